@@ -1,0 +1,63 @@
+#include "base/arena.h"
+
+#include <stdlib.h>
+
+struct arena_block {
+  struct arena_block *before;
+  size_t used, cap;
+  max_align_t data[];
+};
+
+enum { BLOCK_BYTES = 64 * 1024 };
+
+void arena_init(struct arena *a, void (*on_full)(void)) { *a = (struct arena){.on_full = on_full}; }
+
+void arena_free(struct arena *a) {
+  for (struct arena_block *b = a->last; b;) {
+    struct arena_block *before = b->before;
+    free(b);
+    b = before;
+  }
+  a->last = NULL;
+  a->used_bytes = 0;
+}
+
+static NO_RETURN void full(struct arena *a) {
+  if (a->on_full) a->on_full();
+  abort();
+}
+
+static struct arena_block *new_block(struct arena *a, size_t need) {
+  size_t cap = need > BLOCK_BYTES ? need : BLOCK_BYTES;
+  struct arena_block *b = cap > SIZE_MAX - sizeof *b ? NULL : malloc(sizeof *b + cap);
+  if (!b) full(a);
+  *b = (struct arena_block){.before = a->last, .cap = cap};
+  return a->last = b;
+}
+
+void *arena_alloc(struct arena *a, size_t n, size_t size) {
+  const size_t align = _Alignof(max_align_t);
+  if (size != 0 && n > (SIZE_MAX - 2 * align) / size) full(a);
+  size_t need = (n * size + align - 1) / align * align;
+  if (need == 0) need = align;
+  struct arena_block *b = a->last;
+  if (!b || b->cap - b->used < need) b = new_block(a, need);
+  void *p = (char *)b->data + b->used;
+  b->used += need;
+  a->used_bytes += need;
+  return memset(p, 0, need);
+}
+
+char *arena_text(struct arena *a, struct span s) {
+  char *p = arena_alloc(a, s.n + 1, 1);
+  if (s.n > 0) memcpy(p, s.p, s.n);
+  return p;
+}
+
+void *arena_grow(struct arena *a, const void *old, size_t count, size_t *cap, size_t size) {
+  size_t more = *cap < 8 ? 16 : *cap * 2;
+  void *p = arena_alloc(a, more, size);
+  if (count > 0) memcpy(p, old, count * size);
+  *cap = more;
+  return p;
+}

@@ -1,0 +1,81 @@
+#include "base/base.h"
+
+static int fold(char c) {
+  unsigned char u = (unsigned char)c;
+  return u >= 'A' && u <= 'Z' ? u + ('a' - 'A') : u;
+}
+
+bool span_eq(struct span a, struct span b) { return a.n == b.n && (a.n == 0 || memcmp(a.p, b.p, a.n) == 0); }
+
+bool span_is(struct span a, const char *literal) { return span_eq(a, span_of(literal)); }
+
+bool span_eq_fold(struct span a, struct span b) {
+  if (a.n != b.n) return false;
+  for (size_t i = 0; i < a.n; i++)
+    if (fold(a.p[i]) != fold(b.p[i])) return false;
+  return true;
+}
+
+bool span_is_fold(struct span a, const char *literal) { return span_eq_fold(a, span_of(literal)); }
+
+bool span_starts_fold(struct span a, const char *literal) {
+  size_t n = strlen(literal);
+  return a.n >= n && span_eq_fold(span_cut(a, 0, n), (struct span){literal, n});
+}
+
+static bool is_blank(char c) { return c == ' ' || c == '\t' || c == '\r'; }
+
+struct span span_trim(struct span s) {
+  while (s.n > 0 && is_blank(s.p[0])) {
+    s.p++;
+    s.n--;
+  }
+  while (s.n > 0 && is_blank(s.p[s.n - 1])) s.n--;
+  return s;
+}
+
+enum { LONGEST_WORD = 64 };
+
+static int min3(int a, int b, int c) {
+  int m = a < b ? a : b;
+  return m < c ? m : c;
+}
+
+int span_distance(struct span a, struct span b, int most) {
+  int row[3][LONGEST_WORD + 1];
+  if (a.n > LONGEST_WORD || b.n > LONGEST_WORD) return most + 1;
+  int n = (int)a.n, m = (int)b.n;
+  if (n - m > most || m - n > most) return most + 1;
+  for (int j = 0; j <= m; j++) row[0][j] = j;
+  for (int i = 1; i <= n; i++) {
+    int *now = row[i % 3], *before = row[(i + 2) % 3], *two_before = row[(i + 1) % 3];
+    int least = now[0] = i;
+    for (int j = 1; j <= m; j++) {
+      int same = fold(a.p[i - 1]) == fold(b.p[j - 1]);
+      now[j] = min3(before[j] + 1, now[j - 1] + 1, before[j - 1] + !same);
+      bool swapped = i > 1 && j > 1 && fold(a.p[i - 1]) == fold(b.p[j - 2]) && fold(a.p[i - 2]) == fold(b.p[j - 1]);
+      if (swapped && two_before[j - 2] + 1 < now[j]) now[j] = two_before[j - 2] + 1;
+      if (now[j] < least) least = now[j];
+    }
+    if (least > most) return most + 1;
+  }
+  return row[n % 3][m];
+}
+
+uint64_t checksum64(const void *data, size_t n) {
+  const uint64_t basis = 14695981039346656037ULL, prime = 1099511628211ULL;
+  const unsigned char *p = data;
+  uint64_t lane[4] = {basis, basis ^ 1, basis ^ 2, basis ^ 3};
+  for (size_t i = 0; i < n; i += 32) {
+    uint64_t word[4] = {0, 0, 0, 0};
+    memcpy(word, p + i, n - i < 32 ? n - i : 32);
+    for (int k = 0; k < 4; k++) lane[k] = (lane[k] ^ word[k]) * prime;
+  }
+  uint64_t h = basis ^ n;
+  for (int k = 0; k < 4; k++) {
+    /* Multiplying carries changes upward only; folding the high half down lets every bit reach every other. */
+    h = (h ^ lane[k] ^ (lane[k] >> 32)) * prime;
+    h ^= h >> 29;
+  }
+  return h;
+}

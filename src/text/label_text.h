@@ -1,0 +1,21 @@
+/* label_text.h: own foods and supplement labels.
+ *
+ *   Food: Zinc tablets
+ *   Part: supplement
+ *   Per: 1 tablet (0.4 g)
+ *   Zinc: 15 mg
+ *
+ * What a label does not state is unknown. Codes are "mine:" plus the name in small letters with hyphens, or what
+ * "Code:" says. Layer: text. */
+#ifndef BW_LABEL_TEXT_H
+#define BW_LABEL_TEXT_H
+
+#include "core/library.h"
+#include "core/unit.h"
+#include "text/diag.h"
+
+/* Reads all foods of a text. 'lib' gives the foods that are already there: a code that exists is an error. */
+bool label_read(struct span text, const struct library *lib, struct diags *d, struct own_food **foods, size_t *count,
+                struct arena *arena) MUST_USE;
+
+#endif
