@@ -28,13 +28,19 @@ void writer_section(struct writer *w, enum img_tag tag, const void *rows, size_t
 /* Ends the program with a message on failure. */
 void writer_save(struct writer *w, const char *made_from, const char *path);
 
+/* Says what is wrong on standard error and ends the program with 1. */
+NO_RETURN void build_fail(const char *fmt, ...) PRINTF_LIKE(1, 2);
+/* The whole file, followed by a NUL; ends the program with "path: message" when it cannot be read. */
+struct span file_read(const char *path, struct arena *arena);
+const char *path_join(struct arena *arena, const char *dir, const char *name);
+
 /* A table in data/: tab-separated, first line names the columns, lines starting with '#' and empty lines are skipped. */
 struct tsv {
   const char *path;
   struct arena *arena;
   struct span *cell; /* [row][column] */
   struct span *head;
-  int *line;         /* [row] line number in the file: the 'row' that images keep for tracing */
+  int *line; /* [row] line number in the file: the 'row' that images keep for tracing */
   size_t columns, rows;
 };
 /* Ends the program with "path:line: message" when the file is missing, ragged, or lacks one of the wanted columns. */

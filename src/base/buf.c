@@ -1,7 +1,7 @@
 #include "base/buf.h"
 
 #include <stdarg.h>
-#include <stdio.h>
+#include <stdio.h> /* vsnprintf */
 
 void buf_init(struct buf *b, struct arena *arena, size_t most_bytes) {
   *b = (struct buf){.arena = arena, .most = most_bytes};

@@ -18,13 +18,13 @@ typedef uint32_t img_text; /* offset into the string section */
 
 struct img_header {
   char magic[8];
-  uint32_t version;       /* IMAGE_VERSION */
-  uint32_t endian;        /* 0x01020304 as the writer's machine stores it */
-  uint64_t bytes;         /* of the whole image */
-  uint64_t checksum;      /* checksum64 of everything after this header */
+  uint32_t version;        /* IMAGE_VERSION */
+  uint32_t endian;         /* 0x01020304 as the writer's machine stores it */
+  uint64_t bytes;          /* of the whole image */
+  uint64_t checksum;       /* checksum64 of everything after this header */
   uint32_t nutrient_count; /* NUT_COUNT of the writer */
   uint32_t section_count;
-  img_text made_from;     /* one line: the data packages with their versions */
+  img_text made_from; /* one line: the data packages with their versions */
   uint32_t reserved;
 };
 
@@ -75,31 +75,91 @@ struct img_source {
 
 /* ORDER PART: what a trade's bowl is made of; part_word[] in image.c. */
 enum part {
-  PART_MUSCLE, PART_ORGAN_LIVER, PART_ORGAN_SECRETING, PART_ORGAN_OTHER, PART_BONE, PART_FISH, PART_SHELLFISH, PART_EGG,
-  PART_DAIRY, PART_VEGETABLE, PART_FRUIT, PART_GRAIN, PART_LEGUME, PART_SEED_NUT, PART_FAT_OIL, PART_SUPPLEMENT,
-  PART_OTHER, PART_COUNT
+  PART_MUSCLE,
+  PART_ORGAN_LIVER,
+  PART_ORGAN_SECRETING,
+  PART_ORGAN_OTHER,
+  PART_BONE,
+  PART_FISH,
+  PART_SHELLFISH,
+  PART_EGG,
+  PART_DAIRY,
+  PART_VEGETABLE,
+  PART_FRUIT,
+  PART_GRAIN,
+  PART_LEGUME,
+  PART_SEED_NUT,
+  PART_FAT_OIL,
+  PART_SUPPLEMENT,
+  PART_OTHER,
+  PART_COUNT
 };
 extern const char *const part_word[PART_COUNT];
 
 /* ORDER SPREAD_CLASS: the classes of the variability table; spread_class_word[] in image.c. */
 enum spread_class {
-  SPREAD_DAIRY, SPREAD_EGG, SPREAD_FAT_OIL, SPREAD_FISH, SPREAD_FRUIT, SPREAD_GRAIN, SPREAD_LEGUME, SPREAD_ORGAN,
-  SPREAD_OTHER, SPREAD_POULTRY, SPREAD_RED_MEAT, SPREAD_SEED_NUT, SPREAD_SHELLFISH, SPREAD_VEGETABLE, SPREAD_BONE,
-  SPREAD_SUPPLEMENT, SPREAD_CLASS_COUNT
+  SPREAD_DAIRY,
+  SPREAD_EGG,
+  SPREAD_FAT_OIL,
+  SPREAD_FISH,
+  SPREAD_FRUIT,
+  SPREAD_GRAIN,
+  SPREAD_LEGUME,
+  SPREAD_ORGAN,
+  SPREAD_OTHER,
+  SPREAD_POULTRY,
+  SPREAD_RED_MEAT,
+  SPREAD_SEED_NUT,
+  SPREAD_SHELLFISH,
+  SPREAD_VEGETABLE,
+  SPREAD_BONE,
+  SPREAD_SUPPLEMENT,
+  SPREAD_CLASS_COUNT
 };
 extern const char *const spread_class_word[SPREAD_CLASS_COUNT];
 
 /* ORDER KIND: which creature (or plant) it is, as far as a fatty-acid pattern, a bone or a retention code depends on it. */
 enum kind {
-  KIND_BEEF, KIND_VEAL, KIND_PORK, KIND_LAMB, KIND_GOAT, KIND_GAME, KIND_RABBIT, KIND_CHICKEN, KIND_TURKEY, KIND_DUCK,
-  KIND_GOOSE, KIND_BIRD_OTHER, KIND_FISH, KIND_SHELLFISH, KIND_EGG, KIND_MILK, KIND_PLANT, KIND_OTHER, KIND_COUNT
+  KIND_BEEF,
+  KIND_VEAL,
+  KIND_PORK,
+  KIND_LAMB,
+  KIND_GOAT,
+  KIND_GAME,
+  KIND_RABBIT,
+  KIND_CHICKEN,
+  KIND_TURKEY,
+  KIND_DUCK,
+  KIND_GOOSE,
+  KIND_BIRD_OTHER,
+  KIND_FISH,
+  KIND_SHELLFISH,
+  KIND_EGG,
+  KIND_MILK,
+  KIND_PLANT,
+  KIND_OTHER,
+  KIND_COUNT
 };
 extern const char *const kind_word[KIND_COUNT];
 
 /* ORDER STATE: how it was prepared; state_word[] in image.c has the words a recipe may use. */
 enum state {
-  STATE_RAW, STATE_BOILED, STATE_SIMMERED, STATE_BAKED, STATE_ROASTED, STATE_PAN_FRIED, STATE_STEAMED, STATE_PRESSURE_COOKED,
-  STATE_GRILLED, STATE_MICROWAVED, STATE_CANNED, STATE_DRIED, STATE_FREEZE_DRIED, STATE_COOKED_OTHER, STATE_UNSTATED, STATE_COUNT
+  STATE_RAW,
+  STATE_BOILED,
+  STATE_SIMMERED,
+  STATE_BAKED,
+  STATE_ROASTED,
+  STATE_PAN_FRIED,
+  STATE_STEAMED,
+  STATE_PRESSURE_COOKED,
+  STATE_GRILLED,
+  STATE_MICROWAVED,
+  STATE_CANNED,
+  STATE_DRIED,
+  STATE_FREEZE_DRIED,
+  STATE_COOKED_OTHER,
+  STATE_UNSTATED,
+  STATE_COUNT
 };
 extern const char *const state_word[STATE_COUNT];
 static inline bool state_is_cooked(enum state s) {
@@ -107,21 +167,22 @@ static inline bool state_is_cooked(enum state s) {
 }
 
 enum food_flag {
-  FOOD_PLAIN = 1 << 0,      /* an ordinary single food: raw, or plainly cooked, nothing added */
-  FOOD_ENRICHED = 1 << 1,   /* vitamins or minerals added */
+  FOOD_PLAIN = 1 << 0,    /* an ordinary single food: raw, or plainly cooked, nothing added */
+  FOOD_ENRICHED = 1 << 1, /* vitamins or minerals added */
   FOOD_BRAND = 1 << 2,
-  FOOD_DISH = 1 << 3,       /* mixed, prepared, fast food, baby food, restaurant */
-  FOOD_SALTED = 1 << 4,     /* salt, sugar, sauce, breading or cure added */
-  FOOD_CUT = 1 << 5,        /* one of our own bone-in cuts: values are those of the flesh, bone is added by share */
-  FOOD_BONE = 1 << 6,       /* bone itself */
-  FOOD_ALWAYS_BONE_IN = 1 << 7, /* people mean it with the bone (duck neck, chicken foot): bone-in unless they say boneless */
+  FOOD_DISH = 1 << 3,   /* mixed, prepared, fast food, baby food, restaurant */
+  FOOD_SALTED = 1 << 4, /* salt, sugar, sauce, breading or cure added */
+  FOOD_CUT = 1 << 5,    /* one of our own bone-in cuts: values are those of the flesh, bone is added by share */
+  FOOD_BONE = 1 << 6,   /* bone itself */
+  FOOD_ALWAYS_BONE_IN =
+      1 << 7,               /* people mean it with the bone (duck neck, chicken foot): bone-in unless they say boneless */
   FOOD_SKIN = 1 << 8,       /* with skin */
   FOOD_SKINLESS = 1 << 9,   /* meat only */
   FOOD_LEAN_ONLY = 1 << 10, /* separable lean only */
   FOOD_WITH_FAT = 1 << 11,  /* separable lean and fat */
   FOOD_DRAINED = 1 << 12,
-  FOOD_OWN = 1 << 13,       /* from a label that the user gave */
-  FOOD_RAW_WHITE = 1 << 14, /* raw egg white: avidin */
+  FOOD_OWN = 1 << 13,        /* from a label that the user gave */
+  FOOD_RAW_WHITE = 1 << 14,  /* raw egg white: avidin */
   FOOD_THIAMINASE = 1 << 15, /* a fish or shellfish reported to carry thiaminase when raw */
   FOOD_FISH_OIL = 1 << 16,
   FOOD_KELP = 1 << 17,
@@ -131,9 +192,9 @@ enum food_flag {
 };
 
 struct img_food {
-  img_text code;       /* "usda:17199", "ifct:O032", "cut:duck-neck", "bone:chicken", "ours:eggshell" */
-  img_text name;       /* as the published table names it */
-  img_text group;      /* food group of the published table */
+  img_text code;  /* "usda:17199", "ifct:O032", "cut:duck-neck", "bone:chicken", "ours:eggshell" */
+  img_text name;  /* as the published table names it */
+  img_text group; /* food group of the published table */
   uint8_t part, spread_class, kind, state;
   uint32_t flags;      /* enum food_flag */
   float bone_share;    /* bone as a share of the piece as bought, 0..1; NaN: not a bone-in piece, or no figure */
@@ -142,14 +203,14 @@ struct img_food {
   float refuse;        /* published refuse, share of the piece as bought 0..1; NaN none */
   img_text refuse_text;
   uint32_t measure_first, measure_count;
-  uint32_t hazard;     /* index into hazards; NO_INDEX none */
+  uint32_t hazard;          /* index into hazards; NO_INDEX none */
   uint32_t retention_group; /* enum retention_group: which cooking rows fit it */
-  uint32_t raw_form;   /* for a cooked record: the raw record of the same food; NO_INDEX */
+  uint32_t raw_form;        /* for a cooked record: the raw record of the same food; NO_INDEX */
   uint16_t source;
   uint16_t bone_source; /* of bone_share */
-  img_text note;       /* what a reader should know of this record; may be empty */
-  float density;       /* g per ml for spoons and cups when no measure fits; NaN unknown */
-  float piece_g;       /* one usual piece ("each", medium); NaN unknown */
+  img_text note;        /* what a reader should know of this record; may be empty */
+  float density;        /* g per ml for spoons and cups when no measure fits; NaN unknown */
+  float piece_g;        /* one usual piece ("each", medium); NaN unknown */
 };
 
 /* ORDER STATUS: value_status_word[] in image.c. */
@@ -182,12 +243,12 @@ struct img_class_value {
 };
 
 struct img_pattern {
-  img_text name;  /* "mammal muscle" */
+  img_text name; /* "mammal muscle" */
   uint32_t nutrient;
-  float ratio;    /* g per g of the base */
-  uint32_t base;  /* enum nutrient: PROTEIN, FAT or POLYUNSATURATED */
-  float cv;       /* leave-one-out error as a coefficient of variation (root mean square of relative error) */
-  uint32_t foods; /* records behind it */
+  float ratio;      /* g per g of the base */
+  uint32_t base;    /* enum nutrient: PROTEIN, FAT or POLYUNSATURATED */
+  float cv;         /* leave-one-out error as a coefficient of variation (root mean square of relative error) */
+  uint32_t foods;   /* records behind it */
   uint32_t applied; /* records that received an estimate from it */
 };
 
@@ -205,7 +266,7 @@ struct img_posting {
 struct img_name {
   img_text phrase; /* folded words, sorted as people say them */
   uint32_t food;
-  uint32_t rank;   /* 0 best */
+  uint32_t rank; /* 0 best */
 };
 struct img_synonym {
   img_text from, to; /* folded; 'to' may hold several words */
@@ -232,12 +293,13 @@ enum allow_basis { PER_1000KCAL, PER_METABOLIC_KG };
  * the printed figure kept as text). */
 struct img_allowance {
   uint8_t standard, species, nutrient, level; /* enums above */
-  uint8_t basis;       /* enum allow_basis */
+  uint8_t basis;                              /* enum allow_basis */
   uint8_t confidence;
   uint8_t greater_than; /* an upper figure that is only the highest level tested: warn, do not forbid */
   uint8_t reserved;
   float amount;
-  float at_kcal; /* energy per metabolic kg at which a per-1000-kcal figure was set (130, 110, 95; 100, 75); NaN if the standard has none */
+  float at_kcal; /* energy per metabolic kg at which a per-1000-kcal figure was set (130, 110, 95; 100, 75); NaN if the
+                    standard has none */
   uint16_t source, row; /* row: line of data/allowances.tsv, for tracing */
   img_text printed;     /* "18 mg per 1000 kcal" */
   img_text note;
@@ -256,10 +318,10 @@ struct img_window {
 
 /* kcal = factor * kg^exponent, with a range. Chosen by species, activity, neuter status and age. */
 struct img_energy {
-  img_text key;     /* "dog-moderate" */
-  img_text words;   /* "adult dog, moderate activity" */
+  img_text key;              /* "dog-moderate" */
+  img_text words;            /* "adult dog, moderate activity" */
   uint8_t species, activity; /* enum activity in animal.h; 0xff any */
-  uint8_t neutered; /* 0 no, 1 yes, 2 either */
+  uint8_t neutered;          /* 0 no, 1 yes, 2 either */
   uint8_t confidence;
   float factor, low, high, exponent;
   float age_from, age_to; /* years; NaN open */
@@ -279,9 +341,29 @@ struct img_constant {
 
 /* ORDER RETENTION_GROUP */
 enum retention_group {
-  RETAIN_BEEF, RETAIN_PORK, RETAIN_CHICKEN, RETAIN_TURKEY, RETAIN_LAMB, RETAIN_LIVER, RETAIN_ORGAN, RETAIN_FISH_LEAN,
-  RETAIN_FISH_FATTY, RETAIN_SHELLFISH, RETAIN_EGG, RETAIN_MILK, RETAIN_POTATO, RETAIN_SWEET_POTATO, RETAIN_GREENS,
-  RETAIN_VEGETABLE, RETAIN_ROOT, RETAIN_OATMEAL, RETAIN_CEREAL, RETAIN_PASTA, RETAIN_RICE, RETAIN_LEGUME, RETAIN_NO_GROUP,
+  RETAIN_BEEF,
+  RETAIN_PORK,
+  RETAIN_CHICKEN,
+  RETAIN_TURKEY,
+  RETAIN_LAMB,
+  RETAIN_LIVER,
+  RETAIN_ORGAN,
+  RETAIN_FISH_LEAN,
+  RETAIN_FISH_FATTY,
+  RETAIN_SHELLFISH,
+  RETAIN_EGG,
+  RETAIN_MILK,
+  RETAIN_POTATO,
+  RETAIN_SWEET_POTATO,
+  RETAIN_GREENS,
+  RETAIN_VEGETABLE,
+  RETAIN_ROOT,
+  RETAIN_OATMEAL,
+  RETAIN_CEREAL,
+  RETAIN_PASTA,
+  RETAIN_RICE,
+  RETAIN_LEGUME,
+  RETAIN_NO_GROUP,
   RETAIN_GROUP_COUNT
 };
 extern const char *const retention_group_word[RETAIN_GROUP_COUNT];
@@ -294,8 +376,9 @@ struct img_retention {
   uint8_t rank;         /* 0: the row that stands for this group, state and broth; others are kept for reading */
   uint16_t source, row;
   float mean[NUT_COUNT];
-  float cv[NUT_COUNT];       /* 0 for a published factor (rounded to 5 %); the spread of a range where a kind's range stands in */
-  uint8_t status[NUT_COUNT]; /* enum value_status: MEASURED published, CITED one named source, ESTIMATED range of this row's own factors of that kind, UNKNOWN */
+  float cv[NUT_COUNT]; /* 0 for a published factor (rounded to 5 %); the spread of a range where a kind's range stands in */
+  uint8_t status[NUT_COUNT]; /* enum value_status: MEASURED published, CITED one named source, ESTIMATED range of this row's
+                                own factors of that kind, UNKNOWN */
 };
 
 struct img_yield {
@@ -315,7 +398,7 @@ struct img_hazard {
   uint8_t weight;  /* enum finding_weight */
   uint8_t confidence, reserved;
   uint16_t source, row;
-  img_text dose;   /* what is known of amounts, in words */
+  img_text dose; /* what is known of amounts, in words */
   img_text advice;
 };
 
@@ -332,11 +415,11 @@ extern const char *const finding_weight_word[FINDING_WEIGHT_COUNT];
 struct img_finding {
   img_text id;
   uint8_t weight, confidence;
-  uint16_t order;      /* among those of one weight: smaller comes first */
+  uint16_t order;              /* among those of one weight: smaller comes first */
   float threshold, threshold2; /* meaning stands in 'note'; NaN none */
-  img_text words;      /* a sentence with {placeholders} */
-  img_text reason;     /* why it matters */
-  img_text remedy;     /* what would change it */
+  img_text words;              /* a sentence with {placeholders} */
+  img_text reason;             /* why it matters */
+  img_text remedy;             /* what would change it */
   uint16_t source, row;
   img_text note;
 };
@@ -360,8 +443,16 @@ struct image {
 };
 
 enum image_fault {
-  IMAGE_FINE, IMAGE_TOO_SHORT, IMAGE_FOREIGN, IMAGE_OTHER_VERSION, IMAGE_OTHER_ENDIAN, IMAGE_BAD_LENGTH, IMAGE_DAMAGED,
-  IMAGE_BAD_SECTION, IMAGE_MISSING_SECTION, IMAGE_FAULT_COUNT
+  IMAGE_FINE,
+  IMAGE_TOO_SHORT,
+  IMAGE_FOREIGN,
+  IMAGE_OTHER_VERSION,
+  IMAGE_OTHER_ENDIAN,
+  IMAGE_BAD_LENGTH,
+  IMAGE_DAMAGED,
+  IMAGE_BAD_SECTION,
+  IMAGE_MISSING_SECTION,
+  IMAGE_FAULT_COUNT
 };
 /* One sentence that says what is wrong and what to do ("... run 'make build' ..."). */
 const char *image_fault_text(enum image_fault f);

@@ -16,17 +16,35 @@ enum nutrient nutrient_by_key(struct span key) {
 static const struct {
   const char *word;
   enum nutrient id;
-} ALIASES[] = {
-    {"fibre", NUT_FIBER},           {"total fat", NUT_FAT},          {"carbs", NUT_CARBOHYDRATE},
-    {"carbohydrates", NUT_CARBOHYDRATE}, {"sugar", NUT_SUGARS},      {"vitamin b1", NUT_THIAMIN},
-    {"thiamine", NUT_THIAMIN},      {"vitamin b2", NUT_RIBOFLAVIN},  {"vitamin b3", NUT_NIACIN},
-    {"nicotinic acid", NUT_NIACIN}, {"vitamin b5", NUT_PANTOTHENIC}, {"pantothenate", NUT_PANTOTHENIC},
-    {"pyridoxine", NUT_B6},         {"cobalamin", NUT_B12},          {"folic acid", NUT_FOLATE},
-    {"vitamin b9", NUT_FOLATE},     {"vitamin b7", NUT_BIOTIN},      {"vitamin h", NUT_BIOTIN},
-    {"vitamin d3", NUT_VITAMIN_D},  {"vitamin k1", NUT_VITAMIN_K},   {"ascorbic acid", NUT_VITAMIN_C},
-    {"vitamin a", NUT_VITAMIN_A},   {"beta carotene", NUT_BETA_CAROTENE}, {"epa+dha", NUT_EPA_DHA},
-    {"ala", NUT_ALPHA_LINOLENIC},   {"la", NUT_LINOLEIC},            {"calories", NUT_ENERGY},
-    {"moisture", NUT_WATER},        {"salt as chloride", NUT_CHLORIDE}};
+} ALIASES[] = {{"fibre", NUT_FIBER},
+               {"total fat", NUT_FAT},
+               {"carbs", NUT_CARBOHYDRATE},
+               {"carbohydrates", NUT_CARBOHYDRATE},
+               {"sugar", NUT_SUGARS},
+               {"vitamin b1", NUT_THIAMIN},
+               {"thiamine", NUT_THIAMIN},
+               {"vitamin b2", NUT_RIBOFLAVIN},
+               {"vitamin b3", NUT_NIACIN},
+               {"nicotinic acid", NUT_NIACIN},
+               {"vitamin b5", NUT_PANTOTHENIC},
+               {"pantothenate", NUT_PANTOTHENIC},
+               {"pyridoxine", NUT_B6},
+               {"cobalamin", NUT_B12},
+               {"folic acid", NUT_FOLATE},
+               {"vitamin b9", NUT_FOLATE},
+               {"vitamin b7", NUT_BIOTIN},
+               {"vitamin h", NUT_BIOTIN},
+               {"vitamin d3", NUT_VITAMIN_D},
+               {"vitamin k1", NUT_VITAMIN_K},
+               {"ascorbic acid", NUT_VITAMIN_C},
+               {"vitamin a", NUT_VITAMIN_A},
+               {"beta carotene", NUT_BETA_CAROTENE},
+               {"epa+dha", NUT_EPA_DHA},
+               {"ala", NUT_ALPHA_LINOLENIC},
+               {"la", NUT_LINOLEIC},
+               {"calories", NUT_ENERGY},
+               {"moisture", NUT_WATER},
+               {"salt as chloride", NUT_CHLORIDE}};
 
 enum nutrient nutrient_by_name(struct span name) {
   name = span_trim(name);

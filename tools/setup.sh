@@ -1,0 +1,49 @@
+#!/bin/sh
+# Installs what is missing. Usage: setup.sh run|test|bench
+#   run    what building and running the program needs
+#   test   that, and what the tests and the WebAssembly build need
+#   bench  that, and the baselines of bench/
+# On Debian it asks apt for missing packages (as root, or through sudo); the two food tables come through npm, pinned by
+# library/package-lock.json with their checksums. Nothing is done when everything is there.
+set -eu
+cd "$(dirname "$0")/.."
+what=${1:-run}
+
+packages="gcc libc6-dev cmake ninja-build libutf8proc-dev"
+case $what in
+  test | bench)
+    packages="$packages clang lld wasi-libc libclang-rt-14-dev libclang-rt-14-dev-wasm32 libcmocka-dev libgsl-dev python3 gawk"
+    ;;
+esac
+[ "$what" != bench ] || packages="$packages python3-numpy"
+command -v npm >/dev/null 2>&1 || packages="$packages npm"
+
+missing=
+for p in $packages; do
+  dpkg-query -W -f='${Status}' "$p" 2>/dev/null | grep -q 'ok installed' || missing="$missing $p"
+done
+if [ -n "$missing" ]; then
+  echo "Installing:$missing" >&2
+  as_root=
+  if [ "$(id -u)" != 0 ]; then
+    command -v sudo >/dev/null 2>&1 || {
+      echo "Please install these packages as root, then try again:$missing" >&2
+      exit 1
+    }
+    as_root=sudo
+  fi
+  log=$(mktemp)
+  # shellcheck disable=SC2086
+  if ! { $as_root apt-get update && DEBIAN_FRONTEND=noninteractive $as_root apt-get install -y --no-install-recommends $missing; } >"$log" 2>&1; then
+    cat "$log" >&2
+    rm -f "$log"
+    exit 1
+  fi
+  rm -f "$log"
+fi
+
+if ! cmp -s library/package-lock.json library/node_modules/.installed-lock; then
+  echo "Fetching the two food tables (npm, pinned)" >&2
+  (cd library && npm ci --ignore-scripts --no-audit --no-fund >&2)
+  cp library/package-lock.json library/node_modules/.installed-lock
+fi
