@@ -17,8 +17,8 @@ struct app_input {
 
 struct app_check_request {
   struct app_input recipe;
-  struct app_input animals;  /* text n 0: none given */
-  const char *for_name;      /* which animal of that text; NULL: the recipe's For header, else the only one */
+  struct app_input animals;     /* text n 0: none given */
+  const char *for_name;         /* which animal of that text; NULL: the recipe's For header, else the only one */
   const struct animal *one_off; /* --dog KG / --cat KG; wins over 'animals' */
   struct date today;
   struct check_options options;
@@ -30,9 +30,11 @@ struct app_check_answer {
   struct diags recipe_diags, animal_diags;
 };
 
-void app_check(const struct library *lib, const struct app_check_request *q, struct app_check_answer *out, struct arena *arena);
+void app_check(const struct library *lib, const struct app_check_request *q, struct app_check_answer *out,
+               struct arena *arena);
 /* Energy and allowances of the animal alone: the same result with an empty ration, supply taken as the need. */
-void app_need(const struct library *lib, const struct app_check_request *q, struct app_check_answer *out, struct arena *arena);
+void app_need(const struct library *lib, const struct app_check_request *q, struct app_check_answer *out,
+              struct arena *arena);
 /* A food by pin ("usda:17199") or by words; NO_INDEX when nothing fits, with the nearest hits either way. */
 uint32_t app_food(const struct library *lib, struct span words, struct search_hit *hits, size_t most, size_t *count,
                   struct arena *arena);

@@ -11,20 +11,20 @@ enum activity { ACTIVITY_RESTING, ACTIVITY_LOW, ACTIVITY_MODERATE, ACTIVITY_HIGH
 extern const char *const activity_word[ACTIVITY_COUNT];
 
 struct animal {
-  const char *name;     /* "Juniper"; "" when it was given on the command line only */
+  const char *name; /* "Juniper"; "" when it was given on the command line only */
   enum species species;
   double weight_kg;
-  double ideal_kg;      /* as stated; NaN when not */
-  double condition;     /* of 9; NaN */
-  double age_years;     /* NaN when not stated (one-off animals count as adult, and the answer says so) */
+  double ideal_kg;        /* as stated; NaN when not */
+  double condition;       /* of 9; NaN */
+  double age_years;       /* NaN when not stated (one-off animals count as adult, and the answer says so) */
   double adult_weight_kg; /* expected adult weight; NaN: the weight itself */
-  int8_t neutered;      /* 1, 0, -1 not said */
+  int8_t neutered;        /* 1, 0, -1 not said */
   enum activity activity;
   bool activity_stated;
-  double energy_kcal;   /* "Energy: 780 kcal/day"; NaN */
+  double energy_kcal;     /* "Energy: 780 kcal/day"; NaN */
   bool pregnant, nursing; /* stated */
-  const char *status;   /* "healthy", or the words that say what is not */
-  bool healthy;         /* true for "healthy", "well", "fine", or nothing said */
+  const char *status;     /* "healthy", or the words that say what is not */
+  bool healthy;           /* true for "healthy", "well", "fine", or nothing said */
   /* conditions under which gut synthesis is not trusted */
   bool antibiotics;
 };
@@ -40,15 +40,15 @@ const char *refusal_ask(enum refusal r);
 
 struct energy_need {
   double kcal, low_kcal, high_kcal; /* a day */
-  double coefficient;   /* kcal per metabolic kg that this amounts to */
-  const char *from;     /* "stated" or "110 kcal x kg^0.75 (adult dog, moderate activity)" */
-  const struct img_energy *row; /* NULL when stated */
+  double coefficient;               /* kcal per metabolic kg that this amounts to */
+  const char *from;                 /* "stated" or "110 kcal x kg^0.75 (adult dog, moderate activity)" */
+  const struct img_energy *row;     /* NULL when stated */
 };
 
 struct animal_body {
-  double ideal_kg;      /* stated, or estimated from the condition score, or the weight */
+  double ideal_kg; /* stated, or estimated from the condition score, or the weight */
   const char *ideal_from;
-  double metabolic_kg;  /* ideal_kg to the power of the species' exponent */
+  double metabolic_kg; /* ideal_kg to the power of the species' exponent */
   double exponent;
 };
 

@@ -27,11 +27,11 @@ struct supplier {
 
 struct nutrient_result {
   enum nutrient id;
-  double amount;       /* known, average a day over the calendar */
-  double low, high;    /* 5th and 95th percentile of that */
-  double cv;           /* of the total */
-  double known_share;  /* share of the food's mass that has a value, 0..1 */
-  double possible;     /* amount if every food without a value held its class's high value; NaN if no class figure */
+  double amount;      /* known, average a day over the calendar */
+  double low, high;   /* 5th and 95th percentile of that */
+  double cv;          /* of the total */
+  double known_share; /* share of the food's mass that has a value, 0..1 */
+  double possible;    /* amount if every food without a value held its class's high value; NaN if no class figure */
   double minimum, allowance, upper; /* a day; NaN none. 'allowance' after adjustment */
   bool upper_greater_than;
   double ratio;        /* worst-window amount / allowance; NaN */
@@ -42,12 +42,12 @@ struct nutrient_result {
   bool verdict_by_window; /* the average would have done better than the worst window */
   bool near_upper;        /* below the upper limit, but not kept with the confidence asked */
   int window_days;
-  double window_amount, window_high;   /* mean a day of the worst and of the richest window */
+  double window_amount, window_high; /* mean a day of the worst and of the richest window */
   double lowest_day, highest_day;
-  bool highest_day_over;  /* the richest day alone passes the upper limit, for nutrients where that matters */
+  bool highest_day_over; /* the richest day alone passes the upper limit, for nutrients where that matters */
   bool adjusted;
   double adjusted_from, adjusted_to;
-  const char *adjusted_why; /* words; NULL */
+  const char *adjusted_why;      /* words; NULL */
   const struct allowance *table; /* rows behind the figures */
   const struct img_window *window;
   const struct supplier *from; /* largest first; only lines that supply some */
@@ -60,8 +60,8 @@ struct nutrient_result {
 struct energy_result {
   struct energy_need need;
   double supply_kcal, supply_low, supply_high;
-  double published_kcal, four_step_kcal; /* the other two ways, for comparison; NaN when not computable */
-  double kcal_per_kg; /* of food as eaten */
+  double published_kcal, four_step_kcal;               /* the other two ways, for comparison; NaN when not computable */
+  double kcal_per_kg;                                  /* of food as eaten */
   double share_protein, share_fat, share_carbohydrate; /* of energy, sum 1 */
   double grams_per_day;
   const struct supplier *from;
@@ -70,13 +70,23 @@ struct energy_result {
 
 struct balance {
   double ca_p, zn_cu, n6_n3, k_na, phytate_zn; /* mass ratios; phytate_zn molar; NaN when not computable */
-  double ca_phytate_zn; /* mmol per 1000 kcal */
-  double known_share[5]; /* the smaller known share of the two sides, in the order above */
+  double ca_phytate_zn;                        /* mmol per 1000 kcal */
+  double known_share[5];                       /* the smaller known share of the two sides, in the order above */
 };
 
 /* ORDER JSON_PART: the keys of "parts". */
 enum json_part {
-  JP_MUSCLE, JP_ORGAN_LIVER, JP_ORGAN_SECRETING, JP_BONE, JP_PLANT, JP_FISH, JP_EGG, JP_DAIRY, JP_FAT_OIL, JP_SUPPLEMENT, JP_OTHER,
+  JP_MUSCLE,
+  JP_ORGAN_LIVER,
+  JP_ORGAN_SECRETING,
+  JP_BONE,
+  JP_PLANT,
+  JP_FISH,
+  JP_EGG,
+  JP_DAIRY,
+  JP_FAT_OIL,
+  JP_SUPPLEMENT,
+  JP_OTHER,
   JP_COUNT
 };
 extern const char *const json_part_key[JP_COUNT];
@@ -92,7 +102,7 @@ struct because {
 struct finding {
   const char *id; /* "zinc-short" */
   enum finding_weight weight;
-  int order;      /* smaller first within the weight */
+  int order; /* smaller first within the weight */
   const char *text;
   const char *reason, *remedy; /* "" when there is none */
   const struct because *because;
@@ -105,7 +115,7 @@ struct check_result {
   const struct ration *ration;
   const struct animal *animal; /* NULL: composition only, no animal given */
   struct animal_body body;
-  enum refusal refusal;        /* not REFUSE_NOT: no verdicts, no allowances, composition only */
+  enum refusal refusal; /* not REFUSE_NOT: no verdicts, no allowances, composition only */
   struct check_options options;
   struct allowance_set allowances;
   struct energy_result energy;

@@ -9,11 +9,11 @@
 
 /* A food of the user's own: a label. Same record as the image's, but its texts are plain pointers. */
 struct own_food {
-  struct img_food food; /* its img_text fields are unused; bone_food, hazard NO_INDEX; flags FOOD_OWN */
+  struct img_food food;           /* its img_text fields are unused; bone_food, hazard NO_INDEX; flags FOOD_OWN */
   const char *code, *name, *note; /* "mine:zinc-15", "Zinc tablets" */
   struct img_value value[NUT_COUNT];
-  const char *unit_word;  /* "tablet": the piece that "Per: 1 tablet (0.4 g)" speaks of; NULL when per 100 g or per gram */
-  double unit_g;          /* grams of one such piece; NaN when the label does not say */
+  const char *unit_word; /* "tablet": the piece that "Per: 1 tablet (0.4 g)" speaks of; NULL when per 100 g or per gram */
+  double unit_g;         /* grams of one such piece; NaN when the label does not say */
 };
 
 struct library {

@@ -10,19 +10,19 @@
 
 /* What the words around the food's name said; a hit that contradicts a stated wish loses most of its score. */
 struct search_wish {
-  enum state state;      /* STATE_UNSTATED when nothing was said: raw and plain records come first */
-  int8_t bone_in;        /* 1 bone-in, 0 boneless, -1 not said */
-  int8_t skin;           /* 1 with skin, 0 skinless, -1 not said */
-  bool lean;             /* "lean": separable lean only */
+  enum state state; /* STATE_UNSTATED when nothing was said: raw and plain records come first */
+  int8_t bone_in;   /* 1 bone-in, 0 boneless, -1 not said */
+  int8_t skin;      /* 1 with skin, 0 skinless, -1 not said */
+  bool lean;        /* "lean": separable lean only */
   bool drained;
-  double lean_percent;   /* "90% lean", "90/10"; NaN not said */
+  double lean_percent; /* "90% lean", "90/10"; NaN not said */
 };
 #define SEARCH_WISH_NONE ((struct search_wish){STATE_UNSTATED, -1, -1, false, false, NAN})
 
 struct search_hit {
   uint32_t food;
-  double score;     /* 1.0: every word fits a plain record's name or an everyday name; hits below 0.35 are not returned */
-  bool exact_name;  /* found through the everyday-name table */
+  double score;    /* 1.0: every word fits a plain record's name or an everyday name; hits below 0.35 are not returned */
+  bool exact_name; /* found through the everyday-name table */
   uint8_t words_missed; /* words of the query that fit nothing in this record */
 };
 

@@ -12,15 +12,15 @@ extern const char *const basis_key[BASIS_COUNT];
 /* Amounts a day in the nutrient's unit; NaN where the standard gives none. */
 struct allowance {
   double minimum, allowance, upper;
-  bool upper_greater_than; /* the highest level tested, no proven ceiling */
+  bool upper_greater_than;                                             /* the highest level tested, no proven ceiling */
   const struct img_allowance *minimum_row, *allowance_row, *upper_row; /* rows they came from, NULL if none */
   const char *how; /* "2.0 mg x 8.55 kg^0.75" , in words for people; "" if none */
 };
 
 struct allowance_set {
   enum standard_id standard;
-  enum basis basis;         /* the one used: AAFCO has only the energy basis */
-  bool basis_forced;        /* another was asked for, and this standard does not have it */
+  enum basis basis;  /* the one used: AAFCO has only the energy basis */
+  bool basis_forced; /* another was asked for, and this standard does not have it */
   struct allowance of[NUT_COUNT];
 };
 

@@ -9,13 +9,14 @@
 #include "core/search.h"
 
 struct report_style {
-  int width;      /* columns; 0: 80. Drawn well from 60 to 160 */
-  bool colour;    /* ANSI colours */
-  bool unicode;   /* box and block characters; without it plain ASCII */
-  bool all;       /* unfold what is folded */
+  int width;    /* columns; 0: 80. Drawn well from 60 to 160 */
+  bool colour;  /* ANSI colours */
+  bool unicode; /* box and block characters; without it plain ASCII */
+  bool all;     /* unfold what is folded */
 };
 
-void report_check(const struct library *lib, const struct check_result *r, const struct report_style *style, struct buf *out);
+void report_check(const struct library *lib, const struct check_result *r, const struct report_style *style,
+                  struct buf *out);
 void report_need(const struct library *lib, const struct check_result *r, const struct report_style *style, struct buf *out);
 void report_foods(const struct library *lib, struct span words, const struct search_hit *hits, size_t count,
                   const struct report_style *style, struct buf *out);

@@ -18,8 +18,8 @@ struct diag {
 
 struct diags {
   struct arena *arena;
-  const char *file;    /* as the person named it; "-" is shown as "standard input" */
-  struct span text;    /* the whole text, for the excerpt */
+  const char *file; /* as the person named it; "-" is shown as "standard input" */
+  struct span text; /* the whole text, for the excerpt */
   struct diag *item;
   size_t count, cap;
   size_t errors;

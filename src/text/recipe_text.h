@@ -11,33 +11,33 @@
 #include "text/diag.h"
 
 struct recipe_line {
-  int line;              /* 1-based in the text */
-  struct span whole;     /* the line without comment, trimmed; points into the text */
+  int line;                                        /* 1-based in the text */
+  struct span whole;                               /* the line without comment, trimmed; points into the text */
   struct span amount_at, unit_at, food_at, pin_at; /* for complaints and for the page's margin */
-  double amount, amount_low, amount_high; /* equal unless a range was written */
-  enum unit unit;        /* UNIT_EACH when none was written ("2 eggs") */
-  double package_g;      /* "(4.4 oz)" after the unit: grams of one; NaN */
-  double dose;           /* "1 capsule vitamin E 200 IU": a dose in the food's words; NaN */
+  double amount, amount_low, amount_high;          /* equal unless a range was written */
+  enum unit unit;                                  /* UNIT_EACH when none was written ("2 eggs") */
+  double package_g;                                /* "(4.4 oz)" after the unit: grams of one; NaN */
+  double dose;                                     /* "1 capsule vitamin E 200 IU": a dose in the food's words; NaN */
   enum unit dose_unit;
-  struct span food;      /* the food's words without qualifiers */
+  struct span food; /* the food's words without qualifiers */
   struct search_wish wish;
-  enum state state;      /* as stated; STATE_UNSTATED */
-  bool raw_weight;       /* "raw weight": weighed raw, then cooked */
-  bool cooked_weight;    /* "cooked weight" */
-  int8_t broth;          /* 1 "with broth"/"broth kept", 0 "drained" after cooking, -1 not said */
+  enum state state;   /* as stated; STATE_UNSTATED */
+  bool raw_weight;    /* "raw weight": weighed raw, then cooked */
+  bool cooked_weight; /* "cooked weight" */
+  int8_t broth;       /* 1 "with broth"/"broth kept", 0 "drained" after cooking, -1 not said */
   bool a_pinch;
   bool frequency_stated;
-  double times_per_28;   /* 28 when not stated */
-  struct span pin;       /* "usda:13325" without brackets; n 0 if none */
+  double times_per_28; /* 28 when not stated */
+  struct span pin;     /* "usda:13325" without brackets; n 0 if none */
 };
 
 struct recipe {
   const char *name, *for_whom, *note; /* "" when absent */
-  double days;           /* from Makes (and Meals); 1 when absent */
+  double days;                        /* from Makes (and Meals); 1 when absent */
   bool days_stated;
-  double meals_per_day;  /* NaN */
-  double total_g;        /* Total; NaN */
-  enum state cook;       /* Cook: for lines that say nothing else; STATE_UNSTATED */
+  double meals_per_day; /* NaN */
+  double total_g;       /* Total; NaN */
+  enum state cook;      /* Cook: for lines that say nothing else; STATE_UNSTATED */
   const struct recipe_line *line;
   size_t line_count;
 };
