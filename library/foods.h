@@ -14,6 +14,9 @@ struct build_food {
   const char *code, *name, *short_name, *group, *note; /* short_name: the table's own abbreviation, may be "" */
   const char *group_code;                              /* FdGrp_Cd "0500", or IFCT's group letter */
   const char *scientific;
+  const char *refuse_text;           /* what of the piece as bought is not eaten, NULL or "" if nothing is said */
+  const char *common_name;           /* other everyday names that the table gives; may be "" */
+  const char *maker;                 /* a brand's maker as the table gives it; may be "" */
   struct img_value value[NUT_COUNT]; /* spread not yet set: cv_code is filled by the spread step */
   double
       estimate_error[NUT_COUNT]; /* CV that comes from an estimate or a range of sources; 0 for a plain published figure */
@@ -31,9 +34,13 @@ struct foods_build {
   struct arena *arena;
   struct build_food *food;
   size_t count, cap;
+  uint32_t *code_hash; /* open hash of index + 1 */
+  size_t code_hash_size;
 };
 
-struct build_food *foods_add(struct foods_build *b);
+/* A new record with that code, every value unknown and every figure NaN; ends the program when the code is taken.
+ * Pointers to records are good until the next foods_add. */
+struct build_food *foods_add(struct foods_build *b, const char *code);
 struct build_food *foods_by_code(struct foods_build *b, const char *code); /* NULL */
 /* Sets a value unless one is already there with at least that standing (measured > cited > estimated > none > unknown). */
 void foods_set(struct build_food *f, enum nutrient n, double mean, enum value_status status, double error_cv,
@@ -52,7 +59,8 @@ void complete_cited(
     struct foods_build *b,
     const char *data_dir); /* cited.c: iodine, chloride, taurine, biotin; phytate and oxalate from IFCT and cited */
 void complete_absent(struct foods_build *b, const char *data_dir); /* absent.c: VALUE_NONE by rule */
-void complete_patterns(struct foods_build *b); /* patterns.c: class patterns with leave-one-out error; writes IMG_PATTERNS */
+void complete_patterns(struct foods_build *b,
+                       const char *data_dir); /* patterns.c: class patterns with leave-one-out error; writes IMG_PATTERNS */
 void complete_spread(struct foods_build *b, const char *data_dir); /* spread.c: cv_code of every value; writes IMG_CLASSES */
 void add_cuts(struct foods_build *b,
               const char *data_dir); /* cuts.c: bone shares of published records, and our own bone-in cuts */
