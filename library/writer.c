@@ -30,6 +30,7 @@ static const size_t STRIDE[IMG_TAG_END] = {
     [IMG_DENSITIES] = sizeof(struct img_density),
     [IMG_FINDINGS] = sizeof(struct img_finding),
     [IMG_QUARANTINE] = sizeof(struct img_quarantine),
+    [IMG_SEARCH_FOODS] = sizeof(struct img_search_food),
 };
 
 void writer_init(struct writer *w, struct arena *arena) {

@@ -62,7 +62,8 @@ static const struct {
                 {IMG_HAZARDS, sizeof(struct img_hazard)},
                 {IMG_DENSITIES, sizeof(struct img_density)},
                 {IMG_FINDINGS, sizeof(struct img_finding)},
-                {IMG_QUARANTINE, sizeof(struct img_quarantine)}};
+                {IMG_QUARANTINE, sizeof(struct img_quarantine)},
+                {IMG_SEARCH_FOODS, sizeof(struct img_search_food)}};
 
 static size_t stride_of(uint32_t tag) {
   for (size_t i = 0; i < COUNT_OF(SECTIONS); i++)

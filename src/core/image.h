@@ -58,6 +58,7 @@ enum img_tag {
   IMG_DENSITIES,   /* struct img_density */
   IMG_FINDINGS,    /* struct img_finding */
   IMG_QUARANTINE,  /* struct img_quarantine: columns set aside by rule, with the evidence */
+  IMG_SEARCH_FOODS, /* search: struct img_search_food, one a food in the order of the foods */
   IMG_TAG_END
 };
 
@@ -255,14 +256,24 @@ struct img_pattern {
 /* ---- search --------------------------------------------------------------------------------------------------- */
 
 struct img_token {
-  img_text text; /* folded, singular */
-  uint32_t posting_first, posting_count;
+  img_text text; /* folded, singular, after the synonyms */
+  uint32_t posting_first, posting_count; /* 0 postings: a word that people type but no name holds */
+  uint32_t importance; /* hundredths: what a search loses when a food lacks this word; 0 for words that say nothing */
 };
 struct img_posting {
   uint32_t food;
   uint16_t position; /* of the word in the name, 0 first */
-  uint16_t weight;   /* hundredths: how much it matters there */
+  uint16_t weight;   /* hundredths: what the food loses when the search did not ask for this word */
 };
+struct img_search_food {
+  uint16_t words_weight; /* hundredths: the weights of all its postings together */
+  uint16_t prior;        /* hundredths: what it loses before any word is read (dish, brand, enriched ...) */
+  uint8_t lean_percent;  /* of "90% lean meat / 10% fat"; 0 when the name has none */
+  uint8_t cut;           /* enum search_cut: what the name says of the bone */
+  uint8_t name_words;
+  uint8_t reserved;
+};
+enum search_cut { SEARCH_CUT_UNSAID, SEARCH_CUT_BONE_IN, SEARCH_CUT_BONELESS };
 struct img_name {
   img_text phrase; /* folded words, sorted as people say them */
   uint32_t food;
