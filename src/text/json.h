@@ -18,6 +18,9 @@ void json_open(struct json *j, const char *key_or_null, char bracket); /* '{' or
 void json_close(struct json *j, char bracket);
 void json_text(struct json *j, const char *key_or_null, const char *text_or_null);
 void json_number(struct json *j, const char *key_or_null, double x); /* 9 significant digits; null when NaN */
+void json_digits(struct json *j, const char *key_or_null, double x, int digits); /* the same with fewer digits: a float has 6 */
+void json_span(struct json *j, const char *key_or_null, struct span text);
+void json_text_or_null(struct json *j, const char *key_or_null, const char *text); /* "" means "not given": null */
 void json_bool(struct json *j, const char *key_or_null, bool x);
 void json_null(struct json *j, const char *key_or_null);
 
