@@ -21,7 +21,7 @@ static int teardown(void **state) {
   return 0;
 }
 
-static void expect_string(struct span text, const char *json) {
+static void text_becomes(struct span text, const char *json) {
   struct buf out;
   struct json j;
   buf_init(&out, &arena, 4096);
@@ -33,33 +33,33 @@ static void expect_string(struct span text, const char *json) {
 /* RFC 8259 section 7: quotation mark, reverse solidus and U+0000 to U+001F must be escaped. */
 static void strings_are_escaped(void **state) {
   (void)state;
-  expect_string(SPAN_LIT("plain \xC2\xB5g"), "\"plain \xC2\xB5g\"");
-  expect_string(SPAN_LIT("say \"no\" \\ yes"), "\"say \\\"no\\\" \\\\ yes\"");
-  expect_string(SPAN_LIT("a\nb\rc\td"), "\"a\\nb\\rc\\td\"");
-  expect_string(SPAN_LIT("\x01\x1f\x7f"), "\"\\u0001\\u001f\\u007f\"");
-  expect_string(((struct span){"a\0b", 3}), "\"a\\u0000b\"");
-  expect_string(SPAN_LIT("\xE2\x80\xA8\xE2\x80\xA9"), "\"\\u2028\\u2029\"");
-  expect_string(SPAN_LIT(""), "\"\"");
+  text_becomes(SPAN_LIT("plain \xC2\xB5g"), "\"plain \xC2\xB5g\"");
+  text_becomes(SPAN_LIT("say \"no\" \\ yes"), "\"say \\\"no\\\" \\\\ yes\"");
+  text_becomes(SPAN_LIT("a\nb\rc\td"), "\"a\\nb\\rc\\td\"");
+  text_becomes(SPAN_LIT("\x01\x1f\x7f"), "\"\\u0001\\u001f\\u007f\"");
+  text_becomes(((struct span){"a\0b", 3}), "\"a\\u0000b\"");
+  text_becomes(SPAN_LIT("\xE2\x80\xA8\xE2\x80\xA9"), "\"\\u2028\\u2029\"");
+  text_becomes(SPAN_LIT(""), "\"\"");
 }
 
 /* The Unicode Standard, table 3-7 (well-formed UTF-8): everything else becomes U+FFFD, byte by byte. */
 static void invalid_bytes_are_replaced(void **state) {
   (void)state;
 #define R "\xEF\xBF\xBD"
-  expect_string(SPAN_LIT("\xFF"), "\"" R "\"");
-  expect_string(SPAN_LIT("a\xC3"), "\"a" R "\"");
-  expect_string(SPAN_LIT("\xC0\xAF"), "\"" R R "\"");             /* overlong '/' */
-  expect_string(SPAN_LIT("\xED\xA0\x80"), "\"" R R R "\"");       /* a surrogate */
-  expect_string(SPAN_LIT("\xF4\x90\x80\x80"), "\"" R R R R "\""); /* above U+10FFFF */
-  expect_string(SPAN_LIT("\xE0\x9F\xBF"), "\"" R R R "\"");
-  expect_string(SPAN_LIT("\xF0\x8F\xBF\xBF"), "\"" R R R R "\"");
-  expect_string(SPAN_LIT("\xF0\x9F\x90\x95"), "\"\xF0\x9F\x90\x95\"");
-  expect_string(SPAN_LIT("\xF4\x8F\xBF\xBF"), "\"\xF4\x8F\xBF\xBF\"");
-  expect_string(SPAN_LIT("\xE2\x80"), "\"" R R "\"");
+  text_becomes(SPAN_LIT("\xFF"), "\"" R "\"");
+  text_becomes(SPAN_LIT("a\xC3"), "\"a" R "\"");
+  text_becomes(SPAN_LIT("\xC0\xAF"), "\"" R R "\"");             /* overlong '/' */
+  text_becomes(SPAN_LIT("\xED\xA0\x80"), "\"" R R R "\"");       /* a surrogate */
+  text_becomes(SPAN_LIT("\xF4\x90\x80\x80"), "\"" R R R R "\""); /* above U+10FFFF */
+  text_becomes(SPAN_LIT("\xE0\x9F\xBF"), "\"" R R R "\"");
+  text_becomes(SPAN_LIT("\xF0\x8F\xBF\xBF"), "\"" R R R R "\"");
+  text_becomes(SPAN_LIT("\xF0\x9F\x90\x95"), "\"\xF0\x9F\x90\x95\"");
+  text_becomes(SPAN_LIT("\xF4\x8F\xBF\xBF"), "\"\xF4\x8F\xBF\xBF\"");
+  text_becomes(SPAN_LIT("\xE2\x80"), "\"" R R "\"");
 #undef R
 }
 
-static void expect_number(double x, const char *json) {
+static void number_becomes(double x, const char *json) {
   struct buf out;
   struct json j;
   buf_init(&out, &arena, 4096);
@@ -71,16 +71,16 @@ static void expect_number(double x, const char *json) {
 /* RFC 8259 section 6: NaN and infinities are not permitted; a number begins with a digit or a minus sign. */
 static void numbers_are_plain_or_null(void **state) {
   (void)state;
-  expect_number((double)NAN, "null");
-  expect_number((double)INFINITY, "null");
-  expect_number(-(double)INFINITY, "null");
-  expect_number(0, "0");
-  expect_number(-0.0, "0");
-  expect_number(0.655, "0.655");
-  expect_number(-0.25, "-0.25");
-  expect_number(1.0 / 3.0, "0.333333333");
-  expect_number(812, "812");
-  expect_number(123456789.4, "123456789");
+  number_becomes((double)NAN, "null");
+  number_becomes((double)INFINITY, "null");
+  number_becomes(-(double)INFINITY, "null");
+  number_becomes(0, "0");
+  number_becomes(-0.0, "0");
+  number_becomes(0.655, "0.655");
+  number_becomes(-0.25, "-0.25");
+  number_becomes(1.0 / 3.0, "0.333333333");
+  number_becomes(812, "812");
+  number_becomes(123456789.4, "123456789");
 }
 
 static void nesting_and_commas(void **state) {
