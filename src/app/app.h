@@ -35,6 +35,13 @@ void app_check(const struct library *lib, const struct app_check_request *q, str
 /* Energy and allowances of the animal alone: the same result with an empty ration, supply taken as the need. */
 void app_need(const struct library *lib, const struct app_check_request *q, struct app_check_answer *out,
               struct arena *arena);
+/* An adult, healthy animal of which nothing but the weight was said. */
+struct animal app_one_off(enum species species, double weight_kg);
+/* All animals of a text; false when it was not understood (out->animal_diags of a check would say the same). */
+bool app_animals(const struct app_input *animals, struct date today, struct diags *d, struct animal **out, size_t *count,
+                 struct arena *arena) MUST_USE;
+/* The foods of a label text join the library's own foods; false when the text was not understood and nothing was added. */
+bool app_add_foods(struct library *lib, const struct app_input *labels, struct diags *d, struct arena *arena) MUST_USE;
 /* A food by pin ("usda:17199") or by words; NO_INDEX when nothing fits, with the nearest hits either way. */
 uint32_t app_food(const struct library *lib, struct span words, struct search_hit *hits, size_t most, size_t *count,
                   struct arena *arena);

@@ -1,0 +1,185 @@
+#include "app/app.h"
+
+#include <math.h>
+
+static const struct span WHOLE_TEXT = {NULL, 0};
+
+struct animal app_one_off(enum species species, double weight_kg) {
+  return (struct animal){.name = "",
+                         .species = species,
+                         .weight_kg = weight_kg,
+                         .ideal_kg = NAN,
+                         .condition = NAN,
+                         .age_years = NAN,
+                         .adult_weight_kg = NAN,
+                         .neutered = -1,
+                         .activity = ACTIVITY_MODERATE,
+                         .energy_kcal = NAN,
+                         .status = "healthy",
+                         .healthy = true};
+}
+
+bool app_animals(const struct app_input *animals, struct date today, struct diags *d, struct animal **out, size_t *count,
+                 struct arena *arena) {
+  diags_init(d, arena, animals->name, animals->text);
+  return animal_read(animals->text, today, d, out, count, arena);
+}
+
+bool app_add_foods(struct library *lib, const struct app_input *labels, struct diags *d, struct arena *arena) {
+  struct own_food *more = NULL;
+  size_t count = 0;
+  diags_init(d, arena, labels->name, labels->text);
+  if (!label_read(labels->text, lib, d, &more, &count, arena)) return false;
+  struct own_food *all = ARENA_NEW(arena, struct own_food, lib->own_count + count);
+  if (lib->own_count > 0) memcpy(all, lib->own, lib->own_count * sizeof *all);
+  if (count > 0) memcpy(all + lib->own_count, more, count * sizeof *all);
+  lib->own = all;
+  lib->own_count += count;
+  return true;
+}
+
+/* ---- which animal ---- */
+
+/* "Juniper, Moss and Pim" */
+static const char *names_of(const struct animal *a, size_t count, struct arena *arena) {
+  enum { MOST_SHOWN = 8 };
+  struct buf b;
+  buf_init(&b, arena, 1024);
+  for (size_t i = 0; i < count && i < MOST_SHOWN; i++) {
+    if (i > 0) buf_adds(&b, i + 1 == count ? " and " : ", ");
+    buf_adds(&b, a[i].name);
+  }
+  if (count > MOST_SHOWN) buf_adds(&b, " ...");
+  return buf_text(&b);
+}
+
+static const struct animal *by_name(const struct animal *a, size_t count, struct span name) {
+  for (size_t i = 0; i < count; i++)
+    if (span_eq_fold(span_of(a[i].name), name)) return &a[i];
+  return NULL;
+}
+
+/* The value of the recipe's "For:" header, for pointing at it. */
+static struct span for_header(struct span text) {
+  while (text.n > 0) {
+    const char *end = memchr(text.p, '\n', text.n);
+    size_t n = end ? (size_t)(end - text.p) : text.n;
+    struct span line = span_trim(span_cut(text, 0, n));
+    if (span_starts_fold(line, "for:")) return span_trim(span_cut(line, 4, line.n));
+    text = span_cut(text, end ? n + 1 : n, text.n);
+  }
+  return WHOLE_TEXT;
+}
+
+static const struct animal *choose(const struct app_check_request *q, const struct recipe *recipe, const struct animal *a,
+                                   size_t count, struct app_check_answer *out, struct arena *arena) {
+  bool header = !q->for_name && recipe && recipe->for_whom && recipe->for_whom[0];
+  const char *wanted = q->for_name ? q->for_name : header ? recipe->for_whom : NULL;
+  if (wanted) {
+    const struct animal *found = by_name(a, count, span_trim(span_of(wanted)));
+    struct diags *d = header ? &out->recipe_diags : &out->animal_diags;
+    struct span at = header ? for_header(q->recipe.text) : WHOLE_TEXT;
+    if (!found)
+      diag_add(d, DIAG_ERROR, at, "there is no animal '%s' in %s; it has %s", wanted, q->animals.name,
+               names_of(a, count, arena));
+    return found;
+  }
+  if (count == 1) return a;
+  if (count == 0) {
+    diag_add(&out->animal_diags, DIAG_ERROR, WHOLE_TEXT, "there is no animal in this text; begin one with 'Animal: NAME'");
+  } else {
+    diag_add(&out->animal_diags, DIAG_ERROR, WHOLE_TEXT,
+             "which animal? there are %s; name one in the recipe ('For: %s') or after --for", names_of(a, count, arena),
+             a[0].name);
+  }
+  return NULL;
+}
+
+/* False when an animal was meant and none could be had. */
+static bool find_animal(const struct app_check_request *q, const struct recipe *recipe, const struct animal **animal,
+                        struct app_check_answer *out, struct arena *arena) {
+  struct animal *all = NULL;
+  size_t count = 0;
+  *animal = q->one_off;
+  if (q->one_off || !q->animals.name) return true;
+  if (!app_animals(&q->animals, q->today, &out->animal_diags, &all, &count, arena)) return false;
+  *animal = choose(q, recipe, all, count, out, arena);
+  return *animal != NULL;
+}
+
+/* ---- use cases ---- */
+
+static void begin(const struct app_check_request *q, struct app_check_answer *out, struct arena *arena) {
+  *out = (struct app_check_answer){0};
+  diags_init(&out->recipe_diags, arena, q->recipe.name, q->recipe.text);
+  diags_init(&out->animal_diags, arena, q->animals.name, q->animals.text);
+}
+
+void app_check(const struct library *lib, const struct app_check_request *q, struct app_check_answer *out,
+               struct arena *arena) {
+  struct recipe *recipe = ARENA_NEW(arena, struct recipe, 1);
+  struct ration *ration = ARENA_NEW(arena, struct ration, 1);
+  const struct animal *animal = NULL;
+  begin(q, out, arena);
+  bool understood = recipe_parse(q->recipe.text, &out->recipe_diags, recipe, arena);
+  /* Foods are looked up and the animal is read even when something is wrong already: all complaints come at once. */
+  understood = recipe_resolve(lib, recipe, &out->recipe_diags, ration, arena) && understood;
+  understood = find_animal(q, recipe, &animal, out, arena) && understood;
+  out->recipe = recipe;
+  if (!understood || out->recipe_diags.errors > 0 || out->animal_diags.errors > 0) return;
+  out->result = check_ration(lib, ration, animal, &q->options, arena);
+}
+
+/* An empty ration supplies nothing, so that allowances per 1000 kcal eaten would be nothing too: they are taken at the need.
+ */
+static const struct check_result *at_the_need(const struct library *lib, const struct check_result *r, struct arena *arena) {
+  struct check_result *copy = ARENA_NEW(arena, struct check_result, 1);
+  *copy = *r;
+  if (!r->animal || r->refusal != REFUSE_NOT) return copy;
+  copy->energy.supply_kcal = r->energy.need.kcal;
+  standard_allowances(lib, r->options.standard, r->options.basis, r->animal, &r->energy.need, r->energy.need.kcal,
+                      &copy->allowances, arena);
+  for (int i = 0; i < NUT_COUNT; i++) {
+    const struct allowance *a = &copy->allowances.of[i];
+    struct nutrient_result *n = &copy->nutrient[i];
+    n->minimum = a->minimum;
+    n->allowance = a->allowance;
+    n->upper = a->upper;
+    n->upper_greater_than = a->upper_greater_than;
+    n->table = a;
+  }
+  return copy;
+}
+
+void app_need(const struct library *lib, const struct app_check_request *q, struct app_check_answer *out,
+              struct arena *arena) {
+  const struct animal *animal = NULL;
+  begin(q, out, arena);
+  if (!find_animal(q, NULL, &animal, out, arena) || !animal) return;
+  struct ration *nothing = ARENA_NEW(arena, struct ration, 1);
+  *nothing = (struct ration){.name = "", .days = 1, .meals_per_day = NAN};
+  out->result = at_the_need(lib, check_ration(lib, nothing, animal, &q->options, arena), arena);
+}
+
+/* "[usda:17199]" or "usda:17199" */
+static struct span without_brackets(struct span s) {
+  s = span_trim(s);
+  if (s.n >= 2 && s.p[0] == '[' && s.p[s.n - 1] == ']') s = span_trim(span_cut(s, 1, s.n - 1));
+  return s;
+}
+
+uint32_t app_food(const struct library *lib, struct span words, struct search_hit *hits, size_t most, size_t *count,
+                  struct arena *arena) {
+  const double fits_well = 0.6;
+  struct search_wish nothing_said = SEARCH_WISH_NONE;
+  *count = 0;
+  words = without_brackets(words);
+  uint32_t food = library_by_code(lib, words);
+  if (food != NO_INDEX) return food;
+  const char *colon = memchr(words.p, ':', words.n);
+  if (colon)
+    words = span_cut(words, (size_t)(colon - words.p) + 1, words.n); /* a pin that does not exist: its words may help */
+  *count = search_foods(lib, words, &nothing_said, hits, most, arena);
+  bool fits = !colon && *count > 0 && hits[0].score >= fits_well && hits[0].words_missed == 0;
+  return fits ? hits[0].food : NO_INDEX;
+}
