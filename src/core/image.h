@@ -59,6 +59,7 @@ enum img_tag {
   IMG_FINDINGS,    /* struct img_finding */
   IMG_QUARANTINE,  /* struct img_quarantine: columns set aside by rule, with the evidence */
   IMG_SEARCH_FOODS, /* search: struct img_search_food, one a food in the order of the foods */
+  IMG_FIXES,      /* struct img_fix: foods that people use to bring a nutrient */
   IMG_TAG_END
 };
 
@@ -404,7 +405,8 @@ struct img_yield {
 struct img_hazard {
   img_text id;     /* "onion" */
   img_text words;  /* which foods, in plain words */
-  img_text match;  /* folded words that name it in a food's name, '|' between */
+  img_text match;  /* alternatives with '|' between: all folded words of one alternative stand in the food's name and no word given
+                      as '-word' does; empty: found by id only */
   uint8_t species; /* or SPECIES_BOTH */
   uint8_t weight;  /* enum finding_weight */
   uint8_t confidence, reserved;
@@ -433,6 +435,16 @@ struct img_finding {
   img_text remedy;             /* what would change it */
   uint16_t source, row;
   img_text note;
+};
+
+/* A food that people add for the sake of one nutrient; what it brings is computed from its record, not stated here. */
+struct img_fix {
+  uint8_t nutrient, species; /* SPECIES_BOTH */
+  uint8_t confidence, reserved;
+  uint32_t food;
+  img_text words; /* "ground pumpkin seed" */
+  float most_g;   /* a day for a 10 kg animal: beyond it the food is no sensible fix */
+  uint16_t source, row;
 };
 
 struct img_quarantine {
