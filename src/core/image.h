@@ -409,7 +409,8 @@ struct img_hazard {
                       as '-word' does; empty: found by id only */
   uint8_t species; /* or SPECIES_BOTH */
   uint8_t weight;  /* enum finding_weight */
-  uint8_t confidence, reserved;
+  uint8_t confidence;
+  uint8_t raw_only; /* 1: only when it is eaten raw */
   uint16_t source, row;
   img_text dose; /* what is known of amounts, in words */
   img_text advice;
