@@ -63,9 +63,10 @@ static const struct {
                 {IMG_DENSITIES, sizeof(struct img_density)},
                 {IMG_FINDINGS, sizeof(struct img_finding)},
                 {IMG_QUARANTINE, sizeof(struct img_quarantine)},
+                {IMG_FIXES, sizeof(struct img_fix)},
                 {IMG_SEARCH_FOODS, sizeof(struct img_search_food)}};
 
-static size_t stride_of(uint32_t tag) {
+size_t image_stride(uint32_t tag) {
   for (size_t i = 0; i < COUNT_OF(SECTIONS); i++)
     if (SECTIONS[i].tag == tag) return SECTIONS[i].stride;
   return 0;
@@ -73,7 +74,7 @@ static size_t stride_of(uint32_t tag) {
 
 /* Everything is bounded before it is used; '!(fits)' style so that an overflow cannot slip through. */
 static bool section_fits(const struct img_section *s, size_t n) {
-  size_t stride = stride_of(s->tag);
+  size_t stride = image_stride(s->tag);
   if (stride == 0 || s->stride != stride || s->offset % 16 != 0 || s->offset > n) return false;
   return s->count <= (n - s->offset) / stride;
 }

@@ -478,6 +478,8 @@ enum image_fault {
   IMAGE_MISSING_SECTION,
   IMAGE_FAULT_COUNT
 };
+/* Bytes of one record of a section; 0 for a tag that does not exist. */
+size_t image_stride(uint32_t tag);
 /* One sentence that says what is wrong and what to do ("... run 'make build' ..."). */
 const char *image_fault_text(enum image_fault f);
 
