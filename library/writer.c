@@ -6,33 +6,6 @@
 
 enum { MOST_STRING_BYTES = 64 * 1024 * 1024, FIRST_HASH = 1 << 15 };
 
-/* ORDER IMG_TAG: bytes of one record; image.c keeps the reader's list, and image_open compares. */
-static const size_t STRIDE[IMG_TAG_END] = {
-    [IMG_STRINGS] = 1,
-    [IMG_SOURCES] = sizeof(struct img_source),
-    [IMG_FOODS] = sizeof(struct img_food),
-    [IMG_VALUES] = sizeof(struct img_value),
-    [IMG_MEASURES] = sizeof(struct img_measure),
-    [IMG_CLASSES] = sizeof(struct img_class_value),
-    [IMG_PATTERNS] = sizeof(struct img_pattern),
-    [IMG_TOKENS] = sizeof(struct img_token),
-    [IMG_POSTINGS] = sizeof(struct img_posting),
-    [IMG_NAMES] = sizeof(struct img_name),
-    [IMG_SYNONYMS] = sizeof(struct img_synonym),
-    [IMG_FOLDS] = sizeof(struct img_fold),
-    [IMG_ALLOWANCES] = sizeof(struct img_allowance),
-    [IMG_WINDOWS] = sizeof(struct img_window),
-    [IMG_ENERGY] = sizeof(struct img_energy),
-    [IMG_CONSTANTS] = sizeof(struct img_constant),
-    [IMG_RETENTION] = sizeof(struct img_retention),
-    [IMG_YIELDS] = sizeof(struct img_yield),
-    [IMG_HAZARDS] = sizeof(struct img_hazard),
-    [IMG_DENSITIES] = sizeof(struct img_density),
-    [IMG_FINDINGS] = sizeof(struct img_finding),
-    [IMG_QUARANTINE] = sizeof(struct img_quarantine),
-    [IMG_SEARCH_FOODS] = sizeof(struct img_search_food),
-};
-
 void writer_init(struct writer *w, struct arena *arena) {
   *w = (struct writer){.arena = arena, .string_hash_size = FIRST_HASH};
   buf_init(&w->strings, arena, MOST_STRING_BYTES);
@@ -73,7 +46,7 @@ img_text writer_text(struct writer *w, struct span s) {
 }
 
 void writer_section(struct writer *w, enum img_tag tag, const void *rows, size_t count, size_t stride) {
-  if (tag <= 0 || tag >= IMG_TAG_END || stride != STRIDE[tag])
+  if (tag <= 0 || tag >= IMG_TAG_END || stride != image_stride((uint32_t)tag))
     build_fail("section %d: records of %zu bytes", (int)tag, stride);
   if (w->section[tag].stride != 0) build_fail("section %d is written twice", (int)tag);
   w->section[tag].rows = rows;
@@ -90,8 +63,8 @@ static struct span lay_out(struct writer *w, img_text made_from) {
   size_t at = up_to_16(sizeof(struct img_header) + sizeof dir);
   for (int tag = 1; tag < IMG_TAG_END; tag++) {
     size_t count = w->section[tag].count;
-    dir[tag - 1] = (struct img_section){(uint32_t)tag, (uint32_t)STRIDE[tag], at, count};
-    at = up_to_16(at + count * STRIDE[tag]);
+    dir[tag - 1] = (struct img_section){(uint32_t)tag, (uint32_t)image_stride((uint32_t)tag), at, count};
+    at = up_to_16(at + count * image_stride((uint32_t)tag));
   }
   unsigned char *image = arena_alloc(w->arena, at, 1);
   struct img_header h = {.version = IMAGE_VERSION,
