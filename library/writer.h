@@ -62,5 +62,6 @@ uint16_t source_by_key(const char *key); /* for the readers of the packages */
 void build_foods(struct writer *w, const char *packages_dir, const char *data_dir);
 void build_tables(struct writer *w, const char *data_dir);
 void build_index(struct writer *w, const char *data_dir); /* after build_foods */
+void build_fixes(struct writer *w, const char *data_dir); /* after build_foods */
 
 #endif

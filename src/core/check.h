@@ -131,6 +131,10 @@ struct check_result {
 const struct check_result *check_ration(const struct library *lib, const struct ration *ration, const struct animal *animal,
                                         const struct check_options *options, struct arena *arena);
 
+/* The same without the written review (no findings): for whoever compares many rations. */
+const struct check_result *check_numbers(const struct library *lib, const struct ration *ration, const struct animal *animal,
+                                         const struct check_options *options, struct arena *arena);
+
 /* ---- the pieces, for tests and for the other use cases ---- */
 
 /* Mean and spread of a sum of independent lognormals, by matched moments. chance that the sum is at least x. */
