@@ -1,0 +1,268 @@
+/* patterns.c: amino and fatty acids of foods that were not analysed, from the pattern of their class. */
+#include "library/patterns.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+/* ---- classes ------------------------------------------------------------------------------------------------- */
+
+static int class_by_name(const struct pattern_classes *p, struct span name) {
+  for (int i = 0; i < p->count; i++)
+    if (span_is(name, p->class[i].name)) return i;
+  return -1;
+}
+
+static bool has_rule(const struct tsv *t, size_t row) {
+  return tsv_cell(t, row, "part").n + tsv_cell(t, row, "kind").n + tsv_cell(t, row, "words").n > 0;
+}
+
+static void read_classes(struct pattern_classes *p, const struct tsv *t, struct arena *arena) {
+  p->class = ARENA_NEW(arena, struct pattern_class, t->rows);
+  for (size_t i = 0; i < t->rows; i++) {
+    if (class_by_name(p, tsv_cell(t, i, "class")) >= 0) continue; /* a second rule of a class */
+    double least = tsv_number(t, i, "least");
+    p->class[p->count++] =
+        (struct pattern_class){arena_text(arena, tsv_cell(t, i, "class")), -1, isfinite(least) ? (int)least : 4,
+                               span_is(tsv_cell(t, i, "only"), "amino")};
+  }
+  for (size_t i = 0; i < t->rows; i++) {
+    struct span parent = tsv_cell(t, i, "parent");
+    if (parent.n == 0) continue;
+    int at = class_by_name(p, parent);
+    if (at < 0) tsv_fail(t, i, "there is no class '%.*s'", SPAN_ARG(parent));
+    p->class[class_by_name(p, tsv_cell(t, i, "class"))].parent = at;
+  }
+}
+
+void pattern_classes_read(struct pattern_classes *p, struct foods_build *b, const char *data_dir) {
+  static const char *const WANTED[] = {"class", "parent", "part",   "kind",       "words", "unless",
+                                       "least", "only",   "source", "confidence", NULL};
+  struct tsv t;
+  tsv_read(&t, path_join(b->arena, data_dir, "patterns.tsv"), WANTED, b->arena);
+  *p = (struct pattern_classes){.of_food = ARENA_NEW(b->arena, int, b->count)};
+  read_classes(p, &t, b->arena);
+  struct food_rule *rule = ARENA_NEW(b->arena, struct food_rule, t.rows);
+  for (size_t r = 0; r < t.rows; r++)
+    if (has_rule(&t, r)) rule[r] = food_rule_read(&t, r);
+  for (size_t i = 0; i < b->count; i++) {
+    p->of_food[i] = -1;
+    for (size_t r = 0; r < t.rows && p->of_food[i] < 0; r++)
+      if (has_rule(&t, r) && food_rule_fits(&rule[r], &b->food[i]))
+        p->of_food[i] = class_by_name(p, tsv_cell(&t, r, "class"));
+  }
+}
+
+bool pattern_class_holds(const struct pattern_classes *p, int c, int own) {
+  while (own >= 0 && own != c) own = p->class[own].parent;
+  return own >= 0;
+}
+
+/* ---- which records share one analysis ------------------------------------------------------------------------ */
+
+static const enum nutrient AMINO[] = {NUT_ARGININE, NUT_HISTIDINE,  NUT_ISOLEUCINE, NUT_LEUCINE,
+                                      NUT_LYSINE,   NUT_METHIONINE, NUT_MET_CYS,    NUT_PHENYLALANINE,
+                                      NUT_PHE_TYR,  NUT_THREONINE,  NUT_TRYPTOPHAN, NUT_VALINE};
+static const enum nutrient FATTY[] = {NUT_LINOLEIC, NUT_ALPHA_LINOLENIC, NUT_ARACHIDONIC, NUT_EPA, NUT_DHA, NUT_EPA_DHA};
+
+static bool is_amino(enum nutrient n) { return n >= NUT_ARGININE && n <= NUT_VALINE; }
+
+static bool is_published(const struct build_food *f, enum nutrient n) { return f->value[n].status == VALUE_MEASURED; }
+
+static double ratio(const struct build_food *f, enum nutrient n, enum nutrient base) {
+  return (double)f->value[n].mean / (double)f->value[base].mean;
+}
+
+/* The printed digits cannot tell the two apart: equal within 1 % or within half of the last digit, in all that both have. */
+static bool same_analysis(const struct build_food *a, const struct build_food *b, const enum nutrient *list, size_t n,
+                          enum nutrient base) {
+  int compared = 0;
+  for (size_t i = 0; i < n; i++) {
+    if (!is_published(a, list[i]) || !is_published(b, list[i])) continue;
+    double x = ratio(a, list[i], base), y = ratio(b, list[i], base);
+    double digit = 0.0005 / (double)a->value[base].mean + 0.0005 / (double)b->value[base].mean;
+    if (!(fabs(x - y) <= fmax(0.01 * fmax(x, y), digit))) return false;
+    compared++;
+  }
+  return compared >= 3;
+}
+
+struct teachers { /* records with published acids */
+  struct build_food **food;
+  int *own_class, *amino_group, *fatty_group; /* group -1: nothing published */
+  size_t count;
+};
+
+static int group_of(const struct teachers *t, size_t i, bool amino) {
+  const enum nutrient *list = amino ? AMINO : FATTY;
+  size_t n = amino ? COUNT_OF(AMINO) : COUNT_OF(FATTY);
+  enum nutrient base = amino ? NUT_PROTEIN : NUT_FAT;
+  const int *group = amino ? t->amino_group : t->fatty_group;
+  if (!is_published(t->food[i], amino ? NUT_LYSINE : NUT_LINOLEIC) || !(t->food[i]->value[base].mean > 0)) return -1;
+  for (size_t j = 0; j < i; j++)
+    if (group[j] >= 0 && same_analysis(t->food[i], t->food[j], list, n, base)) return group[j];
+  return (int)i;
+}
+
+static struct teachers find_teachers(struct foods_build *b, const struct pattern_classes *p) {
+  struct teachers t = {ARENA_NEW(b->arena, struct build_food *, b->count), ARENA_NEW(b->arena, int, b->count),
+                       ARENA_NEW(b->arena, int, b->count), ARENA_NEW(b->arena, int, b->count), 0};
+  for (size_t i = 0; i < b->count; i++) {
+    struct build_food *f = &b->food[i];
+    bool published = f->amino_published || is_published(f, NUT_LINOLEIC);
+    if (!published || p->of_food[i] < 0 || (f->food.flags & (FOOD_BRAND | FOOD_DISH))) continue;
+    size_t k = t.count++;
+    t.food[k] = f;
+    t.own_class[k] = p->of_food[i];
+    t.amino_group[k] = group_of(&t, k, true);
+    t.fatty_group[k] = group_of(&t, k, false);
+  }
+  return t;
+}
+
+/* ---- choosing a level and a base ----------------------------------------------------------------------------- */
+
+struct choice {
+  int level;
+  enum nutrient base;
+  double ratio, error;
+  int foods;
+  uint32_t applied;
+};
+
+enum { MOST_CHOICES = 32 };
+
+struct fitting {
+  struct foods_build *b;
+  const struct pattern_classes *classes;
+  struct teachers teachers;
+  struct ratio_set level, own; /* room for all groups */
+};
+
+/* Ratios of the records of class 'c'. */
+static void collect(const struct fitting *f, int c, enum nutrient n, enum nutrient base, struct ratio_set *set) {
+  const struct teachers *t = &f->teachers;
+  const int *group = is_amino(n) ? t->amino_group : t->fatty_group;
+  set->count = 0;
+  for (size_t i = 0; i < t->count; i++) {
+    const struct build_food *food = t->food[i];
+    bool usable = group[i] >= 0 && is_published(food, n) && is_published(food, base) && food->value[base].mean > 0;
+    if (!usable || !pattern_class_holds(f->classes, c, t->own_class[i])) continue;
+    if (!is_amino(n) && f->classes->class[t->own_class[i]].amino_only) continue;
+    ratio_add(set, group[i], ratio(food, n, base));
+  }
+}
+
+/* Error of level 'c' for foods of class 'own': judged on that class's own analyses when there are enough of them, else on
+ * all of the level's. */
+static bool fit_level(struct fitting *f, int own, int c, enum nutrient n, enum nutrient base, struct choice *out) {
+  const struct pattern_class *level = &f->classes->class[c];
+  collect(f, c, n, base, &f->level);
+  collect(f, own, n, base, &f->own);
+  if ((int)f->level.count < level->least) return false;
+  bool own_judges = (int)f->own.count >= f->classes->class[own].least;
+  *out = (struct choice){
+      c, base, ratio_mean(&f->level), ratio_error(&f->level, own_judges ? &f->own : &f->level), (int)f->level.count, 0};
+  return out->error <= PATTERN_WIDEST_ERROR;
+}
+
+static int by_error(const void *a, const void *b) {
+  double x = ((const struct choice *)a)->error, y = ((const struct choice *)b)->error;
+  return (x > y) - (x < y);
+}
+
+/* Every usable level and base for one class and nutrient, best first. Levels above the finest with enough analyses of its
+ * own compete by their error; a class without enough leaves the finest such level only. */
+static int choose(struct fitting *f, int own, enum nutrient n, struct choice *out) {
+  static const enum nutrient AMINO_BASE[] = {NUT_PROTEIN};
+  static const enum nutrient FATTY_BASE[] = {NUT_POLYUNSATURATED, NUT_FAT, NUT_PROTEIN};
+  const enum nutrient *base = is_amino(n) ? AMINO_BASE : FATTY_BASE;
+  size_t bases = is_amino(n) ? COUNT_OF(AMINO_BASE) : COUNT_OF(FATTY_BASE);
+  int count = 0;
+  for (size_t i = 0; i < bases; i++) {
+    collect(f, own, n, base[i], &f->own);
+    bool own_judges = (int)f->own.count >= f->classes->class[own].least;
+    for (int c = own; c >= 0 && count < MOST_CHOICES; c = f->classes->class[c].parent) {
+      if (!fit_level(f, own, c, n, base[i], &out[count])) continue;
+      count++;
+      if (!own_judges) break;
+    }
+  }
+  qsort(out, (size_t)count, sizeof *out, by_error);
+  return count;
+}
+
+/* ---- applying ------------------------------------------------------------------------------------------------ */
+
+static bool wants_estimate(const struct build_food *f, enum nutrient n) {
+  return f->value[n].status == VALUE_UNKNOWN && !(f->food.flags & (FOOD_BRAND | FOOD_DISH | FOOD_BONE));
+}
+
+/* A sum of two acids is at least the one that was published. */
+static double at_least_its_part(const struct build_food *f, enum nutrient n, double amount) {
+  enum nutrient part = n == NUT_MET_CYS ? NUT_METHIONINE : n == NUT_PHE_TYR ? NUT_PHENYLALANINE : NUT_NONE;
+  return part != NUT_NONE && f->value[part].mean > amount ? (double)f->value[part].mean : amount;
+}
+
+static void estimate(struct build_food *f, enum nutrient n, struct choice *choice, int count, uint16_t source) {
+  for (int i = 0; i < count; i++) {
+    const struct img_value *base = &f->value[choice[i].base];
+    if (base->status != VALUE_MEASURED && base->status != VALUE_CITED) continue;
+    double amount = at_least_its_part(f, n, choice[i].ratio * (double)base->mean);
+    foods_set(f, n, amount, VALUE_ESTIMATED, choice[i].error, source);
+    choice[i].applied++;
+    return;
+  }
+}
+
+static void add_row(struct fitting *f, struct pattern_rows *rows, int own, enum nutrient n, const struct choice *c) {
+  struct buf name;
+  buf_init(&name, f->b->arena, 200);
+  buf_adds(&name, f->classes->class[own].name);
+  if (c->level != own) buf_addf(&name, " (by %s)", f->classes->class[c->level].name);
+  struct img_pattern row = {writer_textz(f->b->w, buf_text(&name)),
+                            (uint32_t)n,
+                            (float)c->ratio,
+                            (uint32_t)c->base,
+                            (float)c->error,
+                            (uint32_t)c->foods,
+                            c->applied};
+  ARENA_PUSH(f->b->arena, rows->row, rows->count, rows->cap, row);
+}
+
+static void apply_class(struct fitting *f, int own, enum nutrient n, uint16_t source, struct pattern_rows *rows) {
+  struct choice choice[MOST_CHOICES];
+  if (!is_amino(n) && f->classes->class[own].amino_only) return;
+  int count = choose(f, own, n, choice);
+  for (size_t i = 0; i < f->b->count; i++)
+    if (f->classes->of_food[i] == own && wants_estimate(&f->b->food[i], n))
+      estimate(&f->b->food[i], n, choice, count, source);
+  for (int i = 0; i < count; i++)
+    if (choice[i].applied > 0) add_row(f, rows, own, n, &choice[i]);
+}
+
+/* EPA + DHA of a food is the sum of the two, with the error of the pattern of the sum. */
+static void make_sums_agree(struct foods_build *b) {
+  for (size_t i = 0; i < b->count; i++) {
+    struct build_food *f = &b->food[i];
+    const struct img_value *epa = &f->value[NUT_EPA], *dha = &f->value[NUT_DHA];
+    bool both = epa->status != VALUE_UNKNOWN && dha->status != VALUE_UNKNOWN;
+    if (both && f->value[NUT_EPA_DHA].status == VALUE_ESTIMATED) f->value[NUT_EPA_DHA].mean = epa->mean + dha->mean;
+  }
+}
+
+void complete_patterns(struct foods_build *b, const char *data_dir) {
+  struct pattern_classes classes;
+  struct pattern_rows rows = {0};
+  uint16_t source = source_by_key("class_pattern");
+  pattern_classes_read(&classes, b, data_dir);
+  struct fitting f = {.b = b, .classes = &classes, .teachers = find_teachers(b, &classes)};
+  f.level.group = ARENA_NEW(b->arena, struct ratio_group, f.teachers.count + 1);
+  f.own.group = ARENA_NEW(b->arena, struct ratio_group, f.teachers.count + 1);
+  for (int c = 0; c < classes.count; c++) {
+    for (size_t i = 0; i < COUNT_OF(AMINO); i++) apply_class(&f, c, AMINO[i], source, &rows);
+    for (size_t i = 0; i < COUNT_OF(FATTY); i++) apply_class(&f, c, FATTY[i], source, &rows);
+  }
+  make_sums_agree(b);
+  fill_blanks(b, &classes, &rows, source);
+  writer_section(b->w, IMG_PATTERNS, rows.row, rows.count, sizeof *rows.row);
+}

@@ -1,0 +1,37 @@
+/* patterns.h: classes of foods that share a pattern (data/patterns.tsv), shared by the steps that estimate. */
+#ifndef BW_LIBRARY_PATTERNS_H
+#define BW_LIBRARY_PATTERNS_H
+
+#include "library/match.h"
+#include "library/ratio_fit.h"
+
+struct pattern_class {
+  const char *name;
+  int parent;      /* index, -1 none */
+  int least;       /* independent analyses needed for an estimate */
+  bool amino_only; /* its fatty acids come from elsewhere (fish in vegetable oil) */
+};
+
+struct pattern_classes {
+  struct pattern_class *class;
+  int count;
+  int *of_food; /* [food]: a food's own class, -1 none */
+};
+
+void pattern_classes_read(struct pattern_classes *p, struct foods_build *b, const char *data_dir);
+/* Is 'c' the class 'own' or one of its parents? */
+bool pattern_class_holds(const struct pattern_classes *p, int c, int own);
+
+/* Rows of IMG_PATTERNS while they grow. */
+struct pattern_rows {
+  struct img_pattern *row;
+  size_t count, cap;
+};
+
+/* An estimate may be at most this far off: with a wider error it would say nothing. */
+#define PATTERN_WIDEST_ERROR 1.0
+
+/* blanks.c: vitamins, minerals and the like that a table leaves blank, from the plain foods of the same class. */
+void fill_blanks(struct foods_build *b, const struct pattern_classes *p, struct pattern_rows *rows, uint16_t source);
+
+#endif
