@@ -1,0 +1,188 @@
+#include "core/check.h"
+
+#include <math.h>
+
+#include "core/check_steps.h"
+#include "core/constant_keys.h"
+#include "core/findings.h"
+#include "core/stats.h"
+#include "core/verdict.h"
+
+/* ---- amounts --------------------------------------------------------------------------------------------------- */
+
+static const double LOW_PERCENTILE = 0.05, HIGH_PERCENTILE = 0.95;
+
+static void fill_amounts(const struct totals *t, double supply_kcal, struct nutrient_result *out) {
+  double z_low = normal_quantile(LOW_PERCENTILE), z_high = normal_quantile(HIGH_PERCENTILE);
+  for (int i = 0; i < NUT_COUNT; i++) {
+    struct nutrient_result *n = &out[i];
+    n->id = (enum nutrient)i;
+    n->amount = t->amount[i];
+    n->cv = totals_cv(t->amount[i], t->variance[i]);
+    n->low = lognormal_at(n->amount, n->cv, z_low);
+    n->high = lognormal_at(n->amount, n->cv, z_high);
+    n->known_share = t->eaten_g > 0 ? fmin(1.0, fmax(0.0, 1.0 - t->missing_g[i] / t->eaten_g)) : 1.0;
+    n->possible = n->amount + t->missing_high[i];
+    n->per_1000kcal = supply_kcal > 0 ? n->amount / supply_kcal * 1000.0 : (double)NAN;
+  }
+}
+
+/* The published kcal of the foods are shown, never summed as if they were a nutrient: energy is what this species gets. */
+static void fill_energy_row(const struct energy_result *e, struct nutrient_result *n) {
+  n->amount = n->window_amount = n->window_high = n->possible = e->supply_kcal;
+  n->low = e->supply_low;
+  n->high = e->supply_high;
+  n->from = e->from;
+  n->from_count = e->from_count;
+  n->per_1000kcal = e->supply_kcal > 0 ? 1000.0 : (double)NAN;
+}
+
+/* ---- windows --------------------------------------------------------------------------------------------------- */
+
+/* First days of the poorest and the richest run of 'days' days; the calendar is a circle. */
+struct extremes {
+  int worst, rich;
+};
+
+static struct extremes find_extremes(const double day[CALENDAR_DAYS], int days) {
+  struct extremes e = {0, 0};
+  double sum = 0;
+  for (int i = 0; i < days; i++) sum += day[i];
+  double least = sum, most = sum;
+  for (int first = 1; first < CALENDAR_DAYS; first++) {
+    sum += day[(first + days - 1) % CALENDAR_DAYS] - day[first - 1];
+    /* A running sum drifts in its last bits; only a real difference moves the window. */
+    if (sum < least - 1e-9 * fabs(least)) {
+      least = sum;
+      e.worst = first;
+    }
+    if (sum > most + 1e-9 * fabs(most)) {
+      most = sum;
+      e.rich = first;
+    }
+  }
+  return e;
+}
+
+static void lowest_and_highest(const double day[CALENDAR_DAYS], struct nutrient_result *n) {
+  n->lowest_day = n->highest_day = day[0];
+  for (int i = 1; i < CALENDAR_DAYS; i++) {
+    n->lowest_day = fmin(n->lowest_day, day[i]);
+    n->highest_day = fmax(n->highest_day, day[i]);
+  }
+}
+
+static struct supply supply_of(struct window_total worst, struct window_total rich) {
+  return (struct supply){.worst = worst.amount,
+                         .worst_cv = worst.cv,
+                         .worst_most = worst.amount + worst.missing_most,
+                         .rich = rich.amount,
+                         .rich_cv = rich.cv,
+                         .rich_possible = rich.amount + rich.missing_high};
+}
+
+/* Amounts of the nutrient's window, and those of the whole calendar. */
+struct supplies {
+  struct supply window, calendar;
+};
+
+static struct supplies fill_window(const struct totals *t, struct nutrient_result *n) {
+  struct window_total all = totals_in_window(t, n->id, 0, CALENDAR_DAYS), worst = all, rich = all;
+  n->lowest_day = n->highest_day = n->amount;
+  if (!t->same_every_day) {
+    double day[CALENDAR_DAYS];
+    totals_series(t, n->id, day);
+    lowest_and_highest(day, n);
+    if (n->window_days < CALENDAR_DAYS && n->highest_day > n->lowest_day) {
+      struct extremes e = find_extremes(day, n->window_days);
+      worst = totals_in_window(t, n->id, e.worst, n->window_days);
+      rich = totals_in_window(t, n->id, e.rich, n->window_days);
+    }
+  }
+  n->window_amount = worst.amount;
+  n->window_high = rich.amount;
+  return (struct supplies){supply_of(worst, rich), supply_of(all, all)};
+}
+
+/* ---- verdicts -------------------------------------------------------------------------------------------------- */
+
+static void judge(const struct totals *t, struct nutrient_result *n, double sure) {
+  struct supplies s = fill_window(t, n);
+  struct limits l = {n->minimum, n->allowance, n->upper, n->upper_greater_than};
+  struct judgement j = verdict_of(&l, &s.window, sure);
+  n->verdict = j.verdict;
+  n->chance_met = j.chance_met;
+  n->chance_kept = j.chance_kept;
+  n->near_upper = j.near_upper;
+  n->ratio = n->allowance > 0 ? n->window_amount / n->allowance : (double)NAN;
+  if (n->window_amount != s.calendar.worst || n->window_high != s.calendar.rich)
+    n->verdict_by_window = verdict_rank(verdict_of(&l, &s.calendar, sure).verdict) > verdict_rank(j.verdict);
+  n->highest_day_over = n->window && n->window->highest_day && !n->upper_greater_than && n->highest_day > n->upper;
+}
+
+static void no_allowances(struct check_result *r) {
+  static const struct allowance NONE = {.minimum = NAN, .allowance = NAN, .upper = NAN, .how = ""};
+  r->allowances = (struct allowance_set){.standard = r->options.standard, .basis = r->options.basis};
+  for (int i = 0; i < NUT_COUNT; i++) r->allowances.of[i] = NONE;
+}
+
+static void set_limits(const struct library *lib, struct check_result *r) {
+  for (int i = 0; i < NUT_COUNT; i++) {
+    struct nutrient_result *n = &r->nutrient[i];
+    n->table = &r->allowances.of[i];
+    n->minimum = n->table->minimum;
+    n->allowance = n->table->allowance;
+    n->upper = n->table->upper;
+    n->upper_greater_than = n->table->upper_greater_than;
+    n->adjusted_from = n->adjusted_to = (double)NAN;
+    n->window = r->animal ? standard_window(lib, r->animal->species, n->id) : NULL;
+    n->window_days = n->window && n->window->days > 0 ? n->window->days : 1;
+    if (n->window_days > CALENDAR_DAYS) n->window_days = CALENDAR_DAYS;
+  }
+}
+
+/* ---- all of it ------------------------------------------------------------------------------------------------- */
+
+static const struct energy_need NO_NEED = {.kcal = NAN, .low_kcal = NAN, .high_kcal = NAN, .coefficient = NAN, .from = ""};
+
+static void meet_animal(const struct library *lib, struct check_result *r, struct arena *arena) {
+  r->body = (struct animal_body){.ideal_kg = NAN, .ideal_from = "", .metabolic_kg = NAN, .exponent = NAN};
+  r->energy.need = NO_NEED;
+  if (!r->animal) return;
+  r->refusal = animal_refusal(r->animal);
+  r->body = animal_body(lib, r->animal);
+  if (r->refusal == REFUSE_NOT) r->energy.need = animal_energy(lib, r->animal, arena);
+}
+
+const struct check_result *check_ration(const struct library *lib, const struct ration *ration, const struct animal *animal,
+                                        const struct check_options *options, struct arena *arena) {
+  struct check_result *r = ARENA_NEW(arena, struct check_result, 1);
+  r->ration = ration;
+  r->animal = animal;
+  r->options = options ? *options : CHECK_OPTIONS_DEFAULT;
+  meet_animal(lib, r, arena);
+  /* Without an animal the food is counted as for a dog (4-9-4 is the general rule for natural foods), and retinol alone
+   * is counted as vitamin A, which holds for both. */
+  enum species species = animal ? animal->species : SPECIES_DOG;
+  double carotene = animal ? library_constant_value(lib, K_CAROTENE_FACTOR, species) : 0.0;
+  struct totals *t = totals_gather(lib, ration, carotene, arena);
+  energy_supply(t, species, &r->options, &r->energy, arena);
+  fill_amounts(t, r->energy.supply_kcal, r->nutrient);
+  suppliers_fill(t, r->nutrient, arena);
+  bool judged = animal && r->refusal == REFUSE_NOT;
+  if (judged) {
+    standard_allowances(lib, r->options.standard, r->options.basis, animal, &r->energy.need, r->energy.supply_kcal,
+                        &r->allowances, arena);
+  } else {
+    no_allowances(r);
+  }
+  set_limits(lib, r);
+  if (judged) adjust_allowances(t, r, arena);
+  for (int i = 0; i < NUT_COUNT; i++) judge(t, &r->nutrient[i], r->options.sure);
+  fill_energy_row(&r->energy, &r->nutrient[NUT_ENERGY]);
+  for (int i = 0; i < NUT_COUNT; i++) r->verdict_count[r->nutrient[i].verdict]++;
+  balance_fill(t, species, r->energy.supply_kcal, &r->balance);
+  parts_fill(t, r->parts);
+  findings_write(lib, r, arena);
+  return r;
+}

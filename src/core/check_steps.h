@@ -1,0 +1,26 @@
+/* check_steps.h: the steps of check.c, each in its own file. Layer: core. */
+#ifndef BW_CHECK_STEPS_H
+#define BW_CHECK_STEPS_H
+
+#include "core/totals.h"
+
+/* energy.c: kcal from the food; fills all of 'out' but 'need'. docs/method/energy-of-food in totals.md. */
+void energy_supply(const struct totals *t, enum species s, const struct check_options *options, struct energy_result *out,
+                   struct arena *arena);
+
+/* adjust.c: changes of the standard's figure that the food itself brings about: vitamin E with unsaturated fat, arginine
+ * with protein, vitamins that the gut makes. Works on result->nutrient[].allowance. */
+void adjust_allowances(const struct totals *t, struct check_result *result, struct arena *arena);
+
+/* balance.c: ratios of the calendar's sums. */
+void balance_fill(const struct totals *t, enum species s, double supply_kcal, struct balance *out);
+
+/* parts.c: shares of mass as eaten. */
+void parts_fill(const struct totals *t, double share[JP_COUNT]);
+
+/* suppliers.c: who supplies each nutrient, and who has no value. */
+void suppliers_fill(const struct totals *t, struct nutrient_result *out, struct arena *arena);
+/* Puts the largest first; equal ones stay in the order of the lines. */
+void suppliers_sort(struct supplier *from, size_t n);
+
+#endif

@@ -1,0 +1,106 @@
+/* stream.c: what one gram of a food, cooked one way, brings. Part of totals.h. */
+#include "core/stream.h"
+
+#include "core/stats.h"
+
+static const double PER_100_G = 100.0;
+
+/* Nothing holds more of anything than its own weight: the ceiling where a class has no figure. */
+static double whole_weight(enum nutrient n) {
+  switch (nutrient_info[n].unit[0]) {
+  case 'g':
+    return 1.0;
+  case 'm':
+    return 1e3;
+  case 'k':
+    return 10.0; /* kcal: above pure fat */
+  default:
+    return 1e6; /* µg */
+  }
+}
+
+static void set_missing(struct stream *s, enum nutrient n, double high_per_g) {
+  s->missing[n] = true;
+  s->high_per_g[n] = high_per_g;
+  s->most_per_g[n] = isnan(high_per_g) ? whole_weight(n) : high_per_g;
+}
+
+static double class_high_per_g(const struct library *lib, enum spread_class c, enum nutrient n) {
+  const struct img_class_value *rows = IMG_ROWS(&lib->image, IMG_CLASSES, struct img_class_value);
+  size_t at = (size_t)c * NUT_COUNT + (size_t)n;
+  return at < img_count(&lib->image, IMG_CLASSES) ? rows[at].high / PER_100_G : (double)NAN;
+}
+
+static void set_known(struct stream *s, enum nutrient n, const struct img_value *v, const struct img_retention *kept) {
+  s->per_g[n] = v->mean / PER_100_G;
+  s->value_cv2[n] = img_cv(*v) * img_cv(*v);
+  s->status[n] = v->status;
+  if (!kept || v->mean == 0) return; /* of nothing, nothing is lost */
+  if (kept->status[n] == VALUE_UNKNOWN || isnan(kept->mean[n])) {
+    /* Cooking adds none: the raw content is the most that can be left. */
+    set_missing(s, n, s->per_g[n]);
+    s->per_g[n] = s->value_cv2[n] = 0;
+    s->status[n] = VALUE_UNKNOWN;
+    return;
+  }
+  s->per_g[n] *= kept->mean[n];
+  s->kept_cv2[n] = (double)kept->cv[n] * kept->cv[n];
+  if (v->status != VALUE_NONE && kept->status[n] > v->status) s->status[n] = kept->status[n];
+}
+
+static uint8_t weaker_status(uint8_t a, uint8_t b) {
+  if (a == VALUE_NONE) return b;
+  if (b == VALUE_NONE) return a;
+  return a > b ? a : b;
+}
+
+static double variance_of(const struct stream *s, enum nutrient n) {
+  return s->per_g[n] * s->per_g[n] * cv2_of_product(s->value_cv2[n], s->kept_cv2[n]);
+}
+
+/* 'into' = a + factor x b, of what is known; what either lacks is lacking. */
+static void set_sum(struct stream *s, enum nutrient into, enum nutrient a, enum nutrient b, double factor) {
+  double variance = variance_of(s, a) + factor * factor * variance_of(s, b);
+  s->per_g[into] = s->per_g[a] + factor * s->per_g[b];
+  s->value_cv2[into] = s->per_g[into] > 0 ? variance / (s->per_g[into] * s->per_g[into]) : 0;
+  s->kept_cv2[into] = 0;
+  s->missing[into] = false;
+  s->high_per_g[into] = s->most_per_g[into] = 0;
+  s->status[into] = s->missing[a] ? s->status[b] : s->missing[b] ? s->status[a] : weaker_status(s->status[a], s->status[b]);
+  if (s->missing[a] || s->missing[b]) {
+    set_missing(s, into, s->high_per_g[a] + factor * s->high_per_g[b]);
+    s->most_per_g[into] = s->most_per_g[a] + factor * s->most_per_g[b];
+  }
+}
+
+/* Vitamin A of a published record is retinol and what the species makes of carotene; a label states it outright. */
+static void set_vitamin_a(struct stream *s, double carotene_factor) {
+  if (!s->missing[NUT_VITAMIN_A]) return;
+  if (carotene_factor == 0) {
+    set_sum(s, NUT_VITAMIN_A, NUT_RETINOL, NUT_RETINOL, 0);
+  } else {
+    set_sum(s, NUT_VITAMIN_A, NUT_RETINOL, NUT_BETA_CAROTENE, carotene_factor);
+  }
+}
+
+static void set_epa_dha(struct stream *s) {
+  if (s->missing[NUT_EPA_DHA] && !s->missing[NUT_EPA] && !s->missing[NUT_DHA]) set_sum(s, NUT_EPA_DHA, NUT_EPA, NUT_DHA, 1);
+}
+
+void stream_fill(struct stream *s, const struct library *lib, double carotene_factor) {
+  const struct img_food *food = library_food(lib, s->food);
+  const struct img_value *value = library_values(lib, s->food);
+  const struct img_retention *kept = NULL;
+  if (s->retention >= 0 && (size_t)s->retention < img_count(&lib->image, IMG_RETENTION))
+    kept = &IMG_ROWS(&lib->image, IMG_RETENTION, struct img_retention)[s->retention];
+  for (int i = 0; i < NUT_COUNT; i++) {
+    enum nutrient n = (enum nutrient)i;
+    if (value && value[i].status != VALUE_UNKNOWN && !isnan(value[i].mean)) {
+      set_known(s, n, &value[i], kept);
+    } else {
+      set_missing(s, n, food ? class_high_per_g(lib, (enum spread_class)food->spread_class, n) : (double)NAN);
+    }
+  }
+  set_vitamin_a(s, carotene_factor);
+  set_epa_dha(s);
+}
