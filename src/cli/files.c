@@ -1,0 +1,167 @@
+/* What comes into the program: texts, the library image, the folder beside a recipe. */
+#define _POSIX_C_SOURCE 200809L
+#include <dirent.h>
+#include <errno.h>
+#include <fcntl.h>
+#include <stdlib.h>
+#include <sys/mman.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include "cli/system.h"
+
+enum { PATH_MOST = 4096 };
+static const char LIBRARY_NAME[] = "bowlwright.library";
+static const char LIBRARY_VARIABLE[] = "BOWLWRIGHT_LIBRARY";
+
+static const char *shown(const char *path) { return strcmp(path, "-") == 0 ? "standard input" : path; }
+
+bool file_exists(const char *path) {
+  struct stat st;
+  return stat(path, &st) == 0;
+}
+
+/* ---- texts ---- */
+
+/* 0 or an errno. One byte more than the ceiling is read, to tell "just fits" from "too long". */
+static int read_whole(int fd, struct span *out, struct arena *arena) {
+  size_t cap = 16 * 1024, n = 0;
+  char *p = arena_alloc(arena, cap, 1);
+  while (n <= TEXT_MOST_BYTES) {
+    if (n == cap) p = arena_grow(arena, p, n, &cap, 1);
+    ssize_t got = read(fd, p + n, cap - n);
+    if (got < 0 && errno == EINTR) continue;
+    if (got < 0) return errno;
+    if (got == 0) break;
+    n += (size_t)got;
+  }
+  *out = (struct span){p, n};
+  return 0;
+}
+
+static int read_error(const char *path, int error) {
+  if (error == ENOENT) {
+    complain("there is no file '%s'", path);
+  } else if (error == EISDIR) {
+    complain("'%s' is a folder; name a file in it", path);
+  } else {
+    complain("cannot read %s: %s", shown(path), strerror(error));
+  }
+  return EXIT_TROUBLE;
+}
+
+static size_t line_of(struct span text, const char *at) {
+  size_t line = 1;
+  for (const char *p = text.p; p < at; p++) line += *p == '\n';
+  return line;
+}
+
+static int must_be_text(const char *path, struct span *text) {
+  if (text->n > TEXT_MOST_BYTES) {
+    complain("%s is longer than 4 MiB; that is no recipe, animal or label text", shown(path));
+    return EXIT_NOT_UNDERSTOOD;
+  }
+  if (text->n >= 2 && (memcmp(text->p, "\xFF\xFE", 2) == 0 || memcmp(text->p, "\xFE\xFF", 2) == 0)) {
+    complain("%s is written in UTF-16; save it as UTF-8", shown(path));
+    return EXIT_NOT_UNDERSTOOD;
+  }
+  const char *nul = text->n > 0 ? memchr(text->p, '\0', text->n) : NULL;
+  if (nul) {
+    complain("%s holds a NUL byte on line %zu; it is not a text file", shown(path), line_of(*text, nul));
+    return EXIT_NOT_UNDERSTOOD;
+  }
+  if (text->n >= 3 && memcmp(text->p, "\xEF\xBB\xBF", 3) == 0) *text = span_cut(*text, 3, text->n);
+  return EXIT_COMPUTED;
+}
+
+int read_text(const char *path, struct app_input *out, struct arena *arena) {
+  bool standard_input = strcmp(path, "-") == 0;
+  struct span text = {NULL, 0};
+  int fd = standard_input ? STDIN_FILENO : open(path, O_RDONLY | O_CLOEXEC);
+  if (fd < 0) return read_error(path, errno);
+  int error = read_whole(fd, &text, arena);
+  if (!standard_input) close(fd);
+  if (error != 0) return read_error(path, error);
+  int code = must_be_text(path, &text);
+  *out = (struct app_input){path, text};
+  return code;
+}
+
+/* ---- animals beside a recipe ---- */
+
+static int by_text(const void *a, const void *b) { return strcmp(*(const char *const *)a, *(const char *const *)b); }
+
+void find_animal_files(const char *folder, struct text_list *out, struct arena *arena) {
+  DIR *d = opendir(folder);
+  if (!d) return;
+  for (struct dirent *e; (e = readdir(d));) {
+    static const char END[] = ".animals";
+    size_t n = strlen(e->d_name);
+    if (n < sizeof END || strcmp(e->d_name + n - (sizeof END - 1), END) != 0) continue;
+    struct buf path;
+    buf_init(&path, arena, PATH_MOST);
+    if (strcmp(folder, ".") != 0) buf_addf(&path, "%s/", folder);
+    buf_adds(&path, e->d_name);
+    ARENA_PUSH(arena, out->item, out->count, out->cap, buf_text(&path));
+  }
+  closedir(d);
+  if (out->count > 1) qsort(out->item, out->count, sizeof *out->item, by_text);
+}
+
+/* ---- the library image ---- */
+
+static const char *beside_program(struct arena *arena) {
+  char exe[PATH_MOST];
+  ssize_t n = readlink("/proc/self/exe", exe, sizeof exe);
+  if (n <= 0 || (size_t)n >= sizeof exe) return NULL;
+  while (n > 0 && exe[n - 1] != '/') n--;
+  struct buf path;
+  buf_init(&path, arena, PATH_MOST + sizeof LIBRARY_NAME);
+  buf_add(&path, (struct span){exe, (size_t)n});
+  buf_adds(&path, LIBRARY_NAME);
+  return buf_text(&path);
+}
+
+static const char *usual_place(struct arena *arena) {
+  const char *beside = beside_program(arena), *named = getenv(LIBRARY_VARIABLE);
+  if (beside && file_exists(beside)) return beside;
+  if (named && named[0]) return named;
+  complain("there is no food library: '%s' does not exist and $%s is not set; build it with 'make build' or name it with "
+           "--library",
+           beside ? beside : LIBRARY_NAME, LIBRARY_VARIABLE);
+  return NULL;
+}
+
+/* 0 or an errno. */
+static int map_file(int fd, const void **bytes, size_t *n) {
+  struct stat st;
+  if (fstat(fd, &st) != 0) return errno;
+  if (S_ISDIR(st.st_mode)) return EISDIR;
+  if (!S_ISREG(st.st_mode)) return EINVAL;
+  *n = (size_t)st.st_size;
+  *bytes = "";
+  if (*n == 0) return 0;
+  void *p = mmap(NULL, *n, PROT_READ, MAP_PRIVATE, fd, 0);
+  if (p == MAP_FAILED) return errno;
+  *bytes = p;
+  return 0;
+}
+
+int open_library(const char *path, struct library *out, struct arena *arena) {
+  const void *bytes = NULL;
+  size_t n = 0;
+  *out = (struct library){0};
+  if (!path) path = usual_place(arena);
+  if (!path) return EXIT_TROUBLE;
+  int fd = open(path, O_RDONLY | O_CLOEXEC);
+  int error = fd < 0 ? errno : map_file(fd, &bytes, &n);
+  if (fd >= 0) close(fd);
+  if (error != 0) {
+    complain("cannot open the food library '%s': %s", path, strerror(error));
+    return EXIT_TROUBLE;
+  }
+  enum image_fault fault = image_open(&out->image, bytes, n);
+  if (fault == IMAGE_FINE) return EXIT_COMPUTED;
+  complain("%s: %s", path, image_fault_text(fault));
+  return EXIT_TROUBLE;
+}

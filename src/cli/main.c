@@ -1,0 +1,114 @@
+/* bowlwright: the command line. Reads the options and files, calls a use case, writes the answer. */
+#define _POSIX_C_SOURCE 200809L
+#include <signal.h>
+#include <stdarg.h>
+#include <stdio.h>
+
+#include "cli/session.h"
+
+int worse_code(int a, int b) {
+  static const int WORST_FIRST[] = {EXIT_TROUBLE, EXIT_USAGE, EXIT_NOT_UNDERSTOOD, EXIT_REFUSED, EXIT_SHORT_OR_OVER};
+  for (size_t i = 0; i < COUNT_OF(WORST_FIRST); i++)
+    if (a == WORST_FIRST[i] || b == WORST_FIRST[i]) return WORST_FIRST[i];
+  return EXIT_COMPUTED;
+}
+
+void show_diags(const struct session *s, const struct diags *d, struct arena *arena) {
+  struct buf b;
+  if (d->count == 0 || (s->options->quiet && d->errors == 0)) return;
+  buf_init(&b, arena, 1024 * 1024);
+  diags_print(d, &b, true);
+  write_errors(buf_span(&b));
+}
+
+void note(const struct session *s, const char *fmt, ...) {
+  char line[2048];
+  va_list args;
+  if (s->options->quiet) return;
+  va_start(args, fmt);
+  vsnprintf(line, sizeof line, fmt, args);
+  va_end(args);
+  complain("%s", line);
+}
+
+static int read_own_foods(struct session *s) {
+  for (size_t i = 0; i < s->options->foods.count; i++) {
+    struct app_input labels;
+    struct diags d;
+    int code = read_text(s->options->foods.item[i], &labels, s->arena);
+    if (code != EXIT_COMPUTED) return code;
+    bool understood = app_add_foods(&s->lib, &labels, &d, s->arena);
+    show_diags(s, &d, s->arena);
+    if (!understood) return EXIT_NOT_UNDERSTOOD;
+  }
+  return EXIT_COMPUTED;
+}
+
+static int run_verb(struct session *s) {
+  switch (s->options->verb) {
+  case VERB_CHECK:
+    return verb_check(s);
+  case VERB_NEED:
+    return verb_need(s);
+  case VERB_FOODS:
+    return verb_foods(s);
+  case VERB_FOOD:
+    return verb_food(s);
+  case VERB_LIBRARY:
+    return verb_library(s);
+  case VERB_COUNT:
+    break;
+  }
+  return EXIT_USAGE;
+}
+
+static int run(const struct options *o, struct arena *arena) {
+  struct session s = {.options = o, .style = terminal_style(o), .arena = arena};
+  int code = today(&s.today);
+  if (code == EXIT_COMPUTED) code = open_library(o->library, &s.lib, arena);
+  if (code == EXIT_COMPUTED) code = read_own_foods(&s);
+  return code == EXIT_COMPUTED ? run_verb(&s) : code;
+}
+
+static int say_help(const struct options *o, struct arena *arena) {
+  struct buf out;
+  buf_init(&out, arena, ANSWER_MOST_BYTES);
+  if (o->version) {
+    buf_adds(&out, "bowlwright " BW_VERSION "\n");
+  } else if (o->verb_given) {
+    help_verb(o->verb, &out);
+  } else {
+    help_overview(&out);
+  }
+  return write_answer(&out);
+}
+
+static int usage(const struct options *o, struct buf *complaint) {
+  complain("%s", buf_text(complaint));
+  if (o->verb_given) {
+    complain("'bowlwright %s --help' explains it", verb_spec[o->verb].word);
+  } else {
+    complain("'bowlwright --help' lists the verbs");
+  }
+  return EXIT_USAGE;
+}
+
+int main(int argc, char **argv) {
+  struct arena arena;
+  struct options o;
+  struct buf complaint;
+  int code;
+  /* A closed pipe is an error of write, not the end of the process. */
+  signal(SIGPIPE, SIG_IGN);
+  arena_init(&arena, out_of_memory);
+  buf_init(&complaint, &arena, 64 * 1024);
+  if (!options_parse(argc, argv, &o, &complaint, &arena)) {
+    code = usage(&o, &complaint);
+  } else if (o.help || o.version || !o.any) {
+    code = say_help(&o, &arena);
+  } else {
+    code = run(&o, &arena);
+  }
+  arena_free(&arena);
+  return code;
+}

@@ -1,0 +1,79 @@
+/* options.h: the command line as declared tables. One row of a table gives parsing, type check, help and "did you mean".
+ *
+ * Layer: cli. */
+#ifndef BW_OPTIONS_H
+#define BW_OPTIONS_H
+
+#include "base/num.h"
+#include "core/check.h"
+
+/* Exit codes: part of what scripts rely on. */
+enum exit_code {
+  EXIT_COMPUTED = 0,       /* whatever the verdict */
+  EXIT_SHORT_OR_OVER = 1,  /* computed, --strict, and something is short or over */
+  EXIT_USAGE = 2,
+  EXIT_NOT_UNDERSTOOD = 3, /* the input; nothing was computed */
+  EXIT_REFUSED = 4,        /* for the animal's sake; composition only */
+  EXIT_TROUBLE = 6         /* a file, the library, the system */
+};
+
+/* ORDER VERB: verb_spec[] in options.c. */
+enum verb { VERB_CHECK, VERB_NEED, VERB_FOODS, VERB_FOOD, VERB_LIBRARY, VERB_COUNT };
+
+struct verb_spec {
+  const char *word, *operands;
+  const char *summary; /* one line, for the overview */
+  const char *details; /* a paragraph, for --help */
+  const char *example, *example_says;
+  int least, most; /* operands; most -1: any number */
+};
+extern const struct verb_spec verb_spec[VERB_COUNT];
+
+enum option_id {
+  OPT_FOR, OPT_DOG, OPT_CAT, OPT_STANDARD, OPT_BASIS, OPT_SURE, OPT_ENERGY_BY, OPT_FOODS, OPT_STRICT, OPT_JSON, OPT_ALL, OPT_PLAIN,
+  OPT_WIDTH, OPT_QUIET, OPT_LIBRARY, OPT_HELP, OPT_VERSION, OPT_COUNT
+};
+
+enum option_takes { TAKES_NOTHING, TAKES_TEXT, TAKES_WEIGHT, TAKES_WORD, TAKES_NUMBER, TAKES_PERCENT };
+
+struct option_spec {
+  const char *word;  /* without the hyphens */
+  enum option_takes takes;
+  const char *value; /* as shown in help: "KG"; NULL for a flag */
+  unsigned verbs;    /* bit 1 << enum verb */
+  double low, high;  /* TAKES_WEIGHT in kg, the numbers */
+  const char *const *words; /* TAKES_WORD, by index */
+  int word_count;
+  const char *help;
+};
+extern const struct option_spec option_spec[OPT_COUNT];
+
+struct text_list {
+  const char **item;
+  size_t count, cap;
+};
+
+struct options {
+  bool any;          /* anything was said at all */
+  bool verb_given;
+  enum verb verb;
+  struct text_list operand; /* files or words, without the verb */
+  struct text_list for_whom, foods;
+  double dog_kg, cat_kg; /* NaN when not given */
+  struct check_options check;
+  bool json, quiet, strict, plain, all, help, version;
+  int width;         /* 0: the terminal's */
+  const char *library; /* NULL: the usual places */
+};
+
+/* False when the command line is not understood; 'complaint' then says what is wrong and what to type. */
+bool options_parse(int argc, char **argv, struct options *out, struct buf *complaint, struct arena *arena) MUST_USE;
+
+/* The nearest of 'count' words for "did you mean", NULL when none is near. */
+const char *nearest_word(struct span word, const char *const *words, int count);
+
+/* help.c */
+void help_overview(struct buf *out);
+void help_verb(enum verb v, struct buf *out);
+
+#endif

@@ -1,0 +1,36 @@
+/* system.h: everything that touches the machine: files, the library image, the terminal, the clock, the outputs.
+ *
+ * Layer: cli. Complaints go to standard error; functions return an exit code (EXIT_COMPUTED when all is well). */
+#ifndef BW_SYSTEM_H
+#define BW_SYSTEM_H
+
+#include "app/app.h"
+#include "cli/options.h"
+#include "report/report.h"
+#include "text/json.h"
+
+enum { TEXT_MOST_BYTES = 4 * 1024 * 1024, ANSWER_MOST_BYTES = 64 * 1024 * 1024 };
+
+/* "bowlwright: ..." on standard error. */
+void complain(const char *fmt, ...) PRINTF_LIKE(1, 2);
+void write_errors(struct span text);
+/* The whole of an answer on standard output. A full disk or closed output is EXIT_TROUBLE; a reader that has gone away
+ * (head, less) is EXIT_TROUBLE without a word. */
+int write_answer(struct buf *b) MUST_USE;
+NO_RETURN void out_of_memory(void);
+
+/* Reads a whole text file, "-" is standard input. EXIT_TROUBLE when it cannot be read; EXIT_NOT_UNDERSTOOD when it is too long
+ * or no text (NUL bytes, UTF-16). A UTF-8 byte order mark is left out. */
+int read_text(const char *path, struct app_input *out, struct arena *arena) MUST_USE;
+bool file_exists(const char *path);
+/* The *.animals files of a folder, sorted by name. */
+void find_animal_files(const char *folder, struct text_list *out, struct arena *arena);
+
+/* Maps the library image read-only; it stays mapped until the program ends. 'path' NULL: the usual places. */
+int open_library(const char *path, struct library *out, struct arena *arena) MUST_USE;
+
+/* The local date, or $BOWLWRIGHT_TODAY (YYYY-MM-DD). */
+int today(struct date *out) MUST_USE;
+struct report_style terminal_style(const struct options *o);
+
+#endif

@@ -1,0 +1,126 @@
+/* bowlwright check, bowlwright need: the answers about an animal. */
+#include "cli/session.h"
+
+/* "-- name ------------": between the answers of several recipes. */
+static void add_rule(const struct report_style *style, const char *name, struct buf *out) {
+  const char *dash = style->unicode ? "\xE2\x94\x80" : "-";
+  size_t used = strlen(name) + 4, wide = (size_t)style->width;
+  buf_repeat(out, dash, 2);
+  buf_addf(out, " %s ", name);
+  buf_repeat(out, dash, wide > used ? wide - used : 0);
+  buf_addc(out, '\n');
+}
+
+static struct app_check_request request(const struct session *s, const struct whom *whom) {
+  return (struct app_check_request){.animals = whom->animals,
+                                    .for_name = whom->name,
+                                    .one_off = whom->is_one_off ? &whom->one_off : NULL,
+                                    .today = s->today,
+                                    .options = s->options->check};
+}
+
+static int code_of(const struct session *s, const struct check_result *r) {
+  if (r->refusal != REFUSE_NOT) return EXIT_REFUSED;
+  bool bad = r->verdict_count[VERDICT_SHORT] + r->verdict_count[VERDICT_OVER] > 0;
+  return s->options->strict && bad ? EXIT_SHORT_OR_OVER : EXIT_COMPUTED;
+}
+
+/* In the drawn answer the refusal is in plain sight; beside JSON a person still wants to read it. */
+static void tell_refusal(const struct session *s, const struct check_result *r) {
+  if (s->options->json && r->refusal != REFUSE_NOT) note(s, "%s %s", refusal_text(r->refusal), refusal_ask(r->refusal));
+}
+
+/* ---- check ---- */
+
+static void draw_check(const struct session *s, const struct check_result *r, const char *name, struct buf *out) {
+  bool several = s->options->operand.count > 1;
+  if (s->options->json) {
+    json_check(&s->lib, r, out);
+    buf_addc(out, '\n');
+    return;
+  }
+  if (several) add_rule(&s->style, strcmp(name, "-") == 0 ? "standard input" : name, out);
+  report_check(&s->lib, r, &s->style, out);
+  if (several) buf_addc(out, '\n');
+}
+
+/* 'first' recipe of the run: complaints about the animals and the hint are said once. */
+static int check_one(const struct session *s, const struct whom *whom, const char *path, bool first, struct arena *arena) {
+  struct app_check_request q = request(s, whom);
+  struct app_check_answer a;
+  struct buf out;
+  int code = read_text(path, &q.recipe, arena);
+  if (code != EXIT_COMPUTED) return code;
+  app_check(&s->lib, &q, &a, arena);
+  show_diags(s, &a.recipe_diags, arena);
+  if (first) show_diags(s, &a.animal_diags, arena);
+  if (!a.result) return EXIT_NOT_UNDERSTOOD;
+  buf_init(&out, arena, ANSWER_MOST_BYTES);
+  draw_check(s, a.result, path, &out);
+  code = write_answer(&out);
+  if (code != EXIT_COMPUTED) return code;
+  tell_refusal(s, a.result);
+  if (first && !a.result->animal) hint_at_animals(s, a.recipe);
+  return code_of(s, a.result);
+}
+
+int verb_check(struct session *s) {
+  struct whom whom;
+  int worst = find_whom(s, &whom);
+  if (worst != EXIT_COMPUTED) return worst;
+  for (size_t i = 0; i < s->options->operand.count && worst != EXIT_TROUBLE; i++) {
+    struct arena arena;
+    arena_init(&arena, out_of_memory);
+    worst = worse_code(worst, check_one(s, &whom, s->options->operand.item[i], i == 0, &arena));
+    arena_free(&arena);
+  }
+  return worst;
+}
+
+/* ---- need ---- */
+
+static int need_one(const struct session *s, const struct app_check_request *q, bool several, struct arena *arena) {
+  struct app_check_answer a;
+  struct buf out;
+  app_need(&s->lib, q, &a, arena);
+  show_diags(s, &a.animal_diags, arena);
+  if (!a.result) return EXIT_NOT_UNDERSTOOD;
+  buf_init(&out, arena, ANSWER_MOST_BYTES);
+  if (s->options->json) {
+    json_need(&s->lib, a.result, &out);
+    buf_addc(&out, '\n');
+  } else {
+    if (several) add_rule(&s->style, a.result->animal->name, &out);
+    report_need(&s->lib, a.result, &s->style, &out);
+    if (several) buf_addc(&out, '\n');
+  }
+  int code = write_answer(&out);
+  if (code != EXIT_COMPUTED) return code;
+  tell_refusal(s, a.result);
+  return code_of(s, a.result);
+}
+
+/* A text with several animals and no name: each of them. */
+static int need_each(const struct session *s, const struct whom *whom, struct arena *arena) {
+  struct diags d;
+  struct animal *animal = NULL;
+  size_t count = 0;
+  struct app_check_request q = request(s, whom);
+  bool understood = app_animals(&whom->animals, s->today, &d, &animal, &count, arena);
+  if (!understood || count == 0) return need_one(s, &q, false, arena);
+  show_diags(s, &d, arena);
+  int worst = EXIT_COMPUTED;
+  for (size_t i = 0; i < count && worst != EXIT_TROUBLE; i++) {
+    q.one_off = &animal[i];
+    worst = worse_code(worst, need_one(s, &q, count > 1, arena));
+  }
+  return worst;
+}
+
+int verb_need(struct session *s) {
+  struct whom whom;
+  int code = find_whom(s, &whom);
+  if (code != EXIT_COMPUTED) return code;
+  struct app_check_request q = request(s, &whom);
+  return whom.is_one_off || whom.name ? need_one(s, &q, false, s->arena) : need_each(s, &whom, s->arena);
+}
