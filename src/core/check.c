@@ -154,8 +154,8 @@ static void meet_animal(const struct library *lib, struct check_result *r, struc
   if (r->refusal == REFUSE_NOT) r->energy.need = animal_energy(lib, r->animal, arena);
 }
 
-const struct check_result *check_ration(const struct library *lib, const struct ration *ration, const struct animal *animal,
-                                        const struct check_options *options, struct arena *arena) {
+static struct check_result *compute(const struct library *lib, const struct ration *ration, const struct animal *animal,
+                                    const struct check_options *options, struct arena *arena) {
   struct check_result *r = ARENA_NEW(arena, struct check_result, 1);
   r->ration = ration;
   r->animal = animal;
@@ -183,6 +183,17 @@ const struct check_result *check_ration(const struct library *lib, const struct 
   for (int i = 0; i < NUT_COUNT; i++) r->verdict_count[r->nutrient[i].verdict]++;
   balance_fill(t, species, r->energy.supply_kcal, &r->balance);
   parts_fill(t, r->parts);
+  return r;
+}
+
+const struct check_result *check_numbers(const struct library *lib, const struct ration *ration, const struct animal *animal,
+                                         const struct check_options *options, struct arena *arena) {
+  return compute(lib, ration, animal, options, arena);
+}
+
+const struct check_result *check_ration(const struct library *lib, const struct ration *ration, const struct animal *animal,
+                                        const struct check_options *options, struct arena *arena) {
+  struct check_result *r = compute(lib, ration, animal, options, arena);
   findings_write(lib, r, arena);
   return r;
 }
