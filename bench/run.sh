@@ -1,0 +1,7 @@
+#!/bin/sh
+# Builds and runs the benchmarks. Usage: sh bench/run.sh  (make bench sets everything up first)
+set -eu
+cd "$(dirname "$0")/.."
+cmake --preset release -DBW_BENCH=ON >/dev/null
+cmake --build --preset release >/dev/null
+python3 bench/bench.py build
