@@ -1,0 +1,131 @@
+#include "text/diag.h"
+
+#include <stdarg.h>
+#include <stdio.h>
+
+enum { MESSAGE_BYTES = 1024, EXCERPT_CHARACTERS = 76 };
+
+void diags_init(struct diags *d, struct arena *arena, const char *file, struct span text) {
+  *d = (struct diags){.arena = arena, .file = file && file[0] ? file : "-", .text = text};
+}
+
+/* Bytes that go on with a character do not count. */
+static int characters(struct span s) {
+  int n = 0;
+  for (size_t i = 0; i < s.n; i++) n += ((unsigned char)s.p[i] & 0xC0) != 0x80;
+  return n;
+}
+
+static bool points_into(struct span text, struct span at) {
+  if (!at.p || !text.p) return false;
+  uintptr_t from = (uintptr_t)text.p, p = (uintptr_t)at.p;
+  return p >= from && p <= from + text.n && at.n <= text.n - (size_t)(p - from);
+}
+
+static void locate(struct diags *d, struct span at, struct diag *out) {
+  out->width = 1;
+  if (!points_into(d->text, at)) return;
+  size_t offset = (size_t)(at.p - d->text.p), start = 0;
+  out->line = 1;
+  for (const char *p = d->text.p; (p = memchr(p, '\n', offset - (size_t)(p - d->text.p))) != NULL;) {
+    p++;
+    start = (size_t)(p - d->text.p);
+    out->line++;
+  }
+  /* A byte order mark is not something that an editor shows. */
+  if (start == 0 && offset >= 3 && memcmp(d->text.p, "\xEF\xBB\xBF", 3) == 0) start = 3;
+  out->column = characters(span_cut(d->text, start, offset)) + 1;
+  const char *end = at.n > 0 ? memchr(at.p, '\n', at.n) : NULL;
+  int width = characters(end ? span_cut(at, 0, (size_t)(end - at.p)) : at);
+  if (width > 1) out->width = width;
+}
+
+static bool before(const struct diag *a, const struct diag *b) {
+  return a->line != b->line ? a->line < b->line : a->column < b->column;
+}
+
+/* Kept in the order of the text, so that what two passes found reads as one list. */
+static void insert(struct diags *d, struct diag item) {
+  ARENA_PUSH(d->arena, d->item, d->count, d->cap, item);
+  for (size_t i = d->count - 1; i > 0 && before(&d->item[i], &d->item[i - 1]); i--) {
+    struct diag swap = d->item[i];
+    d->item[i] = d->item[i - 1];
+    d->item[i - 1] = swap;
+  }
+}
+
+void diag_add(struct diags *d, enum diag_level level, struct span at, const char *fmt, ...) {
+  char message[MESSAGE_BYTES];
+  if (level == DIAG_ERROR) d->errors++;
+  if (d->count >= DIAG_MOST) return;
+  va_list args;
+  va_start(args, fmt);
+  int n = vsnprintf(message, sizeof message, fmt, args);
+  va_end(args);
+  if (n < 0) return;
+  struct diag item = {.level = level};
+  locate(d, at, &item);
+  item.message = arena_text(d->arena, span_of(message));
+  insert(d, item);
+}
+
+/* ---- printing ---- */
+
+static struct span line_of(struct span text, int line) {
+  for (int i = 1; text.n > 0; i++) {
+    const char *end = memchr(text.p, '\n', text.n);
+    size_t n = end ? (size_t)(end - text.p) : text.n;
+    if (i == line) return span_cut(text, 0, n);
+    text = span_cut(text, end ? n + 1 : n, text.n);
+  }
+  return (struct span){text.p, 0};
+}
+
+/* Bytes of the first 'count' characters. */
+static size_t bytes_of(struct span s, int count) {
+  size_t i = 0;
+  while (i < s.n && count > 0) {
+    i++;
+    while (i < s.n && ((unsigned char)s.p[i] & 0xC0) == 0x80) i++;
+    count--;
+  }
+  return i;
+}
+
+/* The source line, cut to a width around the place, and carets under it. A terminal must not be fed raw control bytes from a
+ * text that was refused for having them. */
+static void print_excerpt(const struct diags *d, const struct diag *item, struct buf *out) {
+  struct span line = line_of(d->text, item->line);
+  if (item->line == 1 && line.n >= 3 && memcmp(line.p, "\xEF\xBB\xBF", 3) == 0) line = span_cut(line, 3, line.n);
+  if (line.n > 0 && line.p[line.n - 1] == '\r') line.n--;
+  int column = item->column - 1;
+  int from = column > EXCERPT_CHARACTERS - 20 ? column - (EXCERPT_CHARACTERS - 20) : 0;
+  line = span_cut(line, bytes_of(line, from), line.n);
+  line = span_cut(line, 0, bytes_of(line, EXCERPT_CHARACTERS));
+  column -= from;
+  buf_adds(out, "    ");
+  for (size_t i = 0; i < line.n; i++) buf_addc(out, (unsigned char)line.p[i] < ' ' ? ' ' : line.p[i]);
+  int room = characters(line) - column;
+  int width = item->width < room ? item->width : room > 1 ? room : 1;
+  buf_adds(out, "\n    ");
+  buf_repeat(out, " ", (size_t)column);
+  buf_repeat(out, "^", (size_t)width);
+  buf_addc(out, '\n');
+}
+
+void diags_print(const struct diags *d, struct buf *out, bool excerpt) {
+  const char *file = strcmp(d->file, "-") == 0 ? "standard input" : d->file;
+  size_t shown_errors = 0;
+  for (size_t i = 0; i < d->count; i++) {
+    const struct diag *item = &d->item[i];
+    shown_errors += item->level == DIAG_ERROR;
+    buf_adds(out, file);
+    if (item->line > 0) buf_addf(out, ":%d:%d", item->line, item->column);
+    buf_adds(out, item->level == DIAG_WARNING ? ": warning: " : ": ");
+    buf_adds(out, item->message);
+    buf_addc(out, '\n');
+    if (excerpt && item->line > 0) print_excerpt(d, item, out);
+  }
+  if (d->errors > shown_errors)
+    buf_addf(out, "%s: and %zu more errors, which are not shown\n", file, d->errors - shown_errors);
+}

@@ -1,0 +1,108 @@
+/* scan.h: from bytes to lines, and from a line to words, numbers and marks. Shared by the readers of recipes, animals and
+ * labels.
+ *
+ * Layer: text. Nothing here knows what a word means. Every span points into the text it came from, so that complaints
+ * can name the place. */
+#ifndef BW_SCAN_H
+#define BW_SCAN_H
+
+#include "text/diag.h"
+
+/* ---- characters ---- */
+
+/* Reads one character; returns its bytes (1 to 4), 0 when the bytes are no valid UTF-8 (or 's' is empty). */
+size_t utf8_read(struct span s, uint32_t *code_point);
+/* Blanks as pasted texts have them: space, tab, no-break and thin spaces, zero-width and direction marks. */
+bool is_blank_point(uint32_t code_point);
+/* Without blanks of any kind at both ends. */
+struct span trim_blanks(struct span s);
+/* At most 40 characters of 's', for quoting in a message. */
+struct span quoted(struct span s);
+
+/* ---- a text and its lines ---- */
+
+/* False, with every fault in 'd', when the text is too large, is not UTF-8, or holds NUL or control characters, or has a
+ * line over 'line_most' bytes. */
+bool text_fit(struct span text, size_t most_bytes, size_t line_most, struct diags *d) MUST_USE;
+
+struct lines {
+  struct span rest;
+  int number; /* of the line last returned, from 1 */
+};
+struct lines lines_of(struct span text); /* steps over a byte order mark */
+/* The next line without its end (LF, CRLF). */
+bool lines_next(struct lines *l, struct span *line);
+/* Cuts "# comment" off: a '#' at the start of the line or after a blank. */
+struct span without_comment(struct span line);
+
+/* ---- tokens ---- */
+
+enum token_kind { TOKEN_NUMBER, TOKEN_FRACTION, TOKEN_WORD, TOKEN_MARK };
+
+struct token {
+  enum token_kind kind;
+  struct span at;
+  struct span word; /* words: in small letters, typographic hyphens and apostrophes made plain; arena */
+  double value;     /* NUMBER as written, FRACTION (the sign for one half: 0.5); NaN for a number with too many digits */
+  uint32_t mark;    /* MARK: the character, dashes as '-', fraction slashes as '/', the multiplication sign as 'x' */
+  bool glued;       /* no blank between it and the token before */
+  bool taken;       /* already understood */
+};
+
+struct tokens {
+  struct token *item;
+  size_t count;
+};
+struct tokens tokens_of(struct span line, struct arena *arena);
+
+/* How many tokens, from 'at' on and none of them taken, spell 'phrase' ("every other day", "90 % lean"); 0 if they do not.
+ * A phrase is words and marks separated by single blanks. */
+size_t phrase_at(const struct tokens *t, size_t at, const char *phrase);
+void take(struct tokens *t, size_t from, size_t count);
+/* The text from the first to the last of 'count' tokens. */
+struct span tokens_span(const struct tokens *t, size_t from, size_t count);
+
+/* ---- amounts ---- */
+
+enum quantity_fault {
+  QUANTITY_FINE,
+  QUANTITY_NONE,
+  QUANTITY_COMMA,
+  QUANTITY_NEGATIVE,
+  QUANTITY_ZERO_DIVISOR,
+  QUANTITY_DESCENDING,
+  QUANTITY_TOO_LONG,
+  QUANTITY_MALFORMED
+};
+struct quantity {
+  enum quantity_fault fault;
+  double low, high; /* equal unless a range was written */
+  size_t tokens;    /* how many it took; for a fault: those the fault is about */
+};
+/* "2", "0.5", "1/2", "1 1/2", half sign, "2-3", "2 to 3", "a", "two", "half a", "one and a half", "a dozen". */
+struct quantity quantity_at(const struct tokens *t, size_t at);
+/* Says what is wrong with it and what to type. */
+void quantity_complain(const struct tokens *t, size_t at, struct quantity q, struct diags *d);
+
+/* ---- "Key: value" ---- */
+
+struct header {
+  struct span key, value; /* trimmed; value may be empty */
+};
+/* False when the line has no colon after one to four words. The comment must be off already. */
+bool header_split(struct span line, struct header *out);
+struct header_name {
+  const char *word; /* "Makes" */
+  int id;
+  bool listed; /* false: another spelling that is understood or a word that only leads to the right one */
+};
+/* The id whose word is this key (case, hyphens and double blanks do not matter); -1. */
+int header_id(struct span key, const struct header_name *names, size_t count);
+/* Writes "; did you mean 'Makes'?" or "; the headers are Recipe, For ..." */
+const char *header_hint(struct span key, const struct header_name *names, size_t count, struct arena *arena);
+/* The listed word of an id. */
+const char *header_word(int id, const struct header_name *names, size_t count);
+/* The nearest of 'words' within a distance that a slip of the finger makes; NULL. */
+const char *nearest_word(struct span word, const char *const *words, size_t count);
+
+#endif
