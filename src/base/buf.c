@@ -1,6 +1,5 @@
 #include "base/buf.h"
 
-#include <stdarg.h>
 #include <stdio.h> /* vsnprintf */
 
 void buf_init(struct buf *b, struct arena *arena, size_t most_bytes) {
@@ -38,10 +37,9 @@ void buf_repeat(struct buf *b, const char *s, size_t times) {
   while (times-- > 0) buf_adds(b, s);
 }
 
-void buf_addf(struct buf *b, const char *fmt, ...) {
+void buf_addv(struct buf *b, const char *fmt, va_list args) {
   char small[512];
-  va_list args, again;
-  va_start(args, fmt);
+  va_list again;
   va_copy(again, args);
   int n = vsnprintf(small, sizeof small, fmt, args);
   if (n > 0 && (size_t)n < sizeof small) {
@@ -52,6 +50,12 @@ void buf_addf(struct buf *b, const char *fmt, ...) {
     buf_add(b, (struct span){p, (size_t)n});
   }
   va_end(again);
+}
+
+void buf_addf(struct buf *b, const char *fmt, ...) {
+  va_list args;
+  va_start(args, fmt);
+  buf_addv(b, fmt, args);
   va_end(args);
 }
 

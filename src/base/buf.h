@@ -5,6 +5,8 @@
 #ifndef BW_BUF_H
 #define BW_BUF_H
 
+#include <stdarg.h>
+
 #include "base/arena.h"
 
 struct buf {
@@ -22,6 +24,7 @@ void buf_repeat(struct buf *b, const char *s, size_t times);
 /* Only %s %.*s %d %i %u %zu %ld %c %% are used by this project: numbers with a point go through num.h,
  * which no locale can change. */
 void buf_addf(struct buf *b, const char *fmt, ...) PRINTF_LIKE(2, 3);
+void buf_addv(struct buf *b, const char *fmt, va_list args) PRINTF_LIKE(2, 0);
 const char *buf_text(struct buf *b);
 static inline struct span buf_span(const struct buf *b) { return (struct span){b->p, b->n}; }
 
