@@ -191,8 +191,8 @@ const struct check_result *check_numbers(const struct library *lib, const struct
   return compute(lib, ration, animal, options, arena);
 }
 
-static struct check_result *numbers(const struct library *lib, const struct ration *ration, const struct animal *animal,
-                                    const struct check_options *options, struct arena *arena) {
+const struct check_result *check_ration(const struct library *lib, const struct ration *ration, const struct animal *animal,
+                                        const struct check_options *options, struct arena *arena) {
   struct check_result *r = compute(lib, ration, animal, options, arena);
   findings_write(lib, r, arena);
   return r;

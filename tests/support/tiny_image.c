@@ -199,13 +199,17 @@ static void *lay_out(struct tiny *t, const struct block *block, size_t blocks, s
 
 #define ROWS(tag, array, count)                                                                                             \
   { tag, array, count, sizeof((array)[0]) }
-#define NONE(tag, type)                                                                                                     \
-  { tag, NULL, 0, sizeof(type) }
+
+static bool is_there(const struct block *block, size_t blocks, uint32_t tag) {
+  for (size_t i = 0; i < blocks; i++)
+    if ((uint32_t)block[i].tag == tag) return true;
+  return false;
+}
 
 const struct library *tiny_open(struct tiny *t) {
-  const struct block blocks[] = {
+  struct block block[IMG_TAG_END] = {
       ROWS(IMG_STRINGS, t->strings, t->string_bytes),
-      ROWS(IMG_SOURCES, t->source, 2),
+      ROWS(IMG_SOURCES, t->source, COUNT_OF(t->source)),
       ROWS(IMG_FOODS, t->food, t->foods),
       {IMG_VALUES, t->value, t->foods * NUT_COUNT, sizeof(struct img_value)},
       {IMG_CLASSES, t->class_value, (size_t)SPREAD_CLASS_COUNT * NUT_COUNT, sizeof(struct img_class_value)},
@@ -213,21 +217,14 @@ const struct library *tiny_open(struct tiny *t) {
       ROWS(IMG_WINDOWS, t->window, t->windows),
       ROWS(IMG_ENERGY, t->energy, t->energies),
       ROWS(IMG_CONSTANTS, t->constant, t->constants),
-      ROWS(IMG_RETENTION, t->retention, t->retentions),
-      NONE(IMG_MEASURES, struct img_measure),
-      NONE(IMG_PATTERNS, struct img_pattern),
-      NONE(IMG_TOKENS, struct img_token),
-      NONE(IMG_POSTINGS, struct img_posting),
-      NONE(IMG_NAMES, struct img_name),
-      NONE(IMG_SYNONYMS, struct img_synonym),
-      NONE(IMG_FOLDS, struct img_fold),
-      NONE(IMG_YIELDS, struct img_yield),
-      NONE(IMG_HAZARDS, struct img_hazard),
-      NONE(IMG_DENSITIES, struct img_density),
-      NONE(IMG_FINDINGS, struct img_finding),
-      NONE(IMG_QUARANTINE, struct img_quarantine)};
+      ROWS(IMG_RETENTION, t->retention, t->retentions)};
+  size_t filled = 10, blocks = filled;
+  /* Every other section is there and empty. */
+  for (uint32_t tag = IMG_STRINGS; tag < IMG_TAG_END; tag++)
+    if (image_stride(tag) > 0 && !is_there(block, filled, tag))
+      block[blocks++] = (struct block){(enum img_tag)tag, NULL, 0, image_stride(tag)};
   size_t bytes = 0;
-  void *image = lay_out(t, blocks, COUNT_OF(blocks), &bytes);
+  void *image = lay_out(t, block, blocks, &bytes);
   enum image_fault fault = image_open(&t->lib.image, image, bytes);
   assert(fault == IMAGE_FINE);
   (void)fault;
