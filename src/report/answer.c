@@ -1,0 +1,23 @@
+#include "report/answer.h"
+
+static bool is_judged(const struct check_result *r) { return r->animal && r->refusal == REFUSE_NOT; }
+
+void report_check(const struct library *lib, const struct check_result *r, const struct report_style *style,
+                  struct buf *out) {
+  struct view v = {pen_start(style, out), lib, r};
+  answer_title(&v);
+  if (r->animal && r->refusal != REFUSE_NOT) answer_refusal(&v);
+  answer_dangers(&v);
+  if (is_judged(r)) answer_verdict(&v);
+  answer_energy(&v);
+  answer_findings(&v);
+  if (is_judged(r)) {
+    answer_rails(&v);
+  } else {
+    answer_composition(&v);
+  }
+  answer_balance(&v);
+  answer_parts(&v);
+  answer_lines(&v);
+  answer_footnote(&v);
+}

@@ -1,0 +1,51 @@
+/* answer.h: the parts of an answer on a ration. Each writes whole lines and leaves a blank line before itself.
+ *
+ * Layer: report, internal. */
+#ifndef BW_REPORT_ANSWER_H
+#define BW_REPORT_ANSWER_H
+
+#include "report/say.h"
+
+struct view {
+  struct pen pen;
+  const struct library *lib;
+  const struct check_result *r;
+};
+
+/* ---- shared pieces (pieces.c) ---- */
+void heading(const struct pen *p, const char *title, const char *aside);
+/* "Juniper, dog, 18 kg, 6 years, moderate activity" */
+const char *animal_words(const struct pen *p, const struct animal *a);
+/* Shares of a whole as one ribbon, in the order given, and under it what each piece is; NaN and zero shares are left out. */
+struct ribbon_piece {
+  const char *name;
+  double share;
+};
+void ribbon_fill(struct row *r, int column, int columns, const struct ribbon_piece *piece, int count);
+void ribbon_legend(const struct pen *p, int column, const struct ribbon_piece *piece, int count);
+/* "lamb shoulder 59 %, duck neck 12 % and 4 more" */
+const char *supplier_words(const struct view *v, const struct supplier *from, size_t count, int most);
+/* "duck neck and cooked millet": lines that have no value. */
+const char *missing_words(const struct view *v, const struct nutrient_result *n, int most);
+
+/* ---- parts of the answer ---- */
+void answer_title(const struct view *v);
+void answer_dangers(const struct view *v); /* toxic foods, cooked bone: above everything */
+void answer_verdict(const struct view *v);
+void answer_energy(const struct view *v);
+void answer_energy_need(const struct view *v); /* the band alone, without a bowl */
+void answer_findings(const struct view *v);
+void answer_rails(const struct view *v);
+void answer_balance(const struct view *v);
+void answer_parts(const struct view *v);
+void answer_lines(const struct view *v);
+void answer_footnote(const struct view *v);
+void answer_refusal(const struct view *v);
+void answer_composition(const struct view *v);
+
+/* "NRC 2006", "by body weight: 18 kg is 8.74 metabolic kg" */
+const char *standard_words(const struct view *v);
+/* How many of the standard's figures used here are not confirmed; out of how many. */
+int unconfirmed_figures(const struct check_result *r, int *all);
+
+#endif

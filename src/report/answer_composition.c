@@ -1,0 +1,78 @@
+/* What the food holds, without any verdict: for an animal that is not judged here, or for none. */
+#include "report/answer.h"
+
+#include <math.h>
+
+static const struct {
+  enum nutrient_group group;
+  const char *title;
+} GROUP[] = {
+    {NG_PROXIMATE, "What it is made of"}, {NG_AMINO, "Amino acids"}, {NG_FATTY, "Fatty acids"}, {NG_MINERAL, "Minerals"},
+    {NG_TRACE, "Trace elements"},         {NG_VITAMIN, "Vitamins"},  {NG_OTHER, "Other"},
+};
+
+enum { NAME_COLUMNS = 25, VALUE_COLUMNS = 12, RANGE_COLUMNS = 17, NOTE_LEAST = 12 };
+
+static const double WHOLE = 1 - 1e-9;
+static bool has_gaps(const struct nutrient_result *n) { return !(n->known_share >= WHOLE); }
+static bool nothing_known(const struct nutrient_result *n) {
+  return !isfinite(n->amount) || (n->amount == 0 && has_gaps(n) && n->from_count == 0);
+}
+
+static const char *amount_words(const struct pen *p, const struct nutrient_result *n, double x) {
+  if (nothing_known(n) || !isfinite(x)) return "not known";
+  const char *unit = nutrient_info[n->id].unit;
+  return has_gaps(n) ? say_text(p, "%s %s", pen_glyph(p, G_AT_LEAST), say_with_unit(p, x, unit)) : say_with_unit(p, x, unit);
+}
+
+static void write_nutrient(const struct view *v, const struct nutrient_result *n) {
+  const struct pen *p = &v->pen;
+  bool known = !nothing_known(n);
+  struct row row;
+  row_start(&row, p);
+  row_fit(&row, MARGIN, NAME_COLUMNS, INK_PLAIN, nutrient_info[n->id].name);
+  int right = MARGIN + NAME_COLUMNS + VALUE_COLUMNS;
+  row_right(&row, right, VALUE_COLUMNS, known ? INK_STRONG : INK_PLAIN, amount_words(p, n, n->amount));
+  right += VALUE_COLUMNS + 1;
+  row_right(&row, right, VALUE_COLUMNS, INK_PLAIN, known ? amount_words(p, n, n->per_1000kcal) : "");
+  if (p->width >= 72 && known && isfinite(n->low) && isfinite(n->high)) {
+    right += RANGE_COLUMNS;
+    row_right(&row, right, RANGE_COLUMNS, INK_DIM, say_text(p, "%s to %s", say_amount(p, n->low), say_amount(p, n->high)));
+  }
+  int at = right + 2;
+  if (has_gaps(n) && n->missing_count > 0 && p->width - at - 1 >= NOTE_LEAST)
+    row_fit(&row, at, p->width - at - 1, INK_DIM, say_text(p, "no figure for %s", missing_words(v, n, 3)));
+  row_end(&row);
+}
+
+static void write_header(const struct view *v) {
+  const struct pen *p = &v->pen;
+  struct row row;
+  int right = MARGIN + NAME_COLUMNS + VALUE_COLUMNS;
+  row_start(&row, p);
+  row_right(&row, right, VALUE_COLUMNS, INK_DIM, "a day");
+  right += VALUE_COLUMNS + 1;
+  row_right(&row, right, VALUE_COLUMNS, INK_DIM, "in 1000 kcal");
+  if (p->width >= 72) row_right(&row, right + RANGE_COLUMNS, RANGE_COLUMNS, INK_DIM, "9 times in 10");
+  row_end(&row);
+}
+
+void answer_composition(const struct view *v) {
+  const struct pen *p = &v->pen;
+  heading(p, "What the food holds", "");
+  write_header(v);
+  for (size_t g = 0; g < COUNT_OF(GROUP); g++) {
+    struct row row;
+    if (g > 0) blank_line(p);
+    row_start(&row, p);
+    row_put(&row, MARGIN, INK_STRONG, GROUP[g].title);
+    row_end(&row);
+    for (int i = 0; i < NUT_COUNT; i++)
+      if (nutrient_info[i].group == GROUP[g].group) write_nutrient(v, &v->r->nutrient[i]);
+  }
+  struct prose how = prose_at(MARGIN, INK_DIM);
+  blank_line(p);
+  prose_write(p, &how,
+              say_text(p, "%s at least this much: some foods have no figure. \"Not known\" is never zero.",
+                       pen_glyph(p, G_AT_LEAST)));
+}

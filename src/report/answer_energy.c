@@ -1,0 +1,127 @@
+/* Energy: what the animal needs as a band, what the bowl gives as a mark on it, and where the calories come from, all on one
+ * scale that begins at nothing. */
+#include "report/answer.h"
+
+#include <math.h>
+
+struct axis {
+  int column, columns;
+  double top; /* kcal at the right end */
+};
+
+enum { LABEL_COLUMNS = 6, ROOM_RIGHT = 12 };
+
+static bool is_amount(double x) { return isfinite(x) && x > 0; }
+
+static struct axis axis_for(const struct pen *p, const struct energy_result *e, double supply) {
+  double top = 0;
+  double ends[] = {e->need.kcal, e->need.high_kcal, supply};
+  for (size_t i = 0; i < COUNT_OF(ends); i++)
+    if (is_amount(ends[i]) && ends[i] > top) top = ends[i];
+  int column = MARGIN + LABEL_COLUMNS;
+  int columns = p->width - MARGIN - column - ROOM_RIGHT;
+  if (columns > PROSE_MOST) columns = PROSE_MOST;
+  return (struct axis){column, columns, top};
+}
+
+static int at_kcal(const struct axis *a, double kcal) {
+  return a->column + (int)floor(kcal / a->top * (a->columns - 1) + 0.5);
+}
+
+static void centred(struct row *r, int at, enum ink ink, const char *text) {
+  row_put(r, at - text_columns(r->pen, text) / 2, ink, text);
+}
+
+static void draw_need(const struct view *v, const struct axis *a, double supply) {
+  const struct pen *p = &v->pen;
+  const struct energy_need *need = &v->r->energy.need;
+  if (!is_amount(need->kcal)) return;
+  bool band = is_amount(need->low_kcal) && is_amount(need->high_kcal);
+  int at = at_kcal(a, need->kcal);
+  int low = band ? at_kcal(a, need->low_kcal) : at, high = band ? at_kcal(a, need->high_kcal) : at;
+  struct row r;
+  row_start(&r, p);
+  const char *likely = say_text(p, "likely %s", say_whole(p, need->kcal));
+  centred(&r, at, INK_STRONG, likely);
+  int half = text_columns(p, likely) / 2 + 2;
+  if (band && low < at - half) row_put(&r, low, INK_DIM, say_whole(p, need->low_kcal));
+  if (band && high > at + half) row_right(&r, high + 1, 8, INK_DIM, say_whole(p, need->high_kcal));
+  row_end(&r);
+  row_start(&r, p);
+  row_put(&r, MARGIN, INK_PLAIN, "need");
+  if (band) row_fill(&r, low, high - low + 1, INK_DIM, G_BAND);
+  row_glyph(&r, at, INK_STRONG, band ? G_NEED_BAND : G_NEED);
+  if (is_amount(supply)) row_glyph(&r, at_kcal(a, supply), INK_ACCENT, G_SURE);
+  row_end(&r);
+}
+
+static void draw_supply(const struct view *v, const struct axis *a) {
+  const struct pen *p = &v->pen;
+  const struct energy_result *e = &v->r->energy;
+  const struct ribbon_piece piece[] = {
+      {"protein", e->share_protein}, {"fat", e->share_fat}, {"carbohydrate", e->share_carbohydrate}};
+  if (!is_amount(e->supply_kcal)) return;
+  int end = at_kcal(a, e->supply_kcal);
+  struct row r;
+  row_start(&r, p);
+  row_put(&r, MARGIN, INK_PLAIN, "bowl");
+  ribbon_fill(&r, a->column, end - a->column, piece, COUNT_OF(piece));
+  row_glyph(&r, end, INK_ACCENT, G_SURE);
+  row_put(&r, end + 2, INK_STRONG, say_with_unit(p, round(e->supply_kcal), "kcal"));
+  row_end(&r);
+  ribbon_legend(p, a->column, piece, COUNT_OF(piece));
+}
+
+static const char *range_words(const struct pen *p, const struct energy_need *need) {
+  if (!is_amount(need->low_kcal) || !is_amount(need->high_kcal)) return "";
+  return say_text(p, " (animals differ: %s to %s)", say_whole(p, need->low_kcal), say_whole(p, need->high_kcal));
+}
+
+static const char *supply_words(const struct view *v, double supply) {
+  const struct pen *p = &v->pen;
+  const struct energy_need *need = &v->r->energy.need;
+  const char *who = v->r->animal ? say_animal(p, v->r->animal) : "the animal";
+  const char *gives = isfinite(supply) ? say_text(p, "The bowl gives %s a day", say_with_unit(p, round(supply), "kcal"))
+                                       : "What energy the bowl gives is not known";
+  if (!is_amount(need->kcal)) return say_text(p, "%s; how much is needed is not known.", gives);
+  return say_text(p, "%s; %s likely needs %s%s.", gives, who, say_whole(p, need->kcal), range_words(p, need));
+}
+
+static const char *origin_words(const struct view *v) {
+  const struct pen *p = &v->pen;
+  const struct energy_result *e = &v->r->energy;
+  const char *mass =
+      isfinite(e->grams_per_day) ? say_text(p, "%s of food a day", say_with_unit(p, round(e->grams_per_day), "g")) : "";
+  if (mass[0] && is_amount(e->kcal_per_kg))
+    mass = say_text(p, "%s, %s per kg", mass, say_with_unit(p, round(e->kcal_per_kg), "kcal"));
+  if (e->from_count == 0) return mass[0] ? say_text(p, "%s.", mass) : "";
+  return say_text(p, "%s%sMost of it from %s.", mass, mass[0] ? ". " : "", supplier_words(v, e->from, e->from_count, 3));
+}
+
+void answer_energy(const struct view *v) {
+  const struct pen *p = &v->pen;
+  const struct energy_result *e = &v->r->energy;
+  struct prose how = prose_at(MARGIN, INK_PLAIN);
+  heading(p, "Energy", "kcal a day");
+  if (v->r->animal && v->r->refusal == REFUSE_NOT) {
+    prose_write(p, &how, supply_words(v, e->supply_kcal));
+    blank_line(p);
+    struct axis a = axis_for(p, e, e->supply_kcal);
+    if (a.top > 0) {
+      draw_need(v, &a, e->supply_kcal);
+      draw_supply(v, &a);
+      blank_line(p);
+    }
+  } else {
+    struct energy_result alone = {.supply_kcal = e->supply_kcal};
+    struct axis a = axis_for(p, &alone, e->supply_kcal);
+    if (a.top > 0) draw_supply(v, &a);
+  }
+  how.ink = INK_DIM;
+  prose_write(p, &how, origin_words(v));
+}
+
+void answer_energy_need(const struct view *v) {
+  struct axis a = axis_for(&v->pen, &v->r->energy, (double)NAN);
+  if (a.top > 0) draw_need(v, &a, (double)NAN);
+}

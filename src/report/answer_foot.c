@@ -1,0 +1,254 @@
+/* The end of an answer: ratios, parts, the lines of the recipe, where it all comes from. */
+#include "report/answer.h"
+
+#include <math.h>
+
+/* ---- ratios ---------------------------------------------------------------------------------------------------------- */
+
+/* Usual ranges. Ca:P 1 to 2 (both profiles, recalled); Zn:Cu 5 to 15 and n-6:n-3 up to 10 (common practice; 30 is the dog
+ * profile's maximum); phytate:zinc under 5 lets zinc through, over 15 hinders it (bands for people, none exists for dogs or
+ * cats). K:Na has no usual range. Source: the project's table of interactions, see docs/method. */
+struct ratio {
+  const char *name;
+  double low, high; /* NaN open */
+  const char *note;
+};
+static const struct ratio RATIO[5] = {
+    {"calcium : phosphorus", 1, 2, ""},
+    {"zinc : copper", 5, 15, ""},
+    {"omega-6 : omega-3", (double)NAN, 10, "30 at most"},
+    {"potassium : sodium", (double)NAN, (double)NAN, "no usual range"},
+    {"phytate : zinc", (double)NAN, 5, "15 hinders zinc"},
+};
+
+static const char *usual_words(const struct pen *p, const struct ratio *q) {
+  if (isfinite(q->low) && isfinite(q->high))
+    return say_text(p, "usual %s to %s", say_amount(p, q->low), say_amount(p, q->high));
+  if (isfinite(q->high)) return say_text(p, "usual up to %s, %s", say_amount(p, q->high), q->note);
+  return q->note;
+}
+
+enum { GAUGE_COLUMNS = 25, GAUGE_LOW = 6, GAUGE_HIGH = 18, RATIO_NAME = 22, RATIO_VALUE = 8 };
+
+/* The usual range is drawn at the same place in every gauge; the value's place follows its logarithm. An open lower end
+ * is taken as a quarter of the upper one, for drawing only. */
+static void draw_gauge(struct row *row, int column, const struct ratio *q, double value) {
+  if (!isfinite(q->high)) return;
+  double low = isfinite(q->low) ? q->low : q->high / 4;
+  bool closed = isfinite(q->low);
+  if (closed) {
+    row_glyph(row, column + GAUGE_LOW, INK_DIM, G_EDGE_LEFT);
+  } else {
+    row_fill(row, column, GAUGE_LOW + 1, INK_DIM, G_LINE);
+  }
+  row_fill(row, column + GAUGE_LOW + 1, GAUGE_HIGH - GAUGE_LOW - 1, INK_DIM, G_LINE);
+  row_glyph(row, column + GAUGE_HIGH, INK_DIM, G_EDGE_RIGHT);
+  if (!isfinite(value)) return;
+  bool usual = value <= q->high && (!closed || value >= low);
+  double at = value > 0 ? GAUGE_LOW + log(value / low) / log(q->high / low) * (GAUGE_HIGH - GAUGE_LOW) : -1;
+  enum ink ink = usual ? INK_PLAIN : INK_ACCENT;
+  if (!(at >= -0.5)) {
+    row_glyph(row, column, ink, G_OFF_LEFT);
+  } else if (at > GAUGE_COLUMNS - 0.5) {
+    row_glyph(row, column + GAUGE_COLUMNS - 1, ink, G_OFF_RIGHT);
+  } else {
+    row_glyph(row, column + (int)floor(at + 0.5), ink, G_SURE);
+  }
+}
+
+void answer_balance(const struct view *v) {
+  const struct pen *p = &v->pen;
+  const struct balance *b = &v->r->balance;
+  const double value[5] = {b->ca_p, b->zn_cu, b->n6_n3, b->k_na, b->phytate_zn};
+  heading(p, "Balance", "");
+  for (size_t i = 0; i < COUNT_OF(RATIO); i++) {
+    struct row row;
+    row_start(&row, p);
+    row_put(&row, MARGIN, INK_PLAIN, RATIO[i].name);
+    int right = MARGIN + RATIO_NAME + RATIO_VALUE;
+    row_right(&row, right, RATIO_VALUE + 2, isfinite(value[i]) ? INK_STRONG : INK_PLAIN,
+              isfinite(value[i]) ? say_amount(p, value[i]) : "not known");
+    int at = right + 2;
+    if (p->width >= 72) {
+      draw_gauge(&row, at, &RATIO[i], value[i]);
+      at += GAUGE_COLUMNS + 2;
+    }
+    const char *words = usual_words(p, &RATIO[i]);
+    if (b->known_share[i] < 0.995 && isfinite(value[i])) words = say_text(p, "%s; some foods lack data", words);
+    row_fit(&row, at, p->width - at - 1, INK_DIM, words);
+    row_end(&row);
+  }
+}
+
+/* ---- parts -------------------------------------------------------------------------------------------------------------
+ */
+
+static const char *const PART_NAME[JP_COUNT] = {[JP_MUSCLE] = "muscle meat",
+                                                [JP_ORGAN_LIVER] = "liver",
+                                                [JP_ORGAN_SECRETING] = "kidney, spleen and their like",
+                                                [JP_BONE] = "bone",
+                                                [JP_PLANT] = "plants",
+                                                [JP_FISH] = "fish",
+                                                [JP_EGG] = "egg",
+                                                [JP_DAIRY] = "dairy",
+                                                [JP_FAT_OIL] = "fat and oil",
+                                                [JP_SUPPLEMENT] = "supplements",
+                                                [JP_OTHER] = "other"};
+
+void answer_parts(const struct view *v) {
+  const struct pen *p = &v->pen;
+  struct ribbon_piece piece[JP_COUNT];
+  bool any = false;
+  for (int i = 0; i < JP_COUNT; i++) {
+    piece[i] = (struct ribbon_piece){PART_NAME[i], v->r->parts[i]};
+    any = any || v->r->parts[i] > 0;
+  }
+  for (int i = 1; i < JP_COUNT; i++) { /* largest first */
+    struct ribbon_piece x = piece[i];
+    int k = i;
+    for (; k > 0 && x.share > piece[k - 1].share; k--) piece[k] = piece[k - 1];
+    piece[k] = x;
+  }
+  if (!any) return;
+  heading(p, "Made of", "by weight");
+  struct row row;
+  int columns = p->width - 2 * MARGIN < PROSE_MOST ? p->width - 2 * MARGIN : PROSE_MOST;
+  row_start(&row, p);
+  ribbon_fill(&row, MARGIN, columns, piece, JP_COUNT);
+  row_end(&row);
+  ribbon_legend(p, MARGIN, piece, JP_COUNT);
+}
+
+/* ---- lines of the recipe
+ * --------------------------------------------------------------------------------------------------- */
+
+static double kcal_of(const struct energy_result *e, size_t line) {
+  for (size_t i = 0; i < e->from_count; i++)
+    if (e->from[i].line == (int)line) return e->from[i].amount;
+  return (double)NAN;
+}
+
+enum { NUMBER_AT = 2, GRAMS_COLUMNS = 9, KCAL_COLUMNS = 11, TEXT_AT = 6, RIVALS_SHOWN = 2 };
+
+static void write_record(const struct view *v, const struct ration_line *l, const char *lead, uint32_t food) {
+  const struct pen *p = &v->pen;
+  if (food >= library_count(v->lib)) return;
+  const char *pin = say_text(p, "[%s]", library_code(v->lib, food));
+  int right = p->width - MARGIN, wide = text_columns(p, pin);
+  if (right > TEXT_AT + PROSE_MOST) right = TEXT_AT + PROSE_MOST;
+  struct row row;
+  row_start(&row, p);
+  int at = row_put(&row, TEXT_AT, INK_DIM, lead);
+  row_right(&row, right, wide, INK_DIM, pin);
+  row_fit(&row, at, right - wide - 2 - at, INK_DIM, library_name(v->lib, food));
+  row_end(&row);
+  (void)l;
+}
+
+static void write_line(const struct view *v, size_t i) {
+  const struct pen *p = &v->pen;
+  const struct ration_line *l = &v->r->ration->line[i];
+  int right = p->width - MARGIN;
+  if (right > TEXT_AT + PROSE_MOST) right = TEXT_AT + PROSE_MOST;
+  int grams_right = right - KCAL_COLUMNS;
+  double kcal = kcal_of(&v->r->energy, i);
+  struct row row;
+  row_start(&row, p);
+  if (l->line > 0) row_right(&row, TEXT_AT - 2, 4, INK_DIM, say_text(p, "%d", l->line));
+  row_fit(&row, TEXT_AT, grams_right - GRAMS_COLUMNS - TEXT_AT - 1, INK_PLAIN, l->text ? l->text : "");
+  row_right(&row, grams_right, GRAMS_COLUMNS, INK_PLAIN, say_with_unit(p, ration_line_grams_per_day(l), "g"));
+  row_right(&row, right, KCAL_COLUMNS, INK_PLAIN,
+            isfinite(kcal) ? say_text(p, "%s kcal", say_whole(p, kcal)) : pen_glyph(p, G_DASH));
+  row_end(&row);
+  write_record(v, l, "", l->shown_food);
+  struct prose how = prose_at(TEXT_AT, INK_DIM);
+  if (l->grams_from && l->grams_from[0]) prose_write(p, &how, l->grams_from);
+  if (l->times_per_28 < CALENDAR_DAYS)
+    prose_write(p, &how,
+                say_text(p, "%s on the day, %s", say_with_unit(p, l->grams_fed, "g"), say_frequency(p, l->times_per_28)));
+  if (l->pinned) return;
+  size_t shown = p->all || l->rival_count < RIVALS_SHOWN ? l->rival_count : RIVALS_SHOWN;
+  for (size_t k = 0; k < shown; k++) write_record(v, l, "or: ", l->rivals[k]);
+  if (shown < l->rival_count)
+    prose_write(p, &how, say_text(p, "and %zu other records that fit: --all", l->rival_count - shown));
+}
+
+void answer_lines(const struct view *v) {
+  const struct pen *p = &v->pen;
+  const struct ration *ration = v->r->ration;
+  if (!ration || ration->line_count == 0) return;
+  heading(p, "How each line was read", "a day");
+  bool rivals = false;
+  for (size_t i = 0; i < ration->line_count; i++) {
+    write_line(v, i);
+    rivals = rivals || (!ration->line[i].pinned && ration->line[i].rival_count > 0);
+  }
+  if (!rivals) return;
+  struct prose how = prose_at(TEXT_AT, INK_DIM);
+  blank_line(p);
+  prose_write(p, &how, "To choose another record, write its [pin] at the end of the line.");
+}
+
+/* ---- footnote
+ * ---------------------------------------------------------------------------------------------------------------- */
+
+static const char *energy_words(const struct check_result *r) {
+  if (r->options.energy_by == ENERGY_PUBLISHED) return "as the tables publish it";
+  if (r->options.energy_by == ENERGY_FOUR_STEP) return "by the four-step equation";
+  return r->animal && r->animal->species == SPECIES_CAT ? "4, 8.5 and 4 kcal per gram of protein, fat and carbohydrate"
+                                                        : "4, 9 and 4 kcal per gram of protein, fat and carbohydrate";
+}
+
+static bool names_source(const struct view *v, uint16_t source, const uint16_t *seen, size_t count) {
+  (void)v;
+  for (size_t i = 0; i < count; i++)
+    if (seen[i] == source) return true;
+  return false;
+}
+
+/* The tables that the foods of this recipe come from, each once. */
+static const char *food_sources(const struct view *v) {
+  const struct ration *ration = v->r->ration;
+  enum { SOURCES_MOST = 8 };
+  uint16_t seen[SOURCES_MOST];
+  const char *title[SOURCES_MOST];
+  size_t count = 0;
+  for (size_t i = 0; ration && i < ration->line_count && count < SOURCES_MOST; i++) {
+    uint32_t food = ration->line[i].shown_food;
+    if (food >= library_count(v->lib)) continue;
+    uint16_t source = library_food(v->lib, food)->source;
+    const struct img_source *row = library_source(v->lib, source);
+    if (!row || names_source(v, source, seen, count)) continue;
+    const char *words = lib_str(v->lib, row->title);
+    if (!words[0]) continue;
+    seen[count] = source;
+    title[count++] = words;
+  }
+  struct buf b;
+  buf_init(&b, v->pen.arena, 8192);
+  for (size_t i = 0; i < count; i++) buf_addf(&b, "%s%s", i ? "; " : "", title[i]);
+  return buf_text(&b);
+}
+
+void answer_footnote(const struct view *v) {
+  const struct pen *p = &v->pen;
+  const struct check_result *r = v->r;
+  struct prose how = prose_at(MARGIN, INK_DIM);
+  how.indent = MARGIN + 2;
+  heading(p, "Where this comes from", "");
+  if (r->animal && r->refusal == REFUSE_NOT) {
+    int all = 0, open = unconfirmed_figures(r, &all);
+    prose_write(p, &how,
+                say_text(p, "Needs: %s.%s", standard_words(v),
+                         r->allowances.basis_forced ? " It has no figures on the basis that was asked for." : ""));
+    if (open > 0)
+      prose_write(
+          p, &how,
+          say_text(p, "%d of its %d figures used here were not read in the source itself; need marks them.", open, all));
+    prose_write(p, &how, say_text(p, "\"Met\" is said when the chance is at least %s.", say_percent(p, r->options.sure)));
+  }
+  prose_write(p, &how, say_text(p, "Energy: %s.", energy_words(r)));
+  const char *sources = food_sources(v);
+  if (sources[0]) prose_write(p, &how, say_text(p, "Foods: %s.", sources));
+  prose_write(p, &how, p->all ? "Everything as data: --json." : "More: --all unfolds every line, --json gives it as data.");
+}

@@ -1,0 +1,207 @@
+/* The top of an answer: title, dangers, the verdict in one line, energy, what to act on. */
+#include "report/answer.h"
+
+#include <math.h>
+
+void answer_title(const struct view *v) {
+  const struct pen *p = &v->pen;
+  const struct check_result *r = v->r;
+  const char *name = r->ration && r->ration->name && r->ration->name[0] ? r->ration->name : "This bowl";
+  const char *who = r->animal ? animal_words(p, r->animal) : "no animal given";
+  int room = p->width - 2 * MARGIN, wide = text_columns(p, who);
+  struct row row;
+  blank_line(p);
+  row_start(&row, p);
+  bool one_row = text_columns(p, name) + 3 + wide <= room;
+  row_fit(&row, MARGIN, room, INK_STRONG, name);
+  if (one_row) row_right(&row, p->width - MARGIN, wide, INK_DIM, who);
+  row_end(&row);
+  if (!one_row) {
+    row_start(&row, p);
+    row_fit(&row, MARGIN, room, INK_DIM, who);
+    row_end(&row);
+  }
+}
+
+/* ---- dangers --------------------------------------------------------------------------------------------------- */
+
+/* Ids of data/findings.tsv that no other line may come before. */
+static bool is_danger(const struct finding *f) {
+  return f->weight == FINDING_ACT && (strcmp(f->id, "toxic-food") == 0 || strcmp(f->id, "cooked-bone") == 0);
+}
+
+static void write_more(const struct pen *p, const struct prose *body, const char *lead, const char *text) {
+  if (!text || !text[0]) return;
+  struct prose how = *body;
+  how.ink = INK_DIM;
+  how.indent = body->indent + text_columns(p, lead) + 1;
+  prose_write(p, &how, say_text(p, "%s%s%s", say_held(p, lead), NBSP, text));
+}
+
+static void write_finding(const struct view *v, const struct finding *f, bool with_reason) {
+  const struct pen *p = &v->pen;
+  bool act = f->weight == FINDING_ACT;
+  struct prose how = prose_at(MARGIN + 2, INK_PLAIN);
+  how.bar = act ? G_BAR : G_BAR_THIN;
+  how.bar_ink = act ? INK_ACCENT : INK_DIM;
+  how.bar_at = MARGIN;
+  prose_write(p, &how, f->text);
+  if (with_reason) write_more(p, &how, "why", f->reason);
+  write_more(p, &how, pen_glyph(p, G_ARROW), f->remedy);
+  if (p->all && f->source && f->source[0])
+    write_more(p, &how, "source",
+               say_text(p, "%s%s", f->source,
+                        f->confidence == CONF_CONFIRMED ? "" : say_text(p, " (%s)", confidence_word[f->confidence])));
+}
+
+void answer_dangers(const struct view *v) {
+  bool any = false;
+  for (size_t i = 0; i < v->r->finding_count; i++) {
+    const struct finding *f = &v->r->finding[i];
+    if (!is_danger(f)) continue;
+    blank_line(&v->pen);
+    if (!any) {
+      struct row row;
+      row_start(&row, &v->pen);
+      row_put(&row, MARGIN, INK_LOUD, "Stop: do not feed this as it is");
+      row_end(&row);
+    }
+    write_finding(v, f, true);
+    any = true;
+  }
+}
+
+/* ---- the verdict in one line ------------------------------------------------------------------------------------- */
+
+struct names {
+  const char *item[NUT_COUNT];
+  int count;
+};
+
+static struct names names_of(const struct view *v, enum verdict verdict) {
+  struct names n = {.count = 0};
+  for (int i = 0; i < NUT_COUNT; i++)
+    if (v->r->nutrient[i].verdict == verdict) n.item[n.count++] = say_nutrient(&v->pen, v->r->nutrient[i].id);
+  return n;
+}
+
+static const char *verdict_with(const struct view *v, const struct names *by, int most) {
+  const struct pen *p = &v->pen;
+  const struct names *low = &by[VERDICT_SHORT], *high = &by[VERDICT_OVER], *thin = &by[VERDICT_THIN],
+                     *open = &by[VERDICT_UNPROVEN];
+#define LIST(n) say_list(p, (n)->item, (n)->count, most)
+  if (low->count && high->count) return say_text(p, "Too little %s; too much %s.", LIST(low), LIST(high));
+  if (low->count) return say_text(p, "Too little %s.", LIST(low));
+  if (high->count) return say_text(p, "Nothing is short, but too much %s.", LIST(high));
+  if (thin->count && open->count)
+    return say_text(p, "Nothing short or over; little to spare in %s; unknown: %s.", LIST(thin), LIST(open));
+  if (thin->count) return say_text(p, "Nothing short or over, but little to spare in %s.", LIST(thin));
+  if (open->count) return say_text(p, "Nothing known to be short or over; the tables cannot tell for %s.", LIST(open));
+#undef LIST
+  if (by[VERDICT_MET].count == 0) return "There is no figure here to judge by.";
+  return say_text(p, "Everything is met: all %d allowances reached, nothing over its limit.", by[VERDICT_MET].count);
+}
+
+/* As many names as one line holds. */
+static const char *verdict_line(const struct view *v, const struct names *by, int columns) {
+  const char *line = "";
+  for (int most = NUT_COUNT; most >= 0; most--) {
+    line = verdict_with(v, by, most);
+    if (text_columns(&v->pen, line) <= columns) return line;
+  }
+  return line;
+}
+
+static void add_count(struct row *row, int *at, int count, enum ink ink, const char *words) {
+  if (count == 0) return;
+  const struct pen *p = row->pen;
+  const char *text = say_text(p, "%d %s", count, words);
+  if (*at > MARGIN) *at = row_put(row, *at, INK_DIM, say_text(p, " %s ", pen_glyph(p, G_MIDDOT)));
+  *at = row_put(row, *at, ink, text);
+}
+
+void answer_verdict(const struct view *v) {
+  const struct pen *p = &v->pen;
+  struct names by[VERDICT_COUNT];
+  int judged = 0;
+  for (int i = 0; i < VERDICT_COUNT; i++) {
+    by[i] = names_of(v, (enum verdict)i);
+    if (i != VERDICT_NO_FIGURE) judged += by[i].count;
+  }
+  bool bad = by[VERDICT_SHORT].count || by[VERDICT_OVER].count;
+  struct row row;
+  blank_line(p);
+  row_start(&row, p);
+  int room = p->width - 2 * MARGIN;
+  row_fit(&row, MARGIN, room, bad ? INK_LOUD : INK_STRONG, verdict_line(v, by, room));
+  row_end(&row);
+  if (judged == 0) return;
+  int at = MARGIN;
+  row_start(&row, p);
+  add_count(&row, &at, by[VERDICT_SHORT].count, INK_ACCENT, "short");
+  add_count(&row, &at, by[VERDICT_OVER].count, INK_ACCENT, "over");
+  add_count(&row, &at, by[VERDICT_THIN].count, INK_PLAIN, "thin");
+  add_count(&row, &at, by[VERDICT_UNPROVEN].count, INK_PLAIN, "unproven");
+  if (at > MARGIN) at = row_put(&row, at, INK_DIM, say_text(p, " %s ", pen_glyph(p, G_MIDDOT)));
+  row_put(&row, at, INK_PLAIN, say_text(p, "%d of %d met", by[VERDICT_MET].count, judged));
+  row_end(&row);
+}
+
+/* ---- what to act on ------------------------------------------------------------------------------------------------ */
+
+enum { WATCH_SHOWN = 5 };
+
+static int count_weight(const struct view *v, enum finding_weight w) {
+  int n = 0;
+  for (size_t i = 0; i < v->r->finding_count; i++)
+    if (v->r->finding[i].weight == w && !is_danger(&v->r->finding[i])) n++;
+  return n;
+}
+
+static void findings_of(const struct view *v, enum finding_weight weight, const char *title, int most) {
+  const struct pen *p = &v->pen;
+  int all = count_weight(v, weight), shown = 0;
+  if (all == 0) return;
+  heading(p, title, "");
+  for (size_t i = 0; i < v->r->finding_count && shown < most; i++) {
+    const struct finding *f = &v->r->finding[i];
+    if (f->weight != weight || is_danger(f)) continue;
+    if (shown++ > 0) blank_line(p);
+    write_finding(v, f, p->all);
+  }
+  if (shown < all) {
+    blank_line(p);
+    struct prose how = prose_at(MARGIN + 2, INK_DIM);
+    prose_write(p, &how, say_text(p, "and %d more of this kind: --all", all - shown));
+  }
+}
+
+void answer_findings(const struct view *v) {
+  const struct pen *p = &v->pen;
+  int everything = (int)v->r->finding_count;
+  findings_of(v, FINDING_ACT, "Act on", everything);
+  findings_of(v, FINDING_WATCH, "Keep an eye on", p->all ? everything : WATCH_SHOWN);
+  if (p->all) {
+    findings_of(v, FINDING_KNOW, "Good to know", everything);
+    return;
+  }
+  int folded = count_weight(v, FINDING_KNOW);
+  if (folded == 0) return;
+  blank_line(p);
+  struct prose how = prose_at(MARGIN + 2, INK_DIM);
+  prose_write(p, &how,
+              say_text(p, "%d %s good to know: --all shows %s.", folded, folded == 1 ? "note that is" : "notes that are",
+                       folded == 1 ? "it" : "them"));
+}
+
+void answer_refusal(const struct view *v) {
+  const struct pen *p = &v->pen;
+  struct prose how = prose_at(MARGIN + 2, INK_PLAIN);
+  how.bar = G_BAR;
+  how.bar_ink = INK_ACCENT;
+  how.bar_at = MARGIN;
+  blank_line(p);
+  prose_write(p, &how, refusal_text(v->r->refusal));
+  how.ink = INK_STRONG;
+  prose_write(p, &how, refusal_ask(v->r->refusal));
+}

@@ -1,0 +1,314 @@
+/* The rails: one line a nutrient, grouped by what the reader has to do, worst first. */
+#include "report/answer.h"
+#include "report/rail.h"
+
+#include <math.h>
+
+/* ---- columns ------------------------------------------------------------------------------------------------------- */
+
+struct columns {
+  int name_columns, window_right, rail, per_octave;
+  int amount_right, middle, figure_right, unit, chance_right;
+  int from, from_columns; /* who brings most of it; 0 columns: no room */
+  bool narrow;
+};
+
+enum {
+  AMOUNT_COLUMNS = 6,
+  UNIT_COLUMNS = 2,
+  WINDOW_COLUMNS = 3,
+  CHANCE_COLUMNS = 5,
+  NARROW = 72,
+  WIDE = 108,
+  FROM_COLUMNS = 24,
+  FROM_MOST = 40,
+  OCTAVE_LEAST = 3,
+  OCTAVE_MOST = 10
+};
+
+static struct columns columns_for(const struct pen *p) {
+  struct columns c = {.narrow = p->width < NARROW};
+  c.name_columns = c.narrow ? 14 : p->width < WIDE ? 20 : 24;
+  c.window_right = MARGIN + c.name_columns + 1 + WINDOW_COLUMNS;
+  c.rail = c.window_right + (p->width < WIDE ? 1 : 2);
+  int middle = c.narrow ? 1 : 4, gap = c.narrow ? 1 : 2;
+  int right = 1 + AMOUNT_COLUMNS + middle + AMOUNT_COLUMNS + 1 + UNIT_COLUMNS + gap + CHANCE_COLUMNS;
+  int room = p->width - c.rail - right - (p->width >= WIDE ? gap + FROM_COLUMNS : 0);
+  c.per_octave = (room - 1) / RAIL_OCTAVES;
+  if (c.per_octave > OCTAVE_MOST) c.per_octave = OCTAVE_MOST;
+  if (c.per_octave < OCTAVE_LEAST) c.per_octave = OCTAVE_LEAST;
+  c.amount_right = c.rail + rail_cells(c.per_octave) + 1 + AMOUNT_COLUMNS;
+  c.middle = c.amount_right + (c.narrow ? 0 : 1);
+  c.figure_right = c.amount_right + middle + AMOUNT_COLUMNS;
+  c.unit = c.figure_right + 1;
+  c.chance_right = c.unit + UNIT_COLUMNS + gap + CHANCE_COLUMNS;
+  if (p->width >= WIDE) {
+    c.from = c.chance_right + gap;
+    c.from_columns = p->width - c.from < FROM_MOST ? p->width - c.from : FROM_MOST;
+  }
+  return c;
+}
+
+/* ---- one nutrient ---------------------------------------------------------------------------------------------------- */
+
+static const double WHOLE = 1 - 1e-9;
+
+static bool has_gaps(const struct nutrient_result *n) { return !(n->known_share >= WHOLE); }
+static bool nothing_known(const struct nutrient_result *n) {
+  return !isfinite(n->amount) || (n->amount == 0 && has_gaps(n) && n->from_count == 0);
+}
+
+/* The figure that the verdict speaks of is the upper limit. */
+static bool by_limit(const struct nutrient_result *n) {
+  return isfinite(n->upper) && (n->verdict == VERDICT_OVER || n->near_upper || !isfinite(n->allowance));
+}
+
+static struct rail rail_of(const struct nutrient_result *n) {
+  double need = n->allowance;
+  bool known = !nothing_known(n);
+  struct rail r = {.low = known ? n->low / need : (double)NAN,
+                   .middle = known ? n->amount / need : (double)NAN,
+                   .high = known ? n->high / need : (double)NAN,
+                   .lean = n->verdict_by_window ? n->window_amount / need : (double)NAN,
+                   .least = n->minimum / need,
+                   .limit = n->upper / need,
+                   .limit_is_tested = n->upper_greater_than,
+                   .reach = n->possible / need,
+                   .data_missing = has_gaps(n)};
+  r.reach_unknown = r.data_missing && !isfinite(r.reach);
+  r.sure = n->verdict != VERDICT_THIN && n->verdict != VERDICT_UNPROVEN;
+  return r;
+}
+
+static enum ink ink_of(enum verdict v) { return v == VERDICT_SHORT || v == VERDICT_OVER ? INK_ACCENT : INK_PLAIN; }
+
+static void write_figures(struct row *row, const struct columns *c, const struct nutrient_result *n) {
+  const struct pen *p = row->pen;
+  bool limit = by_limit(n);
+  double figure = limit ? n->upper : n->allowance;
+  bool known = !nothing_known(n);
+  if (known) {
+    row_right(row, c->amount_right, AMOUNT_COLUMNS, INK_STRONG, say_amount(p, n->amount));
+  } else if (c->narrow) {
+    row_right(row, c->amount_right, AMOUNT_COLUMNS, INK_PLAIN, "?");
+  } else {
+    row_right(row, c->amount_right + 3, AMOUNT_COLUMNS + 3, INK_PLAIN, "not known");
+  }
+  if (isfinite(figure)) {
+    const char *word = !limit ? "of" : !known || !(n->amount > n->upper) ? " <" : " >";
+    if (c->narrow && limit) row_put(row, c->middle, INK_DIM, word + 1);
+    if (!c->narrow && known) row_put(row, c->middle, INK_DIM, word);
+    row_right(row, c->figure_right, AMOUNT_COLUMNS, INK_PLAIN, say_amount(p, figure));
+  }
+  row_put(row, c->unit, INK_DIM, nutrient_info[n->id].unit);
+  row_right(row, c->chance_right, CHANCE_COLUMNS, INK_DIM, say_chance(p, limit ? n->chance_kept : n->chance_met));
+}
+
+/* ---- notes under a rail ------------------------------------------------------------------------------------------------
+ */
+
+static void write_note(const struct view *v, const char *text) {
+  struct prose how = prose_at(MARGIN + 2, INK_DIM);
+  how.indent = MARGIN + 4;
+  prose_write(&v->pen, &how, text);
+}
+
+static void note_window(const struct view *v, const struct nutrient_result *n) {
+  const struct pen *p = &v->pen;
+  const char *unit = nutrient_info[n->id].unit;
+  if (n->verdict_by_window)
+    write_note(v, say_text(p, "%s on average, but %s a day in the leanest %s", say_with_unit(p, n->amount, unit),
+                           say_with_unit(p, n->window_amount, unit),
+                           n->window_days == 1 ? "day" : say_text(p, "%d days", n->window_days)));
+  if (n->highest_day_over)
+    write_note(v, say_text(p, "the richest day brings %s, above the limit of %s", say_with_unit(p, n->highest_day, unit),
+                           say_with_unit(p, n->upper, unit)));
+}
+
+static void note_allowance(const struct view *v, const struct nutrient_result *n) {
+  if (!n->adjusted || !isfinite(n->adjusted_to)) return;
+  const struct pen *p = &v->pen;
+  const char *unit = nutrient_info[n->id].unit;
+  const char *from = isfinite(n->adjusted_from) ? say_text(p, " from %s", say_amount(p, n->adjusted_from)) : "";
+  write_note(v, say_text(p, "need raised%s to %s%s%s", from, say_with_unit(p, n->adjusted_to, unit),
+                         n->adjusted_why ? ": " : "", n->adjusted_why ? n->adjusted_why : ""));
+}
+
+static void note_origin(const struct view *v, const struct nutrient_result *n, const struct columns *c) {
+  const struct pen *p = &v->pen;
+  if (n->missing_count > 0 && (p->all || n->verdict == VERDICT_UNPROVEN || nothing_known(n)))
+    write_note(v, say_text(p, "no figure for %s", missing_words(v, n, p->all ? 12 : 4)));
+  if (!p->all) return;
+  if (n->from_count > 0 && c->from_columns == 0)
+    write_note(v, say_text(p, "from %s", supplier_words(v, n->from, n->from_count, 4)));
+  if (n->estimated_share > 0.005)
+    write_note(v, say_text(p, "%s of it rests on estimates or single cited figures", say_percent(p, n->estimated_share)));
+}
+
+static void write_nutrient(const struct view *v, const struct columns *c, const struct nutrient_result *n) {
+  const struct pen *p = &v->pen;
+  struct row row;
+  row_start(&row, p);
+  row_fit(&row, MARGIN, c->name_columns, INK_PLAIN, nutrient_info[n->id].name);
+  if (n->window_days > 0) row_right(&row, c->window_right, WINDOW_COLUMNS, INK_DIM, say_text(p, "%dd", n->window_days));
+  if (n->allowance > 0 && isfinite(n->allowance)) {
+    struct rail rail = rail_of(n);
+    rail_draw(&row, c->rail, c->per_octave, &rail, ink_of(n->verdict));
+  } else {
+    row_fit(&row, c->rail, rail_cells(c->per_octave), INK_DIM, "no need stated, only a limit");
+  }
+  write_figures(&row, c, n);
+  if (c->from_columns > 0 && n->from_count > 0)
+    row_fit(&row, c->from, c->from_columns, INK_DIM, supplier_words(v, n->from, 1, 1));
+  row_end(&row);
+  note_window(v, n);
+  if (p->all || n->verdict != VERDICT_MET) note_allowance(v, n);
+  note_origin(v, n, c);
+}
+
+/* ---- groups --------------------------------------------------------------------------------------------------------------
+ */
+
+static double or_zero(double x) { return isfinite(x) ? x : 0; }
+
+/* Larger is worse. */
+static double badness(const struct nutrient_result *n) {
+  switch (n->verdict) {
+  case VERDICT_SHORT:
+  case VERDICT_UNPROVEN:
+    return -or_zero(n->ratio);
+  case VERDICT_THIN:
+    return -or_zero(n->near_upper ? n->chance_kept : n->chance_met);
+  case VERDICT_OVER:
+    return n->upper > 0 ? or_zero(n->amount / n->upper) : 0;
+  default:
+    return 0;
+  }
+}
+
+struct group {
+  const struct nutrient_result *item[NUT_COUNT];
+  int count;
+};
+
+static struct group group_of(const struct check_result *r, enum verdict verdict) {
+  struct group g = {.count = 0};
+  for (int i = 0; i < NUT_COUNT; i++) {
+    const struct nutrient_result *n = &r->nutrient[i];
+    if (n->verdict != verdict || n->id == NUT_ENERGY) continue;
+    int k = g.count++;
+    for (; k > 0 && badness(n) > badness(g.item[k - 1]); k--) g.item[k] = g.item[k - 1];
+    g.item[k] = n;
+  }
+  return g;
+}
+
+/* A row between rails: the line of the allowance runs through, so that the eye can follow it. */
+static void write_between(const struct view *v, const struct columns *c, const char *title, const char *aside) {
+  struct row row;
+  row_start(&row, &v->pen);
+  int need = c->rail + rail_need_cell(c->per_octave), at = MARGIN;
+  if (title[0]) {
+    at = row_put(&row, at, INK_STRONG, title);
+    at = row_fit(&row, at + 2, need - 1 - at - 2, INK_DIM, aside);
+  }
+  if (at < need) row_glyph(&row, need, INK_PLAIN, G_NEED);
+  row_end(&row);
+}
+
+static const struct {
+  enum verdict verdict;
+  const char *title, *aside;
+} GROUP[] = {
+    {VERDICT_SHORT, "Short", "too little"},
+    {VERDICT_THIN, "Thin", "not sure enough"},
+    {VERDICT_OVER, "Over", "past the limit"},
+    {VERDICT_UNPROVEN, "Unproven", "data is missing"},
+    {VERDICT_MET, "Met", ""},
+};
+
+static void write_names(const struct view *v, const char *title, const struct group *g, bool amounts) {
+  const struct pen *p = &v->pen;
+  struct buf b;
+  buf_init(&b, p->arena, (size_t)16 * 1024);
+  for (int i = 0; i < g->count; i++) {
+    const struct nutrient_result *n = g->item[i];
+    const char *name = say_nutrient(p, n->id);
+    if (amounts)
+      name = say_text(p, "%s %s", name,
+                      nothing_known(n) ? "not known" : say_with_unit(p, n->amount, nutrient_info[n->id].unit));
+    buf_addf(&b, "%s%s", i ? ", " : "", say_held(p, name));
+  }
+  struct row row;
+  row_start(&row, p);
+  row_put(&row, MARGIN, INK_STRONG, title);
+  row_put(&row, MARGIN + text_columns(p, title) + 2, INK_DIM, say_text(p, "%d", g->count));
+  row_end(&row);
+  struct prose how = prose_at(MARGIN, INK_PLAIN);
+  prose_write(p, &how, buf_text(&b));
+}
+
+static void write_header(const struct view *v, const struct columns *c) {
+  struct row row;
+  row_start(&row, &v->pen);
+  rail_scale(&row, c->rail, c->per_octave);
+  row_right(&row, c->amount_right, AMOUNT_COLUMNS, INK_DIM, "a day");
+  row_right(&row, c->figure_right, AMOUNT_COLUMNS, INK_DIM, "need");
+  row_right(&row, c->chance_right, CHANCE_COLUMNS + 1, INK_DIM, c->narrow ? "odds" : "chance");
+  if (c->from_columns > 0) row_put(&row, c->from, INK_DIM, "mostly from");
+  row_end(&row);
+}
+
+static void write_legend(const struct view *v) {
+  const struct pen *p = &v->pen;
+#define GLYPH(g) pen_glyph(p, g)
+  const char *item[] = {
+      say_text(p, "%s%s%s 9 times in 10", GLYPH(G_BAND), GLYPH(G_BAND), GLYPH(G_BAND)),
+      say_text(p, "%s its middle", GLYPH(G_SURE)),
+      say_text(p, "%s the same, not sure enough", GLYPH(G_UNSURE)),
+      say_text(p, "%s leanest days", GLYPH(G_LEAN)),
+      say_text(p, "%s minimum", GLYPH(G_LEAST)),
+      say_text(p, "%s need", GLYPH(G_NEED)),
+      say_text(p, "%s upper limit", GLYPH(G_LIMIT)),
+      say_text(p, "%s highest level tested", GLYPH(G_TESTED)),
+      say_text(p, "%s%s%s perhaps, in foods without data", GLYPH(G_HATCH), GLYPH(G_HATCH), GLYPH(G_HATCH)),
+      say_text(p, "%s %s off the scale", GLYPH(G_OFF_LEFT), GLYPH(G_OFF_RIGHT)),
+      "7d averaged over 7 days",
+      "chance that the need is reached, or the limit kept",
+  };
+#undef GLYPH
+  struct buf b;
+  buf_init(&b, p->arena, 4096);
+  for (size_t i = 0; i < COUNT_OF(item); i++) buf_addf(&b, "%s%s", i ? NBSP NBSP " " : "", say_held(p, item[i]));
+  struct prose how = prose_at(MARGIN, INK_DIM);
+  how.right = p->width - MARGIN;
+  blank_line(p);
+  prose_write(p, &how, buf_text(&b));
+}
+
+void answer_rails(const struct view *v) {
+  const struct pen *p = &v->pen;
+  struct columns c = columns_for(p);
+  bool any = false;
+  heading(p, "Nutrients", standard_words(v));
+  for (size_t i = 0; i < COUNT_OF(GROUP); i++) {
+    struct group g = group_of(v->r, GROUP[i].verdict);
+    if (g.count == 0) continue;
+    if (GROUP[i].verdict == VERDICT_MET && !p->all) continue;
+    if (!any) write_header(v, &c);
+    if (any) write_between(v, &c, "", "");
+    any = true;
+    write_between(v, &c, GROUP[i].title, GROUP[i].aside);
+    for (int k = 0; k < g.count; k++) write_nutrient(v, &c, g.item[k]);
+  }
+  struct group met = group_of(v->r, VERDICT_MET), none = group_of(v->r, VERDICT_NO_FIGURE);
+  if (met.count > 0 && !p->all) {
+    if (any) blank_line(p);
+    write_names(v, "Met", &met, false);
+  }
+  if (none.count > 0) {
+    blank_line(p);
+    write_names(v, "No figure", &none, p->all);
+  }
+  if (any) write_legend(v);
+}

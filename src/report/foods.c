@@ -1,0 +1,231 @@
+/* Food records: what a search found, and one record with the origin of every value. */
+#include "report/answer.h"
+
+
+#include <math.h>
+
+/* ---- what a record is, in words ----------------------------------------------------------------------------------- */
+
+static const struct {
+  uint32_t flag;
+  const char *words;
+} FLAG[] = {
+    {FOOD_CUT, "piece with bone"},
+    {FOOD_BONE, "bone"},
+    {FOOD_SKIN, "with skin"},
+    {FOOD_SKINLESS, "meat only"},
+    {FOOD_LEAN_ONLY, "lean only"},
+    {FOOD_WITH_FAT, "lean and fat"},
+    {FOOD_DRAINED, "drained"},
+    {FOOD_ENRICHED, "enriched"},
+    {FOOD_BRAND, "a brand"},
+    {FOOD_DISH, "a prepared dish"},
+    {FOOD_SALTED, "salted, sweetened or sauced"},
+    {FOOD_THIAMINASE, "thiaminase when raw"},
+    {FOOD_HIGH_MERCURY, "often high in mercury"},
+    {FOOD_HIGH_OXALATE, "high in oxalate"},
+    {FOOD_OWN, "your own label"},
+};
+
+/* ORDER PART */
+static const char *const PART_PLAIN[PART_COUNT] = {
+    "muscle meat", "liver",       "secreting organ", "organ fed as meat", "bone",  "fish",
+    "shellfish",   "egg",         "dairy",           "vegetable",         "fruit", "grain",
+    "legume",      "seed or nut", "fat or oil",      "supplement",        "other"};
+
+static const char *what_it_is(const struct pen *p, const struct img_food *f) {
+  struct buf b;
+  buf_init(&b, p->arena, 1024);
+  buf_adds(&b, f->part < PART_COUNT ? PART_PLAIN[f->part] : "other");
+  if (f->state < STATE_UNSTATED) buf_addf(&b, ", %s", state_word[f->state]);
+  for (size_t i = 0; i < COUNT_OF(FLAG); i++)
+    if (f->flags & FLAG[i].flag) buf_addf(&b, ", %s", FLAG[i].words);
+  return buf_text(&b);
+}
+
+static double mean_of(struct img_value v) { return v.status == VALUE_UNKNOWN ? (double)NAN : (double)v.mean; }
+
+/* ---- a list of hits -------------------------------------------------------------------------------------------------- */
+
+enum { HIT_AT = 6, NUMBER_COLUMNS = 9 };
+
+static void write_hit(const struct pen *p, const struct library *lib, const struct search_hit *hit, size_t number) {
+  const struct img_value *v = library_values(lib, hit->food);
+  int right = p->width - MARGIN;
+  if (right > HIT_AT + PROSE_MOST) right = HIT_AT + PROSE_MOST;
+  int name_right = right - 3 * NUMBER_COLUMNS;
+  struct row r;
+  row_start(&r, p);
+  row_right(&r, HIT_AT - 2, 4, INK_DIM, say_text(p, "%zu", number));
+  row_fit(&r, HIT_AT, name_right - HIT_AT, INK_STRONG, library_name(lib, hit->food));
+  double kcal = mean_of(v[NUT_ENERGY]), protein = mean_of(v[NUT_PROTEIN]), fat = mean_of(v[NUT_FAT]);
+  row_right(&r, name_right + NUMBER_COLUMNS, NUMBER_COLUMNS, INK_PLAIN, isfinite(kcal) ? say_whole(p, kcal) : "?");
+  row_right(&r, name_right + 2 * NUMBER_COLUMNS, NUMBER_COLUMNS, INK_PLAIN,
+            isfinite(protein) ? say_with_unit(p, protein, "g") : "?");
+  row_right(&r, right, NUMBER_COLUMNS, INK_PLAIN, isfinite(fat) ? say_with_unit(p, fat, "g") : "?");
+  row_end(&r);
+  row_start(&r, p);
+  int at = row_put(&r, HIT_AT, INK_ACCENT, say_text(p, "[%s]", library_code(lib, hit->food)));
+  const char *missed = hit->words_missed ? say_text(p, "; %d of your words do%s not fit", hit->words_missed,
+                                                    hit->words_missed == 1 ? "es" : "")
+                                         : "";
+  row_fit(&r, at + 2, right - at - 2, INK_DIM, say_text(p, "%s%s", what_it_is(p, library_food(lib, hit->food)), missed));
+  row_end(&r);
+}
+
+void report_foods(const struct library *lib, struct span words, const struct search_hit *hits, size_t count,
+                  const struct report_style *style, struct buf *out) {
+  struct pen pen = pen_start(style, out);
+  const struct pen *p = &pen;
+  struct prose how = prose_at(MARGIN, INK_STRONG);
+  const char *asked = arena_text(p->arena, words);
+  blank_line(p);
+  if (count == 0) {
+    prose_write(p, &how, say_text(p, "No record fits \"%s\".", asked));
+    how.ink = INK_PLAIN;
+    prose_write(p, &how, "Try fewer or plainer words: the food first, then the cut, then how it is prepared.");
+    return;
+  }
+  prose_write(p, &how,
+              count == 1 ? say_text(p, "One record for \"%s\"", asked)
+                         : say_text(p, "%zu records for \"%s\", best first", count, asked));
+  int right = p->width - MARGIN;
+  if (right > HIT_AT + PROSE_MOST) right = HIT_AT + PROSE_MOST;
+  struct row r;
+  row_start(&r, p);
+  row_right(&r, right - 2 * NUMBER_COLUMNS, 14, INK_DIM, "100 g: kcal");
+  row_right(&r, right - NUMBER_COLUMNS, NUMBER_COLUMNS, INK_DIM, "protein");
+  row_right(&r, right, NUMBER_COLUMNS, INK_DIM, "fat");
+  row_end(&r);
+  for (size_t i = 0; i < count; i++) write_hit(p, lib, &hits[i], i + 1);
+  how.ink = INK_DIM;
+  blank_line(p);
+  prose_write(p, &how, "Write a [pin] at the end of a recipe line to choose that record; food PIN shows every value of it.");
+}
+
+/* ---- one record ------------------------------------------------------------------------------------------------------ */
+
+static const struct {
+  enum nutrient_group group;
+  const char *title;
+} GROUP[] = {
+    {NG_ENERGY, "Energy"},    {NG_PROXIMATE, "What it is made of"}, {NG_AMINO, "Amino acids"}, {NG_FATTY, "Fatty acids"},
+    {NG_MINERAL, "Minerals"}, {NG_TRACE, "Trace elements"},         {NG_VITAMIN, "Vitamins"},  {NG_OTHER, "Other"},
+};
+
+enum { NAME_COLUMNS = 25, AMOUNT_COLUMNS = 11, RANGE_COLUMNS = 18, STATUS_COLUMNS = 11 };
+
+static const char *source_key(const struct library *lib, uint32_t source) {
+  const struct img_source *row = source ? library_source(lib, source) : NULL;
+  return row ? lib_str(lib, row->key) : "";
+}
+
+static const char *range_words(const struct pen *p, struct img_value v) {
+  if (!(v.mean > 0) || v.cv_code == 0) return "";
+  double cv = img_cv(v), mean = (double)v.mean;
+  return say_text(p, "%s to %s", say_amount(p, lognormal_quantile(mean, cv, 0.05)),
+                  say_amount(p, lognormal_quantile(mean, cv, 0.95)));
+}
+
+static void write_value(const struct pen *p, const struct library *lib, enum nutrient n, struct img_value v) {
+  struct row r;
+  row_start(&r, p);
+  row_fit(&r, MARGIN, NAME_COLUMNS, INK_PLAIN, nutrient_info[n].name);
+  int right = MARGIN + NAME_COLUMNS + AMOUNT_COLUMNS;
+  bool absent = v.status == VALUE_NONE;
+  row_right(&r, right, AMOUNT_COLUMNS, absent ? INK_PLAIN : INK_STRONG,
+            absent ? "none" : say_with_unit(p, (double)v.mean, nutrient_info[n].unit));
+  if (p->width >= 76) {
+    right += RANGE_COLUMNS;
+    row_right(&r, right, RANGE_COLUMNS, INK_DIM, range_words(p, v));
+  }
+  int at = right + 2;
+  row_put(&r, at, INK_PLAIN, absent ? "by nature" : v.status < VALUE_STATUS_COUNT ? value_status_word[v.status] : "");
+  at += STATUS_COLUMNS;
+  row_fit(&r, at, p->width - at, INK_DIM, source_key(lib, v.source));
+  row_end(&r);
+}
+
+static void write_group(const struct pen *p, const struct library *lib, const struct img_value *value, size_t g) {
+  struct buf unknown;
+  struct row r;
+  buf_init(&unknown, p->arena, 4096);
+  blank_line(p);
+  row_start(&r, p);
+  row_put(&r, MARGIN, INK_STRONG, GROUP[g].title);
+  row_end(&r);
+  for (int i = 0; i < NUT_COUNT; i++) {
+    if (nutrient_info[i].group != GROUP[g].group || i == NUT_VITAMIN_A) continue; /* computed for the species, not stored */
+    if (value[i].status != VALUE_UNKNOWN) {
+      write_value(p, lib, (enum nutrient)i, value[i]);
+    } else {
+      buf_addf(&unknown, "%s%s", unknown.n ? ", " : "", say_held(p, say_nutrient(p, (enum nutrient)i)));
+    }
+  }
+  struct prose how = prose_at(MARGIN, INK_DIM);
+  how.indent = MARGIN + 2;
+  if (unknown.n > 0) prose_write(p, &how, say_text(p, "not known: %s", buf_text(&unknown)));
+}
+
+static void write_measures(const struct pen *p, const struct library *lib, const struct img_food *f) {
+  const struct img_measure *m = IMG_ROWS(&lib->image, IMG_MEASURES, struct img_measure);
+  size_t have = img_count(&lib->image, IMG_MEASURES);
+  struct buf b;
+  buf_init(&b, p->arena, 8192);
+  for (uint32_t i = 0; i < f->measure_count && f->measure_first + i < have; i++) {
+    const struct img_measure *one = &m[f->measure_first + i];
+    buf_addf(&b, "%s%s %s", b.n ? ", " : "", say_held(p, say_text(p, "1 %s", lib_str(lib, one->words))),
+             say_with_unit(p, (double)one->grams, "g"));
+  }
+  struct prose how = prose_at(MARGIN, INK_PLAIN);
+  how.indent = MARGIN + 2;
+  if (b.n > 0) prose_write(p, &how, say_text(p, "Measures: %s.", buf_text(&b)));
+  if (isfinite(f->piece_g)) prose_write(p, &how, say_text(p, "One piece: %s.", say_with_unit(p, (double)f->piece_g, "g")));
+  if (isfinite(f->density)) prose_write(p, &how, say_text(p, "One ml: %s.", say_with_unit(p, (double)f->density, "g")));
+}
+
+static void write_bone(const struct pen *p, const struct library *lib, const struct img_food *f) {
+  struct prose how = prose_at(MARGIN, INK_PLAIN);
+  how.indent = MARGIN + 2;
+  if (isfinite(f->bone_share)) {
+    double share = (double)f->bone_share, cv = isfinite(f->bone_share_cv) ? (double)f->bone_share_cv : 0;
+    const char *range = cv > 0 ? say_text(p, " (%s to %s)", say_percent(p, lognormal_quantile(share, cv, 0.05)),
+                                          say_percent(p, fmin(1, lognormal_quantile(share, cv, 0.95))))
+                               : "";
+    const char *bone =
+        f->bone_food < library_count(lib) ? say_text(p, ", counted as %s", library_name(lib, f->bone_food)) : "";
+    prose_write(p, &how,
+                say_text(p, "Bone: %s of the piece%s%s. Source: %s.", say_percent(p, share), range, bone,
+                         source_key(lib, f->bone_source)));
+  }
+  const char *refuse = lib_str(lib, f->refuse_text);
+  if (isfinite(f->refuse) && f->refuse > 0)
+    prose_write(p, &how,
+                say_text(p, "Thrown away: %s of the piece as bought%s%s.", say_percent(p, (double)f->refuse),
+                         refuse[0] ? ", " : "", refuse));
+}
+
+void report_food(const struct library *lib, uint32_t food, const struct report_style *style, struct buf *out) {
+  struct pen pen = pen_start(style, out);
+  const struct pen *p = &pen;
+  const struct img_food *f = library_food(lib, food);
+  const struct img_value *value = library_values(lib, food);
+  struct prose how = prose_at(MARGIN, INK_STRONG);
+  blank_line(p);
+  prose_write(p, &how, library_name(lib, food));
+  how.ink = INK_ACCENT;
+  prose_write(p, &how, say_text(p, "[%s]", library_code(lib, food)));
+  how.ink = INK_PLAIN;
+  prose_write(p, &how, what_it_is(p, f));
+  const struct img_source *source = library_source(lib, f->source);
+  const char *title = source ? lib_str(lib, source->title) : "";
+  how.ink = INK_DIM;
+  if (title[0]) prose_write(p, &how, say_text(p, "From: %s", title));
+  const char *note = library_note(lib, food);
+  if (note && note[0]) prose_write(p, &how, say_text(p, "Note: %s", note));
+  blank_line(p);
+  write_measures(p, lib, f);
+  write_bone(p, lib, f);
+  heading(p, "In 100 g", p->width >= 76 ? "mean, range 9 times in 10, how known, source" : "mean, how known, source");
+  for (size_t g = 0; g < COUNT_OF(GROUP); g++) write_group(p, lib, value, g);
+}

@@ -1,0 +1,180 @@
+/* What the food library holds, how well it is known, and what was set aside. */
+#include "report/answer.h"
+
+#include <math.h>
+
+enum { NAME_COLUMNS = 40, COUNT_COLUMNS = 9, GAP = 2 };
+
+static void write_count(const struct pen *p, const char *name, size_t count, size_t whole) {
+  struct row r;
+  row_start(&r, p);
+  row_fit(&r, MARGIN, NAME_COLUMNS, INK_PLAIN, name);
+  int right = MARGIN + NAME_COLUMNS + COUNT_COLUMNS;
+  row_right(&r, right, COUNT_COLUMNS, INK_STRONG, say_text(p, "%zu", count));
+  if (whole > 0) row_right(&r, right + COUNT_COLUMNS, COUNT_COLUMNS, INK_DIM, say_percent(p, (double)count / (double)whole));
+  row_end(&r);
+}
+
+static void by_source(const struct pen *p, const struct library *lib, size_t foods) {
+  size_t sources = img_count(&lib->image, IMG_SOURCES);
+  heading(p, "Foods by source", say_text(p, "%zu foods", foods));
+  for (size_t s = 0; s < sources; s++) {
+    size_t count = 0;
+    for (size_t i = 0; i < foods; i++) count += library_food(lib, (uint32_t)i)->source == s;
+    if (count == 0) continue;
+    const struct img_source *row = library_source(lib, (uint32_t)s);
+    write_count(p, lib_str(lib, row->key), count, foods);
+    struct prose how = prose_at(MARGIN + 2, INK_DIM);
+    prose_write(p, &how, lib_str(lib, row->title));
+    const char *licence = lib_str(lib, row->licence);
+    if (licence[0]) prose_write(p, &how, say_text(p, "licence: %s", licence));
+  }
+}
+
+static void by_part(const struct pen *p, const struct library *lib, size_t foods) {
+  heading(p, "Foods by part", "");
+  for (int part = 0; part < PART_COUNT; part++) {
+    size_t count = 0;
+    for (size_t i = 0; i < foods; i++) count += library_food(lib, (uint32_t)i)->part == part;
+    if (count > 0) write_count(p, part_word[part], count, foods);
+  }
+}
+
+static void by_status(const struct pen *p, const struct library *lib, size_t foods) {
+  size_t count[VALUE_STATUS_COUNT] = {0}, all = 0;
+  for (size_t i = 0; i < foods; i++) {
+    const struct img_value *v = library_values(lib, (uint32_t)i);
+    for (int n = 0; n < NUT_COUNT; n++) {
+      if (n == NUT_VITAMIN_A || v[n].status >= VALUE_STATUS_COUNT) continue;
+      count[v[n].status]++;
+      all++;
+    }
+  }
+  heading(p, "How values are known", say_text(p, "%zu values", all));
+  static const char *const MEANING[VALUE_STATUS_COUNT] = {[VALUE_UNKNOWN] = "no figure; never counted as zero",
+                                                          [VALUE_MEASURED] = "in a published table",
+                                                          [VALUE_CITED] = "one figure from a named source",
+                                                          [VALUE_ESTIMATED] =
+                                                              "from the pattern of its class, with the pattern's error",
+                                                          [VALUE_NONE] = "absent by nature, by a rule"};
+  static const enum value_status ORDER[] = {VALUE_MEASURED, VALUE_CITED, VALUE_ESTIMATED, VALUE_NONE, VALUE_UNKNOWN};
+  for (size_t i = 0; i < COUNT_OF(ORDER); i++)
+    write_count(p, say_text(p, "%s: %s", value_status_word[ORDER[i]], MEANING[ORDER[i]]), count[ORDER[i]], all);
+}
+
+/* ---- patterns ----------------------------------------------------------------------------------------------------------
+ */
+
+static void write_pattern_head(const struct pen *p, bool one) {
+  struct row r;
+  row_start(&r, p);
+  int right = MARGIN + NAME_COLUMNS + COUNT_COLUMNS;
+  row_right(&r, right, COUNT_COLUMNS, INK_DIM, one ? "error" : "typical");
+  row_right(&r, right + COUNT_COLUMNS, COUNT_COLUMNS, INK_DIM, one ? "from" : "worst");
+  row_end(&r);
+}
+
+static void write_pattern(const struct pen *p, const struct library *lib, const struct img_pattern *one) {
+  struct row r;
+  row_start(&r, p);
+  const char *nutrient = one->nutrient < NUT_COUNT ? say_nutrient(p, (enum nutrient)one->nutrient) : "?";
+  const char *base = one->base < NUT_COUNT ? say_nutrient(p, (enum nutrient)one->base) : "?";
+  row_fit(&r, MARGIN, NAME_COLUMNS, INK_PLAIN, say_text(p, "%s: %s per %s", lib_str(lib, one->name), nutrient, base));
+  int right = MARGIN + NAME_COLUMNS + COUNT_COLUMNS;
+  row_right(&r, right, COUNT_COLUMNS, INK_STRONG, say_percent(p, (double)one->cv));
+  row_right(&r, right + COUNT_COLUMNS, COUNT_COLUMNS, INK_DIM, say_text(p, "%u", one->foods));
+  row_end(&r);
+}
+
+static double median(double *x, size_t n) {
+  for (size_t i = 1; i < n; i++) {
+    double y = x[i];
+    size_t k = i;
+    for (; k > 0 && x[k - 1] > y; k--) x[k] = x[k - 1];
+    x[k] = y;
+  }
+  return n == 0 ? (double)NAN : n % 2 ? x[n / 2] : (x[n / 2 - 1] + x[n / 2]) / 2;
+}
+
+static bool met_before(const struct img_pattern *rows, size_t i) {
+  for (size_t k = 0; k < i; k++)
+    if (rows[k].name == rows[i].name) return true;
+  return false;
+}
+
+static void write_class(const struct pen *p, const struct library *lib, const struct img_pattern *rows, size_t count,
+                        img_text name) {
+  double *error = ARENA_NEW(p->arena, double, count);
+  size_t n = 0;
+  enum nutrient worst = NUT_NONE;
+  double most = -1;
+  for (size_t i = 0; i < count; i++) {
+    if (rows[i].name != name || !isfinite(rows[i].cv)) continue;
+    error[n++] = (double)rows[i].cv;
+    if ((double)rows[i].cv > most && rows[i].nutrient < NUT_COUNT) {
+      most = (double)rows[i].cv;
+      worst = (enum nutrient)rows[i].nutrient;
+    }
+  }
+  struct row r;
+  row_start(&r, p);
+  row_fit(&r, MARGIN, NAME_COLUMNS, INK_PLAIN, lib_str(lib, name));
+  int right = MARGIN + NAME_COLUMNS + COUNT_COLUMNS;
+  row_right(&r, right, COUNT_COLUMNS, INK_STRONG, say_percent(p, median(error, n)));
+  right += COUNT_COLUMNS;
+  row_right(&r, right, COUNT_COLUMNS, INK_PLAIN, say_percent(p, most < 0 ? (double)NAN : most));
+  if (worst != NUT_NONE) row_fit(&r, right + GAP, p->width - right - GAP, INK_DIM, say_nutrient(p, worst));
+  row_end(&r);
+}
+
+static void patterns(const struct pen *p, const struct library *lib) {
+  const struct img_pattern *rows = IMG_ROWS(&lib->image, IMG_PATTERNS, struct img_pattern);
+  size_t count = img_count(&lib->image, IMG_PATTERNS);
+  if (count == 0) return;
+  heading(p, "Patterns", "error when each food in turn is left out");
+  write_pattern_head(p, p->all);
+  for (size_t i = 0; i < count; i++) {
+    if (p->all) {
+      write_pattern(p, lib, &rows[i]);
+    } else if (!met_before(rows, i)) {
+      write_class(p, lib, rows, count, rows[i].name);
+    }
+  }
+}
+
+static void quarantine(const struct pen *p, const struct library *lib) {
+  const struct img_quarantine *rows = IMG_ROWS(&lib->image, IMG_QUARANTINE, struct img_quarantine);
+  size_t count = img_count(&lib->image, IMG_QUARANTINE);
+  if (count == 0) return;
+  heading(p, "Set aside", "published, but not believed");
+  for (size_t i = 0; i < count; i++) {
+    struct prose how = prose_at(MARGIN, INK_PLAIN);
+    how.indent = MARGIN + 2;
+    prose_write(p, &how,
+                say_text(p, "%s: %s (%u values)", lib_str(lib, rows[i].table), lib_str(lib, rows[i].what), rows[i].values));
+    how.first = MARGIN + 2;
+    how.ink = INK_DIM;
+    prose_write(p, &how, lib_str(lib, rows[i].reason));
+  }
+}
+
+void report_library(const struct library *lib, const struct report_style *style, struct buf *out) {
+  struct pen pen = pen_start(style, out);
+  const struct pen *p = &pen;
+  size_t foods = library_count(lib);
+  const struct img_header *header = lib->image.header;
+  struct prose how = prose_at(MARGIN, INK_STRONG);
+  blank_line(p);
+  prose_write(p, &how, say_text(p, "The food library: %zu foods, %d nutrients", foods, NUT_COUNT - 1));
+  how.ink = INK_DIM;
+  if (header) {
+    prose_write(p, &how, say_text(p, "Made from: %s", lib_str(lib, header->made_from)));
+    prose_write(p, &how, say_text(p, "%s MB, layout %u", say_amount(p, (double)lib->image.n / 1e6), header->version));
+  }
+  if (lib->own_count > 0) prose_write(p, &how, say_text(p, "%zu of them from your own labels", lib->own_count));
+  by_source(p, lib, foods);
+  by_part(p, lib, foods);
+  by_status(p, lib, foods);
+  patterns(p, lib);
+  quarantine(p, lib);
+}

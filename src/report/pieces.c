@@ -1,0 +1,128 @@
+#include "report/answer.h"
+
+#include <math.h>
+
+void heading(const struct pen *p, const char *title, const char *aside) {
+  struct row r;
+  blank_line(p);
+  row_start(&r, p);
+  int at = row_put(&r, MARGIN, INK_STRONG, title) + 1;
+  int right = p->width - MARGIN;
+  if (aside && aside[0]) right = row_right(&r, right, right - at - 3, INK_DIM, aside) - 1;
+  row_fill(&r, at, right - at, INK_DIM, G_RULE);
+  row_end(&r);
+}
+
+static const char *age_words(const struct pen *p, double years) {
+  if (years >= 2) return say_text(p, "%s years", say_whole(p, floor(years)));
+  return say_text(p, "%s months", say_whole(p, floor(years * 12)));
+}
+
+const char *animal_words(const struct pen *p, const struct animal *a) {
+  struct buf b;
+  buf_init(&b, p->arena, 4096);
+  if (a->name && a->name[0]) buf_addf(&b, "%s, ", a->name);
+  buf_addf(&b, "%s, %s kg", species_word[a->species == SPECIES_CAT ? SPECIES_CAT : SPECIES_DOG],
+           say_amount(p, a->weight_kg));
+  if (a->age_years >= 0) buf_addf(&b, ", %s", age_words(p, a->age_years));
+  if (a->neutered == 1) buf_adds(&b, ", neutered");
+  if (a->activity_stated && a->activity < ACTIVITY_COUNT) {
+    bool is_adjective = a->activity != ACTIVITY_RESTING && a->activity != ACTIVITY_WORKING;
+    buf_addf(&b, ", %s%s", activity_word[a->activity], is_adjective ? " activity" : "");
+  }
+  return buf_text(&b);
+}
+
+/* ---- ribbons ------------------------------------------------------------------------------------------------- */
+
+enum { FILL_COUNT = 4 };
+static enum glyph fill_of(int i) { return (enum glyph)(G_FILL_1 + i % FILL_COUNT); }
+static bool shows(const struct ribbon_piece *piece) { return isfinite(piece->share) && piece->share > 0; }
+
+void ribbon_fill(struct row *r, int column, int columns, const struct ribbon_piece *piece, int count) {
+  double sum = 0, done = 0;
+  for (int i = 0; i < count; i++)
+    if (shows(&piece[i])) sum += piece[i].share;
+  if (!(sum > 0)) return;
+  for (int i = 0, shown = 0; i < count; i++) {
+    if (!shows(&piece[i])) continue;
+    int from = (int)floor(done / sum * columns + 0.5);
+    done += piece[i].share;
+    int to = (int)floor(done / sum * columns + 0.5);
+    row_fill(r, column + from, to - from, INK_PLAIN, fill_of(shown++));
+  }
+}
+
+void ribbon_legend(const struct pen *p, int column, const struct ribbon_piece *piece, int count) {
+  struct row r;
+  int at = column;
+  row_start(&r, p);
+  for (int i = 0, shown = 0; i < count; i++) {
+    if (!shows(&piece[i])) continue;
+    const char *words = say_text(p, "%s %s", piece[i].name, say_percent(p, piece[i].share));
+    int wide = 2 + text_columns(p, words);
+    if (at > column && at + wide > p->width - MARGIN) {
+      row_end(&r);
+      row_start(&r, p);
+      at = column;
+    }
+    row_glyph(&r, at, INK_PLAIN, fill_of(shown++));
+    row_put(&r, at + 2, INK_PLAIN, words);
+    at += wide + 3;
+  }
+  if (at > column) row_end(&r);
+}
+
+/* ---- who brings it, who has no figure -------------------------------------------------------------------------- */
+
+enum { LIST_MOST = 12 };
+
+const char *supplier_words(const struct view *v, const struct supplier *from, size_t count, int most) {
+  const char *item[LIST_MOST];
+  int n = 0;
+  for (size_t i = 0; i < count && n < most && n < LIST_MOST; i++)
+    item[n++] = say_text(&v->pen, "%s %s", say_food(&v->pen, v->lib, v->r->ration, from[i].line),
+                         say_percent(&v->pen, from[i].share));
+  if ((size_t)n < count)
+    return say_text(&v->pen, "%s and %zu" NBSP "more", say_list(&v->pen, item, n, n), count - (size_t)n);
+  return say_list(&v->pen, item, n, n);
+}
+
+const char *missing_words(const struct view *v, const struct nutrient_result *n, int most) {
+  const char *item[LIST_MOST];
+  int shown = 0;
+  for (size_t i = 0; i < n->missing_count && shown < most && shown < LIST_MOST; i++)
+    item[shown++] = say_food(&v->pen, v->lib, v->r->ration, n->missing[i]);
+  if ((size_t)shown < n->missing_count)
+    return say_text(&v->pen, "%s and %zu" NBSP "more", say_list(&v->pen, item, shown, shown),
+                    n->missing_count - (size_t)shown);
+  return say_list(&v->pen, item, shown, shown);
+}
+
+/* ---- the standard ------------------------------------------------------------------------------------------------ */
+
+const char *standard_words(const struct view *v) {
+  const struct check_result *r = v->r;
+  enum standard_id std = r->allowances.standard < STANDARD_COUNT ? r->allowances.standard : STANDARD_NRC2006;
+  if (r->allowances.basis == BASIS_ENERGY) return say_text(&v->pen, "%s, per 1000 kcal eaten", standard_name[std]);
+  return say_text(&v->pen, "%s, by body weight (%s kg is %s metabolic kg)", standard_name[std],
+                  say_amount(&v->pen, r->body.ideal_kg), say_amount(&v->pen, r->body.metabolic_kg));
+}
+
+static void count_row(const struct img_allowance *row, int *open, int *all) {
+  if (!row) return;
+  ++*all;
+  if (row->confidence != CONF_CONFIRMED) ++*open;
+}
+
+int unconfirmed_figures(const struct check_result *r, int *all) {
+  int open = 0;
+  *all = 0;
+  for (int i = 0; i < NUT_COUNT; i++) {
+    const struct allowance *a = &r->allowances.of[i];
+    count_row(a->minimum_row, &open, all);
+    count_row(a->allowance_row, &open, all);
+    count_row(a->upper_row, &open, all);
+  }
+  return open;
+}
