@@ -45,7 +45,7 @@ void help_overview(struct buf *out) {
     buf_repeat(out, " ", 10 - strlen(verb_spec[v].word));
     buf_addf(out, "%s\n", verb_spec[v].summary);
   }
-  buf_adds(out, "\n'bowlwright VERB --help' explains one of them. A recipe is plain text, one food a line:\n\n"
+  buf_adds(out, "\n'bowlwright VERB --help' explains one of them.\nA recipe is plain text, one food a line:\n\n"
                 "  Recipe: Weeknight bowl\n"
                 "  For: Juniper\n\n"
                 "  300 g lamb shoulder, raw\n"
@@ -75,7 +75,10 @@ void help_verb(enum verb v, struct buf *out) {
   buf_adds(out, "\nOptions:\n\n");
   for (int i = 0; i < OPT_COUNT; i++)
     if (option_spec[i].verbs & (1U << v)) add_option(out, &option_spec[i]);
-  buf_adds(out, "\nExit codes: 0 computed; 1 computed with --strict, and something is short or over;\n"
-                "2 usage; 3 input not understood; 4 refused for the animal's sake; 6 file or system\n"
-                "trouble.\n");
+  buf_addc(out, '\n');
+  add_wrapped(
+      out,
+      "Exit codes: 0 computed; 1 computed with --strict, and something is short or over; 2 usage; 3 input not understood; "
+      "4 refused for the animal's sake; 6 file or system trouble.",
+      0);
 }

@@ -14,8 +14,8 @@ const struct verb_spec verb_spec[VERB_COUNT] = {
      "are "
      "answered one after the other (with --json one object a line). Without an animal only the composition of the food is "
      "shown.",
-     "bowlwright check examples/weeknight-bowl.recipe --for examples/saltmarsh.animals",
-     "checks the bowl for the animal that its 'For:' line names", 1, -1},
+     "bowlwright check examples/weeknight-bowl.recipe --for Juniper",
+     "is this bowl enough for Juniper, who is described in the examples folder?", 1, -1},
     {"need", "[ANIMALS-FILE]", "energy and allowances of an animal, with their origin",
      "Shows what the animal needs a day: energy with its equation and range, and every allowance and upper limit with the "
      "row of "
@@ -52,13 +52,13 @@ const struct option_spec option_spec[OPT_COUNT] = {
     [OPT_CAT] = {"cat", TAKES_WEIGHT, "KG", ANIMAL_VERBS, 0.5, 25, NULL, 0,
                  "an adult cat of this weight: 4.6, 4.6kg or 10lb"},
     [OPT_STANDARD] = {"standard", TAKES_WORD, "nrc2006|fediaf2021|aafco2016", ANIMAL_VERBS, 0, 0, standard_key,
-                      STANDARD_COUNT, "whose allowances (nrc2006)"},
+                      STANDARD_COUNT, "whose allowances; default nrc2006"},
     [OPT_BASIS] = {"basis", TAKES_WORD, "weight|energy", ANIMAL_VERBS, 0, 0, basis_key, BASIS_COUNT,
-                   "allowances by metabolic body weight, or per 1000 kcal eaten (weight)"},
+                   "allowances by metabolic body weight, or per 1000 kcal eaten; default weight"},
     [OPT_SURE] = {"sure", TAKES_PERCENT, "PERCENT", ON(CHECK), 50, 99, NULL, 0,
-                  "the confidence wanted before 'met' is said, 50 to 99 (75)"},
+                  "the confidence wanted before 'met' is said, 50 to 99; default 75"},
     [OPT_ENERGY_BY] = {"energy-by", TAKES_WORD, "atwater|published|four-step", ON(CHECK), 0, 0, ENERGY_BY,
-                       COUNT_OF(ENERGY_BY), "how the food's energy is reckoned (atwater)"},
+                       COUNT_OF(ENERGY_BY), "how the food's energy is reckoned; default atwater"},
     [OPT_FOODS] = {"foods", TAKES_TEXT, "FILE", ON(CHECK) | ON(FOODS) | ON(FOOD), 0, 0, NULL, 0,
                    "your own foods and labels, for this run; may be given several times"},
     [OPT_STRICT] = {"strict", TAKES_NOTHING, NULL, ON(CHECK), 0, 0, NULL, 0, "exit code 1 when something is short or over"},
@@ -66,11 +66,12 @@ const struct option_spec option_spec[OPT_COUNT] = {
     [OPT_ALL] = {"all", TAKES_NOTHING, NULL, ALL_VERBS, 0, 0, NULL, 0, "unfold what is folded"},
     [OPT_PLAIN] = {"plain", TAKES_NOTHING, NULL, ALL_VERBS, 0, 0, NULL, 0, "no colour, plain ASCII characters"},
     [OPT_WIDTH] = {"width", TAKES_NUMBER, "COLUMNS", ALL_VERBS, 40, 400, NULL, 0,
-                   "how wide to draw (the terminal's width, else 80)"},
+                   "how wide to draw; default the terminal's width, else 80"},
     [OPT_QUIET] = {"quiet", TAKES_NOTHING, NULL, ALL_VERBS, 0, 0, NULL, 0,
                    "no hints and warnings on standard error; errors are still shown"},
-    [OPT_LIBRARY] = {"library", TAKES_TEXT, "PATH", ALL_VERBS, 0, 0, NULL, 0,
-                     "the food library file (bowlwright.library beside the program, then $BOWLWRIGHT_LIBRARY)"},
+    [OPT_LIBRARY] =
+        {"library", TAKES_TEXT, "PATH", ALL_VERBS, 0, 0, NULL, 0,
+         "the food library file; default bowlwright.library beside the program, then what $BOWLWRIGHT_LIBRARY names"},
     [OPT_HELP] = {"help", TAKES_NOTHING, NULL, ALL_VERBS, 0, 0, NULL, 0, "this text"},
     [OPT_VERSION] = {"version", TAKES_NOTHING, NULL, ALL_VERBS, 0, 0, NULL, 0, "the version of the program"},
 };
