@@ -25,4 +25,3 @@ WEAK void complete_spread(struct foods_build *b, const char *data_dir) {
   writer_section(b->w, IMG_CLASSES, v, n, sizeof *v);
 }
 WEAK void read_ifct(struct foods_build *b, const char *p, const char *d) { (void)b, (void)p, (void)d; }
-WEAK void add_cuts(struct foods_build *b, const char *data_dir) { (void)b, (void)data_dir; }
