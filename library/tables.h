@@ -1,0 +1,34 @@
+/* tables.h: what the readers of our own tables share.
+ *
+ * tables.c runs them; tables_allowances.c has the standards, windows, energy equations and single figures; tables_cooking.c
+ * retention and yields; tables_words.c hazards, densities and findings. A fault ends the program with file, line, column. */
+#ifndef BW_LIBRARY_TABLES_H
+#define BW_LIBRARY_TABLES_H
+
+#include "library/writer.h"
+
+/* ORDER SPECIES: dog, cat, then both, as the tables spell them. */
+uint8_t table_species(const struct tsv *t, size_t row);
+uint8_t table_confidence(const struct tsv *t, size_t row);
+enum nutrient table_nutrient(const struct tsv *t, size_t row, const char *column);
+/* "yes", "no" or empty (which is 'empty'). */
+bool table_yes(const struct tsv *t, size_t row, const char *column, bool empty);
+img_text table_text(struct writer *w, const struct tsv *t, size_t row, const char *column);
+/* A number that must be there, at least 'least'. */
+double table_figure(const struct tsv *t, size_t row, const char *column, double least);
+/* Opens data_dir/name with the columns wanted. */
+void table_open(struct tsv *t, struct writer *w, const char *data_dir, const char *name, const char *const *columns);
+/* Cuts the piece before the next 'mark' off the front of 'rest'. */
+struct span cut_piece(struct span *rest, char mark);
+
+void build_allowances(struct writer *w, const char *data_dir);
+void build_windows(struct writer *w, const char *data_dir);
+void build_energy(struct writer *w, const char *data_dir);
+void build_constants(struct writer *w, const char *data_dir);
+void build_retention(struct writer *w, const char *data_dir);
+void build_yields(struct writer *w, const char *data_dir);
+void build_hazards(struct writer *w, const char *data_dir);
+void build_densities(struct writer *w, const char *data_dir);
+void build_findings(struct writer *w, const char *data_dir);
+
+#endif

@@ -1,0 +1,81 @@
+/* Tables of words: foods that harm, weights of spoonfuls, the sentences of the review. */
+#include "library/tables.h"
+
+/* "onion|leek" with "oil|leaf" in 'not' becomes "onion|leek|-oil|-leaf". */
+static img_text match_words(struct writer *w, const struct tsv *t, size_t row) {
+  struct buf b;
+  buf_init(&b, w->arena, 1000);
+  struct span match = tsv_cell(t, row, "match"), unless = tsv_cell(t, row, "not");
+  buf_add(&b, match);
+  if (match.n == 0 && unless.n > 0) tsv_fail(t, row, "'not' without 'match'");
+  while (unless.n > 0) {
+    struct span word = cut_piece(&unless, '|');
+    buf_addf(&b, "|-%.*s", SPAN_ARG(word));
+  }
+  return writer_text(w, buf_span(&b));
+}
+
+void build_hazards(struct writer *w, const char *data_dir) {
+  static const char *const COLUMNS[] = {"id",     "words",      "match",  "not",  "raw_only", "species",
+                                        "weight", "confidence", "source", "dose", "advice",   NULL};
+  struct tsv t;
+  table_open(&t, w, data_dir, "hazards.tsv", COLUMNS);
+  struct img_hazard *out = ARENA_NEW(w->arena, struct img_hazard, t.rows);
+  for (size_t r = 0; r < t.rows; r++)
+    out[r] = (struct img_hazard){.id = table_text(w, &t, r, "id"),
+                                 .words = table_text(w, &t, r, "words"),
+                                 .match = match_words(w, &t, r),
+                                 .species = table_species(&t, r),
+                                 .weight = (uint8_t)tsv_word(&t, r, "weight", finding_weight_word, FINDING_WEIGHT_COUNT),
+                                 .confidence = table_confidence(&t, r),
+                                 .raw_only = table_yes(&t, r, "raw_only", false),
+                                 .source = source_index(&t, r, "source"),
+                                 .row = (uint16_t)t.line[r],
+                                 .dose = table_text(w, &t, r, "dose"),
+                                 .advice = table_text(w, &t, r, "advice")};
+  writer_section(w, IMG_HAZARDS, out, t.rows, sizeof *out);
+}
+
+void build_densities(struct writer *w, const char *data_dir) {
+  static const char *const COLUMNS[] = {"words", "g_per_ml", "confidence", "source", "note", NULL};
+  struct tsv t;
+  table_open(&t, w, data_dir, "densities.tsv", COLUMNS);
+  struct img_density *out = ARENA_NEW(w->arena, struct img_density, t.rows);
+  for (size_t r = 0; r < t.rows; r++) {
+    table_confidence(&t, r); /* must be one of the words, although the image does not keep it */
+    out[r] = (struct img_density){.words = table_text(w, &t, r, "words"),
+                                  .g_per_ml = (float)table_figure(&t, r, "g_per_ml", 0.05),
+                                  .source = source_index(&t, r, "source"),
+                                  .row = (uint16_t)t.line[r]};
+  }
+  writer_section(w, IMG_DENSITIES, out, t.rows, sizeof *out);
+}
+
+void build_findings(struct writer *w, const char *data_dir) {
+  static const char *const COLUMNS[] = {"id",     "weight", "order",  "threshold",  "threshold2", "words",
+                                        "reason", "remedy", "source", "confidence", "note",       NULL};
+  struct tsv t;
+  table_open(&t, w, data_dir, "findings.tsv", COLUMNS);
+  struct img_finding *out = ARENA_NEW(w->arena, struct img_finding, t.rows);
+  for (size_t r = 0; r < t.rows; r++) {
+    double order = table_figure(&t, r, "order", 0);
+    if (!(order <= UINT16_MAX)) tsv_fail(&t, r, "order is too large");
+    out[r] = (struct img_finding){
+        .id = table_text(w, &t, r, "id"),
+        .weight = (uint8_t)tsv_word(&t, r, "weight", finding_weight_word, FINDING_WEIGHT_COUNT),
+        .confidence = table_confidence(&t, r),
+        .order = (uint16_t)order,
+        .threshold = (float)tsv_number(&t, r, "threshold"),
+        .threshold2 = (float)tsv_number(&t, r, "threshold2"),
+        .words = table_text(w, &t, r, "words"),
+        .reason = table_text(w, &t, r, "reason"),
+        .remedy = table_text(w, &t, r, "remedy"),
+        .source = source_index(&t, r, "source"),
+        .row = (uint16_t)t.line[r],
+        .note = table_text(w, &t, r, "note"),
+    };
+    for (size_t i = 0; i < r; i++)
+      if (out[i].id == out[r].id) tsv_fail(&t, r, "this id already stands in line %d", (int)out[i].row);
+  }
+  writer_section(w, IMG_FINDINGS, out, t.rows, sizeof *out);
+}
