@@ -14,6 +14,11 @@ img_text tiny_text(struct tiny *t, const char *s) {
 }
 
 void tiny_constant(struct tiny *t, const char *key, int species, double value) {
+  for (size_t i = 0; i < t->constants; i++) {
+    if (t->constant[i].species != species || strcmp(t->strings + t->constant[i].key, key) != 0) continue;
+    t->constant[i].value = (float)value;
+    return;
+  }
   assert(t->constants < TINY_MOST);
   t->constant[t->constants++] = (struct img_constant){
       .key = tiny_text(t, key), .species = (uint8_t)species, .value = (float)value, .low = NAN, .high = NAN};
@@ -254,4 +259,14 @@ struct ration_line tiny_line(uint32_t food, double grams) {
   l.shown_food = food;
   ration_spread_days(&l, CALENDAR_DAYS, 0);
   return l;
+}
+
+struct ration_line tiny_line_on(uint32_t food, double grams, double times_per_28, int offset) {
+  struct ration_line l = tiny_line(food, grams);
+  ration_spread_days(&l, times_per_28, offset);
+  return l;
+}
+
+struct ration tiny_ration(const struct ration_line *line, size_t count) {
+  return (struct ration){.name = "", .days = 1, .meals_per_day = NAN, .line = line, .line_count = count};
 }

@@ -48,6 +48,7 @@ struct img_allowance *tiny_allowance(struct tiny *t, enum standard_id std, enum 
 void tiny_window(struct tiny *t, int species, enum nutrient n, int days, bool highest_day);
 struct img_energy *tiny_energy(struct tiny *t, const char *words, enum species s, int activity, int neutered, double factor,
                                double exponent);
+/* Adds it, or changes it when it is there. */
 void tiny_constant(struct tiny *t, const char *key, int species, double value);
 /* All factors 1, published; change them before tiny_open(). Returns the index for a portion. */
 int32_t tiny_retention(struct tiny *t);
@@ -58,5 +59,8 @@ const struct library *tiny_open(struct tiny *t);
 struct animal tiny_animal(enum species s, double kg);
 /* A line of one food, eaten on every day. */
 struct ration_line tiny_line(uint32_t food, double grams);
+/* The same on so many days of 28. */
+struct ration_line tiny_line_on(uint32_t food, double grams, double times_per_28, int offset);
+struct ration tiny_ration(const struct ration_line *line, size_t count);
 
 #endif
