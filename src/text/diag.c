@@ -1,7 +1,6 @@
 #include "text/diag.h"
 
 #include <stdarg.h>
-#include <stdio.h>
 
 enum { MESSAGE_BYTES = 1024, EXCERPT_CHARACTERS = 76 };
 
@@ -55,17 +54,17 @@ static void insert(struct diags *d, struct diag item) {
 }
 
 void diag_add(struct diags *d, enum diag_level level, struct span at, const char *fmt, ...) {
-  char message[MESSAGE_BYTES];
+  struct buf message;
+  buf_init(&message, d->arena, MESSAGE_BYTES);
   if (level == DIAG_ERROR) d->errors++;
   if (d->count >= DIAG_MOST) return;
   va_list args;
   va_start(args, fmt);
-  int n = vsnprintf(message, sizeof message, fmt, args);
+  buf_addv(&message, fmt, args);
   va_end(args);
-  if (n < 0) return;
   struct diag item = {.level = level};
   locate(d, at, &item);
-  item.message = arena_text(d->arena, span_of(message));
+  item.message = buf_text(&message);
   insert(d, item);
 }
 
