@@ -24,4 +24,3 @@ WEAK void complete_spread(struct foods_build *b, const char *data_dir) {
   for (size_t i = 0; i < n; i++) v[i] = (struct img_class_value){NAN, NAN, NAN, 0};
   writer_section(b->w, IMG_CLASSES, v, n, sizeof *v);
 }
-WEAK void read_ifct(struct foods_build *b, const char *p, const char *d) { (void)b, (void)p, (void)d; }
