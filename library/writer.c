@@ -77,7 +77,8 @@ static struct span lay_out(struct writer *w, img_text made_from) {
   memcpy(image + sizeof h, dir, sizeof dir);
   for (int i = 0; i < SECTIONS; i++)
     if (dir[i].count > 0) memcpy(image + dir[i].offset, w->section[i + 1].rows, dir[i].count * dir[i].stride);
-  h.checksum = checksum64(image + sizeof h, at - sizeof h);
+  memcpy(image, &h, sizeof h);
+  h.checksum = image_checksum(image, at);
   memcpy(image, &h, sizeof h);
   return (struct span){(const char *)image, at};
 }

@@ -79,6 +79,13 @@ static bool section_fits(const struct img_section *s, size_t n) {
   return s->count <= (n - s->offset) / stride;
 }
 
+uint64_t image_checksum(const void *bytes, size_t n) {
+  struct img_header h;
+  memcpy(&h, bytes, sizeof h);
+  h.checksum = checksum64((const unsigned char *)bytes + sizeof h, n - sizeof h);
+  return checksum64(&h, sizeof h); /* the header stands beside the sum of what follows it */
+}
+
 enum image_fault image_open(struct image *img, const void *bytes, size_t n) {
   *img = (struct image){.bytes = bytes, .n = n};
   const struct img_header *h = bytes;
@@ -88,7 +95,7 @@ enum image_fault image_open(struct image *img, const void *bytes, size_t n) {
   if (h->endian != 0x01020304) return IMAGE_OTHER_ENDIAN;
   if (h->version != IMAGE_VERSION || h->nutrient_count != NUT_COUNT) return IMAGE_OTHER_VERSION;
   if (h->bytes != n) return IMAGE_BAD_LENGTH;
-  if (checksum64(img->bytes + sizeof *h, n - sizeof *h) != h->checksum) return IMAGE_DAMAGED;
+  if (image_checksum(bytes, n) != h->checksum) return IMAGE_DAMAGED;
   if (h->section_count > 64 || (n - sizeof *h) / sizeof(struct img_section) < h->section_count) return IMAGE_BAD_SECTION;
   const struct img_section *dir = (const struct img_section *)(img->bytes + sizeof *h);
   for (uint32_t i = 0; i < h->section_count; i++) {

@@ -21,7 +21,7 @@ struct img_header {
   uint32_t version;        /* IMAGE_VERSION */
   uint32_t endian;         /* 0x01020304 as the writer's machine stores it */
   uint64_t bytes;          /* of the whole image */
-  uint64_t checksum;       /* checksum64 of everything after this header */
+  uint64_t checksum;       /* image_checksum of the whole */
   uint32_t nutrient_count; /* NUT_COUNT of the writer */
   uint32_t section_count;
   img_text made_from; /* one line: the data packages with their versions */
@@ -478,6 +478,8 @@ enum image_fault {
   IMAGE_MISSING_SECTION,
   IMAGE_FAULT_COUNT
 };
+/* Over every byte of an image but the checksum's own eight; at least a header is there. */
+uint64_t image_checksum(const void *bytes, size_t n);
 /* Bytes of one record of a section; 0 for a tag that does not exist. */
 size_t image_stride(uint32_t tag);
 /* One sentence that says what is wrong and what to do ("... run 'make build' ..."). */

@@ -197,7 +197,8 @@ static void *lay_out(struct tiny *t, const struct block *block, size_t blocks, s
                          .nutrient_count = NUT_COUNT,
                          .section_count = (uint32_t)blocks};
   memcpy(h.magic, IMAGE_MAGIC, 8);
-  h.checksum = checksum64(image + sizeof h, at - sizeof h);
+  memcpy(image, &h, sizeof h);
+  h.checksum = image_checksum(image, at);
   memcpy(image, &h, sizeof h);
   return image;
 }
