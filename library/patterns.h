@@ -29,7 +29,7 @@ struct pattern_rows {
 };
 
 /* An estimate may be at most this far off: with a wider error it would say nothing. */
-#define PATTERN_WIDEST_ERROR 1.0
+#define PATTERN_WIDEST_ERROR 0.8
 
 /* blanks.c: vitamins, minerals and the like that a table leaves blank, from the plain foods of the same class. */
 void fill_blanks(struct foods_build *b, const struct pattern_classes *p, struct pattern_rows *rows, uint16_t source);
