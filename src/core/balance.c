@@ -41,6 +41,10 @@ void balance_fill(const struct totals *t, enum species s, double supply_kcal, st
   out->n6_n3 = ratio_of(sum_of(t, N6, COUNT_OF(N6)), sum_of(t, N3, COUNT_OF(N3)), &known[2]);
   out->k_na = ratio_of(side_of(t, NUT_POTASSIUM), side_of(t, NUT_SODIUM), &known[3]);
   out->phytate_zn = ratio_of(side_of(t, NUT_PHYTATE), zinc, &known[4]) * zinc_mass / phytate_mass;
+  if (!(supply_kcal > 0)) {
+    out->ca_phytate_zn = (double)NAN;
+    return;
+  }
   double calcium_mmol_per_1000kcal = calcium.amount / calcium_mass / supply_kcal * 1000.0;
-  out->ca_phytate_zn = supply_kcal > 0 ? calcium_mmol_per_1000kcal * out->phytate_zn : (double)NAN;
+  out->ca_phytate_zn = calcium_mmol_per_1000kcal * out->phytate_zn;
 }

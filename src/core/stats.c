@@ -41,7 +41,7 @@ double lognormal_chance_at_least(double mean, double cv, double x) {
   if (isnan(mean) || isnan(cv) || isnan(x)) return (double)NAN;
   if (x <= 0.0) return 1.0;
   if (!(mean > 0.0)) return 0.0;
-  if (cv == 0.0) return mean >= x ? 1.0 : 0.0;
   double sigma2 = log1p(cv * cv);
+  if (!(sigma2 > 0.0)) return mean >= x ? 1.0 : 0.0;
   return normal_cdf((log(mean / x) - 0.5 * sigma2) / sqrt(sigma2));
 }
