@@ -1,18 +1,68 @@
 /* Tables of words: foods that harm, weights of spoonfuls, the sentences of the review. */
+#include "core/search.h"
 #include "library/tables.h"
 
-/* "onion|leek" with "oil|leaf" in 'not' becomes "onion|leek|-oil|-leaf". */
-static img_text match_words(struct writer *w, const struct tsv *t, size_t row) {
+/* ---- foods that harm ------------------------------------------------------------------------------------------ */
+
+/* Food names are English or Latin, so no table of accented letters is needed to fold them. */
+static struct span fold(struct writer *w, struct span words) { return search_fold_with(NULL, 0, words, w->arena); }
+
+/* "onion|leeks" with "oil|leaf" in 'not' becomes "onion|leek|-oil|-leaf". */
+static struct span match_words(struct writer *w, const struct tsv *t, size_t row) {
   struct buf b;
   buf_init(&b, w->arena, 1000);
   struct span match = tsv_cell(t, row, "match"), unless = tsv_cell(t, row, "not");
-  buf_add(&b, match);
   if (match.n == 0 && unless.n > 0) tsv_fail(t, row, "'not' without 'match'");
-  while (unless.n > 0) {
-    struct span word = cut_piece(&unless, '|');
-    buf_addf(&b, "|-%.*s", SPAN_ARG(word));
+  while (match.n > 0) {
+    struct span words = fold(w, cut_piece(&match, '|'));
+    buf_addf(&b, "%s%.*s", b.n ? "|" : "", SPAN_ARG(words));
   }
-  return writer_text(w, buf_span(&b));
+  while (unless.n > 0) {
+    struct span words = fold(w, cut_piece(&unless, '|'));
+    buf_addf(&b, "|-%.*s", SPAN_ARG(words));
+  }
+  return buf_span(&b);
+}
+
+static bool holds_word(struct span name, struct span word) {
+  while (name.n > 0)
+    if (span_eq(cut_piece(&name, ' '), word)) return true;
+  return false;
+}
+
+static bool holds_all(struct span name, struct span words) {
+  if (words.n == 0) return false;
+  while (words.n > 0)
+    if (!holds_word(name, cut_piece(&words, ' '))) return false;
+  return true;
+}
+
+static bool is_named(struct span folded_name, struct span match) {
+  bool named = false;
+  while (match.n > 0) {
+    struct span words = cut_piece(&match, '|');
+    if (words.n > 0 && words.p[0] == '-') {
+      if (holds_all(folded_name, span_cut(words, 1, words.n))) return false;
+    } else if (holds_all(folded_name, words)) {
+      named = true;
+    }
+  }
+  return named;
+}
+
+/* Every food record learns which hazard it is: the first that names it, so the grave ones stand first in the table.
+ * Hazards that are only good to know speak of whole classes of food and are left to the review. */
+static void mark_foods(struct writer *w, const struct img_hazard *hazard, const struct span *match, size_t count) {
+  size_t foods = w->section[IMG_FOODS].count;
+  struct img_food *marked = ARENA_NEW(w->arena, struct img_food, foods);
+  if (foods == 0) return;
+  memcpy(marked, w->section[IMG_FOODS].rows, foods * sizeof *marked);
+  for (size_t i = 0; i < foods; i++) {
+    struct span name = fold(w, span_of(w->strings.p + marked[i].name));
+    for (size_t h = 0; h < count && marked[i].hazard == NO_INDEX; h++)
+      if (hazard[h].weight != FINDING_KNOW && is_named(name, match[h])) marked[i].hazard = (uint32_t)h;
+  }
+  w->section[IMG_FOODS].rows = marked;
 }
 
 void build_hazards(struct writer *w, const char *data_dir) {
@@ -21,10 +71,12 @@ void build_hazards(struct writer *w, const char *data_dir) {
   struct tsv t;
   table_open(&t, w, data_dir, "hazards.tsv", COLUMNS);
   struct img_hazard *out = ARENA_NEW(w->arena, struct img_hazard, t.rows);
-  for (size_t r = 0; r < t.rows; r++)
+  struct span *match = ARENA_NEW(w->arena, struct span, t.rows);
+  for (size_t r = 0; r < t.rows; r++) {
+    match[r] = match_words(w, &t, r);
     out[r] = (struct img_hazard){.id = table_text(w, &t, r, "id"),
                                  .words = table_text(w, &t, r, "words"),
-                                 .match = match_words(w, &t, r),
+                                 .match = writer_text(w, match[r]),
                                  .species = table_species(&t, r),
                                  .weight = (uint8_t)tsv_word(&t, r, "weight", finding_weight_word, FINDING_WEIGHT_COUNT),
                                  .confidence = table_confidence(&t, r),
@@ -33,8 +85,12 @@ void build_hazards(struct writer *w, const char *data_dir) {
                                  .row = (uint16_t)t.line[r],
                                  .dose = table_text(w, &t, r, "dose"),
                                  .advice = table_text(w, &t, r, "advice")};
+  }
+  mark_foods(w, out, match, t.rows);
   writer_section(w, IMG_HAZARDS, out, t.rows, sizeof *out);
 }
+
+/* ---- spoonfuls, sentences ------------------------------------------------------------------------------------- */
 
 void build_densities(struct writer *w, const char *data_dir) {
   static const char *const COLUMNS[] = {"words", "g_per_ml", "confidence", "source", "note", NULL};
