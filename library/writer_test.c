@@ -1,0 +1,184 @@
+/* The image file: opens, is refused when damaged; and the builder's manners when its tables are faulty. */
+#define _POSIX_C_SOURCE 200809L
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <sys/stat.h>
+#include <sys/wait.h>
+#include <unistd.h>
+/* cmocka needs some of the above before it. */
+#include <cmocka.h>
+
+#include "built_library.h"
+
+static unsigned char *copy_of_image(size_t *n) {
+  struct span bytes = built_bytes();
+  unsigned char *copy = aligned_alloc(16, (bytes.n + 15) / 16 * 16);
+  assert_non_null(copy);
+  memcpy(copy, bytes.p, bytes.n);
+  *n = bytes.n;
+  return copy;
+}
+
+static void every_section_opens(void **state) {
+  (void)state;
+  const struct image *img = &built_library()->image;
+  for (int tag = 1; tag < IMG_TAG_END; tag++) {
+    assert_non_null(img->section[tag]);
+    assert_int_equal(img->section[tag]->offset % 16, 0);
+  }
+  assert_true(img_count(img, IMG_FOODS) > 9000);
+}
+
+static void a_flipped_byte_is_refused(void **state) {
+  (void)state;
+  size_t n;
+  unsigned char *copy = copy_of_image(&n);
+  struct image img;
+  /* Every byte of the header and the directory, then one byte in each stretch of 49,999 (a prime, so that all positions of
+   * a record are met). */
+  size_t head = sizeof(struct img_header) + (IMG_TAG_END - 1) * sizeof(struct img_section);
+  for (size_t i = 0; i < n; i += i < head ? 1 : 49999)
+    for (int bit = 0; bit < 8; bit += i < head ? 7 : 4) {
+      copy[i] ^= (unsigned char)(1 << bit);
+      if (image_open(&img, copy, n) == IMAGE_FINE) fail_msg("bit %d of byte %zu flipped, and nobody noticed", bit, i);
+      copy[i] ^= (unsigned char)(1 << bit);
+    }
+  copy[n - 1] ^= 1;
+  assert_int_not_equal(image_open(&img, copy, n), IMAGE_FINE);
+  copy[n - 1] ^= 1;
+  assert_int_equal(image_open(&img, copy, n), IMAGE_FINE);
+  free(copy);
+}
+
+static void a_cut_or_grown_file_is_refused(void **state) {
+  (void)state;
+  size_t n;
+  unsigned char *copy = copy_of_image(&n);
+  struct image img;
+  for (size_t keep = 0; keep < n; keep = keep * 2 + 1) assert_int_not_equal(image_open(&img, copy, keep), IMAGE_FINE);
+  assert_int_equal(image_open(&img, copy, n - 1), IMAGE_BAD_LENGTH);
+  assert_int_equal(image_open(&img, copy, 7), IMAGE_TOO_SHORT);
+  free(copy);
+}
+
+static void a_foreign_file_is_refused(void **state) {
+  (void)state;
+  static const _Alignas(16) char SQLITE[64] = "SQLite format 3";
+  static const _Alignas(16) char LINE_ENDS[64] = "BWLIB\n\n\x1a"; /* ours after a transfer in text mode */
+  struct image img;
+  assert_int_equal(image_open(&img, SQLITE, sizeof SQLITE), IMAGE_FOREIGN);
+  assert_int_equal(image_open(&img, LINE_ENDS, sizeof LINE_ENDS), IMAGE_FOREIGN);
+}
+
+/* ---- the builder as a program ------------------------------------------------------------------------------------ */
+
+static char builder_dir[1024]; /* a place of our own with a copy of data/ */
+
+static int run(const char *fmt, const char *a, const char *b) {
+  char command[4000];
+  snprintf(command, sizeof command, fmt, a, b);
+  int status = system(command);
+  return WIFEXITED(status) ? WEXITSTATUS(status) : -1;
+}
+
+static int make_dir(void **state) {
+  (void)state;
+  snprintf(builder_dir, sizeof builder_dir, "builder_test_XXXXXX");
+  return mkdtemp(builder_dir) ? run("cp -r '%s/data' '%s/data'", BW_SOURCE_DIR, builder_dir) : 1;
+}
+
+static int drop_dir(void **state) {
+  (void)state;
+  return run("rm -r '%s'%s", builder_dir, "");
+}
+
+static int build(void) {
+  char command[4000];
+  snprintf(command, sizeof command,
+           "\"$(dirname '%s')\"/bowlwright-library-build '%s/library/node_modules' '%s/data' '%s/out' 2> '%s/errors'",
+           BW_LIBRARY_PATH, BW_SOURCE_DIR, builder_dir, builder_dir, builder_dir);
+  int status = system(command);
+  return WIFEXITED(status) ? WEXITSTATUS(status) : -1;
+}
+
+static bool said(const char *words) {
+  char path[1100], text[4000];
+  snprintf(path, sizeof path, "%s/errors", builder_dir);
+  FILE *f = fopen(path, "r");
+  assert_non_null(f);
+  size_t n = fread(text, 1, sizeof text - 1, f);
+  fclose(f);
+  text[n] = '\0';
+  if (!strstr(text, words)) print_error("the builder said: %s", text);
+  return strstr(text, words) != NULL;
+}
+
+static bool exists(const char *name) {
+  char path[1100];
+  struct stat st;
+  snprintf(path, sizeof path, "%s/%s", builder_dir, name);
+  return stat(path, &st) == 0;
+}
+
+/* Each spoils one table, sees the builder end with 1 and name file and line, and mends it again. */
+static void check_fault(const char *spoil, const char *file, const char *message) {
+  assert_int_equal(run("cp '%s/data/%s' saved.tsv", builder_dir, file), 0);
+  assert_int_equal(run(spoil, builder_dir, file), 0);
+  assert_int_equal(build(), 1);
+  assert_true(said(message));
+  assert_false(exists("out"));
+  assert_false(exists("out.new"));
+  assert_int_equal(run("mv saved.tsv '%s/data/%s'", builder_dir, file), 0);
+}
+
+static void faults_are_named_with_their_place(void **state) {
+  (void)state;
+  check_fault("rm '%s/data/%s'", "cuts.tsv", "data/cuts.tsv: cannot open");
+  check_fault("printf 'cut:x\\ttoo\\tshort\\n' >> '%s/data/%s'", "cuts.tsv",
+              "3 cells where the first line names 12 columns");
+  check_fault("sed -i 's/^code\\tname/code\\tnome/' '%s/data/%s'", "cuts.tsv", "no column 'name'");
+  check_fault("sed -i 's/0\\.36/0,36/' '%s/data/%s'", "cuts.tsv", "'0,36' in column 'share' is not a number");
+  check_fault("sed -i '0,/0\\.36/s/0\\.36/1.36/' '%s/data/%s'", "cuts.tsv", "a bone share lies between 0 and 1");
+  check_fault("sed -i 's/bone_texts/bone_tests/' '%s/data/%s'", "own_values.tsv",
+              "source 'bone_tests' is not in sources.tsv");
+  check_fault("sed -i 's/\\tcommon practice\\t/\\tcommon sense\\t/' '%s/data/%s'", "cuts.tsv",
+              "'common sense' in column 'confidence' is not one of: confirmed, memory");
+}
+
+static void a_failed_build_leaves_the_old_image(void **state) {
+  (void)state;
+  assert_int_equal(build(), 0);
+  assert_true(exists("out"));
+  assert_int_equal(run("cp '%s/out' '%s/before'", builder_dir, builder_dir), 0);
+  assert_int_equal(run("rm '%s/data/%s'", builder_dir, "cuts.tsv"), 0);
+  assert_int_equal(build(), 1);
+  assert_int_equal(run("cmp -s '%s/out' '%s/before'", builder_dir, builder_dir), 0);
+}
+
+/* The same inputs give the same bytes. */
+static void builds_are_repeatable(void **state) {
+  (void)state;
+  assert_int_equal(run("cp '%s/data/cuts.tsv' '%s/data/'", BW_SOURCE_DIR, builder_dir), 0);
+  assert_int_equal(build(), 0);
+  assert_int_equal(run("cmp -s '%s/out' '%s/before'", builder_dir, builder_dir), 0);
+}
+
+int main(void) {
+  const struct CMUnitTest image_tests[] = {
+      cmocka_unit_test(every_section_opens),
+      cmocka_unit_test(a_flipped_byte_is_refused),
+      cmocka_unit_test(a_cut_or_grown_file_is_refused),
+      cmocka_unit_test(a_foreign_file_is_refused),
+  };
+  const struct CMUnitTest builder_tests[] = {
+      cmocka_unit_test(faults_are_named_with_their_place),
+      cmocka_unit_test(a_failed_build_leaves_the_old_image),
+      cmocka_unit_test(builds_are_repeatable),
+  };
+  int failed = cmocka_run_group_tests(image_tests, NULL, NULL);
+  return failed + cmocka_run_group_tests(builder_tests, make_dir, drop_dir);
+}
