@@ -28,6 +28,7 @@ static const struct {
 struct profile {
   struct build_food *food;
   uint16_t source;
+  bool recalled;
   double acid[ACID_COUNT]; /* g per 100 g of food; NaN not published */
 };
 
@@ -105,31 +106,35 @@ static enum fault fault_of(const struct profile *all, size_t n, const struct pro
 
 /* ---- setting values ----------------------------------------------------------------------------------------- */
 
-static void set_measured(struct build_food *f, enum nutrient n, double amount, uint16_t source) {
-  if (amount >= 0) foods_set(f, n, amount, VALUE_MEASURED, 0, source);
+/* A row that was recalled and not read stands as cited, with an error for that. */
+static const double RECALLED_ERROR = 0.1;
+
+static void set_read(struct build_food *f, enum nutrient n, double amount, const struct profile *p) {
+  enum value_status status = p->recalled ? VALUE_CITED : VALUE_MEASURED;
+  if (amount >= 0) foods_set(f, n, amount, status, p->recalled ? RECALLED_ERROR : 0, p->source);
 }
 
 static void set_amino(const struct profile *p) {
   struct build_food *f = p->food;
   for (int i = 0; i < ACID_COUNT; i++)
-    if (ACID[i].nutrient != NUT_NONE) set_measured(f, ACID[i].nutrient, p->acid[i], p->source);
+    if (ACID[i].nutrient != NUT_NONE) set_read(f, ACID[i].nutrient, p->acid[i], p);
   f->cystine = p->acid[CYS];
   f->tyrosine = p->acid[TYR];
-  set_measured(f, NUT_MET_CYS, p->acid[MET] + p->acid[CYS], p->source);
-  set_measured(f, NUT_PHE_TYR, p->acid[PHE] + p->acid[TYR], p->source);
+  set_read(f, NUT_MET_CYS, p->acid[MET] + p->acid[CYS], p);
+  set_read(f, NUT_PHE_TYR, p->acid[PHE] + p->acid[TYR], p);
   f->amino_published = isfinite(p->acid[LYS]);
 }
 
-static void set_fatty(const struct tsv *t, size_t row, struct build_food *f, uint16_t source) {
-  for (size_t i = 0; i < COUNT_OF(FATTY); i++)
-    set_measured(f, FATTY[i].nutrient, tsv_number(t, row, FATTY[i].column), source);
-  set_measured(f, NUT_EPA_DHA, tsv_number(t, row, "epa") + tsv_number(t, row, "dha"), source);
+static void set_fatty(const struct tsv *t, size_t row, const struct profile *p) {
+  for (size_t i = 0; i < COUNT_OF(FATTY); i++) set_read(p->food, FATTY[i].nutrient, tsv_number(t, row, FATTY[i].column), p);
+  set_read(p->food, NUT_EPA_DHA, tsv_number(t, row, "epa") + tsv_number(t, row, "dha"), p);
 }
 
 static struct profile read_profile(struct foods_build *b, const struct tsv *t, size_t row) {
   struct span code = tsv_cell(t, row, "code");
   struct profile p = {.food = foods_by_code(b, arena_text(b->arena, code)), .source = source_index(t, row, "source")};
   if (!p.food) tsv_fail(t, row, "there is no food '%.*s'", SPAN_ARG(code));
+  p.recalled = tsv_word(t, row, "confidence", confidence_word, CONF_COUNT) != CONF_CONFIRMED;
   for (int i = 0; i < ACID_COUNT; i++) p.acid[i] = tsv_number(t, row, ACID[i].column);
   return p;
 }
@@ -174,7 +179,7 @@ void complete_amino_fatty(struct foods_build *b, const char *data_dir) {
   for (size_t i = 0; i < t.rows; i++) {
     fault[i] = fault_of(all, t.rows, &all[i]);
     if (fault[i] == FAULT_NONE) set_amino(&all[i]);
-    set_fatty(&t, i, all[i].food, all[i].source);
+    set_fatty(&t, i, &all[i]);
   }
   for (enum fault which = FAULT_COPIED; which < FAULT_COUNT; which++) report_fault(b, all, t.rows, fault, which);
 }

@@ -61,6 +61,7 @@ static void read_foods(struct cited_tables *c, struct arena *arena, const char *
   struct tsv t;
   tsv_read(&t, path_join(arena, data_dir, "cited_foods.tsv"), WANTED, arena);
   c->food = ARENA_NEW(arena, struct cited_food, t.rows);
+  c->fits = ARENA_NEW(arena, bool, t.rows);
   for (c->foods = 0; c->foods < t.rows; c->foods++) {
     struct span key = tsv_cell(&t, c->foods, "food");
     if (food_by_key(c, key)) tsv_fail(&t, c->foods, "food '%.*s' stands twice", SPAN_ARG(key));
@@ -100,7 +101,8 @@ double cited_error(const struct cited_tables *c, const struct cited_figure *f) {
   return f->sources > 0 ? fmax(range_error(f), c->usual_error[f->nutrient]) : 0;
 }
 
-/* Where no food has two sources: a third, as for phytate and oxalate of one crop between countries. */
+/* Where fewer than three foods have two sources: a third, as for phytate and oxalate of one crop between countries. Fatty
+ * acids are printed ranges of one table and stand as they are. */
 static const double LONE_ERROR = 0.33;
 
 static void find_usual_errors(struct cited_tables *c, struct arena *arena) {
@@ -110,7 +112,8 @@ static void find_usual_errors(struct cited_tables *c, struct arena *arena) {
     for (size_t i = 0; i < c->figures; i++)
       if (c->figure[i].nutrient == (enum nutrient)n && c->figure[i].sources + c->figure[i].zeros >= 2)
         error[count++] = range_error(&c->figure[i]);
-    c->usual_error[n] = count >= 3 ? quantile(error, count, 0.5) : LONE_ERROR;
+    bool fatty = nutrient_info[n].group == NG_FATTY;
+    c->usual_error[n] = fatty ? 0 : count >= 3 ? quantile(error, count, 0.5) : LONE_ERROR;
   }
 }
 
@@ -159,10 +162,10 @@ static bool food_fits(const struct cited_food *c, const struct build_food *f) {
   return !(f->food.flags & shut_out) && food_rule_fits(&c->rule, f);
 }
 
-/* What the sources say of this record; sources is 0 where none does. */
-static struct cited_figure figure_for(const struct cited_tables *c, const struct build_food *f, enum nutrient n) {
+/* What the sources say of a record, 'fits' telling which cited foods it is; sources is 0 where none does. */
+static struct cited_figure figure_for(const struct cited_tables *c, const bool *fits, enum nutrient n) {
   for (size_t i = 0; i < c->figures; i++)
-    if (c->figure[i].nutrient == n && food_fits(food_by_key(c, c->figure[i].food), f)) return c->figure[i];
+    if (c->figure[i].nutrient == n && fits[food_by_key(c, c->figure[i].food) - c->food]) return c->figure[i];
   return (struct cited_figure){.nutrient = n, .low = INFINITY};
 }
 
@@ -180,8 +183,10 @@ static void set_cited(struct foods_build *b, const struct cited_tables *c, const
                                         NUT_OXALATE, NUT_LINOLEIC, NUT_ALPHA_LINOLENIC, NUT_EPA,    NUT_DHA};
   uint16_t ifct = source_by_key("ifct2017");
   const struct build_food *twin = twin_of(b, pair, pairs, f);
+  bool *fits = c->fits;
+  for (size_t i = 0; i < c->foods; i++) fits[i] = food_fits(&c->food[i], f);
   for (size_t i = 0; i < COUNT_OF(CITED); i++) {
-    struct cited_figure found = figure_for(c, f, CITED[i]);
+    struct cited_figure found = figure_for(c, fits, CITED[i]);
     if (twin && (CITED[i] == NUT_PHYTATE || CITED[i] == NUT_OXALATE)) {
       double amount = by_dry_matter(f, twin, CITED[i]);
       if (amount > 0) add_stated(&found, (struct stated){amount, amount, amount}, ifct);
@@ -200,7 +205,8 @@ void complete_cited(struct foods_build *b, const char *data_dir) {
   cited_read(&c, b->arena, data_dir);
   struct pair *pair = read_pairs(b, data_dir, &pairs);
   for (size_t i = 0; i < b->count; i++) set_cited(b, &c, pair, pairs, &b->food[i]);
+  cited_by_class(b, &c, data_dir, true);
   cited_cooked(b, data_dir);
-  cited_by_class(b, &c, data_dir);
+  cited_by_class(b, &c, data_dir, false);
   cited_chloride_of_salt(b);
 }

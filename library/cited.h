@@ -25,6 +25,7 @@ struct cited_tables {
   size_t figures;
   struct cited_food *food;
   size_t foods;
+  bool *fits;                    /* [foods] room for the food at hand */
   double usual_error[NUT_COUNT]; /* how far sources usually lie apart for one food; see cited_error */
 };
 
@@ -38,7 +39,8 @@ double cited_error(const struct cited_tables *c, const struct cited_figure *f);
 /* cited_classes.c: foods that take the mean of their class; cooked records by way of the raw one; chloride by way of salt.
  */
 void cited_cooked(struct foods_build *b, const char *data_dir);
-void cited_by_class(struct foods_build *b, const struct cited_tables *c, const char *data_dir);
+/* raw: the classes of raw foods, which come before cooking; else the others. */
+void cited_by_class(struct foods_build *b, const struct cited_tables *c, const char *data_dir, bool raw);
 void cited_chloride_of_salt(struct foods_build *b);
 
 #endif

@@ -20,7 +20,7 @@ static void cook(struct foods_build *b, struct build_food *f, const struct cooki
   if (f->food.raw_form == NO_INDEX || !food_rule_fits(&step->rule, f)) return;
   if (f->food.flags & (FOOD_BRAND | FOOD_DISH | FOOD_SALTED)) return;
   const struct build_food *raw = &b->food[f->food.raw_form];
-  if (f->value[step->nutrient].status != VALUE_UNKNOWN || raw->value[step->nutrient].status != VALUE_CITED) return;
+  if (f->value[step->nutrient].status != VALUE_UNKNOWN || raw->value[step->nutrient].status == VALUE_UNKNOWN) return;
   double amount = (double)raw->value[step->nutrient].mean * dry_matter(f) / dry_matter(raw) * step->kept;
   if (!(amount >= 0)) return;
   foods_set(f, step->nutrient, amount, VALUE_ESTIMATED, hypot(raw->estimate_error[step->nutrient], step->error),
@@ -72,7 +72,7 @@ static struct class_figure figure_of_class(const struct cited_tables *c, struct 
   return (struct class_figure){mean, hypot(between * sqrt(1 + 1.0 / foods), c->usual_error[n]), foods};
 }
 
-void cited_by_class(struct foods_build *b, const struct cited_tables *c, const char *data_dir) {
+void cited_by_class(struct foods_build *b, const struct cited_tables *c, const char *data_dir, bool raw) {
   static const char *const WANTED[] = {"class", "part", "kind", "state", "words", "unless", "source", "confidence", NULL};
   static const enum nutrient BY_CLASS[] = {NUT_IODINE, NUT_CHLORIDE, NUT_TAURINE, NUT_BIOTIN};
   struct tsv t;
@@ -80,6 +80,7 @@ void cited_by_class(struct foods_build *b, const struct cited_tables *c, const c
   tsv_read(&t, path_join(b->arena, data_dir, "cited_classes.tsv"), WANTED, b->arena);
   for (size_t row = 0; row < t.rows; row++) {
     struct food_rule rule = food_rule_read(&t, row);
+    if (((rule.states >> STATE_RAW & 1u) != 0) != raw) continue;
     for (size_t k = 0; k < COUNT_OF(BY_CLASS); k++) {
       struct class_figure class = figure_of_class(c, tsv_cell(&t, row, "class"), BY_CLASS[k]);
       for (size_t i = 0; i < b->count && isfinite(class.mean); i++) {

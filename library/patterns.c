@@ -66,7 +66,9 @@ static const enum nutrient FATTY[] = {NUT_LINOLEIC, NUT_ALPHA_LINOLENIC, NUT_ARA
 
 static bool is_amino(enum nutrient n) { return n >= NUT_ARGININE && n <= NUT_VALINE; }
 
-static bool is_published(const struct build_food *f, enum nutrient n) { return f->value[n].status == VALUE_MEASURED; }
+static bool is_published(const struct build_food *f, enum nutrient n) {
+  return f->value[n].status == VALUE_MEASURED || f->value[n].status == VALUE_CITED;
+}
 
 static double ratio(const struct build_food *f, enum nutrient n, enum nutrient base) {
   return (double)f->value[n].mean / (double)f->value[base].mean;
@@ -83,7 +85,20 @@ static bool same_analysis(const struct build_food *a, const struct build_food *b
     if (!(fabs(x - y) <= fmax(0.01 * fmax(x, y), digit))) return false;
     compared++;
   }
-  return compared >= 3;
+  return compared >= 2;
+}
+
+/* The Indian tables grow many varieties of one crop; together they are one analysis of that crop. */
+static bool same_crop(const struct build_food *a, const struct build_food *b) {
+  bool both = strncmp(a->code, "ifct:", 5) == 0 && strncmp(b->code, "ifct:", 5) == 0;
+  return both && a->scientific[0] && strcmp(a->scientific, b->scientific) == 0;
+}
+
+/* The Indian tables teach plants only: their meat columns are permuted, and the lysine of their fish is a third lower than
+ * in every other table. */
+static bool can_teach(const struct build_food *f) {
+  if (f->food.flags & (FOOD_BRAND | FOOD_DISH)) return false;
+  return f->food.kind == KIND_PLANT || strncmp(f->code, "usda:", 5) == 0;
 }
 
 struct teachers { /* records with published acids */
@@ -99,7 +114,8 @@ static int group_of(const struct teachers *t, size_t i, bool amino) {
   const int *group = amino ? t->amino_group : t->fatty_group;
   if (!is_published(t->food[i], amino ? NUT_LYSINE : NUT_LINOLEIC) || !(t->food[i]->value[base].mean > 0)) return -1;
   for (size_t j = 0; j < i; j++)
-    if (group[j] >= 0 && same_analysis(t->food[i], t->food[j], list, n, base)) return group[j];
+    if (group[j] >= 0 && (same_crop(t->food[i], t->food[j]) || same_analysis(t->food[i], t->food[j], list, n, base)))
+      return group[j];
   return (int)i;
 }
 
@@ -108,8 +124,8 @@ static struct teachers find_teachers(struct foods_build *b, const struct pattern
                        ARENA_NEW(b->arena, int, b->count), ARENA_NEW(b->arena, int, b->count), 0};
   for (size_t i = 0; i < b->count; i++) {
     struct build_food *f = &b->food[i];
-    bool published = f->amino_published || is_published(f, NUT_LINOLEIC);
-    if (!published || p->of_food[i] < 0 || (f->food.flags & (FOOD_BRAND | FOOD_DISH))) continue;
+    bool published = is_published(f, NUT_LYSINE) || is_published(f, NUT_LINOLEIC);
+    if (!published || p->of_food[i] < 0 || !can_teach(f)) continue;
     size_t k = t.count++;
     t.food[k] = f;
     t.own_class[k] = p->of_food[i];
@@ -135,7 +151,7 @@ struct fitting {
   struct foods_build *b;
   const struct pattern_classes *classes;
   struct teachers teachers;
-  struct ratio_set level, own; /* room for all groups */
+  struct ratio_set level, judged; /* room for all groups */
 };
 
 /* Ratios of the records of class 'c'. */
@@ -152,17 +168,21 @@ static void collect(const struct fitting *f, int c, enum nutrient n, enum nutrie
   }
 }
 
-/* Error of level 'c' for foods of class 'own': judged on that class's own analyses when there are enough of them, else on
- * all of the level's. */
-static bool fit_level(struct fitting *f, int own, int c, enum nutrient n, enum nutrient base, struct choice *out) {
-  const struct pattern_class *level = &f->classes->class[c];
+/* How well level 'c' foretells the analyses of 'f->judged', each left out in turn. */
+static bool fit_level(struct fitting *f, int c, enum nutrient n, enum nutrient base, struct choice *out) {
   collect(f, c, n, base, &f->level);
-  collect(f, own, n, base, &f->own);
-  if ((int)f->level.count < level->least) return false;
-  bool own_judges = (int)f->own.count >= f->classes->class[own].least;
-  *out = (struct choice){
-      c, base, ratio_mean(&f->level), ratio_error(&f->level, own_judges ? &f->own : &f->level), (int)f->level.count, 0};
+  if ((int)f->level.count < f->classes->class[c].least) return false;
+  *out = (struct choice){c, base, ratio_mean(&f->level), ratio_error(&f->level, &f->judged), (int)f->level.count, 0};
   return out->error <= PATTERN_WIDEST_ERROR;
+}
+
+/* The finest class, from 'own' upward, with enough analyses to be judged on; they are left in f->judged. -1: none. */
+static int find_judge(struct fitting *f, int own, enum nutrient n, enum nutrient base) {
+  for (int c = own; c >= 0; c = f->classes->class[c].parent) {
+    collect(f, c, n, base, &f->judged);
+    if ((int)f->judged.count >= f->classes->class[c].least) return c;
+  }
+  return -1;
 }
 
 static int by_error(const void *a, const void *b) {
@@ -170,23 +190,17 @@ static int by_error(const void *a, const void *b) {
   return (x > y) - (x < y);
 }
 
-/* Every usable level and base for one class and nutrient, best first. Levels above the finest with enough analyses of its
- * own compete by their error; a class without enough leaves the finest such level only. */
+/* Every usable level and base for one class and nutrient, best first: the finest class with enough analyses and all its
+ * parents compete for the smallest error on the analyses of that finest class. */
 static int choose(struct fitting *f, int own, enum nutrient n, struct choice *out) {
   static const enum nutrient AMINO_BASE[] = {NUT_PROTEIN};
   static const enum nutrient FATTY_BASE[] = {NUT_POLYUNSATURATED, NUT_FAT, NUT_PROTEIN};
   const enum nutrient *base = is_amino(n) ? AMINO_BASE : FATTY_BASE;
   size_t bases = is_amino(n) ? COUNT_OF(AMINO_BASE) : COUNT_OF(FATTY_BASE);
   int count = 0;
-  for (size_t i = 0; i < bases; i++) {
-    collect(f, own, n, base[i], &f->own);
-    bool own_judges = (int)f->own.count >= f->classes->class[own].least;
-    for (int c = own; c >= 0 && count < MOST_CHOICES; c = f->classes->class[c].parent) {
-      if (!fit_level(f, own, c, n, base[i], &out[count])) continue;
-      count++;
-      if (!own_judges) break;
-    }
-  }
+  for (size_t i = 0; i < bases; i++)
+    for (int c = find_judge(f, own, n, base[i]); c >= 0 && count < MOST_CHOICES; c = f->classes->class[c].parent)
+      if (fit_level(f, c, n, base[i], &out[count])) count++;
   qsort(out, (size_t)count, sizeof *out, by_error);
   return count;
 }
@@ -257,7 +271,7 @@ void complete_patterns(struct foods_build *b, const char *data_dir) {
   pattern_classes_read(&classes, b, data_dir);
   struct fitting f = {.b = b, .classes = &classes, .teachers = find_teachers(b, &classes)};
   f.level.group = ARENA_NEW(b->arena, struct ratio_group, f.teachers.count + 1);
-  f.own.group = ARENA_NEW(b->arena, struct ratio_group, f.teachers.count + 1);
+  f.judged.group = ARENA_NEW(b->arena, struct ratio_group, f.teachers.count + 1);
   for (int c = 0; c < classes.count; c++) {
     for (size_t i = 0; i < COUNT_OF(AMINO); i++) apply_class(&f, c, AMINO[i], source, &rows);
     for (size_t i = 0; i < COUNT_OF(FATTY); i++) apply_class(&f, c, FATTY[i], source, &rows);

@@ -28,8 +28,8 @@ struct pattern_rows {
   size_t count, cap;
 };
 
-/* An estimate may be at most this far off: with a wider error it would say nothing. */
-#define PATTERN_WIDEST_ERROR 0.8
+/* An estimate may be at most this far off. Wide, because "a trace" (EPA of red meat) is known better than "unknown" says. */
+#define PATTERN_WIDEST_ERROR 1.2
 
 /* blanks.c: vitamins, minerals and the like that a table leaves blank, from the plain foods of the same class. */
 void fill_blanks(struct foods_build *b, const struct pattern_classes *p, struct pattern_rows *rows, uint16_t source);
