@@ -12,7 +12,7 @@
 /* cmocka needs some of the above before it. */
 #include <cmocka.h>
 
-#include "built_library.h"
+#include "built_image.h"
 
 static unsigned char *copy_of_image(size_t *n) {
   struct span bytes = built_bytes();
@@ -137,15 +137,16 @@ static void check_fault(const char *spoil, const char *file, const char *message
 
 static void faults_are_named_with_their_place(void **state) {
   (void)state;
-  check_fault("rm '%s/data/%s'", "cuts.tsv", "data/cuts.tsv: cannot open");
+  check_fault("rm '%s/data/%s'", "parts.tsv", "data/parts.tsv: cannot open");
   check_fault("printf 'cut:x\\ttoo\\tshort\\n' >> '%s/data/%s'", "cuts.tsv",
               "3 cells where the first line names 12 columns");
-  check_fault("sed -i 's/^code\\tname/code\\tnome/' '%s/data/%s'", "cuts.tsv", "no column 'name'");
-  check_fault("sed -i 's/0\\.36/0,36/' '%s/data/%s'", "cuts.tsv", "'0,36' in column 'share' is not a number");
+  check_fault("sed -i 's/^groups\\tbegins/groups\\tbegin/' '%s/data/%s'", "parts.tsv", "no column 'begins'");
+  check_fault("sed -i 's/40\\.04/x/; s/40040/40,04/' '%s/data/%s'", "own_values.tsv",
+              "'40,04.0' in column 'value' is not a number");
   check_fault("sed -i '0,/0\\.36/s/0\\.36/1.36/' '%s/data/%s'", "cuts.tsv", "a bone share lies between 0 and 1");
   check_fault("sed -i 's/bone_texts/bone_tests/' '%s/data/%s'", "own_values.tsv",
               "source 'bone_tests' is not in sources.tsv");
-  check_fault("sed -i 's/\\tcommon practice\\t/\\tcommon sense\\t/' '%s/data/%s'", "cuts.tsv",
+  check_fault("sed -i 's/\\tcommon practice\\t/\\tcommon sense\\t/' '%s/data/%s'", "parts.tsv",
               "'common sense' in column 'confidence' is not one of: confirmed, memory");
 }
 
@@ -154,7 +155,7 @@ static void a_failed_build_leaves_the_old_image(void **state) {
   assert_int_equal(build(), 0);
   assert_true(exists("out"));
   assert_int_equal(run("cp '%s/out' '%s/before'", builder_dir, builder_dir), 0);
-  assert_int_equal(run("rm '%s/data/%s'", builder_dir, "cuts.tsv"), 0);
+  assert_int_equal(run("rm '%s/data/%s'", builder_dir, "parts.tsv"), 0);
   assert_int_equal(build(), 1);
   assert_int_equal(run("cmp -s '%s/out' '%s/before'", builder_dir, builder_dir), 0);
 }
@@ -162,7 +163,7 @@ static void a_failed_build_leaves_the_old_image(void **state) {
 /* The same inputs give the same bytes. */
 static void builds_are_repeatable(void **state) {
   (void)state;
-  assert_int_equal(run("cp '%s/data/cuts.tsv' '%s/data/'", BW_SOURCE_DIR, builder_dir), 0);
+  assert_int_equal(run("cp '%s/data/parts.tsv' '%s/data/'", BW_SOURCE_DIR, builder_dir), 0);
   assert_int_equal(build(), 0);
   assert_int_equal(run("cmp -s '%s/out' '%s/before'", builder_dir, builder_dir), 0);
 }

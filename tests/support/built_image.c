@@ -1,4 +1,4 @@
-#include "built_library.h"
+#include "built_image.h"
 
 #include <stdio.h>
 #include <stdlib.h>
