@@ -82,11 +82,15 @@ static void apply_table(struct foods_build *b, const char *data_dir, const char 
   static const char *const WANTED[] = {"groups", "begins", "words", "unless", "source", "confidence", NULL};
   struct tsv t;
   tsv_read(&t, path_join(b->arena, data_dir, file), WANTED, b->arena);
-  for (size_t row = 0; row < t.rows; row++) source_index(&t, row, "source");
+  struct sort_rule *rule = ARENA_NEW(b->arena, struct sort_rule, t.rows);
+  for (size_t row = 0; row < t.rows; row++) {
+    source_index(&t, row, "source");
+    tsv_word(&t, row, "confidence", confidence_word, CONF_COUNT);
+    rule[row] = rule_read(&t, row);
+  }
   for (size_t i = 0; i < b->count; i++)
     for (size_t row = 0; row < t.rows; row++) {
-      struct sort_rule r = rule_read(&t, row);
-      if (!rule_fits(&r, &b->food[i])) continue;
+      if (!rule_fits(&rule[row], &b->food[i])) continue;
       set(&t, row, &b->food[i]);
       if (!all_rows) break;
     }
@@ -163,12 +167,13 @@ static void set_retention_groups(struct foods_build *b, const char *data_dir) {
   static const char *const WANTED[] = {"part", "kind", "words", "unless", "codes", "group", "source", "confidence", NULL};
   struct tsv t;
   tsv_read(&t, path_join(b->arena, data_dir, "retention_groups.tsv"), WANTED, b->arena);
+  struct food_rule *rule = ARENA_NEW(b->arena, struct food_rule, t.rows);
+  for (size_t row = 0; row < t.rows; row++) rule[row] = food_rule_read(&t, row);
   for (size_t i = 0; i < b->count; i++) {
     struct build_food *f = &b->food[i];
     set_fish(f);
     for (size_t row = 0; row < t.rows && f->food.retention_group == RETAIN_NO_GROUP; row++) {
-      struct food_rule r = food_rule_read(&t, row);
-      if (food_rule_fits(&r, f))
+      if (food_rule_fits(&rule[row], f))
         f->food.retention_group = (uint32_t)tsv_word(&t, row, "group", retention_group_word, RETAIN_GROUP_COUNT);
     }
   }
