@@ -32,7 +32,7 @@ static void read_row(struct variability *v, const struct tsv *t, size_t row) {
   enum nutrient n = nutrient_by_key(key);
   bool any = span_is(tsv_cell(t, row, "class"), "any");
   (void)source_index(t, row, "source");
-  if (!(cv > 0 && cv < 5)) tsv_fail(t, row, "a coefficient of variation must be between 0 and 5");
+  if (!(cv >= 0 && cv < 5)) tsv_fail(t, row, "a coefficient of variation must be from 0 to 5");
   if (n == NUT_NONE && !(any && span_is(key, "tyrosine"))) tsv_fail(t, row, "'%.*s' is no nutrient", SPAN_ARG(key));
   if (n == NUT_NONE)
     v->tyrosine = cv;
