@@ -200,11 +200,10 @@ static bool is_shouted(struct span segment, struct span word) {
 
 /* What a record loses for a word that was not asked for. The name begins with the food itself, so a word there makes it
  * another food ("Sweet potato"), while later words only tell variants apart. */
-static double weight_by_place(int place, const struct segment *s, bool head_has_alias) {
-  static const double BY_PLACE[] = {0.30, 0.05}, LATER = 0.03, ASIDE = 0.02, HEAD_WITH_ALIAS = 0.15;
-  if (s->aside) return ASIDE;
+static double weight_by_place(int place, bool head_has_alias) {
+  static const double BY_PLACE[] = {0.30, 0.05}, LATER = 0.03, HEAD_WITH_ALIAS = 0.15;
   if (place == 0 && head_has_alias) return HEAD_WITH_ALIAS;
-  return place < (int)COUNT_OF(BY_PLACE) ? BY_PLACE[place] : LATER;
+  return place < 0 ? LATER : place < (int)COUNT_OF(BY_PLACE) ? BY_PLACE[place] : LATER;
 }
 
 static bool only_group_words(const struct index *x, const struct search_words *w) {
@@ -217,15 +216,17 @@ static bool only_group_words(const struct index *x, const struct search_words *w
 
 static double word_weight(const struct index *x, const struct segment *s, const struct search_words *w, size_t i, int place,
                           bool head_has_alias) {
-  static const double MAKER = 0.15;
+  static const double MAKER = 0.15, ASIDE = 0.02;
   struct span word = w->at[i].text;
   const struct word_rule *rule = rule_of(x, word);
   struct span before = i > 0 ? w->at[i - 1].text : (struct span){"", 0};
   bool after_percent = before.n > 0 && before.p[before.n - 1] == '%';
   if (after_percent) return 0; /* "90% lean meat / 10% fat": read as a number, not as words */
-  if (rule && rule->unasked >= 0) return rule->unasked;
+  /* "Cheese, cheddar": a group word ahead of the food itself hardly makes it another food. */
+  if (rule && rule->unasked >= 0 && !s->aside) return place < 0 ? rule->unasked / 4 : rule->unasked;
+  if (s->aside) return rule && rule->unasked < ASIDE ? rule->unasked : ASIDE;
   if (word.p[0] >= '0' && word.p[0] <= '9') return 0.01;
-  double weight = weight_by_place(place, s, head_has_alias);
+  double weight = weight_by_place(place, head_has_alias);
   return place > 0 && is_shouted(s->text, word) && weight < MAKER ? MAKER : weight;
 }
 
@@ -238,7 +239,10 @@ static void note_word(struct index *x, struct name_index *n, struct span word, u
                       double weight) {
   uint16_t hundredths = (uint16_t)(weight * 100 + 0.5);
   for (size_t i = 0; i < n->count; i++)
-    if (span_is(word, n->word[i].word)) return; /* said before: counts once, where it came first */
+    if (span_is(word, n->word[i].word)) { /* said before: counts once, where it weighs most */
+      if (hundredths > n->word[i].weight) n->word[i].weight = hundredths;
+      return;
+    }
   if (n->count == COUNT_OF(n->word)) return;
   n->word[n->count++] = (struct occurrence){arena_text(x->arena, word), food, (uint16_t)position, hundredths};
 }
@@ -277,7 +281,7 @@ static void index_name(struct index *x, uint32_t food, struct img_search_food *o
     if (!segment[i].aside && (place >= 0 || !only_group_words(x, &w))) place++;
     bool alias = place == 0 && i + 1 < n && segment[i + 1].aside;
     for (size_t k = 0; k < w.count; k++)
-      note_word(x, &words, w.at[k].text, food, position++, word_weight(x, &segment[i], &w, k, place < 0 ? 1 : place, alias));
+      note_word(x, &words, w.at[k].text, food, position++, word_weight(x, &segment[i], &w, k, place, alias));
     read_marks(&w, out);
   }
   uint32_t total = 0;
@@ -303,6 +307,15 @@ static uint32_t food_by_code(const struct index *x, struct span code) {
   for (size_t i = 0; i < x->food_count; i++)
     if (span_is(code, text_of(x, x->food[i].code))) return (uint32_t)i;
   return NO_INDEX;
+}
+
+/* No food of that table is there at all: the image is built without it. */
+static bool lacks_table(const struct index *x, struct span code) {
+  const char *colon = memchr(code.p, ':', code.n);
+  size_t n = colon ? (size_t)(colon - code.p) + 1 : code.n;
+  for (size_t i = 0; i < x->food_count; i++)
+    if (strncmp(text_of(x, x->food[i].code), code.p, n) == 0) return false;
+  return colon != NULL;
 }
 
 static void note_typed_words(struct index *x, const struct search_words *w) {
@@ -334,6 +347,10 @@ static void build_names(struct index *x) {
     tsv_word(&t, i, "confidence", confidence_word, CONF_COUNT);
     if (w.count == 0) tsv_fail(&t, i, "the phrase has no words");
     if (!(rank >= 0 && rank <= 9)) tsv_fail(&t, i, "rank is 0 (best) to 9");
+    if (food == NO_INDEX && lacks_table(x, code)) {
+      fprintf(stderr, "%s:%d: left out, there is no table of '%.*s'\n", t.path, t.line[i], SPAN_ARG(code));
+      continue;
+    }
     if (food == NO_INDEX) tsv_fail(&t, i, "there is no food '%.*s'", SPAN_ARG(code));
     note_typed_words(x, &w);
     img_text phrase = joined_words(x, &w);

@@ -268,20 +268,22 @@ static bool rank_named(struct ranking *r, const struct search_words *w) {
   return any;
 }
 
-/* Without the words that say nothing ("fresh", "organic"), which an everyday name does not list either. */
+/* Without the words that say little ("fresh", "organic", "fillet"), which an everyday name does not list either. */
 static struct search_words telling_words(const struct image *img, const struct search_words *w) {
+  enum { SAYS_LITTLE = 35 };
   struct search_words out = {.count = 0};
   for (size_t i = 0; i < w->count; i++) {
     const struct img_token *t = search_token(img, w->at[i].text);
-    if (!t || t->importance > 0) out.at[out.count++] = w->at[i];
+    if (!t || t->importance > SAYS_LITTLE) out.at[out.count++] = w->at[i];
   }
   return out;
 }
 
+/* As typed; then without what tells only the cut; then without the way of cooking. */
 static void rank_names(struct ranking *r) {
   const struct image *img = &r->lib->image;
-  struct search_words content = telling_words(img, &r->query->content);
-  if (!rank_named(r, &r->query->full)) rank_named(r, &content);
+  struct search_words uncut = search_without_cut(&r->query->full), content = telling_words(img, &r->query->content);
+  if (!rank_named(r, &r->query->full) && !rank_named(r, &uncut)) rank_named(r, &content);
 }
 
 size_t search_foods(const struct library *lib, struct span words, const struct search_wish *wish, struct search_hit *hits,

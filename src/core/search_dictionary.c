@@ -141,6 +141,27 @@ static void add_nearest(const struct image *img, const struct synonyms *syn, str
   if (meant.count == 0) search_words_add(out, word, 1);
 }
 
+/* "sardin": one letter is missing; n 0 when no word of the dictionary is so near its end. */
+static struct span almost_typed(const struct image *img, struct span word) {
+  enum { SURE_ENOUGH = 5 };
+  size_t count = 0;
+  const struct img_token *t = word.n >= SURE_ENOUGH ? search_tokens_from(img, word, &count) : NULL;
+  for (size_t i = 0; i < count; i++) {
+    struct span whole = span_of(token_text(img, &t[i]));
+    if (whole.n == word.n + 1 && t[i].importance > 0) return whole;
+  }
+  return (struct span){word.p, 0};
+}
+
+static void add_unfinished(const struct image *img, struct span word, struct search_words *out) {
+  static const double ALMOST = 0.95;
+  struct span whole = almost_typed(img, word);
+  if (whole.n > 0)
+    search_words_add(out, whole, ALMOST);
+  else
+    add_marked(out, word, true);
+}
+
 static void add_corrected(const struct image *img, const struct synonyms *syn, struct span word, bool last,
                           struct search_words *out) {
   static const double RUN_TOGETHER = 0.97;
@@ -148,7 +169,7 @@ static void add_corrected(const struct image *img, const struct synonyms *syn, s
   if (is_known(img, syn, word))
     add_marked(out, word, last);
   else if (word.n >= (last ? 2 : 4) && search_tokens_from(img, word, &beginnings))
-    add_marked(out, word, true);
+    add_unfinished(img, word, out);
   else if ((part = parting(img, syn, word)) > 0) {
     search_words_add(out, span_cut(word, 0, part), RUN_TOGETHER);
     search_words_add(out, span_cut(word, part, word.n), RUN_TOGETHER);

@@ -52,9 +52,10 @@ static double cooked_fit(enum state wish, enum state is, const struct img_food *
 
 static double state_fit(enum state wish, const struct img_food *f) {
   enum state is = as_bought(f);
-  if (wish == STATE_UNSTATED || wish == is) return 1;
+  if (wish == STATE_UNSTATED || wish == is || wish == (enum state)f->state) return 1;
   if (cooking_of(wish) != COOKING_NONE) return cooked_fit(wish, is, f);
-  if (wish == STATE_DRIED && is == STATE_RAW && sold_dry(f)) return 1;
+  if (wish == STATE_DRIED && is == STATE_RAW && sold_dry(f))
+    return f->part == PART_SEED_NUT && f->state == STATE_RAW ? 0.8 : 1;
   if (wish == STATE_DRIED && is == STATE_FREEZE_DRIED) return 0.9;
   if (wish == STATE_FREEZE_DRIED && is == STATE_DRIED) return 0.8;
   if (wish == STATE_FREEZE_DRIED && is == STATE_RAW) return 0.7;

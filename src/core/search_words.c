@@ -96,6 +96,7 @@ static const struct wish_phrase {
     {"simmered", WISH_STATE, STATE_SIMMERED},
     {"stewed", WISH_STATE, STATE_SIMMERED},
     {"braised", WISH_STATE, STATE_SIMMERED},
+    {"poached", WISH_STATE, STATE_SIMMERED},
     {"baked", WISH_STATE, STATE_BAKED},
     {"roasted", WISH_STATE, STATE_ROASTED},
     {"panfried", WISH_STATE, STATE_PAN_FRIED},
@@ -182,4 +183,15 @@ struct search_words search_take_wishes(const struct search_words *in, struct sea
     at += taken > 0 ? taken : 1;
   }
   return rest;
+}
+
+struct search_words search_without_cut(const struct search_words *in) {
+  struct search_words out = {.count = 0};
+  for (size_t i = 0; i < in->count; i++) {
+    const struct wish_phrase *said = NULL;
+    for (size_t k = 0; k < COUNT_OF(WISH_PHRASE) && !said; k++)
+      if (span_is(in->at[i].text, WISH_PHRASE[k].words)) said = &WISH_PHRASE[k];
+    if (!said || (said->field == WISH_STATE && said->value != STATE_RAW)) out.at[out.count++] = in->at[i];
+  }
+  return out;
 }

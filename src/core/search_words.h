@@ -43,6 +43,10 @@ struct search_words search_canonical(const struct synonyms *syn, const struct se
  * what 'wish' leaves open with them. */
 struct search_words search_take_wishes(const struct search_words *in, struct search_wish *wish);
 
+/* Without the words that tell the cut and not the food ("drained", "boneless", "skin on", "raw"); methods of cooking stay.
+ */
+struct search_words search_without_cut(const struct search_words *in);
+
 /* ---- the dictionary: every word of every food name, of the everyday names and of the synonyms ----------------------- */
 
 /* The token with this text; NULL if there is none. */
