@@ -4,6 +4,7 @@
 #include <math.h>
 #include <stdio.h>
 
+#include "base/num.h"
 #include "core/unit.h"
 #include "library/match.h"
 
@@ -133,9 +134,22 @@ static void change_flags(const struct tsv *t, size_t row, struct build_food *f) 
   }
 }
 
+/* "can (3.75 oz)=92|sardine=12" */
+static void add_measures(struct arena *a, const struct tsv *t, size_t row, struct build_food *f) {
+  struct span list = tsv_cell(t, row, "measures");
+  while (list.n > 0) {
+    struct span grams = piece_before(&list, '|');
+    struct span words = piece_before(&grams, '=');
+    double g;
+    if (words.n == 0 || !num_parse(grams, &g) || !(g > 0)) tsv_fail(t, row, "a measure reads 'words=grams'");
+    if (f->measure_count == COUNT_OF(f->measure)) tsv_fail(t, row, "too many measures");
+    f->measure[f->measure_count++] = (struct build_measure){arena_text(a, words), g};
+  }
+}
+
 static void apply_exceptions(struct foods_build *b, const char *data_dir) {
-  static const char *const WANTED[] = {"code",    "part",   "class",      "kind", "state", "flags",
-                                       "piece_g", "source", "confidence", "note", NULL};
+  static const char *const WANTED[] = {"code",    "part",     "class",  "kind",       "state", "flags",
+                                       "piece_g", "measures", "source", "confidence", "note",  NULL};
   struct tsv t;
   tsv_read(&t, path_join(b->arena, data_dir, "part_exceptions.tsv"), WANTED, b->arena);
   for (size_t row = 0; row < t.rows; row++) {
@@ -145,7 +159,9 @@ static void apply_exceptions(struct foods_build *b, const char *data_dir) {
     if (tsv_cell(&t, row, "part").n) set_part(&t, row, f);
     if (tsv_cell(&t, row, "kind").n) set_kind(&t, row, f);
     if (tsv_cell(&t, row, "state").n) set_state(&t, row, f);
+    tsv_word(&t, row, "confidence", confidence_word, CONF_COUNT);
     change_flags(&t, row, f);
+    add_measures(b->arena, &t, row, f);
     if (tsv_cell(&t, row, "piece_g").n) f->food.piece_g = (float)tsv_number(&t, row, "piece_g");
     if (tsv_cell(&t, row, "note").n) f->note = arena_text(b->arena, tsv_cell(&t, row, "note"));
   }
@@ -254,14 +270,15 @@ static void set_raw_forms(struct foods_build *b) {
 /* ---- pieces and spoons ------------------------------------------------------------------------------------------- */
 
 static bool measure_begins(const struct build_measure *m, const char *word) {
-  size_t n = strlen(word);
-  return strncmp(m->words, word, n) == 0 && !isalpha((unsigned char)m->words[n]);
+  return span_starts_fold(span_of(m->words), word) && !isalpha((unsigned char)m->words[strlen(word)]);
 }
 
 /* One usual piece: the table's medium one, else its large one (an egg is sold large), else the fruit or vegetable itself. */
 static void set_piece(struct build_food *f) {
-  static const char *const PIECES[] = {"medium", "large",  "fruit",    "small",  "egg",   "fillet", "potato", "pepper",
-                                       "carrot", "banana", "mushroom", "sprout", "piece", "heart",  "tomato", "onion"};
+  static const char *const PIECES[] = {"medium",      "large",  "fruit",  "small",    "egg",       "fillet", "potato",
+                                       "sweetpotato", "pepper", "carrot", "banana",   "mushroom",  "sprout", "heart",
+                                       "liver",       "tomato", "onion",  "cucumber", "drumstick", "thigh",  "piece"};
+  if (f->food.spread_class == SPREAD_RED_MEAT) return; /* "1 piece" of brisket is a whole joint */
   for (size_t w = 0; w < COUNT_OF(PIECES); w++)
     for (int i = 0; i < f->measure_count; i++)
       if (!(f->food.piece_g > 0) && measure_begins(&f->measure[i], PIECES[w])) f->food.piece_g = (float)f->measure[i].grams;
