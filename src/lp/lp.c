@@ -115,6 +115,7 @@ struct lp_solver *lp_open(const struct lp_model *m, size_t spare_rows, struct ar
   x->where = ARENA_NEW(arena, int, n + cap);
   x->xb = ARENA_NEW(arena, double, cap);
   x->xn = ARENA_NEW(arena, double, n);
+  x->weight = ARENA_NEW(arena, double, cap);
   x->work = ARENA_NEW(arena, double, 2 * n + cap);
   x->list = ARENA_NEW(arena, int, n + cap);
   s->col = ARENA_NEW(arena, struct lp_col, n);
@@ -172,6 +173,7 @@ int lp_push_row(struct lp_solver *s, const double *coefficients, double lo, doub
   scale_row(s, i, coefficients, lo, hi);
   x->basic[i] = x->n + i;
   x->where[x->n + i] = i;
+  x->weight[i] = 1;
   if (!x->ready) return i;
   /* The new row in terms of the nonbasic variables: basic structurals are replaced by their own rows. */
   const double *a = x->a + (size_t)i * (size_t)x->n;

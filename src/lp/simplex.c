@@ -42,6 +42,7 @@ static void logicals_basic(struct simplex *s) {
   for (int i = 0; i < s->m; i++) {
     s->basic[i] = s->n + i;
     s->where[s->n + i] = i;
+    s->weight[i] = 1;
   }
   for (int j = 0; j < s->n; j++) {
     s->nonbasic[j] = j;
@@ -63,18 +64,20 @@ void simplex_start(struct simplex *s) {
 
 /* Exchanges basic row r with nonbasic column q in t and d only. */
 static void exchange(struct simplex *s, int r, int q) {
-  double *tr = row(s, r), p = 1 / tr[q];
+  double *tr = row(s, r), p = 1 / tr[q], reference = s->weight[r] * p * p;
   for (int j = 0; j < s->n; j++) tr[j] *= -p;
   tr[q] = p;
   for (int i = 0; i < s->m; i++) {
     double *ti = row(s, i), f = ti[q];
     if (i == r || f == 0) continue;
+    if (f * f * reference > s->weight[i]) s->weight[i] = f * f * reference;
     ti[q] = 0;
     for (int j = 0; j < s->n; j++) {
       double x = ti[j] + f * tr[j];
       ti[j] = fabs(x) < TINY ? 0 : x;
     }
   }
+  s->weight[r] = reference > 1 ? reference : 1;
   double f = s->d[q];
   s->d[q] = 0;
   if (f != 0)
@@ -180,12 +183,8 @@ static int leaving_row(const struct simplex *s, bool smallest_index) {
       if (best < 0 || s->basic[i] < s->basic[best]) best = i;
       continue;
     }
-    /* Infeasibility against the size of the row: an inexpensive stand-in for steepest edge. */
-    const double *t = row(s, i);
-    double size = 1;
-    for (int j = 0; j < s->n; j++) size += t[j] * t[j];
-    if (by * by / size > most) {
-      most = by * by / size;
+    if (by * by / s->weight[i] > most) {
+      most = by * by / s->weight[i];
       best = i;
     }
   }

@@ -30,7 +30,8 @@ struct simplex {
   int *basic, *nonbasic; /* [m_cap], [n] variable numbers */
   int *where;            /* [n + m_cap] of a variable: its row, or -1 - its column */
   double *xb, *xn;       /* values */
-  double pivot_ok;       /* smaller entries are no pivots; lowered when nothing else is left */
+  double *weight;  /* [m_cap] reference weights of the rows (devex): how far a row's variable moves for its infeasibility */
+  double pivot_ok; /* smaller entries are no pivots; lowered when nothing else is left */
   bool costs_shifted;
   bool ready; /* t, d, xb, xn are consistent */
   long pivots, since_rebuild;
