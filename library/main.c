@@ -44,6 +44,7 @@ int main(int argc, char **argv) {
   build_foods(&w, argv[1], argv[2]);
   build_tables(&w, argv[2]);
   build_index(&w, argv[2]);
+  build_fixes(&w, argv[2]);
   writer_save(&w, made_from(&arena, argv[1]), argv[3]);
   arena_free(&arena);
   return 0;
