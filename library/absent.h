@@ -9,7 +9,8 @@ struct absent_rule {
   bool nutrient[NUT_COUNT];
   enum nutrient base; /* NUT_NONE, or the rule holds only where 'from' <= published amount of this <= 'to' */
   double from, to;    /* NaN: open */
-  double doubt;       /* most share of published figures, over a trace, that may speak against the rule (for the tests) */
+  double trace;       /* a published figure up to this, in the nutrient's unit, does not speak against the rule */
+  double doubt;       /* most share of published figures over that; more ends the program */
   uint16_t source;
   struct span id;
 };
