@@ -184,6 +184,7 @@ static struct img_retention stand_in(struct writer *w, const struct tsv *t, size
   if (memchr(word.p, '/', word.n)) group = cut_piece(&state, '/');
   if (group.n) r.group = (uint8_t)read_group(t, row, group);
   r.state = (uint8_t)read_state(t, row, state);
+  r.rank = 0; /* there is no row of its own that could stand before it */
   struct buf b;
   buf_init(&b, w->arena, 300);
   struct span words = tsv_cell(t, row, "words");
@@ -277,8 +278,8 @@ static int by_yield(const void *a, const void *b) {
   return (x > y) - (x < y);
 }
 
-/* One row has no spread of its own, and a borrowed one less than none: ten per cent either way, about the half-width of
- * the groups of meat that have several rows. */
+/* Rows that agree, or a single one, have no spread of their own, and a borrowed one less than none: ten per cent either way,
+ * about the half-width of the groups of meat that have several rows. */
 static const float WIDEN = 0.10F;
 
 static struct img_yield summary(struct writer *w, enum retention_group g, enum state s, const struct img_yield **member,
@@ -290,7 +291,7 @@ static struct img_yield summary(struct writer *w, enum retention_group g, enum s
   y.state = (uint8_t)s;
   y.low = member[0]->yield;
   y.high = member[n - 1]->yield;
-  if (n == 1 || borrowed) y.low *= 1 - WIDEN, y.high *= 1 + WIDEN;
+  if (borrowed || !(y.low < y.high)) y.low *= 1 - WIDEN, y.high *= 1 + WIDEN;
   for (size_t i = 0; i < n; i++)
     if (member[i]->confidence > y.confidence) y.confidence = member[i]->confidence;
   if (borrowed) y.confidence = CONF_MEMORY;
