@@ -12,10 +12,12 @@ struct view {
   const struct check_result *r;
 };
 
-/* ---- shared pieces (pieces.c) ---- */
+/* ---- shared pieces (pieces.c) ---------------------------------------------------------------------------------- */
 void heading(const struct pen *p, const char *title, const char *aside);
 /* "Juniper, dog, 18 kg, 6 years, moderate activity" */
 const char *animal_words(const struct pen *p, const struct animal *a);
+/* Items held together and set apart, wrapped; empty ones are left out. */
+void legend(const struct pen *p, const char *const *item, size_t count);
 /* Shares of a whole as one ribbon, in the order given, and under it what each piece is; NaN and zero shares are left out. */
 struct ribbon_piece {
   const char *name;
@@ -28,7 +30,17 @@ const char *supplier_words(const struct view *v, const struct supplier *from, si
 /* "duck neck and cooked millet": lines that have no value. */
 const char *missing_words(const struct view *v, const struct nutrient_result *n, int most);
 
-/* ---- parts of the answer ---- */
+/* ---- nutrients by what the reader has to do (groups.c) --------------------------------------------------------- */
+struct group {
+  const struct nutrient_result *item[NUT_COUNT]; /* worst first */
+  int count;
+};
+struct group group_of(const struct check_result *r, enum verdict verdict);
+/* Some of the food has no value for it; none of the food has. An amount is then a lower bound, or no amount at all. */
+bool has_gaps(const struct nutrient_result *n);
+bool nothing_known(const struct nutrient_result *n);
+
+/* ---- parts of the answer --------------------------------------------------------------------------------------- */
 void answer_title(const struct view *v);
 void answer_dangers(const struct view *v); /* toxic foods, cooked bone: above everything */
 void answer_verdict(const struct view *v);
@@ -43,7 +55,8 @@ void answer_footnote(const struct view *v);
 void answer_refusal(const struct view *v);
 void answer_composition(const struct view *v);
 
-/* "NRC 2006", "by body weight: 18 kg is 8.74 metabolic kg" */
+/* "NRC 2006, by body weight", and with the metabolic weight behind it. */
+const char *standard_in_short(const struct view *v);
 const char *standard_words(const struct view *v);
 /* How many of the standard's figures used here are not confirmed; out of how many. */
 int unconfirmed_figures(const struct check_result *r, int *all);

@@ -13,12 +13,6 @@ static const struct {
 
 enum { NAME_COLUMNS = 25, VALUE_COLUMNS = 12, RANGE_COLUMNS = 17, NOTE_LEAST = 12 };
 
-static const double WHOLE = 1 - 1e-9;
-static bool has_gaps(const struct nutrient_result *n) { return !(n->known_share >= WHOLE); }
-static bool nothing_known(const struct nutrient_result *n) {
-  return !isfinite(n->amount) || (n->amount == 0 && has_gaps(n) && n->from_count == 0);
-}
-
 static const char *amount_words(const struct pen *p, const struct nutrient_result *n, double x) {
   if (nothing_known(n) || !isfinite(x)) return "not known";
   const char *unit = nutrient_info[n->id].unit;

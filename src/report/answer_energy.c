@@ -25,7 +25,8 @@ static struct axis axis_for(const struct pen *p, const struct energy_result *e, 
 }
 
 static int at_kcal(const struct axis *a, double kcal) {
-  return a->column + (int)floor(kcal / a->top * (a->columns - 1) + 0.5);
+  double share = kcal < a->top ? kcal / a->top : 1;
+  return a->column + (int)floor(share * (a->columns - 1) + 0.5);
 }
 
 static void centred(struct row *r, int at, enum ink ink, const char *text) {
@@ -43,9 +44,10 @@ static void draw_need(const struct view *v, const struct axis *a, double supply)
   row_start(&r, p);
   const char *likely = say_text(p, "likely %s", say_whole(p, need->kcal));
   centred(&r, at, INK_STRONG, likely);
-  int half = text_columns(p, likely) / 2 + 2;
-  if (band && low < at - half) row_put(&r, low, INK_DIM, say_whole(p, need->low_kcal));
-  if (band && high > at + half) row_right(&r, high + 1, 8, INK_DIM, say_whole(p, need->high_kcal));
+  int left = at - text_columns(p, likely) / 2, right = left + text_columns(p, likely);
+  const char *least = say_whole(p, need->low_kcal), *most = say_whole(p, need->high_kcal);
+  if (band && low + text_columns(p, least) < left) row_put(&r, low, INK_DIM, least);
+  if (band && high - text_columns(p, most) > right - 1) row_right(&r, high + 1, 8, INK_DIM, most);
   row_end(&r);
   row_start(&r, p);
   row_put(&r, MARGIN, INK_PLAIN, "need");
@@ -110,15 +112,17 @@ void answer_energy(const struct view *v) {
     if (a.top > 0) {
       draw_need(v, &a, e->supply_kcal);
       draw_supply(v, &a);
-      blank_line(p);
     }
   } else {
     struct energy_result alone = {.supply_kcal = e->supply_kcal};
     struct axis a = axis_for(p, &alone, e->supply_kcal);
     if (a.top > 0) draw_supply(v, &a);
   }
+  const char *origin = origin_words(v);
+  if (!origin[0]) return;
   how.ink = INK_DIM;
-  prose_write(p, &how, origin_words(v));
+  blank_line(p);
+  prose_write(p, &how, origin);
 }
 
 void answer_energy_need(const struct view *v) {

@@ -3,7 +3,7 @@
 
 #include <math.h>
 
-/* ---- ratios ---------------------------------------------------------------------------------------------------------- */
+/* ---- ratios ---------------------------------------------------------------------------------------------------- */
 
 /* Usual ranges. Ca:P 1 to 2 (both profiles, recalled); Zn:Cu 5 to 15 and n-6:n-3 up to 10 (common practice; 30 is the dog
  * profile's maximum); phytate:zinc under 5 lets zinc through, over 15 hinders it (bands for people, none exists for dogs or
@@ -17,18 +17,17 @@ static const struct ratio RATIO[5] = {
     {"calcium : phosphorus", 1, 2, ""},
     {"zinc : copper", 5, 15, ""},
     {"omega-6 : omega-3", (double)NAN, 10, "30 at most"},
-    {"potassium : sodium", (double)NAN, (double)NAN, "no usual range"},
-    {"phytate : zinc", (double)NAN, 5, "15 hinders zinc"},
+    {"potassium : sodium", (double)NAN, (double)NAN, "none"},
+    {"phytate : zinc", (double)NAN, 5, ""},
 };
 
 static const char *usual_words(const struct pen *p, const struct ratio *q) {
-  if (isfinite(q->low) && isfinite(q->high))
-    return say_text(p, "usual %s to %s", say_amount(p, q->low), say_amount(p, q->high));
-  if (isfinite(q->high)) return say_text(p, "usual up to %s, %s", say_amount(p, q->high), q->note);
+  if (isfinite(q->low) && isfinite(q->high)) return say_text(p, "%s to %s", say_amount(p, q->low), say_amount(p, q->high));
+  if (isfinite(q->high)) return say_text(p, "up to %s%s%s", say_amount(p, q->high), q->note[0] ? ", " : "", q->note);
   return q->note;
 }
 
-enum { GAUGE_COLUMNS = 25, GAUGE_LOW = 6, GAUGE_HIGH = 18, RATIO_NAME = 22, RATIO_VALUE = 8 };
+enum { GAUGE_COLUMNS = 23, GAUGE_LOW = 5, GAUGE_HIGH = 17, RATIO_NAME = 20, RATIO_VALUE = 10 };
 
 /* The usual range is drawn at the same place in every gauge; the value's place follows its logarithm. An open lower end
  * is taken as a quarter of the upper one, for drawing only. */
@@ -60,28 +59,30 @@ void answer_balance(const struct view *v) {
   const struct pen *p = &v->pen;
   const struct balance *b = &v->r->balance;
   const double value[5] = {b->ca_p, b->zn_cu, b->n6_n3, b->k_na, b->phytate_zn};
-  heading(p, "Balance", "");
+  const char *gap[COUNT_OF(RATIO)];
+  int gaps = 0;
+  heading(p, "Balance", "usual range");
   for (size_t i = 0; i < COUNT_OF(RATIO); i++) {
     struct row row;
     row_start(&row, p);
     row_put(&row, MARGIN, INK_PLAIN, RATIO[i].name);
     int right = MARGIN + RATIO_NAME + RATIO_VALUE;
-    row_right(&row, right, RATIO_VALUE + 2, isfinite(value[i]) ? INK_STRONG : INK_PLAIN,
+    row_right(&row, right, RATIO_VALUE, isfinite(value[i]) ? INK_STRONG : INK_PLAIN,
               isfinite(value[i]) ? say_amount(p, value[i]) : "not known");
     int at = right + 2;
     if (p->width >= 72) {
       draw_gauge(&row, at, &RATIO[i], value[i]);
       at += GAUGE_COLUMNS + 2;
     }
-    const char *words = usual_words(p, &RATIO[i]);
-    if (b->known_share[i] < 0.995 && isfinite(value[i])) words = say_text(p, "%s; some foods lack data", words);
-    row_fit(&row, at, p->width - at - 1, INK_DIM, words);
+    row_fit(&row, at, p->width - at, INK_DIM, usual_words(p, &RATIO[i]));
     row_end(&row);
+    if (isfinite(value[i]) && b->known_share[i] < 0.995) gap[gaps++] = RATIO[i].name;
   }
+  struct prose how = prose_at(MARGIN, INK_DIM);
+  if (gaps > 0) prose_write(p, &how, say_text(p, "Some foods have no figure for %s.", say_list(p, gap, gaps, gaps)));
 }
 
-/* ---- parts -------------------------------------------------------------------------------------------------------------
- */
+/* ---- parts ----------------------------------------------------------------------------------------------------- */
 
 static const char *const PART_NAME[JP_COUNT] = {[JP_MUSCLE] = "muscle meat",
                                                 [JP_ORGAN_LIVER] = "liver",
@@ -162,10 +163,11 @@ static void write_line(const struct view *v, size_t i) {
   row_end(&row);
   write_record(v, l, "", l->shown_food);
   struct prose how = prose_at(TEXT_AT, INK_DIM);
-  if (l->grams_from && l->grams_from[0]) prose_write(p, &how, l->grams_from);
+  const char *note = l->grams_from ? l->grams_from : "";
   if (l->times_per_28 < CALENDAR_DAYS)
-    prose_write(p, &how,
-                say_text(p, "%s on the day, %s", say_with_unit(p, l->grams_fed, "g"), say_frequency(p, l->times_per_28)));
+    note = say_text(p, "%s%s%s on the day, %s", note, note[0] ? "; " : "", say_with_unit(p, l->grams_fed, "g"),
+                    say_frequency(p, l->times_per_28));
+  prose_write(p, &how, note);
   if (l->pinned) return;
   size_t shown = p->all || l->rival_count < RIVALS_SHOWN ? l->rival_count : RIVALS_SHOWN;
   for (size_t k = 0; k < shown; k++) write_record(v, l, "or: ", l->rivals[k]);

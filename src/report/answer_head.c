@@ -17,9 +17,8 @@ void answer_title(const struct view *v) {
   if (one_row) row_right(&row, p->width - MARGIN, wide, INK_DIM, who);
   row_end(&row);
   if (!one_row) {
-    row_start(&row, p);
-    row_fit(&row, MARGIN, room, INK_DIM, who);
-    row_end(&row);
+    struct prose how = prose_at(MARGIN, INK_DIM);
+    prose_write(p, &how, who);
   }
 }
 
@@ -46,10 +45,10 @@ static void write_finding(const struct view *v, const struct finding *f, bool wi
   how.bar_ink = act ? INK_ACCENT : INK_DIM;
   how.bar_at = MARGIN;
   prose_write(p, &how, f->text);
-  if (with_reason) write_more(p, &how, "why", f->reason);
+  if (with_reason) write_more(p, &how, "Why:", f->reason);
   write_more(p, &how, pen_glyph(p, G_ARROW), f->remedy);
   if (p->all && f->source && f->source[0])
-    write_more(p, &how, "source",
+    write_more(p, &how, "Source:",
                say_text(p, "%s%s", f->source,
                         f->confidence == CONF_CONFIRMED ? "" : say_text(p, " (%s)", confidence_word[f->confidence])));
 }
@@ -71,7 +70,7 @@ void answer_dangers(const struct view *v) {
   }
 }
 
-/* ---- the verdict in one line ------------------------------------------------------------------------------------- */
+/* ---- the verdict in one line ----------------------------------------------------------------------------------- */
 
 struct names {
   const char *item[NUT_COUNT];
@@ -79,27 +78,34 @@ struct names {
 };
 
 static struct names names_of(const struct view *v, enum verdict verdict) {
-  struct names n = {.count = 0};
-  for (int i = 0; i < NUT_COUNT; i++)
-    if (v->r->nutrient[i].verdict == verdict) n.item[n.count++] = say_nutrient(&v->pen, v->r->nutrient[i].id);
+  struct group g = group_of(v->r, verdict);
+  struct names n = {.count = g.count};
+  for (int i = 0; i < g.count; i++) n.item[i] = say_nutrient(&v->pen, g.item[i]->id);
   return n;
+}
+
+static const char *some(const struct pen *p, const struct names *n, int most) {
+  if (most > 0) return say_list(p, n->item, n->count, most);
+  return say_text(p, "of %d nutrient%s", n->count, n->count == 1 ? "" : "s");
 }
 
 static const char *verdict_with(const struct view *v, const struct names *by, int most) {
   const struct pen *p = &v->pen;
   const struct names *low = &by[VERDICT_SHORT], *high = &by[VERDICT_OVER], *thin = &by[VERDICT_THIN],
                      *open = &by[VERDICT_UNPROVEN];
-#define LIST(n) say_list(p, (n)->item, (n)->count, most)
-  if (low->count && high->count) return say_text(p, "Too little %s; too much %s.", LIST(low), LIST(high));
-  if (low->count) return say_text(p, "Too little %s.", LIST(low));
-  if (high->count) return say_text(p, "Nothing is short, but too much %s.", LIST(high));
+  if (low->count && high->count)
+    return say_text(p, most > 0 ? "Too little %s; too much %s." : "Too little %s, too much %s.", some(p, low, most),
+                    most > 0 ? some(p, high, most) : say_text(p, "of %d", high->count));
+  if (low->count) return say_text(p, "Too little %s.", some(p, low, most));
+  if (high->count) return say_text(p, "Nothing is short, but too much %s.", some(p, high, most));
   if (thin->count && open->count)
-    return say_text(p, "Nothing short or over; little to spare in %s; unknown: %s.", LIST(thin), LIST(open));
-  if (thin->count) return say_text(p, "Nothing short or over, but little to spare in %s.", LIST(thin));
-  if (open->count) return say_text(p, "Nothing known to be short or over; the tables cannot tell for %s.", LIST(open));
-#undef LIST
+    return say_text(p, "Nothing short or over; %d too close to call, %d without enough data.", thin->count, open->count);
+  if (thin->count && most > 0) return say_text(p, "Nothing short or over, but too close to call: %s.", some(p, thin, most));
+  if (thin->count) return say_text(p, "Nothing short or over, but %d too close to call.", thin->count);
+  if (open->count && most > 0) return say_text(p, "Nothing known to be short or over; no data for %s.", some(p, open, most));
+  if (open->count) return say_text(p, "Nothing known short or over; no data for %d.", open->count);
   if (by[VERDICT_MET].count == 0) return "There is no figure here to judge by.";
-  return say_text(p, "Everything is met: all %d allowances reached, nothing over its limit.", by[VERDICT_MET].count);
+  return say_text(p, "All %d needs are met, and nothing is over its limit.", by[VERDICT_MET].count);
 }
 
 /* As many names as one line holds. */
@@ -116,7 +122,7 @@ static void add_count(struct row *row, int *at, int count, enum ink ink, const c
   if (count == 0) return;
   const struct pen *p = row->pen;
   const char *text = say_text(p, "%d %s", count, words);
-  if (*at > MARGIN) *at = row_put(row, *at, INK_DIM, say_text(p, " %s ", pen_glyph(p, G_MIDDOT)));
+  if (*at > MARGIN) *at = row_put(row, *at, INK_DIM, pen_glyph(p, G_BETWEEN));
   *at = row_put(row, *at, ink, text);
 }
 
@@ -135,19 +141,19 @@ void answer_verdict(const struct view *v) {
   int room = p->width - 2 * MARGIN;
   row_fit(&row, MARGIN, room, bad ? INK_LOUD : INK_STRONG, verdict_line(v, by, room));
   row_end(&row);
-  if (judged == 0) return;
+  if (judged == by[VERDICT_MET].count) return; /* said already */
   int at = MARGIN;
   row_start(&row, p);
   add_count(&row, &at, by[VERDICT_SHORT].count, INK_ACCENT, "short");
   add_count(&row, &at, by[VERDICT_OVER].count, INK_ACCENT, "over");
   add_count(&row, &at, by[VERDICT_THIN].count, INK_PLAIN, "thin");
   add_count(&row, &at, by[VERDICT_UNPROVEN].count, INK_PLAIN, "unproven");
-  if (at > MARGIN) at = row_put(&row, at, INK_DIM, say_text(p, " %s ", pen_glyph(p, G_MIDDOT)));
+  if (at > MARGIN) at = row_put(&row, at, INK_DIM, pen_glyph(p, G_BETWEEN));
   row_put(&row, at, INK_PLAIN, say_text(p, "%d of %d met", by[VERDICT_MET].count, judged));
   row_end(&row);
 }
 
-/* ---- what to act on ------------------------------------------------------------------------------------------------ */
+/* ---- what to act on -------------------------------------------------------------------------------------------- */
 
 enum { WATCH_SHOWN = 5 };
 

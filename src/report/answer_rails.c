@@ -4,7 +4,7 @@
 
 #include <math.h>
 
-/* ---- columns ------------------------------------------------------------------------------------------------------- */
+/* ---- columns --------------------------------------------------------------------------------------------------- */
 
 struct columns {
   int name_columns, window_right, rail, per_octave;
@@ -16,7 +16,7 @@ struct columns {
 enum {
   AMOUNT_COLUMNS = 6,
   UNIT_COLUMNS = 2,
-  WINDOW_COLUMNS = 3,
+  WINDOW_COLUMNS = 2,
   CHANCE_COLUMNS = 5,
   NARROW = 72,
   WIDE = 108,
@@ -31,9 +31,9 @@ static struct columns columns_for(const struct pen *p) {
   c.name_columns = c.narrow ? 14 : p->width < WIDE ? 20 : 24;
   c.window_right = MARGIN + c.name_columns + 1 + WINDOW_COLUMNS;
   c.rail = c.window_right + (p->width < WIDE ? 1 : 2);
-  int middle = c.narrow ? 1 : 4, gap = c.narrow ? 1 : 2;
+  int middle = c.narrow ? 1 : 4, gap = p->width < WIDE ? 1 : 2, edge = p->width - (c.narrow ? 1 : MARGIN);
   int right = 1 + AMOUNT_COLUMNS + middle + AMOUNT_COLUMNS + 1 + UNIT_COLUMNS + gap + CHANCE_COLUMNS;
-  int room = p->width - c.rail - right - (p->width >= WIDE ? gap + FROM_COLUMNS : 0);
+  int room = edge - c.rail - right - (p->width >= WIDE ? gap + FROM_COLUMNS : 0);
   c.per_octave = (room - 1) / RAIL_OCTAVES;
   if (c.per_octave > OCTAVE_MOST) c.per_octave = OCTAVE_MOST;
   if (c.per_octave < OCTAVE_LEAST) c.per_octave = OCTAVE_LEAST;
@@ -44,36 +44,31 @@ static struct columns columns_for(const struct pen *p) {
   c.chance_right = c.unit + UNIT_COLUMNS + gap + CHANCE_COLUMNS;
   if (p->width >= WIDE) {
     c.from = c.chance_right + gap;
-    c.from_columns = p->width - c.from < FROM_MOST ? p->width - c.from : FROM_MOST;
+    c.from_columns = edge - c.from < FROM_MOST ? edge - c.from : FROM_MOST;
   }
   return c;
 }
 
-/* ---- one nutrient ---------------------------------------------------------------------------------------------------- */
-
-static const double WHOLE = 1 - 1e-9;
-
-static bool has_gaps(const struct nutrient_result *n) { return !(n->known_share >= WHOLE); }
-static bool nothing_known(const struct nutrient_result *n) {
-  return !isfinite(n->amount) || (n->amount == 0 && has_gaps(n) && n->from_count == 0);
-}
+/* ---- one nutrient ---------------------------------------------------------------------------------------------- */
 
 /* The figure that the verdict speaks of is the upper limit. */
 static bool by_limit(const struct nutrient_result *n) {
   return isfinite(n->upper) && (n->verdict == VERDICT_OVER || n->near_upper || !isfinite(n->allowance));
 }
 
+static double times(double x, double need) { return need > 0 ? x / need : (double)NAN; }
+
 static struct rail rail_of(const struct nutrient_result *n) {
   double need = n->allowance;
   bool known = !nothing_known(n);
-  struct rail r = {.low = known ? n->low / need : (double)NAN,
-                   .middle = known ? n->amount / need : (double)NAN,
-                   .high = known ? n->high / need : (double)NAN,
-                   .lean = n->verdict_by_window ? n->window_amount / need : (double)NAN,
-                   .least = n->minimum / need,
-                   .limit = n->upper / need,
+  struct rail r = {.low = known ? times(n->low, need) : (double)NAN,
+                   .middle = known ? times(n->amount, need) : (double)NAN,
+                   .high = known ? times(n->high, need) : (double)NAN,
+                   .lean = n->verdict_by_window ? times(n->window_amount, need) : (double)NAN,
+                   .least = times(n->minimum, need),
+                   .limit = times(n->upper, need),
                    .limit_is_tested = n->upper_greater_than,
-                   .reach = n->possible / need,
+                   .reach = times(n->possible, need),
                    .data_missing = has_gaps(n)};
   r.reach_unknown = r.data_missing && !isfinite(r.reach);
   r.sure = n->verdict != VERDICT_THIN && n->verdict != VERDICT_UNPROVEN;
@@ -104,8 +99,7 @@ static void write_figures(struct row *row, const struct columns *c, const struct
   row_right(row, c->chance_right, CHANCE_COLUMNS, INK_DIM, say_chance(p, limit ? n->chance_kept : n->chance_met));
 }
 
-/* ---- notes under a rail ------------------------------------------------------------------------------------------------
- */
+/* ---- notes under a rail ---------------------------------------------------------------------------------------- */
 
 static void write_note(const struct view *v, const char *text) {
   struct prose how = prose_at(MARGIN + 2, INK_DIM);
@@ -117,9 +111,10 @@ static void note_window(const struct view *v, const struct nutrient_result *n) {
   const struct pen *p = &v->pen;
   const char *unit = nutrient_info[n->id].unit;
   if (n->verdict_by_window)
-    write_note(v, say_text(p, "%s on average, but %s a day in the leanest %s", say_with_unit(p, n->amount, unit),
-                           say_with_unit(p, n->window_amount, unit),
-                           n->window_days == 1 ? "day" : say_text(p, "%d days", n->window_days)));
+    write_note(
+        v,
+        say_text(p, "%s on average, but %s %s", say_with_unit(p, n->amount, unit), say_with_unit(p, n->window_amount, unit),
+                 n->window_days == 1 ? "on the leanest day" : say_text(p, "a day in the leanest %d days", n->window_days)));
   if (n->highest_day_over)
     write_note(v, say_text(p, "the richest day brings %s, above the limit of %s", say_with_unit(p, n->highest_day, unit),
                            say_with_unit(p, n->upper, unit)));
@@ -150,7 +145,7 @@ static void write_nutrient(const struct view *v, const struct columns *c, const 
   struct row row;
   row_start(&row, p);
   row_fit(&row, MARGIN, c->name_columns, INK_PLAIN, nutrient_info[n->id].name);
-  if (n->window_days > 0) row_right(&row, c->window_right, WINDOW_COLUMNS, INK_DIM, say_text(p, "%dd", n->window_days));
+  if (n->window_days > 0) row_right(&row, c->window_right, WINDOW_COLUMNS, INK_DIM, say_text(p, "%d", n->window_days));
   if (n->allowance > 0 && isfinite(n->allowance)) {
     struct rail rail = rail_of(n);
     rail_draw(&row, c->rail, c->per_octave, &rail, ink_of(n->verdict));
@@ -166,42 +161,7 @@ static void write_nutrient(const struct view *v, const struct columns *c, const 
   note_origin(v, n, c);
 }
 
-/* ---- groups --------------------------------------------------------------------------------------------------------------
- */
-
-static double or_zero(double x) { return isfinite(x) ? x : 0; }
-
-/* Larger is worse. */
-static double badness(const struct nutrient_result *n) {
-  switch (n->verdict) {
-  case VERDICT_SHORT:
-  case VERDICT_UNPROVEN:
-    return -or_zero(n->ratio);
-  case VERDICT_THIN:
-    return -or_zero(n->near_upper ? n->chance_kept : n->chance_met);
-  case VERDICT_OVER:
-    return n->upper > 0 ? or_zero(n->amount / n->upper) : 0;
-  default:
-    return 0;
-  }
-}
-
-struct group {
-  const struct nutrient_result *item[NUT_COUNT];
-  int count;
-};
-
-static struct group group_of(const struct check_result *r, enum verdict verdict) {
-  struct group g = {.count = 0};
-  for (int i = 0; i < NUT_COUNT; i++) {
-    const struct nutrient_result *n = &r->nutrient[i];
-    if (n->verdict != verdict || n->id == NUT_ENERGY) continue;
-    int k = g.count++;
-    for (; k > 0 && badness(n) > badness(g.item[k - 1]); k--) g.item[k] = g.item[k - 1];
-    g.item[k] = n;
-  }
-  return g;
-}
+/* ---- groups ---------------------------------------------------------------------------------------------------- */
 
 /* A row between rails: the line of the allowance runs through, so that the eye can follow it. */
 static void write_between(const struct view *v, const struct columns *c, const char *title, const char *aside) {
@@ -221,13 +181,13 @@ static const struct {
   const char *title, *aside;
 } GROUP[] = {
     {VERDICT_SHORT, "Short", "too little"},
-    {VERDICT_THIN, "Thin", "not sure enough"},
+    {VERDICT_THIN, "Thin", "not sure"},
     {VERDICT_OVER, "Over", "past the limit"},
-    {VERDICT_UNPROVEN, "Unproven", "data is missing"},
+    {VERDICT_UNPROVEN, "Unproven", "data gaps"},
     {VERDICT_MET, "Met", ""},
 };
 
-static void write_names(const struct view *v, const char *title, const struct group *g, bool amounts) {
+static const char *names_of(const struct view *v, const struct group *g, bool amounts) {
   const struct pen *p = &v->pen;
   struct buf b;
   buf_init(&b, p->arena, (size_t)16 * 1024);
@@ -239,76 +199,105 @@ static void write_names(const struct view *v, const char *title, const struct gr
                       nothing_known(n) ? "not known" : say_with_unit(p, n->amount, nutrient_info[n->id].unit));
     buf_addf(&b, "%s%s", i ? ", " : "", say_held(p, name));
   }
+  return buf_text(&b);
+}
+
+static void write_met(const struct view *v, const struct group *met) {
+  const struct pen *p = &v->pen;
   struct row row;
   row_start(&row, p);
-  row_put(&row, MARGIN, INK_STRONG, title);
-  row_put(&row, MARGIN + text_columns(p, title) + 2, INK_DIM, say_text(p, "%d", g->count));
+  row_put(&row, MARGIN, INK_STRONG, "Met");
+  row_put(&row, MARGIN + 5, INK_DIM, say_text(p, "%d", met->count));
   row_end(&row);
   struct prose how = prose_at(MARGIN, INK_PLAIN);
-  prose_write(p, &how, buf_text(&b));
+  prose_write(p, &how, names_of(v, met, false));
+}
+
+/* What the standard says nothing about: only counted, unless all is asked for. */
+static void write_no_figure(const struct view *v, const struct group *none, bool alone) {
+  const struct pen *p = &v->pen;
+  struct prose how = prose_at(MARGIN, INK_DIM);
+  if (!alone) blank_line(p);
+  if (p->all) {
+    prose_write(p, &how, say_text(p, "No figure in this standard: %s.", names_of(v, none, true)));
+  } else {
+    prose_write(p, &how,
+                say_text(p, "No figure in this standard for %d%s; --all shows their amounts.", none->count,
+                         alone ? " nutrients" : " more"));
+  }
 }
 
 static void write_header(const struct view *v, const struct columns *c) {
   struct row row;
   row_start(&row, &v->pen);
   rail_scale(&row, c->rail, c->per_octave);
-  row_right(&row, c->amount_right, AMOUNT_COLUMNS, INK_DIM, "a day");
-  row_right(&row, c->figure_right, AMOUNT_COLUMNS, INK_DIM, "need");
+  row_right(&row, c->window_right, 4, INK_DIM, "days");
   row_right(&row, c->chance_right, CHANCE_COLUMNS + 1, INK_DIM, c->narrow ? "odds" : "chance");
   if (c->from_columns > 0) row_put(&row, c->from, INK_DIM, "mostly from");
   row_end(&row);
 }
 
-static void write_legend(const struct view *v) {
+/* What was drawn, so that the legend explains that and nothing else. */
+struct drawn {
+  bool unsure, lean, least, limit, tested, hatch;
+};
+
+static void note_drawn(struct drawn *d, const struct nutrient_result *n) {
+  struct rail rail = rail_of(n);
+  d->unsure = d->unsure || !rail.sure;
+  d->lean = d->lean || isfinite(rail.lean);
+  d->least = d->least || isfinite(rail.least);
+  d->tested = d->tested || (isfinite(rail.limit) && rail.limit_is_tested);
+  d->limit = d->limit || (isfinite(rail.limit) && !rail.limit_is_tested);
+  d->hatch = d->hatch || rail.data_missing;
+}
+
+static void write_legend(const struct view *v, const struct drawn *d) {
   const struct pen *p = &v->pen;
 #define GLYPH(g) pen_glyph(p, g)
+  const char *band = say_text(p, "%s%s", GLYPH(G_BAND), GLYPH(G_BAND));
   const char *item[] = {
-      say_text(p, "%s%s%s 9 times in 10", GLYPH(G_BAND), GLYPH(G_BAND), GLYPH(G_BAND)),
-      say_text(p, "%s its middle", GLYPH(G_SURE)),
-      say_text(p, "%s the same, not sure enough", GLYPH(G_UNSURE)),
-      say_text(p, "%s leanest days", GLYPH(G_LEAN)),
-      say_text(p, "%s minimum", GLYPH(G_LEAST)),
+      say_text(p, "%s%s%s the amount and where it lies 9 times in 10", band, GLYPH(G_SURE), band),
+      d->unsure ? say_text(p, "%s not sure enough", GLYPH(G_UNSURE)) : "",
       say_text(p, "%s need", GLYPH(G_NEED)),
-      say_text(p, "%s upper limit", GLYPH(G_LIMIT)),
-      say_text(p, "%s highest level tested", GLYPH(G_TESTED)),
-      say_text(p, "%s%s%s perhaps, in foods without data", GLYPH(G_HATCH), GLYPH(G_HATCH), GLYPH(G_HATCH)),
-      say_text(p, "%s %s off the scale", GLYPH(G_OFF_LEFT), GLYPH(G_OFF_RIGHT)),
-      "7d averaged over 7 days",
-      "chance that the need is reached, or the limit kept",
+      d->least ? say_text(p, "%s minimum", GLYPH(G_LEAST)) : "",
+      d->limit ? say_text(p, "%s upper limit", GLYPH(G_LIMIT)) : "",
+      d->tested ? say_text(p, "%s highest level tested", GLYPH(G_TESTED)) : "",
+      d->hatch ? say_text(p, "%s%s%s may hide in foods without data", GLYPH(G_HATCH), GLYPH(G_HATCH), GLYPH(G_HATCH)) : "",
+      d->lean ? say_text(p, "%s the leanest days", GLYPH(G_LEAN)) : "",
+      "days: over which it may average",
+      "chance: that the need is reached, or the limit kept",
   };
 #undef GLYPH
-  struct buf b;
-  buf_init(&b, p->arena, 4096);
-  for (size_t i = 0; i < COUNT_OF(item); i++) buf_addf(&b, "%s%s", i ? NBSP NBSP " " : "", say_held(p, item[i]));
-  struct prose how = prose_at(MARGIN, INK_DIM);
-  how.right = p->width - MARGIN;
-  blank_line(p);
-  prose_write(p, &how, buf_text(&b));
+  legend(p, item, COUNT_OF(item));
 }
 
 void answer_rails(const struct view *v) {
   const struct pen *p = &v->pen;
   struct columns c = columns_for(p);
+  struct drawn drawn = {.unsure = false};
   bool any = false;
-  heading(p, "Nutrients", standard_words(v));
+  heading(p, "Nutrients a day", standard_in_short(v));
   for (size_t i = 0; i < COUNT_OF(GROUP); i++) {
     struct group g = group_of(v->r, GROUP[i].verdict);
-    if (g.count == 0) continue;
-    if (GROUP[i].verdict == VERDICT_MET && !p->all) continue;
-    if (!any) write_header(v, &c);
-    if (any) write_between(v, &c, "", "");
+    if (g.count == 0 || (GROUP[i].verdict == VERDICT_MET && !p->all)) continue;
+    if (any) {
+      write_between(v, &c, "", "");
+    } else {
+      write_header(v, &c);
+    }
     any = true;
     write_between(v, &c, GROUP[i].title, GROUP[i].aside);
-    for (int k = 0; k < g.count; k++) write_nutrient(v, &c, g.item[k]);
+    for (int k = 0; k < g.count; k++) {
+      write_nutrient(v, &c, g.item[k]);
+      note_drawn(&drawn, g.item[k]);
+    }
   }
   struct group met = group_of(v->r, VERDICT_MET), none = group_of(v->r, VERDICT_NO_FIGURE);
   if (met.count > 0 && !p->all) {
     if (any) blank_line(p);
-    write_names(v, "Met", &met, false);
+    write_met(v, &met);
   }
-  if (none.count > 0) {
-    blank_line(p);
-    write_names(v, "No figure", &none, p->all);
-  }
-  if (any) write_legend(v);
+  if (none.count > 0) write_no_figure(v, &none, !any && met.count == 0);
+  if (any) write_legend(v, &drawn);
 }

@@ -1,10 +1,9 @@
 /* Food records: what a search found, and one record with the origin of every value. */
 #include "report/answer.h"
 
-
 #include <math.h>
 
-/* ---- what a record is, in words ----------------------------------------------------------------------------------- */
+/* ---- what a record is, in words -------------------------------------------------------------------------------- */
 
 static const struct {
   uint32_t flag;
@@ -45,7 +44,7 @@ static const char *what_it_is(const struct pen *p, const struct img_food *f) {
 
 static double mean_of(struct img_value v) { return v.status == VALUE_UNKNOWN ? (double)NAN : (double)v.mean; }
 
-/* ---- a list of hits -------------------------------------------------------------------------------------------------- */
+/* ---- a list of hits -------------------------------------------------------------------------------------------- */
 
 enum { HIT_AT = 6, NUMBER_COLUMNS = 9 };
 
@@ -66,10 +65,9 @@ static void write_hit(const struct pen *p, const struct library *lib, const stru
   row_end(&r);
   row_start(&r, p);
   int at = row_put(&r, HIT_AT, INK_ACCENT, say_text(p, "[%s]", library_code(lib, hit->food)));
-  const char *missed = hit->words_missed ? say_text(p, "; %d of your words do%s not fit", hit->words_missed,
-                                                    hit->words_missed == 1 ? "es" : "")
-                                         : "";
-  row_fit(&r, at + 2, right - at - 2, INK_DIM, say_text(p, "%s%s", what_it_is(p, library_food(lib, hit->food)), missed));
+  const char *missed =
+      hit->words_missed ? say_text(p, "%d word%s not in it; ", hit->words_missed, hit->words_missed == 1 ? "" : "s") : "";
+  row_fit(&r, at + 2, right - at - 2, INK_DIM, say_text(p, "%s%s", missed, what_it_is(p, library_food(lib, hit->food))));
   row_end(&r);
 }
 
@@ -103,13 +101,13 @@ void report_foods(const struct library *lib, struct span words, const struct sea
   prose_write(p, &how, "Write a [pin] at the end of a recipe line to choose that record; food PIN shows every value of it.");
 }
 
-/* ---- one record ------------------------------------------------------------------------------------------------------ */
+/* ---- one record ------------------------------------------------------------------------------------------------ */
 
 static const struct {
   enum nutrient_group group;
   const char *title;
 } GROUP[] = {
-    {NG_ENERGY, "Energy"},    {NG_PROXIMATE, "What it is made of"}, {NG_AMINO, "Amino acids"}, {NG_FATTY, "Fatty acids"},
+    {NG_ENERGY, ""},          {NG_PROXIMATE, "What it is made of"}, {NG_AMINO, "Amino acids"}, {NG_FATTY, "Fatty acids"},
     {NG_MINERAL, "Minerals"}, {NG_TRACE, "Trace elements"},         {NG_VITAMIN, "Vitamins"},  {NG_OTHER, "Other"},
 };
 
@@ -150,10 +148,12 @@ static void write_group(const struct pen *p, const struct library *lib, const st
   struct buf unknown;
   struct row r;
   buf_init(&unknown, p->arena, 4096);
-  blank_line(p);
-  row_start(&r, p);
-  row_put(&r, MARGIN, INK_STRONG, GROUP[g].title);
-  row_end(&r);
+  if (GROUP[g].title[0]) {
+    blank_line(p);
+    row_start(&r, p);
+    row_put(&r, MARGIN, INK_STRONG, GROUP[g].title);
+    row_end(&r);
+  }
   for (int i = 0; i < NUT_COUNT; i++) {
     if (nutrient_info[i].group != GROUP[g].group || i == NUT_VITAMIN_A) continue; /* computed for the species, not stored */
     if (value[i].status != VALUE_UNKNOWN) {

@@ -3,15 +3,17 @@
 
 #include <math.h>
 
-enum { NAME_COLUMNS = 40, COUNT_COLUMNS = 9, GAP = 2 };
+enum { NAME_COLUMNS = 24, COUNT_COLUMNS = 9, GAP = 2, PATTERN_COLUMNS = 40 };
 
-static void write_count(const struct pen *p, const char *name, size_t count, size_t whole) {
+static void write_count(const struct pen *p, const char *name, size_t count, size_t whole, const char *meaning) {
   struct row r;
   row_start(&r, p);
   row_fit(&r, MARGIN, NAME_COLUMNS, INK_PLAIN, name);
   int right = MARGIN + NAME_COLUMNS + COUNT_COLUMNS;
   row_right(&r, right, COUNT_COLUMNS, INK_STRONG, say_text(p, "%zu", count));
   if (whole > 0) row_right(&r, right + COUNT_COLUMNS, COUNT_COLUMNS, INK_DIM, say_percent(p, (double)count / (double)whole));
+  right += COUNT_COLUMNS + GAP;
+  row_fit(&r, right, p->width - right - 1, INK_DIM, meaning);
   row_end(&r);
 }
 
@@ -23,7 +25,7 @@ static void by_source(const struct pen *p, const struct library *lib, size_t foo
     for (size_t i = 0; i < foods; i++) count += library_food(lib, (uint32_t)i)->source == s;
     if (count == 0) continue;
     const struct img_source *row = library_source(lib, (uint32_t)s);
-    write_count(p, lib_str(lib, row->key), count, foods);
+    write_count(p, s == 0 ? "your own labels" : lib_str(lib, row->key), count, foods, "");
     struct prose how = prose_at(MARGIN + 2, INK_DIM);
     prose_write(p, &how, lib_str(lib, row->title));
     const char *licence = lib_str(lib, row->licence);
@@ -36,7 +38,7 @@ static void by_part(const struct pen *p, const struct library *lib, size_t foods
   for (int part = 0; part < PART_COUNT; part++) {
     size_t count = 0;
     for (size_t i = 0; i < foods; i++) count += library_food(lib, (uint32_t)i)->part == part;
-    if (count > 0) write_count(p, part_word[part], count, foods);
+    if (count > 0) write_count(p, part_word[part], count, foods, "");
   }
 }
 
@@ -51,24 +53,22 @@ static void by_status(const struct pen *p, const struct library *lib, size_t foo
     }
   }
   heading(p, "How values are known", say_text(p, "%zu values", all));
-  static const char *const MEANING[VALUE_STATUS_COUNT] = {[VALUE_UNKNOWN] = "no figure; never counted as zero",
+  static const char *const MEANING[VALUE_STATUS_COUNT] = {[VALUE_UNKNOWN] = "no figure; never zero",
                                                           [VALUE_MEASURED] = "in a published table",
                                                           [VALUE_CITED] = "one figure from a named source",
-                                                          [VALUE_ESTIMATED] =
-                                                              "from the pattern of its class, with the pattern's error",
+                                                          [VALUE_ESTIMATED] = "from its class, with the error",
                                                           [VALUE_NONE] = "absent by nature, by a rule"};
   static const enum value_status ORDER[] = {VALUE_MEASURED, VALUE_CITED, VALUE_ESTIMATED, VALUE_NONE, VALUE_UNKNOWN};
   for (size_t i = 0; i < COUNT_OF(ORDER); i++)
-    write_count(p, say_text(p, "%s: %s", value_status_word[ORDER[i]], MEANING[ORDER[i]]), count[ORDER[i]], all);
+    write_count(p, value_status_word[ORDER[i]], count[ORDER[i]], all, MEANING[ORDER[i]]);
 }
 
-/* ---- patterns ----------------------------------------------------------------------------------------------------------
- */
+/* ---- patterns -------------------------------------------------------------------------------------------------- */
 
 static void write_pattern_head(const struct pen *p, bool one) {
   struct row r;
   row_start(&r, p);
-  int right = MARGIN + NAME_COLUMNS + COUNT_COLUMNS;
+  int right = MARGIN + PATTERN_COLUMNS + COUNT_COLUMNS;
   row_right(&r, right, COUNT_COLUMNS, INK_DIM, one ? "error" : "typical");
   row_right(&r, right + COUNT_COLUMNS, COUNT_COLUMNS, INK_DIM, one ? "from" : "worst");
   row_end(&r);
@@ -79,8 +79,8 @@ static void write_pattern(const struct pen *p, const struct library *lib, const 
   row_start(&r, p);
   const char *nutrient = one->nutrient < NUT_COUNT ? say_nutrient(p, (enum nutrient)one->nutrient) : "?";
   const char *base = one->base < NUT_COUNT ? say_nutrient(p, (enum nutrient)one->base) : "?";
-  row_fit(&r, MARGIN, NAME_COLUMNS, INK_PLAIN, say_text(p, "%s: %s per %s", lib_str(lib, one->name), nutrient, base));
-  int right = MARGIN + NAME_COLUMNS + COUNT_COLUMNS;
+  row_fit(&r, MARGIN, PATTERN_COLUMNS, INK_PLAIN, say_text(p, "%s: %s per %s", lib_str(lib, one->name), nutrient, base));
+  int right = MARGIN + PATTERN_COLUMNS + COUNT_COLUMNS;
   row_right(&r, right, COUNT_COLUMNS, INK_STRONG, say_percent(p, (double)one->cv));
   row_right(&r, right + COUNT_COLUMNS, COUNT_COLUMNS, INK_DIM, say_text(p, "%u", one->foods));
   row_end(&r);
@@ -118,8 +118,8 @@ static void write_class(const struct pen *p, const struct library *lib, const st
   }
   struct row r;
   row_start(&r, p);
-  row_fit(&r, MARGIN, NAME_COLUMNS, INK_PLAIN, lib_str(lib, name));
-  int right = MARGIN + NAME_COLUMNS + COUNT_COLUMNS;
+  row_fit(&r, MARGIN, PATTERN_COLUMNS, INK_PLAIN, lib_str(lib, name));
+  int right = MARGIN + PATTERN_COLUMNS + COUNT_COLUMNS;
   row_right(&r, right, COUNT_COLUMNS, INK_STRONG, say_percent(p, median(error, n)));
   right += COUNT_COLUMNS;
   row_right(&r, right, COUNT_COLUMNS, INK_PLAIN, say_percent(p, most < 0 ? (double)NAN : most));

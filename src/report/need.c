@@ -54,12 +54,12 @@ static void write_nutrient(const struct view *v, enum nutrient id) {
   at = write_figure(&r, at, a->minimum, "", a->minimum_row, INK_PLAIN);
   at = write_figure(&r, at, a->allowance, "", a->allowance_row, INK_STRONG);
   at = write_figure(&r, at, a->upper, a->upper_greater_than ? ">" : "", a->upper_row, INK_PLAIN);
-  at = row_put(&r, at, INK_DIM, nutrient_info[id].unit);
-  at = MARGIN + NAME_COLUMNS + 3 * (FIGURE_COLUMNS + 1) + UNIT_COLUMNS;
-  if (n->window_days > 0) row_right(&r, at + DAYS_COLUMNS, DAYS_COLUMNS, INK_DIM, say_text(p, "%dd", n->window_days));
+  row_put(&r, at + 1, INK_DIM, nutrient_info[id].unit);
+  at = 1 + MARGIN + NAME_COLUMNS + 3 * (FIGURE_COLUMNS + 1) + UNIT_COLUMNS;
+  if (n->window_days > 0) row_right(&r, at + DAYS_COLUMNS, DAYS_COLUMNS, INK_DIM, say_text(p, "%d", n->window_days));
   at += DAYS_COLUMNS + 2;
   const struct img_allowance *row = main_row(a);
-  if (row && p->width - at - 1 >= PRINTED_LEAST) row_fit(&r, at, p->width - at - 1, INK_DIM, lib_str(v->lib, row->printed));
+  if (row && p->width - at - 1 >= PRINTED_LEAST) row_fit(&r, at, p->width - at, INK_DIM, lib_str(v->lib, row->printed));
   row_end(&r);
 }
 
@@ -102,14 +102,15 @@ static void write_table_head(const struct pen *p) {
   row_right(&r, at + FIGURE_COLUMNS, FIGURE_COLUMNS, INK_DIM, "minimum");
   row_right(&r, at + 2 * FIGURE_COLUMNS + 1, FIGURE_COLUMNS, INK_DIM, "need");
   row_right(&r, at + 3 * FIGURE_COLUMNS + 2, FIGURE_COLUMNS, INK_DIM, "limit");
-  at += 3 * (FIGURE_COLUMNS + 1) + UNIT_COLUMNS + DAYS_COLUMNS + 2;
+  at += 3 * (FIGURE_COLUMNS + 1) + 1 + UNIT_COLUMNS + DAYS_COLUMNS + 2;
+  row_right(&r, at - 2, DAYS_COLUMNS + 1, INK_DIM, "days");
   if (p->width >= NARROW) row_put(&r, at, INK_DIM, "as printed");
   row_end(&r);
 }
 
 static void write_tables(const struct view *v) {
   const struct pen *p = &v->pen;
-  heading(p, "Needs a day", standard_words(v));
+  heading(p, "Needs a day", standard_in_short(v));
   write_table_head(p);
   bool first = true;
   for (size_t g = 0; g < COUNT_OF(GROUP); g++) {
@@ -132,12 +133,16 @@ static void write_legend(const struct view *v) {
   const struct pen *p = &v->pen;
   struct prose how = prose_at(MARGIN, INK_DIM);
   blank_line(p);
-  prose_write(p, &how,
-              say_text(p,
-                       "%s recalled, not read in the source itself    ! sources conflict    + common practice    > the "
-                       "highest level tested, no "
-                       "proven ceiling    7d may average over 7 days",
-                       CONFIDENCE_SIGN[CONF_MEMORY]));
+  prose_write(p, &how, say_text(p, "From %s.", standard_words(v)));
+  const char *item[] = {
+      say_text(p, "%s recalled, not read in the source itself", CONFIDENCE_SIGN[CONF_MEMORY]),
+      say_text(p, "%s sources conflict", CONFIDENCE_SIGN[CONF_CONFLICTING]),
+      say_text(p, "%s common practice", CONFIDENCE_SIGN[CONF_COMMON_PRACTICE]),
+      "> highest level tested, no proven ceiling",
+      "days: over which it may average",
+  };
+  legend(p, item, COUNT_OF(item));
+  blank_line(p);
   if (v->r->allowances.basis_forced) prose_write(p, &how, "This standard has no figures on the basis that was asked for.");
   if (!p->all)
     prose_write(p, &how, "More: --all names the row and the reckoning behind each figure, --json gives it as data.");

@@ -7,7 +7,7 @@ static const char *const UNICODE_GLYPH[G_COUNT] = {
     [G_LEAN] = "◇",        [G_HATCH] = "╱",      [G_DOT] = "·",        [G_OFF_LEFT] = "◂",   [G_OFF_RIGHT] = "▸",
     [G_FILL_1] = "█",      [G_FILL_2] = "▓",     [G_FILL_3] = "▒",     [G_FILL_4] = "░",     [G_RULE] = "─",
     [G_BAR] = "▌",         [G_BAR_THIN] = "│",   [G_ARROW] = "→",      [G_ELLIPSIS] = "…",   [G_TIMES] = "×",
-    [G_AT_LEAST] = "≥",    [G_MIDDOT] = "·",     [G_DASH] = "–",       [G_EDGE_LEFT] = "├",  [G_EDGE_RIGHT] = "┤",
+    [G_AT_LEAST] = "≥",    [G_BETWEEN] = " · ",  [G_DASH] = "–",       [G_EDGE_LEFT] = "├",  [G_EDGE_RIGHT] = "┤",
     [G_LINE] = "─",        [G_TICK_DOWN] = "╻",
 };
 static const char *const ASCII_GLYPH[G_COUNT] = {
@@ -17,7 +17,7 @@ static const char *const ASCII_GLYPH[G_COUNT] = {
     [G_LEAN] = "v",        [G_HATCH] = "/",      [G_DOT] = ".",        [G_OFF_LEFT] = "<",   [G_OFF_RIGHT] = ">",
     [G_FILL_1] = "#",      [G_FILL_2] = "=",     [G_FILL_3] = "+",     [G_FILL_4] = "-",     [G_RULE] = "-",
     [G_BAR] = "!",         [G_BAR_THIN] = ":",   [G_ARROW] = "->",     [G_ELLIPSIS] = "..",  [G_TIMES] = "x",
-    [G_AT_LEAST] = ">=",   [G_MIDDOT] = ",",     [G_DASH] = "-",       [G_EDGE_LEFT] = "[",  [G_EDGE_RIGHT] = "]",
+    [G_AT_LEAST] = ">=",   [G_BETWEEN] = ", ",   [G_DASH] = "-",       [G_EDGE_LEFT] = "[",  [G_EDGE_RIGHT] = "]",
     [G_LINE] = "-",        [G_TICK_DOWN] = "|",
 };
 
@@ -30,7 +30,7 @@ struct pen pen_start(const struct report_style *style, struct buf *out) {
 
 const char *pen_glyph(const struct pen *p, enum glyph g) { return p->unicode ? UNICODE_GLYPH[g] : ASCII_GLYPH[g]; }
 
-/* ---- characters ---------------------------------------------------------------------------------------------- */
+/* ---- characters ------------------------------------------------------------------------------------------------ */
 
 struct letter {
   char byte[8];
@@ -162,7 +162,7 @@ static int span_columns(bool unicode, struct span text) {
 
 int text_columns(const struct pen *p, const char *text) { return span_columns(p->unicode, span_of(text)); }
 
-/* ---- rows ---------------------------------------------------------------------------------------------------- */
+/* ---- rows ------------------------------------------------------------------------------------------------------ */
 
 void row_start(struct row *r, const struct pen *p) {
   memset(r, 0, sizeof *r);
@@ -296,7 +296,7 @@ void row_end(struct row *r) {
 
 void blank_line(const struct pen *p) { buf_addc(p->out, '\n'); }
 
-/* ---- prose --------------------------------------------------------------------------------------------------- */
+/* ---- prose ----------------------------------------------------------------------------------------------------- */
 
 static struct span next_word(struct span *rest) {
   size_t i = 0, from;

@@ -47,7 +47,7 @@ enum glyph {
   G_ELLIPSIS,
   G_TIMES,
   G_AT_LEAST,
-  G_MIDDOT,
+  G_BETWEEN,
   G_DASH,
   G_EDGE_LEFT,
   G_EDGE_RIGHT,

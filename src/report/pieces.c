@@ -13,6 +13,17 @@ void heading(const struct pen *p, const char *title, const char *aside) {
   row_end(&r);
 }
 
+void legend(const struct pen *p, const char *const *item, size_t count) {
+  struct buf b;
+  buf_init(&b, p->arena, 8192);
+  for (size_t i = 0; i < count; i++)
+    if (item[i][0]) buf_addf(&b, "%s%s", b.n ? NBSP NBSP " " : "", say_held(p, item[i]));
+  struct prose how = prose_at(MARGIN, INK_DIM);
+  how.right = p->width - MARGIN;
+  blank_line(p);
+  prose_write(p, &how, buf_text(&b));
+}
+
 static const char *age_words(const struct pen *p, double years) {
   if (years >= 2) return say_text(p, "%s years", say_whole(p, floor(years)));
   return say_text(p, "%s months", say_whole(p, floor(years * 12)));
@@ -33,7 +44,7 @@ const char *animal_words(const struct pen *p, const struct animal *a) {
   return buf_text(&b);
 }
 
-/* ---- ribbons ------------------------------------------------------------------------------------------------- */
+/* ---- ribbons --------------------------------------------------------------------------------------------------- */
 
 enum { FILL_COUNT = 4 };
 static enum glyph fill_of(int i) { return (enum glyph)(G_FILL_1 + i % FILL_COUNT); }
@@ -77,36 +88,41 @@ void ribbon_legend(const struct pen *p, int column, const struct ribbon_piece *p
 
 enum { LIST_MOST = 12 };
 
+static int list_room(size_t count, int most) {
+  if (most > LIST_MOST) most = LIST_MOST;
+  return count < (size_t)most ? (int)count : most;
+}
+
 const char *supplier_words(const struct view *v, const struct supplier *from, size_t count, int most) {
   const char *item[LIST_MOST];
-  int n = 0;
-  for (size_t i = 0; i < count && n < most && n < LIST_MOST; i++)
-    item[n++] = say_text(&v->pen, "%s %s", say_food(&v->pen, v->lib, v->r->ration, from[i].line),
-                         say_percent(&v->pen, from[i].share));
-  if ((size_t)n < count)
-    return say_text(&v->pen, "%s and %zu" NBSP "more", say_list(&v->pen, item, n, n), count - (size_t)n);
-  return say_list(&v->pen, item, n, n);
+  int n = list_room(count, most);
+  for (int i = 0; i < n; i++)
+    item[i] = say_text(&v->pen, "%s %s", say_food(&v->pen, v->lib, v->r->ration, from[i].line),
+                       say_percent(&v->pen, from[i].share));
+  return say_list(&v->pen, item, (int)count, n);
 }
 
 const char *missing_words(const struct view *v, const struct nutrient_result *n, int most) {
   const char *item[LIST_MOST];
-  int shown = 0;
-  for (size_t i = 0; i < n->missing_count && shown < most && shown < LIST_MOST; i++)
-    item[shown++] = say_food(&v->pen, v->lib, v->r->ration, n->missing[i]);
-  if ((size_t)shown < n->missing_count)
-    return say_text(&v->pen, "%s and %zu" NBSP "more", say_list(&v->pen, item, shown, shown),
-                    n->missing_count - (size_t)shown);
-  return say_list(&v->pen, item, shown, shown);
+  int shown = list_room(n->missing_count, most);
+  for (int i = 0; i < shown; i++) item[i] = say_food(&v->pen, v->lib, v->r->ration, n->missing[i]);
+  return say_list(&v->pen, item, (int)n->missing_count, shown);
 }
 
-/* ---- the standard ------------------------------------------------------------------------------------------------ */
+/* ---- the standard ---------------------------------------------------------------------------------------------- */
+
+const char *standard_in_short(const struct view *v) {
+  const struct allowance_set *a = &v->r->allowances;
+  enum standard_id std = a->standard < STANDARD_COUNT ? a->standard : STANDARD_NRC2006;
+  return say_text(&v->pen, "%s, %s", standard_name[std],
+                  a->basis == BASIS_ENERGY ? "per 1000 kcal eaten" : "by body weight");
+}
 
 const char *standard_words(const struct view *v) {
-  const struct check_result *r = v->r;
-  enum standard_id std = r->allowances.standard < STANDARD_COUNT ? r->allowances.standard : STANDARD_NRC2006;
-  if (r->allowances.basis == BASIS_ENERGY) return say_text(&v->pen, "%s, per 1000 kcal eaten", standard_name[std]);
-  return say_text(&v->pen, "%s, by body weight (%s kg is %s metabolic kg)", standard_name[std],
-                  say_amount(&v->pen, r->body.ideal_kg), say_amount(&v->pen, r->body.metabolic_kg));
+  const char *words = standard_in_short(v);
+  if (v->r->allowances.basis == BASIS_ENERGY) return words;
+  return say_text(&v->pen, "%s (%s kg is %s metabolic kg)", words, say_amount(&v->pen, v->r->body.ideal_kg),
+                  say_amount(&v->pen, v->r->body.metabolic_kg));
 }
 
 static void count_row(const struct img_allowance *row, int *open, int *all) {

@@ -62,7 +62,8 @@ static void draw_hatch(struct row *r, int column, int per_octave, const struct r
   for (int cell = from; cell <= to && cell < cells; cell++)
     if (cell != need) row_glyph(r, column + cell, INK_PLAIN, G_HATCH);
   if (is_number(rail->reach) && to >= cells && from < cells) row_glyph(r, column + cells - 1, INK_PLAIN, G_OFF_RIGHT);
-  if (rail->reach_unknown && to + 1 < cells && to + 1 != need) row_put(r, column + to + 1, INK_PLAIN, "?");
+  int open_end = to + 1 == need ? need + 1 : to + 1;
+  if (rail->reach_unknown && open_end < cells) row_put(r, column + open_end, INK_PLAIN, "?");
 }
 
 static void draw_mark(struct row *r, int column, int per_octave, double at, enum ink ink, enum glyph g) {
@@ -90,17 +91,14 @@ void rail_draw(struct row *r, int column, int per_octave, const struct rail *rai
   draw_mark(r, column, per_octave, rail->middle, ink, rail->sure ? G_SURE : G_UNSURE);
 }
 
-static void scale_word(struct row *r, int at, enum ink ink, const char *word) {
-  row_put(r, at - (text_columns(r->pen, word) - 1) / 2, ink, word);
-}
-
 void rail_scale(struct row *r, int column, int per_octave) {
   static const char *const UNICODE_WORD[RAIL_OCTAVES + 1] = {"¼", "½", "need", "2×", "4×", "8×"};
   static const char *const ASCII_WORD[RAIL_OCTAVES + 1] = {"1/4", "1/2", "need", "2x", "4x", "8x"};
   for (int i = 0; i <= RAIL_OCTAVES; i++) {
     const char *word = r->pen->unicode ? UNICODE_WORD[i] : ASCII_WORD[i];
-    bool need = i == RAIL_OCTAVES_BELOW;
-    if (per_octave < 4 && !need && !r->pen->unicode && i == 1) continue; /* no room beside "need" */
-    scale_word(r, column + i * per_octave, need ? INK_STRONG : INK_DIM, word);
+    int from_need = i - RAIL_OCTAVES_BELOW;
+    if (per_octave < 4 && (from_need == -1 || from_need == 1)) continue; /* no room beside "need" */
+    int back = i == 0 ? 0 : (text_columns(r->pen, word) - 1) / 2;
+    row_put(r, column + i * per_octave - back, from_need == 0 ? INK_STRONG : INK_DIM, word);
   }
 }

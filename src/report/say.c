@@ -41,7 +41,7 @@ const char *say_amount(const struct pen *p, double x) {
   } else if (size < 0.1) {
     num_sig(&b, x, size < 0.01 ? 1 : 2);
   } else {
-    num_sig(&b, x, 3);
+    num_sig(&b, x, size < 1000 ? 3 : 4);
   }
   return kept(p, &b);
 }

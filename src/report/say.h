@@ -33,7 +33,7 @@ const char *say_animal(const struct pen *p, const struct animal *a);
 /* "daily", "weekly", "2 days in 7", "5 days in 28". */
 const char *say_frequency(const struct pen *p, double times_per_28);
 
-/* "a", "a and b", "a, b and c"; with 'most' < count the rest is counted: "a, b and 3 more". */
+/* "a", "a and b", "a, b and c"; with 'most' < count the rest is counted, and not read: "a, b and 3 more". */
 const char *say_list(const struct pen *p, const char *const *item, int count, int most);
 
 #endif
