@@ -7,14 +7,15 @@
  * The numbers behind the losses are those of data/name_words.tsv. docs/method/search.md explains the choice. */
 
 static const double LEAST_SCORE = 0.35, RIVAL_WITHIN = 0.05;
-static const double UNKNOWN_IMPORTANCE = 1;
+/* Importance of a word that no table has; and of words like "fresh", "fillet", which may be missing without a doubt. */
+static const double UNKNOWN_IMPORTANCE = 1, SAYS_LITTLE = 0.35;
 
 /* What the words of the search found in one record. */
 struct found {
   float weight;     /* of the asked words that are there, by importance */
   float quality;    /* the same times their quality */
   uint16_t unasked; /* hundredths: taken off the name's weight because the words were asked for */
-  uint8_t words;    /* of the search that fit */
+  uint8_t telling;  /* asked words that fit, those that say little not counted */
   uint8_t last;     /* 1 + index of the last search word that fit, so that none counts twice */
 };
 
@@ -22,6 +23,7 @@ struct query {
   struct search_words full, content; /* with and without the words that are wishes */
   struct search_wish wish;
   double importance[SEARCH_MOST_WORDS], total; /* of the content words */
+  uint8_t telling;                             /* content words that must not be missing */
 };
 
 struct ranking {
@@ -36,6 +38,7 @@ static void weigh_words(const struct image *img, struct query *q) {
     const struct img_token *t = search_token(img, q->content.at[i].text);
     q->importance[i] = t ? t->importance / 100.0 : UNKNOWN_IMPORTANCE;
     q->total += q->importance[i];
+    q->telling = (uint8_t)(q->telling + (q->importance[i] > SAYS_LITTLE));
   }
 }
 
@@ -78,7 +81,7 @@ static void mark_postings(const struct scan *s, const struct img_token *t, size_
     struct found *f = &s->found[posting[i].food];
     if (f->last == word + 1) continue;
     f->last = (uint8_t)(word + 1);
-    f->words++;
+    f->telling = (uint8_t)(f->telling + (importance > SAYS_LITTLE));
     f->weight += (float)importance;
     f->quality += (float)(importance * quality);
     f->unasked = (uint16_t)(f->unasked + posting[i].weight);
@@ -142,20 +145,13 @@ static void rank_hit(struct ranking *r, struct search_hit hit) {
   r->hit[at] = hit;
 }
 
-static uint8_t words_that_count(const struct query *q) {
-  uint8_t n = 0;
-  for (size_t i = 0; i < q->content.count; i++) n = (uint8_t)(n + (q->importance[i] > 0));
-  return n;
-}
-
 static void rank_found(struct ranking *r, uint32_t food, const struct found *f, const struct img_search_food *named,
                        double words_loss) {
   const struct query *q = r->query;
   const struct img_food *record = library_food(r->lib, food);
   double loss = words_loss + (named ? named->prior / 100.0 : 0) + search_unasked_loss(&q->wish, record);
   double score = f->quality / q->total * search_wish_fit(&q->wish, record, named) / (1 + loss);
-  uint8_t asked = words_that_count(q);
-  uint8_t missed = f->words < asked ? (uint8_t)(asked - f->words) : 0;
+  uint8_t missed = f->telling < q->telling ? (uint8_t)(q->telling - f->telling) : 0;
   rank_hit(r, (struct search_hit){food, score, false, missed});
 }
 
@@ -198,16 +194,18 @@ static void rank_own_food(struct ranking *r, uint32_t food, struct arena *a) {
   struct search_words plain = search_split(search_fold(&r->lib->image, span_of(library_name(r->lib, food)), a));
   struct search_words name = search_canonical(&syn, &plain);
   struct found f = {0};
+  size_t fitted = 0;
   for (size_t i = 0; i < q->content.count; i++) {
     double quality = own_word_quality(&name, &q->content.at[i]);
     if (!(quality > 0)) continue;
     /* A word that the image does not know weighs in full; so does one that only an own food gives meaning to. */
-    f.words++;
+    fitted++;
+    f.telling = (uint8_t)(f.telling + (q->importance[i] > SAYS_LITTLE));
     f.weight += (float)q->importance[i];
     f.quality += (float)(q->importance[i] * quality);
   }
   if (!(f.weight > 0)) return;
-  size_t unasked = name.count > f.words ? name.count - f.words : 0;
+  size_t unasked = name.count > fitted ? name.count - fitted : 0;
   rank_found(r, food, &f, NULL, UNASKED_WORD * (double)unasked);
 }
 
@@ -251,7 +249,8 @@ static double spelling(const struct search_words *w) {
 
 /* True when the table has the words. */
 static bool rank_named(struct ranking *r, const struct search_words *w) {
-  static const double RANK_STEP = 0.02;
+  static const double RANK_STEP = 0.02, STAND_IN = 0.55;
+  enum { STAND_IN_RANK = 9 };
   const struct image *img = &r->lib->image;
   const struct img_name *name = IMG_ROWS(img, IMG_NAMES, struct img_name);
   const struct img_search_food *named = IMG_ROWS(img, IMG_SEARCH_FOODS, struct img_search_food);
@@ -261,7 +260,7 @@ static bool rank_named(struct ranking *r, const struct search_words *w) {
     if (name[i].food >= foods || !same_words(w, length, img_str(img, name[i].phrase))) continue;
     double fit = search_wish_fit(&r->query->wish, library_food(r->lib, name[i].food),
                                  name[i].food < img_count(img, IMG_SEARCH_FOODS) ? &named[name[i].food] : NULL);
-    double score = spelling(w) * fit - RANK_STEP * name[i].rank;
+    double score = name[i].rank >= STAND_IN_RANK ? STAND_IN * fit : spelling(w) * fit - RANK_STEP * name[i].rank;
     rank_hit(r, (struct search_hit){name[i].food, score, true, 0});
     any = true;
   }
@@ -270,11 +269,10 @@ static bool rank_named(struct ranking *r, const struct search_words *w) {
 
 /* Without the words that say little ("fresh", "organic", "fillet"), which an everyday name does not list either. */
 static struct search_words telling_words(const struct image *img, const struct search_words *w) {
-  enum { SAYS_LITTLE = 35 };
   struct search_words out = {.count = 0};
   for (size_t i = 0; i < w->count; i++) {
     const struct img_token *t = search_token(img, w->at[i].text);
-    if (!t || t->importance > SAYS_LITTLE) out.at[out.count++] = w->at[i];
+    if (!t || t->importance / 100.0 > SAYS_LITTLE) out.at[out.count++] = w->at[i];
   }
   return out;
 }
