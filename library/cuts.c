@@ -114,7 +114,7 @@ static double bone_share_of(const char *refuse_text, double refuse) {
     if (says(c, "bone") && isnan(bone)) bone = percent; /* a second figure for bone counts the same bone again */
     if (is_taken_off(c)) taken_off += percent;
   }
-  if (!(bone > 0) || !(taken_off < 100 - bone)) return NAN;
+  if (!(bone >= 1) || !(taken_off < 100 - bone)) return NAN; /* splinters under 1 % do not make a bone-in piece */
   return bone / (100 - taken_off);
 }
 
