@@ -473,7 +473,8 @@ static bool kept_mark(const struct tokens *t, size_t i) {
   return t->item[i].mark == '/' && number_before && i + 1 < t->count && t->item[i + 1].glued;
 }
 
-static void collect_food(struct line_reader *r) {
+/* False when the words leave open which food is meant. */
+static bool collect_food(struct line_reader *r) {
   struct tokens *t = &r->t;
   size_t first = t->count, last = 0;
   for (size_t i = 0; i < t->count; i++) {
@@ -495,13 +496,16 @@ static void collect_food(struct line_reader *r) {
   buf_init(&b, r->arena, LINE_MOST_BYTES);
   for (size_t i = first; i < t->count && i <= last; i++) {
     if (t->item[i].taken) continue;
-    if (phrase_at(t, i, "or") > 0)
+    if (phrase_at(t, i, "or") > 0) {
       diag_add(r->d, DIAG_ERROR, t->item[i].at, "'or' leaves open which food it is; write one of them");
+      return false;
+    }
     if (b.n > 0 && !(t->item[i].glued && !t->item[i - 1].taken)) buf_addc(&b, ' ');
     buf_add(&b, t->item[i].at);
   }
   r->out->food = span_of(buf_text(&b));
   if (first < t->count) r->out->food_at = tokens_span(t, first, last - first + 1);
+  return true;
 }
 
 /* ---- the whole line ---- */
@@ -562,7 +566,7 @@ bool recipe_line_read(struct line_reader *r, struct span line, int number) {
     return false;
   }
   read_trailing_unit(r);
-  collect_food(r);
+  if (!collect_food(r)) return false;
   if (l->food.n == 0 && l->pin.n == 0) {
     diag_add(r->d, DIAG_ERROR, l->whole, "no food after the amount; write it as in '200 g lamb heart'");
     return false;

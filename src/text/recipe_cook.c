@@ -1,0 +1,285 @@
+/* Cooking losses and bone: what of the written grams is counted, and as which record. */
+#include <math.h>
+
+#include "base/num.h"
+#include "text/recipe_food.h"
+#include "text/scan.h"
+
+/* 5 to 95 % of a normal spread, in standard deviations. */
+static const double SPREAD_90 = 2 * 1.645;
+
+/* ---- tables ---- */
+
+static const enum state MOIST[] = {STATE_SIMMERED, STATE_BOILED, STATE_PRESSURE_COOKED, STATE_STEAMED, STATE_MICROWAVED};
+static const enum state DRY[] = {STATE_ROASTED, STATE_BAKED, STATE_GRILLED, STATE_PAN_FRIED};
+enum { METHODS = COUNT_OF(MOIST) + COUNT_OF(DRY) + 2 };
+
+/* The method itself, then its own kind (in water or in dry heat), then "cooked" without a method, then the other kind. */
+static size_t methods_by_nearness(enum state s, enum state out[METHODS]) {
+  bool dry = false;
+  for (size_t i = 0; i < COUNT_OF(DRY); i++) dry = dry || DRY[i] == s;
+  size_t n = 0;
+  out[n++] = s;
+  for (int pass = 0; pass < 2; pass++) {
+    const enum state *kind = dry == (pass == 0) ? DRY : MOIST;
+    size_t count = dry == (pass == 0) ? COUNT_OF(DRY) : COUNT_OF(MOIST);
+    for (size_t i = 0; i < count; i++)
+      if (kind[i] != s) out[n++] = kind[i];
+    if (pass == 0 && s != STATE_COOKED_OTHER) out[n++] = STATE_COOKED_OTHER;
+  }
+  return n;
+}
+
+/* The best row of one method; 'broth' as fed: 1 kept, 0 poured away. Rows to which it does not apply fit either. */
+static const struct img_retention *row_of_method(const struct library *lib, uint32_t group, enum state s, int8_t broth) {
+  const struct img_retention *rows = IMG_ROWS(&lib->image, IMG_RETENTION, struct img_retention), *found = NULL;
+  for (size_t i = 0; i < img_count(&lib->image, IMG_RETENTION); i++) {
+    if (rows[i].group != group || rows[i].state != s || rows[i].rank != 0) continue;
+    if (rows[i].broth == broth) return &rows[i];
+    if (rows[i].broth == 2 && !found) found = &rows[i];
+  }
+  return found;
+}
+
+const struct img_retention *retention_row(const struct library *lib, uint32_t group, enum state state, int8_t broth,
+                                          bool *other_method, bool *broth_matters) {
+  enum state near[METHODS];
+  size_t n = methods_by_nearness(state, near);
+  *other_method = *broth_matters = false;
+  if (group == RETAIN_NO_GROUP) return NULL;
+  for (size_t i = 0; i < n; i++) {
+    const struct img_retention *kept = row_of_method(lib, group, near[i], 1), *gone = row_of_method(lib, group, near[i], 0);
+    const struct img_retention *row = broth == 1 ? kept : gone;
+    if (!row) row = kept ? kept : gone;
+    if (!row) continue;
+    *other_method = i > 0;
+    *broth_matters = kept && gone && kept != gone;
+    return row;
+  }
+  return NULL;
+}
+
+/* Of the rows of one method: those that share most words with the food's name. */
+static struct weight_yield yield_of_method(const struct library *lib, uint32_t group, enum state s, struct span name,
+                                           struct arena *arena) {
+  const struct img_yield *rows = IMG_ROWS(&lib->image, IMG_YIELDS, struct img_yield);
+  struct weight_yield y = {.mean = (double)NAN};
+  int best = -1, count = 0;
+  double sum = 0;
+  for (size_t i = 0; i < img_count(&lib->image, IMG_YIELDS); i++) {
+    if (rows[i].group != group || rows[i].state != s || !(rows[i].yield > 0)) continue;
+    struct span words = search_fold(&lib->image, span_of(lib_str(lib, rows[i].words)), arena);
+    int shared = shared_words(words, name);
+    double low = rows[i].low > 0 ? (double)rows[i].low : (double)rows[i].yield;
+    double high = rows[i].high > 0 ? (double)rows[i].high : (double)rows[i].yield;
+    if (shared < best) continue;
+    if (shared > best) {
+      best = shared;
+      count = 0;
+      sum = 0;
+      y.low = INFINITY;
+      y.high = 0;
+    }
+    count++;
+    sum += (double)rows[i].yield;
+    y.low = fmin(y.low, low);
+    y.high = fmax(y.high, high);
+  }
+  if (count > 0) y.mean = sum / count;
+  y.by_group = best <= 0;
+  return y;
+}
+
+struct weight_yield yield_of(const struct library *lib, uint32_t food, enum state state, struct arena *arena) {
+  enum state near[METHODS];
+  size_t n = methods_by_nearness(state, near);
+  uint32_t group = library_food(lib, food)->retention_group;
+  struct span name = search_fold(&lib->image, span_of(library_name(lib, food)), arena);
+  for (size_t i = 0; i < n && group != RETAIN_NO_GROUP; i++) {
+    struct weight_yield y = yield_of_method(lib, group, near[i], name, arena);
+    if (!(y.mean > 0)) continue;
+    y.other_method = i > 0;
+    return y;
+  }
+  return (struct weight_yield){.mean = (double)NAN, .low = (double)NAN, .high = (double)NAN};
+}
+
+/* ---- cooking ---- */
+
+struct cooked {
+  double yield; /* cooked grams of one gram of raw flesh; 1 when the record counts it as it is fed, or nothing is known */
+  double yield_cv;
+  bool weighed_raw; /* else as fed */
+  int32_t retention;
+};
+
+static struct span food_words(const struct line_food *f) {
+  return f->line->food.n > 0 ? quoted(f->line->food) : short_name(f->lib, f->food);
+}
+
+static struct span food_place(const struct line_food *f) {
+  return f->line->food_at.n > 0 ? f->line->food_at : f->line->pin_at;
+}
+
+static int32_t choose_retention(struct line_food *f) {
+  const struct img_food *food = library_food(f->lib, f->food);
+  bool other = false, broth_matters = false;
+  const struct img_retention *row =
+      retention_row(f->lib, food->retention_group, f->state, f->line->broth, &other, &broth_matters);
+  if (!row) {
+    diag_add(f->d, DIAG_WARNING, food_place(f),
+             "no cooking losses are known for '%.*s'; its vitamins are counted as if nothing were lost",
+             SPAN_ARG(food_words(f)));
+    return -1;
+  }
+  if (other)
+    diag_add(f->d, DIAG_WARNING, food_place(f), "no cooking losses are known for '%.*s', %s; those of %s are used",
+             SPAN_ARG(food_words(f)), state_word[f->state], state_word[row->state % STATE_COUNT]);
+  if (broth_matters && f->line->broth < 0)
+    diag_add(f->d, DIAG_WARNING, food_place(f),
+             "counted as if the broth of '%.*s' were poured away; write 'with broth' if it is fed", SPAN_ARG(food_words(f)));
+  return (int32_t)(row - IMG_ROWS(&f->lib->image, IMG_RETENTION, struct img_retention));
+}
+
+static bool say_no_yield(struct line_food *f, const char *why) {
+  diag_add(f->d, DIAG_ERROR, food_place(f),
+           "only a raw record of '%.*s' is known, [%s], and %s; weigh it raw and write 'raw weight, %s'",
+           SPAN_ARG(food_words(f)), library_code(f->lib, f->food), why,
+           f->state == STATE_COOKED_OTHER ? "simmered" : state_word[f->state]);
+  return false;
+}
+
+static void say_rough_yield(struct line_food *f, struct weight_yield y) {
+  struct buf b;
+  buf_init(&b, f->arena, 80);
+  num_sig(&b, y.low, 3);
+  buf_adds(&b, " to ");
+  num_sig(&b, y.high, 3);
+  if (y.high > 1.15 * y.low)
+    diag_add(
+        f->d, DIAG_WARNING, food_place(f),
+        "the raw weight behind cooked '%.*s' is rough (%s g cooked from 1 g raw); weigh it raw and write 'raw weight, %s'",
+        SPAN_ARG(food_words(f)), buf_text(&b), f->state == STATE_COOKED_OTHER ? "simmered" : state_word[f->state]);
+}
+
+/* A raw record that stands for cooked food. Pieces are counted as bought; spoons and grams are as fed unless the line says
+ * that they were weighed raw. */
+static bool cook_raw_record(struct line_food *f, struct cooked *c) {
+  struct weight_yield y = yield_of(f->lib, f->food, f->state, f->arena);
+  c->weighed_raw = f->line->raw_weight || f->piece;
+  if (y.mean > 0) c->yield = y.mean;
+  if (!c->weighed_raw) {
+    if (f->spooned && !(f->line->package_g > 0))
+      return say_no_yield(f, "a spoon or cup of it weighs something else when it is cooked");
+    if (!(y.mean > 0)) return say_no_yield(f, "how much weight it loses or gains is not");
+    c->yield_cv = (y.high - y.low) / (SPREAD_90 * y.mean);
+    say_rough_yield(f, y);
+  }
+  c->retention = choose_retention(f);
+  return true;
+}
+
+static bool is_raw_record(const struct img_food *r) {
+  return r->state == STATE_RAW || r->state == STATE_UNSTATED || r->state == STATE_DRIED;
+}
+
+/* Powders, oils and salts are what they are; so is a bone. */
+static bool stays_as_it_is(const struct img_food *r) {
+  return r->part == PART_SUPPLEMENT || r->part == PART_FAT_OIL || r->part == PART_BONE;
+}
+
+static bool read_cooking(struct line_food *f, struct cooked *c, struct ration_line *out) {
+  const struct img_food *r = library_food(f->lib, f->food);
+  bool wants_cooked = state_is_cooked(f->state) && f->state != STATE_CANNED;
+  *c = (struct cooked){.yield = 1, .retention = -1};
+  out->state = (enum state)r->state;
+  out->broth_kept = f->line->broth == 1;
+  if (!wants_cooked) {
+    bool pinned_cooked = f->line->pin.n > 0 && f->state == STATE_RAW && state_is_cooked(out->state);
+    if (pinned_cooked)
+      diag_add(f->d, DIAG_WARNING, f->line->pin_at, "the line says raw, and [%s] is a %s record",
+               library_code(f->lib, f->food), state_word[out->state]);
+    return true;
+  }
+  if (stays_as_it_is(r)) return true;
+  if (!is_raw_record(r)) {
+    if (!f->line->raw_weight) return true; /* published as cooked, weighed as cooked */
+    diag_add(f->d, DIAG_ERROR, food_place(f),
+             "[%s] is a %s record and the weight is a raw one; pin a raw record or leave out 'raw weight'",
+             library_code(f->lib, f->food), state_word[out->state]);
+    return false;
+  }
+  out->state = f->state;
+  if (f->by_header && r->retention_group == RETAIN_NO_GROUP) {
+    out->state = (enum state)r->state;
+    diag_add(f->d, DIAG_WARNING, food_place(f), "no cooking figures are known for '%.*s'; it is counted uncooked",
+             SPAN_ARG(food_words(f)));
+    return true;
+  }
+  return cook_raw_record(f, c);
+}
+
+/* ---- bone ---- */
+
+static bool wants_bone(const struct line_food *f) {
+  if (f->line->wish.bone_in >= 0) return f->line->wish.bone_in == 1;
+  return library_food(f->lib, f->food)->flags & (FOOD_ALWAYS_BONE_IN | FOOD_CUT);
+}
+
+static bool has_bone(const struct img_food *r) { return r->bone_share > 0 && r->bone_share < 1 && r->bone_food != NO_INDEX; }
+
+/* Records of the same creature that have a bone share, those with shared words first. */
+static const char *bone_in_records(struct line_food *f) {
+  enum { MOST = 24, SHOWN = 5 };
+  struct search_hit hits[MOST];
+  struct search_wish wish = SEARCH_WISH_NONE;
+  wish.bone_in = 1;
+  const struct img_food *r = library_food(f->lib, f->food);
+  struct buf b;
+  buf_init(&b, f->arena, 600);
+  struct span words = f->line->food.n > 0 ? f->line->food : span_of(library_name(f->lib, f->food));
+  size_t count = search_foods(f->lib, words, &wish, hits, MOST, f->arena);
+  int shown = 0;
+  uint32_t last[SHOWN];
+  for (size_t i = 0; i < count + library_count(f->lib) && shown < SHOWN; i++) {
+    uint32_t food = i < count ? hits[i].food : (uint32_t)(i - count);
+    const struct img_food *other = library_food(f->lib, food);
+    bool again = false;
+    for (int k = 0; k < shown; k++) again = again || last[k] == food;
+    if (!has_bone(other) || other->kind != r->kind || again || (i >= count && !(other->flags & FOOD_CUT))) continue;
+    buf_addf(&b, "%s[%s] %.*s", shown > 0 ? ", " : "; bone-in records are ", library_code(f->lib, food),
+             SPAN_ARG(short_name(f->lib, food)));
+    last[shown++] = food;
+  }
+  return buf_text(&b);
+}
+
+/* The bone keeps its weight in the pot: a raw piece of bone share s weighs, cooked, s + (1 - s) x yield of itself. */
+static void fill_portions(struct line_food *f, double grams, double cv, struct cooked c, double share,
+                          struct ration_line *out) {
+  const struct img_food *r = library_food(f->lib, f->food);
+  double piece = f->edible_only ? grams / (1 - share) : grams, kept = share + (1 - share) * c.yield;
+  double raw = c.weighed_raw ? piece : piece / kept;
+  out->grams_fed = raw * kept;
+  cv = hypot(cv, c.yield_cv);
+  double bone_cv = share > 0 && r->bone_share_cv >= 0 ? (double)r->bone_share_cv : 0;
+  double flesh_cv = bone_cv * share / (1 - share); /* what the bone has more, the flesh has less */
+  out->part_count = share > 0 ? 2 : 1;
+  out->part[0] = (struct portion){f->food, raw * (1 - share), hypot(cv, flesh_cv), c.retention};
+  if (share > 0) out->part[1] = (struct portion){r->bone_food, raw * share, hypot(cv, bone_cv), -1};
+  out->cooked_bone = share > 0 && state_is_cooked(out->state) && out->state != STATE_CANNED;
+}
+
+bool cook_and_bone(struct line_food *f, double grams, double grams_cv, struct ration_line *out) {
+  struct cooked c;
+  if (!read_cooking(f, &c, out)) return false;
+  const struct img_food *r = library_food(f->lib, f->food);
+  bool bone = wants_bone(f) && !(r->flags & FOOD_BONE);
+  if (bone && !has_bone(r) && f->line->wish.bone_in == 1) {
+    diag_add(f->d, DIAG_ERROR, food_place(f), "how much of '%.*s' is bone is not known for [%s]%s", SPAN_ARG(food_words(f)),
+             library_code(f->lib, f->food), bone_in_records(f));
+    return false;
+  }
+  fill_portions(f, grams, grams_cv, c, bone && has_bone(r) ? (double)r->bone_share : 0, out);
+  return true;
+}

@@ -1,0 +1,58 @@
+/* recipe_food.h: the steps that turn a read line into a food record and grams. Private to the recipe reader.
+ *
+ * Order: which record (recipe_choose.c), grams of what was written (recipe_grams.c), cooking and bone (recipe_cook.c); the
+ * ration line is put together in recipe_resolve.c. Layer: text. */
+#ifndef BW_RECIPE_FOOD_H
+#define BW_RECIPE_FOOD_H
+
+#include "text/recipe_text.h"
+
+struct line_food {
+  const struct library *lib;
+  const struct recipe *recipe;
+  const struct recipe_line *line;
+  struct diags *d;
+  struct arena *arena;
+
+  /* what recipe_choose fills */
+  enum state state; /* wanted: the line's own, or the Cook header's */
+  bool by_header;   /* it was the header that said so */
+  uint32_t food;
+  bool found_by_name;
+  const uint32_t *rivals;
+  size_t rival_count;
+
+  /* what recipe_grams fills: grams of the whole amount, as its measure counts them */
+  double grams, grams_low, grams_high;
+  const char *grams_from; /* "" for a weighed amount */
+  bool edible_only;       /* the measure leaves the bone out */
+  bool piece;             /* counted: the weight of a piece as bought, not as cooked */
+  bool spooned;           /* by volume */
+};
+
+/* False after a complaint. */
+bool choose_food(struct line_food *f) MUST_USE;
+bool find_grams(struct line_food *f) MUST_USE;
+
+/* Cooking losses by method, or by the nearest method that has figures. */
+const struct img_retention *retention_row(const struct library *lib, uint32_t group, enum state state, int8_t broth,
+                                          bool *other_method, bool *broth_matters);
+/* Cooked grams per raw gram; NaN mean when no row fits. */
+struct weight_yield {
+  double mean, low, high;
+  bool other_method;
+  bool by_group; /* no row names this food: the middle of its group */
+};
+struct weight_yield yield_of(const struct library *lib, uint32_t food, enum state state, struct arena *arena);
+
+/* Fills part[], grams_fed, state, cooked_bone of the ration line from f; grams are those of one day. */
+bool cook_and_bone(struct line_food *f, double grams, double grams_cv, struct ration_line *out) MUST_USE;
+
+/* True when every word of 'words' is one of 'in'; both folded. Counts the shared ones. */
+int shared_words(struct span words, struct span in);
+/* The nearest records for a complaint: "; the nearest are [usda:17199] Lamb, ..., " */
+const char *nearest_records(const struct library *lib, struct span words, struct arena *arena);
+/* A name short enough for a message. */
+struct span short_name(const struct library *lib, uint32_t food);
+
+#endif
