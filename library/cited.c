@@ -31,9 +31,9 @@ static struct stated read_stated(const struct tsv *t, size_t row, enum nutrient 
   return (struct stated){value, isfinite(low) ? low : value, isfinite(high) ? high : value};
 }
 
-static struct cited_figure *figure_of(struct cited_tables *c, enum nutrient n, struct span food) {
+static struct cited_figure *figure_of(struct cited_tables *c, enum nutrient n, const struct cited_food *food) {
   for (size_t i = 0; i < c->figures; i++)
-    if (c->figure[i].nutrient == n && span_eq(c->figure[i].food, food)) return &c->figure[i];
+    if (c->figure[i].nutrient == n && c->figure[i].food == food) return &c->figure[i];
   c->figure[c->figures] = (struct cited_figure){.nutrient = n, .food = food, .low = INFINITY};
   return &c->figure[c->figures++];
 }
@@ -82,8 +82,9 @@ static void read_figures(struct cited_tables *c, struct arena *arena, const char
     (void)tsv_word(&t, i, "confidence", confidence_word, CONF_COUNT);
     if (span_is(key, "vitamin_k2")) continue; /* no allowance counts it; the figures are there to be read */
     if (n == NUT_NONE) tsv_fail(&t, i, "'%.*s' is no nutrient", SPAN_ARG(key));
-    if (!food_by_key(c, food)) tsv_fail(&t, i, "food '%.*s' is not in cited_foods.tsv", SPAN_ARG(food));
-    add_stated(figure_of(c, n, food), read_stated(&t, i, n), source);
+    const struct cited_food *whose = food_by_key(c, food);
+    if (!whose) tsv_fail(&t, i, "food '%.*s' is not in cited_foods.tsv", SPAN_ARG(food));
+    add_stated(figure_of(c, n, whose), read_stated(&t, i, n), source);
   }
 }
 
@@ -165,7 +166,7 @@ static bool food_fits(const struct cited_food *c, const struct build_food *f) {
 /* What the sources say of a record, 'fits' telling which cited foods it is; sources is 0 where none does. */
 static struct cited_figure figure_for(const struct cited_tables *c, const bool *fits, enum nutrient n) {
   for (size_t i = 0; i < c->figures; i++)
-    if (c->figure[i].nutrient == n && fits[food_by_key(c, c->figure[i].food) - c->food]) return c->figure[i];
+    if (c->figure[i].nutrient == n && fits[c->figure[i].food - c->food]) return c->figure[i];
   return (struct cited_figure){.nutrient = n, .low = INFINITY};
 }
 

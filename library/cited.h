@@ -4,20 +4,20 @@
 
 #include "library/match.h"
 
-/* What several sources together say of one nutrient in one food, in the nutrient's unit per 100 g. */
-struct cited_figure {
-  enum nutrient nutrient;
-  struct span food;   /* key of cited_foods.tsv */
-  double sum;         /* of the sources' means, those that found none left out */
-  double low, high;   /* over all sources and their ranges */
-  int sources, zeros; /* zeros: sources that found none beside others that did */
-  uint16_t source;    /* the first one named */
-};
-
 struct cited_food {
   struct span key, class;
   struct food_rule rule;
   bool salted_too;
+};
+
+/* What several sources together say of one nutrient in one food, in the nutrient's unit per 100 g. */
+struct cited_figure {
+  enum nutrient nutrient;
+  const struct cited_food *food;
+  double sum;         /* of the sources' means, those that found none left out */
+  double low, high;   /* over all sources and their ranges */
+  int sources, zeros; /* zeros: sources that found none beside others that did */
+  uint16_t source;    /* the first one named */
 };
 
 struct cited_tables {

@@ -50,19 +50,13 @@ struct class_figure {
   int foods;
 };
 
-static bool stands_behind(const struct cited_tables *c, const struct cited_figure *f, struct span class) {
-  for (size_t i = 0; i < c->foods; i++)
-    if (span_eq(c->food[i].key, f->food)) return span_eq(c->food[i].class, class);
-  return false;
-}
-
 /* Mean over the class's cited foods. Error: spread between those foods (n - 1 in the divisor), with the error of a mean of
  * n and what sources usually differ by. */
 static struct class_figure figure_of_class(const struct cited_tables *c, struct span class, enum nutrient n) {
   double sum = 0, squares = 0;
   int foods = 0;
   for (size_t i = 0; i < c->figures; i++) {
-    if (c->figure[i].nutrient != n || !stands_behind(c, &c->figure[i], class)) continue;
+    if (c->figure[i].nutrient != n || !span_eq(c->figure[i].food->class, class)) continue;
     sum += cited_mean(&c->figure[i]);
     squares += cited_mean(&c->figure[i]) * cited_mean(&c->figure[i]);
     foods++;

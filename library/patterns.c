@@ -41,14 +41,18 @@ void pattern_classes_read(struct pattern_classes *p, struct foods_build *b, cons
   tsv_read(&t, path_join(b->arena, data_dir, "patterns.tsv"), WANTED, b->arena);
   *p = (struct pattern_classes){.of_food = ARENA_NEW(b->arena, int, b->count)};
   read_classes(p, &t, b->arena);
-  struct food_rule *rule = ARENA_NEW(b->arena, struct food_rule, t.rows);
+  struct class_rule {
+    struct food_rule rule;
+    int class;
+  } *row = ARENA_NEW(b->arena, struct class_rule, t.rows);
+  size_t rules = 0;
   for (size_t r = 0; r < t.rows; r++)
-    if (has_rule(&t, r)) rule[r] = food_rule_read(&t, r);
+    if (has_rule(&t, r))
+      row[rules++] = (struct class_rule){food_rule_read(&t, r), class_by_name(p, tsv_cell(&t, r, "class"))};
   for (size_t i = 0; i < b->count; i++) {
     p->of_food[i] = -1;
-    for (size_t r = 0; r < t.rows && p->of_food[i] < 0; r++)
-      if (has_rule(&t, r) && food_rule_fits(&rule[r], &b->food[i]))
-        p->of_food[i] = class_by_name(p, tsv_cell(&t, r, "class"));
+    for (size_t r = 0; r < rules && p->of_food[i] < 0; r++)
+      if (food_rule_fits(&row[r].rule, &b->food[i])) p->of_food[i] = row[r].class;
   }
 }
 
