@@ -48,15 +48,16 @@ static struct extremes find_extremes(const double day[CALENDAR_DAYS], int days) 
   struct extremes e = {0, 0};
   double sum = 0;
   for (int i = 0; i < days; i++) sum += day[i];
-  double least = sum, most = sum;
-  for (int first = 1; first < CALENDAR_DAYS; first++) {
-    sum += day[(first + days - 1) % CALENDAR_DAYS] - day[first - 1];
+  double least = sum, most = sum, slack = 1e-9 * sum;
+  for (int first = 1, next = days % CALENDAR_DAYS; first < CALENDAR_DAYS; first++) {
+    sum += day[next] - day[first - 1];
+    next = next + 1 < CALENDAR_DAYS ? next + 1 : 0;
     /* A running sum drifts in its last bits; only a real difference moves the window. */
-    if (sum < least - 1e-9 * fabs(least)) {
+    if (sum < least - slack) {
       least = sum;
       e.worst = first;
     }
-    if (sum > most + 1e-9 * fabs(most)) {
+    if (sum > most + slack) {
       most = sum;
       e.rich = first;
     }
@@ -65,11 +66,13 @@ static struct extremes find_extremes(const double day[CALENDAR_DAYS], int days) 
 }
 
 static void lowest_and_highest(const double day[CALENDAR_DAYS], struct nutrient_result *n) {
-  n->lowest_day = n->highest_day = day[0];
+  double low = day[0], high = day[0];
   for (int i = 1; i < CALENDAR_DAYS; i++) {
-    n->lowest_day = fmin(n->lowest_day, day[i]);
-    n->highest_day = fmax(n->highest_day, day[i]);
+    low = day[i] < low ? day[i] : low;
+    high = day[i] > high ? day[i] : high;
   }
+  n->lowest_day = low;
+  n->highest_day = high;
 }
 
 static struct supply supply_of(struct window_total worst, struct window_total rich) {
@@ -87,7 +90,7 @@ struct supplies {
 };
 
 static struct supplies fill_window(const struct totals *t, struct nutrient_result *n) {
-  struct window_total all = totals_in_window(t, n->id, 0, CALENDAR_DAYS), worst = all, rich = all;
+  struct window_total all = totals_over_calendar(t, n->id), worst = all, rich = all;
   n->lowest_day = n->highest_day = n->amount;
   if (!t->same_every_day) {
     double day[CALENDAR_DAYS];
@@ -127,6 +130,8 @@ static void no_allowances(struct check_result *r) {
 }
 
 static void set_limits(const struct library *lib, struct check_result *r) {
+  const struct img_window *window[NUT_COUNT] = {NULL};
+  if (r->animal) standard_windows(lib, r->animal->species, window);
   for (int i = 0; i < NUT_COUNT; i++) {
     struct nutrient_result *n = &r->nutrient[i];
     n->table = &r->allowances.of[i];
@@ -135,7 +140,7 @@ static void set_limits(const struct library *lib, struct check_result *r) {
     n->upper = n->table->upper;
     n->upper_greater_than = n->table->upper_greater_than;
     n->adjusted_from = n->adjusted_to = (double)NAN;
-    n->window = r->animal ? standard_window(lib, r->animal->species, n->id) : NULL;
+    n->window = window[i];
     n->window_days = n->window && n->window->days > 0 ? n->window->days : 1;
     if (n->window_days > CALENDAR_DAYS) n->window_days = CALENDAR_DAYS;
   }

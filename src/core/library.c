@@ -75,7 +75,8 @@ const struct img_constant *library_constant(const struct library *lib, const cha
   size_t n = img_count(&lib->image, IMG_CONSTANTS);
   for (size_t i = 0; i < n; i++) {
     if (row[i].species != s && (row[i].species != SPECIES_BOTH || shared)) continue;
-    if (strcmp(lib_str(lib, row[i].key), key) != 0) continue;
+    const char *name = lib_str(lib, row[i].key);
+    if (name[0] != key[0] || strcmp(name, key) != 0) continue;
     if (row[i].species == s) return &row[i];
     shared = &row[i];
   }

@@ -18,6 +18,7 @@ struct scale {
   double column_kcal; /* kcal per metabolic kg of the column chosen; NaN when the standard has none */
   double eaten_kcal;
   enum basis basis;
+  const char *weight_words, *eaten_words;
 };
 
 /* A standard with two energy columns prints each figure twice; the column nearer to the animal's own need is its own.
@@ -86,29 +87,42 @@ static double upper_figure(const struct figures *f, const struct scale *k, const
   return take_energy ? e : w;
 }
 
-static const char *how_text(const struct img_allowance *row, double amount, const struct scale *k, struct arena *arena) {
+/* " x 17.5 kg^0.75" and " kcal eaten" are the same for every nutrient of one animal: written once. */
+static const char *weight_words(const struct scale *k, struct arena *arena) {
   struct buf b;
-  buf_init(&b, arena, 160);
-  num_sig(&b, row->amount, 4);
-  buf_addf(&b, " %s ", nutrient_info[row->nutrient].unit);
-  double at = isnan(row->at_kcal) ? k->column_kcal : (double)row->at_kcal;
-  bool eaten = row->basis == PER_1000KCAL &&
-               !(fabs(amount - row->amount * at / PER_THOUSAND * k->metabolic_kg) <= 1e-9 * fabs(amount));
-  if (eaten) {
-    buf_adds(&b, "per 1000 kcal x ");
-    num_sig(&b, k->eaten_kcal, 4);
-    buf_adds(&b, " kcal eaten");
-    return buf_text(&b);
-  }
-  if (row->basis == PER_1000KCAL) {
-    buf_adds(&b, "per 1000 kcal x ");
-    num_sig(&b, at, 4);
-    buf_adds(&b, " kcal ");
-  }
+  buf_init(&b, arena, 80);
   buf_adds(&b, "x ");
   num_sig(&b, pow(k->metabolic_kg, 1.0 / k->exponent), 4);
   buf_adds(&b, " kg^");
   num_sig(&b, k->exponent, 3);
+  return buf_text(&b);
+}
+
+static const char *eaten_words(const struct scale *k, struct arena *arena) {
+  struct buf b;
+  buf_init(&b, arena, 80);
+  num_sig(&b, k->eaten_kcal, 4);
+  buf_adds(&b, " kcal eaten");
+  return buf_text(&b);
+}
+
+static const char *how_text(const struct img_allowance *row, double amount, const struct scale *k, struct arena *arena) {
+  struct buf b;
+  buf_init(&b, arena, 160);
+  num_sig(&b, row->amount, 4);
+  buf_addc(&b, ' ');
+  buf_adds(&b, nutrient_info[row->nutrient].unit);
+  buf_addc(&b, ' ');
+  double at = isnan(row->at_kcal) ? k->column_kcal : (double)row->at_kcal;
+  bool by_metabolic_kg = row->basis == PER_METABOLIC_KG;
+  bool by_column =
+      !by_metabolic_kg && fabs(amount - row->amount * at / PER_THOUSAND * k->metabolic_kg) <= 1e-9 * fabs(amount);
+  if (!by_metabolic_kg) buf_adds(&b, "per 1000 kcal x ");
+  if (by_column) {
+    num_sig(&b, at, 4);
+    buf_adds(&b, " kcal ");
+  }
+  buf_adds(&b, by_metabolic_kg || by_column ? k->weight_words : k->eaten_words);
   return buf_text(&b);
 }
 
@@ -136,7 +150,9 @@ void standard_allowances(const struct library *lib, enum standard_id std, enum b
   struct animal_body body = animal_body(lib, a);
   double column = nearest_column(rows, n, std, a->species, need->coefficient);
   /* Nothing eaten: what would have to be eaten stands in, so that an empty bowl is not measured against nothing. */
-  struct scale k = {body.metabolic_kg, body.exponent, column, supply_kcal > 0 ? supply_kcal : need->kcal, basis};
+  struct scale k = {body.metabolic_kg, body.exponent, column, supply_kcal > 0 ? supply_kcal : need->kcal, basis, NULL, NULL};
+  k.weight_words = weight_words(&k, arena);
+  k.eaten_words = eaten_words(&k, arena);
   *out = (struct allowance_set){.standard = std, .basis = basis};
   if (isnan(column)) { /* no energy is tied to a weight: densities only */
     k.basis = out->basis = BASIS_ENERGY;
@@ -146,12 +162,20 @@ void standard_allowances(const struct library *lib, enum standard_id std, enum b
   for (int i = 0; i < NUT_COUNT; i++) fill(&out->of[i], figures[i], &k, arena);
 }
 
-const struct img_window *standard_window(const struct library *lib, enum species s, enum nutrient n) {
-  const struct img_window *rows = IMG_ROWS(&lib->image, IMG_WINDOWS, struct img_window), *shared = NULL;
-  for (size_t i = 0; i < img_count(&lib->image, IMG_WINDOWS); i++) {
-    if (rows[i].nutrient != n) continue;
-    if (rows[i].species == s) return &rows[i];
-    if (rows[i].species == SPECIES_BOTH && !shared) shared = &rows[i];
+void standard_windows(const struct library *lib, enum species s, const struct img_window *out[NUT_COUNT]) {
+  const struct img_window *rows = IMG_ROWS(&lib->image, IMG_WINDOWS, struct img_window);
+  size_t n = img_count(&lib->image, IMG_WINDOWS);
+  for (int i = 0; i < NUT_COUNT; i++) out[i] = NULL;
+  for (size_t i = 0; i < n; i++) {
+    if (rows[i].nutrient >= NUT_COUNT) continue;
+    const struct img_window **at = &out[rows[i].nutrient];
+    bool own = rows[i].species == s, shared = rows[i].species == SPECIES_BOTH;
+    if ((own && (!*at || (*at)->species != s)) || (shared && !*at)) *at = &rows[i];
   }
-  return shared;
+}
+
+const struct img_window *standard_window(const struct library *lib, enum species s, enum nutrient n) {
+  const struct img_window *all[NUT_COUNT];
+  standard_windows(lib, s, all);
+  return all[n];
 }

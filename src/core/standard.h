@@ -32,5 +32,7 @@ void standard_allowances(const struct library *lib, enum standard_id std, enum b
 
 /* Days over which a nutrient may average for this species; NULL when the table has no row (then 1 day). */
 const struct img_window *standard_window(const struct library *lib, enum species s, enum nutrient n);
+/* The same for all nutrients in one pass over the table. */
+void standard_windows(const struct library *lib, enum species s, const struct img_window *out[NUT_COUNT]);
 
 #endif

@@ -13,6 +13,15 @@ static int days_fed(const struct ration_line *l) {
   return n;
 }
 
+static void count_days(struct portion_row *r) {
+  for (int i = 0; i < 2 * CALENDAR_DAYS; i++)
+    r->fed_before[i + 1] = (uint8_t)(r->fed_before[i] + r->fed_on[i % CALENDAR_DAYS]);
+}
+
+static int fed_within(const struct portion_row *r, int first, int days) {
+  return r->fed_before[first + days] - r->fed_before[first];
+}
+
 static void add_line(struct totals *t, int index) {
   const struct ration_line *l = &t->ration->line[index];
   int days = days_fed(l);
@@ -34,6 +43,7 @@ static void add_line(struct totals *t, int index) {
                                                   .eaten_g = day_g * eaten_per_g,
                                                   .days = days,
                                                   .fed_on = l->fed_on};
+    count_days(&t->row[t->row_count - 1]);
     t->eaten_g += day_g * eaten_per_g;
     if (days != CALENDAR_DAYS) t->same_every_day = false;
   }
@@ -122,8 +132,11 @@ static void average(struct totals *t) {
     const struct stream *s = &t->stream[i];
     struct stream_mass m = mass_of(t, i, &row);
     add_stream(&f, s, m);
-    for (int n = 0; n < NUT_COUNT; n++)
-      if (s->missing[n]) t->missing_high[n] += m.grams * s->high_per_g[n];
+    for (int n = 0; n < NUT_COUNT; n++) {
+      if (!s->missing[n]) continue;
+      t->missing_high[n] += m.grams * s->high_per_g[n];
+      t->missing_most[n] += m.grams * s->most_per_g[n];
+    }
     if (i + 1 == t->stream_count || t->stream[i + 1].food != s->food) add_food(t, &f);
   }
   for (int i = 0; i < t->row_count; i++) {
@@ -151,10 +164,9 @@ struct totals *totals_gather(const struct library *lib, const struct ration *rat
 
 /* ---- windows --------------------------------------------------------------------------------------------------- */
 
-static int fed_within(const bool *fed_on, int first, int days) {
-  int n = 0;
-  for (int i = 0; i < days; i++) n += fed_on[(first + i) % CALENDAR_DAYS];
-  return n;
+struct window_total totals_over_calendar(const struct totals *t, enum nutrient n) {
+  return (struct window_total){t->amount[n], totals_cv(t->amount[n], t->variance[n]), t->missing_high[n],
+                               t->missing_most[n]};
 }
 
 /* The same sums as average(), for one nutrient and the days of one window. */
@@ -168,9 +180,13 @@ struct window_total totals_in_window(const struct totals *t, enum nutrient n, in
       int stream = t->row[i].stream;
       const struct stream *s = &t->stream[stream];
       double grams = 0, mass_variance = 0;
+      if (s->per_g[n] == 0 && !s->missing[n]) { /* nothing of it in this food */
+        while (i < t->row_count && t->row[i].stream == stream) i++;
+        continue;
+      }
       for (; i < t->row_count && t->row[i].stream == stream; i++) {
         const struct portion_row *r = &t->row[i];
-        double g = r->grams * fed_within(r->fed_on, first, days) / days;
+        double g = r->grams * fed_within(r, first, days) / days;
         grams += g;
         mass_variance += g * g * r->grams_cv2;
       }
@@ -178,7 +194,7 @@ struct window_total totals_in_window(const struct totals *t, enum nutrient n, in
       double mass_cv2 = grams > 0 ? mass_variance / (grams * grams) : 0;
       amount += x;
       loose += x * x * cv2_of_product(mass_cv2, s->kept_cv2[n]);
-      cv2 = fmax(cv2, s->value_cv2[n]);
+      cv2 = s->value_cv2[n] > cv2 ? s->value_cv2[n] : cv2;
       if (s->missing[n]) {
         w.missing_high += grams * s->high_per_g[n];
         w.missing_most += grams * s->most_per_g[n];

@@ -32,6 +32,7 @@ struct portion_row {
   double eaten_g;          /* the same as eaten: this portion's part of the line's plate weight */
   int days;                /* of the calendar on which it is fed */
   const bool *fed_on;
+  uint8_t fed_before[2 * CALENDAR_DAYS + 1]; /* days fed before day i, the calendar written twice */
 };
 
 struct totals {
@@ -46,7 +47,8 @@ struct totals {
   /* averages a day over the calendar */
   double amount[NUT_COUNT], variance[NUT_COUNT];
   double missing_high[NUT_COUNT]; /* NaN: a food lacks the value and its class has no figure */
-  double missing_g[NUT_COUNT];    /* grams as eaten of foods that lack the value */
+  double missing_most[NUT_COUNT];
+  double missing_g[NUT_COUNT]; /* grams as eaten of foods that lack the value */
 };
 
 /* 'carotene_factor': vitamin A that the species makes of a unit of beta-carotene; 0 counts retinol alone. */
@@ -59,6 +61,8 @@ struct window_total {
   double missing_high, missing_most; /* a day, in that window */
 };
 struct window_total totals_in_window(const struct totals *t, enum nutrient n, int first, int days);
+/* The same over the whole calendar. */
+struct window_total totals_over_calendar(const struct totals *t, enum nutrient n);
 
 /* Known amount on each day of the calendar. */
 void totals_series(const struct totals *t, enum nutrient n, double day[CALENDAR_DAYS]);
