@@ -5,12 +5,18 @@ static bool hazard_applies(const struct review *r, const struct img_hazard *h) {
   return !r->result->animal || h->species == SPECIES_BOTH || h->species == r->result->animal->species;
 }
 
+/* Some foods are dangerous only as long as they are raw (beans, green potato). */
+static bool eaten_raw(const struct review *r, const struct ration_line *l) {
+  enum state s = l->state != STATE_UNSTATED ? l->state : (enum state)library_food(r->lib, l->shown_food)->state;
+  return !state_is_cooked(s);
+}
+
 static void toxic_food(struct review *r, int line) {
   const struct ration_line *l = &r->result->ration->line[line];
   uint32_t which = library_food(r->lib, l->shown_food)->hazard;
   if (which >= img_count(&r->lib->image, IMG_HAZARDS) || !(l->grams_fed > 0)) return;
   const struct img_hazard *h = &IMG_ROWS(&r->lib->image, IMG_HAZARDS, struct img_hazard)[which];
-  if (!hazard_applies(r, h)) return;
+  if (!hazard_applies(r, h) || (h->raw_only && !eaten_raw(r, l))) return;
   const char *id = h->weight == FINDING_ACT ? "toxic-food" : "doubtful-food";
   struct draft d;
   if (!draft_begin(&d, r, id, NULL)) return;
