@@ -14,6 +14,10 @@
 #include "core/unit.h"
 #include "text/diag.h"
 
+/* Grams that stand for one piece whose weight the label does not state: unit_g is then NaN, and the values per 100 g are
+ * those of a piece of this weight, so that pieces are counted rightly while grams of it are refused. */
+enum { LABEL_PIECE_G = 1 };
+
 /* Reads all foods of a text. 'lib' gives the foods that are already there: a code that exists is an error. */
 bool label_read(struct span text, const struct library *lib, struct diags *d, struct own_food **foods, size_t *count,
                 struct arena *arena) MUST_USE;

@@ -2,6 +2,7 @@
 #include <math.h>
 
 #include "base/num.h"
+#include "text/label_text.h"
 #include "text/recipe_food.h"
 #include "text/scan.h"
 
@@ -195,15 +196,16 @@ static struct one by_volume(struct line_food *f, double ml, const char *unit) {
 
 static struct one by_own_unit(struct line_food *f, const struct own_food *own) {
   enum unit u = f->line->unit;
-  if (!own->unit_word || !(own->unit_g > 0)) return unknown();
+  if (!own->unit_word) return unknown();
+  double one = own->unit_g > 0 ? own->unit_g : LABEL_PIECE_G;
   enum unit its = unit_by_word(span_of(own->unit_word));
   bool pill = u >= UNIT_CAPSULE && u <= UNIT_SOFTGEL, its_pill = its >= UNIT_CAPSULE && its <= UNIT_SOFTGEL;
   bool unnamed = u == UNIT_EACH && f->line->unit_at.n == 0;
   if (is_volume(u) && is_volume(its))
-    return say(f, own->unit_g * unit_convert(1, u) / unit_convert(1, its), unit_info[u].word, "label");
-  if (its == u || (pill && its_pill) || unnamed) return say(f, own->unit_g, own->unit_word, "label");
+    return say(f, one * unit_convert(1, u) / unit_convert(1, its), unit_info[u].word, "label");
+  if (its == u || (pill && its_pill) || unnamed) return say(f, one, own->unit_word, "label");
   if (u == UNIT_EACH && span_eq(fold(f, f->line->unit_at), foldz(f, own->unit_word)))
-    return say(f, own->unit_g, own->unit_word, "label");
+    return say(f, one, own->unit_word, "label");
   return unknown();
 }
 
@@ -310,12 +312,14 @@ static struct one one_spoon(struct line_food *f) {
 /* "15 mg zinc" is zinc itself when the record is a pure substance or a label; "15 mg zinc gluconate" is weighed. */
 static struct one one_weighed(struct line_food *f) {
   const struct recipe_line *l = f->line;
+  const struct own_food *own = own_of(f);
   bool whole = false, small = l->unit == UNIT_MG || l->unit == UNIT_UG;
   enum nutrient n = small ? nutrient_in(l->food, &whole) : NUT_NONE;
   if (n != NUT_NONE && whole && library_food(f->lib, f->food)->part == PART_SUPPLEMENT) {
     double grams = grams_of_dose(f, 1, l->unit, n);
     if (grams >= 0) return (struct one){grams, dose_words(f, l->amount, l->unit, n)};
   }
+  if (own && own->unit_word && !(own->unit_g > 0)) return unknown(); /* pieces without a weight cannot be weighed */
   return (struct one){unit_convert(1, l->unit), ""};
 }
 
@@ -360,7 +364,12 @@ static bool say_no_weight(struct line_food *f) {
   const struct recipe_line *l = f->line;
   struct span unit = l->unit_at.n > 0 ? quoted(l->unit_at) : SPAN_LIT("piece");
   struct span food = l->food.n > 0 ? quoted(l->food) : short_name(f->lib, f->food);
-  if (unit_info[l->unit].kind == UNIT_KIND_IU) {
+  if (unit_info[l->unit].kind == UNIT_KIND_MASS) {
+    diag_add(f->d, DIAG_ERROR, l->amount_at,
+             "the label of '%.*s' does not say what one %s weighs; count them, or add the weight to the label ('Per: 1 %s "
+             "(0.4 g)')",
+             SPAN_ARG(food), own_of(f)->unit_word, own_of(f)->unit_word);
+  } else if (unit_info[l->unit].kind == UNIT_KIND_IU) {
     diag_add(f->d, DIAG_ERROR, l->amount_at,
              "[%s] does not say how many IU it holds; give the product's label as a food of your own",
              library_code(f->lib, f->food));
