@@ -1,4 +1,5 @@
-/* blanks.c: what a published record leaves blank, estimated from plain records of the same class, kind and state. */
+/* blanks.c: what a published record leaves blank, estimated from the raw record of the same food, or from plain records of
+ * the same class, kind and state. */
 #include <math.h>
 #include <stdlib.h>
 
@@ -18,14 +19,14 @@ static enum preparation preparation_of(const struct build_food *f) {
   return state_is_cooked(s) ? PREP_COOKED : PREP_AS_SOLD;
 }
 
-/* Iodine, chloride, taurine, biotin, phytate and oxalate are no columns of the table: cited.c looks after them. */
+/* Iodine, chloride, taurine and biotin are no columns of the large table: cited.c looks after them. */
 static bool is_estimated_here(enum nutrient n) {
   static const enum nutrient OTHERS[] = {NUT_VITAMIN_A, NUT_IODINE, NUT_CHLORIDE, NUT_BIOTIN};
   for (size_t i = 0; i < COUNT_OF(OTHERS); i++)
     if (OTHERS[i] == n) return false;
   enum nutrient_group g = nutrient_info[n].group;
   bool fat_kind = n == NUT_SATURATED || n == NUT_MONOUNSATURATED || n == NUT_POLYUNSATURATED || n == NUT_CHOLESTEROL;
-  return g == NG_MINERAL || g == NG_TRACE || g == NG_VITAMIN || fat_kind || n == NUT_ASH;
+  return g == NG_MINERAL || g == NG_TRACE || g == NG_VITAMIN || g == NG_OTHER || fat_kind || n == NUT_ASH;
 }
 
 static bool is_plain(const struct build_food *f) {
@@ -107,9 +108,54 @@ static void fill_cell(struct foods_build *b, const struct pattern_classes *p, co
     if (is_estimated_here((enum nutrient)n)) fill_nutrient(b, p, c, member, members, (enum nutrient)n, set, rows, source);
 }
 
+/* ---- cooked by way of raw ---------------------------------------------------------------------------------------- */
+
+static double dry_matter(const struct build_food *f) {
+  return f->value[NUT_WATER].status == VALUE_MEASURED ? 100 - (double)f->value[NUT_WATER].mean : NAN;
+}
+
+/* What a cooked record would hold if all of the nutrient stayed with the dry matter; NaN when that cannot be said. */
+static double carried_over(const struct foods_build *b, const struct build_food *f, enum nutrient n) {
+  if (f->food.raw_form == NO_INDEX || !is_plain(f) || !state_is_cooked((enum state)f->food.state)) return NAN;
+  const struct build_food *raw = &b->food[f->food.raw_form];
+  return raw->value[n].status == VALUE_MEASURED ? (double)raw->value[n].mean * dry_matter(f) / dry_matter(raw) : NAN;
+}
+
+/* The share that stays is learnt, nutrient by nutrient, from the pairs where both the raw and the cooked record are
+ * published, within one part of the bowl; its error is found by leaving each pair out. */
+static void fill_from_raw(struct foods_build *b, enum part part, enum nutrient n, struct ratio_set *set,
+                          struct pattern_rows *rows, uint16_t source) {
+  uint32_t applied = 0;
+  set->count = 0;
+  for (size_t i = 0; i < b->count; i++) {
+    struct build_food *f = &b->food[i];
+    double whole = f->food.part == part ? carried_over(b, f, n) : NAN;
+    if (whole > 0 && f->value[n].status == VALUE_MEASURED) ratio_add(set, (int)i, (double)f->value[n].mean / whole);
+  }
+  double kept = ratio_mean(set), error = ratio_error(set, set);
+  if (set->count < LEAST_RECORDS || !(error < WIDEST_BLANK_ERROR)) return;
+  for (size_t i = 0; i < b->count; i++) {
+    struct build_food *f = &b->food[i];
+    double whole = f->food.part == part ? carried_over(b, f, n) : NAN;
+    if (!(whole >= 0) || f->value[n].status != VALUE_UNKNOWN) continue;
+    foods_set(f, n, kept * whole, VALUE_ESTIMATED, error, source);
+    applied++;
+  }
+  if (applied == 0) return;
+  struct buf name;
+  buf_init(&name, b->arena, 200);
+  buf_addf(&name, "%s, cooked, from its raw form by dry matter", part_word[part]);
+  struct img_pattern row = {
+      writer_textz(b->w, buf_text(&name)), (uint32_t)n, (float)kept, NUT_NONE, (float)error, (uint32_t)set->count, applied};
+  ARENA_PUSH(b->arena, rows->row, rows->count, rows->cap, row);
+}
+
 void fill_blanks(struct foods_build *b, const struct pattern_classes *p, struct pattern_rows *rows, uint16_t source) {
   struct build_food **member = ARENA_NEW(b->arena, struct build_food *, b->count);
   struct ratio_set set = {ARENA_NEW(b->arena, struct ratio_group, b->count), 0};
+  for (int part = 0; part < PART_COUNT; part++)
+    for (int n = 0; n < NUT_COUNT; n++)
+      if (is_estimated_here((enum nutrient)n)) fill_from_raw(b, (enum part)part, (enum nutrient)n, &set, rows, source);
   size_t cells = (size_t)p->count * KIND_COUNT * PREP_COUNT;
   bool *seen = ARENA_NEW(b->arena, bool, cells);
   for (size_t i = 0; i < b->count; i++) {

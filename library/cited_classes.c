@@ -50,13 +50,24 @@ struct class_figure {
   int foods;
 };
 
+static bool stands_behind(const struct cited_food *food, struct span class) {
+  struct span list = food->class;
+  while (list.n > 0) {
+    const char *mark = memchr(list.p, '|', list.n);
+    size_t n = mark ? (size_t)(mark - list.p) : list.n;
+    if (span_eq(span_trim(span_cut(list, 0, n)), class)) return true;
+    list = span_cut(list, n + (mark ? 1 : 0), list.n);
+  }
+  return false;
+}
+
 /* Mean over the class's cited foods. Error: spread between those foods (n - 1 in the divisor), with the error of a mean of
  * n and what sources usually differ by. */
 static struct class_figure figure_of_class(const struct cited_tables *c, struct span class, enum nutrient n) {
   double sum = 0, squares = 0;
   int foods = 0;
   for (size_t i = 0; i < c->figures; i++) {
-    if (c->figure[i].nutrient != n || !span_eq(c->figure[i].food->class, class)) continue;
+    if (c->figure[i].nutrient != n || !stands_behind(c->figure[i].food, class)) continue;
     sum += cited_mean(&c->figure[i]);
     squares += cited_mean(&c->figure[i]) * cited_mean(&c->figure[i]);
     foods++;

@@ -248,7 +248,8 @@ struct img_pattern {
   img_text name; /* "mammal muscle" */
   uint32_t nutrient;
   float ratio;      /* g per g of the base */
-  uint32_t base;    /* enum nutrient: PROTEIN, FAT or POLYUNSATURATED */
+  uint32_t base;    /* enum nutrient: PROTEIN, FAT or POLYUNSATURATED; NUT_NONE: per 100 g, or the
+                      share kept where the name says "from its raw form" */
   float cv;         /* leave-one-out error as a coefficient of variation (root mean square of relative error) */
   uint32_t foods;   /* records behind it */
   uint32_t applied; /* records that received an estimate from it */
