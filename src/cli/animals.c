@@ -108,7 +108,7 @@ int find_whom(const struct session *s, struct whom *out) {
 void hint_at_animals(const struct session *s, const struct recipe *recipe) {
   struct text_list found = {0};
   find_animal_files(recipe_folder(s), &found, s->arena);
-  const char *whom = recipe && recipe->for_whom[0] ? recipe->for_whom : NULL;
+  const char *whom = recipe && recipe->for_whom && recipe->for_whom[0] ? recipe->for_whom : NULL;
   if (found.count == 1) {
     note(s,
          "no animal was given, so only what the food holds is shown; for a verdict add --for %s, --dog 18kg or --cat 4.6kg",

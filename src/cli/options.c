@@ -47,9 +47,9 @@ const struct option_spec option_spec[OPT_COUNT] = {
         {"for", TAKES_TEXT, "FILE|NAME", ANIMAL_VERBS, 0, 0, NULL, 0,
          "a file with animals; the recipe's 'For:' line picks one of them. FILE:NAME, or --for a second time with a name, "
          "picks by name. A name alone picks from the one *.animals file in the recipe's folder"},
-    [OPT_DOG] = {"dog", TAKES_WEIGHT, "KG", ANIMAL_VERBS, 0.5, 150, NULL, 0,
+    [OPT_DOG] = {"dog", TAKES_WEIGHT, "KG", ANIMAL_VERBS, 0.5, 110, NULL, 0,
                  "an adult dog of this weight: 18, 18kg or 40lb"},
-    [OPT_CAT] = {"cat", TAKES_WEIGHT, "KG", ANIMAL_VERBS, 0.5, 25, NULL, 0,
+    [OPT_CAT] = {"cat", TAKES_WEIGHT, "KG", ANIMAL_VERBS, 0.5, 15, NULL, 0,
                  "an adult cat of this weight: 4.6, 4.6kg or 10lb"},
     [OPT_STANDARD] = {"standard", TAKES_WORD, "nrc2006|fediaf2021|aafco2016", ANIMAL_VERBS, 0, 0, standard_key,
                       STANDARD_COUNT, "whose allowances; default nrc2006"},
@@ -79,7 +79,7 @@ const struct option_spec option_spec[OPT_COUNT] = {
 /* ---- did you mean ---- */
 
 /* What somebody meant is the known word that begins with what was typed, else one that a slip or two away. */
-const char *nearest_word(struct span word, const char *const *words, int count) {
+static const char *nearest_known(struct span word, const char *const *words, int count) {
   int most = word.n < 4 ? 1 : word.n < 9 ? 2 : 3, best = most + 1;
   const char *found = NULL;
   for (int i = 0; i < count; i++) {
@@ -151,7 +151,7 @@ static bool read_word(struct parse *p, const struct option_spec *s, struct span 
     }
   }
   buf_addf(p->complaint, "--%s takes %s, not '%.*s'", s->word, s->value, SPAN_ARG(text));
-  const char *near = nearest_word(text, s->words, s->word_count);
+  const char *near = nearest_known(text, s->words, s->word_count);
   if (near) buf_addf(p->complaint, "; did you mean '%s'?", near);
   return false;
 }
@@ -235,7 +235,7 @@ static bool unknown_option(struct parse *p, struct span word) {
   buf_addf(p->complaint, "unknown option '--%.*s'", SPAN_ARG(word));
   const char *known[OPT_COUNT];
   for (int i = 0; i < OPT_COUNT; i++) known[i] = option_spec[i].word;
-  const char *near = nearest_word(word, known, OPT_COUNT);
+  const char *near = nearest_known(word, known, OPT_COUNT);
   if (near) buf_addf(p->complaint, "; did you mean '--%s'?", near);
   return false;
 }
@@ -279,7 +279,7 @@ static bool read_verb(struct parse *p, const char *text) {
   buf_addf(p->complaint, "unknown verb '%s'", text);
   const char *known[VERB_COUNT];
   for (int v = 0; v < VERB_COUNT; v++) known[v] = verb_spec[v].word;
-  const char *near = nearest_word(word, known, VERB_COUNT);
+  const char *near = nearest_known(word, known, VERB_COUNT);
   if (near) buf_addf(p->complaint, "; did you mean '%s'?", near);
   return false;
 }

@@ -69,9 +69,6 @@ struct options {
 /* False when the command line is not understood; 'complaint' then says what is wrong and what to type. */
 bool options_parse(int argc, char **argv, struct options *out, struct buf *complaint, struct arena *arena) MUST_USE;
 
-/* The nearest of 'count' words for "did you mean", NULL when none is near. */
-const char *nearest_word(struct span word, const char *const *words, int count);
-
 /* help.c */
 void help_overview(struct buf *out);
 void help_verb(enum verb v, struct buf *out);
