@@ -48,7 +48,11 @@ struct weight_yield yield_of(const struct library *lib, uint32_t food, enum stat
 /* Fills part[], grams_fed, state, cooked_bone of the ration line from f; grams are those of one day. */
 bool cook_and_bone(struct line_food *f, double grams, double grams_cv, struct ration_line *out) MUST_USE;
 
-/* True when every word of 'words' is one of 'in'; both folded. Counts the shared ones. */
+/* One line by itself, as recipe_resolve does it; false after a complaint. Leaves the calendar to the caller. */
+bool resolve_line(const struct library *lib, const struct recipe *recipe, const struct recipe_line *line, struct diags *d,
+                  struct ration_line *out, struct arena *arena) MUST_USE;
+
+/* How many words of 'words' are among those of 'in'; both folded. */
 int shared_words(struct span words, struct span in);
 /* The nearest records for a complaint: "; the nearest are [usda:17199] Lamb, ..., " */
 const char *nearest_records(const struct library *lib, struct span words, struct arena *arena);

@@ -259,7 +259,7 @@ void read_frequency(struct line_reader *r) {
       diag_add(r->d, DIAG_WARNING, at, "'%.*s' is read as its middle", SPAN_ARG(shown));
     }
     r->out->frequency_stated = true;
-    r->out->times_per_28 = f.times_per_28;
+    r->out->times_per_28 = f.refuse ? CALENDAR_DAYS : f.times_per_28;
     r->feedings = f.feedings;
     if (f.each_meal) {
       r->each_meal = true;

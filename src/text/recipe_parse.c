@@ -325,6 +325,9 @@ static void settle_lines(struct parser *p) {
                  "how many meals are there a day? add the line 'Meals: 2 a day' at the top");
       scale(l, r->meals_per_day);
     }
+    if (l->raw_weight && l->state == STATE_UNSTATED && r->cook == STATE_UNSTATED)
+      diag_add(p->d, DIAG_WARNING, l->whole,
+               "a raw weight without a method is read as fed raw; write 'raw weight, simmered' if it is cooked");
     if (l->state == STATE_UNSTATED && state_is_cooked(r->cook)) {
       if (!l->cooked_weight && p->cook_raw_weight) l->raw_weight = true;
       if (l->broth < 0) l->broth = p->cook_broth;

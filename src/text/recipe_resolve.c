@@ -36,14 +36,15 @@ static void begin_line(const struct line_food *f, struct ration_line *out) {
 }
 
 /* Lines with a frequency say what one feeding day holds; the others are the batch, shared out over its days. */
-static bool resolve_line(struct line_food *f, struct ration_line *out) {
-  if (!choose_food(f)) return false;
-  if (!find_grams(f)) return false;
-  double share = f->line->frequency_stated ? 1 : 1 / f->recipe->days;
-  double grams = f->grams * share;
-  if (!amount_is_sane(f, grams)) return false;
-  begin_line(f, out);
-  return cook_and_bone(f, grams, range_cv(f->grams_low, f->grams_high), out) && amount_is_sane(f, out->grams_fed);
+bool resolve_line(const struct library *lib, const struct recipe *recipe, const struct recipe_line *line, struct diags *d,
+                  struct ration_line *out, struct arena *arena) {
+  struct line_food f = {.lib = lib, .recipe = recipe, .line = line, .d = d, .arena = arena, .food = NO_INDEX};
+  if (!choose_food(&f)) return false;
+  if (!find_grams(&f)) return false;
+  double grams = line->frequency_stated ? f.grams : f.grams / recipe->days;
+  if (!amount_is_sane(&f, grams)) return false;
+  begin_line(&f, out);
+  return cook_and_bone(&f, grams, range_cv(f.grams_low, f.grams_high), out) && amount_is_sane(&f, out->grams_fed);
 }
 
 bool recipe_resolve(const struct library *lib, const struct recipe *recipe, struct diags *d, struct ration *out,
@@ -53,9 +54,8 @@ bool recipe_resolve(const struct library *lib, const struct recipe *recipe, stru
   *out = (struct ration){.name = recipe->name, .days = recipe->days, .meals_per_day = recipe->meals_per_day, .line = lines};
   int offset = 0;
   for (size_t i = 0; i < recipe->line_count; i++) {
-    struct line_food f = {.lib = lib, .recipe = recipe, .line = &recipe->line[i], .d = d, .arena = arena, .food = NO_INDEX};
     struct ration_line *line = &lines[out->line_count];
-    if (!resolve_line(&f, line)) continue;
+    if (!resolve_line(lib, recipe, &recipe->line[i], d, line, arena)) continue;
     double times = recipe->line[i].times_per_28;
     bool daily = times >= CALENDAR_DAYS;
     ration_spread_days(line, times, daily ? 0 : offset++);
