@@ -25,10 +25,32 @@ static void set_missing(struct stream *s, enum nutrient n, double high_per_g) {
   s->most_per_g[n] = isnan(high_per_g) ? whole_weight(n) : high_per_g;
 }
 
+/* Classes that stand in where a class has no figure of its own: plants for plants, animal foods for animal foods, flesh for
+ * bone. Supplements never use their class, which holds pure substances: a label states what was put in, and what it does not
+ * state can be there as in ordinary food. */
+#define ONE(c) (1u << (c))
+enum {
+  FLESH = ONE(SPREAD_RED_MEAT) | ONE(SPREAD_POULTRY),
+  ANIMAL = FLESH | ONE(SPREAD_DAIRY) | ONE(SPREAD_EGG) | ONE(SPREAD_FISH) | ONE(SPREAD_ORGAN) | ONE(SPREAD_SHELLFISH),
+  PLANT = ONE(SPREAD_FRUIT) | ONE(SPREAD_GRAIN) | ONE(SPREAD_LEGUME) | ONE(SPREAD_SEED_NUT) | ONE(SPREAD_VEGETABLE),
+  ORDINARY_FOOD = ANIMAL | PLANT | ONE(SPREAD_FAT_OIL)
+};
+
+static unsigned kin_of(enum spread_class c) {
+  if (c == SPREAD_BONE) return FLESH;
+  if (ONE(c) & ANIMAL) return ANIMAL;
+  if (ONE(c) & PLANT) return PLANT;
+  return ORDINARY_FOOD;
+}
+
 static double class_high_per_g(const struct library *lib, enum spread_class c, enum nutrient n) {
   const struct img_class_value *rows = IMG_ROWS(&lib->image, IMG_CLASSES, struct img_class_value);
-  size_t at = (size_t)c * NUT_COUNT + (size_t)n;
-  return at < img_count(&lib->image, IMG_CLASSES) ? rows[at].high / PER_100_G : (double)NAN;
+  double own = rows[(size_t)c * NUT_COUNT + (size_t)n].high, most = (double)NAN;
+  if (!isnan(own) && c != SPREAD_SUPPLEMENT) return own / PER_100_G;
+  unsigned kin = kin_of(c);
+  for (int k = 0; k < SPREAD_CLASS_COUNT; k++)
+    if (kin & ONE(k)) most = fmax(most, rows[(size_t)k * NUT_COUNT + (size_t)n].high); /* fmax passes NaN over */
+  return most / PER_100_G;
 }
 
 static void set_known(struct stream *s, enum nutrient n, const struct img_value *v, const struct img_retention *kept) {
@@ -98,7 +120,8 @@ void stream_fill(struct stream *s, const struct library *lib, double carotene_fa
     if (value && value[i].status != VALUE_UNKNOWN && !isnan(value[i].mean)) {
       set_known(s, n, &value[i], kept);
     } else {
-      set_missing(s, n, food ? class_high_per_g(lib, (enum spread_class)food->spread_class, n) : (double)NAN);
+      bool classed = food && food->spread_class < SPREAD_CLASS_COUNT;
+      set_missing(s, n, classed ? class_high_per_g(lib, (enum spread_class)food->spread_class, n) : (double)NAN);
     }
   }
   set_vitamin_a(s, carotene_factor);

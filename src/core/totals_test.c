@@ -81,6 +81,36 @@ static void no_class_figure(void **state) {
   assert_near(totals_in_window(s, NUT_PROTEIN, 0, 1).missing_most, 0.4, 1e-9); /* g */
 }
 
+static double missing_high(const struct library *lib, uint32_t food, enum nutrient n) {
+  struct ration_line line = tiny_line(food, 100);
+  return totals_of(lib, &line, 1)->missing_high[n];
+}
+
+/* docs/method/totals.md, "What is not known": kin stand in for a class without a figure; a supplement may hold what ordinary
+ * food holds, not what a pure substance holds. */
+static void kin_stand_in(void **state) {
+  (void)state;
+  struct tiny *t = tiny_new(&arena);
+  uint32_t bone = tiny_food(t, "bone", PART_BONE, SPREAD_BONE), millet = tiny_food(t, "millet", PART_GRAIN, SPREAD_GRAIN);
+  uint32_t pill = tiny_food(t, "pill", PART_SUPPLEMENT, SPREAD_SUPPLEMENT), egg = tiny_food(t, "egg", PART_EGG, SPREAD_EGG);
+  tiny_unknown(t, bone, NUT_IODINE);
+  tiny_unknown(t, millet, NUT_IODINE);
+  tiny_unknown(t, pill, NUT_IODINE);
+  tiny_unknown(t, egg, NUT_IODINE);
+  tiny_class_high(t, SPREAD_FISH, NUT_IODINE, 140);
+  tiny_class_high(t, SPREAD_RED_MEAT, NUT_IODINE, 6);
+  tiny_class_high(t, SPREAD_POULTRY, NUT_IODINE, 2);
+  tiny_class_high(t, SPREAD_VEGETABLE, NUT_IODINE, 4);
+  tiny_class_high(t, SPREAD_SUPPLEMENT, NUT_IODINE, 5e7);
+  const struct library *lib = tiny_open(t);
+  assert_near(missing_high(lib, bone, NUT_IODINE), 6, 1e-5);
+  assert_near(missing_high(lib, millet, NUT_IODINE), 4, 1e-5);
+  assert_near(missing_high(lib, egg, NUT_IODINE), 140, 1e-4);
+  assert_near(missing_high(lib, pill, NUT_IODINE), 140, 1e-4);
+  tiny_class_high(t, SPREAD_GRAIN, NUT_IODINE, 1);
+  assert_near(missing_high(tiny_open(t), millet, NUT_IODINE), 1, 1e-6); /* a figure of its own wins */
+}
+
 static void assert_same_totals(const struct totals *p, const struct totals *q, double factor) {
   for (int n = 0; n < NUT_COUNT; n++) {
     assert_near(q->amount[n], factor * p->amount[n], 1e-9 * fabs(factor * p->amount[n]));
@@ -255,6 +285,7 @@ int main(void) {
   const struct CMUnitTest tests[] = {
       WITH_ARENA(sums_and_what_is_missing),
       WITH_ARENA(no_class_figure),
+      WITH_ARENA(kin_stand_in),
       WITH_ARENA(scaling_scales),
       WITH_ARENA(order_does_not_matter),
       WITH_ARENA(ounces_are_grams),
