@@ -97,7 +97,8 @@ static const char *origin_words(const struct view *v) {
   if (mass[0] && is_amount(e->kcal_per_kg))
     mass = say_text(p, "%s, %s per kg", mass, say_with_unit(p, round(e->kcal_per_kg), "kcal"));
   if (e->from_count == 0) return mass[0] ? say_text(p, "%s.", mass) : "";
-  return say_text(p, "%s%sMost of it from %s.", mass, mass[0] ? ". " : "", supplier_words(v, e->from, e->from_count, 3));
+  return say_text(p, "%s%sMost of the energy comes from %s.", mass, mass[0] ? ". " : "",
+                  supplier_words(v, e->from, e->from_count, 3));
 }
 
 void answer_energy(const struct view *v) {
@@ -118,7 +119,9 @@ void answer_energy(const struct view *v) {
     struct axis a = axis_for(p, &alone, e->supply_kcal);
     if (a.top > 0) draw_supply(v, &a);
   }
-  const char *origin = origin_words(v);
+  const char *origin = origin_words(v), *from = e->need.from;
+  if (p->all && v->r->animal && v->r->refusal == REFUSE_NOT && from && from[0])
+    origin = say_text(p, "Need: %s. %s", from, origin);
   if (!origin[0]) return;
   how.ink = INK_DIM;
   blank_line(p);

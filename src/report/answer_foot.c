@@ -17,7 +17,7 @@ static const struct ratio RATIO[5] = {
     {"calcium : phosphorus", 1, 2, ""},
     {"zinc : copper", 5, 15, ""},
     {"omega-6 : omega-3", (double)NAN, 10, "30 at most"},
-    {"potassium : sodium", (double)NAN, (double)NAN, "none"},
+    {"potassium : sodium", (double)NAN, (double)NAN, "no usual range"},
     {"phytate : zinc", (double)NAN, 5, ""},
 };
 
@@ -129,9 +129,9 @@ static double kcal_of(const struct energy_result *e, size_t line) {
   return (double)NAN;
 }
 
-enum { NUMBER_AT = 2, GRAMS_COLUMNS = 9, KCAL_COLUMNS = 11, TEXT_AT = 6, RIVALS_SHOWN = 2 };
+enum { NUMBER_AT = 2, GRAMS_COLUMNS = 9, KCAL_COLUMNS = 11, TEXT_AT = 6, RIVALS_SHOWN = 3 };
 
-static void write_record(const struct view *v, const struct ration_line *l, const char *lead, uint32_t food) {
+static void write_record(const struct view *v, const char *lead, uint32_t food) {
   const struct pen *p = &v->pen;
   if (food >= library_count(v->lib)) return;
   const char *pin = say_text(p, "[%s]", library_code(v->lib, food));
@@ -143,7 +143,22 @@ static void write_record(const struct view *v, const struct ration_line *l, cons
   row_right(&row, right, wide, INK_DIM, pin);
   row_fit(&row, at, right - wide - 2 - at, INK_DIM, library_name(v->lib, food));
   row_end(&row);
-  (void)l;
+}
+
+/* Other records that fit: their pins in one line, or each with its name. */
+static void write_rivals(const struct view *v, const struct ration_line *l) {
+  const struct pen *p = &v->pen;
+  struct prose how = prose_at(TEXT_AT, INK_DIM);
+  const char *pin[RIVALS_SHOWN];
+  size_t shown = 0;
+  if (p->all) {
+    for (size_t k = 0; k < l->rival_count; k++) write_record(v, "or: ", l->rivals[k]);
+    return;
+  }
+  for (; shown < l->rival_count && shown < RIVALS_SHOWN; shown++)
+    pin[shown] =
+        l->rivals[shown] < library_count(v->lib) ? say_text(p, "[%s]", library_code(v->lib, l->rivals[shown])) : "?";
+  if (shown > 0) prose_write(p, &how, say_text(p, "also fits: %s", say_list(p, pin, (int)l->rival_count, (int)shown)));
 }
 
 static void write_line(const struct view *v, size_t i) {
@@ -161,7 +176,7 @@ static void write_line(const struct view *v, size_t i) {
   row_right(&row, right, KCAL_COLUMNS, INK_PLAIN,
             isfinite(kcal) ? say_text(p, "%s kcal", say_whole(p, kcal)) : pen_glyph(p, G_DASH));
   row_end(&row);
-  write_record(v, l, "", l->shown_food);
+  write_record(v, "", l->shown_food);
   struct prose how = prose_at(TEXT_AT, INK_DIM);
   const char *note = l->grams_from ? l->grams_from : "";
   if (l->times_per_28 < CALENDAR_DAYS)
@@ -169,10 +184,7 @@ static void write_line(const struct view *v, size_t i) {
                     say_frequency(p, l->times_per_28));
   prose_write(p, &how, note);
   if (l->pinned) return;
-  size_t shown = p->all || l->rival_count < RIVALS_SHOWN ? l->rival_count : RIVALS_SHOWN;
-  for (size_t k = 0; k < shown; k++) write_record(v, l, "or: ", l->rivals[k]);
-  if (shown < l->rival_count)
-    prose_write(p, &how, say_text(p, "and %zu other records that fit: --all", l->rival_count - shown));
+  write_rivals(v, l);
 }
 
 void answer_lines(const struct view *v) {
@@ -188,7 +200,7 @@ void answer_lines(const struct view *v) {
   if (!rivals) return;
   struct prose how = prose_at(TEXT_AT, INK_DIM);
   blank_line(p);
-  prose_write(p, &how, "To choose another record, write its [pin] at the end of the line.");
+  prose_write(p, &how, "To choose another record, write its [pin] at the end of the line; --all names them.");
 }
 
 /* ---- footnote
@@ -244,9 +256,10 @@ void answer_footnote(const struct view *v) {
                 say_text(p, "Needs: %s.%s", standard_words(v),
                          r->allowances.basis_forced ? " It has no figures on the basis that was asked for." : ""));
     if (open > 0)
-      prose_write(
-          p, &how,
-          say_text(p, "%d of its %d figures used here were not read in the source itself; need marks them.", open, all));
+      prose_write(p, &how,
+                  say_text(p, "%s of its %d figures used here %s read in the source itself: bowlwright need marks them.",
+                           open == all ? "None" : say_text(p, "%d", all - open), all,
+                           all - open == 1 || open == all ? "was" : "were"));
     prose_write(p, &how, say_text(p, "\"Met\" is said when the chance is at least %s.", say_percent(p, r->options.sure)));
   }
   prose_write(p, &how, say_text(p, "Energy: %s.", energy_words(r)));

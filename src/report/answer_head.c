@@ -7,7 +7,7 @@ void answer_title(const struct view *v) {
   const struct pen *p = &v->pen;
   const struct check_result *r = v->r;
   const char *name = r->ration && r->ration->name && r->ration->name[0] ? r->ration->name : "This bowl";
-  const char *who = r->animal ? animal_words(p, r->animal) : "no animal given";
+  const char *who = r->animal ? animal_words(p, r->animal) : "no animal given: not judged";
   int room = p->width - 2 * MARGIN, wide = text_columns(p, who);
   struct row row;
   blank_line(p);
@@ -29,10 +29,10 @@ static bool is_danger(const struct finding *f) {
   return f->weight == FINDING_ACT && (strcmp(f->id, "toxic-food") == 0 || strcmp(f->id, "cooked-bone") == 0);
 }
 
-static void write_more(const struct pen *p, const struct prose *body, const char *lead, const char *text) {
+static void write_more(const struct pen *p, const struct prose *body, enum ink ink, const char *lead, const char *text) {
   if (!text || !text[0]) return;
   struct prose how = *body;
-  how.ink = INK_DIM;
+  how.ink = ink;
   how.indent = body->indent + text_columns(p, lead) + 1;
   prose_write(p, &how, say_text(p, "%s%s%s", say_held(p, lead), NBSP, text));
 }
@@ -45,10 +45,10 @@ static void write_finding(const struct view *v, const struct finding *f, bool wi
   how.bar_ink = act ? INK_ACCENT : INK_DIM;
   how.bar_at = MARGIN;
   prose_write(p, &how, f->text);
-  if (with_reason) write_more(p, &how, "Why:", f->reason);
-  write_more(p, &how, pen_glyph(p, G_ARROW), f->remedy);
+  if (with_reason) write_more(p, &how, INK_DIM, "Why:", f->reason);
+  write_more(p, &how, INK_PLAIN, pen_glyph(p, G_ARROW), f->remedy);
   if (p->all && f->source && f->source[0])
-    write_more(p, &how, "Source:",
+    write_more(p, &how, INK_DIM, "Source:",
                say_text(p, "%s%s", f->source,
                         f->confidence == CONF_CONFIRMED ? "" : say_text(p, " (%s)", confidence_word[f->confidence])));
 }
@@ -62,7 +62,7 @@ void answer_dangers(const struct view *v) {
     if (!any) {
       struct row row;
       row_start(&row, &v->pen);
-      row_put(&row, MARGIN, INK_LOUD, "Stop: do not feed this as it is");
+      row_put(&row, MARGIN, INK_LOUD, "Danger: do not feed this as it is");
       row_end(&row);
     }
     write_finding(v, f, true);
@@ -98,12 +98,15 @@ static const char *verdict_with(const struct view *v, const struct names *by, in
                     most > 0 ? some(p, high, most) : say_text(p, "of %d", high->count));
   if (low->count) return say_text(p, "Too little %s.", some(p, low, most));
   if (high->count) return say_text(p, "Nothing is short, but too much %s.", some(p, high, most));
+  if (thin->count && open->count && most > 0)
+    return say_text(p, "Nothing surely short or over; unproven: %s; %d thin.", some(p, open, most), thin->count);
   if (thin->count && open->count)
-    return say_text(p, "Nothing short or over; %d too close to call, %d without enough data.", thin->count, open->count);
-  if (thin->count && most > 0) return say_text(p, "Nothing short or over, but too close to call: %s.", some(p, thin, most));
-  if (thin->count) return say_text(p, "Nothing short or over, but %d too close to call.", thin->count);
-  if (open->count && most > 0) return say_text(p, "Nothing known to be short or over; no data for %s.", some(p, open, most));
-  if (open->count) return say_text(p, "Nothing known short or over; no data for %d.", open->count);
+    return say_text(p, "Nothing surely short or over; %d unproven, %d thin.", open->count, thin->count);
+  if (thin->count && most > 0) return say_text(p, "Nothing is short or over, but thin: %s.", some(p, thin, most));
+  if (thin->count) return say_text(p, "Nothing is short or over, but %d thin.", thin->count);
+  if (open->count && most > 0)
+    return say_text(p, "Nothing surely short or over; data is missing for %s.", some(p, open, most));
+  if (open->count) return say_text(p, "Nothing surely short or over; data is missing for %d.", open->count);
   if (by[VERDICT_MET].count == 0) return "There is no figure here to judge by.";
   return say_text(p, "All %d needs are met, and nothing is over its limit.", by[VERDICT_MET].count);
 }

@@ -70,7 +70,10 @@ static struct rail rail_of(const struct nutrient_result *n) {
                    .limit_is_tested = n->upper_greater_than,
                    .reach = times(n->possible, need),
                    .data_missing = has_gaps(n)};
-  r.reach_unknown = r.data_missing && !isfinite(r.reach);
+  /* Where enough is there already, an unknown more says nothing. */
+  bool enough = n->verdict == VERDICT_MET || n->verdict == VERDICT_OVER;
+  r.reach_unknown = r.data_missing && !isfinite(r.reach) && !enough;
+  if (enough && !isfinite(r.reach)) r.data_missing = false;
   r.sure = n->verdict != VERDICT_THIN && n->verdict != VERDICT_UNPROVEN;
   return r;
 }
@@ -123,10 +126,14 @@ static void note_window(const struct view *v, const struct nutrient_result *n) {
 static void note_allowance(const struct view *v, const struct nutrient_result *n) {
   if (!n->adjusted || !isfinite(n->adjusted_to)) return;
   const struct pen *p = &v->pen;
-  const char *unit = nutrient_info[n->id].unit;
-  const char *from = isfinite(n->adjusted_from) ? say_text(p, " from %s", say_amount(p, n->adjusted_from)) : "";
-  write_note(v, say_text(p, "need raised%s to %s%s%s", from, say_with_unit(p, n->adjusted_to, unit),
-                         n->adjusted_why ? ": " : "", n->adjusted_why ? n->adjusted_why : ""));
+  const char *why = n->adjusted_why ? say_text(p, ": %s", n->adjusted_why) : "";
+  const char *to = say_with_unit(p, n->adjusted_to, nutrient_info[n->id].unit);
+  if (isfinite(n->adjusted_from)) {
+    const char *moved = n->adjusted_to < n->adjusted_from ? "lowered" : "raised";
+    write_note(v, say_text(p, "need %s from %s to %s%s", moved, say_amount(p, n->adjusted_from), to, why));
+  } else {
+    write_note(v, say_text(p, "need set to %s%s", to, why));
+  }
 }
 
 static void note_origin(const struct view *v, const struct nutrient_result *n, const struct columns *c) {
@@ -134,10 +141,12 @@ static void note_origin(const struct view *v, const struct nutrient_result *n, c
   if (n->missing_count > 0 && (p->all || n->verdict == VERDICT_UNPROVEN || nothing_known(n)))
     write_note(v, say_text(p, "no figure for %s", missing_words(v, n, p->all ? 12 : 4)));
   if (!p->all) return;
-  if (n->from_count > 0 && c->from_columns == 0)
-    write_note(v, say_text(p, "from %s", supplier_words(v, n->from, n->from_count, 4)));
+  const char *from = "", *estimated = "";
+  if (n->from_count > 0 && c->from_columns == 0) from = say_text(p, "from %s", supplier_words(v, n->from, n->from_count, 4));
   if (n->estimated_share > 0.005)
-    write_note(v, say_text(p, "%s of it rests on estimates or single cited figures", say_percent(p, n->estimated_share)));
+    estimated =
+        say_text(p, "%s%s rests on estimates or single figures", from[0] ? "; " : "", say_percent(p, n->estimated_share));
+  write_note(v, say_text(p, "%s%s", from, estimated));
 }
 
 static void write_nutrient(const struct view *v, const struct columns *c, const struct nutrient_result *n) {
@@ -150,7 +159,8 @@ static void write_nutrient(const struct view *v, const struct columns *c, const 
     struct rail rail = rail_of(n);
     rail_draw(&row, c->rail, c->per_octave, &rail, ink_of(n->verdict));
   } else {
-    row_fit(&row, c->rail, rail_cells(c->per_octave), INK_DIM, "no need stated, only a limit");
+    const char *why = n->allowance <= 0 ? "none needed from food" : "no need stated, only a limit";
+    row_fit(&row, c->rail, rail_cells(c->per_octave), INK_DIM, why);
   }
   write_figures(&row, c, n);
   if (c->from_columns > 0 && n->from_count > 0)
@@ -181,7 +191,7 @@ static const struct {
   const char *title, *aside;
 } GROUP[] = {
     {VERDICT_SHORT, "Short", "too little"},
-    {VERDICT_THIN, "Thin", "not sure"},
+    {VERDICT_THIN, "Thin", "near the line"},
     {VERDICT_OVER, "Over", "past the limit"},
     {VERDICT_UNPROVEN, "Unproven", "data gaps"},
     {VERDICT_MET, "Met", ""},
@@ -258,7 +268,7 @@ static void write_legend(const struct view *v, const struct drawn *d) {
   const char *band = say_text(p, "%s%s", GLYPH(G_BAND), GLYPH(G_BAND));
   const char *item[] = {
       say_text(p, "%s%s%s the amount and where it lies 9 times in 10", band, GLYPH(G_SURE), band),
-      d->unsure ? say_text(p, "%s not sure enough", GLYPH(G_UNSURE)) : "",
+      d->unsure ? say_text(p, "%s thin or unproven", GLYPH(G_UNSURE)) : "",
       say_text(p, "%s need", GLYPH(G_NEED)),
       d->least ? say_text(p, "%s minimum", GLYPH(G_LEAST)) : "",
       d->limit ? say_text(p, "%s upper limit", GLYPH(G_LIMIT)) : "",

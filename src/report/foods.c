@@ -46,28 +46,30 @@ static double mean_of(struct img_value v) { return v.status == VALUE_UNKNOWN ? (
 
 /* ---- a list of hits -------------------------------------------------------------------------------------------- */
 
-enum { HIT_AT = 6, NUMBER_COLUMNS = 9 };
+enum { HIT_AT = 6 };
+
+static const char *main_figures(const struct pen *p, const struct img_value *v) {
+  double kcal = mean_of(v[NUT_ENERGY]), protein = mean_of(v[NUT_PROTEIN]), fat = mean_of(v[NUT_FAT]);
+  return say_text(p, "%s kcal   protein %s   fat %s", isfinite(kcal) ? say_whole(p, kcal) : "?",
+                  isfinite(protein) ? say_with_unit(p, protein, "g") : "?",
+                  isfinite(fat) ? say_with_unit(p, fat, "g") : "?");
+}
 
 static void write_hit(const struct pen *p, const struct library *lib, const struct search_hit *hit, size_t number) {
-  const struct img_value *v = library_values(lib, hit->food);
   int right = p->width - MARGIN;
   if (right > HIT_AT + PROSE_MOST) right = HIT_AT + PROSE_MOST;
-  int name_right = right - 3 * NUMBER_COLUMNS;
+  const char *pin = say_text(p, "[%s]", library_code(lib, hit->food));
   struct row r;
   row_start(&r, p);
   row_right(&r, HIT_AT - 2, 4, INK_DIM, say_text(p, "%zu", number));
-  row_fit(&r, HIT_AT, name_right - HIT_AT, INK_STRONG, library_name(lib, hit->food));
-  double kcal = mean_of(v[NUT_ENERGY]), protein = mean_of(v[NUT_PROTEIN]), fat = mean_of(v[NUT_FAT]);
-  row_right(&r, name_right + NUMBER_COLUMNS, NUMBER_COLUMNS, INK_PLAIN, isfinite(kcal) ? say_whole(p, kcal) : "?");
-  row_right(&r, name_right + 2 * NUMBER_COLUMNS, NUMBER_COLUMNS, INK_PLAIN,
-            isfinite(protein) ? say_with_unit(p, protein, "g") : "?");
-  row_right(&r, right, NUMBER_COLUMNS, INK_PLAIN, isfinite(fat) ? say_with_unit(p, fat, "g") : "?");
+  int at = row_right(&r, right, right - HIT_AT, INK_ACCENT, pin);
+  row_fit(&r, HIT_AT, at - 2 - HIT_AT, INK_STRONG, library_name(lib, hit->food));
   row_end(&r);
-  row_start(&r, p);
-  int at = row_put(&r, HIT_AT, INK_ACCENT, say_text(p, "[%s]", library_code(lib, hit->food)));
   const char *missed =
       hit->words_missed ? say_text(p, "%d word%s not in it; ", hit->words_missed, hit->words_missed == 1 ? "" : "s") : "";
-  row_fit(&r, at + 2, right - at - 2, INK_DIM, say_text(p, "%s%s", missed, what_it_is(p, library_food(lib, hit->food))));
+  row_start(&r, p);
+  at = row_right(&r, right, right - HIT_AT, INK_PLAIN, main_figures(p, library_values(lib, hit->food)));
+  row_fit(&r, HIT_AT, at - 2 - HIT_AT, INK_DIM, say_text(p, "%s%s", missed, what_it_is(p, library_food(lib, hit->food))));
   row_end(&r);
 }
 
@@ -85,20 +87,13 @@ void report_foods(const struct library *lib, struct span words, const struct sea
     return;
   }
   prose_write(p, &how,
-              count == 1 ? say_text(p, "One record for \"%s\"", asked)
-                         : say_text(p, "%zu records for \"%s\", best first", count, asked));
-  int right = p->width - MARGIN;
-  if (right > HIT_AT + PROSE_MOST) right = HIT_AT + PROSE_MOST;
-  struct row r;
-  row_start(&r, p);
-  row_right(&r, right - 2 * NUMBER_COLUMNS, 14, INK_DIM, "100 g: kcal");
-  row_right(&r, right - NUMBER_COLUMNS, NUMBER_COLUMNS, INK_DIM, "protein");
-  row_right(&r, right, NUMBER_COLUMNS, INK_DIM, "fat");
-  row_end(&r);
+              count == 1 ? say_text(p, "One record for \"%s\"; figures per 100 g", asked)
+                         : say_text(p, "%zu records for \"%s\", best first; figures per 100 g", count, asked));
   for (size_t i = 0; i < count; i++) write_hit(p, lib, &hits[i], i + 1);
   how.ink = INK_DIM;
   blank_line(p);
-  prose_write(p, &how, "Write a [pin] at the end of a recipe line to choose that record; food PIN shows every value of it.");
+  prose_write(p, &how,
+              "A [pin] at the end of a recipe line chooses that record; bowlwright food PIN shows every value of it.");
 }
 
 /* ---- one record ------------------------------------------------------------------------------------------------ */
@@ -111,7 +106,7 @@ static const struct {
     {NG_MINERAL, "Minerals"}, {NG_TRACE, "Trace elements"},         {NG_VITAMIN, "Vitamins"},  {NG_OTHER, "Other"},
 };
 
-enum { NAME_COLUMNS = 25, AMOUNT_COLUMNS = 11, RANGE_COLUMNS = 18, STATUS_COLUMNS = 11 };
+enum { NAME_COLUMNS = 25, AMOUNT_COLUMNS = 11, RANGE_COLUMNS = 17, STATUS_COLUMNS = 10 };
 
 static const char *source_key(const struct library *lib, uint32_t source) {
   const struct img_source *row = source ? library_source(lib, source) : NULL;

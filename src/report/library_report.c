@@ -3,7 +3,7 @@
 
 #include <math.h>
 
-enum { NAME_COLUMNS = 24, COUNT_COLUMNS = 9, GAP = 2, PATTERN_COLUMNS = 40 };
+enum { NAME_COLUMNS = 24, COUNT_COLUMNS = 9, GAP = 2, PATTERN_COLUMNS = 30, PATTERN_COUNT = 9, CLASSES_SHOWN = 16 };
 
 static void write_count(const struct pen *p, const char *name, size_t count, size_t whole, const char *meaning) {
   struct row r;
@@ -66,11 +66,12 @@ static void by_status(const struct pen *p, const struct library *lib, size_t foo
 /* ---- patterns -------------------------------------------------------------------------------------------------- */
 
 static void write_pattern_head(const struct pen *p, bool one) {
+  static const char *const CLASS[] = {"used for", "typical", "worst"}, *const ONE[] = {"used for", "from", "error"};
   struct row r;
   row_start(&r, p);
-  int right = MARGIN + PATTERN_COLUMNS + COUNT_COLUMNS;
-  row_right(&r, right, COUNT_COLUMNS, INK_DIM, one ? "error" : "typical");
-  row_right(&r, right + COUNT_COLUMNS, COUNT_COLUMNS, INK_DIM, one ? "from" : "worst");
+  int right = MARGIN + PATTERN_COLUMNS;
+  for (size_t i = 0; i < COUNT_OF(CLASS); i++)
+    row_right(&r, right += PATTERN_COUNT, PATTERN_COUNT, INK_DIM, one ? ONE[i] : CLASS[i]);
   row_end(&r);
 }
 
@@ -80,9 +81,10 @@ static void write_pattern(const struct pen *p, const struct library *lib, const 
   const char *nutrient = one->nutrient < NUT_COUNT ? say_nutrient(p, (enum nutrient)one->nutrient) : "?";
   const char *base = one->base < NUT_COUNT ? say_nutrient(p, (enum nutrient)one->base) : "?";
   row_fit(&r, MARGIN, PATTERN_COLUMNS, INK_PLAIN, say_text(p, "%s: %s per %s", lib_str(lib, one->name), nutrient, base));
-  int right = MARGIN + PATTERN_COLUMNS + COUNT_COLUMNS;
-  row_right(&r, right, COUNT_COLUMNS, INK_STRONG, say_percent(p, (double)one->cv));
-  row_right(&r, right + COUNT_COLUMNS, COUNT_COLUMNS, INK_DIM, say_text(p, "%u", one->foods));
+  int right = MARGIN + PATTERN_COLUMNS + PATTERN_COUNT;
+  row_right(&r, right, PATTERN_COUNT, INK_PLAIN, say_text(p, "%u", one->applied));
+  row_right(&r, right + PATTERN_COUNT, PATTERN_COUNT, INK_PLAIN, say_text(p, "%u", one->foods));
+  row_right(&r, right + 2 * PATTERN_COUNT, PATTERN_COUNT, INK_STRONG, say_percent(p, (double)one->cv));
   row_end(&r);
 }
 
@@ -96,35 +98,63 @@ static double median(double *x, size_t n) {
   return n == 0 ? (double)NAN : n % 2 ? x[n / 2] : (x[n / 2 - 1] + x[n / 2]) / 2;
 }
 
-static bool met_before(const struct img_pattern *rows, size_t i) {
-  for (size_t k = 0; k < i; k++)
-    if (rows[k].name == rows[i].name) return true;
-  return false;
-}
+/* All figures of one pattern together. */
+struct class_error {
+  img_text name;
+  double typical, worst;
+  enum nutrient worst_nutrient;
+  uint32_t applied; /* the most records that any of its figures went to */
+};
 
-static void write_class(const struct pen *p, const struct library *lib, const struct img_pattern *rows, size_t count,
-                        img_text name) {
+static struct class_error class_error_of(const struct pen *p, const struct img_pattern *rows, size_t count, img_text name) {
+  struct class_error c = {.name = name, .worst = -1, .worst_nutrient = NUT_NONE};
   double *error = ARENA_NEW(p->arena, double, count);
   size_t n = 0;
-  enum nutrient worst = NUT_NONE;
-  double most = -1;
   for (size_t i = 0; i < count; i++) {
-    if (rows[i].name != name || !isfinite(rows[i].cv)) continue;
+    if (rows[i].name != name) continue;
+    if (rows[i].applied > c.applied) c.applied = rows[i].applied;
+    if (!isfinite(rows[i].cv)) continue;
     error[n++] = (double)rows[i].cv;
-    if ((double)rows[i].cv > most && rows[i].nutrient < NUT_COUNT) {
-      most = (double)rows[i].cv;
-      worst = (enum nutrient)rows[i].nutrient;
+    if ((double)rows[i].cv > c.worst && rows[i].nutrient < NUT_COUNT) {
+      c.worst = (double)rows[i].cv;
+      c.worst_nutrient = (enum nutrient)rows[i].nutrient;
     }
   }
+  c.typical = median(error, n);
+  return c;
+}
+
+static void write_class(const struct pen *p, const struct library *lib, const struct class_error *c) {
   struct row r;
   row_start(&r, p);
-  row_fit(&r, MARGIN, PATTERN_COLUMNS, INK_PLAIN, lib_str(lib, name));
-  int right = MARGIN + PATTERN_COLUMNS + COUNT_COLUMNS;
-  row_right(&r, right, COUNT_COLUMNS, INK_STRONG, say_percent(p, median(error, n)));
-  right += COUNT_COLUMNS;
-  row_right(&r, right, COUNT_COLUMNS, INK_PLAIN, say_percent(p, most < 0 ? (double)NAN : most));
-  if (worst != NUT_NONE) row_fit(&r, right + GAP, p->width - right - GAP, INK_DIM, say_nutrient(p, worst));
+  row_fit(&r, MARGIN, PATTERN_COLUMNS, INK_PLAIN, lib_str(lib, c->name));
+  int right = MARGIN + PATTERN_COLUMNS + PATTERN_COUNT;
+  row_right(&r, right, PATTERN_COUNT, INK_PLAIN, say_text(p, "%u", c->applied));
+  row_right(&r, right + PATTERN_COUNT, PATTERN_COUNT, INK_STRONG, say_percent(p, c->typical));
+  right += 2 * PATTERN_COUNT;
+  row_right(&r, right, PATTERN_COUNT, INK_PLAIN, say_percent(p, c->worst < 0 ? (double)NAN : c->worst));
+  if (c->worst_nutrient != NUT_NONE)
+    row_fit(&r, right + GAP, p->width - right - GAP, INK_DIM, say_nutrient(p, c->worst_nutrient));
   row_end(&r);
+}
+
+/* The patterns that most foods lean on come first. */
+static void write_classes(const struct pen *p, const struct library *lib, const struct img_pattern *rows, size_t count) {
+  struct class_error *item = ARENA_NEW(p->arena, struct class_error, count);
+  size_t n = 0;
+  for (size_t i = 0; i < count; i++) {
+    bool seen = false;
+    for (size_t k = 0; k < n && !seen; k++) seen = item[k].name == rows[i].name;
+    if (seen) continue;
+    struct class_error c = class_error_of(p, rows, count, rows[i].name);
+    size_t k = n++;
+    for (; k > 0 && c.applied > item[k - 1].applied; k--) item[k] = item[k - 1];
+    item[k] = c;
+  }
+  for (size_t i = 0; i < n && i < CLASSES_SHOWN; i++) write_class(p, lib, &item[i]);
+  struct prose how = prose_at(MARGIN, INK_DIM);
+  if (n > CLASSES_SHOWN)
+    prose_write(p, &how, say_text(p, "and %zu more patterns; --all shows every figure of each", n - CLASSES_SHOWN));
 }
 
 static void patterns(const struct pen *p, const struct library *lib) {
@@ -133,13 +163,8 @@ static void patterns(const struct pen *p, const struct library *lib) {
   if (count == 0) return;
   heading(p, "Patterns", "error when each food in turn is left out");
   write_pattern_head(p, p->all);
-  for (size_t i = 0; i < count; i++) {
-    if (p->all) {
-      write_pattern(p, lib, &rows[i]);
-    } else if (!met_before(rows, i)) {
-      write_class(p, lib, rows, count, rows[i].name);
-    }
-  }
+  if (!p->all) write_classes(p, lib, rows, count);
+  for (size_t i = 0; i < count && p->all; i++) write_pattern(p, lib, &rows[i]);
 }
 
 static void quarantine(const struct pen *p, const struct library *lib) {

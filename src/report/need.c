@@ -11,7 +11,18 @@ static const struct {
     {NG_TRACE, "Trace elements"},          {NG_VITAMIN, "Vitamins"},  {NG_OTHER, "Other"},
 };
 
-enum { NAME_COLUMNS = 22, FIGURE_COLUMNS = 8, UNIT_COLUMNS = 2, DAYS_COLUMNS = 4, NARROW = 76, PRINTED_LEAST = 10 };
+enum {
+  NAME_SHORT = 22,
+  NAME_LONG = 25,
+  FIGURE_COLUMNS = 8,
+  UNIT_COLUMNS = 2,
+  DAYS_COLUMNS = 4,
+  NARROW = 76,
+  WIDE = 84,
+  PRINTED_LEAST = 10
+};
+
+static int name_columns(const struct pen *p) { return p->width < WIDE ? NAME_SHORT : NAME_LONG; }
 
 static bool has_figure(const struct allowance *a) {
   return isfinite(a->minimum) || isfinite(a->allowance) || isfinite(a->upper);
@@ -49,13 +60,13 @@ static void write_nutrient(const struct view *v, enum nutrient id) {
   const struct nutrient_result *n = &v->r->nutrient[id];
   struct row r;
   row_start(&r, p);
-  row_fit(&r, MARGIN, NAME_COLUMNS, INK_PLAIN, nutrient_info[id].name);
-  int at = MARGIN + NAME_COLUMNS;
+  row_fit(&r, MARGIN, name_columns(p), INK_PLAIN, nutrient_info[id].name);
+  int at = MARGIN + name_columns(p);
   at = write_figure(&r, at, a->minimum, "", a->minimum_row, INK_PLAIN);
   at = write_figure(&r, at, a->allowance, "", a->allowance_row, INK_STRONG);
   at = write_figure(&r, at, a->upper, a->upper_greater_than ? ">" : "", a->upper_row, INK_PLAIN);
   row_put(&r, at + 1, INK_DIM, nutrient_info[id].unit);
-  at = 1 + MARGIN + NAME_COLUMNS + 3 * (FIGURE_COLUMNS + 1) + UNIT_COLUMNS;
+  at = 1 + MARGIN + name_columns(p) + 3 * (FIGURE_COLUMNS + 1) + UNIT_COLUMNS;
   if (n->window_days > 0) row_right(&r, at + DAYS_COLUMNS, DAYS_COLUMNS, INK_DIM, say_text(p, "%d", n->window_days));
   at += DAYS_COLUMNS + 2;
   const struct img_allowance *row = main_row(a);
@@ -86,7 +97,8 @@ static void write_more(const struct view *v, enum nutrient id) {
   write_source(v, "need", a->allowance_row);
   write_source(v, "limit", a->upper_row);
   const char *why = n->window ? lib_str(v->lib, n->window->note) : "";
-  if (why[0]) prose_write(&v->pen, &how, say_text(&v->pen, "%d days: %s", n->window_days, why));
+  if (why[0])
+    prose_write(&v->pen, &how, say_text(&v->pen, "%d day%s: %s", n->window_days, n->window_days == 1 ? "" : "s", why));
 }
 
 static bool any_in_group(const struct check_result *r, enum nutrient_group group) {
@@ -98,7 +110,7 @@ static bool any_in_group(const struct check_result *r, enum nutrient_group group
 static void write_table_head(const struct pen *p) {
   struct row r;
   row_start(&r, p);
-  int at = MARGIN + NAME_COLUMNS;
+  int at = MARGIN + name_columns(p);
   row_right(&r, at + FIGURE_COLUMNS, FIGURE_COLUMNS, INK_DIM, "minimum");
   row_right(&r, at + 2 * FIGURE_COLUMNS + 1, FIGURE_COLUMNS, INK_DIM, "need");
   row_right(&r, at + 3 * FIGURE_COLUMNS + 2, FIGURE_COLUMNS, INK_DIM, "limit");
@@ -162,12 +174,11 @@ void report_need(const struct library *lib, const struct check_result *r, const 
   const struct energy_need *need = &r->energy.need;
   heading(p, "Energy", "kcal a day");
   how.ink = INK_PLAIN;
-  const char *who = say_animal(p, r->animal);
   const char *range =
       isfinite(need->low_kcal) && isfinite(need->high_kcal)
-          ? say_text(p, "; animals differ, %s to %s is usual", say_whole(p, need->low_kcal), say_whole(p, need->high_kcal))
+          ? say_text(p, "; animals differ: %s to %s is usual", say_whole(p, need->low_kcal), say_whole(p, need->high_kcal))
           : "";
-  prose_write(p, &how, say_text(p, "%s likely needs %s a day%s.", who, say_with_unit(p, round(need->kcal), "kcal"), range));
+  prose_write(p, &how, say_text(p, "The likely need is %s a day%s.", say_with_unit(p, round(need->kcal), "kcal"), range));
   how.ink = INK_DIM;
   if (need->from && need->from[0]) prose_write(p, &how, say_text(p, "From: %s.", need->from));
   blank_line(p);

@@ -60,7 +60,7 @@ void ribbon_fill(struct row *r, int column, int columns, const struct ribbon_pie
     int from = (int)floor(done / sum * columns + 0.5);
     done += piece[i].share;
     int to = (int)floor(done / sum * columns + 0.5);
-    row_fill(r, column + from, to - from, INK_PLAIN, fill_of(shown++));
+    row_fill(r, column + from, to - from, INK_DIM, fill_of(shown++));
   }
 }
 
@@ -77,7 +77,7 @@ void ribbon_legend(const struct pen *p, int column, const struct ribbon_piece *p
       row_start(&r, p);
       at = column;
     }
-    row_glyph(&r, at, INK_PLAIN, fill_of(shown++));
+    row_glyph(&r, at, INK_DIM, fill_of(shown++));
     row_put(&r, at + 2, INK_PLAIN, words);
     at += wide + 3;
   }

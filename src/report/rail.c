@@ -44,7 +44,8 @@ static void draw_cell(struct row *r, int column, int per_octave, const struct ra
   }
   if (!left && !right && upright == G_COUNT) return;
   bool is_line = upright != G_COUNT && !(left || right);
-  row_glyph(r, column + cell, is_line ? INK_PLAIN : ink, crossing(upright, left, right));
+  bool is_ceiling = upright == G_LIMIT || upright == G_TESTED;
+  row_glyph(r, column + cell, is_line || is_ceiling ? INK_PLAIN : ink, crossing(upright, left, right));
 }
 
 static int last_cell_of_band(const struct rail *rail, int per_octave) {
@@ -58,7 +59,7 @@ static void draw_hatch(struct row *r, int column, int per_octave, const struct r
   if (!rail->data_missing) return;
   int cells = rail_cells(per_octave), need = rail_need_cell(per_octave);
   int from = last_cell_of_band(rail, per_octave) + 1;
-  int to = is_number(rail->reach) ? cell_of(rail_half(rail->reach, per_octave)) : from + 1;
+  int to = is_number(rail->reach) ? cell_of(rail_half(rail->reach, per_octave)) : from;
   for (int cell = from; cell <= to && cell < cells; cell++)
     if (cell != need) row_glyph(r, column + cell, INK_PLAIN, G_HATCH);
   if (is_number(rail->reach) && to >= cells && from < cells) row_glyph(r, column + cells - 1, INK_PLAIN, G_OFF_RIGHT);
