@@ -177,7 +177,7 @@ static void write_patterns(struct json *j, const struct library *lib) {
     json_text(j, "name", lib_str(lib, row[i].name));
     json_text(j, "key", row[i].nutrient < NUT_COUNT ? nutrient_info[row[i].nutrient].key : NULL);
     json_text(j, "base", row[i].base < NUT_COUNT ? nutrient_info[row[i].base].key : NULL);
-    write_float(j, "g_per_g", row[i].ratio);
+    write_float(j, "ratio", row[i].ratio);
     write_float(j, "leave_one_out_cv", row[i].cv);
     json_number(j, "foods", row[i].foods);
     json_number(j, "applied", row[i].applied);

