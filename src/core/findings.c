@@ -13,13 +13,16 @@ const struct img_finding *review_row(const struct review *r, const char *id) {
   return NULL;
 }
 
-bool draft_begin(struct draft *d, struct review *r, const char *id, const char *fallback) {
+bool draft_begin_as(struct draft *d, struct review *r, const char *id, const char *row_id) {
   *d = (struct draft){.review = r, .id = id, .severity = 500};
-  d->row = review_row(r, id);
-  if (!d->row && fallback) d->row = review_row(r, fallback);
+  d->row = review_row(r, row_id);
   if (!d->row) return false;
   draft_word(d, "animal", animal_name(r));
   return true;
+}
+
+bool draft_begin(struct draft *d, struct review *r, const char *id, const char *fallback) {
+  return draft_begin_as(d, r, id, id) || (fallback && draft_begin_as(d, r, id, fallback));
 }
 
 void draft_word(struct draft *d, const char *key, const char *text) {

@@ -44,6 +44,8 @@ const struct img_finding *review_row(const struct review *r, const char *id);
 /* Begins a finding. 'id' is shown; the words come from the row 'id' or, without one, from the row 'fallback' (may be NULL).
  * False when there is no row. */
 bool draft_begin(struct draft *d, struct review *r, const char *id, const char *fallback);
+/* The same with the words of another row than the id's own. */
+bool draft_begin_as(struct draft *d, struct review *r, const char *id, const char *row_id);
 void draft_word(struct draft *d, const char *key, const char *text);
 /* A number with its unit: fills {key} with three significant digits and stands in "because". */
 void draft_number(struct draft *d, const char *key, double x, const char *unit);

@@ -86,8 +86,9 @@ static void nutrient_words(struct draft *d, const struct nutrient_result *n) {
   draft_number(d, "amount", n->amount, unit);
   draft_number(d, "allowance", n->allowance, unit);
   draft_number(d, "worst", n->window_amount, unit);
-  draft_number(d, "days", n->window_days, "days");
-  draft_percent(d, "percent", n->ratio);
+  draft_number(d, "days", n->window_days, n->window_days == 1 ? "day" : "days");
+  draft_percent(d, "percent", n->amount / n->allowance);
+  draft_percent(d, "worst_percent", n->ratio);
   draft_percent(d, "chance", n->chance_met);
   if (isfinite(n->minimum)) draft_number(d, "minimum", n->minimum, unit);
   if (isfinite(n->upper)) {
@@ -99,9 +100,12 @@ static void nutrient_words(struct draft *d, const struct nutrient_result *n) {
   draft_word(d, "adjusted_why", n->adjusted_why);
 }
 
-static void nutrient_finding(struct review *r, const struct nutrient_result *n, const char *suffix, const char *generic) {
+/* 'always': the words of the generic row hold even where the nutrient has a row of its own. */
+static void nutrient_finding(struct review *r, const struct nutrient_result *n, const char *suffix, const char *generic,
+                             bool always) {
   struct draft d;
-  if (!draft_begin(&d, r, review_id(r, n->id, suffix), generic)) return;
+  const char *id = review_id(r, n->id, suffix);
+  if (!(always ? draft_begin_as(&d, r, id, generic) : draft_begin(&d, r, id, generic))) return;
   nutrient_words(&d, n);
   bool gap = n->verdict == VERDICT_SHORT || n->verdict == VERDICT_THIN;
   draft_word(&d, "fix", gap && isfinite(n->allowance) ? closing_food(r, n) : "");
@@ -110,30 +114,31 @@ static void nutrient_finding(struct review *r, const struct nutrient_result *n, 
 }
 
 static void one_nutrient(struct review *r, const struct nutrient_result *n) {
+  bool between = n->verdict_by_window && n->ratio < 1;
   switch (n->verdict) {
   case VERDICT_SHORT:
-    nutrient_finding(r, n, "short", n->verdict_by_window ? "nutrient-short-between" : "nutrient-short");
+    nutrient_finding(r, n, "short", between ? "nutrient-short-between" : "nutrient-short", between);
     break;
   case VERDICT_THIN:
     if (n->near_upper) {
-      nutrient_finding(r, n, "near-upper", "nutrient-near-upper");
-    } else if (n->verdict_by_window) {
-      nutrient_finding(r, n, "thin", "nutrient-thin-between");
+      nutrient_finding(r, n, "near-upper", "nutrient-near-upper", false);
+    } else if (between) {
+      nutrient_finding(r, n, "thin", "nutrient-thin-between", true);
     } else {
-      nutrient_finding(r, n, "thin", n->ratio >= 1 ? "nutrient-unsure" : "nutrient-thin");
+      nutrient_finding(r, n, "thin", n->ratio >= 1 ? "nutrient-unsure" : "nutrient-thin", false);
     }
     break;
   case VERDICT_OVER:
-    nutrient_finding(r, n, "over", "nutrient-over");
+    nutrient_finding(r, n, "over", "nutrient-over", false);
     break;
   case VERDICT_UNPROVEN:
-    nutrient_finding(r, n, "unproven", "nutrient-unproven");
+    nutrient_finding(r, n, "unproven", "nutrient-unproven", false);
     break;
   default:
     break;
   }
   if (n->verdict != VERDICT_OVER && n->upper_greater_than && n->amount > n->upper)
-    nutrient_finding(r, n, "above-tested", "nutrient-above-tested");
+    nutrient_finding(r, n, "above-tested", "nutrient-above-tested", false);
   if (n->verdict != VERDICT_OVER && n->highest_day_over) {
     struct draft d;
     if (!draft_begin(&d, r, review_id(r, n->id, "rich-day"), "nutrient-rich-day")) return;
