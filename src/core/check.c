@@ -27,13 +27,11 @@ static void fill_amounts(const struct totals *t, double supply_kcal, struct nutr
   }
 }
 
-/* The published kcal of the foods are shown, never summed as if they were a nutrient: energy is what this species gets. */
+/* The amount is that of the method asked for; windows and suppliers are those of the Atwater factors. */
 static void fill_energy_row(const struct energy_result *e, struct nutrient_result *n) {
-  n->amount = n->window_amount = n->window_high = n->possible = e->supply_kcal;
+  n->amount = e->supply_kcal;
   n->low = e->supply_low;
   n->high = e->supply_high;
-  n->from = e->from;
-  n->from_count = e->from_count;
   n->per_1000kcal = e->supply_kcal > 0 ? 1000.0 : (double)NAN;
 }
 

@@ -4,8 +4,9 @@
 
 #include "core/totals.h"
 
-/* energy.c: kcal from the food; fills all of 'out' but 'need'. docs/method/energy-of-food in totals.md. */
-void energy_supply(const struct totals *t, enum species s, const struct check_options *options, struct energy_result *out,
+/* energy.c: kcal from the food; fills all of 'out' but 'need', and puts the species' own kcal in the place of the published
+ * ones in the totals. docs/method/totals.md, "Energy". */
+void energy_supply(struct totals *t, enum species s, const struct check_options *options, struct energy_result *out,
                    struct arena *arena);
 
 /* adjust.c: changes of the standard's figure that the food itself brings about: vitamin E with unsaturated fat, arginine

@@ -306,6 +306,29 @@ static void stated_energy_of_a_label_counts(void **state) {
   assert_near(e->from[1].amount, 50, 1e-5);
 }
 
+/* The row for energy follows the supply of the species, day by day, and not the published figure. */
+static void energy_row_is_the_supply(void **state) {
+  (void)state;
+  struct tiny *t = dog_library();
+  uint32_t beef = tiny_food(t, "beef", PART_MUSCLE, SPREAD_RED_MEAT), egg = tiny_food(t, "egg", PART_EGG, SPREAD_EGG);
+  tiny_value(t, beef, NUT_PROTEIN, 20, 0.1);
+  tiny_value(t, egg, NUT_FAT, 10, 0.1);
+  tiny_unknown(t, beef, NUT_ENERGY);
+  tiny_value(t, egg, NUT_ENERGY, 999, 0.1);
+  const struct library *lib = tiny_open(t);
+  struct ration_line line[] = {tiny_line(beef, 100), tiny_line_on(egg, 100, 14, 0)};
+  const struct check_result *r = check(lib, line, 2, NULL, NULL);
+  const struct nutrient_result *e = &r->nutrient[NUT_ENERGY];
+  assert_near(e->amount, 80 + 45, 1e-5);
+  assert_near(r->energy.supply_kcal, e->amount, 1e-9);
+  assert_near(e->lowest_day, 80, 1e-5);
+  assert_near(e->highest_day, 170, 1e-5);
+  assert_near(e->known_share, 1, 1e-9);
+  assert_int_equal(e->missing_count, 0);
+  assert_true(isnan(r->energy.published_kcal));
+  assert_near(e->cv * e->amount, hypot(8, 4.5), 1e-5);
+}
+
 #define WITH_ARENA(f) cmocka_unit_test_setup_teardown(f, set_up, tear_down)
 
 int main(void) {
@@ -321,6 +344,7 @@ int main(void) {
       WITH_ARENA(refused_animals_get_composition_only),
       WITH_ARENA(more_confidence_asks_for_more),
       WITH_ARENA(stated_energy_of_a_label_counts),
+      WITH_ARENA(energy_row_is_the_supply),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -27,13 +27,16 @@ static double part_variance(const struct stream *s, enum nutrient n, double kcal
   return kcal * kcal * cv2_of_product(s->value_cv2[n], s->kept_cv2[n]);
 }
 
+static bool has_gap(const struct stream *s) {
+  return s->missing[NUT_PROTEIN] || s->missing[NUT_FAT] || s->missing[NUT_CARBOHYDRATE];
+}
+
 static struct kcal kcal_per_g(const struct stream *s, const struct factors *f) {
   struct kcal k = {f->protein * s->per_g[NUT_PROTEIN], f->fat * s->per_g[NUT_FAT], f->carbohydrate * without_fiber(s), 0, 0};
   k.total = k.protein + k.fat + k.carbohydrate;
   double variance = part_variance(s, NUT_PROTEIN, k.protein) + part_variance(s, NUT_FAT, k.fat) +
                     part_variance(s, NUT_CARBOHYDRATE, k.carbohydrate);
-  bool gap = s->missing[NUT_PROTEIN] || s->missing[NUT_FAT] || s->missing[NUT_CARBOHYDRATE];
-  if (gap && !s->missing[NUT_ENERGY]) { /* a label that states its energy and no more */
+  if (has_gap(s) && !s->missing[NUT_ENERGY]) { /* a label that states its energy and no more */
     k.total = s->per_g[NUT_ENERGY];
     variance = part_variance(s, NUT_ENERGY, k.total);
   }
@@ -66,6 +69,33 @@ static struct energy_sum sum_energy(const struct totals *t, const struct kcal *p
     e.variance += cv2 * total * total + (1 + cv2) * loose;
   }
   return e;
+}
+
+/* From here on the energy of each food is what this species gets from it, so that windows, suppliers and gaps are those of
+ * the supply and not of the published figure. */
+static void set_energy_of_streams(struct totals *t, const struct kcal *per_g, const struct energy_sum *e) {
+  for (int i = 0; i < t->stream_count; i++) {
+    struct stream *s = &t->stream[i];
+    if (!has_gap(s) || !s->missing[NUT_ENERGY]) {
+      s->missing[NUT_ENERGY] = false;
+      s->high_per_g[NUT_ENERGY] = s->most_per_g[NUT_ENERGY] = 0;
+      s->status[NUT_ENERGY] = VALUE_MEASURED;
+    }
+    s->per_g[NUT_ENERGY] = per_g[i].total;
+    s->value_cv2[NUT_ENERGY] = per_g[i].cv2;
+    s->kept_cv2[NUT_ENERGY] = 0;
+  }
+  t->amount[NUT_ENERGY] = e->kcal;
+  t->variance[NUT_ENERGY] = e->variance;
+  t->missing_g[NUT_ENERGY] = t->missing_high[NUT_ENERGY] = t->missing_most[NUT_ENERGY] = 0;
+  for (int i = 0; i < t->row_count; i++) {
+    const struct portion_row *r = &t->row[i];
+    const struct stream *s = &t->stream[r->stream];
+    if (!s->missing[NUT_ENERGY]) continue;
+    t->missing_g[NUT_ENERGY] += r->eaten_g;
+    t->missing_high[NUT_ENERGY] += r->day_g * s->high_per_g[NUT_ENERGY];
+    t->missing_most[NUT_ENERGY] += r->day_g * s->most_per_g[NUT_ENERGY];
+  }
 }
 
 static double published(const struct totals *t) {
@@ -120,7 +150,7 @@ static void fill_suppliers(const struct totals *t, const struct kcal *per_g, dou
   out->from_count = n;
 }
 
-void energy_supply(const struct totals *t, enum species s, const struct check_options *options, struct energy_result *out,
+void energy_supply(struct totals *t, enum species s, const struct check_options *options, struct energy_result *out,
                    struct arena *arena) {
   struct factors f = factors_of(t->lib, s, K_ATWATER_PROTEIN, K_ATWATER_FAT, K_ATWATER_CARBOHYDRATE);
   struct kcal *per_g = ARENA_NEW(arena, struct kcal, (size_t)t->stream_count);
@@ -128,6 +158,7 @@ void energy_supply(const struct totals *t, enum species s, const struct check_op
   struct energy_sum e = sum_energy(t, per_g);
   out->published_kcal = published(t);
   out->four_step_kcal = four_step(t, s);
+  set_energy_of_streams(t, per_g, &e);
   out->supply_kcal = options->energy_by == ENERGY_PUBLISHED   ? out->published_kcal
                      : options->energy_by == ENERGY_FOUR_STEP ? out->four_step_kcal
                                                               : e.kcal;
