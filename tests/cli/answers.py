@@ -1,12 +1,17 @@
 """The JSON answers, read by Python's own strict reader: keys and their order as documented, figures that agree with each
-other, and figures that agree with the published food table, read here by a route of its own."""
+other, and figures that agree with the published food table, read here by a route of its own. Then what the program draws on
+a terminal of its own."""
 
+import fcntl
 import glob
 import json
 import os
+import re
+import struct
 import subprocess
 import sys
 import tempfile
+import termios
 import unittest
 
 BUILD, SOURCE = sys.argv[1:3]
@@ -250,6 +255,56 @@ class Answers(unittest.TestCase):
         done = subprocess.run([PROGRAM, "--help"], stdout=writing, stderr=subprocess.PIPE, env=ENVIRONMENT)
         os.close(writing)
         self.assertEqual((done.returncode, done.stderr), (6, b""))
+
+
+class Terminal(unittest.TestCase):
+    """A pseudo-terminal of a given width stands in for a person's."""
+
+    def drawn(self, *arguments, columns=100, **variables):
+        ours, theirs = os.openpty()
+        fcntl.ioctl(theirs, termios.TIOCSWINSZ, struct.pack("HHHH", 40, columns, 0, 0))
+        environment = {"TERM": "xterm-256color", "LANG": "C.UTF-8", **variables}
+        program = subprocess.Popen([PROGRAM, *arguments], stdin=subprocess.DEVNULL, stdout=theirs, env=environment)
+        os.close(theirs)
+        out = b""
+        while True:
+            try:
+                piece = os.read(ours, 65536)
+            except OSError:  # Linux says so when the other end is closed
+                break
+            if not piece:
+                break
+            out += piece
+        os.close(ours)
+        self.assertEqual(program.wait(), 0)
+        return out.decode("utf-8").replace("\r\n", "\n")
+
+    def widest(self, text):
+        return max(len(re.sub("\x1b\\[[0-9;]*m", "", line)) for line in text.splitlines())
+
+    def test_colour_only_where_it_is_wanted(self):
+        self.assertIn("\x1b[", self.drawn("need", "--dog", "18"))
+        self.assertNotIn("\x1b", self.drawn("need", "--dog", "18", NO_COLOR="1"))
+        self.assertIn("\x1b[", self.drawn("need", "--dog", "18", NO_COLOR=""))  # the convention asks for a value
+        self.assertNotIn("\x1b", self.drawn("need", "--dog", "18", TERM="dumb"))
+        self.assertNotIn("\x1b", self.drawn("need", "--dog", "18", "--plain"))
+        self.assertNotIn("\x1b", self.drawn("need", "--dog", "18", "--json"))
+
+    def test_only_ascii_without_a_utf8_locale(self):
+        self.assertFalse(self.drawn("need", "--dog", "18").isascii())
+        self.assertTrue(self.drawn("need", "--dog", "18", LANG="C").isascii())
+        self.assertTrue(self.drawn("need", "--dog", "18", LC_ALL="POSIX").isascii())
+        self.assertFalse(self.drawn("need", "--dog", "18", LANG="C", LC_ALL="en_GB.utf8").isascii())
+        self.assertTrue(self.drawn("need", "--dog", "18", "--plain").isascii())
+
+    def test_the_width_of_the_terminal(self):
+        narrow, wide = (self.drawn("need", "--dog", "18", columns=columns) for columns in (80, 120))
+        self.assertTrue(60 < self.widest(narrow) <= 80)
+        self.assertTrue(80 < self.widest(wide) <= 120)
+        self.assertTrue(80 < self.widest(self.drawn("need", "--dog", "18", "--width", "120", columns=80)) <= 120)
+        for columns, variables in ((80, {}), (110, {"COLUMNS": "110"}), (80, {"COLUMNS": "no number"})):
+            piped = subprocess.run([PROGRAM, "need", "--dog", "18"], capture_output=True, env={"LANG": "C.UTF-8", **variables})
+            self.assertTrue(columns - 20 < self.widest(piped.stdout.decode()) <= columns)
 
 
 if __name__ == "__main__":
