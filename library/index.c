@@ -201,7 +201,7 @@ static bool is_shouted(struct span segment, struct span word) {
 /* What a record loses for a word that was not asked for. The name begins with the food itself, so a word there makes it
  * another food ("Sweet potato"), while later words only tell variants apart. */
 static double weight_by_place(int place, bool head_has_alias) {
-  static const double BY_PLACE[] = {0.30, 0.05}, LATER = 0.03, HEAD_WITH_ALIAS = 0.15;
+  static const double BY_PLACE[] = {0.70, 0.05}, LATER = 0.03, HEAD_WITH_ALIAS = 0.15;
   if (place == 0 && head_has_alias) return HEAD_WITH_ALIAS;
   return place < 0 ? LATER : place < (int)COUNT_OF(BY_PLACE) ? BY_PLACE[place] : LATER;
 }
@@ -355,7 +355,8 @@ static void build_names(struct index *x) {
     note_typed_words(x, &w);
     img_text phrase = joined_words(x, &w);
     for (size_t k = 0; k < count; k++)
-      if (name[k].phrase == phrase && (name[k].food == food || name[k].rank == (uint32_t)rank))
+      if (name[k].phrase == phrase &&
+          (name[k].food == food || (name[k].rank == (uint32_t)rank && rank < SEARCH_STAND_IN_RANK)))
         tsv_fail(&t, i, "'%s' has this food or this rank already", text_of(x, phrase));
     name[count++] = (struct img_name){phrase, food, (uint32_t)rank};
   }

@@ -7,8 +7,9 @@
  * The numbers behind the losses are those of data/name_words.tsv. docs/method/search.md explains the choice. */
 
 static const double LEAST_SCORE = 0.35, RIVAL_WITHIN = 0.05;
-/* Importance of a word that no table has; and of words like "fresh", "fillet", which may be missing without a doubt. */
-static const double UNKNOWN_IMPORTANCE = 1, SAYS_LITTLE = 0.35;
+/* Importance of a word that no table has; up to which a word is no part of an everyday name ("fresh", "fillet"); and up to
+ * which it may be missing from a record without a doubt about the food ("frozen", "leaf"). */
+static const double UNKNOWN_IMPORTANCE = 1, SAYS_LITTLE = 0.35, MAY_BE_MISSING = 0.405;
 
 /* What the words of the search found in one record. */
 struct found {
@@ -20,7 +21,8 @@ struct found {
 };
 
 struct query {
-  struct search_words full, content; /* with and without the words that are wishes */
+  struct search_words typed;         /* as they came, synonyms replaced */
+  struct search_words full, content; /* put right; with and without the words that are wishes */
   struct search_wish wish;
   double importance[SEARCH_MOST_WORDS], total; /* of the content words */
   uint8_t telling;                             /* content words that must not be missing */
@@ -31,6 +33,7 @@ struct ranking {
   const struct query *query;
   struct search_hit *hit;
   size_t count, most;
+  double ceiling; /* no record that was not found by its everyday name scores more */
 };
 
 static void weigh_words(const struct image *img, struct query *q) {
@@ -38,7 +41,7 @@ static void weigh_words(const struct image *img, struct query *q) {
     const struct img_token *t = search_token(img, q->content.at[i].text);
     q->importance[i] = t ? t->importance / 100.0 : UNKNOWN_IMPORTANCE;
     q->total += q->importance[i];
-    q->telling = (uint8_t)(q->telling + (q->importance[i] > SAYS_LITTLE));
+    q->telling = (uint8_t)(q->telling + (q->importance[i] > MAY_BE_MISSING));
   }
 }
 
@@ -59,7 +62,7 @@ static void read_query(const struct image *img, struct span text, const struct s
   struct synonyms syn = search_synonyms(img);
   struct search_words typed = search_split(search_fold(img, text, a));
   struct search_words right = search_correct(img, &syn, &typed, a);
-  *q = (struct query){.full = search_canonical(&syn, &right), .wish = *wish};
+  *q = (struct query){.typed = search_canonical(&syn, &typed), .full = search_canonical(&syn, &right), .wish = *wish};
   q->content = search_take_wishes(&q->full, &q->wish);
   drop_repeated(&q->content);
   weigh_words(img, q);
@@ -81,7 +84,7 @@ static void mark_postings(const struct scan *s, const struct img_token *t, size_
     struct found *f = &s->found[posting[i].food];
     if (f->last == word + 1) continue;
     f->last = (uint8_t)(word + 1);
-    f->telling = (uint8_t)(f->telling + (importance > SAYS_LITTLE));
+    f->telling = (uint8_t)(f->telling + (importance > MAY_BE_MISSING));
     f->weight += (float)importance;
     f->quality += (float)(importance * quality);
     f->unasked = (uint16_t)(f->unasked + posting[i].weight);
@@ -152,7 +155,7 @@ static void rank_found(struct ranking *r, uint32_t food, const struct found *f, 
   double loss = words_loss + (named ? named->prior / 100.0 : 0) + search_unasked_loss(&q->wish, record);
   double score = f->quality / q->total * search_wish_fit(&q->wish, record, named) / (1 + loss);
   uint8_t missed = f->telling < q->telling ? (uint8_t)(q->telling - f->telling) : 0;
-  rank_hit(r, (struct search_hit){food, score, false, missed});
+  rank_hit(r, (struct search_hit){food, score < r->ceiling ? score : r->ceiling, false, missed});
 }
 
 static void rank_image_foods(struct ranking *r, struct arena *a) {
@@ -200,7 +203,7 @@ static void rank_own_food(struct ranking *r, uint32_t food, struct arena *a) {
     if (!(quality > 0)) continue;
     /* A word that the image does not know weighs in full; so does one that only an own food gives meaning to. */
     fitted++;
-    f.telling = (uint8_t)(f.telling + (q->importance[i] > SAYS_LITTLE));
+    f.telling = (uint8_t)(f.telling + (q->importance[i] > MAY_BE_MISSING));
     f.weight += (float)q->importance[i];
     f.quality += (float)(q->importance[i] * quality);
   }
@@ -247,24 +250,25 @@ static double spelling(const struct search_words *w) {
   return quality;
 }
 
-/* True when the table has the words. */
-static bool rank_named(struct ranking *r, const struct search_words *w) {
-  static const double RANK_STEP = 0.02, STAND_IN = 0.55;
-  enum { STAND_IN_RANK = 9 };
+/* What the table of everyday names has for the words. */
+enum named { NAMED_NOT, NAMED_STAND_IN, NAMED_FOOD };
+
+static enum named rank_named(struct ranking *r, const struct search_words *w) {
+  static const double RANK_STEP = 0.02, STAND_IN = 0.59;
   const struct image *img = &r->lib->image;
   const struct img_name *name = IMG_ROWS(img, IMG_NAMES, struct img_name);
-  const struct img_search_food *named = IMG_ROWS(img, IMG_SEARCH_FOODS, struct img_search_food);
-  size_t length = letters(w), foods = img_count(img, IMG_FOODS);
-  bool any = false;
+  const struct img_search_food *marks = IMG_ROWS(img, IMG_SEARCH_FOODS, struct img_search_food);
+  size_t length = letters(w), foods = img_count(img, IMG_SEARCH_FOODS);
+  enum named found = NAMED_NOT;
   for (size_t i = 0; w->count > 0 && i < img_count(img, IMG_NAMES); i++) {
     if (name[i].food >= foods || !same_words(w, length, img_str(img, name[i].phrase))) continue;
-    double fit = search_wish_fit(&r->query->wish, library_food(r->lib, name[i].food),
-                                 name[i].food < img_count(img, IMG_SEARCH_FOODS) ? &named[name[i].food] : NULL);
-    double score = name[i].rank >= STAND_IN_RANK ? STAND_IN * fit : spelling(w) * fit - RANK_STEP * name[i].rank;
+    bool stand_in = name[i].rank >= SEARCH_STAND_IN_RANK;
+    double fit = search_wish_fit(&r->query->wish, library_food(r->lib, name[i].food), &marks[name[i].food]);
+    double score = stand_in ? STAND_IN * fit : spelling(w) * fit - RANK_STEP * name[i].rank;
     rank_hit(r, (struct search_hit){name[i].food, score, true, 0});
-    any = true;
+    if (found != NAMED_FOOD) found = stand_in ? NAMED_STAND_IN : NAMED_FOOD;
   }
-  return any;
+  return found;
 }
 
 /* Without the words that say little ("fresh", "organic", "fillet"), which an everyday name does not list either. */
@@ -277,11 +281,14 @@ static struct search_words telling_words(const struct image *img, const struct s
   return out;
 }
 
-/* As typed; then without what tells only the cut; then without the way of cooking. */
-static void rank_names(struct ranking *r) {
+/* As typed; put right; without what tells only the cut; without the way of cooking. The first that the table has counts. */
+static enum named rank_names(struct ranking *r) {
   const struct image *img = &r->lib->image;
   struct search_words uncut = search_without_cut(&r->query->full), content = telling_words(img, &r->query->content);
-  if (!rank_named(r, &r->query->full) && !rank_named(r, &uncut)) rank_named(r, &content);
+  const struct search_words *const form[] = {&r->query->typed, &r->query->full, &uncut, &content};
+  enum named found = NAMED_NOT;
+  for (size_t i = 0; i < COUNT_OF(form) && found == NAMED_NOT; i++) found = rank_named(r, form[i]);
+  return found;
 }
 
 size_t search_foods(const struct library *lib, struct span words, const struct search_wish *wish, struct search_hit *hits,
@@ -290,12 +297,14 @@ size_t search_foods(const struct library *lib, struct span words, const struct s
   struct search_wish none = SEARCH_WISH_NONE;
   if (most == 0) return 0;
   read_query(&lib->image, words, wish ? wish : &none, &q, scratch);
-  struct ranking r = {lib, &q, hits, 0, most};
+  /* "heart" may be a dozen foods and is none of them: nothing that happens to hold the word may be taken for it. */
+  const double below_stand_ins = 0.58;
+  struct ranking r = {lib, &q, hits, 0, most, 1};
+  if (rank_names(&r) == NAMED_STAND_IN) r.ceiling = below_stand_ins;
   if (q.total > 0) {
     rank_image_foods(&r, scratch);
     rank_own_foods(&r, scratch);
   }
-  rank_names(&r);
   return r.count;
 }
 

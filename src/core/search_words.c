@@ -8,7 +8,7 @@ void search_words_add(struct search_words *w, struct span text, double quality) 
 
 struct search_words search_split(struct span folded) {
   struct search_words w = {.count = 0};
-  for (size_t from = 0, at = 0; at <= folded.n; at++)
+  for (size_t from = 0, at = 0; folded.n > 0 && at <= folded.n; at++)
     if (at == folded.n || folded.p[at] == ' ') {
       search_words_add(&w, span_cut(folded, from, at), 1);
       from = at + 1;

@@ -12,6 +12,9 @@ enum {
   SYNONYM_MOST_WORDS = 3  /* on the left side of a synonym */
 };
 
+/* An everyday name of this rank stands for no food that a table has: its records come nearest, and are shown, not taken. */
+enum { SEARCH_STAND_IN_RANK = 9 };
+
 struct search_word {
   struct span text;
   double quality;         /* 1 as typed; less when a typo was put right */
