@@ -158,7 +158,7 @@ void answer_verdict(const struct view *v) {
 
 /* ---- what to act on -------------------------------------------------------------------------------------------- */
 
-enum { WATCH_SHOWN = 5 };
+enum { WATCH_SHOWN = 4 };
 
 static int count_weight(const struct view *v, enum finding_weight w) {
   int n = 0;
@@ -169,8 +169,8 @@ static int count_weight(const struct view *v, enum finding_weight w) {
 
 static void findings_of(const struct view *v, enum finding_weight weight, const char *title, int most) {
   const struct pen *p = &v->pen;
-  int all = count_weight(v, weight), shown = 0;
-  if (all == 0) return;
+  int shown = 0;
+  if (count_weight(v, weight) == 0) return;
   heading(p, title, "");
   for (size_t i = 0; i < v->r->finding_count && shown < most; i++) {
     const struct finding *f = &v->r->finding[i];
@@ -178,29 +178,30 @@ static void findings_of(const struct view *v, enum finding_weight weight, const 
     if (shown++ > 0) blank_line(p);
     write_finding(v, f, p->all);
   }
-  if (shown < all) {
-    blank_line(p);
-    struct prose how = prose_at(MARGIN + 2, INK_DIM);
-    prose_write(p, &how, say_text(p, "and %d more of this kind: --all", all - shown));
-  }
+}
+
+/* Counts what was not shown. */
+static void write_folded(const struct view *v, int watch, int know) {
+  const struct pen *p = &v->pen;
+  if (watch + know == 0) return;
+  const char *more = watch ? say_text(p, "%d more to keep an eye on", watch) : "";
+  const char *notes = know ? say_text(p, "%d %s to know", know, know == 1 ? "thing" : "things") : "";
+  struct prose how = prose_at(MARGIN + 2, INK_DIM);
+  blank_line(p);
+  prose_write(
+      p, &how,
+      say_text(p, "%s%s%s: --all shows %s.", more, watch && know ? ", " : "", notes, watch + know == 1 ? "it" : "them"));
 }
 
 void answer_findings(const struct view *v) {
-  const struct pen *p = &v->pen;
-  int everything = (int)v->r->finding_count;
+  int everything = (int)v->r->finding_count, watch = count_weight(v, FINDING_WATCH);
   findings_of(v, FINDING_ACT, "Act on", everything);
-  findings_of(v, FINDING_WATCH, "Keep an eye on", p->all ? everything : WATCH_SHOWN);
-  if (p->all) {
+  findings_of(v, FINDING_WATCH, "Keep an eye on", v->pen.all ? everything : WATCH_SHOWN);
+  if (v->pen.all) {
     findings_of(v, FINDING_KNOW, "Good to know", everything);
-    return;
+  } else {
+    write_folded(v, watch > WATCH_SHOWN ? watch - WATCH_SHOWN : 0, count_weight(v, FINDING_KNOW));
   }
-  int folded = count_weight(v, FINDING_KNOW);
-  if (folded == 0) return;
-  blank_line(p);
-  struct prose how = prose_at(MARGIN + 2, INK_DIM);
-  prose_write(p, &how,
-              say_text(p, "%d %s good to know: --all shows %s.", folded, folded == 1 ? "note that is" : "notes that are",
-                       folded == 1 ? "it" : "them"));
 }
 
 void answer_refusal(const struct view *v) {

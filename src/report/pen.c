@@ -298,14 +298,35 @@ void blank_line(const struct pen *p) { buf_addc(p->out, '\n'); }
 
 /* ---- prose ----------------------------------------------------------------------------------------------------- */
 
-static struct span next_word(struct span *rest) {
-  size_t i = 0, from;
-  while (i < rest->n && (rest->p[i] == ' ' || rest->p[i] == '\n' || rest->p[i] == '\t')) i++;
-  from = i;
-  while (i < rest->n && rest->p[i] != ' ' && rest->p[i] != '\n' && rest->p[i] != '\t') i++;
-  struct span word = span_cut(*rest, from, i);
-  *rest = span_cut(*rest, i, rest->n);
+static bool is_gap(char c) { return c == ' ' || c == '\n' || c == '\t'; }
+
+static struct span bare_word(struct span *rest) {
+  size_t from = 0;
+  while (from < rest->n && is_gap(rest->p[from])) from++;
+  size_t to = from;
+  while (to < rest->n && !is_gap(rest->p[to])) to++;
+  struct span word = span_cut(*rest, from, to);
+  *rest = span_cut(*rest, to, rest->n);
   return word;
+}
+
+static bool is_unit(struct span word) {
+  static const char *const UNIT[] = {"g", "mg", "\xC2\xB5g", "kg", "kcal", "IU", "%", "ml", "\xC3\x97"};
+  while (word.n > 0 && strchr(".,;:)", word.p[word.n - 1])) word.n--;
+  for (size_t i = 0; i < COUNT_OF(UNIT); i++)
+    if (span_is(word, UNIT[i])) return true;
+  return false;
+}
+
+/* A number and its unit count as one word, so that no line begins with a unit. */
+static struct span next_word(struct span *rest) {
+  struct span word = bare_word(rest);
+  bool number = word.n > 0 && word.p[word.n - 1] >= '0' && word.p[word.n - 1] <= '9';
+  if (!number || rest->n == 0 || rest->p[0] != ' ') return word;
+  struct span after = *rest, unit = bare_word(&after);
+  if (unit.p != rest->p + 1 || !is_unit(unit)) return word;
+  *rest = after;
+  return (struct span){word.p, (size_t)(unit.p + unit.n - word.p)};
 }
 
 /* A word too long for a line is broken where the line ends. */
@@ -324,7 +345,7 @@ static struct span split_long(bool unicode, struct span *word, int columns) {
 void prose_write(const struct pen *p, const struct prose *how, const char *text) {
   int right = how->right;
   if (right <= 0) right = how->indent + PROSE_MOST;
-  if (right > p->width) right = p->width;
+  if (right > p->width - MARGIN) right = p->width - MARGIN;
   struct span rest = span_of(text);
   struct row r;
   int column = how->first;

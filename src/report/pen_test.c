@@ -99,8 +99,9 @@ static void prose_is_wrapped_and_indented(void **state) {
   struct prose how = prose_at(2, INK_PLAIN);
   how.indent = 4;
   how.right = 16;
-  prose_write(&b.pen, &how, "zinc is 11.2\xC2\xA0mg of 17 antidisestablishmentarianism");
-  assert_string_equal(buf_text(&b.out), "  zinc is\n    11.2 mg of\n    17\n    antidisestab\n    lishmentaria\n    nism\n");
+  prose_write(&b.pen, &how, "zinc is 11.2 mg, of 17 antidisestablishmentarianism");
+  assert_string_equal(buf_text(&b.out),
+                      "  zinc is\n    11.2 mg, of\n    17\n    antidisestab\n    lishmentaria\n    nism\n");
   bench_end(&b);
 }
 
