@@ -40,11 +40,12 @@ struct label_reader {
 
 /* ---- small readers ---- */
 
-static bool read_number(struct label_reader *r, const struct tokens *t, struct span value, double *out, size_t *used) {
+static bool read_number(struct label_reader *r, const struct tokens *t, struct span value, const char *example, double *out,
+                        size_t *used) {
   struct quantity q = quantity_at(t, 0);
   *used = q.tokens;
   if (q.fault == QUANTITY_NONE) {
-    SAY(r, value, "'%.*s' begins with no number; write it as in '15 mg'", SPAN_ARG(quoted(value)));
+    SAY(r, value, "'%.*s' begins with no number; write it as in '%s'", SPAN_ARG(quoted(value)), example);
     return false;
   }
   if (q.fault != QUANTITY_FINE) {
@@ -162,7 +163,7 @@ static void read_per(struct label_reader *r, struct span value, const struct tok
   static const char EXAMPLE[] = "Per: 1 tablet (0.4 g)";
   size_t used = 0, more = 0;
   r->per_at = value;
-  if (!read_number(r, t, value, &r->per, &used)) return;
+  if (!read_number(r, t, value, EXAMPLE, &r->per, &used)) return;
   if (!(r->per > 0)) {
     SAY(r, value, "'Per' must be more than nothing");
     return;
@@ -171,7 +172,9 @@ static void read_per(struct label_reader *r, struct span value, const struct tok
   if (more > 0 && unit_info[r->per_unit].kind != UNIT_KIND_IU) {
     r->per_word = unit_info[r->per_unit].word;
   } else if (more == 0 && used < t->count && t->item[used].kind == TOKEN_WORD) {
-    r->per_word = arena_text(r->arena, t->item[used].word); /* "pump", "sachet" */
+    struct span word = t->item[used].word; /* "pump", "sachet"; of several, one */
+    if (r->per != 1 && word.n > 3 && word.p[word.n - 1] == 's' && word.p[word.n - 2] != 's') word.n--;
+    r->per_word = arena_text(r->arena, word);
     r->per_unit = UNIT_EACH;
     more = 1;
   } else {
@@ -186,7 +189,7 @@ static void read_per(struct label_reader *r, struct span value, const struct tok
     struct tokens rest = {t->item + used + 1, t->count - used - 1};
     double grams = 0;
     size_t n = 0, u = 0;
-    if (!read_number(r, &rest, value, &grams, &n)) return;
+    if (!read_number(r, &rest, tokens_span(&rest, 0, rest.count), "(0.4 g)", &grams, &n)) return;
     enum unit unit = unit_at(&rest, n, &u);
     if (unit_info[unit].kind != UNIT_KIND_MASS || !(grams > 0) || phrase_at(&rest, n + u, ")") == 0) {
       SAY(r, value, "the brackets hold a weight, as in '%s'", EXAMPLE);
@@ -202,7 +205,7 @@ static void read_density(struct label_reader *r, struct span value, const struct
   static const char EXAMPLE[] = "Density: 0.92 g per ml";
   size_t used = 0;
   double x = 0;
-  if (!read_number(r, t, value, &x, &used)) return;
+  if (!read_number(r, t, value, EXAMPLE, &x, &used)) return;
   size_t unit = phrase_at(t, used, "g per ml");
   if (unit == 0) unit = phrase_at(t, used, "g / ml");
   if (!ended(r, t, used + unit, EXAMPLE)) return;
@@ -338,7 +341,7 @@ static double nutrient_amount(struct label_reader *r, enum nutrient *n, struct h
         SPAN_ARG(quoted(h.value)));
     return (double)NAN;
   }
-  if (!read_number(r, t, h.value, &x, &used)) return (double)NAN;
+  if (!read_number(r, t, h.value, "15 mg", &x, &used)) return (double)NAN;
   if (phrase_at(t, used, "%") > 0) {
     SAY(r, h.value,
         "a share of a daily value is not read: daily values are those of people and differ between countries; write the "

@@ -252,8 +252,8 @@ static void take_package(struct line_reader *r, size_t at) {
   take(t, at, end - at + bracket);
   if (kind == UNIT_KIND_MASS) { /* "1 lb (454 g)" says the same twice */
     if (fabs(grams - one) > 0.05 * one)
-      diag_add(r->d, DIAG_ERROR, a.at, "%.*s and the amount before it do not agree; keep one of them",
-               SPAN_ARG(quoted(a.at)));
+      diag_add(r->d, DIAG_ERROR, a.at, "'%.*s' and the amount before it do not agree; keep one of them",
+               SPAN_ARG(quoted(a.whole)));
   } else if (!packed && !a.each && !times && r->out->amount != 1) {
     diag_add(r->d, DIAG_ERROR, a.at, "is this the weight of one or of all? write '%.*s %s each' or only the weight",
              SPAN_ARG(quoted(a.at)), unit_info[a.unit].word);
@@ -307,12 +307,12 @@ static void read_unit_word(struct line_reader *r, size_t at) {
   struct tokens *t = &r->t;
   if (!is_word(t, at)) return;
   struct span w = t->item[at].word;
-  if (is_foreign_unit(w) || looks_like_unit(t, at) || t->item[at].glued) {
+  if (is_household_word(w) && is_word(t, next_free(t, at + 1))) {
+    r->out->unit_at = t->item[at].at;
+    take(t, at, 1);
+  } else if (is_foreign_unit(w) || looks_like_unit(t, at) || t->item[at].glued) {
     say_unknown_unit(r, at);
     r->out->amount = (double)NAN;
-    take(t, at, 1);
-  } else if (is_household_word(w) && is_word(t, next_free(t, at + 1))) {
-    r->out->unit_at = t->item[at].at;
     take(t, at, 1);
   }
 }
@@ -331,6 +331,8 @@ static struct amount with_size(const struct tokens *t, struct amount a) {
 
 static bool read_front_amount(struct line_reader *r) {
   struct tokens *t = &r->t;
+  for (size_t i = next_free(t, 0); is_mark(t, i, ':') || is_mark(t, i, ',') || is_mark(t, i, ';'); i = next_free(t, i))
+    take(t, i, 1); /* "every other day: 1 egg" */
   take_about(r, next_free(t, 0));
   size_t at = next_free(t, 0), used = 0;
   struct amount a = amount_at(t, at);
