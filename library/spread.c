@@ -143,7 +143,9 @@ static struct img_class_value class_value(const struct foods_build *b, const str
   for (size_t i = 0; i < b->count; i++) {
     const struct build_food *f = &b->food[i];
     enum value_status s = (enum value_status)f->value[n].status;
-    bool counts = f->food.spread_class == c && (f->food.flags & FOOD_PLAIN) && (s == VALUE_MEASURED || s == VALUE_CITED);
+    /* Seaweed is a vegetable by part, but its iodine would make any cabbage without a figure look as rich. */
+    bool counts = f->food.spread_class == c && (f->food.flags & FOOD_PLAIN) && !(f->food.flags & FOOD_KELP) &&
+                  (s == VALUE_MEASURED || s == VALUE_CITED);
     if (counts) known[count++] = (double)f->value[n].mean;
   }
   bool enough = count >= LEAST_FOODS;

@@ -167,7 +167,7 @@ static void silence_the_obvious(struct review *r) {
 static bool rests_on(const struct review *r, const struct nutrient_result *n, int line, double share) {
   (void)r;
   bool judged = n->verdict == VERDICT_MET || n->verdict == VERDICT_THIN;
-  return judged && isfinite(n->allowance) && n->from_count > 0 && n->from[0].line == line && n->from[0].share > share &&
+  return judged && n->allowance > 0 && n->from_count > 0 && n->from[0].line == line && n->from[0].share > share &&
          nutrient_info[n->id].group != NG_PROXIMATE && nutrient_info[n->id].group != NG_AMINO;
 }
 
