@@ -261,8 +261,8 @@ static int run_case(const char *file, struct span name, struct span text, struct
   free((void *)(uintptr_t)copy.p);
   bool same = span_eq(buf_span(&out), expected);
   if (!same)
-    print_error("%s: %.*s\n--- expected\n%.*s--- came out\n%s---\n", file, SPAN_ARG(name), SPAN_ARG(expected),
-                buf_text(&out));
+    fprintf(stderr, "%s: %.*s\n--- expected\n%.*s--- came out\n%s---\n", file, SPAN_ARG(name), SPAN_ARG(expected),
+            buf_text(&out));
   arena_free(&a);
   return !same;
 }
