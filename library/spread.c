@@ -144,7 +144,7 @@ static struct img_class_value class_value(const struct foods_build *b, const str
     const struct build_food *f = &b->food[i];
     enum value_status s = (enum value_status)f->value[n].status;
     /* Seaweed is a vegetable by part, but its iodine would make any cabbage without a figure look as rich. */
-    bool counts = f->food.spread_class == c && (f->food.flags & FOOD_PLAIN) && !(f->food.flags & FOOD_KELP) &&
+    bool counts = f->food.spread_class == c && (f->food.flags & FOOD_PLAIN) && strncmp(f->name, "Seaweed", 7) != 0 &&
                   (s == VALUE_MEASURED || s == VALUE_CITED);
     if (counts) known[count++] = (double)f->value[n].mean;
   }
