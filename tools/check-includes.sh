@@ -8,10 +8,11 @@ allowed() {
     base) echo "base" ;;
     core) echo "base core" ;;
     lp) echo "base lp" ;;
+    change) echo "base core lp change" ;;
     text) echo "base core text" ;;
     report) echo "base core report" ;;
-    app) echo "base core lp text app" ;;
-    wasm) echo "base core lp text report app wasm" ;;
+    app) echo "base core lp change text app" ;;
+    wasm) echo "base core lp change text report app wasm" ;;
     cli) echo "base core text report app cli" ;;
     library) echo "base core library" ;;
     *) echo "" ;;
@@ -33,7 +34,7 @@ for file in src/*/*.[ch] library/*.[ch]; do
   done
   # The pure layers know no files, clocks, environment, processes or locale.
   case $folder in
-    base | core | lp | text | report | app)
+    base | core | lp | change | text | report | app)
       if grep -nE '^#include <(stdio|time|unistd|fcntl|locale|signal|pthread|dirent|sys/.*)\.h>' "$file" |
         grep -v '^[0-9]*:#include <stdio.h> /\* vsnprintf \*/' >&2; then
         echo "$file is in a pure layer and may not include that" >&2
