@@ -33,7 +33,7 @@ struct ranking {
   const struct query *query;
   struct search_hit *hit;
   size_t count, most;
-  double ceiling; /* no record that was not found by its everyday name scores more */
+  double scale; /* of the scores of records that were not found by an everyday name */
 };
 
 static void weigh_words(const struct image *img, struct query *q) {
@@ -155,7 +155,7 @@ static void rank_found(struct ranking *r, uint32_t food, const struct found *f, 
   double loss = words_loss + (named ? named->prior / 100.0 : 0) + search_unasked_loss(&q->wish, record);
   double score = f->quality / q->total * search_wish_fit(&q->wish, record, named) / (1 + loss);
   uint8_t missed = f->telling < q->telling ? (uint8_t)(q->telling - f->telling) : 0;
-  rank_hit(r, (struct search_hit){food, score < r->ceiling ? score : r->ceiling, false, missed});
+  rank_hit(r, (struct search_hit){food, score * r->scale, false, missed});
 }
 
 static void rank_image_foods(struct ranking *r, struct arena *a) {
@@ -291,16 +291,22 @@ static enum named rank_names(struct ranking *r) {
   return found;
 }
 
+/* "heart" may be a dozen foods and is none of them: nothing that happens to hold the word may be taken for it. And where an
+ * everyday name fits as asked, its own records are the rivals: nobody who writes "egg" may mean the egg of a goose. */
+static double scale_of(const struct ranking *r, enum named found) {
+  static const double BELOW_STAND_INS = 0.58, BELOW_RIVALS = 0.94;
+  if (found == NAMED_STAND_IN) return BELOW_STAND_INS;
+  return found == NAMED_FOOD && r->count > 0 && r->hit[0].score > BELOW_RIVALS ? BELOW_RIVALS : 1;
+}
+
 size_t search_foods(const struct library *lib, struct span words, const struct search_wish *wish, struct search_hit *hits,
                     size_t most, struct arena *scratch) {
   struct query q;
   struct search_wish none = SEARCH_WISH_NONE;
   if (most == 0) return 0;
   read_query(&lib->image, words, wish ? wish : &none, &q, scratch);
-  /* "heart" may be a dozen foods and is none of them: nothing that happens to hold the word may be taken for it. */
-  const double below_stand_ins = 0.58;
   struct ranking r = {lib, &q, hits, 0, most, 1};
-  if (rank_names(&r) == NAMED_STAND_IN) r.ceiling = below_stand_ins;
+  r.scale = scale_of(&r, rank_names(&r));
   if (q.total > 0) {
     rank_image_foods(&r, scratch);
     rank_own_foods(&r, scratch);
