@@ -2,7 +2,6 @@
  *
  * Runs after the foods are in the writer and reads their names there, so that the index cannot know other foods than the
  * image does. Names are folded and their synonyms replaced by the very functions that searches go through. */
-#include <stdio.h>
 #include <stdlib.h>
 #include <utf8proc.h>
 
@@ -309,15 +308,6 @@ static uint32_t food_by_code(const struct index *x, struct span code) {
   return NO_INDEX;
 }
 
-/* No food of that table is there at all: the image is built without it. */
-static bool lacks_table(const struct index *x, struct span code) {
-  const char *colon = memchr(code.p, ':', code.n);
-  size_t n = colon ? (size_t)(colon - code.p) + 1 : code.n;
-  for (size_t i = 0; i < x->food_count; i++)
-    if (strncmp(text_of(x, x->food[i].code), code.p, n) == 0) return false;
-  return colon != NULL;
-}
-
 static void note_typed_words(struct index *x, const struct search_words *w) {
   for (size_t i = 0; i < w->count; i++) {
     struct occurrence o = {arena_text(x->arena, w->at[i].text), NO_INDEX, 0, 0};
@@ -347,10 +337,6 @@ static void build_names(struct index *x) {
     tsv_word(&t, i, "confidence", confidence_word, CONF_COUNT);
     if (w.count == 0) tsv_fail(&t, i, "the phrase has no words");
     if (!(rank >= 0 && rank <= 9)) tsv_fail(&t, i, "rank is 0 (best) to 9");
-    if (food == NO_INDEX && lacks_table(x, code)) {
-      fprintf(stderr, "%s:%d: left out, there is no table of '%.*s'\n", t.path, t.line[i], SPAN_ARG(code));
-      continue;
-    }
     if (food == NO_INDEX) tsv_fail(&t, i, "there is no food '%.*s'", SPAN_ARG(code));
     note_typed_words(x, &w);
     img_text phrase = joined_words(x, &w);
