@@ -28,7 +28,8 @@ struct search_hit {
 
 /* The best 'most' records for the words, best first; ties by the plainer, then the shorter name, then the code.
  * 'words' is UTF-8 in any case, any order, plurals, "90/10", small typos. Words like "raw", "boneless", "skin on"
- * inside the text count as wishes too; 'wish' (NULL: nothing said) goes before them. Returns the number of hits. Scratch memory comes from 'scratch'. */
+ * inside the text count as wishes too; 'wish' (NULL: nothing said) goes before them. Returns the number of hits.
+ * Scratch memory comes from 'scratch'. */
 size_t search_foods(const struct library *lib, struct span words, const struct search_wish *wish, struct search_hit *hits,
                     size_t most, struct arena *scratch);
 
