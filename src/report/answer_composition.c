@@ -11,12 +11,16 @@ static const struct {
     {NG_TRACE, "Trace elements"},         {NG_VITAMIN, "Vitamins"},  {NG_OTHER, "Other"},
 };
 
-enum { NAME_COLUMNS = 25, VALUE_COLUMNS = 12, RANGE_COLUMNS = 17, NOTE_LEAST = 12 };
+enum { NAME_COLUMNS = 25, VALUE_COLUMNS = 12, RANGE_COLUMNS = 19, NOTE_LEAST = 20, NARROW = 72 };
 
-static const char *amount_words(const struct pen *p, const struct nutrient_result *n, double x) {
-  if (nothing_known(n) || !isfinite(x)) return "not known";
-  const char *unit = nutrient_info[n->id].unit;
-  return has_gaps(n) ? say_text(p, "%s %s", pen_glyph(p, G_AT_LEAST), say_with_unit(p, x, unit)) : say_with_unit(p, x, unit);
+/* The plus has a column of its own, so that digits stay aligned. */
+static void write_amount(struct row *row, int right, const struct nutrient_result *n, double x, enum ink ink) {
+  if (nothing_known(n) || !isfinite(x)) {
+    row_right(row, right, VALUE_COLUMNS, INK_PLAIN, "not known");
+    return;
+  }
+  row_right(row, right, VALUE_COLUMNS, ink, say_with_unit(row->pen, x, nutrient_info[n->id].unit));
+  if (has_gaps(n)) row_put(row, right, INK_DIM, "+");
 }
 
 static void write_nutrient(const struct view *v, const struct nutrient_result *n) {
@@ -26,16 +30,18 @@ static void write_nutrient(const struct view *v, const struct nutrient_result *n
   row_start(&row, p);
   row_fit(&row, MARGIN, NAME_COLUMNS, INK_PLAIN, nutrient_info[n->id].name);
   int right = MARGIN + NAME_COLUMNS + VALUE_COLUMNS;
-  row_right(&row, right, VALUE_COLUMNS, known ? INK_STRONG : INK_PLAIN, amount_words(p, n, n->amount));
+  write_amount(&row, right, n, n->amount, INK_STRONG);
   right += VALUE_COLUMNS + 1;
-  row_right(&row, right, VALUE_COLUMNS, INK_PLAIN, known ? amount_words(p, n, n->per_1000kcal) : "");
-  if (p->width >= 72 && known && isfinite(n->low) && isfinite(n->high)) {
+  if (known) write_amount(&row, right, n, n->per_1000kcal, INK_PLAIN);
+  if (p->width >= NARROW) {
     right += RANGE_COLUMNS;
-    row_right(&row, right, RANGE_COLUMNS, INK_DIM, say_text(p, "%s to %s", say_amount(p, n->low), say_amount(p, n->high)));
+    if (known && isfinite(n->low) && isfinite(n->high))
+      row_right(&row, right, RANGE_COLUMNS - 2, INK_DIM,
+                say_text(p, "%s to %s", say_amount(p, n->low), say_amount(p, n->high)));
   }
-  int at = right + 2;
-  if (has_gaps(n) && n->missing_count > 0 && p->width - at - 1 >= NOTE_LEAST)
-    row_fit(&row, at, p->width - at - 1, INK_DIM, say_text(p, "no figure for %s", missing_words(v, n, 3)));
+  int at = right + 3;
+  if (has_gaps(n) && n->missing_count > 0 && p->width - MARGIN - at >= NOTE_LEAST)
+    row_fit(&row, at, p->width - MARGIN - at, INK_DIM, say_text(p, "no figure for %s", missing_words(v, n, 3)));
   row_end(&row);
 }
 
@@ -47,7 +53,7 @@ static void write_header(const struct view *v) {
   row_right(&row, right, VALUE_COLUMNS, INK_DIM, "a day");
   right += VALUE_COLUMNS + 1;
   row_right(&row, right, VALUE_COLUMNS, INK_DIM, "in 1000 kcal");
-  if (p->width >= 72) row_right(&row, right + RANGE_COLUMNS, RANGE_COLUMNS, INK_DIM, "9 times in 10");
+  if (p->width >= NARROW) row_right(&row, right + RANGE_COLUMNS, RANGE_COLUMNS - 2, INK_DIM, "9 times in 10");
   row_end(&row);
 }
 
@@ -66,7 +72,5 @@ void answer_composition(const struct view *v) {
   }
   struct prose how = prose_at(MARGIN, INK_DIM);
   blank_line(p);
-  prose_write(p, &how,
-              say_text(p, "%s at least this much: some foods have no figure. \"Not known\" is never zero.",
-                       pen_glyph(p, G_AT_LEAST)));
+  prose_write(p, &how, "+ and perhaps more: some foods have no figure. \"Not known\" is never zero.");
 }

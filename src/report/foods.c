@@ -46,7 +46,7 @@ static double mean_of(struct img_value v) { return v.status == VALUE_UNKNOWN ? (
 
 /* ---- a list of hits -------------------------------------------------------------------------------------------- */
 
-enum { HIT_AT = 6 };
+enum { HIT_AT = 6, WHAT_LEAST = 24 };
 
 static const char *main_figures(const struct pen *p, const struct img_value *v) {
   double kcal = mean_of(v[NUT_ENERGY]), protein = mean_of(v[NUT_PROTEIN]), fat = mean_of(v[NUT_FAT]);
@@ -69,6 +69,11 @@ static void write_hit(const struct pen *p, const struct library *lib, const stru
       hit->words_missed ? say_text(p, "%d word%s not in it; ", hit->words_missed, hit->words_missed == 1 ? "" : "s") : "";
   row_start(&r, p);
   at = row_right(&r, right, right - HIT_AT, INK_PLAIN, main_figures(p, library_values(lib, hit->food)));
+  if (at - HIT_AT < WHAT_LEAST) { /* too narrow for both */
+    row_end(&r);
+    row_start(&r, p);
+    at = right + 2;
+  }
   row_fit(&r, HIT_AT, at - 2 - HIT_AT, INK_DIM, say_text(p, "%s%s", missed, what_it_is(p, library_food(lib, hit->food))));
   row_end(&r);
 }

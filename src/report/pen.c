@@ -7,8 +7,8 @@ static const char *const UNICODE_GLYPH[G_COUNT] = {
     [G_LEAN] = "◇",        [G_HATCH] = "╱",      [G_DOT] = "·",        [G_OFF_LEFT] = "◂",   [G_OFF_RIGHT] = "▸",
     [G_FILL_1] = "█",      [G_FILL_2] = "▓",     [G_FILL_3] = "▒",     [G_FILL_4] = "░",     [G_RULE] = "─",
     [G_BAR] = "▌",         [G_BAR_THIN] = "│",   [G_ARROW] = "→",      [G_ELLIPSIS] = "…",   [G_TIMES] = "×",
-    [G_AT_LEAST] = "≥",    [G_BETWEEN] = " · ",  [G_DASH] = "–",       [G_EDGE_LEFT] = "├",  [G_EDGE_RIGHT] = "┤",
-    [G_LINE] = "─",        [G_TICK_DOWN] = "╻",
+    [G_BETWEEN] = " · ",   [G_DASH] = "–",       [G_EDGE_LEFT] = "├",  [G_EDGE_RIGHT] = "┤", [G_LINE] = "─",
+    [G_TICK_DOWN] = "╻",
 };
 static const char *const ASCII_GLYPH[G_COUNT] = {
     [G_BAND] = "=",        [G_BAND_LEFT] = "=",  [G_BAND_RIGHT] = "=", [G_NEED] = "|",       [G_NEED_BAND] = "|",
@@ -17,8 +17,8 @@ static const char *const ASCII_GLYPH[G_COUNT] = {
     [G_LEAN] = "v",        [G_HATCH] = "/",      [G_DOT] = ".",        [G_OFF_LEFT] = "<",   [G_OFF_RIGHT] = ">",
     [G_FILL_1] = "#",      [G_FILL_2] = "=",     [G_FILL_3] = "+",     [G_FILL_4] = "-",     [G_RULE] = "-",
     [G_BAR] = "!",         [G_BAR_THIN] = ":",   [G_ARROW] = "->",     [G_ELLIPSIS] = "..",  [G_TIMES] = "x",
-    [G_AT_LEAST] = ">=",   [G_BETWEEN] = ", ",   [G_DASH] = "-",       [G_EDGE_LEFT] = "[",  [G_EDGE_RIGHT] = "]",
-    [G_LINE] = "-",        [G_TICK_DOWN] = "|",
+    [G_BETWEEN] = ", ",    [G_DASH] = "-",       [G_EDGE_LEFT] = "[",  [G_EDGE_RIGHT] = "]", [G_LINE] = "-",
+    [G_TICK_DOWN] = "|",
 };
 
 struct pen pen_start(const struct report_style *style, struct buf *out) {

@@ -46,7 +46,7 @@ enum glyph {
   G_ARROW,
   G_ELLIPSIS,
   G_TIMES,
-  G_AT_LEAST,
+
   G_BETWEEN,
   G_DASH,
   G_EDGE_LEFT,
