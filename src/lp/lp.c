@@ -68,32 +68,80 @@ static double power_of_two(double x) {
   return ldexp(1, e - 1);
 }
 
-static double row_size(const double *a, size_t n, double lo, double hi) {
-  double need = isfinite(lo) && lo != 0 ? fabs(lo) : isfinite(hi) && hi != 0 ? fabs(hi) : 0;
+static double largest_entry(const double *a, size_t n) {
   double largest = 0;
-  for (size_t j = 0; j < n; j++) largest = fmax(largest, fabs(a[j]));
-  return need > 0 ? need : largest;
-}
-
-static void scale_row(struct lp_solver *s, int i, const double *a, double lo, double hi) {
-  struct simplex *x = &s->x;
-  double size = row_size(a, (size_t)x->n, lo, hi), largest = 0;
-  x->row_scale[i] = 1 / power_of_two(size);
-  for (int j = 0; j < x->n; j++) largest = fmax(largest, fabs(a[j] * x->row_scale[i] * x->col_scale[j]));
-  /* A requirement much smaller than what the foods bring would blow the entries up: keep them within reason. */
-  if (largest > 1e4) x->row_scale[i] /= power_of_two(largest / 1e4);
-  for (int j = 0; j < x->n; j++) x->a[(size_t)i * (size_t)x->n + (size_t)j] = a[j] * x->row_scale[i] * x->col_scale[j];
-  x->lo[x->n + i] = lo * x->row_scale[i];
-  x->hi[x->n + i] = hi * x->row_scale[i];
-}
-
-static double column_size(const struct lp_model *m, size_t j) {
-  double largest = 0;
-  for (size_t i = 0; i < m->rows; i++) {
-    double size = row_size(m->a[i], m->cols, m->row[i].lo, m->row[i].hi);
-    if (size > 0) largest = fmax(largest, fabs(m->a[i][j]) / size);
-  }
+  for (size_t j = 0; j < n; j++) largest = larger(largest, fabs(a[j]));
   return largest;
+}
+
+/* What a row asks for, or its largest entry when it asks for nothing (a ratio, a comparison). */
+static double row_size(const double *a, size_t n, double lo, double hi) {
+  if (isfinite(lo) && lo != 0) return fabs(lo);
+  if (isfinite(hi) && hi != 0) return fabs(hi);
+  return largest_entry(a, n);
+}
+
+static void scale_row(struct simplex *x, int i, const double *a, double lo, double hi, double size) {
+  double *to = x->a + (size_t)i * (size_t)x->n, scale = 1 / power_of_two(size), largest = 0;
+  for (int j = 0; j < x->n; j++) {
+    to[j] = a[j] * scale * x->col_scale[j];
+    largest = larger(largest, fabs(to[j]));
+  }
+  /* A requirement much smaller than what the foods bring would blow the entries up: keep them within reason. */
+  if (largest > 1e4) {
+    double less = 1 / power_of_two(largest / 1e4);
+    scale *= less;
+    for (int j = 0; j < x->n; j++) to[j] *= less;
+  }
+  x->row_scale[i] = scale;
+  x->lo[x->n + i] = lo * scale;
+  x->hi[x->n + i] = hi * scale;
+}
+
+/* size[i] of every row; a column's scale makes its largest entry, as a share of the row's size, one to two. */
+static void scale_columns(struct simplex *x, const struct lp_model *m, double *size) {
+  double *largest = x->miss;
+  for (size_t i = 0; i < m->rows; i++) {
+    const double *a = m->a[i];
+    size[i] = row_size(a, m->cols, m->row[i].lo, m->row[i].hi);
+    double inverse = size[i] > 0 ? 1 / size[i] : 0;
+    for (size_t j = 0; j < m->cols; j++) largest[j] = larger(largest[j], fabs(a[j]) * inverse);
+  }
+  for (size_t j = 0; j < m->cols; j++) x->col_scale[j] = largest[j] > 0 ? 1 / power_of_two(largest[j]) : 1;
+}
+
+static void scale_costs(struct lp_solver *s) {
+  struct simplex *x = &s->x;
+  double dearest = 0;
+  for (int j = 0; j < x->n; j++) dearest = larger(dearest, fabs(s->col[j].cost * x->col_scale[j]));
+  s->cost_scale = 1 / power_of_two(dearest);
+  for (int j = 0; j < x->n; j++) x->cost[j] = s->col[j].cost * x->col_scale[j] * s->cost_scale;
+  s->costs_changed = false;
+  x->stale_costs = true;
+}
+
+static void make_room(struct simplex *x, size_t n, size_t cap) {
+  size_t all = n + cap, slots = n < cap ? n : cap;
+  x->a = ARENA_NEW(x->arena, double, cap *n);
+  x->lo = ARENA_NEW(x->arena, double, all);
+  x->hi = ARENA_NEW(x->arena, double, all);
+  x->x = ARENA_NEW(x->arena, double, all);
+  x->d = ARENA_NEW(x->arena, double, all);
+  x->weight = ARENA_NEW(x->arena, double, all);
+  x->row = ARENA_NEW(x->arena, double, all);
+  x->y = ARENA_NEW(x->arena, double, all);
+  x->miss = ARENA_NEW(x->arena, double, all);
+  x->slot = ARENA_NEW(x->arena, int, all);
+  x->list = ARENA_NEW(x->arena, int, all + 1);
+  x->cost = ARENA_NEW(x->arena, double, n);
+  x->col_scale = ARENA_NEW(x->arena, double, n);
+  x->row_scale = ARENA_NEW(x->arena, double, cap);
+  x->col = ARENA_NEW(x->arena, double, cap);
+  x->rows_k = ARENA_NEW(x->arena, int, cap);
+  x->share = ARENA_NEW(x->arena, double, slots);
+  x->var = ARENA_NEW(x->arena, int, slots);
+  x->t = ARENA_NEW(x->arena, double *, slots);
+  x->own = ARENA_NEW(x->arena, double *, slots);
 }
 
 struct lp_solver *lp_open(const struct lp_model *m, size_t spare_rows, struct arena *arena) {
@@ -101,44 +149,20 @@ struct lp_solver *lp_open(const struct lp_model *m, size_t spare_rows, struct ar
   struct simplex *x = &s->x;
   size_t n = m->cols, cap = m->rows + spare_rows;
   *s = (struct lp_solver){.arena = arena, .most_used = m->most_used};
-  *x = (struct simplex){.n = (int)n, .m = 0, .m_cap = (int)cap};
-  x->a = ARENA_NEW(arena, double, cap *n);
-  x->t = ARENA_NEW(arena, double, cap *n);
-  x->lo = ARENA_NEW(arena, double, n + cap);
-  x->hi = ARENA_NEW(arena, double, n + cap);
-  x->cost = ARENA_NEW(arena, double, n);
-  x->d = ARENA_NEW(arena, double, n);
-  x->row_scale = ARENA_NEW(arena, double, cap);
-  x->col_scale = ARENA_NEW(arena, double, n);
-  x->basic = ARENA_NEW(arena, int, cap);
-  x->nonbasic = ARENA_NEW(arena, int, n);
-  x->where = ARENA_NEW(arena, int, n + cap);
-  x->xb = ARENA_NEW(arena, double, cap);
-  x->xn = ARENA_NEW(arena, double, n);
-  x->weight = ARENA_NEW(arena, double, cap);
-  x->work = ARENA_NEW(arena, double, 2 * n + cap);
-  x->list = ARENA_NEW(arena, int, n + cap);
+  *x = (struct simplex){.arena = arena, .n = (int)n, .m = (int)m->rows, .m_cap = (int)cap};
+  make_room(x, n, cap);
   s->col = ARENA_NEW(arena, struct lp_col, n);
   s->row = ARENA_NEW(arena, struct lp_row, cap);
-  s->natural = ARENA_NEW(arena, double, cap *n);
-  memcpy(s->col, m->col, n * sizeof *s->col);
+  if (n > 0) memcpy(s->col, m->col, n * sizeof *s->col);
+  if (m->rows > 0) memcpy(s->row, m->row, m->rows * sizeof *s->row);
+  double *size = x->y;
+  scale_columns(x, m, size);
   for (size_t j = 0; j < n; j++) {
-    double size = column_size(m, j);
-    x->col_scale[j] = size > 0 ? 1 / power_of_two(size) : 1;
     x->lo[j] = m->col[j].lo / x->col_scale[j];
     x->hi[j] = m->col[j].hi / x->col_scale[j];
   }
-  s->cost_scale = 1;
-  double dearest = 0;
-  for (size_t j = 0; j < n; j++) dearest = fmax(dearest, fabs(m->col[j].cost * x->col_scale[j]));
-  if (dearest > 0) s->cost_scale = 1 / power_of_two(dearest);
-  for (size_t j = 0; j < n; j++) x->cost[j] = m->col[j].cost * x->col_scale[j] * s->cost_scale;
-  for (size_t i = 0; i < m->rows; i++) {
-    s->row[i] = m->row[i];
-    memcpy(s->natural + i * n, m->a[i], n * sizeof *s->natural);
-    x->m++;
-    scale_row(s, (int)i, m->a[i], m->row[i].lo, m->row[i].hi);
-  }
+  for (size_t i = 0; i < m->rows; i++) scale_row(x, (int)i, m->a[i], m->row[i].lo, m->row[i].hi, size[i]);
+  scale_costs(s);
   solver_make_answer(s, cap);
   return s;
 }
@@ -159,34 +183,21 @@ void lp_change_row(struct lp_solver *s, int row, double lo, double hi) {
 
 void lp_change_cost(struct lp_solver *s, int col, double cost) {
   s->col[col].cost = cost;
-  s->x.cost[col] = cost * s->x.col_scale[col] * s->cost_scale;
-  if (s->x.ready) simplex_reprice(&s->x);
+  s->costs_changed = true;
 }
 
 int lp_push_row(struct lp_solver *s, const double *coefficients, double lo, double hi) {
   struct simplex *x = &s->x;
   if (x->m == x->m_cap) return -1;
-  int i = x->m;
+  int i = x->m++, var = x->n + i;
   s->row[i] = (struct lp_row){"", lo, hi};
-  memcpy(s->natural + (size_t)i * (size_t)x->n, coefficients, (size_t)x->n * sizeof *coefficients);
-  x->m++;
-  scale_row(s, i, coefficients, lo, hi);
-  x->basic[i] = x->n + i;
-  x->where[x->n + i] = i;
-  x->weight[i] = 1;
-  if (!x->ready) return i;
-  /* The new row in terms of the nonbasic variables: basic structurals are replaced by their own rows. */
+  scale_row(x, i, coefficients, lo, hi, row_size(coefficients, (size_t)x->n, lo, hi));
+  x->slot[var] = BASIC_LOGICAL;
+  x->weight[var] = 1;
   const double *a = x->a + (size_t)i * (size_t)x->n;
-  double *t = x->t + (size_t)i * (size_t)x->n, sum = 0;
-  for (int j = 0; j < x->n; j++) t[j] = x->nonbasic[j] < x->n ? a[x->nonbasic[j]] : 0;
-  for (int k = 0; k < i; k++) {
-    double f = x->basic[k] < x->n ? a[x->basic[k]] : 0;
-    if (f == 0) continue;
-    const double *tk = x->t + (size_t)k * (size_t)x->n;
-    for (int j = 0; j < x->n; j++) t[j] += f * tk[j];
-  }
-  for (int j = 0; j < x->n; j++) sum += t[j] * x->xn[j];
-  x->xb[i] = sum;
+  for (int p = 0; p < x->k; p++) x->own[p][i] = a[x->var[p]];
+  x->x[var] = 0;
+  for (int j = 0; j < x->n; j++) x->x[var] += a[j] * x->x[j];
   return i;
 }
 
@@ -206,67 +217,53 @@ void solver_make_answer(struct lp_solver *s, size_t row_cap) {
 /* Scales are powers of two: a variable on its bound comes back as exactly that bound. */
 void solver_read_x(struct lp_solver *s, double *out) {
   const struct simplex *x = &s->x;
-  for (int j = 0; j < x->n; j++)
-    if (x->nonbasic[j] < x->n) out[x->nonbasic[j]] = x->xn[j] * x->col_scale[x->nonbasic[j]];
-  for (int i = 0; i < x->m; i++)
-    if (x->basic[i] < x->n) {
-      int var = x->basic[i];
-      /* A basic variable a rounding outside its bound is on it. */
-      double v = x->xb[i] < x->lo[var] ? x->lo[var] : x->xb[i] > x->hi[var] ? x->hi[var] : x->xb[i];
-      out[var] = v * x->col_scale[var];
-    }
+  for (int j = 0; j < x->n; j++) /* one a rounding outside its bound is on it */
+    out[j] = smaller(larger(x->x[j], x->lo[j]), x->hi[j]) * x->col_scale[j];
 }
 
 void solver_fill_activity(struct lp_solver *s) {
+  const struct simplex *x = &s->x;
   struct lp_answer *a = &s->answer;
+  double *scaled = s->x.miss;
+  int used = 0;
   a->objective = 0;
-  for (int j = 0; j < s->x.n; j++) a->objective += s->col[j].cost * a->x[j];
-  for (int i = 0; i < s->x.m; i++) {
-    const double *row = s->natural + (size_t)i * (size_t)s->x.n;
-    a->activity[i] = 0;
-    for (int j = 0; j < s->x.n; j++) a->activity[i] += row[j] * a->x[j];
+  for (int j = 0; j < x->n; j++) {
+    if (a->x[j] == 0) continue;
+    a->objective += s->col[j].cost * a->x[j];
+    scaled[used] = a->x[j] / x->col_scale[j];
+    s->x.list[used++] = j;
+  }
+  for (int i = 0; i < x->m; i++) {
+    const double *row = x->a + (size_t)i * (size_t)x->n;
+    double sum = 0;
+    for (int u = 0; u < used; u++) sum += row[x->list[u]] * scaled[u];
+    a->activity[i] = sum / x->row_scale[i];
   }
 }
 
 static void read_duals(struct lp_solver *s) {
   const struct simplex *x = &s->x;
   struct lp_answer *a = &s->answer;
-  memset(a->dual, 0, (size_t)x->m * sizeof *a->dual);
-  for (int j = 0; j < x->n; j++) {
-    int var = x->nonbasic[j];
-    if (var < x->n) {
-      a->reduced[var] = x->d[j] / (x->col_scale[var] * s->cost_scale);
-    } else {
-      a->dual[var - x->n] = x->d[j] * x->row_scale[var - x->n] / s->cost_scale;
-    }
-  }
-  for (int i = 0; i < x->m; i++)
-    if (x->basic[i] < x->n) a->reduced[x->basic[i]] = 0;
+  for (int j = 0; j < x->n; j++) a->reduced[j] = x->d[j] / (x->col_scale[j] * s->cost_scale);
+  for (int i = 0; i < x->m; i++) a->dual[i] = x->d[x->n + i] * x->row_scale[i] / s->cost_scale;
 }
 
-/* Row of the tableau that proves infeasibility, as multipliers of the model's rows: basic = T nonbasic is the combination in
- * which row i has the coefficient of its logical, with the sign turned. */
+/* The row that proves infeasibility says: basic variable = y' logicals + rest' structurals. As multipliers of the model's
+ * rows: minus y, and one for the basic variable itself if it is a logical. */
 static void read_farkas(struct lp_solver *s) {
   const struct simplex *x = &s->x;
-  double *y = s->answer.farkas;
-  memset(y, 0, (size_t)x->m * sizeof *y);
-  double sign = x->bad_low ? 1 : -1;
-  const double *t = x->t + (size_t)x->bad_row * (size_t)x->n;
-  if (x->basic[x->bad_row] >= x->n) y[x->basic[x->bad_row] - x->n] = sign;
-  for (int j = 0; j < x->n; j++)
-    if (x->nonbasic[j] >= x->n) y[x->nonbasic[j] - x->n] = -sign * t[j];
-  for (int i = 0; i < x->m; i++) y[i] *= x->row_scale[i];
+  double *y = s->answer.farkas, sign = x->bad_low ? 1 : -1;
+  for (int i = 0; i < x->m; i++) y[i] = -sign * x->row[x->n + i] * x->row_scale[i];
+  if (x->bad_var >= x->n) y[x->bad_var - x->n] = sign * x->row_scale[x->bad_var - x->n];
 }
 
 static void read_ray(struct lp_solver *s) {
-  const struct simplex *x = &s->x;
+  struct simplex *x = &s->x;
   double *ray = s->answer.ray;
   memset(ray, 0, (size_t)x->n * sizeof *ray);
-  int var = x->nonbasic[x->ray_col];
-  if (var < x->n) ray[var] = x->ray_sign * x->col_scale[var];
-  for (int i = 0; i < x->m; i++)
-    if (x->basic[i] < x->n)
-      ray[x->basic[i]] = x->t[(size_t)i * (size_t)x->n + (size_t)x->ray_col] * x->ray_sign * x->col_scale[x->basic[i]];
+  tableau_column(x, x->ray_var);
+  if (x->ray_var < x->n) ray[x->ray_var] = x->ray_dir * x->col_scale[x->ray_var];
+  for (int p = 0; p < x->k; p++) ray[x->var[p]] = x->share[p] * x->ray_dir * x->col_scale[x->var[p]];
 }
 
 const struct lp_answer *solver_conclude(struct lp_solver *s, enum simplex_end end) {
@@ -307,13 +304,19 @@ long solver_pivot_limit(const struct lp_limits *limits) {
   return limits && limits->pivots > 0 ? limits->pivots : PIVOTS_DEFAULT;
 }
 
-const struct lp_answer *lp_solve(struct lp_solver *s, const struct lp_limits *limits) {
-  s->answer.nodes = 0;
-  return solver_conclude(s, simplex_run(&s->x, solver_pivot_limit(limits)));
+enum simplex_end solver_run(struct lp_solver *s, const struct lp_limits *limits, bool careful) {
+  if (s->costs_changed) scale_costs(s);
+  s->x.careful = careful;
+  return simplex_run(&s->x, solver_pivot_limit(limits));
 }
 
-/* Columns and rows whose d is not zero cannot move without making the answer worse: they are held, and the second objective
- * decides among what is left. */
+const struct lp_answer *lp_solve(struct lp_solver *s, const struct lp_limits *limits) {
+  s->answer.nodes = 0;
+  return solver_conclude(s, solver_run(s, limits, true));
+}
+
+/* Variables whose d is not zero cannot move without making the answer worse: they are held, and the second objective decides
+ * among what is left. */
 const struct lp_answer *lp_polish(struct lp_solver *s, const struct lp_limits *limits) {
   struct simplex *x = &s->x;
   if (s->answer.status != LP_OPTIMAL || !x->ready) return &s->answer;
@@ -323,15 +326,15 @@ const struct lp_answer *lp_polish(struct lp_solver *s, const struct lp_limits *l
   memcpy(lo, x->lo, (size_t)total * sizeof *lo);
   memcpy(hi, x->hi, (size_t)total * sizeof *hi);
   memcpy(cost, x->cost, (size_t)x->n * sizeof *cost);
-  for (int j = 0; j < x->n; j++)
-    if (fabs(x->d[j]) > 1e-9) x->lo[x->nonbasic[j]] = x->hi[x->nonbasic[j]] = x->xn[j];
+  for (int v = 0; v < total; v++)
+    if (x->slot[v] == NONBASIC && fabs(x->d[v]) > 1e-12) x->lo[v] = x->hi[v] = x->x[v];
   for (int j = 0; j < x->n; j++) x->cost[j] = s->col[j].second * x->col_scale[j];
-  simplex_reprice(x);
+  tableau_reprice(x);
   bool fine = simplex_primal(x, solver_pivot_limit(limits)) == SIMPLEX_OPTIMAL;
   memcpy(x->lo, lo, (size_t)total * sizeof *lo);
   memcpy(x->hi, hi, (size_t)total * sizeof *hi);
   memcpy(x->cost, cost, (size_t)x->n * sizeof *cost);
-  simplex_reprice(x);
+  tableau_reprice(x);
   if (fine) {
     solver_read_x(s, s->answer.x);
     solver_fill_activity(s);

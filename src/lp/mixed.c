@@ -47,7 +47,7 @@ static struct state look(const struct tree *t, int col) {
   const struct simplex *x = &t->s->x;
   const struct lp_col *c = &t->s->col[col];
   double scale = x->col_scale[col];
-  return (struct state){simplex_value(x, col), x->lo[col], x->hi[col], c->least / scale, c->unit / scale, c->counted};
+  return (struct state){x->x[col], x->lo[col], x->hi[col], c->least / scale, c->unit / scale, c->counted};
 }
 
 static double used_above(const struct state *c) { return USED * (c->least > 0 ? c->least : c->unit > 0 ? c->unit : 1); }
@@ -74,11 +74,10 @@ struct branch {
 
 static double bound_after(const struct tree *t, int col, double to, double now) {
   const struct simplex *x = &t->s->x;
-  double value = simplex_value(x, col);
+  double value = x->x[col];
   if (fabs(to - value) <= 0) return now;
-  int r = simplex_row_of(x, col);
-  if (r >= 0) return now + simplex_penalty(x, r, to);
-  return now + fabs(x->d[simplex_col_of(x, col)]) * fabs(to - value);
+  if (x->slot[col] >= 0) return now + simplex_penalty(x, col, to);
+  return now + fabs(x->d[col]) * fabs(to - value);
 }
 
 static struct branch sides(const struct tree *t, int col, const struct state *c, double now) {
@@ -98,7 +97,7 @@ static struct branch sides(const struct tree *t, int col, const struct state *c,
   return b;
 }
 
-static double smaller(const struct branch *b) { return fmin(b->down_bound, b->up_bound); }
+static double better_side(const struct branch *b) { return fmin(b->down_bound, b->up_bound); }
 
 /* (s - r)-th smallest of the penalties: a partial selection, s is small. */
 static double must_go(double *penalty, int s, int r) {
@@ -133,7 +132,7 @@ static bool choose(struct tree *t, double now, struct branch *out, bool *pruned)
       if (!open && b.down_bound > dearest) dearest = b.down_bound, counting = b;
     }
     if (!open) continue;
-    if (smaller(&b) >= cutoff(t)) {
+    if (better_side(&b) >= cutoff(t)) {
       *pruned = true;
       return false;
     }
@@ -229,7 +228,7 @@ static bool may_go_on(struct tree *t) {
 
 /* One node: solve, then decide or conclude. True when a decision was made and the walk goes deeper. */
 static bool visit(struct tree *t, enum simplex_end *end) {
-  *end = simplex_run(&t->s->x, solver_pivot_limit(t->limits));
+  *end = solver_run(t->s, t->limits, false);
   t->nodes++;
   if (*end != SIMPLEX_OPTIMAL) return false;
   double now = simplex_objective(&t->s->x);
@@ -265,7 +264,7 @@ static void settle(struct tree *t) {
       simplex_set_bounds(x, j, fmax(lo[j], least), hi[j]);
     }
   }
-  if (simplex_run(x, solver_pivot_limit(t->limits)) == SIMPLEX_OPTIMAL) {
+  if (solver_run(t->s, t->limits, true) == SIMPLEX_OPTIMAL) {
     solver_conclude(t->s, SIMPLEX_OPTIMAL);
     lp_polish(t->s, t->limits);
   } else {

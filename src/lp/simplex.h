@@ -1,62 +1,112 @@
-/* simplex.h: the dense tableau behind lp.h. Private to this folder.
+/* simplex.h: the dense dual and primal simplex behind lp.h. Private to this folder.
  *
- * Every row i gets a logical variable s_i = (A x)_i with the row's limits as bounds. With B basic and N nonbasic variables
- * the whole program is
+ * Structural variables x_1 .. x_n are the columns of the model. Every row i gets a logical variable s_i = (A x)_i with the
+ * row's limits as its bounds, so a model is
  *
- *     x_B = T x_N        objective = d' x_N        lo <= x <= hi
+ *     s = A x     lo <= (x, s) <= hi     minimise cost' x
  *
- * which is homogeneous: T starts as A (logicals basic) and a pivot exchanges one basic with one nonbasic variable. Nonbasic
- * variables sit on a bound (a free one at zero). The dual simplex keeps the signs of d right and repairs x_B; the primal one
- * keeps x_B within bounds and repairs d. After a change of bounds d stays right, so the dual simplex goes on from where it
- * was.
+ * and a basis is a choice of m variables ("basic") that follow from the other n ("nonbasic"). Nonbasic variables rest on a
+ * bound, a free one at zero. Let J be the basic structurals, K the rows whose logical is nonbasic; they are equally many, k.
  *
- * Safety: pivots are chosen among near-ties for size (Harris); d that slips by rounding is shifted to zero and the true
- * costs are put back at the end; after a run of pivots without progress the smallest index decides (Bland); T is rebuilt
- * from A when it has drifted. Only + - * / and comparisons are used, so all machines take the same path. */
+ * The condensed tableau. Only the rows of J are kept:   x_J = T x_N,   with T[., K] = W, the inverse of A[K, J].
+ * The row of a basic logical is never stored, for any linear form b'x over the structurals reads, in nonbasic variables,
+ *
+ *     b'x = y' s_K + (b - A[K, .]' y)' x      with y' = b_J' W,   which is zero on J.
+ *
+ * b = a row of A gives that row of the tableau, b = cost gives the reduced costs (y are then the duals), b = a unit vector
+ * gives a row of T afresh. tableau_express does all three from the original numbers, with a step of refinement on y, so that
+ * errors do not pile up there. A pivot costs k n instead of m n, and pushing a row costs nothing at all. Diet programs have
+ * few rows at a limit: k is small. In the same way x_J is corrected by W times what is missing in the rows K until nothing
+ * is missing (tableau_refine); the basic logicals are A x.
+ *
+ * All vectors over variables have length n + m, structurals first; entries of basic variables in tableau rows are zero.
+ *
+ * The dual simplex keeps the signs of d right and repairs x; the primal simplex keeps x within bounds and repairs d. After a
+ * change of bounds d stays right, so the dual simplex goes on from where it was.
+ *
+ * Safety: pivots are chosen among near-ties for size (Harris' test); a d that slips by rounding is shifted to zero and the
+ * true costs are put back at the end; after a run of pivots without progress the costs are bent a little, and at last the
+ * smallest index decides (Bland's rule). T is rebuilt from A when it has drifted. Only + - * / and comparisons are used in a
+ * fixed order, so all machines take the same path.
+ *
+ * Sources: bounded dual simplex with bound flipping and Harris' ratio test as in Koberstein, "The dual simplex method,
+ * techniques for a fast and stable implementation" (2005); reference weights after Forrest and Goldfarb (1992). */
 #ifndef BW_SIMPLEX_H
 #define BW_SIMPLEX_H
 
 #include "lp/lp.h"
 
+enum { NONBASIC = -1, BASIC_LOGICAL = -2 };
+
 struct simplex {
-  int m, n, m_cap;       /* rows, columns (structural), room for rows */
-  double *a;             /* [m_cap][n] scaled coefficients */
-  double *t;             /* [m_cap][n] tableau */
-  double *lo, *hi;       /* [n + m_cap] scaled bounds of structurals, then logicals */
-  double *cost;          /* [n] scaled */
-  double *d;             /* [n] reduced costs of the nonbasic variables, by tableau column */
-  double *row_scale;     /* [m_cap] scaled row = row * row_scale */
-  double *col_scale;     /* [n] natural x = scaled x * col_scale */
-  int *basic, *nonbasic; /* [m_cap], [n] variable numbers */
-  int *where;            /* [n + m_cap] of a variable: its row, or -1 - its column */
-  double *xb, *xn;       /* values */
-  double *weight;  /* [m_cap] reference weights of the rows (devex): how far a row's variable moves for its infeasibility */
-  double pivot_ok; /* smaller entries are no pivots; lowered when nothing else is left */
-  bool costs_shifted;
-  bool ready; /* t, d, xb, xn are consistent */
-  long pivots, since_rebuild;
-  double *work;          /* [n] */
-  int *list;             /* [n] */
-  int bad_row;           /* of an infeasible end: its row proves it */
-  bool bad_low;          /* the basic variable is below its lower bound */
-  int ray_col, ray_sign; /* of an unbounded end */
+  struct arena *arena;    /* rows of T are taken from it as k grows */
+  int m, n, m_cap;        /* rows, structurals, room for rows */
+  double *a;              /* [m_cap][n] scaled coefficients */
+  double *lo, *hi;        /* [n + m_cap] scaled bounds */
+  double *cost;           /* [n] scaled */
+  double *x, *d, *weight; /* [n + m_cap] values; reduced costs; reference weights of basic variables */
+  int *slot;              /* [n + m_cap] NONBASIC, BASIC_LOGICAL, or the place of a basic structural in T */
+
+  int k, slots;  /* basic structurals; room for them */
+  int *var;      /* [slots] the structural in each place */
+  double **t;    /* [slots] -> [n + m_cap] its tableau row */
+  double **own;  /* [slots] -> [m_cap] its column of A */
+  double *row;   /* [n + m_cap] tableau row at hand */
+  double *share; /* [slots] tableau column at hand: of the basic structurals */
+  double *col;   /* [m_cap] and of the basic logicals, by row */
+
+  double *row_scale; /* [m_cap] scaled row = row * row_scale */
+  double *col_scale; /* [n] natural x = scaled x * col_scale */
+  double feasible;   /* violation that counts as none, relative to the bound */
+  double pivot_ok;   /* smaller entries are no pivots; lowered when nothing else is left */
+  bool ready;        /* basis, t, x are consistent */
+  bool stale_costs;  /* d does not belong to cost: costs were changed or shifted */
+  bool careful;      /* reduced costs of the end are computed afresh, whatever it takes */
+  long pivots, since_rebuild, since_price;
+  double *y, *miss; /* [n + m_cap], [n + m_cap] scratch */
+  int *rows_k;      /* [m_cap] the rows K in order */
+  int *list;        /* [n + m_cap] scratch */
+
+  int bad_var;          /* of an infeasible end: 'row' belongs to this basic variable and proves it */
+  bool bad_low;         /* it is below its lower bound */
+  int ray_var, ray_dir; /* of an unbounded end */
 };
 
 enum simplex_end { SIMPLEX_OPTIMAL, SIMPLEX_INFEASIBLE, SIMPLEX_UNBOUNDED, SIMPLEX_LIMIT, SIMPLEX_TROUBLE };
 
-void simplex_start(struct simplex *s); /* logicals basic, tableau = A */
+/* ---- tableau.c: the basis and what can be read from it ---- */
+
+void tableau_start(struct simplex *s); /* all logicals basic */
+/* 'out' [n + m]: the form b'x in nonbasic variables, from A. Returns the relative error left on J. */
+double tableau_express(struct simplex *s, const double *b, double *out);
+/* s->row: row of a basic variable. A stored one is copied, unless 'fresh'; a logical's is always computed. */
+void tableau_row(struct simplex *s, int var, bool fresh);
+/* s->share and s->col: how the basic variables follow nonbasic q. */
+void tableau_column(struct simplex *s, int q);
+/* Entry of basic variable 'var' in the column at hand. */
+double tableau_entry(const struct simplex *s, int var);
+/* Nonbasic q, whose column is at hand, moves by 'step', and everything with it. */
+void tableau_step(struct simplex *s, int q, double step);
+/* Basic 'leaving' (its row at hand) and nonbasic q (its column at hand) change places; x is not touched. */
+void tableau_exchange(struct simplex *s, int leaving, int q);
+/* Everything from A for the basis as it is; columns that turn out dependent leave it. */
+void tableau_rebuild(struct simplex *s);
+/* x of the basis from x of the nonbasic variables. Returns the error found in x before, relative to the rows' terms. */
+double tableau_refine(struct simplex *s);
+void tableau_reprice(struct simplex *s); /* d from cost */
+
+/* ---- simplex.c ---- */
+
 enum simplex_end simplex_run(struct simplex *s, long most_pivots);
 /* Primal only, from a feasible basis, with the costs now in s->cost. */
 enum simplex_end simplex_primal(struct simplex *s, long most_pivots);
-void simplex_set_bounds(struct simplex *s, int var, double lo, double hi); /* keeps the tableau, moves nonbasics */
-void simplex_reprice(struct simplex *s);                                   /* d from s->cost */
-void simplex_rebuild(struct simplex *s);                                   /* tableau from A for the basis as it is */
-double simplex_value(const struct simplex *s, int var);
-/* The row of a basic variable, or -1; the column of a nonbasic one, or -1. */
-int simplex_row_of(const struct simplex *s, int var);
-int simplex_col_of(const struct simplex *s, int var);
+void simplex_set_bounds(struct simplex *s, int var, double lo, double hi); /* keeps the basis, moves nonbasics */
+double simplex_resting_place(const struct simplex *s, int var, double d);
 double simplex_objective(const struct simplex *s);
-/* Lower bound on what it costs to push a basic variable down to (or up to) 'to': one step of the dual ratio test. */
-double simplex_penalty(const struct simplex *s, int row, double to);
+/* What it costs at least to push a basic structural to 'to': one step of the dual ratio test. INFINITY: impossible. */
+double simplex_penalty(const struct simplex *s, int var, double to);
+
+static inline double larger(double a, double b) { return a > b ? a : b; }
+static inline double smaller(double a, double b) { return a < b ? a : b; }
 
 #endif

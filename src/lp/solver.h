@@ -9,8 +9,8 @@ struct lp_solver {
   struct simplex x;
   struct lp_col *col; /* [n] natural, as changed */
   struct lp_row *row; /* [m_cap] */
-  double *natural;    /* [m_cap][n] unscaled coefficients */
   double cost_scale;
+  bool costs_changed; /* col[].cost is ahead of x.cost */
   int most_used;
   struct lp_answer answer;
 };
@@ -19,6 +19,8 @@ void solver_make_answer(struct lp_solver *s, size_t row_cap);
 void solver_read_x(struct lp_solver *s, double *out);
 void solver_fill_activity(struct lp_solver *s);
 const struct lp_answer *solver_conclude(struct lp_solver *s, enum simplex_end end);
+/* The continuous program as it stands; 'careful': as an answer, not as a node on the way to one. */
+enum simplex_end solver_run(struct lp_solver *s, const struct lp_limits *limits, bool careful);
 long solver_pivot_limit(const struct lp_limits *limits);
 
 #endif
