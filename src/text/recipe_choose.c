@@ -147,6 +147,21 @@ static bool header_applies(const struct library *lib, uint32_t food) {
          (state_is_cooked((enum state)r->state) && r->state != STATE_CANNED);
 }
 
+/* Nobody bones a neck before it is cooked. A published cooked record has only the meat of such a piece, so that the raw
+ * piece with its bone is taken and cooked instead. */
+static void prefer_piece_with_bone(struct line_food *f, struct span words) {
+  struct search_hit hits[MOST_HITS];
+  struct search_wish wish = f->line->wish;
+  const struct img_food *r = library_food(f->lib, f->food);
+  if (!state_is_cooked((enum state)r->state) || r->state == STATE_CANNED || wish.bone_in >= 0) return;
+  wish.state = STATE_RAW;
+  size_t count = search(f, words, &wish, hits);
+  if (!fits(hits, count) || !(library_food(f->lib, hits[0].food)->flags & FOOD_ALWAYS_BONE_IN)) return;
+  f->food = hits[0].food;
+  f->found_by_name = hits[0].exact_name;
+  keep_rivals(f, hits, count);
+}
+
 static bool choose_by_words(struct line_food *f) {
   const struct recipe_line *l = f->line;
   struct search_hit hits[MOST_HITS];
@@ -165,6 +180,7 @@ static bool choose_by_words(struct line_food *f) {
   f->food = hits[0].food;
   f->found_by_name = hits[0].exact_name;
   keep_rivals(f, hits, count);
+  prefer_piece_with_bone(f, words);
   if (state_is_possible(f->lib, f->food, f->state)) return true;
   diag_add(f->d, DIAG_ERROR, l->food_at,
            "there is no %s record of '%.*s' ([%s] is raw and holds several times the water); write the fresh weight, or "

@@ -188,6 +188,24 @@ static bool stays_as_it_is(const struct img_food *r) {
   return r->part == PART_SUPPLEMENT || r->part == PART_FAT_OIL || r->part == PART_BONE;
 }
 
+static bool is_one_of(enum state s, const enum state *states, size_t count) {
+  for (size_t i = 0; i < count; i++)
+    if (states[i] == s) return true;
+  return false;
+}
+
+static bool same_kind_of_heat(enum state a, enum state b) {
+  if (a == STATE_COOKED_OTHER || b == STATE_COOKED_OTHER) return true;
+  return is_one_of(a, MOIST, COUNT_OF(MOIST)) == is_one_of(b, MOIST, COUNT_OF(MOIST));
+}
+
+/* A record that was cooked by another method stands in; that is said. */
+static void say_other_method(struct line_food *f, enum state is) {
+  if (!same_kind_of_heat(f->state, is))
+    diag_add(f->d, DIAG_WARNING, food_place(f), "there is no %s record of '%.*s'; [%s], which is %s, is used",
+             state_word[f->state], SPAN_ARG(food_words(f)), library_code(f->lib, f->food), state_word[is]);
+}
+
 static bool read_cooking(struct line_food *f, struct cooked *c, struct ration_line *out) {
   const struct img_food *r = library_food(f->lib, f->food);
   bool wants_cooked = state_is_cooked(f->state) && f->state != STATE_CANNED;
@@ -203,7 +221,10 @@ static bool read_cooking(struct line_food *f, struct cooked *c, struct ration_li
   }
   if (stays_as_it_is(r)) return true;
   if (!is_raw_record(r)) {
-    if (!f->line->raw_weight) return true; /* published as cooked, weighed as cooked */
+    if (!f->line->raw_weight) { /* published as cooked, weighed as cooked */
+      say_other_method(f, out->state);
+      return true;
+    }
     diag_add(f->d, DIAG_ERROR, food_place(f),
              "[%s] is a %s record and the weight is a raw one; pin a raw record or leave out 'raw weight'",
              library_code(f->lib, f->food), state_word[out->state]);
@@ -276,8 +297,10 @@ bool cook_and_bone(struct line_food *f, double grams, double grams_cv, struct ra
   const struct img_food *r = library_food(f->lib, f->food);
   bool bone = wants_bone(f) && !(r->flags & FOOD_BONE);
   if (bone && !has_bone(r) && f->line->wish.bone_in == 1) {
+    const char *others = bone_in_records(f);
     diag_add(f->d, DIAG_ERROR, food_place(f), "how much of '%.*s' is bone is not known for [%s]%s", SPAN_ARG(food_words(f)),
-             library_code(f->lib, f->food), bone_in_records(f));
+             library_code(f->lib, f->food),
+             others[0] ? others : "; weigh flesh and bone apart, with a line such as '20 g [bone:fish]' for the bone");
     return false;
   }
   fill_portions(f, grams, grams_cv, c, bone && has_bone(r) ? (double)r->bone_share : 0, out);

@@ -125,13 +125,6 @@ static bool usual_piece(struct line_food *f, const struct img_measure *m) {
   return false;
 }
 
-static bool leaves_bone_out(const char *words) {
-  static const char *const SIGNS[] = {"remov", "excluding refuse", "boneless", "without bone", "meat only", "edible"};
-  for (size_t i = 0; i < COUNT_OF(SIGNS); i++)
-    if (strstr(words, SIGNS[i])) return true;
-  return false;
-}
-
 /* ---- what one unit weighs ---- */
 
 struct one {
@@ -151,6 +144,11 @@ static struct one say(struct line_food *f, double grams, const char *unit, const
   return (struct one){grams, buf_text(&b)};
 }
 
+/* Published measures weigh the edible part (USDA SR28, file of weights); those of our own cuts weigh the piece. */
+static bool is_published(const struct line_food *f) {
+  return !(library_food(f->lib, f->food)->flags & (FOOD_CUT | FOOD_OWN));
+}
+
 static struct one by_measure(struct line_food *f, const struct img_measure *m, double share_of_it) {
   const char *words = lib_str(f->lib, m->words);
   struct buf b;
@@ -158,7 +156,7 @@ static struct one by_measure(struct line_food *f, const struct img_measure *m, d
   buf_addf(&b, "published: 1 %s is ", words);
   num_sig(&b, m->grams, 4);
   buf_adds(&b, " g");
-  if (leaves_bone_out(words)) f->edible_only = true;
+  f->edible_only = is_published(f);
   const char *unit = unit_info[f->line->unit].kind == UNIT_KIND_VOLUME ? unit_info[f->line->unit].word : words;
   return say(f, m->grams * share_of_it, unit, buf_text(&b));
 }
@@ -276,9 +274,48 @@ static struct one by_dose(struct line_food *f, double dose, enum unit unit) {
 
 /* ---- by kind of unit ---- */
 
-static struct one one_counted(struct line_food *f) {
+/* A piece by the food's own measures. */
+static struct one one_piece(struct line_food *f) {
   const struct recipe_line *l = f->line;
   const struct img_food *food = library_food(f->lib, f->food);
+  if (l->unit == UNIT_DROP) return by_volume(f, ML_PER_DROP, "drop");
+  const struct img_measure *m = best_measure(f, counted_word);
+  if (m) return by_measure(f, m, 1);
+  bool plain = l->unit == UNIT_EACH && l->unit_at.n == 0;
+  if (span_is_fold(l->unit_at, "each") || span_starts_fold(l->unit_at, "piece") || span_is_fold(l->unit_at, "whole"))
+    plain = true;
+  if (plain) m = best_measure(f, named_piece);
+  if (m) return by_measure(f, m, 1);
+  if ((plain || l->unit == UNIT_MEDIUM) && food->piece_g > 0) {
+    f->edible_only = is_published(f);
+    return say(f, (double)food->piece_g, "", "the usual piece");
+  }
+  if (plain) m = best_measure(f, usual_piece);
+  return m ? by_measure(f, m, 1) : unknown();
+}
+
+/* "2 medium carrots, boiled" where only the raw carrot has such a measure: its weight after cooking. */
+static struct one one_piece_cooked(struct line_food *f) {
+  const struct img_food *food = library_food(f->lib, f->food);
+  uint32_t cooked = f->food, raw = food->raw_form;
+  if (!state_is_cooked((enum state)food->state) || food->state == STATE_CANNED || !library_food(f->lib, raw))
+    return unknown();
+  struct weight_yield y = yield_of(f->lib, raw, (enum state)food->state, f->arena);
+  if (!(y.mean > 0)) return unknown();
+  f->food = raw;
+  struct one one = one_piece(f);
+  f->food = cooked;
+  if (!(one.grams > 0)) return one;
+  struct buf b;
+  buf_init(&b, f->arena, 300);
+  buf_addf(&b, "%s raw, times ", one.from);
+  num_sig(&b, y.mean, 3);
+  buf_adds(&b, " when cooked");
+  return (struct one){one.grams * y.mean, buf_text(&b)};
+}
+
+static struct one one_counted(struct line_food *f) {
+  const struct recipe_line *l = f->line;
   const struct own_food *own = own_of(f);
   if (!isnan(l->dose)) {
     struct one dose = by_dose(f, l->dose, l->dose_unit);
@@ -289,17 +326,8 @@ static struct one one_counted(struct line_food *f) {
   }
   if (l->package_g > 0) return say(f, l->package_g, unit_info[l->unit].word, "as written");
   if (own) return by_own_unit(f, own);
-  if (l->unit == UNIT_DROP) return by_volume(f, ML_PER_DROP, "drop");
-  const struct img_measure *m = best_measure(f, counted_word);
-  if (m) return by_measure(f, m, 1);
-  bool plain = l->unit == UNIT_EACH && l->unit_at.n == 0;
-  if (span_is_fold(l->unit_at, "each") || span_starts_fold(l->unit_at, "piece") || span_is_fold(l->unit_at, "whole"))
-    plain = true;
-  if (plain) m = best_measure(f, named_piece);
-  if (m) return by_measure(f, m, 1);
-  if ((plain || l->unit == UNIT_MEDIUM) && food->piece_g > 0) return say(f, (double)food->piece_g, "", "the usual piece");
-  if (plain) m = best_measure(f, usual_piece);
-  return m ? by_measure(f, m, 1) : unknown();
+  struct one one = one_piece(f);
+  return one.grams > 0 ? one : one_piece_cooked(f);
 }
 
 static struct one one_spoon(struct line_food *f) {
@@ -362,7 +390,8 @@ static const char *known_measures(struct line_food *f) {
 
 static bool say_no_weight(struct line_food *f) {
   const struct recipe_line *l = f->line;
-  struct span unit = l->unit_at.n > 0 ? quoted(l->unit_at) : SPAN_LIT("piece");
+  bool bare = l->unit == UNIT_EACH && l->unit_at.n == 0;
+  struct span unit = bare ? SPAN_LIT("piece") : l->unit == UNIT_EACH ? quoted(l->unit_at) : span_of(unit_info[l->unit].word);
   struct span food = l->food.n > 0 ? quoted(l->food) : short_name(f->lib, f->food);
   if (unit_info[l->unit].kind == UNIT_KIND_MASS) {
     diag_add(f->d, DIAG_ERROR, l->amount_at,
