@@ -46,39 +46,64 @@ static void term(struct buf *b, const char *before, double grams, const char *of
   buf_adds(b, " mg");
 }
 
+static double per_fish_oil(const struct library *lib, enum species s) {
+  const struct img_constant *per_oil = library_constant(lib, K_E_PER_FISH_OIL, s);
+  return per_oil ? (double)per_oil->value : 0;
+}
+
+/* Grams of fat that ask for vitamin E, in the bowl. */
+struct fats {
+  double pufa, epa, dha, oil;
+};
+
+static struct fats fats_of(const struct totals *t) {
+  return (struct fats){t->amount[NUT_LINOLEIC] + t->amount[NUT_ARACHIDONIC] + t->amount[NUT_ALPHA_LINOLENIC],
+                       t->amount[NUT_EPA], t->amount[NUT_DHA] + unnamed_epa_dha(t), fish_oil_g(t)};
+}
+
+struct vitamin_e_need vitamin_e_need(const struct totals *t, enum species s) {
+  struct fats f = fats_of(t);
+  return (struct vitamin_e_need){library_constant_value(t->lib, K_E_PER_PUFA, s) * f.pufa +
+                                     library_constant_value(t->lib, K_E_PER_EPA, s) * f.epa +
+                                     library_constant_value(t->lib, K_E_PER_DHA, s) * f.dha,
+                                 per_fish_oil(t->lib, s) * f.oil};
+}
+
 /* mg of alpha-tocopherol = 0.6 x g (linoleic + arachidonic + alpha-linolenic) + 1.5 x g EPA + 1.8 x g DHA, or the table's
  * figure where that is more; for cats 10 IU a gram of fish oil on top. Sources: data/constants.tsv, vitamin-e-per-... */
 static void adjust_vitamin_e(const struct totals *t, struct check_result *r, struct arena *arena) {
   struct nutrient_result *e = &r->nutrient[NUT_VITAMIN_E];
-  double pufa = t->amount[NUT_LINOLEIC] + t->amount[NUT_ARACHIDONIC] + t->amount[NUT_ALPHA_LINOLENIC];
-  double epa = t->amount[NUT_EPA], dha = t->amount[NUT_DHA] + unnamed_epa_dha(t), oil = fish_oil_g(t);
-  double per_pufa = constant(t, r, K_E_PER_PUFA), per_epa = constant(t, r, K_E_PER_EPA),
-         per_dha = constant(t, r, K_E_PER_DHA);
-  const struct img_constant *per_oil = library_constant(t->lib, K_E_PER_FISH_OIL, r->animal->species);
-  double for_fat = per_pufa * pufa + per_epa * epa + per_dha * dha;
-  double for_oil = per_oil ? (double)per_oil->value * oil : 0;
+  struct vitamin_e_need need = vitamin_e_need(t, r->animal->species);
+  double for_fat = need.for_fat, for_oil = need.for_oil;
   double to = fmax(e->allowance, for_fat) + for_oil;
   if (!(to > e->allowance)) return;
+  struct fats f = fats_of(t);
   struct buf why;
   buf_init(&why, arena, 300);
   if (for_fat > e->allowance) {
-    term(&why, "unsaturated fat uses vitamin E up: ", pufa, "linoleic, arachidonic and alpha-linolenic acid", per_pufa);
-    term(&why, ", ", epa, "EPA", per_epa);
-    term(&why, ", ", dha, "DHA", per_dha);
+    term(&why, "unsaturated fat uses vitamin E up: ", f.pufa, "linoleic, arachidonic and alpha-linolenic acid",
+         constant(t, r, K_E_PER_PUFA));
+    term(&why, ", ", f.epa, "EPA", constant(t, r, K_E_PER_EPA));
+    term(&why, ", ", f.dha, "DHA", constant(t, r, K_E_PER_DHA));
   }
   if (for_oil > 0)
-    term(&why, for_fat > e->allowance ? "; and " : "on top of the table's figure: ", oil, "fish oil", per_oil->value);
+    term(&why, for_fat > e->allowance ? "; and " : "on top of the table's figure: ", f.oil, "fish oil",
+         per_fish_oil(t->lib, r->animal->species));
   set_allowance(e, to, buf_text(&why));
 }
 
 /* ---- arginine with protein -------------------------------------------------------------------------------------- */
 
 /* FEDIAF sets arginine at its own protein figure and adds a fixed part of every gram above it (Table VII-13). */
+double arginine_per_protein(const struct library *lib, enum standard_id standard, enum species s) {
+  double part = standard == STANDARD_FEDIAF2021 ? library_constant_value(lib, K_ARGININE_PER_PROTEIN, s) : 0;
+  return part > 0 ? part : 0;
+}
+
 static void adjust_arginine(const struct totals *t, struct check_result *r, struct arena *arena) {
   struct nutrient_result *a = &r->nutrient[NUT_ARGININE];
-  if (r->allowances.standard != STANDARD_FEDIAF2021) return;
   double above = t->amount[NUT_PROTEIN] - r->allowances.of[NUT_PROTEIN].allowance;
-  double part = constant(t, r, K_ARGININE_PER_PROTEIN);
+  double part = arginine_per_protein(t->lib, r->allowances.standard, r->animal->species);
   if (!(above > 0) || !(part > 0)) return;
   struct buf why;
   buf_init(&why, arena, 200);

@@ -37,32 +37,6 @@ static void fill_energy_row(const struct energy_result *e, struct nutrient_resul
 
 /* ---- windows --------------------------------------------------------------------------------------------------- */
 
-/* First days of the poorest and the richest run of 'days' days; the calendar is a circle. */
-struct extremes {
-  int worst, rich;
-};
-
-static struct extremes find_extremes(const double day[CALENDAR_DAYS], int days) {
-  struct extremes e = {0, 0};
-  double sum = 0;
-  for (int i = 0; i < days; i++) sum += day[i];
-  double least = sum, most = sum, slack = 1e-9 * sum;
-  for (int first = 1, next = days % CALENDAR_DAYS; first < CALENDAR_DAYS; first++) {
-    sum += day[next] - day[first - 1];
-    next = next + 1 < CALENDAR_DAYS ? next + 1 : 0;
-    /* A running sum drifts in its last bits; only a real difference moves the window. */
-    if (sum < least - slack) {
-      least = sum;
-      e.worst = first;
-    }
-    if (sum > most + slack) {
-      most = sum;
-      e.rich = first;
-    }
-  }
-  return e;
-}
-
 static void lowest_and_highest(const double day[CALENDAR_DAYS], struct nutrient_result *n) {
   double low = day[0], high = day[0];
   for (int i = 1; i < CALENDAR_DAYS; i++) {
@@ -95,7 +69,7 @@ static struct supplies fill_window(const struct totals *t, struct nutrient_resul
     totals_series(t, n->id, day);
     lowest_and_highest(day, n);
     if (n->window_days < CALENDAR_DAYS && n->highest_day > n->lowest_day) {
-      struct extremes e = find_extremes(day, n->window_days);
+      struct window_extremes e = window_extremes(day, n->window_days);
       worst = totals_in_window(t, n->id, e.worst, n->window_days);
       rich = totals_in_window(t, n->id, e.rich, n->window_days);
     }

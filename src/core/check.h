@@ -63,6 +63,7 @@ struct energy_result {
   double published_kcal, four_step_kcal;               /* the other two ways, for comparison; NaN when not computable */
   double kcal_per_kg;                                  /* of food as eaten */
   double share_protein, share_fat, share_carbohydrate; /* of energy, sum 1 */
+  double macro_kcal;                                   /* what those are shares of */
   double grams_per_day;
   const struct supplier *from;
   size_t from_count;

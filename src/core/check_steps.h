@@ -12,6 +12,14 @@ void energy_supply(struct totals *t, enum species s, const struct check_options 
 /* adjust.c: changes of the standard's figure that the food itself brings about: vitamin E with unsaturated fat, arginine
  * with protein, vitamins that the gut makes. Works on result->nutrient[].allowance. */
 void adjust_allowances(const struct totals *t, struct check_result *result, struct arena *arena);
+/* The parts of those changes that are linear in the amounts of food. Vitamin E: at least 'for_fat', and the larger of that
+ * and the table's figure is raised by 'for_oil' (mg). */
+struct vitamin_e_need {
+  double for_fat, for_oil;
+};
+struct vitamin_e_need vitamin_e_need(const struct totals *t, enum species s);
+/* Arginine (g) for each g of protein above the standard's protein figure; 0 where the standard has no such rule. */
+double arginine_per_protein(const struct library *lib, enum standard_id standard, enum species s);
 
 /* balance.c: ratios of the calendar's sums. */
 void balance_fill(const struct totals *t, enum species s, double supply_kcal, struct balance *out);

@@ -168,6 +168,7 @@ void energy_supply(struct totals *t, enum species s, const struct check_options 
   out->grams_per_day = t->eaten_g;
   out->kcal_per_kg = t->eaten_g > 0 ? out->supply_kcal / t->eaten_g * 1000.0 : (double)NAN;
   double macros = e.protein + e.fat + e.carbohydrate;
+  out->macro_kcal = macros;
   out->share_protein = macros > 0 ? e.protein / macros : (double)NAN;
   out->share_fat = macros > 0 ? e.fat / macros : (double)NAN;
   out->share_carbohydrate = macros > 0 ? e.carbohydrate / macros : (double)NAN;

@@ -221,3 +221,65 @@ void totals_series(const struct totals *t, enum nutrient n, double day[CALENDAR_
   }
   for (int d = 0; d < CALENDAR_DAYS; d++) day[d] += every_day;
 }
+
+struct window_extremes window_extremes(const double day[CALENDAR_DAYS], int days) {
+  struct window_extremes e = {0, 0};
+  double sum = 0;
+  for (int i = 0; i < days; i++) sum += day[i];
+  double least = sum, most = sum, slack = 1e-9 * sum;
+  for (int first = 1, next = days % CALENDAR_DAYS; first < CALENDAR_DAYS; first++) {
+    sum += day[next] - day[first - 1];
+    next = next + 1 < CALENDAR_DAYS ? next + 1 : 0;
+    /* A running sum drifts in its last bits; only a real difference moves the window. */
+    if (sum < least - slack) {
+      least = sum;
+      e.worst = first;
+    }
+    if (sum > most + slack) {
+      most = sum;
+      e.rich = first;
+    }
+  }
+  return e;
+}
+
+/* ---- slopes ---------------------------------------------------------------------------------------------------- */
+
+/* Last row of the food that begins at 'from', and its amount and spread in the window. */
+static int food_in_window(const struct totals *t, enum nutrient n, int first, int days, int from, double *amount,
+                          double *cv2) {
+  uint32_t food = t->stream[t->row[from].stream].food;
+  int i = from;
+  *amount = *cv2 = 0;
+  for (; i < t->row_count && t->stream[t->row[i].stream].food == food; i++) {
+    const struct stream *s = &t->stream[t->row[i].stream];
+    *amount += t->row[i].grams * fed_within(&t->row[i], first, days) / days * s->per_g[n];
+    if (s->per_g[n] != 0 || s->missing[n]) *cv2 = fmax(*cv2, s->value_cv2[n]);
+  }
+  return i;
+}
+
+static double stream_in_window(const struct totals *t, enum nutrient n, int first, int days, int stream) {
+  double amount = 0;
+  for (int i = 0; i < t->row_count; i++)
+    if (t->row[i].stream == stream)
+      amount += t->row[i].grams * fed_within(&t->row[i], first, days) / days * t->stream[stream].per_g[n];
+  return amount;
+}
+
+/* The variance of a food is cv2 A^2 + (1 + cv2) x sum over streams of (X^2 kept + (1 + kept) x sum of (x cv of grams)^2),
+ * A and X the amounts of the food and of the stream, x of a portion: the form of add_food, taken apart. */
+void totals_slopes(const struct totals *t, enum nutrient n, int first, int days, double *amount, double *variance) {
+  for (int i = 0; i < t->row_count;) {
+    double food_amount, cv2;
+    int end = food_in_window(t, n, first, days, i, &food_amount, &cv2);
+    for (; i < end; i++) {
+      const struct portion_row *r = &t->row[i];
+      const struct stream *s = &t->stream[r->stream];
+      double kept = s->kept_cv2[n], per_gram = (double)fed_within(r, first, days) / days * s->per_g[n];
+      double loose = stream_in_window(t, n, first, days, r->stream) * kept + (1 + kept) * r->grams * per_gram * r->grams_cv2;
+      amount[i] = per_gram;
+      variance[i] = 2 * per_gram * (cv2 * food_amount + (1 + cv2) * loose);
+    }
+  }
+}

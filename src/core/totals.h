@@ -67,6 +67,16 @@ struct window_total totals_over_calendar(const struct totals *t, enum nutrient n
 /* Known amount on each day of the calendar. */
 void totals_series(const struct totals *t, enum nutrient n, double day[CALENDAR_DAYS]);
 
+/* First days of the poorest and the richest run of 'days' days; the calendar is a circle. */
+struct window_extremes {
+  int worst, rich;
+};
+struct window_extremes window_extremes(const double day[CALENDAR_DAYS], int days);
+
+/* How the window's amount and variance answer to a gram more (on each day when it is fed) of each portion: the
+ * derivatives of totals_in_window by row[].grams, [row_count] each. */
+void totals_slopes(const struct totals *t, enum nutrient n, int first, int days, double *amount, double *variance);
+
 static inline double totals_cv(double amount, double variance) { return amount > 0 ? sqrt(variance) / amount : 0.0; }
 
 #endif
