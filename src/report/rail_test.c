@@ -126,7 +126,7 @@ static void nothing_known_is_hatched_and_has_no_mark(void **state) {
   rail.reach = NONE;
   rail.reach_unknown = true;
   draw(&d, 5, &rail);
-  assert_string_equal(text_of(&d), "   ╱╱?  ·    ┃    ·    ·    ·\n");
+  assert_string_equal(text_of(&d), "   ╱?   ·    ┃    ·    ·    ·\n");
   arena_free(&d.arena);
 }
 
