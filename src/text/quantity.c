@@ -94,6 +94,7 @@ static struct simple digits_at(const struct tokens *t, size_t at) {
   if (is_glued_mark(t, at + 1, '/') && is_glued_number(t, at + 2)) return (struct simple){0}; /* "80/20" */
   if (is_glued_mark(t, at + 1, ',') && is_glued_number(t, at + 2)) return fault(QUANTITY_COMMA, 3);
   if (is_glued_number(t, at + 1)) return fault(QUANTITY_MALFORMED, 2);
+  if (is_glued_mark(t, at + 1, '.') && is_glued_number(t, at + 2)) return fault(QUANTITY_MALFORMED, 3);
   double value = t->item[at].value;
   if (!(value >= 0)) return fault(QUANTITY_TOO_LONG, 1);
   if (value != floor(value)) return (struct simple){QUANTITY_FINE, value, 1};
