@@ -16,6 +16,11 @@ static double constant(const struct totals *t, const struct check_result *r, con
   return library_constant_value(t->lib, key, r->animal->species);
 }
 
+static void set_no_need(struct nutrient_result *n, const char *why) {
+  n->need_line[0] = n->need_line[1] = (struct need_line){0, 0};
+  set_allowance(n, 0, why);
+}
+
 /* ---- vitamin E with unsaturated fat ----------------------------------------------------------------------------- */
 
 static double fish_oil_g(const struct totals *t) {
@@ -76,6 +81,8 @@ static void adjust_vitamin_e(const struct totals *t, struct check_result *r, str
   struct vitamin_e_need need = vitamin_e_need(t, r->animal->species);
   double for_fat = need.for_fat, for_oil = need.for_oil;
   double to = fmax(e->allowance, for_fat) + for_oil;
+  e->need_line[0].grows += for_oil;
+  e->need_line[1] = (struct need_line){0, for_fat + for_oil};
   if (!(to > e->allowance)) return;
   struct fats f = fats_of(t);
   struct buf why;
@@ -102,8 +109,13 @@ double arginine_per_protein(const struct library *lib, enum standard_id standard
 
 static void adjust_arginine(const struct totals *t, struct check_result *r, struct arena *arena) {
   struct nutrient_result *a = &r->nutrient[NUT_ARGININE];
-  double above = t->amount[NUT_PROTEIN] - r->allowances.of[NUT_PROTEIN].allowance;
+  const struct allowance *protein = &r->allowances.of[NUT_PROTEIN];
+  double above = t->amount[NUT_PROTEIN] - protein->allowance;
   double part = arginine_per_protein(t->lib, r->allowances.standard, r->animal->species);
+  if (part > 0 && !isnan(above)) {
+    a->need_line[1].fixed -= protein->allowance_by_energy ? 0 : part * protein->allowance;
+    a->need_line[1].grows += part * (protein->allowance_by_energy ? above : t->amount[NUT_PROTEIN]);
+  }
   if (!(above > 0) || !(part > 0)) return;
   struct buf why;
   buf_init(&why, arena, 200);
@@ -150,9 +162,9 @@ static void adjust_gut_synthesis(const struct totals *t, struct check_result *r)
   bool much_fish = fish && dry_share_of_fish(t) > (double)fish->value;
   if (t->row_count == 0) return;
   if (k->allowance > 0 && gut_makes(t, r, K_GUT_VITAMIN_K) && !much_fish)
-    set_allowance(k, 0, "bacteria of the gut make enough for a healthy adult");
+    set_no_need(k, "bacteria of the gut make enough for a healthy adult");
   if (biotin->allowance > 0 && gut_makes(t, r, K_GUT_BIOTIN) && !has_raw_white(t))
-    set_allowance(biotin, 0, "bacteria of the gut make enough for a healthy adult that gets no raw white of egg");
+    set_no_need(biotin, "bacteria of the gut make enough for a healthy adult that gets no raw white of egg");
 }
 
 void adjust_allowances(const struct totals *t, struct check_result *result, struct arena *arena) {

@@ -76,6 +76,8 @@ static struct supplies fill_window(const struct totals *t, struct nutrient_resul
   }
   n->window_amount = worst.amount;
   n->window_high = rich.amount;
+  n->window_cv = worst.cv;
+  n->window_high_cv = rich.cv;
   return (struct supplies){supply_of(worst, rich), supply_of(all, all)};
 }
 
@@ -110,6 +112,9 @@ static void set_limits(const struct library *lib, struct check_result *r) {
     n->minimum = n->table->minimum;
     n->allowance = n->table->allowance;
     n->upper = n->table->upper;
+    bool grows = n->table->allowance_by_energy;
+    for (int k = 0; k < NEED_LINES; k++)
+      n->need_line[k] = (struct need_line){grows ? 0 : n->allowance, grows ? n->allowance : 0};
     n->upper_greater_than = n->table->upper_greater_than;
     n->adjusted_from = n->adjusted_to = (double)NAN;
     n->window = window[i];

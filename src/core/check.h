@@ -25,6 +25,12 @@ struct supplier {
   enum value_status status;
 };
 
+/* A need that grows with the food: fixed + grows x the share of this food that is fed. */
+struct need_line {
+  double fixed, grows;
+};
+enum { NEED_LINES = 2 };
+
 struct nutrient_result {
   enum nutrient id;
   double amount;      /* known, average a day over the calendar */
@@ -43,11 +49,13 @@ struct nutrient_result {
   bool near_upper;        /* below the upper limit, but not kept with the confidence asked */
   int window_days;
   double window_amount, window_high; /* mean a day of the worst and of the richest window */
+  double window_cv, window_high_cv;
   double lowest_day, highest_day;
   bool highest_day_over; /* the richest day alone passes the upper limit, for nutrients where that matters */
   bool adjusted;
   double adjusted_from, adjusted_to;
   const char *adjusted_why;      /* words; NULL */
+  struct need_line need_line[NEED_LINES]; /* the need at any share of this food is the larger of these; at 1, 'allowance' */
   const struct allowance *table; /* rows behind the figures */
   const struct img_window *window;
   const struct supplier *from; /* largest first; only lines that supply some */

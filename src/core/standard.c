@@ -72,18 +72,23 @@ static double by_energy(const struct figures *f, const struct scale *k, const st
 }
 
 /* The basis asked for, and the other when the standard has no figure on it. */
-static double lower_figure(const struct figures *f, const struct scale *k, const struct img_allowance **row) {
-  double x = k->basis == BASIS_ENERGY ? by_energy(f, k, row) : by_weight(f, k, row);
+static double lower_figure(const struct figures *f, const struct scale *k, const struct img_allowance **row,
+                           bool *took_energy) {
+  *took_energy = k->basis == BASIS_ENERGY;
+  double x = *took_energy ? by_energy(f, k, row) : by_weight(f, k, row);
   if (!isnan(x)) return x;
-  return k->basis == BASIS_ENERGY ? by_weight(f, k, row) : by_energy(f, k, row);
+  *took_energy = !*took_energy;
+  return *took_energy ? by_energy(f, k, row) : by_weight(f, k, row);
 }
 
 /* Both bases, the stricter one. */
-static double upper_figure(const struct figures *f, const struct scale *k, const struct img_allowance **row) {
+static double upper_figure(const struct figures *f, const struct scale *k, struct allowance *a) {
   const struct img_allowance *weight_row = NULL, *energy_row = NULL;
   double w = by_weight(f, k, &weight_row), e = by_energy(f, k, &energy_row);
   bool take_energy = isnan(w) || e < w;
-  *row = take_energy ? energy_row : weight_row;
+  a->upper_row = take_energy ? energy_row : weight_row;
+  a->upper_by_weight = w;
+  a->upper_by_energy = e;
   return take_energy ? e : w;
 }
 
@@ -127,16 +132,17 @@ static const char *how_text(const struct img_allowance *row, double amount, cons
 }
 
 static void fill(struct allowance *a, const struct figures level[LEVEL_COUNT], const struct scale *k, struct arena *arena) {
-  a->minimum = lower_figure(&level[LEVEL_MINIMUM], k, &a->minimum_row);
+  a->minimum = lower_figure(&level[LEVEL_MINIMUM], k, &a->minimum_row, &a->minimum_by_energy);
   /* An adequate intake stands in for an allowance that is not printed, never for a minimum. */
-  a->allowance = lower_figure(&level[LEVEL_ALLOWANCE], k, &a->allowance_row);
-  if (!a->allowance_row) a->allowance = lower_figure(&level[LEVEL_ADEQUATE], k, &a->allowance_row);
+  a->allowance = lower_figure(&level[LEVEL_ALLOWANCE], k, &a->allowance_row, &a->allowance_by_energy);
+  if (!a->allowance_row) a->allowance = lower_figure(&level[LEVEL_ADEQUATE], k, &a->allowance_row, &a->allowance_by_energy);
   /* A standard that prints a minimum alone asks for that. */
   if (!a->allowance_row && a->minimum_row) {
     a->allowance = a->minimum;
     a->allowance_row = a->minimum_row;
+    a->allowance_by_energy = a->minimum_by_energy;
   }
-  a->upper = upper_figure(&level[LEVEL_UPPER], k, &a->upper_row);
+  a->upper = upper_figure(&level[LEVEL_UPPER], k, a);
   a->upper_greater_than = a->upper_row && a->upper_row->greater_than;
   a->how = a->allowance_row ? how_text(a->allowance_row, a->allowance, k, arena) : "";
 }
