@@ -53,7 +53,8 @@ struct limit {
   enum limit_kind kind;
   enum nutrient nutrient; /* NUT_NONE */
   int bowl;               /* -1: of no bowl */
-  const char *name;       /* plain words: "zinc: at least 17.1 mg a day", "energy: at most 853 kcal a day" */
+  const char *name;       /* plain words: "Zinc: at least 17.1 mg a day", "Energy: at most 853 kcal a day" */
+  double size;            /* a miss is measured against this, in the row's unit */
 };
 
 /* Limits beyond the standard's own. NaN (or false) where there is none: start from PROGRAM_LIMITS_NONE. */

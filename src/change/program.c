@@ -1,0 +1,229 @@
+#include "change/program.h"
+
+#include <math.h>
+
+#include "change/program_parts.h"
+#include "core/constant_keys.h"
+
+/* ---- candidates ------------------------------------------------------------------------------------------------- */
+
+struct candidate candidate_of(const struct library *lib, uint32_t food, const char *name) {
+  const struct img_food *f = library_food(lib, food);
+  struct candidate c = {.name = name ? name : library_name(lib, food)};
+  c.line = (struct ration_line){.text = c.name,
+                                .part_count = 1,
+                                .grams_fed = 1,
+                                .state = f ? (enum state)f->state : STATE_UNSTATED,
+                                .pinned = true,
+                                .shown_food = food,
+                                .grams_from = ""};
+  c.line.part[0] = (struct portion){.food = food, .grams = 1, .retention = -1};
+  ration_spread_days(&c.line, CALENDAR_DAYS, 0);
+  return c;
+}
+
+struct ration_line candidate_line(const struct candidate *c, double grams_per_day) {
+  struct ration_line l = c->line;
+  double now = ration_line_grams_per_day(&l), factor = now > 0 ? grams_per_day / now : 0;
+  l.grams_fed *= factor;
+  for (int i = 0; i < l.part_count; i++) l.part[i].grams *= factor;
+  return l;
+}
+
+/* ---- limits ----------------------------------------------------------------------------------------------------- */
+
+struct program_limits program_limits_none(void) {
+  struct program_limits l = {.energy_least = NAN,
+                             .energy_most = NAN,
+                             .mass_most = NAN,
+                             .fat_share_most = NAN,
+                             .phytate_zinc_most = NAN,
+                             .food_share_most = NAN};
+  for (int i = 0; i < JP_COUNT; i++) l.part_least[i] = l.part_most[i] = (double)NAN;
+  return l;
+}
+
+struct program_limits program_limits_around(double kcal, double slack) {
+  struct program_limits l = program_limits_none();
+  l.energy_least = kcal * (1 - slack);
+  l.energy_most = kcal * (1 + slack);
+  l.balance = true;
+  return l;
+}
+
+int program_add_limit(struct program *p, struct limit l) {
+  ARENA_PUSH(p->arena, p->limit, p->limit_count, p->limit_cap, l);
+  return (int)p->limit_count - 1;
+}
+
+const struct limit *program_limit_of_row(const struct program *p, size_t row) { return &p->limit[p->note[row].limit]; }
+
+/* ---- building --------------------------------------------------------------------------------------------------- */
+
+static bool share_food(const struct candidate *a, const struct candidate *b) {
+  for (int i = 0; i < a->line.part_count; i++)
+    for (int j = 0; j < b->line.part_count; j++)
+      if (a->line.part[i].food == b->line.part[j].food) return true;
+  return false;
+}
+
+struct program *program_new(const struct library *lib, const struct candidate *candidate, size_t count,
+                            struct arena *arena) {
+  struct program *p = ARENA_NEW(arena, struct program, 1);
+  struct candidate *kept = ARENA_NEW(arena, struct candidate, count);
+  if (count > 0) memcpy(kept, candidate, count * sizeof *kept);
+  *p = (struct program){.lib = lib, .arena = arena, .candidate = kept, .candidates = count, .slack_first = -1};
+  p->food_shared = ARENA_NEW(arena, bool, count);
+  for (size_t i = 0; i < count; i++)
+    for (size_t j = 0; j < count; j++)
+      if (i != j && share_food(&kept[i], &kept[j])) p->food_shared[i] = true;
+  lp_init(&p->model, arena);
+  return p;
+}
+
+int program_column(struct program *p, int candidate, struct lp_col col) {
+  ARENA_PUSH(p->arena, p->of_column, p->columns, p->column_cap, candidate);
+  if (!col.name) col.name = p->candidate[candidate].name;
+  return lp_add_col(&p->model, col);
+}
+
+static void remember_row(struct program *p, int limit, bool plane) {
+  struct row_note n = {limit, plane, 0};
+  ARENA_PUSH(p->arena, p->note, p->notes, p->note_cap, n);
+}
+
+/* A miss is measured in parts of the limit. */
+void program_set_slack(struct program *p, int row, int limit) {
+  double size = p->limit[limit].size;
+  if (p->slack_first < 0) return;
+  struct lp_row *r = &p->model.row[row];
+  if (isfinite(r->lo)) lp_set(&p->model, row, p->slack_first + limit, size);
+  if (isfinite(r->hi)) lp_set(&p->model, row, p->slack_first + limit, -size);
+}
+
+int program_add_form(struct program *p, int bowl, int limit, const double *per_g, double constant, double lo, double hi,
+                     bool plane) {
+  const struct bowl *b = p->bowl[bowl];
+  for (size_t i = 0; i < p->candidates; i++) constant += per_g[i] * b->base[i];
+  int row = lp_add_row(&p->model, p->limit[limit].name, lo - constant, hi - constant);
+  for (size_t j = 0; j < p->columns; j++) lp_set(&p->model, row, (int)j, b->share[j] * per_g[p->of_column[j]]);
+  program_set_slack(p, row, limit);
+  remember_row(p, limit, plane);
+  return row;
+}
+
+static double own_size(double lo, double hi) {
+  double size = isfinite(lo) && lo != 0 ? fabs(lo) : isfinite(hi) ? fabs(hi) : 0;
+  return size > 0 ? size : 1;
+}
+
+void program_row(struct program *p, const char *name, const double *coefficient, double lo, double hi) {
+  int limit = program_add_limit(p, (struct limit){LIMIT_OWN, NUT_NONE, -1, name, own_size(lo, hi)});
+  int row = lp_add_row(&p->model, name, lo, hi);
+  for (size_t j = 0; j < p->columns; j++) lp_set(&p->model, row, (int)j, coefficient[j]);
+  remember_row(p, limit, false);
+}
+
+struct lp_model *program_model(struct program *p) {
+  return &p->model;
+}
+
+/* ---- bowls ------------------------------------------------------------------------------------------------------ */
+
+static const struct ration *ration_of(struct ration_line *line, size_t count, struct arena *arena) {
+  struct ration *r = ARENA_NEW(arena, struct ration, 1);
+  *r = (struct ration){.name = "", .days = 1, .meals_per_day = NAN, .line = line, .line_count = count};
+  return r;
+}
+
+static struct gram gram_of(const struct program *p, const struct bowl *b, const struct candidate *c) {
+  struct ration_line *line = ARENA_NEW(p->arena, struct ration_line, 1);
+  struct energy_result e;
+  *line = candidate_line(c, 1);
+  struct totals *t = totals_gather(p->lib, ration_of(line, 1, p->arena), b->carotene, p->arena);
+  struct gram g = {.totals = t};
+  energy_supply(t, b->animal->species, &b->options, &e, p->arena);
+  g.kcal = e.supply_kcal;
+  g.macro_kcal = e.macro_kcal;
+  g.fat_kcal = e.macro_kcal > 0 ? e.share_fat * e.macro_kcal : 0;
+  parts_fill(t, g.part);
+  for (int i = 0; i < JP_COUNT; i++) g.part[i] *= t->eaten_g;
+  return g;
+}
+
+int program_bowl(struct program *p, const struct animal *animal, const struct check_options *options,
+                 const struct program_limits *limits, const double *base, const double *share) {
+  if (!animal || animal_refusal(animal) != REFUSE_NOT || options->energy_by == ENERGY_FOUR_STEP) return -1;
+  struct bowl *b = ARENA_NEW(p->arena, struct bowl, 1);
+  *b = (struct bowl){.animal = animal, .options = *options, .limits = *limits};
+  b->carotene = library_constant_value(p->lib, K_CAROTENE_FACTOR, animal->species);
+  b->base = ARENA_NEW(p->arena, double, p->candidates);
+  b->share = ARENA_NEW(p->arena, double, p->columns);
+  if (base) memcpy(b->base, base, p->candidates * sizeof *base);
+  for (size_t j = 0; j < p->columns; j++) b->share[j] = share ? share[j] : 1;
+  b->gram = ARENA_NEW(p->arena, struct gram, p->candidates);
+  for (size_t i = 0; i < p->candidates; i++) {
+    b->gram[i] = gram_of(p, b, &p->candidate[i]);
+    if (!isfinite(b->gram[i].kcal)) return -1; /* published energy is asked for, and this record has none */
+  }
+  ARENA_PUSH(p->arena, p->bowl, p->bowls, p->bowl_cap, b);
+  int index = (int)p->bowls - 1;
+  program_fill_duties(p, index);
+  program_first_rows(p, index);
+  return index;
+}
+
+/* ---- bowls from answers ----------------------------------------------------------------------------------------- */
+
+void program_amounts(const struct program *p, int bowl, const double *x, double *grams) {
+  const struct bowl *b = p->bowl[bowl];
+  for (size_t i = 0; i < p->candidates; i++) grams[i] = b->base[i];
+  for (size_t j = 0; j < p->columns; j++) grams[p->of_column[j]] += b->share[j] * x[j];
+  /* A line taken away to the last gram leaves rounding behind, not food. */
+  for (size_t i = 0; i < p->candidates; i++)
+    if (grams[i] < 1e-9 * fmax(1e-3, b->base[i])) grams[i] = 0;
+}
+
+const struct ration *program_ration(const struct program *p, int bowl, const double *x, int **of_line, struct arena *arena) {
+  double *grams = ARENA_NEW(arena, double, p->candidates);
+  struct ration_line *line = ARENA_NEW(arena, struct ration_line, p->candidates);
+  int *of = ARENA_NEW(arena, int, p->candidates);
+  size_t n = 0;
+  program_amounts(p, bowl, x, grams);
+  for (size_t i = 0; i < p->candidates; i++) {
+    if (!(grams[i] > 0)) continue;
+    of[n] = (int)i;
+    line[n++] = candidate_line(&p->candidate[i], grams[i]);
+  }
+  if (of_line) *of_line = of;
+  return ration_of(line, n, arena);
+}
+
+const struct check_result *program_judge(const struct program *p, int bowl, const double *x, struct arena *arena) {
+  const struct bowl *b = p->bowl[bowl];
+  return check_numbers(p->lib, program_ration(p, bowl, x, NULL, arena), b->animal, &b->options, arena);
+}
+
+bool program_promises(const struct program *p, int bowl, enum nutrient n) {
+  const struct duty *d = &p->bowl[bowl]->duty[n];
+  return d->promised || d->waived;
+}
+
+static bool nutrient_kept(const struct duty *d, const struct nutrient_result *n, double sure) {
+  static const double ROUNDING = 1e-9;
+  if ((d->promised || d->waived) && n->verdict != VERDICT_MET) return false;
+  if (!d->ceiling) return true;
+  bool firm = !isnan(n->upper) && !n->upper_greater_than;
+  if (n->verdict == VERDICT_OVER || n->highest_day_over) return false;
+  return !firm || (n->chance_kept >= sure && !(n->window_high > n->upper * (1 + ROUNDING)));
+}
+
+bool program_keeps(const struct program *p, int bowl, const struct check_result *r) {
+  static const double SLACK = 1e-6;
+  const struct bowl *b = p->bowl[bowl];
+  double kcal = r->energy.supply_kcal;
+  if (kcal < b->limits.energy_least * (1 - SLACK) || kcal > b->limits.energy_most * (1 + SLACK)) return false;
+  for (int n = 0; n < NUT_COUNT; n++)
+    if (!nutrient_kept(&b->duty[n], &r->nutrient[n], b->options.sure)) return false;
+  return true;
+}

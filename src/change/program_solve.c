@@ -1,0 +1,125 @@
+/* program_solve.c: solve, judge, add what is lacking, solve again. */
+#include <math.h>
+
+#include "change/program_parts.h"
+
+enum { ROUNDS = 60, ROOM = 80, IDLE_SOLVES = 12 };
+static const double FIRST_MARGIN = 1e-8, LAST_MARGIN = 1e-4;
+
+/* Planes that have held nothing back for a while are dropped: they can be found again. */
+static void drop_idle_planes(struct program *p) {
+  size_t kept = 0;
+  for (size_t i = 0; i < p->notes; i++) {
+    if (p->note[i].plane && p->note[i].idle > IDLE_SOLVES) continue;
+    p->note[kept] = p->note[i];
+    p->model.row[kept] = p->model.row[i];
+    double *a = p->model.a[i]; /* rows change places, so that none is lost */
+    p->model.a[i] = p->model.a[kept];
+    p->model.a[kept] = a;
+    kept++;
+  }
+  p->notes = p->model.rows = kept;
+}
+
+static void note_idle(struct program *p, const double *x) {
+  for (size_t i = 0; i < p->notes; i++) {
+    const struct lp_row *r = &p->model.row[i];
+    double sum = 0;
+    for (size_t j = 0; j < p->model.cols; j++) sum += p->model.a[i][j] * x[j];
+    double room = fmin(sum - r->lo, r->hi - sum), size = isfinite(r->lo) ? fabs(r->lo) : fabs(r->hi);
+    p->note[i].idle = room > 1e-6 * fmax(size, 1e-9) ? p->note[i].idle + 1 : 0;
+  }
+}
+
+struct run {
+  struct program *p;
+  struct arena scratch;
+  struct lp_solver *solver;
+  size_t room; /* further rows that the solver can take */
+  double margin;
+  long nodes;
+};
+
+static void open_solver(struct run *r) {
+  r->solver = lp_open(&r->p->model, ROOM, &r->scratch);
+  r->room = ROOM;
+}
+
+/* Rows that the model has gained go to the solver, which keeps its place. */
+static void hand_over(struct run *r, size_t from) {
+  struct lp_model *m = &r->p->model;
+  if (m->rows - from > r->room) {
+    open_solver(r);
+    return;
+  }
+  for (size_t i = from; i < m->rows; i++) lp_push_row(r->solver, m->a[i], m->row[i].lo, m->row[i].hi);
+  r->room -= m->rows - from;
+}
+
+static int add_planes(struct run *r, const double *x) {
+  struct arena scratch;
+  size_t before = r->p->model.rows;
+  int added = 0;
+  arena_init(&scratch, r->scratch.on_full);
+  for (size_t b = 0; b < r->p->bowls; b++) added += program_add_planes(r->p, (int)b, x, r->margin, &scratch);
+  arena_free(&scratch);
+  if (added > 0) hand_over(r, before);
+  return added;
+}
+
+static bool judge_agrees(struct run *r, const double *x) {
+  struct arena scratch;
+  bool kept = true;
+  arena_init(&scratch, r->scratch.on_full);
+  for (size_t b = 0; b < r->p->bowls && kept; b++)
+    kept = program_keeps(r->p, (int)b, program_judge(r->p, (int)b, x, &scratch));
+  arena_free(&scratch);
+  return kept;
+}
+
+static struct program_answer keep(struct run *r, const struct lp_answer *a, enum program_status status) {
+  struct program *p = r->p;
+  struct program_answer out = {.status = status, .objective = a->objective, .bound = a->bound, .nodes = r->nodes};
+  out.proven = a->status == LP_OPTIMAL || a->status == LP_INFEASIBLE;
+  if (status == PROGRAM_FOUND || (status == PROGRAM_STOPPED && a->has_x)) {
+    out.has_x = true;
+    out.x = ARENA_NEW(p->arena, double, p->model.cols);
+    memcpy(out.x, a->x, p->model.cols * sizeof *out.x);
+    out.rows = p->model.rows;
+    out.dual = ARENA_NEW(p->arena, double, out.rows);
+    memcpy(out.dual, a->dual, out.rows * sizeof *out.dual);
+    note_idle(p, out.x);
+  }
+  return out;
+}
+
+/* One kind of solving until nothing is lacking. */
+static struct program_answer settle(struct run *r, bool mixed, const struct lp_limits *limits) {
+  const struct lp_answer *a = NULL;
+  for (int round = 0; round < ROUNDS; round++) {
+    a = mixed ? lp_solve_mixed(r->solver, limits) : lp_solve(r->solver, limits);
+    r->nodes += a->nodes;
+    if (a->status == LP_INFEASIBLE) return keep(r, a, PROGRAM_NONE);
+    if (a->status == LP_UNBOUNDED || (a->status == LP_TROUBLE && !a->has_x)) return keep(r, a, PROGRAM_TROUBLE);
+    if (!a->has_x) return keep(r, a, PROGRAM_STOPPED);
+    if (add_planes(r, a->x) > 0) {
+      if (round > 6 && r->margin < LAST_MARGIN) r->margin *= 2;
+      continue;
+    }
+    if (r->p->slack_first >= 0) return keep(r, a, PROGRAM_FOUND); /* misses are allowed: there is no judge to please */
+    if (judge_agrees(r, a->x)) return keep(r, a, a->status == LP_OPTIMAL ? PROGRAM_FOUND : PROGRAM_STOPPED);
+    break;
+  }
+  return keep(r, a, PROGRAM_TROUBLE);
+}
+
+struct program_answer program_solve(struct program *p, bool mixed, const struct lp_limits *limits) {
+  struct run r = {.p = p, .margin = FIRST_MARGIN};
+  drop_idle_planes(p);
+  arena_init(&r.scratch, p->arena->on_full);
+  open_solver(&r);
+  struct program_answer a = settle(&r, false, limits);
+  if (mixed && a.status == PROGRAM_FOUND) a = settle(&r, true, limits);
+  arena_free(&r.scratch);
+  return a;
+}
