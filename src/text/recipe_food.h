@@ -5,6 +5,7 @@
 #ifndef BW_RECIPE_FOOD_H
 #define BW_RECIPE_FOOD_H
 
+#include "core/cooking.h"
 #include "text/recipe_text.h"
 
 struct line_food {
@@ -34,17 +35,6 @@ struct line_food {
 bool choose_food(struct line_food *f) MUST_USE;
 bool find_grams(struct line_food *f) MUST_USE;
 
-/* Cooking losses by method, or by the nearest method that has figures. */
-const struct img_retention *retention_row(const struct library *lib, uint32_t group, enum state state, int8_t broth,
-                                          bool *other_method, bool *broth_matters);
-/* Cooked grams per raw gram; NaN mean when no row fits. */
-struct weight_yield {
-  double mean, low, high;
-  bool other_method;
-  bool by_group; /* no row names this food: the middle of its group */
-};
-struct weight_yield yield_of(const struct library *lib, uint32_t food, enum state state, struct arena *arena);
-
 /* Fills part[], grams_fed, state, cooked_bone of the ration line from f; grams are those of one day. */
 bool cook_and_bone(struct line_food *f, double grams, double grams_cv, struct ration_line *out) MUST_USE;
 
@@ -52,8 +42,6 @@ bool cook_and_bone(struct line_food *f, double grams, double grams_cv, struct ra
 bool resolve_line(const struct library *lib, const struct recipe *recipe, const struct recipe_line *line, struct diags *d,
                   struct ration_line *out, struct arena *arena) MUST_USE;
 
-/* How many words of 'words' are among those of 'in'; both folded. */
-int shared_words(struct span words, struct span in);
 /* The nearest records for a complaint: "; the nearest are [usda:17199] Lamb, ..., " */
 const char *nearest_records(const struct library *lib, struct span words, struct arena *arena);
 /* A name short enough for a message. */

@@ -9,34 +9,10 @@
 /* 20 drops a millilitre (common practice of droppers for watery liquids). */
 static const double ML_PER_DROP = 0.05;
 
-/* Folded texts hold words with single blanks. */
-static bool next_word(struct span *rest, struct span *word) {
-  if (rest->n == 0) return false;
-  const char *blank = memchr(rest->p, ' ', rest->n);
-  size_t n = blank ? (size_t)(blank - rest->p) : rest->n;
-  *word = span_cut(*rest, 0, n);
-  *rest = span_cut(*rest, blank ? n + 1 : n, rest->n);
-  return true;
-}
-
-static bool has_word(struct span in, struct span word) {
-  struct span w;
-  while (next_word(&in, &w))
-    if (span_eq(w, word)) return true;
-  return false;
-}
-
-int shared_words(struct span words, struct span in) {
-  int shared = 0;
-  struct span w;
-  while (next_word(&words, &w)) shared += has_word(in, w);
-  return shared;
-}
-
 static int count_words(struct span s) {
   int n = 0;
   struct span w;
-  while (next_word(&s, &w)) n++;
+  while (folded_word(&s, &w)) n++;
   return n;
 }
 
@@ -96,31 +72,31 @@ static bool any_volume(struct line_food *f, const struct img_measure *m) {
 }
 
 static bool says(struct line_food *f, const struct img_measure *m, const char *word) {
-  return has_word(foldz(f, lib_str(f->lib, m->words)), span_of(word));
+  return has_folded_word(foldz(f, lib_str(f->lib, m->words)), span_of(word));
 }
 
 /* "fillet", "large", "bunch": the measure begins with the word that was counted. */
 static bool counted_word(struct line_food *f, const struct img_measure *m) {
   struct span words = foldz(f, lib_str(f->lib, m->words)), first;
   struct span unit = f->line->unit == UNIT_EACH ? fold(f, f->line->unit_at) : foldz(f, unit_info[f->line->unit].word);
-  if (unit.n == 0 || !next_word(&words, &first)) return false;
+  if (unit.n == 0 || !folded_word(&words, &first)) return false;
   if (f->line->unit == UNIT_EXTRA_LARGE) return says(f, m, "extra") && says(f, m, "large");
   if (f->line->unit == UNIT_LARGE && says(f, m, "extra")) return false;
-  if (f->line->unit >= UNIT_SMALL && f->line->unit <= UNIT_LARGE) return has_word(foldz(f, lib_str(f->lib, m->words)), unit);
-  return has_word(unit, first) || m->unit == (uint32_t)f->line->unit;
+  if (f->line->unit >= UNIT_SMALL && f->line->unit <= UNIT_LARGE) return has_folded_word(foldz(f, lib_str(f->lib, m->words)), unit);
+  return has_folded_word(unit, first) || m->unit == (uint32_t)f->line->unit;
 }
 
 /* "2 chicken thighs": the measure begins with a word of the food. */
 static bool named_piece(struct line_food *f, const struct img_measure *m) {
   struct span words = foldz(f, lib_str(f->lib, m->words)), first;
-  return m->unit == UNIT_NONE && next_word(&words, &first) && has_word(fold(f, f->line->food), first);
+  return m->unit == UNIT_NONE && folded_word(&words, &first) && has_folded_word(fold(f, f->line->food), first);
 }
 
 static bool usual_piece(struct line_food *f, const struct img_measure *m) {
   static const char *const WORDS[] = {"medium", "each", "whole", "piece", "fruit", "item", "egg"};
   for (size_t i = 0; i < COUNT_OF(WORDS); i++) {
     struct span words = foldz(f, lib_str(f->lib, m->words)), first;
-    if (next_word(&words, &first) && span_is(first, WORDS[i])) return true;
+    if (folded_word(&words, &first) && span_is(first, WORDS[i])) return true;
   }
   return false;
 }
@@ -214,9 +190,9 @@ static enum nutrient nutrient_in(struct span words, bool *whole) {
   struct span from = words, w;
   size_t best = 0;
   enum nutrient found = NUT_NONE;
-  for (; from.n > 0; next_word(&from, &w)) {
+  for (; from.n > 0; folded_word(&from, &w)) {
     struct span rest = from;
-    while (next_word(&rest, &w)) {
+    while (folded_word(&rest, &w)) {
       struct span run = {from.p, (size_t)(w.p + w.n - from.p)};
       enum nutrient n = nutrient_by_name(run);
       if (n == NUT_NONE || run.n <= best) continue;
