@@ -115,6 +115,17 @@ static void begin(const struct app_check_request *q, struct app_check_answer *ou
   diags_init(&out->animal_diags, arena, q->animals.name, q->animals.text);
 }
 
+/* The same calendar with every line smaller or larger. */
+static void eat_share(struct ration *ration, double share, struct arena *arena) {
+  struct ration_line *lines = ARENA_NEW(arena, struct ration_line, ration->line_count + 1);
+  for (size_t i = 0; i < ration->line_count; i++) {
+    lines[i] = ration->line[i];
+    lines[i].grams_fed *= share;
+    for (int p = 0; p < lines[i].part_count; p++) lines[i].part[p].grams *= share;
+  }
+  ration->line = lines;
+}
+
 void app_check(const struct library *lib, const struct app_check_request *q, struct app_check_answer *out,
                struct arena *arena) {
   struct recipe *recipe = ARENA_NEW(arena, struct recipe, 1);
@@ -127,6 +138,7 @@ void app_check(const struct library *lib, const struct app_check_request *q, str
   understood = find_animal(q, recipe, &animal, out, arena) && understood;
   out->recipe = recipe;
   if (!understood || out->recipe_diags.errors > 0 || out->animal_diags.errors > 0) return;
+  if (q->eaten > 0) eat_share(ration, q->eaten, arena);
   out->result = check_ration(lib, ration, animal, &q->options, arena);
 }
 

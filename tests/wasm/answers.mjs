@@ -20,8 +20,9 @@ const fault = call.bw_open(...put(readFileSync(libraryPath)));
 if (fault !== 0) throw new Error(`the library was refused: fault ${fault}`);
 const animals = put(readFileSync(animalsPath));
 const [year, month, day] = date.split('-').map(Number);
+if (call.bw_ask(...animals, year, month, day, 0, 0, 0.75) !== 0) throw new Error('the question was refused');
 for (const path of recipes) {
-  const code = call.bw_check(...put(readFileSync(path)), ...animals, year, month, day, 0, 0, 0.75);
+  const code = call.bw_check(...put(readFileSync(path)));
   if (code !== 0 && code !== 4) throw new Error(`${path}: code ${code}`);
   const text = new Uint8Array(call.memory.buffer, call.bw_answer(), call.bw_answer_bytes());
   process.stdout.write(new TextDecoder().decode(text) + '\n');

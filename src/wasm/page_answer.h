@@ -1,0 +1,23 @@
+/* page_answer.h: what a page needs after every keystroke, as one JSON object.
+ *
+ * Layer: above app. Pure: the library, the texts and the date come from the caller. */
+#ifndef BW_PAGE_ANSWER_H
+#define BW_PAGE_ANSWER_H
+
+#include "app/app.h"
+#include "text/json.h"
+
+/* {"complaints": [{"text": "recipe"|"animals", "level", "line", "column", "width", "message"}],
+ *  "left_out": [lines], "eaten": 1, "all_kcal": 703.1, "check": {...}|null}
+ *
+ * While a person types, one line is nearly always half a line. Lines of the recipe that are not understood are left out,
+ * said to be so, and the rest is judged; "check" is null only when even that cannot be done. "all_kcal" is the energy when
+ * all of it is eaten, null without a check. Columns and widths count characters from 1. */
+void page_answer(const struct library *lib, const struct app_check_request *q, struct buf *out, struct arena *arena);
+
+/* Foods for a line that is being written: {"column", "width" (of the food's words), "words",
+ *  "names": [{"phrase", "food", "name"}], "foods": [as in the JSON of foods]}. 'names' are everyday names that the words
+ * begin; column 0 when the line holds no food words yet. */
+void page_suggest(const struct library *lib, struct span line, size_t most, struct buf *out, struct arena *arena);
+
+#endif
