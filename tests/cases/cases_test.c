@@ -13,6 +13,7 @@
 #include "tests/support/built_image.h"
 #include "text/animal_text.h"
 #include "text/label_text.h"
+#include "text/larder_text.h"
 #include "text/recipe_text.h"
 
 enum { OUT_BYTES = 1 << 20, FILES_MOST = 64 };
@@ -219,6 +220,72 @@ static void label_answer(struct buf *out, struct span text, struct arena *a) {
   free((void *)(uintptr_t)label.p);
 }
 
+/* ---- larders ---- */
+
+static void range(struct buf *out, double low, double high) {
+  if (!(low > 0)) {
+    buf_adds(out, high < INFINITY ? " at most " : " any");
+  } else {
+    buf_adds(out, high < INFINITY ? " " : " at least ");
+    if (low < high && high < INFINITY) {
+      number(out, low);
+      buf_adds(out, " to ");
+    }
+    if (high == INFINITY) number(out, low);
+  }
+  if (high < INFINITY) number(out, high);
+}
+
+static void print_larder_food(struct buf *out, const struct library *lib, const struct larder_food *f) {
+  const struct larder_line *l = f->line;
+  buf_addf(out, "%d: %s", l->line, library_code(lib, f->one.shown_food));
+  range(out, l->low, l->high);
+  buf_adds(out, l->whole_units ? " whole units of " : " units of ");
+  number(out, f->unit_g);
+  buf_adds(out, " g");
+  if (l->least > 0) figure(out, "if used at least", l->least, "");
+  if (l->times_high >= 0) {
+    buf_adds(out, ", on");
+    range(out, l->times_low, l->times_high);
+    buf_adds(out, " of 28 days");
+  }
+  figure(out, "price of a kilogram", 1000 * f->price_per_g, "");
+  buf_adds(out, "\n");
+}
+
+static void print_larder_limit(struct buf *out, const struct larder_limit *l) {
+  static const char *const KINDS[] = {"energy share of", "kcal", "food", "part", "foods", "one food", "nutrient", "cost"};
+  buf_addf(out, "%d: limit: %s", l->line, KINDS[l->kind]);
+  if (l->kind == LARDER_ENERGY_SHARE || l->kind == LARDER_NUTRIENT) buf_addf(out, " %s", nutrient_info[l->nutrient].key);
+  for (int p = 0; p < JP_COUNT; p++)
+    if (l->parts & 1u << p) buf_addf(out, " %s", json_part_key[p]);
+  range(out, l->low, l->high);
+  buf_adds(out, "\n");
+}
+
+static void larder_answer(struct buf *out, struct span text, struct arena *a) {
+  struct diags d;
+  struct larder larder;
+  struct larder_food *food = NULL;
+  diags_init(&d, a, "case", text);
+  bool fine = larder_parse(text, &d, &larder, a);
+  fine = larder_resolve(built_library(), &larder, &d, &food, a) && fine;
+  assert_int_equal(fine, d.errors == 0);
+  print_complaints(out, &d);
+  if (!fine) return;
+  if (larder.name[0]) buf_addf(out, "name: %s\n", larder.name);
+  for (size_t i = 0; i < larder.for_count; i++) buf_addf(out, "for: %s\n", larder.for_whom[i]);
+  if (larder.aim_stated) buf_addf(out, "aim: %s", larder_aim_word[larder.wish.aim]);
+  for (int i = 0; larder.aim_stated && larder.wish.aim == AIM_NEAREST && i < PATTERN_PARTS; i++) {
+    buf_adds(out, i > 0 ? ":" : " ");
+    number(out, 100 * larder.wish.pattern[i]);
+  }
+  if (larder.aim_stated) buf_adds(out, "\n");
+  if (larder.recipe.cook != STATE_UNSTATED) buf_addf(out, "cook: %s\n", state_word[larder.recipe.cook]);
+  for (size_t i = 0; i < larder.line_count; i++) print_larder_food(out, built_library(), &food[i]);
+  for (size_t i = 0; i < larder.limit_count; i++) print_larder_limit(out, &larder.limit[i]);
+}
+
 /* ---- the files ---- */
 
 static struct span read_file(const char *path) {
@@ -256,6 +323,8 @@ static int run_case(const char *file, struct span name, struct span text, struct
     animal_answer(&out, copy, &a);
   else if (strncmp(file, "label", 5) == 0)
     label_answer(&out, copy, &a);
+  else if (strncmp(file, "larder", 6) == 0)
+    larder_answer(&out, copy, &a);
   else
     fail_msg("%s: the file's name does not say which reader it is for", file);
   free((void *)(uintptr_t)copy.p);
