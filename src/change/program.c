@@ -136,19 +136,24 @@ static const struct ration *ration_of(struct ration_line *line, size_t count, st
   return r;
 }
 
-static struct gram gram_of(const struct program *p, const struct bowl *b, const struct candidate *c) {
-  struct ration_line *line = ARENA_NEW(p->arena, struct ration_line, 1);
+static struct gram gram_of(const struct library *lib, const struct bowl *b, const struct candidate *c, struct arena *arena) {
+  struct ration_line *line = ARENA_NEW(arena, struct ration_line, 1);
   struct energy_result e;
   *line = candidate_line(c, 1);
-  struct totals *t = totals_gather(p->lib, ration_of(line, 1, p->arena), b->carotene, p->arena);
+  struct totals *t = totals_gather(lib, ration_of(line, 1, arena), b->carotene, arena);
   struct gram g = {.totals = t};
-  energy_supply(t, b->animal->species, &b->options, &e, p->arena);
+  energy_supply(t, b->animal->species, &b->options, &e, arena);
   g.kcal = e.supply_kcal;
   g.macro_kcal = e.macro_kcal;
   g.fat_kcal = e.macro_kcal > 0 ? e.share_fat * e.macro_kcal : 0;
   parts_fill(t, g.part);
   for (int i = 0; i < JP_COUNT; i++) g.part[i] *= t->eaten_g;
   return g;
+}
+
+struct gram program_gram(const struct program *p, const struct bowl *b, uint32_t food, struct arena *arena) {
+  struct candidate c = candidate_of(p->lib, food, NULL);
+  return gram_of(p->lib, b, &c, arena);
 }
 
 int program_bowl(struct program *p, const struct animal *animal, const struct check_options *options,
@@ -163,7 +168,7 @@ int program_bowl(struct program *p, const struct animal *animal, const struct ch
   for (size_t j = 0; j < p->columns; j++) b->share[j] = share ? share[j] : 1;
   b->gram = ARENA_NEW(p->arena, struct gram, p->candidates);
   for (size_t i = 0; i < p->candidates; i++) {
-    b->gram[i] = gram_of(p, b, &p->candidate[i]);
+    b->gram[i] = gram_of(p->lib, b, &p->candidate[i], p->arena);
     if (!isfinite(b->gram[i].kcal)) return -1; /* published energy is asked for, and this record has none */
   }
   ARENA_PUSH(p->arena, p->bowl, p->bowls, p->bowl_cap, b);

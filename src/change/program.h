@@ -136,11 +136,12 @@ struct program_conflict {
 struct program_conflict program_conflict(struct program *p, struct arena *arena);
 
 /* The nearest: amounts within their bounds that miss the limits by the least sum of relative misses. Column rules (least,
- * unit, most_used) are left aside. dual: of the nearest program, by rows of program_model(). */
+ * unit, most_used) are left aside. */
 struct program_nearest {
   bool has_x;
   double *x;
-  double *dual;
+  double misses; /* their sum, each as a share of its limit */
+  double *price; /* [limits] what easing a limit would take off that sum, per unit of its rows */
 };
 struct program_nearest program_nearest(struct program *p, struct arena *arena);
 
@@ -148,8 +149,9 @@ struct program_nearest program_nearest(struct program *p, struct arena *arena);
  * them the limits can be kept (enough), or the misses shrink by so much. */
 struct program_help {
   uint32_t food;
-  double grams;  /* a day, the least that makes it possible; NaN when it does not suffice by itself */
-  double relief; /* share of the sum of misses that it takes away, 0..1 */
+  double grams;      /* a day, the least that makes it possible; NaN when it does not suffice by itself */
+  double most_grams; /* a day, the most that was tried */
+  double relief;     /* share of the sum of misses that it takes away, 0..1 */
   bool enough;
 };
 size_t program_would_help(struct program *p, int bowl, const struct program_nearest *nearest, struct program_help *out,

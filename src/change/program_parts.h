@@ -77,6 +77,9 @@ int program_add_form(struct program *p, int bowl, int limit, const double *per_g
 void program_amounts(const struct program *p, int bowl, const double *x, double *grams);
 double form_at(const struct form *f, const double *grams, size_t n);
 
+/* One gram a day of a food as it is in its record. */
+struct gram program_gram(const struct program *p, const struct bowl *b, uint32_t food, struct arena *arena);
+
 /* forms.c: allowances and limits as forms; the rows that hold from the start. */
 void program_fill_duties(struct program *p, int bowl);
 void program_first_rows(struct program *p, int bowl);
