@@ -139,7 +139,8 @@ void app_check(const struct library *lib, const struct app_check_request *q, str
   out->recipe = recipe;
   if (!understood || out->recipe_diags.errors > 0 || out->animal_diags.errors > 0) return;
   if (q->eaten > 0) eat_share(ration, q->eaten, arena);
-  out->result = check_ration(lib, ration, animal, &q->options, arena);
+  out->result = q->numbers_only ? check_numbers(lib, ration, animal, &q->options, arena)
+                                : check_ration(lib, ration, animal, &q->options, arena);
 }
 
 /* An empty ration supplies nothing, so that allowances per 1000 kcal eaten would be nothing too: they are taken at the need.

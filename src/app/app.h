@@ -22,7 +22,8 @@ struct app_check_request {
   const struct animal *one_off; /* --dog KG / --cat KG; wins over 'animals' */
   struct date today;
   struct check_options options;
-  double eaten; /* how much of it is eaten: 0.8 for four fifths of every line; 0 means all, as 1 does */
+  double eaten;      /* how much of it is eaten: 0.8 for four fifths of every line; 0 means all, as 1 does */
+  bool numbers_only; /* without the written review: for whoever asks again and again */
 };
 
 struct app_check_answer {
