@@ -17,8 +17,24 @@ struct supply {
   double rich_possible; /* with the class's high value; NaN when unknown */
 };
 
+/* Which sentence of docs/method/verdicts.md gave the word. ORDER VERDICT_RULE: verdict_rule_text[]. */
+enum verdict_rule {
+  RULE_OVER,
+  RULE_NO_FIGURE,
+  RULE_UNPROVEN,
+  RULE_UNDER_MINIMUM,
+  RULE_FAR_UNDER_ALLOWANCE, /* where there is no minimum */
+  RULE_UNDER_ALLOWANCE,
+  RULE_NOT_SURE,
+  RULE_LIMIT_NOT_SURE,
+  RULE_MET,
+  RULE_COUNT
+};
+extern const char *const verdict_rule_key[RULE_COUNT], *const verdict_rule_text[RULE_COUNT];
+
 struct judgement {
   enum verdict verdict;
+  enum verdict_rule rule;
   double chance_met, chance_kept; /* NaN without an allowance, without an upper limit */
   bool near_upper;
 };

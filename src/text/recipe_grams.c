@@ -82,7 +82,8 @@ static bool counted_word(struct line_food *f, const struct img_measure *m) {
   if (unit.n == 0 || !folded_word(&words, &first)) return false;
   if (f->line->unit == UNIT_EXTRA_LARGE) return says(f, m, "extra") && says(f, m, "large");
   if (f->line->unit == UNIT_LARGE && says(f, m, "extra")) return false;
-  if (f->line->unit >= UNIT_SMALL && f->line->unit <= UNIT_LARGE) return has_folded_word(foldz(f, lib_str(f->lib, m->words)), unit);
+  if (f->line->unit >= UNIT_SMALL && f->line->unit <= UNIT_LARGE)
+    return has_folded_word(foldz(f, lib_str(f->lib, m->words)), unit);
   return has_folded_word(unit, first) || m->unit == (uint32_t)f->line->unit;
 }
 
