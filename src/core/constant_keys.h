@@ -36,6 +36,15 @@
 /* Arginine, g per g of protein above the standard's own protein figure (FEDIAF) */
 #define K_ARGININE_PER_PROTEIN "arginine-per-protein" /* dog 0.01, cat 0.02 */
 
+/* Methionine above its need that may stand in for 1 g of choline; said, never counted */
+#define K_METHIONINE_FOR_CHOLINE "methionine-for-choline"
+/* Gram of salt per kg of body weight from which signs of poisoning are known; sodium in a gram of salt */
+#define K_SALT_SIGNS "salt-signs"
+#define K_SODIUM_OF_SALT "sodium-share-of-salt"
+/* Phytate to zinc, mol to mol: where growth fell at 0.75 % and at 1.75 % calcium of dry matter */
+#define K_PHYTATE_ZINC "phytate-zinc-mid"
+#define K_PHYTATE_ZINC_HIGH_CALCIUM "phytate-zinc-mid-high-calcium"
+
 /* 1 where bacteria of the gut make enough for a healthy adult of the species; absent: not counted on */
 #define K_GUT_VITAMIN_K "gut-synthesis-vitamin_k"
 #define K_GUT_BIOTIN "gut-synthesis-biotin"

@@ -22,6 +22,19 @@ static void cat_needs(struct review *r) {
   }
 }
 
+/* More protein asks for more B6; how much more nobody has put in a figure. */
+static void cat_b6(struct review *r) {
+  const struct nutrient_result *p = &r->result->nutrient[NUT_PROTEIN], *b6 = &r->result->nutrient[NUT_B6];
+  struct draft d;
+  if (is_lacking(b6) || !draft_begin(&d, r, "b6-protein", NULL)) return;
+  if (!(p->amount > (double)d.row->threshold * p->allowance) || !(b6->ratio < (double)d.row->threshold2)) return;
+  draft_number(&d, "protein", p->amount, "g");
+  draft_number(&d, "times", p->amount / p->allowance, "");
+  draft_number(&d, "amount", b6->amount, "mg");
+  draft_percent(&d, "percent", b6->ratio);
+  draft_end(&d);
+}
+
 /* Older animals keep their muscle on more protein than the allowance of a young adult. */
 static void older(struct review *r) {
   const struct animal *a = r->result->animal;
@@ -67,7 +80,10 @@ static void standard_from_memory(struct review *r) {
 }
 
 void findings_animal(struct review *r) {
-  if (r->result->animal->species == SPECIES_CAT) cat_needs(r);
+  if (r->result->animal->species == SPECIES_CAT) {
+    cat_needs(r);
+    cat_b6(r);
+  }
   older(r);
   said_of_the_animal(r);
   standard_from_memory(r);

@@ -1,4 +1,5 @@
 /* Toxic foods and cooked bone. Also raised when no verdict may be given: poison is poison for every animal. */
+#include "core/constant_keys.h"
 #include "core/findings_internal.h"
 
 static bool hazard_applies(const struct review *r, const struct img_hazard *h) {
@@ -47,9 +48,23 @@ static void cooked_bone(struct review *r, int line) {
   draft_end(&d);
 }
 
+/* Salt on the saltiest day, worked out from the sodium, against the dose from which signs are known. */
+static void salt(struct review *r) {
+  if (!r->result->animal) return;
+  double sodium_g = r->result->nutrient[NUT_SODIUM].highest_day / 1000, kg = r->result->animal->weight_kg;
+  double per_kg = sodium_g / constant_of(r, K_SODIUM_OF_SALT) / kg, signs = constant_of(r, K_SALT_SIGNS);
+  struct draft d;
+  if (!(per_kg > signs) || !draft_begin(&d, r, "salt-danger", NULL)) return;
+  draft_number(&d, "salt", per_kg * kg, "g");
+  draft_number(&d, "per_kg", per_kg, "g");
+  draft_number(&d, "signs", signs, "g");
+  draft_end(&d);
+}
+
 void findings_dangers(struct review *r) {
   for (size_t i = 0; i < r->result->ration->line_count; i++) {
     toxic_food(r, (int)i);
     cooked_bone(r, (int)i);
   }
+  salt(r);
 }

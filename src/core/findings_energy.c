@@ -45,8 +45,9 @@ static void much_fat(struct review *r) {
   draft_number(&d, "amount", fat->amount, "g");
   draft_number(&d, "upper", fat->upper, "g");
   draft_percent(&d, "share", r->result->energy.share_fat);
-  draft_word(&d, "food", fat->from_count ? line_words(r, fat->from[0].line) : "?");
+  draft_word(&d, "food", fat->from_count ? line_words(r, fat->from[0].line) : "no single food");
   draft_end(&d);
+  review_silence(r, "fat-near-upper");
 }
 
 static void bulk(struct review *r) {

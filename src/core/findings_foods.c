@@ -1,31 +1,43 @@
-/* What single foods bring along: liver, raw fish, raw egg, oxalate, mercury, fish oil, seeds, greens, raw meat. */
+/* What single foods bring along: liver, oxalate, mercury, seeds, greens, carriers of choline, doubled supplements. */
 #include <math.h>
 
 #include "core/findings_internal.h"
 
-static const struct img_food *food_of(const struct review *r, size_t line) {
-  return library_food(r->lib, r->result->ration->line[line].shown_food);
+static double eaten_g(const struct review *r, size_t line) {
+  return ration_line_grams_per_day(&r->result->ration->line[line]);
 }
 
-static bool is_raw(const struct review *r, size_t line) {
-  enum state s = r->result->ration->line[line].state;
-  return s == STATE_RAW || (s == STATE_UNSTATED && food_of(r, line)->state == STATE_RAW);
-}
-
-static void flagged_lines(struct review *r, const char *id, uint32_t flag, bool only_raw) {
-  const struct ration *ration = r->result->ration;
-  int *line = ARENA_NEW(r->arena, int, ration->line_count);
-  size_t n = 0;
-  double grams = 0;
-  for (size_t i = 0; i < ration->line_count; i++)
-    if ((food_of(r, i)->flags & flag) && ration->line[i].grams_fed > 0 && (!only_raw || is_raw(r, i))) {
-      line[n++] = (int)i;
-      grams += ration_line_grams_per_day(&ration->line[i]);
-    }
+static void mercury(struct review *r) {
+  const int *line;
+  size_t n;
   struct draft d;
-  if (n == 0 || !draft_begin(&d, r, id, NULL)) return;
+  if (!any_line_with_flag(r, FOOD_HIGH_MERCURY, &line, &n) || !draft_begin(&d, r, "mercury", NULL)) return;
+  double grams = 0;
+  for (size_t i = 0; i < n; i++) grams += eaten_g(r, (size_t)line[i]);
   draft_word(&d, "food", lines_list(r, line, n, 3));
   draft_number(&d, "grams", grams, "g");
+  draft_end(&d);
+}
+
+/* The calcium of these foods is bound: does the ration still reach its allowance without it? */
+static void oxalate(struct review *r) {
+  const int *line;
+  size_t count;
+  if (!any_line_with_flag(r, FOOD_HIGH_OXALATE, &line, &count)) return;
+  const struct nutrient_result *ca = &r->result->nutrient[NUT_CALCIUM];
+  double bound = 0;
+  for (size_t i = 0; i < ca->from_count; i++)
+    for (size_t k = 0; k < count; k++)
+      if (ca->from[i].line == line[k]) bound += ca->from[i].amount;
+  bool decides = review_judged(r) && ca->verdict == VERDICT_MET && ca->window_amount - bound < ca->allowance;
+  struct draft d;
+  if (!draft_begin(&d, r, decides ? "oxalate-calcium" : "oxalate", NULL)) return;
+  draft_word(&d, "food", lines_list(r, line, count, 3));
+  draft_number(&d, "calcium", bound, "mg");
+  draft_percent(&d, "share", ca->amount > 0 ? bound / ca->amount : 0);
+  draft_number(&d, "oxalate", r->result->nutrient[NUT_OXALATE].amount, "mg");
+  draft_number(&d, "rest", ca->window_amount - bound, "mg");
+  draft_number(&d, "allowance", ca->allowance, "mg");
   draft_end(&d);
 }
 
@@ -36,7 +48,7 @@ static double share_from(const struct review *r, enum nutrient n, enum part p, c
   size_t k = 0;
   double share = 0;
   for (size_t i = 0; i < x->from_count; i++)
-    if (food_of(r, (size_t)x->from[i].line)->part == p) {
+    if (food_of_line(r, (size_t)x->from[i].line)->part == p) {
       share += x->from[i].share;
       found[k++] = x->from[i].line;
     }
@@ -65,7 +77,12 @@ static void liver(struct review *r) {
     draft_number(&d, "allowance", n->allowance, nutrient_info[n->id].unit);
     draft_number(&d, "times", n->amount / n->allowance, "");
     draft_end(&d);
+    review_silence(r, "liver-share");
   }
+  /* What is over its limit is told by that. */
+  if (r->result->nutrient[NUT_VITAMIN_A].verdict == VERDICT_OVER) review_silence(r, "liver-vitamin-a");
+  if (r->result->nutrient[NUT_COPPER].verdict == VERDICT_OVER) review_silence(r, "liver-copper");
+  if (review_has(r, "liver-copper")) review_silence(r, "zn-cu-low");
   const struct img_finding *row = review_row(r, "liver-share");
   double share = r->result->parts[JP_ORGAN_LIVER];
   struct draft d;
@@ -136,7 +153,7 @@ static void doubled_supplements(struct review *r) {
     int *line = ARENA_NEW(r->arena, int, n->from_count);
     size_t count = 0;
     for (size_t k = 0; k < n->from_count; k++)
-      if (food_of(r, (size_t)n->from[k].line)->part == PART_SUPPLEMENT && n->from[k].share > (double)row->threshold)
+      if (food_of_line(r, (size_t)n->from[k].line)->part == PART_SUPPLEMENT && n->from[k].share > (double)row->threshold)
         line[count++] = n->from[k].line;
     struct draft d;
     if (count < 2 || !draft_begin(&d, r, "supplements-doubled", NULL)) continue;
@@ -148,67 +165,12 @@ static void doubled_supplements(struct review *r) {
   }
 }
 
-static bool is_animal_flesh(enum part p) { return p <= PART_EGG; /* ORDER PART: muscle .. egg */ }
-
-static void raw_food(struct review *r) {
-  const struct ration *ration = r->result->ration;
-  int *any = ARENA_NEW(r->arena, int, ration->line_count), *pork = ARENA_NEW(r->arena, int, ration->line_count),
-      *game = ARENA_NEW(r->arena, int, ration->line_count), *fish = ARENA_NEW(r->arena, int, ration->line_count);
-  size_t any_n = 0, pork_n = 0, game_n = 0, fish_n = 0;
-  for (size_t i = 0; i < ration->line_count; i++) {
-    const struct img_food *f = food_of(r, i);
-    if (!is_raw(r, i) || !is_animal_flesh(f->part) || !(ration->line[i].grams_fed > 0)) continue;
-    any[any_n++] = (int)i;
-    if (f->kind == KIND_PORK) pork[pork_n++] = (int)i;
-    if (f->kind == KIND_GAME) game[game_n++] = (int)i;
-    if (f->part == PART_FISH) fish[fish_n++] = (int)i;
-  }
-  const struct {
-    const char *id;
-    const int *line;
-    size_t count;
-  } say[] = {{"raw-hygiene", any, any_n},
-             {"raw-pork", pork, pork_n},
-             {"raw-game", game, game_n},
-             {"raw-fish-parasites", fish, fish_n}};
-  for (size_t i = 0; i < COUNT_OF(say); i++) {
-    struct draft d;
-    if (say[i].count == 0 || !draft_begin(&d, r, say[i].id, NULL)) continue;
-    draft_word(&d, "food", lines_list(r, say[i].line, say[i].count, 3));
-    draft_end(&d);
-  }
-}
-
-/* Fish oil raises the need for vitamin E: said as one finding, not as a bare shortage. */
-static void fish_oil_and_vitamin_e(struct review *r) {
-  const struct nutrient_result *e = &r->result->nutrient[NUT_VITAMIN_E];
-  bool poor = e->verdict == VERDICT_SHORT || e->verdict == VERDICT_THIN || e->verdict == VERDICT_UNPROVEN;
-  if (!e->adjusted || !poor) return;
-  struct draft d;
-  if (!draft_begin(&d, r, "vitamin-e-for-fat", NULL)) return;
-  draft_number(&d, "amount", e->amount, "mg");
-  draft_number(&d, "from", e->adjusted_from, "mg");
-  draft_number(&d, "to", e->adjusted_to, "mg");
-  draft_word(&d, "why", e->adjusted_why);
-  draft_number(&d, "gap", fmax(0, e->adjusted_to - e->window_amount), "mg");
-  d.severity = (int)(999 * fmin(1, e->ratio));
-  draft_end(&d);
-  review_silence(r, "vitamin_e-short");
-  review_silence(r, "vitamin_e-thin");
-  review_silence(r, "vitamin_e-unproven");
-}
-
 void findings_foods(struct review *r) {
-  bool cat = r->result->animal && r->result->animal->species == SPECIES_CAT;
-  flagged_lines(r, cat ? "thiaminase-cat" : "thiaminase-dog", FOOD_THIAMINASE, true);
-  flagged_lines(r, "avidin", FOOD_RAW_WHITE, true);
-  flagged_lines(r, "oxalate", FOOD_HIGH_OXALATE, false);
-  flagged_lines(r, "mercury", FOOD_HIGH_MERCURY, false);
+  oxalate(r);
+  mercury(r);
   liver(r);
   seeds(r);
   greens(r);
   choline_carriers(r);
   doubled_supplements(r);
-  fish_oil_and_vitamin_e(r);
-  raw_food(r);
 }

@@ -16,38 +16,56 @@ static const struct check_result *with_other_record(const struct review *r, size
   return check_numbers(r->lib, other, now->animal, &now->options, r->arena);
 }
 
-static size_t verdicts_that_change(const struct review *r, const struct check_result *other, struct buf *names) {
+/* A record that merely lacks a value teaches nothing: only verdicts on figures count. */
+static bool teaches(enum verdict now, enum verdict other) {
+  return now != other && other != VERDICT_UNPROVEN && other != VERDICT_NO_FIGURE;
+}
+
+/* "zinc short, iron met" under the other record. */
+static size_t verdicts_that_change(const struct review *r, const struct check_result *other, const char **words) {
   size_t count = 0;
-  for (int k = 0; k < NUT_COUNT; k++)
-    if (other->nutrient[k].verdict != r->result->nutrient[k].verdict)
-      buf_addf(names, "%s%s %s instead of %s", count++ ? ", " : "", nutrient_info[k].name,
-               verdict_word[other->nutrient[k].verdict], verdict_word[r->result->nutrient[k].verdict]);
+  for (int k = 0; k < NUT_COUNT; k++) {
+    if (!teaches(r->result->nutrient[k].verdict, other->nutrient[k].verdict)) continue;
+    struct buf b;
+    buf_init(&b, r->arena, 96);
+    buf_addf(&b, "%s %s", nutrient_words_inside(r, (enum nutrient)k), verdict_word[other->nutrient[k].verdict]);
+    words[count++] = buf_text(&b);
+  }
   return count;
 }
 
-enum { RIVALS_TRIED = 4 };
+enum { RIVALS_TRIED = 4, RIVALS_NAMED = 2, CHANGES_NAMED = 2 };
 
-static void other_records(struct review *r, size_t line) {
+/* Adds one line's doubt: which record was taken, and which pins would say something else. */
+static bool other_records(struct review *r, size_t line, struct draft *d, struct buf *list) {
   const struct ration_line *l = &r->result->ration->line[line];
-  if (l->pinned || l->part_count != 1) return;
-  struct buf pins;
-  buf_init(&pins, r->arena, 2048);
   size_t matter = 0;
+  if (l->pinned || l->part_count != 1) return false;
   for (size_t i = 0; i < l->rival_count && i < RIVALS_TRIED; i++) {
-    struct buf names;
-    buf_init(&names, r->arena, 512);
-    if (verdicts_that_change(r, with_other_record(r, line, l->rivals[i]), &names) == 0) continue;
-    buf_addf(&pins, "%s[%s] %s (%s)", matter++ ? "; " : "", library_code(r->lib, l->rivals[i]),
-             library_name(r->lib, l->rivals[i]), buf_text(&names));
+    const char *changed[NUT_COUNT], *code = library_code(r->lib, l->rivals[i]);
+    size_t n = verdicts_that_change(r, with_other_record(r, line, l->rivals[i]), changed);
+    if (n == 0) continue;
+    draft_text_because(d, "others", code);
+    if (matter == 0)
+      buf_addf(list, "%s%s (taken: %s)", list->n ? "; " : "", line_words(r, (int)line), library_name(r->lib, l->shown_food));
+    if (matter++ < RIVALS_NAMED)
+      buf_addf(list, "%s [%s] %s would make %s", matter == 1 ? ":" : ",", code, library_name(r->lib, l->rivals[i]),
+               words_list(r, changed, n, CHANGES_NAMED));
   }
+  if (matter > RIVALS_NAMED) buf_addf(list, ", and %zu more", matter - RIVALS_NAMED);
+  if (matter > 0) draft_number_because(d, "line", l->line, "");
+  return matter > 0;
+}
+
+static void records_that_matter(struct review *r) {
   struct draft d;
-  if (matter == 0 || !draft_begin(&d, r, "other-records", NULL)) return;
-  draft_word(&d, "food", line_words(r, (int)line));
-  draft_word(&d, "taken", library_name(r->lib, l->shown_food));
-  draft_word(&d, "pins", buf_text(&pins));
-  draft_text_because(&d, "others", buf_text(&pins));
-  draft_number(&d, "line", l->line, "");
-  d.severity = (int)line;
+  struct buf list;
+  size_t count = 0;
+  if (!draft_begin(&d, r, "other-records", NULL)) return;
+  buf_init(&list, r->arena, 8192);
+  for (size_t i = 0; i < r->result->ration->line_count; i++) count += other_records(r, i, &d, &list);
+  if (count == 0) return;
+  draft_word(&d, "list", buf_text(&list));
   draft_end(&d);
 }
 
@@ -65,6 +83,6 @@ static void ratio_view(struct review *r) {
 }
 
 void findings_records(struct review *r) {
-  for (size_t i = 0; i < r->result->ration->line_count; i++) other_records(r, i);
+  records_that_matter(r);
   if (r->result->parts[JP_MUSCLE] + r->result->parts[JP_BONE] > 0.5) ratio_view(r);
 }

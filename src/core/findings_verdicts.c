@@ -1,6 +1,7 @@
-/* Each nutrient that is short, thin, over or unproven, and the nutrients that hang on a single food. */
+/* Each nutrient that is short, thin, over or unproven. */
 #include <math.h>
 
+#include "core/constant_keys.h"
 #include "core/findings_internal.h"
 
 static const char *suppliers(const struct review *r, const struct nutrient_result *n) {
@@ -9,75 +10,38 @@ static const char *suppliers(const struct review *r, const struct nutrient_resul
   return n->from_count ? lines_list(r, line, n->from_count, 2) : "no food here";
 }
 
-/* ---- what would close a gap ---------------------------------------------------------------------------------- */
+/* ---- words that only some nutrients have ------------------------------------------------------------------------- */
 
-/* The mean that has to be reached for the allowance to be met with the confidence asked, the relative spread staying as it
- * is. */
-static double mean_wanted(const struct review *r, const struct nutrient_result *n) {
-  double cv = isfinite(n->cv) ? n->cv : 0;
-  return n->allowance / lognormal_quantile(1.0, cv, 1.0 - r->result->options.sure);
+static const char *ratio_words(const struct review *r, double x) {
+  return isfinite(x) ? amount_words(r->arena, x, "") : "not known";
 }
 
-static double held(const struct review *r, uint32_t food, enum nutrient n) {
-  const struct img_value *v = library_values(r->lib, food);
-  double carotene = n == NUT_VITAMIN_A ? constant_of(r, "carotene-to-retinol") : 0;
-  if (n != NUT_VITAMIN_A) return v[n].status == VALUE_UNKNOWN ? 0 : (double)v[n].mean;
-  double retinol = v[NUT_RETINOL].status == VALUE_UNKNOWN ? 0 : (double)v[NUT_RETINOL].mean;
-  double from_carotene =
-      v[NUT_BETA_CAROTENE].status == VALUE_UNKNOWN || !isfinite(carotene) ? 0 : (double)v[NUT_BETA_CAROTENE].mean * carotene;
-  return retinol + from_carotene;
-}
-
-/* Whether so many grams a day would push another nutrient over its upper limit. */
-static bool opens_a_hole(const struct review *r, uint32_t food, double grams) {
-  for (int k = 0; k < NUT_COUNT; k++) {
-    const struct nutrient_result *n = &r->result->nutrient[k];
-    if (isfinite(n->upper) && !n->upper_greater_than && n->amount <= n->upper &&
-        n->amount + grams / 100 * held(r, food, (enum nutrient)k) > n->upper)
-      return true;
-  }
-  return false;
-}
-
-static const char *fix_words(const struct review *r, const struct img_fix *fix, double grams) {
+/* What the species can make for itself; no standard counts it. */
+static const char *species_note(struct review *r, enum nutrient n) {
+  bool cat = r->result->animal->species == SPECIES_CAT;
   struct buf b;
-  buf_init(&b, r->arena, 512);
-  buf_addf(&b, "About %s of %s a day would close this", amount_words(r->arena, grams, "g"), lib_str(r->lib, fix->words));
-  double fat = grams / 100 * held(r, fix->food, NUT_FAT), phytate = grams / 100 * held(r, fix->food, NUT_PHYTATE);
-  const struct energy_result *e = &r->result->energy;
-  double kcal = grams / 100 * held(r, fix->food, NUT_ENERGY);
-  bool some = false;
-  if (fat >= 0.5) {
-    buf_addf(&b, " and add %s fat", amount_words(r->arena, fat, "g"));
-    some = true;
+  buf_init(&b, r->arena, 256);
+  if (n == NUT_NIACIN) {
+    buf_adds(&b, cat ? "Cats make next to none from tryptophan."
+                     : "Dogs make some from tryptophan, but no standard counts it, so it is not counted here.");
+  } else if (n == NUT_CHOLINE) {
+    const struct nutrient_result *m = &r->result->nutrient[NUT_METHIONINE];
+    double spare = fmax(0, m->amount - m->allowance), per_gram = constant_of(r, K_METHIONINE_FOR_CHOLINE);
+    if (spare > 0 && per_gram > 0)
+      buf_addf(&b, "Surplus methionine (%s here) may spare some choline; how much is unsure, so it is not counted.",
+               amount_words(r->arena, spare, "g"));
+  } else if (n == NUT_ARACHIDONIC && cat) {
+    buf_adds(&b, "Cats cannot make it from plant oils.");
   }
-  if (phytate >= 10) {
-    buf_addf(&b, "%s %s phytate", some ? " and" : " and add", amount_words(r->arena, phytate, "mg"));
-    some = true;
-  }
-  if (kcal >= 0.03 * e->supply_kcal) buf_addf(&b, "%s %s", some ? " and" : " and add", amount_words(r->arena, kcal, "kcal"));
-  buf_adds(&b, ".");
   return buf_text(&b);
 }
 
-/* The first food of the table that closes the gap within a sensible amount and opens no other hole; "" if none does. */
-static const char *closing_food(const struct review *r, const struct nutrient_result *n) {
-  const struct img_fix *fix = IMG_ROWS(&r->lib->image, IMG_FIXES, struct img_fix);
-  size_t count = img_count(&r->lib->image, IMG_FIXES);
-  double gap = mean_wanted(r, n) - n->window_amount;
-  for (size_t i = 0; i < count; i++) {
-    if (fix[i].nutrient != n->id) continue;
-    if (fix[i].species != SPECIES_BOTH && fix[i].species != r->result->animal->species) continue;
-    double per_gram = held(r, fix[i].food, n->id) / 100;
-    if (!(per_gram > 0)) continue;
-    double grams = gap / per_gram, size = r->result->body.metabolic_kg / pow(10, r->result->body.exponent);
-    if (!(grams > 0 && grams <= (double)fix[i].most_g * size) || opens_a_hole(r, fix[i].food, grams)) continue;
-    return fix_words(r, &fix[i], grams);
-  }
-  return "";
+/* Why the food has to bring a vitamin that bacteria of the gut usually make. */
+static const char *gut_condition(const struct review *r, enum nutrient n) {
+  if (r->result->animal->antibiotics) return "antibiotics thin out the bacteria of the gut that make it";
+  return n == NUT_BIOTIN ? "raw egg white binds what the bacteria of the gut make"
+                         : "cats on much fish bleed for lack of it, although the gut makes some";
 }
-
-/* ---- one nutrient ------------------------------------------------------------------------------------------------ */
 
 static void nutrient_words(struct draft *d, const struct nutrient_result *n) {
   struct review *r = d->review;
@@ -91,6 +55,9 @@ static void nutrient_words(struct draft *d, const struct nutrient_result *n) {
   draft_percent(d, "worst_percent", n->ratio);
   draft_percent(d, "chance", n->chance_met);
   if (isfinite(n->minimum)) draft_number(d, "minimum", n->minimum, unit);
+  draft_word(d, "floor",
+             isfinite(n->minimum) ? "Above the bare minimum, below what is advised."
+                                  : "Less than a third below what is advised.");
   if (isfinite(n->upper)) {
     draft_number(d, "upper", n->upper, unit);
     draft_percent(d, "of_upper", n->amount / n->upper);
@@ -98,7 +65,30 @@ static void nutrient_words(struct draft *d, const struct nutrient_result *n) {
   draft_word(d, "suppliers", suppliers(r, n));
   draft_word(d, "missing", n->missing_count ? lines_list(r, n->missing, n->missing_count, 3) : "");
   draft_word(d, "adjusted_why", n->adjusted_why);
+  draft_word(d, "note", species_note(r, n->id));
+  if (n->id == NUT_CALCIUM || n->id == NUT_PHOSPHORUS) draft_word(d, "ca_p", ratio_words(r, r->result->balance.ca_p));
+  if (n->id == NUT_EPA_DHA) draft_word(d, "n6_n3", ratio_words(r, r->result->balance.n6_n3));
+  if (n->id == NUT_VITAMIN_K || n->id == NUT_BIOTIN) draft_word(d, "condition", gut_condition(r, n->id));
 }
+
+/* ---- one nutrient ------------------------------------------------------------------------------------------------ */
+
+static bool is_amino(enum nutrient n) { return n >= NUT_ARGININE && n <= NUT_VALINE; /* ORDER NUTRIENT */ }
+
+/* How much the gap matters: gravity x the share that is missing; of one that may be met, x the chance that it is not. */
+static double score_of(struct review *r, const struct nutrient_result *n) {
+  double missing = fmax(0, 1 - n->ratio), doubt = 0.2 * (1 - n->chance_met);
+  return gravity_of(r, n->id) * fmax(missing, isfinite(doubt) ? doubt : 0);
+}
+
+static enum fold fold_of(const struct nutrient_result *n, enum finding_weight weight) {
+  if (n->verdict == VERDICT_SHORT) return is_amino(n->id) ? FOLD_AMINO : weight == FINDING_ACT ? FOLD_SHORT : FOLD_ALONE;
+  if (weight != FINDING_WATCH) return FOLD_ALONE;
+  if (n->verdict == VERDICT_UNPROVEN) return FOLD_UNPROVEN;
+  return n->verdict == VERDICT_THIN && !n->near_upper ? FOLD_THIN : FOLD_ALONE;
+}
+
+static const double GRAVITY_MOST = 10;
 
 /* 'always': the words of the generic row hold even where the nutrient has a row of its own. */
 static void nutrient_finding(struct review *r, const struct nutrient_result *n, const char *suffix, const char *generic,
@@ -107,45 +97,44 @@ static void nutrient_finding(struct review *r, const struct nutrient_result *n, 
   const char *id = review_id(r, n->id, suffix);
   if (!(always ? draft_begin_as(&d, r, id, generic) : draft_begin(&d, r, id, generic))) return;
   nutrient_words(&d, n);
-  bool gap = n->verdict == VERDICT_SHORT || n->verdict == VERDICT_THIN;
-  draft_word(&d, "fix", gap && isfinite(n->allowance) ? closing_food(r, n) : "");
-  d.severity = n->verdict == VERDICT_OVER ? (int)(999 * n->upper / (n->amount + n->upper)) : (int)(999 * fmin(1, n->ratio));
+  bool gap = is_lacking(n) && isfinite(n->allowance);
+  draft_word(&d, "fix", gap ? remedy_for(r, n) : "");
+  d.nutrient = n->id;
+  d.score = gap ? score_of(r, n) : 0;
+  d.fold = fold_of(n, d.weight);
+  d.severity = n->verdict == VERDICT_OVER ? (int)(999 * n->upper / (n->amount + n->upper))
+                                          : (int)(999 * (1 - d.score / GRAVITY_MOST));
   draft_end(&d);
 }
 
-static void one_nutrient(struct review *r, const struct nutrient_result *n) {
+static void lacking(struct review *r, const struct nutrient_result *n) {
   bool between = n->verdict_by_window && n->ratio < 1;
-  switch (n->verdict) {
-  case VERDICT_SHORT:
+  if (n->verdict == VERDICT_SHORT) {
     nutrient_finding(r, n, "short", between ? "nutrient-short-between" : "nutrient-short", between);
-    break;
-  case VERDICT_THIN:
-    if (n->near_upper) {
-      nutrient_finding(r, n, "near-upper", "nutrient-near-upper", false);
-    } else if (between) {
-      nutrient_finding(r, n, "thin", "nutrient-thin-between", true);
-    } else {
-      nutrient_finding(r, n, "thin", n->ratio >= 1 ? "nutrient-unsure" : "nutrient-thin", false);
-    }
-    break;
-  case VERDICT_OVER:
-    nutrient_finding(r, n, "over", "nutrient-over", false);
-    break;
-  case VERDICT_UNPROVEN:
+  } else if (n->verdict == VERDICT_UNPROVEN) {
     nutrient_finding(r, n, "unproven", "nutrient-unproven", false);
-    break;
-  default:
-    break;
+  } else if (between) {
+    nutrient_finding(r, n, "thin", "nutrient-thin-between", true);
+  } else {
+    nutrient_finding(r, n, "thin", n->ratio >= 1 ? "nutrient-unsure" : "nutrient-thin", n->ratio >= 1);
   }
-  if (n->verdict != VERDICT_OVER && n->upper_greater_than && n->amount > n->upper)
+}
+
+static void above(struct review *r, const struct nutrient_result *n) {
+  if (n->verdict == VERDICT_OVER) {
+    nutrient_finding(r, n, "over", "nutrient-over", false);
+    return;
+  }
+  if (n->upper_greater_than && n->amount > n->upper)
     nutrient_finding(r, n, "above-tested", "nutrient-above-tested", false);
-  if (n->verdict != VERDICT_OVER && n->highest_day_over) {
-    struct draft d;
-    if (!draft_begin(&d, r, review_id(r, n->id, "rich-day"), "nutrient-rich-day")) return;
-    nutrient_words(&d, n);
-    draft_number(&d, "highest", n->highest_day, nutrient_info[n->id].unit);
-    draft_end(&d);
-  }
+  else if (n->verdict == VERDICT_THIN && n->near_upper)
+    nutrient_finding(r, n, "near-upper", "nutrient-near-upper", false);
+  if (!n->highest_day_over) return;
+  struct draft d;
+  if (!draft_begin(&d, r, review_id(r, n->id, "rich-day"), "nutrient-rich-day")) return;
+  nutrient_words(&d, n);
+  draft_number(&d, "highest", n->highest_day, nutrient_info[n->id].unit);
+  draft_end(&d);
 }
 
 /* A sum says what its half says: met_cys when methionine is short as well, single acids when protein itself is short. */
@@ -162,68 +151,11 @@ static void silence_the_obvious(struct review *r) {
     review_silence(r, review_id(r, NUT_PHENYLALANINE, verdict_word[n[NUT_PHENYLALANINE].verdict]));
 }
 
-/* ---- one food carries it ------------------------------------------------------------------------------------------ */
-
-static bool rests_on(const struct review *r, const struct nutrient_result *n, int line, double share) {
-  (void)r;
-  bool judged = n->verdict == VERDICT_MET || n->verdict == VERDICT_THIN;
-  return judged && n->allowance > 0 && n->from_count > 0 && n->from[0].line == line && n->from[0].share > share &&
-         nutrient_info[n->id].group != NG_PROXIMATE && nutrient_info[n->id].group != NG_AMINO;
-}
-
-static double energy_share_of_line(const struct review *r, int line) {
-  const struct energy_result *e = &r->result->energy;
-  for (size_t i = 0; i < e->from_count; i++)
-    if (e->from[i].line == line) return e->from[i].share;
-  return 0;
-}
-
-/* A main ingredient carries much by its mere size; what matters is the small line that nothing else could replace. */
-static void rests_on_one_food(struct review *r) {
-  const struct img_finding *row = review_row(r, "rests-on-one-food");
-  if (!row) return;
-  for (size_t line = 0; line < r->result->ration->line_count; line++) {
-    if (energy_share_of_line(r, (int)line) > row->threshold2) continue;
-    struct buf names;
-    buf_init(&names, r->arena, 512);
-    size_t count = 0;
-    for (int k = 0; k < NUT_COUNT; k++)
-      if (rests_on(r, &r->result->nutrient[k], (int)line, row->threshold)) {
-        buf_addf(&names, "%s%s", count++ ? ", " : "", nutrient_info[k].name);
-      }
-    struct draft d;
-    if (count == 0 || !draft_begin(&d, r, "rests-on-one-food", NULL)) continue;
-    draft_word(&d, "names", buf_text(&names));
-    draft_word(&d, "food", line_words(r, (int)line));
-    draft_text_because(&d, "nutrients", buf_text(&names));
-    draft_number(&d, "line", r->result->ration->line[line].line, "");
-    draft_percent(&d, "threshold", row->threshold);
-    d.severity = (int)(999 / (count + 1));
-    draft_end(&d);
-  }
-}
-
-static void rests_on_estimates(struct review *r) {
-  const struct img_finding *row = review_row(r, "rests-on-estimates");
-  struct buf names;
-  buf_init(&names, r->arena, 512);
-  size_t count = 0;
-  for (int k = 0; k < NUT_COUNT && row; k++) {
-    const struct nutrient_result *n = &r->result->nutrient[k];
-    if (n->verdict == VERDICT_MET && n->estimated_share > row->threshold && nutrient_info[k].group != NG_AMINO)
-      buf_addf(&names, "%s%s", count++ ? ", " : "", nutrient_info[k].name);
-  }
-  struct draft d;
-  if (count == 0 || !draft_begin(&d, r, "rests-on-estimates", NULL)) return;
-  draft_word(&d, "names", buf_text(&names));
-  draft_percent(&d, "threshold", row->threshold);
-  draft_text_because(&d, "nutrients", buf_text(&names));
-  draft_end(&d);
-}
-
 void findings_verdicts(struct review *r) {
-  for (int k = 0; k < NUT_COUNT; k++) one_nutrient(r, &r->result->nutrient[k]);
+  for (int k = 0; k < NUT_COUNT; k++) {
+    const struct nutrient_result *n = &r->result->nutrient[k];
+    if (is_lacking(n)) lacking(r, n);
+    above(r, n);
+  }
   silence_the_obvious(r);
-  rests_on_one_food(r);
-  rests_on_estimates(r);
 }
