@@ -223,12 +223,16 @@ static bool nutrient_kept(const struct duty *d, const struct nutrient_result *n,
   return !firm || (n->chance_kept >= sure && !(n->window_high > n->upper * (1 + ROUNDING)));
 }
 
+bool program_keeps_nutrient(const struct program *p, int bowl, enum nutrient n, const struct check_result *r) {
+  return nutrient_kept(&p->bowl[bowl]->duty[n], &r->nutrient[n], p->bowl[bowl]->options.sure);
+}
+
 bool program_keeps(const struct program *p, int bowl, const struct check_result *r) {
   static const double SLACK = 1e-6;
   const struct bowl *b = p->bowl[bowl];
   double kcal = r->energy.supply_kcal;
   if (kcal < b->limits.energy_least * (1 - SLACK) || kcal > b->limits.energy_most * (1 + SLACK)) return false;
   for (int n = 0; n < NUT_COUNT; n++)
-    if (!nutrient_kept(&b->duty[n], &r->nutrient[n], b->options.sure)) return false;
+    if (!program_keeps_nutrient(p, bowl, (enum nutrient)n, r)) return false;
   return true;
 }

@@ -123,6 +123,8 @@ const struct ration *program_ration(const struct program *p, int bowl, const dou
 const struct check_result *program_judge(const struct program *p, int bowl, const double *x, struct arena *arena);
 /* Does the judge find everything promised kept? */
 bool program_keeps(const struct program *p, int bowl, const struct check_result *r);
+/* The same of one nutrient. */
+bool program_keeps_nutrient(const struct program *p, int bowl, enum nutrient n, const struct check_result *r);
 /* Is this nutrient's allowance among the promises of the bowl? */
 bool program_promises(const struct program *p, int bowl, enum nutrient n);
 

@@ -1,0 +1,95 @@
+/* mend.h: the smallest change of a ration after which everything is met.
+ *
+ * Smallness has an order (docs/method/mend.md): as few lines as possible are touched (changed, taken out or added); among
+ * those, the change is smallest when a line changed by its whole own amount costs 1, a new food at the most that is sensible
+ * of it 2, and a supplement 4; ties go to fewer grams. Whole things stay whole, frequencies stay as they are. Lines that are
+ * dangerous to this animal go out first, whatever else happens.
+ *
+ * Layer: change. Pure. */
+#ifndef BW_MEND_H
+#define BW_MEND_H
+
+#include "change/program.h"
+
+/* What may happen to a line of the ration; one for each line, in their order. */
+struct mend_own {
+  bool keep;    /* not to be touched */
+  double whole; /* g as eaten a day of one whole thing; 0: any amount */
+  double step;  /* g a day: the smallest change that a kitchen measures; 0: any */
+};
+
+enum mend_tier { MEND_LARDER, MEND_FOOD, MEND_SUPPLEMENT };
+
+/* A food that may be added. */
+struct mend_offer {
+  struct candidate food;
+  enum mend_tier tier;
+  double most; /* g as eaten a day: beyond that it is no sensible repair */
+  double whole, step;
+};
+
+struct mend_request {
+  const struct ration *ration;
+  const struct animal *animal;
+  struct check_options options;
+  struct program_limits limits;
+  const struct mend_own *own; /* [ration->line_count] */
+  const struct mend_offer *offer;
+  size_t offers;
+  int proposals;   /* how many are wanted, at least 1 */
+  lp_go_on *go_on; /* may be NULL; false: the best found so far */
+  void *user;
+};
+
+/* Energy as it is when that lies within the usual range for the animal, else as it is expected to be; within 5 %. */
+struct program_limits mend_limits(const struct check_result *before);
+
+enum mend_status {
+  MEND_FOUND,
+  MEND_NONE,      /* no such change exists, or (not proven) none was found */
+  MEND_REFUSED,   /* the animal is none for which a formula is given */
+  MEND_NOT_LINEAR /* energy is counted in a way that no program can follow (ENERGY_FOUR_STEP, or figures missing) */
+};
+
+struct mend_change {
+  int line;            /* index into the ration; -1: added */
+  int offer;           /* index into the offers; -1 */
+  double from_g, to_g; /* as eaten a day */
+  bool danger;         /* taken out because it is dangerous */
+  /* What would fail without this change, the others in place. */
+  enum nutrient *repairs;
+  size_t repair_count;
+  bool for_energy;  /* energy would leave its limits */
+  bool for_balance; /* calcium to phosphorus would */
+};
+
+struct mend_proposal {
+  const struct mend_change *change;
+  size_t count;
+  const struct ration *ration;      /* the new one: the lines kept in their order, then the added */
+  const struct check_result *after; /* its check_numbers */
+  double cost;                      /* as above, without the count of lines */
+  bool fewest_proven;               /* no change of fewer lines exists */
+  bool rounded;                     /* amounts are whole steps */
+};
+
+struct mend_result {
+  enum mend_status status;
+  bool proven; /* of MEND_NONE: by arithmetic, not by patience */
+  bool already_met;
+  const struct check_result *before;
+  const struct mend_proposal *proposal; /* best first */
+  size_t proposals;
+  /* of MEND_NONE */
+  struct program_conflict conflict;
+  const struct mend_proposal *nearest; /* NULL when there is none; its 'after' says what stays short */
+  const struct program_help *help;
+  size_t helps;
+};
+
+const struct mend_result *mend(const struct library *lib, const struct mend_request *q, struct arena *arena);
+
+/* Is this line dangerous to the animal whatever its amount: a food that must not be fed, or cooked bone? */
+bool mend_dangerous(const struct library *lib, const struct ration_line *l, enum species s);
+
+#endif
