@@ -138,12 +138,10 @@ static bool next_letter(bool unicode, struct span *rest, struct letter *l) {
   if (rest->n == 0) return false;
   uint32_t code = read_code(rest);
   *l = (struct letter){.columns = 1};
-  if (code < 0x20 || is_within(code, 0x7f, 0x9f)) {
+  if (code < 0x20 || is_within(code, 0x7f, 0xa0)) { /* controls, and the no-break space */
     set_plain(l, " ");
   } else if (is_dropped(code)) {
     l->columns = 0;
-  } else if (code == 0xa0) {
-    set_plain(l, " ");
   } else if (code < 0x80 || unicode) {
     write_code(code, l);
     l->columns = is_joining(code) ? 0 : is_wide(code) ? 2 : 1;
