@@ -217,8 +217,10 @@ void solver_make_answer(struct lp_solver *s, size_t row_cap) {
 /* Scales are powers of two: a variable on its bound comes back as exactly that bound. */
 void solver_read_x(struct lp_solver *s, double *out) {
   const struct simplex *x = &s->x;
-  for (int j = 0; j < x->n; j++) /* one a rounding outside its bound is on it */
-    out[j] = smaller(larger(x->x[j], x->lo[j]), x->hi[j]) * x->col_scale[j];
+  for (int j = 0; j < x->n; j++) {
+    double v = fabs(x->x[j]) < 1e-12 ? 0 : x->x[j];                    /* what is left of a sum that cancels */
+    out[j] = smaller(larger(v, x->lo[j]), x->hi[j]) * x->col_scale[j]; /* one a rounding outside its bound is on it */
+  }
 }
 
 void solver_fill_activity(struct lp_solver *s) {
@@ -241,11 +243,18 @@ void solver_fill_activity(struct lp_solver *s) {
   }
 }
 
+/* A d that is nothing but rounding, or has slipped to the wrong side of zero by that much, is zero. */
+static double honest_d(const struct simplex *x, int v) {
+  double d = x->d[v];
+  bool slipped = (d > 0 && x->lo[v] == -INFINITY) || (d < 0 && x->hi[v] == INFINITY);
+  return slipped || fabs(d) < 1e-15 ? 0 : d;
+}
+
 static void read_duals(struct lp_solver *s) {
   const struct simplex *x = &s->x;
   struct lp_answer *a = &s->answer;
-  for (int j = 0; j < x->n; j++) a->reduced[j] = x->d[j] / (x->col_scale[j] * s->cost_scale);
-  for (int i = 0; i < x->m; i++) a->dual[i] = x->d[x->n + i] * x->row_scale[i] / s->cost_scale;
+  for (int j = 0; j < x->n; j++) a->reduced[j] = honest_d(x, j) / (x->col_scale[j] * s->cost_scale);
+  for (int i = 0; i < x->m; i++) a->dual[i] = honest_d(x, x->n + i) * x->row_scale[i] / s->cost_scale;
 }
 
 /* The row that proves infeasibility says: basic variable = y' logicals + rest' structurals. As multipliers of the model's
@@ -310,9 +319,41 @@ enum simplex_end solver_run(struct lp_solver *s, const struct lp_limits *limits,
   return simplex_run(&s->x, solver_pivot_limit(limits));
 }
 
+/* The proof is checked in the scaled numbers: scales are powers of two, so the arithmetic is that of the unscaled ones. */
+static bool proof_holds(struct lp_solver *s) {
+  const struct simplex *x = &s->x;
+  size_t n = (size_t)x->n, m = (size_t)x->m;
+  struct lp_model scaled = {.cols = n, .rows = m};
+  struct arena scratch;
+  arena_init(&scratch, s->arena->on_full);
+  scaled.col = ARENA_NEW(&scratch, struct lp_col, n);
+  scaled.row = ARENA_NEW(&scratch, struct lp_row, m);
+  scaled.a = ARENA_NEW(&scratch, double *, m);
+  double *y = ARENA_NEW(&scratch, double, m);
+  for (size_t j = 0; j < n; j++) scaled.col[j] = (struct lp_col){.lo = x->lo[j], .hi = x->hi[j]};
+  for (size_t i = 0; i < m; i++) {
+    scaled.row[i] = (struct lp_row){"", x->lo[n + i], x->hi[n + i]};
+    scaled.a[i] = x->a + i * n;
+    y[i] = s->answer.farkas[i] / x->row_scale[i];
+  }
+  bool holds = lp_farkas_proves(&scaled, y);
+  arena_free(&scratch);
+  return holds;
+}
+
+/* An end that says "impossible" without a proof that survives rounding: the limits contradict each other by a hair, if at
+ * all. They are looked at with more and more tolerance until there is a proof or a solution. */
 const struct lp_answer *lp_solve(struct lp_solver *s, const struct lp_limits *limits) {
+  const struct lp_answer *a = &s->answer;
   s->answer.nodes = 0;
-  return solver_conclude(s, solver_run(s, limits, true));
+  for (s->x.tolerance = 0; s->x.tolerance<1e-6; s->x.tolerance = s->x.tolerance> 0 ? s->x.tolerance * 10 : 1e-9) {
+    solver_conclude(s, solver_run(s, limits, true));
+    bool unsure = a->status == LP_TROUBLE || (a->status == LP_INFEASIBLE && !proof_holds(s));
+    if (!unsure) break;
+    s->answer.status = LP_TROUBLE;
+  }
+  s->x.tolerance = 0;
+  return a;
 }
 
 /* Variables whose d is not zero cannot move without making the answer worse: they are held, and the second objective decides

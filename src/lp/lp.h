@@ -5,9 +5,10 @@
  * and, per column, "zero or at least 'least'" (semicontinuous), "whole multiples of 'unit'", and over all columns that are
  * marked as counted, "at most so many in use". Bounds may be infinite, costs of any sign, columns free, rows equalities.
  *
- * The problem is stated in natural units (grams, milligrams, kcal); the solver scales for itself and every answer is
- * judged again by lp_verify on the unscaled data. A status is an answer, not an error: a program that has no solution
- * comes with the rows that prove it. Errors (a NaN, a crossed bound) are faults of the caller and found by lp_fault.
+ * The problem is stated in natural units (grams, milligrams, kcal); the solver scales for itself, and every answer can be
+ * judged again on the unscaled data: lp_verify, lp_dual_bound, lp_farkas_proves, lp_ray_proves. A status is an answer, not
+ * an error: a program that has no solution comes with the rows that prove it. Errors (a NaN, a crossed bound) are faults of
+ * the caller and found by lp_fault.
  *
  * Layer: lp (includes base only). */
 #ifndef BW_LP_H
@@ -98,13 +99,16 @@ const struct lp_answer *lp_polish(struct lp_solver *s, const struct lp_limits *l
 /* ---- arithmetic on the unscaled model, independent of the solver ---- */
 
 struct lp_check {
-  double worst_row, worst_col; /* largest violation, relative to max(1, |limit|) of the row or bound */
-  int row, col;                /* where; -1 */
+  double worst_row; /* largest violation of a row, relative to its limit or its largest term, whichever is larger */
+  double worst_col; /* of a column's bound, relative to max(1, |bound|) */
+  int row, col;     /* where; -1 */
   double objective;
 };
 struct lp_check lp_verify(const struct lp_model *m, const double *x);
 /* True when y proves that no x exists: the combined row cannot hold for any x within its bounds. */
 bool lp_farkas_proves(const struct lp_model *m, const double *y);
+/* True when going on along 'ray' breaks no limit and lowers the objective for ever. */
+bool lp_ray_proves(const struct lp_model *m, const double *ray);
 /* A lower bound on the objective from any row multipliers y (weak duality); -INFINITY if they give none. */
 double lp_dual_bound(const struct lp_model *m, const double *y);
 

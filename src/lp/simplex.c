@@ -352,7 +352,7 @@ enum simplex_end simplex_primal(struct simplex *s, long most_pivots) {
 enum simplex_end simplex_run(struct simplex *s, long most_pivots) {
   long stop = s->pivots + most_pivots;
   s->pivot_ok = PIVOT_OK;
-  s->feasible = FEASIBLE;
+  s->feasible = s->tolerance > 0 ? s->tolerance : FEASIBLE;
   if (!s->ready) tableau_start(s);
   if (s->stale_costs) tableau_reprice(s);
   for (int attempt = 0; attempt < ATTEMPTS; attempt++) {

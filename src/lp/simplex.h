@@ -57,6 +57,7 @@ struct simplex {
 
   double *row_scale; /* [m_cap] scaled row = row * row_scale */
   double *col_scale; /* [n] natural x = scaled x * col_scale */
+  double tolerance;  /* asked for; 0: the default */
   double feasible;   /* violation that counts as none, relative to the bound */
   double pivot_ok;   /* smaller entries are no pivots; lowered when nothing else is left */
   bool ready;        /* basis, t, x are consistent */

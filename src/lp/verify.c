@@ -1,80 +1,119 @@
 /* Arithmetic on the unscaled model. Nothing here trusts the solver. */
 #include <math.h>
 
-#include "lp/lp.h"
+#include "lp/simplex.h" /* larger, smaller */
 
-static double violation(double x, double lo, double hi) {
-  double limit = x < lo ? lo : hi, by = x < lo ? lo - x : x > hi ? x - hi : 0;
+static const double NOTHING = 1e-6; /* less than a millionth of a column's unit does not count as a term */
+
+static double below_or_above(double x, double lo, double hi) {
   if (isnan(x)) return INFINITY;
-  return by > 0 ? by / fmax(1, fabs(limit)) : 0;
+  return x < lo ? lo - x : x > hi ? x - hi : 0;
 }
+
+static double relevant_limit(double x, double lo, double hi) { return fabs(x < lo ? lo : hi); }
 
 struct lp_check lp_verify(const struct lp_model *m, const double *x) {
   struct lp_check c = {.row = -1, .col = -1};
   for (size_t j = 0; j < m->cols; j++) {
-    double v = violation(x[j], m->col[j].lo, m->col[j].hi);
-    c.objective += m->col[j].cost * x[j];
-    if (v > c.worst_col) c.worst_col = v, c.col = (int)j;
+    const struct lp_col *col = &m->col[j];
+    double by = below_or_above(x[j], col->lo, col->hi);
+    c.objective += col->cost * x[j];
+    if (by > 0) by /= larger(1, relevant_limit(x[j], col->lo, col->hi));
+    if (by > c.worst_col) c.worst_col = by, c.col = (int)j;
   }
   for (size_t i = 0; i < m->rows; i++) {
-    double sum = 0;
-    for (size_t j = 0; j < m->cols; j++) sum += m->a[i][j] * x[j];
-    double v = violation(sum, m->row[i].lo, m->row[i].hi);
-    /* A tiny requirement (micrograms as grams) counts by its own size, not against 1. */
-    double size = fmax(isfinite(m->row[i].lo) ? fabs(m->row[i].lo) : 0, isfinite(m->row[i].hi) ? fabs(m->row[i].hi) : 0);
-    if (v > 0 && size > 0 && size < 1) v /= size;
-    if (v > c.worst_row) c.worst_row = v, c.row = (int)i;
+    double sum = 0, size = 0;
+    for (size_t j = 0; j < m->cols; j++) {
+      sum += m->a[i][j] * x[j];
+      size = larger(size, fabs(m->a[i][j]) * larger(fabs(x[j]), NOTHING));
+    }
+    double by = below_or_above(sum, m->row[i].lo, m->row[i].hi);
+    if (by > 0) by /= larger(size, relevant_limit(sum, m->row[i].lo, m->row[i].hi));
+    if (by > c.worst_row) c.worst_row = by, c.row = (int)i;
   }
   return c;
 }
 
-/* Range of (y'A) x over the column bounds, and of y's over the row limits: disjoint ranges prove that no x exists. */
-struct range {
-  double lo, hi;
+/* ---- proofs ------------------------------------------------------------------------------------------------------ */
+
+/* A sum of terms, and how much of it may be rounding. */
+struct sum {
+  double value, rounding;
 };
 
-static void widen(struct range *r, double f, double lo, double hi) {
-  if (f == 0) return;
-  r->lo += f > 0 ? f * lo : f * hi;
-  r->hi += f > 0 ? f * hi : f * lo;
+static const double ROUNDING = 4e-16, HIDDEN = 1e-11;
+
+static void add(struct sum *s, double term) {
+  s->value += term;
+  s->rounding += fabs(term) * ROUNDING;
 }
 
+/* (y'A)_j */
+static struct sum combined(const struct lp_model *m, const double *y, size_t j) {
+  struct sum s = {0, 0};
+  for (size_t i = 0; i < m->rows; i++)
+    if (y[i] != 0) add(&s, y[i] * m->a[i][j]);
+  return s;
+}
+
+/* Adds the most (or, with sign -1, minus the least) that f v can be for v within lo .. hi. An f that is nothing but rounding
+ * counts as zero where the bound is infinite: no proof could survive otherwise. */
+static void add_most(struct sum *s, struct sum f, double sign, double lo, double hi) {
+  double at = f.value * sign > 0 ? hi : lo;
+  if (f.value == 0) return;
+  if (!isfinite(at) && fabs(f.value) <= HIDDEN / ROUNDING * f.rounding) return;
+  add(s, f.value * sign * at);
+  if (isfinite(at)) s->rounding += f.rounding * fabs(at);
+}
+
+/* Over all x within the column bounds, y'A x has a largest and a least value; over all activities within the row limits,
+ * y's has. Proof: the ranges do not meet, by more than rounding. */
 bool lp_farkas_proves(const struct lp_model *m, const double *y) {
-  struct range columns = {0, 0}, rows = {0, 0};
-  double size = 0;
+  struct sum columns_most = {0, 0}, columns_least = {0, 0}, rows_most = {0, 0}, rows_least = {0, 0};
   for (size_t i = 0; i < m->rows; i++) {
-    widen(&rows, y[i], m->row[i].lo, m->row[i].hi);
-    double limit = fmax(isfinite(m->row[i].lo) ? fabs(m->row[i].lo) : 0, isfinite(m->row[i].hi) ? fabs(m->row[i].hi) : 0);
-    size += fabs(y[i]) * limit;
+    struct sum f = {y[i], 0};
+    add_most(&rows_most, f, 1, m->row[i].lo, m->row[i].hi);
+    add_most(&rows_least, f, -1, m->row[i].lo, m->row[i].hi);
   }
   for (size_t j = 0; j < m->cols; j++) {
-    double sum = 0, terms = 0;
-    for (size_t i = 0; i < m->rows; i++) {
-      sum += y[i] * m->a[i][j];
-      terms += fabs(y[i] * m->a[i][j]);
-    }
-    if (fabs(sum) <= 1e-11 * terms) sum = 0; /* what remains is rounding */
-    widen(&columns, sum, m->col[j].lo, m->col[j].hi);
+    struct sum f = combined(m, y, j);
+    add_most(&columns_most, f, 1, m->col[j].lo, m->col[j].hi);
+    add_most(&columns_least, f, -1, m->col[j].lo, m->col[j].hi);
   }
-  double margin = 1e-10 * size;
-  return columns.hi < rows.lo - margin || columns.lo > rows.hi + margin;
+  return columns_most.value + rows_least.value < -(columns_most.rounding + rows_least.rounding) ||
+         columns_least.value + rows_most.value < -(columns_least.rounding + rows_most.rounding);
+}
+
+bool lp_ray_proves(const struct lp_model *m, const double *ray) {
+  struct sum cost = {0, 0};
+  double longest = 0;
+  for (size_t j = 0; j < m->cols; j++) longest = larger(longest, fabs(ray[j]));
+  for (size_t j = 0; j < m->cols; j++) {
+    add(&cost, m->col[j].cost * ray[j]);
+    bool none = fabs(ray[j]) <= HIDDEN * longest;
+    if (!none && ((ray[j] > 0 && m->col[j].hi < INFINITY) || (ray[j] < 0 && m->col[j].lo > -INFINITY))) return false;
+  }
+  for (size_t i = 0; i < m->rows; i++) {
+    double drift = 0, size = 0;
+    for (size_t j = 0; j < m->cols; j++) {
+      drift += m->a[i][j] * ray[j];
+      size = larger(size, fabs(m->a[i][j] * ray[j]));
+    }
+    if (fabs(drift) <= HIDDEN * size) continue;
+    if ((drift > 0 && m->row[i].hi < INFINITY) || (drift < 0 && m->row[i].lo > -INFINITY)) return false;
+  }
+  return cost.value < -cost.rounding;
 }
 
 double lp_dual_bound(const struct lp_model *m, const double *y) {
   /* min c'x >= sum over rows of y_i times the limit that y's sign makes binding, plus what the bounds leave of c - y'A. */
-  double bound = 0;
-  for (size_t i = 0; i < m->rows; i++) {
-    if (y[i] == 0) continue;
-    bound += y[i] > 0 ? y[i] * m->row[i].lo : y[i] * m->row[i].hi;
-  }
+  struct sum bound = {0, 0};
+  for (size_t i = 0; i < m->rows; i++) add_most(&bound, (struct sum){y[i], 0}, -1, m->row[i].lo, m->row[i].hi);
   for (size_t j = 0; j < m->cols; j++) {
-    double r = m->col[j].cost, terms = fabs(r);
-    for (size_t i = 0; i < m->rows; i++) {
-      r -= y[i] * m->a[i][j];
-      terms += fabs(y[i] * m->a[i][j]);
-    }
-    if (fabs(r) <= 1e-12 * terms) continue;
-    bound += r > 0 ? r * m->col[j].lo : r * m->col[j].hi;
+    struct sum r = combined(m, y, j);
+    r.value = m->col[j].cost - r.value;
+    r.rounding += ROUNDING * fabs(m->col[j].cost);
+    add_most(&bound, r, -1, m->col[j].lo, m->col[j].hi);
   }
-  return isnan(bound) ? -INFINITY : bound;
+  return isnan(bound.value) ? -INFINITY : -bound.value;
 }
