@@ -1,0 +1,49 @@
+/* swap.h: one line of a ration against every food that could stand in its place.
+ *
+ * The rest of the ration is summed once. Of each food on offer only what one gram brings is kept, so that one pass over
+ * arrays judges thousands of them; where the pass cannot tell (a chance near the one asked for, a food that is in the
+ * ration already, a rule that looks at the whole bowl) the judge itself is asked. The verdicts are those of check_numbers
+ * for the ration with the line exchanged, always. docs/method/swap.md. Layer: change. */
+#ifndef BW_SWAP_H
+#define BW_SWAP_H
+
+#include "core/check.h"
+
+struct swap_ask {
+  const struct library *lib;
+  const struct ration *ration;
+  size_t line; /* of the ration: the one that goes out */
+  const struct animal *animal;
+  struct check_options options;
+  bool equal_mass; /* as many grams as eaten; else as much energy */
+  /* What may come in: lines whose cooking and bone stand as they would be fed, of one gram as eaten. */
+  const struct ration_line *offer;
+  size_t offers;
+};
+
+/* NULL when nothing can be judged: the animal is refused. */
+struct swap *swap_open(const struct swap_ask *ask, struct arena *arena);
+/* Judges all offers; swap_open has done everything that need be done only once. */
+void swap_pass(struct swap *s);
+
+/* A line without energy is exchanged by mass, whatever was asked. */
+bool swap_is_by_mass(const struct swap *s);
+/* Grams as eaten on a feeding day; NaN when the offer cannot take the place: it has no energy, or would weigh more than
+ * SWAP_BULK times as much. */
+enum { SWAP_BULK = 4 };
+double swap_grams(const struct swap *s, size_t offer);
+enum verdict swap_verdict(const struct swap *s, size_t offer, enum nutrient n);
+/* Trouble that goes away, less the trouble that comes: 0 changes nothing, above 0 is better. */
+double swap_score(const struct swap *s, size_t offer);
+/* What one nutrient's verdict counts: 0 when met. 'worst' of the allowance, 'rich' of the upper limit. */
+double swap_trouble(enum verdict v, double worst_share, double rich_share);
+
+/* The best, best first: by score, then the lighter, then the order of the offers. Returns how many. */
+size_t swap_best(const struct swap *s, size_t *offer, size_t most);
+/* How many can take the place at all. */
+size_t swap_possible(const struct swap *s);
+
+/* The ration with the line exchanged, as check would be given it. */
+struct ration swap_ration(const struct swap *s, size_t offer, struct arena *arena);
+
+#endif
