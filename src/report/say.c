@@ -113,19 +113,35 @@ static bool is_amount_word(struct span w, bool in_bracket) {
   return unit_by_word(w) != UNIT_NONE;
 }
 
+static bool is_bullet(struct span w) { return span_is(w, "-") || span_is(w, "*") || span_is(w, "\xE2\x80\xA2"); }
+
+static struct span last_word(struct span s) {
+  size_t from = s.n;
+  while (from > 0 && s.p[from - 1] != ' ') from--;
+  return span_cut(s, from, s.n);
+}
+
+/* An amount written behind the food: "salmon oil 1/2 tsp", "vitamin E 200 IU". */
+static struct span without_trailing_amount(struct span s) {
+  struct span unit = last_word(s), rest = span_trim(span_cut(s, 0, s.n - unit.n)), number = last_word(rest);
+  if (number.n == rest.n || number.n == 0 || unit_by_word(unit) == UNIT_NONE) return s;
+  if (!is_amount_word(number, false) || unit_by_word(number) != UNIT_NONE) return s;
+  return span_trim(span_cut(rest, 0, rest.n - number.n));
+}
+
 static struct span food_words(struct span text) {
   bool in_bracket = false;
   struct span rest = span_trim(text);
   while (rest.n > 0) {
     struct span w = first_word(rest);
-    if (!is_amount_word(w, in_bracket)) break;
+    if (!is_bullet(w) && !is_amount_word(w, in_bracket)) break;
     if (w.p[0] == '(') in_bracket = true;
     if (w.p[w.n - 1] == ')') in_bracket = false;
     rest = span_trim(span_cut(rest, w.n, rest.n));
   }
   for (size_t i = 0; i < rest.n; i++)
     if (rest.p[i] == ',' || rest.p[i] == '[' || rest.p[i] == '#') rest.n = i;
-  return span_trim(rest);
+  return without_trailing_amount(span_trim(rest));
 }
 
 const char *say_food(const struct pen *p, const struct library *lib, const struct ration *ration, int line_index) {

@@ -88,6 +88,10 @@ static void a_line_is_named_by_its_food(void **state) {
       {"½ cup cooked millet", "cooked millet"},
       {"40 g lamb liver [usda:17199]", "lamb liver"},
       {"a pinch of kelp", "kelp"},
+      {"- salmon oil 1/2 tsp, twice a week", "salmon oil"},
+      {"1 capsule vitamin E 200 IU", "vitamin E"},
+      {"900 g turkey mince 93/7", "turkey mince 93/7"},
+      {"45% beef mince 80/20", "beef mince 80/20"},
   };
   struct ration_line line = {.shown_food = NO_INDEX};
   struct ration ration = {.line = &line, .line_count = 1};
