@@ -4,4 +4,5 @@ set -eu
 cd "$(dirname "$0")/.."
 cmake --preset release -DBW_BENCH=ON >/dev/null
 cmake --build --preset release >/dev/null
-python3 bench/bench.py build
+# The system python: it is the one that has the packages of tools/setup.sh.
+/usr/bin/python3 bench/bench.py build
