@@ -4,7 +4,8 @@
 
 #include "core/findings_internal.h"
 
-/* ORDER FOLD. 'id': the row that tells the rest; its threshold says how many keep a sentence of their own. */
+/* ORDER FOLD. 'id': the row that tells the rest; its threshold says how many keep a sentence of their own, its threshold2
+ * from which score on one always does. */
 static const struct {
   enum fold fold;
   const char *id;
@@ -14,10 +15,10 @@ static const struct {
             {FOLD_UNPROVEN, "several-unproven"}};
 
 /* Larger scores first; equal ones stay in the order of the nutrients. */
-static size_t members(const struct review *r, enum fold fold, size_t *index) {
+static size_t members(const struct review *r, enum fold fold, double never, size_t *index) {
   size_t n = 0;
   for (size_t i = 0; i < r->count; i++) {
-    if (r->item[i].fold != fold) continue;
+    if (r->item[i].fold != fold || r->item[i].score >= never) continue;
     size_t k = n++;
     for (; k > 0 && r->item[index[k - 1]].score < r->item[i].score; k--) index[k] = index[k - 1];
     index[k] = i;
@@ -63,7 +64,8 @@ static void take_out(struct review *r, const size_t *index, size_t count) {
 }
 
 static void fold_one(struct review *r, enum fold fold, const char *id) {
-  size_t *index = ARENA_NEW(r->arena, size_t, r->count), n = members(r, fold, index);
+  double never = row_threshold2(r, id);
+  size_t *index = ARENA_NEW(r->arena, size_t, r->count), n = members(r, fold, isnan(never) ? INFINITY : never, index);
   struct draft d;
   if (n == 0 || !draft_begin(&d, r, id, NULL)) return;
   size_t alone = (size_t)(double)d.row->threshold;
@@ -80,7 +82,6 @@ static void fold_one(struct review *r, enum fold fold, const char *id) {
   }
   draft_word(&d, "list", words_list(r, name, told, told));
   draft_word(&d, "count", amount_words(r->arena, (double)told, ""));
-  draft_word(&d, "also", alone > 0 ? "Also" : "These are");
   draft_word(&d, "foods", fold == FOLD_UNPROVEN ? lines_without_value(r, nutrient, told) : "");
   draft_word(&d, "fix", remedy_for_several(r, nutrient, told));
   d.severity = (int)(999 * (1 - r->item[index[0]].score / 10));

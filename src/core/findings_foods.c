@@ -76,6 +76,7 @@ static void liver(struct review *r) {
     draft_number(&d, "amount", n->amount, nutrient_info[n->id].unit);
     draft_number(&d, "allowance", n->allowance, nutrient_info[n->id].unit);
     draft_number(&d, "times", n->amount / n->allowance, "");
+    draft_number_because(&d, "liver-share", r->result->parts[JP_ORGAN_LIVER], "share");
     draft_end(&d);
     review_silence(r, "liver-share");
   }

@@ -173,6 +173,7 @@ static void kelp(struct review *r, const int *line, size_t count) {
     draft_word(&d, "allowance", "not judged here");
   }
   if (isfinite(i->upper)) draft_number(&d, "upper", i->upper, "\xC2\xB5g");
+  draft_number_because(&d, "kelp-range", i->high / i->low, "");
   draft_end(&d);
   review_silence_nutrient(r, NUT_IODINE);
 }

@@ -88,14 +88,30 @@ static double brings(const struct review *r, uint32_t food, enum nutrient n) {
          known(v, NUT_DHA) * constant_of(r, K_E_PER_DHA);
 }
 
-/* The mean that has to be reached for the allowance to be met with the confidence asked, the relative spread as it is. */
-static double mean_wanted(const struct review *r, const struct nutrient_result *n) {
+/* What is missing so that the allowance is met with the confidence asked, the relative spread staying as it is. */
+static double gap_of(const struct review *r, const struct nutrient_result *n) {
   double cv = isfinite(n->cv) ? n->cv : 0;
-  return n->allowance / lognormal_quantile(1.0, cv, 1.0 - r->result->options.sure);
+  return n->allowance / lognormal_quantile(1.0, cv, 1.0 - r->result->options.sure) - n->window_amount;
 }
 
-static double gap_of(const struct review *r, const struct nutrient_result *n) {
-  return mean_wanted(r, n) - n->window_amount;
+/* A food that varies much brings its own doubt: whether so many grams of it really make the nutrient met. */
+static bool meets_with(const struct review *r, const struct nutrient_result *n, uint32_t food, double grams) {
+  double own = isfinite(n->cv) ? n->cv * n->window_amount : 0, more = brings(r, food, n->id) / 100 * grams;
+  double spread = img_cv(library_values(r->lib, food)[n->id]) * more, mean = n->window_amount + more;
+  double cv = mean > 0 ? sqrt(own * own + spread * spread) / mean : 0;
+  return lognormal_quantile(mean, cv, 1.0 - r->result->options.sure) >= n->allowance;
+}
+
+/* The kitchen amount that meets the nutrient; INFINITY when even 'most' does not. */
+static double meeting_grams(const struct review *r, const struct nutrient_result *n, uint32_t food, double most) {
+  const double step = 1.1; /* finer than a kitchen weighs */
+  double per_gram = brings(r, food, n->id) / 100;
+  if (!(per_gram > 0)) return INFINITY;
+  double least = fmax(0, n->allowance - n->window_amount) / per_gram;
+  /* Where the tables reach the allowance already, a thousandth of the most is where the search begins. */
+  for (double grams = fmax(least, most / 1000); grams <= most; grams *= step)
+    if (meets_with(r, n, food, kitchen_grams(grams))) return kitchen_grams(grams);
+  return INFINITY;
 }
 
 /* Whether so many grams a day would push another nutrient over its upper limit. */
@@ -186,26 +202,44 @@ static const char *nearest_words(const struct review *r, const struct img_fix *f
 
 /* ---- choosing -------------------------------------------------------------------------------------------------- */
 
-/* The first food of the table that closes the gap within a sensible amount and opens no other hole. */
-const char *remedy_for(const struct review *r, const struct nutrient_result *n) {
-  const struct img_fix *fix = IMG_ROWS(&r->lib->image, IMG_FIXES, struct img_fix), *nearest = NULL;
-  size_t count = img_count(&r->lib->image, IMG_FIXES);
-  double gap = gap_of(r, n), best = 0, nearest_g = 0;
-  if (!(gap > 0)) return "";
-  for (size_t i = 0; i < count; i++) {
-    if (fix[i].nutrient != n->id || !fits_species(r, &fix[i])) continue;
+/* What the table offers for one gap. */
+struct offer {
+  const struct img_fix *fix; /* NULL: nothing */
+  double grams, share;       /* share of the gap that it brings; 1 or more closes it */
+};
+
+/* The first food of the table that closes the gap within a sensible amount and opens no other hole; else the one that brings
+ * the most of it in half of the most that is sensible. */
+static struct offer best_offer(const struct review *r, const struct nutrient_result *n) {
+  const struct img_fix *fix = IMG_ROWS(&r->lib->image, IMG_FIXES, struct img_fix);
+  struct offer best = {NULL, 0, 0};
+  double gap = gap_of(r, n);
+  for (size_t i = 0, rows = img_count(&r->lib->image, IMG_FIXES); i < rows && gap > 0; i++) {
     double per_gram = brings(r, fix[i].food, n->id) / 100, most = most_grams(r, &fix[i]);
-    if (!(per_gram > 0)) continue;
-    double grams = kitchen_grams(gap / per_gram);
-    if (grams <= most && !opens_a_hole(r, fix[i].food, grams)) return closing_words(r, &fix[i], grams);
+    if (fix[i].nutrient != n->id || !fits_species(r, &fix[i]) || !(per_gram > 0)) continue;
+    double grams = meeting_grams(r, n, fix[i].food, most);
+    if (grams <= most && !opens_a_hole(r, fix[i].food, grams)) return (struct offer){&fix[i], grams, 1};
     double some = kitchen_grams(most / 2), share = some * per_gram / gap;
-    if (share > best && share < 1 && !opens_a_hole(r, fix[i].food, some)) {
-      best = share;
-      nearest = &fix[i];
-      nearest_g = some;
-    }
+    if (share > best.share && share < 1 && !opens_a_hole(r, fix[i].food, some)) best = (struct offer){&fix[i], some, share};
   }
-  return nearest ? nearest_words(r, nearest, nearest_g, best) : "";
+  return best;
+}
+
+const char *remedy_for(const struct review *r, const struct nutrient_result *n) {
+  struct offer o = best_offer(r, n);
+  if (!o.fix) return "";
+  return o.share >= 1 ? closing_words(r, o.fix, o.grams) : nearest_words(r, o.fix, o.grams, o.share);
+}
+
+uint32_t findings_remedy(const struct library *lib, const struct check_result *result, enum nutrient n, double *grams,
+                         struct arena *arena) {
+  struct check_result copy = *result;
+  struct review r = {.lib = lib, .result = &copy, .arena = arena};
+  const struct nutrient_result *x = &result->nutrient[n];
+  if (!review_judged(&r) || !is_lacking(x) || !(x->allowance > 0)) return NO_INDEX;
+  struct offer o = best_offer(&r, x);
+  *grams = o.grams;
+  return o.fix && o.share >= 1 ? o.fix->food : NO_INDEX;
 }
 
 /* Which of the gaps so many grams close; their number. */

@@ -67,7 +67,11 @@ static void nutrient_words(struct draft *d, const struct nutrient_result *n) {
   draft_word(d, "adjusted_why", n->adjusted_why);
   draft_word(d, "note", species_note(r, n->id));
   if (n->id == NUT_CALCIUM || n->id == NUT_PHOSPHORUS) draft_word(d, "ca_p", ratio_words(r, r->result->balance.ca_p));
-  if (n->id == NUT_EPA_DHA) draft_word(d, "n6_n3", ratio_words(r, r->result->balance.n6_n3));
+  if (n->id == NUT_EPA_DHA) {
+    draft_word(d, "n6_n3", ratio_words(r, r->result->balance.n6_n3));
+    if (r->result->balance.n6_n3 > row_threshold(r, "omega-high"))
+      draft_number_because(d, "omega-high", r->result->balance.n6_n3, "");
+  }
   if (n->id == NUT_VITAMIN_K || n->id == NUT_BIOTIN) draft_word(d, "condition", gut_condition(r, n->id));
 }
 
