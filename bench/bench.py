@@ -3,7 +3,6 @@
 Usage: bench.py BUILD_DIR. Medians of alternating runs; a ratio below 1 means Bowlwright is the smaller (or faster) one.
 """
 import os
-import statistics
 import subprocess
 import sys
 import tempfile
@@ -11,33 +10,19 @@ import time
 
 import numpy
 
-BUILD = sys.argv[1]
+BUILD = os.path.abspath(sys.argv[1])
 ROOT = os.path.dirname(os.path.dirname(os.path.abspath(__file__)))
 RUNS = 41
 
 
-def run_once(command):
-    """Wall seconds and peak resident kilobytes of one process."""
-    start = time.perf_counter()
-    pid = os.posix_spawn(command[0], command, os.environ, file_actions=[(os.POSIX_SPAWN_OPEN, 1, os.devnull, os.O_WRONLY, 0)])
-    _, status, usage = os.wait4(pid, 0)
-    if status != 0:
-        raise SystemExit("failed: %s" % " ".join(command))
-    return time.perf_counter() - start, usage.ru_maxrss
-
-
 def processes():
-    python = sys.executable
     check = [BUILD + "/bowlwright", "check", ROOT + "/examples/weeknight-bowl.recipe", "--for", ROOT + "/examples/saltmarsh.animals"]
-    baseline = [python, "-c", "pass"]
-    ours, theirs = [], []
-    for _ in range(RUNS):
-        ours.append(run_once(check))
-        theirs.append(run_once(baseline))
-    ms = [1000 * statistics.median(t for t, _ in side) for side in (ours, theirs)]
-    kb = [max(m for _, m in side) for side in (ours, theirs)]
-    print("one whole check, as a process    %8.2f ms   python3 -c pass %8.2f ms   ratio %.3f" % (ms[0], ms[1], ms[0] / ms[1]))
-    print("its peak memory                  %8.1f MB   python3 -c pass %8.1f MB   ratio %.3f" % (kb[0] / 1024, kb[1] / 1024, kb[0] / kb[1]))
+    baseline = [sys.executable, "-c", "pass"]
+    printed = subprocess.check_output([BUILD + "/bench_processes", str(RUNS)] + check + ["--"] + baseline, text=True)
+    ours, theirs = [tuple(map(float, line.split())) for line in printed.splitlines()]
+    print("one whole check, as a process    %8.2f ms   python3 -c pass %8.2f ms   ratio %.3f" % (ours[0], theirs[0], ours[0] / theirs[0]))
+    print("its peak memory                  %8.1f MB   python3 -c pass %8.1f MB   ratio %.3f"
+          % (ours[1] / 1024, theirs[1] / 1024, ours[1] / theirs[1]))
 
 
 def recipes(count=20000):
