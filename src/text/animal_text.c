@@ -449,7 +449,7 @@ bool animal_read(struct span text, struct date today, struct diags *d, struct an
   if (!text_fit(text, ANIMAL_MOST_BYTES, ANIMAL_LINE_BYTES, d)) return false;
   struct lines lines = lines_of(text);
   struct span line;
-  while (lines_next(&lines, &line) && r.count <= ANIMALS_MOST) {
+  while (lines_next(&lines, &line) && r.count <= ANIMALS_MOST && d->errors < DIAG_MOST) {
     line = trim_blanks(without_comment(line));
     if (line.n > 0) read_line(&r, line);
   }

@@ -127,4 +127,6 @@ void diags_print(const struct diags *d, struct buf *out, bool excerpt) {
   }
   if (d->errors > shown_errors)
     buf_addf(out, "%s: and %zu more errors, which are not shown\n", file, d->errors - shown_errors);
+  else if (d->errors >= DIAG_MOST)
+    buf_addf(out, "%s: there may be more; reading ended after %d errors\n", file, DIAG_MOST);
 }

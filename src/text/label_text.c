@@ -576,7 +576,7 @@ bool label_read(struct span text, const struct library *lib, struct diags *d, st
   if (!text_fit(text, LABEL_MOST_BYTES, LABEL_LINE_BYTES, d)) return false;
   struct lines lines = lines_of(text);
   struct span line;
-  while (lines_next(&lines, &line) && r->count <= LABELS_MOST) {
+  while (lines_next(&lines, &line) && r->count <= LABELS_MOST && d->errors < DIAG_MOST) {
     line = trim_blanks(without_comment(line));
     if (line.n > 0) read_line(r, line);
   }

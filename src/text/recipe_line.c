@@ -2,6 +2,8 @@
 
 #include <math.h>
 
+enum { WORDS_MOST = 200 }; /* with numbers and marks; longer ones would only cost time */
+
 size_t next_free(const struct tokens *t, size_t at) {
   while (at < t->count && t->item[at].taken) at++;
   return at;
@@ -557,6 +559,11 @@ static void begin(struct line_reader *r, struct span line, int number) {
 bool recipe_line_read(struct line_reader *r, struct span line, int number) {
   begin(r, line, number);
   struct recipe_line *l = r->out;
+  if (r->t.count > WORDS_MOST) {
+    diag_add(r->d, DIAG_ERROR, span_cut(r->text, 0, 1), "a line of %zu words is no ingredient; write one food a line",
+             r->t.count);
+    return false;
+  }
   take_pin(r);
   take_bullet(&r->t);
   read_frequency(r);

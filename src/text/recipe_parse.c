@@ -20,7 +20,7 @@ static const struct {
              {"feeds", HEADER_MAKES},  {"weight", HEADER_TOTAL}, {"method", HEADER_COOK}, {"cooking", HEADER_COOK},
              {"cooked", HEADER_COOK},  {"comment", HEADER_NOTE}, {"remark", HEADER_NOTE}, {"portions", HEADER_MEALS}};
 
-enum { MOST_DAYS = 366, MOST_MEALS_A_DAY = 24 };
+enum { MOST_DAYS = 366, MOST_MEALS_A_DAY = 24, MOST_LINES = 5000 };
 
 struct parser {
   struct recipe *out;
@@ -38,6 +38,8 @@ struct parser {
   struct span makes_at, total_at;
   bool cook_raw_weight;
   int8_t cook_broth;
+  struct buf note;
+  int said;      /* lines that say something */
   bool anything; /* a line that says something was seen */
 };
 
@@ -173,11 +175,8 @@ static void read_cook(struct parser *p, struct span value, struct tokens *t) {
 }
 
 static void read_note(struct parser *p, struct span value) {
-  struct buf b;
-  buf_init(&b, p->arena, RECIPE_MOST_BYTES);
-  if (p->out->note[0]) buf_addf(&b, "%s\n", p->out->note);
-  buf_add(&b, value);
-  p->out->note = buf_text(&b);
+  if (p->note.n > 0) buf_addc(&p->note, '\n');
+  buf_add(&p->note, value);
 }
 
 static void read_header(struct parser *p, int id, struct header h, struct span line) {
@@ -277,6 +276,10 @@ static bool read_line(struct parser *p, struct span line, int number) {
   struct header h;
   line = trim_blanks(without_comment(line));
   if (line.n == 0 || says_nothing(line)) return true;
+  if (++p->said > MOST_LINES) {
+    diag_add(p->d, DIAG_ERROR, line, "more than %d lines; the rest is not read", MOST_LINES);
+    return false;
+  }
   bool more = true;
   if (header_split(line, &h)) {
     int id = header_id(h.key, HEADERS, COUNT_OF(HEADERS));
@@ -376,13 +379,15 @@ bool recipe_parse(struct span text, struct diags *d, struct recipe *out, struct 
                          .total_g = (double)NAN,
                          .cook = STATE_UNSTATED};
   if (!text_fit(text, RECIPE_MOST_BYTES, LINE_MOST_BYTES, d)) return false;
+  buf_init(&p.note, arena, RECIPE_MOST_BYTES);
   struct lines lines = lines_of(text);
   struct span line;
-  while (lines_next(&lines, &line))
+  while (lines_next(&lines, &line) && d->errors < DIAG_MOST) /* whoever has so many errors sent another kind of file */
     if (!read_line(&p, line, lines.number)) break;
   settle_makes(&p);
   settle_lines(&p);
   settle_percent(&p);
+  out->note = buf_text(&p.note);
   out->line = p.line;
   out->line_count = p.count;
   if (p.count == 0 && d->errors == errors)

@@ -79,6 +79,24 @@ static void empty_texts(void **state) {
   assert_false(parse(SPAN_LIT("\n \n\t\n")));
 }
 
+/* Whatever is sent, reading ends early: another kind of file must not cost minutes. */
+static void other_kinds_of_files(void **state) {
+  (void)state;
+  struct buf b;
+  buf_init(&b, &arena, RECIPE_MOST_BYTES);
+  while (!b.cut) buf_adds(&b, "x\n");
+  assert_false(parse((struct span){b.p, RECIPE_MOST_BYTES}));
+  assert_int_equal(d.errors, DIAG_MOST);
+  buf_init(&b, &arena, RECIPE_MOST_BYTES);
+  while (!b.cut) buf_adds(&b, "Note: a\n");
+  assert_false(parse((struct span){b.p, RECIPE_MOST_BYTES}));
+  assert_int_equal(d.errors, 1);
+  buf_init(&b, &arena, RECIPE_MOST_BYTES);
+  buf_repeat(&b, "a ", LINE_MOST_BYTES / 2);
+  assert_false(parse(buf_span(&b)));
+  assert_int_equal(d.errors, 1);
+}
+
 /* A faulty line does not hide the others, and keeps its food for the look-up. */
 static void faults_do_not_stop_the_reading(void **state) {
   (void)state;
@@ -89,8 +107,11 @@ static void faults_do_not_stop_the_reading(void **state) {
 }
 
 int main(void) {
-  const struct CMUnitTest tests[] = {cmocka_unit_test(places_point_into_the_text), cmocka_unit_test(too_many_ingredients),
-                                     cmocka_unit_test(too_long), cmocka_unit_test(empty_texts),
+  const struct CMUnitTest tests[] = {cmocka_unit_test(places_point_into_the_text),
+                                     cmocka_unit_test(too_many_ingredients),
+                                     cmocka_unit_test(too_long),
+                                     cmocka_unit_test(other_kinds_of_files),
+                                     cmocka_unit_test(empty_texts),
                                      cmocka_unit_test(faults_do_not_stop_the_reading)};
   return cmocka_run_group_tests(tests, set_up, tear_down);
 }
