@@ -2,6 +2,8 @@
 
 #include <math.h>
 
+#include "app/app_parts.h"
+
 static const struct span WHOLE_TEXT = {NULL, 0};
 
 struct animal app_one_off(enum species species, double weight_kg) {
@@ -126,19 +128,28 @@ static void eat_share(struct ration *ration, double share, struct arena *arena) 
   ration->line = lines;
 }
 
-void app_check(const struct library *lib, const struct app_check_request *q, struct app_check_answer *out,
-               struct arena *arena) {
+bool app_understand(const struct library *lib, const struct app_check_request *q, struct app_check_answer *out,
+                    const struct ration **ration, const struct animal **animal, struct arena *arena) {
   struct recipe *recipe = ARENA_NEW(arena, struct recipe, 1);
-  struct ration *ration = ARENA_NEW(arena, struct ration, 1);
-  const struct animal *animal = NULL;
+  struct ration *made = ARENA_NEW(arena, struct ration, 1);
   begin(q, out, arena);
+  *animal = NULL;
+  *ration = made;
   bool understood = recipe_parse(q->recipe.text, &out->recipe_diags, recipe, arena);
   /* Foods are looked up and the animal is read even when something is wrong already: all complaints come at once. */
-  understood = recipe_resolve(lib, recipe, &out->recipe_diags, ration, arena) && understood;
-  understood = find_animal(q, recipe, &animal, out, arena) && understood;
+  understood = recipe_resolve(lib, recipe, &out->recipe_diags, made, arena) && understood;
+  understood = find_animal(q, recipe, animal, out, arena) && understood;
   out->recipe = recipe;
-  if (!understood || out->recipe_diags.errors > 0 || out->animal_diags.errors > 0) return;
-  if (q->eaten > 0) eat_share(ration, q->eaten, arena);
+  if (!understood || out->recipe_diags.errors > 0 || out->animal_diags.errors > 0) return false;
+  if (q->eaten > 0) eat_share(made, q->eaten, arena);
+  return true;
+}
+
+void app_check(const struct library *lib, const struct app_check_request *q, struct app_check_answer *out,
+               struct arena *arena) {
+  const struct ration *ration;
+  const struct animal *animal;
+  if (!app_understand(lib, q, out, &ration, &animal, arena)) return;
   out->result = q->numbers_only ? check_numbers(lib, ration, animal, &q->options, arena)
                                 : check_ration(lib, ration, animal, &q->options, arena);
 }

@@ -53,6 +53,24 @@ static bool ratio_fine(const struct check_result *r, const struct check_result *
   return !fine_now || fine_then;
 }
 
+/* How far a nutrient is off, as a share of what it should be. */
+static double miss_of(const struct nutrient_result *n) {
+  double low = n->allowance > 0 ? 1 - n->window_amount / n->allowance : 0;
+  double high = n->upper > 0 && !n->upper_greater_than ? n->window_high / n->upper - 1 : 0;
+  return fmax(low, high);
+}
+
+/* Largest miss first. */
+static void put_repair(struct mend_change *c, double *loss, enum nutrient n, double by) {
+  size_t at = c->repair_count++;
+  for (; at > 0 && by > loss[at - 1]; at--) {
+    loss[at] = loss[at - 1];
+    c->repairs[at] = c->repairs[at - 1];
+  }
+  loss[at] = by;
+  c->repairs[at] = n;
+}
+
 /* The ration with this one change taken back: what then fails is what the change is for. */
 static void give_reasons(struct mend_search *s, struct mend_change *c, const double *x, const struct check_result *after,
                          struct arena *arena) {
@@ -65,9 +83,10 @@ static void give_reasons(struct mend_search *s, struct mend_change *c, const dou
   memcpy(without, x, s->columns * sizeof *without);
   without[col] = 0;
   const struct check_result *r = program_judge(s->p, 0, without, &scratch);
+  double loss[NUT_COUNT];
   for (int n = 0; n < NUT_COUNT; n++)
     if (program_keeps_nutrient(s->p, 0, (enum nutrient)n, after) && !program_keeps_nutrient(s->p, 0, (enum nutrient)n, r))
-      c->repairs[c->repair_count++] = (enum nutrient)n;
+      put_repair(c, loss, (enum nutrient)n, miss_of(&r->nutrient[n]));
   double kcal = r->energy.supply_kcal;
   c->for_energy = kcal < s->q->limits.energy_least || kcal > s->q->limits.energy_most;
   c->for_balance = !ratio_fine(r, after);

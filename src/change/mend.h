@@ -2,8 +2,9 @@
  *
  * Smallness has an order (docs/method/mend.md): as few lines as possible are touched (changed, taken out or added); among
  * those, the change is smallest when a line changed by its whole own amount costs 1, a new food at the most that is sensible
- * of it 2, and a supplement 4; ties go to fewer grams. Whole things stay whole, frequencies stay as they are. Lines that are
- * dangerous to this animal go out first, whatever else happens.
+ * of it 2, and a supplement 4; ties go to fewer grams. It stays
+ * the same bowl if that can be: wide changes are tried only when moderate ones do not suffice. Whole things stay whole,
+ * frequencies stay as they are. Lines that are dangerous to this animal go out first, whatever else happens.
  *
  * Layer: change. Pure. */
 #ifndef BW_MEND_H
@@ -57,7 +58,7 @@ struct mend_change {
   double from_g, to_g; /* as eaten a day */
   bool danger;         /* taken out because it is dangerous */
   /* What would fail without this change, the others in place. */
-  enum nutrient *repairs;
+  enum nutrient *repairs; /* what would miss by most first */
   size_t repair_count;
   bool for_energy;  /* energy would leave its limits */
   bool for_balance; /* calcium to phosphorus would */

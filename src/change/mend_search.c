@@ -11,11 +11,18 @@
 #include "change/mend_search.h"
 #include "core/constant_keys.h"
 
+/* A mended bowl is still the same bowl, if that can be: first no line loses more than half or more than doubles, and new
+ * foods come at half of what is sensible at most; only when nothing is found so are these widened. Supplements and whole
+ * things may always go as far as is sensible. Common practice. */
+static const struct { double cut, raise, fresh; } REACH[] = {{0.5, 1, 0.5}, {0.75, 2, 1}, {1, 3, 1}};
 static const double MOST_TIMES = 3;            /* a line is not raised to more than 1 + 3 times its amount */
 static const double TIER_COST[] = {1.5, 2, 4}; /* ORDER mend_tier: a whole sensible amount of it */
 static const double IN_USE = 1e-7;
 enum { SHARPENINGS = 7, EXTRA_LINES = 3 };
-static const long NODES = 3000;
+#ifndef NODES_TRY
+#define NODES_TRY 3000
+#endif
+static const long NODES = NODES_TRY;
 
 /* ---- columns ------------------------------------------------------------------------------------------------------- */
 
@@ -30,7 +37,9 @@ static void own_columns(struct mend_search *s, size_t line, int candidate) {
   const struct mend_own *o = &s->q->own[line];
   double g = s->start[line];
   if (o->keep || s->danger[line] || !(g > 0)) return;
-  struct mend_column c = {(int)line, -1, 1, MOST_TIMES * g, 1 / g, o->whole, o->step};
+  const struct img_food *f = library_food(s->lib, s->q->ration->line[line].shown_food);
+  bool supplement = f && f->part == PART_SUPPLEMENT;
+  struct mend_column c = {(int)line, -1, 1, MOST_TIMES * g, 1 / g, o->whole, o->step, supplement};
   add_column(s, candidate, c);
   c.sign = -1;
   c.most = g;
@@ -70,7 +79,14 @@ bool mend_search_begin(struct mend_search *s, const struct library *lib, const s
     if (of_line[i] >= 0) own_columns(s, i, of_line[i]);
   for (size_t i = 0; i < q->offers; i++) {
     const struct mend_offer *o = &q->offer[i];
-    struct mend_column col = {-1, (int)i, 1, o->most, o->most > 0 ? TIER_COST[o->tier] / o->most : 0, o->whole, o->step};
+    struct mend_column col = {-1,
+                              (int)i,
+                              1,
+                              o->most,
+                              o->most > 0 ? TIER_COST[o->tier] / o->most : 0,
+                              o->whole,
+                              o->step,
+                              o->tier == MEND_SUPPLEMENT};
     add_column(s, (int)(count - q->offers + i), col);
   }
   s->banned = ARENA_NEW(arena, bool, s->columns);
@@ -83,24 +99,26 @@ bool mend_search_begin(struct mend_search *s, const struct library *lib, const s
 
 enum grain { GRAIN_NONE, GRAIN_LEAST, GRAIN_STEPS };
 
+static double within_reach(const struct mend_search *s, const struct mend_column *c) {
+  if (c->supplement || c->whole > 0 || c->line < 0) return c->most;
+  return c->most * (c->sign < 0 ? REACH[s->reach].cut : REACH[s->reach].raise / MOST_TIMES);
+}
+
 /* 'in' NULL: all. Columns out of play are held at nothing. */
 static void set_play(struct mend_search *s, const bool *in, enum grain grain, double finer) {
   struct lp_model *m = program_model(s->p);
   for (size_t j = 0; j < s->columns; j++) {
     const struct mend_column *c = &s->column[j];
     struct lp_col *col = &m->col[j];
-    bool plays = !s->banned[j] && (!in || in[j]);
-    double step = c->whole > 0 ? c->whole : c->step / finer;
-    col->hi = plays ? c->most : 0;
+    double most = within_reach(s, c), step = c->whole > 0 ? c->whole : c->step / finer;
+    bool plays = !s->banned[j] && (!in || in[j]), stepped = c->whole > 0 || (grain == GRAIN_STEPS && step > 0);
+    col->hi = plays ? most : 0;
     col->least = col->unit = 0;
     if (!plays || grain == GRAIN_NONE) continue;
-    if (c->whole > 0 || (grain == GRAIN_STEPS && step > 0)) {
-      bool all_away = c->sign < 0 && grain == GRAIN_STEPS && c->whole == 0;
+    if (stepped) {
       col->unit = step;
-      /* A line can also go altogether, though its amount be no multiple of the step. */
-      col->hi = all_away ? c->most : floor(c->most / step + 1e-6) * step;
-      if (all_away) col->hi = floor(c->most / step + 1e-6) * step;
-    } else if (step > 0 && step <= c->most) {
+      col->hi = floor(most / step + 1e-6) * step;
+    } else if (step > 0 && step <= most) {
       col->least = step;
     }
   }
@@ -145,10 +163,8 @@ static bool sharpen(struct mend_search *s, bool *best, bool *proven_none) {
   set_costs(s, NULL);
   for (int k = 0; k < SHARPENINGS; k++) {
     struct program_answer a = solve(s, false, -1, 0);
-    if (!a.has_x) {
-      *proven_none = k == 0 && a.status == PROGRAM_NONE;
-      return fewest >= 0;
-    }
+    *proven_none |= k == 0 && a.status == PROGRAM_NONE;
+    if (!a.has_x) break;
     int n = lines_in_use(s, a.x, in);
     double c = cost_of(s, a.x);
     if (fewest < 0 || n < fewest || (n == fewest && c < cheapest)) {
@@ -163,7 +179,7 @@ static bool sharpen(struct mend_search *s, bool *best, bool *proven_none) {
     set_costs(s, cost);
   }
   set_costs(s, NULL);
-  return true;
+  return fewest >= 0;
 }
 
 /* Columns that the others can do without. */
@@ -254,16 +270,24 @@ void mend_search_round_freely(struct mend_search *s, struct mend_choice *c) {
   c->rounded = true;
 }
 
-static bool choose(struct mend_search *s, struct mend_choice *out, bool *proven_none) {
+static bool choose_within(struct mend_search *s, struct mend_choice *out, bool *proven_none) {
   bool *in = ARENA_NEW(s->arena, bool, s->columns);
   *out = (struct mend_choice){0};
   *proven_none = false;
   if (!sharpen(s, in, proven_none)) return false;
-  set_costs(s, NULL);
   prune(s, in);
   if (!fewest(s, in, out)) return false;
   to_steps(s, in, out);
   return true;
+}
+
+static bool choose(struct mend_search *s, struct mend_choice *out, bool *proven_none) {
+  for (s->reach = 0; s->reach < (int)COUNT_OF(REACH); s->reach++) {
+    if (!choose_within(s, out, proven_none)) continue;
+    return true;
+  }
+  s->reach = (int)COUNT_OF(REACH) - 1;
+  return false;
 }
 
 /* ---- several ---------------------------------------------------------------------------------------------------------- */

@@ -11,6 +11,7 @@ struct mend_column {
   double most;     /* g a day */
   double cost;     /* of a gram */
   double whole, step;
+  bool supplement;
 };
 
 struct mend_choice {
@@ -30,6 +31,7 @@ struct mend_search {
   double *start; /* [lines] g a day before any choice: 0 where the line had to go */
   bool *danger;  /* [lines] */
   bool *banned;  /* [columns] */
+  int reach;     /* how far amounts may go: see mend_search.c */
 };
 
 /* False when energy cannot be counted in a linear way. */

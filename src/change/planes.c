@@ -27,7 +27,7 @@ struct view {
 };
 
 /* Foods that are not in the bowl but on another line have a slope through that line: a trace of them stands in. */
-static const double TRACE_G = 1e-7;
+static const double TRACE_G = 1e-10;
 
 static struct ration_line *lines_with_traces(const struct view *v, size_t *count, int *of_line, struct arena *scratch) {
   const struct program *p = v->p;
@@ -118,14 +118,15 @@ static struct window_extremes extremes_of(const struct view *v, enum nutrient n,
   return window_extremes(day, days);
 }
 
-static const double NEAR = 1e-10;
+/* What is nearer to its limit than this enters as a plane; the plane then keeps ten times as much room. */
+static double near_limit(const struct view *v) { return 0.1 * v->margin; }
 
 static void needs_of(struct view *v, enum nutrient n, int worst) {
   const struct duty *d = &v->b->duty[n];
   struct window_total w = totals_in_window(v->t, n, worst, d->days);
   double low = lognormal_quantile(w.amount, w.cv, 1 - v->b->options.sure);
   for (int k = 0; k < d->needs; k++) {
-    if (low >= form_at(&d->need[k], v->grams, v->p->candidates) * (1 + NEAR)) continue;
+    if (low >= form_at(&d->need[k], v->grams, v->p->candidates) * (1 + near_limit(v))) continue;
     quantile_plane(v, n, worst, d->days, 1 - v->b->options.sure);
     add_plane(v, d->limit_need, &d->need[k], true);
   }
@@ -139,7 +140,7 @@ static void uppers_of(struct view *v, enum nutrient n, int rich) {
   struct window_total w = totals_in_window(v->t, n, rich, d->days);
   double high = lognormal_quantile(w.amount, w.cv, v->b->options.sure);
   for (int k = 0; k < d->uppers; k++) {
-    double most = form_at(&d->upper[k], v->grams, v->p->candidates) * (1 - NEAR);
+    double most = form_at(&d->upper[k], v->grams, v->p->candidates) * (1 - near_limit(v));
     if (high > most) {
       quantile_plane(v, n, rich, d->days, v->b->options.sure);
       add_plane(v, d->limit_upper, &d->upper[k], false);
@@ -167,7 +168,7 @@ static void highest_day_of(struct view *v, enum nutrient n) {
   totals_series(v->t, n, day);
   int at = richest_day(day);
   for (int k = 0; k < d->uppers; k++) {
-    if (day[at] <= form_at(&d->upper[k], v->grams, v->p->candidates) * (1 - NEAR)) continue;
+    if (day[at] <= form_at(&d->upper[k], v->grams, v->p->candidates) * (1 - near_limit(v))) continue;
     for (size_t i = 0; i < v->p->candidates; i++) {
       double one[CALENDAR_DAYS];
       totals_series(v->b->gram[i].totals, n, one);

@@ -3,8 +3,8 @@
 
 #include "change/program_parts.h"
 
-enum { ROUNDS = 60, ROOM = 80, IDLE_SOLVES = 12 };
-static const double FIRST_MARGIN = 1e-8, LAST_MARGIN = 1e-4;
+enum { ROUNDS = 60, ROOM = 80, IDLE_SOLVES = 5 };
+static const double FIRST_MARGIN = 1e-7, LAST_MARGIN = 1e-4;
 
 /* Planes that have held nothing back for a while are dropped: they can be found again. */
 static void drop_idle_planes(struct program *p) {
@@ -93,11 +93,19 @@ static struct program_answer keep(struct run *r, const struct lp_answer *a, enum
   return out;
 }
 
+static const struct lp_answer *solve_once(struct run *r, bool mixed, const struct lp_limits *limits) {
+  return mixed ? lp_solve_mixed(r->solver, limits) : lp_solve(r->solver, limits);
+}
+
 /* One kind of solving until nothing is lacking. */
 static struct program_answer settle(struct run *r, bool mixed, const struct lp_limits *limits) {
   const struct lp_answer *a = NULL;
   for (int round = 0; round < ROUNDS; round++) {
-    a = mixed ? lp_solve_mixed(r->solver, limits) : lp_solve(r->solver, limits);
+    a = solve_once(r, mixed, limits);
+    if (a->status == LP_TROUBLE && !a->has_x) { /* numbers went astray on the way: start afresh */
+      open_solver(r);
+      a = solve_once(r, mixed, limits);
+    }
     r->nodes += a->nodes;
     if (a->status == LP_INFEASIBLE) return keep(r, a, PROGRAM_NONE);
     if (a->status == LP_UNBOUNDED || (a->status == LP_TROUBLE && !a->has_x)) return keep(r, a, PROGRAM_TROUBLE);
@@ -108,7 +116,8 @@ static struct program_answer settle(struct run *r, bool mixed, const struct lp_l
     }
     if (r->p->slack_first >= 0) return keep(r, a, PROGRAM_FOUND); /* misses are allowed: there is no judge to please */
     if (judge_agrees(r, a->x)) return keep(r, a, a->status == LP_OPTIMAL ? PROGRAM_FOUND : PROGRAM_STOPPED);
-    break;
+    if (!(r->margin < LAST_MARGIN)) break;
+    r->margin *= 10; /* a hair's breadth on the wrong side: keep further away */
   }
   return keep(r, a, PROGRAM_TROUBLE);
 }

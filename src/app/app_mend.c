@@ -1,0 +1,146 @@
+#include "app/app_mend.h"
+
+#include <math.h>
+
+#include "app/app_parts.h"
+#include "app/mend_parts.h"
+#include "base/num.h"
+
+/* ---- lines not to be touched --------------------------------------------------------------------------------------------
+ */
+
+static bool holds_fold(struct span text, const char *words) {
+  size_t n = strlen(words);
+  for (size_t i = 0; i + n <= text.n; i++)
+    if (span_eq_fold(span_cut(text, i, i + n), (struct span){words, n})) return true;
+  return false;
+}
+
+static bool names_line(const char *keep, const struct ration_line *l) {
+  double number;
+  if (num_parse(span_of(keep), &number)) return (int)number == l->line;
+  return holds_fold(span_of(l->text ? l->text : ""), keep);
+}
+
+/* A name that fits no line is a mistake worth telling. */
+static void complain_of_keeps(const struct app_mend_request *q, const struct ration *r, struct diags *d) {
+  for (size_t k = 0; k < q->keeps; k++) {
+    bool fits = false;
+    for (size_t i = 0; i < r->line_count; i++) fits |= names_line(q->keep[k], &r->line[i]);
+    if (!fits)
+      diag_add(d, DIAG_ERROR, (struct span){NULL, 0},
+               "no line of the recipe is '%s'; name a line to keep by its number or by words that stand in it", q->keep[k]);
+  }
+}
+
+static struct mend_own *own_of(const struct app_mend_request *q, const struct recipe *recipe, const struct ration *r,
+                               struct arena *arena) {
+  struct mend_own *own = ARENA_NEW(arena, struct mend_own, r->line_count);
+  for (size_t i = 0; i < r->line_count; i++) {
+    const struct ration_line *l = &r->line[i];
+    const struct recipe_line *words = recipe_line_of(recipe, l->line);
+    for (size_t k = 0; k < q->keeps; k++) own[i].keep |= names_line(q->keep[k], l);
+    if (!words || !(words->amount > 0)) {
+      own[i].keep = true; /* nothing of it can be written anew */
+      continue;
+    }
+    double per_unit = ration_line_grams_per_day(l) / words->amount;
+    own[i].whole = kitchen_whole(words->unit, words->amount) * per_unit;
+    own[i].step = kitchen_step(words->unit, words->amount) * per_unit;
+  }
+  return own;
+}
+
+/* ---- the new text is read and judged like any other ---------------------------------------------------------------------
+ */
+
+static bool keeps_all(const struct mend_request *m, const struct check_result *r) {
+  static const double SLACK = 1e-6;
+  double kcal = r->energy.supply_kcal;
+  for (int i = 0; i < NUT_COUNT; i++) {
+    const struct nutrient_result *n = &r->nutrient[i];
+    if (m->limits.leave[i]) continue;
+    if (n->verdict != VERDICT_MET && n->verdict != VERDICT_NO_FIGURE) return false;
+    if (n->highest_day_over) return false;
+  }
+  if (kcal < m->limits.energy_least * (1 - SLACK) || kcal > m->limits.energy_most * (1 + SLACK)) return false;
+  return !m->limits.balance || !(r->balance.ca_p < 1 || r->balance.ca_p > 2);
+}
+
+static const struct check_result *check_text(const struct library *lib, const struct app_mend_request *q,
+                                             const struct animal *animal, const char *text, struct arena *arena) {
+  struct app_check_request again = q->check;
+  struct app_check_answer a;
+  again.recipe.text = span_of(text);
+  again.one_off = animal;
+  app_check(lib, &again, &a, arena);
+  return a.result;
+}
+
+static bool write_mended(const struct text_edit *e, const struct mend_request *m, const struct mend_proposal *p,
+                         struct app_mended *out) {
+  for (int exact = 0; exact < 2; exact++) {
+    edit_text(e, p, exact > 0, out);
+    out->after = check_text(e->lib, e->q, m->animal, out->text, e->arena);
+    out->kept = out->after && keeps_all(m, out->after);
+    if (out->kept) return true;
+  }
+  return false;
+}
+
+/* ---- all of it
+ * ------------------------------------------------------------------------------------------------------------ */
+
+static void begin_answer(const struct app_mend_request *q, struct app_mend_answer *out, struct arena *arena) {
+  *out = (struct app_mend_answer){0};
+  diags_init(&out->larder_diags, arena, q->larder.name ? q->larder.name : "", q->larder.text);
+  diags_init(&out->request_diags, arena, q->check.recipe.name, (struct span){NULL, 0});
+}
+
+static struct program_limits wanted_limits(const struct app_mend_request *q, const struct check_result *before) {
+  static const double SLACK = 0.05;
+  return q->energy_kcal > 0 ? program_limits_around(q->energy_kcal, SLACK) : mend_limits(before);
+}
+
+static void write_all(const struct text_edit *e, const struct mend_request *m, struct app_mend_answer *out) {
+  const struct mend_result *r = out->mend;
+  struct app_mended *found = ARENA_NEW(e->arena, struct app_mended, r->proposals);
+  for (size_t i = 0; i < r->proposals; i++)
+    if (write_mended(e, m, &r->proposal[i], &found[out->count])) out->count++;
+  out->found = found;
+  if (!r->nearest) return;
+  struct app_mended *nearest = ARENA_NEW(e->arena, struct app_mended, 1);
+  write_mended(e, m, r->nearest, nearest);
+  if (nearest->after) out->nearest = nearest;
+}
+
+void app_mend(const struct library *lib, const struct app_mend_request *q, struct app_mend_answer *out,
+              struct arena *arena) {
+  const struct ration *ration;
+  const struct animal *animal;
+  struct offers offers;
+  begin_answer(q, out, arena);
+  if (!app_understand(lib, &q->check, &out->check, &ration, &animal, arena)) return;
+  if (!animal) {
+    diag_add(&out->request_diags, DIAG_ERROR, (struct span){NULL, 0},
+             "a recipe is mended for an animal; name one with --for, --dog or --cat");
+    return;
+  }
+  complain_of_keeps(q, ration, &out->request_diags);
+  out->check.result = check_ration(lib, ration, animal, &q->check.options, arena);
+  struct mend_request m = {.ration = ration,
+                           .animal = animal,
+                           .options = q->check.options,
+                           .limits = wanted_limits(q, out->check.result),
+                           .own = own_of(q, out->check.recipe, ration, arena),
+                           .proposals = q->proposals,
+                           .go_on = q->go_on,
+                           .user = q->user};
+  collect_offers(lib, q, out->check.recipe, ration, animal, &out->larder_diags, &offers, arena);
+  if (out->request_diags.errors > 0 || out->larder_diags.errors > 0) return;
+  m.offer = offers.offer;
+  m.offers = offers.count;
+  out->mend = mend(lib, &m, arena);
+  struct text_edit e = {lib, q, out->check.recipe, ration, &offers, arena};
+  write_all(&e, &m, out);
+}

@@ -1,0 +1,12 @@
+/* app_parts.h: what the use cases share. Private to this folder. */
+#ifndef BW_APP_PARTS_H
+#define BW_APP_PARTS_H
+
+#include "app/app.h"
+
+/* The texts of a request as recipe, ration and animal (NULL: none was meant). False when something was not understood: the
+ * complaints are in 'out', all of them. */
+bool app_understand(const struct library *lib, const struct app_check_request *q, struct app_check_answer *out,
+                    const struct ration **ration, const struct animal **animal, struct arena *arena) MUST_USE;
+
+#endif

@@ -1,0 +1,251 @@
+/* mend_offers.c: foods that may be added: what is at hand, what people use to bring a nutrient (data/fixes.tsv), the
+ * person's own labels.
+ *
+ * Each is read as the recipe's own reader would read the line that adds it, under the recipe's headers: what the search
+ * counts with and what the new text says are then the same. */
+#include <math.h>
+
+#include "app/mend_parts.h"
+#include "base/num.h"
+#include "text/larder_text.h"
+
+enum { MOST_COUNTED = 4 };
+static const double LEAST_WEIGHED_G =
+    0.02;                        /* nobody weighs less than this at home: pure substances by the speck are not offered */
+static const double FIX_KG = 10; /* the table's amounts are for an animal of this weight */
+static const double OWN_MOST_G = 60, OWN_SUPPLEMENT_MOST_G = 5; /* of an own food, for that animal: common practice */
+
+struct collector {
+  const struct library *lib;
+  const struct app_mend_request *q;
+  const struct recipe *recipe;
+  const struct animal *animal;
+  struct offers *out;
+  struct arena *arena;
+  const char *headers;
+  const struct ration *ration;
+  double size; /* of this animal against one of FIX_KG, by metabolic weight */
+};
+
+/* ---- may it be offered? -------------------------------------------------------------------------------------------- */
+
+static bool holds_fold(const char *text, const char *words) {
+  struct span t = span_of(text);
+  size_t n = strlen(words);
+  for (size_t i = 0; i + n <= t.n; i++)
+    if (span_eq_fold(span_cut(t, i, i + n), (struct span){words, n})) return true;
+  return false;
+}
+
+static bool unwanted(const struct collector *c, uint32_t food, const char *words) {
+  for (size_t i = 0; i < c->q->nevers; i++) {
+    const char *never = c->q->never[i];
+    if (span_eq_fold(span_of(never), span_of(library_code(c->lib, food)))) return true;
+    if (holds_fold(words, never) || holds_fold(library_name(c->lib, food), never)) return true;
+  }
+  return false;
+}
+
+static bool is_supplement(const struct library *lib, uint32_t food) {
+  return library_food(lib, food)->part == PART_SUPPLEMENT;
+}
+
+/* What is in the bowl already can be raised where it stands. */
+static bool in_recipe(const struct collector *c, uint32_t food) {
+  for (size_t i = 0; i < c->ration->line_count; i++)
+    if (c->ration->line[i].shown_food == food) return true;
+  return false;
+}
+
+static bool offered_already(const struct collector *c, uint32_t food) {
+  for (size_t i = 0; i < c->out->count; i++)
+    if (c->out->offer[i].food.line.shown_food == food) return true;
+  return false;
+}
+
+static bool may_offer(const struct collector *c, uint32_t food, const char *words) {
+  const struct img_food *f = library_food(c->lib, food);
+  if (!f || unwanted(c, food, words) || offered_already(c, food) || in_recipe(c, food)) return false;
+  if (c->q->no_supplements && is_supplement(c->lib, food)) return false;
+  return !(f->flags & FOOD_RAW_WHITE);
+}
+
+/* ---- reading the line that would add it ----------------------------------------------------------------------------- */
+
+/* Everything of the recipe's text but its lines of food. */
+static const char *headers_of(struct span text, const struct recipe *recipe, struct arena *arena) {
+  struct buf b;
+  buf_init(&b, arena, 2 * RECIPE_MOST_BYTES);
+  for (int number = 1; text.n > 0; number++) {
+    const char *end = memchr(text.p, '\n', text.n);
+    size_t n = end ? (size_t)(end - text.p) : text.n;
+    if (!recipe_line_of(recipe, number)) buf_addf(&b, "%.*s\n", (int)n, text.p);
+    text = span_cut(text, end ? n + 1 : n, text.n);
+  }
+  return buf_text(&b);
+}
+
+static bool read_line(const struct collector *c, const char *line, struct ration_line *out) {
+  struct buf text;
+  struct diags d;
+  struct recipe recipe;
+  struct ration ration;
+  buf_init(&text, c->arena, 2 * RECIPE_MOST_BYTES);
+  buf_addf(&text, "%s\n%s\n", c->headers, line);
+  diags_init(&d, c->arena, "", buf_span(&text));
+  if (!recipe_parse(buf_span(&text), &d, &recipe, c->arena)) return false;
+  if (!recipe_resolve(c->lib, &recipe, &d, &ration, c->arena) || ration.line_count != 1) return false;
+  *out = ration.line[0];
+  return d.errors == 0 && out->grams_fed > 0;
+}
+
+static const char *words_text(const struct collector *c, const char *format_amount, const char *food, const char *rest) {
+  struct buf b;
+  buf_init(&b, c->arena, 1024);
+  buf_addf(&b, "%s %s%s", format_amount, food, rest);
+  return buf_text(&b);
+}
+
+static const char *with_pin(const struct collector *c, const char *words, uint32_t food) {
+  struct buf b;
+  buf_init(&b, c->arena, 512);
+  buf_addf(&b, "%s [%s]", words, library_code(c->lib, food));
+  return buf_text(&b);
+}
+
+static void add_offer(struct collector *c, struct mend_offer o, struct offer_text t) {
+  ARENA_PUSH(c->arena, c->out->offer, c->out->count, c->out->cap, o);
+  ARENA_PUSH(c->arena, c->out->text, c->out->text_count, c->out->text_cap, t);
+}
+
+static double days(const struct collector *c) { return c->recipe->days > 0 ? c->recipe->days : 1; }
+
+/* Weighed foods: 'most' g a day for this animal. */
+static void offer_weighed(struct collector *c, uint32_t food, const char *words, enum mend_tier tier, double most) {
+  struct mend_offer o = {.tier = tier};
+  struct offer_text t = {.name = words, .unit = UNIT_G, .frequency = "", .per_day = days(c)};
+  t.food = with_pin(c, words, food);
+  bool read = read_line(c, words_text(c, "100 g", t.food, ""), &o.food.line);
+  if (!read || o.food.line.shown_food != food || o.food.line.cooked_bone) return;
+  o.food.name = t.name;
+  /* Under a header that cooks everything the line is weighed raw; the search counts what is on the plate. */
+  t.per_day = 100 / ration_line_grams_per_day(&o.food.line);
+  o.step = kitchen_step(UNIT_G, most * days(c) / 2) / t.per_day;
+  o.most = most * days(c) / t.per_day;
+  if (most * days(c) < LEAST_WEIGHED_G) return;
+  add_offer(c, o, t);
+}
+
+/* ---- where they come from --------------------------------------------------------------------------------------------- */
+
+static enum mend_tier tier_of(const struct collector *c, uint32_t food) {
+  return is_supplement(c->lib, food) ? MEND_SUPPLEMENT : MEND_FOOD;
+}
+
+static double most_of_fixes(const struct collector *c, uint32_t food) {
+  const struct img_fix *fix = IMG_ROWS(&c->lib->image, IMG_FIXES, struct img_fix);
+  double most = 0;
+  for (size_t i = 0; i < img_count(&c->lib->image, IMG_FIXES); i++)
+    if (fix[i].food == food) most = fmax(most, fix[i].most_g);
+  return most * c->size;
+}
+
+static void offer_fixes(struct collector *c) {
+  const struct img_fix *fix = IMG_ROWS(&c->lib->image, IMG_FIXES, struct img_fix);
+  for (size_t i = 0; i < img_count(&c->lib->image, IMG_FIXES); i++) {
+    const char *words = lib_str(c->lib, fix[i].words);
+    bool species = fix[i].species == SPECIES_BOTH || fix[i].species == c->animal->species;
+    if (!species || !may_offer(c, fix[i].food, words)) continue;
+    offer_weighed(c, fix[i].food, words, tier_of(c, fix[i].food), most_of_fixes(c, fix[i].food));
+  }
+}
+
+static void offer_own(struct collector *c, const struct own_food *own, uint32_t food) {
+  bool counted = own->unit_word && own->unit_g > 0;
+  double most_g = (own->food.part == PART_SUPPLEMENT ? OWN_SUPPLEMENT_MOST_G : OWN_MOST_G) * c->size;
+  if (!counted) {
+    offer_weighed(c, food, own->name, tier_of(c, food), most_g);
+    return;
+  }
+  struct mend_offer o = {.tier = MEND_LARDER, .whole = own->unit_g / days(c)};
+  struct offer_text t = {.food = with_pin(c, own->name, food),
+                         .name = own->name,
+                         .unit = unit_by_word(span_of(own->unit_word)),
+                         .unit_word = own->unit_word,
+                         .unit_g = own->unit_g,
+                         .frequency = "",
+                         .per_day = days(c)};
+  struct buf one;
+  buf_init(&one, c->arena, 80);
+  buf_addf(&one, "1 %s", own->unit_word);
+  if (!read_line(c, words_text(c, buf_text(&one), t.food, ""), &o.food.line)) return;
+  o.food.name = t.name;
+  o.whole = ration_line_grams_per_day(&o.food.line);
+  t.unit_g = o.whole * days(c);
+  o.step = o.whole;
+  o.most = fmax(1, floor(MOST_COUNTED * days(c))) * o.whole;
+  add_offer(c, o, t);
+}
+
+static void offer_own_foods(struct collector *c) {
+  for (size_t i = 0; i < c->lib->own_count; i++) {
+    uint32_t food = (uint32_t)(library_count(c->lib) - c->lib->own_count + i);
+    if (may_offer(c, food, c->lib->own[i].name)) offer_own(c, &c->lib->own[i], food);
+  }
+}
+
+/* A larder's ranges are for a day; foods fed now and then only are offered daily or not at all by this verb's rule that
+ * frequencies are the person's own: they keep theirs. */
+static void offer_larder_food(struct collector *c, const struct larder_food *f) {
+  const struct larder_line *l = f->line;
+  uint32_t food = f->one.shown_food;
+  if (!may_offer(c, food, f->name)) return;
+  double high = isfinite(l->high) ? l->high * f->unit_g : 100 * c->size;
+  double times = isfinite(l->times_high) ? l->times_high : CALENDAR_DAYS;
+  if (times < CALENDAR_DAYS) return;
+  if (!l->whole_units) {
+    offer_weighed(c, food, f->name, MEND_LARDER, high);
+    return;
+  }
+  struct mend_offer o = {.food = {f->name, f->one}, .tier = MEND_LARDER, .most = high};
+  o.whole = o.step = f->unit_g / days(c);
+  struct offer_text t = {.food = with_pin(c, f->name, food),
+                         .name = f->name,
+                         .unit = UNIT_EACH,
+                         .unit_word = "",
+                         .unit_g = f->unit_g,
+                         .frequency = "",
+                         .per_day = days(c)};
+  struct ration_line read;
+  if (!read_line(c, words_text(c, "1", t.food, ""), &read)) {
+    offer_weighed(c, food, f->name, MEND_LARDER, high);
+    return;
+  }
+  o.food.line = read;
+  o.whole = o.step = ration_line_grams_per_day(&read);
+  t.unit_g = o.whole * days(c);
+  o.most = fmax(floor(high / o.whole + 1e-9) * o.whole, o.whole);
+  add_offer(c, o, t);
+}
+
+static void offer_larder(struct collector *c, struct diags *d) {
+  struct larder larder;
+  struct larder_food *food = NULL;
+  if (!c->q->larder.name) return;
+  if (!larder_parse(c->q->larder.text, d, &larder, c->arena)) return;
+  if (!larder_resolve(c->lib, &larder, d, &food, c->arena)) return;
+  for (size_t i = 0; i < larder.line_count; i++) offer_larder_food(c, &food[i]);
+}
+
+void collect_offers(const struct library *lib, const struct app_mend_request *q, const struct recipe *recipe,
+                    const struct ration *ration, const struct animal *animal, struct diags *larder_diags, struct offers *out,
+                    struct arena *arena) {
+  struct animal usual = *animal;
+  *out = (struct offers){0};
+  usual = (struct animal){.name = "", .species = SPECIES_DOG, .weight_kg = FIX_KG, .ideal_kg = NAN, .condition = NAN};
+  struct collector c = {lib, q, recipe, animal, out, arena, headers_of(q->check.recipe.text, recipe, arena), ration, 1};
+  c.size = animal_body(lib, animal).metabolic_kg / animal_body(lib, &usual).metabolic_kg;
+  offer_larder(&c, larder_diags);
+  offer_own_foods(&c);
+  offer_fixes(&c);
+}

@@ -1,0 +1,54 @@
+/* mend_parts.h: the pieces of app_mend.c. Private to this folder. */
+#ifndef BW_APP_MEND_PARTS_H
+#define BW_APP_MEND_PARTS_H
+
+#include "app/app_mend.h"
+
+/* ---- kitchen.c: amounts as people measure them ---- */
+
+/* The smallest sensible change of an amount in this unit: 10 of 600 g, a quarter of a teaspoon, one egg. */
+double kitchen_step(enum unit u, double amount);
+/* Counted things stay whole (halves, where halves were written): the unit of counting; 0 for what is measured. */
+double kitchen_whole(enum unit u, double amount);
+/* "540", "1 3/4"; more digits with 'exact'. */
+void kitchen_amount(struct buf *b, enum unit u, double amount, bool exact);
+/* "120 mg", "45 g", "25 \xC2\xB5g" */
+void kitchen_mass(struct buf *b, double grams, bool exact);
+
+/* ---- mend_offers.c: what may be added ---- */
+
+struct offer_text {
+  const char *food; /* words and pin as they stand in a recipe line: "ground eggshell [ours:eggshell]" */
+  const char *name; /* the words alone */
+  enum unit unit;   /* UNIT_G: weighed; otherwise counted */
+  const char *unit_word;
+  double unit_g;         /* grams as eaten of one counted thing */
+  const char *frequency; /* "" or ", weekly" */
+  double per_day;        /* amount as written for a gram a day on the plate */
+};
+
+struct offers {
+  struct mend_offer *offer;
+  struct offer_text *text;
+  size_t count, cap, text_count, text_cap;
+};
+
+void collect_offers(const struct library *lib, const struct app_mend_request *q, const struct recipe *recipe,
+                    const struct ration *ration, const struct animal *animal, struct diags *larder_diags, struct offers *out,
+                    struct arena *arena);
+
+/* ---- mend_text.c: the person's own text, changed ---- */
+
+struct text_edit {
+  const struct library *lib;
+  const struct app_mend_request *q;
+  const struct recipe *recipe;
+  const struct ration *ration;
+  const struct offers *offers;
+  struct arena *arena;
+};
+/* Fills text, lines and words of 'out' for a proposal. */
+void edit_text(const struct text_edit *e, const struct mend_proposal *p, bool exact, struct app_mended *out);
+const struct recipe_line *recipe_line_of(const struct recipe *r, int line);
+
+#endif

@@ -1,0 +1,194 @@
+/* mend_text.c: the new recipe as an edit of the old text. Lines that nothing happens to stay as they are to the last byte;
+ * in a changed line only the amount is written anew. */
+#include <math.h>
+
+#include "app/mend_parts.h"
+#include "base/num.h"
+
+const struct recipe_line *recipe_line_of(const struct recipe *r, int line) {
+  for (size_t i = 0; i < r->line_count && line > 0; i++)
+    if (r->line[i].line == line) return &r->line[i];
+  return NULL;
+}
+
+/* ---- one line ----------------------------------------------------------------------------------------------------------
+ */
+
+static void add_range(struct buf *b, const struct recipe_line *l, double factor, bool exact) {
+  kitchen_amount(b, l->unit, l->amount_low * factor, exact);
+  if (l->amount_high > l->amount_low) {
+    buf_addc(b, '-');
+    kitchen_amount(b, l->unit, l->amount_high * factor, exact);
+  }
+}
+
+/* "can" and "cans": counting words follow the number, other words stay as they were written. */
+static void add_unit_word(struct buf *b, const struct recipe_line *l, double amount) {
+  struct span w = l->unit_at;
+  bool counting = unit_info[l->unit].kind == UNIT_KIND_COUNT && l->unit >= UNIT_CAN;
+  bool plural = w.n > 1 && w.p[w.n - 1] == 's';
+  if (counting && amount > 1 && !plural) {
+    buf_addf(b, "%.*ss", SPAN_ARG(w));
+  } else if (counting && amount <= 1 && plural) {
+    buf_addf(b, "%.*s", (int)w.n - 1, w.p);
+  } else {
+    buf_add(b, w);
+  }
+}
+
+struct piece {
+  const char *from, *to;
+};
+
+/* What the line says between two of its places. */
+static void add_between(struct buf *b, const char *from, const char *to) {
+  if (to > from) buf_add(b, (struct span){from, (size_t)(to - from)});
+}
+
+static const char *changed_line(const struct text_edit *e, struct span whole, const struct recipe_line *l, double factor,
+                                bool exact) {
+  struct buf b;
+  buf_init(&b, e->arena, 2 * LINE_MOST_BYTES);
+  const char *end = whole.p + whole.n, *after = l->amount_at.p + l->amount_at.n;
+  add_between(&b, whole.p, l->amount_at.p);
+  add_range(&b, l, factor, exact);
+  /* "half a cup", "500g": a number and a letter do not stick together unless they did. */
+  if (l->unit_at.n > 0 && l->unit_at.p >= after && l->unit_at.p < end) {
+    add_between(&b, after, l->unit_at.p);
+    add_unit_word(&b, l, l->amount * factor);
+    after = l->unit_at.p + l->unit_at.n;
+  } else if (after < end && *after != ' ' && *after != '\t') {
+    buf_addc(&b, ' ');
+  }
+  add_between(&b, after, end);
+  return buf_text(&b);
+}
+
+static const char *amount_words(const struct text_edit *e, const struct recipe_line *l, double factor, bool exact) {
+  struct buf b;
+  buf_init(&b, e->arena, 200);
+  add_range(&b, l, factor, exact);
+  if (l->unit_at.n > 0) {
+    buf_addc(&b, ' ');
+    add_unit_word(&b, l, l->amount * factor);
+  }
+  return buf_text(&b);
+}
+
+/* ---- added lines
+ * ---------------------------------------------------------------------------------------------------------- */
+
+static const char *offer_amount(const struct text_edit *e, const struct offer_text *t, double grams_per_day, bool exact) {
+  struct buf b;
+  buf_init(&b, e->arena, 200);
+  if (t->unit == UNIT_G) {
+    kitchen_mass(&b, grams_per_day * t->per_day, exact);
+    return buf_text(&b);
+  }
+  double n = grams_per_day * t->per_day / t->unit_g;
+  n = fabs(n - round(n)) < 1e-6 ? round(n) : n;
+  num_sig(&b, n, 6);
+  if (t->unit_word[0]) buf_addf(&b, " %s%s", t->unit_word, n > 1 ? "s" : "");
+  return buf_text(&b);
+}
+
+static const char *added_line(const struct text_edit *e, const struct offer_text *t, double grams_per_day, bool exact) {
+  struct buf b;
+  buf_init(&b, e->arena, 1024);
+  bool bare = t->food[0] == ' '; /* no words but the pin: the name is a remark */
+  buf_addf(&b, "%s %s%s", offer_amount(e, t, grams_per_day, exact), bare ? t->food + 1 : t->food, t->frequency);
+  if (bare) buf_addf(&b, " # %s", t->name);
+  return buf_text(&b);
+}
+
+/* ---- the text ----------------------------------------------------------------------------------------------------------
+ */
+
+struct lines_out {
+  struct app_text_line *item;
+  size_t count, cap;
+};
+
+static int change_of_line(const struct text_edit *e, const struct mend_proposal *p, int line) {
+  for (size_t i = 0; i < p->count; i++)
+    if (p->change[i].line >= 0 && e->ration->line[p->change[i].line].line == line) return (int)i;
+  return -1;
+}
+
+static void put_line(const struct text_edit *e, struct lines_out *out, struct app_text_line l) {
+  ARENA_PUSH(e->arena, out->item, out->count, out->cap, l);
+}
+
+static struct span next_line(struct span *rest) {
+  const char *end = memchr(rest->p, '\n', rest->n);
+  size_t n = end ? (size_t)(end - rest->p) : rest->n;
+  struct span line = {rest->p, n};
+  *rest = span_cut(*rest, end ? n + 1 : n, rest->n);
+  if (line.n > 0 && line.p[line.n - 1] == '\r') line.n--;
+  return line;
+}
+
+static void edit_line(const struct text_edit *e, const struct mend_proposal *p, int number, struct span whole, bool exact,
+                      struct lines_out *lines, struct app_mended *out) {
+  int c = change_of_line(e, p, number);
+  const char *old = arena_text(e->arena, whole);
+  if (c < 0) {
+    put_line(e, lines, (struct app_text_line){TEXT_SAME, number, old, -1});
+    return;
+  }
+  const struct recipe_line *l = recipe_line_of(e->recipe, number);
+  const struct mend_change *change = &p->change[c];
+  double factor = change->from_g > 0 ? change->to_g / change->from_g : 0;
+  put_line(e, lines, (struct app_text_line){TEXT_OUT, number, old, c});
+  out->text_line[c] = number;
+  out->food[c] = arena_text(e->arena, l->food);
+  out->from[c] = amount_words(e, l, 1, exact);
+  if (!(change->to_g > 0)) return;
+  out->to[c] = amount_words(e, l, factor, exact);
+  put_line(e, lines, (struct app_text_line){TEXT_IN, 0, changed_line(e, whole, l, factor, exact), c});
+}
+
+static void add_offers(const struct text_edit *e, const struct mend_proposal *p, bool exact, struct lines_out *lines,
+                       struct app_mended *out) {
+  for (size_t i = 0; i < p->count; i++) {
+    if (p->change[i].offer < 0) continue;
+    const struct offer_text *t = &e->offers->text[p->change[i].offer];
+    out->food[i] = t->name;
+    out->to[i] = offer_amount(e, t, p->change[i].to_g, exact);
+    put_line(e, lines, (struct app_text_line){TEXT_IN, 0, added_line(e, t, p->change[i].to_g, exact), (int)i});
+  }
+}
+
+/* Blank lines at the end stay at the end. */
+static size_t end_of_text(struct span text) {
+  size_t n = text.n;
+  while (n > 0 && (text.p[n - 1] == '\n' || text.p[n - 1] == '\r' || text.p[n - 1] == ' ' || text.p[n - 1] == '\t')) n--;
+  return n;
+}
+
+static const char *join(const struct text_edit *e, const struct lines_out *lines) {
+  struct buf b;
+  buf_init(&b, e->arena, 2 * RECIPE_MOST_BYTES);
+  for (size_t i = 0; i < lines->count; i++)
+    if (lines->item[i].kind != TEXT_OUT) buf_addf(&b, "%s\n", lines->item[i].text);
+  return buf_text(&b);
+}
+
+void edit_text(const struct text_edit *e, const struct mend_proposal *p, bool exact, struct app_mended *out) {
+  struct lines_out lines = {NULL, 0, 0};
+  struct span rest = span_cut(e->q->check.recipe.text, 0, end_of_text(e->q->check.recipe.text));
+  size_t n = p->count > 0 ? p->count : 1;
+  *out = (struct app_mended){.proposal = p};
+  out->from = ARENA_NEW(e->arena, const char *, n);
+  out->to = ARENA_NEW(e->arena, const char *, n);
+  out->food = ARENA_NEW(e->arena, const char *, n);
+  out->text_line = ARENA_NEW(e->arena, int, n);
+  for (int number = 1; rest.n > 0; number++) {
+    struct span line = next_line(&rest);
+    edit_line(e, p, number, line, exact, &lines, out);
+  }
+  add_offers(e, p, exact, &lines, out);
+  out->line = lines.item;
+  out->lines = lines.count;
+  out->text = join(e, &lines);
+}
