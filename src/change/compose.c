@@ -1,0 +1,276 @@
+/* compose.c: candidates and columns, the search, and what was found as bowls. */
+#include <math.h>
+
+#include "base/num.h"
+#include "change/compose_parts.h"
+
+/* ---- candidates ------------------------------------------------------------------------------------------------- */
+
+static void add_candidate(struct composer *c, size_t food, double times, int offset) {
+  struct candidate one = c->q->food[food].food;
+  size_t n = c->candidates, cap = c->cap, of_cap = c->cap, times_cap = c->cap;
+  ration_spread_days(&one.line, times, times < CALENDAR_DAYS ? offset : 0);
+  one.line.line = (int)n + 1;
+  ARENA_PUSH(c->arena, c->candidate, c->candidates, cap, one);
+  c->candidates = n;
+  ARENA_PUSH(c->arena, c->food_of, c->candidates, of_cap, (int)food);
+  c->candidates = n;
+  ARENA_PUSH(c->arena, c->times_of, c->candidates, times_cap, times);
+  c->cap = cap;
+}
+
+/* Feedings are counted by the week, by the fortnight or by the month, as their limits are. */
+static double feeding_step(const struct compose_food *f) {
+  for (double step = 4; step > 1; step /= 2)
+    if (fmod(f->times_low, step) == 0 && fmod(f->times_high, step) == 0) return step;
+  return 1;
+}
+
+static bool counted_feedings(const struct compose_food *f) { return f->times_high >= 0 && f->low == f->high; }
+
+/* A stated amount at each of so many feedings: every number of feedings is a candidate of its own. With a range at each
+ * feeding the number of feedings is the most that is allowed. The days on which they fall are those that a recipe's reader
+ * gives to lines in this order. */
+static void fill_candidates(struct composer *c) {
+  int offset = 0;
+  for (size_t i = 0; i < c->q->foods; i++) {
+    const struct compose_food *f = &c->q->food[i];
+    if (c->dropped[i]) continue;
+    if (!(f->times_high >= 0)) {
+      add_candidate(c, i, CALENDAR_DAYS, 0);
+      continue;
+    }
+    double step = feeding_step(f), first = counted_feedings(f) ? fmax(step, f->times_low) : f->times_high;
+    for (double times = first; times <= f->times_high; times += step) add_candidate(c, i, times, offset);
+    offset++;
+  }
+  for (int s = 0; s < SPECIES_COUNT; s++) c->gram[s] = ARENA_NEW(c->arena, const struct check_result *, c->candidates);
+}
+
+/* ---- columns ---------------------------------------------------------------------------------------------------- */
+
+enum { PIECES_MOST = 30 };
+static const double WITHOUT_ENERGY_MOST_G = 1000, ROOM = 2;
+
+/* What no limit of the larder holds back the energy does; twice that keeps the bound itself from mattering. */
+static double highest(const struct composer *c, size_t candidate, double high) {
+  double kcal = 0, per_g = compose_kcal_per_g(c, candidate);
+  if (isfinite(high)) return high;
+  for (size_t a = 0; a < c->q->animals; a++) kcal += c->need[a];
+  return per_g > 0.01 ? ROOM * kcal / per_g : WITHOUT_ENERGY_MOST_G;
+}
+
+static struct lp_col column_of(const struct composer *c, size_t candidate, bool topper) {
+  const struct compose_food *f = &c->q->food[c->food_of[candidate]];
+  double by = c->times_of[candidate] / CALENDAR_DAYS;
+  struct lp_col col = {.name = f->food.name, .counted = true};
+  if (counted_feedings(f)) {
+    col.unit = col.hi = f->high * by;
+    return col;
+  }
+  col.lo = topper ? 0 : f->low * by;
+  col.hi = highest(c, candidate, f->high) * by;
+  col.least = topper ? 0 : f->least * by;
+  if (f->times_high >= 0 && !(f->times_low > 0)) { /* fed, or not at all */
+    col.least = fmax(col.least, col.lo);
+    col.lo = 0;
+  }
+  if (f->whole > 0) {
+    col.unit = f->whole * by;
+    if (!isfinite(f->high)) col.hi = fmin(col.hi, PIECES_MOST * col.unit);
+    col.hi = floor(col.hi / col.unit + 1e-9) * col.unit;
+    col.lo = ceil(col.lo / col.unit - 1e-9) * col.unit;
+  }
+  if (col.least > 0) col.lo = 0;
+  return col;
+}
+
+static bool household(const struct composer *c) { return c->q->animals > 1; }
+
+/* Second objective: the lighter bowl, then what stands earlier in the larder. A millionth of the first is far below what
+ * anybody measures, and decides between equals the same way on every machine. */
+static const double TIE = 1e-6, ORDER = 1e-3, TOPPER = 100;
+
+static void add_column(struct composer *c, size_t candidate, int animal, double scale) {
+  size_t n = c->columns, cap = c->columns, cap2 = c->columns;
+  struct lp_col col = column_of(c, candidate, animal != ALL_BOWLS);
+  if (animal != ALL_BOWLS && counted_feedings(&c->q->food[c->food_of[candidate]])) return;
+  double tie = TIE * scale * (1 + ORDER * (double)candidate / (double)c->candidates);
+  col.cost = compose_aim_cost(c, candidate) + tie + (animal != ALL_BOWLS ? TOPPER * scale : 0);
+  if (household(c) && animal == ALL_BOWLS && !(col.unit > 0)) { /* the larder's range holds for base and toppers together */
+    col.lo = 0;
+  }
+  program_column(c->p, (int)candidate, col);
+  ARENA_PUSH(c->arena, c->column_animal, n, cap, animal);
+  ARENA_PUSH(c->arena, c->column_candidate, c->columns, cap2, (int)candidate);
+}
+
+static void fill_columns(struct composer *c) {
+  double scale = 0;
+  for (size_t i = 0; i < c->candidates; i++) scale = fmax(scale, compose_aim_cost(c, i));
+  if (!(scale > 0)) scale = 1;
+  for (size_t i = 0; i < c->candidates; i++) add_column(c, i, ALL_BOWLS, scale);
+  for (size_t a = 0; a < c->q->animals && household(c); a++)
+    for (size_t i = 0; i < c->candidates; i++) add_column(c, i, (int)a, scale);
+  if (c->q->aim == COMPOSE_NEAREST) compose_aim_columns(c);
+}
+
+/* ---- animals ---------------------------------------------------------------------------------------------------- */
+
+static bool may_compose(struct composer *c) {
+  for (size_t a = 0; a < c->q->animals; a++)
+    if (animal_refusal(&c->q->animal[a]) != REFUSE_NOT) {
+      c->out->status = COMPOSE_REFUSED;
+      c->out->refused = &c->q->animal[a];
+      return false;
+    }
+  if (c->q->options.energy_by == ENERGY_ATWATER) return true;
+  c->out->status = COMPOSE_NOT_LINEAR;
+  return false;
+}
+
+static void fill_appetites(struct composer *c) {
+  double all = 0;
+  c->need = ARENA_NEW(c->arena, double, c->q->animals);
+  c->share = ARENA_NEW(c->arena, double, c->q->animals);
+  for (size_t a = 0; a < c->q->animals; a++) all += c->need[a] = animal_energy(c->lib, &c->q->animal[a], c->arena).kcal;
+  for (size_t a = 0; a < c->q->animals; a++) c->share[a] = c->need[a] / all;
+}
+
+/* ---- what was found as bowls ------------------------------------------------------------------------------------ */
+
+static void split(const struct composer *c, const double *x, struct compose_bowl *b, int bowl) {
+  double *base = ARENA_NEW(c->arena, double, c->candidates), *topper = ARENA_NEW(c->arena, double, c->candidates);
+  for (size_t j = 0; j < c->columns; j++) {
+    if (c->column_animal[j] == ALL_BOWLS) base[c->column_candidate[j]] += x[j] * b->share;
+    if (c->column_animal[j] == bowl) topper[c->column_candidate[j]] += x[j];
+  }
+  b->base = base;
+  b->topper = topper;
+}
+
+static struct compose_bowl bowl_of(const struct composer *c, const double *x, int bowl) {
+  int *candidate = NULL;
+  struct compose_bowl b = {.animal = &c->q->animal[bowl], .need_kcal = c->need[bowl], .share = c->share[bowl]};
+  split(c, x, &b, bowl);
+  b.ration = program_ration(c->p, bowl, x, &candidate, c->arena);
+  b.candidate = candidate;
+  b.after = check_numbers(c->lib, b.ration, b.animal, &c->q->options, c->arena);
+  b.kept = program_keeps(c->p, bowl, b.after);
+  return b;
+}
+
+const struct compose_dish *compose_dish_of(struct composer *c, const double *x, bool rounded) {
+  struct compose_dish *d = ARENA_NEW(c->arena, struct compose_dish, 1);
+  struct compose_bowl *bowl = ARENA_NEW(c->arena, struct compose_bowl, c->q->animals);
+  double *base = ARENA_NEW(c->arena, double, c->candidates);
+  d->rounded = rounded;
+  for (size_t a = 0; a < c->q->animals; a++) bowl[a] = bowl_of(c, x, (int)a);
+  for (size_t j = 0; j < c->columns; j++) {
+    size_t i = (size_t)c->column_candidate[j];
+    if (c->column_animal[j] < ALL_BOWLS) continue;
+    double price = c->q->food[c->food_of[i]].price;
+    d->grams += x[j];
+    if (x[j] > 0) d->cost += price * x[j];
+    d->objective += compose_aim_cost(c, i) * x[j];
+    if (c->column_animal[j] == ALL_BOWLS) base[i] = x[j];
+  }
+  for (size_t j = c->columns; j < program_model(c->p)->cols; j++) d->objective += x[j]; /* distances */
+  d->bowl = bowl;
+  d->base = base;
+  return d;
+}
+
+/* ---- the search ------------------------------------------------------------------------------------------------- */
+
+enum { HELPS = 6 };
+
+static void say_none(struct composer *c, bool conflict) {
+  struct compose_result *out = c->out;
+  if (conflict) out->conflict = compose_conflict_of(c);
+  struct program_nearest near = program_nearest(c->p, c->arena);
+  if (!near.has_x) return;
+  double *x = ARENA_NEW(c->arena, double, program_model(c->p)->cols);
+  memcpy(x, near.x, program_model(c->p)->cols * sizeof *x);
+  compose_round_plainly(c, x);
+  out->nearest = compose_dish_of(c, x, true);
+  if (!(near.misses > 1e-9) || !conflict) return;
+  struct compose_help *help = ARENA_NEW(c->arena, struct compose_help, c->q->animals * HELPS);
+  for (size_t a = 0; a < c->q->animals; a++) {
+    struct program_help list[HELPS];
+    size_t n = program_would_help(c->p, (int)a, &near, list, HELPS, c->arena);
+    for (size_t i = 0; i < n; i++) help[out->helps++] = (struct compose_help){&c->q->animal[a], list[i]};
+  }
+  out->help = help;
+}
+
+static void search(struct composer *c) {
+  struct lp_limits limits = {.nodes = c->q->nodes, .go_on = c->q->go_on, .user = c->q->user};
+  struct program_answer a = program_solve(c->p, true, &limits);
+  struct compose_result *out = c->out;
+  out->nodes = a.nodes;
+  out->objective = a.objective;
+  out->bound = a.bound;
+  out->proven = a.proven;
+  if (a.has_x) {
+    out->status = a.status == PROGRAM_FOUND ? COMPOSE_FOUND : COMPOSE_STOPPED;
+    double *x = ARENA_NEW(c->arena, double, program_model(c->p)->cols);
+    memcpy(x, a.x, program_model(c->p)->cols * sizeof *x);
+    bool rounded = compose_round(c, x);
+    out->dish = compose_dish_of(c, x, rounded);
+    return;
+  }
+  out->status = a.status == PROGRAM_NONE && a.proven ? COMPOSE_NONE : COMPOSE_STOPPED;
+  say_none(c, out->status == COMPOSE_NONE);
+}
+
+static const struct compose_result *run(const struct library *lib, const struct compose_request *q, const bool *dropped,
+                                        struct arena *arena) {
+  struct compose_result *out = ARENA_NEW(arena, struct compose_result, 1);
+  struct composer *c = ARENA_NEW(arena, struct composer, 1);
+  *c = (struct composer){.lib = lib, .q = q, .arena = arena, .out = out, .dropped = dropped};
+  if (!may_compose(c)) return out;
+  fill_appetites(c);
+  fill_candidates(c);
+  c->p = program_new(lib, c->candidate, c->candidates, arena);
+  fill_columns(c);
+  out->program = c->p;
+  out->food_of = c->food_of;
+  out->times_of = c->times_of;
+  out->candidates = c->candidates;
+  compose_bowls(c);
+  if (out->status == COMPOSE_NOT_LINEAR) return out;
+  compose_rows(c);
+  search(c);
+  return out;
+}
+
+/* A food that is fed now and then and was on offer, but is in no bowl, leaves its days to the next one, so that a recipe
+ * written from the answer would be fed on other days. */
+static bool drop_unused_feedings(const struct compose_request *q, const struct compose_result *r, bool *dropped) {
+  bool any = false, used_after = false;
+  for (size_t i = q->foods; i-- > 0;) {
+    if (!(q->food[i].times_high >= 0 && q->food[i].times_high < CALENDAR_DAYS) || dropped[i]) continue;
+    bool used = false;
+    for (size_t k = 0; k < r->candidates; k++) used = used || ((size_t)r->food_of[k] == i && r->dish->base[k] > 0);
+    if (!used && used_after) any = dropped[i] = true;
+    used_after = used_after || used;
+  }
+  return any;
+}
+
+const struct compose_result *compose(const struct library *lib, const struct compose_request *q, struct arena *arena) {
+  bool *dropped = ARENA_NEW(arena, bool, q->foods);
+  const struct compose_result *r = run(lib, q, dropped, arena);
+  for (size_t i = 0; i < q->foods && r->dish && drop_unused_feedings(q, r, dropped); i++) {
+    const struct compose_result *again = run(lib, q, dropped, arena);
+    if (!again->dish) break;
+    r = again;
+  }
+  return r;
+}
+
+const char *compose_aim_words(enum compose_aim aim) {
+  static const char *const WORDS[] = {"cheapest", "lightest", "leanest", "nearest to the pattern"};
+  return WORDS[aim];
+}

@@ -1,0 +1,46 @@
+/* compose_parts.h: what the files of compose.h share. Private to this folder. */
+#ifndef BW_COMPOSE_PARTS_H
+#define BW_COMPOSE_PARTS_H
+
+#include "change/compose.h"
+
+enum { ALL_BOWLS = -1 };
+
+struct composer {
+  const struct library *lib;
+  const struct compose_request *q;
+  struct arena *arena;
+  struct candidate *candidate;
+  int *food_of;
+  double *times_of, *full; /* full: g a day on average that this number of feedings amounts to; NaN: daily */
+  size_t candidates, cap;
+  const bool *dropped;                             /* [foods] not on offer in this run */
+  const struct check_result **gram[SPECIES_COUNT]; /* [candidates] a gram a day, judged; NULL: not yet */
+  double *need;                                    /* [animals] kcal */
+  double *share;
+  struct program *p;
+  /* columns: the base of each candidate first, then toppers */
+  size_t columns;
+  int *column_animal; /* ALL_BOWLS: base; -2: a measure of distance, no food */
+  int *column_candidate;
+  struct compose_result *out;
+};
+
+/* compose_rows.c */
+void compose_bowls(struct composer *c);       /* bowls with their limits; sets status when an animal is refused */
+void compose_rows(struct composer *c);        /* rows of the larder's own limits and feedings */
+void compose_aim_columns(struct composer *c); /* columns that measure the distance from a pattern */
+double compose_aim_cost(const struct composer *c, size_t candidate);
+double compose_kcal_per_g(const struct composer *c, size_t candidate);
+
+/* compose_round.c: x rounded to the kitchen's steps as long as everything holds; true when all of it is. */
+bool compose_round(struct composer *c, double *x);
+/* For what does not hold anyhow: each amount to its nearest step. */
+void compose_round_plainly(struct composer *c, double *x);
+
+/* conflict_words.c */
+struct compose_conflict compose_conflict_of(struct composer *c);
+
+const struct compose_dish *compose_dish_of(struct composer *c, const double *x, bool rounded);
+
+#endif

@@ -1,0 +1,180 @@
+/* compose_test.c: what compose returns, judged by check_numbers, over random larders and animals of the real library. */
+#include <math.h>
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdio.h>
+#include <stdlib.h>
+
+#include <cmocka.h>
+
+#include "change/compose.h"
+#include "near.h"
+#include "tests/support/built_image.h"
+
+enum { FOODS_MOST = 40 };
+
+static uint64_t seed = 20260801;
+static uint32_t draw(uint32_t below) {
+  seed = seed * 6364136223846793005ULL + 1442695040888963407ULL;
+  return (uint32_t)(((seed >> 33) * below) >> 31);
+}
+static double between(double low, double high) { return low + (high - low) * draw(1000) / 1000.0; }
+
+/* Foods from which many bowls can be made: flesh, organs, egg, fish, oils, seeds and pure substances. */
+static const char *const PANTRY[] = {"usda:17039", "usda:17191", "usda:17199", "usda:13327", "usda:05062", "usda:05027",
+                                     "usda:01123", "usda:15048", "usda:15085", "usda:04593", "usda:12012", "usda:20032",
+                                     "usda:11457", "usda:16027", "usda:04506", "usda:15164", "usda:13326", "usda:23562"};
+
+static struct compose_food food_of(uint32_t f) {
+  return (struct compose_food){.food = candidate_of(built_library(), f, NULL),
+                               .high = INFINITY,
+                               .times_low = NAN,
+                               .times_high = NAN,
+                               .price = between(0.002, 0.03)};
+}
+
+/* What people use to bring a nutrient (data/fixes.tsv of the library). */
+static size_t add_fixes(struct compose_food *food, size_t n, enum species s) {
+  const struct library *lib = built_library();
+  const struct img_fix *fix = IMG_ROWS(&lib->image, IMG_FIXES, struct img_fix);
+  for (size_t i = 0; i < img_count(&lib->image, IMG_FIXES) && n < FOODS_MOST; i++) {
+    bool there = fix[i].species != SPECIES_BOTH && fix[i].species != s;
+    for (size_t k = 0; k < n; k++) there = there || food[k].food.line.shown_food == fix[i].food;
+    if (there || draw(6) == 0) continue;
+    food[n] = food_of(fix[i].food);
+    food[n++].high = 5 * (double)fix[i].most_g;
+  }
+  return n;
+}
+
+static struct animal any_animal(enum species s) {
+  bool cat = s == SPECIES_CAT;
+  return (struct animal){.name = cat ? "Pim" : "Moss",
+                         .species = s,
+                         .weight_kg = cat ? between(3, 6) : between(5, 40),
+                         .ideal_kg = NAN,
+                         .condition = NAN,
+                         .age_years = 5,
+                         .adult_weight_kg = NAN,
+                         .neutered = 1,
+                         .activity = ACTIVITY_MODERATE,
+                         .energy_kcal = NAN,
+                         .status = "healthy",
+                         .healthy = true};
+}
+
+static double step(void *user, size_t food, double grams) {
+  (void)user;
+  (void)food;
+  return grams >= 100 ? 5 : grams >= 20 ? 1 : grams >= 5 ? 0.5 : grams >= 1 ? 0.1 : 0.01;
+}
+
+static bool patience(void *user, const struct lp_answer *best, double bound, long nodes) {
+  (void)bound;
+  (void)best;
+  return nodes < *(long *)user;
+}
+
+static bool is_multiple(double x, double unit) { return fabs(x / unit - round(x / unit)) < 1e-6; }
+
+/* The larder's own words, on the amounts of one bowl. */
+static void keeps_the_larder(const struct compose_request *q, const struct compose_result *r) {
+  int used = 0;
+  for (size_t i = 0; i < r->candidates; i++) {
+    const struct compose_food *f = &q->food[r->food_of[i]];
+    double g = r->dish->base[i];
+    if (!(g > 0)) {
+      assert_true(f->low == 0 || f->times_high >= 0);
+      continue;
+    }
+    used++;
+    if (f->times_high >= 0) continue;
+    assert_true(g >= f->low - 1e-6 && g <= f->high + 1e-6);
+    assert_true(g >= f->least - 1e-6);
+    if (f->whole > 0) assert_true(is_multiple(g, f->whole));
+  }
+  for (size_t i = 0; i < q->limits; i++)
+    if (q->limit[i].kind == COMPOSE_FOODS) assert_true(used <= q->limit[i].high);
+}
+
+static void what_is_found_passes(void **state) {
+  (void)state;
+  int found = 0, none = 0, stopped = 0;
+  int rounds = getenv("ROUNDS") ? atoi(getenv("ROUNDS")) : 120;
+  for (int round = 0; round < rounds; round++) {
+    struct arena a;
+    struct compose_food food[FOODS_MOST];
+    struct compose_limit limit[3];
+    size_t n = 0, limits = 0;
+    long most = 20000;
+    arena_init(&a, NULL);
+    struct animal animal = any_animal(draw(3) == 0 ? SPECIES_CAT : SPECIES_DOG);
+    for (size_t i = 0; i < COUNT_OF(PANTRY); i++) {
+      if (draw(4) == 0) continue;
+      food[n] = food_of(built_food(PANTRY[i]));
+      if (draw(6) == 0) food[n].least = between(2, 10);
+      if (strcmp(PANTRY[i], "usda:01123") == 0) food[n].whole = 50;
+      if (strcmp(PANTRY[i], "usda:15048") == 0 && draw(2) == 0) {
+        food[n].low = food[n].high = between(20, 110);
+        food[n].times_low = 0;
+        food[n].times_high = 8;
+      }
+      n++;
+    }
+    if (draw(8) != 0) n = add_fixes(food, n, animal.species);
+    if (draw(3) == 0)
+      limit[limits++] = (struct compose_limit){
+          .kind = COMPOSE_ENERGY_SHARE, .low = -INFINITY, .high = between(0.35, 0.6), .nutrient = NUT_FAT, .words = "fat"};
+    if (draw(5) == 0)
+      limit[limits++] =
+          (struct compose_limit){.kind = COMPOSE_FOODS, .low = -INFINITY, .high = 9 + draw(4), .words = "foods"};
+    struct check_options o = {draw(4) == 0 ? STANDARD_FEDIAF2021 : STANDARD_NRC2006, (enum basis)draw(BASIS_COUNT),
+                              draw(2) ? 0.75 : 0.5 + 0.01 * draw(45), ENERGY_ATWATER};
+    struct compose_request q = {.food = food,
+                                .foods = n,
+                                .animal = &animal,
+                                .animals = 1,
+                                .options = o,
+                                .limit = limit,
+                                .limits = limits,
+                                .aim = (enum compose_aim)draw(3),
+                                .step = step,
+                                .go_on = patience,
+                                .user = &most};
+    const struct compose_result *r = compose(built_library(), &q, &a);
+    if (r->dish) {
+      const struct compose_bowl *b = &r->dish->bowl[0];
+      const struct check_result *c = check_numbers(built_library(), b->ration, &animal, &o, &a);
+      found += r->status == COMPOSE_FOUND;
+      stopped += r->status == COMPOSE_STOPPED;
+      assert_true(b->kept);
+      for (int k = 0; k < NUT_COUNT; k++)
+        if (c->nutrient[k].verdict != VERDICT_MET && c->nutrient[k].verdict != VERDICT_NO_FIGURE)
+          fail_msg("round %d: %s is %s", round, nutrient_info[k].name, verdict_word[c->nutrient[k].verdict]);
+      assert_true(c->energy.supply_kcal >= 0.95 * b->need_kcal - 1e-6 &&
+                  c->energy.supply_kcal <= 1.05 * b->need_kcal + 1e-6);
+      for (size_t i = 0; i < limits; i++)
+        if (limit[i].kind == COMPOSE_ENERGY_SHARE) assert_true(c->energy.share_fat <= limit[i].high + 1e-6);
+      keeps_the_larder(&q, r);
+    } else {
+      none += r->status == COMPOSE_NONE;
+      stopped += r->status == COMPOSE_STOPPED;
+    }
+    if (getenv("SHOW"))
+      fprintf(stderr, "round %d foods %zu status %d rounded %d nodes %ld obj %g -> %g helps %zu conflict %zu\n", round, n,
+              (int)r->status, r->dish ? r->dish->rounded : -1, r->nodes, r->objective, r->dish ? r->dish->objective : 0,
+              r->helps, r->conflict.count);
+    arena_free(&a);
+  }
+  print_message("%d found, %d none, %d stopped\n", found, none, stopped);
+  assert_true(found >= rounds / 4);
+  assert_true(none > 0);
+}
+
+int main(void) {
+  const struct CMUnitTest tests[] = {
+      cmocka_unit_test(what_is_found_passes),
+  };
+  return cmocka_run_group_tests(tests, NULL, NULL);
+}
