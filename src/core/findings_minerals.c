@@ -65,7 +65,7 @@ static void ratio_over_windows(const double *a, const double *b, int days, doubl
  */
 static void uneven_calcium(struct review *r) {
   const struct totals *t = review_totals(r);
-  if (t->same_every_day) return;
+  if (t->same_every_day || r->result->nutrient[NUT_CALCIUM].verdict_by_window) return; /* the shortage says it */
   double calcium[CALENDAR_DAYS], phosphorus[CALENDAR_DAYS], low, high;
   int days = r->result->nutrient[NUT_CALCIUM].window_days;
   totals_series(t, NUT_CALCIUM, calcium);
@@ -96,6 +96,22 @@ static void bone(struct review *r) {
   review_silence_nutrient(r, NUT_CALCIUM);
 }
 
+static void little_calcium(struct review *r, double ca_p) {
+  const struct nutrient_result *ca = &r->result->nutrient[NUT_CALCIUM];
+  struct draft d;
+  if (!draft_begin(&d, r, "ca-p-low", NULL)) return;
+  ratio_words(&d, ca_p, (double)d.row->threshold);
+  if (review_judged(r)) {
+    draft_percent(&d, "percent", ca->ratio);
+    draft_word(&d, "fix", is_lacking(ca) ? remedy_for(r, ca) : "");
+  } else {
+    draft_word(&d, "percent", "an unjudged part");
+    draft_word(&d, "fix", "");
+  }
+  draft_end(&d);
+  review_silence(r, "calcium-thin");
+}
+
 static void calcium_and_bone(struct review *r) {
   double ca_p = r->result->balance.ca_p;
   bool judged = review_judged(r);
@@ -105,7 +121,7 @@ static void calcium_and_bone(struct review *r) {
   bool said_low = judged && is_verdict(r, NUT_CALCIUM, VERDICT_SHORT);
   bool said_high = judged && is_verdict(r, NUT_CALCIUM, VERDICT_OVER);
   if (ca_p < row_threshold(r, "ca-p-low")) {
-    if (!said_low) ratio_finding(r, "ca-p-low", ca_p);
+    if (!said_low) little_calcium(r, ca_p);
   } else if (ca_p > row_threshold(r, "ca-p-high")) {
     if (!said_high) ratio_finding(r, "ca-p-high", ca_p);
   } else {

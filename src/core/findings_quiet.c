@@ -23,6 +23,7 @@ static void add_step(const struct review *r, struct buf *b, const struct quiet *
 static void less_food(struct review *r, const struct quiet *q) {
   struct draft d;
   if (q->first_lost == NUT_NONE || !draft_begin(&d, r, "less-food", NULL)) return;
+  if (r->result->verdict_count[VERDICT_SHORT] > (int)d.row->threshold) return;
   struct buf steps;
   buf_init(&steps, r->arena, 1024);
   double before = INFINITY;

@@ -62,6 +62,8 @@ static void nutrient_words(struct draft *d, const struct nutrient_result *n) {
     draft_number(d, "upper", n->upper, unit);
     draft_percent(d, "of_upper", n->amount / n->upper);
   }
+  bool by_chance = n->chance_kept < r->result->options.sure || n->missing_count == 0;
+  draft_word(d, "cause", by_chance ? "foods vary, so it may pass it" : "foods without a value could lift it past it");
   draft_word(d, "suppliers", suppliers(r, n));
   draft_word(d, "missing", n->missing_count ? lines_list(r, n->missing, n->missing_count, 3) : "");
   draft_word(d, "adjusted_why", n->adjusted_why);
@@ -86,6 +88,7 @@ static double score_of(struct review *r, const struct nutrient_result *n) {
 }
 
 static enum fold fold_of(const struct nutrient_result *n, enum finding_weight weight) {
+  if (n->id == NUT_VITAMIN_K || n->id == NUT_BIOTIN) return FOLD_ALONE; /* the condition is the point, not the figure */
   if (n->verdict == VERDICT_SHORT) return is_amino(n->id) ? FOLD_AMINO : weight == FINDING_ACT ? FOLD_SHORT : FOLD_ALONE;
   if (weight != FINDING_WATCH) return FOLD_ALONE;
   if (n->verdict == VERDICT_UNPROVEN) return FOLD_UNPROVEN;

@@ -1,0 +1,246 @@
+/* Every row of data/findings.tsv is raised by one recipe and not by a near one: raises.txt says which. A row without a case
+ * fails, and so does a placeholder that nobody filled. Toxic food and cooked bone come first, whoever eats. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include <cmocka.h>
+
+#include "review_kit.h"
+
+enum { CASES_MOST = 200 };
+
+struct side {
+  struct span who; /* animal of animals.txt, "-" for none, "dog18" for one of which only the weight is known */
+  enum standard_id standard;
+  struct buf recipe;
+};
+
+struct raise_case {
+  struct span row, id;
+  struct side raises, near;
+};
+
+static struct arena arena;
+static struct span animals, base[2];
+static struct raise_case cases[CASES_MOST];
+static size_t case_count;
+
+/* ---- reading the file ------------------------------------------------------------------------------------------ */
+
+static void start_side(struct side *s, struct span words, enum standard_id standard) {
+  s->who = span_trim(words);
+  s->standard = standard;
+  buf_init(&s->recipe, &arena, 1 << 16);
+}
+
+/* "Juniper aafco2016" */
+static struct span standard_of(struct span words, enum standard_id *standard) {
+  words = span_trim(words);
+  *standard = STANDARD_NRC2006;
+  for (size_t i = 0; i < words.n; i++)
+    if (words.p[i] == ' ') {
+      assert_true(span_is(span_trim(span_cut(words, i, words.n)), standard_key[STANDARD_AAFCO2016]));
+      *standard = STANDARD_AAFCO2016;
+      return span_cut(words, 0, i);
+    }
+  return words;
+}
+
+static bool holds(struct span line, struct span word) {
+  for (size_t i = 0; i + word.n <= line.n; i++)
+    if (memcmp(line.p + i, word.p, word.n) == 0) return true;
+  return false;
+}
+
+/* Expands "@dog" less the lines that "-word" takes out. */
+static void write_recipe(struct side *s, struct span body) {
+  struct span rest = body, line, base_line, minus;
+  while (next_line(&rest, &line)) {
+    if (line.n == 0) continue;
+    if (line.p[0] == '-') continue;
+    if (line.p[0] != '@') {
+      buf_addf(&s->recipe, "%.*s\n", (int)line.n, line.p);
+      continue;
+    }
+    struct span from = base[span_is(line, "@cat")];
+    while (next_line(&from, &base_line)) {
+      bool out = false;
+      struct span again = body;
+      while (next_line(&again, &minus))
+        out |= minus.n > 1 && minus.p[0] == '-' && holds(base_line, span_cut(minus, 1, minus.n));
+      if (!out) buf_addf(&s->recipe, "%.*s\n", (int)base_line.n, base_line.p);
+    }
+  }
+}
+
+static void read_title(struct raise_case *c, struct span line) {
+  const char *close = memchr(line.p, ']', line.n), *equal = memchr(line.p, '=', line.n);
+  assert_non_null(close);
+  size_t end = (size_t)(close - line.p), cut = equal && equal < close ? (size_t)(equal - line.p) : end;
+  c->row = span_cut(line, 1, cut);
+  c->id = cut < end ? span_cut(line, cut + 1, end) : c->row;
+  enum standard_id standard;
+  struct span who = standard_of(span_cut(line, end + 1, line.n), &standard);
+  start_side(&c->raises, who, standard);
+}
+
+static void read_cases(void) {
+  struct span rest = review_file(REVIEW_FOLDER "raises.txt", &arena), line = {NULL, 0};
+  struct raise_case *c = NULL;
+  struct buf body;
+  bool near = false;
+  buf_init(&body, &arena, 1 << 16);
+  for (bool more = true; more;) {
+    more = next_line(&rest, &line);
+    bool title = more && line.n > 0 && line.p[0] == '[';
+    if (c && (title || !more)) write_recipe(&c->near, buf_span(&body));
+    if (title) {
+      assert_true(case_count < CASES_MOST);
+      c = &cases[case_count++];
+      read_title(c, line);
+      near = false;
+      buf_init(&body, &arena, 1 << 16);
+    } else if (more && c && line.n >= 4 && memcmp(line.p, "near", 4) == 0 && !near) {
+      near = true;
+      write_recipe(&c->raises, buf_span(&body));
+      buf_init(&body, &arena, 1 << 16);
+      struct span words = span_trim(span_cut(line, 4, line.n));
+      enum standard_id standard = c->raises.standard;
+      struct span who = words.n ? standard_of(words, &standard) : c->raises.who;
+      start_side(&c->near, who, standard);
+    } else if (more && c && line.n > 0 && line.p[0] != '#') {
+      buf_addf(&body, "%.*s\n", (int)line.n, line.p);
+    }
+  }
+}
+
+/* ---- checking -------------------------------------------------------------------------------------------------- */
+
+static const struct check_result *check_side(struct side *s) {
+  struct check_options options = CHECK_OPTIONS_DEFAULT;
+  options.standard = s->standard;
+  if (!span_is(s->who, "dog18")) {
+    bool nobody = span_is(s->who, "-");
+    return review_check(buf_span(&s->recipe), nobody ? (struct span){NULL, 0} : animals,
+                        nobody ? NULL : arena_text(&arena, s->who), options, &arena);
+  }
+  struct animal one = app_one_off(SPECIES_DOG, 18);
+  struct app_check_request q = {
+      .recipe = {"recipe", buf_span(&s->recipe)}, .one_off = &one, .today = {2026, 11, 2}, .options = options};
+  struct app_check_answer a;
+  app_check(built_library(), &q, &a, &arena);
+  return a.result;
+}
+
+static const char *blank_in(const struct finding *f) {
+  const char *text[] = {f->text, f->reason, f->remedy};
+  for (size_t i = 0; i < COUNT_OF(text); i++)
+    if (text[i] && strchr(text[i], '?')) return text[i];
+  return NULL;
+}
+
+static int complain(const struct raise_case *c, const char *what, const struct check_result *r) {
+  fprintf(stderr, "  [%.*s] %s\n", (int)c->row.n, c->row.p, what);
+  if (r) print_findings(r);
+  return 1;
+}
+
+static int blanks(const struct raise_case *c, const struct check_result *r) {
+  for (size_t i = 0; i < r->finding_count; i++) {
+    const char *blank = blank_in(&r->finding[i]);
+    if (blank) return complain(c, blank, NULL);
+  }
+  return 0;
+}
+
+static void each_row_is_raised_and_not_by_its_near(void **state) {
+  (void)state;
+  int wrong = 0;
+  for (size_t i = 0; i < case_count; i++) {
+    struct raise_case *c = &cases[i];
+    const char *id = arena_text(&arena, c->id);
+    const struct check_result *r = check_side(&c->raises), *near = check_side(&c->near);
+    if (!r || !near) {
+      wrong += complain(c, "a recipe was not understood", NULL);
+      continue;
+    }
+    if (!finding_alone(r, id)) wrong += complain(c, "is not raised", r);
+    if (place_of(near, id)) wrong += complain(c, "is raised by the near one", near);
+    wrong += blanks(c, r) + blanks(c, near);
+  }
+  assert_int_equal(wrong, 0);
+}
+
+static void every_row_has_a_case(void **state) {
+  (void)state;
+  const struct library *lib = built_library();
+  const struct img_finding *rows = IMG_ROWS(&lib->image, IMG_FINDINGS, struct img_finding);
+  int lacking = 0;
+  for (size_t i = 0; i < img_count(&lib->image, IMG_FINDINGS); i++) {
+    bool found = false;
+    for (size_t k = 0; k < case_count; k++) found |= span_is(cases[k].row, lib_str(lib, rows[i].id));
+    if (!found) fprintf(stderr, "  no case for '%s'\n", lib_str(lib, rows[i].id));
+    lacking += !found;
+  }
+  assert_true(case_count > 0);
+  assert_int_equal(lacking, 0);
+}
+
+/* A puppy gets no verdict, but poison is poison. */
+static void dangers_come_first_whoever_eats(void **state) {
+  (void)state;
+  static const char *const WHO[] = {"Pup", "Juniper", "Pim", "-"};
+  static const char TEXT[] = "300 g chicken breast, boiled\n30 g onion, raw\n100 g chicken drumsticks, roasted, bone-in\n";
+  for (size_t i = 0; i < COUNT_OF(WHO); i++) {
+    struct side s;
+    start_side(&s, span_of(WHO[i]), STANDARD_NRC2006);
+    buf_adds(&s.recipe, TEXT);
+    const struct check_result *r = check_side(&s);
+    assert_non_null(r);
+    assert_true(r->finding_count >= 2);
+    assert_string_equal(r->finding[0].id, "toxic-food");
+    assert_string_equal(r->finding[1].id, "cooked-bone");
+    if (strcmp(WHO[i], "Pup") != 0) continue;
+    assert_int_equal(r->refusal, REFUSE_GROWTH);
+    for (int k = 0; k < NUT_COUNT; k++) assert_int_equal(r->nutrient[k].verdict, VERDICT_NO_FIGURE);
+  }
+}
+
+/* Each needs a source and a confidence that a reader can look up. */
+static void every_row_names_its_source(void **state) {
+  (void)state;
+  const struct library *lib = built_library();
+  const struct img_finding *rows = IMG_ROWS(&lib->image, IMG_FINDINGS, struct img_finding);
+  for (size_t i = 0; i < img_count(&lib->image, IMG_FINDINGS); i++) {
+    assert_true(rows[i].source != 0);
+    assert_true(lib_str(lib, rows[i].words)[0] != '\0');
+  }
+}
+
+static int start(void **state) {
+  (void)state;
+  arena_init(&arena, NULL);
+  animals = review_file(REVIEW_FOLDER "animals.txt", &arena);
+  base[0] = review_file(REVIEW_FOLDER "base-dog.recipe", &arena);
+  base[1] = review_file(REVIEW_FOLDER "base-cat.recipe", &arena);
+  read_cases();
+  return 0;
+}
+
+static int end(void **state) {
+  (void)state;
+  arena_free(&arena);
+  return 0;
+}
+
+int main(void) {
+  const struct CMUnitTest tests[] = {
+      cmocka_unit_test(every_row_has_a_case),
+      cmocka_unit_test(every_row_names_its_source),
+      cmocka_unit_test(each_row_is_raised_and_not_by_its_near),
+      cmocka_unit_test(dangers_come_first_whoever_eats),
+  };
+  return cmocka_run_group_tests(tests, start, end);
+}
