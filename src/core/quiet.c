@@ -37,7 +37,7 @@ static struct shares keep_limit(const struct nutrient_result *n, double sure) {
   if (!n->table || isnan(n->upper) || n->upper_greater_than) return s;
   double high = fmax(n->window_high, lognormal_quantile(n->window_high, n->window_high_cv, sure));
   if (high > n->table->upper_by_energy * (1 + ROUNDING)) return NEVER;
-  if (!isnan(n->table->upper_by_weight)) s.to = n->table->upper_by_weight / high;
+  if (!isnan(n->table->upper_by_weight) && high > 0) s.to = n->table->upper_by_weight / high;
   return s;
 }
 

@@ -126,7 +126,7 @@ static void say_not_found(struct line_food *f, struct span words) {
              "no food record fits '%.*s' well%s%s; write other words, or one of these pins behind the food",
              SPAN_ARG(quoted(words)), f->state == STATE_UNSTATED ? "" : " as stated", near);
   else
-    diag_add(f->d, DIAG_ERROR, at, "no food record is like '%.*s'; write other words, or read a label of your own with it",
+    diag_add(f->d, DIAG_ERROR, at, "no food record is like '%.*s'; write other words, or describe it as a food of your own (--foods FILE)",
              SPAN_ARG(quoted(words)));
 }
 

@@ -58,46 +58,12 @@ enum unit unit_at_token(const struct tokens *t, size_t at, size_t *used) {
 
 static enum unit_kind kind_of(enum unit u) { return unit_info[u].kind; }
 
-/* Words that measure a food but have no weight of their own: "a bunch of", "1 head". The food's own measures decide. */
-static bool is_household_word(struct span w) {
-  static const char *const WORDS[] = {"bunch",   "handful",  "head",    "stick",   "jar",   "bag",      "packet",   "pack",
-                                      "package", "box",      "bottle",  "tub",     "pot",   "bowl",     "glass",    "mug",
-                                      "plate",   "splash",   "drizzle", "knob",    "dash",  "sprinkle", "squirt",   "pump",
-                                      "spoon",   "spoonful", "serving", "portion", "tray",  "sachet",   "carton",   "rasher",
-                                      "strip",   "sprig",    "ear",     "piece",   "chunk", "ladle",    "pouch",    "link",
-                                      "patty",   "wedge",    "cube",    "spear",   "pod",   "floret",   "container"};
-  for (size_t i = 0; i < COUNT_OF(WORDS); i++) {
-    size_t n = strlen(WORDS[i]);
-    if (w.n < n || !span_eq(span_cut(w, 0, n), span_of(WORDS[i]))) continue;
-    struct span ending = span_cut(w, n, w.n);
-    if (ending.n == 0 || span_is(ending, "s") || span_is(ending, "es") || span_is(ending, "ful") || span_is(ending, "fuls"))
-      return true;
-  }
-  return span_is(w, "patties");
-}
-
-/* Kitchen units that exist but are not read: their size differs between countries or is too coarse. */
-static bool is_foreign_unit(struct span w) {
-  static const char *const WORDS[] = {"pint", "pints", "pt", "quart", "quarts",    "qt",        "gallon",    "gallons",
-                                      "gal",  "stone", "dl", "cl",    "deciliter", "decilitre", "centilitre"};
-  for (size_t i = 0; i < COUNT_OF(WORDS); i++)
-    if (span_is(w, WORDS[i])) return true;
-  return false;
-}
-
-/* Foods (and words about foods) that a slip of one letter would turn into a unit. */
-static bool only_looks_like_unit(struct span w) {
-  static const char *const WORDS[] = {"peach", "lean", "ox",     "sheep",  "cap",    "leek",
-                                      "crop",  "loaf", "mullet", "pullet", "millet", "cane"};
-  for (size_t i = 0; i < COUNT_OF(WORDS); i++)
-    if (span_is(w, WORDS[i])) return true;
-  return false;
-}
-
-/* "3 tbs hemp seed": a word right after the amount, with a food after it, one letter away from a unit. */
+/* "3 tbs hemp seed", "3 tbs. hemp seed": right after the amount, with a food after it, one letter away from a unit. */
 static bool looks_like_unit(const struct tokens *t, size_t at) {
   struct span w = t->item[at].word;
-  if (!is_word(t, next_free(t, at + 1)) || only_looks_like_unit(w)) return false;
+  size_t next = next_free(t, at + 1);
+  if (is_mark(t, next, '.') && t->item[next].glued) next = next_free(t, next + 1);
+  if (!is_word(t, next) || only_looks_like_unit(w)) return false;
   return w.n < 3 || unit_nearest(w) != NULL;
 }
 
@@ -331,6 +297,20 @@ static struct amount with_size(const struct tokens *t, struct amount a) {
   return a;
 }
 
+/* A measure without a number before it is one of it. */
+static struct amount one_of(const struct tokens *t, size_t at, enum unit unit, size_t used) {
+  struct amount a = {.from = at, .unit = unit, .tokens = used, .at = tokens_span(t, at, used)};
+  a.q = (struct quantity){QUANTITY_FINE, 1, 1, 0};
+  a.unit_at = a.at;
+  return a;
+}
+
+/* "1//2", "½½": what is glued to the number makes it none, and no part of it may be taken for the amount. */
+static bool is_spoilt(const struct tokens *t, struct amount a) {
+  size_t next = a.from + a.q.tokens;
+  return next < t->count && t->item[next].glued && (is_mark(t, next, '/') || is_amount_digit(t, next));
+}
+
 static bool read_front_amount(struct line_reader *r) {
   struct tokens *t = &r->t;
   for (size_t i = next_free(t, 0); is_mark(t, i, ':') || is_mark(t, i, ',') || is_mark(t, i, ';'); i = next_free(t, i))
@@ -339,11 +319,17 @@ static bool read_front_amount(struct line_reader *r) {
   size_t at = next_free(t, 0), used = 0;
   struct amount a = amount_at(t, at);
   if (a.tokens == 0 && unit_at_token(t, at, &used) == UNIT_PINCH) { /* "pinch of salt" */
-    a = (struct amount){.from = at, .unit = UNIT_PINCH, .tokens = used, .at = tokens_span(t, at, used)};
-    a.q = (struct quantity){QUANTITY_FINE, 1, 1, 0};
-    a.unit_at = a.at;
+    a = one_of(t, at, UNIT_PINCH, used);
+  } else if (a.tokens == 0 && is_word(t, at) && is_household_word(t->item[at].word) && phrase_at(t, at + 1, "of") > 0) {
+    a = one_of(t, at, UNIT_EACH, 1); /* "handful of blueberries" */
   }
   if (a.tokens == 0) return false;
+  if (a.q.fault == QUANTITY_FINE && is_spoilt(t, a)) {
+    struct span shown = quoted(tokens_span(t, at, a.q.tokens + 1));
+    diag_add(r->d, DIAG_ERROR, a.at, "'%.*s' is no amount; write it as in '0.5', '1/2' or '1 1/2'", SPAN_ARG(shown));
+    r->out->amount_at = a.at;
+    return false;
+  }
   struct amount product = multiplied(t, a);
   if (take_counted_package(r, a, product)) return true;
   a = with_size(t, product);
@@ -372,7 +358,8 @@ static bool is_tail_amount(const struct tokens *t, struct amount a) {
 static size_t find_tail_amounts(struct line_reader *r, bool with_unit, struct amount *found, size_t most) {
   size_t count = 0;
   for (size_t i = 0; i < r->t.count && count < most; i++) {
-    bool minus = is_mark(&r->t, i, '-') && is_amount_digit(&r->t, i + 1) && r->t.item[i + 1].glued && !r->t.item[i].glued;
+    bool minus = is_mark(&r->t, i, '-') && is_amount_digit(&r->t, i + 1) && r->t.item[i + 1].glued;
+    minus = minus && (!r->t.item[i].glued || is_mark(&r->t, i - 1, '-')); /* "omega-3" is a name */
     if (!minus && !is_amount_digit(&r->t, i)) continue;
     struct amount a = amount_at(&r->t, i);
     if (is_times(&r->t, i + a.tokens)) a = multiplied(&r->t, a);
@@ -569,6 +556,7 @@ bool recipe_line_read(struct line_reader *r, struct span line, int number) {
   read_frequency(r);
   read_qualifiers(r);
   bool amount = read_front_amount(r);
+  if (!amount && l->amount_at.n > 0) return false; /* spoilt, and said so: what follows would be read askew */
   read_tail_amounts(r, amount);
   if (l->amount_at.n == 0) {
     say_no_amount(r);

@@ -35,6 +35,13 @@ enum state method_by_words(const struct tokens *t, size_t at, size_t *used);
 
 /* The unit at a token: "g", "fl oz", "tbsp.", "%"; UNIT_NONE and 0 tokens when there is none. */
 enum unit unit_at_token(const struct tokens *t, size_t at, size_t *used);
+/* recipe_unit_words.c: words that stand where a unit stands and are none.
+ * A household measure has no weight of its own ("a bunch of", "1 head"): the food's own measures decide. */
+bool is_household_word(struct span w);
+/* Kitchen units that exist but are not read: their size differs between countries or is too coarse. */
+bool is_foreign_unit(struct span w);
+/* Words of foods that a slip of one or two letters would turn into a unit ("peach" and "each", "sweet" and "sheet"). */
+bool only_looks_like_unit(struct span w);
 /* The first token from 'at' on that nothing has understood yet; t->count when there is none. */
 size_t next_free(const struct tokens *t, size_t at);
 

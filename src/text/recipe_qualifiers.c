@@ -255,9 +255,11 @@ static void set_state(struct line_reader *r, enum state s, struct span at) {
     return;
   }
   bool one_raw = l->state == STATE_RAW || s == STATE_RAW;
+  bool one_dry = l->state == STATE_DRIED || s == STATE_DRIED;
   say_contradiction(r, at,
-                    one_raw ? "write 'raw weight, simmered' for what is weighed raw and then cooked"
-                            : "keep the method that it is fed with");
+                    one_raw   ? "write 'raw weight, simmered' for what is weighed raw and then cooked"
+                    : one_dry ? "write 'dry weight, boiled' for what is weighed dry and then cooked"
+                              : "keep the method that it is fed with");
 }
 
 static void set_either(struct line_reader *r, int8_t *field, int value, struct span at) {
