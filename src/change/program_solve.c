@@ -3,7 +3,7 @@
 
 #include "change/program_parts.h"
 
-enum { ROUNDS = 60, ROOM = 80, IDLE_SOLVES = 5 };
+enum { ROUNDS = 400, MIXED_ROUNDS = 10, ROOM = 80, IDLE_SOLVES = 5 };
 static const double FIRST_MARGIN = 1e-7, LAST_MARGIN = 1e-4;
 
 /* Planes that have held nothing back for a while are dropped: they can be found again. */
@@ -81,6 +81,10 @@ static struct program_answer keep(struct run *r, const struct lp_answer *a, enum
   struct program *p = r->p;
   struct program_answer out = {.status = status, .objective = a->objective, .bound = a->bound, .nodes = r->nodes};
   out.proven = a->status == LP_OPTIMAL || a->status == LP_INFEASIBLE;
+  if (status == PROGRAM_TROUBLE && a && a->has_x) { /* no answer, but decisions to go on from */
+    out.x = ARENA_NEW(p->arena, double, p->model.cols);
+    memcpy(out.x, a->x, p->model.cols * sizeof *out.x);
+  }
   if (status == PROGRAM_FOUND || (status == PROGRAM_STOPPED && a->has_x)) {
     out.has_x = true;
     out.x = ARENA_NEW(p->arena, double, p->model.cols);
@@ -97,10 +101,21 @@ static const struct lp_answer *solve_once(struct run *r, bool mixed, const struc
   return mixed ? lp_solve_mixed(r->solver, limits) : lp_solve(r->solver, limits);
 }
 
+/* Vertices of a program hop from one set of foods to another, and a plane found at one of them says nothing about the foods
+ * that it leaves out. A point between them, that follows them slowly, has something of each: a plane found there holds them
+ * all back. Any tangent plane is a true one, wherever it touches. */
+static const double FOLLOW = 0.3;
+
+static void add_planes_between(struct run *r, double *middle, const double *x, int round) {
+  for (size_t j = 0; j < r->p->model.cols; j++) middle[j] = round == 0 ? x[j] : middle[j] + FOLLOW * (x[j] - middle[j]);
+  if (round >= 2) add_planes(r, middle);
+}
+
 /* One kind of solving until nothing is lacking. */
 static struct program_answer settle(struct run *r, bool mixed, const struct lp_limits *limits) {
   const struct lp_answer *a = NULL;
-  for (int round = 0; round < ROUNDS; round++) {
+  double *middle = ARENA_NEW(&r->scratch, double, r->p->model.cols);
+  for (int round = 0; round < (mixed ? MIXED_ROUNDS : ROUNDS); round++) {
     a = solve_once(r, mixed, limits);
     if (a->status == LP_TROUBLE && !a->has_x) { /* numbers went astray on the way: start afresh */
       open_solver(r);
@@ -111,6 +126,7 @@ static struct program_answer settle(struct run *r, bool mixed, const struct lp_l
     if (a->status == LP_UNBOUNDED || (a->status == LP_TROUBLE && !a->has_x)) return keep(r, a, PROGRAM_TROUBLE);
     if (!a->has_x) return keep(r, a, PROGRAM_STOPPED);
     if (add_planes(r, a->x) > 0) {
+      add_planes_between(r, middle, a->x, round);
       if (round > 6 && r->margin < LAST_MARGIN) r->margin *= 2;
       continue;
     }
@@ -122,13 +138,48 @@ static struct program_answer settle(struct run *r, bool mixed, const struct lp_l
   return keep(r, a, PROGRAM_TROUBLE);
 }
 
+/* What a search by branches decided, kept: whole amounts as they are, what is in use stays in use, the rest stays out. */
+static void keep_decisions(struct lp_model *m, const double *x) {
+  for (size_t j = 0; j < m->cols; j++) {
+    struct lp_col *c = &m->col[j];
+    bool used = x[j] > 1e-9 * fmax(1, isfinite(c->hi) ? c->hi : 1), decided = c->unit > 0 || c->least > 0;
+    if (c->unit > 0) c->lo = c->hi = round(x[j] / c->unit) * c->unit;
+    if (!used && (decided || (c->counted && m->most_used >= 0))) c->lo = c->hi = 0;
+    if (used && c->least > 0) c->lo = fmax(c->lo, c->least);
+    c->unit = c->least = 0;
+  }
+}
+
+/* Where branches and planes go on and on, the last decisions stand and only the amounts are settled: an answer that keeps
+ * every promise, at most 'objective - bound' from the best. */
+static struct program_answer settle_decided(struct run *r, const struct program_answer *last,
+                                            const struct lp_limits *limits) {
+  static const double AS_GOOD = 1e-6;
+  struct lp_model *m = &r->p->model;
+  struct lp_col *before = ARENA_NEW(&r->scratch, struct lp_col, m->cols);
+  memcpy(before, m->col, m->cols * sizeof *before);
+  keep_decisions(m, last->x);
+  open_solver(r);
+  struct program_answer a = settle(r, false, limits);
+  memcpy(m->col, before, m->cols * sizeof *before);
+  if (a.status != PROGRAM_FOUND) return (struct program_answer){.status = PROGRAM_TROUBLE, .nodes = r->nodes};
+  a.bound = last->bound;
+  a.proven = last->proven && a.objective - a.bound <= AS_GOOD * fabs(a.objective);
+  return a;
+}
+
+static struct program_answer settle_mixed(struct run *r, const struct lp_limits *limits) {
+  struct program_answer a = settle(r, true, limits);
+  return a.status == PROGRAM_TROUBLE && a.x ? settle_decided(r, &a, limits) : a;
+}
+
 struct program_answer program_solve(struct program *p, bool mixed, const struct lp_limits *limits) {
   struct run r = {.p = p, .margin = FIRST_MARGIN};
   drop_idle_planes(p);
   arena_init(&r.scratch, p->arena->on_full);
   open_solver(&r);
   struct program_answer a = settle(&r, false, limits);
-  if (mixed && a.status == PROGRAM_FOUND) a = settle(&r, true, limits);
+  if (mixed && a.status == PROGRAM_FOUND) a = settle_mixed(&r, limits);
   arena_free(&r.scratch);
   return a;
 }
