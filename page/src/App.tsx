@@ -1,0 +1,75 @@
+import { check, notices, dismiss, ready, trouble, said } from './state';
+import { Head } from './Head';
+import { Reading } from './reading/Reading';
+import { Ribbon } from './reading/Ribbon';
+import { Reasons } from './reasons/Reasons';
+import { Writing } from './writing/Writing';
+
+export function App() {
+  return (
+    <>
+      <a class="skip" href="#writing">
+        To the writing
+      </a>
+      <svg class="hatch unseen" aria-hidden="true">
+        <defs>
+          <pattern id="hatching" width="5" height="5" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
+            <line x1="0" x2="0" y1="0" y2="5" />
+          </pattern>
+        </defs>
+      </svg>
+      <Head />
+      <Notices />
+      <main>
+        {trouble.value !== '' && (
+          <p class="trouble" role="alert">
+            Bowlwright cannot work anything out: {trouble.value}. What you write is kept all the same.
+          </p>
+        )}
+        <Ribbon />
+        <div class="places">
+          <Writing />
+          <Reading />
+          <Reasons />
+        </div>
+      </main>
+      <Foot />
+      <div class="heard" aria-live="polite">
+        {said.value}
+      </div>
+      {!ready.value && trouble.value === '' && !check.value && <p class="waiting">Bowlwright is opening its food library.</p>}
+    </>
+  );
+}
+
+function Notices() {
+  if (notices.value.length === 0) return null;
+  return (
+    <div class="notices" role="status">
+      {notices.value.map((n) => (
+        <p key={n.id}>
+          {n.words}{' '}
+          {(n.acts ?? []).map((a) => (
+            <button type="button" class="quiet" onClick={a.act}>
+              {a.words}
+            </button>
+          ))}{' '}
+          <button type="button" class="quiet" aria-label="Close this note" onClick={() => dismiss(n.id)}>
+            close
+          </button>
+        </p>
+      ))}
+    </div>
+  );
+}
+
+function Foot() {
+  return (
+    <footer>
+      <p>
+        For one healthy adult dog or cat. Everything is worked out in this browser; nothing is sent anywhere. A bowl that looks right
+        here is no replacement for a veterinarian who knows the animal.
+      </p>
+    </footer>
+  );
+}

@@ -1,0 +1,72 @@
+import { animalNames, headerOf, titleOf, withHeader } from './writing/text';
+import { animals, basis, check, open, recipe, showText, standard, sure, write } from './state';
+import { BASES, describe, STANDARDS } from './words';
+
+const SURE = [50, 75, 90, 95];
+
+export function Head() {
+  const animal = check.value?.animal ?? null;
+  const names = animalNames(animals.value?.body ?? '');
+  const wanted = headerOf(recipe.value?.body ?? '', 'For') || (names.length === 1 ? (names[0] as string) : '');
+  const known = names.find((n) => n.toLowerCase() === wanted.toLowerCase()) ?? '';
+  return (
+    <header class="head">
+      <h1>Bowlwright</h1>
+      <p class="whom">
+        <label class="as-text">
+          <span class="unseen">The bowl is for</span>
+          <select
+            class="name"
+            value={known}
+            onChange={(e) => {
+              const r = recipe.value;
+              if (r) write(r.id, withHeader(r.body, 'For', e.currentTarget.value));
+            }}
+          >
+            {known === '' && <option value="">for whom?</option>}
+            {names.map((n) => (
+              <option value={n}>{n}</option>
+            ))}
+          </select>
+        </label>
+        {animal && <span class="described">{describe(animal)}</span>}
+        <button
+          type="button"
+          class="quiet no-print"
+          onClick={() => {
+            const a = animals.value;
+            if (!a) return;
+            if (open.value?.id === a.id && recipe.value) showText(recipe.value.id);
+            else showText(a.id);
+            document.getElementById('field')?.focus();
+          }}
+        >
+          {open.value?.kind === 'animals' ? `back to ${titleOf('recipe', recipe.value?.body ?? '')}` : 'change'}
+        </button>
+      </p>
+      <p class="how">
+        <Choose label="Standard" value={standard.value} set={(v) => (standard.value = v)} options={STANDARDS.map((s, i) => [i, s.name])} />
+        <Choose label="Allowances by" value={basis.value} set={(v) => (basis.value = v)} options={BASES.map((s, i) => [i, s.name])} />
+        <Choose
+          label="Confidence wanted"
+          value={Math.round(sure.value * 100)}
+          set={(v) => (sure.value = v / 100)}
+          options={SURE.map((s) => [s, `${s} % sure`])}
+        />
+      </p>
+    </header>
+  );
+}
+
+function Choose(p: { label: string; value: number; set: (v: number) => void; options: [number, string][] }) {
+  return (
+    <label class="as-text">
+      <span class="unseen">{p.label}</span>
+      <select value={p.value} onChange={(e) => p.set(Number(e.currentTarget.value))}>
+        {p.options.map(([v, words]) => (
+          <option value={v}>{words}</option>
+        ))}
+      </select>
+    </label>
+  );
+}

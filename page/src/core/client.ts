@@ -1,0 +1,81 @@
+/** Questions to the core in its worker. Of questions of one kind only the newest waits: who types fast is not made to wait for
+ * answers that nobody will see. */
+import type { FoodRecord, PageAnswer, Question, Suggestions } from './answers';
+import type { Ask, Told } from './worker';
+
+type Waiting = { ask: Ask; kind: string; resolve: (r: Reply) => void; reject: (e: Error) => void };
+export type Reply = { code: number; answer: string; ms: number };
+
+/** The question was overtaken by a newer one of its kind. */
+export class Overtaken extends Error {}
+
+export class Core {
+  private worker: Worker;
+  private next = 1;
+  private running: Waiting | null = null;
+  private queue: Waiting[] = [];
+  readonly ready: Promise<void>;
+
+  constructor(make: () => Worker) {
+    this.worker = make();
+    let opened!: () => void;
+    let failed!: (e: Error) => void;
+    this.ready = new Promise((ok, no) => {
+      opened = ok;
+      failed = no;
+    });
+    this.ready.catch(() => undefined);
+    this.worker.onmessage = (event: MessageEvent<Told>) => {
+      const told = event.data;
+      if ('ready' in told) opened();
+      else if ('trouble' in told) failed(new Error(told.trouble));
+      else this.finish(told);
+    };
+    this.worker.onerror = (e) => failed(new Error(e.message || 'the core could not be started'));
+  }
+
+  private finish(told: Extract<Told, { id: number }>): void {
+    const done = this.running;
+    this.running = null;
+    if (done && done.ask.id === told.id) {
+      if ('failed' in told) done.reject(new Error(told.failed));
+      else done.resolve(told);
+    }
+    this.pump();
+  }
+
+  private pump(): void {
+    if (this.running) return;
+    const first = this.queue.shift();
+    if (!first) return;
+    this.running = first;
+    this.worker.postMessage(first.ask);
+  }
+
+  ask(kind: string, call: string, args: (string | number)[], question?: Question): Promise<Reply> {
+    return new Promise((resolve, reject) => {
+      this.queue = this.queue.filter((w) => {
+        if (w.kind !== kind) return true;
+        w.reject(new Overtaken());
+        return false;
+      });
+      const ask: Ask = { id: this.next++, call, args, ...(question ? { question } : {}) };
+      this.queue.push({ ask, kind, resolve, reject });
+      this.pump();
+    });
+  }
+
+  async page(recipe: string, eaten: number, review: boolean, q: Question, kind = 'page'): Promise<PageAnswer> {
+    const reply = await this.ask(kind, 'page', [recipe, eaten, review ? 1 : 0], q);
+    return JSON.parse(reply.answer) as PageAnswer;
+  }
+
+  async suggest(line: string): Promise<Suggestions> {
+    return JSON.parse((await this.ask('suggest', 'suggest', [line, 7])).answer) as Suggestions;
+  }
+
+  async food(pin: string): Promise<FoodRecord | null> {
+    const reply = await this.ask('food', 'food', [pin]);
+    return reply.code === 0 ? (JSON.parse(reply.answer) as FoodRecord) : null;
+  }
+}

@@ -1,0 +1,110 @@
+/** The worker: the C core as WebAssembly, with the food library handed over once. One question after the other. */
+import moduleUrl from '@core/bowlwright.wasm?url';
+import libraryUrl from '@core/bowlwright.library.packed?url';
+import type { Question } from './answers';
+import { unpackLibrary } from './unpack';
+
+interface Core {
+  memory: WebAssembly.Memory;
+  _initialize(): void;
+  bw_alloc(n: number): number;
+  bw_free(at: number): void;
+  bw_open(at: number, n: number): number;
+  bw_ask(at: number, n: number, y: number, m: number, d: number, standard: number, basis: number, sure: number): number;
+  bw_answer(): number;
+  bw_answer_bytes(): number;
+}
+
+export interface Ask {
+  id: number;
+  call: string;
+  /** Texts become (address, length); numbers go as they are. */
+  args: (string | number)[];
+  question?: Question;
+}
+
+export type Told =
+  | { id: number; code: number; answer: string; ms: number }
+  | { id: number; failed: string }
+  | { ready: true }
+  | { trouble: string };
+
+const encoder = new TextEncoder();
+const decoder = new TextDecoder();
+const LIBRARY_FAULTS = ['', 'too short', 'not a library', 'another byte order', 'another version', 'of the wrong length', 'damaged'];
+
+let core: Core;
+let animalsAt = 0;
+let lastQuestion = '';
+
+function put(bytes: Uint8Array): [number, number] {
+  const at = core.bw_alloc(Math.max(1, bytes.length));
+  if (at === 0) throw new Error('out of memory');
+  new Uint8Array(core.memory.buffer, at, bytes.length).set(bytes);
+  return [at, bytes.length];
+}
+
+/** The core writes nothing and opens nothing: whatever it asks of a system is refused. */
+const noSystem = new Proxy({}, { get: () => () => 8 });
+
+async function start(): Promise<void> {
+  const [compiled, packed] = await Promise.all([
+    fetch(moduleUrl).then(async (r) => {
+      if (!r.ok) throw new Error(`the core could not be fetched (${r.status})`);
+      return WebAssembly.compile(await r.arrayBuffer());
+    }),
+    fetch(libraryUrl).then((r) => {
+      if (!r.ok) throw new Error(`the food library could not be fetched (${r.status})`);
+      return r.arrayBuffer();
+    }),
+  ]);
+  const library = await unpackLibrary(new Uint8Array(packed));
+  const instance = await WebAssembly.instantiate(compiled, { wasi_snapshot_preview1: noSystem });
+  core = instance.exports as unknown as Core;
+  core._initialize();
+  const fault = core.bw_open(...put(library));
+  if (fault !== 0) throw new Error(`the food library is ${LIBRARY_FAULTS[fault] ?? 'not usable'}; reload the page`);
+}
+
+function set(q: Question): void {
+  const written = JSON.stringify(q);
+  if (written === lastQuestion) return;
+  if (animalsAt) core.bw_free(animalsAt);
+  const [at, n] = put(encoder.encode(q.animals));
+  animalsAt = at;
+  if (core.bw_ask(at, n, ...q.today, q.standard, q.basis, q.sure) !== 0) throw new Error('an option is out of its range');
+  lastQuestion = written;
+}
+
+function answer(ask: Ask): Told {
+  const began = performance.now();
+  if (ask.question) set(ask.question);
+  const given: number[] = [];
+  const args = ask.args.flatMap((a) => {
+    if (typeof a === 'number') return [a];
+    const [at, n] = put(encoder.encode(a));
+    given.push(at);
+    return [at, n];
+  });
+  const call = (core as unknown as Record<string, (...args: number[]) => number>)[`bw_${ask.call}`];
+  if (!call) throw new Error(`no call ${ask.call}`);
+  const code = call(...args);
+  const text = decoder.decode(new Uint8Array(core.memory.buffer, core.bw_answer(), core.bw_answer_bytes()));
+  for (const at of given) core.bw_free(at);
+  return { id: ask.id, code, answer: text, ms: performance.now() - began };
+}
+
+const tell = (told: Told): void => self.postMessage(told);
+const started = start().then(
+  () => tell({ ready: true }),
+  (e: unknown) => tell({ trouble: e instanceof Error ? e.message : String(e) }),
+);
+
+self.onmessage = async (event: MessageEvent<Ask>) => {
+  await started;
+  try {
+    tell(answer(event.data));
+  } catch (e) {
+    tell({ id: event.data.id, failed: e instanceof Error ? e.message : String(e) });
+  }
+};

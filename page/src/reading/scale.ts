@@ -1,0 +1,88 @@
+/** Where things stand on a rail: a logarithmic scale from a quarter of the allowance to eight times it. Positions are per cent
+ * of the rail's width. Only drawing: no figure is made here. */
+import type { Nutrient, Verdict } from '../core/answers';
+
+const LEAST = 1 / 4;
+const MOST = 8;
+const SPAN = Math.log2(MOST / LEAST);
+
+export const MARKS = [
+  { at: place(1 / 4), words: '¼' },
+  { at: place(1 / 2), words: '½' },
+  { at: place(1), words: 'need' },
+  { at: place(2), words: '2×' },
+  { at: place(4), words: '4×' },
+  { at: place(8), words: '8×' },
+];
+
+/** Of a multiple of the allowance; what lies beyond the rail is drawn at its end. */
+export function place(multiple: number): number {
+  if (!(multiple > LEAST)) return 0;
+  if (multiple >= MOST) return 100;
+  return (Math.log2(multiple / LEAST) / SPAN) * 100;
+}
+
+export type End = 'inside' | 'below' | 'above';
+export function end(multiple: number): End {
+  return !(multiple >= LEAST) ? 'below' : multiple > MOST ? 'above' : 'inside';
+}
+
+export interface Rail {
+  mark: number;
+  markEnd: End;
+  band: [number, number] | null;
+  /** What foods without a value might add, from the known amount on. */
+  hatched: [number, number] | null;
+  minimum: number | null;
+  upper: number | null;
+  upperEnd: End;
+  /** The leanest days, where they decide. */
+  leanest: number | null;
+}
+
+/** Null where the standard has no figure to stand on. */
+export function railOf(n: Nutrient): Rail | null {
+  const unit = n.allowance ?? n.upper;
+  if (unit === null || !(unit > 0) || n.amount === null) return null;
+  const at = (x: number | null): number | null => (x === null ? null : place(x / unit));
+  const band: [number, number] | null = n.low !== null && n.high !== null ? [place(n.low / unit), place(n.high / unit)] : null;
+  const from = place(n.amount / unit);
+  const to = n.possible !== null && n.missing.length > 0 ? place(n.possible / unit) : from;
+  return {
+    mark: from,
+    markEnd: end(n.amount / unit),
+    band: band && band[1] > band[0] ? band : null,
+    hatched: to > from + 0.2 ? [from, to] : null,
+    minimum: at(n.minimum),
+    upper: at(n.upper),
+    upperEnd: n.upper === null ? 'inside' : end(n.upper / unit),
+    leanest: n.verdict_by_window && n.window_amount !== null ? place(n.window_amount / unit) : null,
+  };
+}
+
+export interface Group {
+  verdict: Verdict;
+  title: string;
+  words: string;
+  rows: Nutrient[];
+}
+
+const GROUPS: { verdict: Verdict; title: string; words: string }[] = [
+  { verdict: 'short', title: 'Short', words: 'too little: act on these' },
+  { verdict: 'thin', title: 'Thin', words: 'near the line, or not sure enough' },
+  { verdict: 'over', title: 'Over', words: 'above a safe limit' },
+  { verdict: 'unproven', title: 'Unproven', words: 'the tables do not say enough' },
+  { verdict: 'met', title: 'Met', words: 'enough, with the confidence asked for' },
+  { verdict: 'no figure', title: 'No figure', words: 'this standard names no need' },
+];
+
+/** Grouped by what the reader has to do, worst first. */
+export function groupsOf(nutrients: Nutrient[]): Group[] {
+  const worst = (a: Nutrient, b: Nutrient): number => (a.ratio ?? 0) - (b.ratio ?? 0);
+  return GROUPS.map((g) => {
+    const rows = nutrients.filter((n) => n.verdict === g.verdict);
+    if (g.verdict === 'over') rows.sort((a, b) => worst(b, a));
+    else if (g.verdict === 'short' || g.verdict === 'thin' || g.verdict === 'unproven') rows.sort(worst);
+    return { ...g, rows };
+  }).filter((g) => g.rows.length > 0);
+}

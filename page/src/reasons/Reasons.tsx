@@ -1,0 +1,366 @@
+/** Why: the written review, or all about one nutrient, or all about one line. */
+import { useEffect, useState } from 'preact/hooks';
+import type { Check, Finding, FoodRecord, FoundFood, Line, Nutrient } from '../core/answers';
+import { check, choice, core, open, recipe, review, showText, write } from '../state';
+import { confidenceWords, days, figure, grams, list, percent, STANDARDS, within } from '../words';
+import { withPin } from '../writing/text';
+import { replaceInField } from '../writing/Field';
+
+export function Reasons() {
+  const c = check.value;
+  const chosen = choice.value;
+  const nutrient = c && chosen.kind === 'nutrient' ? c.nutrients.find((n) => n.key === chosen.key) : undefined;
+  const line = c && chosen.kind === 'line' ? c.recipe.lines.find((l) => l.line === chosen.line) : undefined;
+  return (
+    <section class="reasons" id="reasons" aria-label="Reasons" aria-live="polite">
+      {(nutrient || line) && (
+        <p class="back no-print">
+          <button type="button" class="quiet" onClick={() => (choice.value = { kind: 'none' })}>
+            ← the whole review
+          </button>
+        </p>
+      )}
+      {c && nutrient ? <OfNutrient check={c} n={nutrient} /> : c && line ? <OfLine check={c} line={line} /> : <Review check={c} />}
+    </section>
+  );
+}
+
+// ---- the written review -----------------------------------------------------------------------------------------------
+
+const WEIGHTS = [
+  { weight: 'act', title: 'Act on' },
+  { weight: 'watch', title: 'Keep an eye on' },
+  { weight: 'know', title: 'Good to know' },
+] as const;
+const SHOWN = { act: 20, watch: 4, know: 0 };
+
+/** The bowl in one line. */
+function lead(c: Check): string {
+  const named = (verdict: string): string[] => c.nutrients.filter((n) => n.verdict === verdict).map((n) => within(n.name));
+  const some = (names: string[]): string => (names.length > 5 ? `${names.slice(0, 4).join(', ')} and ${names.length - 4} more` : list(names));
+  if (!c.verdicts) return c.refused ? 'No verdict for this animal' : 'What is in it';
+  const [short, over, thin, unproven] = [named('short'), named('over'), named('thin'), named('unproven')];
+  if (c.recipe.lines.length === 0) return 'An empty bowl';
+  if (short.length > 0 && over.length > 0) return `Too little ${some(short)}; too much ${some(over)}`;
+  if (short.length > 0) return `Too little ${some(short)}`;
+  if (over.length > 0) return `Too much ${some(over)}`;
+  if (thin.length > 0) return `Near the line: ${some(thin)}`;
+  if (unproven.length > 0) return `Not proven: ${some(unproven)}`;
+  return 'Everything that is needed is there';
+}
+
+function Review({ check: c }: { check: Check | null }) {
+  if (!c) return <p class="hint">Reasons stand here.</p>;
+  const v = c.verdicts ?? {};
+  return (
+    <>
+      <h2>{lead(c)}</h2>
+      {c.verdicts && (
+        <p class="sum">
+          {(['short', 'over', 'thin', 'unproven', 'met'] as const)
+            .filter((k) => (v[k] ?? 0) > 0)
+            .map((k) => `${v[k]} ${k}`)
+            .join(' · ')}
+        </p>
+      )}
+      {WEIGHTS.map(({ weight, title }) => {
+        const of = review.value.filter((f) => f.weight === weight);
+        if (of.length === 0) return null;
+        return (
+          <section class={`findings ${weight}`}>
+            <h3>{title}</h3>
+            {of.slice(0, SHOWN[weight]).map((f) => (
+              <FindingView key={f.id} f={f} />
+            ))}
+            {of.length > SHOWN[weight] && (
+              <details>
+                <summary>
+                  {SHOWN[weight] > 0 ? `${of.length - SHOWN[weight]} more` : `${of.length} ${of.length === 1 ? 'remark' : 'remarks'}`}
+                </summary>
+                {of.slice(SHOWN[weight]).map((f) => (
+                  <FindingView key={f.id} f={f} />
+                ))}
+              </details>
+            )}
+          </section>
+        );
+      })}
+    </>
+  );
+}
+
+function FindingView({ f }: { f: Finding }) {
+  return (
+    <div class="finding">
+      <p>{f.text}</p>
+      {f.reason && <p class="reason">{f.reason}</p>}
+      {f.remedy && <p class="remedy">{f.remedy}</p>}
+    </div>
+  );
+}
+
+// ---- one nutrient -----------------------------------------------------------------------------------------------------
+
+const lineText = (c: Check, line: number): string => c.recipe.lines.find((l) => l.line === line)?.text ?? `line ${line}`;
+
+function OfNutrient({ check: c, n }: { check: Check; n: Nutrient }) {
+  const who = c.animal?.name ?? 'the animal';
+  const least = Math.max(n.amount ?? 0, n.allowance ?? 0) || 1;
+  const short = n.allowance !== null && n.amount !== null && n.amount < n.allowance;
+  const about = review.value.filter((f) => f.id.startsWith(`${n.key.replaceAll('_', '-')}-`) || f.id.startsWith(`${n.key}-`));
+  return (
+    <>
+      <h2>
+        {n.name} {n.verdict && n.verdict !== 'no figure' && <small class={`verdict ${n.verdict}`}>{n.verdict}</small>}
+      </h2>
+      <p class="prose">
+        {figure(n.amount)} {n.unit} a day{n.allowance !== null ? ` where ${who} needs ${figure(n.allowance)}` : ''}
+        {n.upper !== null ? `, and ${n.upper_greater_than ? 'more than' : 'at most'} ${figure(n.upper)} is ${n.upper_greater_than ? 'the highest tested' : 'safe'}` : ''}.{' '}
+        {n.chance_met !== null ? `The chance that the need is reached is ${percent(n.chance_met)}` : ''}
+        {n.chance_kept !== null ? `${n.chance_met !== null ? '; that' : 'The chance that'} the limit is kept, ${percent(n.chance_kept)}` : ''}
+        {n.chance_met !== null || n.chance_kept !== null ? '.' : ''}{' '}
+        {n.verdict_by_window && n.window_amount !== null
+          ? `It is ${figure(n.amount)} on average, but over ${days(n.window_days)} it falls to ${figure(n.window_amount)}.`
+          : ''}
+      </p>
+      {about.map((f) => (
+        <FindingView key={f.id} f={f} />
+      ))}
+      <h3>Who brings it</h3>
+      {n.from.length > 0 ? (
+        <>
+          <div class="stack" aria-hidden="true">
+            {n.from.map((s, i) => (
+              <div class={`piece p${Math.min(i, 5)}`} style={{ width: `${(s.amount / least) * 100}%` }} />
+            ))}
+            {short && <div class="piece missing" />}
+          </div>
+          <ol class="suppliers">
+            {n.from.map((s) => (
+              <li>
+                <button type="button" class="row" onClick={() => (choice.value = { kind: 'line', line: s.line })}>
+                  <span>{lineText(c, s.line)}</span>
+                  <span class="num">
+                    {figure(s.amount)} {n.unit} · {percent(s.share)}
+                  </span>
+                  {s.status && s.status !== 'measured' && <small>{s.status}</small>}
+                </button>
+              </li>
+            ))}
+          </ol>
+        </>
+      ) : (
+        <p>No line is known to bring any.</p>
+      )}
+      {n.missing.length > 0 && (
+        <p class="gaps">
+          No value is known for {n.missing.map((l) => lineText(c, l)).join('; ')}.
+          {n.possible !== null && n.amount !== null && n.possible > n.amount
+            ? ` Foods of their kind could bring the sum up to ${figure(n.possible)} ${n.unit}.`
+            : ''}
+        </p>
+      )}
+      <Origin check={c} n={n} />
+    </>
+  );
+}
+
+function Origin({ check: c, n }: { check: Check; n: Nutrient }) {
+  const rows = [
+    ['need', n.table],
+    ['minimum', n.minimum_table],
+    ['upper limit', n.upper_table],
+  ] as const;
+  const name = STANDARDS.find((s) => s.key === c.standard)?.name ?? c.standard;
+  return (
+    <section class="origin">
+      <h3>Where the figures come from</h3>
+      <dl>
+        {rows.map(([what, t]) =>
+          t ? (
+            <div>
+              <dt>{what}</dt>
+              <dd>
+                {t.printed} <span class="source">{t.source === c.standard ? name : t.source}, row {t.row}; {confidenceWords(t.confidence)}</span>
+              </dd>
+            </div>
+          ) : null,
+        )}
+        {n.how && (
+          <div>
+            <dt>worked out as</dt>
+            <dd>
+              {n.how} = {figure(n.allowance)} {n.unit}
+            </dd>
+          </div>
+        )}
+        {n.adjusted && (
+          <div>
+            <dt>adjusted</dt>
+            <dd>
+              from {figure(n.adjusted.from)} to {figure(n.adjusted.to)} {n.unit}: {n.adjusted.why}
+            </dd>
+          </div>
+        )}
+        {n.low !== null && n.high !== null && (
+          <div>
+            <dt>spread</dt>
+            <dd>
+              nine times in ten between {figure(n.low)} and {figure(n.high)} {n.unit}
+            </dd>
+          </div>
+        )}
+        {n.estimated_share !== null && n.estimated_share > 0 && (
+          <div>
+            <dt>estimated</dt>
+            <dd>{percent(n.estimated_share)} of it rests on estimates or single cited figures</dd>
+          </div>
+        )}
+      </dl>
+    </section>
+  );
+}
+
+// ---- one line ---------------------------------------------------------------------------------------------------------
+
+const CHOSEN_BY: Record<string, string> = {
+  pin: 'named by its pin',
+  'everyday name': 'the record that these everyday words mean',
+  search: 'the record that fits these words best',
+};
+
+function OfLine({ check: c, line: l }: { check: Check; line: Line }) {
+  const kcal = c.energy.from.find((f) => f.line === l.line);
+  const brings = c.nutrients
+    .map((n) => ({ n, s: n.from.find((f) => f.line === l.line) }))
+    .filter((x): x is { n: Nutrient; s: NonNullable<typeof x.s> } => x.s !== undefined && x.s.share >= 0.1 && x.n.allowance !== null)
+    .sort((a, b) => b.s.share - a.s.share)
+    .slice(0, 14);
+  return (
+    <>
+      <h2>{l.text}</h2>
+      <p class="prose">
+        {grams(l.grams_per_day)} a day{kcal ? `, ${figure(kcal.amount)} kcal, ${percent(kcal.share)} of the energy` : ''}.{' '}
+        {l.grams_from ? `${l.grams_from}. ` : ''}
+        {l.days_per_week < 7 ? `${grams(l.grams_when_fed)} on a day when it is fed.` : ''}
+      </p>
+      <h3>Read as</h3>
+      <p>
+        {l.name} <span class="source">[{l.food}] {CHOSEN_BY[l.chosen_by] ?? l.chosen_by}</span>
+      </p>
+      <OtherRecords line={l} />
+      <h3>What it brings</h3>
+      <ul class="brings">
+        {brings.map(({ n, s }) => (
+          <li>
+            <button type="button" class="row" onClick={() => (choice.value = { kind: 'nutrient', key: n.key })}>
+              <span>{n.name}</span>
+              <span class="meter" aria-hidden="true">
+                <i style={{ width: `${s.share * 100}%` }} />
+              </span>
+              <span class="num">
+                {figure(s.amount)} {n.unit} · {percent(s.share)}
+              </span>
+            </button>
+          </li>
+        ))}
+      </ul>
+      {brings.length === 0 && <p>Less than a tenth of any nutrient.</p>}
+      <Record pin={l.counted_as[0]?.food ?? l.food} />
+    </>
+  );
+}
+
+function choosePin(line: number, pin: string): void {
+  const r = recipe.value;
+  if (!r) return;
+  const change = withPin(r.body, line, pin);
+  if (open.value?.id !== r.id) {
+    showText(r.id);
+    write(r.id, r.body.slice(0, change.from) + change.write + r.body.slice(change.to));
+  } else replaceInField(change.from, change.to, change.write);
+}
+
+function OtherRecords({ line: l }: { line: Line }) {
+  const [found, setFound] = useState<FoundFood[]>([]);
+  useEffect(() => {
+    let alive = true;
+    setFound([]);
+    core.suggest(l.text.replace(/\[[^\]]*\]/, '')).then(
+      (s) => alive && setFound(s.found.foods),
+      () => undefined,
+    );
+    return () => {
+      alive = false;
+    };
+  }, [l.text]);
+  const all = [...l.rivals, ...found.filter((f) => !l.rivals.some((r) => r.food === f.food))].filter((f) => f.food !== l.food).slice(0, 9);
+  if (all.length === 0) return null;
+  return (
+    <details class="records no-print" open={l.rivals.length > 0}>
+      <summary>{l.rivals.length > 0 ? 'Others fit about as well' : 'Other records'}</summary>
+      <ul>
+        {all.map((f) => (
+          <li>
+            <button type="button" class="row" onClick={() => choosePin(l.line, f.food)}>
+              <span>{f.name}</span>
+              <small>[{f.food}]</small>
+            </button>
+          </li>
+        ))}
+      </ul>
+    </details>
+  );
+}
+
+function Record({ pin }: { pin: string }) {
+  const [record, setRecord] = useState<FoodRecord | null>(null);
+  const [wanted, setWanted] = useState(false);
+  useEffect(() => setRecord(null), [pin]);
+  useEffect(() => {
+    if (!wanted) return;
+    let alive = true;
+    core.food(pin).then(
+      (r) => alive && setRecord(r),
+      () => undefined,
+    );
+    return () => {
+      alive = false;
+    };
+  }, [pin, wanted]);
+  return (
+    <details class="record" onToggle={(e) => setWanted(e.currentTarget.open)}>
+      <summary>Every value of its record, per 100 g</summary>
+      {record && (
+        <>
+          {record.note && <p>{record.note}</p>}
+          <table>
+            <thead>
+              <tr>
+                <th scope="col">nutrient</th>
+                <th scope="col">amount</th>
+                <th scope="col">standing</th>
+              </tr>
+            </thead>
+            <tbody>
+              {record.nutrients.map((n) => (
+                <tr>
+                  <th scope="row">{n.name}</th>
+                  <td>{n.amount === null ? 'unknown' : `${figure(n.amount)} ${n.unit}`}</td>
+                  <td>{n.status}{sourceOf(n.source)}</td>
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        </>
+      )}
+    </details>
+  );
+}
+
+function sourceOf(s: unknown): string {
+  if (typeof s === 'string') return `, ${s}`;
+  if (s && typeof s === 'object' && 'key' in s) return `, ${String((s as { key: unknown }).key)}`;
+  return '';
+}
+

@@ -1,0 +1,73 @@
+/** Figures and words for people. Three digits that mean something, the way the terminal's answer prints them. */
+import type { Animal, Nutrient } from './core/answers';
+
+export function figure(x: number | null, digits = 3): string {
+  if (x === null || !Number.isFinite(x)) return '–';
+  if (x === 0) return '0';
+  if (Math.abs(x) >= 1000) return String(Math.round(x));
+  const small = Math.abs(x) < 0.0005;
+  return small ? '<0.001' : String(Number(x.toPrecision(digits)));
+}
+
+export function grams(x: number | null): string {
+  if (x === null) return '–';
+  return x > 0 && x < 0.1 ? `${figure(x * 1000, 2)} mg` : `${figure(x)} g`;
+}
+
+export function percent(x: number | null): string {
+  if (x === null) return '–';
+  if (x > 0 && x < 0.01) return '<1 %';
+  if (x < 1 && x > 0.99) return '>99 %';
+  return `${Math.round(x * 100)} %`;
+}
+
+/** "Vitamin A" within a sentence: "vitamin A"; "EPA + DHA" stays. */
+export function within(name: string): string {
+  return /^[A-Z][a-z]/.test(name) ? name.charAt(0).toLowerCase() + name.slice(1) : name;
+}
+
+/** "iodine, manganese and vitamin D" */
+export function list(words: string[]): string {
+  return words.length < 2 ? (words[0] ?? '') : `${words.slice(0, -1).join(', ')} and ${words[words.length - 1]}`;
+}
+
+export function days(n: number): string {
+  return n === 1 ? '1 day' : `${n} days`;
+}
+
+/** "dog, 18 kg, 6 years, neutered, moderate activity" */
+export function describe(a: Animal): string {
+  const parts = [a.species as string, `${figure(a.weight_kg, 4)} kg`];
+  if (a.age_years !== null) parts.push(a.age_years >= 2 ? `${Math.floor(a.age_years)} years` : `${figure(a.age_years, 2)} years`);
+  if (a.neutered === true) parts.push('neutered');
+  if (a.activity) parts.push(a.activity === 'resting' ? 'resting' : `${a.activity} activity`);
+  return parts.join(', ');
+}
+
+/** A rail in one sentence, for those who hear it. */
+export function sentence(n: Nutrient): string {
+  const of = n.allowance !== null ? ` of ${figure(n.allowance)} ${n.unit} needed a day` : ` ${n.unit} a day`;
+  const chance = n.verdict === 'over' || n.near_upper ? n.chance_kept : n.chance_met;
+  const sure = chance !== null ? `, chance ${percent(chance)}` : '';
+  const limit = n.upper !== null ? `, upper limit ${figure(n.upper)}` : '';
+  const gaps = n.missing.length > 0 ? `, ${n.missing.length} ${n.missing.length === 1 ? 'line has' : 'lines have'} no value` : '';
+  return `${n.name}, ${n.verdict ?? 'not judged'}: ${figure(n.amount)}${of}${sure}${limit}${gaps}, averaged over ${days(n.window_days)}`;
+}
+
+const CONFIDENCE: Record<string, string> = {
+  confirmed: 'read in the source itself',
+  memory: 'recalled, not read in the source itself',
+  'common practice': 'common practice, no published figure',
+  conflicting: 'sources disagree',
+};
+export const confidenceWords = (key: string | null): string => (key ? (CONFIDENCE[key] ?? key) : '');
+
+export const STANDARDS = [
+  { key: 'nrc2006', name: 'NRC 2006' },
+  { key: 'fediaf2021', name: 'FEDIAF 2021' },
+  { key: 'aafco2016', name: 'AAFCO 2016' },
+];
+export const BASES = [
+  { key: 'weight', name: 'by body weight' },
+  { key: 'energy', name: 'per 1000 kcal' },
+];

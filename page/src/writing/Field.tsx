@@ -1,0 +1,249 @@
+/** The text field. A real one, never rewritten behind the writer's back: what is drawn (underlines, faint remarks, the margin)
+ * lies in a second layer with the same letters in the same places. */
+import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
+import type { Complaint, Line } from '../core/answers';
+import { check, choice, core, open, openComplaints, recipe, said, write } from '../state';
+import { figure, grams } from '../words';
+import { bringReasons } from '../reading/Reading';
+import { headerLines, indexOf, piecesOf } from './text';
+
+/** Beyond this the second layer is left away, so that a book pasted by mistake does not stop the page. */
+const MOST_LINES = 600;
+const MOST_LETTERS = 60_000;
+
+let field: HTMLTextAreaElement | null = null;
+
+/** Writes into the field as if typed, so that the browser's own undo knows of it. */
+export function replaceInField(from: number, to: number, text: string): void {
+  if (!field) return;
+  field.focus();
+  field.setSelectionRange(from, to);
+  const typed = text === '' ? document.execCommand('delete') : document.execCommand('insertText', false, text);
+  if (!typed) {
+    field.setRangeText(text, from, to, 'end');
+    field.dispatchEvent(new Event('input', { bubbles: true }));
+  }
+}
+
+interface Offer {
+  key: string;
+  main: string;
+  detail: string;
+  from: number;
+  to: number;
+  write: string;
+}
+interface Offers {
+  line: number;
+  items: Offer[];
+}
+
+function lineAt(body: string, caret: number): { number: number; start: number; text: string } {
+  const start = body.lastIndexOf('\n', caret - 1) + 1;
+  const end = body.indexOf('\n', caret);
+  return { number: body.slice(0, start).split('\n').length, start, text: body.slice(start, end < 0 ? body.length : end) };
+}
+
+export function Field() {
+  const text = open.value;
+  const area = useRef<HTMLTextAreaElement>(null);
+  const rows = useRef<HTMLDivElement>(null);
+  const [offers, setOffers] = useState<Offers | null>(null);
+  const [active, setActive] = useState(-1);
+  const [caretLine, setCaretLine] = useState(0);
+  const [top, setTop] = useState(0);
+  useEffect(() => {
+    field = area.current;
+    return () => {
+      field = null;
+    };
+  });
+  useEffect(() => setOffers(null), [text?.id]);
+  useLayoutEffect(() => {
+    if (!offers) return;
+    const row = rows.current?.children[offers.line - 1] as HTMLElement | undefined;
+    if (row) setTop(row.offsetTop + row.offsetHeight);
+  }, [offers]);
+  useEffect(() => {
+    const moved = (): void => {
+      const a = area.current;
+      if (a && document.activeElement === a) setCaretLine(lineAt(a.value, a.selectionStart).number);
+    };
+    document.addEventListener('selectionchange', moved);
+    return () => document.removeEventListener('selectionchange', moved);
+  }, []);
+  if (!text) return null;
+
+  const body = text.body;
+  const lines = body.split('\n');
+  const plain = lines.length > MOST_LINES || body.length > MOST_LETTERS;
+  const isRecipe = text.kind === 'recipe';
+  const headers = headerLines(lines);
+  const byLine = new Map<number, Complaint[]>();
+  for (const c of openComplaints.value) byLine.set(c.line, [...(byLine.get(c.line) ?? []), c]);
+  const read = new Map<number, Line>();
+  if (isRecipe && check.value) for (const l of check.value.recipe.lines) read.set(l.line, l);
+
+  const suggest = (): void => {
+    const a = area.current;
+    if (!a || !isRecipe || a.selectionStart !== a.selectionEnd) return setOffers(null);
+    const here = lineAt(a.value, a.selectionStart);
+    const column = a.selectionStart - here.start;
+    const typed = a.value;
+    core.suggest(here.text).then(
+      (s) => {
+        if (area.current?.value !== typed) return;
+        const from = indexOf(here.text, s.column);
+        const to = indexOf(here.text, s.column + s.width);
+        if (s.column === 0 || s.pinned || column < from || column > to + 1) return setOffers(null);
+        const words = here.text.slice(from, to).toLowerCase();
+        const names: Offer[] = s.names
+          .filter((n) => n.phrase !== words)
+          .map((n) => ({
+            key: n.phrase,
+            main: n.phrase,
+            detail: n.name,
+            from: here.start + from,
+            to: here.start + to,
+            write: n.phrase,
+          }));
+        const end = here.text.replace(/\s*(#.*)?$/, '').length + here.start;
+        const records: Offer[] = s.found.foods
+          .filter((f) => !s.names.some((n) => n.food === f.food))
+          .map((f) => ({ key: f.food, main: f.name, detail: `[${f.food}]`, from: end, to: end, write: ` [${f.food}]` }));
+        const items = [...names.slice(0, 5), ...records].slice(0, 8);
+        setActive(-1);
+        setOffers(items.length > 0 ? { line: here.number, items } : null);
+        said.value = items.length > 0 ? `${items.length} foods offered, arrow down to choose` : '';
+      },
+      () => undefined,
+    );
+  };
+  const accept = (o: Offer): void => {
+    setOffers(null);
+    replaceInField(o.from, o.to, o.write);
+    setOffers(null);
+  };
+  const key = (e: KeyboardEvent): void => {
+    if (!offers) return;
+    const last = offers.items.length - 1;
+    if (e.key === 'Escape') setOffers(null);
+    else if (e.key === 'ArrowDown') setActive(active >= last ? 0 : active + 1);
+    else if (e.key === 'ArrowUp' && active >= 0) setActive(active - 1);
+    else if (e.key === 'Enter' && active >= 0) accept(offers.items[active] as Offer);
+    else return;
+    e.preventDefault();
+  };
+
+  const label = isRecipe ? 'The recipe, one ingredient a line' : 'The animals';
+  return (
+    <div class={`field${plain ? ' plain' : ''}`}>
+      <textarea
+        id="field"
+        ref={area}
+        value={body}
+        dir="auto"
+        spellcheck={false}
+        autocapitalize="off"
+        autocomplete="off"
+        aria-label={label}
+        aria-describedby={openComplaints.value.length > 0 ? 'complaints' : undefined}
+        aria-autocomplete="list"
+        aria-controls={offers ? 'offers' : undefined}
+        aria-activedescendant={offers && active >= 0 ? `offer-${active}` : undefined}
+        onInput={(e) => {
+          write(text.id, e.currentTarget.value);
+          const kind = (e as InputEvent).inputType ?? '';
+          if (kind === 'insertText' || kind === 'deleteContentBackward' || kind === 'insertCompositionText') suggest();
+          else setOffers(null);
+        }}
+        onKeyDown={key}
+        onBlur={() => setTimeout(() => setOffers(null), 150)}
+      />
+      {!plain && (
+        <div class="rows" ref={rows}>
+          {lines.map((line, i) => (
+            <Row
+              key={i}
+              line={line}
+              number={i + 1}
+              header={i < headers}
+              here={caretLine === i + 1}
+              complaints={byLine.get(i + 1) ?? NONE}
+              read={read.get(i + 1)}
+            />
+          ))}
+        </div>
+      )}
+      {offers && (
+        <ul class="offers" id="offers" role="listbox" aria-label="Foods" style={{ top: `${top}px` }}>
+          {offers.items.map((o, i) => (
+            <li
+              key={o.key}
+              id={`offer-${i}`}
+              role="option"
+              aria-selected={i === active}
+              onMouseDown={(e) => {
+                e.preventDefault();
+                accept(o);
+              }}
+            >
+              <span>{o.main}</span> <small>{o.detail}</small>
+            </li>
+          ))}
+        </ul>
+      )}
+    </div>
+  );
+}
+
+const NONE: Complaint[] = [];
+
+function Row(p: { line: string; number: number; header: boolean; here: boolean; complaints: Complaint[]; read: Line | undefined }) {
+  const chosen = choice.value.kind === 'line' && choice.value.line === p.number && open.value?.id === recipe.value?.id;
+  const errors = p.complaints.some((c) => c.level === 'error');
+  return (
+    <div class={`row${p.header ? ' header' : ''}${p.here ? ' here' : ''}${chosen ? ' chosen' : ''}`}>
+      <div class="letters" aria-hidden="true">
+        {p.line === ''
+          ? '\u200b'
+          : piecesOf(p.line, p.complaints, p.header).map((piece) => (piece.is ? <span class={piece.is}>{piece.text}</span> : piece.text))}
+      </div>
+      {errors ? (
+        <div class="margin wrong" aria-hidden="true">
+          not understood
+        </div>
+      ) : p.read ? (
+        <LineMargin line={p.read} chosen={chosen} />
+      ) : (
+        <div class="margin" />
+      )}
+    </div>
+  );
+}
+
+function LineMargin({ line: l, chosen }: { line: Line; chosen: boolean }) {
+  const kcal = check.value?.energy.from.find((f) => f.line === l.line)?.amount ?? null;
+  return (
+    <button
+      type="button"
+      class="margin"
+      aria-pressed={chosen}
+      title={l.name}
+      aria-label={`${l.text}: ${grams(l.grams_per_day)} a day${kcal === null ? '' : `, ${figure(kcal)} kcal`}, read as ${l.name}. What it brings, other records`}
+      onClick={() => {
+        choice.value = chosen ? { kind: 'none' } : { kind: 'line', line: l.line };
+        if (!chosen) bringReasons();
+      }}
+    >
+      <span class="amounts">
+        {grams(l.grams_per_day)}
+        {kcal === null ? '' : ` · ${figure(kcal)} kcal`}
+      </span>
+      <span class="record">
+        {l.rivals.length > 0 && <i>?</i>}
+        {l.name}
+      </span>
+    </button>
+  );
+}

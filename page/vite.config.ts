@@ -1,0 +1,45 @@
+import { createHash } from 'node:crypto';
+import { resolve } from 'node:path';
+import { readFileSync } from 'node:fs';
+import { defineConfig, type Plugin } from 'vite';
+
+// Where the core (bowlwright.wasm) and the packed food library lie.
+const core = resolve(process.env.BW_CORE ?? '../build/page');
+
+/** Writes sw.js with the list of all files of the site: the page works offline after its first visit. */
+function offline(): Plugin {
+  return {
+    name: 'bowlwright-offline',
+    apply: 'build',
+    generateBundle(_options, bundle) {
+      const sum = createHash('sha256');
+      const files = ['./', 'icon.svg', 'manifest.webmanifest'];
+      for (const [name, item] of Object.entries(bundle).sort(([a], [b]) => (a < b ? -1 : 1))) {
+        sum.update(name);
+        sum.update(item.type === 'asset' ? item.source : item.code);
+        if (name !== 'index.html') files.push(name);
+      }
+      const source = readFileSync(resolve(__dirname, 'src/offline.js'), 'utf8')
+        .replace('__FILES__', JSON.stringify(files))
+        .replace('__VERSION__', JSON.stringify(sum.digest('hex').slice(0, 16)));
+      this.emitFile({ type: 'asset', fileName: 'sw.js', source });
+    },
+  };
+}
+
+export default defineConfig({
+  base: './',
+  plugins: [offline()],
+  esbuild: { jsx: 'automatic', jsxImportSource: 'preact' },
+  resolve: { alias: { '@core': core, '@examples': resolve(__dirname, '../examples') } },
+  worker: { format: 'es' },
+  build: {
+    target: 'es2022',
+    outDir: process.env.BW_SITE ?? '../site',
+    emptyOutDir: true,
+    assetsInlineLimit: 0,
+    modulePreload: { polyfill: false },
+  },
+  server: { fs: { allow: ['..', core] } },
+  assetsInclude: ['**/*.packed'],
+});
