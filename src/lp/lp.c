@@ -3,6 +3,7 @@
 
 #include <math.h>
 
+#include "lp/kernels.h"
 #include "lp/solver.h"
 
 /* ---- the model -------------------------------------------------------------------------------------------------- */
@@ -68,30 +69,21 @@ static double power_of_two(double x) {
   return ldexp(1, e - 1);
 }
 
-static double largest_entry(const double *a, size_t n) {
-  double largest = 0;
-  for (size_t j = 0; j < n; j++) largest = larger(largest, fabs(a[j]));
-  return largest;
-}
-
 /* What a row asks for, or its largest entry when it asks for nothing (a ratio, a comparison). */
 static double row_size(const double *a, size_t n, double lo, double hi) {
   if (isfinite(lo) && lo != 0) return fabs(lo);
   if (isfinite(hi) && hi != 0) return fabs(hi);
-  return largest_entry(a, n);
+  return kernel_largest(a, (int)n);
 }
 
 static void scale_row(struct simplex *x, int i, const double *a, double lo, double hi, double size) {
-  double *to = x->a + (size_t)i * (size_t)x->n, scale = 1 / power_of_two(size), largest = 0;
-  for (int j = 0; j < x->n; j++) {
-    to[j] = a[j] * scale * x->col_scale[j];
-    largest = larger(largest, fabs(to[j]));
-  }
+  double *to = x->a + (size_t)i * (size_t)x->n, scale = 1 / power_of_two(size);
+  kernel_scale(to, a, scale, x->col_scale, x->n);
+  double largest = kernel_largest(to, x->n);
   /* A requirement much smaller than what the foods bring would blow the entries up: keep them within reason. */
   if (largest > 1e4) {
-    double less = 1 / power_of_two(largest / 1e4);
-    scale *= less;
-    for (int j = 0; j < x->n; j++) to[j] *= less;
+    scale /= power_of_two(largest / 1e4);
+    kernel_scale(to, a, scale, x->col_scale, x->n);
   }
   x->row_scale[i] = scale;
   x->lo[x->n + i] = lo * scale;
@@ -104,8 +96,7 @@ static void scale_columns(struct simplex *x, const struct lp_model *m, double *s
   for (size_t i = 0; i < m->rows; i++) {
     const double *a = m->a[i];
     size[i] = row_size(a, m->cols, m->row[i].lo, m->row[i].hi);
-    double inverse = size[i] > 0 ? 1 / size[i] : 0;
-    for (size_t j = 0; j < m->cols; j++) largest[j] = larger(largest[j], fabs(a[j]) * inverse);
+    kernel_raise(largest, a, size[i] > 0 ? 1 / size[i] : 0, x->n);
   }
   for (size_t j = 0; j < m->cols; j++) x->col_scale[j] = largest[j] > 0 ? 1 / power_of_two(largest[j]) : 1;
 }
@@ -129,14 +120,15 @@ static void make_room(struct simplex *x, size_t n, size_t cap) {
   x->d = ARENA_NEW(x->arena, double, all);
   x->weight = ARENA_NEW(x->arena, double, all);
   x->row = ARENA_NEW(x->arena, double, all);
-  x->y = ARENA_NEW(x->arena, double, all);
   x->miss = ARENA_NEW(x->arena, double, all);
+  x->relaxed = ARENA_NEW(x->arena, double, all);
   x->slot = ARENA_NEW(x->arena, int, all);
   x->list = ARENA_NEW(x->arena, int, all + 1);
   x->cost = ARENA_NEW(x->arena, double, n);
   x->col_scale = ARENA_NEW(x->arena, double, n);
   x->row_scale = ARENA_NEW(x->arena, double, cap);
   x->col = ARENA_NEW(x->arena, double, cap);
+  x->raw = ARENA_NEW(x->arena, double, cap);
   x->rows_k = ARENA_NEW(x->arena, int, cap);
   x->share = ARENA_NEW(x->arena, double, slots);
   x->var = ARENA_NEW(x->arena, int, slots);
@@ -155,7 +147,7 @@ struct lp_solver *lp_open(const struct lp_model *m, size_t spare_rows, struct ar
   s->row = ARENA_NEW(arena, struct lp_row, cap);
   if (n > 0) memcpy(s->col, m->col, n * sizeof *s->col);
   if (m->rows > 0) memcpy(s->row, m->row, m->rows * sizeof *s->row);
-  double *size = x->y;
+  double *size = x->col;
   scale_columns(x, m, size);
   for (size_t j = 0; j < n; j++) {
     x->lo[j] = m->col[j].lo / x->col_scale[j];
@@ -262,17 +254,25 @@ static void read_duals(struct lp_solver *s) {
 static void read_farkas(struct lp_solver *s) {
   const struct simplex *x = &s->x;
   double *y = s->answer.farkas, sign = x->bad_low ? 1 : -1;
-  for (int i = 0; i < x->m; i++) y[i] = -sign * x->row[x->n + i] * x->row_scale[i];
+  for (int i = 0; i < x->m; i++) {
+    double f = -sign * x->row[x->n + i];
+    /* Rounding; more of it is forgiven to one that leans on a limit that is not there. */
+    bool leans_on_nothing = f > 0 ? x->lo[x->n + i] == -INFINITY : x->hi[x->n + i] == INFINITY;
+    y[i] = fabs(f) < (leans_on_nothing ? 1e-12 : 1e-15) ? 0 : f * x->row_scale[i];
+  }
   if (x->bad_var >= x->n) y[x->bad_var - x->n] = sign * x->row_scale[x->bad_var - x->n];
 }
 
+/* The entering variable alone moves by one; what the basic ones do is a basis solution like any other. */
 static void read_ray(struct lp_solver *s) {
   struct simplex *x = &s->x;
-  double *ray = s->answer.ray;
-  memset(ray, 0, (size_t)x->n * sizeof *ray);
-  tableau_column(x, x->ray_var);
-  if (x->ray_var < x->n) ray[x->ray_var] = x->ray_dir * x->col_scale[x->ray_var];
-  for (int p = 0; p < x->k; p++) ray[x->var[p]] = x->share[p] * x->ray_dir * x->col_scale[x->var[p]];
+  size_t all = (size_t)(x->n + x->m);
+  memcpy(x->row, x->x, all * sizeof *x->x);
+  memset(x->x, 0, all * sizeof *x->x);
+  x->x[x->ray_var] = x->ray_dir;
+  tableau_refine(x);
+  for (int j = 0; j < x->n; j++) s->answer.ray[j] = fabs(x->x[j]) < 1e-14 ? 0 : x->x[j] * x->col_scale[j];
+  memcpy(x->x, x->row, all * sizeof *x->x);
 }
 
 const struct lp_answer *solver_conclude(struct lp_solver *s, enum simplex_end end) {

@@ -3,6 +3,8 @@
 
 #include <math.h>
 
+#include "lp/kernels.h"
+
 static const double FEASIBLE = 1e-10;                     /* relative to the bound */
 static const double COST_OK = 1e-10;                      /* scaled reduced cost counted as zero */
 static const double PIVOT_OK = 1e-7, PIVOT_LEAST = 1e-11; /* smaller tableau entries are no pivots */
@@ -54,11 +56,14 @@ static bool wrong_sign(const struct simplex *s, int v) {
   return (s->d[v] < 0 && s->x[v] < s->hi[v]) || (s->d[v] > 0 && s->x[v] > s->lo[v]);
 }
 
+static double worst_sign(const struct simplex *s) { return kernel_worst_sign(s->d, s->x, s->lo, s->hi, variables(s)); }
+
 /* A nonbasic variable with a d of the wrong sign goes to its other bound, if it has one. Otherwise its d becomes zero, and
  * the true costs come back for the primal phase. */
 static void make_dual_feasible(struct simplex *s) {
+  if (worst_sign(s) == 0) return;
   for (int v = 0; v < variables(s); v++) {
-    if (s->slot[v] != NONBASIC || !wrong_sign(s, v)) continue;
+    if (!wrong_sign(s, v) || s->slot[v] != NONBASIC) continue;
     double other = s->d[v] < 0 ? s->hi[v] : s->lo[v];
     if (!isfinite(other)) {
       s->d[v] = 0;
@@ -69,13 +74,15 @@ static void make_dual_feasible(struct simplex *s) {
   }
 }
 
-/* After a pivot a d of the wrong sign is rounding or Harris' tolerance. */
-static void shift_wrong_signs(struct simplex *s) {
-  for (int v = 0; v < variables(s); v++)
-    if (s->d[v] != 0 && wrong_sign(s, v)) {
-      s->d[v] = 0;
-      s->stale_costs = true;
-    }
+/* Harris' test lets a variable enter though the d of others, all of them on its list, met zero a little earlier: theirs are
+ * on the wrong side now, by at most the slack. */
+static void shift_passed(struct simplex *s) {
+  for (int c = 0; c < s->listed; c++) {
+    int v = s->list[c];
+    if (!wrong_sign(s, v)) continue;
+    s->d[v] = 0;
+    s->stale_costs = true;
+  }
 }
 
 /* Makes ties among the d unlikely: each moves away from zero, on the side where it is, by a small amount of its own. */
@@ -101,61 +108,43 @@ static void weigh(const struct simplex *s, int v, bool smallest_index, int *best
 /* The basic variable that violates its bound most, by reference weight; -1: none does. */
 static int leaving_variable(const struct simplex *s, bool smallest_index) {
   int best = -1;
-  double most = 0;
+  double most = 0, *outside = s->miss;
+  kernel_outside(outside, s->x + s->n, s->lo + s->n, s->hi + s->n, s->m);
   for (int p = 0; p < s->k; p++) weigh(s, s->var[p], smallest_index, &best, &most);
-  for (int v = s->n; v < variables(s); v++)
-    if (s->slot[v] != NONBASIC) weigh(s, v, smallest_index, &best, &most);
+  for (int i = 0; i < s->m; i++) /* nonbasic logicals are on a bound */
+    if (outside[i] > 0) weigh(s, s->n + i, smallest_index, &best, &most);
   return best;
 }
 
-/* Nonbasic variables whose move brings the leaving variable (direction +1: it must rise) nearer to its bound. */
-static int list_helpful(struct simplex *s, int direction) {
-  const double *row = s->row;
-  int count = 0;
-  for (int v = 0; v < variables(s); v++) {
-    double entry = row[v] * direction;
-    bool helps = entry > s->pivot_ok ? s->x[v] < s->hi[v] : entry < -s->pivot_ok && s->x[v] > s->lo[v];
-    s->list[count] = v;
-    count += helps;
-  }
-  return count;
-}
-
-/* Bound-flipping ratio test on the row at hand. Variables that can run their whole range without curing the row are flipped
- * to their other bound; the one that would overshoot enters. -1: nothing helps, the row proves infeasibility. */
+/* Bound-flipping ratio test on the row at hand: the nonbasic variables whose move brings the leaving variable (direction +1:
+ * it must rise) nearer to its bound, in the order in which their d meets zero. Those that can run their whole range without
+ * curing the row are flipped to their other bound; the one that would overshoot enters. -1: nothing helps, the row proves
+ * infeasibility. */
 static int entering_variable(struct simplex *s, int direction, double by, bool smallest_index) {
-  const double *row = s->row, *d = s->d, slack = smallest_index ? 0 : COST_OK;
-  int count = list_helpful(s, direction), *list = s->list;
-  while (count > 0) {
-    /* The smallest (|d| + slack) / |row|, without dividing more than once. */
-    double top = INFINITY, bottom = 1;
-    for (int c = 0; c < count; c++) {
-      double over = fabs(d[list[c]]) + slack, under = fabs(row[list[c]]);
-      if (over * bottom < top * under) top = over, bottom = under;
+  const double *row = s->row, slack = smallest_index ? 0 : COST_OK;
+  double *ratio = s->miss, *relaxed = s->relaxed;
+  int n = variables(s), *list = s->list;
+  kernel_ratios(ratio, relaxed, row, direction, s->pivot_ok, slack, s->d, s->x, s->lo, s->hi, n);
+  for (;;) {
+    /* Harris: all whose d meets zero before the first d would be on the wrong side by 'slack'; the largest entry enters. */
+    double bound = kernel_least(relaxed, n), passed = 0;
+    int pick = -1, count = 0;
+    if (bound == INFINITY) return -1;
+    for (int v = 0; v < n; v++) {
+      if (!(ratio[v] <= bound)) continue;
+      list[count++] = v;
+      passed += fabs(row[v]) * (s->hi[v] - s->lo[v]);
+      if (pick < 0 || (smallest_index ? v < pick : fabs(row[v]) > fabs(row[pick]))) pick = v;
     }
-    double bound = top / bottom * (1 + 1e-15), passed = 0;
-    int pick = -1;
-    for (int c = 0; c < count; c++) {
-      int v = list[c];
-      double size = fabs(row[v]);
-      if (fabs(d[v]) > bound * size) continue;
-      passed += size * (s->hi[v] - s->lo[v]);
-      if (pick < 0 || (smallest_index ? v < pick : size > fabs(row[pick]))) pick = v;
-    }
+    s->listed = count;
     if (!(passed < by)) return pick;
     by -= passed;
-    int kept = 0;
     for (int c = 0; c < count; c++) {
       int v = list[c];
-      if (fabs(d[v]) > bound * fabs(row[v])) {
-        list[kept++] = v;
-      } else {
-        move_nonbasic(s, v, s->x[v] == s->lo[v] ? s->hi[v] : s->lo[v]);
-      }
+      ratio[v] = relaxed[v] = INFINITY;
+      move_nonbasic(s, v, s->x[v] == s->lo[v] ? s->hi[v] : s->lo[v]);
     }
-    count = kept;
   }
-  return -1;
 }
 
 /* Can the variable reach its bound at all, every nonbasic one at the end of its range that helps, however small its entry?
@@ -232,7 +221,7 @@ static enum simplex_end dual_phase(struct simplex *s, long stop) {
     tableau_step(s, q, (target - s->x[leaving]) / s->row[q]);
     s->x[leaving] = target;
     tableau_exchange(s, leaving, q);
-    shift_wrong_signs(s);
+    shift_passed(s);
   }
   return SIMPLEX_LIMIT;
 }
@@ -242,6 +231,7 @@ static enum simplex_end dual_phase(struct simplex *s, long stop) {
 static int pricing(const struct simplex *s, bool smallest_index) {
   int best = -1;
   double most = COST_OK;
+  if (worst_sign(s) <= COST_OK) return best;
   for (int v = 0; v < variables(s); v++) {
     double gain = fabs(s->d[v]);
     if (!(gain > most) || s->slot[v] != NONBASIC || !wrong_sign(s, v)) continue;

@@ -54,6 +54,7 @@ struct simplex {
   double *row;   /* [n + m_cap] tableau row at hand */
   double *share; /* [slots] tableau column at hand: of the basic structurals */
   double *col;   /* [m_cap] and of the basic logicals, by row */
+  double *raw;   /* [m_cap] that column of A */
 
   double *row_scale; /* [m_cap] scaled row = row * row_scale */
   double *col_scale; /* [n] natural x = scaled x * col_scale */
@@ -64,9 +65,9 @@ struct simplex {
   bool stale_costs;  /* d does not belong to cost: costs were changed or shifted */
   bool careful;      /* reduced costs of the end are computed afresh, whatever it takes */
   long pivots, since_rebuild, since_price;
-  double *y, *miss; /* [n + m_cap], [n + m_cap] scratch */
-  int *rows_k;      /* [m_cap] the rows K in order */
-  int *list;        /* [n + m_cap] scratch */
+  double *miss, *relaxed; /* [n + m_cap] scratch */
+  int *rows_k;            /* [m_cap] the rows K in order */
+  int *list, listed;      /* [n + m_cap] scratch; after a ratio test: the variables whose d it let pass */
 
   int bad_var;          /* of an infeasible end: 'row' belongs to this basic variable and proves it */
   bool bad_low;         /* it is below its lower bound */
@@ -78,8 +79,8 @@ enum simplex_end { SIMPLEX_OPTIMAL, SIMPLEX_INFEASIBLE, SIMPLEX_UNBOUNDED, SIMPL
 /* ---- tableau.c: the basis and what can be read from it ---- */
 
 void tableau_start(struct simplex *s); /* all logicals basic */
-/* 'out' [n + m]: the form b'x in nonbasic variables, from A. Returns the relative error left on J. */
-double tableau_express(struct simplex *s, const double *b, double *out);
+/* 'out' [n + m]: the form b'x in nonbasic variables, from A. 'exact': y is refined; returns the relative error left on J. */
+double tableau_express(struct simplex *s, const double *b, double *out, bool exact);
 /* s->row: row of a basic variable. A stored one is copied, unless 'fresh'; a logical's is always computed. */
 void tableau_row(struct simplex *s, int var, bool fresh);
 /* s->share and s->col: how the basic variables follow nonbasic q. */

@@ -1,30 +1,8 @@
 /* The condensed tableau: see simplex.h for the mathematics. */
 #include <math.h>
 
+#include "lp/kernels.h"
 #include "lp/simplex.h"
-
-/* The two loops that take the time are compiled for wider registers as well and picked when the program starts. Element by
- * element the arithmetic is the same, and nothing is fused (-ffp-contract=off), so the results are too. */
-#if defined(__x86_64__) && defined(__gnu_linux__) && defined(__GNUC__) && !defined(__clang__) &&                            \
-    !defined(__SANITIZE_ADDRESS__)
-#define WIDE __attribute__((target_clones("avx512f", "avx2", "default")))
-#else
-#define WIDE
-#endif
-
-/* to[i] += f from[i] */
-WIDE static void add_multiple(double *restrict to, const double *restrict from, double f, int n) {
-  for (int i = 0; i < n; i++) to[i] += f * from[i];
-}
-
-/* Every row t[p] gets share[p] times 'row' added; 'skip' is left alone. */
-WIDE static void rank_one(double *const *t, const double *share, int k, int skip, const double *restrict row, int n) {
-  for (int p = 0; p < k; p++) {
-    double f = share[p], *restrict to = t[p];
-    if (p == skip || f == 0) continue;
-    for (int i = 0; i < n; i++) to[i] += f * row[i];
-  }
-}
 
 static const double *a_row(const struct simplex *s, int i) { return s->a + (size_t)i * (size_t)s->n; }
 
@@ -49,38 +27,37 @@ static int list_k(struct simplex *s) {
   return count;
 }
 
-double tableau_express(struct simplex *s, const double *b, double *out) {
+/* What y leaves of b on J, into s->miss; returns the largest relative to its terms. */
+static double missing_on_j(struct simplex *s, const double *b, const double *y) {
   int count = list_k(s);
-  double *y = s->y, *miss = s->miss, error = 0;
-  for (int c = 0; c < count; c++) y[c] = 0;
-  for (int p = 0; p < s->k; p++) miss[p] = b[s->var[p]];
-  for (int pass = 0; pass < 4; pass++) {
-    for (int p = 0; p < s->k; p++) {
-      if (miss[p] == 0) continue;
-      const double *w = s->t[p] + s->n;
-      for (int c = 0; c < count; c++) y[c] += miss[p] * w[s->rows_k[c]];
+  double error = 0;
+  for (int p = 0; p < s->k; p++) {
+    double sum = b[s->var[p]], size = fabs(sum);
+    const double *own = s->own[p];
+    for (int c = 0; c < count; c++) {
+      double term = y[s->rows_k[c]] * own[s->rows_k[c]];
+      sum -= term;
+      size += fabs(term);
     }
-    error = 0;
-    for (int p = 0; p < s->k; p++) {
-      double sum = b[s->var[p]], size = fabs(sum);
-      const double *own = s->own[p];
-      for (int c = 0; c < count; c++) {
-        double term = y[c] * own[s->rows_k[c]];
-        sum -= term;
-        size += fabs(term);
-      }
-      miss[p] = sum;
-      if (!(fabs(sum) <= error * size)) error = fabs(sum) / size;
-    }
+    s->miss[p] = sum;
+    if (!(fabs(sum) <= error * size)) error = fabs(sum) / size;
+  }
+  return error;
+}
+
+double tableau_express(struct simplex *s, const double *b, double *out, bool exact) {
+  double *y = out + s->n, error = 0;
+  memset(y, 0, (size_t)s->m * sizeof *y);
+  for (int p = 0; p < s->k; p++)
+    if (b[s->var[p]] != 0) kernel_add_multiple(y, s->t[p] + s->n, b[s->var[p]], s->m);
+  for (int pass = 0; exact && pass < 4; pass++) {
+    error = missing_on_j(s, b, y);
     if (error <= 1e-14) break;
+    for (int p = 0; p < s->k; p++) kernel_add_multiple(y, s->t[p] + s->n, s->miss[p], s->m);
   }
   memcpy(out, b, (size_t)s->n * sizeof *out);
-  memset(out + s->n, 0, (size_t)s->m * sizeof *out);
-  for (int c = 0; c < count; c++) {
-    if (y[c] == 0) continue;
-    add_multiple(out, a_row(s, s->rows_k[c]), -y[c], s->n);
-    out[s->n + s->rows_k[c]] = y[c];
-  }
+  for (int i = 0; i < s->m; i++)
+    if (y[i] != 0) kernel_add_multiple(out, a_row(s, i), -y[i], s->n);
   for (int p = 0; p < s->k; p++) out[s->var[p]] = 0;
   return error;
 }
@@ -88,28 +65,27 @@ double tableau_express(struct simplex *s, const double *b, double *out) {
 void tableau_row(struct simplex *s, int var, bool fresh) {
   int p = s->slot[var];
   if (p == BASIC_LOGICAL) {
-    tableau_express(s, a_row(s, var - s->n), s->row);
+    tableau_express(s, a_row(s, var - s->n), s->row, fresh);
   } else if (!fresh) {
     memcpy(s->row, s->t[p], (size_t)variables(s) * sizeof *s->row);
   } else {
-    double *unit = s->row; /* out and b may not be one: build b in the stored row, which the result then replaces */
-    memset(s->t[p], 0, (size_t)s->n * sizeof *unit);
+    /* The unit vector is built where the stored row's structural part was; only the other part is read meanwhile. */
+    memset(s->t[p], 0, (size_t)s->n * sizeof *s->row);
     s->t[p][var] = 1;
-    tableau_express(s, s->t[p], s->row);
-    memcpy(s->t[p], s->row, (size_t)variables(s) * sizeof *unit);
+    tableau_express(s, s->t[p], s->row, true);
+    memcpy(s->t[p], s->row, (size_t)variables(s) * sizeof *s->row);
   }
 }
 
 void tableau_column(struct simplex *s, int q) {
   double *col = s->col;
-  if (q < s->n) {
-    for (int i = 0; i < s->m; i++) col[i] = s->a[(size_t)i * (size_t)s->n + (size_t)q];
-  } else {
-    memset(col, 0, (size_t)s->m * sizeof *col);
-  }
+  memset(s->raw, 0, (size_t)s->m * sizeof *col);
+  if (q < s->n)
+    for (int i = 0; i < s->m; i++) s->raw[i] = s->a[(size_t)i * (size_t)s->n + (size_t)q];
+  memcpy(col, s->raw, (size_t)s->m * sizeof *col);
   for (int p = 0; p < s->k; p++) {
     s->share[p] = s->t[p][q];
-    if (s->share[p] != 0) add_multiple(col, s->own[p], s->share[p], s->m);
+    if (s->share[p] != 0) kernel_add_multiple(col, s->own[p], s->share[p], s->m);
   }
   for (int i = 0; i < s->m; i++)
     if (s->slot[s->n + i] == NONBASIC) col[i] = 0;
@@ -122,7 +98,7 @@ double tableau_entry(const struct simplex *s, int var) {
 void tableau_step(struct simplex *s, int q, double step) {
   s->x[q] += step;
   for (int p = 0; p < s->k; p++) s->x[s->var[p]] += s->share[p] * step;
-  add_multiple(s->x + s->n, s->col, step, s->m);
+  kernel_add_multiple(s->x + s->n, s->col, step, s->m);
 }
 
 static void take_weights(struct simplex *s, int leaving, int q) {
@@ -164,17 +140,17 @@ void tableau_exchange(struct simplex *s, int leaving, int q) {
   row[q] = 0;
   row[leaving] = inverse;
   for (int i = 0; i < s->k; i++) s->t[i][q] = 0;
-  rank_one(s->t, s->share, s->k, p, row, n);
+  kernel_rank_one(s->t, s->share, s->k, p, row, n);
   double f = s->d[q];
   s->d[q] = 0;
-  if (f != 0) add_multiple(s->d, row, f, n);
+  if (f != 0) kernel_add_multiple(s->d, row, f, n);
   s->slot[leaving] = NONBASIC;
   if (q < s->n) {
     if (p < 0) p = new_slot(s);
     s->var[p] = q;
     s->slot[q] = p;
     memcpy(s->t[p], row, (size_t)n * sizeof *row);
-    for (int i = 0; i < s->m; i++) s->own[p][i] = s->a[(size_t)i * (size_t)s->n + (size_t)q];
+    memcpy(s->own[p], s->raw, (size_t)s->m * sizeof *s->raw);
   } else {
     s->slot[q] = BASIC_LOGICAL;
     if (p >= 0) drop_slot(s, p);
@@ -253,7 +229,7 @@ double tableau_refine(struct simplex *s) {
 }
 
 void tableau_reprice(struct simplex *s) {
-  tableau_express(s, s->cost, s->d);
+  tableau_express(s, s->cost, s->d, true);
   s->stale_costs = false;
   s->since_price = 0;
 }

@@ -6,6 +6,7 @@
 #define BW_TEST_GLPK_ORACLE_H
 
 #include <glpk.h>
+#include <math.h>
 #include <stdlib.h>
 
 #include "lp/lp.h"
