@@ -10,10 +10,10 @@ allowed() {
     lp) echo "base lp" ;;
     change) echo "base core lp change" ;;
     text) echo "base core text" ;;
-    report) echo "base core report" ;;
+    report) echo "base core lp change report" ;;
     app) echo "base core lp change text app" ;;
     wasm) echo "base core lp change text report app wasm" ;;
-    cli) echo "base core text report app cli" ;;
+    cli) echo "base core lp change text report app cli" ;;
     library) echo "base core library" ;;
     *) echo "" ;;
   esac

@@ -78,7 +78,7 @@ static const struct check_result *check_text(const struct library *lib, const st
 }
 
 static bool write_mended(const struct text_edit *e, const struct mend_request *m, const struct mend_proposal *p,
-                         struct app_mended *out) {
+                         struct mended *out) {
   for (int exact = 0; exact < 2; exact++) {
     edit_text(e, p, exact > 0, out);
     out->after = check_text(e->lib, e->q, m->animal, out->text, e->arena);
@@ -102,14 +102,14 @@ static struct program_limits wanted_limits(const struct app_mend_request *q, con
   return q->energy_kcal > 0 ? program_limits_around(q->energy_kcal, SLACK) : mend_limits(before);
 }
 
-static void write_all(const struct text_edit *e, const struct mend_request *m, struct app_mend_answer *out) {
+static void write_all(const struct text_edit *e, const struct mend_request *m, struct mended_answer *out) {
   const struct mend_result *r = out->mend;
-  struct app_mended *found = ARENA_NEW(e->arena, struct app_mended, r->proposals);
+  struct mended *found = ARENA_NEW(e->arena, struct mended, r->proposals);
   for (size_t i = 0; i < r->proposals; i++)
     if (write_mended(e, m, &r->proposal[i], &found[out->count])) out->count++;
   out->found = found;
   if (!r->nearest) return;
-  struct app_mended *nearest = ARENA_NEW(e->arena, struct app_mended, 1);
+  struct mended *nearest = ARENA_NEW(e->arena, struct mended, 1);
   write_mended(e, m, r->nearest, nearest);
   if (nearest->after) out->nearest = nearest;
 }
@@ -134,13 +134,15 @@ void app_mend(const struct library *lib, const struct app_mend_request *q, struc
                            .limits = wanted_limits(q, out->check.result),
                            .own = own_of(q, out->check.recipe, ration, arena),
                            .proposals = q->proposals,
+                           .quick = q->quick,
                            .go_on = q->go_on,
                            .user = q->user};
   collect_offers(lib, q, out->check.recipe, ration, animal, &out->larder_diags, &offers, arena);
   if (out->request_diags.errors > 0 || out->larder_diags.errors > 0) return;
   m.offer = offers.offer;
   m.offers = offers.count;
-  out->mend = mend(lib, &m, arena);
+  out->understood = true;
+  out->answer = (struct mended_answer){.before = out->check.result, .mend = mend(lib, &m, arena)};
   struct text_edit e = {lib, q, out->check.recipe, ration, &offers, arena};
-  write_all(&e, &m, out);
+  write_all(&e, &m, &out->answer);
 }

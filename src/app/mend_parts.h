@@ -48,7 +48,7 @@ struct text_edit {
   struct arena *arena;
 };
 /* Fills text, lines and words of 'out' for a proposal. */
-void edit_text(const struct text_edit *e, const struct mend_proposal *p, bool exact, struct app_mended *out);
+void edit_text(const struct text_edit *e, const struct mend_proposal *p, bool exact, struct mended *out);
 const struct recipe_line *recipe_line_of(const struct recipe *r, int line);
 
 #endif

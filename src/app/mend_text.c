@@ -105,7 +105,7 @@ static const char *added_line(const struct text_edit *e, const struct offer_text
  */
 
 struct lines_out {
-  struct app_text_line *item;
+  struct mended_line *item;
   size_t count, cap;
 };
 
@@ -115,7 +115,7 @@ static int change_of_line(const struct text_edit *e, const struct mend_proposal 
   return -1;
 }
 
-static void put_line(const struct text_edit *e, struct lines_out *out, struct app_text_line l) {
+static void put_line(const struct text_edit *e, struct lines_out *out, struct mended_line l) {
   ARENA_PUSH(e->arena, out->item, out->count, out->cap, l);
 }
 
@@ -129,33 +129,33 @@ static struct span next_line(struct span *rest) {
 }
 
 static void edit_line(const struct text_edit *e, const struct mend_proposal *p, int number, struct span whole, bool exact,
-                      struct lines_out *lines, struct app_mended *out) {
+                      struct lines_out *lines, struct mended *out) {
   int c = change_of_line(e, p, number);
   const char *old = arena_text(e->arena, whole);
   if (c < 0) {
-    put_line(e, lines, (struct app_text_line){TEXT_SAME, number, old, -1});
+    put_line(e, lines, (struct mended_line){LINE_SAME, number, old, -1});
     return;
   }
   const struct recipe_line *l = recipe_line_of(e->recipe, number);
   const struct mend_change *change = &p->change[c];
   double factor = change->from_g > 0 ? change->to_g / change->from_g : 0;
-  put_line(e, lines, (struct app_text_line){TEXT_OUT, number, old, c});
+  put_line(e, lines, (struct mended_line){LINE_OUT, number, old, c});
   out->text_line[c] = number;
   out->food[c] = arena_text(e->arena, l->food);
   out->from[c] = amount_words(e, l, 1, exact);
   if (!(change->to_g > 0)) return;
   out->to[c] = amount_words(e, l, factor, exact);
-  put_line(e, lines, (struct app_text_line){TEXT_IN, 0, changed_line(e, whole, l, factor, exact), c});
+  put_line(e, lines, (struct mended_line){LINE_IN, 0, changed_line(e, whole, l, factor, exact), c});
 }
 
 static void add_offers(const struct text_edit *e, const struct mend_proposal *p, bool exact, struct lines_out *lines,
-                       struct app_mended *out) {
+                       struct mended *out) {
   for (size_t i = 0; i < p->count; i++) {
     if (p->change[i].offer < 0) continue;
     const struct offer_text *t = &e->offers->text[p->change[i].offer];
     out->food[i] = t->name;
     out->to[i] = offer_amount(e, t, p->change[i].to_g, exact);
-    put_line(e, lines, (struct app_text_line){TEXT_IN, 0, added_line(e, t, p->change[i].to_g, exact), (int)i});
+    put_line(e, lines, (struct mended_line){LINE_IN, 0, added_line(e, t, p->change[i].to_g, exact), (int)i});
   }
 }
 
@@ -170,15 +170,15 @@ static const char *join(const struct text_edit *e, const struct lines_out *lines
   struct buf b;
   buf_init(&b, e->arena, 2 * RECIPE_MOST_BYTES);
   for (size_t i = 0; i < lines->count; i++)
-    if (lines->item[i].kind != TEXT_OUT) buf_addf(&b, "%s\n", lines->item[i].text);
+    if (lines->item[i].kind != LINE_OUT) buf_addf(&b, "%s\n", lines->item[i].text);
   return buf_text(&b);
 }
 
-void edit_text(const struct text_edit *e, const struct mend_proposal *p, bool exact, struct app_mended *out) {
+void edit_text(const struct text_edit *e, const struct mend_proposal *p, bool exact, struct mended *out) {
   struct lines_out lines = {NULL, 0, 0};
   struct span rest = span_cut(e->q->check.recipe.text, 0, end_of_text(e->q->check.recipe.text));
   size_t n = p->count > 0 ? p->count : 1;
-  *out = (struct app_mended){.proposal = p};
+  *out = (struct mended){.proposal = p};
   out->from = ARENA_NEW(e->arena, const char *, n);
   out->to = ARENA_NEW(e->arena, const char *, n);
   out->food = ARENA_NEW(e->arena, const char *, n);

@@ -38,6 +38,7 @@ struct mend_request {
   const struct mend_offer *offer;
   size_t offers;
   int proposals;   /* how many are wanted, at least 1 */
+  bool quick;      /* do not look long for fewer lines */
   lp_go_on *go_on; /* may be NULL; false: the best found so far */
   void *user;
 };

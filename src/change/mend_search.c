@@ -1,7 +1,7 @@
 /* mend_search.c: few lines first.
  *
  * 1. A linear program whose costs are sharpened again and again (dear what is hardly used, cheap what is used much) settles
- *    on few columns; those that can go one by one are dropped.
+ *    on few columns; those that can go one by one are dropped. Then each is forbidden in turn: does what remains need fewer?
  * 2. Branch and bound with "at most K columns in use" looks for fewer, down to a K that is proven impossible or too long
  *    in doubt, and for the cheapest with the K that is left.
  * 3. With the lines fixed, amounts become whole steps of the kitchen.
@@ -18,11 +18,8 @@ static const struct { double cut, raise, fresh; } REACH[] = {{0.5, 1, 0.5}, {0.7
 static const double MOST_TIMES = 3;            /* a line is not raised to more than 1 + 3 times its amount */
 static const double TIER_COST[] = {1.5, 2, 4}; /* ORDER mend_tier: a whole sensible amount of it */
 static const double IN_USE = 1e-7;
-enum { SHARPENINGS = 7, EXTRA_LINES = 3 };
-#ifndef NODES_TRY
-#define NODES_TRY 3000
-#endif
-static const long NODES = NODES_TRY;
+enum { SHARPENINGS = 7, EXTRA_LINES = 3, IMPROVEMENTS = 3 };
+static const long NODES = 1500;
 
 /* ---- columns ------------------------------------------------------------------------------------------------------- */
 
@@ -183,17 +180,21 @@ static bool sharpen(struct mend_search *s, bool *best, bool *proven_none) {
 }
 
 /* Columns that the others can do without. */
-static void prune(struct mend_search *s, bool *in) {
+static double prune(struct mend_search *s, bool *in) {
+  double cost = INFINITY;
   for (size_t j = s->columns; j-- > 0;) {
     if (!in[j]) continue;
     in[j] = false;
     set_play(s, in, GRAIN_NONE, 1);
     struct program_answer a = solve(s, false, -1, 0);
-    if (a.has_x)
+    if (a.has_x) {
       lines_in_use(s, a.x, in);
-    else
+      cost = cost_of(s, a.x);
+    } else {
       in[j] = true;
+    }
   }
+  return cost;
 }
 
 /* ---- 2: fewer, and the cheapest of as few --------------------------------------------------------------------------- */
@@ -219,7 +220,7 @@ static bool within(struct mend_search *s, const bool *in, enum grain grain, doub
   return true;
 }
 
-static bool fewest(struct mend_search *s, bool *in, struct mend_choice *out) {
+static bool fewest(struct mend_search *s, bool *in, bool thorough, struct mend_choice *out) {
   bool none = false, have = within(s, in, GRAIN_LEAST, 1, out);
   int k = 0;
   for (size_t j = 0; j < s->columns; j++) k += in[j];
@@ -230,7 +231,7 @@ static bool fewest(struct mend_search *s, bool *in, struct mend_choice *out) {
   }
   if (!have) return false;
   out->fewest_proven = k == 0;
-  while (k > 0) {
+  while (k > 0 && thorough) {
     struct mend_choice fewer = *out;
     if (!with_at_most(s, k - 1, &fewer, &none)) {
       out->fewest_proven = none;
@@ -240,7 +241,7 @@ static bool fewest(struct mend_search *s, bool *in, struct mend_choice *out) {
     k = lines_in_use(s, out->x, in);
   }
   struct mend_choice cheaper = *out;
-  if (with_at_most(s, k, &cheaper, &none) && cheaper.cost < out->cost) *out = cheaper;
+  if (thorough && with_at_most(s, k, &cheaper, &none) && cheaper.cost < out->cost) *out = cheaper;
   lines_in_use(s, out->x, in);
   return true;
 }
@@ -270,21 +271,56 @@ void mend_search_round_freely(struct mend_search *s, struct mend_choice *c) {
   c->rounded = true;
 }
 
-static bool choose_within(struct mend_search *s, struct mend_choice *out, bool *proven_none) {
-  bool *in = ARENA_NEW(s->arena, bool, s->columns);
-  *out = (struct mend_choice){0};
-  *proven_none = false;
-  if (!sharpen(s, in, proven_none)) return false;
-  prune(s, in);
-  if (!fewest(s, in, out)) return false;
-  to_steps(s, in, out);
+struct few {
+  bool *in;
+  int lines;
+  double cost;
+};
+
+/* The quick way to few columns: no proof, no whole things. */
+static bool quick(struct mend_search *s, struct few *out, bool *proven_none) {
+  out->in = ARENA_NEW(s->arena, bool, s->columns);
+  if (!sharpen(s, out->in, proven_none)) return false;
+  out->cost = prune(s, out->in);
+  out->lines = 0;
+  for (size_t j = 0; j < s->columns; j++) out->lines += out->in[j];
   return true;
 }
 
-static bool choose(struct mend_search *s, struct mend_choice *out, bool *proven_none) {
+static bool fewer(const struct few *a, const struct few *b) {
+  return a->lines != b->lines ? a->lines < b->lines : a->cost < b->cost * 0.98;
+}
+
+static void improve(struct mend_search *s, struct few *best) {
+  for (int round = 0; round < IMPROVEMENTS; round++) {
+    struct few found = *best;
+    for (size_t j = 0; j < s->columns; j++) {
+      bool none = false;
+      struct few f;
+      if (!best->in[j] || s->banned[j]) continue;
+      s->banned[j] = true;
+      if (quick(s, &f, &none) && fewer(&f, &found)) found = f;
+      s->banned[j] = false;
+    }
+    if (found.in == best->in) return;
+    *best = found;
+  }
+}
+
+static bool choose_within(struct mend_search *s, bool thorough, struct mend_choice *out, bool *proven_none) {
+  struct few few;
+  *out = (struct mend_choice){0};
+  *proven_none = false;
+  if (!quick(s, &few, proven_none)) return false;
+  if (thorough) improve(s, &few);
+  if (!fewest(s, few.in, thorough, out)) return false;
+  to_steps(s, few.in, out);
+  return true;
+}
+
+static bool choose(struct mend_search *s, bool thorough, struct mend_choice *out, bool *proven_none) {
   for (s->reach = 0; s->reach < (int)COUNT_OF(REACH); s->reach++) {
-    if (!choose_within(s, out, proven_none)) continue;
-    return true;
+    if (choose_within(s, thorough, out, proven_none)) return true;
   }
   s->reach = (int)COUNT_OF(REACH) - 1;
   return false;
@@ -318,7 +354,7 @@ static bool next_choice(struct mend_search *s, const struct mend_choice *had, si
     struct mend_choice c;
     if (!in_use(s, j, last->x[j]) || s->banned[j]) continue;
     s->banned[j] = true;
-    if (choose(s, &c, &none) && is_new(s, &c, had, count) && (!found || better(s, &c, out))) {
+    if (choose(s, false, &c, &none) && is_new(s, &c, had, count) && (!found || better(s, &c, out))) {
       *out = c;
       found = true;
     }
@@ -329,11 +365,17 @@ static bool next_choice(struct mend_search *s, const struct mend_choice *had, si
 
 size_t mend_search_run(struct mend_search *s, struct mend_choice *out, size_t most, bool *proven) {
   size_t n = 0;
-  if (!choose(s, &out[0], proven)) {
+  if (!choose(s, !s->q->quick, &out[0], proven)) {
     set_costs(s, NULL);
     set_play(s, NULL, GRAIN_NONE, 1);
     return 0;
   }
   for (n = 1; n < most && next_choice(s, out, n, &out[n]);) n++;
+  for (size_t i = 1; i < n; i++)
+    for (size_t j = i; j > 0 && better(s, &out[j], &out[j - 1]); j--) {
+      struct mend_choice swap = out[j];
+      out[j] = out[j - 1];
+      out[j - 1] = swap;
+    }
   return n;
 }

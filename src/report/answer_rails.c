@@ -58,7 +58,7 @@ static bool by_limit(const struct nutrient_result *n) {
 
 static double times(double x, double need) { return need > 0 ? x / need : (double)NAN; }
 
-static struct rail rail_of(const struct nutrient_result *n) {
+struct rail rail_of(const struct nutrient_result *n) {
   double need = n->allowance;
   bool known = !nothing_known(n);
   struct rail r = {.low = known ? times(n->low, need) : (double)NAN,

@@ -21,6 +21,9 @@ struct rail {
   bool sure; /* filled mark; hollow otherwise */
 };
 
+/* A nutrient that has an allowance (answer_rails.c). */
+struct rail rail_of(const struct nutrient_result *n);
+
 static inline int rail_cells(int per_octave) { return RAIL_OCTAVES * per_octave + 1; }
 static inline int rail_need_cell(int per_octave) { return RAIL_OCTAVES_BELOW * per_octave; }
 /* Half cells from the left edge of the rail; far outside is cut to one before or one after the rail. NaN: -1. */

@@ -1,0 +1,37 @@
+/* mended.h: a proposal with the words that a text gives it. Filled by whoever writes the text; drawn and listed by others.
+ *
+ * Layer: change. */
+#ifndef BW_MENDED_H
+#define BW_MENDED_H
+
+#include "change/mend.h"
+
+/* A line of the old text or of the new. */
+struct mended_line {
+  enum { LINE_SAME, LINE_OUT, LINE_IN } kind;
+  int line;         /* in the old text (0: not in it) */
+  const char *text; /* whole, without its end */
+  int change;       /* index into the proposal's changes, for LINE_OUT and LINE_IN; -1 */
+};
+
+struct mended {
+  const struct mend_proposal *proposal;
+  const char *text; /* the new recipe */
+  const struct mended_line *line;
+  size_t lines;
+  const char **from, **to;          /* [proposal->count] amounts in words, as the text has them; NULL: not in it */
+  const char **food;                /* [proposal->count] what it is called */
+  int *text_line;                   /* [proposal->count] in the old text; 0: added */
+  const struct check_result *after; /* check of the new text, with the written review */
+  bool kept;                        /* the text, read again, keeps every promise: always true for what is found */
+};
+
+struct mended_answer {
+  const struct check_result *before; /* with the written review */
+  const struct mend_result *mend;
+  const struct mended *found;
+  size_t count;
+  const struct mended *nearest; /* NULL */
+};
+
+#endif

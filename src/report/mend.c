@@ -1,0 +1,258 @@
+/* A mended recipe: the text with what goes out and what comes in, why each line changed, and where each nutrient moved. */
+#include "report/mend.h"
+
+#include <math.h>
+
+#include "report/answer.h"
+#include "report/rail.h"
+
+enum { NAME_COLUMNS = 22, AMOUNT_COLUMNS = 7, REASONS_SHOWN = 4, NARROW = 76, OCTAVE_LEAST = 3, OCTAVE_MOST = 9 };
+
+struct scene {
+  struct pen pen;
+  const struct library *lib;
+  const struct mended_answer *a;
+};
+
+/* ---- in a sentence ------------------------------------------------------------------------------------------------------
+ */
+
+static int count_changes(const struct mended *m, bool added) {
+  int n = 0;
+  for (size_t i = 0; i < m->proposal->count; i++) n += (m->proposal->change[i].line < 0) == added;
+  return n;
+}
+
+static const char *lines_words(const struct pen *p, int n) { return say_text(p, "%d line%s", n, n == 1 ? "" : "s"); }
+
+static const char *summary(const struct pen *p, const struct mended_answer *a, const struct mended *m) {
+  int own = count_changes(m, false), added = count_changes(m, true);
+  const char *what = own > 0 && added > 0 ? say_text(p, "%s of yours change%s and %d %s added", lines_words(p, own),
+                                                     own == 1 ? "s" : "", added, added == 1 ? "is" : "are")
+                     : own > 0            ? say_text(p, "%s of yours change%s", lines_words(p, own), own == 1 ? "s" : "")
+                                          : say_text(p, "%s %s added", lines_words(p, added), added == 1 ? "is" : "are");
+  return say_text(p, "%s; then everything is met. Energy %s to %s kcal a day.", what,
+                  say_whole(p, a->before->energy.supply_kcal), say_whole(p, m->after->energy.supply_kcal));
+}
+
+static void say(const struct pen *p, enum ink ink, const char *text) {
+  struct prose how = prose_at(MARGIN, ink);
+  prose_write(p, &how, text);
+}
+
+/* ---- the text ------------------------------------------------------------------------------------------------------------
+ */
+
+static void write_text(const struct scene *x, const struct mended *m) {
+  for (size_t i = 0; i < m->lines; i++) {
+    const struct mended_line *l = &m->line[i];
+    struct row r;
+    row_start(&r, &x->pen);
+    if (l->kind != LINE_SAME) row_put(&r, MARGIN, l->kind == LINE_IN ? INK_STRONG : INK_DIM, l->kind == LINE_IN ? "+" : "-");
+    enum ink ink = l->kind == LINE_IN ? INK_STRONG : l->kind == LINE_OUT ? INK_DIM : INK_PLAIN;
+    row_fit(&r, MARGIN + 2, x->pen.width - 2 * MARGIN - 2, ink, l->text);
+    row_end(&r);
+  }
+}
+
+/* ---- why
+ * ------------------------------------------------------------------------------------------------------------------ */
+
+static const char *reason_words(const struct pen *p, const struct mend_change *c) {
+  const char *item[NUT_COUNT + 2];
+  int n = 0;
+  if (c->danger) return "it is dangerous to this animal";
+  for (size_t i = 0; i < c->repair_count; i++) item[n++] = say_nutrient(p, c->repairs[i]);
+  const char *list = n > 0 ? say_list(p, item, n, p->all ? NUT_COUNT : REASONS_SHOWN) : "";
+  const char *also = c->for_energy && c->for_balance ? "the energy and calcium to phosphorus"
+                     : c->for_energy                 ? "the energy"
+                     : c->for_balance                ? "calcium to phosphorus"
+                                                     : "";
+  if (n == 0 && !also[0]) return "with the other changes it is the smaller step";
+  if (n == 0) return say_text(p, "without it %s would be off", also);
+  return say_text(p, "without it %s would fail%s%s%s", list, also[0] ? ", and " : "", also, also[0] ? " be off" : "");
+}
+
+static void write_reasons(const struct scene *x, const struct mended *m) {
+  const struct pen *p = &x->pen;
+  for (size_t i = 0; i < m->proposal->count; i++) {
+    const char *from = m->from[i] ? m->from[i] : "nothing", *to = m->to[i] ? m->to[i] : "out";
+    struct prose how = prose_at(MARGIN, INK_PLAIN);
+    how.indent = MARGIN + 4;
+    prose_write(p, &how,
+                say_text(p, "%s, %s: %s.", m->food[i], say_held(p, say_text(p, "%s %s %s", from, pen_glyph(p, G_ARROW), to)),
+                         reason_words(p, &m->proposal->change[i])));
+  }
+}
+
+/* ---- what moved
+ * ------------------------------------------------------------------------------------------------------------- */
+
+static const double WORTH_TELLING = 0.25; /* of the allowance */
+
+static bool moved(const struct nutrient_result *was, const struct nutrient_result *is, bool all) {
+  if (!(is->allowance > 0) || is->verdict == VERDICT_NO_FIGURE) return false;
+  if (all || was->verdict != is->verdict) return true;
+  return fabs(is->window_amount - was->window_amount) > WORTH_TELLING * is->allowance && was->ratio < 2;
+}
+
+static int per_octave(const struct pen *p, int rail, int figures) {
+  int per = (p->width - MARGIN - rail - figures - 1) / RAIL_OCTAVES;
+  return per > OCTAVE_MOST ? OCTAVE_MOST : per < OCTAVE_LEAST ? OCTAVE_LEAST : per;
+}
+
+static void mark_before(struct row *r, int rail, int per, const struct nutrient_result *was, double need) {
+  int half = rail_half(was->window_amount / need, per);
+  if (half >= 0) row_glyph(r, rail + half / 2, INK_ACCENT, G_UNSURE);
+}
+
+static void write_move(const struct scene *x, const struct nutrient_result *was, const struct nutrient_result *is) {
+  const struct pen *p = &x->pen;
+  bool narrow = p->width < NARROW;
+  int name = narrow ? 15 : NAME_COLUMNS, rail = MARGIN + name + 1, figures = 3 * AMOUNT_COLUMNS + 8;
+  int per = per_octave(p, rail, figures), at = rail + rail_cells(per);
+  struct rail now = rail_of(is);
+  struct row r;
+  row_start(&r, p);
+  row_fit(&r, MARGIN, name, INK_PLAIN, nutrient_info[is->id].name);
+  rail_draw(&r, rail, per, &now, INK_PLAIN);
+  mark_before(&r, rail, per, was, is->allowance);
+  row_right(&r, at + AMOUNT_COLUMNS, AMOUNT_COLUMNS, INK_DIM, say_amount(p, was->window_amount));
+  row_put(&r, at + AMOUNT_COLUMNS + 1, INK_DIM, pen_glyph(p, G_ARROW));
+  row_right(&r, at + 2 * AMOUNT_COLUMNS + 3, AMOUNT_COLUMNS, INK_STRONG, say_amount(p, is->window_amount));
+  row_right(&r, at + 3 * AMOUNT_COLUMNS + 3, AMOUNT_COLUMNS - 1, INK_DIM, say_amount(p, is->allowance));
+  row_put(&r, at + 3 * AMOUNT_COLUMNS + 4, INK_DIM, nutrient_info[is->id].unit);
+  row_end(&r);
+}
+
+static void write_moves(const struct scene *x, const struct mended *m) {
+  const struct pen *p = &x->pen;
+  const struct check_result *before = x->a->before, *after = m->after;
+  static const enum verdict ORDER[] = {VERDICT_OVER,     VERDICT_SHORT, VERDICT_THIN,
+                                       VERDICT_UNPROVEN, VERDICT_MET,   VERDICT_NO_FIGURE};
+  struct view v = {*p, x->lib, after};
+  heading(p, "What moved", standard_in_short(&v));
+  for (size_t k = 0; k < COUNT_OF(ORDER); k++) {
+    bool titled = false;
+    for (int i = 0; i < NUT_COUNT; i++) {
+      const struct nutrient_result *was = &before->nutrient[i], *is = &after->nutrient[i];
+      if (was->verdict != ORDER[k] || !moved(was, is, p->all)) continue;
+      if (!titled) say(p, INK_STRONG, say_text(p, "%s before", verdict_word[ORDER[k]]));
+      titled = true;
+      write_move(x, was, is);
+    }
+  }
+  const char *item[] = {say_text(p, "%s before", pen_glyph(p, G_UNSURE)), say_text(p, "%s after", pen_glyph(p, G_SURE)),
+                        say_text(p, "%s need", pen_glyph(p, G_NEED)), "before, after and need a day, in the leanest window"};
+  legend(p, item, COUNT_OF(item));
+}
+
+/* ---- one proposal
+ * --------------------------------------------------------------------------------------------------------- */
+
+static void write_proposal(const struct scene *x, const struct mended *m, size_t number) {
+  const struct pen *p = &x->pen;
+  const char *title = x->a->count > 1 ? say_text(p, "Proposal %zu of %zu", number + 1, x->a->count) : "The new text";
+  heading(p, title, m->proposal->fewest_proven ? "no change of fewer lines exists" : "");
+  say(p, INK_PLAIN, summary(p, x->a, m));
+  blank_line(p);
+  write_text(x, m);
+  heading(p, "Why each line", "");
+  write_reasons(x, m);
+  write_moves(x, m);
+}
+
+/* ---- nothing found
+ * ---------------------------------------------------------------------------------------------------------- */
+
+static void write_conflict(const struct scene *x) {
+  const struct pen *p = &x->pen;
+  const struct program_conflict *c = &x->a->mend->conflict;
+  if (c->count == 0) {
+    say(p, INK_PLAIN,
+        "No single set of limits could be named: it is the wanted confidence, or things that must stay whole.");
+    return;
+  }
+  say(p, INK_PLAIN,
+      c->count == 1 ? "This limit cannot be kept with the foods on offer:"
+                    : "These limits cannot hold together with the foods on offer; any one less, and the others can:");
+  for (size_t i = 0; i < c->count; i++) {
+    struct prose how = prose_at(MARGIN + 2, INK_PLAIN);
+    how.indent = MARGIN + 4;
+    prose_write(p, &how, say_text(p, "%s %s", pen_glyph(p, G_DOT), c->words[i]));
+  }
+}
+
+static void write_nearest(const struct scene *x) {
+  const struct pen *p = &x->pen;
+  const struct mended *m = x->a->nearest;
+  const char *left[NUT_COUNT];
+  int n = 0;
+  if (!m) return;
+  for (int i = 0; i < NUT_COUNT; i++) {
+    enum verdict v = m->after->nutrient[i].verdict;
+    if (v != VERDICT_MET && v != VERDICT_NO_FIGURE)
+      left[n++] = say_text(p, "%s (%s)", say_nutrient(p, (enum nutrient)i), verdict_word[v]);
+  }
+  heading(p, "The nearest", "");
+  say(p, INK_PLAIN,
+      n > 0 ? say_text(p, "What then stays open: %s.", say_list(p, left, n, NUT_COUNT))
+            : "Every nutrient is met, but not the energy or the balance of minerals.");
+  blank_line(p);
+  write_text(x, m);
+}
+
+static void write_help(const struct scene *x) {
+  const struct pen *p = &x->pen;
+  const struct mend_result *r = x->a->mend;
+  if (r->helps == 0) return;
+  heading(p, "What would help", "foods that are not on offer");
+  for (size_t i = 0; i < r->helps; i++) {
+    const struct program_help *h = &r->help[i];
+    struct prose how = prose_at(MARGIN, INK_PLAIN);
+    how.indent = MARGIN + 4;
+    const char *name = library_name(x->lib, h->food), *code = library_code(x->lib, h->food);
+    prose_write(p, &how,
+                h->enough ? say_text(p, "%s [%s]: with %s g a day it becomes possible.", name, code, say_amount(p, h->grams))
+                          : say_text(p, "%s [%s]: up to %s g a day would take away %s of what is missing.", name, code,
+                                     say_amount(p, h->most_grams), say_percent(p, h->relief)));
+  }
+}
+
+static void write_none(const struct scene *x) {
+  const struct pen *p = &x->pen;
+  heading(p, "No such change", x->a->mend->proven ? "proven" : "none was found");
+  write_conflict(x);
+  write_nearest(x);
+  write_help(x);
+}
+
+/* ---- all of it
+ * --------------------------------------------------------------------------------------------------------------- */
+
+void report_mend(const struct library *lib, const struct mended_answer *a, const struct report_style *style,
+                 struct buf *out) {
+  struct scene x = {pen_start(style, out), lib, a};
+  struct view v = {x.pen, lib, a->before};
+  answer_title(&v);
+  switch (a->mend->status) {
+  case MEND_REFUSED:
+    answer_refusal(&v);
+    return;
+  case MEND_NOT_LINEAR:
+    blank_line(&x.pen);
+    say(&x.pen, INK_PLAIN, "Energy counted this way cannot be planned with; mend with the default way of counting it.");
+    return;
+  case MEND_NONE:
+    write_none(&x);
+    return;
+  case MEND_FOUND:
+    break;
+  }
+  if (a->mend->already_met) {
+    blank_line(&x.pen);
+    say(&x.pen, INK_PLAIN, "Everything is met as it is: there is nothing to mend.");
+    return;
+  }
+  for (size_t i = 0; i < a->count; i++) write_proposal(&x, &a->found[i], i);
+}
