@@ -7,7 +7,7 @@
 #include "cli/session.h"
 
 int worse_code(int a, int b) {
-  static const int WORST_FIRST[] = {EXIT_TROUBLE, EXIT_USAGE, EXIT_NOT_UNDERSTOOD, EXIT_REFUSED, EXIT_SHORT_OR_OVER};
+  static const int WORST_FIRST[] = {EXIT_TROUBLE, EXIT_USAGE, EXIT_NOT_UNDERSTOOD, EXIT_REFUSED, EXIT_NONE_EXISTS, EXIT_SHORT_OR_OVER};
   for (size_t i = 0; i < COUNT_OF(WORST_FIRST); i++)
     if (a == WORST_FIRST[i] || b == WORST_FIRST[i]) return WORST_FIRST[i];
   return EXIT_COMPUTED;
@@ -48,6 +48,8 @@ static int run_verb(struct session *s) {
   switch (s->options->verb) {
   case VERB_CHECK:
     return verb_check(s);
+  case VERB_MEND:
+    return verb_mend(s);
   case VERB_NEED:
     return verb_need(s);
   case VERB_FOODS:

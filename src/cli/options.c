@@ -16,6 +16,13 @@ const struct verb_spec verb_spec[VERB_COUNT] = {
      "shown.",
      "bowlwright check examples/weeknight-bowl.recipe --for Juniper",
      "is this bowl enough for Juniper, who is described in the examples folder?", 1, -1},
+    {"mend", "FILE", "the smallest change of a recipe after which everything is met",
+     "Finds the smallest change of a recipe that gives the animal what it needs: as few lines as possible, then as little of "
+     "them as possible, foods before supplements, whole eggs and capsules, frequencies as they are. The answer is your own "
+     "text with lines taken out and put in, the reason for each, and what moved. Foods are offered from the recipe, from a "
+     "larder, from your own labels, then from a short list of ordinary foods and supplements. When no such change exists the "
+     "limits that stand against each other are named (exit code 5).",
+     "bowlwright mend examples/weeknight-bowl.recipe --for Juniper", "what would make this bowl enough for Juniper?", 1, 1},
     {"need", "[ANIMALS-FILE]", "energy and allowances of an animal, with their origin",
      "Shows what the animal needs a day: energy with its equation and range, and every allowance and upper limit with the "
      "row of "
@@ -38,7 +45,7 @@ const struct verb_spec verb_spec[VERB_COUNT] = {
 };
 
 #define ON(verb) (1U << VERB_##verb)
-enum { ANIMAL_VERBS = ON(CHECK) | ON(NEED), ALL_VERBS = (1U << VERB_COUNT) - 1 };
+enum { ANIMAL_VERBS = ON(CHECK) | ON(MEND) | ON(NEED), ALL_VERBS = (1U << VERB_COUNT) - 1 };
 
 static const char *const ENERGY_BY[] = {"atwater", "published", "four-step"};
 
@@ -55,12 +62,24 @@ const struct option_spec option_spec[OPT_COUNT] = {
                       STANDARD_COUNT, "whose allowances; default nrc2006"},
     [OPT_BASIS] = {"basis", TAKES_WORD, "weight|energy", ANIMAL_VERBS, 0, 0, basis_key, BASIS_COUNT,
                    "allowances by metabolic body weight, or per 1000 kcal eaten; default weight"},
-    [OPT_SURE] = {"sure", TAKES_PERCENT, "PERCENT", ON(CHECK), 50, 99, NULL, 0,
+    [OPT_SURE] = {"sure", TAKES_PERCENT, "PERCENT", ON(CHECK) | ON(MEND), 50, 99, NULL, 0,
                   "the confidence wanted before 'met' is said, 50 to 99; default 75"},
     [OPT_ENERGY_BY] = {"energy-by", TAKES_WORD, "atwater|published|four-step", ON(CHECK), 0, 0, ENERGY_BY,
                        COUNT_OF(ENERGY_BY), "how the food's energy is reckoned; default atwater"},
-    [OPT_FOODS] = {"foods", TAKES_TEXT, "FILE", ON(CHECK) | ON(FOODS) | ON(FOOD), 0, 0, NULL, 0,
+    [OPT_FOODS] = {"foods", TAKES_TEXT, "FILE", ON(CHECK) | ON(MEND) | ON(FOODS) | ON(FOOD), 0, 0, NULL, 0,
                    "your own foods and labels, for this run; may be given several times"},
+    [OPT_LARDER] = {"larder", TAKES_TEXT, "FILE", ON(MEND), 0, 0, NULL, 0,
+                    "foods that you have, with their ranges: offered before others"},
+    [OPT_KEEP] = {"keep", TAKES_TEXT, "LINE", ON(MEND), 0, 0, NULL, 0,
+                  "do not touch this line of the recipe: its number, or words that stand in it; may be given several times"},
+    [OPT_NEVER] = {"never", TAKES_TEXT, "FOOD", ON(MEND), 0, 0, NULL, 0,
+                   "do not add this food: words of its name, or its code; may be given several times"},
+    [OPT_NO_SUPPLEMENTS] = {"no-supplements", TAKES_NOTHING, NULL, ON(MEND), 0, 0, NULL, 0, "add foods only"},
+    [OPT_PROPOSALS] = {"proposals", TAKES_NUMBER, "N", ON(MEND), 1, 9, NULL, 0,
+                       "several changes, each with other lines than the ones before; default 1"},
+    [OPT_KCAL] = {"kcal", TAKES_NUMBER, "KCAL", ON(MEND), 20, 10000, NULL, 0,
+                  "the energy wanted a day (within 5 %); default that of the recipe when it is in the usual range, else the "
+                  "animal's expected need"},
     [OPT_STRICT] = {"strict", TAKES_NOTHING, NULL, ON(CHECK), 0, 0, NULL, 0, "exit code 1 when something is short or over"},
     [OPT_JSON] = {"json", TAKES_NOTHING, NULL, ALL_VERBS, 0, 0, NULL, 0, "the answer as JSON, one object a line"},
     [OPT_ALL] = {"all", TAKES_NOTHING, NULL, ALL_VERBS, 0, 0, NULL, 0, "unfold what is folded"},
@@ -163,6 +182,8 @@ static void list_add(struct parse *p, struct text_list *l, const char *item) {
 static void store_number(struct options *o, enum option_id id, double x) {
   if (id == OPT_DOG) o->dog_kg = x;
   if (id == OPT_CAT) o->cat_kg = x;
+  if (id == OPT_PROPOSALS) o->proposals = (int)x;
+  if (id == OPT_KCAL) o->kcal = x;
   if (id == OPT_SURE) o->check.sure = x / 100.0;
   if (id == OPT_WIDTH) o->width = (int)x;
 }
@@ -176,11 +197,15 @@ static void store_word(struct options *o, enum option_id id, int index) {
 
 static void store_text(struct parse *p, enum option_id id, const char *text) {
   if (id == OPT_FOR) list_add(p, &p->out->for_whom, text);
+  if (id == OPT_LARDER) p->out->larder = text;
+  if (id == OPT_KEEP) list_add(p, &p->out->keep, text);
+  if (id == OPT_NEVER) list_add(p, &p->out->never, text);
   if (id == OPT_FOODS) list_add(p, &p->out->foods, text);
   if (id == OPT_LIBRARY) p->out->library = text;
 }
 
 static void store_flag(struct options *o, enum option_id id) {
+  if (id == OPT_NO_SUPPLEMENTS) o->no_supplements = true;
   if (id == OPT_STRICT) o->strict = true;
   if (id == OPT_JSON) o->json = true;
   if (id == OPT_ALL) o->all = true;
@@ -345,6 +370,10 @@ static bool one_animal(struct parse *p) {
     buf_adds(p->complaint, "'need' needs an animal: --dog 18kg, --cat 4.6kg or --for FILE");
     return false;
   }
+  if (p->out->verb == VERB_MEND && dog + cat + file == 0) {
+    buf_adds(p->complaint, "'mend' needs an animal to mend for: --dog 18kg, --cat 4.6kg or --for FILE");
+    return false;
+  }
   if (p->out->strict && dog + cat + file == 0) {
     buf_adds(p->complaint, "--strict needs an animal to judge for: --dog 18kg, --cat 4.6kg or --for FILE");
     return false;
@@ -354,7 +383,7 @@ static bool one_animal(struct parse *p) {
 
 bool options_parse(int argc, char **argv, struct options *out, struct buf *complaint, struct arena *arena) {
   struct parse p = {.out = out, .complaint = complaint, .arena = arena};
-  *out = (struct options){.dog_kg = NAN, .cat_kg = NAN, .check = CHECK_OPTIONS_DEFAULT};
+  *out = (struct options){.dog_kg = NAN, .kcal = NAN, .cat_kg = NAN, .check = CHECK_OPTIONS_DEFAULT};
   if (!read_arguments(&p, argc, argv)) return false;
   if (out->help || out->version || !out->any) return true;
   if (!out->verb_given) {

@@ -14,11 +14,12 @@ enum exit_code {
   EXIT_USAGE = 2,
   EXIT_NOT_UNDERSTOOD = 3, /* the input; nothing was computed */
   EXIT_REFUSED = 4,        /* for the animal's sake; composition only */
+  EXIT_NONE_EXISTS = 5,    /* no recipe exists under these limits; the reason is shown */
   EXIT_TROUBLE = 6         /* a file, the library, the system */
 };
 
 /* ORDER VERB: verb_spec[] in options.c. */
-enum verb { VERB_CHECK, VERB_NEED, VERB_FOODS, VERB_FOOD, VERB_LIBRARY, VERB_COUNT };
+enum verb { VERB_CHECK, VERB_MEND, VERB_NEED, VERB_FOODS, VERB_FOOD, VERB_LIBRARY, VERB_COUNT };
 
 struct verb_spec {
   const char *word, *operands;
@@ -30,7 +31,7 @@ struct verb_spec {
 extern const struct verb_spec verb_spec[VERB_COUNT];
 
 enum option_id {
-  OPT_FOR, OPT_DOG, OPT_CAT, OPT_STANDARD, OPT_BASIS, OPT_SURE, OPT_ENERGY_BY, OPT_FOODS, OPT_STRICT, OPT_JSON, OPT_ALL, OPT_PLAIN,
+  OPT_FOR, OPT_DOG, OPT_CAT, OPT_STANDARD, OPT_BASIS, OPT_SURE, OPT_ENERGY_BY, OPT_FOODS, OPT_LARDER, OPT_KEEP, OPT_NEVER, OPT_NO_SUPPLEMENTS, OPT_PROPOSALS, OPT_KCAL, OPT_STRICT, OPT_JSON, OPT_ALL, OPT_PLAIN,
   OPT_WIDTH, OPT_QUIET, OPT_LIBRARY, OPT_HELP, OPT_VERSION, OPT_COUNT
 };
 
@@ -58,6 +59,11 @@ struct options {
   bool verb_given;
   enum verb verb;
   struct text_list operand; /* files or words, without the verb */
+  struct text_list keep, never;
+  const char *larder; /* NULL: none */
+  bool no_supplements;
+  int proposals; /* 0: one */
+  double kcal;   /* a day; NaN: not said */
   struct text_list for_whom, foods;
   double dog_kg, cat_kg; /* NaN when not given */
   struct check_options check;
