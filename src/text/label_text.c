@@ -189,7 +189,7 @@ static void read_per(struct label_reader *r, struct span value, const struct tok
     struct tokens rest = {t->item + used + 1, t->count - used - 1};
     double grams = 0;
     size_t n = 0, u = 0;
-    if (!read_number(r, &rest, tokens_span(&rest, 0, rest.count), "(0.4 g)", &grams, &n)) return;
+    if (!read_number(r, &rest, rest.count > 0 ? tokens_span(&rest, 0, rest.count) : value, "(0.4 g)", &grams, &n)) return;
     enum unit unit = unit_at(&rest, n, &u);
     if (unit_info[unit].kind != UNIT_KIND_MASS || !(grams > 0) || phrase_at(&rest, n + u, ")") == 0) {
       SAY(r, value, "the brackets hold a weight, as in '%s'", EXAMPLE);

@@ -85,11 +85,13 @@ static void print_amount(struct buf *b, const struct recipe_line *l, struct writ
   }
 }
 
-static struct span line_text(struct printer *p, const struct recipe_line *l, const struct ration_line *r, struct written w) {
+/* 'named': with the food's own words in front of the pin. */
+static struct span line_text(struct printer *p, const struct recipe_line *l, const struct ration_line *r, struct written w,
+                             bool named) {
   struct buf b;
   buf_init(&b, p->out->arena, LINE_BYTES);
   print_amount(&b, l, w);
-  if (l->food.n > 0) buf_addf(&b, " %.*s", SPAN_ARG(l->food));
+  if (named && l->food.n > 0) buf_addf(&b, " %.*s", SPAN_ARG(l->food));
   if (w.counted && !isnan(l->dose)) {
     buf_adds(&b, ", ");
     number(&b, l->dose);
@@ -115,13 +117,16 @@ static bool same_line(const struct ration_line *a, const struct ration_line *b) 
 }
 
 /* Reads the printed line as a recipe's reader would, under the same headers. */
-static bool reads_back(struct printer *p, struct span text, const struct ration_line *wanted, struct ration_line *got) {
+static bool reads_back(struct printer *p, struct span text, const struct recipe_line *from, const struct ration_line *wanted,
+                       struct ration_line *got) {
   struct arena *arena = p->out->arena;
   struct diags d;
   struct recipe_line line;
   diags_init(&d, arena, "", text);
   struct line_reader reader = {.out = &line, .d = &d, .arena = arena};
-  if (!recipe_line_read(&reader, text, 1)) return false;
+  if (!recipe_line_read(&reader, text, 1) || d.errors > 0) return false;
+  if (reader.feedings != 1 || reader.each_meal || line.frequency_stated != from->frequency_stated) return false;
+  if (!same(line.times_per_28, from->times_per_28)) return false;
   return resolve_line(p->lib, p->recipe, &line, &d, got, arena) && same_line(got, wanted);
 }
 
@@ -149,25 +154,35 @@ static struct written as_grams(const struct printer *p, const struct recipe_line
   return (struct written){grams, grams * low, grams * high, false, weighed_raw};
 }
 
+/* A pin without words gets the record's name as a remark. */
+static void finish_line(struct printer *p, struct span text, const struct recipe_line *l, const struct ration_line *r,
+                        bool named) {
+  buf_add(p->out, text);
+  if (!named || l->food.n == 0) buf_addf(p->out, " # %s", library_name(p->lib, r->shown_food));
+  buf_addc(p->out, '\n');
+}
+
 static void print_line(struct printer *p, const struct recipe_line *l, const struct ration_line *r) {
   struct ration_line got = {0};
   if (unit_info[l->unit].kind == UNIT_KIND_COUNT) {
-    struct span text = line_text(p, l, r, as_counted(l, 1));
-    bool fits = reads_back(p, text, r, &got);
+    struct span text = line_text(p, l, r, as_counted(l, 1), true);
+    bool fits = reads_back(p, text, l, r, &got);
     double factor = got.grams_fed > 0 ? r->grams_fed / got.grams_fed : 1, count = l->amount * factor;
     /* The amount was changed since it was written: whole things stay whole. */
     if (!fits && count >= 1 && same(count, round(count))) {
-      text = line_text(p, l, r, as_counted(l, round(count) / l->amount));
-      fits = reads_back(p, text, r, &got);
+      text = line_text(p, l, r, as_counted(l, round(count) / l->amount), true);
+      fits = reads_back(p, text, l, r, &got);
     }
     if (fits) {
-      buf_add(p->out, text);
-      buf_addc(p->out, '\n');
+      finish_line(p, text, l, r, true);
       return;
     }
   }
-  buf_add(p->out, line_text(p, l, r, as_grams(p, l, r)));
-  buf_addc(p->out, '\n');
+  struct span text = line_text(p, l, r, as_grams(p, l, r), true);
+  /* If the food's words mean something else once the marks between them are gone, the pin says enough. */
+  bool named = reads_back(p, text, l, r, &got);
+  if (!named) text = line_text(p, l, r, as_grams(p, l, r), false);
+  finish_line(p, text, l, r, named);
 }
 
 /* A food that no line of the recipe wrote. Its pin says all; the name is a remark. */

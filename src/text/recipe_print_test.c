@@ -100,6 +100,13 @@ static void found_by_words(void **state) {
                       "lamb liver, simmered\n"));
 }
 
+/* Marks between words are not printed; without them these would say something else. */
+static void words_that_only_marks_keep_apart(void **state) {
+  (void)state;
+  round_trip(SPAN_LIT("100 g lamb, bone^-in, boneless [usda:17226]\n100 g lamb twice * a day [usda:17226]\n"
+                      "2 eggs raw * weight [usda:01123]\n"));
+}
+
 static void the_demo_household(void **state) {
   (void)state;
   static const char *const NAMES[] = {"weeknight-bowl", "rice-pot", "eighty-ten-ten", "pims-plate", "garden-stew"};
@@ -136,8 +143,9 @@ static void changed_amounts(void **state) {
 }
 
 int main(void) {
-  const struct CMUnitTest tests[] = {cmocka_unit_test(every_form), cmocka_unit_test(everything_cooked),
-                                     cmocka_unit_test(found_by_words), cmocka_unit_test(the_demo_household),
-                                     cmocka_unit_test(changed_amounts)};
+  const struct CMUnitTest tests[] = {
+      cmocka_unit_test(every_form),         cmocka_unit_test(everything_cooked),
+      cmocka_unit_test(found_by_words),     cmocka_unit_test(words_that_only_marks_keep_apart),
+      cmocka_unit_test(the_demo_household), cmocka_unit_test(changed_amounts)};
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

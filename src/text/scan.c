@@ -46,6 +46,7 @@ struct span trim_blanks(struct span s) {
 
 struct span quoted(struct span s) {
   enum { MOST = 40 };
+  if (s.n == 0) return s;
   size_t i = 0;
   uint32_t c;
   for (int count = 0; count < MOST && i < s.n; count++) {
