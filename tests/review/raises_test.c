@@ -219,6 +219,20 @@ static void every_row_names_its_source(void **state) {
   }
 }
 
+/* docs/method/findings.md tells when each is raised. */
+static void every_row_is_documented(void **state) {
+  (void)state;
+  const struct library *lib = built_library();
+  const struct img_finding *rows = IMG_ROWS(&lib->image, IMG_FINDINGS, struct img_finding);
+  const char *text = review_file(BW_SOURCE_DIR "/docs/method/findings.md", &arena).p;
+  for (size_t i = 0; i < img_count(&lib->image, IMG_FINDINGS); i++) {
+    struct buf cell;
+    buf_init(&cell, &arena, 128);
+    buf_addf(&cell, "| `%s` |", lib_str(lib, rows[i].id));
+    if (!strstr(text, buf_text(&cell))) fail_msg("docs/method/findings.md has no row for %s", lib_str(lib, rows[i].id));
+  }
+}
+
 static int start(void **state) {
   (void)state;
   arena_init(&arena, NULL);
@@ -239,6 +253,7 @@ int main(void) {
   const struct CMUnitTest tests[] = {
       cmocka_unit_test(every_row_has_a_case),
       cmocka_unit_test(every_row_names_its_source),
+      cmocka_unit_test(every_row_is_documented),
       cmocka_unit_test(each_row_is_raised_and_not_by_its_near),
       cmocka_unit_test(dangers_come_first_whoever_eats),
   };
