@@ -44,6 +44,7 @@ static struct mend_own *own_of(const struct app_mend_request *q, const struct re
       own[i].keep = true; /* nothing of it can be written anew */
       continue;
     }
+    own[i].name = arena_text(arena, words->food);
     double per_unit = ration_line_grams_per_day(l) / words->amount;
     own[i].whole = kitchen_whole(words->unit, words->amount) * per_unit;
     own[i].step = kitchen_step(words->unit, words->amount) * per_unit;
@@ -110,7 +111,8 @@ static void write_all(const struct text_edit *e, const struct mend_request *m, s
   out->found = found;
   if (!r->nearest) return;
   struct mended *nearest = ARENA_NEW(e->arena, struct mended, 1);
-  write_mended(e, m, r->nearest, nearest);
+  edit_text(e, r->nearest, false, nearest);
+  nearest->after = check_text(e->lib, e->q, m->animal, nearest->text, e->arena);
   if (nearest->after) out->nearest = nearest;
 }
 

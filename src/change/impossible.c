@@ -24,10 +24,46 @@ static bool takes_away(const struct program *p, size_t col) {
   return p->bowls > 0;
 }
 
+static bool in_some_bowl(const struct program *p, size_t col) {
+  for (size_t b = 0; b < p->bowls; b++)
+    if (p->bowl[b]->base[p->of_column[col]] > 0) return true;
+  return false;
+}
+
+/* There is seldom one conflict only. Limits of the bowl say more than "so much of this food and no more": it is looked for
+ * with the upper ends of all columns let go, with those of foods that are in the bowl already, and with none; the one that
+ * is shortest to read counts. */
+enum ease { EASE_ALL, EASE_PRESENT, EASE_NONE, EASES };
+
+static struct lp_conflict conflict_with(struct program *p, enum ease ease, struct arena *scratch) {
+  struct lp_model m = p->model;
+  m.col = ARENA_NEW(scratch, struct lp_col, m.cols);
+  memcpy(m.col, p->model.col, m.cols * sizeof *m.col);
+  for (size_t j = 0; j < p->columns; j++) {
+    struct lp_col *c = &m.col[j];
+    bool free_above = ease == EASE_ALL || (ease == EASE_PRESENT && in_some_bowl(p, j));
+    if (free_above && c->hi > c->lo && !takes_away(p, j)) c->hi = INFINITY, c->unit = 0;
+  }
+  return lp_smallest_conflict(&m, scratch);
+}
+
+static double weight_of(const struct program *p, const struct lp_conflict *c) {
+  static const double OFFERED = 1.5, PRESENT = 4;
+  double sum = 0;
+  for (size_t i = 0; i < p->model.rows; i++) sum += c->row_lo[i] || c->row_hi[i];
+  for (size_t j = 0; j < p->columns; j++)
+    if (c->col_hi[j] && !takes_away(p, j)) sum += in_some_bowl(p, j) ? PRESENT : OFFERED;
+  return sum;
+}
+
 struct program_conflict program_conflict(struct program *p, struct arena *arena) {
   struct arena scratch;
   arena_init(&scratch, arena->on_full);
-  struct lp_conflict c = lp_smallest_conflict(&p->model, &scratch);
+  struct lp_conflict c = {.count = 0};
+  for (int ease = 0; ease < EASES; ease++) {
+    struct lp_conflict other = conflict_with(p, (enum ease)ease, &scratch);
+    if (other.count > 0 && (c.count == 0 || weight_of(p, &other) < weight_of(p, &c))) c = other;
+  }
   struct program_conflict out = {.words = ARENA_NEW(arena, const char *, c.count)};
   bool *told = ARENA_NEW(&scratch, bool, p->limit_count);
   for (size_t i = 0; i < p->model.rows && c.count > 0; i++) {
@@ -124,18 +160,30 @@ static double worth(const struct program *p, const struct bowl *b, int bowl, con
   return sum;
 }
 
+/* A day for an animal of 10 kg; 0: nobody uses it as a repair. */
+static double most_of_fixes(const struct library *lib, uint32_t food) {
+  const struct img_fix *fix = IMG_ROWS(&lib->image, IMG_FIXES, struct img_fix);
+  double most = 0;
+  for (size_t i = 0; i < img_count(&lib->image, IMG_FIXES); i++)
+    if (fix[i].food == food) most = fmax(most, fix[i].most_g);
+  return most;
+}
+
 static bool ordinary(const struct program *p, uint32_t food) {
   const struct img_food *f = library_food(p->lib, food);
   enum { ODD = FOOD_ENRICHED | FOOD_BRAND | FOOD_DISH | FOOD_SALTED | FOOD_BONE | FOOD_RAW_WHITE | FOOD_KELP };
   bool plain = f && (f->flags & FOOD_PLAIN) && !(f->flags & ODD) && f->hazard == NO_INDEX;
+  if (f && f->part == PART_SUPPLEMENT) plain = most_of_fixes(p->lib, food) > 0; /* no pure substances by the spoon */
   if (!plain || f->part == PART_OTHER) return false;
   for (size_t i = 0; i < p->candidates; i++)
     if (p->candidate[i].line.shown_food == food) return false;
   return true;
 }
 
-static double most_grams(const struct bowl *b, const struct library *lib, double kcal_per_g) {
-  double metabolic = animal_body(lib, b->animal).metabolic_kg;
+static double most_grams(const struct bowl *b, const struct library *lib, uint32_t food, double kcal_per_g) {
+  static const double FIX_METABOLIC_KG = 5.623; /* 10 kg to the power of 0.75 */
+  double metabolic = animal_body(lib, b->animal).metabolic_kg, fix = most_of_fixes(lib, food);
+  if (fix > 0) return fix * metabolic / FIX_METABOLIC_KG;
   double by_mass = MOST_G_PER_METABOLIC_KG * metabolic, usual = b->limits.energy_most > 0 ? b->limits.energy_most : 500;
   return kcal_per_g > 0 ? fmin(by_mass, MOST_ENERGY_SHARE * usual / kcal_per_g) : by_mass;
 }
@@ -228,7 +276,7 @@ size_t program_would_help(struct program *p, int bowl, const struct program_near
     arena_init(&scratch, arena->on_full);
     struct gram g = program_gram(p, b, food, &scratch);
     double w = isfinite(g.kcal) ? worth(p, b, bowl, nearest, &g) : 0;
-    if (w > 0) keep_best(best, value, &count, food, w, most_grams(b, p->lib, g.kcal));
+    if (w > 0) keep_best(best, value, &count, food, w, most_grams(b, p->lib, food, g.kcal));
     arena_free(&scratch);
   }
   for (size_t i = 0; i < count; i++) try_food(p, bowl, nearest, &best[i], arena);

@@ -43,6 +43,12 @@ static void own_columns(struct mend_search *s, size_t line, int candidate) {
   add_column(s, candidate, c);
 }
 
+static const char *name_of_line(const struct mend_search *s, size_t line) {
+  const char *name = s->q->own[line].name, *text = s->q->ration->line[line].text;
+  if (name && name[0]) return name;
+  return text && text[0] ? text : library_name(s->lib, s->q->ration->line[line].shown_food);
+}
+
 static size_t list_candidates(struct mend_search *s, struct candidate *c, int *of_line, double *base) {
   const struct ration *r = s->q->ration;
   size_t n = 0;
@@ -54,7 +60,7 @@ static size_t list_candidates(struct mend_search *s, struct candidate *c, int *o
     if (!(g > 0)) continue;
     of_line[i] = (int)n;
     base[n] = s->start[i];
-    c[n++] = (struct candidate){r->line[i].text && r->line[i].text[0] ? r->line[i].text : "a line", r->line[i]};
+    c[n++] = (struct candidate){name_of_line(s, i), r->line[i]};
   }
   for (size_t i = 0; i < s->q->offers; i++) c[n++] = s->q->offer[i].food;
   return n;
@@ -265,7 +271,8 @@ void mend_search_round_freely(struct mend_search *s, struct mend_choice *c) {
   for (size_t j = 0; j < s->columns; j++) {
     const struct mend_column *col = &s->column[j];
     double step = col->whole > 0 ? col->whole : col->step;
-    x[j] = step > 0 ? fmin(round(c->x[j] / step) * step, col->most) : c->x[j];
+    double most = col->sign < 0 || !(step > 0) ? col->most : floor(col->most / step + 1e-6) * step;
+    x[j] = step > 0 ? fmin(round(c->x[j] / step) * step, most) : c->x[j];
   }
   c->x = x;
   c->rounded = true;

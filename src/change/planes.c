@@ -16,7 +16,8 @@ struct view {
   struct program *p;
   const struct bowl *b;
   int index;
-  double *grams; /* [candidates] */
+  const double *x; /* [columns], and the misses */
+  double *grams;   /* [candidates] */
   struct totals *t;
   const int *of_line;
   double *d_mean, *d_variance; /* [candidates] */
@@ -121,12 +122,17 @@ static struct window_extremes extremes_of(const struct view *v, enum nutrient n,
 /* What is nearer to its limit than this enters as a plane; the plane then keeps ten times as much room. */
 static double near_limit(const struct view *v) { return 0.1 * v->margin; }
 
+/* What a solution owns up to missing of a limit (only where misses have columns: impossible.c). */
+static double missed(const struct view *v, int limit) {
+  return v->p->slack_first < 0 ? 0 : v->x[v->p->slack_first + limit] * v->p->limit[limit].size;
+}
+
 static void needs_of(struct view *v, enum nutrient n, int worst) {
   const struct duty *d = &v->b->duty[n];
   struct window_total w = totals_in_window(v->t, n, worst, d->days);
   double low = lognormal_quantile(w.amount, w.cv, 1 - v->b->options.sure);
   for (int k = 0; k < d->needs; k++) {
-    if (low >= form_at(&d->need[k], v->grams, v->p->candidates) * (1 + near_limit(v))) continue;
+    if (low + missed(v, d->limit_need) >= form_at(&d->need[k], v->grams, v->p->candidates) * (1 + near_limit(v))) continue;
     quantile_plane(v, n, worst, d->days, 1 - v->b->options.sure);
     add_plane(v, d->limit_need, &d->need[k], true);
   }
@@ -140,7 +146,7 @@ static void uppers_of(struct view *v, enum nutrient n, int rich) {
   struct window_total w = totals_in_window(v->t, n, rich, d->days);
   double high = lognormal_quantile(w.amount, w.cv, v->b->options.sure);
   for (int k = 0; k < d->uppers; k++) {
-    double most = form_at(&d->upper[k], v->grams, v->p->candidates) * (1 - near_limit(v));
+    double most = form_at(&d->upper[k], v->grams, v->p->candidates) * (1 - near_limit(v)) + missed(v, d->limit_upper);
     if (high > most) {
       quantile_plane(v, n, rich, d->days, v->b->options.sure);
       add_plane(v, d->limit_upper, &d->upper[k], false);
@@ -168,7 +174,8 @@ static void highest_day_of(struct view *v, enum nutrient n) {
   totals_series(v->t, n, day);
   int at = richest_day(day);
   for (int k = 0; k < d->uppers; k++) {
-    if (day[at] <= form_at(&d->upper[k], v->grams, v->p->candidates) * (1 - near_limit(v))) continue;
+    if (day[at] - missed(v, d->limit_day) <= form_at(&d->upper[k], v->grams, v->p->candidates) * (1 - near_limit(v)))
+      continue;
     for (size_t i = 0; i < v->p->candidates; i++) {
       double one[CALENDAR_DAYS];
       totals_series(v->b->gram[i].totals, n, one);
@@ -192,7 +199,7 @@ static void end_waivers(struct view *v, const double *x, struct arena *scratch) 
 }
 
 int program_add_planes(struct program *p, int bowl, const double *x, double margin, struct arena *scratch) {
-  struct view v = {.p = p, .b = p->bowl[bowl], .index = bowl, .margin = margin};
+  struct view v = {.p = p, .b = p->bowl[bowl], .index = bowl, .x = x, .margin = margin};
   if (!look_at(&v, x, scratch)) return 0;
   end_waivers(&v, x, scratch);
   for (int i = 0; i < NUT_COUNT; i++) {
