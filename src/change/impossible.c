@@ -138,7 +138,8 @@ struct program_nearest program_nearest(struct program *p, struct arena *arena) {
 /* ---- what would help -------------------------------------------------------------------------------------------- */
 
 enum { TRIED = 12 };
-static const double MOST_G_PER_METABOLIC_KG = 12, MOST_ENERGY_SHARE = 0.25;
+/* The most of a food that is worth trying: common practice. */
+static const double MOST_G_PER_METABOLIC_KG = 12, MOST_ENERGY_SHARE = 0.25, DRY_BELOW = 0.2; /* water, g per g */
 
 /* What a gram of a food is worth at the prices of the limits: how much of the misses it takes away. */
 static double worth(const struct program *p, const struct bowl *b, int bowl, const struct program_nearest *nearest,
@@ -174,18 +175,20 @@ static bool ordinary(const struct program *p, uint32_t food) {
   enum { ODD = FOOD_ENRICHED | FOOD_BRAND | FOOD_DISH | FOOD_SALTED | FOOD_BONE | FOOD_RAW_WHITE | FOOD_KELP };
   bool plain = f && (f->flags & FOOD_PLAIN) && !(f->flags & ODD) && f->hazard == NO_INDEX;
   if (f && f->part == PART_SUPPLEMENT) plain = most_of_fixes(p->lib, food) > 0; /* no pure substances by the spoon */
-  if (!plain || f->part == PART_OTHER) return false;
+  if (!plain || f->part == PART_OTHER || strstr(lib_str(p->lib, f->group), "Spice")) return false;
   for (size_t i = 0; i < p->candidates; i++)
     if (p->candidate[i].line.shown_food == food) return false;
   return true;
 }
 
-static double most_grams(const struct bowl *b, const struct library *lib, uint32_t food, double kcal_per_g) {
+static double most_grams(const struct bowl *b, const struct library *lib, uint32_t food, const struct gram *g) {
   static const double FIX_METABOLIC_KG = 5.623; /* 10 kg to the power of 0.75 */
   double metabolic = animal_body(lib, b->animal).metabolic_kg, fix = most_of_fixes(lib, food);
   if (fix > 0) return fix * metabolic / FIX_METABOLIC_KG;
-  double by_mass = MOST_G_PER_METABOLIC_KG * metabolic, usual = b->limits.energy_most > 0 ? b->limits.energy_most : 500;
-  return kcal_per_g > 0 ? fmin(by_mass, MOST_ENERGY_SHARE * usual / kcal_per_g) : by_mass;
+  bool dry = g->totals->amount[NUT_WATER] < DRY_BELOW;
+  double by_mass = MOST_G_PER_METABOLIC_KG * metabolic * (dry ? 0.25 : 1),
+         usual = b->limits.energy_most > 0 ? b->limits.energy_most : 500;
+  return g->kcal > 0 ? fmin(by_mass, MOST_ENERGY_SHARE * usual / g->kcal) : by_mass;
 }
 
 static void keep_best(struct program_help *best, double *value, size_t *count, uint32_t food, double worth_g, double grams) {
@@ -276,7 +279,7 @@ size_t program_would_help(struct program *p, int bowl, const struct program_near
     arena_init(&scratch, arena->on_full);
     struct gram g = program_gram(p, b, food, &scratch);
     double w = isfinite(g.kcal) ? worth(p, b, bowl, nearest, &g) : 0;
-    if (w > 0) keep_best(best, value, &count, food, w, most_grams(b, p->lib, food, g.kcal));
+    if (w > 0) keep_best(best, value, &count, food, w, most_grams(b, p->lib, food, &g));
     arena_free(&scratch);
   }
   for (size_t i = 0; i < count; i++) try_food(p, bowl, nearest, &best[i], arena);
