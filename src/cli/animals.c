@@ -40,10 +40,12 @@ static int sort_out(const char *value, const char **path, const char **name, str
   return code;
 }
 
+static bool takes_recipes(enum verb v) { return v == VERB_CHECK || v == VERB_MEND || v == VERB_SIDE; }
+
 /* The folder in which animals are looked for: that of the first recipe. */
 static const char *recipe_folder(const struct session *s) {
   const struct text_list *l = &s->options->operand;
-  const char *file = (s->options->verb == VERB_CHECK || s->options->verb == VERB_MEND) && l->count > 0 ? l->item[0] : "-";
+  const char *file = takes_recipes(s->options->verb) && l->count > 0 ? l->item[0] : "-";
   const char *slash = strrchr(file, '/');
   if (!slash) return ".";
   return slash == file ? "/" : arena_text(s->arena, (struct span){file, (size_t)(slash - file)});
@@ -71,7 +73,7 @@ static int file_for_name(const struct session *s, const char *name, const char *
 static bool reads_standard_input_twice(const struct session *s, const char *animals_path) {
   const struct options *o = s->options;
   size_t times = animals_path && strcmp(animals_path, "-") == 0;
-  for (size_t i = 0; (o->verb == VERB_CHECK || o->verb == VERB_MEND) && i < o->operand.count; i++) times += strcmp(o->operand.item[i], "-") == 0;
+  for (size_t i = 0; takes_recipes(o->verb) && i < o->operand.count; i++) times += strcmp(o->operand.item[i], "-") == 0;
   for (size_t i = 0; i < o->foods.count; i++) times += strcmp(o->foods.item[i], "-") == 0;
   return times > 1;
 }

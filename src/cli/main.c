@@ -52,6 +52,8 @@ static int run_verb(struct session *s) {
     return verb_mend(s);
   case VERB_NEED:
     return verb_need(s);
+  case VERB_SIDE:
+    return verb_side(s);
   case VERB_FOODS:
     return verb_foods(s);
   case VERB_FOOD:

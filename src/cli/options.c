@@ -28,6 +28,11 @@ const struct verb_spec verb_spec[VERB_COUNT] = {
      "row of "
      "the standard it comes from. A file with several animals is answered one after the other.",
      "bowlwright need --dog 18kg", "the needs of an adult dog of 18 kg", 0, 1},
+    {"side", "FILE|FOOD...", "two to six recipes or foods side by side",
+     "Sets two to six recipes on the same rails, one letter each, with what parts them first: short here and met there, then "
+     "the largest differences. What is no file is a food, in words or as a pin; recipes and foods do not mix. With --cooked "
+     "one recipe is set beside itself: raw, simmered with its broth, simmered and drained, baked.",
+     "bowlwright side --food \"lamb liver\" --food \"chicken liver\"", "what the one has that the other has not", 0, -1},
     {"foods", "WORDS...", "find food records by what you would call the food",
      "Finds food records. Words may stand in any order; plurals, small typos and phrases such as 'skin on' or '90/10' are "
      "understood. The code in brackets, written behind a food in a recipe, pins that record.",
@@ -45,7 +50,7 @@ const struct verb_spec verb_spec[VERB_COUNT] = {
 };
 
 #define ON(verb) (1U << VERB_##verb)
-enum { ANIMAL_VERBS = ON(CHECK) | ON(MEND) | ON(NEED), ALL_VERBS = (1U << VERB_COUNT) - 1 };
+enum { ANIMAL_VERBS = ON(CHECK) | ON(MEND) | ON(NEED) | ON(SIDE), ALL_VERBS = (1U << VERB_COUNT) - 1 };
 
 static const char *const ENERGY_BY[] = {"atwater", "published", "four-step"};
 
@@ -62,12 +67,23 @@ const struct option_spec option_spec[OPT_COUNT] = {
                       STANDARD_COUNT, "whose allowances; default nrc2006"},
     [OPT_BASIS] = {"basis", TAKES_WORD, "weight|energy", ANIMAL_VERBS, 0, 0, basis_key, BASIS_COUNT,
                    "allowances by metabolic body weight, or per 1000 kcal eaten; default weight"},
-    [OPT_SURE] = {"sure", TAKES_PERCENT, "PERCENT", ON(CHECK) | ON(MEND), 50, 99, NULL, 0,
+    [OPT_SURE] = {"sure", TAKES_PERCENT, "PERCENT", ON(CHECK) | ON(MEND) | ON(SIDE), 50, 99, NULL, 0,
                   "the confidence wanted before 'met' is said, 50 to 99; default 75"},
-    [OPT_ENERGY_BY] = {"energy-by", TAKES_WORD, "atwater|published|four-step", ON(CHECK), 0, 0, ENERGY_BY,
+    [OPT_ENERGY_BY] = {"energy-by", TAKES_WORD, "atwater|published|four-step", ON(CHECK) | ON(SIDE), 0, 0, ENERGY_BY,
                        COUNT_OF(ENERGY_BY), "how the food's energy is reckoned; default atwater"},
-    [OPT_FOODS] = {"foods", TAKES_TEXT, "FILE", ON(CHECK) | ON(MEND) | ON(FOODS) | ON(FOOD), 0, 0, NULL, 0,
+    [OPT_FOODS] = {"foods", TAKES_TEXT, "FILE", ON(CHECK) | ON(MEND) | ON(SIDE) | ON(FOODS) | ON(FOOD), 0, 0, NULL, 0,
                    "your own foods and labels, for this run; may be given several times"},
+    [OPT_WHY] = {"why", TAKES_TEXT, "NUTRIENT", ON(CHECK), 0, 0, NULL, 0,
+                 "the whole chain behind one number: zinc, energy, vitamin_e, calcium:phosphorus; may be given several times"},
+    [OPT_RATIO] = {"ratio", TAKES_TEXT, "PARTS", ON(CHECK), 0, 0, NULL, 0,
+                   "the bowl against parts by weight: 80:10:5:5 (muscle:bone:liver:other organs), 80:10:10, or 'muscle 70, "
+                   "bone 10, liver 5, organ 5, plant 10'"},
+    [OPT_COOKED] = {"cooked", TAKES_NOTHING, NULL, ON(SIDE), 0, 0, NULL, 0,
+                    "one recipe raw, simmered with its broth, simmered and drained, baked"},
+    [OPT_FOOD] = {"food", TAKES_TEXT, "FOOD", ON(SIDE), 0, 0, NULL, 0,
+                  "a food to set beside others, even if a file has its name; may be given several times"},
+    [OPT_PER] = {"per", TAKES_WORD, "day|1000kcal|100g", ON(SIDE), 0, 0, side_per_key, SIDE_PER_COUNT,
+                 "what amounts are given for; default day for recipes, 1000kcal for foods"},
     [OPT_LARDER] = {"larder", TAKES_TEXT, "FILE", ON(MEND), 0, 0, NULL, 0,
                     "foods that you have, with their ranges: offered before others"},
     [OPT_KEEP] = {"keep", TAKES_TEXT, "LINE", ON(MEND), 0, 0, NULL, 0,
@@ -191,6 +207,10 @@ static void store_number(struct options *o, enum option_id id, double x) {
 static void store_word(struct options *o, enum option_id id, int index) {
   if (id == OPT_STANDARD) o->check.standard = (enum standard_id)index;
   if (id == OPT_BASIS) o->check.basis = (enum basis)index;
+  if (id == OPT_PER) {
+    o->per = (enum side_per)index;
+    o->per_given = true;
+  }
   if (id == OPT_ENERGY_BY)
     o->check.energy_by = index == 0 ? ENERGY_ATWATER : index == 1 ? ENERGY_PUBLISHED : ENERGY_FOUR_STEP;
 }
@@ -201,10 +221,14 @@ static void store_text(struct parse *p, enum option_id id, const char *text) {
   if (id == OPT_KEEP) list_add(p, &p->out->keep, text);
   if (id == OPT_NEVER) list_add(p, &p->out->never, text);
   if (id == OPT_FOODS) list_add(p, &p->out->foods, text);
+  if (id == OPT_WHY) list_add(p, &p->out->why, text);
+  if (id == OPT_FOOD) list_add(p, &p->out->food, text);
+  if (id == OPT_RATIO) p->out->ratio = text;
   if (id == OPT_LIBRARY) p->out->library = text;
 }
 
 static void store_flag(struct options *o, enum option_id id) {
+  if (id == OPT_COOKED) o->cooked = true;
   if (id == OPT_NO_SUPPLEMENTS) o->no_supplements = true;
   if (id == OPT_STRICT) o->strict = true;
   if (id == OPT_JSON) o->json = true;
@@ -387,7 +411,7 @@ bool options_parse(int argc, char **argv, struct options *out, struct buf *compl
   if (!read_arguments(&p, argc, argv)) return false;
   if (out->help || out->version || !out->any) return true;
   if (!out->verb_given) {
-    buf_adds(complaint, "say what to do: check, need, foods, food or library");
+    buf_adds(complaint, "say what to do: check, need, side, foods, food or library");
     return false;
   }
   return verb_takes_options(&p) && operands_fit(&p) && one_animal(&p);

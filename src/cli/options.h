@@ -5,7 +5,8 @@
 #define BW_OPTIONS_H
 
 #include "base/num.h"
-#include "core/check.h"
+#include "core/asked.h"
+#include "core/side.h"
 
 /* Exit codes: part of what scripts rely on. */
 enum exit_code {
@@ -19,7 +20,7 @@ enum exit_code {
 };
 
 /* ORDER VERB: verb_spec[] in options.c. */
-enum verb { VERB_CHECK, VERB_MEND, VERB_NEED, VERB_FOODS, VERB_FOOD, VERB_LIBRARY, VERB_COUNT };
+enum verb { VERB_CHECK, VERB_MEND, VERB_NEED, VERB_SIDE, VERB_FOODS, VERB_FOOD, VERB_LIBRARY, VERB_COUNT };
 
 struct verb_spec {
   const char *word, *operands;
@@ -31,7 +32,7 @@ struct verb_spec {
 extern const struct verb_spec verb_spec[VERB_COUNT];
 
 enum option_id {
-  OPT_FOR, OPT_DOG, OPT_CAT, OPT_STANDARD, OPT_BASIS, OPT_SURE, OPT_ENERGY_BY, OPT_FOODS, OPT_LARDER, OPT_KEEP, OPT_NEVER, OPT_NO_SUPPLEMENTS, OPT_PROPOSALS, OPT_KCAL, OPT_STRICT, OPT_JSON, OPT_ALL, OPT_PLAIN,
+  OPT_FOR, OPT_DOG, OPT_CAT, OPT_STANDARD, OPT_BASIS, OPT_SURE, OPT_ENERGY_BY, OPT_FOODS, OPT_LARDER, OPT_KEEP, OPT_NEVER, OPT_NO_SUPPLEMENTS, OPT_PROPOSALS, OPT_KCAL, OPT_WHY, OPT_RATIO, OPT_COOKED, OPT_FOOD, OPT_PER, OPT_STRICT, OPT_JSON, OPT_ALL, OPT_PLAIN,
   OPT_WIDTH, OPT_QUIET, OPT_LIBRARY, OPT_HELP, OPT_VERSION, OPT_COUNT
 };
 
@@ -64,7 +65,10 @@ struct options {
   bool no_supplements;
   int proposals; /* 0: one */
   double kcal;   /* a day; NaN: not said */
-  struct text_list for_whom, foods;
+  struct text_list for_whom, foods, why, food;
+  const char *ratio; /* NULL: not asked */
+  enum side_per per;
+  bool per_given, cooked;
   double dog_kg, cat_kg; /* NaN when not given */
   struct check_options check;
   bool json, quiet, strict, plain, all, help, version;

@@ -32,20 +32,64 @@ static void tell_refusal(const struct session *s, const struct check_result *r) 
 
 /* ---- check ---- */
 
-static void draw_check(const struct session *s, const struct check_result *r, const char *name, struct buf *out) {
+/* What is asked beside the answer, read once and understood before anything is computed. */
+struct questions {
+  struct why_key *why;
+  size_t why_count;
+  struct ratio ratio;
+  bool has_ratio;
+};
+
+static int read_questions(const struct session *s, struct questions *q) {
+  const struct options *o = s->options;
+  *q = (struct questions){.why = ARENA_NEW(s->arena, struct why_key, o->why.count + 1), .has_ratio = o->ratio != NULL};
+  for (size_t i = 0; i < o->why.count; i++) {
+    struct span words = span_of(o->why.item[i]);
+    if (why_key_read(words, &q->why[q->why_count])) {
+      q->why_count++;
+      continue;
+    }
+    const char *near = why_key_nearest(words);
+    complain("--why takes a nutrient, energy or a ratio, not '%s'%s%s%s", o->why.item[i], near ? "; did you mean '" : "",
+             near ? near : "", near ? "'?" : "");
+    return EXIT_USAGE;
+  }
+  struct buf complaint;
+  buf_init(&complaint, s->arena, 4096);
+  if (!q->has_ratio || ratio_read(span_of(o->ratio), &q->ratio, &complaint)) return EXIT_COMPUTED;
+  complain("--ratio: %s", buf_text(&complaint));
+  return EXIT_USAGE;
+}
+
+static struct asked answer_questions(const struct session *s, const struct questions *q, const struct check_result *r,
+                                     struct arena *arena) {
+  struct asked a = {NULL, q->why_count, NULL};
+  if (q->why_count > 0) a.why = why_of(&s->lib, r, q->why, q->why_count, arena);
+  if (q->has_ratio) a.ratio = ratio_view_of(&s->lib, r, &q->ratio, arena);
+  return a;
+}
+
+static void draw_check(const struct session *s, const struct questions *q, const struct check_result *r, const char *name,
+                       struct buf *out) {
   bool several = s->options->operand.count > 1;
+  struct asked asked = answer_questions(s, q, r, out->arena);
   if (s->options->json) {
-    json_check(&s->lib, r, out);
+    json_check_asked(&s->lib, r, &asked, out);
     buf_addc(out, '\n');
     return;
   }
   if (several) add_rule(&s->style, strcmp(name, "-") == 0 ? "standard input" : name, out);
-  report_check(&s->lib, r, &s->style, out);
+  if (asked.why_count > 0) {
+    report_why(&s->lib, r, &asked, &s->style, out);
+  } else {
+    report_check_asked(&s->lib, r, &asked, &s->style, out);
+  }
   if (several) buf_addc(out, '\n');
 }
 
 /* 'first' recipe of the run: complaints about the animals and the hint are said once. */
-static int check_one(const struct session *s, const struct whom *whom, const char *path, bool first, struct arena *arena) {
+static int check_one(const struct session *s, const struct questions *questions, const struct whom *whom, const char *path,
+                     bool first, struct arena *arena) {
   struct app_check_request q = request(s, whom);
   struct app_check_answer a;
   struct buf out;
@@ -56,7 +100,7 @@ static int check_one(const struct session *s, const struct whom *whom, const cha
   if (first) show_diags(s, &a.animal_diags, arena);
   if (!a.result) return EXIT_NOT_UNDERSTOOD;
   buf_init(&out, arena, ANSWER_MOST_BYTES);
-  draw_check(s, a.result, path, &out);
+  draw_check(s, questions, a.result, path, &out);
   code = write_answer(&out);
   if (code != EXIT_COMPUTED) return code;
   tell_refusal(s, a.result);
@@ -66,12 +110,14 @@ static int check_one(const struct session *s, const struct whom *whom, const cha
 
 int verb_check(struct session *s) {
   struct whom whom;
-  int worst = find_whom(s, &whom);
+  struct questions questions;
+  int worst = read_questions(s, &questions);
+  if (worst == EXIT_COMPUTED) worst = find_whom(s, &whom);
   if (worst != EXIT_COMPUTED) return worst;
   for (size_t i = 0; i < s->options->operand.count && worst != EXIT_TROUBLE; i++) {
     struct arena arena;
     arena_init(&arena, out_of_memory);
-    worst = worse_code(worst, check_one(s, &whom, s->options->operand.item[i], i == 0, &arena));
+    worst = worse_code(worst, check_one(s, &questions, &whom, s->options->operand.item[i], i == 0, &arena));
     arena_free(&arena);
   }
   return worst;

@@ -64,11 +64,14 @@ static struct quiet_nutrient crossing(const struct nutrient_result *n, double su
   return q;
 }
 
-static void take_in(struct quiet *q, const struct nutrient_result *n, double *to) {
+static void take_in(struct quiet *q, const struct nutrient_result *n) {
   const struct quiet_nutrient *x = &q->of[n->id];
   q->unproven += n->verdict == VERDICT_UNPROVEN;
   if (isnan(x->met_from)) return;
-  *to = fmin(*to, x->met_to);
+  if (x->met_to < q->limit_at) {
+    q->limit_at = x->met_to;
+    q->first_over = n->id;
+  }
   if (!(x->met_from <= q->all_met_from)) {
     q->all_met_from = x->met_from;
     q->last_met = n->id;
@@ -91,6 +94,8 @@ struct quiet quiet_of(const struct check_result *r) {
                                r->energy.grams_per_day > 0,
                     .last_met = NUT_NONE,
                     .first_lost = NUT_NONE,
+                    .first_over = NUT_NONE,
+                    .limit_at = INFINITY,
                     .all_met_from = NAN,
                     .still_met_from = NAN,
                     .smallest_kcal = NAN,
@@ -98,12 +103,11 @@ struct quiet quiet_of(const struct check_result *r) {
                     .highest_fat_share = NAN};
   for (int k = 0; k < NUT_COUNT; k++) q.of[k] = (struct quiet_nutrient){NAN, NAN, NAN};
   if (!q.applies) return q;
-  double to = INFINITY;
   for (int k = 0; k < NUT_COUNT; k++) {
     q.of[k] = crossing(&r->nutrient[k], r->options.sure);
-    take_in(&q, &r->nutrient[k], &to);
+    take_in(&q, &r->nutrient[k]);
   }
-  if (q.all_met_from > to) q.all_met_from = INFINITY;
+  if (q.all_met_from > q.limit_at) q.all_met_from = INFINITY;
   energy_of(&q, &r->energy);
   return q;
 }

@@ -21,7 +21,9 @@ struct quiet {
   struct quiet_nutrient of[NUT_COUNT];
   double all_met_from;    /* smallest share at which everything that can be judged is met; may exceed 1; INFINITY if none */
   enum nutrient last_met; /* the one that decides it; NUT_NONE */
-  double still_met_from;  /* the same over those met now: how far the food can be cut before the first of them falls */
+  double limit_at;        /* smallest share at which a limit is no longer kept; INFINITY if none is ever reached */
+  enum nutrient first_over; /* whose; NUT_NONE */
+  double still_met_from;    /* the same over those met now: how far the food can be cut before the first of them falls */
   enum nutrient first_lost; /* the first of those; NUT_NONE */
   int unproven;             /* nutrients left out because foods lack a value */
   double smallest_kcal;     /* energy of all_met_from of the food; INFINITY if none */

@@ -4,6 +4,12 @@ static bool is_judged(const struct check_result *r) { return r->animal && r->ref
 
 void report_check(const struct library *lib, const struct check_result *r, const struct report_style *style,
                   struct buf *out) {
+  static const struct asked NOTHING = {NULL, 0, NULL};
+  report_check_asked(lib, r, &NOTHING, style, out);
+}
+
+void report_check_asked(const struct library *lib, const struct check_result *r, const struct asked *asked,
+                        const struct report_style *style, struct buf *out) {
   struct view v = {pen_start(style, out), lib, r};
   answer_title(&v);
   if (r->animal && r->refusal != REFUSE_NOT) answer_refusal(&v);
@@ -13,11 +19,13 @@ void report_check(const struct library *lib, const struct check_result *r, const
   answer_findings(&v);
   if (is_judged(r)) {
     answer_rails(&v);
+    answer_quiet(&v);
   } else {
     answer_composition(&v);
   }
   answer_balance(&v);
   answer_parts(&v);
+  if (asked->ratio) answer_ratio(&v, asked->ratio);
   answer_lines(&v);
   answer_footnote(&v);
 }

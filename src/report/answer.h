@@ -4,6 +4,7 @@
 #ifndef BW_REPORT_ANSWER_H
 #define BW_REPORT_ANSWER_H
 
+#include "core/asked.h"
 #include "report/say.h"
 
 struct view {
@@ -25,6 +26,8 @@ struct ribbon_piece {
 };
 void ribbon_fill(struct row *r, int column, int columns, const struct ribbon_piece *piece, int count);
 void ribbon_legend(const struct pen *p, int column, const struct ribbon_piece *piece, int count);
+/* "muscle meat", "kidney, spleen and their like" */
+const char *part_words(enum json_part part);
 /* "lamb shoulder 59 %, duck neck 12 % and 4 more" */
 const char *supplier_words(const struct view *v, const struct supplier *from, size_t count, int most);
 /* "duck neck and cooked millet": lines that have no value. */
@@ -48,6 +51,8 @@ void answer_energy(const struct view *v);
 void answer_energy_need(const struct view *v); /* the band alone, without a bowl */
 void answer_findings(const struct view *v);
 void answer_rails(const struct view *v);
+void answer_quiet(const struct view *v);
+void answer_ratio(const struct view *v, const struct ratio_view *q);
 void answer_balance(const struct view *v);
 void answer_parts(const struct view *v);
 void answer_lines(const struct view *v);

@@ -8,12 +8,12 @@
 /* Usual ranges. Ca:P 1 to 2 (both profiles, recalled); Zn:Cu 5 to 15 and n-6:n-3 up to 10 (common practice; 30 is the dog
  * profile's maximum); phytate:zinc under 5 lets zinc through, over 15 hinders it (bands for people, none exists for dogs or
  * cats). K:Na has no usual range. Source: the project's table of interactions, see docs/method. */
-struct ratio {
+struct usual {
   const char *name;
   double low, high; /* NaN open */
   const char *note;
 };
-static const struct ratio RATIO[5] = {
+static const struct usual RATIO[5] = {
     {"calcium : phosphorus", 1, 2, ""},
     {"zinc : copper", 5, 15, ""},
     {"omega-6 : omega-3", (double)NAN, 10, "30 at most"},
@@ -21,7 +21,7 @@ static const struct ratio RATIO[5] = {
     {"phytate : zinc", (double)NAN, 5, ""},
 };
 
-static const char *usual_words(const struct pen *p, const struct ratio *q) {
+static const char *usual_words(const struct pen *p, const struct usual *q) {
   if (isfinite(q->low) && isfinite(q->high)) return say_text(p, "%s to %s", say_amount(p, q->low), say_amount(p, q->high));
   if (isfinite(q->high)) return say_text(p, "up to %s%s%s", say_amount(p, q->high), q->note[0] ? ", " : "", q->note);
   return q->note;
@@ -31,7 +31,7 @@ enum { GAUGE_COLUMNS = 23, GAUGE_LOW = 5, GAUGE_HIGH = 17, RATIO_NAME = 20, RATI
 
 /* The usual range is drawn at the same place in every gauge; the value's place follows its logarithm. An open lower end
  * is taken as a quarter of the upper one, for drawing only. */
-static void draw_gauge(struct row *row, int column, const struct ratio *q, double value) {
+static void draw_gauge(struct row *row, int column, const struct usual *q, double value) {
   if (!isfinite(q->high)) return;
   double low = isfinite(q->low) ? q->low : q->high / 4;
   bool closed = isfinite(q->low);
@@ -95,6 +95,8 @@ static const char *const PART_NAME[JP_COUNT] = {[JP_MUSCLE] = "muscle meat",
                                                 [JP_FAT_OIL] = "fat and oil",
                                                 [JP_SUPPLEMENT] = "supplements",
                                                 [JP_OTHER] = "other"};
+
+const char *part_words(enum json_part part) { return part < JP_COUNT ? PART_NAME[part] : "other"; }
 
 void answer_parts(const struct view *v) {
   const struct pen *p = &v->pen;

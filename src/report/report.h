@@ -5,8 +5,10 @@
 #define BW_REPORT_H
 
 #include "base/buf.h"
-#include "core/check.h"
+#include "core/asked.h"
 #include "core/search.h"
+#include "core/side.h"
+#include "core/ways.h"
 
 struct report_style {
   int width;    /* columns; 0: 80. Drawn well from 60 to 160 */
@@ -17,6 +19,15 @@ struct report_style {
 
 void report_check(const struct library *lib, const struct check_result *r, const struct report_style *style,
                   struct buf *out);
+/* The same with parts against a ratio, when that was asked. */
+void report_check_asked(const struct library *lib, const struct check_result *r, const struct asked *asked,
+                        const struct report_style *style, struct buf *out);
+/* Only the chains that were asked. */
+void report_why(const struct library *lib, const struct check_result *r, const struct asked *asked,
+                const struct report_style *style, struct buf *out);
+/* 'ways': the ways of cooking that the rations are, NULL when they are something else. */
+void report_side(const struct library *lib, const struct side *s, const struct cooked_way *ways,
+                 const struct report_style *style, struct buf *out);
 void report_need(const struct library *lib, const struct check_result *r, const struct report_style *style, struct buf *out);
 void report_foods(const struct library *lib, struct span words, const struct search_hit *hits, size_t count,
                   const struct report_style *style, struct buf *out);

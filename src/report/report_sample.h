@@ -56,7 +56,9 @@ static inline void sample_set(struct sample *s, enum nutrient id, enum verdict v
   struct nutrient_result *n = &s->r.nutrient[id];
   n->verdict = verdict;
   n->amount = n->window_amount = amount;
-  n->cv = spread;
+  n->cv = n->window_cv = n->window_high_cv = spread;
+  n->window_high = amount;
+  for (int i = 0; i < NEED_LINES; i++) n->need_line[i] = (struct need_line){need, 0};
   n->low = amount * exp(-1.645 * spread);
   n->high = amount * exp(1.645 * spread);
   n->known_share = 1;
@@ -271,7 +273,7 @@ static inline void sample_fill(struct sample *s) {
   sample_animal(s);
   sample_blank(s);
   for (int i = 0; i < NUT_COUNT; i++)
-    s->r.allowances.of[i] = (struct allowance){none, none, none, false, NULL, NULL, NULL, ""};
+    s->r.allowances.of[i] = (struct allowance){none, none, none, false, NULL, NULL, NULL, "", false, false, none, none};
   sample_tables(s);
   s->lamb_first[0] = (struct supplier){0, 9.3, 0.62, VALUE_MEASURED};
   s->lamb_first[1] = (struct supplier){1, 0.9, 0.21, VALUE_ESTIMATED};

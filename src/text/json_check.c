@@ -1,5 +1,5 @@
 /* "check --json" and "need --json": the keys of one answer, in the documented order. */
-#include "text/json.h"
+#include "text/json_parts.h"
 
 #define NOT_KNOWN ((double)NAN)
 
@@ -382,6 +382,11 @@ static void write_measure_of_need(struct json *j, const struct check_result *r) 
 }
 
 void json_check(const struct library *lib, const struct check_result *r, struct buf *out) {
+  static const struct asked NOTHING = {NULL, 0, NULL};
+  json_check_asked(lib, r, &NOTHING, out);
+}
+
+void json_check_asked(const struct library *lib, const struct check_result *r, const struct asked *asked, struct buf *out) {
   struct json writer, *j = &writer;
   json_init(j, out);
   json_open(j, NULL, '{');
@@ -398,6 +403,9 @@ void json_check(const struct library *lib, const struct check_result *r, struct 
   write_findings(j, r);
   write_refused(j, r->refusal);
   write_verdict_counts(j, r);
+  json_quiet(j, r);
+  if (asked->ratio) json_ratio(j, r, asked->ratio);
+  if (asked->why_count > 0) json_why(j, lib, r, asked);
   json_close(j, '}');
 }
 
