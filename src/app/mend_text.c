@@ -11,6 +11,11 @@ const struct recipe_line *recipe_line_of(const struct recipe *r, int line) {
   return NULL;
 }
 
+struct lines_out {
+  struct mended_line *item;
+  size_t count, cap;
+};
+
 /* ---- one line ----------------------------------------------------------------------------------------------------------
  */
 
@@ -35,10 +40,6 @@ static void add_unit_word(struct buf *b, const struct recipe_line *l, double amo
     buf_add(b, w);
   }
 }
-
-struct piece {
-  const char *from, *to;
-};
 
 /* What the line says between two of its places. */
 static void add_between(struct buf *b, const char *from, const char *to) {
@@ -92,9 +93,23 @@ static const char *offer_amount(const struct text_edit *e, const struct offer_te
   return buf_text(&b);
 }
 
-static const char *added_line(const struct text_edit *e, const struct offer_text *t, double grams_per_day, bool exact) {
+/* Added lines begin as the person's last line of food does: "- ", "* ". */
+static const char *bullet_of(const struct lines_out *lines, const struct recipe *r) {
+  if (r->line_count == 0) return "";
+  int last = r->line[r->line_count - 1].line;
+  for (size_t i = 0; i < lines->count; i++) {
+    const char *t = lines->item[i].text;
+    if (lines->item[i].line != last) continue;
+    return t[0] == '-' && t[1] == ' ' ? "- " : t[0] == '*' && t[1] == ' ' ? "* " : "";
+  }
+  return "";
+}
+
+static const char *added_line(const struct text_edit *e, const struct offer_text *t, double grams_per_day, bool exact,
+                              const char *bullet) {
   struct buf b;
   buf_init(&b, e->arena, 1024);
+  buf_adds(&b, bullet);
   bool bare = t->food[0] == ' '; /* no words but the pin: the name is a remark */
   buf_addf(&b, "%s %s%s", offer_amount(e, t, grams_per_day, exact), bare ? t->food + 1 : t->food, t->frequency);
   if (bare) buf_addf(&b, " # %s", t->name);
@@ -103,11 +118,6 @@ static const char *added_line(const struct text_edit *e, const struct offer_text
 
 /* ---- the text ----------------------------------------------------------------------------------------------------------
  */
-
-struct lines_out {
-  struct mended_line *item;
-  size_t count, cap;
-};
 
 static int change_of_line(const struct text_edit *e, const struct mend_proposal *p, int line) {
   for (size_t i = 0; i < p->count; i++)
@@ -150,12 +160,13 @@ static void edit_line(const struct text_edit *e, const struct mend_proposal *p, 
 
 static void add_offers(const struct text_edit *e, const struct mend_proposal *p, bool exact, struct lines_out *lines,
                        struct mended *out) {
+  const char *bullet = bullet_of(lines, e->recipe);
   for (size_t i = 0; i < p->count; i++) {
     if (p->change[i].offer < 0) continue;
     const struct offer_text *t = &e->offers->text[p->change[i].offer];
     out->food[i] = t->name;
     out->to[i] = offer_amount(e, t, p->change[i].to_g, exact);
-    put_line(e, lines, (struct mended_line){LINE_IN, 0, added_line(e, t, p->change[i].to_g, exact), (int)i});
+    put_line(e, lines, (struct mended_line){LINE_IN, 0, added_line(e, t, p->change[i].to_g, exact, bullet), (int)i});
   }
 }
 
@@ -169,8 +180,10 @@ static size_t end_of_text(struct span text) {
 static const char *join(const struct text_edit *e, const struct lines_out *lines) {
   struct buf b;
   buf_init(&b, e->arena, 2 * RECIPE_MOST_BYTES);
+  struct span text = e->q->check.recipe.text;
+  const char *first = memchr(text.p, '\n', text.n), *end = first && first > text.p && first[-1] == '\r' ? "\r\n" : "\n";
   for (size_t i = 0; i < lines->count; i++)
-    if (lines->item[i].kind != LINE_OUT) buf_addf(&b, "%s\n", lines->item[i].text);
+    if (lines->item[i].kind != LINE_OUT) buf_addf(&b, "%s%s", lines->item[i].text, end);
   return buf_text(&b);
 }
 

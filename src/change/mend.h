@@ -15,9 +15,9 @@
 /* What may happen to a line of the ration; one for each line, in their order. */
 struct mend_own {
   const char *name; /* what the food is called; NULL: the line's text */
-  bool keep;    /* not to be touched */
-  double whole; /* g as eaten a day of one whole thing; 0: any amount */
-  double step;  /* g a day: the smallest change that a kitchen measures; 0: any */
+  bool keep;        /* not to be touched */
+  double whole;     /* g as eaten a day of one whole thing; 0: any amount */
+  double step;      /* g a day: the smallest change that a kitchen measures; 0: any */
 };
 
 enum mend_tier { MEND_LARDER, MEND_FOOD, MEND_SUPPLEMENT };

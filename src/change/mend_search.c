@@ -36,7 +36,7 @@ static void own_columns(struct mend_search *s, size_t line, int candidate) {
   if (o->keep || s->danger[line] || !(g > 0)) return;
   const struct img_food *f = library_food(s->lib, s->q->ration->line[line].shown_food);
   bool supplement = f && f->part == PART_SUPPLEMENT;
-  struct mend_column c = {(int)line, -1, 1, MOST_TIMES * g, 1 / g, o->whole, o->step, supplement};
+  struct mend_column c = {(int)line, -1, 1, MOST_TIMES * g, 1 / g, o->whole, o->step, supplement, true};
   add_column(s, candidate, c);
   c.sign = -1;
   c.most = g;
@@ -89,7 +89,8 @@ bool mend_search_begin(struct mend_search *s, const struct library *lib, const s
                               o->most > 0 ? TIER_COST[o->tier] / o->most : 0,
                               o->whole,
                               o->step,
-                              o->tier == MEND_SUPPLEMENT};
+                              o->tier == MEND_SUPPLEMENT,
+                              o->tier == MEND_LARDER};
     add_column(s, (int)(count - q->offers + i), col);
   }
   s->banned = ARENA_NEW(arena, bool, s->columns);
@@ -114,7 +115,8 @@ static void set_play(struct mend_search *s, const bool *in, enum grain grain, do
     const struct mend_column *c = &s->column[j];
     struct lp_col *col = &m->col[j];
     double most = within_reach(s, c), step = c->whole > 0 ? c->whole : c->step / finer;
-    bool plays = !s->banned[j] && (!in || in[j]), stepped = c->whole > 0 || (grain == GRAIN_STEPS && step > 0);
+    bool plays = !s->banned[j] && (!in || in[j]) && (c->at_hand || !s->at_hand),
+         stepped = c->whole > 0 || (grain == GRAIN_STEPS && step > 0);
     col->hi = plays ? most : 0;
     col->least = col->unit = 0;
     if (!plays || grain == GRAIN_NONE) continue;
@@ -325,12 +327,24 @@ static bool choose_within(struct mend_search *s, bool thorough, struct mend_choi
   return true;
 }
 
-static bool choose(struct mend_search *s, bool thorough, struct mend_choice *out, bool *proven_none) {
-  for (s->reach = 0; s->reach < (int)COUNT_OF(REACH); s->reach++) {
+static bool choose_in_reach(struct mend_search *s, bool thorough, struct mend_choice *out, bool *proven_none) {
+  for (s->reach = 0; s->reach < (int)COUNT_OF(REACH); s->reach++)
     if (choose_within(s, thorough, out, proven_none)) return true;
-  }
   s->reach = (int)COUNT_OF(REACH) - 1;
   return false;
+}
+
+/* Who gives a larder wants it used: other foods come in only when it does not suffice. */
+static bool choose(struct mend_search *s, bool thorough, struct mend_choice *out, bool *proven_none) {
+  bool larder = false;
+  for (size_t j = 0; j < s->columns; j++) larder |= s->column[j].line < 0 && s->column[j].at_hand;
+  s->at_hand = larder;
+  if (larder && choose_in_reach(s, thorough, out, proven_none)) {
+    s->at_hand = false;
+    return true;
+  }
+  s->at_hand = false;
+  return choose_in_reach(s, thorough, out, proven_none);
 }
 
 /* ---- several ---------------------------------------------------------------------------------------------------------- */

@@ -11,7 +11,7 @@ struct mend_column {
   double most;     /* g a day */
   double cost;     /* of a gram */
   double whole, step;
-  bool supplement;
+  bool supplement, at_hand; /* at hand: the ration's own line, or from the larder */
 };
 
 struct mend_choice {
@@ -31,6 +31,7 @@ struct mend_search {
   double *start; /* [lines] g a day before any choice: 0 where the line had to go */
   bool *danger;  /* [lines] */
   bool *banned;  /* [columns] */
+  bool at_hand;  /* look only among what is at hand */
   int reach;     /* how far amounts may go: see mend_search.c */
 };
 

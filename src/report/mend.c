@@ -109,7 +109,7 @@ static void mark_before(struct row *r, int rail, int per, const struct nutrient_
 static void write_move(const struct scene *x, const struct nutrient_result *was, const struct nutrient_result *is) {
   const struct pen *p = &x->pen;
   bool narrow = p->width < NARROW;
-  int name = narrow ? 15 : NAME_COLUMNS, rail = MARGIN + name + 1, figures = 3 * AMOUNT_COLUMNS + 8;
+  int name = narrow ? 13 : NAME_COLUMNS, rail = MARGIN + name + 1, figures = 3 * AMOUNT_COLUMNS + 8;
   int per = per_octave(p, rail, figures), at = rail + rail_cells(per);
   struct rail now = rail_of(is);
   struct row r;
