@@ -129,12 +129,22 @@ static bool may_compose(struct composer *c) {
   return false;
 }
 
+static const double SHARES = 1000;
+
 static void fill_appetites(struct composer *c) {
   double all = 0;
   c->need = ARENA_NEW(c->arena, double, c->q->animals);
   c->share = ARENA_NEW(c->arena, double, c->q->animals);
   for (size_t a = 0; a < c->q->animals; a++) all += c->need[a] = animal_energy(c->lib, &c->q->animal[a], c->arena).kcal;
-  for (size_t a = 0; a < c->q->animals; a++) c->share[a] = c->need[a] / all;
+  /* Shares in tenths of a per cent, so that people can weigh them out; the largest takes up what rounding leaves. */
+  size_t largest = 0;
+  double left = 1;
+  for (size_t a = 0; a < c->q->animals; a++) {
+    c->share[a] = c->q->animals == 1 ? 1 : round(SHARES * c->need[a] / all) / SHARES;
+    left -= c->share[a];
+    if (c->need[a] > c->need[largest]) largest = a;
+  }
+  c->share[largest] += left;
 }
 
 /* ---- what was found as bowls ------------------------------------------------------------------------------------ */

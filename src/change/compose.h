@@ -50,7 +50,8 @@ struct compose_request {
   enum compose_aim aim;
   double pattern[JP_COUNT]; /* COMPOSE_NEAREST: shares wanted */
   /* Smallest sensible step of an amount of a food, g as eaten; may be NULL: no rounding. */
-  double (*step)(void *user, size_t food, double grams);
+  double (*step)(void *step_user, size_t food, double grams);
+  void *step_user;
   long nodes; /* 0: generous */
   lp_go_on *go_on;
   void *user;

@@ -8,7 +8,7 @@
 
 #include "change/compose_parts.h"
 
-enum { FINER = 4 };
+enum { FINER = 7 };
 
 struct rounding {
   struct composer *c;
@@ -22,7 +22,7 @@ struct rounding {
 static double step_of(const struct composer *c, size_t column, double grams) {
   size_t i = (size_t)c->column_candidate[column];
   double by = c->times_of[i] / CALENDAR_DAYS;
-  return c->q->step ? by * c->q->step(c->q->user, (size_t)c->food_of[i], grams / by) : 0;
+  return c->q->step ? by * c->q->step(c->q->step_user, (size_t)c->food_of[i], grams / by) : 0;
 }
 
 static void fix(struct rounding *r, size_t column, double value) {

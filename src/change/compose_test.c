@@ -107,7 +107,7 @@ static void what_is_found_passes(void **state) {
     struct compose_food food[FOODS_MOST];
     struct compose_limit limit[3];
     size_t n = 0, limits = 0;
-    long most = 20000;
+    long most = 300;
     arena_init(&a, NULL);
     struct animal animal = any_animal(draw(3) == 0 ? SPECIES_CAT : SPECIES_DOG);
     for (size_t i = 0; i < COUNT_OF(PANTRY); i++) {

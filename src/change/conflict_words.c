@@ -1,6 +1,7 @@
 /* conflict_words.c: why there is no recipe, as a smallest set of limits in plain words.
  *
- * The rows alone are filtered by lp_smallest_conflict. Where they can hold together and only whole pieces, "if used" or the
+ * First each nutrient is asked for alone: the one of which the larder can bring the least makes the plainest reason. Else
+ * the rows are filtered by lp_smallest_conflict. Where they can hold together and only whole pieces, "if used" or the
  * number of foods stand in the way, the same is done over those and the rows: a limit whose absence leaves the rest
  * impossible is dropped for good; what is left cannot lose one more. */
 #include <math.h>
@@ -34,90 +35,127 @@ static void push_bounds(struct composer *c, struct words *w, size_t j, bool lo, 
   if (hi && col->hi < INFINITY) push(c, w, bound_text(c, col, "at most", col->hi));
 }
 
-/* ---- how much there can be ---------------------------------------------------------------------------------------- */
+/* ---- one nutrient alone -------------------------------------------------------------------------------------------- */
 
-/* The most (or least) of a row's left side that the other limits of the conflict leave: the program of those alone. */
-static double extreme(struct composer *c, const struct lp_conflict *k, size_t row, bool most, struct arena *scratch) {
+/* Limits that hold whatever the nutrients do: how much may be eaten, bought and spent. */
+static bool is_simple(enum limit_kind k) {
+  return k == LIMIT_ENERGY_LEAST || k == LIMIT_ENERGY_MOST || k == LIMIT_MASS || k == LIMIT_OWN || k == LIMIT_FOOD_SHARE ||
+         k == LIMIT_FAT_SHARE || k == LIMIT_PART_LEAST || k == LIMIT_PART_MOST;
+}
+
+/* The columns, the simple limits and, last, one more row; 'of' remembers where rows came from. */
+static void narrow_model(struct composer *c, size_t row, struct lp_model *q, size_t *of, struct arena *arena) {
   const struct lp_model *m = program_model(c->p);
-  struct lp_model q;
-  lp_init(&q, scratch);
-  const struct limit *own = program_limit_of_row(c->p, row);
+  lp_init(q, arena);
   for (size_t j = 0; j < m->cols; j++) {
     struct lp_col col = m->col[j];
-    col.cost = most ? -m->a[row][j] : m->a[row][j];
-    col.least = col.unit = 0;
-    if (!k->col_lo[j] && !(col.lo > 0)) col.lo = fmax(col.lo, 0);
-    if (!k->col_hi[j]) col.hi = INFINITY;
-    lp_add_col(&q, col);
+    col.cost = col.second = col.least = col.unit = 0;
+    lp_add_col(q, col);
   }
   for (size_t i = 0; i < m->rows; i++) {
-    if ((!k->row_lo[i] && !k->row_hi[i]) || program_limit_of_row(c->p, i) == own) continue;
-    int at = lp_add_row(&q, "", k->row_lo[i] ? m->row[i].lo : -INFINITY, k->row_hi[i] ? m->row[i].hi : INFINITY);
-    for (size_t j = 0; j < m->cols; j++) lp_set(&q, at, (int)j, m->a[i][j]);
+    if (!is_simple(program_limit_of_row(c->p, i)->kind) && i != row) continue;
+    int at = lp_add_row(q, "", m->row[i].lo, m->row[i].hi);
+    for (size_t j = 0; j < m->cols; j++) lp_set(q, at, (int)j, m->a[i][j]);
+    of[at] = i;
   }
-  const struct lp_answer *a = lp_solve(lp_open(&q, 0, scratch), NULL);
-  return a->status == LP_OPTIMAL ? (most ? -a->objective : a->objective) : (double)NAN;
 }
 
-/* The first row of a limit: that of the plain amount, before any plane for the chance. */
-static size_t first_row(struct composer *c, const struct limit *l) {
-  for (size_t i = 0; i < program_model(c->p)->rows; i++)
-    if (program_limit_of_row(c->p, i) == l) return i;
-  return 0;
-}
-
-static const char *whose(struct composer *c, const struct limit *l) {
-  return c->q->animals > 1 && l->bowl >= 0 ? c->q->animal[l->bowl].name : "";
-}
-
-static const char *tell(struct composer *c, const struct lp_conflict *k, size_t row, const struct words *w) {
+/* The most (for an allowance; else the least) of a row that the simple limits leave. NaN when they leave nothing at all. */
+static double extreme(struct composer *c, size_t row, bool most) {
   const struct lp_model *m = program_model(c->p);
-  const struct limit *l = program_limit_of_row(c->p, row);
-  size_t plain = first_row(c, l);
-  bool most = l->kind == LIMIT_ALLOWANCE;
   struct arena scratch;
-  struct buf b;
+  struct lp_model q;
   arena_init(&scratch, c->arena->on_full);
-  double limit = most ? m->row[plain].lo : m->row[plain].hi, got = extreme(c, k, plain, most, &scratch);
+  size_t *of = ARENA_NEW(&scratch, size_t, m->rows);
+  narrow_model(c, row, &q, of, &scratch);
+  for (size_t i = 0; i < q.rows; i++)
+    if (of[i] == row) q.row[i] = (struct lp_row){"", -INFINITY, INFINITY};
+  for (size_t j = 0; j < q.cols; j++) q.col[j].cost = most ? -m->a[row][j] : m->a[row][j];
+  const struct lp_answer *a = lp_solve(lp_open(&q, 0, &scratch), NULL);
+  double x = a->status == LP_OPTIMAL ? (most ? -a->objective : a->objective) : (double)NAN;
   arena_free(&scratch);
-  if (!isfinite(limit) || isnan(got) || !(limit > 0)) return "";
-  const char *unit = nutrient_info[l->nutrient].unit, *name = nutrient_info[l->nutrient].name;
-  buf_init(&b, c->arena, 600);
-  if (whose(c, l)[0]) buf_addf(&b, "%s: ", whose(c, l));
-  buf_addf(&b, most ? "%s needs at least " : "%s may be at most ", name);
-  num_sig(&b, limit, 3);
-  buf_addf(&b, " %s a day", unit);
-  bool enough = most ? got >= limit * (1 - 1e-6) : got <= limit * (1 + 1e-6);
-  if (enough) {
-    buf_adds(&b, ", and with the confidence asked for that is more than ");
-    buf_adds(&b, most ? "the larder's foods can be trusted to bring" : "they can be trusted to stay below");
-  } else {
-    buf_adds(&b, most ? ", but the larder's foods bring at most " : ", but the larder's foods bring at least ");
-    num_sig(&b, got, 3);
-    buf_addf(&b, " %s", unit);
+  return x;
+}
+
+/* The row of the plain amount stands before the planes for the chance. */
+static bool is_first_of_limit(struct composer *c, size_t row) {
+  for (size_t i = 0; i < row; i++)
+    if (program_limit_of_row(c->p, i) == program_limit_of_row(c->p, row)) return false;
+  return true;
+}
+
+struct lack {
+  bool any;
+  size_t row;
+  double got, limit;
+};
+
+/* The allowance of which the larder can bring the least. */
+static struct lack worst_lack(struct composer *c) {
+  const struct lp_model *m = program_model(c->p);
+  struct lack worst = {false, 0, 0, 0};
+  double worst_share = 1 - 1e-6;
+  for (size_t i = 0; i < m->rows; i++) {
+    if (program_limit_of_row(c->p, i)->kind != LIMIT_ALLOWANCE || !(m->row[i].lo > 0) || !is_first_of_limit(c, i)) continue;
+    double got = extreme(c, i, true), share = got / m->row[i].lo;
+    if (!(share < worst_share)) continue;
+    worst = (struct lack){true, i, fmax(0, got), m->row[i].lo};
+    worst_share = share;
   }
-  bool first = true;
+  return worst;
+}
+
+static const char *lack_sentence(struct composer *c, struct lack x, const struct words *w) {
+  const struct limit *l = program_limit_of_row(c->p, x.row);
+  const char *unit = nutrient_info[l->nutrient].unit;
+  struct buf b;
+  size_t bounds = 0, limits = 0;
+  buf_init(&b, c->arena, 2000);
+  if (c->q->animals > 1 && l->bowl >= 0) buf_addf(&b, "%s: ", c->q->animal[l->bowl].name);
+  buf_addf(&b, "%s needs at least ", nutrient_info[l->nutrient].name);
+  num_sig(&b, x.limit, 3);
+  buf_addf(&b, " %s a day, but the larder's foods bring at most ", unit);
+  num_sig(&b, x.got, 3);
+  buf_addf(&b, " %s", unit);
   for (size_t i = 0; i < w->count; i++) {
     if (strcmp(w->item[i], l->name) == 0) continue;
-    buf_adds(&b, first ? " within these limits: " : "; ");
-    buf_adds(&b, w->item[i]);
-    first = false;
+    bool of_food = false;
+    for (size_t j = 0; j < c->columns; j++) {
+      const char *name = program_model(c->p)->col[j].name;
+      of_food = of_food || (strncmp(w->item[i], name, strlen(name)) == 0 && w->item[i][strlen(name)] == ':');
+    }
+    if (of_food) {
+      bounds++;
+      continue;
+    }
+    buf_addf(&b, "%s%s", limits == 0 ? " within these limits: " : "; ", w->item[i]);
+    limits++;
   }
+  if (bounds > 0) buf_adds(&b, limits > 0 ? "; and within the ranges of the foods" : " within the ranges of the foods");
   buf_addc(&b, '.');
   return buf_text(&b);
 }
 
-static const char *sentence_of(struct composer *c, const struct lp_conflict *k, const struct words *w) {
-  const struct lp_model *m = program_model(c->p);
-  for (int pass = 0; pass < 2; pass++)
-    for (size_t i = 0; i < m->rows; i++) {
-      const struct limit *l = program_limit_of_row(c->p, i);
-      enum limit_kind wanted = pass == 0 ? LIMIT_ALLOWANCE : LIMIT_UPPER;
-      if ((!k->row_lo[i] && !k->row_hi[i]) || l->kind != wanted) continue;
-      const char *s = tell(c, k, i, w);
-      if (s[0]) return s;
-    }
-  return "";
+static void push_conflict(struct composer *c, struct words *w, const struct lp_conflict *k, const size_t *of, size_t rows) {
+  for (size_t i = 0; i < rows; i++)
+    if (k->row_lo[i] || k->row_hi[i]) push(c, w, program_limit_of_row(c->p, of ? of[i] : i)->name);
+  for (size_t j = 0; j < c->columns; j++) push_bounds(c, w, j, k->col_lo[j], k->col_hi[j]);
+}
+
+/* False when every nutrient by itself could be had. */
+static bool one_nutrient(struct composer *c, struct words *w, struct compose_conflict *out) {
+  struct lack x = worst_lack(c);
+  struct arena scratch;
+  struct lp_model q;
+  if (!x.any) return false;
+  arena_init(&scratch, c->arena->on_full);
+  size_t *of = ARENA_NEW(&scratch, size_t, program_model(c->p)->rows);
+  narrow_model(c, x.row, &q, of, &scratch);
+  struct lp_conflict k = lp_smallest_conflict(&q, &scratch);
+  push_conflict(c, w, &k, of, q.rows);
+  if (k.count > 0) out->sentence = lack_sentence(c, x, w);
+  arena_free(&scratch);
+  return w->count > 0;
 }
 
 /* ---- where counting stands in the way ----------------------------------------------------------------------------- */
@@ -165,10 +203,6 @@ static bool needed_limit(struct composer *c, struct lp_model *q, const struct li
   if (impossible(q, c->arena)) return false;
   memcpy(q->row, before, q->rows * sizeof *before);
   return true;
-}
-
-static bool is_first_of_limit(struct composer *c, size_t row) {
-  return first_row(c, program_limit_of_row(c->p, row)) == row;
 }
 
 static void filter_counting(struct composer *c, struct lp_model *q, struct words *w) {
@@ -225,21 +259,20 @@ struct compose_conflict compose_conflict_of(struct composer *c) {
   const struct lp_model *m = program_model(c->p);
   struct words w = {0};
   struct compose_conflict out = {.sentence = ""};
-  struct arena scratch;
-  arena_init(&scratch, c->arena->on_full);
-  struct lp_conflict k = lp_smallest_conflict(m, &scratch);
-  if (k.count > 0) {
-    for (size_t i = 0; i < m->rows; i++)
-      if (k.row_lo[i] || k.row_hi[i]) push(c, &w, program_limit_of_row(c->p, i)->name);
-    for (size_t j = 0; j < c->columns; j++) push_bounds(c, &w, j, k.col_lo[j], k.col_hi[j]);
-    out.sentence = sentence_of(c, &k, &w);
-  } else {
-    struct lp_model q;
-    copy_model(m, &q, &scratch);
-    out.by_counting = true;
-    if (impossible(&q, c->arena)) filter_counting(c, &q, &w);
+  if (!one_nutrient(c, &w, &out)) {
+    struct arena scratch;
+    arena_init(&scratch, c->arena->on_full);
+    struct lp_conflict k = lp_smallest_conflict(m, &scratch);
+    if (k.count > 0) {
+      push_conflict(c, &w, &k, NULL, m->rows);
+    } else {
+      struct lp_model q;
+      copy_model(m, &q, &scratch);
+      out.by_counting = true;
+      if (impossible(&q, c->arena)) filter_counting(c, &q, &w);
+    }
+    arena_free(&scratch);
   }
-  arena_free(&scratch);
   out.words = w.item;
   out.count = w.count;
   return out;

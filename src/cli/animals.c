@@ -40,7 +40,9 @@ static int sort_out(const char *value, const char **path, const char **name, str
   return code;
 }
 
-static bool takes_recipes(enum verb v) { return v == VERB_CHECK || v == VERB_MEND || v == VERB_SIDE; }
+static bool takes_recipes(enum verb v) {
+  return v == VERB_CHECK || v == VERB_MEND || v == VERB_SIDE || v == VERB_SWAP || v == VERB_COMPOSE;
+}
 
 /* The folder in which animals are looked for: that of the first recipe. */
 static const char *recipe_folder(const struct session *s) {

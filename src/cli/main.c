@@ -50,6 +50,10 @@ static int run_verb(struct session *s) {
     return verb_check(s);
   case VERB_MEND:
     return verb_mend(s);
+  case VERB_SWAP:
+    return verb_swap(s);
+  case VERB_COMPOSE:
+    return verb_compose(s);
   case VERB_NEED:
     return verb_need(s);
   case VERB_SIDE:

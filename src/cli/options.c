@@ -23,6 +23,20 @@ const struct verb_spec verb_spec[VERB_COUNT] = {
      "larder, from your own labels, then from a short list of ordinary foods and supplements. When no such change exists the "
      "limits that stand against each other are named (exit code 5).",
      "bowlwright mend examples/weeknight-bowl.recipe --for Juniper", "what would make this bowl enough for Juniper?", 1, 1},
+    {"swap", "FILE LINE", "foods for one line's place, by what they repair and break",
+     "Ranks the foods of the library for one line of a recipe: how much of each has as much energy (or weight), which nutrients "
+     "it repairs and which it breaks, and what it costs in fat and food. LINE is the line's number in the text or words that "
+     "stand in it. Foods of the same role in the bowl are compared unless --any-part is said. With a larder its prices are "
+     "shown.",
+     "bowlwright swap examples/weeknight-bowl.recipe \"lamb liver\" --for Juniper", "which other liver would do more?", 2, -1},
+    {"compose", "LARDER", "a recipe from the foods that you have, under limits",
+     "Finds the amounts of the foods in a larder text that give the animal everything it needs, within the ranges and limits "
+     "that stand there, and the cheapest, lightest, leanest or nearest to a pattern of them. Several animals get one base and "
+     "a topper for each. Amounts are what a kitchen can measure; the text that comes out can be checked like any other. When "
+     "no recipe exists the limits that stand against each other are named, with the nearest recipe and the foods that would "
+     "help (exit code 5).",
+     "bowlwright compose examples/chest-freezer.larder --for examples/saltmarsh.animals",
+     "what can be made from the chest freezer?", 1, 1},
     {"need", "[ANIMALS-FILE]", "energy and allowances of an animal, with their origin",
      "Shows what the animal needs a day: energy with its equation and range, and every allowance and upper limit with the "
      "row of "
@@ -50,8 +64,9 @@ const struct verb_spec verb_spec[VERB_COUNT] = {
 };
 
 #define ON(verb) (1U << VERB_##verb)
-enum { ANIMAL_VERBS = ON(CHECK) | ON(MEND) | ON(NEED) | ON(SIDE), ALL_VERBS = (1U << VERB_COUNT) - 1 };
+enum { ANIMAL_VERBS = ON(CHECK) | ON(MEND) | ON(SWAP) | ON(COMPOSE) | ON(NEED) | ON(SIDE), ALL_VERBS = (1U << VERB_COUNT) - 1 };
 
+static const char *const EQUAL[] = {"energy", "mass"};
 static const char *const ENERGY_BY[] = {"atwater", "published", "four-step"};
 
 const struct option_spec option_spec[OPT_COUNT] = {
@@ -67,11 +82,11 @@ const struct option_spec option_spec[OPT_COUNT] = {
                       STANDARD_COUNT, "whose allowances; default nrc2006"},
     [OPT_BASIS] = {"basis", TAKES_WORD, "weight|energy", ANIMAL_VERBS, 0, 0, basis_key, BASIS_COUNT,
                    "allowances by metabolic body weight, or per 1000 kcal eaten; default weight"},
-    [OPT_SURE] = {"sure", TAKES_PERCENT, "PERCENT", ON(CHECK) | ON(MEND) | ON(SIDE), 50, 99, NULL, 0,
+    [OPT_SURE] = {"sure", TAKES_PERCENT, "PERCENT", ON(CHECK) | ON(MEND) | ON(SWAP) | ON(COMPOSE) | ON(SIDE), 50, 99, NULL, 0,
                   "the confidence wanted before 'met' is said, 50 to 99; default 75"},
-    [OPT_ENERGY_BY] = {"energy-by", TAKES_WORD, "atwater|published|four-step", ON(CHECK) | ON(SIDE), 0, 0, ENERGY_BY,
+    [OPT_ENERGY_BY] = {"energy-by", TAKES_WORD, "atwater|published|four-step", ON(CHECK) | ON(SWAP) | ON(SIDE), 0, 0, ENERGY_BY,
                        COUNT_OF(ENERGY_BY), "how the food's energy is reckoned; default atwater"},
-    [OPT_FOODS] = {"foods", TAKES_TEXT, "FILE", ON(CHECK) | ON(MEND) | ON(SIDE) | ON(FOODS) | ON(FOOD), 0, 0, NULL, 0,
+    [OPT_FOODS] = {"foods", TAKES_TEXT, "FILE", ON(CHECK) | ON(MEND) | ON(SWAP) | ON(COMPOSE) | ON(SIDE) | ON(FOODS) | ON(FOOD), 0, 0, NULL, 0,
                    "your own foods and labels, for this run; may be given several times"},
     [OPT_WHY] = {"why", TAKES_TEXT, "NUTRIENT", ON(CHECK), 0, 0, NULL, 0,
                  "the whole chain behind one number: zinc, energy, vitamin_e, calcium:phosphorus; may be given several times"},
@@ -84,8 +99,16 @@ const struct option_spec option_spec[OPT_COUNT] = {
                   "a food to set beside others, even if a file has its name; may be given several times"},
     [OPT_PER] = {"per", TAKES_WORD, "day|1000kcal|100g", ON(SIDE), 0, 0, side_per_key, SIDE_PER_COUNT,
                  "what amounts are given for; default day for recipes, 1000kcal for foods"},
-    [OPT_LARDER] = {"larder", TAKES_TEXT, "FILE", ON(MEND), 0, 0, NULL, 0,
-                    "foods that you have, with their ranges: offered before others"},
+    [OPT_LARDER] = {"larder", TAKES_TEXT, "FILE", ON(MEND) | ON(SWAP), 0, 0, NULL, 0,
+                    "foods that you have, with their ranges: offered before others; for swap: their prices"},
+    [OPT_AIM] = {"aim", TAKES_TEXT, "AIM", ON(COMPOSE), 0, 0, NULL, 0,
+                 "cheapest, lightest, leanest, or 'nearest to 80:10:5:5'; default the larder's own, else lightest"},
+    [OPT_EQUAL] = {"equal", TAKES_WORD, "energy|mass", ON(SWAP), 0, 0, EQUAL, COUNT_OF(EQUAL),
+                   "how much of the other food: as much energy (default) or as many grams"},
+    [OPT_ANY_PART] = {"any-part", TAKES_NOTHING, NULL, ON(SWAP), 0, 0, NULL, 0,
+                      "foods of every role, not only those of the line's own"},
+    [OPT_PATIENCE] = {"patience", TAKES_NUMBER, "SECONDS", ON(COMPOSE), 1, 86400, NULL, 0,
+                      "how long to look for a better recipe before the best one found is shown; default 60"},
     [OPT_KEEP] = {"keep", TAKES_TEXT, "LINE", ON(MEND), 0, 0, NULL, 0,
                   "do not touch this line of the recipe: its number, or words that stand in it; may be given several times"},
     [OPT_NEVER] = {"never", TAKES_TEXT, "FOOD", ON(MEND), 0, 0, NULL, 0,
@@ -200,6 +223,7 @@ static void store_number(struct options *o, enum option_id id, double x) {
   if (id == OPT_CAT) o->cat_kg = x;
   if (id == OPT_PROPOSALS) o->proposals = (int)x;
   if (id == OPT_KCAL) o->kcal = x;
+  if (id == OPT_PATIENCE) o->patience = x;
   if (id == OPT_SURE) o->check.sure = x / 100.0;
   if (id == OPT_WIDTH) o->width = (int)x;
 }
@@ -207,6 +231,7 @@ static void store_number(struct options *o, enum option_id id, double x) {
 static void store_word(struct options *o, enum option_id id, int index) {
   if (id == OPT_STANDARD) o->check.standard = (enum standard_id)index;
   if (id == OPT_BASIS) o->check.basis = (enum basis)index;
+  if (id == OPT_EQUAL) o->equal_mass = index == 1;
   if (id == OPT_PER) {
     o->per = (enum side_per)index;
     o->per_given = true;
@@ -218,6 +243,7 @@ static void store_word(struct options *o, enum option_id id, int index) {
 static void store_text(struct parse *p, enum option_id id, const char *text) {
   if (id == OPT_FOR) list_add(p, &p->out->for_whom, text);
   if (id == OPT_LARDER) p->out->larder = text;
+  if (id == OPT_AIM) p->out->aim = text;
   if (id == OPT_KEEP) list_add(p, &p->out->keep, text);
   if (id == OPT_NEVER) list_add(p, &p->out->never, text);
   if (id == OPT_FOODS) list_add(p, &p->out->foods, text);
@@ -230,6 +256,7 @@ static void store_text(struct parse *p, enum option_id id, const char *text) {
 static void store_flag(struct options *o, enum option_id id) {
   if (id == OPT_COOKED) o->cooked = true;
   if (id == OPT_NO_SUPPLEMENTS) o->no_supplements = true;
+  if (id == OPT_ANY_PART) o->any_part = true;
   if (id == OPT_STRICT) o->strict = true;
   if (id == OPT_JSON) o->json = true;
   if (id == OPT_ALL) o->all = true;
@@ -398,6 +425,10 @@ static bool one_animal(struct parse *p) {
     buf_adds(p->complaint, "'mend' needs an animal to mend for: --dog 18kg, --cat 4.6kg or --for FILE");
     return false;
   }
+  if ((p->out->verb == VERB_SWAP || p->out->verb == VERB_COMPOSE) && dog + cat + file == 0) {
+    buf_addf(p->complaint, "'%s' needs an animal: --dog 18kg, --cat 4.6kg or --for FILE", verb_spec[p->out->verb].word);
+    return false;
+  }
   if (p->out->strict && dog + cat + file == 0) {
     buf_adds(p->complaint, "--strict needs an animal to judge for: --dog 18kg, --cat 4.6kg or --for FILE");
     return false;
@@ -407,11 +438,11 @@ static bool one_animal(struct parse *p) {
 
 bool options_parse(int argc, char **argv, struct options *out, struct buf *complaint, struct arena *arena) {
   struct parse p = {.out = out, .complaint = complaint, .arena = arena};
-  *out = (struct options){.dog_kg = NAN, .kcal = NAN, .cat_kg = NAN, .check = CHECK_OPTIONS_DEFAULT};
+  *out = (struct options){.dog_kg = NAN, .kcal = NAN, .patience = NAN, .cat_kg = NAN, .check = CHECK_OPTIONS_DEFAULT};
   if (!read_arguments(&p, argc, argv)) return false;
   if (out->help || out->version || !out->any) return true;
   if (!out->verb_given) {
-    buf_adds(complaint, "say what to do: check, need, side, foods, food or library");
+    buf_adds(complaint, "say what to do: check, mend, swap, compose, need, side, foods, food or library");
     return false;
   }
   return verb_takes_options(&p) && operands_fit(&p) && one_animal(&p);

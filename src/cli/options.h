@@ -20,7 +20,7 @@ enum exit_code {
 };
 
 /* ORDER VERB: verb_spec[] in options.c. */
-enum verb { VERB_CHECK, VERB_MEND, VERB_NEED, VERB_SIDE, VERB_FOODS, VERB_FOOD, VERB_LIBRARY, VERB_COUNT };
+enum verb { VERB_CHECK, VERB_MEND, VERB_SWAP, VERB_COMPOSE, VERB_NEED, VERB_SIDE, VERB_FOODS, VERB_FOOD, VERB_LIBRARY, VERB_COUNT };
 
 struct verb_spec {
   const char *word, *operands;
@@ -32,7 +32,7 @@ struct verb_spec {
 extern const struct verb_spec verb_spec[VERB_COUNT];
 
 enum option_id {
-  OPT_FOR, OPT_DOG, OPT_CAT, OPT_STANDARD, OPT_BASIS, OPT_SURE, OPT_ENERGY_BY, OPT_FOODS, OPT_LARDER, OPT_KEEP, OPT_NEVER, OPT_NO_SUPPLEMENTS, OPT_PROPOSALS, OPT_KCAL, OPT_WHY, OPT_RATIO, OPT_COOKED, OPT_FOOD, OPT_PER, OPT_STRICT, OPT_JSON, OPT_ALL, OPT_PLAIN,
+  OPT_FOR, OPT_DOG, OPT_CAT, OPT_STANDARD, OPT_BASIS, OPT_SURE, OPT_ENERGY_BY, OPT_FOODS, OPT_LARDER, OPT_KEEP, OPT_NEVER, OPT_NO_SUPPLEMENTS, OPT_PROPOSALS, OPT_KCAL, OPT_AIM, OPT_EQUAL, OPT_ANY_PART, OPT_PATIENCE, OPT_WHY, OPT_RATIO, OPT_COOKED, OPT_FOOD, OPT_PER, OPT_STRICT, OPT_JSON, OPT_ALL, OPT_PLAIN,
   OPT_WIDTH, OPT_QUIET, OPT_LIBRARY, OPT_HELP, OPT_VERSION, OPT_COUNT
 };
 
@@ -62,6 +62,9 @@ struct options {
   struct text_list operand; /* files or words, without the verb */
   struct text_list keep, never;
   const char *larder; /* NULL: none */
+  const char *aim;    /* NULL: the larder's */
+  bool any_part, equal_mass;
+  double patience; /* seconds; NaN: not said */
   bool no_supplements;
   int proposals; /* 0: one */
   double kcal;   /* a day; NaN: not said */

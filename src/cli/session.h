@@ -36,6 +36,8 @@ void hint_at_animals(const struct session *s, const struct recipe *recipe);
 int verb_check(struct session *s) MUST_USE;
 int verb_need(struct session *s) MUST_USE;
 int verb_mend(struct session *s) MUST_USE;
+int verb_swap(struct session *s) MUST_USE;
+int verb_compose(struct session *s) MUST_USE;
 int verb_side(struct session *s) MUST_USE;
 int verb_foods(struct session *s) MUST_USE;
 int verb_food(struct session *s) MUST_USE;

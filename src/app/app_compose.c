@@ -1,0 +1,283 @@
+#include "app/app_compose.h"
+
+#include <math.h>
+
+#include "app/mend_parts.h"
+#include "base/num.h"
+
+struct kitchen {
+  const struct library *lib;
+  const struct app_compose_request *q;
+  const struct larder *larder;
+  const struct larder_food *food;
+  struct app_compose_answer *out;
+  struct arena *arena;
+};
+
+/* ---- for whom ------------------------------------------------------------------------------------------------------- */
+
+static const struct span WHOLE_TEXT = {NULL, 0};
+
+static const struct animal *by_name(const struct animal *a, size_t count, const char *name) {
+  for (size_t i = 0; i < count; i++)
+    if (span_eq_fold(span_of(a[i].name), span_trim(span_of(name)))) return &a[i];
+  return NULL;
+}
+
+static void say_no_such(struct kitchen *k, const struct animal *all, size_t count, const char *name) {
+  struct buf b;
+  buf_init(&b, k->arena, 512);
+  for (size_t i = 0; i < count; i++) buf_addf(&b, "%s%s", i > 0 ? ", " : "", all[i].name);
+  diag_add(&k->out->animal_diags, DIAG_ERROR, WHOLE_TEXT, "there is no animal '%s' in %s; it has %s", name,
+           k->q->animals.name, buf_text(&b));
+}
+
+/* The wanted ones of a text, in the order in which they were named. */
+static size_t choose(struct kitchen *k, struct animal *all, size_t count, struct animal **chosen) {
+  const char *const *name = k->q->for_name ? &k->q->for_name : k->larder->for_whom;
+  size_t names = k->q->for_name ? 1 : k->larder->for_count, n = 0;
+  if (names == 0 && count == 1) {
+    *chosen = all;
+    return 1;
+  }
+  if (names == 0) {
+    diag_add(&k->out->animal_diags, DIAG_ERROR, WHOLE_TEXT,
+             "for which animals? name them in the larder, as in 'For: %s', or one of them after --for",
+             count > 0 ? all[0].name : "Juniper");
+    return 0;
+  }
+  *chosen = ARENA_NEW(k->arena, struct animal, names);
+  for (size_t i = 0; i < names; i++) {
+    const struct animal *a = by_name(all, count, name[i]);
+    if (a)
+      (*chosen)[n++] = *a;
+    else
+      say_no_such(k, all, count, name[i]);
+  }
+  return n;
+}
+
+static size_t find_animals(struct kitchen *k, struct animal **out) {
+  struct animal *all = NULL;
+  size_t count = 0;
+  if (k->q->one_off) {
+    *out = ARENA_NEW(k->arena, struct animal, 1);
+    **out = *k->q->one_off;
+    return 1;
+  }
+  if (!k->q->animals.name) {
+    diag_add(&k->out->animal_diags, DIAG_ERROR, WHOLE_TEXT,
+             "a recipe is composed for an animal; add --for FILE, --dog 18kg or --cat 4.6kg");
+    return 0;
+  }
+  if (!app_animals(&k->q->animals, k->q->today, &k->out->animal_diags, &all, &count, k->arena)) return 0;
+  return choose(k, all, count, out);
+}
+
+/* ---- the larder as a request ------------------------------------------------------------------------------------------ */
+
+static struct compose_food *foods_of(struct kitchen *k) {
+  struct compose_food *list = ARENA_NEW(k->arena, struct compose_food, k->larder->line_count);
+  for (size_t i = 0; i < k->larder->line_count; i++) {
+    const struct larder_food *f = &k->food[i];
+    const struct larder_line *l = f->line;
+    bool daily = !(l->times_high >= 0) || l->times_low >= CALENDAR_DAYS;
+    list[i] = (struct compose_food){.food = {f->name, f->one},
+                                    .low = l->low * f->unit_g,
+                                    .high = l->high * f->unit_g,
+                                    .least = l->least * f->unit_g,
+                                    .whole = l->whole_units ? f->unit_g : 0,
+                                    .times_low = daily ? (double)NAN : l->times_low,
+                                    .times_high = daily ? (double)NAN : l->times_high,
+                                    .price = f->price_per_g};
+  }
+  return list;
+}
+
+static struct compose_limit *limits_of(struct kitchen *k) {
+  static const enum compose_limit_kind KIND[] = {[LARDER_ENERGY_SHARE] = COMPOSE_ENERGY_SHARE,
+                                                 [LARDER_KCAL] = COMPOSE_KCAL,
+                                                 [LARDER_FOOD] = COMPOSE_MASS,
+                                                 [LARDER_PART] = COMPOSE_PART,
+                                                 [LARDER_FOODS] = COMPOSE_FOODS,
+                                                 [LARDER_ONE_FOOD] = COMPOSE_ONE_FOOD,
+                                                 [LARDER_NUTRIENT] = COMPOSE_NUTRIENT,
+                                                 [LARDER_COST] = COMPOSE_COST};
+  struct compose_limit *list = ARENA_NEW(k->arena, struct compose_limit, k->larder->limit_count);
+  for (size_t i = 0; i < k->larder->limit_count; i++) {
+    const struct larder_limit *l = &k->larder->limit[i];
+    list[i] = (struct compose_limit){KIND[l->kind], l->low, l->high, l->nutrient, l->parts, arena_text(k->arena, l->at)};
+  }
+  return list;
+}
+
+/* A food's own measure, and grams where a count need not be whole. */
+static double step(void *user, size_t food, double grams) {
+  const struct kitchen *k = user;
+  const struct larder_food *f = &k->food[food];
+  double in_units = kitchen_step(f->line->one.unit, grams / f->unit_g) * f->unit_g;
+  return in_units > 0 ? in_units : kitchen_step(UNIT_G, grams);
+}
+
+static const char *aim_words(struct kitchen *k, const struct larder_wish *w) {
+  struct buf b;
+  if (w->aim != AIM_NEAREST) return larder_aim_word[w->aim];
+  buf_init(&b, k->arena, 80);
+  buf_adds(&b, "nearest to ");
+  for (int i = 0; i < PATTERN_PARTS; i++) {
+    if (i > 0) buf_addc(&b, ':');
+    num_sig(&b, 100 * w->pattern[i], 4);
+  }
+  return buf_text(&b);
+}
+
+static void set_aim(struct kitchen *k, const struct larder_wish *w, struct compose_request *r) {
+  static const enum compose_aim AIM[] = {COMPOSE_CHEAPEST, COMPOSE_LIGHTEST, COMPOSE_LEANEST, COMPOSE_NEAREST};
+  r->aim = AIM[w->aim];
+  for (int i = 0; i < PATTERN_PARTS && w->aim == AIM_NEAREST; i++) r->pattern[pattern_part[i]] = w->pattern[i];
+  k->out->answer.aim = aim_words(k, w);
+}
+
+/* ---- texts ------------------------------------------------------------------------------------------------------------ */
+
+/* The larder's lines as those of a recipe: one for each candidate. */
+static struct recipe recipe_of(struct kitchen *k, const char *name, const char *for_whom) {
+  const struct compose_result *r = k->out->answer.result;
+  struct recipe recipe = k->larder->recipe;
+  struct recipe_line *line = ARENA_NEW(k->arena, struct recipe_line, r->candidates);
+  for (size_t i = 0; i < r->candidates; i++) {
+    line[i] = k->larder->line[r->food_of[i]].one;
+    line[i].line = (int)i + 1;
+    line[i].frequency_stated = r->times_of[i] < CALENDAR_DAYS;
+    line[i].times_per_28 = r->times_of[i];
+  }
+  recipe.name = name;
+  recipe.for_whom = for_whom;
+  recipe.line = line;
+  recipe.line_count = r->candidates;
+  return recipe;
+}
+
+static const char *print(struct kitchen *k, const struct recipe *recipe, const struct ration *ration) {
+  struct buf b;
+  buf_init(&b, k->arena, RECIPE_MOST_BYTES);
+  recipe_print(k->lib, recipe, ration, &b);
+  return buf_text(&b);
+}
+
+/* A list of amounts without headers. */
+static const char *print_amounts(struct kitchen *k, const double *grams) {
+  const struct compose_result *r = k->out->answer.result;
+  struct recipe recipe = recipe_of(k, "", "");
+  struct ration_line *line = ARENA_NEW(k->arena, struct ration_line, r->candidates);
+  struct ration ration = {.name = "", .days = 1, .meals_per_day = NAN, .line = line};
+  recipe.cook = STATE_UNSTATED;
+  for (size_t i = 0; i < r->candidates; i++) {
+    if (!(grams[i] > 0)) continue;
+    struct candidate c = k->out->answer.request->food[r->food_of[i]].food;
+    ration_spread_days(&c.line, r->times_of[i], 0);
+    c.line.line = (int)i + 1;
+    line[ration.line_count++] = candidate_line(&c, grams[i]);
+  }
+  return print(k, &recipe, &ration);
+}
+
+static const char *recipe_name(struct kitchen *k, const struct animal *a) {
+  struct buf b;
+  const char *larder = k->larder->name[0] ? k->larder->name : "Composed";
+  buf_init(&b, k->arena, 300);
+  buf_adds(&b, larder);
+  if (k->out->answer.request->animals > 1 && a->name[0]) buf_addf(&b, ", %s", a->name);
+  return buf_text(&b);
+}
+
+/* The text is read like any other; a note of it is what the answer shows. */
+static void write_bowl(struct kitchen *k, const struct compose_bowl *bowl, int index, struct composed_bowl *out) {
+  struct recipe recipe = recipe_of(k, recipe_name(k, bowl->animal), bowl->animal->name);
+  *out = (struct composed_bowl){.topper = "", .text = print(k, &recipe, bowl->ration)};
+  struct app_check_request again = {
+      .recipe = {"composed", span_of(out->text)}, .one_off = bowl->animal, .today = k->q->today, .options = k->q->options};
+  struct app_check_answer a;
+  app_check(k->lib, &again, &a, k->arena);
+  out->after = a.result;
+  out->kept = a.result && program_keeps(k->out->answer.result->program, index, a.result);
+  if (k->out->answer.request->animals > 1) out->topper = print_amounts(k, bowl->topper);
+}
+
+static const struct composed *write(struct kitchen *k, const struct compose_dish *dish) {
+  size_t animals = k->out->answer.request->animals;
+  struct composed *c = ARENA_NEW(k->arena, struct composed, 1);
+  struct composed_bowl *bowl = ARENA_NEW(k->arena, struct composed_bowl, animals);
+  *c = (struct composed){.dish = dish, .bowl = bowl, .base = ""};
+  for (size_t i = 0; i < animals; i++) write_bowl(k, &dish->bowl[i], (int)i, &bowl[i]);
+  if (animals > 1) c->base = print_amounts(k, dish->base);
+  return c;
+}
+
+/* ---- the use case ------------------------------------------------------------------------------------------------------
+ */
+
+static bool read_all(struct kitchen *k, struct larder *larder, struct larder_wish *wish, struct animal **animal,
+                     size_t *animals) {
+  const struct app_compose_request *q = k->q;
+  struct app_compose_answer *out = k->out;
+  diags_init(&out->larder_diags, k->arena, q->larder.name, q->larder.text);
+  diags_init(&out->animal_diags, k->arena, q->animals.name, q->animals.text);
+  diags_init(&out->aim_diags, k->arena, "--aim", span_of(q->aim ? q->aim : ""));
+  bool fine = larder_parse(q->larder.text, &out->larder_diags, larder, k->arena);
+  struct larder_food *food = NULL;
+  fine = larder_resolve(k->lib, larder, &out->larder_diags, &food, k->arena) && fine;
+  k->food = food;
+  *wish = larder->wish;
+  if (q->aim) fine = larder_aim_read(span_of(q->aim), &out->aim_diags, wish, k->arena) && fine;
+  *animals = find_animals(k, animal);
+  return fine && *animals > 0 && out->animal_diags.errors == 0;
+}
+
+static bool all_priced(const struct kitchen *k) {
+  for (size_t i = 0; i < k->larder->line_count; i++)
+    if (isnan(k->food[i].price_per_g)) return false;
+  return true;
+}
+
+static bool prices_suffice(struct kitchen *k, const struct larder_wish *wish) {
+  k->out->answer.priced = all_priced(k);
+  if (wish->aim != AIM_CHEAPEST || k->out->answer.priced) return true;
+  for (size_t i = 0; i < k->larder->line_count; i++)
+    if (isnan(k->food[i].price_per_g))
+      diag_add(&k->out->larder_diags, DIAG_ERROR, k->larder->line[i].whole,
+               "what does it cost? write it as in '9.80 per kg', '0.06 each' or 'free'");
+  return false;
+}
+
+void app_compose(const struct library *lib, const struct app_compose_request *q, struct app_compose_answer *out,
+                 struct arena *arena) {
+  struct larder *larder = ARENA_NEW(arena, struct larder, 1);
+  struct kitchen *k = ARENA_NEW(arena, struct kitchen, 1);
+  struct compose_request *r = ARENA_NEW(arena, struct compose_request, 1);
+  struct larder_wish wish;
+  struct animal *animal = NULL;
+  *out = (struct app_compose_answer){.larder = larder};
+  *k = (struct kitchen){.lib = lib, .q = q, .larder = larder, .out = out, .arena = arena};
+  bool understood = read_all(k, larder, &wish, &animal, &r->animals);
+  if (!understood || !prices_suffice(k, &wish)) return;
+  out->understood = true;
+  r->food = foods_of(k);
+  r->foods = larder->line_count;
+  r->animal = animal;
+  r->options = q->options;
+  r->limit = limits_of(k);
+  r->limits = larder->limit_count;
+  r->step = step;
+  r->step_user = k;
+  r->go_on = q->go_on;
+  r->user = q->user;
+  set_aim(k, &wish, r);
+  struct composed_answer *a = &out->answer;
+  a->request = r;
+  a->name = larder->name;
+  a->currency = larder->currency;
+  a->result = compose(lib, r, arena);
+  if (a->result->dish) a->found = write(k, a->result->dish);
+  if (a->result->nearest) a->nearest = write(k, a->result->nearest);
+}

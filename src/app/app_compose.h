@@ -1,0 +1,33 @@
+/* app_compose.h: from a larder text to a recipe text. Layer: app. */
+#ifndef BW_APP_COMPOSE_H
+#define BW_APP_COMPOSE_H
+
+#include "app/app.h"
+#include "change/composed.h"
+#include "text/larder_text.h"
+
+struct app_compose_request {
+  struct app_input larder;
+  struct app_input animals;     /* text n 0: none given */
+  const char *for_name;         /* one of them; NULL: the larder's For header, else all when there is only one */
+  const struct animal *one_off; /* wins over 'animals' */
+  const char *aim;              /* wins over the larder's; NULL */
+  struct date today;
+  struct check_options options;
+  lp_go_on *go_on; /* may be NULL; false: the best found so far */
+  void *user;
+};
+
+struct app_compose_answer {
+  struct diags larder_diags, animal_diags, aim_diags;
+  bool understood; /* all texts; else nothing was computed */
+  const struct larder *larder;
+  struct composed_answer answer;
+};
+
+void app_compose(const struct library *lib, const struct app_compose_request *q, struct app_compose_answer *out,
+                 struct arena *arena);
+/* "compose --json": one object, no line end. */
+void json_compose(const struct library *lib, const struct app_compose_answer *a, struct buf *out);
+
+#endif

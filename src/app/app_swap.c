@@ -1,0 +1,222 @@
+#include "app/app_swap.h"
+
+#include <math.h>
+
+#include "app/app_parts.h"
+#include "base/num.h"
+#include "core/verdict.h"
+#include "text/larder_text.h"
+#include "text/recipe_food.h"
+
+struct exchange {
+  const struct library *lib;
+  const struct app_swap_request *q;
+  struct app_swap_answer *out;
+  const struct recipe *recipe;
+  const struct ration *ration;
+  const struct recipe_line *words; /* of the line that goes */
+  struct swapped *s;
+  const struct larder_food *priced;
+  size_t priced_count;
+  struct arena *arena;
+};
+
+/* ---- which line ---------------------------------------------------------------------------------------------------------
+ */
+
+static bool holds_fold(struct span text, struct span words) {
+  for (size_t i = 0; i + words.n <= text.n; i++)
+    if (span_eq_fold(span_cut(text, i, i + words.n), words)) return true;
+  return false;
+}
+
+static bool names_line(struct span wanted, const struct ration_line *l) {
+  double number;
+  if (num_parse(wanted, &number)) return number == (double)l->line;
+  return holds_fold(span_of(l->text), wanted);
+}
+
+static bool find_line(struct exchange *x) {
+  struct span wanted = span_trim(span_of(x->q->line)), nowhere = {NULL, 0};
+  struct diags *d = &x->out->line_diags;
+  size_t found = 0;
+  for (size_t i = 0; i < x->ration->line_count && wanted.n > 0; i++) {
+    if (!names_line(wanted, &x->ration->line[i])) continue;
+    x->s->line = i;
+    found++;
+  }
+  if (found == 1) return true;
+  if (found == 0)
+    diag_add(d, DIAG_ERROR, nowhere,
+             "no line of the recipe is '%.*s'; name it by its number in the text or by words that stand in it",
+             SPAN_ARG(wanted));
+  else
+    diag_add(d, DIAG_ERROR, nowhere, "%zu lines of the recipe fit '%.*s'; name one by its number in the text", found,
+             SPAN_ARG(wanted));
+  return false;
+}
+
+/* ---- which foods --------------------------------------------------------------------------------------------------------
+ */
+
+enum { ODD = FOOD_DISH | FOOD_BRAND | FOOD_ENRICHED | FOOD_SALTED };
+
+static bool harmful(const struct exchange *x, const struct img_food *f, enum species s) {
+  if (f->hazard == NO_INDEX || f->hazard >= img_count(&x->lib->image, IMG_HAZARDS)) return false;
+  const struct img_hazard *h = &IMG_ROWS(&x->lib->image, IMG_HAZARDS, struct img_hazard)[f->hazard];
+  return h->weight == FINDING_ACT && (h->species == SPECIES_BOTH || h->species == s);
+}
+
+/* The same trade role, fed in the same way: raw for raw, cooked for cooked. Powders and oils are what they are. */
+static bool same_role(const struct exchange *x, const struct img_food *f, const struct img_food *now) {
+  if (x->q->any_part) return true;
+  if (json_part_of((enum part)f->part) != json_part_of((enum part)now->part)) return false;
+  if (f->part == PART_SUPPLEMENT || f->part == PART_FAT_OIL) return true;
+  bool cooked = state_is_cooked((enum state)f->state), now_cooked = state_is_cooked((enum state)now->state);
+  return cooked == now_cooked || f->state == STATE_UNSTATED || now->state == STATE_UNSTATED;
+}
+
+static bool may_offer(const struct exchange *x, uint32_t food, const struct img_food *now, enum species s) {
+  const struct img_food *f = library_food(x->lib, food);
+  if (food == x->ration->line[x->s->line].shown_food || (f->flags & FOOD_BONE)) return false;
+  if ((f->flags & ODD & ~now->flags) || harmful(x, f, s)) return false;
+  return same_role(x, f, now);
+}
+
+/* The line as its words would be read with this food in it: same state, same bone, weighed as eaten. */
+static bool line_with(const struct exchange *x, uint32_t food, struct arena *scratch, struct ration_line *out) {
+  struct diags unheard;
+  struct recipe_line words = *x->words;
+  diags_init(&unheard, scratch, "", x->q->check.recipe.text);
+  words.pin = (struct span){NULL, 0};
+  words.unit = UNIT_G;
+  struct line_food f = {.lib = x->lib, .recipe = x->recipe, .line = &words, .d = &unheard, .arena = scratch, .food = food};
+  f.state = words.state != STATE_UNSTATED ? words.state : x->recipe->cook;
+  *out = (struct ration_line){.text = "", .shown_food = food, .grams_from = "", .pinned = true};
+  return cook_and_bone(&f, 1, 0, out) && out->grams_fed > 0 && !out->cooked_bone;
+}
+
+static size_t collect(const struct exchange *x, enum species species, struct ration_line **offers) {
+  const struct img_food *now = library_food(x->lib, x->ration->line[x->s->line].shown_food);
+  size_t n = 0;
+  struct arena scratch;
+  *offers = ARENA_NEW(x->arena, struct ration_line, library_count(x->lib));
+  arena_init(&scratch, x->arena->on_full);
+  for (uint32_t food = 0; food < library_count(x->lib); food++) {
+    if (!may_offer(x, food, now, species)) continue;
+    if (line_with(x, food, &scratch, &(*offers)[n])) n++;
+    arena_free(&scratch);
+  }
+  return n;
+}
+
+/* ---- what each would do -------------------------------------------------------------------------------------------------
+ */
+
+static double price_of(const struct exchange *x, uint32_t food) {
+  for (size_t i = 0; i < x->priced_count; i++)
+    if (x->priced[i].one.shown_food == food) return x->priced[i].price_per_g;
+  return (double)NAN;
+}
+
+/* Nutrients whose verdict moves up (or down). */
+static size_t moved(const struct check_result *before, const struct check_result *after, bool up, enum nutrient *list) {
+  size_t n = 0;
+  for (int i = 0; i < NUT_COUNT; i++) {
+    int was = verdict_rank(before->nutrient[i].verdict), is = verdict_rank(after->nutrient[i].verdict);
+    if (up ? is > was : is < was) list[n++] = (enum nutrient)i;
+  }
+  return n;
+}
+
+static struct swapped_hit hit_of(const struct exchange *x, const struct swap *swap, size_t offer,
+                                 const struct ration_line *line) {
+  struct swapped_hit h = {.food = line->shown_food, .grams = swap_grams(swap, offer), .score = swap_score(swap, offer)};
+  struct ration *r = ARENA_NEW(x->arena, struct ration, 1);
+  *r = swap_ration(swap, offer, x->arena);
+  const struct check_result *before = x->s->before;
+  h.after = check_numbers(x->lib, r, before->animal, &before->options, x->arena);
+  enum nutrient *up = ARENA_NEW(x->arena, enum nutrient, NUT_COUNT), *down = ARENA_NEW(x->arena, enum nutrient, NUT_COUNT);
+  h.repair_count = moved(before, h.after, true, up);
+  h.break_count = moved(before, h.after, false, down);
+  h.repairs = up;
+  h.breaks = down;
+  h.fat_g = h.after->nutrient[NUT_FAT].amount - before->nutrient[NUT_FAT].amount;
+  h.kcal = h.after->energy.supply_kcal - before->energy.supply_kcal;
+  h.eaten_g = h.after->energy.grams_per_day - before->energy.grams_per_day;
+  h.cost = price_of(x, h.food) * h.grams * x->ration->line[x->s->line].times_per_28 / CALENDAR_DAYS;
+  return h;
+}
+
+static void rank(struct exchange *x, const struct animal *animal) {
+  struct ration_line *offers;
+  size_t n = collect(x, animal->species, &offers);
+  struct swap_ask ask = {x->lib, x->ration, x->s->line, animal, x->q->check.options, x->q->equal_mass, offers, n};
+  struct swap *swap = swap_open(&ask, x->arena);
+  if (!swap) {
+    x->s->refused = true;
+    return;
+  }
+  swap_pass(swap);
+  size_t *best = ARENA_NEW(x->arena, size_t, x->q->most);
+  struct swapped_hit *hits = ARENA_NEW(x->arena, struct swapped_hit, x->q->most);
+  x->s->offered = n;
+  x->s->possible = swap_possible(swap);
+  x->s->by_mass = swap_is_by_mass(swap);
+  x->s->count = swap_best(swap, best, x->q->most);
+  for (size_t i = 0; i < x->s->count; i++) hits[i] = hit_of(x, swap, best[i], &offers[best[i]]);
+  x->s->hit = hits;
+}
+
+/* ---- the use case --------------------------------------------------------------------------------------------------------
+ */
+
+static bool read_prices(struct exchange *x) {
+  struct larder *larder = ARENA_NEW(x->arena, struct larder, 1);
+  struct larder_food *food = NULL;
+  diags_init(&x->out->larder_diags, x->arena, x->q->larder.name, x->q->larder.text);
+  x->s->currency = "";
+  if (!x->q->larder.name) return true;
+  if (!larder_parse(x->q->larder.text, &x->out->larder_diags, larder, x->arena)) return false;
+  if (!larder_resolve(x->lib, larder, &x->out->larder_diags, &food, x->arena)) return false;
+  x->priced = food;
+  x->priced_count = larder->line_count;
+  x->s->currency = larder->currency;
+  return true;
+}
+
+static const struct recipe_line *words_of(const struct recipe *r, int line) {
+  for (size_t i = 0; i < r->line_count; i++)
+    if (r->line[i].line == line) return &r->line[i];
+  return &r->line[0];
+}
+
+static bool needs_animal(struct exchange *x, const struct animal *animal) {
+  if (animal) return true;
+  diag_add(&x->out->check.animal_diags, DIAG_ERROR, (struct span){NULL, 0},
+           "foods are ranked for an animal; add --for FILE, --dog 18kg or --cat 4.6kg");
+  return false;
+}
+
+void app_swap(const struct library *lib, const struct app_swap_request *q, struct app_swap_answer *out,
+              struct arena *arena) {
+  const struct animal *animal = NULL;
+  *out = (struct app_swap_answer){0};
+  struct exchange x = {.lib = lib, .q = q, .out = out, .arena = arena, .s = ARENA_NEW(arena, struct swapped, 1)};
+  diags_init(&out->line_diags, arena, "the line to exchange", (struct span){NULL, 0});
+  bool understood = app_understand(lib, &q->check, &out->check, &x.ration, &animal, arena);
+  x.recipe = out->check.recipe;
+  understood = read_prices(&x) && understood;
+  understood = understood && find_line(&x);
+  if (!understood || !needs_animal(&x, animal)) return;
+  const struct ration_line *line = &x.ration->line[x.s->line];
+  const struct img_food *now = library_food(lib, line->shown_food);
+  x.words = words_of(x.recipe, line->line);
+  x.s->ration = x.ration;
+  x.s->asked_by_mass = q->equal_mass;
+  x.s->part = q->any_part ? NULL : json_part_key[json_part_of((enum part)now->part)];
+  x.s->before = check_numbers(lib, x.ration, animal, &q->check.options, arena);
+  x.s->cost = price_of(&x, line->shown_food) * ration_line_grams_per_day(line);
+  rank(&x, animal);
+  out->swapped = x.s;
+}

@@ -1,0 +1,25 @@
+/* progress.h: long searches: a bar on standard error while they run, and Ctrl-C ends them with the best found so far.
+ *
+ * Layer: cli. */
+#ifndef BW_PROGRESS_H
+#define BW_PROGRESS_H
+
+#include "cli/session.h"
+#include "lp/lp.h"
+
+struct progress {
+  const char *what; /* "composing" */
+  bool shown;       /* standard error is a terminal and --quiet was not said */
+  bool drawn;
+  double started, last, patience; /* seconds */
+};
+
+/* Ctrl-C is caught from here on (once; a second one ends the program). 'patience': seconds after which the search ends by
+ * itself. */
+void progress_start(struct progress *p, const struct session *s, const char *what, double patience);
+/* For struct lp_limits; 'user' is the progress. */
+bool progress_go_on(void *user, const struct lp_answer *best, double bound, long nodes);
+/* Takes the bar away and says when the search was cut short. */
+void progress_end(struct progress *p);
+
+#endif

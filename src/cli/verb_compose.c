@@ -1,0 +1,80 @@
+/* bowlwright compose: a recipe from a larder list. */
+#include "app/app_compose.h"
+#include "cli/progress.h"
+#include "cli/session.h"
+#include "report/compose.h"
+
+static const double PATIENCE = 60; /* seconds, unless said */
+
+static int ask(struct session *s, struct app_compose_request *q) {
+  const struct options *o = s->options;
+  struct whom whom;
+  int code = find_whom(s, &whom);
+  if (code == EXIT_COMPUTED) code = read_text(o->operand.item[0], &q->larder, s->arena);
+  if (code != EXIT_COMPUTED) return code;
+  q->animals = whom.animals;
+  q->for_name = whom.name;
+  if (whom.is_one_off) {
+    struct animal *one_off = ARENA_NEW(s->arena, struct animal, 1);
+    *one_off = whom.one_off;
+    q->one_off = one_off;
+  }
+  q->aim = o->aim;
+  q->today = s->today;
+  q->options = o->check;
+  return EXIT_COMPUTED;
+}
+
+static int code_of(const struct compose_result *r) {
+  switch (r->status) {
+  case COMPOSE_FOUND:
+    return EXIT_COMPUTED;
+  case COMPOSE_REFUSED:
+    return EXIT_REFUSED;
+  case COMPOSE_NONE:
+    return EXIT_NONE_EXISTS;
+  case COMPOSE_STOPPED:
+    return r->dish ? EXIT_COMPUTED : EXIT_NONE_EXISTS;
+  case COMPOSE_NOT_LINEAR:
+    break;
+  }
+  return EXIT_USAGE;
+}
+
+static int show(const struct session *s, const struct app_compose_answer *a) {
+  struct buf out;
+  buf_init(&out, s->arena, ANSWER_MOST_BYTES);
+  if (s->options->json) {
+    json_compose(&s->lib, a, &out);
+    buf_addc(&out, '\n');
+  } else {
+    report_compose(&s->lib, &a->answer, &s->style, &out);
+  }
+  int code = write_answer(&out);
+  return code != EXIT_COMPUTED ? code : code_of(a->answer.result);
+}
+
+static void say_stopped(const struct session *s, const struct compose_result *r) {
+  if (r->status == COMPOSE_STOPPED)
+    note(s, r->dish ? "the search was stopped; the recipe keeps everything, but a better one may exist"
+                    : "the search ended before a recipe was found; that none exists is not proven");
+}
+
+int verb_compose(struct session *s) {
+  struct app_compose_request q = {0};
+  struct app_compose_answer a;
+  struct progress bar;
+  int code = ask(s, &q);
+  if (code != EXIT_COMPUTED) return code;
+  progress_start(&bar, s, "composing", s->options->patience > 0 ? s->options->patience : PATIENCE);
+  q.go_on = progress_go_on;
+  q.user = &bar;
+  app_compose(&s->lib, &q, &a, s->arena);
+  progress_end(&bar);
+  show_diags(s, &a.larder_diags, s->arena);
+  show_diags(s, &a.animal_diags, s->arena);
+  show_diags(s, &a.aim_diags, s->arena);
+  if (!a.understood) return EXIT_NOT_UNDERSTOOD;
+  say_stopped(s, a.answer.result);
+  return show(s, &a);
+}

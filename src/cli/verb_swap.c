@@ -1,0 +1,55 @@
+/* bowlwright swap: one line of a recipe against every food that could stand in its place. */
+#include "app/app_swap.h"
+#include "cli/session.h"
+#include "report/swap.h"
+
+enum { HITS_SHOWN = 10, HITS_ALL = 100 };
+
+static int ask(struct session *s, struct app_swap_request *q) {
+  const struct options *o = s->options;
+  struct whom whom;
+  int code = find_whom(s, &whom);
+  if (code == EXIT_COMPUTED) code = read_text(o->operand.item[0], &q->check.recipe, s->arena);
+  if (code == EXIT_COMPUTED && o->larder) code = read_text(o->larder, &q->larder, s->arena);
+  if (code != EXIT_COMPUTED) return code;
+  q->check.animals = whom.animals;
+  q->check.for_name = whom.name;
+  if (whom.is_one_off) {
+    struct animal *one_off = ARENA_NEW(s->arena, struct animal, 1);
+    *one_off = whom.one_off;
+    q->check.one_off = one_off;
+  }
+  q->check.today = s->today;
+  q->check.options = o->check;
+  struct buf line;
+  buf_init(&line, s->arena, 4096);
+  for (size_t i = 1; i < o->operand.count; i++) buf_addf(&line, "%s%s", i > 1 ? " " : "", o->operand.item[i]);
+  q->line = buf_text(&line);
+  q->any_part = o->any_part;
+  q->equal_mass = o->equal_mass;
+  q->most = o->all ? HITS_ALL : HITS_SHOWN;
+  return EXIT_COMPUTED;
+}
+
+int verb_swap(struct session *s) {
+  struct app_swap_request q = {0};
+  struct app_swap_answer a;
+  struct buf out;
+  int code = ask(s, &q);
+  if (code != EXIT_COMPUTED) return code;
+  app_swap(&s->lib, &q, &a, s->arena);
+  show_diags(s, &a.check.recipe_diags, s->arena);
+  show_diags(s, &a.check.animal_diags, s->arena);
+  show_diags(s, &a.larder_diags, s->arena);
+  show_diags(s, &a.line_diags, s->arena);
+  if (!a.swapped) return EXIT_NOT_UNDERSTOOD;
+  buf_init(&out, s->arena, ANSWER_MOST_BYTES);
+  if (s->options->json) {
+    json_swap(&s->lib, a.swapped, &out);
+    buf_addc(&out, '\n');
+  } else {
+    report_swap(&s->lib, a.swapped, &s->style, &out);
+  }
+  code = write_answer(&out);
+  return code != EXIT_COMPUTED ? code : a.swapped->refused ? EXIT_REFUSED : EXIT_COMPUTED;
+}

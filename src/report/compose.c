@@ -1,0 +1,199 @@
+/* A composed recipe: the text, what it costs, how every nutrient stands; or why there is none, what comes nearest and what
+ * would help. */
+#include "report/compose.h"
+
+#include <math.h>
+
+#include "report/answer.h"
+
+struct scene {
+  struct pen pen;
+  const struct library *lib;
+  const struct composed_answer *a;
+};
+
+static void say(const struct pen *p, enum ink ink, const char *text) {
+  struct prose how = prose_at(MARGIN, ink);
+  prose_write(p, &how, text);
+}
+
+/* ---- texts --------------------------------------------------------------------------------------------------------- */
+
+static void write_lines(const struct pen *p, const char *text, enum ink ink) {
+  struct span rest = span_of(text);
+  while (rest.n > 0) {
+    const char *end = memchr(rest.p, '\n', rest.n);
+    size_t n = end ? (size_t)(end - rest.p) : rest.n;
+    struct row r;
+    row_start(&r, p);
+    row_fit(&r, MARGIN, p->width - 2 * MARGIN, ink, arena_text(p->arena, span_cut(rest, 0, n)));
+    row_end(&r);
+    rest = span_cut(rest, end ? n + 1 : n, rest.n);
+  }
+}
+
+static const char *money(const struct scene *x, double amount) {
+  return say_text(&x->pen, "%s%s", x->a->currency, say_amount(&x->pen, amount));
+}
+
+static const char *sum_words(const struct scene *x, const struct compose_dish *d) {
+  const struct pen *p = &x->pen;
+  const char *cost = x->a->priced ? say_text(p, ", %s", money(x, d->cost)) : "";
+  return say_text(p, "%s g of food a day%s; aim: %s.", say_amount(p, d->grams), cost, x->a->aim);
+}
+
+/* "412 g of the base (38.2 %) and on top:" */
+static void write_portions(const struct scene *x, const struct composed *c) {
+  const struct pen *p = &x->pen;
+  heading(p, "The base, for all of them in a day", "");
+  write_lines(p, c->base, INK_STRONG);
+  for (size_t i = 0; i < x->a->request->animals; i++) {
+    const struct compose_bowl *b = &c->dish->bowl[i];
+    double grams = 0;
+    for (size_t k = 0; k < x->a->result->candidates; k++) grams += b->base[k];
+    heading(p, b->animal->name, say_text(p, "%s kcal a day", say_whole(p, b->after->energy.supply_kcal)));
+    bool topped = c->bowl[i].topper[0] != '\0';
+    say(p, INK_PLAIN,
+        say_text(p, "%s g of the base (%s %%)%s", say_amount(p, grams), say_amount(p, 100 * b->share),
+                 topped ? ", and on top of it:" : ", and nothing on top of it."));
+    write_lines(p, c->bowl[i].topper, INK_STRONG);
+  }
+}
+
+static void write_gap(const struct scene *x) {
+  const struct pen *p = &x->pen;
+  const struct compose_result *r = x->a->result;
+  if (r->status == COMPOSE_STOPPED && r->dish)
+    say(p, INK_PLAIN, "The search was stopped: everything is met, but a better recipe may exist.");
+  else if (!r->proven && r->dish)
+    say(p, INK_DIM, "Everything is met; that no better recipe exists is not proven.");
+  double gap = r->dish && r->objective > 0 ? (r->objective - r->bound) / r->objective : 0;
+  if (r->dish && gap > 1e-4)
+    say(p, INK_PLAIN, say_text(p, "No recipe can be better than this one by more than %s.", say_percent(p, gap)));
+  if (r->dish && !r->dish->rounded && x->a->request->step)
+    say(p, INK_DIM, "Not every amount could be rounded to what a kitchen scale shows without missing something.");
+}
+
+static void write_figures(const struct scene *x, const struct composed_bowl *b) {
+  struct view v = {x->pen, x->lib, b->after};
+  answer_verdict(&v);
+  answer_rails(&v);
+}
+
+static void write_found(const struct scene *x) {
+  const struct pen *p = &x->pen;
+  const struct composed *c = x->a->found;
+  bool household = x->a->request->animals > 1;
+  heading(p, x->a->name[0] ? say_text(p, "From %s", x->a->name) : "Composed", "");
+  say(p, INK_PLAIN, sum_words(x, c->dish));
+  write_gap(x);
+  if (household) {
+    write_portions(x, c);
+  } else {
+    blank_line(p);
+    write_lines(p, c->bowl[0].text, INK_STRONG);
+  }
+  for (size_t i = 0; i < x->a->request->animals; i++)
+    if (p->all || !household) write_figures(x, &c->bowl[i]);
+  if (household && !p->all) {
+    blank_line(p);
+    say(p, INK_DIM, "Everything is met for each of them; --all shows every nutrient, --json the recipe of each bowl.");
+  }
+}
+
+/* ---- none ------------------------------------------------------------------------------------------------------------ */
+
+static void write_conflict(const struct scene *x) {
+  const struct pen *p = &x->pen;
+  const struct compose_conflict *c = &x->a->result->conflict;
+  if (c->sentence && c->sentence[0]) say(p, INK_STRONG, c->sentence);
+  if (c->count == 0) return;
+  say(p, INK_PLAIN,
+      c->by_counting
+          ? "These cannot hold together, with whole pieces and the number of foods as they are; without any one of "
+            "them the others can:"
+          : "These cannot hold together; without any one of them the others can:");
+  for (size_t i = 0; i < c->count; i++) {
+    struct prose how = prose_at(MARGIN + 2, INK_PLAIN);
+    how.indent = MARGIN + 4;
+    prose_write(p, &how, say_text(p, "%s %s", pen_glyph(p, G_DASH), c->words[i]));
+  }
+}
+
+static void write_wanting(const struct scene *x, const struct composed_bowl *b) {
+  const struct pen *p = &x->pen;
+  const char *item[NUT_COUNT];
+  int n = 0;
+  for (int i = 0; b->after && i < NUT_COUNT; i++) {
+    const struct nutrient_result *r = &b->after->nutrient[i];
+    if (r->verdict == VERDICT_MET || r->verdict == VERDICT_NO_FIGURE) continue;
+    item[n++] = say_text(p, "%s %s (%s of %s)", say_nutrient(p, (enum nutrient)i), verdict_word[r->verdict],
+                         say_amount(p, r->verdict == VERDICT_OVER ? r->window_high : r->window_amount),
+                         say_with_unit(p, r->verdict == VERDICT_OVER ? r->upper : r->allowance, nutrient_info[i].unit));
+  }
+  say(p, INK_PLAIN,
+      n > 0 ? say_text(p, "In it: %s.", say_list(p, item, n, NUT_COUNT))
+            : "Every nutrient in it is met, but not every limit of the larder.");
+}
+
+static void write_nearest(const struct scene *x) {
+  const struct pen *p = &x->pen;
+  const struct composed *c = x->a->nearest;
+  if (!c) return;
+  heading(p, "The nearest", "it does not keep everything");
+  for (size_t i = 0; i < x->a->request->animals; i++) {
+    write_wanting(x, &c->bowl[i]);
+    blank_line(p);
+    write_lines(p, c->bowl[i].text, INK_PLAIN);
+  }
+}
+
+static void write_help(const struct scene *x) {
+  const struct pen *p = &x->pen;
+  const struct compose_result *r = x->a->result;
+  if (r->helps == 0) return;
+  heading(p, "What would help", "foods that are not in the larder");
+  for (size_t i = 0; i < r->helps; i++) {
+    const struct program_help *h = &r->help[i].help;
+    struct prose how = prose_at(MARGIN, INK_PLAIN);
+    how.indent = MARGIN + 4;
+    const char *name = library_name(x->lib, h->food), *code = library_code(x->lib, h->food);
+    prose_write(
+        p, &how,
+        h->enough ? say_text(p, "%s [%s]: with up to %s g a day this becomes possible.", name, code, say_amount(p, h->grams))
+                  : say_text(p, "%s [%s]: up to %s g a day would take away %s of what is missing.", name, code,
+                             say_amount(p, h->most_grams), say_percent(p, h->relief)));
+  }
+}
+
+static void write_none(const struct scene *x) {
+  const struct pen *p = &x->pen;
+  bool stopped = x->a->result->status == COMPOSE_STOPPED;
+  heading(p, stopped ? "No recipe yet" : "No recipe",
+          stopped ? "the search ended before one was found" : "none exists under these limits");
+  if (!stopped) write_conflict(x);
+  write_nearest(x);
+  write_help(x);
+}
+
+/* ---- all of it ---------------------------------------------------------------------------------------------------------
+ */
+
+static void write_refused(const struct scene *x) {
+  const struct animal *a = x->a->result->refused;
+  enum refusal r = animal_refusal(a);
+  heading(&x->pen, "No recipe", animal_words(&x->pen, a));
+  say(&x->pen, INK_STRONG, refusal_text(r));
+  say(&x->pen, INK_PLAIN, refusal_ask(r));
+}
+
+void report_compose(const struct library *lib, const struct composed_answer *a, const struct report_style *style,
+                    struct buf *out) {
+  struct scene x = {pen_start(style, out), lib, a};
+  if (a->result->status == COMPOSE_REFUSED)
+    write_refused(&x);
+  else if (a->found)
+    write_found(&x);
+  else
+    write_none(&x);
+}

@@ -1,0 +1,103 @@
+/* What could stand in a line's place: how much of it, what it repairs, what it breaks, what it costs in fat and money. */
+#include "report/swap.h"
+
+#include <math.h>
+
+#include "report/answer.h"
+
+enum { NUMBER_COLUMNS = 4, MOST_NAMED = 6 };
+
+static void say(const struct pen *p, enum ink ink, const char *text) {
+  struct prose how = prose_at(MARGIN, ink);
+  prose_write(p, &how, text);
+}
+
+/* Nutrients of a list that are met (or not) in the ration 'r': "zinc and iron"; "" when there are none. */
+static const char *list_words(const struct pen *p, const enum nutrient *list, size_t count, const struct check_result *r,
+                              bool met) {
+  const char *item[NUT_COUNT];
+  int n = 0;
+  for (size_t i = 0; i < count; i++)
+    if ((r->nutrient[list[i]].verdict == VERDICT_MET) == met) item[n++] = say_nutrient(p, list[i]);
+  return n > 0 ? say_list(p, item, n, p->all ? NUT_COUNT : MOST_NAMED) : "";
+}
+
+/* "repairs zinc, helps iron; breaks copper, worsens iodine" */
+static const char *effect_words(const struct pen *p, const struct swapped *s, const struct swapped_hit *h) {
+  const char *repairs = list_words(p, h->repairs, h->repair_count, h->after, true),
+             *helps = list_words(p, h->repairs, h->repair_count, h->after, false),
+             *breaks = list_words(p, h->breaks, h->break_count, s->before, true),
+             *worsens = list_words(p, h->breaks, h->break_count, s->before, false), *item[4];
+  int n = 0;
+  if (repairs[0]) item[n++] = say_text(p, "repairs %s", repairs);
+  if (helps[0]) item[n++] = say_text(p, "helps %s", helps);
+  if (breaks[0]) item[n++] = say_text(p, "breaks %s", breaks);
+  if (worsens[0]) item[n++] = say_text(p, "worsens %s", worsens);
+  if (n == 0) return "changes no verdict";
+  struct buf b;
+  buf_init(&b, p->arena, 4096);
+  for (int i = 0; i < n; i++) buf_addf(&b, "%s%s", i > 0 ? "; " : "", item[i]);
+  return buf_text(&b);
+}
+
+static const char *change_words(const struct pen *p, double x, const char *unit, const char *what) {
+  if (fabs(x) < 0.05) return "";
+  return say_text(p, "%s %s %s", say_with_unit(p, fabs(x), unit), x > 0 ? "more" : "less", what);
+}
+
+static const char *costs(const struct pen *p, const struct swapped *s, const struct swapped_hit *h) {
+  const char *item[4];
+  size_t n = 0;
+  const char *fat = change_words(p, h->fat_g, "g", "fat"), *kcal = change_words(p, h->kcal, "kcal", ""),
+             *mass = change_words(p, h->eaten_g, "g", "food");
+  if (fat[0]) item[n++] = fat;
+  if (s->by_mass && kcal[0]) item[n++] = kcal;
+  if (!s->by_mass && mass[0]) item[n++] = mass;
+  if (!isnan(h->cost)) item[n++] = say_text(p, "%s%s a day", s->currency, say_amount(p, h->cost));
+  return n > 0 ? say_list(p, item, (int)n, 4) : "no more fat, no more food";
+}
+
+static void write_hit(const struct pen *p, const struct library *lib, const struct swapped *s, size_t i) {
+  const struct swapped_hit *h = &s->hit[i];
+  int at = MARGIN + NUMBER_COLUMNS + 1, right = p->width - MARGIN;
+  struct row r;
+  row_start(&r, p);
+  row_right(&r, at - 1, NUMBER_COLUMNS, INK_DIM, say_text(p, "%zu", i + 1));
+  int pin = row_right(&r, right, right - at, INK_ACCENT, say_text(p, "[%s]", library_code(lib, h->food)));
+  const char *grams = say_with_unit(p, h->grams, "g");
+  int name = row_put(&r, at, INK_PLAIN, grams) + 1;
+  row_fit(&r, name, pin - 2 - name, INK_STRONG, library_name(lib, h->food));
+  row_end(&r);
+  struct prose how = prose_at(at, INK_PLAIN);
+  how.right = right;
+  prose_write(p, &how, say_text(p, "%s; %s.", effect_words(p, s, h), costs(p, s, h)));
+}
+
+static void write_title(const struct pen *p, const struct library *lib, const struct swapped *s) {
+  const struct ration_line *l = &s->ration->line[s->line];
+  heading(p, say_text(p, "In the place of %s", say_food(p, lib, s->ration, (int)s->line)),
+          say_text(p, "%s, %s g", animal_words(p, s->before->animal), say_amount(p, l->grams_fed)));
+  const char *which =
+      s->part ? say_text(p, "%zu foods of the same role in the bowl", s->offered) : say_text(p, "%zu foods", s->offered);
+  const char *by = s->by_mass ? "at equal weight" : "at equal energy";
+  const char *why = s->by_mass && !s->asked_by_mass ? " (the line has no energy to compare)" : "";
+  say(p, INK_PLAIN, say_text(p, "%s, %s%s; the best come first.", which, by, why));
+  if (s->possible < s->offered)
+    say(p, INK_DIM,
+        say_text(p, "%zu are left out: without energy, or more than %d times as heavy.", s->offered - s->possible,
+                 SWAP_BULK));
+}
+
+void report_swap(const struct library *lib, const struct swapped *s, const struct report_style *style, struct buf *out) {
+  struct pen pen = pen_start(style, out);
+  struct view v = {pen, lib, s->before};
+  if (s->refused) {
+    answer_title(&v);
+    answer_refusal(&v);
+    return;
+  }
+  write_title(&pen, lib, s);
+  blank_line(&pen);
+  for (size_t i = 0; i < s->count; i++) write_hit(&pen, lib, s, i);
+  if (s->count == 0) say(&pen, INK_PLAIN, "No food of the library can take its place.");
+}
