@@ -1,10 +1,11 @@
 # Two commands do everything on a fresh Debian: make run, make test. The rest is convenience.
-.PHONY: help run build test check bench clean
+.PHONY: help run build site test check bench clean
 
 help:
 	@echo "make run     set up, build, and check the Saltmarsh household's weeknight bowl"
 	@echo "make test    set up, build and run all tests"
 	@echo "make build   set up and build; the program is build/bowlwright"
+	@echo "make site    the page as a folder, site/, that any file host can serve"
 	@echo "make check   all tests again under Clang's sanitizers"
 	@echo "make bench   speed and memory against baselines, as ratios"
 	@echo "make clean   remove what was built"
@@ -23,6 +24,13 @@ test:
 	cmake --build --preset dev
 	ctest --preset dev
 
+site:
+	@sh tools/setup.sh site
+	@cmake --preset site >/dev/null
+	@cmake --build --preset site
+	@rm -rf site && cp -r build-site/site site
+	@echo "The page is in site/. Look at it with: python3 -m http.server --directory site --bind 127.0.0.1"
+
 check:
 	@sh tools/setup.sh test
 	@cmake --preset check >/dev/null
@@ -34,4 +42,4 @@ bench: build
 	@sh bench/run.sh
 
 clean:
-	rm -rf build build-dev build-check
+	rm -rf build build-dev build-check build-site site

@@ -1,7 +1,8 @@
 #!/bin/sh
-# Installs what is missing. Usage: setup.sh run|test|bench
+# Installs what is missing. Usage: setup.sh run|site|test|bench
 #   run    what building and running the program needs
-#   test   that, and what the tests and the WebAssembly build need
+#   site   that, and what the page and its WebAssembly core need
+#   test   that, and what the tests need
 #   bench  that, and the baselines of bench/
 # On Debian it asks apt for missing packages (as root, or through sudo); the two food tables come through npm, pinned by
 # library/package-lock.json with their checksums. Nothing is done when everything is there.
@@ -11,8 +12,11 @@ what=${1:-run}
 
 packages="gcc libc6-dev cmake ninja-build libutf8proc-dev"
 case $what in
+  site | test | bench) packages="$packages clang lld wasi-libc libclang-rt-14-dev libclang-rt-14-dev-wasm32" ;;
+esac
+case $what in
   test | bench)
-    packages="$packages clang lld wasi-libc libclang-rt-14-dev libclang-rt-14-dev-wasm32 libcmocka-dev libgsl-dev python3 gawk"
+    packages="$packages libcmocka-dev libgsl-dev libglpk-dev python3 python3-scipy gawk chromium"
     ;;
 esac
 [ "$what" != bench ] || packages="$packages python3-numpy"
@@ -46,4 +50,10 @@ if ! cmp -s library/package-lock.json library/node_modules/.installed-lock; then
   echo "Fetching the two food tables (npm, pinned)" >&2
   (cd library && npm ci --ignore-scripts --no-audit --no-fund >&2)
   cp library/package-lock.json library/node_modules/.installed-lock
+fi
+
+if [ "$what" != run ] && ! cmp -s page/package-lock.json page/node_modules/.installed-lock; then
+  echo "Fetching what the page is built with (npm, pinned)" >&2
+  (cd page && npm ci --ignore-scripts --no-audit --no-fund >&2)
+  cp page/package-lock.json page/node_modules/.installed-lock
 fi
