@@ -48,7 +48,7 @@ static int sort_operands(const struct session *s, struct given *g) {
     return EXIT_USAGE;
   }
   if (g->recipes + g->foods >= SIDE_LEAST) return EXIT_COMPUTED;
-  complain("'side' needs two to %d recipes or foods", SIDE_MOST);
+  complain("'side' needs 2 to %d recipes or foods", SIDE_MOST);
   return EXIT_USAGE;
 }
 

@@ -3,6 +3,8 @@
 
 #define NOT_KNOWN ((double)NAN)
 
+enum { FLOAT_DIGITS = 6 }; /* what the library stores */
+
 static void write_source(struct json *j, const struct library *lib, uint32_t source) {
   const struct img_source *row = source ? library_source(lib, source) : NULL;
   json_text(j, "source", row ? lib_str(lib, row->key) : NULL);
@@ -16,13 +18,13 @@ static void write_term(struct json *j, const struct library *lib, const struct w
   json_text(j, "key", nutrient_info[t->nutrient].key);
   json_text(j, "unit", nutrient_info[t->nutrient].unit);
   json_number(j, "factor", t->factor);
-  json_number(j, "per_100g", t->value);
+  json_digits(j, "per_100g", t->value, FLOAT_DIGITS);
   json_text(j, "status", value_status_word[t->status]);
-  json_number(j, "cv", t->status == VALUE_UNKNOWN ? NOT_KNOWN : t->cv);
+  json_digits(j, "cv", t->status == VALUE_UNKNOWN ? NOT_KNOWN : t->cv, FLOAT_DIGITS);
   write_source(j, lib, t->source);
-  json_number(j, "kept", t->kept);
+  json_digits(j, "kept", t->kept, FLOAT_DIGITS);
   json_text(j, "kept_status", value_status_word[t->kept_status]);
-  json_number(j, "kept_cv", t->kept_cv);
+  json_digits(j, "kept_cv", t->kept_cv, FLOAT_DIGITS);
   json_close(j, '}');
 }
 
