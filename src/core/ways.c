@@ -7,10 +7,10 @@ const char *const way_name[WAY_COUNT] = {"raw", "simmered, broth kept", "simmere
 
 const char *const way_left_text[LEFT_COUNT] = {
     "",
-    "has bone in it, and cooked bone splinters: left raw",
-    "is used as it is",
-    "is counted as cooked already",
-    "has no cooking figures: left uncooked",
+    "left raw, for there is bone in it and cooked bone splinters",
+    "used as it is",
+    "counted as cooked already",
+    "left uncooked, for it has no cooking figures",
 };
 
 static const struct {

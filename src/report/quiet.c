@@ -109,7 +109,11 @@ static const char *why_never(const struct view *v, const struct quiet *q) {
   const struct pen *p = &v->pen;
   const char *last = say_nutrient(p, q->last_met);
   double from = q->of[q->last_met].met_from;
-  if (!isfinite(from)) return say_text(p, "%s stays as it is however much is fed", last);
+  if (!isfinite(from) && v->r->nutrient[q->last_met].near_upper)
+    return say_text(p, "%s is too near its limit for the energy it comes with, at any amount", last);
+  if (!isfinite(from) && v->r->nutrient[q->last_met].verdict == VERDICT_OVER)
+    return say_text(p, "there is too much %s for the energy it comes with, at any amount", last);
+  if (!isfinite(from)) return say_text(p, "the need of %s grows as fast as the food", last);
   const char *first = say_nutrient(p, q->first_over);
   if (q->limit_at < 1)
     return say_text(p, "%s takes %s, and %s is past its limit already", last, times_words(p, from), first);

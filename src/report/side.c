@@ -16,6 +16,12 @@ struct scene {
   bool rails;                    /* against needs; else from nothing to the most */
 };
 
+static const char *capital(const struct pen *p, const char *text) {
+  char *t = arena_text(p->arena, span_of(text));
+  if (t[0] >= 'a' && t[0] <= 'z') t[0] = (char)(t[0] - 'a' + 'A');
+  return t;
+}
+
 static struct view view_of(const struct scene *x) { return (struct view){x->pen, x->lib, x->s->item[0].r}; }
 
 /* ---- who is who ------------------------------------------------------------------------------------------------ */
@@ -155,7 +161,7 @@ static void write_ways(const struct scene *x) {
   const struct cooked_way *drained = &x->ways[WAY_DRAINED], *baked = &x->ways[WAY_BAKED];
   for (int why = LEFT_BONE; why < LEFT_COUNT; why++) {
     const char *lines = left_lines(x, (enum way_left)why);
-    if (lines[0]) prose_write(p, &how, say_text(p, "%s: %s.", lines, way_left_text[why]));
+    if (lines[0]) prose_write(p, &how, say_text(p, "%s: %s.", capital(p, way_left_text[why]), lines));
   }
   how.ink = INK_DIM;
   prose_write(
@@ -332,12 +338,6 @@ static const char *letters(const struct scene *x, const struct side_group *g, en
   for (int i = 0; i < x->s->count; i++)
     if (g->verdict[i] == v) item[n++] = LETTER[i];
   return say_list(&x->pen, item, n, n);
-}
-
-static const char *capital(const struct pen *p, const char *text) {
-  char *t = arena_text(p->arena, span_of(text));
-  if (t[0] >= 'a' && t[0] <= 'z') t[0] = (char)(t[0] - 'a' + 'A');
-  return t;
 }
 
 static const char *all_words(const struct scene *x) {

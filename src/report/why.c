@@ -70,7 +70,7 @@ static const char *value_words(const struct view *v, const struct why_term *t) {
   const struct pen *p = &v->pen;
   const struct nutrient_info *info = &nutrient_info[t->nutrient];
   if (t->status == VALUE_UNKNOWN) return say_text(p, "%s: no value", say_nutrient(p, t->nutrient));
-  const char *spread = t->cv > 0 ? say_text(p, ", one sample differs from the next by %s", say_percent(p, t->cv)) : "";
+  const char *spread = t->cv > 0 ? say_text(p, ", spread %s", say_percent(p, t->cv)) : "";
   return say_text(p, "%s %s per 100 g, %s%s (%s)", say_nutrient(p, t->nutrient),
                   say_text(p, "%s" NBSP "%s", figure(p, t->value), info->unit), value_status_word[t->status], spread,
                   source_key_of(v, t->source));
