@@ -351,6 +351,7 @@ const struct lp_answer *lp_solve(struct lp_solver *s, const struct lp_limits *li
     bool unsure = a->status == LP_TROUBLE || (a->status == LP_INFEASIBLE && !proof_holds(s));
     if (!unsure) break;
     s->answer.status = LP_TROUBLE;
+    tableau_rebuild(&s->x);
   }
   s->x.tolerance = 0;
   return a;

@@ -14,11 +14,17 @@
 
 static const double USED = 1e-7, WHOLE = 1e-6; /* relative to least or unit, and to the column's scale */
 
+/* One side of a decision: the column's new bounds, whether it then counts as in use, and what can be reached at best. */
+struct side {
+  double lo, hi, bound;
+  bool taken;
+};
+
 struct decision {
   int col;
-  double lo, hi;             /* bounds before it (scaled) */
-  double other_lo, other_hi; /* the side not taken yet */
-  double other_bound;        /* what that side can reach at best (scaled objective) */
+  double lo, hi; /* before it (scaled) */
+  bool taken;
+  struct side other; /* not taken yet */
   bool tried_both;
 };
 
@@ -34,27 +40,28 @@ struct tree {
   bool stopped;
   long nodes, most_nodes;
   double *penalty; /* [n] scratch */
+  bool *taken;     /* [n] decided to count as in use, whatever its amount */
 };
 
 static double cutoff(const struct tree *t) { return t->found ? t->best - 1e-9 * (1 + fabs(t->best)) : INFINITY; }
 
 struct state {
   double x, lo, hi, least, unit; /* scaled */
-  bool counted;
+  bool counted, taken;
 };
 
 static struct state look(const struct tree *t, int col) {
   const struct simplex *x = &t->s->x;
   const struct lp_col *c = &t->s->col[col];
   double scale = x->col_scale[col];
-  return (struct state){x->x[col], x->lo[col], x->hi[col], c->least / scale, c->unit / scale, c->counted};
+  return (struct state){x->x[col], x->lo[col], x->hi[col], c->least / scale, c->unit / scale, c->counted, t->taken[col]};
 }
 
 static double used_above(const struct state *c) { return USED * (c->least > 0 ? c->least : c->unit > 0 ? c->unit : 1); }
 
 static bool in_use(const struct state *c) { return c->x > used_above(c); }
 
-static bool undecided(const struct state *c) { return c->lo < used_above(c) && c->hi > 0; }
+static bool undecided(const struct state *c) { return !c->taken && c->lo < used_above(c) && c->hi > 0; }
 
 static bool not_whole(const struct state *c) {
   if (!(c->unit > 0)) return false;
@@ -68,8 +75,7 @@ static bool below_least(const struct state *c) { return c->least > 0 && in_use(c
 
 struct branch {
   int col;
-  double down_lo, down_hi, up_lo, up_hi, down_bound, up_bound;
-  bool counting; /* chosen only because too many columns are in use */
+  struct side down, up;
 };
 
 static double bound_after(const struct tree *t, int col, double to, double now) {
@@ -80,24 +86,29 @@ static double bound_after(const struct tree *t, int col, double to, double now) 
   return now + fabs(x->d[col]) * fabs(to - value);
 }
 
+/* The least amount above zero. */
+static double least_used(const struct state *c) {
+  return c->unit > 0 ? larger(1, ceil(c->least / c->unit - WHOLE)) * c->unit : c->least;
+}
+
 static struct branch sides(const struct tree *t, int col, const struct state *c, double now) {
-  struct branch b = {.col = col, .down_lo = c->lo, .up_hi = c->hi};
-  double floor_k = c->unit > 0 ? floor(c->x / c->unit + WHOLE) : 0;
-  if (c->unit > 0 && not_whole(c)) {
-    b.down_hi = floor_k * c->unit;
-    b.up_lo = (floor_k + 1) * c->unit;
-    if (b.down_hi < c->least) b.down_hi = fmax(0, c->lo);
-    if (b.up_lo < c->least) b.up_lo = ceil(c->least / c->unit - WHOLE) * c->unit;
+  struct branch b = {.col = col, .down = {.lo = c->lo, .taken = c->taken}, .up = {.hi = c->hi, .taken = true}};
+  if (not_whole(c)) {
+    double k = floor(c->x / c->unit + WHOLE);
+    b.down.hi = k * c->unit;
+    b.up.lo = (k + 1) * c->unit;
+    if (b.down.hi < c->least) b.down.hi = 0;
+    b.up.lo = larger(b.up.lo, least_used(c));
   } else {
-    b.down_hi = 0;
-    b.up_lo = fmax(c->least, c->unit > 0 ? c->unit : used_above(c) * 2);
+    b.down.hi = 0;
+    b.up.lo = larger(least_used(c), c->lo);
   }
-  b.down_bound = b.down_hi < c->lo ? INFINITY : bound_after(t, col, b.down_hi, now);
-  b.up_bound = b.up_lo > c->hi ? INFINITY : c->x >= b.up_lo ? now : bound_after(t, col, b.up_lo, now);
+  b.down.bound = b.down.hi < c->lo ? INFINITY : bound_after(t, col, b.down.hi, now);
+  b.up.bound = b.up.lo > c->hi ? INFINITY : c->x >= b.up.lo ? now : bound_after(t, col, b.up.lo, now);
   return b;
 }
 
-static double better_side(const struct branch *b) { return fmin(b->down_bound, b->up_bound); }
+static double better_side(const struct branch *b) { return smaller(b->down.bound, b->up.bound); }
 
 /* (s - r)-th smallest of the penalties: a partial selection, s is small. */
 static double must_go(double *penalty, int s, int r) {
@@ -118,7 +129,7 @@ static bool choose(struct tree *t, double now, struct branch *out, bool *pruned)
   bool some = false;
   *pruned = false;
   struct branch counting = {.col = -1};
-  double dearest = -1;
+  double dearest = -INFINITY;
   for (int j = 0; j < t->s->x.n; j++) {
     struct state c = look(t, j);
     bool open = not_whole(&c) || below_least(&c);
@@ -129,14 +140,14 @@ static bool choose(struct tree *t, double now, struct branch *out, bool *pruned)
     if (counts && undecided(&c)) {
       /* Pushing it out entirely, whatever its own branching would be. */
       t->penalty[positive++] = bound_after(t, j, 0, now);
-      if (!open && b.down_bound > dearest) dearest = b.down_bound, counting = b;
+      if (!open && b.down.bound > dearest) dearest = b.down.bound, counting = b;
     }
     if (!open) continue;
     if (better_side(&b) >= cutoff(t)) {
       *pruned = true;
       return false;
     }
-    double score = fmin(b.down_bound, 1e30) - now + 1e-3 * (fmin(b.up_bound, 1e30) - now) + 1e-12 * (t->s->x.n - j);
+    double score = smaller(b.down.bound, 1e30) - now + 1e-3 * (smaller(b.up.bound, 1e30) - now) + 1e-12 * (t->s->x.n - j);
     if (score > best_score) best_score = score, *out = b, some = true;
   }
   int room = t->s->most_used - taken;
@@ -151,7 +162,6 @@ static bool choose(struct tree *t, double now, struct branch *out, bool *pruned)
     }
     if (!some && counting.col >= 0) {
       *out = counting;
-      out->counting = true;
       return true;
     }
   }
@@ -160,33 +170,31 @@ static bool choose(struct tree *t, double now, struct branch *out, bool *pruned)
 
 /* ---- walking the tree ------------------------------------------------------------------------------------------------ */
 
-static void apply(struct tree *t, int col, double lo, double hi) { simplex_set_bounds(&t->s->x, col, lo, hi); }
+static void apply(struct tree *t, int col, double lo, double hi, bool taken) {
+  t->taken[col] = taken;
+  simplex_set_bounds(&t->s->x, col, lo, hi);
+}
 
 static void decide(struct tree *t, const struct branch *b) {
   const struct simplex *x = &t->s->x;
-  bool up_first = b->up_bound <= b->down_bound;
-  struct decision d = {.col = b->col, .lo = x->lo[b->col], .hi = x->hi[b->col]};
-  d.other_lo = up_first ? b->down_lo : b->up_lo;
-  d.other_hi = up_first ? b->down_hi : b->up_hi;
-  d.other_bound = up_first ? b->down_bound : b->up_bound;
+  bool up_first = b->up.bound <= b->down.bound;
+  const struct side *first = up_first ? &b->up : &b->down;
+  struct decision d = {.col = b->col, .lo = x->lo[b->col], .hi = x->hi[b->col], .taken = t->taken[b->col]};
+  d.other = up_first ? b->down : b->up;
   ARENA_PUSH(t->s->arena, t->stack, t->depth, t->cap, d);
-  if (up_first) {
-    apply(t, b->col, b->up_lo, b->up_hi);
-  } else {
-    apply(t, b->col, b->down_lo, b->down_hi);
-  }
+  apply(t, b->col, first->lo, first->hi, first->taken);
 }
 
 /* Back to the nearest decision whose other side may still hold something better. False: the tree is done. */
 static bool step_back(struct tree *t) {
   while (t->depth > 0) {
     struct decision *d = &t->stack[t->depth - 1];
-    if (!d->tried_both && d->other_bound < cutoff(t) && d->other_lo <= d->other_hi) {
+    if (!d->tried_both && d->other.bound < cutoff(t) && d->other.lo <= d->other.hi) {
       d->tried_both = true;
-      apply(t, d->col, d->other_lo, d->other_hi);
+      apply(t, d->col, d->other.lo, d->other.hi, d->other.taken);
       return true;
     }
-    apply(t, d->col, d->lo, d->hi);
+    apply(t, d->col, d->lo, d->hi, d->taken);
     t->depth--;
   }
   return false;
@@ -195,7 +203,7 @@ static bool step_back(struct tree *t) {
 static double open_bound(const struct tree *t) {
   double bound = t->found ? t->best : INFINITY;
   for (size_t i = 0; i < t->depth; i++)
-    if (!t->stack[i].tried_both) bound = fmin(bound, fmax(t->root, t->stack[i].other_bound));
+    if (!t->stack[i].tried_both) bound = smaller(bound, larger(t->root, t->stack[i].other.bound));
   return bound;
 }
 
@@ -204,7 +212,7 @@ static void remember(struct tree *t, double now) {
     struct state c = look(t, j);
     double x = c.x;
     if (c.unit > 0) x = floor(x / c.unit + 0.5) * c.unit;
-    if (c.counted && !in_use(&c)) x = fmax(0, c.lo);
+    if (c.counted && !in_use(&c)) x = larger(0, c.lo);
     t->best_x[j] = x;
   }
   t->best = now;
@@ -229,6 +237,10 @@ static bool may_go_on(struct tree *t) {
 /* One node: solve, then decide or conclude. True when a decision was made and the walk goes deeper. */
 static bool visit(struct tree *t, enum simplex_end *end) {
   *end = solver_run(t->s, t->limits, false);
+  /* Limits that contradict each other by a hair, if at all: with a hair of tolerance the node can be judged. */
+  for (t->s->x.tolerance = 1e-9; *end == SIMPLEX_TROUBLE && t->s->x.tolerance < 1e-6; t->s->x.tolerance *= 10)
+    *end = solver_run(t->s, t->limits, false);
+  t->s->x.tolerance = 0;
   t->nodes++;
   if (*end != SIMPLEX_OPTIMAL) return false;
   double now = simplex_objective(&t->s->x);
@@ -261,7 +273,7 @@ static void settle(struct tree *t) {
     } else if (out) {
       simplex_set_bounds(x, j, 0, 0);
     } else if (c->least > 0) {
-      simplex_set_bounds(x, j, fmax(lo[j], least), hi[j]);
+      simplex_set_bounds(x, j, larger(lo[j], least), hi[j]);
     }
   }
   if (solver_run(t->s, t->limits, true) == SIMPLEX_OPTIMAL) {
@@ -279,6 +291,7 @@ const struct lp_answer *lp_solve_mixed(struct lp_solver *s, const struct lp_limi
                    .limits = limits,
                    .best_x = ARENA_NEW(s->arena, double, n),
                    .penalty = ARENA_NEW(s->arena, double, n),
+                   .taken = ARENA_NEW(s->arena, bool, n),
                    .best = INFINITY,
                    .most_nodes = limits && limits->nodes > 0 ? limits->nodes : NODES_DEFAULT};
   struct lp_answer *a = &s->answer;
@@ -300,7 +313,7 @@ const struct lp_answer *lp_solve_mixed(struct lp_solver *s, const struct lp_limi
   double bound = t.stopped ? open_bound(&t) : t.best;
   while (t.depth > 0) { /* the caller's bounds come back */
     struct decision *d = &t.stack[--t.depth];
-    apply(&t, d->col, d->lo, d->hi);
+    apply(&t, d->col, d->lo, d->hi, d->taken);
   }
   if (t.found) {
     settle(&t);

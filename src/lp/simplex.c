@@ -163,18 +163,19 @@ static bool cannot_reach(const struct simplex *s, int var, bool low) {
 
 enum row_verdict { ROW_LOOK_AGAIN, ROW_PROVES, ROW_HOPELESS };
 
-/* No variable helps. Believed only from a fresh row; entries too small to pivot on are tried before giving up. */
+/* No variable helps. The row is computed afresh from the model: if its bound is out of reach, that is a proof, wherever the
+ * variables are now. Otherwise the tableau may have drifted, or an entry too small to pivot on is needed after all. */
 static enum row_verdict conclude_row(struct simplex *s, int leaving, bool low) {
+  double error = tableau_row(s, leaving, true);
+  if (error <= 1e-11 && cannot_reach(s, leaving, low)) {
+    s->bad_var = leaving;
+    s->bad_low = low;
+    return ROW_PROVES;
+  }
   if (s->since_rebuild > 0) {
     tableau_rebuild(s);
     make_dual_feasible(s);
     return ROW_LOOK_AGAIN;
-  }
-  tableau_row(s, leaving, true);
-  if (cannot_reach(s, leaving, low)) {
-    s->bad_var = leaving;
-    s->bad_low = low;
-    return ROW_PROVES;
   }
   if (s->pivot_ok <= PIVOT_LEAST) return ROW_HOPELESS;
   s->pivot_ok *= 0.01;
@@ -207,6 +208,7 @@ static enum simplex_end dual_phase(struct simplex *s, long stop) {
     tableau_row(s, leaving, false);
     int q = entering_variable(s, low ? 1 : -1, fabs(target - s->x[leaving]), bland);
     if (q < 0) {
+      if (infeasibility(s, leaving) == 0) continue; /* flips alone cured it */
       enum row_verdict verdict = conclude_row(s, leaving, low);
       if (verdict == ROW_LOOK_AGAIN) continue;
       return verdict == ROW_PROVES ? SIMPLEX_INFEASIBLE : SIMPLEX_TROUBLE;
@@ -353,9 +355,10 @@ enum simplex_end simplex_run(struct simplex *s, long most_pivots) {
     end = primal_phase(s, stop);
     if (end != SIMPLEX_OPTIMAL) return end;
     if (s->careful && s->since_price > 0) tableau_reprice(s);
-    bool sound = tableau_refine(s) <= DRIFTED;
+    bool sound = tableau_refine(s) <= DRIFTED && s->price_error <= DRIFTED;
     if (!sound) tableau_rebuild(s);
-    if (feasible(s) && pricing(s, false) < 0) return SIMPLEX_OPTIMAL;
+    sound = sound || s->price_error <= DRIFTED;
+    if (sound && feasible(s) && pricing(s, false) < 0) return SIMPLEX_OPTIMAL;
     /* Limits that contradict each other by less than rounding: each repair breaks something else by a hair. */
     if (attempt >= 2 && s->feasible < 1e-7) s->feasible *= 10;
   }

@@ -56,14 +56,15 @@ struct simplex {
   double *col;   /* [m_cap] and of the basic logicals, by row */
   double *raw;   /* [m_cap] that column of A */
 
-  double *row_scale; /* [m_cap] scaled row = row * row_scale */
-  double *col_scale; /* [n] natural x = scaled x * col_scale */
-  double tolerance;  /* asked for; 0: the default */
-  double feasible;   /* violation that counts as none, relative to the bound */
-  double pivot_ok;   /* smaller entries are no pivots; lowered when nothing else is left */
-  bool ready;        /* basis, t, x are consistent */
-  bool stale_costs;  /* d does not belong to cost: costs were changed or shifted */
-  bool careful;      /* reduced costs of the end are computed afresh, whatever it takes */
+  double *row_scale;  /* [m_cap] scaled row = row * row_scale */
+  double *col_scale;  /* [n] natural x = scaled x * col_scale */
+  double tolerance;   /* asked for; 0: the default */
+  double feasible;    /* violation that counts as none, relative to the bound */
+  double pivot_ok;    /* smaller entries are no pivots; lowered when nothing else is left */
+  bool ready;         /* basis, t, x are consistent */
+  bool stale_costs;   /* d does not belong to cost: costs were changed or shifted */
+  double price_error; /* of d when it was last computed from cost, relative */
+  bool careful;       /* reduced costs of the end are computed afresh, whatever it takes */
   long pivots, since_rebuild, since_price;
   double *miss, *relaxed; /* [n + m_cap] scratch */
   int *rows_k;            /* [m_cap] the rows K in order */
@@ -81,8 +82,9 @@ enum simplex_end { SIMPLEX_OPTIMAL, SIMPLEX_INFEASIBLE, SIMPLEX_UNBOUNDED, SIMPL
 void tableau_start(struct simplex *s); /* all logicals basic */
 /* 'out' [n + m]: the form b'x in nonbasic variables, from A. 'exact': y is refined; returns the relative error left on J. */
 double tableau_express(struct simplex *s, const double *b, double *out, bool exact);
-/* s->row: row of a basic variable. A stored one is copied, unless 'fresh'; a logical's is always computed. */
-void tableau_row(struct simplex *s, int var, bool fresh);
+/* s->row: row of a basic variable. A stored one is copied, unless 'fresh'; a logical's is always computed.
+ * Returns the relative error of a fresh one. */
+double tableau_row(struct simplex *s, int var, bool fresh);
 /* s->share and s->col: how the basic variables follow nonbasic q. */
 void tableau_column(struct simplex *s, int q);
 /* Entry of basic variable 'var' in the column at hand. */

@@ -27,20 +27,26 @@ static int list_k(struct simplex *s) {
   return count;
 }
 
-/* What y leaves of b on J, into s->miss; returns the largest relative to its terms. */
+/* What y leaves of b on J, into s->miss. Returns the largest, relative to the terms of its column, or to a millionth of the
+ * largest terms of all where a column has next to none. */
 static double missing_on_j(struct simplex *s, const double *b, const double *y) {
   int count = list_k(s);
-  double error = 0;
+  double *size = s->relaxed, most = 0, error = 0;
   for (int p = 0; p < s->k; p++) {
-    double sum = b[s->var[p]], size = fabs(sum);
+    double sum = b[s->var[p]];
     const double *own = s->own[p];
+    size[p] = fabs(sum);
     for (int c = 0; c < count; c++) {
       double term = y[s->rows_k[c]] * own[s->rows_k[c]];
       sum -= term;
-      size += fabs(term);
+      size[p] += fabs(term);
     }
     s->miss[p] = sum;
-    if (!(fabs(sum) <= error * size)) error = fabs(sum) / size;
+    most = larger(most, size[p]);
+  }
+  for (int p = 0; p < s->k; p++) {
+    double floor = larger(size[p], 1e-6 * most);
+    if (!(fabs(s->miss[p]) <= error * floor)) error = fabs(s->miss[p]) / floor;
   }
   return error;
 }
@@ -62,18 +68,20 @@ double tableau_express(struct simplex *s, const double *b, double *out, bool exa
   return error;
 }
 
-void tableau_row(struct simplex *s, int var, bool fresh) {
+double tableau_row(struct simplex *s, int var, bool fresh) {
   int p = s->slot[var];
   if (p == BASIC_LOGICAL) {
-    tableau_express(s, a_row(s, var - s->n), s->row, fresh);
+    return tableau_express(s, a_row(s, var - s->n), s->row, fresh);
   } else if (!fresh) {
     memcpy(s->row, s->t[p], (size_t)variables(s) * sizeof *s->row);
+    return 0;
   } else {
     /* The unit vector is built where the stored row's structural part was; only the other part is read meanwhile. */
     memset(s->t[p], 0, (size_t)s->n * sizeof *s->row);
     s->t[p][var] = 1;
-    tableau_express(s, s->t[p], s->row, true);
+    double error = tableau_express(s, s->t[p], s->row, true);
     memcpy(s->t[p], s->row, (size_t)variables(s) * sizeof *s->row);
+    return error;
   }
 }
 
@@ -200,7 +208,7 @@ double tableau_refine(struct simplex *s) {
     double worst = 0;
     for (int c = 0; c < count; c++) {
       const double *a = a_row(s, s->rows_k[c]);
-      double logical = s->x[s->n + s->rows_k[c]], sum = 0, size = fabs(logical);
+      double logical = s->x[s->n + s->rows_k[c]], sum = 0, size = larger(fabs(logical), 1e-6);
       for (int u = 0; u < used; u++) {
         double term = a[s->list[u]] * s->x[s->list[u]];
         sum += term;
@@ -229,7 +237,7 @@ double tableau_refine(struct simplex *s) {
 }
 
 void tableau_reprice(struct simplex *s) {
-  tableau_express(s, s->cost, s->d, true);
+  s->price_error = tableau_express(s, s->cost, s->d, true);
   s->stale_costs = false;
   s->since_price = 0;
 }

@@ -193,4 +193,96 @@ static inline void make_rough(struct lp_model *m, struct arena *arena, struct dr
   }
 }
 
+/* Columns that are "zero or at least", whole, counted, or all of it; rows that a hidden mixed answer satisfies, mostly. */
+static inline void make_mixed(struct lp_model *m, struct arena *arena, struct draw *r, int cols, int rows) {
+  double *inside = ARENA_NEW(arena, double, (size_t)cols), *a = ARENA_NEW(arena, double, (size_t)cols);
+  lp_init(m, arena);
+  for (int j = 0; j < cols; j++) {
+    struct lp_col c = {
+        .name = "c", .hi = 20 + 200 * draw_share(r), .cost = 0.1 + draw_share(r), .second = 1, .counted = true};
+    if (draw_chance(r, 0.25)) c.unit = draw_chance(r, 0.5) ? 17 : 7;
+    if (draw_chance(r, 0.6)) c.least = 5;
+    if (draw_chance(r, 0.1)) c.counted = false;
+    lp_add_col(m, c);
+    if (draw_chance(r, 0.3)) inside[j] = c.unit > 0 ? c.unit : 5 + draw_share(r) * (c.hi - 5);
+  }
+  for (int i = 0; i < rows; i++) {
+    double size = draw_exp2(14 * draw_share(r) - 7), at = 0;
+    for (int j = 0; j < cols; j++) {
+      a[j] = draw_chance(r, 0.8) ? size * draw_exp2(1.4 * draw_normal(r)) : 0;
+      at += a[j] * inside[j];
+    }
+    bool minimum = draw_chance(r, 0.7);
+    double lo = minimum ? at * (0.6 + 0.35 * draw_share(r)) : -INFINITY,
+           hi = minimum ? INFINITY : at * (1.05 + draw_share(r));
+    if (draw_chance(r, 0.02)) lo = 3 * fabs(at) + 1, hi = INFINITY; /* now and then more than there can be */
+    int row = lp_add_row(m, "r", lo, hi);
+    for (int j = 0; j < cols; j++) lp_set(m, row, j, a[j]);
+  }
+  if (draw_chance(r, 0.7)) m->most_used = 2 + draw_below(r, 6);
+}
+
+/* ---- what counts as an answer ---- */
+
+enum {
+  UNDER_SANITIZER =
+#if defined(__SANITIZE_ADDRESS__)
+      1
+#elif defined(__has_feature)
+#if __has_feature(address_sanitizer)
+      1
+#else
+      0
+#endif
+#else
+      0
+#endif
+};
+
+/* 'all' models, or a twentieth of them when every memory access is watched. */
+static inline int models_to_try(int all) { return UNDER_SANITIZER ? (all + 19) / 20 : all; }
+
+/* NULL, or what is wrong with an answer of lp_solve, by arithmetic on the model alone. */
+static inline const char *not_proved(const struct lp_model *m, const struct lp_answer *a) {
+  if (a->status == LP_INFEASIBLE) return lp_farkas_proves(m, a->farkas) ? NULL : "impossible, without proof";
+  if (a->status == LP_UNBOUNDED) return lp_ray_proves(m, a->ray) ? NULL : "unbounded, without proof";
+  if (a->status != LP_OPTIMAL) return "no answer";
+  struct lp_check c = lp_verify(m, a->x);
+  if (!(c.worst_row <= 1e-9)) return "a row is violated";
+  if (!(c.worst_col <= 1e-9)) return "a bound is violated";
+  double size = 1 + fabs(a->objective);
+  if (!(fabs(c.objective - a->objective) <= 1e-9 * size)) return "the objective is not that of x";
+  return lp_dual_bound(m, a->dual) >= a->objective - 1e-7 * size ? NULL : "not proved to be the best";
+}
+
+/* The same for the mixed part: x keeps "zero or at least", whole units and the number of columns in use. */
+static inline const char *not_mixed(const struct lp_model *m, const double *x) {
+  int used = 0;
+  for (size_t j = 0; j < m->cols; j++) {
+    const struct lp_col *c = &m->col[j];
+    if (c->counted && x[j] > 0) used++;
+    if (c->least > 0 && x[j] != 0 && !(x[j] >= c->least * (1 - 1e-9))) return "between zero and the least amount";
+    double units = c->unit > 0 ? x[j] / c->unit : 0;
+    if (!(fabs(units - floor(units + 0.5)) <= 1e-9)) return "not whole";
+  }
+  if (m->most_used >= 0 && used > m->most_used) return "too many in use";
+  struct lp_check c = lp_verify(m, x);
+  return c.worst_row <= 1e-9 && c.worst_col <= 1e-9 ? NULL : "a limit is violated";
+}
+
+/* One of the corpus: diets of dogs and cats, easy, tight and impossible, then all kinds of rough programs. */
+static inline const char *make_any(struct lp_model *m, struct arena *arena, uint64_t seed) {
+  struct draw r = draw_from(seed);
+  int kind = (int)(seed % (KINDS + 3));
+  if (kind >= 3) {
+    int cols = 1 + draw_below(&r, kind - 3 == SMALL_WHOLE ? 8 : 80), rows = 1 + draw_below(&r, 40);
+    make_rough(m, arena, &r, (enum model_kind)(kind - 3), cols, rows);
+    return KIND_NAME[kind - 3];
+  }
+  struct diet d = {.cat = kind == 1, .cap_foods = draw_chance(&r, 0.5), .foods = 20 + draw_below(&r, 120), .most_used = -1};
+  if (kind == 2) d.tight = draw_share(&r), d.cat = draw_chance(&r, 0.5);
+  make_diet(m, arena, &r, &d);
+  return kind == 0 ? "dog" : kind == 1 ? "cat" : "tight diet";
+}
+
 #endif
