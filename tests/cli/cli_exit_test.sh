@@ -120,7 +120,7 @@ expect 1 - check good.recipe other.recipe --dog 18 --strict --json
 
 # ---- 2: usage, with the nearest known word ----
 expect 2 "unknown verb 'chek'; did you mean 'check'" chek good.recipe
-expect 2 "unknown verb 'mend'" mend good.recipe
+expect 2 "unknown verb 'week'" week good.recipe
 expect 2 "did you mean '--strict'" check good.recipe --dog 18 --stirct
 expect 2 "did you mean '--standard'" check good.recipe --stand nrc2006
 expect 2 "did you mean 'nrc2006'" check good.recipe --dog 18 --standard nrc
