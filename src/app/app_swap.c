@@ -69,7 +69,8 @@ static bool harmful(const struct exchange *x, const struct img_food *f, enum spe
 
 /* The same trade role, fed in the same way: raw for raw, cooked for cooked. Powders and oils are what they are. */
 static bool same_role(const struct exchange *x, const struct img_food *f, const struct img_food *now) {
-  if (x->q->any_part) return true;
+  if (x->q->any_part)
+    return f->part != PART_OTHER || now->part == PART_OTHER; /* drinks, sweets, sauces: no part of a bowl */
   if (json_part_of((enum part)f->part) != json_part_of((enum part)now->part)) return false;
   if (f->part == PART_SUPPLEMENT || f->part == PART_FAT_OIL) return true;
   bool cooked = state_is_cooked((enum state)f->state), now_cooked = state_is_cooked((enum state)now->state);

@@ -89,6 +89,8 @@ struct compose_conflict {
   size_t count;
   const char *sentence; /* how much is needed and how much there can be, in one sentence; "" when there is none to say */
   bool by_counting;     /* without whole pieces, "if used" and the number of foods it would be possible */
+  const struct lp_model *model; /* these limits and no others (rows of one limit have one name): it has no solution, and
+                                   has one without any of them. NULL when count is 0 */
 };
 
 struct compose_help {

@@ -142,6 +142,27 @@ static void push_conflict(struct composer *c, struct words *w, const struct lp_c
   for (size_t j = 0; j < c->columns; j++) push_bounds(c, w, j, k->col_lo[j], k->col_hi[j]);
 }
 
+/* The limits of a conflict as a model of their own. */
+static const struct lp_model *model_of(struct composer *c, const struct lp_model *m, const struct lp_conflict *k,
+                                       const size_t *of) {
+  struct lp_model *out = ARENA_NEW(c->arena, struct lp_model, 1);
+  lp_init(out, c->arena);
+  for (size_t j = 0; j < m->cols; j++) {
+    struct lp_col col = m->col[j];
+    col.cost = col.second = col.least = col.unit = 0;
+    if (!k->col_lo[j]) col.lo = -INFINITY;
+    if (!k->col_hi[j]) col.hi = INFINITY;
+    lp_add_col(out, col);
+  }
+  for (size_t i = 0; i < m->rows; i++) {
+    if (!k->row_lo[i] && !k->row_hi[i]) continue;
+    int row = lp_add_row(out, program_limit_of_row(c->p, of ? of[i] : i)->name, k->row_lo[i] ? m->row[i].lo : -INFINITY,
+                         k->row_hi[i] ? m->row[i].hi : INFINITY);
+    for (size_t j = 0; j < m->cols; j++) lp_set(out, row, (int)j, m->a[i][j]);
+  }
+  return out;
+}
+
 /* False when every nutrient by itself could be had. */
 static bool one_nutrient(struct composer *c, struct words *w, struct compose_conflict *out) {
   struct lack x = worst_lack(c);
@@ -153,7 +174,10 @@ static bool one_nutrient(struct composer *c, struct words *w, struct compose_con
   narrow_model(c, x.row, &q, of, &scratch);
   struct lp_conflict k = lp_smallest_conflict(&q, &scratch);
   push_conflict(c, w, &k, of, q.rows);
-  if (k.count > 0) out->sentence = lack_sentence(c, x, w);
+  if (k.count > 0) {
+    out->sentence = lack_sentence(c, x, w);
+    out->model = model_of(c, &q, &k, of);
+  }
   arena_free(&scratch);
   return w->count > 0;
 }
@@ -265,11 +289,15 @@ struct compose_conflict compose_conflict_of(struct composer *c) {
     struct lp_conflict k = lp_smallest_conflict(m, &scratch);
     if (k.count > 0) {
       push_conflict(c, &w, &k, NULL, m->rows);
+      out.model = model_of(c, m, &k, NULL);
     } else {
-      struct lp_model q;
-      copy_model(m, &q, &scratch);
+      struct lp_model *q = ARENA_NEW(c->arena, struct lp_model, 1);
+      copy_model(m, q, c->arena);
       out.by_counting = true;
-      if (impossible(&q, c->arena)) filter_counting(c, &q, &w);
+      if (impossible(q, c->arena)) {
+        filter_counting(c, q, &w);
+        out.model = q;
+      }
     }
     arena_free(&scratch);
   }

@@ -35,7 +35,7 @@ const struct verb_spec verb_spec[VERB_COUNT] = {
      "a topper for each. Amounts are what a kitchen can measure; the text that comes out can be checked like any other. When "
      "no recipe exists the limits that stand against each other are named, with the nearest recipe and the foods that would "
      "help (exit code 5).",
-     "bowlwright compose examples/chest-freezer.larder --for examples/saltmarsh.animals",
+     "bowlwright compose examples/chest-freezer.larder --for Juniper",
      "what can be made from the chest freezer?", 1, 1},
     {"need", "[ANIMALS-FILE]", "energy and allowances of an animal, with their origin",
      "Shows what the animal needs a day: energy with its equation and range, and every allowance and upper limit with the "
