@@ -1,0 +1,168 @@
+/* app_swap_test.c: a recipe text and a line in, foods for its place out. */
+#include <math.h>
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+
+#include <cmocka.h>
+
+#include "app/app_swap.h"
+#include "base/num.h"
+#include "near.h"
+#include "tests/support/built_image.h"
+
+static const char RECIPE[] = "Recipe: Bowl\n\n"
+                             "300 g lamb shoulder, raw [usda:17039]\n"
+                             "30 g lamb liver, raw [usda:17199]\n"
+                             "1 tsp salmon oil [usda:04593]\n"
+                             "3 g ground eggshell [ours:eggshell]\n"
+                             "60 g lamb heart, raw weight, simmered [usda:17191]\n";
+
+static struct app_swap_request request(const char *line, const struct animal *dog) {
+  return (struct app_swap_request){.check = {.recipe = {"bowl.recipe", SPAN_LIT(RECIPE)},
+                                             .one_off = dog,
+                                             .today = {2026, 11, 2},
+                                             .options = CHECK_OPTIONS_DEFAULT},
+                                   .line = line,
+                                   .most = 20};
+}
+
+static const struct swapped *run(const struct app_swap_request *q, struct arena *a) {
+  struct app_swap_answer out;
+  app_swap(built_library(), q, &out, a);
+  return out.swapped;
+}
+
+static void foods_are_of_the_same_role(void **state) {
+  (void)state;
+  struct arena a;
+  arena_init(&a, NULL);
+  struct animal dog = app_one_off(SPECIES_DOG, 18);
+  struct app_swap_request q = request("lamb liver", &dog);
+  const struct swapped *s = run(&q, &a);
+  assert_non_null(s);
+  assert_int_equal(s->line, 1);
+  assert_true(s->count > 5);
+  for (size_t i = 0; i < s->count; i++) {
+    assert_int_equal(library_food(built_library(), s->hit[i].food)->part, PART_ORGAN_LIVER);
+    assert_true(s->hit[i].food != built_food("usda:17199"));
+    if (i > 0) assert_true(s->hit[i - 1].score >= s->hit[i].score);
+    assert_near(s->hit[i].kcal, 0, 1e-6); /* as much energy */
+  }
+  arena_free(&a);
+}
+
+/* What typing the food into the line gives is what was promised. */
+static void a_hit_typed_into_the_recipe_does_as_said(void **state) {
+  (void)state;
+  struct arena a;
+  arena_init(&a, NULL);
+  struct animal dog = app_one_off(SPECIES_DOG, 18);
+  static const char *const LINES[] = {"3", "4", "7"};
+  static const char *const WRITTEN[] = {"raw", "raw", "simmered"};
+  for (size_t k = 0; k < COUNT_OF(LINES); k++) {
+    struct app_swap_request q = request(LINES[k], &dog);
+    q.equal_mass = k == 1;
+    q.most = 5;
+    const struct swapped *s = run(&q, &a);
+    assert_true(s->count > 0);
+    for (size_t i = 0; i < s->count; i++) {
+      struct buf text;
+      struct span rest = SPAN_LIT(RECIPE);
+      buf_init(&text, &a, 1 << 16);
+      for (int line = 1; rest.n > 0; line++) {
+        const char *end = memchr(rest.p, '\n', rest.n);
+        size_t n = (size_t)(end - rest.p) + 1;
+        if (line == s->ration->line[s->line].line) {
+          num_sig(&text, s->hit[i].grams, 12);
+          buf_addf(&text, " g, %s [%s]\n", WRITTEN[k], library_code(built_library(), s->hit[i].food));
+        } else {
+          buf_add(&text, span_cut(rest, 0, n));
+        }
+        rest = span_cut(rest, n, rest.n);
+      }
+      struct app_check_request again = q.check;
+      struct app_check_answer c;
+      again.recipe.text = buf_span(&text);
+      app_check(built_library(), &again, &c, &a);
+      assert_non_null(c.result);
+      for (int n = 0; n < NUT_COUNT; n++)
+        assert_int_equal(c.result->nutrient[n].verdict, s->hit[i].after->nutrient[n].verdict);
+    }
+  }
+  arena_free(&a);
+}
+
+static void lines_without_energy_go_by_mass(void **state) {
+  (void)state;
+  struct arena a;
+  arena_init(&a, NULL);
+  struct animal dog = app_one_off(SPECIES_DOG, 18);
+  struct app_swap_request q = request("eggshell", &dog);
+  const struct swapped *s = run(&q, &a);
+  assert_non_null(s);
+  assert_true(s->by_mass);
+  for (size_t i = 0; i < s->count; i++) assert_near(s->hit[i].grams, 3, 1e-9);
+  arena_free(&a);
+}
+
+static void prices_come_from_the_larder(void **state) {
+  (void)state;
+  struct arena a;
+  arena_init(&a, NULL);
+  struct animal dog = app_one_off(SPECIES_DOG, 18);
+  struct app_swap_request q = request("lamb liver", &dog);
+  q.larder = (struct app_input){
+      "l", SPAN_LIT("chicken liver [usda:05027]  up to 50 g, 5 per kg\nlamb liver [usda:17199] 10 g, 4 per kg\n")};
+  q.equal_mass = true;
+  q.most = 100;
+  const struct swapped *s = run(&q, &a);
+  assert_near(s->cost, 0.12, 1e-9);
+  bool seen = false;
+  for (size_t i = 0; i < s->count; i++) {
+    if (s->hit[i].food != built_food("usda:05027")) continue;
+    assert_near(s->hit[i].cost, 0.15, 1e-9);
+    seen = true;
+  }
+  assert_true(seen);
+  arena_free(&a);
+}
+
+static void mistakes_are_named(void **state) {
+  (void)state;
+  struct arena a;
+  struct app_swap_answer out;
+  arena_init(&a, NULL);
+  struct animal dog = app_one_off(SPECIES_DOG, 18);
+  struct app_swap_request q = request("walrus", &dog);
+  app_swap(built_library(), &q, &out, &a);
+  assert_null(out.swapped);
+  assert_int_equal(out.line_diags.errors, 1);
+  q.line = "lamb"; /* three of them */
+  app_swap(built_library(), &q, &out, &a);
+  assert_null(out.swapped);
+  q.line = "99";
+  app_swap(built_library(), &q, &out, &a);
+  assert_null(out.swapped);
+  q = request("lamb liver", NULL);
+  app_swap(built_library(), &q, &out, &a);
+  assert_null(out.swapped);
+  assert_int_equal(out.check.animal_diags.errors, 1);
+  dog.nursing = true;
+  q = request("lamb liver", &dog);
+  app_swap(built_library(), &q, &out, &a);
+  assert_true(out.swapped->refused);
+  assert_int_equal(out.swapped->count, 0);
+  arena_free(&a);
+}
+
+int main(void) {
+  const struct CMUnitTest tests[] = {
+      cmocka_unit_test(foods_are_of_the_same_role),
+      cmocka_unit_test(a_hit_typed_into_the_recipe_does_as_said),
+      cmocka_unit_test(lines_without_energy_go_by_mass),
+      cmocka_unit_test(prices_come_from_the_larder),
+      cmocka_unit_test(mistakes_are_named),
+  };
+  return cmocka_run_group_tests(tests, NULL, NULL);
+}
