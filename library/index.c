@@ -323,7 +323,7 @@ static img_text joined_words(struct index *x, const struct search_words *w) {
 }
 
 static void build_names(struct index *x) {
-  static const char *const COLUMNS[] = {"phrase", "code", "rank", "source", "confidence", NULL};
+  static const char *const COLUMNS[] = {"phrase", "code", "rank", "source", "confidence", "note", NULL};
   struct tsv t;
   tsv_read(&t, path_join(x->arena, x->data_dir, "names.tsv"), COLUMNS, x->arena);
   struct img_name *name = ARENA_NEW(x->arena, struct img_name, t.rows);
@@ -344,7 +344,7 @@ static void build_names(struct index *x) {
       if (name[k].phrase == phrase &&
           (name[k].food == food || (name[k].rank == (uint32_t)rank && rank < SEARCH_STAND_IN_RANK)))
         tsv_fail(&t, i, "'%s' has this food or this rank already", text_of(x, phrase));
-    name[count++] = (struct img_name){phrase, food, (uint32_t)rank};
+    name[count++] = (struct img_name){phrase, food, (uint32_t)rank, writer_text(x->w, tsv_cell(&t, i, "note"))};
   }
   writer_section(x->w, IMG_NAMES, name, count, sizeof *name);
 }

@@ -36,30 +36,30 @@ struct img_section {
 };
 
 enum img_tag {
-  IMG_STRINGS = 1, /* char */
-  IMG_SOURCES,     /* struct img_source */
-  IMG_FOODS,       /* struct img_food */
-  IMG_VALUES,      /* struct img_value [food][NUT_COUNT] */
-  IMG_MEASURES,    /* struct img_measure, grouped by food */
-  IMG_CLASSES,     /* struct img_class_value [SPREAD_CLASS_COUNT][NUT_COUNT] */
-  IMG_PATTERNS,    /* struct img_pattern: the amino- and fatty-acid patterns with their error, for reporting */
-  IMG_TOKENS,      /* search: struct img_token, sorted by text */
-  IMG_POSTINGS,    /* search: struct img_posting, grouped by token */
-  IMG_NAMES,       /* search: struct img_name, everyday phrases and the record they mean */
-  IMG_SYNONYMS,    /* search: struct img_synonym, word for word */
-  IMG_FOLDS,       /* search: struct img_fold, accented letters to plain ones, sorted by code point */
-  IMG_ALLOWANCES,  /* struct img_allowance */
-  IMG_WINDOWS,     /* struct img_window */
-  IMG_ENERGY,      /* struct img_energy */
-  IMG_CONSTANTS,   /* struct img_constant: single figures by key, species-wise (exponents, carotene factor ...) */
-  IMG_RETENTION,   /* struct img_retention */
-  IMG_YIELDS,      /* struct img_yield */
-  IMG_HAZARDS,     /* struct img_hazard */
-  IMG_DENSITIES,   /* struct img_density */
-  IMG_FINDINGS,    /* struct img_finding */
-  IMG_QUARANTINE,  /* struct img_quarantine: columns set aside by rule, with the evidence */
+  IMG_STRINGS = 1,  /* char */
+  IMG_SOURCES,      /* struct img_source */
+  IMG_FOODS,        /* struct img_food */
+  IMG_VALUES,       /* struct img_value [food][NUT_COUNT] */
+  IMG_MEASURES,     /* struct img_measure, grouped by food */
+  IMG_CLASSES,      /* struct img_class_value [SPREAD_CLASS_COUNT][NUT_COUNT] */
+  IMG_PATTERNS,     /* struct img_pattern: the amino- and fatty-acid patterns with their error, for reporting */
+  IMG_TOKENS,       /* search: struct img_token, sorted by text */
+  IMG_POSTINGS,     /* search: struct img_posting, grouped by token */
+  IMG_NAMES,        /* search: struct img_name, everyday phrases and the record they mean */
+  IMG_SYNONYMS,     /* search: struct img_synonym, word for word */
+  IMG_FOLDS,        /* search: struct img_fold, accented letters to plain ones, sorted by code point */
+  IMG_ALLOWANCES,   /* struct img_allowance */
+  IMG_WINDOWS,      /* struct img_window */
+  IMG_ENERGY,       /* struct img_energy */
+  IMG_CONSTANTS,    /* struct img_constant: single figures by key, species-wise (exponents, carotene factor ...) */
+  IMG_RETENTION,    /* struct img_retention */
+  IMG_YIELDS,       /* struct img_yield */
+  IMG_HAZARDS,      /* struct img_hazard */
+  IMG_DENSITIES,    /* struct img_density */
+  IMG_FINDINGS,     /* struct img_finding */
+  IMG_QUARANTINE,   /* struct img_quarantine: columns set aside by rule, with the evidence */
   IMG_SEARCH_FOODS, /* search: struct img_search_food, one a food in the order of the foods */
-  IMG_FIXES,      /* struct img_fix: foods that people use to bring a nutrient */
+  IMG_FIXES,        /* struct img_fix: foods that people use to bring a nutrient */
   IMG_TAG_END
 };
 
@@ -258,7 +258,7 @@ struct img_pattern {
 /* ---- search --------------------------------------------------------------------------------------------------- */
 
 struct img_token {
-  img_text text; /* folded, singular, after the synonyms */
+  img_text text;                         /* folded, singular, after the synonyms */
   uint32_t posting_first, posting_count; /* 0 postings: a word that people type but no name holds */
   uint32_t importance; /* hundredths: what a search loses when a food lacks this word; 0 for words that say nothing */
 };
@@ -280,6 +280,7 @@ struct img_name {
   img_text phrase; /* folded words, sorted as people say them */
   uint32_t food;
   uint32_t rank; /* 0 best */
+  img_text note; /* where the record is not quite what the phrase says; "" */
 };
 struct img_synonym {
   img_text from, to; /* folded; 'to' may hold several words */
@@ -406,8 +407,8 @@ struct img_yield {
 struct img_hazard {
   img_text id;     /* "onion" */
   img_text words;  /* which foods, in plain words */
-  img_text match;  /* alternatives with '|' between: all folded words of one alternative stand in the food's name and no word given
-                      as '-word' does; empty: found by id only */
+  img_text match;  /* alternatives with '|' between: all folded words of one alternative stand in the food's name and no word
+                      given  as '-word' does; empty: found by id only */
   uint8_t species; /* or SPECIES_BOTH */
   uint8_t weight;  /* enum finding_weight */
   uint8_t confidence;

@@ -32,6 +32,7 @@ struct ration_line {
   const uint32_t *rivals; /* other records that fit about as well */
   size_t rival_count;
   uint32_t shown_food;    /* the record that the line names (part[0].food, or the cut) */
+  const char *note;       /* how the record differs from the food that was written ("packed in oil"); "" or NULL none */
   const char *grams_from; /* "2 large at 50 g (usda measure)" ; "" when it was a mass */
 };
 

@@ -155,7 +155,7 @@ static void rank_found(struct ranking *r, uint32_t food, const struct found *f, 
   double loss = words_loss + (named ? named->prior / 100.0 : 0) + search_unasked_loss(&q->wish, record);
   double score = f->quality / q->total * search_wish_fit(&q->wish, record, named) / (1 + loss);
   uint8_t missed = f->telling < q->telling ? (uint8_t)(q->telling - f->telling) : 0;
-  rank_hit(r, (struct search_hit){food, score * r->scale, false, missed});
+  rank_hit(r, (struct search_hit){food, score * r->scale, false, missed, ""});
 }
 
 static void rank_image_foods(struct ranking *r, struct arena *a) {
@@ -265,7 +265,7 @@ static enum named rank_named(struct ranking *r, const struct search_words *w) {
     bool stand_in = name[i].rank >= SEARCH_STAND_IN_RANK;
     double fit = search_wish_fit(&r->query->wish, library_food(r->lib, name[i].food), &marks[name[i].food]);
     double score = stand_in ? STAND_IN * fit : spelling(w) * fit - RANK_STEP * name[i].rank;
-    rank_hit(r, (struct search_hit){name[i].food, score, true, 0});
+    rank_hit(r, (struct search_hit){name[i].food, score, true, 0, img_str(img, name[i].note)});
     if (found != NAMED_FOOD) found = stand_in ? NAMED_STAND_IN : NAMED_FOOD;
   }
   return found;
@@ -296,7 +296,7 @@ static enum named rank_names(struct ranking *r) {
 static double scale_of(const struct ranking *r, enum named found) {
   static const double BELOW_STAND_INS = 0.58, BELOW_RIVALS = 0.94;
   if (found == NAMED_STAND_IN) return BELOW_STAND_INS;
-  return found == NAMED_FOOD && r->count > 0 && r->hit[0].score > BELOW_RIVALS ? BELOW_RIVALS : 1;
+  return found == NAMED_FOOD && r->count > 0 && r->hit[0].score >= BELOW_RIVALS ? BELOW_RIVALS : 1;
 }
 
 size_t search_foods(const struct library *lib, struct span words, const struct search_wish *wish, struct search_hit *hits,

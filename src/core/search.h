@@ -24,6 +24,7 @@ struct search_hit {
   double score;    /* 1.0: every word fits a plain record's name or an everyday name; hits below 0.35 are not returned */
   bool exact_name; /* found through the everyday-name table */
   uint8_t words_missed; /* words of the query that fit nothing in this record */
+  const char *note;     /* of the everyday name: how the record differs from what was asked ("packed in oil"); "" */
 };
 
 /* The best 'most' records for the words, best first; ties by the plainer, then the shorter name, then the code.

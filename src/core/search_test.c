@@ -203,7 +203,8 @@ static void hits_are_ordered_and_repeatable(void **state) {
 
 static void rivals_are_those_within_a_twentieth(void **state) {
   (void)state;
-  struct search_hit some[] = {{1, 0.98, false, 0}, {2, 0.95, false, 0}, {3, 0.931, false, 0}, {4, 0.92, false, 0}};
+  struct search_hit some[] = {
+      {1, 0.98, false, 0, ""}, {2, 0.95, false, 0, ""}, {3, 0.931, false, 0, ""}, {4, 0.92, false, 0, ""}};
   assert_int_equal(search_rivals(some, 4), 2);
   assert_int_equal(search_rivals(some, 1), 0);
   assert_int_equal(search_rivals(some, 0), 0);

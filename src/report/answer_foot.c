@@ -163,6 +163,20 @@ static void write_rivals(const struct view *v, const struct ration_line *l) {
   if (shown > 0) prose_write(p, &how, say_text(p, "also fits: %s", say_list(p, pin, (int)l->rival_count, (int)shown)));
 }
 
+/* What the eye cannot see in the grams: bone in the piece, and a raw record that stands for the cooked food. */
+static const char *how_counted(const struct view *v, const struct ration_line *l) {
+  const struct pen *p = &v->pen;
+  double daily = l->times_per_28 / CALENDAR_DAYS, bone = l->part_count > 1 ? l->part[1].grams : 0, raw = bone;
+  if (l->part_count < 1 || l->part[0].food >= library_count(v->lib)) return "";
+  raw += l->part[0].grams;
+  bool cooked = l->state < STATE_COUNT && state_is_cooked(l->state) &&
+                !state_is_cooked((enum state)library_food(v->lib, l->part[0].food)->state);
+  const char *cooking =
+      cooked ? say_text(p, "%s raw, then %s", say_with_unit(p, raw * daily, "g"), state_word[l->state]) : "";
+  if (!(bone > 0)) return cooking;
+  return say_text(p, "%s%sof it %s bone", cooking, cooked ? "; " : "", say_with_unit(p, bone * daily, "g"));
+}
+
 static void write_line(const struct view *v, size_t i) {
   const struct pen *p = &v->pen;
   const struct ration_line *l = &v->r->ration->line[i];
@@ -185,6 +199,8 @@ static void write_line(const struct view *v, size_t i) {
     note = say_text(p, "%s%s%s on the day, %s", note, note[0] ? "; " : "", say_with_unit(p, l->grams_fed, "g"),
                     say_frequency(p, l->times_per_28));
   prose_write(p, &how, note);
+  prose_write(p, &how, how_counted(v, l));
+  if (l->note && l->note[0]) prose_write(p, &how, say_text(p, "note: %s", l->note));
   if (l->pinned) return;
   write_rivals(v, l);
 }

@@ -76,6 +76,8 @@ static void write_hit(const struct pen *p, const struct library *lib, const stru
   }
   row_fit(&r, HIT_AT, at - 2 - HIT_AT, INK_DIM, say_text(p, "%s%s", missed, what_it_is(p, library_food(lib, hit->food))));
   row_end(&r);
+  struct prose how = prose_at(HIT_AT, INK_PLAIN);
+  if (hit->note && hit->note[0]) prose_write(p, &how, say_text(p, "note: %s", hit->note));
 }
 
 void report_foods(const struct library *lib, struct span words, const struct search_hit *hits, size_t count,

@@ -131,7 +131,7 @@ static void the_other_answers(void **state) {
   (void)state;
   struct answer a;
   struct report_style style = {80, false, true, false}, all = {100, false, true, true};
-  const struct search_hit hits[] = {{3, 1, true, 0}, {0, 0.7, false, 1}, {2, 0.6, false, 0}};
+  const struct search_hit hits[] = {{3, 1, true, 0, "a goose egg differs"}, {0, 0.7, false, 1, ""}, {2, 0.6, false, 0, ""}};
   sample_fill(&sample);
   answer_start(&a);
   report_need(&sample.lib, &sample.r, &style, &a.out);
@@ -266,7 +266,8 @@ static void no_line_is_wider_than_the_terminal(void **state) {
       report_need(&sample.lib, &sample.r, &style, &a.out);
       report_food(&sample.lib, roll(SAMPLE_FOODS), &style, &a.out);
       report_library(&sample.lib, &style, &a.out);
-      report_foods(&sample.lib, SPAN_LIT("egg"), &(struct search_hit){roll(SAMPLE_FOODS), 1, false, 1}, 1, &style, &a.out);
+      report_foods(&sample.lib, SPAN_LIT("egg"), &(struct search_hit){roll(SAMPLE_FOODS), 1, false, 1, ""}, 1, &style,
+                   &a.out);
       check_lines(buf_text(&a.out), &style);
       arena_free(&a.arena);
     }

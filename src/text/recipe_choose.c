@@ -13,7 +13,8 @@ struct span short_name(const struct library *lib, uint32_t food) {
   struct span s = span_of(library_name(lib, food));
   if (s.n <= NAME_CHARACTERS) return s;
   s.n = NAME_CHARACTERS;
-  while (s.n > 0 && ((unsigned char)s.p[s.n] & 0xC0) == 0x80) s.n--;
+  while (s.n > 0 && s.p[s.n] != ' ') s.n--; /* between words, and so between characters */
+  while (s.n > 0 && (s.p[s.n - 1] == ',' || s.p[s.n - 1] == ' ')) s.n--;
   return s;
 }
 
@@ -126,7 +127,8 @@ static void say_not_found(struct line_food *f, struct span words) {
              "no food record fits '%.*s' well%s%s; write other words, or one of these pins behind the food",
              SPAN_ARG(quoted(words)), f->state == STATE_UNSTATED ? "" : " as stated", near);
   else
-    diag_add(f->d, DIAG_ERROR, at, "no food record is like '%.*s'; write other words, or describe it as a food of your own (--foods FILE)",
+    diag_add(f->d, DIAG_ERROR, at,
+             "no food record is like '%.*s'; write other words, or describe it as a food of your own (--foods FILE)",
              SPAN_ARG(quoted(words)));
 }
 
@@ -159,6 +161,7 @@ static void prefer_piece_with_bone(struct line_food *f, struct span words) {
   if (!fits(hits, count) || !(library_food(f->lib, hits[0].food)->flags & FOOD_ALWAYS_BONE_IN)) return;
   f->food = hits[0].food;
   f->found_by_name = hits[0].exact_name;
+  f->note = hits[0].note;
   keep_rivals(f, hits, count);
 }
 
@@ -179,6 +182,7 @@ static bool choose_by_words(struct line_food *f) {
   }
   f->food = hits[0].food;
   f->found_by_name = hits[0].exact_name;
+  f->note = hits[0].note;
   keep_rivals(f, hits, count);
   prefer_piece_with_bone(f, words);
   if (state_is_possible(f->lib, f->food, f->state)) return true;
@@ -200,9 +204,35 @@ static bool choose_under_header(struct line_food *f) {
   return f->line->pin.n > 0 || choose_by_words(f);
 }
 
-bool choose_food(struct line_food *f) {
+static bool choose(struct line_food *f) {
   const struct recipe_line *l = f->line;
   f->state = l->state;
   if (l->state == STATE_UNSTATED && f->recipe->cook != STATE_UNSTATED) return choose_under_header(f);
   return l->pin.n > 0 ? choose_pinned(f) : choose_by_words(f);
+}
+
+/* "99% lean turkey mince", where the leanest record has 93. */
+static void say_other_leanness(struct line_food *f) {
+  static const double SAME_WITHIN = 2.5; /* per cent */
+  const struct img_search_food *named = IMG_ROWS(&f->lib->image, IMG_SEARCH_FOODS, struct img_search_food);
+  double asked = f->line->wish.lean_percent;
+  if (f->line->pin.n > 0 || !(asked >= 0) || f->food >= img_count(&f->lib->image, IMG_SEARCH_FOODS)) return;
+  int is = named[f->food].lean_percent, wanted = (int)(fmin(asked, 100) + 0.5);
+  if (is == 0)
+    diag_add(f->d, DIAG_WARNING, f->line->food_at, "no record says %d %% lean; [%s] %.*s is used", wanted,
+             library_code(f->lib, f->food), SPAN_ARG(short_name(f->lib, f->food)));
+  else if (fabs(asked - is) > SAME_WITHIN)
+    diag_add(f->d, DIAG_WARNING, f->line->food_at, "there is no record of %d %% lean; the one of %d %% is used, [%s]",
+             wanted, is, library_code(f->lib, f->food));
+}
+
+/* A record that is not quite the food that was written is never taken in silence. */
+bool choose_food(struct line_food *f) {
+  f->note = "";
+  if (!choose(f)) return false;
+  say_other_leanness(f);
+  if (f->note[0])
+    diag_add(f->d, DIAG_WARNING, f->line->food_at, "read as [%s] %.*s: %s", library_code(f->lib, f->food),
+             SPAN_ARG(short_name(f->lib, f->food)), f->note);
+  return true;
 }

@@ -187,6 +187,11 @@ bool cook_and_bone(struct line_food *f, double grams, double grams_cv, struct ra
              others[0] ? others : "; weigh flesh and bone apart, with a line such as '20 g [bone:fish]' for the bone");
     return false;
   }
+  bool counted_raw = f->piece && (out->state == STATE_RAW || out->state == STATE_UNSTATED);
+  if (!bone && counted_raw && f->line->wish.bone_in < 0 && f->line->pin.n == 0 && has_bone(r))
+    diag_add(f->d, DIAG_WARNING, food_place(f),
+             "'%.*s' is counted without its bone; write 'bone-in' if the bone is eaten, 'boneless' if not",
+             SPAN_ARG(food_words(f)));
   fill_portions(f, grams, grams_cv, c, bone && has_bone(r) ? (double)r->bone_share : 0, out);
   return true;
 }

@@ -20,6 +20,7 @@ struct line_food {
   bool by_header;   /* it was the header that said so */
   uint32_t food;
   bool found_by_name;
+  const char *note; /* of the everyday name; "" */
   const uint32_t *rivals;
   size_t rival_count;
 

@@ -88,9 +88,14 @@ static bool counted_word(struct line_food *f, const struct img_measure *m) {
 }
 
 /* "2 chicken thighs": the measure begins with a word of the food. */
-static bool named_piece(struct line_food *f, const struct img_measure *m) {
+static bool named_of_any_size(struct line_food *f, const struct img_measure *m) {
   struct span words = foldz(f, lib_str(f->lib, m->words)), first;
   return m->unit == UNIT_NONE && folded_word(&words, &first) && has_folded_word(fold(f, f->line->food), first);
+}
+
+/* Nobody who writes "2 potatoes" means the large ones that a table happens to weigh. */
+static bool named_piece(struct line_food *f, const struct img_measure *m) {
+  return named_of_any_size(f, m) && !says(f, m, "large") && !says(f, m, "small");
 }
 
 static bool usual_piece(struct line_food *f, const struct img_measure *m) {
@@ -268,6 +273,7 @@ static struct one one_piece(struct line_food *f) {
     return say(f, (double)food->piece_g, "", "the usual piece");
   }
   if (plain) m = best_measure(f, usual_piece);
+  if (plain && !m) m = best_measure(f, named_of_any_size);
   return m ? by_measure(f, m, 1) : unknown();
 }
 

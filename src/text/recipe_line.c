@@ -483,6 +483,12 @@ static bool collect_food(struct line_reader *r) {
   }
   while (first < t->count && last > first && (t->item[last].taken || is_joining_word(&t->item[last])))
     t->item[last--].taken = true;
+  /* "roast potatoes" are roasted; "a chuck roast" is a cut. */
+  if (first < last && phrase_at(t, first, "roast") > 0 && r->out->state == STATE_UNSTATED) {
+    r->out->state = STATE_ROASTED;
+    take(t, first, 1);
+    first = next_free(t, first);
+  }
   struct buf b;
   buf_init(&b, r->arena, LINE_MOST_BYTES);
   for (size_t i = first; i < t->count && i <= last; i++) {

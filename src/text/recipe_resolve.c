@@ -32,6 +32,7 @@ static void begin_line(const struct line_food *f, struct ration_line *out) {
                               .rivals = f->rivals,
                               .rival_count = f->rival_count,
                               .shown_food = f->food,
+                              .note = f->note,
                               .grams_from = f->grams_from};
 }
 
