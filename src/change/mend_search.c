@@ -256,16 +256,43 @@ static bool fewest(struct mend_search *s, bool *in, bool thorough, struct mend_c
 
 /* ---- 3: amounts that a kitchen measures ------------------------------------------------------------------------------ */
 
-static void to_steps(struct mend_search *s, const bool *in, struct mend_choice *c) {
-  static const double FINER[] = {1, 2, 5, 10};
-  for (size_t i = 0; i < COUNT_OF(FINER); i++) {
-    struct mend_choice round = *c;
-    if (!within(s, in, GRAIN_STEPS, FINER[i], &round)) continue;
-    c->x = round.x;
-    c->cost = round.cost;
-    c->rounded = true;
-    return;
+static bool in_steps(struct mend_search *s, const bool *in, double finer, struct mend_choice *c) {
+  struct mend_choice round = *c;
+  if (!within(s, in, GRAIN_STEPS, finer, &round)) return false;
+  c->x = round.x;
+  c->cost = round.cost;
+  c->rounded = true;
+  return true;
+}
+
+/* The fewest lines may leave no room for round amounts: one line more does. The cheapest such line. */
+static bool with_one_more(struct mend_search *s, bool *in, struct mend_choice *c) {
+  struct mend_choice best = {.cost = INFINITY};
+  size_t added = 0;
+  for (size_t j = 0; j < s->columns; j++) {
+    struct mend_choice wider = *c;
+    if (in[j] || s->banned[j]) continue;
+    in[j] = true;
+    if (in_steps(s, in, 1, &wider) && wider.cost < best.cost) {
+      best = wider;
+      added = j;
+    }
+    in[j] = false;
   }
+  if (!isfinite(best.cost)) return false;
+  in[added] = true;
+  best.fewest_proven = false;
+  *c = best;
+  return true;
+}
+
+static void to_steps(struct mend_search *s, bool *in, struct mend_choice *c) {
+  static const double FINER[] = {1, 2, 5}, FINEST[] = {10, 50};
+  for (size_t i = 0; i < COUNT_OF(FINER); i++)
+    if (in_steps(s, in, FINER[i], c)) return;
+  if (with_one_more(s, in, c)) return;
+  for (size_t i = 0; i < COUNT_OF(FINEST); i++)
+    if (in_steps(s, in, FINEST[i], c)) return;
 }
 
 void mend_search_round_freely(struct mend_search *s, struct mend_choice *c) {
