@@ -122,6 +122,7 @@ const lastKept = new Map<string, number>();
 let saveTimer = 0;
 let saving: Promise<void> = Promise.resolve();
 const SAVE_AFTER_MS = 500;
+const LONGEST_RECIPE = 200_000;
 const KEEP_EVERY_MS = 90_000;
 
 function replace(t: Text): void {
@@ -154,7 +155,7 @@ async function saveOne(id: string, keep: boolean): Promise<void> {
   try {
     const saved = await store.write(id, t.kind, t.body, t.rev, keepVersion);
     if (!saved.ok) return conflict(t, saved.theirs);
-    if (keepVersion) lastKept.set(id, now);
+    if (keepVersion && t.rev > 0) lastKept.set(id, now);
     const latest = texts.value.find((o) => o.id === id);
     if (latest) replace({ ...latest, rev: saved.rev, saved: saved.saved });
     if (latest?.body === t.body) dirty.delete(id);
@@ -291,6 +292,7 @@ export async function importFile(file: File): Promise<void> {
   try {
     const body = await file.text();
     if (!body.trimStart().startsWith('{')) {
+      if (body.length > LONGEST_RECIPE) throw new Error('This file is far longer than a recipe; it was not read.');
       await addText('recipe', body);
       return;
     }

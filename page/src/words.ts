@@ -16,9 +16,14 @@ export function grams(x: number | null): string {
 
 export function percent(x: number | null): string {
   if (x === null) return '–';
-  if (x > 0 && x < 0.01) return '<1 %';
-  if (x < 1 && x > 0.99) return '>99 %';
-  return `${Math.round(x * 100)} %`;
+  if (x > 0 && x < 0.01) return '<1\u00a0%';
+  if (x < 1 && x > 0.99) return '>99\u00a0%';
+  return `${Math.round(x * 100)}\u00a0%`;
+}
+
+/** A chance is never quite nothing and never quite certain. */
+export function chance(x: number | null): string {
+  return x === null ? '–' : percent(Math.min(Math.max(x, 1e-9), 1 - 1e-9));
 }
 
 /** "Vitamin A" within a sentence: "vitamin A"; "EPA + DHA" stays. */
@@ -44,14 +49,15 @@ export function describe(a: Animal): string {
   return parts.join(', ');
 }
 
-/** A rail in one sentence, for those who hear it. */
+/** What a rail shows beside its figures, for those who hear it: "thin, chance 61 %, upper limit 44, 1 line has no value". */
 export function sentence(n: Nutrient): string {
-  const of = n.allowance !== null ? ` of ${figure(n.allowance)} ${n.unit} needed a day` : ` ${n.unit} a day`;
-  const chance = n.verdict === 'over' || n.near_upper ? n.chance_kept : n.chance_met;
-  const sure = chance !== null ? `, chance ${percent(chance)}` : '';
-  const limit = n.upper !== null ? `, upper limit ${figure(n.upper)}` : '';
-  const gaps = n.missing.length > 0 ? `, ${n.missing.length} ${n.missing.length === 1 ? 'line has' : 'lines have'} no value` : '';
-  return `${n.name}, ${n.verdict ?? 'not judged'}: ${figure(n.amount)}${of}${sure}${limit}${gaps}, averaged over ${days(n.window_days)}`;
+  const likely = n.verdict === 'over' || n.near_upper ? n.chance_kept : n.chance_met;
+  const parts: string[] = [n.verdict ?? 'not judged'];
+  if (likely !== null) parts.push(`chance ${chance(likely)}`);
+  if (n.upper !== null) parts.push(`upper limit ${figure(n.upper)}`);
+  if (n.missing.length > 0) parts.push(`${n.missing.length} ${n.missing.length === 1 ? 'line has' : 'lines have'} no value`);
+  parts.push(`averaged over ${days(n.window_days)}`);
+  return `, ${parts.join(', ')}`;
 }
 
 const CONFIDENCE: Record<string, string> = {

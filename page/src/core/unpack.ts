@@ -1,4 +1,88 @@
+/** Puts the food library image together again from the form in which it travels (build/pack-library.mjs), byte for byte. The
+ * core's own checksum of the image tells whether that has worked. */
+
+type Way = 'planes' | 'words' | 'dplanes' | 'dwords';
+type Part =
+  | { how: 'raw'; offset: number; bytes: number }
+  | { how: 'columns'; offset: number; stride: number; count: number; columns: Way[] }
+  | { how: 'values'; offset: number; nutrients: number; foods: number; decimals: number; whole: number; bits: number };
+
+const RAW = 255;
+const DECIMAL_STATUS = 1;
+const VALUE_BYTES = 8;
+const NAN_BITS = 0x7fc00000;
+const POWERS = [1, 10, 100, 1e3, 1e4, 1e5, 1e6, 1e7];
+
 export async function unpackLibrary(packed: Uint8Array): Promise<Uint8Array> {
   const stream = new Blob([packed as BlobPart]).stream().pipeThrough(new DecompressionStream('gzip'));
-  return new Uint8Array(await new Response(stream).arrayBuffer());
+  return assemble(new Uint8Array(await new Response(stream).arrayBuffer()));
+}
+
+class Reader {
+  at = 0;
+  constructor(private from: Uint8Array) {}
+  take(n: number): Uint8Array {
+    if (this.at + n > this.from.length) throw new Error('the food library is cut short');
+    this.at += n;
+    return this.from.subarray(this.at - n, this.at);
+  }
+}
+
+function words(bytes: Uint8Array, way: Way): Uint32Array {
+  const n = bytes.length / 4;
+  const out = new Uint32Array(n);
+  const apart = way === 'planes' || way === 'dplanes';
+  const [step, plane] = apart ? [1, n] : [4, 1];
+  for (let i = 0; i < n; i++) {
+    const k = i * step;
+    out[i] = bytes[k]! | (bytes[k + plane]! << 8) | (bytes[k + 2 * plane]! << 16) | (bytes[k + 3 * plane]! << 24);
+  }
+  if (way === 'dplanes' || way === 'dwords') for (let i = 1; i < n; i++) out[i] = out[i]! + out[i - 1]!;
+  return out;
+}
+
+function columns(p: Extract<Part, { how: 'columns' }>, r: Reader, out: DataView): void {
+  p.columns.forEach((way, c) => {
+    const column = words(r.take(p.count * 4), way);
+    for (let i = 0, at = p.offset + c * 4; i < p.count; i++, at += p.stride) out.setUint32(at, column[i]!, true);
+  });
+}
+
+function values(p: Extract<Part, { how: 'values' }>, r: Reader, out: DataView): void {
+  const count = p.nutrients * p.foods;
+  const [cv, status, low, high, decimals] = [r.take(count), r.take(count), r.take(count), r.take(count), r.take(p.decimals)];
+  const whole = words(r.take(p.whole * 4), 'planes');
+  const bits = words(r.take(p.bits * 4), 'words');
+  let [k, d, w, b] = [0, 0, 0, 0];
+  for (let n = 0; n < p.nutrients; n++) {
+    for (let f = 0; f < p.foods; f++, k++) {
+      const at = p.offset + (f * p.nutrients + n) * VALUE_BYTES;
+      const s = status[k]!;
+      out.setUint8(at + 4, cv[k]!);
+      out.setUint8(at + 5, s);
+      out.setUint8(at + 6, low[k]!);
+      out.setUint8(at + 7, high[k]!);
+      if (s === 0) out.setUint32(at, NAN_BITS, true);
+      else if (s === 4) out.setUint32(at, 0, true);
+      else {
+        const places = s === DECIMAL_STATUS ? decimals[d++]! : RAW;
+        if (places === RAW) out.setUint32(at, bits[b++]!, true);
+        else out.setFloat32(at, whole[w++]! / POWERS[places]!, true);
+      }
+    }
+  }
+}
+
+export function assemble(unzipped: Uint8Array): Uint8Array {
+  const r = new Reader(unzipped);
+  const size = words(r.take(4), 'words')[0]!;
+  const plan = JSON.parse(new TextDecoder().decode(r.take(size))) as { bytes: number; parts: Part[] };
+  const image = new Uint8Array(plan.bytes);
+  const out = new DataView(image.buffer);
+  for (const p of plan.parts) {
+    if (p.how === 'raw') image.set(r.take(p.bytes), p.offset);
+    else if (p.how === 'columns') columns(p, r, out);
+    else values(p, r, out);
+  }
+  return image;
 }

@@ -61,18 +61,18 @@ function Rails({ check: c }: { check: Check }) {
               <Folded key={g.verdict} group={g} open={g.verdict === 'met' ? metOpen : null} />
             ) : (
               <section class="group" key={g.verdict} aria-label={`${g.title}: ${g.words}`}>
-                <h3>
+                <h2>
                   {g.title} <small>{g.words}</small>
-                </h3>
+                </h2>
                 <Rows rows={g.rows} />
               </section>
             ),
           )
         ) : (
           <section class="group" aria-label="What it holds">
-            <h3>
+            <h2>
               Holds <small>no verdict is given</small>
-            </h3>
+            </h2>
             <Rows rows={c.nutrients.filter((n) => n.amount !== null)} />
           </section>
         )}
@@ -93,9 +93,9 @@ function Folded({ group: g, open }: { group: Group; open: { value: boolean } | n
       }}
     >
       <summary>
-        <h3>
+        <h2>
           {g.title} <b>{g.rows.length}</b> <small>{g.words}</small>
-        </h3>
+        </h2>
         <span class="names">{g.rows.map((n) => within(n.name)).join(', ')}</span>
       </summary>
       <Rows rows={g.rows} />
@@ -135,7 +135,6 @@ function Row({ n }: { n: Nutrient }) {
         type="button"
         class={`rail ${(n.verdict ?? 'none').replace(' ', '-')}${chosen ? ' chosen' : ''}`}
         aria-pressed={chosen}
-        aria-label={sentence(n)}
         data-key={n.key}
         onClick={() => {
           choice.value = chosen ? { kind: 'none' } : { kind: 'nutrient', key: n.key };
@@ -150,6 +149,7 @@ function Row({ n }: { n: Nutrient }) {
           <b>{figure(n.amount)}</b> {n.allowance !== null ? `of ${figure(n.allowance)} ` : ''}
           {n.unit}
         </span>
+        <span class="unseen">{sentence(n)}</span>
       </button>
     </li>
   );
@@ -254,9 +254,9 @@ function Balance({ check: c }: { check: Check }) {
   let left = 0;
   return (
     <section class="made" aria-label="Balance and parts">
-      <h3>
+      <h2>
         Made of <small>{c.energy.grams_per_day !== null ? `${figure(c.energy.grams_per_day)} g a day, ${figure(c.energy.kcal_per_kg)} kcal per kg` : ''}</small>
-      </h3>
+      </h2>
       <div class="parts" aria-hidden="true">
         {parts.map(([, share], i) => {
           const x = left;

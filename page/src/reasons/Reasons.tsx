@@ -2,7 +2,7 @@
 import { useEffect, useState } from 'preact/hooks';
 import type { Check, Finding, FoodRecord, FoundFood, Line, Nutrient } from '../core/answers';
 import { check, choice, core, open, recipe, review, showText, write } from '../state';
-import { confidenceWords, days, figure, grams, list, percent, STANDARDS, within } from '../words';
+import { chance, confidenceWords, days, figure, grams, list, percent, STANDARDS, within } from '../words';
 import { withPin } from '../writing/text';
 import { replaceInField } from '../writing/Field';
 
@@ -116,8 +116,8 @@ function OfNutrient({ check: c, n }: { check: Check; n: Nutrient }) {
       <p class="prose">
         {figure(n.amount)} {n.unit} a day{n.allowance !== null ? ` where ${who} needs ${figure(n.allowance)}` : ''}
         {n.upper !== null ? `, and ${n.upper_greater_than ? 'more than' : 'at most'} ${figure(n.upper)} is ${n.upper_greater_than ? 'the highest tested' : 'safe'}` : ''}.{' '}
-        {n.chance_met !== null ? `The chance that the need is reached is ${percent(n.chance_met)}` : ''}
-        {n.chance_kept !== null ? `${n.chance_met !== null ? '; that' : 'The chance that'} the limit is kept, ${percent(n.chance_kept)}` : ''}
+        {n.chance_met !== null ? `The chance that the need is reached is ${chance(n.chance_met)}` : ''}
+        {n.chance_kept !== null ? `${n.chance_met !== null ? '; that' : 'The chance that'} the limit is kept, ${chance(n.chance_kept)}` : ''}
         {n.chance_met !== null || n.chance_kept !== null ? '.' : ''}{' '}
         {n.verdict_by_window && n.window_amount !== null
           ? `It is ${figure(n.amount)} on average, but over ${days(n.window_days)} it falls to ${figure(n.window_amount)}.`

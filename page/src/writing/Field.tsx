@@ -2,7 +2,7 @@
  * lies in a second layer with the same letters in the same places. */
 import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
 import type { Complaint, Line } from '../core/answers';
-import { check, choice, core, open, openComplaints, recipe, said, write } from '../state';
+import { check, choice, core, open, openComplaints, recipe, said, tell, write } from '../state';
 import { figure, grams } from '../words';
 import { bringReasons } from '../reading/Reading';
 import { headerLines, indexOf, piecesOf } from './text';
@@ -10,6 +10,9 @@ import { headerLines, indexOf, piecesOf } from './text';
 /** Beyond this the second layer is left away, so that a book pasted by mistake does not stop the page. */
 const MOST_LINES = 600;
 const MOST_LETTERS = 60_000;
+/** Browsers take longer and longer for a paste of many lines (Chromium half a minute for 1500), and the core reads no more
+ * lines than this: it is better to say no. */
+const MOST_PASTED_LINES = 500;
 
 let field: HTMLTextAreaElement | null = null;
 
@@ -96,7 +99,9 @@ export function Field() {
         const from = indexOf(here.text, s.column);
         const to = indexOf(here.text, s.column + s.width);
         if (s.column === 0 || s.pinned || column < from || column > to + 1) return setOffers(null);
-        const words = here.text.slice(from, to).toLowerCase();
+        const words = here.text.slice(from, to).toLowerCase().trim();
+        /* What is written is an everyday name already, and none goes on from there: nothing is in doubt. */
+        if (s.names.some((n) => n.phrase === words) && s.names.every((n) => n.phrase === words)) return setOffers(null);
         const names: Offer[] = s.names
           .filter((n) => n.phrase !== words)
           .map((n) => ({
@@ -158,6 +163,15 @@ export function Field() {
           else setOffers(null);
         }}
         onKeyDown={key}
+        onPaste={(e) => {
+          const pasted = e.clipboardData?.getData('text/plain') ?? '';
+          if (pasted.length <= MOST_LETTERS && pasted.split('\n').length <= MOST_PASTED_LINES) return;
+          e.preventDefault();
+          tell({
+            id: 'long',
+            words: 'That is far more than a recipe holds (500 lines at most). Nothing was pasted.',
+          });
+        }}
         onBlur={() => setTimeout(() => setOffers(null), 150)}
       />
       {!plain && (
@@ -230,7 +244,6 @@ function LineMargin({ line: l, chosen }: { line: Line; chosen: boolean }) {
       class="margin"
       aria-pressed={chosen}
       title={l.name}
-      aria-label={`${l.text}: ${grams(l.grams_per_day)} a day${kcal === null ? '' : `, ${figure(kcal)} kcal`}, read as ${l.name}. What it brings, other records`}
       onClick={() => {
         choice.value = chosen ? { kind: 'none' } : { kind: 'line', line: l.line };
         if (!chosen) bringReasons();
@@ -244,6 +257,7 @@ function LineMargin({ line: l, chosen }: { line: Line; chosen: boolean }) {
         {l.rivals.length > 0 && <i>?</i>}
         {l.name}
       </span>
+      <span class="unseen">for {l.text}: what it brings, other records</span>
     </button>
   );
 }
