@@ -3,7 +3,7 @@
 
 #include <math.h>
 
-enum { NAME_COLUMNS = 24, COUNT_COLUMNS = 9, GAP = 2, PATTERN_COLUMNS = 30, PATTERN_COUNT = 9, CLASSES_SHOWN = 16 };
+enum { NAME_COLUMNS = 24, COUNT_COLUMNS = 9, GAP = 2 };
 
 static void write_count(const struct pen *p, const char *name, size_t count, size_t whole, const char *meaning) {
   struct row r;
@@ -65,28 +65,7 @@ static void by_status(const struct pen *p, const struct library *lib, size_t foo
 
 /* ---- patterns -------------------------------------------------------------------------------------------------- */
 
-static void write_pattern_head(const struct pen *p, bool one) {
-  static const char *const CLASS[] = {"used for", "typical", "worst"}, *const ONE[] = {"used for", "from", "error"};
-  struct row r;
-  row_start(&r, p);
-  int right = MARGIN + PATTERN_COLUMNS;
-  for (size_t i = 0; i < COUNT_OF(CLASS); i++)
-    row_right(&r, right += PATTERN_COUNT, PATTERN_COUNT, INK_DIM, one ? ONE[i] : CLASS[i]);
-  row_end(&r);
-}
-
-static void write_pattern(const struct pen *p, const struct library *lib, const struct img_pattern *one) {
-  struct row r;
-  row_start(&r, p);
-  const char *nutrient = one->nutrient < NUT_COUNT ? say_nutrient(p, (enum nutrient)one->nutrient) : "?";
-  const char *base = one->base < NUT_COUNT ? say_nutrient(p, (enum nutrient)one->base) : "?";
-  row_fit(&r, MARGIN, PATTERN_COLUMNS, INK_PLAIN, say_text(p, "%s: %s per %s", lib_str(lib, one->name), nutrient, base));
-  int right = MARGIN + PATTERN_COLUMNS + PATTERN_COUNT;
-  row_right(&r, right, PATTERN_COUNT, INK_PLAIN, say_text(p, "%u", one->applied));
-  row_right(&r, right + PATTERN_COUNT, PATTERN_COUNT, INK_PLAIN, say_text(p, "%u", one->foods));
-  row_right(&r, right + 2 * PATTERN_COUNT, PATTERN_COUNT, INK_STRONG, say_percent(p, (double)one->cv));
-  row_end(&r);
-}
+enum { WORST_SHOWN = 10, ERROR_COLUMNS = 8, FIGURE_COLUMNS = 26 };
 
 static double median(double *x, size_t n) {
   for (size_t i = 1; i < n; i++) {
@@ -98,73 +77,124 @@ static double median(double *x, size_t n) {
   return n == 0 ? (double)NAN : n % 2 ? x[n / 2] : (x[n / 2 - 1] + x[n / 2]) / 2;
 }
 
-/* All figures of one pattern together. */
-struct class_error {
+static const char *nutrient_of(const struct pen *p, const struct img_pattern *row) {
+  return row->nutrient < NUT_COUNT ? say_nutrient(p, (enum nutrient)row->nutrient) : "?";
+}
+
+/* The patterns of one class, in the order of the table. */
+struct pattern_class {
   img_text name;
-  double typical, worst;
-  enum nutrient worst_nutrient;
   uint32_t applied; /* the most records that any of its figures went to */
 };
 
-static struct class_error class_error_of(const struct pen *p, const struct img_pattern *rows, size_t count, img_text name) {
-  struct class_error c = {.name = name, .worst = -1, .worst_nutrient = NUT_NONE};
-  double *error = ARENA_NEW(p->arena, double, count);
+/* The classes that most foods lean on come first. */
+static size_t classes_of(const struct img_pattern *rows, size_t count, struct pattern_class *item) {
   size_t n = 0;
   for (size_t i = 0; i < count; i++) {
-    if (rows[i].name != name) continue;
-    if (rows[i].applied > c.applied) c.applied = rows[i].applied;
-    if (!isfinite(rows[i].cv)) continue;
-    error[n++] = (double)rows[i].cv;
-    if ((double)rows[i].cv > c.worst && rows[i].nutrient < NUT_COUNT) {
-      c.worst = (double)rows[i].cv;
-      c.worst_nutrient = (enum nutrient)rows[i].nutrient;
-    }
+    size_t k = 0;
+    while (k < n && item[k].name != rows[i].name) k++;
+    if (k == n) item[n++] = (struct pattern_class){.name = rows[i].name};
+
+    if (rows[i].applied > item[k].applied) item[k].applied = rows[i].applied;
   }
-  c.typical = median(error, n);
-  return c;
-}
-
-static void write_class(const struct pen *p, const struct library *lib, const struct class_error *c) {
-  struct row r;
-  row_start(&r, p);
-  row_fit(&r, MARGIN, PATTERN_COLUMNS, INK_PLAIN, lib_str(lib, c->name));
-  int right = MARGIN + PATTERN_COLUMNS + PATTERN_COUNT;
-  row_right(&r, right, PATTERN_COUNT, INK_PLAIN, say_text(p, "%u", c->applied));
-  row_right(&r, right + PATTERN_COUNT, PATTERN_COUNT, INK_STRONG, say_percent(p, c->typical));
-  right += 2 * PATTERN_COUNT;
-  row_right(&r, right, PATTERN_COUNT, INK_PLAIN, say_percent(p, c->worst < 0 ? (double)NAN : c->worst));
-  if (c->worst_nutrient != NUT_NONE)
-    row_fit(&r, right + GAP, p->width - right - GAP, INK_DIM, say_nutrient(p, c->worst_nutrient));
-  row_end(&r);
-}
-
-/* The patterns that most foods lean on come first. */
-static void write_classes(const struct pen *p, const struct library *lib, const struct img_pattern *rows, size_t count) {
-  struct class_error *item = ARENA_NEW(p->arena, struct class_error, count);
-  size_t n = 0;
-  for (size_t i = 0; i < count; i++) {
-    bool seen = false;
-    for (size_t k = 0; k < n && !seen; k++) seen = item[k].name == rows[i].name;
-    if (seen) continue;
-    struct class_error c = class_error_of(p, rows, count, rows[i].name);
-    size_t k = n++;
+  for (size_t i = 1; i < n; i++) {
+    struct pattern_class c = item[i];
+    size_t k = i;
     for (; k > 0 && c.applied > item[k - 1].applied; k--) item[k] = item[k - 1];
     item[k] = c;
   }
-  for (size_t i = 0; i < n && i < CLASSES_SHOWN; i++) write_class(p, lib, &item[i]);
-  struct prose how = prose_at(MARGIN, INK_DIM);
-  if (n > CLASSES_SHOWN)
-    prose_write(p, &how, say_text(p, "and %zu more patterns; --all shows every figure of each", n - CLASSES_SHOWN));
+  return n;
+}
+
+enum kind_of_figure { FIGURE_AMINO, FIGURE_FATTY, FIGURE_OTHER, FIGURE_KINDS };
+
+static enum kind_of_figure kind_of_figure(const struct img_pattern *row) {
+  if (row->nutrient >= NUT_COUNT) return FIGURE_OTHER;
+  enum nutrient_group g = nutrient_info[row->nutrient].group;
+  return g == NG_AMINO ? FIGURE_AMINO : g == NG_FATTY ? FIGURE_FATTY : FIGURE_OTHER;
+}
+
+static void write_errors_by_kind(const struct pen *p, const struct img_pattern *rows, size_t count) {
+  static const char *const KIND[FIGURE_KINDS] = {"amino acids", "fatty acids", "all others"};
+  double *error = ARENA_NEW(p->arena, double, count);
+  for (int kind = 0; kind < FIGURE_KINDS; kind++) {
+    size_t n = 0, figures = 0;
+    for (size_t i = 0; i < count; i++) {
+      if ((int)kind_of_figure(&rows[i]) != kind) continue;
+      figures++;
+      if (isfinite(rows[i].cv)) error[n++] = (double)rows[i].cv;
+    }
+    if (figures == 0) continue;
+    struct row r;
+    row_start(&r, p);
+    row_put(&r, MARGIN, INK_PLAIN, KIND[kind]);
+    row_right(&r, MARGIN + NAME_COLUMNS + COUNT_COLUMNS, COUNT_COLUMNS, INK_PLAIN, say_text(p, "%zu", figures));
+    row_right(&r, MARGIN + NAME_COLUMNS + 2 * COUNT_COLUMNS, COUNT_COLUMNS, INK_STRONG, say_percent(p, median(error, n)));
+    row_end(&r);
+  }
+}
+
+static void write_worst(const struct pen *p, const struct library *lib, const struct img_pattern *rows, size_t count) {
+  const struct img_pattern *worst[WORST_SHOWN];
+  size_t n = 0;
+  for (size_t i = 0; i < count; i++) {
+    if (!isfinite(rows[i].cv) || (n == WORST_SHOWN && !(rows[i].cv > worst[n - 1]->cv))) continue;
+    size_t k = n < WORST_SHOWN ? n++ : n - 1;
+    for (; k > 0 && rows[i].cv > worst[k - 1]->cv; k--) worst[k] = worst[k - 1];
+    worst[k] = &rows[i];
+  }
+  struct prose how = prose_at(MARGIN, INK_PLAIN);
+  blank_line(p);
+  prose_write(p, &how, "The widest errors:");
+  for (size_t i = 0; i < n; i++) {
+    struct row r;
+    row_start(&r, p);
+    row_right(&r, MARGIN + ERROR_COLUMNS, ERROR_COLUMNS, INK_STRONG, say_percent(p, (double)worst[i]->cv));
+    row_fit(&r, MARGIN + ERROR_COLUMNS + GAP, p->width - MARGIN - ERROR_COLUMNS - GAP - 1, INK_PLAIN,
+            say_text(p, "%s of %s", nutrient_of(p, worst[i]), lib_str(lib, worst[i]->name)));
+    row_end(&r);
+  }
+}
+
+/* The class stands once, above its figures, so that neither has to be cut off. */
+static void write_class(const struct pen *p, const struct library *lib, const struct img_pattern *rows, size_t count,
+                        const struct pattern_class *c) {
+  struct prose how = prose_at(MARGIN, INK_STRONG);
+  blank_line(p);
+  prose_write(p, &how,
+              say_text(p, "%s, used for up to %u food%s", lib_str(lib, c->name), c->applied, c->applied == 1 ? "" : "s"));
+  for (size_t i = 0; i < count; i++) {
+    if (rows[i].name != c->name) continue;
+    const char *base = rows[i].base < NUT_COUNT ? say_nutrient(p, (enum nutrient)rows[i].base) : "";
+    struct row r;
+    row_start(&r, p);
+    row_fit(&r, MARGIN + 2, FIGURE_COLUMNS, INK_PLAIN, nutrient_of(p, &rows[i]));
+    int right = MARGIN + 2 + FIGURE_COLUMNS + ERROR_COLUMNS;
+    row_right(&r, right, ERROR_COLUMNS, INK_STRONG, say_percent(p, (double)rows[i].cv));
+    row_fit(&r, right + GAP, p->width - right - GAP - 1, INK_DIM,
+            say_text(p, "from %u food%s%s%s", rows[i].foods, rows[i].foods == 1 ? "" : "s", base[0] ? ", per " : "", base));
+    row_end(&r);
+  }
 }
 
 static void patterns(const struct pen *p, const struct library *lib) {
   const struct img_pattern *rows = IMG_ROWS(&lib->image, IMG_PATTERNS, struct img_pattern);
   size_t count = img_count(&lib->image, IMG_PATTERNS);
   if (count == 0) return;
+  struct pattern_class *item = ARENA_NEW(p->arena, struct pattern_class, count);
+  size_t classes = classes_of(rows, count, item);
+  struct prose how = prose_at(MARGIN, INK_PLAIN);
   heading(p, "Patterns", "error when each food in turn is left out");
-  write_pattern_head(p, p->all);
-  if (!p->all) write_classes(p, lib, rows, count);
-  for (size_t i = 0; i < count && p->all; i++) write_pattern(p, lib, &rows[i]);
+  prose_write(p, &how,
+              say_text(p,
+                       "Where a food has no figure, its class lends one: %zu figures of %zu classes. How far they are off, "
+                       "at the median:",
+                       count, classes));
+  write_errors_by_kind(p, rows, count);
+  if (!p->all) write_worst(p, lib, rows, count);
+  for (size_t i = 0; i < classes && p->all; i++) write_class(p, lib, rows, count, &item[i]);
+  how.ink = INK_DIM;
+  if (!p->all) prose_write(p, &how, "--all shows every figure of every class.");
 }
 
 static void quarantine(const struct pen *p, const struct library *lib) {
