@@ -6,35 +6,35 @@
 
 #include <cmocka.h>
 
-#include "tests/support/built_library.h"
+#include "tests/support/built_image.h"
 #include "tests/support/near.h"
 
 static const struct img_retention *by_code(const char *code) {
-  const struct img_retention *r = IMG_ROWS(&lib.image, IMG_RETENTION, struct img_retention);
-  for (size_t i = 0; i < img_count(&lib.image, IMG_RETENTION); i++)
-    if (strcmp(lib_str(&lib, r[i].code), code) == 0) return &r[i];
+  const struct img_retention *r = IMG_ROWS(&built_library()->image, IMG_RETENTION, struct img_retention);
+  for (size_t i = 0; i < img_count(&built_library()->image, IMG_RETENTION); i++)
+    if (strcmp(lib_str(built_library(), r[i].code), code) == 0) return &r[i];
   fail_msg("no code %s", code);
   return NULL;
 }
 
 static const struct img_retention *standing_for(enum retention_group g, enum state s, int broth) {
-  const struct img_retention *r = IMG_ROWS(&lib.image, IMG_RETENTION, struct img_retention);
-  for (size_t i = 0; i < img_count(&lib.image, IMG_RETENTION); i++)
+  const struct img_retention *r = IMG_ROWS(&built_library()->image, IMG_RETENTION, struct img_retention);
+  for (size_t i = 0; i < img_count(&built_library()->image, IMG_RETENTION); i++)
     if (r[i].group == g && r[i].state == s && r[i].broth == broth && r[i].rank == 0) return &r[i];
   return NULL;
 }
 
 static double yield_of(const char *words) {
-  const struct img_yield *y = IMG_ROWS(&lib.image, IMG_YIELDS, struct img_yield);
-  for (size_t i = 0; i < img_count(&lib.image, IMG_YIELDS); i++)
-    if (strcmp(lib_str(&lib, y[i].words), words) == 0) return y[i].yield;
+  const struct img_yield *y = IMG_ROWS(&built_library()->image, IMG_YIELDS, struct img_yield);
+  for (size_t i = 0; i < img_count(&built_library()->image, IMG_YIELDS); i++)
+    if (strcmp(lib_str(built_library(), y[i].words), words) == 0) return y[i].yield;
   fail_msg("no yield '%s'", words);
   return (double)NAN;
 }
 
 static const struct img_yield *first_yield(enum retention_group g, enum state s) {
-  const struct img_yield *y = IMG_ROWS(&lib.image, IMG_YIELDS, struct img_yield);
-  for (size_t i = 0; i < img_count(&lib.image, IMG_YIELDS); i++)
+  const struct img_yield *y = IMG_ROWS(&built_library()->image, IMG_YIELDS, struct img_yield);
+  for (size_t i = 0; i < img_count(&built_library()->image, IMG_YIELDS); i++)
     if (y[i].group == g && y[i].state == s) return &y[i];
   return NULL;
 }
@@ -96,13 +96,13 @@ static void published_shares(void **state) {
 /* Water apart, no cooked food may turn a known value into an unknown one, and nothing grows. */
 static void nothing_is_left_open(void **state) {
   (void)state;
-  const struct img_retention *r = IMG_ROWS(&lib.image, IMG_RETENTION, struct img_retention);
-  for (size_t i = 0; i < img_count(&lib.image, IMG_RETENTION); i++)
+  const struct img_retention *r = IMG_ROWS(&built_library()->image, IMG_RETENTION, struct img_retention);
+  for (size_t i = 0; i < img_count(&built_library()->image, IMG_RETENTION); i++)
     for (int n = 0; n < NUT_COUNT; n++) {
       if (n == NUT_WATER) continue;
       if (!(r[i].mean[n] >= 0 && r[i].mean[n] <= 1 && r[i].cv[n] >= 0 && r[i].cv[n] < 0.4) ||
           r[i].status[n] == VALUE_UNKNOWN)
-        fail_msg("%s %s: %g (%g)", lib_str(&lib, r[i].words), nutrient_info[n].key, (double)r[i].mean[n],
+        fail_msg("%s %s: %g (%g)", lib_str(built_library(), r[i].words), nutrient_info[n].key, (double)r[i].mean[n],
                  (double)r[i].cv[n]);
     }
 }
@@ -128,7 +128,7 @@ static void every_group_can_be_cooked(void **state) {
       }
       const struct img_yield *y = first_yield((enum retention_group)g, WAYS[s]);
       if (!y) fail_msg("no yield: %s, %s", retention_group_word[g], state_word[WAYS[s]]);
-      if (!(y->low <= y->yield && y->yield <= y->high && y->low < y->high)) fail_msg("%s", lib_str(&lib, y->words));
+      if (!(y->low <= y->yield && y->yield <= y->high && y->low < y->high)) fail_msg("%s", lib_str(built_library(), y->words));
     }
 }
 
@@ -136,16 +136,16 @@ static void every_group_can_be_cooked(void **state) {
  * fish. */
 static void broth_is_worth_feeding(void **state) {
   (void)state;
-  const struct img_retention *r = IMG_ROWS(&lib.image, IMG_RETENTION, struct img_retention);
+  const struct img_retention *r = IMG_ROWS(&built_library()->image, IMG_RETENTION, struct img_retention);
   int pairs = 0;
-  for (size_t i = 0; i < img_count(&lib.image, IMG_RETENTION); i++) {
+  for (size_t i = 0; i < img_count(&built_library()->image, IMG_RETENTION); i++) {
     if (r[i].rank != 0 || r[i].broth != 0) continue;
     const struct img_retention *kept = standing_for((enum retention_group)r[i].group, (enum state)r[i].state, 1);
     if (!kept) continue;
     pairs++;
     for (int n = 0; n < NUT_COUNT; n++) {
       if (n == NUT_WATER || (r[i].group == RETAIN_FISH_FATTY && n == NUT_B12)) continue;
-      if (!(kept->mean[n] >= r[i].mean[n] - 1e-6F)) fail_msg("%s: %s", lib_str(&lib, kept->words), nutrient_info[n].key);
+      if (!(kept->mean[n] >= r[i].mean[n] - 1e-6F)) fail_msg("%s: %s", lib_str(built_library(), kept->words), nutrient_info[n].key);
     }
   }
   assert_true(pairs > 40);
@@ -157,7 +157,7 @@ static void a_doubtful_row_stands_back(void **state) {
   assert_int_equal(by_code("2402")->rank, 1);
   const struct img_retention *used = standing_for(RETAIN_FISH_LEAN, STATE_SIMMERED, 1);
   assert_non_null(used);
-  assert_string_equal(lib_str(&lib, used->code), "2552");
+  assert_string_equal(lib_str(built_library(), used->code), "2552");
   assert_near(used->mean[NUT_ZINC], 1, 1e-6);
   assert_int_equal(used->status[NUT_ZINC], VALUE_ESTIMATED); /* another group's figure */
 }
@@ -178,5 +178,5 @@ int main(void) {
       cmocka_unit_test(broth_is_worth_feeding), cmocka_unit_test(a_doubtful_row_stands_back),
       cmocka_unit_test(rice_takes_up_water),
   };
-  return cmocka_run_group_tests_name("tables of cooking", tests, open_library, close_library);
+  return cmocka_run_group_tests_name("tables of cooking", tests, NULL, NULL);
 }

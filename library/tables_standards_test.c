@@ -9,12 +9,12 @@
 
 #include "base/num.h"
 #include "core/standard.h"
-#include "tests/support/built_library.h"
+#include "tests/support/built_image.h"
 #include "tests/support/near.h"
 
 static const struct img_allowance *rows(size_t *n) {
-  *n = img_count(&lib.image, IMG_ALLOWANCES);
-  return IMG_ROWS(&lib.image, IMG_ALLOWANCES, struct img_allowance);
+  *n = img_count(&built_library()->image, IMG_ALLOWANCES);
+  return IMG_ROWS(&built_library()->image, IMG_ALLOWANCES, struct img_allowance);
 }
 
 /* The row, NULL if there is none; at_kcal NaN: any. */
@@ -88,7 +88,7 @@ static void upper_limit_of_vitamin_d(void **state) {
   const struct img_allowance *nrc =
       find(STANDARD_NRC2006, SPECIES_CAT, NUT_VITAMIN_D, LEVEL_UPPER, PER_METABOLIC_KG, (double)NAN);
   assert_non_null(nrc);
-  double iu = library_constant_value(&lib, "iu-vitamin-d", SPECIES_CAT);
+  double iu = library_constant_value(built_library(), "iu-vitamin-d", SPECIES_CAT);
   assert_near(nrc->amount / iu * pow(4.0, 0.67), 1924, 3);
   assert_near(nrc->amount / iu * pow(3.1, 0.67), 1622, 5);
   double fediaf = density(STANDARD_FEDIAF2021, SPECIES_CAT, NUT_VITAMIN_D, LEVEL_UPPER) / iu;
@@ -165,7 +165,7 @@ static void moist_food(void **state) {
 
 /* The printed figure and half a unit of its last digit. */
 static void printed_figure(const struct img_allowance *r, double *x, double *half) {
-  struct span text = span_of(lib_str(&lib, r->printed));
+  struct span text = span_of(lib_str(built_library(), r->printed));
   size_t n = num_read(text, x);
   assert_true(n > 0);
   *half = 0.5;
@@ -256,10 +256,10 @@ static void every_allowance_has_a_window(void **state) {
   size_t count;
   const struct img_allowance *r = rows(&count);
   for (size_t i = 0; i < count; i++)
-    if (!standard_window(&lib, (enum species)r[i].species, (enum nutrient)r[i].nutrient))
+    if (!standard_window(built_library(), (enum species)r[i].species, (enum nutrient)r[i].nutrient))
       fail_msg("no window for line %d", (int)r[i].row);
-  const struct img_window *w = IMG_ROWS(&lib.image, IMG_WINDOWS, struct img_window);
-  for (size_t i = 0; i < img_count(&lib.image, IMG_WINDOWS); i++) {
+  const struct img_window *w = IMG_ROWS(&built_library()->image, IMG_WINDOWS, struct img_window);
+  for (size_t i = 0; i < img_count(&built_library()->image, IMG_WINDOWS); i++) {
     enum nutrient n = (enum nutrient)w[i].nutrient;
     bool day_matters = n == NUT_VITAMIN_D || n == NUT_VITAMIN_A || n == NUT_RETINOL || n == NUT_IODINE || n == NUT_SODIUM ||
                        n == NUT_COPPER || n == NUT_SELENIUM;
@@ -269,7 +269,7 @@ static void every_allowance_has_a_window(void **state) {
                    (w[j].species == w[i].species || w[j].species == SPECIES_BOTH || w[i].species == SPECIES_BOTH));
   }
   /* Siani 2023: half-life of B12 in healthy cats is 11 to 14 days, so their window must be the shorter one */
-  assert_true(standard_window(&lib, SPECIES_CAT, NUT_B12)->days < standard_window(&lib, SPECIES_DOG, NUT_B12)->days);
+  assert_true(standard_window(built_library(), SPECIES_CAT, NUT_B12)->days < standard_window(built_library(), SPECIES_DOG, NUT_B12)->days);
 }
 
 /* Whatever is used names its source. */
@@ -278,8 +278,8 @@ static void everything_has_a_source(void **state) {
   size_t count;
   const struct img_allowance *r = rows(&count);
   for (size_t i = 0; i < count; i++) assert_true(r[i].source > 0);
-  const struct img_constant *c = IMG_ROWS(&lib.image, IMG_CONSTANTS, struct img_constant);
-  for (size_t i = 0; i < img_count(&lib.image, IMG_CONSTANTS); i++) {
+  const struct img_constant *c = IMG_ROWS(&built_library()->image, IMG_CONSTANTS, struct img_constant);
+  for (size_t i = 0; i < img_count(&built_library()->image, IMG_CONSTANTS); i++) {
     assert_true(c[i].source > 0);
     if (!isnan(c[i].low)) assert_true(c[i].low <= c[i].value);
     if (!isnan(c[i].high)) assert_true(c[i].high >= c[i].value);
@@ -300,5 +300,5 @@ int main(void) {
       cmocka_unit_test(every_allowance_has_a_window),
       cmocka_unit_test(everything_has_a_source),
   };
-  return cmocka_run_group_tests_name("tables of standards", tests, open_library, close_library);
+  return cmocka_run_group_tests_name("tables of standards", tests, NULL, NULL);
 }

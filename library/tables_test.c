@@ -11,23 +11,25 @@
 
 #include "core/standard.h"
 #include "core/unit.h"
-#include "tests/support/built_library.h"
+#include "tests/support/built_image.h"
 #include "tests/support/near.h"
 
 static struct arena arena;
 
 static int set_up(void **state) {
+  (void)state;
   arena_init(&arena, NULL);
-  return open_library(state);
+  return 0;
 }
 
 static int tear_down(void **state) {
+  (void)state;
   arena_free(&arena);
-  return close_library(state);
+  return 0;
 }
 
 static double constant(const char *key, enum species s) {
-  double x = library_constant_value(&lib, key, s);
+  double x = library_constant_value(built_library(), key, s);
   if (isnan(x)) fail_msg("no constant '%s' for %s", key, species_word[s]);
   return x;
 }
@@ -52,7 +54,7 @@ static struct animal animal(enum species s, double kg, enum activity activity, i
 
 static double need(enum species s, double kg, enum activity activity, int neutered, double years) {
   struct animal a = animal(s, kg, activity, neutered, years);
-  return animal_energy(&lib, &a, &arena).kcal;
+  return animal_energy(built_library(), &a, &arena).kcal;
 }
 
 static void needs(void **state) {
@@ -89,13 +91,13 @@ static void dry_matter(void **state) {
               {SPECIES_CAT, 4, 75, 47, 10.0, 0.15},
               {SPECIES_DOG, 15, 110, 210, 7.2, 0.1},
               {SPECIES_DOG, 15, 95, 181, 8.34, 0.1}};
-  const struct img_allowance *rows = IMG_ROWS(&lib.image, IMG_ALLOWANCES, struct img_allowance);
+  const struct img_allowance *rows = IMG_ROWS(&built_library()->image, IMG_ALLOWANCES, struct img_allowance);
   double density = constant("dry-matter-energy", SPECIES_DOG) / 1000; /* kcal per g */
   for (size_t c = 0; c < COUNT_OF(CASE); c++) {
     double kcal = CASE[c].kcal_per_kg * pow(CASE[c].kg, constant("metabolic-exponent", CASE[c].s));
     assert_near(kcal / density, CASE[c].grams, 1);
     int found = 0;
-    for (size_t i = 0; i < img_count(&lib.image, IMG_ALLOWANCES); i++) {
+    for (size_t i = 0; i < img_count(&built_library()->image, IMG_ALLOWANCES); i++) {
       const struct img_allowance *r = &rows[i];
       if (r->standard != STANDARD_FEDIAF2021 || r->species != CASE[c].s || r->nutrient != NUT_ZINC ||
           r->level != LEVEL_ALLOWANCE || r->at_kcal != (float)CASE[c].kcal_per_kg)
@@ -151,7 +153,7 @@ static void weight_loss(void **state) {
   dog.ideal_kg = cat.ideal_kg = (double)NAN;
   dog.condition = cat.condition = 8;
   /* [19, 20] formula; AAHA 2021 for 63 and 52 kcal */
-  double dog_kg = animal_body(&lib, &dog).ideal_kg, cat_kg = animal_body(&lib, &cat).ideal_kg;
+  double dog_kg = animal_body(built_library(), &dog).ideal_kg, cat_kg = animal_body(built_library(), &cat).ideal_kg;
   assert_near(dog_kg, 23.08, 0.005);
   assert_near(resting(dog_kg), 737, 1);
   assert_near(constant("loss-energy", SPECIES_DOG) * pow(dog_kg, constant("loss-energy-exponent", SPECIES_DOG)), 663, 1);
@@ -267,7 +269,7 @@ static void units_and_ratios(void **state) {
   assert_near(constant("phytate-zinc-mid-high-calcium", SPECIES_DOG), 6, 0);
   /* [44] AAFCO through Hendriks 2002: 10 IU per g fish oil, so 50 IU for 5 g */
   assert_near(5 * constant("vitamin-e-per-fish-oil", SPECIES_CAT) / constant("iu-vitamin-e", SPECIES_CAT), 50, 0.1);
-  assert_true(isnan(library_constant_value(&lib, "vitamin-e-per-fish-oil", SPECIES_DOG)));
+  assert_true(isnan(library_constant_value(built_library(), "vitamin-e-per-fish-oil", SPECIES_DOG)));
   /* [77, 78] FEDIAF 2016-17, Table VII-13: arginine with protein, % of dry matter */
   static const double DOG[][2] = {{18, 0.52}, {20, 0.54}, {22.5, 0.57}, {25, 0.59}, {30, 0.64},
                                   {35, 0.69}, {40, 0.74}, {45, 0.79},   {50, 0.84}};
@@ -286,11 +288,11 @@ static void units_and_ratios(void **state) {
 /* ---- hazards, densities ---------------------------------------------------------------------------------------------- */
 
 static const char *hazard_of(const char *name) {
-  const struct img_food *food = IMG_ROWS(&lib.image, IMG_FOODS, struct img_food);
-  const struct img_hazard *hazard = IMG_ROWS(&lib.image, IMG_HAZARDS, struct img_hazard);
-  for (size_t i = 0; i < img_count(&lib.image, IMG_FOODS); i++)
-    if (strcmp(lib_str(&lib, food[i].name), name) == 0)
-      return food[i].hazard == NO_INDEX ? "none" : lib_str(&lib, hazard[food[i].hazard].id);
+  const struct img_food *food = IMG_ROWS(&built_library()->image, IMG_FOODS, struct img_food);
+  const struct img_hazard *hazard = IMG_ROWS(&built_library()->image, IMG_HAZARDS, struct img_hazard);
+  for (size_t i = 0; i < img_count(&built_library()->image, IMG_FOODS); i++)
+    if (strcmp(lib_str(built_library(), food[i].name), name) == 0)
+      return food[i].hazard == NO_INDEX ? "none" : lib_str(built_library(), hazard[food[i].hazard].id);
   fail_msg("no food '%s'", name);
   return "";
 }
@@ -322,11 +324,11 @@ static void foods_that_harm(void **state) {
       {"Sweet potato, raw, unprepared", "none"},
       {"Beef, variety meats and by-products, liver, raw", "none"},
       {"Chicken, broilers or fryers, thigh, meat only, raw", "none"}};
-  const struct img_food *food = IMG_ROWS(&lib.image, IMG_FOODS, struct img_food);
+  const struct img_food *food = IMG_ROWS(&built_library()->image, IMG_FOODS, struct img_food);
   size_t known = 0;
   for (size_t c = 0; c < COUNT_OF(CASE); c++)
-    for (size_t i = 0; i < img_count(&lib.image, IMG_FOODS); i++)
-      if (strcmp(lib_str(&lib, food[i].name), CASE[c][0]) == 0) {
+    for (size_t i = 0; i < img_count(&built_library()->image, IMG_FOODS); i++)
+      if (strcmp(lib_str(built_library(), food[i].name), CASE[c][0]) == 0) {
         if (strcmp(hazard_of(CASE[c][0]), CASE[c][1]) != 0) fail_msg("%s: %s", CASE[c][0], hazard_of(CASE[c][0]));
         known++;
         break;
@@ -344,11 +346,11 @@ static void spoonfuls(void **state) {
   } CASE[] = {{"water", UNIT_CUP, 237, 1.5},           {"salt", UNIT_TSP, 6, 0.05}, {"honey", UNIT_TBSP, 21, 0.5},
               {"fish oil", UNIT_TSP, 4.5, 0.06},       {"oil", UNIT_CUP, 218, 2},   {"milk", UNIT_TBSP, 15, 0.5},
               {"turmeric ground", UNIT_TBSP, 9.4, 0.5}};
-  const struct img_density *row = IMG_ROWS(&lib.image, IMG_DENSITIES, struct img_density);
+  const struct img_density *row = IMG_ROWS(&built_library()->image, IMG_DENSITIES, struct img_density);
   for (size_t c = 0; c < COUNT_OF(CASE); c++) {
     int found = 0;
-    for (size_t i = 0; i < img_count(&lib.image, IMG_DENSITIES); i++)
-      if (strcmp(lib_str(&lib, row[i].words), CASE[c].words) == 0) {
+    for (size_t i = 0; i < img_count(&built_library()->image, IMG_DENSITIES); i++)
+      if (strcmp(lib_str(built_library(), row[i].words), CASE[c].words) == 0) {
         assert_near(row[i].g_per_ml * unit_convert(1, CASE[c].unit), CASE[c].grams, CASE[c].tolerance);
         found++;
       }

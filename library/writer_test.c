@@ -13,6 +13,7 @@
 #include <cmocka.h>
 
 #include "built_image.h"
+#include "tiny_image.h"
 
 static unsigned char *copy_of_image(size_t *n) {
   struct span bytes = built_bytes();
@@ -33,23 +34,44 @@ static void every_section_opens(void **state) {
   assert_true(img_count(img, IMG_FOODS) > 9000);
 }
 
-static void a_flipped_byte_is_refused(void **state) {
+/* Flips one bit, looks, and flips it back. */
+static void flip(unsigned char *copy, size_t n, size_t at, int bit) {
+  struct image img;
+  copy[at] ^= (unsigned char)(1 << bit);
+  if (image_open(&img, copy, n) == IMAGE_FINE) fail_msg("bit %d of byte %zu flipped, and nobody noticed", bit, at);
+  copy[at] ^= (unsigned char)(1 << bit);
+}
+
+/* In an image of two foods, every byte and every bit position. */
+static void a_flipped_bit_of_a_small_image_is_refused(void **state) {
+  (void)state;
+  struct arena arena;
+  arena_init(&arena, NULL);
+  struct tiny *t = tiny_new(&arena);
+  tiny_value(t, tiny_food(t, "x:1", PART_MUSCLE, SPREAD_OTHER), NUT_ZINC, 4, 0.2);
+  tiny_food(t, "x:2", PART_EGG, SPREAD_OTHER);
+  const struct image *made = &tiny_open(t)->image;
+  size_t n = made->n, head = sizeof(struct img_header) + (IMG_TAG_END - 1) * sizeof(struct img_section);
+  unsigned char *copy = aligned_alloc(16, (n + 15) / 16 * 16);
+  assert_non_null(copy);
+  memcpy(copy, made->bytes, n);
+  for (size_t i = 0; i < n; i++)
+    for (int bit = 0; bit < 8; bit++)
+      if (i < head || (int)(i % 8) == bit) flip(copy, n, i, bit);
+  struct image img;
+  assert_int_equal(image_open(&img, copy, n), IMAGE_FINE);
+  free(copy);
+  arena_free(&arena);
+}
+
+/* In the whole one a byte in each stretch of 49,999 (a prime, so that all positions of a record are met), and the last. */
+static void a_flipped_bit_is_refused(void **state) {
   (void)state;
   size_t n;
   unsigned char *copy = copy_of_image(&n);
   struct image img;
-  /* Every byte of the header and the directory, then one byte in each stretch of 49,999 (a prime, so that all positions of
-   * a record are met). */
-  size_t head = sizeof(struct img_header) + (IMG_TAG_END - 1) * sizeof(struct img_section);
-  for (size_t i = 0; i < n; i += i < head ? 1 : 49999)
-    for (int bit = 0; bit < 8; bit += i < head ? 7 : 4) {
-      copy[i] ^= (unsigned char)(1 << bit);
-      if (image_open(&img, copy, n) == IMAGE_FINE) fail_msg("bit %d of byte %zu flipped, and nobody noticed", bit, i);
-      copy[i] ^= (unsigned char)(1 << bit);
-    }
-  copy[n - 1] ^= 1;
-  assert_int_not_equal(image_open(&img, copy, n), IMAGE_FINE);
-  copy[n - 1] ^= 1;
+  for (size_t i = 0; i < n; i += 49999) flip(copy, n, i, (int)(i % 8));
+  flip(copy, n, n - 1, 0);
   assert_int_equal(image_open(&img, copy, n), IMAGE_FINE);
   free(copy);
 }
@@ -164,9 +186,8 @@ static void a_failed_build_leaves_the_old_image(void **state) {
 
 int main(void) {
   const struct CMUnitTest image_tests[] = {
-      cmocka_unit_test(every_section_opens),
-      cmocka_unit_test(a_flipped_byte_is_refused),
-      cmocka_unit_test(a_cut_or_grown_file_is_refused),
+      cmocka_unit_test(every_section_opens),       cmocka_unit_test(a_flipped_bit_of_a_small_image_is_refused),
+      cmocka_unit_test(a_flipped_bit_is_refused),  cmocka_unit_test(a_cut_or_grown_file_is_refused),
       cmocka_unit_test(a_foreign_file_is_refused),
   };
   const struct CMUnitTest builder_tests[] = {

@@ -9,7 +9,7 @@
 
 #include "app/app.h"
 #include "core/totals.h"
-#include "tests/support/built_library.h"
+#include "tests/support/built_image.h"
 #include "tests/support/near.h"
 
 static struct arena arena;
@@ -26,13 +26,13 @@ static int done(void **state) {
 }
 
 static uint32_t food(const char *code) {
-  uint32_t f = library_by_code(&lib, span_of(code));
+  uint32_t f = library_by_code(built_library(), span_of(code));
   assert_true(f != NO_INDEX);
   return f;
 }
 
 static struct candidate on_offer(const char *code, double times_per_28, double grams_cv) {
-  struct candidate c = candidate_of(&lib, food(code), NULL);
+  struct candidate c = candidate_of(built_library(), food(code), NULL);
   ration_spread_days(&c.line, times_per_28, 3);
   c.line.part[0].grams_cv = grams_cv;
   return c;
@@ -78,7 +78,7 @@ static struct totals *gather(double *grams, const struct candidate *c, size_t n)
   struct ration_line *line = ARENA_NEW(&arena, struct ration_line, n);
   for (size_t i = 0; i < n; i++) line[i] = candidate_line(&c[i], grams[i]);
   *r = (struct ration){.name = "", .days = 1, .meals_per_day = NAN, .line = line, .line_count = n};
-  return totals_gather(&lib, r, 0.25, &arena);
+  return totals_gather(built_library(), r, 0.25, &arena);
 }
 
 static double variance_in(const struct totals *t, enum nutrient n, int first, int days) {
@@ -150,10 +150,10 @@ static void solve_one(void) {
   }
   struct animal a = random_animal();
   struct check_options o = random_options();
-  double kcal = animal_energy(&lib, &a, &arena).kcal;
+  double kcal = animal_energy(built_library(), &a, &arena).kcal;
   struct program_limits l = program_limits_around(kcal, 0.05);
   if (unit_random() < 0.3) l.fat_share_most = 0.55;
-  struct program *p = program_new(&lib, c, n, &arena);
+  struct program *p = program_new(built_library(), c, n, &arena);
   for (size_t i = 0; i < n; i++)
     program_column(p, (int)i,
                    (struct lp_col){.hi = 3000, .cost = 1 + unit_random(), .least = unit_random() < 0.3 ? 0.1 : 0});
@@ -166,7 +166,7 @@ static void solve_one(void) {
   found++;
   /* The judge, asked as anybody would ask it. */
   const struct ration *r = program_ration(p, 0, s.x, NULL, &arena);
-  const struct check_result *check = check_ration(&lib, r, &a, &o, &arena);
+  const struct check_result *check = check_ration(built_library(), r, &a, &o, &arena);
   for (int i = 0; i < NUT_COUNT; i++) {
     const struct nutrient_result *x = &check->nutrient[i];
     if (x->verdict != VERDICT_MET && x->verdict != VERDICT_NO_FIGURE)
@@ -202,7 +202,7 @@ static void nothing_for_a_puppy(void **state) {
   struct animal a = app_one_off(SPECIES_DOG, 8);
   struct check_options o = CHECK_OPTIONS_DEFAULT;
   struct program_limits l = program_limits_none();
-  struct program *p = program_new(&lib, &c, 1, &arena);
+  struct program *p = program_new(built_library(), &c, 1, &arena);
   program_column(p, 0, (struct lp_col){.hi = 100});
   a.age_years = 0.5;
   assert_int_equal(program_bowl(p, &a, &o, &l, NULL, NULL), -1);
@@ -217,5 +217,5 @@ int main(void) {
       cmocka_unit_test_setup_teardown(what_is_found_is_met, fresh, done),
       cmocka_unit_test_setup_teardown(nothing_for_a_puppy, fresh, done),
   };
-  return cmocka_run_group_tests(tests, open_library, close_library);
+  return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -9,7 +9,7 @@
 
 #include "app/app_mend.h"
 #include "base/num.h"
-#include "tests/support/built_library.h"
+#include "tests/support/built_image.h"
 
 static struct arena arena;
 static unsigned long long seed;
@@ -95,7 +95,7 @@ static void judge_again(const struct app_mend_request *q, const struct mended *m
   struct app_check_request check = q->check;
   struct app_check_answer a;
   check.recipe.text = span_of(m->text);
-  app_check(&lib, &check, &a, &arena);
+  app_check(built_library(), &check, &a, &arena);
   assert_non_null(a.result);
   for (int i = 0; i < NUT_COUNT; i++) {
     const struct nutrient_result *n = &a.result->nutrient[i];
@@ -139,7 +139,7 @@ static void whole_things_stay_whole(const struct mended *m) {
 
 static void mend_one(bool thorough) {
   struct animal a = random_animal();
-  double kcal = animal_energy(&lib, &a, &arena).kcal, size = kcal / 900;
+  double kcal = animal_energy(built_library(), &a, &arena).kcal, size = kcal / 900;
   const char *text = random_recipe(size);
   struct app_mend_request q = {.proposals = 1, .quick = !thorough, .energy_kcal = NAN};
   struct app_mend_answer r;
@@ -150,7 +150,7 @@ static void mend_one(bool thorough) {
   q.check.options.basis = below(2) ? BASIS_WEIGHT : BASIS_ENERGY;
   q.check.options.sure = below(3) ? 0.75 : 0.5 + 0.45 * unit_random();
   q.no_supplements = below(4) == 0;
-  app_mend(&lib, &q, &r, &arena);
+  app_mend(built_library(), &q, &r, &arena);
   if (!r.understood) {
     struct buf b;
     buf_init(&b, &arena, 10000);
@@ -186,5 +186,5 @@ static void what_is_mended_is_met(void **state) {
 
 int main(void) {
   const struct CMUnitTest tests[] = {cmocka_unit_test(what_is_mended_is_met)};
-  return cmocka_run_group_tests(tests, open_library, close_library);
+  return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -6,7 +6,7 @@
 #include <cmocka.h>
 
 #include "app/app_mend.h"
-#include "tests/support/built_library.h"
+#include "tests/support/built_image.h"
 #include "tests/support/near.h"
 
 static struct arena arena;
@@ -34,7 +34,7 @@ static struct app_mend_request request(const char *text, const struct animal *a)
 
 static const struct app_mend_answer *ask(const struct app_mend_request *q) {
   struct app_mend_answer *a = ARENA_NEW(&arena, struct app_mend_answer, 1);
-  app_mend(&lib, q, a, &arena);
+  app_mend(built_library(), q, a, &arena);
   return a;
 }
 
@@ -42,7 +42,7 @@ static const struct check_result *check(const struct app_mend_request *q, const 
   struct app_check_request c = q->check;
   struct app_check_answer a;
   c.recipe.text = span_of(text);
-  app_check(&lib, &c, &a, &arena);
+  app_check(built_library(), &c, &a, &arena);
   assert_non_null(a.result);
   return a.result;
 }
@@ -72,7 +72,7 @@ struct small {
 };
 
 static struct ration_line fixed_line(const char *code, double g) {
-  struct candidate c = candidate_of(&lib, library_by_code(&lib, span_of(code)), NULL);
+  struct candidate c = candidate_of(built_library(), library_by_code(built_library(), span_of(code)), NULL);
   return candidate_line(&c, g);
 }
 
@@ -84,11 +84,11 @@ static void small_problem(struct small *s, double lamb, double liver, double kg)
   s->ration = (struct ration){.name = "", .days = 1, .meals_per_day = NAN, .line = s->line, .line_count = 3};
   for (int i = 0; i < 3; i++) s->own[i].keep = true;
   for (int i = 0; i < OFFERS; i++) {
-    uint32_t food = library_by_code(&lib, span_of(OFFERED[i]));
+    uint32_t food = library_by_code(built_library(), span_of(OFFERED[i]));
     assert_true(food != NO_INDEX);
-    bool supplement = library_food(&lib, food)->part == PART_SUPPLEMENT;
+    bool supplement = library_food(built_library(), food)->part == PART_SUPPLEMENT;
     s->offer[i] =
-        (struct mend_offer){candidate_of(&lib, food, NULL), supplement ? MEND_SUPPLEMENT : MEND_FOOD, 1.6 * MOST[i], 0, 0};
+        (struct mend_offer){candidate_of(built_library(), food, NULL), supplement ? MEND_SUPPLEMENT : MEND_FOOD, 1.6 * MOST[i], 0, 0};
   }
   s->q = (struct mend_request){.ration = &s->ration,
                                .animal = &s->animal,
@@ -97,7 +97,7 @@ static void small_problem(struct small *s, double lamb, double liver, double kg)
                                .offer = s->offer,
                                .offers = OFFERS,
                                .proposals = 1};
-  const struct check_result *before = check_numbers(&lib, &s->ration, &s->animal, &s->q.options, &arena);
+  const struct check_result *before = check_numbers(built_library(), &s->ration, &s->animal, &s->q.options, &arena);
   s->q.limits = program_limits_around(before->energy.supply_kcal, 0.35);
 }
 
@@ -110,7 +110,7 @@ static double cost_with(const struct small *s, unsigned set) {
     base[i] = ration_line_grams_per_day(&s->line[i]);
   }
   for (int i = 0; i < OFFERS; i++) c[3 + i] = s->offer[i].food;
-  struct program *p = program_new(&lib, c, 3 + OFFERS, &arena);
+  struct program *p = program_new(built_library(), c, 3 + OFFERS, &arena);
   for (int i = 0; i < OFFERS; i++) {
     const struct mend_offer *o = &s->offer[i];
     double whole_cost = o->tier == MEND_SUPPLEMENT ? 4 : 2; /* as docs/method/mend.md states it */
@@ -144,7 +144,7 @@ static void fewest_lines_and_least_change(void **state) {
       cheapest = cost;
       arena_free(&arena);
     }
-    const struct mend_result *r = mend(&lib, &s.q, &arena);
+    const struct mend_result *r = mend(built_library(), &s.q, &arena);
     if (fewest > OFFERS) {
       assert_int_equal(r->status, MEND_NONE);
       continue;
@@ -363,7 +363,7 @@ static void enough_is_enough(void **state) {
   assert_true(r->answer.mend->helps > 0 && h->enough);
   struct buf b;
   buf_init(&b, &arena, 10000);
-  buf_addf(&b, "%s%d mg [%s]\n", plate, (int)ceil(h->grams * 1.02 * 4 * 1000), library_code(&lib, h->food));
+  buf_addf(&b, "%s%d mg [%s]\n", plate, (int)ceil(h->grams * 1.02 * 4 * 1000), library_code(built_library(), h->food));
   struct app_mend_request with = request(buf_text(&b), &a);
   with.no_supplements = true;
   with.energy_kcal = r->answer.before->energy.supply_kcal;
@@ -388,5 +388,5 @@ int main(void) {
       T(the_impossible_is_explained),
       T(enough_is_enough),
   };
-  return cmocka_run_group_tests(tests, open_library, close_library);
+  return cmocka_run_group_tests(tests, NULL, NULL);
 }
