@@ -6,3 +6,4 @@ cmake --preset release -DBW_BENCH=ON >/dev/null
 cmake --build --preset release >/dev/null
 # The system python: it is the one that has the packages of tools/setup.sh.
 /usr/bin/python3 bench/bench.py build
+/usr/bin/python3 bench/swap_bench.py build

@@ -190,7 +190,7 @@ static void keep_offers(struct swap *s) {
 }
 
 static void make_room(struct swap *s) {
-  size_t n = s->ask.offers;
+  size_t n = s->ask.offers + SWAP_PADDING;
   s->grams = ARENA_NEW(s->arena, float, n);
   s->kcal_now = ARENA_NEW(s->arena, float, n);
   s->trouble = ARENA_NEW(s->arena, float, n);
@@ -203,7 +203,7 @@ static void make_room(struct swap *s) {
     double **twice[] = {&r->mean_exact, &r->variance_exact, &r->most_exact, &r->high_exact};
     for (size_t k = 0; k < COUNT_OF(single); k++) *single[k] = ARENA_NEW(s->arena, float, n);
     for (size_t k = 0; k < COUNT_OF(twice); k++) *twice[k] = ARENA_NEW(s->arena, double, n);
-    r->verdict = ARENA_NEW(s->arena, uint8_t, n);
+    r->verdict = ARENA_NEW(s->arena, int32_t, n);
   }
 }
 

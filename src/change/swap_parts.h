@@ -20,8 +20,10 @@ struct swap_row {
   /* of one gram of each offer, [offers]: amount, variance, the most and the high value of what is not known */
   float *mean, *variance, *most;
   double *mean_exact, *variance_exact, *most_exact, *high_exact;
-  uint8_t *verdict;
+  int32_t *verdict;
 };
+
+enum { SWAP_PADDING = 256 };
 
 struct swap {
   struct swap_ask ask;
@@ -33,7 +35,7 @@ struct swap {
   size_t rows;
   int row_of[NUT_COUNT]; /* -1: no figure */
   float trouble_now;
-  /* [offers] */
+  /* [offers]; those that the pass runs through have SWAP_PADDING more, so that it need not stop at the end */
   float *grams; /* NaN: cannot take the place */
   double *grams_exact, *kcal, *fat_mg, *oil_mg, *protein;
   float *kcal_now, *trouble;

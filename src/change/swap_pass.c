@@ -9,7 +9,7 @@
 
 #include "change/swap_parts.h"
 
-enum { BLOCK = 256, DOUBT = 16 };
+enum { BLOCK = SWAP_PADDING, DOUBT = 16 };
 
 /* One run through arrays of one length: worth the widest registers that the machine at hand has. */
 #if defined(__GNUC__) && !defined(__clang__) && defined(__x86_64__)
@@ -18,7 +18,7 @@ enum { BLOCK = 256, DOUBT = 16 };
 #define WIDE
 #endif
 
-static const float NO_LIMIT = 1e30F; /* stands for "none", far beyond any amount, and still finite */
+static const float NO_LIMIT = 1e15F; /* stands for "none", far beyond any amount, and still finite */
 
 /* 1 + z x + lo x^2 <= f(x) <= 1 + z x + hi x^2 for 0 <= x <= most. */
 struct band {
@@ -43,43 +43,60 @@ static struct band band_of(double (*f)(double, double), double z) {
   return (struct band){(float)z, (float)(lo - slack), (float)(hi + slack), (float)most};
 }
 
+/* Eight foods at a time. Comparisons of such vectors give all ones or all zeros in each lane. */
+enum { LANES = 8 };
+typedef float wide __attribute__((vector_size(LANES * sizeof(float)), aligned(4), may_alias));
+typedef int32_t flags __attribute__((vector_size(LANES * sizeof(int32_t)), aligned(4), may_alias));
+
+/* A block of foods for one nutrient: its figures here, the rest in the arrays of the row. */
 struct block {
-  float allowance[BLOCK], floor[BLOCK], upper[BLOCK], grams[BLOCK], mean[BLOCK], variance[BLOCK], most[BLOCK];
-  float trouble[BLOCK];
-  int32_t verdict[BLOCK];
+  float allowance[BLOCK], floor[BLOCK], upper[BLOCK];
+  const float *grams, *mean, *variance, *most;
+  float *trouble; /* what is found is added */
+  int32_t *verdict;
+  float one_trouble[BLOCK]; /* of this nutrient alone */
 };
 
-static inline int near(float a, float b) { return fabsf(a - b) <= 2e-5F * fabsf(b); }
+#define LOAD(p, i) (((const wide *)(p))[i])
+
+/* For vectors and for single numbers alike. */
+#define NEAR(a, b) (((a) - (b) <= 2e-5F * (b)) & ((b) - (a) <= 2e-5F * (b)))
+/* left >= right x z x cv, for right, z and cv not below 0; 'square': (right x cv)^2. No square root is needed. */
+#define BEYOND(left, z, square) (((left) >= 0.0F) & ((left) * (left) >= (z) * (z) * (square)))
+#define WHERE(flag, x) ((wide)((flag) & (flags)(x)))
 
 /* verdict.c in single precision, with a mark where that is not enough. */
 WIDE static void judge_block(struct block *restrict b, const struct supply *rest, struct band need, struct band keep) {
   const float rw = (float)rest->worst, vw = (float)rest->worst_cv, rm = (float)rest->worst_most, rr = (float)rest->rich,
               vr = (float)rest->rich_cv;
-  for (int i = 0; i < BLOCK; i++) {
-    float g = b->grams[i], allowance = b->allowance[i], upper = b->upper[i], least = b->floor[i];
-    float x = g * b->mean[i], v = g * g * b->variance[i], worst = rw + x, rich = rr + x, missing = rm + g * b->most[i];
-    float s2 = (vw + v) / (worst * worst), s = sqrtf(s2), t2 = (vr + v) / (rich * rich), t = sqrtf(t2);
-    float need_lo = allowance * (1 + need.z * s + need.lo * s2), need_hi = allowance * (1 + need.z * s + need.hi * s2);
-    float keep_lo = rich * (1 + keep.z * t + keep.lo * t2), keep_hi = rich * (1 + keep.z * t + keep.hi * t2);
-    int over = rich > upper, below = worst < allowance, could = (missing > 0) & (worst + missing >= allowance);
-    int thin = (worst < need_lo) | (upper < keep_lo);
-    int low = worst < least ? VERDICT_SHORT : VERDICT_THIN;
-    low = could ? VERDICT_UNPROVEN : low;
-    int high = thin ? VERDICT_THIN : VERDICT_MET;
-    int verdict = below ? low : high;
-    verdict = over ? VERDICT_OVER : verdict;
-    int unsure = ((worst >= need_lo * 0.9999F) & (worst <= need_hi * 1.0001F)) | (s > need.most);
-    int unkept = ((upper >= keep_lo * 0.9999F) & (upper <= keep_hi * 1.0001F)) | ((t > keep.most) & (upper < NO_LIMIT));
-    int doubt =
-        near(worst, allowance) | near(rich, upper) | (below & (near(worst, least) | near(worst + missing, allowance)));
-    doubt |= below ? 0 : unsure | unkept;
-    b->verdict[i] = verdict | (doubt ? DOUBT : 0);
-    float share = worst / allowance, excess = rich / upper - 1;
-    excess = excess < 1 ? excess : 1;
-    float trouble = verdict == VERDICT_THIN ? 0.25F : 0.0F;
-    trouble = verdict == VERDICT_UNPROVEN ? 0.5F : trouble;
-    trouble = verdict == VERDICT_SHORT ? 1.5F - share : trouble;
-    b->trouble[i] = verdict == VERDICT_OVER ? 1 + excess : trouble;
+  const wide one = {1, 1, 1, 1, 1, 1, 1, 1};
+  for (int i = 0; i < BLOCK / LANES; i++) {
+    wide g = LOAD(b->grams, i), allowance = LOAD(b->allowance, i), upper = LOAD(b->upper, i), least = LOAD(b->floor, i);
+    wide x = g * LOAD(b->mean, i), v = g * g * LOAD(b->variance, i), worst = rw + x, rich = rr + x,
+         missing = rm + g * LOAD(b->most, i);
+    wide s2 = (vw + v) / (worst * worst), needed = allowance * allowance * s2, share = worst / allowance;
+    wide spread = vr + v, t2 = spread / (rich * rich), excess = rich / upper - 1.0F;
+    flags met_lo = BEYOND(1.0001F * worst - allowance - allowance * need.lo * s2, need.z, needed);
+    flags met_hi = BEYOND(0.9999F * worst - allowance - allowance * need.hi * s2, need.z, needed);
+    flags kept_lo = BEYOND(1.0001F * upper - rich - rich * keep.lo * t2, keep.z, spread);
+    flags kept_hi = BEYOND(0.9999F * upper - rich - rich * keep.hi * t2, keep.z, spread);
+    flags waived = allowance<0.0F, unlimited = upper >= NO_LIMIT, over = rich> upper, below = worst < allowance;
+    flags could = (missing > 0.0F) & (worst + missing >= allowance), poor = worst < least;
+    flags met = (waived | met_hi) & (unlimited | kept_hi) & ~below, lacking = below & ~could & ~over;
+    flags is_short = lacking & poor, is_unproven = below & could & ~over, is_met = met & ~over;
+    flags is_thin = (lacking & ~poor) | (~below & ~met & ~over);
+    flags unsure = ((met_lo ^ met_hi) | (s2 > need.most * need.most)) & ~waived;
+    flags unkept = ((kept_lo ^ kept_hi) | (t2 > keep.most * keep.most)) & ~unlimited;
+    flags edge = NEAR(worst, allowance) | NEAR(rich, upper), depth = NEAR(worst, least) | NEAR(worst + missing, allowance);
+    flags doubt = edge | (below & depth) | (~below & (unsure | unkept));
+    ((flags *)b->verdict)[i] = (over & VERDICT_OVER) | (is_unproven & VERDICT_UNPROVEN) | (is_short & VERDICT_SHORT) |
+                               (is_thin & VERDICT_THIN) | (is_met & VERDICT_MET) | (doubt & DOUBT);
+    flags far = excess > 1.0F;
+    wide capped = WHERE(far, one) + WHERE(~far, excess);
+    wide trouble = WHERE(is_thin, 0.25F * one) + WHERE(is_unproven, 0.5F * one) + WHERE(is_short, 1.5F - share) +
+                   WHERE(over, 1.0F + capped);
+    ((wide *)b->one_trouble)[i] = trouble;
+    ((wide *)b->trouble)[i] += trouble;
   }
 }
 
@@ -88,8 +105,9 @@ static void judge_upper_only(struct block *b, const struct supply *rest) {
   for (int i = 0; i < BLOCK; i++) {
     float rich = (float)rest->rich + b->grams[i] * b->mean[i];
     int over = rich > b->upper[i];
-    b->verdict[i] = (over ? VERDICT_OVER : VERDICT_NO_FIGURE) | (near(rich, b->upper[i]) ? DOUBT : 0);
-    b->trouble[i] = over ? 1 + fminf(1, rich / b->upper[i] - 1) : 0;
+    b->verdict[i] = (over ? VERDICT_OVER : VERDICT_NO_FIGURE) | (NEAR(rich, b->upper[i]) ? DOUBT : 0);
+    b->one_trouble[i] = over ? 1 + fminf(1, rich / b->upper[i] - 1) : 0;
+    b->trouble[i] += b->one_trouble[i];
   }
 }
 
@@ -128,11 +146,14 @@ static void upper_by_energy(const struct swap *s, const struct swap_row *row, st
   }
 }
 
+static bool moves(const struct swap *s, const struct swap_row *row) {
+  return !isnan(row->allowance.per_kcal) || !isnan(row->minimum.per_kcal) || (row->n == NUT_VITAMIN_E && !row->waived) ||
+         (row->n == NUT_ARGININE && s->arginine_per_protein > 0);
+}
+
+/* fixed_figures stand already. */
 static void figures(const struct swap *s, const struct swap_row *row, struct block *b, size_t from, size_t n) {
-  bool moves = !isnan(row->allowance.per_kcal) || !isnan(row->minimum.per_kcal) ||
-               (row->n == NUT_VITAMIN_E && !row->waived) || (row->n == NUT_ARGININE && s->arginine_per_protein > 0);
-  fixed_figures(row, b);
-  if (moves)
+  if (moves(s, row))
     any_figures(s, row, b, from, n);
   else if (!isnan(row->upper.per_kcal) && (row->ceiling_fixed || row->ceiling_per_kcal))
     upper_by_energy(s, row, b, from, n);
@@ -164,7 +185,7 @@ static void ask_judge(struct swap *s, size_t offer, struct arena *scratch) {
   float trouble = 0;
   for (size_t i = 0; i < s->rows; i++) {
     const struct nutrient_result *n = &c->nutrient[s->row[i].n];
-    s->row[i].verdict[offer] = (uint8_t)n->verdict;
+    s->row[i].verdict[offer] = (int32_t)n->verdict;
     trouble += (float)swap_trouble(n->verdict, n->window_amount / n->allowance, n->window_high / n->upper);
   }
   s->trouble[offer] = trouble;
@@ -172,27 +193,42 @@ static void ask_judge(struct swap *s, size_t offer, struct arena *scratch) {
 
 /* ---- the pass ---------------------------------------------------------------------------------------------------- */
 
-static void load(const struct swap *s, const struct swap_row *row, struct block *b, size_t from, size_t n) {
-  memcpy(b->grams, s->grams + from, n * sizeof(float));
-  memcpy(b->mean, row->mean + from, n * sizeof(float));
-  memcpy(b->variance, row->variance + from, n * sizeof(float));
-  memcpy(b->most, row->most + from, n * sizeof(float));
+static void place(const struct swap *s, const struct swap_row *row, struct block *b, size_t from) {
+  b->grams = s->grams + from;
+  b->mean = row->mean + from;
+  b->variance = row->variance + from;
+  b->most = row->most + from;
+  b->trouble = s->trouble + from;
+  b->verdict = row->verdict + from;
 }
 
-static void one_row(struct swap *s, struct swap_row *row, struct band need, struct band keep, struct block *b, size_t from,
-                    size_t n) {
+static void settle_doubts(struct swap *s, struct swap_row *row, struct block *b, size_t from, size_t n) {
+  for (size_t i = 0; i < n; i += LANES) {
+    const int32_t *v = &b->verdict[i];
+    if (!((v[0] | v[1] | v[2] | v[3] | v[4] | v[5] | v[6] | v[7]) & DOUBT)) continue;
+    for (size_t k = i; k < i + LANES && k < n; k++) {
+      if (!(b->verdict[k] & DOUBT)) continue;
+      b->verdict[k] &= ~DOUBT;
+      if (s->special[from + k] || !(s->grams_exact[from + k] > 0)) continue;
+      float trouble;
+      settle(s, row, from + k, &b->verdict[k], &trouble);
+      b->trouble[k] += trouble - b->one_trouble[k];
+    }
+  }
+}
+
+static void one_row(struct swap *s, struct swap_row *row, struct band need, struct band keep, struct block *b) {
   bool upper_only = isnan(row->allowance.fixed) && isnan(row->allowance.per_kcal);
-  load(s, row, b, from, n);
-  figures(s, row, b, from, n);
-  if (upper_only)
-    judge_upper_only(b, &row->rest);
-  else
-    judge_block(b, &row->rest, need, keep);
-  for (size_t i = 0; i < n; i++) {
-    size_t offer = from + i;
-    if ((b->verdict[i] & DOUBT) && !s->special[offer]) settle(s, row, offer, &b->verdict[i], &b->trouble[i]);
-    row->verdict[offer] = (uint8_t)(b->verdict[i] & ~DOUBT);
-    s->trouble[offer] += b->trouble[i];
+  fixed_figures(row, b);
+  for (size_t from = 0; from < s->ask.offers; from += BLOCK) {
+    size_t n = s->ask.offers - from < BLOCK ? s->ask.offers - from : BLOCK;
+    place(s, row, b, from);
+    figures(s, row, b, from, n);
+    if (upper_only)
+      judge_upper_only(b, &row->rest);
+    else
+      judge_block(b, &row->rest, need, keep);
+    settle_doubts(s, row, b, from, n);
   }
 }
 
@@ -201,11 +237,8 @@ void swap_pass(struct swap *s) {
   memset(&b, 0, sizeof b);
   double z = normal_quantile(s->ask.options.sure);
   struct band need = band_of(needs, z), keep = band_of(keeps, z);
-  memset(s->trouble, 0, s->ask.offers * sizeof *s->trouble);
-  for (size_t from = 0; from < s->ask.offers && !s->judge_all; from += BLOCK) {
-    size_t n = s->ask.offers - from < BLOCK ? s->ask.offers - from : BLOCK;
-    for (size_t i = 0; i < s->rows; i++) one_row(s, &s->row[i], need, keep, &b, from, n);
-  }
+  memset(s->trouble, 0, (s->ask.offers + SWAP_PADDING) * sizeof *s->trouble);
+  for (size_t i = 0; i < s->rows && !s->judge_all; i++) one_row(s, &s->row[i], need, keep, &b);
   struct arena scratch;
   arena_init(&scratch, s->arena->on_full);
   for (size_t i = 0; i < s->ask.offers; i++) {
