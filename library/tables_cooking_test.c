@@ -128,7 +128,8 @@ static void every_group_can_be_cooked(void **state) {
       }
       const struct img_yield *y = first_yield((enum retention_group)g, WAYS[s]);
       if (!y) fail_msg("no yield: %s, %s", retention_group_word[g], state_word[WAYS[s]]);
-      if (!(y->low <= y->yield && y->yield <= y->high && y->low < y->high)) fail_msg("%s", lib_str(built_library(), y->words));
+      if (!(y->low <= y->yield && y->yield <= y->high && y->low < y->high))
+        fail_msg("%s", lib_str(built_library(), y->words));
     }
 }
 
@@ -145,7 +146,8 @@ static void broth_is_worth_feeding(void **state) {
     pairs++;
     for (int n = 0; n < NUT_COUNT; n++) {
       if (n == NUT_WATER || (r[i].group == RETAIN_FISH_FATTY && n == NUT_B12)) continue;
-      if (!(kept->mean[n] >= r[i].mean[n] - 1e-6F)) fail_msg("%s: %s", lib_str(built_library(), kept->words), nutrient_info[n].key);
+      if (!(kept->mean[n] >= r[i].mean[n] - 1e-6F))
+        fail_msg("%s: %s", lib_str(built_library(), kept->words), nutrient_info[n].key);
     }
   }
   assert_true(pairs > 40);

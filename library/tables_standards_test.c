@@ -269,7 +269,8 @@ static void every_allowance_has_a_window(void **state) {
                    (w[j].species == w[i].species || w[j].species == SPECIES_BOTH || w[i].species == SPECIES_BOTH));
   }
   /* Siani 2023: half-life of B12 in healthy cats is 11 to 14 days, so their window must be the shorter one */
-  assert_true(standard_window(built_library(), SPECIES_CAT, NUT_B12)->days < standard_window(built_library(), SPECIES_DOG, NUT_B12)->days);
+  assert_true(standard_window(built_library(), SPECIES_CAT, NUT_B12)->days <
+              standard_window(built_library(), SPECIES_DOG, NUT_B12)->days);
 }
 
 /* Whatever is used names its source. */

@@ -7,7 +7,8 @@
 #include "cli/session.h"
 
 int worse_code(int a, int b) {
-  static const int WORST_FIRST[] = {EXIT_TROUBLE, EXIT_USAGE, EXIT_NOT_UNDERSTOOD, EXIT_REFUSED, EXIT_NONE_EXISTS, EXIT_SHORT_OR_OVER};
+  static const int WORST_FIRST[] = {EXIT_TROUBLE, EXIT_USAGE,       EXIT_NOT_UNDERSTOOD,
+                                    EXIT_REFUSED, EXIT_NONE_EXISTS, EXIT_SHORT_OR_OVER};
   for (size_t i = 0; i < COUNT_OF(WORST_FIRST); i++)
     if (a == WORST_FIRST[i] || b == WORST_FIRST[i]) return WORST_FIRST[i];
   return EXIT_COMPUTED;

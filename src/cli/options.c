@@ -17,33 +17,41 @@ const struct verb_spec verb_spec[VERB_COUNT] = {
      "bowlwright check examples/weeknight-bowl.recipe --for Juniper",
      "is this bowl enough for Juniper, who is described in the examples folder?", 1, -1},
     {"mend", "FILE", "the smallest change of a recipe after which everything is met",
-     "Finds the smallest change of a recipe that gives the animal what it needs: as few lines as possible, then as little of "
+     "Finds the smallest change of a recipe that gives the animal what it needs: as few lines as possible, then as little "
+     "of "
      "them as possible, foods before supplements, whole eggs and capsules, frequencies as they are. The answer is your own "
      "text with lines taken out and put in, the reason for each, and what moved. Foods are offered from the recipe, from a "
-     "larder, from your own labels, then from a short list of ordinary foods and supplements. When no such change exists the "
+     "larder, from your own labels, then from a short list of ordinary foods and supplements. When no such change exists "
+     "the "
      "limits that stand against each other are named (exit code 5).",
      "bowlwright mend examples/weeknight-bowl.recipe --for Juniper", "what would make this bowl enough for Juniper?", 1, 1},
     {"swap", "FILE LINE", "foods for one line's place, by what they repair and break",
-     "Ranks the foods of the library for one line of a recipe: how much of each has as much energy (or weight), which nutrients "
-     "it repairs and which it breaks, and what it costs in fat and food. LINE is the line's number in the text or words that "
+     "Ranks the foods of the library for one line of a recipe: how much of each has as much energy (or weight), which "
+     "nutrients "
+     "it repairs and which it breaks, and what it costs in fat and food. LINE is the line's number in the text or words "
+     "that "
      "stand in it. Foods of the same role in the bowl are compared unless --any-part is said. With a larder its prices are "
      "shown.",
-     "bowlwright swap examples/weeknight-bowl.recipe \"lamb liver\" --for Juniper", "which other liver would do more?", 2, -1},
+     "bowlwright swap examples/weeknight-bowl.recipe \"lamb liver\" --for Juniper", "which other liver would do more?", 2,
+     -1},
     {"compose", "LARDER", "a recipe from the foods that you have, under limits",
-     "Finds the amounts of the foods in a larder text that give the animal everything it needs, within the ranges and limits "
-     "that stand there, and the cheapest, lightest, leanest or nearest to a pattern of them. Several animals get one base and "
-     "a topper for each. Amounts are what a kitchen can measure; the text that comes out can be checked like any other. When "
+     "Finds the amounts of the foods in a larder text that give the animal everything it needs, within the ranges and "
+     "limits "
+     "that stand there, and the cheapest, lightest, leanest or nearest to a pattern of them. Several animals get one base "
+     "and "
+     "a topper for each. Amounts are what a kitchen can measure; the text that comes out can be checked like any other. "
+     "When "
      "no recipe exists the limits that stand against each other are named, with the nearest recipe and the foods that would "
      "help (exit code 5).",
-     "bowlwright compose examples/chest-freezer.larder --for Juniper",
-     "what can be made from the chest freezer?", 1, 1},
+     "bowlwright compose examples/chest-freezer.larder --for Juniper", "what can be made from the chest freezer?", 1, 1},
     {"need", "[ANIMALS-FILE]", "energy and allowances of an animal, with their origin",
      "Shows what the animal needs a day: energy with its equation and range, and every allowance and upper limit with the "
      "row of "
      "the standard it comes from. A file with several animals is answered one after the other.",
      "bowlwright need --dog 18kg", "the needs of an adult dog of 18 kg", 0, 1},
     {"side", "FILE|FOOD...", "two to six recipes or foods side by side",
-     "Sets two to six recipes on the same rails, one letter each, with what parts them first: short here and met there, then "
+     "Sets two to six recipes on the same rails, one letter each, with what parts them first: short here and met there, "
+     "then "
      "the largest differences. What is no file is a food, in words or as a pin; recipes and foods do not mix. With --cooked "
      "one recipe is set beside itself: raw, simmered with its broth, simmered and drained, baked.",
      "bowlwright side --food \"lamb liver\" --food \"chicken liver\"", "what the one has that the other has not", 0, -1},
@@ -64,7 +72,10 @@ const struct verb_spec verb_spec[VERB_COUNT] = {
 };
 
 #define ON(verb) (1U << VERB_##verb)
-enum { ANIMAL_VERBS = ON(CHECK) | ON(MEND) | ON(SWAP) | ON(COMPOSE) | ON(NEED) | ON(SIDE), ALL_VERBS = (1U << VERB_COUNT) - 1 };
+enum {
+  ANIMAL_VERBS = ON(CHECK) | ON(MEND) | ON(SWAP) | ON(COMPOSE) | ON(NEED) | ON(SIDE),
+  ALL_VERBS = (1U << VERB_COUNT) - 1
+};
 
 static const char *const EQUAL[] = {"energy", "mass"};
 static const char *const ENERGY_BY[] = {"atwater", "published", "four-step"};
@@ -82,14 +93,16 @@ const struct option_spec option_spec[OPT_COUNT] = {
                       STANDARD_COUNT, "whose allowances; default nrc2006"},
     [OPT_BASIS] = {"basis", TAKES_WORD, "weight|energy", ANIMAL_VERBS, 0, 0, basis_key, BASIS_COUNT,
                    "allowances by metabolic body weight, or per 1000 kcal eaten; default weight"},
-    [OPT_SURE] = {"sure", TAKES_PERCENT, "PERCENT", ON(CHECK) | ON(MEND) | ON(SWAP) | ON(COMPOSE) | ON(SIDE), 50, 99, NULL, 0,
-                  "the confidence wanted before 'met' is said, 50 to 99; default 75"},
-    [OPT_ENERGY_BY] = {"energy-by", TAKES_WORD, "atwater|published|four-step", ON(CHECK) | ON(SWAP) | ON(SIDE), 0, 0, ENERGY_BY,
-                       COUNT_OF(ENERGY_BY), "how the food's energy is reckoned; default atwater"},
-    [OPT_FOODS] = {"foods", TAKES_TEXT, "FILE", ON(CHECK) | ON(MEND) | ON(SWAP) | ON(COMPOSE) | ON(SIDE) | ON(FOODS) | ON(FOOD), 0, 0, NULL, 0,
+    [OPT_SURE] = {"sure", TAKES_PERCENT, "PERCENT", ON(CHECK) | ON(MEND) | ON(SWAP) | ON(COMPOSE) | ON(SIDE), 50, 99, NULL,
+                  0, "the confidence wanted before 'met' is said, 50 to 99; default 75"},
+    [OPT_ENERGY_BY] = {"energy-by", TAKES_WORD, "atwater|published|four-step", ON(CHECK) | ON(SWAP) | ON(SIDE), 0, 0,
+                       ENERGY_BY, COUNT_OF(ENERGY_BY), "how the food's energy is reckoned; default atwater"},
+    [OPT_FOODS] = {"foods", TAKES_TEXT, "FILE",
+                   ON(CHECK) | ON(MEND) | ON(SWAP) | ON(COMPOSE) | ON(SIDE) | ON(FOODS) | ON(FOOD), 0, 0, NULL, 0,
                    "your own foods and labels, for this run; may be given several times"},
-    [OPT_WHY] = {"why", TAKES_TEXT, "NUTRIENT", ON(CHECK), 0, 0, NULL, 0,
-                 "the whole chain behind one number: zinc, energy, vitamin_e, calcium:phosphorus; may be given several times"},
+    [OPT_WHY] =
+        {"why", TAKES_TEXT, "NUTRIENT", ON(CHECK), 0, 0, NULL, 0,
+         "the whole chain behind one number: zinc, energy, vitamin_e, calcium:phosphorus; may be given several times"},
     [OPT_RATIO] = {"ratio", TAKES_TEXT, "PARTS", ON(CHECK), 0, 0, NULL, 0,
                    "the bowl against parts by weight: 80:10:5:5 (muscle:bone:liver:other organs), 80:10:10, or 'muscle 70, "
                    "bone 10, liver 5, organ 5, plant 10'"},

@@ -10,8 +10,8 @@
 
 /* Exit codes: part of what scripts rely on. */
 enum exit_code {
-  EXIT_COMPUTED = 0,       /* whatever the verdict */
-  EXIT_SHORT_OR_OVER = 1,  /* computed, --strict, and something is short or over */
+  EXIT_COMPUTED = 0,      /* whatever the verdict */
+  EXIT_SHORT_OR_OVER = 1, /* computed, --strict, and something is short or over */
   EXIT_USAGE = 2,
   EXIT_NOT_UNDERSTOOD = 3, /* the input; nothing was computed */
   EXIT_REFUSED = 4,        /* for the animal's sake; composition only */
@@ -20,7 +20,18 @@ enum exit_code {
 };
 
 /* ORDER VERB: verb_spec[] in options.c. */
-enum verb { VERB_CHECK, VERB_MEND, VERB_SWAP, VERB_COMPOSE, VERB_NEED, VERB_SIDE, VERB_FOODS, VERB_FOOD, VERB_LIBRARY, VERB_COUNT };
+enum verb {
+  VERB_CHECK,
+  VERB_MEND,
+  VERB_SWAP,
+  VERB_COMPOSE,
+  VERB_NEED,
+  VERB_SIDE,
+  VERB_FOODS,
+  VERB_FOOD,
+  VERB_LIBRARY,
+  VERB_COUNT
+};
 
 struct verb_spec {
   const char *word, *operands;
@@ -32,18 +43,49 @@ struct verb_spec {
 extern const struct verb_spec verb_spec[VERB_COUNT];
 
 enum option_id {
-  OPT_FOR, OPT_DOG, OPT_CAT, OPT_STANDARD, OPT_BASIS, OPT_SURE, OPT_ENERGY_BY, OPT_FOODS, OPT_LARDER, OPT_KEEP, OPT_NEVER, OPT_NO_SUPPLEMENTS, OPT_PROPOSALS, OPT_KCAL, OPT_AIM, OPT_EQUAL, OPT_ANY_PART, OPT_PATIENCE, OPT_WHY, OPT_RATIO, OPT_COOKED, OPT_FOOD, OPT_PER, OPT_STRICT, OPT_JSON, OPT_ALL, OPT_PLAIN,
-  OPT_WIDTH, OPT_QUIET, OPT_LIBRARY, OPT_HELP, OPT_VERSION, OPT_COUNT
+  OPT_FOR,
+  OPT_DOG,
+  OPT_CAT,
+  OPT_STANDARD,
+  OPT_BASIS,
+  OPT_SURE,
+  OPT_ENERGY_BY,
+  OPT_FOODS,
+  OPT_LARDER,
+  OPT_KEEP,
+  OPT_NEVER,
+  OPT_NO_SUPPLEMENTS,
+  OPT_PROPOSALS,
+  OPT_KCAL,
+  OPT_AIM,
+  OPT_EQUAL,
+  OPT_ANY_PART,
+  OPT_PATIENCE,
+  OPT_WHY,
+  OPT_RATIO,
+  OPT_COOKED,
+  OPT_FOOD,
+  OPT_PER,
+  OPT_STRICT,
+  OPT_JSON,
+  OPT_ALL,
+  OPT_PLAIN,
+  OPT_WIDTH,
+  OPT_QUIET,
+  OPT_LIBRARY,
+  OPT_HELP,
+  OPT_VERSION,
+  OPT_COUNT
 };
 
 enum option_takes { TAKES_NOTHING, TAKES_TEXT, TAKES_WEIGHT, TAKES_WORD, TAKES_NUMBER, TAKES_PERCENT };
 
 struct option_spec {
-  const char *word;  /* without the hyphens */
+  const char *word; /* without the hyphens */
   enum option_takes takes;
-  const char *value; /* as shown in help: "KG"; NULL for a flag */
-  unsigned verbs;    /* bit 1 << enum verb */
-  double low, high;  /* TAKES_WEIGHT in kg, the numbers */
+  const char *value;        /* as shown in help: "KG"; NULL for a flag */
+  unsigned verbs;           /* bit 1 << enum verb */
+  double low, high;         /* TAKES_WEIGHT in kg, the numbers */
   const char *const *words; /* TAKES_WORD, by index */
   int word_count;
   const char *help;
@@ -56,7 +98,7 @@ struct text_list {
 };
 
 struct options {
-  bool any;          /* anything was said at all */
+  bool any; /* anything was said at all */
   bool verb_given;
   enum verb verb;
   struct text_list operand; /* files or words, without the verb */
@@ -75,7 +117,7 @@ struct options {
   double dog_kg, cat_kg; /* NaN when not given */
   struct check_options check;
   bool json, quiet, strict, plain, all, help, version;
-  int width;         /* 0: the terminal's */
+  int width;           /* 0: the terminal's */
   const char *library; /* NULL: the usual places */
 };
 

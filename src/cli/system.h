@@ -19,8 +19,8 @@ void write_errors(struct span text);
 int write_answer(struct buf *b) MUST_USE;
 NO_RETURN void out_of_memory(void);
 
-/* Reads a whole text file, "-" is standard input. EXIT_TROUBLE when it cannot be read; EXIT_NOT_UNDERSTOOD when it is too long
- * or no text (NUL bytes, UTF-16). A UTF-8 byte order mark is left out. */
+/* Reads a whole text file, "-" is standard input. EXIT_TROUBLE when it cannot be read; EXIT_NOT_UNDERSTOOD when it is too
+ * long or no text (NUL bytes, UTF-16). A UTF-8 byte order mark is left out. */
 int read_text(const char *path, struct app_input *out, struct arena *arena) MUST_USE;
 bool file_exists(const char *path);
 /* The *.animals files of a folder, sorted by name. */

@@ -54,9 +54,9 @@ struct nutrient_result {
   bool highest_day_over; /* the richest day alone passes the upper limit, for nutrients where that matters */
   bool adjusted;
   double adjusted_from, adjusted_to;
-  const char *adjusted_why;      /* words; NULL */
+  const char *adjusted_why;               /* words; NULL */
   struct need_line need_line[NEED_LINES]; /* the need at any share of this food is the larger of these; at 1, 'allowance' */
-  const struct allowance *table; /* rows behind the figures */
+  const struct allowance *table;          /* rows behind the figures */
   const struct img_window *window;
   const struct supplier *from; /* largest first; only lines that supply some */
   size_t from_count;

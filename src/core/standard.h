@@ -14,7 +14,7 @@ struct allowance {
   double minimum, allowance, upper;
   bool upper_greater_than;                                             /* the highest level tested, no proven ceiling */
   const struct img_allowance *minimum_row, *allowance_row, *upper_row; /* rows they came from, NULL if none */
-  const char *how; /* "2.0 mg x 8.55 kg^0.75" , in words for people; "" if none */
+  const char *how;                             /* "2.0 mg x 8.55 kg^0.75" , in words for people; "" if none */
   bool minimum_by_energy, allowance_by_energy; /* per 1000 kcal eaten: the figure follows the food */
   double upper_by_weight, upper_by_energy;     /* 'upper' is the smaller; NaN where there is none */
 };
