@@ -1,5 +1,7 @@
 #include "wasm/page_answer.h"
 
+#include "text/larder_text.h"
+
 #include <math.h>
 
 /* ---- complaints ---- */
@@ -54,17 +56,20 @@ static bool can_leave_out(const struct app_check_answer *a) {
          !line_is_faulty(&a->recipe_diags, 0);
 }
 
+void check_understood_lines(const struct library *lib, const struct app_check_request *q, struct app_check_answer *a,
+                            struct arena *arena) {
+  app_check(lib, q, a, arena);
+  if (!can_leave_out(a)) return;
+  struct app_check_request rest = *q;
+  struct app_check_answer of_rest;
+  rest.recipe.text = without_faulty(q->recipe.text, &a->recipe_diags, arena);
+  app_check(lib, &rest, &of_rest, arena);
+  a->result = of_rest.result;
+}
+
 void page_answer(const struct library *lib, const struct app_check_request *q, struct buf *out, struct arena *arena) {
-  struct app_check_answer a, rest;
-  app_check(lib, q, &a, arena);
-  const struct check_result *result = a.result;
-  bool partly = can_leave_out(&a);
-  if (partly) {
-    struct app_check_request q_rest = *q;
-    q_rest.recipe.text = without_faulty(q->recipe.text, &a.recipe_diags, arena);
-    app_check(lib, &q_rest, &rest, arena);
-    result = rest.result;
-  }
+  struct app_check_answer a;
+  check_understood_lines(lib, q, &a, arena);
   struct json writer, *j = &writer;
   json_init(j, out);
   json_open(j, NULL, '{');
@@ -73,16 +78,33 @@ void page_answer(const struct library *lib, const struct app_check_request *q, s
   write_complaints(j, "animals", &a.animal_diags);
   json_close(j, ']');
   json_open(j, "left_out", '[');
-  if (partly && result) write_left_out(j, &a.recipe_diags);
+  if (a.result) write_left_out(j, &a.recipe_diags);
   json_close(j, ']');
   double eaten = q->eaten > 0 ? q->eaten : 1;
   json_number(j, "eaten", eaten);
-  json_number(j, "all_kcal", result ? result->energy.supply_kcal / eaten : NAN);
-  if (result) {
+  json_number(j, "all_kcal", a.result ? a.result->energy.supply_kcal / eaten : (double)NAN);
+  if (a.result) {
     buf_adds(out, ",\"check\":");
-    json_check(lib, result, out);
+    json_check(lib, a.result, out);
   } else {
     json_null(j, "check");
   }
+  json_close(j, '}');
+}
+
+void page_larder(const struct library *lib, struct span text, struct buf *out, struct arena *arena) {
+  struct diags d;
+  struct larder larder;
+  diags_init(&d, arena, "larder", text);
+  struct larder_food *foods = NULL;
+  bool understood = larder_parse(text, &d, &larder, arena);
+  understood = larder_resolve(lib, &larder, &d, &foods, arena) && understood;
+  struct json writer, *j = &writer;
+  json_init(j, out);
+  json_open(j, NULL, '{');
+  json_open(j, "complaints", '[');
+  write_complaints(j, "larder", &d);
+  json_close(j, ']');
+  json_bool(j, "understood", understood);
   json_close(j, '}');
 }

@@ -15,6 +15,14 @@
  * all of it is eaten, null without a check. Columns and widths count characters from 1. */
 void page_answer(const struct library *lib, const struct app_check_request *q, struct buf *out, struct arena *arena);
 
+/* A check of the lines that are understood; a->result is NULL when even that cannot be done. The lines left out are those
+ * with errors in a->recipe_diags. */
+void check_understood_lines(const struct library *lib, const struct app_check_request *q, struct app_check_answer *a,
+                            struct arena *arena);
+
+/* {"complaints": [...]} about a larder text. */
+void page_larder(const struct library *lib, struct span larder, struct buf *out, struct arena *arena);
+
 /* Foods for a line that is being written: {"column", "width" (of the food's words), "words",
  *  "names": [{"phrase", "food", "name"}], "foods": [as in the JSON of foods]}. 'names' are everyday names that the words
  * begin; column 0 when the line holds no food words yet. */

@@ -2,6 +2,12 @@
  *
  * The host writes into memory that bw_alloc gave. An answer stays valid until the next call. This file keeps the one piece
  * of state of the module: the library and the arena of the last answer. Layer: above app. */
+#include "app/app_compose.h"
+#include "app/app_mend.h"
+#include "app/app_side.h"
+#include "app/app_swap.h"
+#include "core/asked.h"
+#include "core/why.h"
 #include "wasm/page_answer.h"
 
 #include <math.h>
@@ -62,6 +68,12 @@ static struct app_check_request about(const char *recipe, size_t recipe_n) {
   return q;
 }
 
+static int complaints(const struct app_check_answer *a) {
+  diags_print(&a->recipe_diags, &answer, false);
+  diags_print(&a->animal_diags, &answer, false);
+  return NOT_UNDERSTOOD;
+}
+
 /* One recipe against the animal that it names, or the only one. 0: the answer is the JSON of a check; 3: not understood, the
  * answer is the complaints, one a line; 4: refused for the animal's sake, the answer is the JSON all the same. */
 EXPORT("bw_check") int bw_check(const char *recipe, size_t recipe_n) {
@@ -69,11 +81,7 @@ EXPORT("bw_check") int bw_check(const char *recipe, size_t recipe_n) {
   struct app_check_request q = about(recipe, recipe_n);
   struct app_check_answer a;
   app_check(&library, &q, &a, &arena);
-  if (!a.result) {
-    diags_print(&a.recipe_diags, &answer, false);
-    diags_print(&a.animal_diags, &answer, false);
-    return NOT_UNDERSTOOD;
-  }
+  if (!a.result) return complaints(&a);
   json_check(&library, a.result, &answer);
   return a.result->refusal == REFUSE_NOT ? UNDERSTOOD : REFUSED;
 }
@@ -102,6 +110,97 @@ EXPORT("bw_page") int bw_page(const char *recipe, size_t recipe_n, double eaten,
   q.eaten = eaten;
   q.numbers_only = !with_review;
   page_answer(&library, &q, &answer, &arena);
+  return UNDERSTOOD;
+}
+
+/* The JSON of check with the chain behind one nutrient or ratio under "why"; 2 when it is none. */
+EXPORT("bw_why") int bw_why(const char *recipe, size_t recipe_n, double eaten, const char *key, size_t key_n) {
+  begin();
+  struct why_key asked_key;
+  if (!(eaten >= 0.1 && eaten <= 10) || !why_key_read((struct span){key, key_n}, &asked_key)) return USAGE;
+  struct app_check_request q = about(recipe, recipe_n);
+  q.eaten = eaten;
+  q.numbers_only = true;
+  struct app_check_answer a;
+  check_understood_lines(&library, &q, &a, &arena);
+  if (!a.result) return NOT_UNDERSTOOD;
+  struct asked chain = {.why = why_of(&library, a.result, &asked_key, 1, &arena), .why_count = 1};
+  json_check_asked(&library, a.result, &chain, &answer);
+  return UNDERSTOOD;
+}
+
+/* ---- changing a recipe ---- */
+
+/* The JSON of mend: the smallest change of the recipe; 'larder' may be empty. 'supplements' 0: foods only. */
+EXPORT("bw_mend")
+int bw_mend(const char *recipe, size_t recipe_n, const char *larder, size_t larder_n, int proposals, int supplements) {
+  begin();
+  if (proposals < 1 || proposals > 9) return USAGE;
+  struct app_mend_request q = {
+      .check = about(recipe, recipe_n), .proposals = proposals, .no_supplements = !supplements, .energy_kcal = NAN};
+  if (larder_n > 0) q.larder = (struct app_input){"larder", {larder, larder_n}};
+  struct app_mend_answer a;
+  app_mend(&library, &q, &a, &arena);
+  if (!a.understood) {
+    diags_print(&a.larder_diags, &answer, false);
+    diags_print(&a.request_diags, &answer, false);
+    return complaints(&a.check);
+  }
+  json_mend(&library, &a, &answer);
+  return UNDERSTOOD;
+}
+
+/* The JSON of swap: foods for the place of one line (its number in the text). */
+EXPORT("bw_swap") int bw_swap(const char *recipe, size_t recipe_n, const char *line, size_t line_n, int most) {
+  begin();
+  if (most < 1 || most > 100) return USAGE;
+  struct app_swap_request q = {
+      .check = about(recipe, recipe_n), .line = arena_text(&arena, (struct span){line, line_n}), .most = (size_t)most};
+  struct app_swap_answer a;
+  app_swap(&library, &q, &a, &arena);
+  if (!a.swapped) {
+    diags_print(&a.line_diags, &answer, false);
+    return complaints(&a.check);
+  }
+  json_swap(&library, a.swapped, &answer);
+  return UNDERSTOOD;
+}
+
+/* The JSON of compose: a recipe from a larder text, for the animals that were asked about. */
+EXPORT("bw_compose") int bw_compose(const char *larder, size_t larder_n) {
+  begin();
+  struct app_compose_request q = {
+      .larder = {"larder", {larder, larder_n}}, .animals = asked.animals, .today = asked.today, .options = asked.options};
+  struct app_compose_answer a;
+  app_compose(&library, &q, &a, &arena);
+  if (!a.understood) {
+    diags_print(&a.larder_diags, &answer, false);
+    diags_print(&a.animal_diags, &answer, false);
+    return NOT_UNDERSTOOD;
+  }
+  json_compose(&library, &a, &answer);
+  return UNDERSTOOD;
+}
+
+/* The JSON of side for two recipes. */
+EXPORT("bw_side") int bw_side(const char *one, size_t one_n, const char *other, size_t other_n) {
+  begin();
+  struct app_input both[] = {{"A", {one, one_n}}, {"B", {other, other_n}}};
+  struct app_side_request q = {.check = asked, .kind = SIDE_RECIPES, .input = both, .count = COUNT_OF(both)};
+  struct app_side_answer a;
+  app_side(&library, &q, &a, &arena);
+  if (!a.side) {
+    diags_print(&a.of[1].recipe_diags, &answer, false);
+    return complaints(&a.of[0]);
+  }
+  json_side(&library, a.side, a.ways, &answer);
+  return UNDERSTOOD;
+}
+
+/* What is wrong with a larder text: complaints as in page_answer.h. */
+EXPORT("bw_larder") int bw_larder(const char *larder, size_t n) {
+  begin();
+  page_larder(&library, (struct span){larder, n}, &answer, &arena);
   return UNDERSTOOD;
 }
 
