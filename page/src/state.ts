@@ -1,9 +1,11 @@
 /** What the page knows, and what changes it. */
 import { batch, computed, effect, signal } from '@preact/signals';
+import { proposed, stop } from './acts';
 import eightyTenTen from '@examples/eighty-ten-ten.recipe?raw';
 import gardenStew from '@examples/garden-stew.recipe?raw';
 import pimsPlate from '@examples/pims-plate.recipe?raw';
 import ricePot from '@examples/rice-pot.recipe?raw';
+import chestFreezer from '@examples/chest-freezer.larder?raw';
 import household from '@examples/saltmarsh.animals?raw';
 import weeknight from '@examples/weeknight-bowl.recipe?raw';
 import type { Check, Complaint, Finding, PageAnswer, Question } from './core/answers';
@@ -41,13 +43,17 @@ export const where = signal('');
 export const said = signal('');
 
 export const recipe = computed(() => texts.value.find((t) => t.id === recipeId.value) ?? null);
-export const recipeBody = computed(() => recipe.value?.body ?? '');
+/** What is read: the recipe, or the recipe with the changes that are proposed and taken. */
+export const recipeBody = computed(() => proposed.value ?? recipe.value?.body ?? '');
 export const open = computed(() => texts.value.find((t) => t.id === openId.value) ?? recipe.value);
 export const animals = computed(() => texts.value.find((t) => t.kind === 'animals') ?? null);
 export const animalsBody = computed(() => animals.value?.body ?? '');
 export const complaints = computed<Complaint[]>(() => answer.value?.complaints ?? []);
+/** About the larder that is open. */
+export const larderComplaints = signal<Complaint[]>([]);
 export const openComplaints = computed(() => {
-  const kind = open.value?.kind === 'animals' ? 'animals' : 'recipe';
+  const kind = open.value?.kind ?? 'recipe';
+  if (kind === 'larder') return larderComplaints.value;
   return complaints.value.filter((c) => c.text === kind);
 });
 
@@ -84,30 +90,40 @@ const REVIEW_AFTER_MS = 140;
 
 /** Numbers at once; the written review when the hand rests. */
 export async function askAgain(): Promise<void> {
-  const text = recipe.value;
-  if (!text) return;
+  if (!recipe.value) return;
+  const body = recipeBody.value;
   clearTimeout(reviewTimer);
-  reviewTimer = window.setTimeout(() => void askFor(text.body, true), REVIEW_AFTER_MS);
-  await askFor(text.body, false);
+  reviewTimer = window.setTimeout(() => void askFor(body, true), REVIEW_AFTER_MS);
+  await askFor(body, false);
 }
 
 async function askFor(body: string, reviewed: boolean): Promise<void> {
   try {
     const a = await core.page(body, eaten.value, reviewed, question());
-    if (recipe.value?.body === body) take(a, reviewed);
+    if (recipeBody.value === body) take(a, reviewed);
   } catch (e) {
     if (!(e instanceof Overtaken)) trouble.value = e instanceof Error ? e.message : String(e);
   }
 }
 
 async function askBeside(): Promise<void> {
-  const text = texts.value.find((t) => t.id === besideId.value);
+  const before = proposed.value !== null ? recipe.value : null;
+  const text = before ?? texts.value.find((t) => t.id === besideId.value);
   if (!text) {
     beside.value = null;
     return;
   }
   try {
     beside.value = (await core.page(text.body, 1, false, question(), 'beside')).check;
+  } catch {
+    /* overtaken by a newer question */
+  }
+}
+
+async function askLarder(body: string): Promise<void> {
+  try {
+    const reply = await core.ask('larder', 'larder', [body]);
+    larderComplaints.value = (JSON.parse(reply.answer) as { complaints: Complaint[] }).complaints;
   } catch {
     /* overtaken by a newer question */
   }
@@ -254,6 +270,7 @@ export async function removeText(id: string): Promise<void> {
 export function showText(id: string): void {
   const t = texts.value.find((o) => o.id === id);
   if (!t) return;
+  if (id !== openId.value) stop();
   batch(() => {
     openId.value = id;
     if (t.kind === 'recipe' && recipeId.value !== id) {
@@ -321,6 +338,7 @@ async function firstRun(): Promise<void> {
   const fresh = texts.value.length === 0;
   if (!has('animals')) await addText('animals', household, false);
   if (fresh) for (const body of [weeknight, ricePot, eightyTenTen, gardenStew, pimsPlate]) await addText('recipe', body, false);
+  if (fresh) await addText('larder', chestFreezer, false);
   if (!has('recipe')) await addText('recipe', 'Recipe: \n', false);
 }
 
@@ -357,7 +375,11 @@ export async function start(): Promise<void> {
     void askAgain();
   });
   effect(() => {
-    void [besideId.value, animalsBody.value, standard.value, basis.value, sure.value];
+    void [besideId.value, proposed.value !== null, animalsBody.value, standard.value, basis.value, sure.value];
     void askBeside();
+  });
+  effect(() => {
+    const t = open.value;
+    if (t?.kind === 'larder') void askLarder(t.body);
   });
 }

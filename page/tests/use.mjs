@@ -205,7 +205,7 @@ use('everything is there after a reload, and older versions can be brought back'
   await page.locator('.versions button').last().click();
   await settled(page);
   assert.match(await field(page).inputValue(), /600 g lamb shoulder/);
-  assert.equal(await page.locator('select.title option').count(), 6);
+  assert.equal(await page.locator('select.title option').count(), 7);
 });
 
 use('after the first visit it works without a network', async ({ page, context, address, site }) => {
@@ -314,7 +314,7 @@ use('a damaged store loses only what is damaged', async ({ page, address }) => {
   await page.reload();
   await page.locator('.rails button.rail').first().waitFor();
   assert.match(await page.locator('.notices').innerText(), /2 stored texts are damaged/);
-  assert.equal(await page.locator('select.title option').count(), 6);
+  assert.equal(await page.locator('select.title option').count(), 7);
 });
 
 use('two tabs never write over each other unseen', async ({ page, context, address }) => {
@@ -349,7 +349,7 @@ use('one file takes everything along', async ({ page, address }) => {
   await download.saveAs(path);
   const bundle = JSON.parse(readFileSync(path, 'utf8'));
   assert.equal(bundle.bowlwright, 1);
-  assert.equal(bundle.texts.length, 6);
+  assert.equal(bundle.texts.length, 7);
   await write(page, 'Recipe: Changed since\nFor: Juniper\n\n300 g beef heart');
   await page.locator('input[type=file]').setInputFiles(path);
   await settled(page);
@@ -380,6 +380,84 @@ use('side by side: two marks on the same rails', async ({ page, address }) => {
   assert.ok((await page.locator('.rails path.other').count()) > 10);
   assert.match(await page.locator('.beside').innerText(), /Chicken and rice pot for Juniper, \d+ kcal/);
   await picture(page, 'beside');
+});
+
+use('mend proposes in the text; one change is accepted, another refused', async ({ page, address }) => {
+  await open(page, address);
+  const before = await field(page).inputValue();
+  await page.getByRole('button', { name: 'Mend it' }).click();
+  await page.locator('.proposal').waitFor({ timeout: 90000 });
+  await settled(page);
+  const hunks = page.locator('.changes .hunk');
+  assert.ok((await hunks.count()) >= 2);
+  assert.equal(await page.locator('button.rail.short').count(), 0, 'with all changes nothing is short');
+  assert.ok((await page.locator('.rails path.other').count()) > 10, 'the bowl as it was stays visible');
+  await picture(page, 'mend', true);
+  await accessible(page, 'a proposal');
+  const refused = await hunks.last().locator('ins').innerText();
+  const kept = await page.locator('.changes ins').first().innerText();
+  await hunks.last().getByRole('button').click();
+  await settled(page);
+  await picture(page, 'mend-refused');
+  await page.getByRole('button', { name: /^Keep \d+ of \d+ changes/ }).click();
+  await settled(page);
+  const after = await field(page).inputValue();
+  assert.notEqual(after, before);
+  assert.ok(after.includes(kept), `${kept} is kept`);
+  assert.ok(!after.includes(refused), `${refused} is refused`);
+  await page.locator('.keeping summary').click();
+  await page.locator('.versions button').first().click();
+  await settled(page);
+  assert.equal(await field(page).inputValue(), before, 'the text before the change is a version');
+}, { timeout: 120000 });
+
+use('mending can be stopped, and writing goes on meanwhile', async ({ page, address }) => {
+  await open(page, address);
+  await page.getByRole('button', { name: 'Mend it' }).click();
+  await page.getByRole('button', { name: 'stop', exact: true }).click();
+  await page.getByRole('button', { name: 'Mend it' }).waitFor();
+  await write(page, 'Recipe: On it goes\nFor: Juniper\n\n100 g beef heart');
+  assert.equal(await page.locator('button.margin').count(), 1);
+});
+
+use('composing from a larder, and reading why an impossible one is impossible', async ({ page, address }) => {
+  await open(page, address);
+  await page.locator('select.title').selectOption({ label: 'the chest freezer' });
+  await settled(page);
+  const larder = await field(page).inputValue();
+  await picture(page, 'larder');
+  await accessible(page, 'a larder');
+  await page.getByRole('button', { name: 'Compose a bowl' }).click();
+  await page.locator('.notices p').waitFor({ timeout: 60000 });
+  await settled(page);
+  assert.match(await page.locator('.notices').innerText(), /the chest freezer is a new recipe now/);
+  assert.match(await field(page).inputValue(), /^Recipe: the chest freezer/);
+  assert.equal(await page.locator('button.rail.short').count(), 0);
+  await page.locator('select.title').selectOption({ label: 'the chest freezer', index: undefined });
+  const larders = page.locator('select.title optgroup[label="Larders"] option').first();
+  await page.locator('select.title').selectOption(await larders.getAttribute('value'));
+  await settled(page);
+  await write(page, larder.replace('food at most 700 g', 'food at most 90 g'));
+  await page.getByRole('button', { name: 'Compose a bowl' }).click();
+  await page.locator('.impossible').waitFor({ timeout: 60000 });
+  assert.match(await page.locator('.impossible').innerText(), /90 g/);
+  await picture(page, 'impossible');
+  await accessible(page, 'an impossible larder');
+});
+
+use('the chain behind a number, and foods for a line’s place', async ({ page, address }) => {
+  await open(page, address);
+  await rail(page, 'zinc').click();
+  await page.locator('.chain summary').click();
+  await page.locator('.chain li').first().waitFor();
+  assert.match(await page.locator('.chain').innerText(), /300 g × 4\.\d+ mg\/100 g = 1\d\.\d/);
+  await picture(page, 'chain');
+  await page.locator('button.margin').first().click();
+  await page.locator('.swaps summary').click();
+  await page.locator('.swaps li').first().waitFor({ timeout: 60000 });
+  assert.match(await page.locator('.swaps').innerText(), /when fed, at equal energy/);
+  await picture(page, 'swaps');
+  await accessible(page, 'foods for a line');
 });
 
 use('on paper', async ({ page, address }) => {

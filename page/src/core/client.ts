@@ -52,6 +52,14 @@ export class Core {
     this.worker.postMessage(first.ask);
   }
 
+  /** Stops at once, whatever is being worked out. */
+  end(): void {
+    this.worker.terminate();
+    for (const w of [this.running, ...this.queue]) w?.reject(new Overtaken());
+    this.running = null;
+    this.queue = [];
+  }
+
   ask(kind: string, call: string, args: (string | number)[], question?: Question): Promise<Reply> {
     return new Promise((resolve, reject) => {
       this.queue = this.queue.filter((w) => {

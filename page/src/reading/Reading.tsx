@@ -1,4 +1,5 @@
 /** The rails: one line a nutrient, all aligned on one vertical line, the allowance. */
+import { proposed } from '../acts';
 import { useSignal } from '@preact/signals';
 import type { Check, Nutrient } from '../core/answers';
 import { answer, beside, besideId, check, choice, recipe, texts, trouble } from '../state';
@@ -201,6 +202,7 @@ export function RailDrawing({ n, other }: { n: Nutrient; other: Nutrient | null 
 }
 
 function Beside() {
+  if (proposed.value !== null) return null;
   const others = texts.value.filter((t) => t.kind === 'recipe' && t.id !== recipe.value?.id);
   if (others.length === 0) return null;
   return (

@@ -1,7 +1,8 @@
 /** Why: the written review, or all about one nutrient, or all about one line. */
 import { useEffect, useState } from 'preact/hooks';
 import type { Check, Finding, FoodRecord, FoundFood, Line, Nutrient } from '../core/answers';
-import { check, choice, core, open, recipe, review, showText, write } from '../state';
+import { swapsFor, type Swapped } from '../acts';
+import { check, choice, core, eaten, open, question, recipe, recipeBody, review, showText, write } from '../state';
 import { chance, confidenceWords, days, figure, grams, list, percent, STANDARDS, within } from '../words';
 import { withPin } from '../writing/text';
 import { replaceInField } from '../writing/Field';
@@ -160,6 +161,7 @@ function OfNutrient({ check: c, n }: { check: Check; n: Nutrient }) {
             : ''}
         </p>
       )}
+      <Chain n={n} />
       <Origin check={c} n={n} />
     </>
   );
@@ -221,6 +223,75 @@ function Origin({ check: c, n }: { check: Check; n: Nutrient }) {
   );
 }
 
+interface Why {
+  why: {
+    lines: {
+      line: number | null;
+      text: string;
+      part: string;
+      grams_per_day: number;
+      per_100g: number | null;
+      amount: number | null;
+      missing: boolean;
+      cooking_table: { words: string | null } | null;
+      values: { key: string; per_100g: number | null; status: string; source: string | null; kept: number | null }[];
+    }[];
+    sum: number;
+    rule_text: string | null;
+  }[];
+}
+
+/** Every factor of the sum, as the core hands it out. */
+function Chain({ n }: { n: Nutrient }) {
+  const [why, setWhy] = useState<Why['why'][number] | null>(null);
+  const [wanted, setWanted] = useState(false);
+  const body = recipeBody.value;
+  useEffect(() => {
+    if (!wanted) return;
+    let alive = true;
+    core.ask('why', 'why', [body, eaten.value, n.key], question()).then(
+      (r) => alive && r.code === 0 && setWhy((JSON.parse(r.answer) as Why).why[0] ?? null),
+      () => undefined,
+    );
+    return () => {
+      alive = false;
+    };
+  }, [n.key, n.amount, body, wanted]);
+  return (
+    <details class="chain" onToggle={(e) => setWanted(e.currentTarget.open)}>
+      <summary>The whole sum, factor by factor</summary>
+      {why && (
+        <>
+          <ol>
+            {why.lines
+              .filter((l) => l.missing || (l.amount ?? 0) > 0)
+              .map((l) => (
+                <li>
+                  {l.text}
+                  {l.part !== 'whole' ? `, the ${l.part}` : ''}:{' '}
+                  {l.missing && !(l.amount && l.amount > 0) ? (
+                    'no value is known'
+                  ) : (
+                    <>
+                      {figure(l.grams_per_day, 4)} g × {figure(l.per_100g)} {n.unit}/100 g = <b>{figure(l.amount)}</b>
+                    </>
+                  )}
+                  <small>
+                    {list([...new Set(l.values.filter((v) => v.status !== 'unknown').map((v) => `${v.status}${v.source ? `, ${v.source}` : ''}`))])}
+                    {l.cooking_table?.words ? `; cooking: ${l.cooking_table.words.toLowerCase()}` : ''}
+                  </small>
+                </li>
+              ))}
+          </ol>
+          <p>
+            Together {figure(why.sum, 4)} {n.unit} a day. {why.rule_text ?? ''}
+          </p>
+        </>
+      )}
+    </details>
+  );
+}
+
 // ---- one line ---------------------------------------------------------------------------------------------------------
 
 const CHOSEN_BY: Record<string, string> = {
@@ -249,6 +320,7 @@ function OfLine({ check: c, line: l }: { check: Check; line: Line }) {
         {l.name} <span class="source">[{l.food}] {CHOSEN_BY[l.chosen_by] ?? l.chosen_by}</span>
       </p>
       <OtherRecords line={l} />
+      <Swaps check={c} line={l} />
       <h3>What it brings</h3>
       <ul class="brings">
         {brings.map(({ n, s }) => (
@@ -268,6 +340,46 @@ function OfLine({ check: c, line: l }: { check: Check; line: Line }) {
       {brings.length === 0 && <p>Less than a tenth of any nutrient.</p>}
       <Record pin={l.counted_as[0]?.food ?? l.food} />
     </>
+  );
+}
+
+function Swaps({ check: c, line: l }: { check: Check; line: Line }) {
+  const [swapped, setSwapped] = useState<Swapped | string | null>(null);
+  const [wanted, setWanted] = useState(false);
+  useEffect(() => {
+    if (!wanted) return;
+    let alive = true;
+    setSwapped(null);
+    swapsFor(l.line).then(
+      (s) => alive && setSwapped(s),
+      () => undefined,
+    );
+    return () => {
+      alive = false;
+    };
+  }, [l.line, l.text, l.food, wanted]);
+  const names = (keys: { key: string }[]): string =>
+    list(keys.slice(0, 4).map((k) => within(c.nutrients.find((n) => n.key === k.key)?.name ?? k.key))) + (keys.length > 4 ? ' and more' : '');
+  return (
+    <details class="swaps no-print" onToggle={(e) => setWanted(e.currentTarget.open)}>
+      <summary>What could stand in its place</summary>
+      {swapped === null && wanted && <p class="hint">Trying every food of its kind.</p>}
+      {typeof swapped === 'string' && <p class="hint">{swapped}</p>}
+      {swapped !== null && typeof swapped !== 'string' && (
+        <ol>
+          {swapped.hits.map((h) => (
+            <li>
+              <b>{h.name}</b> <span class="source">[{h.food}]</span>
+              <small>
+                {grams(h.grams)} when fed, at equal {swapped.equal}
+                {h.repairs.length > 0 ? `; repairs ${names(h.repairs)}` : '; repairs nothing'}
+                {h.breaks.length > 0 ? `; breaks ${names(h.breaks)}` : ''}
+              </small>
+            </li>
+          ))}
+        </ol>
+      )}
+    </details>
   );
 }
 

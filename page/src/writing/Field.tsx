@@ -140,7 +140,7 @@ export function Field() {
     e.preventDefault();
   };
 
-  const label = isRecipe ? 'The recipe, one ingredient a line' : 'The animals';
+  const label = isRecipe ? 'The recipe, one ingredient a line' : text.kind === 'larder' ? 'The larder, one food a line' : 'The animals';
   return (
     <div class={`field${plain ? ' plain' : ''}`}>
       <textarea

@@ -16,6 +16,8 @@ import {
   write,
 } from '../state';
 import type { Version } from '../store/store';
+import { act } from '../acts';
+import { Acts, Proposal } from './Acts';
 import { Field, replaceInField } from './Field';
 import { remediesOf, titleOf } from './text';
 
@@ -25,8 +27,15 @@ export function Writing() {
   return (
     <section class="writing" id="writing" aria-label="Writing">
       <Which />
-      <Field />
-      <Complaints />
+      {act.value.kind === 'proposal' && text.id === act.value.id ? (
+        <Proposal />
+      ) : (
+        <>
+          <Field />
+          <Acts />
+          <Complaints />
+        </>
+      )}
       <Keeping />
     </section>
   );
@@ -37,6 +46,7 @@ function Which() {
   if (!text) return null;
   const kinds = [
     ['recipe', 'Recipes'],
+    ['larder', 'Larders'],
     ['animals', 'Animals'],
   ] as const;
   return (
@@ -67,6 +77,15 @@ function Which() {
         }}
       >
         new
+      </button>
+      <button
+        type="button"
+        class="quiet no-print"
+        onClick={() => {
+          void addText('larder', 'Larder: what is at hand\n\n\nLimits: food at most 600 g\n').then(() => document.getElementById('field')?.focus());
+        }}
+      >
+        new larder
       </button>
     </p>
   );

@@ -1,0 +1,153 @@
+/** Acts that take a while: mend and compose. They run in a core of their own, so that writing never waits, and can be stopped. */
+import { computed, signal } from '@preact/signals';
+import { Core } from './core/client';
+import { addText, question, recipe, tell, texts, write } from './state';
+import { hunksOf, withTaken, type Hunk } from './writing/changes';
+import { titleOf } from './writing/text';
+
+export interface Mended {
+  status: 'found' | 'none-exists' | 'refused';
+  already_met: boolean;
+  change?: { line: number; name: string; from: string; to: string; repairs: string[]; dangerous: boolean }[];
+  added?: { name: string; to: string; text: string | null; repairs: string[] }[];
+  text?: string;
+  conflict?: string[];
+  nearest?: { text: string } | null;
+  would_help?: { food: string; name: string; enough: boolean; grams_per_day: number | null }[];
+}
+
+export interface Composed {
+  status: 'found' | 'stopped' | 'none-exists' | 'refused' | 'not-linear';
+  text: string | null;
+  cost_per_day?: number | null;
+  conflict: string[];
+  because: string | null;
+  nearest: { text: string } | null;
+  would_help: { food: string; name: string; enough: boolean; grams_per_day: number | null; animal: string }[];
+  refused: string | null;
+}
+
+export interface Swapped {
+  line: { line: number; text: string };
+  equal: string;
+  hits: {
+    food: string;
+    name: string;
+    grams: number;
+    repairs: { key: string }[];
+    breaks: { key: string }[];
+    fat_g_change: number;
+    kcal_change: number;
+  }[];
+  refused: string | null;
+}
+
+export type Act =
+  | { kind: 'none' }
+  | { kind: 'working'; words: string; since: number }
+  | { kind: 'proposal'; id: string; old: string; hunks: Hunk[]; why: Map<string, string[]>; complete: boolean }
+  | { kind: 'impossible'; words: string[]; help: Composed['would_help'] | NonNullable<Mended['would_help']>; nearest: (() => void) | null }
+  | { kind: 'said'; words: string };
+
+export const act = signal<Act>({ kind: 'none' });
+export const proposed = computed(() => (act.value.kind === 'proposal' ? withTaken(act.value.old, act.value.hunks) : null));
+
+let helper: Core | null = null;
+const core = (): Core => (helper ??= new Core(() => new Worker(new URL('./core/worker.ts', import.meta.url), { type: 'module' })));
+
+export function stop(): void {
+  helper?.end();
+  helper = null;
+  act.value = { kind: 'none' };
+}
+
+async function run(words: string, call: string, args: (string | number)[]): Promise<string | null> {
+  act.value = { kind: 'working', words, since: Date.now() };
+  const mine = act.value;
+  try {
+    const reply = await core().ask('act', call, args, question());
+    if (act.value !== mine) return null;
+    if (reply.code === 0) return reply.answer;
+    act.value = { kind: 'said', words: reply.answer.replace(/^(recipe|animals|larder|line):/gm, 'line ').trim() || 'This cannot be asked yet.' };
+  } catch (e) {
+    if (act.value === mine) act.value = { kind: 'said', words: e instanceof Error ? e.message : String(e) };
+  }
+  return null;
+}
+
+function propose(id: string, old: string, text: string, m: Mended | null, complete: boolean): void {
+  const why = new Map<string, string[]>();
+  for (const a of m?.added ?? []) if (a.text) why.set(a.text, a.repairs);
+  const lines = old.split('\n');
+  for (const c of m?.change ?? []) why.set(lines[c.line - 1] ?? '', c.repairs);
+  act.value = { kind: 'proposal', id, old, hunks: hunksOf(old, text), why, complete };
+}
+
+export async function mend(): Promise<void> {
+  const r = recipe.value;
+  if (!r) return;
+  const answer = await run('Looking for the smallest change that meets everything', 'mend', [r.body, '', 1, 1]);
+  if (answer === null) return;
+  const m = JSON.parse(answer) as Mended;
+  if (m.already_met) act.value = { kind: 'said', words: 'Everything is met as it stands.' };
+  else if (m.status === 'found' && m.text) propose(r.id, r.body, m.text, m, true);
+  else if (m.status === 'refused') act.value = { kind: 'said', words: 'No formula is given for this animal.' };
+  else {
+    const nearest = m.nearest?.text;
+    act.value = {
+      kind: 'impossible',
+      words: m.conflict ?? [],
+      help: m.would_help ?? [],
+      nearest: nearest ? () => propose(r.id, r.body, nearest, null, false) : null,
+    };
+  }
+}
+
+export function toggle(hunk: number): void {
+  const a = act.value;
+  if (a.kind !== 'proposal') return;
+  act.value = { ...a, hunks: a.hunks.map((h, i) => (i === hunk ? { ...h, taken: !h.taken } : h)) };
+}
+
+export function keep(): void {
+  const a = act.value;
+  if (a.kind !== 'proposal') return;
+  const now = texts.value.find((t) => t.id === a.id);
+  const text = withTaken(a.old, a.hunks);
+  act.value = { kind: 'none' };
+  if (now?.body === a.old) write(a.id, text, true);
+  else {
+    void addText('recipe', text);
+    tell({ id: 'mended', words: 'The recipe was changed meanwhile; the proposal has become a text of its own.' });
+  }
+}
+
+export async function compose(larder: string): Promise<void> {
+  const answer = await run('Composing', 'compose', [larder]);
+  if (answer === null) return;
+  const c = JSON.parse(answer) as Composed;
+  if (c.text && (c.status === 'found' || c.status === 'stopped')) {
+    act.value = { kind: 'none' };
+    await addText('recipe', c.text);
+    tell({
+      id: 'composed',
+      words: `${titleOf('recipe', c.text)} is a new recipe now${c.status === 'stopped' ? '; the search was ended before a better one was ruled out' : ''}.`,
+    });
+  } else if (c.refused) act.value = { kind: 'said', words: c.refused };
+  else {
+    const nearest = c.nearest?.text;
+    act.value = {
+      kind: 'impossible',
+      words: c.because ? [c.because] : c.conflict,
+      help: c.would_help,
+      nearest: nearest ? () => ((act.value = { kind: 'none' }), void addText('recipe', nearest)) : null,
+    };
+  }
+}
+
+export async function swapsFor(line: number): Promise<Swapped | string> {
+  const r = recipe.value;
+  if (!r) return '';
+  const reply = await core().ask('swap', 'swap', [r.body, String(line), 8], question());
+  return reply.code === 0 ? (JSON.parse(reply.answer) as Swapped) : reply.answer;
+}

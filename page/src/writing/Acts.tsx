@@ -1,0 +1,140 @@
+/** What mend and compose have to say, and a proposal shown in the text. */
+import { useEffect, useState } from 'preact/hooks';
+import { act, compose, keep, mend, stop, toggle } from '../acts';
+import { check, open, ready } from '../state';
+import { figure, list, within } from '../words';
+import { middle, rowsOf } from './changes';
+
+export function Acts() {
+  const text = open.value;
+  const a = act.value;
+  if (!text) return null;
+  if (a.kind === 'working') return <Working words={a.words} since={a.since} />;
+  return (
+    <div class="acts no-print">
+      {a.kind === 'none' && text.kind === 'recipe' && (
+        <button type="button" class="act" disabled={!ready.value} onClick={() => void mend()}>
+          Mend it
+        </button>
+      )}
+      {a.kind === 'none' && text.kind === 'larder' && (
+        <button type="button" class="act" disabled={!ready.value} onClick={() => void compose(text.body)}>
+          Compose a bowl
+        </button>
+      )}
+      {a.kind === 'said' && (
+        <p role="status">
+          {a.words}{' '}
+          <button type="button" class="quiet" onClick={stop}>
+            well
+          </button>
+        </p>
+      )}
+      {a.kind === 'impossible' && (
+        <div class="impossible" role="status">
+          <p>
+            <b>It cannot be done within these limits.</b> They cannot hold together:
+          </p>
+          <ul>
+            {a.words.map((w) => (
+              <li>{w}</li>
+            ))}
+          </ul>
+          {a.help.length > 0 && (
+            <>
+              <p>What would help most:</p>
+              <ul>
+                {a.help.slice(0, 5).map((h) => (
+                  <li>
+                    {h.name}
+                    {h.grams_per_day !== null ? `, ${figure(h.grams_per_day)} g a day` : ''}
+                    {h.enough ? ' would be enough' : ' would bring it nearer'}
+                  </li>
+                ))}
+              </ul>
+            </>
+          )}
+          {a.nearest && (
+            <button type="button" class="act" onClick={a.nearest}>
+              Show the nearest
+            </button>
+          )}{' '}
+          <button type="button" class="quiet" onClick={stop}>
+            leave it
+          </button>
+        </div>
+      )}
+    </div>
+  );
+}
+
+function Working({ words, since }: { words: string; since: number }) {
+  const [seconds, setSeconds] = useState(0);
+  useEffect(() => {
+    const t = setInterval(() => setSeconds(Math.floor((Date.now() - since) / 1000)), 500);
+    return () => clearInterval(t);
+  }, [since]);
+  return (
+    <p class="acts working" role="status">
+      <span class="moving" aria-hidden="true" /> {words}
+      {seconds > 1 ? `, ${seconds} s` : ''}.{' '}
+      <button type="button" class="quiet" onClick={stop}>
+        stop
+      </button>
+    </p>
+  );
+}
+
+export function Proposal() {
+  const a = act.value;
+  if (a.kind !== 'proposal') return null;
+  const names = new Map((check.value?.nutrients ?? []).map((n) => [n.key, within(n.name)]));
+  const taken = a.hunks.filter((h) => h.taken).length;
+  return (
+    <div class="proposal">
+      <ol class="changes" aria-label="The proposal, in the text">
+        {rowsOf(a.old, a.hunks).map((row) => {
+          if ('line' in row) return <li class="same">{row.line || '\u200b'}</li>;
+          const h = a.hunks[row.hunk]!;
+          const [old, now] = [h.gone[0], h.come[0]];
+          const why = a.why.get(now ?? '') ?? a.why.get(old ?? '') ?? [];
+          return (
+            <li class={h.taken ? 'hunk' : 'hunk refused'}>
+              <span class="words">
+                <Change old={old} now={now} />
+              </span>
+              <button type="button" class="quiet no-print" aria-pressed={!h.taken} onClick={() => toggle(row.hunk)}>
+                {h.taken ? 'refuse' : 'accept'}
+                <span class="unseen"> {now ?? old}</span>
+              </button>
+              {why.length > 0 && <small>for {list(why.slice(0, 5).map((k) => names.get(k) ?? k))}{why.length > 5 ? ' and more' : ''}</small>}
+            </li>
+          );
+        })}
+      </ol>
+      {!a.complete && <p class="hint">This comes nearest; not everything is met.</p>}
+      <p class="acts no-print">
+        <button type="button" class="act strong" disabled={taken === 0} onClick={keep}>
+          Keep {taken === a.hunks.length ? 'these changes' : `${taken} of ${a.hunks.length} changes`}
+        </button>{' '}
+        <button type="button" class="act" onClick={stop}>
+          Leave it as it was
+        </button>
+      </p>
+      <p class="hint">The rails show the bowl with the changes you accept; the open diamonds are the bowl as it was.</p>
+    </div>
+  );
+}
+
+function Change({ old, now }: { old: string | undefined; now: string | undefined }) {
+  if (old === undefined) return <ins>{now}</ins>;
+  if (now === undefined) return <del>{old}</del>;
+  const [start, gone, come, end] = middle(old, now);
+  return (
+    <>
+      {start}
+      {gone.trim() !== '' && <del>{gone}</del>} {come.trim() !== '' && <ins>{come}</ins>}
+      {end}
+    </>
+  );
+}
