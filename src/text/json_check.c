@@ -82,6 +82,7 @@ static void write_line(struct json *j, const struct library *lib, const struct r
   json_text(j, "state", l->state == STATE_UNSTATED ? NULL : state_word[l->state]);
   json_bool(j, "cooked_bone", l->cooked_bone);
   json_text(j, "chosen_by", chosen_by(l));
+  json_text_or_null(j, "note", l->note ? l->note : "");
   json_text(j, "source", food ? source_key(lib, food->source) : NULL);
   write_portions(j, lib, l);
   write_retention(j, lib, l);

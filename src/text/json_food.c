@@ -35,6 +35,7 @@ void json_foods(const struct library *lib, struct span words, const struct searc
     json_digits(j, "score", hits[i].score, 4);
     json_bool(j, "everyday_name", hits[i].exact_name);
     json_number(j, "words_missed", hits[i].words_missed);
+    json_text_or_null(j, "note", hits[i].note);
     json_close(j, '}');
   }
   json_close(j, ']');
