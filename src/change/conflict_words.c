@@ -20,6 +20,15 @@ static void push(struct composer *c, struct words *w, const char *words) {
   ARENA_PUSH(c->arena, w->item, w->count, w->cap, words);
 }
 
+/* A limit of one bowl of several says whose. */
+static const char *limit_words(struct composer *c, const struct limit *l) {
+  struct buf b;
+  if (c->q->animals == 1 || l->bowl < 0) return l->name;
+  buf_init(&b, c->arena, 300);
+  buf_addf(&b, "%s: %s", c->q->animal[l->bowl].name, l->name);
+  return buf_text(&b);
+}
+
 static const char *bound_text(struct composer *c, const struct lp_col *col, const char *relation, double grams) {
   struct buf b;
   buf_init(&b, c->arena, 300);
@@ -118,7 +127,7 @@ static const char *lack_sentence(struct composer *c, struct lack x, const struct
   num_sig(&b, x.got, 3);
   buf_addf(&b, " %s", unit);
   for (size_t i = 0; i < w->count; i++) {
-    if (strcmp(w->item[i], l->name) == 0) continue;
+    if (strcmp(w->item[i], limit_words(c, l)) == 0) continue;
     bool of_food = false;
     for (size_t j = 0; j < c->columns; j++) {
       const char *name = program_model(c->p)->col[j].name;
@@ -138,7 +147,7 @@ static const char *lack_sentence(struct composer *c, struct lack x, const struct
 
 static void push_conflict(struct composer *c, struct words *w, const struct lp_conflict *k, const size_t *of, size_t rows) {
   for (size_t i = 0; i < rows; i++)
-    if (k->row_lo[i] || k->row_hi[i]) push(c, w, program_limit_of_row(c->p, of ? of[i] : i)->name);
+    if (k->row_lo[i] || k->row_hi[i]) push(c, w, limit_words(c, program_limit_of_row(c->p, of ? of[i] : i)));
   for (size_t j = 0; j < c->columns; j++) push_bounds(c, w, j, k->col_lo[j], k->col_hi[j]);
 }
 
@@ -156,8 +165,8 @@ static const struct lp_model *model_of(struct composer *c, const struct lp_model
   }
   for (size_t i = 0; i < m->rows; i++) {
     if (!k->row_lo[i] && !k->row_hi[i]) continue;
-    int row = lp_add_row(out, program_limit_of_row(c->p, of ? of[i] : i)->name, k->row_lo[i] ? m->row[i].lo : -INFINITY,
-                         k->row_hi[i] ? m->row[i].hi : INFINITY);
+    int row = lp_add_row(out, limit_words(c, program_limit_of_row(c->p, of ? of[i] : i)),
+                         k->row_lo[i] ? m->row[i].lo : -INFINITY, k->row_hi[i] ? m->row[i].hi : INFINITY);
     for (size_t j = 0; j < m->cols; j++) lp_set(out, row, (int)j, m->a[i][j]);
   }
   return out;
@@ -200,7 +209,7 @@ static bool impossible(const struct lp_model *m, const struct arena *like) {
   return none;
 }
 
-static void copy_model(const struct lp_model *m, struct lp_model *out, struct arena *arena) {
+static void copy_model(struct composer *c, const struct lp_model *m, struct lp_model *out, struct arena *arena) {
   lp_init(out, arena);
   for (size_t j = 0; j < m->cols; j++) {
     struct lp_col col = m->col[j];
@@ -208,7 +217,7 @@ static void copy_model(const struct lp_model *m, struct lp_model *out, struct ar
     lp_add_col(out, col);
   }
   for (size_t i = 0; i < m->rows; i++) {
-    int row = lp_add_row(out, m->row[i].name, m->row[i].lo, m->row[i].hi);
+    int row = lp_add_row(out, limit_words(c, program_limit_of_row(c->p, i)), m->row[i].lo, m->row[i].hi);
     for (size_t j = 0; j < m->cols; j++) lp_set(out, row, (int)j, m->a[i][j]);
   }
   out->most_used = m->most_used;
@@ -232,7 +241,7 @@ static bool needed_limit(struct composer *c, struct lp_model *q, const struct li
 static void filter_counting(struct composer *c, struct lp_model *q, struct words *w) {
   for (size_t i = 0; i < q->rows; i++) {
     const struct limit *l = program_limit_of_row(c->p, i);
-    if (is_first_of_limit(c, i) && needed_limit(c, q, l)) push(c, w, l->name);
+    if (is_first_of_limit(c, i) && needed_limit(c, q, l)) push(c, w, limit_words(c, l));
   }
   int most = q->most_used;
   q->most_used = -1;
@@ -292,7 +301,7 @@ struct compose_conflict compose_conflict_of(struct composer *c) {
       out.model = model_of(c, m, &k, NULL);
     } else {
       struct lp_model *q = ARENA_NEW(c->arena, struct lp_model, 1);
-      copy_model(m, q, c->arena);
+      copy_model(c, m, q, c->arena);
       out.by_counting = true;
       if (impossible(q, c->arena)) {
         filter_counting(c, q, &w);

@@ -5,6 +5,7 @@
 set -u
 build=$1
 program=$build/bowlwright
+source=$2
 scratch=$(mktemp -d)
 trap 'chmod -R u+rwx "$scratch"; rm -rf "$scratch"' EXIT
 cd "$scratch" || exit 1
@@ -109,7 +110,15 @@ expect 0 - library --json
 expect 0 -
 expect 0 - --help
 expect 0 - --version
-for verb in check need foods food library; do
+printf 'lamb heart, raw [usda:17191]  up to 300 g\nlamb liver, raw [usda:17199]  up to 20 g\n' >poor.larder
+printf 'lamb heart, raw [usda:17191]  30-20 g\nqwertyzxcv  up to 3 g\n' >bad.larder
+cp "$source/examples/chest-freezer.larder" freezer.larder
+expect 0 - swap good.recipe liver --dog 18
+expect 0 - swap good.recipe 4 --for house.animals --equal mass --any-part --json
+expect 0 - swap good.recipe lamb liver --cat 4.5 --plain --width 60 --larder poor.larder
+expect 0 - compose freezer.larder --for house.animals
+expect 0 - compose freezer.larder --dog 18 --aim leanest --json
+for verb in check mend swap compose need foods food library; do
   expect 0 - $verb --help
   grep -q '^Example:' out || fail "$verb --help has no example"
 done
@@ -118,7 +127,17 @@ done
 expect 1 - check good.recipe --dog 18 --strict
 expect 1 - check good.recipe other.recipe --dog 18 --strict --json
 
+# ---- 5: no recipe exists, and the reason is shown ----
+expect 5 - compose poor.larder --dog 18
+tr -s '\n ' '  ' <out | grep -q "needs at least .* the larder's foods bring at most" || fail "the conflict is not told"
+expect 5 - compose poor.larder --dog 18 --json
+
 # ---- 2: usage, with the nearest known word ----
+expect 2 "'compose' needs LARDER" compose --dog 18
+expect 2 "'swap' needs FILE LINE" swap good.recipe --dog 18
+expect 2 'needs an animal' swap good.recipe liver
+expect 2 'needs an animal' compose freezer.larder
+expect 2 'takes energy|mass' swap good.recipe liver --dog 18 --equal weight
 expect 2 "unknown verb 'chek'; did you mean 'check'" chek good.recipe
 expect 2 "unknown verb 'week'" week good.recipe
 expect 2 "did you mean '--strict'" check good.recipe --dog 18 --stirct
@@ -162,6 +181,12 @@ BOWLWRIGHT_TODAY=2026-02-30 expect 2 'BOWLWRIGHT_TODAY' need --dog 18
 expect 3 "bad.recipe:3:.*tbs" check bad.recipe --dog 18
 expect 3 "bad.recipe:4:" check bad.recipe --dog 18
 expect 3 "unknown-food.recipe:3:" check unknown-food.recipe --dog 18
+expect 3 'bad.larder:1:.*goes down' compose bad.larder --dog 18
+expect 3 'bad.larder:2:' compose bad.larder --dog 18
+expect 3 "what does it cost" compose poor.larder --dog 18 --aim cheapest
+expect 3 "did you mean 'leanest'" compose poor.larder --dog 18 --aim leenest
+expect 3 'for which animals' compose poor.larder --for house.animals
+expect 3 "no line of the recipe is 'walrus'" swap good.recipe walrus --dog 18
 expect 3 'empty.recipe' check empty.recipe --dog 18
 expect 3 'NUL byte' check nul.recipe --dog 18
 expect 3 'UTF-16' check utf16.recipe --dog 18
@@ -184,6 +209,9 @@ expect 3 'no food record fits' food usda:00000
 expect 4 - check pup.recipe --for house.animals
 expect 4 'young animal' check pup.recipe --for house.animals --json
 expect 4 - check pup.recipe --for house.animals --json --quiet
+expect 4 - swap pup.recipe liver --for house.animals
+expect 4 - compose freezer.larder --for house.animals:Button
+grep -q ' g ' out && fail "a formula is given to a growing animal"
 expect 4 - check pup.recipe --for house.animals --strict
 expect 4 - need --for house.animals:Button
 
