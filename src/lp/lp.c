@@ -141,7 +141,7 @@ struct lp_solver *lp_open(const struct lp_model *m, size_t spare_rows, struct ar
   struct simplex *x = &s->x;
   size_t n = m->cols, cap = m->rows + spare_rows;
   *s = (struct lp_solver){.arena = arena, .most_used = m->most_used};
-  *x = (struct simplex){.arena = arena, .n = (int)n, .m = (int)m->rows, .m_cap = (int)cap};
+  *x = (struct simplex){.arena = arena, .n = (int)n, .m = (int)m->rows, .m_cap = (int)cap, .enough = INFINITY};
   make_room(x, n, cap);
   s->col = ARENA_NEW(arena, struct lp_col, n);
   s->row = ARENA_NEW(arena, struct lp_row, cap);
@@ -298,6 +298,7 @@ const struct lp_answer *solver_conclude(struct lp_solver *s, enum simplex_end en
     read_ray(s);
     break;
   case SIMPLEX_LIMIT:
+  case SIMPLEX_DEAR:
     a->status = LP_STOPPED;
     break;
   case SIMPLEX_TROUBLE:

@@ -4,6 +4,11 @@
  * lo and hi to multiples. Depth first, the cheaper side first; undoing a decision restores two bounds, and the dual simplex
  * goes on.
  *
+ * Going deep first can get lost far from the best answer. So the search is narrow at first: it takes nothing for worth
+ * having that is dearer than a guess a little above the relaxation. If that leaves nothing, nothing under the guess exists,
+ * which is a bound; the guess moves on by twice the distance, and the walk begins again. The last walk costs about as much
+ * as all before it.
+ *
  * Bounds used to prune:
  *  - the node's own value, and for every undecided column the smaller of its two one-step dual penalties;
  *  - with at most K columns in use and s of them positive but undecided while r places are left, at least s - r must go: the
@@ -24,8 +29,15 @@ struct decision {
   int col;
   double lo, hi; /* before it (scaled) */
   bool taken;
+  double here;       /* bound of the side taken now */
   struct side other; /* not taken yet */
   bool tried_both;
+};
+
+/* A column in use, and what pushing it out costs at least. */
+struct price {
+  int col;
+  double out;
 };
 
 struct tree {
@@ -35,15 +47,25 @@ struct tree {
   size_t depth, cap;
   double *best_x; /* [n] scaled values of the best answer */
   double best;    /* its scaled objective */
-  double root;    /* value of the relaxation */
+  double root;    /* nothing is better than this: the relaxation, then the guesses that failed */
+  double guess;   /* nothing dearer is looked at in this walk */
+  bool guessed;   /* and something was left out for that reason alone */
   bool found;
   bool stopped;
   long nodes, most_nodes;
-  double *penalty; /* [n] scratch */
-  bool *taken;     /* [n] decided to count as in use, whatever its amount */
+  struct price *price; /* [n] scratch */
+  bool *taken;         /* [n] decided to count as in use, whatever its amount */
 };
 
-static double cutoff(const struct tree *t) { return t->found ? t->best - 1e-9 * (1 + fabs(t->best)) : INFINITY; }
+static double worth_less(const struct tree *t) { return t->found ? t->best - 1e-9 * (1 + fabs(t->best)) : INFINITY; }
+
+/* Can a node of this value hold nothing worth having? Remembers if it is only the guess that says so. */
+static bool not_worth(struct tree *t, double value) {
+  if (value >= worth_less(t)) return true;
+  if (!(value >= t->guess)) return false;
+  t->guessed = true;
+  return true;
+}
 
 struct state {
   double x, lo, hi, least, unit; /* scaled */
@@ -79,7 +101,7 @@ struct branch {
 };
 
 static double bound_after(const struct tree *t, int col, double to, double now) {
-  const struct simplex *x = &t->s->x;
+  struct simplex *x = &t->s->x;
   double value = x->x[col];
   if (fabs(to - value) <= 0) return now;
   if (x->slot[col] >= 0) return now + simplex_penalty(x, col, to);
@@ -110,62 +132,61 @@ static struct branch sides(const struct tree *t, int col, const struct state *c,
 
 static double better_side(const struct branch *b) { return smaller(b->down.bound, b->up.bound); }
 
-/* (s - r)-th smallest of the penalties: a partial selection, s is small. */
-static double must_go(double *penalty, int s, int r) {
-  for (int k = 0; k < s - r; k++)
-    for (int j = k + 1; j < s; j++)
-      if (penalty[j] < penalty[k]) {
-        double swap = penalty[k];
-        penalty[k] = penalty[j];
-        penalty[j] = swap;
+/* The 'count' cheapest to the front, in order: a partial selection, the list is short. */
+static void cheapest_first(struct price *p, int n, int count) {
+  for (int k = 0; k < count; k++)
+    for (int j = k + 1; j < n; j++)
+      if (p[j].out < p[k].out) {
+        struct price swap = p[k];
+        p[k] = p[j];
+        p[j] = swap;
       }
-  return penalty[s - r - 1];
 }
 
-/* True: 'out' is the column to decide. False: the node needs no decision, or (pruned) can give nothing better. */
-static bool choose(struct tree *t, double now, struct branch *out, bool *pruned) {
+/* With 'room' for fewer than the 'n' columns in use that are not decided, n - room of them must go: at least one as dear as
+ * the (n - room)-th cheapest. That one is decided next: out costs its price, in leaves the next dearer one to go instead. */
+static double count_bound(struct tree *t, int n, int room, double now, struct branch *out) {
+  int go = n - room;
+  if (go <= 0) return now;
+  cheapest_first(t->price, n, go < n ? go + 1 : n);
+  const struct price *at = &t->price[go - 1];
+  struct state c = look(t, at->col);
+  *out = sides(t, at->col, &c, now);
+  out->down = (struct side){c.lo, 0, at->out, false};
+  out->up = (struct side){larger(c.lo, least_used(&c)), c.hi, go < n ? at[1].out : INFINITY, true};
+  return at->out;
+}
+
+enum verdict { DECIDE, COMPLETE, PRUNED };
+
+/* DECIDE: 'out' is next. COMPLETE: the node needs no decision. PRUNED: it can give nothing better. */
+static enum verdict choose(struct tree *t, double now, struct branch *out) {
+  bool limited = t->s->most_used >= 0, some = false;
   int positive = 0, taken = 0;
   double best_score = -1;
-  bool some = false;
-  *pruned = false;
-  struct branch counting = {.col = -1};
-  double dearest = -INFINITY;
   for (int j = 0; j < t->s->x.n; j++) {
+    if (!(t->s->x.x[j] > 0)) continue;
     struct state c = look(t, j);
-    bool open = not_whole(&c) || below_least(&c);
-    bool counts = c.counted && t->s->most_used >= 0 && in_use(&c);
-    if (counts && !undecided(&c)) taken++;
-    if (!open && !(counts && undecided(&c))) continue;
+    if (limited && c.counted && in_use(&c)) {
+      if (undecided(&c)) {
+        t->price[positive++] = (struct price){j, bound_after(t, j, 0, now)};
+      } else {
+        taken++;
+      }
+    }
+    if (!not_whole(&c) && !below_least(&c)) continue;
     struct branch b = sides(t, j, &c, now);
-    if (counts && undecided(&c)) {
-      /* Pushing it out entirely, whatever its own branching would be. */
-      t->penalty[positive++] = bound_after(t, j, 0, now);
-      if (!open && b.down.bound > dearest) dearest = b.down.bound, counting = b;
-    }
-    if (!open) continue;
-    if (better_side(&b) >= cutoff(t)) {
-      *pruned = true;
-      return false;
-    }
-    double score = smaller(b.down.bound, 1e30) - now + 1e-3 * (smaller(b.up.bound, 1e30) - now) + 1e-12 * (t->s->x.n - j);
+    if (not_worth(t, better_side(&b))) return PRUNED;
+    double score = smaller(b.down.bound, 1e30) - now + 1e-3 * (smaller(b.up.bound, 1e30) - now);
     if (score > best_score) best_score = score, *out = b, some = true;
   }
-  int room = t->s->most_used - taken;
-  if (t->s->most_used >= 0 && room < 0) {
-    *pruned = true;
-    return false;
+  int room = limited ? t->s->most_used - taken : 0;
+  if (room < 0) return PRUNED;
+  if (limited && positive > room) {
+    if (not_worth(t, count_bound(t, positive, room, now, out))) return PRUNED;
+    return DECIDE;
   }
-  if (t->s->most_used >= 0 && positive > room) {
-    if (must_go(t->penalty, positive, room) >= cutoff(t)) {
-      *pruned = true;
-      return false;
-    }
-    if (!some && counting.col >= 0) {
-      *out = counting;
-      return true;
-    }
-  }
-  return some;
+  return some ? DECIDE : COMPLETE;
 }
 
 /* ---- walking the tree ------------------------------------------------------------------------------------------------ */
@@ -181,6 +202,7 @@ static void decide(struct tree *t, const struct branch *b) {
   const struct side *first = up_first ? &b->up : &b->down;
   struct decision d = {.col = b->col, .lo = x->lo[b->col], .hi = x->hi[b->col], .taken = t->taken[b->col]};
   d.other = up_first ? b->down : b->up;
+  d.here = first->bound;
   ARENA_PUSH(t->s->arena, t->stack, t->depth, t->cap, d);
   apply(t, b->col, first->lo, first->hi, first->taken);
 }
@@ -189,8 +211,9 @@ static void decide(struct tree *t, const struct branch *b) {
 static bool step_back(struct tree *t) {
   while (t->depth > 0) {
     struct decision *d = &t->stack[t->depth - 1];
-    if (!d->tried_both && d->other.bound < cutoff(t) && d->other.lo <= d->other.hi) {
+    if (!d->tried_both && d->other.lo <= d->other.hi && !not_worth(t, d->other.bound)) {
       d->tried_both = true;
+      d->here = d->other.bound;
       apply(t, d->col, d->other.lo, d->other.hi, d->other.taken);
       return true;
     }
@@ -200,8 +223,11 @@ static bool step_back(struct tree *t) {
   return false;
 }
 
+/* Nothing still open can be better than this: the node about to be visited, and all sides not taken yet. */
 static double open_bound(const struct tree *t) {
   double bound = t->found ? t->best : INFINITY;
+  if (t->guessed) bound = smaller(bound, t->guess);
+  if (t->depth > 0) bound = smaller(bound, larger(t->root, t->stack[t->depth - 1].here));
   for (size_t i = 0; i < t->depth; i++)
     if (!t->stack[i].tried_both) bound = smaller(bound, larger(t->root, t->stack[i].other.bound));
   return bound;
@@ -236,24 +262,23 @@ static bool may_go_on(struct tree *t) {
 
 /* One node: solve, then decide or conclude. True when a decision was made and the walk goes deeper. */
 static bool visit(struct tree *t, enum simplex_end *end) {
+  t->s->x.enough = smaller(worth_less(t), t->guess);
   *end = solver_run(t->s, t->limits, false);
   /* Limits that contradict each other by a hair, if at all: with a hair of tolerance the node can be judged. */
   for (t->s->x.tolerance = 1e-9; *end == SIMPLEX_TROUBLE && t->s->x.tolerance < 1e-6; t->s->x.tolerance *= 10)
     *end = solver_run(t->s, t->limits, false);
   t->s->x.tolerance = 0;
   t->nodes++;
+  if (*end == SIMPLEX_DEAR) not_worth(t, t->s->x.enough);
+  t->s->x.enough = INFINITY;
   if (*end != SIMPLEX_OPTIMAL) return false;
   double now = simplex_objective(&t->s->x);
-  if (t->nodes == 1) t->root = now;
-  if (now >= cutoff(t)) return false;
+  if (not_worth(t, now)) return false;
   struct branch b;
-  bool pruned;
-  if (choose(t, now, &b, &pruned)) {
-    decide(t, &b);
-    return true;
-  }
-  if (!pruned) remember(t, now);
-  return false;
+  enum verdict verdict = choose(t, now, &b);
+  if (verdict == DECIDE) decide(t, &b);
+  if (verdict == COMPLETE) remember(t, now);
+  return verdict == DECIDE;
 }
 
 enum { NODES_DEFAULT = 2000000 };
@@ -285,31 +310,50 @@ static void settle(struct tree *t) {
   for (int j = 0; j < x->n; j++) simplex_set_bounds(x, j, lo[j], hi[j]);
 }
 
+static const double FIRST_GUESS = 0.005, WIDER = 2.5;
+
+/* One walk over the tree under the guess. */
+static enum simplex_end walk(struct tree *t) {
+  enum simplex_end end, trouble = SIMPLEX_OPTIMAL;
+  t->guessed = false;
+  bool deeper = visit(t, &end);
+  if (end == SIMPLEX_TROUBLE || end == SIMPLEX_LIMIT) trouble = end;
+  while (deeper || step_back(t)) {
+    if (!may_go_on(t)) {
+      t->stopped = true;
+      break;
+    }
+    deeper = visit(t, &end);
+    if (end == SIMPLEX_TROUBLE || end == SIMPLEX_LIMIT) trouble = end;
+  }
+  return trouble;
+}
+
+static enum simplex_end search(struct tree *t) {
+  double size = fabs(t->root) + 1e-3;
+  for (double step = FIRST_GUESS * size;; step *= WIDER) {
+    t->guess = step < size ? t->root + step : INFINITY; /* far from the relaxation the walls only cost walks */
+    enum simplex_end trouble = walk(t);
+    if (trouble != SIMPLEX_OPTIMAL || t->stopped || t->found || !t->guessed) return trouble;
+    t->root = t->guess;
+  }
+}
+
 const struct lp_answer *lp_solve_mixed(struct lp_solver *s, const struct lp_limits *limits) {
   size_t n = (size_t)s->x.n;
+  struct lp_answer *a = &s->answer;
+  lp_solve(s, limits);
+  a->nodes = 1;
+  if (a->status != LP_OPTIMAL) return a;
   struct tree t = {.s = s,
                    .limits = limits,
                    .best_x = ARENA_NEW(s->arena, double, n),
-                   .penalty = ARENA_NEW(s->arena, double, n),
+                   .price = ARENA_NEW(s->arena, struct price, n),
                    .taken = ARENA_NEW(s->arena, bool, n),
                    .best = INFINITY,
+                   .root = simplex_objective(&s->x),
                    .most_nodes = limits && limits->nodes > 0 ? limits->nodes : NODES_DEFAULT};
-  struct lp_answer *a = &s->answer;
-  enum simplex_end end, trouble = SIMPLEX_OPTIMAL;
-  bool deeper = visit(&t, &end);
-  if (t.nodes == 1 && end != SIMPLEX_OPTIMAL) {
-    solver_conclude(s, end);
-    a->nodes = 1;
-    return a;
-  }
-  while (deeper || step_back(&t)) {
-    if (!may_go_on(&t)) {
-      t.stopped = true;
-      break;
-    }
-    deeper = visit(&t, &end);
-    if (end == SIMPLEX_TROUBLE || end == SIMPLEX_LIMIT) trouble = end;
-  }
+  enum simplex_end trouble = search(&t);
   double bound = t.stopped ? open_bound(&t) : t.best;
   while (t.depth > 0) { /* the caller's bounds come back */
     struct decision *d = &t.stack[--t.depth];

@@ -203,6 +203,7 @@ static enum simplex_end dual_phase(struct simplex *s, long stop) {
     bool bland = stalled > STALL_LIMIT;
     int leaving = leaving_variable(s, bland);
     if (leaving < 0) return SIMPLEX_OPTIMAL;
+    if (s->enough < INFINITY && !s->stale_costs && simplex_objective(s) >= s->enough) return SIMPLEX_DEAR;
     bool low = s->x[leaving] < s->lo[leaving];
     double target = low ? s->lo[leaving] : s->hi[leaving];
     tableau_row(s, leaving, false);
@@ -380,13 +381,10 @@ double simplex_objective(const struct simplex *s) {
   return sum;
 }
 
-double simplex_penalty(const struct simplex *s, int var, double to) {
+double simplex_penalty(struct simplex *s, int var, double to) {
   const double *t = s->t[s->slot[var]];
-  double direction = to > s->x[var] ? 1 : -1, top = INFINITY, bottom = 1;
-  for (int v = 0; v < variables(s); v++) {
-    double entry = t[v] * direction, size = fabs(entry), d = fabs(s->d[v]);
-    bool helps = entry > 0 ? s->x[v] < s->hi[v] : s->x[v] > s->lo[v];
-    if (size > s->pivot_ok && helps && d * bottom < top * size) top = d, bottom = size;
-  }
-  return top / bottom * fabs(to - s->x[var]); /* INFINITY when nothing can move it there */
+  double direction = to > s->x[var] ? 1 : -1;
+  int n = variables(s);
+  kernel_ratios(s->miss, s->relaxed, t, direction, s->pivot_ok, 0, s->d, s->x, s->lo, s->hi, n);
+  return kernel_least(s->miss, n) * fabs(to - s->x[var]); /* infinite when nothing can move it there */
 }

@@ -63,6 +63,7 @@ struct simplex {
   double pivot_ok;    /* smaller entries are no pivots; lowered when nothing else is left */
   bool ready;         /* basis, t, x are consistent */
   bool stale_costs;   /* d does not belong to cost: costs were changed or shifted */
+  double enough;      /* a node that is at least this dear is given up half-way (SIMPLEX_DEAR); usually infinite */
   double price_error; /* of d when it was last computed from cost, relative */
   bool careful;       /* reduced costs of the end are computed afresh, whatever it takes */
   long pivots, since_rebuild, since_price;
@@ -75,7 +76,7 @@ struct simplex {
   int ray_var, ray_dir; /* of an unbounded end */
 };
 
-enum simplex_end { SIMPLEX_OPTIMAL, SIMPLEX_INFEASIBLE, SIMPLEX_UNBOUNDED, SIMPLEX_LIMIT, SIMPLEX_TROUBLE };
+enum simplex_end { SIMPLEX_OPTIMAL, SIMPLEX_INFEASIBLE, SIMPLEX_UNBOUNDED, SIMPLEX_LIMIT, SIMPLEX_DEAR, SIMPLEX_TROUBLE };
 
 /* ---- tableau.c: the basis and what can be read from it ---- */
 
@@ -108,7 +109,7 @@ void simplex_set_bounds(struct simplex *s, int var, double lo, double hi); /* ke
 double simplex_resting_place(const struct simplex *s, int var, double d);
 double simplex_objective(const struct simplex *s);
 /* What it costs at least to push a basic structural to 'to': one step of the dual ratio test. INFINITY: impossible. */
-double simplex_penalty(const struct simplex *s, int var, double to);
+double simplex_penalty(struct simplex *s, int var, double to);
 
 static inline double larger(double a, double b) { return a > b ? a : b; }
 static inline double smaller(double a, double b) { return a < b ? a : b; }

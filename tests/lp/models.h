@@ -34,6 +34,7 @@ static inline double draw_exp2(double x) {
   for (int i = 0; i < 10; i++) e *= e;
   return e;
 }
+static inline double larger_of(double a, double b) { return a > b ? a : b; }
 static inline double smaller_of(double a, double b) { return a < b ? a : b; }
 static inline struct draw draw_from(uint64_t seed) {
   struct draw r = {seed * 0x9e3779b97f4a7c15ULL + 1};
