@@ -99,17 +99,20 @@ struct lack {
   double got, limit;
 };
 
-/* The allowance of which the larder can bring the least. */
+/* The energy when the larder has too little of it; else the allowance of which it can bring the smallest part. */
 static struct lack worst_lack(struct composer *c) {
+  static const enum limit_kind KINDS[] = {LIMIT_ENERGY_LEAST, LIMIT_ALLOWANCE};
   const struct lp_model *m = program_model(c->p);
   struct lack worst = {false, 0, 0, 0};
-  double worst_share = 1 - 1e-6;
-  for (size_t i = 0; i < m->rows; i++) {
-    if (program_limit_of_row(c->p, i)->kind != LIMIT_ALLOWANCE || !(m->row[i].lo > 0) || !is_first_of_limit(c, i)) continue;
-    double got = extreme(c, i, true), share = got / m->row[i].lo;
-    if (!(share < worst_share)) continue;
-    worst = (struct lack){true, i, fmax(0, got), m->row[i].lo};
-    worst_share = share;
+  for (size_t k = 0; k < COUNT_OF(KINDS) && !worst.any; k++) {
+    double worst_share = 1 - 1e-6;
+    for (size_t i = 0; i < m->rows; i++) {
+      bool plain = program_limit_of_row(c->p, i)->kind == KINDS[k] && m->row[i].lo > 0 && is_first_of_limit(c, i);
+      double got = plain ? extreme(c, i, true) : (double)NAN, share = got / m->row[i].lo;
+      if (!(share < worst_share)) continue;
+      worst = (struct lack){true, i, fmax(0, got), m->row[i].lo};
+      worst_share = share;
+    }
   }
   return worst;
 }
