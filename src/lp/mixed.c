@@ -227,7 +227,7 @@ static bool step_back(struct tree *t) {
 static double open_bound(const struct tree *t) {
   double bound = t->found ? t->best : INFINITY;
   if (t->guessed) bound = smaller(bound, t->guess);
-  if (t->depth > 0) bound = smaller(bound, larger(t->root, t->stack[t->depth - 1].here));
+  bound = smaller(bound, t->depth > 0 ? larger(t->root, t->stack[t->depth - 1].here) : t->root);
   for (size_t i = 0; i < t->depth; i++)
     if (!t->stack[i].tried_both) bound = smaller(bound, larger(t->root, t->stack[i].other.bound));
   return bound;
@@ -255,7 +255,7 @@ static void natural_answer(struct tree *t) {
 
 static bool may_go_on(struct tree *t) {
   if (t->nodes >= t->most_nodes) return false;
-  if (!t->limits || !t->limits->go_on || t->nodes % 64 != 0) return true;
+  if (!t->limits || !t->limits->go_on || t->nodes % 64 != 0 || t->nodes == 0) return true;
   natural_answer(t);
   return t->limits->go_on(t->limits->user, &t->s->answer, open_bound(t) / t->s->cost_scale, t->nodes);
 }
@@ -316,15 +316,14 @@ static const double FIRST_GUESS = 0.005, WIDER = 2.5;
 static enum simplex_end walk(struct tree *t) {
   enum simplex_end end, trouble = SIMPLEX_OPTIMAL;
   t->guessed = false;
-  bool deeper = visit(t, &end);
-  if (end == SIMPLEX_TROUBLE || end == SIMPLEX_LIMIT) trouble = end;
-  while (deeper || step_back(t)) {
+  for (bool more = true; more;) {
     if (!may_go_on(t)) {
       t->stopped = true;
       break;
     }
-    deeper = visit(t, &end);
+    bool deeper = visit(t, &end);
     if (end == SIMPLEX_TROUBLE || end == SIMPLEX_LIMIT) trouble = end;
+    more = deeper || step_back(t);
   }
   return trouble;
 }
