@@ -26,7 +26,7 @@ function Nothing() {
 }
 
 function Rails({ check: c }: { check: Check }) {
-  const groups = groupsOf(c.nutrients);
+  const groups = groupsOf(c.nutrients, proposed.value !== null ? (beside.value?.nutrients ?? null) : null);
   const metOpen = useSignal(false);
   const left = answer.value?.left_out ?? [];
   const stale = answer.value !== null && answer.value.check === null;
@@ -58,10 +58,10 @@ function Rails({ check: c }: { check: Check }) {
         </div>
         {c.verdicts && groups.length > 0 ? (
           groups.map((g) =>
-            g.verdict === 'met' || g.verdict === 'no figure' ? (
+            (g.verdict === 'met' && !g.repaired) || g.verdict === 'no figure' ? (
               <Folded key={g.verdict} group={g} open={g.verdict === 'met' ? metOpen : null} />
             ) : (
-              <section class="group" key={g.verdict} aria-label={`${g.title}: ${g.words}`}>
+              <section class="group" key={g.title} aria-label={`${g.title}: ${g.words}`}>
                 <h2>
                   {g.title} <small>{g.words}</small>
                 </h2>

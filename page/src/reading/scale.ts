@@ -65,6 +65,7 @@ export interface Group {
   title: string;
   words: string;
   rows: Nutrient[];
+  repaired?: boolean;
 }
 
 const GROUPS: { verdict: Verdict; title: string; words: string }[] = [
@@ -76,13 +77,17 @@ const GROUPS: { verdict: Verdict; title: string; words: string }[] = [
   { verdict: 'no figure', title: 'No figure', words: 'this standard names no need' },
 ];
 
-/** Grouped by what the reader has to do, worst first. */
-export function groupsOf(nutrients: Nutrient[]): Group[] {
+/** Grouped by what the reader has to do, worst first. With 'before', what was wanting then and is met now stands on its own. */
+export function groupsOf(nutrients: Nutrient[], before: Nutrient[] | null = null): Group[] {
+  const was = (n: Nutrient): Verdict | null => before?.find((b) => b.key === n.key)?.verdict ?? null;
+  const repaired = before ? nutrients.filter((n) => n.verdict === 'met' && was(n) !== 'met' && was(n) !== 'no figure') : [];
   const worst = (a: Nutrient, b: Nutrient): number => (a.ratio ?? 0) - (b.ratio ?? 0);
-  return GROUPS.map((g) => {
-    const rows = nutrients.filter((n) => n.verdict === g.verdict);
+  const groups = GROUPS.map((g): Group => {
+    const rows = nutrients.filter((n) => n.verdict === g.verdict && !repaired.includes(n));
     if (g.verdict === 'over') rows.sort((a, b) => worst(b, a));
     else if (g.verdict === 'short' || g.verdict === 'thin' || g.verdict === 'unproven') rows.sort(worst);
     return { ...g, rows };
-  }).filter((g) => g.rows.length > 0);
+  });
+  const first: Group = { verdict: 'met', repaired: true, title: 'Repaired', words: 'met now; the diamonds are the bowl as it was', rows: repaired };
+  return [first, ...groups].filter((g) => g.rows.length > 0);
 }

@@ -13,12 +13,12 @@ export function Acts() {
   return (
     <div class="acts no-print">
       {a.kind === 'none' && text.kind === 'recipe' && (
-        <button type="button" class="act" disabled={!ready.value} onClick={() => void mend()}>
+        <button type="button" class="deed" disabled={!ready.value} onClick={() => void mend()}>
           Mend it
         </button>
       )}
       {a.kind === 'none' && text.kind === 'larder' && (
-        <button type="button" class="act" disabled={!ready.value} onClick={() => void compose(text.body)}>
+        <button type="button" class="deed" disabled={!ready.value} onClick={() => void compose(text.body)}>
           Compose a bowl
         </button>
       )}
@@ -55,7 +55,7 @@ export function Acts() {
             </>
           )}
           {a.nearest && (
-            <button type="button" class="act" onClick={a.nearest}>
+            <button type="button" class="deed" onClick={a.nearest}>
               Show the nearest
             </button>
           )}{' '}
@@ -114,10 +114,10 @@ export function Proposal() {
       </ol>
       {!a.complete && <p class="hint">This comes nearest; not everything is met.</p>}
       <p class="acts no-print">
-        <button type="button" class="act strong" disabled={taken === 0} onClick={keep}>
+        <button type="button" class="deed strong" disabled={taken === 0} onClick={keep}>
           Keep {taken === a.hunks.length ? 'these changes' : `${taken} of ${a.hunks.length} changes`}
         </button>{' '}
-        <button type="button" class="act" onClick={stop}>
+        <button type="button" class="deed" onClick={stop}>
           Leave it as it was
         </button>
       </p>

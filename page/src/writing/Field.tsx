@@ -142,7 +142,7 @@ export function Field() {
 
   const label = isRecipe ? 'The recipe, one ingredient a line' : text.kind === 'larder' ? 'The larder, one food a line' : 'The animals';
   return (
-    <div class={`field${plain ? ' plain' : ''}`}>
+    <div class={`field${plain ? ' plain' : ''}${isRecipe ? '' : ' wide'}`}>
       <textarea
         id="field"
         ref={area}

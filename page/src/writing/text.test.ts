@@ -1,0 +1,85 @@
+import { describe, expect, it } from 'vitest';
+import type { Complaint } from '../core/answers';
+import { hunksOf, middle, withTaken } from './changes';
+import { animalNames, headerOf, piecesOf, rangeOf, remediesOf, titleOf, withHeader, withPin } from './text';
+
+const complaint = (column: number, width: number, message = ''): Complaint => ({ text: 'recipe', level: 'error', line: 1, column, width, message });
+
+describe('where a complaint points', () => {
+  it('counts characters, not UTF-16 units', () => {
+    const line = '🥩🥩 2 tbs oil';
+    const [from, to] = rangeOf(line, complaint(6, 3));
+    expect(line.slice(from, to)).toBe('tbs');
+  });
+  it('stays within the line', () => {
+    expect(rangeOf('ab', complaint(9, 9))).toEqual([1, 2]);
+    expect(rangeOf('', complaint(1, 1))).toEqual([0, 0]);
+  });
+});
+
+describe('the second layer', () => {
+  it('holds the same letters as the text', () => {
+    for (const line of ['600 g lamb [usda:17039] # why', 'For: Juniper', '<b>x</b> 🐑', '  ', '1 tbs a'])
+      expect(piecesOf(line, [complaint(3, 3)], true).map((p) => p.text).join('')).toBe(line);
+  });
+  it('marks the word that is complained about', () => {
+    expect(piecesOf('1 tbs oil', [complaint(3, 3)], false)).toContainEqual({ text: 'tbs', is: 'error' });
+  });
+});
+
+describe('remedies', () => {
+  it('are the word that was meant', () => {
+    expect(remediesOf(complaint(3, 3, "unknown unit 'tbs'; did you mean 'tbsp'?"), '1 tbs oil')).toEqual([{ words: 'tbsp', from: 2, to: 5, write: 'tbsp' }]);
+  });
+  it('are pins, set behind the food and before a remark', () => {
+    const line = '10 g dragon # rare';
+    const [first] = remediesOf(complaint(6, 6, "no food record fits; the nearest are [usda:1] Beef, heart, [ifct:O1] Goat"), line);
+    expect(first).toEqual({ words: 'Beef, heart', from: 11, to: 11, write: ' [usda:1]' });
+  });
+});
+
+describe('pins and headers', () => {
+  it('replaces an older pin', () => {
+    const body = 'Recipe: x\n\n10 g beef [usda:1] # a';
+    const c = withPin(body, 3, 'usda:2');
+    expect(body.slice(0, c.from) + c.write + body.slice(c.to)).toBe('Recipe: x\n\n10 g beef [usda:2] # a');
+  });
+  it('puts For: where the headers are', () => {
+    expect(withHeader('Recipe: x\n\n10 g beef', 'For', 'Moss')).toBe('Recipe: x\nFor: Moss\n\n10 g beef');
+    expect(withHeader('Recipe: x\nfor: Pim\n10 g beef', 'For', 'Moss')).toBe('Recipe: x\nFor: Moss\n10 g beef');
+    expect(headerOf('Recipe: a # b\n', 'Recipe')).toBe('a');
+  });
+  it('finds the animals, and names for texts', () => {
+    expect(animalNames('Animal: Juniper # she\nSpecies: dog\n animal: Pim')).toEqual(['Juniper', 'Pim']);
+    expect(titleOf('recipe', '# remark\n\n100 g beef')).toBe('100 g beef');
+  });
+});
+
+describe('a proposal', () => {
+  const old = 'Recipe: x\n\n600 g lamb\n10 g liver\n5 g oil\n';
+  const now = 'Recipe: x\n\n300 g lamb\n10 g liver\n20 g mussel\n';
+  it('with all its changes is the new text, with none the old one', () => {
+    const hunks = hunksOf(old, now);
+    expect(withTaken(old, hunks)).toBe(now);
+    expect(withTaken(old, hunks.map((h) => ({ ...h, taken: false })))).toBe(old);
+  });
+  it('can be taken in part', () => {
+    const hunks = hunksOf(old, now);
+    expect(hunks.length).toBe(2);
+    expect(withTaken(old, hunks.map((h, i) => ({ ...h, taken: i === 0 })))).toBe('Recipe: x\n\n300 g lamb\n10 g liver\n5 g oil\n');
+  });
+  it('for any two texts comes out right', () => {
+    let seed = 7;
+    const random = (n: number): number => (seed = (seed * 1103515245 + 12345) % 2147483648) % n;
+    for (let k = 0; k < 200; k++) {
+      const make = (): string => `${Array.from({ length: 1 + random(8) }, () => 'abcd'[random(4)]).join('\n')}\n`;
+      const [a, b] = [make(), make()];
+      const hunks = hunksOf(a, b);
+      expect(withTaken(a, hunks)).toBe(b);
+      expect(withTaken(a, hunks.map((h) => ({ ...h, taken: false })))).toBe(a);
+    }
+  });
+  it('shows only the words that differ', () => {
+    expect(middle('600 g lamb, raw', '300 g lamb, raw')).toEqual(['', '600', '300', ' g lamb, raw']);
+  });
+});
