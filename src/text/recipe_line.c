@@ -533,6 +533,7 @@ static void check_weights(struct line_reader *r) {
 static void begin(struct line_reader *r, struct span line, int number) {
   *r->out = (struct recipe_line){.line = number,
                                  .whole = trim_blanks(line),
+                                 .shown = trim_blanks(line),
                                  .amount = (double)NAN,
                                  .amount_low = (double)NAN,
                                  .amount_high = (double)NAN,
@@ -559,6 +560,11 @@ bool recipe_line_read(struct line_reader *r, struct span line, int number) {
   }
   take_pin(r);
   take_bullet(&r->t);
+  size_t shown = next_free(&r->t, 0);
+  if (l->pin.n == 0 && shown > 0 && shown < r->t.count) { /* a bullet is no part of what people see again */
+    const char *from = r->t.item[shown].at.p;
+    l->shown = (struct span){from, (size_t)(l->whole.p + l->whole.n - from)};
+  }
   read_frequency(r);
   read_qualifiers(r);
   bool amount = read_front_amount(r);

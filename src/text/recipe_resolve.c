@@ -25,7 +25,7 @@ static bool amount_is_sane(struct line_food *f, double grams_per_day) {
 static void begin_line(const struct line_food *f, struct ration_line *out) {
   const struct recipe_line *l = f->line;
   *out = (struct ration_line){.line = l->line,
-                              .text = arena_text(f->arena, l->whole),
+                              .text = arena_text(f->arena, l->shown),
                               .state = STATE_UNSTATED,
                               .pinned = l->pin.n > 0,
                               .found_by_name = f->found_by_name,

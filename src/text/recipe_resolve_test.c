@@ -40,6 +40,17 @@ static int tear_down(void **state) {
   return 0;
 }
 
+/* What the answer repeats of a line, and what it adds: the list's marks are gone, the words stay. */
+static void what_is_shown_of_a_line(void **state) {
+  (void)state;
+  assert_string_equal(line("- 100 g lamb liver, raw  # from the market")->text, "100 g lamb liver, raw");
+  assert_string_equal(line("\xE2\x80\xA2 2 eggs")->text, "2 eggs");
+  assert_string_equal(line("2) 2 eggs")->text, "2 eggs");
+  assert_string_equal(line("[usda:17199] 100 g liver")->text, "[usda:17199] 100 g liver");
+  assert_string_equal(line("100 g lamb liver")->note, "");
+  assert_non_null(strstr(line("1 tin sardines in water")->note, "packed in oil")); /* SR28 15088: canned in oil */
+}
+
 /* USDA SR28, refuse of 05084 "Chicken, broilers or fryers, neck, meat and skin, raw": 36 % bone. */
 static void bone_by_the_published_refuse(void **state) {
   (void)state;
@@ -149,7 +160,8 @@ static void every_line_names_its_record(void **state) {
 }
 
 int main(void) {
-  const struct CMUnitTest tests[] = {cmocka_unit_test(bone_by_the_published_refuse),
+  const struct CMUnitTest tests[] = {cmocka_unit_test(what_is_shown_of_a_line),
+                                     cmocka_unit_test(bone_by_the_published_refuse),
                                      cmocka_unit_test(cooked_bone_keeps_its_weight),
                                      cmocka_unit_test(weighed_cooked_but_only_raw_is_known),
                                      cmocka_unit_test(broth_chooses_the_row),

@@ -13,6 +13,7 @@
 struct recipe_line {
   int line;                                        /* 1-based in the text */
   struct span whole;                               /* the line without comment, trimmed; points into the text */
+  struct span shown;                               /* the same without a bullet before it */
   struct span amount_at, unit_at, food_at, pin_at; /* for complaints and for the page's margin */
   double amount, amount_low, amount_high;          /* equal unless a range was written */
   enum unit unit;                                  /* UNIT_EACH when none was written ("2 eggs") */
