@@ -1,11 +1,12 @@
 # Two commands do everything on a fresh Debian: make run, make test. The rest is convenience.
-.PHONY: help run build site test check bench clean
+.PHONY: help run build site page-test test check bench clean
 
 help:
 	@echo "make run     set up, build, and check the Saltmarsh household's weeknight bowl"
 	@echo "make test    set up, build and run all tests"
 	@echo "make build   set up and build; the program is build/bowlwright"
 	@echo "make site    the page as a folder, site/, that any file host can serve"
+	@echo "make page-test  the page's own tests, some of them in a browser"
 	@echo "make check   all tests again under Clang's sanitizers"
 	@echo "make bench   speed and memory against baselines, as ratios"
 	@echo "make clean   remove what was built"
@@ -30,6 +31,13 @@ site:
 	@cmake --build --preset site
 	@rm -rf site && cp -r build-site/site site
 	@echo "The page is in site/. Look at it with: python3 -m http.server --directory site --bind 127.0.0.1"
+
+page-test:
+	@sh tools/setup.sh page-test
+	@cmake --preset dev -DBW_PAGE=ON >/dev/null
+	cmake --build --preset dev
+	ctest --preset dev -R '^page_'
+	@cmake --preset dev -DBW_PAGE=OFF >/dev/null
 
 check:
 	@sh tools/setup.sh test

@@ -7,3 +7,4 @@ cmake --build --preset release >/dev/null
 # The system python: it is the one that has the packages of tools/setup.sh.
 /usr/bin/python3 bench/bench.py build
 /usr/bin/python3 bench/swap_bench.py build
+/usr/bin/python3 bench/lp_bench.py build

@@ -1,9 +1,10 @@
 #!/bin/sh
-# Installs what is missing. Usage: setup.sh run|site|test|bench
+# Installs what is missing. Usage: setup.sh run|test|site|page-test|bench
 #   run    what building and running the program needs
-#   site   that, and what the page and its WebAssembly core need
-#   test   that, and what the tests need
-#   bench  that, and the baselines of bench/
+#   test   that, and what the tests and the WebAssembly build need
+#   site   what the page and its WebAssembly core need
+#   page-test  test and site, and a browser
+#   bench  test, and the baselines of bench/
 # On Debian it asks apt for missing packages (as root, or through sudo); the two food tables come through npm, pinned by
 # library/package-lock.json with their checksums. Nothing is done when everything is there.
 set -eu
@@ -12,14 +13,15 @@ what=${1:-run}
 
 packages="gcc libc6-dev cmake ninja-build libutf8proc-dev"
 case $what in
-  site | test | bench) packages="$packages clang lld wasi-libc libclang-rt-14-dev libclang-rt-14-dev-wasm32" ;;
+  site | test | page-test | bench) packages="$packages clang lld wasi-libc libclang-rt-14-dev libclang-rt-14-dev-wasm32" ;;
 esac
 case $what in
-  test | bench)
-    packages="$packages libcmocka-dev libgsl-dev libglpk-dev python3 python3-scipy gawk chromium"
+  test | page-test | bench)
+    packages="$packages libcmocka-dev libgsl-dev libglpk-dev python3 python3-scipy gawk"
     ;;
 esac
-[ "$what" != bench ] || packages="$packages python3-numpy"
+[ "$what" != page-test ] || packages="$packages chromium"
+[ "$what" != bench ] || packages="$packages python3-numpy coinor-libcbc-dev coinor-libclp-dev"
 command -v npm >/dev/null 2>&1 || packages="$packages npm"
 
 missing=
@@ -52,7 +54,11 @@ if ! cmp -s library/package-lock.json library/node_modules/.installed-lock; then
   cp library/package-lock.json library/node_modules/.installed-lock
 fi
 
-if [ "$what" != run ] && ! cmp -s page/package-lock.json page/node_modules/.installed-lock; then
+case $what in
+  site | page-test) page=yes ;;
+  *) page=no ;;
+esac
+if [ "$page" = yes ] && ! cmp -s page/package-lock.json page/node_modules/.installed-lock; then
   echo "Fetching what the page is built with (npm, pinned)" >&2
   (cd page && npm ci --ignore-scripts --no-audit --no-fund >&2)
   cp page/package-lock.json page/node_modules/.installed-lock
