@@ -136,7 +136,7 @@ const struct option_spec option_spec[OPT_COUNT] = {
     [OPT_JSON] = {"json", TAKES_NOTHING, NULL, ALL_VERBS, 0, 0, NULL, 0, "the answer as JSON, one object a line"},
     [OPT_ALL] = {"all", TAKES_NOTHING, NULL, ALL_VERBS, 0, 0, NULL, 0, "unfold what is folded"},
     [OPT_PLAIN] = {"plain", TAKES_NOTHING, NULL, ALL_VERBS, 0, 0, NULL, 0, "no colour, plain ASCII characters"},
-    [OPT_WIDTH] = {"width", TAKES_NUMBER, "COLUMNS", ALL_VERBS, 40, 400, NULL, 0,
+    [OPT_WIDTH] = {"width", TAKES_NUMBER, "COLUMNS", ALL_VERBS, 60, 160, NULL, 0,
                    "how wide to draw; default the terminal's width, else 80"},
     [OPT_QUIET] = {"quiet", TAKES_NOTHING, NULL, ALL_VERBS, 0, 0, NULL, 0,
                    "no hints and warnings on standard error; errors are still shown"},

@@ -7,7 +7,7 @@
 
 #include "cli/system.h"
 
-enum { USUAL_WIDTH = 80, LEAST_WIDTH = 40, MOST_WIDTH = 400 };
+enum { USUAL_WIDTH = 80, LEAST_WIDTH = 60, MOST_WIDTH = 160 };
 
 /* ---- date ---- */
 

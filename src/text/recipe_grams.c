@@ -330,6 +330,10 @@ static struct one one_weighed(struct line_food *f) {
     double grams = grams_of_dose(f, 1, l->unit, n);
     if (grams >= 0) return (struct one){grams, dose_words(f, l->amount, l->unit, n)};
   }
+  if (n != NUT_NONE && !whole && l->pin.n == 0 && library_food(f->lib, f->food)->part == PART_SUPPLEMENT)
+    diag_add(f->d, DIAG_WARNING, l->food_at,
+             "read as the weight of '%.*s'; if the label means the %s in it, write '%s [%s]'", SPAN_ARG(quoted(l->food)),
+             nutrient_info[n].name, nutrient_info[n].name, library_code(f->lib, f->food));
   if (own && own->unit_word && !(own->unit_g > 0)) return unknown(); /* pieces without a weight cannot be weighed */
   return (struct one){unit_convert(1, l->unit), ""};
 }

@@ -158,6 +158,7 @@ expect 2 '0.5 to 15' check good.recipe --cat 4600
 expect 2 '50 to 99' check good.recipe --dog 18 --sure 100
 expect 2 'takes a number' check good.recipe --dog 18 --sure often
 expect 2 'takes a number' check good.recipe --dog 18 --width 80%
+expect 2 'takes 60 to 160' check good.recipe --dog 18 --width 59
 expect 2 'say one of' check good.recipe --dog 18 --cat 4
 expect 2 'say one of' check good.recipe --dog 18 --for house.animals
 expect 2 'needs an animal' check good.recipe --strict
