@@ -31,7 +31,15 @@ void buf_add(struct buf *b, struct span s) {
 }
 
 void buf_adds(struct buf *b, const char *s) { buf_add(b, span_of(s)); }
-void buf_addc(struct buf *b, char c) { buf_add(b, (struct span){&c, 1}); }
+
+void buf_addc(struct buf *b, char c) {
+  if (b->n + 1 < b->cap && b->n < b->most) { /* an answer is written letter by letter: the common case is short */
+    b->p[b->n++] = c;
+    b->p[b->n] = '\0';
+  } else {
+    buf_add(b, (struct span){&c, 1});
+  }
+}
 
 void buf_repeat(struct buf *b, const char *s, size_t times) {
   while (times-- > 0) buf_adds(b, s);

@@ -58,12 +58,12 @@ bool num_parse(struct span s, double *out) {
 
 static void add_digits(struct buf *b, uint64_t v, int at_least) {
   char digits[24];
-  int n = 0;
+  size_t from = sizeof digits;
   do {
-    digits[n++] = (char)('0' + v % 10);
+    digits[--from] = (char)('0' + v % 10);
     v /= 10;
-  } while (v > 0 || n < at_least);
-  while (n > 0) buf_addc(b, digits[--n]);
+  } while (v > 0 || (int)(sizeof digits - from) < at_least);
+  buf_add(b, (struct span){digits + from, sizeof digits - from});
 }
 
 void num_fixed(struct buf *b, double x, int decimals) {

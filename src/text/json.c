@@ -63,9 +63,22 @@ static void add_ascii(struct buf *out, char c) {
   }
 }
 
+/* How many letters stand for themselves. */
+static size_t plain_length(struct span s) {
+  size_t n = 0;
+  while (n < s.n && (unsigned char)s.p[n] >= 0x20 && (unsigned char)s.p[n] < 0x7F && s.p[n] != '"' && s.p[n] != '\\') n++;
+  return n;
+}
+
 static void add_string(struct buf *out, struct span s) {
   buf_addc(out, '"');
   while (s.n > 0) {
+    size_t plain = plain_length(s);
+    if (plain > 0) {
+      buf_add(out, span_cut(s, 0, plain));
+      s = span_cut(s, plain, s.n);
+      continue;
+    }
     size_t n = utf8_length(s);
     if (n == 0) {
       buf_adds(out, "\xEF\xBF\xBD"); /* U+FFFD for each byte that belongs to no character */
