@@ -417,7 +417,6 @@ static void read_tail_amounts(struct line_reader *r, bool have_amount) {
     if (count > 1 && !is_piece(found[0].unit) && is_piece(found[1].unit)) first = 1;
     set_amount(r, found[first]);
     take(&r->t, found[first].from, found[first].tokens);
-    have_amount = true;
   } else {
     first = COUNT_OF(found);
   }
