@@ -86,6 +86,7 @@ static void scale_row(struct simplex *x, int i, const double *a, double lo, doub
     kernel_scale(to, a, scale, x->col_scale, x->n);
   }
   x->row_scale[i] = scale;
+  x->row_unscale[i] = 1 / scale;
   x->lo[x->n + i] = lo * scale;
   x->hi[x->n + i] = hi * scale;
 }
@@ -98,7 +99,10 @@ static void scale_columns(struct simplex *x, const struct lp_model *m, double *s
     size[i] = row_size(a, m->cols, m->row[i].lo, m->row[i].hi);
     kernel_raise(largest, a, size[i] > 0 ? 1 / size[i] : 0, x->n);
   }
-  for (size_t j = 0; j < m->cols; j++) x->col_scale[j] = largest[j] > 0 ? 1 / power_of_two(largest[j]) : 1;
+  for (size_t j = 0; j < m->cols; j++) {
+    x->col_unscale[j] = power_of_two(largest[j]);
+    x->col_scale[j] = 1 / x->col_unscale[j];
+  }
 }
 
 static void scale_costs(struct lp_solver *s) {
@@ -127,6 +131,8 @@ static void make_room(struct simplex *x, size_t n, size_t cap) {
   x->cost = ARENA_NEW(x->arena, double, n);
   x->col_scale = ARENA_NEW(x->arena, double, n);
   x->row_scale = ARENA_NEW(x->arena, double, cap);
+  x->row_unscale = ARENA_NEW(x->arena, double, cap);
+  x->col_unscale = ARENA_NEW(x->arena, double, n);
   x->col = ARENA_NEW(x->arena, double, cap);
   x->raw = ARENA_NEW(x->arena, double, cap);
   x->rows_k = ARENA_NEW(x->arena, int, cap);
@@ -140,7 +146,7 @@ struct lp_solver *lp_open(const struct lp_model *m, size_t spare_rows, struct ar
   struct lp_solver *s = ARENA_NEW(arena, struct lp_solver, 1);
   struct simplex *x = &s->x;
   size_t n = m->cols, cap = m->rows + spare_rows;
-  *s = (struct lp_solver){.arena = arena, .most_used = m->most_used};
+  *s = (struct lp_solver){.arena = arena, .most_used = m->most_used, .duals_of = -1};
   *x = (struct simplex){.arena = arena, .n = (int)n, .m = (int)m->rows, .m_cap = (int)cap, .enough = INFINITY};
   make_room(x, n, cap);
   s->col = ARENA_NEW(arena, struct lp_col, n);
@@ -150,8 +156,8 @@ struct lp_solver *lp_open(const struct lp_model *m, size_t spare_rows, struct ar
   double *size = x->col;
   scale_columns(x, m, size);
   for (size_t j = 0; j < n; j++) {
-    x->lo[j] = m->col[j].lo / x->col_scale[j];
-    x->hi[j] = m->col[j].hi / x->col_scale[j];
+    x->lo[j] = m->col[j].lo * x->col_unscale[j];
+    x->hi[j] = m->col[j].hi * x->col_unscale[j];
   }
   for (size_t i = 0; i < m->rows; i++) scale_row(x, (int)i, m->a[i], m->row[i].lo, m->row[i].hi, size[i]);
   scale_costs(s);
@@ -164,7 +170,7 @@ struct lp_solver *lp_open(const struct lp_model *m, size_t spare_rows, struct ar
 void lp_change_col(struct lp_solver *s, int col, double lo, double hi) {
   s->col[col].lo = lo;
   s->col[col].hi = hi;
-  simplex_set_bounds(&s->x, col, lo / s->x.col_scale[col], hi / s->x.col_scale[col]);
+  simplex_set_bounds(&s->x, col, lo * s->x.col_unscale[col], hi * s->x.col_unscale[col]);
 }
 
 void lp_change_row(struct lp_solver *s, int row, double lo, double hi) {
@@ -224,15 +230,24 @@ void solver_fill_activity(struct lp_solver *s) {
   for (int j = 0; j < x->n; j++) {
     if (a->x[j] == 0) continue;
     a->objective += s->col[j].cost * a->x[j];
-    scaled[used] = a->x[j] / x->col_scale[j];
+    scaled[used] = a->x[j] * x->col_unscale[j];
     s->x.list[used++] = j;
   }
   for (int i = 0; i < x->m; i++) {
     const double *row = x->a + (size_t)i * (size_t)x->n;
     double sum = 0;
     for (int u = 0; u < used; u++) sum += row[x->list[u]] * scaled[u];
-    a->activity[i] = sum / x->row_scale[i];
+    a->activity[i] = sum * x->row_unscale[i];
   }
+}
+
+/* The logical variables are the activities. */
+static void read_activity(struct lp_solver *s) {
+  const struct simplex *x = &s->x;
+  struct lp_answer *a = &s->answer;
+  a->objective = 0;
+  for (int j = 0; j < x->n; j++) a->objective += s->col[j].cost * a->x[j];
+  for (int i = 0; i < x->m; i++) a->activity[i] = x->x[x->n + i] * x->row_unscale[i];
 }
 
 /* A d that is nothing but rounding, or has slipped to the wrong side of zero by that much, is zero. */
@@ -245,8 +260,11 @@ static double honest_d(const struct simplex *x, int v) {
 static void read_duals(struct lp_solver *s) {
   const struct simplex *x = &s->x;
   struct lp_answer *a = &s->answer;
-  for (int j = 0; j < x->n; j++) a->reduced[j] = honest_d(x, j) / (x->col_scale[j] * s->cost_scale);
-  for (int i = 0; i < x->m; i++) a->dual[i] = honest_d(x, x->n + i) * x->row_scale[i] / s->cost_scale;
+  double unscale = 1 / s->cost_scale;
+  if (s->duals_of == x->d_version) return;
+  s->duals_of = x->d_version;
+  for (int j = 0; j < x->n; j++) a->reduced[j] = honest_d(x, j) * x->col_unscale[j] * unscale;
+  for (int i = 0; i < x->m; i++) a->dual[i] = honest_d(x, x->n + i) * x->row_scale[i] * unscale;
 }
 
 /* The row that proves infeasibility says: basic variable = y' logicals + rest' structurals. As multipliers of the model's
@@ -285,7 +303,7 @@ const struct lp_answer *solver_conclude(struct lp_solver *s, enum simplex_end en
   case SIMPLEX_OPTIMAL:
     a->status = LP_OPTIMAL;
     solver_read_x(s, a->x);
-    solver_fill_activity(s);
+    read_activity(s);
     read_duals(s);
     a->bound = a->objective;
     break;
@@ -380,7 +398,7 @@ const struct lp_answer *lp_polish(struct lp_solver *s, const struct lp_limits *l
   tableau_reprice(x);
   if (fine) {
     solver_read_x(s, s->answer.x);
-    solver_fill_activity(s);
+    read_activity(s);
   }
   s->answer.pivots = x->pivots;
   return &s->answer;

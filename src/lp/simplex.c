@@ -61,7 +61,7 @@ static double worst_sign(const struct simplex *s) { return kernel_worst_sign(s->
 /* A nonbasic variable with a d of the wrong sign goes to its other bound, if it has one. Otherwise its d becomes zero, and
  * the true costs come back for the primal phase. */
 static void make_dual_feasible(struct simplex *s) {
-  if (worst_sign(s) == 0) return;
+  if (s->signs_right || worst_sign(s) == 0) return;
   for (int v = 0; v < variables(s); v++) {
     if (!wrong_sign(s, v) || s->slot[v] != NONBASIC) continue;
     double other = s->d[v] < 0 ? s->hi[v] : s->lo[v];
@@ -94,6 +94,8 @@ static void bend_costs(struct simplex *s, int times) {
     s->d[v] += s->x[v] == s->lo[v] ? by : -by;
   }
   s->stale_costs = true;
+  s->signs_right = false;
+  s->d_version++;
 }
 
 static void weigh(const struct simplex *s, int v, bool smallest_index, int *best, double *most) {
@@ -142,6 +144,7 @@ static int entering_variable(struct simplex *s, int direction, double by, bool s
     for (int c = 0; c < count; c++) {
       int v = list[c];
       ratio[v] = relaxed[v] = INFINITY;
+      s->signs_right = false; /* until a pivot makes up for the flips */
       move_nonbasic(s, v, s->x[v] == s->lo[v] ? s->hi[v] : s->lo[v]);
     }
   }
@@ -231,10 +234,11 @@ static enum simplex_end dual_phase(struct simplex *s, long stop) {
 
 /* ---- the primal simplex ---------------------------------------------------------------------------------------- */
 
-static int pricing(const struct simplex *s, bool smallest_index) {
+static int pricing(struct simplex *s, bool smallest_index) {
   int best = -1;
   double most = COST_OK;
-  if (worst_sign(s) <= COST_OK) return best;
+  s->signs_right = s->signs_right || worst_sign(s) <= COST_OK;
+  if (s->signs_right) return best;
   for (int v = 0; v < variables(s); v++) {
     double gain = fabs(s->d[v]);
     if (!(gain > most) || s->slot[v] != NONBASIC || !wrong_sign(s, v)) continue;
@@ -356,7 +360,7 @@ enum simplex_end simplex_run(struct simplex *s, long most_pivots) {
     end = primal_phase(s, stop);
     if (end != SIMPLEX_OPTIMAL) return end;
     if (s->careful && s->since_price > 0) tableau_reprice(s);
-    bool sound = tableau_refine(s) <= DRIFTED && s->price_error <= DRIFTED;
+    bool sound = (s->since_refine < REFINE_AFTER || tableau_refine(s) <= DRIFTED) && s->price_error <= DRIFTED;
     if (!sound) tableau_rebuild(s);
     sound = sound || s->price_error <= DRIFTED;
     if (sound && feasible(s) && pricing(s, false) < 0) return SIMPLEX_OPTIMAL;
@@ -373,6 +377,7 @@ void simplex_set_bounds(struct simplex *s, int var, double lo, double hi) {
   /* A variable at rest goes to the bound that its d asks for; without a preference it stays where it is, if it may. */
   bool no_preference = fabs(s->d[var]) <= COST_OK && (s->x[var] == lo || s->x[var] == hi);
   if (!no_preference) move_nonbasic(s, var, simplex_resting_place(s, var, s->d[var]));
+  if (wrong_sign(s, var)) s->signs_right = false;
 }
 
 double simplex_objective(const struct simplex *s) {

@@ -36,6 +36,7 @@
 
 #include "lp/lp.h"
 
+enum { REFINE_AFTER = 16 };
 enum { NONBASIC = -1, BASIC_LOGICAL = -2 };
 
 struct simplex {
@@ -56,20 +57,22 @@ struct simplex {
   double *col;   /* [m_cap] and of the basic logicals, by row */
   double *raw;   /* [m_cap] that column of A */
 
-  double *row_scale;  /* [m_cap] scaled row = row * row_scale */
-  double *col_scale;  /* [n] natural x = scaled x * col_scale */
-  double tolerance;   /* asked for; 0: the default */
-  double feasible;    /* violation that counts as none, relative to the bound */
-  double pivot_ok;    /* smaller entries are no pivots; lowered when nothing else is left */
-  bool ready;         /* basis, t, x are consistent */
-  bool stale_costs;   /* d does not belong to cost: costs were changed or shifted */
+  double *row_scale, *row_unscale; /* [m_cap] scaled row = row * row_scale; and the inverse: all are powers of two */
+  double *col_scale, *col_unscale; /* [n] natural x = scaled x * col_scale */
+  double tolerance;                /* asked for; 0: the default */
+  double feasible;                 /* violation that counts as none, relative to the bound */
+  double pivot_ok;                 /* smaller entries are no pivots; lowered when nothing else is left */
+  bool ready;                      /* basis, t, x are consistent */
+  bool signs_right;                /* no d has a wrong sign that matters, nor has anything changed since that was seen */
+  bool stale_costs;                /* d does not belong to cost: costs were changed or shifted */
   double enough;      /* a node that is at least this dear is given up half-way (SIMPLEX_DEAR); usually infinite */
   double price_error; /* of d when it was last computed from cost, relative */
   bool careful;       /* reduced costs of the end are computed afresh, whatever it takes */
-  long pivots, since_rebuild, since_price;
-  double *miss, *relaxed; /* [n + m_cap] scratch */
-  int *rows_k;            /* [m_cap] the rows K in order */
-  int *list, listed;      /* [n + m_cap] scratch; after a ratio test: the variables whose d it let pass */
+  long pivots, since_rebuild, since_price, since_refine; /* the last counts pivots as REFINE_AFTER moves */
+  long d_version;                                        /* moves on whenever d changes */
+  double *miss, *relaxed;                                /* [n + m_cap] scratch */
+  int *rows_k;                                           /* [m_cap] the rows K in order */
+  int *list, listed; /* [n + m_cap] scratch; after a ratio test: the variables whose d it let pass */
 
   int bad_var;          /* of an infeasible end: 'row' belongs to this basic variable and proves it */
   bool bad_low;         /* it is below its lower bound */

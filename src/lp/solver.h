@@ -12,6 +12,7 @@ struct lp_solver {
   double cost_scale;
   bool costs_changed; /* col[].cost is ahead of x.cost */
   int most_used;
+  long duals_of; /* the d_version that answer.dual and answer.reduced were read from */
   struct lp_answer answer;
 };
 

@@ -104,6 +104,7 @@ double tableau_entry(const struct simplex *s, int var) {
 }
 
 void tableau_step(struct simplex *s, int q, double step) {
+  s->since_refine++;
   s->x[q] += step;
   for (int p = 0; p < s->k; p++) s->x[s->var[p]] += s->share[p] * step;
   kernel_add_multiple(s->x + s->n, s->col, step, s->m);
@@ -166,6 +167,9 @@ void tableau_exchange(struct simplex *s, int leaving, int q) {
   s->pivots++;
   s->since_rebuild++;
   s->since_price++;
+  s->since_refine += REFINE_AFTER;
+  s->signs_right = false;
+  s->d_version++;
 }
 
 void tableau_rebuild(struct simplex *s) {
@@ -233,6 +237,7 @@ double tableau_refine(struct simplex *s) {
     for (int u = 0; u < used; u++) sum += a[s->list[u]] * s->x[s->list[u]];
     s->x[s->n + i] = sum;
   }
+  s->since_refine = 0;
   return first;
 }
 
@@ -240,4 +245,6 @@ void tableau_reprice(struct simplex *s) {
   s->price_error = tableau_express(s, s->cost, s->d, true);
   s->stale_costs = false;
   s->since_price = 0;
+  s->signs_right = false;
+  s->d_version++;
 }

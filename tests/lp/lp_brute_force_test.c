@@ -9,7 +9,7 @@
 
 #include "models.h"
 
-enum { PROGRAMS = 20000, COLS_MOST = 4 };
+enum { PROGRAMS = 40000, COLS_MOST = 4 };
 static const double SLACK = 1e-9;
 
 static bool holds(const struct lp_model *m, const double *x, const double *lo, const double *hi) {
