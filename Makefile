@@ -1,5 +1,5 @@
 # Two commands do everything on a fresh Debian: make run, make test. The rest is convenience.
-.PHONY: help run build site page-test test check bench clean
+.PHONY: help run build site page-test page-bench test check bench clean
 
 help:
 	@echo "make run     set up, build, and check the Saltmarsh household's weeknight bowl"
@@ -38,6 +38,14 @@ page-test:
 	cmake --build --preset dev
 	ctest --preset dev -R '^page_'
 	@cmake --preset dev -DBW_PAGE=OFF >/dev/null
+
+page-bench:
+	@sh tools/setup.sh page-test
+	@cmake --preset site >/dev/null
+	@cmake --build --preset site
+	@cmake --preset release -DBW_BENCH=ON >/dev/null
+	@cmake --build --preset release --target bench_page
+	node bench/page.mjs build-site/site build-site/bowlwright.wasm build-site/bowlwright.library build/bench_page
 
 check:
 	@sh tools/setup.sh test

@@ -3,7 +3,7 @@
 // The image is laid out for reading in place; that makes it four times as large as what it says. Here its tables are turned
 // into columns, published decimals (1.29) become whole numbers (129, two decimals), and all goes through gzip. unpack.ts puts
 // the identical bytes together again; the image's own checksum, which the core verifies, guards the way.
-// docs/decisions/0004-library-transport.md has the measurements.
+// docs/decisions/0005-library-on-its-way.md has the measurements.
 import { readFileSync, writeFileSync } from 'node:fs';
 import { deflateSync, gzipSync } from 'node:zlib';
 

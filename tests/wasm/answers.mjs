@@ -1,14 +1,13 @@
 // Asks the WebAssembly module what the native program was asked, and prints the same JSON.
-// Usage: node answers.mjs MODULE LIBRARY ANIMALS YYYY-MM-DD RECIPE...
+// Usage: node answers.mjs MODULE LIBRARY ANIMALS YYYY-MM-DD CALL TEXT...   (CALL: check, mend, swap, compose, side)
 import { readFileSync } from 'node:fs';
-import { WASI } from 'node:wasi';
 
-const [modulePath, libraryPath, animalsPath, date, ...recipes] = process.argv.slice(2);
-const wasi = new WASI({ version: 'preview1' });
-const module = await WebAssembly.compile(readFileSync(modulePath));
-const instance = await WebAssembly.instantiate(module, { wasi_snapshot_preview1: wasi.wasiImport });
-wasi.initialize(instance);
+const [modulePath, libraryPath, animalsPath, date, verb, ...texts] = process.argv.slice(2);
+// The core asks nothing of a system: whatever it calls is refused.
+const imports = { wasi_snapshot_preview1: new Proxy({}, { get: () => () => 8 }) };
+const instance = await WebAssembly.instantiate(await WebAssembly.compile(readFileSync(modulePath)), imports);
 const call = instance.exports;
+call._initialize();
 
 function put(bytes) {
   const at = call.bw_alloc(bytes.length || 1);
@@ -18,12 +17,21 @@ function put(bytes) {
 
 const fault = call.bw_open(...put(readFileSync(libraryPath)));
 if (fault !== 0) throw new Error(`the library was refused: fault ${fault}`);
-const animals = put(readFileSync(animalsPath));
 const [year, month, day] = date.split('-').map(Number);
-if (call.bw_ask(...animals, year, month, day, 0, 0, 0.75) !== 0) throw new Error('the question was refused');
-for (const path of recipes) {
-  const code = call.bw_check(...put(readFileSync(path)));
-  if (code !== 0 && code !== 4) throw new Error(`${path}: code ${code}`);
-  const text = new Uint8Array(call.memory.buffer, call.bw_answer(), call.bw_answer_bytes());
-  process.stdout.write(new TextDecoder().decode(text) + '\n');
+if (call.bw_ask(...put(readFileSync(animalsPath)), year, month, day, 0, 0, 0.75) !== 0) throw new Error('the question was refused');
+
+const file = (path) => put(readFileSync(path));
+const words = (text) => put(new TextEncoder().encode(text));
+const asked = {
+  check: () => texts.map((t) => () => call.bw_check(...file(t))),
+  mend: () => texts.map((t) => () => call.bw_mend(...file(t), ...words(''), 1, 1)),
+  swap: () => texts.map((t) => () => call.bw_swap(...file(t), ...words('6'), 10)),
+  compose: () => texts.map((t) => () => call.bw_compose(...file(t))),
+  side: () => [() => call.bw_side(...file(texts[0]), ...file(texts[1]))],
+};
+for (const ask of asked[verb]()) {
+  const code = ask();
+  const text = new TextDecoder().decode(new Uint8Array(call.memory.buffer, call.bw_answer(), call.bw_answer_bytes()));
+  if (code !== 0 && code !== 4) throw new Error(`${verb}: code ${code}: ${text}`);
+  process.stdout.write(text + '\n');
 }

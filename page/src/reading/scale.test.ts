@@ -58,6 +58,6 @@ describe('the groups', () => {
   });
   it('set apart what a proposal repairs', () => {
     const before = [nutrient({ key: 'a', verdict: 'short' })];
-    expect(groupsOf(all, before)[0]).toMatchObject({ title: 'Repaired', repaired: true });
+    expect(groupsOf(all, before)[2]).toMatchObject({ title: 'Repaired', repaired: true });
   });
 });

@@ -88,6 +88,7 @@ export function groupsOf(nutrients: Nutrient[], before: Nutrient[] | null = null
     else if (g.verdict === 'short' || g.verdict === 'thin' || g.verdict === 'unproven') rows.sort(worst);
     return { ...g, rows };
   });
-  const first: Group = { verdict: 'met', repaired: true, title: 'Repaired', words: 'met now; the diamonds are the bowl as it was', rows: repaired };
-  return [first, ...groups].filter((g) => g.rows.length > 0);
+  const better: Group = { verdict: 'met', repaired: true, title: 'Repaired', words: 'met now; the diamonds are the bowl as it was', rows: repaired };
+  const met = groups.findIndex((g) => g.verdict === 'met');
+  return [...groups.slice(0, met), better, ...groups.slice(met)].filter((g) => g.rows.length > 0);
 }

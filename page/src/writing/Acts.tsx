@@ -99,7 +99,7 @@ export function Proposal() {
           const [old, now] = [h.gone[0], h.come[0]];
           const why = a.why.get(now ?? '') ?? a.why.get(old ?? '') ?? [];
           return (
-            <li class={h.taken ? 'hunk' : 'hunk refused'}>
+            <li class={h.taken ? 'hunk' : 'hunk left'}>
               <span class="words">
                 <Change old={old} now={now} />
               </span>

@@ -1,0 +1,132 @@
+// The page's speed in Debian's Chromium, and the WebAssembly core against the native one on the same calls.
+// Usage: node bench/page.mjs SITE CORE_WASM LIBRARY NATIVE_BENCH
+// Times are medians and 95th percentiles in milliseconds on whatever machine this is; the ratio is what matters.
+import { execFileSync } from 'node:child_process';
+import { readdirSync, readFileSync, statSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { brotliCompressSync, gzipSync } from 'node:zlib';
+import { openBrowser } from '../page/tests/browser.mjs';
+import { host } from '../page/tests/site.mjs';
+
+const [site, wasmPath, libraryPath, native] = process.argv.slice(2);
+const root = join(dirname(fileURLToPath(import.meta.url)), '..');
+const at = (sorted, p) => sorted[Math.min(sorted.length - 1, Math.floor(sorted.length * p))];
+const stats = (ms) => {
+  const sorted = [...ms].sort((a, b) => a - b);
+  return `median ${at(sorted, 0.5).toFixed(2)}  95th ${at(sorted, 0.95).toFixed(2)}`;
+};
+
+// ---- bytes ------------------------------------------------------------------------------------------------------------
+const files = readdirSync(site, { recursive: true }).map(String).filter((f) => statSync(join(site, f)).isFile());
+let [raw, gzip, brotli] = [0, 0, 0];
+for (const f of files) {
+  const bytes = readFileSync(join(site, f));
+  raw += bytes.length;
+  gzip += Math.min(bytes.length, gzipSync(bytes, { level: 9 }).length);
+  brotli += Math.min(bytes.length, brotliCompressSync(bytes).length);
+}
+console.log(`first load, all files: ${raw} bytes as stored, ${gzip} gzip, ${brotli} brotli`);
+
+// ---- the core alone ---------------------------------------------------------------------------------------------------
+const instance = await WebAssembly.instantiate(await WebAssembly.compile(readFileSync(wasmPath)), {
+  wasi_snapshot_preview1: new Proxy({}, { get: () => () => 8 }),
+});
+const c = instance.exports;
+c._initialize();
+const put = (bytes) => {
+  const p = c.bw_alloc(Math.max(1, bytes.length));
+  new Uint8Array(c.memory.buffer, p, bytes.length).set(bytes);
+  return [p, bytes.length];
+};
+c.bw_open(...put(readFileSync(libraryPath)));
+c.bw_ask(...put(readFileSync(join(root, 'examples/saltmarsh.animals'))), 2026, 11, 25, 0, 0, 0.75);
+const recipe = put(readFileSync(join(root, 'examples/weeknight-bowl.recipe')));
+const words = put(new TextEncoder().encode('lamb should'));
+const five = put(new TextEncoder().encode('5'));
+const none = put(new Uint8Array(0));
+const calls = {
+  numbers: [200, () => c.bw_page(...recipe, 1, 0)],
+  review: [100, () => c.bw_page(...recipe, 1, 1)],
+  foods: [200, () => c.bw_foods(...words, 12)],
+  swap: [10, () => c.bw_swap(...recipe, ...five, 8)],
+  mend: [2, () => c.bw_mend(...recipe, ...none, 1, 1)],
+};
+const nativeMs = Object.fromEntries(
+  execFileSync(native, [libraryPath, join(root, 'examples')]).toString().trim().split('\n').map((l) => l.split(' ')),
+);
+for (const [name, [times, call]] of Object.entries(calls)) {
+  for (let i = 0; i < Math.min(times, 20); i++) call();
+  const ms = [];
+  for (let i = 0; i < times; i++) {
+    const t = performance.now();
+    call();
+    ms.push(performance.now() - t);
+  }
+  ms.sort((a, b) => a - b);
+  const ratio = at(ms, 0.5) / Number(nativeMs[name]);
+  console.log(`core ${name.padEnd(8)} wasm ${stats(ms)}  native median ${Number(nativeMs[name]).toFixed(2)}  ratio ${ratio.toFixed(2)}`);
+}
+
+// ---- in the browser ---------------------------------------------------------------------------------------------------
+const served = await host(site);
+const browser = await openBrowser(served.address);
+try {
+  const page = browser.page;
+  await page.addInitScript(() => {
+    const seen = new MutationObserver(() => {
+      if (!document.querySelector('.rails button.rail')) return;
+      globalThis.firstRails = performance.now();
+      seen.disconnect();
+    });
+    seen.observe(document, { childList: true, subtree: true });
+  });
+  const firstRails = async () => {
+    await page.locator('.rails button.rail').first().waitFor();
+    await page.waitForTimeout(1500);
+    return page.evaluate(() => globalThis.firstRails);
+  };
+  await page.goto(served.address);
+  console.log(`first visit, rails drawn after ${(await firstRails()).toFixed(0)} ms`);
+  await page.reload();
+  console.log(`second visit, rails drawn after ${(await firstRails()).toFixed(0)} ms`);
+  // From the event to the frame after the rails have changed. The figure of energy is watched: it changes with every step.
+  const measure = (what) =>
+    page.evaluate(async (kind) => {
+      const watched = document.querySelector('.ribbon');
+      const changed = () =>
+        new Promise((done) => {
+          const m = new MutationObserver(() => (m.disconnect(), done(performance.now())));
+          m.observe(watched, { characterData: true, childList: true, subtree: true, attributes: true });
+        });
+      const field = document.getElementById('field');
+      const slider = document.querySelector('input.eaten');
+      const set = (element, proto, value) => {
+        Object.getOwnPropertyDescriptor(proto, 'value').set.call(element, value);
+        element.dispatchEvent(new Event('input', { bubbles: true }));
+      };
+      const ms = [];
+      for (let i = 0; i < 60; i++) {
+        await new Promise((r) => setTimeout(r, 350));
+        const began = performance.now();
+        if (kind === 'slider') {
+          // The ribbon moves at once with the hand; the rails with the answer. Wait for the second change.
+          const first = changed();
+          set(slider, HTMLInputElement.prototype, String(70 + (i % 50)));
+          await first;
+          await changed();
+        } else {
+          const first = changed();
+          set(field, HTMLTextAreaElement.prototype, field.value.replace(/^(\d+) g lamb shoulder/m, (_, n) => `${Number(n) + 1} g lamb shoulder`));
+          await first;
+        }
+        ms.push(performance.now() - began);
+      }
+      return ms;
+    }, what);
+  console.log(`keystroke to redrawn rails: ${stats(await measure('keystroke'))}`);
+  console.log(`slider step to redrawn rails: ${stats(await measure('slider'))}`);
+} finally {
+  await browser.close();
+  served.close();
+}
