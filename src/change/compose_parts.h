@@ -23,6 +23,7 @@ struct composer {
   size_t columns;
   int *column_animal; /* ALL_BOWLS: base; -2: a measure of distance, no food */
   int *column_candidate;
+  bool stopped; /* whoever waits has had enough */
   struct compose_result *out;
 };
 

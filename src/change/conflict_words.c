@@ -196,17 +196,25 @@ static bool one_nutrient(struct composer *c, struct words *w, struct compose_con
 
 /* ---- where counting stands in the way ----------------------------------------------------------------------------- */
 
-static bool stop_at_first(void *user, const struct lp_answer *best, double bound, long nodes) {
-  (void)user;
-  (void)bound;
-  (void)nodes;
-  return !best || !best->has_x;
+/* Any solution ends the search; so does whoever waits for the answer. */
+struct patience {
+  const struct compose_request *q;
+  bool *stopped;
+};
+
+static bool until_first(void *user, const struct lp_answer *best, double bound, long nodes) {
+  const struct patience *p = user;
+  if (best && best->has_x) return false;
+  if (p->q->go_on && !p->q->go_on(p->q->user, NULL, bound, nodes)) *p->stopped = true;
+  return !*p->stopped;
 }
 
-static bool impossible(const struct lp_model *m, const struct arena *like) {
+static bool impossible(struct composer *c, const struct lp_model *m) {
   struct arena scratch;
-  struct lp_limits limits = {.go_on = stop_at_first};
-  arena_init(&scratch, like->on_full);
+  struct patience p = {c->q, &c->stopped};
+  struct lp_limits limits = {.go_on = until_first, .user = &p};
+  if (c->stopped) return false;
+  arena_init(&scratch, c->arena->on_full);
   bool none = lp_solve_mixed(lp_open(m, 0, &scratch), &limits)->status == LP_INFEASIBLE;
   arena_free(&scratch);
   return none;
@@ -236,7 +244,7 @@ static bool needed_limit(struct composer *c, struct lp_model *q, const struct li
     q->row[i].lo = -INFINITY;
     q->row[i].hi = INFINITY;
   }
-  if (impossible(q, c->arena)) return false;
+  if (impossible(c, q)) return false;
   memcpy(q->row, before, q->rows * sizeof *before);
   return true;
 }
@@ -248,7 +256,7 @@ static void filter_counting(struct composer *c, struct lp_model *q, struct words
   }
   int most = q->most_used;
   q->most_used = -1;
-  if (most >= 0 && !impossible(q, c->arena)) {
+  if (most >= 0 && !impossible(c, q)) {
     struct buf b;
     buf_init(&b, c->arena, 60);
     buf_addf(&b, "at most %d foods", most);
@@ -259,14 +267,14 @@ static void filter_counting(struct composer *c, struct lp_model *q, struct words
     struct lp_col before = q->col[j];
     if (before.least > 0) {
       q->col[j].least = 0;
-      if (!impossible(q, c->arena)) {
+      if (!impossible(c, q)) {
         push(c, w, bound_text(c, &before, "if used, at least", before.least));
         q->col[j].least = before.least;
       }
     }
     if (before.unit > 0) {
       q->col[j].unit = 0;
-      if (!impossible(q, c->arena)) {
+      if (!impossible(c, q)) {
         push(c, w, bound_text(c, &before, "in whole pieces of", before.unit));
         q->col[j].unit = before.unit;
       }
@@ -275,14 +283,14 @@ static void filter_counting(struct composer *c, struct lp_model *q, struct words
       double lo = q->col[j].lo, hi = q->col[j].hi;
       if (lo > 0) {
         q->col[j].lo = 0;
-        if (!impossible(q, c->arena)) {
+        if (!impossible(c, q)) {
           push_bounds(c, w, j, true, false);
           q->col[j].lo = lo;
         }
       }
       if (hi < INFINITY && !(q->col[j].unit > 0) && !(q->col[j].least > 0)) {
         q->col[j].hi = INFINITY;
-        if (!impossible(q, c->arena)) {
+        if (!impossible(c, q)) {
           push_bounds(c, w, j, false, true);
           q->col[j].hi = hi;
         }
@@ -306,9 +314,12 @@ struct compose_conflict compose_conflict_of(struct composer *c) {
       struct lp_model *q = ARENA_NEW(c->arena, struct lp_model, 1);
       copy_model(c, m, q, c->arena);
       out.by_counting = true;
-      if (impossible(q, c->arena)) {
+      if (impossible(c, q)) {
         filter_counting(c, q, &w);
-        out.model = q;
+        if (c->stopped)
+          w.count = 0; /* what was not tried may be more than is needed */
+        else
+          out.model = q;
       }
     }
     arena_free(&scratch);

@@ -107,7 +107,10 @@ static void write_conflict(const struct scene *x) {
   const struct pen *p = &x->pen;
   const struct compose_conflict *c = &x->a->result->conflict;
   if (c->sentence && c->sentence[0]) say(p, INK_STRONG, c->sentence);
-  if (c->count == 0) return;
+  if (c->count == 0) {
+    say(p, INK_PLAIN, "Which limits stand against each other was not worked out to the end.");
+    return;
+  }
   say(p, INK_PLAIN,
       c->by_counting
           ? "These cannot hold together, with whole pieces and the number of foods as they are; without any one of "

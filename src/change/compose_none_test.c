@@ -1,0 +1,235 @@
+/* compose_none_test.c: when there is no recipe: the conflict is smallest, what would help does, and nothing is said too
+ * much. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdlib.h>
+
+#include <cmocka.h>
+
+#include "larder_scene.h"
+
+/* ---- none---- */
+
+static bool first_is_enough(void *user, const struct lp_answer *best, double bound, long nodes) {
+  (void)user;
+  (void)bound;
+  (void)nodes;
+  return !best || !best->has_x;
+}
+
+static bool has_solution(const struct lp_model *m) {
+  struct arena a;
+  struct lp_limits limits = {.go_on = first_is_enough};
+  arena_init(&a, NULL);
+  const struct lp_answer *x = lp_solve_mixed(lp_open(m, 0, &a), &limits);
+  bool none = x->status == LP_INFEASIBLE;
+  assert_true(none || x->has_x);
+  arena_free(&a);
+  return !none;
+}
+
+/* Each limit taken away by itself leaves something that has a solution. */
+static void is_smallest(struct lp_model *m) {
+  assert_false(has_solution(m));
+  for (size_t i = 0; i < m->rows; i++) {
+    struct lp_row *before = malloc(m->rows * sizeof *before);
+    memcpy(before, m->row, m->rows * sizeof *before);
+    for (size_t k = 0; k < m->rows; k++)
+      if (strcmp(m->row[k].name, before[i].name) == 0) {
+        m->row[k].lo = -INFINITY;
+        m->row[k].hi = INFINITY;
+      }
+    bool open = isinf(before[i].lo) && isinf(before[i].hi);
+    assert_true(open || has_solution(m));
+    memcpy(m->row, before, m->rows * sizeof *before);
+    free(before);
+  }
+  for (size_t j = 0; j < m->cols; j++) {
+    struct lp_col *c = &m->col[j], before = *c;
+    if (isfinite(before.hi) && !(before.unit > 0) && !(before.least > 0)) {
+      c->hi = INFINITY;
+      assert_true(has_solution(m));
+      *c = before;
+    }
+    if (before.lo > 0) {
+      c->lo = 0;
+      assert_true(has_solution(m));
+      *c = before;
+    }
+    if (before.least > 0) {
+      c->least = 0;
+      assert_true(has_solution(m));
+      *c = before;
+    }
+    if (before.unit > 0) {
+      c->unit = 0;
+      assert_true(has_solution(m));
+      *c = before;
+    }
+  }
+  int most = m->most_used;
+  m->most_used = -1;
+  assert_true(most < 0 || has_solution(m));
+  m->most_used = most;
+}
+
+/* Everything that a freezer may hold, enough for an adult dog of 18 kg. */
+static const struct {
+  const char *code;
+  double most;
+} FREEZER[] = {{"usda:15048", 32},
+               {"usda:17039", 300},
+               {"usda:17191", 200},
+               {"usda:17199", 25},
+               {"usda:05091", 250},
+               {"usda:01123", 50},
+               {"usda:15088", 60},
+               {"usda:15167", 30},
+               {"usda:15033", 150},
+               {"usda:20032", 150},
+               {"usda:11457", 60},
+               {"usda:11233", 60},
+               {"usda:20078", 20},
+               {"usda:12012", 15},
+               {"ours:eggshell", 8},
+               {"usda:04593", 6},
+               {"ours:vitamin-e-natural", 0.3},
+               {"ours:zinc-picolinate", 0.2},
+               {"ours:choline-bitartrate", 3}};
+
+/* Without the food named, if any. */
+static void fill_freezer(struct scene *s, const char *without) {
+  *s = (struct scene){.animal = any_animal(SPECIES_DOG), .patience = 20000};
+  s->animal.weight_kg = 18;
+  for (size_t i = 0; i < COUNT_OF(FREEZER); i++) {
+    if (without && strcmp(FREEZER[i].code, without) == 0) continue;
+    s->food[s->q.foods] = food_of(built_food(FREEZER[i].code));
+    s->food[s->q.foods++].high = FREEZER[i].most;
+  }
+  s->q.food = s->food;
+  s->q.animal = &s->animal;
+  s->q.animals = 1;
+  s->q.options = CHECK_OPTIONS_DEFAULT;
+  s->q.limit = s->limit;
+  s->q.aim = COMPOSE_LIGHTEST;
+  s->q.go_on = patience;
+  s->q.user = &s->patience;
+}
+
+static bool conflict_is_smallest(struct scene *s, bool *by_counting) {
+  struct arena a;
+  arena_init(&a, NULL);
+  const struct compose_result *r = compose(built_library(), &s->q, &a);
+  bool none = r->status == COMPOSE_NONE && r->conflict.model;
+  if (none) {
+    struct lp_model m = *r->conflict.model;
+    assert_true(r->conflict.count > 0);
+    is_smallest(&m);
+    assert_non_null(r->nearest);
+    *by_counting = r->conflict.by_counting;
+  }
+  arena_free(&a);
+  return none;
+}
+
+static void a_conflict_is_smallest(void **state) {
+  (void)state;
+  int seen = 0;
+  bool by_counting = false;
+  for (int round = 0; round < 60 && seen < 8; round++) {
+    struct scene s;
+    draw_scene(&s);
+    s.q.limits = 0;
+    if (s.q.foods > 8) s.q.foods = 8;
+    seen += conflict_is_smallest(&s, &by_counting);
+  }
+  assert_true(seen >= 8);
+}
+
+static void a_conflict_of_counting_is_smallest(void **state) {
+  (void)state;
+  struct scene s;
+  bool by_counting = false;
+  fill_freezer(&s, NULL);
+  s.limit[0] = (struct compose_limit){.kind = COMPOSE_FOODS, .low = -INFINITY, .high = 4, .words = "at most 4 foods"};
+  s.q.limits = 1;
+  assert_true(conflict_is_smallest(&s, &by_counting));
+  assert_true(by_counting);
+}
+
+/* What is said to make it possible does: with so much of it, and no more. */
+static void what_would_help_helps(void **state) {
+  (void)state;
+  static const char *const WITHOUT[] = {"ours:eggshell", "ours:vitamin-e-natural", "usda:15033"};
+  for (size_t k = 0; k < COUNT_OF(WITHOUT); k++) {
+    struct arena a;
+    struct scene s;
+    int enough = 0;
+    arena_init(&a, NULL);
+    fill_freezer(&s, WITHOUT[k]);
+    const struct compose_result *r = compose(built_library(), &s.q, &a);
+    assert_int_equal(r->status, COMPOSE_NONE);
+    for (size_t i = 0; i < r->helps && enough < 2; i++) {
+      const struct program_help *h = &r->help[i].help;
+      if (!h->enough) continue;
+      struct scene with;
+      fill_freezer(&with, WITHOUT[k]);
+      with.food[with.q.foods] = food_of(h->food);
+      with.food[with.q.foods++].high = h->grams * 1.001;
+      assert_int_equal(compose(built_library(), &with.q, &a)->status, COMPOSE_FOUND);
+      with.food[with.q.foods - 1].high = h->grams * 0.9;
+      assert_int_equal(compose(built_library(), &with.q, &a)->status, COMPOSE_NONE);
+      enough++;
+    }
+    assert_true(enough > 0);
+    arena_free(&a);
+  }
+}
+
+static void a_refused_animal_gets_no_formula(void **state) {
+  (void)state;
+  struct arena a;
+  struct scene s;
+  arena_init(&a, NULL);
+  draw_scene(&s);
+  struct animal two[2] = {any_animal(SPECIES_DOG), any_animal(SPECIES_DOG)};
+  two[1].age_years = 0.4;
+  s.q.animal = two;
+  s.q.animals = 2;
+  const struct compose_result *r = compose(built_library(), &s.q, &a);
+  assert_int_equal(r->status, COMPOSE_REFUSED);
+  assert_ptr_equal(r->refused, &two[1]);
+  assert_null(r->dish);
+  assert_null(r->nearest);
+  assert_int_equal(r->helps, 0);
+  arena_free(&a);
+}
+
+/* Stopped at once there is no recipe, and none is said to exist or not to exist. */
+static void stopped_is_not_none(void **state) {
+  (void)state;
+  long nothing = 0;
+  for (int round = 0; round < 10; round++) {
+    struct arena a;
+    struct scene s;
+    arena_init(&a, NULL);
+    draw_scene(&s);
+    s.q.user = &nothing;
+    const struct compose_result *stopped = compose(built_library(), &s.q, &a);
+    s.q.user = &s.patience;
+    const struct compose_result *r = compose(built_library(), &s.q, &a);
+    if (stopped->status == COMPOSE_NONE) assert_int_equal(r->status, COMPOSE_NONE);
+    if (stopped->dish) everything_is_met(&s.q, &stopped->dish->bowl[0], &a);
+    arena_free(&a);
+  }
+}
+
+int main(void) {
+  const struct CMUnitTest tests[] = {
+      cmocka_unit_test(a_conflict_is_smallest), cmocka_unit_test(a_conflict_of_counting_is_smallest),
+      cmocka_unit_test(what_would_help_helps),  cmocka_unit_test(a_refused_animal_gets_no_formula),
+      cmocka_unit_test(stopped_is_not_none),
+  };
+  return cmocka_run_group_tests(tests, NULL, NULL);
+}
