@@ -5,6 +5,7 @@
 
 static void supply_against_need(struct review *r) {
   const struct energy_result *e = &r->result->energy;
+  if (!(e->supply_kcal > 0)) return; /* food of no energy: there is no share to speak of, and every need says so */
   double ratio = e->supply_kcal / e->need.kcal;
   const char *id = NULL;
   const struct img_finding *low = review_row(r, "energy-low"), *high = review_row(r, "energy-high");
