@@ -108,7 +108,8 @@ static struct lack worst_lack(struct composer *c) {
     double worst_share = 1 - 1e-6;
     for (size_t i = 0; i < m->rows; i++) {
       bool plain = program_limit_of_row(c->p, i)->kind == KINDS[k] && m->row[i].lo > 0 && is_first_of_limit(c, i);
-      double got = plain ? extreme(c, i, true) : (double)NAN, share = got / m->row[i].lo;
+      if (!plain) continue;
+      double got = extreme(c, i, true), share = got / m->row[i].lo;
       if (!(share < worst_share)) continue;
       worst = (struct lack){true, i, fmax(0, got), m->row[i].lo};
       worst_share = share;

@@ -29,11 +29,17 @@ double swap_trouble(enum verdict v, double worst_share, double rich_share) {
   return 0;
 }
 
+static double part_of(double x, double whole) { return whole > 0 ? x / whole : (double)NAN; }
+
+double swap_trouble_of(const struct nutrient_result *n) {
+  return swap_trouble(n->verdict, part_of(n->window_amount, n->allowance), part_of(n->window_high, n->upper));
+}
+
 static double trouble_of(const struct check_result *r) {
   double sum = 0;
   for (int i = 0; i < NUT_COUNT; i++) {
     const struct nutrient_result *n = &r->nutrient[i];
-    sum += swap_trouble(n->verdict, n->window_amount / n->allowance, n->window_high / n->upper);
+    sum += swap_trouble_of(n);
   }
   return sum;
 }
@@ -141,14 +147,14 @@ static bool must_judge_all(const struct swap *s) {
 
 static struct ration_line with_grams(const struct ration_line *offer, double grams) {
   struct ration_line l = *offer;
-  double by = grams / offer->grams_fed;
+  double by = part_of(grams, offer->grams_fed);
   for (int k = 0; k < l.part_count; k++) l.part[k].grams *= by;
   l.grams_fed = grams;
   return l;
 }
 
 static double grams_in_place(const struct swap *s, double kcal_per_g) {
-  double grams = s->by_mass ? s->line_g : s->line_kcal / kcal_per_g;
+  double grams = s->by_mass ? s->line_g : part_of(s->line_kcal, kcal_per_g);
   return grams > 0 && grams <= SWAP_BULK * s->line_g ? grams : (double)NAN;
 }
 
