@@ -49,7 +49,7 @@ page-bench:
 
 # The searches for changes are tested by make test; under sanitizers they are not yet clean of divisions by zero that IEEE
 # arithmetic defines (docs/limits.md), and slow.
-NOT_UNDER_SANITIZERS = ^(app_)?(swap|compose|mend)|^lp_|^program_test
+NOT_UNDER_SANITIZERS = ^(app_)?(swap|compose|mend)|^lp_test
 
 check:
 	@sh tools/setup.sh test
