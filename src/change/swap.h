@@ -37,6 +37,7 @@ enum verdict swap_verdict(const struct swap *s, size_t offer, enum nutrient n);
 double swap_score(const struct swap *s, size_t offer);
 /* What one nutrient's verdict counts: 0 when met. 'worst' of the allowance, 'rich' of the upper limit. */
 double swap_trouble(enum verdict v, double worst_share, double rich_share);
+double swap_trouble_of(const struct nutrient_result *n);
 
 /* The best, best first: by score, then the lighter, then the order of the offers. Returns how many. */
 size_t swap_best(const struct swap *s, size_t *offer, size_t most);

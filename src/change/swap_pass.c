@@ -176,7 +176,8 @@ static void settle(const struct swap *s, const struct swap_row *row, size_t offe
                        .rich_possible = r->rich + x + r->rich_possible + g * row->high_exact[offer]};
   enum verdict w = verdict_of(&l, &now, s->ask.options.sure).verdict;
   *verdict = (int32_t)w;
-  *trouble = (float)swap_trouble(w, now.worst / l.allowance, now.rich / l.upper);
+  *trouble =
+      w == VERDICT_MET || w == VERDICT_NO_FIGURE ? 0 : (float)swap_trouble(w, now.worst / l.allowance, now.rich / l.upper);
 }
 
 static void ask_judge(struct swap *s, size_t offer, struct arena *scratch) {
@@ -186,7 +187,7 @@ static void ask_judge(struct swap *s, size_t offer, struct arena *scratch) {
   for (size_t i = 0; i < s->rows; i++) {
     const struct nutrient_result *n = &c->nutrient[s->row[i].n];
     s->row[i].verdict[offer] = (int32_t)n->verdict;
-    trouble += (float)swap_trouble(n->verdict, n->window_amount / n->allowance, n->window_high / n->upper);
+    trouble += (float)swap_trouble_of(n);
   }
   s->trouble[offer] = trouble;
 }

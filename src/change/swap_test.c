@@ -80,8 +80,7 @@ static void compare(const struct swap_ask *q, struct arena *a) {
       if (swap_verdict(s, i, (enum nutrient)n) != now->verdict)
         fail_msg("%s, %s: %s in the pass, %s by the judge", library_name(q->lib, q->offer[i].shown_food),
                  nutrient_info[n].name, verdict_word[swap_verdict(s, i, (enum nutrient)n)], verdict_word[now->verdict]);
-      trouble += swap_trouble(then->verdict, then->window_amount / then->allowance, then->window_high / then->upper) -
-                 swap_trouble(now->verdict, now->window_amount / now->allowance, now->window_high / now->upper);
+      trouble += swap_trouble_of(then) - swap_trouble_of(now);
     }
     assert_near(swap_score(s, i), trouble, 1e-3);
     arena_free(&one);
