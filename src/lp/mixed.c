@@ -103,7 +103,7 @@ struct branch {
 static double bound_after(const struct tree *t, int col, double to, double now) {
   struct simplex *x = &t->s->x;
   double value = x->x[col];
-  if (fabs(to - value) <= 0) return now;
+  if (fabs(to - value) <= 1e-9 * (1 + fabs(to))) return now; /* it is there, but for rounding */
   if (x->slot[col] >= 0) return now + simplex_penalty(x, col, to);
   return now + fabs(x->d[col]) * fabs(to - value);
 }
@@ -151,9 +151,11 @@ static double count_bound(struct tree *t, int n, int room, double now, struct br
   cheapest_first(t->price, n, go < n ? go + 1 : n);
   const struct price *at = &t->price[go - 1];
   struct state c = look(t, at->col);
-  *out = sides(t, at->col, &c, now);
+  double least = larger(c.lo, least_used(&c)), reach = c.x >= least ? now : bound_after(t, at->col, least, now);
+  bool fits = least <= c.hi && go < n;
+  out->col = at->col;
   out->down = (struct side){c.lo, 0, at->out, false};
-  out->up = (struct side){larger(c.lo, least_used(&c)), c.hi, go < n ? at[1].out : INFINITY, true};
+  out->up = (struct side){least, c.hi, fits ? larger(at[1].out, reach) : INFINITY, true};
   return at->out;
 }
 

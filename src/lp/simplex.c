@@ -74,15 +74,16 @@ static void make_dual_feasible(struct simplex *s) {
   }
 }
 
+static void shift_to_zero(struct simplex *s, int v) {
+  if (!wrong_sign(s, v)) return;
+  s->d[v] = 0;
+  s->stale_costs = true;
+}
+
 /* Harris' test lets a variable enter though the d of others, all of them on its list, met zero a little earlier: theirs are
  * on the wrong side now, by at most the slack. */
 static void shift_passed(struct simplex *s) {
-  for (int c = 0; c < s->listed; c++) {
-    int v = s->list[c];
-    if (!wrong_sign(s, v)) continue;
-    s->d[v] = 0;
-    s->stale_costs = true;
-  }
+  for (int c = 0; c < s->listed; c++) shift_to_zero(s, s->list[c]);
 }
 
 /* Makes ties among the d unlikely: each moves away from zero, on the side where it is, by a small amount of its own. */
@@ -125,6 +126,7 @@ static int leaving_variable(const struct simplex *s, bool smallest_index) {
 static int entering_variable(struct simplex *s, int direction, double by, bool smallest_index) {
   const double *row = s->row, slack = smallest_index ? 0 : COST_OK;
   double *ratio = s->miss, *relaxed = s->relaxed;
+  double enough = by * 1e-12; /* flips that leave less than this to do have done it all: the last one enters instead */
   int n = variables(s), *list = s->list;
   kernel_ratios(ratio, relaxed, row, direction, s->pivot_ok, slack, s->d, s->x, s->lo, s->hi, n);
   for (;;) {
@@ -139,7 +141,7 @@ static int entering_variable(struct simplex *s, int direction, double by, bool s
       if (pick < 0 || (smallest_index ? v < pick : fabs(row[v]) > fabs(row[pick]))) pick = v;
     }
     s->listed = count;
-    if (!(passed < by)) return pick;
+    if (!(passed < by - enough)) return pick;
     by -= passed;
     for (int c = 0; c < count; c++) {
       int v = list[c];
@@ -212,7 +214,10 @@ static enum simplex_end dual_phase(struct simplex *s, long stop) {
     tableau_row(s, leaving, false);
     int q = entering_variable(s, low ? 1 : -1, fabs(target - s->x[leaving]), bland);
     if (q < 0) {
-      if (infeasibility(s, leaving) == 0) continue; /* flips alone cured it */
+      if (infeasibility(s, leaving) == 0) { /* flips alone cured it: no pivot puts their d right */
+        for (int v = 0; v < variables(s); v++) shift_to_zero(s, v);
+        continue;
+      }
       enum row_verdict verdict = conclude_row(s, leaving, low);
       if (verdict == ROW_LOOK_AGAIN) continue;
       return verdict == ROW_PROVES ? SIMPLEX_INFEASIBLE : SIMPLEX_TROUBLE;
@@ -390,6 +395,6 @@ double simplex_penalty(struct simplex *s, int var, double to) {
   const double *t = s->t[s->slot[var]];
   double direction = to > s->x[var] ? 1 : -1;
   int n = variables(s);
-  kernel_ratios(s->miss, s->relaxed, t, direction, s->pivot_ok, 0, s->d, s->x, s->lo, s->hi, n);
+  kernel_ratios(s->miss, s->relaxed, t, direction, PIVOT_LEAST, 0, s->d, s->x, s->lo, s->hi, n);
   return kernel_least(s->miss, n) * fabs(to - s->x[var]); /* infinite when nothing can move it there */
 }

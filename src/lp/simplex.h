@@ -29,8 +29,8 @@
  * smallest index decides (Bland's rule). T is rebuilt from A when it has drifted. Only + - * / and comparisons are used in a
  * fixed order, so all machines take the same path.
  *
- * Sources: bounded dual simplex with bound flipping and Harris' ratio test as in Koberstein, "The dual simplex method,
- * techniques for a fast and stable implementation" (2005); reference weights after Forrest and Goldfarb (1992). */
+ * Sources (from memory): bounded dual simplex with bound flipping and Harris' ratio test as in Koberstein, "The dual simplex
+ * method, techniques for a fast and stable implementation" (2005); reference weights after Forrest and Goldfarb (1992). */
 #ifndef BW_SIMPLEX_H
 #define BW_SIMPLEX_H
 
