@@ -4,7 +4,7 @@ import { useSignal } from '@preact/signals';
 import type { Check, Nutrient } from '../core/answers';
 import { answer, beside, besideId, check, choice, recipe, texts, trouble } from '../state';
 import { titleOf } from '../writing/text';
-import { days, figure, percent, sentence, within } from '../words';
+import { days, figure, list, percent, sentence, within } from '../words';
 import { groupsOf, MARKS, place, railOf, type Group } from './scale';
 
 export function Reading() {
@@ -35,7 +35,7 @@ function Rails({ check: c }: { check: Check }) {
       {stale && <p class="stale">The last reading; the text as it stands cannot be read.</p>}
       {left.length > 0 && (
         <p class="stale">
-          Read without line {left.join(', ')}, which {left.length === 1 ? 'is' : 'are'} not understood yet.
+          Read without {left.length === 1 ? 'line' : 'lines'} {list(left.map(String))}, which {left.length === 1 ? 'is' : 'are'} not understood yet.
         </p>
       )}
       {c.refused && (
@@ -44,7 +44,7 @@ function Rails({ check: c }: { check: Check }) {
           <p>{c.refused.ask}</p>
         </div>
       )}
-      <div class={`rails${stale ? ' old' : ''}`} onKeyDown={walk}>
+      <div class={`rails${stale ? ' old' : ''}${c.verdicts && groups.length > 0 ? '' : ' bare'}`} onKeyDown={walk}>
         <div class="scale" aria-hidden="true">
           <span />
           <div class="marks">
