@@ -3,7 +3,8 @@
  * Usage: bench_lp FOLDER. Prints lines "task solver microseconds objective" (medians over models of the least processor time
  * of a few runs) and writes the models of each task to FOLDER/TASK.lp for solvers that read files.
  *
- * What is timed, cold: from arrays to the answer, that is copying the model into the solver, scaling, solving. Warm: one limit is moved and the solve goes on from the last basis, each in its own way. */
+ * What is timed, cold: from arrays to the answer, that is copying the model into the solver, scaling, solving. Warm: one
+ * limit is moved and the solve goes on from the last basis, each in its own way. */
 #include <coin/Cbc_C_Interface.h>
 #include <coin/Clp_C_Interface.h>
 #include <stdio.h>
