@@ -18,6 +18,12 @@ enum { BLOCK = SWAP_PADDING, DOUBT = 16 };
 #define WIDE
 #endif
 
+#if defined(__GNUC__) || defined(__clang__)
+#define IN_LINE __attribute__((always_inline))
+#else
+#define IN_LINE
+#endif
+
 static const float NO_LIMIT = 1e15F; /* stands for "none", far beyond any amount, and still finite */
 
 /* 1 + z x + lo x^2 <= f(x) <= 1 + z x + hi x^2 for 0 <= x <= most. */
@@ -51,6 +57,7 @@ typedef int32_t flags __attribute__((vector_size(LANES * sizeof(int32_t)), align
 /* A block of foods for one nutrient: its figures here, the rest in the arrays of the row. */
 struct block {
   float allowance[BLOCK], floor[BLOCK], upper[BLOCK];
+  float per_allowance[BLOCK], per_upper[BLOCK]; /* one divided by it */
   const float *grams, *mean, *variance, *most;
   float *trouble; /* what is found is added */
   int32_t *verdict;
@@ -59,45 +66,64 @@ struct block {
 
 #define LOAD(p, i) (((const wide *)(p))[i])
 
-/* For vectors and for single numbers alike. */
-#define NEAR(a, b) (((a) - (b) <= 2e-5F * (b)) & ((b) - (a) <= 2e-5F * (b)))
+/* Within single precision of each other. */
+#define SIZE_OF(x) ((wide)((flags)(x)&0x7fffffff))
+#define NEAR(a, b) (SIZE_OF((a) - (b)) <= 2e-5F * SIZE_OF(b))
 /* left >= right x z x cv, for right, z and cv not below 0; 'square': (right x cv)^2. No square root is needed. */
 #define BEYOND(left, z, square) (((left) >= 0.0F) & ((left) * (left) >= (z) * (z) * (square)))
 #define WHERE(flag, x) ((wide)((flag) & (flags)(x)))
 
-/* verdict.c in single precision, with a mark where that is not enough. */
-WIDE static void judge_block(struct block *restrict b, const struct supply *rest, struct band need, struct band keep) {
-  const float rw = (float)rest->worst, vw = (float)rest->worst_cv, rm = (float)rest->worst_most, rr = (float)rest->rich,
-              vr = (float)rest->rich_cv;
-  const wide one = {1, 1, 1, 1, 1, 1, 1, 1};
+#define WIDE_ONE ((wide){1, 1, 1, 1, 1, 1, 1, 1})
+
+/* verdict.c in single precision, with a mark where that is not enough. 'limited': some food may have an upper limit; the
+ * compiler makes two loops of it. */
+static inline IN_LINE void judge_foods(struct block *restrict b, const struct supply *rest, struct band need,
+                                       struct band keep, const bool limited) {
+  const float rw = (float)rest->worst, vw = (float)rest->worst_cv, rm = (float)rest->worst_most;
+  const float rr = (float)rest->rich, vr = (float)rest->rich_cv;
   for (int i = 0; i < BLOCK / LANES; i++) {
-    wide g = LOAD(b->grams, i), allowance = LOAD(b->allowance, i), upper = LOAD(b->upper, i), least = LOAD(b->floor, i);
-    wide x = g * LOAD(b->mean, i), v = g * g * LOAD(b->variance, i), worst = rw + x, rich = rr + x,
-         missing = rm + g * LOAD(b->most, i);
-    wide s2 = (vw + v) / (worst * worst), needed = allowance * allowance * s2, share = worst / allowance;
-    wide spread = vr + v, t2 = spread / (rich * rich), excess = rich / upper - 1.0F;
-    flags met_lo = BEYOND(1.0001F * worst - allowance - allowance * need.lo * s2, need.z, needed);
-    flags met_hi = BEYOND(0.9999F * worst - allowance - allowance * need.hi * s2, need.z, needed);
-    flags kept_lo = BEYOND(1.0001F * upper - rich - rich * keep.lo * t2, keep.z, spread);
-    flags kept_hi = BEYOND(0.9999F * upper - rich - rich * keep.hi * t2, keep.z, spread);
-    flags waived = allowance<0.0F, unlimited = upper >= NO_LIMIT, over = rich> upper, below = worst < allowance;
+    wide g = LOAD(b->grams, i), allowance = LOAD(b->allowance, i), least = LOAD(b->floor, i);
+    wide x = g * LOAD(b->mean, i), v = g * g * LOAD(b->variance, i), worst = rw + x, missing = rm + g * LOAD(b->most, i);
+    wide s2 = (vw + v) / (worst * worst), base = allowance * s2, needed = allowance * base;
+    flags met_lo = BEYOND(1.0001F * worst - allowance - need.lo * base, need.z, needed);
+    flags met_hi = BEYOND(0.9999F * worst - allowance - need.hi * base, need.z, needed);
+    flags waived = allowance < 0.0F;
+    flags below = worst < allowance;
     flags could = (missing > 0.0F) & (worst + missing >= allowance), poor = worst < least;
-    flags met = (waived | met_hi) & (unlimited | kept_hi) & ~below, lacking = below & ~could & ~over;
-    flags is_short = lacking & poor, is_unproven = below & could & ~over, is_met = met & ~over;
-    flags is_thin = (lacking & ~poor) | (~below & ~met & ~over);
-    flags unsure = ((met_lo ^ met_hi) | (s2 > need.most * need.most)) & ~waived;
-    flags unkept = ((kept_lo ^ kept_hi) | (t2 > keep.most * keep.most)) & ~unlimited;
-    flags edge = NEAR(worst, allowance) | NEAR(rich, upper), depth = NEAR(worst, least) | NEAR(worst + missing, allowance);
-    flags doubt = edge | (below & depth) | (~below & (unsure | unkept));
+    flags met = (waived | met_hi) & ~below, unsure = ((met_lo ^ met_hi) | (s2 > need.most * need.most)) & ~waived;
+    flags depth = NEAR(worst, least) | NEAR(worst + missing, allowance), doubt = NEAR(worst, allowance) | (below & depth);
+    flags over = {0};
+    wide trouble = WIDE_ONE * 0.0F;
+    if (limited) {
+      wide upper = LOAD(b->upper, i), rich = rr + x, spread = vr + v, t2 = spread / (rich * rich);
+      flags kept_lo = BEYOND(1.0001F * upper - rich - keep.lo * (rich * t2), keep.z, spread);
+      flags kept_hi = BEYOND(0.9999F * upper - rich - keep.hi * (rich * t2), keep.z, spread);
+      wide excess = rich * LOAD(b->per_upper, i) - 1.0F;
+      flags far = excess > 1.0F;
+      over = rich > upper;
+      met &= kept_hi;
+      unsure |= (kept_lo ^ kept_hi) | (t2 > keep.most * keep.most);
+      doubt |= NEAR(rich, upper);
+      trouble = WHERE(over, 1.0F + WHERE(far, WIDE_ONE) + WHERE(~far, excess));
+    }
+    flags lacking = below & ~could & ~over, is_short = lacking & poor, is_unproven = below & could & ~over;
+    flags is_met = met & ~over, is_thin = (lacking & ~poor) | (~below & ~met & ~over);
+    doubt |= ~below & unsure;
     ((flags *)b->verdict)[i] = (over & VERDICT_OVER) | (is_unproven & VERDICT_UNPROVEN) | (is_short & VERDICT_SHORT) |
                                (is_thin & VERDICT_THIN) | (is_met & VERDICT_MET) | (doubt & DOUBT);
-    flags far = excess > 1.0F;
-    wide capped = WHERE(far, one) + WHERE(~far, excess);
-    wide trouble = WHERE(is_thin, 0.25F * one) + WHERE(is_unproven, 0.5F * one) + WHERE(is_short, 1.5F - share) +
-                   WHERE(over, 1.0F + capped);
+    trouble += WHERE(is_thin, 0.25F * WIDE_ONE) + WHERE(is_unproven, 0.5F * WIDE_ONE) +
+               WHERE(is_short, 1.5F - worst * LOAD(b->per_allowance, i));
     ((wide *)b->one_trouble)[i] = trouble;
     ((wide *)b->trouble)[i] += trouble;
   }
+}
+
+WIDE static void judge_block(struct block *restrict b, const struct supply *rest, struct band need, struct band keep) {
+  judge_foods(b, rest, need, keep, true);
+}
+
+WIDE static void judge_block_below(struct block *restrict b, const struct supply *rest, struct band need, struct band keep) {
+  judge_foods(b, rest, need, keep, false);
 }
 
 /* Without an allowance only the upper limit can be passed. */
@@ -105,7 +131,8 @@ static void judge_upper_only(struct block *b, const struct supply *rest) {
   for (int i = 0; i < BLOCK; i++) {
     float rich = (float)rest->rich + b->grams[i] * b->mean[i];
     int over = rich > b->upper[i];
-    b->verdict[i] = (over ? VERDICT_OVER : VERDICT_NO_FIGURE) | (NEAR(rich, b->upper[i]) ? DOUBT : 0);
+    b->verdict[i] =
+        (over ? VERDICT_OVER : VERDICT_NO_FIGURE) | (fabsf(rich - b->upper[i]) <= 2e-5F * b->upper[i] ? DOUBT : 0);
     b->one_trouble[i] = over ? 1 + fminf(1, rich / b->upper[i] - 1) : 0;
     b->trouble[i] += b->one_trouble[i];
   }
@@ -116,33 +143,40 @@ static void judge_upper_only(struct block *b, const struct supply *rest) {
 static const double SHORT_SHARE = 0.70; /* where a standard has no minimum: verdict.c has the word, this only its place */
 
 static void fixed_figures(const struct swap_row *row, struct block *b) {
-  bool waived = row->waived, ceiling = row->ceiling_fixed && !isnan(row->upper.fixed);
+  bool waived = row->waived || !(row->allowance.fixed > 0), ceiling = row->ceiling_fixed && !isnan(row->upper.fixed);
   float allowance = waived ? -1 : (float)row->allowance.fixed;
   double least = isnan(row->minimum.fixed) ? SHORT_SHARE * row->allowance.fixed : row->minimum.fixed;
   for (int i = 0; i < BLOCK; i++) {
     b->allowance[i] = allowance;
     b->floor[i] = (float)least;
     b->upper[i] = ceiling ? (float)row->upper.fixed : NO_LIMIT;
+    b->per_allowance[i] = 1 / allowance;
+    b->per_upper[i] = 1 / b->upper[i];
   }
 }
 
 static void any_figures(const struct swap *s, const struct swap_row *row, struct block *b, size_t from, size_t n) {
   for (size_t i = 0; i < n; i++) {
     struct limits l = swap_limits(s, row, from + i);
-    b->allowance[i] = row->waived ? -1 : (float)l.allowance;
+    b->allowance[i] = row->waived || !(l.allowance > 0) ? -1 : (float)l.allowance;
     b->floor[i] = (float)(isnan(l.minimum) ? SHORT_SHARE * l.allowance : l.minimum);
     b->upper[i] = l.greater_than || isnan(l.upper) ? NO_LIMIT : (float)l.upper;
+    b->per_allowance[i] = 1 / b->allowance[i];
+    b->per_upper[i] = 1 / b->upper[i];
   }
 }
 
 /* Upper limits by energy and by weight: the stricter. Most rows have these and a fixed allowance. */
-static void upper_by_energy(const struct swap *s, const struct swap_row *row, struct block *b, size_t from, size_t n) {
+WIDE static void upper_by_energy(const struct swap_row *row, struct block *restrict b, const float *restrict kcal) {
   float per_kcal = (float)row->upper.per_kcal, by_weight = isnan(row->upper.fixed) ? NO_LIMIT : (float)row->upper.fixed;
-  bool forbids_fixed = row->ceiling_fixed;
-  for (size_t i = 0; i < n; i++) {
-    float e = per_kcal * s->kcal_now[from + i];
-    bool energy = e < by_weight;
-    b->upper[i] = energy ? (row->ceiling_per_kcal ? e : NO_LIMIT) : forbids_fixed ? by_weight : NO_LIMIT;
+  wide weight = WIDE_ONE * by_weight, none = WIDE_ONE * NO_LIMIT;
+  wide if_weight = row->ceiling_fixed ? weight : none;
+  for (int i = 0; i < BLOCK / LANES; i++) {
+    wide energy = per_kcal * LOAD(kcal, i), if_energy = row->ceiling_per_kcal ? energy : none;
+    flags stricter = energy < weight;
+    wide upper = WHERE(stricter, if_energy) + WHERE(~stricter, if_weight);
+    ((wide *)b->upper)[i] = upper;
+    ((wide *)b->per_upper)[i] = 1.0F / upper;
   }
 }
 
@@ -151,12 +185,16 @@ static bool moves(const struct swap *s, const struct swap_row *row) {
          (row->n == NUT_ARGININE && s->arginine_per_protein > 0);
 }
 
+static bool has_ceiling(const struct swap_row *row) {
+  return (row->ceiling_fixed && !isnan(row->upper.fixed)) || (row->ceiling_per_kcal && !isnan(row->upper.per_kcal));
+}
+
 /* fixed_figures stand already. */
 static void figures(const struct swap *s, const struct swap_row *row, struct block *b, size_t from, size_t n) {
   if (moves(s, row))
     any_figures(s, row, b, from, n);
   else if (!isnan(row->upper.per_kcal) && (row->ceiling_fixed || row->ceiling_per_kcal))
-    upper_by_energy(s, row, b, from, n);
+    upper_by_energy(row, b, s->kcal_now + from);
 }
 
 /* ---- settling ---------------------------------------------------------------------------------------------------- */
@@ -205,8 +243,9 @@ static void place(const struct swap *s, const struct swap_row *row, struct block
 
 static void settle_doubts(struct swap *s, struct swap_row *row, struct block *b, size_t from, size_t n) {
   for (size_t i = 0; i < n; i += LANES) {
-    const int32_t *v = &b->verdict[i];
-    if (!((v[0] | v[1] | v[2] | v[3] | v[4] | v[5] | v[6] | v[7]) & DOUBT)) continue;
+    uint64_t v[LANES / 2], both = (uint64_t)DOUBT << 32 | DOUBT;
+    memcpy(v, &b->verdict[i], sizeof v);
+    if (!((v[0] | v[1] | v[2] | v[3]) & both)) continue;
     for (size_t k = i; k < i + LANES && k < n; k++) {
       if (!(b->verdict[k] & DOUBT)) continue;
       b->verdict[k] &= ~DOUBT;
@@ -227,8 +266,10 @@ static void one_row(struct swap *s, struct swap_row *row, struct band need, stru
     figures(s, row, b, from, n);
     if (upper_only)
       judge_upper_only(b, &row->rest);
-    else
+    else if (has_ceiling(row))
       judge_block(b, &row->rest, need, keep);
+    else
+      judge_block_below(b, &row->rest, need, keep);
     settle_doubts(s, row, b, from, n);
   }
 }
