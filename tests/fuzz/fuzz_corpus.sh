@@ -1,5 +1,5 @@
 #!/bin/sh
-# Builds one fuzz target with clang and runs it on the cases. Usage, from the top of the sources: tests/fuzz/fuzz_corpus.sh recipe|animal|label [SECONDS]
+# Builds one fuzz target with clang and runs it on the cases. Usage, from the top of the sources: tests/fuzz/fuzz_corpus.sh recipe|animal|label|larder [SECONDS]
 set -eu
 kind=$1
 seconds=${2:-60}
