@@ -199,7 +199,9 @@ static void warm_chain_agrees(void **state) {
     arena_free(&fresh);
   }
   print_message("%d solved, %d impossible of %d\n", solved, impossible, changes);
-  assert_true(solved > changes / 8 && impossible > changes / 200);
+  /* The shorter chains under sanitizers meet fewer of each kind; what every single answer must hold is the same. */
+  const int fewer = UNDER_SANITIZER ? 2 : 1;
+  assert_true(solved > changes / (4 * fewer) && impossible > changes / (100 * fewer));
 }
 
 static void spare_rows_run_out(void **state) {
