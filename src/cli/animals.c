@@ -1,5 +1,5 @@
 /* From --for, --dog and --cat to the animals text and the name in it. */
-#include "cli/session.h"
+#include "cli/run.h"
 
 /* "examples/saltmarsh.animals:Juniper": the name behind the last colon, when the part before it is a file. */
 static bool split_name(const char *value, const char **path, const char **name, struct arena *arena) {
@@ -45,7 +45,7 @@ static bool takes_recipes(enum verb v) {
 }
 
 /* The folder in which animals are looked for: that of the first recipe. */
-static const char *recipe_folder(const struct session *s) {
+static const char *recipe_folder(const struct run *s) {
   const struct text_list *l = &s->options->operand;
   const char *file = takes_recipes(s->options->verb) && l->count > 0 ? l->item[0] : "-";
   const char *slash = strrchr(file, '/');
@@ -53,7 +53,7 @@ static const char *recipe_folder(const struct session *s) {
   return slash == file ? "/" : arena_text(s->arena, (struct span){file, (size_t)(slash - file)});
 }
 
-static int file_for_name(const struct session *s, const char *name, const char **path) {
+static int file_for_name(const struct run *s, const char *name, const char **path) {
   struct text_list found = {0};
   const char *folder = recipe_folder(s);
   find_animal_files(folder, &found, s->arena);
@@ -72,7 +72,7 @@ static int file_for_name(const struct session *s, const char *name, const char *
   return EXIT_USAGE;
 }
 
-static bool reads_standard_input_twice(const struct session *s, const char *animals_path) {
+static bool reads_standard_input_twice(const struct run *s, const char *animals_path) {
   const struct options *o = s->options;
   size_t times = animals_path && strcmp(animals_path, "-") == 0;
   for (size_t i = 0; takes_recipes(o->verb) && i < o->operand.count; i++) times += strcmp(o->operand.item[i], "-") == 0;
@@ -80,7 +80,7 @@ static bool reads_standard_input_twice(const struct session *s, const char *anim
   return times > 1;
 }
 
-static int animals_from_file(const struct session *s, struct whom *out) {
+static int animals_from_file(const struct run *s, struct whom *out) {
   const struct options *o = s->options;
   const char *path = NULL, *name = NULL;
   int code = EXIT_COMPUTED;
@@ -98,7 +98,7 @@ static int animals_from_file(const struct session *s, struct whom *out) {
   return read_text(path, &out->animals, s->arena);
 }
 
-int find_whom(const struct session *s, struct whom *out) {
+int find_whom(const struct run *s, struct whom *out) {
   const struct options *o = s->options;
   *out = (struct whom){0};
   if (o->dog_kg > 0 || o->cat_kg > 0) {
@@ -109,7 +109,7 @@ int find_whom(const struct session *s, struct whom *out) {
   return animals_from_file(s, out);
 }
 
-void hint_at_animals(const struct session *s, const struct recipe *recipe) {
+void hint_at_animals(const struct run *s, const struct recipe *recipe) {
   struct text_list found = {0};
   find_animal_files(recipe_folder(s), &found, s->arena);
   const char *whom = recipe && recipe->for_whom && recipe->for_whom[0] ? recipe->for_whom : NULL;

@@ -4,7 +4,7 @@
 #include <stdarg.h>
 #include <stdio.h>
 
-#include "cli/session.h"
+#include "cli/run.h"
 
 int worse_code(int a, int b) {
   static const int WORST_FIRST[] = {EXIT_TROUBLE, EXIT_USAGE,       EXIT_NOT_UNDERSTOOD,
@@ -14,7 +14,7 @@ int worse_code(int a, int b) {
   return EXIT_COMPUTED;
 }
 
-void show_diags(const struct session *s, const struct diags *d, struct arena *arena) {
+void show_diags(const struct run *s, const struct diags *d, struct arena *arena) {
   struct buf b;
   if (d->count == 0 || (s->options->quiet && d->errors == 0)) return;
   buf_init(&b, arena, 1024 * 1024);
@@ -22,7 +22,7 @@ void show_diags(const struct session *s, const struct diags *d, struct arena *ar
   write_errors(buf_span(&b));
 }
 
-void note(const struct session *s, const char *fmt, ...) {
+void note(const struct run *s, const char *fmt, ...) {
   char line[2048];
   va_list args;
   if (s->options->quiet) return;
@@ -32,7 +32,7 @@ void note(const struct session *s, const char *fmt, ...) {
   complain("%s", line);
 }
 
-static int read_own_foods(struct session *s) {
+static int read_own_foods(struct run *s) {
   for (size_t i = 0; i < s->options->foods.count; i++) {
     struct app_input labels;
     struct diags d;
@@ -45,7 +45,7 @@ static int read_own_foods(struct session *s) {
   return EXIT_COMPUTED;
 }
 
-static int run_verb(struct session *s) {
+static int run_verb(struct run *s) {
   switch (s->options->verb) {
   case VERB_CHECK:
     return verb_check(s);
@@ -72,7 +72,7 @@ static int run_verb(struct session *s) {
 }
 
 static int run(const struct options *o, struct arena *arena) {
-  struct session s = {.options = o, .style = terminal_style(o), .arena = arena};
+  struct run s = {.options = o, .style = terminal_style(o), .arena = arena};
   int code = today(&s.today);
   if (code == EXIT_COMPUTED) code = open_library(o->library, &s.lib, arena);
   if (code == EXIT_COMPUTED) code = read_own_foods(&s);

@@ -22,7 +22,7 @@ static double seconds(void) {
   return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
 }
 
-void progress_start(struct progress *p, const struct session *s, const char *what, double patience) {
+void progress_start(struct progress *p, const struct run *s, const char *what, double patience) {
   struct sigaction once = {.sa_handler = on_interrupt, .sa_flags = (int)SA_RESETHAND};
   double now = seconds();
   *p = (struct progress){what, isatty(STDERR_FILENO) == 1 && !s->options->quiet, false, now, now, patience};

@@ -4,7 +4,7 @@
 #ifndef BW_PROGRESS_H
 #define BW_PROGRESS_H
 
-#include "cli/session.h"
+#include "cli/run.h"
 #include "lp/lp.h"
 
 struct progress {
@@ -16,7 +16,7 @@ struct progress {
 
 /* Ctrl-C is caught from here on (once; a second one ends the program). 'patience': seconds after which the search ends by
  * itself. */
-void progress_start(struct progress *p, const struct session *s, const char *what, double patience);
+void progress_start(struct progress *p, const struct run *s, const char *what, double patience);
 /* For struct lp_limits; 'user' is the progress. */
 bool progress_go_on(void *user, const struct lp_answer *best, double bound, long nodes);
 /* Takes the bar away and says when the search was cut short. */

@@ -1,5 +1,5 @@
 /* bowlwright check, bowlwright need: the answers about an animal. */
-#include "cli/session.h"
+#include "cli/run.h"
 
 /* "-- name ------------": between the answers of several recipes. */
 static void add_rule(const struct report_style *style, const char *name, struct buf *out) {
@@ -11,7 +11,7 @@ static void add_rule(const struct report_style *style, const char *name, struct 
   buf_addc(out, '\n');
 }
 
-static struct app_check_request request(const struct session *s, const struct whom *whom) {
+static struct app_check_request request(const struct run *s, const struct whom *whom) {
   return (struct app_check_request){.animals = whom->animals,
                                     .for_name = whom->name,
                                     .one_off = whom->is_one_off ? &whom->one_off : NULL,
@@ -19,14 +19,14 @@ static struct app_check_request request(const struct session *s, const struct wh
                                     .options = s->options->check};
 }
 
-static int code_of(const struct session *s, const struct check_result *r) {
+static int code_of(const struct run *s, const struct check_result *r) {
   if (r->refusal != REFUSE_NOT) return EXIT_REFUSED;
   bool bad = r->verdict_count[VERDICT_SHORT] + r->verdict_count[VERDICT_OVER] > 0;
   return s->options->strict && bad ? EXIT_SHORT_OR_OVER : EXIT_COMPUTED;
 }
 
 /* In the drawn answer the refusal is in plain sight; beside JSON a person still wants to read it. */
-static void tell_refusal(const struct session *s, const struct check_result *r) {
+static void tell_refusal(const struct run *s, const struct check_result *r) {
   if (s->options->json && r->refusal != REFUSE_NOT) note(s, "%s %s", refusal_text(r->refusal), refusal_ask(r->refusal));
 }
 
@@ -40,7 +40,7 @@ struct questions {
   bool has_ratio;
 };
 
-static int read_questions(const struct session *s, struct questions *q) {
+static int read_questions(const struct run *s, struct questions *q) {
   const struct options *o = s->options;
   *q = (struct questions){.why = ARENA_NEW(s->arena, struct why_key, o->why.count + 1), .has_ratio = o->ratio != NULL};
   for (size_t i = 0; i < o->why.count; i++) {
@@ -61,7 +61,7 @@ static int read_questions(const struct session *s, struct questions *q) {
   return EXIT_USAGE;
 }
 
-static struct asked answer_questions(const struct session *s, const struct questions *q, const struct check_result *r,
+static struct asked answer_questions(const struct run *s, const struct questions *q, const struct check_result *r,
                                      struct arena *arena) {
   struct asked a = {NULL, q->why_count, NULL};
   if (q->why_count > 0) a.why = why_of(&s->lib, r, q->why, q->why_count, arena);
@@ -69,7 +69,7 @@ static struct asked answer_questions(const struct session *s, const struct quest
   return a;
 }
 
-static void draw_check(const struct session *s, const struct questions *q, const struct check_result *r, const char *name,
+static void draw_check(const struct run *s, const struct questions *q, const struct check_result *r, const char *name,
                        struct buf *out) {
   bool several = s->options->operand.count > 1;
   struct asked asked = answer_questions(s, q, r, out->arena);
@@ -88,7 +88,7 @@ static void draw_check(const struct session *s, const struct questions *q, const
 }
 
 /* 'first' recipe of the run: complaints about the animals and the hint are said once. */
-static int check_one(const struct session *s, const struct questions *questions, const struct whom *whom, const char *path,
+static int check_one(const struct run *s, const struct questions *questions, const struct whom *whom, const char *path,
                      bool first, struct arena *arena) {
   struct app_check_request q = request(s, whom);
   struct app_check_answer a;
@@ -108,7 +108,7 @@ static int check_one(const struct session *s, const struct questions *questions,
   return code_of(s, a.result);
 }
 
-int verb_check(struct session *s) {
+int verb_check(struct run *s) {
   struct whom whom;
   struct questions questions;
   int worst = read_questions(s, &questions);
@@ -125,7 +125,7 @@ int verb_check(struct session *s) {
 
 /* ---- need ---- */
 
-static int need_one(const struct session *s, const struct app_check_request *q, bool several, struct arena *arena) {
+static int need_one(const struct run *s, const struct app_check_request *q, bool several, struct arena *arena) {
   struct app_check_answer a;
   struct buf out;
   app_need(&s->lib, q, &a, arena);
@@ -147,7 +147,7 @@ static int need_one(const struct session *s, const struct app_check_request *q, 
 }
 
 /* A text with several animals and no name: each of them. */
-static int need_each(const struct session *s, const struct whom *whom, struct arena *arena) {
+static int need_each(const struct run *s, const struct whom *whom, struct arena *arena) {
   struct diags d;
   struct animal *animal = NULL;
   size_t count = 0;
@@ -163,7 +163,7 @@ static int need_each(const struct session *s, const struct whom *whom, struct ar
   return worst;
 }
 
-int verb_need(struct session *s) {
+int verb_need(struct run *s) {
   struct whom whom;
   int code = find_whom(s, &whom);
   if (code != EXIT_COMPUTED) return code;

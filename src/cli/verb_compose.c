@@ -1,12 +1,12 @@
 /* bowlwright compose: a recipe from a larder list. */
 #include "app/app_compose.h"
 #include "cli/progress.h"
-#include "cli/session.h"
+#include "cli/run.h"
 #include "report/compose.h"
 
 static const double PATIENCE = 60; /* seconds, unless said */
 
-static int ask(struct session *s, struct app_compose_request *q) {
+static int ask(struct run *s, struct app_compose_request *q) {
   const struct options *o = s->options;
   struct whom whom;
   int code = find_whom(s, &whom);
@@ -41,7 +41,7 @@ static int code_of(const struct compose_result *r) {
   return EXIT_USAGE;
 }
 
-static int show(const struct session *s, const struct app_compose_answer *a) {
+static int show(const struct run *s, const struct app_compose_answer *a) {
   struct buf out;
   buf_init(&out, s->arena, ANSWER_MOST_BYTES);
   if (s->options->json) {
@@ -54,13 +54,13 @@ static int show(const struct session *s, const struct app_compose_answer *a) {
   return code != EXIT_COMPUTED ? code : code_of(a->answer.result);
 }
 
-static void say_stopped(const struct session *s, const struct compose_result *r) {
+static void say_stopped(const struct run *s, const struct compose_result *r) {
   if (r->status == COMPOSE_STOPPED)
     note(s, r->dish ? "the search was stopped; the recipe keeps everything, but a better one may exist"
                     : "the search ended before a recipe was found; that none exists is not proven");
 }
 
-int verb_compose(struct session *s) {
+int verb_compose(struct run *s) {
   struct app_compose_request q = {0};
   struct app_compose_answer a;
   struct progress bar;

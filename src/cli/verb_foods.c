@@ -1,10 +1,10 @@
 /* bowlwright foods, food, library: what the food library holds. */
-#include "cli/session.h"
+#include "cli/run.h"
 
 enum { HITS_SHOWN = 12, HITS_ALL = 100, HITS_NEAREST = 5, WORDS_MOST = 4096 };
 
 /* The operands as one text: quotes around several words are not needed. */
-static struct span joined(const struct session *s) {
+static struct span joined(const struct run *s) {
   struct buf b;
   buf_init(&b, s->arena, WORDS_MOST);
   for (size_t i = 0; i < s->options->operand.count; i++) {
@@ -14,12 +14,12 @@ static struct span joined(const struct session *s) {
   return span_trim((struct span){buf_text(&b), b.n});
 }
 
-static int finish(const struct session *s, struct buf *out) {
+static int finish(const struct run *s, struct buf *out) {
   if (s->options->json) buf_addc(out, '\n');
   return write_answer(out);
 }
 
-int verb_foods(struct session *s) {
+int verb_foods(struct run *s) {
   struct search_wish nothing_said = SEARCH_WISH_NONE;
   struct search_hit hits[HITS_ALL];
   struct span words = joined(s);
@@ -34,7 +34,7 @@ int verb_foods(struct session *s) {
   return finish(s, &out);
 }
 
-static void list_hits(const struct session *s, const struct search_hit *hits, size_t count, uint32_t but) {
+static void list_hits(const struct run *s, const struct search_hit *hits, size_t count, uint32_t but) {
   struct buf b;
   buf_init(&b, s->arena, 64 * 1024);
   for (size_t i = 0; i < count; i++)
@@ -43,7 +43,7 @@ static void list_hits(const struct session *s, const struct search_hit *hits, si
   write_errors(buf_span(&b));
 }
 
-int verb_food(struct session *s) {
+int verb_food(struct run *s) {
   struct search_hit hits[HITS_NEAREST];
   struct span words = joined(s);
   struct buf out;
@@ -68,7 +68,7 @@ int verb_food(struct session *s) {
   return code;
 }
 
-int verb_library(struct session *s) {
+int verb_library(struct run *s) {
   struct buf out;
   buf_init(&out, s->arena, ANSWER_MOST_BYTES);
   if (s->options->json) {

@@ -3,7 +3,7 @@
 #include <signal.h>
 
 #include "app/app_mend.h"
-#include "cli/session.h"
+#include "cli/run.h"
 #include "report/mend.h"
 
 /* Ctrl-C ends the search and shows the best found so far; a second one ends the program. */
@@ -28,7 +28,7 @@ static void catch_interrupt(void) {
   sigaction(SIGINT, &once, NULL);
 }
 
-static int ask(struct session *s, struct app_mend_request *q) {
+static int ask(struct run *s, struct app_mend_request *q) {
   const struct options *o = s->options;
   struct whom whom;
   int code = find_whom(s, &whom);
@@ -61,7 +61,7 @@ static int code_of(const struct app_mend_answer *a) {
   return a->answer.mend->already_met || a->answer.count > 0 ? EXIT_COMPUTED : EXIT_NONE_EXISTS;
 }
 
-static int show(const struct session *s, const struct app_mend_answer *a) {
+static int show(const struct run *s, const struct app_mend_answer *a) {
   struct buf out;
   buf_init(&out, s->arena, ANSWER_MOST_BYTES);
   if (s->options->json) {
@@ -74,7 +74,7 @@ static int show(const struct session *s, const struct app_mend_answer *a) {
   return code != EXIT_COMPUTED ? code : code_of(a);
 }
 
-int verb_mend(struct session *s) {
+int verb_mend(struct run *s) {
   struct app_mend_request q = {0};
   struct app_mend_answer a;
   int code = ask(s, &q);

@@ -1,6 +1,6 @@
 /* bowlwright side: recipes or foods side by side. */
 #include "app/app_side.h"
-#include "cli/session.h"
+#include "cli/run.h"
 
 /* An operand that names a file, or is spelled like one, is a recipe; anything else is a food. */
 static bool is_recipe(const char *operand) {
@@ -29,7 +29,7 @@ static int take(struct given *g, const char *name, bool recipe) {
   return EXIT_COMPUTED;
 }
 
-static int sort_operands(const struct session *s, struct given *g) {
+static int sort_operands(const struct run *s, struct given *g) {
   const struct options *o = s->options;
   int code = EXIT_COMPUTED;
   *g = (struct given){.recipes = 0};
@@ -53,12 +53,12 @@ static int sort_operands(const struct session *s, struct given *g) {
 }
 
 /* A food is no file: its complaint has no line and column. */
-static void show_food_diags(const struct session *s, const char *words, const struct diags *d) {
+static void show_food_diags(const struct run *s, const char *words, const struct diags *d) {
   for (size_t i = 0; i < d->count; i++)
     if (d->item[i].level == DIAG_ERROR || !s->options->quiet) complain("%s: %s", words, d->item[i].message);
 }
 
-static void show_complaints(const struct session *s, const struct app_side_request *q, const struct app_side_answer *a,
+static void show_complaints(const struct run *s, const struct app_side_request *q, const struct app_side_answer *a,
                             struct arena *arena) {
   for (size_t i = 0; i < q->count; i++) {
     if (q->kind == SIDE_FOODS) {
@@ -70,7 +70,7 @@ static void show_complaints(const struct session *s, const struct app_side_reque
   show_diags(s, &a->of[0].animal_diags, arena);
 }
 
-static int answer(const struct session *s, const struct app_side_answer *a, struct arena *arena) {
+static int answer(const struct run *s, const struct app_side_answer *a, struct arena *arena) {
   struct buf out;
   buf_init(&out, arena, ANSWER_MOST_BYTES);
   if (s->options->json) {
@@ -87,7 +87,7 @@ static int answer(const struct session *s, const struct app_side_answer *a, stru
   return EXIT_REFUSED;
 }
 
-int verb_side(struct session *s) {
+int verb_side(struct run *s) {
   const struct options *o = s->options;
   struct given g;
   struct whom whom;

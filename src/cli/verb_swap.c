@@ -1,11 +1,11 @@
 /* bowlwright swap: one line of a recipe against every food that could stand in its place. */
 #include "app/app_swap.h"
-#include "cli/session.h"
+#include "cli/run.h"
 #include "report/swap.h"
 
 enum { HITS_SHOWN = 10, HITS_ALL = 100 };
 
-static int ask(struct session *s, struct app_swap_request *q) {
+static int ask(struct run *s, struct app_swap_request *q) {
   const struct options *o = s->options;
   struct whom whom;
   int code = find_whom(s, &whom);
@@ -31,7 +31,7 @@ static int ask(struct session *s, struct app_swap_request *q) {
   return EXIT_COMPUTED;
 }
 
-int verb_swap(struct session *s) {
+int verb_swap(struct run *s) {
   struct app_swap_request q = {0};
   struct app_swap_answer a;
   struct buf out;
