@@ -32,6 +32,6 @@ const asked = {
 for (const ask of asked[verb]()) {
   const code = ask();
   const text = new TextDecoder().decode(new Uint8Array(call.memory.buffer, call.bw_answer(), call.bw_answer_bytes()));
-  if (code !== 0 && code !== 4) throw new Error(`${verb}: code ${code}: ${text}`);
+  if (![0, 4, 5].includes(code)) throw new Error(`${verb}: code ${code}: ${text}`);
   process.stdout.write(text + '\n');
 }

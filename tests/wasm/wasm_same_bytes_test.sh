@@ -1,45 +1,65 @@
 #!/bin/sh
-# Native and WebAssembly give the same bytes for every verb over the examples. Usage: wasm_same_bytes_test.sh BUILD SOURCE
+# Native and WebAssembly give the same bytes for every verb, over the examples and the posted diets of tests/review.
+# Usage: wasm_same_bytes_test.sh BUILD SOURCE
 set -eu
 build=$1
 source=$2
 [ -e "$build/bowlwright.wasm" ] || { echo "SKIPPED: this build has no WebAssembly module"; exit 77; }
 export BOWLWRIGHT_TODAY=2026-11-25
-animals="$source/examples/saltmarsh.animals"
 work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT
 total=0
 
-# same CALL TEXT...: what the native program wrote into native, against the module's answers.
+# same CALL TEXT...: the module's answers against those that the native program wrote into $work/native.
 same() {
   node "$source/tests/wasm/answers.mjs" "$build/bowlwright.wasm" "$build/bowlwright.library" "$animals" "$BOWLWRIGHT_TODAY" "$@" >"$work/wasm"
   [ -s "$work/native" ]
   cmp "$work/native" "$work/wasm" || { echo "$1 differs"; exit 1; }
   total=$((total + $(wc -l <"$work/native")))
+  : >"$work/native"
 }
 
 # Exit codes 4 (refused) and 5 (no recipe exists) are answers too.
 native() { "$build/bowlwright" "$@" --quiet --json --for "$animals" >>"$work/native" || { code=$?; [ $code -eq 4 ] || [ $code -eq 5 ]; }; }
 
 : >"$work/native"
+animals="$source/examples/saltmarsh.animals"
 native check "$source"/examples/*.recipe
 same check "$source"/examples/*.recipe
 
-: >"$work/native"
 for recipe in rice-pot weeknight-bowl; do native mend "$source/examples/$recipe.recipe"; done
 same mend "$source/examples/rice-pot.recipe" "$source/examples/weeknight-bowl.recipe"
 
-: >"$work/native"
 native swap "$source/examples/weeknight-bowl.recipe" 6
 same swap "$source/examples/weeknight-bowl.recipe"
 
-: >"$work/native"
-native compose "$source/examples/chest-freezer.larder"
-same compose "$source/examples/chest-freezer.larder"
+# A larder with an answer, and two without: too little food allowed, and nothing that holds iodine.
+sed 's/food at most 700 g/food at most 250 g/' "$source/examples/chest-freezer.larder" >"$work/little.larder"
+grep -v 'haddock\|mackerel\|sardine\|oyster\|egg \[' "$source/examples/chest-freezer.larder" >"$work/no-iodine.larder"
+for larder in "$source/examples/chest-freezer.larder" "$work/little.larder" "$work/no-iodine.larder"; do native compose "$larder"; done
+same compose "$source/examples/chest-freezer.larder" "$work/little.larder" "$work/no-iodine.larder"
 
-# The names of the two differ (a file's name on the command line is not known here), so both recipes name themselves.
-: >"$work/native"
+# The names of the two differ (a file's name on the command line is not known here), so all recipes name themselves.
 native side "$source/examples/weeknight-bowl.recipe" "$source/examples/rice-pot.recipe"
 same side "$source/examples/weeknight-bowl.recipe" "$source/examples/rice-pot.recipe"
+
+# The posted diets: an animal and a recipe in each file. Every one is checked, every fifth mended.
+count=0
+for diet in "$source"/tests/review/diets/*.txt; do
+  animals="$work/animals"
+  sed '/^----$/,$d' "$diet" >"$animals"
+  sed '1,/^----$/d' "$diet" >"$work/recipe"
+  native check "$work/recipe"
+  same check "$work/recipe"
+  if [ $((count % 5)) -eq 0 ]; then
+    native mend "$work/recipe"
+    same mend "$work/recipe"
+    native swap "$work/recipe" 6
+    same swap "$work/recipe"
+  fi
+  native side "$work/recipe" "$source/examples/garden-stew.recipe"
+  same side "$work/recipe" "$source/examples/garden-stew.recipe"
+  count=$((count + 1))
+done
 
 echo "$total answers, the same bytes"
