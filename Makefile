@@ -1,10 +1,11 @@
 # Two commands do everything on a fresh Debian: make run, make test. The rest is convenience.
-.PHONY: help run build site page-test page-bench test check bench clean
+.PHONY: help run build serve site page-test page-bench test check bench clean
 
 help:
 	@echo "make run     set up, build, and check the Saltmarsh household's weeknight bowl"
 	@echo "make test    set up, build and run all tests"
 	@echo "make build   set up and build; the program is build/bowlwright"
+	@echo "make serve   set up, build with the page inside, and give the page to the browser on this machine"
 	@echo "make site    the page as a folder, site/, that any file host can serve"
 	@echo "make page-test  the page's own tests, some of them in a browser"
 	@echo "make check   all tests again under Clang's sanitizers"
@@ -18,6 +19,13 @@ build:
 	@sh tools/setup.sh run
 	@cmake --preset release >/dev/null
 	@cmake --build --preset release
+
+# The page stays in build/bowlwright from then on.
+serve:
+	@sh tools/setup.sh site
+	@cmake --preset release -DBW_WASM=ON -DBW_PAGE=ON >/dev/null
+	@cmake --build --preset release
+	build/bowlwright serve $(SERVE)
 
 test:
 	@sh tools/setup.sh test

@@ -13,7 +13,9 @@ allowed() {
     report) echo "base core lp change report" ;;
     app) echo "base core lp change text app" ;;
     wasm) echo "base core lp change text report app wasm" ;;
-    cli) echo "base core lp change text report app cli" ;;
+    store) echo "base store" ;;
+    serve) echo "base store serve" ;;
+    cli) echo "base core lp change text report app store serve cli" ;;
     library) echo "base core library" ;;
     *) echo "" ;;
   esac

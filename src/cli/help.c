@@ -76,6 +76,10 @@ void help_verb(enum verb v, struct buf *out) {
   for (int i = 0; i < OPT_COUNT; i++)
     if (option_spec[i].verbs & (1U << v)) add_option(out, &option_spec[i]);
   buf_addc(out, '\n');
+  if (v == VERB_SERVE) {
+    add_wrapped(out, "Exit codes: 0 stopped, or copied; 2 usage; 6 file, store or system trouble.", 0);
+    return;
+  }
   add_wrapped(
       out,
       "Exit codes: 0 computed; 1 computed with --strict, and something is short or over; 2 usage; 3 input not understood; "

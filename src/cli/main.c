@@ -65,6 +65,8 @@ static int run_verb(struct run *s) {
     return verb_food(s);
   case VERB_LIBRARY:
     return verb_library(s);
+  case VERB_SERVE:
+    return verb_serve(s);
   case VERB_COUNT:
     break;
   }
@@ -74,7 +76,8 @@ static int run_verb(struct run *s) {
 static int run(const struct options *o, struct arena *arena) {
   struct run s = {.options = o, .style = terminal_style(o), .arena = arena};
   int code = today(&s.today);
-  if (code == EXIT_COMPUTED) code = open_library(o->library, &s.lib, arena);
+  /* The served page brings its own library. */
+  if (code == EXIT_COMPUTED && o->verb != VERB_SERVE) code = open_library(o->library, &s.lib, arena);
   if (code == EXIT_COMPUTED) code = read_own_foods(&s);
   return code == EXIT_COMPUTED ? run_verb(&s) : code;
 }

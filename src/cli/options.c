@@ -69,12 +69,20 @@ const struct verb_spec verb_spec[VERB_COUNT] = {
      "the "
      "patterns behind estimated values, and what was set aside and why.",
      "bowlwright library", "sources, sizes, errors", 0, 0},
+    {"serve", "", "the page in a browser, with its texts kept on this machine",
+     "Gives the page to the browser on this machine and keeps its texts, with every earlier version, in one file. The "
+     "address is "
+     "printed; Ctrl-C stops. Nobody beyond this machine can reach it unless that is asked for twice. 'make serve' builds "
+     "the "
+     "program with the page in it. With --backup the file is copied instead, while another run may go on writing.",
+     "bowlwright serve", "open http://127.0.0.1:8427/, write, and find it there tomorrow", 0, 0},
 };
 
 #define ON(verb) (1U << VERB_##verb)
 enum {
   ANIMAL_VERBS = ON(CHECK) | ON(MEND) | ON(SWAP) | ON(COMPOSE) | ON(NEED) | ON(SIDE),
-  ALL_VERBS = (1U << VERB_COUNT) - 1
+  ALL_VERBS = (1U << VERB_COUNT) - 1,
+  ANSWERING_VERBS = ALL_VERBS & ~ON(SERVE)
 };
 
 static const char *const EQUAL[] = {"energy", "mass"};
@@ -132,16 +140,27 @@ const struct option_spec option_spec[OPT_COUNT] = {
     [OPT_KCAL] = {"kcal", TAKES_NUMBER, "KCAL", ON(MEND), 20, 10000, NULL, 0,
                   "the energy wanted a day (within 5 %); default that of the recipe when it is in the usual range, else the "
                   "animal's expected need"},
+    [OPT_STORE] = {"store", TAKES_TEXT, "FILE", ON(SERVE), 0, 0, NULL, 0,
+                   "where texts are kept; default bowlwright/bowlwright.db in $XDG_DATA_HOME, else in ~/.local/share"},
+    [OPT_PORT] = {"port", TAKES_NUMBER, "N", ON(SERVE), 0, 65535, NULL, 0, "default 8427; 0: any that is free"},
+    [OPT_LISTEN] = {"listen", TAKES_TEXT, "ADDRESS", ON(SERVE), 0, 0, NULL, 0, "default 127.0.0.1, this machine alone"},
+    [OPT_BEYOND] = {"yes-beyond-this-machine", TAKES_NOTHING, NULL, ON(SERVE), 0, 0, NULL, 0,
+                    "with --listen: others may read and change the texts, and nothing is encrypted"},
+    [OPT_PAGE] = {"page", TAKES_TEXT, "FOLDER", ON(SERVE), 0, 0, NULL, 0,
+                  "the page as 'make site' writes it, in place of the one in the program"},
+    [OPT_BACKUP] = {"backup", TAKES_TEXT, "FILE", ON(SERVE), 0, 0, NULL, 0,
+                    "write a whole, checked copy of the store to a new file, and end"},
+    [OPT_OPEN] = {"open", TAKES_NOTHING, NULL, ON(SERVE), 0, 0, NULL, 0, "show the page in the usual browser"},
     [OPT_STRICT] = {"strict", TAKES_NOTHING, NULL, ON(CHECK), 0, 0, NULL, 0, "exit code 1 when something is short or over"},
-    [OPT_JSON] = {"json", TAKES_NOTHING, NULL, ALL_VERBS, 0, 0, NULL, 0, "the answer as JSON, one object a line"},
-    [OPT_ALL] = {"all", TAKES_NOTHING, NULL, ALL_VERBS, 0, 0, NULL, 0, "unfold what is folded"},
-    [OPT_PLAIN] = {"plain", TAKES_NOTHING, NULL, ALL_VERBS, 0, 0, NULL, 0, "no colour, plain ASCII characters"},
-    [OPT_WIDTH] = {"width", TAKES_NUMBER, "COLUMNS", ALL_VERBS, 60, 160, NULL, 0,
+    [OPT_JSON] = {"json", TAKES_NOTHING, NULL, ANSWERING_VERBS, 0, 0, NULL, 0, "the answer as JSON, one object a line"},
+    [OPT_ALL] = {"all", TAKES_NOTHING, NULL, ANSWERING_VERBS, 0, 0, NULL, 0, "unfold what is folded"},
+    [OPT_PLAIN] = {"plain", TAKES_NOTHING, NULL, ANSWERING_VERBS, 0, 0, NULL, 0, "no colour, plain ASCII characters"},
+    [OPT_WIDTH] = {"width", TAKES_NUMBER, "COLUMNS", ANSWERING_VERBS, 60, 160, NULL, 0,
                    "how wide to draw; default the terminal's width, else 80"},
     [OPT_QUIET] = {"quiet", TAKES_NOTHING, NULL, ALL_VERBS, 0, 0, NULL, 0,
                    "no hints and warnings on standard error; errors are still shown"},
     [OPT_LIBRARY] =
-        {"library", TAKES_TEXT, "PATH", ALL_VERBS, 0, 0, NULL, 0,
+        {"library", TAKES_TEXT, "PATH", ANSWERING_VERBS, 0, 0, NULL, 0,
          "the food library file; default bowlwright.library beside the program, then what $BOWLWRIGHT_LIBRARY names"},
     [OPT_HELP] = {"help", TAKES_NOTHING, NULL, ALL_VERBS, 0, 0, NULL, 0, "this text"},
     [OPT_VERSION] = {"version", TAKES_NOTHING, NULL, ALL_VERBS, 0, 0, NULL, 0, "the version of the program"},
@@ -236,6 +255,7 @@ static void store_number(struct options *o, enum option_id id, double x) {
   if (id == OPT_CAT) o->cat_kg = x;
   if (id == OPT_PROPOSALS) o->proposals = (int)x;
   if (id == OPT_KCAL) o->kcal = x;
+  if (id == OPT_PORT) o->port = (int)x;
   if (id == OPT_PATIENCE) o->patience = x;
   if (id == OPT_SURE) o->check.sure = x / 100.0;
   if (id == OPT_WIDTH) o->width = (int)x;
@@ -264,6 +284,10 @@ static void store_text(struct parse *p, enum option_id id, const char *text) {
   if (id == OPT_FOOD) list_add(p, &p->out->food, text);
   if (id == OPT_RATIO) p->out->ratio = text;
   if (id == OPT_LIBRARY) p->out->library = text;
+  if (id == OPT_STORE) p->out->store = text;
+  if (id == OPT_LISTEN) p->out->listen = text;
+  if (id == OPT_PAGE) p->out->page = text;
+  if (id == OPT_BACKUP) p->out->backup = text;
 }
 
 static void store_flag(struct options *o, enum option_id id) {
@@ -271,6 +295,8 @@ static void store_flag(struct options *o, enum option_id id) {
   if (id == OPT_NO_SUPPLEMENTS) o->no_supplements = true;
   if (id == OPT_ANY_PART) o->any_part = true;
   if (id == OPT_STRICT) o->strict = true;
+  if (id == OPT_BEYOND) o->beyond = true;
+  if (id == OPT_OPEN) o->open = true;
   if (id == OPT_JSON) o->json = true;
   if (id == OPT_ALL) o->all = true;
   if (id == OPT_PLAIN) o->plain = true;
@@ -451,11 +477,12 @@ static bool one_animal(struct parse *p) {
 
 bool options_parse(int argc, char **argv, struct options *out, struct buf *complaint, struct arena *arena) {
   struct parse p = {.out = out, .complaint = complaint, .arena = arena};
-  *out = (struct options){.dog_kg = NAN, .kcal = NAN, .patience = NAN, .cat_kg = NAN, .check = CHECK_OPTIONS_DEFAULT};
+  *out = (struct options){
+      .port = -1, .dog_kg = NAN, .kcal = NAN, .patience = NAN, .cat_kg = NAN, .check = CHECK_OPTIONS_DEFAULT};
   if (!read_arguments(&p, argc, argv)) return false;
   if (out->help || out->version || !out->any) return true;
   if (!out->verb_given) {
-    buf_adds(complaint, "say what to do: check, mend, swap, compose, need, side, foods, food or library");
+    buf_adds(complaint, "say what to do: check, mend, swap, compose, need, side, foods, food, library or serve");
     return false;
   }
   return verb_takes_options(&p) && operands_fit(&p) && one_animal(&p);

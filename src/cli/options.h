@@ -30,6 +30,7 @@ enum verb {
   VERB_FOODS,
   VERB_FOOD,
   VERB_LIBRARY,
+  VERB_SERVE,
   VERB_COUNT
 };
 
@@ -66,6 +67,13 @@ enum option_id {
   OPT_COOKED,
   OPT_FOOD,
   OPT_PER,
+  OPT_STORE,
+  OPT_PORT,
+  OPT_LISTEN,
+  OPT_BEYOND,
+  OPT_PAGE,
+  OPT_BACKUP,
+  OPT_OPEN,
   OPT_STRICT,
   OPT_JSON,
   OPT_ALL,
@@ -117,8 +125,11 @@ struct options {
   double dog_kg, cat_kg; /* NaN when not given */
   struct check_options check;
   bool json, quiet, strict, plain, all, help, version;
-  int width;           /* 0: the terminal's */
-  const char *library; /* NULL: the usual places */
+  int width;                                  /* 0: the terminal's */
+  const char *library;                        /* NULL: the usual places */
+  const char *store, *listen, *page, *backup; /* NULL: not said */
+  int port;                                   /* -1: not said; 0: any that is free */
+  bool beyond, open;
 };
 
 /* False when the command line is not understood; 'complaint' then says what is wrong and what to type. */

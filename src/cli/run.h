@@ -42,5 +42,6 @@ int verb_side(struct run *s) MUST_USE;
 int verb_foods(struct run *s) MUST_USE;
 int verb_food(struct run *s) MUST_USE;
 int verb_library(struct run *s) MUST_USE;
+int verb_serve(struct run *s) MUST_USE;
 
 #endif

@@ -1,0 +1,76 @@
+/* internal.h: shared by the files of src/serve and by nobody else. */
+#ifndef BW_SERVE_INTERNAL_H
+#define BW_SERVE_INTERNAL_H
+
+#include <microhttpd.h>
+#include <pthread.h>
+
+#include "serve/request.h"
+#include "serve/server.h"
+#include "serve/wire.h"
+
+enum {
+  PUT_MOST = 8 * 1024 * 1024, /* 4 MiB of text, most of which JSON may escape */
+  BUNDLE_MOST = 64 * 1024 * 1024,
+  DRAIN_MOST = 2 * BUNDLE_MOST, /* what is read and thrown away so that a refusal can be heard */
+  ANSWER_MOST = 1024 * 1024 * 1024,
+  VERSIONS_MOST = 500,
+  VERSIONS_BYTES_MOST = 16 * 1024 * 1024,
+  STREAMS_MOST = 32,
+  CONNECTIONS_MOST = 100,
+  IDLE_SECONDS = 30,
+  UPLOAD_SECONDS = 120
+};
+
+struct server {
+  struct serve_setup setup;
+  struct MHD_Daemon *daemon;
+  char token[TOKEN_CHARACTERS + 1];
+  char address[128];
+  struct guard guard;
+  pthread_mutex_t lock; /* of what follows */
+  pthread_cond_t news;  /* something was saved here, or it is time to stop */
+  int64_t saves;
+  int streams;
+  bool stopping;
+};
+
+/* One request, from its first line to its answer. */
+struct request {
+  struct server *server;
+  struct MHD_Connection *connection;
+  struct arena arena;
+  struct route route;
+  enum method method;
+  enum refusal refusal;
+  char *body; /* malloc'ed */
+  size_t n, cap, most, seen;
+  bool too_long, out_of_room;
+  int64_t began; /* seconds of the steady clock */
+};
+
+const char *header_of(struct request *r, const char *name);
+const char *argument_of(struct request *r, const char *name); /* NULL when it is not there */
+
+/* ---- answers (answer.c) ---- */
+
+struct answer {
+  struct MHD_Response *response; /* NULL: out of memory */
+  unsigned status;
+};
+/* 'json' is copied. */
+struct answer answer_json(unsigned status, struct span json);
+struct answer answer_empty(unsigned status);
+/* {"error": words, "why": key} */
+struct answer answer_error(struct request *r, unsigned status, const char *key, const char *words);
+struct answer answer_file(struct request *r);
+void add_header(struct answer *a, const char *name, const char *value);
+enum MHD_Result send_answer(struct request *r, struct answer a);
+
+struct answer api_answer(struct request *r);     /* api.c */
+struct answer changes_answer(struct request *r); /* changes.c */
+void tell_news(struct server *s);                /* changes.c: wakes the streams */
+
+int64_t steady_seconds(void);
+
+#endif

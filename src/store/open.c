@@ -1,0 +1,267 @@
+/* The store's file: made, checked before it is trusted, copied. */
+#define _POSIX_C_SOURCE 200809L
+#include <errno.h>
+#include <fcntl.h>
+#include <stdlib.h>
+#include <sys/stat.h>
+#include <time.h>
+#include <unistd.h>
+
+#include "store/internal.h"
+
+enum {
+  APPLICATION_ID = 0x426F776C, /* "Bowl" */
+  SCHEMA_VERSION = 1,
+  BUSY_MILLISECONDS = 5000,
+  PATH_MOST = 4096
+};
+
+/* A text is its id and the rev of its newest state; what it says and ever said stands in 'state', where rows are only ever
+ * added. 'change' orders the changes of the whole store. */
+static const char SCHEMA[] =
+    "CREATE TABLE text (id TEXT PRIMARY KEY NOT NULL, rev INTEGER NOT NULL CHECK (rev >= 1),"
+    " removed INTEGER NOT NULL CHECK (removed IN (0, 1)), change INTEGER NOT NULL UNIQUE) STRICT;"
+    "CREATE TABLE state (id TEXT NOT NULL, rev INTEGER NOT NULL CHECK (rev >= 1), kind TEXT NOT NULL, saved TEXT NOT NULL,"
+    " body TEXT NOT NULL, kept INTEGER NOT NULL CHECK (kept IN (0, 1)), PRIMARY KEY (id, rev)) STRICT;"
+    "PRAGMA application_id = 0x426F776C;"
+    "PRAGMA user_version = 1;";
+
+/* ---- words ---- */
+
+static enum store_outcome say(struct buf *why, enum store_outcome outcome, const char *words) {
+  buf_adds(why, words);
+  return outcome;
+}
+
+static enum store_outcome explain(sqlite3 *db, int code, struct buf *why) {
+  enum store_outcome outcome = outcome_of(code);
+  switch (outcome) {
+  case STORE_DAMAGED:
+    buf_addf(why, "it is damaged or no store of texts (%s); it was left as it is: put it aside and restore a backup",
+             sqlite3_errstr(code));
+    break;
+  case STORE_NO_ROOM:
+    buf_adds(why, "there is no room on the disk, or it refuses to write; nothing was changed");
+    break;
+  case STORE_BUSY:
+    buf_adds(why, "another program keeps it locked");
+    break;
+  default:
+    buf_addf(why, "it cannot be opened (%s)", db ? sqlite3_errmsg(db) : sqlite3_errstr(code));
+    outcome = STORE_TROUBLE;
+  }
+  return outcome;
+}
+
+/* ---- folder and file ---- */
+
+/* 0 or an errno. Makes the folders above 'path'. */
+static int make_folders(const char *path) {
+  char folder[PATH_MOST];
+  size_t n = strlen(path);
+  if (n >= sizeof folder) return ENAMETOOLONG;
+  for (size_t i = 1; i < n; i++) {
+    if (path[i] != '/') continue;
+    memcpy(folder, path, i);
+    folder[i] = '\0';
+    struct stat st;
+    if (mkdir(folder, 0700) != 0 && errno != EEXIST && stat(folder, &st) != 0) return errno;
+  }
+  return 0;
+}
+
+/* 0 or an errno. An existing file is not even opened: closing it would drop the locks that this process may hold on it. */
+static int make_file(const char *path) {
+  int fd = open(path, O_RDWR | O_CREAT | O_EXCL | O_CLOEXEC, 0600);
+  if (fd < 0) return errno;
+  close(fd);
+  return 0;
+}
+
+static enum store_outcome prepare_file(const char *path, struct buf *why) {
+  struct stat st;
+  int error = make_folders(path);
+  if (error == 0) error = make_file(path);
+  if (error == EEXIST) error = stat(path, &st) != 0 ? errno : S_ISREG(st.st_mode) ? 0 : EISDIR;
+  if (error == 0) return STORE_DONE;
+  if (error == ENOSPC || error == EDQUOT) return say(why, STORE_NO_ROOM, "there is no room on the disk");
+  return say(why, STORE_TROUBLE, error == EISDIR ? "it is no file" : strerror(error));
+}
+
+/* ---- pragmas ---- */
+
+static int ask_number(sqlite3 *db, const char *sql, int64_t *out) {
+  sqlite3_stmt *q = NULL;
+  int code = sqlite3_prepare_v2(db, sql, -1, &q, NULL);
+  if (code == SQLITE_OK) code = sqlite3_step(q);
+  if (code == SQLITE_ROW) {
+    *out = sqlite3_column_int64(q, 0);
+    code = SQLITE_OK;
+  }
+  sqlite3_finalize(q);
+  return code == SQLITE_DONE ? SQLITE_ERROR : code;
+}
+
+/* SQLITE_OK when the pragma's one answer is 'want'; what it says instead goes to 'said' when that is given. */
+static int ask_word(sqlite3 *db, const char *sql, const char *want, struct buf *said) {
+  sqlite3_stmt *q = NULL;
+  int code = sqlite3_prepare_v2(db, sql, -1, &q, NULL);
+  if (code == SQLITE_OK) code = sqlite3_step(q);
+  if (code == SQLITE_ROW) {
+    const char *word = (const char *)sqlite3_column_text(q, 0);
+    code = word && strcmp(word, want) == 0 ? SQLITE_OK : SQLITE_CORRUPT;
+    if (code != SQLITE_OK && said && word) buf_adds(said, word);
+  }
+  sqlite3_finalize(q);
+  return code;
+}
+
+/* Two programs that open a fresh file at once: the later waits. SQLite does not wait by itself when the mode changes. */
+static int to_wal(sqlite3 *db) {
+  const struct timespec pause = {0, 20 * 1000 * 1000};
+  int code = SQLITE_BUSY;
+  for (int i = 0; i < BUSY_MILLISECONDS / 20 && (code & 0xFF) == SQLITE_BUSY; i++) {
+    if (i > 0) nanosleep(&pause, NULL);
+    code = ask_word(db, "PRAGMA journal_mode = WAL", "wal", NULL);
+  }
+  return code;
+}
+
+/* ---- checking ---- */
+
+/* Sets *fresh for a file without anything in it. */
+static enum store_outcome check_origin(sqlite3 *db, bool *is_new, struct buf *why) {
+  int64_t tables = 0, application = 0, version = 0;
+  int code = ask_number(db, "SELECT count(*) FROM sqlite_schema", &tables);
+  if (code == SQLITE_OK) code = ask_number(db, "PRAGMA application_id", &application);
+  if (code == SQLITE_OK) code = ask_number(db, "PRAGMA user_version", &version);
+  if (code != SQLITE_OK) return explain(db, code, why);
+  *is_new = tables == 0 && application == 0 && version == 0;
+  if (*is_new) return STORE_DONE;
+  if (application != APPLICATION_ID)
+    return say(why, STORE_FOREIGN, "it is a database of another program; it was left as it is");
+  if (version > SCHEMA_VERSION) {
+    buf_addf(why, "a newer edition of this program made it (format %ld, this one knows %d); it was left as it is",
+             (long)version, SCHEMA_VERSION);
+    return STORE_NEWER;
+  }
+  if (version < 1 || tables == 0) return explain(db, SQLITE_CORRUPT, why);
+  return STORE_DONE;
+}
+
+static enum store_outcome check_whole(sqlite3 *db, const char *check, struct buf *why) {
+  int code = ask_word(db, check, "ok", NULL);
+  return code == SQLITE_OK ? STORE_DONE : explain(db, code, why);
+}
+
+static enum store_outcome make_schema(sqlite3 *db, struct buf *why) {
+  bool is_new = false;
+  int code = sqlite3_exec(db, "BEGIN IMMEDIATE", NULL, NULL, NULL);
+  if (code != SQLITE_OK) return explain(db, code, why);
+  /* Another program may have made it between our look and our turn. */
+  enum store_outcome outcome = check_origin(db, &is_new, why);
+  if (outcome == STORE_DONE && is_new) code = sqlite3_exec(db, SCHEMA, NULL, NULL, NULL);
+  if (outcome == STORE_DONE && code == SQLITE_OK) code = sqlite3_exec(db, "COMMIT", NULL, NULL, NULL);
+  if (outcome == STORE_DONE && code != SQLITE_OK) outcome = explain(db, code, why);
+  if (!sqlite3_get_autocommit(db)) sqlite3_exec(db, "ROLLBACK", NULL, NULL, NULL);
+  return outcome;
+}
+
+/* ---- opening ---- */
+
+static void set_manners(sqlite3 *db) {
+  sqlite3_extended_result_codes(db, 1);
+  sqlite3_busy_timeout(db, BUSY_MILLISECONDS);
+  sqlite3_db_config(db, SQLITE_DBCONFIG_DEFENSIVE, 1, NULL);
+  sqlite3_db_config(db, SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, NULL);
+  /* Until it is checked, closing must not write what a log holds into a file that may be damaged. */
+  sqlite3_db_config(db, SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, 1, NULL);
+}
+
+static enum store_outcome open_checked(sqlite3 *db, struct buf *why) {
+  bool is_new = false;
+  if (sqlite3_db_readonly(db, "main") == 1) return say(why, STORE_TROUBLE, "it may not be written");
+  enum store_outcome outcome = check_origin(db, &is_new, why);
+  if (outcome == STORE_DONE && !is_new) outcome = check_whole(db, "PRAGMA quick_check(1)", why);
+  if (outcome != STORE_DONE) return outcome;
+  int code = to_wal(db);
+  if (code == SQLITE_OK) code = sqlite3_exec(db, "PRAGMA synchronous = FULL", NULL, NULL, NULL);
+  if (code != SQLITE_OK) return explain(db, code, why);
+  if (is_new) outcome = make_schema(db, why);
+  if (outcome == STORE_DONE) sqlite3_db_config(db, SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, 0, NULL);
+  return outcome;
+}
+
+enum store_outcome store_open(const char *path, struct store **out, struct buf *why) {
+  *out = NULL;
+  enum store_outcome outcome = prepare_file(path, why);
+  if (outcome != STORE_DONE) return outcome;
+  struct store *s = calloc(1, sizeof *s);
+  if (!s) return say(why, STORE_TROUBLE, "out of memory");
+  pthread_mutex_init(&s->turn, NULL);
+  int code = sqlite3_open_v2(path, &s->db, SQLITE_OPEN_READWRITE | SQLITE_OPEN_NOMUTEX, NULL);
+  if (code == SQLITE_OK) {
+    set_manners(s->db);
+    outcome = open_checked(s->db, why);
+  } else {
+    outcome = explain(s->db, code, why);
+  }
+  if (outcome == STORE_DONE && prepare_all(s) != STORE_DONE) outcome = explain(s->db, SQLITE_CORRUPT, why);
+  if (outcome != STORE_DONE) {
+    store_close(s);
+    return outcome;
+  }
+  *out = s;
+  return STORE_DONE;
+}
+
+void store_close(struct store *s) {
+  if (!s) return;
+  for (int i = 0; i < STATEMENT_COUNT; i++) sqlite3_finalize(s->statement[i]);
+  sqlite3_close(s->db);
+  pthread_mutex_destroy(&s->turn);
+  free(s);
+}
+
+const char *store_reason(struct store *s, struct arena *arena) {
+  pthread_mutex_lock(&s->turn);
+  const char *words = arena_text(arena, span_of(sqlite3_errmsg(s->db)));
+  pthread_mutex_unlock(&s->turn);
+  return words;
+}
+
+/* ---- backup ---- */
+
+static int copy_pages(sqlite3 *from, sqlite3 *to) {
+  sqlite3_backup *b = sqlite3_backup_init(to, "main", from, "main");
+  if (!b) return sqlite3_extended_errcode(to);
+  sqlite3_backup_step(b, -1);
+  return sqlite3_backup_finish(b);
+}
+
+/* A backup is one file that can be copied and kept read-only: no log beside it. */
+static enum store_outcome copy_into(struct store *s, const char *to, struct buf *why) {
+  sqlite3 *copy = NULL;
+  int code = sqlite3_open_v2(to, &copy, SQLITE_OPEN_READWRITE | SQLITE_OPEN_NOMUTEX, NULL);
+  if (code == SQLITE_OK) {
+    sqlite3_extended_result_codes(copy, 1);
+    code = copy_pages(s->db, copy);
+  }
+  if (code == SQLITE_OK) code = ask_word(copy, "PRAGMA journal_mode = DELETE", "delete", NULL);
+  enum store_outcome outcome = STORE_DONE;
+  if (code != SQLITE_OK) outcome = explain(copy, code, why);
+  if (outcome == STORE_DONE) outcome = check_whole(copy, "PRAGMA integrity_check(1)", why);
+  sqlite3_close(copy);
+  return outcome;
+}
+
+enum store_outcome store_backup(struct store *s, const char *to, struct buf *why) {
+  int error = make_file(to);
+  if (error == EEXIST) return say(why, STORE_EXISTS, "a file of that name is there already; a backup never writes over one");
+  if (error != 0) return say(why, error == ENOSPC ? STORE_NO_ROOM : STORE_TROUBLE, strerror(error));
+  pthread_mutex_lock(&s->turn);
+  enum store_outcome outcome = copy_into(s, to, why);
+  pthread_mutex_unlock(&s->turn);
+  if (outcome != STORE_DONE) unlink(to);
+  return outcome;
+}

@@ -1,0 +1,73 @@
+/* What the store accepts, and what it believes of a row that it finds. */
+#define _POSIX_C_SOURCE 200809L
+#include <stdio.h>
+#include <time.h>
+
+#include "store/store.h"
+
+bool store_id_fits(struct span id) {
+  if (id.n < 1 || id.n > STORE_ID_MOST) return false;
+  for (size_t i = 0; i < id.n; i++) {
+    char c = id.p[i];
+    bool fits = (c >= '0' && c <= '9') || (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '-';
+    if (!fits) return false;
+  }
+  return true;
+}
+
+bool store_kind_known(struct span kind) {
+  static const char *const KINDS[] = {"recipe", "animals", "larder", "foods"};
+  for (size_t i = 0; i < COUNT_OF(KINDS); i++)
+    if (span_is(kind, KINDS[i])) return true;
+  return false;
+}
+
+/* Bytes of the character at 'p', 0 when there is none: RFC 3629, table of section 4 (no overlong forms, no surrogates,
+ * nothing above U+10FFFF). */
+static size_t character_bytes(const unsigned char *p, size_t n) {
+  static const struct {
+    unsigned char first_low, first_high, second_low, second_high, bytes;
+  } ROW[] = {{0xC2, 0xDF, 0x80, 0xBF, 2}, {0xE0, 0xE0, 0xA0, 0xBF, 3}, {0xE1, 0xEC, 0x80, 0xBF, 3},
+             {0xED, 0xED, 0x80, 0x9F, 3}, {0xEE, 0xEF, 0x80, 0xBF, 3}, {0xF0, 0xF0, 0x90, 0xBF, 4},
+             {0xF1, 0xF3, 0x80, 0xBF, 4}, {0xF4, 0xF4, 0x80, 0x8F, 4}};
+  if (p[0] < 0x80) return p[0] != 0;
+  for (size_t r = 0; r < COUNT_OF(ROW); r++) {
+    if (p[0] < ROW[r].first_low || p[0] > ROW[r].first_high) continue;
+    if (ROW[r].bytes > n || p[1] < ROW[r].second_low || p[1] > ROW[r].second_high) return 0;
+    for (size_t i = 2; i < ROW[r].bytes; i++)
+      if (p[i] < 0x80 || p[i] > 0xBF) return 0;
+    return ROW[r].bytes;
+  }
+  return 0;
+}
+
+bool store_body_fits(struct span body) {
+  if (body.n > STORE_BODY_MOST) return false;
+  for (size_t i = 0; i < body.n;) {
+    size_t n = character_bytes((const unsigned char *)body.p + i, body.n - i);
+    if (n == 0) return false;
+    i += n;
+  }
+  return true;
+}
+
+bool store_saved_fits(struct span saved) {
+  static const char PATTERN[] = "dddd-dd-ddTdd:dd:dd";
+  enum { WHOLE = sizeof PATTERN - 1 };
+  if (saved.n < WHOLE + 1 || saved.n >= STORE_SAVED_BYTES || saved.p[saved.n - 1] != 'Z') return false;
+  for (size_t i = 0; i + 1 < saved.n; i++) {
+    char want = i < WHOLE ? PATTERN[i] : i == WHOLE ? '.' : 'd', c = saved.p[i];
+    if (want == 'd' ? c < '0' || c > '9' : c != want) return false;
+  }
+  return saved.n != WHOLE + 2;
+}
+
+void store_now(char out[STORE_SAVED_BYTES]) {
+  struct timespec now = {0};
+  struct tm utc = {.tm_year = 70, .tm_mday = 1};
+  char seconds[STORE_SAVED_BYTES];
+  clock_gettime(CLOCK_REALTIME, &now);
+  gmtime_r(&now.tv_sec, &utc);
+  if (strftime(seconds, sizeof seconds, "%Y-%m-%dT%H:%M:%S", &utc) != 19) memcpy(seconds, "1970-01-01T00:00:00", 20);
+  snprintf(out, STORE_SAVED_BYTES, "%.19s.%03uZ", seconds, (unsigned)(now.tv_nsec / 1000000) % 1000U);
+}
