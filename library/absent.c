@@ -31,6 +31,7 @@ static struct absent_rule read_rule(const struct tsv *t, size_t row) {
                           .to = tsv_number(t, row, "to"),
                           .trace = tsv_number(t, row, "trace"),
                           .doubt = tsv_number(t, row, "doubt"),
+                          .enriched_too = span_is(tsv_cell(t, row, "enriched"), "too"),
                           .source = source_index(t, row, "source"),
                           .id = tsv_cell(t, row, "id")};
   if (!(r.trace >= 0)) r.trace = 0;
@@ -41,8 +42,9 @@ static struct absent_rule read_rule(const struct tsv *t, size_t row) {
 }
 
 struct absent_rule *absent_rules_read(struct foods_build *b, const char *data_dir, size_t *n) {
-  static const char *const WANTED[] = {"id",   "nutrients", "part",  "kind",  "words",  "unless",     "codes",  "base",
-                                       "from", "to",        "trace", "doubt", "reason", "confidence", "source", NULL};
+  static const char *const WANTED[] = {"id",       "nutrients", "part",       "kind",   "words", "unless",
+                                       "enriched", "codes",     "base",       "from",   "to",    "trace",
+                                       "doubt",    "reason",    "confidence", "source", NULL};
   struct tsv t;
   tsv_read(&t, path_join(b->arena, data_dir, "absent.tsv"), WANTED, b->arena);
   struct absent_rule *rule = ARENA_NEW(b->arena, struct absent_rule, t.rows);
@@ -55,7 +57,7 @@ bool absent_rule_fits(const struct absent_rule *r, const struct build_food *f) {
   if (r->base != NUT_NONE) {
     double amount = f->value[r->base].mean;
     if (f->value[r->base].status != VALUE_MEASURED || amount < r->from || amount > r->to) return false;
-  } else if (f->food.flags & (FOOD_BRAND | FOOD_DISH | FOOD_ENRICHED)) {
+  } else if (f->food.flags & (FOOD_BRAND | FOOD_DISH | (r->enriched_too ? 0 : FOOD_ENRICHED))) {
     return false; /* what a kitchen or a factory put together or added is not "by nature" */
   }
   return food_rule_fits(&r->food, f);

@@ -11,6 +11,7 @@ struct absent_rule {
   double from, to;    /* NaN: open */
   double trace;       /* a published figure up to this, in the nutrient's unit, does not speak against the rule */
   double doubt;       /* most share of published figures over that; more ends the program */
+  bool enriched_too;  /* also for foods with vitamins or minerals added */
   uint16_t source;
   struct span id;
 };

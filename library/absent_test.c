@@ -41,6 +41,7 @@ static void absent_where_nature_has_none(void **state) {
   (void)state;
   assert_int_equal(status_of("usda:11457", NUT_TAURINE), VALUE_NONE); /* spinach: Spitze 2003, no taurine in plants */
   assert_int_equal(status_of("usda:20444", NUT_TAURINE), VALUE_NONE); /* rice */
+  assert_int_equal(status_of("usda:20045", NUT_TAURINE), VALUE_NONE); /* rice with vitamins and iron added */
   assert_int_equal(status_of("ifct:C033", NUT_B12), VALUE_NONE);
   assert_int_equal(status_of("usda:13325", NUT_PHYTATE), VALUE_NONE); /* beef liver */
   assert_int_equal(status_of("usda:04053", NUT_BIOTIN), VALUE_NONE);  /* olive oil */
