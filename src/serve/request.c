@@ -81,6 +81,7 @@ static bool split_port(struct span *host, uint16_t port) {
     n--;
   }
   if (n == 0 || n == host->n || host->p[n - 1] != ':') return port == 80;
+  if (host->p[n] == '0') return false; /* no browser writes it so */
   *host = span_cut(*host, 0, n - 1);
   return x == port;
 }
