@@ -7,8 +7,19 @@
 #include "text/json.h"
 
 static const char *status_word(const struct mended_answer *a) {
-  if (a->mend->status == MEND_REFUSED) return "refused";
-  return a->mend->status == MEND_FOUND && (a->count > 0 || a->mend->already_met) ? "found" : "none-exists";
+  switch (a->mend->status) {
+  case MEND_REFUSED:
+    return "refused";
+  case MEND_NOT_LINEAR:
+    return "not-linear";
+  case MEND_NONE:
+    return "none-exists";
+  case MEND_STOPPED:
+    return "stopped";
+  case MEND_FOUND:
+    break;
+  }
+  return a->count > 0 || a->mend->already_met ? "found" : "stopped";
 }
 
 static void write_repairs(struct json *j, const struct mend_change *c) {
@@ -87,7 +98,12 @@ static void write_body(struct json *j, const struct library *lib, const struct m
   json_text(j, "text", m->text);
   json_number(j, "objective", m->proposal->cost);
   json_number(j, "lines_touched", (double)m->proposal->count);
+  json_number(j, "fewest_possible", m->proposal->fewest);
   json_bool(j, "fewest_proven", m->proposal->fewest_proven);
+  json_bool(j, "least_proven", m->proposal->least_proven);
+  json_bool(j, "one_line_more_for_round_amounts", m->proposal->one_more);
+  json_number(j, "cut_at_most", m->proposal->reach.cut);
+  json_number(j, "raised_at_most_times", m->proposal->reach.raise);
   json_number(j, "supply_kcal_before", a->before->energy.supply_kcal);
   json_number(j, "supply_kcal", m->after->energy.supply_kcal);
   write_nutrients(j, a->before, m->after);
@@ -126,6 +142,7 @@ void json_mend(const struct library *lib, const struct app_mend_answer *answer, 
   json_text(&j, "basis", basis_key[r->allowances.basis]);
   json_number(&j, "sure", r->options.sure);
   json_bool(&j, "already_met", a->mend->already_met);
+  json_bool(&j, "stopped", a->mend->stopped);
   if (a->mend->status == MEND_REFUSED)
     json_text(&j, "refused", refusal_key(r->refusal));
   else
@@ -134,6 +151,6 @@ void json_mend(const struct library *lib, const struct app_mend_answer *answer, 
   json_open(&j, "more", '[');
   for (size_t i = 1; i < a->count; i++) write_mended(&j, NULL, lib, a, &a->found[i]);
   json_close(&j, ']');
-  if (a->mend->status == MEND_NONE) write_why_not(&j, lib, a);
+  if (a->mend->status == MEND_NONE || a->mend->status == MEND_STOPPED) write_why_not(&j, lib, a);
   json_close(&j, '}');
 }

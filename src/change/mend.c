@@ -117,21 +117,29 @@ static void fill_proposal(struct mend_search *s, const struct mend_choice *choic
     c[i].repairs = NULL;
     if (with_reasons) give_reasons(s, &c[i], choice->x, after, arena);
   }
+  int out_first = 0; /* lines that went out before any choice */
+  for (size_t i = 0; i < count; i++) out_first += c[i].danger;
   *out = (struct mend_proposal){.change = c,
                                 .count = count,
                                 .ration = r,
                                 .after = after,
                                 .cost = choice->cost,
-                                .fewest_proven = choice->fewest_proven,
-                                .rounded = choice->rounded};
+                                .fewest = choice->fewest + out_first,
+                                .fewest_proven = (int)count <= choice->fewest + out_first,
+                                .least_proven = choice->least_proven,
+                                .one_more = choice->one_more,
+                                .rounded = choice->rounded,
+                                .reach = mend_reach(choice->reach),
+                                .at_hand = choice->at_hand};
 }
 
 /* ---- when nothing is found ---------------------------------------------------------------------------------------- */
 
 enum { HELPS = 6 };
 
+/* After a search that was stopped only the nearest is told: what stands in the way is not known. */
 static void explain(struct mend_search *s, struct mend_result *out, struct arena *arena) {
-  out->conflict = program_conflict(s->p, arena);
+  if (!out->stopped) out->conflict = program_conflict(s->p, arena);
   struct program_nearest near = program_nearest(s->p, arena);
   if (!near.has_x) return;
   struct mend_choice choice = {.x = near.x, .cost = NAN};
@@ -139,6 +147,7 @@ static void explain(struct mend_search *s, struct mend_result *out, struct arena
   mend_search_round_freely(s, &choice);
   fill_proposal(s, &choice, false, p, arena);
   out->nearest = p;
+  if (out->stopped) return;
   struct program_help *list = ARENA_NEW(arena, struct program_help, HELPS);
   out->help = program_would_help(s->p, (const double[]){1}, &near, list, HELPS, arena);
 }
@@ -175,7 +184,9 @@ const struct mend_result *mend(const struct library *lib, const struct mend_requ
   for (size_t i = 0; i < found; i++) fill_proposal(&s, &choice[i], true, &p[i], arena);
   out->proposal = p;
   out->proposals = found;
-  out->status = found > 0 ? MEND_FOUND : MEND_NONE;
+  out->stopped = s.stopped;
+  out->status = found > 0 ? MEND_FOUND : s.stopped ? MEND_STOPPED : MEND_NONE;
+  out->proven = out->proven && out->status == MEND_NONE;
   if (found == 0) explain(&s, out, arena);
   return out;
 }

@@ -38,9 +38,11 @@ struct mend_request {
   const struct mend_own *own; /* [ration->line_count] */
   const struct mend_offer *offer;
   size_t offers;
-  int proposals;   /* how many are wanted, at least 1 */
-  bool quick;      /* do not look long for fewer lines */
-  lp_go_on *go_on; /* may be NULL; false: the best found so far */
+  int proposals; /* how many are wanted, at least 1 */
+  bool quick;    /* do not look long for fewer lines */
+  /* May be NULL. Asked now and then with the number of lines of the best change so far as 'objective' (has_x false: none
+   * yet) and the number below which none exists as 'bound'. False ends the search: the best so far is rounded and judged. */
+  lp_go_on *go_on;
   void *user;
 };
 
@@ -50,8 +52,14 @@ struct program_limits mend_limits(const struct check_result *before);
 enum mend_status {
   MEND_FOUND,
   MEND_NONE,      /* no such change exists, or (not proven) none was found */
+  MEND_STOPPED,   /* the search was ended before it found one: whether there is one is not known */
   MEND_REFUSED,   /* the animal is none for which a formula is given */
   MEND_NOT_LINEAR /* energy is counted in a way that no program can follow (ENERGY_FOUR_STEP, or figures missing) */
+};
+
+/* How far a line of the ration may be moved: cut by this share of it at most, raised to so many times it. */
+struct mend_reach {
+  double cut, raise;
 };
 
 struct mend_change {
@@ -72,14 +80,20 @@ struct mend_proposal {
   const struct ration *ration;      /* the new one: the lines kept in their order, then the added */
   const struct check_result *after; /* its check_numbers */
   double cost;                      /* as above, without the count of lines */
-  bool fewest_proven;               /* no change of fewer lines exists */
+  int fewest;                       /* no change of fewer lines exists with lines moved no further than 'reach' */
+  bool fewest_proven;               /* it has no more lines than that */
+  bool least_proven;                /* and, before amounts were rounded, none of as many costs a thousandth less */
+  bool one_more;                    /* a line more than need be: with fewer, amounts would not have been measurable */
   bool rounded;                     /* amounts are whole steps */
+  struct mend_reach reach;          /* how far lines could be moved */
+  bool at_hand;                     /* of new foods, only those of the larder were looked at */
 };
 
 struct mend_result {
   enum mend_status status;
   bool proven; /* of MEND_NONE: by arithmetic, not by patience */
   bool already_met;
+  bool stopped; /* by whoever waited: what was found keeps everything, but a smaller change may exist */
   const struct check_result *before;
   const struct mend_proposal *proposal; /* best first */
   size_t proposals;

@@ -1,25 +1,25 @@
-/* mend_search.c: few lines first.
+/* mend_search.c: what may be changed, as columns of a program, and the order in which it is looked for: first gently (no
+ * line cut or raised by much), then more widely; with a larder first among its foods. mend_few.c finds the few columns,
+ * mend_steps.c amounts that can be measured.
  *
- * 1. A linear program whose costs are sharpened again and again (dear what is hardly used, cheap what is used much) settles
- *    on few columns; those that can go one by one are dropped. Then each is forbidden in turn: does what remains need fewer?
- * 2. Branch and bound with "at most K columns in use" looks for fewer, down to a K that is proven impossible or too long
- *    in doubt, and for the cheapest with the K that is left.
- * 3. With the lines fixed, amounts become whole steps of the kitchen.
  * Further proposals: each line of a choice is forbidden in turn; the best of what then remains is the next choice. */
 #include <math.h>
 
 #include "change/mend_search.h"
 #include "core/constant_keys.h"
 
-/* A mended bowl is still the same bowl, if that can be: first no line loses more than half or more than doubles, and new
- * foods come at half of what is sensible at most; only when nothing is found so are these widened. Supplements and whole
- * things may always go as far as is sensible. Common practice. */
-static const struct { double cut, raise, fresh; } REACH[] = {{0.5, 1, 0.5}, {0.75, 2, 1}, {1, 3, 1}};
+/* A mended bowl is still the same bowl, if that can be: first no line loses more than half or more than doubles; only when
+ * nothing is found so are these widened. Supplements and whole things may always go as far as is sensible. Common practice.
+ */
+static const struct mend_reach REACH[] = {{0.5, 2}, {0.75, 3}, {1, 4}};
 static const double MOST_TIMES = 3;            /* a line is not raised to more than 1 + 3 times its amount */
 static const double TIER_COST[] = {1.5, 2, 4}; /* ORDER mend_tier: a whole sensible amount of it */
 static const double IN_USE = 1e-7;
-enum { SHARPENINGS = 7, EXTRA_LINES = 3, IMPROVEMENTS = 3 };
 static const long NODES = 1500;
+
+struct mend_reach mend_reach(int reach) {
+  return REACH[reach];
+}
 
 /* ---- columns ------------------------------------------------------------------------------------------------------- */
 
@@ -101,15 +101,12 @@ bool mend_search_begin(struct mend_search *s, const struct library *lib, const s
 
 /* ---- solving with some columns in play ----------------------------------------------------------------------------- */
 
-enum grain { GRAIN_NONE, GRAIN_LEAST, GRAIN_STEPS };
-
 static double within_reach(const struct mend_search *s, const struct mend_column *c) {
   if (c->supplement || c->whole > 0 || c->line < 0) return c->most;
-  return c->most * (c->sign < 0 ? REACH[s->reach].cut : REACH[s->reach].raise / MOST_TIMES);
+  return c->most * (c->sign < 0 ? REACH[s->reach].cut : (REACH[s->reach].raise - 1) / MOST_TIMES);
 }
 
-/* 'in' NULL: all. Columns out of play are held at nothing. */
-static void set_play(struct mend_search *s, const bool *in, enum grain grain, double finer) {
+void mend_play(struct mend_search *s, const bool *in, enum grain grain, double finer) {
   struct lp_model *m = program_model(s->p);
   for (size_t j = 0; j < s->columns; j++) {
     const struct mend_column *c = &s->column[j];
@@ -129,284 +126,140 @@ static void set_play(struct mend_search *s, const bool *in, enum grain grain, do
   }
 }
 
-static void set_costs(struct mend_search *s, const double *cost) {
+void mend_costs(struct mend_search *s, const double *cost) {
   struct lp_model *m = program_model(s->p);
   for (size_t j = 0; j < s->columns; j++) m->col[j].cost = cost ? cost[j] : s->column[j].cost;
 }
 
-static bool in_use(const struct mend_search *s, size_t j, double x) { return x > IN_USE * s->column[j].most; }
+bool mend_in_use(const struct mend_search *s, size_t j, double x) { return x > IN_USE * s->column[j].most; }
 
-static int lines_in_use(const struct mend_search *s, const double *x, bool *in) {
+int mend_lines_in_use(const struct mend_search *s, const double *x, bool *in) {
   int n = 0;
   for (size_t j = 0; j < s->columns; j++) {
-    in[j] = in_use(s, j, x[j]);
+    in[j] = mend_in_use(s, j, x[j]);
     n += in[j];
   }
   return n;
 }
 
-static double cost_of(const struct mend_search *s, const double *x) {
+double mend_cost_of(const struct mend_search *s, const double *x) {
   double sum = 0;
   for (size_t j = 0; j < s->columns; j++) sum += s->column[j].cost * x[j];
   return sum;
 }
 
-static struct program_answer solve(struct mend_search *s, bool mixed, int most_used, long nodes) {
-  struct lp_limits l = {.nodes = nodes, .go_on = s->q->go_on, .user = s->q->user};
-  program_model(s->p)->most_used = most_used;
+/* ---- solving ---------------------------------------------------------------------------------------------------------- */
+
+bool mend_go_on(struct mend_search *s) {
+  if (s->finishing || s->stopped || !s->q->go_on) return s->finishing || !s->stopped;
+  struct lp_answer shown = {.status = LP_STOPPED, .has_x = s->shown_lines > 0, .objective = s->shown_lines};
+  s->stopped = !s->q->go_on(s->q->user, &shown, s->shown_fewest, 0);
+  return !s->stopped;
+}
+
+static bool ask(void *user, const struct lp_answer *best, double bound, long nodes) {
+  (void)best;
+  (void)bound;
+  (void)nodes;
+  return mend_go_on(user);
+}
+
+struct program_answer mend_solve(struct mend_search *s, bool mixed, long nodes) {
+  struct lp_limits l = {.nodes = nodes, .go_on = ask, .user = s};
+  program_model(s->p)->most_used = -1;
   return program_solve(s->p, mixed, &l);
 }
 
-/* ---- 1: a few columns, by sharpened costs -------------------------------------------------------------------------- */
-
-static bool sharpen(struct mend_search *s, bool *best, bool *proven_none) {
-  double *cost = ARENA_NEW(s->arena, double, s->columns);
-  bool *in = ARENA_NEW(s->arena, bool, s->columns);
-  int fewest = -1;
-  double cheapest = INFINITY;
-  set_play(s, NULL, GRAIN_NONE, 1);
-  set_costs(s, NULL);
-  for (int k = 0; k < SHARPENINGS; k++) {
-    struct program_answer a = solve(s, false, -1, 0);
-    *proven_none |= k == 0 && a.status == PROGRAM_NONE;
-    if (!a.has_x) break;
-    int n = lines_in_use(s, a.x, in);
-    double c = cost_of(s, a.x);
-    if (fewest < 0 || n < fewest || (n == fewest && c < cheapest)) {
-      fewest = n;
-      cheapest = c;
-      memcpy(best, in, s->columns * sizeof *in);
-    }
-    for (size_t j = 0; j < s->columns; j++) {
-      double part = a.x[j] * s->column[j].cost; /* what it costs by itself: a line's share of its amount */
-      cost[j] = s->column[j].cost / (part + 0.02);
-    }
-    set_costs(s, cost);
-  }
-  set_costs(s, NULL);
-  return fewest >= 0;
-}
-
-/* Columns that the others can do without. */
-static double prune(struct mend_search *s, bool *in) {
-  double cost = INFINITY;
-  for (size_t j = s->columns; j-- > 0;) {
-    if (!in[j]) continue;
-    in[j] = false;
-    set_play(s, in, GRAIN_NONE, 1);
-    struct program_answer a = solve(s, false, -1, 0);
-    if (a.has_x) {
-      lines_in_use(s, a.x, in);
-      cost = cost_of(s, a.x);
-    } else {
-      in[j] = true;
-    }
-  }
-  return cost;
-}
-
-/* ---- 2: fewer, and the cheapest of as few --------------------------------------------------------------------------- */
-
-/* With at most 'most' columns of all in play; x is kept when there is one. 'none' when that is proven impossible. */
-static bool with_at_most(struct mend_search *s, int most, struct mend_choice *out, bool *none) {
-  set_play(s, NULL, GRAIN_LEAST, 1);
-  struct program_answer a = solve(s, true, most, NODES);
+bool mend_within(struct mend_search *s, const bool *in, enum grain grain, double finer, struct mend_choice *out,
+                 bool *none) {
+  mend_play(s, in, grain, finer);
+  struct program_answer a = mend_solve(s, true, NODES);
   *none = a.status == PROGRAM_NONE;
   if (!a.has_x) return false;
   out->x = a.x;
-  out->cost = cost_of(s, a.x);
+  out->cost = mend_cost_of(s, a.x);
   return true;
 }
 
-/* The columns that the cheap search found, with whole things whole. */
-static bool within(struct mend_search *s, const bool *in, enum grain grain, double finer, struct mend_choice *out) {
-  set_play(s, in, grain, finer);
-  struct program_answer a = solve(s, true, -1, NODES);
-  if (!a.has_x) return false;
-  out->x = a.x;
-  out->cost = cost_of(s, a.x);
-  return true;
-}
-
-static bool fewest(struct mend_search *s, bool *in, bool thorough, struct mend_choice *out) {
-  bool none = false, have = within(s, in, GRAIN_LEAST, 1, out);
-  int k = 0;
-  for (size_t j = 0; j < s->columns; j++) k += in[j];
-  if (have) k = lines_in_use(s, out->x, in);
-  for (int more = 0; !have && more <= EXTRA_LINES; more++) {
-    have = with_at_most(s, k + more, out, &none);
-    if (have) k = lines_in_use(s, out->x, in);
+static bool choose_in_reach(struct mend_search *s, bool thorough, struct mend_choice *out, bool *none) {
+  for (s->reach = 0; s->reach < (int)COUNT_OF(REACH); s->reach++) {
+    bool found = mend_few(s, thorough, out, none);
+    if (found) mend_steps(s, out);
+    s->finishing = false;
+    if (found) return true;
+    if (s->stopped) break;
   }
-  if (!have) return false;
-  out->fewest_proven = k == 0;
-  while (k > 0 && thorough) {
-    struct mend_choice fewer = *out;
-    if (!with_at_most(s, k - 1, &fewer, &none)) {
-      out->fewest_proven = none;
-      break;
-    }
-    *out = fewer;
-    k = lines_in_use(s, out->x, in);
-  }
-  struct mend_choice cheaper = *out;
-  if (thorough && with_at_most(s, k, &cheaper, &none) && cheaper.cost < out->cost) *out = cheaper;
-  lines_in_use(s, out->x, in);
-  return true;
-}
-
-/* ---- 3: amounts that a kitchen measures ------------------------------------------------------------------------------ */
-
-static bool in_steps(struct mend_search *s, const bool *in, double finer, struct mend_choice *c) {
-  struct mend_choice round = *c;
-  if (!within(s, in, GRAIN_STEPS, finer, &round)) return false;
-  c->x = round.x;
-  c->cost = round.cost;
-  c->rounded = true;
-  return true;
-}
-
-/* The fewest lines may leave no room for round amounts: one line more does. The cheapest such line. */
-static bool with_one_more(struct mend_search *s, bool *in, struct mend_choice *c) {
-  struct mend_choice best = {.cost = INFINITY};
-  size_t added = 0;
-  for (size_t j = 0; j < s->columns; j++) {
-    struct mend_choice wider = *c;
-    if (in[j] || s->banned[j]) continue;
-    in[j] = true;
-    if (in_steps(s, in, 1, &wider) && wider.cost < best.cost) {
-      best = wider;
-      added = j;
-    }
-    in[j] = false;
-  }
-  if (!isfinite(best.cost)) return false;
-  in[added] = true;
-  best.fewest_proven = false;
-  *c = best;
-  return true;
-}
-
-static void to_steps(struct mend_search *s, bool *in, struct mend_choice *c) {
-  static const double FINER[] = {1, 2, 5}, FINEST[] = {10, 50};
-  for (size_t i = 0; i < COUNT_OF(FINER); i++)
-    if (in_steps(s, in, FINER[i], c)) return;
-  if (with_one_more(s, in, c)) return;
-  for (size_t i = 0; i < COUNT_OF(FINEST); i++)
-    if (in_steps(s, in, FINEST[i], c)) return;
-}
-
-void mend_search_round_freely(struct mend_search *s, struct mend_choice *c) {
-  double *x = ARENA_NEW(s->arena, double, s->columns);
-  for (size_t j = 0; j < s->columns; j++) {
-    const struct mend_column *col = &s->column[j];
-    double step = col->whole > 0 ? col->whole : col->step;
-    double most = col->sign < 0 || !(step > 0) ? col->most : floor(col->most / step + 1e-6) * step;
-    x[j] = step > 0 ? fmin(round(c->x[j] / step) * step, most) : c->x[j];
-  }
-  c->x = x;
-  c->rounded = true;
-}
-
-struct few {
-  bool *in;
-  int lines;
-  double cost;
-};
-
-/* The quick way to few columns: no proof, no whole things. */
-static bool quick(struct mend_search *s, struct few *out, bool *proven_none) {
-  out->in = ARENA_NEW(s->arena, bool, s->columns);
-  if (!sharpen(s, out->in, proven_none)) return false;
-  out->cost = prune(s, out->in);
-  out->lines = 0;
-  for (size_t j = 0; j < s->columns; j++) out->lines += out->in[j];
-  return true;
-}
-
-static bool fewer(const struct few *a, const struct few *b) {
-  return a->lines != b->lines ? a->lines < b->lines : a->cost < b->cost * 0.98;
-}
-
-static void improve(struct mend_search *s, struct few *best) {
-  for (int round = 0; round < IMPROVEMENTS; round++) {
-    struct few found = *best;
-    for (size_t j = 0; j < s->columns; j++) {
-      bool none = false;
-      struct few f;
-      if (!best->in[j] || s->banned[j]) continue;
-      s->banned[j] = true;
-      if (quick(s, &f, &none) && fewer(&f, &found)) found = f;
-      s->banned[j] = false;
-    }
-    if (found.in == best->in) return;
-    *best = found;
-  }
-}
-
-static bool choose_within(struct mend_search *s, bool thorough, struct mend_choice *out, bool *proven_none) {
-  struct few few;
-  *out = (struct mend_choice){0};
-  *proven_none = false;
-  if (!quick(s, &few, proven_none)) return false;
-  if (thorough) improve(s, &few);
-  if (!fewest(s, few.in, thorough, out)) return false;
-  to_steps(s, few.in, out);
-  return true;
-}
-
-static bool choose_in_reach(struct mend_search *s, bool thorough, struct mend_choice *out, bool *proven_none) {
-  for (s->reach = 0; s->reach < (int)COUNT_OF(REACH); s->reach++)
-    if (choose_within(s, thorough, out, proven_none)) return true;
   s->reach = (int)COUNT_OF(REACH) - 1;
   return false;
 }
 
 /* Who gives a larder wants it used: other foods come in only when it does not suffice. */
-static bool choose(struct mend_search *s, bool thorough, struct mend_choice *out, bool *proven_none) {
+static bool choose(struct mend_search *s, bool thorough, struct mend_choice *out, bool *none) {
   bool larder = false;
   for (size_t j = 0; j < s->columns; j++) larder |= s->column[j].line < 0 && s->column[j].at_hand;
   s->at_hand = larder;
-  if (larder && choose_in_reach(s, thorough, out, proven_none)) {
+  if (larder && choose_in_reach(s, thorough, out, none)) {
     s->at_hand = false;
     return true;
   }
   s->at_hand = false;
-  return choose_in_reach(s, thorough, out, proven_none);
+  *none = false;
+  return !s->stopped && choose_in_reach(s, thorough, out, none);
 }
 
 /* ---- several ---------------------------------------------------------------------------------------------------------- */
 
-static bool same_lines(const struct mend_search *s, const struct mend_choice *a, const struct mend_choice *b) {
-  for (size_t j = 0; j < s->columns; j++)
-    if (in_use(s, j, a->x[j]) != in_use(s, j, b->x[j])) return false;
-  return true;
+/* Two proposals are two when at least so many lines of the later are not touched by the earlier; one that differs by a
+ * single line is the same idea with another spice. */
+enum { OTHER_LINES = 2 };
+
+static int other_lines(const struct mend_search *s, const struct mend_choice *a, const struct mend_choice *had) {
+  int n = 0;
+  for (size_t j = 0; j < s->columns; j++) n += mend_in_use(s, j, a->x[j]) && !mend_in_use(s, j, had->x[j]);
+  return n;
 }
 
 static bool better(struct mend_search *s, const struct mend_choice *a, const struct mend_choice *b) {
   bool *in = ARENA_NEW(s->arena, bool, s->columns);
-  int m = lines_in_use(s, a->x, in), n = lines_in_use(s, b->x, in);
+  int m = mend_lines_in_use(s, a->x, in), n = mend_lines_in_use(s, b->x, in);
   return m != n ? m < n : a->cost < b->cost;
 }
 
-static bool is_new(const struct mend_search *s, const struct mend_choice *c, const struct mend_choice *had, size_t count) {
+static bool is_new(const struct mend_search *s, const struct mend_choice *c, const struct mend_choice *had, size_t count,
+                   int other) {
   for (size_t i = 0; i < count; i++)
-    if (same_lines(s, c, &had[i])) return false;
+    if (other_lines(s, c, &had[i]) < other) return false;
   return true;
 }
 
-/* The best choice that does without one of the lines of the last. */
+/* The best without a column, if it is new; kept in 'out' when it is better than that. */
+static void try_without(struct mend_search *s, size_t j, const struct mend_choice *had, size_t count, int other,
+                        struct mend_choice *out, bool *found) {
+  struct mend_choice c;
+  bool none, banned = s->banned[j];
+  s->banned[j] = true;
+  if (choose(s, false, &c, &none) && is_new(s, &c, had, count, other) && (!*found || better(s, &c, out))) {
+    *out = c;
+    *found = true;
+  }
+  s->banned[j] = banned;
+}
+
+/* The best choice that does without one of the lines of the last, else without two of them; when even these have but one
+ * line of their own, one will do. */
 static bool next_choice(struct mend_search *s, const struct mend_choice *had, size_t count, struct mend_choice *out) {
-  bool found = false, none;
+  bool found = false;
   const struct mend_choice *last = &had[count - 1];
-  for (size_t j = 0; j < s->columns; j++) {
-    struct mend_choice c;
-    if (!in_use(s, j, last->x[j]) || s->banned[j]) continue;
-    s->banned[j] = true;
-    if (choose(s, false, &c, &none) && is_new(s, &c, had, count) && (!found || better(s, &c, out))) {
-      *out = c;
-      found = true;
+  for (int other = OTHER_LINES; other > 0 && !found; other--) {
+    for (size_t j = 0; j < s->columns && !s->stopped; j++)
+      if (mend_in_use(s, j, last->x[j])) try_without(s, j, had, count, other, out, &found);
+    for (size_t i = 0; i < s->columns && !found && other > 1; i++) {
+      if (!mend_in_use(s, i, last->x[i])) continue;
+      s->banned[i] = true;
+      for (size_t j = i + 1; j < s->columns && !s->stopped; j++)
+        if (mend_in_use(s, j, last->x[j])) try_without(s, j, had, count, other, out, &found);
+      s->banned[i] = false;
     }
-    s->banned[j] = false;
   }
   return found;
 }
@@ -414,11 +267,11 @@ static bool next_choice(struct mend_search *s, const struct mend_choice *had, si
 size_t mend_search_run(struct mend_search *s, struct mend_choice *out, size_t most, bool *proven) {
   size_t n = 0;
   if (!choose(s, !s->q->quick, &out[0], proven)) {
-    set_costs(s, NULL);
-    set_play(s, NULL, GRAIN_NONE, 1);
+    mend_costs(s, NULL);
+    mend_play(s, NULL, GRAIN_NONE, 1);
     return 0;
   }
-  for (n = 1; n < most && next_choice(s, out, n, &out[n]);) n++;
+  for (n = 1; n < most && !s->stopped && next_choice(s, out, n, &out[n]);) n++;
   for (size_t i = 1; i < n; i++)
     for (size_t j = i; j > 0 && better(s, &out[j], &out[j - 1]); j--) {
       struct mend_choice swap = out[j];

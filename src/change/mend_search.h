@@ -17,7 +17,12 @@ struct mend_column {
 struct mend_choice {
   double *x; /* [columns] */
   double cost;
-  bool fewest_proven, rounded;
+  int fewest;        /* no change of fewer columns exists, within the reach and the foods searched */
+  bool least_proven; /* nor, of as many, one that costs a thousandth less */
+  bool one_more;     /* a column more than need be: amounts would not have been round without it */
+  bool rounded;
+  int reach;    /* how far amounts could go: an index of mend_reach() */
+  bool at_hand; /* only what is at hand was looked at */
 };
 
 struct mend_search {
@@ -32,15 +37,43 @@ struct mend_search {
   bool *danger;  /* [lines] */
   bool *banned;  /* [columns] */
   bool at_hand;  /* look only among what is at hand */
-  int reach;     /* how far amounts may go: see mend_search.c */
+  int reach;
+  /* Whoever waits is asked now and then. Once stopped nothing more is begun; what was begun is brought to an end. */
+  bool stopped, finishing;
+  int shown_lines, shown_fewest; /* of the best choice so far (0: none), and what fewer is not ruled out */
 };
+
+struct mend_reach mend_reach(int reach);
 
 /* False when energy cannot be counted in a linear way. */
 bool mend_search_begin(struct mend_search *s, const struct library *lib, const struct mend_request *q,
                        const struct check_result *before, struct arena *arena);
-/* Up to 'most' choices, best first, no two with the same lines; how many. None: 'proven' says whether none exists. */
+/* Up to 'most' choices, best first, no two with the same lines; how many. None: 'proven' says whether none exists; when the
+ * search was stopped it says nothing. */
 size_t mend_search_run(struct mend_search *s, struct mend_choice *out, size_t most, bool *proven);
-/* Rounds the amounts to the kitchen's steps without asking for anything to hold. */
+/* Each amount to its nearest step, whatever that does to the promises. */
 void mend_search_round_freely(struct mend_search *s, struct mend_choice *c);
+
+/* ---- for the files of the search: columns in play ---- */
+
+enum grain { GRAIN_NONE, GRAIN_LEAST, GRAIN_STEPS };
+
+/* 'in' NULL: all. Columns out of play are held at nothing. GRAIN_LEAST: nothing, or at least a step; GRAIN_STEPS: whole
+ * steps, divided by 'finer'. Whole things are whole in both. */
+void mend_play(struct mend_search *s, const bool *in, enum grain grain, double finer);
+void mend_costs(struct mend_search *s, const double *cost); /* NULL: what changes cost */
+bool mend_in_use(const struct mend_search *s, size_t j, double x);
+int mend_lines_in_use(const struct mend_search *s, const double *x, bool *in);
+double mend_cost_of(const struct mend_search *s, const double *x);
+struct program_answer mend_solve(struct mend_search *s, bool mixed, long nodes);
+/* The cheapest with the columns 'in'. 'none': it is proven that there is none. */
+bool mend_within(struct mend_search *s, const bool *in, enum grain grain, double finer, struct mend_choice *out, bool *none);
+/* False when whoever waits has had enough. */
+bool mend_go_on(struct mend_search *s);
+
+/* mend_few.c: as few columns as possible, and then the cheapest. False: none found; 'none' when none exists. */
+bool mend_few(struct mend_search *s, bool thorough, struct mend_choice *out, bool *none);
+/* mend_steps.c: amounts that a kitchen measures. */
+void mend_steps(struct mend_search *s, struct mend_choice *c);
 
 #endif

@@ -38,7 +38,13 @@ struct run {
   size_t room; /* further rows that the solver can take */
   double margin;
   long nodes;
+  double *decided; /* the last solution of a search by branches, NULL: none yet; it may lack planes */
+  double decided_bound;
 };
+
+static bool may_go_on(const struct run *r, const struct lp_limits *l) {
+  return !l || !l->go_on || l->go_on(l->user, NULL, -INFINITY, r->nodes);
+}
 
 static void open_solver(struct run *r) {
   r->solver = lp_open(&r->p->model, ROOM, &r->scratch);
@@ -81,10 +87,6 @@ static struct program_answer keep(struct run *r, const struct lp_answer *a, enum
   struct program *p = r->p;
   struct program_answer out = {.status = status, .objective = a->objective, .bound = a->bound, .nodes = r->nodes};
   out.proven = a->status == LP_OPTIMAL || a->status == LP_INFEASIBLE;
-  if (status == PROGRAM_TROUBLE && a && a->has_x) { /* no answer, but decisions to go on from */
-    out.x = ARENA_NEW(p->arena, double, p->model.cols);
-    memcpy(out.x, a->x, p->model.cols * sizeof *out.x);
-  }
   if (status == PROGRAM_FOUND || (status == PROGRAM_STOPPED && a->has_x)) {
     out.has_x = true;
     out.x = ARENA_NEW(p->arena, double, p->model.cols);
@@ -111,11 +113,19 @@ static void add_planes_between(struct run *r, double *middle, const double *x, i
   if (round >= 2) add_planes(r, middle);
 }
 
+static void remember_decisions(struct run *r, const struct lp_answer *a) {
+  size_t bytes = r->p->model.cols * sizeof *a->x;
+  if (!r->decided) r->decided = arena_alloc(r->p->arena, bytes, sizeof(double));
+  memcpy(r->decided, a->x, bytes);
+  r->decided_bound = a->bound;
+}
+
 /* One kind of solving until nothing is lacking. */
 static struct program_answer settle(struct run *r, bool mixed, const struct lp_limits *limits) {
   const struct lp_answer *a = NULL;
   double *middle = ARENA_NEW(&r->scratch, double, r->p->model.cols);
   for (int round = 0; round < (mixed ? MIXED_ROUNDS : ROUNDS); round++) {
+    if (!may_go_on(r, limits)) return (struct program_answer){.status = PROGRAM_STOPPED, .nodes = r->nodes};
     a = solve_once(r, mixed, limits);
     if (a->status == LP_TROUBLE && !a->has_x) { /* numbers went astray on the way: start afresh */
       open_solver(r);
@@ -125,6 +135,7 @@ static struct program_answer settle(struct run *r, bool mixed, const struct lp_l
     if (a->status == LP_INFEASIBLE) return keep(r, a, PROGRAM_NONE);
     if (a->status == LP_UNBOUNDED || (a->status == LP_TROUBLE && !a->has_x)) return keep(r, a, PROGRAM_TROUBLE);
     if (!a->has_x) return keep(r, a, PROGRAM_STOPPED);
+    if (mixed) remember_decisions(r, a);
     if (add_planes(r, a->x) > 0) {
       add_planes_between(r, middle, a->x, round);
       if (round > 6 && r->margin < LAST_MARGIN) r->margin *= 2;
@@ -150,27 +161,30 @@ static void keep_decisions(struct lp_model *m, const double *x) {
   }
 }
 
-/* Where branches and planes go on and on, the last decisions stand and only the amounts are settled: an answer that keeps
- * every promise, at most 'objective - bound' from the best. */
-static struct program_answer settle_decided(struct run *r, const struct program_answer *last,
-                                            const struct lp_limits *limits) {
+/* Where branches and planes go on and on, or the search is ended, the last decisions stand and only the amounts are settled:
+ * an answer that keeps every promise, at most 'objective - bound' from the best. */
+static struct program_answer settle_decided(struct run *r, const struct program_answer *last) {
   static const double AS_GOOD = 1e-6;
   struct lp_model *m = &r->p->model;
   struct lp_col *before = ARENA_NEW(&r->scratch, struct lp_col, m->cols);
   memcpy(before, m->col, m->cols * sizeof *before);
-  keep_decisions(m, last->x);
+  keep_decisions(m, r->decided);
   open_solver(r);
-  struct program_answer a = settle(r, false, limits);
+  struct program_answer a = settle(r, false, NULL);
   memcpy(m->col, before, m->cols * sizeof *before);
-  if (a.status != PROGRAM_FOUND) return (struct program_answer){.status = PROGRAM_TROUBLE, .nodes = r->nodes};
-  a.bound = last->bound;
-  a.proven = last->proven && a.objective - a.bound <= AS_GOOD * fabs(a.objective);
+  bool stopped = last->status == PROGRAM_STOPPED;
+  if (a.status != PROGRAM_FOUND)
+    return (struct program_answer){.status = stopped ? PROGRAM_STOPPED : PROGRAM_TROUBLE, .nodes = r->nodes};
+  a.bound = r->decided_bound;
+  a.proven = !stopped && last->proven && a.objective - a.bound <= AS_GOOD * fabs(a.objective);
+  if (stopped) a.status = PROGRAM_STOPPED;
   return a;
 }
 
 static struct program_answer settle_mixed(struct run *r, const struct lp_limits *limits) {
   struct program_answer a = settle(r, true, limits);
-  return a.status == PROGRAM_TROUBLE && a.x ? settle_decided(r, &a, limits) : a;
+  bool unsettled = a.status == PROGRAM_TROUBLE || (a.status == PROGRAM_STOPPED && !a.has_x);
+  return unsettled && r->decided ? settle_decided(r, &a) : a;
 }
 
 struct program_answer program_solve(struct program *p, bool mixed, const struct lp_limits *limits) {

@@ -80,6 +80,14 @@ void help_verb(enum verb v, struct buf *out) {
     add_wrapped(out, "Exit codes: 0 stopped, or copied; 2 usage; 6 file, store or system trouble.", 0);
     return;
   }
+  if (v == VERB_MEND || v == VERB_COMPOSE) {
+    add_wrapped(out,
+                "Exit codes: 0 computed; 2 usage; 3 input not understood; 4 refused for the animal's sake; 5 none exists "
+                "under these limits, or none was found before the search ended: the answer says which; 6 file or system "
+                "trouble.",
+                0);
+    return;
+  }
   add_wrapped(
       out,
       "Exit codes: 0 computed; 1 computed with --strict, and something is short or over; 2 usage; 3 input not understood; "

@@ -1,19 +1,30 @@
 #define _POSIX_C_SOURCE 200809L
 #include "cli/progress.h"
 
+#include <errno.h>
 #include <math.h>
 #include <signal.h>
 #include <time.h>
 #include <unistd.h>
 
 static const double FIRST_SHOWN = 0.5, SHOWN_EVERY = 0.1; /* seconds */
-enum { BAR_COLUMNS = 20 };
+enum { BAR_COLUMNS = 14 };
 
 static volatile sig_atomic_t interrupted;
 
 static void on_interrupt(int number) {
   (void)number;
   interrupted = 1;
+}
+
+/* The bar holds numbers and words of ours only, and moves the cursor: write_errors would take that away. */
+static void write_bar(struct span s) {
+  while (s.n > 0) {
+    ssize_t n = write(STDERR_FILENO, s.p, s.n);
+    if (n < 0 && errno == EINTR) continue;
+    if (n <= 0) return;
+    s = span_cut(s, (size_t)n, s.n);
+  }
 }
 
 static double seconds(void) {
@@ -25,21 +36,40 @@ static double seconds(void) {
 void progress_start(struct progress *p, const struct run *s, const char *what, double patience) {
   struct sigaction once = {.sa_handler = on_interrupt, .sa_flags = (int)SA_RESETHAND};
   double now = seconds();
-  *p = (struct progress){what, isatty(STDERR_FILENO) == 1 && !s->options->quiet, false, now, now, patience};
+  bool shown = isatty(STDERR_FILENO) == 1 && !s->options->quiet;
+  *p = (struct progress){.what = what, .shown = shown, .started = now, .last = now, .patience = patience};
   interrupted = 0;
   sigemptyset(&once.sa_mask);
   sigaction(SIGINT, &once, NULL);
 }
 
-/* How near the best found is to the best that there can be; without one, the time that is used up. */
+static bool has_best(const struct lp_answer *best) { return best && best->has_x && fabs(best->objective) > 0; }
+
+/* How near the best found is to the best that there can be, or the time that is used up if that is more. */
 static double done(const struct progress *p, const struct lp_answer *best, double bound, double now) {
-  if (!best || !best->has_x || !(fabs(best->objective) > 0)) return 0;
-  double gap = (best->objective - bound) / fabs(best->objective), used = (now - p->started) / p->patience;
-  return fmin(1, fmax(0, fmax(1 - gap, used)));
+  double used = (now - p->started) / p->patience, near = 0;
+  if (has_best(best) && isfinite(bound)) near = 1 - (best->objective - bound) / fabs(best->objective);
+  return fmin(1, fmax(0, fmax(near, used)));
+}
+
+static void say_best(const struct progress *p, const struct lp_answer *best, double bound, struct buf *b) {
+  if (!has_best(best)) {
+    buf_adds(b, "nothing found yet");
+  } else if (p->lines) {
+    int lines = (int)best->objective, least = (int)fmax(1, bound);
+    buf_addf(b, "%d line%s so far", lines, lines == 1 ? "" : "s");
+    if (least < lines) buf_addf(b, ", at least %d needed", least);
+  } else if (isfinite(bound)) {
+    buf_adds(b, "within ");
+    num_fixed(b, 100 * fmax(0, (best->objective - bound) / fabs(best->objective)), 1);
+    buf_adds(b, " % of the best");
+  } else {
+    buf_adds(b, "a recipe is found");
+  }
 }
 
 static void draw(struct progress *p, const struct lp_answer *best, double bound, double now) {
-  char bytes[160];
+  char bytes[200];
   struct arena arena;
   struct buf b;
   arena_init(&arena, out_of_memory);
@@ -49,15 +79,9 @@ static void draw(struct progress *p, const struct lp_answer *best, double bound,
   buf_repeat(&b, "#", (size_t)full);
   buf_repeat(&b, ".", (size_t)(BAR_COLUMNS - full));
   buf_addf(&b, "] %d s, ", (int)(now - p->started));
-  if (best && best->has_x && fabs(best->objective) > 0) {
-    buf_adds(&b, "within ");
-    num_fixed(&b, 100 * fmax(0, (best->objective - bound) / fabs(best->objective)), 1);
-    buf_adds(&b, " % of the best");
-  } else {
-    buf_adds(&b, "nothing found yet");
-  }
+  say_best(p, best, bound, &b);
   buf_adds(&b, "; Ctrl-C stops\x1b[K");
-  write_errors(buf_span(&b));
+  write_bar(buf_span(&b));
   arena_free(&arena);
   p->drawn = true;
 }
@@ -75,6 +99,6 @@ bool progress_go_on(void *user, const struct lp_answer *best, double bound, long
 }
 
 void progress_end(struct progress *p) {
-  if (p->drawn) write_errors(SPAN_LIT("\r\x1b[K"));
+  if (p->drawn) write_bar(SPAN_LIT("\r\x1b[K"));
   signal(SIGINT, SIG_DFL);
 }

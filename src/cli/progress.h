@@ -9,6 +9,7 @@
 
 struct progress {
   const char *what; /* "composing" */
+  bool lines;       /* what is made small is a number of lines; else anything, told as a share */
   bool shown;       /* standard error is a terminal and --quiet was not said */
   bool drawn;
   double started, last, patience; /* seconds */
@@ -17,7 +18,7 @@ struct progress {
 /* Ctrl-C is caught from here on (once; a second one ends the program). 'patience': seconds after which the search ends by
  * itself. */
 void progress_start(struct progress *p, const struct run *s, const char *what, double patience);
-/* For struct lp_limits; 'user' is the progress. */
+/* For the searches of change/; 'user' is the progress. */
 bool progress_go_on(void *user, const struct lp_answer *best, double bound, long nodes);
 /* Takes the bar away and says when the search was cut short. */
 void progress_end(struct progress *p);

@@ -1,32 +1,10 @@
 /* bowlwright mend: the smallest change of a recipe after which everything is met. */
-#define _POSIX_C_SOURCE 200809L
-#include <signal.h>
-
 #include "app/app_mend.h"
+#include "cli/progress.h"
 #include "cli/run.h"
 #include "report/mend.h"
 
-/* Ctrl-C ends the search and shows the best found so far; a second one ends the program. */
-static volatile sig_atomic_t interrupted;
-
-static void on_interrupt(int number) {
-  (void)number;
-  interrupted = 1;
-}
-
-static bool go_on(void *user, const struct lp_answer *best, double bound, long nodes) {
-  (void)user;
-  (void)best;
-  (void)bound;
-  (void)nodes;
-  return !interrupted;
-}
-
-static void catch_interrupt(void) {
-  struct sigaction once = {.sa_handler = on_interrupt, .sa_flags = (int)SA_RESETHAND};
-  sigemptyset(&once.sa_mask);
-  sigaction(SIGINT, &once, NULL);
-}
+static const double PATIENCE = 60; /* seconds, unless said */
 
 static int ask(struct run *s, struct app_mend_request *q) {
   const struct options *o = s->options;
@@ -51,13 +29,21 @@ static int ask(struct run *s, struct app_mend_request *q) {
   q->no_supplements = o->no_supplements;
   q->proposals = o->proposals > 0 ? o->proposals : 1;
   q->energy_kcal = o->kcal;
-  q->go_on = go_on;
   return EXIT_COMPUTED;
 }
 
 static int code_of(const struct app_mend_answer *a) {
-  if (a->answer.mend->status == MEND_REFUSED) return EXIT_REFUSED;
-  if (a->answer.mend->status == MEND_NOT_LINEAR) return EXIT_USAGE;
+  switch (a->answer.mend->status) {
+  case MEND_REFUSED:
+    return EXIT_REFUSED;
+  case MEND_NOT_LINEAR:
+    return EXIT_USAGE;
+  case MEND_NONE:
+  case MEND_STOPPED:
+    return EXIT_NONE_EXISTS;
+  case MEND_FOUND:
+    break;
+  }
   return a->answer.mend->already_met || a->answer.count > 0 ? EXIT_COMPUTED : EXIT_NONE_EXISTS;
 }
 
@@ -74,16 +60,35 @@ static int show(const struct run *s, const struct app_mend_answer *a) {
   return code != EXIT_COMPUTED ? code : code_of(a);
 }
 
+static void say_stopped(const struct run *s, const struct mended_answer *a) {
+  if (!a->mend->stopped) return;
+  if (a->count == 0)
+    note(s, "the search ended before a change was found; that none exists is not proven");
+  else if (a->found[0].proposal->fewest_proven)
+    note(
+        s,
+        "the search was stopped; fewer lines do not suffice, but a smaller change of as many may exist, or other proposals");
+  else
+    note(s, "the search was stopped; the change keeps everything, but a smaller one may exist");
+}
+
 int verb_mend(struct run *s) {
   struct app_mend_request q = {0};
   struct app_mend_answer a;
+  struct progress bar;
   int code = ask(s, &q);
   if (code != EXIT_COMPUTED) return code;
-  catch_interrupt();
+  progress_start(&bar, s, "mending", s->options->patience > 0 ? s->options->patience : PATIENCE);
+  bar.lines = true;
+  q.go_on = progress_go_on;
+  q.user = &bar;
   app_mend(&s->lib, &q, &a, s->arena);
+  progress_end(&bar);
   show_diags(s, &a.check.recipe_diags, s->arena);
   show_diags(s, &a.check.animal_diags, s->arena);
   show_diags(s, &a.larder_diags, s->arena);
   show_diags(s, &a.request_diags, s->arena);
-  return a.understood ? show(s, &a) : EXIT_NOT_UNDERSTOOD;
+  if (!a.understood) return EXIT_NOT_UNDERSTOOD;
+  say_stopped(s, &a.answer);
+  return show(s, &a);
 }

@@ -134,8 +134,6 @@ static sigset_t hold_signals(sigset_t *usual) {
   sigaddset(&ending, SIGTERM);
   sigaddset(&ending, SIGHUP);
   pthread_sigmask(SIG_BLOCK, &ending, usual);
-  /* A file that may not grow is an error of write, not the end of the process. */
-  signal(SIGXFSZ, SIG_IGN);
   return ending;
 }
 
@@ -165,6 +163,8 @@ int verb_serve(struct run *s) {
   const char *path = o->store ? o->store : usual_store(s);
   struct serve_setup setup = {.listen = o->listen, .port = (uint16_t)PORT, .on_full = out_of_memory};
   struct site folder;
+  /* A file that may not grow is an error of write, not the end of the process. */
+  signal(SIGXFSZ, SIG_IGN);
   if (!path) return EXIT_TROUBLE;
   if (o->backup) return back_up(s, path, o->backup);
   if (o->port >= 0) setup.port = (uint16_t)o->port;

@@ -148,14 +148,44 @@ static void write_moves(const struct scene *x, const struct mended *m) {
   legend(p, item, COUNT_OF(item));
 }
 
+/* ---- how small ------------------------------------------------------------------------------------------------------- */
+
+static const char *reach_words(const struct mend_reach *r) {
+  return r->cut <= 0.5    ? "no line cut by more than half or more than doubled"
+         : r->cut <= 0.75 ? "no line cut by more than three quarters or more than tripled"
+                          : "no line more than four times its amount";
+}
+
+/* What is known of how small a change can be: proven, or only not found. */
+static void write_smallness(const struct scene *x, const struct mended *m) {
+  const struct pen *p = &x->pen;
+  const struct mend_proposal *c = m->proposal;
+  const char *larder = c->at_hand ? ", of new foods only those of the larder" : "", *reach = reach_words(&c->reach);
+  if (c->fewest_proven)
+    say(p, INK_DIM,
+        say_text(p, "It is proven that fewer lines do not suffice (%s%s)%s.", reach, larder,
+                 c->least_proven ? ", nor a smaller change of as many, but for the rounding" : ""));
+  else if (c->one_more && c->fewest + 1 >= (int)c->count)
+    say(p, INK_DIM,
+        say_text(p, "%d lines would do, but not in amounts that a kitchen measures; fewer would not (%s%s).", c->fewest,
+                 reach, larder));
+  else
+    say(p, INK_DIM,
+        say_text(p, "That fewer lines do not suffice is not proven: at least %d are needed (%s%s).", c->fewest, reach,
+                 larder));
+  if (!c->rounded)
+    say(p, INK_PLAIN, "No amounts that a kitchen scale shows keep everything with these lines: they are given exactly.");
+}
+
 /* ---- one proposal
  * --------------------------------------------------------------------------------------------------------- */
 
 static void write_proposal(const struct scene *x, const struct mended *m, size_t number) {
   const struct pen *p = &x->pen;
   const char *title = x->a->count > 1 ? say_text(p, "Proposal %zu of %zu", number + 1, x->a->count) : "The new text";
-  heading(p, title, m->proposal->fewest_proven ? "no change of fewer lines exists" : "");
+  heading(p, title, x->a->mend->stopped ? "the search was stopped" : "");
   say(p, INK_PLAIN, summary(p, x->a, m));
+  write_smallness(x, m);
   blank_line(p);
   write_text(x, m);
   heading(p, "Why each line", "");
@@ -212,8 +242,15 @@ static void write_help(const struct scene *x) {
 
 static void write_none(const struct scene *x) {
   const struct pen *p = &x->pen;
-  heading(p, "No such change", x->a->mend->proven ? "proven" : "none was found");
-  write_conflict(x);
+  bool stopped = x->a->mend->status == MEND_STOPPED || x->a->mend->stopped;
+  heading(p, stopped ? "Nothing found yet" : "No such change",
+          stopped              ? "the search was stopped"
+          : x->a->mend->proven ? "proven"
+                               : "none was found");
+  if (stopped)
+    say(p, INK_PLAIN, "The search ended before a change was found. That none exists is not proven: give it more time.");
+  else
+    write_conflict(x);
   write_nearest(x);
   write_help(x);
 }
@@ -235,6 +272,7 @@ void report_mend(const struct library *lib, const struct mended_answer *a, const
     say(&x.pen, INK_PLAIN, "Energy counted this way cannot be planned with; mend with the default way of counting it.");
     return;
   case MEND_NONE:
+  case MEND_STOPPED:
     write_none(&x);
     return;
   case MEND_FOUND:

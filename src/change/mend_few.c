@@ -1,0 +1,304 @@
+/* mend_few.c: as few columns as possible, and then of as few the cheapest, with proof.
+ *
+ * First a choice is found quickly: costs that are sharpened again and again (dear what is hardly used, cheap what is used
+ * much) settle on few columns, and those that the others can do without are dropped. Then a tree of decisions, each column
+ * in or out, is walked. What no walk can beat is cut off by two linear programs at each node:
+ *
+ *   - With u the most of a column that the rows allow, x / u is at most 1 where it is used at all. So the number of columns
+ *     in use is at least (columns decided in) + min sum of x / u over those undecided. The tree is walked for fewer first.
+ *   - Then it is walked once more for cheaper ones of as many: there the least cost of a solution is compared as well.
+ *
+ * Both bounds hold for the rows as they stand; rows that a solution teaches (planes.c) only raise them. A node whose
+ * solution uses few enough columns is settled by program_solve like any other answer. */
+#include <math.h>
+
+#include "change/mend_search.h"
+
+enum { SHARPENINGS = 7, SOLVES = 60000, SOLVES_QUICK = 2000, ASK_EVERY = 16 };
+static const long NODES = 1500;
+static const double HAIR = 1e-6, AS_CHEAP = 1e-3;
+
+/* ---- a few columns quickly ------------------------------------------------------------------------------------------- */
+
+struct sharpest {
+  bool *in;
+  int lines;
+  double cost;
+};
+
+static void sharpen(struct mend_search *s, struct sharpest *best, bool *none) {
+  double *cost = ARENA_NEW(s->arena, double, s->columns);
+  bool *in = ARENA_NEW(s->arena, bool, s->columns);
+  mend_play(s, NULL, GRAIN_NONE, 1);
+  mend_costs(s, NULL);
+  for (int k = 0; k < SHARPENINGS; k++) {
+    struct program_answer a = mend_solve(s, false, 0);
+    if (k == 0) *none = a.status == PROGRAM_NONE;
+    if (!a.has_x) break;
+    int n = mend_lines_in_use(s, a.x, in);
+    double c = mend_cost_of(s, a.x);
+    if (best->lines < 0 || n < best->lines || (n == best->lines && c < best->cost)) {
+      best->lines = n;
+      best->cost = c;
+      memcpy(best->in, in, s->columns * sizeof *in);
+    }
+    for (size_t j = 0; j < s->columns; j++) {
+      double part = a.x[j] * s->column[j].cost; /* what it costs by itself: a line's share of its amount */
+      cost[j] = s->column[j].cost / (part + 0.02);
+    }
+    mend_costs(s, cost);
+  }
+  mend_costs(s, NULL);
+}
+
+/* Columns that the others can do without. */
+static void prune(struct mend_search *s, bool *in) {
+  for (size_t j = s->columns; j-- > 0 && mend_go_on(s);) {
+    if (!in[j]) continue;
+    in[j] = false;
+    mend_play(s, in, GRAIN_NONE, 1);
+    struct program_answer a = mend_solve(s, false, 0);
+    if (a.has_x)
+      mend_lines_in_use(s, a.x, in);
+    else
+      in[j] = true;
+  }
+}
+
+/* ---- the tree -------------------------------------------------------------------------------------------------------- */
+
+enum side { OPEN, IN, OUT };
+
+struct tree {
+  struct mend_search *s;
+  struct lp_model *m;
+  struct arena solvers;
+  struct lp_solver *counts, *costs; /* the two programs of a node */
+  double *u;                        /* [columns] */
+  enum side *side;                  /* [columns] */
+  bool *used;                       /* [columns] scratch */
+  struct mend_choice *best;
+  bool found;
+  int lines;   /* of the best */
+  double cost; /* of the best */
+  bool ties;   /* cheaper choices of as many columns are looked for as well */
+  long left;   /* solves that patience allows */
+  double open; /* the least bound on the number of columns of whatever was not walked to its end */
+};
+
+static void leave_open(struct tree *t, double bound) { t->open = fmin(t->open, bound); }
+
+static double least_in(const struct lp_col *c) { return c->unit > 0 ? c->unit : c->least; }
+
+static void set_side(struct tree *t, size_t j, enum side side) {
+  const struct lp_col *c = &t->m->col[j];
+  double lo = side == IN ? least_in(c) : 0, hi = side == OUT ? 0 : c->hi;
+  t->side[j] = side;
+  lp_change_col(t->counts, (int)j, lo, hi);
+  lp_change_col(t->costs, (int)j, lo, hi);
+  lp_change_cost(t->counts, (int)j, side == OPEN ? 1 / t->u[j] : 0);
+}
+
+/* Both programs anew, with the rows that the model has by now. */
+static void open_both(struct tree *t) {
+  arena_free(&t->solvers);
+  mend_costs(t->s, NULL);
+  t->costs = lp_open(t->m, 0, &t->solvers);
+  for (size_t j = 0; j < t->s->columns; j++) t->m->col[j].cost = t->side[j] == OPEN ? 1 / t->u[j] : 0;
+  t->counts = lp_open(t->m, 0, &t->solvers);
+  mend_costs(t->s, NULL);
+  for (size_t j = 0; j < t->s->columns; j++)
+    if (t->side[j] != OPEN) set_side(t, j, t->side[j]);
+}
+
+/* How many columns a choice may use that is worth looking for. */
+static int room_of(const struct tree *t) { return t->ties ? t->lines : t->lines - 1; }
+
+/* The most of each column that the rows allow to a choice of so few columns; what they do not allow at all is out. */
+static void find_most(struct tree *t) {
+  enum { ROUNDS = 3 };
+  size_t n = t->s->columns;
+  double *count = ARENA_NEW(t->s->arena, double, n);
+  for (size_t j = 0; j < n; j++) {
+    t->u[j] = t->m->col[j].hi;
+    t->side[j] = t->u[j] > 0 ? OPEN : OUT;
+  }
+  for (int round = 0; round < ROUNDS; round++) {
+    for (size_t j = 0; j < n; j++) t->m->col[j].cost = 0;
+    struct lp_solver *one = lp_open(t->m, 1, &t->solvers);
+    for (size_t j = 0; j < n; j++) count[j] = t->side[j] == OPEN ? 1 / t->u[j] : 0;
+    lp_push_row(one, count, -INFINITY, room_of(t));
+    for (size_t j = 0; j < n; j++)
+      if (t->side[j] == OUT) lp_change_col(one, (int)j, 0, 0);
+    for (size_t j = 0; j < n; j++) {
+      if (t->side[j] == OUT) continue;
+      lp_change_cost(one, (int)j, -1);
+      const struct lp_answer *a = lp_solve(one, NULL);
+      if (a->status == LP_OPTIMAL) t->u[j] = fmin(t->u[j], -a->objective * (1 + HAIR));
+      lp_change_cost(one, (int)j, 0);
+      if (!mend_in_use(t->s, j, t->u[j]) || t->u[j] < least_in(&t->m->col[j])) t->side[j] = OUT;
+    }
+  }
+  mend_costs(t->s, NULL);
+}
+
+/* Rows for what the counting program lacks, so that its bounds are as high as they can be from the start. */
+static void learn_rows(struct tree *t) {
+  for (size_t j = 0; j < t->s->columns; j++) t->m->col[j].cost = t->side[j] == OPEN ? 1 / t->u[j] : 0;
+  mend_solve(t->s, false, 0);
+  mend_costs(t->s, NULL);
+}
+
+static const struct lp_answer *solve_one(struct tree *t, bool counts) {
+  const struct lp_answer *a = lp_solve(counts ? t->counts : t->costs, NULL);
+  t->left--;
+  if (a->status == LP_OPTIMAL || a->status == LP_INFEASIBLE) return a;
+  open_both(t); /* numbers went astray on the way: afresh */
+  return lp_solve(counts ? t->counts : t->costs, NULL);
+}
+
+/* The solution of a node that may hold something better; NULL otherwise. 'bound' on the number of columns rises. */
+static const struct lp_answer *relax(struct tree *t, int decided_in, double *bound, int *room) {
+  const struct lp_answer *a = solve_one(t, true);
+  if (a->status == LP_OPTIMAL) {
+    *bound = fmax(*bound, decided_in + a->objective);
+    if (*bound > room_of(t) + HAIR) return NULL;
+    bool no_fewer = *bound > t->lines - 1 + HAIR;
+    *room = no_fewer ? t->lines : t->lines - 1;
+    if (no_fewer) a = solve_one(t, false);
+    if (no_fewer && a->status == LP_OPTIMAL && a->objective >= t->cost * (1 - AS_CHEAP)) return NULL;
+  }
+  if (a->status == LP_OPTIMAL) return a;
+  if (a->status != LP_INFEASIBLE) leave_open(t, *bound);
+  return NULL;
+}
+
+/* The choice with the columns in t->used and no others, if it is the best so far. False: it is proven that there is none. */
+static bool settle(struct tree *t) {
+  struct mend_search *s = t->s;
+  struct mend_choice c = *t->best;
+  bool none = false;
+  if (mend_within(s, t->used, GRAIN_LEAST, 1, &c, &none)) {
+    int n = mend_lines_in_use(s, c.x, t->used);
+    if (n < t->lines || (n == t->lines && c.cost < t->cost)) {
+      *t->best = c;
+      t->found = true;
+      t->lines = s->shown_lines = n;
+      t->cost = c.cost;
+    }
+  }
+  mend_play(s, NULL, GRAIN_LEAST, 1);
+  open_both(t);
+  return !none;
+}
+
+/* The undecided column that is used most; with 'any' an unused one will do. -1: none. */
+static int next_column(const struct tree *t, const double *x, bool any) {
+  int best = -1;
+  double most = -1;
+  for (size_t j = 0; j < t->s->columns; j++) {
+    if (t->side[j] != OPEN || (!any && !mend_in_use(t->s, j, x[j]))) continue;
+    double part = x[j] / t->u[j];
+    if (!(part > most)) continue;
+    most = part;
+    best = (int)j;
+  }
+  return best;
+}
+
+enum { CLOSED = -1, TRIES = 4 };
+
+/* What is to be decided next, or CLOSED. A solution that uses few enough columns is settled at once; the rows that this
+ * teaches may change the node. */
+static int look(struct tree *t, int decided_in, double *bound) {
+  bool possible = true;
+  for (int again = 0, tried = -1;; again++) {
+    int room = 0;
+    const struct lp_answer *a = relax(t, decided_in, bound, &room);
+    if (!a) return CLOSED;
+    int n = mend_lines_in_use(t->s, a->x, t->used);
+    if (n <= room && n != tried && again < TRIES) {
+      possible = settle(t);
+      tried = n;
+      continue;
+    }
+    int next = next_column(t, a->x, false);
+    if (next == CLOSED) next = next_column(t, a->x, true);
+    if (next == CLOSED && possible) leave_open(t, *bound);
+    return next;
+  }
+}
+
+static void walk(struct tree *t, int decided_in, double bound) {
+  if (t->left <= 0 || t->s->stopped || (t->left % ASK_EVERY == 0 && !mend_go_on(t->s))) {
+    leave_open(t, bound);
+    return;
+  }
+  int j = look(t, decided_in, &bound);
+  if (j == CLOSED) return;
+  set_side(t, (size_t)j, IN);
+  walk(t, decided_in + 1, bound);
+  set_side(t, (size_t)j, OUT);
+  walk(t, decided_in, bound);
+  set_side(t, (size_t)j, OPEN);
+}
+
+static int whole_bound(double x) { return (int)ceil(x - HAIR); }
+
+/* One walk from the root. False: something was left open. */
+static bool walk_all(struct tree *t, bool ties) {
+  t->ties = ties;
+  t->open = INFINITY;
+  mend_play(t->s, NULL, GRAIN_LEAST, 1);
+  find_most(t);
+  learn_rows(t);
+  open_both(t);
+  const struct lp_answer *a = solve_one(t, true);
+  double root = a->status == LP_OPTIMAL ? a->objective : 0;
+  if (!ties) t->s->shown_fewest = whole_bound(root);
+  walk(t, 0, root);
+  return !isfinite(t->open);
+}
+
+/* 'best' holds a choice of 'lines' columns, or none (lines -1). First fewer columns are looked for, then cheaper ones. */
+static bool walk_tree(struct mend_search *s, long solves, int lines, struct mend_choice *best) {
+  struct tree t = {.s = s, .m = program_model(s->p), .best = best, .found = lines >= 0, .left = solves};
+  t.lines = t.found ? lines : (int)s->columns + 1;
+  t.cost = t.found ? best->cost : INFINITY;
+  arena_init(&t.solvers, s->arena->on_full);
+  t.u = ARENA_NEW(s->arena, double, s->columns);
+  t.side = ARENA_NEW(s->arena, enum side, s->columns);
+  t.used = ARENA_NEW(s->arena, bool, s->columns);
+  bool all = walk_all(&t, false);
+  best->fewest = all ? t.lines : whole_bound(fmin(t.open, t.lines));
+  s->shown_fewest = best->fewest;
+  if (all && t.found) best->least_proven = walk_all(&t, true);
+  arena_free(&t.solvers);
+  return t.found;
+}
+
+/* ---- all of it ------------------------------------------------------------------------------------------------------- */
+
+bool mend_few(struct mend_search *s, bool thorough, struct mend_choice *out, bool *none) {
+  struct sharpest few = {.in = ARENA_NEW(s->arena, bool, s->columns), .lines = -1};
+  bool within_none = false;
+  *out = (struct mend_choice){.reach = s->reach, .at_hand = s->at_hand, .cost = INFINITY};
+  sharpen(s, &few, none);
+  if (few.lines < 0) return false;
+  prune(s, few.in);
+  s->finishing = s->stopped;
+  bool found = mend_within(s, few.in, GRAIN_LEAST, 1, out, &within_none);
+  int lines = found ? mend_lines_in_use(s, out->x, few.in) : -1;
+  if (found) s->shown_lines = lines;
+  found = walk_tree(s, thorough ? SOLVES : SOLVES_QUICK, lines, out);
+  if (found) return true;
+  /* However many columns, as long as whole things are whole. */
+  s->finishing = s->stopped;
+  mend_play(s, NULL, GRAIN_LEAST, 1);
+  struct program_answer a = mend_solve(s, true, NODES);
+  *none = a.status == PROGRAM_NONE && a.proven;
+  if (!a.has_x) return false;
+  out->x = a.x;
+  out->cost = mend_cost_of(s, a.x);
+  return true;
+}

@@ -1,0 +1,71 @@
+/* mend_steps.c: with the lines settled, amounts that a kitchen measures. */
+#include <math.h>
+
+#include "change/mend_search.h"
+
+static bool in_steps(struct mend_search *s, const bool *in, double finer, struct mend_choice *c) {
+  struct mend_choice round = *c;
+  bool none;
+  if (!mend_within(s, in, GRAIN_STEPS, finer, &round, &none)) return false;
+  c->x = round.x;
+  c->cost = round.cost;
+  c->rounded = true;
+  return true;
+}
+
+/* The fewest lines may leave no room for round amounts: one line more does. The cheapest such line. */
+static bool with_one_more(struct mend_search *s, bool *in, struct mend_choice *c) {
+  struct mend_choice best = {.cost = INFINITY};
+  size_t added = 0;
+  for (size_t j = 0; j < s->columns && mend_go_on(s); j++) {
+    struct mend_choice wider = *c;
+    if (in[j] || s->banned[j]) continue;
+    in[j] = true;
+    if (in_steps(s, in, 1, &wider) && wider.cost < best.cost) {
+      best = wider;
+      added = j;
+    }
+    in[j] = false;
+  }
+  if (!isfinite(best.cost)) return false;
+  in[added] = true;
+  best.one_more = true;
+  best.least_proven = false;
+  *c = best;
+  return true;
+}
+
+static bool in_some_steps(struct mend_search *s, bool *in, struct mend_choice *c) {
+  static const double FINER[] = {1, 2, 5}, FINEST[] = {10, 50};
+  for (size_t i = 0; i < COUNT_OF(FINER); i++)
+    if (in_steps(s, in, FINER[i], c)) return true;
+  if (!s->finishing && with_one_more(s, in, c)) return true;
+  for (size_t i = 0; i < COUNT_OF(FINEST); i++)
+    if (in_steps(s, in, FINEST[i], c)) return true;
+  return false;
+}
+
+void mend_steps(struct mend_search *s, struct mend_choice *c) {
+  bool *in = ARENA_NEW(s->arena, bool, s->columns);
+  mend_lines_in_use(s, c->x, in);
+  s->finishing = s->stopped;
+  bool rounded = in_some_steps(s, in, c);
+  if (!rounded && s->stopped && !s->finishing) { /* stopped on the way: what was begun is brought to its end */
+    s->finishing = true;
+    mend_lines_in_use(s, c->x, in);
+    in_some_steps(s, in, c);
+  }
+  s->finishing = false;
+}
+
+void mend_search_round_freely(struct mend_search *s, struct mend_choice *c) {
+  double *x = ARENA_NEW(s->arena, double, s->columns);
+  for (size_t j = 0; j < s->columns; j++) {
+    const struct mend_column *col = &s->column[j];
+    double step = col->whole > 0 ? col->whole : col->step;
+    double most = col->sign < 0 || !(step > 0) ? col->most : floor(col->most / step + 1e-6) * step;
+    x[j] = step > 0 ? fmin(round(c->x[j] / step) * step, most) : c->x[j];
+  }
+  c->x = x;
+  c->rounded = true;
+}

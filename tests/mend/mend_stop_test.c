@@ -1,0 +1,130 @@
+/* A search that is ended at any moment says nothing wrong: what it found is met like any other change, and without a change
+ * it does not say that none exists. */
+#include <math.h>
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+
+#include <cmocka.h>
+
+#include "app/app_mend.h"
+#include "tests/support/built_image.h"
+
+static struct arena arena;
+
+static int fresh(void **state) {
+  (void)state;
+  arena_init(&arena, NULL);
+  return 0;
+}
+static int done(void **state) {
+  (void)state;
+  arena_free(&arena);
+  return 0;
+}
+
+/* Says "enough" after so many questions, and remembers what it was told. */
+struct waiting {
+  long left, asked;
+  double last_lines, last_bound;
+  bool backwards; /* a best so far had more lines than an earlier one, or fewer than the bound */
+};
+
+static bool wait_for(void *user, const struct lp_answer *best, double bound, long nodes) {
+  struct waiting *w = user;
+  (void)nodes;
+  w->asked++;
+  if (best && best->has_x) {
+    w->backwards |= best->objective > w->last_lines || best->objective < bound;
+    w->last_lines = best->objective;
+    w->last_bound = bound;
+  }
+  return w->left-- > 0;
+}
+
+static const struct app_mend_answer *mend_for(const char *text, struct waiting *w, bool supplements) {
+  static struct animal dog;
+  static const char *const KEEP[] = {"chicken breast", "rice"};
+  struct app_mend_request q = {.proposals = 1, .energy_kcal = NAN, .no_supplements = !supplements};
+  struct app_mend_answer *a = ARENA_NEW(&arena, struct app_mend_answer, 1);
+  dog = app_one_off(SPECIES_DOG, 18);
+  q.check.recipe = (struct app_input){"dinner", span_of(text)};
+  q.check.one_off = &dog;
+  q.check.options = CHECK_OPTIONS_DEFAULT;
+  q.keep = KEEP;
+  q.keeps = supplements ? 0 : COUNT_OF(KEEP);
+  q.go_on = w ? wait_for : NULL;
+  q.user = w;
+  app_mend(built_library(), &q, a, &arena);
+  assert_true(a->understood);
+  return a;
+}
+
+static void is_met(const struct mended *m) {
+  struct animal dog = app_one_off(SPECIES_DOG, 18);
+  struct app_check_request q = {.recipe = {"mended", span_of(m->text)}, .one_off = &dog, .options = CHECK_OPTIONS_DEFAULT};
+  struct app_check_answer a;
+  app_check(built_library(), &q, &a, &arena);
+  assert_non_null(a.result);
+  for (int i = 0; i < NUT_COUNT; i++)
+    if (a.result->nutrient[i].verdict != VERDICT_MET && a.result->nutrient[i].verdict != VERDICT_NO_FIGURE)
+      fail_msg("%s is %s\n%s", nutrient_info[i].key, verdict_word[a.result->nutrient[i].verdict], m->text);
+}
+
+static const char BOWL[] = "Recipe: Supper\nMakes: 2 days\n\n"
+                           "600 g lamb shoulder, raw\n2 large eggs, every other day\n150 g cooked white rice\n"
+                           "40 g lamb liver [usda:17199]\n";
+
+static void ended_at_any_moment(void **state) {
+  (void)state;
+  struct waiting patient = {.left = 1000000000, .last_lines = INFINITY};
+  const struct app_mend_answer *whole = mend_for(BOWL, &patient, true);
+  assert_int_equal(whole->answer.count, 1);
+  assert_false(whole->answer.mend->stopped || patient.backwards);
+  assert_true(patient.asked > 20);
+  const struct mend_proposal *best = whole->answer.found[0].proposal;
+  assert_true(best->fewest_proven);
+  assert_true(patient.last_lines >= (double)best->count - (best->one_more ? 1 : 0));
+  int without = 0, with = 0;
+  for (long n = 0; n < patient.asked; n += 1 + n) {
+    struct waiting w = {.left = n, .last_lines = INFINITY};
+    const struct mended_answer *a = &mend_for(BOWL, &w, true)->answer;
+    assert_true(a->mend->stopped);
+    assert_false(w.backwards);
+    if (a->count == 0) {
+      assert_int_equal(a->mend->status, MEND_STOPPED);
+      assert_false(a->mend->proven);
+      assert_int_equal(a->mend->conflict.count, 0);
+      without++;
+    } else {
+      assert_int_equal(a->mend->status, MEND_FOUND);
+      is_met(&a->found[0]);
+      /* No ended search finds, or claims, less than what the whole one proves. */
+      assert_true(a->found[0].proposal->count >= (size_t)best->fewest);
+      assert_true(a->found[0].proposal->fewest <= (int)best->count);
+      with++;
+    }
+  }
+  assert_true(without > 0 && with > 1);
+}
+
+static const char NO_BONE[] =
+    "Makes: 3 days\n\n750 g chicken breast, skinless, raw\n1200 g cooked white rice\n2 tbsp olive oil\n";
+
+static void none_is_said_only_when_it_is_so(void **state) {
+  (void)state;
+  struct waiting at_once = {.left = 0};
+  const struct mended_answer *a = &mend_for(NO_BONE, &at_once, false)->answer;
+  assert_int_equal(a->mend->status, MEND_STOPPED);
+  assert_false(a->mend->proven);
+  assert_int_equal(a->mend->helps, 0);
+  a = &mend_for(NO_BONE, NULL, false)->answer;
+  assert_int_equal(a->mend->status, MEND_NONE);
+  assert_true(a->mend->proven && !a->mend->stopped);
+}
+
+int main(void) {
+#define T(f) cmocka_unit_test_setup_teardown(f, fresh, done)
+  const struct CMUnitTest tests[] = {T(ended_at_any_moment), T(none_is_said_only_when_it_is_so)};
+  return cmocka_run_group_tests(tests, NULL, NULL);
+}
