@@ -159,7 +159,7 @@ static void none_is_explained(void **state) {
   assert_null(out.answer.found);
   assert_non_null(strstr(r->conflict.sentence, "needs at least"));
   assert_non_null(out.answer.nearest);
-  assert_true(r->helps > 0);
+  assert_true(r->help.count > 0);
   bool wanting = false;
   for (int i = 0; i < NUT_COUNT; i++) wanting |= out.answer.nearest->bowl[0].after->nutrient[i].verdict == VERDICT_SHORT;
   assert_true(wanting);

@@ -2,6 +2,7 @@
 #include <math.h>
 
 #include "app/app_compose.h"
+#include "app/json_helps.h"
 #include "text/json.h"
 
 static const char *status_word(const struct compose_result *r) {
@@ -102,19 +103,8 @@ static void write_none(struct json *j, const struct library *lib, const struct c
   } else {
     json_null(j, "nearest");
   }
-  json_open(j, "would_help", '[');
-  for (size_t i = 0; i < r->helps; i++) {
-    const struct program_help *h = &r->help[i].help;
-    json_open(j, NULL, '{');
-    json_text(j, "animal", r->help[i].animal->name);
-    json_text(j, "food", library_code(lib, h->food));
-    json_text(j, "name", library_name(lib, h->food));
-    json_bool(j, "enough", h->enough);
-    json_number(j, "grams_per_day", h->enough ? h->grams : h->most_grams);
-    json_number(j, "relief", h->relief);
-    json_close(j, '}');
-  }
-  json_close(j, ']');
+  json_text_or_null(j, "would_help_for", r->help_for ? r->help_for->name : "");
+  json_helps(j, lib, &r->help);
 }
 
 void json_compose(const struct library *lib, const struct app_compose_answer *answer, struct buf *out) {

@@ -3,6 +3,7 @@
 #include <math.h>
 
 #include "app/app_mend.h"
+#include "app/json_helps.h"
 #include "text/json.h"
 
 static const char *status_word(const struct mended_answer *a) {
@@ -125,18 +126,7 @@ static void write_why_not(struct json *j, const struct library *lib, const struc
     write_mended(j, "nearest", lib, a, a->nearest);
   else
     json_null(j, "nearest");
-  json_open(j, "would_help", '[');
-  for (size_t i = 0; i < r->helps; i++) {
-    json_open(j, NULL, '{');
-    json_text(j, "food", library_code(lib, r->help[i].food));
-    json_text(j, "name", library_name(lib, r->help[i].food));
-    json_bool(j, "enough", r->help[i].enough);
-    json_number(j, "grams_per_day", r->help[i].grams);
-    json_number(j, "most_grams_per_day", r->help[i].most_grams);
-    json_number(j, "relief", r->help[i].relief);
-    json_close(j, '}');
-  }
-  json_close(j, ']');
+  json_helps(j, lib, &r->help);
 }
 
 void json_mend(const struct library *lib, const struct app_mend_answer *answer, struct buf *out) {

@@ -195,6 +195,16 @@ const struct compose_dish *compose_dish_of(struct composer *c, const double *x, 
 
 enum { HELPS = 6 };
 
+/* For one bowl that lacks something a food on top of it; for several a food in their base. */
+static void say_what_helps(struct composer *c, const struct program_nearest *near) {
+  int bowl = program_missing_bowl(c->p, near);
+  double *share = ARENA_NEW(c->arena, double, c->q->animals);
+  for (size_t a = 0; a < c->q->animals; a++) share[a] = bowl < 0 ? c->share[a] : (int)a == bowl;
+  struct program_help *list = ARENA_NEW(c->arena, struct program_help, HELPS);
+  c->out->help = program_would_help(c->p, share, near, list, HELPS, c->arena);
+  c->out->help_for = bowl < 0 ? NULL : &c->q->animal[bowl];
+}
+
 static void say_none(struct composer *c, bool conflict) {
   struct compose_result *out = c->out;
   if (conflict) out->conflict = compose_conflict_of(c);
@@ -205,13 +215,7 @@ static void say_none(struct composer *c, bool conflict) {
   compose_round_plainly(c, x);
   out->nearest = compose_dish_of(c, x, true);
   if (!(near.misses > 1e-9) || !conflict) return;
-  struct compose_help *help = ARENA_NEW(c->arena, struct compose_help, c->q->animals * HELPS);
-  for (size_t a = 0; a < c->q->animals; a++) {
-    struct program_help list[HELPS];
-    size_t n = program_would_help(c->p, (int)a, &near, list, HELPS, c->arena);
-    for (size_t i = 0; i < n; i++) help[out->helps++] = (struct compose_help){&c->q->animal[a], list[i]};
-  }
-  out->help = help;
+  say_what_helps(c, &near);
 }
 
 static void search(struct composer *c) {

@@ -93,11 +93,6 @@ struct compose_conflict {
                                    has one without any of them. NULL when count is 0 */
 };
 
-struct compose_help {
-  const struct animal *animal;
-  struct program_help help;
-};
-
 struct compose_result {
   enum compose_status status;
   const struct animal *refused;
@@ -110,8 +105,8 @@ struct compose_result {
   size_t candidates;
   struct compose_conflict conflict; /* of none */
   const struct compose_dish *nearest;
-  const struct compose_help *help;
-  size_t helps;
+  struct program_helps help;     /* foods that would help, in the base ... */
+  const struct animal *help_for; /* ... or on top of this one's bowl */
   long nodes;
   struct program *program; /* for program_keeps: bowl i is that of animal i */
 };

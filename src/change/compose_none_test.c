@@ -99,11 +99,12 @@ static const struct {
                {"ours:choline-bitartrate", 3}};
 
 /* Without the food named, if any. */
-static void fill_freezer(struct scene *s, const char *without) {
+static void fill_freezer_but(struct scene *s, const char *without, const char *nor) {
   *s = (struct scene){.animal = any_animal(SPECIES_DOG), .patience = 20000};
   s->animal.weight_kg = 18;
   for (size_t i = 0; i < COUNT_OF(FREEZER); i++) {
     if (without && strcmp(FREEZER[i].code, without) == 0) continue;
+    if (nor && strcmp(FREEZER[i].code, nor) == 0) continue;
     s->food[s->q.foods] = food_of(built_food(FREEZER[i].code));
     s->food[s->q.foods++].high = FREEZER[i].most;
   }
@@ -116,6 +117,8 @@ static void fill_freezer(struct scene *s, const char *without) {
   s->q.go_on = patience;
   s->q.user = &s->patience;
 }
+
+static void fill_freezer(struct scene *s, const char *without) { fill_freezer_but(s, without, NULL); }
 
 static bool conflict_is_smallest(struct scene *s, bool *by_counting) {
   struct arena a;
@@ -170,8 +173,8 @@ static void what_would_help_helps(void **state) {
     fill_freezer(&s, WITHOUT[k]);
     const struct compose_result *r = compose(built_library(), &s.q, &a);
     assert_int_equal(r->status, COMPOSE_NONE);
-    for (size_t i = 0; i < r->helps && enough < 2; i++) {
-      const struct program_help *h = &r->help[i].help;
+    for (size_t i = 0; i < r->help.count && enough < 2; i++) {
+      const struct program_help *h = &r->help.help[i];
       if (!h->enough) continue;
       struct scene with;
       fill_freezer(&with, WITHOUT[k]);
@@ -185,6 +188,41 @@ static void what_would_help_helps(void **state) {
     assert_true(enough > 0);
     arena_free(&a);
   }
+}
+
+/* The larder with the foods of a team, 'scale' times as much of each as was said, one of them left out (-1: none). */
+static enum compose_status with_team(const struct program_team *t, double scale, int left_out) {
+  struct arena a;
+  struct scene with;
+  arena_init(&a, NULL);
+  fill_freezer_but(&with, "ours:eggshell", "ours:vitamin-e-natural");
+  for (size_t i = 0; i < t->count; i++) {
+    if ((int)i == left_out) continue;
+    with.food[with.q.foods] = food_of(t->food[i].food);
+    with.food[with.q.foods++].high = t->food[i].grams * scale;
+  }
+  enum compose_status status = compose(built_library(), &with.q, &a)->status;
+  arena_free(&a);
+  return status;
+}
+
+/* Two foods that stand for nothing else in the freezer are missing: no food alone suffices, the team does, and each of it is
+ * needed. */
+static void together_they_suffice(void **state) {
+  (void)state;
+  struct arena a;
+  struct scene s;
+  arena_init(&a, NULL);
+  fill_freezer_but(&s, "ours:eggshell", "ours:vitamin-e-natural");
+  const struct compose_result *r = compose(built_library(), &s.q, &a);
+  assert_int_equal(r->status, COMPOSE_NONE);
+  for (size_t i = 0; i < r->help.count; i++) assert_false(r->help.help[i].enough);
+  const struct program_team *t = &r->help.team;
+  assert_true(t->count >= 2 && t->enough);
+  assert_int_equal(with_team(t, 1.001, -1), COMPOSE_FOUND);
+  assert_int_equal(with_team(t, 0.9, -1), COMPOSE_NONE);
+  for (size_t i = 0; i < t->count; i++) assert_int_equal(with_team(t, 1.001, (int)i), COMPOSE_NONE);
+  arena_free(&a);
 }
 
 static void a_refused_animal_gets_no_formula(void **state) {
@@ -202,7 +240,7 @@ static void a_refused_animal_gets_no_formula(void **state) {
   assert_ptr_equal(r->refused, &two[1]);
   assert_null(r->dish);
   assert_null(r->nearest);
-  assert_int_equal(r->helps, 0);
+  assert_int_equal(r->help.count, 0);
   arena_free(&a);
 }
 
@@ -227,8 +265,11 @@ static void stopped_is_not_none(void **state) {
 
 int main(void) {
   const struct CMUnitTest tests[] = {
-      cmocka_unit_test(a_conflict_is_smallest), cmocka_unit_test(a_conflict_of_counting_is_smallest),
-      cmocka_unit_test(what_would_help_helps),  cmocka_unit_test(a_refused_animal_gets_no_formula),
+      cmocka_unit_test(a_conflict_is_smallest),
+      cmocka_unit_test(a_conflict_of_counting_is_smallest),
+      cmocka_unit_test(what_would_help_helps),
+      cmocka_unit_test(together_they_suffice),
+      cmocka_unit_test(a_refused_animal_gets_no_formula),
       cmocka_unit_test(stopped_is_not_none),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);

@@ -1,4 +1,4 @@
-/* impossible.c: why nothing was found, what comes nearest, and what would help. */
+/* impossible.c: why nothing was found, and what comes nearest. */
 #include <math.h>
 
 #include "base/num.h"
@@ -130,161 +130,19 @@ struct program_nearest program_nearest(struct program *p, struct arena *arena) {
   out.x = ARENA_NEW(arena, double, p->columns);
   memcpy(out.x, a.x, p->columns * sizeof *out.x);
   out.misses = sum_of_misses(q, a.x);
+  out.miss = ARENA_NEW(arena, double, p->limit_count);
+  for (size_t i = 0; i < p->limit_count; i++) out.miss[i] = miss_cost(p->limit[i].kind) * a.x[q->columns + i];
   out.price = ARENA_NEW(arena, double, p->limit_count);
   for (size_t i = 0; i < a.rows; i++) out.price[q->note[i].limit] += a.dual[i];
   return out;
 }
 
-/* ---- what would help -------------------------------------------------------------------------------------------- */
-
-enum { TRIED = 12 };
-/* The most of a food that is worth trying: common practice. */
-static const double MOST_G_PER_METABOLIC_KG = 12, MOST_ENERGY_SHARE = 0.25, DRY_BELOW = 0.2; /* water, g per g */
-
-/* What a gram of a food is worth at the prices of the limits: how much of the misses it takes away. */
-static double worth(const struct program *p, const struct bowl *b, int bowl, const struct program_nearest *nearest,
-                    const struct gram *g) {
-  double sum = 0, thousand = g->kcal / 1000;
+int program_missing_bowl(const struct program *p, const struct program_nearest *n) {
+  int bowl = -1;
   for (size_t i = 0; i < p->limit_count; i++) {
-    const struct limit *l = &p->limit[i];
-    double price = nearest->price[i];
-    if (price == 0 || l->bowl != bowl) continue;
-    if (l->kind == LIMIT_ENERGY_LEAST || l->kind == LIMIT_ENERGY_MOST) sum += price * g->kcal;
-    if (l->kind == LIMIT_MASS) sum += price;
-    if (l->nutrient == NUT_NONE || l->nutrient == NUT_ENERGY || l->kind == LIMIT_FAT_SHARE) continue;
-    const struct duty *d = &b->duty[l->nutrient];
-    const struct form *f = l->kind == LIMIT_ALLOWANCE ? &d->need[0] : d->uppers > 0 ? &d->upper[0] : NULL;
-    /* A figure that grows with the energy grows with this food as well. */
-    double grows = f && f->per_g && b->gram[0].kcal > 0 ? f->per_g[0] / b->gram[0].kcal * 1000 * thousand : 0;
-    sum += price * (g->totals->amount[l->nutrient] - grows);
+    if (!(n->miss[i] > 1e-9)) continue;
+    if (p->limit[i].bowl < 0 || (bowl >= 0 && bowl != p->limit[i].bowl)) return -1;
+    bowl = p->limit[i].bowl;
   }
-  return sum;
-}
-
-/* A day for an animal of 10 kg; 0: nobody uses it as a repair. */
-static double most_of_fixes(const struct library *lib, uint32_t food) {
-  const struct img_fix *fix = IMG_ROWS(&lib->image, IMG_FIXES, struct img_fix);
-  double most = 0;
-  for (size_t i = 0; i < img_count(&lib->image, IMG_FIXES); i++)
-    if (fix[i].food == food) most = fmax(most, fix[i].most_g);
-  return most;
-}
-
-static bool ordinary(const struct program *p, uint32_t food) {
-  const struct img_food *f = library_food(p->lib, food);
-  enum { ODD = FOOD_ENRICHED | FOOD_BRAND | FOOD_DISH | FOOD_SALTED | FOOD_BONE | FOOD_RAW_WHITE | FOOD_KELP };
-  bool plain = f && (f->flags & FOOD_PLAIN) && !(f->flags & ODD) && f->hazard == NO_INDEX;
-  if (f && f->part == PART_SUPPLEMENT) plain = most_of_fixes(p->lib, food) > 0; /* no pure substances by the spoon */
-  if (!plain || f->part == PART_OTHER || strstr(lib_str(p->lib, f->group), "Spice")) return false;
-  for (size_t i = 0; i < p->candidates; i++)
-    if (p->candidate[i].line.shown_food == food) return false;
-  return true;
-}
-
-static double most_grams(const struct bowl *b, const struct library *lib, uint32_t food, const struct gram *g) {
-  static const double FIX_METABOLIC_KG = 5.623; /* 10 kg to the power of 0.75 */
-  double metabolic = animal_body(lib, b->animal).metabolic_kg, fix = most_of_fixes(lib, food);
-  if (fix > 0) return fix * metabolic / FIX_METABOLIC_KG;
-  bool dry = g->totals->amount[NUT_WATER] < DRY_BELOW;
-  double by_mass = MOST_G_PER_METABOLIC_KG * metabolic * (dry ? 0.25 : 1),
-         usual = b->limits.energy_most > 0 ? b->limits.energy_most : 500;
-  return g->kcal > 0 ? fmin(by_mass, MOST_ENERGY_SHARE * usual / g->kcal) : by_mass;
-}
-
-static void keep_best(struct program_help *best, double *value, size_t *count, uint32_t food, double worth_g, double grams) {
-  size_t at = *count;
-  double v = worth_g * grams;
-  if (*count == TRIED && !(v > value[TRIED - 1])) return;
-  if (*count < TRIED)
-    (*count)++;
-  else
-    at = TRIED - 1;
-  for (; at > 0 && v > value[at - 1]; at--) {
-    best[at] = best[at - 1];
-    value[at] = value[at - 1];
-  }
-  best[at] = (struct program_help){.food = food, .grams = grams};
-  value[at] = v;
-}
-
-/* The program with one more food on offer, free of cost or not, in one bowl. */
-static struct program *with_food(const struct program *p, int bowl, uint32_t food, double most) {
-  struct candidate *c = ARENA_NEW(p->arena, struct candidate, p->candidates + 1);
-  if (p->candidates > 0) memcpy(c, p->candidate, p->candidates * sizeof *c);
-  c[p->candidates] = candidate_of(p->lib, food, NULL);
-  struct program *q = program_new(p->lib, c, p->candidates + 1, p->arena);
-  for (size_t j = 0; j < p->columns; j++) {
-    struct lp_col col = p->model.col[j];
-    col.cost = col.least = col.unit = 0;
-    program_column(q, p->of_column[j], col);
-  }
-  program_column(q, (int)p->candidates, (struct lp_col){.hi = most, .cost = 1});
-  for (size_t b = 0; b < p->bowls; b++) {
-    double *base = ARENA_NEW(p->arena, double, p->candidates + 1), *share = ARENA_NEW(p->arena, double, p->columns + 1);
-    memcpy(base, p->bowl[b]->base, p->candidates * sizeof *base);
-    memcpy(share, p->bowl[b]->share, p->columns * sizeof *share);
-    share[p->columns] = (int)b == bowl;
-    if (program_bowl(q, p->bowl[b]->animal, &p->bowl[b]->options, &p->bowl[b]->limits, base, share) < 0) return NULL;
-  }
-  for (size_t i = 0; i < p->model.rows; i++) {
-    if (p->limit[p->note[i].limit].kind != LIMIT_OWN) continue;
-    double *row = ARENA_NEW(p->arena, double, p->columns + 1);
-    memcpy(row, p->model.a[i], p->columns * sizeof *row);
-    program_row(q, p->model.row[i].name, row, p->model.row[i].lo, p->model.row[i].hi);
-  }
-  return q;
-}
-
-static void try_food(struct program *p, int bowl, const struct program_nearest *nearest, struct program_help *h,
-                     struct arena *arena) {
-  struct program *q = with_food(p, bowl, h->food, h->grams);
-  h->most_grams = h->grams;
-  h->grams = NAN;
-  if (!q) return;
-  struct program_answer a = program_solve(q, false, NULL);
-  if (a.status == PROGRAM_FOUND) {
-    h->enough = true;
-    h->grams = a.x[p->columns];
-    h->relief = 1;
-    return;
-  }
-  struct program_nearest n = program_nearest(q, arena);
-  if (n.has_x && nearest->misses > 0) h->relief = fmax(0, 1 - n.misses / nearest->misses);
-}
-
-static bool better(const struct program_help *a, const struct program_help *b) {
-  if (a->enough != b->enough) return a->enough;
-  return a->relief > b->relief;
-}
-
-static void sort_help(struct program_help *h, size_t n) {
-  for (size_t i = 1; i < n; i++) {
-    struct program_help x = h[i];
-    size_t j = i;
-    for (; j > 0 && better(&x, &h[j - 1]); j--) h[j] = h[j - 1];
-    h[j] = x;
-  }
-}
-
-size_t program_would_help(struct program *p, int bowl, const struct program_nearest *nearest, struct program_help *out,
-                          size_t most, struct arena *arena) {
-  struct program_help best[TRIED];
-  double value[TRIED];
-  size_t count = 0, told = 0;
-  if (!nearest->has_x) return 0;
-  const struct bowl *b = p->bowl[bowl];
-  for (uint32_t food = 0; food < library_count(p->lib); food++) {
-    struct arena scratch;
-    if (!ordinary(p, food)) continue;
-    arena_init(&scratch, arena->on_full);
-    struct gram g = program_gram(p, b, food, &scratch);
-    double w = isfinite(g.kcal) ? worth(p, b, bowl, nearest, &g) : 0;
-    if (w > 0) keep_best(best, value, &count, food, w, most_grams(b, p->lib, food, &g));
-    arena_free(&scratch);
-  }
-  for (size_t i = 0; i < count; i++) try_food(p, bowl, nearest, &best[i], arena);
-  sort_help(best, count);
-  for (size_t i = 0; i < count && told < most; i++)
-    if (best[i].relief > 0.01) out[told++] = best[i];
-  return told;
+  return bowl;
 }

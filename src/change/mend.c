@@ -148,9 +148,8 @@ static void explain(struct mend_search *s, struct mend_result *out, struct arena
   fill_proposal(s, &choice, false, p, arena);
   out->nearest = p;
   if (out->stopped) return;
-  struct program_help *help = ARENA_NEW(arena, struct program_help, HELPS);
-  out->helps = program_would_help(s->p, 0, &near, help, HELPS, arena);
-  out->help = help;
+  struct program_help *list = ARENA_NEW(arena, struct program_help, HELPS);
+  out->help = program_would_help(s->p, (const double[]){1}, &near, list, HELPS, arena);
 }
 
 /* ---- all of it ----------------------------------------------------------------------------------------------------- */

@@ -100,8 +100,7 @@ struct mend_result {
   /* of MEND_NONE */
   struct program_conflict conflict;
   const struct mend_proposal *nearest; /* NULL when there is none; its 'after' says what stays short */
-  const struct program_help *help;
-  size_t helps;
+  struct program_helps help;
 };
 
 const struct mend_result *mend(const struct library *lib, const struct mend_request *q, struct arena *arena);

@@ -143,20 +143,39 @@ struct program_nearest {
   bool has_x;
   double *x;
   double misses; /* their sum, each as a share of its limit */
+  double *miss;  /* [limits] each one's part of that sum */
   double *price; /* [limits] what easing a limit would take off that sum, per unit of its rows */
 };
 struct program_nearest program_nearest(struct program *p, struct arena *arena);
+/* The bowl whose limits are missed; -1 when it is more than one, or a limit of no bowl. */
+int program_missing_bowl(const struct program *p, const struct program_nearest *n);
 
-/* Foods of the whole library that would help most, dearest dual value first: with up to so many grams a day of one of
- * them the limits can be kept (enough), or the misses shrink by so much. */
+/* Foods of the whole library that would help (would_help.c): with up to so many grams a day of one of them the limits can be
+ * kept (enough), or the misses shrink by so much. Each has been tried: the program was solved with it on offer. Rules of
+ * counting (least, unit, most_used) are left aside. */
+enum { HELP_LIMITS = 3, TEAM_MOST = 4 };
 struct program_help {
   uint32_t food;
-  double grams;      /* a day, the least that makes it possible; NaN when it does not suffice by itself */
+  double grams;      /* a day: no more than this is needed for what is said here; NaN when nothing could be computed */
   double most_grams; /* a day, the most that was tried */
   double relief;     /* share of the sum of misses that it takes away, 0..1 */
   bool enough;
+  const struct limit *limit[HELP_LIMITS]; /* kept, or missed by less than half as much, thanks to it */
+  size_t relieved;
 };
-size_t program_would_help(struct program *p, int bowl, const struct program_nearest *nearest, struct program_help *out,
-                          size_t most, struct arena *arena);
+/* Where no food suffices: a few that do together, found by adding the one that leaves least missing, one after another. */
+struct program_team {
+  struct program_help food[TEAM_MOST]; /* food, grams, most_grams */
+  size_t count;                        /* 0: none found */
+  bool enough;
+};
+struct program_helps {
+  const struct program_help *help; /* 'out' of the call: enough by themselves first, then the greatest relief */
+  size_t count;
+  struct program_team team;
+};
+/* The food would go into the bowls by 'share' [bowls], of each gram. */
+struct program_helps program_would_help(struct program *p, const double *share, const struct program_nearest *nearest,
+                                        struct program_help *out, size_t most, const struct arena *arena);
 
 #endif

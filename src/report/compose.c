@@ -5,6 +5,7 @@
 #include <math.h>
 
 #include "report/answer.h"
+#include "report/helps.h"
 
 struct scene {
   struct pen pen;
@@ -154,19 +155,12 @@ static void write_nearest(const struct scene *x) {
 static void write_help(const struct scene *x) {
   const struct pen *p = &x->pen;
   const struct compose_result *r = x->a->result;
-  if (r->helps == 0) return;
-  heading(p, "What would help", "foods that are not in the larder");
-  for (size_t i = 0; i < r->helps; i++) {
-    const struct program_help *h = &r->help[i].help;
-    struct prose how = prose_at(MARGIN, INK_PLAIN);
-    how.indent = MARGIN + 4;
-    const char *name = library_name(x->lib, h->food), *code = library_code(x->lib, h->food);
-    prose_write(
-        p, &how,
-        h->enough ? say_text(p, "%s [%s]: with up to %s g a day this becomes possible.", name, code, say_amount(p, h->grams))
-                  : say_text(p, "%s [%s]: up to %s g a day would take away %s of what is missing.", name, code,
-                             say_amount(p, h->most_grams), say_percent(p, h->relief)));
-  }
+  if (r->help.count == 0) return;
+  const char *where = x->a->request->animals == 1 ? ""
+                      : r->help_for               ? say_text(p, ", on top for %s", r->help_for->name)
+                                                  : ", in the base";
+  heading(p, "What would help", say_text(p, "foods that are not in the larder%s", where));
+  say_helps(p, x->lib, &r->help);
 }
 
 static void write_none(const struct scene *x) {

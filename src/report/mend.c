@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "report/answer.h"
+#include "report/helps.h"
 #include "report/rail.h"
 
 enum { NAME_COLUMNS = 22, AMOUNT_COLUMNS = 7, REASONS_SHOWN = 4, NARROW = 76, OCTAVE_LEAST = 3, OCTAVE_MOST = 9 };
@@ -234,19 +235,9 @@ static void write_nearest(const struct scene *x) {
 
 static void write_help(const struct scene *x) {
   const struct pen *p = &x->pen;
-  const struct mend_result *r = x->a->mend;
-  if (r->helps == 0) return;
+  if (x->a->mend->help.count == 0) return;
   heading(p, "What would help", "foods that are not on offer");
-  for (size_t i = 0; i < r->helps; i++) {
-    const struct program_help *h = &r->help[i];
-    struct prose how = prose_at(MARGIN, INK_PLAIN);
-    how.indent = MARGIN + 4;
-    const char *name = library_name(x->lib, h->food), *code = library_code(x->lib, h->food);
-    prose_write(p, &how,
-                h->enough ? say_text(p, "%s [%s]: with %s g a day it becomes possible.", name, code, say_amount(p, h->grams))
-                          : say_text(p, "%s [%s]: up to %s g a day would take away %s of what is missing.", name, code,
-                                     say_amount(p, h->most_grams), say_percent(p, h->relief)));
-  }
+  say_helps(p, x->lib, &x->a->mend->help);
 }
 
 static void write_none(const struct scene *x) {

@@ -117,7 +117,7 @@ static void none_is_said_only_when_it_is_so(void **state) {
   const struct mended_answer *a = &mend_for(NO_BONE, &at_once, false)->answer;
   assert_int_equal(a->mend->status, MEND_STOPPED);
   assert_false(a->mend->proven);
-  assert_int_equal(a->mend->helps, 0);
+  assert_int_equal(a->mend->help.count, 0);
   a = &mend_for(NO_BONE, NULL, false)->answer;
   assert_int_equal(a->mend->status, MEND_NONE);
   assert_true(a->mend->proven && !a->mend->stopped);

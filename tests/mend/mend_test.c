@@ -303,7 +303,7 @@ static void no_formula_for_a_puppy_or_a_patient(void **state) {
     assert_int_equal(r->answer.mend->status, MEND_REFUSED);
     assert_int_equal(r->answer.count, 0);
     assert_null(r->answer.nearest);
-    assert_int_equal(r->answer.mend->helps, 0);
+    assert_int_equal(r->answer.mend->help.count, 0);
   }
 }
 
@@ -342,9 +342,9 @@ static void the_impossible_is_explained(void **state) {
   assert_non_null(r->answer.nearest);
   const struct check_result *before = r->answer.before, *near = r->answer.nearest->after;
   assert_true(near->verdict_count[VERDICT_MET] > before->verdict_count[VERDICT_MET]);
-  assert_true(r->answer.mend->helps > 0);
-  for (size_t i = 1; i < r->answer.mend->helps; i++) {
-    const struct program_help *x = &r->answer.mend->help[i - 1], *y = &r->answer.mend->help[i];
+  assert_true(r->answer.mend->help.count > 0);
+  for (size_t i = 1; i < r->answer.mend->help.count; i++) {
+    const struct program_help *x = &r->answer.mend->help.help[i - 1], *y = &r->answer.mend->help.help[i];
     assert_true(x->enough > y->enough || (x->enough == y->enough && x->relief >= y->relief));
   }
 }
@@ -359,8 +359,8 @@ static void enough_is_enough(void **state) {
   q.no_supplements = true;
   const struct app_mend_answer *r = ask(&q);
   if (r->answer.mend->status == MEND_FOUND) fail_msg("the case no longer tests anything: it can be mended");
-  const struct program_help *h = &r->answer.mend->help[0];
-  assert_true(r->answer.mend->helps > 0 && h->enough);
+  const struct program_help *h = &r->answer.mend->help.help[0];
+  assert_true(r->answer.mend->help.count > 0 && h->enough);
   struct buf b;
   buf_init(&b, &arena, 10000);
   buf_addf(&b, "%s%d mg [%s]\n", plate, (int)ceil(h->grams * 1.02 * 4 * 1000), library_code(built_library(), h->food));
