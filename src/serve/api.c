@@ -17,6 +17,9 @@ static struct answer failed(struct request *r, enum store_outcome outcome) {
     return answer_error(r, 507, "room", "there is no room on the disk, or it refuses to write; nothing was changed");
   case STORE_BUSY:
     return answer_error(r, 503, "busy", "another program keeps the store locked; nothing was changed");
+  case STORE_MOVED:
+    return answer_error(r, 500, "moved",
+                        "the store's file was moved or removed; nothing can be saved until the server is started anew");
   case STORE_DAMAGED:
     return answer_error(r, 500, "damaged", "the store's file is damaged; nothing was changed");
   default:

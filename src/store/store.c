@@ -97,7 +97,16 @@ enum store_outcome run_through(sqlite3_stmt *q) {
   return outcome_of(code);
 }
 
-enum store_outcome begin(struct store *s, enum statement how) { return run_through(fresh(s, how)); }
+/* SQLite would go on writing to a file that has no name any more. */
+static bool is_where_it_was(struct store *s) {
+  int moved = 0;
+  return sqlite3_file_control(s->db, "main", SQLITE_FCNTL_HAS_MOVED, &moved) != SQLITE_OK || !moved;
+}
+
+enum store_outcome begin(struct store *s, enum statement how) {
+  if (how == BEGIN_WRITE && !is_where_it_was(s)) return STORE_MOVED;
+  return run_through(fresh(s, how));
+}
 
 enum store_outcome finish(struct store *s, enum store_outcome so_far) {
   if (so_far == STORE_DONE) so_far = run_through(fresh(s, COMMIT));

@@ -28,6 +28,7 @@ enum store_outcome {
   STORE_DAMAGED,  /* the file is no whole store; it was left as it is */
   STORE_FOREIGN,  /* a database of another program; it was left as it is */
   STORE_NEWER,    /* made by a newer edition of this program; it was left as it is */
+  STORE_MOVED,    /* the file was removed or moved while it was open: what is saved now would be found nowhere */
   STORE_EXISTS,   /* a file that would be written is there already */
   STORE_TROUBLE   /* the file cannot be opened, or the system failed */
 };
