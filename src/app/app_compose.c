@@ -250,6 +250,30 @@ static bool prices_suffice(struct kitchen *k, const struct larder_wish *wish) {
   return false;
 }
 
+/* A text that does not hold what was promised is no answer: it is shown as the nearest. */
+static bool all_kept(const struct composed *c, size_t animals) {
+  for (size_t i = 0; i < animals; i++)
+    if (!c->bowl[i].kept) return false;
+  return true;
+}
+
+static void hand_over(struct kitchen *k, struct compose_result *r) {
+  struct composed_answer *a = &k->out->answer;
+  a->result = r;
+  if (r->dish) {
+    const struct composed *c = write(k, r->dish);
+    if (all_kept(c, a->request->animals)) {
+      a->found = c;
+      return;
+    }
+    r->status = COMPOSE_STOPPED;
+    r->proven = false;
+    r->nearest = r->dish;
+    r->dish = NULL;
+  }
+  if (r->nearest) a->nearest = write(k, r->nearest);
+}
+
 void app_compose(const struct library *lib, const struct app_compose_request *q, struct app_compose_answer *out,
                  struct arena *arena) {
   struct larder *larder = ARENA_NEW(arena, struct larder, 1);
@@ -277,7 +301,7 @@ void app_compose(const struct library *lib, const struct app_compose_request *q,
   a->request = r;
   a->name = larder->name;
   a->currency = larder->currency;
-  a->result = compose(lib, r, arena);
-  if (a->result->dish) a->found = write(k, a->result->dish);
-  if (a->result->nearest) a->nearest = write(k, a->result->nearest);
+  struct compose_result *result = ARENA_NEW(arena, struct compose_result, 1);
+  *result = *compose(lib, r, arena);
+  hand_over(k, result);
 }

@@ -3,6 +3,7 @@
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
+#include <stdio.h>
 
 #include <cmocka.h>
 
@@ -145,6 +146,84 @@ static void a_household_gets_a_text_for_each(void **state) {
   arena_free(&a);
 }
 
+static struct span example(const char *name, struct arena *a) {
+  struct buf path;
+  char *text = arena_alloc(a, 1 << 16, 1);
+  buf_init(&path, a, 1000);
+  buf_addf(&path, "%s/examples/%s", BW_SOURCE_DIR, name);
+  FILE *f = fopen(buf_text(&path), "rb");
+  assert_non_null(f);
+  size_t n = fread(text, 1, (1 << 16) - 100, f);
+  fclose(f);
+  return (struct span){text, n};
+}
+
+/* "At most so many foods": what is in the base and on top of it as well is one food. The household of the examples. */
+static void a_food_in_base_and_topper_counts_once(void **state) {
+  (void)state;
+  enum { MOST = 12 };
+  struct arena a;
+  struct app_compose_answer out;
+  struct buf text;
+  arena_init(&a, NULL);
+  buf_init(&text, &a, 1 << 16);
+  buf_add(&text, example("household.larder", &a));
+  buf_addf(&text, "\nLimits: at most %d foods\n", MOST);
+  struct app_compose_request q = request(buf_text(&text));
+  q.animals = (struct app_input){"saltmarsh.animals", example("saltmarsh.animals", &a)};
+  app_compose(built_library(), &q, &out, &a);
+  assert_true(out.understood);
+  assert_non_null(out.answer.found);
+  const struct compose_dish *d = out.answer.result->dish;
+  int foods = 0, columns = 0;
+  for (size_t i = 0; i < out.answer.result->candidates; i++) { /* at most one number of feedings of a food is used */
+    int here = d->base[i] > 0;
+    for (size_t k = 0; k < out.answer.request->animals; k++) here += d->bowl[k].topper[i] > 0;
+    foods += here > 0;
+    columns += here;
+  }
+  assert_true(foods <= MOST);
+  assert_true(columns > MOST); /* counted twice it would have been too much */
+  arena_free(&a);
+}
+
+/* The nearest keeps whole pieces and the number of foods where these are in the way, and what would help is tried with them.
+ */
+static void the_nearest_counts_as_well(void **state) {
+  (void)state;
+  struct arena a;
+  struct app_compose_answer out;
+  arena_init(&a, NULL);
+  struct app_compose_request q = request(larder_text("For: Juniper\n", FOODS, "Limits: at most 8 foods\n", &a));
+  app_compose(built_library(), &q, &out, &a);
+  const struct compose_result *r = out.answer.result;
+  assert_int_equal(r->status, COMPOSE_NONE);
+  assert_true(r->conflict.by_counting);
+  assert_true(r->nearest_counted);
+  int used = 0;
+  for (size_t i = 0; i < r->candidates; i++) {
+    double g = r->nearest->base[i];
+    used += g > 0;
+    if (r->food_of[i] == 3) assert_true(fabs(g - 50 * round(g / 50)) < 1e-6); /* eggs */
+    if (r->food_of[i] == 7) assert_true(g == 0 || g >= 30 - 1e-6);            /* at least 30 g of millet if used */
+  }
+  assert_true(used <= 8);
+  for (size_t i = 0; i < r->help.count && i < 2; i++) { /* what is said to be enough is enough, as one of eight foods */
+    struct buf more;
+    if (!r->help.help[i].enough) continue;
+    buf_init(&more, &a, 1 << 16);
+    buf_addf(&more, "%s[%s]   up to ", FOODS, library_code(built_library(), r->help.help[i].food));
+    num_sig(&more, r->help.help[i].grams * 1.001, 8);
+    buf_adds(&more, " g\n");
+    struct app_compose_answer with;
+    q = request(larder_text("For: Juniper\n", buf_text(&more), "Limits: at most 8 foods\n", &a));
+    app_compose(built_library(), &q, &with, &a);
+    assert_true(with.understood);
+    assert_non_null(with.answer.found);
+  }
+  arena_free(&a);
+}
+
 /* Nothing but muscle meat: hardly any iodine in it (USDA does not analyse it; the value is a class estimate). */
 static void none_is_explained(void **state) {
   (void)state;
@@ -241,6 +320,8 @@ int main(void) {
       cmocka_unit_test(found_text_passes_check),
       cmocka_unit_test(aims_are_kept),
       cmocka_unit_test(a_household_gets_a_text_for_each),
+      cmocka_unit_test(a_food_in_base_and_topper_counts_once),
+      cmocka_unit_test(the_nearest_counts_as_well),
       cmocka_unit_test(none_is_explained),
       cmocka_unit_test(refused_and_misunderstood),
       cmocka_unit_test(days_are_those_of_the_text),

@@ -60,10 +60,12 @@ static double highest(const struct composer *c, size_t candidate, double high) {
   return per_g > 0.01 ? ROOM * kcal / per_g : WITHOUT_ENERGY_MOST_G;
 }
 
+static bool household(const struct composer *c) { return c->q->animals > 1; }
+
 static struct lp_col column_of(const struct composer *c, size_t candidate, bool topper) {
   const struct compose_food *f = &c->q->food[c->food_of[candidate]];
   double by = c->times_of[candidate] / CALENDAR_DAYS;
-  struct lp_col col = {.name = f->food.name, .counted = true};
+  struct lp_col col = {.name = f->food.name, .counted = !household(c)};
   if (counted_feedings(f)) {
     col.unit = col.hi = f->high * by;
     return col;
@@ -84,8 +86,6 @@ static struct lp_col column_of(const struct composer *c, size_t candidate, bool 
   if (col.least > 0) col.lo = 0;
   return col;
 }
-
-static bool household(const struct composer *c) { return c->q->animals > 1; }
 
 /* Second objective: the lighter bowl, then what stands earlier in the larder. A millionth of the first is far below what
  * anybody measures, and decides between equals the same way on every machine. */
@@ -113,6 +113,7 @@ static void fill_columns(struct composer *c) {
   for (size_t a = 0; a < c->q->animals && household(c); a++)
     for (size_t i = 0; i < c->candidates; i++) add_column(c, i, (int)a, scale);
   if (c->q->aim == COMPOSE_NEAREST) compose_aim_columns(c);
+  if (household(c)) compose_count_columns(c);
 }
 
 /* ---- animals ---------------------------------------------------------------------------------------------------- */
@@ -208,12 +209,14 @@ static void say_what_helps(struct composer *c, const struct program_nearest *nea
 static void say_none(struct composer *c, bool conflict) {
   struct compose_result *out = c->out;
   if (conflict) out->conflict = compose_conflict_of(c);
-  struct program_nearest near = program_nearest(c->p, c->arena);
+  struct lp_limits limits = {.go_on = c->q->go_on, .user = c->q->user};
+  struct program_nearest near = program_nearest(c->p, conflict, &limits, c->arena);
   if (!near.has_x) return;
   double *x = ARENA_NEW(c->arena, double, program_model(c->p)->cols);
   memcpy(x, near.x, program_model(c->p)->cols * sizeof *x);
   compose_round_plainly(c, x);
   out->nearest = compose_dish_of(c, x, true);
+  out->nearest_counted = near.counted;
   if (!(near.misses > 1e-9) || !conflict) return;
   say_what_helps(c, &near);
 }

@@ -105,6 +105,7 @@ struct compose_result {
   size_t candidates;
   struct compose_conflict conflict; /* of none */
   const struct compose_dish *nearest;
+  bool nearest_counted;          /* whole pieces, "if used" and the number of foods are kept in the nearest */
   struct program_helps help;     /* foods that would help, in the base ... */
   const struct animal *help_for; /* ... or on top of this one's bowl */
   long nodes;

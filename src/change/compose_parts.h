@@ -23,14 +23,16 @@ struct composer {
   size_t columns;
   int *column_animal; /* ALL_BOWLS: base; -2: a measure of distance, no food */
   int *column_candidate;
-  bool stopped; /* whoever waits has had enough */
+  int count_first; /* household: the first of the columns that count foods; else 0 */
+  bool stopped;    /* whoever waits has had enough */
   struct compose_result *out;
 };
 
 /* compose_rows.c */
-void compose_bowls(struct composer *c);       /* bowls with their limits; sets status when an animal is refused */
-void compose_rows(struct composer *c);        /* rows of the larder's own limits and feedings */
-void compose_aim_columns(struct composer *c); /* columns that measure the distance from a pattern */
+void compose_bowls(struct composer *c);         /* bowls with their limits; sets status when an animal is refused */
+void compose_rows(struct composer *c);          /* rows of the larder's own limits and feedings */
+void compose_aim_columns(struct composer *c);   /* columns that measure the distance from a pattern */
+void compose_count_columns(struct composer *c); /* household: columns that say how much of a food there is in all */
 double compose_aim_cost(const struct composer *c, size_t candidate);
 double compose_kcal_per_g(const struct composer *c, size_t candidate);
 

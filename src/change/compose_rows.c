@@ -250,9 +250,29 @@ static void pattern_rows(struct composer *c) {
   }
 }
 
+/* ---- a food counts once ------------------------------------------------------------------------------------------- */
+
+/* In a household a food may be in the base and in toppers. What counts toward "at most so many foods" is a column for the
+ * sum of them. */
+void compose_count_columns(struct composer *c) {
+  c->count_first = (int)program_model(c->p)->cols;
+  for (size_t f = 0; f < c->q->foods; f++)
+    program_column(c->p, 0, (struct lp_col){.name = c->q->food[f].food.name, .hi = INFINITY, .counted = true});
+}
+
+static void count_rows(struct composer *c) {
+  for (size_t f = 0; f < c->q->foods && c->count_first > 0; f++) {
+    double *row = new_row(c);
+    for (size_t j = 0; j < c->columns; j++) row[j] = (size_t)c->food_of[c->column_candidate[j]] == f;
+    row[(size_t)c->count_first + f] = -1;
+    program_tie(c->p, "a food counts once", row, 0, 0);
+  }
+}
+
 void compose_rows(struct composer *c) {
   for (size_t i = 0; i < c->q->limits; i++) limit_rows(c, &c->q->limit[i]);
   feeding_rows(c);
   range_rows(c);
   pattern_rows(c);
+  count_rows(c);
 }

@@ -253,6 +253,7 @@ static bool needed_limit(struct composer *c, struct lp_model *q, const struct li
 static void filter_counting(struct composer *c, struct lp_model *q, struct words *w) {
   for (size_t i = 0; i < q->rows; i++) {
     const struct limit *l = program_limit_of_row(c->p, i);
+    if (l->kind == LIMIT_TIE) continue;
     if (is_first_of_limit(c, i) && needed_limit(c, q, l)) push(c, w, limit_words(c, l));
   }
   int most = q->most_used;
@@ -300,11 +301,25 @@ static void filter_counting(struct composer *c, struct lp_model *q, struct words
   }
 }
 
+/* How much may be eaten, bought and spent: when these contradict each other nothing else matters. */
+static bool simple_alone(struct composer *c, struct words *w, struct compose_conflict *out) {
+  struct arena scratch;
+  struct lp_model q;
+  arena_init(&scratch, c->arena->on_full);
+  size_t *of = ARENA_NEW(&scratch, size_t, program_model(c->p)->rows);
+  narrow_model(c, program_model(c->p)->rows, &q, of, &scratch);
+  struct lp_conflict k = lp_smallest_conflict(&q, &scratch);
+  push_conflict(c, w, &k, of, q.rows);
+  if (k.count > 0) out->model = model_of(c, &q, &k, of);
+  arena_free(&scratch);
+  return w->count > 0;
+}
+
 struct compose_conflict compose_conflict_of(struct composer *c) {
   const struct lp_model *m = program_model(c->p);
   struct words w = {0};
   struct compose_conflict out = {.sentence = ""};
-  if (!one_nutrient(c, &w, &out)) {
+  if (!one_nutrient(c, &w, &out) && !simple_alone(c, &w, &out)) {
     struct arena scratch;
     arena_init(&scratch, c->arena->on_full);
     struct lp_conflict k = lp_smallest_conflict(m, &scratch);

@@ -88,19 +88,19 @@ static const double ENERGY_WEIGHT = 20, COST_SHARE = 1e-6;
 static double miss_cost(enum limit_kind k) { return k == LIMIT_ENERGY_LEAST || k == LIMIT_ENERGY_MOST ? ENERGY_WEIGHT : 1; }
 
 /* The same program with a column for each limit, open and paid for: how far it is missed, as a share of it. */
-static struct program *with_misses(const struct program *p) {
+static struct program *with_misses(const struct program *p, bool counted) {
   struct program *q = ARENA_NEW(p->arena, struct program, 1);
   double dearest = 0;
   *q = *p;
   lp_init(&q->model, p->arena);
   for (size_t j = 0; j < p->columns; j++) {
     struct lp_col c = p->model.col[j];
-    c.least = c.unit = 0;
-    c.cost = p->model.col[j].cost;
+    if (!counted) c.least = c.unit = 0;
     dearest = fmax(dearest, fabs(c.cost) * fmax(1, isfinite(c.hi) ? c.hi : 1));
     lp_add_col(&q->model, c);
   }
   for (size_t j = 0; j < p->columns && dearest > 0; j++) q->model.col[j].cost *= COST_SHARE / dearest;
+  if (counted) q->model.most_used = p->model.most_used;
   q->slack_first = (int)p->columns;
   for (size_t i = 0; i < p->limit_count; i++)
     lp_add_col(&q->model, (struct lp_col){.name = p->limit[i].name, .hi = INFINITY, .cost = miss_cost(p->limit[i].kind)});
@@ -122,10 +122,27 @@ static double sum_of_misses(const struct program *q, const double *x) {
   return sum;
 }
 
-struct program_nearest program_nearest(struct program *p, struct arena *arena) {
-  struct program *q = with_misses(p);
-  struct program_answer a = program_solve(q, false, NULL);
-  struct program_nearest out = {.has_x = a.has_x, .misses = NAN};
+struct lp_limits program_some_nodes(const struct lp_limits *limits) {
+  struct lp_limits l = {.nodes = 2000};
+  if (limits) {
+    l.go_on = limits->go_on;
+    l.user = limits->user;
+  }
+  return l;
+}
+
+static bool has_rules(const struct program *p) {
+  bool any = p->model.most_used >= 0;
+  for (size_t j = 0; j < p->columns; j++) any = any || p->model.col[j].least > 0 || p->model.col[j].unit > 0;
+  return any;
+}
+
+static struct program_nearest nearest_as(struct program *p, bool counted, const struct lp_limits *limits,
+                                         struct arena *arena) {
+  struct program *q = with_misses(p, counted);
+  struct lp_limits l = program_some_nodes(limits);
+  struct program_answer a = program_solve(q, counted, counted ? &l : NULL);
+  struct program_nearest out = {.has_x = a.has_x, .misses = NAN, .counted = counted};
   if (!a.has_x) return out;
   out.x = ARENA_NEW(arena, double, p->columns);
   memcpy(out.x, a.x, p->columns * sizeof *out.x);
@@ -135,6 +152,12 @@ struct program_nearest program_nearest(struct program *p, struct arena *arena) {
   out.price = ARENA_NEW(arena, double, p->limit_count);
   for (size_t i = 0; i < a.rows; i++) out.price[q->note[i].limit] += a.dual[i];
   return out;
+}
+
+struct program_nearest program_nearest(struct program *p, bool mixed, const struct lp_limits *limits, struct arena *arena) {
+  struct program_nearest n = {.has_x = false};
+  if (mixed && has_rules(p)) n = nearest_as(p, true, limits, arena);
+  return n.has_x ? n : nearest_as(p, false, NULL, arena);
 }
 
 int program_missing_bowl(const struct program *p, const struct program_nearest *n) {

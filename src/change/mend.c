@@ -140,7 +140,7 @@ enum { HELPS = 6 };
 /* After a search that was stopped only the nearest is told: what stands in the way is not known. */
 static void explain(struct mend_search *s, struct mend_result *out, struct arena *arena) {
   if (!out->stopped) out->conflict = program_conflict(s->p, arena);
-  struct program_nearest near = program_nearest(s->p, arena);
+  struct program_nearest near = program_nearest(s->p, false, NULL, arena);
   if (!near.has_x) return;
   struct mend_choice choice = {.x = near.x, .cost = NAN};
   struct mend_proposal *p = ARENA_NEW(arena, struct mend_proposal, 1);

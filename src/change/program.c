@@ -117,11 +117,20 @@ static double own_size(double lo, double hi) {
   return size > 0 ? size : 1;
 }
 
-void program_row(struct program *p, const char *name, const double *coefficient, double lo, double hi) {
-  int limit = program_add_limit(p, (struct limit){LIMIT_OWN, NUT_NONE, -1, name, own_size(lo, hi)});
+static void add_own_row(struct program *p, struct limit l, const double *coefficient, double lo, double hi) {
+  int limit = program_add_limit(p, l);
+  const char *name = l.name;
   int row = lp_add_row(&p->model, name, lo, hi);
   for (size_t j = 0; j < p->columns; j++) lp_set(&p->model, row, (int)j, coefficient[j]);
   remember_row(p, limit, false);
+}
+
+void program_row(struct program *p, const char *name, const double *coefficient, double lo, double hi) {
+  add_own_row(p, (struct limit){LIMIT_OWN, NUT_NONE, -1, name, own_size(lo, hi)}, coefficient, lo, hi);
+}
+
+void program_tie(struct program *p, const char *name, const double *coefficient, double lo, double hi) {
+  add_own_row(p, (struct limit){LIMIT_TIE, NUT_NONE, -1, name, 0}, coefficient, lo, hi);
 }
 
 struct lp_model *program_model(struct program *p) {

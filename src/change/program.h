@@ -46,7 +46,8 @@ enum limit_kind {
   LIMIT_PART_LEAST,
   LIMIT_PART_MOST,
   LIMIT_FOOD_SHARE, /* no food above a share */
-  LIMIT_OWN         /* a row that the caller added */
+  LIMIT_OWN,        /* a row that the caller added */
+  LIMIT_TIE         /* what columns are to each other: no limit that somebody set, and never missed */
 };
 
 struct limit {
@@ -89,6 +90,9 @@ int program_bowl(struct program *p, const struct animal *animal, const struct ch
 
 /* A row of the caller's own, over columns [columns]. */
 void program_row(struct program *p, const char *name, const double *coefficient, double lo, double hi);
+
+/* The same, but a row that ties columns to each other. */
+void program_tie(struct program *p, const char *name, const double *coefficient, double lo, double hi);
 
 /* The model as it stands, with all planes found so far: change bounds, costs, least, unit and most_used freely between
  * solves; do not add columns or rows behind the program's back. */
@@ -137,22 +141,24 @@ struct program_conflict {
 };
 struct program_conflict program_conflict(struct program *p, struct arena *arena);
 
-/* The nearest: amounts within their bounds that miss the limits by the least sum of relative misses. Column rules (least,
- * unit, most_used) are left aside. */
+/* The nearest: amounts within their bounds that miss the limits by the least sum of relative misses. 'mixed': as near as a
+ * search of some hundred branches finds with the rules of columns (least, unit, most_used) kept; 'counted' says whether it
+ * did. Else these are left aside. 'limits' may be NULL; it is asked, its nodes do not count. */
 struct program_nearest {
   bool has_x;
   double *x;
   double misses; /* their sum, each as a share of its limit */
   double *miss;  /* [limits] each one's part of that sum */
   double *price; /* [limits] what easing a limit would take off that sum, per unit of its rows */
+  bool counted;  /* the rules of columns are kept in x */
 };
-struct program_nearest program_nearest(struct program *p, struct arena *arena);
+struct program_nearest program_nearest(struct program *p, bool mixed, const struct lp_limits *limits, struct arena *arena);
 /* The bowl whose limits are missed; -1 when it is more than one, or a limit of no bowl. */
 int program_missing_bowl(const struct program *p, const struct program_nearest *n);
 
 /* Foods of the whole library that would help (would_help.c): with up to so many grams a day of one of them the limits can be
  * kept (enough), or the misses shrink by so much. Each has been tried: the program was solved with it on offer. Rules of
- * counting (least, unit, most_used) are left aside. */
+ * counting (least, unit, most_used) are kept or left aside as in the nearest answer. */
 enum { HELP_LIMITS = 3, TEAM_MOST = 4 };
 struct program_help {
   uint32_t food;

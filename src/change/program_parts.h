@@ -64,6 +64,7 @@ struct program {
   size_t limit_count, limit_cap;
   struct bowl **bowl;
   size_t bowls, bowl_cap;
+  bool counting;   /* would_help.c: with the rules of columns (least, unit, most_used) */
   int slack_first; /* first column that measures a miss (impossible.c); -1 */
 };
 
@@ -79,6 +80,9 @@ double form_at(const struct form *f, const double *grams, size_t n);
 
 /* One gram a day of a food as it is in its record. */
 struct gram program_gram(const struct program *p, const struct bowl *b, uint32_t food, struct arena *arena);
+
+/* impossible.c: what a search over branches may cost here. 'limits' may be NULL: nobody is asked. */
+struct lp_limits program_some_nodes(const struct lp_limits *limits);
 
 /* forms.c: allowances and limits as forms; the rows that hold from the start. */
 void program_fill_duties(struct program *p, int bowl);

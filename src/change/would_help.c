@@ -144,11 +144,14 @@ static struct program *with_food(const struct program *p, size_t paid, const dou
   struct program *q = program_new(p->lib, c, p->candidates + 1, arena);
   for (size_t j = 0; j < p->columns; j++) {
     struct lp_col col = p->model.col[j];
-    col.least = col.unit = 0;
+    if (!p->counting) col.least = col.unit = 0;
+    col.second = 0;
     col.cost = j >= paid ? 1 : 0;
     program_column(q, p->of_column[j], col);
   }
-  program_column(q, (int)p->candidates, (struct lp_col){.hi = most, .cost = 1});
+  program_column(q, (int)p->candidates, (struct lp_col){.hi = most, .cost = 1, .counted = true});
+  q->counting = p->counting;
+  if (p->counting) program_model(q)->most_used = p->model.most_used;
   for (size_t b = 0; b < p->bowls; b++) {
     double *base = ARENA_NEW(arena, double, p->candidates + 1), *share = ARENA_NEW(arena, double, p->columns + 1);
     memcpy(base, p->bowl[b]->base, p->candidates * sizeof *base);
@@ -157,10 +160,11 @@ static struct program *with_food(const struct program *p, size_t paid, const dou
     if (program_bowl(q, p->bowl[b]->animal, &p->bowl[b]->options, &p->bowl[b]->limits, base, share) < 0) return NULL;
   }
   for (size_t i = 0; i < p->model.rows; i++) {
-    if (p->limit[p->note[i].limit].kind != LIMIT_OWN) continue;
+    bool tie = p->limit[p->note[i].limit].kind == LIMIT_TIE;
+    if (p->limit[p->note[i].limit].kind != LIMIT_OWN && !tie) continue;
     double *row = ARENA_NEW(arena, double, p->columns + 1);
     memcpy(row, p->model.a[i], p->columns * sizeof *row);
-    program_row(q, p->model.row[i].name, row, p->model.row[i].lo, p->model.row[i].hi);
+    (tie ? program_tie : program_row)(q, p->model.row[i].name, row, p->model.row[i].lo, p->model.row[i].hi);
   }
   return q;
 }
@@ -174,10 +178,12 @@ struct outcome {
 };
 
 static struct outcome outcome_of(struct program *q, struct arena *arena) {
-  struct program_answer a = program_solve(q, false, NULL);
-  if (a.status == PROGRAM_FOUND) return (struct outcome){.enough = true, .x = a.x};
-  struct program_nearest n = program_nearest(q, arena);
-  return (struct outcome){.misses = n.has_x ? n.misses : (double)NAN, .x = n.x, .miss = n.miss};
+  struct lp_limits some = program_some_nodes(NULL);
+  struct program_answer a = program_solve(q, q->counting, &some);
+  if (a.has_x) return (struct outcome){.enough = true, .x = a.x};
+  struct program_nearest n = program_nearest(q, q->counting, NULL, arena);
+  if (!n.has_x || n.counted != q->counting) return (struct outcome){.misses = (double)NAN};
+  return (struct outcome){.misses = n.misses, .x = n.x, .miss = n.miss};
 }
 
 /* ---- one food ------------------------------------------------------------------------------------------------------ */
@@ -295,6 +301,7 @@ struct program_helps program_would_help(struct program *p, const double *share, 
   struct program_helps found = {.help = out};
   struct offer of = {p, nearest, share};
   if (!nearest->has_x) return found;
+  p->counting = nearest->counted;
   size_t count = choose(&of, trial, arena);
   for (size_t i = 0; i < count; i++) tried[i] = try_food(&of, &trial[i], arena);
   sort_help(tried, count);

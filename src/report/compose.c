@@ -135,9 +135,11 @@ static void write_wanting(const struct scene *x, const struct composed_bowl *b) 
                          say_amount(p, r->verdict == VERDICT_OVER ? r->window_high : r->window_amount),
                          say_with_unit(p, r->verdict == VERDICT_OVER ? r->upper : r->allowance, nutrient_info[i].unit));
   }
+  bool empty = !b->after || !(b->after->energy.grams_per_day > 0);
   say(p, INK_PLAIN,
-      n > 0 ? say_text(p, "In it: %s.", say_list(p, item, n, NUT_COUNT))
-            : "Every nutrient in it is met, but not every limit of the larder.");
+      empty   ? "There is nothing in it: under these limits no food of the larder can be used."
+      : n > 0 ? say_text(p, "In it: %s.", say_list(p, item, n, NUT_COUNT))
+              : "Every nutrient in it is met, but not every limit of the larder.");
 }
 
 static void write_nearest(const struct scene *x) {
@@ -145,8 +147,11 @@ static void write_nearest(const struct scene *x) {
   const struct composed *c = x->a->nearest;
   if (!c) return;
   heading(p, "The nearest", "it does not keep everything");
+  if (!x->a->result->nearest_counted && x->a->result->conflict.by_counting)
+    say(p, INK_DIM, "Whole pieces, 'if used' and the number of foods are left aside in it.");
   for (size_t i = 0; i < x->a->request->animals; i++) {
     write_wanting(x, &c->bowl[i]);
+    if (!c->bowl[i].after) continue;
     blank_line(p);
     write_lines(p, c->bowl[i].text, INK_PLAIN);
   }
@@ -182,6 +187,7 @@ static void write_refused(const struct scene *x) {
   heading(&x->pen, "No recipe", animal_words(&x->pen, a));
   say(&x->pen, INK_STRONG, refusal_text(r));
   say(&x->pen, INK_PLAIN, refusal_ask(r));
+  say(&x->pen, INK_PLAIN, "'bowlwright check' shows what a recipe holds; none is composed for this animal.");
 }
 
 void report_compose(const struct library *lib, const struct composed_answer *a, const struct report_style *style,
@@ -189,6 +195,8 @@ void report_compose(const struct library *lib, const struct composed_answer *a, 
   struct scene x = {pen_start(style, out), lib, a};
   if (a->result->status == COMPOSE_REFUSED)
     write_refused(&x);
+  else if (a->result->status == COMPOSE_NOT_LINEAR)
+    say(&x.pen, INK_PLAIN, "Energy counted this way cannot be planned with; compose with the default way of counting it.");
   else if (a->found)
     write_found(&x);
   else

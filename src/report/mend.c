@@ -266,6 +266,7 @@ void report_mend(const struct library *lib, const struct mended_answer *a, const
   switch (a->mend->status) {
   case MEND_REFUSED:
     answer_refusal(&v);
+    say(&x.pen, INK_PLAIN, "'bowlwright check' shows it; no change is proposed for this animal.");
     return;
   case MEND_NOT_LINEAR:
     blank_line(&x.pen);

@@ -94,6 +94,8 @@ void report_swap(const struct library *lib, const struct swapped *s, const struc
   if (s->refused) {
     answer_title(&v);
     answer_refusal(&v);
+    struct prose how = prose_at(MARGIN, INK_PLAIN);
+    prose_write(&pen, &how, "'bowlwright check' shows it; no food is ranked for this animal.");
     return;
   }
   write_title(&pen, lib, s);
