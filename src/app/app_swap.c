@@ -77,8 +77,14 @@ static bool same_role(const struct exchange *x, const struct img_food *f, const 
   return cooked == now_cooked || f->state == STATE_UNSTATED || now->state == STATE_UNSTATED;
 }
 
+/* Seasonings are strong in everything, and nobody feeds them by the spoon: they stand in for each other only. */
+static bool is_spice(const struct exchange *x, const struct img_food *f) {
+  return strstr(lib_str(x->lib, f->group), "Spice");
+}
+
 static bool may_offer(const struct exchange *x, uint32_t food, const struct img_food *now, enum species s) {
   const struct img_food *f = library_food(x->lib, food);
+  if (is_spice(x, f) && !is_spice(x, now)) return false;
   if (food == x->ration->line[x->s->line].shown_food || (f->flags & FOOD_BONE)) return false;
   if ((f->flags & ODD & ~now->flags) || harmful(x, f, s)) return false;
   return same_role(x, f, now);
@@ -92,7 +98,8 @@ static bool line_with(const struct exchange *x, uint32_t food, struct arena *scr
   words.pin = (struct span){NULL, 0};
   words.unit = UNIT_G;
   struct line_food f = {.lib = x->lib, .recipe = x->recipe, .line = &words, .d = &unheard, .arena = scratch, .food = food};
-  f.state = words.state != STATE_UNSTATED ? words.state : x->recipe->cook;
+  f.by_header = words.state == STATE_UNSTATED && x->recipe->cook != STATE_UNSTATED;
+  f.state = f.by_header ? x->recipe->cook : words.state;
   *out = (struct ration_line){.text = "", .shown_food = food, .grams_from = "", .pinned = true};
   return cook_and_bone(&f, 1, 0, out) && out->grams_fed > 0 && !out->cooked_bone;
 }
@@ -130,6 +137,75 @@ static size_t moved(const struct check_result *before, const struct check_result
   return n;
 }
 
+/* ---- the line as it would be typed --------------------------------------------------------------------------------------
+ */
+
+static bool is_state_word(struct span s) {
+  for (int i = 0; i < STATE_COUNT; i++)
+    if (state_word[i] && span_eq_fold(s, span_of(state_word[i]))) return true;
+  return false;
+}
+
+/* "Ostrich, outside strip" of "Ostrich, outside strip, raw": the state is written apart, and the pin says the rest. */
+static struct span short_words(struct span name, struct arena *arena) {
+  enum { PARTS_MOST = 3 };
+  struct buf b;
+  buf_init(&b, arena, 512);
+  for (int parts = 0; name.n > 0 && parts < PARTS_MOST;) {
+    const char *comma = memchr(name.p, ',', name.n);
+    size_t n = comma ? (size_t)(comma - name.p) : name.n;
+    struct span part = span_trim(span_cut(name, 0, n));
+    if (!is_state_word(part)) buf_addf(&b, "%s%.*s", parts++ > 0 ? ", " : "", SPAN_ARG(part));
+    name = span_cut(name, n + 1, name.n);
+  }
+  return buf_span(&b);
+}
+
+/* What people call the food; a short form of its name in the tables when they have no word for it. */
+static struct span everyday_name(const struct library *lib, uint32_t food, struct arena *arena) {
+  const struct img_name *name = IMG_ROWS(&lib->image, IMG_NAMES, struct img_name);
+  for (size_t i = 0; i < img_count(&lib->image, IMG_NAMES); i++)
+    if (name[i].food == food && name[i].rank == 0) return span_of(lib_str(lib, name[i].phrase));
+  return short_words(span_of(library_name(lib, food)), arena);
+}
+
+/* Nobody weighs to the twelfth digit: three of what will be written, which is 'share' days' worth. */
+static void round_grams(struct ration_line *l, double share) {
+  double written = l->grams_fed * share, step = pow(10, floor(log10(written)) - 2);
+  double factor = round(written / step) * step / written;
+  for (int i = 0; i < l->part_count; i++) l->part[i].grams *= factor;
+  l->grams_fed *= factor;
+}
+
+/* The headers are those of the recipe, so that the line means there what it says here; only the line is given out. */
+static const char *typed_line(const struct exchange *x, const struct ration *r) {
+  struct recipe_line words = *x->words;
+  struct ration_line line = r->line[x->s->line];
+  if (!(line.grams_fed > 0)) return NULL;
+  words.food = everyday_name(x->lib, line.shown_food, x->arena);
+  words.pin = (struct span){NULL, 0};
+  words.unit = UNIT_G;
+  words.amount = words.amount_low = words.amount_high = words.package_g = 1;
+  words.dose = NAN;
+  words.wish = SEARCH_WISH_NONE;
+  words.wish.bone_in = x->words->wish.bone_in;
+  words.wish.drained = x->words->wish.drained;
+  line.line = words.line;
+  round_grams(&line, words.frequency_stated ? 1 : r->days);
+  struct recipe one = *x->recipe;
+  struct ration alone = {.name = "", .days = r->days, .meals_per_day = r->meals_per_day, .line = &line, .line_count = 1};
+  one.line = &words;
+  one.line_count = 1;
+  struct buf text;
+  buf_init(&text, x->arena, 1 << 20);
+  recipe_print(x->lib, &one, &alone, &text);
+  struct span all = buf_span(&text);
+  if (all.n > 0) all.n--; /* the last line's end */
+  size_t from = all.n;
+  while (from > 0 && all.p[from - 1] != '\n') from--;
+  return arena_text(x->arena, span_cut(all, from, all.n));
+}
+
 static struct swapped_hit hit_of(const struct exchange *x, const struct swap *swap, size_t offer,
                                  const struct ration_line *line) {
   struct swapped_hit h = {.food = line->shown_food, .grams = swap_grams(swap, offer), .score = swap_score(swap, offer)};
@@ -145,6 +221,7 @@ static struct swapped_hit hit_of(const struct exchange *x, const struct swap *sw
   h.fat_g = h.after->nutrient[NUT_FAT].amount - before->nutrient[NUT_FAT].amount;
   h.kcal = h.after->energy.supply_kcal - before->energy.supply_kcal;
   h.eaten_g = h.after->energy.grams_per_day - before->energy.grams_per_day;
+  h.text = typed_line(x, r);
   h.cost = price_of(x, h.food) * h.grams * x->ration->line[x->s->line].times_per_28 / CALENDAR_DAYS;
   return h;
 }

@@ -93,6 +93,50 @@ static void a_hit_typed_into_the_recipe_does_as_said(void **state) {
   arena_free(&a);
 }
 
+/* The line as it stands in the answer, put in place of the old one: the food, its state and its calendar are those promised,
+ * the grams within the rounding to three digits. */
+static void the_typed_line_reads_as_promised(void **state) {
+  (void)state;
+  static const char BATCH[] = "Recipe: Batch\nMakes: 4 days\nCook: simmered\n\n"
+                              "1200 g lamb shoulder, raw weight [usda:17039]\n"
+                              "2 large eggs, twice a week\n"
+                              "- 80-120 g lamb liver, raw [usda:17199] # from the freezer\n";
+  static const char *const LINES[] = {"5", "6", "7"};
+  struct arena a;
+  arena_init(&a, NULL);
+  struct animal dog = app_one_off(SPECIES_DOG, 18);
+  for (size_t k = 0; k < COUNT_OF(LINES); k++) {
+    struct app_swap_request q = request(LINES[k], &dog);
+    q.check.recipe.text = SPAN_LIT(BATCH);
+    q.most = 8;
+    const struct swapped *s = run(&q, &a);
+    assert_non_null(s);
+    assert_true(s->count > 0);
+    const struct ration_line *old = &s->ration->line[s->line];
+    for (size_t i = 0; i < s->count; i++) {
+      struct buf text;
+      buf_init(&text, &a, 1 << 16);
+      buf_addf(&text, "Makes: 4 days\nCook: simmered\n\n%s\n", s->hit[i].text);
+      struct app_check_request again = q.check;
+      struct app_check_answer c;
+      again.recipe.text = buf_span(&text);
+      app_check(built_library(), &again, &c, &a);
+      assert_non_null(c.result);
+      assert_int_equal(c.result->ration->line_count, 1);
+      const struct ration_line *l = &c.result->ration->line[0];
+      assert_int_equal(l->shown_food, s->hit[i].food);
+      assert_near(l->grams_fed, s->hit[i].grams, 0.0051 * s->hit[i].grams);
+      assert_near(l->times_per_28, old->times_per_28, 1e-9);
+      const struct ration_line *promised = &s->hit[i].after->ration->line[s->line];
+      assert_int_equal(l->state, promised->state);
+      assert_int_equal(l->part_count, promised->part_count);
+      assert_int_equal(l->part[0].food, promised->part[0].food);
+      assert_int_equal(l->part[0].retention, promised->part[0].retention);
+    }
+  }
+  arena_free(&a);
+}
+
 static void lines_without_energy_go_by_mass(void **state) {
   (void)state;
   struct arena a;
@@ -158,11 +202,9 @@ static void mistakes_are_named(void **state) {
 
 int main(void) {
   const struct CMUnitTest tests[] = {
-      cmocka_unit_test(foods_are_of_the_same_role),
-      cmocka_unit_test(a_hit_typed_into_the_recipe_does_as_said),
-      cmocka_unit_test(lines_without_energy_go_by_mass),
-      cmocka_unit_test(prices_come_from_the_larder),
-      cmocka_unit_test(mistakes_are_named),
+      cmocka_unit_test(foods_are_of_the_same_role),       cmocka_unit_test(a_hit_typed_into_the_recipe_does_as_said),
+      cmocka_unit_test(the_typed_line_reads_as_promised), cmocka_unit_test(lines_without_energy_go_by_mass),
+      cmocka_unit_test(prices_come_from_the_larder),      cmocka_unit_test(mistakes_are_named),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

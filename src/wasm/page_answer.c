@@ -6,7 +6,7 @@
 
 /* ---- complaints ---- */
 
-static void write_complaints(struct json *j, const char *text, const struct diags *d) {
+void page_complaints(struct json *j, const char *text, const struct diags *d) {
   for (size_t i = 0; i < d->count; i++) {
     const struct diag *item = &d->item[i];
     json_open(j, NULL, '{');
@@ -74,8 +74,8 @@ void page_answer(const struct library *lib, const struct app_check_request *q, s
   json_init(j, out);
   json_open(j, NULL, '{');
   json_open(j, "complaints", '[');
-  write_complaints(j, "recipe", &a.recipe_diags);
-  write_complaints(j, "animals", &a.animal_diags);
+  page_complaints(j, "recipe", &a.recipe_diags);
+  page_complaints(j, "animals", &a.animal_diags);
   json_close(j, ']');
   json_open(j, "left_out", '[');
   if (a.result) write_left_out(j, &a.recipe_diags);
@@ -103,7 +103,7 @@ void page_larder(const struct library *lib, struct span text, struct buf *out, s
   json_init(j, out);
   json_open(j, NULL, '{');
   json_open(j, "complaints", '[');
-  write_complaints(j, "larder", &d);
+  page_complaints(j, "larder", &d);
   json_close(j, ']');
   json_bool(j, "understood", understood);
   json_close(j, '}');

@@ -23,6 +23,14 @@ void check_understood_lines(const struct library *lib, const struct app_check_re
 /* {"complaints": [...]} about a larder text. */
 void page_larder(const struct library *lib, struct span larder, struct buf *out, struct arena *arena);
 
+/* A label text: its foods join the library's own. {"complaints": [...], "foods": [{"food", "name"}]}.
+ * While a person types, one food is nearly always half a food: foods that are not understood are
+ * left out, the others are used. */
+void page_foods(struct library *lib, struct span labels, struct buf *out, struct arena *arena);
+
+/* Shared with page_foods.c: the items of "complaints". */
+void page_complaints(struct json *j, const char *text, const struct diags *d);
+
 /* Foods for a line that is being written: {"column", "width" (of the food's words), "words",
  *  "names": [{"phrase", "food", "name"}], "foods": [as in the JSON of foods]}. 'names' are everyday names that the words
  * begin; column 0 when the line holds no food words yet. */

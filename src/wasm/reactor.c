@@ -20,7 +20,7 @@
 #endif
 
 static struct library library;
-static struct arena arena;
+static struct arena arena, shelf; /* of the last answer; of the own foods */
 static struct buf answer;
 
 enum { ANSWER_MOST_BYTES = 64 << 20, UNDERSTOOD = 0, USAGE = 2, NOT_UNDERSTOOD = 3, REFUSED = 4 };
@@ -34,6 +34,7 @@ EXPORT("bw_free") void bw_free(void *p) { free(p); }
 /* The image must stay where it is. 0, or an enum image_fault. */
 EXPORT("bw_open") int bw_open(const void *bytes, size_t n) {
   library = (struct library){0};
+  arena_free(&shelf);
   return (int)image_open(&library.image, bytes, n);
 }
 
@@ -126,6 +127,19 @@ EXPORT("bw_why") int bw_why(const char *recipe, size_t recipe_n, double eaten, c
   if (!a.result) return NOT_UNDERSTOOD;
   struct asked chain = {.why = why_of(&library, a.result, &asked_key, 1, &arena), .why_count = 1};
   json_check_asked(&library, a.result, &chain, &answer);
+  return UNDERSTOOD;
+}
+
+/* Own foods from a label text, for all later calls: the answer of page_foods (page_answer.h). 'more' 0: those of earlier
+ * texts are forgotten first. */
+EXPORT("bw_own") int bw_own(const char *labels, size_t n, int more) {
+  begin();
+  if (!more) {
+    library.own = NULL;
+    library.own_count = 0;
+    arena_free(&shelf);
+  }
+  page_foods(&library, (struct span){labels, n}, &answer, &shelf);
   return UNDERSTOOD;
 }
 

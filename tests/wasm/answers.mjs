@@ -1,5 +1,6 @@
 // Asks the WebAssembly module what the native program was asked, and prints the same JSON.
 // Usage: node answers.mjs MODULE LIBRARY ANIMALS YYYY-MM-DD CALL TEXT...   (CALL: check, mend, swap, compose, side)
+// With FOODS in the environment, the foods of that label text join the library first.
 import { readFileSync } from 'node:fs';
 
 const [modulePath, libraryPath, animalsPath, date, verb, ...texts] = process.argv.slice(2);
@@ -19,6 +20,13 @@ const fault = call.bw_open(...put(readFileSync(libraryPath)));
 if (fault !== 0) throw new Error(`the library was refused: fault ${fault}`);
 const [year, month, day] = date.split('-').map(Number);
 if (call.bw_ask(...put(readFileSync(animalsPath)), year, month, day, 0, 0, 0.75) !== 0) throw new Error('the question was refused');
+
+if (process.env.FOODS) {
+  // Twice: the foods of the first time must be gone, or their pins would be taken.
+  for (let i = 0; i < 2; i++) call.bw_own(...put(readFileSync(process.env.FOODS)), 0);
+  const said = JSON.parse(new TextDecoder().decode(new Uint8Array(call.memory.buffer, call.bw_answer(), call.bw_answer_bytes())));
+  if (said.complaints.length > 0 || said.foods.length === 0) throw new Error(`the labels: ${JSON.stringify(said)}`);
+}
 
 const file = (path) => put(readFileSync(path));
 const words = (text) => put(new TextEncoder().encode(text));

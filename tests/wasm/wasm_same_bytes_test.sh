@@ -33,6 +33,17 @@ same mend "$source/examples/rice-pot.recipe" "$source/examples/weeknight-bowl.re
 native swap "$source/examples/weeknight-bowl.recipe" 6
 same swap "$source/examples/weeknight-bowl.recipe"
 
+# Own foods: in the recipe, and offered by mend and by swap.
+export FOODS="$source/examples/kitchen-shelf.foods"
+{ cat "$source/examples/weeknight-bowl.recipe"; echo '1 tablet zinc [mine:zinc-tablets], every other day'; } >"$work/own.recipe"
+native check "$work/own.recipe" --foods "$FOODS"
+same check "$work/own.recipe"
+native mend "$work/own.recipe" --foods "$FOODS"
+same mend "$work/own.recipe"
+native swap "$work/own.recipe" 6 --foods "$FOODS"
+same swap "$work/own.recipe"
+unset FOODS
+
 # A larder with an answer, and two without: too little food allowed, and nothing that holds iodine.
 sed 's/food at most 700 g/food at most 250 g/' "$source/examples/chest-freezer.larder" >"$work/little.larder"
 grep -v 'haddock\|mackerel\|sardine\|oyster\|egg \[' "$source/examples/chest-freezer.larder" >"$work/no-iodine.larder"
