@@ -1,5 +1,6 @@
 import { animalNames, headerOf, titleOf, withHeader } from './writing/text';
-import { animals, basis, check, open, recipe, showText, standard, sure, write } from './state';
+import { animals, basis, check, open, recipe, standard, sure } from './state';
+import { showText, write } from './texts';
 import { BASES, describe, STANDARDS } from './words';
 
 const SURE = [50, 75, 90, 95];

@@ -1,7 +1,10 @@
 /** Acts that take a while: mend and compose. They run in a core of their own, so that writing never waits, and can be stopped. */
 import { computed, signal } from '@preact/signals';
-import { Core } from './core/client';
-import { addText, question, recipe, tell, texts, write } from './state';
+import { Core, Overtaken } from './core/client';
+import { open, question, recipe, tell, texts } from './state';
+import { addText, keepAsItIs, showText, write } from './texts';
+import { lineAt, withLine } from './writing/text';
+import { replaceInField } from './writing/field-edit';
 import { hunksOf, withTaken, type Hunk } from './writing/changes';
 import { titleOf } from './writing/text';
 
@@ -38,6 +41,8 @@ export interface Swapped {
     breaks: { key: string }[];
     fat_g_change: number;
     kcal_change: number;
+    /** The line as it would be typed. */
+    text: string | null;
   }[];
   refused: string | null;
 }
@@ -145,9 +150,52 @@ export async function compose(larder: string): Promise<void> {
   }
 }
 
-export async function swapsFor(line: number): Promise<Swapped | string> {
+// ---- swaps ------------------------------------------------------------------------------------------------------------
+
+export type Hit = Swapped['hits'][number];
+
+/** Foods for the place of one line, best first; words when they cannot be ranked. */
+export async function swapsFor(line: number, most = 8): Promise<Swapped | string> {
   const r = recipe.value;
   if (!r) return '';
-  const reply = await core().ask('swap', 'swap', [r.body, String(line), 8], question());
-  return reply.code === 0 ? (JSON.parse(reply.answer) as Swapped) : reply.answer;
+  try {
+    const reply = await core().ask(`swap ${line}`, 'swap', [r.body, String(line), most], question());
+    if (reply.code === 0) return JSON.parse(reply.answer) as Swapped;
+    return 'Foods can be ranked as soon as every line of the recipe is understood.';
+  } catch (e) {
+    if (e instanceof Overtaken) return 'Stopped.';
+    throw e;
+  }
+}
+
+/** Puts another text in a line's place, as if typed: the browser's own undo takes it back, and so does the note. */
+export function putLine(line: number, text: string): void {
+  const r = recipe.value;
+  if (!r) return;
+  const old = lineAt(r.body, line);
+  const now = withLine(old, text);
+  const replaced = (from: string, to: string): boolean => {
+    const body = texts.value.find((t) => t.id === r.id)?.body ?? '';
+    if (lineAt(body, line) !== from) return false;
+    const start = body.split('\n').slice(0, line - 1).join('\n').length + (line > 1 ? 1 : 0);
+    keepAsItIs(r.id);
+    if (open.value?.id !== r.id) showText(r.id);
+    if (!replaceInField(r.id, start, start + from.length, to)) write(r.id, body.slice(0, start) + to + body.slice(start + from.length), true);
+    return true;
+  };
+  if (!replaced(old, now)) return;
+  tell({
+    id: 'swapped',
+    words: `“${now.trim()}” stands in the place of “${old.trim()}” now.`,
+    acts: [
+      {
+        words: 'Take it back',
+        act: () =>
+          tell({
+            id: 'swapped',
+            words: replaced(now, old) ? `“${old.trim()}” is back.` : 'The line was changed since; an earlier version has it as it was.',
+          }),
+      },
+    ],
+  });
 }

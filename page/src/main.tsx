@@ -1,6 +1,7 @@
 import { render } from 'preact';
 import { App } from './App';
-import { start } from './state';
+import { startReading } from './state';
+import { openTexts } from './texts';
 import './style/page.css';
 
 const place = document.getElementById('page');
@@ -8,5 +9,5 @@ if (place) {
   place.textContent = '';
   render(<App />, place);
 }
-void start();
+void openTexts().then(startReading);
 if ('serviceWorker' in navigator && import.meta.env.PROD) void navigator.serviceWorker.register('./sw.js').catch(() => undefined);

@@ -2,11 +2,20 @@
 const FILES = __FILES__;
 const CACHE = 'bowlwright-' + __VERSION__;
 
+// A program that serves the page writes the token of its present run into the index. Kept here, it would only grow stale: the
+// page asks for the present one by itself.
+async function keepIndex(cache) {
+  const index = await fetch('./', { cache: 'no-store' });
+  if (!index.ok) throw new Error(`the index could not be fetched (${index.status})`);
+  const text = (await index.text()).replace(/(<meta name="bowlwright-token" content=")[^"]*/, '$1');
+  await cache.put('./', new Response(text, { headers: { 'Content-Type': 'text/html; charset=utf-8' } }));
+}
+
 self.addEventListener('install', (event) => {
   event.waitUntil(
     caches
       .open(CACHE)
-      .then((cache) => cache.addAll(FILES))
+      .then((cache) => Promise.all([keepIndex(cache), cache.addAll(FILES.filter((f) => f !== './'))]))
       .then(() => self.skipWaiting()),
   );
 });

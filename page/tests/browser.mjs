@@ -1,7 +1,5 @@
-// Debian's Chromium through playwright-core, with a fresh profile each time.
-import { existsSync, mkdtempSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+// Debian's Chromium through playwright-core. One browser for all; every page in a context of its own, as a fresh profile would be.
+import { existsSync } from 'node:fs';
 import { chromium } from 'playwright-core';
 
 const FLAGS = [
@@ -18,16 +16,12 @@ export function chromiumPath() {
   return ['/usr/bin/chromium', '/usr/bin/chromium-browser'].find((p) => existsSync(p)) ?? null;
 }
 
-/** A browser with one page; 'complaints' gathers console errors and requests to another origin. */
-export async function openBrowser(address, options = {}) {
-  const profile = mkdtempSync(join(tmpdir(), 'bowlwright-page-'));
-  const context = await chromium.launchPersistentContext(profile, {
-    executablePath: chromiumPath(),
-    headless: true,
-    args: FLAGS,
-    viewport: { width: 1440, height: 900 },
-    ...options,
-  });
+export const launch = () => chromium.launch({ executablePath: chromiumPath(), headless: true, args: FLAGS });
+
+/** A context with one page; 'complaints' gathers console errors and requests to another origin. Without a browser it has its own. */
+export async function openBrowser(address, options = {}, browser = null) {
+  const own = browser ?? (await launch());
+  const context = await own.newContext({ viewport: { width: 1440, height: 900 }, ...options });
   const complaints = [];
   const watch = (page) => {
     page.on('console', (m) => {
@@ -39,15 +33,14 @@ export async function openBrowser(address, options = {}) {
     const url = r.url();
     if (!url.startsWith(address) && !url.startsWith('data:') && !url.startsWith('blob:')) complaints.push(`another origin: ${url}`);
   });
-  context.pages().forEach(watch);
   context.on('page', watch);
   return {
     context,
-    page: context.pages()[0] ?? (await context.newPage()),
+    page: await context.newPage(),
     complaints,
     close: async () => {
       await context.close();
-      rmSync(profile, { recursive: true, force: true });
+      if (!browser) await own.close();
     },
   };
 }

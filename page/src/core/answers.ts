@@ -128,7 +128,7 @@ export interface Check {
 }
 
 export interface Complaint {
-  text: 'recipe' | 'animals' | 'larder';
+  text: 'recipe' | 'animals' | 'larder' | 'foods';
   level: 'error' | 'warning';
   line: number;
   column: number;
@@ -181,8 +181,16 @@ export interface FoodRecord {
   }[];
 }
 
+/** What one text of own foods was read as. */
+export interface ShelfAnswer {
+  complaints: Complaint[];
+  foods: { food: string; name: string }[];
+}
+
 export interface Question {
   animals: string;
+  /** Texts of own foods; their foods join the library. */
+  own: string[];
   today: [number, number, number];
   standard: number;
   basis: number;

@@ -1,6 +1,7 @@
 /** Questions to the core in its worker. Of questions of one kind only the newest waits: who types fast is not made to wait for
  * answers that nobody will see. */
-import type { FoodRecord, PageAnswer, Question, Suggestions } from './answers';
+import { begin, end } from '../settled';
+import type { FoodRecord, PageAnswer, Question, ShelfAnswer, Suggestions } from './answers';
 import type { Ask, Told } from './worker';
 
 type Waiting = { ask: Ask; kind: string; resolve: (r: Reply) => void; reject: (e: Error) => void };
@@ -14,6 +15,7 @@ export class Core {
   private next = 1;
   private running: Waiting | null = null;
   private queue: Waiting[] = [];
+  private failed: Error | null = null;
   readonly ready: Promise<void>;
 
   constructor(make: () => Worker) {
@@ -24,7 +26,10 @@ export class Core {
       opened = ok;
       failed = no;
     });
-    this.ready.catch(() => undefined);
+    this.ready.catch((e: Error) => {
+      this.failed = e;
+      this.drop(e);
+    });
     this.worker.onmessage = (event: MessageEvent<Told>) => {
       const told = event.data;
       if ('ready' in told) opened();
@@ -40,6 +45,7 @@ export class Core {
     if (done && done.ask.id === told.id) {
       if ('failed' in told) done.reject(new Error(told.failed));
       else done.resolve(told);
+      end('core');
     }
     this.pump();
   }
@@ -52,22 +58,34 @@ export class Core {
     this.worker.postMessage(first.ask);
   }
 
+  private drop(why: Error): void {
+    const all = [this.running, ...this.queue];
+    this.running = null;
+    this.queue = [];
+    for (const w of all) {
+      if (!w) continue;
+      w.reject(why);
+      end('core');
+    }
+  }
+
   /** Stops at once, whatever is being worked out. */
   end(): void {
     this.worker.terminate();
-    for (const w of [this.running, ...this.queue]) w?.reject(new Overtaken());
-    this.running = null;
-    this.queue = [];
+    this.drop(new Overtaken());
   }
 
   ask(kind: string, call: string, args: (string | number)[], question?: Question): Promise<Reply> {
+    if (this.failed) return Promise.reject(this.failed);
     return new Promise((resolve, reject) => {
       this.queue = this.queue.filter((w) => {
         if (w.kind !== kind) return true;
         w.reject(new Overtaken());
+        end('core');
         return false;
       });
       const ask: Ask = { id: this.next++, call, args, ...(question ? { question } : {}) };
+      begin('core');
       this.queue.push({ ask, kind, resolve, reject });
       this.pump();
     });
@@ -85,5 +103,10 @@ export class Core {
   async food(pin: string): Promise<FoodRecord | null> {
     const reply = await this.ask('food', 'food', [pin]);
     return reply.code === 0 ? (JSON.parse(reply.answer) as FoodRecord) : null;
+  }
+
+  /** What the own foods of the question were read as, text by text. */
+  async shelf(q: Question): Promise<ShelfAnswer[]> {
+    return JSON.parse((await this.ask('shelf', 'shelf', [], q)).answer) as ShelfAnswer[];
   }
 }

@@ -11,6 +11,7 @@ interface Core {
   bw_free(at: number): void;
   bw_open(at: number, n: number): number;
   bw_ask(at: number, n: number, y: number, m: number, d: number, standard: number, basis: number, sure: number): number;
+  bw_own(at: number, n: number, more: number): number;
   bw_answer(): number;
   bw_answer_bytes(): number;
 }
@@ -36,6 +37,9 @@ const LIBRARY_FAULTS = ['', 'too short', 'not a library', 'another byte order', 
 let core: Core;
 let animalsAt = 0;
 let lastQuestion = '';
+let lastOwn = '[]';
+/** What the texts of own foods were read as. */
+let shelf: string[] = [];
 
 function put(bytes: Uint8Array): [number, number] {
   const at = core.bw_alloc(Math.max(1, bytes.length));
@@ -66,7 +70,24 @@ async function start(): Promise<void> {
   if (fault !== 0) throw new Error(`the food library is ${LIBRARY_FAULTS[fault] ?? 'not usable'}; reload the page`);
 }
 
+const answered = (): string => decoder.decode(new Uint8Array(core.memory.buffer, core.bw_answer(), core.bw_answer_bytes()));
+
+/** The core copies what it needs of a label. */
+function setOwn(texts: string[]): void {
+  const written = JSON.stringify(texts);
+  if (written === lastOwn) return;
+  lastOwn = written;
+  shelf = (texts.length > 0 ? texts : ['']).map((text, i) => {
+    const [at, n] = put(encoder.encode(text));
+    core.bw_own(at, n, i > 0 ? 1 : 0);
+    core.bw_free(at);
+    return answered();
+  });
+  if (texts.length === 0) shelf = [];
+}
+
 function set(q: Question): void {
+  setOwn(q.own);
   const written = JSON.stringify(q);
   if (written === lastQuestion) return;
   if (animalsAt) core.bw_free(animalsAt);
@@ -79,6 +100,7 @@ function set(q: Question): void {
 function answer(ask: Ask): Told {
   const began = performance.now();
   if (ask.question) set(ask.question);
+  if (ask.call === 'shelf') return { id: ask.id, code: 0, answer: `[${shelf.join(',')}]`, ms: performance.now() - began };
   const given: number[] = [];
   const args = ask.args.flatMap((a) => {
     if (typeof a === 'number') return [a];
@@ -89,7 +111,7 @@ function answer(ask: Ask): Told {
   const call = (core as unknown as Record<string, (...args: number[]) => number>)[`bw_${ask.call}`];
   if (!call) throw new Error(`no call ${ask.call}`);
   const code = call(...args);
-  const text = decoder.decode(new Uint8Array(core.memory.buffer, core.bw_answer(), core.bw_answer_bytes()));
+  const text = answered();
   for (const at of given) core.bw_free(at);
   return { id: ask.id, code, answer: text, ms: performance.now() - began };
 }

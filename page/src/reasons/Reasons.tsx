@@ -1,11 +1,12 @@
 /** Why: the written review, or all about one nutrient, or all about one line. */
 import { useEffect, useState } from 'preact/hooks';
 import type { Check, Finding, FoodRecord, FoundFood, Line, Nutrient } from '../core/answers';
-import { swapsFor, type Swapped } from '../acts';
-import { check, choice, core, eaten, open, question, recipe, recipeBody, review, showText, write } from '../state';
+import { check, choice, core, eaten, open, question, recipe, recipeBody, review } from '../state';
+import { showText, write } from '../texts';
 import { chance, confidenceWords, days, figure, grams, list, percent, STANDARDS, within } from '../words';
 import { withPin } from '../writing/text';
-import { replaceInField } from '../writing/Field';
+import { replaceInField } from '../writing/field-edit';
+import { Swaps, SwapsForNutrient } from './Swaps';
 
 export function Reasons() {
   const c = check.value;
@@ -161,6 +162,7 @@ function OfNutrient({ check: c, n }: { check: Check; n: Nutrient }) {
             : ''}
         </p>
       )}
+      {n.allowance !== null && n.verdict !== 'met' && <SwapsForNutrient check={c} n={n} />}
       <Chain n={n} />
       <Origin check={c} n={n} />
     </>
@@ -343,54 +345,13 @@ function OfLine({ check: c, line: l }: { check: Check; line: Line }) {
   );
 }
 
-function Swaps({ check: c, line: l }: { check: Check; line: Line }) {
-  const [swapped, setSwapped] = useState<Swapped | string | null>(null);
-  const [wanted, setWanted] = useState(false);
-  useEffect(() => {
-    if (!wanted) return;
-    let alive = true;
-    setSwapped(null);
-    swapsFor(l.line).then(
-      (s) => alive && setSwapped(s),
-      () => undefined,
-    );
-    return () => {
-      alive = false;
-    };
-  }, [l.line, l.text, l.food, wanted]);
-  const names = (keys: { key: string }[]): string =>
-    list(keys.slice(0, 4).map((k) => within(c.nutrients.find((n) => n.key === k.key)?.name ?? k.key))) + (keys.length > 4 ? ' and more' : '');
-  return (
-    <details class="swaps no-print" onToggle={(e) => setWanted(e.currentTarget.open)}>
-      <summary>What could stand in its place</summary>
-      {swapped === null && wanted && <p class="hint">Trying every food of its kind.</p>}
-      {typeof swapped === 'string' && <p class="hint">{swapped}</p>}
-      {swapped !== null && typeof swapped !== 'string' && (
-        <ol>
-          {swapped.hits.map((h) => (
-            <li>
-              <b>{h.name}</b> <span class="source">[{h.food}]</span>
-              <small>
-                {grams(h.grams)} when fed, at equal {swapped.equal}
-                {h.repairs.length > 0 ? `; repairs ${names(h.repairs)}` : '; repairs nothing'}
-                {h.breaks.length > 0 ? `; breaks ${names(h.breaks)}` : ''}
-              </small>
-            </li>
-          ))}
-        </ol>
-      )}
-    </details>
-  );
-}
-
 function choosePin(line: number, pin: string): void {
   const r = recipe.value;
   if (!r) return;
   const change = withPin(r.body, line, pin);
-  if (open.value?.id !== r.id) {
-    showText(r.id);
+  if (open.value?.id !== r.id) showText(r.id);
+  if (!replaceInField(r.id, change.from, change.to, change.write))
     write(r.id, r.body.slice(0, change.from) + change.write + r.body.slice(change.to));
-  } else replaceInField(change.from, change.to, change.write);
 }
 
 function OtherRecords({ line: l }: { line: Line }) {

@@ -1,6 +1,6 @@
 /** Texts kept in this browser, in IndexedDB. Every save compares and swaps within one transaction, so that two tabs cannot
  * write over each other unseen. */
-import { isText, isVersion, type Bundle, type Kind, type Saved, type Text, type TextStore, type Version } from './store';
+import { isText, isVersion, NoRoom, type Bundle, type Kind, type Saved, type Text, type TextStore, type Version, type Watcher } from './store';
 
 const NAME = 'bowlwright';
 
@@ -16,6 +16,10 @@ function finished(t: IDBTransaction): Promise<void> {
     t.oncomplete = () => resolve();
     t.onabort = t.onerror = () => reject(t.error ?? new Error('the browser gave no reason'));
   });
+}
+
+function noRoom(e: unknown): never {
+  throw e instanceof DOMException && e.name === 'QuotaExceededError' ? new NoRoom() : e;
 }
 
 export async function openBrowserStore(): Promise<TextStore> {
@@ -46,7 +50,11 @@ class BrowserStore implements TextStore {
     return { texts, damaged: all.length - texts.length };
   }
 
-  async write(id: string, kind: Kind, body: string, base: number, keepVersion: boolean): Promise<Saved> {
+  write(id: string, kind: Kind, body: string, base: number, keepVersion: boolean): Promise<Saved> {
+    return this.writeNow(id, kind, body, base, keepVersion).catch(noRoom);
+  }
+
+  private async writeNow(id: string, kind: Kind, body: string, base: number, keepVersion: boolean): Promise<Saved> {
     const { t, texts, versions } = this.open('readwrite');
     const end = finished(t);
     end.catch(() => undefined);
@@ -96,13 +104,13 @@ class BrowserStore implements TextStore {
       texts.put({ ...text, rev: Math.max(text.rev, (current?.rev ?? 0) + 1) });
     }
     for (const v of bundle.versions) if (!(await done(versions.get([v.id, v.rev])))) versions.put(v);
-    await end;
+    await end.catch(noRoom);
     for (const text of bundle.texts) this.channel.postMessage({ id: text.id, rev: text.rev });
     return bundle.texts.length;
   }
 
-  watch(told: (id: string, rev: number) => void): () => void {
-    const heard = (e: MessageEvent<{ id: string; rev: number }>): void => told(e.data.id, e.data.rev);
+  watch(watcher: Watcher): () => void {
+    const heard = (e: MessageEvent<{ id: string; rev: number }>): void => watcher.told(e.data.id, e.data.rev);
     this.channel.addEventListener('message', heard);
     return () => this.channel.removeEventListener('message', heard);
   }

@@ -1,11 +1,10 @@
 /** For browsers that keep nothing (a private window with storage switched off), and for tests. */
-import type { Bundle, Kind, Saved, Text, TextStore, Version } from './store';
+import type { Bundle, Kind, Saved, Text, TextStore, Version, Watcher } from './store';
 
 export class MemoryStore implements TextStore {
   readonly where = 'only until this tab is closed';
   private texts = new Map<string, Text>();
   private old: Version[] = [];
-  private listeners = new Set<(id: string, rev: number) => void>();
 
   async list(): Promise<{ texts: Text[]; damaged: number }> {
     return { texts: [...this.texts.values()], damaged: 0 };
@@ -40,8 +39,8 @@ export class MemoryStore implements TextStore {
     for (const v of bundle.versions) if (!this.old.some((o) => o.id === v.id && o.rev === v.rev)) this.old.push(v);
     return bundle.texts.length;
   }
-  watch(told: (id: string, rev: number) => void): () => void {
-    this.listeners.add(told);
-    return () => this.listeners.delete(told);
+  /** Nobody else can know of these texts. */
+  watch(_watcher: Watcher): () => void {
+    return () => undefined;
   }
 }

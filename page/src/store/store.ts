@@ -1,7 +1,7 @@
 /** Where texts are kept. One small interface: this browser (browser.ts), or a program that serves the page
  * (docs/internals/page-storage.md says how that one speaks). */
 
-export type Kind = 'recipe' | 'animals' | 'larder';
+export type Kind = 'recipe' | 'animals' | 'larder' | 'foods';
 
 export interface Text {
   id: string;
@@ -29,6 +29,25 @@ export interface Bundle {
 
 export type Saved = { ok: true; rev: number; saved: string } | { ok: false; theirs: Text | null };
 
+/** Whoever keeps the texts has no room for this one. Later there may be. */
+export class NoRoom extends Error {
+  constructor() {
+    super('there is no room left');
+  }
+}
+
+/** Whoever keeps the texts does not answer at all. */
+export class Unreachable extends Error {}
+
+export interface Watcher {
+  /** Somebody else (another tab) saved a text; rev 0: removed it. */
+  told(id: string, rev: number): void;
+  /** Changes may have been missed: everything is to be looked at again. */
+  missed(): void;
+  /** The store does not answer any more, or answers again. */
+  reach(there: boolean): void;
+}
+
 export interface TextStore {
   /** In words, for the reader: "in this browser". */
   readonly where: string;
@@ -41,11 +60,10 @@ export interface TextStore {
   export(): Promise<Bundle>;
   /** Texts of the bundle that are already here get a new version; nothing is lost. Returns how many texts it held. */
   import(bundle: Bundle): Promise<number>;
-  /** Somebody else (another tab) saved a text. */
-  watch(told: (id: string, rev: number) => void): () => void;
+  watch(watcher: Watcher): () => void;
 }
 
-const KINDS: readonly string[] = ['recipe', 'animals', 'larder'];
+const KINDS: readonly string[] = ['recipe', 'animals', 'larder', 'foods'];
 const LONGEST = 4 * 1024 * 1024;
 
 /** Only what is whole passes: what comes from a disk or a file is not trusted. */

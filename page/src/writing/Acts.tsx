@@ -107,7 +107,7 @@ export function Proposal() {
                 {h.taken ? 'refuse' : 'accept'}
                 <span class="unseen"> {now ?? old}</span>
               </button>
-              {why.length > 0 && <small>for {list(why.slice(0, 5).map((k) => names.get(k) ?? k))}{why.length > 5 ? ' and more' : ''}</small>}
+              {why.length > 0 && <small>for {list(why.slice(0, 5).map((k) => names.get(k) ?? k).concat(why.length > 5 ? [`${why.length - 5} more`] : []))}</small>}
             </li>
           );
         })}

@@ -2,9 +2,11 @@
  * lies in a second layer with the same letters in the same places. */
 import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
 import type { Complaint, Line } from '../core/answers';
-import { check, choice, core, open, openComplaints, recipe, said, tell, write } from '../state';
+import { check, choice, core, open, openComplaints, recipe, said, shelf, shelves, tell } from '../state';
+import { write } from '../texts';
 import { figure, grams } from '../words';
 import { bringReasons } from '../reading/Reading';
+import { replaceInField, setField } from './field-edit';
 import { headerLines, indexOf, piecesOf } from './text';
 
 /** Beyond this the second layer is left away, so that a book pasted by mistake does not stop the page. */
@@ -13,20 +15,6 @@ const MOST_LETTERS = 60_000;
 /** Browsers take longer and longer for a paste of many lines (Chromium half a minute for 1500), and the core reads no more
  * lines than this: it is better to say no. */
 const MOST_PASTED_LINES = 500;
-
-let field: HTMLTextAreaElement | null = null;
-
-/** Writes into the field as if typed, so that the browser's own undo knows of it. */
-export function replaceInField(from: number, to: number, text: string): void {
-  if (!field) return;
-  field.focus();
-  field.setSelectionRange(from, to);
-  const typed = text === '' ? document.execCommand('delete') : document.execCommand('insertText', false, text);
-  if (!typed) {
-    field.setRangeText(text, from, to, 'end');
-    field.dispatchEvent(new Event('input', { bubbles: true }));
-  }
-}
 
 interface Offer {
   key: string;
@@ -41,7 +29,7 @@ interface Offers {
   items: Offer[];
 }
 
-function lineAt(body: string, caret: number): { number: number; start: number; text: string } {
+function lineOf(body: string, caret: number): { number: number; start: number; text: string } {
   const start = body.lastIndexOf('\n', caret - 1) + 1;
   const end = body.indexOf('\n', caret);
   return { number: body.slice(0, start).split('\n').length, start, text: body.slice(start, end < 0 ? body.length : end) };
@@ -56,10 +44,8 @@ export function Field() {
   const [caretLine, setCaretLine] = useState(0);
   const [top, setTop] = useState(0);
   useEffect(() => {
-    field = area.current;
-    return () => {
-      field = null;
-    };
+    setField(area.current, text?.id ?? '');
+    return () => setField(null, '');
   });
   useEffect(() => setOffers(null), [text?.id]);
   useLayoutEffect(() => {
@@ -70,7 +56,7 @@ export function Field() {
   useEffect(() => {
     const moved = (): void => {
       const a = area.current;
-      if (a && document.activeElement === a) setCaretLine(lineAt(a.value, a.selectionStart).number);
+      if (a && document.activeElement === a) setCaretLine(lineOf(a.value, a.selectionStart).number);
     };
     document.addEventListener('selectionchange', moved);
     return () => document.removeEventListener('selectionchange', moved);
@@ -87,10 +73,14 @@ export function Field() {
   const read = new Map<number, Line>();
   if (isRecipe && check.value) for (const l of check.value.recipe.lines) read.set(l.line, l);
 
+  const pins = new Map<string, string>();
+  if (text.kind === 'foods')
+    for (const f of shelf.value[shelves.value.findIndex((t) => t.id === text.id)]?.foods ?? []) pins.set(f.name, f.food);
+
   const suggest = (): void => {
     const a = area.current;
     if (!a || !isRecipe || a.selectionStart !== a.selectionEnd) return setOffers(null);
-    const here = lineAt(a.value, a.selectionStart);
+    const here = lineOf(a.value, a.selectionStart);
     const column = a.selectionStart - here.start;
     const typed = a.value;
     core.suggest(here.text).then(
@@ -126,7 +116,7 @@ export function Field() {
   };
   const accept = (o: Offer): void => {
     setOffers(null);
-    replaceInField(o.from, o.to, o.write);
+    replaceInField(text.id, o.from, o.to, o.write);
     setOffers(null);
   };
   const key = (e: KeyboardEvent): void => {
@@ -140,9 +130,9 @@ export function Field() {
     e.preventDefault();
   };
 
-  const label = isRecipe ? 'The recipe, one ingredient a line' : text.kind === 'larder' ? 'The larder, one food a line' : 'The animals';
+  const label = LABELS[text.kind];
   return (
-    <div class={`field${plain ? ' plain' : ''}${isRecipe ? '' : ' wide'}`}>
+    <div class={`field${plain ? ' plain' : ''}${isRecipe ? '' : ' small'}${text.kind === 'larder' || text.kind === 'animals' ? ' wide' : ''}`}>
       <textarea
         id="field"
         ref={area}
@@ -185,6 +175,7 @@ export function Field() {
               here={caretLine === i + 1}
               complaints={byLine.get(i + 1) ?? NONE}
               read={read.get(i + 1)}
+              pin={pins.get(/^\s*(?:food|name):\s*(.*?)\s*$/i.exec(line)?.[1] ?? '')}
             />
           ))}
         </div>
@@ -212,8 +203,14 @@ export function Field() {
 }
 
 const NONE: Complaint[] = [];
+const LABELS = {
+  recipe: 'The recipe, one ingredient a line',
+  larder: 'The larder, one food a line',
+  animals: 'The animals',
+  foods: 'Own foods, as their labels say',
+} as const;
 
-function Row(p: { line: string; number: number; header: boolean; here: boolean; complaints: Complaint[]; read: Line | undefined }) {
+function Row(p: { line: string; number: number; header: boolean; here: boolean; complaints: Complaint[]; read: Line | undefined; pin: string | undefined }) {
   const chosen = choice.value.kind === 'line' && choice.value.line === p.number && open.value?.id === recipe.value?.id;
   const errors = p.complaints.some((c) => c.level === 'error');
   return (
@@ -230,7 +227,7 @@ function Row(p: { line: string; number: number; header: boolean; here: boolean; 
       ) : p.read ? (
         <LineMargin line={p.read} chosen={chosen} />
       ) : (
-        <div class="margin" />
+        <div class="margin">{p.pin && <span class="of-own">[{p.pin}]</span>}</div>
       )}
     </div>
   );

@@ -1,29 +1,25 @@
 /** The place for writing: which text, the text itself, and what is not understood with what to type instead. */
 import { useEffect, useRef, useState } from 'preact/hooks';
-import {
-  addText,
-  exportAll,
-  importFile,
-  open,
-  openComplaints,
-  recipe,
-  removeText,
-  savedAt,
-  showText,
-  texts,
-  versionsOf,
-  where,
-  write,
-} from '../state';
+import { open, openComplaints, recipe, shelf, texts } from '../state';
+import { addText, exportAll, importFile, removeText, savedAt, showText, unkept, versionsOf, where, write } from '../texts';
+import type { Kind, Text } from '../store/store';
 import type { Version } from '../store/store';
 import { act } from '../acts';
 import { Acts, Proposal } from './Acts';
-import { Field, replaceInField } from './Field';
+import { Field } from './Field';
+import { replaceInField } from './field-edit';
 import { remediesOf, titleOf } from './text';
 
 export function Writing() {
   const text = open.value;
-  if (!text) return <section class="writing" id="writing" aria-label="Writing" />;
+  if (!text)
+    return (
+      <section class="writing" id="writing" aria-label="Writing">
+        <div class="which">
+          <Begin />
+        </div>
+      </section>
+    );
   return (
     <section class="writing" id="writing" aria-label="Writing">
       <Which />
@@ -32,6 +28,7 @@ export function Writing() {
       ) : (
         <>
           <Field />
+          {text.kind === 'foods' && <Labels />}
           <Acts />
           <Complaints />
         </>
@@ -41,52 +38,77 @@ export function Writing() {
   );
 }
 
+const KINDS: [Kind, string][] = [
+  ['recipe', 'Recipes'],
+  ['larder', 'Larders'],
+  ['foods', 'Own foods'],
+  ['animals', 'Animals'],
+];
+/** What a new text begins with, and what the button says. */
+const NEW: [Kind, string, string][] = [
+  ['recipe', 'recipe', 'Recipe: \n\n'],
+  ['larder', 'larder', 'Larder: what is at hand\n\n\nLimits: food at most 600 g\n'],
+  ['foods', 'label', 'Food: \nPart: supplement\nPer: 1 tablet (0.4 g)\n'],
+];
+
+function begin(kind: Kind, body: string): void {
+  void addText(kind, body).then(() => {
+    const f = document.getElementById('field') as HTMLTextAreaElement | null;
+    const at = kind === 'foods' ? body.indexOf('\n') : body.indexOf('\n\n') + 2;
+    f?.focus();
+    f?.setSelectionRange(at, at);
+  });
+}
+
+const byTitle = (kind: Kind): Text[] =>
+  texts.value
+    .filter((t) => t.kind === kind)
+    .sort((a, b) => titleOf(kind, a.body).localeCompare(titleOf(kind, b.body)) || (a.id < b.id ? -1 : 1));
+
 function Which() {
   const text = open.value;
   if (!text) return null;
-  const kinds = [
-    ['recipe', 'Recipes'],
-    ['larder', 'Larders'],
-    ['animals', 'Animals'],
-  ] as const;
   return (
-    <p class="which">
+    <div class="which">
       <label class="as-text">
         <span class="unseen">Text</span>
         <select class="title" value={text.id} onChange={(e) => showText(e.currentTarget.value)}>
-          {kinds.map(([kind, words]) => (
-            <optgroup label={words}>
-              {texts.value
-                .filter((t) => t.kind === kind)
-                .map((t) => (
+          {KINDS.map(([kind, words]) => {
+            const of = byTitle(kind);
+            return of.length === 0 ? null : (
+              <optgroup label={words}>
+                {of.map((t) => (
                   <option value={t.id}>{titleOf(t.kind, t.body)}</option>
                 ))}
-            </optgroup>
-          ))}
+              </optgroup>
+            );
+          })}
         </select>
       </label>
-      <button
-        type="button"
-        class="quiet no-print"
-        onClick={() => {
-          void addText('recipe', 'Recipe: \n\n').then(() => {
-            const f = document.getElementById('field') as HTMLTextAreaElement | null;
-            f?.focus();
-            f?.setSelectionRange(f.value.length, f.value.length);
-          });
-        }}
-      >
-        new
-      </button>
-      <button
-        type="button"
-        class="quiet no-print"
-        onClick={() => {
-          void addText('larder', 'Larder: what is at hand\n\n\nLimits: food at most 600 g\n').then(() => document.getElementById('field')?.focus());
-        }}
-      >
-        new larder
-      </button>
+      <Begin />
+    </div>
+  );
+}
+
+function Begin() {
+  return (
+    <p class="begin no-print" role="group" aria-label="New text">
+      <span aria-hidden="true">new</span>
+      {NEW.map(([kind, words, body]) => (
+        <button type="button" class="quiet" aria-label={`new ${words}`} onClick={() => begin(kind, body)}>
+          {words}
+        </button>
+      ))}
+    </p>
+  );
+}
+
+/** What a label is for, where one is written. */
+function Labels() {
+  const first = shelf.value.flatMap((s) => s.foods)[0]?.food ?? 'mine:zinc-tablets';
+  return (
+    <p class="hint">
+      These foods are known to every recipe and larder here: by their words, or by their pin, such as [{first}]. What a label does not say stays unknown.
     </p>
   );
 }
@@ -116,7 +138,7 @@ function Complaints() {
                 <button
                   type="button"
                   class="remedy no-print"
-                  onClick={() => replaceInField(start + r.from, start + r.to, r.write)}
+                  onClick={() => replaceInField(text.id, start + r.from, start + r.to, r.write)}
                 >
                   {r.words}
                 </button>
@@ -136,7 +158,7 @@ function Keeping() {
   return (
     <div class="keeping no-print">
       <p>
-        {savedAt.value ? 'Kept' : 'Texts are kept'} {where.value}.{' '}
+        {unkept.value !== '' ? <b class="unkept">Not kept yet.</b> : `${savedAt.value ? 'Kept' : 'Texts are kept'} ${where.value}.`}{' '}
         <button type="button" class="quiet" onClick={() => window.print()}>
           print
         </button>{' '}
@@ -155,7 +177,7 @@ function Keeping() {
           ref={file}
           type="file"
           hidden
-          accept=".json,.recipe,.txt,text/plain,application/json"
+          accept=".json,.recipe,.foods,.txt,text/plain,application/json"
           aria-label="A file to read"
           onChange={(e) => {
             const f = e.currentTarget.files?.[0];
@@ -172,12 +194,13 @@ function Keeping() {
 function Earlier({ id, rev }: { id: string; rev: number }) {
   const [list, setList] = useState<Version[]>([]);
   const [wanted, setWanted] = useState(false);
+  const [fault, setFault] = useState('');
   useEffect(() => {
     if (!wanted) return;
     let alive = true;
     versionsOf(id).then(
-      (v) => alive && setList(v),
-      () => undefined,
+      (v) => alive && (setList(v), setFault('')),
+      (e: unknown) => alive && setFault(`They cannot be read just now: ${e instanceof Error ? e.message : String(e)}.`),
     );
     return () => {
       alive = false;
@@ -186,7 +209,9 @@ function Earlier({ id, rev }: { id: string; rev: number }) {
   return (
     <details onToggle={(e) => setWanted(e.currentTarget.open)}>
       <summary>Earlier versions</summary>
-      {list.length === 0 ? (
+      {fault !== '' ? (
+        <p>{fault}</p>
+      ) : list.length === 0 ? (
         <p>None yet: a version is kept every minute and a half of writing, and before every larger change.</p>
       ) : (
         <ol class="versions">

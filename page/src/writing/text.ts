@@ -106,12 +106,30 @@ export function animalNames(body: string): string[] {
   return [...body.matchAll(/^[ \t]*animal:[ \t]*(.+?)[ \t]*(?:#.*)?$/gim)].map((m) => m[1] as string);
 }
 
+/** "Zinc tablets and 2 more" */
+function labelsTitle(body: string): string {
+  const names = [...body.matchAll(/^[ \t]*(?:food|name):[ \t]*(.*?)[ \t]*$/gim)].map((m) => m[1] as string).filter((n) => n !== '');
+  if (names.length === 0) return 'An empty label';
+  return (names[0] as string).slice(0, 60) + (names.length > 1 ? ` and ${names.length - 1} more` : '');
+}
+
 /** What a text is called in a list. */
 export function titleOf(kind: string, body: string): string {
   const key = kind === 'recipe' ? 'Recipe' : kind === 'larder' ? 'Larder' : '';
   const named = key ? headerOf(body, key) : '';
   if (named) return named.slice(0, 80);
   if (kind === 'animals') return 'The animals';
+  if (kind === 'foods') return labelsTitle(body);
   const first = body.split('\n').find((l) => l.trim() !== '' && !l.trim().startsWith('#'));
   return (first ?? '').trim().slice(0, 40) || (kind === 'larder' ? 'An empty larder' : 'An empty recipe');
+}
+
+/** Lines count from 1. */
+export function lineAt(body: string, line: number): string {
+  return body.split('\n')[line - 1] ?? '';
+}
+
+/** Another food in a line's place; a bullet or number before it stays. */
+export function withLine(old: string, text: string): string {
+  return (/^\s*(?:[-*•–]\s+|\d+[.)]\s+)?/.exec(old)?.[0] ?? '') + text;
 }

@@ -1,0 +1,139 @@
+/** Foods that could stand in a line's place, each put there with a click: for one line, or for one nutrient over all lines. */
+import { useEffect, useState } from 'preact/hooks';
+import type { Check, Line, Nutrient } from '../core/answers';
+import { proposed, putLine, swapsFor, type Hit, type Swapped } from '../acts';
+import { figure, grams, list, within } from '../words';
+
+const SHOWN = 8;
+/** Of each line, when all lines are asked: what helps one nutrient need not be among the first. */
+const LOOKED_AT = 40;
+
+const nameOf = (c: Check, key: string): string => within(c.nutrients.find((n) => n.key === key)?.name ?? key);
+
+function names(c: Check, keys: { key: string }[]): string {
+  return list(keys.slice(0, 4).map((k) => nameOf(c, k.key)).concat(keys.length > 4 ? [`${keys.length - 4} more`] : []));
+}
+
+function signed(x: number, unit: string): string {
+  return `${x < 0 ? '−' : '+'}${figure(Math.abs(x), 2)} ${unit}`;
+}
+
+function HitRow({ check: c, hit: h, line, old }: { check: Check; hit: Hit; line: number; old: string | null }) {
+  return (
+    <li>
+      <button type="button" class="swap" disabled={h.text === null || proposed.value !== null} onClick={() => h.text && putLine(line, h.text)}>
+        <span class="what">
+          {old !== null && <del>{old}</del>} <ins>{h.text ?? h.name}</ins>
+        </span>
+        <small>
+          <b>{h.repairs.length > 0 ? `repairs ${names(c, h.repairs)}` : 'repairs nothing'}</b>
+          {h.breaks.length > 0 ? `; breaks ${names(c, h.breaks)}` : '; breaks nothing'}
+          {Math.abs(h.fat_g_change) >= 0.5 ? `; ${signed(h.fat_g_change, 'g fat')}` : ''}
+        </small>
+        <small class="source">{h.name}</small>
+      </button>
+    </li>
+  );
+}
+
+export function Swaps({ check: c, line: l }: { check: Check; line: Line }) {
+  const [swapped, setSwapped] = useState<Swapped | string | null>(null);
+  const [wanted, setWanted] = useState(false);
+  useEffect(() => {
+    if (!wanted) return;
+    let alive = true;
+    setSwapped(null);
+    swapsFor(l.line, SHOWN).then(
+      (s) => alive && setSwapped(s),
+      (e: Error) => alive && setSwapped(e.message),
+    );
+    return () => {
+      alive = false;
+    };
+  }, [l.line, l.text, l.food, wanted]);
+  return (
+    <details class="swaps no-print" onToggle={(e) => setWanted(e.currentTarget.open)}>
+      <summary>What could stand in its place</summary>
+      {swapped === null && wanted && <p class="hint">Trying every food of its kind.</p>}
+      {typeof swapped === 'string' && <p class="hint">{swapped}</p>}
+      {swapped !== null && typeof swapped !== 'string' && (
+        <>
+          <p class="hint">
+            {swapped.hits.length > 0
+              ? `Of equal ${swapped.equal}, ${grams(l.grams_when_fed)} now. A click puts the food into the recipe.`
+              : 'Nothing of its kind could take its place.'}
+          </p>
+          <ol>
+            {swapped.hits.map((h) => (
+              <HitRow key={h.food} check={c} hit={h} line={l.line} old={null} />
+            ))}
+          </ol>
+        </>
+      )}
+    </details>
+  );
+}
+
+interface Found {
+  line: Line;
+  hit: Hit;
+}
+
+/** Fewest new faults first, then most repaired; lines in their order. */
+function ranked(found: Found[]): Found[] {
+  const worth = (f: Found): number => f.hit.breaks.length * 100 - f.hit.repairs.length;
+  return [...found].sort((a, b) => worth(a) - worth(b));
+}
+
+export function SwapsForNutrient({ check: c, n }: { check: Check; n: Nutrient }) {
+  const [found, setFound] = useState<Found[]>([]);
+  const [at, setAt] = useState(0);
+  const [words, setWords] = useState('');
+  const [wanted, setWanted] = useState(false);
+  const lines = c.recipe.lines;
+  const text = lines.map((l) => `${l.line} ${l.text} ${l.food}`).join('\n');
+  useEffect(() => {
+    if (!wanted) return;
+    let alive = true;
+    setFound([]);
+    setWords('');
+    const run = async (): Promise<void> => {
+      const all: Found[] = [];
+      for (const [i, line] of lines.entries()) {
+        if (!alive) return;
+        setAt(i);
+        const s = await swapsFor(line.line, LOOKED_AT);
+        if (typeof s === 'string') return setWords(s);
+        for (const hit of s.hits) if (hit.repairs.some((r) => r.key === n.key)) all.push({ line, hit });
+        if (alive) setFound(ranked(all).slice(0, SHOWN));
+      }
+      if (alive) setAt(lines.length);
+    };
+    run().catch((e: Error) => alive && setWords(e.message));
+    return () => {
+      alive = false;
+    };
+  }, [n.key, text, wanted]);
+  const done = at >= lines.length;
+  return (
+    <details class="swaps no-print" onToggle={(e) => setWanted(e.currentTarget.open)}>
+      <summary>Which single swap would help</summary>
+      {words !== '' && <p class="hint">{words}</p>}
+      {wanted && words === '' && !done && (
+        <p class="hint">
+          Trying other foods in the place of line {at + 1} of {lines.length}.
+        </p>
+      )}
+      {done && found.length === 0 && words === '' && (
+        <p class="hint">No other food of the same kind in any line’s place makes {within(n.name)} better. Mend looks further: at amounts, and at foods that are not in the bowl.</p>
+      )}
+      {found.length > 0 && (
+        <ol>
+          {found.map((f) => (
+            <HitRow key={`${f.line.line} ${f.hit.food}`} check={c} hit={f.hit} line={f.line.line} old={f.line.text} />
+          ))}
+        </ol>
+      )}
+    </details>
+  );
+}

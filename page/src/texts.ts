@@ -1,0 +1,444 @@
+/** The texts: written, kept, taken over from other tabs, brought in and out. Nothing is ever overwritten unseen, and what cannot
+ * be kept where it belongs stays on the page and in a draft. */
+import { batch, signal } from '@preact/signals';
+import eightyTenTen from '@examples/eighty-ten-ten.recipe?raw';
+import gardenStew from '@examples/garden-stew.recipe?raw';
+import pimsPlate from '@examples/pims-plate.recipe?raw';
+import ricePot from '@examples/rice-pot.recipe?raw';
+import chestFreezer from '@examples/chest-freezer.larder?raw';
+import kitchenShelf from '@examples/kitchen-shelf.foods?raw';
+import household from '@examples/saltmarsh.animals?raw';
+import weeknight from '@examples/weeknight-bowl.recipe?raw';
+import { begin, end } from './settled';
+import { choice, dismiss, eaten, openId, recipeId, tell, texts } from './state';
+import { ApiStore, servedBy } from './store/api';
+import { openBrowserStore } from './store/browser';
+import { dropDraft, readDraft, saveDraft } from './store/draft';
+import { MemoryStore } from './store/memory';
+import { newId, NoRoom, readBundle, Unreachable, type Bundle, type Kind, type Text, type TextStore } from './store/store';
+
+export const savedAt = signal('');
+export const where = signal('');
+/** Why what is written is not kept just now; '' when it is. */
+export const unkept = signal('');
+
+const SAVE_AFTER_MS = 500;
+const KEEP_EVERY_MS = 90_000;
+const AGAIN_FIRST_MS = 1000;
+const AGAIN_MOST_MS = 8000;
+const LONGEST_RECIPE = 200_000;
+const LAST_OPEN = 'bowlwright.open';
+
+let store: TextStore = new MemoryStore();
+/** The store has shown what it holds. Until then nothing is put into it that was not written by hand. */
+let loaded = false;
+const dirty = new Map<string, { keep: boolean }>();
+const lastKept = new Map<string, number>();
+let drafted = false;
+
+function replace(t: Text): void {
+  texts.value = texts.value.some((o) => o.id === t.id) ? texts.value.map((o) => (o.id === t.id ? t : o)) : [...texts.value, t];
+}
+const textOf = (id: string): Text | undefined => texts.value.find((o) => o.id === id);
+
+// ---- saving -----------------------------------------------------------------------------------------------------------
+
+let saveTimer = 0;
+let againTimer = 0;
+let againAfter = AGAIN_FIRST_MS;
+let saving: Promise<void> = Promise.resolve();
+
+/** 'keep': the text before this change is kept as a version of its own, however short the time since the last. */
+export function write(id: string, body: string, keep = false): void {
+  const t = textOf(id);
+  if (!t || t.body === body) return;
+  replace({ ...t, body });
+  dirty.set(id, { keep: keep || (dirty.get(id)?.keep ?? false) });
+  if (saveTimer) clearTimeout(saveTimer);
+  else begin('kept');
+  saveTimer = window.setTimeout(() => void saveAll(), SAVE_AFTER_MS);
+}
+
+/** The next change of this text is a larger one: the text as it is now will be kept as a version. */
+export function keepAsItIs(id: string): void {
+  lastKept.delete(id);
+}
+
+export function saveAll(): Promise<void> {
+  if (saveTimer) clearTimeout(saveTimer);
+  else begin('kept');
+  saveTimer = 0;
+  clearTimeout(againTimer);
+  saving = saving.then(saveDirty).finally(() => end('kept'));
+  return saving;
+}
+
+async function saveDirty(): Promise<void> {
+  if (dirty.size === 0) return;
+  try {
+    for (const [id, { keep }] of [...dirty]) await saveOne(id, keep);
+    if (dirty.size === 0) allKept();
+  } catch (e) {
+    notKept(e);
+  }
+}
+
+async function saveOne(id: string, keep: boolean): Promise<void> {
+  const t = textOf(id);
+  if (!t) {
+    dirty.delete(id);
+    return;
+  }
+  const now = Date.now();
+  const keepVersion = keep || now - (lastKept.get(id) ?? 0) > KEEP_EVERY_MS;
+  const saved = await store.write(id, t.kind, t.body, t.rev, keepVersion);
+  if (!saved.ok && saved.theirs?.body !== t.body) return conflict(t, saved.theirs);
+  const is = saved.ok ? saved : saved.theirs!;
+  if (keepVersion && t.rev > 0) lastKept.set(id, now);
+  const latest = textOf(id);
+  if (latest) replace({ ...latest, rev: is.rev, saved: is.saved });
+  if (!latest || latest.body === t.body) dirty.delete(id);
+  savedAt.value = is.saved;
+}
+
+/** All texts, so that the page can be opened again and read while the program is stopped. */
+function draft(): void {
+  drafted = saveDraft({ texts: texts.value, dirty: [...dirty.keys()] });
+}
+
+function allKept(): void {
+  const gone = unkept.value === 'gone';
+  againAfter = AGAIN_FIRST_MS;
+  unkept.value = '';
+  dismiss('unkept');
+  dropDraft();
+  drafted = false;
+  if (gone) tell({ id: 'back', words: 'The program that keeps your texts answers again. Everything is kept.' });
+}
+
+function notKept(e: unknown): void {
+  draft();
+  const kind = e instanceof Unreachable ? 'gone' : e instanceof NoRoom ? 'room' : 'other';
+  unkept.value = kind;
+  dismiss('back');
+  const stays = drafted
+    ? 'What you write stays on this page, even if you close it and open it again'
+    : 'What you write stays on this page: do not close it';
+  const words = {
+    gone: `The program that keeps your texts has stopped. ${stays}; it will be kept when “bowlwright serve” runs again.`,
+    room: `Not kept: there is no room left. ${stays}; it will be kept as soon as there is room.`,
+    other: `Not kept: ${e instanceof Error ? e.message : String(e)}. ${stays}.`,
+  }[kind];
+  tell({
+    id: 'unkept',
+    words,
+    acts: [
+      { words: 'Try now', act: () => void again() },
+      { words: 'Export', act: () => void exportAll() },
+    ],
+  });
+  clearTimeout(againTimer);
+  againTimer = window.setTimeout(() => void again(), againAfter);
+  againAfter = Math.min(2 * againAfter, AGAIN_MOST_MS);
+}
+
+async function again(): Promise<void> {
+  try {
+    if (!loaded) return await firstLoad();
+    await saveAll();
+    if (dirty.size > 0) return;
+    await look();
+    allKept();
+  } catch (e) {
+    notKept(e);
+  }
+}
+
+/** Two tabs wrote the same text. Neither is lost: the one not taken becomes a version or a text of its own. */
+function conflict(mine: Text, theirs: Text | null): void {
+  const id = `conflict-${mine.id}`;
+  dirty.delete(mine.id);
+  const now = (): Text => textOf(mine.id) ?? mine;
+  const keepMine = (): void => {
+    dismiss(id);
+    replace({ ...now(), rev: theirs?.rev ?? 0 });
+    dirty.set(mine.id, { keep: true });
+    void saveAll();
+  };
+  if (!theirs) {
+    const letGo = (): void => (dismiss(id), forget(mine.id));
+    tell({
+      id,
+      words: 'This text was removed elsewhere while you wrote it.',
+      acts: [
+        { words: 'Keep mine', act: keepMine },
+        { words: 'Let it go', act: letGo },
+      ],
+    });
+    return;
+  }
+  const takeTheirs = (): void => {
+    dismiss(id);
+    const body = now().body;
+    replace(theirs);
+    if (mine.kind === 'animals') void asVersion(theirs, body);
+    else void addText(mine.kind, body, false);
+  };
+  tell({
+    id,
+    words: 'This text was changed elsewhere, in another tab perhaps, since you last saw it. Nothing has been overwritten.',
+    acts: [
+      { words: 'Keep mine, theirs as an earlier version', act: keepMine },
+      { words: `Take theirs, mine as ${mine.kind === 'animals' ? 'an earlier version' : 'a text of its own'}`, act: takeTheirs },
+    ],
+  });
+}
+
+/** There is one text about the animals: the one not taken is put below it. */
+async function asVersion(theirs: Text, mine: string): Promise<void> {
+  write(theirs.id, mine, true);
+  await saveAll();
+  write(theirs.id, theirs.body, true);
+  await saveAll();
+}
+
+// ---- what others do ---------------------------------------------------------------------------------------------------
+
+/** Everything as the store has it, but for what is being written here. */
+function takeOver(all: Text[]): void {
+  const mine = texts.value.filter((t) => dirty.has(t.id));
+  const same = (t: Text): boolean => {
+    const m = mine.find((o) => o.id === t.id);
+    if (m && m.body === t.body) dirty.delete(t.id);
+    return m === undefined || m.body === t.body;
+  };
+  const theirs = all.filter(same);
+  batch(() => {
+    texts.value = [...theirs, ...mine.filter((m) => !theirs.some((t) => t.id === m.id))];
+    if (!textOf(recipeId.value)) showFirst();
+    else if (!textOf(openId.value)) openId.value = recipeId.value;
+  });
+}
+
+async function look(): Promise<void> {
+  const { texts: all, damaged } = await store.list();
+  if (damaged > 0)
+    tell({
+      id: 'damaged',
+      words: `${damaged === 1 ? 'One stored text is' : `${damaged} stored texts are`} damaged and left alone; the others are all here.`,
+    });
+  takeOver(all);
+}
+
+/** Another tab saved: take it over silently when nothing of ours is waiting. */
+async function heard(id: string, rev: number): Promise<void> {
+  const t = textOf(id);
+  if (!loaded || dirty.has(id)) return; /* our own save will meet the conflict */
+  if (t ? t.rev >= rev && rev !== 0 : rev === 0) return;
+  await look().catch(() => undefined);
+}
+
+function reach(there: boolean): void {
+  if (there) void again();
+  else notKept(new Unreachable());
+}
+
+// ---- texts come and go ------------------------------------------------------------------------------------------------
+
+export async function addText(kind: Kind, body: string, show = true, id = newId()): Promise<string> {
+  replace({ id, kind, body, rev: 0, saved: '' });
+  dirty.set(id, { keep: false });
+  if (show) {
+    batch(() => {
+      if (kind === 'recipe') recipeId.value = id;
+      openId.value = id;
+      choice.value = { kind: 'none' };
+    });
+  }
+  await saveAll();
+  return id;
+}
+
+function forget(id: string): void {
+  texts.value = texts.value.filter((o) => o.id !== id);
+  dirty.delete(id);
+  if (openId.value === id || recipeId.value === id) showFirst();
+}
+
+export async function removeText(id: string): Promise<void> {
+  const t = textOf(id);
+  if (!t || t.kind === 'animals') return;
+  await saveAll();
+  const now = textOf(id) ?? t;
+  try {
+    if (now.rev > 0 && !(await store.remove(id, now.rev))) {
+      tell({ id: 'remove', words: 'Not removed: the text was changed elsewhere.' });
+      return;
+    }
+  } catch (e) {
+    tell({ id: 'remove', words: `Not removed: ${e instanceof Error ? e.message : String(e)}.` });
+    return;
+  }
+  forget(id);
+  if (!texts.value.some((o) => o.kind === 'recipe')) await addText('recipe', 'Recipe: \n');
+  tell({
+    id: 'removed',
+    words: 'Removed.',
+    acts: [{ words: 'Bring it back', act: () => (dismiss('removed'), void addText(t.kind, now.body)) }],
+  });
+}
+
+export function showText(id: string): void {
+  const t = textOf(id);
+  if (!t) return;
+  batch(() => {
+    openId.value = id;
+    if (t.kind === 'recipe' && recipeId.value !== id) {
+      recipeId.value = id;
+      choice.value = { kind: 'none' };
+      eaten.value = 1;
+    }
+  });
+  try {
+    localStorage.setItem(LAST_OPEN, recipeId.value);
+  } catch {
+    /* a convenience only */
+  }
+}
+
+function showFirst(): void {
+  let last = '';
+  try {
+    last = localStorage.getItem(LAST_OPEN) ?? '';
+  } catch {
+    /* a convenience only */
+  }
+  const recipes = texts.value.filter((t) => t.kind === 'recipe');
+  const newest = recipes.reduce<Text | undefined>((a, b) => (a && a.saved >= b.saved ? a : b), undefined);
+  const first = recipes.find((t) => t.id === last) ?? recipes.find((t) => t.id === FIRST) ?? newest;
+  if (first) showText(first.id);
+}
+
+export const versionsOf = (id: string): ReturnType<TextStore['versions']> => store.versions(id);
+
+// ---- one file out and in ----------------------------------------------------------------------------------------------
+
+export async function exportAll(): Promise<void> {
+  await saveAll();
+  const bundle = await store.export().catch((): Bundle => ({ bowlwright: 1, texts: [], versions: [] }));
+  for (const t of texts.value) {
+    const i = bundle.texts.findIndex((o) => o.id === t.id);
+    const mine = { ...t, rev: Math.max(1, t.rev), saved: t.saved || new Date().toISOString() };
+    if (i < 0) bundle.texts.push(mine);
+    else if (dirty.has(t.id)) bundle.texts[i] = mine;
+  }
+  const url = URL.createObjectURL(new Blob([JSON.stringify(bundle, null, 1)], { type: 'application/json' }));
+  const a = document.createElement('a');
+  a.href = url;
+  a.download = `bowlwright-${new Date().toISOString().slice(0, 10)}.json`;
+  a.click();
+  setTimeout(() => URL.revokeObjectURL(url), 10_000);
+}
+
+export async function importFile(file: File): Promise<void> {
+  try {
+    const body = await file.text();
+    if (!body.trimStart().startsWith('{')) {
+      if (body.length > LONGEST_RECIPE) throw new Error('This file is far longer than a recipe; it was not read.');
+      await addText(/^\s*food:/im.test(body) && !/^\s*recipe:/im.test(body) ? 'foods' : 'recipe', body);
+      return;
+    }
+    const bundle = readBundle(body);
+    await saveAll();
+    const count = await store.import(bundle);
+    await look();
+    tell({ id: 'imported', words: count === 1 ? 'One text was read.' : `${count} texts were read; older ones are kept as versions.` });
+  } catch (e) {
+    tell({ id: 'imported', words: e instanceof Error ? e.message : String(e) });
+  }
+}
+
+// ---- the beginning ----------------------------------------------------------------------------------------------------
+
+const FIRST = 'example-weeknight-bowl';
+/** Known ids: two tabs that open an empty store at once do not fill it twice. */
+const EXAMPLES: [string, Kind, string][] = [
+  ['animals', 'animals', household],
+  [FIRST, 'recipe', weeknight],
+  ['example-rice-pot', 'recipe', ricePot],
+  ['example-eighty-ten-ten', 'recipe', eightyTenTen],
+  ['example-garden-stew', 'recipe', gardenStew],
+  ['example-pims-plate', 'recipe', pimsPlate],
+  ['example-chest-freezer', 'larder', chestFreezer],
+  ['example-kitchen-shelf', 'foods', kitchenShelf],
+];
+
+function fillWhatIsMissing(): void {
+  const has = (kind: Kind): boolean => texts.value.some((t) => t.kind === kind);
+  const fresh = texts.value.length === 0;
+  const add = (id: string, kind: Kind, body: string): void => {
+    replace({ id, kind, body, rev: 0, saved: '' });
+    dirty.set(id, { keep: false });
+  };
+  for (const [id, kind, body] of EXAMPLES) if (fresh || (kind === 'animals' && !has(kind))) add(id, kind, body);
+  if (!has('recipe')) add(newId(), 'recipe', 'Recipe: \n');
+}
+
+async function firstLoad(): Promise<void> {
+  await look();
+  loaded = true;
+  batch(() => {
+    fillWhatIsMissing();
+    if (!textOf(recipeId.value)) showFirst();
+  });
+  if (dirty.size > 0) await saveAll();
+  else allKept();
+}
+
+/** What could not be kept last time, or was on the page while the program was stopped. */
+function takeDraft(): void {
+  const d = readDraft();
+  if (!d) return;
+  for (const id of d.dirty) dirty.set(id, { keep: true });
+  texts.value = d.texts;
+}
+
+async function openStore(): Promise<TextStore> {
+  const served = servedBy(document);
+  if (served) return new ApiStore(served.token);
+  try {
+    const opened = await openBrowserStore();
+    await opened.list();
+    return opened;
+  } catch {
+    tell({ id: 'nostore', words: 'This browser keeps nothing from this page: export what you want to keep before you close it.' });
+    return new MemoryStore();
+  }
+}
+
+function leaving(): void {
+  if (dirty.size > 0) draft();
+  void saveAll();
+}
+
+export async function openTexts(): Promise<void> {
+  begin('kept');
+  store = await openStore();
+  where.value = store.where;
+  takeDraft();
+  try {
+    await firstLoad();
+  } catch (e) {
+    showFirst();
+    notKept(e);
+  }
+  end('kept');
+  store.watch({ told: (id, rev) => void heard(id, rev), missed: () => void again(), reach });
+  document.addEventListener('visibilitychange', () => {
+    if (document.visibilityState === 'hidden') leaving();
+  });
+  window.addEventListener('pagehide', leaving);
+  window.addEventListener('beforeunload', (e) => {
+    if (dirty.size > 0 && unkept.value !== '' && !drafted) e.preventDefault();
+  });
+}

@@ -1,0 +1,57 @@
+// Places: a phone, a dark room, a keyboard alone, paper.
+import assert from 'node:assert/strict';
+import { writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { accessible, answered, field, looks, open, picture, rail, settled, use, verdictOf, write } from '../person.mjs';
+
+use('a phone', async ({ page, address }) => {
+  await open(page, address);
+  const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+  assert.equal(wide, 0, 'nothing runs out at the side');
+  await picture(page, 'phone', true);
+  await accessible(page, 'a phone');
+  await rail(page, 'manganese').click();
+  await page.waitForTimeout(300);
+  assert.ok(await page.locator('.reasons h2').isVisible());
+  const top = await page.locator('#reasons').evaluate((e) => e.getBoundingClientRect().top);
+  assert.ok(top < 400, `the reasons are brought into view (${top})`);
+  await picture(page, 'phone-nutrient');
+}, { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true, deviceScaleFactor: 2 });
+
+use('a dark room', async ({ page, address }) => {
+  await open(page, address);
+  await rail(page, 'manganese').click();
+  await picture(page, 'dark');
+  await accessible(page, 'the dark');
+}, { colorScheme: 'dark' });
+
+use('by keyboard alone', async ({ page, address }) => {
+  await open(page, address);
+  const here = () => page.evaluate(() => document.activeElement?.id || document.activeElement?.className || '');
+  await page.keyboard.press('Tab');
+  await page.keyboard.press('Enter'); // to the writing
+  const seen = [];
+  for (let i = 0; i < 60 && !seen.some((s) => s.includes('rail')); i++) {
+    await page.keyboard.press('Tab');
+    seen.push(await here());
+  }
+  for (const wanted of ['field', 'margin', 'rail']) assert.ok(seen.some((s) => s.includes(wanted)), `Tab comes by ${wanted}: ${seen}`);
+  await page.keyboard.press('ArrowDown');
+  await page.keyboard.press('ArrowDown');
+  const key = await page.evaluate(() => document.activeElement.dataset.key);
+  await page.keyboard.press('Enter');
+  assert.equal(await rail(page, key).getAttribute('aria-pressed'), 'true');
+  await picture(page, 'keyboard');
+  await page.locator('input.eaten').focus();
+  for (let i = 0; i < 5; i++) await page.keyboard.press('ArrowLeft');
+  assert.equal(await page.locator('input.eaten').inputValue(), '95');
+});
+
+use('on paper', async ({ page, address }) => {
+  await open(page, address);
+  await page.emulateMedia({ media: 'print' });
+  assert.equal(await page.locator('.keeping').isVisible(), false);
+  if (looks.pictures) writeFileSync(join(looks.pictures, 'paper.pdf'), await page.pdf({ format: 'A4', printBackground: true }));
+  await page.setViewportSize({ width: 794, height: 1123 });
+  await picture(page, 'paper', true);
+});

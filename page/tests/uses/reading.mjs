@@ -1,0 +1,71 @@
+// Reading: rails, slider, reasons down to the table, side by side.
+import assert from 'node:assert/strict';
+import { accessible, answered, field, open, picture, rail, settled, use, verdictOf, write } from '../person.mjs';
+
+use('the first visit shows a recipe with real faults, and its reasons', async ({ page, address }) => {
+  await open(page, address);
+  assert.match(await field(page).inputValue(), /^Recipe: Weeknight bowl/);
+  assert.ok((await page.locator('button.rail.short').count()) >= 2);
+  assert.match(await page.locator('.reasons').innerText(), /Iodine|iodine/);
+  assert.match(await page.locator('.ribbon').innerText(), /Juniper eats all of it: \d+ kcal/);
+  await picture(page, 'first', true);
+  await accessible(page, 'the first view');
+  await page.locator('.folded summary').first().click();
+  await accessible(page, 'the first view unfolded');
+  await picture(page, 'unfolded', true);
+});
+
+use('sliding how much is eaten moves everything', async ({ page, address }) => {
+  await open(page, address);
+  const slider = page.locator('input.eaten');
+  const amount = async () => Number.parseFloat(await rail(page, 'zinc').locator('b').innerText());
+  const all = await amount();
+  const box = await slider.boundingBox();
+  await page.mouse.move(box.x + box.width / 2, box.y + 30);
+  await page.mouse.down();
+  await page.mouse.move(box.x + 14, box.y + 30, { steps: 12 });
+  await page.mouse.up();
+  await settled(page);
+  const eaten = Number(await slider.inputValue());
+  assert.ok(eaten < 65, `slid to ${eaten}`);
+  assert.ok(Math.abs((await amount()) / all - eaten / 100) < 0.02, 'zinc follows');
+  assert.match(await page.locator('.ribbon').innerText(), new RegExp(`eats ${eaten} % of it: 4\\d\\d kcal`));
+  assert.equal(await verdictOf(page, 'zinc'), 'short');
+  await picture(page, 'slid');
+  await page.getByRole('button', { name: 'all of it' }).click();
+  await settled(page);
+  assert.equal(await amount(), all);
+});
+
+use('a nutrient is chosen, and its chain read down to the table', async ({ page, address }) => {
+  await open(page, address);
+  await rail(page, 'manganese').click();
+  const reasons = page.locator('.reasons');
+  assert.match(await reasons.locator('h2').innerText(), /Manganese short/);
+  const words = await reasons.innerText();
+  assert.match(words, /ground hemp seed/);
+  assert.match(words, /per kg\^0\.75/);
+  assert.match(words, /NRC 2006, row \d+/);
+  await picture(page, 'nutrient');
+  await accessible(page, 'a nutrient');
+  await reasons.getByRole('button', { name: /ground hemp seed/ }).first().click();
+  assert.match(await reasons.locator('h2').innerText(), /ground hemp seed/);
+});
+
+use('side by side: two marks on the same rails', async ({ page, address }) => {
+  await open(page, address);
+  await page.locator('.beside select').selectOption({ label: 'Chicken and rice pot' });
+  await settled(page);
+  assert.ok((await page.locator('.rails path.other').count()) > 10);
+  assert.match(await page.locator('.beside').innerText(), /Chicken and rice pot for Juniper, \d+ kcal/);
+  await picture(page, 'beside');
+});
+
+use('the chain behind a number, down to every factor', async ({ page, address }) => {
+  await open(page, address);
+  await rail(page, 'zinc').click();
+  await page.locator('.chain summary').click();
+  await page.locator('.chain li').first().waitFor();
+  assert.match(await page.locator('.chain').innerText(), /300 g × 4\.\d+ mg\/100 g = 1\d\.\d/);
+  await picture(page, 'chain');
+});

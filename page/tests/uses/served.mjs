@@ -1,0 +1,129 @@
+// Kept by "bowlwright serve": stopped, started anew, without room, with a damaged store, written to by somebody else.
+import assert from 'node:assert/strict';
+import { accessible, answered, field, open, picture, settled, use, write } from '../person.mjs';
+
+const REFUSED = /ERR_CONNECTION_REFUSED|ERR_CONNECTION_RESET|ERR_INCOMPLETE_CHUNKED|ERR_EMPTY_RESPONSE|Failed to fetch|Failed to load resource|update/;
+const notices = (page) => page.locator('.notices');
+const says = (page, words) => notices(page).getByText(words).first().waitFor();
+const rest = async (site, page, path, init = {}) =>
+  page.evaluate(
+    async ([url, given]) => {
+      const { token } = await (await fetch('api/session')).json();
+      const r = await fetch(url, { ...given, headers: { ...given.headers, 'X-Bowlwright-Token': token } });
+      return { status: r.status, body: r.status === 204 ? null : await r.json() };
+    },
+    [`api/${path}`, init],
+  );
+
+use('the program stops and starts anew: nothing that was typed is lost', async ({ page, address, site }) => {
+  await open(page, address);
+  assert.match(await page.locator('.keeping').innerText(), /Kept by bowlwright on this machine/);
+  await site.stop();
+  await says(page, /has stopped/);
+  await picture(page, 'stopped');
+  await accessible(page, 'a stopped server');
+  await write(page, 'Recipe: Typed into the void\nFor: Juniper\n\n300 g beef heart');
+  assert.match(await page.locator('.ribbon').innerText(), /Juniper eats all of it/, 'it is read all the same');
+  await settled(page);
+  assert.match(await page.locator('.keeping').innerText(), /Not kept yet/);
+  // Started anew it has another token.
+  await site.start();
+  await says(page, /answers again/);
+  await settled(page);
+  assert.match(await page.locator('.keeping').innerText(), /Kept by bowlwright/);
+  const { body } = await rest(site, page, 'texts');
+  assert.ok(body.texts.some((t) => t.body.startsWith('Recipe: Typed into the void')), 'the store has it');
+  assert.equal(body.texts.length, 8, 'and nothing twice');
+}, { on: 'serve', mayComplain: REFUSED });
+
+use('the page is opened again while the program is stopped', async ({ page, address, site }) => {
+  await open(page, address);
+  await page.evaluate(() => navigator.serviceWorker.ready);
+  await page.waitForFunction(async () => (await caches.keys()).length > 0 && navigator.serviceWorker.controller !== null);
+  const kept = await page.evaluate(async () => (await (await caches.match('./')).text()).match(/name="bowlwright-token" content="([^"]*)"/)?.[1]);
+  assert.equal(kept, '', 'no token is kept with the page');
+  await site.stop();
+  await write(page, 'Recipe: Still here\nFor: Juniper\n\n300 g beef heart');
+  await says(page, /has stopped/);
+  await page.reload();
+  await page.locator('#field').waitFor();
+  await answered(page);
+  assert.match(await field(page).inputValue(), /Still here/);
+  await says(page, /has stopped/);
+  await site.start();
+  await says(page, /answers again/);
+  await page.reload();
+  await page.locator('#field').waitFor();
+  await settled(page);
+  assert.match(await field(page).inputValue(), /Still here/);
+  assert.equal(await notices(page).locator('p').count(), 0);
+}, { on: 'serve', mayComplain: REFUSED });
+
+use('killed in the middle of writing', async ({ page, address, site }) => {
+  await open(page, address);
+  for (let i = 1; i <= 3; i++) {
+    await field(page).fill(`Recipe: Round ${i}\nFor: Juniper\n\n${300 + i} g beef heart`);
+    await site.stop('SIGKILL');
+    await says(page, /has stopped/);
+    await site.start();
+    await says(page, /answers again/);
+    await settled(page);
+    const { body } = await rest(site, page, 'texts');
+    assert.ok(body.texts.some((t) => t.body.startsWith(`Recipe: Round ${i}\n`)));
+  }
+}, { on: 'serve', mayComplain: REFUSED });
+
+use('without room on the disk the page says so, and saves when there is room again', async ({ page, context, address, site }) => {
+  await open(page, address);
+  let full = true;
+  await context.route(/\/api\/texts\//, (r) =>
+    full && r.request().method() === 'PUT'
+      ? r.fulfill({ status: 507, contentType: 'application/json', body: '{"error":"there is no room on the disk","why":"room"}' })
+      : r.continue(),
+  );
+  await write(page, 'Recipe: Too much\nFor: Juniper\n\n300 g beef heart');
+  await says(page, /no room left/);
+  await picture(page, 'no-room');
+  await accessible(page, 'no room');
+  full = false;
+  await notices(page).getByText(/no room left/).waitFor({ state: 'hidden' });
+  await settled(page);
+  const { body } = await rest(site, page, 'texts');
+  assert.ok(body.texts.some((t) => t.body.startsWith('Recipe: Too much')));
+}, { on: 'serve', mayComplain: /507|registration blocked/, serviceWorkers: 'block' });
+
+use('what somebody else writes appears, and meets what is being written', async ({ page, address, site }) => {
+  await open(page, address);
+  const { body } = await rest(site, page, 'texts');
+  const text = body.texts.find((t) => t.body.startsWith('Recipe: Weeknight bowl'));
+  const put = (rev, words) =>
+    rest(site, page, `texts/${text.id}`, {
+      method: 'PUT',
+      headers: { 'Content-Type': 'application/json', 'If-Match': `"${rev}"` },
+      body: JSON.stringify({ kind: 'recipe', body: `Recipe: ${words}\nFor: Juniper\n\n300 g beef heart`, keep: true }),
+    });
+  assert.equal((await put(text.rev, 'From elsewhere')).status, 200);
+  await page.waitForFunction(() => document.getElementById('field').value.includes('From elsewhere'));
+  await Promise.all([field(page).fill('Recipe: Mine\nFor: Juniper\n\n310 g beef heart'), put(text.rev + 1, 'Theirs')]);
+  await says(page, /changed elsewhere/);
+  await picture(page, 'conflict');
+  await accessible(page, 'a conflict');
+  await page.getByRole('button', { name: /Keep mine/ }).click();
+  await settled(page);
+  assert.match(await field(page).inputValue(), /Recipe: Mine/);
+  await page.locator('.keeping summary').click();
+  await page.locator('.versions li').first().waitFor();
+  assert.match(await page.locator('.versions').innerText(), /Theirs/, 'theirs is an earlier version');
+}, { on: 'serve', mayComplain: /412/ });
+
+use('a store that the program cannot read is said in words', async ({ page, context, address }) => {
+  await context.route(/\/api\/texts$/, (r) =>
+    r.fulfill({ status: 500, contentType: 'application/json', body: '{"error":"the store\'s file is damaged; nothing was changed","why":"damaged"}' }),
+  );
+  await page.goto(address);
+  await says(page, /the store's file is damaged/);
+  await picture(page, 'damaged');
+  await page.getByRole('button', { name: 'new recipe' }).click();
+  await write(page, 'Recipe: All the same\n\n300 g beef heart');
+  assert.match(await field(page).inputValue(), /All the same/);
+}, { on: 'serve', mayComplain: /500|registration blocked/, serviceWorkers: 'block' });

@@ -1,0 +1,116 @@
+// Writing: from nothing, from a post, with errors, with what does not belong there.
+import assert from 'node:assert/strict';
+import { accessible, answered, field, open, paste, picture, rail, settled, use, verdictOf, write } from '../person.mjs';
+
+use('typing a recipe from nothing', async ({ page, address }) => {
+  await open(page, address);
+  await page.getByRole('button', { name: 'new recipe' }).click();
+  await field(page).click();
+  await page.keyboard.press('Control+a');
+  await page.keyboard.type('Recipe: From nothing\nFor: Moss\n\n400 g beef mi');
+  await page.locator('.offers li').first().waitFor();
+  await picture(page, 'offers');
+  assert.match(await page.locator('.offers').innerText(), /beef/i);
+  await page.keyboard.press('ArrowDown');
+  const offered = await page.locator('.offers li[aria-selected="true"] span').innerText();
+  await accessible(page, 'the offers');
+  await page.keyboard.press('Enter');
+  assert.match(await field(page).inputValue(), new RegExp(`400 g .*(${offered.slice(0, 6)}|\\[)`, 'i'));
+  await page.keyboard.type('\n100 g beef liver\n2 tsp sunflower oil');
+  await page.keyboard.press('Escape');
+  await settled(page);
+  assert.equal(await page.locator('button.margin').count(), 3);
+  assert.match(await page.locator('.head').innerText(), /dog, 31 kg/);
+  assert.match(await page.locator('.ribbon').innerText(), /Moss eats all of it/);
+});
+
+use('a post from a forum is read as it stands', async ({ page, address }) => {
+  await open(page, address);
+  const post = [
+    'For: Juniper',
+    'Makes: 7 days',
+    '',
+    '- 2 lb ground turkey, 93% lean, raw weight, simmered',
+    '- 1 cup brown rice, cooked',
+    '* 1/2 lb chicken liver, raw weight, simmered',
+    '• 2 medium carrots, boiled',
+    '- 3 large eggs, boiled',
+    '- 1 tbsp olive oil',
+  ].join('\n');
+  await paste(page, post);
+  await settled(page);
+  assert.equal(await field(page).inputValue(), post);
+  assert.equal(await page.locator('.complaints li.error').count(), 0, await page.locator('.complaints').allInnerTexts().then(String));
+  assert.equal(await page.locator('button.margin').count(), 6);
+  assert.equal(await verdictOf(page, 'calcium'), 'short');
+});
+
+use('an error underlines the word, says what to type, and is put right by its hint', async ({ page, address }) => {
+  await open(page, address);
+  const before = await field(page).inputValue();
+  await write(page, before.replace('tsp', 'tbs'));
+  assert.equal(await page.locator('.letters .error').innerText(), 'tbs');
+  assert.match(await page.locator('.complaints li.error').innerText(), /Line 6\. unknown unit 'tbs'; did you mean 'tbsp'\?/);
+  assert.match(await page.locator('.reading .stale').innerText(), /without line 6/);
+  await picture(page, 'error');
+  await accessible(page, 'an error');
+  await page.getByRole('button', { name: 'tbsp', exact: true }).click();
+  await settled(page);
+  assert.match(await field(page).inputValue(), /1 1\/2 tbsp ground hemp seed/);
+  assert.equal(await page.locator('.letters .error').count(), 0);
+  await field(page).focus();
+  await page.keyboard.press('Control+z');
+  await settled(page);
+  assert.match(await field(page).inputValue(), /tbs ground/, "the browser's own undo knows of it");
+});
+
+use('a line is chosen: what it brings, and another record for it', async ({ page, address }) => {
+  await open(page, address);
+  await page.locator('button.margin').first().click();
+  const reasons = page.locator('.reasons');
+  assert.match(await reasons.innerText(), /\[usda:17039\]/);
+  await picture(page, 'line');
+  await accessible(page, 'a line');
+  await reasons.locator('.record summary').click();
+  await reasons.locator('.record table').waitFor();
+  assert.match(await reasons.locator('.record').innerText(), /measured, usda_sr28/);
+  await reasons.locator('.records button').first().click();
+  await settled(page);
+  assert.match(await field(page).inputValue(), /600 g lamb shoulder, cubed, raw \[usda:17035\]/);
+  assert.match(await reasons.innerText(), /named by its pin/);
+});
+
+use('names with markup are letters, nothing else', async ({ page, address }) => {
+  await open(page, address);
+  await write(
+    page,
+    'Recipe: <img src=x onerror=alert(1)> bowl\nFor: Juniper\n\n100 g beef liver # <script>alert(2)</script>\n10 g <b>bold</b> food\n🥩🥩 200 g 🐑 lamb heart\n100 g כבד עוף\n50 g beef heart\u202e',
+  );
+  assert.equal(await page.locator('main img, main script, main b b').count(), 0);
+  assert.match(await page.locator('select.title').innerText(), /<img src=x/);
+  assert.ok((await page.locator('.complaints li.error').count()) >= 1);
+  await picture(page, 'markup');
+});
+
+use('a megabyte by mistake does not stop the page', async ({ page, address }) => {
+  await open(page, address);
+  const before = await field(page).inputValue();
+  await paste(page, '100 g beef heart and then some words 🥩\n'.repeat(26000));
+  assert.match(await page.locator('.notices').innerText(), /Nothing was pasted/);
+  assert.equal(await field(page).inputValue(), before);
+  await paste(page, 'Recipe: long\n' + '100 g beef heart and then some words\n'.repeat(250));
+  await page.locator('.complaints li').first().waitFor();
+  await write(page, 'Recipe: small again\nFor: Juniper\n\n100 g beef heart');
+  assert.equal(await page.locator('button.margin').count(), 1);
+});
+
+use('an animal that is not for this program is refused in words', async ({ page, address }) => {
+  await open(page, address);
+  await page.getByRole('button', { name: 'change', exact: true }).click();
+  const text = await field(page).inputValue();
+  await write(page, text.replace('Status: healthy', 'Status: kidney disease'));
+  assert.ok(await page.locator('.refused').isVisible());
+  assert.equal(await page.locator('button.rail.short').count(), 0);
+  await picture(page, 'refused', true);
+  await accessible(page, 'a refusal');
+});
