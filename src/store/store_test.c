@@ -342,6 +342,22 @@ static void a_damaged_file_is_left_as_it_is(void **state) {
   assert_int_equal(store_open(file("good"), &s, &why), STORE_DONE); /* the copy itself was fine */
 }
 
+/* After a crash a log lies beside the file. Nothing of it may be written into a file that is damaged. */
+static void a_damaged_file_with_a_log_is_left_as_it_is(void **state) {
+  (void)state;
+  for (int64_t i = 0; i < 40; i++) saved("a", long_body(3000), i);
+  reopen(); /* the log is emptied into the file */
+  saved("b", "in the log", 0);
+  char *holed = arena_text(&arena, whole_file(path));
+  struct span good = whole_file(path), log = whole_file(file("deep/er/texts.db-wal"));
+  assert_true(log.n > 4096);
+  memset(holed + good.n / 2, 0xA5, 9000);
+  write_file(file("holed"), (struct span){holed, good.n});
+  write_file(file("holed-wal"), log);
+  left_alone(file("holed"), STORE_DAMAGED);
+  assert_true(span_eq(log, whole_file(file("holed-wal"))));
+}
+
 static void foreign_and_newer_files(void **state) {
   (void)state;
   sql("PRAGMA user_version = 2");
@@ -505,6 +521,7 @@ int main(void) {
       ON_A_FILE(a_disk_that_refuses_to_write),
       ON_A_FILE(a_removed_file_takes_no_saves),
       ON_A_FILE(a_damaged_file_is_left_as_it_is),
+      ON_A_FILE(a_damaged_file_with_a_log_is_left_as_it_is),
       ON_A_FILE(foreign_and_newer_files),
       ON_A_FILE(rows_that_cannot_be_read_are_counted),
       ON_A_FILE(only_the_owner_may_read_it),
