@@ -27,12 +27,6 @@ static size_t body_most(const struct request *r) {
   return r->route.place == PLACE_BUNDLE && r->method == METHOD_POST ? BUNDLE_MOST : 0;
 }
 
-/* A browser's EventSource cannot send headers: that one place takes the token as an argument. */
-static const char *token_of(struct request *r) {
-  const char *token = header_of(r, "X-Bowlwright-Token");
-  return token || r->route.place != PLACE_CHANGES ? token : argument_of(r, "token");
-}
-
 static struct request *begin_request(struct server *s, struct MHD_Connection *c, const char *url, const char *method) {
   struct request *r = calloc(1, sizeof *r);
   if (!r) return NULL;
@@ -42,7 +36,7 @@ static struct request *begin_request(struct server *s, struct MHD_Connection *c,
   r->route = route_of(arena_span(&r->arena, span_of(url)));
   r->method = method_of(method);
   const struct headers h = {header_of(r, "Host"), header_of(r, "Origin"), header_of(r, "Sec-Fetch-Site"),
-                            header_of(r, "Sec-Fetch-Mode"), token_of(r)};
+                            header_of(r, "Sec-Fetch-Mode"), header_of(r, "X-Bowlwright-Token")};
   r->refusal = refuse(&s->guard, r->route.place, r->method, &h);
   r->most = body_most(r);
   r->began = steady_seconds();

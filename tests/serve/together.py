@@ -26,11 +26,8 @@ def rows(path, question, *values):
 class Listener:
     """Reads a stream of events by hand."""
 
-    def __init__(self, server, by_header=False, last=None):
-        path = "/api/changes" + ("" if by_header else "?token=" + server.token)
-        head = "GET %s HTTP/1.1\r\nHost: 127.0.0.1:%d\r\n" % (path, server.port)
-        if by_header:
-            head += "X-Bowlwright-Token: %s\r\n" % server.token
+    def __init__(self, server, last=None):
+        head = "GET /api/changes HTTP/1.1\r\nHost: 127.0.0.1:%d\r\nX-Bowlwright-Token: %s\r\n" % (server.port, server.token)
         if last is not None:
             head += "Last-Event-ID: %s\r\n" % last
         self.socket = socket.create_connection(("127.0.0.1", server.port), timeout=60)
@@ -110,7 +107,7 @@ def listeners_hear_everything():
     with Scratch() as scratch:
         s = Server(program, scratch.path("texts.db"), scratch.page)
         s.put("before", "x", 0)
-        ears = [Listener(s), Listener(s, by_header=True)]
+        ears = [Listener(s), Listener(s)]
         s.put("a", "1", 0)
         s.put("a", "2", 1)
         s.ask("DELETE", "/api/texts/a", headers={"If-Match": '"2"'})

@@ -1,0 +1,194 @@
+/* The store's file: a full disk, damage, files of others, backups. What is damaged or foreign stays byte for byte what it
+ * was. */
+#define _DEFAULT_SOURCE
+#include "store_scene.h"
+
+#include <signal.h>
+#include <sys/resource.h>
+#include <sys/stat.h>
+
+/* ---- no room ---- */
+
+static void a_full_file_loses_nothing_and_recovers(void **state) {
+  (void)state;
+  int64_t rev = 0, pages = 0;
+  saved("a", "one", 0);
+  sqlite3_stmt *q = NULL;
+  assert_int_equal(sqlite3_prepare_v2(s->db, "PRAGMA page_count", -1, &q, NULL), SQLITE_OK);
+  assert_int_equal(sqlite3_step(q), SQLITE_ROW);
+  pages = sqlite3_column_int64(q, 0);
+  sqlite3_finalize(q);
+  char pragma[64];
+  snprintf(pragma, sizeof pragma, "PRAGMA max_page_count = %ld", (long)pages + 2);
+  sql(pragma);
+  assert_int_equal(write_to(s, "a", long_body(100000), 1, true, &rev), STORE_NO_ROOM);
+  is_newest(s, "a", "one", 1);
+  assert_string_equal(versions_of("a", true), "");
+  assert_int_equal(saved("a", "small", 1), 2);
+  sql("PRAGMA max_page_count = 1000000");
+  assert_int_equal(write_to(s, "a", long_body(100000), 2, true, &rev), STORE_DONE);
+  assert_string_equal(versions_of("a", true), "2 small, 1 one, ");
+}
+
+/* The kernel refuses the write itself (EFBIG), as a full disk does (ENOSPC). */
+static void a_disk_that_refuses_to_write(void **state) {
+  (void)state;
+  struct rlimit usual, small = {0};
+  int64_t rev = 0;
+  signal(SIGXFSZ, SIG_IGN);
+  saved("a", "one", 0);
+  assert_int_equal(getrlimit(RLIMIT_FSIZE, &usual), 0);
+  small = (struct rlimit){64 * 1024, usual.rlim_max};
+  assert_int_equal(setrlimit(RLIMIT_FSIZE, &small), 0);
+  enum store_outcome outcome = write_to(s, "a", long_body(300000), 1, true, &rev);
+  enum store_outcome again = write_to(s, "b", long_body(300000), 0, true, &rev);
+  assert_int_equal(setrlimit(RLIMIT_FSIZE, &usual), 0);
+  assert_int_equal(outcome, STORE_NO_ROOM);
+  assert_int_equal(again, STORE_NO_ROOM);
+  is_newest(s, "a", "one", 1);
+  assert_int_equal(write_to(s, "a", long_body(300000), 1, true, &rev), STORE_DONE);
+  reopen();
+  assert_string_equal(versions_of("a", true), "1 one, ");
+}
+
+static void a_removed_file_takes_no_saves(void **state) {
+  (void)state;
+  int64_t rev = 0;
+  saved("a", "one", 0);
+  assert_int_equal(rename(path, file("elsewhere.db")), 0);
+  assert_int_equal(write_to(s, "a", "two", 1, true, &rev), STORE_MOVED);
+  assert_int_equal(store_remove(s, SPAN_LIT("a"), 1, &theirs, &found, &arena), STORE_MOVED);
+  is_newest(s, "a", "one", 1);
+  assert_int_equal(rename(file("elsewhere.db"), path), 0);
+  assert_int_equal(saved("a", "two", 1), 2);
+}
+
+/* ---- files that are not ours to touch ---- */
+
+static void left_alone(const char *name, enum store_outcome expected) {
+  struct store *t = NULL;
+  struct span before = whole_file(name);
+  assert_int_equal(store_open(name, &t, &why), expected);
+  assert_null(t);
+  assert_true(why.n > 0);
+  assert_true(span_eq(before, whole_file(name)));
+}
+
+static struct span closed_file(void) {
+  for (int64_t i = 0; i < 40; i++) saved("a", long_body(3000), i);
+  store_close(s);
+  s = NULL;
+  return whole_file(path);
+}
+
+static void a_damaged_file_is_left_as_it_is(void **state) {
+  (void)state;
+  struct span good = closed_file();
+  assert_true(good.n > 40000);
+  write_file(file("garbage"), SPAN_LIT("this was never a database, and it is longer than a header of one hundred bytes, so "
+                                       "that SQLite looks at it as a whole"));
+  left_alone(file("garbage"), STORE_DAMAGED);
+  write_file(file("short"), span_cut(good, 0, good.n / 2));
+  left_alone(file("short"), STORE_DAMAGED);
+  write_file(file("header"), span_cut(good, 0, 60));
+  left_alone(file("header"), STORE_DAMAGED);
+  char *holed = arena_text(&arena, good);
+  memset(holed + good.n / 2, 0xA5, 9000);
+  write_file(file("holed"), (struct span){holed, good.n});
+  left_alone(file("holed"), STORE_DAMAGED);
+  write_file(file("good"), good);
+  assert_int_equal(store_open(file("good"), &s, &why), STORE_DONE); /* the copy itself was fine */
+}
+
+/* After a crash a log lies beside the file. Nothing of it may be written into a file that is damaged. */
+static void a_damaged_file_with_a_log_is_left_as_it_is(void **state) {
+  (void)state;
+  for (int64_t i = 0; i < 40; i++) saved("a", long_body(3000), i);
+  reopen(); /* the log is emptied into the file */
+  saved("b", "in the log", 0);
+  char *holed = arena_text(&arena, whole_file(path));
+  struct span good = whole_file(path), log = whole_file(file("deep/er/texts.db-wal"));
+  assert_true(log.n > 4096);
+  memset(holed + good.n / 2, 0xA5, 9000);
+  write_file(file("holed"), (struct span){holed, good.n});
+  write_file(file("holed-wal"), log);
+  left_alone(file("holed"), STORE_DAMAGED);
+  assert_true(span_eq(log, whole_file(file("holed-wal"))));
+}
+
+static void foreign_and_newer_files(void **state) {
+  (void)state;
+  sql("PRAGMA user_version = 2");
+  store_close(s);
+  s = NULL;
+  left_alone(path, STORE_NEWER);
+  sqlite3 *db = NULL;
+  assert_int_equal(sqlite3_open(file("foreign"), &db), SQLITE_OK);
+  assert_int_equal(sqlite3_exec(db, "CREATE TABLE theirs (x)", NULL, NULL, NULL), SQLITE_OK);
+  sqlite3_close(db);
+  left_alone(file("foreign"), STORE_FOREIGN);
+  struct store *t = NULL;
+  assert_int_equal(store_open(folder, &t, &why), STORE_TROUBLE);
+  assert_int_equal(mkdir(file("shut"), 0500), 0);
+  if (geteuid() != 0) assert_int_equal(store_open(file("shut/texts.db"), &t, &why), STORE_TROUBLE);
+}
+
+static void rows_that_cannot_be_read_are_counted(void **state) {
+  (void)state;
+  saved("a", "one", 0);
+  saved("b", "two", 0);
+  saved("c", "three", 0);
+  saved("d", "four", 0);
+  sql("UPDATE state SET kind = 'poem' WHERE id = 'b'");
+  sql("UPDATE state SET body = CAST(x'66FF6F' AS TEXT) WHERE id = 'c'");
+  sql("DELETE FROM state WHERE id = 'd'");
+  struct store_list l;
+  assert_int_equal(store_list(s, false, &l, &arena), STORE_DONE);
+  assert_int_equal(l.count, 1);
+  assert_int_equal(l.damaged, 3);
+  is_newest(s, "b", NULL, 0);
+  int64_t rev = 0;
+  assert_int_equal(write_to(s, "b", "mine", 0, true, &rev), STORE_CONFLICT); /* never written over */
+  assert_int_equal(saved("a", "goes on", 1), 2);
+  struct store_bundle bundle;
+  assert_int_equal(store_export(s, true, SIZE_MAX, &bundle, &arena), STORE_DONE);
+  assert_int_equal(bundle.texts.damaged, 3);
+}
+
+static void only_the_owner_may_read_it(void **state) {
+  (void)state;
+  struct stat st;
+  assert_int_equal(stat(path, &st), 0);
+  assert_int_equal(st.st_mode & 0777, 0600);
+  assert_int_equal(stat(file("deep"), &st), 0);
+  assert_int_equal(st.st_mode & 0777, 0700);
+}
+
+static void a_backup_is_whole_and_never_writes_over(void **state) {
+  (void)state;
+  struct store *copy = NULL;
+  saved("a", "one", 0);
+  assert_int_equal(store_backup(s, file("copy.db"), &why), STORE_DONE);
+  assert_int_equal(store_backup(s, file("copy.db"), &why), STORE_EXISTS);
+  assert_int_equal(store_backup(s, file("no/such/folder.db"), &why), STORE_TROUBLE);
+  assert_int_not_equal(access(file("copy.db-wal"), F_OK), 0);
+  saved("a", "two", 1);
+  assert_int_equal(store_open(file("copy.db"), &copy, &why), STORE_DONE);
+  is_newest(copy, "a", "one", 1);
+  store_close(copy);
+}
+
+int main(void) {
+  const struct CMUnitTest tests[] = {
+      ON_A_FILE(a_full_file_loses_nothing_and_recovers),
+      ON_A_FILE(a_disk_that_refuses_to_write),
+      ON_A_FILE(a_removed_file_takes_no_saves),
+      ON_A_FILE(a_damaged_file_is_left_as_it_is),
+      ON_A_FILE(a_damaged_file_with_a_log_is_left_as_it_is),
+      ON_A_FILE(foreign_and_newer_files),
+      ON_A_FILE(rows_that_cannot_be_read_are_counted),
+      ON_A_FILE(only_the_owner_may_read_it),
+      ON_A_FILE(a_backup_is_whole_and_never_writes_over),
+  };
+  return cmocka_run_group_tests(tests, NULL, NULL);
+}
