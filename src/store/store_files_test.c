@@ -160,6 +160,9 @@ static void only_the_owner_may_read_it(void **state) {
   struct stat st;
   assert_int_equal(stat(path, &st), 0);
   assert_int_equal(st.st_mode & 0777, 0600);
+  saved("a", "one", 0);
+  assert_int_equal(stat(file("deep/er/texts.db-wal"), &st), 0);
+  assert_int_equal(st.st_mode & 0777, 0600);
   assert_int_equal(stat(file("deep"), &st), 0);
   assert_int_equal(st.st_mode & 0777, 0700);
 }

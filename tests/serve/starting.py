@@ -8,6 +8,7 @@ import socket
 import sqlite3
 import subprocess
 import sys
+import time
 import urllib.request
 
 from server import Scratch, Server, run_tests
@@ -171,6 +172,26 @@ def where_texts_are_kept():
         refused(6, "--store FILE", "--page", t.page, env={"XDG_DATA_HOME": "", "HOME": ""})
 
 
+def showing_it_in_a_browser():
+    """A stand-in for xdg-open writes down what it is given. Signals that the server holds back must reach it."""
+    with Scratch() as t:
+        t.write("xdg-open", '#!/bin/sh\nprintf "%s %s" "$1" "$(awk \'/^SigBlk/ { print $2 }\' /proc/self/status)" >"$0.new" && mv "$0.new" "$0.said"\n')
+        os.chmod(t.path("xdg-open"), 0o700)
+        p = subprocess.Popen([program, "serve", "--quiet", "--open", "--page", t.page, "--store", t.path("texts.db"), "--port", "0"], stdout=subprocess.PIPE,
+                             stderr=subprocess.PIPE, env=dict(os.environ, PATH=t.folder + ":" + os.environ["PATH"]))
+        address = p.stdout.readline().decode().strip()
+        for _ in range(400):
+            if os.path.exists(t.path("xdg-open.said")):
+                break
+            time.sleep(0.05)
+        p.send_signal(signal.SIGTERM)
+        _, err = p.communicate(timeout=60)
+        assert p.returncode == 0 and err == b"", err
+        with open(t.path("xdg-open.said"), encoding="utf-8") as f:
+            said, held = f.read().split(" ")
+        assert said == address and int(held, 16) == 0, (said, address, held)
+
+
 def a_backup_beside_a_running_server():
     with Scratch() as t:
         s = Server(program, t.path("texts.db"), t.page)
@@ -200,4 +221,5 @@ def a_backup_beside_a_running_server():
 
 
 run_tests([usage, beyond_this_machine_only_when_asked_twice, the_other_loopback, only_this_machine_hears, a_port_in_use, no_page, the_page_in_the_program,
-           stores_that_are_left_alone, no_room_to_begin, where_texts_are_kept, a_backup_beside_a_running_server])
+           stores_that_are_left_alone, no_room_to_begin, where_texts_are_kept, showing_it_in_a_browser,
+           a_backup_beside_a_running_server])
