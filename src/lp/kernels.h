@@ -6,10 +6,17 @@
 #ifndef BW_LP_KERNELS_H
 #define BW_LP_KERNELS_H
 
+/* Where it says so, a kernel goes on to the next multiple of four: arrays need room for so many more, which hold zeros. */
+enum { KERNEL_SPARE = 3 };
+
 /* to += f from */
 void kernel_add_multiple(double *restrict to, const double *restrict from, double f, int n);
-/* Every rows[p] but 'skip' gets share[p] times 'row' added. */
-void kernel_rank_one(double *const *rows, const double *share, int count, int skip, const double *restrict row, int n);
+/* out = (base + f[0] rows[0] + f[1] rows[1] + ...) scale, added up in this order. base may be out, or NULL for zeros; scale
+ * may be NULL for ones. */
+void kernel_combine(double *out, const double *base, double *const *rows, const double *f, int count, const double *scale,
+                    int n);
+/* out = |base| + |f[0] rows[0]| + ... */
+void kernel_combine_sizes(double *out, const double *base, double *const *rows, const double *f, int count, int n);
 /* to = from f by (element by element) */
 void kernel_scale(double *restrict to, const double *restrict from, double f, const double *restrict by, int n);
 /* to = max(to, |from| f) */
@@ -19,13 +26,18 @@ double kernel_largest(const double *a, int n); /* of |a| */
 double kernel_worst_sign(const double *restrict d, const double *restrict x, const double *restrict lo,
                          const double *restrict hi, int n);
 /* Ratio test: where a variable can help (row, sign-turned by 'direction', larger than pivot_ok, and room to move), ratio =
- * |d| / |row| and relaxed = (|d| + slack) / |row|; elsewhere both are infinite. */
-void kernel_ratios(double *restrict ratio, double *restrict relaxed, const double *restrict row, double direction,
-                   double pivot_ok, double slack, const double *restrict d, const double *restrict x,
-                   const double *restrict lo, const double *restrict hi, int n);
+ * |d| / |row| and relaxed = (|d| + slack) / |row|; elsewhere both are infinite. Returns the least relaxed.
+ * Goes on to the next multiple of four. */
+double kernel_ratios(double *restrict ratio, double *restrict relaxed, const double *restrict row, double direction,
+                     double pivot_ok, double slack, const double *restrict d, const double *restrict x,
+                     const double *restrict lo, const double *restrict hi, int n);
 double kernel_least(const double *a, int n);
 /* out = how far x is outside lo .. hi; negative inside. */
 void kernel_outside(double *restrict out, const double *restrict x, const double *restrict lo, const double *restrict hi,
                     int n);
+/* out = x held within lo .. hi; what is left of a sum that cancels is zero. */
+void kernel_hold(double *restrict out, const double *restrict x, const double *restrict lo, const double *restrict hi,
+                 int n);
+double kernel_product(const double *a, const double *b, int n); /* a'b */
 
 #endif

@@ -76,32 +76,28 @@ static double row_size(const double *a, size_t n, double lo, double hi) {
   return kernel_largest(a, (int)n);
 }
 
-static void scale_row(struct simplex *x, int i, const double *a, double lo, double hi, double size) {
-  double *to = x->a + (size_t)i * (size_t)x->n, scale = 1 / power_of_two(size);
-  kernel_scale(to, a, scale, x->col_scale, x->n);
-  double largest = kernel_largest(to, x->n);
-  /* A requirement much smaller than what the foods bring would blow the entries up: keep them within reason. */
-  if (largest > 1e4) {
-    scale /= power_of_two(largest / 1e4);
-    kernel_scale(to, a, scale, x->col_scale, x->n);
-  }
+static void scale_row(struct simplex *x, int i, double lo, double hi, double scale) {
   x->row_scale[i] = scale;
   x->row_unscale[i] = 1 / scale;
   x->lo[x->n + i] = lo * scale;
   x->hi[x->n + i] = hi * scale;
 }
 
-/* size[i] of every row; a column's scale makes its largest entry, as a share of the row's size, one to two. */
-static void scale_columns(struct simplex *x, const struct lp_model *m, double *size) {
+/* Rows by their size; a column's scale makes its largest entry, as a share of a row's size, one to two. So no scaled entry
+ * is above four. */
+static void scale_model(struct simplex *x, const struct lp_model *m) {
   double *largest = x->miss;
   for (size_t i = 0; i < m->rows; i++) {
     const double *a = m->a[i];
-    size[i] = row_size(a, m->cols, m->row[i].lo, m->row[i].hi);
-    kernel_raise(largest, a, size[i] > 0 ? 1 / size[i] : 0, x->n);
+    double lo = m->row[i].lo, hi = m->row[i].hi, size = row_size(a, m->cols, lo, hi);
+    kernel_raise(largest, a, size > 0 ? 1 / size : 0, x->n);
+    scale_row(x, (int)i, lo, hi, 1 / power_of_two(size));
   }
   for (size_t j = 0; j < m->cols; j++) {
     x->col_unscale[j] = power_of_two(largest[j]);
     x->col_scale[j] = 1 / x->col_unscale[j];
+    x->lo[j] = m->col[j].lo * x->col_unscale[j];
+    x->hi[j] = m->col[j].hi * x->col_unscale[j];
   }
 }
 
@@ -116,8 +112,8 @@ static void scale_costs(struct lp_solver *s) {
 }
 
 static void make_room(struct simplex *x, size_t n, size_t cap) {
-  size_t all = n + cap, slots = n < cap ? n : cap;
-  x->a = ARENA_NEW(x->arena, double, cap *n);
+  size_t all = n + cap + KERNEL_SPARE, slots = n < cap ? n : cap;
+  x->a = ARENA_NEW(x->arena, double *, cap);
   x->lo = ARENA_NEW(x->arena, double, all);
   x->hi = ARENA_NEW(x->arena, double, all);
   x->x = ARENA_NEW(x->arena, double, all);
@@ -138,28 +134,25 @@ static void make_room(struct simplex *x, size_t n, size_t cap) {
   x->rows_k = ARENA_NEW(x->arena, int, cap);
   x->share = ARENA_NEW(x->arena, double, slots);
   x->var = ARENA_NEW(x->arena, int, slots);
-  x->t = ARENA_NEW(x->arena, double *, slots);
+  x->w = ARENA_NEW(x->arena, double *, slots);
   x->own = ARENA_NEW(x->arena, double *, slots);
+  x->term = ARENA_NEW(x->arena, double *, cap);
+  x->by = ARENA_NEW(x->arena, double, cap);
 }
 
 struct lp_solver *lp_open(const struct lp_model *m, size_t spare_rows, struct arena *arena) {
   struct lp_solver *s = ARENA_NEW(arena, struct lp_solver, 1);
   struct simplex *x = &s->x;
   size_t n = m->cols, cap = m->rows + spare_rows;
-  *s = (struct lp_solver){.arena = arena, .most_used = m->most_used, .duals_of = -1};
+  *s = (struct lp_solver){.arena = arena, .most_used = m->most_used};
   *x = (struct simplex){.arena = arena, .n = (int)n, .m = (int)m->rows, .m_cap = (int)cap, .enough = INFINITY};
   make_room(x, n, cap);
   s->col = ARENA_NEW(arena, struct lp_col, n);
   s->row = ARENA_NEW(arena, struct lp_row, cap);
   if (n > 0) memcpy(s->col, m->col, n * sizeof *s->col);
   if (m->rows > 0) memcpy(s->row, m->row, m->rows * sizeof *s->row);
-  double *size = x->col;
-  scale_columns(x, m, size);
-  for (size_t j = 0; j < n; j++) {
-    x->lo[j] = m->col[j].lo * x->col_unscale[j];
-    x->hi[j] = m->col[j].hi * x->col_unscale[j];
-  }
-  for (size_t i = 0; i < m->rows; i++) scale_row(x, (int)i, m->a[i], m->row[i].lo, m->row[i].hi, size[i]);
+  if (m->rows > 0) memcpy(x->a, m->a, m->rows * sizeof *x->a);
+  scale_model(x, m);
   scale_costs(s);
   solver_make_answer(s, cap);
   return s;
@@ -188,14 +181,20 @@ int lp_push_row(struct lp_solver *s, const double *coefficients, double lo, doub
   struct simplex *x = &s->x;
   if (x->m == x->m_cap) return -1;
   int i = x->m++, var = x->n + i;
+  size_t n = (size_t)x->n;
+  double *a = x->a[i] = ARENA_NEW(s->arena, double, n);
+  if (n > 0) memcpy(a, coefficients, n * sizeof *a);
   s->row[i] = (struct lp_row){"", lo, hi};
-  scale_row(x, i, coefficients, lo, hi, row_size(coefficients, (size_t)x->n, lo, hi));
+  /* A limit much smaller than what the columns bring would blow the entries up: they are kept within reason. */
+  double scale = 1 / power_of_two(row_size(a, n, lo, hi)), *scaled = x->row;
+  kernel_scale(scaled, a, scale, x->col_scale, x->n);
+  double largest = kernel_largest(scaled, x->n);
+  scale_row(x, i, lo, hi, largest > 1e4 ? scale / power_of_two(largest / 1e4) : scale);
+  kernel_scale(scaled, a, x->row_scale[i], x->col_scale, x->n);
   x->slot[var] = BASIC_LOGICAL;
   x->weight[var] = 1;
-  const double *a = x->a + (size_t)i * (size_t)x->n;
-  for (int p = 0; p < x->k; p++) x->own[p][i] = a[x->var[p]];
-  x->x[var] = 0;
-  for (int j = 0; j < x->n; j++) x->x[var] += a[j] * x->x[j];
+  for (int p = 0; p < x->k; p++) x->own[p][i] = scaled[x->var[p]];
+  x->x[var] = kernel_product(scaled, x->x, x->n);
   return i;
 }
 
@@ -205,49 +204,29 @@ void solver_make_answer(struct lp_solver *s, size_t row_cap) {
   size_t n = (size_t)s->x.n;
   struct lp_answer *a = &s->answer;
   a->x = ARENA_NEW(s->arena, double, n);
-  a->reduced = ARENA_NEW(s->arena, double, n);
   a->ray = ARENA_NEW(s->arena, double, n);
   a->activity = ARENA_NEW(s->arena, double, row_cap);
   a->dual = ARENA_NEW(s->arena, double, row_cap);
   a->farkas = ARENA_NEW(s->arena, double, row_cap);
 }
 
-/* Scales are powers of two: a variable on its bound comes back as exactly that bound. */
-void solver_read_x(struct lp_solver *s, double *out) {
+/* Scales are powers of two: a variable on its bound comes back as exactly that bound, and so does one a rounding outside.
+ * The objective with it. */
+void solver_read_x(struct lp_solver *s) {
   const struct simplex *x = &s->x;
-  for (int j = 0; j < x->n; j++) {
-    double v = fabs(x->x[j]) < 1e-12 ? 0 : x->x[j];                    /* what is left of a sum that cancels */
-    out[j] = smaller(larger(v, x->lo[j]), x->hi[j]) * x->col_scale[j]; /* one a rounding outside its bound is on it */
-  }
+  double *held = x->relaxed;
+  kernel_hold(held, x->x, x->lo, x->hi, x->n);
+  kernel_scale(s->answer.x, held, 1, x->col_scale, x->n);
+  s->answer.objective = kernel_product(x->cost, held, x->n) / s->cost_scale;
+  for (int i = 0; i < x->m; i++) s->answer.activity[i] = x->x[x->n + i] * x->row_unscale[i]; /* the logical variables */
 }
 
 void solver_fill_activity(struct lp_solver *s) {
   const struct simplex *x = &s->x;
   struct lp_answer *a = &s->answer;
-  double *scaled = s->x.miss;
-  int used = 0;
-  a->objective = 0;
-  for (int j = 0; j < x->n; j++) {
-    if (a->x[j] == 0) continue;
-    a->objective += s->col[j].cost * a->x[j];
-    scaled[used] = a->x[j] * x->col_unscale[j];
-    s->x.list[used++] = j;
-  }
-  for (int i = 0; i < x->m; i++) {
-    const double *row = x->a + (size_t)i * (size_t)x->n;
-    double sum = 0;
-    for (int u = 0; u < used; u++) sum += row[x->list[u]] * scaled[u];
-    a->activity[i] = sum * x->row_unscale[i];
-  }
-}
-
-/* The logical variables are the activities. */
-static void read_activity(struct lp_solver *s) {
-  const struct simplex *x = &s->x;
-  struct lp_answer *a = &s->answer;
   a->objective = 0;
   for (int j = 0; j < x->n; j++) a->objective += s->col[j].cost * a->x[j];
-  for (int i = 0; i < x->m; i++) a->activity[i] = x->x[x->n + i] * x->row_unscale[i];
+  for (int i = 0; i < x->m; i++) a->activity[i] = kernel_product(x->a[i], a->x, x->n);
 }
 
 /* A d that is nothing but rounding, or has slipped to the wrong side of zero by that much, is zero. */
@@ -261,9 +240,6 @@ static void read_duals(struct lp_solver *s) {
   const struct simplex *x = &s->x;
   struct lp_answer *a = &s->answer;
   double unscale = 1 / s->cost_scale;
-  if (s->duals_of == x->d_version) return;
-  s->duals_of = x->d_version;
-  for (int j = 0; j < x->n; j++) a->reduced[j] = honest_d(x, j) * x->col_unscale[j] * unscale;
   for (int i = 0; i < x->m; i++) a->dual[i] = honest_d(x, x->n + i) * x->row_scale[i] * unscale;
 }
 
@@ -293,6 +269,10 @@ static void read_ray(struct lp_solver *s) {
   memcpy(x->x, x->row, all * sizeof *x->x);
 }
 
+double lp_reduced(const struct lp_solver *s, int col) {
+  return honest_d(&s->x, col) * s->x.col_unscale[col] / s->cost_scale;
+}
+
 const struct lp_answer *solver_conclude(struct lp_solver *s, enum simplex_end end) {
   struct lp_answer *a = &s->answer;
   a->pivots = s->x.pivots;
@@ -302,8 +282,7 @@ const struct lp_answer *solver_conclude(struct lp_solver *s, enum simplex_end en
   switch (end) {
   case SIMPLEX_OPTIMAL:
     a->status = LP_OPTIMAL;
-    solver_read_x(s, a->x);
-    read_activity(s);
+    solver_read_x(s);
     read_duals(s);
     a->bound = a->objective;
     break;
@@ -338,26 +317,9 @@ enum simplex_end solver_run(struct lp_solver *s, const struct lp_limits *limits,
   return simplex_run(&s->x, solver_pivot_limit(limits));
 }
 
-/* The proof is checked in the scaled numbers: scales are powers of two, so the arithmetic is that of the unscaled ones. */
-static bool proof_holds(struct lp_solver *s) {
-  const struct simplex *x = &s->x;
-  size_t n = (size_t)x->n, m = (size_t)x->m;
-  struct lp_model scaled = {.cols = n, .rows = m};
-  struct arena scratch;
-  arena_init(&scratch, s->arena->on_full);
-  scaled.col = ARENA_NEW(&scratch, struct lp_col, n);
-  scaled.row = ARENA_NEW(&scratch, struct lp_row, m);
-  scaled.a = ARENA_NEW(&scratch, double *, m);
-  double *y = ARENA_NEW(&scratch, double, m);
-  for (size_t j = 0; j < n; j++) scaled.col[j] = (struct lp_col){.lo = x->lo[j], .hi = x->hi[j]};
-  for (size_t i = 0; i < m; i++) {
-    scaled.row[i] = (struct lp_row){"", x->lo[n + i], x->hi[n + i]};
-    scaled.a[i] = x->a + i * n;
-    y[i] = s->answer.farkas[i] / x->row_scale[i];
-  }
-  bool holds = lp_farkas_proves(&scaled, y);
-  arena_free(&scratch);
-  return holds;
+static bool proof_holds(const struct lp_solver *s) {
+  const struct lp_model m = {.col = s->col, .row = s->row, .cols = (size_t)s->x.n, .rows = (size_t)s->x.m, .a = s->x.a};
+  return lp_farkas_proves(&m, s->answer.farkas);
 }
 
 /* An end that says "impossible" without a proof that survives rounding: the limits contradict each other by a hair, if at
@@ -397,8 +359,7 @@ const struct lp_answer *lp_polish(struct lp_solver *s, const struct lp_limits *l
   memcpy(x->cost, cost, (size_t)x->n * sizeof *cost);
   tableau_reprice(x);
   if (fine) {
-    solver_read_x(s, s->answer.x);
-    read_activity(s);
+    solver_read_x(s);
   }
   s->answer.pivots = x->pivots;
   return &s->answer;

@@ -63,7 +63,6 @@ struct lp_answer {
   double *x;               /* [cols], natural units */
   double *activity;        /* [rows] A x */
   double *dual;            /* [rows] change of the objective per unit of the row's active limit; 0 where slack */
-  double *reduced;         /* [cols] */
   double *farkas; /* [rows] multipliers y: no x within its bounds can satisfy the rows combined by y; zeros if feasible */
   double *ray;    /* [cols] */
   long pivots, nodes;
@@ -80,7 +79,8 @@ struct lp_limits {
 
 struct lp_solver;
 
-/* Copies and scales the model; the model must not be NaN-ridden (lp_fault is NULL). Room for 'spare_rows' later rows. */
+/* The model must not be NaN-ridden (lp_fault is NULL). Bounds and costs are copied; the coefficients are not: they stay
+ * where they are and as they are while the solver is in use. Room for 'spare_rows' later rows. */
 struct lp_solver *lp_open(const struct lp_model *m, size_t spare_rows, struct arena *arena);
 /* Changes keep the work done so far; the next solve starts from there. */
 void lp_change_col(struct lp_solver *s, int col, double lo, double hi);
@@ -95,6 +95,9 @@ const struct lp_answer *lp_solve(struct lp_solver *s, const struct lp_limits *li
 const struct lp_answer *lp_solve_mixed(struct lp_solver *s, const struct lp_limits *limits);
 /* Among the answers as good as the last one, the one that is best in the second objective (continuous part). */
 const struct lp_answer *lp_polish(struct lp_solver *s, const struct lp_limits *limits);
+
+/* Reduced cost of a column at the last answer: what one more of it would change, beside what the rows' duals say. */
+double lp_reduced(const struct lp_solver *s, int col);
 
 /* ---- arithmetic on the unscaled model, independent of the solver ---- */
 

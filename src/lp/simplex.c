@@ -1,4 +1,4 @@
-/* The dual and the primal simplex on the condensed tableau: see simplex.h. */
+/* The dual and the primal simplex on a tableau that is computed row by row: see simplex.h. */
 #include "lp/simplex.h"
 
 #include <math.h>
@@ -8,8 +8,8 @@
 static const double FEASIBLE = 1e-10;                     /* relative to the bound */
 static const double COST_OK = 1e-10;                      /* scaled reduced cost counted as zero */
 static const double PIVOT_OK = 1e-7, PIVOT_LEAST = 1e-11; /* smaller tableau entries are no pivots */
-static const double DRIFTED = 1e-8;                       /* an error of x before refinement that asks for a new T */
-enum { REBUILD_AFTER = 250, REPRICE_AFTER = 30, STALL_LIMIT = 40, BENDS = 4, ATTEMPTS = 12 };
+static const double DRIFTED = 1e-8;                       /* an error of x before refinement that asks for a new W */
+enum { REBUILD_AFTER = 250, REPRICE_AFTER = 30, REPRICE_CAREFULLY = 10, STALL_LIMIT = 40, BENDS = 4, ATTEMPTS = 12 };
 
 static int variables(const struct simplex *s) { return s->n + s->m; }
 
@@ -96,7 +96,6 @@ static void bend_costs(struct simplex *s, int times) {
   }
   s->stale_costs = true;
   s->signs_right = false;
-  s->d_version++;
 }
 
 static void weigh(const struct simplex *s, int v, bool smallest_index, int *best, double *most) {
@@ -128,10 +127,10 @@ static int entering_variable(struct simplex *s, int direction, double by, bool s
   double *ratio = s->miss, *relaxed = s->relaxed;
   double enough = by * 1e-12; /* flips that leave less than this to do have done it all: the last one enters instead */
   int n = variables(s), *list = s->list;
-  kernel_ratios(ratio, relaxed, row, direction, s->pivot_ok, slack, s->d, s->x, s->lo, s->hi, n);
-  for (;;) {
+  double bound = kernel_ratios(ratio, relaxed, row, direction, s->pivot_ok, slack, s->d, s->x, s->lo, s->hi, n);
+  for (;; bound = kernel_least(relaxed, n)) {
     /* Harris: all whose d meets zero before the first d would be on the wrong side by 'slack'; the largest entry enters. */
-    double bound = kernel_least(relaxed, n), passed = 0;
+    double passed = 0;
     int pick = -1, count = 0;
     if (bound == INFINITY) return -1;
     for (int v = 0; v < n; v++) {
@@ -361,10 +360,10 @@ enum simplex_end simplex_run(struct simplex *s, long most_pivots) {
     enum simplex_end end = dual_phase(s, stop);
     if (end != SIMPLEX_OPTIMAL) return end;
     /* True costs again; what shifted costs left undone is done here. */
-    if (s->stale_costs || s->since_price >= (s->careful ? 1 : REPRICE_AFTER)) tableau_reprice(s);
+    if (s->stale_costs || s->since_price >= (s->careful ? REPRICE_CAREFULLY : REPRICE_AFTER)) tableau_reprice(s);
     end = primal_phase(s, stop);
     if (end != SIMPLEX_OPTIMAL) return end;
-    if (s->careful && s->since_price > 0) tableau_reprice(s);
+    if (s->careful && s->since_price >= REPRICE_CAREFULLY) tableau_reprice(s);
     bool sound = (s->since_refine < REFINE_AFTER || tableau_refine(s) <= DRIFTED) && s->price_error <= DRIFTED;
     if (!sound) tableau_rebuild(s);
     sound = sound || s->price_error <= DRIFTED;
@@ -385,16 +384,12 @@ void simplex_set_bounds(struct simplex *s, int var, double lo, double hi) {
   if (wrong_sign(s, var)) s->signs_right = false;
 }
 
-double simplex_objective(const struct simplex *s) {
-  double sum = 0;
-  for (int j = 0; j < s->n; j++) sum += s->cost[j] * s->x[j];
-  return sum;
-}
+double simplex_objective(const struct simplex *s) { return kernel_product(s->cost, s->x, s->n); }
 
 double simplex_penalty(struct simplex *s, int var, double to) {
-  const double *t = s->t[s->slot[var]];
+  tableau_row(s, var, false);
   double direction = to > s->x[var] ? 1 : -1;
-  int n = variables(s);
-  kernel_ratios(s->miss, s->relaxed, t, direction, PIVOT_LEAST, 0, s->d, s->x, s->lo, s->hi, n);
-  return kernel_least(s->miss, n) * fabs(to - s->x[var]); /* infinite when nothing can move it there */
+  double least =
+      kernel_ratios(s->miss, s->relaxed, s->row, direction, PIVOT_LEAST, 0, s->d, s->x, s->lo, s->hi, variables(s));
+  return least * fabs(to - s->x[var]); /* infinite when nothing can move it there */
 }

@@ -7,17 +7,23 @@
  *
  * and a basis is a choice of m variables ("basic") that follow from the other n ("nonbasic"). Nonbasic variables rest on a
  * bound, a free one at zero. Let J be the basic structurals, K the rows whose logical is nonbasic; they are equally many, k.
+ * The tableau says how the basic variables follow the others; none of it is stored.
  *
- * The condensed tableau. Only the rows of J are kept:   x_J = T x_N,   with T[., K] = W, the inverse of A[K, J].
- * The row of a basic logical is never stored, for any linear form b'x over the structurals reads, in nonbasic variables,
+ * Only W, the inverse of A[K, J], is kept: k times k numbers. Any linear form b'x over the structurals reads, in nonbasic
+ * variables,
  *
  *     b'x = y' s_K + (b - A[K, .]' y)' x      with y' = b_J' W,   which is zero on J.
  *
- * b = a row of A gives that row of the tableau, b = cost gives the reduced costs (y are then the duals), b = a unit vector
- * gives a row of T afresh. tableau_express does all three from the original numbers, with a step of refinement on y, so that
- * errors do not pile up there. A pivot costs k n instead of m n, and pushing a row costs nothing at all. Diet programs have
- * few rows at a limit: k is small. In the same way x_J is corrected by W times what is missing in the rows K until nothing
- * is missing (tableau_refine); the basic logicals are A x.
+ * b = a row of A gives the tableau row of that row's logical, b = cost gives the reduced costs (y are then the duals), b = a
+ * unit vector gives the tableau row of a basic structural (y is then a row of W). A column q of the tableau is -W A[K, q]
+ * for the basic structurals, or a column of W if q is a logical, and A[., q] plus that much of the columns of J for the
+ * logicals. So a row costs k n from the model's own numbers, a column k m, an exchange brings W up to date in k k, and
+ * pushing a row costs next to nothing. Diet programs have few rows at a limit: k is small. y can be refined by W times what
+ * is missing on J, so that errors do not pile up; x_J likewise by W times what is missing in the rows K (tableau_refine);
+ * the basic logicals are A x. The reduced costs follow each exchange and are computed afresh now and then (tableau_reprice).
+ *
+ * A is not copied: it stays as the model has it, and scales, powers of two, are applied on the way. Columns of J are kept
+ * scaled.
  *
  * All vectors over variables have length n + m, structurals first; entries of basic variables in tableau rows are zero.
  *
@@ -26,7 +32,7 @@
  *
  * Safety: pivots are chosen among near-ties for size (Harris' test); a d that slips by rounding is shifted to zero and the
  * true costs are put back at the end; after a run of pivots without progress the costs are bent a little, and at last the
- * smallest index decides (Bland's rule). T is rebuilt from A when it has drifted. Only + - * / and comparisons are used in a
+ * smallest index decides (Bland's rule). W is rebuilt from A when it has drifted. Only + - * / and comparisons are used in a
  * fixed order, so all machines take the same path.
  *
  * Sources (from memory): bounded dual simplex with bound flipping and Harris' ratio test as in Koberstein, "The dual simplex
@@ -40,17 +46,17 @@ enum { REFINE_AFTER = 16 };
 enum { NONBASIC = -1, BASIC_LOGICAL = -2 };
 
 struct simplex {
-  struct arena *arena;    /* rows of T are taken from it as k grows */
+  struct arena *arena;    /* rows of W are taken from it as k grows */
   int m, n, m_cap;        /* rows, structurals, room for rows */
-  double *a;              /* [m_cap][n] scaled coefficients */
+  double **a;             /* [m_cap] -> [n] coefficients as the model has them, not scaled */
   double *lo, *hi;        /* [n + m_cap] scaled bounds */
   double *cost;           /* [n] scaled */
   double *x, *d, *weight; /* [n + m_cap] values; reduced costs; reference weights of basic variables */
-  int *slot;              /* [n + m_cap] NONBASIC, BASIC_LOGICAL, or the place of a basic structural in T */
+  int *slot;              /* [n + m_cap] NONBASIC, BASIC_LOGICAL, or the place of a basic structural in J */
 
   int k, slots;  /* basic structurals; room for them */
   int *var;      /* [slots] the structural in each place */
-  double **t;    /* [slots] -> [n + m_cap] its tableau row */
+  double **w;    /* [slots] -> [m_cap] its row of W by row of the model, zero where that is not in K */
   double **own;  /* [slots] -> [m_cap] its column of A */
   double *row;   /* [n + m_cap] tableau row at hand */
   double *share; /* [slots] tableau column at hand: of the basic structurals */
@@ -62,16 +68,16 @@ struct simplex {
   double tolerance;                /* asked for; 0: the default */
   double feasible;                 /* violation that counts as none, relative to the bound */
   double pivot_ok;                 /* smaller entries are no pivots; lowered when nothing else is left */
-  bool ready;                      /* basis, t, x are consistent */
+  bool ready;                      /* basis, W, x are consistent */
   bool signs_right;                /* no d has a wrong sign that matters, nor has anything changed since that was seen */
   bool stale_costs;                /* d does not belong to cost: costs were changed or shifted */
   double enough;      /* a node that is at least this dear is given up half-way (SIMPLEX_DEAR); usually infinite */
   double price_error; /* of d when it was last computed from cost, relative */
-  bool careful;       /* reduced costs of the end are computed afresh, whatever it takes */
+  bool careful;       /* reduced costs of the end are computed afresh sooner */
   long pivots, since_rebuild, since_price, since_refine; /* the last counts pivots as REFINE_AFTER moves */
-  long d_version;                                        /* moves on whenever d changes */
   double *miss, *relaxed;                                /* [n + m_cap] scratch */
   int *rows_k;                                           /* [m_cap] the rows K in order */
+  double **term, *by;                                    /* [m_cap] scratch: rows to combine, and how much of each */
   int *list, listed; /* [n + m_cap] scratch; after a ratio test: the variables whose d it let pass */
 
   int bad_var;          /* of an infeasible end: 'row' belongs to this basic variable and proves it */
@@ -84,10 +90,7 @@ enum simplex_end { SIMPLEX_OPTIMAL, SIMPLEX_INFEASIBLE, SIMPLEX_UNBOUNDED, SIMPL
 /* ---- tableau.c: the basis and what can be read from it ---- */
 
 void tableau_start(struct simplex *s); /* all logicals basic */
-/* 'out' [n + m]: the form b'x in nonbasic variables, from A. 'exact': y is refined; returns the relative error left on J. */
-double tableau_express(struct simplex *s, const double *b, double *out, bool exact);
-/* s->row: row of a basic variable. A stored one is copied, unless 'fresh'; a logical's is always computed.
- * Returns the relative error of a fresh one. */
+/* s->row: row of a basic variable. 'fresh': y is refined; returns the relative error that it leaves on J. */
 double tableau_row(struct simplex *s, int var, bool fresh);
 /* s->share and s->col: how the basic variables follow nonbasic q. */
 void tableau_column(struct simplex *s, int q);

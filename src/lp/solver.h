@@ -12,12 +12,11 @@ struct lp_solver {
   double cost_scale;
   bool costs_changed; /* col[].cost is ahead of x.cost */
   int most_used;
-  long duals_of; /* the d_version that answer.dual and answer.reduced were read from */
   struct lp_answer answer;
 };
 
 void solver_make_answer(struct lp_solver *s, size_t row_cap);
-void solver_read_x(struct lp_solver *s, double *out);
+void solver_read_x(struct lp_solver *s); /* and the activities, and the objective */
 void solver_fill_activity(struct lp_solver *s);
 const struct lp_answer *solver_conclude(struct lp_solver *s, enum simplex_end end);
 /* The continuous program as it stands; 'careful': as an answer, not as a node on the way to one. */

@@ -1,10 +1,11 @@
-/* The condensed tableau: see simplex.h for the mathematics. */
+/* The basis, and rows and columns of the tableau: see simplex.h for the mathematics. */
 #include <math.h>
 
 #include "lp/kernels.h"
 #include "lp/simplex.h"
 
-static const double *a_row(const struct simplex *s, int i) { return s->a + (size_t)i * (size_t)s->n; }
+/* Scaled. */
+static double a_at(const struct simplex *s, int i, int j) { return s->a[i][j] * s->row_scale[i] * s->col_scale[j]; }
 
 static int variables(const struct simplex *s) { return s->n + s->m; }
 
@@ -20,23 +21,15 @@ void tableau_start(struct simplex *s) {
   s->since_rebuild = 0;
 }
 
-static int list_k(struct simplex *s) {
-  int count = 0;
-  for (int i = 0; i < s->m; i++)
-    if (s->slot[s->n + i] == NONBASIC) s->rows_k[count++] = i;
-  return count;
-}
-
-/* What y leaves of b on J, into s->miss. Returns the largest, relative to the terms of its column, or to a millionth of the
- * largest terms of all where a column has next to none. */
-static double missing_on_j(struct simplex *s, const double *b, const double *y) {
-  int count = list_k(s);
+/* What y leaves of the form on J, into s->miss. Returns the largest, relative to the terms of its column, or to a millionth
+ * of the largest terms of all where a column has next to none. */
+static double missing_on_j(struct simplex *s, const double *on_j, const double *y) {
   double *size = s->relaxed, most = 0, error = 0;
   for (int p = 0; p < s->k; p++) {
-    double sum = b[s->var[p]];
+    double sum = on_j[p];
     const double *own = s->own[p];
     size[p] = fabs(sum);
-    for (int c = 0; c < count; c++) {
+    for (int c = 0; c < s->k; c++) {
       double term = y[s->rows_k[c]] * own[s->rows_k[c]];
       sum -= term;
       size[p] += fabs(term);
@@ -51,52 +44,71 @@ static double missing_on_j(struct simplex *s, const double *b, const double *y) 
   return error;
 }
 
-double tableau_express(struct simplex *s, const double *b, double *out, bool exact) {
-  double *y = out + s->n, error = 0;
-  memset(y, 0, (size_t)s->m * sizeof *y);
-  for (int p = 0; p < s->k; p++)
-    if (b[s->var[p]] != 0) kernel_add_multiple(y, s->t[p] + s->n, b[s->var[p]], s->m);
-  for (int pass = 0; exact && pass < 4; pass++) {
-    error = missing_on_j(s, b, y);
+/* y [m] is corrected until y' A[K, J] is 'on_j'. Returns the relative error left. */
+static double refine_multipliers(struct simplex *s, const double *on_j, double *y) {
+  double error = 0;
+  for (int pass = 0; pass < 4; pass++) {
+    error = missing_on_j(s, on_j, y);
     if (error <= 1e-14) break;
-    for (int p = 0; p < s->k; p++) kernel_add_multiple(y, s->t[p] + s->n, s->miss[p], s->m);
+    kernel_combine(y, y, s->w, s->miss, s->k, NULL, s->m);
   }
-  memcpy(out, b, (size_t)s->n * sizeof *out);
-  for (int i = 0; i < s->m; i++)
-    if (y[i] != 0) kernel_add_multiple(out, a_row(s, i), -y[i], s->n);
-  for (int p = 0; p < s->k; p++) out[s->var[p]] = 0;
   return error;
 }
 
-double tableau_row(struct simplex *s, int var, bool fresh) {
-  int p = s->slot[var];
-  if (p == BASIC_LOGICAL) {
-    return tableau_express(s, a_row(s, var - s->n), s->row, fresh);
-  } else if (!fresh) {
-    memcpy(s->row, s->t[p], (size_t)variables(s) * sizeof *s->row);
-    return 0;
-  } else {
-    /* The unit vector is built where the stored row's structural part was; only the other part is read meanwhile. */
-    memset(s->t[p], 0, (size_t)s->n * sizeof *s->row);
-    s->t[p][var] = 1;
-    double error = tableau_express(s, s->t[p], s->row, true);
-    memcpy(s->t[p], s->row, (size_t)variables(s) * sizeof *s->row);
-    return error;
+/* y [m] with y' A[K, J] = on_j. 'exact': refined; returns the relative error left. */
+static double multipliers(struct simplex *s, const double *on_j, double *y, bool exact) {
+  kernel_combine(y, NULL, s->w, on_j, s->k, NULL, s->m);
+  return exact ? refine_multipliers(s, on_j, y) : 0;
+}
+
+/* out [n] = b - y'A + the row 'plus' of A (-1: none), which is zero on J. b is NULL for nothing, or has natural columns. */
+static void express_rest(struct simplex *s, const double *b, int plus, const double *y, double *out) {
+  int count = 0;
+  if (plus >= 0) {
+    s->term[count] = s->a[plus];
+    s->by[count++] = s->row_scale[plus];
   }
+  for (int c = 0; c < s->k; c++) {
+    int i = s->rows_k[c];
+    if (y[i] == 0) continue;
+    s->term[count] = s->a[i];
+    s->by[count++] = -y[i] * s->row_scale[i];
+  }
+  kernel_combine(out, b, s->term, s->by, count, s->col_scale, s->n);
+  for (int p = 0; p < s->k; p++) out[s->var[p]] = 0;
+}
+
+double tableau_row(struct simplex *s, int var, bool fresh) {
+  int p = s->slot[var], row = p == BASIC_LOGICAL ? var - s->n : -1;
+  double *y = s->row + s->n, *on_j = s->by, error;
+  for (int c = 0; c < s->k; c++) on_j[c] = row >= 0 ? s->own[c][row] : c == p;
+  if (row >= 0 || fresh) {
+    error = multipliers(s, on_j, y, fresh);
+    if (row < 0) memcpy(s->w[p], y, (size_t)s->m * sizeof *y);
+  } else {
+    memcpy(y, s->w[p], (size_t)s->m * sizeof *y);
+    error = 0;
+  }
+  express_rest(s, NULL, row, y, s->row);
+  return error;
 }
 
 void tableau_column(struct simplex *s, int q) {
-  double *col = s->col;
-  memset(s->raw, 0, (size_t)s->m * sizeof *col);
-  if (q < s->n)
-    for (int i = 0; i < s->m; i++) s->raw[i] = s->a[(size_t)i * (size_t)s->n + (size_t)q];
-  memcpy(col, s->raw, (size_t)s->m * sizeof *col);
-  for (int p = 0; p < s->k; p++) {
-    s->share[p] = s->t[p][q];
-    if (s->share[p] != 0) kernel_add_multiple(col, s->own[p], s->share[p], s->m);
+  double *col = s->col, *raw = s->raw;
+  memset(raw, 0, (size_t)s->m * sizeof *raw);
+  if (q < s->n) {
+    for (int i = 0; i < s->m; i++) raw[i] = a_at(s, i, q);
+    for (int p = 0; p < s->k; p++) {
+      const double *w = s->w[p];
+      double sum = 0;
+      for (int c = 0; c < s->k; c++) sum -= w[s->rows_k[c]] * raw[s->rows_k[c]];
+      s->share[p] = sum;
+    }
+  } else {
+    for (int p = 0; p < s->k; p++) s->share[p] = s->w[p][q - s->n];
   }
-  for (int i = 0; i < s->m; i++)
-    if (s->slot[s->n + i] == NONBASIC) col[i] = 0;
+  kernel_combine(col, raw, s->own, s->share, s->k, NULL, s->m);
+  for (int c = 0; c < s->k; c++) col[s->rows_k[c]] = 0;
 }
 
 double tableau_entry(const struct simplex *s, int var) {
@@ -123,9 +135,9 @@ static void take_weights(struct simplex *s, int leaving, int q) {
 }
 
 static int new_slot(struct simplex *s) {
-  int p = s->k++;
+  int p = s->k;
   if (p == s->slots) { /* the pointers have room for all; the storage comes as it is needed */
-    s->t[p] = ARENA_NEW(s->arena, double, (size_t)(s->n + s->m_cap));
+    s->w[p] = ARENA_NEW(s->arena, double, (size_t)s->m_cap);
     s->own[p] = ARENA_NEW(s->arena, double, (size_t)s->m_cap);
     s->slots++;
   }
@@ -133,43 +145,62 @@ static int new_slot(struct simplex *s) {
 }
 
 static void drop_slot(struct simplex *s, int p) {
-  int last = --s->k;
-  double *t = s->t[p], *own = s->own[p];
-  s->t[p] = s->t[last], s->own[p] = s->own[last], s->var[p] = s->var[last];
-  s->t[last] = t, s->own[last] = own;
+  int last = s->k - 1;
+  double *w = s->w[p], *own = s->own[p];
+  s->w[p] = s->w[last], s->own[p] = s->own[last], s->var[p] = s->var[last];
+  s->w[last] = w, s->own[last] = own;
   if (p != last) s->slot[s->var[p]] = p;
 }
 
-void tableau_exchange(struct simplex *s, int leaving, int q) {
-  int n = variables(s), p = s->slot[leaving];
-  take_weights(s, leaving, q);
-  /* x_leaving = row' x, solved for x_q. */
-  double *row = s->row, inverse = 1 / row[q];
-  for (int v = 0; v < n; v++) row[v] *= -inverse;
-  row[q] = 0;
-  row[leaving] = inverse;
-  for (int i = 0; i < s->k; i++) s->t[i][q] = 0;
-  kernel_rank_one(s->t, s->share, s->k, p, row, n);
-  double f = s->d[q];
-  s->d[q] = 0;
-  if (f != 0) kernel_add_multiple(s->d, row, f, n);
-  s->slot[leaving] = NONBASIC;
-  if (q < s->n) {
-    if (p < 0) p = new_slot(s);
-    s->var[p] = q;
-    s->slot[q] = p;
-    memcpy(s->t[p], row, (size_t)n * sizeof *row);
-    memcpy(s->own[p], s->raw, (size_t)s->m * sizeof *s->raw);
-  } else {
-    s->slot[q] = BASIC_LOGICAL;
-    if (p >= 0) drop_slot(s, p);
+static int place_in_k(const struct simplex *s, int row) {
+  int c = 0;
+  while (s->rows_k[c] != row) c++;
+  return c;
+}
+
+/* J and K change by one variable each way; k with them. */
+static void change_places(struct simplex *s, int leaving, int q) {
+  bool q_logical = q >= s->n, logical_leaves = leaving >= s->n;
+  int p = s->slot[leaving];
+  if (q_logical && logical_leaves) {
+    s->rows_k[place_in_k(s, q - s->n)] = leaving - s->n;
+  } else if (logical_leaves) {
+    p = new_slot(s);
+    s->rows_k[s->k++] = leaving - s->n;
+  } else if (q_logical) {
+    drop_slot(s, p);
+    s->rows_k[place_in_k(s, q - s->n)] = s->rows_k[s->k - 1];
+    s->k--;
   }
+  s->slot[leaving] = NONBASIC;
+  s->slot[q] = q_logical ? BASIC_LOGICAL : p;
+  if (q_logical) return;
+  s->var[p] = q;
+  memcpy(s->w[p], s->row + s->n, (size_t)s->m * sizeof *s->row);
+  memcpy(s->own[p], s->raw, (size_t)s->m * sizeof *s->raw);
+}
+
+void tableau_exchange(struct simplex *s, int leaving, int q) {
+  int p = s->slot[leaving], n = variables(s);
+  double *y = s->row + s->n, inverse = 1 / s->row[q], f = s->d[q] * inverse;
+  take_weights(s, leaving, q);
+  if (f != 0) kernel_add_multiple(s->d, s->row, -f, n);
+  s->d[q] = 0;
+  s->d[leaving] = f;
+  /* x_leaving = row' x, solved for x_q; of that and of the other rows only the part in s_K is kept. */
+  for (int i = 0; i < s->m; i++) y[i] *= -inverse;
+  if (q >= s->n) y[q - s->n] = 0;
+  if (leaving >= s->n) y[leaving - s->n] = inverse;
+  for (int c = 0; c < s->k; c++) {
+    if (q >= s->n) s->w[c][q - s->n] = 0;
+    if (c != p && s->share[c] != 0) kernel_add_multiple(s->w[c], y, s->share[c], s->m);
+  }
+  change_places(s, leaving, q);
   s->pivots++;
   s->since_rebuild++;
   s->since_price++;
   s->since_refine += REFINE_AFTER;
   s->signs_right = false;
-  s->d_version++;
 }
 
 void tableau_rebuild(struct simplex *s) {
@@ -203,48 +234,56 @@ void tableau_rebuild(struct simplex *s) {
   s->since_rebuild = 0;
 }
 
-double tableau_refine(struct simplex *s) {
-  int used = 0, count = list_k(s);
+/* sum = A x over the nonbasic structurals, size = the sum of the sizes of its terms, [m]. */
+static void activities_of_nonbasic(struct simplex *s, double *sum, double *size) {
+  int used = 0;
   for (int j = 0; j < s->n; j++)
-    if (s->x[j] != 0 || s->slot[j] >= 0) s->list[used++] = j;
-  double first = 0, *miss = s->miss;
-  for (int pass = 0; pass < 5; pass++) {
+    if (s->x[j] != 0 && s->slot[j] == NONBASIC) s->list[used++] = j;
+  for (int i = 0; i < s->m; i++) {
+    sum[i] = size[i] = 0;
+    for (int u = 0; u < used; u++) {
+      double term = a_at(s, i, s->list[u]) * s->x[s->list[u]];
+      sum[i] += term;
+      size[i] += fabs(term);
+    }
+  }
+}
+
+double tableau_refine(struct simplex *s) {
+  double first = 0, *sum = s->miss, *size = s->relaxed, *rest = s->col, *rest_size = s->raw;
+  activities_of_nonbasic(s, rest, rest_size);
+  for (int pass = 0;; pass++) {
     double worst = 0;
-    for (int c = 0; c < count; c++) {
-      const double *a = a_row(s, s->rows_k[c]);
-      double logical = s->x[s->n + s->rows_k[c]], sum = 0, size = larger(fabs(logical), 1e-6);
-      for (int u = 0; u < used; u++) {
-        double term = a[s->list[u]] * s->x[s->list[u]];
-        sum += term;
-        size += fabs(term);
-      }
-      miss[c] = logical - sum;
-      if (!(fabs(miss[c]) <= worst * size)) worst = fabs(miss[c]) / size;
+    for (int p = 0; p < s->k; p++) s->share[p] = s->x[s->var[p]];
+    kernel_combine(sum, rest, s->own, s->share, s->k, NULL, s->m);
+    kernel_combine_sizes(size, rest_size, s->own, s->share, s->k, s->m);
+    for (int c = 0; c < s->k; c++) {
+      int i = s->rows_k[c];
+      double logical = s->x[s->n + i], miss = logical - sum[i], of = size[i] + larger(fabs(logical), 1e-6);
+      if (!(fabs(miss) <= worst * of)) worst = fabs(miss) / of;
+      s->by[c] = miss;
     }
     if (pass == 0) first = worst;
-    if (!(worst > 1e-14)) break;
+    if (!(worst > 1e-14) || pass == 5) break;
     for (int p = 0; p < s->k; p++) {
-      const double *w = s->t[p] + s->n;
       double step = 0;
-      for (int c = 0; c < count; c++) step += w[s->rows_k[c]] * miss[c];
+      for (int c = 0; c < s->k; c++) step += s->w[p][s->rows_k[c]] * s->by[c];
       s->x[s->var[p]] += step;
     }
   }
-  for (int i = 0; i < s->m; i++) {
-    if (s->slot[s->n + i] == NONBASIC) continue;
-    const double *a = a_row(s, i);
-    double sum = 0;
-    for (int u = 0; u < used; u++) sum += a[s->list[u]] * s->x[s->list[u]];
-    s->x[s->n + i] = sum;
-  }
+  for (int c = 0; c < s->k; c++) sum[s->rows_k[c]] = s->x[s->n + s->rows_k[c]];
+  memcpy(s->x + s->n, sum, (size_t)s->m * sizeof *sum);
   s->since_refine = 0;
   return first;
 }
 
 void tableau_reprice(struct simplex *s) {
-  s->price_error = tableau_express(s, s->cost, s->d, true);
+  double *y = s->d + s->n, *on_j = s->by;
+  for (int p = 0; p < s->k; p++) on_j[p] = s->cost[s->var[p]];
+  s->price_error = multipliers(s, on_j, y, true);
+  kernel_scale(s->d, s->cost, 1, s->col_unscale, s->n);
+  express_rest(s, s->d, -1, y, s->d);
   s->stale_costs = false;
   s->since_price = 0;
   s->signs_right = false;
-  s->d_version++;
 }
