@@ -5,6 +5,7 @@
 #include "app/app_parts.h"
 #include "app/mend_parts.h"
 #include "base/num.h"
+#include "text/larder_text.h"
 
 /* ---- lines not to be touched --------------------------------------------------------------------------------------------
  */
@@ -116,6 +117,21 @@ static void write_all(const struct text_edit *e, const struct mend_request *m, s
   if (nearest->after) out->nearest = nearest;
 }
 
+/* Foods fed now and then take turns in the order of their lines. One that was on offer but is in no bowl leaves its days to
+ * the next, so that a text may miss what the search promised: then it is left out and looked for again. */
+static bool drop_idle_rare(const struct offers *offers, const struct mended_answer *a, bool *without) {
+  bool any = false;
+  if (a->count == a->mend->proposals || a->mend->proposals == 0) return false;
+  const struct mend_proposal *p = &a->mend->proposal[0];
+  for (size_t i = 0; i < offers->count; i++) {
+    int line = offers->text[i].rare;
+    bool used = line == 0 || without[line - 1];
+    for (size_t k = 0; k < p->count; k++) used |= p->change[k].offer >= 0 && offers->text[p->change[k].offer].rare == line;
+    if (!used) any = without[line - 1] = true;
+  }
+  return any;
+}
+
 void app_mend(const struct library *lib, const struct app_mend_request *q, struct app_mend_answer *out,
               struct arena *arena) {
   const struct ration *ration;
@@ -139,12 +155,17 @@ void app_mend(const struct library *lib, const struct app_mend_request *q, struc
                            .quick = q->quick,
                            .go_on = q->go_on,
                            .user = q->user};
-  collect_offers(lib, q, out->check.recipe, ration, animal, &out->larder_diags, &offers, arena);
-  if (out->request_diags.errors > 0 || out->larder_diags.errors > 0) return;
-  m.offer = offers.offer;
-  m.offers = offers.count;
-  out->understood = true;
-  out->answer = (struct mended_answer){.before = out->check.result, .mend = mend(lib, &m, arena)};
-  struct text_edit e = {lib, q, out->check.recipe, ration, &offers, arena};
-  write_all(&e, &m, &out->answer);
+  bool *without = ARENA_NEW(arena, bool, LARDER_MOST_LINES);
+  do {
+    struct diags *d = &out->larder_diags;
+    diags_init(d, arena, q->larder.name ? q->larder.name : "", q->larder.text);
+    collect_offers(lib, q, out->check.recipe, ration, animal, without, d, &offers, arena);
+    if (out->request_diags.errors > 0 || d->errors > 0) return;
+    m.offer = offers.offer;
+    m.offers = offers.count;
+    out->understood = true;
+    out->answer = (struct mended_answer){.before = out->check.result, .mend = mend(lib, &m, arena)};
+    struct text_edit e = {lib, q, out->check.recipe, ration, &offers, arena};
+    write_all(&e, &m, &out->answer);
+  } while (drop_idle_rare(&offers, &out->answer, without));
 }

@@ -24,6 +24,8 @@ struct collector {
   struct arena *arena;
   const char *headers;
   const struct ration *ration;
+  const bool *without;
+  int rare;    /* lines fed now and then, of the recipe and of the larder so far: they take turns */
   double size; /* of this animal against one of FIX_KG, by metabolic weight */
 };
 
@@ -194,21 +196,64 @@ static void offer_own_foods(struct collector *c) {
   }
 }
 
-/* A larder's ranges are for a day; foods fed now and then only are offered daily or not at all by this verb's rule that
- * frequencies are the person's own: they keep theirs. */
-static void offer_larder_food(struct collector *c, const struct larder_food *f) {
+/* The amount of one thing, or of 100 g, in a line that adds it so often. False: it cannot be read back. */
+static bool rare_text(const struct collector *c, const struct larder_food *f, double times, struct offer_text *t,
+                      struct ration_line *read) {
+  struct buf words;
+  buf_init(&words, c->arena, 512);
+  buf_adds(&words, f->name);
+  recipe_print_frequency(&words, times);
+  *t = (struct offer_text){.name = f->name, .unit = UNIT_G, .unit_word = "", .frequency = ""};
+  t->food = with_pin(c, buf_text(&words), f->one.shown_food);
+  bool counted = f->line->whole_units && read_line(c, words_text(c, "1", t->food, ""), read);
+  if (!counted && !read_line(c, words_text(c, "100 g", t->food, ""), read)) return false;
+  double eaten = ration_line_grams_per_day(read);
+  if (counted) t->unit = UNIT_EACH;
+  t->unit_g = counted ? eaten : 0;
+  t->per_day = counted ? 1 : 100 / eaten;
+  return read->shown_food == f->one.shown_food && !read->cooked_bone;
+}
+
+/* So often, and so much each time. */
+static void offer_rare(struct collector *c, const struct larder_food *f, double times, int group) {
+  const struct larder_line *l = f->line;
+  struct offer_text t;
+  struct mend_offer o = {.tier = MEND_LARDER, .group = group};
+  if (!rare_text(c, f, times, &t, &o.food.line)) return;
+  double by = times / CALENDAR_DAYS, high = isfinite(l->high) ? l->high * f->unit_g : 100 * c->size;
+  ration_spread_days(&o.food.line, times, c->rare);
+  o.food.name = t.name;
+  o.most = high * by;
+  o.least = fmax(l->low, l->least) * f->unit_g * by;
+  o.step = t.unit_g > 0 ? t.unit_g : kitchen_step(UNIT_G, high) * by;
+  if (t.unit_g > 0) o.whole = t.unit_g;
+  if (l->low == l->high) o.whole = o.step = o.most; /* a stated amount each time */
+  t.rare = group;
+  add_offer(c, o, t);
+}
+
+/* Feedings are counted by the week where they are whole weeks' numbers, else by the month. */
+static void offer_now_and_then(struct collector *c, const struct larder_food *f, int group) {
+  const struct larder_line *l = f->line;
+  bool weekly = fmod(l->times_high, 4) == 0 && fmod(l->times_low, 4) == 0;
+  double step = weekly ? 4 : 1, first = l->low == l->high ? fmax(step, l->times_low) : l->times_high;
+  if (c->without && c->without[group - 1]) return;
+  for (double times = first; times <= l->times_high; times += step) offer_rare(c, f, times, group);
+  c->rare++;
+}
+
+/* A larder's ranges are for a day, or for each feeding. What the larder always wants in the bowl is here wanted only if it
+ * is used at all. */
+static void offer_larder_food(struct collector *c, const struct larder_food *f, int number) {
   const struct larder_line *l = f->line;
   uint32_t food = f->one.shown_food;
   if (!may_offer(c, food, f->name)) return;
-  double high = isfinite(l->high) ? l->high * f->unit_g : 100 * c->size;
-  double times = isfinite(l->times_high) ? l->times_high : CALENDAR_DAYS;
-  if (times < CALENDAR_DAYS) return;
-  if (!l->whole_units) {
-    offer_weighed(c, food, f->name, MEND_LARDER, high);
+  if (l->times_high >= 0 && l->times_high < CALENDAR_DAYS) {
+    offer_now_and_then(c, f, number);
     return;
   }
-  struct mend_offer o = {.food = {f->name, f->one}, .tier = MEND_LARDER, .most = high};
-  o.whole = o.step = f->unit_g / days(c);
+  double high = isfinite(l->high) ? l->high * f->unit_g : 100 * c->size, least = fmax(l->low, l->least) * f->unit_g;
+  struct mend_offer o = {.food = {f->name, f->one}, .tier = MEND_LARDER, .most = high, .least = least};
   struct offer_text t = {.food = with_pin(c, f->name, food),
                          .name = f->name,
                          .unit = UNIT_EACH,
@@ -217,8 +262,10 @@ static void offer_larder_food(struct collector *c, const struct larder_food *f) 
                          .frequency = "",
                          .per_day = days(c)};
   struct ration_line read;
-  if (!read_line(c, words_text(c, "1", t.food, ""), &read)) {
+  if (!l->whole_units || !read_line(c, words_text(c, "1", t.food, ""), &read)) {
+    size_t before = c->out->count;
     offer_weighed(c, food, f->name, MEND_LARDER, high);
+    if (c->out->count > before) c->out->offer[before].least = least;
     return;
   }
   o.food.line = read;
@@ -234,16 +281,18 @@ static void offer_larder(struct collector *c, struct diags *d) {
   if (!c->q->larder.name) return;
   if (!larder_parse(c->q->larder.text, d, &larder, c->arena)) return;
   if (!larder_resolve(c->lib, &larder, d, &food, c->arena)) return;
-  for (size_t i = 0; i < larder.line_count; i++) offer_larder_food(c, &food[i]);
+  for (size_t i = 0; i < larder.line_count; i++) offer_larder_food(c, &food[i], (int)i + 1);
 }
 
 void collect_offers(const struct library *lib, const struct app_mend_request *q, const struct recipe *recipe,
-                    const struct ration *ration, const struct animal *animal, struct diags *larder_diags, struct offers *out,
-                    struct arena *arena) {
+                    const struct ration *ration, const struct animal *animal, const bool *without,
+                    struct diags *larder_diags, struct offers *out, struct arena *arena) {
   struct animal usual = *animal;
   *out = (struct offers){0};
   usual = (struct animal){.name = "", .species = SPECIES_DOG, .weight_kg = FIX_KG, .ideal_kg = NAN, .condition = NAN};
-  struct collector c = {lib, q, recipe, animal, out, arena, headers_of(q->check.recipe.text, recipe, arena), ration, 1};
+  struct collector c = {lib,    q,       recipe, animal, out, arena, headers_of(q->check.recipe.text, recipe, arena),
+                        ration, without, 0,      1};
+  for (size_t i = 0; i < ration->line_count; i++) c.rare += ration->line[i].times_per_28 < CALENDAR_DAYS;
   c.size = animal_body(lib, animal).metabolic_kg / animal_body(lib, &usual).metabolic_kg;
   offer_larder(&c, larder_diags);
   offer_own_foods(&c);

@@ -28,6 +28,8 @@ struct mend_offer {
   enum mend_tier tier;
   double most; /* g as eaten a day: beyond that it is no sensible repair */
   double whole, step;
+  double least; /* g a day: nothing, or at least this; 0 */
+  int group;    /* of offers with the same number here at most one is used: a food so and so often; 0: none */
 };
 
 struct mend_request {

@@ -88,7 +88,7 @@ struct tree {
 
 static void leave_open(struct tree *t, double bound) { t->open = fmin(t->open, bound); }
 
-static double least_in(const struct lp_col *c) { return c->unit > 0 ? c->unit : c->least; }
+static double least_in(const struct lp_col *c) { return fmax(c->unit, c->least); }
 
 static void set_side(struct tree *t, size_t j, enum side side) {
   const struct lp_col *c = &t->m->col[j];

@@ -5,6 +5,7 @@
  * Further proposals: each line of a choice is forbidden in turn; the best of what then remains is the next choice. */
 #include <math.h>
 
+#include "base/num.h"
 #include "change/mend_search.h"
 #include "core/constant_keys.h"
 
@@ -36,7 +37,7 @@ static void own_columns(struct mend_search *s, size_t line, int candidate) {
   if (o->keep || s->danger[line] || !(g > 0)) return;
   const struct img_food *f = library_food(s->lib, s->q->ration->line[line].shown_food);
   bool supplement = f && f->part == PART_SUPPLEMENT;
-  struct mend_column c = {(int)line, -1, 1, MOST_TIMES * g, 1 / g, o->whole, o->step, supplement, true};
+  struct mend_column c = {(int)line, -1, 1, MOST_TIMES * g, 1 / g, o->whole, o->step, 0, supplement, true};
   add_column(s, candidate, c);
   c.sign = -1;
   c.most = g;
@@ -66,6 +67,27 @@ static size_t list_candidates(struct mend_search *s, struct candidate *c, int *o
   return n;
 }
 
+/* A food that may be fed once or twice a week is two offers: not both. */
+static void group_rows(struct mend_search *s) {
+  for (int group = 1, more = 1; more; group++) {
+    double *row = ARENA_NEW(s->arena, double, s->columns);
+    const char *name = NULL;
+    more = 0;
+    for (size_t j = 0; j < s->columns; j++) {
+      const struct mend_offer *o = s->column[j].offer >= 0 ? &s->q->offer[s->column[j].offer] : NULL;
+      if (!o || o->group < group) continue;
+      more |= o->group > group;
+      if (o->group > group) continue;
+      row[j] = 1 / s->column[j].most;
+      name = o->food.name;
+    }
+    struct buf b;
+    buf_init(&b, s->arena, 300);
+    if (name) buf_addf(&b, "%s: as often as the larder says", name);
+    if (name) program_row(s->p, buf_text(&b), row, -INFINITY, 1);
+  }
+}
+
 bool mend_search_begin(struct mend_search *s, const struct library *lib, const struct mend_request *q,
                        const struct check_result *before, struct arena *arena) {
   size_t lines = q->ration->line_count, most = lines + q->offers;
@@ -89,6 +111,7 @@ bool mend_search_begin(struct mend_search *s, const struct library *lib, const s
                               o->most > 0 ? TIER_COST[o->tier] / o->most : 0,
                               o->whole,
                               o->step,
+                              o->least,
                               o->tier == MEND_SUPPLEMENT,
                               o->tier == MEND_LARDER};
     add_column(s, (int)(count - q->offers + i), col);
@@ -96,7 +119,9 @@ bool mend_search_begin(struct mend_search *s, const struct library *lib, const s
   s->banned = ARENA_NEW(arena, bool, s->columns);
   double *share = ARENA_NEW(arena, double, s->columns);
   for (size_t j = 0; j < s->columns; j++) share[j] = s->column[j].sign;
-  return program_bowl(s->p, q->animal, &q->options, &q->limits, base, share) == 0;
+  if (program_bowl(s->p, q->animal, &q->options, &q->limits, base, share) != 0) return false;
+  group_rows(s);
+  return true;
 }
 
 /* ---- solving with some columns in play ----------------------------------------------------------------------------- */
@@ -120,8 +145,9 @@ void mend_play(struct mend_search *s, const bool *in, enum grain grain, double f
     if (stepped) {
       col->unit = step;
       col->hi = floor(most / step + 1e-6) * step;
-    } else if (step > 0 && step <= most) {
-      col->least = step;
+      col->least = ceil(c->least / step - 1e-6) * step;
+    } else {
+      col->least = fmin(fmax(step, c->least), most);
     }
   }
 }

@@ -10,7 +10,7 @@ struct mend_column {
   double sign;     /* of its share in the line */
   double most;     /* g a day */
   double cost;     /* of a gram */
-  double whole, step;
+  double whole, step, least;
   bool supplement, at_hand; /* at hand: the ration's own line, or from the larder */
 };
 

@@ -25,7 +25,7 @@ static void number(struct buf *b, double x) { num_sig(b, x, DIGITS); }
 
 static void add(struct buf *b, const char *s) { buf_addf(b, ", %s", s); }
 
-static void print_frequency(struct buf *b, double times) {
+void recipe_print_frequency(struct buf *b, double times) {
   if (times >= CALENDAR_DAYS) {
     add(b, "daily");
   } else if (times == CALENDAR_DAYS / 2) {
@@ -98,7 +98,7 @@ static struct span line_text(struct printer *p, const struct recipe_line *l, con
     buf_addf(&b, " %s", unit_info[l->dose_unit].word);
   }
   print_qualifiers(&b, l, w.raw_weight);
-  if (l->frequency_stated) print_frequency(&b, l->times_per_28);
+  if (l->frequency_stated) recipe_print_frequency(&b, l->times_per_28);
   buf_addf(&b, " [%s]", library_code(p->lib, r->shown_food));
   return buf_span(&b);
 }
@@ -189,7 +189,7 @@ static void print_line(struct printer *p, const struct recipe_line *l, const str
 static void print_new_line(struct printer *p, const struct ration_line *r) {
   number(p->out, r->grams_fed);
   buf_adds(p->out, " g");
-  print_frequency(p->out, r->times_per_28);
+  recipe_print_frequency(p->out, r->times_per_28);
   buf_addf(p->out, " [%s] # %s\n", library_code(p->lib, r->shown_food), library_name(p->lib, r->shown_food));
 }
 

@@ -87,8 +87,9 @@ static void small_problem(struct small *s, double lamb, double liver, double kg)
     uint32_t food = library_by_code(built_library(), span_of(OFFERED[i]));
     assert_true(food != NO_INDEX);
     bool supplement = library_food(built_library(), food)->part == PART_SUPPLEMENT;
-    s->offer[i] = (struct mend_offer){candidate_of(built_library(), food, NULL), supplement ? MEND_SUPPLEMENT : MEND_FOOD,
-                                      1.6 * MOST[i], 0, 0};
+    s->offer[i] = (struct mend_offer){.food = candidate_of(built_library(), food, NULL),
+                                      .tier = supplement ? MEND_SUPPLEMENT : MEND_FOOD,
+                                      .most = 1.6 * MOST[i]};
   }
   s->q = (struct mend_request){.ration = &s->ration,
                                .animal = &s->animal,
