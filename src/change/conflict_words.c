@@ -8,6 +8,7 @@
 
 #include "base/num.h"
 #include "change/compose_parts.h"
+#include "change/conflict_filter.h"
 
 struct words {
   const char **item;
@@ -155,25 +156,23 @@ static void push_conflict(struct composer *c, struct words *w, const struct lp_c
   for (size_t j = 0; j < c->columns; j++) push_bounds(c, w, j, k->col_lo[j], k->col_hi[j]);
 }
 
-/* The limits of a conflict as a model of their own. */
-static const struct lp_model *model_of(struct composer *c, const struct lp_model *m, const struct lp_conflict *k,
-                                       const size_t *of) {
-  struct lp_model *out = ARENA_NEW(c->arena, struct lp_model, 1);
-  lp_init(out, c->arena);
-  for (size_t j = 0; j < m->cols; j++) {
-    struct lp_col col = m->col[j];
-    col.cost = col.second = col.least = col.unit = 0;
-    if (!k->col_lo[j]) col.lo = -INFINITY;
-    if (!k->col_hi[j]) col.hi = INFINITY;
-    lp_add_col(out, col);
-  }
+/* Of the limits flagged in k those that are needed, said and kept as a model of their own. */
+static void settle_conflict(struct composer *c, const struct lp_model *m, struct lp_conflict *k, const size_t *of,
+                            struct words *w, struct compose_conflict *out, struct arena *scratch) {
+  int *limit = ARENA_NEW(scratch, int, m->rows);
+  const char **name = ARENA_NEW(scratch, const char *, m->rows);
   for (size_t i = 0; i < m->rows; i++) {
-    if (!k->row_lo[i] && !k->row_hi[i]) continue;
-    int row = lp_add_row(out, limit_words(c, program_limit_of_row(c->p, of ? of[i] : i)),
-                         k->row_lo[i] ? m->row[i].lo : -INFINITY, k->row_hi[i] ? m->row[i].hi : INFINITY);
-    for (size_t j = 0; j < m->cols; j++) lp_set(out, row, (int)j, m->a[i][j]);
+    const struct limit *l = program_limit_of_row(c->p, of ? of[i] : i);
+    limit[i] = (int)i;
+    for (size_t r = 0; r < i; r++)
+      if (program_limit_of_row(c->p, of ? of[r] : r) == l) limit[i] = limit[r];
+    name[i] = limit_words(c, l);
   }
-  return out;
+  struct conflict_scope scope = {m, limit, NULL};
+  conflict_filter(&scope, k, scratch);
+  if (k->count == 0) return;
+  push_conflict(c, w, k, of, m->rows);
+  out->model = conflict_model(&scope, k, name, c->arena);
 }
 
 /* False when every nutrient by itself could be had. */
@@ -186,11 +185,8 @@ static bool one_nutrient(struct composer *c, struct words *w, struct compose_con
   size_t *of = ARENA_NEW(&scratch, size_t, program_model(c->p)->rows);
   narrow_model(c, x.row, &q, of, &scratch);
   struct lp_conflict k = lp_smallest_conflict(&q, &scratch);
-  push_conflict(c, w, &k, of, q.rows);
-  if (k.count > 0) {
-    out->sentence = lack_sentence(c, x, w);
-    out->model = model_of(c, &q, &k, of);
-  }
+  settle_conflict(c, &q, &k, of, w, out, &scratch);
+  if (w->count > 0) out->sentence = lack_sentence(c, x, w);
   arena_free(&scratch);
   return w->count > 0;
 }
@@ -309,8 +305,7 @@ static bool simple_alone(struct composer *c, struct words *w, struct compose_con
   size_t *of = ARENA_NEW(&scratch, size_t, program_model(c->p)->rows);
   narrow_model(c, program_model(c->p)->rows, &q, of, &scratch);
   struct lp_conflict k = lp_smallest_conflict(&q, &scratch);
-  push_conflict(c, w, &k, of, q.rows);
-  if (k.count > 0) out->model = model_of(c, &q, &k, of);
+  settle_conflict(c, &q, &k, of, w, out, &scratch);
   arena_free(&scratch);
   return w->count > 0;
 }
@@ -323,10 +318,8 @@ struct compose_conflict compose_conflict_of(struct composer *c) {
     struct arena scratch;
     arena_init(&scratch, c->arena->on_full);
     struct lp_conflict k = lp_smallest_conflict(m, &scratch);
-    if (k.count > 0) {
-      push_conflict(c, &w, &k, NULL, m->rows);
-      out.model = model_of(c, m, &k, NULL);
-    } else {
+    settle_conflict(c, m, &k, NULL, &w, &out, &scratch);
+    if (w.count == 0) {
       struct lp_model *q = ARENA_NEW(c->arena, struct lp_model, 1);
       copy_model(c, m, q, c->arena);
       out.by_counting = true;

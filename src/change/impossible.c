@@ -2,6 +2,7 @@
 #include <math.h>
 
 #include "base/num.h"
+#include "change/conflict_filter.h"
 #include "change/program_parts.h"
 
 /* ---- a smallest conflict ---------------------------------------------------------------------------------------- */
@@ -35,6 +36,19 @@ static bool in_some_bowl(const struct program *p, size_t col) {
  * is shortest to read counts. */
 enum ease { EASE_ALL, EASE_PRESENT, EASE_NONE, EASES };
 
+/* Ends of columns that nobody set: no more can be taken away than there is. */
+static bool *natural_ends(const struct program *p, struct arena *scratch) {
+  bool *hard = ARENA_NEW(scratch, bool, p->columns);
+  for (size_t j = 0; j < p->columns; j++) hard[j] = takes_away(p, j);
+  return hard;
+}
+
+static int *limits_of_rows(const struct program *p, struct arena *scratch) {
+  int *limit = ARENA_NEW(scratch, int, p->model.rows);
+  for (size_t i = 0; i < p->model.rows; i++) limit[i] = p->note[i].limit;
+  return limit;
+}
+
 static struct lp_conflict conflict_with(struct program *p, enum ease ease, struct arena *scratch) {
   struct lp_model m = p->model;
   m.col = ARENA_NEW(scratch, struct lp_col, m.cols);
@@ -44,7 +58,10 @@ static struct lp_conflict conflict_with(struct program *p, enum ease ease, struc
     bool free_above = ease == EASE_ALL || (ease == EASE_PRESENT && in_some_bowl(p, j));
     if (free_above && c->hi > c->lo && !takes_away(p, j)) c->hi = INFINITY, c->unit = 0;
   }
-  return lp_smallest_conflict(&m, scratch);
+  struct lp_conflict k = lp_smallest_conflict(&m, scratch);
+  struct conflict_scope scope = {&m, limits_of_rows(p, scratch), natural_ends(p, scratch)};
+  conflict_filter(&scope, &k, scratch);
+  return k;
 }
 
 static double weight_of(const struct program *p, const struct lp_conflict *c) {
@@ -65,6 +82,12 @@ struct program_conflict program_conflict(struct program *p, struct arena *arena)
     if (other.count > 0 && (c.count == 0 || weight_of(p, &other) < weight_of(p, &c))) c = other;
   }
   struct program_conflict out = {.words = ARENA_NEW(arena, const char *, c.count)};
+  struct conflict_scope scope = {&p->model, limits_of_rows(p, &scratch), natural_ends(p, &scratch)};
+  if (c.count > 0) {
+    const char **name = ARENA_NEW(&scratch, const char *, p->model.rows);
+    for (size_t i = 0; i < p->model.rows; i++) name[i] = p->limit[p->note[i].limit].name;
+    out.model = conflict_model(&scope, &c, name, arena);
+  }
   bool *told = ARENA_NEW(&scratch, bool, p->limit_count);
   for (size_t i = 0; i < p->model.rows && c.count > 0; i++) {
     if ((!c.row_lo[i] && !c.row_hi[i]) || told[p->note[i].limit]) continue;

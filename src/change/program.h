@@ -138,6 +138,9 @@ bool program_promises(const struct program *p, int bowl, enum nutrient n);
 struct program_conflict {
   const char **words;
   size_t count;
+  const struct lp_model *model; /* these limits (rows of one limit have one name) and what nobody set: no food less than
+                                   nothing, no more taken away than there is. It has no solution, and has one without any
+                                   of them. NULL when count is 0 */
 };
 struct program_conflict program_conflict(struct program *p, struct arena *arena);
 
