@@ -62,7 +62,7 @@ enum store_outcome store_open(const char *path, struct store **out, struct buf *
 void store_close(struct store *s); /* NULL is fine */
 /* A whole, checked copy in a new file, while others may go on writing. STORE_EXISTS rather than write over a file. */
 enum store_outcome store_backup(struct store *s, const char *to, struct buf *why) MUST_USE;
-/* Why the last call on this thread's turn failed, for a log: SQLite's own words. */
+/* SQLite's own words for the last failure; with several threads another call's may have come between. */
 const char *store_reason(struct store *s, struct arena *arena);
 
 /* ---- texts ---- */

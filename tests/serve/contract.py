@@ -330,7 +330,7 @@ with Scratch() as scratch:
     try:
         run_tests([the_page_is_told_where_it_is, files_of_the_page, every_answer_is_guarded, the_policy_is_the_one_of_the_page,
                    nothing_outside_the_page, nobody_without_the_token, no_foreign_names, no_foreign_pages, methods, a_text_over_http,
-                   versions_in_portions, words_that_are_no_request, how_long_a_text_may_be, one_file_out_and_in,
+                   versions_in_portions, words_that_are_no_request, one_file_out_and_in, how_long_a_text_may_be,
                    clients_without_manners, many_connections, saying_it_in_pieces])
     finally:
         assert s.process.poll() is None, "the server ended: %s" % s.said()
