@@ -1,4 +1,5 @@
 """Starts the served page on a free loopback port and speaks to it, with nothing but Python's standard library."""
+import atexit
 import http.client
 import json
 import os
@@ -29,6 +30,7 @@ class Server:
         self.process = subprocess.Popen(
             [program, "serve", "--store", store, "--page", page, "--port", "0", *options],
             stdout=subprocess.PIPE, stderr=self.err, stdin=subprocess.DEVNULL, preexec_fn=limits)
+        atexit.register(self.process.kill)  # a test that fails leaves nothing running
         line = self.process.stdout.readline().decode()
         found = re.fullmatch(r"http://([0-9.]+|\[::1\]):([0-9]+)/\n", line)
         if not found:
