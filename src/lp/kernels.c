@@ -2,6 +2,8 @@
 
 #include <math.h>
 
+#include "lp/simplex.h" /* larger, smaller */
+
 #if defined(__x86_64__) && defined(__gnu_linux__) && defined(__GNUC__) && !defined(__clang__) &&                            \
     !defined(__SANITIZE_ADDRESS__)
 #define WIDE __attribute__((target_clones("avx512f", "avx2", "default"), optimize("O3", "no-trapping-math")))
@@ -12,35 +14,37 @@
 /* Four numbers at once, wherever they lie, and what a comparison of two makes: all bits or none. */
 typedef double pack __attribute__((vector_size(32), aligned(8), may_alias));
 typedef long long mask __attribute__((vector_size(32), aligned(8), may_alias));
-enum { PACK = 4, PACKS = 4 };
+enum { PACK = 4, PACKS = 8 };
+#define AT(p, i) (*(const pack *)((p) + (i)))
+#define PUT(p, i, x) (*(pack *)((p) + (i)) = (x))
+#define ALL(x) ((pack){(x), (x), (x), (x)})
 #define WHERE(m, x) ((pack)((mask)(m) & (mask)(x)))
 #define PICK(m, x, y) ((pack)(((mask)(m) & (mask)(x)) | (~(mask)(m) & (mask)(y))))
 #define SIZE(x) ((pack)((mask)(x)&0x7fffffffffffffff))
-
-/* Many enough that the inner loops stay loops, which is what compilers turn into wide instructions. */
-enum { LANES = 32 };
-
-static double largest_lane(double *lane) {
-  for (int half = LANES / 2; half > 0; half /= 2)
-    for (int i = 0; i < half; i++) lane[i] = lane[i + half] > lane[i] ? lane[i + half] : lane[i];
-  return lane[0];
-}
-
-static double least_lane(double *lane) {
-  for (int half = LANES / 2; half > 0; half /= 2)
-    for (int i = 0; i < half; i++) lane[i] = lane[i + half] < lane[i] ? lane[i + half] : lane[i];
-  return lane[0];
-}
+#define LARGER(x, y) PICK((x) > (y), x, y)
+#define LESSER(x, y) PICK((x) < (y), x, y)
+/* Of the four lanes together. */
+#define SUM_OF(x) (((x)[0] + (x)[1]) + ((x)[2] + (x)[3]))
+#define LARGEST_OF(x) larger(larger((x)[0], (x)[1]), larger((x)[2], (x)[3]))
+#define LEAST_OF(x) smaller(smaller((x)[0], (x)[1]), smaller((x)[2], (x)[3]))
 
 WIDE void kernel_add_multiple(double *restrict to, const double *restrict from, double f, int n) {
-  for (int i = 0; i < n; i++) to[i] += f * from[i];
+  for (int i = 0; i < n; i += PACK) PUT(to, i, AT(to, i) + AT(from, i) * f);
+}
+
+WIDE void kernel_rank_one(double *const *rows, const double *share, int count, int skip, const double *restrict row, int n) {
+  for (int p = 0; p < count; p++) {
+    double f = share[p], *restrict to = rows[p];
+    if (p == skip || f == 0) continue;
+    for (int i = 0; i < n; i += PACK) PUT(to, i, AT(to, i) + AT(row, i) * f);
+  }
 }
 
 WIDE void kernel_combine(double *out, const double *base, double *const *rows, const double *f, int count,
                          const double *scale, int n) {
   int i = 0;
   for (; i + PACKS * PACK <= n; i += PACKS * PACK) {
-    pack sum[PACKS] = {{0}, {0}, {0}, {0}}, *to = (pack *)(out + i);
+    pack sum[PACKS] = {{0}}, *to = (pack *)(out + i);
     if (base)
       for (int c = 0; c < PACKS; c++) sum[c] = ((const pack *)(base + i))[c];
     for (int p = 0; p < count; p++) {
@@ -53,10 +57,10 @@ WIDE void kernel_combine(double *out, const double *base, double *const *rows, c
   }
   for (; i + PACK <= n; i += PACK) {
     pack sum = {0};
-    if (base) sum = *(const pack *)(base + i);
-    for (int p = 0; p < count; p++) sum += *(const pack *)(rows[p] + i) * f[p];
-    if (scale) sum *= *(const pack *)(scale + i);
-    *(pack *)(out + i) = sum;
+    if (base) sum = AT(base, i);
+    for (int p = 0; p < count; p++) sum += AT(rows[p], i) * f[p];
+    if (scale) sum *= AT(scale, i);
+    PUT(out, i, sum);
   }
   for (; i < n; i++) {
     double sum = base ? base[i] : 0;
@@ -65,11 +69,12 @@ WIDE void kernel_combine(double *out, const double *base, double *const *rows, c
   }
 }
 
-WIDE void kernel_combine_sizes(double *out, const double *base, double *const *rows, const double *f, int count, int n) {
-  for (int i = 0; i < n; i++) out[i] = fabs(base[i]);
-  for (int p = 0; p < count; p++) {
-    const double *restrict row = rows[p];
-    for (int i = 0; i < n; i++) out[i] += fabs(row[i] * f[p]);
+WIDE void kernel_combine_sizes(double *restrict out, const double *restrict base, double *const *rows, const double *f,
+                               int count, int n) {
+  for (int i = 0; i < n; i += PACK) {
+    pack sum = SIZE(AT(base, i));
+    for (int p = 0; p < count; p++) sum += SIZE(AT(rows[p], i) * f[p]);
+    PUT(out, i, sum);
   }
 }
 
@@ -85,76 +90,99 @@ WIDE void kernel_raise(double *restrict to, const double *restrict from, double 
 }
 
 WIDE double kernel_largest(const double *a, int n) {
-  double lane[LANES] = {0};
-  for (int i = 0; i < n; i += LANES)
-    for (int k = 0, most = n - i < LANES ? n - i : LANES; k < most; k++) {
-      double x = fabs(a[i + k]);
-      lane[k] = x > lane[k] ? x : lane[k];
-    }
-  return largest_lane(lane);
+  pack most = ALL(0);
+  int i = 0;
+  for (; i + PACK <= n; i += PACK) most = LARGER(SIZE(AT(a, i)), most);
+  double largest = LARGEST_OF(most);
+  for (; i < n; i++) largest = larger(fabs(a[i]), largest);
+  return largest;
+}
+
+WIDE double kernel_product(const double *a, const double *b, int n) {
+  pack even = ALL(0), odd = ALL(0);
+  int i = 0;
+  for (; i + 2 * PACK <= n; i += 2 * PACK) {
+    even += AT(a, i) * AT(b, i);
+    odd += AT(a, i + PACK) * AT(b, i + PACK);
+  }
+  even += odd;
+  double sum = SUM_OF(even);
+  for (; i < n; i++) sum += a[i] * b[i];
+  return sum;
 }
 
 WIDE double kernel_worst_sign(const double *restrict d, const double *restrict x, const double *restrict lo,
                               const double *restrict hi, int n) {
-  double lane[LANES] = {0};
-  for (int i = 0; i < n; i += LANES)
-    for (int k = 0, most = n - i < LANES ? n - i : LANES; k < most; k++) {
-      double up = x[i + k] < hi[i + k] ? -d[i + k] : 0, down = x[i + k] > lo[i + k] ? d[i + k] : 0;
-      double gain = up > down ? up : down;
-      lane[k] = gain > lane[k] ? gain : lane[k];
-    }
-  return largest_lane(lane);
+  pack worst = ALL(0);
+  for (int i = 0; i < n; i += PACK) {
+    pack at = AT(x, i), slope = AT(d, i), up = WHERE(at < AT(hi, i), -slope), down = WHERE(at > AT(lo, i), slope);
+    pack gain = LARGER(up, down);
+    worst = LARGER(gain, worst);
+  }
+  return LARGEST_OF(worst);
 }
 
 WIDE double kernel_least(const double *a, int n) {
-  double lane[LANES];
-  for (int k = 0; k < LANES; k++) lane[k] = INFINITY;
-  for (int i = 0; i < n; i += LANES)
-    for (int k = 0, most = n - i < LANES ? n - i : LANES; k < most; k++) lane[k] = a[i + k] < lane[k] ? a[i + k] : lane[k];
-  return least_lane(lane);
+  pack some = ALL(INFINITY);
+  int i = 0;
+  for (; i + PACK <= n; i += PACK) some = LESSER(AT(a, i), some);
+  double least = LEAST_OF(some);
+  for (; i < n; i++) least = smaller(a[i], least);
+  return least;
 }
 
 WIDE double kernel_ratios(double *restrict ratio, double *restrict relaxed, const double *restrict row, double direction,
                           double pivot_ok, double slack, const double *restrict d, const double *restrict x,
                           const double *restrict lo, const double *restrict hi, int n) {
-  const pack never = {INFINITY, INFINITY, INFINITY, INFINITY};
-  pack least = never;
+  pack never = ALL(INFINITY), least = never;
   for (int i = 0; i < n; i += PACK) {
-    pack entry = *(const pack *)(row + i) * direction, at = *(const pack *)(x + i), cost = SIZE(*(const pack *)(d + i));
-    pack up = WHERE(at < *(const pack *)(hi + i), entry), down = WHERE(at > *(const pack *)(lo + i), -entry);
-    pack size = PICK(up > down, up, down);
+    pack entry = AT(row, i) * direction, at = AT(x, i), cost = SIZE(AT(d, i));
+    pack up = WHERE(at < AT(hi, i), entry), down = WHERE(at > AT(lo, i), -entry);
+    pack size = LARGER(up, down);
     mask helps = (mask)(size > pivot_ok);
     pack inverse = 1 / size, more = PICK(helps, (cost + slack) * inverse, never);
-    *(pack *)(ratio + i) = PICK(helps, cost * inverse, never);
-    *(pack *)(relaxed + i) = more;
-    least = PICK(more < least, more, least);
+    PUT(ratio, i, PICK(helps, cost * inverse, never));
+    PUT(relaxed, i, more);
+    least = LESSER(more, least);
   }
-  double a = least[0] < least[1] ? least[0] : least[1], b = least[2] < least[3] ? least[2] : least[3];
-  return a < b ? a : b;
+  return LEAST_OF(least);
 }
 
-WIDE void kernel_outside(double *restrict out, const double *restrict x, const double *restrict lo,
-                         const double *restrict hi, int n) {
-  for (int i = 0; i < n; i++) {
-    double under = lo[i] - x[i], over = x[i] - hi[i];
-    out[i] = under > over ? under : over;
+WIDE int kernel_at_most(int *list, const double *a, double bound, int n) {
+  int count = 0, i = 0;
+  for (; i + 4 * PACK <= n; i += 4 * PACK) { /* few are: whole stretches without one are passed over */
+    pack least = LESSER(AT(a, i), AT(a, i + PACK)), more = LESSER(AT(a, i + 2 * PACK), AT(a, i + 3 * PACK));
+    mask any = (mask)(least <= bound) | (mask)(more <= bound);
+    if (!(any[0] | any[1] | any[2] | any[3])) continue;
+    for (int k = i; k < i + 4 * PACK; k++)
+      if (a[k] <= bound) list[count++] = k;
   }
+  for (; i < n; i++)
+    if (a[i] <= bound) list[count++] = i;
+  return count;
 }
 
-WIDE void kernel_hold(double *restrict out, const double *restrict x, const double *restrict lo, const double *restrict hi,
-                      int n) {
-  for (int i = 0; i < n; i++) {
-    double v = fabs(x[i]) < 1e-12 ? 0 : x[i], low = lo[i], high = hi[i];
-    v = v > low ? v : low;
-    out[i] = v < high ? v : high;
+WIDE double kernel_outside(double *restrict out, const double *restrict x, const double *restrict lo,
+                           const double *restrict hi, int n) {
+  pack worst = ALL(-INFINITY);
+  for (int i = 0; i < n; i += PACK) {
+    pack at = AT(x, i), under = AT(lo, i) - at, over = at - AT(hi, i), outside = LARGER(under, over);
+    PUT(out, i, outside);
+    worst = LARGER(outside, worst);
   }
+  return LARGEST_OF(worst);
 }
 
-WIDE double kernel_product(const double *a, const double *b, int n) {
-  double lane[LANES] = {0};
-  for (int i = 0; i < n; i += LANES)
-    for (int k = 0, most = n - i < LANES ? n - i : LANES; k < most; k++) lane[k] += a[i + k] * b[i + k];
-  for (int half = LANES / 2; half > 0; half /= 2)
-    for (int i = 0; i < half; i++) lane[i] += lane[i + half];
-  return lane[0];
+WIDE double kernel_read(double *restrict out, const double *restrict x, const double *restrict lo, const double *restrict hi,
+                        const double *restrict scale, const double *restrict cost, int n) {
+  pack sum = ALL(0);
+  for (int i = 0; i < n; i += PACK) {
+    pack at = AT(x, i), low = AT(lo, i), high = AT(hi, i);
+    at = WHERE(SIZE(at) >= 1e-12, at);
+    at = LARGER(at, low);
+    at = LESSER(at, high);
+    PUT(out, i, at * AT(scale, i));
+    sum += at * AT(cost, i);
+  }
+  return SUM_OF(sum);
 }

@@ -1,6 +1,7 @@
 /* The model in natural units, its scaling, and the continuous solves. */
 #include "lp/lp.h"
 
+#include <float.h>
 #include <math.h>
 
 #include "lp/kernels.h"
@@ -62,11 +63,14 @@ const char *lp_fault(const struct lp_model *m) {
 
 /* ---- scaling: rows by their requirement, columns to a largest entry near one; powers of two lose no bits ------- */
 
+/* The largest that is not above x. */
 static double power_of_two(double x) {
-  int e;
-  if (!(x > 0) || !isfinite(x)) return 1;
-  frexp(x, &e);
-  return ldexp(1, e - 1);
+  uint64_t bits;
+  if (!(x >= DBL_MIN) || !isfinite(x)) return x > 0 && x < 1 ? DBL_MIN : 1;
+  memcpy(&bits, &x, sizeof x);
+  bits &= 0x7ff0000000000000; /* no mantissa, no sign */
+  memcpy(&x, &bits, sizeof x);
+  return x;
 }
 
 /* What a row asks for, or its largest entry when it asks for nothing (a ratio, a comparison). */
@@ -124,13 +128,13 @@ static void make_room(struct simplex *x, size_t n, size_t cap) {
   x->relaxed = ARENA_NEW(x->arena, double, all);
   x->slot = ARENA_NEW(x->arena, int, all);
   x->list = ARENA_NEW(x->arena, int, all + 1);
-  x->cost = ARENA_NEW(x->arena, double, n);
-  x->col_scale = ARENA_NEW(x->arena, double, n);
+  x->cost = ARENA_NEW(x->arena, double, n + KERNEL_SPARE);
+  x->col_scale = ARENA_NEW(x->arena, double, n + KERNEL_SPARE);
   x->row_scale = ARENA_NEW(x->arena, double, cap);
   x->row_unscale = ARENA_NEW(x->arena, double, cap);
   x->col_unscale = ARENA_NEW(x->arena, double, n);
-  x->col = ARENA_NEW(x->arena, double, cap);
-  x->raw = ARENA_NEW(x->arena, double, cap);
+  x->col = ARENA_NEW(x->arena, double, cap + KERNEL_SPARE);
+  x->raw = ARENA_NEW(x->arena, double, cap + KERNEL_SPARE);
   x->rows_k = ARENA_NEW(x->arena, int, cap);
   x->share = ARENA_NEW(x->arena, double, slots);
   x->var = ARENA_NEW(x->arena, int, slots);
@@ -203,7 +207,7 @@ int lp_push_row(struct lp_solver *s, const double *coefficients, double lo, doub
 void solver_make_answer(struct lp_solver *s, size_t row_cap) {
   size_t n = (size_t)s->x.n;
   struct lp_answer *a = &s->answer;
-  a->x = ARENA_NEW(s->arena, double, n);
+  a->x = ARENA_NEW(s->arena, double, n + KERNEL_SPARE);
   a->ray = ARENA_NEW(s->arena, double, n);
   a->activity = ARENA_NEW(s->arena, double, row_cap);
   a->dual = ARENA_NEW(s->arena, double, row_cap);
@@ -214,10 +218,8 @@ void solver_make_answer(struct lp_solver *s, size_t row_cap) {
  * The objective with it. */
 void solver_read_x(struct lp_solver *s) {
   const struct simplex *x = &s->x;
-  double *held = x->relaxed;
-  kernel_hold(held, x->x, x->lo, x->hi, x->n);
-  kernel_scale(s->answer.x, held, 1, x->col_scale, x->n);
-  s->answer.objective = kernel_product(x->cost, held, x->n) / s->cost_scale;
+  double cost = kernel_read(s->answer.x, x->x, x->lo, x->hi, x->col_scale, x->cost, x->n);
+  s->answer.objective = cost / s->cost_scale;
   for (int i = 0; i < x->m; i++) s->answer.activity[i] = x->x[x->n + i] * x->row_unscale[i]; /* the logical variables */
 }
 

@@ -41,14 +41,6 @@ static double infeasibility(const struct simplex *s, int var) {
   return 0;
 }
 
-static bool feasible(const struct simplex *s) {
-  for (int p = 0; p < s->k; p++)
-    if (infeasibility(s, s->var[p]) > 0) return false;
-  for (int v = s->n; v < variables(s); v++)
-    if (infeasibility(s, v) > 0) return false;
-  return true;
-}
-
 /* ---- the dual simplex ------------------------------------------------------------------------------------------ */
 
 /* Would a move that this nonbasic variable is free to make pay? (Never true of basic or fixed ones.) */
@@ -111,12 +103,14 @@ static void weigh(const struct simplex *s, int v, bool smallest_index, int *best
 static int leaving_variable(const struct simplex *s, bool smallest_index) {
   int best = -1;
   double most = 0, *outside = s->miss;
-  kernel_outside(outside, s->x + s->n, s->lo + s->n, s->hi + s->n, s->m);
+  double worst = kernel_outside(outside, s->x + s->n, s->lo + s->n, s->hi + s->n, s->m);
   for (int p = 0; p < s->k; p++) weigh(s, s->var[p], smallest_index, &best, &most);
-  for (int i = 0; i < s->m; i++) /* nonbasic logicals are on a bound */
+  for (int i = 0; worst > 0 && i < s->m; i++) /* nonbasic logicals are on a bound */
     if (outside[i] > 0) weigh(s, s->n + i, smallest_index, &best, &most);
   return best;
 }
+
+static bool feasible(const struct simplex *s) { return leaving_variable(s, false) < 0; }
 
 /* Bound-flipping ratio test on the row at hand: the nonbasic variables whose move brings the leaving variable (direction +1:
  * it must rise) nearer to its bound, in the order in which their d meets zero. Those that can run their whole range without
@@ -131,11 +125,11 @@ static int entering_variable(struct simplex *s, int direction, double by, bool s
   for (;; bound = kernel_least(relaxed, n)) {
     /* Harris: all whose d meets zero before the first d would be on the wrong side by 'slack'; the largest entry enters. */
     double passed = 0;
-    int pick = -1, count = 0;
+    int pick = -1;
     if (bound == INFINITY) return -1;
-    for (int v = 0; v < n; v++) {
-      if (!(ratio[v] <= bound)) continue;
-      list[count++] = v;
+    int count = kernel_at_most(list, ratio, bound, n);
+    for (int c = 0; c < count; c++) {
+      int v = list[c];
       passed += fabs(row[v]) * (s->hi[v] - s->lo[v]);
       if (pick < 0 || (smallest_index ? v < pick : fabs(row[v]) > fabs(row[pick]))) pick = v;
     }

@@ -50,14 +50,14 @@ static double refine_multipliers(struct simplex *s, const double *on_j, double *
   for (int pass = 0; pass < 4; pass++) {
     error = missing_on_j(s, on_j, y);
     if (error <= 1e-14) break;
-    kernel_combine(y, y, s->w, s->miss, s->k, NULL, s->m);
+    kernel_combine(y, y, s->w, s->miss, s->k, NULL, kernel_whole(s->m));
   }
   return error;
 }
 
 /* y [m] with y' A[K, J] = on_j. 'exact': refined; returns the relative error left. */
 static double multipliers(struct simplex *s, const double *on_j, double *y, bool exact) {
-  kernel_combine(y, NULL, s->w, on_j, s->k, NULL, s->m);
+  kernel_combine(y, NULL, s->w, on_j, s->k, NULL, kernel_whole(s->m));
   return exact ? refine_multipliers(s, on_j, y) : 0;
 }
 
@@ -107,7 +107,7 @@ void tableau_column(struct simplex *s, int q) {
   } else {
     for (int p = 0; p < s->k; p++) s->share[p] = s->w[p][q - s->n];
   }
-  kernel_combine(col, raw, s->own, s->share, s->k, NULL, s->m);
+  kernel_combine(col, raw, s->own, s->share, s->k, NULL, kernel_whole(s->m));
   for (int c = 0; c < s->k; c++) col[s->rows_k[c]] = 0;
 }
 
@@ -137,8 +137,8 @@ static void take_weights(struct simplex *s, int leaving, int q) {
 static int new_slot(struct simplex *s) {
   int p = s->k;
   if (p == s->slots) { /* the pointers have room for all; the storage comes as it is needed */
-    s->w[p] = ARENA_NEW(s->arena, double, (size_t)s->m_cap);
-    s->own[p] = ARENA_NEW(s->arena, double, (size_t)s->m_cap);
+    s->w[p] = ARENA_NEW(s->arena, double, (size_t)s->m_cap + KERNEL_SPARE);
+    s->own[p] = ARENA_NEW(s->arena, double, (size_t)s->m_cap + KERNEL_SPARE);
     s->slots++;
   }
   return p;
@@ -191,10 +191,8 @@ void tableau_exchange(struct simplex *s, int leaving, int q) {
   for (int i = 0; i < s->m; i++) y[i] *= -inverse;
   if (q >= s->n) y[q - s->n] = 0;
   if (leaving >= s->n) y[leaving - s->n] = inverse;
-  for (int c = 0; c < s->k; c++) {
-    if (q >= s->n) s->w[c][q - s->n] = 0;
-    if (c != p && s->share[c] != 0) kernel_add_multiple(s->w[c], y, s->share[c], s->m);
-  }
+  for (int c = 0; q >= s->n && c < s->k; c++) s->w[c][q - s->n] = 0;
+  kernel_rank_one(s->w, s->share, s->k, p, y, s->m);
   change_places(s, leaving, q);
   s->pivots++;
   s->since_rebuild++;
@@ -255,7 +253,7 @@ double tableau_refine(struct simplex *s) {
   for (int pass = 0;; pass++) {
     double worst = 0;
     for (int p = 0; p < s->k; p++) s->share[p] = s->x[s->var[p]];
-    kernel_combine(sum, rest, s->own, s->share, s->k, NULL, s->m);
+    kernel_combine(sum, rest, s->own, s->share, s->k, NULL, kernel_whole(s->m));
     kernel_combine_sizes(size, rest_size, s->own, s->share, s->k, s->m);
     for (int c = 0; c < s->k; c++) {
       int i = s->rows_k[c];
