@@ -31,6 +31,7 @@ console.log(`first load, all files: ${raw} bytes as stored, ${gzip} gzip, ${brot
 // ---- the core alone ---------------------------------------------------------------------------------------------------
 const instance = await WebAssembly.instantiate(await WebAssembly.compile(readFileSync(wasmPath)), {
   wasi_snapshot_preview1: new Proxy({}, { get: () => () => 8 }),
+  page: { go_on: () => 1 },
 });
 const c = instance.exports;
 c._initialize();

@@ -48,12 +48,12 @@ function Notices() {
     <div class="notices" role="status">
       {notices.value.map((n) => (
         <p key={n.id}>
-          {n.words}{' '}
+          <span class="said">{n.words}</span>
           {(n.acts ?? []).map((a) => (
             <button type="button" class="quiet" onClick={a.act}>
               {a.words}
             </button>
-          ))}{' '}
+          ))}
           <button type="button" class="quiet" aria-label="Close this note" onClick={() => dismiss(n.id)}>
             close
           </button>

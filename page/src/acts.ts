@@ -5,12 +5,15 @@ import { open, question, recipe, tell, texts } from './state';
 import { addText, keepAsItIs, showText, write } from './texts';
 import { lineAt, withLine } from './writing/text';
 import { replaceInField } from './writing/field-edit';
+import type { Progress } from './core/worker';
 import { hunksOf, withTaken, type Hunk } from './writing/changes';
 import { titleOf } from './writing/text';
 
 export interface Mended {
-  status: 'found' | 'none-exists' | 'refused';
+  status: 'found' | 'none-exists' | 'none-found' | 'stopped' | 'refused' | 'not-linear';
   already_met: boolean;
+  /** The search was ended for the time it took. */
+  stopped?: boolean;
   change?: { line: number; name: string; from: string; to: string; repairs: string[]; dangerous: boolean }[];
   added?: { name: string; to: string; text: string | null; repairs: string[] }[];
   text?: string;
@@ -49,8 +52,8 @@ export interface Swapped {
 
 export type Act =
   | { kind: 'none' }
-  | { kind: 'working'; words: string; since: number }
-  | { kind: 'proposal'; id: string; old: string; hunks: Hunk[]; why: Map<string, string[]>; complete: boolean }
+  | { kind: 'working'; words: string; since: number; found: Progress | null }
+  | { kind: 'proposal'; id: string; old: string; hunks: Hunk[]; why: Map<string, string[]>; complete: boolean; stopped: boolean }
   | { kind: 'impossible'; words: string[]; help: Composed['would_help'] | NonNullable<Mended['would_help']>; nearest: (() => void) | null }
   | { kind: 'said'; words: string };
 
@@ -67,15 +70,20 @@ export function stop(): void {
 }
 
 async function run(words: string, call: string, args: (string | number)[]): Promise<string | null> {
-  act.value = { kind: 'working', words, since: Date.now() };
-  const mine = act.value;
+  const since = Date.now();
+  act.value = { kind: 'working', words, since, found: null };
+  /* Of this act: another may have begun meanwhile. */
+  const mine = (): boolean => act.value.kind === 'working' && act.value.since === since;
+  core().onProgress = (found) => {
+    if (mine()) act.value = { kind: 'working', words, since, found };
+  };
   try {
     const reply = await core().ask('act', call, args, question());
-    if (act.value !== mine) return null;
+    if (!mine()) return null;
     if (reply.code === 0) return reply.answer;
     act.value = { kind: 'said', words: reply.answer.replace(/^(recipe|animals|larder|line):/gm, 'line ').trim() || 'This cannot be asked yet.' };
   } catch (e) {
-    if (act.value === mine) act.value = { kind: 'said', words: e instanceof Error ? e.message : String(e) };
+    if (mine()) act.value = { kind: 'said', words: e instanceof Error ? e.message : String(e) };
   }
   return null;
 }
@@ -85,7 +93,7 @@ function propose(id: string, old: string, text: string, m: Mended | null, comple
   for (const a of m?.added ?? []) if (a.text) why.set(a.text, a.repairs);
   const lines = old.split('\n');
   for (const c of m?.change ?? []) why.set(lines[c.line - 1] ?? '', c.repairs);
-  act.value = { kind: 'proposal', id, old, hunks: hunksOf(old, text), why, complete };
+  act.value = { kind: 'proposal', id, old, hunks: hunksOf(old, text), why, complete, stopped: m?.stopped ?? false };
 }
 
 export async function mend(): Promise<void> {
@@ -96,6 +104,7 @@ export async function mend(): Promise<void> {
   const m = JSON.parse(answer) as Mended;
   if (m.already_met) act.value = { kind: 'said', words: 'Everything is met as it stands.' };
   else if (m.status === 'found' && m.text) propose(r.id, r.body, m.text, m, true);
+  else if (m.status === 'stopped') act.value = { kind: 'said', words: 'The search was ended before anything was found.' };
   else if (m.status === 'refused') act.value = { kind: 'said', words: 'No formula is given for this animal.' };
   else {
     const nearest = m.nearest?.text;
@@ -155,7 +164,7 @@ export async function compose(larder: string): Promise<void> {
 export type Hit = Swapped['hits'][number];
 
 /** Foods for the place of one line, best first; words when they cannot be ranked. */
-export async function swapsFor(line: number, most = 8): Promise<Swapped | string> {
+export async function swapsFor(line: number, most: number): Promise<Swapped | string> {
   const r = recipe.value;
   if (!r) return '';
   try {

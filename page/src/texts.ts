@@ -33,6 +33,8 @@ let store: TextStore = new MemoryStore();
 /** The store has shown what it holds. Until then nothing is put into it that was not written by hand. */
 let loaded = false;
 const dirty = new Map<string, { keep: boolean }>();
+/** Of them, those about which the person is being asked: neither saved nor replaced until there is an answer. */
+const asking = new Set<string>();
 const lastKept = new Map<string, number>();
 let drafted = false;
 
@@ -74,10 +76,11 @@ export function saveAll(): Promise<void> {
 }
 
 async function saveDirty(): Promise<void> {
-  if (dirty.size === 0) return;
+  const due = (): [string, { keep: boolean }][] => [...dirty].filter(([id]) => !asking.has(id));
+  if (due().length === 0) return;
   try {
-    for (const [id, { keep }] of [...dirty]) await saveOne(id, keep);
-    if (dirty.size === 0) allKept();
+    for (const [id, { keep }] of due()) await saveOne(id, keep);
+    if (due().length === 0) allKept();
   } catch (e) {
     notKept(e);
   }
@@ -111,8 +114,12 @@ function allKept(): void {
   againAfter = AGAIN_FIRST_MS;
   unkept.value = '';
   dismiss('unkept');
-  dropDraft();
-  drafted = false;
+  if (dirty.size > 0) {
+    draft();
+  } else {
+    dropDraft();
+    drafted = false;
+  }
   if (gone) tell({ id: 'back', words: 'The program that keeps your texts answers again. Everything is kept.' });
 }
 
@@ -146,7 +153,7 @@ async function again(): Promise<void> {
   try {
     if (!loaded) return await firstLoad();
     await saveAll();
-    if (dirty.size > 0) return;
+    if ([...dirty.keys()].some((id) => !asking.has(id))) return;
     await look();
     allKept();
   } catch (e) {
@@ -157,16 +164,22 @@ async function again(): Promise<void> {
 /** Two tabs wrote the same text. Neither is lost: the one not taken becomes a version or a text of its own. */
 function conflict(mine: Text, theirs: Text | null): void {
   const id = `conflict-${mine.id}`;
-  dirty.delete(mine.id);
+  asking.add(mine.id);
+  draft();
   const now = (): Text => textOf(mine.id) ?? mine;
-  const keepMine = (): void => {
+  const answered = (): void => {
     dismiss(id);
+    asking.delete(mine.id);
+    dirty.delete(mine.id);
+  };
+  const keepMine = (): void => {
+    answered();
     replace({ ...now(), rev: theirs?.rev ?? 0 });
     dirty.set(mine.id, { keep: true });
     void saveAll();
   };
   if (!theirs) {
-    const letGo = (): void => (dismiss(id), forget(mine.id));
+    const letGo = (): void => (answered(), forget(mine.id));
     tell({
       id,
       words: 'This text was removed elsewhere while you wrote it.',
@@ -178,8 +191,8 @@ function conflict(mine: Text, theirs: Text | null): void {
     return;
   }
   const takeTheirs = (): void => {
-    dismiss(id);
     const body = now().body;
+    answered();
     replace(theirs);
     if (mine.kind === 'animals') void asVersion(theirs, body);
     else void addText(mine.kind, body, false);
@@ -209,7 +222,10 @@ function takeOver(all: Text[]): void {
   const mine = texts.value.filter((t) => dirty.has(t.id));
   const same = (t: Text): boolean => {
     const m = mine.find((o) => o.id === t.id);
-    if (m && m.body === t.body) dirty.delete(t.id);
+    if (m && m.body === t.body) {
+      dirty.delete(t.id);
+      if (asking.delete(t.id)) dismiss(`conflict-${t.id}`);
+    }
     return m === undefined || m.body === t.body;
   };
   const theirs = all.filter(same);
@@ -262,6 +278,7 @@ export async function addText(kind: Kind, body: string, show = true, id = newId(
 function forget(id: string): void {
   texts.value = texts.value.filter((o) => o.id !== id);
   dirty.delete(id);
+  asking.delete(id);
   if (openId.value === id || recipeId.value === id) showFirst();
 }
 

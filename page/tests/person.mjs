@@ -40,7 +40,11 @@ export async function picture(page, name, fullPage = false) {
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
+/** Pages that need not be looked at for this once more: the same ones have been, on another host. */
+export const lookedAt = new WeakSet();
+
 export async function accessible(page, where) {
+  if (lookedAt.has(page)) return;
   // Playwright's evaluate is not bound by the page's content policy, so that axe can be put in without loosening it.
   if (!(await page.evaluate(() => 'axe' in globalThis))) await page.evaluate(axe);
   const found = await page.evaluate(() => globalThis.axe.run(document, { resultTypes: ['violations'] }));

@@ -9,7 +9,7 @@ import assert from 'node:assert/strict';
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { chromiumPath, launch, openBrowser } from './browser.mjs';
-import { looks, uses } from './person.mjs';
+import { lookedAt, looks, uses } from './person.mjs';
 import { serve } from './serve.mjs';
 import { host } from './site.mjs';
 import './uses/writing.mjs';
@@ -43,8 +43,9 @@ async function perform({ name, run, options, on }) {
   const began = Date.now();
   const place = on === 'serve' ? await serve(program, site ? ['--page', site] : []) : ownSite ? await host(site) : shared;
   const opened = await openBrowser(place.address, browserOptions, browser);
+  if (site && on === 'serve' && options.on !== 'serve') lookedAt.add(opened.page);
   try {
-    opened.context.setDefaultTimeout(20000);
+    opened.context.setDefaultTimeout(30000);
     await run({ ...opened, site: place, address: place.address, on });
     assert.deepEqual(opened.complaints.filter((c) => !mayComplain?.test(c)), [], 'the console is clean');
     console.log(`ok   ${on}: ${name} (${((Date.now() - began) / 1000).toFixed(1)} s)`);

@@ -169,6 +169,11 @@ static struct span everyday_name(const struct library *lib, uint32_t food, struc
   return short_words(span_of(library_name(lib, food)), arena);
 }
 
+static struct span first_word(struct span words) {
+  const char *comma = memchr(words.p, ',', words.n);
+  return comma ? span_cut(words, 0, (size_t)(comma - words.p)) : words;
+}
+
 /* Nobody weighs to the twelfth digit: three of what will be written, which is 'share' days' worth. */
 static void round_grams(struct ration_line *l, double share) {
   double written = l->grams_fed * share, step = pow(10, floor(log10(written)) - 2);
@@ -177,7 +182,23 @@ static void round_grams(struct ration_line *l, double share) {
   l->grams_fed *= factor;
 }
 
-/* The headers are those of the recipe, so that the line means there what it says here; only the line is given out. */
+/* The last line of the text that holds this one line under the recipe's headers; so it means there what it says here. */
+static struct span print_alone(const struct exchange *x, const struct recipe_line *words, const struct ration_line *line,
+                               double days) {
+  struct recipe one = *x->recipe;
+  struct ration alone = {.name = "", .days = days, .meals_per_day = NAN, .line = line, .line_count = 1};
+  struct buf text;
+  one.line = words;
+  one.line_count = 1;
+  buf_init(&text, x->arena, 1 << 20);
+  recipe_print(x->lib, &one, &alone, &text);
+  struct span all = buf_span(&text);
+  if (all.n > 0) all.n--; /* the last line's end */
+  size_t from = all.n;
+  while (from > 0 && all.p[from - 1] != '\n') from--;
+  return span_cut(all, from, all.n);
+}
+
 static const char *typed_line(const struct exchange *x, const struct ration *r) {
   struct recipe_line words = *x->words;
   struct ration_line line = r->line[x->s->line];
@@ -192,18 +213,13 @@ static const char *typed_line(const struct exchange *x, const struct ration *r) 
   words.wish.drained = x->words->wish.drained;
   line.line = words.line;
   round_grams(&line, words.frequency_stated ? 1 : r->days);
-  struct recipe one = *x->recipe;
-  struct ration alone = {.name = "", .days = r->days, .meals_per_day = r->meals_per_day, .line = &line, .line_count = 1};
-  one.line = &words;
-  one.line_count = 1;
-  struct buf text;
-  buf_init(&text, x->arena, 1 << 20);
-  recipe_print(x->lib, &one, &alone, &text);
-  struct span all = buf_span(&text);
-  if (all.n > 0) all.n--; /* the last line's end */
-  size_t from = all.n;
-  while (from > 0 && all.p[from - 1] != '\n') from--;
-  return arena_text(x->arena, span_cut(all, from, all.n));
+  struct span text = print_alone(x, &words, &line, r->days);
+  /* Words that would be read as something else were left out, and the name became a remark: fewer words may do. */
+  if (memchr(text.p, '#', text.n)) {
+    words.food = first_word(words.food);
+    text = print_alone(x, &words, &line, r->days);
+  }
+  return arena_text(x->arena, text);
 }
 
 static struct swapped_hit hit_of(const struct exchange *x, const struct swap *swap, size_t offer,

@@ -19,6 +19,22 @@
 #define EXPORT(name) /* the same calls in a native program: to compare answers and speed */
 #endif
 
+/* Long searches ask the host now and then; 0 ends them with the best found so far. 'best' NaN: nothing found yet. For mend
+ * both figures are numbers of lines: of the best change so far, and below which none exists. */
+#ifdef __wasm__
+__attribute__((import_module("page"), import_name("go_on"))) int page_go_on(double best, double bound);
+#else
+static int page_go_on(double best, double bound) {
+  (void)best, (void)bound;
+  return 1;
+}
+#endif
+
+static bool ask_host(void *user, const struct lp_answer *best, double bound, long nodes) {
+  (void)user, (void)nodes;
+  return page_go_on(best && best->has_x ? best->objective : (double)NAN, bound) != 0;
+}
+
 static struct library library;
 static struct arena arena, shelf; /* of the last answer; of the own foods */
 static struct buf answer;
@@ -150,8 +166,11 @@ EXPORT("bw_mend")
 int bw_mend(const char *recipe, size_t recipe_n, const char *larder, size_t larder_n, int proposals, int supplements) {
   begin();
   if (proposals < 1 || proposals > 9) return USAGE;
-  struct app_mend_request q = {
-      .check = about(recipe, recipe_n), .proposals = proposals, .no_supplements = !supplements, .energy_kcal = NAN};
+  struct app_mend_request q = {.check = about(recipe, recipe_n),
+                               .proposals = proposals,
+                               .no_supplements = !supplements,
+                               .energy_kcal = NAN,
+                               .go_on = ask_host};
   if (larder_n > 0) q.larder = (struct app_input){"larder", {larder, larder_n}};
   struct app_mend_answer a;
   app_mend(&library, &q, &a, &arena);
@@ -183,8 +202,11 @@ EXPORT("bw_swap") int bw_swap(const char *recipe, size_t recipe_n, const char *l
 /* The JSON of compose: a recipe from a larder text, for the animals that were asked about. */
 EXPORT("bw_compose") int bw_compose(const char *larder, size_t larder_n) {
   begin();
-  struct app_compose_request q = {
-      .larder = {"larder", {larder, larder_n}}, .animals = asked.animals, .today = asked.today, .options = asked.options};
+  struct app_compose_request q = {.larder = {"larder", {larder, larder_n}},
+                                  .animals = asked.animals,
+                                  .today = asked.today,
+                                  .options = asked.options,
+                                  .go_on = ask_host};
   struct app_compose_answer a;
   app_compose(&library, &q, &a, &arena);
   if (!a.understood) {

@@ -2,7 +2,7 @@
  * answers that nobody will see. */
 import { begin, end } from '../settled';
 import type { FoodRecord, PageAnswer, Question, ShelfAnswer, Suggestions } from './answers';
-import type { Ask, Told } from './worker';
+import type { Ask, Progress, Told } from './worker';
 
 type Waiting = { ask: Ask; kind: string; resolve: (r: Reply) => void; reject: (e: Error) => void };
 export type Reply = { code: number; answer: string; ms: number };
@@ -17,6 +17,8 @@ export class Core {
   private queue: Waiting[] = [];
   private failed: Error | null = null;
   readonly ready: Promise<void>;
+  /** Hears of long searches while they run. */
+  onProgress: (p: Progress) => void = () => undefined;
 
   constructor(make: () => Worker) {
     this.worker = make();
@@ -33,6 +35,7 @@ export class Core {
     this.worker.onmessage = (event: MessageEvent<Told>) => {
       const told = event.data;
       if ('ready' in told) opened();
+      else if ('progress' in told) this.onProgress(told.progress);
       else if ('trouble' in told) failed(new Error(told.trouble));
       else this.finish(told);
     };

@@ -24,9 +24,16 @@ export interface Ask {
   question?: Question;
 }
 
+/** Of a long search. 'best' is null as long as nothing is found; for mend both are numbers of lines. */
+export interface Progress {
+  best: number | null;
+  bound: number;
+}
+
 export type Told =
   | { id: number; code: number; answer: string; ms: number }
   | { id: number; failed: string }
+  | { progress: Progress }
   | { ready: true }
   | { trouble: string };
 
@@ -51,6 +58,21 @@ function put(bytes: Uint8Array): [number, number] {
 /** The core writes nothing and opens nothing: whatever it asks of a system is refused. */
 const noSystem = new Proxy({}, { get: () => () => 8 });
 
+/** After this a search ends with the best that it has found. */
+const PATIENCE_MS = 45_000;
+const TELL_EVERY_MS = 200;
+let searching = 0;
+let toldAt = 0;
+
+function goOn(best: number, bound: number): number {
+  const now = performance.now();
+  if (now - toldAt > TELL_EVERY_MS) {
+    toldAt = now;
+    self.postMessage({ progress: { best: Number.isFinite(best) ? best : null, bound } } satisfies Told);
+  }
+  return now - searching < PATIENCE_MS ? 1 : 0;
+}
+
 async function start(): Promise<void> {
   const [compiled, packed] = await Promise.all([
     fetch(moduleUrl).then(async (r) => {
@@ -63,7 +85,7 @@ async function start(): Promise<void> {
     }),
   ]);
   const library = await unpackLibrary(new Uint8Array(packed));
-  const instance = await WebAssembly.instantiate(compiled, { wasi_snapshot_preview1: noSystem });
+  const instance = await WebAssembly.instantiate(compiled, { wasi_snapshot_preview1: noSystem, page: { go_on: goOn } });
   core = instance.exports as unknown as Core;
   core._initialize();
   const fault = core.bw_open(...put(library));
@@ -99,6 +121,7 @@ function set(q: Question): void {
 
 function answer(ask: Ask): Told {
   const began = performance.now();
+  searching = began;
   if (ask.question) set(ask.question);
   if (ask.call === 'shelf') return { id: ask.id, code: 0, answer: `[${shelf.join(',')}]`, ms: performance.now() - began };
   const given: number[] = [];

@@ -44,7 +44,7 @@ function Rails({ check: c }: { check: Check }) {
           <p>{c.refused.ask}</p>
         </div>
       )}
-      <div class={`rails${stale ? ' old' : ''}${c.verdicts && groups.length > 0 ? '' : ' bare'}`} onKeyDown={walk}>
+      <div class={`rails${stale ? ' old' : ''}${proposed.value !== null ? ' two' : ''}${c.verdicts && groups.length > 0 ? '' : ' bare'}`} onKeyDown={walk}>
         <div class="scale" aria-hidden="true">
           <span />
           <div class="marks">
@@ -147,6 +147,7 @@ function Row({ n }: { n: Nutrient }) {
         </span>
         <RailDrawing n={n} other={other} />
         <span class="figures">
+          {proposed.value !== null && other && figure(other.amount) !== figure(n.amount) && <s>{figure(other.amount)} → </s>}
           <b>{figure(n.amount)}</b> {n.allowance !== null ? `of ${figure(n.allowance)} ` : ''}
           {n.unit}
         </span>
@@ -174,7 +175,7 @@ export function RailDrawing({ n, other }: { n: Nutrient; other: Nutrient | null 
         <rect class="unknown" x={`${r.hatched[0]}%`} width={`${r.hatched[1] - r.hatched[0]}%`} y="8" height="10" fill="url(#hatching)" />
       )}
       {r.minimum !== null && n.minimum !== null && <line class="minimum" x1={`${r.minimum}%`} x2={`${r.minimum}%`} y1="8" y2="18" />}
-      <line class="allowance" x1={`${place(1)}%`} x2={`${place(1)}%`} y1="4" y2="22" />
+      <line class="allowance" x1={`${place(1)}%`} x2={`${place(1)}%`} y1="-1" y2="27" />
       {r.upper !== null && r.upperEnd === 'inside' && (
         <svg x={`${r.upper}%`} y="0" overflow="visible">
           <path class={n.upper_greater_than ? 'limit tested' : 'limit'} d="M-3 7.5 L2 13 L-3 18.5" />
@@ -263,13 +264,13 @@ function Balance({ check: c }: { check: Check }) {
         {parts.map(([, share], i) => {
           const x = left;
           left += share * 100;
-          return <div class={`part p${i % 4}`} style={{ left: `${x}%`, width: `${share * 100}%` }} />;
+          return <div class={`part p${i % 7}`} style={{ left: `${x}%`, width: `${share * 100}%` }} />;
         })}
       </div>
       <p class="list">
         {parts.map(([key, share], i) => (
           <span>
-            <i class={`part p${i % 4}`} /> {PARTS[key] ?? key} {percent(share)}
+            <i class={`part p${i % 7}`} /> {PARTS[key] ?? key} {percent(share)}
           </span>
         ))}
       </p>

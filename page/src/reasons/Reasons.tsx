@@ -370,8 +370,8 @@ function OtherRecords({ line: l }: { line: Line }) {
   const all = [...l.rivals, ...found.filter((f) => !l.rivals.some((r) => r.food === f.food))].filter((f) => f.food !== l.food).slice(0, 9);
   if (all.length === 0) return null;
   return (
-    <details class="records no-print" open={l.rivals.length > 0}>
-      <summary>{l.rivals.length > 0 ? 'Others fit about as well' : 'Other records'}</summary>
+    <details class="records no-print">
+      <summary>{l.rivals.length > 0 ? `${l.rivals.length} ${l.rivals.length === 1 ? 'other fits' : 'others fit'} about as well` : 'Other records'}</summary>
       <ul>
         {all.map((f) => (
           <li>

@@ -5,7 +5,9 @@ import { proposed, putLine, swapsFor, type Hit, type Swapped } from '../acts';
 import { figure, grams, list, within } from '../words';
 
 const SHOWN = 8;
-/** Of each line, when all lines are asked: what helps one nutrient need not be among the first. */
+/** Eight cuts of one animal are one idea. */
+const OF_ONE_KIND = 2;
+/** What helps one nutrient, or is of another kind, need not be among the first. */
 const LOOKED_AT = 40;
 
 const nameOf = (c: Check, key: string): string => within(c.nutrients.find((n) => n.key === key)?.name ?? key);
@@ -18,19 +20,46 @@ function signed(x: number, unit: string): string {
   return `${x < 0 ? '−' : '+'}${figure(Math.abs(x), 2)} ${unit}`;
 }
 
+/** The pin steps back behind the words. */
+export function Pinned({ text }: { text: string }) {
+  const at = /\s*\[[^\]\s]*:[^\]\s]*\]/.exec(text);
+  if (!at) return <>{text}</>;
+  return (
+    <>
+      {text.slice(0, at.index)}
+      <span class="pin">{at[0]}</span>
+      {text.slice(at.index + at[0].length)}
+    </>
+  );
+}
+
+/** The first ones, at most two whose names in the tables begin alike. */
+function varied<T>(all: T[], hitOf: (x: T) => Hit): T[] {
+  const seen = new Map<string, number>();
+  return all
+    .filter((x) => {
+      const kind = hitOf(x).name.split(/[ ,]/)[0] ?? '';
+      seen.set(kind, (seen.get(kind) ?? 0) + 1);
+      return (seen.get(kind) ?? 0) <= OF_ONE_KIND;
+    })
+    .slice(0, SHOWN);
+}
+
 function HitRow({ check: c, hit: h, line, old }: { check: Check; hit: Hit; line: number; old: string | null }) {
   return (
     <li>
-      <button type="button" class="swap" disabled={h.text === null || proposed.value !== null} onClick={() => h.text && putLine(line, h.text)}>
+      <button type="button" class="swap" title={h.name} disabled={h.text === null || proposed.value !== null} onClick={() => h.text && putLine(line, h.text)}>
         <span class="what">
-          {old !== null && <del>{old}</del>} <ins>{h.text ?? h.name}</ins>
+          {old !== null && <del>{old}</del>}
+          <ins>
+            <Pinned text={h.text ?? h.name} />
+          </ins>
         </span>
         <small>
-          <b>{h.repairs.length > 0 ? `repairs ${names(c, h.repairs)}` : 'repairs nothing'}</b>
+          {h.repairs.length > 0 ? <b>repairs {names(c, h.repairs)}</b> : 'repairs nothing'}
           {h.breaks.length > 0 ? `; breaks ${names(c, h.breaks)}` : '; breaks nothing'}
           {Math.abs(h.fat_g_change) >= 0.5 ? `; ${signed(h.fat_g_change, 'g fat')}` : ''}
         </small>
-        <small class="source">{h.name}</small>
       </button>
     </li>
   );
@@ -43,7 +72,7 @@ export function Swaps({ check: c, line: l }: { check: Check; line: Line }) {
     if (!wanted) return;
     let alive = true;
     setSwapped(null);
-    swapsFor(l.line, SHOWN).then(
+    swapsFor(l.line, LOOKED_AT).then(
       (s) => alive && setSwapped(s),
       (e: Error) => alive && setSwapped(e.message),
     );
@@ -52,7 +81,7 @@ export function Swaps({ check: c, line: l }: { check: Check; line: Line }) {
     };
   }, [l.line, l.text, l.food, wanted]);
   return (
-    <details class="swaps no-print" onToggle={(e) => setWanted(e.currentTarget.open)}>
+    <details class="swaps weighty no-print" onToggle={(e) => setWanted(e.currentTarget.open)}>
       <summary>What could stand in its place</summary>
       {swapped === null && wanted && <p class="hint">Trying every food of its kind.</p>}
       {typeof swapped === 'string' && <p class="hint">{swapped}</p>}
@@ -60,11 +89,11 @@ export function Swaps({ check: c, line: l }: { check: Check; line: Line }) {
         <>
           <p class="hint">
             {swapped.hits.length > 0
-              ? `Of equal ${swapped.equal}, ${grams(l.grams_when_fed)} now. A click puts the food into the recipe.`
+              ? `Of equal ${swapped.equal}, ${grams(l.grams_when_fed)} now. A click puts the food into the recipe. At most two of a kind are shown.`
               : 'Nothing of its kind could take its place.'}
           </p>
           <ol>
-            {swapped.hits.map((h) => (
+            {varied(swapped.hits, (h) => h).map((h) => (
               <HitRow key={h.food} check={c} hit={h} line={l.line} old={null} />
             ))}
           </ol>
@@ -105,7 +134,7 @@ export function SwapsForNutrient({ check: c, n }: { check: Check; n: Nutrient })
         const s = await swapsFor(line.line, LOOKED_AT);
         if (typeof s === 'string') return setWords(s);
         for (const hit of s.hits) if (hit.repairs.some((r) => r.key === n.key)) all.push({ line, hit });
-        if (alive) setFound(ranked(all).slice(0, SHOWN));
+        if (alive) setFound(varied(ranked(all), (f) => f.hit));
       }
       if (alive) setAt(lines.length);
     };
@@ -116,7 +145,7 @@ export function SwapsForNutrient({ check: c, n }: { check: Check; n: Nutrient })
   }, [n.key, text, wanted]);
   const done = at >= lines.length;
   return (
-    <details class="swaps no-print" onToggle={(e) => setWanted(e.currentTarget.open)}>
+    <details class="swaps weighty no-print" onToggle={(e) => setWanted(e.currentTarget.open)}>
       <summary>Which single swap would help</summary>
       {words !== '' && <p class="hint">{words}</p>}
       {wanted && words === '' && !done && (

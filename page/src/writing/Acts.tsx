@@ -1,15 +1,17 @@
 /** What mend and compose have to say, and a proposal shown in the text. */
 import { useEffect, useState } from 'preact/hooks';
+import type { Progress } from '../core/worker';
 import { act, compose, keep, mend, stop, toggle } from '../acts';
 import { check, open, ready } from '../state';
 import { figure, list, within } from '../words';
+import { Pinned } from '../reasons/Swaps';
 import { middle, rowsOf } from './changes';
 
 export function Acts() {
   const text = open.value;
   const a = act.value;
   if (!text) return null;
-  if (a.kind === 'working') return <Working words={a.words} since={a.since} />;
+  if (a.kind === 'working') return <Working words={a.words} since={a.since} found={a.found} lines={text.kind === 'recipe'} />;
   return (
     <div class="acts no-print">
       {a.kind === 'none' && text.kind === 'recipe' && (
@@ -68,20 +70,33 @@ export function Acts() {
   );
 }
 
-function Working({ words, since }: { words: string; since: number }) {
+/** "A change of 9 lines is found; fewer than 6 do not suffice." */
+function soFar(found: Progress | null, lines: boolean): string {
+  if (!found || found.best === null) return '';
+  if (!lines) return 'A bowl is found; looking for a better one.';
+  const least = Math.max(1, Math.ceil(found.bound - 1e-6));
+  const best = Math.round(found.best);
+  return `A change of ${best} ${best === 1 ? 'line' : 'lines'} is found; ${least < best ? `fewer than ${least}` : 'fewer'} do not suffice.`;
+}
+
+function Working(p: { words: string; since: number; found: Progress | null; lines: boolean }) {
   const [seconds, setSeconds] = useState(0);
   useEffect(() => {
-    const t = setInterval(() => setSeconds(Math.floor((Date.now() - since) / 1000)), 500);
+    const t = setInterval(() => setSeconds(Math.floor((Date.now() - p.since) / 1000)), 500);
     return () => clearInterval(t);
-  }, [since]);
+  }, [p.since]);
   return (
-    <p class="acts working" role="status">
-      <span class="moving" aria-hidden="true" /> {words}
-      {seconds > 1 ? `, ${seconds} s` : ''}.{' '}
-      <button type="button" class="quiet" onClick={stop}>
-        stop
-      </button>
-    </p>
+    <div class="acts working">
+      <p role="status">
+        <span class="moving" aria-hidden="true" /> {p.words}. {soFar(p.found, p.lines)}
+      </p>
+      <p>
+        {seconds > 1 && <span class="seconds">{seconds} s </span>}
+        <button type="button" class="deed" onClick={stop}>
+          Stop
+        </button>
+      </p>
+    </div>
   );
 }
 
@@ -112,6 +127,7 @@ export function Proposal() {
           );
         })}
       </ol>
+      {a.stopped && <p class="hint">The search was ended after three quarters of a minute: a smaller change may exist.</p>}
       {!a.complete && <p class="hint">This comes nearest; not everything is met.</p>}
       <p class="acts no-print">
         <button type="button" class="deed strong" disabled={taken === 0} onClick={keep}>
@@ -127,7 +143,12 @@ export function Proposal() {
 }
 
 function Change({ old, now }: { old: string | undefined; now: string | undefined }) {
-  if (old === undefined) return <ins>{now}</ins>;
+  if (old === undefined)
+    return (
+      <ins>
+        <Pinned text={now ?? ''} />
+      </ins>
+    );
   if (now === undefined) return <del>{old}</del>;
   const [start, gone, come, end] = middle(old, now);
   return (

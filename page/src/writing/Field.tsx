@@ -132,7 +132,7 @@ export function Field() {
 
   const label = LABELS[text.kind];
   return (
-    <div class={`field${plain ? ' plain' : ''}${isRecipe ? '' : ' small'}${text.kind === 'larder' || text.kind === 'animals' ? ' wide' : ''}`}>
+    <div class={`field${plain ? ' plain' : ''}${isRecipe ? '' : ' small'}${text.kind === 'larder' || text.kind === 'animals' ? ` wide ${text.kind}` : ''}`}>
       <textarea
         id="field"
         ref={area}

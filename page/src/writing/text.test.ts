@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Complaint } from '../core/answers';
 import { hunksOf, middle, withTaken } from './changes';
-import { animalNames, headerOf, piecesOf, rangeOf, remediesOf, titleOf, withHeader, withPin } from './text';
+import { animalNames, headerOf, lineAt, piecesOf, rangeOf, remediesOf, titleOf, withHeader, withLine, withPin } from './text';
 
 const complaint = (column: number, width: number, message = ''): Complaint => ({ text: 'recipe', level: 'error', line: 1, column, width, message });
 
@@ -81,5 +81,27 @@ describe('a proposal', () => {
   });
   it('shows only the words that differ', () => {
     expect(middle('600 g lamb, raw', '300 g lamb, raw')).toEqual(['', '600', '300', ' g lamb, raw']);
+  });
+});
+
+describe('another food in a line’s place', () => {
+  it('keeps the bullet or number before it', () => {
+    expect(withLine('- 100 g lamb # cheap', '90 g cod [usda:15015]')).toBe('- 90 g cod [usda:15015]');
+    expect(withLine('  • 100 g lamb', '90 g cod')).toBe('  • 90 g cod');
+    expect(withLine('3) 100 g lamb', '90 g cod')).toBe('3) 90 g cod');
+    expect(withLine('100 g lamb', '90 g cod')).toBe('90 g cod');
+    expect(withLine('1.5 g salt', '2 g kelp')).toBe('2 g kelp');
+  });
+  it('finds lines by their number, and nothing beyond the end', () => {
+    expect(lineAt('a\nb\n', 2)).toBe('b');
+    expect(lineAt('a', 5)).toBe('');
+  });
+});
+
+describe('what a text of own foods is called', () => {
+  it('by its first food', () => {
+    expect(titleOf('foods', '# shelf\nFood: Zinc tablets\nZinc: 15 mg\n')).toBe('Zinc tablets');
+    expect(titleOf('foods', 'Food: A\n\nFood: B\nFood: C')).toBe('A and 2 more');
+    expect(titleOf('foods', 'Food: \n')).toBe('An empty label');
   });
 });

@@ -34,7 +34,9 @@ use('mend proposes in the text; one change is accepted, another refused', async 
 use('mending can be stopped, and writing goes on meanwhile', async ({ page, address }) => {
   await open(page, address);
   await page.getByRole('button', { name: 'Mend it' }).click();
-  await page.getByRole('button', { name: 'stop', exact: true }).click();
+  await page.locator('.working').getByText(/A change of \d+ lines? is found/).waitFor();
+  await picture(page, 'working');
+  await page.getByRole('button', { name: 'Stop', exact: true }).click();
   await page.getByRole('button', { name: 'Mend it' }).waitFor();
   await write(page, 'Recipe: On it goes\nFor: Juniper\n\n100 g beef heart');
   assert.equal(await page.locator('button.margin').count(), 1);

@@ -74,6 +74,7 @@ use('a line is chosen: what it brings, and another record for it', async ({ page
   await reasons.locator('.record summary').click();
   await reasons.locator('.record table').waitFor();
   assert.match(await reasons.locator('.record').innerText(), /measured, usda_sr28/);
+  await reasons.locator('.records summary').click();
   await reasons.locator('.records button').first().click();
   await settled(page);
   assert.match(await field(page).inputValue(), /600 g lamb shoulder, cubed, raw \[usda:17035\]/);
