@@ -2,13 +2,14 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { open, openComplaints, recipe, shelf, texts } from '../state';
 import { addText, exportAll, importFile, removeText, savedAt, showText, unkept, versionsOf, where, write } from '../texts';
+import type { Complaint } from '../core/answers';
 import type { Kind, Text } from '../store/store';
 import type { Version } from '../store/store';
 import { act } from '../acts';
 import { Acts, Proposal } from './Acts';
 import { Field } from './Field';
 import { replaceInField } from './field-edit';
-import { remediesOf, titleOf } from './text';
+import { rangeOf, remediesOf, titleOf } from './text';
 
 export function Writing() {
   const text = open.value;
@@ -54,10 +55,16 @@ const NEW: [Kind, string, string][] = [
 function begin(kind: Kind, body: string): void {
   void addText(kind, body).then(() => {
     const f = document.getElementById('field') as HTMLTextAreaElement | null;
-    const at = kind === 'foods' ? body.indexOf('\n') : body.indexOf('\n\n') + 2;
+    const at = kind !== 'foods' ? body.indexOf('\n\n') + 2 : body.startsWith('Food: \n') ? body.indexOf('\n') : body.length - 1;
     f?.focus();
     f?.setSelectionRange(at, at);
   });
+}
+
+/** A label to be filled in, for the words that were not understood. */
+function labelOf(line: string, c: Complaint): string {
+  const [from, to] = rangeOf(line, c);
+  return `Food: ${line.slice(from, to).trim()}\nPart: other\nPer: 100 g\nEnergy: \n`;
 }
 
 const byTitle = (kind: Kind): Text[] =>
@@ -131,7 +138,7 @@ function Complaints() {
         const start = starts[c.line - 1] ?? 0;
         return (
           <li class={c.level}>
-            {c.line > 0 && <b>Line {c.line}.</b>} {c.message}
+            {c.line > 0 && <b>Line {c.line}.</b>} {c.message.replace(' (--foods FILE)', '')}
             {c.level === 'error' &&
               c.line > 0 &&
               remediesOf(c, line).map((r) => (
@@ -143,6 +150,11 @@ function Complaints() {
                   {r.words}
                 </button>
               ))}
+            {c.message.includes('food of your own') && (
+              <button type="button" class="remedy no-print" onClick={() => begin('foods', labelOf(line, c))}>
+                write its label
+              </button>
+            )}
           </li>
         );
       })}
