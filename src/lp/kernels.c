@@ -2,8 +2,6 @@
 
 #include <math.h>
 
-#include "lp/simplex.h" /* larger, smaller */
-
 #if defined(__x86_64__) && defined(__gnu_linux__) && defined(__GNUC__) && !defined(__clang__) &&                            \
     !defined(__SANITIZE_ADDRESS__)
 #define WIDE __attribute__((target_clones("avx512f", "avx2", "default"), optimize("O3", "no-trapping-math")))
@@ -24,9 +22,12 @@ enum { PACK = 4, PACKS = 8 };
 #define LARGER(x, y) PICK((x) > (y), x, y)
 #define LESSER(x, y) PICK((x) < (y), x, y)
 /* Of the four lanes together. */
+#define ANY_OF(m) ((m)[0] | (m)[1] | (m)[2] | (m)[3])
 #define SUM_OF(x) (((x)[0] + (x)[1]) + ((x)[2] + (x)[3]))
-#define LARGEST_OF(x) larger(larger((x)[0], (x)[1]), larger((x)[2], (x)[3]))
-#define LEAST_OF(x) smaller(smaller((x)[0], (x)[1]), smaller((x)[2], (x)[3]))
+#define MORE(a, b) ((a) > (b) ? (a) : (b))
+#define LESS(a, b) ((a) < (b) ? (a) : (b))
+#define LARGEST_OF(x) MORE(MORE((x)[0], (x)[1]), MORE((x)[2], (x)[3]))
+#define LEAST_OF(x) LESS(LESS((x)[0], (x)[1]), LESS((x)[2], (x)[3]))
 
 WIDE void kernel_add_multiple(double *restrict to, const double *restrict from, double f, int n) {
   for (int i = 0; i < n; i += PACK) PUT(to, i, AT(to, i) + AT(from, i) * f);
@@ -69,15 +70,6 @@ WIDE void kernel_combine(double *out, const double *base, double *const *rows, c
   }
 }
 
-WIDE void kernel_combine_sizes(double *restrict out, const double *restrict base, double *const *rows, const double *f,
-                               int count, int n) {
-  for (int i = 0; i < n; i += PACK) {
-    pack sum = SIZE(AT(base, i));
-    for (int p = 0; p < count; p++) sum += SIZE(AT(rows[p], i) * f[p]);
-    PUT(out, i, sum);
-  }
-}
-
 WIDE void kernel_scale(double *restrict to, const double *restrict from, double f, const double *restrict by, int n) {
   for (int i = 0; i < n; i++) to[i] = from[i] * f * by[i];
 }
@@ -94,7 +86,7 @@ WIDE double kernel_largest(const double *a, int n) {
   int i = 0;
   for (; i + PACK <= n; i += PACK) most = LARGER(SIZE(AT(a, i)), most);
   double largest = LARGEST_OF(most);
-  for (; i < n; i++) largest = larger(fabs(a[i]), largest);
+  for (; i < n; i++) largest = MORE(fabs(a[i]), largest);
   return largest;
 }
 
@@ -127,7 +119,7 @@ WIDE double kernel_least(const double *a, int n) {
   int i = 0;
   for (; i + PACK <= n; i += PACK) some = LESSER(AT(a, i), some);
   double least = LEAST_OF(some);
-  for (; i < n; i++) least = smaller(a[i], least);
+  for (; i < n; i++) least = LESS(a[i], least);
   return least;
 }
 

@@ -20,9 +20,6 @@ void kernel_rank_one(double *const *rows, const double *share, int count, int sk
  * may be NULL for ones. */
 void kernel_combine(double *out, const double *base, double *const *rows, const double *f, int count, const double *scale,
                     int n);
-/* (*) out = |base| + |f[0] rows[0]| + ... */
-void kernel_combine_sizes(double *restrict out, const double *restrict base, double *const *rows, const double *f, int count,
-                          int n);
 /* to = from f by (element by element) */
 void kernel_scale(double *restrict to, const double *restrict from, double f, const double *restrict by, int n);
 /* to = max(to, |from| f) */

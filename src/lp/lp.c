@@ -135,7 +135,9 @@ static void make_room(struct simplex *x, size_t n, size_t cap) {
   x->col_unscale = ARENA_NEW(x->arena, double, n);
   x->col = ARENA_NEW(x->arena, double, cap + KERNEL_SPARE);
   x->raw = ARENA_NEW(x->arena, double, cap + KERNEL_SPARE);
-  x->rows_k = ARENA_NEW(x->arena, int, cap);
+  x->rows_k = ARENA_NEW(x->arena, int, slots);
+  x->y = ARENA_NEW(x->arena, double, slots + KERNEL_SPARE);
+  x->most_k = (int)slots;
   x->share = ARENA_NEW(x->arena, double, slots);
   x->var = ARENA_NEW(x->arena, int, slots);
   x->w = ARENA_NEW(x->arena, double *, slots);

@@ -54,14 +54,14 @@ struct simplex {
   double *x, *d, *weight; /* [n + m_cap] values; reduced costs; reference weights of basic variables */
   int *slot;              /* [n + m_cap] NONBASIC, BASIC_LOGICAL, or the place of a basic structural in J */
 
-  int k, slots;  /* basic structurals; room for them */
-  int *var;      /* [slots] the structural in each place */
-  double **w;    /* [slots] -> [m_cap] its row of W by row of the model, zero where that is not in K */
-  double **own;  /* [slots] -> [m_cap] its column of A */
-  double *row;   /* [n + m_cap] tableau row at hand */
-  double *share; /* [slots] tableau column at hand: of the basic structurals */
-  double *col;   /* [m_cap] and of the basic logicals, by row */
-  double *raw;   /* [m_cap] that column of A */
+  int k, slots, most_k; /* basic structurals; room for them, as yet and at most */
+  int *var;             /* [slots] the structural in each place */
+  double **w;           /* [slots] -> [most_k] its row of W, in the order of rows_k */
+  double **own;         /* [slots] -> [m_cap] its column of A */
+  double *row;          /* [n + m_cap] tableau row at hand */
+  double *share;        /* [slots] tableau column at hand: of the basic structurals */
+  double *col;          /* [m_cap] and of the basic logicals, by row */
+  double *raw;          /* [m_cap] that column of A */
 
   double *row_scale, *row_unscale; /* [m_cap] scaled row = row * row_scale; and the inverse: all are powers of two */
   double *col_scale, *col_unscale; /* [n] natural x = scaled x * col_scale */
@@ -76,7 +76,8 @@ struct simplex {
   bool careful;       /* reduced costs of the end are computed afresh sooner */
   long pivots, since_rebuild, since_price, since_refine; /* the last counts pivots as REFINE_AFTER moves */
   double *miss, *relaxed;                                /* [n + m_cap] scratch */
-  int *rows_k;                                           /* [m_cap] the rows K in order */
+  int *rows_k;                                           /* [most_k] the rows K */
+  double *y;                                             /* [most_k] scratch: multipliers of the rows K */
   double **term, *by;                                    /* [m_cap] scratch: rows to combine, and how much of each */
   int *list, listed; /* [n + m_cap] scratch; after a ratio test: the variables whose d it let pass */
 

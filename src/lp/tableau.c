@@ -4,6 +4,8 @@
 #include "lp/kernels.h"
 #include "lp/simplex.h"
 
+static const double LAST_BITS = 1e-14; /* an error that is nothing but rounding */
+
 /* Scaled. */
 static double a_at(const struct simplex *s, int i, int j) { return s->a[i][j] * s->row_scale[i] * s->col_scale[j]; }
 
@@ -30,7 +32,7 @@ static double missing_on_j(struct simplex *s, const double *on_j, const double *
     const double *own = s->own[p];
     size[p] = fabs(sum);
     for (int c = 0; c < s->k; c++) {
-      double term = y[s->rows_k[c]] * own[s->rows_k[c]];
+      double term = y[c] * own[s->rows_k[c]];
       sum -= term;
       size[p] += fabs(term);
     }
@@ -44,35 +46,33 @@ static double missing_on_j(struct simplex *s, const double *on_j, const double *
   return error;
 }
 
-/* y [m] is corrected until y' A[K, J] is 'on_j'. Returns the relative error left. */
-static double refine_multipliers(struct simplex *s, const double *on_j, double *y) {
+/* y [k] with y' A[K, J] = on_j. 'exact': corrected until it is; returns the relative error left. */
+static double multipliers(struct simplex *s, const double *on_j, double *y, bool exact) {
   double error = 0;
-  for (int pass = 0; pass < 4; pass++) {
+  int wide = kernel_whole(s->k);
+  kernel_combine(y, NULL, s->w, on_j, s->k, NULL, wide);
+  for (int pass = 0; exact && pass < 4; pass++) {
     error = missing_on_j(s, on_j, y);
-    if (error <= 1e-14) break;
-    kernel_combine(y, y, s->w, s->miss, s->k, NULL, kernel_whole(s->m));
+    if (error <= LAST_BITS) break;
+    kernel_combine(y, y, s->w, s->miss, s->k, NULL, wide);
   }
   return error;
 }
 
-/* y [m] with y' A[K, J] = on_j. 'exact': refined; returns the relative error left. */
-static double multipliers(struct simplex *s, const double *on_j, double *y, bool exact) {
-  kernel_combine(y, NULL, s->w, on_j, s->k, NULL, kernel_whole(s->m));
-  return exact ? refine_multipliers(s, on_j, y) : 0;
-}
-
-/* out [n] = b - y'A + the row 'plus' of A (-1: none), which is zero on J. b is NULL for nothing, or has natural columns. */
-static void express_rest(struct simplex *s, const double *b, int plus, const double *y, double *out) {
+/* out = y' s_K + (b - y'A + the row 'plus' of A (-1: none))' x, with y [k]; zero on J. b is NULL for nothing, or has natural
+ * columns. */
+static void express(struct simplex *s, const double *b, int plus, const double *y, double *out) {
   int count = 0;
   if (plus >= 0) {
     s->term[count] = s->a[plus];
     s->by[count++] = s->row_scale[plus];
   }
+  memset(out + s->n, 0, (size_t)s->m * sizeof *out);
   for (int c = 0; c < s->k; c++) {
     int i = s->rows_k[c];
-    if (y[i] == 0) continue;
+    out[s->n + i] = y[c];
     s->term[count] = s->a[i];
-    s->by[count++] = -y[i] * s->row_scale[i];
+    s->by[count++] = -y[c] * s->row_scale[i];
   }
   kernel_combine(out, b, s->term, s->by, count, s->col_scale, s->n);
   for (int p = 0; p < s->k; p++) out[s->var[p]] = 0;
@@ -80,17 +80,18 @@ static void express_rest(struct simplex *s, const double *b, int plus, const dou
 
 double tableau_row(struct simplex *s, int var, bool fresh) {
   int p = s->slot[var], row = p == BASIC_LOGICAL ? var - s->n : -1;
-  double *y = s->row + s->n, *on_j = s->by, error;
+  double *y = row >= 0 ? s->y : s->w[p], *on_j = s->by, error = 0;
   for (int c = 0; c < s->k; c++) on_j[c] = row >= 0 ? s->own[c][row] : c == p;
-  if (row >= 0 || fresh) {
-    error = multipliers(s, on_j, y, fresh);
-    if (row < 0) memcpy(s->w[p], y, (size_t)s->m * sizeof *y);
-  } else {
-    memcpy(y, s->w[p], (size_t)s->m * sizeof *y);
-    error = 0;
-  }
-  express_rest(s, NULL, row, y, s->row);
+  if (row >= 0 || fresh) error = multipliers(s, on_j, s->y, fresh);
+  if (row < 0 && fresh) memcpy(y, s->y, (size_t)s->k * sizeof *y);
+  express(s, NULL, row, y, s->row);
   return error;
+}
+
+static int place_in_k(const struct simplex *s, int row) {
+  int c = 0;
+  while (s->rows_k[c] != row) c++;
+  return c;
 }
 
 void tableau_column(struct simplex *s, int q) {
@@ -101,11 +102,12 @@ void tableau_column(struct simplex *s, int q) {
     for (int p = 0; p < s->k; p++) {
       const double *w = s->w[p];
       double sum = 0;
-      for (int c = 0; c < s->k; c++) sum -= w[s->rows_k[c]] * raw[s->rows_k[c]];
+      for (int c = 0; c < s->k; c++) sum -= w[c] * raw[s->rows_k[c]];
       s->share[p] = sum;
     }
   } else {
-    for (int p = 0; p < s->k; p++) s->share[p] = s->w[p][q - s->n];
+    int c = place_in_k(s, q - s->n);
+    for (int p = 0; p < s->k; p++) s->share[p] = s->w[p][c];
   }
   kernel_combine(col, raw, s->own, s->share, s->k, NULL, kernel_whole(s->m));
   for (int c = 0; c < s->k; c++) col[s->rows_k[c]] = 0;
@@ -137,7 +139,7 @@ static void take_weights(struct simplex *s, int leaving, int q) {
 static int new_slot(struct simplex *s) {
   int p = s->k;
   if (p == s->slots) { /* the pointers have room for all; the storage comes as it is needed */
-    s->w[p] = ARENA_NEW(s->arena, double, (size_t)s->m_cap + KERNEL_SPARE);
+    s->w[p] = ARENA_NEW(s->arena, double, (size_t)s->most_k + KERNEL_SPARE);
     s->own[p] = ARENA_NEW(s->arena, double, (size_t)s->m_cap + KERNEL_SPARE);
     s->slots++;
   }
@@ -152,48 +154,46 @@ static void drop_slot(struct simplex *s, int p) {
   if (p != last) s->slot[s->var[p]] = p;
 }
 
-static int place_in_k(const struct simplex *s, int row) {
-  int c = 0;
-  while (s->rows_k[c] != row) c++;
-  return c;
+/* The column of W that the nonbasic logical of 'row' leaves: the last one takes its place. */
+static void drop_row(struct simplex *s, int row) {
+  int c = place_in_k(s, row), last = s->k - 1;
+  s->rows_k[c] = s->rows_k[last];
+  for (int p = 0; p < s->k; p++) s->w[p][c] = s->w[p][last];
 }
 
-/* J and K change by one variable each way; k with them. */
-static void change_places(struct simplex *s, int leaving, int q) {
+/* J and K change by one variable each way, and W with them. x_leaving = row' x is solved for x_q; of that and of the other
+ * rows only the part in s_K is kept. */
+static void change_basis(struct simplex *s, int leaving, int q) {
   bool q_logical = q >= s->n, logical_leaves = leaving >= s->n;
-  int p = s->slot[leaving];
-  if (q_logical && logical_leaves) {
-    s->rows_k[place_in_k(s, q - s->n)] = leaving - s->n;
-  } else if (logical_leaves) {
-    p = new_slot(s);
-    s->rows_k[s->k++] = leaving - s->n;
-  } else if (q_logical) {
-    drop_slot(s, p);
-    s->rows_k[place_in_k(s, q - s->n)] = s->rows_k[s->k - 1];
-    s->k--;
+  int p = s->slot[leaving], k = s->k;
+  double *y = s->y, inverse = 1 / s->row[q];
+  if (q_logical) drop_row(s, q - s->n), k--;
+  for (int c = 0; c < k; c++) y[c] = -inverse * s->row[s->n + s->rows_k[c]];
+  if (logical_leaves) {
+    for (int c = 0; c < s->k; c++) s->w[c][k] = 0;
+    s->rows_k[k] = leaving - s->n;
+    y[k++] = inverse;
   }
+  for (int c = k; c < kernel_whole(k); c++) y[c] = 0;
+  kernel_rank_one(s->w, s->share, s->k, p, y, k);
+  if (q_logical && !logical_leaves) drop_slot(s, p);
+  if (!q_logical && logical_leaves) p = new_slot(s);
+  s->k = k;
   s->slot[leaving] = NONBASIC;
   s->slot[q] = q_logical ? BASIC_LOGICAL : p;
   if (q_logical) return;
   s->var[p] = q;
-  memcpy(s->w[p], s->row + s->n, (size_t)s->m * sizeof *s->row);
+  memcpy(s->w[p], y, (size_t)k * sizeof *y);
   memcpy(s->own[p], s->raw, (size_t)s->m * sizeof *s->raw);
 }
 
 void tableau_exchange(struct simplex *s, int leaving, int q) {
-  int p = s->slot[leaving], n = variables(s);
-  double *y = s->row + s->n, inverse = 1 / s->row[q], f = s->d[q] * inverse;
+  double f = s->d[q] / s->row[q];
   take_weights(s, leaving, q);
-  if (f != 0) kernel_add_multiple(s->d, s->row, -f, n);
+  if (f != 0) kernel_add_multiple(s->d, s->row, -f, variables(s));
   s->d[q] = 0;
   s->d[leaving] = f;
-  /* x_leaving = row' x, solved for x_q; of that and of the other rows only the part in s_K is kept. */
-  for (int i = 0; i < s->m; i++) y[i] *= -inverse;
-  if (q >= s->n) y[q - s->n] = 0;
-  if (leaving >= s->n) y[leaving - s->n] = inverse;
-  for (int c = 0; q >= s->n && c < s->k; c++) s->w[c][q - s->n] = 0;
-  kernel_rank_one(s->w, s->share, s->k, p, y, s->m);
-  change_places(s, leaving, q);
+  change_basis(s, leaving, q);
   s->pivots++;
   s->since_rebuild++;
   s->since_price++;
@@ -232,40 +232,45 @@ void tableau_rebuild(struct simplex *s) {
   s->since_rebuild = 0;
 }
 
-/* sum = A x over the nonbasic structurals, size = the sum of the sizes of its terms, [m]. */
-static void activities_of_nonbasic(struct simplex *s, double *sum, double *size) {
+/* sum [m] = A x over the nonbasic structurals, of which those that are not zero are listed. Returns how many. */
+static int activities_of_nonbasic(struct simplex *s, double *sum) {
   int used = 0;
   for (int j = 0; j < s->n; j++)
     if (s->x[j] != 0 && s->slot[j] == NONBASIC) s->list[used++] = j;
-  for (int i = 0; i < s->m; i++) {
-    sum[i] = size[i] = 0;
-    for (int u = 0; u < used; u++) {
-      double term = a_at(s, i, s->list[u]) * s->x[s->list[u]];
-      sum[i] += term;
-      size[i] += fabs(term);
-    }
-  }
+  memset(sum, 0, (size_t)s->m * sizeof *sum);
+  for (int i = 0; used > 0 && i < s->m; i++)
+    for (int u = 0; u < used; u++) sum[i] += a_at(s, i, s->list[u]) * s->x[s->list[u]];
+  return used;
+}
+
+/* The sum of the sizes of all terms of row i; 'used' as above. */
+static double size_of_terms(const struct simplex *s, int i, int used) {
+  double size = larger(fabs(s->x[s->n + i]), 1e-6);
+  for (int u = 0; u < used; u++) size += fabs(a_at(s, i, s->list[u]) * s->x[s->list[u]]);
+  for (int p = 0; p < s->k; p++) size += fabs(s->own[p][i] * s->x[s->var[p]]);
+  return size;
 }
 
 double tableau_refine(struct simplex *s) {
-  double first = 0, *sum = s->miss, *size = s->relaxed, *rest = s->col, *rest_size = s->raw;
-  activities_of_nonbasic(s, rest, rest_size);
+  double first = 0, *sum = s->miss, *rest = s->col, *miss = s->by;
+  int used = activities_of_nonbasic(s, rest);
   for (int pass = 0;; pass++) {
     double worst = 0;
     for (int p = 0; p < s->k; p++) s->share[p] = s->x[s->var[p]];
     kernel_combine(sum, rest, s->own, s->share, s->k, NULL, kernel_whole(s->m));
-    kernel_combine_sizes(size, rest_size, s->own, s->share, s->k, s->m);
     for (int c = 0; c < s->k; c++) {
       int i = s->rows_k[c];
-      double logical = s->x[s->n + i], miss = logical - sum[i], of = size[i] + larger(fabs(logical), 1e-6);
-      if (!(fabs(miss) <= worst * of)) worst = fabs(miss) / of;
-      s->by[c] = miss;
+      double logical = s->x[s->n + i];
+      miss[c] = logical - sum[i];
+      if (fabs(miss[c]) <= LAST_BITS * fabs(logical)) continue;
+      double size = size_of_terms(s, i, used);
+      if (!(fabs(miss[c]) <= worst * size)) worst = fabs(miss[c]) / size;
     }
     if (pass == 0) first = worst;
-    if (!(worst > 1e-14) || pass == 5) break;
+    if (!(worst > LAST_BITS) || pass == 5) break;
     for (int p = 0; p < s->k; p++) {
       double step = 0;
-      for (int c = 0; c < s->k; c++) step += s->w[p][s->rows_k[c]] * s->by[c];
+      for (int c = 0; c < s->k; c++) step += s->w[p][c] * miss[c];
       s->x[s->var[p]] += step;
     }
   }
@@ -276,11 +281,11 @@ double tableau_refine(struct simplex *s) {
 }
 
 void tableau_reprice(struct simplex *s) {
-  double *y = s->d + s->n, *on_j = s->by;
+  double *on_j = s->by;
   for (int p = 0; p < s->k; p++) on_j[p] = s->cost[s->var[p]];
-  s->price_error = multipliers(s, on_j, y, true);
+  s->price_error = multipliers(s, on_j, s->y, true);
   kernel_scale(s->d, s->cost, 1, s->col_unscale, s->n);
-  express_rest(s, s->d, -1, y, s->d);
+  express(s, s->d, -1, s->y, s->d);
   s->stale_costs = false;
   s->since_price = 0;
   s->signs_right = false;
