@@ -6,7 +6,7 @@
 enum { VECTORS = 5 };
 
 static size_t numbers(const struct simplex *s, int k) {
-  return (size_t)(s->n + s->m) * VECTORS + (size_t)s->m * 2 * (size_t)k;
+  return (size_t)(s->n + s->m) * VECTORS + (size_t)(s->m + k) * (size_t)k;
 }
 
 static double *put(double *to, const double *from, int n) {
@@ -37,7 +37,7 @@ void kept_save(struct kept *to, const struct simplex *s, struct arena *arena) {
   p = put(p, s->d, all);
   p = put(p, s->weight, all);
   for (int i = 0; i < s->k; i++) {
-    p = put(p, s->w[i], s->m);
+    p = put(p, s->w[i], s->k);
     p = put(p, s->own[i], s->m);
   }
   memcpy(to->slot, s->slot, (size_t)all * sizeof *to->slot);
@@ -61,7 +61,7 @@ void kept_restore(const struct kept *from, struct simplex *s) {
   p = get(s->d, p, all);
   p = get(s->weight, p, all);
   for (int i = 0; i < from->k; i++) {
-    p = get(s->w[i], p, s->m);
+    p = get(s->w[i], p, from->k);
     p = get(s->own[i], p, s->m);
   }
   memcpy(s->slot, from->slot, (size_t)all * sizeof *s->slot);

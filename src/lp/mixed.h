@@ -72,11 +72,11 @@ struct tree {
   size_t depth, made, cap;
   double *best_x; /* [n] scaled values of the best answer */
   double best;    /* its scaled objective */
-  double root;  /* nothing is better than this: the relaxation, then the guesses
-                   that failed */
-  double guess; /* nothing dearer is looked at in this walk */
-  double here;  /* nothing at the node at hand is better than this */
-  bool guessed; /* something was left out because of the guess alone */
+  double root;    /* nothing is better than this: the relaxation, then the guesses
+                     that failed */
+  double guess;   /* nothing dearer is looked at in this walk */
+  double here;    /* nothing at the node at hand is better than this */
+  bool guessed;   /* something was left out because of the guess alone */
   bool found, stopped;
   enum simplex_end trouble;
   long nodes, most_nodes, ask_at;

@@ -5,9 +5,7 @@
 
 #include "lp/mixed.h"
 
-static const double
-    USED = 1e-7,
-    WHOLE = 1e-6; /* relative to least or unit, and to the column's scale */
+static const double USED = 1e-7, WHOLE = 1e-6; /* relative to least or unit, and to the column's scale */
 
 struct state {
   double x, lo, hi, least, unit; /* scaled */
@@ -18,45 +16,32 @@ static struct state look(const struct tree *t, int col) {
   const struct simplex *x = &t->s->x;
   const struct lp_col *c = &t->s->col[col];
   double scale = x->col_unscale[col];
-  return (struct state){x->x[col],        x->lo[col],      x->hi[col],
-                        c->least * scale, c->unit * scale, c->counted,
-                        t->taken[col]};
+  return (struct state){x->x[col], x->lo[col], x->hi[col], c->least * scale, c->unit * scale, c->counted, t->taken[col]};
 }
 
-static double used_above(double least, double unit) {
-  return USED * (least > 0 ? least : unit > 0 ? unit : 1);
-}
+static double used_above(double least, double unit) { return USED * (least > 0 ? least : unit > 0 ? unit : 1); }
 
-double node_used_above(const struct lp_col *c, double scale) {
-  return used_above(c->least * scale, c->unit * scale);
-}
+double node_used_above(const struct lp_col *c, double scale) { return used_above(c->least * scale, c->unit * scale); }
 
-static bool in_use(const struct state *c) {
-  return c->lo > 0 || c->x > used_above(c->least, c->unit);
-}
+static bool in_use(const struct state *c) { return c->lo > 0 || c->x > used_above(c->least, c->unit); }
 
 /* Columns that count, or that are zero or at least so much, may still be
  * decided to be out. */
 static bool undecided(const struct state *c) {
-  return !c->taken && c->lo == 0 && c->hi > 0 &&
-         (c->counted || c->least > 0 || c->unit > 0);
+  return !c->taken && c->lo == 0 && c->hi > 0 && (c->counted || c->least > 0 || c->unit > 0);
 }
 
 static bool not_whole(const struct state *c) {
-  if (!(c->unit > 0))
-    return false;
+  if (!(c->unit > 0)) return false;
   double k = c->x / c->unit;
   return fabs(k - floor(k + 0.5)) > WHOLE;
 }
 
-static bool below_least(const struct state *c) {
-  return c->least > 0 && in_use(c) && c->x < c->least * (1 - USED);
-}
+static bool below_least(const struct state *c) { return c->least > 0 && in_use(c) && c->x < c->least * (1 - USED); }
 
 /* The least amount above zero. */
 static double least_used(const struct state *c) {
-  return c->unit > 0 ? larger(1, ceil(c->least / c->unit - WHOLE)) * c->unit
-                     : c->least;
+  return c->unit > 0 ? larger(1, ceil(c->least / c->unit - WHOLE)) * c->unit : c->least;
 }
 
 void node_apply(struct tree *t, int col, double lo, double hi, bool taken) {
@@ -69,19 +54,15 @@ void node_begin(struct tree *t) {
     t->out[j] = -INFINITY;
     t->taken[j] = false;
     struct state c = look(t, j);
-    if (undecided(&c) && least_used(&c) > c.hi)
-      simplex_set_bounds(&t->s->x, j, 0, 0);
+    if (undecided(&c) && least_used(&c) > c.hi) simplex_set_bounds(&t->s->x, j, 0, 0);
   }
 }
 
-static double bound_after(const struct tree *t, int col, double to,
-                          double now) {
+static double bound_after(const struct tree *t, int col, double to, double now) {
   struct simplex *x = &t->s->x;
   double value = x->x[col];
-  if (fabs(to - value) <= 1e-9 * (1 + fabs(to)))
-    return now; /* it is there, but for rounding */
-  if (x->slot[col] >= 0)
-    return now + simplex_penalty(x, col, to);
+  if (fabs(to - value) <= 1e-9 * (1 + fabs(to))) return now; /* it is there, but for rounding */
+  if (x->slot[col] >= 0) return now + simplex_penalty(x, col, to);
   return now + fabs(x->d[col]) * fabs(to - value);
 }
 
@@ -94,31 +75,25 @@ static void leave_out(struct tree *t, double now, double crowded) {
   struct simplex *x = &t->s->x;
   double dear = tree_dear(t);
   for (int j = 0; j < x->n; j++) {
-    if (x->slot[j] != NONBASIC || x->x[j] != 0 || !(x->hi[j] > 0))
-      continue;
+    if (x->slot[j] != NONBASIC || x->x[j] != 0 || !(x->hi[j] > 0)) continue;
     struct state c = look(t, j);
-    if (!undecided(&c))
-      continue;
+    if (!undecided(&c)) continue;
     double in = now + larger(0, x->d[j]) * least_used(&c);
-    if (c.counted)
-      in = larger(in, crowded);
-    if (in >= dear && tree_not_worth(t, in))
-      simplex_set_bounds(x, j, 0, 0);
+    if (c.counted) in = larger(in, crowded);
+    if (in >= dear && tree_not_worth(t, in)) simplex_set_bounds(x, j, 0, 0);
   }
 }
 
 static void leave_all_out(struct tree *t) {
   for (int j = 0; j < t->s->x.n; j++) {
     struct state c = look(t, j);
-    if (c.counted && undecided(&c))
-      simplex_set_bounds(&t->s->x, j, 0, 0);
+    if (c.counted && undecided(&c)) simplex_set_bounds(&t->s->x, j, 0, 0);
   }
 }
 
 static int by_price(const void *a, const void *b) {
   const struct price *p = a, *q = b;
-  if (p->out != q->out)
-    return p->out < q->out ? -1 : 1;
+  if (p->out != q->out) return p->out < q->out ? -1 : 1;
   return p->col - q->col;
 }
 
@@ -128,12 +103,10 @@ static int price_used(struct tree *t, double now, int *room) {
   const struct simplex *x = &t->s->x;
   int count = 0, taken = 0;
   for (int j = 0; j < x->n; j++) {
-    if (!t->s->col[j].counted)
-      continue;
+    if (!t->s->col[j].counted) continue;
     struct state c = look(t, j);
     if (undecided(&c)) {
-      if (!in_use(&c))
-        continue;
+      if (!in_use(&c)) continue;
       t->out[j] = larger(t->out[j], bound_after(t, j, 0, now));
       t->price[count++] = (struct price){j, t->out[j]};
     } else if (c.taken || in_use(&c)) {
@@ -165,10 +138,8 @@ static struct price dearest(const struct tree *t, int count, double now) {
   struct price best = t->price[count - 1];
   for (int i = 0; i < count; i++) {
     const struct habit *h = &t->habit[t->price[i].col];
-    double certain = t->price[i].out - now,
-           usual = h->times > 0 ? h->cost / (double)h->times : certain;
-    if (!(certain + TRUST * usual > most))
-      continue;
+    double certain = t->price[i].out - now, usual = h->times > 0 ? h->cost / (double)h->times : certain;
+    if (!(certain + TRUST * usual > most)) continue;
     most = certain + TRUST * usual;
     best = t->price[i];
   }
@@ -176,29 +147,21 @@ static struct price dearest(const struct tree *t, int count, double now) {
 }
 
 /* The limit on how many are in use. COMPLETE: it is kept. */
-static enum verdict judge_count(struct tree *t, double now,
-                                struct branch *out) {
+static enum verdict judge_count(struct tree *t, double now, struct branch *out) {
   int room, count = price_used(t, now, &room), go = count - room;
-  if (room < 0 || (go > 0 && tree_not_worth(t, t->price[go - 1].out)))
-    return PRUNED;
+  if (room < 0 || (go > 0 && tree_not_worth(t, t->price[go - 1].out))) return PRUNED;
   bool moved = false;
   int left = take_dear(t, count, &moved);
   room -= count - left;
   count = left;
-  if (room == 0)
-    leave_all_out(t);
-  if (moved || (room == 0 && count > 0))
-    return AGAIN;
-  if (count == 0)
-    return COMPLETE;
-  if (go >= 0)
-    leave_out(t, now, t->price[go].out);
-  if (go <= 0)
-    return COMPLETE;
+  if (room == 0) leave_all_out(t);
+  if (moved || (room == 0 && count > 0)) return AGAIN;
+  if (count == 0) return COMPLETE;
+  if (go >= 0) leave_out(t, now, t->price[go].out);
+  if (go <= 0) return COMPLETE;
   struct price next = dearest(t, count, now);
   struct state c = look(t, next.col);
-  *out = (struct branch){
-      next.col, {0, 0, next.out, false}, {least_used(&c), c.hi, now, true}};
+  *out = (struct branch){next.col, {0, 0, next.out, false}, {least_used(&c), c.hi, now, true}};
   return DECIDE;
 }
 
@@ -206,66 +169,49 @@ static enum verdict judge_count(struct tree *t, double now,
  * --------------------------------------------------------------------------------------------
  */
 
-static struct branch sides(const struct tree *t, int col, const struct state *c,
-                           double now) {
-  struct branch b = {.col = col,
-                     .down = {.lo = c->lo, .taken = c->taken},
-                     .up = {.hi = c->hi, .taken = true}};
+static struct branch sides(const struct tree *t, int col, const struct state *c, double now) {
+  struct branch b = {.col = col, .down = {.lo = c->lo, .taken = c->taken}, .up = {.hi = c->hi, .taken = true}};
   if (not_whole(c)) {
     double k = floor(c->x / c->unit + WHOLE);
     b.down.hi = k * c->unit;
     b.up.lo = (k + 1) * c->unit;
-    if (b.down.hi < c->least)
-      b.down.hi = 0;
+    if (b.down.hi < c->least) b.down.hi = 0;
   }
   b.up.lo = larger(b.up.lo, larger(least_used(c), c->lo));
-  b.down.bound =
-      b.down.hi < c->lo ? INFINITY : bound_after(t, col, b.down.hi, now);
-  b.up.bound = b.up.lo > c->hi   ? INFINITY
-               : c->x >= b.up.lo ? now
-                                 : bound_after(t, col, b.up.lo, now);
+  b.down.bound = b.down.hi < c->lo ? INFINITY : bound_after(t, col, b.down.hi, now);
+  b.up.bound = b.up.lo > c->hi ? INFINITY : c->x >= b.up.lo ? now : bound_after(t, col, b.up.lo, now);
   return b;
 }
 
 /* A side that is dear, if there is one, is not looked at: the other holds. */
 static enum verdict settle_side(struct tree *t, const struct branch *b) {
-  bool no_down = tree_not_worth(t, b->down.bound),
-       no_up = tree_not_worth(t, b->up.bound);
-  if (no_down && no_up)
-    return PRUNED;
-  if (!no_down && !no_up)
-    return DECIDE;
+  bool no_down = tree_not_worth(t, b->down.bound), no_up = tree_not_worth(t, b->up.bound);
+  if (no_down && no_up) return PRUNED;
+  if (!no_down && !no_up) return DECIDE;
   const struct side *left = no_down ? &b->up : &b->down;
   node_apply(t, b->col, left->lo, left->hi, left->taken);
   return AGAIN;
 }
 
-static enum verdict judge_amounts(struct tree *t, double now,
-                                  struct branch *out) {
+static enum verdict judge_amounts(struct tree *t, double now, struct branch *out) {
   double best_score = -1;
   for (int j = 0; j < t->s->x.n; j++) {
-    if (!(t->s->x.x[j] > 0))
-      continue;
+    if (!(t->s->x.x[j] > 0)) continue;
     struct state c = look(t, j);
-    if (!not_whole(&c) && !below_least(&c))
-      continue;
+    if (!not_whole(&c) && !below_least(&c)) continue;
     struct branch b = sides(t, j, &c, now);
     enum verdict verdict = settle_side(t, &b);
-    if (verdict != DECIDE)
-      return verdict;
-    double better = smaller(b.down.bound, b.up.bound) - now,
-           worse = larger(b.down.bound, b.up.bound) - now;
+    if (verdict != DECIDE) return verdict;
+    double better = smaller(b.down.bound, b.up.bound) - now, worse = larger(b.down.bound, b.up.bound) - now;
     double score = better + 1e-3 * smaller(worse, 1e30);
-    if (score > best_score)
-      best_score = score, *out = b;
+    if (score > best_score) best_score = score, *out = b;
   }
   return best_score < 0 ? COMPLETE : DECIDE;
 }
 
 enum verdict node_judge(struct tree *t, double now, struct branch *out) {
   leave_out(t, now, -INFINITY);
-  enum verdict verdict =
-      t->s->most_used >= 0 ? judge_count(t, now, out) : COMPLETE;
+  enum verdict verdict = t->s->most_used >= 0 ? judge_count(t, now, out) : COMPLETE;
   return verdict == COMPLETE ? judge_amounts(t, now, out) : verdict;
 }
 
@@ -273,10 +219,8 @@ void node_remember(struct tree *t, double now) {
   for (int j = 0; j < t->s->x.n; j++) {
     struct state c = look(t, j);
     double x = c.x;
-    if (c.unit > 0)
-      x = floor(x / c.unit + 0.5) * c.unit;
-    if (c.counted && !in_use(&c))
-      x = larger(0, c.lo);
+    if (c.unit > 0) x = floor(x / c.unit + 0.5) * c.unit;
+    if (c.counted && !in_use(&c)) x = larger(0, c.lo);
     t->best_x[j] = x;
   }
   t->best = now;
