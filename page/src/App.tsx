@@ -1,4 +1,5 @@
 import { check, notices, dismiss, ready, trouble, said } from './state';
+import { where } from './texts';
 import { Head } from './Head';
 import { Reading } from './reading/Reading';
 import { Ribbon } from './reading/Ribbon';
@@ -67,7 +68,8 @@ function Foot() {
   return (
     <footer>
       <p>
-        For one healthy adult dog or cat. Everything is worked out in this browser; nothing is sent anywhere. A bowl that looks right
+        For one healthy adult dog or cat. Everything is worked out in this browser;{' '}
+        {where.value.startsWith('by') ? 'your texts are kept by the program that gives out this page, and go nowhere else' : 'nothing is sent anywhere'}. A bowl that looks right
         here is no replacement for a veterinarian who knows the animal.
       </p>
     </footer>

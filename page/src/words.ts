@@ -77,3 +77,11 @@ export const BASES = [
   { key: 'weight', name: 'by body weight' },
   { key: 'energy', name: 'per 1000 kcal' },
 ];
+
+/** A name where there is little room: its first word, if the whole is long. */
+export function shortName(name: string): string {
+  const MOST = 16;
+  if (name.length <= MOST) return name;
+  const first = name.split(/\s/)[0] ?? '';
+  return first.length > 0 && first.length <= MOST ? first : `${name.slice(0, MOST - 1)}…`;
+}

@@ -1,6 +1,6 @@
 /** The energy ribbon: the need as a band, the bowl as a bar that ends in the slider's handle. */
 import { answer, check, eaten } from '../state';
-import { figure, percent } from '../words';
+import { figure, percent, shortName } from '../words';
 
 const STEPS = [60, 140] as const;
 const PARTS = [
@@ -16,7 +16,7 @@ export function Ribbon() {
   const all = answer.value?.all_kcal ?? e.supply_kcal;
   const most = Math.max(e.need_high_kcal ?? 0, (all * STEPS[1]) / 100, e.supply_high_kcal ?? 0) * 1.04 || 1;
   const at = (kcal: number): number => (kcal / most) * 100;
-  const who = c.animal?.name || 'The animal';
+  const who = shortName(c.animal?.name || 'The animal');
   const percentEaten = Math.round(eaten.value * 100);
   const words = percentEaten === 100 ? `${who} eats all of it` : `${who} eats ${percentEaten} % of it`;
   const from = at((all * STEPS[0]) / 100);

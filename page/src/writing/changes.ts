@@ -37,13 +37,24 @@ export function hunksOf(old: string, proposed: string): Hunk[] {
 
 const lines = (text: string): string[] => text.replace(/\n+$/, '').split('\n');
 
-/** One change a line, so that each can be refused by itself. */
+/** The same line with another amount: enough of its words stand on both sides of what differs. */
+function alike(old: string, now: string): boolean {
+  const [start, gone, come, end] = middle(old, now);
+  const words = (s: string): number => s.split(/\s+/).filter((w) => w !== '').length;
+  return 2 * (words(start) + words(end)) >= Math.max(words(gone), words(come));
+}
+
+/** One change a line, so that each can be refused by itself. A line that goes and another that comes are two. */
 function split(at: number, gone: string[], come: string[]): Hunk[] {
   const out: Hunk[] = [];
-  const pairs = Math.min(gone.length, come.length);
-  for (let k = 0; k < pairs; k++) out.push({ at: at + k, gone: [gone[k]!], come: [come[k]!], taken: true });
-  for (let k = pairs; k < gone.length; k++) out.push({ at: at + k, gone: [gone[k]!], come: [], taken: true });
-  for (let k = pairs; k < come.length; k++) out.push({ at: at + gone.length, gone: [], come: [come[k]!], taken: true });
+  let k = 0;
+  gone.forEach((line, i) => {
+    /* Lines that come before the one that this line became. */
+    const to = come.findIndex((c, n) => n >= k && alike(line, c));
+    for (; to >= 0 && k < to; k++) out.push({ at: at + i, gone: [], come: [come[k]!], taken: true });
+    out.push({ at: at + i, gone: [line], come: to >= 0 ? [come[k++]!] : [], taken: true });
+  });
+  for (; k < come.length; k++) out.push({ at: at + gone.length, gone: [], come: [come[k]!], taken: true });
   return out;
 }
 

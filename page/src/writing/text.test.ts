@@ -65,8 +65,26 @@ describe('a proposal', () => {
   });
   it('can be taken in part', () => {
     const hunks = hunksOf(old, now);
-    expect(hunks.length).toBe(2);
+    expect(hunks.length).toBe(3);
     expect(withTaken(old, hunks.map((h, i) => ({ ...h, taken: i === 0 })))).toBe('Recipe: x\n\n300 g lamb\n10 g liver\n5 g oil\n');
+  });
+  it('are one by one: a line that goes and one that comes are two', () => {
+    const was = 'Recipe: x\n\n600 g lamb, raw\n1 can mackerel\n40 g lamb liver [usda:17199]\n';
+    const is = 'Recipe: x\n\n300 g lamb, raw\n2 cans mackerel\n60 g egg yolk [usda:01125]\n5 g kelp\n';
+    const hunks = hunksOf(was, is);
+    expect(hunks.map((h) => [h.gone, h.come])).toEqual([
+      [['600 g lamb, raw'], ['300 g lamb, raw']],
+      [['1 can mackerel'], ['2 cans mackerel']],
+      [['40 g lamb liver [usda:17199]'], []],
+      [[], ['60 g egg yolk [usda:01125]']],
+      [[], ['5 g kelp']],
+    ]);
+    for (let only = 0; only < hunks.length; only++) {
+      const text = withTaken(was, hunks.map((h, i) => ({ ...h, taken: i === only })));
+      for (const line of hunks[only]!.gone) expect(text).not.toContain(line);
+      for (const line of hunks[only]!.come) expect(text).toContain(line);
+      expect(text.split('\n').length).toBe(was.split('\n').length + hunks[only]!.come.length - hunks[only]!.gone.length);
+    }
   });
   it('for any two texts comes out right', () => {
     let seed = 7;

@@ -55,3 +55,18 @@ use('on paper', async ({ page, address }) => {
   await page.setViewportSize({ width: 794, height: 1123 });
   await picture(page, 'paper', true);
 });
+
+for (const [where, width] of [['a phone', 360], ['a tablet', 900], ['a desk', 1440]])
+  use(`names that are far too long, on ${where}`, async ({ page, address }) => {
+    await open(page, address);
+    const long = 'Juniper Wilhelmina Featherstonehaugh-Cholmondeley of the Marsh';
+    await page.getByRole('button', { name: 'change', exact: true }).click();
+    await write(page, (await field(page).inputValue()).replace('Animal: Juniper', `Animal: ${long}`));
+    await page.locator('select.title').selectOption({ label: 'Weeknight bowl' });
+    await answered(page);
+    const recipe = (await field(page).inputValue()).replace('For: Juniper', `For: ${long}`);
+    await write(page, recipe.replace('Weeknight bowl', 'a name that goes on and on '.repeat(6)) + 'Donaudampfschifffahrtsgesellschaftskapitänsmützenlammfleischeintopf 3 g\n');
+    assert.match(await page.locator('.ribbon').innerText(), /Juniper eats all of it/);
+    assert.equal(await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth), 0, 'nothing runs out at the side');
+    await picture(page, `long-${width}`);
+  }, { viewport: { width, height: 800 } });
