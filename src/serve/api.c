@@ -203,7 +203,7 @@ struct answer api_answer(struct request *r) {
     return reads ? get_bundle(r) : post_bundle(r);
   case PLACE_CHANGES:
     return changes_answer(r);
-  case PLACE_SESSION:
+  case PLACE_TOKEN:
     return get_session(r);
   case PLACE_FILE:
   case PLACE_NOWHERE:

@@ -28,7 +28,7 @@ struct route route_of(struct span path) {
   static const struct {
     const char *path;
     enum place place;
-  } FIXED[] = {{"texts", PLACE_TEXTS}, {"bundle", PLACE_BUNDLE}, {"changes", PLACE_CHANGES}, {"session", PLACE_SESSION}};
+  } FIXED[] = {{"texts", PLACE_TEXTS}, {"bundle", PLACE_BUNDLE}, {"changes", PLACE_CHANGES}, {"token", PLACE_TOKEN}};
   struct span rest = path;
   if (!take(&rest, "/")) return (struct route){.place = PLACE_NOWHERE};
   struct span file = rest;
@@ -127,6 +127,6 @@ enum refusal refuse(const struct guard *g, enum place place, enum method m, cons
   bool changes = m != METHOD_GET && m != METHOD_HEAD;
   if (h->origin && (place != PLACE_FILE || changes) && !origin_fits(span_of(h->origin), h->host)) return REFUSE_ORIGIN;
   if (!site_fits(place, h)) return REFUSE_ORIGIN;
-  if (place == PLACE_FILE || place == PLACE_SESSION) return REFUSE_NOT;
+  if (place == PLACE_FILE || place == PLACE_TOKEN) return REFUSE_NOT;
   return token_fits(h->token, g->token) ? REFUSE_NOT : REFUSE_TOKEN;
 }

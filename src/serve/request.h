@@ -17,7 +17,7 @@ enum place {
   PLACE_VERSIONS,
   PLACE_BUNDLE,
   PLACE_CHANGES,
-  PLACE_SESSION,
+  PLACE_TOKEN,
   PLACE_NOWHERE /* below /api/, but nothing there */
 };
 struct route {
@@ -52,7 +52,7 @@ enum refusal { REFUSE_NOT, REFUSE_HOST, REFUSE_ORIGIN, REFUSE_TOKEN };
  * - Host is this machine's loopback name or address with our port, else a foreign name was pointed at us (rebinding);
  * - Origin, when sent, is that same address, and what the browser says about the asking site is "same-origin"; a page may be
  * opened from anywhere, its files may not be used from elsewhere;
- * - the token, for everything below /api/ but the session. */
+ * - the token, for everything below /api/ but the token itself. */
 enum refusal refuse(const struct guard *g, enum place place, enum method m, const struct headers *h);
 
 #endif

@@ -26,7 +26,7 @@ static void places(void **state) {
   assert_true(goes_to("/api/texts/a-1/versions", PLACE_VERSIONS, "a-1"));
   assert_true(goes_to("/api/bundle", PLACE_BUNDLE, NULL));
   assert_true(goes_to("/api/changes", PLACE_CHANGES, NULL));
-  assert_true(goes_to("/api/session", PLACE_SESSION, NULL));
+  assert_true(goes_to("/api/token", PLACE_TOKEN, NULL));
   static const char *const NOWHERE[] = {"",
                                         "*",
                                         "http://elsewhere/",
@@ -121,7 +121,7 @@ static void origins(void **state) {
                                     "http://127.0.0.1:8427.elsewhere.example",
                                     "HTTP://127.0.0.1:8427"};
   static const enum place PLACE[] = {PLACE_TEXTS,   PLACE_TEXT,    PLACE_VERSIONS, PLACE_BUNDLE,
-                                     PLACE_CHANGES, PLACE_SESSION, PLACE_NOWHERE};
+                                     PLACE_CHANGES, PLACE_TOKEN, PLACE_NOWHERE};
   for (size_t p = 0; p < COUNT_OF(PLACE); p++) {
     for (enum method m = METHOD_GET; m <= METHOD_OTHER; m++) {
       for (size_t i = 0; i < COUNT_OF(BAD); i++)
@@ -152,7 +152,7 @@ static void tokens(void **state) {
   for (size_t i = 0; i < COUNT_OF(BAD); i++) {
     assert_int_equal(ask(8427, false, PLACE_TEXT, METHOD_PUT, (struct headers){.token = BAD[i]}), REFUSE_TOKEN);
     assert_int_equal(ask(8427, false, PLACE_NOWHERE, METHOD_GET, (struct headers){.token = BAD[i]}), REFUSE_TOKEN);
-    assert_int_equal(ask(8427, false, PLACE_SESSION, METHOD_GET, (struct headers){.token = BAD[i]}), REFUSE_NOT);
+    assert_int_equal(ask(8427, false, PLACE_TOKEN, METHOD_GET, (struct headers){.token = BAD[i]}), REFUSE_NOT);
     assert_int_equal(ask(8427, false, PLACE_FILE, METHOD_GET, (struct headers){.token = BAD[i]}), REFUSE_NOT);
   }
   const struct guard g = {TOKEN, 8427, false};

@@ -59,7 +59,7 @@ def files_of_the_page():
 
 def every_answer_is_guarded():
     for method, path, token in [("GET", "/", None), ("GET", "/sw.js", None), ("GET", "/nothing", None), ("GET", "/api/texts", ""),
-                                ("GET", "/api/texts", None), ("PUT", "/", None), ("GET", "/api/session", None),
+                                ("GET", "/api/texts", None), ("PUT", "/", None), ("GET", "/api/token", None),
                                 ("DELETE", "/api/texts/never", "")]:
         code, h, _ = s.ask(method, path, headers={"If-Match": '"1"'}, token=token)
         policy = h["Content-Security-Policy"]
@@ -112,7 +112,7 @@ def no_foreign_names():
         for method, path in [("GET", "/"), ("GET", "/api/texts")]:
             check(status(method, path, headers={"Host": host}), 200, host)
     for host in bad:
-        for method, path in [("GET", "/"), ("GET", "/sw.js"), ("GET", "/api/session")] + API:
+        for method, path in [("GET", "/"), ("GET", "/sw.js"), ("GET", "/api/token")] + API:
             code, headers, data = s.ask(method, path, headers={"Host": host})
             check(code, 403, (host, path))
             assert s.token.encode() not in data
@@ -123,7 +123,7 @@ def no_foreign_names():
 
 def no_foreign_pages():
     own = "http://127.0.0.1:%d" % s.port
-    for method, path in API[:4] + API[5:] + [("GET", "/api/session")]:
+    for method, path in API[:4] + API[5:] + [("GET", "/api/token")]:
         for origin in ["http://elsewhere.example", "null", "https://127.0.0.1:%d" % s.port, "http://127.0.0.1:%d" % (s.port + 1),
                        "http://127.0.0.1", own + "/", "http://localhost:%d" % s.port, ""]:
             check(why(s.ask(method, path, b"{}", {"Origin": origin, "If-Match": '"0"'})), (403, "origin"), (method, path, origin))
@@ -140,14 +140,14 @@ def no_foreign_pages():
 
 def methods():
     allowed = {"/": "GET, HEAD", "/sw.js": "GET, HEAD", "/api/texts": "GET, HEAD", "/api/texts/a": "GET, HEAD, PUT, DELETE",
-               "/api/texts/a/versions": "GET, HEAD", "/api/bundle": "GET, HEAD, POST", "/api/changes": "GET, HEAD", "/api/session": "GET, HEAD"}
+               "/api/texts/a/versions": "GET, HEAD", "/api/bundle": "GET, HEAD, POST", "/api/changes": "GET, HEAD", "/api/token": "GET, HEAD"}
     for path, allow in allowed.items():
         for method in ["GET", "HEAD", "PUT", "POST", "DELETE", "OPTIONS", "TRACE", "PATCH", "FOO"]:
             if method in allow.split(", "):
                 continue
             code, headers, _ = s.ask(method, path, b"x")
             check((code, headers["Allow"]), (405, allow), (method, path))
-    for path in ["/", "/sw.js", "/api/texts", "/api/bundle", "/api/session"]:
+    for path in ["/", "/sw.js", "/api/texts", "/api/bundle", "/api/token"]:
         get, head = s.ask("GET", path), s.ask("HEAD", path)
         check((head[0], head[2], head[1]["Content-Length"]), (200, b"", str(len(get[2]))), path)
         check(head[1]["Content-Type"], get[1]["Content-Type"])

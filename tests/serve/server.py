@@ -39,7 +39,7 @@ class Server:
             raise AssertionError("no address: %r %s" % (line, self.said()))
         self.address = found.group(1).strip("[]")
         self.port = int(found.group(2))
-        self.token = json.loads(self.ask("GET", "/api/session", token=None)[2])["token"]
+        self.token = json.loads(self.ask("GET", "/api/token", token=None)[2])["token"]
 
     def said(self):
         self.err.seek(0)

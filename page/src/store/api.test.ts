@@ -25,6 +25,11 @@ describe('texts kept by the serving program', () => {
     expect(asked[0]).toMatchObject({ url: 'api/texts/a', method: 'PUT', body: { kind: 'foods', body: 'Food: x', keep: true } });
     expect(asked[0]?.headers).toMatchObject({ 'If-Match': '"3"', 'X-Bowlwright-Token': 'key' });
   });
+  it('sends nothing that UTF-8 cannot hold', async () => {
+    answers({ json: { rev: 1, saved: 'then' } });
+    await new ApiStore('key').write('a', 'recipe', 'a\ud83db\ud83d\ude00', 0, false);
+    expect(asked[0]?.body).toMatchObject({ body: 'a\ufffdb\ud83d\ude00' });
+  });
   it('hands a conflict over with what is there', async () => {
     const theirs = { id: 'a', kind: 'recipe', body: 'theirs', rev: 5, saved: 'then' };
     answers({ status: 412, json: { theirs } }, { status: 412, json: { theirs: null } }, { status: 412, json: { theirs: { id: 7 } } });
@@ -36,7 +41,7 @@ describe('texts kept by the serving program', () => {
   it('asks for the new token when the program was started anew, and goes on', async () => {
     answers({ status: 403, json: { error: 'started anew', why: 'token' } }, { json: { token: 'new' } }, { json: { rev: 1, saved: 'now' } });
     expect(await new ApiStore('old').write('a', 'recipe', 'x', 0, false)).toMatchObject({ ok: true, rev: 1 });
-    expect(asked.map((a) => a.url)).toEqual(['api/texts/a', 'api/session', 'api/texts/a']);
+    expect(asked.map((a) => a.url)).toEqual(['api/texts/a', 'api/token', 'api/texts/a']);
     expect(asked[2]?.headers['X-Bowlwright-Token']).toBe('new');
   });
   it('does not go round in circles when it is refused all the same', async () => {

@@ -21,6 +21,11 @@ export function servedBy(doc: Document): { token: string } | null {
   return meta('bowlwright-store') === 'api' ? { token: meta('bowlwright-token') ?? '' } : null;
 }
 
+/** Half of a surrogate pair, which a text field can hold and UTF-8 cannot, becomes the mark for what is unreadable. */
+function wellFormed(body: string): string {
+  return new TextDecoder().decode(new TextEncoder().encode(body));
+}
+
 export class ApiStore implements TextStore {
   readonly where = 'by bowlwright on this machine';
   private channel = new BroadcastChannel(NAME);
@@ -46,7 +51,7 @@ export class ApiStore implements TextStore {
 
   /** Started anew, the program has another token. */
   private async renew(): Promise<boolean> {
-    const r = await this.send('session', {});
+    const r = await this.send('token', {});
     const s = r.ok ? ((await r.json()) as { token?: unknown }) : {};
     if (typeof s.token !== 'string' || s.token === this.token) return false;
     this.token = s.token;
@@ -83,7 +88,7 @@ export class ApiStore implements TextStore {
     const r = await this.ask(`texts/${id}`, {
       method: 'PUT',
       headers: { 'Content-Type': 'application/json', 'If-Match': `"${base}"` },
-      body: JSON.stringify({ kind, body, keep: keepVersion }),
+      body: JSON.stringify({ kind, body: wellFormed(body), keep: keepVersion }),
       keepalive: body.length <= SENT_ANYWAY_MOST,
     });
     if (r.status === 412) return { ok: false, theirs: await this.theirs(r) };

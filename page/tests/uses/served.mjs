@@ -8,7 +8,7 @@ const says = (page, words) => notices(page).getByText(words).first().waitFor();
 const rest = async (site, page, path, init = {}) =>
   page.evaluate(
     async ([url, given]) => {
-      const { token } = await (await fetch('api/session')).json();
+      const { token } = await (await fetch('api/token')).json();
       const r = await fetch(url, { ...given, headers: { ...given.headers, 'X-Bowlwright-Token': token } });
       return { status: r.status, body: r.status === 204 ? null : await r.json() };
     },
