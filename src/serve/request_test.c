@@ -120,7 +120,7 @@ static void origins(void **state) {
                                     "http://127.0.0.1:8427/",
                                     "http://127.0.0.1:8427.elsewhere.example",
                                     "HTTP://127.0.0.1:8427"};
-  static const enum place PLACE[] = {PLACE_TEXTS,   PLACE_TEXT,    PLACE_VERSIONS, PLACE_BUNDLE,
+  static const enum place PLACE[] = {PLACE_TEXTS,   PLACE_TEXT,  PLACE_VERSIONS, PLACE_BUNDLE,
                                      PLACE_CHANGES, PLACE_TOKEN, PLACE_NOWHERE};
   for (size_t p = 0; p < COUNT_OF(PLACE); p++) {
     for (enum method m = METHOD_GET; m <= METHOD_OTHER; m++) {
