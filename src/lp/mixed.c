@@ -31,7 +31,7 @@ bool tree_not_worth(struct tree *t, double value) {
 
 static void make_frame(struct tree *t) {
   size_t n = (size_t)t->s->x.n;
-  struct frame f = {.out = ARENA_NEW(&t->scratch, double, n), .taken = ARENA_NEW(&t->scratch, bool, n)};
+  struct frame f = {.out = ARENA_NEW(&t->scratch, double, 2 * n), .taken = ARENA_NEW(&t->scratch, bool, n)};
   ARENA_PUSH(&t->scratch, t->frame, t->made, t->cap, f);
 }
 
@@ -48,7 +48,7 @@ static void decide(struct tree *t, const struct branch *b, double now) {
   if (t->depth == t->made) make_frame(t);
   struct frame *f = &t->frame[t->depth++];
   kept_save(&f->at, &t->s->x, &t->scratch);
-  memcpy(f->out, t->out, n * sizeof *f->out);
+  memcpy(f->out, t->out, 2 * n * sizeof *f->out);
   memcpy(f->taken, t->taken, n * sizeof *f->taken);
   f->value = now;
   f->col = b->col;
@@ -65,9 +65,10 @@ static bool step_back(struct tree *t) {
     const struct frame *f = &t->frame[--t->depth];
     if (f->second.lo > f->second.hi || tree_not_worth(t, f->second.bound)) continue;
     kept_restore(&f->at, &t->s->x);
-    memcpy(t->out, f->out, n * sizeof *f->out);
+    memcpy(t->out, f->out, 2 * n * sizeof *f->out);
     memcpy(t->taken, f->taken, n * sizeof *f->taken);
     t->here = f->second.bound;
+    t->priced = true;
     take_side(t, f->col, &f->second, f->value);
     return true;
   }
@@ -119,6 +120,8 @@ static void note_habit(struct tree *t, enum simplex_end end) {
 
 static enum simplex_end solve_node(struct tree *t) {
   struct simplex *x = &t->s->x;
+  double before = simplex_objective(x);
+  long pivots = x->pivots;
   x->enough = tree_dear(t);
   enum simplex_end end = solver_run(t->s, t->limits, false);
   /* Limits that contradict each other by a hair, if at all: with a hair of
@@ -129,6 +132,7 @@ static enum simplex_end solve_node(struct tree *t) {
   if (end == SIMPLEX_DEAR) tree_not_worth(t, x->enough);
   if (end == SIMPLEX_TROUBLE || end == SIMPLEX_LIMIT) t->trouble = end;
   note_habit(t, end);
+  if (x->pivots != pivots || simplex_objective(x) != before) t->priced = false;
   x->enough = INFINITY;
   return end;
 }
@@ -243,7 +247,9 @@ const struct lp_answer *lp_solve_mixed(struct lp_solver *s, const struct lp_limi
   arena_init(&t.scratch, s->arena->on_full);
   t.best_x = ARENA_NEW(&t.scratch, double, n);
   t.taken = ARENA_NEW(&t.scratch, bool, n);
-  t.out = ARENA_NEW(&t.scratch, double, n);
+  t.out = ARENA_NEW(&t.scratch, double, 2 * n);
+  t.in = t.out + n;
+  t.least = ARENA_NEW(&t.scratch, double, n);
   t.price = ARENA_NEW(&t.scratch, struct price, n);
   t.habit = ARENA_NEW(&t.scratch, struct habit, n);
   search(&t);

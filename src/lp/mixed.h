@@ -45,17 +45,17 @@ struct branch {
  * other side. */
 struct frame {
   struct kept at;
-  double *out;
+  double *out; /* and 'in' */
   bool *taken;
   double value;
   int col;
   struct side second;
 };
 
-/* A column in use, and what the node can cost at least without it. */
+/* A column in use, and what the node can cost at least without it and with it. */
 struct price {
   int col;
-  double out;
+  double out, in;
 };
 
 /* What leaving a column out has cost so far, all told, and how often. */
@@ -84,7 +84,9 @@ struct tree {
                    before; -1 */
   double left_from;
   bool *taken;         /* [n] decided to count as in use, whatever its amount */
-  double *out;         /* [n] nothing cheaper is possible without this one */
+  bool priced;         /* out is that of the node at hand, nothing has moved since */
+  double *least;       /* [n] the least amount above zero */
+  double *out, *in;    /* [n], [n] behind: nothing cheaper is possible without this one; with it */
   struct price *price; /* [n] scratch */
   struct habit *habit; /* [n] */
 };

@@ -51,9 +51,10 @@ void node_apply(struct tree *t, int col, double lo, double hi, bool taken) {
 
 void node_begin(struct tree *t) {
   for (int j = 0; j < t->s->x.n; j++) {
-    t->out[j] = -INFINITY;
+    t->out[j] = t->in[j] = -INFINITY;
     t->taken[j] = false;
     struct state c = look(t, j);
+    t->least[j] = least_used(&c);
     if (undecided(&c) && least_used(&c) > c.hi) simplex_set_bounds(&t->s->x, j, 0, 0);
   }
 }
@@ -69,25 +70,25 @@ static double bound_after(const struct tree *t, int col, double to, double now) 
 /* ---- what is settled already: (1) to (4) of mixed.h
  * ------------------------------------------------------------------- */
 
-/* Unused columns that would be dear in use are out; those that count cost at
- * least 'crowded' in any case. */
-static void leave_out(struct tree *t, double now, double crowded) {
+/* Unused columns that would be dear in use are out. */
+static void leave_out_dear(struct tree *t, double now) {
   struct simplex *x = &t->s->x;
-  double dear = tree_dear(t);
+  double room = tree_dear(t) - now;
   for (int j = 0; j < x->n; j++) {
-    if (x->slot[j] != NONBASIC || x->x[j] != 0 || !(x->hi[j] > 0)) continue;
+    if (x->x[j] != 0 || !(x->hi[j] > 0) || !(x->d[j] * t->least[j] >= room)) continue;
     struct state c = look(t, j);
-    if (!undecided(&c)) continue;
-    double in = now + larger(0, x->d[j]) * least_used(&c);
-    if (c.counted) in = larger(in, crowded);
-    if (in >= dear && tree_not_worth(t, in)) simplex_set_bounds(x, j, 0, 0);
+    if (x->slot[j] != NONBASIC || !undecided(&c)) continue;
+    if (tree_not_worth(t, now + x->d[j] * t->least[j])) simplex_set_bounds(x, j, 0, 0);
   }
 }
 
-static void leave_all_out(struct tree *t) {
-  for (int j = 0; j < t->s->x.n; j++) {
+/* No further column that counts may be in use; or of the undecided ones none at all. */
+static void leave_out_counted(struct tree *t, bool used_ones_too) {
+  struct simplex *x = &t->s->x;
+  for (int j = 0; j < x->n; j++) {
     struct state c = look(t, j);
-    if (c.counted && undecided(&c)) simplex_set_bounds(&t->s->x, j, 0, 0);
+    if (!c.counted || !undecided(&c)) continue;
+    if (used_ones_too || (x->slot[j] == NONBASIC && c.x == 0)) simplex_set_bounds(x, j, 0, 0);
   }
 }
 
@@ -107,15 +108,30 @@ static int price_used(struct tree *t, double now, int *room) {
     struct state c = look(t, j);
     if (undecided(&c)) {
       if (!in_use(&c)) continue;
-      t->out[j] = larger(t->out[j], bound_after(t, j, 0, now));
-      t->price[count++] = (struct price){j, t->out[j]};
+      if (!t->priced) {
+        t->out[j] = larger(t->out[j], bound_after(t, j, 0, now));
+        if (c.x < t->least[j]) t->in[j] = larger(t->in[j], bound_after(t, j, t->least[j], now));
+      }
+      t->price[count++] = (struct price){j, t->out[j], larger(t->in[j], now)};
     } else if (c.taken || in_use(&c)) {
       taken++;
     }
   }
+  t->priced = true;
   qsort(t->price, (size_t)count, sizeof *t->price, by_price);
   *room = t->s->most_used - taken;
   return count;
+}
+
+/* Used columns below their least amount that would be dear with it are out. True if there are any. */
+static bool leave_out_small(struct tree *t, int count) {
+  bool some = false;
+  for (int i = 0; i < count; i++) {
+    if (!tree_not_worth(t, t->price[i].in)) continue;
+    simplex_set_bounds(&t->s->x, t->price[i].col, 0, 0);
+    some = true;
+  }
+  return some;
 }
 
 /* Used columns that are dear to leave out are taken; returns how many are left.
@@ -139,6 +155,7 @@ static struct price dearest(const struct tree *t, int count, double now) {
   for (int i = 0; i < count; i++) {
     const struct habit *h = &t->habit[t->price[i].col];
     double certain = t->price[i].out - now, usual = h->times > 0 ? h->cost / (double)h->times : certain;
+    certain += t->price[i].in - now;
     if (!(certain + TRUST * usual > most)) continue;
     most = certain + TRUST * usual;
     best = t->price[i];
@@ -150,18 +167,19 @@ static struct price dearest(const struct tree *t, int count, double now) {
 static enum verdict judge_count(struct tree *t, double now, struct branch *out) {
   int room, count = price_used(t, now, &room), go = count - room;
   if (room < 0 || (go > 0 && tree_not_worth(t, t->price[go - 1].out))) return PRUNED;
+  if (leave_out_small(t, count)) return AGAIN;
   bool moved = false;
   int left = take_dear(t, count, &moved);
   room -= count - left;
   count = left;
-  if (room == 0) leave_all_out(t);
+  if (room == 0) leave_out_counted(t, true);
   if (moved || (room == 0 && count > 0)) return AGAIN;
   if (count == 0) return COMPLETE;
-  if (go >= 0) leave_out(t, now, t->price[go].out);
+  if (go >= 0 && tree_not_worth(t, t->price[go].out)) leave_out_counted(t, false);
   if (go <= 0) return COMPLETE;
   struct price next = dearest(t, count, now);
   struct state c = look(t, next.col);
-  *out = (struct branch){next.col, {0, 0, next.out, false}, {least_used(&c), c.hi, now, true}};
+  *out = (struct branch){next.col, {0, 0, next.out, false}, {least_used(&c), c.hi, next.in, true}};
   return DECIDE;
 }
 
@@ -210,7 +228,7 @@ static enum verdict judge_amounts(struct tree *t, double now, struct branch *out
 }
 
 enum verdict node_judge(struct tree *t, double now, struct branch *out) {
-  leave_out(t, now, -INFINITY);
+  leave_out_dear(t, now);
   enum verdict verdict = t->s->most_used >= 0 ? judge_count(t, now, out) : COMPLETE;
   return verdict == COMPLETE ? judge_amounts(t, now, out) : verdict;
 }
