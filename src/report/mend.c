@@ -32,8 +32,11 @@ static const char *summary(const struct pen *p, const struct mended_answer *a, c
                                                      own == 1 ? "s" : "", added, added == 1 ? "is" : "are")
                      : own > 0            ? say_text(p, "%s of yours change%s", lines_words(p, own), own == 1 ? "s" : "")
                                           : say_text(p, "%s %s added", lines_words(p, added), added == 1 ? "is" : "are");
-  return say_text(p, "%s; then everything is met. Energy %s to %s kcal a day.", what,
-                  say_whole(p, a->before->energy.supply_kcal), say_whole(p, m->after->energy.supply_kcal));
+  const struct energy_need *need = &m->after->energy.need;
+  return say_text(
+      p, "%s; then every nutrient is met. Energy %s %s %s kcal a day; expected need %s, single animals %s to %s.", what,
+      say_whole(p, a->before->energy.supply_kcal), pen_glyph(p, G_ARROW), say_whole(p, m->after->energy.supply_kcal),
+      say_whole(p, need->kcal), say_whole(p, need->low_kcal), say_whole(p, need->high_kcal));
 }
 
 static void say(const struct pen *p, enum ink ink, const char *text) {
@@ -59,29 +62,41 @@ static void write_text(const struct scene *x, const struct mended *m) {
 /* ---- why
  * ------------------------------------------------------------------------------------------------------------------ */
 
-static const char *reason_words(const struct pen *p, const struct mend_change *c) {
+/* "zinc and iron would not be met, and the energy would be off" */
+static const char *loss_words(const struct pen *p, const struct mend_change *c) {
   const char *item[NUT_COUNT + 2];
   int n = 0;
-  if (c->danger) return "it is dangerous to this animal";
   for (size_t i = 0; i < c->repair_count; i++) item[n++] = say_nutrient(p, c->repairs[i]);
   const char *list = n > 0 ? say_list(p, item, n, p->all ? NUT_COUNT : REASONS_SHOWN) : "";
   const char *also = c->for_energy && c->for_balance ? "the energy and calcium to phosphorus"
                      : c->for_energy                 ? "the energy"
                      : c->for_balance                ? "calcium to phosphorus"
                                                      : "";
-  if (n == 0 && !also[0]) return "with the other changes it is the smaller step";
-  if (n == 0) return say_text(p, "without it %s would be off", also);
-  return say_text(p, "without it %s would fail%s%s%s", list, also[0] ? ", and " : "", also, also[0] ? " be off" : "");
+  if (n == 0 && !also[0]) return NULL;
+  if (n == 0) return say_text(p, "%s would be off", also);
+  return say_text(p, "%s would not be met%s%s%s", list, also[0] ? ", and " : "", also, also[0] ? " would be off" : "");
+}
+
+static const char *reason_words(const struct pen *p, const struct mend_change *c) {
+  const char *loss = loss_words(p, c);
+  if (c->danger) return "it is dangerous to this animal";
+  if (!loss) return "with the other changes it is the smaller step";
+  return say_text(p, "%s %s", c->line < 0 ? "without it" : "left as it was,", loss);
+}
+
+static const char *change_words(const struct pen *p, const struct mended *m, size_t i) {
+  if (!m->from[i]) return say_text(p, "%s added", m->to[i]);
+  if (!m->to[i]) return say_text(p, "%s taken out", m->from[i]);
+  return say_text(p, "%s %s %s", m->from[i], pen_glyph(p, G_ARROW), m->to[i]);
 }
 
 static void write_reasons(const struct scene *x, const struct mended *m) {
   const struct pen *p = &x->pen;
   for (size_t i = 0; i < m->proposal->count; i++) {
-    const char *from = m->from[i] ? m->from[i] : "nothing", *to = m->to[i] ? m->to[i] : "out";
     struct prose how = prose_at(MARGIN, INK_PLAIN);
     how.indent = MARGIN + 4;
     prose_write(p, &how,
-                say_text(p, "%s, %s: %s.", m->food[i], say_held(p, say_text(p, "%s %s %s", from, pen_glyph(p, G_ARROW), to)),
+                say_text(p, "%s, %s: %s.", m->food[i], say_held(p, change_words(p, m, i)),
                          reason_words(p, &m->proposal->change[i])));
   }
 }
@@ -126,6 +141,27 @@ static void write_move(const struct scene *x, const struct nutrient_result *was,
   row_end(&r);
 }
 
+/* Calcium to phosphorus, the weight, and how many nutrients moved less than was worth a line. */
+static void write_other_moves(const struct scene *x, const struct mended *m) {
+  const struct pen *p = &x->pen;
+  const struct check_result *before = x->a->before, *after = m->after;
+  int quiet = 0;
+  for (int i = 0; i < NUT_COUNT; i++) {
+    const struct nutrient_result *was = &before->nutrient[i], *is = &after->nutrient[i];
+    quiet += is->allowance > 0 && is->verdict != VERDICT_NO_FIGURE && !moved(was, is, p->all);
+  }
+  say(p, INK_PLAIN,
+      say_text(p, "Calcium to phosphorus %s %s %s to 1; food %s %s %s g a day.", say_amount(p, before->balance.ca_p),
+               pen_glyph(p, G_ARROW), say_amount(p, after->balance.ca_p), say_whole(p, before->energy.grams_per_day),
+               pen_glyph(p, G_ARROW), say_whole(p, after->energy.grams_per_day)));
+  if (quiet > 0)
+    say(p, INK_DIM,
+        say_text(
+            p,
+            "%d more were met before and are met now, and moved by less than a quarter of the need or far above it: --all.",
+            quiet));
+}
+
 static void write_moves(const struct scene *x, const struct mended *m) {
   const struct pen *p = &x->pen;
   const struct check_result *before = x->a->before, *after = m->after;
@@ -146,6 +182,39 @@ static void write_moves(const struct scene *x, const struct mended *m) {
   const char *item[] = {say_text(p, "%s before", pen_glyph(p, G_UNSURE)), say_text(p, "%s after", pen_glyph(p, G_SURE)),
                         say_text(p, "%s need", pen_glyph(p, G_NEED)), "before, after and need a day, in the leanest window"};
   legend(p, item, COUNT_OF(item));
+  write_other_moves(x, m);
+}
+
+/* ---- what is left to say ---------------------------------------------------------------------------------------------- */
+
+static bool had(const struct check_result *r, const char *id) {
+  for (size_t i = 0; i < r->finding_count; i++)
+    if (strcmp(r->finding[i].id, id) == 0) return true;
+  return false;
+}
+
+/* What is told of how sure the answer is; with --all. */
+static bool about_certainty(const struct finding *f) {
+  static const char *const IDS[] = {"less-food", "rests-on-one-food", "other-records"};
+  for (size_t i = 0; i < COUNT_OF(IDS); i++)
+    if (strcmp(f->id, IDS[i]) == 0) return true;
+  return false;
+}
+
+/* Nutrients are not all that the review looks at: what it would say of the new bowl, weighty things first. */
+static void write_findings(const struct scene *x, const struct mended *m) {
+  const struct pen *p = &x->pen;
+  bool titled = false;
+  for (size_t i = 0; i < m->after->finding_count; i++) { /* sorted by weight */
+    const struct finding *f = &m->after->finding[i];
+    bool fresh = !had(x->a->before, f->id), worth_telling = p->all || (fresh && !about_certainty(f));
+    if (f->weight != FINDING_ACT && !(f->weight == FINDING_WATCH && worth_telling)) continue;
+    if (!titled) heading(p, "What check says of it", "all of it: 'check' of the new text");
+    titled = true;
+    struct prose how = prose_at(MARGIN, f->weight == FINDING_ACT ? INK_STRONG : INK_PLAIN);
+    how.indent = MARGIN + 4;
+    prose_write(p, &how, say_text(p, "%s: %s%s%s", fresh ? "New" : "Still", f->text, f->remedy[0] ? " " : "", f->remedy));
+  }
 }
 
 /* ---- how small ------------------------------------------------------------------------------------------------------- */
@@ -191,6 +260,7 @@ static void write_proposal(const struct scene *x, const struct mended *m, size_t
   heading(p, "Why each line", "");
   write_reasons(x, m);
   write_moves(x, m);
+  write_findings(x, m);
 }
 
 /* ---- nothing found
