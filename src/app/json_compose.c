@@ -3,6 +3,7 @@
 
 #include "app/app_compose.h"
 #include "app/json_helps.h"
+#include "app/json_left.h"
 #include "text/json.h"
 
 static const char *status_word(const struct compose_result *r) {
@@ -75,6 +76,7 @@ static void write_bowls(struct json *j, const struct library *lib, const struct 
     json_bool(j, "kept", c->bowl[i].kept);
     write_lines(j, lib, a, b);
     write_wanting(j, c->bowl[i].after);
+    json_left(j, NULL, c->bowl[i].after);
     json_close(j, '}');
   }
   json_close(j, ']');

@@ -4,6 +4,7 @@
 
 #include "app/app_mend.h"
 #include "app/json_helps.h"
+#include "app/json_left.h"
 #include "text/json.h"
 
 static const char *status_word(const struct mended_answer *a) {
@@ -92,24 +93,6 @@ static void write_nutrients(struct json *j, const struct check_result *before, c
   json_close(j, ']');
 }
 
-/* What the review says of the new text: 'act' and 'watch'. */
-static void write_findings(struct json *j, const struct check_result *before, const struct check_result *after) {
-  json_open(j, "findings", '[');
-  for (size_t i = 0; i < after->finding_count; i++) {
-    const struct finding *f = &after->finding[i];
-    bool fresh = true;
-    if (f->weight != FINDING_ACT && f->weight != FINDING_WATCH) continue;
-    for (size_t k = 0; k < before->finding_count; k++) fresh = fresh && strcmp(before->finding[k].id, f->id) != 0;
-    json_open(j, NULL, '{');
-    json_text(j, "id", f->id);
-    json_text(j, "weight", f->weight == FINDING_ACT ? "act" : "watch");
-    json_bool(j, "new", fresh);
-    json_text(j, "text", f->text);
-    json_close(j, '}');
-  }
-  json_close(j, ']');
-}
-
 static void write_body(struct json *j, const struct library *lib, const struct mended_answer *a, const struct mended *m) {
   write_changes(j, lib, m, a->before->ration);
   write_added(j, m);
@@ -125,7 +108,7 @@ static void write_body(struct json *j, const struct library *lib, const struct m
   json_number(j, "supply_kcal_before", a->before->energy.supply_kcal);
   json_number(j, "supply_kcal", m->after->energy.supply_kcal);
   write_nutrients(j, a->before, m->after);
-  write_findings(j, a->before, m->after);
+  json_left(j, a->before, m->after);
 }
 
 static void write_mended(struct json *j, const char *key, const struct library *lib, const struct mended_answer *a,

@@ -6,6 +6,7 @@
 
 #include "report/answer.h"
 #include "report/helps.h"
+#include "report/review_left.h"
 
 struct scene {
   struct pen pen;
@@ -81,6 +82,26 @@ static void write_figures(const struct scene *x, const struct composed_bowl *b) 
   answer_rails(&v);
 }
 
+/* Pure substances by the speck: right on paper, but nobody weighs that at home. */
+static void write_specks(const struct scene *x, const struct compose_dish *d) {
+  static const double LEAST_WEIGHED_G = 0.02;
+  const struct pen *p = &x->pen;
+  const char *item[64];
+  int n = 0;
+  for (size_t i = 0; i < x->a->result->candidates && n < (int)COUNT_OF(item); i++) {
+    double g = d->base[i];
+    if (g > 0 && g < LEAST_WEIGHED_G) item[n++] = x->a->request->food[x->a->result->food_of[i]].food.name;
+  }
+  if (n == 0) return;
+  blank_line(p);
+  say(p, INK_PLAIN,
+      say_text(
+          p,
+          "Too little to weigh out for one day: %s. Weigh it once for many days, or use a capsule or drops that hold as "
+          "much.",
+          say_list(p, item, n, n)));
+}
+
 static void write_found(const struct scene *x) {
   const struct pen *p = &x->pen;
   const struct composed *c = x->a->found;
@@ -94,11 +115,14 @@ static void write_found(const struct scene *x) {
     blank_line(p);
     write_lines(p, c->bowl[0].text, INK_STRONG);
   }
-  for (size_t i = 0; i < x->a->request->animals; i++)
+  write_specks(x, c->dish);
+  for (size_t i = 0; i < x->a->request->animals; i++) {
     if (p->all || !household) write_figures(x, &c->bowl[i]);
+    say_review_left(p, NULL, c->bowl[i].after, household ? c->dish->bowl[i].animal->name : "");
+  }
   if (household && !p->all) {
     blank_line(p);
-    say(p, INK_DIM, "Everything is met for each of them; --all shows every nutrient, --json the recipe of each bowl.");
+    say(p, INK_DIM, "Every nutrient is met for each of them; --all shows every nutrient, --json the recipe of each bowl.");
   }
 }
 

@@ -6,6 +6,7 @@
 #include "report/answer.h"
 #include "report/helps.h"
 #include "report/rail.h"
+#include "report/review_left.h"
 
 enum { NAME_COLUMNS = 22, AMOUNT_COLUMNS = 7, REASONS_SHOWN = 4, NARROW = 76, OCTAVE_LEAST = 3, OCTAVE_MOST = 9 };
 
@@ -185,38 +186,6 @@ static void write_moves(const struct scene *x, const struct mended *m) {
   write_other_moves(x, m);
 }
 
-/* ---- what is left to say ---------------------------------------------------------------------------------------------- */
-
-static bool had(const struct check_result *r, const char *id) {
-  for (size_t i = 0; i < r->finding_count; i++)
-    if (strcmp(r->finding[i].id, id) == 0) return true;
-  return false;
-}
-
-/* What is told of how sure the answer is; with --all. */
-static bool about_certainty(const struct finding *f) {
-  static const char *const IDS[] = {"less-food", "rests-on-one-food", "other-records"};
-  for (size_t i = 0; i < COUNT_OF(IDS); i++)
-    if (strcmp(f->id, IDS[i]) == 0) return true;
-  return false;
-}
-
-/* Nutrients are not all that the review looks at: what it would say of the new bowl, weighty things first. */
-static void write_findings(const struct scene *x, const struct mended *m) {
-  const struct pen *p = &x->pen;
-  bool titled = false;
-  for (size_t i = 0; i < m->after->finding_count; i++) { /* sorted by weight */
-    const struct finding *f = &m->after->finding[i];
-    bool fresh = !had(x->a->before, f->id), worth_telling = p->all || (fresh && !about_certainty(f));
-    if (f->weight != FINDING_ACT && !(f->weight == FINDING_WATCH && worth_telling)) continue;
-    if (!titled) heading(p, "What check says of it", "all of it: 'check' of the new text");
-    titled = true;
-    struct prose how = prose_at(MARGIN, f->weight == FINDING_ACT ? INK_STRONG : INK_PLAIN);
-    how.indent = MARGIN + 4;
-    prose_write(p, &how, say_text(p, "%s: %s%s%s", fresh ? "New" : "Still", f->text, f->remedy[0] ? " " : "", f->remedy));
-  }
-}
-
 /* ---- how small ------------------------------------------------------------------------------------------------------- */
 
 static const char *reach_words(const struct mend_reach *r) {
@@ -260,7 +229,7 @@ static void write_proposal(const struct scene *x, const struct mended *m, size_t
   heading(p, "Why each line", "");
   write_reasons(x, m);
   write_moves(x, m);
-  write_findings(x, m);
+  say_review_left(p, x->a->before, m->after, "");
 }
 
 /* ---- nothing found

@@ -65,13 +65,16 @@ static void print_qualifiers(struct buf *b, const struct recipe_line *l, bool ra
 }
 
 static void print_amount(struct buf *b, const struct recipe_line *l, struct written w) {
-  number(b, w.low);
+  static const double LITTLE_G = 0.1, MG_PER_G = 1000;
+  bool little = !w.counted && w.high > 0 && w.high < LITTLE_G;
+  double factor = little ? MG_PER_G : 1;
+  number(b, w.low * factor);
   if (w.high > w.low) {
     buf_addc(b, '-');
-    number(b, w.high);
+    number(b, w.high * factor);
   }
   if (!w.counted) {
-    buf_adds(b, " g");
+    buf_adds(b, little ? " mg" : " g");
     return;
   }
   if (l->unit_at.n > 0) {
