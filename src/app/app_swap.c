@@ -222,12 +222,20 @@ static const char *typed_line(const struct exchange *x, const struct ration *r) 
   return arena_text(x->arena, text);
 }
 
+/* Cooking ends the enzyme. */
+static bool carries_thiaminase(const struct exchange *x, const struct ration_line *l) {
+  const struct img_food *f = library_food(x->lib, l->shown_food);
+  enum state state = l->state != STATE_UNSTATED ? l->state : (enum state)f->state;
+  return (f->flags & FOOD_THIAMINASE) && !state_is_cooked(state);
+}
+
 static struct swapped_hit hit_of(const struct exchange *x, const struct swap *swap, size_t offer,
                                  const struct ration_line *line) {
   struct swapped_hit h = {.food = line->shown_food, .grams = swap_grams(swap, offer), .score = swap_score(swap, offer)};
   struct ration *r = ARENA_NEW(x->arena, struct ration, 1);
   *r = swap_ration(swap, offer, x->arena);
   const struct check_result *before = x->s->before;
+  h.thiaminase = carries_thiaminase(x, line);
   h.after = check_numbers(x->lib, r, before->animal, &before->options, x->arena);
   enum nutrient *up = ARENA_NEW(x->arena, enum nutrient, NUT_COUNT), *down = ARENA_NEW(x->arena, enum nutrient, NUT_COUNT);
   h.repair_count = moved(before, h.after, true, up);

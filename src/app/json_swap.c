@@ -28,6 +28,7 @@ static void write_hit(struct json *j, const struct library *lib, const struct sw
   json_number(j, "kcal_change", h->kcal);
   json_number(j, "grams_change", h->eaten_g);
   json_number(j, "cost_per_day", h->cost);
+  json_bool(j, "thiaminase", h->thiaminase);
   json_text(j, "text", h->text);
   json_close(j, '}');
 }

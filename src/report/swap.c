@@ -71,12 +71,15 @@ static void write_hit(const struct pen *p, const struct library *lib, const stru
   struct prose how = prose_at(at, INK_PLAIN);
   how.right = right;
   prose_write(p, &how, say_text(p, "%s; %s.", effect_words(p, s, h), costs(p, s, h)));
+  if (h->thiaminase)
+    prose_write(p, &how, "Raw it is listed as carrying an enzyme that destroys thiamin: cook it, or choose another.");
 }
 
 static void write_title(const struct pen *p, const struct library *lib, const struct swapped *s) {
   const struct ration_line *l = &s->ration->line[s->line];
+  const struct animal *a = s->before->animal;
   heading(p, say_text(p, "In the place of %s", say_food(p, lib, s->ration, (int)s->line)),
-          say_text(p, "%s, %s g", animal_words(p, s->before->animal), say_amount(p, l->grams_fed)));
+          say_text(p, "%s g, %s", say_amount(p, l->grams_fed), a->name && a->name[0] ? a->name : animal_words(p, a)));
   const char *which =
       s->part ? say_text(p, "%zu foods of the same role in the bowl", s->offered) : say_text(p, "%zu foods", s->offered);
   const char *by = s->by_mass ? "at equal weight" : "at equal energy";
