@@ -24,6 +24,14 @@ code=$?
 [ $code -eq 0 ] || [ $code -eq 77 ] || fail "Ctrl-C during mend"
 is_met mend
 
+# The household with few foods: a search that takes seconds.
+sed 's/^Limits:/Limits: at most 11 foods;/' examples/household.larder >"$scratch/few.larder"
+python3 tests/mend/stop.py "$program" compose "$scratch/few.larder" --for examples/saltmarsh.animals >"$scratch/text"
+code=$?
+[ $code -eq 0 ] || [ $code -eq 77 ] || fail "Ctrl-C during compose"
+[ ! -s "$scratch/text" ] ||
+  "$program" check "$scratch/text" --for examples/saltmarsh.animals:Juniper --strict >"$scratch/out" 2>&1 || fail "what compose found is not met"
+
 # Patience of a moment: something is shown all the same, or it is said that nothing was found; never that none exists.
 for patience in 0.01 0.1 0.3; do
   "$program" mend examples/pims-plate.recipe --for Pim --patience $patience --json >"$scratch/out" 2>"$scratch/err"
