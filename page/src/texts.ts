@@ -285,6 +285,7 @@ function forget(id: string): void {
 export async function removeText(id: string): Promise<void> {
   const t = textOf(id);
   if (!t || t.kind === 'animals') return;
+  begin('kept');
   await saveAll();
   const now = textOf(id) ?? t;
   try {
@@ -295,6 +296,8 @@ export async function removeText(id: string): Promise<void> {
   } catch (e) {
     tell({ id: 'remove', words: `Not removed: ${e instanceof Error ? e.message : String(e)}.` });
     return;
+  } finally {
+    end('kept');
   }
   forget(id);
   if (!texts.value.some((o) => o.kind === 'recipe')) await addText('recipe', 'Recipe: \n');
@@ -358,6 +361,7 @@ export async function exportAll(): Promise<void> {
 }
 
 export async function importFile(file: File): Promise<void> {
+  begin('kept');
   try {
     const body = await file.text();
     if (!body.trimStart().startsWith('{')) {
@@ -372,6 +376,8 @@ export async function importFile(file: File): Promise<void> {
     tell({ id: 'imported', words: count === 1 ? 'One text was read.' : `${count} texts were read; older ones are kept as versions.` });
   } catch (e) {
     tell({ id: 'imported', words: e instanceof Error ? e.message : String(e) });
+  } finally {
+    end('kept');
   }
 }
 

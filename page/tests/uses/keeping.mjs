@@ -1,8 +1,8 @@
 // Keeping: reload, versions, two tabs, one file, no network, a damaged store.
 import assert from 'node:assert/strict';
-import { readFileSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { accessible, answered, field, open, picture, rail, settled, use, verdictOf, write } from '../person.mjs';
 
 use('everything is there after a reload, and older versions can be brought back', async ({ page, address }) => {
@@ -92,7 +92,7 @@ use('one file takes everything along', async ({ page, address }) => {
   await open(page, address);
   await write(page, 'Recipe: Taken along\nFor: Juniper\n\n300 g beef heart');
   const [download] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name: 'export all' }).click()]);
-  const path = join(tmpdir(), `bowlwright-export-${process.pid}.json`);
+  const path = join(mkdtempSync(join(tmpdir(), 'bowlwright-export-')), 'all.json');
   await download.saveAs(path);
   const bundle = JSON.parse(readFileSync(path, 'utf8'));
   assert.equal(bundle.bowlwright, 1);
@@ -107,6 +107,7 @@ use('one file takes everything along', async ({ page, address }) => {
   await page.locator('input[type=file]').setInputFiles(path);
   await settled(page);
   assert.match(await page.locator('.notices').innerText(), /no text that can be read/);
+  rmSync(dirname(path), { recursive: true });
 });
 
 use('without its core the page says so and keeps what is written', async ({ page, address }) => {
