@@ -151,3 +151,23 @@ use('without room in the browser the page says so, and saves when there is room 
   await settled(page);
   assert.equal(await field(page).inputValue(), long);
 }, { on: 'site' });
+
+use('a text that is removed while somebody writes it is not lost', async ({ page, context, address }) => {
+  await open(page, address);
+  const other = await context.newPage();
+  await open(other, address);
+  // The save of the one who writes comes after the removal.
+  await field(page).fill('Recipe: Written on\nFor: Juniper\n\n300 g beef heart');
+  await other.getByRole('button', { name: 'remove' }).click();
+  await Promise.all([settled(page), settled(other)]);
+  const removed = page.locator('.notices').getByText(/was removed elsewhere/);
+  const refused = other.locator('.notices').getByText(/Not removed: the text was changed elsewhere/);
+  await Promise.race([removed.waitFor(), refused.waitFor()]);
+  assert.match(await field(page).inputValue(), /Written on/, 'the page still shows it');
+  if (await removed.isVisible()) await page.getByRole('button', { name: 'Keep mine' }).click();
+  await settled(page);
+  await page.reload();
+  await page.locator('#field').waitFor();
+  await settled(page);
+  assert.match((await page.locator('select.title').innerText()), /Written on/, 'and it is kept');
+}, { mayComplain: /412/ });
