@@ -175,7 +175,7 @@ export function RailDrawing({ n, other }: { n: Nutrient; other: Nutrient | null 
         <rect class="unknown" x={`${r.hatched[0]}%`} width={`${r.hatched[1] - r.hatched[0]}%`} y="8" height="10" fill="url(#hatching)" />
       )}
       {r.minimum !== null && n.minimum !== null && <line class="minimum" x1={`${r.minimum}%`} x2={`${r.minimum}%`} y1="8" y2="18" />}
-      <line class="allowance" x1={`${place(1)}%`} x2={`${place(1)}%`} y1="-5" y2="31" />
+      <line class="allowance" x1={`${place(1)}%`} x2={`${place(1)}%`} y1="-1" y2="33" />
       {r.upper !== null && r.upperEnd === 'inside' && (
         <svg x={`${r.upper}%`} y="0" overflow="visible">
           <path class={n.upper_greater_than ? 'limit tested' : 'limit'} d="M-3 7.5 L2 13 L-3 18.5" />

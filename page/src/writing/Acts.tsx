@@ -1,5 +1,5 @@
 /** What mend and compose have to say, and a proposal shown in the text. */
-import { useEffect, useState } from 'preact/hooks';
+import { useEffect, useRef, useState } from 'preact/hooks';
 import type { Progress } from '../core/worker';
 import { act, compose, keep, mend, stop, toggle } from '../acts';
 import { check, open, ready } from '../state';
@@ -10,10 +10,15 @@ import { middle, rowsOf } from './changes';
 export function Acts() {
   const text = open.value;
   const a = act.value;
+  const place = useRef<HTMLDivElement>(null);
+  /* Reasons are longer than the button that stood there. */
+  useEffect(() => {
+    if (a.kind === 'impossible') place.current?.scrollIntoView({ block: 'nearest' });
+  }, [a.kind]);
   if (!text) return null;
   if (a.kind === 'working') return <Working words={a.words} since={a.since} found={a.found} lines={text.kind === 'recipe'} />;
   return (
-    <div class="acts no-print">
+    <div class="acts no-print" ref={place}>
       {a.kind === 'none' && text.kind === 'recipe' && (
         <button type="button" class="deed" disabled={!ready.value} onClick={() => void mend()}>
           Mend it
@@ -56,14 +61,16 @@ export function Acts() {
               </ul>
             </>
           )}
-          {a.nearest && (
-            <button type="button" class="deed" onClick={a.nearest}>
-              Show the nearest
+          <p>
+            {a.nearest && (
+              <button type="button" class="deed" onClick={a.nearest}>
+                Show the nearest
+              </button>
+            )}{' '}
+            <button type="button" class="quiet beside-deed" onClick={stop}>
+              leave it
             </button>
-          )}{' '}
-          <button type="button" class="quiet" onClick={stop}>
-            leave it
-          </button>
+          </p>
         </div>
       )}
     </div>
