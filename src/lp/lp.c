@@ -321,9 +321,20 @@ enum simplex_end solver_run(struct lp_solver *s, const struct lp_limits *limits,
   return simplex_run(&s->x, solver_pivot_limit(limits));
 }
 
-static bool proof_holds(const struct lp_solver *s) {
-  const struct lp_model m = {.col = s->col, .row = s->row, .cols = (size_t)s->x.n, .rows = (size_t)s->x.m, .a = s->x.a};
-  return lp_farkas_proves(&m, s->answer.farkas);
+/* Multipliers that are nothing but rounding can spoil a proof: one of them on a row with a food that no other row of the
+ * proof has, and that has no upper limit. Any multipliers that prove it will do, so the smallest are left out, more each
+ * time. */
+static bool find_proof(struct lp_solver *s) {
+  const struct simplex *x = &s->x;
+  const struct lp_model m = {.col = s->col, .row = s->row, .cols = (size_t)x->n, .rows = (size_t)x->m, .a = x->a};
+  double *y = s->answer.farkas, most = 0;
+  for (int i = 0; i < x->m; i++) most = larger(most, fabs(y[i]) * x->row_unscale[i]);
+  for (double hair = 0; hair<1e-7; hair = hair> 0 ? hair * 100 : 1e-14) {
+    for (int i = 0; i < x->m; i++)
+      if (fabs(y[i]) * x->row_unscale[i] < hair * most) y[i] = 0;
+    if (lp_farkas_proves(&m, y)) return true;
+  }
+  return false;
 }
 
 /* An end that says "impossible" without a proof that survives rounding: the limits contradict each other by a hair, if at
@@ -333,7 +344,7 @@ const struct lp_answer *lp_solve(struct lp_solver *s, const struct lp_limits *li
   s->answer.nodes = 0;
   for (s->x.tolerance = 0; s->x.tolerance<1e-6; s->x.tolerance = s->x.tolerance> 0 ? s->x.tolerance * 10 : 1e-9) {
     solver_conclude(s, solver_run(s, limits, true));
-    bool unsure = a->status == LP_TROUBLE || (a->status == LP_INFEASIBLE && !proof_holds(s));
+    bool unsure = a->status == LP_TROUBLE || (a->status == LP_INFEASIBLE && !find_proof(s));
     if (!unsure) break;
     s->answer.status = LP_TROUBLE;
     tableau_rebuild(&s->x);
