@@ -177,7 +177,7 @@ static void mend_one(bool thorough) {
 
 static void what_is_mended_is_met(void **state) {
   (void)state;
-  for (int i = 0; i < 240; i++) {
+  for (int i = 0; i < 200; i++) {
     seed = 5000 + (unsigned long long)i * 77;
     unit_random();
     arena_init(&arena, NULL);
