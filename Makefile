@@ -7,7 +7,7 @@ help:
 	@echo "make build   set up and build; the program is build/bowlwright"
 	@echo "make serve   set up, build with the page inside, and give the page to the browser on this machine"
 	@echo "make site    the page as a folder, site/, that any file host can serve"
-	@echo "make page-test  the page's own tests, some of them in a browser"
+	@echo "make page-test  of these, the page's"
 	@echo "make check   all tests again under Clang's sanitizers"
 	@echo "make bench   speed and memory against baselines, as ratios"
 	@echo "make clean   remove what was built"
@@ -41,14 +41,13 @@ site:
 	@echo "The page is in site/. Look at it with: python3 -m http.server --directory site --bind 127.0.0.1"
 
 page-test:
-	@sh tools/setup.sh page-test
-	@cmake --preset dev -DBW_PAGE=ON >/dev/null
+	@sh tools/setup.sh test
+	@cmake --preset dev >/dev/null
 	cmake --build --preset dev
 	ctest --preset dev -R '^page_'
-	@cmake --preset dev -DBW_PAGE=OFF >/dev/null
 
 page-bench:
-	@sh tools/setup.sh page-test
+	@sh tools/setup.sh test
 	@cmake --preset site >/dev/null
 	@cmake --build --preset site
 	@cmake --preset release -DBW_BENCH=ON >/dev/null
@@ -56,7 +55,7 @@ page-bench:
 	node bench/page.mjs build-site/site build-site/bowlwright.wasm build-site/bowlwright.library build/bench_page
 
 check:
-	@sh tools/setup.sh test
+	@sh tools/setup.sh check
 	@cmake --preset check >/dev/null
 	cmake --build --preset check
 	ctest --preset check

@@ -1,10 +1,10 @@
 #!/bin/sh
-# Installs what is missing. Usage: setup.sh run|test|site|page-test|bench
+# Installs what is missing. Usage: setup.sh run|test|site|check|bench
 #   run    what building and running the program needs
-#   test   that, and what the tests and the WebAssembly build need
-#   site   what the page and its WebAssembly core need
-#   page-test  test and site, and a browser
-#   bench  test, and the baselines of bench/
+#   site   that, and what the page and its WebAssembly core need
+#   check  what the tests need that do without a page
+#   test   site and check, and a browser
+#   bench  check, and the baselines of bench/
 # On Debian it asks apt for missing packages (as root, or through sudo); the two food tables come through npm, pinned by
 # library/package-lock.json with their checksums. Nothing is done when everything is there.
 set -eu
@@ -13,14 +13,14 @@ what=${1:-run}
 
 packages="gcc libc6-dev cmake ninja-build libutf8proc-dev libsqlite3-dev libmicrohttpd-dev libjansson-dev"
 case $what in
-  site | test | page-test | bench) packages="$packages clang lld wasi-libc libclang-rt-14-dev libclang-rt-14-dev-wasm32" ;;
+  site | check | test | bench) packages="$packages clang lld wasi-libc libclang-rt-14-dev libclang-rt-14-dev-wasm32" ;;
 esac
 case $what in
-  test | page-test | bench)
+  check | test | bench)
     packages="$packages libcmocka-dev libgsl-dev libglpk-dev python3 python3-scipy gawk"
     ;;
 esac
-[ "$what" != page-test ] || packages="$packages chromium"
+[ "$what" != test ] || packages="$packages chromium"
 [ "$what" != bench ] || packages="$packages python3-numpy coinor-libcbc-dev coinor-libclp-dev"
 command -v npm >/dev/null 2>&1 || packages="$packages npm"
 
@@ -55,7 +55,7 @@ if ! cmp -s library/package-lock.json library/node_modules/.installed-lock; then
 fi
 
 case $what in
-  site | page-test) page=yes ;;
+  site | test) page=yes ;;
   *) page=no ;;
 esac
 if [ "$page" = yes ] && ! cmp -s page/package-lock.json page/node_modules/.installed-lock; then
