@@ -1,15 +1,13 @@
 /* The walk over the tree of decisions; what is decided and why is in mixed.h.
  *
- * Depth first, the cheaper side first. On the way back the tableau of the node
- * is put in place again as it was (kept.h), so every solve starts one bound
- * away from a solved node.
+ * Depth first, the cheaper side first. On the way back the tableau of the node is put in place again as it was (kept.h), so
+ * every solve starts one bound away from a solved node.
  *
- * Going deep first can get lost far from the best answer, and the bounds of a
- * node settle little as long as no good answer is known. So the search is
- * narrow at first: it takes nothing for worth having that is dearer than a
- * guess a little above the relaxation. If that leaves nothing, nothing under
- * the guess exists, which is a bound; the guess moves away by a factor, and the
- * walk begins again. The last walk costs about as much as all before it. */
+ * Going deep first can get lost far from the best answer, and the bounds of a node settle little as long as no good answer
+ * is known. So the search is narrow at first: it takes nothing for worth having that is dearer than a guess a little above
+ * the relaxation. If that leaves nothing, nothing under the guess exists, which is a bound; the guess moves away by a
+ * factor, and the walk begins again. All walks cost about twice what the last one would with the best cost known beforehand.
+ */
 #include "lp/mixed.h"
 
 #include <math.h>

@@ -1,28 +1,22 @@
 /* mixed.h: branch and bound over bound changes. Private to this folder.
  *
- * A column that may be "zero or at least least" is free (0 .. hi), in use
- * (least .. hi) or out (0 .. 0); whole units narrow lo and hi to multiples.
- * With at most N columns in use, each of the columns that count is undecided,
- * taken, or out. Every node is the same tableau with other bounds.
+ * A column that may be "zero or at least least" is free (0 .. hi), in use (least .. hi) or out (0 .. 0); whole units narrow
+ * lo and hi to multiples. With at most N columns in use, each of the columns that count is undecided, taken, or out. Every
+ * node is the same tableau with other bounds.
  *
- * What a solved node proves. Let z be its value, d the reduced costs, and
- * "dear" mean: not cheaper than the best answer found or than the guess
- * (mixed.c). By weak duality every answer below this node costs at least z, and
- * (1) an unused column in use: at least z + d least, for its bound alone moves
- * by that much; (2) a used column out: at least out = z + one step of the dual
- * ratio test on its row. This stays true further down, where the answers are
- * fewer, so out only ever rises on the way down; (3) with s undecided columns
- * used and room for r, s - r or more of them must go, so at least the (s -
- * r)-th smallest out; (4) a further column in use as well: one more must go, so
- * at least the (s - r + 1)-th smallest out. What is dear is settled at once: by
- * (1) and (4) columns are out, by (2) they are taken, by (3) the node is done.
- * When all places are taken, all other columns that count are out together.
- * Each column settled makes the next bounds sharper, for a column that is out
- * cannot help in a ratio test.
+ * What a solved node proves. Let z be its value, d the reduced costs, and "dear" mean: not cheaper than the best answer
+ * found or than the guess (mixed.c). By weak duality every answer below this node costs at least z, and (1) an unused column
+ * in use: at least z + d least, for in the bound z = y' limits + d' x its term alone rises by that much; (2) a used column
+ * left out, or brought up to its least amount: at least z + one step of the dual ratio test on its row, for after that step
+ * y still bounds every answer. This stays true further down, where there are fewer answers; (3) with s undecided columns
+ * used and room for r, s - r or more of them must go, and whichever they are, one of them is as dear to leave out as the (s
+ * - r)-th cheapest; (4) a further column in use as well: one more must go, so at least the (s - r + 1)-th cheapest. What is
+ * dear is settled at once: by (1), (2) and (4) columns are out, by (2) they are taken, by (3) the node is done. When all
+ * places are taken, all other columns that count are out together. Each column settled makes the next bounds sharper, for a
+ * column that is out cannot help in a ratio test.
  *
- * Then the used column that is dearest to leave out is decided: without it
- * there is little to gain, with it a place is gone.
- */
+ * Then the used column is decided that is dearest to leave out, by (2) and by what leaving it out has cost so far: without
+ * it there is little to gain, with it a place is gone. */
 #ifndef BW_LP_MIXED_H
 #define BW_LP_MIXED_H
 
