@@ -12,7 +12,7 @@
 /* Four numbers at once, wherever they lie, and what a comparison of two makes: all bits or none. */
 typedef double pack __attribute__((vector_size(32), aligned(8), may_alias));
 typedef long long mask __attribute__((vector_size(32), aligned(8), may_alias));
-enum { PACK = 4, PACKS = 8 };
+enum { PACK = 4 };
 #define AT(p, i) (*(const pack *)((p) + (i)))
 #define PUT(p, i, x) (*(pack *)((p) + (i)) = (x))
 #define ALL(x) ((pack){(x), (x), (x), (x)})
@@ -41,28 +41,25 @@ WIDE void kernel_rank_one(double *const *rows, const double *share, int count, i
   }
 }
 
+/* As many packs as can be summed up in registers, from i on while there are so many. */
+#define COMBINE(PACKS)                                                                                                      \
+  for (; i + (PACKS)*PACK <= n; i += (PACKS)*PACK) {                                                                        \
+    pack sum[PACKS] = {{0}}, *to = (pack *)(out + i);                                                                       \
+    if (base)                                                                                                               \
+      for (int c = 0; c < (PACKS); c++) sum[c] = ((const pack *)(base + i))[c];                                             \
+    for (int p = 0; p < count; p++)                                                                                         \
+      for (int c = 0; c < (PACKS); c++) sum[c] += ((const pack *)(rows[p] + i))[c] * f[p];                                  \
+    if (scale)                                                                                                              \
+      for (int c = 0; c < (PACKS); c++) sum[c] *= ((const pack *)(scale + i))[c];                                           \
+    for (int c = 0; c < (PACKS); c++) to[c] = sum[c];                                                                       \
+  }
+
 WIDE void kernel_combine(double *out, const double *base, double *const *rows, const double *f, int count,
                          const double *scale, int n) {
   int i = 0;
-  for (; i + PACKS * PACK <= n; i += PACKS * PACK) {
-    pack sum[PACKS] = {{0}}, *to = (pack *)(out + i);
-    if (base)
-      for (int c = 0; c < PACKS; c++) sum[c] = ((const pack *)(base + i))[c];
-    for (int p = 0; p < count; p++) {
-      const pack *row = (const pack *)(rows[p] + i);
-      for (int c = 0; c < PACKS; c++) sum[c] += row[c] * f[p];
-    }
-    if (scale)
-      for (int c = 0; c < PACKS; c++) sum[c] *= ((const pack *)(scale + i))[c];
-    for (int c = 0; c < PACKS; c++) to[c] = sum[c];
-  }
-  for (; i + PACK <= n; i += PACK) {
-    pack sum = {0};
-    if (base) sum = AT(base, i);
-    for (int p = 0; p < count; p++) sum += AT(rows[p], i) * f[p];
-    if (scale) sum *= AT(scale, i);
-    PUT(out, i, sum);
-  }
+  COMBINE(8)
+  COMBINE(3)
+  COMBINE(1)
   for (; i < n; i++) {
     double sum = base ? base[i] : 0;
     for (int p = 0; p < count; p++) sum += rows[p][i] * f[p];
