@@ -6,11 +6,22 @@ cd "$2" || exit 1
 scratch=$(mktemp -d)
 trap 'rm -rf "$scratch"' EXIT
 sed -n 's/^    \$ \(bowlwright .*\)/\1/p' docs/manual/*.md >"$scratch/commands"
+# "serve" goes on until it is stopped: it is, after two seconds, on a free port, with a store and a page of its own.
+mkdir "$scratch/page"
+echo '<!doctype html><html><head></head></html>' >"$scratch/page/index.html"
+XDG_DATA_HOME=$scratch
+export XDG_DATA_HOME
+as_run() {
+  case $1 in
+    "bowlwright serve") echo "timeout --signal=INT --preserve-status 2 $1 --port 0 --page $scratch/page" ;;
+    *) echo "$1" ;;
+  esac
+}
 count=0 failures=0
 PATH=$build:$PATH
 while IFS= read -r command; do
   count=$((count + 1))
-  if ! sh -c "$command" >"$scratch/out" 2>"$scratch/err" </dev/null || [ ! -s "$scratch/out" ]; then
+  if ! sh -c "$(as_run "$command")" >"$scratch/out" 2>"$scratch/err" </dev/null || [ ! -s "$scratch/out" ]; then
     failures=$((failures + 1))
     echo "FAILED: $command" >&2
     sed 's/^/    /' "$scratch/err" >&2
