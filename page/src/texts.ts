@@ -229,11 +229,17 @@ function takeOver(all: Text[]): void {
     return m === undefined || m.body === t.body;
   };
   const theirs = all.filter(same);
+  const open = textOf(openId.value);
   batch(() => {
     texts.value = [...theirs, ...mine.filter((m) => !theirs.some((t) => t.id === m.id))];
     if (!textOf(recipeId.value)) showFirst();
     else if (!textOf(openId.value)) openId.value = recipeId.value;
   });
+  if (open && !textOf(open.id)) tell({ id: 'removed', words: 'The text that was open here was removed elsewhere.', acts: [bringBack(open)] });
+}
+
+function bringBack(t: Text): { words: string; act: () => void } {
+  return { words: 'Bring it back', act: () => (dismiss('removed'), void addText(t.kind, t.body)) };
 }
 
 async function look(): Promise<void> {
@@ -304,7 +310,7 @@ export async function removeText(id: string): Promise<void> {
   tell({
     id: 'removed',
     words: 'Removed.',
-    acts: [{ words: 'Bring it back', act: () => (dismiss('removed'), void addText(t.kind, now.body)) }],
+    acts: [bringBack(now)],
   });
 }
 

@@ -152,19 +152,35 @@ use('without room in the browser the page says so, and saves when there is room 
   assert.equal(await field(page).inputValue(), long);
 }, { on: 'site' });
 
+use('a text that is removed elsewhere while it is open can be brought back', async ({ page, context, address }) => {
+  await open(page, address);
+  await write(page, 'Recipe: Left open\nFor: Juniper\n\n300 g beef heart');
+  const other = await context.newPage();
+  await open(other, address);
+  await other.getByRole('button', { name: 'remove' }).click();
+  await page.locator('.notices').getByText(/open here was removed elsewhere/).waitFor();
+  assert.doesNotMatch(await field(page).inputValue(), /Left open/);
+  await page.getByRole('button', { name: 'Bring it back' }).click();
+  await settled(page);
+  assert.match(await field(page).inputValue(), /Left open/);
+});
+
 use('a text that is removed while somebody writes it is not lost', async ({ page, context, address }) => {
   await open(page, address);
   const other = await context.newPage();
   await open(other, address);
-  // The save of the one who writes comes after the removal.
+  // The save of the one who writes comes after the removal, before it, or in between: each has its own question.
   await field(page).fill('Recipe: Written on\nFor: Juniper\n\n300 g beef heart');
   await other.getByRole('button', { name: 'remove' }).click();
   await Promise.all([settled(page), settled(other)]);
-  const removed = page.locator('.notices').getByText(/was removed elsewhere/);
+  const whileWriting = page.locator('.notices').getByText(/was removed elsewhere while you wrote/);
+  const whileOpen = page.locator('.notices').getByText(/open here was removed elsewhere/);
   const refused = other.locator('.notices').getByText(/Not removed: the text was changed elsewhere/);
-  await Promise.race([removed.waitFor(), refused.waitFor()]);
-  assert.match(await field(page).inputValue(), /Written on/, 'the page still shows it');
-  if (await removed.isVisible()) await page.getByRole('button', { name: 'Keep mine' }).click();
+  await Promise.any([whileWriting.waitFor(), whileOpen.waitFor(), refused.waitFor()]);
+  if (await whileOpen.isVisible()) await page.getByRole('button', { name: 'Bring it back' }).click();
+  await settled(page);
+  assert.match(await field(page).inputValue(), /Written on/, 'the page shows it');
+  if (await whileWriting.isVisible()) await page.getByRole('button', { name: 'Keep mine' }).click();
   await settled(page);
   await page.reload();
   await page.locator('#field').waitFor();
