@@ -25,6 +25,7 @@ const site = given[0]?.startsWith('--') ? null : given[0];
 const program = option('--serve');
 const only = option('--only');
 const TOGETHER = 2;
+const SECOND_TRIES = 3;
 looks.pictures = option('--pictures');
 if (looks.pictures) mkdirSync(looks.pictures, { recursive: true });
 if (!chromiumPath()) throw new Error('no chromium: tools/setup.sh test installs it');
@@ -36,9 +37,10 @@ const runs = [
 
 const browser = await launch();
 const shared = site ? await host(site) : null;
-let failed = 0;
+const failed = [];
 
-async function perform({ name, run, options, on }) {
+/** True when it went well. */
+async function perform({ name, run, options, on }, words = '') {
   const { on: _on, ownSite, mayComplain, ...browserOptions } = options;
   const began = Date.now();
   const place = on === 'serve' ? await serve(program, site ? ['--page', site] : []) : ownSite ? await host(site) : shared;
@@ -48,11 +50,12 @@ async function perform({ name, run, options, on }) {
     opened.context.setDefaultTimeout(30000);
     await run({ ...opened, site: place, address: place.address, on });
     assert.deepEqual(opened.complaints.filter((c) => !mayComplain?.test(c)), [], 'the console is clean');
-    console.log(`ok   ${on}: ${name} (${((Date.now() - began) / 1000).toFixed(1)} s)`);
+    console.log(`ok   ${on}: ${name}${words} (${((Date.now() - began) / 1000).toFixed(1)} s)`);
+    return true;
   } catch (e) {
-    failed++;
-    console.log(`FAIL ${on}: ${name}\n     ${String(e.message).split('\n').slice(0, 12).join('\n     ')}`);
-    if (looks.pictures) await opened.page.screenshot({ path: join(looks.pictures, `fail-${failed}.png`) }).catch(() => {});
+    console.log(`FAIL ${on}: ${name}${words}\n     ${String(e.message).split('\n').slice(0, 12).join('\n     ')}`);
+    if (looks.pictures) await opened.page.screenshot({ path: join(looks.pictures, `fail-${failed.length}.png`) }).catch(() => {});
+    return false;
   } finally {
     await opened.close();
     if (place !== shared) await place.close();
@@ -63,10 +66,13 @@ const began = Date.now();
 const waiting = [...runs];
 await Promise.all(
   Array.from({ length: TOGETHER }, async () => {
-    for (let next = waiting.shift(); next; next = waiting.shift()) await perform(next);
+    for (let next = waiting.shift(); next; next = waiting.shift()) if (!(await perform(next))) failed.push(next);
   }),
 );
+// A browser that waits for a busy machine misses its time now and then: a few may try once more, alone. More are a fault.
+let wrong = failed.length;
+if (wrong <= SECOND_TRIES) for (const again of failed) if (await perform(again, ', second try')) wrong--;
 await browser.close();
 shared?.close();
-console.log(`${runs.length - failed} of ${runs.length} uses in ${((Date.now() - began) / 1000).toFixed(0)} s`);
-process.exit(failed > 0 || runs.length === 0 ? 1 : 0);
+console.log(`${runs.length - wrong} of ${runs.length} uses in ${((Date.now() - began) / 1000).toFixed(0)} s`);
+process.exit(wrong > 0 || runs.length === 0 ? 1 : 0);
