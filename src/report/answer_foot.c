@@ -262,6 +262,13 @@ static const char *food_sources(const struct view *v) {
   return buf_text(&b);
 }
 
+static bool wants_mending(const struct check_result *r) {
+  if (!r->animal || r->refusal != REFUSE_NOT || r->ration->line_count == 0) return false;
+  for (int n = 0; n < NUT_COUNT; n++)
+    if (r->nutrient[n].verdict != VERDICT_MET && r->nutrient[n].verdict != VERDICT_NO_FIGURE) return true;
+  return false;
+}
+
 void answer_footnote(const struct view *v) {
   const struct pen *p = &v->pen;
   const struct check_result *r = v->r;
@@ -284,4 +291,7 @@ void answer_footnote(const struct view *v) {
   const char *sources = food_sources(v);
   if (sources[0]) prose_write(p, &how, say_text(p, "Foods: %s.", sources));
   prose_write(p, &how, p->all ? "Everything as data: --json." : "More: --all unfolds every line, --json gives it as data.");
+  if (wants_mending(r))
+    prose_write(p, &how,
+                "Next: 'mend' in the place of 'check' finds the smallest change of the text that meets everything.");
 }

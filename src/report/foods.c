@@ -63,8 +63,7 @@ static void write_hit(const struct pen *p, const struct library *lib, const stru
   row_start(&r, p);
   row_right(&r, HIT_AT - 2, 4, INK_DIM, say_text(p, "%zu", number));
   int at = row_right(&r, right, right - HIT_AT, INK_ACCENT, pin);
-  row_fit(&r, HIT_AT, at - 2 - HIT_AT, INK_STRONG, library_name(lib, hit->food));
-  row_end(&r);
+  row_end_whole(&r, HIT_AT, at - 2 - HIT_AT, INK_STRONG, library_name(lib, hit->food));
   const char *missed =
       hit->words_missed ? say_text(p, "%d word%s not in it; ", hit->words_missed, hit->words_missed == 1 ? "" : "s") : "";
   row_start(&r, p);

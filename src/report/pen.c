@@ -292,6 +292,29 @@ void row_end(struct row *r) {
   buf_addc(p->out, '\n');
 }
 
+/* Bytes of as many whole words as take at most 'columns'; 0: not even the first. */
+static size_t whole_words(const struct pen *p, struct span text, int columns) {
+  size_t fits = 0;
+  for (size_t i = 1; i <= text.n; i++) {
+    if (i < text.n && text.p[i] != ' ') continue;
+    if (span_columns(p->unicode, span_cut(text, 0, i)) > columns) break;
+    fits = i;
+  }
+  return fits;
+}
+
+void row_end_whole(struct row *r, int column, int columns, enum ink ink, const char *text) {
+  for (;;) {
+    size_t fits = whole_words(r->pen, span_of(text), columns);
+    if (fits == 0) row_fit(r, column, columns, ink, text);
+    put_span(r, column, column + columns, ink, span_cut(span_of(text), 0, fits));
+    row_end(r);
+    if (fits == 0 || text[fits] == '\0') return;
+    text += fits + 1;
+    row_start(r, r->pen);
+  }
+}
+
 void blank_line(const struct pen *p) { buf_addc(p->out, '\n'); }
 
 /* ---- prose ----------------------------------------------------------------------------------------------------- */

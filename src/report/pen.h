@@ -93,6 +93,9 @@ int row_right(struct row *r, int right, int columns, enum ink ink, const char *t
 bool row_is_free(const struct row *r, int column);
 /* Writes the row without trailing blanks, and a line end. */
 void row_end(struct row *r);
+/* Ends the row with text at 'column', and goes on below it until all of it is written: names in food tables go from broad to
+ * narrow and often differ in their last word only. A word longer than 'columns' is cut as row_fit does. */
+void row_end_whole(struct row *r, int column, int columns, enum ink ink, const char *text);
 void blank_line(const struct pen *p);
 
 /* Prose, wrapped at blanks; a no-break space (U+00A0) holds words together and is written as a blank. The lead stands

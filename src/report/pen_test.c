@@ -68,6 +68,31 @@ static void long_text_ends_in_an_ellipsis(void **state) {
   bench_end(&b);
 }
 
+static const char *whole(struct bench *b, int columns_wanted, const char *name) {
+  struct row r;
+  row_start(&r, &b->pen);
+  row_put(&r, 0, INK_PLAIN, "1");
+  row_end_whole(&r, 3, columns_wanted, INK_PLAIN, name);
+  return buf_text(&b->out);
+}
+
+/* A name of USDA SR28 that another record shares but for its last word. */
+static void long_names_go_on_below(void **state) {
+  (void)state;
+  static const char NAME[] = "Beef, variety meats and by-products, liver, cooked, braised";
+  struct bench b;
+  assert_string_equal(whole(bench_start(&b, 80, true), 40, NAME),
+                      "1  Beef, variety meats and by-products,\n   liver, cooked, braised\n");
+  bench_end(&b);
+  assert_string_equal(whole(bench_start(&b, 80, true), 70, NAME),
+                      "1  Beef, variety meats and by-products, liver, cooked, braised\n");
+  bench_end(&b);
+  assert_string_equal(whole(bench_start(&b, 80, true), 5, "a sauerkraut"), "1  a\n   saue…\n");
+  bench_end(&b);
+  assert_string_equal(whole(bench_start(&b, 80, true), 5, ""), "1\n");
+  bench_end(&b);
+}
+
 static void commands_to_the_terminal_are_taken_out(void **state) {
   (void)state;
   struct bench b;
@@ -144,6 +169,7 @@ int main(void) {
   const struct CMUnitTest tests[] = {
       cmocka_unit_test(columns_are_counted_in_characters),
       cmocka_unit_test(long_text_ends_in_an_ellipsis),
+      cmocka_unit_test(long_names_go_on_below),
       cmocka_unit_test(commands_to_the_terminal_are_taken_out),
       cmocka_unit_test(plain_is_ascii),
       cmocka_unit_test(prose_is_wrapped_and_indented),

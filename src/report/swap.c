@@ -66,8 +66,7 @@ static void write_hit(const struct pen *p, const struct library *lib, const stru
   int pin = row_right(&r, right, right - at, INK_ACCENT, say_text(p, "[%s]", library_code(lib, h->food)));
   const char *grams = say_with_unit(p, h->grams, "g");
   int name = row_put(&r, at, INK_PLAIN, grams) + 1;
-  row_fit(&r, name, pin - 2 - name, INK_STRONG, library_name(lib, h->food));
-  row_end(&r);
+  row_end_whole(&r, name, pin - 2 - name, INK_STRONG, library_name(lib, h->food));
   struct prose how = prose_at(at, INK_PLAIN);
   how.right = right;
   prose_write(p, &how, say_text(p, "%s; %s.", effect_words(p, s, h), costs(p, s, h)));
