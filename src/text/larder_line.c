@@ -247,6 +247,15 @@ static bool inside_pin(const struct tokens *t, size_t at) {
   return open;
 }
 
+/* A clause was found at 'at', among words without a wide gap: where it really begins. "10-5 g" must not be read as a food that
+ * ends in "10-" and has 5 g, nor "up to -3 g" as 3 g. */
+static size_t whole_clause(const struct tokens *t, size_t at) {
+  enum { LONGEST_LEAD = 4 }; /* up, to, -, 3 */
+  for (size_t back = LONGEST_LEAD; back > 0; back--)
+    if (at > back && faulty_range_starts(t, at - back)) return at - back;
+  return at;
+}
+
 /* The token with which the clauses begin; t->count when the line is a food alone. 'gap': what stands there is behind a wide
  * gap or a pin, so it was meant as clauses even if nothing in it is understood. */
 static size_t find_clauses(const struct tokens *t, bool *gap) {
@@ -263,7 +272,7 @@ static size_t find_clauses(const struct tokens *t, bool *gap) {
   for (size_t i = 1; i + 1 < t->count; i++)
     if (is_separator(t, i) && !inside_pin(t, i) && clause_starts(t, i + 1)) return i + 1;
   for (size_t i = 1; i < t->count; i++)
-    if (!inside_pin(t, i) && !is_separator(t, i - 1) && clause_starts(t, i)) return i;
+    if (!inside_pin(t, i) && !is_separator(t, i - 1) && clause_starts(t, i)) return whole_clause(t, i);
   *gap = first_gap < t->count;
   return first_gap;
 }
