@@ -2,6 +2,7 @@
 #define _POSIX_C_SOURCE 200809L
 #include <errno.h>
 #include <fcntl.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <sys/stat.h>
 #include <time.h>
@@ -255,13 +256,52 @@ static enum store_outcome copy_into(struct store *s, const char *to, struct buf 
   return outcome;
 }
 
-enum store_outcome store_backup(struct store *s, const char *to, struct buf *why) {
-  int error = make_file(to);
+/* The name of what was made, or of what was renamed, is on the disk only when its folder is. */
+static int flush_folder_of(const char *path) {
+  const char *slash = strrchr(path, '/');
+  char folder[PATH_MOST] = ".";
+  if (slash) {
+    size_t n = slash == path ? 1 : (size_t)(slash - path);
+    if (n >= sizeof folder) return ENAMETOOLONG;
+    memcpy(folder, path, n);
+    folder[n] = '\0';
+  }
+  int fd = open(folder, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+  if (fd < 0) return errno;
+  int error = fsync(fd) == 0 || errno == EINVAL ? 0 : errno;
+  close(fd);
+  return error;
+}
+
+static enum store_outcome not_written(int error, struct buf *why) {
   if (error == EEXIST) return say(why, STORE_EXISTS, "a file of that name is there already; a backup never writes over one");
-  if (error != 0) return say(why, error == ENOSPC ? STORE_NO_ROOM : STORE_TROUBLE, strerror(error));
+  return say(why, error == ENOSPC || error == EDQUOT ? STORE_NO_ROOM : STORE_TROUBLE, strerror(error));
+}
+
+/* The name is taken first, so that nobody else's file is written over, and then replaced. */
+static enum store_outcome give_name(const char *unfinished, const char *to, struct buf *why) {
+  int error = make_file(to);
+  if (error != 0) return not_written(error, why);
+  error = rename(unfinished, to) == 0 ? flush_folder_of(to) : errno;
+  if (error == 0) return STORE_DONE;
+  unlink(to);
+  return not_written(error, why);
+}
+
+/* Half a copy that bears the name of a backup would be taken for one, or for an empty store: the name comes last. */
+enum store_outcome store_backup(struct store *s, const char *to, struct buf *why) {
+  char unfinished[PATH_MOST];
+  struct stat st;
+  if (lstat(to, &st) == 0) return not_written(EEXIST, why);
+  if (snprintf(unfinished, sizeof unfinished, "%s.unfinished-XXXXXX", to) >= (int)sizeof unfinished)
+    return not_written(ENAMETOOLONG, why);
+  int fd = mkstemp(unfinished);
+  if (fd < 0) return not_written(errno, why);
+  close(fd);
   pthread_mutex_lock(&s->turn);
-  enum store_outcome outcome = copy_into(s, to, why);
+  enum store_outcome outcome = copy_into(s, unfinished, why);
   pthread_mutex_unlock(&s->turn);
-  if (outcome != STORE_DONE) unlink(to);
+  if (outcome == STORE_DONE) outcome = give_name(unfinished, to, why);
+  if (outcome != STORE_DONE) unlink(unfinished);
   return outcome;
 }

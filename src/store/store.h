@@ -60,7 +60,8 @@ void store_now(char out[STORE_SAVED_BYTES]); /* the clock, in milliseconds */
  * stop. */
 enum store_outcome store_open(const char *path, struct store **out, struct buf *why) MUST_USE;
 void store_close(struct store *s); /* NULL is fine */
-/* A whole, checked copy in a new file, while others may go on writing. STORE_EXISTS rather than write over a file. */
+/* A whole, checked copy in a new file, while others may go on writing. STORE_EXISTS rather than write over a file. The name
+ * 'to' is given when the copy is whole and on the disk; a run that is killed leaves a file 'to'.unfinished-* at most. */
 enum store_outcome store_backup(struct store *s, const char *to, struct buf *why) MUST_USE;
 /* SQLite's own words for the last failure; with several threads another call's may have come between. */
 const char *store_reason(struct store *s, struct arena *arena);

@@ -220,6 +220,32 @@ def a_backup_beside_a_running_server():
         assert restored.stop(signal.SIGHUP) == 0
 
 
+def a_backup_that_is_killed():
+    """What bears the name of a backup is a whole one: half a copy would be found on the day it is needed."""
+    with Scratch() as t:
+        s = Server(program, t.path("texts.db"), t.page)
+        for i in range(8):
+            assert s.put("t-%d" % i, "x" * 4000000, 0)[0] == 200
+        assert s.stop() == 0
+        cut_short = 0
+        for n in range(8):
+            os.mkdir(t.path("copies-%d" % n))
+            p = subprocess.Popen([program, "serve", "--store", t.path("texts.db"), "--backup", t.path("copies-%d/copy.db" % n)], stdout=subprocess.DEVNULL)
+            while p.poll() is None and not os.listdir(t.path("copies-%d" % n)):
+                pass
+            time.sleep(n * 0.005)
+            p.kill()
+            p.wait()
+            if os.path.exists(t.path("copies-%d/copy.db" % n)):
+                db = sqlite3.connect("file:%s?immutable=1" % t.path("copies-%d/copy.db" % n), uri=True)
+                assert db.execute("SELECT count(*), min(length(body)) FROM state").fetchall() == [(8, 4000000)]
+                db.close()
+            else:
+                cut_short += 1
+                assert run("--store", t.path("texts.db"), "--backup", t.path("copies-%d/copy.db" % n))[0] == 0
+        assert cut_short > 0
+
+
 run_tests([usage, beyond_this_machine_only_when_asked_twice, the_other_loopback, only_this_machine_hears, a_port_in_use, no_page, the_page_in_the_program,
            stores_that_are_left_alone, no_room_to_begin, where_texts_are_kept, showing_it_in_a_browser,
-           a_backup_beside_a_running_server])
+           a_backup_beside_a_running_server, a_backup_that_is_killed])
