@@ -130,7 +130,7 @@ static int to_wal(sqlite3 *db) {
 
 /* ---- checking ---- */
 
-/* Sets *fresh for a file without anything in it. */
+/* Sets *is_new for a file without anything in it. */
 static enum store_outcome check_origin(sqlite3 *db, bool *is_new, struct buf *why) {
   int64_t tables = 0, application = 0, version = 0;
   int code = ask_number(db, "SELECT count(*) FROM sqlite_schema", &tables);
@@ -179,16 +179,26 @@ static void set_manners(sqlite3 *db) {
   sqlite3_db_config(db, SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, 1, NULL);
 }
 
-static enum store_outcome open_checked(sqlite3 *db, struct buf *why) {
+static enum store_outcome prepare_checked(struct store *s, struct buf *why) {
+  enum store_outcome outcome = prepare_all(s);
+  /* A statement that the file does not understand: its tables are not ours. */
+  if (outcome == STORE_TROUBLE) return explain(s->db, SQLITE_CORRUPT, why);
+  return outcome == STORE_DONE ? STORE_DONE : explain(s->db, sqlite3_extended_errcode(s->db), why);
+}
+
+static enum store_outcome open_checked(struct store *s, struct buf *why) {
+  sqlite3 *db = s->db;
   bool is_new = false;
   if (sqlite3_db_readonly(db, "main") == 1) return say(why, STORE_TROUBLE, "it may not be written");
   enum store_outcome outcome = check_origin(db, &is_new, why);
   if (outcome == STORE_DONE && !is_new) outcome = check_whole(db, "PRAGMA quick_check(1)", why);
+  if (outcome == STORE_DONE && !is_new) outcome = prepare_checked(s, why);
   if (outcome != STORE_DONE) return outcome;
   int code = to_wal(db);
   if (code == SQLITE_OK) code = sqlite3_exec(db, "PRAGMA synchronous = FULL", NULL, NULL, NULL);
   if (code != SQLITE_OK) return explain(db, code, why);
   if (is_new) outcome = make_schema(db, why);
+  if (outcome == STORE_DONE && is_new) outcome = prepare_checked(s, why);
   if (outcome == STORE_DONE) sqlite3_db_config(db, SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, 0, NULL);
   return outcome;
 }
@@ -203,11 +213,10 @@ enum store_outcome store_open(const char *path, struct store **out, struct buf *
   int code = sqlite3_open_v2(path, &s->db, SQLITE_OPEN_READWRITE | SQLITE_OPEN_NOMUTEX, NULL);
   if (code == SQLITE_OK) {
     set_manners(s->db);
-    outcome = open_checked(s->db, why);
+    outcome = open_checked(s, why);
   } else {
     outcome = explain(s->db, code, why);
   }
-  if (outcome == STORE_DONE && prepare_all(s) != STORE_DONE) outcome = explain(s->db, SQLITE_CORRUPT, why);
   if (outcome != STORE_DONE) {
     store_close(s);
     return outcome;

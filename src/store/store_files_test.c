@@ -127,6 +127,12 @@ static void foreign_and_newer_files(void **state) {
   assert_int_equal(sqlite3_exec(db, "CREATE TABLE theirs (x)", NULL, NULL, NULL), SQLITE_OK);
   sqlite3_close(db);
   left_alone(file("foreign"), STORE_FOREIGN);
+  assert_int_equal(sqlite3_open(file("tables"), &db), SQLITE_OK); /* marked as ours, with tables of others */
+  assert_int_equal(sqlite3_exec(db, "CREATE TABLE text (x); PRAGMA application_id = 0x426F776C; PRAGMA user_version = 1",
+                                NULL, NULL, NULL),
+                   SQLITE_OK);
+  sqlite3_close(db);
+  left_alone(file("tables"), STORE_DAMAGED);
   struct store *t = NULL;
   assert_int_equal(store_open(folder, &t, &why), STORE_TROUBLE);
   assert_int_equal(mkdir(file("shut"), 0500), 0);
