@@ -61,7 +61,8 @@ static int compare_spans(struct span a, struct span b) {
 static int by_id_and_rev(const void *x, const void *y) {
   const struct store_text *a = *(const struct store_text *const *)x, *b = *(const struct store_text *const *)y;
   int order = compare_spans(a->id, b->id);
-  return order != 0 ? order : (a->rev > b->rev) - (a->rev < b->rev);
+  if (order == 0) order = (a->rev > b->rev) - (a->rev < b->rev);
+  return order != 0 ? order : (a > b) - (a < b); /* as they stand in the bundle: the same every time */
 }
 
 struct sorted {
@@ -104,9 +105,11 @@ static enum store_outcome find_state(struct store *s, const struct store_text *t
   return outcome_of(code);
 }
 
-/* Revs of the bundle are kept for a text that is new here; else they would meet those that are here. */
+/* Revs of the bundle are kept for a text that is new here; else they would meet those that are here. One so high that
+ * saves could pass what a bundle may hold is not kept. */
 static enum store_outcome take_state(struct intake *in, struct store_text t, bool kept) {
-  t.rev = t.rev > in->top && !in->head.known ? t.rev : in->top + 1;
+  bool keeps = !in->head.known && t.rev > in->top && t.rev <= STORE_REV_MOST / 2;
+  t.rev = keeps ? t.rev : in->top + 1;
   in->top = t.rev;
   in->added = true;
   return add_state(in->s, &t, kept);
@@ -135,7 +138,7 @@ static enum store_outcome end_without_text(struct intake *in, struct span id) {
 }
 
 static enum store_outcome take_id(struct intake *in, struct span id, struct sorted *texts, struct sorted *versions) {
-  const struct store_text *text, *v;
+  const struct store_text *text, *v, *newest = NULL;
   enum store_outcome outcome = read_head(in->s, id, &in->head);
   if (outcome == STORE_DONE) outcome = read_newest(in->s, id, &in->present, &in->live, in->arena);
   in->top = in->head.rev;
@@ -143,8 +146,11 @@ static enum store_outcome take_id(struct intake *in, struct span id, struct sort
   in->kind = with_text ? texts->item[texts->at]->kind : in->live ? in->present.kind : (struct span){"", 0};
   while ((v = next_of(versions, id)))
     if (outcome == STORE_DONE) outcome = take_version(in, *v);
-  while ((text = next_of(texts, id)))
-    if (outcome == STORE_DONE) outcome = take_newest(in, text);
+  while ((text = next_of(texts, id))) { /* of several, the last is the text, the others are versions of it */
+    if (newest && outcome == STORE_DONE) outcome = take_version(in, *newest);
+    newest = text;
+  }
+  if (newest && outcome == STORE_DONE) outcome = take_newest(in, newest);
   return outcome == STORE_DONE && !with_text ? end_without_text(in, id) : outcome;
 }
 

@@ -24,6 +24,7 @@ static const char SCHEMA[] =
     " removed INTEGER NOT NULL CHECK (removed IN (0, 1)), change INTEGER NOT NULL UNIQUE) STRICT;"
     "CREATE TABLE state (id TEXT NOT NULL, rev INTEGER NOT NULL CHECK (rev >= 1), kind TEXT NOT NULL, saved TEXT NOT NULL,"
     " body TEXT NOT NULL, kept INTEGER NOT NULL CHECK (kept IN (0, 1)), PRIMARY KEY (id, rev)) STRICT;"
+    "CREATE INDEX state_saved ON state (id, saved, rev);" /* an import asks for each state whether it is here */
     "PRAGMA application_id = 0x426F776C;"
     "PRAGMA user_version = 1;";
 

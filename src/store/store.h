@@ -106,9 +106,10 @@ struct store_bundle {
  * pass 'most_bytes'. */
 enum store_outcome store_export(struct store *s, bool every, size_t most_bytes, struct store_bundle *out,
                                 struct arena *arena) MUST_USE;
-/* All or nothing. A text that is here already gets the versions and the text of the bundle as new states on top of its own,
- * those that it has already excepted: nothing is lost, and a second import changes nothing. A version's kind may be empty:
- * its text's. Versions of no known text and without a kind are passed over. */
+/* All or nothing. A text that is here already gets the versions of the bundle as new states on top of its own, those that it
+ * has already excepted, and then the bundle's text, unless that is what it says: nothing is lost, and a second import right
+ * after changes nothing. Of several texts with one id the last by rev is the text, the others are versions. A version's kind
+ * may be empty: its text's. Versions of no known text and without a kind are passed over. */
 enum store_outcome store_import(struct store *s, const struct store_bundle *in, struct arena *arena) MUST_USE;
 
 /* ---- what changed ---- */

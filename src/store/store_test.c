@@ -175,6 +175,53 @@ static void a_bundle_never_hides_what_is_here(void **state) {
   }
 }
 
+static void one_id_twice_in_a_bundle(void **state) {
+  (void)state;
+  struct store_text text[] = {entry("a", "recipe", "third", 2, "2026-11-01T10:00:00Z"),
+                              entry("a", "recipe", "first", 1, "2026-11-01T10:00:00Z"),
+                              entry("a", "recipe", "second", 1, "2026-11-01T10:00:00Z")};
+  const struct store_bundle in = {{text, 3, 3, 0, false}, {NULL, 0, 0, 0, false}};
+  for (int round = 0; round < 3; round++) {
+    assert_int_equal(store_import(s, &in, &arena), STORE_DONE);
+    is_newest(s, "a", "third", 3);
+    assert_string_equal(versions_of("a", true), "2 second, 1 first, ");
+  }
+}
+
+/* What was taken in and saved again can be given out and taken in again. */
+static void no_rev_leaves_what_a_bundle_may_hold(void **state) {
+  (void)state;
+  struct store_text text[] = {entry("a", "recipe", "high", STORE_REV_MOST, "2026-11-01T10:00:00Z")};
+  const struct store_bundle in = {{text, 1, 1, 0, false}, {NULL, 0, 0, 0, false}};
+  struct store_bundle out;
+  struct store_text t;
+  assert_int_equal(store_import(s, &in, &arena), STORE_DONE);
+  assert_int_equal(store_read(s, SPAN_LIT("a"), &t, &found, &arena), STORE_DONE);
+  saved("a", "saved again", t.rev);
+  assert_int_equal(store_export(s, true, SIZE_MAX, &out, &arena), STORE_DONE);
+  assert_int_equal(store_import(s, &out, &arena), STORE_DONE);
+}
+
+/* The question whether a state is here goes through an index: without it, an import of many states of one text takes as many
+ * steps as their square. SQLite counts the steps of a scan. */
+static void an_import_does_not_look_at_every_state_for_each(void **state) {
+  (void)state;
+  enum { MANY = 500 };
+  struct store_text version[MANY];
+  struct store_text text[] = {entry("a", "recipe", "now", MANY + 1, "2026-11-01T10:00:00Z")};
+  for (int i = 0; i < MANY; i++) {
+    struct buf at;
+    buf_init(&at, &arena, 64);
+    buf_addf(&at, "2026-11-01T09:00:00.%c%c%cZ", '0' + i / 100, '0' + i / 10 % 10, '0' + i % 10);
+    version[i] = entry("a", "recipe", "then", i + 1, buf_text(&at));
+  }
+  const struct store_bundle in = {{text, 1, 1, 0, false}, {version, MANY, MANY, 0, false}};
+  for (int round = 0; round < 2; round++) assert_int_equal(store_import(s, &in, &arena), STORE_DONE);
+  is_newest(s, "a", "now", MANY + 1);
+  sqlite3_stmt *q = s->statement[FIND_STATE];
+  assert_in_range(sqlite3_stmt_status(q, SQLITE_STMTSTATUS_VM_STEP, 0), 1, 2 * MANY * 50);
+}
+
 /* The bundle only has versions of a text that is alive here: it stays what it is. */
 static void versions_alone_leave_the_text(void **state) {
   (void)state;
@@ -223,6 +270,9 @@ int main(void) {
       ON_A_FILE(a_locked_file_is_busy_and_then_not),
       ON_A_FILE(a_bundle_goes_around),
       ON_A_FILE(a_bundle_never_hides_what_is_here),
+      ON_A_FILE(one_id_twice_in_a_bundle),
+      ON_A_FILE(no_rev_leaves_what_a_bundle_may_hold),
+      ON_A_FILE(an_import_does_not_look_at_every_state_for_each),
       ON_A_FILE(versions_alone_leave_the_text),
       ON_A_FILE(a_bundle_is_taken_whole_or_not_at_all),
       ON_A_FILE(versions_are_left_out_of_a_bundle_that_grows_too_long),
