@@ -116,7 +116,7 @@ static struct answer get_bundle(struct request *r) {
   return a;
 }
 
-static struct answer get_session(struct request *r) {
+static struct answer get_token(struct request *r) {
   struct buf b;
   begin(&b, r);
   buf_addf(&b, "{\"token\":\"%s\",\"version\":\"%s\"}\n", r->server->token, BW_VERSION);
@@ -204,7 +204,7 @@ struct answer api_answer(struct request *r) {
   case PLACE_CHANGES:
     return changes_answer(r);
   case PLACE_TOKEN:
-    return get_session(r);
+    return get_token(r);
   case PLACE_FILE:
   case PLACE_NOWHERE:
     break;

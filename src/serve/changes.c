@@ -42,10 +42,10 @@ static bool look(struct stream *st) {
   clear(st);
   enum store_outcome outcome = store_changes(st->server->setup.store, st->number, CHANGES_AT_ONCE, &c, &count, &st->arena);
   for (size_t i = 0; i < count; i++) {
+    st->number = c[i].number; /* also of what is not told, else as many of those as come at once would be all that is seen */
     if (!store_id_fits(c[i].id)) continue;
     buf_addf(&st->out, "id: %ld\ndata: {\"id\":\"%.*s\",\"rev\":%ld}\n\n", (long)c[i].number, SPAN_ARG(c[i].id),
              (long)c[i].rev);
-    st->number = c[i].number;
   }
   return outcome == STORE_DONE || outcome == STORE_BUSY;
 }

@@ -132,6 +132,23 @@ def listeners_hear_everything():
             ear.ends()
 
 
+def rows_that_cannot_be_told_hold_nothing_up():
+    """Another program put texts into the file whose ids no page may see."""
+    with Scratch() as scratch:
+        store = scratch.path("texts.db")
+        s = Server(program, store, scratch.page)
+        ear = Listener(s)
+        db = sqlite3.connect(store)
+        with db:
+            db.executemany("INSERT INTO text VALUES (?, 1, 0, ?)", [("no id %d" % i, i) for i in range(1, 251)])
+        db.close()
+        assert s.put("told", "x", 0)[0] == 200
+        ear.heard("told", 1)
+        assert b"no id" not in ear.got
+        assert s.stop() == 0
+        ear.ends()
+
+
 def streams_have_an_end():
     with Scratch() as scratch:
         s = Server(program, scratch.path("texts.db"), scratch.page)
@@ -176,4 +193,5 @@ def a_full_disk():
         assert rows(store, "SELECT count(*), min(length(body)), max(length(body)) FROM state") == [(60, 20000, 20000)]
 
 
-run_tests([one_winner_a_rev, another_server_is_seen, listeners_hear_everything, streams_have_an_end, a_full_disk])
+run_tests([one_winner_a_rev, another_server_is_seen, listeners_hear_everything, rows_that_cannot_be_told_hold_nothing_up,
+           streams_have_an_end, a_full_disk])
