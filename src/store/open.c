@@ -90,6 +90,13 @@ static enum store_outcome prepare_file(const char *path, struct buf *why) {
   return say(why, STORE_TROUBLE, error == EISDIR ? "it is no file" : strerror(error));
 }
 
+/* SQLite reads "file:x" as an address and ":memory:" as no file at all; what begins with a slash or a point is a name. */
+static int open_file(const char *path, sqlite3 **out) {
+  char name[PATH_MOST + 2];
+  snprintf(name, sizeof name, "%s%s", path[0] == '/' ? "" : "./", path);
+  return sqlite3_open_v2(name, out, SQLITE_OPEN_READWRITE | SQLITE_OPEN_NOMUTEX, NULL);
+}
+
 /* ---- pragmas ---- */
 
 static int ask_number(sqlite3 *db, const char *sql, int64_t *out) {
@@ -211,7 +218,7 @@ enum store_outcome store_open(const char *path, struct store **out, struct buf *
   struct store *s = calloc(1, sizeof *s);
   if (!s) return say(why, STORE_TROUBLE, "out of memory");
   pthread_mutex_init(&s->turn, NULL);
-  int code = sqlite3_open_v2(path, &s->db, SQLITE_OPEN_READWRITE | SQLITE_OPEN_NOMUTEX, NULL);
+  int code = open_file(path, &s->db);
   if (code == SQLITE_OK) {
     set_manners(s->db);
     outcome = open_checked(s, why);
@@ -253,7 +260,7 @@ static int copy_pages(sqlite3 *from, sqlite3 *to) {
 /* A backup is one file that can be copied and kept read-only: no log beside it. */
 static enum store_outcome copy_into(struct store *s, const char *to, struct buf *why) {
   sqlite3 *copy = NULL;
-  int code = sqlite3_open_v2(to, &copy, SQLITE_OPEN_READWRITE | SQLITE_OPEN_NOMUTEX, NULL);
+  int code = open_file(to, &copy);
   if (code == SQLITE_OK) {
     sqlite3_extended_result_codes(copy, 1);
     code = copy_pages(s->db, copy);

@@ -187,6 +187,29 @@ static void a_backup_is_whole_and_never_writes_over(void **state) {
   store_close(copy);
 }
 
+/* Names that SQLite would read as something else: an address of another file, memory that nobody keeps. */
+static void a_name_is_a_name(void **state) {
+  static const char *const NAMES[] = {"file:other.db", "file:x?mode=memory", ":memory:", "per%20cent", "-"};
+  struct store *odd = NULL;
+  int64_t rev = 0;
+  (void)state;
+  assert_int_equal(chdir(folder), 0);
+  write_file("other.db", SPAN_LIT("not to be touched"));
+  for (size_t i = 0; i < COUNT_OF(NAMES); i++) {
+    for (int64_t round = 0; round < 2; round++) {
+      assert_int_equal(store_open(NAMES[i], &odd, &why), STORE_DONE);
+      assert_int_equal(write_to(odd, "a", "kept", round, true, &rev), STORE_DONE);
+      store_close(odd);
+      assert_true(whole_file(file(NAMES[i])).n > 4096);
+    }
+    assert_int_equal(remove(NAMES[i]), 0);
+    assert_int_equal(store_backup(s, NAMES[i], &why), STORE_DONE);
+    assert_true(whole_file(file(NAMES[i])).n > 4096);
+  }
+  assert_true(span_is(whole_file("other.db"), "not to be touched"));
+  assert_int_equal(chdir("/"), 0);
+}
+
 int main(void) {
   const struct CMUnitTest tests[] = {
       ON_A_FILE(a_full_file_loses_nothing_and_recovers),
@@ -198,6 +221,7 @@ int main(void) {
       ON_A_FILE(rows_that_cannot_be_read_are_counted),
       ON_A_FILE(only_the_owner_may_read_it),
       ON_A_FILE(a_backup_is_whole_and_never_writes_over),
+      ON_A_FILE(a_name_is_a_name),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
 }
