@@ -103,7 +103,7 @@ static void write_none(struct json *j, const struct library *lib, const struct c
     write_dish(j, lib, a, a->nearest);
     json_close(j, '}');
   } else {
-    json_null(j, "nearest");
+    json_nothing(j, "nearest");
   }
   json_text_or_null(j, "would_help_for", r->help_for ? r->help_for->name : "");
   json_helps(j, lib, &r->help);
@@ -126,7 +126,7 @@ void json_compose(const struct library *lib, const struct app_compose_answer *an
   if (a->found) {
     write_dish(&j, lib, a, a->found);
   } else {
-    json_null(&j, "text");
+    json_nothing(&j, "text");
   }
   write_none(&j, lib, a);
   json_text(&j, "refused", r->status == COMPOSE_REFUSED ? refusal_text(animal_refusal(r->refused)) : NULL);

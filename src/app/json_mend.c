@@ -127,7 +127,7 @@ static void write_why_not(struct json *j, const struct library *lib, const struc
   if (a->nearest)
     write_mended(j, "nearest", lib, a, a->nearest);
   else
-    json_null(j, "nearest");
+    json_nothing(j, "nearest");
   json_helps(j, lib, &r->help);
 }
 
@@ -148,7 +148,7 @@ void json_mend(const struct library *lib, const struct app_mend_answer *answer, 
   if (a->mend->status == MEND_REFUSED)
     json_text(&j, "refused", refusal_key(r->refusal));
   else
-    json_null(&j, "refused");
+    json_nothing(&j, "refused");
   if (a->count > 0) write_body(&j, lib, a, &a->found[0]);
   json_open(&j, "more", '[');
   for (size_t i = 1; i < a->count; i++) write_mended(&j, NULL, lib, a, &a->found[i]);

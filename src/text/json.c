@@ -123,7 +123,7 @@ void json_span(struct json *j, const char *key_or_null, struct span text) {
 
 void json_text(struct json *j, const char *key_or_null, const char *text_or_null) {
   if (!text_or_null) {
-    json_null(j, key_or_null);
+    json_nothing(j, key_or_null);
     return;
   }
   json_span(j, key_or_null, span_of(text_or_null));
@@ -145,7 +145,7 @@ void json_bool(struct json *j, const char *key_or_null, bool x) {
   buf_adds(j->out, x ? "true" : "false");
 }
 
-void json_null(struct json *j, const char *key_or_null) {
+void json_nothing(struct json *j, const char *key_or_null) {
   begin(j, key_or_null);
   buf_adds(j->out, "null");
 }

@@ -25,7 +25,7 @@ void json_digits(struct json *j, const char *key_or_null, double x,
 void json_span(struct json *j, const char *key_or_null, struct span text);
 void json_text_or_null(struct json *j, const char *key_or_null, const char *text); /* "" means "not given": null */
 void json_bool(struct json *j, const char *key_or_null, bool x);
-void json_null(struct json *j, const char *key_or_null);
+void json_nothing(struct json *j, const char *key_or_null);
 
 /* The shapes of interface: one object each, no line end. */
 void json_check(const struct library *lib, const struct check_result *r, struct buf *out);

@@ -40,7 +40,7 @@ static void write_rivals(struct json *j, const struct library *lib, const struct
 static void write_retention(struct json *j, const struct library *lib, const struct ration_line *l) {
   int32_t row = l->part_count > 0 ? l->part[0].retention : -1;
   if (row < 0 || (size_t)row >= img_count(&lib->image, IMG_RETENTION)) {
-    json_null(j, "cooking_table");
+    json_nothing(j, "cooking_table");
     return;
   }
   const struct img_retention *t = IMG_ROWS(&lib->image, IMG_RETENTION, struct img_retention) + row;
@@ -106,7 +106,7 @@ static void write_recipe(struct json *j, const struct library *lib, const struct
 static void write_animal(struct json *j, const struct check_result *r) {
   const struct animal *a = r->animal;
   if (!a) {
-    json_null(j, "animal");
+    json_nothing(j, "animal");
     return;
   }
   json_open(j, "animal", '{');
@@ -120,7 +120,7 @@ static void write_animal(struct json *j, const struct check_result *r) {
   json_number(j, "condition", a->condition);
   json_number(j, "age_years", a->age_years);
   if (a->neutered < 0) {
-    json_null(j, "neutered");
+    json_nothing(j, "neutered");
   } else {
     json_bool(j, "neutered", a->neutered != 0);
   }
@@ -141,7 +141,7 @@ static void write_need(struct json *j, const struct check_result *r) {
 static void write_need_table(struct json *j, const struct library *lib, const struct check_result *r) {
   const struct img_energy *row = judged(r) ? r->energy.need.row : NULL;
   if (!row) {
-    json_null(j, "need_table");
+    json_nothing(j, "need_table");
     return;
   }
   json_open(j, "need_table", '{');
@@ -187,7 +187,7 @@ static void write_energy(struct json *j, const struct library *lib, const struct
 
 static void write_table(struct json *j, const char *key, const struct library *lib, const struct img_allowance *row) {
   if (!row) {
-    json_null(j, key);
+    json_nothing(j, key);
     return;
   }
   json_open(j, key, '{');
@@ -223,7 +223,7 @@ static void write_suppliers(struct json *j, const struct check_result *r, const 
 
 static void write_adjusted(struct json *j, const struct nutrient_result *n) {
   if (!n->adjusted) {
-    json_null(j, "adjusted");
+    json_nothing(j, "adjusted");
     return;
   }
   json_open(j, "adjusted", '{');
@@ -357,7 +357,7 @@ static void write_findings(struct json *j, const struct check_result *r) {
 
 static void write_refused(struct json *j, enum refusal refusal) {
   if (refusal == REFUSE_NOT) {
-    json_null(j, "refused");
+    json_nothing(j, "refused");
     return;
   }
   json_open(j, "refused", '{');
@@ -369,7 +369,7 @@ static void write_refused(struct json *j, enum refusal refusal) {
 
 static void write_verdict_counts(struct json *j, const struct check_result *r) {
   if (!judged(r)) {
-    json_null(j, "verdicts");
+    json_nothing(j, "verdicts");
     return;
   }
   json_open(j, "verdicts", '{');

@@ -47,7 +47,7 @@ void json_foods(const struct library *lib, struct span words, const struct searc
 static void write_source(struct json *j, const char *key, const struct library *lib, uint32_t source) {
   const struct img_source *row = source ? library_source(lib, source) : NULL;
   if (!row) {
-    json_null(j, key);
+    json_nothing(j, key);
     return;
   }
   json_open(j, key, '{');
@@ -60,7 +60,7 @@ static void write_source(struct json *j, const char *key, const struct library *
 
 static void write_bone(struct json *j, const struct library *lib, const struct img_food *f) {
   if (!(f->bone_share > 0)) {
-    json_null(j, "bone");
+    json_nothing(j, "bone");
     return;
   }
   json_open(j, "bone", '{');
@@ -88,7 +88,7 @@ static void write_measures(struct json *j, const struct library *lib, const stru
 static void write_label_unit(struct json *j, const struct library *lib, uint32_t food) {
   size_t from_image = library_count(lib) - lib->own_count;
   if (food < from_image || !lib->own[food - from_image].unit_word) {
-    json_null(j, "label_unit");
+    json_nothing(j, "label_unit");
     return;
   }
   const struct own_food *own = &lib->own[food - from_image];

@@ -39,7 +39,7 @@ static void write_crossings(struct json *j, const struct quiet *q, const struct 
 void json_quiet(struct json *j, const struct check_result *r) {
   struct quiet q = quiet_of(r);
   if (!q.applies) {
-    json_null(j, "quiet");
+    json_nothing(j, "quiet");
     return;
   }
   json_open(j, "quiet", '{');

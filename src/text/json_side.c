@@ -98,7 +98,7 @@ void json_side(const struct library *lib, const struct side *s, const struct coo
     json_number(j, "need_kcal", first->energy.need.kcal);
     json_close(j, '}');
   } else {
-    json_null(j, "animal");
+    json_nothing(j, "animal");
   }
   json_open(j, "items", '[');
   for (int i = 0; i < s->count; i++) write_item(j, lib, s, i, ways);
@@ -110,7 +110,7 @@ void json_side(const struct library *lib, const struct side *s, const struct coo
   if (first->refusal != REFUSE_NOT) {
     json_text(j, "refused", refusal_key(first->refusal));
   } else {
-    json_null(j, "refused");
+    json_nothing(j, "refused");
   }
   json_close(j, '}');
 }

@@ -30,7 +30,7 @@ static void write_term(struct json *j, const struct library *lib, const struct w
 
 static void write_cooking(struct json *j, const struct library *lib, const struct img_retention *row) {
   if (!row) {
-    json_null(j, "cooking_table");
+    json_nothing(j, "cooking_table");
     return;
   }
   json_open(j, "cooking_table", '{');
@@ -101,7 +101,7 @@ static void write_window(struct json *j, const struct library *lib, const struct
     json_text_or_null(j, "note", lib_str(lib, row->note));
     json_close(j, '}');
   } else {
-    json_null(j, "table");
+    json_nothing(j, "table");
   }
   json_close(j, '}');
 }
@@ -109,7 +109,7 @@ static void write_window(struct json *j, const struct library *lib, const struct
 static void write_figure(struct json *j, const char *key, const struct library *lib, double amount,
                          const struct img_allowance *row) {
   if (!row) {
-    json_null(j, key);
+    json_nothing(j, key);
     return;
   }
   json_open(j, key, '{');
@@ -137,7 +137,7 @@ static void write_needs(struct json *j, const struct library *lib, const struct 
 
 static void write_chance(struct json *j, const char *key, const struct why_chance *c) {
   if (!(c->chance == c->chance)) {
-    json_null(j, key);
+    json_nothing(j, key);
     return;
   }
   json_open(j, key, '{');

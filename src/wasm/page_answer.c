@@ -87,7 +87,7 @@ void page_answer(const struct library *lib, const struct app_check_request *q, s
     buf_adds(out, ",\"check\":");
     json_check(lib, a.result, out);
   } else {
-    json_null(j, "check");
+    json_nothing(j, "check");
   }
   json_close(j, '}');
 }
