@@ -1,6 +1,7 @@
 /* What goes back: status, headers, bytes. */
 #include <stdio.h>
 
+#include "base/json_string.h"
 #include "serve/internal.h"
 
 /* The same policy as in page/index.html, and nobody may frame it. */
@@ -46,7 +47,7 @@ struct answer answer_error(struct request *r, unsigned status, const char *key, 
   struct buf b;
   buf_init(&b, &r->arena, 4096);
   buf_adds(&b, "{\"error\":");
-  wire_string(&b, span_of(words));
+  json_quoted(&b, span_of(words));
   buf_addf(&b, ",\"why\":\"%s\"}\n", key);
   return answer_json(status, buf_span(&b));
 }

@@ -3,6 +3,8 @@
 
 #include <jansson.h>
 
+#include "base/json_string.h"
+
 const char *wire_fault_text(enum wire_fault f) {
   switch (f) {
   case WIRE_FINE:
@@ -90,26 +92,15 @@ enum wire_fault wire_read_bundle(struct span json, struct store_bundle *out, siz
 
 /* ---- writing ---- */
 
-static int append(const char *p, size_t n, void *b) {
-  buf_add(b, (struct span){p, n});
-  return 0;
-}
-
-void wire_string(struct buf *b, struct span text) {
-  json_t *s = json_stringn(text.n > 0 ? text.p : "", text.n);
-  if (!s || json_dump_callback(s, append, b, JSON_ENCODE_ANY) != 0) b->cut = true;
-  json_decref(s);
-}
-
 void wire_text(struct buf *b, const struct store_text *t) {
   buf_adds(b, "{\"id\":");
-  wire_string(b, t->id);
+  json_quoted(b, t->id);
   buf_adds(b, ",\"kind\":");
-  wire_string(b, t->kind);
+  json_quoted(b, t->kind);
   buf_adds(b, ",\"body\":");
-  wire_string(b, t->body);
+  json_quoted(b, t->body);
   buf_addf(b, ",\"rev\":%ld,\"saved\":", (long)t->rev);
-  wire_string(b, t->saved);
+  json_quoted(b, t->saved);
   buf_addc(b, '}');
 }
 

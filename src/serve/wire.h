@@ -24,7 +24,6 @@ enum wire_fault wire_read_put(struct span json, struct wire_put *out, struct are
  */
 enum wire_fault wire_read_bundle(struct span json, struct store_bundle *out, size_t *ignored, struct arena *arena) MUST_USE;
 
-void wire_string(struct buf *b, struct span text); /* with its quotes */
 /* {"id", "kind", "body", "rev", "saved"} */
 void wire_text(struct buf *b, const struct store_text *t);
 /* [...], entries as in wire_text(). */

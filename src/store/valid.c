@@ -3,6 +3,7 @@
 #include <stdio.h>
 #include <time.h>
 
+#include "base/utf8.h"
 #include "store/store.h"
 
 bool store_id_fits(struct span id) {
@@ -22,30 +23,12 @@ bool store_kind_known(struct span kind) {
   return false;
 }
 
-/* Bytes of the character at 'p', 0 when there is none: RFC 3629, table of section 4 (no overlong forms, no surrogates,
- * nothing above U+10FFFF). */
-static size_t character_bytes(const unsigned char *p, size_t n) {
-  static const struct {
-    unsigned char first_low, first_high, second_low, second_high, bytes;
-  } ROW[] = {{0xC2, 0xDF, 0x80, 0xBF, 2}, {0xE0, 0xE0, 0xA0, 0xBF, 3}, {0xE1, 0xEC, 0x80, 0xBF, 3},
-             {0xED, 0xED, 0x80, 0x9F, 3}, {0xEE, 0xEF, 0x80, 0xBF, 3}, {0xF0, 0xF0, 0x90, 0xBF, 4},
-             {0xF1, 0xF3, 0x80, 0xBF, 4}, {0xF4, 0xF4, 0x80, 0x8F, 4}};
-  if (p[0] < 0x80) return p[0] != 0;
-  for (size_t r = 0; r < COUNT_OF(ROW); r++) {
-    if (p[0] < ROW[r].first_low || p[0] > ROW[r].first_high) continue;
-    if (ROW[r].bytes > n || p[1] < ROW[r].second_low || p[1] > ROW[r].second_high) return 0;
-    for (size_t i = 2; i < ROW[r].bytes; i++)
-      if (p[i] < 0x80 || p[i] > 0xBF) return 0;
-    return ROW[r].bytes;
-  }
-  return 0;
-}
-
 bool store_body_fits(struct span body) {
   if (body.n > STORE_BODY_MOST) return false;
   for (size_t i = 0; i < body.n;) {
-    size_t n = character_bytes((const unsigned char *)body.p + i, body.n - i);
-    if (n == 0) return false;
+    uint32_t c = 0;
+    size_t n = utf8_read(span_cut(body, i, body.n), &c);
+    if (n == 0 || c == 0) return false;
     i += n;
   }
   return true;

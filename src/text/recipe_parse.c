@@ -1,6 +1,7 @@
 #include <math.h>
 
 #include "base/num.h"
+#include "base/utf8.h"
 #include "text/recipe_line.h"
 
 enum { HEADER_RECIPE, HEADER_FOR, HEADER_MAKES, HEADER_MEALS, HEADER_TOTAL, HEADER_COOK, HEADER_NOTE, HEADER_COUNT };

@@ -10,8 +10,6 @@
 
 /* ---- characters ---- */
 
-/* Reads one character; returns its bytes (1 to 4), 0 when the bytes are no valid UTF-8 (or 's' is empty). */
-size_t utf8_read(struct span s, uint32_t *code_point);
 /* Blanks as pasted texts have them: space, tab, no-break and thin spaces, zero-width and direction marks. */
 bool is_blank_point(uint32_t code_point);
 /* Without blanks of any kind at both ends. */
