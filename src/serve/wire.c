@@ -56,9 +56,7 @@ static bool read_entry(const json_t *x, bool version, struct store_text *out, st
   if (!id.p || !body.p || !saved.p || !json_is_integer(rev)) return false;
   if (!kind.p && version) kind = (struct span){"", 0};
   *out = (struct store_text){id, kind, body, saved, json_integer_value(rev)};
-  if (!store_id_fits(id) || !(store_kind_known(kind) || (version && kind.n == 0)) || !store_body_fits(body) ||
-      !store_saved_fits(saved) || out->rev < 1 || out->rev > STORE_REV_MOST)
-    return false;
+  if (!store_entry_fits(out, version)) return false;
   *out = (struct store_text){arena_span(arena, id), arena_span(arena, kind), arena_span(arena, body),
                              arena_span(arena, saved), out->rev};
   return true;

@@ -166,14 +166,9 @@ static enum store_outcome take_all(struct store *s, struct sorted *texts, struct
   return outcome;
 }
 
-/* A version's kind may be unknown yet; everything else is checked as for a text. */
 static bool fits(const struct store_list *l, bool versions) {
-  for (size_t i = 0; i < l->count; i++) {
-    const struct store_text *t = &l->item[i];
-    if (!store_id_fits(t->id) || !store_body_fits(t->body) || !store_saved_fits(t->saved) || t->rev < 1 ||
-        t->rev > STORE_REV_MOST || !(store_kind_known(t->kind) || (versions && t->kind.n == 0)))
-      return false;
-  }
+  for (size_t i = 0; i < l->count; i++)
+    if (!store_entry_fits(&l->item[i], versions)) return false;
   return true;
 }
 

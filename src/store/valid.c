@@ -45,6 +45,11 @@ bool store_saved_fits(struct span saved) {
   return saved.n != WHOLE + 2;
 }
 
+bool store_entry_fits(const struct store_text *t, bool version) {
+  return store_id_fits(t->id) && (store_kind_known(t->kind) || (version && t->kind.n == 0)) && store_body_fits(t->body) &&
+         store_saved_fits(t->saved) && t->rev >= 1 && t->rev <= STORE_REV_MOST;
+}
+
 void store_now(char out[STORE_SAVED_BYTES]) {
   struct timespec now = {0};
   struct tm utc = {.tm_year = 70, .tm_mday = 1};
