@@ -10,20 +10,9 @@
 #include "app/app.h"
 #include "core/totals.h"
 #include "tests/support/built_image.h"
+#include "tests/support/fresh_arena.h"
 #include "tests/support/near.h"
-
-static struct arena arena;
-
-static int fresh(void **state) {
-  (void)state;
-  arena_init(&arena, NULL);
-  return 0;
-}
-static int done(void **state) {
-  (void)state;
-  arena_free(&arena);
-  return 0;
-}
+#include "tests/support/unit_random.h"
 
 static uint32_t food(const char *code) {
   uint32_t f = library_by_code(built_library(), span_of(code));
@@ -64,12 +53,6 @@ static const char *const PANTRY[] = {"usda:23557",
                                      "ours:vitamin-d3",
                                      "ours:potassium-chloride",
                                      "usda:18375"};
-
-static unsigned long long seed;
-static double unit_random(void) {
-  seed = seed * 6364136223846793005ull + 1442695040888963407ull;
-  return (double)(seed >> 11) / 9007199254740992.0;
-}
 
 /* ---- slopes: against differences of the very function they belong to -------------------------------------------- */
 
@@ -213,9 +196,9 @@ static void nothing_for_a_puppy(void **state) {
 
 int main(void) {
   const struct CMUnitTest tests[] = {
-      cmocka_unit_test_setup_teardown(slopes_are_the_derivatives, fresh, done),
-      cmocka_unit_test_setup_teardown(what_is_found_is_met, fresh, done),
-      cmocka_unit_test_setup_teardown(nothing_for_a_puppy, fresh, done),
+      T(slopes_are_the_derivatives),
+      T(what_is_found_is_met),
+      T(nothing_for_a_puppy),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

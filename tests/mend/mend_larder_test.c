@@ -8,21 +8,7 @@
 
 #include <cmocka.h>
 
-#include "app/app_mend.h"
-#include "tests/support/built_image.h"
-
-static struct arena arena;
-
-static int fresh(void **state) {
-  (void)state;
-  arena_init(&arena, NULL);
-  return 0;
-}
-static int done(void **state) {
-  (void)state;
-  arena_free(&arena);
-  return 0;
-}
+#include "mend_scene.h"
 
 static const char BOWL[] =
     "Makes: 2 days\n\n700 g lamb shoulder, raw\n150 g cooked white rice\n160 g duck neck, raw, bone-in\n"
@@ -40,21 +26,19 @@ static const char LARDER[] = "large egg [usda:01123]                        0-1 
                              "natural vitamin E [ours:vitamin-e-natural]    up to 0.3 g\n"
                              "choline bitartrate [ours:choline-bitartrate]  up to 3 g\n";
 
-static const struct app_mend_answer *ask(const char *larder, const char *const *never, size_t nevers, bool supplements,
-                                         double sure) {
-  static struct animal dog;
-  struct app_mend_request q = {.proposals = 1, .energy_kcal = NAN, .never = never, .nevers = nevers};
-  struct app_mend_answer *a = ARENA_NEW(&arena, struct app_mend_answer, 1);
-  dog = app_one_off(SPECIES_DOG, 18);
-  q.check.recipe = (struct app_input){"dinner", span_of(BOWL)};
-  q.check.one_off = &dog;
-  q.check.options = CHECK_OPTIONS_DEFAULT;
+static const struct app_mend_answer *ask_with(const char *larder, const char *const *never, size_t nevers, bool supplements,
+                                              double sure) {
+  static struct animal a;
+  a = dog(18);
+  struct app_mend_request q = request(BOWL, &a);
+  q.never = never;
+  q.nevers = nevers;
   q.check.options.sure = sure;
   q.no_supplements = !supplements;
   if (larder) q.larder = (struct app_input){"larder", span_of(larder)};
-  app_mend(built_library(), &q, a, &arena);
-  assert_true(a->understood);
-  return a;
+  const struct app_mend_answer *answer = ask(&q);
+  assert_true(answer->understood);
+  return answer;
 }
 
 static const struct ration_line *line_of(const struct mended *m, const char *code) {
@@ -97,7 +81,7 @@ static void a_larder_that_suffices_is_all_that_is_used(void **state) {
   int rare = 0;
   static const double SURE[] = {0.6, 0.75};
   for (size_t k = 0; k < COUNT_OF(SURE); k++) {
-    const struct app_mend_answer *a = ask(LARDER, NULL, 0, true, SURE[k]);
+    const struct app_mend_answer *a = ask_with(LARDER, NULL, 0, true, SURE[k]);
     assert_int_equal(a->answer.count, 1);
     const struct mended *m = &a->answer.found[0];
     assert_true(m->proposal->at_hand);
@@ -115,9 +99,9 @@ static void a_larder_that_does_not_suffice_is_still_kept(void **state) {
   (void)state;
   static const char *const NEVER[] = {"cod", "pollock", "mussel", "Pacific oyster", "crab"};
   int rare = 0;
-  const struct app_mend_answer *a = ask("haddock, raw [usda:15033]   at most 5 times a week, 150 g a time\n"
-                                        "mackerel, canned, drained [usda:15048]   at most twice a week, 110 g a time\n",
-                                        NEVER, COUNT_OF(NEVER), true, 0.75);
+  const struct app_mend_answer *a = ask_with("haddock, raw [usda:15033]   at most 5 times a week, 150 g a time\n"
+                                             "mackerel, canned, drained [usda:15048]   at most twice a week, 110 g a time\n",
+                                             NEVER, COUNT_OF(NEVER), true, 0.75);
   assert_int_equal(a->answer.count, 1);
   const struct mended *m = &a->answer.found[0];
   assert_false(m->proposal->at_hand);
@@ -133,19 +117,18 @@ static void a_larder_that_does_not_suffice_is_still_kept(void **state) {
 static void supplements_come_last(void **state) {
   (void)state;
   const struct library *lib = built_library();
-  const struct app_mend_answer *without = ask(NULL, NULL, 0, false, 0.75);
+  const struct app_mend_answer *without = ask_with(NULL, NULL, 0, false, 0.75);
   assert_int_equal(without->answer.count, 1);
   const struct ration *r = without->answer.found[0].after->ration;
   for (size_t i = 0; i < r->line_count; i++)
     assert_int_not_equal(library_food(lib, r->line[i].shown_food)->part, PART_SUPPLEMENT);
-  const struct app_mend_answer *with = ask(NULL, NULL, 0, true, 0.75);
+  const struct app_mend_answer *with = ask_with(NULL, NULL, 0, true, 0.75);
   assert_int_equal(with->answer.count, 1);
   size_t few = with->answer.found[0].proposal->count, many = without->answer.found[0].proposal->count;
   assert_true(few <= many); /* they are taken where they save a line */
 }
 
 int main(void) {
-#define T(f) cmocka_unit_test_setup_teardown(f, fresh, done)
   const struct CMUnitTest tests[] = {T(a_larder_that_suffices_is_all_that_is_used),
                                      T(a_larder_that_does_not_suffice_is_still_kept), T(supplements_come_last)};
   return cmocka_run_group_tests(tests, NULL, NULL);

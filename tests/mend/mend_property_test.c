@@ -10,15 +10,9 @@
 #include "app/app_mend.h"
 #include "base/num.h"
 #include "tests/support/built_image.h"
+#include "tests/support/unit_random.h"
 
 static struct arena arena;
-static unsigned long long seed;
-
-static double unit_random(void) {
-  seed = seed * 6364136223846793005ull + 1442695040888963407ull;
-  return (double)(seed >> 11) / 9007199254740992.0;
-}
-static int below(int n) { return (int)(unit_random() * n) % n; }
 
 /* Lines as people post them: weights, spoons, counts, ranges, frequencies, cooking, bone, comments. '%' is a factor of size.
  */

@@ -7,21 +7,7 @@
 
 #include <cmocka.h>
 
-#include "app/app_mend.h"
-#include "tests/support/built_image.h"
-
-static struct arena arena;
-
-static int fresh(void **state) {
-  (void)state;
-  arena_init(&arena, NULL);
-  return 0;
-}
-static int done(void **state) {
-  (void)state;
-  arena_free(&arena);
-  return 0;
-}
+#include "mend_scene.h"
 
 /* Says "enough" after so many questions, and remembers what it was told. */
 struct waiting {
@@ -43,32 +29,27 @@ static bool wait_for(void *user, const struct lp_answer *best, double bound, lon
 }
 
 static const struct app_mend_answer *mend_for(const char *text, struct waiting *w, bool supplements) {
-  static struct animal dog;
+  static struct animal a;
   static const char *const KEEP[] = {"chicken breast", "rice"};
-  struct app_mend_request q = {.proposals = 1, .energy_kcal = NAN, .no_supplements = !supplements};
-  struct app_mend_answer *a = ARENA_NEW(&arena, struct app_mend_answer, 1);
-  dog = app_one_off(SPECIES_DOG, 18);
-  q.check.recipe = (struct app_input){"dinner", span_of(text)};
-  q.check.one_off = &dog;
-  q.check.options = CHECK_OPTIONS_DEFAULT;
+  a = dog(18);
+  struct app_mend_request q = request(text, &a);
+  q.no_supplements = !supplements;
   q.keep = KEEP;
   q.keeps = supplements ? 0 : COUNT_OF(KEEP);
   q.go_on = w ? wait_for : NULL;
   q.user = w;
-  app_mend(built_library(), &q, a, &arena);
-  assert_true(a->understood);
-  return a;
+  const struct app_mend_answer *answer = ask(&q);
+  assert_true(answer->understood);
+  return answer;
 }
 
 static void is_met(const struct mended *m) {
-  struct animal dog = app_one_off(SPECIES_DOG, 18);
-  struct app_check_request q = {.recipe = {"mended", span_of(m->text)}, .one_off = &dog, .options = CHECK_OPTIONS_DEFAULT};
-  struct app_check_answer a;
-  app_check(built_library(), &q, &a, &arena);
-  assert_non_null(a.result);
+  struct animal a = dog(18);
+  struct app_mend_request q = request("", &a);
+  const struct check_result *r = check(&q, m->text);
   for (int i = 0; i < NUT_COUNT; i++)
-    if (a.result->nutrient[i].verdict != VERDICT_MET && a.result->nutrient[i].verdict != VERDICT_NO_FIGURE)
-      fail_msg("%s is %s\n%s", nutrient_info[i].key, verdict_word[a.result->nutrient[i].verdict], m->text);
+    if (r->nutrient[i].verdict != VERDICT_MET && r->nutrient[i].verdict != VERDICT_NO_FIGURE)
+      fail_msg("%s is %s\n%s", nutrient_info[i].key, verdict_word[r->nutrient[i].verdict], m->text);
 }
 
 static const char BOWL[] = "Recipe: Supper\nMakes: 2 days\n\n"
@@ -124,7 +105,6 @@ static void none_is_said_only_when_it_is_so(void **state) {
 }
 
 int main(void) {
-#define T(f) cmocka_unit_test_setup_teardown(f, fresh, done)
   const struct CMUnitTest tests[] = {T(ended_at_any_moment), T(none_is_said_only_when_it_is_so)};
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

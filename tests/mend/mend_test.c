@@ -5,47 +5,8 @@
 
 #include <cmocka.h>
 
-#include "app/app_mend.h"
-#include "tests/support/built_image.h"
+#include "mend_scene.h"
 #include "tests/support/near.h"
-
-static struct arena arena;
-
-static int fresh(void **state) {
-  (void)state;
-  arena_init(&arena, NULL);
-  return 0;
-}
-static int done(void **state) {
-  (void)state;
-  arena_free(&arena);
-  return 0;
-}
-
-static struct animal dog(double kg) { return app_one_off(SPECIES_DOG, kg); }
-
-static struct app_mend_request request(const char *text, const struct animal *a) {
-  struct app_mend_request q = {.proposals = 1, .energy_kcal = NAN};
-  q.check.recipe = (struct app_input){"dinner", span_of(text)};
-  q.check.one_off = a;
-  q.check.options = CHECK_OPTIONS_DEFAULT;
-  return q;
-}
-
-static const struct app_mend_answer *ask(const struct app_mend_request *q) {
-  struct app_mend_answer *a = ARENA_NEW(&arena, struct app_mend_answer, 1);
-  app_mend(built_library(), q, a, &arena);
-  return a;
-}
-
-static const struct check_result *check(const struct app_mend_request *q, const char *text) {
-  struct app_check_request c = q->check;
-  struct app_check_answer a;
-  c.recipe.text = span_of(text);
-  app_check(built_library(), &c, &a, &arena);
-  assert_non_null(a.result);
-  return a.result;
-}
 
 static const char BOWL[] = "Recipe: Supper\nMakes: 2 days\n\n"
                            "600 g lamb shoulder, raw   # Tuesday's\n"
@@ -389,7 +350,6 @@ static void enough_is_enough(void **state) {
 }
 
 int main(void) {
-#define T(f) cmocka_unit_test_setup_teardown(f, fresh, done)
   const struct CMUnitTest tests[] = {
       T(fewest_lines_and_least_change),
       T(kept_lines_stay_and_unwanted_foods_stay_out),

@@ -1,0 +1,37 @@
+/* mend_scene.h: a recipe that is to be mended for a dog or a cat. Include after cmocka.h. */
+#ifndef BW_MEND_SCENE_H
+#define BW_MEND_SCENE_H
+
+#include <math.h>
+
+#include "app/app_mend.h"
+#include "tests/support/built_image.h"
+#include "tests/support/fresh_arena.h"
+
+static inline struct animal dog(double kg) { return app_one_off(SPECIES_DOG, kg); }
+
+static inline struct app_mend_request request(const char *text, const struct animal *a) {
+  struct app_mend_request q = {.proposals = 1, .energy_kcal = NAN};
+  q.check.recipe = (struct app_input){"dinner", span_of(text)};
+  q.check.one_off = a;
+  q.check.options = CHECK_OPTIONS_DEFAULT;
+  return q;
+}
+
+static inline const struct app_mend_answer *ask(const struct app_mend_request *q) {
+  struct app_mend_answer *a = ARENA_NEW(&arena, struct app_mend_answer, 1);
+  app_mend(built_library(), q, a, &arena);
+  return a;
+}
+
+/* The judge's own word on another text, with the same animal and options. */
+static inline const struct check_result *check(const struct app_mend_request *q, const char *text) {
+  struct app_check_request c = q->check;
+  struct app_check_answer a;
+  c.recipe.text = span_of(text);
+  app_check(built_library(), &c, &a, &arena);
+  assert_non_null(a.result);
+  return a.result;
+}
+
+#endif
