@@ -184,7 +184,7 @@ struct program_helps {
   struct program_team team;
 };
 /* The food would go into the bowls by 'share' [bowls], of each gram. */
-struct program_helps program_would_help(struct program *p, const double *share, const struct program_nearest *nearest,
+struct program_helps program_would_help(const struct program *p, const double *share, const struct program_nearest *nearest,
                                         struct program_help *out, size_t most, const struct arena *arena);
 
 #endif

@@ -64,7 +64,6 @@ struct program {
   size_t limit_count, limit_cap;
   struct bowl **bowl;
   size_t bowls, bowl_cap;
-  bool counting;   /* would_help.c: with the rules of columns (least, unit, most_used) */
   int slack_first; /* first column that measures a miss (impossible.c); -1 */
 };
 

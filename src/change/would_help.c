@@ -11,9 +11,10 @@ enum { TRIED = 16, TRIED_PER_LIMIT = 4, TOLD_PER_LIMIT = 2 };
 /* The most of a food that is worth trying: common practice. */
 static const double MOST_G_PER_METABOLIC_KG = 12, MOST_ENERGY_SHARE = 0.25, DRY_BELOW = 0.2; /* water, g per g */
 
-/* What is to be mended, and where a food would go: share[bowl] of each gram. */
+/* What is to be mended, and where a food would go: share[bowl] of each gram. Rules of columns (least, unit, most_used) are
+ * kept as in the nearest answer, or not. */
 struct offer {
-  struct program *p;
+  const struct program *p;
   const struct program_nearest *nearest;
   const double *share; /* [bowls] */
 };
@@ -134,29 +135,29 @@ static size_t choose(const struct offer *o, struct trial *best, const struct are
 
 /* ---- the program with a food more --------------------------------------------------------------------------------- */
 
-/* One more food on offer. Amounts of the foods from column 'paid' on cost 1 a gram, all others nothing, so that
- * no more is taken than it needs. NULL: the bowl cannot be stated so. */
-static struct program *with_food(const struct program *p, size_t paid, const double *shares, uint32_t food, double most,
+/* One more food on offer in p, which is of->p or already has some. What was not in of->p costs 1 a gram, all else nothing,
+ * so that no more is taken than it needs. NULL: the bowl cannot be stated so. */
+static struct program *with_food(const struct offer *of, const struct program *p, uint32_t food, double most,
                                  struct arena *arena) {
+  bool counted = of->nearest->counted;
   struct candidate *c = ARENA_NEW(arena, struct candidate, p->candidates + 1);
   if (p->candidates > 0) memcpy(c, p->candidate, p->candidates * sizeof *c);
   c[p->candidates] = candidate_of(p->lib, food, NULL);
   struct program *q = program_new(p->lib, c, p->candidates + 1, arena);
   for (size_t j = 0; j < p->columns; j++) {
     struct lp_col col = p->model.col[j];
-    if (!p->counting) col.least = col.unit = 0;
+    if (!counted) col.least = col.unit = 0;
     col.second = 0;
-    col.cost = j >= paid ? 1 : 0;
+    col.cost = j >= of->p->columns ? 1 : 0;
     program_column(q, p->of_column[j], col);
   }
   program_column(q, (int)p->candidates, (struct lp_col){.hi = most, .cost = 1, .counted = true});
-  q->counting = p->counting;
-  if (p->counting) program_model(q)->most_used = p->model.most_used;
+  if (counted) program_model(q)->most_used = p->model.most_used;
   for (size_t b = 0; b < p->bowls; b++) {
     double *base = ARENA_NEW(arena, double, p->candidates + 1), *share = ARENA_NEW(arena, double, p->columns + 1);
     memcpy(base, p->bowl[b]->base, p->candidates * sizeof *base);
     memcpy(share, p->bowl[b]->share, p->columns * sizeof *share);
-    share[p->columns] = shares[b];
+    share[p->columns] = of->share[b];
     if (program_bowl(q, p->bowl[b]->animal, &p->bowl[b]->options, &p->bowl[b]->limits, base, share) < 0) return NULL;
   }
   for (size_t i = 0; i < p->model.rows; i++) {
@@ -177,12 +178,13 @@ struct outcome {
   const double *miss; /* [limits of q] */
 };
 
-static struct outcome outcome_of(struct program *q, struct arena *arena) {
+static struct outcome outcome_of(const struct offer *of, struct program *q, struct arena *arena) {
+  bool counted = of->nearest->counted;
   struct lp_limits some = program_some_nodes(NULL);
-  struct program_answer a = program_solve(q, q->counting, &some);
+  struct program_answer a = program_solve(q, counted, &some);
   if (a.has_x) return (struct outcome){.enough = true, .x = a.x};
-  struct program_nearest n = program_nearest(q, q->counting, NULL, arena);
-  if (!n.has_x || n.counted != q->counting) return (struct outcome){.misses = (double)NAN};
+  struct program_nearest n = program_nearest(q, counted, NULL, arena);
+  if (!n.has_x || n.counted != counted) return (struct outcome){.misses = (double)NAN};
   return (struct outcome){.misses = n.misses, .x = n.x, .miss = n.miss};
 }
 
@@ -208,9 +210,9 @@ static struct program_help try_food(const struct offer *of, const struct trial *
   struct program_help h = {.food = t->food, .most_grams = t->most, .grams = (double)NAN};
   struct arena scratch;
   arena_init(&scratch, arena->on_full);
-  struct program *q = with_food(of->p, of->p->columns, of->share, t->food, t->most, &scratch);
+  struct program *q = with_food(of, of->p, t->food, t->most, &scratch);
   if (q) {
-    struct outcome o = outcome_of(q, &scratch);
+    struct outcome o = outcome_of(of, q, &scratch);
     h.enough = o.enough;
     if (o.x) h.grams = o.x[of->p->columns];
     if (o.enough) h.relief = 1;
@@ -250,7 +252,7 @@ static size_t tell(const struct program_help *tried, size_t count, struct progra
 /* ---- a few together ------------------------------------------------------------------------------------------------ */
 
 /* Which of the foods leaves the least missing when it joins; -1 when none takes a noticeable part away. */
-static int next_member(const struct offer *of, struct program *now, const struct program_help *food, size_t count,
+static int next_member(const struct offer *of, const struct program *now, const struct program_help *food, size_t count,
                        const bool *taken, double left, const struct arena *arena) {
   int best = -1;
   double least = left * 0.99;
@@ -258,8 +260,8 @@ static int next_member(const struct offer *of, struct program *now, const struct
     struct arena scratch;
     if (taken[i]) continue;
     arena_init(&scratch, arena->on_full);
-    struct program *q = with_food(now, of->p->columns, of->share, food[i].food, food[i].most_grams, &scratch);
-    struct outcome o = q ? outcome_of(q, &scratch) : (struct outcome){.misses = (double)NAN};
+    struct program *q = with_food(of, now, food[i].food, food[i].most_grams, &scratch);
+    struct outcome o = q ? outcome_of(of, q, &scratch) : (struct outcome){.misses = (double)NAN};
     double misses = o.enough ? -1 : o.misses;
     if (misses < least) least = misses, best = (int)i;
     arena_free(&scratch);
@@ -272,7 +274,7 @@ static int next_member(const struct offer *of, struct program *now, const struct
 static struct program_team build_team(const struct offer *of, const struct program_help *food, size_t count,
                                       const struct arena *arena) {
   struct program_team team = {0};
-  struct program *now = of->p;
+  const struct program *now = of->p;
   bool *taken;
   double left = of->nearest->misses;
   struct arena scratch;
@@ -283,8 +285,9 @@ static struct program_team build_team(const struct offer *of, const struct progr
     if (k < 0) break;
     taken[k] = true;
     team.food[team.count++] = food[k];
-    now = with_food(now, of->p->columns, of->share, food[k].food, food[k].most_grams, &scratch);
-    struct outcome o = outcome_of(now, &scratch);
+    struct program *more = with_food(of, now, food[k].food, food[k].most_grams, &scratch);
+    struct outcome o = outcome_of(of, more, &scratch);
+    now = more;
     team.enough = o.enough;
     left = o.misses;
     for (size_t i = 0; i < team.count && o.x; i++) team.food[i].grams = o.x[of->p->columns + i];
@@ -294,14 +297,13 @@ static struct program_team build_team(const struct offer *of, const struct progr
   return team;
 }
 
-struct program_helps program_would_help(struct program *p, const double *share, const struct program_nearest *nearest,
+struct program_helps program_would_help(const struct program *p, const double *share, const struct program_nearest *nearest,
                                         struct program_help *out, size_t most, const struct arena *arena) {
   struct trial trial[TRIED];
   struct program_help tried[TRIED];
   struct program_helps found = {.help = out};
   struct offer of = {p, nearest, share};
   if (!nearest->has_x) return found;
-  p->counting = nearest->counted;
   size_t count = choose(&of, trial, arena);
   for (size_t i = 0; i < count; i++) tried[i] = try_food(&of, &trial[i], arena);
   sort_help(tried, count);
