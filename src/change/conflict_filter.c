@@ -2,6 +2,8 @@
 
 #include <math.h>
 
+#include "base/num.h"
+
 struct filter {
   const struct conflict_scope *s;
   struct lp_conflict *k;
@@ -107,4 +109,13 @@ struct lp_model *conflict_model(const struct conflict_scope *s, const struct lp_
     for (size_t j = 0; j < m->cols; j++) lp_set(out, row, (int)j, m->a[i][j]);
   }
   return out;
+}
+
+const char *conflict_amount_words(const struct lp_col *c, const char *relation, double grams, struct arena *arena) {
+  struct buf b;
+  buf_init(&b, arena, 300);
+  buf_addf(&b, "%s: %s ", c->name, relation);
+  num_sig(&b, grams, 3);
+  buf_adds(&b, " g a day");
+  return buf_text(&b);
 }

@@ -23,4 +23,7 @@ void conflict_filter(const struct conflict_scope *s, struct lp_conflict *k, stru
 struct lp_model *conflict_model(const struct conflict_scope *s, const struct lp_conflict *k, const char *const *name,
                                 struct arena *arena);
 
+/* "haddock: at most 120 g a day": what is said of a column. */
+const char *conflict_amount_words(const struct lp_col *c, const char *relation, double grams, struct arena *arena);
+
 #endif

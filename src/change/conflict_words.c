@@ -30,19 +30,14 @@ static const char *limit_words(struct composer *c, const struct limit *l) {
   return buf_text(&b);
 }
 
-static const char *bound_text(struct composer *c, const struct lp_col *col, const char *relation, double grams) {
-  struct buf b;
-  buf_init(&b, c->arena, 300);
-  buf_addf(&b, "%s: %s ", col->name, relation);
-  num_sig(&b, grams, 3);
-  buf_adds(&b, " g a day");
-  return buf_text(&b);
+static void push_amount(struct composer *c, struct words *w, const struct lp_col *col, const char *relation, double grams) {
+  push(c, w, conflict_amount_words(col, relation, grams, c->arena));
 }
 
 static void push_bounds(struct composer *c, struct words *w, size_t j, bool lo, bool hi) {
   const struct lp_col *col = &program_model(c->p)->col[j];
-  if (lo && col->lo > 0) push(c, w, bound_text(c, col, "at least", col->lo));
-  if (hi && col->hi < INFINITY) push(c, w, bound_text(c, col, "at most", col->hi));
+  if (lo && col->lo > 0) push_amount(c, w, col, "at least", col->lo);
+  if (hi && col->hi < INFINITY) push_amount(c, w, col, "at most", col->hi);
 }
 
 /* ---- one nutrient alone -------------------------------------------------------------------------------------------- */
@@ -266,14 +261,14 @@ static void filter_counting(struct composer *c, struct lp_model *q, struct words
     if (before.least > 0) {
       q->col[j].least = 0;
       if (!impossible(c, q)) {
-        push(c, w, bound_text(c, &before, "if used, at least", before.least));
+        push_amount(c, w, &before, "if used, at least", before.least);
         q->col[j].least = before.least;
       }
     }
     if (before.unit > 0) {
       q->col[j].unit = 0;
       if (!impossible(c, q)) {
-        push(c, w, bound_text(c, &before, "in whole pieces of", before.unit));
+        push_amount(c, w, &before, "in whole pieces of", before.unit);
         q->col[j].unit = before.unit;
       }
     }

@@ -1,24 +1,11 @@
 /* impossible.c: why nothing was found, and what comes nearest. */
 #include <math.h>
 
-#include "base/num.h"
 #include "change/conflict_filter.h"
 #include "change/program_parts.h"
 
 /* ---- a smallest conflict ---------------------------------------------------------------------------------------- */
 
-static const char *bound_words(const struct program *p, size_t col, bool most) {
-  const struct lp_col *c = &p->model.col[col];
-  struct buf b;
-  buf_init(&b, p->arena, 200);
-  buf_addf(&b, "%s: %s ", c->name, most ? "at most" : "at least");
-  num_sig(&b, most ? c->hi : c->lo, 3);
-  buf_adds(&b, " g a day");
-  return buf_text(&b);
-}
-
-/* No food can be less than nothing: that is no limit that somebody set. */
-static bool natural_lower(const struct lp_col *c) { return c->lo <= 0; }
 static bool takes_away(const struct program *p, size_t col) {
   for (size_t b = 0; b < p->bowls; b++)
     if (p->bowl[b]->share[col] > 0) return false;
@@ -69,7 +56,7 @@ static double weight_of(const struct program *p, const struct lp_conflict *c) {
   double sum = 0;
   for (size_t i = 0; i < p->model.rows; i++) sum += c->row_lo[i] || c->row_hi[i];
   for (size_t j = 0; j < p->columns; j++)
-    if (c->col_hi[j] && !takes_away(p, j)) sum += in_some_bowl(p, j) ? PRESENT : OFFERED;
+    if (c->col_hi[j]) sum += in_some_bowl(p, j) ? PRESENT : OFFERED;
   return sum;
 }
 
@@ -95,9 +82,9 @@ struct program_conflict program_conflict(struct program *p, struct arena *arena)
     out.words[out.count++] = p->limit[p->note[i].limit].name;
   }
   for (size_t j = 0; j < p->columns && c.count > 0; j++) {
-    if (takes_away(p, j)) continue;
-    if (c.col_lo[j] && !natural_lower(&p->model.col[j])) out.words[out.count++] = bound_words(p, j, false);
-    if (c.col_hi[j]) out.words[out.count++] = bound_words(p, j, true);
+    const struct lp_col *col = &p->model.col[j];
+    if (c.col_lo[j]) out.words[out.count++] = conflict_amount_words(col, "at least", col->lo, arena);
+    if (c.col_hi[j]) out.words[out.count++] = conflict_amount_words(col, "at most", col->hi, arena);
   }
   arena_free(&scratch);
   return out;
