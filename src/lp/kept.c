@@ -44,12 +44,7 @@ void kept_save(struct kept *to, const struct simplex *s, struct arena *arena) {
   memcpy(to->var, s->var, (size_t)s->k * sizeof *to->var);
   memcpy(to->rows_k, s->rows_k, (size_t)s->k * sizeof *to->rows_k);
   to->k = s->k;
-  to->signs_right = s->signs_right;
-  to->stale_costs = s->stale_costs;
-  to->price_error = s->price_error;
-  to->since_rebuild = s->since_rebuild;
-  to->since_price = s->since_price;
-  to->since_refine = s->since_refine;
+  to->trust = s->trust;
 }
 
 void kept_restore(const struct kept *from, struct simplex *s) {
@@ -68,10 +63,5 @@ void kept_restore(const struct kept *from, struct simplex *s) {
   memcpy(s->var, from->var, (size_t)from->k * sizeof *s->var);
   memcpy(s->rows_k, from->rows_k, (size_t)from->k * sizeof *s->rows_k);
   s->k = from->k;
-  s->signs_right = from->signs_right;
-  s->stale_costs = from->stale_costs;
-  s->price_error = from->price_error;
-  s->since_rebuild = from->since_rebuild;
-  s->since_price = from->since_price;
-  s->since_refine = from->since_refine;
+  s->trust = from->trust;
 }

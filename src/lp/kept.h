@@ -11,9 +11,7 @@ struct kept {
   size_t room;    /* numbers */
   int *slot, *var, *rows_k;
   int k;
-  bool signs_right, stale_costs;
-  double price_error;
-  long since_rebuild, since_price, since_refine;
+  struct trust trust;
 };
 
 /* The costs, the matrix and the number of rows stay what they are until the

@@ -112,7 +112,7 @@ static void scale_costs(struct lp_solver *s) {
   s->cost_scale = 1 / power_of_two(dearest);
   for (int j = 0; j < x->n; j++) x->cost[j] = s->col[j].cost * x->col_scale[j] * s->cost_scale;
   s->costs_changed = false;
-  x->stale_costs = true;
+  x->trust.stale_costs = true;
 }
 
 static void make_room(struct simplex *x, size_t n, size_t cap) {

@@ -53,13 +53,13 @@ static double worst_sign(const struct simplex *s) { return kernel_worst_sign(s->
 /* A nonbasic variable with a d of the wrong sign goes to its other bound, if it has one. Otherwise its d becomes zero, and
  * the true costs come back for the primal phase. */
 static void make_dual_feasible(struct simplex *s) {
-  if (s->signs_right || worst_sign(s) == 0) return;
+  if (s->trust.signs_right || worst_sign(s) == 0) return;
   for (int v = 0; v < variables(s); v++) {
     if (!wrong_sign(s, v) || s->slot[v] != NONBASIC) continue;
     double other = s->d[v] < 0 ? s->hi[v] : s->lo[v];
     if (!isfinite(other)) {
       s->d[v] = 0;
-      s->stale_costs = true;
+      s->trust.stale_costs = true;
     } else if (fabs(s->d[v]) > COST_OK) {
       move_nonbasic(s, v, other);
     }
@@ -69,7 +69,7 @@ static void make_dual_feasible(struct simplex *s) {
 static void shift_to_zero(struct simplex *s, int v) {
   if (!wrong_sign(s, v)) return;
   s->d[v] = 0;
-  s->stale_costs = true;
+  s->trust.stale_costs = true;
 }
 
 /* Harris' test lets a variable enter though the d of others, all of them on its list, met zero a little earlier: theirs are
@@ -86,8 +86,8 @@ static void bend_costs(struct simplex *s, int times) {
     double by = 1e-7 * own * (1 + fabs(s->d[v])) * times;
     s->d[v] += s->x[v] == s->lo[v] ? by : -by;
   }
-  s->stale_costs = true;
-  s->signs_right = false;
+  s->trust.stale_costs = true;
+  s->trust.signs_right = false;
 }
 
 static void weigh(const struct simplex *s, int v, bool smallest_index, int *best, double *most) {
@@ -139,7 +139,7 @@ static int entering_variable(struct simplex *s, int direction, double by, bool s
     for (int c = 0; c < count; c++) {
       int v = list[c];
       ratio[v] = relaxed[v] = INFINITY;
-      s->signs_right = false; /* until a pivot makes up for the flips */
+      s->trust.signs_right = false; /* until a pivot makes up for the flips */
       move_nonbasic(s, v, s->x[v] == s->lo[v] ? s->hi[v] : s->lo[v]);
     }
   }
@@ -170,7 +170,7 @@ static enum row_verdict conclude_row(struct simplex *s, int leaving, bool low) {
     s->bad_low = low;
     return ROW_PROVES;
   }
-  if (s->since_rebuild > 0) {
+  if (s->trust.since_rebuild > 0) {
     tableau_rebuild(s);
     make_dual_feasible(s);
     return ROW_LOOK_AGAIN;
@@ -190,7 +190,7 @@ static enum simplex_end dual_phase(struct simplex *s, long stop) {
   int stalled = 0, bends = 0;
   make_dual_feasible(s);
   while (s->pivots < stop) {
-    if (s->since_rebuild >= REBUILD_AFTER) {
+    if (s->trust.since_rebuild >= REBUILD_AFTER) {
       tableau_rebuild(s);
       make_dual_feasible(s);
     }
@@ -201,7 +201,7 @@ static enum simplex_end dual_phase(struct simplex *s, long stop) {
     bool bland = stalled > STALL_LIMIT;
     int leaving = leaving_variable(s, bland);
     if (leaving < 0) return SIMPLEX_OPTIMAL;
-    if (s->enough < INFINITY && !s->stale_costs && simplex_objective(s) >= s->enough) return SIMPLEX_DEAR;
+    if (s->enough < INFINITY && !s->trust.stale_costs && simplex_objective(s) >= s->enough) return SIMPLEX_DEAR;
     bool low = s->x[leaving] < s->lo[leaving];
     double target = low ? s->lo[leaving] : s->hi[leaving];
     tableau_row(s, leaving, false);
@@ -216,7 +216,7 @@ static enum simplex_end dual_phase(struct simplex *s, long stop) {
       return verdict == ROW_PROVES ? SIMPLEX_INFEASIBLE : SIMPLEX_TROUBLE;
     }
     tableau_column(s, q);
-    if (!pivot_agrees(s, leaving, q) && s->since_rebuild > 0) {
+    if (!pivot_agrees(s, leaving, q) && s->trust.since_rebuild > 0) {
       tableau_rebuild(s);
       make_dual_feasible(s);
       continue;
@@ -235,8 +235,8 @@ static enum simplex_end dual_phase(struct simplex *s, long stop) {
 static int pricing(struct simplex *s, bool smallest_index) {
   int best = -1;
   double most = COST_OK;
-  s->signs_right = s->signs_right || worst_sign(s) <= COST_OK;
-  if (s->signs_right) return best;
+  s->trust.signs_right = s->trust.signs_right || worst_sign(s) <= COST_OK;
+  if (s->trust.signs_right) return best;
   for (int v = 0; v < variables(s); v++) {
     double gain = fabs(s->d[v]);
     if (!(gain > most) || s->slot[v] != NONBASIC || !wrong_sign(s, v)) continue;
@@ -292,7 +292,7 @@ static struct ratio primal_ratio(const struct simplex *s, int direction, bool sm
 static enum simplex_end primal_phase(struct simplex *s, long stop) {
   int stalled = 0;
   while (s->pivots < stop) {
-    if (s->since_rebuild >= REBUILD_AFTER) tableau_rebuild(s);
+    if (s->trust.since_rebuild >= REBUILD_AFTER) tableau_rebuild(s);
     bool bland = stalled > STALL_LIMIT;
     int q = pricing(s, bland);
     if (q < 0) return SIMPLEX_OPTIMAL;
@@ -301,7 +301,7 @@ static enum simplex_end primal_phase(struct simplex *s, long stop) {
     struct ratio ratio = primal_ratio(s, direction, bland);
     double own = direction > 0 ? s->hi[q] - s->x[q] : s->x[q] - s->lo[q];
     if (ratio.var < 0 && !isfinite(own)) {
-      if (s->since_rebuild > 0) { /* believe it only from fresh numbers */
+      if (s->trust.since_rebuild > 0) { /* believe it only from fresh numbers */
         tableau_rebuild(s);
         continue;
       }
@@ -316,7 +316,7 @@ static enum simplex_end primal_phase(struct simplex *s, long stop) {
       continue;
     }
     tableau_row(s, ratio.var, false);
-    if (!pivot_agrees(s, ratio.var, q) && s->since_rebuild > 0) {
+    if (!pivot_agrees(s, ratio.var, q) && s->trust.since_rebuild > 0) {
       tableau_rebuild(s);
       continue;
     }
@@ -349,18 +349,18 @@ enum simplex_end simplex_run(struct simplex *s, long most_pivots) {
   s->pivot_ok = PIVOT_OK;
   s->feasible = s->tolerance > 0 ? s->tolerance : FEASIBLE;
   if (!s->ready) tableau_start(s);
-  if (s->stale_costs) tableau_reprice(s);
+  if (s->trust.stale_costs) tableau_reprice(s);
   for (int attempt = 0; attempt < ATTEMPTS; attempt++) {
     enum simplex_end end = dual_phase(s, stop);
     if (end != SIMPLEX_OPTIMAL) return end;
     /* True costs again; what shifted costs left undone is done here. */
-    if (s->stale_costs || s->since_price >= (s->careful ? REPRICE_CAREFULLY : REPRICE_AFTER)) tableau_reprice(s);
+    if (s->trust.stale_costs || s->trust.since_price >= (s->careful ? REPRICE_CAREFULLY : REPRICE_AFTER)) tableau_reprice(s);
     end = primal_phase(s, stop);
     if (end != SIMPLEX_OPTIMAL) return end;
-    if (s->careful && s->since_price >= REPRICE_CAREFULLY) tableau_reprice(s);
-    bool sound = (s->since_refine < REFINE_AFTER || tableau_refine(s) <= DRIFTED) && s->price_error <= DRIFTED;
+    if (s->careful && s->trust.since_price >= REPRICE_CAREFULLY) tableau_reprice(s);
+    bool sound = (s->trust.since_refine < REFINE_AFTER || tableau_refine(s) <= DRIFTED) && s->trust.price_error <= DRIFTED;
     if (!sound) tableau_rebuild(s);
-    sound = sound || s->price_error <= DRIFTED;
+    sound = sound || s->trust.price_error <= DRIFTED;
     if (sound && feasible(s) && pricing(s, false) < 0) return SIMPLEX_OPTIMAL;
     /* Limits that contradict each other by less than rounding: each repair breaks something else by a hair. */
     if (attempt >= 2 && s->feasible < 1e-7) s->feasible *= 10;
@@ -375,7 +375,7 @@ void simplex_set_bounds(struct simplex *s, int var, double lo, double hi) {
   /* A variable at rest goes to the bound that its d asks for; without a preference it stays where it is, if it may. */
   bool no_preference = fabs(s->d[var]) <= COST_OK && (s->x[var] == lo || s->x[var] == hi);
   if (!no_preference) move_nonbasic(s, var, simplex_resting_place(s, var, s->d[var]));
-  if (wrong_sign(s, var)) s->signs_right = false;
+  if (wrong_sign(s, var)) s->trust.signs_right = false;
 }
 
 double simplex_objective(const struct simplex *s) { return kernel_product(s->cost, s->x, s->n); }

@@ -45,6 +45,14 @@
 enum { REFINE_AFTER = 16 };
 enum { NONBASIC = -1, BASIC_LOGICAL = -2 };
 
+/* How far the numbers at hand can be relied on. */
+struct trust {
+  bool signs_right;   /* no d has a wrong sign that matters, nor has anything changed since that was seen */
+  bool stale_costs;   /* d does not belong to cost: costs were changed or shifted */
+  double price_error; /* of d when it was last computed from cost, relative */
+  long since_rebuild, since_price, since_refine; /* pivots; the last counts each as REFINE_AFTER moves */
+};
+
 struct simplex {
   struct arena *arena;    /* rows of W are taken from it as k grows */
   int m, n, m_cap;        /* rows, structurals, room for rows */
@@ -69,17 +77,15 @@ struct simplex {
   double feasible;                 /* violation that counts as none, relative to the bound */
   double pivot_ok;                 /* smaller entries are no pivots; lowered when nothing else is left */
   bool ready;                      /* basis, W, x are consistent */
-  bool signs_right;                /* no d has a wrong sign that matters, nor has anything changed since that was seen */
-  bool stale_costs;                /* d does not belong to cost: costs were changed or shifted */
-  double enough;      /* a node that is at least this dear is given up half-way (SIMPLEX_DEAR); usually infinite */
-  double price_error; /* of d when it was last computed from cost, relative */
-  bool careful;       /* reduced costs of the end are computed afresh sooner */
-  long pivots, since_rebuild, since_price, since_refine; /* the last counts pivots as REFINE_AFTER moves */
-  double *miss, *relaxed;                                /* [n + m_cap] scratch */
-  int *rows_k;                                           /* [most_k] the rows K */
-  double *y;                                             /* [most_k] scratch: multipliers of the rows K */
-  double **term, *by;                                    /* [m_cap] scratch: rows to combine, and how much of each */
-  int *list, listed; /* [n + m_cap] scratch; after a ratio test: the variables whose d it let pass */
+  double enough; /* a node that is at least this dear is given up half-way (SIMPLEX_DEAR); usually infinite */
+  bool careful;  /* reduced costs of the end are computed afresh sooner */
+  long pivots;
+  struct trust trust;
+  double *miss, *relaxed; /* [n + m_cap] scratch */
+  int *rows_k;            /* [most_k] the rows K */
+  double *y;              /* [most_k] scratch: multipliers of the rows K */
+  double **term, *by;     /* [m_cap] scratch: rows to combine, and how much of each */
+  int *list, listed;      /* [n + m_cap] scratch; after a ratio test: the variables whose d it let pass */
 
   int bad_var;          /* of an infeasible end: 'row' belongs to this basic variable and proves it */
   bool bad_low;         /* it is below its lower bound */

@@ -20,7 +20,7 @@ void tableau_start(struct simplex *s) {
   for (int j = 0; j < s->n; j++) s->x[j] = simplex_resting_place(s, j, s->d[j]);
   tableau_refine(s);
   s->ready = true;
-  s->since_rebuild = 0;
+  s->trust.since_rebuild = 0;
 }
 
 /* What y leaves of the form on J, into s->miss. Returns the largest, relative to the terms of its column, or to a millionth
@@ -118,7 +118,7 @@ double tableau_entry(const struct simplex *s, int var) {
 }
 
 void tableau_step(struct simplex *s, int q, double step) {
-  s->since_refine++;
+  s->trust.since_refine++;
   s->x[q] += step;
   for (int p = 0; p < s->k; p++) s->x[s->var[p]] += s->share[p] * step;
   kernel_add_multiple(s->x + s->n, s->col, step, s->m);
@@ -195,10 +195,10 @@ void tableau_exchange(struct simplex *s, int leaving, int q) {
   s->d[leaving] = f;
   change_basis(s, leaving, q);
   s->pivots++;
-  s->since_rebuild++;
-  s->since_price++;
-  s->since_refine += REFINE_AFTER;
-  s->signs_right = false;
+  s->trust.since_rebuild++;
+  s->trust.since_price++;
+  s->trust.since_refine += REFINE_AFTER;
+  s->trust.signs_right = false;
 }
 
 void tableau_rebuild(struct simplex *s) {
@@ -229,7 +229,7 @@ void tableau_rebuild(struct simplex *s) {
   for (int v = 0; v < variables(s); v++) s->weight[v] = 1;
   tableau_reprice(s);
   tableau_refine(s);
-  s->since_rebuild = 0;
+  s->trust.since_rebuild = 0;
 }
 
 /* sum [m] = A x over the nonbasic structurals, of which those that are not zero are listed. Returns how many. */
@@ -276,17 +276,17 @@ double tableau_refine(struct simplex *s) {
   }
   for (int c = 0; c < s->k; c++) sum[s->rows_k[c]] = s->x[s->n + s->rows_k[c]];
   memcpy(s->x + s->n, sum, (size_t)s->m * sizeof *sum);
-  s->since_refine = 0;
+  s->trust.since_refine = 0;
   return first;
 }
 
 void tableau_reprice(struct simplex *s) {
   double *on_j = s->by;
   for (int p = 0; p < s->k; p++) on_j[p] = s->cost[s->var[p]];
-  s->price_error = multipliers(s, on_j, s->y, true);
+  s->trust.price_error = multipliers(s, on_j, s->y, true);
   kernel_scale(s->d, s->cost, 1, s->col_unscale, s->n);
   express(s, s->d, -1, s->y, s->d);
-  s->stale_costs = false;
-  s->since_price = 0;
-  s->signs_right = false;
+  s->trust.stale_costs = false;
+  s->trust.since_price = 0;
+  s->trust.signs_right = false;
 }
