@@ -135,14 +135,14 @@ const struct option_spec option_spec[OPT_COUNT] = {
     [OPT_NEVER] = {"never", TAKES_TEXT, "FOOD", ON(MEND), 0, 0, NULL, 0,
                    "do not add this food: words of its name, or its code; may be given several times"},
     [OPT_NO_SUPPLEMENTS] = {"no-supplements", TAKES_NOTHING, NULL, ON(MEND), 0, 0, NULL, 0, "add foods only"},
-    [OPT_PROPOSALS] = {"proposals", TAKES_NUMBER, "N", ON(MEND), 1, 9, NULL, 0,
+    [OPT_PROPOSALS] = {"proposals", TAKES_COUNT, "N", ON(MEND), 1, 9, NULL, 0,
                        "several changes, each with other lines than the ones before; default 1"},
     [OPT_KCAL] = {"kcal", TAKES_NUMBER, "KCAL", ON(MEND), 20, 10000, NULL, 0,
                   "the energy wanted a day (within 5 %); default that of the recipe when it is in the usual range, else the "
                   "animal's expected need"},
     [OPT_STORE] = {"store", TAKES_TEXT, "FILE", ON(SERVE), 0, 0, NULL, 0,
                    "where texts are kept; default bowlwright/bowlwright.db in $XDG_DATA_HOME, else in ~/.local/share"},
-    [OPT_PORT] = {"port", TAKES_NUMBER, "N", ON(SERVE), 0, 65535, NULL, 0, "default 8427; 0: any that is free"},
+    [OPT_PORT] = {"port", TAKES_COUNT, "N", ON(SERVE), 0, 65535, NULL, 0, "default 8427; 0: any that is free"},
     [OPT_LISTEN] = {"listen", TAKES_TEXT, "ADDRESS", ON(SERVE), 0, 0, NULL, 0, "default 127.0.0.1, this machine alone"},
     [OPT_BEYOND] = {"yes-beyond-this-machine", TAKES_NOTHING, NULL, ON(SERVE), 0, 0, NULL, 0,
                     "with --listen: others may read and change the texts, and nothing is encrypted"},
@@ -155,7 +155,7 @@ const struct option_spec option_spec[OPT_COUNT] = {
     [OPT_JSON] = {"json", TAKES_NOTHING, NULL, ANSWERING_VERBS, 0, 0, NULL, 0, "the answer as JSON, one object a line"},
     [OPT_ALL] = {"all", TAKES_NOTHING, NULL, ANSWERING_VERBS, 0, 0, NULL, 0, "unfold what is folded"},
     [OPT_PLAIN] = {"plain", TAKES_NOTHING, NULL, ANSWERING_VERBS, 0, 0, NULL, 0, "no colour, plain ASCII characters"},
-    [OPT_WIDTH] = {"width", TAKES_NUMBER, "COLUMNS", ANSWERING_VERBS, 60, 160, NULL, 0,
+    [OPT_WIDTH] = {"width", TAKES_COUNT, "COLUMNS", ANSWERING_VERBS, 60, 160, NULL, 0,
                    "how wide to draw; default the terminal's width, else 80"},
     [OPT_QUIET] = {"quiet", TAKES_NOTHING, NULL, ALL_VERBS, 0, 0, NULL, 0,
                    "no hints and warnings on standard error; errors are still shown"},
@@ -199,6 +199,10 @@ static bool read_number(struct parse *p, const struct option_spec *s, struct spa
   if (used > 0 && used + 1 == t.n && t.p[used] == '%' && s->takes == TAKES_PERCENT) used++;
   if (used == 0 || used != t.n) {
     buf_addf(p->complaint, "--%s takes a number, not '%.*s'", s->word, SPAN_ARG(text));
+    return false;
+  }
+  if (s->takes == TAKES_COUNT && *x != floor(*x)) {
+    buf_addf(p->complaint, "--%s takes a whole number, not '%.*s'", s->word, SPAN_ARG(text));
     return false;
   }
   return true;
@@ -325,6 +329,7 @@ static bool read_value(struct parse *p, enum option_id id, const char *text) {
     store_number(p->out, id, x);
     return true;
   case TAKES_NUMBER:
+  case TAKES_COUNT:
   case TAKES_PERCENT:
     if (!read_number(p, s, span_of(text), &x) || !in_range(p, s, x, s->takes == TAKES_PERCENT ? " per cent" : ""))
       return false;

@@ -86,7 +86,7 @@ enum option_id {
   OPT_COUNT
 };
 
-enum option_takes { TAKES_NOTHING, TAKES_TEXT, TAKES_WEIGHT, TAKES_WORD, TAKES_NUMBER, TAKES_PERCENT };
+enum option_takes { TAKES_NOTHING, TAKES_TEXT, TAKES_WEIGHT, TAKES_WORD, TAKES_NUMBER, TAKES_COUNT, TAKES_PERCENT };
 
 struct option_spec {
   const char *word; /* without the hyphens */

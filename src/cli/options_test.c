@@ -117,6 +117,8 @@ static void complaints_name_the_nearest(void **state) {
   } CASES[] = {{"chek|x", "'check'"},
                {"librery", "'library'"},
                {"check|x|--jsn", "'--json'"},
+               {"mend|x|--proposals|2.5", "a whole number, not '2.5'"},
+               {"serve|--port|80.5", "a whole number"},
                {"check|x|--stand|a", "'--standard'"},
                {"check|x|--dog|18|--basis|weigth", "'weight'"},
                {"fods|x", "'foods'"}};
