@@ -124,10 +124,11 @@ static bool drop_idle_rare(const struct offers *offers, const struct mended_answ
   if (a->count == a->mend->proposals || a->mend->proposals == 0) return false;
   const struct mend_proposal *p = &a->mend->proposal[0];
   for (size_t i = 0; i < offers->count; i++) {
-    int line = offers->text[i].rare;
-    bool used = line == 0 || without[line - 1];
-    for (size_t k = 0; k < p->count; k++) used |= p->change[k].offer >= 0 && offers->text[p->change[k].offer].rare == line;
-    if (!used) any = without[line - 1] = true;
+    int group = offers->offer[i].group;
+    bool used = group == 0 || without[group - 1];
+    for (size_t k = 0; k < p->count; k++)
+      used |= p->change[k].offer >= 0 && offers->offer[p->change[k].offer].group == group;
+    if (!used) any = without[group - 1] = true;
   }
   return any;
 }
@@ -155,6 +156,7 @@ void app_mend(const struct library *lib, const struct app_mend_request *q, struc
                            .quick = q->quick,
                            .go_on = q->go_on,
                            .user = q->user};
+  struct mend_result *result = ARENA_NEW(arena, struct mend_result, 1);
   bool *without = ARENA_NEW(arena, bool, LARDER_MOST_LINES);
   do {
     struct diags *d = &out->larder_diags;
@@ -164,8 +166,11 @@ void app_mend(const struct library *lib, const struct app_mend_request *q, struc
     m.offer = offers.offer;
     m.offers = offers.count;
     out->understood = true;
-    out->answer = (struct mended_answer){.before = out->check.result, .mend = mend(lib, &m, arena)};
+    *result = *mend(lib, &m, arena);
+    out->answer = (struct mended_answer){.before = out->check.result, .mend = result};
     struct text_edit e = {lib, q, out->check.recipe, ration, &offers, arena};
     write_all(&e, &m, &out->answer);
   } while (drop_idle_rare(&offers, &out->answer, without));
+  /* Where no text holds what was promised nothing was found, and nothing is proven. */
+  if (result->status == MEND_FOUND && !result->already_met && out->answer.count == 0) result->status = MEND_STOPPED;
 }

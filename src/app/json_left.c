@@ -1,10 +1,6 @@
 #include "app/json_left.h"
 
-static bool had(const struct check_result *r, const char *id) {
-  for (size_t i = 0; r && i < r->finding_count; i++)
-    if (strcmp(r->finding[i].id, id) == 0) return true;
-  return false;
-}
+#include "core/findings.h"
 
 void json_left(struct json *j, const struct check_result *before, const struct check_result *after) {
   json_open(j, "findings", '[');
@@ -14,7 +10,7 @@ void json_left(struct json *j, const struct check_result *before, const struct c
     json_open(j, NULL, '{');
     json_text(j, "id", f->id);
     json_text(j, "weight", f->weight == FINDING_ACT ? "act" : "watch");
-    json_bool(j, "new", !had(before, f->id));
+    json_bool(j, "new", !findings_say(before, f->id));
     json_text(j, "text", f->text);
     json_close(j, '}');
   }

@@ -7,8 +7,8 @@
 #include "app/json_left.h"
 #include "text/json.h"
 
-static const char *status_word(const struct mended_answer *a) {
-  switch (a->mend->status) {
+static const char *status_word(enum mend_status status) {
+  switch (status) {
   case MEND_REFUSED:
     return "refused";
   case MEND_NOT_LINEAR:
@@ -20,7 +20,7 @@ static const char *status_word(const struct mended_answer *a) {
   case MEND_FOUND:
     break;
   }
-  return a->count > 0 || a->mend->already_met ? "found" : "stopped";
+  return "found";
 }
 
 static void write_repairs(struct json *j, const struct mend_change *c) {
@@ -137,7 +137,7 @@ void json_mend(const struct library *lib, const struct app_mend_answer *answer, 
   struct json j;
   json_init(&j, out);
   json_open(&j, NULL, '{');
-  json_text(&j, "status", status_word(a));
+  json_text(&j, "status", status_word(a->mend->status));
   json_text_or_null(&j, "recipe", r->ration->name);
   json_text(&j, "animal", r->animal ? r->animal->name : NULL);
   json_text(&j, "standard", standard_key[r->options.standard]);

@@ -122,9 +122,10 @@ static void add_offer(struct collector *c, struct mend_offer o, struct offer_tex
 
 static double days(const struct collector *c) { return c->recipe->days > 0 ? c->recipe->days : 1; }
 
-/* Weighed foods: 'most' g a day for this animal. */
-static void offer_weighed(struct collector *c, uint32_t food, const char *words, enum mend_tier tier, double most) {
-  struct mend_offer o = {.tier = tier};
+/* Weighed foods: 'most' g a day for this animal; if used, at least 'least' g on the plate. */
+static void offer_weighed(struct collector *c, uint32_t food, const char *words, enum mend_tier tier, double least,
+                          double most) {
+  struct mend_offer o = {.tier = tier, .least = least};
   struct offer_text t = {.name = words, .unit = UNIT_G, .frequency = "", .per_day = days(c)};
   t.food = with_pin(c, words, food);
   bool read = read_line(c, words_text(c, "100 g", t.food, ""), &o.food.line);
@@ -158,7 +159,7 @@ static void offer_fixes(struct collector *c) {
     const char *words = lib_str(c->lib, fix[i].words);
     bool species = fix[i].species == SPECIES_BOTH || fix[i].species == c->animal->species;
     if (!species || !may_offer(c, fix[i].food, words)) continue;
-    offer_weighed(c, fix[i].food, words, tier_of(c, fix[i].food), most_of_fixes(c, fix[i].food));
+    offer_weighed(c, fix[i].food, words, tier_of(c, fix[i].food), 0, most_of_fixes(c, fix[i].food));
   }
 }
 
@@ -166,7 +167,7 @@ static void offer_own(struct collector *c, const struct own_food *own, uint32_t 
   bool counted = own->unit_word && own->unit_g > 0;
   double most_g = (own->food.part == PART_SUPPLEMENT ? OWN_SUPPLEMENT_MOST_G : OWN_MOST_G) * c->size;
   if (!counted) {
-    offer_weighed(c, food, own->name, tier_of(c, food), most_g);
+    offer_weighed(c, food, own->name, tier_of(c, food), 0, most_g);
     return;
   }
   struct mend_offer o = {.tier = MEND_LARDER, .whole = own->unit_g / days(c)};
@@ -214,21 +215,27 @@ static bool rare_text(const struct collector *c, const struct larder_food *f, do
   return read->shown_food == f->one.shown_food && !read->cooked_bone;
 }
 
+/* The larder's range in grams, a day or a time; an open one ends where nobody feeds more. */
+static double least_of(const struct larder_food *f) { return fmax(f->line->low, f->line->least) * f->unit_g; }
+
+static double most_of(const struct collector *c, const struct larder_food *f) {
+  return isfinite(f->line->high) ? f->line->high * f->unit_g : 100 * c->size;
+}
+
 /* So often, and so much each time. */
 static void offer_rare(struct collector *c, const struct larder_food *f, double times, int group) {
   const struct larder_line *l = f->line;
   struct offer_text t;
   struct mend_offer o = {.tier = MEND_LARDER, .group = group};
   if (!rare_text(c, f, times, &t, &o.food.line)) return;
-  double by = times / CALENDAR_DAYS, high = isfinite(l->high) ? l->high * f->unit_g : 100 * c->size;
+  double by = times / CALENDAR_DAYS, high = most_of(c, f);
   ration_spread_days(&o.food.line, times, c->rare);
   o.food.name = t.name;
   o.most = high * by;
-  o.least = fmax(l->low, l->least) * f->unit_g * by;
+  o.least = least_of(f) * by;
   o.step = t.unit_g > 0 ? t.unit_g : kitchen_step(UNIT_G, high) * by;
   if (t.unit_g > 0) o.whole = t.unit_g;
   if (l->low == l->high) o.whole = o.step = o.most; /* a stated amount each time */
-  t.rare = group;
   add_offer(c, o, t);
 }
 
@@ -237,7 +244,7 @@ static void offer_now_and_then(struct collector *c, const struct larder_food *f,
   const struct larder_line *l = f->line;
   bool weekly = fmod(l->times_high, 4) == 0 && fmod(l->times_low, 4) == 0;
   double step = weekly ? 4 : 1, first = l->low == l->high ? fmax(step, l->times_low) : l->times_high;
-  if (c->without && c->without[group - 1]) return;
+  if (c->without[group - 1]) return;
   for (double times = first; times <= l->times_high; times += step) offer_rare(c, f, times, group);
   c->rare++;
 }
@@ -252,7 +259,7 @@ static void offer_larder_food(struct collector *c, const struct larder_food *f, 
     offer_now_and_then(c, f, number);
     return;
   }
-  double high = isfinite(l->high) ? l->high * f->unit_g : 100 * c->size, least = fmax(l->low, l->least) * f->unit_g;
+  double high = most_of(c, f), least = least_of(f);
   struct mend_offer o = {.food = {f->name, f->one}, .tier = MEND_LARDER, .most = high, .least = least};
   struct offer_text t = {.food = with_pin(c, f->name, food),
                          .name = f->name,
@@ -263,9 +270,7 @@ static void offer_larder_food(struct collector *c, const struct larder_food *f, 
                          .per_day = days(c)};
   struct ration_line read;
   if (!l->whole_units || !read_line(c, words_text(c, "1", t.food, ""), &read)) {
-    size_t before = c->out->count;
-    offer_weighed(c, food, f->name, MEND_LARDER, high);
-    if (c->out->count > before) c->out->offer[before].least = least;
+    offer_weighed(c, food, f->name, MEND_LARDER, least, high);
     return;
   }
   o.food.line = read;
@@ -287,9 +292,8 @@ static void offer_larder(struct collector *c, struct diags *d) {
 void collect_offers(const struct library *lib, const struct app_mend_request *q, const struct recipe *recipe,
                     const struct ration *ration, const struct animal *animal, const bool *without,
                     struct diags *larder_diags, struct offers *out, struct arena *arena) {
-  struct animal usual = *animal;
+  const struct animal usual = {.name = "", .species = SPECIES_DOG, .weight_kg = FIX_KG, .ideal_kg = NAN, .condition = NAN};
   *out = (struct offers){0};
-  usual = (struct animal){.name = "", .species = SPECIES_DOG, .weight_kg = FIX_KG, .ideal_kg = NAN, .condition = NAN};
   struct collector c = {lib,    q,       recipe, animal, out, arena, headers_of(q->check.recipe.text, recipe, arena),
                         ration, without, 0,      1};
   for (size_t i = 0; i < ration->line_count; i++) c.rare += ration->line[i].times_per_28 < CALENDAR_DAYS;

@@ -25,7 +25,6 @@ struct offer_text {
   double unit_g;         /* grams as eaten of one counted thing */
   const char *frequency; /* "" or ", weekly" */
   double per_day;        /* amount as written for a gram a day on the plate */
-  int rare;              /* 1 + the larder's line, when it is fed now and then; 0 */
 };
 
 struct offers {
@@ -34,7 +33,8 @@ struct offers {
   size_t count, cap, text_count, text_cap;
 };
 
-/* 'without' [lines of the larder]: foods fed now and then that are left out; NULL: none. */
+/* 'without' [lines of the larder]: foods fed now and then that are left out. The group of such an offer is 1 + the index of
+ * its line. */
 void collect_offers(const struct library *lib, const struct app_mend_request *q, const struct recipe *recipe,
                     const struct ration *ration, const struct animal *animal, const bool *without,
                     struct diags *larder_diags, struct offers *out, struct arena *arena);

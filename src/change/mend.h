@@ -54,7 +54,7 @@ struct program_limits mend_limits(const struct check_result *before);
 enum mend_status {
   MEND_FOUND,
   MEND_NONE,      /* no such change exists, or (not proven) none was found */
-  MEND_STOPPED,   /* the search was ended before it found one: whether there is one is not known */
+  MEND_STOPPED,   /* ended before one was found, or found one that no text holds: whether there is one is not known */
   MEND_REFUSED,   /* the animal is none for which a formula is given */
   MEND_NOT_LINEAR /* energy is counted in a way that no program can follow (ENERGY_FOUR_STEP, or figures missing) */
 };

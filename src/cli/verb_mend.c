@@ -44,7 +44,7 @@ static int code_of(const struct app_mend_answer *a) {
   case MEND_FOUND:
     break;
   }
-  return a->answer.mend->already_met || a->answer.count > 0 ? EXIT_COMPUTED : EXIT_NONE_EXISTS;
+  return EXIT_COMPUTED;
 }
 
 static int show(const struct run *s, const struct app_mend_answer *a) {

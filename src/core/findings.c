@@ -193,3 +193,9 @@ void findings_write(const struct library *lib, struct check_result *result, stru
   findings_fold(&r);
   hand_out(&r);
 }
+
+bool findings_say(const struct check_result *result, const char *id) {
+  for (size_t i = 0; result && i < result->finding_count; i++)
+    if (strcmp(result->finding[i].id, id) == 0) return true;
+  return false;
+}

@@ -281,7 +281,7 @@ static void write_help(const struct scene *x) {
 
 static void write_none(const struct scene *x) {
   const struct pen *p = &x->pen;
-  bool stopped = x->a->mend->status == MEND_STOPPED || x->a->mend->stopped;
+  bool stopped = x->a->mend->status == MEND_STOPPED;
   heading(p, stopped ? "Nothing found yet" : "No such change",
           stopped              ? "the search was stopped"
           : x->a->mend->proven ? "proven"

@@ -1,12 +1,7 @@
 #include "report/review_left.h"
 
+#include "core/findings.h"
 #include "report/answer.h"
-
-static bool had(const struct check_result *r, const char *id) {
-  for (size_t i = 0; r && i < r->finding_count; i++)
-    if (strcmp(r->finding[i].id, id) == 0) return true;
-  return false;
-}
 
 /* What is told of how sure the answer is; with --all. */
 static bool about_certainty(const struct finding *f) {
@@ -26,7 +21,7 @@ void say_review_left(const struct pen *p, const struct check_result *before, con
   bool titled = false;
   for (size_t i = 0; after && i < after->finding_count; i++) { /* sorted by weight */
     const struct finding *f = &after->finding[i];
-    bool fresh = !had(before, f->id);
+    bool fresh = !findings_say(before, f->id);
     if (!worth_telling(p, f, fresh)) continue;
     if (!titled)
       heading(p, say_text(p, "%s%sWhat check says of it", whose, whose[0] ? ": " : ""), "all of it: 'check' of the text");
