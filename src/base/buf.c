@@ -24,7 +24,8 @@ static size_t make_room(struct buf *b, size_t want) {
 }
 
 void buf_add(struct buf *b, struct span s) {
-  size_t n = make_room(b, s.n);
+  size_t n = s.n;
+  if (n > b->most - b->n || b->n + n + 1 > b->cap) n = make_room(b, n);
   if (n > 0) memcpy(b->p + b->n, s.p, n);
   b->n += n;
   b->p[b->n] = '\0';

@@ -74,15 +74,18 @@ struct scan {
   const struct image *img;
   struct found *found; /* [foods] */
   size_t foods;
+  uint32_t *marked; /* the foods with a word, in no order that matters; room for all */
+  size_t marked_count;
 };
 
-static void mark_postings(const struct scan *s, const struct img_token *t, size_t word, double importance, double quality) {
+static void mark_postings(struct scan *s, const struct img_token *t, size_t word, double importance, double quality) {
   const struct img_posting *posting = IMG_ROWS(s->img, IMG_POSTINGS, struct img_posting);
   size_t all = img_count(s->img, IMG_POSTINGS);
   for (size_t i = t->posting_first; i < (size_t)t->posting_first + t->posting_count && i < all; i++) {
     if (posting[i].food >= s->foods) continue;
     struct found *f = &s->found[posting[i].food];
     if (f->last == word + 1) continue;
+    if (f->last == 0) s->marked[s->marked_count++] = posting[i].food;
     f->last = (uint8_t)(word + 1);
     f->telling = (uint8_t)(f->telling + (importance > MAY_BE_MISSING));
     f->weight += (float)importance;
@@ -94,7 +97,7 @@ static void mark_postings(const struct scan *s, const struct img_token *t, size_
 /* "salm" -> salmon: the more of the word is typed, the surer it is. */
 static double prefix_quality(size_t typed, size_t whole) { return 0.7 + 0.25 * (double)typed / (double)whole; }
 
-static void mark_beginnings(const struct scan *s, struct span word, size_t index, double importance) {
+static void mark_beginnings(struct scan *s, struct span word, size_t index, double importance) {
   enum { MOST_TOKENS = 300, SHORTEST = 2 };
   size_t count = 0;
   const struct img_token *t = word.n >= SHORTEST ? search_tokens_from(s->img, word, &count) : NULL;
@@ -104,7 +107,7 @@ static void mark_beginnings(const struct scan *s, struct span word, size_t index
   }
 }
 
-static void mark_foods(const struct scan *s, const struct query *q) {
+static void mark_foods(struct scan *s, const struct query *q) {
   for (size_t i = 0; i < q->content.count; i++) {
     const struct search_word *w = &q->content.at[i];
     const struct img_token *exact = search_token(s->img, w->text);
@@ -164,12 +167,12 @@ static void rank_image_foods(struct ranking *r, struct arena *a) {
   size_t foods = img_count(img, IMG_FOODS);
   if (img_count(img, IMG_SEARCH_FOODS) < foods) foods = img_count(img, IMG_SEARCH_FOODS);
   if (foods == 0) return;
-  struct scan s = {img, ARENA_NEW(a, struct found, foods), foods};
+  struct scan s = {img, ARENA_NEW(a, struct found, foods), foods, ARENA_NEW(a, uint32_t, foods), 0};
   mark_foods(&s, r->query);
-  for (size_t i = 0; i < foods; i++) {
-    const struct found *f = &s.found[i];
-    if (!(f->weight > 0)) continue;
-    rank_found(r, (uint32_t)i, f, &named[i], (named[i].words_weight - f->unasked) / 100.0);
+  for (size_t i = 0; i < s.marked_count; i++) {
+    uint32_t food = s.marked[i];
+    const struct found *f = &s.found[food];
+    if (f->weight > 0) rank_found(r, food, f, &named[food], (named[food].words_weight - f->unasked) / 100.0);
   }
 }
 

@@ -10,8 +10,9 @@ static void begin(struct json *j, const char *key) {
   if (!j->first) buf_addc(j->out, ',');
   j->first = false;
   if (!key) return;
-  json_quoted(j->out, span_of(key));
-  buf_addc(j->out, ':');
+  buf_addc(j->out, '"');
+  buf_adds(j->out, key);
+  buf_adds(j->out, "\":");
 }
 
 void json_open(struct json *j, const char *key_or_null, char bracket) {

@@ -1,4 +1,5 @@
-/* json.h: writes JSON. Only writing: JSON is never needed as input.
+/* json.h: writes JSON. Only writing: JSON is never needed as input. Keys are words of the program and go out as they are;
+ * texts are escaped.
  *
  * Layer: text. */
 #ifndef BW_JSON_H
