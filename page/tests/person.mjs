@@ -14,7 +14,12 @@ export const looks = { pictures: null };
 export const field = (page) => page.locator('#field');
 export const rail = (page, key) => page.locator(`button.rail[data-key="${key}"]`);
 const VERDICTS = ['short', 'thin', 'over', 'unproven', 'met', 'no-figure'];
-export const verdictOf = async (page, key) => (await rail(page, key).getAttribute('class')).split(' ').find((c) => VERDICTS.includes(c));
+/** What the rail says; folded groups are opened where it is not to be seen. */
+export async function verdictOf(page, key) {
+  const folded = page.locator('.folded:not([open]) summary');
+  while ((await rail(page, key).count()) === 0 && (await folded.count()) > 0) await folded.first().click();
+  return (await rail(page, key).getAttribute('class')).split(' ').find((c) => VERDICTS.includes(c));
+}
 
 export async function open(page, address) {
   await page.goto(address);

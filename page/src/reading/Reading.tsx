@@ -1,6 +1,6 @@
 /** The rails: one line a nutrient, all aligned on one vertical line, the allowance. */
 import { proposed } from '../acts';
-import { useSignal } from '@preact/signals';
+import { signal } from '@preact/signals';
 import type { Check, Nutrient } from '../core/answers';
 import { answer, beside, besideId, check, choice, recipe, texts, trouble } from '../state';
 import { titleOf } from '../writing/text';
@@ -27,7 +27,6 @@ function Nothing() {
 
 function Rails({ check: c }: { check: Check }) {
   const groups = groupsOf(c.nutrients, proposed.value !== null ? (beside.value?.nutrients ?? null) : null);
-  const metOpen = useSignal(false);
   const left = answer.value?.left_out ?? [];
   const stale = answer.value !== null && answer.value.check === null;
   return (
@@ -59,7 +58,7 @@ function Rails({ check: c }: { check: Check }) {
         {c.verdicts && groups.length > 0 ? (
           groups.map((g) =>
             (g.verdict === 'met' && !g.repaired) || g.verdict === 'no figure' ? (
-              <Folded key={g.verdict} group={g} open={g.verdict === 'met' ? metOpen : null} />
+              <Folded key={g.verdict} group={g} />
             ) : (
               <section class="group" key={g.title} aria-label={`${g.title}: ${g.words}`}>
                 <h2>
@@ -84,22 +83,28 @@ function Rails({ check: c }: { check: Check }) {
   );
 }
 
-function Folded({ group: g, open }: { group: Group; open: { value: boolean } | null }) {
+/** The groups that have been unfolded: they stay so while the text changes. */
+const unfolded = signal<ReadonlySet<string>>(new Set());
+
+/** Its rails are drawn only while they are seen: they are the most of them, and each costs time with every keystroke. */
+function Folded({ group: g }: { group: Group }) {
+  const open = unfolded.value.has(g.verdict);
+  const toggle = (now: boolean): void => {
+    if (now === open) return;
+    const next = new Set(unfolded.value);
+    if (now) next.add(g.verdict);
+    else next.delete(g.verdict);
+    unfolded.value = next;
+  };
   return (
-    <details
-      class="group folded"
-      open={open?.value ?? false}
-      onToggle={(e) => {
-        if (open) open.value = e.currentTarget.open;
-      }}
-    >
+    <details class="group folded" open={open} onToggle={(e) => toggle(e.currentTarget.open)}>
       <summary>
         <h2>
           {g.title} <b>{g.rows.length}</b> <small>{g.words}</small>
         </h2>
         <span class="names">{g.rows.map((n) => within(n.name)).join(', ')}</span>
       </summary>
-      <Rows rows={g.rows} />
+      {open && <Rows rows={g.rows} />}
     </details>
   );
 }

@@ -155,6 +155,7 @@ use('without room in the browser the page says so, and saves when there is room 
 use('a text that is removed elsewhere while it is open can be brought back', async ({ page, context, address }) => {
   await open(page, address);
   await write(page, 'Recipe: Left open\nFor: Juniper\n\n300 g beef heart');
+  await settled(page);
   const other = await context.newPage();
   await open(other, address);
   await other.getByRole('button', { name: 'remove' }).click();
