@@ -52,7 +52,7 @@ export interface Swapped {
 
 export type Act =
   | { kind: 'none' }
-  | { kind: 'working'; words: string; since: number; found: Progress | null }
+  | { kind: 'working'; words: string; since: number; found: Progress | null; take: (() => void) | null }
   | { kind: 'proposal'; id: string; old: string; hunks: Hunk[]; why: Map<string, string[]>; complete: boolean; stopped: boolean }
   | { kind: 'impossible'; words: string[]; help: Composed['would_help'] | NonNullable<Mended['would_help']>; nearest: (() => void) | null }
   | { kind: 'said'; words: string };
@@ -69,16 +69,33 @@ export function stop(): void {
   act.value = { kind: 'none' };
 }
 
-async function run(words: string, call: string, args: (string | number)[]): Promise<string | null> {
+interface Search {
+  words: string;
+  call: string;
+  args: (string | number)[];
+  /** Given when this is such a second search. */
+  enough: number | undefined;
+  /** Searches again, up to a best that is known to be reached. */
+  again: (enough: number) => void;
+}
+
+/* Nothing reaches a core in the middle of a search, and an ended worker hands nothing over. But a search goes the same way
+ * every time: what it had found is found again, in the time that it took until then. */
+const taking = (s: Search, found: Progress): (() => void) | null => {
+  const best = found.best;
+  return best === null || s.enough !== undefined ? null : () => (stop(), s.again(best));
+};
+
+async function run(s: Search): Promise<string | null> {
   const since = Date.now();
-  act.value = { kind: 'working', words, since, found: null };
+  act.value = { kind: 'working', words: s.words, since, found: null, take: null };
   /* Of this act: another may have begun meanwhile. */
   const mine = (): boolean => act.value.kind === 'working' && act.value.since === since;
   core().onProgress = (found) => {
-    if (mine()) act.value = { kind: 'working', words, since, found };
+    if (mine()) act.value = { kind: 'working', words: s.words, since, found, take: taking(s, found) };
   };
   try {
-    const reply = await core().ask('act', call, args, question());
+    const reply = await core().ask('act', s.call, s.args, question(), s.enough);
     if (!mine()) return null;
     if (reply.code === 0) return reply.answer;
     act.value = { kind: 'said', words: reply.answer.replace(/^(recipe|animals|larder|line):/gm, 'line ').trim() || 'This cannot be asked yet.' };
@@ -96,10 +113,17 @@ function propose(id: string, old: string, text: string, m: Mended | null, comple
   act.value = { kind: 'proposal', id, old, hunks: hunksOf(old, text), why, complete, stopped: m?.stopped ?? false };
 }
 
-export async function mend(): Promise<void> {
-  const r = recipe.value;
+const TAKING = 'Taking what was found';
+
+export async function mend(r = recipe.value, enough?: number): Promise<void> {
   if (!r) return;
-  const answer = await run('Looking for the smallest change that meets everything', 'mend', [r.body, '', 1, 1]);
+  const answer = await run({
+    words: enough === undefined ? 'Looking for the smallest change that meets everything' : TAKING,
+    call: 'mend',
+    args: [r.body, '', 1, 1],
+    enough,
+    again: (best) => void mend(r, best),
+  });
   if (answer === null) return;
   const m = JSON.parse(answer) as Mended;
   if (m.already_met) act.value = { kind: 'said', words: 'Everything is met as it stands.' };
@@ -136,8 +160,14 @@ export function keep(): void {
   }
 }
 
-export async function compose(larder: string): Promise<void> {
-  const answer = await run('Composing', 'compose', [larder]);
+export async function compose(larder: string, enough?: number): Promise<void> {
+  const answer = await run({
+    words: enough === undefined ? 'Composing' : TAKING,
+    call: 'compose',
+    args: [larder],
+    enough,
+    again: (best) => void compose(larder, best),
+  });
   if (answer === null) return;
   const c = JSON.parse(answer) as Composed;
   if (c.text && (c.status === 'found' || c.status === 'stopped')) {

@@ -78,7 +78,7 @@ export class Core {
     this.drop(new Overtaken());
   }
 
-  ask(kind: string, call: string, args: (string | number)[], question?: Question): Promise<Reply> {
+  ask(kind: string, call: string, args: (string | number)[], question?: Question, enough?: number): Promise<Reply> {
     if (this.failed) return Promise.reject(this.failed);
     return new Promise((resolve, reject) => {
       this.queue = this.queue.filter((w) => {
@@ -87,7 +87,7 @@ export class Core {
         end('core');
         return false;
       });
-      const ask: Ask = { id: this.next++, call, args, ...(question ? { question } : {}) };
+      const ask: Ask = { id: this.next++, call, args, ...(question ? { question } : {}), ...(enough !== undefined ? { enough } : {}) };
       begin('core');
       this.queue.push({ ask, kind, resolve, reject });
       this.pump();

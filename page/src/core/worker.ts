@@ -22,6 +22,8 @@ export interface Ask {
   /** Texts become (address, length); numbers go as they are. */
   args: (string | number)[];
   question?: Question;
+  /** A search ends as soon as its best is no more than this. */
+  enough?: number;
 }
 
 /** Of a long search. 'best' is null as long as nothing is found; for mend both are numbers of lines. */
@@ -63,6 +65,7 @@ const PATIENCE_MS = 45_000;
 const TELL_EVERY_MS = 200;
 let searching = 0;
 let toldAt = 0;
+let enough = -Infinity;
 
 function goOn(best: number, bound: number): number {
   const now = performance.now();
@@ -70,7 +73,7 @@ function goOn(best: number, bound: number): number {
     toldAt = now;
     self.postMessage({ progress: { best: Number.isFinite(best) ? best : null, bound } } satisfies Told);
   }
-  return now - searching < PATIENCE_MS ? 1 : 0;
+  return best <= enough || now - searching >= PATIENCE_MS ? 0 : 1;
 }
 
 async function start(): Promise<void> {
@@ -122,6 +125,7 @@ function set(q: Question): void {
 function answer(ask: Ask): Told {
   const began = performance.now();
   searching = began;
+  enough = ask.enough ?? -Infinity;
   if (ask.question) set(ask.question);
   if (ask.call === 'shelf') return { id: ask.id, code: 0, answer: `[${shelf.join(',')}]`, ms: performance.now() - began };
   const given: number[] = [];

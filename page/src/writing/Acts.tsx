@@ -16,7 +16,7 @@ export function Acts() {
     if (a.kind === 'impossible') place.current?.scrollIntoView({ block: 'nearest' });
   }, [a.kind]);
   if (!text) return null;
-  if (a.kind === 'working') return <Working words={a.words} since={a.since} found={a.found} lines={text.kind === 'recipe'} />;
+  if (a.kind === 'working') return <Working {...a} lines={text.kind === 'recipe'} />;
   return (
     <div class="acts no-print" ref={place}>
       {a.kind === 'none' && text.kind === 'recipe' && (
@@ -86,7 +86,7 @@ function soFar(found: Progress | null, lines: boolean): string {
   return `A change of ${best} ${best === 1 ? 'line' : 'lines'} is found; ${least < best ? `fewer than ${least}` : 'fewer'} do not suffice.`;
 }
 
-function Working(p: { words: string; since: number; found: Progress | null; lines: boolean }) {
+function Working(p: { words: string; since: number; found: Progress | null; take: (() => void) | null; lines: boolean }) {
   const [seconds, setSeconds] = useState(0);
   useEffect(() => {
     const t = setInterval(() => setSeconds(Math.floor((Date.now() - p.since) / 1000)), 500);
@@ -99,6 +99,11 @@ function Working(p: { words: string; since: number; found: Progress | null; line
       </p>
       <p>
         {seconds > 1 && <span class="seconds">{seconds} s </span>}
+        {p.take && (
+          <button type="button" class="deed" onClick={p.take}>
+            Take it
+          </button>
+        )}{' '}
         <button type="button" class="deed" onClick={stop}>
           Stop
         </button>
@@ -134,7 +139,7 @@ export function Proposal() {
           );
         })}
       </ol>
-      {a.stopped && <p class="hint">The search was ended after three quarters of a minute: a smaller change may exist.</p>}
+      {a.stopped && <p class="hint">The search was ended before it was over: a smaller change may exist.</p>}
       {!a.complete && <p class="hint">This comes nearest; not everything is met.</p>}
       <p class="acts no-print">
         <button type="button" class="deed strong" disabled={taken === 0} onClick={keep}>

@@ -43,6 +43,19 @@ use('mending can be stopped, and writing goes on meanwhile', async ({ page, addr
   assert.equal(await page.locator('button.margin').count(), 1);
 });
 
+use('what a search has found can be taken before it is over', async ({ page, address }) => {
+  await open(page, address);
+  await write(page, 'Recipe: Much is wanting\nFor: Moss\n\n200 g venison\n100 g sweet potato\n');
+  assert.ok((await page.locator('button.rail.short').count()) > 5);
+  await page.getByRole('button', { name: 'Mend it' }).click();
+  await page.getByRole('button', { name: 'Take it' }).click();
+  await page.locator('.proposal').getByText(/ended before it was over/).waitFor();
+  await page.getByRole('button', { name: /^Keep/ }).click();
+  await settled(page);
+  assert.match(await field(page).inputValue(), /^Recipe: Much is wanting/);
+  assert.equal(await page.locator('button.rail.short').count(), 0);
+});
+
 use('composing from a larder, and reading why an impossible one is impossible', async ({ page, address }) => {
   await open(page, address);
   await page.locator('select.title').selectOption({ label: 'the chest freezer' });
