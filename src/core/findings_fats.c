@@ -20,20 +20,23 @@ static void omega_balance(struct review *r) {
 
 /* Fat that raises the need is said as one finding, not as a bare shortage; a rise of a few per cent is not the point. */
 static void vitamin_e_for_fat(struct review *r) {
+  static const double SMALL_GAP = 0.01; /* of the need: nobody weighs out so little; what is wanting is certainty */
   const struct nutrient_result *e = &r->result->nutrient[NUT_VITAMIN_E];
   if (!review_judged(r) || !e->adjusted || !is_lacking(e)) return;
   if (!(e->adjusted_to > row_threshold2(r, "vitamin-e-for-fat") * e->adjusted_from)) return;
   struct draft d;
-  if (!draft_begin(&d, r, "vitamin-e-for-fat", NULL)) return;
+  double gap = e->adjusted_to - e->window_amount;
+  bool missing = gap > SMALL_GAP * e->adjusted_to;
+  if (!draft_begin_as(&d, r, "vitamin-e-for-fat", missing ? "vitamin-e-for-fat" : "vitamin-e-for-fat-unsure")) return;
   draft_number(&d, "amount", e->amount, "mg");
   draft_number(&d, "from", e->adjusted_from, "mg");
   draft_number(&d, "to", e->adjusted_to, "mg");
   draft_percent(&d, "percent", e->ratio);
   draft_word(&d, "why", e->adjusted_why);
-  draft_number(&d, "gap", fmax(0, e->adjusted_to - e->window_amount), "mg");
+  if (missing) draft_number(&d, "gap", gap, "mg");
   draft_word(&d, "fix", remedy_for(r, e));
   if (e->verdict != VERDICT_SHORT) d.weight = FINDING_WATCH;
-  d.severity = (int)(999 * (1 - (double)d.row->threshold / 10 * (1 - fmin(1, e->ratio))));
+  d.severity = (int)(999 * (1 - row_threshold(r, "vitamin-e-for-fat") / 10 * (1 - fmin(1, e->ratio))));
   draft_end(&d);
   review_silence_nutrient(r, NUT_VITAMIN_E);
 }

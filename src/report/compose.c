@@ -155,9 +155,10 @@ static void write_wanting(const struct scene *x, const struct composed_bowl *b) 
   for (int i = 0; b->after && i < NUT_COUNT; i++) {
     const struct nutrient_result *r = &b->after->nutrient[i];
     if (r->verdict == VERDICT_MET || r->verdict == VERDICT_NO_FIGURE) continue;
-    item[n++] = say_text(p, "%s %s (%s of %s)", say_nutrient(p, (enum nutrient)i), verdict_word[r->verdict],
-                         say_amount(p, r->verdict == VERDICT_OVER ? r->window_high : r->window_amount),
-                         say_with_unit(p, r->verdict == VERDICT_OVER ? r->upper : r->allowance, nutrient_info[i].unit));
+    bool much = r->verdict == VERDICT_OVER || r->near_upper;
+    item[n++] = say_text(p, "%s %s (%s of %s%s)", say_nutrient(p, (enum nutrient)i), verdict_word[r->verdict],
+                         say_amount(p, much ? r->window_high : r->window_amount), much ? "at most " : "",
+                         say_with_unit(p, much ? r->upper : r->allowance, nutrient_info[i].unit));
   }
   bool empty = !b->after || !(b->after->energy.grams_per_day > 0);
   say(p, INK_PLAIN,
