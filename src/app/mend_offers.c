@@ -122,10 +122,9 @@ static void add_offer(struct collector *c, struct mend_offer o, struct offer_tex
 
 static double days(const struct collector *c) { return c->recipe->days > 0 ? c->recipe->days : 1; }
 
-/* Weighed foods: 'most' g a day for this animal; if used, at least 'least' g on the plate. */
-static void offer_weighed(struct collector *c, uint32_t food, const char *words, enum mend_tier tier, double least,
-                          double most) {
-  struct mend_offer o = {.tier = tier, .least = least};
+/* Weighed foods: at most so many grams a day for this animal. */
+static void offer_weighed(struct collector *c, uint32_t food, const char *words, enum mend_tier tier, double most) {
+  struct mend_offer o = {.tier = tier};
   struct offer_text t = {.name = words, .unit = UNIT_G, .frequency = "", .per_day = days(c)};
   t.food = with_pin(c, words, food);
   bool read = read_line(c, words_text(c, "100 g", t.food, ""), &o.food.line);
@@ -159,7 +158,7 @@ static void offer_fixes(struct collector *c) {
     const char *words = lib_str(c->lib, fix[i].words);
     bool species = fix[i].species == SPECIES_BOTH || fix[i].species == c->animal->species;
     if (!species || !may_offer(c, fix[i].food, words)) continue;
-    offer_weighed(c, fix[i].food, words, tier_of(c, fix[i].food), 0, most_of_fixes(c, fix[i].food));
+    offer_weighed(c, fix[i].food, words, tier_of(c, fix[i].food), most_of_fixes(c, fix[i].food));
   }
 }
 
@@ -167,7 +166,7 @@ static void offer_own(struct collector *c, const struct own_food *own, uint32_t 
   bool counted = own->unit_word && own->unit_g > 0;
   double most_g = (own->food.part == PART_SUPPLEMENT ? OWN_SUPPLEMENT_MOST_G : OWN_MOST_G) * c->size;
   if (!counted) {
-    offer_weighed(c, food, own->name, tier_of(c, food), 0, most_g);
+    offer_weighed(c, food, own->name, tier_of(c, food), most_g);
     return;
   }
   struct mend_offer o = {.tier = MEND_LARDER, .whole = own->unit_g / days(c)};
@@ -197,46 +196,97 @@ static void offer_own_foods(struct collector *c) {
   }
 }
 
-/* The amount of one thing, or of 100 g, in a line that adds it so often. False: it cannot be read back. */
-static bool rare_text(const struct collector *c, const struct larder_food *f, double times, struct offer_text *t,
-                      struct ration_line *read) {
-  struct buf words;
-  buf_init(&words, c->arena, 512);
-  buf_adds(&words, f->name);
-  recipe_print_frequency(&words, times);
+/* ---- the larder's foods --------------------------------------------------------------------------------------------- */
+
+/* What the larder states of the food beyond its name and record. "raw" is left out: under a header that cooks everything
+ * this food is cooked as well. */
+static void add_stated(struct buf *b, const struct larder_food *f, const struct img_food *record) {
+  const struct recipe_line *one = &f->line->one;
+  bool cooked = state_is_cooked(one->state) && one->state != STATE_CANNED;
+  if (cooked && (enum state)record->state != f->one.state) {
+    buf_addf(b, "%s, %s", one->raw_weight ? ", raw weight" : "", state_word[one->state]);
+    if (one->broth >= 0) buf_adds(b, one->broth ? ", with broth" : ", without broth");
+  }
+  if (one->wish.bone_in >= 0) buf_adds(b, one->wish.bone_in ? ", bone-in" : ", boneless");
+}
+
+/* The food in a line that adds it so often; 'counted': its pieces stand before it. */
+static const char *larder_words(const struct collector *c, const struct larder_food *f, double times, bool counted) {
+  const struct recipe_line *one = &f->line->one;
+  struct buf b;
+  buf_init(&b, c->arena, LINE_MOST_BYTES);
+  if (counted && one->package_g > 0) {
+    buf_addc(&b, '(');
+    num_sig(&b, one->package_g, 12);
+    buf_adds(&b, " g each) ");
+  }
+  buf_adds(&b, f->name);
+  if (counted && !isnan(one->dose)) {
+    buf_adds(&b, ", ");
+    num_sig(&b, one->dose, 12);
+    buf_addf(&b, " %s", unit_info[one->dose_unit].word);
+  }
+  add_stated(&b, f, library_food(c->lib, f->one.shown_food));
+  if (times < CALENDAR_DAYS) recipe_print_frequency(&b, times);
+  return with_pin(c, buf_text(&b), f->one.shown_food);
+}
+
+static bool is_larder_food(const struct larder_food *f, const struct ration_line *l) {
+  return l->shown_food == f->one.shown_food && l->part_count == f->one.part_count && !l->cooked_bone;
+}
+
+/* One whole thing, as the larder counts it, in a line that adds it so often. False: it cannot be read back. */
+static bool counted_text(const struct collector *c, const struct larder_food *f, double times, struct offer_text *t,
+                         struct ration_line *read) {
+  enum unit unit = f->line->one.unit;
+  const char *word = unit == UNIT_EACH ? "" : unit_info[unit].word;
+  struct buf one;
+  if (!f->line->whole_units) return false;
+  buf_init(&one, c->arena, 80);
+  buf_addf(&one, word[0] ? "1 %s" : "1", word);
+  *t = (struct offer_text){.name = f->name, .unit = unit, .unit_word = word, .frequency = "", .per_day = 1};
+  t->food = larder_words(c, f, times, true);
+  if (!read_line(c, words_text(c, buf_text(&one), t->food, ""), read)) return false;
+  t->unit_g = ration_line_grams_per_day(read);
+  return is_larder_food(f, read);
+}
+
+static bool weighed_text(const struct collector *c, const struct larder_food *f, double times, struct offer_text *t,
+                         struct ration_line *read) {
   *t = (struct offer_text){.name = f->name, .unit = UNIT_G, .unit_word = "", .frequency = ""};
-  t->food = with_pin(c, buf_text(&words), f->one.shown_food);
-  bool counted = f->line->whole_units && read_line(c, words_text(c, "1", t->food, ""), read);
-  if (!counted && !read_line(c, words_text(c, "100 g", t->food, ""), read)) return false;
-  double eaten = ration_line_grams_per_day(read);
-  if (counted) t->unit = UNIT_EACH;
-  t->unit_g = counted ? eaten : 0;
-  t->per_day = counted ? 1 : 100 / eaten;
-  return read->shown_food == f->one.shown_food && !read->cooked_bone;
+  t->food = larder_words(c, f, times, false);
+  if (!read_line(c, words_text(c, "100 g", t->food, ""), read)) return false;
+  t->per_day = 100 / ration_line_grams_per_day(read);
+  return is_larder_food(f, read);
 }
 
-/* The larder's range in grams, a day or a time; an open one ends where nobody feeds more. */
-static double least_of(const struct larder_food *f) { return fmax(f->line->low, f->line->least) * f->unit_g; }
+/* Grams as a text writes them for one unit of the larder. */
+static double written_g(const struct larder_food *f) { return f->line->one.unit == UNIT_G ? 1 : f->unit_g; }
 
-static double most_of(const struct collector *c, const struct larder_food *f) {
-  return isfinite(f->line->high) ? f->line->high * f->unit_g : 100 * c->size;
-}
-
-/* So often, and so much each time. */
-static void offer_rare(struct collector *c, const struct larder_food *f, double times, int group) {
+/* So often, and so much: the larder's range, a day or a time, holds for what the new line says. An open one ends where
+ * nobody feeds more. What the larder always wants in the bowl is here wanted only if it is used at all. */
+static void offer_so_often(struct collector *c, const struct larder_food *f, double times, int group) {
   const struct larder_line *l = f->line;
   struct offer_text t;
   struct mend_offer o = {.tier = MEND_LARDER, .group = group};
-  if (!rare_text(c, f, times, &t, &o.food.line)) return;
-  double by = times / CALENDAR_DAYS, high = most_of(c, f);
-  ration_spread_days(&o.food.line, times, c->rare);
+  bool daily = times >= CALENDAR_DAYS, counted = counted_text(c, f, times, &t, &o.food.line);
+  if (!counted && !weighed_text(c, f, times, &t, &o.food.line)) return;
+  double text_days = daily ? days(c) : 1; /* a line fed daily is for all days of the batch, another for one feeding */
+  double high = isfinite(l->high) ? l->high : 100 * c->size / written_g(f), high_g = high * written_g(f) * text_days;
+  double unit =
+      text_days * (counted ? t.unit_g : written_g(f) / t.per_day); /* g a day on the plate for one of the larder's */
+  if (!counted && high_g < LEAST_WEIGHED_G) return;
+  if (!daily) ration_spread_days(&o.food.line, times, c->rare);
   o.food.name = t.name;
-  o.most = high * by;
-  o.least = least_of(f) * by;
-  o.step = t.unit_g > 0 ? t.unit_g : kitchen_step(UNIT_G, high) * by;
-  if (t.unit_g > 0) o.whole = t.unit_g;
-  if (l->low == l->high) o.whole = o.step = o.most; /* a stated amount each time */
-  add_offer(c, o, t);
+  o.most = high * unit;
+  o.least = fmax(l->low, l->least) * unit;
+  o.step = counted ? t.unit_g : kitchen_step(UNIT_G, daily ? high_g / 2 : high_g) / t.per_day;
+  if (counted) {
+    o.whole = t.unit_g;
+    o.most = floor(o.most / o.whole + 1e-9) * o.whole;
+  }
+  if (!daily && l->low == l->high) o.whole = o.step = o.most; /* a stated amount each time */
+  if (o.most > 0) add_offer(c, o, t);
 }
 
 /* Feedings are counted by the week where they are whole weeks' numbers, else by the month. */
@@ -244,40 +294,18 @@ static void offer_now_and_then(struct collector *c, const struct larder_food *f,
   const struct larder_line *l = f->line;
   bool weekly = fmod(l->times_high, 4) == 0 && fmod(l->times_low, 4) == 0;
   double step = weekly ? 4 : 1, first = l->low == l->high ? fmax(step, l->times_low) : l->times_high;
+  size_t before = c->out->count;
   if (c->without[group - 1]) return;
-  for (double times = first; times <= l->times_high; times += step) offer_rare(c, f, times, group);
-  c->rare++;
+  for (double times = first; times <= l->times_high; times += step) offer_so_often(c, f, times, group);
+  c->rare += c->out->count > before; /* what cannot be offered takes no turn */
 }
 
-/* A larder's ranges are for a day, or for each feeding. What the larder always wants in the bowl is here wanted only if it
- * is used at all. */
 static void offer_larder_food(struct collector *c, const struct larder_food *f, int number) {
-  const struct larder_line *l = f->line;
-  uint32_t food = f->one.shown_food;
-  if (!may_offer(c, food, f->name)) return;
-  if (l->times_high >= 0 && l->times_high < CALENDAR_DAYS) {
+  if (!may_offer(c, f->one.shown_food, f->name)) return;
+  if (f->line->times_high >= 0 && f->line->times_high < CALENDAR_DAYS)
     offer_now_and_then(c, f, number);
-    return;
-  }
-  double high = most_of(c, f), least = least_of(f);
-  struct mend_offer o = {.food = {f->name, f->one}, .tier = MEND_LARDER, .most = high, .least = least};
-  struct offer_text t = {.food = with_pin(c, f->name, food),
-                         .name = f->name,
-                         .unit = UNIT_EACH,
-                         .unit_word = "",
-                         .unit_g = f->unit_g,
-                         .frequency = "",
-                         .per_day = days(c)};
-  struct ration_line read;
-  if (!l->whole_units || !read_line(c, words_text(c, "1", t.food, ""), &read)) {
-    offer_weighed(c, food, f->name, MEND_LARDER, least, high);
-    return;
-  }
-  o.food.line = read;
-  o.whole = o.step = ration_line_grams_per_day(&read);
-  t.unit_g = o.whole * days(c);
-  o.most = fmax(floor(high / o.whole + 1e-9) * o.whole, o.whole);
-  add_offer(c, o, t);
+  else
+    offer_so_often(c, f, CALENDAR_DAYS, 0);
 }
 
 static void offer_larder(struct collector *c, struct diags *d) {

@@ -27,17 +27,20 @@ static void add_range(struct buf *b, const struct recipe_line *l, double factor,
   }
 }
 
+/* "2 cans", "2 leaves" and, from a label, "2 chews", but "2 large" and "2 tsp". */
+static bool follows_number(enum unit u) { return u == UNIT_NONE || (unit_info[u].kind == UNIT_KIND_COUNT && u >= UNIT_CAN); }
+
 /* "can" and "cans": counting words follow the number, other words stay as they were written. */
-static void add_unit_word(struct buf *b, const struct recipe_line *l, double amount) {
-  struct span w = l->unit_at;
-  bool counting = unit_info[l->unit].kind == UNIT_KIND_COUNT && l->unit >= UNIT_CAN;
+static void add_unit_word(struct buf *b, enum unit u, struct span w, double amount) {
   bool plural = w.n > 1 && w.p[w.n - 1] == 's';
-  if (counting && amount > 1 && !plural) {
-    buf_addf(b, "%.*ss", SPAN_ARG(w));
-  } else if (counting && amount <= 1 && plural) {
-    buf_addf(b, "%.*s", (int)w.n - 1, w.p);
-  } else {
+  if (!follows_number(u) || plural == (amount > 1)) {
     buf_add(b, w);
+  } else if (u == UNIT_LEAF) {
+    buf_adds(b, amount > 1 ? "leaves" : "leaf");
+  } else if (amount > 1) {
+    buf_addf(b, "%.*ss", SPAN_ARG(w));
+  } else {
+    buf_addf(b, "%.*s", (int)w.n - 1, w.p);
   }
 }
 
@@ -56,7 +59,7 @@ static const char *changed_line(const struct text_edit *e, struct span whole, co
   /* "half a cup", "500g": a number and a letter do not stick together unless they did. */
   if (l->unit_at.n > 0 && l->unit_at.p >= after && l->unit_at.p < end) {
     add_between(&b, after, l->unit_at.p);
-    add_unit_word(&b, l, l->amount * factor);
+    add_unit_word(&b, l->unit, l->unit_at, l->amount * factor);
     after = l->unit_at.p + l->unit_at.n;
   } else if (after < end && *after != ' ' && *after != '\t') {
     buf_addc(&b, ' ');
@@ -71,7 +74,7 @@ static const char *amount_words(const struct text_edit *e, const struct recipe_l
   add_range(&b, l, factor, exact);
   if (l->unit_at.n > 0) {
     buf_addc(&b, ' ');
-    add_unit_word(&b, l, l->amount * factor);
+    add_unit_word(&b, l->unit, l->unit_at, l->amount * factor);
   }
   return buf_text(&b);
 }
@@ -89,7 +92,10 @@ static const char *offer_amount(const struct text_edit *e, const struct offer_te
   double n = grams_per_day * t->per_day / t->unit_g;
   n = fabs(n - round(n)) < 1e-6 ? round(n) : n;
   num_sig(&b, n, 6);
-  if (t->unit_word[0]) buf_addf(&b, " %s%s", t->unit_word, n > 1 ? "s" : "");
+  if (t->unit_word[0]) {
+    buf_addc(&b, ' ');
+    add_unit_word(&b, t->unit, span_of(t->unit_word), n);
+  }
   return buf_text(&b);
 }
 

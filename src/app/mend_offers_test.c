@@ -1,0 +1,157 @@
+/* What a larder says of a food is what is offered of it: so much, so often, in those pieces. */
+#include <math.h>
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdlib.h>
+
+#include <cmocka.h>
+
+#include "app/app_parts.h"
+#include "app/mend_parts.h"
+#include "tests/mend/mend_scene.h"
+#include "text/larder_text.h"
+
+static struct offers offers_of(const char *recipe, const char *larder) {
+  static struct animal a;
+  struct app_check_answer check;
+  const struct ration *ration;
+  const struct animal *animal;
+  struct offers out;
+  struct diags d;
+  a = dog(18);
+  struct app_mend_request q = request(recipe, &a);
+  q.larder = (struct app_input){"larder", span_of(larder)};
+  assert_true(app_understand(built_library(), &q.check, &check, &ration, &animal, &arena));
+  diags_init(&d, &arena, "larder", q.larder.text);
+  bool *without = ARENA_NEW(&arena, bool, LARDER_MOST_LINES);
+  collect_offers(built_library(), &q, check.recipe, ration, animal, without, &d, &out, &arena);
+  assert_int_equal(d.errors, 0);
+  return out;
+}
+
+static const char PLAIN[] = "Makes: 2 days\n700 g lamb shoulder, raw\n";
+static const char POT[] = "Makes: 2 days\nCook: raw weight, simmered\n700 g lamb shoulder\n";
+
+/* The only food of a larder, as it is offered to a recipe; NULL: it is not. */
+static const struct mend_offer *offer_of(const char *recipe, const char *larder, struct offer_text *t) {
+  struct offers *o = ARENA_NEW(&arena, struct offers, 1);
+  *o = offers_of(recipe, larder);
+  for (size_t i = 0; i < o->count; i++)
+    if (o->offer[i].tier == MEND_LARDER) {
+      *t = o->text[i];
+      return &o->offer[i];
+    }
+  return NULL;
+}
+
+/* As the new text will have it: grams, or a number of things. */
+static double written(const struct offer_text *t, double grams_per_day) {
+  return grams_per_day * t->per_day / (t->unit == UNIT_G ? 1 : t->unit_g);
+}
+
+static void is(double x, double wanted) { assert_true(fabs(x - wanted) <= 1e-6 * wanted); }
+
+/* A larder's grams are grams of the text, also where the text weighs raw what is then cooked. */
+static void a_range_holds_for_the_grams_written(void **state) {
+  (void)state;
+  static const char *const RECIPE[] = {PLAIN, POT};
+  struct offer_text t;
+  for (size_t i = 0; i < COUNT_OF(RECIPE); i++) {
+    const struct mend_offer *daily = offer_of(RECIPE[i], "lamb heart    100-120 g a day\n", &t);
+    assert_non_null(daily);
+    is(written(&t, daily->least), 200); /* two days */
+    is(written(&t, daily->most), 240);
+    const struct mend_offer *weekly = offer_of(RECIPE[i], "lamb heart    at most once a week, 100 g a time\n", &t);
+    assert_non_null(weekly);
+    is(written(&t, weekly->most), 100);
+    const struct mend_offer *range = offer_of(RECIPE[i], "lamb heart    at most once a week, 40-100 g a time\n", &t);
+    assert_non_null(range);
+    is(written(&t, range->least), 40);
+    is(written(&t, range->most), 100);
+  }
+}
+
+/* Whole cans are cans, not single fish; spoons are spoons. */
+static void whole_things_are_counted_as_the_larder_counts_them(void **state) {
+  (void)state;
+  struct offer_text t;
+  const struct mend_offer *can = offer_of(PLAIN, "sardines in oil    0-2 cans a day, whole\n", &t);
+  assert_non_null(can);
+  assert_int_equal(t.unit, UNIT_CAN);
+  assert_string_equal(t.unit_word, "can");
+  is(written(&t, can->whole), 1);
+  is(written(&t, can->most), 4);
+  const struct mend_offer *weekly = offer_of(PLAIN, "sardines in oil    at most twice a week, 1 can a time, whole\n", &t);
+  assert_non_null(weekly);
+  is(written(&t, weekly->most), 1);
+  assert_int_equal(t.unit, UNIT_CAN);
+  const struct mend_offer *spoon = offer_of(PLAIN, "salmon oil    0-2 tsp a day, whole\n", &t);
+  assert_non_null(spoon);
+  assert_int_equal(t.unit, UNIT_TSP);
+  is(written(&t, spoon->whole), 1);
+  is(written(&t, spoon->most), 4);
+  const struct mend_offer *egg = offer_of(PLAIN, "extra large egg [usda:01123]    0-1 a day, whole\n", &t);
+  assert_non_null(egg);
+  is(egg->whole, 28); /* half of 56 g: USDA's weight of an extra large egg */
+  /* Half an egg a day is none in the bowl of one day. */
+  assert_null(offer_of("700 g lamb shoulder, raw\n", "large egg [usda:01123]    0-0.5 a day, whole\n", &t));
+  assert_non_null(offer_of(PLAIN, "large egg [usda:01123]    0-0.5 a day, whole\n", &t));
+}
+
+/* Bone and cooking that the larder states are in the line that is added. */
+static void the_larders_bone_is_kept(void **state) {
+  (void)state;
+  static const char *const LARDER[] = {"chicken wing, bone-in    0-2 a day, whole\n",
+                                       "chicken wing, bone-in    up to 80 g\n",
+                                       "chicken wing, bone-in    at most twice a week, 80 g a time\n"};
+  struct offer_text t;
+  for (size_t i = 0; i < COUNT_OF(LARDER); i++) {
+    const struct mend_offer *o = offer_of(PLAIN, LARDER[i], &t);
+    assert_non_null(o);
+    assert_int_equal(o->food.line.part_count, 2);
+    assert_non_null(strstr(t.food, "bone-in"));
+    assert_null(offer_of(POT, LARDER[i], &t)); /* its bones would be cooked */
+  }
+  const struct mend_offer *o = offer_of(PLAIN, "lamb heart, raw weight, simmered    up to 80 g\n", &t);
+  assert_non_null(o);
+  assert_int_equal(o->food.line.state, STATE_SIMMERED);
+  is(written(&t, o->most), 160);
+}
+
+/* The text of a proposal that brings the first line to 'to' times its amount and adds two of the offer. */
+static const char *changed_text(const char *recipe, double times, const char *larder) {
+  static struct animal a;
+  struct app_check_answer check;
+  const struct ration *ration;
+  const struct animal *animal;
+  struct offers offers = offers_of(recipe, larder);
+  struct mended out;
+  a = dog(18);
+  struct app_mend_request q = request(recipe, &a);
+  assert_true(app_understand(built_library(), &q.check, &check, &ration, &animal, &arena));
+  double g = ration_line_grams_per_day(&ration->line[0]);
+  struct mend_change change[] = {{.line = 0, .offer = -1, .from_g = g, .to_g = g * times},
+                                 {.line = -1, .offer = 0, .to_g = 2 * offers.offer[0].whole}};
+  struct mend_proposal p = {.change = change, .count = COUNT_OF(change)};
+  struct text_edit e = {built_library(), &q, check.recipe, ration, &offers, &arena};
+  edit_text(&e, &p, false, &out);
+  return out.text;
+}
+
+static void counting_words_follow_the_number(void **state) {
+  (void)state;
+  static const char CANS[] = "sardines in oil    0-2 cans a day, whole\n", EGGS[] = "large egg    0-2 a day, whole\n";
+  assert_string_equal(changed_text("1 leaf basil\n", 3, CANS), "3 leaves basil\n2 cans sardines in oil [usda:15088]\n");
+  assert_string_equal(changed_text("3 leaves basil\n", 1.0 / 3, CANS),
+                      "1 leaf basil\n2 cans sardines in oil [usda:15088]\n");
+  const char *eggs = changed_text("1 clove garlic\n", 2, EGGS);
+  assert_non_null(strstr(eggs, "2 cloves garlic\n2 large egg ["));
+}
+
+int main(void) {
+  const struct CMUnitTest tests[] = {T(a_range_holds_for_the_grams_written),
+                                     T(whole_things_are_counted_as_the_larder_counts_them), T(the_larders_bone_is_kept),
+                                     T(counting_words_follow_the_number)};
+  return cmocka_run_group_tests(tests, NULL, NULL);
+}
