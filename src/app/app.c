@@ -3,6 +3,7 @@
 #include <math.h>
 
 #include "app/app_parts.h"
+#include "base/num.h"
 
 static const struct span WHOLE_TEXT = {NULL, 0};
 
@@ -143,6 +144,13 @@ bool app_understand(const struct library *lib, const struct app_check_request *q
   if (!understood || out->recipe_diags.errors > 0 || out->animal_diags.errors > 0) return false;
   if (q->eaten > 0) eat_share(made, q->eaten, arena);
   return true;
+}
+
+bool app_names_line(struct span wanted, const struct ration_line *l) {
+  double number;
+  wanted = span_trim(wanted);
+  if (num_parse(wanted, &number)) return number == (double)l->line;
+  return wanted.n > 0 && span_holds_fold(span_of(l->text), wanted);
 }
 
 void app_check(const struct library *lib, const struct app_check_request *q, struct app_check_answer *out,

@@ -4,30 +4,16 @@
 
 #include "app/app_parts.h"
 #include "app/mend_parts.h"
-#include "base/num.h"
 #include "text/larder_text.h"
 
 /* ---- lines not to be touched --------------------------------------------------------------------------------------------
  */
 
-static bool holds_fold(struct span text, const char *words) {
-  size_t n = strlen(words);
-  for (size_t i = 0; i + n <= text.n; i++)
-    if (span_eq_fold(span_cut(text, i, i + n), (struct span){words, n})) return true;
-  return false;
-}
-
-static bool names_line(const char *keep, const struct ration_line *l) {
-  double number;
-  if (num_parse(span_of(keep), &number)) return (int)number == l->line;
-  return holds_fold(span_of(l->text ? l->text : ""), keep);
-}
-
 /* A name that fits no line is a mistake worth telling. */
 static void complain_of_keeps(const struct app_mend_request *q, const struct ration *r, struct diags *d) {
   for (size_t k = 0; k < q->keeps; k++) {
     bool fits = false;
-    for (size_t i = 0; i < r->line_count; i++) fits |= names_line(q->keep[k], &r->line[i]);
+    for (size_t i = 0; i < r->line_count; i++) fits |= app_names_line(span_of(q->keep[k]), &r->line[i]);
     if (!fits)
       diag_add(d, DIAG_ERROR, (struct span){NULL, 0},
                "no line of the recipe is '%s'; name a line to keep by its number or by words that stand in it", q->keep[k]);
@@ -40,7 +26,7 @@ static struct mend_own *own_of(const struct app_mend_request *q, const struct re
   for (size_t i = 0; i < r->line_count; i++) {
     const struct ration_line *l = &r->line[i];
     const struct recipe_line *words = recipe_line_of(recipe, l->line);
-    for (size_t k = 0; k < q->keeps; k++) own[i].keep |= names_line(q->keep[k], l);
+    for (size_t k = 0; k < q->keeps; k++) own[i].keep |= app_names_line(span_of(q->keep[k]), l);
     if (!words || !(words->amount > 0)) {
       own[i].keep = true; /* nothing of it can be written anew */
       continue;

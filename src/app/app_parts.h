@@ -9,4 +9,7 @@
 bool app_understand(const struct library *lib, const struct app_check_request *q, struct app_check_answer *out,
                     const struct ration **ration, const struct animal **animal, struct arena *arena) MUST_USE;
 
+/* Does the person mean this line: by its number in the text, or by words that stand in it? Blanks mean none. */
+bool app_names_line(struct span wanted, const struct ration_line *l);
+
 #endif

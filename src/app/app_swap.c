@@ -3,7 +3,6 @@
 #include <math.h>
 
 #include "app/app_parts.h"
-#include "base/num.h"
 #include "core/verdict.h"
 #include "text/larder_text.h"
 #include "text/recipe_food.h"
@@ -24,24 +23,12 @@ struct exchange {
 /* ---- which line ---------------------------------------------------------------------------------------------------------
  */
 
-static bool holds_fold(struct span text, struct span words) {
-  for (size_t i = 0; i + words.n <= text.n; i++)
-    if (span_eq_fold(span_cut(text, i, i + words.n), words)) return true;
-  return false;
-}
-
-static bool names_line(struct span wanted, const struct ration_line *l) {
-  double number;
-  if (num_parse(wanted, &number)) return number == (double)l->line;
-  return holds_fold(span_of(l->text), wanted);
-}
-
 static bool find_line(struct exchange *x) {
   struct span wanted = span_trim(span_of(x->q->line)), nowhere = {NULL, 0};
   struct diags *d = &x->out->line_diags;
   size_t found = 0;
   for (size_t i = 0; i < x->ration->line_count && wanted.n > 0; i++) {
-    if (!names_line(wanted, &x->ration->line[i])) continue;
+    if (!app_names_line(wanted, &x->ration->line[i])) continue;
     x->s->line = i;
     found++;
   }

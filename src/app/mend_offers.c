@@ -31,19 +31,11 @@ struct collector {
 
 /* ---- may it be offered? -------------------------------------------------------------------------------------------- */
 
-static bool holds_fold(const char *text, const char *words) {
-  struct span t = span_of(text);
-  size_t n = strlen(words);
-  for (size_t i = 0; i + n <= t.n; i++)
-    if (span_eq_fold(span_cut(t, i, i + n), (struct span){words, n})) return true;
-  return false;
-}
-
 static bool unwanted(const struct collector *c, uint32_t food, const char *words) {
   for (size_t i = 0; i < c->q->nevers; i++) {
-    const char *never = c->q->never[i];
-    if (span_eq_fold(span_of(never), span_of(library_code(c->lib, food)))) return true;
-    if (holds_fold(words, never) || holds_fold(library_name(c->lib, food), never)) return true;
+    struct span never = span_of(c->q->never[i]);
+    if (span_eq_fold(never, span_of(library_code(c->lib, food)))) return true;
+    if (span_holds_fold(span_of(words), never) || span_holds_fold(span_of(library_name(c->lib, food)), never)) return true;
   }
   return false;
 }

@@ -23,6 +23,12 @@ bool span_starts_fold(struct span a, const char *literal) {
   return a.n >= n && span_eq_fold(span_cut(a, 0, n), (struct span){literal, n});
 }
 
+bool span_holds_fold(struct span text, struct span words) {
+  for (size_t i = 0; i + words.n <= text.n; i++)
+    if (span_eq_fold(span_cut(text, i, i + words.n), words)) return true;
+  return false;
+}
+
 static bool is_blank(char c) { return c == ' ' || c == '\t' || c == '\r'; }
 
 struct span span_trim(struct span s) {

@@ -42,6 +42,8 @@ bool span_is(struct span a, const char *literal);
 bool span_eq_fold(struct span a, struct span b);
 bool span_is_fold(struct span a, const char *literal);
 bool span_starts_fold(struct span a, const char *literal);
+/* Do the words stand anywhere in the text? No words stand in every text. */
+bool span_holds_fold(struct span text, struct span words);
 /* Without ASCII blanks (space, tab, CR) at both ends. */
 struct span span_trim(struct span s);
 

@@ -27,6 +27,15 @@ static void distances(void **state) {
   assert_int_equal(span_distance(SPAN_LIT(""), SPAN_LIT(""), 1), 0);
 }
 
+static void words_in_a_text(void **state) {
+  (void)state;
+  assert_true(span_holds_fold(SPAN_LIT("600 g Lamb shoulder"), SPAN_LIT("lamb SH")));
+  assert_true(span_holds_fold(SPAN_LIT("lamb"), SPAN_LIT("lamb")));
+  assert_false(span_holds_fold(SPAN_LIT("lam"), SPAN_LIT("lamb")));
+  assert_false(span_holds_fold(SPAN_LIT("lame lambs"), SPAN_LIT("lamb shoulder")));
+  assert_true(span_holds_fold((struct span){NULL, 0}, SPAN_LIT("")));
+}
+
 /* Every decimal text with up to 15 digits must read as the C library reads it. */
 static void numbers_read_like_strtod(void **state) {
   (void)state;
@@ -179,6 +188,7 @@ static void checksum_sees_every_bit(void **state) {
 int main(void) {
   const struct CMUnitTest tests[] = {
       cmocka_unit_test(distances),
+      cmocka_unit_test(words_in_a_text),
       cmocka_unit_test(numbers_read_like_strtod),
       cmocka_unit_test(numbers_refused),
       cmocka_unit_test(numbers_written_like_snprintf),

@@ -158,13 +158,15 @@ static void no_supplements_means_none(void **state) {
 static void a_line_that_is_not_there_is_told(void **state) {
   (void)state;
   struct animal a = dog(18);
-  static const char *const KEEP[] = {"zebra"};
-  struct app_mend_request q = request(BOWL, &a);
-  q.keep = KEEP;
-  q.keeps = 1;
-  const struct app_mend_answer *r = ask(&q);
-  assert_false(r->understood);
-  assert_int_equal(r->request_diags.errors, 1);
+  static const char *const KEEP[] = {"zebra", "4.5", "1e300", " "};
+  for (size_t i = 0; i < COUNT_OF(KEEP); i++) {
+    struct app_mend_request q = request(BOWL, &a);
+    q.keep = &KEEP[i];
+    q.keeps = 1;
+    const struct app_mend_answer *r = ask(&q);
+    assert_false(r->understood);
+    assert_int_equal(r->request_diags.errors, 1);
+  }
 }
 
 /* ---- what is said about the change is so --------------------------------------------------------------------------------
