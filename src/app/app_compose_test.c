@@ -146,6 +146,43 @@ static void a_household_gets_a_text_for_each(void **state) {
   arena_free(&a);
 }
 
+/* The oil goes on top for Juniper alone; what stands first in the larder and what last changes nothing. */
+static void a_food_in_a_topper_alone_is_used(void **state) {
+  (void)state;
+  static const char OIL[] = "cod liver oil [usda:04589]   at most 5 times a week, 0.2-3 g a time\n";
+  static const char REST[] = "raw Eastern oyster [usda:15167]  up to 60 g\n"
+                             "lamb heart, raw [usda:17191]              up to 200 g\n"
+                             "lamb liver, raw [usda:17199]              10-25 g\n"
+                             "chicken thighs, skin on, raw [usda:05091] up to 350 g\n"
+                             "large egg [usda:01123]                    0-1 a day, whole\n"
+                             "mackerel, canned, drained [usda:15048]    twice a week, 110 g a time\n"
+                             "haddock, raw [usda:15033]                 up to 250 g\n"
+                             "cooked millet [usda:20032]                at least 30 g if used, up to 150 g\n"
+                             "spinach, raw [usda:11457]                 up to 60 g\n"
+                             "wheat germ [usda:20078]                   up to 20 g\n"
+                             "hemp seed [usda:12012]                    up to 15 g\n"
+                             "ground eggshell [ours:eggshell]           up to 8 g\n"
+                             "iodised salt [ours:salt-iodised]          up to 8 g\n"
+                             "natural vitamin E [ours:vitamin-e-natural]   up to 0.3 g\n"
+                             "zinc picolinate [ours:zinc-picolinate]    up to 0.2 g\n"
+                             "choline bitartrate [ours:choline-bitartrate] up to 3 g\n"
+                             "canned sardine [usda:15088]   up to 20 g\n";
+  struct arena a;
+  struct app_compose_answer first, last;
+  arena_init(&a, NULL);
+  struct app_compose_request q = request(larder_text("For: Juniper and Pim\nAim: lightest\n", OIL, REST, &a));
+  app_compose(built_library(), &q, &first, &a);
+  q = request(larder_text("For: Juniper and Pim\nAim: lightest\n", REST, OIL, &a));
+  app_compose(built_library(), &q, &last, &a);
+  assert_non_null(first.answer.found);
+  assert_non_null(last.answer.found);
+  assert_null(strstr(last.answer.found->base, "cod liver oil"));
+  assert_non_null(strstr(last.answer.found->bowl[0].topper, "cod liver oil"));
+  double x = first.answer.result->objective, y = last.answer.result->objective;
+  assert_true(fabs(x - y) <= 1e-6 * y);
+  arena_free(&a);
+}
+
 static struct span example(const char *name, struct arena *a) {
   struct buf path;
   char *text = arena_alloc(a, 1 << 16, 1);
@@ -320,6 +357,7 @@ int main(void) {
       cmocka_unit_test(found_text_passes_check),
       cmocka_unit_test(aims_are_kept),
       cmocka_unit_test(a_household_gets_a_text_for_each),
+      cmocka_unit_test(a_food_in_a_topper_alone_is_used),
       cmocka_unit_test(a_food_in_base_and_topper_counts_once),
       cmocka_unit_test(the_nearest_counts_as_well),
       cmocka_unit_test(none_is_explained),

@@ -119,6 +119,20 @@ static void the_larders_bone_is_kept(void **state) {
   is(written(&t, o->most), 160);
 }
 
+/* Foods fed now and then take turns; one that cannot be offered takes none, for the new text will not have it. */
+static void what_is_not_offered_takes_no_turn(void **state) {
+  (void)state;
+  struct offer_text t;
+  const struct mend_offer *heart = offer_of(POT,
+                                            "chicken wing, bone-in    at most once a week, 80 g a time\n"
+                                            "lamb heart    at most once a week, 100 g a time\n",
+                                            &t);
+  assert_non_null(heart);
+  struct ration_line first = heart->food.line;
+  ration_spread_days(&first, 4, 0);
+  assert_memory_equal(heart->food.line.fed_on, first.fed_on, sizeof first.fed_on);
+}
+
 /* The text of a proposal that brings the first line to 'to' times its amount and adds two of the offer. */
 static const char *changed_text(const char *recipe, double times, const char *larder) {
   static struct animal a;
@@ -152,6 +166,6 @@ static void counting_words_follow_the_number(void **state) {
 int main(void) {
   const struct CMUnitTest tests[] = {T(a_range_holds_for_the_grams_written),
                                      T(whole_things_are_counted_as_the_larder_counts_them), T(the_larders_bone_is_kept),
-                                     T(counting_words_follow_the_number)};
+                                     T(what_is_not_offered_takes_no_turn), T(counting_words_follow_the_number)};
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

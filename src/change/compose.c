@@ -262,6 +262,12 @@ static const struct compose_result *run(const struct library *lib, const struct 
   return out;
 }
 
+static bool in_some_bowl(const struct compose_request *q, const struct compose_dish *d, size_t candidate) {
+  bool in = d->base[candidate] > 0;
+  for (size_t a = 0; a < q->animals; a++) in = in || d->bowl[a].topper[candidate] > 0;
+  return in;
+}
+
 /* A food that is fed now and then and was on offer, but is in no bowl, leaves its days to the next one, so that a recipe
  * written from the answer would be fed on other days. */
 static bool drop_unused_feedings(const struct compose_request *q, const struct compose_result *r, bool *dropped) {
@@ -269,7 +275,7 @@ static bool drop_unused_feedings(const struct compose_request *q, const struct c
   for (size_t i = q->foods; i-- > 0;) {
     if (!(q->food[i].times_high >= 0 && q->food[i].times_high < CALENDAR_DAYS) || dropped[i]) continue;
     bool used = false;
-    for (size_t k = 0; k < r->candidates; k++) used = used || ((size_t)r->food_of[k] == i && r->dish->base[k] > 0);
+    for (size_t k = 0; k < r->candidates; k++) used = used || ((size_t)r->food_of[k] == i && in_some_bowl(q, r->dish, k));
     if (!used && used_after) any = dropped[i] = true;
     used_after = used_after || used;
   }
