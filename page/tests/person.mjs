@@ -57,6 +57,18 @@ export async function accessible(page, where) {
   assert.deepEqual(words, [], `axe-core in ${where}`);
 }
 
+/** Until a condition that takes time to find out holds. (Playwright's waitForFunction takes the promise of an async function for a
+ * yes and does not wait at all.) */
+export async function until(page, condition, argument) {
+  while (!(await page.evaluate(condition, argument))) await page.waitForTimeout(50);
+}
+
+/** Until a service worker has all files and answers for this page. */
+export async function keptOffline(page) {
+  await page.evaluate(() => navigator.serviceWorker.ready);
+  await page.waitForFunction(() => navigator.serviceWorker.controller?.state === 'activated');
+}
+
 /** Puts text on the clipboard's way into the field, as a paste does. */
 export async function paste(page, text) {
   await field(page).evaluate((f, t) => {

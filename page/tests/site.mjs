@@ -1,6 +1,7 @@
 // A plain file host on loopback, for the tests: what any static host does, and no more.
-import { createReadStream, existsSync, statSync } from 'node:fs';
+import { cpSync, createReadStream, existsSync, mkdtempSync, readdirSync, readFileSync, renameSync, statSync, writeFileSync } from 'node:fs';
 import { createServer } from 'node:http';
+import { tmpdir } from 'node:os';
 import { extname, join, normalize } from 'node:path';
 
 const TYPES = {
@@ -13,14 +14,17 @@ const TYPES = {
   '.webmanifest': 'application/manifest+json',
 };
 
-/** Serves 'folder'; the answer has its address, the bytes sent so far, and close(). */
+/** Serves 'folder'; the answer has its address, the bytes sent so far, which folder stands at which path (it may be changed
+ * meanwhile, as by an upload), and close(). */
 export async function host(folder) {
-  const told = { address: '', bytes: 0, close: () => {} };
+  const told = { address: '', bytes: 0, folders: { '/': folder }, close: () => {} };
   const open = new Set();
   const server = createServer((request, response) => {
     const path = normalize(decodeURIComponent(new URL(request.url, 'http://localhost').pathname));
-    const file = join(folder, path.endsWith('/') ? `${path}index.html` : path);
-    if (!file.startsWith(folder) || !existsSync(file) || !statSync(file).isFile()) {
+    const at = Object.keys(told.folders).find((under) => path.startsWith(under)) ?? '/';
+    const from = told.folders[at] ?? folder;
+    const file = join(from, (path.endsWith('/') ? `${path}index.html` : path).slice(at.length));
+    if (!(at in told.folders) || !file.startsWith(from) || !existsSync(file) || !statSync(file).isFile()) {
       response.writeHead(404).end();
       return;
     }
@@ -40,4 +44,24 @@ export async function host(folder) {
     for (const s of open) s.destroy();
   };
   return told;
+}
+
+/** A later edition of a built site, in a new folder: every file whose name holds a hash has another name, and the index says
+ * <meta name="edition" content="later">. */
+export function laterEdition(folder) {
+  const later = mkdtempSync(join(tmpdir(), 'bowlwright-later-'));
+  cpSync(folder, later, { recursive: true });
+  const names = readdirSync(join(later, 'assets'));
+  const renamed = (name) => name.replace(/(\.[^.]+)$/, 'later$1');
+  for (const name of names) renameSync(join(later, 'assets', name), join(later, 'assets', renamed(name)));
+  for (const file of ['index.html', 'sw.js', ...names.map((name) => join('assets', renamed(name)))]) {
+    if (!/\.(html|js|css)$/.test(file)) continue;
+    let text = readFileSync(join(later, file), 'utf8');
+    for (const name of names) text = text.replaceAll(name, renamed(name));
+    if (file === 'index.html') text = text.replace('<head>', '<head><meta name="edition" content="later">');
+    // The edition's own name in the worker: a hash of sixteen letters.
+    if (file === 'sw.js') text = text.replace(/"[0-9a-f]{16}"/, '"00000000000later"');
+    writeFileSync(join(later, file), text);
+  }
+  return later;
 }

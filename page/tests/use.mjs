@@ -18,6 +18,7 @@ import './uses/changing.mjs';
 import './uses/keeping.mjs';
 import './uses/served.mjs';
 import './uses/places.mjs';
+import './uses/editions.mjs';
 
 const given = process.argv.slice(2);
 const option = (name) => (given.includes(name) ? given[given.indexOf(name) + 1] : null);

@@ -39,7 +39,7 @@ export class Core {
       else if ('trouble' in told) failed(new Error(told.trouble));
       else this.finish(told);
     };
-    this.worker.onerror = (e) => failed(new Error(e.message || 'the core could not be started'));
+    this.worker.onerror = (e) => failed(new Error(e.message || 'the core could not be started; reload the page'));
   }
 
   private finish(told: Extract<Told, { id: number }>): void {

@@ -3,7 +3,7 @@ import assert from 'node:assert/strict';
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
-import { accessible, answered, field, open, picture, rail, settled, use, verdictOf, write } from '../person.mjs';
+import { accessible, answered, field, keptOffline, open, picture, rail, settled, use, verdictOf, write } from '../person.mjs';
 
 use('everything is there after a reload, and older versions can be brought back', async ({ page, address }) => {
   await open(page, address);
@@ -25,8 +25,7 @@ use('everything is there after a reload, and older versions can be brought back'
 
 use('after the first visit it works without a network', async ({ page, context, address, site }) => {
   await open(page, address);
-  await page.evaluate(() => navigator.serviceWorker.ready);
-  await page.waitForFunction(async () => (await caches.keys()).length > 0 && navigator.serviceWorker.controller !== null);
+  await keptOffline(page);
   site.close();
   await context.setOffline(true);
   await page.reload();

@@ -1,6 +1,6 @@
 // Kept by "bowlwright serve": stopped, started anew, without room, with a damaged store, written to by somebody else.
 import assert from 'node:assert/strict';
-import { accessible, answered, field, open, picture, settled, use, write } from '../person.mjs';
+import { accessible, answered, field, keptOffline, open, picture, settled, use, write } from '../person.mjs';
 
 const REFUSED = /ERR_CONNECTION_REFUSED|ERR_CONNECTION_RESET|ERR_INCOMPLETE_CHUNKED|ERR_EMPTY_RESPONSE|Failed to fetch|Failed to load resource|update/;
 const notices = (page) => page.locator('.notices');
@@ -38,8 +38,7 @@ use('the program stops and starts anew: nothing that was typed is lost', async (
 
 use('the page is opened again while the program is stopped', async ({ page, address, site }) => {
   await open(page, address);
-  await page.evaluate(() => navigator.serviceWorker.ready);
-  await page.waitForFunction(async () => (await caches.keys()).length > 0 && navigator.serviceWorker.controller !== null);
+  await keptOffline(page);
   const kept = await page.evaluate(async () => (await (await caches.match('./')).text()).match(/name="bowlwright-token" content="([^"]*)"/)?.[1]);
   assert.equal(kept, '', 'no token is kept with the page');
   await site.stop();

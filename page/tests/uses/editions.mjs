@@ -1,0 +1,104 @@
+// Editions: what is offline is the whole site, a later edition arrives, pages left open meanwhile go on, copies do not meet.
+import assert from 'node:assert/strict';
+import { cpSync, readdirSync, rmSync } from 'node:fs';
+import { join } from 'node:path';
+import { field, keptOffline, open, settled, until, use, write } from '../person.mjs';
+import { laterEdition } from '../site.mjs';
+
+const OFFLINE = /ERR_CONNECTION_REFUSED|ERR_CONNECTION_RESET|ERR_INTERNET_DISCONNECTED|Failed to fetch|update/;
+
+const edition = (page) => page.evaluate(() => document.querySelector('meta[name="edition"]')?.content ?? 'first');
+async function reopened(page) {
+  await page.reload();
+  await page.locator('.rails button.rail').first().waitFor();
+  await settled(page);
+}
+
+use('every file of the site is there without a network', async ({ page, address, site }) => {
+  await open(page, address);
+  await keptOffline(page);
+  const kept = await page.evaluate(async () => {
+    const all = await Promise.all((await caches.keys()).map(async (name) => (await (await caches.open(name)).keys()).map((r) => new URL(r.url).pathname)));
+    return all.flat();
+  });
+  const files = readdirSync(site.folders['/'], { recursive: true, withFileTypes: true })
+    .filter((f) => f.isFile() && f.name !== 'sw.js')
+    .map((f) => (f.name === 'index.html' ? '/' : `${(f.parentPath ?? f.path).slice(site.folders['/'].length)}/${f.name}`));
+  assert.ok(files.length > 5);
+  assert.deepEqual(kept.sort(), files.sort());
+}, { on: 'site', ownSite: true });
+
+use('a later edition arrives with the next visit, and a page left open goes on', async ({ page, context, address, site }) => {
+  const later = laterEdition(site.folders['/']);
+  try {
+    await open(page, address);
+    await keptOffline(page);
+    site.folders['/'] = later;
+    const other = await context.newPage();
+    await open(other, address);
+    assert.equal(await edition(other), 'later', 'it arrives');
+    // Until the later worker has taken over from the first one.
+    await until(other, async () => {
+      const there = await navigator.serviceWorker.getRegistration();
+      return (await caches.keys()).some((n) => n.endsWith('later')) && there.active?.state === 'activated' && !there.installing && !there.waiting;
+    });
+    // The page that was left open needs files only now that the host does not have any more: mending has a worker of its own.
+    assert.equal(await edition(page), 'first');
+    await page.getByRole('button', { name: 'Mend it' }).click();
+    await page.locator('.proposal').waitFor({ timeout: 60000 });
+    await page.getByRole('button', { name: 'Keep these changes' }).click();
+    await write(page, 'Recipe: Across editions\nFor: Juniper\n\n300 g beef heart');
+    await settled(page);
+    site.close();
+    await context.setOffline(true);
+    await reopened(page);
+    assert.equal(await edition(page), 'later', 'and it is the one without a network');
+    assert.match(await field(page).inputValue(), /Across editions/);
+    await context.setOffline(false);
+  } finally {
+    rmSync(later, { recursive: true });
+  }
+}, { on: 'site', ownSite: true, mayComplain: OFFLINE });
+
+use('an index that belongs to another edition is not kept', async ({ page, address, site }) => {
+  // Half of an upload: the worker is the later one already, the index still the first.
+  const later = laterEdition(site.folders['/']);
+  try {
+    await open(page, address);
+    await keptOffline(page);
+    cpSync(join(site.folders['/'], 'index.html'), join(later, 'index.html'));
+    site.folders['/'] = later;
+    const failed = await page.evaluate(async () => {
+      const there = await navigator.serviceWorker.getRegistration();
+      const found = new Promise((done) => there.addEventListener('updatefound', () => done(there.installing)));
+      await there.update().catch(() => undefined);
+      const worker = await found;
+      while (worker.state === 'installing') await new Promise((done) => worker.addEventListener('statechange', done, { once: true }));
+      return worker.state;
+    });
+    assert.equal(failed, 'redundant');
+  } finally {
+    rmSync(later, { recursive: true });
+  }
+}, { on: 'site', ownSite: true, mayComplain: /another edition/ });
+
+use('two copies under paths of one host leave each other alone', async ({ page, context, address, site }) => {
+  const later = laterEdition(site.folders['/']);
+  try {
+    site.folders = { '/home/api/first/': site.folders['/'], '/home/later/': later };
+    await open(page, `${address}home/api/first/`);
+    await keptOffline(page);
+    const other = await context.newPage();
+    await open(other, `${address}home/later/`);
+    await keptOffline(other);
+    site.close();
+    await context.setOffline(true);
+    for (const [p, wanted] of [[page, 'first'], [other, 'later']]) {
+      await reopened(p);
+      assert.equal(await edition(p), wanted);
+    }
+    await context.setOffline(false);
+  } finally {
+    rmSync(later, { recursive: true });
+  }
+}, { on: 'site', ownSite: true, mayComplain: OFFLINE });
