@@ -293,6 +293,30 @@ def clients_without_manners():
     check(status("GET", "/api/texts/slow"), 404)
 
 
+def an_upload_without_end():
+    """What is refused is read so that the refusal is heard, but not for ever."""
+    with socket.create_connection((s.address, s.port), timeout=60) as c:
+        c.sendall(b"PUT /api/texts/a HTTP/1.1\r\nHost: 127.0.0.1:%d\r\nContent-Length: 10000000000\r\n\r\n" % s.port)
+        try:
+            for _ in range(400):
+                c.sendall(b"x" * 1024 * 1024)
+        except OSError:
+            return
+    raise AssertionError("400 MiB were taken in")
+
+
+def the_silent_are_seen_off():
+    """Connections that were opened before all other tests, and say nothing, or stop in the middle: the server closes them."""
+    for c in silent:
+        c.settimeout(120)
+        try:
+            while c.recv(4096):
+                pass
+        except ConnectionResetError:
+            pass
+        c.close()
+
+
 def many_connections():
     crowd = []
     for _ in range(150):
@@ -327,11 +351,14 @@ def saying_it_in_pieces():
 
 with Scratch() as scratch:
     s = Server(program, scratch.path("texts.db"), scratch.page)
+    silent = [socket.create_connection((s.address, s.port)) for _ in range(3)]
+    silent[1].sendall(b"GET / HTTP/1.1\r\n")
+    silent[2].sendall(b"PUT /api/texts/a HTTP/1.1\r\nHost: 127.0.0.1:%d\r\nContent-Length: 9\r\n\r\n{" % s.port)
     try:
         run_tests([the_page_is_told_where_it_is, files_of_the_page, every_answer_is_guarded, the_policy_is_the_one_of_the_page,
                    nothing_outside_the_page, nobody_without_the_token, no_foreign_names, no_foreign_pages, methods, a_text_over_http,
                    versions_in_portions, words_that_are_no_request, one_file_out_and_in, how_long_a_text_may_be,
-                   clients_without_manners, many_connections, saying_it_in_pieces])
+                   clients_without_manners, an_upload_without_end, many_connections, saying_it_in_pieces, the_silent_are_seen_off])
     finally:
         assert s.process.poll() is None, "the server ended: %s" % s.said()
         assert s.stop() == 0
