@@ -77,7 +77,10 @@ export function saveAll(): Promise<void> {
 
 async function saveDirty(): Promise<void> {
   const due = (): [string, { keep: boolean }][] => [...dirty].filter(([id]) => !asking.has(id));
-  if (due().length === 0) return;
+  if (due().length === 0) {
+    if (dirty.size > 0) draft(); /* what is written on while the person is being asked */
+    return;
+  }
   try {
     for (const [id, { keep }] of due()) await saveOne(id, keep);
     if (due().length === 0) allKept();

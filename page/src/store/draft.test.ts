@@ -8,6 +8,10 @@ let held: Map<string, string>;
 beforeEach(() => {
   held = new Map();
   vi.stubGlobal('localStorage', {
+    get length() {
+      return held.size;
+    },
+    key: (i: number) => [...held.keys()][i] ?? null,
     getItem: (k: string) => held.get(k) ?? null,
     setItem: (k: string, v: string) => void held.set(k, v),
     removeItem: (k: string) => void held.delete(k),
@@ -31,8 +35,28 @@ describe('a draft', () => {
     held.set('bowlwright.draft', JSON.stringify({ texts: [text('a', 1), { id: 7 }, { ...text('b', 1), kind: 'virus' }], dirty: ['a', 'b'] }));
     expect(readDraft()).toEqual({ texts: [text('a', 1)], dirty: ['a'] });
   });
+  it('of another tab is taken over, not written over', () => {
+    vi.stubGlobal('crypto', { randomUUID: () => 'own' });
+    const of = (body: string, id = 'a'): Text => ({ ...text(id, 3), body });
+    held.set('bowlwright.draft.one', JSON.stringify({ texts: [of('unchanged', 'b'), of('older')], dirty: ['a'], at: 1 }));
+    held.set('bowlwright.draft.two', JSON.stringify({ texts: [of('changed', 'b'), of('newer')], dirty: ['a', 'b'], at: 2 }));
+    expect(saveDraft({ texts: [of('mine', 'c')], dirty: ['c'] })).toBe(true);
+    const d = readDraft();
+    expect(d?.texts.map((t) => [t.id, t.rev, t.body]).sort()).toEqual([
+      ['a', 3, 'newer'],
+      ['b', 3, 'changed'],
+      ['c', 3, 'mine'],
+      ['own', 0, 'older'],
+    ]);
+    expect(d?.dirty.sort()).toEqual(['a', 'b', 'c', 'own']);
+    expect(held.size).toBe(1);
+    expect(readDraft()?.texts).toHaveLength(4);
+    dropDraft();
+    expect(held.size).toBe(0);
+  });
   it('says when there is no room for it', () => {
     vi.stubGlobal('localStorage', {
+      length: 0,
       setItem: () => {
         throw new DOMException('no room', 'QuotaExceededError');
       },

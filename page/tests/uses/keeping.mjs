@@ -74,7 +74,11 @@ use('two tabs never write over each other unseen', async ({ page, context, addre
   for (const p of [page, other]) if (/changed elsewhere/.test((await p.locator('.notices').allInnerTexts()).join())) asked.push(p);
   assert.equal(asked.length, 1, 'one of the two is asked');
   const loser = asked[0];
-  const mine = await field(loser).inputValue();
+  const mine = `${await field(loser).inputValue()}\n# written on before it is answered`;
+  await field(loser).fill(mine);
+  await settled(loser);
+  const drafts = await loser.evaluate(() => Object.keys(localStorage).filter((k) => k.startsWith('bowlwright.draft')).map((k) => localStorage.getItem(k)).join());
+  assert.match(drafts, /before it is answered/, 'a browser that is ended the hard way takes nothing along');
   // Not even when the page is closed over the question.
   await loser.reload();
   await loser.locator('.notices').getByText(/changed elsewhere/).waitFor();

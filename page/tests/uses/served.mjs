@@ -1,6 +1,6 @@
 // Kept by "bowlwright serve": stopped, started anew, without room, with a damaged store, written to by somebody else.
 import assert from 'node:assert/strict';
-import { accessible, answered, field, keptOffline, open, picture, settled, use, write } from '../person.mjs';
+import { accessible, answered, field, keptOffline, open, picture, settled, show, use, write } from '../person.mjs';
 
 const REFUSED = /ERR_CONNECTION_REFUSED|ERR_CONNECTION_RESET|ERR_INCOMPLETE_CHUNKED|ERR_EMPTY_RESPONSE|Failed to fetch|Failed to load resource|update/;
 const notices = (page) => page.locator('.notices');
@@ -135,3 +135,37 @@ use('a store that the program cannot read is said in words', async ({ page, cont
   await write(page, 'Recipe: All the same\n\n300 g beef heart');
   assert.match(await field(page).inputValue(), /All the same/);
 }, { on: 'serve', mayComplain: /500|registration blocked/, serviceWorkers: 'block' });
+
+use('two tabs write while the program is stopped, and are closed: nothing of either is lost', async ({ page, context, address, site }) => {
+  await open(page, address);
+  await keptOffline(page);
+  const other = await context.newPage();
+  await open(other, address);
+  await show(other, 'Chicken and rice pot');
+  await settled(other);
+  await site.stop();
+  await says(page, /has stopped/);
+  await says(other, /has stopped/);
+  await write(page, 'Recipe: Of the one tab\nFor: Juniper\n\n300 g beef heart');
+  await write(other, 'Recipe: Of the other tab\nFor: Juniper\n\n310 g beef heart');
+  // And one text that both write.
+  for (const [p, words] of [[page, 'First'], [other, 'Second']]) {
+    await show(p, 'Garden stew');
+    await write(p, `Recipe: ${words} stew\nFor: Juniper\n\n320 g beef heart`);
+    await settled(p);
+  }
+  await page.close();
+  await other.close();
+  const later = await context.newPage();
+  await later.goto(address);
+  await later.locator('#field').waitFor();
+  const wanted = ['Of the one tab', 'Of the other tab', 'First stew', 'Second stew'];
+  const titles = await later.locator('select.title').innerText();
+  for (const title of wanted) assert.ok(titles.includes(title), `${title} is on the page: ${titles}`);
+  await site.start();
+  await says(later, /answers again/);
+  await settled(later);
+  const { body } = await rest(site, later, 'texts');
+  for (const title of wanted) assert.equal(body.texts.filter((t) => t.body.startsWith(`Recipe: ${title}\n`)).length, 1, `${title} is kept`);
+  assert.equal(await later.evaluate(() => Object.keys(localStorage).filter((k) => k.startsWith('bowlwright.draft')).length), 0, 'no draft is left');
+}, { on: 'serve', mayComplain: REFUSED });
