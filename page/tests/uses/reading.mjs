@@ -69,3 +69,57 @@ use('the chain behind a number, down to every factor', async ({ page, address })
   assert.match(await page.locator('.chain').innerText(), /300 g × 4\.\d+ mg\/100 g = 1\d\.\d/);
   await picture(page, 'chain');
 });
+
+/** The multiple of the allowance that a rail's own words give, and where its parts are drawn, in per cent of the drawing. */
+const drawn = (page) =>
+  page.locator('button.rail').evaluateAll((rails) =>
+    rails.flatMap((r) => {
+      const box = r.querySelector('svg.drawing')?.getBoundingClientRect();
+      const said = /^(?:.*→ )?([\d.,]+) of ([\d.,]+)/.exec(r.querySelector('.figures').textContent);
+      const mark = r.querySelector('circle.mark');
+      if (!box || !said || !mark) return [];
+      const at = (element) => {
+        const b = element.getBoundingClientRect();
+        return ((b.left + b.width / 2 - box.left) / box.width) * 100;
+      };
+      const [amount, allowance] = said.slice(1).map((w) => Number(w.replaceAll(',', '')));
+      return [{ key: r.dataset.key, multiple: amount / allowance, mark: at(mark), line: at(r.querySelector('line.allowance')) }];
+    }),
+  );
+
+use('marks stand where the figures beside them say', async ({ page, address }) => {
+  await open(page, address);
+  await page.locator('.folded summary').first().click();
+  const rails = await drawn(page);
+  assert.ok(rails.length > 12, `${rails.length} rails`);
+  // A quarter to eight times in five doublings: the need stands at two fifths. Figures are rounded to a hundredth or so.
+  for (const { key, multiple, mark, line } of rails) {
+    assert.ok(Math.abs(line - 40) < 0.5, `${key}: the allowance at ${line}`);
+    assert.ok(Math.abs(mark - 20 * Math.log2(4 * multiple)) < 1.5, `${key}: ${multiple} times at ${mark}`);
+  }
+});
+
+use('the slider’s handle stands at the end of the bar, and the bar beside the need by the same measure', async ({ page, address }) => {
+  await open(page, address);
+  const THUMB = 22; // px wide: the input is as much longer than its way
+  for (const eaten of [100, 60, 140]) {
+    await page.locator('input.eaten').fill(String(eaten));
+    await settled(page);
+    const r = await page.evaluate((thumb) => {
+      const box = (q) => document.querySelector(q).getBoundingClientRect();
+      const track = box('.track');
+      const slider = box('input.eaten');
+      return {
+        handle: slider.left + thumb / 2 + ((Number(document.querySelector('input.eaten').value) - 60) / 80) * (slider.width - thumb),
+        end: Math.max(...[...document.querySelectorAll('.bar')].map((b) => b.getBoundingClientRect().right)),
+        start: track.left,
+        likely: box('.track .likely').left + box('.track .likely').width / 2,
+        words: document.querySelector('.ribbon').innerText,
+      };
+    }, THUMB);
+    const number = (pattern) => Number(pattern.exec(r.words)[1].replaceAll(',', ''));
+    assert.ok(Math.abs(r.handle - r.end) < 3, `at ${eaten} %: the handle at ${r.handle}, the bar's end at ${r.end}`);
+    const [supply, need] = [number(/of it: ([\d.,]+) kcal/), number(/likely need ([\d.,]+)/)];
+    assert.ok(Math.abs((r.end - r.start) / (r.likely - r.start) / (supply / need) - 1) < 0.02, `at ${eaten} %: ${supply} kcal beside ${need}`);
+  }
+});

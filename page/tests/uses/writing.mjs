@@ -115,3 +115,34 @@ use('an animal that is not for this program is refused in words', async ({ page,
   await picture(page, 'refused', true);
   await accessible(page, 'a refusal');
 });
+
+use('the last of many quick keystrokes is the one that is read, and nothing is said of the others', async ({ page, address }) => {
+  await open(page, address);
+  await page.evaluate(() => {
+    const field = document.getElementById('field');
+    for (let g = 1; g <= 40; g++) {
+      field.value = `Recipe: Quick\nFor: Juniper\n\n${g}00 g beef heart`;
+      field.dispatchEvent(new Event('input', { bubbles: true }));
+    }
+  });
+  await settled(page);
+  assert.equal(await page.locator('.trouble').count(), 0);
+  assert.match(await page.locator('button.margin').innerText(), /4000 g|4 kg/);
+});
+
+use('no script runs but the page’s own, and nothing is asked of another host', async ({ page, address }) => {
+  await open(page, address);
+  const refused = await page.evaluate(async () => {
+    const seen = new Set();
+    document.addEventListener('securitypolicyviolation', (e) => seen.add(e.effectiveDirective));
+    const script = document.createElement('script');
+    script.textContent = 'globalThis.ran = true';
+    document.body.append(script);
+    const image = new Image();
+    image.src = 'http://127.0.0.1:9/x.png';
+    await fetch('http://127.0.0.1:9/').catch(() => undefined);
+    await new Promise((done) => setTimeout(done, 300));
+    return { ran: 'ran' in globalThis, seen: [...seen].sort() };
+  });
+  assert.deepEqual(refused, { ran: false, seen: ['connect-src', 'img-src', 'script-src-elem'] });
+}, { mayComplain: /Content Security Policy|127\.0\.0\.1:9\// });
