@@ -95,8 +95,8 @@ async function saveOne(id: string, keep: boolean): Promise<void> {
     dirty.delete(id);
     return;
   }
-  const now = Date.now();
-  const keepVersion = keep || now - (lastKept.get(id) ?? 0) > KEEP_EVERY_MS;
+  const now = performance.now(); /* a clock that is never set back */
+  const keepVersion = keep || now - (lastKept.get(id) ?? -Infinity) > KEEP_EVERY_MS;
   const saved = await store.write(id, t.kind, t.body, t.rev, keepVersion);
   if (!saved.ok && saved.theirs?.body !== t.body) return conflict(t, saved.theirs);
   const is = saved.ok ? saved : saved.theirs!;

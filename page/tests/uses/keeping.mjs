@@ -191,3 +191,38 @@ use('a text that is removed while somebody writes it is not lost', async ({ page
   await settled(page);
   assert.match((await page.locator('select.title').innerText()), /Written on/, 'and it is kept');
 }, { mayComplain: /412/ });
+
+use('a clock that is set back does not stop the keeping of versions', async ({ page, address }) => {
+  await open(page, address);
+  await write(page, 'Recipe: Before noon\nFor: Juniper\n\n300 g beef heart');
+  await settled(page);
+  // Two minutes pass, in which the clock on the wall is set back by an hour.
+  await page.evaluate(() => {
+    const [wall, steady] = [Date.now, performance.now.bind(performance)];
+    Date.now = () => wall() - 3_600_000;
+    performance.now = () => steady() + 120_000;
+  });
+  await write(page, 'Recipe: At eleven again\nFor: Juniper\n\n310 g beef heart');
+  await settled(page);
+  await page.locator('.keeping summary').click();
+  await page.locator('.versions').getByText('Before noon').waitFor();
+});
+
+use('a browser that keeps nothing says so, and the page works all the same', async ({ page, address }) => {
+  await page.addInitScript(() => {
+    for (const name of ['indexedDB', 'localStorage'])
+      Object.defineProperty(globalThis, name, {
+        get() {
+          throw new DOMException('The operation is insecure.', 'SecurityError');
+        },
+      });
+  });
+  await open(page, address);
+  await page.locator('.notices').getByText(/keeps nothing from this page/).waitFor();
+  assert.match(await page.locator('.keeping').innerText(), /only until this tab is closed/i);
+  await write(page, 'Recipe: Not for long\nFor: Juniper\n\n300 g beef heart');
+  await settled(page);
+  assert.equal(await page.locator('button.margin').count(), 1);
+  const [download] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name: 'export all' }).click()]);
+  assert.match(readFileSync(await download.path(), 'utf8'), /Not for long/);
+}, { on: 'site' });
