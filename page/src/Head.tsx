@@ -10,6 +10,8 @@ export function Head() {
   const names = animalNames(animals.value?.body ?? '');
   const wanted = headerOf(recipe.value?.body ?? '', 'For') || (names.length === 1 ? (names[0] as string) : '');
   const known = names.find((n) => n.toLowerCase() === wanted.toLowerCase()) ?? '';
+  /* Of a text that cannot be read the last animal is still there; it must not stand behind another's name. */
+  const described = animal && (animal.name ?? '').toLowerCase() === known.toLowerCase();
   return (
     <header class="head">
       <h1>Bowlwright</h1>
@@ -30,7 +32,7 @@ export function Head() {
             ))}
           </select>
         </label>
-        {animal && <span class="described">{describe(animal)}</span>}
+        {described && <span class="described">{describe(animal)}</span>}
         <button
           type="button"
           class="quiet no-print"

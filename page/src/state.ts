@@ -4,6 +4,7 @@ import { proposed, stop } from './acts';
 import type { Check, Complaint, Finding, PageAnswer, Question, ShelfAnswer } from './core/answers';
 import { Core, Overtaken } from './core/client';
 import { begin, end } from './settled';
+import { holdsNoFood } from './writing/text';
 import type { Text } from './store/store';
 
 export const core = new Core(() => new Worker(new URL('./core/worker.ts', import.meta.url), { type: 'module' }));
@@ -21,8 +22,10 @@ export const sure = signal(0.75);
 export const eaten = signal(1);
 export const choice = signal<Choice>({ kind: 'none' });
 export const answer = signal<PageAnswer | null>(null);
-/** The last answer that could be judged: stays on the page while something is being written. */
+/** The last answer about this recipe that could be judged: stays on the page while something is being written. */
 export const check = signal<Check | null>(null);
+/** The recipe that it is about. */
+let checkOf = '';
 export const review = signal<Finding[]>([]);
 export const besideId = signal('');
 export const beside = signal<Check | null>(null);
@@ -51,8 +54,16 @@ export const openComplaints = computed(() => {
   const kind = open.value?.kind ?? 'recipe';
   if (kind === 'larder') return larderComplaints.value;
   if (kind === 'foods') return shelf.value[shelves.value.findIndex((t) => t.id === open.value?.id)]?.complaints ?? [];
-  return complaints.value.filter((c) => c.text === kind);
+  if (kind !== 'recipe') return complaints.value.filter((c) => c.text === kind);
+  return complaints.value.flatMap((c) => (c.text === kind ? c : c.text === 'animals' && !answer.value?.check ? inTheWay(c) : []));
 });
+
+/** A complaint about the animals that keeps the open recipe from being read, in words for the recipe's writer. */
+function inTheWay(c: Complaint): Complaint[] {
+  if (c.level !== 'error') return [];
+  const words = c.message.replace(/ or after --for$/, '');
+  return [{ ...c, line: 0, message: c.line > 0 ? `In the text about the animals, line ${c.line}: ${words}` : words }];
+}
 
 export function tell(n: Notice): void {
   notices.value = [...notices.value.filter((o) => o.id !== n.id), n];
@@ -72,12 +83,17 @@ export function question(): Question {
   return { animals: animals.value?.body ?? '', own: ownBodies.value, today: today(), standard: standard.value, basis: basis.value, sure: sure.value };
 }
 
-function take(a: PageAnswer, reviewed: boolean): void {
+/** What was read of another recipe, or before everything was deleted, must not look like a reading of this one. */
+function take(a: PageAnswer, body: string, reviewed: boolean): void {
   batch(() => {
     answer.value = a;
     if (a.check) {
       check.value = a.check;
+      checkOf = recipeId.value;
       if (reviewed) review.value = a.check.findings;
+    } else if (checkOf !== recipeId.value || holdsNoFood(body)) {
+      check.value = null;
+      review.value = [];
     }
   });
 }
@@ -101,7 +117,7 @@ export async function askAgain(): Promise<void> {
 async function askFor(body: string, reviewed: boolean): Promise<void> {
   try {
     const a = await core.page(body, eaten.value, reviewed, question());
-    if (recipeBody.value === body) take(a, reviewed);
+    if (recipeBody.value === body) take(a, body, reviewed);
   } catch (e) {
     if (!(e instanceof Overtaken)) trouble.value = e instanceof Error ? e.message : String(e);
   }

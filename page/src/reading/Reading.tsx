@@ -2,8 +2,8 @@
 import { proposed } from '../acts';
 import { signal } from '@preact/signals';
 import type { Check, Nutrient } from '../core/answers';
-import { answer, beside, besideId, check, choice, recipe, texts, trouble } from '../state';
-import { titleOf } from '../writing/text';
+import { answer, beside, besideId, check, choice, recipe, recipeBody, texts, trouble } from '../state';
+import { holdsNoFood, titleOf } from '../writing/text';
 import { days, figure, list, percent, sentence, within } from '../words';
 import { groupsOf, MARKS, place, railOf, type Group } from './scale';
 
@@ -18,10 +18,11 @@ export function Reading() {
 
 function Nothing() {
   if (trouble.value !== '') return null;
-  return answer.value ? (
-    <p class="hint">As soon as one line of the recipe is understood, it is read here.</p>
+  if (!answer.value) return <p class="hint">Reading.</p>;
+  return answer.value.complaints.some((c) => c.text === 'animals' && c.level === 'error') && !holdsNoFood(recipeBody.value) ? (
+    <p class="hint">As soon as it is known for whom the bowl is, it is read here.</p>
   ) : (
-    <p class="hint">Reading.</p>
+    <p class="hint">As soon as one line of the recipe is understood, it is read here. Write one food a line, such as “200 g lamb heart”.</p>
   );
 }
 

@@ -2,7 +2,7 @@
  * lies in a second layer with the same letters in the same places. */
 import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
 import type { Complaint, Line } from '../core/answers';
-import { check, choice, core, open, openComplaints, recipe, said, shelf, shelves, tell } from '../state';
+import { answer, check, choice, core, open, openComplaints, recipe, said, shelf, shelves, tell } from '../state';
 import { write } from '../texts';
 import { figure, grams } from '../words';
 import { bringReasons } from '../reading/Reading';
@@ -71,7 +71,9 @@ export function Field() {
   const byLine = new Map<number, Complaint[]>();
   for (const c of openComplaints.value) byLine.set(c.line, [...(byLine.get(c.line) ?? []), c]);
   const read = new Map<number, Line>();
-  if (isRecipe && check.value) for (const l of check.value.recipe.lines) read.set(l.line, l);
+  /* The last reading of a text that cannot be read now: its lines may have moved or gone. */
+  const stale = answer.value?.check === null;
+  if (isRecipe && check.value) for (const l of check.value.recipe.lines) if (!stale || lines[l.line - 1]?.includes(l.text)) read.set(l.line, l);
 
   const pins = new Map<string, string>();
   if (text.kind === 'foods')

@@ -1,6 +1,6 @@
 /** The place for writing: which text, the text itself, and what is not understood with what to type instead. */
 import { useEffect, useRef, useState } from 'preact/hooks';
-import { open, openComplaints, recipe, shelf, texts } from '../state';
+import { animalsBody, open, openComplaints, recipe, shelf, texts } from '../state';
 import { addText, exportAll, importFile, removeText, savedAt, showText, unkept, versionsOf, where, write } from '../texts';
 import type { Complaint } from '../core/answers';
 import type { Kind, Text } from '../store/store';
@@ -9,7 +9,7 @@ import { act } from '../acts';
 import { Acts, Proposal } from './Acts';
 import { Field } from './Field';
 import { replaceInField } from './field-edit';
-import { rangeOf, remediesOf, titleOf } from './text';
+import { animalNames, headerOf, rangeOf, remediesOf, titleOf, withHeader } from './text';
 
 export function Writing() {
   const text = open.value;
@@ -61,6 +61,12 @@ function begin(kind: Kind, body: string): void {
   });
 }
 
+/** A new text is for the animal whose bowl is being looked at. */
+function forTheSame(kind: Kind, body: string): string {
+  const who = headerOf(recipe.value?.body ?? '', 'For');
+  return kind === 'foods' || who === '' ? body : withHeader(body, 'For', who);
+}
+
 /** A label to be filled in, for the words that were not understood. */
 function labelOf(line: string, c: Complaint): string {
   const [from, to] = rangeOf(line, c);
@@ -102,7 +108,7 @@ function Begin() {
     <p class="begin no-print" role="group" aria-label="New text">
       <span aria-hidden="true">new</span>
       {NEW.map(([kind, words, body]) => (
-        <button type="button" class="quiet" aria-label={`new ${words}`} onClick={() => begin(kind, body)}>
+        <button type="button" class="quiet" aria-label={`new ${words}`} onClick={() => begin(kind, forTheSame(kind, body))}>
           {words}
         </button>
       ))}
@@ -148,6 +154,13 @@ function Complaints() {
                   onClick={() => replaceInField(text.id, start + r.from, start + r.to, r.write)}
                 >
                   {r.words}
+                </button>
+              ))}
+            {/^which animal\?|^there is no animal/.test(c.message) &&
+              text.kind === 'recipe' &&
+              animalNames(animalsBody.value).map((name) => (
+                <button type="button" class="remedy no-print" onClick={() => write(text.id, withHeader(text.body, 'For', name))}>
+                  for {name}
                 </button>
               ))}
             {c.message.includes('food of your own') && (

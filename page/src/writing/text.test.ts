@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Complaint } from '../core/answers';
 import { hunksOf, middle, withTaken } from './changes';
-import { animalNames, headerOf, lineAt, piecesOf, rangeOf, remediesOf, titleOf, withHeader, withLine, withPin } from './text';
+import { animalNames, headerOf, holdsNoFood, lineAt, piecesOf, rangeOf, remediesOf, titleOf, withHeader, withLine, withPin } from './text';
 
 const complaint = (column: number, width: number, message = ''): Complaint => ({ text: 'recipe', level: 'error', line: 1, column, width, message });
 
@@ -46,12 +46,15 @@ describe('pins and headers', () => {
   });
   it('puts For: where the headers are', () => {
     expect(withHeader('Recipe: x\n\n10 g beef', 'For', 'Moss')).toBe('Recipe: x\nFor: Moss\n\n10 g beef');
+    expect(withHeader('Larder: x\n\nbeef', 'For', 'Moss')).toBe('Larder: x\nFor: Moss\n\nbeef');
     expect(withHeader('Recipe: x\nfor: Pim\n10 g beef', 'For', 'Moss')).toBe('Recipe: x\nFor: Moss\n10 g beef');
     expect(headerOf('Recipe: a # b\n', 'Recipe')).toBe('a');
   });
   it('finds the animals, and names for texts', () => {
     expect(animalNames('Animal: Juniper # she\nSpecies: dog\n animal: Pim')).toEqual(['Juniper', 'Pim']);
     expect(titleOf('recipe', '# remark\n\n100 g beef')).toBe('100 g beef');
+    expect(titleOf('recipe', 'Recipe: \nFor: Pim\n\n100 g beef')).toBe('100 g beef');
+    expect(titleOf('recipe', 'Recipe: \nFor: Pim\n\n')).toBe('An empty recipe');
   });
 });
 
@@ -122,4 +125,9 @@ describe('what a text of own foods is called', () => {
     expect(titleOf('foods', 'Food: A\n\nFood: B\nFood: C')).toBe('A and 2 more');
     expect(titleOf('foods', 'Food: \n')).toBe('An empty label');
   });
+});
+
+it('a text without a food is told from one with a food', () => {
+  for (const none of ['', 'Recipe: x', 'Recipe: \nFor: Pim\n\n# 100 g beef\n']) expect(holdsNoFood(none)).toBe(true);
+  for (const some of ['100 g beef', 'lamb heart: 200 g', 'Recipe: x\nnonsense']) expect(holdsNoFood(some)).toBe(false);
 });

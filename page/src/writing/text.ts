@@ -55,6 +55,13 @@ export function headerLines(lines: string[]): number {
   return n;
 }
 
+const SAYS_NO_FOOD = /^\s*($|#|(recipe|larder|for|makes|meals|total|cook|note|aim|limits)\s*:)/i;
+
+/** Only headers, remarks and empty lines. "lamb heart: 200 g" is a food. */
+export function holdsNoFood(body: string): boolean {
+  return body.split('\n').every((l) => SAYS_NO_FOOD.test(l));
+}
+
 /** What a complaint says to type in place of the underlined words: quoted after "did you mean", or pins that it lists. */
 export function remediesOf(c: Complaint, line: string): { words: string; from: number; to: number; write: string }[] {
   const [from, to] = rangeOf(line, c);
@@ -84,14 +91,14 @@ export function withPin(body: string, lineNumber: number, pin: string): { from: 
   return { from: start + end, to: start + end, write: ` [${pin}]` };
 }
 
-/** Sets a header such as For: in a recipe. */
+/** Sets a header such as For: in a recipe or larder. */
 export function withHeader(body: string, key: string, value: string): string {
   const lines = body.split('\n');
   const n = headerLines(lines);
   const at = lines.findIndex((l, i) => i < n && l.trim().toLowerCase().startsWith(`${key.toLowerCase()}:`));
   if (at >= 0) lines[at] = `${key}: ${value}`;
   else {
-    const name = lines.findIndex((l, i) => i < n && /^\s*recipe:/i.test(l));
+    const name = lines.findIndex((l, i) => i < n && /^\s*(recipe|larder):/i.test(l));
     lines.splice(name + 1, 0, `${key}: ${value}`);
   }
   return lines.join('\n');
@@ -120,7 +127,7 @@ export function titleOf(kind: string, body: string): string {
   if (named) return named.slice(0, 80);
   if (kind === 'animals') return 'The animals';
   if (kind === 'foods') return labelsTitle(body);
-  const first = body.split('\n').find((l) => l.trim() !== '' && !l.trim().startsWith('#'));
+  const first = body.split('\n').find((l) => !SAYS_NO_FOOD.test(l));
   return (first ?? '').trim().slice(0, 40) || (kind === 'larder' ? 'An empty larder' : 'An empty recipe');
 }
 

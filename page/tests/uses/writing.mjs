@@ -1,6 +1,6 @@
 // Writing: from nothing, from a post, with errors, with what does not belong there.
 import assert from 'node:assert/strict';
-import { accessible, answered, field, open, paste, picture, rail, settled, use, verdictOf, write } from '../person.mjs';
+import { accessible, answered, field, open, paste, picture, rail, settled, show, use, verdictOf, write } from '../person.mjs';
 
 use('typing a recipe from nothing', async ({ page, address }) => {
   await open(page, address);
@@ -22,6 +22,28 @@ use('typing a recipe from nothing', async ({ page, address }) => {
   assert.equal(await page.locator('button.margin').count(), 3);
   assert.match(await page.locator('.head').innerText(), /dog, 31 kg/);
   assert.match(await page.locator('.ribbon').innerText(), /Moss eats all of it/);
+});
+
+use('a new recipe shows nothing of the one before, and asks for whom it is', async ({ page, address }) => {
+  await open(page, address);
+  await show(page, "Pim's plate");
+  await page.getByRole('button', { name: 'new recipe' }).click();
+  await settled(page);
+  assert.match(await field(page).inputValue(), /^Recipe: \nFor: Pim\n/, 'it is for the same animal');
+  assert.equal(await page.locator('button.rail, button.margin').count(), 0);
+  assert.match(await page.locator('.reading').innerText(), /one line of the recipe is understood/);
+  await write(page, 'Recipe: For nobody\n\n200 g lamb heart\n');
+  assert.equal(await page.locator('button.rail, button.margin').count(), 0);
+  assert.doesNotMatch(await page.locator('.head').innerText(), / kg/);
+  assert.match(await page.locator('.complaints li.error').innerText(), /^which animal\? there are Juniper, Moss and Pim; name one in the recipe \('For: Juniper'\)/);
+  await picture(page, 'for-nobody');
+  await accessible(page, 'a recipe for nobody');
+  await page.getByRole('button', { name: 'for Moss', exact: true }).click();
+  await settled(page);
+  assert.match(await page.locator('.head').innerText(), /dog, 31 kg/);
+  assert.equal(await page.locator('.complaints li').count(), 0);
+  await write(page, 'Recipe: Everything deleted\nFor: Pim\n');
+  assert.equal(await page.locator('button.rail').count(), 0, 'what is not in the text is not shown');
 });
 
 use('a post from a forum is read as it stands', async ({ page, address }) => {
