@@ -20,7 +20,6 @@ export function App() {
         </defs>
       </svg>
       <Head />
-      <Notices />
       <main>
         {trouble.value !== '' && (
           <p class="trouble" role="alert">
@@ -34,6 +33,7 @@ export function App() {
           <Reasons />
         </div>
       </main>
+      <Notices />
       <Foot />
       <div class="heard" aria-live="polite">
         {said.value}

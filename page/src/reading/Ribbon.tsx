@@ -9,6 +9,9 @@ const PARTS = [
   { key: 'carbohydrate', name: 'carbohydrate' },
 ] as const;
 
+/** Per cent of the width, beyond which words have no room on the right. */
+const FAR = 72;
+
 export function Ribbon() {
   const c = check.value;
   if (!c) return <section class="ribbon empty" aria-label="Energy" />;
@@ -78,7 +81,7 @@ export function Ribbon() {
           </span>
         )}
         <span
-          class={`eaten-words ${e.need_kcal !== null && at(e.need_kcal) >= handle ? 'before' : 'after'}`}
+          class={`eaten-words ${e.need_kcal !== null && at(e.need_kcal) >= handle ? 'before' : 'after'}${handle > FAR ? ' far' : ''}${handle > 50 ? ' beyond' : ''}`}
           style={e.need_kcal !== null && at(e.need_kcal) >= handle ? { right: `${100 - handle}%` } : { left: `${handle}%` }}
         >
           {words}: {figure(e.supply_kcal)} kcal

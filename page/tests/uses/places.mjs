@@ -56,7 +56,7 @@ use('on paper', async ({ page, address }) => {
   await picture(page, 'paper', true);
 });
 
-for (const [where, width] of [['a phone', 360], ['a tablet', 900], ['a desk', 1440]])
+for (const [where, width] of [['a phone', 360], ['a tablet', 900], ['a small desk', 1100], ['a desk', 1440]])
   use(`names that are far too long, on ${where}`, async ({ page, address }) => {
     await open(page, address);
     const long = 'Juniper Wilhelmina Featherstonehaugh-Cholmondeley of the Marsh';
@@ -69,4 +69,9 @@ for (const [where, width] of [['a phone', 360], ['a tablet', 900], ['a desk', 14
     assert.match(await page.locator('.ribbon').innerText(), /Juniper eats all of it/);
     assert.equal(await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth), 0, 'nothing runs out at the side');
     await picture(page, `long-${width}`);
+    await page.locator('input.eaten').focus();
+    await page.keyboard.press('End');
+    await settled(page);
+    const words = await page.locator('.eaten-words').boundingBox();
+    assert.ok(words.x >= 0 && words.x + words.width <= width, 'what is eaten stays on the page');
   }, { viewport: { width, height: 800 } });
