@@ -173,6 +173,7 @@ export async function compose(larder: string, enough?: number): Promise<void> {
   if (c.text && (c.status === 'found' || c.status === 'stopped')) {
     act.value = { kind: 'none' };
     await addText('recipe', c.text);
+    window.scrollTo(0, 0);
     tell({
       id: 'composed',
       words: `${titleOf('recipe', c.text)} is a new recipe now${c.status === 'stopped' ? '; the search was ended before a better one was ruled out' : ''}.`,

@@ -87,6 +87,7 @@ export function question(): Question {
 function take(a: PageAnswer, body: string, reviewed: boolean): void {
   batch(() => {
     answer.value = a;
+    if (checkOf !== recipeId.value && !reviewed) review.value = [];
     if (a.check) {
       check.value = a.check;
       checkOf = recipeId.value;

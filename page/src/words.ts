@@ -1,5 +1,5 @@
 /** Figures and words for people. Three digits that mean something, the way the terminal's answer prints them. */
-import type { Animal, Nutrient } from './core/answers';
+import type { Animal, Finding, Nutrient } from './core/answers';
 
 export function figure(x: number | null, digits = 3): string {
   if (x === null || !Number.isFinite(x)) return '–';
@@ -40,10 +40,12 @@ export function days(n: number): string {
   return n === 1 ? '1 day' : `${n} days`;
 }
 
+const months = (n: number): string => (n === 12 ? '1 year' : n === 1 ? '1 month' : `${n} months`);
+
 /** "dog, 18 kg, 6 years, neutered, moderate activity" */
 export function describe(a: Animal): string {
   const parts = [a.species as string, `${figure(a.weight_kg, 4)} kg`];
-  if (a.age_years !== null) parts.push(a.age_years >= 2 ? `${Math.floor(a.age_years)} years` : `${figure(a.age_years, 2)} years`);
+  if (a.age_years !== null) parts.push(a.age_years >= 2 ? `${Math.floor(a.age_years)} years` : months(Math.round(a.age_years * 12)));
   if (a.neutered === true) parts.push('neutered');
   if (a.activity) parts.push(a.activity === 'resting' ? 'resting' : `${a.activity} activity`);
   return parts.join(', ');
@@ -59,6 +61,9 @@ export function sentence(n: Nutrient): string {
   parts.push(`averaged over ${days(n.window_days)}`);
   return `, ${parts.join(', ')}`;
 }
+
+/** Something in the bowl must not be fed at all. */
+export const isDanger = (f: Finding): boolean => f.weight === 'act' && ['toxic-food', 'cooked-bone', 'salt-danger'].includes(f.id);
 
 const CONFIDENCE: Record<string, string> = {
   confirmed: 'read in the source itself',

@@ -2,9 +2,9 @@
 import { proposed } from '../acts';
 import { signal } from '@preact/signals';
 import type { Check, Nutrient } from '../core/answers';
-import { answer, beside, besideId, check, choice, recipe, recipeBody, texts, trouble } from '../state';
+import { answer, beside, besideId, check, choice, recipe, recipeBody, review, texts, trouble } from '../state';
 import { holdsNoFood, titleOf } from '../writing/text';
-import { days, figure, list, percent, sentence, within } from '../words';
+import { days, figure, isDanger, list, percent, sentence, within } from '../words';
 import { groupsOf, MARKS, place, railOf, type Group } from './scale';
 
 export function Reading() {
@@ -38,6 +38,7 @@ function Rails({ check: c }: { check: Check }) {
           Read without {left.length === 1 ? 'line' : 'lines'} {list(left.map(String))}, which {left.length === 1 ? 'is' : 'are'} not understood yet.
         </p>
       )}
+      <Dangers />
       {c.refused && (
         <div class="refused" role="note">
           <p>{c.refused.text}</p>
@@ -80,6 +81,19 @@ function Rails({ check: c }: { check: Check }) {
       </div>
       <Beside />
       <Balance check={c} />
+    </>
+  );
+}
+
+/** What must not be fed stands before every number, wherever the reasons are: on a phone they are far below. */
+function Dangers() {
+  return (
+    <>
+      {review.value.filter(isDanger).map((f) => (
+        <p key={f.text} class="refused" role="note">
+          {f.text}
+        </p>
+      ))}
     </>
   );
 }
@@ -154,7 +168,7 @@ function Row({ n }: { n: Nutrient }) {
         <RailDrawing n={n} other={other} />
         <span class="figures">
           {proposed.value !== null && other && figure(other.amount) !== figure(n.amount) && <s>{figure(other.amount)} → </s>}
-          <b>{figure(n.amount)}</b> {n.allowance !== null ? `of ${figure(n.allowance)} ` : ''}
+          <b>{figure(n.amount)}</b> {n.verdict === 'over' && n.upper !== null ? `limit ${figure(n.upper, 2)} ` : n.allowance !== null ? `of ${figure(n.allowance)} ` : ''}
           {n.unit}
         </span>
         <span class="unseen">{sentence(n)}</span>

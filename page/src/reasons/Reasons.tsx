@@ -1,11 +1,12 @@
 /** Why: the written review, or all about one nutrient, or all about one line. */
 import { useEffect, useState } from 'preact/hooks';
 import type { Check, Finding, FoodRecord, FoundFood, Line, Nutrient } from '../core/answers';
-import { check, choice, core, eaten, open, question, recipe, recipeBody, review } from '../state';
+import { beside, check, choice, core, eaten, open, question, recipe, recipeBody, review } from '../state';
 import { showText, write } from '../texts';
-import { chance, confidenceWords, days, figure, grams, list, percent, STANDARDS, within } from '../words';
+import { chance, confidenceWords, days, figure, grams, isDanger, list, percent, STANDARDS, within } from '../words';
 import { withPin } from '../writing/text';
 import { replaceInField } from '../writing/field-edit';
+import { proposed } from '../acts';
 import { Swaps, SwapsForNutrient } from './Swaps';
 
 export function Reasons() {
@@ -40,6 +41,7 @@ const SHOWN = { act: 20, watch: 4, know: 0 };
 function lead(c: Check): string {
   const named = (verdict: string): string[] => c.nutrients.filter((n) => n.verdict === verdict).map((n) => within(n.name));
   const some = (names: string[]): string => (names.length > 5 ? `${names.slice(0, 4).join(', ')} and ${names.length - 4} more` : list(names));
+  if (review.value.some(isDanger)) return 'Not to be fed as it is';
   if (!c.verdicts) return c.refused ? 'No verdict for this animal' : 'What is in it';
   const [short, over, thin, unproven] = [named('short'), named('over'), named('thin'), named('unproven')];
   if (c.recipe.lines.length === 0) return 'An empty bowl';
@@ -107,6 +109,7 @@ const lineText = (c: Check, line: number): string => c.recipe.lines.find((l) => 
 
 function OfNutrient({ check: c, n }: { check: Check; n: Nutrient }) {
   const who = c.animal?.name ?? 'the animal';
+  const other = beside.value?.nutrients.find((o) => o.key === n.key);
   const least = Math.max(n.amount ?? 0, n.allowance ?? 0) || 1;
   const short = n.allowance !== null && n.amount !== null && n.amount < n.allowance;
   const about = review.value.filter((f) => f.id.startsWith(`${n.key.replaceAll('_', '-')}-`) || f.id.startsWith(`${n.key}-`));
@@ -125,6 +128,12 @@ function OfNutrient({ check: c, n }: { check: Check; n: Nutrient }) {
           ? `It is ${figure(n.amount)} on average, but over ${days(n.window_days)} it falls to ${figure(n.window_amount)}.`
           : ''}
       </p>
+      {proposed.value === null && other && (
+        <p class="prose">
+          {beside.value?.recipe.name || 'The other recipe'} brings {figure(other.amount)} {other.unit}
+          {other.allowance !== null && other.allowance !== n.allowance ? ` where ${beside.value?.animal?.name ?? 'its animal'} needs ${figure(other.allowance)}` : ''}.
+        </p>
+      )}
       {about.map((f) => (
         <FindingView key={f.id} f={f} />
       ))}

@@ -2,6 +2,7 @@
 import { useEffect, useState } from 'preact/hooks';
 import type { Check, Line, Nutrient } from '../core/answers';
 import { proposed, putLine, swapsFor, type Hit, type Swapped } from '../acts';
+import { answer } from '../state';
 import { figure, grams, list, within } from '../words';
 
 const SHOWN = 8;
@@ -19,6 +20,9 @@ function names(c: Check, keys: { key: string }[]): string {
 function signed(x: number, unit: string): string {
   return `${x < 0 ? '−' : '+'}${figure(Math.abs(x), 2)} ${unit}`;
 }
+
+/** Foods are ranked again as soon as the last line is understood. */
+const everyLineRead = (): boolean => answer.value?.left_out.length === 0;
 
 /** The pin steps back behind the words. */
 export function Pinned({ text }: { text: string }) {
@@ -79,7 +83,7 @@ export function Swaps({ check: c, line: l }: { check: Check; line: Line }) {
     return () => {
       alive = false;
     };
-  }, [l.line, l.text, l.food, wanted]);
+  }, [l.line, l.text, l.food, wanted, everyLineRead()]);
   return (
     <details class="swaps weighty no-print" onToggle={(e) => setWanted(e.currentTarget.open)}>
       <summary>What could stand in its place</summary>
@@ -142,7 +146,7 @@ export function SwapsForNutrient({ check: c, n }: { check: Check; n: Nutrient })
     return () => {
       alive = false;
     };
-  }, [n.key, text, wanted]);
+  }, [n.key, text, wanted, everyLineRead()]);
   const done = at >= lines.length;
   return (
     <details class="swaps weighty no-print" onToggle={(e) => setWanted(e.currentTarget.open)}>

@@ -33,7 +33,7 @@ export function Acts() {
         <p role="status">
           {a.words}{' '}
           <button type="button" class="quiet" onClick={stop}>
-            well
+            close
           </button>
         </p>
       )}

@@ -40,6 +40,12 @@ export function Field() {
   const area = useRef<HTMLTextAreaElement>(null);
   const rows = useRef<HTMLDivElement>(null);
   const [offers, setOffers] = useState<Offers | null>(null);
+  /* Foods that were asked for and are not wanted any more: put away before they came. */
+  const asked = useRef(0);
+  const putAway = (): void => {
+    asked.current++;
+    setOffers(null);
+  };
   const [active, setActive] = useState(-1);
   const [caretLine, setCaretLine] = useState(0);
   const [top, setTop] = useState(0);
@@ -56,7 +62,10 @@ export function Field() {
   useEffect(() => {
     const moved = (): void => {
       const a = area.current;
-      if (a && document.activeElement === a) setCaretLine(lineOf(a.value, a.selectionStart).number);
+      if (!a || document.activeElement !== a) return;
+      const { number } = lineOf(a.value, a.selectionStart);
+      setCaretLine(number);
+      setOffers((o) => (o && o.line !== number ? null : o)); /* they are about the line that was left */
     };
     document.addEventListener('selectionchange', moved);
     return () => document.removeEventListener('selectionchange', moved);
@@ -85,9 +94,11 @@ export function Field() {
     const here = lineOf(a.value, a.selectionStart);
     const column = a.selectionStart - here.start;
     const typed = a.value;
+    const mine = ++asked.current;
     core.suggest(here.text).then(
       (s) => {
-        if (area.current?.value !== typed) return;
+        if (area.current?.value !== typed || asked.current !== mine) return;
+        if (document.activeElement !== a || lineOf(typed, a.selectionStart).number !== here.number) return setOffers(null);
         const from = indexOf(here.text, s.column);
         const to = indexOf(here.text, s.column + s.width);
         if (s.column === 0 || s.pinned || column < from || column > to + 1) return setOffers(null);
@@ -122,9 +133,12 @@ export function Field() {
     setOffers(null);
   };
   const key = (e: KeyboardEvent): void => {
-    if (!offers) return;
+    if (!offers) {
+      if (e.key === 'Escape') putAway();
+      return;
+    }
     const last = offers.items.length - 1;
-    if (e.key === 'Escape') setOffers(null);
+    if (e.key === 'Escape') putAway();
     else if (e.key === 'ArrowDown') setActive(active >= last ? 0 : active + 1);
     else if (e.key === 'ArrowUp' && active >= 0) setActive(active - 1);
     else if (e.key === 'Enter' && active >= 0) accept(offers.items[active] as Offer);
@@ -152,7 +166,7 @@ export function Field() {
           write(text.id, e.currentTarget.value);
           const kind = (e as InputEvent).inputType ?? '';
           if (kind === 'insertText' || kind === 'deleteContentBackward' || kind === 'insertCompositionText') suggest();
-          else setOffers(null);
+          else putAway();
         }}
         onKeyDown={key}
         onPaste={(e) => {
@@ -164,7 +178,7 @@ export function Field() {
             words: 'That is far more than a recipe holds (500 lines at most). Nothing was pasted.',
           });
         }}
-        onBlur={() => setTimeout(() => setOffers(null), 150)}
+        onBlur={() => setTimeout(putAway, 150)}
       />
       {!plain && (
         <div class="rows" ref={rows}>

@@ -126,6 +126,15 @@ function Labels() {
   );
 }
 
+/** What a post says around its foods: a greeting, a question, a name. */
+const MAY_BE_NO_FOOD = /^no amount here|^no food record is like/;
+
+/** Records that are listed with their pins stand below as buttons, by their names alone; on paper the pins are left away too. */
+function wordsOf(c: Complaint): string {
+  const words = c.message.replace(' (--foods FILE)', '');
+  return c.level === 'error' ? words.replace(/(; the nearest (?:are|is)) \[.*$/s, '$1:') : words;
+}
+
 function Complaints() {
   const text = open.value;
   const all = openComplaints.value;
@@ -144,7 +153,7 @@ function Complaints() {
         const start = starts[c.line - 1] ?? 0;
         return (
           <li class={c.level}>
-            {c.line > 0 && <b>Line {c.line}.</b>} {c.message.replace(' (--foods FILE)', '')}
+            {c.line > 0 && <b>Line {c.line}.</b>} {wordsOf(c)}
             {c.level === 'error' &&
               c.line > 0 &&
               remediesOf(c, line).map((r) => (
@@ -166,6 +175,11 @@ function Complaints() {
             {c.message.includes('food of your own') && (
               <button type="button" class="remedy no-print" onClick={() => begin('foods', labelOf(line, c))}>
                 write its label
+              </button>
+            )}
+            {text.kind === 'recipe' && c.line > 0 && MAY_BE_NO_FOOD.test(c.message) && (
+              <button type="button" class="remedy no-print" onClick={() => replaceInField(text.id, start, start, '# ')}>
+                make it a remark
               </button>
             )}
           </li>

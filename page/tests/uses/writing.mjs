@@ -67,6 +67,61 @@ use('a post from a forum is read as it stands', async ({ page, address }) => {
   assert.equal(await verdictOf(page, 'calcium'), 'short');
 });
 
+use('what a post says around its foods becomes a remark with a click', async ({ page, address }) => {
+  await open(page, address);
+  await paste(page, 'For: Juniper\nThis is what he gets, he loves it!\n600 g lamb heart\nGround beef 80/20 - 1.5 lbs (browned in a pan)\nSarah');
+  await settled(page);
+  const errors = page.locator('.complaints li.error');
+  assert.doesNotMatch(await errors.allInnerTexts().then(String), /\[usda/, 'records stand on buttons, by their names');
+  for (let n = await errors.filter({ hasText: 'make it a remark' }).count(); n > 0; n--) {
+    await page.getByRole('button', { name: 'make it a remark' }).first().click();
+    await settled(page);
+  }
+  assert.match(await field(page).inputValue(), /\n# This is what he gets, he loves it!\n600 g/);
+  assert.match(await field(page).inputValue(), /\n# Sarah$/);
+  assert.equal(await errors.count(), 1, 'of the food that is not understood nothing is left out');
+  await page.locator('button.margin').first().click();
+  await page.locator('.swaps summary').click();
+  await page.locator('.swaps .hint').getByText(/as soon as every line/).waitFor();
+  await errors.getByRole('button').first().click();
+  await page.locator('.swaps button.swap').first().waitFor();
+});
+
+use('foods that are offered go away with the line, and with the field', async ({ page, address }) => {
+  await open(page, address);
+  const type = async () => {
+    await field(page).focus();
+    await page.keyboard.press('Control+End');
+    await page.keyboard.type('\n40 g chick');
+    await page.locator('.offers li').first().waitFor();
+  };
+  const gone = () => page.locator('.offers').waitFor({ state: 'detached' });
+  await type();
+  await page.keyboard.press('Escape');
+  await gone();
+  await type();
+  await page.keyboard.press('ArrowUp');
+  await gone();
+  await type();
+  await field(page).click({ position: { x: 60, y: 20 } });
+  await gone();
+  await type();
+  await page.locator('.reading').click({ position: { x: 4, y: 4 } });
+  await gone();
+});
+
+use('what must not be fed stands before every number', async ({ page, address }) => {
+  await open(page, address);
+  await write(page, `${(await field(page).inputValue()).trimEnd()}\n60 g onion, raw\n`);
+  assert.match(await page.locator('.reading .refused').innerText(), /^Stop: 60 g onion, raw is poisonous to Juniper|^Stop: 60 g onion is poisonous to Juniper/);
+  assert.equal(await page.locator('.reasons h2').innerText(), 'Not to be fed as it is');
+  await picture(page, 'poison');
+  await accessible(page, 'a poison');
+  await page.getByRole('button', { name: 'new recipe' }).click();
+  await settled(page);
+  assert.equal(await page.locator('.refused').count(), 0);
+});
+
 use('an error underlines the word, says what to type, and is put right by its hint', async ({ page, address }) => {
   await open(page, address);
   const before = await field(page).inputValue();
