@@ -61,8 +61,8 @@ export const openComplaints = computed(() => {
 /** A complaint about the animals that keeps the open recipe from being read, in words for the recipe's writer. */
 function inTheWay(c: Complaint): Complaint[] {
   if (c.level !== 'error') return [];
-  const words = c.message.replace(/ or after --for$/, '');
-  return [{ ...c, line: 0, message: c.line > 0 ? `In the text about the animals, line ${c.line}: ${words}` : words }];
+  const where = c.message.startsWith('which animal') ? '' : `In the text about the animals${c.line > 0 ? `, line ${c.line}` : ''}: `;
+  return [{ ...c, line: 0, message: where + c.message.replace(/ or after --for$/, '') }];
 }
 
 export function tell(n: Notice): void {

@@ -9,8 +9,11 @@ const PARTS = [
   { key: 'carbohydrate', name: 'carbohydrate' },
 ] as const;
 
-/** Per cent of the width, beyond which words have no room on the right. */
-const FAR = 72;
+/** Words stand beside their mark, or at the edge of the page where there is no room. In per cent of the width, 'room' being what the words take. */
+function edge(at: number, room: number, roomOnPhone: number): string {
+  const near = at < room ? ' near' : at > 100 - room ? ' far' : '';
+  return near + (at < roomOnPhone || at > 100 - roomOnPhone ? ' tight' : '') + (at > 50 ? ' beyond' : '');
+}
 
 export function Ribbon() {
   const c = check.value;
@@ -74,14 +77,14 @@ export function Ribbon() {
       <div class="mark-words">
         {e.need_kcal !== null && (
           <span
-            class={`likely-words ${at(e.need_kcal) < handle ? 'before' : 'after'}`}
+            class={`likely-words ${at(e.need_kcal) < handle ? 'before' : 'after'}${edge(at(e.need_kcal), 11, 32)}`}
             style={at(e.need_kcal) < handle ? { right: `${100 - at(e.need_kcal)}%` } : { left: `${at(e.need_kcal)}%` }}
           >
             likely need {figure(e.need_kcal)}
           </span>
         )}
         <span
-          class={`eaten-words ${e.need_kcal !== null && at(e.need_kcal) >= handle ? 'before' : 'after'}${handle > FAR ? ' far' : ''}${handle > 50 ? ' beyond' : ''}`}
+          class={`eaten-words ${e.need_kcal !== null && at(e.need_kcal) >= handle ? 'before' : 'after'}${edge(handle, 28, 50)}`}
           style={e.need_kcal !== null && at(e.need_kcal) >= handle ? { right: `${100 - handle}%` } : { left: `${handle}%` }}
         >
           {words}: {figure(e.supply_kcal)} kcal
