@@ -209,7 +209,7 @@ static const char *larder_words(const struct collector *c, const struct larder_f
   buf_init(&b, c->arena, LINE_MOST_BYTES);
   if (counted && one->package_g > 0) {
     buf_addc(&b, '(');
-    num_sig(&b, one->package_g, 12);
+    num_sig(&b, one->package_g, 4);
     buf_adds(&b, " g each) ");
   }
   buf_adds(&b, f->name);

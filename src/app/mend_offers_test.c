@@ -159,6 +159,9 @@ static void counting_words_follow_the_number(void **state) {
   assert_string_equal(changed_text("1 leaf basil\n", 3, CANS), "3 leaves basil\n2 cans sardines in oil [usda:15088]\n");
   assert_string_equal(changed_text("3 leaves basil\n", 1.0 / 3, CANS),
                       "1 leaf basil\n2 cans sardines in oil [usda:15088]\n");
+  static const char TINS[] = "sardines in oil (3.75 oz)    0-2 cans a day, whole\n"; /* an ounce: 28.35 g */
+  assert_string_equal(changed_text("1 leaf basil\n", 2, TINS),
+                      "2 leaves basil\n2 cans (106.3 g each) sardines in oil [usda:15088]\n");
   const char *eggs = changed_text("1 clove garlic\n", 2, EGGS);
   assert_non_null(strstr(eggs, "2 cloves garlic\n2 large egg ["));
 }
