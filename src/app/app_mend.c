@@ -104,7 +104,8 @@ static void write_all(const struct text_edit *e, const struct mend_request *m, s
 }
 
 /* Foods fed now and then take turns in the order of their lines. One that was on offer but is in no bowl leaves its days to
- * the next, so that a text may miss what the search promised: then it is left out and looked for again. */
+ * the next, so that a text may miss what the search promised: then it is left out and looked for again, unless whoever
+ * waits has had enough. */
 static bool drop_idle_rare(const struct offers *offers, const struct mended_answer *a, bool *without) {
   bool any = false;
   if (a->count == a->mend->proposals || a->mend->proposals == 0) return false;
@@ -156,7 +157,7 @@ void app_mend(const struct library *lib, const struct app_mend_request *q, struc
     out->answer = (struct mended_answer){.before = out->check.result, .mend = result};
     struct text_edit e = {lib, q, out->check.recipe, ration, &offers, arena};
     write_all(&e, &m, &out->answer);
-  } while (drop_idle_rare(&offers, &out->answer, without));
+  } while (!result->stopped && drop_idle_rare(&offers, &out->answer, without));
   /* Where no text holds what was promised nothing was found, and nothing is proven. */
   if (result->status == MEND_FOUND && !result->already_met && out->answer.count == 0) result->status = MEND_STOPPED;
 }
