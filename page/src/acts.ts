@@ -3,11 +3,10 @@ import { computed, signal } from '@preact/signals';
 import { Core, Overtaken } from './core/client';
 import { open, question, recipe, tell, texts } from './state';
 import { addText, keepAsItIs, showText, write } from './texts';
-import { lineAt, withLine } from './writing/text';
+import { complaintsInWords, lineAt, titleOf, withLine } from './writing/text';
 import { replaceInField } from './writing/field-edit';
 import type { Progress } from './core/worker';
 import { hunksOf, withTaken, type Hunk } from './writing/changes';
-import { titleOf } from './writing/text';
 
 export interface Mended {
   status: 'found' | 'none-exists' | 'none-found' | 'stopped' | 'refused' | 'not-linear';
@@ -98,7 +97,7 @@ async function run(s: Search): Promise<string | null> {
     const reply = await core().ask('act', s.call, s.args, question(), s.enough);
     if (!mine()) return null;
     if (reply.code === 0) return reply.answer;
-    act.value = { kind: 'said', words: reply.answer.replace(/^(recipe|animals|larder|line):/gm, 'line ').trim() || 'This cannot be asked yet.' };
+    act.value = { kind: 'said', words: complaintsInWords(reply.answer) || 'This cannot be asked yet.' };
   } catch (e) {
     if (mine()) act.value = { kind: 'said', words: e instanceof Error ? e.message : String(e) };
   }

@@ -4,7 +4,7 @@ import { proposed, stop } from './acts';
 import type { Check, Complaint, Finding, PageAnswer, Question, ShelfAnswer } from './core/answers';
 import { Core, Overtaken } from './core/client';
 import { begin, end } from './settled';
-import { holdsNoFood } from './writing/text';
+import { holdsNoFood, withoutOptions } from './writing/text';
 import type { Text } from './store/store';
 
 export const core = new Core(() => new Worker(new URL('./core/worker.ts', import.meta.url), { type: 'module' }));
@@ -62,7 +62,7 @@ export const openComplaints = computed(() => {
 function inTheWay(c: Complaint): Complaint[] {
   if (c.level !== 'error') return [];
   const where = c.message.startsWith('which animal') ? '' : `In the text about the animals${c.line > 0 ? `, line ${c.line}` : ''}: `;
-  return [{ ...c, line: 0, message: where + c.message.replace(/ or after --for$/, '') }];
+  return [{ ...c, line: 0, message: where + withoutOptions(c.message) }];
 }
 
 export function tell(n: Notice): void {

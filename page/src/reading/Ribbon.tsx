@@ -40,7 +40,7 @@ export function Ribbon() {
     <section class="ribbon" aria-label="Energy">
       <div class="band-words" aria-hidden="true">
         {e.need_low_kcal !== null && e.need_high_kcal !== null && (
-          <span class="range" style={{ left: `${at(e.need_low_kcal)}%`, width: `${at(e.need_high_kcal) - at(e.need_low_kcal)}%` }}>
+          <span class={`range${edge((at(e.need_low_kcal) + at(e.need_high_kcal)) / 2, 16, 0)}`} style={{ left: `${at(e.need_low_kcal)}%`, width: `${at(e.need_high_kcal) - at(e.need_low_kcal)}%` }}>
             range of {c.animal?.species === 'cat' ? 'cats' : 'dogs'} like {who}: {figure(e.need_low_kcal)} to {figure(e.need_high_kcal)}
           </span>
         )}

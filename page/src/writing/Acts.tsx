@@ -17,14 +17,16 @@ export function Acts() {
   }, [a.kind]);
   if (!text) return null;
   if (a.kind === 'working') return <Working {...a} lines={text.kind === 'recipe'} />;
+  /* What was said is answered by a change of the text, and then by asking again. */
+  const ask = a.kind === 'none' || a.kind === 'said';
   return (
     <div class="acts no-print" ref={place}>
-      {a.kind === 'none' && text.kind === 'recipe' && (
+      {ask && text.kind === 'recipe' && (
         <button type="button" class="deed" disabled={!ready.value} onClick={() => void mend()}>
           Mend it
         </button>
       )}
-      {a.kind === 'none' && text.kind === 'larder' && (
+      {ask && text.kind === 'larder' && (
         <button type="button" class="deed" disabled={!ready.value} onClick={() => void compose(text.body)}>
           Compose a bowl
         </button>

@@ -9,7 +9,7 @@ import { act } from '../acts';
 import { Acts, Proposal } from './Acts';
 import { Field } from './Field';
 import { replaceInField } from './field-edit';
-import { animalNames, headerOf, rangeOf, remediesOf, titleOf, withHeader } from './text';
+import { animalNames, headerOf, rangeOf, remediesOf, titleOf, withHeader, withoutOptions } from './text';
 
 export function Writing() {
   const text = open.value;
@@ -131,7 +131,7 @@ const MAY_BE_NO_FOOD = /^no amount here|^no food record is like/;
 
 /** Records that are listed with their pins stand below as buttons, by their names alone; on paper the pins are left away too. */
 function wordsOf(c: Complaint): string {
-  const words = c.message.replace(' (--foods FILE)', '');
+  const words = withoutOptions(c.message);
   return c.level === 'error' ? words.replace(/(; the nearest (?:are|is)) \[.*$/s, '$1:') : words;
 }
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Complaint } from '../core/answers';
 import { hunksOf, middle, withTaken } from './changes';
-import { animalNames, headerOf, holdsNoFood, lineAt, piecesOf, rangeOf, remediesOf, titleOf, withHeader, withLine, withPin } from './text';
+import { animalNames, complaintsInWords, headerOf, holdsNoFood, lineAt, piecesOf, rangeOf, remediesOf, titleOf, withHeader, withLine, withPin } from './text';
 
 const complaint = (column: number, width: number, message = ''): Complaint => ({ text: 'recipe', level: 'error', line: 1, column, width, message });
 
@@ -130,4 +130,10 @@ describe('what a text of own foods is called', () => {
 it('a text without a food is told from one with a food', () => {
   for (const none of ['', 'Recipe: x', 'Recipe: \nFor: Pim\n\n# 100 g beef\n']) expect(holdsNoFood(none)).toBe(true);
   for (const some of ['100 g beef', 'lamb heart: 200 g', 'Recipe: x\nnonsense']) expect(holdsNoFood(some)).toBe(false);
+});
+
+it('complaints about a question are sentences, with their line where they have one', () => {
+  expect(complaintsInWords("recipe:5:7: no food is like 'glorp'; describe it as a food of your own (--foods FILE)\n")).toBe("Line 5: no food is like 'glorp'; describe it as a food of your own.");
+  expect(complaintsInWords("recipe: no ingredient in this text\nanimals: which animal? name one ('For: Pim') or after --for\n")).toBe("No ingredient in this text. Which animal? name one ('For: Pim').");
+  expect(complaintsInWords('')).toBe('');
 });

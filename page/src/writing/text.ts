@@ -131,6 +131,19 @@ export function titleOf(kind: string, body: string): string {
   return (first ?? '').trim().slice(0, 40) || (kind === 'larder' ? 'An empty larder' : 'An empty recipe');
 }
 
+/** What only the terminal has is left away. */
+export const withoutOptions = (message: string): string => message.replace(/ \(--foods FILE\)| or after --for$/g, '');
+
+/** "recipe:5:7: unknown unit", one a line, as a sentence each. */
+export function complaintsInWords(answer: string): string {
+  return answer
+    .trim()
+    .split('\n')
+    .map((l) => withoutOptions(l.replace(/^\w+:(?:(\d+):\d+:)? */, (_, line?: string) => (line ? `Line ${line}: ` : ''))))
+    .map((l) => l.charAt(0).toUpperCase() + l.slice(1) + (/[.?!]$/.test(l) || l === '' ? '' : '.'))
+    .join(' ');
+}
+
 /** Lines count from 1. */
 export function lineAt(body: string, line: number): string {
   return body.split('\n')[line - 1] ?? '';

@@ -5,6 +5,10 @@ import { accessible, answered, field, open, picture, rail, settled, show, use, v
 use('mend proposes in the text; one change is accepted, another refused', async ({ page, address }) => {
   await open(page, address);
   const before = await field(page).inputValue();
+  await write(page, before.replace('lamb shoulder', 'glorp'));
+  await page.getByRole('button', { name: 'Mend it' }).click();
+  await page.locator('.acts').getByText(/^Line 5: no food record is like 'glorp'/).waitFor();
+  await write(page, before);
   await page.getByRole('button', { name: 'Mend it' }).click();
   await page.locator('.proposal').waitFor({ timeout: 90000 });
   await settled(page);
