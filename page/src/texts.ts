@@ -26,6 +26,7 @@ const SAVE_AFTER_MS = 500;
 const KEEP_EVERY_MS = 90_000;
 const AGAIN_FIRST_MS = 1000;
 const AGAIN_MOST_MS = 8000;
+const UNANSWERED_MOST = 50;
 const LONGEST_RECIPE = 200_000;
 const LAST_OPEN = 'bowlwright.open';
 
@@ -36,6 +37,8 @@ const dirty = new Map<string, { keep: boolean }>();
 /** Of them, those about which the person is being asked: neither saved nor replaced until there is an answer. */
 const asking = new Set<string>();
 const lastKept = new Map<string, number>();
+/** What was sent and not answered: it may have arrived all the same, and is then nobody else's change. */
+const unanswered = new Map<string, Set<string>>();
 let drafted = false;
 
 function replace(t: Text): void {
@@ -97,8 +100,15 @@ async function saveOne(id: string, keep: boolean): Promise<void> {
   }
   const now = performance.now(); /* a clock that is never set back */
   const keepVersion = keep || now - (lastKept.get(id) ?? -Infinity) > KEEP_EVERY_MS;
+  const sent = unanswered.get(id) ?? new Set<string>();
+  if (sent.size < UNANSWERED_MOST) unanswered.set(id, sent.add(t.body));
   const saved = await store.write(id, t.kind, t.body, t.rev, keepVersion);
-  if (!saved.ok && saved.theirs?.body !== t.body) return conflict(t, saved.theirs);
+  unanswered.delete(id);
+  if (!saved.ok && !(saved.theirs && (saved.theirs.body === t.body || sent.has(saved.theirs.body)))) return conflict(t, saved.theirs);
+  if (!saved.ok && saved.theirs && saved.theirs.body !== t.body) {
+    replace({ ...(textOf(id) ?? t), rev: saved.theirs.rev, saved: saved.theirs.saved });
+    return saveOne(id, keep);
+  }
   const is = saved.ok ? saved : saved.theirs!;
   if (keepVersion && t.rev > 0) lastKept.set(id, now);
   const latest = textOf(id);

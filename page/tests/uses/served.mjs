@@ -169,3 +169,24 @@ use('two tabs write while the program is stopped, and are closed: nothing of eit
   for (const title of wanted) assert.equal(body.texts.filter((t) => t.body.startsWith(`Recipe: ${title}\n`)).length, 1, `${title} is kept`);
   assert.equal(await later.evaluate(() => Object.keys(localStorage).filter((k) => k.startsWith('bowlwright.draft')).length), 0, 'no draft is left');
 }, { on: 'serve', mayComplain: REFUSED });
+
+use('a save whose answer was lost is known again, whatever was typed since', async ({ page, context, address, site }) => {
+  await open(page, address);
+  // It arrives, the answer does not, and nor do the next tries: the program ends in the middle.
+  let lost = 0;
+  await context.route(/\/api\/texts\//, async (r) => {
+    if (r.request().method() !== 'PUT' || lost >= 3) return r.continue();
+    if (lost++ === 0) assert.equal((await r.fetch()).status(), 200);
+    await r.abort('connectionreset');
+  });
+  await write(page, 'Recipe: Answer lost\nFor: Juniper\n\n300 g beef heart');
+  await says(page, /has stopped/);
+  await write(page, 'Recipe: Answer lost\nFor: Juniper\n\n300 g beef heart\n10 g egg');
+  while (lost < 3) await page.waitForTimeout(50);
+  await write(page, 'Recipe: Answer lost\nFor: Juniper\n\n300 g beef heart\n20 g egg');
+  await says(page, /answers again/);
+  await settled(page);
+  assert.equal(await notices(page).getByText(/changed elsewhere/).count(), 0, 'nobody else wrote it');
+  const { body } = await rest(site, page, 'texts');
+  assert.deepEqual(body.texts.filter((t) => t.body.startsWith('Recipe: Answer lost')).map((t) => t.body.endsWith('20 g egg')), [true]);
+}, { on: 'serve', mayComplain: /ERR_CONNECTION_RESET|412|registration blocked|Failed to load resource/, serviceWorkers: 'block' });
