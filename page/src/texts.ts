@@ -255,7 +255,19 @@ function bringBack(t: Text): { words: string; act: () => void } {
   return { words: 'Bring it back', act: () => (dismiss('removed'), void addText(t.kind, t.body)) };
 }
 
-async function look(): Promise<void> {
+/** In turn with the saves: a list that was read before one of them would take it back. */
+function inTurn<T>(act: () => Promise<T>): Promise<T> {
+  const done = saving.then(act);
+  saving = done.then(
+    () => undefined,
+    () => undefined,
+  );
+  return done;
+}
+
+const look = (): Promise<void> => inTurn(lookNow);
+
+async function lookNow(): Promise<void> {
   const { texts: all, damaged } = await store.list();
   if (damaged > 0)
     tell({
@@ -308,7 +320,7 @@ export async function removeText(id: string): Promise<void> {
   await saveAll();
   const now = textOf(id) ?? t;
   try {
-    if (now.rev > 0 && !(await store.remove(id, now.rev))) {
+    if (now.rev > 0 && !(await inTurn(() => store.remove(id, now.rev)))) {
       tell({ id: 'remove', words: 'Not removed: the text was changed elsewhere.' });
       return;
     }

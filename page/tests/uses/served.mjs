@@ -190,3 +190,33 @@ use('a save whose answer was lost is known again, whatever was typed since', asy
   const { body } = await rest(site, page, 'texts');
   assert.deepEqual(body.texts.filter((t) => t.body.startsWith('Recipe: Answer lost')).map((t) => t.body.endsWith('20 g egg')), [true]);
 }, { on: 'serve', mayComplain: /ERR_CONNECTION_RESET|412|registration blocked|Failed to load resource/, serviceWorkers: 'block' });
+
+use('a list of texts that was read before a save does not take the save back', async ({ page, context, address, site }) => {
+  await open(page, address);
+  // Somebody else changes another text: the page reads the list, whose answer is held back until the page has saved.
+  let go;
+  const held = new Promise((done) => (go = done));
+  let read = false;
+  await context.route(/\/api\/texts$/, async (r) => {
+    if (read) return r.continue();
+    read = true;
+    const answer = await r.fetch();
+    await held;
+    await r.fulfill({ response: answer });
+  });
+  await rest(site, page, 'texts/of-another', {
+    method: 'PUT',
+    headers: { 'Content-Type': 'application/json', 'If-Match': '"0"' },
+    body: JSON.stringify({ kind: 'recipe', body: 'Recipe: Of another\n', keep: true }),
+  });
+  while (!read) await page.waitForTimeout(20);
+  await write(page, 'Recipe: Saved since\nFor: Juniper\n\n300 g beef heart');
+  await page.waitForTimeout(1500); // longer than a save waits, and than the stream of changes needs to tell of it
+  go();
+  await page.waitForFunction(() => document.querySelector('select.title').innerText.includes('Of another'));
+  await settled(page);
+  assert.match(await field(page).inputValue(), /Saved since/);
+  await write(page, 'Recipe: Saved since, and again\nFor: Juniper\n\n300 g beef heart');
+  await settled(page);
+  assert.equal(await notices(page).locator('p').count(), 0);
+}, { on: 'serve', mayComplain: /registration blocked/, serviceWorkers: 'block' });
