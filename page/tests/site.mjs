@@ -47,20 +47,20 @@ export async function host(folder) {
 }
 
 /** A later edition of a built site, in a new folder: every file whose name holds a hash has another name, and the index says
- * <meta name="edition" content="later">. */
-export function laterEdition(folder) {
+ * <meta name="edition" content="later">, or another word. */
+export function laterEdition(folder, word = 'later') {
   const later = mkdtempSync(join(tmpdir(), 'bowlwright-later-'));
   cpSync(folder, later, { recursive: true });
   const names = readdirSync(join(later, 'assets'));
-  const renamed = (name) => name.replace(/(\.[^.]+)$/, 'later$1');
+  const renamed = (name) => name.replace(/(\.[^.]+)$/, `${word}$1`);
   for (const name of names) renameSync(join(later, 'assets', name), join(later, 'assets', renamed(name)));
   for (const file of ['index.html', 'sw.js', ...names.map((name) => join('assets', renamed(name)))]) {
     if (!/\.(html|js|css)$/.test(file)) continue;
     let text = readFileSync(join(later, file), 'utf8');
     for (const name of names) text = text.replaceAll(name, renamed(name));
-    if (file === 'index.html') text = text.replace('<head>', '<head><meta name="edition" content="later">');
-    // The edition's own name in the worker: a hash of sixteen letters.
-    if (file === 'sw.js') text = text.replace(/"[0-9a-f]{16}"/, '"00000000000later"');
+    if (file === 'index.html') text = text.replace('<head>', `<head><meta name="edition" content="${word}">`);
+    // The edition's own name in the worker, a hash of sixteen letters.
+    if (file === 'sw.js') text = text.replace(/"[0-9a-f]{16}"/, `"${word}"`);
     writeFileSync(join(later, file), text);
   }
   return later;

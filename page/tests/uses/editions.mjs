@@ -30,6 +30,7 @@ use('every file of the site is there without a network', async ({ page, address,
 
 use('a later edition arrives with the next visit, and a page left open goes on', async ({ page, context, address, site }) => {
   const later = laterEdition(site.folders['/']);
+  const third = laterEdition(site.folders['/'], 'third');
   try {
     await open(page, address);
     await keptOffline(page);
@@ -47,16 +48,21 @@ use('a later edition arrives with the next visit, and a page left open goes on',
     await page.getByRole('button', { name: 'Mend it' }).click();
     await page.locator('.proposal').waitFor({ timeout: 60000 });
     await page.getByRole('button', { name: 'Keep these changes' }).click();
+    // Of the editions only the last two are kept.
+    site.folders['/'] = third;
+    await other.reload();
+    await until(other, async () => (await caches.keys()).some((n) => n.endsWith(' third')) && (await caches.keys()).length === 2);
+    assert.deepEqual((await other.evaluate(() => caches.keys())).map((n) => n.split(' ').at(-1)), ['later', 'third']);
     await write(page, 'Recipe: Across editions\nFor: Juniper\n\n300 g beef heart');
     await settled(page);
     site.close();
     await context.setOffline(true);
     await reopened(page);
-    assert.equal(await edition(page), 'later', 'and it is the one without a network');
+    assert.equal(await edition(page), 'third', 'and the last is the one without a network');
     assert.match(await field(page).inputValue(), /Across editions/);
     await context.setOffline(false);
   } finally {
-    rmSync(later, { recursive: true });
+    for (const folder of [later, third]) rmSync(folder, { recursive: true });
   }
 }, { on: 'site', ownSite: true, mayComplain: OFFLINE });
 
