@@ -376,7 +376,10 @@ export const versionsOf = (id: string): ReturnType<TextStore['versions']> => sto
 
 export async function exportAll(): Promise<void> {
   await saveAll();
-  const bundle = await store.export().catch((): Bundle => ({ bowlwright: 1, texts: [], versions: [] }));
+  const bundle = await store.export().catch((): Bundle => {
+    tell({ id: 'exported', words: 'The file holds the texts of this page, but not their earlier versions: what keeps them does not answer.' });
+    return { bowlwright: 1, texts: [], versions: [] };
+  });
   for (const t of texts.value) {
     const i = bundle.texts.findIndex((o) => o.id === t.id);
     const mine = { ...t, rev: Math.max(1, t.rev), saved: t.saved || new Date().toISOString() };

@@ -1,5 +1,6 @@
 // Kept by "bowlwright serve": stopped, started anew, without room, with a damaged store, written to by somebody else.
 import assert from 'node:assert/strict';
+import { readFileSync } from 'node:fs';
 import { accessible, answered, field, keptOffline, open, picture, settled, show, use, write } from '../person.mjs';
 
 const REFUSED = /ERR_CONNECTION_REFUSED|ERR_CONNECTION_RESET|ERR_INCOMPLETE_CHUNKED|ERR_EMPTY_RESPONSE|Failed to fetch|Failed to load resource|update/;
@@ -26,6 +27,9 @@ use('the program stops and starts anew: nothing that was typed is lost', async (
   assert.match(await page.locator('.ribbon').innerText(), /Juniper eats all of it/, 'it is read all the same');
   await settled(page);
   assert.match(await page.locator('.keeping').innerText(), /Not kept yet/);
+  const [file] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name: 'export all' }).click()]);
+  assert.match(readFileSync(await file.path(), 'utf8'), /Typed into the void/);
+  await says(page, /not their earlier versions/);
   // Started anew it has another token.
   await site.start();
   await says(page, /answers again/);
