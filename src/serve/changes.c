@@ -53,7 +53,7 @@ static bool look(struct stream *st) {
 /* True when it is time to stop. Returns at once when something was saved since 'seen'. */
 static bool wait_for_news(struct server *s, int64_t *seen) {
   struct timespec until;
-  clock_gettime(CLOCK_REALTIME, &until);
+  clock_gettime(CLOCK_MONOTONIC, &until); /* as 'news' counts: a clock that is set back must not make it wait */
   until.tv_sec++;
   pthread_mutex_lock(&s->lock);
   if (!s->stopping && s->saves == *seen) pthread_cond_timedwait(&s->news, &s->lock, &until);

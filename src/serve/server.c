@@ -216,6 +216,14 @@ static void give_back(struct server *s) {
   free(s);
 }
 
+static void make_news(struct server *s) {
+  pthread_condattr_t steady;
+  pthread_condattr_init(&steady);
+  pthread_condattr_setclock(&steady, CLOCK_MONOTONIC);
+  pthread_cond_init(&s->news, &steady);
+  pthread_condattr_destroy(&steady);
+}
+
 bool serve_start(const struct serve_setup *setup, struct server **out, bool *in_use, struct buf *why) {
   struct place_to_listen p;
   *out = NULL;
@@ -225,7 +233,7 @@ bool serve_start(const struct serve_setup *setup, struct server **out, bool *in_
   s->setup = *setup;
   if (!s->setup.listen) s->setup.listen = "127.0.0.1";
   pthread_mutex_init(&s->lock, NULL);
-  pthread_cond_init(&s->news, NULL);
+  make_news(s);
   int fd = read_address(s->setup.listen, setup->port, &p) ? listen_at(&p) : -1;
   if (fd < 0) {
     *in_use = errno == EADDRINUSE;
