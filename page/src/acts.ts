@@ -114,14 +114,18 @@ function propose(id: string, old: string, text: string, m: Mended | null, comple
 
 const TAKING = 'Taking what was found';
 
-export async function mend(r = recipe.value, enough?: number): Promise<void> {
+/** What may be added: any food (''), no supplements ('foods'), or first what the larder with this id holds. */
+export const mendWith = signal('');
+
+export async function mend(r = recipe.value, allowed = mendWith.value, enough?: number): Promise<void> {
   if (!r) return;
+  const larder = texts.value.find((t) => t.kind === 'larder' && t.id === allowed);
   const answer = await run({
     words: enough === undefined ? 'Looking for the smallest change that meets everything' : TAKING,
     call: 'mend',
-    args: [r.body, '', 1, 1],
+    args: [r.body, larder?.body ?? '', 1, allowed === 'foods' ? 0 : 1],
     enough,
-    again: (best) => void mend(r, best),
+    again: (best) => void mend(r, allowed, best),
   });
   if (answer === null) return;
   const m = JSON.parse(answer) as Mended;

@@ -1,11 +1,12 @@
 /** What mend and compose have to say, and a proposal shown in the text. */
 import { useEffect, useRef, useState } from 'preact/hooks';
 import type { Progress } from '../core/worker';
-import { act, compose, keep, mend, stop, toggle } from '../acts';
-import { check, open, ready } from '../state';
+import { act, compose, keep, mend, mendWith, stop, toggle } from '../acts';
+import { check, open, ready, texts } from '../state';
 import { figure, list, within } from '../words';
 import { Pinned } from '../reasons/Swaps';
 import { middle, rowsOf } from './changes';
+import { titleOf } from './text';
 
 export function Acts() {
   const text = open.value;
@@ -22,9 +23,12 @@ export function Acts() {
   return (
     <div class="acts no-print" ref={place}>
       {ask && text.kind === 'recipe' && (
-        <button type="button" class="deed" disabled={!ready.value} onClick={() => void mend()}>
-          Mend it
-        </button>
+        <p class="ask">
+          <button type="button" class="deed" disabled={!ready.value} onClick={() => void mend()}>
+            Mend it
+          </button>
+          <MendWith />
+        </p>
       )}
       {ask && text.kind === 'larder' && (
         <button type="button" class="deed" disabled={!ready.value} onClick={() => void compose(text.body)}>
@@ -76,6 +80,23 @@ export function Acts() {
         </div>
       )}
     </div>
+  );
+}
+
+function MendWith() {
+  const larders = texts.value.filter((t) => t.kind === 'larder');
+  const value = larders.some((t) => t.id === mendWith.value) || mendWith.value === 'foods' ? mendWith.value : '';
+  return (
+    <label class="as-text with">
+      with{' '}
+      <select aria-label="Mend with" value={value} onChange={(e) => (mendWith.value = e.currentTarget.value)}>
+        <option value="">any food</option>
+        <option value="foods">foods, no supplements</option>
+        {larders.map((t) => (
+          <option value={t.id}>{titleOf(t.kind, t.body)} first</option>
+        ))}
+      </select>
+    </label>
   );
 }
 

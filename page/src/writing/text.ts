@@ -139,7 +139,9 @@ export function complaintsInWords(answer: string): string {
   return answer
     .trim()
     .split('\n')
-    .map((l) => withoutOptions(l.replace(/^\w+:(?:(\d+):\d+:)? */, (_, line?: string) => (line ? `Line ${line}: ` : ''))))
+    .map((l) =>
+      withoutOptions(l.replace(/^(\w+):(?:(\d+):\d+:)? */, (_, of: string, line?: string) => (line ? `${of === 'larder' ? 'In the larder, line' : 'Line'} ${line}: ` : ''))),
+    )
     .map((l) => l.charAt(0).toUpperCase() + l.slice(1) + (/[.?!]$/.test(l) || l === '' ? '' : '.'))
     .join(' ');
 }

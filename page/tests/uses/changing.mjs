@@ -47,6 +47,27 @@ use('mending can be stopped, and writing goes on meanwhile', async ({ page, addr
   assert.equal(await page.locator('button.margin').count(), 1);
 });
 
+use('mend takes from a larder first, or does without supplements', async ({ page, address }) => {
+  await open(page, address);
+  const larder = (await page.locator('select.title optgroup[label="Larders"] option').first().innerText()).trim();
+  assert.equal(larder, 'the chest freezer');
+  const added = async (choice) => {
+    await page.getByLabel('Mend with').selectOption({ label: choice });
+    await page.getByRole('button', { name: 'Mend it' }).click();
+    await page.locator('.proposal').waitFor({ timeout: 90000 });
+    const lines = await page.locator('.hunk ins').allInnerTexts();
+    await page.getByRole('button', { name: 'Leave it as it was' }).click();
+    return lines.flatMap((l) => /\[[a-z]+:[\w-]+\]/.exec(l) ?? []);
+  };
+  const without = await added('foods, no supplements');
+  assert.ok(without.length > 0 && without.every((pin) => pin.startsWith('[usda:')), without.join(' '));
+  const held = await added('the chest freezer first');
+  await show(page, 'the chest freezer');
+  const text = await field(page).inputValue();
+  assert.ok(held.length > 0);
+  assert.ok(held.filter((pin) => text.includes(pin)).length >= held.length / 2, `of the larder: ${held.join(' ')}`);
+});
+
 use('what a search has found can be taken before it is over', async ({ page, address }) => {
   await open(page, address);
   await write(page, 'Recipe: Much is wanting\nFor: Moss\n\n200 g venison\n100 g sweet potato\n');
