@@ -15,12 +15,18 @@ export const MARKS = [
   { at: place(8), words: '8×' },
 ];
 
+/* A twentieth of a per cent is less than half a pixel on any rail: what moves by less is not drawn anew. */
+function rounded(percent: number): number {
+  return Math.round(percent * 20) / 20;
+}
+
 /** Of a multiple of the allowance; what lies beyond the rail is drawn at its end. */
 export function place(multiple: number): number {
   if (!(multiple > LEAST)) return 0;
   if (multiple >= MOST) return 100;
-  return (Math.log2(multiple / LEAST) / SPAN) * 100;
+  return rounded((Math.log2(multiple / LEAST) / SPAN) * 100);
 }
+
 
 export type End = 'inside' | 'below' | 'above';
 export function end(multiple: number): End {

@@ -67,6 +67,15 @@ function Review({ check: c }: { check: Check | null }) {
             .join(' · ')}
         </p>
       )}
+      <Findings />
+    </>
+  );
+}
+
+/* Of its own, so that it is drawn anew with the review only and not with every number. */
+function Findings() {
+  return (
+    <>
       {WEIGHTS.map(({ weight, title }) => {
         const of = review.value.filter((f) => f.weight === weight);
         if (of.length === 0) return null;
