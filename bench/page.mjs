@@ -50,7 +50,7 @@ const calls = {
   numbers: [200, () => c.bw_page(...recipe, 1, 0)],
   review: [100, () => c.bw_page(...recipe, 1, 1)],
   foods: [200, () => c.bw_foods(...words, 12)],
-  swap: [10, () => c.bw_swap(...recipe, ...five, 8)],
+  swap: [10, () => c.bw_swap(...recipe, ...five, 8, 0)],
   mend: [2, () => c.bw_mend(...recipe, ...none, 1, 1)],
 };
 const nativeMs = Object.fromEntries(

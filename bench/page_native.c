@@ -9,7 +9,7 @@ int bw_open(const void *bytes, size_t n);
 int bw_ask(const char *animals, size_t n, int year, int month, int day, int standard, int basis, double sure);
 int bw_page(const char *recipe, size_t n, double eaten, int with_review);
 int bw_foods(const char *words, size_t n, int most);
-int bw_swap(const char *recipe, size_t n, const char *line, size_t line_n, int most);
+int bw_swap(const char *recipe, size_t n, const char *line, size_t line_n, int most, int everyday);
 int bw_mend(const char *recipe, size_t n, const char *larder, size_t larder_n, int proposals, int supplements);
 
 struct text {
@@ -47,7 +47,7 @@ static void call(const char *what) {
   if (strcmp(what, "numbers") == 0) bw_page(recipe.p, recipe.n, 1, 0);
   if (strcmp(what, "review") == 0) bw_page(recipe.p, recipe.n, 1, 1);
   if (strcmp(what, "foods") == 0) bw_foods("lamb should", 11, 12);
-  if (strcmp(what, "swap") == 0) bw_swap(recipe.p, recipe.n, "5", 1, 8);
+  if (strcmp(what, "swap") == 0) bw_swap(recipe.p, recipe.n, "5", 1, 8, 0);
   if (strcmp(what, "mend") == 0) bw_mend(recipe.p, recipe.n, "", 0, 1, 1);
 }
 

@@ -198,11 +198,11 @@ export async function compose(larder: string, enough?: number): Promise<void> {
 export type Hit = Swapped['hits'][number];
 
 /** Foods for the place of one line, best first; words when they cannot be ranked. */
-export async function swapsFor(line: number, most: number): Promise<Swapped | string> {
+export async function swapsFor(line: number, most: number, everyday: boolean): Promise<Swapped | string> {
   const r = recipe.value;
   if (!r) return '';
   try {
-    const reply = await core().ask(`swap ${line}`, 'swap', [r.body, String(line), most], question());
+    const reply = await core().ask(`swap ${line}`, 'swap', [r.body, String(line), most, everyday ? 1 : 0], question());
     if (reply.code === 0) return JSON.parse(reply.answer) as Swapped;
     return 'Foods can be ranked as soon as every line of the recipe is understood.';
   } catch (e) {

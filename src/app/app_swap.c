@@ -91,13 +91,26 @@ static bool line_with(const struct exchange *x, uint32_t food, struct arena *scr
   return cook_and_bone(&f, 1, 0, out) && out->grams_fed > 0 && !out->cooked_bone;
 }
 
+/* The foods that have a name in everyday speech, of 'image' foods: most of the library are cuts, breeds and makes that nobody
+ * would look for, and some are of animals that few can buy. */
+static bool *everyday_foods(const struct exchange *x, size_t image_foods) {
+  const struct img_name *name = IMG_ROWS(&x->lib->image, IMG_NAMES, struct img_name);
+  bool *is = ARENA_NEW(x->arena, bool, image_foods + 1);
+  for (size_t i = 0; i < img_count(&x->lib->image, IMG_NAMES); i++)
+    if (name[i].food < image_foods) is[name[i].food] = true;
+  return is;
+}
+
 static size_t collect(const struct exchange *x, enum species species, struct ration_line **offers) {
   const struct img_food *now = library_food(x->lib, x->ration->line[x->s->line].shown_food);
   size_t n = 0;
   struct arena scratch;
   *offers = ARENA_NEW(x->arena, struct ration_line, library_count(x->lib));
   arena_init(&scratch, x->arena->on_full);
+  size_t image_foods = img_count(&x->lib->image, IMG_FOODS);
+  const bool *everyday = everyday_foods(x, image_foods);
   for (uint32_t food = 0; food < library_count(x->lib); food++) {
+    if (x->q->everyday && food < image_foods && !everyday[food]) continue;
     if (!may_offer(x, food, now, species)) continue;
     if (line_with(x, food, &scratch, &(*offers)[n])) n++;
     arena_free(&scratch);
@@ -303,6 +316,7 @@ void app_swap(const struct library *lib, const struct app_swap_request *q, struc
   x.words = words_of(x.recipe, line->line);
   x.s->ration = x.ration;
   x.s->asked_by_mass = q->equal_mass;
+  x.s->everyday = q->everyday;
   x.s->part = q->any_part ? NULL : json_part_key[json_part_of((enum part)now->part)];
   x.s->before = check_numbers(lib, x.ration, animal, &q->check.options, arena);
   x.s->cost = price_of(&x, line->shown_food) * ration_line_grams_per_day(line);

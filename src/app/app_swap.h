@@ -10,6 +10,7 @@ struct app_swap_request {
   const char *line;               /* its number in the text, or words of it */
   struct app_input larder;        /* for prices; name NULL: none */
   bool any_part, equal_mass;
+  bool everyday; /* only foods that data/names.tsv has a name for, and own foods */
   size_t most; /* hits wanted */
 };
 

@@ -72,6 +72,31 @@ static void raw_fish_with_thiaminase_is_told(void **state) {
   arena_free(&a);
 }
 
+/* Nobody in the trade sells hind quarter of caribou by that name; heart of lamb stands in data/names.tsv. */
+static void everyday_foods_alone(void **state) {
+  (void)state;
+  struct arena a;
+  arena_init(&a, NULL);
+  struct animal dog = app_one_off(SPECIES_DOG, 18);
+  bool caribou[2] = {false, false}, heart[2] = {false, false};
+  size_t count[2];
+  for (int everyday = 0; everyday < 2; everyday++) {
+    struct app_swap_request q = request("lamb shoulder", &dog);
+    q.everyday = everyday;
+    q.most = 2000;
+    const struct swapped *s = run(&q, &a);
+    count[everyday] = s->count;
+    for (size_t i = 0; i < s->count; i++) {
+      caribou[everyday] |= s->hit[i].food == built_food("usda:35162");
+      heart[everyday] |= s->hit[i].food == built_food("usda:17191");
+    }
+  }
+  assert_true(caribou[0] && heart[0] && heart[1]);
+  assert_false(caribou[1]);
+  assert_true(count[1] >= 20 && count[1] * 3 < count[0]);
+  arena_free(&a);
+}
+
 /* What typing the food into the line gives is what was promised. */
 static void a_hit_typed_into_the_recipe_does_as_said(void **state) {
   (void)state;
@@ -223,6 +248,7 @@ static void mistakes_are_named(void **state) {
 int main(void) {
   const struct CMUnitTest tests[] = {
       cmocka_unit_test(raw_fish_with_thiaminase_is_told),
+      cmocka_unit_test(everyday_foods_alone),
       cmocka_unit_test(foods_are_of_the_same_role),
       cmocka_unit_test(a_hit_typed_into_the_recipe_does_as_said),
       cmocka_unit_test(the_typed_line_reads_as_promised),

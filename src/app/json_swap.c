@@ -46,6 +46,7 @@ void json_swap(const struct library *lib, const struct swapped *s, struct buf *o
   json_number(&j, "cost_per_day", s->cost);
   json_close(&j, '}');
   json_text(&j, "equal", s->by_mass ? "mass" : "energy");
+  json_bool(&j, "everyday", s->everyday);
   json_text(&j, "part", s->part);
   json_text(&j, "standard", standard_key[s->before->options.standard]);
   json_number(&j, "sure", s->before->options.sure);

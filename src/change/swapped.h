@@ -21,7 +21,7 @@ struct swapped {
   const struct ration *ration;
   size_t line;
   const struct check_result *before;
-  bool refused, by_mass, asked_by_mass;
+  bool refused, by_mass, asked_by_mass, everyday;
   const struct swapped_hit *hit;
   size_t count;
   size_t offered, possible; /* foods looked at; of those light enough */

@@ -128,6 +128,8 @@ const struct option_spec option_spec[OPT_COUNT] = {
                    "how much of the other food: as much energy (default) or as many grams"},
     [OPT_ANY_PART] = {"any-part", TAKES_NOTHING, NULL, ON(SWAP), 0, 0, NULL, 0,
                       "foods of every role, not only those of the line's own"},
+    [OPT_EVERYDAY] = {"everyday", TAKES_NOTHING, NULL, ON(SWAP), 0, 0, NULL, 0,
+                      "only foods that have a name in everyday speech, not every cut, breed and make of the tables"},
     [OPT_PATIENCE] = {"patience", TAKES_NUMBER, "SECONDS", ON(MEND) | ON(COMPOSE), 0.01, 86400, NULL, 0,
                       "how long to look for something better before the best that was found is shown; default 60"},
     [OPT_KEEP] = {"keep", TAKES_TEXT, "LINE", ON(MEND), 0, 0, NULL, 0,
@@ -298,6 +300,7 @@ static void store_flag(struct options *o, enum option_id id) {
   if (id == OPT_COOKED) o->cooked = true;
   if (id == OPT_NO_SUPPLEMENTS) o->no_supplements = true;
   if (id == OPT_ANY_PART) o->any_part = true;
+  if (id == OPT_EVERYDAY) o->everyday = true;
   if (id == OPT_STRICT) o->strict = true;
   if (id == OPT_BEYOND) o->beyond = true;
   if (id == OPT_OPEN) o->open = true;

@@ -61,6 +61,7 @@ enum option_id {
   OPT_AIM,
   OPT_EQUAL,
   OPT_ANY_PART,
+  OPT_EVERYDAY,
   OPT_PATIENCE,
   OPT_WHY,
   OPT_RATIO,
@@ -113,7 +114,7 @@ struct options {
   struct text_list keep, never;
   const char *larder; /* NULL: none */
   const char *aim;    /* NULL: the larder's */
-  bool any_part, equal_mass;
+  bool any_part, equal_mass, everyday;
   double patience; /* seconds; NaN: not said */
   bool no_supplements;
   int proposals; /* 0: one */

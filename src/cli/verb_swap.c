@@ -27,6 +27,7 @@ static int ask(struct run *s, struct app_swap_request *q) {
   q->line = buf_text(&line);
   q->any_part = o->any_part;
   q->equal_mass = o->equal_mass;
+  q->everyday = o->everyday;
   q->most = o->all ? HITS_ALL : HITS_SHOWN;
   return EXIT_COMPUTED;
 }

@@ -101,13 +101,15 @@ static void little_calcium(struct review *r, double ca_p) {
   struct draft d;
   if (!draft_begin(&d, r, "ca-p-low", NULL)) return;
   ratio_words(&d, ca_p, (double)d.row->threshold);
-  if (review_judged(r)) {
+  bool judged = review_judged(r);
+  struct buf of;
+  buf_init(&of, r->arena, 80);
+  if (judged) {
     draft_percent(&d, "percent", ca->ratio);
-    draft_word(&d, "fix", is_lacking(ca) ? remedy_for(r, ca) : "");
-  } else {
-    draft_word(&d, "percent", "an unjudged part");
-    draft_word(&d, "fix", "");
+    buf_addf(&of, ", %s of the allowance", percent_words(r->arena, ca->ratio));
   }
+  draft_word(&d, "of", buf_text(&of));
+  draft_word(&d, "fix", judged && is_lacking(ca) ? remedy_for(r, ca) : "");
   draft_end(&d);
   review_silence(r, "calcium-thin");
 }

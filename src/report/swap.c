@@ -79,8 +79,8 @@ static void write_title(const struct pen *p, const struct library *lib, const st
   const struct animal *a = s->before->animal;
   heading(p, say_text(p, "In the place of %s", say_food(p, lib, s->ration, (int)s->line)),
           say_text(p, "%s g, %s", say_amount(p, l->grams_fed), a->name && a->name[0] ? a->name : animal_words(p, a)));
-  const char *which =
-      s->part ? say_text(p, "%zu foods of the same role in the bowl", s->offered) : say_text(p, "%zu foods", s->offered);
+  const char *foods = say_text(p, "%zu %sfoods", s->offered, s->everyday ? "everyday " : "");
+  const char *which = s->part ? say_text(p, "%s of the same role in the bowl", foods) : foods;
   const char *by = s->by_mass ? "at equal weight" : "at equal energy";
   const char *why = s->by_mass && !s->asked_by_mass ? " (the line has no energy to compare)" : "";
   say(p, INK_PLAIN, say_text(p, "%s, %s%s; the best come first.", which, by, why));

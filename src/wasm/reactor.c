@@ -183,12 +183,14 @@ int bw_mend(const char *recipe, size_t recipe_n, const char *larder, size_t lard
   return UNDERSTOOD;
 }
 
-/* The JSON of swap: foods for the place of one line (its number in the text). */
-EXPORT("bw_swap") int bw_swap(const char *recipe, size_t recipe_n, const char *line, size_t line_n, int most) {
+/* The JSON of swap: foods for the place of one line (its number in the text). 'everyday' 1: only those that have a name in
+ * everyday speech. */
+EXPORT("bw_swap")
+int bw_swap(const char *recipe, size_t recipe_n, const char *line, size_t line_n, int most, int everyday) {
   begin();
   if (most < 1 || most > 100) return USAGE;
   struct app_swap_request q = {
-      .check = about(recipe, recipe_n), .line = arena_text(&arena, (struct span){line, line_n}), .most = (size_t)most};
+      .check = about(recipe, recipe_n), .line = arena_text(&arena, (struct span){line, line_n}), .everyday = everyday != 0, .most = (size_t)most};
   struct app_swap_answer a;
   app_swap(&library, &q, &a, &arena);
   if (!a.swapped) {

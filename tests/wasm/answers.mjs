@@ -33,7 +33,7 @@ const words = (text) => put(new TextEncoder().encode(text));
 const asked = {
   check: () => texts.map((t) => () => call.bw_check(...file(t))),
   mend: () => texts.map((t) => () => call.bw_mend(...file(t), ...words(''), 1, 1)),
-  swap: () => texts.map((t) => () => call.bw_swap(...file(t), ...words('6'), 10)),
+  swap: () => texts.map((t) => () => call.bw_swap(...file(t), ...words('6'), 10, 0)),
   compose: () => texts.map((t) => () => call.bw_compose(...file(t))),
   side: () => [() => call.bw_side(...file(texts[0]), ...file(texts[1]))],
 };

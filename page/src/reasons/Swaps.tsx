@@ -1,4 +1,5 @@
 /** Foods that could stand in a line's place, each put there with a click: for one line, or for one nutrient over all lines. */
+import { signal } from '@preact/signals';
 import { useEffect, useState } from 'preact/hooks';
 import type { Check, Line, Nutrient } from '../core/answers';
 import { proposed, putLine, swapsFor, type Hit, type Swapped } from '../acts';
@@ -23,6 +24,20 @@ function signed(x: number, unit: string): string {
 
 /** Foods are ranked again as soon as the last line is understood. */
 const everyLineRead = (): boolean => answer.value?.left_out.length === 0;
+
+/** Caribou and frog legs do much, but few have them. */
+const everyday = signal(true);
+
+function Among() {
+  return (
+    <label class="as-text">
+      <select aria-label="Which foods are tried" value={everyday.value ? 'everyday' : 'all'} onChange={(e) => (everyday.value = e.currentTarget.value === 'everyday')}>
+        <option value="everyday">Everyday foods</option>
+        <option value="all">All foods of the library</option>
+      </select>
+    </label>
+  );
+}
 
 /** The pin steps back behind the words. */
 export function Pinned({ text }: { text: string }) {
@@ -76,14 +91,14 @@ export function Swaps({ check: c, line: l }: { check: Check; line: Line }) {
     if (!wanted) return;
     let alive = true;
     setSwapped(null);
-    swapsFor(l.line, LOOKED_AT).then(
+    swapsFor(l.line, LOOKED_AT, everyday.value).then(
       (s) => alive && setSwapped(s),
       (e: Error) => alive && setSwapped(e.message),
     );
     return () => {
       alive = false;
     };
-  }, [l.line, l.text, l.food, wanted, everyLineRead()]);
+  }, [l.line, l.text, l.food, wanted, everyday.value, everyLineRead()]);
   return (
     <details class="swaps weighty no-print" onToggle={(e) => setWanted(e.currentTarget.open)}>
       <summary>What could stand in its place</summary>
@@ -92,9 +107,10 @@ export function Swaps({ check: c, line: l }: { check: Check; line: Line }) {
       {swapped !== null && typeof swapped !== 'string' && (
         <>
           <p class="hint">
+            <Among />
             {swapped.hits.length > 0
-              ? `Of equal ${swapped.equal}, ${grams(l.grams_when_fed)} now. A click puts the food into the recipe. At most two of a kind are shown.`
-              : 'Nothing of its kind could take its place.'}
+              ? ` of equal ${swapped.equal}, ${grams(l.grams_when_fed)} now. A click puts the food into the recipe. At most two of a kind are shown.`
+              : ': nothing of its kind could take its place.'}
           </p>
           <ol>
             {varied(swapped.hits, (h) => h).map((h) => (
@@ -135,7 +151,7 @@ export function SwapsForNutrient({ check: c, n }: { check: Check; n: Nutrient })
       for (const [i, line] of lines.entries()) {
         if (!alive) return;
         setAt(i);
-        const s = await swapsFor(line.line, LOOKED_AT);
+        const s = await swapsFor(line.line, LOOKED_AT, everyday.value);
         if (typeof s === 'string') return setWords(s);
         for (const hit of s.hits) if (hit.repairs.some((r) => r.key === n.key)) all.push({ line, hit });
         if (alive) setFound(varied(ranked(all), (f) => f.hit));
@@ -146,19 +162,24 @@ export function SwapsForNutrient({ check: c, n }: { check: Check; n: Nutrient })
     return () => {
       alive = false;
     };
-  }, [n.key, text, wanted, everyLineRead()]);
+  }, [n.key, text, wanted, everyday.value, everyLineRead()]);
   const done = at >= lines.length;
   return (
     <details class="swaps weighty no-print" onToggle={(e) => setWanted(e.currentTarget.open)}>
       <summary>Which single swap would help</summary>
       {words !== '' && <p class="hint">{words}</p>}
+      {wanted && words === '' && done && (
+        <p class="hint">
+          <Among /> are tried in every line’s place.
+        </p>
+      )}
       {wanted && words === '' && !done && (
         <p class="hint">
           Trying other foods in the place of line {at + 1} of {lines.length}.
         </p>
       )}
       {done && found.length === 0 && words === '' && (
-        <p class="hint">No other food of the same kind in any line’s place makes {within(n.name)} better. Mend looks further: at amounts, and at foods that are not in the bowl.</p>
+        <p class="hint">No other {everyday.value ? 'everyday food' : 'food'} of the same kind in any line’s place makes {within(n.name)} better. Mend looks further: at amounts, and at foods that are not in the bowl.</p>
       )}
       {found.length > 0 && (
         <ol>

@@ -141,7 +141,7 @@ use('swaps that would help one nutrient', async ({ page, address }) => {
   await page.locator('.swaps summary').click();
   await page.locator('.swaps button.swap').first().waitFor();
   await answered(page);
-  await page.locator('.swaps .hint').first().waitFor({ state: 'hidden' }).catch(() => {});
+  await page.locator('.swaps .hint').getByText(/are tried in every line/).waitFor();
   await picture(page, 'nutrient-swaps');
   await accessible(page, 'swaps for a nutrient');
   const offers = page.locator('.swaps button.swap');
