@@ -91,8 +91,8 @@ static bool line_with(const struct exchange *x, uint32_t food, struct arena *scr
   return cook_and_bone(&f, 1, 0, out) && out->grams_fed > 0 && !out->cooked_bone;
 }
 
-/* The foods that have a name in everyday speech, of 'image' foods: most of the library are cuts, breeds and makes that nobody
- * would look for, and some are of animals that few can buy. */
+/* The foods that have a name in everyday speech, of 'image' foods: most of the library are cuts, breeds and makes that
+ * nobody would look for, and some are of animals that few can buy. */
 static bool *everyday_foods(const struct exchange *x, size_t image_foods) {
   const struct img_name *name = IMG_ROWS(&x->lib->image, IMG_NAMES, struct img_name);
   bool *is = ARENA_NEW(x->arena, bool, image_foods + 1);

@@ -11,7 +11,7 @@ struct app_swap_request {
   struct app_input larder;        /* for prices; name NULL: none */
   bool any_part, equal_mass;
   bool everyday; /* only foods that data/names.tsv has a name for, and own foods */
-  size_t most; /* hits wanted */
+  size_t most;   /* hits wanted */
 };
 
 struct app_swap_answer {

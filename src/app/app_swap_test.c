@@ -247,14 +247,10 @@ static void mistakes_are_named(void **state) {
 
 int main(void) {
   const struct CMUnitTest tests[] = {
-      cmocka_unit_test(raw_fish_with_thiaminase_is_told),
-      cmocka_unit_test(everyday_foods_alone),
-      cmocka_unit_test(foods_are_of_the_same_role),
-      cmocka_unit_test(a_hit_typed_into_the_recipe_does_as_said),
-      cmocka_unit_test(the_typed_line_reads_as_promised),
-      cmocka_unit_test(lines_without_energy_go_by_mass),
-      cmocka_unit_test(prices_come_from_the_larder),
-      cmocka_unit_test(mistakes_are_named),
+      cmocka_unit_test(raw_fish_with_thiaminase_is_told), cmocka_unit_test(everyday_foods_alone),
+      cmocka_unit_test(foods_are_of_the_same_role),       cmocka_unit_test(a_hit_typed_into_the_recipe_does_as_said),
+      cmocka_unit_test(the_typed_line_reads_as_promised), cmocka_unit_test(lines_without_energy_go_by_mass),
+      cmocka_unit_test(prices_come_from_the_larder),      cmocka_unit_test(mistakes_are_named),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -159,8 +159,8 @@ static void write_wanting(const struct scene *x, const struct composed_bowl *b) 
     bool unsure = r->verdict == VERDICT_THIN && !much && r->window_amount >= r->allowance;
     item[n++] = say_text(p, "%s %s (%s of %s%s%s%s)", say_nutrient(p, (enum nutrient)i), verdict_word[r->verdict],
                          say_amount(p, much ? r->window_high : r->window_amount), much ? "at most " : "",
-                         say_with_unit(p, much ? r->upper : r->allowance, nutrient_info[i].unit),
-                         unsure ? ", chance " : "", unsure ? say_chance(p, r->chance_met) : "");
+                         say_with_unit(p, much ? r->upper : r->allowance, nutrient_info[i].unit), unsure ? ", chance " : "",
+                         unsure ? say_chance(p, r->chance_met) : "");
   }
   bool empty = !b->after || !(b->after->energy.grams_per_day > 0);
   say(p, INK_PLAIN,

@@ -189,8 +189,10 @@ EXPORT("bw_swap")
 int bw_swap(const char *recipe, size_t recipe_n, const char *line, size_t line_n, int most, int everyday) {
   begin();
   if (most < 1 || most > 100) return USAGE;
-  struct app_swap_request q = {
-      .check = about(recipe, recipe_n), .line = arena_text(&arena, (struct span){line, line_n}), .everyday = everyday != 0, .most = (size_t)most};
+  struct app_swap_request q = {.check = about(recipe, recipe_n),
+                               .line = arena_text(&arena, (struct span){line, line_n}),
+                               .everyday = everyday != 0,
+                               .most = (size_t)most};
   struct app_swap_answer a;
   app_swap(&library, &q, &a, &arena);
   if (!a.swapped) {

@@ -50,7 +50,19 @@ use('by keyboard alone', async ({ page, address }) => {
 use('on paper', async ({ page, address }) => {
   await open(page, address);
   await page.emulateMedia({ media: 'print' });
-  assert.equal(await page.locator('.keeping').isVisible(), false);
+  for (const gone of ['.keeping', '.deed', '.beside']) assert.equal(await page.locator(gone).first().isVisible(), false, gone);
+  for (const there of ['.field', '.rails', '.findings.act', '.parts']) assert.ok(await page.locator(there).first().isVisible(), there);
+  // Without colours: the parts of the energy stand apart by lightness (contrast as in WCAG 2.2), the verdicts by filled and open marks.
+  const lightness = (what, property) =>
+    page.locator(what).first().evaluate((e, name) => {
+      const [r, g, b] = getComputedStyle(e)[name].match(/[\d.]+/g).map((x) => (x /= 255) && (x <= 0.04045 ? x / 12.92 : ((x + 0.055) / 1.055) ** 2.4));
+      return 0.2126 * r + 0.7152 * g + 0.0722 * b;
+    }, property);
+  const contrast = (a, b) => (Math.max(a, b) + 0.05) / (Math.min(a, b) + 0.05);
+  const bars = await Promise.all(['protein', 'fat', 'carbohydrate'].map((p) => lightness(`.bar.${p}`, 'backgroundColor')));
+  assert.ok(contrast(bars[0], bars[1]) > 2 && contrast(bars[1], bars[2]) > 2, `${bars}`);
+  const [short, thin] = await Promise.all(['.short', '.thin'].map((v) => lightness(`.rail${v} .mark`, 'fill')));
+  assert.ok(contrast(short, 1) > 4.5 && contrast(thin, 1) < 1.2, `${short} ${thin}`);
   if (looks.pictures) writeFileSync(join(looks.pictures, 'paper.pdf'), await page.pdf({ format: 'A4', printBackground: true }));
   await page.setViewportSize({ width: 794, height: 1123 });
   await picture(page, 'paper', true);
