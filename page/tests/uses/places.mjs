@@ -47,6 +47,30 @@ use('by keyboard alone', async ({ page, address }) => {
   assert.equal(await page.locator('input.eaten').inputValue(), '95');
 });
 
+use('mending by keyboard alone', async ({ page, address }) => {
+  await open(page, address);
+  const before = await field(page).inputValue();
+  const tabTo = async (words, most) => {
+    const seen = [];
+    for (let i = 0; i < most; i++) {
+      await page.keyboard.press('Tab');
+      seen.push(await page.evaluate(() => (document.activeElement?.textContent ?? '').trim().slice(0, 40)));
+      if (words.test(seen.at(-1))) return;
+    }
+    assert.fail(`Tab comes by ${words}: ${seen}`);
+  };
+  await tabTo(/^Mend it/, 60);
+  await page.keyboard.press('Enter');
+  await page.locator('.proposal').waitFor({ timeout: 60000 });
+  await tabTo(/^refuse/, 4); // not from the top of the page again
+  await page.keyboard.press('Enter');
+  assert.equal(await page.locator('.hunk.left').count(), 1);
+  await tabTo(/^Keep \d+ of \d+ changes/, 20);
+  await page.keyboard.press('Enter');
+  await settled(page);
+  assert.notEqual(await field(page).inputValue(), before);
+});
+
 use('on paper', async ({ page, address }) => {
   await open(page, address);
   await page.emulateMedia({ media: 'print' });
