@@ -19,6 +19,7 @@ enum {
   STREAMS_MOST = 32,
   CONNECTIONS_MOST = 100,
   IDLE_SECONDS = 30,
+  STOP_SECONDS = 3, /* that answers under way are waited for */
   UPLOAD_SECONDS = 120
 };
 
@@ -32,6 +33,7 @@ struct server {
   pthread_cond_t news;  /* something was saved here, or it is time to stop */
   int64_t saves;
   int streams;
+  int answering; /* requests from the moment when they are acted on until their answer is sent */
   bool stopping;
 };
 
@@ -46,6 +48,7 @@ struct request {
   char *body; /* malloc'ed */
   size_t n, cap, most, seen;
   bool too_long, out_of_room;
+  bool answering;
   int64_t began; /* seconds of the steady clock */
 };
 

@@ -94,6 +94,25 @@ static struct answer answer_of(struct request *r) {
   return r->route.place == PLACE_FILE ? answer_file(r) : api_answer(r);
 }
 
+/* False when the server stops: what has not been acted on is not begun. */
+static bool begin_answer(struct request *r) {
+  struct server *s = r->server;
+  pthread_mutex_lock(&s->lock);
+  r->answering = !s->stopping;
+  s->answering += r->answering;
+  pthread_mutex_unlock(&s->lock);
+  return r->answering;
+}
+
+static void end_answer(struct request *r) {
+  struct server *s = r->server;
+  if (!r->answering) return;
+  pthread_mutex_lock(&s->lock);
+  s->answering--;
+  if (s->stopping) pthread_cond_broadcast(&s->news);
+  pthread_mutex_unlock(&s->lock);
+}
+
 static enum MHD_Result handle(void *cls, struct MHD_Connection *c, const char *url, const char *method, const char *version,
                               const char *bytes, size_t *n, void **request) {
   struct request *r = *request;
@@ -107,13 +126,14 @@ static enum MHD_Result handle(void *cls, struct MHD_Connection *c, const char *u
     *n = 0;
     return taken;
   }
-  return send_answer(r, answer_of(r));
+  return begin_answer(r) ? send_answer(r, answer_of(r)) : MHD_NO;
 }
 
 static void end_request(void *cls, struct MHD_Connection *c, void **request, enum MHD_RequestTerminationCode how) {
   struct request *r = *request;
   (void)cls, (void)c, (void)how;
   if (!r) return;
+  end_answer(r);
   arena_free(&r->arena);
   free(r->body);
   free(r);
@@ -257,12 +277,23 @@ bool serve_start(const struct serve_setup *setup, struct server **out, bool *in_
 
 const char *serve_address(const struct server *s) { return s->address; }
 
-void serve_stop(struct server *s) {
-  if (!s) return;
+/* MHD_stop_daemon cuts connections, also between a save and its answer: whoever saved would not hear that it is kept. */
+static void let_answers_finish(struct server *s) {
+  struct timespec until;
+  clock_gettime(CLOCK_MONOTONIC, &until);
+  until.tv_sec += STOP_SECONDS;
   pthread_mutex_lock(&s->lock);
   s->stopping = true;
   pthread_cond_broadcast(&s->news);
+  while (s->answering > 0 && pthread_cond_timedwait(&s->news, &s->lock, &until) == 0) continue;
   pthread_mutex_unlock(&s->lock);
+}
+
+void serve_stop(struct server *s) {
+  if (!s) return;
+  int fd = MHD_quiesce_daemon(s->daemon);
+  let_answers_finish(s);
   MHD_stop_daemon(s->daemon);
+  if (fd != MHD_INVALID_SOCKET) close(fd);
   give_back(s);
 }

@@ -25,7 +25,8 @@ bool serve_is_address(const char *address);
 bool serve_start(const struct serve_setup *setup, struct server **out, bool *in_use, struct buf *why) MUST_USE;
 /* "http://127.0.0.1:8427/" */
 const char *serve_address(const struct server *s);
-/* Ends open streams, lets answers under way finish, and gives everything back. */
+/* Takes no more connections, ends open streams, lets answers under way finish (up to three seconds), and gives everything
+ * back. */
 void serve_stop(struct server *s);
 
 #endif

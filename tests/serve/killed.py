@@ -2,9 +2,12 @@
 Usage: killed.py PROGRAM SOURCE_DIR [ROUNDS]
 
 Several writers save their own texts and one that they share, as fast as they can; the server is killed at a random moment; after each
-round Python's own sqlite3 reads the file. A save whose answer never came may or may not be there, in whole."""
+round Python's own sqlite3 reads the file. A save whose answer never came may or may not be there, in whole.
+
+Stopped as Ctrl-C does, the server finishes what it has begun: everything on the disk has been acknowledged."""
 import http.client
 import json
+import os
 import random
 import shutil
 import signal
@@ -65,21 +68,25 @@ def look(path):
         db.close()
 
 
-def one_round(scratch, store, states, heads):
+def one_round(scratch, store, states, heads, how):
     server = Server(program, store, scratch.page)
     writers = [Writer(server, n, heads) for n in range(WRITERS)]
     for w in writers:
         w.start()
     time.sleep(dice.uniform(0.0, 0.04))
-    server.process.send_signal(signal.SIGKILL)
-    server.process.wait()
+    server.process.send_signal(how)
+    assert server.process.wait() == (0 if how == signal.SIGTERM else -signal.SIGKILL)
     for w in writers:
         w.join()
     server.process.stdout.close()
     server.err.close()
     # As it would be found after a crash, log and all: read a copy, so that the program itself does the recovery too.
-    for end in ["", "-wal"]:
-        shutil.copy(store + end, scratch.path("found.db" + end))
+    shutil.copy(store, scratch.path("found.db"))
+    log = scratch.path("found.db-wal")
+    if os.path.exists(store + "-wal"):
+        shutil.copy(store + "-wal", log)
+    elif os.path.exists(log):
+        os.remove(log)
     now, now_heads = look(scratch.path("found.db"))
     for w in writers:
         assert not w.wrong, w.wrong
@@ -101,11 +108,16 @@ with Scratch() as scratch:
     store, states, heads, total, cut_short = scratch.path("texts.db"), {}, {}, 0, 0
     for _ in range(rounds):
         before = len(states)
-        states, heads, acknowledged = one_round(scratch, store, states, heads)
+        states, heads, acknowledged = one_round(scratch, store, states, heads, signal.SIGKILL)
         total += acknowledged
         cut_short += len(states) - before - acknowledged
+    for _ in range(rounds // 2):
+        before = len(states)
+        states, heads, acknowledged = one_round(scratch, store, states, heads, signal.SIGTERM)
+        assert len(states) - before == acknowledged, "stopped between a save and its answer"
     last = Server(program, store, scratch.page)
     assert {t["id"]: t["rev"] for t in last.read("/api/texts")["texts"]} == heads
     assert last.stop() == 0
-    print("%d kills, %d saves acknowledged, none lost; %d more were on the disk when the answer was cut off" % (rounds, total, cut_short))
+    print("%d kills, %d saves acknowledged, none lost; %d more were on the disk when the answer was cut off; %d stops, all answered"
+          % (rounds, total, cut_short, rounds // 2))
     assert total > rounds, "too few saves to prove anything"
