@@ -24,6 +24,7 @@ bool span_starts_fold(struct span a, const char *literal) {
 }
 
 bool span_holds_fold(struct span text, struct span words) {
+  if (words.n == 0) return true;
   for (size_t i = 0; i + words.n <= text.n; i++)
     if (span_eq_fold(span_cut(text, i, i + words.n), words)) return true;
   return false;
