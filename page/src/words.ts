@@ -1,5 +1,5 @@
 /** Figures and words for people. Three digits that mean something, the way the terminal's answer prints them. */
-import type { Animal, Finding, Nutrient } from './core/answers';
+import type { Animal, Nutrient } from './core/answers';
 
 export function figure(x: number | null, digits = 3): string {
   if (x === null || !Number.isFinite(x)) return '–';
@@ -61,9 +61,6 @@ export function sentence(n: Nutrient): string {
   parts.push(`averaged over ${days(n.window_days)}`);
   return `, ${parts.join(', ')}`;
 }
-
-/** Something in the bowl must not be fed at all. */
-export const isDanger = (f: Finding): boolean => f.weight === 'act' && ['toxic-food', 'cooked-bone', 'salt-danger'].includes(f.id);
 
 const CONFIDENCE: Record<string, string> = {
   confirmed: 'read in the source itself',

@@ -108,9 +108,9 @@ static size_t collect(const struct exchange *x, enum species species, struct rat
   *offers = ARENA_NEW(x->arena, struct ration_line, library_count(x->lib));
   arena_init(&scratch, x->arena->on_full);
   size_t image_foods = img_count(&x->lib->image, IMG_FOODS);
-  const bool *everyday = everyday_foods(x, image_foods);
+  const bool *everyday = x->q->everyday ? everyday_foods(x, image_foods) : NULL;
   for (uint32_t food = 0; food < library_count(x->lib); food++) {
-    if (x->q->everyday && food < image_foods && !everyday[food]) continue;
+    if (everyday && food < image_foods && !everyday[food]) continue;
     if (!may_offer(x, food, now, species)) continue;
     if (line_with(x, food, &scratch, &(*offers)[n])) n++;
     arena_free(&scratch);

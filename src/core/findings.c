@@ -199,3 +199,10 @@ bool findings_say(const struct check_result *result, const char *id) {
     if (strcmp(result->finding[i].id, id) == 0) return true;
   return false;
 }
+
+bool finding_is_danger(const struct finding *f) {
+  static const char *const IDS[] = {"toxic-food", "cooked-bone", "salt-danger"};
+  for (size_t i = 0; f->weight == FINDING_ACT && i < COUNT_OF(IDS); i++)
+    if (strcmp(f->id, IDS[i]) == 0) return true;
+  return false;
+}

@@ -9,6 +9,9 @@
 /* Fills result->finding: dangers first, then by weight and order. Two that say the same are one. */
 void findings_write(const struct library *lib, struct check_result *result, struct arena *arena);
 
+/* Something in the bowl that must not be fed at all: it is said before everything else. */
+bool finding_is_danger(const struct finding *f);
+
 /* Does the review say this? False where there is none (NULL). */
 bool findings_say(const struct check_result *result, const char *id);
 

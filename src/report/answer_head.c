@@ -3,6 +3,8 @@
 
 #include <math.h>
 
+#include "core/findings.h"
+
 void answer_title(const struct view *v) {
   const struct pen *p = &v->pen;
   const struct check_result *r = v->r;
@@ -23,11 +25,6 @@ void answer_title(const struct view *v) {
 }
 
 /* ---- dangers --------------------------------------------------------------------------------------------------- */
-
-/* Ids of data/findings.tsv that no other line may come before. */
-static bool is_danger(const struct finding *f) {
-  return f->weight == FINDING_ACT && (strcmp(f->id, "toxic-food") == 0 || strcmp(f->id, "cooked-bone") == 0);
-}
 
 static void write_more(const struct pen *p, const struct prose *body, enum ink ink, const char *lead, const char *text) {
   if (!text || !text[0]) return;
@@ -57,7 +54,7 @@ void answer_dangers(const struct view *v) {
   bool any = false;
   for (size_t i = 0; i < v->r->finding_count; i++) {
     const struct finding *f = &v->r->finding[i];
-    if (!is_danger(f)) continue;
+    if (!finding_is_danger(f)) continue;
     blank_line(&v->pen);
     if (!any) {
       struct row row;
@@ -163,7 +160,7 @@ enum { WATCH_SHOWN = 4 };
 static int count_weight(const struct view *v, enum finding_weight w) {
   int n = 0;
   for (size_t i = 0; i < v->r->finding_count; i++)
-    if (v->r->finding[i].weight == w && !is_danger(&v->r->finding[i])) n++;
+    if (v->r->finding[i].weight == w && !finding_is_danger(&v->r->finding[i])) n++;
   return n;
 }
 
@@ -174,7 +171,7 @@ static void findings_of(const struct view *v, enum finding_weight weight, const 
   heading(p, title, "");
   for (size_t i = 0; i < v->r->finding_count && shown < most; i++) {
     const struct finding *f = &v->r->finding[i];
-    if (f->weight != weight || is_danger(f)) continue;
+    if (f->weight != weight || finding_is_danger(f)) continue;
     if (shown++ > 0) blank_line(p);
     write_finding(v, f, p->all);
   }

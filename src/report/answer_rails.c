@@ -207,6 +207,8 @@ static const char *names_of(const struct view *v, const struct group *g, bool am
     if (amounts)
       name = say_text(p, "%s %s", name,
                       nothing_known(n) ? "not known" : say_with_unit(p, n->amount, nutrient_info[n->id].unit));
+    /* A figure that is only the highest tested is no limit to be over; but "met" alone would sound like all is well. */
+    if (n->upper_greater_than && n->window_high > n->upper) name = say_text(p, "%s (above all that was tested)", name);
     buf_addf(&b, "%s%s", i ? ", " : "", say_held(p, name));
   }
   return buf_text(&b);

@@ -1,4 +1,5 @@
 /* "check --json" and "need --json": the keys of one answer, in the documented order. */
+#include "core/findings.h"
 #include "text/json_parts.h"
 
 #define NOT_KNOWN ((double)NAN)
@@ -350,6 +351,7 @@ static void write_findings(struct json *j, const struct check_result *r) {
     json_text_or_null(j, "reason", f->reason);
     json_text_or_null(j, "remedy", f->remedy);
     json_text(j, "confidence", confidence_word[f->confidence]);
+    json_bool(j, "danger", finding_is_danger(f));
     json_close(j, '}');
   }
   json_close(j, ']');

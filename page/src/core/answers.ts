@@ -76,6 +76,8 @@ export interface Nutrient {
 export interface Finding {
   id: string;
   weight: Weight;
+  /** Something in the bowl must not be fed at all. */
+  danger: boolean;
   text: string;
   because: Record<string, unknown> | null;
   source: string | null;

@@ -4,7 +4,7 @@ import { signal } from '@preact/signals';
 import type { Check, Nutrient } from '../core/answers';
 import { answer, beside, besideId, check, choice, recipe, recipeBody, review, texts, trouble } from '../state';
 import { holdsNoFood, titleOf } from '../writing/text';
-import { days, figure, isDanger, list, percent, sentence, within } from '../words';
+import { days, figure, list, percent, sentence, within } from '../words';
 import { groupsOf, MARKS, place, railOf, type Group } from './scale';
 
 export function Reading() {
@@ -89,7 +89,7 @@ function Rails({ check: c }: { check: Check }) {
 function Dangers() {
   return (
     <>
-      {review.value.filter(isDanger).map((f) => (
+      {review.value.filter((f) => f.danger).map((f) => (
         <p key={f.text} class="refused" role="note">
           {f.text}
         </p>

@@ -3,7 +3,7 @@ import { useEffect, useState } from 'preact/hooks';
 import type { Check, Finding, FoodRecord, FoundFood, Line, Nutrient } from '../core/answers';
 import { beside, check, choice, core, eaten, open, question, recipe, recipeBody, review } from '../state';
 import { showText, write } from '../texts';
-import { chance, confidenceWords, days, figure, grams, isDanger, list, percent, STANDARDS, within } from '../words';
+import { chance, confidenceWords, days, figure, grams, list, percent, STANDARDS, within } from '../words';
 import { withPin } from '../writing/text';
 import { replaceInField } from '../writing/field-edit';
 import { proposed } from '../acts';
@@ -41,7 +41,7 @@ const SHOWN = { act: 20, watch: 4, know: 0 };
 function lead(c: Check): string {
   const named = (verdict: string): string[] => c.nutrients.filter((n) => n.verdict === verdict).map((n) => within(n.name));
   const some = (names: string[]): string => (names.length > 5 ? `${names.slice(0, 4).join(', ')} and ${names.length - 4} more` : list(names));
-  if (review.value.some(isDanger)) return 'Not to be fed as it is';
+  if (review.value.some((f) => f.danger)) return 'Not to be fed as it is';
   if (!c.verdicts) return c.refused ? 'No verdict for this animal' : 'What is in it';
   const [short, over, thin, unproven] = [named('short'), named('over'), named('thin'), named('unproven')];
   if (c.recipe.lines.length === 0) return 'An empty bowl';
