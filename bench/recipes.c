@@ -9,7 +9,7 @@
 #include <stdlib.h>
 #include <time.h>
 
-#include "core/check.h"
+#include "judge/check.h"
 
 enum { LINES = 12, FOODS_USED = 400 };
 

@@ -129,11 +129,11 @@ def best_of(f, runs):
 
 
 def nutrient_number(key):
-    """Place of a nutrient in src/core/nutrient.h."""
+    """Place of a nutrient in src/foods/nutrient.h."""
     import os
     import re
     root = os.path.dirname(os.path.dirname(os.path.abspath(__file__)))
-    keys = re.findall(r'X\([A-Z0-9_]+, "([a-z0-9_]+)"', open(root + "/src/core/nutrient.h").read())
+    keys = re.findall(r'X\([A-Z0-9_]+, "([a-z0-9_]+)"', open(root + "/src/foods/nutrient.h").read())
     return keys.index(key)
 
 

@@ -2,7 +2,7 @@
 
 #include <math.h>
 
-#include "core/unit.h"
+#include "foods/unit.h"
 
 enum { FIRST_CAP = 16384, CODE_HASH = 1 << 16 };
 

@@ -6,7 +6,7 @@
 #include <utf8proc.h>
 
 #include "base/num.h"
-#include "core/search_words.h"
+#include "foods/search_words.h"
 #include "library/writer.h"
 
 /* ---- accented letters --------------------------------------------------------------------------------------------------

@@ -5,7 +5,7 @@
 #include <stdio.h>
 
 #include "base/num.h"
-#include "core/unit.h"
+#include "foods/unit.h"
 #include "library/match.h"
 
 /* ---- rules ---------------------------------------------------------------------------------------------------- */

@@ -1,8 +1,8 @@
 /* What an animal needs: allowances, windows, energy equations, single figures. */
 #include <math.h>
 
-#include "core/animal.h"
-#include "core/unit.h"
+#include "foods/unit.h"
+#include "judge/animal.h"
 #include "library/tables.h"
 
 /* ---- allowances --------------------------------------------------------------------------------------------- */

@@ -8,7 +8,7 @@
 #include <cmocka.h>
 
 #include "base/num.h"
-#include "core/standard.h"
+#include "judge/standard.h"
 #include "tests/support/built_image.h"
 #include "tests/support/near.h"
 

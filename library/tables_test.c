@@ -9,8 +9,8 @@
 
 #include <cmocka.h>
 
-#include "core/standard.h"
-#include "core/unit.h"
+#include "foods/unit.h"
+#include "judge/standard.h"
 #include "tests/support/built_image.h"
 #include "tests/support/near.h"
 

@@ -1,5 +1,5 @@
 /* Tables of words: foods that harm, weights of spoonfuls, the sentences of the review. */
-#include "core/search.h"
+#include "foods/search.h"
 #include "library/tables.h"
 
 /* ---- foods that harm ------------------------------------------------------------------------------------------ */

@@ -7,7 +7,7 @@
 #define BW_LIBRARY_WRITER_H
 
 #include "base/buf.h"
-#include "core/image.h"
+#include "foods/image.h"
 
 struct writer {
   struct arena *arena;

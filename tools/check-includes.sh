@@ -6,17 +6,25 @@ cd "$1"
 allowed() {
   case $1 in
     base) echo "base" ;;
-    core) echo "base core" ;;
+    foods) echo "base foods" ;;
+    judge) echo "base foods judge" ;;
+    explain) echo "base foods judge explain" ;;
+    review) echo "base foods judge explain review" ;;
     lp) echo "base lp" ;;
-    change) echo "base core lp change" ;;
-    text) echo "base core text" ;;
-    report) echo "base core lp change report" ;;
-    app) echo "base core lp change text app" ;;
-    wasm) echo "base core lp change text report app wasm" ;;
+    text) echo "base text" ;;
+    animal) echo "base foods judge text animal" ;;
+    label) echo "base foods text label" ;;
+    recipe) echo "base foods judge text label recipe" ;;
+    larder) echo "base foods judge text label recipe larder" ;;
+    json) echo "base foods judge explain review json" ;;
+    change) echo "base foods judge explain review lp change" ;;
+    report) echo "base foods judge explain review lp change report" ;;
+    app) echo "base foods judge explain review lp text animal label recipe larder json change app" ;;
+    wasm) echo "base foods judge explain review lp text animal label recipe larder json change report app wasm" ;;
     store) echo "base store" ;;
     serve) echo "base store serve" ;;
-    cli) echo "base core lp change text report app store serve cli" ;;
-    library) echo "base core library" ;;
+    cli) echo "base foods judge explain review lp text animal label recipe larder json change report app store serve cli" ;;
+    library) echo "base foods judge library" ;;
     *) echo "" ;;
   esac
 }
@@ -36,7 +44,7 @@ for file in src/*/*.[ch] library/*.[ch]; do
   done
   # The pure layers know no files, clocks, environment, processes or locale.
   case $folder in
-    base | core | lp | change | text | report | app)
+    base | foods | judge | explain | review | lp | text | animal | label | recipe | larder | json | change | report | app)
       if grep -nE '^#include <(stdio|time|unistd|fcntl|locale|signal|pthread|dirent|sys/.*)\.h>' "$file" |
         grep -v '^[0-9]*:#include <stdio.h> /\* vsnprintf \*/' >&2; then
         echo "$file is in a pure layer and may not include that" >&2

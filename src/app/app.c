@@ -4,6 +4,7 @@
 
 #include "app/app_parts.h"
 #include "base/num.h"
+#include "review/review.h"
 
 static const struct span WHOLE_TEXT = {NULL, 0};
 

@@ -4,11 +4,11 @@
 #ifndef BW_APP_H
 #define BW_APP_H
 
-#include "core/check.h"
-#include "core/search.h"
-#include "text/animal_text.h"
-#include "text/label_text.h"
-#include "text/recipe_text.h"
+#include "animal/animal_text.h"
+#include "foods/search.h"
+#include "judge/check.h"
+#include "label/label_text.h"
+#include "recipe/recipe_text.h"
 
 struct app_input {
   const char *name; /* as the person named the file */

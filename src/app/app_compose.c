@@ -200,7 +200,7 @@ static void write_bowl(struct kitchen *k, const struct compose_bowl *bowl, int i
   struct app_check_answer a;
   app_check(k->lib, &again, &a, k->arena);
   out->after = a.result;
-  out->kept = a.result && program_keeps(k->out->answer.result->program, index, a.result);
+  out->kept = a.result && model_keeps(k->out->answer.result->program, index, a.result);
   if (k->out->answer.request->animals > 1) out->topper = print_amounts(k, bowl->topper);
 }
 

@@ -4,7 +4,7 @@
 
 #include "app/app.h"
 #include "change/composed.h"
-#include "text/larder_text.h"
+#include "larder/larder_text.h"
 
 struct app_compose_request {
   struct app_input larder;

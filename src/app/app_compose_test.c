@@ -10,7 +10,7 @@
 #include "app/app_compose.h"
 #include "base/num.h"
 #include "tests/support/built_image.h"
-#include "text/json.h"
+#include "json/json.h"
 
 static const char ANIMALS[] = "Animal: Juniper\nSpecies: dog\nAge: 6 years\nWeight: 18 kg\n\n"
                               "Animal: Pim\nSpecies: cat\nAge: 4 years\nWeight: 4.6 kg\n\n"

@@ -4,7 +4,8 @@
 
 #include "app/app_parts.h"
 #include "app/mend_parts.h"
-#include "text/larder_text.h"
+#include "larder/larder_text.h"
+#include "review/review.h"
 
 /* ---- lines not to be touched --------------------------------------------------------------------------------------------
  */
@@ -85,9 +86,9 @@ static void begin_answer(const struct app_mend_request *q, struct app_mend_answe
   diags_init(&out->request_diags, arena, q->check.recipe.name, (struct span){NULL, 0});
 }
 
-static struct program_limits wanted_limits(const struct app_mend_request *q, const struct check_result *before) {
+static struct model_limits wanted_limits(const struct app_mend_request *q, const struct check_result *before) {
   static const double SLACK = 0.05;
-  return q->energy_kcal > 0 ? program_limits_around(q->energy_kcal, SLACK) : mend_limits(before);
+  return q->energy_kcal > 0 ? model_limits_around(q->energy_kcal, SLACK) : mend_limits(before);
 }
 
 static void write_all(const struct text_edit *e, const struct mend_request *m, struct mended_answer *out) {

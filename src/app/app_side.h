@@ -5,8 +5,8 @@
 #define BW_APP_SIDE_H
 
 #include "app/app.h"
-#include "core/side.h"
-#include "core/ways.h"
+#include "explain/side.h"
+#include "explain/ways.h"
 
 struct app_side_request {
   struct app_check_request check; /* the animal, the options; its recipe is not used */

@@ -3,9 +3,9 @@
 #include <math.h>
 
 #include "app/app_parts.h"
-#include "core/verdict.h"
-#include "text/larder_text.h"
-#include "text/recipe_food.h"
+#include "judge/verdict.h"
+#include "larder/larder_text.h"
+#include "recipe/recipe_food.h"
 
 struct exchange {
   const struct library *lib;

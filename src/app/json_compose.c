@@ -4,7 +4,7 @@
 #include "app/app_compose.h"
 #include "app/json_helps.h"
 #include "app/json_left.h"
-#include "text/json.h"
+#include "json/json.h"
 
 static const char *status_word(const struct compose_result *r) {
   switch (r->status) {

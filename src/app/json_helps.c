@@ -1,13 +1,13 @@
 #include "app/json_helps.h"
 
-static void write_food(struct json *j, const struct library *lib, const struct program_help *h) {
+static void write_food(struct json *j, const struct library *lib, const struct model_help *h) {
   json_text(j, "food", library_code(lib, h->food));
   json_text(j, "name", library_name(lib, h->food));
   json_number(j, "grams_per_day", h->grams);
   json_number(j, "most_grams_per_day", h->most_grams);
 }
 
-static void write_help(struct json *j, const struct library *lib, const struct program_help *h) {
+static void write_help(struct json *j, const struct library *lib, const struct model_help *h) {
   json_open(j, NULL, '{');
   write_food(j, lib, h);
   json_bool(j, "enough", h->enough);
@@ -18,7 +18,7 @@ static void write_help(struct json *j, const struct library *lib, const struct p
   json_close(j, '}');
 }
 
-void json_helps(struct json *j, const struct library *lib, const struct program_helps *h) {
+void json_helps(struct json *j, const struct library *lib, const struct model_helps *h) {
   json_open(j, "would_help", '[');
   for (size_t i = 0; i < h->count; i++) write_help(j, lib, &h->help[i]);
   json_close(j, ']');

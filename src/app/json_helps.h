@@ -2,11 +2,11 @@
 #ifndef BW_JSON_HELPS_H
 #define BW_JSON_HELPS_H
 
-#include "change/program.h"
-#include "text/json.h"
+#include "change/model.h"
+#include "json/json.h"
 
 /* "would_help": each with food, name, grams_per_day, most_grams_per_day, enough, relief, helps_with; and
  * "would_help_together": food, name, grams_per_day, most_grams_per_day of each. */
-void json_helps(struct json *j, const struct library *lib, const struct program_helps *h);
+void json_helps(struct json *j, const struct library *lib, const struct model_helps *h);
 
 #endif

@@ -1,6 +1,6 @@
 #include "app/json_left.h"
 
-#include "core/findings.h"
+#include "review/findings.h"
 
 void json_left(struct json *j, const struct check_result *before, const struct check_result *after) {
   json_open(j, "findings", '[');

@@ -2,8 +2,8 @@
 #ifndef BW_APP_JSON_LEFT_H
 #define BW_APP_JSON_LEFT_H
 
-#include "core/check.h"
-#include "text/json.h"
+#include "judge/check.h"
+#include "json/json.h"
 
 /* "findings": those of weight act and watch; "new" tells whether they were not in 'before' (NULL: all are). */
 void json_left(struct json *j, const struct check_result *before, const struct check_result *after);

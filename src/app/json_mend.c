@@ -5,7 +5,7 @@
 #include "app/app_mend.h"
 #include "app/json_helps.h"
 #include "app/json_left.h"
-#include "text/json.h"
+#include "json/json.h"
 
 static const char *status_word(enum mend_status status) {
   switch (status) {

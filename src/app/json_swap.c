@@ -1,7 +1,7 @@
 /* "swap --json": the foods that could stand in a line's place, best first. */
 #include "app/app_swap.h"
-#include "core/verdict.h"
-#include "text/json.h"
+#include "judge/verdict.h"
+#include "json/json.h"
 
 static void write_moves(struct json *j, const char *key, const struct swapped *s, const struct swapped_hit *h,
                         const enum nutrient *list, size_t count) {

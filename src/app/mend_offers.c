@@ -7,7 +7,7 @@
 
 #include "app/mend_parts.h"
 #include "base/num.h"
-#include "text/larder_text.h"
+#include "larder/larder_text.h"
 
 enum { MOST_COUNTED = 4 };
 static const double LEAST_WEIGHED_G =

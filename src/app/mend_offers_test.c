@@ -9,8 +9,8 @@
 
 #include "app/app_parts.h"
 #include "app/mend_parts.h"
+#include "larder/larder_text.h"
 #include "tests/mend/mend_scene.h"
-#include "text/larder_text.h"
 
 static struct offers offers_of(const char *recipe, const char *larder) {
   static struct animal a;

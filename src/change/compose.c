@@ -100,7 +100,7 @@ static void add_column(struct composer *c, size_t candidate, int animal, double 
   if (household(c) && animal == ALL_BOWLS && !(col.unit > 0)) { /* the larder's range holds for base and toppers together */
     col.lo = 0;
   }
-  program_column(c->p, (int)candidate, col);
+  model_column(c->p, (int)candidate, col);
   ARENA_PUSH(c->arena, c->column_animal, n, cap, animal);
   ARENA_PUSH(c->arena, c->column_candidate, c->columns, cap2, (int)candidate);
 }
@@ -164,10 +164,10 @@ static struct compose_bowl bowl_of(const struct composer *c, const double *x, in
   int *candidate = NULL;
   struct compose_bowl b = {.animal = &c->q->animal[bowl], .need_kcal = c->need[bowl], .share = c->share[bowl]};
   split(c, x, &b, bowl);
-  b.ration = program_ration(c->p, bowl, x, &candidate, c->arena);
+  b.ration = model_ration(c->p, bowl, x, &candidate, c->arena);
   b.candidate = candidate;
   b.after = check_numbers(c->lib, b.ration, b.animal, &c->q->options, c->arena);
-  b.kept = program_keeps(c->p, bowl, b.after);
+  b.kept = model_keeps(c->p, bowl, b.after);
   return b;
 }
 
@@ -186,7 +186,7 @@ const struct compose_dish *compose_dish_of(struct composer *c, const double *x, 
     d->objective += compose_aim_cost(c, i) * x[j];
     if (c->column_animal[j] == ALL_BOWLS) base[i] = x[j];
   }
-  for (size_t j = c->columns; j < program_model(c->p)->cols; j++) d->objective += x[j]; /* distances */
+  for (size_t j = c->columns; j < model_lp(c->p)->cols; j++) d->objective += x[j]; /* distances */
   d->bowl = bowl;
   d->base = base;
   return d;
@@ -197,12 +197,12 @@ const struct compose_dish *compose_dish_of(struct composer *c, const double *x, 
 enum { HELPS = 6 };
 
 /* For one bowl that lacks something a food on top of it; for several a food in their base. */
-static void say_what_helps(struct composer *c, const struct program_nearest *near) {
-  int bowl = program_missing_bowl(c->p, near);
+static void say_what_helps(struct composer *c, const struct model_nearest *near) {
+  int bowl = model_missing_bowl(c->p, near);
   double *share = ARENA_NEW(c->arena, double, c->q->animals);
   for (size_t a = 0; a < c->q->animals; a++) share[a] = bowl < 0 ? c->share[a] : (int)a == bowl;
-  struct program_help *list = ARENA_NEW(c->arena, struct program_help, HELPS);
-  c->out->help = program_would_help(c->p, share, near, list, HELPS, c->arena);
+  struct model_help *list = ARENA_NEW(c->arena, struct model_help, HELPS);
+  c->out->help = model_would_help(c->p, share, near, list, HELPS, c->arena);
   c->out->help_for = bowl < 0 ? NULL : &c->q->animal[bowl];
 }
 
@@ -210,10 +210,10 @@ static void say_none(struct composer *c, bool conflict) {
   struct compose_result *out = c->out;
   if (conflict) out->conflict = compose_conflict_of(c);
   struct lp_limits limits = {.go_on = c->q->go_on, .user = c->q->user};
-  struct program_nearest near = program_nearest(c->p, conflict, &limits, c->arena);
+  struct model_nearest near = model_nearest(c->p, conflict, &limits, c->arena);
   if (!near.has_x) return;
-  double *x = ARENA_NEW(c->arena, double, program_model(c->p)->cols);
-  memcpy(x, near.x, program_model(c->p)->cols * sizeof *x);
+  double *x = ARENA_NEW(c->arena, double, model_lp(c->p)->cols);
+  memcpy(x, near.x, model_lp(c->p)->cols * sizeof *x);
   compose_round_plainly(c, x);
   out->nearest = compose_dish_of(c, x, true);
   out->nearest_counted = near.counted;
@@ -223,7 +223,7 @@ static void say_none(struct composer *c, bool conflict) {
 
 static void search(struct composer *c) {
   struct lp_limits limits = {.nodes = c->q->nodes, .go_on = c->q->go_on, .user = c->q->user};
-  struct program_answer a = program_solve(c->p, true, &limits);
+  struct model_answer a = model_solve(c->p, true, &limits);
   struct compose_result *out = c->out;
   out->nodes = a.nodes;
   out->objective = a.objective;
@@ -231,8 +231,8 @@ static void search(struct composer *c) {
   out->proven = a.proven;
   if (a.has_x) {
     out->status = a.status == PROGRAM_FOUND ? COMPOSE_FOUND : COMPOSE_STOPPED;
-    double *x = ARENA_NEW(c->arena, double, program_model(c->p)->cols);
-    memcpy(x, a.x, program_model(c->p)->cols * sizeof *x);
+    double *x = ARENA_NEW(c->arena, double, model_lp(c->p)->cols);
+    memcpy(x, a.x, model_lp(c->p)->cols * sizeof *x);
     bool rounded = compose_round(c, x);
     out->dish = compose_dish_of(c, x, rounded);
     return;
@@ -249,7 +249,7 @@ static const struct compose_result *run(const struct library *lib, const struct 
   if (!may_compose(c)) return out;
   fill_appetites(c);
   fill_candidates(c);
-  c->p = program_new(lib, c->candidate, c->candidates, arena);
+  c->p = model_new(lib, c->candidate, c->candidates, arena);
   fill_columns(c);
   out->program = c->p;
   out->food_of = c->food_of;

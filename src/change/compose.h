@@ -1,13 +1,13 @@
 /* compose.h: a recipe from foods on offer, under limits, for one animal or a household.
  *
- * One program (program.h) for everything: amounts within their ranges, whole pieces, "at least so much if used", numbers of
+ * One program (model.h) for everything: amounts within their ranges, whole pieces, "at least so much if used", numbers of
  * feedings, number of foods, and for every animal all that check promises. For a household the larder makes one base that
  * all eat from by their appetite, and each animal's topper on top of it; toppers are as small as can be. The answer is
  * rounded to amounts that a kitchen can measure, and judged again. docs/method/compose.md. Layer: change. Pure. */
 #ifndef BW_COMPOSE_H
 #define BW_COMPOSE_H
 
-#include "change/program.h"
+#include "change/model.h"
 
 struct compose_food {
   struct candidate food;        /* its line daily */
@@ -33,7 +33,7 @@ struct compose_limit {
   enum compose_limit_kind kind;
   double low, high; /* -INFINITY, INFINITY when open */
   enum nutrient nutrient;
-  unsigned parts;    /* bits 1 << enum json_part */
+  unsigned parts;    /* bits 1 << enum bowl_part */
   const char *words; /* as the person wrote it */
 };
 
@@ -48,7 +48,7 @@ struct compose_request {
   const struct compose_limit *limit;
   size_t limits;
   enum compose_aim aim;
-  double pattern[JP_COUNT]; /* COMPOSE_NEAREST: shares wanted */
+  double pattern[BOWL_COUNT]; /* COMPOSE_NEAREST: shares wanted */
   /* Smallest sensible step of an amount of a food, g as eaten; may be NULL: no rounding. */
   double (*step)(void *step_user, size_t food, double grams);
   void *step_user;
@@ -106,10 +106,10 @@ struct compose_result {
   struct compose_conflict conflict; /* of none */
   const struct compose_dish *nearest;
   bool nearest_counted;          /* whole pieces, "if used" and the number of foods are kept in the nearest */
-  struct program_helps help;     /* foods that would help, in the base ... */
+  struct model_helps help;       /* foods that would help, in the base ... */
   const struct animal *help_for; /* ... or on top of this one's bowl */
   long nodes;
-  struct program *program; /* for program_keeps: bowl i is that of animal i */
+  struct model *program; /* for model_keeps: bowl i is that of animal i */
 };
 
 const struct compose_result *compose(const struct library *lib, const struct compose_request *q, struct arena *arena);

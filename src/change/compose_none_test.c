@@ -174,7 +174,7 @@ static void what_would_help_helps(void **state) {
     const struct compose_result *r = compose(built_library(), &s.q, &a);
     assert_int_equal(r->status, COMPOSE_NONE);
     for (size_t i = 0; i < r->help.count && enough < 2; i++) {
-      const struct program_help *h = &r->help.help[i];
+      const struct model_help *h = &r->help.help[i];
       if (!h->enough) continue;
       struct scene with;
       fill_freezer(&with, WITHOUT[k]);
@@ -191,7 +191,7 @@ static void what_would_help_helps(void **state) {
 }
 
 /* The larder with the foods of a team, 'scale' times as much of each as was said, one of them left out (-1: none). */
-static enum compose_status with_team(const struct program_team *t, double scale, int left_out) {
+static enum compose_status with_team(const struct model_team *t, double scale, int left_out) {
   struct arena a;
   struct scene with;
   arena_init(&a, NULL);
@@ -217,7 +217,7 @@ static void together_they_suffice(void **state) {
   const struct compose_result *r = compose(built_library(), &s.q, &a);
   assert_int_equal(r->status, COMPOSE_NONE);
   for (size_t i = 0; i < r->help.count; i++) assert_false(r->help.help[i].enough);
-  const struct program_team *t = &r->help.team;
+  const struct model_team *t = &r->help.team;
   assert_true(t->count >= 2 && t->enough);
   assert_int_equal(with_team(t, 1.001, -1), COMPOSE_FOUND);
   assert_int_equal(with_team(t, 0.9, -1), COMPOSE_NONE);

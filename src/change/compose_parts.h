@@ -18,7 +18,7 @@ struct composer {
   const struct check_result **gram[SPECIES_COUNT]; /* [candidates] a gram a day, judged; NULL: not yet */
   double *need;                                    /* [animals] kcal */
   double *share;
-  struct program *p;
+  struct model *p;
   /* columns: the base of each candidate first, then toppers */
   size_t columns;
   int *column_animal; /* ALL_BOWLS: base; -2: a measure of distance, no food */

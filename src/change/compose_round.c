@@ -33,7 +33,7 @@ static void fix(struct rounding *r, size_t column, double value) {
 
 /* Whether the rest can follow; x moves there. */
 static bool follows(struct rounding *r) {
-  struct program_answer a = program_solve(r->c->p, false, NULL);
+  struct model_answer a = model_solve(r->c->p, false, NULL);
   if (a.status != PROGRAM_FOUND) return false;
   memcpy(r->x, a.x, r->m->cols * sizeof *r->x);
   return true;
@@ -72,7 +72,7 @@ static void order_by_step(struct rounding *r) {
 }
 
 bool compose_round(struct composer *c, double *x) {
-  struct lp_model *m = program_model(c->p);
+  struct lp_model *m = model_lp(c->p);
   struct rounding r = {.c = c, .m = m, .x = x};
   bool all = true;
   if (!c->q->step) return false;
@@ -98,7 +98,7 @@ bool compose_round(struct composer *c, double *x) {
 }
 
 void compose_round_plainly(struct composer *c, double *x) {
-  const struct lp_model *m = program_model(c->p);
+  const struct lp_model *m = model_lp(c->p);
   for (size_t j = 0; j < c->columns; j++) {
     double step = m->col[j].unit > 0 ? m->col[j].unit : step_of(c, j, x[j]);
     if (!(x[j] > 1e-7)) x[j] = 0;

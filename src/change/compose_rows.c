@@ -50,7 +50,7 @@ double compose_aim_cost(const struct composer *c, size_t candidate) {
 static const double ENERGY_SLACK = 0.05;
 
 static bool one_part(unsigned parts, int *part) {
-  for (int i = 0; i < JP_COUNT; i++)
+  for (int i = 0; i < BOWL_COUNT; i++)
     if (parts == 1u << i) {
       *part = i;
       return true;
@@ -58,7 +58,7 @@ static bool one_part(unsigned parts, int *part) {
   return false;
 }
 
-static void add_limit(struct program_limits *l, const struct compose_limit *x, bool alone) {
+static void add_limit(struct model_limits *l, const struct compose_limit *x, bool alone) {
   int part = 0;
   if (x->kind == COMPOSE_KCAL && alone) {
     l->energy_least = isfinite(x->low) ? x->low : (double)NAN;
@@ -77,18 +77,18 @@ static void add_limit(struct program_limits *l, const struct compose_limit *x, b
 void compose_bowls(struct composer *c) {
   const struct compose_request *q = c->q;
   for (size_t a = 0; a < q->animals; a++) {
-    struct program_limits l = program_limits_around(c->need[a], ENERGY_SLACK);
+    struct model_limits l = model_limits_around(c->need[a], ENERGY_SLACK);
     for (size_t i = 0; i < q->limits; i++) add_limit(&l, &q->limit[i], q->animals == 1);
-    double *share = ARENA_NEW(c->arena, double, program_model(c->p)->cols);
+    double *share = ARENA_NEW(c->arena, double, model_lp(c->p)->cols);
     for (size_t j = 0; j < c->columns; j++)
       share[j] = c->column_animal[j] == ALL_BOWLS ? c->share[a] : c->column_animal[j] == (int)a ? 1 : 0;
-    if (program_bowl(c->p, &q->animal[a], &q->options, &l, NULL, share) < 0) c->out->status = COMPOSE_NOT_LINEAR;
+    if (model_bowl(c->p, &q->animal[a], &q->options, &l, NULL, share) < 0) c->out->status = COMPOSE_NOT_LINEAR;
   }
 }
 
 /* ---- rows -------------------------------------------------------------------------------------------------------- */
 
-static double *new_row(const struct composer *c) { return ARENA_NEW(c->arena, double, program_model(c->p)->cols); }
+static double *new_row(const struct composer *c) { return ARENA_NEW(c->arena, double, model_lp(c->p)->cols); }
 
 static const char *row_name(const struct composer *c, const char *words, size_t animal) {
   struct buf b;
@@ -105,7 +105,7 @@ static double in_bowl(const struct composer *c, size_t column, size_t animal) {
 
 static double share_of_parts(const struct check_result *r, unsigned parts) {
   double sum = 0;
-  for (int i = 0; i < JP_COUNT; i++)
+  for (int i = 0; i < BOWL_COUNT; i++)
     if (parts & 1u << i) sum += r->parts[i];
   return sum;
 }
@@ -132,8 +132,8 @@ static void share_rows(struct composer *c, const struct compose_limit *l, size_t
     high[j] = in * (part - l->high * whole);
   }
   const char *name = row_name(c, l->words, animal);
-  if (isfinite(l->low)) program_row(c->p, name, low, 0, INFINITY);
-  if (isfinite(l->high)) program_row(c->p, name, high, -INFINITY, 0);
+  if (isfinite(l->low)) model_row(c->p, name, low, 0, INFINITY);
+  if (isfinite(l->high)) model_row(c->p, name, high, -INFINITY, 0);
 }
 
 static void amount_row(struct composer *c, const struct compose_limit *l, size_t animal) {
@@ -143,7 +143,7 @@ static void amount_row(struct composer *c, const struct compose_limit *l, size_t
     double x = l->kind == COMPOSE_KCAL ? r->energy.supply_kcal : known(r->nutrient[l->nutrient].amount);
     row[j] = x * in_bowl(c, j, animal);
   }
-  program_row(c->p, row_name(c, l->words, animal), row, l->low, l->high);
+  model_row(c->p, row_name(c, l->words, animal), row, l->low, l->high);
 }
 
 /* Over everything that leaves the larder in a day. */
@@ -151,7 +151,7 @@ static void total_row(struct composer *c, const struct compose_limit *l, double 
   double *row = new_row(c);
   for (size_t j = 0; j < c->columns; j++)
     row[j] = l->kind == COMPOSE_COST ? known(c->q->food[c->food_of[c->column_candidate[j]]].price) : 1;
-  program_row(c->p, l->words, row, low, high);
+  model_row(c->p, l->words, row, low, high);
 }
 
 static void limit_rows(struct composer *c, const struct compose_limit *l) {
@@ -174,7 +174,7 @@ static void limit_rows(struct composer *c, const struct compose_limit *l) {
     if (!alone) { /* of all together */
       double *row = new_row(c);
       for (size_t j = 0; j < c->columns; j++) row[j] = compose_kcal_per_g(c, (size_t)c->column_candidate[j]);
-      program_row(c->p, l->words, row, l->low, l->high);
+      model_row(c->p, l->words, row, l->low, l->high);
     }
     break;
   case COMPOSE_MASS:
@@ -185,7 +185,7 @@ static void limit_rows(struct composer *c, const struct compose_limit *l) {
     total_row(c, l, l->low, l->high);
     break;
   case COMPOSE_FOODS: {
-    struct lp_model *m = program_model(c->p);
+    struct lp_model *m = model_lp(c->p);
     int most = (int)l->high;
     m->most_used = m->most_used < 0 || most < m->most_used ? most : m->most_used;
     break;
@@ -201,8 +201,8 @@ static void feeding_rows(struct composer *c) {
     double *row = new_row(c);
     int several = 0;
     for (size_t i = 0; i < c->candidates; i++) {
-      if ((size_t)c->food_of[i] != f || !(program_model(c->p)->col[i].unit > 0)) continue;
-      row[i] = 1 / program_model(c->p)->col[i].unit;
+      if ((size_t)c->food_of[i] != f || !(model_lp(c->p)->col[i].unit > 0)) continue;
+      row[i] = 1 / model_lp(c->p)->col[i].unit;
       several++;
     }
     const struct compose_food *food = &c->q->food[f];
@@ -210,7 +210,7 @@ static void feeding_rows(struct composer *c) {
     struct buf b;
     buf_init(&b, c->arena, 300);
     buf_addf(&b, "%s: as often as the larder says", food->food.name);
-    program_row(c->p, buf_text(&b), row, food->times_low > 0 ? 1 : -INFINITY, 1);
+    model_row(c->p, buf_text(&b), row, food->times_low > 0 ? 1 : -INFINITY, 1);
   }
 }
 
@@ -225,7 +225,7 @@ static void range_rows(struct composer *c) {
     struct buf b;
     buf_init(&b, c->arena, 300);
     buf_addf(&b, "%s: the larder's range", f->food.name);
-    program_row(c->p, buf_text(&b), row, f->low > 0 ? f->low * by : -INFINITY, f->high * by);
+    model_row(c->p, buf_text(&b), row, f->low > 0 ? f->low * by : -INFINITY, f->high * by);
   }
 }
 
@@ -233,12 +233,12 @@ static void range_rows(struct composer *c) {
 
 /* Two columns a part, too much and too little, that belong to no bowl. */
 void compose_aim_columns(struct composer *c) {
-  for (int i = 0; i < 2 * JP_COUNT; i++)
-    program_column(c->p, 0, (struct lp_col){.name = "distance from the pattern", .hi = INFINITY, .cost = 1});
+  for (int i = 0; i < 2 * BOWL_COUNT; i++)
+    model_column(c->p, 0, (struct lp_col){.name = "distance from the pattern", .hi = INFINITY, .cost = 1});
 }
 
 static void pattern_rows(struct composer *c) {
-  for (int part = 0; part < JP_COUNT && c->q->aim == COMPOSE_NEAREST; part++) {
+  for (int part = 0; part < BOWL_COUNT && c->q->aim == COMPOSE_NEAREST; part++) {
     double *row = new_row(c);
     for (size_t j = 0; j < c->columns; j++) {
       const struct check_result *r = gram_of(c, (size_t)c->column_candidate[j], c->q->animal);
@@ -246,7 +246,7 @@ static void pattern_rows(struct composer *c) {
     }
     row[c->columns + 2 * (size_t)part] = -1;
     row[c->columns + 2 * (size_t)part + 1] = 1;
-    program_row(c->p, "the pattern", row, 0, 0);
+    model_row(c->p, "the pattern", row, 0, 0);
   }
 }
 
@@ -255,9 +255,9 @@ static void pattern_rows(struct composer *c) {
 /* In a household a food may be in the base and in toppers. What counts toward "at most so many foods" is a column for the
  * sum of them. */
 void compose_count_columns(struct composer *c) {
-  c->count_first = (int)program_model(c->p)->cols;
+  c->count_first = (int)model_lp(c->p)->cols;
   for (size_t f = 0; f < c->q->foods; f++)
-    program_column(c->p, 0, (struct lp_col){.name = c->q->food[f].food.name, .hi = INFINITY, .counted = true});
+    model_column(c->p, 0, (struct lp_col){.name = c->q->food[f].food.name, .hi = INFINITY, .counted = true});
 }
 
 static void count_rows(struct composer *c) {
@@ -265,7 +265,7 @@ static void count_rows(struct composer *c) {
     double *row = new_row(c);
     for (size_t j = 0; j < c->columns; j++) row[j] = (size_t)c->food_of[c->column_candidate[j]] == f;
     row[(size_t)c->count_first + f] = -1;
-    program_tie(c->p, "a food counts once", row, 0, 0);
+    model_tie(c->p, "a food counts once", row, 0, 0);
   }
 }
 

@@ -35,7 +35,7 @@ static void push_amount(struct composer *c, struct words *w, const struct lp_col
 }
 
 static void push_bounds(struct composer *c, struct words *w, size_t j, bool lo, bool hi) {
-  const struct lp_col *col = &program_model(c->p)->col[j];
+  const struct lp_col *col = &model_lp(c->p)->col[j];
   if (lo && col->lo > 0) push_amount(c, w, col, "at least", col->lo);
   if (hi && col->hi < INFINITY) push_amount(c, w, col, "at most", col->hi);
 }
@@ -50,7 +50,7 @@ static bool is_simple(enum limit_kind k) {
 
 /* The columns, the simple limits and, last, one more row; 'of' remembers where rows came from. */
 static void narrow_model(struct composer *c, size_t row, struct lp_model *q, size_t *of, struct arena *arena) {
-  const struct lp_model *m = program_model(c->p);
+  const struct lp_model *m = model_lp(c->p);
   lp_init(q, arena);
   for (size_t j = 0; j < m->cols; j++) {
     struct lp_col col = m->col[j];
@@ -58,7 +58,7 @@ static void narrow_model(struct composer *c, size_t row, struct lp_model *q, siz
     lp_add_col(q, col);
   }
   for (size_t i = 0; i < m->rows; i++) {
-    if (!is_simple(program_limit_of_row(c->p, i)->kind) && i != row) continue;
+    if (!is_simple(model_limit_of_row(c->p, i)->kind) && i != row) continue;
     int at = lp_add_row(q, "", m->row[i].lo, m->row[i].hi);
     for (size_t j = 0; j < m->cols; j++) lp_set(q, at, (int)j, m->a[i][j]);
     of[at] = i;
@@ -67,7 +67,7 @@ static void narrow_model(struct composer *c, size_t row, struct lp_model *q, siz
 
 /* The most (for an allowance; else the least) of a row that the simple limits leave. NaN when they leave nothing at all. */
 static double extreme(struct composer *c, size_t row, bool most) {
-  const struct lp_model *m = program_model(c->p);
+  const struct lp_model *m = model_lp(c->p);
   struct arena scratch;
   struct lp_model q;
   arena_init(&scratch, c->arena->on_full);
@@ -85,7 +85,7 @@ static double extreme(struct composer *c, size_t row, bool most) {
 /* The row of the plain amount stands before the planes for the chance. */
 static bool is_first_of_limit(struct composer *c, size_t row) {
   for (size_t i = 0; i < row; i++)
-    if (program_limit_of_row(c->p, i) == program_limit_of_row(c->p, row)) return false;
+    if (model_limit_of_row(c->p, i) == model_limit_of_row(c->p, row)) return false;
   return true;
 }
 
@@ -98,12 +98,12 @@ struct lack {
 /* The energy when the larder has too little of it; else the allowance of which it can bring the smallest part. */
 static struct lack worst_lack(struct composer *c) {
   static const enum limit_kind KINDS[] = {LIMIT_ENERGY_LEAST, LIMIT_ALLOWANCE};
-  const struct lp_model *m = program_model(c->p);
+  const struct lp_model *m = model_lp(c->p);
   struct lack worst = {false, 0, 0, 0};
   for (size_t k = 0; k < COUNT_OF(KINDS) && !worst.any; k++) {
     double worst_share = 1 - 1e-6;
     for (size_t i = 0; i < m->rows; i++) {
-      bool plain = program_limit_of_row(c->p, i)->kind == KINDS[k] && m->row[i].lo > 0 && is_first_of_limit(c, i);
+      bool plain = model_limit_of_row(c->p, i)->kind == KINDS[k] && m->row[i].lo > 0 && is_first_of_limit(c, i);
       if (!plain) continue;
       double got = extreme(c, i, true), share = got / m->row[i].lo;
       if (!(share < worst_share)) continue;
@@ -115,7 +115,7 @@ static struct lack worst_lack(struct composer *c) {
 }
 
 static const char *lack_sentence(struct composer *c, struct lack x, const struct words *w) {
-  const struct limit *l = program_limit_of_row(c->p, x.row);
+  const struct limit *l = model_limit_of_row(c->p, x.row);
   const char *unit = nutrient_info[l->nutrient].unit;
   struct buf b;
   size_t bounds = 0, limits = 0;
@@ -130,7 +130,7 @@ static const char *lack_sentence(struct composer *c, struct lack x, const struct
     if (strcmp(w->item[i], limit_words(c, l)) == 0) continue;
     bool of_food = false;
     for (size_t j = 0; j < c->columns; j++) {
-      const char *name = program_model(c->p)->col[j].name;
+      const char *name = model_lp(c->p)->col[j].name;
       of_food = of_food || (strncmp(w->item[i], name, strlen(name)) == 0 && w->item[i][strlen(name)] == ':');
     }
     if (of_food) {
@@ -147,7 +147,7 @@ static const char *lack_sentence(struct composer *c, struct lack x, const struct
 
 static void push_conflict(struct composer *c, struct words *w, const struct lp_conflict *k, const size_t *of, size_t rows) {
   for (size_t i = 0; i < rows; i++)
-    if (k->row_lo[i] || k->row_hi[i]) push(c, w, limit_words(c, program_limit_of_row(c->p, of ? of[i] : i)));
+    if (k->row_lo[i] || k->row_hi[i]) push(c, w, limit_words(c, model_limit_of_row(c->p, of ? of[i] : i)));
   for (size_t j = 0; j < c->columns; j++) push_bounds(c, w, j, k->col_lo[j], k->col_hi[j]);
 }
 
@@ -157,10 +157,10 @@ static void settle_conflict(struct composer *c, const struct lp_model *m, struct
   int *limit = ARENA_NEW(scratch, int, m->rows);
   const char **name = ARENA_NEW(scratch, const char *, m->rows);
   for (size_t i = 0; i < m->rows; i++) {
-    const struct limit *l = program_limit_of_row(c->p, of ? of[i] : i);
+    const struct limit *l = model_limit_of_row(c->p, of ? of[i] : i);
     limit[i] = (int)i;
     for (size_t r = 0; r < i; r++)
-      if (program_limit_of_row(c->p, of ? of[r] : r) == l) limit[i] = limit[r];
+      if (model_limit_of_row(c->p, of ? of[r] : r) == l) limit[i] = limit[r];
     name[i] = limit_words(c, l);
   }
   struct conflict_scope scope = {m, limit, NULL};
@@ -177,7 +177,7 @@ static bool one_nutrient(struct composer *c, struct words *w, struct compose_con
   struct lp_model q;
   if (!x.any) return false;
   arena_init(&scratch, c->arena->on_full);
-  size_t *of = ARENA_NEW(&scratch, size_t, program_model(c->p)->rows);
+  size_t *of = ARENA_NEW(&scratch, size_t, model_lp(c->p)->rows);
   narrow_model(c, x.row, &q, of, &scratch);
   struct lp_conflict k = lp_smallest_conflict(&q, &scratch);
   settle_conflict(c, &q, &k, of, w, out, &scratch);
@@ -220,7 +220,7 @@ static void copy_model(struct composer *c, const struct lp_model *m, struct lp_m
     lp_add_col(out, col);
   }
   for (size_t i = 0; i < m->rows; i++) {
-    int row = lp_add_row(out, limit_words(c, program_limit_of_row(c->p, i)), m->row[i].lo, m->row[i].hi);
+    int row = lp_add_row(out, limit_words(c, model_limit_of_row(c->p, i)), m->row[i].lo, m->row[i].hi);
     for (size_t j = 0; j < m->cols; j++) lp_set(out, row, (int)j, m->a[i][j]);
   }
   out->most_used = m->most_used;
@@ -228,11 +228,11 @@ static void copy_model(struct composer *c, const struct lp_model *m, struct lp_m
 
 /* Opens all rows of a limit; keeps them when that makes it possible. */
 static bool needed_limit(struct composer *c, struct lp_model *q, const struct limit *l) {
-  const struct lp_model *m = program_model(c->p);
+  const struct lp_model *m = model_lp(c->p);
   struct lp_row *before = ARENA_NEW(c->arena, struct lp_row, q->rows);
   memcpy(before, q->row, q->rows * sizeof *before);
   for (size_t i = 0; i < m->rows; i++) {
-    if (program_limit_of_row(c->p, i) != l) continue;
+    if (model_limit_of_row(c->p, i) != l) continue;
     q->row[i].lo = -INFINITY;
     q->row[i].hi = INFINITY;
   }
@@ -243,7 +243,7 @@ static bool needed_limit(struct composer *c, struct lp_model *q, const struct li
 
 static void filter_counting(struct composer *c, struct lp_model *q, struct words *w) {
   for (size_t i = 0; i < q->rows; i++) {
-    const struct limit *l = program_limit_of_row(c->p, i);
+    const struct limit *l = model_limit_of_row(c->p, i);
     if (l->kind == LIMIT_TIE) continue;
     if (is_first_of_limit(c, i) && needed_limit(c, q, l)) push(c, w, limit_words(c, l));
   }
@@ -297,8 +297,8 @@ static bool simple_alone(struct composer *c, struct words *w, struct compose_con
   struct arena scratch;
   struct lp_model q;
   arena_init(&scratch, c->arena->on_full);
-  size_t *of = ARENA_NEW(&scratch, size_t, program_model(c->p)->rows);
-  narrow_model(c, program_model(c->p)->rows, &q, of, &scratch);
+  size_t *of = ARENA_NEW(&scratch, size_t, model_lp(c->p)->rows);
+  narrow_model(c, model_lp(c->p)->rows, &q, of, &scratch);
   struct lp_conflict k = lp_smallest_conflict(&q, &scratch);
   settle_conflict(c, &q, &k, of, w, out, &scratch);
   arena_free(&scratch);
@@ -306,7 +306,7 @@ static bool simple_alone(struct composer *c, struct words *w, struct compose_con
 }
 
 struct compose_conflict compose_conflict_of(struct composer *c) {
-  const struct lp_model *m = program_model(c->p);
+  const struct lp_model *m = model_lp(c->p);
   struct words w = {0};
   struct compose_conflict out = {.sentence = ""};
   if (!one_nutrient(c, &w, &out) && !simple_alone(c, &w, &out)) {

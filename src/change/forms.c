@@ -5,9 +5,9 @@
 #include <math.h>
 
 #include "base/num.h"
-#include "change/program_parts.h"
+#include "change/model_parts.h"
 
-static double *per_candidate(const struct program *p) { return ARENA_NEW(p->arena, double, p->candidates); }
+static double *per_candidate(const struct model *p) { return ARENA_NEW(p->arena, double, p->candidates); }
 
 double form_at(const struct form *f, const double *grams, size_t n) {
   double x = f->constant;
@@ -25,26 +25,26 @@ struct asked {
   struct allowance_set little, thousand, twice, much;
 };
 
-static void ask(const struct program *p, const struct bowl *b, const struct energy_need *need, double kcal,
+static void ask(const struct model *p, const struct bowl *b, const struct energy_need *need, double kcal,
                 struct allowance_set *out) {
   standard_allowances(p->lib, b->options.standard, b->options.basis, b->animal, need, kcal, out, p->arena);
 }
 
 static struct form fixed(double x) { return (struct form){x, NULL}; }
 
-static struct form by_energy(const struct program *p, const struct bowl *b, double per_kcal) {
+static struct form by_energy(const struct model *p, const struct bowl *b, double per_kcal) {
   struct form f = {0, per_candidate(p)};
   for (size_t i = 0; i < p->candidates; i++) f.per_g[i] = per_kcal * b->gram[i].kcal;
   return f;
 }
 
-static struct form lower_form(const struct program *p, const struct bowl *b, const struct asked *a, enum nutrient n) {
+static struct form lower_form(const struct model *p, const struct bowl *b, const struct asked *a, enum nutrient n) {
   double one = a->thousand.of[n].allowance, two = a->twice.of[n].allowance;
   return two > 1.5 * one ? by_energy(p, b, one / THOUSAND) : fixed(one);
 }
 
 /* Highest levels tested ("greater than") warn and do not forbid: they give no form. */
-static void upper_forms(const struct program *p, const struct bowl *b, const struct asked *a, enum nutrient n,
+static void upper_forms(const struct model *p, const struct bowl *b, const struct asked *a, enum nutrient n,
                         struct duty *d) {
   const struct allowance *low = &a->little.of[n], *high = &a->much.of[n];
   double per_kcal = low->upper / LITTLE;
@@ -56,7 +56,7 @@ static void upper_forms(const struct program *p, const struct bowl *b, const str
 
 /* ---- names for people ------------------------------------------------------------------------------------------- */
 
-static const char *limit_name(const struct program *p, const char *what, const char *relation, double x, const char *unit) {
+static const char *limit_name(const struct model *p, const char *what, const char *relation, double x, const char *unit) {
   struct buf b;
   buf_init(&b, p->arena, 200);
   buf_addf(&b, "%s: %s ", what, relation);
@@ -65,7 +65,7 @@ static const char *limit_name(const struct program *p, const char *what, const c
   return buf_text(&b);
 }
 
-static const char *nutrient_limit_name(const struct program *p, const struct form *f, double per_1000kcal, enum nutrient n,
+static const char *nutrient_limit_name(const struct model *p, const struct form *f, double per_1000kcal, enum nutrient n,
                                        const char *relation) {
   struct buf unit;
   buf_init(&unit, p->arena, 60);
@@ -76,7 +76,7 @@ static const char *nutrient_limit_name(const struct program *p, const struct for
 /* ---- duties ----------------------------------------------------------------------------------------------------- */
 
 /* The largest of the table's figure and what the fat asks for, both raised by what the fish oil asks for. */
-static void grow_vitamin_e(const struct program *p, const struct bowl *b, struct duty *d) {
+static void grow_vitamin_e(const struct model *p, const struct bowl *b, struct duty *d) {
   struct form *table = &d->need[0], *fat = &d->need[1];
   *fat = (struct form){0, per_candidate(p)};
   double *with_oil = per_candidate(p);
@@ -89,7 +89,7 @@ static void grow_vitamin_e(const struct program *p, const struct bowl *b, struct
   d->needs = 2;
 }
 
-static void grow_arginine(const struct program *p, const struct bowl *b, const struct form *protein, struct duty *d) {
+static void grow_arginine(const struct model *p, const struct bowl *b, const struct form *protein, struct duty *d) {
   double part = arginine_per_protein(p->lib, b->options.standard, b->animal->species);
   if (!(part > 0)) return;
   struct form *above = &d->need[1], *table = &d->need[0];
@@ -102,7 +102,7 @@ static void grow_arginine(const struct program *p, const struct bowl *b, const s
 }
 
 /* Where the gut makes enough, the judge itself sets the allowance to nothing for a bowl of plain food. */
-static void find_waived(const struct program *p, int bowl) {
+static void find_waived(const struct model *p, int bowl) {
   struct bowl *b = p->bowl[bowl];
   if (p->candidates == 0) return;
   struct arena scratch;
@@ -128,32 +128,32 @@ static double usual_kcal(const struct bowl *b) {
   return most > 0 && isfinite(most) ? most : least > 0 ? least : THOUSAND;
 }
 
-static const char *need_name(const struct program *p, const struct duty *d, double per_1000kcal, enum nutrient n) {
+static const char *need_name(const struct model *p, const struct duty *d, double per_1000kcal, enum nutrient n) {
   if (n != NUT_VITAMIN_E || d->needs < 2) return nutrient_limit_name(p, &d->need[0], per_1000kcal, n, "at least");
   bool fixed_amount = d->need[0].constant > 0;
   return limit_name(p, nutrient_info[n].name, "as much as the fats ask for, and at least",
                     fixed_amount ? d->need[0].constant : per_1000kcal, fixed_amount ? "mg a day" : "mg per 1000 kcal");
 }
 
-static void name_duties(struct program *p, int bowl, const struct asked *a, enum nutrient n) {
+static void name_duties(struct model *p, int bowl, const struct asked *a, enum nutrient n) {
   const struct bowl *b = p->bowl[bowl];
   struct duty *d = &p->bowl[bowl]->duty[n];
   double thousands = usual_kcal(b) / THOUSAND, allowance = a->thousand.of[n].allowance;
   if (d->needs > 0) {
     double size = d->need[0].constant > 0 ? d->need[0].constant : allowance * thousands;
-    d->limit_need = program_add_limit(p, (struct limit){LIMIT_ALLOWANCE, n, bowl, need_name(p, d, allowance, n), size});
+    d->limit_need = model_add_limit(p, (struct limit){LIMIT_ALLOWANCE, n, bowl, need_name(p, d, allowance, n), size});
   }
   if (d->uppers == 0) return;
   const struct form *u = &d->upper[d->uppers - 1];
   double per_1000kcal = a->little.of[n].upper / LITTLE * THOUSAND, size = u->per_g ? per_1000kcal * thousands : u->constant;
   const char *most = nutrient_limit_name(p, u, per_1000kcal, n, "at most");
-  d->limit_upper = program_add_limit(p, (struct limit){LIMIT_UPPER, n, bowl, most, size});
+  d->limit_upper = model_add_limit(p, (struct limit){LIMIT_UPPER, n, bowl, most, size});
   if (!d->highest_day) return;
   const char *day = nutrient_limit_name(p, u, per_1000kcal, n, "on no single day above");
-  d->limit_day = program_add_limit(p, (struct limit){LIMIT_HIGHEST_DAY, n, bowl, day, size});
+  d->limit_day = model_add_limit(p, (struct limit){LIMIT_HIGHEST_DAY, n, bowl, day, size});
 }
 
-void program_fill_duties(struct program *p, int bowl) {
+void model_fill_duties(struct model *p, int bowl) {
   struct bowl *b = p->bowl[bowl];
   struct asked a;
   struct energy_need need = animal_energy(p->lib, b->animal, p->arena);
@@ -193,40 +193,40 @@ static double known_high(double x) { return isnan(x) ? 0 : x; }
 
 /* supply - need >= 0 and supply - upper <= 0, on the average of the calendar: the poorest window is not above it, nor the
  * richest below. */
-static void average_rows(struct program *p, int bowl, enum nutrient n, double *row) {
+static void average_rows(struct model *p, int bowl, enum nutrient n, double *row) {
   const struct bowl *b = p->bowl[bowl];
   const struct duty *d = &b->duty[n];
   for (int k = 0; d->promised && k < d->needs; k++) {
     const struct form *f = &d->need[k];
     for (size_t i = 0; i < p->candidates; i++) row[i] = b->gram[i].totals->amount[n] - (f->per_g ? f->per_g[i] : 0);
-    program_add_form(p, bowl, d->limit_need, row, 0, f->constant, INFINITY, false);
+    model_add_form(p, bowl, d->limit_need, row, 0, f->constant, INFINITY, false);
   }
   for (int k = 0; k < d->uppers; k++) {
     const struct form *f = &d->upper[k];
     for (size_t i = 0; i < p->candidates; i++)
       row[i] = b->gram[i].totals->amount[n] + known_high(b->gram[i].totals->missing_high[n]) - (f->per_g ? f->per_g[i] : 0);
-    program_add_form(p, bowl, d->limit_upper, row, 0, -INFINITY, f->constant, false);
+    model_add_form(p, bowl, d->limit_upper, row, 0, -INFINITY, f->constant, false);
   }
 }
 
-static void energy_rows(struct program *p, int bowl, double *row) {
+static void energy_rows(struct model *p, int bowl, double *row) {
   const struct bowl *b = p->bowl[bowl];
   for (size_t i = 0; i < p->candidates; i++) row[i] = b->gram[i].kcal;
   double least = b->limits.energy_least, most = b->limits.energy_most;
   if (!isnan(least)) {
     const char *name = limit_name(p, "Energy", "at least", least, "kcal a day");
-    int limit = program_add_limit(p, (struct limit){LIMIT_ENERGY_LEAST, NUT_ENERGY, bowl, name, least});
-    program_add_form(p, bowl, limit, row, 0, least, INFINITY, false);
+    int limit = model_add_limit(p, (struct limit){LIMIT_ENERGY_LEAST, NUT_ENERGY, bowl, name, least});
+    model_add_form(p, bowl, limit, row, 0, least, INFINITY, false);
   }
   if (!isnan(most)) {
     const char *name = limit_name(p, "Energy", "at most", most, "kcal a day");
-    int limit = program_add_limit(p, (struct limit){LIMIT_ENERGY_MOST, NUT_ENERGY, bowl, name, most});
-    program_add_form(p, bowl, limit, row, 0, -INFINITY, most, false);
+    int limit = model_add_limit(p, (struct limit){LIMIT_ENERGY_MOST, NUT_ENERGY, bowl, name, most});
+    model_add_form(p, bowl, limit, row, 0, -INFINITY, most, false);
   }
 }
 
 /* The thresholds are those of the review: data/findings.tsv. */
-static double advised(const struct program *p, const char *id) {
+static double advised(const struct model *p, const char *id) {
   const struct img_finding *f = IMG_ROWS(&p->lib->image, IMG_FINDINGS, struct img_finding);
   for (size_t i = 0; i < img_count(&p->lib->image, IMG_FINDINGS); i++)
     if (strcmp(lib_str(p->lib, f[i].id), id) == 0) return f[i].threshold;
@@ -234,18 +234,18 @@ static double advised(const struct program *p, const char *id) {
 }
 
 /* a - factor x b on one side of nothing. 'inside' keeps a hair's breadth of the limit free for rounding. */
-static void ratio_row(struct program *p, const char *id, struct limit l, const double *a, const double *b, bool least,
+static void ratio_row(struct model *p, const char *id, struct limit l, const double *a, const double *b, bool least,
                       double *row) {
   static const double INSIDE = 1e-6;
   double factor = advised(p, id);
   if (!(factor > 0)) return;
   factor *= least ? 1 + INSIDE : 1 - INSIDE;
   for (size_t i = 0; i < p->candidates; i++) row[i] = a[i] - factor * b[i];
-  int limit = program_add_limit(p, l);
-  program_add_form(p, l.bowl, limit, row, 0, least ? 0 : -INFINITY, least ? INFINITY : 0, false);
+  int limit = model_add_limit(p, l);
+  model_add_form(p, l.bowl, limit, row, 0, least ? 0 : -INFINITY, least ? INFINITY : 0, false);
 }
 
-static double *amounts_of(const struct program *p, int bowl, const enum nutrient *n, size_t count) {
+static double *amounts_of(const struct model *p, int bowl, const enum nutrient *n, size_t count) {
   double *a = per_candidate(p);
   for (size_t i = 0; i < p->candidates; i++)
     for (size_t k = 0; k < count; k++) a[i] += p->bowl[bowl]->gram[i].totals->amount[n[k]];
@@ -253,12 +253,12 @@ static double *amounts_of(const struct program *p, int bowl, const enum nutrient
 }
 
 /* Where a limit has no amount of its own to measure a miss by, the nutrient's allowance serves. */
-static double size_of(const struct program *p, int bowl, enum nutrient n) {
+static double size_of(const struct model *p, int bowl, enum nutrient n) {
   int limit = p->bowl[bowl]->duty[n].limit_need;
   return limit >= 0 ? p->limit[limit].size : 1;
 }
 
-static void balance_rows(struct program *p, int bowl, double *row) {
+static void balance_rows(struct model *p, int bowl, double *row) {
   static const enum nutrient CA[] = {NUT_CALCIUM}, P[] = {NUT_PHOSPHORUS}, N6[] = {NUT_LINOLEIC, NUT_ARACHIDONIC},
                              N3[] = {NUT_ALPHA_LINOLENIC, NUT_EPA_DHA};
   double *ca = amounts_of(p, bowl, CA, 1), *ph = amounts_of(p, bowl, P, 1);
@@ -271,7 +271,7 @@ static void balance_rows(struct program *p, int bowl, double *row) {
   ratio_row(p, "omega-over", omega, amounts_of(p, bowl, N6, 2), amounts_of(p, bowl, N3, 2), false, row);
 }
 
-static void phytate_row(struct program *p, int bowl, double *row) {
+static void phytate_row(struct model *p, int bowl, double *row) {
   static const enum nutrient PHYTATE[] = {NUT_PHYTATE}, ZINC[] = {NUT_ZINC};
   const struct bowl *b = p->bowl[bowl];
   if (isnan(b->limits.phytate_zinc_most)) return;
@@ -286,29 +286,29 @@ static void phytate_row(struct program *p, int bowl, double *row) {
     row[i] = phytate[i] * unit.phytate_zn - b->limits.phytate_zinc_most * (1 - 1e-6) * zinc[i];
   const char *name = limit_name(p, "Phytate", "at most", b->limits.phytate_zinc_most, "molecules to one of zinc");
   double size = b->limits.phytate_zinc_most * size_of(p, bowl, NUT_ZINC);
-  int limit = program_add_limit(p, (struct limit){LIMIT_PHYTATE_ZINC, NUT_NONE, bowl, name, size});
-  program_add_form(p, bowl, limit, row, 0, -INFINITY, 0, false);
+  int limit = model_add_limit(p, (struct limit){LIMIT_PHYTATE_ZINC, NUT_NONE, bowl, name, size});
+  model_add_form(p, bowl, limit, row, 0, -INFINITY, 0, false);
 }
 
-static void mass_and_fat_rows(struct program *p, int bowl, double *row) {
+static void mass_and_fat_rows(struct model *p, int bowl, double *row) {
   const struct bowl *b = p->bowl[bowl];
-  const struct program_limits *l = &b->limits;
+  const struct model_limits *l = &b->limits;
   if (!isnan(l->mass_most)) {
     for (size_t i = 0; i < p->candidates; i++) row[i] = b->gram[i].totals->eaten_g;
     const char *name = limit_name(p, "Food", "at most", l->mass_most, "g a day");
-    int limit = program_add_limit(p, (struct limit){LIMIT_MASS, NUT_NONE, bowl, name, l->mass_most});
-    program_add_form(p, bowl, limit, row, 0, -INFINITY, l->mass_most, false);
+    int limit = model_add_limit(p, (struct limit){LIMIT_MASS, NUT_NONE, bowl, name, l->mass_most});
+    model_add_form(p, bowl, limit, row, 0, -INFINITY, l->mass_most, false);
   }
   if (!isnan(l->fat_share_most)) {
     for (size_t i = 0; i < p->candidates; i++) row[i] = b->gram[i].fat_kcal - l->fat_share_most * b->gram[i].macro_kcal;
     const char *name = limit_name(p, "Fat", "at most", 100 * l->fat_share_most, "% of the energy");
-    int limit = program_add_limit(p, (struct limit){LIMIT_FAT_SHARE, NUT_FAT, bowl, name, usual_kcal(b)});
-    program_add_form(p, bowl, limit, row, 0, -INFINITY, 0, false);
+    int limit = model_add_limit(p, (struct limit){LIMIT_FAT_SHARE, NUT_FAT, bowl, name, usual_kcal(b)});
+    model_add_form(p, bowl, limit, row, 0, -INFINITY, 0, false);
   }
 }
 
-static void part_row(struct program *p, int bowl, int part, double share, bool least, double *row) {
-  static const char *const WORD[JP_COUNT] = {
+static void part_row(struct model *p, int bowl, int part, double share, bool least, double *row) {
+  static const char *const WORD[BOWL_COUNT] = {
       "Muscle meat", "Liver", "Other secreting organ", "Bone",        "Plants",    "Fish",
       "Egg",         "Dairy", "Fats and oils",         "Supplements", "Other food"};
   const struct bowl *b = p->bowl[bowl];
@@ -316,31 +316,31 @@ static void part_row(struct program *p, int bowl, int part, double share, bool l
   for (size_t i = 0; i < p->candidates; i++) row[i] = b->gram[i].part[part] - share * b->gram[i].totals->eaten_g;
   const char *name = limit_name(p, WORD[part], least ? "at least" : "at most", 100 * share, "% of the food");
   enum limit_kind kind = least ? LIMIT_PART_LEAST : LIMIT_PART_MOST;
-  int limit = program_add_limit(p, (struct limit){kind, NUT_NONE, bowl, name, USUAL_MASS_G});
-  program_add_form(p, bowl, limit, row, 0, least ? 0 : -INFINITY, least ? INFINITY : 0, false);
+  int limit = model_add_limit(p, (struct limit){kind, NUT_NONE, bowl, name, USUAL_MASS_G});
+  model_add_form(p, bowl, limit, row, 0, least ? 0 : -INFINITY, least ? INFINITY : 0, false);
 }
 
-static void food_share_rows(struct program *p, int bowl, double *row) {
+static void food_share_rows(struct model *p, int bowl, double *row) {
   const struct bowl *b = p->bowl[bowl];
   double most = b->limits.food_share_most;
   if (isnan(most)) return;
   for (size_t k = 0; k < p->candidates; k++) {
     for (size_t i = 0; i < p->candidates; i++) row[i] = ((i == k) - most) * b->gram[i].totals->eaten_g;
     const char *name = limit_name(p, p->candidate[k].name, "at most", 100 * most, "% of the food");
-    int limit = program_add_limit(p, (struct limit){LIMIT_FOOD_SHARE, NUT_NONE, bowl, name, USUAL_MASS_G});
-    program_add_form(p, bowl, limit, row, 0, -INFINITY, 0, false);
+    int limit = model_add_limit(p, (struct limit){LIMIT_FOOD_SHARE, NUT_NONE, bowl, name, USUAL_MASS_G});
+    model_add_form(p, bowl, limit, row, 0, -INFINITY, 0, false);
   }
 }
 
-void program_first_rows(struct program *p, int bowl) {
-  const struct program_limits *l = &p->bowl[bowl]->limits;
+void model_first_rows(struct model *p, int bowl) {
+  const struct model_limits *l = &p->bowl[bowl]->limits;
   double *row = per_candidate(p);
   energy_rows(p, bowl, row);
   for (int n = 0; n < NUT_COUNT; n++) average_rows(p, bowl, (enum nutrient)n, row);
   if (l->balance) balance_rows(p, bowl, row);
   if (p->candidates > 0) phytate_row(p, bowl, row);
   mass_and_fat_rows(p, bowl, row);
-  for (int i = 0; i < JP_COUNT; i++) {
+  for (int i = 0; i < BOWL_COUNT; i++) {
     part_row(p, bowl, i, l->part_least[i], true, row);
     part_row(p, bowl, i, l->part_most[i], false, row);
   }

@@ -2,17 +2,17 @@
 #include <math.h>
 
 #include "change/conflict_filter.h"
-#include "change/program_parts.h"
+#include "change/model_parts.h"
 
 /* ---- a smallest conflict ---------------------------------------------------------------------------------------- */
 
-static bool takes_away(const struct program *p, size_t col) {
+static bool takes_away(const struct model *p, size_t col) {
   for (size_t b = 0; b < p->bowls; b++)
     if (p->bowl[b]->share[col] > 0) return false;
   return p->bowls > 0;
 }
 
-static bool in_some_bowl(const struct program *p, size_t col) {
+static bool in_some_bowl(const struct model *p, size_t col) {
   for (size_t b = 0; b < p->bowls; b++)
     if (p->bowl[b]->base[p->of_column[col]] > 0) return true;
   return false;
@@ -24,19 +24,19 @@ static bool in_some_bowl(const struct program *p, size_t col) {
 enum ease { EASE_ALL, EASE_PRESENT, EASE_NONE, EASES };
 
 /* Ends of columns that nobody set: no more can be taken away than there is. */
-static bool *natural_ends(const struct program *p, struct arena *scratch) {
+static bool *natural_ends(const struct model *p, struct arena *scratch) {
   bool *hard = ARENA_NEW(scratch, bool, p->columns);
   for (size_t j = 0; j < p->columns; j++) hard[j] = takes_away(p, j);
   return hard;
 }
 
-static int *limits_of_rows(const struct program *p, struct arena *scratch) {
+static int *limits_of_rows(const struct model *p, struct arena *scratch) {
   int *limit = ARENA_NEW(scratch, int, p->model.rows);
   for (size_t i = 0; i < p->model.rows; i++) limit[i] = p->note[i].limit;
   return limit;
 }
 
-static struct lp_conflict conflict_with(struct program *p, enum ease ease, struct arena *scratch) {
+static struct lp_conflict conflict_with(struct model *p, enum ease ease, struct arena *scratch) {
   struct lp_model m = p->model;
   m.col = ARENA_NEW(scratch, struct lp_col, m.cols);
   memcpy(m.col, p->model.col, m.cols * sizeof *m.col);
@@ -51,7 +51,7 @@ static struct lp_conflict conflict_with(struct program *p, enum ease ease, struc
   return k;
 }
 
-static double weight_of(const struct program *p, const struct lp_conflict *c) {
+static double weight_of(const struct model *p, const struct lp_conflict *c) {
   static const double OFFERED = 1.5, PRESENT = 4;
   double sum = 0;
   for (size_t i = 0; i < p->model.rows; i++) sum += c->row_lo[i] || c->row_hi[i];
@@ -60,7 +60,7 @@ static double weight_of(const struct program *p, const struct lp_conflict *c) {
   return sum;
 }
 
-struct program_conflict program_conflict(struct program *p, struct arena *arena) {
+struct model_conflict model_conflict(struct model *p, struct arena *arena) {
   struct arena scratch;
   arena_init(&scratch, arena->on_full);
   struct lp_conflict c = {.count = 0};
@@ -68,7 +68,7 @@ struct program_conflict program_conflict(struct program *p, struct arena *arena)
     struct lp_conflict other = conflict_with(p, (enum ease)ease, &scratch);
     if (other.count > 0 && (c.count == 0 || weight_of(p, &other) < weight_of(p, &c))) c = other;
   }
-  struct program_conflict out = {.words = ARENA_NEW(arena, const char *, c.count)};
+  struct model_conflict out = {.words = ARENA_NEW(arena, const char *, c.count)};
   struct conflict_scope scope = {&p->model, limits_of_rows(p, &scratch), natural_ends(p, &scratch)};
   if (c.count > 0) {
     const char **name = ARENA_NEW(&scratch, const char *, p->model.rows);
@@ -98,8 +98,8 @@ static const double ENERGY_WEIGHT = 20, COST_SHARE = 1e-6;
 static double miss_cost(enum limit_kind k) { return k == LIMIT_ENERGY_LEAST || k == LIMIT_ENERGY_MOST ? ENERGY_WEIGHT : 1; }
 
 /* The same program with a column for each limit, open and paid for: how far it is missed, as a share of it. */
-static struct program *with_misses(const struct program *p, bool counted) {
-  struct program *q = ARENA_NEW(p->arena, struct program, 1);
+static struct model *with_misses(const struct model *p, bool counted) {
+  struct model *q = ARENA_NEW(p->arena, struct model, 1);
   double dearest = 0;
   *q = *p;
   lp_init(&q->model, p->arena);
@@ -120,19 +120,19 @@ static struct program *with_misses(const struct program *p, bool counted) {
     const struct lp_row *r = &p->model.row[i];
     int row = lp_add_row(&q->model, r->name, r->lo, r->hi);
     for (size_t j = 0; j < p->columns; j++) lp_set(&q->model, row, (int)j, p->model.a[i][j]);
-    program_set_slack(q, row, p->note[i].limit);
+    model_set_slack(q, row, p->note[i].limit);
     ARENA_PUSH(q->arena, q->note, q->notes, q->note_cap, p->note[i]);
   }
   return q;
 }
 
-static double sum_of_misses(const struct program *q, const double *x) {
+static double sum_of_misses(const struct model *q, const double *x) {
   double sum = 0;
   for (size_t i = 0; i < q->limit_count; i++) sum += miss_cost(q->limit[i].kind) * x[q->columns + i];
   return sum;
 }
 
-struct lp_limits program_some_nodes(const struct lp_limits *limits) {
+struct lp_limits model_some_nodes(const struct lp_limits *limits) {
   struct lp_limits l = {.nodes = 2000};
   if (limits) {
     l.go_on = limits->go_on;
@@ -141,18 +141,17 @@ struct lp_limits program_some_nodes(const struct lp_limits *limits) {
   return l;
 }
 
-static bool has_rules(const struct program *p) {
+static bool has_rules(const struct model *p) {
   bool any = p->model.most_used >= 0;
   for (size_t j = 0; j < p->columns; j++) any = any || p->model.col[j].least > 0 || p->model.col[j].unit > 0;
   return any;
 }
 
-static struct program_nearest nearest_as(struct program *p, bool counted, const struct lp_limits *limits,
-                                         struct arena *arena) {
-  struct program *q = with_misses(p, counted);
-  struct lp_limits l = program_some_nodes(limits);
-  struct program_answer a = program_solve(q, counted, counted ? &l : NULL);
-  struct program_nearest out = {.has_x = a.has_x, .misses = NAN, .counted = counted};
+static struct model_nearest nearest_as(struct model *p, bool counted, const struct lp_limits *limits, struct arena *arena) {
+  struct model *q = with_misses(p, counted);
+  struct lp_limits l = model_some_nodes(limits);
+  struct model_answer a = model_solve(q, counted, counted ? &l : NULL);
+  struct model_nearest out = {.has_x = a.has_x, .misses = NAN, .counted = counted};
   if (!a.has_x) return out;
   out.x = ARENA_NEW(arena, double, p->columns);
   memcpy(out.x, a.x, p->columns * sizeof *out.x);
@@ -164,13 +163,13 @@ static struct program_nearest nearest_as(struct program *p, bool counted, const 
   return out;
 }
 
-struct program_nearest program_nearest(struct program *p, bool mixed, const struct lp_limits *limits, struct arena *arena) {
-  struct program_nearest n = {.has_x = false};
+struct model_nearest model_nearest(struct model *p, bool mixed, const struct lp_limits *limits, struct arena *arena) {
+  struct model_nearest n = {.has_x = false};
   if (mixed && has_rules(p)) n = nearest_as(p, true, limits, arena);
   return n.has_x ? n : nearest_as(p, false, NULL, arena);
 }
 
-int program_missing_bowl(const struct program *p, const struct program_nearest *n) {
+int model_missing_bowl(const struct model *p, const struct model_nearest *n) {
   int bowl = -1;
   for (size_t i = 0; i < p->limit_count; i++) {
     if (!(n->miss[i] > 1e-9)) continue;

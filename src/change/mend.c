@@ -8,11 +8,11 @@
 
 static const double ENERGY_SLACK = 0.05;
 
-struct program_limits mend_limits(const struct check_result *before) {
+struct model_limits mend_limits(const struct check_result *before) {
   const struct energy_need *need = &before->energy.need;
   double supply = before->energy.supply_kcal;
   bool usual = supply >= need->low_kcal && supply <= need->high_kcal;
-  return program_limits_around(usual ? supply : need->kcal, ENERGY_SLACK);
+  return model_limits_around(usual ? supply : need->kcal, ENERGY_SLACK);
 }
 
 bool mend_dangerous(const struct library *lib, const struct ration_line *l, enum species s) {
@@ -82,10 +82,10 @@ static void give_reasons(struct mend_search *s, struct mend_change *c, const dou
   double *without = ARENA_NEW(&scratch, double, s->columns);
   memcpy(without, x, s->columns * sizeof *without);
   without[col] = 0;
-  const struct check_result *r = program_judge(s->p, 0, without, &scratch);
+  const struct check_result *r = model_judge(s->p, 0, without, &scratch);
   double loss[NUT_COUNT];
   for (int n = 0; n < NUT_COUNT; n++)
-    if (program_keeps_nutrient(s->p, 0, (enum nutrient)n, after) && !program_keeps_nutrient(s->p, 0, (enum nutrient)n, r))
+    if (model_keeps_nutrient(s->p, 0, (enum nutrient)n, after) && !model_keeps_nutrient(s->p, 0, (enum nutrient)n, r))
       put_repair(c, loss, (enum nutrient)n, miss_of(&r->nutrient[n]));
   double kcal = r->energy.supply_kcal;
   c->for_energy = kcal < s->q->limits.energy_least || kcal > s->q->limits.energy_most;
@@ -111,7 +111,7 @@ static void fill_proposal(struct mend_search *s, const struct mend_choice *choic
   struct mend_change *c = ARENA_NEW(arena, struct mend_change, s->q->ration->line_count + s->columns);
   size_t count = 0;
   add_changes(s, choice->x, c, &count);
-  const struct ration *r = program_ration(s->p, 0, choice->x, NULL, arena);
+  const struct ration *r = model_ration(s->p, 0, choice->x, NULL, arena);
   const struct check_result *after = check_numbers(s->lib, r, s->q->animal, &s->q->options, arena);
   for (size_t i = 0; i < count; i++) {
     c[i].repairs = NULL;
@@ -139,8 +139,8 @@ enum { HELPS = 6 };
 
 /* After a search that was stopped only the nearest is told: what stands in the way is not known. */
 static void explain(struct mend_search *s, struct mend_result *out, struct arena *arena) {
-  if (!out->stopped) out->conflict = program_conflict(s->p, arena);
-  struct program_nearest near = program_nearest(s->p, false, NULL, arena);
+  if (!out->stopped) out->conflict = model_conflict(s->p, arena);
+  struct model_nearest near = model_nearest(s->p, false, NULL, arena);
   if (!near.has_x) return;
   struct mend_choice choice = {.x = near.x, .cost = NAN};
   struct mend_proposal *p = ARENA_NEW(arena, struct mend_proposal, 1);
@@ -148,8 +148,8 @@ static void explain(struct mend_search *s, struct mend_result *out, struct arena
   fill_proposal(s, &choice, false, p, arena);
   out->nearest = p;
   if (out->stopped) return;
-  struct program_help *list = ARENA_NEW(arena, struct program_help, HELPS);
-  out->help = program_would_help(s->p, (const double[]){1}, &near, list, HELPS, arena);
+  struct model_help *list = ARENA_NEW(arena, struct model_help, HELPS);
+  out->help = model_would_help(s->p, (const double[]){1}, &near, list, HELPS, arena);
 }
 
 /* ---- all of it ----------------------------------------------------------------------------------------------------- */
@@ -157,7 +157,7 @@ static void explain(struct mend_search *s, struct mend_result *out, struct arena
 static bool nothing_to_do(const struct mend_search *s) {
   for (size_t i = 0; i < s->q->ration->line_count; i++)
     if (s->danger[i]) return false;
-  return s->q->ration->line_count > 0 && program_keeps(s->p, 0, s->before);
+  return s->q->ration->line_count > 0 && model_keeps(s->p, 0, s->before);
 }
 
 const struct mend_result *mend(const struct library *lib, const struct mend_request *q, struct arena *arena) {

@@ -10,7 +10,7 @@
 #ifndef BW_MEND_H
 #define BW_MEND_H
 
-#include "change/program.h"
+#include "change/model.h"
 
 /* What may happen to a line of the ration; one for each line, in their order. */
 struct mend_own {
@@ -36,7 +36,7 @@ struct mend_request {
   const struct ration *ration;
   const struct animal *animal;
   struct check_options options;
-  struct program_limits limits;
+  struct model_limits limits;
   const struct mend_own *own; /* [ration->line_count] */
   const struct mend_offer *offer;
   size_t offers;
@@ -49,7 +49,7 @@ struct mend_request {
 };
 
 /* Energy as it is when that lies within the usual range for the animal, else as it is expected to be; within 5 %. */
-struct program_limits mend_limits(const struct check_result *before);
+struct model_limits mend_limits(const struct check_result *before);
 
 enum mend_status {
   MEND_FOUND,
@@ -100,9 +100,9 @@ struct mend_result {
   const struct mend_proposal *proposal; /* best first */
   size_t proposals;
   /* of MEND_NONE */
-  struct program_conflict conflict;
+  struct model_conflict conflict;
   const struct mend_proposal *nearest; /* NULL when there is none; its 'after' says what stays short */
-  struct program_helps help;
+  struct model_helps help;
 };
 
 const struct mend_result *mend(const struct library *lib, const struct mend_request *q, struct arena *arena);

@@ -9,7 +9,7 @@
  *   - Then it is walked once more for cheaper ones of as many: there the least cost of a solution is compared as well.
  *
  * Both bounds hold for the rows as they stand; rows that a solution teaches (planes.c) only raise them. A node whose
- * solution uses few enough columns is settled by program_solve like any other answer. */
+ * solution uses few enough columns is settled by model_solve like any other answer. */
 #include <math.h>
 
 #include "change/mend_search.h"
@@ -32,7 +32,7 @@ static void sharpen(struct mend_search *s, struct sharpest *best, bool *none) {
   mend_play(s, NULL, GRAIN_NONE, 1);
   mend_costs(s, NULL);
   for (int k = 0; k < SHARPENINGS; k++) {
-    struct program_answer a = mend_solve(s, false, 0);
+    struct model_answer a = mend_solve(s, false, 0);
     if (k == 0) *none = a.status == PROGRAM_NONE;
     if (!a.has_x) break;
     int n = mend_lines_in_use(s, a.x, in);
@@ -57,7 +57,7 @@ static void prune(struct mend_search *s, bool *in) {
     if (!in[j]) continue;
     in[j] = false;
     mend_play(s, in, GRAIN_NONE, 1);
-    struct program_answer a = mend_solve(s, false, 0);
+    struct model_answer a = mend_solve(s, false, 0);
     if (a.has_x)
       mend_lines_in_use(s, a.x, in);
     else
@@ -262,7 +262,7 @@ static bool walk_all(struct tree *t, bool ties) {
 
 /* 'best' holds a choice of 'lines' columns, or none (lines -1). First fewer columns are looked for, then cheaper ones. */
 static bool walk_tree(struct mend_search *s, long solves, int lines, struct mend_choice *best) {
-  struct tree t = {.s = s, .m = program_model(s->p), .best = best, .found = lines >= 0, .left = solves};
+  struct tree t = {.s = s, .m = model_lp(s->p), .best = best, .found = lines >= 0, .left = solves};
   t.lines = t.found ? lines : (int)s->columns + 1;
   t.cost = t.found ? best->cost : INFINITY;
   arena_init(&t.solvers, s->arena->on_full);
@@ -295,7 +295,7 @@ bool mend_few(struct mend_search *s, bool thorough, struct mend_choice *out, boo
   /* However many columns, as long as whole things are whole. */
   s->finishing = s->stopped;
   mend_play(s, NULL, GRAIN_LEAST, 1);
-  struct program_answer a = mend_solve(s, true, NODES);
+  struct model_answer a = mend_solve(s, true, NODES);
   *none = a.status == PROGRAM_NONE && a.proven;
   if (!a.has_x) return false;
   out->x = a.x;

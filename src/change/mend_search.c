@@ -7,7 +7,7 @@
 
 #include "base/num.h"
 #include "change/mend_search.h"
-#include "core/constant_keys.h"
+#include "foods/constant_keys.h"
 
 /* A mended bowl is still the same bowl, if that can be: first no line loses more than half or more than doubles; only when
  * nothing is found so are these widened. Supplements and whole things may always go as far as is sensible. Common practice.
@@ -28,7 +28,7 @@ static void add_column(struct mend_search *s, int candidate, struct mend_column 
   if (!(c.most > 0) || (c.whole > 0 && c.most < c.whole)) return;
   if (c.whole > 0) c.most = floor(c.most / c.whole + 1e-6) * c.whole;
   s->column[s->columns++] = c;
-  program_column(s->p, candidate, (struct lp_col){.hi = c.most, .cost = c.cost, .second = c.cost + 1e-3, .counted = true});
+  model_column(s->p, candidate, (struct lp_col){.hi = c.most, .cost = c.cost, .second = c.cost + 1e-3, .counted = true});
 }
 
 static void own_columns(struct mend_search *s, size_t line, int candidate) {
@@ -84,7 +84,7 @@ static void group_rows(struct mend_search *s) {
     struct buf b;
     buf_init(&b, s->arena, 300);
     if (name) buf_addf(&b, "%s: as often as the larder says", name);
-    if (name) program_row(s->p, buf_text(&b), row, -INFINITY, 1);
+    if (name) model_row(s->p, buf_text(&b), row, -INFINITY, 1);
   }
 }
 
@@ -99,7 +99,7 @@ bool mend_search_begin(struct mend_search *s, const struct library *lib, const s
   int *of_line = ARENA_NEW(arena, int, lines);
   double *base = ARENA_NEW(arena, double, most);
   size_t count = list_candidates(s, c, of_line, base);
-  s->p = program_new(lib, c, count, arena);
+  s->p = model_new(lib, c, count, arena);
   for (size_t i = 0; i < lines; i++)
     if (of_line[i] >= 0) own_columns(s, i, of_line[i]);
   for (size_t i = 0; i < q->offers; i++) {
@@ -119,7 +119,7 @@ bool mend_search_begin(struct mend_search *s, const struct library *lib, const s
   s->banned = ARENA_NEW(arena, bool, s->columns);
   double *share = ARENA_NEW(arena, double, s->columns);
   for (size_t j = 0; j < s->columns; j++) share[j] = s->column[j].sign;
-  if (program_bowl(s->p, q->animal, &q->options, &q->limits, base, share) != 0) return false;
+  if (model_bowl(s->p, q->animal, &q->options, &q->limits, base, share) != 0) return false;
   group_rows(s);
   return true;
 }
@@ -132,7 +132,7 @@ static double within_reach(const struct mend_search *s, const struct mend_column
 }
 
 void mend_play(struct mend_search *s, const bool *in, enum grain grain, double finer) {
-  struct lp_model *m = program_model(s->p);
+  struct lp_model *m = model_lp(s->p);
   for (size_t j = 0; j < s->columns; j++) {
     const struct mend_column *c = &s->column[j];
     struct lp_col *col = &m->col[j];
@@ -153,7 +153,7 @@ void mend_play(struct mend_search *s, const bool *in, enum grain grain, double f
 }
 
 void mend_costs(struct mend_search *s, const double *cost) {
-  struct lp_model *m = program_model(s->p);
+  struct lp_model *m = model_lp(s->p);
   for (size_t j = 0; j < s->columns; j++) m->col[j].cost = cost ? cost[j] : s->column[j].cost;
 }
 
@@ -190,16 +190,16 @@ static bool ask(void *user, const struct lp_answer *best, double bound, long nod
   return mend_go_on(user);
 }
 
-struct program_answer mend_solve(struct mend_search *s, bool mixed, long nodes) {
+struct model_answer mend_solve(struct mend_search *s, bool mixed, long nodes) {
   struct lp_limits l = {.nodes = nodes, .go_on = ask, .user = s};
-  program_model(s->p)->most_used = -1;
-  return program_solve(s->p, mixed, &l);
+  model_lp(s->p)->most_used = -1;
+  return model_solve(s->p, mixed, &l);
 }
 
 bool mend_within(struct mend_search *s, const bool *in, enum grain grain, double finer, struct mend_choice *out,
                  bool *none) {
   mend_play(s, in, grain, finer);
-  struct program_answer a = mend_solve(s, true, NODES);
+  struct model_answer a = mend_solve(s, true, NODES);
   *none = a.status == PROGRAM_NONE;
   if (!a.has_x) return false;
   out->x = a.x;

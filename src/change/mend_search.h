@@ -30,7 +30,7 @@ struct mend_search {
   const struct mend_request *q;
   const struct check_result *before;
   struct arena *arena;
-  struct program *p;
+  struct model *p;
   struct mend_column *column;
   size_t columns;
   double *start; /* [lines] g a day before any choice: 0 where the line had to go */
@@ -65,7 +65,7 @@ void mend_costs(struct mend_search *s, const double *cost); /* NULL: what change
 bool mend_in_use(const struct mend_search *s, size_t j, double x);
 int mend_lines_in_use(const struct mend_search *s, const double *x, bool *in);
 double mend_cost_of(const struct mend_search *s, const double *x);
-struct program_answer mend_solve(struct mend_search *s, bool mixed, long nodes);
+struct model_answer mend_solve(struct mend_search *s, bool mixed, long nodes);
 /* The cheapest with the columns 'in'. 'none': it is proven that there is none. */
 bool mend_within(struct mend_search *s, const bool *in, enum grain grain, double finer, struct mend_choice *out, bool *none);
 /* False when whoever waits has had enough. */

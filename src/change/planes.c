@@ -9,11 +9,11 @@
  *     Q = m exp(z s - s^2 / 2),  s^2 = ln(1 + V / m^2). */
 #include <math.h>
 
-#include "change/program_parts.h"
+#include "change/model_parts.h"
 
 /* What one bowl of a solution is, with the slopes at it. */
 struct view {
-  struct program *p;
+  struct model *p;
   const struct bowl *b;
   int index;
   const double *x; /* [columns], and the misses */
@@ -31,7 +31,7 @@ struct view {
 static const double TRACE_G = 1e-10;
 
 static struct ration_line *lines_with_traces(const struct view *v, size_t *count, int *of_line, struct arena *scratch) {
-  const struct program *p = v->p;
+  const struct model *p = v->p;
   struct ration_line *line = ARENA_NEW(scratch, struct ration_line, p->candidates);
   *count = 0;
   for (size_t i = 0; i < p->candidates; i++) {
@@ -46,7 +46,7 @@ static struct ration_line *lines_with_traces(const struct view *v, size_t *count
 static bool look_at(struct view *v, const double *x, struct arena *scratch) {
   size_t n = v->p->candidates, lines;
   v->grams = ARENA_NEW(scratch, double, n);
-  program_amounts(v->p, v->index, x, v->grams);
+  model_amounts(v->p, v->index, x, v->grams);
   int *of_line = ARENA_NEW(scratch, int, n);
   struct ration_line *line = lines_with_traces(v, &lines, of_line, scratch);
   struct ration *r = ARENA_NEW(scratch, struct ration, 1);
@@ -68,7 +68,7 @@ static double portion_per_gram(const struct view *v, const struct portion_row *r
 }
 
 static void slopes_in_window(struct view *v, enum nutrient n, int first, int days) {
-  const struct program *p = v->p;
+  const struct model *p = v->p;
   for (size_t i = 0; i < p->candidates; i++) {
     const struct totals *one = v->b->gram[i].totals;
     v->d_variance[i] = 0;
@@ -108,7 +108,7 @@ static void add_plane(struct view *v, int limit, const struct form *f, bool leas
   double strict = f->constant * (least ? 1 + v->margin : 1 - v->margin);
   for (size_t i = 0; i < v->p->candidates; i++)
     if (f->per_g) v->plane[i] -= f->per_g[i] * (least ? 1 + v->margin : 1 - v->margin);
-  program_add_form(v->p, v->index, limit, v->plane, 0, least ? strict : -INFINITY, least ? INFINITY : strict, true);
+  model_add_form(v->p, v->index, limit, v->plane, 0, least ? strict : -INFINITY, least ? INFINITY : strict, true);
   v->added++;
 }
 
@@ -191,14 +191,14 @@ static void end_waivers(struct view *v, const double *x, struct arena *scratch) 
   for (int n = 0; n < NUT_COUNT; n++) {
     struct duty *d = &v->p->bowl[v->index]->duty[n];
     if (!d->waived) continue;
-    if (!r) r = program_judge(v->p, v->index, x, scratch);
+    if (!r) r = model_judge(v->p, v->index, x, scratch);
     if (!(r->nutrient[n].allowance > 0) || r->nutrient[n].verdict == VERDICT_MET) continue;
     d->waived = false;
     d->promised = true;
   }
 }
 
-int program_add_planes(struct program *p, int bowl, const double *x, double margin, struct arena *scratch) {
+int model_add_planes(struct model *p, int bowl, const double *x, double margin, struct arena *scratch) {
   struct view v = {.p = p, .b = p->bowl[bowl], .index = bowl, .x = x, .margin = margin};
   if (!look_at(&v, x, scratch)) return 0;
   end_waivers(&v, x, scratch);

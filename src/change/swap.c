@@ -2,9 +2,9 @@
 #include <math.h>
 
 #include "change/swap_parts.h"
-#include "core/check_steps.h"
-#include "core/constant_keys.h"
-#include "core/stats.h"
+#include "foods/constant_keys.h"
+#include "judge/check_steps.h"
+#include "judge/stats.h"
 
 /* ---- trouble ---------------------------------------------------------------------------------------------------- */
 

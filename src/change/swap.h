@@ -7,7 +7,7 @@
 #ifndef BW_SWAP_H
 #define BW_SWAP_H
 
-#include "core/check.h"
+#include "judge/check.h"
 
 struct swap_ask {
   const struct library *lib;

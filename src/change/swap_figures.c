@@ -3,7 +3,7 @@
 #include <math.h>
 
 #include "change/swap_parts.h"
-#include "core/check_steps.h"
+#include "judge/check_steps.h"
 
 static const double LITTLE = 1e-3, THOUSAND = 1e3, TWICE = 2e3, MUCH = 1e9;
 

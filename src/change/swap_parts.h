@@ -3,7 +3,7 @@
 #define BW_SWAP_PARTS_H
 
 #include "change/swap.h"
-#include "core/verdict.h"
+#include "judge/verdict.h"
 
 /* A figure of the standard: fixed, or growing with the energy eaten, or the stricter of both. NaN where there is none. */
 struct swap_figure {

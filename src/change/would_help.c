@@ -5,7 +5,7 @@
  * again: what is said of a food has been computed with that food. */
 #include <math.h>
 
-#include "change/program_parts.h"
+#include "change/model_parts.h"
 
 enum { TRIED = 16, TRIED_PER_LIMIT = 4, TOLD_PER_LIMIT = 2 };
 /* The most of a food that is worth trying: common practice. */
@@ -14,8 +14,8 @@ static const double MOST_G_PER_METABOLIC_KG = 12, MOST_ENERGY_SHARE = 0.25, DRY_
 /* What is to be mended, and where a food would go: share[bowl] of each gram. Rules of columns (least, unit, most_used) are
  * kept as in the nearest answer, or not. */
 struct offer {
-  const struct program *p;
-  const struct program_nearest *nearest;
+  const struct model *p;
+  const struct model_nearest *nearest;
   const double *share; /* [bowls] */
 };
 
@@ -64,7 +64,7 @@ static double most_of_fixes(const struct library *lib, uint32_t food) {
   return most;
 }
 
-static bool ordinary(const struct program *p, uint32_t food) {
+static bool ordinary(const struct model *p, uint32_t food) {
   const struct img_food *f = library_food(p->lib, food);
   enum { ODD = FOOD_ENRICHED | FOOD_BRAND | FOOD_DISH | FOOD_SALTED | FOOD_BONE | FOOD_RAW_WHITE | FOOD_KELP };
   bool plain = f && (f->flags & FOOD_PLAIN) && !(f->flags & ODD) && f->hazard == NO_INDEX;
@@ -110,7 +110,7 @@ static struct trial trial_of(const struct offer *o, uint32_t food, struct arena 
   struct gram *gram = ARENA_NEW(scratch, struct gram, o->p->bowls);
   for (size_t b = 0; b < o->p->bowls; b++) {
     if (o->share[b] == 0) continue;
-    gram[b] = program_gram(o->p, o->p->bowl[b], food, scratch);
+    gram[b] = model_gram(o->p, o->p->bowl[b], food, scratch);
     if (!isfinite(gram[b].kcal)) return x;
   }
   double a_gram = worth(o, gram, &x.limit);
@@ -137,35 +137,35 @@ static size_t choose(const struct offer *o, struct trial *best, const struct are
 
 /* One more food on offer in p, which is of->p or already has some. What was not in of->p costs 1 a gram, all else nothing,
  * so that no more is taken than it needs. NULL: the bowl cannot be stated so. */
-static struct program *with_food(const struct offer *of, const struct program *p, uint32_t food, double most,
-                                 struct arena *arena) {
+static struct model *with_food(const struct offer *of, const struct model *p, uint32_t food, double most,
+                               struct arena *arena) {
   bool counted = of->nearest->counted;
   struct candidate *c = ARENA_NEW(arena, struct candidate, p->candidates + 1);
   if (p->candidates > 0) memcpy(c, p->candidate, p->candidates * sizeof *c);
   c[p->candidates] = candidate_of(p->lib, food, NULL);
-  struct program *q = program_new(p->lib, c, p->candidates + 1, arena);
+  struct model *q = model_new(p->lib, c, p->candidates + 1, arena);
   for (size_t j = 0; j < p->columns; j++) {
     struct lp_col col = p->model.col[j];
     if (!counted) col.least = col.unit = 0;
     col.second = 0;
     col.cost = j >= of->p->columns ? 1 : 0;
-    program_column(q, p->of_column[j], col);
+    model_column(q, p->of_column[j], col);
   }
-  program_column(q, (int)p->candidates, (struct lp_col){.hi = most, .cost = 1, .counted = true});
-  if (counted) program_model(q)->most_used = p->model.most_used;
+  model_column(q, (int)p->candidates, (struct lp_col){.hi = most, .cost = 1, .counted = true});
+  if (counted) model_lp(q)->most_used = p->model.most_used;
   for (size_t b = 0; b < p->bowls; b++) {
     double *base = ARENA_NEW(arena, double, p->candidates + 1), *share = ARENA_NEW(arena, double, p->columns + 1);
     memcpy(base, p->bowl[b]->base, p->candidates * sizeof *base);
     memcpy(share, p->bowl[b]->share, p->columns * sizeof *share);
     share[p->columns] = of->share[b];
-    if (program_bowl(q, p->bowl[b]->animal, &p->bowl[b]->options, &p->bowl[b]->limits, base, share) < 0) return NULL;
+    if (model_bowl(q, p->bowl[b]->animal, &p->bowl[b]->options, &p->bowl[b]->limits, base, share) < 0) return NULL;
   }
   for (size_t i = 0; i < p->model.rows; i++) {
     bool tie = p->limit[p->note[i].limit].kind == LIMIT_TIE;
     if (p->limit[p->note[i].limit].kind != LIMIT_OWN && !tie) continue;
     double *row = ARENA_NEW(arena, double, p->columns + 1);
     memcpy(row, p->model.a[i], p->columns * sizeof *row);
-    (tie ? program_tie : program_row)(q, p->model.row[i].name, row, p->model.row[i].lo, p->model.row[i].hi);
+    (tie ? model_tie : model_row)(q, p->model.row[i].name, row, p->model.row[i].lo, p->model.row[i].hi);
   }
   return q;
 }
@@ -178,12 +178,12 @@ struct outcome {
   const double *miss; /* [limits of q] */
 };
 
-static struct outcome outcome_of(const struct offer *of, struct program *q, struct arena *arena) {
+static struct outcome outcome_of(const struct offer *of, struct model *q, struct arena *arena) {
   bool counted = of->nearest->counted;
-  struct lp_limits some = program_some_nodes(NULL);
-  struct program_answer a = program_solve(q, counted, &some);
+  struct lp_limits some = model_some_nodes(NULL);
+  struct model_answer a = model_solve(q, counted, &some);
   if (a.has_x) return (struct outcome){.enough = true, .x = a.x};
-  struct program_nearest n = program_nearest(q, counted, NULL, arena);
+  struct model_nearest n = model_nearest(q, counted, NULL, arena);
   if (!n.has_x || n.counted != counted) return (struct outcome){.misses = (double)NAN};
   return (struct outcome){.misses = n.misses, .x = n.x, .miss = n.miss};
 }
@@ -191,8 +191,8 @@ static struct outcome outcome_of(const struct offer *of, struct program *q, stru
 /* ---- one food ------------------------------------------------------------------------------------------------------ */
 
 /* The limits that are missed by less than half of what they were missed by, the largest relief first. */
-static void note_relieved(const struct program *p, const struct program *q, const struct program_nearest *nearest,
-                          const double *miss, struct program_help *h) {
+static void note_relieved(const struct model *p, const struct model *q, const struct model_nearest *nearest,
+                          const double *miss, struct model_help *h) {
   double relief[HELP_LIMITS] = {0};
   for (size_t i = 0; i < p->limit_count && i < q->limit_count; i++) {
     double by = nearest->miss[i] - (miss ? miss[i] : 0);
@@ -206,11 +206,11 @@ static void note_relieved(const struct program *p, const struct program *q, cons
   }
 }
 
-static struct program_help try_food(const struct offer *of, const struct trial *t, const struct arena *arena) {
-  struct program_help h = {.food = t->food, .most_grams = t->most, .grams = (double)NAN};
+static struct model_help try_food(const struct offer *of, const struct trial *t, const struct arena *arena) {
+  struct model_help h = {.food = t->food, .most_grams = t->most, .grams = (double)NAN};
   struct arena scratch;
   arena_init(&scratch, arena->on_full);
-  struct program *q = with_food(of, of->p, t->food, t->most, &scratch);
+  struct model *q = with_food(of, of->p, t->food, t->most, &scratch);
   if (q) {
     struct outcome o = outcome_of(of, q, &scratch);
     h.enough = o.enough;
@@ -223,14 +223,14 @@ static struct program_help try_food(const struct offer *of, const struct trial *
   return h;
 }
 
-static bool better(const struct program_help *a, const struct program_help *b) {
+static bool better(const struct model_help *a, const struct model_help *b) {
   if (a->enough != b->enough) return a->enough;
   return a->relief > b->relief;
 }
 
-static void sort_help(struct program_help *h, size_t n) {
+static void sort_help(struct model_help *h, size_t n) {
   for (size_t i = 1; i < n; i++) {
-    struct program_help x = h[i];
+    struct model_help x = h[i];
     size_t j = i;
     for (; j > 0 && better(&x, &h[j - 1]); j--) h[j] = h[j - 1];
     h[j] = x;
@@ -238,7 +238,7 @@ static void sort_help(struct program_help *h, size_t n) {
 }
 
 /* Five fishes that all bring the same are one piece of news: of those that do not suffice, a few for each limit. */
-static size_t tell(const struct program_help *tried, size_t count, struct program_help *out, size_t most) {
+static size_t tell(const struct model_help *tried, size_t count, struct model_help *out, size_t most) {
   size_t told = 0;
   for (size_t i = 0; i < count && told < most; i++) {
     size_t alike = 0;
@@ -252,7 +252,7 @@ static size_t tell(const struct program_help *tried, size_t count, struct progra
 /* ---- a few together ------------------------------------------------------------------------------------------------ */
 
 /* Which of the foods leaves the least missing when it joins; -1 when none takes a noticeable part away. */
-static int next_member(const struct offer *of, const struct program *now, const struct program_help *food, size_t count,
+static int next_member(const struct offer *of, const struct model *now, const struct model_help *food, size_t count,
                        const bool *taken, double left, const struct arena *arena) {
   int best = -1;
   double least = left * 0.99;
@@ -260,7 +260,7 @@ static int next_member(const struct offer *of, const struct program *now, const 
     struct arena scratch;
     if (taken[i]) continue;
     arena_init(&scratch, arena->on_full);
-    struct program *q = with_food(of, now, food[i].food, food[i].most_grams, &scratch);
+    struct model *q = with_food(of, now, food[i].food, food[i].most_grams, &scratch);
     struct outcome o = q ? outcome_of(of, q, &scratch) : (struct outcome){.misses = (double)NAN};
     double misses = o.enough ? -1 : o.misses;
     if (misses < least) least = misses, best = (int)i;
@@ -271,10 +271,10 @@ static int next_member(const struct offer *of, const struct program *now, const 
 }
 
 /* From the foods that were found to help by themselves, the best first. */
-static struct program_team build_team(const struct offer *of, const struct program_help *food, size_t count,
-                                      const struct arena *arena) {
-  struct program_team team = {0};
-  const struct program *now = of->p;
+static struct model_team build_team(const struct offer *of, const struct model_help *food, size_t count,
+                                    const struct arena *arena) {
+  struct model_team team = {0};
+  const struct model *now = of->p;
   bool *taken;
   double left = of->nearest->misses;
   struct arena scratch;
@@ -285,7 +285,7 @@ static struct program_team build_team(const struct offer *of, const struct progr
     if (k < 0) break;
     taken[k] = true;
     team.food[team.count++] = food[k];
-    struct program *more = with_food(of, now, food[k].food, food[k].most_grams, &scratch);
+    struct model *more = with_food(of, now, food[k].food, food[k].most_grams, &scratch);
     struct outcome o = outcome_of(of, more, &scratch);
     now = more;
     team.enough = o.enough;
@@ -297,11 +297,11 @@ static struct program_team build_team(const struct offer *of, const struct progr
   return team;
 }
 
-struct program_helps program_would_help(const struct program *p, const double *share, const struct program_nearest *nearest,
-                                        struct program_help *out, size_t most, const struct arena *arena) {
+struct model_helps model_would_help(const struct model *p, const double *share, const struct model_nearest *nearest,
+                                    struct model_help *out, size_t most, const struct arena *arena) {
   struct trial trial[TRIED];
-  struct program_help tried[TRIED];
-  struct program_helps found = {.help = out};
+  struct model_help tried[TRIED];
+  struct model_helps found = {.help = out};
   struct offer of = {p, nearest, share};
   if (!nearest->has_x) return found;
   size_t count = choose(&of, trial, arena);

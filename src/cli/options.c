@@ -2,7 +2,7 @@
 
 #include <math.h>
 
-#include "core/unit.h"
+#include "foods/unit.h"
 
 /* ---- the tables ---- */
 

@@ -5,8 +5,8 @@
 #define BW_OPTIONS_H
 
 #include "base/num.h"
-#include "core/asked.h"
-#include "core/side.h"
+#include "explain/asked.h"
+#include "explain/side.h"
 
 /* Exit codes: part of what scripts rely on. */
 enum exit_code {

@@ -7,7 +7,7 @@
 #include "app/app.h"
 #include "cli/options.h"
 #include "report/report.h"
-#include "text/json.h"
+#include "json/json.h"
 
 enum { TEXT_MOST_BYTES = 4 * 1024 * 1024, ANSWER_MOST_BYTES = 64 * 1024 * 1024 };
 

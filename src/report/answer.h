@@ -4,7 +4,7 @@
 #ifndef BW_REPORT_ANSWER_H
 #define BW_REPORT_ANSWER_H
 
-#include "core/asked.h"
+#include "explain/asked.h"
 #include "report/say.h"
 
 struct view {
@@ -27,7 +27,7 @@ struct ribbon_piece {
 void ribbon_fill(struct row *r, int column, int columns, const struct ribbon_piece *piece, int count);
 void ribbon_legend(const struct pen *p, int column, const struct ribbon_piece *piece, int count);
 /* "muscle meat", "kidney, spleen and their like" */
-const char *part_words(enum json_part part);
+const char *part_words(enum bowl_part part);
 /* "lamb shoulder 59 %, duck neck 12 % and 4 more" */
 const char *supplier_words(const struct view *v, const struct supplier *from, size_t count, int most);
 /* "duck neck and cooked millet": lines that have no value. */

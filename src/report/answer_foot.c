@@ -84,29 +84,29 @@ void answer_balance(const struct view *v) {
 
 /* ---- parts ----------------------------------------------------------------------------------------------------- */
 
-static const char *const PART_NAME[JP_COUNT] = {[JP_MUSCLE] = "muscle meat",
-                                                [JP_ORGAN_LIVER] = "liver",
-                                                [JP_ORGAN_SECRETING] = "kidney, spleen and their like",
-                                                [JP_BONE] = "bone",
-                                                [JP_PLANT] = "plants",
-                                                [JP_FISH] = "fish",
-                                                [JP_EGG] = "egg",
-                                                [JP_DAIRY] = "dairy",
-                                                [JP_FAT_OIL] = "fat and oil",
-                                                [JP_SUPPLEMENT] = "supplements",
-                                                [JP_OTHER] = "other"};
+static const char *const PART_NAME[BOWL_COUNT] = {[BOWL_MUSCLE] = "muscle meat",
+                                                  [BOWL_ORGAN_LIVER] = "liver",
+                                                  [BOWL_ORGAN_SECRETING] = "kidney, spleen and their like",
+                                                  [BOWL_BONE] = "bone",
+                                                  [BOWL_PLANT] = "plants",
+                                                  [BOWL_FISH] = "fish",
+                                                  [BOWL_EGG] = "egg",
+                                                  [BOWL_DAIRY] = "dairy",
+                                                  [BOWL_FAT_OIL] = "fat and oil",
+                                                  [BOWL_SUPPLEMENT] = "supplements",
+                                                  [BOWL_OTHER] = "other"};
 
-const char *part_words(enum json_part part) { return part < JP_COUNT ? PART_NAME[part] : "other"; }
+const char *part_words(enum bowl_part part) { return part < BOWL_COUNT ? PART_NAME[part] : "other"; }
 
 void answer_parts(const struct view *v) {
   const struct pen *p = &v->pen;
-  struct ribbon_piece piece[JP_COUNT];
+  struct ribbon_piece piece[BOWL_COUNT];
   bool any = false;
-  for (int i = 0; i < JP_COUNT; i++) {
+  for (int i = 0; i < BOWL_COUNT; i++) {
     piece[i] = (struct ribbon_piece){PART_NAME[i], v->r->parts[i]};
     any = any || v->r->parts[i] > 0;
   }
-  for (int i = 1; i < JP_COUNT; i++) { /* largest first */
+  for (int i = 1; i < BOWL_COUNT; i++) { /* largest first */
     struct ribbon_piece x = piece[i];
     int k = i;
     for (; k > 0 && x.share > piece[k - 1].share; k--) piece[k] = piece[k - 1];
@@ -117,9 +117,9 @@ void answer_parts(const struct view *v) {
   struct row row;
   int columns = p->width - 2 * MARGIN < PROSE_MOST ? p->width - 2 * MARGIN : PROSE_MOST;
   row_start(&row, p);
-  ribbon_fill(&row, MARGIN, columns, piece, JP_COUNT);
+  ribbon_fill(&row, MARGIN, columns, piece, BOWL_COUNT);
   row_end(&row);
-  ribbon_legend(p, MARGIN, piece, JP_COUNT);
+  ribbon_legend(p, MARGIN, piece, BOWL_COUNT);
 }
 
 /* ---- lines of the recipe

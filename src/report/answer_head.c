@@ -3,7 +3,7 @@
 
 #include <math.h>
 
-#include "core/findings.h"
+#include "review/findings.h"
 
 void answer_title(const struct view *v) {
   const struct pen *p = &v->pen;

@@ -19,7 +19,7 @@ static bool is_among(const char *const *item, int count, const char *x) {
 }
 
 /* "iodine and vitamin D": of limits with a nutrient its name, else the limit as it was said; of several bowls once. */
-static const char *relieved(const struct pen *p, const struct program_help *h) {
+static const char *relieved(const struct pen *p, const struct model_help *h) {
   const char *item[HELP_LIMITS];
   int count = 0;
   for (size_t i = 0; i < h->relieved; i++) {
@@ -31,7 +31,7 @@ static const char *relieved(const struct pen *p, const struct program_help *h) {
   return say_list(p, item, count, HELP_LIMITS);
 }
 
-static void say_help(const struct pen *p, const struct library *lib, const struct program_help *h) {
+static void say_help(const struct pen *p, const struct library *lib, const struct model_help *h) {
   const char *name = named(p, lib, h->food), *grams = say_amount(p, h->grams);
   if (h->enough)
     write_paragraph(p, say_text(p, "%s: with up to %s g a day this becomes possible.", name, grams));
@@ -40,7 +40,7 @@ static void say_help(const struct pen *p, const struct library *lib, const struc
                                 relieved(p, h), say_percent(p, h->relief)));
 }
 
-static void say_team(const struct pen *p, const struct library *lib, const struct program_team *team) {
+static void say_team(const struct pen *p, const struct library *lib, const struct model_team *team) {
   const char *item[TEAM_MOST];
   if (team->count == 0) return;
   for (size_t i = 0; i < team->count; i++)
@@ -49,7 +49,7 @@ static void say_team(const struct pen *p, const struct library *lib, const struc
                               say_list(p, item, (int)team->count, TEAM_MOST)));
 }
 
-void say_helps(const struct pen *p, const struct library *lib, const struct program_helps *h) {
+void say_helps(const struct pen *p, const struct library *lib, const struct model_helps *h) {
   for (size_t i = 0; i < h->count; i++) say_help(p, lib, &h->help[i]);
   say_team(p, lib, &h->team);
 }

@@ -4,10 +4,10 @@
 #ifndef BW_REPORT_HELPS_H
 #define BW_REPORT_HELPS_H
 
-#include "change/program.h"
+#include "change/model.h"
 #include "report/pen.h"
 
 /* A paragraph for each food, then what they can do together. */
-void say_helps(const struct pen *p, const struct library *lib, const struct program_helps *h);
+void say_helps(const struct pen *p, const struct library *lib, const struct model_helps *h);
 
 #endif

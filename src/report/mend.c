@@ -237,7 +237,7 @@ static void write_proposal(const struct scene *x, const struct mended *m, size_t
 
 static void write_conflict(const struct scene *x) {
   const struct pen *p = &x->pen;
-  const struct program_conflict *c = &x->a->mend->conflict;
+  const struct model_conflict *c = &x->a->mend->conflict;
   if (c->count == 0) {
     say(p, INK_PLAIN,
         "No single set of limits could be named: it is the wanted confidence, or things that must stay whole.");

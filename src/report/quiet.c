@@ -4,7 +4,7 @@
 #include <math.h>
 
 #include "base/num.h"
-#include "core/quiet.h"
+#include "explain/quiet.h"
 
 static const double FROM = 1.0, TO = 0.6;
 enum { STEPS = 4, NAME_COLUMNS = 22, SHARE_COLUMNS = 9, KCAL_COLUMNS = 11, NAMED = 5, ROOMY = 30, NARROW = 76 };

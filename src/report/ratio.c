@@ -3,7 +3,7 @@
 
 #include <math.h>
 
-#include "core/ratio.h"
+#include "explain/ratio.h"
 
 enum { NAME_COLUMNS = 24, SHARE_COLUMNS = 8, GRAMS_COLUMNS = 11, NEEDS_SHOWN = 8 };
 
@@ -41,11 +41,11 @@ static void write_head(const struct view *v) {
 static void write_beside(const struct view *v, const struct ratio_view *q) {
   const struct pen *p = &v->pen;
   if (!(q->beside_total_g > 0.05)) return;
-  const char *item[JP_COUNT];
+  const char *item[BOWL_COUNT];
   int n = 0;
-  for (int i = 0; i < JP_COUNT; i++)
+  for (int i = 0; i < BOWL_COUNT; i++)
     if (q->beside_g[i] > 0)
-      item[n++] = say_text(p, "%s %s", part_words((enum json_part)i), say_with_unit(p, q->beside_g[i], "g"));
+      item[n++] = say_text(p, "%s %s", part_words((enum bowl_part)i), say_with_unit(p, q->beside_g[i], "g"));
   struct prose how = prose_at(MARGIN, INK_PLAIN);
   how.indent = MARGIN + 2;
   prose_write(p, &how,

@@ -5,10 +5,10 @@
 #define BW_REPORT_H
 
 #include "base/buf.h"
-#include "core/asked.h"
-#include "core/search.h"
-#include "core/side.h"
-#include "core/ways.h"
+#include "explain/asked.h"
+#include "explain/side.h"
+#include "explain/ways.h"
+#include "foods/search.h"
 
 struct report_style {
   int width;    /* columns; 0: 80. Drawn well from 60 to 160 */

@@ -349,13 +349,13 @@ static inline void sample_fill(struct sample *s) {
   n[NUT_BIOTIN].missing = s->missing_two;
   n[NUT_BIOTIN].missing_count = 2;
   r->balance = (struct balance){1.15, 1.4, 9.2, 1.3, 7.1, 12, {1, 1, 0.9, 1, 1}};
-  r->parts[JP_MUSCLE] = 0.63;
-  r->parts[JP_ORGAN_LIVER] = 0.04;
-  r->parts[JP_BONE] = 0.055;
-  r->parts[JP_PLANT] = 0.09;
-  r->parts[JP_FISH] = 0.04;
-  r->parts[JP_EGG] = 0.1;
-  r->parts[JP_OTHER] = 0;
+  r->parts[BOWL_MUSCLE] = 0.63;
+  r->parts[BOWL_ORGAN_LIVER] = 0.04;
+  r->parts[BOWL_BONE] = 0.055;
+  r->parts[BOWL_PLANT] = 0.09;
+  r->parts[BOWL_FISH] = 0.04;
+  r->parts[BOWL_EGG] = 0.1;
+  r->parts[BOWL_OTHER] = 0;
   s->finding[0] = (struct finding){.id = "zinc-short",
                                    .weight = FINDING_ACT,
                                    .source = "nrc2006",

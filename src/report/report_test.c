@@ -210,7 +210,7 @@ static void any_result(struct sample *s) {
                             &r->energy.share_protein, &r->energy.share_fat};
   for (size_t k = 0; k < COUNT_OF(energy); k++)
     if (roll(2)) *energy[k] = any_number();
-  for (int i = 0; i < JP_COUNT; i++)
+  for (int i = 0; i < BOWL_COUNT; i++)
     if (roll(3) == 0) r->parts[i] = any_number();
   r->balance.ca_p = any_number();
   r->balance.phytate_zn = any_number();

@@ -1,7 +1,7 @@
 #include "report/review_left.h"
 
-#include "core/findings.h"
 #include "report/answer.h"
+#include "review/findings.h"
 
 /* What is told of how sure the answer is; with --all. */
 static bool about_certainty(const struct finding *f) {

@@ -4,7 +4,7 @@
 #ifndef BW_REPORT_REVIEW_LEFT_H
 #define BW_REPORT_REVIEW_LEFT_H
 
-#include "core/check.h"
+#include "judge/check.h"
 #include "report/pen.h"
 
 /* What asks for action, and what is to be watched that was not in 'before' (NULL: nothing was). 'whose': a name in front of

@@ -1,7 +1,7 @@
 #include "report/say.h"
 
 #include "base/num.h"
-#include "core/unit.h"
+#include "foods/unit.h"
 
 #include <math.h>
 #include <stdarg.h>

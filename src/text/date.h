@@ -4,7 +4,11 @@
 #ifndef BW_DATE_H
 #define BW_DATE_H
 
-#include "text/animal_text.h"
+#include "base/base.h"
+
+struct date {
+  int year, month, day; /* year 0: not known */
+};
 
 /* "2019-04-12" and nothing else; false for a day that does not exist. */
 bool date_read(struct span s, struct date *out) MUST_USE;

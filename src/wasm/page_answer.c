@@ -1,6 +1,6 @@
 #include "wasm/page_answer.h"
 
-#include "text/larder_text.h"
+#include "larder/larder_text.h"
 
 #include <math.h>
 

@@ -5,7 +5,7 @@
 #define BW_PAGE_ANSWER_H
 
 #include "app/app.h"
-#include "text/json.h"
+#include "json/json.h"
 
 /* {"complaints": [{"text": "recipe"|"animals", "level", "line", "column", "width", "message"}],
  *  "left_out": [lines], "eaten": 1, "all_kcal": 703.1, "check": {...}|null}

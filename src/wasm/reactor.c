@@ -6,8 +6,8 @@
 #include "app/app_mend.h"
 #include "app/app_side.h"
 #include "app/app_swap.h"
-#include "core/asked.h"
-#include "core/why.h"
+#include "explain/asked.h"
+#include "explain/why.h"
 #include "wasm/page_answer.h"
 
 #include <math.h>

@@ -9,12 +9,12 @@
 
 #include <cmocka.h>
 
+#include "animal/animal_text.h"
 #include "base/num.h"
+#include "label/label_text.h"
+#include "larder/larder_text.h"
+#include "recipe/recipe_text.h"
 #include "tests/support/built_image.h"
-#include "text/animal_text.h"
-#include "text/label_text.h"
-#include "text/larder_text.h"
-#include "text/recipe_text.h"
 
 enum { OUT_BYTES = 1 << 20, FILES_MOST = 64 };
 
@@ -257,7 +257,7 @@ static void print_larder_limit(struct buf *out, const struct larder_limit *l) {
   static const char *const KINDS[] = {"energy share of", "kcal", "food", "part", "foods", "one food", "nutrient", "cost"};
   buf_addf(out, "%d: limit: %s", l->line, KINDS[l->kind]);
   if (l->kind == LARDER_ENERGY_SHARE || l->kind == LARDER_NUTRIENT) buf_addf(out, " %s", nutrient_info[l->nutrient].key);
-  for (int p = 0; p < JP_COUNT; p++)
+  for (int p = 0; p < BOWL_COUNT; p++)
     if (l->parts & 1u << p) buf_addf(out, " %s", json_part_key[p]);
   range(out, l->low, l->high);
   buf_adds(out, "\n");

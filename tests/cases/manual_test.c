@@ -6,10 +6,10 @@
 
 #include <cmocka.h>
 
+#include "animal/animal_text.h"
+#include "label/label_text.h"
+#include "recipe/recipe_text.h"
 #include "tests/support/built_image.h"
-#include "text/animal_text.h"
-#include "text/label_text.h"
-#include "text/recipe_text.h"
 
 static struct arena arena;
 static struct library lib; /* with the labels of the page so far */

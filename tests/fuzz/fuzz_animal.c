@@ -3,7 +3,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 
-#include "text/animal_text.h"
+#include "animal/animal_text.h"
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 

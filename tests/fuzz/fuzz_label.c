@@ -4,7 +4,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 
-#include "text/label_text.h"
+#include "label/label_text.h"
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 

@@ -4,7 +4,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 
-#include "text/larder_text.h"
+#include "larder/larder_text.h"
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 

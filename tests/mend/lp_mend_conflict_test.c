@@ -68,7 +68,7 @@ static bool without(const struct lp_model *m, const char *words, struct lp_model
   return found;
 }
 
-static void every_limit_is_needed(const struct program_conflict *c) {
+static void every_limit_is_needed(const struct model_conflict *c) {
   assert_non_null(c->model);
   assert_false(is_possible(c->model));
   for (size_t i = 0; i < c->model->cols; i++) assert_true(c->model->col[i].lo >= 0); /* no food is less than nothing */

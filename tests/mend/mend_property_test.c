@@ -85,7 +85,7 @@ static struct animal random_animal(void) {
 
 static int found, none, fewest, searched, searched_fewest;
 
-static void judge_again(const struct app_mend_request *q, const struct mended *m, const struct program_limits *l) {
+static void judge_again(const struct app_mend_request *q, const struct mended *m, const struct model_limits *l) {
   struct app_check_request check = q->check;
   struct app_check_answer a;
   check.recipe.text = span_of(m->text);
@@ -163,7 +163,7 @@ static void mend_one(bool thorough) {
   fewest += few;
   searched += thorough;
   searched_fewest += thorough && few;
-  struct program_limits l = mend_limits(m->before);
+  struct model_limits l = mend_limits(m->before);
   judge_again(&q, &m->found[0], &l);
   keeps_the_rest(text, &m->found[0]);
   whole_things_stay_whole(&m->found[0]);

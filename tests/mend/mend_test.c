@@ -60,7 +60,7 @@ static void small_problem(struct small *s, double lamb, double liver, double kg)
                                .offers = OFFERS,
                                .proposals = 1};
   const struct check_result *before = check_numbers(built_library(), &s->ration, &s->animal, &s->q.options, &arena);
-  s->q.limits = program_limits_around(before->energy.supply_kcal, 0.35);
+  s->q.limits = model_limits_around(before->energy.supply_kcal, 0.35);
 }
 
 /* The cheapest mix of the offers in 'set', solved by itself; INFINITY when there is none. */
@@ -72,14 +72,14 @@ static double cost_with(const struct small *s, unsigned set) {
     base[i] = ration_line_grams_per_day(&s->line[i]);
   }
   for (int i = 0; i < OFFERS; i++) c[3 + i] = s->offer[i].food;
-  struct program *p = program_new(built_library(), c, 3 + OFFERS, &arena);
+  struct model *p = model_new(built_library(), c, 3 + OFFERS, &arena);
   for (int i = 0; i < OFFERS; i++) {
     const struct mend_offer *o = &s->offer[i];
     double whole_cost = o->tier == MEND_SUPPLEMENT ? 4 : 2; /* as docs/method/mend.md states it */
-    program_column(p, 3 + i, (struct lp_col){.hi = set >> i & 1 ? o->most : 0, .cost = whole_cost / o->most});
+    model_column(p, 3 + i, (struct lp_col){.hi = set >> i & 1 ? o->most : 0, .cost = whole_cost / o->most});
   }
-  assert_int_equal(program_bowl(p, &s->animal, &s->q.options, &s->q.limits, base, NULL), 0);
-  struct program_answer a = program_solve(p, false, NULL);
+  assert_int_equal(model_bowl(p, &s->animal, &s->q.options, &s->q.limits, base, NULL), 0);
+  struct model_answer a = model_solve(p, false, NULL);
   return a.has_x ? a.objective : (double)INFINITY;
 }
 
@@ -320,7 +320,7 @@ static void the_impossible_is_explained(void **state) {
   const struct app_mend_answer *r = ask(&q);
   assert_int_equal(r->answer.mend->status, MEND_NONE);
   assert_true(r->answer.mend->proven);
-  const struct program_conflict *c = &r->answer.mend->conflict;
+  const struct model_conflict *c = &r->answer.mend->conflict;
   bool calcium = false;
   for (size_t i = 0; i < c->count; i++) calcium |= strncmp(c->words[i], "Calcium", 7) == 0;
   assert_true(calcium);
@@ -330,7 +330,7 @@ static void the_impossible_is_explained(void **state) {
   assert_true(near->verdict_count[VERDICT_MET] > before->verdict_count[VERDICT_MET]);
   assert_true(r->answer.mend->help.count > 0);
   for (size_t i = 1; i < r->answer.mend->help.count; i++) {
-    const struct program_help *x = &r->answer.mend->help.help[i - 1], *y = &r->answer.mend->help.help[i];
+    const struct model_help *x = &r->answer.mend->help.help[i - 1], *y = &r->answer.mend->help.help[i];
     assert_true(x->enough > y->enough || (x->enough == y->enough && x->relief >= y->relief));
   }
 }
@@ -345,7 +345,7 @@ static void enough_is_enough(void **state) {
   q.no_supplements = true;
   const struct app_mend_answer *r = ask(&q);
   if (r->answer.mend->status == MEND_FOUND) fail_msg("the case no longer tests anything: it can be mended");
-  const struct program_help *h = &r->answer.mend->help.help[0];
+  const struct model_help *h = &r->answer.mend->help.help[0];
   assert_true(r->answer.mend->help.count > 0 && h->enough);
   struct buf b;
   buf_init(&b, &arena, 10000);

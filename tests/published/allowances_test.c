@@ -6,7 +6,7 @@
 
 #include <cmocka.h>
 
-#include "core/check.h"
+#include "judge/check.h"
 #include "tests/support/built_image.h"
 #include "tests/support/near.h"
 #include "tests/support/tiny_image.h"

@@ -6,7 +6,7 @@
 
 #include <cmocka.h>
 
-#include "core/standard.h"
+#include "judge/standard.h"
 #include "tests/support/near.h"
 #include "tests/support/tiny_image.h"
 

@@ -8,7 +8,7 @@
 
 #include <cmocka.h>
 
-#include "core/search.h"
+#include "foods/search.h"
 #include "tests/support/built_image.h"
 
 enum { MOST_PHRASES = 400, LINE_BYTES = 300 };

@@ -6,8 +6,8 @@
 
 #include <cmocka.h>
 
-#include "core/check.h"
-#include "core/constant_keys.h"
+#include "foods/constant_keys.h"
+#include "judge/check.h"
 #include "tests/support/near.h"
 #include "tests/support/tiny_image.h"
 

@@ -7,7 +7,7 @@
 #include <stdlib.h>
 
 #include "app/app.h"
-#include "core/findings.h"
+#include "review/findings.h"
 #include "tests/support/built_image.h"
 
 #define REVIEW_FOLDER BW_SOURCE_DIR "/tests/review/"

@@ -2,7 +2,7 @@
 #ifndef BW_BUILT_IMAGE_H
 #define BW_BUILT_IMAGE_H
 
-#include "core/library.h"
+#include "foods/library.h"
 
 /* The bytes of build/bowlwright.library, 16-byte aligned, read once; ends the test program when it is not there. */
 struct span built_bytes(void);

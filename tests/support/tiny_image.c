@@ -3,7 +3,7 @@
 #include <assert.h>
 #include <math.h>
 
-#include "core/constant_keys.h"
+#include "foods/constant_keys.h"
 
 img_text tiny_text(struct tiny *t, const char *s) {
   size_t n = strlen(s) + 1, at = t->string_bytes;

@@ -5,9 +5,9 @@
 #ifndef BW_TINY_IMAGE_H
 #define BW_TINY_IMAGE_H
 
-#include "core/animal.h"
-#include "core/library.h"
-#include "core/ration.h"
+#include "foods/library.h"
+#include "judge/animal.h"
+#include "judge/ration.h"
 
 enum { TINY_MOST = 64 };
 

@@ -1,0 +1,16 @@
+/* animal_text.h: reads the animal text (Animal, Species, Born or Age, Weight, ...).
+ *
+ * Layer: animal. */
+#ifndef BW_ANIMAL_TEXT_H
+#define BW_ANIMAL_TEXT_H
+
+#include "judge/animal.h"
+#include "text/date.h"
+#include "text/diag.h"
+
+/* One text may hold several animals, each begun by "Animal:". Fills the array; false when there was any error (all of them
+ * are in 'd'). 'today' turns "Born:" into an age; when its year is 0 a Born line is an error that asks for Age. */
+bool animal_read(struct span text, struct date today, struct diags *d, struct animal **animals, size_t *count,
+                 struct arena *arena) MUST_USE;
+
+#endif

@@ -1,0 +1,246 @@
+#include "change/model.h"
+
+#include <math.h>
+
+#include "change/model_parts.h"
+#include "foods/constant_keys.h"
+
+/* ---- candidates ------------------------------------------------------------------------------------------------- */
+
+struct candidate candidate_of(const struct library *lib, uint32_t food, const char *name) {
+  const struct img_food *f = library_food(lib, food);
+  struct candidate c = {.name = name ? name : library_name(lib, food)};
+  c.line = (struct ration_line){.text = c.name,
+                                .part_count = 1,
+                                .grams_fed = 1,
+                                .state = f ? (enum state)f->state : STATE_UNSTATED,
+                                .pinned = true,
+                                .shown_food = food,
+                                .grams_from = ""};
+  c.line.part[0] = (struct portion){.food = food, .grams = 1, .retention = -1};
+  ration_spread_days(&c.line, CALENDAR_DAYS, 0);
+  return c;
+}
+
+struct ration_line candidate_line(const struct candidate *c, double grams_per_day) {
+  struct ration_line l = c->line;
+  double now = ration_line_grams_per_day(&l), factor = now > 0 ? grams_per_day / now : 0;
+  l.grams_fed *= factor;
+  for (int i = 0; i < l.part_count; i++) l.part[i].grams *= factor;
+  return l;
+}
+
+/* ---- limits ----------------------------------------------------------------------------------------------------- */
+
+struct model_limits model_limits_none(void) {
+  struct model_limits l = {.energy_least = NAN,
+                           .energy_most = NAN,
+                           .mass_most = NAN,
+                           .fat_share_most = NAN,
+                           .phytate_zinc_most = NAN,
+                           .food_share_most = NAN};
+  for (int i = 0; i < BOWL_COUNT; i++) l.part_least[i] = l.part_most[i] = (double)NAN;
+  return l;
+}
+
+struct model_limits model_limits_around(double kcal, double slack) {
+  struct model_limits l = model_limits_none();
+  l.energy_least = kcal * (1 - slack);
+  l.energy_most = kcal * (1 + slack);
+  l.balance = true;
+  return l;
+}
+
+int model_add_limit(struct model *p, struct limit l) {
+  ARENA_PUSH(p->arena, p->limit, p->limit_count, p->limit_cap, l);
+  return (int)p->limit_count - 1;
+}
+
+const struct limit *model_limit_of_row(const struct model *p, size_t row) { return &p->limit[p->note[row].limit]; }
+
+/* ---- building --------------------------------------------------------------------------------------------------- */
+
+static bool share_food(const struct candidate *a, const struct candidate *b) {
+  for (int i = 0; i < a->line.part_count; i++)
+    for (int j = 0; j < b->line.part_count; j++)
+      if (a->line.part[i].food == b->line.part[j].food) return true;
+  return false;
+}
+
+struct model *model_new(const struct library *lib, const struct candidate *candidate, size_t count, struct arena *arena) {
+  struct model *p = ARENA_NEW(arena, struct model, 1);
+  struct candidate *kept = ARENA_NEW(arena, struct candidate, count);
+  if (count > 0) memcpy(kept, candidate, count * sizeof *kept);
+  *p = (struct model){.lib = lib, .arena = arena, .candidate = kept, .candidates = count, .slack_first = -1};
+  p->food_shared = ARENA_NEW(arena, bool, count);
+  for (size_t i = 0; i < count; i++)
+    for (size_t j = 0; j < count; j++)
+      if (i != j && share_food(&kept[i], &kept[j])) p->food_shared[i] = true;
+  lp_init(&p->model, arena);
+  return p;
+}
+
+int model_column(struct model *p, int candidate, struct lp_col col) {
+  ARENA_PUSH(p->arena, p->of_column, p->columns, p->column_cap, candidate);
+  if (!col.name) col.name = p->candidate[candidate].name;
+  return lp_add_col(&p->model, col);
+}
+
+static void remember_row(struct model *p, int limit, bool plane) {
+  struct row_note n = {limit, plane, 0};
+  ARENA_PUSH(p->arena, p->note, p->notes, p->note_cap, n);
+}
+
+/* A miss is measured in parts of the limit. */
+void model_set_slack(struct model *p, int row, int limit) {
+  double size = p->limit[limit].size;
+  if (p->slack_first < 0) return;
+  struct lp_row *r = &p->model.row[row];
+  if (isfinite(r->lo)) lp_set(&p->model, row, p->slack_first + limit, size);
+  if (isfinite(r->hi)) lp_set(&p->model, row, p->slack_first + limit, -size);
+}
+
+int model_add_form(struct model *p, int bowl, int limit, const double *per_g, double constant, double lo, double hi,
+                   bool plane) {
+  const struct bowl *b = p->bowl[bowl];
+  for (size_t i = 0; i < p->candidates; i++) constant += per_g[i] * b->base[i];
+  int row = lp_add_row(&p->model, p->limit[limit].name, lo - constant, hi - constant);
+  for (size_t j = 0; j < p->columns; j++) lp_set(&p->model, row, (int)j, b->share[j] * per_g[p->of_column[j]]);
+  model_set_slack(p, row, limit);
+  remember_row(p, limit, plane);
+  return row;
+}
+
+static double own_size(double lo, double hi) {
+  double size = isfinite(lo) && lo != 0 ? fabs(lo) : isfinite(hi) ? fabs(hi) : 0;
+  return size > 0 ? size : 1;
+}
+
+static void add_own_row(struct model *p, struct limit l, const double *coefficient, double lo, double hi) {
+  int limit = model_add_limit(p, l);
+  const char *name = l.name;
+  int row = lp_add_row(&p->model, name, lo, hi);
+  for (size_t j = 0; j < p->columns; j++) lp_set(&p->model, row, (int)j, coefficient[j]);
+  remember_row(p, limit, false);
+}
+
+void model_row(struct model *p, const char *name, const double *coefficient, double lo, double hi) {
+  add_own_row(p, (struct limit){LIMIT_OWN, NUT_NONE, -1, name, own_size(lo, hi)}, coefficient, lo, hi);
+}
+
+void model_tie(struct model *p, const char *name, const double *coefficient, double lo, double hi) {
+  add_own_row(p, (struct limit){LIMIT_TIE, NUT_NONE, -1, name, 0}, coefficient, lo, hi);
+}
+
+struct lp_model *model_lp(struct model *p) {
+  return &p->model;
+}
+
+/* ---- bowls ------------------------------------------------------------------------------------------------------ */
+
+static const struct ration *ration_of(struct ration_line *line, size_t count, struct arena *arena) {
+  struct ration *r = ARENA_NEW(arena, struct ration, 1);
+  *r = (struct ration){.name = "", .days = 1, .meals_per_day = NAN, .line = line, .line_count = count};
+  return r;
+}
+
+static struct gram gram_of(const struct library *lib, const struct bowl *b, const struct candidate *c, struct arena *arena) {
+  struct ration_line *line = ARENA_NEW(arena, struct ration_line, 1);
+  struct energy_result e;
+  *line = candidate_line(c, 1);
+  struct totals *t = totals_gather(lib, ration_of(line, 1, arena), b->carotene, arena);
+  struct gram g = {.totals = t};
+  energy_supply(t, b->animal->species, &b->options, &e, arena);
+  g.kcal = e.supply_kcal;
+  g.macro_kcal = e.macro_kcal;
+  g.fat_kcal = e.macro_kcal > 0 ? e.share_fat * e.macro_kcal : 0;
+  parts_fill(t, g.part);
+  for (int i = 0; i < BOWL_COUNT; i++) g.part[i] *= t->eaten_g;
+  return g;
+}
+
+struct gram model_gram(const struct model *p, const struct bowl *b, uint32_t food, struct arena *arena) {
+  struct candidate c = candidate_of(p->lib, food, NULL);
+  return gram_of(p->lib, b, &c, arena);
+}
+
+int model_bowl(struct model *p, const struct animal *animal, const struct check_options *options,
+               const struct model_limits *limits, const double *base, const double *share) {
+  if (!animal || animal_refusal(animal) != REFUSE_NOT || options->energy_by == ENERGY_FOUR_STEP) return -1;
+  struct bowl *b = ARENA_NEW(p->arena, struct bowl, 1);
+  *b = (struct bowl){.animal = animal, .options = *options, .limits = *limits};
+  b->carotene = library_constant_value(p->lib, K_CAROTENE_FACTOR, animal->species);
+  b->base = ARENA_NEW(p->arena, double, p->candidates);
+  b->share = ARENA_NEW(p->arena, double, p->columns);
+  if (base) memcpy(b->base, base, p->candidates * sizeof *base);
+  for (size_t j = 0; j < p->columns; j++) b->share[j] = share ? share[j] : 1;
+  b->gram = ARENA_NEW(p->arena, struct gram, p->candidates);
+  for (size_t i = 0; i < p->candidates; i++) {
+    b->gram[i] = gram_of(p->lib, b, &p->candidate[i], p->arena);
+    if (!isfinite(b->gram[i].kcal)) return -1; /* published energy is asked for, and this record has none */
+  }
+  ARENA_PUSH(p->arena, p->bowl, p->bowls, p->bowl_cap, b);
+  int index = (int)p->bowls - 1;
+  model_fill_duties(p, index);
+  model_first_rows(p, index);
+  return index;
+}
+
+/* ---- bowls from answers ----------------------------------------------------------------------------------------- */
+
+void model_amounts(const struct model *p, int bowl, const double *x, double *grams) {
+  const struct bowl *b = p->bowl[bowl];
+  for (size_t i = 0; i < p->candidates; i++) grams[i] = b->base[i];
+  for (size_t j = 0; j < p->columns; j++) grams[p->of_column[j]] += b->share[j] * x[j];
+  /* A line taken away to the last gram leaves rounding behind, not food. */
+  for (size_t i = 0; i < p->candidates; i++)
+    if (grams[i] < 1e-9 * fmax(1e-3, b->base[i])) grams[i] = 0;
+}
+
+const struct ration *model_ration(const struct model *p, int bowl, const double *x, int **of_line, struct arena *arena) {
+  double *grams = ARENA_NEW(arena, double, p->candidates);
+  struct ration_line *line = ARENA_NEW(arena, struct ration_line, p->candidates);
+  int *of = ARENA_NEW(arena, int, p->candidates);
+  size_t n = 0;
+  model_amounts(p, bowl, x, grams);
+  for (size_t i = 0; i < p->candidates; i++) {
+    if (!(grams[i] > 0)) continue;
+    of[n] = (int)i;
+    line[n++] = candidate_line(&p->candidate[i], grams[i]);
+  }
+  if (of_line) *of_line = of;
+  return ration_of(line, n, arena);
+}
+
+const struct check_result *model_judge(const struct model *p, int bowl, const double *x, struct arena *arena) {
+  const struct bowl *b = p->bowl[bowl];
+  return check_numbers(p->lib, model_ration(p, bowl, x, NULL, arena), b->animal, &b->options, arena);
+}
+
+bool model_promises(const struct model *p, int bowl, enum nutrient n) {
+  const struct duty *d = &p->bowl[bowl]->duty[n];
+  return d->promised || d->waived;
+}
+
+static bool nutrient_kept(const struct duty *d, const struct nutrient_result *n, double sure) {
+  static const double ROUNDING = 1e-9;
+  if ((d->promised || d->waived) && n->verdict != VERDICT_MET) return false;
+  if (!d->ceiling) return true;
+  bool firm = !isnan(n->upper) && !n->upper_greater_than;
+  if (n->verdict == VERDICT_OVER || n->highest_day_over) return false;
+  return !firm || (n->chance_kept >= sure && !(n->window_high > n->upper * (1 + ROUNDING)));
+}
+
+bool model_keeps_nutrient(const struct model *p, int bowl, enum nutrient n, const struct check_result *r) {
+  return nutrient_kept(&p->bowl[bowl]->duty[n], &r->nutrient[n], p->bowl[bowl]->options.sure);
+}
+
+bool model_keeps(const struct model *p, int bowl, const struct check_result *r) {
+  static const double SLACK = 1e-6;
+  const struct bowl *b = p->bowl[bowl];
+  double kcal = r->energy.supply_kcal;
+  if (kcal < b->limits.energy_least * (1 - SLACK) || kcal > b->limits.energy_most * (1 + SLACK)) return false;
+  for (int n = 0; n < NUT_COUNT; n++)
+    if (!model_keeps_nutrient(p, bowl, (enum nutrient)n, r)) return false;
+  return true;
+}

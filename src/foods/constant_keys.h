@@ -1,0 +1,59 @@
+/* constant_keys.h: the single figures of data/constants.tsv that the arithmetic needs, by their key.
+ *
+ * A key that the table lacks reads as NaN, which shows in every result that needed it. Layer: foods. */
+#ifndef BW_CONSTANT_KEYS_H
+#define BW_CONSTANT_KEYS_H
+
+/* The animal */
+#define K_METABOLIC_EXPONENT "metabolic-exponent" /* dog 0.75, cat 0.67 */
+#define K_CONDITION_STEP "condition-step"         /* 0.10: excess over the ideal weight per point of condition above ideal */
+#define K_CONDITION_IDEAL "condition-ideal"       /* 5 of 9 */
+#define K_ENERGY_SD_SHARE "energy-sd-share"       /* 0.30: one standard deviation between animals, share of the mean */
+
+/* Energy of food, kcal per g (natural foods: dog 4-9-4, cat 4-8.5-4) */
+#define K_ATWATER_PROTEIN "atwater-protein"
+#define K_ATWATER_FAT "atwater-fat"
+#define K_ATWATER_CARBOHYDRATE "atwater-carbohydrate"
+
+/* Energy of food in four steps: gross energy (kcal per g), digestibility (% ; % per % fibre of dry matter), urine (kcal per
+ * g protein) */
+#define K_GROSS_PROTEIN "gross-energy-protein"
+#define K_GROSS_FAT "gross-energy-fat"
+#define K_GROSS_CARBOHYDRATE "gross-energy-carbohydrate"
+#define K_DIGESTIBILITY_START "digestibility-total-fiber-start" /* with total dietary fibre: dog 96.6, cat 95.6 */
+#define K_DIGESTIBILITY_SLOPE "digestibility-total-fiber-slope" /* dog 0.95, cat 0.89 */
+#define K_URINARY_LOSS "urinary-loss-protein"                   /* dog 1.04, cat 0.77 */
+
+/* Vitamin A */
+#define K_CAROTENE_FACTOR "carotene-to-retinol" /* ug retinol per ug beta-carotene: dog 0.25 (833 IU a mg), cat 0 */
+
+/* Vitamin E that the fat brings with it, mg alpha-tocopherol per g */
+#define K_E_PER_PUFA "vitamin-e-per-pufa"         /* 0.6, for linoleic, arachidonic and alpha-linolenic acid */
+#define K_E_PER_EPA "vitamin-e-per-epa"           /* 1.5 */
+#define K_E_PER_DHA "vitamin-e-per-dha"           /* 1.8 */
+#define K_E_PER_FISH_OIL "vitamin-e-per-fish-oil" /* cat only: 10 IU a g of oil, in mg */
+
+/* Arginine, g per g of protein above the standard's own protein figure (FEDIAF) */
+#define K_ARGININE_PER_PROTEIN "arginine-per-protein" /* dog 0.01, cat 0.02 */
+
+/* Methionine above its need that may stand in for 1 g of choline; said, never counted */
+#define K_METHIONINE_FOR_CHOLINE "methionine-for-choline"
+/* Gram of salt per kg of body weight from which signs of poisoning are known; sodium in a gram of salt */
+#define K_SALT_SIGNS "salt-signs"
+#define K_SODIUM_OF_SALT "sodium-share-of-salt"
+/* Phytate to zinc, mol to mol: where growth fell at 0.75 % and at 1.75 % calcium of dry matter */
+#define K_PHYTATE_ZINC "phytate-zinc-mid"
+#define K_PHYTATE_ZINC_HIGH_CALCIUM "phytate-zinc-mid-high-calcium"
+
+/* 1 where bacteria of the gut make enough for a healthy adult of the species; absent: not counted on */
+#define K_GUT_VITAMIN_K "gut-synthesis-vitamin_k"
+#define K_GUT_BIOTIN "gut-synthesis-biotin"
+/* Cat: fish above this share of dry matter, and vitamin K counts again. */
+#define K_FISH_SHARE_VITAMIN_K "vitamin-k-fish-share"
+
+/* Molar masses, g per mol */
+#define K_MOLAR_PHYTATE "molar-mass-phytate"
+#define K_MOLAR_ZINC "molar-mass-zinc"
+#define K_MOLAR_CALCIUM "molar-mass-calcium"
+
+#endif

@@ -1,0 +1,114 @@
+#include "foods/image.h"
+
+#include <math.h>
+
+const char *const confidence_word[CONF_COUNT] = {"confirmed", "memory", "common practice", "conflicting"};
+const char *const part_word[PART_COUNT] = {"muscle",    "organ_liver", "organ_secreting", "organ_other", "bone",  "fish",
+                                           "shellfish", "egg",         "dairy",           "vegetable",   "fruit", "grain",
+                                           "legume",    "seed_nut",    "fat_oil",         "supplement",  "other"};
+const char *const spread_class_word[SPREAD_CLASS_COUNT] = {
+    "dairy", "egg",     "fat_oil",  "fish",     "fruit",     "grain",     "legume", "organ",
+    "other", "poultry", "red_meat", "seed_nut", "shellfish", "vegetable", "bone",   "supplement"};
+const char *const kind_word[KIND_COUNT] = {"beef",   "veal",      "pork",   "lamb", "goat",  "game",
+                                           "rabbit", "chicken",   "turkey", "duck", "goose", "other bird",
+                                           "fish",   "shellfish", "egg",    "milk", "plant", "other"};
+const char *const state_word[STATE_COUNT] = {"raw",       "boiled",  "simmered",        "baked",   "roasted",
+                                             "pan-fried", "steamed", "pressure-cooked", "grilled", "microwaved",
+                                             "canned",    "dried",   "freeze-dried",    "cooked",  "unstated"};
+const char *const value_status_word[VALUE_STATUS_COUNT] = {"unknown", "measured", "cited", "estimated", "none"};
+const char *const species_word[SPECIES_COUNT] = {"dog", "cat"};
+const char *const standard_key[STANDARD_COUNT] = {"nrc2006", "fediaf2021", "aafco2016"};
+const char *const standard_name[STANDARD_COUNT] = {"NRC 2006", "FEDIAF 2021", "AAFCO 2016"};
+const char *const finding_weight_word[FINDING_WEIGHT_COUNT] = {"act", "watch", "know"};
+const char *const retention_group_word[RETAIN_GROUP_COUNT] = {
+    "beef",       "pork",      "chicken", "turkey", "lamb",   "liver",        "organ",  "fish_lean",
+    "fish_fatty", "shellfish", "egg",     "milk",   "potato", "sweet_potato", "greens", "vegetable",
+    "root",       "oatmeal",   "cereal",  "pasta",  "rice",   "legume",       "none"};
+
+static const char *const FAULT_TEXT[IMAGE_FAULT_COUNT] = {
+    "the food library is fine",
+    "the food library file is too short to be one; build it again with 'make build'",
+    "this file is not a Bowlwright food library; build one with 'make build'",
+    "this food library was written by another version of Bowlwright; build it again with 'make build'",
+    "this food library was written on a machine with another byte order; build it here with 'make build'",
+    "the food library file is cut short or has grown; build it again with 'make build'",
+    "the food library file is damaged (its checksum does not fit); build it again with 'make build'",
+    "the food library file has a section that this program cannot read; build it again with 'make build'",
+    "the food library file lacks a section that this program needs; build it again with 'make build'"};
+
+const char *image_fault_text(enum image_fault f) { return FAULT_TEXT[f < IMAGE_FAULT_COUNT ? f : IMAGE_FOREIGN]; }
+
+static const struct {
+  enum img_tag tag;
+  size_t stride;
+} SECTIONS[] = {{IMG_STRINGS, 1},
+                {IMG_SOURCES, sizeof(struct img_source)},
+                {IMG_FOODS, sizeof(struct img_food)},
+                {IMG_VALUES, sizeof(struct img_value)},
+                {IMG_MEASURES, sizeof(struct img_measure)},
+                {IMG_CLASSES, sizeof(struct img_class_value)},
+                {IMG_PATTERNS, sizeof(struct img_pattern)},
+                {IMG_TOKENS, sizeof(struct img_token)},
+                {IMG_POSTINGS, sizeof(struct img_posting)},
+                {IMG_NAMES, sizeof(struct img_name)},
+                {IMG_SYNONYMS, sizeof(struct img_synonym)},
+                {IMG_FOLDS, sizeof(struct img_fold)},
+                {IMG_ALLOWANCES, sizeof(struct img_allowance)},
+                {IMG_WINDOWS, sizeof(struct img_window)},
+                {IMG_ENERGY, sizeof(struct img_energy)},
+                {IMG_CONSTANTS, sizeof(struct img_constant)},
+                {IMG_RETENTION, sizeof(struct img_retention)},
+                {IMG_YIELDS, sizeof(struct img_yield)},
+                {IMG_HAZARDS, sizeof(struct img_hazard)},
+                {IMG_DENSITIES, sizeof(struct img_density)},
+                {IMG_FINDINGS, sizeof(struct img_finding)},
+                {IMG_QUARANTINE, sizeof(struct img_quarantine)},
+                {IMG_FIXES, sizeof(struct img_fix)},
+                {IMG_SEARCH_FOODS, sizeof(struct img_search_food)}};
+
+size_t image_stride(uint32_t tag) {
+  for (size_t i = 0; i < COUNT_OF(SECTIONS); i++)
+    if (SECTIONS[i].tag == tag) return SECTIONS[i].stride;
+  return 0;
+}
+
+/* Everything is bounded before it is used; '!(fits)' style so that an overflow cannot slip through. */
+static bool section_fits(const struct img_section *s, size_t n) {
+  size_t stride = image_stride(s->tag);
+  if (stride == 0 || s->stride != stride || s->offset % 16 != 0 || s->offset > n) return false;
+  return s->count <= (n - s->offset) / stride;
+}
+
+uint64_t image_checksum(const void *bytes, size_t n) {
+  struct img_header h;
+  memcpy(&h, bytes, sizeof h);
+  h.checksum = checksum64((const unsigned char *)bytes + sizeof h, n - sizeof h);
+  return checksum64(&h, sizeof h); /* the header stands beside the sum of what follows it */
+}
+
+enum image_fault image_open(struct image *img, const void *bytes, size_t n) {
+  *img = (struct image){.bytes = bytes, .n = n};
+  const struct img_header *h = bytes;
+  if (n < 8) return IMAGE_TOO_SHORT;
+  if (memcmp(bytes, IMAGE_MAGIC, 8) != 0) return IMAGE_FOREIGN;
+  if (n < sizeof *h) return IMAGE_TOO_SHORT;
+  if (h->endian != 0x01020304) return IMAGE_OTHER_ENDIAN;
+  if (h->version != IMAGE_VERSION || h->nutrient_count != NUT_COUNT) return IMAGE_OTHER_VERSION;
+  if (h->bytes != n) return IMAGE_BAD_LENGTH;
+  if (image_checksum(bytes, n) != h->checksum) return IMAGE_DAMAGED;
+  if (h->section_count > 64 || (n - sizeof *h) / sizeof(struct img_section) < h->section_count) return IMAGE_BAD_SECTION;
+  const struct img_section *dir = (const struct img_section *)(img->bytes + sizeof *h);
+  for (uint32_t i = 0; i < h->section_count; i++) {
+    if (!section_fits(&dir[i], n)) return IMAGE_BAD_SECTION;
+    img->section[dir[i].tag] = &dir[i];
+  }
+  for (size_t i = 0; i < COUNT_OF(SECTIONS); i++)
+    if (!img->section[SECTIONS[i].tag]) return IMAGE_MISSING_SECTION;
+  img->header = h;
+  img->strings = img_rows(img, IMG_STRINGS);
+  img->string_bytes = img_count(img, IMG_STRINGS);
+  if (img->string_bytes == 0 || img->strings[img->string_bytes - 1] != '\0') return IMAGE_BAD_SECTION;
+  if (img_count(img, IMG_VALUES) != img_count(img, IMG_FOODS) * NUT_COUNT) return IMAGE_BAD_SECTION;
+  if (img_count(img, IMG_CLASSES) != (size_t)SPREAD_CLASS_COUNT * NUT_COUNT) return IMAGE_BAD_SECTION;
+  return IMAGE_FINE;
+}

@@ -1,0 +1,89 @@
+#include "foods/library.h"
+
+#include <math.h>
+
+static size_t image_foods(const struct library *lib) { return img_count(&lib->image, IMG_FOODS); }
+
+static const struct own_food *own_food(const struct library *lib, uint32_t food) {
+  size_t n = image_foods(lib);
+  return food >= n && food - n < lib->own_count ? &lib->own[food - n] : NULL;
+}
+
+size_t library_count(const struct library *lib) { return image_foods(lib) + lib->own_count; }
+
+const struct img_food *library_food(const struct library *lib, uint32_t food) {
+  const struct own_food *own = own_food(lib, food);
+  if (own) return &own->food;
+  return food < image_foods(lib) ? &IMG_ROWS(&lib->image, IMG_FOODS, struct img_food)[food] : NULL;
+}
+
+/* An own food's texts are plain pointers; an image food's are offsets. */
+static const char *text_of(const struct library *lib, uint32_t food, const char *own, size_t offset_in_food) {
+  if (own_food(lib, food)) return own ? own : "";
+  const struct img_food *f = library_food(lib, food);
+  img_text t = 0;
+  if (f) memcpy(&t, (const char *)f + offset_in_food, sizeof t);
+  return lib_str(lib, t);
+}
+
+const char *library_code(const struct library *lib, uint32_t food) {
+  const struct own_food *own = own_food(lib, food);
+  return text_of(lib, food, own ? own->code : NULL, offsetof(struct img_food, code));
+}
+
+const char *library_name(const struct library *lib, uint32_t food) {
+  const struct own_food *own = own_food(lib, food);
+  return text_of(lib, food, own ? own->name : NULL, offsetof(struct img_food, name));
+}
+
+const char *library_note(const struct library *lib, uint32_t food) {
+  const struct own_food *own = own_food(lib, food);
+  return text_of(lib, food, own ? own->note : NULL, offsetof(struct img_food, note));
+}
+
+const struct img_value *library_values(const struct library *lib, uint32_t food) {
+  const struct own_food *own = own_food(lib, food);
+  if (own) return own->value;
+  if (food >= image_foods(lib)) return NULL;
+  return &IMG_ROWS(&lib->image, IMG_VALUES, struct img_value)[(size_t)food * NUT_COUNT];
+}
+
+uint32_t library_by_code(const struct library *lib, struct span code) {
+  size_t n = image_foods(lib);
+  if (code.n == 0) return NO_INDEX;
+  for (size_t i = 0; i < lib->own_count; i++)
+    if (span_is(code, lib->own[i].code)) return (uint32_t)(n + i);
+  const struct img_food *foods = IMG_ROWS(&lib->image, IMG_FOODS, struct img_food);
+  for (size_t i = 0; i < n; i++) {
+    img_text t = foods[i].code;
+    /* Equal bytes and then the NUL: no need to measure every code first. */
+    if (t + code.n >= lib->image.string_bytes || lib->image.strings[t + code.n] != '\0') continue;
+    if (memcmp(lib->image.strings + t, code.p, code.n) == 0) return (uint32_t)i;
+  }
+  return NO_INDEX;
+}
+
+const struct img_source *library_source(const struct library *lib, uint32_t source) {
+  static const struct img_source NO_SOURCE = {0};
+  size_t n = img_count(&lib->image, IMG_SOURCES);
+  if (n == 0) return &NO_SOURCE;
+  return &IMG_ROWS(&lib->image, IMG_SOURCES, struct img_source)[source < n ? source : 0];
+}
+
+const struct img_constant *library_constant(const struct library *lib, const char *key, enum species s) {
+  const struct img_constant *row = IMG_ROWS(&lib->image, IMG_CONSTANTS, struct img_constant), *shared = NULL;
+  size_t n = img_count(&lib->image, IMG_CONSTANTS);
+  for (size_t i = 0; i < n; i++) {
+    if (row[i].species != s && (row[i].species != SPECIES_BOTH || shared)) continue;
+    const char *name = lib_str(lib, row[i].key);
+    if (name[0] != key[0] || strcmp(name, key) != 0) continue;
+    if (row[i].species == s) return &row[i];
+    shared = &row[i];
+  }
+  return shared;
+}
+
+double library_constant_value(const struct library *lib, const char *key, enum species s) {
+  const struct img_constant *c = library_constant(lib, key, s);
+  return c ? (double)c->value : (double)NAN;
+}

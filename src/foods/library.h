@@ -1,0 +1,44 @@
+/* library.h: the foods, those of the image and those that the user brought along.
+ *
+ * A food is an index: 0 .. image foods - 1, then own foods. Layer: foods. */
+#ifndef BW_LIBRARY_H
+#define BW_LIBRARY_H
+
+#include "base/arena.h"
+#include "foods/image.h"
+
+/* A food of the user's own: a label. Same record as the image's, but its texts are plain pointers. */
+struct own_food {
+  struct img_food food;           /* its img_text fields are unused; bone_food, hazard NO_INDEX; flags FOOD_OWN */
+  const char *code, *name, *note; /* "mine:zinc-15", "Zinc tablets" */
+  struct img_value value[NUT_COUNT];
+  const char *unit_word; /* "tablet": the piece that "Per: 1 tablet (0.4 g)" speaks of; NULL when per 100 g or per gram */
+  double unit_g;         /* grams of one such piece; NaN when the label does not say */
+};
+
+struct library {
+  struct image image;
+  const struct own_food *own; /* [own_count] */
+  size_t own_count;
+};
+
+size_t library_count(const struct library *lib);
+const struct img_food *library_food(const struct library *lib, uint32_t food);
+const char *library_code(const struct library *lib, uint32_t food);
+const char *library_name(const struct library *lib, uint32_t food);
+const char *library_note(const struct library *lib, uint32_t food);
+/* NUT_COUNT values per 100 g. */
+const struct img_value *library_values(const struct library *lib, uint32_t food);
+/* "usda:13325", "cut:duck-neck", "mine:zinc-15"; NO_INDEX when there is no such record. */
+uint32_t library_by_code(const struct library *lib, struct span code);
+/* Source row of a value or food; row 0 is "no source". Own foods give the row "label" a title of its own. */
+const struct img_source *library_source(const struct library *lib, uint32_t source);
+/* Text of the image. */
+static inline const char *lib_str(const struct library *lib, img_text t) { return img_str(&lib->image, t); }
+
+/* A constant of data/constants.tsv for a species (rows for both are found for either); NULL if there is none. */
+const struct img_constant *library_constant(const struct library *lib, const char *key, enum species s);
+/* Its value; NaN when absent, which shows in every result that needed it. */
+double library_constant_value(const struct library *lib, const char *key, enum species s);
+
+#endif

@@ -1,0 +1,324 @@
+#include "foods/search.h"
+
+#include "foods/search_words.h"
+
+/* Score of a record = share of the asked words that its name holds (by importance) x how well they were spelled
+ * x fit of the wishes / (1 + losses); losses are the name's words that nobody asked for, the record's prior and its state.
+ * The numbers behind the losses are those of data/name_words.tsv. docs/method/search.md explains the choice. */
+
+static const double LEAST_SCORE = 0.35, RIVAL_WITHIN = 0.05;
+/* Importance of a word that no table has; up to which a word is no part of an everyday name ("fresh", "fillet"); and up to
+ * which it may be missing from a record without a doubt about the food ("frozen", "leaf"). */
+static const double UNKNOWN_IMPORTANCE = 1, SAYS_LITTLE = 0.35, MAY_BE_MISSING = 0.405;
+
+/* What the words of the search found in one record. */
+struct found {
+  float weight;     /* of the asked words that are there, by importance */
+  float quality;    /* the same times their quality */
+  uint16_t unasked; /* hundredths: taken off the name's weight because the words were asked for */
+  uint8_t telling;  /* asked words that fit, those that say little not counted */
+  uint8_t last;     /* 1 + index of the last search word that fit, so that none counts twice */
+};
+
+struct query {
+  struct search_words typed;         /* as they came, synonyms replaced */
+  struct search_words full, content; /* put right; with and without the words that are wishes */
+  struct search_wish wish;
+  double importance[SEARCH_MOST_WORDS], total; /* of the content words */
+  uint8_t telling;                             /* content words that must not be missing */
+};
+
+struct ranking {
+  const struct library *lib;
+  const struct query *query;
+  struct search_hit *hit;
+  size_t count, most;
+  double scale; /* of the scores of records that were not found by an everyday name */
+};
+
+static void weigh_words(const struct image *img, struct query *q) {
+  for (size_t i = 0; i < q->content.count; i++) {
+    const struct img_token *t = search_token(img, q->content.at[i].text);
+    q->importance[i] = t ? t->importance / 100.0 : UNKNOWN_IMPORTANCE;
+    q->total += q->importance[i];
+    q->telling = (uint8_t)(q->telling + (q->importance[i] > MAY_BE_MISSING));
+  }
+}
+
+static bool same_text(struct search_word a, struct search_word b) { return span_eq(a.text, b.text); }
+
+static void drop_repeated(struct search_words *w) {
+  size_t kept = 0;
+  for (size_t i = 0; i < w->count; i++) {
+    bool seen = false;
+    for (size_t k = 0; k < kept && !seen; k++) seen = same_text(w->at[k], w->at[i]);
+    if (!seen) w->at[kept++] = w->at[i];
+  }
+  w->count = kept;
+}
+
+static void read_query(const struct image *img, struct span text, const struct search_wish *wish, struct query *q,
+                       struct arena *a) {
+  struct synonyms syn = search_synonyms(img);
+  struct search_words typed = search_split(search_fold(img, text, a));
+  struct search_words right = search_correct(img, &syn, &typed, a);
+  *q = (struct query){.typed = search_canonical(&syn, &typed), .full = search_canonical(&syn, &right), .wish = *wish};
+  q->content = search_take_wishes(&q->full, &q->wish);
+  drop_repeated(&q->content);
+  weigh_words(img, q);
+}
+
+/* ---- records whose names hold the words ------------------------------------------------------------------------------- */
+
+struct scan {
+  const struct image *img;
+  struct found *found; /* [foods] */
+  size_t foods;
+  uint32_t *marked; /* the foods with a word, in no order that matters; room for all */
+  size_t marked_count;
+};
+
+static void mark_postings(struct scan *s, const struct img_token *t, size_t word, double importance, double quality) {
+  const struct img_posting *posting = IMG_ROWS(s->img, IMG_POSTINGS, struct img_posting);
+  size_t all = img_count(s->img, IMG_POSTINGS);
+  for (size_t i = t->posting_first; i < (size_t)t->posting_first + t->posting_count && i < all; i++) {
+    if (posting[i].food >= s->foods) continue;
+    struct found *f = &s->found[posting[i].food];
+    if (f->last == word + 1) continue;
+    if (f->last == 0) s->marked[s->marked_count++] = posting[i].food;
+    f->last = (uint8_t)(word + 1);
+    f->telling = (uint8_t)(f->telling + (importance > MAY_BE_MISSING));
+    f->weight += (float)importance;
+    f->quality += (float)(importance * quality);
+    f->unasked = (uint16_t)(f->unasked + posting[i].weight);
+  }
+}
+
+/* "salm" -> salmon: the more of the word is typed, the surer it is. */
+static double prefix_quality(size_t typed, size_t whole) { return 0.7 + 0.25 * (double)typed / (double)whole; }
+
+static void mark_beginnings(struct scan *s, struct span word, size_t index, double importance) {
+  enum { MOST_TOKENS = 300, SHORTEST = 2 };
+  size_t count = 0;
+  const struct img_token *t = word.n >= SHORTEST ? search_tokens_from(s->img, word, &count) : NULL;
+  for (size_t i = 0; i < count && i < MOST_TOKENS; i++) {
+    size_t whole = strlen(img_str(s->img, t[i].text));
+    if (whole > word.n) mark_postings(s, &t[i], index, importance, prefix_quality(word.n, whole));
+  }
+}
+
+static void mark_foods(struct scan *s, const struct query *q) {
+  for (size_t i = 0; i < q->content.count; i++) {
+    const struct search_word *w = &q->content.at[i];
+    const struct img_token *exact = search_token(s->img, w->text);
+    if (exact) mark_postings(s, exact, i, q->importance[i], w->quality);
+    if (w->may_be_unfinished) mark_beginnings(s, w->text, i, q->importance[i]);
+  }
+}
+
+/* ---- the best of them ------------------------------------------------------------------------------------------------- */
+
+static double rounded(double score) { return (double)(int32_t)(score * 10000 + 0.5) / 10000; }
+
+/* Is 'a' to be shown before 'b'? Same score: the plainer, then the shorter name, then the code. */
+static bool comes_before(const struct library *lib, const struct search_hit *a, const struct search_hit *b) {
+  if (a->score != b->score) return a->score > b->score;
+  if (a->exact_name != b->exact_name) return a->exact_name;
+  uint32_t plain_a = library_food(lib, a->food)->flags & FOOD_PLAIN,
+           plain_b = library_food(lib, b->food)->flags & FOOD_PLAIN;
+  if (plain_a != plain_b) return plain_a != 0;
+  size_t long_a = strlen(library_name(lib, a->food)), long_b = strlen(library_name(lib, b->food));
+  if (long_a != long_b) return long_a < long_b;
+  return strcmp(library_code(lib, a->food), library_code(lib, b->food)) < 0;
+}
+
+/* The better of two hits on one record stays. */
+static void rank_hit(struct ranking *r, struct search_hit hit) {
+  size_t same = 0;
+  hit.score = rounded(hit.score);
+  if (!(hit.score >= LEAST_SCORE)) return;
+  while (same < r->count && r->hit[same].food != hit.food) same++;
+  if (same < r->count) {
+    if (!comes_before(r->lib, &hit, &r->hit[same])) return;
+    memmove(&r->hit[same], &r->hit[same + 1], (r->count - same - 1) * sizeof hit);
+    r->count--;
+  }
+  size_t at = r->count;
+  while (at > 0 && comes_before(r->lib, &hit, &r->hit[at - 1])) at--;
+  if (at == r->most) return;
+  if (r->count < r->most) r->count++;
+  memmove(&r->hit[at + 1], &r->hit[at], (r->count - at - 1) * sizeof hit);
+  r->hit[at] = hit;
+}
+
+static void rank_found(struct ranking *r, uint32_t food, const struct found *f, const struct img_search_food *named,
+                       double words_loss) {
+  const struct query *q = r->query;
+  const struct img_food *record = library_food(r->lib, food);
+  double loss = words_loss + (named ? named->prior / 100.0 : 0) + search_unasked_loss(&q->wish, record);
+  double score = f->quality / q->total * search_wish_fit(&q->wish, record, named) / (1 + loss);
+  uint8_t missed = f->telling < q->telling ? (uint8_t)(q->telling - f->telling) : 0;
+  rank_hit(r, (struct search_hit){food, score * r->scale, false, missed, ""});
+}
+
+static void rank_image_foods(struct ranking *r, struct arena *a) {
+  const struct image *img = &r->lib->image;
+  const struct img_search_food *named = IMG_ROWS(img, IMG_SEARCH_FOODS, struct img_search_food);
+  size_t foods = img_count(img, IMG_FOODS);
+  if (img_count(img, IMG_SEARCH_FOODS) < foods) foods = img_count(img, IMG_SEARCH_FOODS);
+  if (foods == 0) return;
+  struct scan s = {img, ARENA_NEW(a, struct found, foods), foods, ARENA_NEW(a, uint32_t, foods), 0};
+  mark_foods(&s, r->query);
+  for (size_t i = 0; i < s.marked_count; i++) {
+    uint32_t food = s.marked[i];
+    const struct found *f = &s.found[food];
+    if (f->weight > 0) rank_found(r, food, f, &named[food], (named[food].words_weight - f->unasked) / 100.0);
+  }
+}
+
+/* ---- foods that the user brought along ----------------------------------------------------------------------------------
+ */
+
+static double own_word_quality(const struct search_words *name, const struct search_word *asked) {
+  double best = 0;
+  for (size_t i = 0; i < name->count; i++) {
+    struct span word = name->at[i].text;
+    double quality = 0;
+    if (span_eq(word, asked->text))
+      quality = asked->quality;
+    else if (asked->may_be_unfinished && word.n > asked->text.n && span_eq(span_cut(word, 0, asked->text.n), asked->text))
+      quality = prefix_quality(asked->text.n, word.n);
+    if (quality > best) best = quality;
+  }
+  return best;
+}
+
+static void rank_own_food(struct ranking *r, uint32_t food, struct arena *a) {
+  static const double UNASKED_WORD = 0.05;
+  const struct query *q = r->query;
+  struct synonyms syn = search_synonyms(&r->lib->image);
+  struct search_words plain = search_split(search_fold(&r->lib->image, span_of(library_name(r->lib, food)), a));
+  struct search_words name = search_canonical(&syn, &plain);
+  struct found f = {0};
+  size_t fitted = 0;
+  for (size_t i = 0; i < q->content.count; i++) {
+    double quality = own_word_quality(&name, &q->content.at[i]);
+    if (!(quality > 0)) continue;
+    /* A word that the image does not know weighs in full; so does one that only an own food gives meaning to. */
+    fitted++;
+    f.telling = (uint8_t)(f.telling + (q->importance[i] > MAY_BE_MISSING));
+    f.weight += (float)q->importance[i];
+    f.quality += (float)(q->importance[i] * quality);
+  }
+  if (!(f.weight > 0)) return;
+  size_t unasked = name.count > fitted ? name.count - fitted : 0;
+  rank_found(r, food, &f, NULL, UNASKED_WORD * (double)unasked);
+}
+
+static void rank_own_foods(struct ranking *r, struct arena *a) {
+  size_t first = img_count(&r->lib->image, IMG_FOODS);
+  for (size_t i = 0; i < r->lib->own_count; i++) rank_own_food(r, (uint32_t)(first + i), a);
+}
+
+/* ---- everyday names ------------------------------------------------------------------------------------------------------
+ */
+
+static size_t letters(const struct search_words *w) {
+  size_t n = w->count > 0 ? w->count - 1 : 0;
+  for (size_t i = 0; i < w->count; i++) n += w->at[i].text.n;
+  return n;
+}
+
+static bool phrase_has(const char *phrase, struct span word) {
+  for (const char *p = phrase; *p;) {
+    size_t n = strcspn(p, " ");
+    if (n == word.n && memcmp(p, word.p, n) == 0) return true;
+    p += n + (p[n] == ' ');
+  }
+  return false;
+}
+
+/* The same words in any order; of equal length, so that neither side has a word too many. */
+static bool same_words(const struct search_words *w, size_t length, const char *phrase) {
+  if (strlen(phrase) != length) return false;
+  for (size_t i = 0; i < w->count; i++)
+    if (!phrase_has(phrase, w->at[i].text)) return false;
+  return true;
+}
+
+static double spelling(const struct search_words *w) {
+  double quality = 1;
+  for (size_t i = 0; i < w->count; i++)
+    if (w->at[i].quality < quality) quality = w->at[i].quality;
+  return quality;
+}
+
+/* What the table of everyday names has for the words. */
+enum named { NAMED_NOT, NAMED_STAND_IN, NAMED_FOOD };
+
+static enum named rank_named(struct ranking *r, const struct search_words *w) {
+  static const double RANK_STEP = 0.02, STAND_IN = 0.59;
+  const struct image *img = &r->lib->image;
+  const struct img_name *name = IMG_ROWS(img, IMG_NAMES, struct img_name);
+  const struct img_search_food *marks = IMG_ROWS(img, IMG_SEARCH_FOODS, struct img_search_food);
+  size_t length = letters(w), foods = img_count(img, IMG_SEARCH_FOODS);
+  enum named found = NAMED_NOT;
+  for (size_t i = 0; w->count > 0 && i < img_count(img, IMG_NAMES); i++) {
+    if (name[i].food >= foods || !same_words(w, length, img_str(img, name[i].phrase))) continue;
+    bool stand_in = name[i].rank >= SEARCH_STAND_IN_RANK;
+    double fit = search_wish_fit(&r->query->wish, library_food(r->lib, name[i].food), &marks[name[i].food]);
+    double score = stand_in ? STAND_IN * fit : spelling(w) * fit - RANK_STEP * name[i].rank;
+    rank_hit(r, (struct search_hit){name[i].food, score, true, 0, img_str(img, name[i].note)});
+    if (found != NAMED_FOOD) found = stand_in ? NAMED_STAND_IN : NAMED_FOOD;
+  }
+  return found;
+}
+
+/* Without the words that say little ("fresh", "organic", "fillet"), which an everyday name does not list either. */
+static struct search_words telling_words(const struct image *img, const struct search_words *w) {
+  struct search_words out = {.count = 0};
+  for (size_t i = 0; i < w->count; i++) {
+    const struct img_token *t = search_token(img, w->at[i].text);
+    if (!t || t->importance / 100.0 > SAYS_LITTLE) out.at[out.count++] = w->at[i];
+  }
+  return out;
+}
+
+/* As typed; put right; without what tells only the cut; without the way of cooking. The first that the table has counts. */
+static enum named rank_names(struct ranking *r) {
+  const struct image *img = &r->lib->image;
+  struct search_words uncut = search_without_cut(&r->query->full), content = telling_words(img, &r->query->content);
+  const struct search_words *const form[] = {&r->query->typed, &r->query->full, &uncut, &content};
+  enum named found = NAMED_NOT;
+  for (size_t i = 0; i < COUNT_OF(form) && found == NAMED_NOT; i++) found = rank_named(r, form[i]);
+  return found;
+}
+
+/* "heart" may be a dozen foods and is none of them: nothing that happens to hold the word may be taken for it. And where an
+ * everyday name fits as asked, its own records are the rivals: nobody who writes "egg" may mean the egg of a goose. */
+static double scale_of(const struct ranking *r, enum named found) {
+  static const double BELOW_STAND_INS = 0.58, BELOW_RIVALS = 0.94;
+  if (found == NAMED_STAND_IN) return BELOW_STAND_INS;
+  return found == NAMED_FOOD && r->count > 0 && r->hit[0].score >= BELOW_RIVALS ? BELOW_RIVALS : 1;
+}
+
+size_t search_foods(const struct library *lib, struct span words, const struct search_wish *wish, struct search_hit *hits,
+                    size_t most, struct arena *scratch) {
+  struct query q;
+  struct search_wish none = SEARCH_WISH_NONE;
+  if (most == 0) return 0;
+  read_query(&lib->image, words, wish ? wish : &none, &q, scratch);
+  struct ranking r = {lib, &q, hits, 0, most, 1};
+  r.scale = scale_of(&r, rank_names(&r));
+  if (q.total > 0) {
+    rank_image_foods(&r, scratch);
+    rank_own_foods(&r, scratch);
+  }
+  return r.count;
+}
+
+size_t search_rivals(const struct search_hit *hits, size_t count) {
+  size_t n = 0;
+  while (n + 1 < count && hits[n + 1].score >= hits[0].score - RIVAL_WITHIN) n++;
+  return n;
+}

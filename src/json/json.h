@@ -1,0 +1,42 @@
+/* json.h: writes JSON. Only writing: JSON is never needed as input. Keys are words of the program and go out as they are;
+ * texts are escaped.
+ *
+ * Layer: json. */
+#ifndef BW_JSON_H
+#define BW_JSON_H
+
+#include "base/num.h"
+#include "explain/asked.h"
+#include "explain/side.h"
+#include "explain/ways.h"
+#include "foods/search.h"
+
+struct json {
+  struct buf *out;
+  bool first; /* nothing written yet at this level: no comma */
+};
+
+void json_init(struct json *j, struct buf *out);
+void json_open(struct json *j, const char *key_or_null, char bracket); /* '{' or '[' */
+void json_close(struct json *j, char bracket);
+void json_text(struct json *j, const char *key_or_null, const char *text_or_null);
+void json_number(struct json *j, const char *key_or_null, double x); /* 9 significant digits; null when NaN */
+void json_digits(struct json *j, const char *key_or_null, double x,
+                 int digits); /* the same with fewer digits: a float has 6 */
+void json_span(struct json *j, const char *key_or_null, struct span text);
+void json_text_or_null(struct json *j, const char *key_or_null, const char *text); /* "" means "not given": null */
+void json_bool(struct json *j, const char *key_or_null, bool x);
+void json_nothing(struct json *j, const char *key_or_null);
+
+/* The shapes of interface: one object each, no line end. */
+void json_check(const struct library *lib, const struct check_result *r, struct buf *out);
+/* The same with what was asked beside it: "ratio" and "why" behind the other keys. */
+void json_check_asked(const struct library *lib, const struct check_result *r, const struct asked *asked, struct buf *out);
+void json_side(const struct library *lib, const struct side *s, const struct cooked_way *ways,
+               struct buf *out); /* ways NULL: none */
+void json_need(const struct library *lib, const struct check_result *empty_ration, struct buf *out);
+void json_foods(const struct library *lib, struct span words, const struct search_hit *hits, size_t count, struct buf *out);
+void json_food(const struct library *lib, uint32_t food, struct buf *out);
+void json_library(const struct library *lib, struct buf *out);
+
+#endif

@@ -1,0 +1,59 @@
+/* animal.h: the animal, whether it may be judged at all, and what energy it needs.
+ *
+ * Layer: judge. */
+#ifndef BW_ANIMAL_H
+#define BW_ANIMAL_H
+
+#include "foods/library.h"
+
+/* ORDER ACTIVITY: the builder writes these numbers into the energy table; activity_word[] in animal.c. */
+enum activity { ACTIVITY_RESTING, ACTIVITY_LOW, ACTIVITY_MODERATE, ACTIVITY_HIGH, ACTIVITY_WORKING, ACTIVITY_COUNT };
+extern const char *const activity_word[ACTIVITY_COUNT];
+
+struct animal {
+  const char *name; /* "Juniper"; "" when it was given on the command line only */
+  enum species species;
+  double weight_kg;
+  double ideal_kg;        /* as stated; NaN when not */
+  double condition;       /* of 9; NaN */
+  double age_years;       /* NaN when not stated (one-off animals count as adult, and the answer says so) */
+  double adult_weight_kg; /* expected adult weight; NaN: the weight itself */
+  int8_t neutered;        /* 1, 0, -1 not said */
+  enum activity activity;
+  bool activity_stated;
+  double energy_kcal;     /* "Energy: 780 kcal/day"; NaN */
+  bool pregnant, nursing; /* stated */
+  const char *status;     /* "healthy", or the words that say what is not */
+  bool healthy;           /* true for "healthy", "well", "fine", or nothing said */
+  /* conditions under which gut synthesis is not trusted */
+  bool antibiotics;
+};
+
+/* Why no verdict is given. ORDER REFUSAL: refusal texts in animal.c. */
+enum refusal { REFUSE_NOT, REFUSE_GROWTH, REFUSE_PREGNANT, REFUSE_NURSING, REFUSE_UNWELL, REFUSE_COUNT };
+
+enum refusal animal_refusal(const struct animal *a);
+/* Key ("growth"), a kind sentence on what is not done and why, and whom to ask. */
+const char *refusal_key(enum refusal r);
+const char *refusal_text(enum refusal r);
+const char *refusal_ask(enum refusal r);
+
+struct energy_need {
+  double kcal, low_kcal, high_kcal; /* a day */
+  double coefficient;               /* kcal per metabolic kg that this amounts to */
+  const char *from;                 /* "stated" or "110 kcal x kg^0.75 (adult dog, moderate activity)" */
+  const struct img_energy *row;     /* NULL when stated */
+};
+
+struct animal_body {
+  double ideal_kg; /* stated, or estimated from the condition score, or the weight */
+  const char *ideal_from;
+  double metabolic_kg; /* ideal_kg to the power of the species' exponent */
+  double exponent;
+};
+
+struct animal_body animal_body(const struct library *lib, const struct animal *a);
+/* Range: the table's own where it has one, else +-2 SD of the observed spread (constants energy-sd-share). */
+struct energy_need animal_energy(const struct library *lib, const struct animal *a, struct arena *arena);
+
+#endif

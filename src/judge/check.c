@@ -1,0 +1,173 @@
+#include "judge/check.h"
+
+#include <math.h>
+
+#include "foods/constant_keys.h"
+#include "judge/check_steps.h"
+#include "judge/stats.h"
+#include "judge/verdict.h"
+
+/* ---- amounts --------------------------------------------------------------------------------------------------- */
+
+static const double LOW_PERCENTILE = 0.05, HIGH_PERCENTILE = 0.95;
+
+static void fill_amounts(const struct totals *t, double supply_kcal, struct nutrient_result *out) {
+  double z_low = normal_quantile(LOW_PERCENTILE), z_high = normal_quantile(HIGH_PERCENTILE);
+  for (int i = 0; i < NUT_COUNT; i++) {
+    struct nutrient_result *n = &out[i];
+    n->id = (enum nutrient)i;
+    n->amount = t->amount[i];
+    n->cv = totals_cv(t->amount[i], t->variance[i]);
+    n->low = lognormal_at(n->amount, n->cv, z_low);
+    n->high = lognormal_at(n->amount, n->cv, z_high);
+    n->known_share = t->eaten_g > 0 ? fmin(1.0, fmax(0.0, 1.0 - t->missing_g[i] / t->eaten_g)) : 1.0;
+    n->possible = n->amount + t->missing_high[i];
+    n->per_1000kcal = supply_kcal > 0 ? n->amount / supply_kcal * 1000.0 : (double)NAN;
+  }
+}
+
+/* The amount is that of the method asked for; windows and suppliers are those of the Atwater factors. */
+static void fill_energy_row(const struct energy_result *e, struct nutrient_result *n) {
+  n->amount = e->supply_kcal;
+  n->low = e->supply_low;
+  n->high = e->supply_high;
+  n->per_1000kcal = e->supply_kcal > 0 ? 1000.0 : (double)NAN;
+}
+
+/* ---- windows --------------------------------------------------------------------------------------------------- */
+
+static void lowest_and_highest(const double day[CALENDAR_DAYS], struct nutrient_result *n) {
+  double low = day[0], high = day[0];
+  for (int i = 1; i < CALENDAR_DAYS; i++) {
+    low = day[i] < low ? day[i] : low;
+    high = day[i] > high ? day[i] : high;
+  }
+  n->lowest_day = low;
+  n->highest_day = high;
+}
+
+static struct supply supply_of(struct window_total worst, struct window_total rich) {
+  return (struct supply){.worst = worst.amount,
+                         .worst_cv = worst.cv,
+                         .worst_most = worst.amount + worst.missing_most,
+                         .rich = rich.amount,
+                         .rich_cv = rich.cv,
+                         .rich_possible = rich.amount + rich.missing_high};
+}
+
+/* Amounts of the nutrient's window, and those of the whole calendar. */
+struct supplies {
+  struct supply window, calendar;
+};
+
+static struct supplies fill_window(const struct totals *t, struct nutrient_result *n) {
+  struct window_total all = totals_over_calendar(t, n->id), worst = all, rich = all;
+  n->lowest_day = n->highest_day = n->amount;
+  if (!t->same_every_day) {
+    double day[CALENDAR_DAYS];
+    totals_series(t, n->id, day);
+    lowest_and_highest(day, n);
+    if (n->window_days < CALENDAR_DAYS && n->highest_day > n->lowest_day) {
+      struct window_extremes e = window_extremes(day, n->window_days);
+      worst = totals_in_window(t, n->id, e.worst, n->window_days);
+      rich = totals_in_window(t, n->id, e.rich, n->window_days);
+    }
+  }
+  n->window_amount = worst.amount;
+  n->window_high = rich.amount;
+  n->window_cv = worst.cv;
+  n->window_high_cv = rich.cv;
+  return (struct supplies){supply_of(worst, rich), supply_of(all, all)};
+}
+
+/* ---- verdicts -------------------------------------------------------------------------------------------------- */
+
+static void judge(const struct totals *t, struct nutrient_result *n, double sure) {
+  struct supplies s = fill_window(t, n);
+  struct limits l = {n->minimum, n->allowance, n->upper, n->upper_greater_than};
+  struct judgement j = verdict_of(&l, &s.window, sure);
+  n->verdict = j.verdict;
+  n->chance_met = j.chance_met;
+  n->chance_kept = j.chance_kept;
+  n->near_upper = j.near_upper;
+  n->ratio = n->allowance > 0 ? n->window_amount / n->allowance : (double)NAN;
+  if (n->window_amount != s.calendar.worst || n->window_high != s.calendar.rich)
+    n->verdict_by_window = verdict_rank(verdict_of(&l, &s.calendar, sure).verdict) > verdict_rank(j.verdict);
+  n->highest_day_over = n->window && n->window->highest_day && !n->upper_greater_than && n->highest_day > n->upper;
+}
+
+static void no_allowances(struct check_result *r) {
+  static const struct allowance NONE = {.minimum = NAN, .allowance = NAN, .upper = NAN, .how = ""};
+  r->allowances = (struct allowance_set){.standard = r->options.standard, .basis = r->options.basis};
+  for (int i = 0; i < NUT_COUNT; i++) r->allowances.of[i] = NONE;
+}
+
+static void set_limits(const struct library *lib, struct check_result *r) {
+  const struct img_window *window[NUT_COUNT] = {NULL};
+  if (r->animal) standard_windows(lib, r->animal->species, window);
+  for (int i = 0; i < NUT_COUNT; i++) {
+    struct nutrient_result *n = &r->nutrient[i];
+    n->table = &r->allowances.of[i];
+    n->minimum = n->table->minimum;
+    n->allowance = n->table->allowance;
+    n->upper = n->table->upper;
+    bool grows = n->table->allowance_by_energy;
+    for (int k = 0; k < NEED_LINES; k++)
+      n->need_line[k] = (struct need_line){grows ? 0 : n->allowance, grows ? n->allowance : 0};
+    n->upper_greater_than = n->table->upper_greater_than;
+    n->adjusted_from = n->adjusted_to = (double)NAN;
+    n->window = window[i];
+    n->window_days = n->window && n->window->days > 0 ? n->window->days : 1;
+    if (n->window_days > CALENDAR_DAYS) n->window_days = CALENDAR_DAYS;
+  }
+}
+
+/* ---- all of it ------------------------------------------------------------------------------------------------- */
+
+static const struct energy_need NO_NEED = {.kcal = NAN, .low_kcal = NAN, .high_kcal = NAN, .coefficient = NAN, .from = ""};
+
+static void meet_animal(const struct library *lib, struct check_result *r, struct arena *arena) {
+  r->body = (struct animal_body){.ideal_kg = NAN, .ideal_from = "", .metabolic_kg = NAN, .exponent = NAN};
+  r->energy.need = NO_NEED;
+  if (!r->animal) return;
+  r->refusal = animal_refusal(r->animal);
+  r->body = animal_body(lib, r->animal);
+  if (r->refusal == REFUSE_NOT) r->energy.need = animal_energy(lib, r->animal, arena);
+}
+
+struct check_result *check_to_review(const struct library *lib, const struct ration *ration, const struct animal *animal,
+                                     const struct check_options *options, struct arena *arena) {
+  struct check_result *r = ARENA_NEW(arena, struct check_result, 1);
+  r->ration = ration;
+  r->animal = animal;
+  r->options = options ? *options : CHECK_OPTIONS_DEFAULT;
+  meet_animal(lib, r, arena);
+  /* Without an animal the food is counted as for a dog (4-9-4 is the general rule for natural foods), and retinol alone
+   * is counted as vitamin A, which holds for both. */
+  enum species species = animal ? animal->species : SPECIES_DOG;
+  double carotene = animal ? library_constant_value(lib, K_CAROTENE_FACTOR, species) : 0.0;
+  struct totals *t = totals_gather(lib, ration, carotene, arena);
+  energy_supply(t, species, &r->options, &r->energy, arena);
+  fill_amounts(t, r->energy.supply_kcal, r->nutrient);
+  suppliers_fill(t, r->nutrient, arena);
+  bool judged = animal && r->refusal == REFUSE_NOT;
+  if (judged) {
+    standard_allowances(lib, r->options.standard, r->options.basis, animal, &r->energy.need, r->energy.supply_kcal,
+                        &r->allowances, arena);
+  } else {
+    no_allowances(r);
+  }
+  set_limits(lib, r);
+  if (judged) adjust_allowances(t, r, arena);
+  for (int i = 0; i < NUT_COUNT; i++) judge(t, &r->nutrient[i], r->options.sure);
+  fill_energy_row(&r->energy, &r->nutrient[NUT_ENERGY]);
+  for (int i = 0; i < NUT_COUNT; i++) r->verdict_count[r->nutrient[i].verdict]++;
+  balance_fill(t, species, r->energy.supply_kcal, &r->balance);
+  parts_fill(t, r->parts);
+  return r;
+}
+
+const struct check_result *check_numbers(const struct library *lib, const struct ration *ration, const struct animal *animal,
+                                         const struct check_options *options, struct arena *arena) {
+  return check_to_review(lib, ration, animal, options, arena);
+}

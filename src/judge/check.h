@@ -1,0 +1,157 @@
+/* check.h: the main job. A ration and an animal in; energy, every nutrient, verdicts and findings out.
+ *
+ * Layer: judge. Pure; the result lives in the arena given and borrows the library's and the ration's texts. */
+#ifndef BW_CHECK_H
+#define BW_CHECK_H
+
+#include "judge/ration.h"
+#include "judge/standard.h"
+
+enum verdict { VERDICT_SHORT, VERDICT_THIN, VERDICT_MET, VERDICT_OVER, VERDICT_UNPROVEN, VERDICT_NO_FIGURE, VERDICT_COUNT };
+extern const char *const verdict_word[VERDICT_COUNT]; /* "short" ... "no figure" */
+
+struct check_options {
+  enum standard_id standard;
+  enum basis basis;
+  double sure; /* 0.5 .. 0.99 */
+  enum { ENERGY_ATWATER, ENERGY_PUBLISHED, ENERGY_FOUR_STEP } energy_by;
+};
+#define CHECK_OPTIONS_DEFAULT ((struct check_options){STANDARD_NRC2006, BASIS_WEIGHT, 0.75, ENERGY_ATWATER})
+
+struct supplier {
+  int line;      /* index into ration lines */
+  double amount; /* a day */
+  double share;  /* of the known amount, 0..1 */
+  enum value_status status;
+};
+
+/* A need that grows with the food: fixed + grows x the share of this food that is fed. */
+struct need_line {
+  double fixed, grows;
+};
+enum { NEED_LINES = 2 };
+
+struct nutrient_result {
+  enum nutrient id;
+  double amount;      /* known, average a day over the calendar */
+  double low, high;   /* 5th and 95th percentile of that */
+  double cv;          /* of the total */
+  double known_share; /* share of the food's mass that has a value, 0..1 */
+  double possible;    /* amount if every food without a value held its class's high value; NaN if no class figure */
+  double minimum, allowance, upper; /* a day; NaN none. 'allowance' after adjustment */
+  bool upper_greater_than;
+  double ratio;        /* worst-window amount / allowance; NaN */
+  double chance_met;   /* that the allowance is reached, in the worst window; NaN */
+  double chance_kept;  /* that the upper limit is kept; NaN if none */
+  double per_1000kcal; /* of energy supplied */
+  enum verdict verdict;
+  bool verdict_by_window; /* the average would have done better than the worst window */
+  bool near_upper;        /* below the upper limit, but not kept with the confidence asked */
+  int window_days;
+  double window_amount, window_high; /* mean a day of the worst and of the richest window */
+  double window_cv, window_high_cv;
+  double lowest_day, highest_day;
+  bool highest_day_over; /* the richest day alone passes the upper limit, for nutrients where that matters */
+  bool adjusted;
+  double adjusted_from, adjusted_to;
+  const char *adjusted_why;               /* words; NULL */
+  struct need_line need_line[NEED_LINES]; /* the need at any share of this food is the larger of these; at 1, 'allowance' */
+  const struct allowance *table;          /* rows behind the figures */
+  const struct img_window *window;
+  const struct supplier *from; /* largest first; only lines that supply some */
+  size_t from_count;
+  const int *missing; /* indices of lines that have no value */
+  size_t missing_count;
+  double estimated_share; /* of the known amount that rests on estimates or single cited figures */
+};
+
+struct energy_result {
+  struct energy_need need;
+  double supply_kcal, supply_low, supply_high;
+  double published_kcal, four_step_kcal;               /* the other two ways, for comparison; NaN when not computable */
+  double kcal_per_kg;                                  /* of food as eaten */
+  double share_protein, share_fat, share_carbohydrate; /* of energy, sum 1 */
+  double macro_kcal;                                   /* what those are shares of */
+  double grams_per_day;
+  const struct supplier *from;
+  size_t from_count;
+};
+
+struct balance {
+  double ca_p, zn_cu, n6_n3, k_na, phytate_zn; /* mass ratios; phytate_zn molar; NaN when not computable */
+  double ca_phytate_zn;                        /* mmol per 1000 kcal */
+  double known_share[5];                       /* the smaller known share of the two sides, in the order above */
+};
+
+/* ORDER JSON_PART: the keys of "parts". */
+enum bowl_part {
+  BOWL_MUSCLE,
+  BOWL_ORGAN_LIVER,
+  BOWL_ORGAN_SECRETING,
+  BOWL_BONE,
+  BOWL_PLANT,
+  BOWL_FISH,
+  BOWL_EGG,
+  BOWL_DAIRY,
+  BOWL_FAT_OIL,
+  BOWL_SUPPLEMENT,
+  BOWL_OTHER,
+  BOWL_COUNT
+};
+extern const char *const json_part_key[BOWL_COUNT];
+enum bowl_part json_part_of(enum part p);
+
+struct because {
+  const char *key; /* "amount", "allowance", "line" ... */
+  double value;    /* NaN when 'text' holds it */
+  const char *text;
+  const char *unit;
+};
+
+struct finding {
+  const char *id; /* "zinc-short" */
+  enum finding_weight weight;
+  int order; /* smaller first within the weight */
+  const char *text;
+  const char *reason, *remedy; /* "" when there is none */
+  const struct because *because;
+  size_t because_count;
+  const char *source; /* source key */
+  enum confidence confidence;
+};
+
+struct check_result {
+  const struct ration *ration;
+  const struct animal *animal; /* NULL: composition only, no animal given */
+  struct animal_body body;
+  enum refusal refusal; /* not REFUSE_NOT: no verdicts, no allowances, composition only */
+  struct check_options options;
+  struct allowance_set allowances;
+  struct energy_result energy;
+  struct nutrient_result nutrient[NUT_COUNT];
+  struct balance balance;
+  double parts[BOWL_COUNT]; /* shares of mass as eaten, sum 1 */
+  const struct finding *finding;
+  size_t finding_count;
+  int verdict_count[VERDICT_COUNT];
+};
+
+/* Computes everything but the written review ('finding' stays empty; review/review.h writes it). 'animal' may be NULL
+ * (composition only). Errors cannot occur: what cannot be computed is NaN. */
+const struct check_result *check_numbers(const struct library *lib, const struct ration *ration, const struct animal *animal,
+                                         const struct check_options *options, struct arena *arena);
+
+/* The same result, not yet closed: review/review.h adds the written findings to it. */
+struct check_result *check_to_review(const struct library *lib, const struct ration *ration, const struct animal *animal,
+                                     const struct check_options *options, struct arena *arena);
+
+/* ---- the pieces, for tests and for the other use cases ---- */
+
+/* Mean and spread of a sum of independent lognormals, by matched moments. chance that the sum is at least x. */
+double lognormal_chance_at_least(double mean, double cv, double x);
+/* p-quantile (0 < p < 1). */
+double lognormal_quantile(double mean, double cv, double p);
+double normal_cdf(double z);
+double normal_quantile(double p);
+
+#endif

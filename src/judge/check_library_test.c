@@ -1,0 +1,191 @@
+/* Properties of check over random rations of the real library's foods. The generator is GSL's; the seed is fixed. */
+#include <gsl/gsl_randist.h>
+#include <gsl/gsl_rng.h>
+#include <math.h>
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+
+#include <cmocka.h>
+
+#include "judge/check.h"
+#include "tests/support/built_image.h"
+#include "tests/support/near.h"
+#include "tests/support/tiny_image.h"
+
+enum { RATIONS = 150, MOST_LINES = 14 };
+
+static struct arena arena;
+static gsl_rng *rng;
+
+static int set_up(void **state) {
+  (void)state;
+  arena_init(&arena, NULL);
+  rng = gsl_rng_alloc(gsl_rng_mt19937);
+  gsl_rng_set(rng, 1848);
+  return 0;
+}
+static int tear_down(void **state) {
+  (void)state;
+  gsl_rng_free(rng);
+  arena_free(&arena);
+  return 0;
+}
+
+static size_t random_lines(struct ration_line line[MOST_LINES]) {
+  static const double TIMES[] = {28, 28, 28, 14, 8, 4, 1};
+  size_t n = 1 + gsl_rng_uniform_int(rng, MOST_LINES), foods = library_count(built_library());
+  for (size_t i = 0; i < n; i++) {
+    uint32_t food = (uint32_t)gsl_rng_uniform_int(rng, foods);
+    line[i] = tiny_line_on(food, 0.5 + 300 * gsl_rng_uniform(rng), TIMES[gsl_rng_uniform_int(rng, COUNT_OF(TIMES))], (int)i);
+  }
+  return n;
+}
+
+static struct animal random_animal(void) {
+  bool dog = gsl_rng_uniform_int(rng, 2) == 0;
+  return tiny_animal(dog ? SPECIES_DOG : SPECIES_CAT, dog ? 2 + 60 * gsl_rng_uniform(rng) : 2 + 6 * gsl_rng_uniform(rng));
+}
+
+static struct check_options random_options(void) {
+  struct check_options o = CHECK_OPTIONS_DEFAULT;
+  o.standard = (enum standard_id)gsl_rng_uniform_int(rng, STANDARD_COUNT);
+  o.basis = (enum basis)gsl_rng_uniform_int(rng, BASIS_COUNT);
+  o.sure = 0.5 + 0.49 * gsl_rng_uniform(rng);
+  return o;
+}
+
+static const struct check_result *check(const struct ration_line *line, size_t n, const struct animal *a,
+                                        const struct check_options *o) {
+  struct ration *r = ARENA_NEW(&arena, struct ration, 1);
+  *r = tiny_ration(line, n);
+  return check_numbers(built_library(), r, a, o, &arena);
+}
+
+static void assert_close(double got, double want) {
+  if (isnan(want)) {
+    assert_true(isnan(got));
+  } else {
+    assert_near(got, want, 1e-9 * fabs(want) + 1e-12);
+  }
+}
+
+/* The words and the numbers beside them must not contradict each other: docs/method/verdicts.md. */
+static void assert_consistent(const struct nutrient_result *n, double sure) {
+  assert_true(n->amount >= 0 && n->low <= n->amount * (1 + 1e-12) && n->known_share >= 0 && n->known_share <= 1);
+  assert_true(n->window_amount <= n->window_high * (1 + 1e-9));
+  assert_true(n->lowest_day <= n->highest_day);
+  assert_true(isnan(n->possible) || n->possible >= n->amount * (1 - 1e-12));
+  double shares = 0;
+  for (size_t i = 0; i < n->from_count; i++) {
+    shares += n->from[i].share;
+    assert_true(i == 0 || n->from[i - 1].amount >= n->from[i].amount);
+  }
+  if (n->amount > 0 && n->id != NUT_ENERGY) assert_near(shares, 1, 1e-9);
+  assert_true((n->missing_count > 0) == (n->known_share < 1 - 1e-12));
+  bool reached = n->window_amount >= n->allowance * (1 - 1e-8);
+  if (n->verdict == VERDICT_MET) assert_true(reached && n->chance_met >= sure);
+  if (n->verdict == VERDICT_SHORT) assert_true(!reached && n->window_amount < n->allowance);
+  if (n->verdict == VERDICT_UNPROVEN) assert_true(n->missing_count > 0 && !(n->window_amount >= n->allowance));
+  if (n->verdict == VERDICT_OVER) assert_true(n->window_high > n->upper && !n->upper_greater_than);
+  if (n->verdict == VERDICT_NO_FIGURE) assert_true(isnan(n->allowance));
+}
+
+static void answers_do_not_contradict_themselves(void **state) {
+  (void)state;
+  for (int k = 0; k < RATIONS; k++) {
+    struct ration_line line[MOST_LINES];
+    size_t n = random_lines(line);
+    struct animal a = random_animal();
+    struct check_options o = random_options();
+    const struct check_result *r = check(line, n, &a, &o);
+    int verdicts = 0;
+    for (int i = 0; i < NUT_COUNT; i++) assert_consistent(&r->nutrient[i], o.sure);
+    for (int v = 0; v < VERDICT_COUNT; v++) verdicts += r->verdict_count[v];
+    assert_int_equal(verdicts, NUT_COUNT);
+    double parts = 0;
+    for (int p = 0; p < BOWL_COUNT; p++) parts += r->parts[p];
+    assert_near(parts, 1, 1e-9);
+    const struct energy_result *e = &r->energy;
+    if (!isnan(e->share_fat)) assert_near(e->share_protein + e->share_fat + e->share_carbohydrate, 1, 1e-9);
+    arena_free(&arena);
+  }
+}
+
+/* The amounts by another route: straight from the stored values, line by line. */
+static void amounts_by_another_route(void **state) {
+  (void)state;
+  const struct library *lib = built_library();
+  for (int k = 0; k < RATIONS; k++) {
+    struct ration_line line[MOST_LINES];
+    size_t n = random_lines(line);
+    const struct check_result *r = check(line, n, NULL, NULL);
+    for (int i = 0; i < NUT_COUNT; i++) {
+      if (i == NUT_ENERGY || i == NUT_VITAMIN_A || i == NUT_EPA_DHA) continue; /* derived */
+      double sum = 0;
+      for (size_t l = 0; l < n; l++) {
+        const struct img_value *v = &library_values(lib, line[l].part[0].food)[i];
+        if (v->status != VALUE_UNKNOWN) sum += line[l].part[0].grams * line[l].times_per_28 / 28 * v->mean / 100;
+      }
+      assert_close(r->nutrient[i].amount, sum);
+    }
+    arena_free(&arena);
+  }
+}
+
+static void assert_same_answer(const struct check_result *p, const struct check_result *q, double factor) {
+  for (int i = 0; i < NUT_COUNT; i++) {
+    const struct nutrient_result *x = &p->nutrient[i], *y = &q->nutrient[i];
+    assert_close(y->amount, factor * x->amount);
+    assert_close(y->low, factor * x->low);
+    assert_close(y->window_amount, factor * x->window_amount);
+    assert_close(y->window_high, factor * x->window_high);
+    assert_close(y->known_share, x->known_share);
+    assert_close(y->possible, factor * x->possible);
+    if (factor == 1) assert_int_equal(y->verdict, x->verdict);
+  }
+  assert_close(q->energy.supply_kcal, factor * p->energy.supply_kcal);
+  assert_close(q->balance.ca_p, p->balance.ca_p);
+  for (int i = 0; i < BOWL_COUNT; i++) assert_close(q->parts[i], p->parts[i]);
+}
+
+static void scale_order_and_splitting(void **state) {
+  (void)state;
+  for (int k = 0; k < RATIONS; k++) {
+    struct ration_line line[MOST_LINES], other[MOST_LINES], split[2 * MOST_LINES];
+    size_t n = random_lines(line);
+    struct animal a = random_animal();
+    struct check_options o = random_options();
+    const struct check_result *r = check(line, n, &a, &o);
+    for (size_t i = 0; i < n; i++) {
+      other[i] = line[i];
+      other[i].part[0].grams *= 2.5;
+      other[i].grams_fed *= 2.5;
+    }
+    assert_same_answer(r, check(other, n, &a, &o), 2.5);
+    memcpy(other, line, sizeof other);
+    gsl_ran_shuffle(rng, other, n, sizeof *other);
+    assert_same_answer(r, check(other, n, &a, &o), 1);
+    for (size_t i = 0; i < n; i++) {
+      double share = gsl_rng_uniform(rng);
+      split[2 * i] = split[2 * i + 1] = line[i];
+      split[2 * i].part[0].grams *= share;
+      split[2 * i].grams_fed *= share;
+      split[2 * i + 1].part[0].grams *= 1 - share;
+      split[2 * i + 1].grams_fed *= 1 - share;
+    }
+    assert_same_answer(r, check(split, 2 * n, &a, &o), 1);
+    arena_free(&arena);
+  }
+}
+
+#define WITH_ARENA(f) cmocka_unit_test_setup_teardown(f, set_up, tear_down)
+
+int main(void) {
+  const struct CMUnitTest tests[] = {
+      WITH_ARENA(answers_do_not_contradict_themselves),
+      WITH_ARENA(amounts_by_another_route),
+      WITH_ARENA(scale_order_and_splitting),
+  };
+  return cmocka_run_group_tests(tests, NULL, NULL);
+}

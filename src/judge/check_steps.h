@@ -1,0 +1,35 @@
+/* check_steps.h: the steps of check.c, each in its own file. Layer: judge. */
+#ifndef BW_CHECK_STEPS_H
+#define BW_CHECK_STEPS_H
+
+#include "judge/totals.h"
+
+/* energy.c: kcal from the food; fills all of 'out' but 'need', and puts the species' own kcal in the place of the published
+ * ones in the totals. docs/method/totals.md, "Energy". */
+void energy_supply(struct totals *t, enum species s, const struct check_options *options, struct energy_result *out,
+                   struct arena *arena);
+
+/* adjust.c: changes of the standard's figure that the food itself brings about: vitamin E with unsaturated fat, arginine
+ * with protein, vitamins that the gut makes. Works on result->nutrient[].allowance. */
+void adjust_allowances(const struct totals *t, struct check_result *result, struct arena *arena);
+/* The parts of those changes that are linear in the amounts of food. Vitamin E: at least 'for_fat', and the larger of that
+ * and the table's figure is raised by 'for_oil' (mg). */
+struct vitamin_e_need {
+  double for_fat, for_oil;
+};
+struct vitamin_e_need vitamin_e_need(const struct totals *t, enum species s);
+/* Arginine (g) for each g of protein above the standard's protein figure; 0 where the standard has no such rule. */
+double arginine_per_protein(const struct library *lib, enum standard_id standard, enum species s);
+
+/* balance.c: ratios of the calendar's sums. */
+void balance_fill(const struct totals *t, enum species s, double supply_kcal, struct balance *out);
+
+/* parts.c: shares of mass as eaten. */
+void parts_fill(const struct totals *t, double share[BOWL_COUNT]);
+
+/* suppliers.c: who supplies each nutrient, and who has no value. */
+void suppliers_fill(const struct totals *t, struct nutrient_result *out, struct arena *arena);
+/* Puts the largest first; equal ones stay in the order of the lines. */
+void suppliers_sort(struct supplier *from, size_t n);
+
+#endif

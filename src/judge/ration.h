@@ -1,0 +1,54 @@
+/* ration.h: a recipe made ready for arithmetic: lines of food in grams, on a calendar of days.
+ *
+ * Built by text/ from what a person wrote (or by hand in tests). Layer: judge. */
+#ifndef BW_RATION_H
+#define BW_RATION_H
+
+#include "foods/library.h"
+
+enum { CALENDAR_DAYS = 28, LINE_PARTS = 2 };
+
+/* One food of a line: the flesh, or the bone in it. */
+struct portion {
+  uint32_t food;
+  double grams;      /* a day on which it is fed, as the record's values count it (raw grams for a raw record) */
+  double grams_cv;   /* uncertainty of the amount itself (a range "2-3", a bone share); 0 for weighed amounts */
+  int32_t retention; /* index into the retention table when a raw record stands for cooked food; -1 none */
+};
+
+struct ration_line {
+  int line;         /* in the recipe's text, 1-based; 0 when there is none */
+  const char *text; /* as written, trimmed, without comment */
+  struct portion part[LINE_PARTS];
+  int part_count;
+  double grams_fed;    /* on the plate on a day when it is fed (with bone, as cooked if cooked) */
+  double times_per_28; /* days out of 28 on which it is fed: 28 daily, 8 twice a week, 4 weekly, 1 monthly */
+  bool fed_on[CALENDAR_DAYS];
+  enum state state; /* as eaten */
+  bool cooked_bone; /* a bone-in piece that is cooked */
+  bool broth_kept;
+  /* How the record was chosen. */
+  bool pinned, found_by_name;
+  const uint32_t *rivals; /* other records that fit about as well */
+  size_t rival_count;
+  uint32_t shown_food;    /* the record that the line names (part[0].food, or the cut) */
+  const char *note;       /* how the record differs from the food that was written ("packed in oil"); "" or NULL none */
+  const char *grams_from; /* "2 large at 50 g (usda measure)" ; "" when it was a mass */
+};
+
+struct ration {
+  const char *name;     /* "Weeknight bowl"; "" */
+  double days;          /* that the batch makes; 1 when not said */
+  double meals_per_day; /* NaN when not said */
+  const struct ration_line *line;
+  size_t line_count;
+};
+
+/* Grams a day on average, with bone, as eaten. */
+double ration_line_grams_per_day(const struct ration_line *l);
+
+/* Fills fed_on by spreading 'times' days (1..28) evenly over the calendar. 'offset' shifts the start so that two
+ * weekly foods need not fall on one day; lines take offsets in their order. Deterministic. */
+void ration_spread_days(struct ration_line *l, double times_per_28, int offset);
+
+#endif

@@ -1,0 +1,187 @@
+#include "judge/standard.h"
+
+#include <math.h>
+
+#include "base/num.h"
+
+const char *const basis_key[BASIS_COUNT] = {"weight", "energy"};
+
+static const double PER_THOUSAND = 1000.0;
+
+/* The rows of one nutrient and level: at most one per basis is used. */
+struct figures {
+  const struct img_allowance *per_metabolic_kg, *per_1000kcal;
+};
+
+struct scale {
+  double metabolic_kg, exponent;
+  double column_kcal; /* kcal per metabolic kg of the column chosen; NaN when the standard has none */
+  double eaten_kcal;
+  enum basis basis;
+  const char *weight_words, *eaten_words;
+};
+
+/* A standard with two energy columns prints each figure twice; the column nearer to the animal's own need is its own.
+ * Without a need the first column of the table stands. */
+static double nearest_column(const struct img_allowance *rows, size_t n, enum standard_id std, enum species s,
+                             double coefficient) {
+  double best = (double)NAN;
+  for (size_t i = 0; i < n; i++) {
+    double at = rows[i].at_kcal;
+    if (rows[i].standard != std || rows[i].species != s || isnan(at)) continue;
+    if (isnan(best) || fabs(at - coefficient) < fabs(best - coefficient)) best = at;
+  }
+  return best;
+}
+
+static bool better_column(const struct img_allowance *row, const struct img_allowance *now, double column) {
+  return !now || (fabs(row->at_kcal - column) < fabs(now->at_kcal - column));
+}
+
+static void gather(const struct img_allowance *rows, size_t n, enum standard_id std, enum species s, double column,
+                   struct figures out[NUT_COUNT][LEVEL_COUNT]) {
+  for (size_t i = 0; i < n; i++) {
+    const struct img_allowance *r = &rows[i];
+    if (r->standard != std || r->species != s || r->nutrient >= NUT_COUNT || r->level >= LEVEL_COUNT) continue;
+    struct figures *f = &out[r->nutrient][r->level];
+    if (r->basis == PER_METABOLIC_KG) {
+      if (!f->per_metabolic_kg) f->per_metabolic_kg = r;
+    } else if (better_column(r, f->per_1000kcal, column)) {
+      f->per_1000kcal = r;
+    }
+  }
+}
+
+/* A day's amount by body weight: as printed per metabolic kg, else the density times the energy it was set at. */
+static double by_weight(const struct figures *f, const struct scale *k, const struct img_allowance **row) {
+  if (f->per_metabolic_kg) {
+    *row = f->per_metabolic_kg;
+    return f->per_metabolic_kg->amount * k->metabolic_kg;
+  }
+  if (!f->per_1000kcal) return (double)NAN;
+  double at = isnan(f->per_1000kcal->at_kcal) ? k->column_kcal : (double)f->per_1000kcal->at_kcal;
+  if (isnan(at)) return (double)NAN;
+  *row = f->per_1000kcal;
+  return f->per_1000kcal->amount * at / PER_THOUSAND * k->metabolic_kg;
+}
+
+static double by_energy(const struct figures *f, const struct scale *k, const struct img_allowance **row) {
+  if (!f->per_1000kcal) return (double)NAN;
+  *row = f->per_1000kcal;
+  return f->per_1000kcal->amount * k->eaten_kcal / PER_THOUSAND;
+}
+
+/* The basis asked for, and the other when the standard has no figure on it. */
+static double lower_figure(const struct figures *f, const struct scale *k, const struct img_allowance **row,
+                           bool *took_energy) {
+  *took_energy = k->basis == BASIS_ENERGY;
+  double x = *took_energy ? by_energy(f, k, row) : by_weight(f, k, row);
+  if (!isnan(x)) return x;
+  *took_energy = !*took_energy;
+  return *took_energy ? by_energy(f, k, row) : by_weight(f, k, row);
+}
+
+/* Both bases, the stricter one. */
+static double upper_figure(const struct figures *f, const struct scale *k, struct allowance *a) {
+  const struct img_allowance *weight_row = NULL, *energy_row = NULL;
+  double w = by_weight(f, k, &weight_row), e = by_energy(f, k, &energy_row);
+  bool take_energy = isnan(w) || e < w;
+  a->upper_row = take_energy ? energy_row : weight_row;
+  a->upper_by_weight = w;
+  a->upper_by_energy = e;
+  return take_energy ? e : w;
+}
+
+/* " x 17.5 kg^0.75" and " kcal eaten" are the same for every nutrient of one animal: written once. */
+static const char *weight_words(const struct scale *k, struct arena *arena) {
+  struct buf b;
+  buf_init(&b, arena, 80);
+  buf_adds(&b, "x ");
+  num_sig(&b, pow(k->metabolic_kg, 1.0 / k->exponent), 4);
+  buf_adds(&b, " kg^");
+  num_sig(&b, k->exponent, 3);
+  return buf_text(&b);
+}
+
+static const char *eaten_words(const struct scale *k, struct arena *arena) {
+  struct buf b;
+  buf_init(&b, arena, 80);
+  num_sig(&b, k->eaten_kcal, 4);
+  buf_adds(&b, " kcal eaten");
+  return buf_text(&b);
+}
+
+static const char *how_text(const struct img_allowance *row, double amount, const struct scale *k, struct arena *arena) {
+  struct buf b;
+  buf_init(&b, arena, 160);
+  num_sig(&b, row->amount, 4);
+  buf_addc(&b, ' ');
+  buf_adds(&b, nutrient_info[row->nutrient].unit);
+  buf_addc(&b, ' ');
+  double at = isnan(row->at_kcal) ? k->column_kcal : (double)row->at_kcal;
+  bool by_metabolic_kg = row->basis == PER_METABOLIC_KG;
+  bool by_column =
+      !by_metabolic_kg && fabs(amount - row->amount * at / PER_THOUSAND * k->metabolic_kg) <= 1e-9 * fabs(amount);
+  if (!by_metabolic_kg) buf_adds(&b, "per 1000 kcal x ");
+  if (by_column) {
+    num_sig(&b, at, 4);
+    buf_adds(&b, " kcal ");
+  }
+  buf_adds(&b, by_metabolic_kg || by_column ? k->weight_words : k->eaten_words);
+  return buf_text(&b);
+}
+
+static void fill(struct allowance *a, const struct figures level[LEVEL_COUNT], const struct scale *k, struct arena *arena) {
+  a->minimum = lower_figure(&level[LEVEL_MINIMUM], k, &a->minimum_row, &a->minimum_by_energy);
+  /* An adequate intake stands in for an allowance that is not printed, never for a minimum. */
+  a->allowance = lower_figure(&level[LEVEL_ALLOWANCE], k, &a->allowance_row, &a->allowance_by_energy);
+  if (!a->allowance_row) a->allowance = lower_figure(&level[LEVEL_ADEQUATE], k, &a->allowance_row, &a->allowance_by_energy);
+  /* A standard that prints a minimum alone asks for that. */
+  if (!a->allowance_row && a->minimum_row) {
+    a->allowance = a->minimum;
+    a->allowance_row = a->minimum_row;
+    a->allowance_by_energy = a->minimum_by_energy;
+  }
+  a->upper = upper_figure(&level[LEVEL_UPPER], k, a);
+  a->upper_greater_than = a->upper_row && a->upper_row->greater_than;
+  a->how = a->allowance_row ? how_text(a->allowance_row, a->allowance, k, arena) : "";
+}
+
+void standard_allowances(const struct library *lib, enum standard_id std, enum basis basis, const struct animal *a,
+                         const struct energy_need *need, double supply_kcal, struct allowance_set *out,
+                         struct arena *arena) {
+  const struct img_allowance *rows = IMG_ROWS(&lib->image, IMG_ALLOWANCES, struct img_allowance);
+  size_t n = img_count(&lib->image, IMG_ALLOWANCES);
+  struct figures figures[NUT_COUNT][LEVEL_COUNT] = {{{NULL, NULL}}};
+  struct animal_body body = animal_body(lib, a);
+  double column = nearest_column(rows, n, std, a->species, need->coefficient);
+  /* Nothing eaten: what would have to be eaten stands in, so that an empty bowl is not measured against nothing. */
+  struct scale k = {body.metabolic_kg, body.exponent, column, supply_kcal > 0 ? supply_kcal : need->kcal, basis, NULL, NULL};
+  k.weight_words = weight_words(&k, arena);
+  k.eaten_words = eaten_words(&k, arena);
+  *out = (struct allowance_set){.standard = std, .basis = basis};
+  if (isnan(column)) { /* no energy is tied to a weight: densities only */
+    k.basis = out->basis = BASIS_ENERGY;
+    out->basis_forced = basis != BASIS_ENERGY;
+  }
+  gather(rows, n, std, a->species, column, figures);
+  for (int i = 0; i < NUT_COUNT; i++) fill(&out->of[i], figures[i], &k, arena);
+}
+
+void standard_windows(const struct library *lib, enum species s, const struct img_window *out[NUT_COUNT]) {
+  const struct img_window *rows = IMG_ROWS(&lib->image, IMG_WINDOWS, struct img_window);
+  size_t n = img_count(&lib->image, IMG_WINDOWS);
+  for (int i = 0; i < NUT_COUNT; i++) out[i] = NULL;
+  for (size_t i = 0; i < n; i++) {
+    if (rows[i].nutrient >= NUT_COUNT) continue;
+    const struct img_window **at = &out[rows[i].nutrient];
+    bool own = rows[i].species == s, shared = rows[i].species == SPECIES_BOTH;
+    if ((own && (!*at || (*at)->species != s)) || (shared && !*at)) *at = &rows[i];
+  }
+}
+
+const struct img_window *standard_window(const struct library *lib, enum species s, enum nutrient n) {
+  const struct img_window *all[NUT_COUNT];
+  standard_windows(lib, s, all);
+  return all[n];
+}

@@ -1,0 +1,40 @@
+/* standard.h: from a standard's tables to this animal's allowances per day.
+ *
+ * Layer: judge. */
+#ifndef BW_STANDARD_H
+#define BW_STANDARD_H
+
+#include "judge/animal.h"
+
+enum basis { BASIS_WEIGHT, BASIS_ENERGY, BASIS_COUNT };
+extern const char *const basis_key[BASIS_COUNT];
+
+/* Amounts a day in the nutrient's unit; NaN where the standard gives none. */
+struct allowance {
+  double minimum, allowance, upper;
+  bool upper_greater_than;                                             /* the highest level tested, no proven ceiling */
+  const struct img_allowance *minimum_row, *allowance_row, *upper_row; /* rows they came from, NULL if none */
+  const char *how;                             /* "2.0 mg x 8.55 kg^0.75" , in words for people; "" if none */
+  bool minimum_by_energy, allowance_by_energy; /* per 1000 kcal eaten: the figure follows the food */
+  double upper_by_weight, upper_by_energy;     /* 'upper' is the smaller; NaN where there is none */
+};
+
+struct allowance_set {
+  enum standard_id standard;
+  enum basis basis;  /* the one used: AAFCO has only the energy basis */
+  bool basis_forced; /* another was asked for, and this standard does not have it */
+  struct allowance of[NUT_COUNT];
+};
+
+/* basis weight: per metabolic kg, or per 1000 kcal times the energy at which the standard was set.
+ * basis energy: per 1000 kcal times 'supply_kcal', the energy eaten. Upper limits: the stricter of both bases.
+ * 'need' decides between a standard's energy columns (FEDIAF 95 or 110; 75 or 100): the nearer one. */
+void standard_allowances(const struct library *lib, enum standard_id std, enum basis basis, const struct animal *a,
+                         const struct energy_need *need, double supply_kcal, struct allowance_set *out, struct arena *arena);
+
+/* Days over which a nutrient may average for this species; NULL when the table has no row (then 1 day). */
+const struct img_window *standard_window(const struct library *lib, enum species s, enum nutrient n);
+/* The same for all nutrients in one pass over the table. */
+void standard_windows(const struct library *lib, enum species s, const struct img_window *out[NUT_COUNT]);
+
+#endif

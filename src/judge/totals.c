@@ -1,0 +1,285 @@
+#include "judge/totals.h"
+
+#include <math.h>
+
+#include "judge/stats.h"
+#include "judge/stream.h"
+
+/* ---- gathering ------------------------------------------------------------------------------------------------- */
+
+static int days_fed(const struct ration_line *l) {
+  int n = 0;
+  for (int i = 0; i < CALENDAR_DAYS; i++) n += l->fed_on[i];
+  return n;
+}
+
+static void count_days(struct portion_row *r) {
+  for (int i = 0; i < 2 * CALENDAR_DAYS; i++)
+    r->fed_before[i + 1] = (uint8_t)(r->fed_before[i] + r->fed_on[i % CALENDAR_DAYS]);
+}
+
+static int fed_within(const struct portion_row *r, int first, int days) {
+  return r->fed_before[first + days] - r->fed_before[first];
+}
+
+static void add_line(struct totals *t, int index) {
+  const struct ration_line *l = &t->ration->line[index];
+  int days = days_fed(l);
+  double record_g = 0;
+  for (int p = 0; p < l->part_count; p++) record_g += l->part[p].grams;
+  if (days == 0 || !(record_g > 0)) return;
+  double eaten_per_g = l->grams_fed > 0 ? l->grams_fed / record_g : 1.0;
+  double share = (double)days / CALENDAR_DAYS;
+  for (int p = 0; p < l->part_count; p++) {
+    const struct portion *part = &l->part[p];
+    if (!(part->grams > 0)) continue;
+    double day_g = part->grams * share;
+    /* 'stream' holds the portion's place until the rows are sorted. */
+    t->row[t->row_count++] = (struct portion_row){.line = index,
+                                                  .stream = p,
+                                                  .grams = part->grams,
+                                                  .grams_cv2 = part->grams_cv * part->grams_cv,
+                                                  .day_g = day_g,
+                                                  .eaten_g = day_g * eaten_per_g,
+                                                  .days = days,
+                                                  .fed_on = l->fed_on};
+    count_days(&t->row[t->row_count - 1]);
+    t->eaten_g += day_g * eaten_per_g;
+    if (days != CALENDAR_DAYS) t->same_every_day = false;
+  }
+}
+
+static const struct portion *portion_of(const struct totals *t, const struct portion_row *r) {
+  return &t->ration->line[r->line].part[r->stream];
+}
+
+static bool comes_before(const struct totals *t, const struct portion_row *a, const struct portion_row *b) {
+  const struct portion *p = portion_of(t, a), *q = portion_of(t, b);
+  if (p->food != q->food) return p->food < q->food;
+  return p->retention < q->retention;
+}
+
+/* Insertion keeps the order of lines among equals, and rations are short. */
+static void sort_rows(struct totals *t) {
+  for (int i = 1; i < t->row_count; i++) {
+    struct portion_row r = t->row[i];
+    int j = i;
+    for (; j > 0 && comes_before(t, &r, &t->row[j - 1]); j--) t->row[j] = t->row[j - 1];
+    t->row[j] = r;
+  }
+}
+
+static void name_streams(struct totals *t) {
+  for (int i = 0; i < t->row_count; i++) {
+    const struct portion *p = portion_of(t, &t->row[i]);
+    struct stream *last = t->stream_count > 0 ? &t->stream[t->stream_count - 1] : NULL;
+    if (!last || last->food != p->food || last->retention != p->retention) {
+      last = &t->stream[t->stream_count++];
+      last->food = p->food;
+      last->retention = p->retention;
+    }
+    t->row[i].stream = t->stream_count - 1;
+  }
+}
+
+/* ---- averages over the calendar -------------------------------------------------------------------------------- */
+
+struct stream_mass {
+  double grams, cv2; /* a day, and its squared CV from the amounts alone */
+};
+
+static struct stream_mass mass_of(const struct totals *t, int stream, int *row) {
+  struct stream_mass m = {0, 0};
+  double variance = 0;
+  for (; *row < t->row_count && t->row[*row].stream == stream; (*row)++) {
+    const struct portion_row *r = &t->row[*row];
+    m.grams += r->day_g;
+    variance += r->day_g * r->day_g * r->grams_cv2;
+  }
+  m.cv2 = m.grams > 0 ? variance / (m.grams * m.grams) : 0;
+  return m;
+}
+
+/* Sums of one food, joined over its streams before the food's own spread is applied. */
+struct food_sum {
+  double amount[NUT_COUNT];
+  double loose[NUT_COUNT]; /* variance of amounts and retention, the content taken as certain */
+  double cv2[NUT_COUNT];   /* of the content */
+};
+
+static void add_stream(struct food_sum *f, const struct stream *s, struct stream_mass m) {
+  for (int n = 0; n < NUT_COUNT; n++) {
+    double x = m.grams * s->per_g[n];
+    f->amount[n] += x;
+    f->loose[n] += x * x * cv2_of_product(m.cv2, s->kept_cv2[n]);
+    f->cv2[n] = f->cv2[n] > s->value_cv2[n] ? f->cv2[n] : s->value_cv2[n];
+  }
+}
+
+/* Variance of content x (sum of streams): cv2 x amount^2 + (1 + cv2) x loose. */
+static void add_food(struct totals *t, struct food_sum *f) {
+  for (int n = 0; n < NUT_COUNT; n++) {
+    t->amount[n] += f->amount[n];
+    t->variance[n] += f->cv2[n] * f->amount[n] * f->amount[n] + (1 + f->cv2[n]) * f->loose[n];
+  }
+  memset(f, 0, sizeof *f);
+}
+
+static void average(struct totals *t) {
+  struct food_sum f = {{0}, {0}, {0}};
+  int row = 0;
+  for (int i = 0; i < t->stream_count; i++) {
+    const struct stream *s = &t->stream[i];
+    struct stream_mass m = mass_of(t, i, &row);
+    add_stream(&f, s, m);
+    for (int n = 0; n < NUT_COUNT; n++) {
+      if (!s->missing[n]) continue;
+      t->missing_high[n] += m.grams * s->high_per_g[n];
+      t->missing_most[n] += m.grams * s->most_per_g[n];
+    }
+    if (i + 1 == t->stream_count || t->stream[i + 1].food != s->food) add_food(t, &f);
+  }
+  for (int i = 0; i < t->row_count; i++) {
+    const struct stream *s = &t->stream[t->row[i].stream];
+    for (int n = 0; n < NUT_COUNT; n++) t->missing_g[n] += s->missing[n] ? t->row[i].eaten_g : 0;
+  }
+}
+
+struct totals *totals_gather(const struct library *lib, const struct ration *ration, double carotene_factor,
+                             struct arena *arena) {
+  struct totals *t = ARENA_NEW(arena, struct totals, 1);
+  size_t most = ration->line_count * LINE_PARTS;
+  t->lib = lib;
+  t->ration = ration;
+  t->same_every_day = true;
+  t->row = ARENA_NEW(arena, struct portion_row, most);
+  for (size_t i = 0; i < ration->line_count; i++) add_line(t, (int)i);
+  sort_rows(t);
+  t->stream = ARENA_NEW(arena, struct stream, (size_t)t->row_count);
+  name_streams(t);
+  for (int i = 0; i < t->stream_count; i++) stream_fill(&t->stream[i], lib, carotene_factor);
+  average(t);
+  return t;
+}
+
+/* ---- windows --------------------------------------------------------------------------------------------------- */
+
+struct window_total totals_over_calendar(const struct totals *t, enum nutrient n) {
+  return (struct window_total){t->amount[n], totals_cv(t->amount[n], t->variance[n]), t->missing_high[n],
+                               t->missing_most[n]};
+}
+
+/* The same sums as average(), for one nutrient and the days of one window. */
+struct window_total totals_in_window(const struct totals *t, enum nutrient n, int first, int days) {
+  struct window_total w = {0, 0, 0, 0};
+  double variance = 0;
+  for (int i = 0; i < t->row_count;) {
+    double amount = 0, loose = 0, cv2 = 0;
+    uint32_t food = t->stream[t->row[i].stream].food;
+    while (i < t->row_count && t->stream[t->row[i].stream].food == food) {
+      int stream = t->row[i].stream;
+      const struct stream *s = &t->stream[stream];
+      double grams = 0, mass_variance = 0;
+      if (s->per_g[n] == 0 && !s->missing[n]) { /* nothing of it in this food */
+        while (i < t->row_count && t->row[i].stream == stream) i++;
+        continue;
+      }
+      for (; i < t->row_count && t->row[i].stream == stream; i++) {
+        const struct portion_row *r = &t->row[i];
+        double g = r->grams * fed_within(r, first, days) / days;
+        grams += g;
+        mass_variance += g * g * r->grams_cv2;
+      }
+      double x = grams * s->per_g[n];
+      double mass_cv2 = grams > 0 ? mass_variance / (grams * grams) : 0;
+      amount += x;
+      loose += x * x * cv2_of_product(mass_cv2, s->kept_cv2[n]);
+      cv2 = s->value_cv2[n] > cv2 ? s->value_cv2[n] : cv2;
+      if (s->missing[n]) {
+        w.missing_high += grams * s->high_per_g[n];
+        w.missing_most += grams * s->most_per_g[n];
+      }
+    }
+    w.amount += amount;
+    variance += cv2 * amount * amount + (1 + cv2) * loose;
+  }
+  w.cv = totals_cv(w.amount, variance);
+  return w;
+}
+
+void totals_series(const struct totals *t, enum nutrient n, double day[CALENDAR_DAYS]) {
+  double every_day = 0;
+  memset(day, 0, CALENDAR_DAYS * sizeof *day);
+  for (int i = 0; i < t->row_count; i++) {
+    const struct portion_row *r = &t->row[i];
+    double x = r->grams * t->stream[r->stream].per_g[n];
+    if (r->days == CALENDAR_DAYS) {
+      every_day += x;
+    } else if (x != 0) {
+      for (int d = 0; d < CALENDAR_DAYS; d++) day[d] += r->fed_on[d] ? x : 0;
+    }
+  }
+  for (int d = 0; d < CALENDAR_DAYS; d++) day[d] += every_day;
+}
+
+struct window_extremes window_extremes(const double day[CALENDAR_DAYS], int days) {
+  struct window_extremes e = {0, 0};
+  double sum = 0;
+  for (int i = 0; i < days; i++) sum += day[i];
+  double least = sum, most = sum, slack = 1e-9 * sum;
+  for (int first = 1, next = days % CALENDAR_DAYS; first < CALENDAR_DAYS; first++) {
+    sum += day[next] - day[first - 1];
+    next = next + 1 < CALENDAR_DAYS ? next + 1 : 0;
+    /* A running sum drifts in its last bits; only a real difference moves the window. */
+    if (sum < least - slack) {
+      least = sum;
+      e.worst = first;
+    }
+    if (sum > most + slack) {
+      most = sum;
+      e.rich = first;
+    }
+  }
+  return e;
+}
+
+/* ---- slopes ---------------------------------------------------------------------------------------------------- */
+
+/* Last row of the food that begins at 'from', and its amount and spread in the window. */
+static int food_in_window(const struct totals *t, enum nutrient n, int first, int days, int from, double *amount,
+                          double *cv2) {
+  uint32_t food = t->stream[t->row[from].stream].food;
+  int i = from;
+  *amount = *cv2 = 0;
+  for (; i < t->row_count && t->stream[t->row[i].stream].food == food; i++) {
+    const struct stream *s = &t->stream[t->row[i].stream];
+    *amount += t->row[i].grams * fed_within(&t->row[i], first, days) / days * s->per_g[n];
+    if (s->per_g[n] != 0 || s->missing[n]) *cv2 = fmax(*cv2, s->value_cv2[n]);
+  }
+  return i;
+}
+
+static double stream_in_window(const struct totals *t, enum nutrient n, int first, int days, int stream) {
+  double amount = 0;
+  for (int i = 0; i < t->row_count; i++)
+    if (t->row[i].stream == stream)
+      amount += t->row[i].grams * fed_within(&t->row[i], first, days) / days * t->stream[stream].per_g[n];
+  return amount;
+}
+
+/* The variance of a food is cv2 A^2 + (1 + cv2) x sum over streams of (X^2 kept + (1 + kept) x sum of (x cv of grams)^2),
+ * A and X the amounts of the food and of the stream, x of a portion: the form of add_food, taken apart. */
+void totals_slopes(const struct totals *t, enum nutrient n, int first, int days, double *amount, double *variance) {
+  for (int i = 0; i < t->row_count;) {
+    double food_amount, cv2;
+    int end = food_in_window(t, n, first, days, i, &food_amount, &cv2);
+    for (; i < end; i++) {
+      const struct portion_row *r = &t->row[i];
+      const struct stream *s = &t->stream[r->stream];
+      double kept = s->kept_cv2[n], per_gram = (double)fed_within(r, first, days) / days * s->per_g[n];
+      double loose = stream_in_window(t, n, first, days, r->stream) * kept + (1 + kept) * r->grams * per_gram * r->grams_cv2;
+      amount[i] = per_gram;
+      variance[i] = 2 * per_gram * (cv2 * food_amount + (1 + cv2) * loose);
+    }
+  }
+}

@@ -1,0 +1,82 @@
+/* totals.h: what a ration holds, food by food, and how sure that is.
+ *
+ * The portions of all lines are gathered by food: a food on two lines is one random variable, so its spread does not
+ * shrink by being written twice. Within a food, portions cooked the same way share one retention factor. All amounts
+ * are means of lognormal variables; foods are independent of each other. docs/method/totals.md. Layer: judge. */
+#ifndef BW_TOTALS_H
+#define BW_TOTALS_H
+
+#include <math.h>
+
+#include "judge/check.h"
+
+/* One food in one way of cooking: what a gram of it (as the record counts) brings to the bowl. */
+struct stream {
+  uint32_t food;
+  int32_t retention;
+  double per_g[NUT_COUNT];      /* known amount; 0 where nothing is known */
+  double high_per_g[NUT_COUNT]; /* beyond that, what it could hold: the class's high value; NaN if the class has none */
+  double most_per_g[NUT_COUNT]; /* the same, but never NaN: without a class figure, its whole weight */
+  double value_cv2[NUT_COUNT];  /* squared CV of the food's content: shared by all streams of the food */
+  double kept_cv2[NUT_COUNT];   /* squared CV of the retention factor: shared by the stream */
+  uint8_t status[NUT_COUNT];    /* of the known part */
+  bool missing[NUT_COUNT];      /* no value, or only part of one */
+};
+
+/* One portion of one line. Rows are sorted by food, then retention: those of a food, and of a stream, lie together. */
+struct portion_row {
+  int line;
+  int stream;
+  double grams, grams_cv2; /* on a day when it is fed */
+  double day_g;            /* grams a day, averaged over the calendar */
+  double eaten_g;          /* the same as eaten: this portion's part of the line's plate weight */
+  int days;                /* of the calendar on which it is fed */
+  const bool *fed_on;
+  uint8_t fed_before[2 * CALENDAR_DAYS + 1]; /* days fed before day i, the calendar written twice */
+};
+
+struct totals {
+  const struct library *lib;
+  const struct ration *ration;
+  struct stream *stream;
+  int stream_count;
+  struct portion_row *row;
+  int row_count;
+  bool same_every_day;
+  double eaten_g; /* a day */
+  /* averages a day over the calendar */
+  double amount[NUT_COUNT], variance[NUT_COUNT];
+  double missing_high[NUT_COUNT]; /* NaN: a food lacks the value and its class has no figure */
+  double missing_most[NUT_COUNT];
+  double missing_g[NUT_COUNT]; /* grams as eaten of foods that lack the value */
+};
+
+/* 'carotene_factor': vitamin A that the species makes of a unit of beta-carotene; 0 counts retinol alone. */
+struct totals *totals_gather(const struct library *lib, const struct ration *ration, double carotene_factor,
+                             struct arena *arena);
+
+/* Mean a day over the window of 'days' days that starts on 'first' (the calendar is a circle). */
+struct window_total {
+  double amount, cv;
+  double missing_high, missing_most; /* a day, in that window */
+};
+struct window_total totals_in_window(const struct totals *t, enum nutrient n, int first, int days);
+/* The same over the whole calendar. */
+struct window_total totals_over_calendar(const struct totals *t, enum nutrient n);
+
+/* Known amount on each day of the calendar. */
+void totals_series(const struct totals *t, enum nutrient n, double day[CALENDAR_DAYS]);
+
+/* First days of the poorest and the richest run of 'days' days; the calendar is a circle. */
+struct window_extremes {
+  int worst, rich;
+};
+struct window_extremes window_extremes(const double day[CALENDAR_DAYS], int days);
+
+/* How the window's amount and variance answer to a gram more (on each day when it is fed) of each portion: the
+ * derivatives of totals_in_window by row[].grams, [row_count] each. */
+void totals_slopes(const struct totals *t, enum nutrient n, int first, int days, double *amount, double *variance);
+
+static inline double totals_cv(double amount, double variance) { return amount > 0 ? sqrt(variance) / amount : 0.0; }
+
+#endif

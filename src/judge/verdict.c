@@ -1,0 +1,84 @@
+#include "judge/verdict.h"
+
+#include <math.h>
+
+const char *const verdict_word[VERDICT_COUNT] = {"short", "thin", "met", "over", "unproven", "no figure"};
+
+/* Where a standard gives no minimum, "short" begins this far below the allowance: part of the meaning of the word, and
+ * so not a figure of a table. */
+static const double SHORT_SHARE_OF_ALLOWANCE = 0.70;
+/* Two sums of the same grams in another order must not fall on two sides of a limit. */
+static const double ROUNDING = 1e-9;
+
+static bool reaches(double amount, double figure) { return amount >= figure * (1.0 - ROUNDING); }
+static bool passes(double amount, double limit) { return amount > limit * (1.0 + ROUNDING); }
+
+static enum verdict_rule below_allowance(const struct limits *l, const struct supply *s) {
+  bool could_reach = s->worst_most > s->worst && reaches(s->worst_most, l->allowance);
+  if (could_reach) return RULE_UNPROVEN;
+  bool printed = !isnan(l->minimum);
+  double floor = printed ? l->minimum : SHORT_SHARE_OF_ALLOWANCE * l->allowance;
+  if (reaches(s->worst, floor)) return RULE_UNDER_ALLOWANCE;
+  return printed ? RULE_UNDER_MINIMUM : RULE_FAR_UNDER_ALLOWANCE;
+}
+
+static enum verdict_rule rule_for(const struct limits *l, const struct supply *s, const struct judgement *j, double sure) {
+  bool ceiling = !isnan(l->upper) && !l->greater_than;
+  if (ceiling && passes(s->rich, l->upper)) return RULE_OVER;
+  if (isnan(l->allowance)) return RULE_NO_FIGURE;
+  if (!reaches(s->worst, l->allowance)) return below_allowance(l, s);
+  if (!(j->chance_met >= sure)) return RULE_NOT_SURE;
+  if (ceiling && !(j->chance_kept >= sure)) return RULE_LIMIT_NOT_SURE;
+  return RULE_MET;
+}
+
+/* ORDER VERDICT_RULE */
+static const enum verdict VERDICT_OF_RULE[RULE_COUNT] = {VERDICT_OVER,  VERDICT_NO_FIGURE, VERDICT_UNPROVEN,
+                                                         VERDICT_SHORT, VERDICT_SHORT,     VERDICT_THIN,
+                                                         VERDICT_THIN,  VERDICT_THIN,      VERDICT_MET};
+const char *const verdict_rule_key[RULE_COUNT] = {"over",          "no-figure",           "unproven",
+                                                  "under-minimum", "far-under-allowance", "under-allowance",
+                                                  "not-sure",      "limit-not-sure",      "met"};
+const char *const verdict_rule_text[RULE_COUNT] = {
+    "the richest window is above the upper limit",
+    "the standard gives no allowance",
+    "what is known does not reach the allowance, and foods without a value could hold the rest",
+    "below the minimum",
+    "more than 30 % below the allowance, and the standard prints no minimum",
+    "below the allowance, but not by enough to be called short",
+    "the allowance is reached, but not with the confidence asked for",
+    "the allowance is reached, but the upper limit is not kept with the confidence asked for",
+    "the allowance is reached and any upper limit kept, both with the confidence asked for",
+};
+
+struct judgement verdict_of(const struct limits *l, const struct supply *s, double sure) {
+  struct judgement j = {VERDICT_NO_FIGURE, RULE_NO_FIGURE, (double)NAN, (double)NAN, false};
+  if (!isnan(l->allowance)) j.chance_met = lognormal_chance_at_least(s->worst, s->worst_cv, l->allowance * (1.0 - ROUNDING));
+  if (!isnan(l->upper)) {
+    j.chance_kept = 1.0 - lognormal_chance_at_least(s->rich, s->rich_cv, l->upper * (1.0 + ROUNDING));
+    /* Foods without a value may lift the total past the limit: that is said, but it decides nothing. */
+    bool below = !passes(s->rich, l->upper) || l->greater_than;
+    j.near_upper = below && (!(j.chance_kept >= sure) || passes(s->rich_possible, l->upper));
+  }
+  j.rule = rule_for(l, s, &j, sure);
+  j.verdict = VERDICT_OF_RULE[j.rule];
+  return j;
+}
+
+int verdict_rank(enum verdict v) {
+  switch (v) {
+  case VERDICT_MET:
+    return 4;
+  case VERDICT_THIN:
+    return 3;
+  case VERDICT_UNPROVEN:
+    return 2;
+  case VERDICT_SHORT:
+  case VERDICT_OVER:
+    return 1;
+  case VERDICT_NO_FIGURE:
+  case VERDICT_COUNT:
+    break;
+  }
+  return 0;
+}

@@ -1,0 +1,47 @@
+/* verdict.h: one nutrient's figures to one word. docs/method/verdicts.md. Layer: judge. */
+#ifndef BW_VERDICT_H
+#define BW_VERDICT_H
+
+#include "judge/check.h"
+
+struct limits {
+  double minimum, allowance, upper; /* a day; NaN none */
+  bool greater_than;                /* 'upper' is only the highest level tested */
+};
+
+/* Means a day: in the poorest window, and in the richest. */
+struct supply {
+  double worst, worst_cv;
+  double worst_most; /* with the most that foods without a value could hold */
+  double rich, rich_cv;
+  double rich_possible; /* with the class's high value; NaN when unknown */
+};
+
+/* Which sentence of docs/method/verdicts.md gave the word. ORDER VERDICT_RULE: verdict_rule_text[]. */
+enum verdict_rule {
+  RULE_OVER,
+  RULE_NO_FIGURE,
+  RULE_UNPROVEN,
+  RULE_UNDER_MINIMUM,
+  RULE_FAR_UNDER_ALLOWANCE, /* where there is no minimum */
+  RULE_UNDER_ALLOWANCE,
+  RULE_NOT_SURE,
+  RULE_LIMIT_NOT_SURE,
+  RULE_MET,
+  RULE_COUNT
+};
+extern const char *const verdict_rule_key[RULE_COUNT], *const verdict_rule_text[RULE_COUNT];
+
+struct judgement {
+  enum verdict verdict;
+  enum verdict_rule rule;
+  double chance_met, chance_kept; /* NaN without an allowance, without an upper limit */
+  bool near_upper;
+};
+
+struct judgement verdict_of(const struct limits *l, const struct supply *s, double sure);
+
+/* The better of two verdicts has the higher rank. */
+int verdict_rank(enum verdict v);
+
+#endif

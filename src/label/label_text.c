@@ -1,0 +1,590 @@
+#include "label/label_text.h"
+
+#include <math.h>
+
+#include "base/num.h"
+#include "text/scan.h"
+
+enum { LABEL_MOST_BYTES = 1024 * 1024, LABEL_LINE_BYTES = 4096, LABELS_MOST = 2000, CODE_BYTES = 60 };
+
+/* What a jar holds differs from its label: the European guidance on labels allows -20 % and more (2012; from memory), which
+ * is the 5 to 95 % band of a coefficient of variation of about 0.1. */
+enum { LABEL_CV_CODE = 10 };
+
+enum { KEY_FOOD, KEY_CODE, KEY_PART, KEY_PER, KEY_DENSITY, KEY_STATE, KEY_NOTE, KEY_COUNT };
+
+static const struct header_name KEYS[] = {
+    {"Food", KEY_FOOD, true},       {"Code", KEY_CODE, true},         {"Part", KEY_PART, true},   {"Per", KEY_PER, true},
+    {"Density", KEY_DENSITY, true}, {"State", KEY_STATE, true},       {"Note", KEY_NOTE, true},   {"Notes", KEY_NOTE, false},
+    {"Name", KEY_FOOD, false},      {"Serving size", KEY_PER, false}, {"Serving", KEY_PER, false}};
+
+/* What one food's lines said, before it is known how much "Per" weighs. */
+struct label_reader {
+  struct diags *d;
+  struct arena *arena;
+  const struct library *lib;
+  struct own_food *list;
+  size_t count, cap;
+  bool seen[KEY_COUNT];
+  struct span name_at, code_at, per_at;
+  double amount[NUT_COUNT]; /* per "Per", in the nutrient's unit; NaN not stated */
+  struct span amount_at[NUT_COUNT];
+  bool none[NUT_COUNT];  /* counted within another figure of the label */
+  double per, per_grams; /* "2 capsules (1.6 g)": 2 and 1.6; grams NaN when not said */
+  enum unit per_unit;
+  const char *per_word; /* what is counted, as written, in the singular where it is a unit */
+  double density;
+};
+
+#define SAY(r, at, ...) diag_add((r)->d, DIAG_ERROR, (at), __VA_ARGS__)
+
+/* ---- small readers ---- */
+
+static bool read_number(struct label_reader *r, const struct tokens *t, struct span value, const char *example, double *out,
+                        size_t *used) {
+  struct quantity q = quantity_at(t, 0);
+  *used = q.tokens;
+  if (q.fault == QUANTITY_NONE) {
+    SAY(r, value, "'%.*s' begins with no number; write it as in '%s'", SPAN_ARG(quoted(value)), example);
+    return false;
+  }
+  if (q.fault != QUANTITY_FINE) {
+    quantity_complain(t, 0, q, r->d);
+    return false;
+  }
+  if (q.low != q.high) {
+    SAY(r, value, "'%.*s' is a range; write one number", SPAN_ARG(quoted(value)));
+    return false;
+  }
+  *out = q.low;
+  return true;
+}
+
+static enum unit unit_at(const struct tokens *t, size_t at, size_t *used) {
+  *used = 0;
+  if (at >= t->count || t->item[at].kind != TOKEN_WORD) return UNIT_NONE;
+  if (phrase_at(t, at, "fl oz") > 0) {
+    *used = 2;
+    return UNIT_FL_OZ;
+  }
+  enum unit u = unit_by_word(t->item[at].word);
+  *used = u != UNIT_NONE;
+  return u;
+}
+
+static bool ended(struct label_reader *r, const struct tokens *t, size_t at, const char *example) {
+  if (at >= t->count) return true;
+  struct span rest = tokens_span(t, at, t->count - at);
+  SAY(r, rest, "'%.*s' is not understood here; write it as in '%s'", SPAN_ARG(quoted(rest)), example);
+  return false;
+}
+
+/* ---- keys ---- */
+
+/* "mine:" and the name in small letters, digits and hyphens. */
+static const char *make_code(struct label_reader *r, struct span name) {
+  struct buf b;
+  buf_init(&b, r->arena, CODE_BYTES);
+  buf_adds(&b, "mine:");
+  bool gap = false;
+  for (size_t i = 0; i < name.n; i++) {
+    char c = name.p[i];
+    if (c >= 'A' && c <= 'Z') c = (char)(c + ('a' - 'A'));
+    bool kept = (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9');
+    if (kept && gap && b.n > 5) buf_addc(&b, '-');
+    if (kept) buf_addc(&b, c);
+    gap = !kept;
+  }
+  return b.n > 5 ? buf_text(&b) : "";
+}
+
+static void read_code(struct label_reader *r, struct own_food *food, struct span value) {
+  struct span bare = span_starts_fold(value, "mine:") ? span_cut(value, 5, value.n) : value;
+  bool fine = bare.n > 0 && bare.n < CODE_BYTES;
+  for (size_t i = 0; i < bare.n; i++) {
+    char c = bare.p[i];
+    fine = fine && ((c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || (c == '-' && i > 0));
+  }
+  if (!fine) {
+    SAY(r, value, "'%.*s' is no code; write small letters, digits and hyphens, as in 'zinc-15'", SPAN_ARG(quoted(value)));
+    return;
+  }
+  food->code = make_code(r, bare);
+  r->code_at = value;
+}
+
+/* "organ_secreting" may be written "organ secreting". */
+static bool same_word(struct span value, const char *word) {
+  struct span w = span_of(word);
+  if (value.n != w.n) return false;
+  for (size_t i = 0; i < w.n; i++) {
+    bool gap = w.p[i] == '_' && (value.p[i] == ' ' || value.p[i] == '-' || value.p[i] == '_');
+    if (!gap && !span_eq_fold(span_cut(value, i, i + 1), span_cut(w, i, i + 1))) return false;
+  }
+  return true;
+}
+
+static void say_words(struct label_reader *r, struct span value, const char *what, const char *const *words, int count) {
+  struct buf b;
+  buf_init(&b, r->arena, 400);
+  for (int i = 0; i < count; i++) buf_addf(&b, "%s%s", i > 0 ? ", " : "", words[i]);
+  SAY(r, value, "'%.*s' is no %s; the words are %s", SPAN_ARG(quoted(value)), what, buf_text(&b));
+}
+
+static const uint8_t SPREAD_OF_PART[PART_COUNT] = {
+    [PART_MUSCLE] = SPREAD_RED_MEAT,       [PART_ORGAN_LIVER] = SPREAD_ORGAN, [PART_ORGAN_SECRETING] = SPREAD_ORGAN,
+    [PART_ORGAN_OTHER] = SPREAD_ORGAN,     [PART_BONE] = SPREAD_BONE,         [PART_FISH] = SPREAD_FISH,
+    [PART_SHELLFISH] = SPREAD_SHELLFISH,   [PART_EGG] = SPREAD_EGG,           [PART_DAIRY] = SPREAD_DAIRY,
+    [PART_VEGETABLE] = SPREAD_VEGETABLE,   [PART_FRUIT] = SPREAD_FRUIT,       [PART_GRAIN] = SPREAD_GRAIN,
+    [PART_LEGUME] = SPREAD_LEGUME,         [PART_SEED_NUT] = SPREAD_SEED_NUT, [PART_FAT_OIL] = SPREAD_FAT_OIL,
+    [PART_SUPPLEMENT] = SPREAD_SUPPLEMENT, [PART_OTHER] = SPREAD_OTHER};
+
+static void read_part(struct label_reader *r, struct own_food *food, struct span value) {
+  for (int p = 0; p < PART_COUNT; p++)
+    if (same_word(value, part_word[p])) {
+      food->food.part = (uint8_t)p;
+      food->food.spread_class = SPREAD_OF_PART[p];
+      return;
+    }
+  say_words(r, value, "part", part_word, PART_COUNT);
+}
+
+static void read_state(struct label_reader *r, struct own_food *food, struct span value) {
+  for (int s = 0; s < STATE_COUNT; s++)
+    if (span_is_fold(value, state_word[s])) {
+      food->food.state = (uint8_t)s;
+      return;
+    }
+  say_words(r, value, "state", state_word, STATE_UNSTATED);
+}
+
+/* "1 tablet (0.4 g)", "100 g", "5 ml", "2 capsules", "1 pump (0.8 g)" */
+static void read_per(struct label_reader *r, struct span value, const struct tokens *t) {
+  static const char EXAMPLE[] = "Per: 1 tablet (0.4 g)";
+  size_t used = 0, more = 0;
+  r->per_at = value;
+  if (!read_number(r, t, value, EXAMPLE, &r->per, &used)) return;
+  if (!(r->per > 0)) {
+    SAY(r, value, "'Per' must be more than nothing");
+    return;
+  }
+  r->per_unit = unit_at(t, used, &more);
+  if (more > 0 && unit_info[r->per_unit].kind != UNIT_KIND_IU) {
+    r->per_word = unit_info[r->per_unit].word;
+  } else if (more == 0 && used < t->count && t->item[used].kind == TOKEN_WORD) {
+    struct span word = t->item[used].word; /* "pump", "sachet"; of several, one */
+    if (r->per != 1 && word.n > 3 && word.p[word.n - 1] == 's' && word.p[word.n - 2] != 's') word.n--;
+    r->per_word = arena_text(r->arena, word);
+    r->per_unit = UNIT_EACH;
+    more = 1;
+  } else {
+    SAY(r, value, "'%.*s' of what? write it as in '%s' or 'Per: 100 g'", SPAN_ARG(quoted(value)), EXAMPLE);
+    return;
+  }
+  used += more;
+  bool mass = unit_info[r->per_unit].kind == UNIT_KIND_MASS;
+  if (mass) r->per_grams = unit_convert(r->per, r->per_unit);
+  size_t bracket = phrase_at(t, used, "(");
+  if (bracket > 0 && !mass) {
+    struct tokens rest = {t->item + used + 1, t->count - used - 1};
+    double grams = 0;
+    size_t n = 0, u = 0;
+    if (!read_number(r, &rest, rest.count > 0 ? tokens_span(&rest, 0, rest.count) : value, "(0.4 g)", &grams, &n)) return;
+    enum unit unit = unit_at(&rest, n, &u);
+    if (unit_info[unit].kind != UNIT_KIND_MASS || !(grams > 0) || phrase_at(&rest, n + u, ")") == 0) {
+      SAY(r, value, "the brackets hold a weight, as in '%s'", EXAMPLE);
+      return;
+    }
+    r->per_grams = unit_convert(grams, unit);
+    used += 1 + n + u + 1;
+  }
+  if (!ended(r, t, used, EXAMPLE)) r->per = (double)NAN;
+}
+
+static void read_density(struct label_reader *r, struct span value, const struct tokens *t) {
+  static const char EXAMPLE[] = "Density: 0.92 g per ml";
+  size_t used = 0;
+  double x = 0;
+  if (!read_number(r, t, value, EXAMPLE, &x, &used)) return;
+  size_t unit = phrase_at(t, used, "g per ml");
+  if (unit == 0) unit = phrase_at(t, used, "g / ml");
+  if (!ended(r, t, used + unit, EXAMPLE)) return;
+  if (!(x > 0.05 && x < 5))
+    SAY(r, value, "a density lies between 0.05 and 5 g per ml; write it as in '%s'", EXAMPLE);
+  else
+    r->density = x;
+}
+
+/* ---- nutrients ---- */
+
+static const char *nearest_nutrient(struct span key) {
+  const char *names[2 * NUT_COUNT];
+  for (int i = 0; i < NUT_COUNT; i++) {
+    names[2 * i] = nutrient_info[i].name;
+    names[2 * i + 1] = nutrient_info[i].key;
+  }
+  return nearest_word(key, names, COUNT_OF(names));
+}
+
+/* A label says "Zinc (as picolinate)" or "Total fat" where the table says "Zinc" and "Fat". */
+static enum nutrient label_nutrient(struct span key) {
+  enum nutrient n = nutrient_by_name(key);
+  const char *bracket = memchr(key.p, '(', key.n);
+  if (n == NUT_NONE && bracket) n = nutrient_by_name(trim_blanks(span_cut(key, 0, (size_t)(bracket - key.p))));
+  if (n == NUT_NONE && span_starts_fold(key, "total ")) n = nutrient_by_name(trim_blanks(span_cut(key, 6, key.n)));
+  return n;
+}
+
+static void say_unknown_nutrient(struct label_reader *r, struct header h) {
+  const char *near = nearest_nutrient(h.key);
+  struct span shown = quoted(h.key);
+  if (span_is_fold(h.key, "salt"))
+    SAY(r, h.key, "'Salt' is not a nutrient here; write 'Sodium' (0.39 g in a gram of salt) and 'Chloride' (0.61 g)");
+  else if (near)
+    SAY(r, h.key, "unknown nutrient '%.*s'; did you mean '%s'?", SPAN_ARG(shown), near);
+  else
+    SAY(r, h.key, "unknown nutrient '%.*s'; begin the line with '#' if nothing of it is to be counted", SPAN_ARG(shown));
+}
+
+struct label_words {
+  bool natural, synthetic, carotene, folate_equivalents, percent;
+};
+
+static bool has(const struct tokens *t, size_t from, const char *phrase) {
+  for (size_t i = from; i < t->count; i++)
+    if (phrase_at(t, i, phrase) > 0) return true;
+  return false;
+}
+
+/* What stands around the number: the form of a vitamin, or a share of a daily value that is passed over. */
+static struct label_words words_of(const struct tokens *t, size_t from, struct span key) {
+  struct label_words w = {0};
+  w.natural = has(t, from, "natural") || has(t, from, "d-alpha") || has(t, from, "rrr");
+  w.synthetic = has(t, from, "synthetic") || has(t, from, "dl-alpha") || has(t, from, "all-rac");
+  w.carotene = has(t, from, "beta-carotene") || has(t, from, "carotene");
+  w.folate_equivalents = has(t, from, "dfe");
+  w.percent = has(t, from, "%");
+  for (size_t i = 0; i < key.n; i++) { /* "Vitamin E (as d-alpha tocopherol): 20 mg" */
+    struct span rest = span_cut(key, i, key.n);
+    bool word_start = i == 0 || key.p[i - 1] == ' ' || key.p[i - 1] == '(';
+    if (!word_start) continue;
+    w.natural = w.natural || span_starts_fold(rest, "natural") || span_starts_fold(rest, "d-alpha");
+    w.synthetic = w.synthetic || span_starts_fold(rest, "synthetic") || span_starts_fold(rest, "dl-alpha");
+    w.carotene = w.carotene || span_starts_fold(rest, "beta-carotene") || span_starts_fold(rest, "beta carotene");
+  }
+  return w;
+}
+
+/* "(136 % DV)", "natural", "(as picolinate)", "RAE": words that are understood or may be passed over behind an amount. */
+static bool tail_is_known(const struct tokens *t, size_t from) {
+  static const char *const WORDS[] = {"natural",
+                                      "synthetic",
+                                      "d-alpha",
+                                      "dl-alpha",
+                                      "d-alpha-tocopherol",
+                                      "dl-alpha-tocopherol",
+                                      "tocopherol",
+                                      "tocopheryl",
+                                      "acetate",
+                                      "succinate",
+                                      "all-rac",
+                                      "rrr",
+                                      "rae",
+                                      "re",
+                                      "ne",
+                                      "te",
+                                      "alpha-te",
+                                      "dv",
+                                      "nrv",
+                                      "rda",
+                                      "ri",
+                                      "daily",
+                                      "value",
+                                      "of",
+                                      "form",
+                                      "elemental",
+                                      "preformed",
+                                      "retinol",
+                                      "beta-carotene",
+                                      "carotene",
+                                      "beta"};
+  for (size_t i = from; i < t->count; i++) {
+    const struct token *x = &t->item[i];
+    if (phrase_at(t, i, "as") > 0) return true; /* "as zinc picolinate" */
+    bool known = x->kind == TOKEN_MARK &&
+                 (x->mark == '(' || x->mark == ')' || x->mark == ',' || x->mark == '%' || x->mark == '*' || x->mark == '.');
+    if (x->kind == TOKEN_NUMBER) known = phrase_at(t, i + 1, "%") > 0;
+    for (size_t k = 0; k < COUNT_OF(WORDS) && !known; k++) known = phrase_at(t, i, WORDS[k]) > 0;
+    if (!known) return false;
+  }
+  return true;
+}
+
+static bool energy_amount(struct label_reader *r, const struct tokens *t, struct span value, size_t used, double *x,
+                          size_t *unit) {
+  *unit = 1;
+  if (phrase_at(t, used, "kcal") > 0 || phrase_at(t, used, "calories") > 0 || phrase_at(t, used, "cal") > 0) return true;
+  if (phrase_at(t, used, "kj") > 0) {
+    *x /= 4.184;
+    return true;
+  }
+  SAY(r, value, "'%.*s': energy is written in kcal or kJ, as in '120 kcal'", SPAN_ARG(quoted(value)));
+  return false;
+}
+
+/* The amount in the nutrient's unit; NaN after a complaint. */
+static double nutrient_amount(struct label_reader *r, enum nutrient *n, struct header h, const struct tokens *t) {
+  double x = 0;
+  size_t used = 0, unit_used = 0;
+  if (phrase_at(t, 0, "<") > 0) {
+    SAY(r, h.value, "'%.*s' says only that it is less; leave the line out, and it counts as unknown",
+        SPAN_ARG(quoted(h.value)));
+    return (double)NAN;
+  }
+  if (!read_number(r, t, h.value, "15 mg", &x, &used)) return (double)NAN;
+  if (phrase_at(t, used, "%") > 0) {
+    SAY(r, h.value,
+        "a share of a daily value is not read: daily values are those of people and differ between countries; write the "
+        "amount, as in '15 mg'");
+    return (double)NAN;
+  }
+  struct label_words w = words_of(t, used, h.key);
+  if (*n == NUT_ENERGY) {
+    if (!energy_amount(r, t, h.value, used, &x, &unit_used)) return (double)NAN;
+    return ended(r, t, used + unit_used, "Energy: 120 kcal") ? x : (double)NAN;
+  }
+  enum unit u = unit_at(t, used, &unit_used);
+  if (*n == NUT_VITAMIN_A) *n = w.carotene ? NUT_BETA_CAROTENE : NUT_RETINOL;
+  if (*n == NUT_FOLATE && w.folate_equivalents) {
+    SAY(r, h.value, "'DFE' counts added folic acid 1.7 times; write the micrograms of folic acid themselves");
+    return (double)NAN;
+  }
+  if (*n == NUT_VITAMIN_E && u == UNIT_IU && w.natural == w.synthetic) {
+    SAY(r, h.value,
+        "an IU of vitamin E depends on the form; write 'natural' (d-alpha) or 'synthetic' (dl-alpha) behind it, or "
+        "milligrams");
+    return (double)NAN;
+  }
+  double amount = unit_nutrient_amount(x, u, *n, !w.synthetic);
+  if (isnan(amount)) {
+    SAY(r, h.value, "'%.*s': %s is written in %s%s", SPAN_ARG(quoted(h.value)), nutrient_info[*n].name,
+        nutrient_info[*n].unit, isnan(unit_nutrient_amount(1, UNIT_IU, *n, true)) ? "" : " or IU");
+    return amount;
+  }
+  if (!tail_is_known(t, used + unit_used)) {
+    struct span rest = tokens_span(t, used + unit_used, t->count - used - unit_used);
+    SAY(r, rest, "'%.*s' is not understood behind an amount; write it as in '15 mg', and remarks after '#'",
+        SPAN_ARG(quoted(rest)));
+    return (double)NAN;
+  }
+  return amount;
+}
+
+static void read_nutrient(struct label_reader *r, struct header h, const struct tokens *t) {
+  enum nutrient n = label_nutrient(h.key);
+  if (n == NUT_NONE) {
+    say_unknown_nutrient(r, h);
+    return;
+  }
+  double amount = nutrient_amount(r, &n, h, t);
+  if (isnan(amount)) return;
+  if (!isnan(r->amount[n])) {
+    SAY(r, h.key, "a second amount of %s; keep one of them", nutrient_info[n].name);
+    return;
+  }
+  r->amount[n] = amount;
+  r->amount_at[n] = h.value;
+  if (label_nutrient(h.key) == NUT_VITAMIN_A) { /* "Vitamin A" on a label is all of it */
+    enum nutrient other = n == NUT_RETINOL ? NUT_BETA_CAROTENE : NUT_RETINOL;
+    r->none[other] = true;
+  }
+}
+
+/* ---- one food ---- */
+
+static void begin_food(struct label_reader *r, struct span name) {
+  struct own_food f = {.name = arena_text(r->arena, name), .code = "", .note = "", .unit_g = (double)NAN};
+  f.food = (struct img_food){.part = PART_SUPPLEMENT,
+                             .spread_class = SPREAD_SUPPLEMENT,
+                             .kind = KIND_OTHER,
+                             .state = STATE_UNSTATED,
+                             .flags = FOOD_OWN,
+                             .bone_share = (float)NAN,
+                             .bone_share_cv = (float)NAN,
+                             .bone_food = NO_INDEX,
+                             .refuse = (float)NAN,
+                             .hazard = NO_INDEX,
+                             .retention_group = RETAIN_NO_GROUP,
+                             .raw_form = NO_INDEX,
+                             .density = (float)NAN,
+                             .piece_g = (float)NAN};
+  ARENA_PUSH(r->arena, r->list, r->count, r->cap, f);
+  memset(r->seen, 0, sizeof r->seen);
+  memset(r->none, 0, sizeof r->none);
+  for (int i = 0; i < NUT_COUNT; i++) r->amount[i] = (double)NAN;
+  r->seen[KEY_FOOD] = true;
+  r->name_at = r->code_at = r->per_at = name;
+  r->per = r->per_grams = r->density = (double)NAN;
+  r->per_unit = UNIT_NONE;
+  r->per_word = NULL;
+}
+
+static void check_code(struct label_reader *r, struct own_food *f) {
+  if (!f->code[0]) f->code = make_code(r, span_of(f->name));
+  if (!f->code[0]) {
+    SAY(r, r->name_at, "no code can be made of this name; add a line such as 'Code: zinc-15'");
+    return;
+  }
+  bool taken = r->lib && library_by_code(r->lib, span_of(f->code)) != NO_INDEX;
+  for (size_t i = 0; i + 1 < r->count; i++) taken = taken || strcmp(r->list[i].code, f->code) == 0;
+  if (taken)
+    SAY(r, r->code_at, "there is a food '%s' already; give this one another name or code, as in 'Code: zinc-15'", f->code);
+}
+
+/* Grams that the stated amounts belong to; NaN after a complaint. */
+static double serving_grams(struct label_reader *r, struct own_food *f) {
+  enum unit_kind kind = unit_info[r->per_unit].kind;
+  f->food.density = (float)r->density;
+  if (kind == UNIT_KIND_MASS) return r->per_grams;
+  f->unit_word = r->per_word;
+  if (kind == UNIT_KIND_VOLUME) {
+    double ml = unit_convert(r->per, r->per_unit);
+    double grams = r->per_grams > 0 ? r->per_grams : r->density * ml;
+    if (!(grams > 0)) {
+      SAY(r, r->per_at,
+          "what do these millilitres weigh? write 'Per: 5 ml (4.6 g)' or add a line such as 'Density: 0.92 g per ml'");
+      return (double)NAN;
+    }
+    f->food.density = (float)(grams / ml);
+    f->unit_g = grams / r->per;
+    return grams;
+  }
+  if (r->per_grams > 0) {
+    f->unit_g = r->per_grams / r->per;
+    return r->per_grams;
+  }
+  return r->per * LABEL_PIECE_G;
+}
+
+static bool is_mass_unit(const char *unit, double *grams) {
+  enum unit u = unit_by_word(span_of(unit));
+  *grams = u == UNIT_NONE ? (double)NAN : unit_convert(1, u);
+  return u != UNIT_NONE;
+}
+
+static void set_values(struct label_reader *r, struct own_food *f, double grams) {
+  double unit_grams;
+  for (int i = 0; i < NUT_COUNT; i++) {
+    f->value[i] = (struct img_value){.mean = NAN, .status = VALUE_UNKNOWN};
+    if (r->none[i] && isnan(r->amount[i])) f->value[i] = (struct img_value){.mean = 0, .status = VALUE_NONE};
+    if (isnan(r->amount[i])) continue;
+    bool weighed = r->per_grams > 0 || r->density > 0;
+    if (weighed && is_mass_unit(nutrient_info[i].unit, &unit_grams) && r->amount[i] * unit_grams > 1.001 * grams)
+      SAY(r, r->amount_at[i], "that is more %s than the food weighs", nutrient_info[i].name);
+    f->value[i] =
+        (struct img_value){.mean = (float)(r->amount[i] / grams * 100), .cv_code = LABEL_CV_CODE, .status = VALUE_CITED};
+  }
+  if (!isnan(r->amount[NUT_EPA]) && !isnan(r->amount[NUT_DHA]) && isnan(r->amount[NUT_EPA_DHA])) {
+    f->value[NUT_EPA_DHA] = f->value[NUT_EPA];
+    f->value[NUT_EPA_DHA].mean += f->value[NUT_DHA].mean;
+  }
+}
+
+static void end_food(struct label_reader *r) {
+  if (r->count == 0) return;
+  struct own_food *f = &r->list[r->count - 1];
+  check_code(r, f);
+  if (!r->seen[KEY_PER]) {
+    SAY(r, r->name_at, "what do the amounts of '%s' belong to? add a line such as 'Per: 1 tablet (0.4 g)' or 'Per: 100 g'",
+        f->name);
+    return;
+  }
+  if (!(r->per > 0)) return;
+  double grams = serving_grams(r, f);
+  if (grams > 0) set_values(r, f, grams);
+}
+
+static void read_key(struct label_reader *r, int key, struct header h, struct span line) {
+  if (key == KEY_FOOD) {
+    end_food(r);
+    begin_food(r, h.value);
+    return;
+  }
+  if (r->seen[key] && key != KEY_NOTE) {
+    SAY(r, line, "a second '%s' for the same food; keep one of them, or begin the next one with 'Food: NAME'",
+        header_word(key, KEYS, COUNT_OF(KEYS)));
+    return;
+  }
+  r->seen[key] = true;
+  struct own_food *f = &r->list[r->count - 1];
+  struct tokens t = tokens_of(h.value, r->arena);
+  switch (key) {
+  case KEY_CODE:
+    read_code(r, f, h.value);
+    break;
+  case KEY_PART:
+    read_part(r, f, h.value);
+    break;
+  case KEY_STATE:
+    read_state(r, f, h.value);
+    break;
+  case KEY_PER:
+    read_per(r, h.value, &t);
+    break;
+  case KEY_DENSITY:
+    read_density(r, h.value, &t);
+    break;
+  default:
+    f->note = arena_text(r->arena, h.value);
+    break;
+  }
+}
+
+static void read_line(struct label_reader *r, struct span line) {
+  struct header h;
+  if (!header_split(line, &h)) {
+    SAY(r, line, "'%.*s' is not understood; write lines such as 'Zinc: 15 mg', or '#' before a remark",
+        SPAN_ARG(quoted(line)));
+    return;
+  }
+  int key = header_id(h.key, KEYS, COUNT_OF(KEYS));
+  if (h.value.n == 0) {
+    SAY(r, line, "nothing stands after '%.*s:'", SPAN_ARG(quoted(h.key)));
+    return;
+  }
+  if (r->count == 0 && key != KEY_FOOD) {
+    SAY(r, line, "a label begins with its name; write 'Food: Zinc tablets' above this line");
+    begin_food(r, span_cut(line, 0, 0));
+    r->seen[KEY_PER] = true; /* one complaint is enough for a text that lacks its first line */
+    r->list[0].code = "mine:?";
+  }
+  if (key >= 0) {
+    read_key(r, key, h, line);
+  } else {
+    struct tokens t = tokens_of(h.value, r->arena);
+    read_nutrient(r, h, &t);
+  }
+}
+
+bool label_read(struct span text, const struct library *lib, struct diags *d, struct own_food **foods, size_t *count,
+                struct arena *arena) {
+  struct label_reader *r = ARENA_NEW(arena, struct label_reader, 1);
+  *r = (struct label_reader){.d = d, .arena = arena, .lib = lib};
+  size_t errors = d->errors;
+  *foods = NULL;
+  *count = 0;
+  if (!text_fit(text, LABEL_MOST_BYTES, LABEL_LINE_BYTES, d)) return false;
+  struct lines lines = lines_of(text);
+  struct span line;
+  while (lines_next(&lines, &line) && r->count <= LABELS_MOST && d->errors < DIAG_MOST) {
+    line = trim_blanks(without_comment(line));
+    if (line.n > 0) read_line(r, line);
+  }
+  end_food(r);
+  if (r->count > LABELS_MOST) SAY(r, r->name_at, "more than %d foods in one text", LABELS_MOST);
+  if (r->count == 0 && d->errors == errors)
+    SAY(r, ((struct span){NULL, 0}), "there is no food in this text; begin with 'Food: NAME'");
+  *foods = r->list;
+  *count = r->count;
+  return d->errors == errors;
+}

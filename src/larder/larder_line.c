@@ -1,0 +1,496 @@
+/* One line of a larder: the food's words, then what may be taken of it and what it costs.
+ *
+ * The food ends where the first clause begins that is understood as a range, a frequency or a price. Places are tried in the
+ * order in which people mark them: a wide gap, a pin, a comma, any word. */
+#include <math.h>
+
+#include "base/num.h"
+#include "larder/larder_read.h"
+#include "recipe/recipe_line.h"
+
+static const char EXAMPLE[] =
+    "up to 300 g', '10-25 g', '0-1 a day, whole', 'at most twice a week, 110 g a time' or '9.80 per kg";
+
+size_t any_of(const struct tokens *t, size_t at, const char *const *phrases, size_t count) {
+  for (size_t i = 0; i < count; i++) {
+    size_t used = phrase_at(t, at, phrases[i]);
+    if (used > 0) return used;
+  }
+  return 0;
+}
+
+/* ---- numbers with words around them ---- */
+
+/* "once", "twice", "thrice" or a number. */
+static struct quantity count_at(const struct tokens *t, size_t at) {
+  static const char *const WORDS[] = {"once", "twice", "thrice"};
+  for (size_t i = 0; i < COUNT_OF(WORDS); i++)
+    if (phrase_at(t, at, WORDS[i]) > 0) return (struct quantity){QUANTITY_FINE, (double)i + 1, (double)i + 1, 1};
+  return quantity_at(t, at);
+}
+
+struct bounds bounds_at(const struct tokens *t, size_t at, struct diags *d) {
+  struct bounds b = {.low = -INFINITY, .high = INFINITY};
+  size_t most = ANY_OF(t, at, "up to", "at most", "no more than", "not more than", "maximum", "max", "not above", "below");
+  size_t least =
+      most ? 0 : ANY_OF(t, at, "at least", "no less than", "not less than", "minimum", "min", "not below", "above");
+  size_t about = most || least ? 0 : ANY_OF(t, at, "about", "around", "roughly", "~");
+  size_t lead = most + least + about;
+  struct quantity q = count_at(t, at + lead);
+  if (q.fault != QUANTITY_FINE) {
+    if (d && q.fault != QUANTITY_NONE) quantity_complain(t, at + lead, q, d);
+    return b;
+  }
+  b.tokens = lead + q.tokens;
+  b.about = about > 0;
+  b.only_least = least > 0;
+  if (most == 0) b.low = q.low;
+  if (least == 0) b.high = q.high;
+  return b;
+}
+
+/* ---- clauses ---- */
+
+enum clause_kind { CLAUSE_NONE, CLAUSE_RANGE, CLAUSE_TIMES, CLAUSE_WHOLE, CLAUSE_PRICE, CLAUSE_ANY };
+
+struct clause {
+  enum clause_kind kind;
+  struct bounds bounds;
+  enum unit unit; /* UNIT_NONE: none written */
+  struct span unit_at;
+  bool a_time, if_used, a_day;
+  double per_28; /* CLAUSE_TIMES: of one period */
+  double price, price_amount;
+  struct span currency;
+};
+
+/* "a week", "per day": how many of them the calendar holds; 0 tokens when it is none. */
+static size_t period_at(const struct tokens *t, size_t at, double *per_28) {
+  static const struct {
+    const char *word;
+    double per_28;
+  } PERIODS[] = {{"day", 28}, {"week", 4}, {"fortnight", 2}, {"month", 1}};
+  if (ANY_OF(t, at, "daily") > 0) {
+    *per_28 = 28;
+    return 1;
+  }
+  size_t lead = ANY_OF(t, at, "a", "per", "each", "every", "in a", "/");
+  for (size_t i = 0; lead > 0 && i < COUNT_OF(PERIODS); i++)
+    if (phrase_at(t, at + lead, PERIODS[i].word) > 0) {
+      *per_28 = PERIODS[i].per_28;
+      return lead + 1;
+    }
+  return 0;
+}
+
+static bool read_times(const struct tokens *t, struct clause *c) {
+  size_t at = c->bounds.tokens, period;
+  at += ANY_OF(t, at, "times", "time", "x", "days", "day");
+  period = period_at(t, at, &c->per_28);
+  if (period == 0 || at + period != t->count || (at == c->bounds.tokens && c->per_28 == 28)) return false;
+  if (c->per_28 == 28) return false; /* "twice a day": the calendar has days, not meals */
+  c->kind = CLAUSE_TIMES;
+  return true;
+}
+
+static bool read_range(const struct tokens *t, struct clause *c) {
+  size_t at = c->bounds.tokens, used = 0;
+  double per_28 = 0;
+  c->unit = unit_at_token(t, at, &used);
+  if (c->unit == UNIT_IU || c->unit == UNIT_PERCENT) return false;
+  if (used > 0) c->unit_at = tokens_span(t, at, used);
+  at += used;
+  while (at < t->count) {
+    size_t day = period_at(t, at, &per_28);
+    if (day > 0 && per_28 == 28) {
+      c->a_day = true;
+      at += day;
+      continue;
+    }
+    size_t time = ANY_OF(t, at, "a time", "each time", "per time", "at a time", "a feeding", "each");
+    if (time > 0 && !(used == 0 && phrase_at(t, at, "each") > 0)) {
+      c->a_time = true;
+      at += time;
+      continue;
+    }
+    size_t if_used = ANY_OF(t, at, "if used", "when used", "if any", "or none", "or nothing");
+    if (if_used == 0) return false;
+    c->if_used = true;
+    at += if_used;
+  }
+  c->kind = CLAUSE_RANGE;
+  return true;
+}
+
+static bool is_currency(const struct token *k) {
+  return k->kind == TOKEN_MARK && (k->mark == '$' || k->mark == 0xA3 || k->mark == 0xA5 || k->mark == 0x20AC);
+}
+
+/* "9.80 per kg", "0.06 each", "3.20 for 500 g", "free". */
+static bool read_price(const struct tokens *t, struct clause *c) {
+  size_t at = 0, used = 0;
+  if (ANY_OF(t, 0, "free", "free of charge") == t->count) {
+    *c = (struct clause){.kind = CLAUSE_PRICE, .price = 0, .price_amount = 1, .unit = UNIT_G};
+    return true;
+  }
+  if (t->count > 0 && is_currency(&t->item[0])) {
+    c->currency = t->item[0].at;
+    at = 1;
+  }
+  struct quantity q = quantity_at(t, at);
+  if (q.fault != QUANTITY_FINE || q.low != q.high) return false;
+  at += q.tokens;
+  if (at < t->count && is_currency(&t->item[at])) {
+    c->currency = t->item[at].at;
+    at++;
+  }
+  c->price = q.low;
+  c->price_amount = 1;
+  c->unit = UNIT_EACH;
+  size_t each = ANY_OF(t, at, "each", "a piece", "apiece", "per piece");
+  if (each > 0 && at + each == t->count) {
+    c->kind = CLAUSE_PRICE;
+    return true;
+  }
+  size_t per = ANY_OF(t, at, "per", "a", "an", "/", "for", "the");
+  if (per == 0) return false;
+  at += per;
+  struct quantity of = quantity_at(t, at);
+  if (of.fault == QUANTITY_FINE && of.low == of.high && of.low > 0 && t->item[at].kind == TOKEN_NUMBER) {
+    c->price_amount = of.low;
+    at += of.tokens;
+  }
+  c->unit = unit_at_token(t, at, &used);
+  if (used == 0 || c->unit == UNIT_PERCENT || c->unit == UNIT_IU || at + used != t->count) return false;
+  c->unit_at = tokens_span(t, at, used);
+  c->kind = CLAUSE_PRICE;
+  return true;
+}
+
+/* All of the tokens must be understood. */
+static struct clause clause_of(const struct tokens *t) {
+  struct clause c = {.kind = CLAUSE_NONE};
+  if (t->count == 0) return c;
+  if (ANY_OF(t, 0, "whole", "whole only", "only whole", "whole ones", "whole pieces", "in whole pieces") == t->count ||
+      phrase_at(t, 0, "in whole pieces") == t->count || phrase_at(t, 0, "whole only") == t->count) {
+    c.kind = CLAUSE_WHOLE;
+    return c;
+  }
+  if (ANY_OF(t, 0, "any", "any amount", "no limit") == t->count || phrase_at(t, 0, "any amount") == t->count) {
+    c.kind = CLAUSE_ANY;
+    return c;
+  }
+  if (read_price(t, &c)) return c;
+  c = (struct clause){.kind = CLAUSE_NONE, .bounds = bounds_at(t, 0, NULL)};
+  if (c.bounds.tokens == 0) return c;
+  if (!read_times(t, &c)) {
+    c.kind = CLAUSE_NONE;
+    if (!read_range(t, &c)) c.kind = CLAUSE_NONE;
+  }
+  return c;
+}
+
+/* ---- where clauses end ---- */
+
+static bool wide_gap(const struct tokens *t, size_t i) {
+  if (i == 0 || i >= t->count) return false;
+  const char *from = t->item[i - 1].at.p + t->item[i - 1].at.n, *to = t->item[i].at.p;
+  int blanks = 0;
+  for (const char *p = from; p < to; p++) {
+    if (*p == '\t') return true;
+    blanks += *p == ' ';
+  }
+  return blanks >= 2;
+}
+
+static bool is_separator(const struct tokens *t, size_t i) {
+  const struct token *k = &t->item[i];
+  if (k->kind != TOKEN_MARK || (k->mark != ',' && k->mark != ';')) return false;
+  bool decimal = k->glued && i + 1 < t->count && t->item[i + 1].glued && t->item[i + 1].kind == TOKEN_NUMBER && i > 0 &&
+                 t->item[i - 1].kind == TOKEN_NUMBER;
+  return !decimal;
+}
+
+static size_t clause_end(const struct tokens *t, size_t from) {
+  size_t i = from;
+  while (i < t->count && !is_separator(t, i) && !(i > from && wide_gap(t, i))) i++;
+  return i;
+}
+
+static bool clause_starts(const struct tokens *t, size_t at) {
+  if (at >= t->count || is_separator(t, at)) return false;
+  struct tokens part = tokens_part(t, at, clause_end(t, at));
+  return clause_of(&part).kind != CLAUSE_NONE;
+}
+
+/* "up to 1,5 kg", "25-10 g": meant as a range, and complained about as one. */
+static bool faulty_range_starts(const struct tokens *t, size_t at) {
+  struct tokens part = tokens_part(t, at, clause_end(t, at));
+  size_t lead = ANY_OF(&part, 0, "up to", "at most", "no more than", "at least", "about");
+  struct quantity q = count_at(&part, lead);
+  return q.fault != QUANTITY_FINE && q.fault != QUANTITY_NONE;
+}
+
+static size_t pin_end(const struct tokens *t) {
+  for (size_t i = 0; i < t->count; i++)
+    if (t->item[i].kind == TOKEN_MARK && t->item[i].mark == ']') return i + 1;
+  return 0;
+}
+
+static bool inside_pin(const struct tokens *t, size_t at) {
+  bool open = false;
+  for (size_t i = 0; i < at; i++) {
+    if (t->item[i].kind != TOKEN_MARK) continue;
+    if (t->item[i].mark == '[') open = true;
+    if (t->item[i].mark == ']') open = false;
+  }
+  return open;
+}
+
+/* A clause was found at 'at', among words without a wide gap: where it really begins. "10-5 g" must not be read as a food
+ * that ends in "10-" and has 5 g, nor "up to -3 g" as 3 g. */
+static size_t whole_clause(const struct tokens *t, size_t at) {
+  enum { LONGEST_LEAD = 4 }; /* up, to, -, 3 */
+  for (size_t back = LONGEST_LEAD; back > 0; back--)
+    if (at > back && faulty_range_starts(t, at - back)) return at - back;
+  return at;
+}
+
+/* The token with which the clauses begin; t->count when the line is a food alone. 'gap': what stands there is behind a wide
+ * gap or a pin, so it was meant as clauses even if nothing in it is understood. */
+static size_t find_clauses(const struct tokens *t, bool *gap) {
+  size_t first_gap = t->count, pin = pin_end(t);
+  for (size_t i = 1; i < t->count; i++)
+    if (wide_gap(t, i) && !inside_pin(t, i)) {
+      if (clause_starts(t, i) || faulty_range_starts(t, i)) return i;
+      bool pin_follows = t->item[i].kind == TOKEN_MARK && t->item[i].mark == '[';
+      if (first_gap == t->count && !pin_follows) first_gap = i;
+    }
+  size_t behind_pin = pin + (pin > 0 && pin < t->count && is_separator(t, pin));
+  if (pin > 0 && behind_pin < t->count && (clause_starts(t, behind_pin) || faulty_range_starts(t, behind_pin)))
+    return behind_pin;
+  for (size_t i = 1; i + 1 < t->count; i++)
+    if (is_separator(t, i) && !inside_pin(t, i) && clause_starts(t, i + 1)) return i + 1;
+  for (size_t i = 1; i < t->count; i++)
+    if (!inside_pin(t, i) && !is_separator(t, i - 1) && clause_starts(t, i)) return whole_clause(t, i);
+  *gap = first_gap < t->count;
+  return first_gap;
+}
+
+/* ---- taking the clauses ---- */
+
+struct larder_reader {
+  struct diags *d;
+  struct arena *arena;
+  struct larder_line *out;
+  const char **currency;
+  enum unit unit;      /* of the range; UNIT_NONE */
+  struct span unit_at; /* as written */
+  struct span whole_at, times_at;
+  struct span price_unit_at;
+};
+
+#define SAY(r, at, ...) diag_add((r)->d, DIAG_ERROR, (at), __VA_ARGS__)
+
+static bool already(struct larder_reader *r, struct span first, struct span again, const char *what) {
+  if (first.n == 0) return false;
+  SAY(r, again, "a second %s, '%.*s', in one line; keep one of them", what, SPAN_ARG(quoted(again)));
+  return true;
+}
+
+static void take_range(struct larder_reader *r, struct clause c, struct span at) {
+  struct larder_line *l = r->out;
+  if (c.if_used) { /* "at least 5 g if used" stands beside a range */
+    if (!(c.bounds.low > 0) || l->least > 0) {
+      SAY(r, at, "'%.*s': write it as in 'at least 5 g if used'", SPAN_ARG(quoted(at)));
+      return;
+    }
+    l->least = c.bounds.low;
+    if (!c.bounds.only_least && c.bounds.high < INFINITY && c.bounds.high > c.bounds.low) {
+      if (already(r, l->range_at, at, "range")) return;
+      l->high = c.bounds.high;
+      l->range_at = at;
+    }
+  } else {
+    if (already(r, l->range_at, at, "range")) return;
+    l->range_at = at;
+    l->low = fmax(0.0, c.bounds.low);
+    l->high = c.bounds.high;
+    l->a_time = c.a_time;
+  }
+  enum unit_kind kind = unit_info[c.unit].kind;
+  double grams = kind == UNIT_KIND_MASS ? unit_convert(1, c.unit) : 1;
+  enum unit unit = kind == UNIT_KIND_MASS ? UNIT_G : c.unit == UNIT_NONE ? UNIT_EACH : c.unit;
+  if (c.bounds.about) SAY(r, at, "'%.*s': write a range, as in '80-120 g'", SPAN_ARG(quoted(at)));
+  if (r->unit != UNIT_NONE && r->unit != unit) {
+    SAY(r, at, "'%.*s' is in other units than what stands before; write both in one", SPAN_ARG(quoted(at)));
+    return;
+  }
+  r->unit = unit;
+  r->unit_at = c.unit_at;
+  if (c.if_used) l->least *= grams;
+  if (l->range_at.p == at.p) {
+    l->low *= grams;
+    l->high *= grams;
+  }
+}
+
+static void take_times(struct larder_reader *r, struct clause c, struct span at) {
+  if (already(r, r->times_at, at, "frequency")) return;
+  r->times_at = at;
+  r->out->times_low = fmax(0.0, c.bounds.low) * c.per_28;
+  r->out->times_high = c.bounds.high * c.per_28;
+  if (!(r->out->times_high <= CALENDAR_DAYS))
+    SAY(r, at, "'%.*s': write how often at most, up to seven times a week", SPAN_ARG(quoted(at)));
+  else if (r->out->times_low != floor(r->out->times_low) || r->out->times_high != floor(r->out->times_high))
+    SAY(r, at, "'%.*s': write a whole number of times, as in 'at most twice a week'", SPAN_ARG(quoted(at)));
+}
+
+/* Dearer than any food or tablet: a slip of the unit. */
+static const double PRICE_MOST = 100000;
+
+static void take_price(struct larder_reader *r, struct clause c, struct span at) {
+  if (already(r, r->out->price_at, at, "price")) return;
+  struct larder_line *l = r->out;
+  l->price_at = at;
+  l->price = c.price;
+  l->price_amount = c.price_amount;
+  l->price_unit = c.unit;
+  r->price_unit_at = c.unit_at;
+  bool is_free = c.unit_at.n == 0 && c.unit == UNIT_G;
+  if (!is_free && !(c.price > 0)) {
+    SAY(r, at, "a price of nothing; write 'free' if that is meant, or leave the price out");
+  } else if (!(c.price <= PRICE_MOST)) {
+    SAY(r, at, "'%.*s': that price is absurd; write what one kilogram or one piece costs, as in '9.80 per kg'",
+        SPAN_ARG(quoted(at)));
+  }
+  if (c.currency.n == 0) return;
+  const char *sign = arena_text(r->arena, c.currency);
+  if (*r->currency && (*r->currency)[0] && strcmp(*r->currency, sign) != 0)
+    SAY(r, at, "prices in %s and in %s; write all of them in one", *r->currency, sign);
+  *r->currency = sign;
+}
+
+static void take_clause(struct larder_reader *r, const struct tokens *t, struct span at) {
+  struct clause c = clause_of(t);
+  switch (c.kind) {
+  case CLAUSE_RANGE:
+    take_range(r, c, at);
+    break;
+  case CLAUSE_TIMES:
+    take_times(r, c, at);
+    break;
+  case CLAUSE_WHOLE:
+    r->out->whole_units = true;
+    r->whole_at = at;
+    break;
+  case CLAUSE_PRICE:
+    take_price(r, c, at);
+    break;
+  case CLAUSE_ANY:
+    if (!already(r, r->out->range_at, at, "range")) r->out->range_at = at;
+    break;
+  case CLAUSE_NONE: {
+    size_t errors = r->d->errors;
+    if (bounds_at(t, 0, r->d).tokens == 0 && r->d->errors > errors) break; /* a faulty number: said */
+    SAY(r, at, "'%.*s' is not understood; write it as in '%s'", SPAN_ARG(quoted(at)), EXAMPLE);
+    break;
+  }
+  }
+}
+
+static void take_clauses(struct larder_reader *r, const struct tokens *t, size_t from) {
+  while (from < t->count) {
+    if (is_separator(t, from)) {
+      from++;
+      continue;
+    }
+    size_t end = clause_end(t, from);
+    struct tokens part = tokens_part(t, from, end);
+    take_clause(r, &part, tokens_span(t, from, end - from));
+    from = end;
+  }
+}
+
+/* ---- contradictions ---- */
+
+static void check_range(struct larder_reader *r) {
+  struct larder_line *l = r->out;
+  struct span at = l->range_at.n > 0 ? l->range_at : l->whole;
+  if (l->least > l->high) SAY(r, at, "at least so much if used, and never so much: the range ends below it");
+  if (l->least > 0 && l->low > 0) SAY(r, at, "the range already says that it is always used; leave out 'if used'");
+  if (l->whole_units && r->unit == UNIT_G)
+    SAY(r, r->whole_at, "whole pieces are counted and not weighed; write it as in '0-2 a day, whole'");
+  if (l->whole_units && l->high < INFINITY && ceil(l->low) > floor(l->high))
+    SAY(r, at, "no whole number lies in this range");
+  bool feeding = l->times_high >= 0;
+  if (l->a_time && !feeding) SAY(r, at, "how often? write it as in 'at most twice a week, 110 g a time'");
+  if (feeding && l->high == INFINITY && !(l->range_at.n == 0 && l->whole_units))
+    SAY(r, at, "how much at each feeding? write it as in 'at most twice a week, 110 g a time'");
+}
+
+/* ---- the food ---- */
+
+/* The recipe's own reader reads "1 UNIT FOOD"; what it complains about is said at the food's place. */
+static bool read_one(struct larder_reader *r, const char *unit, struct span food, struct recipe_line *one) {
+  struct buf b;
+  struct diags own;
+  buf_init(&b, r->arena, 2 * LINE_MOST_BYTES);
+  buf_addf(&b, "1 %s%s%.*s", unit, unit[0] ? " " : "", SPAN_ARG(food));
+  struct span text = span_of(buf_text(&b));
+  diags_init(&own, r->arena, "", text);
+  struct line_reader reader = {.out = one, .d = &own, .arena = r->arena};
+  bool fine = recipe_line_read(&reader, text, r->out->line);
+  for (size_t i = 0; i < own.count; i++) diag_add(r->d, own.item[i].level, food, "%s", own.item[i].message);
+  if (one->frequency_stated)
+    SAY(r, food, "how often it is fed stands behind the food, as in 'at most twice a week, 110 g a time'");
+  return fine && own.errors == 0;
+}
+
+static bool begins_with_weight(struct span food, struct arena *arena) {
+  struct tokens t = tokens_of(food, arena);
+  struct quantity q = quantity_at(&t, 0);
+  size_t used = 0;
+  if (q.fault == QUANTITY_NONE || t.count == 0 || t.item[0].kind == TOKEN_WORD) return false;
+  enum unit_kind kind = unit_info[unit_at_token(&t, q.tokens, &used)].kind;
+  return used > 0 && (kind == UNIT_KIND_MASS || kind == UNIT_KIND_VOLUME);
+}
+
+static bool read_food(struct larder_reader *r, struct span food) {
+  r->out->food_at = food;
+  if (food.n == 0) {
+    SAY(r, r->out->whole, "no food here; write it as in 'lamb heart   up to 200 g'");
+    return false;
+  }
+  if (begins_with_weight(food, r->arena)) {
+    SAY(r, food, "a larder names the food first and then its range, as in 'lamb heart   up to 200 g'");
+    return false;
+  }
+  bool pieces = r->unit == UNIT_EACH || (r->unit == UNIT_NONE && (r->out->whole_units || r->out->times_high >= 0));
+  const char *unit = r->unit == UNIT_G || (r->unit == UNIT_NONE && !pieces) ? "g"
+                     : pieces                                               ? ""
+                                                                            : arena_text(r->arena, r->unit_at);
+  return read_one(r, unit, food, &r->out->one);
+}
+
+bool larder_line_read(struct span line, int number, struct diags *d, const char **currency, struct larder_line *out,
+                      struct arena *arena) {
+  struct larder_reader r = {.d = d, .arena = arena, .out = out, .currency = currency};
+  struct tokens t = tokens_of(line, arena);
+  bool gap = false;
+  *out = (struct larder_line){.line = number,
+                              .whole = line,
+                              .high = INFINITY,
+                              .times_low = NAN,
+                              .times_high = NAN,
+                              .price = NAN,
+                              .price_amount = 1,
+                              .price_unit = UNIT_EACH};
+  size_t from = find_clauses(&t, &gap), food_end = from;
+  while (food_end > 0 && is_separator(&t, food_end - 1)) food_end--;
+  size_t errors = d->errors;
+  take_clauses(&r, &t, from);
+  if (d->errors == errors) check_range(&r);
+  if (r.times_at.n > 0 && out->range_at.n == 0) out->low = out->high = 1; /* one piece a time */
+  return read_food(&r, food_end > 0 ? tokens_span(&t, 0, food_end) : (struct span){line.p, 0});
+}

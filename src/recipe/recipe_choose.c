@@ -1,0 +1,238 @@
+/* From the words of a line to one food record. */
+#include <math.h>
+
+#include "recipe/recipe_food.h"
+#include "text/scan.h"
+
+enum { MOST_HITS = 24, SHOWN_HITS = 4, MOST_RIVALS = 8, NAME_CHARACTERS = 60 };
+
+/* Below this, or with a word that fits nothing, a record is not taken. */
+static const double FITS_WELL = 0.6;
+
+struct span short_name(const struct library *lib, uint32_t food) {
+  struct span s = span_of(library_name(lib, food));
+  if (s.n <= NAME_CHARACTERS) return s;
+  s.n = NAME_CHARACTERS;
+  while (s.n > 0 && s.p[s.n] != ' ') s.n--; /* between words, and so between characters */
+  while (s.n > 0 && (s.p[s.n - 1] == ',' || s.p[s.n - 1] == ' ')) s.n--;
+  return s;
+}
+
+static size_t search(struct line_food *f, struct span words, const struct search_wish *wish, struct search_hit *hits) {
+  return search_foods(f->lib, words, wish, hits, MOST_HITS, f->arena);
+}
+
+static bool fits(const struct search_hit *hits, size_t count) {
+  return count > 0 && hits[0].score >= FITS_WELL && hits[0].words_missed == 0;
+}
+
+const char *nearest_records(const struct library *lib, struct span words, struct arena *arena) {
+  struct search_hit hits[MOST_HITS];
+  struct search_wish wish = SEARCH_WISH_NONE;
+  size_t count = search_foods(lib, words, &wish, hits, MOST_HITS, arena);
+  struct buf b;
+  buf_init(&b, arena, 800);
+  if (count == 0) return "";
+  buf_adds(&b, count == 1 ? "; the nearest is " : "; the nearest are ");
+  for (size_t i = 0; i < count && i < SHOWN_HITS; i++)
+    buf_addf(&b, "%s[%s] %.*s", i > 0 ? ", " : "", library_code(lib, hits[i].food), SPAN_ARG(short_name(lib, hits[i].food)));
+  return buf_text(&b);
+}
+
+/* ---- pins ---- */
+
+/* Codes are lower case before the colon; what follows is taken as written first. */
+static uint32_t food_by_pin(const struct library *lib, struct span pin, struct arena *arena) {
+  uint32_t food = library_by_code(lib, pin);
+  if (food != NO_INDEX) return food;
+  char *p = arena_text(arena, pin);
+  for (int pass = 0; pass < 2 && food == NO_INDEX; pass++) {
+    for (size_t i = 0; i < pin.n && (pass == 1 || p[i] != ':'); i++)
+      if (p[i] >= 'A' && p[i] <= 'Z') p[i] = (char)(p[i] + ('a' - 'A'));
+    food = library_by_code(lib, (struct span){p, pin.n});
+  }
+  return food;
+}
+
+static bool choose_pinned(struct line_food *f) {
+  const struct recipe_line *l = f->line;
+  f->food = food_by_pin(f->lib, l->pin, f->arena);
+  if (f->food != NO_INDEX) return true;
+  const char *colon = memchr(l->pin.p, ':', l->pin.n);
+  struct span words = l->food.n > 0 || !colon ? l->food : span_cut(l->pin, (size_t)(colon - l->pin.p) + 1, l->pin.n);
+  diag_add(f->d, DIAG_ERROR, l->pin_at, "there is no food record '%.*s'%s", SPAN_ARG(quoted(l->pin)),
+           nearest_records(f->lib, words, f->arena));
+  return false;
+}
+
+/* ---- words ---- */
+
+/* Words that may name a food ("ground beef", "whole milk") or only say how it was cut, kept or raised. */
+static bool may_be_left_out(struct span word) {
+  static const char *const WORDS[] = {
+      "ground",    "minced",   "mince",    "whole",  "peeled",   "mashed",  "pureed",   "organic", "pastured", "free-range",
+      "grass-fed", "homemade", "leftover", "plain",  "shelled",  "hulled",  "unhulled", "trimmed", "good",     "large",
+      "small",     "medium",   "ripe",     "finely", "powdered", "crushed", "local",    "washed",  "halved",   "quartered"};
+  for (size_t i = 0; i < COUNT_OF(WORDS); i++)
+    if (span_is_fold(word, WORDS[i])) return true;
+  return false;
+}
+
+/* 'n' 0 when nothing was left out, or everything would have been. */
+static struct span without_optional_words(struct span words, struct arena *arena) {
+  struct buf b;
+  buf_init(&b, arena, LINE_MOST_BYTES);
+  bool any = false;
+  while (words.n > 0) {
+    const char *blank = memchr(words.p, ' ', words.n);
+    size_t n = blank ? (size_t)(blank - words.p) : words.n;
+    struct span word = span_cut(words, 0, n);
+    if (may_be_left_out(word)) {
+      any = true;
+    } else {
+      if (b.n > 0) buf_addc(&b, ' ');
+      buf_add(&b, word);
+    }
+    words = span_cut(words, blank ? n + 1 : n, words.n);
+  }
+  return any && b.n > 0 ? buf_span(&b) : (struct span){NULL, 0};
+}
+
+/* Grain, pulses and seeds are sold dry and tables call that raw; any other dried food is not its raw record. */
+static bool state_is_possible(const struct library *lib, uint32_t food, enum state wanted) {
+  const struct img_food *r = library_food(lib, food);
+  enum state is = (enum state)r->state;
+  if (wanted != STATE_DRIED && wanted != STATE_FREEZE_DRIED) return true;
+  if (is == STATE_DRIED || is == STATE_FREEZE_DRIED || is == STATE_UNSTATED) return true;
+  return r->part == PART_GRAIN || r->part == PART_LEGUME || r->part == PART_SEED_NUT || r->part == PART_SUPPLEMENT;
+}
+
+static size_t search_in_states(struct line_food *f, struct span words, struct search_wish wish, struct search_hit *hits) {
+  size_t count = search(f, words, &wish, hits);
+  if (fits(hits, count)) return count;
+  enum state second = state_is_cooked(wish.state) && wish.state != STATE_CANNED ? STATE_RAW : wish.state;
+  if (f->line->unit == UNIT_CAN && f->line->state == STATE_UNSTATED) second = STATE_UNSTATED;
+  if (second == wish.state) return count;
+  wish.state = second; /* a raw record stands for a cooked food once its cooking losses are taken off */
+  size_t again = search(f, words, &wish, hits);
+  return fits(hits, again) ? again : 0;
+}
+
+static void say_not_found(struct line_food *f, struct span words) {
+  const struct recipe_line *l = f->line;
+  const char *near = nearest_records(f->lib, words, f->arena);
+  struct span at = l->food_at.n > 0 ? l->food_at : l->whole;
+  if (near[0])
+    diag_add(f->d, DIAG_ERROR, at,
+             "no food record fits '%.*s' well%s%s; write other words, or one of these pins behind the food",
+             SPAN_ARG(quoted(words)), f->state == STATE_UNSTATED ? "" : " as stated", near);
+  else
+    diag_add(f->d, DIAG_ERROR, at,
+             "no food record is like '%.*s'; write other words, or describe it as a food of your own (--foods FILE)",
+             SPAN_ARG(quoted(words)));
+}
+
+static void keep_rivals(struct line_food *f, const struct search_hit *hits, size_t count) {
+  size_t n = search_rivals(hits, count);
+  if (n > MOST_RIVALS) n = MOST_RIVALS;
+  uint32_t *rivals = ARENA_NEW(f->arena, uint32_t, n + 1);
+  for (size_t i = 0; i < n; i++) rivals[i] = hits[i + 1].food;
+  f->rivals = rivals;
+  f->rival_count = n;
+}
+
+/* What is not cooked even when the whole pot is: oils, powders and salts go in as they are, and a tin stays a tin. */
+static bool header_applies(const struct library *lib, uint32_t food) {
+  const struct img_food *r = library_food(lib, food);
+  if (r->part == PART_SUPPLEMENT || r->part == PART_FAT_OIL || r->part == PART_BONE) return false;
+  return r->state == STATE_RAW || r->state == STATE_UNSTATED ||
+         (state_is_cooked((enum state)r->state) && r->state != STATE_CANNED);
+}
+
+/* Nobody bones a neck before it is cooked. A published cooked record has only the meat of such a piece, so that the raw
+ * piece with its bone is taken and cooked instead. */
+static void prefer_piece_with_bone(struct line_food *f, struct span words) {
+  struct search_hit hits[MOST_HITS];
+  struct search_wish wish = f->line->wish;
+  const struct img_food *r = library_food(f->lib, f->food);
+  if (!state_is_cooked((enum state)r->state) || r->state == STATE_CANNED || wish.bone_in >= 0) return;
+  wish.state = STATE_RAW;
+  size_t count = search(f, words, &wish, hits);
+  if (!fits(hits, count) || !(library_food(f->lib, hits[0].food)->flags & FOOD_ALWAYS_BONE_IN)) return;
+  f->food = hits[0].food;
+  f->found_by_name = hits[0].exact_name;
+  f->note = hits[0].note;
+  keep_rivals(f, hits, count);
+}
+
+static bool choose_by_words(struct line_food *f) {
+  const struct recipe_line *l = f->line;
+  struct search_hit hits[MOST_HITS];
+  struct search_wish wish = l->wish;
+  struct span words = l->food, fewer = without_optional_words(words, f->arena);
+  wish.state = l->raw_weight && state_is_cooked(f->state) ? STATE_RAW : f->state;
+  if (l->unit == UNIT_CAN && l->state == STATE_UNSTATED) wish.state = STATE_CANNED;
+  if (l->wish.drained && wish.state != STATE_CANNED && state_is_cooked(wish.state))
+    wish.drained = false; /* it is the broth */
+  size_t count = search_in_states(f, words, wish, hits);
+  if (!fits(hits, count) && fewer.n > 0) count = search_in_states(f, fewer, wish, hits);
+  if (!fits(hits, count)) {
+    say_not_found(f, words);
+    return false;
+  }
+  f->food = hits[0].food;
+  f->found_by_name = hits[0].exact_name;
+  f->note = hits[0].note;
+  keep_rivals(f, hits, count);
+  prefer_piece_with_bone(f, words);
+  if (state_is_possible(f->lib, f->food, f->state)) return true;
+  diag_add(f->d, DIAG_ERROR, l->food_at,
+           "there is no %s record of '%.*s' ([%s] is raw and holds several times the water); write the fresh weight, or "
+           "give its label",
+           state_word[f->state], SPAN_ARG(quoted(words)), library_code(f->lib, f->food));
+  return false;
+}
+
+/* The header's method is tried on the food as it is bought first: only then is it known whether it is cooked at all. */
+static bool choose_under_header(struct line_food *f) {
+  enum state cook = f->recipe->cook;
+  f->state = STATE_UNSTATED;
+  if (!(f->line->pin.n > 0 ? choose_pinned(f) : choose_by_words(f))) return false;
+  if (f->line->unit == UNIT_CAN || !header_applies(f->lib, f->food)) return true;
+  f->state = cook;
+  f->by_header = true;
+  return f->line->pin.n > 0 || choose_by_words(f);
+}
+
+static bool choose(struct line_food *f) {
+  const struct recipe_line *l = f->line;
+  f->state = l->state;
+  if (l->state == STATE_UNSTATED && f->recipe->cook != STATE_UNSTATED) return choose_under_header(f);
+  return l->pin.n > 0 ? choose_pinned(f) : choose_by_words(f);
+}
+
+/* "99% lean turkey mince", where the leanest record has 93. */
+static void say_other_leanness(struct line_food *f) {
+  static const double SAME_WITHIN = 2.5; /* per cent */
+  const struct img_search_food *named = IMG_ROWS(&f->lib->image, IMG_SEARCH_FOODS, struct img_search_food);
+  double asked = f->line->wish.lean_percent;
+  if (f->line->pin.n > 0 || !(asked >= 0) || f->food >= img_count(&f->lib->image, IMG_SEARCH_FOODS)) return;
+  int is = named[f->food].lean_percent, wanted = (int)(fmin(asked, 100) + 0.5);
+  if (is == 0)
+    diag_add(f->d, DIAG_WARNING, f->line->food_at, "no record says %d %% lean; [%s] %.*s is used", wanted,
+             library_code(f->lib, f->food), SPAN_ARG(short_name(f->lib, f->food)));
+  else if (fabs(asked - is) > SAME_WITHIN)
+    diag_add(f->d, DIAG_WARNING, f->line->food_at, "there is no record of %d %% lean; the one of %d %% is used, [%s]",
+             wanted, is, library_code(f->lib, f->food));
+}
+
+/* A record that is not quite the food that was written is never taken in silence. */
+bool choose_food(struct line_food *f) {
+  f->note = "";
+  if (!choose(f)) return false;
+  say_other_leanness(f);
+  if (f->note[0])
+    diag_add(f->d, DIAG_WARNING, f->line->food_at, "read as [%s] %.*s: %s", library_code(f->lib, f->food),
+             SPAN_ARG(short_name(f->lib, f->food)), f->note);
+  return true;
+}

@@ -1,0 +1,269 @@
+/* How often a line is fed. The calendar has four weeks; a month counts as one of them ("once a month" is one day in 28). */
+#include <math.h>
+
+#include "recipe/recipe_line.h"
+
+enum { WEEKS = 4 };
+
+struct frequency {
+  size_t tokens;
+  double times_per_28;
+  double feedings;
+  bool each_meal, is_range;
+  const char *refuse; /* why it is not understood, and what to type */
+};
+
+static const char HOW_OFTEN[] = "say how often, as in 'twice a week', or leave the line out with '#'";
+static const char ON_HOW_MANY[] =
+    "this does not say on how many days; write the amount of one day, then 'daily', 'twice a week' or 'weekly'";
+static const char TWO_MEANINGS[] = "this has two meanings; write 'twice a week' or 'every 2 weeks'";
+
+static const struct {
+  const char *phrase;
+  double times_per_28; /* NaN: with every meal */
+  const char *refuse;
+} PHRASES[] = {{"every day", 28, NULL},
+               {"each day", 28, NULL},
+               {"everyday", 28, NULL},
+               {"daily", 28, NULL},
+               {"a day", 28, NULL},
+               {"per day", 28, NULL},
+               {"/ day", 28, NULL},
+               {"every other day", 14, NULL},
+               {"every second day", 14, NULL},
+               {"on alternate days", 14, NULL},
+               {"alternate days", 14, NULL},
+               {"every third day", 28.0 / 3, NULL},
+               {"every fourth day", 7, NULL},
+               {"every fifth day", 28.0 / 5, NULL},
+               {"weekly", 4, NULL},
+               {"every week", 4, NULL},
+               {"each week", 4, NULL},
+               {"every other week", 2, NULL},
+               {"every second week", 2, NULL},
+               {"fortnightly", 2, NULL},
+               {"every fortnight", 2, NULL},
+               {"monthly", 1, NULL},
+               {"every month", 1, NULL},
+               {"each month", 1, NULL},
+               {"on weekdays", 5 * WEEKS, NULL},
+               {"weekdays", 5 * WEEKS, NULL},
+               {"on weekends", 2 * WEEKS, NULL},
+               {"at weekends", 2 * WEEKS, NULL},
+               {"weekends", 2 * WEEKS, NULL},
+               {"with every meal", NAN, NULL},
+               {"with each meal", NAN, NULL},
+               {"at every meal", NAN, NULL},
+               {"at each meal", NAN, NULL},
+               {"every meal", NAN, NULL},
+               {"each meal", NAN, NULL},
+               {"per meal", NAN, NULL},
+               {"a meal", NAN, NULL},
+               {"/ meal", NAN, NULL},
+               {"a week", 0, ON_HOW_MANY},
+               {"per week", 0, ON_HOW_MANY},
+               {"/ week", 0, ON_HOW_MANY},
+               {"/ wk", 0, ON_HOW_MANY},
+               {"a month", 0, ON_HOW_MANY},
+               {"per month", 0, ON_HOW_MANY},
+               {"a fortnight", 0, ON_HOW_MANY},
+               {"biweekly", 0, TWO_MEANINGS},
+               {"bi-weekly", 0, TWO_MEANINGS},
+               {"bimonthly", 0, TWO_MEANINGS},
+               {"bi-monthly", 0, TWO_MEANINGS},
+               {"occasionally", 0, HOW_OFTEN},
+               {"sometimes", 0, HOW_OFTEN},
+               {"now and then", 0, HOW_OFTEN},
+               {"from time to time", 0, HOW_OFTEN},
+               {"as needed", 0, HOW_OFTEN},
+               {"if needed", 0, HOW_OFTEN},
+               {"rarely", 0, HOW_OFTEN},
+               {"optional", 0, HOW_OFTEN}};
+
+static size_t any_phrase(const struct tokens *t, size_t at, const char *const *phrases, size_t count) {
+  for (size_t i = 0; i < count; i++) {
+    size_t used = phrase_at(t, at, phrases[i]);
+    if (used > 0) return used;
+  }
+  return 0;
+}
+#define ANY_PHRASE(t, at, ...)                                                                                              \
+  any_phrase((t), (at), (const char *const[]){__VA_ARGS__}, COUNT_OF(((const char *const[]){__VA_ARGS__})))
+
+static struct frequency fixed_phrase_at(const struct tokens *t, size_t at) {
+  struct frequency f = {.feedings = 1};
+  for (size_t i = 0; i < COUNT_OF(PHRASES); i++) {
+    size_t used = phrase_at(t, at, PHRASES[i].phrase);
+    if (used <= f.tokens) continue;
+    f.tokens = used;
+    f.each_meal = isnan(PHRASES[i].times_per_28);
+    f.times_per_28 = f.each_meal ? 28 : PHRASES[i].times_per_28;
+    f.refuse = PHRASES[i].refuse;
+  }
+  return f;
+}
+
+/* "a week", "per month", "/week", "daily": how many of it the calendar holds; a day gives 28. 'joined' when a word such as
+ * "a" or "per" stood before it. */
+static size_t period_at(const struct tokens *t, size_t at, double *per_28, bool *joined) {
+  size_t whole = ANY_PHRASE(t, at, "daily", "weekly", "monthly", "fortnightly");
+  *joined = true;
+  size_t before = whole ? 0 : ANY_PHRASE(t, at, "in a", "out of a", "a", "per", "each", "every", "/", "in the");
+  if (!whole) *joined = before > 0;
+  if (at + before >= t->count) return 0;
+  struct span w = t->item[at + before].word;
+  static const struct {
+    const char *word;
+    double per_28;
+  } PERIODS[] = {{"day", 28},      {"daily", 28},      {"week", 4},  {"wk", 4},     {"weekly", 4},
+                 {"fortnight", 2}, {"fortnightly", 2}, {"month", 1}, {"monthly", 1}};
+  for (size_t i = 0; i < COUNT_OF(PERIODS); i++)
+    if (t->item[at + before].kind == TOKEN_WORD && span_is(w, PERIODS[i].word)) {
+      *per_28 = PERIODS[i].per_28;
+      return before + 1;
+    }
+  return 0;
+}
+
+/* "once", "twice", "3 times", "3x", "3 days", "2-3 times"; 'days' when days and not times were counted. */
+static size_t times_at(const struct tokens *t, size_t at, struct quantity *q, bool *days) {
+  static const char *const WORDS[] = {"once", "twice", "thrice"};
+  *days = false;
+  for (size_t i = 0; i < COUNT_OF(WORDS); i++) {
+    size_t used = phrase_at(t, at, WORDS[i]);
+    if (used == 0) continue;
+    *q = (struct quantity){QUANTITY_FINE, (double)i + 1, (double)i + 1, used};
+    size_t or_more = i == 0 ? ANY_PHRASE(t, at + 1, "or twice", "to twice") : 0;
+    if (or_more > 0) q->high = 2;
+    return used + or_more;
+  }
+  *q = quantity_at(t, at);
+  if (q->fault != QUANTITY_FINE) return 0;
+  size_t used = ANY_PHRASE(t, at + q->tokens, "times", "time", "x");
+  if (used == 0) {
+    used = ANY_PHRASE(t, at + q->tokens, "days", "day");
+    *days = used > 0;
+  }
+  return used > 0 ? q->tokens + used : 0;
+}
+
+static struct frequency times_a_period_at(const struct tokens *t, size_t at) {
+  struct frequency f = {.feedings = 1};
+  struct quantity q;
+  bool days, joined;
+  double per_28 = 0;
+  size_t used = times_at(t, at, &q, &days);
+  size_t period = used > 0 ? period_at(t, at + used, &per_28, &joined) : 0;
+  if (period == 0 || (days && (!joined || per_28 == 28))) return f;
+  f.tokens = used + period;
+  f.is_range = q.high > q.low;
+  double times = (q.low + q.high) / 2;
+  f.times_per_28 = times * per_28;
+  if (per_28 == 28) { /* several feedings of one day */
+    f.times_per_28 = 28;
+    f.feedings = times;
+    if (times > 24) f.refuse = "more than 24 times a day; write what one day holds";
+  } else if (times * per_28 > 28) {
+    f.refuse = "that is more often than there are days; write the amount of one day and 'daily'";
+  }
+  return f;
+}
+
+/* "every 3 days", "once every 2 weeks", "every 2-3 days" */
+static struct frequency every_n_at(const struct tokens *t, size_t at) {
+  struct frequency f = {.feedings = 1};
+  size_t used = ANY_PHRASE(t, at, "once every", "once in", "every");
+  if (used == 0) return f;
+  struct quantity q = quantity_at(t, at + used);
+  if (q.fault != QUANTITY_FINE) return f;
+  used += q.tokens;
+  double length = ANY_PHRASE(t, at + used, "days", "day") ? 1 : ANY_PHRASE(t, at + used, "weeks", "week") ? 7 : 0;
+  if (length == 0 && ANY_PHRASE(t, at + used, "months", "month")) length = 28;
+  if (length == 0) return f;
+  f.tokens = used + 1;
+  f.is_range = q.high > q.low;
+  double interval = length * (q.low + q.high) / 2;
+  f.times_per_28 = interval > 0 ? 28 / interval : 0;
+  if (!(interval >= 1)) f.refuse = "an interval is at least one day";
+  return f;
+}
+
+/* ---- days of the week ---- */
+
+static const char *const DAY_NAMES[7][5] = {
+    {"monday", "mondays", "mon", "mon", "mon"},        {"tuesday", "tuesdays", "tue", "tues", "tue"},
+    {"wednesday", "wednesdays", "wed", "weds", "wed"}, {"thursday", "thursdays", "thu", "thur", "thurs"},
+    {"friday", "fridays", "fri", "fri", "fri"},        {"saturday", "saturdays", "sat", "sat", "sat"},
+    {"sunday", "sundays", "sun", "sun", "sun"}};
+
+/* 0 to 6, -1; 'whole' is false for "sun", which may be the sun of "sun dried". */
+static int day_of_week(const struct tokens *t, size_t at, bool *whole) {
+  if (at >= t->count || t->item[at].taken || t->item[at].kind != TOKEN_WORD) return -1;
+  for (int day = 0; day < 7; day++)
+    for (int form = 0; form < 5; form++)
+      if (span_is(t->item[at].word, DAY_NAMES[day][form])) {
+        *whole = form < 2;
+        return day;
+      }
+  return -1;
+}
+
+static struct frequency weekdays_at(const struct tokens *t, size_t at) {
+  struct frequency f = {.feedings = 1};
+  size_t lead = ANY_PHRASE(t, at, "on", "every", "each");
+  unsigned days = 0;
+  size_t used = lead, count = 0;
+  bool whole = false, all_whole = true;
+  for (size_t i = at + lead;;) {
+    int day = day_of_week(t, i, &whole);
+    if (day < 0) break;
+    all_whole = all_whole && whole;
+    if (!(days & 1u << day)) count++;
+    days |= 1u << day;
+    used = ++i - at;
+    i += ANY_PHRASE(t, i, ", and", ",", "and", "&", "/", "+", "on");
+  }
+  if (count == 0 || (lead == 0 && !all_whole && count < 2)) return f;
+  f.tokens = used;
+  f.times_per_28 = (double)count * WEEKS;
+  return f;
+}
+
+/* ---- all of them ---- */
+
+static struct frequency frequency_at(const struct tokens *t, size_t at) {
+  struct frequency (*const READERS[])(const struct tokens *, size_t) = {fixed_phrase_at, times_a_period_at, every_n_at,
+                                                                        weekdays_at};
+  struct frequency best = {0};
+  for (size_t i = 0; i < COUNT_OF(READERS); i++) {
+    struct frequency f = READERS[i](t, at);
+    if (f.tokens > best.tokens) best = f;
+  }
+  if (best.tokens > 0 && !best.refuse && !(best.times_per_28 >= 1))
+    best.refuse = "the calendar has four weeks; write what is fed at least once in 28 days";
+  return best;
+}
+
+void read_frequency(struct line_reader *r) {
+  for (size_t i = 0; i < r->t.count; i++) {
+    if (r->t.item[i].taken) continue;
+    struct frequency f = frequency_at(&r->t, i);
+    if (f.tokens == 0) continue;
+    struct span at = tokens_span(&r->t, i, f.tokens), shown = quoted(at);
+    take(&r->t, i, f.tokens);
+    if (f.refuse) {
+      diag_add(r->d, DIAG_ERROR, at, "'%.*s': %s", SPAN_ARG(shown), f.refuse);
+    } else if (r->out->frequency_stated) {
+      diag_add(r->d, DIAG_ERROR, at, "a second frequency, '%.*s', in one line; keep one of them", SPAN_ARG(shown));
+    } else if (f.is_range) {
+      diag_add(r->d, DIAG_WARNING, at, "'%.*s' is read as its middle", SPAN_ARG(shown));
+    }
+    r->out->frequency_stated = true;
+    r->out->times_per_28 = f.refuse ? CALENDAR_DAYS : f.times_per_28;
+    r->feedings = f.feedings;
+    if (f.each_meal) {
+      r->each_meal = true;
+      r->each_meal_at = at;
+    }
+  }
+}

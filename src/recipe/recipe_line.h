@@ -1,0 +1,48 @@
+/* recipe_line.h: the steps that read one line of a recipe. Private to the recipe reader.
+ *
+ * Order: pin, frequency, qualifiers (each takes the words it understands), then the amount and its unit, then whatever words
+ * are left name the food. Layer: recipe. */
+#ifndef BW_RECIPE_LINE_H
+#define BW_RECIPE_LINE_H
+
+#include "recipe/recipe_text.h"
+#include "text/scan.h"
+
+struct line_reader {
+  struct tokens t;
+  struct span text; /* the line without comment, trimmed */
+  struct recipe_line *out;
+  struct diags *d;
+  struct arena *arena;
+  bool first;      /* the first line of the text that says anything: it may be a title */
+  double feedings; /* "twice a day": 2; 1 otherwise */
+  bool each_meal;  /* "with every meal": times the meals a day */
+  struct span each_meal_at;
+};
+
+/* False when the line is of no use for what follows (no food in it); a line that only has a bad amount is kept with
+ * amount NaN, so that its food is looked up and complained about in the same run. Complaints go to r->d. */
+bool recipe_line_read(struct line_reader *r, struct span line, int number) MUST_USE;
+/* True when 's' begins with something that looks like an amount ("200g", "1/2 cup", "2 eggs"). */
+bool starts_with_amount(struct span s, struct arena *arena);
+
+/* recipe_frequency.c: takes "twice a week", "on Sundays" ... */
+void read_frequency(struct line_reader *r);
+/* recipe_qualifiers.c: takes "raw weight", "bone-in", "90% lean", "chopped" ... */
+void read_qualifiers(struct line_reader *r);
+/* A cooking method as a header says it: "simmer", "roasted", "pressure cooker"; STATE_COUNT when it is none. */
+enum state method_by_words(const struct tokens *t, size_t at, size_t *used);
+
+/* The unit at a token: "g", "fl oz", "tbsp.", "%"; UNIT_NONE and 0 tokens when there is none. */
+enum unit unit_at_token(const struct tokens *t, size_t at, size_t *used);
+/* recipe_unit_words.c: words that stand where a unit stands and are none.
+ * A household measure has no weight of its own ("a bunch of", "1 head"): the food's own measures decide. */
+bool is_household_word(struct span w);
+/* Kitchen units that exist but are not read: their size differs between countries or is too coarse. */
+bool is_foreign_unit(struct span w);
+/* Words of foods that a slip of one or two letters would turn into a unit ("peach" and "each", "sweet" and "sheet"). */
+bool only_looks_like_unit(struct span w);
+/* The first token from 'at' on that nothing has understood yet; t->count when there is none. */
+size_t next_free(const struct tokens *t, size_t at);
+
+#endif

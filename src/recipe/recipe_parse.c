@@ -1,0 +1,398 @@
+#include <math.h>
+
+#include "base/num.h"
+#include "base/utf8.h"
+#include "recipe/recipe_line.h"
+
+enum { HEADER_RECIPE, HEADER_FOR, HEADER_MAKES, HEADER_MEALS, HEADER_TOTAL, HEADER_COOK, HEADER_NOTE, HEADER_COUNT };
+
+static const struct header_name HEADERS[] = {{"Recipe", HEADER_RECIPE, true}, {"For", HEADER_FOR, true},
+                                             {"Makes", HEADER_MAKES, true},   {"Meals", HEADER_MEALS, true},
+                                             {"Total", HEADER_TOTAL, true},   {"Cook", HEADER_COOK, true},
+                                             {"Note", HEADER_NOTE, true},     {"Notes", HEADER_NOTE, false}};
+
+/* Words that mean a header but are not read as one: they lead to the right word in the complaint. */
+static const struct {
+  const char *word;
+  int id;
+} LEADS[] = {{"name", HEADER_RECIPE},  {"title", HEADER_RECIPE}, {"dog", HEADER_FOR},     {"cat", HEADER_FOR},
+             {"animal", HEADER_FOR},   {"pet", HEADER_FOR},      {"days", HEADER_MAKES},  {"yield", HEADER_MAKES},
+             {"yields", HEADER_MAKES}, {"serves", HEADER_MAKES}, {"batch", HEADER_MAKES}, {"make", HEADER_MAKES},
+             {"feeds", HEADER_MAKES},  {"weight", HEADER_TOTAL}, {"method", HEADER_COOK}, {"cooking", HEADER_COOK},
+             {"cooked", HEADER_COOK},  {"comment", HEADER_NOTE}, {"remark", HEADER_NOTE}, {"portions", HEADER_MEALS}};
+
+enum { MOST_DAYS = 366, MOST_MEALS_A_DAY = 24, MOST_LINES = 5000 };
+
+struct parser {
+  struct recipe *out;
+  struct diags *d;
+  struct arena *arena;
+  struct recipe_line *line;
+  struct line_extra { /* what a line said that the headers complete; beside 'line' */
+    double feedings;
+    bool each_meal;
+    struct span each_meal_at;
+  } * extra;
+  size_t count, cap, extra_count, extra_cap;
+  bool seen[HEADER_COUNT];
+  double batch_meals; /* "Makes: 14 meals"; NaN */
+  struct span makes_at, total_at;
+  bool cook_raw_weight;
+  int8_t cook_broth;
+  struct buf note;
+  int said;      /* lines that say something */
+  bool anything; /* a line that says something was seen */
+};
+
+/* ---- headers ---- */
+
+static size_t one_of(const struct tokens *t, size_t at, const char *const *words, size_t count) {
+  for (size_t i = 0; i < count; i++)
+    if (phrase_at(t, at, words[i]) > 0) return 1;
+  return 0;
+}
+#define ONE_OF(t, at, ...)                                                                                                  \
+  one_of((t), (at), (const char *const[]){__VA_ARGS__}, COUNT_OF(((const char *const[]){__VA_ARGS__})))
+
+/* The number that a header's value begins with; NaN after a complaint. */
+static double header_number(struct parser *p, const struct tokens *t, struct span value, const char *example, size_t *used) {
+  struct quantity q = quantity_at(t, 0);
+  *used = q.tokens;
+  if (q.fault == QUANTITY_NONE) {
+    diag_add(p->d, DIAG_ERROR, value, "'%.*s' has no number; write it as in '%s'", SPAN_ARG(quoted(value)), example);
+    return (double)NAN;
+  }
+  if (q.fault != QUANTITY_FINE) {
+    quantity_complain(t, 0, q, p->d);
+    return (double)NAN;
+  }
+  if (q.low != q.high || !(q.low > 0)) {
+    diag_add(p->d, DIAG_ERROR, value, "'%.*s': write one number above nothing, as in '%s'", SPAN_ARG(quoted(value)),
+             example);
+    return (double)NAN;
+  }
+  return q.low;
+}
+
+/* What follows the number must be understood, too. */
+static bool value_ends(struct parser *p, const struct tokens *t, size_t at, const char *example) {
+  if (at >= t->count || phrase_at(t, at, "of") > 0 || phrase_at(t, at, ".") > 0) return true;
+  struct span rest = tokens_span(t, at, t->count - at);
+  diag_add(p->d, DIAG_ERROR, rest, "'%.*s' is not understood here; write it as in '%s'", SPAN_ARG(quoted(rest)), example);
+  return false;
+}
+
+static void read_makes(struct parser *p, struct span value, const struct tokens *t) {
+  static const char EXAMPLE[] = "Makes: 3 days' or 'Makes: 14 meals";
+  size_t used = 0;
+  double n = header_number(p, t, value, EXAMPLE, &used);
+  p->makes_at = value;
+  if (!(n > 0)) return;
+  bool days = ONE_OF(t, used, "day", "days"), weeks = ONE_OF(t, used, "week", "weeks");
+  bool meals = ONE_OF(t, used, "meal", "meals", "bowl", "bowls", "portion", "portions", "serving", "servings");
+  if (!days && !weeks && !meals) {
+    diag_add(p->d, DIAG_ERROR, value, "'%.*s' of what? write '%s'", SPAN_ARG(quoted(value)), EXAMPLE);
+    return;
+  }
+  if (!value_ends(p, t, used + 1, EXAMPLE)) return;
+  if (meals) {
+    p->batch_meals = n;
+  } else {
+    p->out->days = weeks ? 7 * n : n;
+    p->out->days_stated = true;
+  }
+}
+
+static void read_meals(struct parser *p, struct span value, const struct tokens *t) {
+  static const char EXAMPLE[] = "Meals: 2 a day";
+  size_t used = 0;
+  double n = 0;
+  if (ONE_OF(t, 0, "once", "twice")) {
+    n = phrase_at(t, 0, "once") ? 1 : 2;
+    used = 1;
+  } else {
+    n = header_number(p, t, value, EXAMPLE, &used);
+  }
+  if (!(n > 0)) return;
+  used += ONE_OF(t, used, "meals", "meal", "times", "x");
+  if (ONE_OF(t, used, "a", "per", "each", "/", "every") && ONE_OF(t, used + 1, "day"))
+    used += 2;
+  else
+    used += ONE_OF(t, used, "daily");
+  if (!value_ends(p, t, used, EXAMPLE)) return;
+  if (n > MOST_MEALS_A_DAY) {
+    diag_add(p->d, DIAG_ERROR, value, "more than %d meals a day", MOST_MEALS_A_DAY);
+  } else {
+    p->out->meals_per_day = n;
+  }
+}
+
+static void read_total(struct parser *p, struct span value, const struct tokens *t) {
+  static const char EXAMPLE[] = "Total: 1200 g";
+  size_t used = 0, unit_used = 0;
+  double n = header_number(p, t, value, EXAMPLE, &used);
+  p->total_at = value;
+  if (!(n > 0)) return;
+  double grams = unit_convert(n, unit_at_token(t, used, &unit_used));
+  enum unit u = unit_at_token(t, used, &unit_used);
+  if (unit_used == 0 || unit_info[u].kind != UNIT_KIND_MASS) {
+    diag_add(p->d, DIAG_ERROR, value, "'%.*s' is no weight; write it as in '%s'", SPAN_ARG(quoted(value)), EXAMPLE);
+    return;
+  }
+  if (value_ends(p, t, used + unit_used, EXAMPLE)) p->out->total_g = grams;
+}
+
+static void say_unknown_method(struct parser *p, struct span value) {
+  struct buf b;
+  buf_init(&b, p->arena, 512);
+  for (int s = STATE_BOILED; s < STATE_CANNED; s++) buf_addf(&b, "%s%s", s > STATE_BOILED ? ", " : "", state_word[s]);
+  diag_add(p->d, DIAG_ERROR, value, "'%.*s' is no cooking method; the methods are raw, %s", SPAN_ARG(quoted(value)),
+           buf_text(&b));
+}
+
+static void read_cook(struct parser *p, struct span value, struct tokens *t) {
+  struct recipe_line said = {.state = STATE_UNSTATED, .broth = -1, .wish = SEARCH_WISH_NONE};
+  for (size_t i = 0, used; i < t->count; i++) {
+    enum state s = method_by_words(t, i, &used);
+    if (used > 0 && said.state == STATE_UNSTATED) {
+      said.state = s;
+      take(t, i, used);
+    }
+  }
+  struct line_reader r = {.t = *t, .out = &said, .d = p->d, .arena = p->arena};
+  read_qualifiers(&r);
+  bool all = true;
+  for (size_t i = 0; i < t->count; i++)
+    if (!t->item[i].taken && t->item[i].kind == TOKEN_WORD)
+      all = all && ONE_OF(t, i, "and", "gently", "all", "everything", "in", "water", "with", "the");
+  if (said.state == STATE_UNSTATED && (said.raw_weight || said.cooked_weight)) said.state = STATE_COOKED_OTHER;
+  if (!all || !(said.state == STATE_RAW || (state_is_cooked(said.state) && said.state != STATE_CANNED))) {
+    say_unknown_method(p, value);
+    return;
+  }
+  p->out->cook = said.state;
+  p->cook_raw_weight = said.raw_weight;
+  p->cook_broth = said.broth;
+}
+
+static void read_note(struct parser *p, struct span value) {
+  if (p->note.n > 0) buf_addc(&p->note, '\n');
+  buf_add(&p->note, value);
+}
+
+static void read_header(struct parser *p, int id, struct header h, struct span line) {
+  if (h.value.n == 0) {
+    diag_add(p->d, DIAG_WARNING, line, "nothing stands after '%.*s:'", SPAN_ARG(quoted(h.key)));
+    return;
+  }
+  if (p->seen[id] && id != HEADER_NOTE) {
+    diag_add(p->d, DIAG_ERROR, line, "a second '%s'; keep one of them", header_word(id, HEADERS, COUNT_OF(HEADERS)));
+    return;
+  }
+  p->seen[id] = true;
+  if (p->count > 0 && id != HEADER_NOTE)
+    diag_add(p->d, DIAG_WARNING, line, "'%s' belongs before the first ingredient; it is read all the same",
+             header_word(id, HEADERS, COUNT_OF(HEADERS)));
+  struct tokens t = tokens_of(h.value, p->arena);
+  switch (id) {
+  case HEADER_RECIPE:
+    p->out->name = arena_text(p->arena, h.value);
+    break;
+  case HEADER_FOR:
+    p->out->for_whom = arena_text(p->arena, h.value);
+    break;
+  case HEADER_MAKES:
+    read_makes(p, h.value, &t);
+    break;
+  case HEADER_MEALS:
+    read_meals(p, h.value, &t);
+    break;
+  case HEADER_TOTAL:
+    read_total(p, h.value, &t);
+    break;
+  case HEADER_COOK:
+    read_cook(p, h.value, &t);
+    break;
+  default:
+    read_note(p, h.value);
+    break;
+  }
+}
+
+static int lead(struct span key) {
+  for (size_t i = 0; i < COUNT_OF(LEADS); i++)
+    if (span_is_fold(key, LEADS[i].word)) return LEADS[i].id;
+  return -1;
+}
+
+static bool near_a_header(struct span key) {
+  const char *words[HEADER_COUNT];
+  for (int i = 0; i < HEADER_COUNT; i++) words[i] = header_word(i, HEADERS, COUNT_OF(HEADERS));
+  return lead(key) >= 0 || nearest_word(key, words, HEADER_COUNT);
+}
+
+static void say_unknown_header(struct parser *p, struct header h, struct span line) {
+  struct span shown = quoted(h.key);
+  int id = lead(h.key);
+  if (h.value.n == 0) {
+    diag_add(p->d, DIAG_WARNING, line, "'%.*s:' is taken for a heading; no food is read from this line", SPAN_ARG(shown));
+  } else if (p->count > 0 && !near_a_header(h.key)) {
+    diag_add(p->d, DIAG_ERROR, h.value,
+             "no amount after '%.*s:'; write it as in 'lamb heart: 200 g', or '#' before a remark", SPAN_ARG(shown));
+  } else if (id >= 0) {
+    diag_add(p->d, DIAG_WARNING, h.key, "unknown header '%.*s' is not read; did you mean '%s'?", SPAN_ARG(shown),
+             header_word(id, HEADERS, COUNT_OF(HEADERS)));
+  } else {
+    diag_add(p->d, DIAG_WARNING, h.key, "unknown header '%.*s' is not read%s", SPAN_ARG(shown),
+             header_hint(h.key, HEADERS, COUNT_OF(HEADERS), p->arena));
+  }
+}
+
+/* ---- lines ---- */
+
+/* Nothing but marks: a drawn line between parts of a post. */
+static bool says_nothing(struct span line) {
+  uint32_t c = 0;
+  for (size_t i = 0, n; i < line.n && (n = utf8_read(span_cut(line, i, line.n), &c)) > 0; i += n)
+    if ((c >= '0' && c <= '9') || (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z') || c >= 0xBC || c == '[') return false;
+  return true;
+}
+
+static bool read_ingredient(struct parser *p, struct span line, int number) {
+  struct recipe_line out;
+  struct line_reader r = {.out = &out, .d = p->d, .arena = p->arena, .first = !p->anything};
+  if (!recipe_line_read(&r, line, number)) return true;
+  if (p->count == RECIPE_MOST_LINES) {
+    diag_add(p->d, DIAG_ERROR, line, "more than %d ingredients; the rest is not read", RECIPE_MOST_LINES);
+    return false;
+  }
+  struct line_extra extra = {r.feedings, r.each_meal, r.each_meal_at};
+  ARENA_PUSH(p->arena, p->line, p->count, p->cap, out);
+  ARENA_PUSH(p->arena, p->extra, p->extra_count, p->extra_cap, extra);
+  return true;
+}
+
+/* False when nothing more is to be read. */
+static bool read_line(struct parser *p, struct span line, int number) {
+  struct header h;
+  line = trim_blanks(without_comment(line));
+  if (line.n == 0 || says_nothing(line)) return true;
+  if (++p->said > MOST_LINES) {
+    diag_add(p->d, DIAG_ERROR, line, "more than %d lines; the rest is not read", MOST_LINES);
+    return false;
+  }
+  bool more = true;
+  if (header_split(line, &h)) {
+    int id = header_id(h.key, HEADERS, COUNT_OF(HEADERS));
+    if (id >= 0)
+      read_header(p, id, h, line);
+    else if (starts_with_amount(h.value, p->arena) && !near_a_header(h.key))
+      more = read_ingredient(p, line, number);
+    else
+      say_unknown_header(p, h, line);
+  } else {
+    more = read_ingredient(p, line, number);
+  }
+  p->anything = true;
+  return more;
+}
+
+/* ---- what needs the whole text ---- */
+
+static void scale(struct recipe_line *l, double by) {
+  l->amount *= by;
+  l->amount_low *= by;
+  l->amount_high *= by;
+}
+
+static void settle_makes(struct parser *p) {
+  struct recipe *r = p->out;
+  if (p->batch_meals > 0) {
+    if (!(r->meals_per_day > 0)) {
+      diag_add(p->d, DIAG_ERROR, p->makes_at, "how many of them are fed a day? add the line 'Meals: 2 a day'");
+      return;
+    }
+    r->days = p->batch_meals / r->meals_per_day;
+    r->days_stated = true;
+  }
+  if (r->days > MOST_DAYS) diag_add(p->d, DIAG_ERROR, p->makes_at, "a batch for more than %d days", MOST_DAYS);
+}
+
+static void settle_lines(struct parser *p) {
+  struct recipe *r = p->out;
+  for (size_t i = 0; i < p->count; i++) {
+    struct recipe_line *l = &p->line[i];
+    if (p->extra[i].feedings != 1) scale(l, p->extra[i].feedings);
+    if (p->extra[i].each_meal) {
+      if (!(r->meals_per_day > 0))
+        diag_add(p->d, DIAG_ERROR, p->extra[i].each_meal_at,
+                 "how many meals are there a day? add the line 'Meals: 2 a day' at the top");
+      scale(l, r->meals_per_day);
+    }
+    if (l->raw_weight && l->state == STATE_UNSTATED && r->cook == STATE_UNSTATED)
+      diag_add(p->d, DIAG_WARNING, l->whole,
+               "a raw weight without a method is read as fed raw; write 'raw weight, simmered' if it is cooked");
+    if (l->state == STATE_UNSTATED && state_is_cooked(r->cook)) {
+      if (!l->cooked_weight && p->cook_raw_weight) l->raw_weight = true;
+      if (l->broth < 0) l->broth = p->cook_broth;
+    }
+  }
+}
+
+static void settle_percent(struct parser *p) {
+  double sum = 0;
+  size_t percent = 0, faulty = 0;
+  const struct recipe_line *first = NULL;
+  for (size_t i = 0; i < p->count; i++) {
+    faulty += isnan(p->line[i].amount) ? 1 : 0;
+    if (p->line[i].unit != UNIT_PERCENT) continue;
+    if (!first) first = &p->line[i];
+    sum += isnan(p->line[i].amount) ? 0 : p->line[i].amount;
+    percent++;
+  }
+  if (!first) return;
+  if (!(p->out->total_g > 0)) {
+    if (!p->seen[HEADER_TOTAL])
+      diag_add(p->d, DIAG_ERROR, first->amount_at,
+               "per cent of what? add the weight of the whole batch, as in 'Total: 1200 g', at the top");
+    return;
+  }
+  /* Rounded shares may miss 100 by a little. */
+  struct buf b;
+  buf_init(&b, p->arena, 64);
+  num_sig(&b, sum, 4);
+  if (sum > 102) {
+    diag_add(p->d, DIAG_ERROR, first->amount_at, "the shares add up to %s %%, which is more than the whole", buf_text(&b));
+  } else if (sum < 98 && percent == p->count && faulty == 0) {
+    diag_add(p->d, DIAG_ERROR, first->amount_at,
+             "the shares add up to %s %%; write what the rest is, or grams in place of per cent", buf_text(&b));
+  }
+}
+
+bool recipe_parse(struct span text, struct diags *d, struct recipe *out, struct arena *arena) {
+  struct parser p = {.out = out, .d = d, .arena = arena, .batch_meals = (double)NAN, .cook_broth = -1};
+  size_t errors = d->errors;
+  *out = (struct recipe){.name = "",
+                         .for_whom = "",
+                         .note = "",
+                         .days = 1,
+                         .meals_per_day = (double)NAN,
+                         .total_g = (double)NAN,
+                         .cook = STATE_UNSTATED};
+  if (!text_fit(text, RECIPE_MOST_BYTES, LINE_MOST_BYTES, d)) return false;
+  buf_init(&p.note, arena, RECIPE_MOST_BYTES);
+  struct lines lines = lines_of(text);
+  struct span line;
+  while (lines_next(&lines, &line) && d->errors < DIAG_MOST) /* whoever has so many errors sent another kind of file */
+    if (!read_line(&p, line, lines.number)) break;
+  settle_makes(&p);
+  settle_lines(&p);
+  settle_percent(&p);
+  out->note = buf_text(&p.note);
+  out->line = p.line;
+  out->line_count = p.count;
+  if (p.count == 0 && d->errors == errors)
+    diag_add(d, DIAG_ERROR, (struct span){NULL, 0},
+             "no ingredient in this text; write one a line, as in '200 g lamb heart'");
+  return d->errors == errors;
+}

@@ -1,0 +1,66 @@
+#include <math.h>
+
+#include "base/num.h"
+#include "recipe/recipe_food.h"
+#include "text/scan.h"
+
+/* More than any dog or cat is fed in a day: a slip of the unit. */
+static const double MOST_GRAMS_A_DAY = 50000;
+
+/* A range stands for the middle 90 % of a normal spread. */
+static double range_cv(double low, double high) {
+  double middle = (low + high) / 2;
+  return middle > 0 ? (high - low) / (2 * 1.645 * middle) : 0;
+}
+
+static bool amount_is_sane(struct line_food *f, double grams_per_day) {
+  struct buf b;
+  buf_init(&b, f->arena, 64);
+  if (grams_per_day >= 0 && grams_per_day <= MOST_GRAMS_A_DAY) return true;
+  num_sig(&b, grams_per_day / 1000, 4);
+  diag_add(f->d, DIAG_ERROR, f->line->amount_at, "that is %s kg a day; more than 50 kg a day is not read", buf_text(&b));
+  return false;
+}
+
+static void begin_line(const struct line_food *f, struct ration_line *out) {
+  const struct recipe_line *l = f->line;
+  *out = (struct ration_line){.line = l->line,
+                              .text = arena_text(f->arena, l->shown),
+                              .state = STATE_UNSTATED,
+                              .pinned = l->pin.n > 0,
+                              .found_by_name = f->found_by_name,
+                              .rivals = f->rivals,
+                              .rival_count = f->rival_count,
+                              .shown_food = f->food,
+                              .note = f->note,
+                              .grams_from = f->grams_from};
+}
+
+/* Lines with a frequency say what one feeding day holds; the others are the batch, shared out over its days. */
+bool resolve_line(const struct library *lib, const struct recipe *recipe, const struct recipe_line *line, struct diags *d,
+                  struct ration_line *out, struct arena *arena) {
+  struct line_food f = {.lib = lib, .recipe = recipe, .line = line, .d = d, .arena = arena, .food = NO_INDEX};
+  if (!choose_food(&f)) return false;
+  if (!find_grams(&f)) return false;
+  double grams = line->frequency_stated ? f.grams : f.grams / recipe->days;
+  if (!amount_is_sane(&f, grams)) return false;
+  begin_line(&f, out);
+  return cook_and_bone(&f, grams, range_cv(f.grams_low, f.grams_high), out) && amount_is_sane(&f, out->grams_fed);
+}
+
+bool recipe_resolve(const struct library *lib, const struct recipe *recipe, struct diags *d, struct ration *out,
+                    struct arena *arena) {
+  size_t errors = d->errors;
+  struct ration_line *lines = ARENA_NEW(arena, struct ration_line, recipe->line_count + 1);
+  *out = (struct ration){.name = recipe->name, .days = recipe->days, .meals_per_day = recipe->meals_per_day, .line = lines};
+  int offset = 0;
+  for (size_t i = 0; i < recipe->line_count && d->errors < DIAG_MOST; i++) {
+    struct ration_line *line = &lines[out->line_count];
+    if (!resolve_line(lib, recipe, &recipe->line[i], d, line, arena)) continue;
+    double times = recipe->line[i].times_per_28;
+    bool daily = times >= CALENDAR_DAYS;
+    ration_spread_days(line, times, daily ? 0 : offset++);
+    out->line_count++;
+  }
+  return d->errors == errors;
+}

@@ -1,0 +1,173 @@
+/* Grams, cooking and bone, against figures computed here from the tables' own numbers. */
+#include <math.h>
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stdlib.h>
+
+#include <cmocka.h>
+
+#include "recipe/recipe_text.h"
+#include "tests/support/built_image.h"
+#include "tests/support/near.h"
+
+static struct arena arena;
+static struct diags d;
+static struct ration ration;
+
+static bool resolve(const char *text) {
+  static struct recipe recipe;
+  struct span s = span_of(text);
+  diags_init(&d, &arena, "t", s);
+  return recipe_parse(s, &d, &recipe, &arena) && recipe_resolve(built_library(), &recipe, &d, &ration, &arena);
+}
+
+static const struct ration_line *line(const char *text) {
+  if (!resolve(text)) {
+    print_error("%s: %s\n", text, d.count > 0 ? d.item[0].message : "");
+    fail();
+  }
+  return &ration.line[0];
+}
+
+static int set_up(void **state) {
+  (void)state;
+  arena_init(&arena, NULL);
+  return 0;
+}
+static int tear_down(void **state) {
+  (void)state;
+  arena_free(&arena);
+  return 0;
+}
+
+/* What the answer repeats of a line, and what it adds: the list's marks are gone, the words stay. */
+static void what_is_shown_of_a_line(void **state) {
+  (void)state;
+  assert_string_equal(line("- 100 g lamb liver, raw  # from the market")->text, "100 g lamb liver, raw");
+  assert_string_equal(line("\xE2\x80\xA2 2 eggs")->text, "2 eggs");
+  assert_string_equal(line("2) 2 eggs")->text, "2 eggs");
+  assert_string_equal(line("[usda:17199] 100 g liver")->text, "[usda:17199] 100 g liver");
+  assert_string_equal(line("100 g lamb liver")->note, "");
+  assert_non_null(strstr(line("1 tin sardines in water")->note, "packed in oil")); /* SR28 15088: canned in oil */
+}
+
+/* USDA SR28, refuse of 05084 "Chicken, broilers or fryers, neck, meat and skin, raw": 36 % bone. */
+static void bone_by_the_published_refuse(void **state) {
+  (void)state;
+  const struct ration_line *l = line("250 g chicken neck, bone-in [usda:05084]");
+  assert_int_equal(l->part_count, 2);
+  assert_near(l->part[0].grams, 250 * 0.64, 0.01);
+  assert_near(l->part[1].grams, 250 * 0.36, 0.01);
+  assert_int_equal(l->part[1].food, built_food("bone:chicken"));
+  assert_near(l->grams_fed, 250, 1e-9);
+  assert_false(l->cooked_bone);
+  assert_true(l->part[1].grams_cv > 0);
+}
+
+/* A neck that weighs 500 g cooked was 500 / (s + (1 - s) y) raw: the bone keeps its weight, the flesh y of it. */
+static void cooked_bone_keeps_its_weight(void **state) {
+  (void)state;
+  const struct ration_line *raw = line("500 g chicken necks, raw weight, roasted [usda:05084]");
+  assert_true(raw->part_count == 1); /* a published record is flesh unless bone-in is said */
+  raw = line("500 g chicken necks, bone-in, raw weight, roasted [usda:05084]");
+  double flesh = raw->part[0].grams, bone = raw->part[1].grams, yield = (raw->grams_fed - bone) / flesh;
+  assert_near(flesh + bone, 500, 1e-9);
+  assert_true(yield > 0.5 && yield < 0.9);
+  assert_true(raw->cooked_bone);
+  const struct ration_line *cooked = line("500 g chicken necks, bone-in, roasted [usda:05084]");
+  assert_near(cooked->grams_fed, 500, 1e-9);
+  assert_near(cooked->part[0].grams + cooked->part[1].grams, 500 / (0.36 + 0.64 * yield), 0.05);
+  assert_true(cooked->part[0].grams_cv >= raw->part[0].grams_cv);
+}
+
+/* FSANZ: boiled beetroot weighs 0.93 of the raw one (data/yields.tsv). */
+static void weighed_cooked_but_only_raw_is_known(void **state) {
+  (void)state;
+  const struct ration_line *l = line("93 g beetroot, boiled [usda:11080]");
+  assert_near(l->part[0].grams, 100, 0.01);
+  assert_near(l->grams_fed, 93, 1e-9);
+  assert_true(l->part[0].retention >= 0);
+}
+
+static void broth_chooses_the_row(void **state) {
+  (void)state;
+  const struct img_retention *rows = IMG_ROWS(&built_library()->image, IMG_RETENTION, struct img_retention);
+  const struct ration_line *kept = line("100 g lamb shoulder, raw weight, simmered, with broth [usda:17039]");
+  assert_int_equal(rows[kept->part[0].retention].broth, 1);
+  assert_int_equal(d.count, 0);
+  const struct ration_line *gone = line("100 g lamb shoulder, raw weight, simmered, without broth [usda:17039]");
+  assert_int_equal(rows[gone->part[0].retention].broth, 0);
+  assert_int_equal(d.count, 0);
+  line("100 g lamb shoulder, raw weight, simmered [usda:17039]");
+  assert_int_equal(d.count, 1); /* a warning says which was taken */
+}
+
+/* A batch is shared out over its days; a feeding day is not. */
+static void batch_and_feeding_days(void **state) {
+  (void)state;
+  assert_true(resolve("Makes: 4 days\n400 g lamb liver [usda:17199]\n400 g lamb liver, weekly [usda:17199]\n"
+                      "40 g lamb heart, twice a week [usda:17191]\n"));
+  assert_near(ration.line[0].grams_fed, 100, 1e-9);
+  assert_near(ration.line[1].grams_fed, 400, 1e-9);
+  assert_near(ration_line_grams_per_day(&ration.line[0]), 100, 1e-9);
+  assert_near(ration_line_grams_per_day(&ration.line[1]), 400.0 / 7, 1e-9);
+  int days[3] = {0}, together = 0;
+  for (int i = 0; i < CALENDAR_DAYS; i++) {
+    for (int k = 0; k < 3; k++) days[k] += ration.line[k].fed_on[i];
+    together += ration.line[1].fed_on[i] && ration.line[2].fed_on[i];
+  }
+  assert_int_equal(days[0], 28);
+  assert_int_equal(days[1], 4);
+  assert_int_equal(days[2], 8);
+  assert_int_equal(together, 0); /* the calendar starts them on different days */
+}
+
+/* Grams against ounces and pounds: the international pound is 453.59237 g. */
+static void units_of_one_mass(void **state) {
+  (void)state;
+  double grams = line("453.59237 g lamb liver [usda:17199]")->grams_fed;
+  assert_near(line("1 lb lamb liver [usda:17199]")->grams_fed, grams, 1e-9);
+  assert_near(line("16 oz lamb liver [usda:17199]")->grams_fed, grams, 1e-9);
+  assert_near(line("0.45359237 kg lamb liver [usda:17199]")->grams_fed, grams, 1e-9);
+}
+
+/* Scaling every amount scales every portion. */
+static void twice_is_twice(void **state) {
+  (void)state;
+  static const char *const FOODS[] = {"cups cooked millet [usda:20032]", "large eggs [usda:01123]",
+                                      "tsp salmon oil [usda:04593]", "oz duck necks, bone-in [cut:duck-neck]",
+                                      "medium carrots, boiled [usda:11125]"};
+  for (size_t i = 0; i < COUNT_OF(FOODS); i++) {
+    struct buf one, two;
+    buf_init(&one, &arena, 200);
+    buf_init(&two, &arena, 200);
+    buf_addf(&one, "3 %s", FOODS[i]);
+    buf_addf(&two, "6 %s", FOODS[i]);
+    double grams = line(buf_text(&one))->part[0].grams;
+    assert_true(grams > 0);
+    assert_near(line(buf_text(&two))->part[0].grams, 2 * grams, 1e-9 * grams);
+  }
+}
+
+static void every_line_names_its_record(void **state) {
+  (void)state;
+  assert_true(resolve("200 g lamb liver\n2 large eggs\n100 g duck neck\n"));
+  for (size_t i = 0; i < ration.line_count; i++) {
+    assert_false(ration.line[i].pinned);
+    assert_true(ration.line[i].shown_food < library_count(built_library()));
+  }
+  assert_true(line("200 g lamb liver [usda:17199]")->pinned);
+}
+
+int main(void) {
+  const struct CMUnitTest tests[] = {cmocka_unit_test(what_is_shown_of_a_line),
+                                     cmocka_unit_test(bone_by_the_published_refuse),
+                                     cmocka_unit_test(cooked_bone_keeps_its_weight),
+                                     cmocka_unit_test(weighed_cooked_but_only_raw_is_known),
+                                     cmocka_unit_test(broth_chooses_the_row),
+                                     cmocka_unit_test(batch_and_feeding_days),
+                                     cmocka_unit_test(units_of_one_mass),
+                                     cmocka_unit_test(twice_is_twice),
+                                     cmocka_unit_test(every_line_names_its_record)};
+  return cmocka_run_group_tests(tests, set_up, tear_down);
+}

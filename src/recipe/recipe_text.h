@@ -1,0 +1,58 @@
+/* recipe_text.h: reads a recipe as people post it.
+ *
+ * Two steps, so that the page can show the first without the second: recipe_parse reads the words of each line; then
+ * recipe_resolve finds the food records and turns amounts into grams. Layer: recipe. */
+#ifndef BW_RECIPE_TEXT_H
+#define BW_RECIPE_TEXT_H
+
+#include "foods/search.h"
+#include "foods/unit.h"
+#include "judge/ration.h"
+#include "text/diag.h"
+
+struct recipe_line {
+  int line;                                        /* 1-based in the text */
+  struct span whole;                               /* the line without comment, trimmed; points into the text */
+  struct span shown;                               /* the same without a bullet before it */
+  struct span amount_at, unit_at, food_at, pin_at; /* for complaints and for the page's margin */
+  double amount, amount_low, amount_high;          /* equal unless a range was written */
+  enum unit unit;                                  /* UNIT_EACH when none was written ("2 eggs") */
+  double package_g;                                /* "(4.4 oz)" after the unit: grams of one; NaN */
+  double dose;                                     /* "1 capsule vitamin E 200 IU": a dose in the food's words; NaN */
+  enum unit dose_unit;
+  struct span food; /* the food's words without qualifiers */
+  struct search_wish wish;
+  enum state state;   /* as stated; STATE_UNSTATED */
+  bool raw_weight;    /* "raw weight": weighed raw, then cooked */
+  bool cooked_weight; /* "cooked weight" */
+  int8_t broth;       /* 1 "with broth"/"broth kept", 0 "drained" after cooking, -1 not said */
+  bool a_pinch;
+  bool frequency_stated;
+  double times_per_28; /* 28 when not stated */
+  struct span pin;     /* "usda:13325" without brackets; n 0 if none */
+};
+
+struct recipe {
+  const char *name, *for_whom, *note; /* "" when absent */
+  double days;                        /* from Makes (and Meals); 1 when absent */
+  bool days_stated;
+  double meals_per_day; /* NaN */
+  double total_g;       /* Total; NaN */
+  enum state cook;      /* Cook: for lines that say nothing else; STATE_UNSTATED */
+  const struct recipe_line *line;
+  size_t line_count;
+};
+
+enum { RECIPE_MOST_BYTES = 4 * 1024 * 1024, RECIPE_MOST_LINES = 500, LINE_MOST_BYTES = 4096 };
+
+bool recipe_parse(struct span text, struct diags *d, struct recipe *out, struct arena *arena) MUST_USE;
+bool recipe_resolve(const struct library *lib, const struct recipe *recipe, struct diags *d, struct ration *out,
+                    struct arena *arena) MUST_USE;
+
+/* Writes a ration's recipe back as text that recipe_parse reads to the same thing (amounts in grams or as counted, pins
+ * added). Used by the round-trip property and later by mend. */
+/* ", 2 times a week": so many feedings in 28 days. */
+void recipe_print_frequency(struct buf *b, double times_per_28);
+void recipe_print(const struct library *lib, const struct recipe *recipe, const struct ration *ration, struct buf *out);
+
+#endif

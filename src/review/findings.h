@@ -1,0 +1,23 @@
+/* findings.h: the written review. What is said is data (data/findings.tsv); when it is said is decided here.
+ *
+ * Layer: review. */
+#ifndef BW_FINDINGS_H
+#define BW_FINDINGS_H
+
+#include "judge/check.h"
+
+/* Fills result->finding: dangers first, then by weight and order. Two that say the same are one. */
+void findings_write(const struct library *lib, struct check_result *result, struct arena *arena);
+
+/* Something in the bowl that must not be fed at all: it is said before everything else. */
+bool finding_is_danger(const struct finding *f);
+
+/* Does the review say this? False where there is none (NULL). */
+bool findings_say(const struct check_result *result, const char *id);
+
+/* The food and the grams a day behind "About N g of X a day would close this", for a nutrient that is short, thin or
+ * unproven; NO_INDEX where the table knows no single food that does. */
+uint32_t findings_remedy(const struct library *lib, const struct check_result *result, enum nutrient n, double *grams,
+                         struct arena *arena);
+
+#endif

@@ -1,0 +1,90 @@
+/* What the species and the age ask for beyond the allowances. */
+#include <math.h>
+
+#include "review/findings_internal.h"
+
+static void cat_needs(struct review *r) {
+  const struct nutrient_result *n = r->result->nutrient;
+  const struct img_finding *carbohydrate = review_row(r, "cat-carbohydrate");
+  struct draft d;
+  if (carbohydrate && r->result->energy.share_carbohydrate > (double)carbohydrate->threshold &&
+      draft_begin(&d, r, "cat-carbohydrate", NULL)) {
+    draft_percent(&d, "share", r->result->energy.share_carbohydrate);
+    draft_percent(&d, "usual", (double)carbohydrate->threshold);
+    draft_end(&d);
+  }
+  bool poor_a = n[NUT_VITAMIN_A].verdict == VERDICT_SHORT || n[NUT_VITAMIN_A].verdict == VERDICT_THIN;
+  if (poor_a && n[NUT_BETA_CAROTENE].amount > 0 && draft_begin(&d, r, "cat-carotene", NULL)) {
+    draft_number(&d, "carotene", n[NUT_BETA_CAROTENE].amount, "\xC2\xB5g");
+    draft_number(&d, "amount", n[NUT_VITAMIN_A].amount, "\xC2\xB5g");
+    draft_number(&d, "allowance", n[NUT_VITAMIN_A].allowance, "\xC2\xB5g");
+    draft_end(&d);
+  }
+}
+
+/* More protein asks for more B6; how much more nobody has put in a figure. */
+static void cat_b6(struct review *r) {
+  const struct nutrient_result *p = &r->result->nutrient[NUT_PROTEIN], *b6 = &r->result->nutrient[NUT_B6];
+  struct draft d;
+  if (is_lacking(b6) || !draft_begin(&d, r, "b6-protein", NULL)) return;
+  if (!(p->amount > (double)d.row->threshold * p->allowance) || !(b6->ratio < (double)d.row->threshold2)) return;
+  draft_number(&d, "protein", p->amount, "g");
+  draft_number(&d, "times", p->amount / p->allowance, "");
+  draft_number(&d, "amount", b6->amount, "mg");
+  draft_percent(&d, "percent", b6->ratio);
+  draft_end(&d);
+}
+
+/* Older animals keep their muscle on more protein than the allowance of a young adult. */
+static void older(struct review *r) {
+  const struct animal *a = r->result->animal;
+  const char *id = a->species == SPECIES_CAT ? "older-protein-cat" : "older-protein-dog";
+  const struct img_finding *row = review_row(r, id);
+  const struct nutrient_result *p = &r->result->nutrient[NUT_PROTEIN];
+  if (!row || !(a->age_years >= (double)row->threshold) || !(p->amount < (double)row->threshold2 * p->allowance)) return;
+  if (p->verdict == VERDICT_SHORT) return;
+  struct draft d;
+  if (!draft_begin(&d, r, id, NULL)) return;
+  draft_number(&d, "age", a->age_years, "years");
+  draft_number(&d, "amount", p->amount, "g");
+  draft_number(&d, "wanted", (double)row->threshold2 * p->allowance, "g");
+  draft_number(&d, "allowance", p->allowance, "g");
+  draft_end(&d);
+}
+
+static void said_of_the_animal(struct review *r) {
+  const struct animal *a = r->result->animal;
+  struct draft d;
+  if (!(a->age_years >= 0) && draft_begin(&d, r, "age-not-stated", NULL)) draft_end(&d);
+  if (r->result->allowances.basis_forced && draft_begin(&d, r, "basis-forced", NULL)) {
+    draft_word(&d, "standard", standard_name[r->result->allowances.standard]);
+    draft_end(&d);
+  }
+}
+
+/* How much of the yardstick itself was read and how much recalled. */
+static void standard_from_memory(struct review *r) {
+  int recalled = 0, all = 0;
+  for (int k = 0; k < NUT_COUNT; k++) {
+    const struct img_allowance *row = r->result->allowances.of[k].allowance_row;
+    if (!row) continue;
+    all++;
+    recalled += row->confidence == CONF_MEMORY;
+  }
+  struct draft d;
+  if (recalled == 0 || !draft_begin(&d, r, "standard-from-memory", NULL)) return;
+  draft_number(&d, "recalled", recalled, "");
+  draft_number(&d, "all", all, "");
+  draft_word(&d, "standard", standard_name[r->result->allowances.standard]);
+  draft_end(&d);
+}
+
+void findings_animal(struct review *r) {
+  if (r->result->animal->species == SPECIES_CAT) {
+    cat_needs(r);
+    cat_b6(r);
+  }
+  older(r);
+  said_of_the_animal(r);
+  standard_from_memory(r);
+}

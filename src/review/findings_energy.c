@@ -1,0 +1,73 @@
+/* Energy: too much, too little, where it comes from, and whether the animal can eat the bulk. */
+#include <math.h>
+
+#include "review/findings_internal.h"
+
+static void supply_against_need(struct review *r) {
+  const struct energy_result *e = &r->result->energy;
+  if (!(e->supply_kcal > 0)) return; /* food of no energy: there is no share to speak of, and every need says so */
+  double ratio = e->supply_kcal / e->need.kcal;
+  const char *id = NULL;
+  const struct img_finding *low = review_row(r, "energy-low"), *high = review_row(r, "energy-high");
+  if (low && ratio < low->threshold) id = e->supply_kcal < e->need.low_kcal ? "energy-far-too-low" : "energy-low";
+  if (high && ratio > high->threshold) id = e->supply_kcal > e->need.high_kcal ? "energy-far-too-high" : "energy-high";
+  struct draft d;
+  if (!id || !draft_begin(&d, r, id, NULL)) return;
+  draft_number(&d, "supply", e->supply_kcal, "kcal");
+  draft_number(&d, "need", e->need.kcal, "kcal");
+  draft_number(&d, "low", e->need.low_kcal, "kcal");
+  draft_number(&d, "high", e->need.high_kcal, "kcal");
+  draft_percent(&d, "percent", ratio);
+  draft_percent(&d, "change", fabs(1 / ratio - 1));
+  draft_word(&d, "from", e->need.from);
+  draft_end(&d);
+}
+
+static void where_calories_come_from(struct review *r) {
+  const struct energy_result *e = &r->result->energy;
+  struct draft d;
+  if (e->from_count == 0 || !draft_begin(&d, r, "energy-sources", NULL)) return;
+  draft_number(&d, "supply", e->supply_kcal, "kcal");
+  draft_percent(&d, "fat", e->share_fat);
+  draft_percent(&d, "protein", e->share_protein);
+  draft_percent(&d, "carbohydrate", e->share_carbohydrate);
+  draft_word(&d, "food", line_words(r, e->from[0].line));
+  draft_percent(&d, "share", e->from[0].share);
+  draft_end(&d);
+}
+
+/* Near the upper limit but not over it: over has a finding of its own. */
+static void much_fat(struct review *r) {
+  const struct nutrient_result *fat = &r->result->nutrient[NUT_FAT];
+  const struct img_finding *row = review_row(r, "fat-high");
+  if (!row || fat->verdict == VERDICT_OVER || !(fat->amount > row->threshold * fat->upper)) return;
+  struct draft d;
+  if (!draft_begin(&d, r, "fat-high", NULL)) return;
+  draft_number(&d, "amount", fat->amount, "g");
+  draft_number(&d, "upper", fat->upper, "g");
+  draft_percent(&d, "share", r->result->energy.share_fat);
+  draft_word(&d, "food", fat->from_count ? line_words(r, fat->from[0].line) : "no single food");
+  draft_end(&d);
+  review_silence(r, "fat-near-upper");
+}
+
+static void bulk(struct review *r) {
+  const struct img_finding *row = review_row(r, "bulk");
+  double grams = r->result->energy.grams_per_day, kg = r->result->animal->weight_kg;
+  if (!row) return;
+  double most = r->result->animal->species == SPECIES_CAT ? row->threshold2 : row->threshold;
+  struct draft d;
+  if (!(grams > most * kg * 1000) || !draft_begin(&d, r, "bulk", NULL)) return;
+  draft_number(&d, "grams", grams, "g");
+  draft_percent(&d, "percent", grams / (kg * 1000));
+  draft_percent(&d, "usual", most);
+  draft_number(&d, "density", r->result->energy.kcal_per_kg, "kcal per kg");
+  draft_end(&d);
+}
+
+void findings_energy(struct review *r) {
+  supply_against_need(r);
+  where_calories_come_from(r);
+  much_fat(r);
+  bulk(r);
+}

@@ -1,0 +1,47 @@
+/* The balance of the fats, and the vitamin E that they use up. */
+#include <math.h>
+
+#include "review/findings_internal.h"
+
+static void omega_balance(struct review *r) {
+  double ratio = r->result->balance.n6_n3;
+  const char *id = ratio > row_threshold(r, "omega-over")   ? "omega-over"
+                   : ratio > row_threshold(r, "omega-high") ? "omega-high"
+                                                            : NULL;
+  const struct nutrient_result *n3 = &r->result->nutrient[NUT_EPA_DHA];
+  /* A shortage of EPA and DHA names the ratio itself and has the same remedy. */
+  if (!id || (review_judged(r) && n3->verdict == VERDICT_SHORT)) return;
+  struct draft d;
+  if (!draft_begin(&d, r, id, NULL)) return;
+  draft_number(&d, "ratio", ratio, "");
+  draft_number(&d, "limit", (double)d.row->threshold, "");
+  draft_end(&d);
+}
+
+/* Fat that raises the need is said as one finding, not as a bare shortage; a rise of a few per cent is not the point. */
+static void vitamin_e_for_fat(struct review *r) {
+  static const double SMALL_GAP = 0.01; /* of the need: nobody weighs out so little; what is wanting is certainty */
+  const struct nutrient_result *e = &r->result->nutrient[NUT_VITAMIN_E];
+  if (!review_judged(r) || !e->adjusted || !is_lacking(e)) return;
+  if (!(e->adjusted_to > row_threshold2(r, "vitamin-e-for-fat") * e->adjusted_from)) return;
+  struct draft d;
+  double gap = e->adjusted_to - e->window_amount;
+  bool missing = gap > SMALL_GAP * e->adjusted_to;
+  if (!draft_begin_as(&d, r, "vitamin-e-for-fat", missing ? "vitamin-e-for-fat" : "vitamin-e-for-fat-unsure")) return;
+  draft_number(&d, "amount", e->amount, "mg");
+  draft_number(&d, "from", e->adjusted_from, "mg");
+  draft_number(&d, "to", e->adjusted_to, "mg");
+  draft_percent(&d, "percent", e->ratio);
+  draft_word(&d, "why", e->adjusted_why);
+  if (missing) draft_number(&d, "gap", gap, "mg");
+  draft_word(&d, "fix", remedy_for(r, e));
+  if (e->verdict != VERDICT_SHORT) d.weight = FINDING_WATCH;
+  d.severity = (int)(999 * (1 - row_threshold(r, "vitamin-e-for-fat") / 10 * (1 - fmin(1, e->ratio))));
+  draft_end(&d);
+  review_silence_nutrient(r, NUT_VITAMIN_E);
+}
+
+void findings_fats(struct review *r) {
+  omega_balance(r);
+  vitamin_e_for_fat(r);
+}

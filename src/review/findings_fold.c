@@ -1,0 +1,95 @@
+/* Many findings of one kind become one: an owner reads ten sentences, not thirty. The gravest stay sentences of their own;
+ * the rest is told in one, which names each with its share and keeps every id in "because". */
+#include <math.h>
+
+#include "review/findings_internal.h"
+
+/* ORDER FOLD. 'id': the row that tells the rest; its threshold says how many keep a sentence of their own, its threshold2
+ * from which score on one always does. */
+static const struct {
+  enum fold fold;
+  const char *id;
+} RULE[] = {{FOLD_AMINO, "several-amino"},
+            {FOLD_SHORT, "several-short"},
+            {FOLD_THIN, "several-thin"},
+            {FOLD_UNPROVEN, "several-unproven"}};
+
+/* Larger scores first; equal ones stay in the order of the nutrients. */
+static size_t members(const struct review *r, enum fold fold, double never, size_t *index) {
+  size_t n = 0;
+  for (size_t i = 0; i < r->count; i++) {
+    if (r->item[i].fold != fold || r->item[i].score >= never) continue;
+    size_t k = n++;
+    for (; k > 0 && r->item[index[k - 1]].score < r->item[i].score; k--) index[k] = index[k - 1];
+    index[k] = i;
+  }
+  return n;
+}
+
+static const char *member_words(const struct review *r, enum nutrient k) {
+  const struct nutrient_result *n = &r->result->nutrient[k];
+  struct buf b;
+  buf_init(&b, r->arena, 96);
+  buf_adds(&b, nutrient_words_inside(r, k));
+  if (n->verdict == VERDICT_THIN && n->ratio >= 1) {
+    buf_addf(&b, " (chance %s)", percent_words(r->arena, n->chance_met));
+  } else {
+    buf_addf(&b, " (%s)", percent_words(r->arena, n->ratio));
+  }
+  return buf_text(&b);
+}
+
+/* Lines that lack a value for any of these. */
+static const char *lines_without_value(const struct review *r, const enum nutrient *n, size_t count) {
+  size_t lines = r->result->ration->line_count, found = 0;
+  int *line = ARENA_NEW(r->arena, int, lines);
+  for (size_t l = 0; l < lines; l++) {
+    bool lacks = false;
+    for (size_t i = 0; i < count && !lacks; i++) {
+      const struct nutrient_result *x = &r->result->nutrient[n[i]];
+      for (size_t m = 0; m < x->missing_count; m++) lacks |= x->missing[m] == (int)l;
+    }
+    if (lacks) line[found++] = (int)l;
+  }
+  return lines_list(r, line, found, 3);
+}
+
+/* What already has a sentence is mentioned nowhere else: the members are taken out of the review. */
+static void take_out(struct review *r, const size_t *index, size_t count) {
+  for (size_t i = 0; i < count; i++) r->item[index[i]].f.id = NULL;
+  size_t kept = 0;
+  for (size_t i = 0; i < r->count; i++)
+    if (r->item[i].f.id) r->item[kept++] = r->item[i];
+  r->count = kept;
+}
+
+static void fold_one(struct review *r, enum fold fold, const char *id) {
+  double never = row_threshold2(r, id);
+  size_t *index = ARENA_NEW(r->arena, size_t, r->count), n = members(r, fold, isnan(never) ? INFINITY : never, index);
+  struct draft d;
+  if (n == 0 || !draft_begin(&d, r, id, NULL)) return;
+  size_t alone = (size_t)(double)d.row->threshold;
+  if (n < alone + 2) return; /* one more sentence is as short as a list of one */
+  size_t told = n - alone;
+  index += alone;
+  const char **name = ARENA_NEW(r->arena, const char *, told);
+  enum nutrient *nutrient = ARENA_NEW(r->arena, enum nutrient, told);
+  for (size_t i = 0; i < told; i++) {
+    const struct noted *m = &r->item[index[i]];
+    nutrient[i] = m->nutrient;
+    name[i] = member_words(r, m->nutrient);
+    draft_number_because(&d, m->f.id, r->result->nutrient[m->nutrient].ratio, "share");
+  }
+  draft_word(&d, "list", words_list(r, name, told, told));
+  draft_word(&d, "count", amount_words(r->arena, (double)told, ""));
+  draft_word(&d, "foods", fold == FOLD_UNPROVEN ? lines_without_value(r, nutrient, told) : "");
+  draft_word(&d, "fix", remedy_for_several(r, nutrient, told));
+  d.severity = (int)(999 * (1 - r->item[index[0]].score / 10));
+  draft_end(&d);
+  take_out(r, index, told);
+}
+
+void findings_fold(struct review *r) {
+  if (!review_judged(r)) return;
+  for (size_t i = 0; i < COUNT_OF(RULE); i++) fold_one(r, RULE[i].fold, RULE[i].id);
+}

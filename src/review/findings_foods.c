@@ -1,0 +1,177 @@
+/* What single foods bring along: liver, oxalate, mercury, seeds, greens, carriers of choline, doubled supplements. */
+#include <math.h>
+
+#include "review/findings_internal.h"
+
+static double eaten_g(const struct review *r, size_t line) {
+  return ration_line_grams_per_day(&r->result->ration->line[line]);
+}
+
+static void mercury(struct review *r) {
+  const int *line;
+  size_t n;
+  struct draft d;
+  if (!any_line_with_flag(r, FOOD_HIGH_MERCURY, &line, &n) || !draft_begin(&d, r, "mercury", NULL)) return;
+  double grams = 0;
+  for (size_t i = 0; i < n; i++) grams += eaten_g(r, (size_t)line[i]);
+  draft_word(&d, "food", lines_list(r, line, n, 3));
+  draft_number(&d, "grams", grams, "g");
+  draft_end(&d);
+}
+
+/* The calcium of these foods is bound: does the ration still reach its allowance without it? */
+static void oxalate(struct review *r) {
+  const int *line;
+  size_t count;
+  if (!any_line_with_flag(r, FOOD_HIGH_OXALATE, &line, &count)) return;
+  const struct nutrient_result *ca = &r->result->nutrient[NUT_CALCIUM];
+  double bound = 0;
+  for (size_t i = 0; i < ca->from_count; i++)
+    for (size_t k = 0; k < count; k++)
+      if (ca->from[i].line == line[k]) bound += ca->from[i].amount;
+  bool decides = review_judged(r) && ca->verdict == VERDICT_MET && ca->window_amount - bound < ca->allowance;
+  struct draft d;
+  if (!draft_begin(&d, r, decides ? "oxalate-calcium" : "oxalate", NULL)) return;
+  draft_word(&d, "food", lines_list(r, line, count, 3));
+  draft_number(&d, "calcium", bound, "mg");
+  draft_percent(&d, "share", ca->amount > 0 ? bound / ca->amount : 0);
+  draft_number(&d, "oxalate", r->result->nutrient[NUT_OXALATE].amount, "mg");
+  draft_number(&d, "rest", ca->window_amount - bound, "mg");
+  draft_number(&d, "allowance", ca->allowance, "mg");
+  draft_end(&d);
+}
+
+/* Share of a nutrient that lines of one part and (optionally) of certain kinds supply. */
+static double share_from(const struct review *r, enum nutrient n, enum part p, const int **lines, size_t *count) {
+  const struct nutrient_result *x = &r->result->nutrient[n];
+  int *found = ARENA_NEW(r->arena, int, x->from_count);
+  size_t k = 0;
+  double share = 0;
+  for (size_t i = 0; i < x->from_count; i++)
+    if (food_of_line(r, (size_t)x->from[i].line)->part == p) {
+      share += x->from[i].share;
+      found[k++] = x->from[i].line;
+    }
+  *lines = found;
+  *count = k;
+  return share;
+}
+
+static void liver(struct review *r) {
+  static const struct {
+    const char *id;
+    enum nutrient n;
+  } BRINGS[] = {{"liver-copper", NUT_COPPER}, {"liver-vitamin-a", NUT_VITAMIN_A}};
+  for (size_t i = 0; i < COUNT_OF(BRINGS); i++) {
+    const struct nutrient_result *n = &r->result->nutrient[BRINGS[i].n];
+    const struct img_finding *row = review_row(r, BRINGS[i].id);
+    const int *line;
+    size_t count;
+    double share = share_from(r, BRINGS[i].n, PART_ORGAN_LIVER, &line, &count);
+    struct draft d;
+    if (!row || !(share > (double)row->threshold2) || !(n->amount > (double)row->threshold * n->allowance)) continue;
+    if (!draft_begin(&d, r, BRINGS[i].id, NULL)) continue;
+    draft_word(&d, "food", lines_list(r, line, count, 2));
+    draft_percent(&d, "share", share);
+    draft_number(&d, "amount", n->amount, nutrient_info[n->id].unit);
+    draft_number(&d, "allowance", n->allowance, nutrient_info[n->id].unit);
+    draft_number(&d, "times", n->amount / n->allowance, "");
+    draft_number_because(&d, "liver-share", r->result->parts[BOWL_ORGAN_LIVER], "share");
+    draft_end(&d);
+    review_silence(r, "liver-share");
+  }
+  /* What is over its limit is told by that. */
+  if (r->result->nutrient[NUT_VITAMIN_A].verdict == VERDICT_OVER) review_silence(r, "liver-vitamin-a");
+  if (r->result->nutrient[NUT_COPPER].verdict == VERDICT_OVER) review_silence(r, "liver-copper");
+  if (review_has(r, "liver-copper")) review_silence(r, "zn-cu-low");
+  const struct img_finding *row = review_row(r, "liver-share");
+  double share = r->result->parts[BOWL_ORGAN_LIVER];
+  struct draft d;
+  if (!row || !(share > (double)row->threshold) || !draft_begin(&d, r, "liver-share", NULL)) return;
+  draft_percent(&d, "share", share);
+  draft_percent(&d, "usual", (double)row->threshold2);
+  draft_number(&d, "grams", share * r->result->energy.grams_per_day, "g");
+  draft_end(&d);
+}
+
+static void seeds(struct review *r) {
+  const struct img_finding *row = review_row(r, "seeds-bring");
+  const int *line, *other;
+  size_t count, other_count;
+  double mn = share_from(r, NUT_MANGANESE, PART_SEED_NUT, &line, &count);
+  double mg = share_from(r, NUT_MAGNESIUM, PART_SEED_NUT, &other, &other_count);
+  double fat = share_from(r, NUT_FAT, PART_SEED_NUT, &other, &other_count);
+  double phytate = share_from(r, NUT_PHYTATE, PART_SEED_NUT, &other, &other_count);
+  struct draft d;
+  if (!row || count == 0 || !(fmax(mn, mg) > (double)row->threshold) || !draft_begin(&d, r, "seeds-bring", NULL)) return;
+  draft_word(&d, "food", lines_list(r, line, count, 3));
+  draft_percent(&d, "manganese", mn);
+  draft_percent(&d, "magnesium", mg);
+  draft_number(&d, "fat", fat * r->result->nutrient[NUT_FAT].amount, "g");
+  if (phytate > 0) {
+    draft_number(&d, "phytate", phytate * r->result->nutrient[NUT_PHYTATE].amount, "mg");
+  } else {
+    draft_word(&d, "phytate", "an unknown amount of");
+  }
+  draft_end(&d);
+}
+
+static void greens(struct review *r) {
+  const struct img_finding *row = review_row(r, "greens-vitamin-k");
+  const struct nutrient_result *k = &r->result->nutrient[NUT_VITAMIN_K];
+  const int *line;
+  size_t count;
+  double share = share_from(r, NUT_VITAMIN_K, PART_VEGETABLE, &line, &count);
+  struct draft d;
+  if (!row || !(share > (double)row->threshold2) || !(k->amount > (double)row->threshold)) return;
+  if (!draft_begin(&d, r, "greens-vitamin-k", NULL)) return;
+  draft_word(&d, "food", lines_list(r, line, count, 2));
+  draft_number(&d, "amount", k->amount, "\xC2\xB5g");
+  draft_percent(&d, "share", share);
+  draft_end(&d);
+}
+
+static void choline_carriers(struct review *r) {
+  const struct nutrient_result *c = &r->result->nutrient[NUT_CHOLINE];
+  if (c->verdict != VERDICT_MET || c->from_count == 0) return;
+  struct draft d;
+  if (!draft_begin(&d, r, "choline-carriers", NULL)) return;
+  int line[3];
+  size_t n = 0;
+  for (; n < 3 && n < c->from_count; n++) line[n] = c->from[n].line;
+  draft_word(&d, "food", lines_list(r, line, n, 3));
+  draft_number(&d, "amount", c->amount, "mg");
+  draft_end(&d);
+}
+
+/* Two supplements that bring the same concentrated nutrient: easily given twice without noticing. */
+static void doubled_supplements(struct review *r) {
+  static const enum nutrient RISKY[] = {NUT_VITAMIN_A, NUT_VITAMIN_D, NUT_IODINE, NUT_SELENIUM,
+                                        NUT_ZINC,      NUT_COPPER,    NUT_IRON,   NUT_CALCIUM};
+  const struct img_finding *row = review_row(r, "supplements-doubled");
+  for (size_t i = 0; i < COUNT_OF(RISKY) && row; i++) {
+    const struct nutrient_result *n = &r->result->nutrient[RISKY[i]];
+    int *line = ARENA_NEW(r->arena, int, n->from_count);
+    size_t count = 0;
+    for (size_t k = 0; k < n->from_count; k++)
+      if (food_of_line(r, (size_t)n->from[k].line)->part == PART_SUPPLEMENT && n->from[k].share > (double)row->threshold)
+        line[count++] = n->from[k].line;
+    struct draft d;
+    if (count < 2 || !draft_begin(&d, r, "supplements-doubled", NULL)) continue;
+    draft_word(&d, "name", nutrient_info[n->id].name);
+    draft_word(&d, "food", lines_list(r, line, count, 3));
+    draft_number(&d, "amount", n->amount, nutrient_info[n->id].unit);
+    draft_text_because(&d, "nutrient", nutrient_info[n->id].key);
+    draft_end(&d);
+  }
+}
+
+void findings_foods(struct review *r) {
+  oxalate(r);
+  mercury(r);
+  liver(r);
+  seeds(r);
+  greens(r);
+  choline_carriers(r);
+  doubled_supplements(r);
+}

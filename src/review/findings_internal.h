@@ -1,0 +1,131 @@
+/* findings_internal.h: what the writers of findings share. Not for callers of findings.h.
+ *
+ * A finding is a row of data/findings.tsv (words, weight, order, threshold, source) that a condition in one of the
+ * findings_*.c files raises. The condition hands over the words that fill the row's {placeholders} and the numbers behind
+ * them. Before the review is handed out, what another finding says already is dropped and small matters are folded into one
+ * (findings_fold.c).
+ *
+ * Layer: review. */
+#ifndef BW_FINDINGS_INTERNAL_H
+#define BW_FINDINGS_INTERNAL_H
+
+#include "base/buf.h"
+#include "judge/totals.h"
+#include "review/findings.h"
+
+struct filler {
+  const char *key, *text; /* {key} becomes text */
+};
+
+/* Findings of one kind that are told together when they are many. ORDER FOLD: rules in findings_fold.c. */
+enum fold { FOLD_ALONE, FOLD_SHORT, FOLD_AMINO, FOLD_THIN, FOLD_UNPROVEN };
+
+/* A finding with what sorting and folding need to know of it. */
+struct noted {
+  struct finding f;
+  enum fold fold;
+  enum nutrient nutrient; /* NUT_NONE */
+  double score;           /* among those of a fold: larger matters more */
+};
+
+struct review {
+  const struct library *lib;
+  struct check_result *result;
+  struct arena *arena;
+  struct noted *item;
+  size_t count, cap;
+  const char **silenced; /* ids that another finding already says */
+  size_t silenced_count, silenced_cap;
+  const struct totals *totals; /* see review_totals */
+};
+
+enum { FILLERS_MOST = 24, BECAUSE_MOST = 48 };
+
+/* One finding under construction. */
+struct draft {
+  struct review *review;
+  const struct img_finding *row;
+  const char *id;
+  enum finding_weight weight; /* the row's, unless the condition lowers it */
+  int severity;               /* 0 (worst) .. 999 among findings with the same row order */
+  enum fold fold;
+  enum nutrient nutrient;
+  double score;
+  struct filler filler[FILLERS_MOST];
+  size_t filler_count;
+  struct because because[BECAUSE_MOST];
+  size_t because_count;
+};
+
+/* The table's row; NULL when the table has none (the finding is then never raised, and a test lists such ids). */
+const struct img_finding *review_row(const struct review *r, const char *id);
+/* Figures of the row; NaN where there is none, which no comparison passes. */
+double row_threshold(const struct review *r, const char *id);
+double row_threshold2(const struct review *r, const char *id);
+/* Begins a finding. 'id' is shown; the words come from the row 'id' or, without one, from the row 'fallback' (may be NULL).
+ * False when there is no row. */
+bool draft_begin(struct draft *d, struct review *r, const char *id, const char *fallback);
+/* The same with the words of another row than the id's own. */
+bool draft_begin_as(struct draft *d, struct review *r, const char *id, const char *row_id);
+void draft_word(struct draft *d, const char *key, const char *text);
+/* A number with its unit: fills {key} with three significant digits and stands in "because". */
+void draft_number(struct draft *d, const char *key, double x, const char *unit);
+void draft_percent(struct draft *d, const char *key, double share); /* 0.655 -> "66 %" */
+void draft_text_because(struct draft *d, const char *key, const char *text);
+void draft_number_because(struct draft *d, const char *key, double x, const char *unit);
+void draft_end(struct draft *d);
+/* Says that 'id' need not be said because another finding covers it. */
+void review_silence(struct review *r, const char *id);
+/* The same for every verdict of a nutrient: "-short", "-thin", "-unproven" and the rest. */
+void review_silence_nutrient(struct review *r, enum nutrient n);
+bool review_has(const struct review *r, const char *id);
+const char *review_id(struct review *r, enum nutrient n, const char *suffix); /* "zinc-short" */
+
+/* ---- small questions that several conditions ask (findings_words.c) ---- */
+
+/* The line in the writer's own words: up to the first comma or pin. */
+const char *line_words(const struct review *r, int line);
+/* "40 g lamb liver, 2 large eggs and 3 more" from indices. */
+const char *lines_list(const struct review *r, const int *line, size_t count, size_t most);
+/* "zinc, copper and 3 more" */
+const char *words_list(const struct review *r, const char *const *word, size_t count, size_t most);
+const char *amount_words(struct arena *a, double x, const char *unit); /* "11.2 mg" */
+const char *percent_words(struct arena *a, double share);              /* "66 %" */
+/* The name inside a sentence: "vitamin A", "EPA + DHA". */
+const char *nutrient_words_inside(const struct review *r, enum nutrient n);
+const char *animal_name(const struct review *r); /* "Juniper", or "the dog" */
+bool any_line_with_flag(const struct review *r, uint32_t flag, const int **lines, size_t *count);
+const struct img_food *food_of_line(const struct review *r, size_t line);
+bool line_is_raw(const struct review *r, size_t line);
+double constant_of(const struct review *r, const char *key);
+bool review_judged(const struct review *r); /* an animal that may be judged */
+/* The sums behind the result, gathered on first use. */
+const struct totals *review_totals(struct review *r);
+/* Whether a nutrient is under its need (short, thin or unproven). */
+bool is_lacking(const struct nutrient_result *n);
+
+/* How grave a gap of this nutrient is, 1 to 10: threshold of the row "<key>-short", else of "nutrient-short". */
+double gravity_of(struct review *r, enum nutrient n);
+
+/* ---- what would close a gap (findings_remedy.c) ---- */
+
+/* "About 7 g (2 tsp) of ground pumpkin seed a day would close this and add 3.4 g fat and 150 mg phytate." "" if unknown. */
+const char *remedy_for(const struct review *r, const struct nutrient_result *n);
+/* One food that closes the most of these gaps; "" when none closes two. */
+const char *remedy_for_several(const struct review *r, const enum nutrient *n, size_t count);
+
+/* ---- the writers ---- */
+void findings_dangers(struct review *r);  /* toxic foods, cooked bone, salt: the top of every answer */
+void findings_energy(struct review *r);   /* too much, too little, where it comes from, bulk */
+void findings_verdicts(struct review *r); /* each nutrient short, thin, over, unproven */
+void findings_rests(struct review *r);    /* what rests on one food, on estimates, on chance */
+void findings_minerals(struct review *r); /* calcium and bone, ratios, phytate, iodine, kelp */
+void findings_foods(struct review *r);    /* liver, oxalate, seeds, greens, choline, doubled supplements */
+void findings_raw(struct review *r);      /* thiaminase, avidin, parasites, hygiene */
+void findings_fats(struct review *r);     /* omega balance, vitamin E against the fat */
+void findings_animal(struct review *r);   /* what the species and the age ask for */
+void findings_quiet(struct review *r);    /* less food, the smallest energy, room for fat */
+void findings_records(struct review *r);  /* other records that fit as well and would change a verdict; the ratio view */
+void findings_fold(struct review *r);     /* many of one kind become one */
+
+#endif

@@ -1,0 +1,71 @@
+/* The quiet animal: what becomes short when it gets less of the same food, the smallest amount that still does, and how
+ * much fat its energy leaves room for. The crossing points are computed in quiet.c, not sampled. */
+#include <math.h>
+
+#include "base/num.h"
+#include "explain/quiet.h"
+#include "review/findings_internal.h"
+
+static const double CUTS[] = {0.9, 0.8, 0.7, 0.6};
+
+static void add_step(const struct review *r, struct buf *b, const struct quiet *q, double share, double before) {
+  enum nutrient lost[NUT_COUNT];
+  const char *name[NUT_COUNT];
+  size_t n = quiet_lost_at(q, r->result, share, lost), fresh = 0;
+  for (size_t i = 0; i < n; i++)
+    if (!(q->of[lost[i]].met_from > before)) name[fresh++] = nutrient_words_inside(r, lost[i]);
+  if (fresh == 0) return;
+  buf_addf(b, "%sat %s %s%s", b->n ? "; " : "", percent_words(r->arena, share), b->n ? "also " : "",
+           words_list(r, name, fresh, 4));
+}
+
+/* A quiet animal lives on less food than the equation says: for it this is no mere remark. */
+static void less_food(struct review *r, const struct quiet *q) {
+  struct draft d;
+  if (q->first_lost == NUT_NONE || !draft_begin(&d, r, "less-food", NULL)) return;
+  if (r->result->verdict_count[VERDICT_SHORT] > (int)d.row->threshold) return;
+  struct buf steps;
+  buf_init(&steps, r->arena, 1024);
+  double before = INFINITY;
+  for (size_t i = 0; i < COUNT_OF(CUTS); i++) {
+    add_step(r, &steps, q, CUTS[i], before);
+    before = CUTS[i];
+  }
+  if (steps.n == 0) return; /* nothing is lost down to 60 %: the smallest energy says it */
+  draft_word(&d, "steps", buf_text(&steps));
+  draft_percent(&d, "until", q->still_met_from);
+  draft_word(&d, "first", nutrient_words_inside(r, q->first_lost));
+  draft_text_because(&d, "first_lost", nutrient_info[q->first_lost].key);
+  if (r->result->animal->activity > ACTIVITY_LOW) d.weight = FINDING_KNOW;
+  draft_end(&d);
+}
+
+/* From all of the food down to this share everything holds; or only more of it would. */
+static void smallest_energy(struct review *r, const struct quiet *q) {
+  if (q->last_met == NUT_NONE || !isfinite(q->smallest_kcal)) return;
+  bool room = q->smallest_kcal <= r->result->energy.need.kcal;
+  const char *id = room && q->all_met_from <= 1 ? "energy-floor" : "energy-floor-above";
+  struct draft d;
+  if (!draft_begin(&d, r, id, NULL)) return;
+  /* Feeding several times the food is no advice. */
+  if (!(q->all_met_from < (double)d.row->threshold) && q->all_met_from > 1) return;
+  draft_number(&d, "smallest", q->smallest_kcal, "kcal");
+  draft_percent(&d, "percent", q->all_met_from);
+  draft_word(&d, "last", nutrient_words_inside(r, q->last_met));
+  draft_text_because(&d, "decides", nutrient_info[q->last_met].key);
+  draft_number(&d, "need", r->result->energy.need.kcal, "kcal");
+  if (room) draft_number(&d, "room", q->room_kcal, "kcal");
+  if (room && isfinite(q->highest_fat_share)) {
+    draft_percent(&d, "fat", q->highest_fat_share);
+  } else {
+    draft_word(&d, "fat", "no more than now");
+  }
+  draft_end(&d);
+}
+
+void findings_quiet(struct review *r) {
+  struct quiet q = quiet_of(r->result);
+  if (!q.applies) return;
+  less_food(r, &q);
+  smallest_energy(r, &q);
+}

@@ -1,0 +1,89 @@
+/* Records that fit a line about as well as the one taken, and whether the choice matters; the parts against a ratio. */
+#include <math.h>
+
+#include "review/findings_internal.h"
+
+/* The ration with one line's food taken from another record, amounts as they were. */
+static const struct check_result *with_other_record(const struct review *r, size_t line, uint32_t food) {
+  const struct check_result *now = r->result;
+  struct ration *other = ARENA_NEW(r->arena, struct ration, 1);
+  struct ration_line *lines = ARENA_NEW(r->arena, struct ration_line, now->ration->line_count);
+  memcpy(lines, now->ration->line, now->ration->line_count * sizeof *lines);
+  lines[line].part[0].food = food;
+  lines[line].shown_food = food;
+  *other = *now->ration;
+  other->line = lines;
+  return check_numbers(r->lib, other, now->animal, &now->options, r->arena);
+}
+
+/* A record that merely lacks a value teaches nothing: only verdicts on figures count. */
+static bool teaches(enum verdict now, enum verdict other) {
+  return now != other && other != VERDICT_UNPROVEN && other != VERDICT_NO_FIGURE;
+}
+
+/* "zinc short, iron met" under the other record. */
+static size_t verdicts_that_change(const struct review *r, const struct check_result *other, const char **words) {
+  size_t count = 0;
+  for (int k = 0; k < NUT_COUNT; k++) {
+    if (!teaches(r->result->nutrient[k].verdict, other->nutrient[k].verdict)) continue;
+    struct buf b;
+    buf_init(&b, r->arena, 96);
+    buf_addf(&b, "%s %s", nutrient_words_inside(r, (enum nutrient)k), verdict_word[other->nutrient[k].verdict]);
+    words[count++] = buf_text(&b);
+  }
+  return count;
+}
+
+enum { RIVALS_TRIED = 4, RIVALS_NAMED = 2, CHANGES_NAMED = 2 };
+
+/* Adds one line's doubt: which record was taken, and which pins would say something else. */
+static bool other_records(struct review *r, size_t line, struct draft *d, struct buf *list) {
+  const struct ration_line *l = &r->result->ration->line[line];
+  size_t matter = 0;
+  if (l->pinned || l->part_count != 1) return false;
+  for (size_t i = 0; i < l->rival_count && i < RIVALS_TRIED; i++) {
+    const char *changed[NUT_COUNT], *code = library_code(r->lib, l->rivals[i]);
+    size_t n = verdicts_that_change(r, with_other_record(r, line, l->rivals[i]), changed);
+    if (n == 0) continue;
+    draft_text_because(d, "others", code);
+    if (matter == 0)
+      buf_addf(list, "%s%s (taken: %s)", list->n ? "; " : "", line_words(r, (int)line), library_name(r->lib, l->shown_food));
+    if (matter++ < RIVALS_NAMED)
+      buf_addf(list, "%s [%s] %s would make %s", matter == 1 ? ":" : ",", code, library_name(r->lib, l->rivals[i]),
+               words_list(r, changed, n, CHANGES_NAMED));
+  }
+  if (matter > RIVALS_NAMED) buf_addf(list, ", and %zu more", matter - RIVALS_NAMED);
+  if (matter > 0) draft_number_because(d, "line", l->line, "");
+  return matter > 0;
+}
+
+static void records_that_matter(struct review *r) {
+  struct draft d;
+  struct buf list;
+  size_t count = 0;
+  if (!draft_begin(&d, r, "other-records", NULL)) return;
+  buf_init(&list, r->arena, 8192);
+  for (size_t i = 0; i < r->result->ration->line_count; i++) count += other_records(r, i, &d, &list);
+  if (count == 0) return;
+  draft_word(&d, "list", buf_text(&list));
+  draft_end(&d);
+}
+
+/* What a ratio guide would see of this recipe. */
+static void ratio_view(struct review *r) {
+  const double *p = r->result->parts;
+  struct draft d;
+  if (!draft_begin(&d, r, "ratio-view", NULL)) return;
+  draft_percent(&d, "muscle", p[BOWL_MUSCLE] + p[BOWL_FISH]);
+  draft_percent(&d, "bone", p[BOWL_BONE]);
+  draft_percent(&d, "liver", p[BOWL_ORGAN_LIVER]);
+  draft_percent(&d, "secreting", p[BOWL_ORGAN_SECRETING]);
+  draft_percent(&d, "rest",
+                fmax(0, 1 - p[BOWL_MUSCLE] - p[BOWL_FISH] - p[BOWL_BONE] - p[BOWL_ORGAN_LIVER] - p[BOWL_ORGAN_SECRETING]));
+  draft_end(&d);
+}
+
+void findings_records(struct review *r) {
+  records_that_matter(r);
+  if (r->result->parts[BOWL_MUSCLE] + r->result->parts[BOWL_BONE] > 0.5) ratio_view(r);
+}

@@ -1,0 +1,168 @@
+/* Each nutrient that is short, thin, over or unproven. */
+#include <math.h>
+
+#include "foods/constant_keys.h"
+#include "review/findings_internal.h"
+
+static const char *suppliers(const struct review *r, const struct nutrient_result *n) {
+  int *line = ARENA_NEW(r->arena, int, n->from_count);
+  for (size_t i = 0; i < n->from_count; i++) line[i] = n->from[i].line;
+  return n->from_count ? lines_list(r, line, n->from_count, 2) : "no food here";
+}
+
+/* ---- words that only some nutrients have ------------------------------------------------------------------------- */
+
+static const char *ratio_words(const struct review *r, double x) {
+  return isfinite(x) ? amount_words(r->arena, x, "") : "not known";
+}
+
+/* What the species can make for itself; no standard counts it. */
+static const char *species_note(struct review *r, enum nutrient n) {
+  bool cat = r->result->animal->species == SPECIES_CAT;
+  struct buf b;
+  buf_init(&b, r->arena, 256);
+  if (n == NUT_NIACIN) {
+    buf_adds(&b, cat ? "Cats make next to none from tryptophan."
+                     : "Dogs make some from tryptophan, but no standard counts it, so it is not counted here.");
+  } else if (n == NUT_CHOLINE) {
+    const struct nutrient_result *m = &r->result->nutrient[NUT_METHIONINE];
+    double spare = fmax(0, m->amount - m->allowance), per_gram = constant_of(r, K_METHIONINE_FOR_CHOLINE);
+    if (spare > 0 && per_gram > 0)
+      buf_addf(&b, "Surplus methionine (%s here) may spare some choline; how much is unsure, so it is not counted.",
+               amount_words(r->arena, spare, "g"));
+  } else if (n == NUT_ARACHIDONIC && cat) {
+    buf_adds(&b, "Cats cannot make it from plant oils.");
+  }
+  return buf_text(&b);
+}
+
+/* Why the food has to bring a vitamin that bacteria of the gut usually make. */
+static const char *gut_condition(const struct review *r, enum nutrient n) {
+  if (r->result->animal->antibiotics) return "antibiotics thin out the bacteria of the gut that make it";
+  return n == NUT_BIOTIN ? "raw egg white binds what the bacteria of the gut make"
+                         : "cats on much fish bleed for lack of it, although the gut makes some";
+}
+
+static void nutrient_words(struct draft *d, const struct nutrient_result *n) {
+  struct review *r = d->review;
+  const char *unit = nutrient_info[n->id].unit;
+  draft_word(d, "name", nutrient_info[n->id].name);
+  draft_number(d, "amount", n->amount, unit);
+  draft_number(d, "allowance", n->allowance, unit);
+  draft_number(d, "worst", n->window_amount, unit);
+  draft_number(d, "days", n->window_days, n->window_days == 1 ? "day" : "days");
+  draft_percent(d, "percent", n->amount / n->allowance);
+  draft_percent(d, "worst_percent", n->ratio);
+  draft_percent(d, "chance", n->chance_met);
+  if (isfinite(n->minimum)) draft_number(d, "minimum", n->minimum, unit);
+  draft_word(d, "floor",
+             isfinite(n->minimum) ? "Above the bare minimum, below what is advised."
+                                  : "Less than a third below what is advised.");
+  if (isfinite(n->upper)) {
+    draft_number(d, "upper", n->upper, unit);
+    draft_percent(d, "of_upper", n->amount / n->upper);
+  }
+  bool by_chance = n->chance_kept < r->result->options.sure || n->missing_count == 0;
+  draft_word(d, "cause", by_chance ? "foods vary, so it may pass it" : "foods without a value could lift it past it");
+  draft_word(d, "suppliers", suppliers(r, n));
+  draft_word(d, "missing", n->missing_count ? lines_list(r, n->missing, n->missing_count, 3) : "");
+  draft_word(d, "adjusted_why", n->adjusted_why);
+  draft_word(d, "note", species_note(r, n->id));
+  if (n->id == NUT_CALCIUM || n->id == NUT_PHOSPHORUS) draft_word(d, "ca_p", ratio_words(r, r->result->balance.ca_p));
+  if (n->id == NUT_EPA_DHA) {
+    draft_word(d, "n6_n3", ratio_words(r, r->result->balance.n6_n3));
+    if (r->result->balance.n6_n3 > row_threshold(r, "omega-high"))
+      draft_number_because(d, "omega-high", r->result->balance.n6_n3, "");
+  }
+  if (n->id == NUT_VITAMIN_K || n->id == NUT_BIOTIN) draft_word(d, "condition", gut_condition(r, n->id));
+}
+
+/* ---- one nutrient ------------------------------------------------------------------------------------------------ */
+
+static bool is_amino(enum nutrient n) { return n >= NUT_ARGININE && n <= NUT_VALINE; /* ORDER NUTRIENT */ }
+
+/* How much the gap matters: gravity x the share that is missing; of one that may be met, x the chance that it is not. */
+static double score_of(struct review *r, const struct nutrient_result *n) {
+  double missing = fmax(0, 1 - n->ratio), doubt = 0.2 * (1 - n->chance_met);
+  return gravity_of(r, n->id) * fmax(missing, isfinite(doubt) ? doubt : 0);
+}
+
+static enum fold fold_of(const struct nutrient_result *n, enum finding_weight weight) {
+  if (n->id == NUT_VITAMIN_K || n->id == NUT_BIOTIN) return FOLD_ALONE; /* the condition is the point, not the figure */
+  if (n->verdict == VERDICT_SHORT) return is_amino(n->id) ? FOLD_AMINO : weight == FINDING_ACT ? FOLD_SHORT : FOLD_ALONE;
+  if (weight != FINDING_WATCH) return FOLD_ALONE;
+  if (n->verdict == VERDICT_UNPROVEN) return FOLD_UNPROVEN;
+  return n->verdict == VERDICT_THIN && !n->near_upper ? FOLD_THIN : FOLD_ALONE;
+}
+
+static const double GRAVITY_MOST = 10;
+
+/* 'always': the words of the generic row hold even where the nutrient has a row of its own. */
+static void nutrient_finding(struct review *r, const struct nutrient_result *n, const char *suffix, const char *generic,
+                             bool always) {
+  struct draft d;
+  const char *id = review_id(r, n->id, suffix);
+  if (!(always ? draft_begin_as(&d, r, id, generic) : draft_begin(&d, r, id, generic))) return;
+  nutrient_words(&d, n);
+  bool gap = is_lacking(n) && isfinite(n->allowance);
+  draft_word(&d, "fix", gap ? remedy_for(r, n) : "");
+  d.nutrient = n->id;
+  d.score = gap ? score_of(r, n) : 0;
+  d.fold = fold_of(n, d.weight);
+  d.severity = n->verdict == VERDICT_OVER ? (int)(999 * n->upper / (n->amount + n->upper))
+                                          : (int)(999 * (1 - d.score / GRAVITY_MOST));
+  draft_end(&d);
+}
+
+static void lacking(struct review *r, const struct nutrient_result *n) {
+  bool between = n->verdict_by_window && n->ratio < 1;
+  if (n->verdict == VERDICT_SHORT) {
+    nutrient_finding(r, n, "short", between ? "nutrient-short-between" : "nutrient-short", between);
+  } else if (n->verdict == VERDICT_UNPROVEN) {
+    nutrient_finding(r, n, "unproven", "nutrient-unproven", false);
+  } else if (between) {
+    nutrient_finding(r, n, "thin", "nutrient-thin-between", true);
+  } else {
+    nutrient_finding(r, n, "thin", n->ratio >= 1 ? "nutrient-unsure" : "nutrient-thin", n->ratio >= 1);
+  }
+}
+
+static void above(struct review *r, const struct nutrient_result *n) {
+  if (n->verdict == VERDICT_OVER) {
+    nutrient_finding(r, n, "over", "nutrient-over", false);
+    return;
+  }
+  if (n->upper_greater_than && n->amount > n->upper)
+    nutrient_finding(r, n, "above-tested", "nutrient-above-tested", false);
+  else if (n->verdict == VERDICT_THIN && n->near_upper)
+    nutrient_finding(r, n, "near-upper", "nutrient-near-upper", false);
+  if (!n->highest_day_over) return;
+  struct draft d;
+  if (!draft_begin(&d, r, review_id(r, n->id, "rich-day"), "nutrient-rich-day")) return;
+  nutrient_words(&d, n);
+  draft_number(&d, "highest", n->highest_day, nutrient_info[n->id].unit);
+  draft_end(&d);
+}
+
+/* A sum says what its half says: met_cys when methionine is short as well, single acids when protein itself is short. */
+static void silence_the_obvious(struct review *r) {
+  const struct nutrient_result *n = r->result->nutrient;
+  if (n[NUT_PROTEIN].verdict == VERDICT_SHORT)
+    for (int k = NUT_ARGININE; k <= NUT_VALINE; k++) {
+      review_silence(r, review_id(r, (enum nutrient)k, "short"));
+      review_silence(r, review_id(r, (enum nutrient)k, "thin"));
+    }
+  if (n[NUT_MET_CYS].verdict == n[NUT_METHIONINE].verdict)
+    review_silence(r, review_id(r, NUT_METHIONINE, verdict_word[n[NUT_METHIONINE].verdict]));
+  if (n[NUT_PHE_TYR].verdict == n[NUT_PHENYLALANINE].verdict)
+    review_silence(r, review_id(r, NUT_PHENYLALANINE, verdict_word[n[NUT_PHENYLALANINE].verdict]));
+}
+
+void findings_verdicts(struct review *r) {
+  for (int k = 0; k < NUT_COUNT; k++) {
+    const struct nutrient_result *n = &r->result->nutrient[k];
+    if (is_lacking(n)) lacking(r, n);
+    above(r, n);
+  }
+  silence_the_obvious(r);
+}
