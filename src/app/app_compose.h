@@ -27,7 +27,5 @@ struct app_compose_answer {
 
 void app_compose(const struct library *lib, const struct app_compose_request *q, struct app_compose_answer *out,
                  struct arena *arena);
-/* "compose --json": one object, no line end. */
-void json_compose(const struct library *lib, const struct app_compose_answer *a, struct buf *out);
 
 #endif

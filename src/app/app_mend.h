@@ -31,7 +31,4 @@ struct app_mend_answer {
 
 void app_mend(const struct library *lib, const struct app_mend_request *q, struct app_mend_answer *out, struct arena *arena);
 
-/* "mend --json": one object, no line end. */
-void json_mend(const struct library *lib, const struct app_mend_answer *a, struct buf *out);
-
 #endif

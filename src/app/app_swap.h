@@ -21,7 +21,5 @@ struct app_swap_answer {
 };
 
 void app_swap(const struct library *lib, const struct app_swap_request *q, struct app_swap_answer *out, struct arena *arena);
-/* "swap --json": one object, no line end. */
-void json_swap(const struct library *lib, const struct swapped *s, struct buf *out);
 
 #endif

@@ -5,6 +5,9 @@
 #ifndef BW_JSON_H
 #define BW_JSON_H
 
+#include "app/app_compose.h"
+#include "app/app_mend.h"
+#include "app/app_swap.h"
 #include "base/num.h"
 #include "explain/asked.h"
 #include "explain/side.h"
@@ -38,5 +41,8 @@ void json_need(const struct library *lib, const struct check_result *empty_ratio
 void json_foods(const struct library *lib, struct span words, const struct search_hit *hits, size_t count, struct buf *out);
 void json_food(const struct library *lib, uint32_t food, struct buf *out);
 void json_library(const struct library *lib, struct buf *out);
+void json_mend(const struct library *lib, const struct app_mend_answer *a, struct buf *out);
+void json_swap(const struct library *lib, const struct swapped *s, struct buf *out);
+void json_compose(const struct library *lib, const struct app_compose_answer *a, struct buf *out);
 
 #endif

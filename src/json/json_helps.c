@@ -1,4 +1,4 @@
-#include "app/json_helps.h"
+#include "json/json_helps.h"
 
 static void write_food(struct json *j, const struct library *lib, const struct model_help *h) {
   json_text(j, "food", library_code(lib, h->food));

@@ -2,8 +2,8 @@
 #include <math.h>
 
 #include "app/app_compose.h"
-#include "app/json_helps.h"
-#include "app/json_left.h"
+#include "json/json_helps.h"
+#include "json/json_left.h"
 #include "json/json.h"
 
 static const char *status_word(const struct compose_result *r) {

@@ -1,6 +1,6 @@
-/* json_left.h: what the review says of a bowl that was found. Private to this folder. */
-#ifndef BW_APP_JSON_LEFT_H
-#define BW_APP_JSON_LEFT_H
+/* json_left.h: what the review says of a bowl that was found. Layer: json, internal. */
+#ifndef BW_JSON_LEFT_H
+#define BW_JSON_LEFT_H
 
 #include "judge/check.h"
 #include "json/json.h"

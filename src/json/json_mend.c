@@ -3,8 +3,8 @@
 #include <math.h>
 
 #include "app/app_mend.h"
-#include "app/json_helps.h"
-#include "app/json_left.h"
+#include "json/json_helps.h"
+#include "json/json_left.h"
 #include "json/json.h"
 
 static const char *status_word(enum mend_status status) {

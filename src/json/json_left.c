@@ -1,4 +1,4 @@
-#include "app/json_left.h"
+#include "json/json_left.h"
 
 #include "review/findings.h"
 

@@ -1,4 +1,4 @@
-/* json_helps.h: foods that would make an impossible bowl possible. Layer: app, internal. */
+/* json_helps.h: foods that would make an impossible bowl possible. Layer: json, internal. */
 #ifndef BW_JSON_HELPS_H
 #define BW_JSON_HELPS_H
 
