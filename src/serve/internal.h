@@ -18,9 +18,23 @@ enum {
   VERSIONS_BYTES_MOST = 16 * 1024 * 1024,
   STREAMS_MOST = 32,
   CONNECTIONS_MOST = 100,
+  CONNECTIONS_CROWDED = 90,  /* from here on each new connection takes the place of one that is waited for */
+  CONNECTIONS_FROM_ONE = 50, /* from one address, where others than this machine may ask */
+  HEAD_SECONDS = 10,         /* for all of a request's head, and between two requests */
   IDLE_SECONDS = 30,
   STOP_SECONDS = 3, /* that answers under way are waited for */
   UPLOAD_SECONDS = 120
+};
+
+/* waiting.c */
+struct waited;
+struct waiting {
+  pthread_mutex_t lock; /* of all that follows */
+  pthread_cond_t wake;
+  pthread_t watch;
+  bool watching, stop;
+  struct waited *first; /* one a connection */
+  size_t count;
 };
 
 struct server {
@@ -35,6 +49,7 @@ struct server {
   int streams;
   int answering; /* requests from the moment when they are acted on until their answer is sent */
   bool stopping;
+  struct waiting waiting;
 };
 
 /* One request, from its first line to its answer. */
@@ -75,5 +90,14 @@ struct answer changes_answer(struct request *r); /* changes.c */
 void tell_news(struct server *s);                /* changes.c: wakes the streams */
 
 int64_t steady_seconds(void);
+
+/* ---- time limits of what is waited for (waiting.c) ---- */
+
+bool waiting_start(struct waiting *w) MUST_USE; /* false: no thread; waiting_stop() is due all the same */
+void waiting_stop(struct waiting *w);           /* after the last connection is gone */
+void connection_news(void *cls, struct MHD_Connection *connection, void **context, enum MHD_ConnectionNotificationCode code);
+void waiting_for_head(struct request *r); /* the request is over, another may come */
+void waiting_for_body(struct request *r);
+void waiting_over(struct request *r);
 
 #endif

@@ -118,14 +118,16 @@ static enum MHD_Result handle(void *cls, struct MHD_Connection *c, const char *u
   struct request *r = *request;
   (void)version;
   if (!r) {
-    *request = begin_request(cls, c, url, method);
-    return *request ? MHD_YES : MHD_NO;
+    *request = r = begin_request(cls, c, url, method);
+    if (r) waiting_for_body(r);
+    return r ? MHD_YES : MHD_NO;
   }
   if (*n > 0) {
     enum MHD_Result taken = take_upload(r, bytes, *n);
     *n = 0;
     return taken;
   }
+  waiting_over(r);
   return begin_answer(r) ? send_answer(r, answer_of(r)) : MHD_NO;
 }
 
@@ -134,6 +136,7 @@ static void end_request(void *cls, struct MHD_Connection *c, void **request, enu
   (void)cls, (void)c, (void)how;
   if (!r) return;
   end_answer(r);
+  waiting_for_head(r);
   arena_free(&r->arena);
   free(r->body);
   free(r);
@@ -221,16 +224,18 @@ static void set_address(struct server *s, const struct place_to_listen *p) {
 }
 
 static bool start_daemon(struct server *s, int fd) {
-  s->daemon = MHD_start_daemon(MHD_USE_THREAD_PER_CONNECTION | MHD_USE_INTERNAL_POLLING_THREAD | MHD_USE_POLL | MHD_USE_ITC,
-                               0, NULL, NULL, handle, s, MHD_OPTION_LISTEN_SOCKET, fd, MHD_OPTION_NOTIFY_COMPLETED,
-                               end_request, NULL, MHD_OPTION_UNESCAPE_CALLBACK, leave_as_is, NULL,
-                               MHD_OPTION_CONNECTION_LIMIT, (unsigned)CONNECTIONS_MOST, MHD_OPTION_CONNECTION_TIMEOUT,
-                               (unsigned)IDLE_SECONDS, MHD_OPTION_CONNECTION_MEMORY_LIMIT, (size_t)CONNECTION_BYTES,
-                               MHD_OPTION_STRICT_FOR_CLIENT, 1, MHD_OPTION_END);
+  unsigned from_one = s->guard.beyond ? (unsigned)CONNECTIONS_FROM_ONE : 0;
+  s->daemon = MHD_start_daemon(
+      MHD_USE_THREAD_PER_CONNECTION | MHD_USE_INTERNAL_POLLING_THREAD | MHD_USE_POLL | MHD_USE_ITC, 0, NULL, NULL, handle, s,
+      MHD_OPTION_LISTEN_SOCKET, fd, MHD_OPTION_NOTIFY_COMPLETED, end_request, NULL, MHD_OPTION_UNESCAPE_CALLBACK,
+      leave_as_is, NULL, MHD_OPTION_CONNECTION_LIMIT, (unsigned)CONNECTIONS_MOST, MHD_OPTION_CONNECTION_TIMEOUT,
+      (unsigned)IDLE_SECONDS, MHD_OPTION_CONNECTION_MEMORY_LIMIT, (size_t)CONNECTION_BYTES, MHD_OPTION_STRICT_FOR_CLIENT, 1,
+      MHD_OPTION_NOTIFY_CONNECTION, connection_news, s, MHD_OPTION_PER_IP_CONNECTION_LIMIT, from_one, MHD_OPTION_END);
   return s->daemon != NULL;
 }
 
 static void give_back(struct server *s) {
+  waiting_stop(&s->waiting);
   pthread_cond_destroy(&s->news);
   pthread_mutex_destroy(&s->lock);
   free(s);
@@ -254,6 +259,7 @@ bool serve_start(const struct serve_setup *setup, struct server **out, bool *in_
   if (!s->setup.listen) s->setup.listen = "127.0.0.1";
   pthread_mutex_init(&s->lock, NULL);
   make_news(s);
+  bool watched = waiting_start(&s->waiting);
   int fd = read_address(s->setup.listen, setup->port, &p) ? listen_at(&p) : -1;
   if (fd < 0) {
     *in_use = errno == EADDRINUSE;
@@ -263,7 +269,7 @@ bool serve_start(const struct serve_setup *setup, struct server **out, bool *in_
   }
   set_address(s, &p);
   s->guard.beyond = strcmp(s->setup.listen, "127.0.0.1") != 0 && strcmp(s->setup.listen, "::1") != 0;
-  bool started = make_token(s->token);
+  bool started = watched && make_token(s->token);
   s->guard.token = s->token;
   if (!started || !start_daemon(s, fd)) {
     buf_adds(why, "the server cannot be started");

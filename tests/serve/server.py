@@ -1,5 +1,6 @@
 """Starts the served page on a free loopback port and speaks to it, with nothing but Python's standard library."""
 import atexit
+import errno
 import http.client
 import json
 import os
@@ -75,7 +76,11 @@ class Server:
         with socket.create_connection((self.address, self.port), timeout=60) as s:
             s.sendall(data)
             if shut:
-                s.shutdown(socket.SHUT_WR)
+                try:
+                    s.shutdown(socket.SHUT_WR)
+                except OSError as e:  # it has refused what came first and closed already
+                    if e.errno != errno.ENOTCONN:
+                        raise
             got = b""
             try:
                 while True:
