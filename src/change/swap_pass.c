@@ -89,9 +89,11 @@ static inline IN_LINE void judge_foods(struct block *restrict b, const struct su
     flags met_hi = BEYOND(0.9999F * worst - allowance - need.hi * base, need.z, needed);
     flags waived = allowance < 0.0F;
     flags below = worst < allowance;
-    flags could = (missing > 0.0F) & (worst + missing >= allowance), poor = worst < least;
+    flags poor = worst < least, lifted = (worst + missing >= allowance) | (poor & (worst + missing >= least));
+    flags could = (missing > 0.0F) & lifted;
     flags met = (waived | met_hi) & ~below, unsure = ((met_lo ^ met_hi) | (s2 > need.most * need.most)) & ~waived;
-    flags depth = NEAR(worst, least) | NEAR(worst + missing, allowance), doubt = NEAR(worst, allowance) | (below & depth);
+    flags depth = NEAR(worst, least) | NEAR(worst + missing, allowance) | NEAR(worst + missing, least);
+    flags doubt = NEAR(worst, allowance) | (below & depth);
     flags over = {0};
     wide trouble = WIDE_ONE * 0.0F;
     if (limited) {

@@ -55,10 +55,10 @@ static struct quiet_nutrient crossing(const struct nutrient_result *n, double su
   if (q.met_from > q.met_to) q.met_from = INFINITY;
   struct shares least = {0, INFINITY};
   if (isnan(n->minimum)) {
-    least = reach_need(n, n->window_amount, SHORT_SHARE_OF_ALLOWANCE);
+    least = reach_need(n, n->window_most, SHORT_SHARE_OF_ALLOWANCE);
   } else {
     bool grows = n->table && n->table->minimum_by_energy;
-    reach_line(&least, n->window_amount, grows ? 0 : n->minimum, grows ? n->minimum : 0);
+    reach_line(&least, n->window_most, grows ? 0 : n->minimum, grows ? n->minimum : 0);
   }
   q.short_from = least.from;
   return q;

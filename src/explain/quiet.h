@@ -13,7 +13,7 @@ struct quiet_nutrient {
                       with the food, or the food is too dense for its limit); NaN if it cannot be judged: no allowance, or
                       unproven */
   double met_to;   /* largest share at which its upper limit is still kept; INFINITY where none; NaN likewise */
-  double short_from; /* below this share the known amounts are short of the minimum; NaN likewise */
+  double short_from; /* below this share it is short, even with all that foods without a value could add; NaN likewise */
 };
 
 struct quiet {

@@ -110,7 +110,7 @@ static void assert_crossings(const struct bowl *b, const struct check_result *r,
     }
     if (x.short_from > 0 && isfinite(x.short_from)) {
       enum verdict below = verdict_at(b, x.short_from * (1 - STEP), k);
-      assert_true(below == VERDICT_SHORT || below == VERDICT_UNPROVEN || below == VERDICT_OVER);
+      assert_true(below == VERDICT_SHORT || below == VERDICT_OVER);
       assert_true(verdict_at(b, x.short_from * (1 + STEP), k) != VERDICT_SHORT);
       seen->shortened++;
     }

@@ -76,6 +76,7 @@ static struct supplies fill_window(const struct totals *t, struct nutrient_resul
   n->window_amount = worst.amount;
   n->window_high = rich.amount;
   n->window_cv = worst.cv;
+  n->window_most = worst.amount + worst.missing_most;
   n->window_high_cv = rich.cv;
   return (struct supplies){supply_of(worst, rich), supply_of(all, all)};
 }

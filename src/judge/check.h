@@ -50,6 +50,7 @@ struct nutrient_result {
   int window_days;
   double window_amount, window_high; /* mean a day of the worst and of the richest window */
   double window_cv, window_high_cv;
+  double window_most; /* of the worst window, with the most that foods without a value could hold */
   double lowest_day, highest_day;
   bool highest_day_over; /* the richest day alone passes the upper limit, for nutrients where that matters */
   bool adjusted;

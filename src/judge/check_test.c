@@ -10,6 +10,7 @@
 #include "foods/constant_keys.h"
 #include "tests/support/near.h"
 #include "tests/support/tiny_image.h"
+#include "tests/support/unit_random.h"
 
 static struct arena arena;
 static int set_up(void **state) {
@@ -163,6 +164,58 @@ static void unknown_is_never_zero(void **state) {
   struct ration_line little[] = {tiny_line(beef, 300), tiny_line(leaf, 20)}; /* could hold 0.23 */
   assert_int_equal(check(lib, much, 2, &a, NULL)->nutrient[NUT_MANGANESE].verdict, VERDICT_UNPROVEN);
   assert_int_equal(check(lib, little, 2, &a, NULL)->nutrient[NUT_MANGANESE].verdict, VERDICT_SHORT);
+}
+
+/* The word of a bowl with gaps is compared with those of the same bowl once the gaps are filled: with nothing, with the most
+ * of the class, and with anything between. "short" holds for every filling; "unproven" is said exactly where two fillings
+ * differ; else it is the word that all of them give. */
+enum { GAP_FOODS = 4, FILLINGS = 6 };
+
+static enum verdict word_with_gaps(const double known[GAP_FOODS], const double grams[GAP_FOODS], double high, double filling,
+                                   double minimum, double allowance) {
+  struct tiny *t = dog_library();
+  struct ration_line line[GAP_FOODS];
+  for (int i = 0; i < GAP_FOODS; i++) {
+    uint32_t food = tiny_food(t, "x", PART_VEGETABLE, SPREAD_VEGETABLE);
+    double x = isnan(known[i]) ? filling * high : known[i];
+    if (isnan(x)) {
+      tiny_unknown(t, food, NUT_ZINC);
+    } else {
+      tiny_value(t, food, NUT_ZINC, (float)x, 0);
+    }
+    line[i] = tiny_line(food, grams[i]);
+  }
+  tiny_class_high(t, SPREAD_VEGETABLE, NUT_ZINC, (float)high);
+  tiny_allowance(t, STANDARD_NRC2006, SPECIES_DOG, NUT_ZINC, LEVEL_ALLOWANCE, PER_METABOLIC_KG, (float)allowance,
+                 (double)NAN);
+  if (isfinite(minimum))
+    tiny_allowance(t, STANDARD_NRC2006, SPECIES_DOG, NUT_ZINC, LEVEL_MINIMUM, PER_METABOLIC_KG, (float)minimum, (double)NAN);
+  struct animal a = tiny_animal(SPECIES_DOG, 1); /* metabolic weight 1 */
+  return check(tiny_open(t), line, GAP_FOODS, &a, NULL)->nutrient[NUT_ZINC].verdict;
+}
+
+static void no_filling_of_the_gaps_gainsays_short(void **state) {
+  (void)state;
+  seed = 20261128;
+  int seen[VERDICT_COUNT] = {0};
+  for (int k = 0; k < 400; k++) {
+    double known[GAP_FOODS], grams[GAP_FOODS], high = 0.5 + 8 * unit_random();
+    for (int i = 0; i < GAP_FOODS; i++) {
+      known[i] = unit_random() < 0.4 ? (double)NAN : 8 * unit_random();
+      grams[i] = 5 + 95 * unit_random();
+    }
+    double allowance = 1 + 14 * unit_random(), minimum = unit_random() < 0.5 ? allowance * (0.3 + 0.6 * unit_random()) : NAN;
+    enum verdict word = word_with_gaps(known, grams, high, (double)NAN, minimum, allowance), filled[FILLINGS];
+    bool differ = false;
+    for (int i = 0; i < FILLINGS; i++) {
+      filled[i] = word_with_gaps(known, grams, high, i / (double)(FILLINGS - 1), minimum, allowance);
+      differ |= filled[i] != filled[0];
+      if (word == VERDICT_SHORT) assert_int_equal(filled[i], VERDICT_SHORT);
+    }
+    if (filled[0] != VERDICT_MET) assert_int_equal(word, differ ? VERDICT_UNPROVEN : filled[0]);
+    seen[word]++;
+  }
+  assert_true(seen[VERDICT_SHORT] > 20 && seen[VERDICT_THIN] > 20 && seen[VERDICT_MET] > 20 && seen[VERDICT_UNPROVEN] > 20);
 }
 
 /* ---- what the food changes in the figures ------------------------------------------------------------------------ */
@@ -338,6 +391,7 @@ int main(void) {
       WITH_ARENA(richest_day_is_flagged),
       WITH_ARENA(suppliers_and_gaps_are_named),
       WITH_ARENA(unknown_is_never_zero),
+      WITH_ARENA(no_filling_of_the_gaps_gainsays_short),
       WITH_ARENA(unsaturated_fat_asks_for_vitamin_e),
       WITH_ARENA(the_gut_makes_vitamin_k),
       WITH_ARENA(parts_by_mass_as_eaten),

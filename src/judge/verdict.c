@@ -13,12 +13,16 @@ static const double ROUNDING = 1e-9;
 static bool reaches(double amount, double figure) { return amount >= figure * (1.0 - ROUNDING); }
 static bool passes(double amount, double limit) { return amount > limit * (1.0 + ROUNDING); }
 
+/* What foods without a value could add decides nothing where the word stays the same with all of it. */
 static enum verdict_rule below_allowance(const struct limits *l, const struct supply *s) {
-  bool could_reach = s->worst_most > s->worst && reaches(s->worst_most, l->allowance);
-  if (could_reach) return RULE_UNPROVEN;
   bool printed = !isnan(l->minimum);
   double floor = printed ? l->minimum : SHORT_SHARE_OF_ALLOWANCE * l->allowance;
-  if (reaches(s->worst, floor)) return RULE_UNDER_ALLOWANCE;
+  bool above_floor = reaches(s->worst, floor);
+  if (s->worst_most > s->worst) {
+    if (reaches(s->worst_most, l->allowance)) return RULE_UNPROVEN;
+    if (!above_floor && reaches(s->worst_most, floor)) return RULE_UNPROVEN;
+  }
+  if (above_floor) return RULE_UNDER_ALLOWANCE;
   return printed ? RULE_UNDER_MINIMUM : RULE_FAR_UNDER_ALLOWANCE;
 }
 
@@ -42,9 +46,9 @@ const char *const verdict_rule_key[RULE_COUNT] = {"over",          "no-figure", 
 const char *const verdict_rule_text[RULE_COUNT] = {
     "the richest window is above the upper limit",
     "the standard gives no allowance",
-    "what is known does not reach the allowance, and foods without a value could hold the rest",
-    "below the minimum",
-    "more than 30 % below the allowance, and the standard prints no minimum",
+    "what is known does not reach the allowance, and what foods without a value could add may change the word",
+    "below the minimum, with all that foods without a value could add",
+    "more than 30 % below the allowance, with all that foods without a value could add; the standard prints no minimum",
     "below the allowance, but not by enough to be called short",
     "the allowance is reached, but not with the confidence asked for",
     "the allowance is reached, but the upper limit is not kept with the confidence asked for",

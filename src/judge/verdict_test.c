@@ -60,15 +60,17 @@ static void highest_tested_only_warns(void **state) {
 }
 
 /* Unknown is never zero, and never enough. */
-static void unproven_only_where_the_gap_could_close(void **state) {
+static void unproven_only_where_the_word_could_change(void **state) {
   (void)state;
   struct supply s = amount(5, 0.1);
   s.worst_most = 11; /* could reach the allowance */
   assert_int_equal(judge(8, 10, NONE, s).verdict, VERDICT_UNPROVEN);
   s.worst_most = 7; /* stays below even the minimum */
   assert_int_equal(judge(8, 10, NONE, s).verdict, VERDICT_SHORT);
-  s.worst_most = 9; /* cannot reach the allowance: the known amount decides */
-  assert_int_equal(judge(8, 10, NONE, s).verdict, VERDICT_SHORT);
+  s.worst_most = 9; /* cannot reach the allowance, but the minimum: short or thin, nobody knows */
+  assert_int_equal(judge(8, 10, NONE, s).verdict, VERDICT_UNPROVEN);
+  s.worst = 8.5; /* thin with nothing more, thin with all of it */
+  assert_int_equal(judge(8, 10, NONE, s).verdict, VERDICT_THIN);
   s = amount(10.5, 0.5);
   s.worst_most = 30; /* reached, but not surely: more could be there, the word stays thin */
   assert_int_equal(judge(8, 10, NONE, s).verdict, VERDICT_THIN);
@@ -104,7 +106,7 @@ int main(void) {
       cmocka_unit_test(met_begins_at_the_confidence),
       cmocka_unit_test(near_the_limit_is_thin),
       cmocka_unit_test(highest_tested_only_warns),
-      cmocka_unit_test(unproven_only_where_the_gap_could_close),
+      cmocka_unit_test(unproven_only_where_the_word_could_change),
       cmocka_unit_test(missing_foods_flag_the_upper_limit_only),
       cmocka_unit_test(excess_beats_shortage),
       cmocka_unit_test(rounding_decides_nothing),

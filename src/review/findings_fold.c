@@ -33,6 +33,10 @@ static const char *member_words(const struct review *r, enum nutrient k) {
   buf_adds(&b, nutrient_words_inside(r, k));
   if (n->verdict == VERDICT_THIN && n->ratio >= 1) {
     buf_addf(&b, " (chance %s)", percent_words(r->arena, n->chance_met));
+  } else if (n->verdict == VERDICT_UNPROVEN && isfinite(n->possible)) {
+    buf_addf(&b, " (%s, to %s)", percent_words(r->arena, n->ratio), percent_words(r->arena, n->window_most / n->allowance));
+  } else if (n->verdict == VERDICT_UNPROVEN) {
+    buf_addf(&b, " (%s, to any amount)", percent_words(r->arena, n->ratio));
   } else {
     buf_addf(&b, " (%s)", percent_words(r->arena, n->ratio));
   }

@@ -43,6 +43,24 @@ static const char *gut_condition(const struct review *r, enum nutrient n) {
                          : "cats on much fish bleed for lack of it, although the gut makes some";
 }
 
+/* What is known and what could be there: the two ends that decide between the words. */
+static const char *ends_words(const struct review *r, const struct nutrient_result *n) {
+  if (n->missing_count == 0) return "";
+  const char *unit = nutrient_info[n->id].unit, *need = amount_words(r->arena, n->allowance, unit);
+  struct buf b;
+  buf_init(&b, r->arena, 1024);
+  bool some = n->window_amount > 0;
+  if (some) buf_addf(&b, "the foods with data supply %s", amount_words(r->arena, n->window_amount, unit));
+  buf_addf(&b, some ? " of the %s needed; " : "%s is needed; ", need);
+  buf_addf(&b, "nobody has published a figure for %s, which could ", lines_list(r, n->missing, n->missing_count, 3));
+  if (!isfinite(n->possible)) {
+    buf_adds(&b, "hold any amount of it");
+  } else {
+    buf_addf(&b, some ? "lift that to %s" : "hold up to %s", amount_words(r->arena, n->window_most, unit));
+  }
+  return buf_text(&b);
+}
+
 static void nutrient_words(struct draft *d, const struct nutrient_result *n) {
   struct review *r = d->review;
   const char *unit = nutrient_info[n->id].unit;
@@ -66,6 +84,8 @@ static void nutrient_words(struct draft *d, const struct nutrient_result *n) {
   draft_word(d, "cause", by_chance ? "foods vary, so it may pass it" : "foods without a value could lift it past it");
   draft_word(d, "suppliers", suppliers(r, n));
   draft_word(d, "missing", n->missing_count ? lines_list(r, n->missing, n->missing_count, 3) : "");
+  draft_word(d, "inside", nutrient_words_inside(r, n->id));
+  draft_word(d, "ends", ends_words(r, n));
   draft_word(d, "adjusted_why", n->adjusted_why);
   draft_word(d, "note", species_note(r, n->id));
   if (n->id == NUT_CALCIUM || n->id == NUT_PHOSPHORUS) draft_word(d, "ca_p", ratio_words(r, r->result->balance.ca_p));
