@@ -40,18 +40,20 @@ const put = (bytes) => {
   new Uint8Array(c.memory.buffer, p, bytes.length).set(bytes);
   return [p, bytes.length];
 };
+const text = (t) => put(new TextEncoder().encode(t));
 c.bw_open(...put(readFileSync(libraryPath)));
-c.bw_ask(...put(readFileSync(join(root, 'examples/saltmarsh.animals'))), 2026, 11, 25, 0, 0, 0.75);
+c.bw_ask(...put(readFileSync(join(root, 'examples/saltmarsh.animals'))), ...text('today=2026-11-25'));
 const recipe = put(readFileSync(join(root, 'examples/weeknight-bowl.recipe')));
-const words = put(new TextEncoder().encode('lamb should'));
-const five = put(new TextEncoder().encode('5'));
-const none = put(new Uint8Array(0));
+const words = text('lamb should');
+const numbers = text('numbers-only');
+const five = text('line=5\nmost=8');
+const none = text('');
 const calls = {
-  numbers: [200, () => c.bw_page(...recipe, 1, 0)],
-  review: [100, () => c.bw_page(...recipe, 1, 1)],
+  numbers: [200, () => c.bw_page(...recipe, ...numbers)],
+  review: [100, () => c.bw_page(...recipe, ...none)],
   foods: [200, () => c.bw_foods(...words, 12)],
-  swap: [10, () => c.bw_swap(...recipe, ...five, 8, 0)],
-  mend: [2, () => c.bw_mend(...recipe, ...none, 1, 1)],
+  swap: [10, () => c.bw_swap(...recipe, ...five)],
+  mend: [2, () => c.bw_mend(...recipe, ...none, ...none)],
 };
 const nativeMs = Object.fromEntries(
   execFileSync(native, [libraryPath, join(root, 'examples')]).toString().trim().split('\n').map((l) => l.split(' ')),

@@ -6,11 +6,11 @@
 
 void *bw_alloc(size_t n);
 int bw_open(const void *bytes, size_t n);
-int bw_ask(const char *animals, size_t n, int year, int month, int day, int standard, int basis, double sure);
-int bw_page(const char *recipe, size_t n, double eaten, int with_review);
+int bw_ask(const char *animals, size_t n, const char *request, size_t request_n);
+int bw_page(const char *recipe, size_t n, const char *request, size_t request_n);
 int bw_foods(const char *words, size_t n, int most);
-int bw_swap(const char *recipe, size_t n, const char *line, size_t line_n, int most, int everyday);
-int bw_mend(const char *recipe, size_t n, const char *larder, size_t larder_n, int proposals, int supplements);
+int bw_swap(const char *recipe, size_t n, const char *request, size_t request_n);
+int bw_mend(const char *recipe, size_t n, const char *larder, size_t larder_n, const char *request, size_t request_n);
 
 struct text {
   char *p;
@@ -44,11 +44,11 @@ static int by_size(const void *a, const void *b) {
 static struct text recipe;
 
 static void call(const char *what) {
-  if (strcmp(what, "numbers") == 0) bw_page(recipe.p, recipe.n, 1, 0);
-  if (strcmp(what, "review") == 0) bw_page(recipe.p, recipe.n, 1, 1);
+  if (strcmp(what, "numbers") == 0) bw_page(recipe.p, recipe.n, "numbers-only", 12);
+  if (strcmp(what, "review") == 0) bw_page(recipe.p, recipe.n, "", 0);
   if (strcmp(what, "foods") == 0) bw_foods("lamb should", 11, 12);
-  if (strcmp(what, "swap") == 0) bw_swap(recipe.p, recipe.n, "5", 1, 8, 0);
-  if (strcmp(what, "mend") == 0) bw_mend(recipe.p, recipe.n, "", 0, 1, 1);
+  if (strcmp(what, "swap") == 0) bw_swap(recipe.p, recipe.n, "line=5\nmost=8", 13);
+  if (strcmp(what, "mend") == 0) bw_mend(recipe.p, recipe.n, "", 0, "", 0);
 }
 
 static void measure(const char *what, int times) {
@@ -68,7 +68,7 @@ int main(int count, char **word) {
   struct text library = file(word[1], ""), animals = file(word[2], "saltmarsh.animals");
   recipe = file(word[2], "weeknight-bowl.recipe");
   if (bw_open(library.p, library.n) != 0) return 6;
-  if (bw_ask(animals.p, animals.n, 2026, 11, 25, 0, 0, 0.75) != 0) return 2;
+  if (bw_ask(animals.p, animals.n, "today=2026-11-25", 16) != 0) return 2;
   measure("numbers", 200);
   measure("review", 100);
   measure("foods", 200);

@@ -12,18 +12,19 @@ allowed() {
     review) echo "base foods judge explain review" ;;
     lp) echo "base lp" ;;
     text) echo "base text" ;;
+    request) echo "base foods judge explain text request" ;;
     animal) echo "base foods judge text animal" ;;
     label) echo "base foods text label" ;;
     recipe) echo "base foods judge text label recipe" ;;
     larder) echo "base foods judge text label recipe larder" ;;
     change) echo "base foods judge explain review lp change" ;;
     report) echo "base foods judge explain review lp change report" ;;
-    app) echo "base foods judge explain review lp text animal label recipe larder change app" ;;
-    json) echo "base foods judge explain review lp text animal label recipe larder change app json" ;;
-    wasm) echo "base foods judge explain review lp text animal label recipe larder change report app json wasm" ;;
+    app) echo "base foods judge explain review lp text animal label recipe larder request change app" ;;
+    json) echo "base foods judge explain review lp text animal label recipe larder request change app json" ;;
+    wasm) echo "base foods judge explain review lp text animal label recipe larder request change report app json wasm" ;;
     store) echo "base store" ;;
     serve) echo "base store serve" ;;
-    cli) echo "base foods judge explain review lp text animal label recipe larder change report app json store serve cli" ;;
+    cli) echo "base foods judge explain review lp text animal label recipe larder request change report app json store serve cli" ;;
     library) echo "base foods judge library" ;;
     *) echo "" ;;
   esac
@@ -44,7 +45,7 @@ for file in src/*/*.[ch] library/*.[ch]; do
   done
   # The pure layers know no files, clocks, environment, processes or locale.
   case $folder in
-    base | foods | judge | explain | review | lp | text | animal | label | recipe | larder | change | report | app | json)
+    base | foods | judge | explain | review | lp | text | request | animal | label | recipe | larder | change | report | app | json)
       if grep -nE '^#include <(stdio|time|unistd|fcntl|locale|signal|pthread|dirent|sys/.*)\.h>' "$file" |
         grep -v '^[0-9]*:#include <stdio.h> /\* vsnprintf \*/' >&2; then
         echo "$file is in a pure layer and may not include that" >&2

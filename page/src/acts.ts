@@ -5,7 +5,7 @@ import { open, question, recipe, tell, texts } from './state';
 import { addText, keepAsItIs, showText, write } from './texts';
 import { complaintsInWords, lineAt, titleOf, withLine } from './writing/text';
 import { replaceInField } from './writing/field-edit';
-import type { Progress } from './core/worker';
+import type { Ask, Progress } from './core/worker';
 import { hunksOf, withTaken, type Hunk } from './writing/changes';
 
 export interface Mended {
@@ -71,7 +71,7 @@ export function stop(): void {
 interface Search {
   words: string;
   call: string;
-  args: (string | number)[];
+  args: Ask['args'];
   /** Given when this is such a second search. */
   enough: number | undefined;
   /** Searches again, up to a best that is known to be reached. */
@@ -123,7 +123,7 @@ export async function mend(r = recipe.value, allowed = mendWith.value, enough?: 
   const answer = await run({
     words: enough === undefined ? 'Looking for the smallest change that meets everything' : TAKING,
     call: 'mend',
-    args: [r.body, larder?.body ?? '', 1, allowed === 'foods' ? 0 : 1],
+    args: [r.body, larder?.body ?? '', { 'no-supplements': allowed === 'foods' }],
     enough,
     again: (best) => void mend(r, allowed, best),
   });
@@ -202,7 +202,7 @@ export async function swapsFor(line: number, most: number, everyday: boolean): P
   const r = recipe.value;
   if (!r) return '';
   try {
-    const reply = await core().ask(`swap ${line}`, 'swap', [r.body, String(line), most, everyday ? 1 : 0], question());
+    const reply = await core().ask(`swap ${line}`, 'swap', [r.body, { line, most, everyday }], question());
     if (reply.code === 0) return JSON.parse(reply.answer) as Swapped;
     return 'Foods can be ranked as soon as every line of the recipe is understood.';
   } catch (e) {

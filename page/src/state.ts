@@ -1,11 +1,12 @@
 /** What the page knows, and what changes it. */
 import { batch, computed, effect, signal, untracked } from '@preact/signals';
 import { proposed, stop } from './acts';
-import type { Check, Complaint, Finding, PageAnswer, Question, ShelfAnswer } from './core/answers';
+import type { Check, Complaint, Finding, PageAnswer, Question, Request, ShelfAnswer } from './core/answers';
 import { Core, Overtaken } from './core/client';
 import { begin, end } from './settled';
 import { holdsNoFood, withoutOptions } from './writing/text';
 import type { Text } from './store/store';
+import { BASES, STANDARDS } from './words';
 
 export const core = new Core(() => new Worker(new URL('./core/worker.ts', import.meta.url), { type: 'module' }));
 
@@ -74,13 +75,20 @@ export function dismiss(id: string): void {
 
 // ---- asking the core --------------------------------------------------------------------------------------------------
 
-function today(): [number, number, number] {
+function today(): string {
   const d = new Date();
-  return [d.getFullYear(), d.getMonth() + 1, d.getDate()];
+  return [String(d.getFullYear()).padStart(4, '0'), ...[d.getMonth() + 1, d.getDate()].map((n) => String(n).padStart(2, '0'))].join('-');
 }
 
+const asked = (): Request => ({
+  today: today(),
+  standard: STANDARDS[standard.value]?.key,
+  basis: BASES[basis.value]?.key,
+  sure: sure.value * 100,
+});
+
 export function question(): Question {
-  return { animals: animals.value?.body ?? '', own: ownBodies.value, today: today(), standard: standard.value, basis: basis.value, sure: sure.value };
+  return { animals: animals.value?.body ?? '', own: ownBodies.value, asked: asked() };
 }
 
 /** What was read of another recipe, or before everything was deleted, must not look like a reading of this one. */

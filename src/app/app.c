@@ -106,7 +106,7 @@ static bool find_animal(const struct app_check_request *q, const struct recipe *
   size_t count = 0;
   *animal = q->one_off;
   if (q->one_off || !q->animals.name) return true;
-  if (!app_animals(&q->animals, q->today, &out->animal_diags, &all, &count, arena)) return false;
+  if (!app_animals(&q->animals, q->ask.today, &out->animal_diags, &all, &count, arena)) return false;
   *animal = choose(q, recipe, all, count, out, arena);
   return *animal != NULL;
 }
@@ -143,7 +143,7 @@ bool app_understand(const struct library *lib, const struct app_check_request *q
   understood = find_animal(q, recipe, animal, out, arena) && understood;
   out->recipe = recipe;
   if (!understood || out->recipe_diags.errors > 0 || out->animal_diags.errors > 0) return false;
-  if (q->eaten > 0) eat_share(made, q->eaten, arena);
+  if (q->ask.eaten > 0) eat_share(made, q->ask.eaten, arena);
   return true;
 }
 
@@ -159,8 +159,8 @@ void app_check(const struct library *lib, const struct app_check_request *q, str
   const struct ration *ration;
   const struct animal *animal;
   if (!app_understand(lib, q, out, &ration, &animal, arena)) return;
-  out->result = q->numbers_only ? check_numbers(lib, ration, animal, &q->options, arena)
-                                : check_ration(lib, ration, animal, &q->options, arena);
+  out->result = q->ask.numbers_only ? check_numbers(lib, ration, animal, &q->ask.check, arena)
+                                    : check_ration(lib, ration, animal, &q->ask.check, arena);
 }
 
 /* An empty ration supplies nothing, so that allowances per 1000 kcal eaten would be nothing too: they are taken at the need.
@@ -191,7 +191,7 @@ void app_need(const struct library *lib, const struct app_check_request *q, stru
   if (!find_animal(q, NULL, &animal, out, arena) || !animal) return;
   struct ration *nothing = ARENA_NEW(arena, struct ration, 1);
   *nothing = (struct ration){.name = "", .days = 1, .meals_per_day = NAN};
-  out->result = at_the_need(lib, check_ration(lib, nothing, animal, &q->options, arena), arena);
+  out->result = at_the_need(lib, check_ration(lib, nothing, animal, &q->ask.check, arena), arena);
 }
 
 /* "[usda:17199]" or "usda:17199" */

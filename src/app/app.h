@@ -9,6 +9,7 @@
 #include "judge/check.h"
 #include "label/label_text.h"
 #include "recipe/recipe_text.h"
+#include "request/request.h"
 
 struct app_input {
   const char *name; /* as the person named the file */
@@ -20,10 +21,7 @@ struct app_check_request {
   struct app_input animals;     /* text n 0: none given */
   const char *for_name;         /* which animal of that text; NULL: the recipe's For header, else the only one */
   const struct animal *one_off; /* --dog KG / --cat KG; wins over 'animals' */
-  struct date today;
-  struct check_options options;
-  double eaten;      /* how much of it is eaten: 0.8 for four fifths of every line; 0 means all, as 1 does */
-  bool numbers_only; /* without the written review: for whoever asks again and again */
+  struct request ask;           /* what is asked, and today's date */
 };
 
 struct app_check_answer {

@@ -29,13 +29,13 @@ static void say_no_such(struct kitchen *k, const struct animal *all, size_t coun
   buf_init(&b, k->arena, 512);
   for (size_t i = 0; i < count; i++) buf_addf(&b, "%s%s", i > 0 ? ", " : "", all[i].name);
   diag_add(&k->out->animal_diags, DIAG_ERROR, WHOLE_TEXT, "there is no animal '%s' in %s; it has %s", name,
-           k->q->animals.name, buf_text(&b));
+           k->q->check.animals.name, buf_text(&b));
 }
 
 /* The wanted ones of a text, in the order in which they were named. */
 static size_t choose(struct kitchen *k, struct animal *all, size_t count, struct animal **chosen) {
-  const char *const *name = k->q->for_name ? &k->q->for_name : k->larder->for_whom;
-  size_t names = k->q->for_name ? 1 : k->larder->for_count, n = 0;
+  const char *const *name = k->q->check.for_name ? &k->q->check.for_name : k->larder->for_whom;
+  size_t names = k->q->check.for_name ? 1 : k->larder->for_count, n = 0;
   if (names == 0 && count == 1) {
     *chosen = all;
     return 1;
@@ -60,17 +60,17 @@ static size_t choose(struct kitchen *k, struct animal *all, size_t count, struct
 static size_t find_animals(struct kitchen *k, struct animal **out) {
   struct animal *all = NULL;
   size_t count = 0;
-  if (k->q->one_off) {
+  if (k->q->check.one_off) {
     *out = ARENA_NEW(k->arena, struct animal, 1);
-    **out = *k->q->one_off;
+    **out = *k->q->check.one_off;
     return 1;
   }
-  if (!k->q->animals.name) {
+  if (!k->q->check.animals.name) {
     diag_add(&k->out->animal_diags, DIAG_ERROR, WHOLE_TEXT,
              "a recipe is composed for an animal; add --for FILE, --dog 18kg or --cat 4.6kg");
     return 0;
   }
-  if (!app_animals(&k->q->animals, k->q->today, &k->out->animal_diags, &all, &count, k->arena)) return 0;
+  if (!app_animals(&k->q->check.animals, k->q->check.ask.today, &k->out->animal_diags, &all, &count, k->arena)) return 0;
   return choose(k, all, count, out);
 }
 
@@ -195,8 +195,9 @@ static const char *recipe_name(struct kitchen *k, const struct animal *a) {
 static void write_bowl(struct kitchen *k, const struct compose_bowl *bowl, int index, struct composed_bowl *out) {
   struct recipe recipe = recipe_of(k, recipe_name(k, bowl->animal), bowl->animal->name);
   *out = (struct composed_bowl){.topper = "", .text = print(k, &recipe, bowl->ration)};
-  struct app_check_request again = {
-      .recipe = {"composed", span_of(out->text)}, .one_off = bowl->animal, .today = k->q->today, .options = k->q->options};
+  struct app_check_request again = {.recipe = {"composed", span_of(out->text)},
+                                    .one_off = bowl->animal,
+                                    .ask = {.today = k->q->check.ask.today, .check = k->q->check.ask.check}};
   struct app_check_answer a;
   app_check(k->lib, &again, &a, k->arena);
   out->after = a.result;
@@ -222,14 +223,14 @@ static bool read_all(struct kitchen *k, struct larder *larder, struct larder_wis
   const struct app_compose_request *q = k->q;
   struct app_compose_answer *out = k->out;
   diags_init(&out->larder_diags, k->arena, q->larder.name, q->larder.text);
-  diags_init(&out->animal_diags, k->arena, q->animals.name, q->animals.text);
-  diags_init(&out->aim_diags, k->arena, "--aim", span_of(q->aim ? q->aim : ""));
+  diags_init(&out->animal_diags, k->arena, q->check.animals.name, q->check.animals.text);
+  diags_init(&out->aim_diags, k->arena, "--aim", span_of(q->check.ask.aim ? q->check.ask.aim : ""));
   bool fine = larder_parse(q->larder.text, &out->larder_diags, larder, k->arena);
   struct larder_food *food = NULL;
   fine = larder_resolve(k->lib, larder, &out->larder_diags, &food, k->arena) && fine;
   k->food = food;
   *wish = larder->wish;
-  if (q->aim) fine = larder_aim_read(span_of(q->aim), &out->aim_diags, wish, k->arena) && fine;
+  if (q->check.ask.aim) fine = larder_aim_read(span_of(q->check.ask.aim), &out->aim_diags, wish, k->arena) && fine;
   *animals = find_animals(k, animal);
   return fine && *animals > 0 && out->animal_diags.errors == 0;
 }
@@ -289,7 +290,7 @@ void app_compose(const struct library *lib, const struct app_compose_request *q,
   r->food = foods_of(k);
   r->foods = larder->line_count;
   r->animal = animal;
-  r->options = q->options;
+  r->options = q->check.ask.check;
   r->limit = limits_of(k);
   r->limits = larder->limit_count;
   r->step = step;

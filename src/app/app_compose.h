@@ -8,13 +8,9 @@
 
 struct app_compose_request {
   struct app_input larder;
-  struct app_input animals;     /* text n 0: none given */
-  const char *for_name;         /* one of them; NULL: the larder's For header, else all when there is only one */
-  const struct animal *one_off; /* wins over 'animals' */
-  const char *aim;              /* wins over the larder's; NULL */
-  struct date today;
-  struct check_options options;
-  lp_go_on *go_on; /* may be NULL; false: the best found so far */
+  struct app_check_request check; /* the animals, what is asked; its recipe is not used. No for_name: the larder's For
+                                   * header, else all when there is only one */
+  lp_go_on *go_on;                /* may be NULL; false: the best found so far */
   void *user;
 };
 

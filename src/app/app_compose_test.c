@@ -42,9 +42,8 @@ static const char *larder_text(const char *head, const char *foods, const char *
 
 static struct app_compose_request request(const char *text) {
   return (struct app_compose_request){.larder = {"test.larder", span_of(text)},
-                                      .animals = {"test.animals", SPAN_LIT(ANIMALS)},
-                                      .today = {2026, 11, 2},
-                                      .options = CHECK_OPTIONS_DEFAULT};
+                                      .check = {.animals = {"test.animals", SPAN_LIT(ANIMALS)},
+                                                .ask = {.today = {2026, 11, 2}, .check = CHECK_OPTIONS_DEFAULT}}};
 }
 
 static void verdicts_are_met(const struct check_result *r) {
@@ -55,7 +54,8 @@ static void verdicts_are_met(const struct check_result *r) {
 
 /* The text goes through the reader, as a person's would. */
 static void passes_check(const char *text, const struct animal *animal, struct arena *a) {
-  struct app_check_request q = {.recipe = {"composed", span_of(text)}, .one_off = animal, .options = CHECK_OPTIONS_DEFAULT};
+  struct app_check_request q = {
+      .recipe = {"composed", span_of(text)}, .one_off = animal, .ask.check = CHECK_OPTIONS_DEFAULT};
   struct app_check_answer c;
   app_check(built_library(), &q, &c, a);
   assert_int_equal(c.recipe_diags.errors, 0);
@@ -71,7 +71,7 @@ static void found_text_passes_check(void **state) {
     arena_init(&a, NULL);
     struct app_compose_request q = request(larder_text("Larder: freezer\nFor: Juniper\n", FOODS,
                                                        "Limits: fat at most 60 % of energy; food at most 700 g\n", &a));
-    q.aim = AIMS[i];
+    q.check.ask.aim = AIMS[i];
     app_compose(built_library(), &q, &out, &a);
     assert_true(out.understood);
     assert_int_equal(out.answer.result->status, COMPOSE_FOUND);
@@ -114,7 +114,7 @@ static void aims_are_kept(void **state) {
   const char *text = larder_text("For: Juniper\n", FOODS, "", &a);
   for (int i = 0; i < 3; i++) {
     struct app_compose_request q = request(text);
-    q.aim = AIMS[i];
+    q.check.ask.aim = AIMS[i];
     app_compose(built_library(), &q, &out[i], &a);
     assert_non_null(out[i].answer.found);
   }
@@ -207,7 +207,7 @@ static void a_food_in_base_and_topper_counts_once(void **state) {
   buf_add(&text, example("household.larder", &a));
   buf_addf(&text, "\nLimits: at most %d foods\n", MOST);
   struct app_compose_request q = request(buf_text(&text));
-  q.animals = (struct app_input){"saltmarsh.animals", example("saltmarsh.animals", &a)};
+  q.check.animals = (struct app_input){"saltmarsh.animals", example("saltmarsh.animals", &a)};
   app_compose(built_library(), &q, &out, &a);
   assert_true(out.understood);
   assert_non_null(out.answer.found);
@@ -304,12 +304,12 @@ static void refused_and_misunderstood(void **state) {
   assert_false(out.understood);
 
   q = request(larder_text("For: Pim\n", "lamb heart [usda:17191]  up to 200 g\n", "", &a));
-  q.aim = "cheapest"; /* without a price */
+  q.check.ask.aim = "cheapest"; /* without a price */
   app_compose(built_library(), &q, &out, &a);
   assert_false(out.understood);
   assert_int_equal(out.larder_diags.errors, 1);
 
-  q.aim = "fastest";
+  q.check.ask.aim = "fastest";
   app_compose(built_library(), &q, &out, &a);
   assert_false(out.understood);
   assert_int_equal(out.aim_diags.errors, 1);

@@ -12,12 +12,13 @@
 
 /* A name that fits no line is a mistake worth telling. */
 static void complain_of_keeps(const struct app_mend_request *q, const struct ration *r, struct diags *d) {
-  for (size_t k = 0; k < q->keeps; k++) {
+  for (size_t k = 0; k < q->check.ask.keep.count; k++) {
     bool fits = false;
-    for (size_t i = 0; i < r->line_count; i++) fits |= app_names_line(span_of(q->keep[k]), &r->line[i]);
+    for (size_t i = 0; i < r->line_count; i++) fits |= app_names_line(span_of(q->check.ask.keep.item[k]), &r->line[i]);
     if (!fits)
       diag_add(d, DIAG_ERROR, (struct span){NULL, 0},
-               "no line of the recipe is '%s'; name a line to keep by its number or by words that stand in it", q->keep[k]);
+               "no line of the recipe is '%s'; name a line to keep by its number or by words that stand in it",
+               q->check.ask.keep.item[k]);
   }
 }
 
@@ -27,7 +28,8 @@ static struct mend_own *own_of(const struct app_mend_request *q, const struct re
   for (size_t i = 0; i < r->line_count; i++) {
     const struct ration_line *l = &r->line[i];
     const struct recipe_line *words = recipe_line_of(recipe, l->line);
-    for (size_t k = 0; k < q->keeps; k++) own[i].keep |= app_names_line(span_of(q->keep[k]), l);
+    for (size_t k = 0; k < q->check.ask.keep.count; k++)
+      own[i].keep |= app_names_line(span_of(q->check.ask.keep.item[k]), l);
     if (!words || !(words->amount > 0)) {
       own[i].keep = true; /* nothing of it can be written anew */
       continue;
@@ -88,7 +90,7 @@ static void begin_answer(const struct app_mend_request *q, struct app_mend_answe
 
 static struct model_limits wanted_limits(const struct app_mend_request *q, const struct check_result *before) {
   static const double SLACK = 0.05;
-  return q->energy_kcal > 0 ? model_limits_around(q->energy_kcal, SLACK) : mend_limits(before);
+  return q->check.ask.kcal > 0 ? model_limits_around(q->check.ask.kcal, SLACK) : mend_limits(before);
 }
 
 static void write_all(const struct text_edit *e, const struct mend_request *m, struct mended_answer *out) {
@@ -134,13 +136,13 @@ void app_mend(const struct library *lib, const struct app_mend_request *q, struc
     return;
   }
   complain_of_keeps(q, ration, &out->request_diags);
-  out->check.result = check_ration(lib, ration, animal, &q->check.options, arena);
+  out->check.result = check_ration(lib, ration, animal, &q->check.ask.check, arena);
   struct mend_request m = {.ration = ration,
                            .animal = animal,
-                           .options = q->check.options,
+                           .options = q->check.ask.check,
                            .limits = wanted_limits(q, out->check.result),
                            .own = own_of(q, out->check.recipe, ration, arena),
-                           .proposals = q->proposals,
+                           .proposals = q->check.ask.proposals > 0 ? q->check.ask.proposals : 1,
                            .quick = q->quick,
                            .go_on = q->go_on,
                            .user = q->user};

@@ -8,16 +8,9 @@
 #include "change/mended.h"
 
 struct app_mend_request {
-  struct app_check_request check; /* the recipe, the animal, the options */
+  struct app_check_request check; /* the recipe, the animal, what is asked */
   struct app_input larder;        /* foods at hand, offered first; name NULL: none */
-  const char *const *keep;        /* lines not to be touched: a line number, or words of the line */
-  size_t keeps;
-  const char *const *never; /* foods not to be added: a pin, or words of the name */
-  size_t nevers;
-  bool no_supplements;
-  int proposals;      /* 1 to 9 */
-  bool quick;         /* as in mend_request */
-  double energy_kcal; /* wanted a day; NaN: as mend_limits */
+  bool quick;                     /* as in mend_request */
   lp_go_on *go_on;
   void *user;
 };

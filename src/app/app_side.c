@@ -14,7 +14,7 @@ static struct app_check_request request_for(const struct library *lib, const str
                                             const struct animal *animal, struct arena *arena) {
   struct app_check_request c = q->check;
   c.recipe = q->kind == SIDE_FOODS ? food_recipe(lib, q->input[i].name, arena) : q->input[i];
-  c.numbers_only = true;
+  c.ask.numbers_only = true;
   if (i == 0) return c;
   c.animals = (struct app_input){NULL, {NULL, 0}};
   c.for_name = NULL;
@@ -63,5 +63,5 @@ void app_side(const struct library *lib, const struct app_side_request *q, struc
       item[i] = (struct side_item){.name = name_of(q, out, i), .ration = ration, .food = food};
     }
   }
-  out->side = side_compare(lib, q->kind, q->per, item, count, out->animal, &q->check.options, arena);
+  out->side = side_compare(lib, q->kind, q->per, item, count, out->animal, &q->check.ask.check, arena);
 }

@@ -24,7 +24,7 @@ struct exchange {
  */
 
 static bool find_line(struct exchange *x) {
-  struct span wanted = span_trim(span_of(x->q->line)), nowhere = {NULL, 0};
+  struct span wanted = span_trim(span_of(x->q->check.ask.line)), nowhere = {NULL, 0};
   struct diags *d = &x->out->line_diags;
   size_t found = 0;
   for (size_t i = 0; i < x->ration->line_count && wanted.n > 0; i++) {
@@ -56,7 +56,7 @@ static bool harmful(const struct exchange *x, const struct img_food *f, enum spe
 
 /* The same trade role, fed in the same way: raw for raw, cooked for cooked. Powders and oils are what they are. */
 static bool same_role(const struct exchange *x, const struct img_food *f, const struct img_food *now) {
-  if (x->q->any_part)
+  if (x->q->check.ask.any_part)
     return f->part != PART_OTHER || now->part == PART_OTHER; /* drinks, sweets, sauces: no part of a bowl */
   if (json_part_of((enum part)f->part) != json_part_of((enum part)now->part)) return false;
   if (f->part == PART_SUPPLEMENT || f->part == PART_FAT_OIL) return true;
@@ -108,7 +108,7 @@ static size_t collect(const struct exchange *x, enum species species, struct rat
   *offers = ARENA_NEW(x->arena, struct ration_line, library_count(x->lib));
   arena_init(&scratch, x->arena->on_full);
   size_t image_foods = img_count(&x->lib->image, IMG_FOODS);
-  const bool *everyday = x->q->everyday ? everyday_foods(x, image_foods) : NULL;
+  const bool *everyday = x->q->check.ask.everyday ? everyday_foods(x, image_foods) : NULL;
   for (uint32_t food = 0; food < library_count(x->lib); food++) {
     if (everyday && food < image_foods && !everyday[food]) continue;
     if (!may_offer(x, food, now, species)) continue;
@@ -253,19 +253,20 @@ static struct swapped_hit hit_of(const struct exchange *x, const struct swap *sw
 static void rank(struct exchange *x, const struct animal *animal) {
   struct ration_line *offers;
   size_t n = collect(x, animal->species, &offers);
-  struct swap_ask ask = {x->lib, x->ration, x->s->line, animal, x->q->check.options, x->q->equal_mass, offers, n};
+  struct swap_ask ask = {x->lib, x->ration, x->s->line, animal, x->q->check.ask.check, x->q->check.ask.equal == EQUAL_MASS,
+                         offers, n};
   struct swap *swap = swap_open(&ask, x->arena);
   if (!swap) {
     x->s->refused = true;
     return;
   }
   swap_pass(swap);
-  size_t *best = ARENA_NEW(x->arena, size_t, x->q->most);
-  struct swapped_hit *hits = ARENA_NEW(x->arena, struct swapped_hit, x->q->most);
+  size_t *best = ARENA_NEW(x->arena, size_t, (size_t)x->q->check.ask.most);
+  struct swapped_hit *hits = ARENA_NEW(x->arena, struct swapped_hit, (size_t)x->q->check.ask.most);
   x->s->offered = n;
   x->s->possible = swap_possible(swap);
   x->s->by_mass = swap_is_by_mass(swap);
-  x->s->count = swap_best(swap, best, x->q->most);
+  x->s->count = swap_best(swap, best, (size_t)x->q->check.ask.most);
   for (size_t i = 0; i < x->s->count; i++) hits[i] = hit_of(x, swap, best[i], &offers[best[i]]);
   x->s->hit = hits;
 }
@@ -315,10 +316,10 @@ void app_swap(const struct library *lib, const struct app_swap_request *q, struc
   const struct img_food *now = library_food(lib, line->shown_food);
   x.words = words_of(x.recipe, line->line);
   x.s->ration = x.ration;
-  x.s->asked_by_mass = q->equal_mass;
-  x.s->everyday = q->everyday;
-  x.s->part = q->any_part ? NULL : json_part_key[json_part_of((enum part)now->part)];
-  x.s->before = check_numbers(lib, x.ration, animal, &q->check.options, arena);
+  x.s->asked_by_mass = q->check.ask.equal == EQUAL_MASS;
+  x.s->everyday = q->check.ask.everyday;
+  x.s->part = q->check.ask.any_part ? NULL : json_part_key[json_part_of((enum part)now->part)];
+  x.s->before = check_numbers(lib, x.ration, animal, &q->check.ask.check, arena);
   x.s->cost = price_of(&x, line->shown_food) * ration_line_grams_per_day(line);
   rank(&x, animal);
   out->swapped = x.s;

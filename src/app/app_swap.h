@@ -6,12 +6,8 @@
 #include "change/swapped.h"
 
 struct app_swap_request {
-  struct app_check_request check; /* the recipe, the animal, the options */
-  const char *line;               /* its number in the text, or words of it */
+  struct app_check_request check; /* the recipe, the animal, what is asked */
   struct app_input larder;        /* for prices; name NULL: none */
-  bool any_part, equal_mass;
-  bool everyday; /* only foods that data/names.tsv has a name for, and own foods */
-  size_t most;   /* hits wanted */
 };
 
 struct app_swap_answer {

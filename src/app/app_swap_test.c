@@ -19,12 +19,10 @@ static const char RECIPE[] = "Recipe: Bowl\n\n"
                              "60 g lamb heart, raw weight, simmered [usda:17191]\n";
 
 static struct app_swap_request request(const char *line, const struct animal *dog) {
-  return (struct app_swap_request){.check = {.recipe = {"bowl.recipe", SPAN_LIT(RECIPE)},
-                                             .one_off = dog,
-                                             .today = {2026, 11, 2},
-                                             .options = CHECK_OPTIONS_DEFAULT},
-                                   .line = line,
-                                   .most = 20};
+  return (struct app_swap_request){
+      .check = {.recipe = {"bowl.recipe", SPAN_LIT(RECIPE)},
+                .one_off = dog,
+                .ask = {.today = {2026, 11, 2}, .check = CHECK_OPTIONS_DEFAULT, .line = line, .most = 20}}};
 }
 
 static const struct swapped *run(const struct app_swap_request *q, struct arena *a) {
@@ -59,8 +57,8 @@ static void raw_fish_with_thiaminase_is_told(void **state) {
   arena_init(&a, NULL);
   struct animal dog = app_one_off(SPECIES_DOG, 18);
   struct app_swap_request q = request("lamb shoulder", &dog);
-  q.any_part = true;
-  q.most = 2000;
+  q.check.ask.any_part = true;
+  q.check.ask.most = 2000;
   const struct swapped *s = run(&q, &a);
   bool mussel = false, haddock = false;
   for (size_t i = 0; i < s->count; i++) {
@@ -82,8 +80,8 @@ static void everyday_foods_alone(void **state) {
   size_t count[2];
   for (int everyday = 0; everyday < 2; everyday++) {
     struct app_swap_request q = request("lamb shoulder", &dog);
-    q.everyday = everyday;
-    q.most = 2000;
+    q.check.ask.everyday = everyday;
+    q.check.ask.most = 2000;
     const struct swapped *s = run(&q, &a);
     count[everyday] = s->count;
     for (size_t i = 0; i < s->count; i++) {
@@ -107,8 +105,8 @@ static void a_hit_typed_into_the_recipe_does_as_said(void **state) {
   static const char *const WRITTEN[] = {"raw", "raw", "simmered"};
   for (size_t k = 0; k < COUNT_OF(LINES); k++) {
     struct app_swap_request q = request(LINES[k], &dog);
-    q.equal_mass = k == 1;
-    q.most = 5;
+    q.check.ask.equal = k == 1 ? EQUAL_MASS : EQUAL_ENERGY;
+    q.check.ask.most = 5;
     const struct swapped *s = run(&q, &a);
     assert_true(s->count > 0);
     for (size_t i = 0; i < s->count; i++) {
@@ -153,7 +151,7 @@ static void the_typed_line_reads_as_promised(void **state) {
   for (size_t k = 0; k < COUNT_OF(LINES); k++) {
     struct app_swap_request q = request(LINES[k], &dog);
     q.check.recipe.text = SPAN_LIT(BATCH);
-    q.most = 8;
+    q.check.ask.most = 8;
     const struct swapped *s = run(&q, &a);
     assert_non_null(s);
     assert_true(s->count > 0);
@@ -203,8 +201,8 @@ static void prices_come_from_the_larder(void **state) {
   struct app_swap_request q = request("lamb liver", &dog);
   q.larder = (struct app_input){
       "l", SPAN_LIT("chicken liver [usda:05027]  up to 50 g, 5 per kg\nlamb liver [usda:17199] 10 g, 4 per kg\n")};
-  q.equal_mass = true;
-  q.most = 100;
+  q.check.ask.equal = EQUAL_MASS;
+  q.check.ask.most = 100;
   const struct swapped *s = run(&q, &a);
   assert_near(s->cost, 0.12, 1e-9);
   bool seen = false;
@@ -227,10 +225,10 @@ static void mistakes_are_named(void **state) {
   app_swap(built_library(), &q, &out, &a);
   assert_null(out.swapped);
   assert_int_equal(out.line_diags.errors, 1);
-  q.line = "lamb"; /* three of them */
+  q.check.ask.line = "lamb"; /* three of them */
   app_swap(built_library(), &q, &out, &a);
   assert_null(out.swapped);
-  q.line = "99";
+  q.check.ask.line = "99";
   app_swap(built_library(), &q, &out, &a);
   assert_null(out.swapped);
   q = request("lamb liver", NULL);

@@ -55,8 +55,7 @@ static struct app_check_request ask(const char *recipe, const char *animals, con
   return (struct app_check_request){.recipe = {"dinner.txt", span_of(recipe)},
                                     .animals = {animals ? "house.animals" : NULL, span_of(animals)},
                                     .for_name = name,
-                                    .today = {2026, 11, 2},
-                                    .options = CHECK_OPTIONS_DEFAULT};
+                                    .ask = {.today = {2026, 11, 2}, .check = CHECK_OPTIONS_DEFAULT}};
 }
 
 static struct app_check_answer check_of(const char *recipe, const char *animals, const char *name) {
@@ -145,7 +144,7 @@ static struct app_check_answer need_of(struct animal *animal, enum basis basis) 
   struct app_check_request q = ask("", NULL, NULL);
   struct app_check_answer a;
   q.one_off = animal;
-  q.options.basis = basis;
+  q.ask.check.basis = basis;
   app_need(&lib, &q, &a, &arena);
   return a;
 }

@@ -32,8 +32,8 @@ struct collector {
 /* ---- may it be offered? -------------------------------------------------------------------------------------------- */
 
 static bool unwanted(const struct collector *c, uint32_t food, const char *words) {
-  for (size_t i = 0; i < c->q->nevers; i++) {
-    struct span never = span_of(c->q->never[i]);
+  for (size_t i = 0; i < c->q->check.ask.never.count; i++) {
+    struct span never = span_of(c->q->check.ask.never.item[i]);
     if (span_eq_fold(never, span_of(library_code(c->lib, food)))) return true;
     if (span_holds_fold(span_of(words), never) || span_holds_fold(span_of(library_name(c->lib, food)), never)) return true;
   }
@@ -60,7 +60,7 @@ static bool offered_already(const struct collector *c, uint32_t food) {
 static bool may_offer(const struct collector *c, uint32_t food, const char *words) {
   const struct img_food *f = library_food(c->lib, food);
   if (!f || unwanted(c, food, words) || offered_already(c, food) || in_recipe(c, food)) return false;
-  if (c->q->no_supplements && is_supplement(c->lib, food)) return false;
+  if (c->q->check.ask.no_supplements && is_supplement(c->lib, food)) return false;
   return !(f->flags & FOOD_RAW_WHITE);
 }
 

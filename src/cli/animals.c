@@ -1,4 +1,5 @@
-/* From --for, --dog and --cat to the animals text and the name in it. */
+/* From the command line to what every use case is asked: --for, --dog and --cat become the animals text and the name in it.
+ */
 #include "cli/run.h"
 
 /* "examples/saltmarsh.animals:Juniper": the name behind the last colon, when the part before it is a file. */
@@ -40,14 +41,12 @@ static int sort_out(const char *value, const char **path, const char **name, str
   return code;
 }
 
-static bool takes_recipes(enum verb v) {
-  return v == VERB_CHECK || v == VERB_MEND || v == VERB_SIDE || v == VERB_SWAP || v == VERB_COMPOSE;
-}
+static bool takes_texts(enum verb v) { return verb_spec[v].operands_are == OPERANDS_ARE_TEXTS; }
 
 /* The folder in which animals are looked for: that of the first recipe. */
 static const char *recipe_folder(const struct run *s) {
   const struct text_list *l = &s->options->operand;
-  const char *file = takes_recipes(s->options->verb) && l->count > 0 ? l->item[0] : "-";
+  const char *file = takes_texts(s->options->verb) && l->count > 0 ? l->item[0] : "-";
   const char *slash = strrchr(file, '/');
   if (!slash) return ".";
   return slash == file ? "/" : arena_text(s->arena, (struct span){file, (size_t)(slash - file)});
@@ -75,18 +74,18 @@ static int file_for_name(const struct run *s, const char *name, const char **pat
 static bool reads_standard_input_twice(const struct run *s, const char *animals_path) {
   const struct options *o = s->options;
   size_t times = animals_path && strcmp(animals_path, "-") == 0;
-  for (size_t i = 0; takes_recipes(o->verb) && i < o->operand.count; i++) times += strcmp(o->operand.item[i], "-") == 0;
+  for (size_t i = 0; takes_texts(o->verb) && i < o->operand.count; i++) times += strcmp(o->operand.item[i], "-") == 0;
   for (size_t i = 0; i < o->foods.count; i++) times += strcmp(o->foods.item[i], "-") == 0;
   return times > 1;
 }
 
-static int animals_from_file(const struct run *s, struct whom *out) {
+static int animals_from_file(const struct run *s, struct app_check_request *out) {
   const struct options *o = s->options;
   const char *path = NULL, *name = NULL;
   int code = EXIT_COMPUTED;
   for (size_t i = 0; code == EXIT_COMPUTED && i < o->for_whom.count; i++)
     code = sort_out(o->for_whom.item[i], &path, &name, s->arena);
-  if (code == EXIT_COMPUTED && o->verb == VERB_NEED && o->operand.count > 0)
+  if (code == EXIT_COMPUTED && verb_spec[o->verb].operands_are == OPERANDS_ARE_ANIMALS && o->operand.count > 0)
     code = sort_out(o->operand.item[0], &path, &name, s->arena);
   if (code == EXIT_COMPUTED && name && !path) code = file_for_name(s, name, &path);
   if (code == EXIT_COMPUTED && reads_standard_input_twice(s, path)) {
@@ -94,17 +93,19 @@ static int animals_from_file(const struct run *s, struct whom *out) {
     code = EXIT_USAGE;
   }
   if (code != EXIT_COMPUTED || !path) return code;
-  out->name = name;
+  out->for_name = name;
   return read_text(path, &out->animals, s->arena);
 }
 
-int find_whom(const struct run *s, struct whom *out) {
+int ask_about(const struct run *s, struct app_check_request *out) {
   const struct options *o = s->options;
-  *out = (struct whom){0};
+  *out = (struct app_check_request){.ask = o->ask};
+  out->ask.today = s->today;
   if (o->dog_kg > 0 || o->cat_kg > 0) {
     bool dog = o->dog_kg > 0;
-    out->one_off = app_one_off(dog ? SPECIES_DOG : SPECIES_CAT, dog ? o->dog_kg : o->cat_kg);
-    out->is_one_off = true;
+    struct animal *one_off = ARENA_NEW(s->arena, struct animal, 1);
+    *one_off = app_one_off(dog ? SPECIES_DOG : SPECIES_CAT, dog ? o->dog_kg : o->cat_kg);
+    out->one_off = one_off;
   }
   return animals_from_file(s, out);
 }

@@ -53,7 +53,7 @@ void help_overview(struct buf *out) {
                 "  20 g lamb liver\n");
 }
 
-static void add_option(struct buf *out, const struct option_spec *s) {
+static void add_option(struct buf *out, const struct option *s) {
   size_t before = out->n;
   buf_addf(out, "  --%s", s->word);
   if (s->value) buf_addf(out, " %s", s->value);
@@ -73,24 +73,9 @@ void help_verb(enum verb v, struct buf *out) {
   buf_adds(out, "\nExample:\n\n");
   add_example(out, s->example, s->example_says);
   buf_adds(out, "\nOptions:\n\n");
-  for (int i = 0; i < OPT_COUNT; i++)
-    if (option_spec[i].verbs & (1U << v)) add_option(out, &option_spec[i]);
+  const struct option *o;
+  for (int i = 0; (o = option_row(i)); i++)
+    if (o->verbs & (1U << v)) add_option(out, o);
   buf_addc(out, '\n');
-  if (v == VERB_SERVE) {
-    add_wrapped(out, "Exit codes: 0 stopped, or copied; 2 usage; 6 file, store or system trouble.", 0);
-    return;
-  }
-  if (v == VERB_MEND || v == VERB_COMPOSE) {
-    add_wrapped(out,
-                "Exit codes: 0 computed; 2 usage; 3 input not understood; 4 refused for the animal's sake; 5 none exists "
-                "under these limits, or none was found before the search ended: the answer says which; 6 file or system "
-                "trouble.",
-                0);
-    return;
-  }
-  add_wrapped(
-      out,
-      "Exit codes: 0 computed; 1 computed with --strict, and something is short or over; 2 usage; 3 input not understood; "
-      "4 refused for the animal's sake; 6 file or system trouble.",
-      0);
+  add_wrapped(out, s->exits, 0);
 }

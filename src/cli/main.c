@@ -32,6 +32,16 @@ void note(const struct run *s, const char *fmt, ...) {
   complain("%s", line);
 }
 
+int read_recipe_and_larder(const struct run *s, struct app_input *recipe, struct app_input *larder) {
+  int code = read_text(s->options->operand.item[0], recipe, s->arena);
+  return code == EXIT_COMPUTED && s->options->larder ? read_text(s->options->larder, larder, s->arena) : code;
+}
+
+int finish_answer(const struct run *s, struct buf *out) {
+  if (s->options->json) buf_addc(out, '\n');
+  return write_answer(out);
+}
+
 static int read_own_foods(struct run *s) {
   for (size_t i = 0; i < s->options->foods.count; i++) {
     struct app_input labels;
@@ -45,41 +55,13 @@ static int read_own_foods(struct run *s) {
   return EXIT_COMPUTED;
 }
 
-static int run_verb(struct run *s) {
-  switch (s->options->verb) {
-  case VERB_CHECK:
-    return verb_check(s);
-  case VERB_MEND:
-    return verb_mend(s);
-  case VERB_SWAP:
-    return verb_swap(s);
-  case VERB_COMPOSE:
-    return verb_compose(s);
-  case VERB_NEED:
-    return verb_need(s);
-  case VERB_SIDE:
-    return verb_side(s);
-  case VERB_FOODS:
-    return verb_foods(s);
-  case VERB_FOOD:
-    return verb_food(s);
-  case VERB_LIBRARY:
-    return verb_library(s);
-  case VERB_SERVE:
-    return verb_serve(s);
-  case VERB_COUNT:
-    break;
-  }
-  return EXIT_USAGE;
-}
-
 static int run(const struct options *o, struct arena *arena) {
   struct run s = {.options = o, .style = terminal_style(o), .arena = arena};
   int code = today(&s.today);
   /* The served page brings its own library. */
   if (code == EXIT_COMPUTED && o->verb != VERB_SERVE) code = open_library(o->library, &s.lib, arena);
   if (code == EXIT_COMPUTED) code = read_own_foods(&s);
-  return code == EXIT_COMPUTED ? run_verb(&s) : code;
+  return code == EXIT_COMPUTED ? verb_spec[o->verb].run(&s) : code;
 }
 
 static int say_help(const struct options *o, struct arena *arena) {

@@ -2,12 +2,31 @@
  * international avoirdupois pound (0.45359237 kg, agreement of 1959). */
 #include "cli/help.c"    /* the program is no library: */
 #include "cli/options.c" /* its parts are taken in as text */
+#include "cli/verbs.c"
 
 #include <setjmp.h>
 #include <stdarg.h>
+#include <stdio.h>
 #include <stdlib.h>
 
 #include <cmocka.h>
+
+/* Nothing is run here. */
+#define NOT_RUN(verb)                                                                                                       \
+  int verb_##verb(struct run *s) {                                                                                          \
+    (void)s;                                                                                                                \
+    return EXIT_TROUBLE;                                                                                                    \
+  }
+NOT_RUN(check)
+NOT_RUN(mend)
+NOT_RUN(swap)
+NOT_RUN(compose)
+NOT_RUN(need)
+NOT_RUN(side)
+NOT_RUN(foods)
+NOT_RUN(food)
+NOT_RUN(library)
+NOT_RUN(serve)
 
 enum { MOST_ARGUMENTS = 24 };
 static struct arena arena;
@@ -55,7 +74,7 @@ static void options_stand_anywhere(void **state) {
     assert_string_equal(o.operand.item[0], "a.recipe");
     assert_string_equal(o.operand.item[1], "b.recipe");
     assert_true(o.json && !o.strict);
-    assert_true(near(o.check.sure, 0.90));
+    assert_true(near(o.ask.check.sure, 0.90));
     assert_true(near(o.dog_kg, 18.0));
   }
 }
@@ -72,10 +91,10 @@ static void two_hyphens_end_the_options(void **state) {
 static void defaults(void **state) {
   (void)state;
   assert_true(parse("check|-|--dog|18"));
-  assert_int_equal(o.check.standard, STANDARD_NRC2006);
-  assert_int_equal(o.check.basis, BASIS_WEIGHT);
-  assert_int_equal(o.check.energy_by, ENERGY_ATWATER);
-  assert_true(near(o.check.sure, 0.75));
+  assert_int_equal(o.ask.check.standard, STANDARD_NRC2006);
+  assert_int_equal(o.ask.check.basis, BASIS_WEIGHT);
+  assert_int_equal(o.ask.check.energy_by, ENERGY_ATWATER);
+  assert_true(near(o.ask.check.sure, 0.75));
   assert_true(isnan(o.cat_kg));
   assert_int_equal(o.width, 0);
 }
@@ -84,9 +103,9 @@ static void words_and_repeats(void **state) {
   (void)state;
   assert_true(
       parse("check|x|--standard|FEDIAF2021|--basis|energy|--energy-by=four-step|--for|a|--for|b|--foods|c|--foods|d"));
-  assert_int_equal(o.check.standard, STANDARD_FEDIAF2021);
-  assert_int_equal(o.check.basis, BASIS_ENERGY);
-  assert_int_equal(o.check.energy_by, ENERGY_FOUR_STEP);
+  assert_int_equal(o.ask.check.standard, STANDARD_FEDIAF2021);
+  assert_int_equal(o.ask.check.basis, BASIS_ENERGY);
+  assert_int_equal(o.ask.check.energy_by, ENERGY_FOUR_STEP);
   assert_int_equal(o.for_whom.count, 2);
   assert_int_equal(o.foods.count, 2);
   assert_string_equal(o.foods.item[1], "d");
@@ -130,6 +149,55 @@ static void complaints_name_the_nearest(void **state) {
   assert_null(strstr(buf_text(&complaint), "did you mean"));
 }
 
+static struct span manual_text(void) {
+  FILE *f = fopen(BW_SOURCE_DIR "/docs/manual/commands.md", "rb");
+  assert_non_null(f);
+  char *text = arena_alloc(&arena, 1 << 18, 1);
+  size_t n = fread(text, 1, (1 << 18) - 1, f);
+  fclose(f);
+  text[n] = '\0';
+  return (struct span){text, n};
+}
+
+/* "| `--port N` | serve | ... |": the middle cell of the row that names an option with its value. */
+static struct span manual_verbs(struct span manual, const struct option *row) {
+  struct buf want;
+  buf_init(&want, &arena, 256);
+  buf_addf(&want, "`--%s", row->word);
+  for (const char *c = row->value ? row->value : ""; *c; c++)
+    buf_addf(&want, "%s%s%c", c == row->value ? " " : "", *c == '|' ? "\\" : "", *c);
+  buf_addc(&want, '`');
+  const char *table = strstr(manual.p, "\n## Options\n"), *at = table ? strstr(table, buf_text(&want)) : NULL;
+  if (!at) fail_msg("the manual's table has no %s", buf_text(&want));
+  const char *from = strstr(at, " | "), *to = from ? strstr(from + 3, " | ") : NULL;
+  assert_non_null(to);
+  return (struct span){from + 3, (size_t)(to - from - 3)};
+}
+
+/* "check, mend, side"; "all" is every verb, "all but serve" every other. */
+static bool named(struct span verbs, const char *verb) {
+  bool all = span_starts_fold(verbs, "all"), said = false;
+  for (size_t i = 0; i < verbs.n;) {
+    size_t n = strcspn(verbs.p + i, ", |");
+    said |= span_is(span_cut(verbs, i, i + n), verb);
+    i += n + 1;
+  }
+  return all != said;
+}
+
+static int options_in(struct span manual) {
+  int count = 0;
+  const char *from = strstr(manual.p, "\n## Options\n"), *end = strstr(from, "\nColour is used");
+  for (const char *at = from; (at = strstr(at, "`--")) && at < end; at += 3) {
+    const char *line = at;
+    while (line[-1] != '\n') line--;
+    /* Only the first cell of a row names options. */
+    const char *bar = strstr(line, " | ");
+    count += line[0] == '|' && at < bar;
+  }
+  return count;
+}
+
 /* Every option of a verb is explained there, nothing else is, and no line is wider than a terminal. */
 static void help_is_whole(void **state) {
   (void)state;
@@ -137,12 +205,13 @@ static void help_is_whole(void **state) {
     struct buf out;
     buf_init(&out, &arena, 64 * 1024);
     help_verb((enum verb)v, &out);
-    for (int i = 0; i < OPT_COUNT; i++) {
+    const struct option *row;
+    for (int i = 0; (row = option_row(i)); i++) {
       struct buf want;
       buf_init(&want, &arena, 64);
-      buf_addf(&want, "\n  --%s%s", option_spec[i].word, option_spec[i].value ? " " : "");
+      buf_addf(&want, "\n  --%s%s", row->word, row->value ? " " : "");
       bool has = strstr(buf_text(&out), buf_text(&want)) != NULL;
-      assert_int_equal(has, (option_spec[i].verbs >> v) & 1U);
+      assert_int_equal(has, (row->verbs >> v) & 1U);
     }
     assert_non_null(strstr(buf_text(&out), verb_spec[v].example));
     size_t column = 0;
@@ -151,6 +220,57 @@ static void help_is_whole(void **state) {
       assert_true(column <= 80);
     }
   }
+}
+
+/* The manual's two tables name every verb and every option with its value, and for each option the verbs that have it:
+ * docs/manual/commands.md is written by hand, the rows are what the program does. */
+static void the_manual_agrees(void **state) {
+  (void)state;
+  struct span manual = manual_text();
+  const struct option *row;
+  for (int v = 0; v < VERB_COUNT; v++) {
+    struct buf want;
+    buf_init(&want, &arena, 64);
+    buf_addf(&want, "\n| `%s", verb_spec[v].word);
+    if (!strstr(manual.p, buf_text(&want))) fail_msg("the manual has no verb %s", verb_spec[v].word);
+  }
+  int rows = 0;
+  for (int i = 0; (row = option_row(i)); i++) {
+    if (!row->verbs) continue;
+    rows++;
+    struct span verbs = manual_verbs(manual, row);
+    for (int v = 0; v < VERB_COUNT; v++)
+      if (named(verbs, verb_spec[v].word) != (((row->verbs >> v) & 1U) != 0))
+        fail_msg("--%s: the manual says '%.*s', and of %s the program says otherwise", row->word, SPAN_ARG(verbs),
+                 verb_spec[v].word);
+  }
+  assert_int_equal(options_in(manual), rows);
+}
+
+/* Texts of programs: the same rows, without hyphens; what is not understood is said. */
+static void requests_are_texts(void **state) {
+  (void)state;
+  struct request r = REQUEST_DEFAULT;
+  buf_init(&complaint, &arena, 4096);
+  assert_true(request_read(SPAN_LIT("standard=fediaf2021\n\nsure=90\neveryday\nany-part=no\nline=lamb liver\nmost=8\n"
+                                    "today=2026-11-02\nkeep=1\nkeep=heart = raw"),
+                           &r, &complaint, &arena));
+  assert_int_equal(r.check.standard, STANDARD_FEDIAF2021);
+  assert_true(near(r.check.sure, 0.9) && r.everyday && !r.any_part);
+  assert_string_equal(r.line, "lamb liver");
+  assert_int_equal(r.most, 8);
+  assert_int_equal(r.today.day, 2);
+  assert_int_equal(r.keep.count, 2);
+  assert_string_equal(r.keep.item[1], "heart = raw");
+  static const char *const WRONG[] = {
+      "sure=40",    "most=0", "today=2026-02-30", "standard=1", "everyday=perhaps", "nonsense",
+      "--everyday", "line=",  "eaten=nan"};
+  for (size_t i = 0; i < COUNT_OF(WRONG); i++) {
+    buf_init(&complaint, &arena, 4096);
+    if (request_read(span_of(WRONG[i]), &r, &complaint, &arena)) fail_msg("taken: %s", WRONG[i]);
+    assert_true(complaint.n > 0);
+  }
+  assert_false(parse("swap|x|1|--dog|18|--most|5")); /* a row of programs alone */
 }
 
 int main(void) {
@@ -162,6 +282,8 @@ int main(void) {
       cmocka_unit_test_setup_teardown(weights, setup, teardown),
       cmocka_unit_test_setup_teardown(complaints_name_the_nearest, setup, teardown),
       cmocka_unit_test_setup_teardown(help_is_whole, setup, teardown),
+      cmocka_unit_test_setup_teardown(the_manual_agrees, setup, teardown),
+      cmocka_unit_test_setup_teardown(requests_are_texts, setup, teardown),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

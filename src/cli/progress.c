@@ -27,13 +27,16 @@ static void write_bar(struct span s) {
   }
 }
 
+static const double PATIENCE = 60; /* seconds, unless said */
+
 static double seconds(void) {
   struct timespec t;
   clock_gettime(CLOCK_MONOTONIC, &t);
   return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
 }
 
-void progress_start(struct progress *p, const struct run *s, const char *what, double patience) {
+void progress_start(struct progress *p, const struct run *s, const char *what) {
+  double said = s->options->ask.patience, patience = said > 0 ? said : PATIENCE;
   struct sigaction once = {.sa_handler = on_interrupt, .sa_flags = (int)SA_RESETHAND};
   double now = seconds();
   bool shown = isatty(STDERR_FILENO) == 1 && !s->options->quiet;

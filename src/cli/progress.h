@@ -15,9 +15,9 @@ struct progress {
   double started, last, patience; /* seconds */
 };
 
-/* Ctrl-C is caught from here on (once; a second one ends the program). 'patience': seconds after which the search ends by
- * itself. */
-void progress_start(struct progress *p, const struct run *s, const char *what, double patience);
+/* Ctrl-C is caught from here on (once; a second one ends the program). It ends by itself
+ * after the patience that was asked for. */
+void progress_start(struct progress *p, const struct run *s, const char *what);
 /* For the searches of change/; 'user' is the progress. */
 bool progress_go_on(void *user, const struct lp_answer *best, double bound, long nodes);
 /* Takes the bar away and says when the search was cut short. */

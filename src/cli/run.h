@@ -18,18 +18,17 @@ struct run {
 int worse_code(int a, int b);
 /* Warnings and errors of a text on standard error; warnings alone are left out with --quiet. */
 void show_diags(const struct run *s, const struct diags *d, struct arena *arena);
+/* The first operand, and the larder of --larder. */
+int read_recipe_and_larder(const struct run *s, struct app_input *recipe, struct app_input *larder) MUST_USE;
+/* An answer that has just been written as JSON is ended, and goes to standard output. */
+int finish_answer(const struct run *s, struct buf *out) MUST_USE;
 /* A note on standard error that --quiet leaves out. */
 void note(const struct run *s, const char *fmt, ...) PRINTF_LIKE(2, 3);
 
-/* ---- animals.c: who the answer is for ---- */
+/* ---- animals.c: who the answer is for, and what is asked ---- */
 
-struct whom {
-  struct animal one_off; /* --dog, --cat */
-  bool is_one_off;
-  struct app_input animals; /* name NULL: none given */
-  const char *name;         /* NULL: the recipe decides */
-};
-int find_whom(const struct run *s, struct whom *out) MUST_USE;
+/* Everything but the recipe. */
+int ask_about(const struct run *s, struct app_check_request *out) MUST_USE;
 /* Says on standard error how to give an animal. */
 void hint_at_animals(const struct run *s, const struct recipe *recipe);
 

@@ -11,14 +11,6 @@ static void add_rule(const struct report_style *style, const char *name, struct 
   buf_addc(out, '\n');
 }
 
-static struct app_check_request request(const struct run *s, const struct whom *whom) {
-  return (struct app_check_request){.animals = whom->animals,
-                                    .for_name = whom->name,
-                                    .one_off = whom->is_one_off ? &whom->one_off : NULL,
-                                    .today = s->today,
-                                    .options = s->options->check};
-}
-
 static int code_of(const struct run *s, const struct check_result *r) {
   if (r->refusal != REFUSE_NOT) return EXIT_REFUSED;
   bool bad = r->verdict_count[VERDICT_SHORT] + r->verdict_count[VERDICT_OVER] > 0;
@@ -42,21 +34,22 @@ struct questions {
 
 static int read_questions(const struct run *s, struct questions *q) {
   const struct options *o = s->options;
-  *q = (struct questions){.why = ARENA_NEW(s->arena, struct why_key, o->why.count + 1), .has_ratio = o->ratio != NULL};
-  for (size_t i = 0; i < o->why.count; i++) {
-    struct span words = span_of(o->why.item[i]);
+  *q = (struct questions){.why = ARENA_NEW(s->arena, struct why_key, o->ask.why.count + 1),
+                          .has_ratio = o->ask.ratio != NULL};
+  for (size_t i = 0; i < o->ask.why.count; i++) {
+    struct span words = span_of(o->ask.why.item[i]);
     if (why_key_read(words, &q->why[q->why_count])) {
       q->why_count++;
       continue;
     }
     const char *near = why_key_nearest(words);
-    complain("--why takes a nutrient, energy or a ratio, not '%s'%s%s%s", o->why.item[i], near ? "; did you mean '" : "",
+    complain("--why takes a nutrient, energy or a ratio, not '%s'%s%s%s", o->ask.why.item[i], near ? "; did you mean '" : "",
              near ? near : "", near ? "'?" : "");
     return EXIT_USAGE;
   }
   struct buf complaint;
   buf_init(&complaint, s->arena, 4096);
-  if (!q->has_ratio || ratio_read(span_of(o->ratio), &q->ratio, &complaint)) return EXIT_COMPUTED;
+  if (!q->has_ratio || ratio_read(span_of(o->ask.ratio), &q->ratio, &complaint)) return EXIT_COMPUTED;
   complain("--ratio: %s", buf_text(&complaint));
   return EXIT_USAGE;
 }
@@ -88,9 +81,9 @@ static void draw_check(const struct run *s, const struct questions *q, const str
 }
 
 /* 'first' recipe of the run: complaints about the animals and the hint are said once. */
-static int check_one(const struct run *s, const struct questions *questions, const struct whom *whom, const char *path,
-                     bool first, struct arena *arena) {
-  struct app_check_request q = request(s, whom);
+static int check_one(const struct run *s, const struct questions *questions, const struct app_check_request *asked,
+                     const char *path, bool first, struct arena *arena) {
+  struct app_check_request q = *asked;
   struct app_check_answer a;
   struct buf out;
   int code = read_text(path, &q.recipe, arena);
@@ -109,15 +102,15 @@ static int check_one(const struct run *s, const struct questions *questions, con
 }
 
 int verb_check(struct run *s) {
-  struct whom whom;
+  struct app_check_request asked;
   struct questions questions;
   int worst = read_questions(s, &questions);
-  if (worst == EXIT_COMPUTED) worst = find_whom(s, &whom);
+  if (worst == EXIT_COMPUTED) worst = ask_about(s, &asked);
   if (worst != EXIT_COMPUTED) return worst;
   for (size_t i = 0; i < s->options->operand.count && worst != EXIT_TROUBLE; i++) {
     struct arena arena;
     arena_init(&arena, out_of_memory);
-    worst = worse_code(worst, check_one(s, &questions, &whom, s->options->operand.item[i], i == 0, &arena));
+    worst = worse_code(worst, check_one(s, &questions, &asked, s->options->operand.item[i], i == 0, &arena));
     arena_free(&arena);
   }
   return worst;
@@ -147,12 +140,12 @@ static int need_one(const struct run *s, const struct app_check_request *q, bool
 }
 
 /* A text with several animals and no name: each of them. */
-static int need_each(const struct run *s, const struct whom *whom, struct arena *arena) {
+static int need_each(const struct run *s, const struct app_check_request *asked, struct arena *arena) {
   struct diags d;
   struct animal *animal = NULL;
   size_t count = 0;
-  struct app_check_request q = request(s, whom);
-  bool understood = app_animals(&whom->animals, s->today, &d, &animal, &count, arena);
+  struct app_check_request q = *asked;
+  bool understood = app_animals(&asked->animals, s->today, &d, &animal, &count, arena);
   if (!understood || count == 0) return need_one(s, &q, false, arena);
   show_diags(s, &d, arena);
   int worst = EXIT_COMPUTED;
@@ -164,9 +157,8 @@ static int need_each(const struct run *s, const struct whom *whom, struct arena 
 }
 
 int verb_need(struct run *s) {
-  struct whom whom;
-  int code = find_whom(s, &whom);
+  struct app_check_request q;
+  int code = ask_about(s, &q);
   if (code != EXIT_COMPUTED) return code;
-  struct app_check_request q = request(s, &whom);
-  return whom.is_one_off || whom.name ? need_one(s, &q, false, s->arena) : need_each(s, &whom, s->arena);
+  return q.one_off || q.for_name ? need_one(s, &q, false, s->arena) : need_each(s, &q, s->arena);
 }

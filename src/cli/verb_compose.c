@@ -4,27 +4,6 @@
 #include "cli/run.h"
 #include "report/compose.h"
 
-static const double PATIENCE = 60; /* seconds, unless said */
-
-static int ask(struct run *s, struct app_compose_request *q) {
-  const struct options *o = s->options;
-  struct whom whom;
-  int code = find_whom(s, &whom);
-  if (code == EXIT_COMPUTED) code = read_text(o->operand.item[0], &q->larder, s->arena);
-  if (code != EXIT_COMPUTED) return code;
-  q->animals = whom.animals;
-  q->for_name = whom.name;
-  if (whom.is_one_off) {
-    struct animal *one_off = ARENA_NEW(s->arena, struct animal, 1);
-    *one_off = whom.one_off;
-    q->one_off = one_off;
-  }
-  q->aim = o->aim;
-  q->today = s->today;
-  q->options = o->check;
-  return EXIT_COMPUTED;
-}
-
 static int code_of(const struct compose_result *r) {
   switch (r->status) {
   case COMPOSE_FOUND:
@@ -46,11 +25,10 @@ static int show(const struct run *s, const struct app_compose_answer *a) {
   buf_init(&out, s->arena, ANSWER_MOST_BYTES);
   if (s->options->json) {
     json_compose(&s->lib, a, &out);
-    buf_addc(&out, '\n');
   } else {
     report_compose(&s->lib, &a->answer, &s->style, &out);
   }
-  int code = write_answer(&out);
+  int code = finish_answer(s, &out);
   return code != EXIT_COMPUTED ? code : code_of(a->answer.result);
 }
 
@@ -64,9 +42,10 @@ int verb_compose(struct run *s) {
   struct app_compose_request q = {0};
   struct app_compose_answer a;
   struct progress bar;
-  int code = ask(s, &q);
+  int code = ask_about(s, &q.check);
+  if (code == EXIT_COMPUTED) code = read_text(s->options->operand.item[0], &q.larder, s->arena);
   if (code != EXIT_COMPUTED) return code;
-  progress_start(&bar, s, "composing", s->options->patience > 0 ? s->options->patience : PATIENCE);
+  progress_start(&bar, s, "composing");
   q.go_on = progress_go_on;
   q.user = &bar;
   app_compose(&s->lib, &q, &a, s->arena);

@@ -14,11 +14,6 @@ static struct span joined(const struct run *s) {
   return span_trim((struct span){buf_text(&b), b.n});
 }
 
-static int finish(const struct run *s, struct buf *out) {
-  if (s->options->json) buf_addc(out, '\n');
-  return write_answer(out);
-}
-
 int verb_foods(struct run *s) {
   struct search_wish nothing_said = SEARCH_WISH_NONE;
   struct search_hit hits[HITS_ALL];
@@ -31,7 +26,7 @@ int verb_foods(struct run *s) {
   } else {
     report_foods(&s->lib, words, hits, count, &s->style, &out);
   }
-  return finish(s, &out);
+  return finish_answer(s, &out);
 }
 
 static void list_hits(const struct run *s, const struct search_hit *hits, size_t count, uint32_t but) {
@@ -60,7 +55,7 @@ int verb_food(struct run *s) {
   } else {
     report_food(&s->lib, food, &s->style, &out);
   }
-  int code = finish(s, &out);
+  int code = finish_answer(s, &out);
   if (code == EXIT_COMPUTED && count > 1 && search_rivals(hits, count) > 0 && !s->options->quiet) {
     note(s, "other records fit about as well");
     list_hits(s, hits, 1 + search_rivals(hits, count), food);
@@ -76,5 +71,5 @@ int verb_library(struct run *s) {
   } else {
     report_library(&s->lib, &s->style, &out);
   }
-  return finish(s, &out);
+  return finish_answer(s, &out);
 }

@@ -4,34 +4,6 @@
 #include "cli/run.h"
 #include "report/mend.h"
 
-static const double PATIENCE = 60; /* seconds, unless said */
-
-static int ask(struct run *s, struct app_mend_request *q) {
-  const struct options *o = s->options;
-  struct whom whom;
-  int code = find_whom(s, &whom);
-  if (code == EXIT_COMPUTED) code = read_text(o->operand.item[0], &q->check.recipe, s->arena);
-  if (code == EXIT_COMPUTED && o->larder) code = read_text(o->larder, &q->larder, s->arena);
-  if (code != EXIT_COMPUTED) return code;
-  q->check.animals = whom.animals;
-  q->check.for_name = whom.name;
-  if (whom.is_one_off) {
-    struct animal *one_off = ARENA_NEW(s->arena, struct animal, 1);
-    *one_off = whom.one_off;
-    q->check.one_off = one_off;
-  }
-  q->check.today = s->today;
-  q->check.options = o->check;
-  q->keep = o->keep.item;
-  q->keeps = o->keep.count;
-  q->never = o->never.item;
-  q->nevers = o->never.count;
-  q->no_supplements = o->no_supplements;
-  q->proposals = o->proposals > 0 ? o->proposals : 1;
-  q->energy_kcal = o->kcal;
-  return EXIT_COMPUTED;
-}
-
 static int code_of(const struct app_mend_answer *a) {
   switch (a->answer.mend->status) {
   case MEND_REFUSED:
@@ -52,11 +24,10 @@ static int show(const struct run *s, const struct app_mend_answer *a) {
   buf_init(&out, s->arena, ANSWER_MOST_BYTES);
   if (s->options->json) {
     json_mend(&s->lib, a, &out);
-    buf_addc(&out, '\n');
   } else {
     report_mend(&s->lib, &a->answer, &s->style, &out);
   }
-  int code = write_answer(&out);
+  int code = finish_answer(s, &out);
   return code != EXIT_COMPUTED ? code : code_of(a);
 }
 
@@ -76,9 +47,10 @@ int verb_mend(struct run *s) {
   struct app_mend_request q = {0};
   struct app_mend_answer a;
   struct progress bar;
-  int code = ask(s, &q);
+  int code = ask_about(s, &q.check);
+  if (code == EXIT_COMPUTED) code = read_recipe_and_larder(s, &q.check.recipe, &q.larder);
   if (code != EXIT_COMPUTED) return code;
-  progress_start(&bar, s, "mending", s->options->patience > 0 ? s->options->patience : PATIENCE);
+  progress_start(&bar, s, "mending");
   bar.lines = true;
   q.go_on = progress_go_on;
   q.user = &bar;

@@ -42,7 +42,7 @@ static int sort_operands(const struct run *s, struct given *g) {
              is_recipe(g->name[0]) ? "a recipe" : "taken for a food, for there is no file of that name");
     return EXIT_USAGE;
   }
-  if (o->cooked) {
+  if (o->ask.cooked) {
     if (g->recipes == 1) return EXIT_COMPUTED;
     complain("--cooked takes one recipe and sets it beside itself");
     return EXIT_USAGE;
@@ -75,11 +75,10 @@ static int answer(const struct run *s, const struct app_side_answer *a, struct a
   buf_init(&out, arena, ANSWER_MOST_BYTES);
   if (s->options->json) {
     json_side(&s->lib, a->side, a->ways, &out);
-    buf_addc(&out, '\n');
   } else {
     report_side(&s->lib, a->side, a->ways, &s->style, &out);
   }
-  int code = write_answer(&out);
+  int code = finish_answer(s, &out);
   if (code != EXIT_COMPUTED) return code;
   enum refusal refusal = a->side->item[0].r->refusal;
   if (refusal == REFUSE_NOT) return EXIT_COMPUTED;
@@ -90,26 +89,19 @@ static int answer(const struct run *s, const struct app_side_answer *a, struct a
 int verb_side(struct run *s) {
   const struct options *o = s->options;
   struct given g;
-  struct whom whom;
+  struct app_side_request q = {0};
   struct app_input input[SIDE_MOST];
   int code = sort_operands(s, &g);
-  if (code == EXIT_COMPUTED) code = find_whom(s, &whom);
+  if (code == EXIT_COMPUTED) code = ask_about(s, &q.check);
   for (size_t i = 0; code == EXIT_COMPUTED && i < g.recipes + g.foods; i++) {
     input[i] = (struct app_input){g.name[i], {NULL, 0}};
     if (g.recipes > 0) code = read_text(g.name[i], &input[i], s->arena);
   }
   if (code != EXIT_COMPUTED) return code;
-  struct app_side_request q = {.check = {.animals = whom.animals,
-                                         .for_name = whom.name,
-                                         .one_off = whom.is_one_off ? &whom.one_off : NULL,
-                                         .today = s->today,
-                                         .options = o->check},
-                               .kind = o->cooked       ? SIDE_WAYS
-                                       : g.recipes > 0 ? SIDE_RECIPES
-                                                       : SIDE_FOODS,
-                               .input = input,
-                               .count = g.recipes + g.foods};
-  q.per = o->per_given ? o->per : q.kind == SIDE_FOODS ? SIDE_PER_1000KCAL : SIDE_PER_DAY;
+  q.kind = o->ask.cooked ? SIDE_WAYS : g.recipes > 0 ? SIDE_RECIPES : SIDE_FOODS;
+  q.input = input;
+  q.count = g.recipes + g.foods;
+  q.per = o->ask.per != SIDE_PER_COUNT ? o->ask.per : q.kind == SIDE_FOODS ? SIDE_PER_1000KCAL : SIDE_PER_DAY;
   if (q.kind == SIDE_FOODS && q.per == SIDE_PER_DAY) {
     complain("foods are compared --per 1000kcal or --per 100g: there is no day's amount of them");
     return EXIT_USAGE;

@@ -7,29 +7,14 @@ enum { HITS_SHOWN = 10, HITS_ALL = 100 };
 
 static int ask(struct run *s, struct app_swap_request *q) {
   const struct options *o = s->options;
-  struct whom whom;
-  int code = find_whom(s, &whom);
-  if (code == EXIT_COMPUTED) code = read_text(o->operand.item[0], &q->check.recipe, s->arena);
-  if (code == EXIT_COMPUTED && o->larder) code = read_text(o->larder, &q->larder, s->arena);
-  if (code != EXIT_COMPUTED) return code;
-  q->check.animals = whom.animals;
-  q->check.for_name = whom.name;
-  if (whom.is_one_off) {
-    struct animal *one_off = ARENA_NEW(s->arena, struct animal, 1);
-    *one_off = whom.one_off;
-    q->check.one_off = one_off;
-  }
-  q->check.today = s->today;
-  q->check.options = o->check;
+  int code = ask_about(s, &q->check);
+  if (code == EXIT_COMPUTED) code = read_recipe_and_larder(s, &q->check.recipe, &q->larder);
   struct buf line;
   buf_init(&line, s->arena, 4096);
   for (size_t i = 1; i < o->operand.count; i++) buf_addf(&line, "%s%s", i > 1 ? " " : "", o->operand.item[i]);
-  q->line = buf_text(&line);
-  q->any_part = o->any_part;
-  q->equal_mass = o->equal_mass;
-  q->everyday = o->everyday;
-  q->most = o->all ? HITS_ALL : HITS_SHOWN;
-  return EXIT_COMPUTED;
+  q->check.ask.line = buf_text(&line);
+  q->check.ask.most = o->all ? HITS_ALL : HITS_SHOWN;
+  return code;
 }
 
 int verb_swap(struct run *s) {
@@ -47,10 +32,9 @@ int verb_swap(struct run *s) {
   buf_init(&out, s->arena, ANSWER_MOST_BYTES);
   if (s->options->json) {
     json_swap(&s->lib, a.swapped, &out);
-    buf_addc(&out, '\n');
   } else {
     report_swap(&s->lib, a.swapped, &s->style, &out);
   }
-  code = write_answer(&out);
+  code = finish_answer(s, &out);
   return code != EXIT_COMPUTED ? code : a.swapped->refused ? EXIT_REFUSED : EXIT_COMPUTED;
 }

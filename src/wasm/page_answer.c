@@ -80,7 +80,7 @@ void page_answer(const struct library *lib, const struct app_check_request *q, s
   json_open(j, "left_out", '[');
   if (a.result) write_left_out(j, &a.recipe_diags);
   json_close(j, ']');
-  double eaten = q->eaten > 0 ? q->eaten : 1;
+  double eaten = q->ask.eaten > 0 ? q->ask.eaten : 1;
   json_number(j, "eaten", eaten);
   json_number(j, "all_kcal", a.result ? a.result->energy.supply_kcal / eaten : (double)NAN);
   if (a.result) {

@@ -36,7 +36,7 @@ static bool ask_host(void *user, const struct lp_answer *best, double bound, lon
 }
 
 static struct library library;
-static struct arena arena, shelf; /* of the last answer; of the own foods */
+static struct arena arena, shelf, standing; /* of the last answer; of the own foods; of what bw_ask was told */
 static struct buf answer;
 
 enum { ANSWER_MOST_BYTES = 64 << 20, UNDERSTOOD = 0, USAGE = 2, NOT_UNDERSTOOD = 3, REFUSED = 4 };
@@ -62,27 +62,27 @@ static void begin(void) {
 EXPORT("bw_answer") const char *bw_answer(void) { return buf_text(&answer); }
 EXPORT("bw_answer_bytes") size_t bw_answer_bytes(void) { return answer.n; }
 
-/* ---- what every question about an animal needs: set once with bw_ask, used by the calls below ---- */
+/* ---- what every question about an animal needs: set once with bw_ask, used by the calls below ----
+ *
+ * A request is a text of "key=value" lines, read by the rows of request/request.h: "standard=nrc2006", "sure=80",
+ * "today=2026-11-02", "everyday=yes". What it does not name is as bw_ask was told, else as it always is. A request that is
+ * not understood is answered with 2 and the complaint. */
 
-static struct app_check_request asked;
+static struct app_check_request asked = {.ask.check = {STANDARD_NRC2006, BASIS_WEIGHT, 0.75, ENERGY_ATWATER},
+                                         .ask.per = SIDE_PER_COUNT};
 
-/* 0, or 2 when an option is out of its range. The animals' text must stay where it is. */
-EXPORT("bw_ask")
-int bw_ask(const char *animals, size_t animals_n, int year, int month, int day, int standard, int basis, double sure) {
-  if (standard < 0 || standard >= STANDARD_COUNT || basis < 0 || basis >= BASIS_COUNT || !(sure >= 0.5 && sure <= 0.99))
-    return USAGE;
-  asked = (struct app_check_request){
-      .animals = {"animals", {animals, animals_n}}, .today = {year, month, day}, .options = CHECK_OPTIONS_DEFAULT};
-  asked.options.standard = (enum standard_id)standard;
-  asked.options.basis = (enum basis)basis;
-  asked.options.sure = sure;
-  return UNDERSTOOD;
+/* The animals' text must stay where it is. */
+EXPORT("bw_ask") int bw_ask(const char *animals, size_t animals_n, const char *request, size_t request_n) {
+  begin();
+  arena_free(&standing);
+  asked = (struct app_check_request){.animals = {"animals", {animals, animals_n}}, .ask = REQUEST_DEFAULT};
+  return request_read((struct span){request, request_n}, &asked.ask, &answer, &standing) ? UNDERSTOOD : USAGE;
 }
 
-static struct app_check_request about(const char *recipe, size_t recipe_n) {
-  struct app_check_request q = asked;
-  q.recipe = (struct app_input){"recipe", {recipe, recipe_n}};
-  return q;
+static bool about(const char *recipe, size_t recipe_n, const char *request, size_t request_n, struct app_check_request *q) {
+  *q = asked;
+  q->recipe = (struct app_input){"recipe", {recipe, recipe_n}};
+  return request_read((struct span){request, request_n}, &q->ask, &answer, &arena);
 }
 
 static int complaints(const struct app_check_answer *a) {
@@ -95,8 +95,9 @@ static int complaints(const struct app_check_answer *a) {
  * answer is the complaints, one a line; 4: refused for the animal's sake, the answer is the JSON all the same. */
 EXPORT("bw_check") int bw_check(const char *recipe, size_t recipe_n) {
   begin();
-  struct app_check_request q = about(recipe, recipe_n);
+  struct app_check_request q;
   struct app_check_answer a;
+  if (!about(recipe, recipe_n, "", 0, &q)) return USAGE;
   app_check(&library, &q, &a, &arena);
   if (!a.result) return complaints(&a);
   json_check(&library, a.result, &answer);
@@ -106,7 +107,7 @@ EXPORT("bw_check") int bw_check(const char *recipe, size_t recipe_n) {
 /* The energy and allowances of the animal that the recipe names: the JSON of need; 3 and the complaints otherwise. */
 EXPORT("bw_need") int bw_need(const char *for_name, size_t n) {
   begin();
-  struct app_check_request q = about("", 0);
+  struct app_check_request q = asked;
   if (n > 0) q.for_name = arena_text(&arena, (struct span){for_name, n});
   struct app_check_answer a;
   app_need(&library, &q, &a, &arena);
@@ -118,30 +119,28 @@ EXPORT("bw_need") int bw_need(const char *for_name, size_t n) {
   return a.result->refusal == REFUSE_NOT ? UNDERSTOOD : REFUSED;
 }
 
-/* What a page shows while a recipe is written (page_answer.h); 'eaten' from 0.1 to 10. Without the review the answer comes
- * in a fraction of the time: for every step of a slider, to be followed by a whole one. */
-EXPORT("bw_page") int bw_page(const char *recipe, size_t recipe_n, double eaten, int with_review) {
+/* What a page shows while a recipe is written (page_answer.h). With "numbers-only" the answer comes in a fraction of the
+ * time: for every step of a slider ("eaten=0.8"), to be followed by a whole one. */
+EXPORT("bw_page") int bw_page(const char *recipe, size_t recipe_n, const char *request, size_t request_n) {
   begin();
-  if (!(eaten >= 0.1 && eaten <= 10)) return USAGE;
-  struct app_check_request q = about(recipe, recipe_n);
-  q.eaten = eaten;
-  q.numbers_only = !with_review;
+  struct app_check_request q;
+  if (!about(recipe, recipe_n, request, request_n, &q)) return USAGE;
   page_answer(&library, &q, &answer, &arena);
   return UNDERSTOOD;
 }
 
-/* The JSON of check with the chain behind one nutrient or ratio under "why"; 2 when it is none. */
-EXPORT("bw_why") int bw_why(const char *recipe, size_t recipe_n, double eaten, const char *key, size_t key_n) {
+/* The JSON of check with the chain behind the nutrient or ratio of "why=zinc" under "why"; 2 when it is none. */
+EXPORT("bw_why") int bw_why(const char *recipe, size_t recipe_n, const char *request, size_t request_n) {
   begin();
-  struct why_key asked_key;
-  if (!(eaten >= 0.1 && eaten <= 10) || !why_key_read((struct span){key, key_n}, &asked_key)) return USAGE;
-  struct app_check_request q = about(recipe, recipe_n);
-  q.eaten = eaten;
-  q.numbers_only = true;
+  struct app_check_request q;
+  struct why_key key;
+  if (!about(recipe, recipe_n, request, request_n, &q)) return USAGE;
+  if (q.ask.why.count != 1 || !why_key_read(span_of(q.ask.why.item[0]), &key)) return USAGE;
+  q.ask.numbers_only = true;
   struct app_check_answer a;
   check_understood_lines(&library, &q, &a, &arena);
   if (!a.result) return NOT_UNDERSTOOD;
-  struct asked chain = {.why = why_of(&library, a.result, &asked_key, 1, &arena), .why_count = 1};
+  struct asked chain = {.why = why_of(&library, a.result, &key, 1, &arena), .why_count = 1};
   json_check_asked(&library, a.result, &chain, &answer);
   return UNDERSTOOD;
 }
@@ -161,16 +160,13 @@ EXPORT("bw_own") int bw_own(const char *labels, size_t n, int more) {
 
 /* ---- changing a recipe ---- */
 
-/* The JSON of mend: the smallest change of the recipe; 'larder' may be empty. 'supplements' 0: foods only. */
+/* The JSON of mend: the smallest change of the recipe; 'larder' may be empty. */
 EXPORT("bw_mend")
-int bw_mend(const char *recipe, size_t recipe_n, const char *larder, size_t larder_n, int proposals, int supplements) {
+int bw_mend(const char *recipe, size_t recipe_n, const char *larder, size_t larder_n, const char *request,
+            size_t request_n) {
   begin();
-  if (proposals < 1 || proposals > 9) return USAGE;
-  struct app_mend_request q = {.check = about(recipe, recipe_n),
-                               .proposals = proposals,
-                               .no_supplements = !supplements,
-                               .energy_kcal = NAN,
-                               .go_on = ask_host};
+  struct app_mend_request q = {.go_on = ask_host};
+  if (!about(recipe, recipe_n, request, request_n, &q.check)) return USAGE;
   if (larder_n > 0) q.larder = (struct app_input){"larder", {larder, larder_n}};
   struct app_mend_answer a;
   app_mend(&library, &q, &a, &arena);
@@ -183,16 +179,11 @@ int bw_mend(const char *recipe, size_t recipe_n, const char *larder, size_t lard
   return UNDERSTOOD;
 }
 
-/* The JSON of swap: foods for the place of one line (its number in the text). 'everyday' 1: only those that have a name in
- * everyday speech. */
-EXPORT("bw_swap")
-int bw_swap(const char *recipe, size_t recipe_n, const char *line, size_t line_n, int most, int everyday) {
+/* The JSON of swap: foods for the place of one line: "line=6", "most=10". */
+EXPORT("bw_swap") int bw_swap(const char *recipe, size_t recipe_n, const char *request, size_t request_n) {
   begin();
-  if (most < 1 || most > 100) return USAGE;
-  struct app_swap_request q = {.check = about(recipe, recipe_n),
-                               .line = arena_text(&arena, (struct span){line, line_n}),
-                               .everyday = everyday != 0,
-                               .most = (size_t)most};
+  struct app_swap_request q = {.check = asked};
+  if (!about(recipe, recipe_n, request, request_n, &q.check) || !q.check.ask.line || q.check.ask.most < 1) return USAGE;
   struct app_swap_answer a;
   app_swap(&library, &q, &a, &arena);
   if (!a.swapped) {
@@ -206,11 +197,7 @@ int bw_swap(const char *recipe, size_t recipe_n, const char *line, size_t line_n
 /* The JSON of compose: a recipe from a larder text, for the animals that were asked about. */
 EXPORT("bw_compose") int bw_compose(const char *larder, size_t larder_n) {
   begin();
-  struct app_compose_request q = {.larder = {"larder", {larder, larder_n}},
-                                  .animals = asked.animals,
-                                  .today = asked.today,
-                                  .options = asked.options,
-                                  .go_on = ask_host};
+  struct app_compose_request q = {.larder = {"larder", {larder, larder_n}}, .check = asked, .go_on = ask_host};
   struct app_compose_answer a;
   app_compose(&library, &q, &a, &arena);
   if (!a.understood) {

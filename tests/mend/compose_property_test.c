@@ -97,7 +97,7 @@ static bool patience(void *user, const struct lp_answer *best, double bound, lon
 }
 
 static void is_met(const struct composed_bowl *b, const struct animal *a, const struct check_options *options) {
-  struct app_check_request q = {.recipe = {"composed", span_of(b->text)}, .one_off = a, .options = *options};
+  struct app_check_request q = {.recipe = {"composed", span_of(b->text)}, .one_off = a, .ask.check = *options};
   struct app_check_answer answer;
   app_check(built_library(), &q, &answer, &arena);
   const struct check_result *r = answer.result;
@@ -148,12 +148,12 @@ static void compose_one(void) {
   buf_init(&text, &arena, 30000);
   buf_addf(&text, "%s\n%s", buf_text(&names), random_larder(kcal / 830, cooked));
   long asked = 0;
-  struct app_compose_request q = {.larder = {"any", span_of(buf_text(&text))}, .today = {2026, 11, 2}};
-  q.animals = (struct app_input){"house", span_of(animals_text(a, count))};
-  q.options = CHECK_OPTIONS_DEFAULT;
-  q.options.standard = (enum standard_id)below(STANDARD_COUNT);
-  q.options.basis = chance(0.5) ? BASIS_WEIGHT : BASIS_ENERGY;
-  q.options.sure = 0.6 + 0.35 * unit_random();
+  struct app_compose_request q = {.larder = {"any", span_of(buf_text(&text))}, .check.ask.today = {2026, 11, 2}};
+  q.check.animals = (struct app_input){"house", span_of(animals_text(a, count))};
+  q.check.ask.check = CHECK_OPTIONS_DEFAULT;
+  q.check.ask.check.standard = (enum standard_id)below(STANDARD_COUNT);
+  q.check.ask.check.basis = chance(0.5) ? BASIS_WEIGHT : BASIS_ENERGY;
+  q.check.ask.check.sure = 0.6 + 0.35 * unit_random();
   q.go_on = patience;
   q.user = &asked;
   struct app_compose_answer out;
@@ -176,9 +176,9 @@ static void compose_one(void) {
   households += count > 1;
   cats += any_cat;
   cooked_found += cooked;
-  by_energy += q.options.basis == BASIS_ENERGY;
-  strict += q.options.sure > 0.85;
-  for (size_t i = 0; i < count; i++) is_met(&c->found->bowl[i], &c->request->animal[i], &q.options);
+  by_energy += q.check.ask.check.basis == BASIS_ENERGY;
+  strict += q.check.ask.check.sure > 0.85;
+  for (size_t i = 0; i < count; i++) is_met(&c->found->bowl[i], &c->request->animal[i], &q.check.ask.check);
 }
 
 static void what_is_composed_is_met(void **state) {

@@ -105,18 +105,18 @@ static const struct mend_result *try_one(struct arena *arena) {
   buf_addf(&text, " g %s\n", base);
   num_sig(&text, (20 + 100 * unit_random()) * size, 3);
   buf_addf(&text, " g %s\n", side);
-  struct app_mend_request q = {.proposals = 1, .quick = true, .energy_kcal = NAN, .no_supplements = unit_random() < 0.7};
+  struct app_mend_request q = {.quick = true, .check.ask.no_supplements = unit_random() < 0.7};
   q.check.recipe = (struct app_input){"dinner", span_of(buf_text(&text))};
   q.check.one_off = &animal;
-  q.check.options = CHECK_OPTIONS_DEFAULT;
-  q.check.options.basis = unit_random() < 0.3 ? BASIS_ENERGY : BASIS_WEIGHT;
-  q.check.options.sure = 0.6 + 0.3 * unit_random();
+  q.check.ask.check = CHECK_OPTIONS_DEFAULT;
+  q.check.ask.check.basis = unit_random() < 0.3 ? BASIS_ENERGY : BASIS_WEIGHT;
+  q.check.ask.check.sure = 0.6 + 0.3 * unit_random();
   KEEP[0] = "1";
-  q.keep = KEEP;
-  q.keeps = unit_random() < 0.5;
+  q.check.ask.keep.item = KEEP;
+  q.check.ask.keep.count = unit_random() < 0.5;
   for (size_t i = 0; i < COUNT_OF(NEVER); i++)
-    if (unit_random() < 0.4) never[q.nevers++] = NEVER[i];
-  q.never = never;
+    if (unit_random() < 0.4) never[q.check.ask.never.count++] = NEVER[i];
+  q.check.ask.never.item = never;
   struct app_mend_answer *a = ARENA_NEW(arena, struct app_mend_answer, 1);
   app_mend(built_library(), &q, a, arena);
   assert_true(a->understood);

@@ -26,15 +26,15 @@ static const char LARDER[] = "large egg [usda:01123]                        0-1 
                              "natural vitamin E [ours:vitamin-e-natural]    up to 0.3 g\n"
                              "choline bitartrate [ours:choline-bitartrate]  up to 3 g\n";
 
-static const struct app_mend_answer *ask_with(const char *larder, const char *const *never, size_t nevers, bool supplements,
+static const struct app_mend_answer *ask_with(const char *larder, const char **never, size_t nevers, bool supplements,
                                               double sure) {
   static struct animal a;
   a = dog(18);
   struct app_mend_request q = request(BOWL, &a);
-  q.never = never;
-  q.nevers = nevers;
-  q.check.options.sure = sure;
-  q.no_supplements = !supplements;
+  q.check.ask.never.item = never;
+  q.check.ask.never.count = nevers;
+  q.check.ask.check.sure = sure;
+  q.check.ask.no_supplements = !supplements;
   if (larder) q.larder = (struct app_input){"larder", span_of(larder)};
   const struct app_mend_answer *answer = ask(&q);
   assert_true(answer->understood);
@@ -97,7 +97,7 @@ static void a_larder_that_suffices_is_all_that_is_used(void **state) {
 /* Without enough in it the larder's foods keep their ranges, and ordinary foods come in as well. */
 static void a_larder_that_does_not_suffice_is_still_kept(void **state) {
   (void)state;
-  static const char *const NEVER[] = {"cod", "pollock", "mussel", "Pacific oyster", "crab"};
+  static const char *NEVER[] = {"cod", "pollock", "mussel", "Pacific oyster", "crab"};
   int rare = 0;
   const struct app_mend_answer *a = ask_with("haddock, raw [usda:15033]   at most 5 times a week, 150 g a time\n"
                                              "mackerel, canned, drained [usda:15048]   at most twice a week, 110 g a time\n",

@@ -135,15 +135,15 @@ static void mend_one(bool thorough) {
   struct animal a = random_animal();
   double kcal = animal_energy(built_library(), &a, &arena).kcal, size = kcal / 900;
   const char *text = random_recipe(size);
-  struct app_mend_request q = {.proposals = 1, .quick = !thorough, .energy_kcal = NAN};
+  struct app_mend_request q = {.quick = !thorough};
   struct app_mend_answer r;
   q.check.recipe = (struct app_input){"random", span_of(text)};
   q.check.one_off = &a;
-  q.check.options = CHECK_OPTIONS_DEFAULT;
-  q.check.options.standard = (enum standard_id)below(STANDARD_COUNT);
-  q.check.options.basis = below(2) ? BASIS_WEIGHT : BASIS_ENERGY;
-  q.check.options.sure = below(2) ? 0.75 : 0.6 + 0.35 * unit_random();
-  q.no_supplements = below(4) == 0;
+  q.check.ask.check = CHECK_OPTIONS_DEFAULT;
+  q.check.ask.check.standard = (enum standard_id)below(STANDARD_COUNT);
+  q.check.ask.check.basis = below(2) ? BASIS_WEIGHT : BASIS_ENERGY;
+  q.check.ask.check.sure = below(2) ? 0.75 : 0.6 + 0.35 * unit_random();
+  q.check.ask.no_supplements = below(4) == 0;
   app_mend(built_library(), &q, &r, &arena);
   if (!r.understood) {
     struct buf b;

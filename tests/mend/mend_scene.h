@@ -11,10 +11,10 @@
 static inline struct animal dog(double kg) { return app_one_off(SPECIES_DOG, kg); }
 
 static inline struct app_mend_request request(const char *text, const struct animal *a) {
-  struct app_mend_request q = {.proposals = 1, .energy_kcal = NAN};
+  struct app_mend_request q = {.quick = false};
   q.check.recipe = (struct app_input){"dinner", span_of(text)};
   q.check.one_off = a;
-  q.check.options = CHECK_OPTIONS_DEFAULT;
+  q.check.ask.check = CHECK_OPTIONS_DEFAULT;
   return q;
 }
 

@@ -30,12 +30,12 @@ static bool wait_for(void *user, const struct lp_answer *best, double bound, lon
 
 static const struct app_mend_answer *mend_for(const char *text, struct waiting *w, bool supplements) {
   static struct animal a;
-  static const char *const KEEP[] = {"chicken breast", "rice"};
+  static const char *KEEP[] = {"chicken breast", "rice"};
   a = dog(18);
   struct app_mend_request q = request(text, &a);
-  q.no_supplements = !supplements;
-  q.keep = KEEP;
-  q.keeps = supplements ? 0 : COUNT_OF(KEEP);
+  q.check.ask.no_supplements = !supplements;
+  q.check.ask.keep.item = KEEP;
+  q.check.ask.keep.count = supplements ? 0 : COUNT_OF(KEEP);
   q.go_on = w ? wait_for : NULL;
   q.user = w;
   const struct app_mend_answer *answer = ask(&q);

@@ -129,12 +129,12 @@ static bool text_has(const struct mended *m, const char *words) { return strstr(
 static void kept_lines_stay_and_unwanted_foods_stay_out(void **state) {
   (void)state;
   struct animal a = dog(18);
-  static const char *const KEEP[] = {"white rice", "5"}, *const NEVER[] = {"mussel", "usda:15046"};
+  static const char *KEEP[] = {"white rice", "5"}, *NEVER[] = {"mussel", "usda:15046"};
   struct app_mend_request q = request(BOWL, &a);
-  q.keep = KEEP;
-  q.keeps = COUNT_OF(KEEP);
-  q.never = NEVER;
-  q.nevers = COUNT_OF(NEVER);
+  q.check.ask.keep.item = KEEP;
+  q.check.ask.keep.count = COUNT_OF(KEEP);
+  q.check.ask.never.item = NEVER;
+  q.check.ask.never.count = COUNT_OF(NEVER);
   const struct app_mend_answer *r = ask(&q);
   assert_int_equal(r->answer.count, 1);
   const struct mended *m = &r->answer.found[0];
@@ -149,7 +149,7 @@ static void no_supplements_means_none(void **state) {
   struct app_mend_request q = request("Makes: 2 days\n\n500 g pork shoulder, raw\n140 g duck neck, raw, bone-in\n"
                                       "30 g beef liver\n300 g cooked oatmeal\n2 large eggs, boiled\n",
                                       &a);
-  q.no_supplements = true;
+  q.check.ask.no_supplements = true;
   const struct app_mend_answer *r = ask(&q);
   assert_true(r->answer.count == 1);
   assert_null(strstr(r->answer.found[0].text, "[ours:"));
@@ -158,11 +158,11 @@ static void no_supplements_means_none(void **state) {
 static void a_line_that_is_not_there_is_told(void **state) {
   (void)state;
   struct animal a = dog(18);
-  static const char *const KEEP[] = {"zebra", "4.5", "1e300", " "};
+  static const char *KEEP[] = {"zebra", "4.5", "1e300", " "};
   for (size_t i = 0; i < COUNT_OF(KEEP); i++) {
     struct app_mend_request q = request(BOWL, &a);
-    q.keep = &KEEP[i];
-    q.keeps = 1;
+    q.check.ask.keep.item = &KEEP[i];
+    q.check.ask.keep.count = 1;
     const struct app_mend_answer *r = ask(&q);
     assert_false(r->understood);
     assert_int_equal(r->request_diags.errors, 1);
@@ -229,7 +229,7 @@ static void proposals_differ_in_their_lines(void **state) {
   (void)state;
   struct animal a = dog(18);
   struct app_mend_request q = request(BOWL, &a);
-  q.proposals = 3;
+  q.check.ask.proposals = 3;
   const struct app_mend_answer *r = ask(&q);
   assert_int_equal(r->answer.count, 3);
   for (size_t i = 0; i < r->answer.count; i++) {
@@ -297,7 +297,7 @@ static void four_step_energy_is_declined(void **state) {
   assert_true(fabs(kcal_of(300, 200, true) - kcal_of(300, 0, true) - kcal_of(0, 200, true)) > 1);
   struct animal a = dog(18);
   struct app_mend_request q = request(BOWL, &a);
-  q.check.options.energy_by = ENERGY_FOUR_STEP;
+  q.check.ask.check.energy_by = ENERGY_FOUR_STEP;
   assert_int_equal(ask(&q)->answer.mend->status, MEND_NOT_LINEAR);
 }
 
@@ -312,11 +312,11 @@ static const char NO_BONE[] = "Makes: 3 days\n\n"
 static void the_impossible_is_explained(void **state) {
   (void)state;
   struct animal a = dog(18);
-  static const char *const KEEP[] = {"chicken breast", "rice"};
+  static const char *KEEP[] = {"chicken breast", "rice"};
   struct app_mend_request q = request(NO_BONE, &a);
-  q.no_supplements = true; /* and with that no eggshell and no bone meal */
-  q.keep = KEEP;
-  q.keeps = COUNT_OF(KEEP);
+  q.check.ask.no_supplements = true; /* and with that no eggshell and no bone meal */
+  q.check.ask.keep.item = KEEP;
+  q.check.ask.keep.count = COUNT_OF(KEEP);
   const struct app_mend_answer *r = ask(&q);
   assert_int_equal(r->answer.mend->status, MEND_NONE);
   assert_true(r->answer.mend->proven);
@@ -342,7 +342,7 @@ static void enough_is_enough(void **state) {
   const char *plate = "Makes: 4 days\n\n380 g turkey thigh, boneless, skinless, roasted\n60 g chicken hearts, raw\n"
                       "1 egg yolk\n2 tbsp pumpkin puree\n";
   struct app_mend_request q = request(plate, &a);
-  q.no_supplements = true;
+  q.check.ask.no_supplements = true;
   const struct app_mend_answer *r = ask(&q);
   if (r->answer.mend->status == MEND_FOUND) fail_msg("the case no longer tests anything: it can be mended");
   const struct model_help *h = &r->answer.mend->help.help[0];
@@ -351,8 +351,8 @@ static void enough_is_enough(void **state) {
   buf_init(&b, &arena, 10000);
   buf_addf(&b, "%s%d mg [%s]\n", plate, (int)ceil(h->grams * 1.02 * 4 * 1000), library_code(built_library(), h->food));
   struct app_mend_request with = request(buf_text(&b), &a);
-  with.no_supplements = true;
-  with.energy_kcal = r->answer.before->energy.supply_kcal;
+  with.check.ask.no_supplements = true;
+  with.check.ask.kcal = r->answer.before->energy.supply_kcal;
   const struct app_mend_answer *second = ask(&with);
   assert_int_equal(second->answer.mend->status, MEND_FOUND);
   assert_int_equal(second->answer.count, 1);

@@ -11,7 +11,7 @@
 
 enum { CASES_MOST = 200 };
 
-struct side {
+struct tried {
   struct span who; /* animal of animals.txt, "-" for none, "dog18" for one of which only the weight is known */
   enum standard_id standard;
   struct buf recipe;
@@ -19,7 +19,7 @@ struct side {
 
 struct raise_case {
   struct span row, id;
-  struct side raises, near;
+  struct tried raises, near;
 };
 
 static struct arena arena;
@@ -29,7 +29,7 @@ static size_t case_count;
 
 /* ---- reading the file ------------------------------------------------------------------------------------------ */
 
-static void start_side(struct side *s, struct span words, enum standard_id standard) {
+static void start_side(struct tried *s, struct span words, enum standard_id standard) {
   s->who = span_trim(words);
   s->standard = standard;
   buf_init(&s->recipe, &arena, 1 << 16);
@@ -55,7 +55,7 @@ static bool holds(struct span line, struct span word) {
 }
 
 /* Expands "@dog" less the lines that "-word" takes out. */
-static void write_recipe(struct side *s, struct span body) {
+static void write_recipe(struct tried *s, struct span body) {
   struct span rest = body, line, base_line, minus;
   while (next_line(&rest, &line)) {
     if (line.n == 0) continue;
@@ -118,7 +118,7 @@ static void read_cases(void) {
 
 /* ---- checking -------------------------------------------------------------------------------------------------- */
 
-static const struct check_result *check_side(struct side *s) {
+static const struct check_result *check_side(struct tried *s) {
   struct check_options options = CHECK_OPTIONS_DEFAULT;
   options.standard = s->standard;
   if (!span_is(s->who, "dog18")) {
@@ -128,7 +128,7 @@ static const struct check_result *check_side(struct side *s) {
   }
   struct animal one = app_one_off(SPECIES_DOG, 18);
   struct app_check_request q = {
-      .recipe = {"recipe", buf_span(&s->recipe)}, .one_off = &one, .today = {2026, 11, 2}, .options = options};
+      .recipe = {"recipe", buf_span(&s->recipe)}, .one_off = &one, .ask = {.today = {2026, 11, 2}, .check = options}};
   struct app_check_answer a;
   app_check(built_library(), &q, &a, &arena);
   return a.result;
@@ -194,7 +194,7 @@ static void dangers_come_first_whoever_eats(void **state) {
   static const char *const WHO[] = {"Pup", "Juniper", "Pim", "-"};
   static const char TEXT[] = "300 g chicken breast, boiled\n30 g onion, raw\n100 g chicken drumsticks, roasted, bone-in\n";
   for (size_t i = 0; i < COUNT_OF(WHO); i++) {
-    struct side s;
+    struct tried s;
     start_side(&s, span_of(WHO[i]), STANDARD_NRC2006);
     buf_adds(&s.recipe, TEXT);
     const struct check_result *r = check_side(&s);

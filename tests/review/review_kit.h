@@ -43,8 +43,7 @@ static inline const struct check_result *review_check(struct span recipe, struct
   struct app_check_request q = {.recipe = {"recipe", recipe},
                                 .animals = {animals.n ? "animals" : NULL, animals},
                                 .for_name = who,
-                                .today = {2026, 11, 2},
-                                .options = options};
+                                .ask = {.today = {2026, 11, 2}, .check = options}};
   struct app_check_answer a;
   app_check(built_library(), &q, &a, arena);
   for (size_t i = 0; i < a.recipe_diags.count; i++)

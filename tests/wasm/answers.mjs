@@ -18,8 +18,8 @@ function put(bytes) {
 
 const fault = call.bw_open(...put(readFileSync(libraryPath)));
 if (fault !== 0) throw new Error(`the library was refused: fault ${fault}`);
-const [year, month, day] = date.split('-').map(Number);
-if (call.bw_ask(...put(readFileSync(animalsPath)), year, month, day, 0, 0, 0.75) !== 0) throw new Error('the question was refused');
+const words = (text) => put(new TextEncoder().encode(text));
+if (call.bw_ask(...put(readFileSync(animalsPath)), ...words(`today=${date}`)) !== 0) throw new Error('the question was refused');
 
 if (process.env.FOODS) {
   // Twice: the foods of the first time must be gone, or their pins would be taken.
@@ -29,11 +29,10 @@ if (process.env.FOODS) {
 }
 
 const file = (path) => put(readFileSync(path));
-const words = (text) => put(new TextEncoder().encode(text));
 const asked = {
   check: () => texts.map((t) => () => call.bw_check(...file(t))),
-  mend: () => texts.map((t) => () => call.bw_mend(...file(t), ...words(''), 1, 1)),
-  swap: () => texts.map((t) => () => call.bw_swap(...file(t), ...words('6'), 10, 0)),
+  mend: () => texts.map((t) => () => call.bw_mend(...file(t), ...words(''), ...words(''))),
+  swap: () => texts.map((t) => () => call.bw_swap(...file(t), ...words('line=6\nmost=10'))),
   compose: () => texts.map((t) => () => call.bw_compose(...file(t))),
   side: () => [() => call.bw_side(...file(texts[0]), ...file(texts[1]))],
 };

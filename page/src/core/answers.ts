@@ -193,8 +193,8 @@ export interface Question {
   animals: string;
   /** Texts of own foods; their foods join the library. */
   own: string[];
-  today: [number, number, number];
-  standard: number;
-  basis: number;
-  sure: number;
+  asked: Request;
 }
+
+/** What is asked beside the texts, by the core's own words (src/request/request.c). What is false or undefined is not said. */
+export type Request = Record<string, string | number | boolean | undefined>;

@@ -78,7 +78,7 @@ export class Core {
     this.drop(new Overtaken());
   }
 
-  ask(kind: string, call: string, args: (string | number)[], question?: Question, enough?: number): Promise<Reply> {
+  ask(kind: string, call: string, args: Ask['args'], question?: Question, enough?: number): Promise<Reply> {
     if (this.failed) return Promise.reject(this.failed);
     return new Promise((resolve, reject) => {
       this.queue = this.queue.filter((w) => {
@@ -95,7 +95,7 @@ export class Core {
   }
 
   async page(recipe: string, eaten: number, review: boolean, q: Question, kind = 'page'): Promise<PageAnswer> {
-    const reply = await this.ask(kind, 'page', [recipe, eaten, review ? 1 : 0], q);
+    const reply = await this.ask(kind, 'page', [recipe, { eaten, 'numbers-only': !review }], q);
     return JSON.parse(reply.answer) as PageAnswer;
   }
 

@@ -1,7 +1,7 @@
 /** The worker: the C core as WebAssembly, with the food library handed over once. One question after the other. */
 import moduleUrl from '@core/bowlwright.wasm?url';
 import libraryUrl from '@core/bowlwright.library.packed?url';
-import type { Question } from './answers';
+import type { Question, Request } from './answers';
 import { unpackLibrary } from './unpack';
 
 interface Core {
@@ -10,7 +10,7 @@ interface Core {
   bw_alloc(n: number): number;
   bw_free(at: number): void;
   bw_open(at: number, n: number): number;
-  bw_ask(at: number, n: number, y: number, m: number, d: number, standard: number, basis: number, sure: number): number;
+  bw_ask(at: number, n: number, request: number, requestN: number): number;
   bw_own(at: number, n: number, more: number): number;
   bw_answer(): number;
   bw_answer_bytes(): number;
@@ -19,8 +19,8 @@ interface Core {
 export interface Ask {
   id: number;
   call: string;
-  /** Texts become (address, length); numbers go as they are. */
-  args: (string | number)[];
+  /** Texts and requests become (address, length); numbers go as they are. */
+  args: (string | number | Request)[];
   question?: Question;
   /** A search ends as soon as its best is no more than this. */
   enough?: number;
@@ -97,6 +97,13 @@ async function start(): Promise<void> {
 
 const answered = (): string => decoder.decode(new Uint8Array(core.memory.buffer, core.bw_answer(), core.bw_answer_bytes()));
 
+/** One wish a line; a flag stands alone. */
+const lines = (r: Request): string =>
+  Object.entries(r)
+    .filter(([, v]) => v !== undefined && v !== false)
+    .map(([key, v]) => (v === true ? key : `${key}=${v}`))
+    .join('\n');
+
 /** The core copies what it needs of a label. */
 function setOwn(texts: string[]): void {
   const written = JSON.stringify(texts);
@@ -118,7 +125,10 @@ function set(q: Question): void {
   if (animalsAt) core.bw_free(animalsAt);
   const [at, n] = put(encoder.encode(q.animals));
   animalsAt = at;
-  if (core.bw_ask(at, n, ...q.today, q.standard, q.basis, q.sure) !== 0) throw new Error('an option is out of its range');
+  const request = put(encoder.encode(lines(q.asked)));
+  const code = core.bw_ask(at, n, ...request);
+  core.bw_free(request[0]);
+  if (code !== 0) throw new Error(answered());
   lastQuestion = written;
 }
 
@@ -131,7 +141,7 @@ function answer(ask: Ask): Told {
   const given: number[] = [];
   const args = ask.args.flatMap((a) => {
     if (typeof a === 'number') return [a];
-    const [at, n] = put(encoder.encode(a));
+    const [at, n] = put(encoder.encode(typeof a === 'string' ? a : lines(a)));
     given.push(at);
     return [at, n];
   });

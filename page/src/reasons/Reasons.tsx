@@ -269,7 +269,7 @@ function Chain({ n }: { n: Nutrient }) {
   useEffect(() => {
     if (!wanted) return;
     let alive = true;
-    core.ask('why', 'why', [body, eaten.value, n.key], question()).then(
+    core.ask('why', 'why', [body, { eaten: eaten.value, why: n.key }], question()).then(
       (r) => alive && r.code === 0 && setWhy((JSON.parse(r.answer) as Why).why[0] ?? null),
       () => undefined,
     );

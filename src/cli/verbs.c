@@ -1,0 +1,75 @@
+/* The verbs. */
+#include "cli/run.h"
+
+static const char JUDGED[] =
+    "Exit codes: 0 computed; 1 computed with --strict, and something is short or over; 2 usage; 3 input not understood; 4 "
+    "refused for the animal's sake; 6 file or system trouble.";
+static const char SEARCHED[] =
+    "Exit codes: 0 computed; 2 usage; 3 input not understood; 4 refused for the animal's sake; 5 none exists under these "
+    "limits, or none was found before the search ended: the answer says which; 6 file or system trouble.";
+static const char SERVED[] = "Exit codes: 0 stopped, or copied; 2 usage; 6 file, store or system trouble.";
+
+const struct verb_spec verb_spec[VERB_COUNT] = {
+    {"check", "FILE...", "judge a recipe for an animal: the main job",
+     "Reads each recipe and says whether it gives the animal what it needs: energy, every nutrient against its allowance "
+     "and upper limit, what falls short, what nobody knows, and which food supplies what. '-' reads standard input. Several "
+     "recipes are answered one after the other (with --json one object a line). Without an animal only the composition of "
+     "the food is shown.",
+     "bowlwright check examples/weeknight-bowl.recipe --for Juniper",
+     "is this bowl enough for Juniper, who is described in the examples folder?", 1, -1, OPERANDS_ARE_TEXTS, NULL, JUDGED,
+     verb_check},
+    {"mend", "FILE", "the smallest change of a recipe after which everything is met",
+     "Finds the smallest change of a recipe that gives the animal what it needs: as few lines as possible, then as little "
+     "of them as possible, foods before supplements, whole eggs and capsules, frequencies as they are. The answer is your "
+     "own text with lines taken out and put in, the reason for each, and what moved. Foods are offered from the recipe, "
+     "from a larder, from your own labels, then from a short list of ordinary foods and supplements. When no such change "
+     "exists the limits that stand against each other are named (exit code 5).",
+     "bowlwright mend examples/weeknight-bowl.recipe --for Juniper", "what would make this bowl enough for Juniper?", 1, 1,
+     OPERANDS_ARE_TEXTS, "an animal to mend for", SEARCHED, verb_mend},
+    {"swap", "FILE LINE", "foods for one line's place, by what they repair and break",
+     "Ranks the foods of the library for one line of a recipe: how much of each has as much energy (or weight), which "
+     "nutrients it repairs and which it breaks, and what it costs in fat and food. LINE is the line's number in the text or "
+     "words that stand in it. Foods of the same role in the bowl are compared unless --any-part is said. With a larder its "
+     "prices are shown.",
+     "bowlwright swap examples/weeknight-bowl.recipe \"lamb liver\" --for Juniper", "which other liver would do more?", 2,
+     -1, OPERANDS_ARE_TEXTS, "an animal", JUDGED, verb_swap},
+    {"compose", "LARDER", "a recipe from the foods that you have, under limits",
+     "Finds the amounts of the foods in a larder text that give the animal everything it needs, within the ranges and "
+     "limits that stand there, and the cheapest, lightest, leanest or nearest to a pattern of them. Several animals get one "
+     "base and a topper for each. Amounts are what a kitchen can measure; the text that comes out can be checked like any "
+     "other. When no recipe exists the limits that stand against each other are named, with the nearest recipe and the "
+     "foods that would help (exit code 5).",
+     "bowlwright compose examples/chest-freezer.larder --for Juniper", "what can be made from the chest freezer?", 1, 1,
+     OPERANDS_ARE_TEXTS, "an animal", SEARCHED, verb_compose},
+    {"need", "[ANIMALS-FILE]", "energy and allowances of an animal, with their origin",
+     "Shows what the animal needs a day: energy with its equation and range, and every allowance and upper limit with the "
+     "row of the standard it comes from. A file with several animals is answered one after the other.",
+     "bowlwright need --dog 18kg", "the needs of an adult dog of 18 kg", 0, 1, OPERANDS_ARE_ANIMALS, "an animal", JUDGED,
+     verb_need},
+    {"side", "FILE|FOOD...", "two to six recipes or foods side by side",
+     "Sets two to six recipes on the same rails, one letter each, with what parts them first: short here and met there, "
+     "then the largest differences. What is no file is a food, in words or as a pin; recipes and foods do not mix. With "
+     "--cooked one recipe is set beside itself: raw, simmered with its broth, simmered and drained, baked.",
+     "bowlwright side --food \"lamb liver\" --food \"chicken liver\"", "what the one has that the other has not", 0, -1,
+     OPERANDS_ARE_TEXTS, NULL, JUDGED, verb_side},
+    {"foods", "WORDS...", "find food records by what you would call the food",
+     "Finds food records. Words may stand in any order; plurals, small typos and phrases such as 'skin on' or '90/10' are "
+     "understood. The code in brackets, written behind a food in a recipe, pins that record.",
+     "bowlwright foods lamb liver", "the records of lamb liver, best fit first", 1, -1, OPERANDS_ARE_WORDS, NULL, JUDGED,
+     verb_foods},
+    {"food", "PIN|WORDS...", "show one food record, with the origin of every value",
+     "Shows one record with all its values, how far each may vary and where it comes from. Takes a pin such as usda:17199, "
+     "or words that name one food.",
+     "bowlwright food usda:17199", "one record, value by value", 1, -1, OPERANDS_ARE_WORDS, NULL, JUDGED, verb_food},
+    {"library", "", "what the food library holds and where it came from",
+     "Shows how many foods and values the library holds and of which standing, every source with its licence, the error of "
+     "the patterns behind estimated values, and what was set aside and why.",
+     "bowlwright library", "sources, sizes, errors", 0, 0, OPERANDS_ARE_WORDS, NULL, JUDGED, verb_library},
+    {"serve", "", "the page in a browser, with its texts kept on this machine",
+     "Gives the page to the browser on this machine and keeps its texts, with every earlier version, in one file. The "
+     "address is printed; Ctrl-C stops. Nobody beyond this machine can reach it unless that is asked for twice. 'make "
+     "serve' builds the program with the page in it. With --backup the file is copied instead, while another run may go on "
+     "writing.",
+     "bowlwright serve", "open http://127.0.0.1:8427/, write, and find it there tomorrow", 0, 0, OPERANDS_ARE_WORDS, NULL,
+     SERVED, verb_serve},
+};

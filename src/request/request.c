@@ -1,0 +1,86 @@
+#include "request/request.h"
+
+static const char *const EQUAL[] = {"energy", "mass"};
+static const char *const ENERGY_BY[] = {"atwater", "published", "four-step"};
+
+#define TO(kind, field) OPTION_TO(kind, struct request, field)
+enum { ON_ANIMALS = ANIMAL_VERBS, FROM_PROGRAMS = 0 };
+
+const struct option request_option[] = {
+    {"standard", TO(WORD, check.standard), "nrc2006|fediaf2021|aafco2016", ON_ANIMALS,
+     .help = "whose allowances; default nrc2006", .words = standard_key, .word_count = STANDARD_COUNT},
+    {"basis", TO(WORD, check.basis), "weight|energy", ON_ANIMALS,
+     .help = "allowances by metabolic body weight, or per 1000 kcal eaten; default weight", .words = basis_key,
+     .word_count = BASIS_COUNT},
+    {"sure", TO(PERCENT, check.sure), "PERCENT", RECIPE_VERBS | VERB(COMPOSE),
+     .help = "the confidence wanted before 'met' is said, 50 to 99; default 75", 50, 99},
+    {"energy-by", TO(WORD, check.energy_by), "atwater|published|four-step", VERB(CHECK) | VERB(SWAP) | VERB(SIDE),
+     .help = "how the food's energy is reckoned; default atwater", .words = ENERGY_BY, .word_count = COUNT_OF(ENERGY_BY)},
+    {"why", TO(TEXTS, why), "NUTRIENT", VERB(CHECK),
+     .help = "the whole chain behind one number: zinc, energy, vitamin_e, calcium:phosphorus; may be given several times"},
+    {"ratio", TO(TEXT, ratio), "PARTS", VERB(CHECK),
+     .help = "the bowl against parts by weight: 80:10:5:5 (muscle:bone:liver:other organs), 80:10:10, or 'muscle 70, bone "
+             "10, liver "
+             "5, organ 5, plant 10'"},
+    {"cooked", TO(FLAG, cooked), NULL, VERB(SIDE),
+     .help = "one recipe raw, simmered with its broth, simmered and drained, baked"},
+    {"per", TO(WORD, per), "day|1000kcal|100g", VERB(SIDE),
+     .help = "what amounts are given for; default day for recipes, 1000kcal for foods", .words = side_per_key,
+     .word_count = SIDE_PER_COUNT},
+    {"aim", TO(TEXT, aim), "AIM", VERB(COMPOSE),
+     .help = "cheapest, lightest, leanest, or 'nearest to 80:10:5:5'; default the larder's own, else lightest"},
+    {"equal", TO(WORD, equal), "energy|mass", VERB(SWAP),
+     .help = "how much of the other food: as much energy (default) or as many grams", .words = EQUAL,
+     .word_count = COUNT_OF(EQUAL)},
+    {"any-part", TO(FLAG, any_part), NULL, VERB(SWAP), .help = "foods of every role, not only those of the line's own"},
+    {"everyday", TO(FLAG, everyday), NULL, VERB(SWAP),
+     .help = "only foods that have a name in everyday speech, not every cut, breed and make of the tables"},
+    {"patience", TO(NUMBER, patience), "SECONDS", VERB(MEND) | VERB(COMPOSE),
+     .help = "how long to look for something better before the best that was found is shown; default 60", 0.01, 86400},
+    {"keep", TO(TEXTS, keep), "LINE", VERB(MEND),
+     .help = "do not touch this line of the recipe: its number, or words that stand in it; may be given several times"},
+    {"never", TO(TEXTS, never), "FOOD", VERB(MEND),
+     .help = "do not add this food: words of its name, or its code; may be given several times"},
+    {"no-supplements", TO(FLAG, no_supplements), NULL, VERB(MEND), .help = "add foods only"},
+    {"proposals", TO(COUNT, proposals), "N", VERB(MEND),
+     .help = "several changes, each with other lines than the ones before; default 1", 1, 9},
+    {"kcal", TO(NUMBER, kcal), "KCAL", VERB(MEND),
+     .help =
+         "the energy wanted a day (within 5 %); default that of the recipe when it is in the usual range, else the animal's "
+         "expected need",
+     20, 10000},
+    {"line", TO(TEXT, line), "LINE", FROM_PROGRAMS, .help = NULL},
+    {"most", TO(COUNT, most), "N", FROM_PROGRAMS, .help = NULL, 1, 100},
+    {"eaten", TO(NUMBER, eaten), "SHARE", FROM_PROGRAMS, .help = NULL, 0.1, 10},
+    {"numbers-only", TO(FLAG, numbers_only), NULL, FROM_PROGRAMS, .help = NULL},
+    {"today", TO(DATE, today), "YYYY-MM-DD", FROM_PROGRAMS, .help = NULL},
+};
+const int request_option_count = COUNT_OF(request_option);
+
+static const struct option *option_named(struct span word) {
+  for (size_t i = 0; i < COUNT_OF(request_option); i++)
+    if (span_is(word, request_option[i].word)) return &request_option[i];
+  return NULL;
+}
+
+static bool read_line(struct span line, struct request *out, struct buf *complaint, struct arena *arena) {
+  const char *equals = memchr(line.p, '=', line.n);
+  size_t n = equals ? (size_t)(equals - line.p) : line.n;
+  const struct option *o = option_named(span_cut(line, 0, n));
+  if (!o) {
+    buf_addf(complaint, "'%.*s' cannot be asked for", SPAN_ARG(span_cut(line, 0, n)));
+    return false;
+  }
+  return option_read(o, arena_text(arena, span_cut(line, n + 1, line.n)), out, "", complaint, arena);
+}
+
+bool request_read(struct span lines, struct request *out, struct buf *complaint, struct arena *arena) {
+  while (lines.n > 0) {
+    const char *end = memchr(lines.p, '\n', lines.n);
+    size_t n = end ? (size_t)(end - lines.p) : lines.n;
+    struct span line = span_trim(span_cut(lines, 0, n));
+    if (line.n > 0 && !read_line(line, out, complaint, arena)) return false;
+    lines = span_cut(lines, n + 1, lines.n);
+  }
+  return true;
+}

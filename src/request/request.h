@@ -1,0 +1,74 @@
+/* request.h: what is asked beside the texts, and the verbs that can be asked for.
+ *
+ * A wish of a person is one field of struct request and one row of request_option[]; command line, page and tests fill it
+ * by the row, and whoever answers reads the field. Layer: request. Pure. */
+#ifndef BW_REQUEST_H
+#define BW_REQUEST_H
+
+#include "explain/side.h"
+#include "request/option.h"
+
+/* ORDER VERB: verb_spec[] in cli/verbs.c. */
+enum verb {
+  VERB_CHECK,
+  VERB_MEND,
+  VERB_SWAP,
+  VERB_COMPOSE,
+  VERB_NEED,
+  VERB_SIDE,
+  VERB_FOODS,
+  VERB_FOOD,
+  VERB_LIBRARY,
+  VERB_SERVE,
+  VERB_COUNT
+};
+
+/* For struct option.verbs. */
+#define VERB(v) (1U << VERB_##v)
+enum {
+  RECIPE_VERBS = VERB(CHECK) | VERB(MEND) | VERB(SWAP) | VERB(SIDE),
+  ANIMAL_VERBS = RECIPE_VERBS | VERB(COMPOSE) | VERB(NEED),
+  ALL_VERBS = (1U << VERB_COUNT) - 1,
+  ANSWERING_VERBS = ALL_VERBS & ~VERB(SERVE)
+};
+
+enum equal { EQUAL_ENERGY, EQUAL_MASS };
+
+struct request {
+  struct check_options check; /* standard, basis, how sure, how energy is reckoned */
+  struct date today;
+  double eaten;      /* how much of it is eaten: 0.8 for four fifths of every line; 0 means all, as 1 does */
+  bool numbers_only; /* without the written review: for whoever asks again and again */
+  struct text_list why;
+  const char *ratio; /* NULL: not asked */
+  /* side */
+  enum side_per per; /* SIDE_PER_COUNT: not said */
+  bool cooked;
+  /* mend */
+  struct text_list keep;  /* lines not to be touched: a line number, or words of the line */
+  struct text_list never; /* foods not to be added: a pin, or words of the name */
+  bool no_supplements;
+  int proposals; /* 0: one */
+  double kcal;   /* wanted a day; not above 0: not said */
+  /* swap */
+  const char *line; /* its number in the text, or words of it */
+  bool any_part;
+  bool everyday; /* only foods that data/names.tsv has a name for, and own foods */
+  enum equal equal;
+  int most; /* hits wanted */
+  /* compose */
+  const char *aim; /* wins over the larder's; NULL */
+  /* searches that take long */
+  double patience; /* seconds; not above 0: not said */
+};
+#define REQUEST_DEFAULT ((struct request){.check = CHECK_OPTIONS_DEFAULT, .per = SIDE_PER_COUNT})
+
+/* 'at' is an offset into struct request. Rows without verbs are for programs alone. */
+extern const struct option request_option[];
+extern const int request_option_count;
+
+/* Lines of "key=value", keys as above; a flag may stand alone. What is not named stays as it is. False: 'complaint' says
+ * which line is not understood. Texts are kept in the arena. */
+bool request_read(struct span lines, struct request *out, struct buf *complaint, struct arena *arena) MUST_USE;
+
+#endif
