@@ -107,6 +107,45 @@ void build_densities(struct writer *w, const char *data_dir) {
   writer_section(w, IMG_DENSITIES, out, t.rows, sizeof *out);
 }
 
+/* "spinach|herbs" -> "spinach|herb"; a part's word such as "organ_liver" stays whole. */
+static img_text folded_choices(struct writer *w, struct span words) {
+  struct buf b;
+  buf_init(&b, w->arena, 1000);
+  while (words.n > 0) {
+    struct span one = cut_piece(&words, '|');
+    bool part = false;
+    for (int p = 0; p < PART_COUNT; p++) part = part || span_is(one, part_word[p]);
+    if (!part) one = fold(w, one);
+    buf_addf(&b, "%s%.*s", b.n ? "|" : "", SPAN_ARG(one));
+  }
+  return writer_text(w, buf_span(&b));
+}
+
+void build_household(struct writer *w, const char *data_dir) {
+  static const char *const COLUMNS[] = {"words", "foods",  "low",        "middle", "high",
+                                        "unit",  "source", "confidence", "note",   NULL};
+  struct tsv t;
+  table_open(&t, w, data_dir, "household.tsv", COLUMNS);
+  struct img_household *out = ARENA_NEW(w->arena, struct img_household, t.rows);
+  for (size_t r = 0; r < t.rows; r++) {
+    bool ml = span_is(tsv_cell(&t, r, "unit"), "ml");
+    if (!ml && !span_is(tsv_cell(&t, r, "unit"), "g")) tsv_fail(&t, r, "the unit is g or ml");
+    if (tsv_cell(&t, r, "words").n == 0 && (ml || tsv_cell(&t, r, "foods").n == 0))
+      tsv_fail(&t, r, "a piece is weighed in g and names its food");
+    out[r] = (struct img_household){.words = folded_choices(w, tsv_cell(&t, r, "words")),
+                                    .foods = folded_choices(w, tsv_cell(&t, r, "foods")),
+                                    .low = (float)table_figure(&t, r, "low", 0.01),
+                                    .middle = (float)table_figure(&t, r, "middle", 0.01),
+                                    .high = (float)table_figure(&t, r, "high", 0.01),
+                                    .is_volume = ml,
+                                    .confidence = table_confidence(&t, r),
+                                    .source = source_index(&t, r, "source"),
+                                    .row = (uint16_t)t.line[r]};
+    if (!(out[r].low <= out[r].middle && out[r].middle <= out[r].high)) tsv_fail(&t, r, "low, middle and high must rise");
+  }
+  writer_section(w, IMG_HOUSEHOLD, out, t.rows, sizeof *out);
+}
+
 void build_findings(struct writer *w, const char *data_dir) {
   static const char *const COLUMNS[] = {"id",     "weight", "order",  "threshold",  "threshold2", "words",
                                         "reason", "remedy", "source", "confidence", "note",       NULL};

@@ -64,6 +64,7 @@ static const struct {
                 {IMG_FINDINGS, sizeof(struct img_finding)},
                 {IMG_QUARANTINE, sizeof(struct img_quarantine)},
                 {IMG_FIXES, sizeof(struct img_fix)},
+                {IMG_HOUSEHOLD, sizeof(struct img_household)},
                 {IMG_SEARCH_FOODS, sizeof(struct img_search_food)}};
 
 size_t image_stride(uint32_t tag) {

@@ -60,6 +60,7 @@ enum img_tag {
   IMG_QUARANTINE,   /* struct img_quarantine: columns set aside by rule, with the evidence */
   IMG_SEARCH_FOODS, /* search: struct img_search_food, one a food in the order of the foods */
   IMG_FIXES,        /* struct img_fix: foods that people use to bring a nutrient */
+  IMG_HOUSEHOLD,    /* struct img_household: handfuls, pinches, and pieces without a published weight */
   IMG_TAG_END
 };
 
@@ -421,6 +422,16 @@ struct img_hazard {
 struct img_density {
   img_text words; /* folded words of the food */
   float g_per_ml;
+  uint16_t source, row;
+};
+
+struct img_household {
+  img_text words;          /* folded; '|' between spellings; "" for a row that weighs a piece */
+  img_text foods;          /* a measure's foods: folded words of a name or a part's word, '|' between, "" all; of a piece all
+                              of its words */
+  float low, middle, high; /* low and high hold 90 of 100 cases */
+  uint8_t is_volume;       /* ml, else g */
+  uint8_t confidence;
   uint16_t source, row;
 };
 

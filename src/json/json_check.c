@@ -79,6 +79,9 @@ static void write_line(struct json *j, const struct library *lib, const struct r
   json_number(j, "days_per_week", l->times_per_28 / 4.0);
   json_number(j, "grams_when_fed", l->grams_fed);
   json_text_or_null(j, "grams_from", l->grams_from);
+  json_text_or_null(j, "assumed", l->assumed ? l->assumed : "");
+  json_number(j, "low_g", l->low_g > 0 ? l->low_g : l->grams_fed);
+  json_number(j, "high_g", l->high_g > 0 ? l->high_g : l->grams_fed);
   json_text(j, "part", food ? part_word[food->part] : NULL);
   json_text(j, "state", l->state == STATE_UNSTATED ? NULL : state_word[l->state]);
   json_bool(j, "cooked_bone", l->cooked_bone);

@@ -208,7 +208,8 @@ static void write_tables(struct json *j, const struct library *lib) {
   } TABLE[] = {{"allowances", IMG_ALLOWANCES}, {"windows", IMG_WINDOWS},      {"energy", IMG_ENERGY},
                {"constants", IMG_CONSTANTS},   {"retention", IMG_RETENTION},  {"yields", IMG_YIELDS},
                {"hazards", IMG_HAZARDS},       {"densities", IMG_DENSITIES},  {"findings", IMG_FINDINGS},
-               {"measures", IMG_MEASURES},     {"everyday_names", IMG_NAMES}, {"synonyms", IMG_SYNONYMS}};
+               {"measures", IMG_MEASURES},     {"everyday_names", IMG_NAMES}, {"synonyms", IMG_SYNONYMS},
+               {"household", IMG_HOUSEHOLD}};
   json_open(j, "rows", '{');
   for (size_t i = 0; i < COUNT_OF(TABLE); i++) json_number(j, TABLE[i].key, (double)img_count(&lib->image, TABLE[i].tag));
   json_close(j, '}');

@@ -34,6 +34,8 @@ struct ration_line {
   uint32_t shown_food;    /* the record that the line names (part[0].food, or the cut) */
   const char *note;       /* how the record differs from the food that was written ("packed in oil"); "" or NULL none */
   const char *grams_from; /* "2 large at 50 g (usda measure)" ; "" when it was a mass */
+  const char *assumed;    /* what was assumed of the amount ("one handful taken as 30 g ..."); NULL or "": nothing */
+  double low_g, high_g;   /* a day on which it is fed: 'grams_fed' when nothing is unsure; 0 when built by hand */
 };
 
 struct ration {

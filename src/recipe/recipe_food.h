@@ -26,11 +26,19 @@ struct line_food {
 
   /* what recipe_grams fills: grams of the whole amount, as its measure counts them */
   double grams, grams_low, grams_high;
+  const char *assumed; /* the household measure that was taken, with its range; NULL when none was */
   const char *grams_from; /* "" for a weighed amount */
   bool edible_only;       /* the measure leaves the bone out */
   bool piece;             /* counted: the weight of a piece as bought, not as cooked */
   bool spooned;           /* by volume */
 };
+
+/* What a handful, a pump or a chicken foot weighs, where neither the line nor the record says (recipe_household.c). */
+struct household {
+  double low, middle, high; /* grams of one; NaN: not known */
+  const char *words;        /* "1 handful is about 30 g (15 to 45 g)" */
+};
+struct household household_one(struct line_food *f, double g_per_ml) MUST_USE;
 
 /* False after a complaint. */
 bool choose_food(struct line_food *f) MUST_USE;

@@ -112,9 +112,11 @@ static bool usual_piece(struct line_food *f, const struct img_measure *m) {
 struct one {
   double grams; /* NaN: not known */
   const char *from;
+  double low, high;    /* times 'grams': of a household measure; 0 where the amount alone says how sure it is */
+  const char *assumed; /* of a household measure; NULL */
 };
 
-static struct one unknown(void) { return (struct one){(double)NAN, ""}; }
+static struct one unknown(void) { return (struct one){.grams = (double)NAN, .from = ""}; }
 
 static struct one say(struct line_food *f, double grams, const char *unit, const char *why) {
   struct buf b;
@@ -123,7 +125,7 @@ static struct one say(struct line_food *f, double grams, const char *unit, const
   buf_addf(&b, "%s%s at ", unit[0] ? " " : "", unit);
   num_sig(&b, grams, 4);
   buf_addf(&b, " g (%s)", why);
-  return (struct one){grams, buf_text(&b)};
+  return (struct one){.grams = grams, .from = buf_text(&b)};
 }
 
 /* Published measures weigh the edible part (USDA SR28, file of weights); those of our own cuts weigh the piece. */
@@ -251,7 +253,7 @@ static struct one by_dose(struct line_food *f, double dose, enum unit unit) {
   if (unit == UNIT_IU && !wants_form(f->line, n))
     diag_add(f->d, DIAG_WARNING, f->line->food_at, "the form of the vitamin is not said; read as [%s] %.*s",
              library_code(f->lib, f->food), SPAN_ARG(short_name(f->lib, f->food)));
-  return (struct one){grams, dose_words(f, dose, unit, n)};
+  return (struct one){.grams = grams, .from = dose_words(f, dose, unit, n)};
 }
 
 /* ---- by kind of unit ---- */
@@ -277,6 +279,18 @@ static struct one one_piece(struct line_food *f) {
   return m ? by_measure(f, m, 1) : unknown();
 }
 
+/* A handful, a pump, a foot: what neither the line nor the record weighs. */
+static struct one by_household(struct line_food *f) {
+  struct household h = household_one(f, by_volume(f, 1, "").grams);
+  if (!(h.middle > 0)) return unknown();
+  f->edible_only = false;
+  struct one one = say(f, h.middle, "", h.words);
+  one.low = h.low / h.middle;
+  one.high = h.high / h.middle;
+  one.assumed = h.words;
+  return one;
+}
+
 /* "2 medium carrots, boiled" where only the raw carrot has such a measure: its weight after cooking. */
 static struct one one_piece_cooked(struct line_food *f) {
   const struct img_food *food = library_food(f->lib, f->food);
@@ -294,7 +308,7 @@ static struct one one_piece_cooked(struct line_food *f) {
   buf_addf(&b, "%s raw, times ", one.from);
   num_sig(&b, y.mean, 3);
   buf_adds(&b, " when cooked");
-  return (struct one){one.grams * y.mean, buf_text(&b)};
+  return (struct one){.grams = one.grams * y.mean, .from = buf_text(&b)};
 }
 
 static struct one one_counted(struct line_food *f) {
@@ -310,14 +324,21 @@ static struct one one_counted(struct line_food *f) {
   if (l->package_g > 0) return say(f, l->package_g, unit_info[l->unit].word, "as written");
   if (own) return by_own_unit(f, own);
   struct one one = one_piece(f);
-  return one.grams > 0 ? one : one_piece_cooked(f);
+  if (!(one.grams > 0)) one = one_piece_cooked(f);
+  bool of_fish = l->unit == UNIT_CAN && library_food(f->lib, f->food)->part == PART_FISH; /* tables weigh large cans, too */
+  if (one.grams > 0 && !of_fish) return one;
+  struct one home = by_household(f);
+  bool usual = one.grams >= home.grams * home.low && one.grams <= home.grams * home.high;
+  return home.grams > 0 && !usual ? home : one;
 }
 
 static struct one one_spoon(struct line_food *f) {
   const struct own_food *own = own_of(f);
   if (f->line->package_g > 0) return say(f, f->line->package_g, unit_info[f->line->unit].word, "as written");
   struct one label = own ? by_own_unit(f, own) : unknown();
-  return label.grams > 0 ? label : by_volume(f, unit_convert(1, f->line->unit), unit_info[f->line->unit].word);
+  if (label.grams > 0) return label;
+  struct one home = f->line->unit == UNIT_PINCH ? by_household(f) : unknown();
+  return home.grams > 0 ? home : by_volume(f, unit_convert(1, f->line->unit), unit_info[f->line->unit].word);
 }
 
 /* "15 mg zinc" is zinc itself when the record is a pure substance or a label; "15 mg zinc gluconate" is weighed. */
@@ -328,14 +349,14 @@ static struct one one_weighed(struct line_food *f) {
   enum nutrient n = small ? nutrient_in(l->food, &whole) : NUT_NONE;
   if (n != NUT_NONE && whole && library_food(f->lib, f->food)->part == PART_SUPPLEMENT) {
     double grams = grams_of_dose(f, 1, l->unit, n);
-    if (grams >= 0) return (struct one){grams, dose_words(f, l->amount, l->unit, n)};
+    if (grams >= 0) return (struct one){.grams = grams, .from = dose_words(f, l->amount, l->unit, n)};
   }
   if (n != NUT_NONE && !whole && l->pin.n == 0 && library_food(f->lib, f->food)->part == PART_SUPPLEMENT)
     diag_add(f->d, DIAG_WARNING, l->food_at,
              "read as the weight of '%.*s'; if the label means the %s in it, write '%s [%s]'", SPAN_ARG(quoted(l->food)),
              nutrient_info[n].name, nutrient_info[n].name, library_code(f->lib, f->food));
   if (own && own->unit_word && !(own->unit_g > 0)) return unknown(); /* pieces without a weight cannot be weighed */
-  return (struct one){unit_convert(1, l->unit), ""};
+  return (struct one){.grams = unit_convert(1, l->unit), .from = ""};
 }
 
 static struct one one_unit(struct line_food *f) {
@@ -347,7 +368,7 @@ static struct one one_unit(struct line_food *f) {
   case UNIT_KIND_COUNT:
     return one_counted(f);
   case UNIT_KIND_PERCENT:
-    return (struct one){f->recipe->total_g / 100, ""};
+    return (struct one){.grams = f->recipe->total_g / 100, .from = ""};
   case UNIT_KIND_IU: {
     struct one dose = by_dose(f, 1, UNIT_IU);
     bool whole;
@@ -411,8 +432,9 @@ bool find_grams(struct line_food *f) {
   struct one one = one_unit(f);
   if (!(one.grams >= 0)) return say_no_weight(f);
   f->grams = l->amount * one.grams;
-  f->grams_low = l->amount_low * one.grams;
-  f->grams_high = l->amount_high * one.grams;
+  f->grams_low = l->amount_low * one.grams * (one.assumed ? one.low : 1);
+  f->grams_high = l->amount_high * one.grams * (one.assumed ? one.high : 1);
+  f->assumed = one.assumed;
   f->grams_from = one.from;
   f->piece = kind == UNIT_KIND_COUNT;
   f->spooned = kind == UNIT_KIND_VOLUME;

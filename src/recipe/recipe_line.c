@@ -198,6 +198,18 @@ static void take_about(struct line_reader *r, size_t at) {
   }
 }
 
+/* "55 g (40-80 g)": the amount, and how sure it is. */
+static void sure_within(struct line_reader *r, struct amount range, double grams) {
+  double low = unit_convert(range.q.low, range.unit), high = unit_convert(range.q.high, range.unit);
+  if (!(low <= grams && grams <= high)) {
+    diag_add(r->d, DIAG_ERROR, range.at, "'%.*s' does not hold the amount before it; write it as in '55 g (40-80 g)'",
+             SPAN_ARG(quoted(range.whole)));
+    return;
+  }
+  r->out->amount_low *= grams > 0 ? low / grams : 1;
+  r->out->amount_high *= grams > 0 ? high / grams : 1;
+}
+
 /* After the unit: "(4.4 oz)", "of 120 g each", "x 110 g". Sets the grams of one. */
 static void take_package(struct line_reader *r, size_t at) {
   struct tokens *t = &r->t;
@@ -218,7 +230,9 @@ static void take_package(struct line_reader *r, size_t at) {
   double grams = in_grams(a), one = unit_convert(r->out->amount, r->out->unit);
   bool packed = r->out->unit >= UNIT_CAN && r->out->unit <= UNIT_SCOOP;
   take(t, at, end - at + bracket);
-  if (kind == UNIT_KIND_MASS) { /* "1 lb (454 g)" says the same twice */
+  if (kind == UNIT_KIND_MASS && bracket && a.q.high > a.q.low && a.q.fault == QUANTITY_FINE) {
+    sure_within(r, a, one);
+  } else if (kind == UNIT_KIND_MASS) { /* "1 lb (454 g)" says the same twice */
     if (fabs(grams - one) > 0.05 * one)
       diag_add(r->d, DIAG_ERROR, a.at, "'%.*s' and the amount before it do not agree; keep one of them",
                SPAN_ARG(quoted(a.whole)));

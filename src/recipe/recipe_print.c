@@ -167,7 +167,7 @@ static void finish_line(struct printer *p, struct span text, const struct recipe
 
 static void print_line(struct printer *p, const struct recipe_line *l, const struct ration_line *r) {
   struct ration_line got = {0};
-  if (unit_info[l->unit].kind == UNIT_KIND_COUNT) {
+  if (unit_info[l->unit].kind == UNIT_KIND_COUNT || l->unit == UNIT_PINCH) { /* a pinch keeps its range so */
     struct span text = line_text(p, l, r, as_counted(l, 1), true);
     bool fits = reads_back(p, text, l, r, &got);
     double factor = got.grams_fed > 0 ? r->grams_fed / got.grams_fed : 1, count = l->amount * factor;

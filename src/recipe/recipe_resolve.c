@@ -8,8 +8,7 @@
 static const double MOST_GRAMS_A_DAY = 50000;
 
 /* A range stands for the middle 90 % of a normal spread. */
-static double range_cv(double low, double high) {
-  double middle = (low + high) / 2;
+static double range_cv(double low, double middle, double high) {
   return middle > 0 ? (high - low) / (2 * 1.645 * middle) : 0;
 }
 
@@ -33,7 +32,8 @@ static void begin_line(const struct line_food *f, struct ration_line *out) {
                               .rival_count = f->rival_count,
                               .shown_food = f->food,
                               .note = f->note,
-                              .grams_from = f->grams_from};
+                              .grams_from = f->grams_from,
+                              .assumed = f->assumed};
 }
 
 /* Lines with a frequency say what one feeding day holds; the others are the batch, shared out over its days. */
@@ -45,7 +45,10 @@ bool resolve_line(const struct library *lib, const struct recipe *recipe, const 
   double grams = line->frequency_stated ? f.grams : f.grams / recipe->days;
   if (!amount_is_sane(&f, grams)) return false;
   begin_line(&f, out);
-  return cook_and_bone(&f, grams, range_cv(f.grams_low, f.grams_high), out) && amount_is_sane(&f, out->grams_fed);
+  if (!cook_and_bone(&f, grams, range_cv(f.grams_low, f.grams, f.grams_high), out)) return false;
+  out->low_g = f.grams > 0 ? out->grams_fed * f.grams_low / f.grams : out->grams_fed;
+  out->high_g = f.grams > 0 ? out->grams_fed * f.grams_high / f.grams : out->grams_fed;
+  return amount_is_sane(&f, out->grams_fed);
 }
 
 bool recipe_resolve(const struct library *lib, const struct recipe *recipe, struct diags *d, struct ration *out,

@@ -51,6 +51,33 @@ static void what_is_shown_of_a_line(void **state) {
   assert_non_null(strstr(line("1 tin sardines in water")->note, "packed in oil")); /* SR28 15088: canned in oil */
 }
 
+/* Kitchen tables: a pinch is 1/16 to 1/8 of a teaspoon (4.93 ml), a dash 1/8; salt weighs 6 g a teaspoon (SR28). Mean weight
+ * of a chicken wing with its bone in ten carcasses: 89 g (AGAL 1998). A range stands for the middle 90 % of a normal spread.
+ */
+static void household_measures(void **state) {
+  (void)state;
+  const struct ration_line *l = line("1 pinch of salt");
+  assert_true(l->low_g < 6.0 / 16 && l->high_g > 6.0 / 16 && l->grams_fed > l->low_g && l->grams_fed < l->high_g);
+  assert_near(l->part[0].grams_cv, (l->high_g - l->low_g) / (2 * 1.645 * l->grams_fed), 1e-6);
+  assert_non_null(strstr(l->assumed, "pinch"));
+  l = line("2 handfuls of spinach");
+  assert_true(l->low_g >= 2 * 10 && l->high_g <= 2 * 50); /* a handful of leaves */
+  assert_true(line("2 handfuls of beef mince")->grams_fed > 2 * l->grams_fed / 2);
+  l = line("3 chicken feet");
+  assert_int_equal(l->part_count, 2); /* feet have bone */
+  assert_true(l->low_g >= 3 * 30 && l->high_g <= 3 * 80);
+  l = line("1 can mackerel in water"); /* SR28 weighs a large can, 361 g; a usual tin is about 120 g */
+  assert_true(l->high_g < 150);
+  assert_false(resolve("1 mug of rice")); /* nobody knows which mug */
+  assert_false(resolve("1 scoop of spirulina"));
+  l = line("55 g (40-80 g) chicken neck");
+  assert_near(l->grams_fed, 55, 1e-9);
+  assert_near(l->low_g, 40, 1e-9);
+  assert_near(l->high_g, 80, 1e-9);
+  assert_false(resolve("55 g (60-80 g) chicken neck"));
+  assert_null(line("200 g lamb heart")->assumed);
+}
+
 /* USDA SR28, refuse of 05084 "Chicken, broilers or fryers, neck, meat and skin, raw": 36 % bone. */
 static void bone_by_the_published_refuse(void **state) {
   (void)state;
@@ -160,7 +187,8 @@ static void every_line_names_its_record(void **state) {
 }
 
 int main(void) {
-  const struct CMUnitTest tests[] = {cmocka_unit_test(what_is_shown_of_a_line),
+  const struct CMUnitTest tests[] = {cmocka_unit_test(household_measures),
+                                     cmocka_unit_test(what_is_shown_of_a_line),
                                      cmocka_unit_test(bone_by_the_published_refuse),
                                      cmocka_unit_test(cooked_bone_keeps_its_weight),
                                      cmocka_unit_test(weighed_cooked_but_only_raw_is_known),

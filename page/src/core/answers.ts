@@ -13,6 +13,9 @@ export interface Line {
   days_per_week: number;
   grams_when_fed: number;
   grams_from: string | null;
+  assumed: string | null;
+  low_g: number;
+  high_g: number;
   part: string;
   state: string | null;
   cooked_bone: boolean;
