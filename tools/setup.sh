@@ -11,7 +11,7 @@ set -eu
 cd "$(dirname "$0")/.."
 what=${1:-run}
 
-packages="gcc libc6-dev cmake ninja-build libutf8proc-dev libsqlite3-dev libmicrohttpd-dev libjansson-dev"
+packages="gcc libc6-dev cmake ninja-build libutf8proc-dev libsqlite3-dev libmicrohttpd-dev libjansson-dev libxxhash-dev"
 case $what in
   site | check | test | bench) packages="$packages clang lld wasi-libc libclang-rt-14-dev libclang-rt-14-dev-wasm32" ;;
 esac

@@ -1,5 +1,8 @@
 #include "base/base.h"
 
+#define XXH_INLINE_ALL
+#include <xxhash.h>
+
 static int fold(char c) {
   unsigned char u = (unsigned char)c;
   return u >= 'A' && u <= 'Z' ? u + ('a' - 'A') : u;
@@ -69,20 +72,4 @@ int span_distance(struct span a, struct span b, int most) {
   return row[n % 3][m];
 }
 
-uint64_t checksum64(const void *data, size_t n) {
-  const uint64_t basis = 14695981039346656037ULL, prime = 1099511628211ULL;
-  const unsigned char *p = data;
-  uint64_t lane[4] = {basis, basis ^ 1, basis ^ 2, basis ^ 3};
-  for (size_t i = 0; i < n; i += 32) {
-    uint64_t word[4] = {0, 0, 0, 0};
-    memcpy(word, p + i, n - i < 32 ? n - i : 32);
-    for (int k = 0; k < 4; k++) lane[k] = (lane[k] ^ word[k]) * prime;
-  }
-  uint64_t h = basis ^ n;
-  for (int k = 0; k < 4; k++) {
-    /* Multiplying carries changes upward only; folding the high half down lets every bit reach every other. */
-    h = (h ^ lane[k] ^ (lane[k] >> 32)) * prime;
-    h ^= h >> 29;
-  }
-  return h;
-}
+uint64_t checksum64(const void *data, size_t n) { return XXH3_64bits(data, n); }

@@ -51,9 +51,8 @@ struct span span_trim(struct span s);
  * Returns a number > 'most' as soon as the distance is known to exceed it. Words over 64 bytes count as far. */
 int span_distance(struct span a, struct span b, int most);
 
-/* A checksum against damage, not against malice: four FNV-1a lanes over 64-bit words, joined at the end, so that
- * some megabytes are read in well under a millisecond. The last 0 to 31 bytes are padded with zeros; the length is
- * mixed in. Source of the step: the FNV-1a parameters (offset basis and prime; from memory). */
+/* A checksum against damage, not against malice: XXH3, 64 bits (docs/decisions/0008-checksum.md). The same on every machine
+ * of either byte order. */
 uint64_t checksum64(const void *data, size_t n);
 
 #endif

@@ -185,6 +185,24 @@ static void checksum_sees_every_bit(void **state) {
   assert_true(checksum64(block, sizeof block - 1) != clean);
 }
 
+/* Two flipped bits, anywhere: the first one's neighbours in a word, a lane and a stripe among them. And the value that the
+ * library's own documentation gives for the empty input (XXH3_64bits, seed 0: 0x2D06800538D394C2). */
+static void checksum_sees_every_two_bits(void **state) {
+  (void)state;
+  unsigned char block[72];
+  for (size_t i = 0; i < sizeof block; i++) block[i] = (unsigned char)(i * 37);
+  uint64_t clean = checksum64(block, sizeof block);
+  for (size_t a = 0; a < sizeof block * 8; a++)
+    for (size_t b = 0; b < a; b++) {
+      block[a / 8] ^= (unsigned char)(1U << (a % 8));
+      block[b / 8] ^= (unsigned char)(1U << (b % 8));
+      assert_true(checksum64(block, sizeof block) != clean);
+      block[a / 8] ^= (unsigned char)(1U << (a % 8));
+      block[b / 8] ^= (unsigned char)(1U << (b % 8));
+    }
+  assert_true(checksum64("", 0) == 0x2D06800538D394C2ULL);
+}
+
 int main(void) {
   const struct CMUnitTest tests[] = {
       cmocka_unit_test(distances),
@@ -197,6 +215,7 @@ int main(void) {
       cmocka_unit_test(absurd_sizes_reach_the_handler),
       cmocka_unit_test(arena_vectors_grow),
       cmocka_unit_test(checksum_sees_every_bit),
+      cmocka_unit_test(checksum_sees_every_two_bits),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

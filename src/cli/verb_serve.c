@@ -146,7 +146,10 @@ static int listen_until_stopped(const struct run *s, const struct serve_setup *s
   buf_init(&why, s->arena, WHY_MOST);
   const sigset_t ending = hold_signals(&usual);
   if (!serve_start(setup, &server, &in_use, &why)) return cannot_listen(setup, in_use, buf_text(&why));
-  note(s, "texts are kept in %s; Ctrl-C stops", path);
+  note(s,
+       store_is_read_only(setup->store) ? "texts in %s can be read, not changed; Ctrl-C stops"
+                                        : "texts are kept in %s; Ctrl-C stops",
+       path);
   buf_init(&out, s->arena, WHY_MOST);
   buf_addf(&out, "%s\n", serve_address(server));
   int code = write_answer(&out);

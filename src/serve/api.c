@@ -15,6 +15,8 @@ static struct answer failed(struct request *r, enum store_outcome outcome) {
   switch (outcome) {
   case STORE_NO_ROOM:
     return answer_error(r, 507, "room", "there is no room on the disk, or it refuses to write; nothing was changed");
+  case STORE_READ_ONLY:
+    return answer_error(r, 507, "read-only", "the store may only be read where it lies; nothing was changed");
   case STORE_BUSY:
     return answer_error(r, 503, "busy", "another program keeps the store locked; nothing was changed");
   case STORE_MOVED:
@@ -57,7 +59,9 @@ static struct answer get_texts(struct request *r) {
   begin(&b, r);
   buf_adds(&b, "{\"texts\":");
   wire_list(&b, &l);
-  buf_addf(&b, ",\"damaged\":%zu}\n", l.damaged);
+  buf_addf(&b, ",\"damaged\":%zu,\"damaged_ids\":", l.damaged);
+  wire_ids(&b, &l);
+  buf_adds(&b, "}\n");
   return finished(&b, 200, r);
 }
 

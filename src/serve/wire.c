@@ -111,6 +111,15 @@ void wire_list(struct buf *b, const struct store_list *l) {
   buf_addc(b, ']');
 }
 
+void wire_ids(struct buf *b, const struct store_list *l) {
+  buf_addc(b, '[');
+  for (size_t i = 0; i < l->damaged_ids; i++) {
+    if (i > 0) buf_addc(b, ',');
+    json_quoted(b, l->damaged_id[i]);
+  }
+  buf_addc(b, ']');
+}
+
 void wire_bundle(struct buf *b, const struct store_bundle *bundle) {
   buf_adds(b, "{\"bowlwright\":1,\"texts\":");
   wire_list(b, &bundle->texts);

@@ -28,6 +28,8 @@ enum wire_fault wire_read_bundle(struct span json, struct store_bundle *out, siz
 void wire_text(struct buf *b, const struct store_text *t);
 /* [...], entries as in wire_text(). */
 void wire_list(struct buf *b, const struct store_list *l);
+/* The ids of the texts that have damaged states. */
+void wire_ids(struct buf *b, const struct store_list *l);
 void wire_bundle(struct buf *b, const struct store_bundle *bundle);
 
 #endif

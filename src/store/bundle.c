@@ -24,7 +24,7 @@ static enum store_outcome read_all(sqlite3_stmt *q, size_t room, struct store_li
       room -= n;
       ARENA_PUSH(arena, out->item, out->count, out->cap, t);
     } else {
-      out->damaged++;
+      count_damaged(q, out, arena);
     }
   }
   sqlite3_reset(q);

@@ -131,7 +131,7 @@ static void every_change_is_flushed_before_it_is_answered(void **state) {
   assert_int_equal(store_remove(s, SPAN_LIT("a"), rev, &theirs, &found, &arena), STORE_DONE);
   flushed();
   struct store_text text = {SPAN_LIT("b"), SPAN_LIT("larder"), SPAN_LIT("x"), SPAN_LIT("2026-11-02T09:30:00Z"), 1};
-  const struct store_bundle in = {{&text, 1, 1, 0, false}, {NULL, 0, 0, 0, false}};
+  const struct store_bundle in = {.texts = {.item = &text, .count = 1, .cap = 1}};
   assert_int_equal(store_import(s, &in, &arena), STORE_DONE);
   flushed();
   /* The measure itself: without the flush that is asked for, something waits. */

@@ -31,6 +31,7 @@ struct store {
   sqlite3 *db;
   pthread_mutex_t turn;
   sqlite3_stmt *statement[STATEMENT_COUNT];
+  bool read_only;
 };
 
 /* What a result code of SQLite means to us; SQLITE_OK, _ROW and _DONE are STORE_DONE. */
@@ -60,5 +61,9 @@ enum store_outcome read_newest(struct store *s, struct span id, struct store_tex
                                struct arena *arena) MUST_USE;
 /* Columns id, rev, kind, saved, body. False when the row is none of ours. */
 bool read_row(sqlite3_stmt *q, struct store_text *out, struct arena *arena);
+/* The row of 'q', which read_row() refused. */
+void count_damaged(sqlite3_stmt *q, struct store_list *out, struct arena *arena);
+/* Of what one row of 'state' says. */
+int64_t sum_of(const struct store_text *t);
 
 #endif

@@ -12,21 +12,33 @@
 
 enum {
   APPLICATION_ID = 0x426F776C, /* "Bowl" */
-  SCHEMA_VERSION = 1,
+  SCHEMA_VERSION = 2,
   BUSY_MILLISECONDS = 5000,
+  SMALLEST_DATABASE = 512, /* bytes: SQLite takes any smaller file for an empty one, and writes over it */
   PATH_MOST = 4096
 };
 
+/* How a file can be used. */
+enum way { WAY_SHARED, WAY_ALONE, WAY_READ_ONLY };
+
 /* A text is its id and the rev of its newest state; what it says and ever said stands in 'state', where rows are only ever
- * added. 'change' orders the changes of the whole store. */
+ * added. 'change' orders the changes of the whole store. 'sum' is sum_of() of the row. Format 1 had no sums. */
 static const char SCHEMA[] =
     "CREATE TABLE text (id TEXT PRIMARY KEY NOT NULL, rev INTEGER NOT NULL CHECK (rev >= 1),"
     " removed INTEGER NOT NULL CHECK (removed IN (0, 1)), change INTEGER NOT NULL UNIQUE) STRICT;"
     "CREATE TABLE state (id TEXT NOT NULL, rev INTEGER NOT NULL CHECK (rev >= 1), kind TEXT NOT NULL, saved TEXT NOT NULL,"
-    " body TEXT NOT NULL, kept INTEGER NOT NULL CHECK (kept IN (0, 1)), PRIMARY KEY (id, rev)) STRICT;"
+    " body TEXT NOT NULL, kept INTEGER NOT NULL CHECK (kept IN (0, 1)),"
+    " sum INTEGER NOT NULL, PRIMARY KEY (id, rev)) STRICT;"
     "CREATE INDEX state_saved ON state (id, saved, rev);" /* an import asks for each state whether it is here */
     "PRAGMA application_id = 0x426F776C;"
-    "PRAGMA user_version = 1;";
+    "PRAGMA user_version = 2;";
+/* bw_sum() is sum_of() (give_sums). What stands in a file of format 1 is taken for what was written. */
+static const char FROM_1[] = "ALTER TABLE state ADD COLUMN sum INTEGER NOT NULL DEFAULT 0;"
+                             "UPDATE state SET sum = bw_sum(id, rev, kind, saved, body);"
+                             "PRAGMA user_version = 2;";
+/* A file of format 1 that may only be read: the sums are those of what is there. */
+static const char READ_AS_2[] = "CREATE TEMP VIEW state AS SELECT id, rev, kind, saved, body, kept, bw_sum(id, rev, kind, "
+                                "saved, body) AS sum FROM main.state;";
 
 /* ---- words ---- */
 
@@ -84,7 +96,13 @@ static enum store_outcome prepare_file(const char *path, struct buf *why) {
   struct stat st;
   int error = make_folders(path);
   if (error == 0) error = make_file(path);
-  if (error == EEXIST) error = stat(path, &st) != 0 ? errno : S_ISREG(st.st_mode) ? 0 : EISDIR;
+  bool there =
+      error == EEXIST || ((error == EROFS || error == EACCES || error == ENOSPC || error == EDQUOT) && stat(path, &st) == 0);
+  if (there) error = stat(path, &st) != 0 ? errno : S_ISREG(st.st_mode) ? 0 : EISDIR;
+  if (there && error == 0 && st.st_size > 0 && st.st_size < SMALLEST_DATABASE)
+    return say(
+        why, STORE_DAMAGED,
+        "it is too short to be a store of texts; it was left as it is: if it was one, put it aside and restore a backup");
   if (error == 0) return STORE_DONE;
   if (error == ENOSPC || error == EDQUOT) return say(why, STORE_NO_ROOM, "there is no room on the disk");
   return say(why, STORE_TROUBLE, error == EISDIR ? "it is no file" : strerror(error));
@@ -96,6 +114,26 @@ static int open_file(const char *path, sqlite3 **out) {
   snprintf(name, sizeof name, "%s%s", path[0] == '/' ? "" : "./", path);
   return sqlite3_open_v2(name, out, SQLITE_OPEN_READWRITE | SQLITE_OPEN_NOMUTEX, NULL);
 }
+
+/* On a medium that may not be written SQLite cannot make the files beside a WAL database; told that nobody can change the
+ * file ("immutable") it reads it without them. What a log beside it holds would then be missed. */
+static int open_unwritable(const char *path, sqlite3 **out) {
+  char name[3 * PATH_MOST + 64] = "file:";
+  size_t n = strlen(name);
+  if (path[0] != '/') n += (size_t)snprintf(name + n, 3, "./");
+  for (const char *p = path; *p && n < 3 * PATH_MOST; p++) n += (size_t)snprintf(name + n, 4, "%%%02X", (unsigned char)*p);
+  snprintf(name + n, sizeof name - n, "?mode=ro&immutable=1");
+  return sqlite3_open_v2(name, out, SQLITE_OPEN_READONLY | SQLITE_OPEN_URI | SQLITE_OPEN_NOMUTEX, NULL);
+}
+
+static bool has_log(const char *path) {
+  char log[PATH_MOST + 8];
+  struct stat st;
+  snprintf(log, sizeof log, "%s-wal", path);
+  return stat(log, &st) == 0 && st.st_size > 0;
+}
+
+static bool may_write(const char *path) { return faccessat(AT_FDCWD, path, W_OK, AT_EACCESS) == 0; }
 
 /* ---- pragmas ---- */
 
@@ -163,6 +201,26 @@ static enum store_outcome check_whole(sqlite3 *db, const char *check, struct buf
   return code == SQLITE_OK ? STORE_DONE : explain(db, code, why);
 }
 
+static struct span given(sqlite3_value *v) {
+  return (struct span){(const char *)sqlite3_value_text(v), (size_t)sqlite3_value_bytes(v)};
+}
+
+static void sum_in_sql(sqlite3_context *c, int n, sqlite3_value **v) {
+  const struct store_text t = {given(v[0]), given(v[2]), given(v[4]), given(v[3]), sqlite3_value_int64(v[1])};
+  (void)n;
+  sqlite3_result_int64(c, sum_of(&t));
+}
+
+static int give_sums(sqlite3 *db) {
+  return sqlite3_create_function_v2(db, "bw_sum", 5, SQLITE_UTF8 | SQLITE_DETERMINISTIC, NULL, sum_in_sql, NULL, NULL, NULL);
+}
+
+static int64_t format_of(sqlite3 *db) {
+  int64_t version = 0;
+  return ask_number(db, "PRAGMA user_version", &version) == SQLITE_OK ? version : 0;
+}
+
+/* A fresh file gets the schema, one of an older format is taken over: in one transaction. */
 static enum store_outcome make_schema(sqlite3 *db, struct buf *why) {
   bool is_new = false;
   int code = sqlite3_exec(db, "BEGIN IMMEDIATE", NULL, NULL, NULL);
@@ -170,6 +228,7 @@ static enum store_outcome make_schema(sqlite3 *db, struct buf *why) {
   /* Another program may have made it between our look and our turn. */
   enum store_outcome outcome = check_origin(db, &is_new, why);
   if (outcome == STORE_DONE && is_new) code = sqlite3_exec(db, SCHEMA, NULL, NULL, NULL);
+  if (outcome == STORE_DONE && !is_new && format_of(db) == 1) code = sqlite3_exec(db, FROM_1, NULL, NULL, NULL);
   if (outcome == STORE_DONE && code == SQLITE_OK) code = sqlite3_exec(db, "COMMIT", NULL, NULL, NULL);
   if (outcome == STORE_DONE && code != SQLITE_OK) outcome = explain(db, code, why);
   if (!sqlite3_get_autocommit(db)) sqlite3_exec(db, "ROLLBACK", NULL, NULL, NULL);
@@ -194,20 +253,64 @@ static enum store_outcome prepare_checked(struct store *s, struct buf *why) {
   return outcome == STORE_DONE ? STORE_DONE : explain(s->db, sqlite3_extended_errcode(s->db), why);
 }
 
-static enum store_outcome open_checked(struct store *s, struct buf *why) {
+/* What a file of ours must pass before anything is written to it. */
+static enum store_outcome check_ours(struct store *s, bool *is_new, struct buf *why) {
+  int code = give_sums(s->db);
+  if (code != SQLITE_OK) return explain(s->db, code, why);
+  enum store_outcome outcome = check_origin(s->db, is_new, why);
+  return outcome == STORE_DONE && !*is_new ? check_whole(s->db, "PRAGMA quick_check(1)", why) : outcome;
+}
+
+static enum store_outcome open_to_read(struct store *s, struct buf *why) {
+  bool is_new = false;
+  enum store_outcome outcome = check_ours(s, &is_new, why);
+  s->read_only = true;
+  if (outcome != STORE_DONE) return outcome;
+  if (is_new) return say(why, STORE_TROUBLE, "it is empty, and it may not be written");
+  if (format_of(s->db) == 1) {
+    int code = sqlite3_exec(s->db, READ_AS_2, NULL, NULL, NULL);
+    if (code != SQLITE_OK) return explain(s->db, code, why);
+  }
+  return prepare_checked(s, why);
+}
+
+static enum store_outcome open_to_write(struct store *s, enum way way, struct buf *why) {
   sqlite3 *db = s->db;
   bool is_new = false;
-  if (sqlite3_db_readonly(db, "main") == 1) return say(why, STORE_TROUBLE, "it may not be written");
-  enum store_outcome outcome = check_origin(db, &is_new, why);
-  if (outcome == STORE_DONE && !is_new) outcome = check_whole(db, "PRAGMA quick_check(1)", why);
-  if (outcome == STORE_DONE && !is_new) outcome = prepare_checked(s, why);
+  int code = SQLITE_OK;
+  /* Alone, SQLite keeps in memory what it otherwise shares in a file beside the store, for which a full disk has no room. */
+  if (way == WAY_ALONE) code = ask_word(db, "PRAGMA locking_mode = EXCLUSIVE", "exclusive", NULL);
+  if (code != SQLITE_OK) return explain(db, code, why);
+  enum store_outcome outcome = check_ours(s, &is_new, why);
+  bool ready = outcome == STORE_DONE && !is_new && format_of(db) == SCHEMA_VERSION;
+  if (ready) outcome = prepare_checked(s, why);
   if (outcome != STORE_DONE) return outcome;
-  int code = to_wal(db);
+  code = to_wal(db);
   if (code == SQLITE_OK) code = sqlite3_exec(db, "PRAGMA synchronous = FULL", NULL, NULL, NULL);
   if (code != SQLITE_OK) return explain(db, code, why);
-  if (is_new) outcome = make_schema(db, why);
-  if (outcome == STORE_DONE && is_new) outcome = prepare_checked(s, why);
+  if (!ready) outcome = make_schema(db, why);
+  if (outcome == STORE_DONE && !ready) outcome = prepare_checked(s, why);
   if (outcome == STORE_DONE) sqlite3_db_config(db, SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, 0, NULL);
+  return outcome;
+}
+
+static enum store_outcome open_in(enum way way, const char *path, struct store **out, struct buf *why) {
+  struct store *s = calloc(1, sizeof *s);
+  if (!s) return say(why, STORE_TROUBLE, "out of memory");
+  pthread_mutex_init(&s->turn, NULL);
+  int code = way == WAY_READ_ONLY ? open_unwritable(path, &s->db) : open_file(path, &s->db);
+  enum store_outcome outcome;
+  if (code != SQLITE_OK) {
+    outcome = explain(s->db, code, why);
+  } else {
+    set_manners(s->db);
+    outcome = way == WAY_READ_ONLY ? open_to_read(s, why) : open_to_write(s, way, why);
+  }
+  if (outcome == STORE_DONE) {
+    *out = s;
+  } else {
+    store_close(s);
+  }
   return outcome;
 }
 
@@ -215,23 +318,24 @@ enum store_outcome store_open(const char *path, struct store **out, struct buf *
   *out = NULL;
   enum store_outcome outcome = prepare_file(path, why);
   if (outcome != STORE_DONE) return outcome;
-  struct store *s = calloc(1, sizeof *s);
-  if (!s) return say(why, STORE_TROUBLE, "out of memory");
-  pthread_mutex_init(&s->turn, NULL);
-  int code = open_file(path, &s->db);
-  if (code == SQLITE_OK) {
-    set_manners(s->db);
-    outcome = open_checked(s, why);
-  } else {
-    outcome = explain(s->db, code, why);
+  if (!may_write(path)) {
+    if (has_log(path))
+      return say(why, STORE_TROUBLE,
+                 "it may not be written, and a log lies beside it whose saves would be missed: copy both files, the one "
+                 "that ends in -wal too, to a place that can be written");
+    return open_in(WAY_READ_ONLY, path, out, why);
   }
-  if (outcome != STORE_DONE) {
-    store_close(s);
-    return outcome;
-  }
-  *out = s;
-  return STORE_DONE;
+  struct buf shared;
+  struct stat st;
+  buf_init(&shared, why->arena, why->most);
+  outcome = open_in(WAY_SHARED, path, out, &shared);
+  bool has_texts = stat(path, &st) == 0 && st.st_size > 0;
+  if ((outcome == STORE_NO_ROOM || outcome == STORE_TROUBLE) && has_texts) return open_in(WAY_ALONE, path, out, why);
+  buf_add(why, buf_span(&shared));
+  return outcome;
 }
+
+bool store_is_read_only(const struct store *s) { return s->read_only; }
 
 void store_close(struct store *s) {
   if (!s) return;

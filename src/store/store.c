@@ -1,7 +1,7 @@
 /* Reading and changing texts. Every change is one transaction that begins by taking the file's write lock. */
 #include "store/internal.h"
 
-#define ROW "t.id, s.rev, s.kind, s.saved, s.body"
+#define ROW "t.id, s.rev, s.kind, s.saved, s.body, s.sum"
 static const char *const SQL[STATEMENT_COUNT] = {
     [BEGIN_READ] = "BEGIN",
     [BEGIN_WRITE] = "BEGIN IMMEDIATE",
@@ -12,7 +12,7 @@ static const char *const SQL[STATEMENT_COUNT] = {
     [READ] = "SELECT " ROW " FROM text t JOIN state s ON s.id = t.id AND s.rev = t.rev WHERE t.id = ?1 AND t.removed = 0",
     [HEAD] = "SELECT rev, removed FROM text WHERE id = ?1",
     [KEEP] = "UPDATE state SET kept = 1 WHERE id = ?1 AND rev = ?2",
-    [ADD_STATE] = "INSERT INTO state (id, rev, kind, saved, body, kept) VALUES (?1, ?2, ?3, ?4, ?5, ?6)",
+    [ADD_STATE] = "INSERT INTO state (id, rev, kind, saved, body, kept, sum) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)",
     [SET_HEAD] = "INSERT INTO text (id, rev, removed, change)"
                  " VALUES (?1, ?2, ?3, (SELECT coalesce(max(change), 0) + 1 FROM text))"
                  " ON CONFLICT (id) DO UPDATE SET rev = excluded.rev, removed = excluded.removed, change = excluded.change",
@@ -61,6 +61,8 @@ enum store_outcome outcome_of(int code) {
   case SQLITE_CORRUPT:
   case SQLITE_NOTADB:
     return STORE_DAMAGED;
+  case SQLITE_READONLY:
+    return STORE_READ_ONLY;
   case SQLITE_IOERR:
     return outcome_of_io(code);
   default:
@@ -125,14 +127,34 @@ static struct span column(sqlite3_stmt *q, int at) {
   return (struct span){p, p ? (size_t)sqlite3_column_bytes(q, at) : 0};
 }
 
+int64_t sum_of(const struct store_text *t) {
+  const uint64_t of[] = {checksum64(t->id.p, t->id.n), checksum64(t->kind.p, t->kind.n), checksum64(t->saved.p, t->saved.n),
+                         checksum64(t->body.p, t->body.n), (uint64_t)t->rev};
+  return (int64_t)checksum64(of, sizeof of);
+}
+
+/* A bit that the medium lost would be read as if somebody had written it so. */
+static bool sum_fits(sqlite3_stmt *q, const struct store_text *t) {
+  return sqlite3_column_type(q, 5) == SQLITE_INTEGER && sqlite3_column_int64(q, 5) == sum_of(t);
+}
+
 bool read_row(sqlite3_stmt *q, struct store_text *out, struct arena *arena) {
   struct store_text t = {column(q, 0), column(q, 2), column(q, 4), column(q, 3), sqlite3_column_int64(q, 1)};
   if (!t.body.p || !store_id_fits(t.id) || !store_kind_known(t.kind) || !store_saved_fits(t.saved) ||
-      !store_body_fits(t.body) || t.rev < 1)
+      !store_body_fits(t.body) || t.rev < 1 || !sum_fits(q, &t))
     return false;
   *out = (struct store_text){arena_span(arena, t.id), arena_span(arena, t.kind), arena_span(arena, t.body),
                              arena_span(arena, t.saved), t.rev};
   return true;
+}
+
+void count_damaged(sqlite3_stmt *q, struct store_list *out, struct arena *arena) {
+  struct span id = column(q, 0);
+  out->damaged++;
+  if (!id.p || !store_id_fits(id)) id = (struct span){"", 0};
+  for (size_t i = 0; i < out->damaged_ids; i++)
+    if (span_eq(out->damaged_id[i], id)) return;
+  ARENA_PUSH(arena, out->damaged_id, out->damaged_ids, out->damaged_cap, arena_span(arena, id));
 }
 
 static enum store_outcome read_rows(sqlite3_stmt *q, size_t most, size_t most_bytes, struct store_list *out,
@@ -147,7 +169,7 @@ static enum store_outcome read_rows(sqlite3_stmt *q, size_t most, size_t most_by
       break;
     }
     if (!read_row(q, &t, arena)) {
-      out->damaged++;
+      count_damaged(q, out, arena);
       continue;
     }
     bytes += t.body.n;
@@ -184,6 +206,7 @@ enum store_outcome add_state(struct store *s, const struct store_text *t, bool k
   bind_span(q, 4, t->saved);
   bind_span(q, 5, t->body);
   sqlite3_bind_int(q, 6, kept);
+  sqlite3_bind_int64(q, 7, sum_of(t));
   return run_through(q);
 }
 

@@ -22,15 +22,16 @@ enum {
 
 enum store_outcome {
   STORE_DONE,
-  STORE_CONFLICT, /* the named rev is not the newest; nothing was changed */
-  STORE_NO_ROOM,  /* the disk is full or refuses to write; nothing was changed, later tries may succeed */
-  STORE_BUSY,     /* another program held the file for too long; nothing was changed */
-  STORE_DAMAGED,  /* the file is no whole store; it was left as it is */
-  STORE_FOREIGN,  /* a database of another program; it was left as it is */
-  STORE_NEWER,    /* made by a newer edition of this program; it was left as it is */
-  STORE_MOVED,    /* the file was removed or moved while it was open: what is saved now would be found nowhere */
-  STORE_EXISTS,   /* a file that would be written is there already */
-  STORE_TROUBLE   /* the file cannot be opened, or the system failed */
+  STORE_CONFLICT,  /* the named rev is not the newest; nothing was changed */
+  STORE_NO_ROOM,   /* the disk is full or refuses to write; nothing was changed, later tries may succeed */
+  STORE_BUSY,      /* another program held the file for too long; nothing was changed */
+  STORE_DAMAGED,   /* the file is no whole store; it was left as it is */
+  STORE_FOREIGN,   /* a database of another program; it was left as it is */
+  STORE_NEWER,     /* made by a newer edition of this program; it was left as it is */
+  STORE_MOVED,     /* the file was removed or moved while it was open: what is saved now would be found nowhere */
+  STORE_EXISTS,    /* a file that would be written is there already */
+  STORE_READ_ONLY, /* the file, or what it lies on, may only be read; nothing was changed */
+  STORE_TROUBLE    /* the file cannot be opened, or the system failed */
 };
 
 struct store;
@@ -42,8 +43,10 @@ struct store_text {
 struct store_list {
   struct store_text *item;
   size_t count, cap;
-  size_t damaged; /* rows that cannot be read; they are left alone */
-  bool more;      /* there is more than was asked for */
+  size_t damaged;          /* rows that cannot be read, or are not what was written; they are left alone */
+  struct span *damaged_id; /* of the texts that they belong to, each once; no id: it cannot be read either */
+  size_t damaged_ids, damaged_cap;
+  bool more; /* there is more than was asked for */
 };
 
 /* ---- what is accepted ---- */
@@ -59,9 +62,11 @@ void store_now(char out[STORE_SAVED_BYTES]); /* the clock, in milliseconds */
 
 /* Opens 'path', checks it, and makes it (with its folder, readable by its owner alone) when it is not there. On any outcome
  * but STORE_DONE *out is NULL, an existing file was left byte for byte as it was, and 'why' holds a sentence without a full
- * stop. */
+ * stop. A file that may only be read is opened for reading: every change then ends as STORE_READ_ONLY. On a full disk the
+ * file is opened for this process alone: what is there can be read, and changes end as STORE_NO_ROOM until there is room. */
 enum store_outcome store_open(const char *path, struct store **out, struct buf *why) MUST_USE;
 void store_close(struct store *s); /* NULL is fine */
+bool store_is_read_only(const struct store *s);
 /* A whole, checked copy in a new file, while others may go on writing. STORE_EXISTS rather than write over a file. The name
  * 'to' is given when the copy is whole and on the disk; a run that is killed leaves a file 'to'.unfinished-* at most. */
 enum store_outcome store_backup(struct store *s, const char *to, struct buf *why) MUST_USE;

@@ -118,7 +118,7 @@ static void a_damaged_file_with_a_log_is_left_as_it_is(void **state) {
 
 static void foreign_and_newer_files(void **state) {
   (void)state;
-  sql("PRAGMA user_version = 2");
+  sql("PRAGMA user_version = 3");
   store_close(s);
   s = NULL;
   left_alone(path, STORE_NEWER);
@@ -128,7 +128,7 @@ static void foreign_and_newer_files(void **state) {
   sqlite3_close(db);
   left_alone(file("foreign"), STORE_FOREIGN);
   assert_int_equal(sqlite3_open(file("tables"), &db), SQLITE_OK); /* marked as ours, with tables of others */
-  assert_int_equal(sqlite3_exec(db, "CREATE TABLE text (x); PRAGMA application_id = 0x426F776C; PRAGMA user_version = 1",
+  assert_int_equal(sqlite3_exec(db, "CREATE TABLE text (x); PRAGMA application_id = 0x426F776C; PRAGMA user_version = 2",
                                 NULL, NULL, NULL),
                    SQLITE_OK);
   sqlite3_close(db);
@@ -159,6 +159,133 @@ static void rows_that_cannot_be_read_are_counted(void **state) {
   struct store_bundle bundle;
   assert_int_equal(store_export(s, true, SIZE_MAX, &bundle, &arena), STORE_DONE);
   assert_int_equal(bundle.texts.damaged, 3);
+}
+
+/* ---- media that cannot be written, or have no room ---- */
+
+/* As on a full disk: the file that SQLite shares beside a WAL database cannot grow either. */
+static void a_full_disk_can_be_read(void **state) {
+  (void)state;
+  struct rlimit usual;
+  int64_t rev = 0;
+  signal(SIGXFSZ, SIG_IGN);
+  saved("a", "one", 0);
+  saved("a", "in the log", 1);
+  char *copy = arena_text(&arena, whole_file(path));
+  write_file(file("copy.db"), (struct span){copy, whole_file(path).n}); /* as a killed program leaves it, with its log */
+  write_file(file("copy.db-wal"), whole_file(file("deep/er/texts.db-wal")));
+  store_close(s);
+  s = NULL;
+  assert_int_equal(getrlimit(RLIMIT_FSIZE, &usual), 0);
+  const struct rlimit none = {0, usual.rlim_max};
+  assert_int_equal(setrlimit(RLIMIT_FSIZE, &none), 0);
+  enum store_outcome opened = store_open(file("copy.db"), &s, &why);
+  struct store_text t = {0};
+  enum store_outcome read = opened == STORE_DONE ? store_read(s, SPAN_LIT("a"), &t, &found, &arena) : opened;
+  bool there = found;
+  enum store_outcome wrote = opened == STORE_DONE ? write_to(s, "a", "more", 2, true, &rev) : opened;
+  assert_int_equal(setrlimit(RLIMIT_FSIZE, &usual), 0);
+  assert_int_equal(opened, STORE_DONE);
+  assert_int_equal(read, STORE_DONE);
+  assert_true(there && span_is(t.body, "in the log"));
+  assert_int_equal(wrote, STORE_NO_ROOM);
+  assert_int_equal(write_to(s, "a", "more", 2, true, &rev), STORE_DONE); /* there is room again */
+}
+
+static void a_file_that_may_only_be_read(void **state) {
+  (void)state;
+  int64_t rev = 0;
+  struct span good = closed_file();
+  if (geteuid() == 0) {
+    print_message("root may write everything: tried in serve_starting_test on a read-only mount instead\n");
+    return;
+  }
+  assert_int_equal(chmod(path, 0400), 0);
+  assert_int_equal(store_open(path, &s, &why), STORE_DONE);
+  assert_true(store_is_read_only(s));
+  is_newest(s, "a", long_body(3000), 40);
+  assert_int_equal(write_to(s, "a", "more", 40, true, &rev), STORE_READ_ONLY);
+  assert_int_equal(store_backup(s, file("copy.db"), &why), STORE_DONE);
+  assert_true(span_eq(good, whole_file(path)));
+}
+
+/* SQLite takes a file of a few bytes for an empty database and writes over it. */
+static void small_files_of_others_are_left_alone(void **state) {
+  (void)state;
+  static const size_t BYTES[] = {1, 2, 15, 16, 49, 50, 100, 511, 512, 513, 4096};
+  for (size_t i = 0; i < COUNT_OF(BYTES); i++) {
+    char *text = arena_alloc(&arena, BYTES[i], 1);
+    memset(text, 'x', BYTES[i]);
+    write_file(file("other"), (struct span){text, BYTES[i]});
+    struct store *t = NULL;
+    assert_int_not_equal(store_open(file("other"), &t, &why), STORE_DONE);
+    assert_null(t);
+    assert_true(span_eq(whole_file(file("other")), (struct span){text, BYTES[i]}));
+  }
+  struct store *t = NULL;
+  write_file(file("empty"), SPAN_LIT(""));
+  assert_int_equal(store_open(file("empty"), &t, &why), STORE_DONE);
+  store_close(t);
+}
+
+/* Every single bit of a stored text, flipped in the file where SQLite has no check of its own. */
+static void a_flipped_bit_is_noticed_and_named(void **state) {
+  (void)state;
+  saved("whole", "untouched", 0);
+  saved("hurt", "FINDME and the rest of it", 0);
+  store_close(s);
+  s = NULL;
+  struct span good = whole_file(path);
+  char *bytes = arena_text(&arena, good);
+  size_t at = 0;
+  for (size_t i = 0; i + 6 < good.n; i++)
+    if (memcmp(good.p + i, "FINDME", 6) == 0) at = i;
+  assert_true(at > 0);
+  for (size_t bit = 0; bit < 25 * 8; bit++) {
+    struct store_list l;
+    bytes[at + bit / 8] = (char)(bytes[at + bit / 8] ^ (1 << bit % 8));
+    write_file(file("bit.db"), (struct span){bytes, good.n});
+    assert_int_equal(store_open(file("bit.db"), &s, &why), STORE_DONE);
+    assert_int_equal(store_list(s, false, &l, &arena), STORE_DONE);
+    assert_int_equal(l.damaged, 1);
+    assert_int_equal(l.damaged_ids, 1);
+    assert_true(span_is(l.damaged_id[0], "hurt"));
+    is_newest(s, "whole", "untouched", 1);
+    store_close(s);
+    s = NULL;
+    bytes[at + bit / 8] = (char)(bytes[at + bit / 8] ^ (1 << bit % 8));
+  }
+}
+
+/* A file of format 1, made here with the statements of that edition. */
+static void a_file_without_sums_is_taken_over(void **state) {
+  (void)state;
+  sqlite3 *db = NULL;
+  assert_int_equal(sqlite3_open(file("old.db"), &db), SQLITE_OK);
+  assert_int_equal(
+      sqlite3_exec(db,
+                   "PRAGMA journal_mode = WAL;"
+                   "CREATE TABLE text (id TEXT PRIMARY KEY NOT NULL, rev INTEGER NOT NULL CHECK (rev >= 1),"
+                   " removed INTEGER NOT NULL CHECK (removed IN (0, 1)), change INTEGER NOT NULL UNIQUE) STRICT;"
+                   "CREATE TABLE state (id TEXT NOT NULL, rev INTEGER NOT NULL CHECK (rev >= 1), kind TEXT NOT NULL,"
+                   " saved TEXT NOT NULL, body TEXT NOT NULL, kept INTEGER NOT NULL CHECK (kept IN (0, 1)),"
+                   " PRIMARY KEY (id, rev)) STRICT;"
+                   "CREATE INDEX state_saved ON state (id, saved, rev);"
+                   "PRAGMA application_id = 0x426F776C; PRAGMA user_version = 1;"
+                   "INSERT INTO text VALUES ('a', 2, 0, 1);"
+                   "INSERT INTO state VALUES ('a', 1, 'recipe', '2026-11-02T09:30:00Z', 'first', 1),"
+                   " ('a', 2, 'recipe', '2026-11-02T09:31:00Z', 'second', 0);",
+                   NULL, NULL, NULL),
+      SQLITE_OK);
+  sqlite3_close(db);
+  store_close(s);
+  for (int round = 0; round < 2; round++) {
+    assert_int_equal(store_open(file("old.db"), &s, &why), STORE_DONE);
+    is_newest(s, "a", "second", 2);
+    assert_string_equal(versions_of("a", true), "1 first, ");
+    if (round == 0) store_close(s);
+  }
+  assert_int_equal(saved("a", "third", 2), 3);
 }
 
 static void only_the_owner_may_read_it(void **state) {
@@ -219,6 +346,11 @@ int main(void) {
       ON_A_FILE(a_damaged_file_with_a_log_is_left_as_it_is),
       ON_A_FILE(foreign_and_newer_files),
       ON_A_FILE(rows_that_cannot_be_read_are_counted),
+      ON_A_FILE(a_full_disk_can_be_read),
+      ON_A_FILE(a_file_that_may_only_be_read),
+      ON_A_FILE(small_files_of_others_are_left_alone),
+      ON_A_FILE(a_flipped_bit_is_noticed_and_named),
+      ON_A_FILE(a_file_without_sums_is_taken_over),
       ON_A_FILE(only_the_owner_may_read_it),
       ON_A_FILE(a_backup_is_whole_and_never_writes_over),
       ON_A_FILE(a_name_is_a_name),

@@ -163,7 +163,7 @@ static void a_bundle_never_hides_what_is_here(void **state) {
   struct store_text version[] = {
       entry("a", "", "there two", 2, "2026-11-01T09:00:00Z"), entry("a", "", "there one", 1, "2026-11-01T08:00:00Z"),
       entry("z", "", "older", 4, "2026-11-01T08:00:00Z"), entry("unknown", "", "no kind", 4, "2026-11-01T08:00:00Z")};
-  const struct store_bundle in = {{text, 2, 2, 0, false}, {version, 4, 4, 0, false}};
+  const struct store_bundle in = {{.item = text, .count = 2, .cap = 2}, {.item = version, .count = 4, .cap = 4}};
   for (int round = 0; round < 2; round++) {
     assert_int_equal(store_import(s, &in, &arena), STORE_DONE);
     is_newest(s, "a", "there three", 5);
@@ -180,7 +180,7 @@ static void one_id_twice_in_a_bundle(void **state) {
   struct store_text text[] = {entry("a", "recipe", "third", 2, "2026-11-01T10:00:00Z"),
                               entry("a", "recipe", "first", 1, "2026-11-01T10:00:00Z"),
                               entry("a", "recipe", "second", 1, "2026-11-01T10:00:00Z")};
-  const struct store_bundle in = {{text, 3, 3, 0, false}, {NULL, 0, 0, 0, false}};
+  const struct store_bundle in = {{.item = text, .count = 3, .cap = 3}, {.item = NULL, .count = 0, .cap = 0}};
   for (int round = 0; round < 3; round++) {
     assert_int_equal(store_import(s, &in, &arena), STORE_DONE);
     is_newest(s, "a", "third", 3);
@@ -192,7 +192,7 @@ static void one_id_twice_in_a_bundle(void **state) {
 static void no_rev_leaves_what_a_bundle_may_hold(void **state) {
   (void)state;
   struct store_text text[] = {entry("a", "recipe", "high", STORE_REV_MOST, "2026-11-01T10:00:00Z")};
-  const struct store_bundle in = {{text, 1, 1, 0, false}, {NULL, 0, 0, 0, false}};
+  const struct store_bundle in = {{.item = text, .count = 1, .cap = 1}, {.item = NULL, .count = 0, .cap = 0}};
   struct store_bundle out;
   struct store_text t;
   assert_int_equal(store_import(s, &in, &arena), STORE_DONE);
@@ -215,7 +215,7 @@ static void an_import_does_not_look_at_every_state_for_each(void **state) {
     buf_addf(&at, "2026-11-01T09:00:00.%c%c%cZ", '0' + i / 100, '0' + i / 10 % 10, '0' + i % 10);
     version[i] = entry("a", "recipe", "then", i + 1, buf_text(&at));
   }
-  const struct store_bundle in = {{text, 1, 1, 0, false}, {version, MANY, MANY, 0, false}};
+  const struct store_bundle in = {{.item = text, .count = 1, .cap = 1}, {version, MANY, MANY, 0, false}};
   for (int round = 0; round < 2; round++) assert_int_equal(store_import(s, &in, &arena), STORE_DONE);
   is_newest(s, "a", "now", MANY + 1);
   sqlite3_stmt *q = s->statement[FIND_STATE];
@@ -227,7 +227,7 @@ static void versions_alone_leave_the_text(void **state) {
   (void)state;
   saved("a", "alive", 0);
   struct store_text version[] = {entry("a", "recipe", "from elsewhere", 7, "2026-11-01T09:00:00Z")};
-  const struct store_bundle in = {{NULL, 0, 0, 0, false}, {version, 1, 1, 0, false}};
+  const struct store_bundle in = {{.item = NULL, .count = 0, .cap = 0}, {.item = version, .count = 1, .cap = 1}};
   for (int round = 0; round < 2; round++) {
     assert_int_equal(store_import(s, &in, &arena), STORE_DONE);
     is_newest(s, "a", "alive", 3);
@@ -239,7 +239,7 @@ static void a_bundle_is_taken_whole_or_not_at_all(void **state) {
   (void)state;
   struct store_text text[] = {entry("a", "recipe", "fine", 1, "2026-11-01T10:00:00Z"),
                               entry("b", "recipe", "bad \xFF", 1, "2026-11-01T10:00:00Z")};
-  struct store_bundle in = {{text, 2, 2, 0, false}, {NULL, 0, 0, 0, false}};
+  struct store_bundle in = {{.item = text, .count = 2, .cap = 2}, {.item = NULL, .count = 0, .cap = 0}};
   assert_int_equal(store_import(s, &in, &arena), STORE_TROUBLE);
   text[1] = entry("b", "recipe", long_body(400000), 1, "2026-11-01T10:00:00Z");
   sql("PRAGMA max_page_count = 20");

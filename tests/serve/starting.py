@@ -132,7 +132,7 @@ def stores_that_are_left_alone():
         for name, (content, _) in files.items():
             with open(t.path(name), "wb") as f:
                 f.write(content)
-        for name, version, words in [("newer.db", "PRAGMA user_version = 2", "newer edition"), ("foreign.db", "PRAGMA application_id = 7", "another program")]:
+        for name, version, words in [("newer.db", "PRAGMA user_version = 3", "newer edition"), ("foreign.db", "PRAGMA application_id = 7", "another program")]:
             shutil.copy(t.path("good.db"), t.path(name))
             db = sqlite3.connect(t.path(name))
             db.execute(version)
@@ -156,6 +156,43 @@ def no_room_to_begin():
         s = Server(program, t.path("texts.db"), t.page)  # what is left of the try does not stand in the way
         assert s.put("a", "x", 0)[0] == 200
         assert s.stop() == 0
+
+
+def media_that_refuse():
+    """A store on a medium that may only be read, and one on a disk without room: both are opened for reading and copied.
+    Needs leave to mount; without it the C tests of the store stand alone."""
+    with Scratch() as t:
+        s = Server(program, t.path("texts.db"), t.page)
+        assert s.put("a", "kept", 0)[0] == 200
+        assert s.stop() == 0
+        os.mkdir(t.path("medium"))
+        if subprocess.run(["mount", "-t", "tmpfs", "-o", "size=256k", "none", t.path("medium")], capture_output=True).returncode != 0:
+            print("media_that_refuse: may not mount here")
+            return
+        try:
+            shutil.copy(t.path("texts.db"), t.path("medium/texts.db"))
+            try:
+                with open(t.path("medium/full"), "wb", buffering=0) as f:
+                    while f.write(b"x" * 4096):
+                        pass
+            except OSError:
+                pass
+            s = Server(program, t.path("medium/texts.db"), t.page)
+            assert s.read("/api/texts/a")["body"] == "kept"
+            assert s.put("a", "no room for this", 1)[0] == 507
+            os.remove(t.path("medium/full"))
+            assert s.put("a", "room again", 1)[0] == 200
+            assert s.stop() == 0
+            subprocess.run(["mount", "-o", "remount,ro", t.path("medium")], check=True)
+            s = Server(program, t.path("medium/texts.db"), t.page)
+            assert s.read("/api/texts/a")["body"] == "room again"
+            status, said = s.put("a", "never", 2)
+            assert status == 507 and said["why"] == "read-only", said
+            assert s.stop() == 0
+            assert run("--store", t.path("medium/texts.db"), "--backup", t.path("copy.db"))[0] == 0
+            assert os.path.getsize(t.path("copy.db")) > 4096
+        finally:
+            subprocess.run(["umount", t.path("medium")], check=True)
 
 
 def where_texts_are_kept():
@@ -247,5 +284,5 @@ def a_backup_that_is_killed():
 
 
 run_tests([usage, beyond_this_machine_only_when_asked_twice, the_other_loopback, only_this_machine_hears, a_port_in_use, no_page, the_page_in_the_program,
-           stores_that_are_left_alone, no_room_to_begin, where_texts_are_kept, showing_it_in_a_browser,
+           stores_that_are_left_alone, no_room_to_begin, media_that_refuse, where_texts_are_kept, showing_it_in_a_browser,
            a_backup_beside_a_running_server, a_backup_that_is_killed])
