@@ -215,7 +215,7 @@ static void an_import_does_not_look_at_every_state_for_each(void **state) {
     buf_addf(&at, "2026-11-01T09:00:00.%c%c%cZ", '0' + i / 100, '0' + i / 10 % 10, '0' + i % 10);
     version[i] = entry("a", "recipe", "then", i + 1, buf_text(&at));
   }
-  const struct store_bundle in = {{.item = text, .count = 1, .cap = 1}, {version, MANY, MANY, 0, false}};
+  const struct store_bundle in = {{.item = text, .count = 1, .cap = 1}, {.item = version, .count = MANY, .cap = MANY}};
   for (int round = 0; round < 2; round++) assert_int_equal(store_import(s, &in, &arena), STORE_DONE);
   is_newest(s, "a", "now", MANY + 1);
   sqlite3_stmt *q = s->statement[FIND_STATE];

@@ -130,7 +130,7 @@ static void what_is_written_is_read_back(void **state) {
     struct store_text t[] = {
         {SPAN_LIT("a"), SPAN_LIT("foods"), random_body(&arena), SPAN_LIT("2026-11-02T09:30:00.123Z"), 1 + dice(1000000)},
         {SPAN_LIT("Z-9"), SPAN_LIT("animals"), random_body(&arena), SPAN_LIT("2026-11-02T09:30:00Z"), STORE_REV_MOST}};
-    const struct store_bundle out = {{t, 2, 2, 0, false}, {t, 1, 1, 0, false}};
+    const struct store_bundle out = {{.item = t, .count = 2, .cap = 2}, {.item = t, .count = 1, .cap = 1}};
     wire_bundle(&b, &out);
     assert_int_equal(wire_read_bundle(buf_span(&b), &back, &ignored, &arena), WIRE_FINE);
     assert_true(back.texts.count == 2 && back.versions.count == 1 && ignored == 0);
