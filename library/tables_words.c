@@ -24,6 +24,25 @@ static struct span match_words(struct writer *w, const struct tsv *t, size_t row
   return buf_span(&b);
 }
 
+/* "Onions|=hops|chop & @cooked" becomes "onion|=hops|chop & @cooked": only plain words are folded. */
+static img_text said_words(struct writer *w, const struct tsv *t, size_t row, const char *column) {
+  struct span rest = tsv_cell(t, row, column);
+  struct buf b;
+  buf_init(&b, w->arena, 4 * rest.n + 16);
+  while (rest.n > 0) {
+    struct span part = span_trim(cut_piece(&rest, '|'));
+    if (part.n == 0) tsv_fail(t, row, "an empty alternative");
+    if (b.n > 0) buf_addc(&b, '|');
+    for (bool first = true; part.n > 0; first = false) {
+      struct span piece = span_trim(cut_piece(&part, '&'));
+      struct span words = piece.n > 0 && (piece.p[0] == '=' || piece.p[0] == '@') ? piece : fold(w, piece);
+      if (words.n == 0) tsv_fail(t, row, "an alternative without words");
+      buf_addf(&b, "%s%.*s", first ? "" : " & ", SPAN_ARG(words));
+    }
+  }
+  return writer_text(w, buf_span(&b));
+}
+
 static bool holds_word(struct span name, struct span word) {
   while (name.n > 0)
     if (span_eq(cut_piece(&name, ' '), word)) return true;
@@ -66,14 +85,15 @@ static void mark_foods(struct writer *w, const struct img_hazard *hazard, const 
 }
 
 void build_hazards(struct writer *w, const char *data_dir) {
-  static const char *const COLUMNS[] = {"id",     "words",      "match",  "not",  "raw_only", "species",
-                                        "weight", "confidence", "source", "dose", "advice",   NULL};
+  static const char *const COLUMNS[] = {"id",     "words", "match",  "not",  "raw_only", "species",  "weight", "confidence",
+                                        "source", "dose",  "advice", "said", "unless",   "answered", "names",  NULL};
   struct tsv t;
   table_open(&t, w, data_dir, "hazards.tsv", COLUMNS);
   struct img_hazard *out = ARENA_NEW(w->arena, struct img_hazard, t.rows);
   struct span *match = ARENA_NEW(w->arena, struct span, t.rows);
   for (size_t r = 0; r < t.rows; r++) {
     match[r] = match_words(w, &t, r);
+    if (tsv_cell(&t, r, "said").n == 0) tsv_fail(&t, r, "a hazard needs words in 'said': nobody would find it in a text");
     out[r] = (struct img_hazard){.id = table_text(w, &t, r, "id"),
                                  .words = table_text(w, &t, r, "words"),
                                  .match = writer_text(w, match[r]),
@@ -84,7 +104,11 @@ void build_hazards(struct writer *w, const char *data_dir) {
                                  .source = source_index(&t, r, "source"),
                                  .row = (uint16_t)t.line[r],
                                  .dose = table_text(w, &t, r, "dose"),
-                                 .advice = table_text(w, &t, r, "advice")};
+                                 .advice = table_text(w, &t, r, "advice"),
+                                 .said = said_words(w, &t, r, "said"),
+                                 .unless = said_words(w, &t, r, "unless"),
+                                 .answered = said_words(w, &t, r, "answered"),
+                                 .names = said_words(w, &t, r, "names")};
   }
   mark_foods(w, out, match, t.rows);
   writer_section(w, IMG_HAZARDS, out, t.rows, sizeof *out);

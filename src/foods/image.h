@@ -11,7 +11,7 @@
 
 #include "foods/nutrient.h"
 
-enum { IMAGE_VERSION = 1, NO_INDEX = 0xffffffff };
+enum { IMAGE_VERSION = 2, NO_INDEX = 0xffffffff };
 #define IMAGE_MAGIC "BWLIB\r\n\x1a" /* 8 bytes; the line end shows a transfer in text mode */
 
 typedef uint32_t img_text; /* offset into the string section */
@@ -417,6 +417,9 @@ struct img_hazard {
   uint16_t source, row;
   img_text dose; /* what is known of amounts, in words */
   img_text advice;
+  /* For foods/hazard_words.h: alternatives with '|' between, folded. What names it, phrases that are something else, phrases
+     that settle it wherever they stand, and which of its words are also names of animals. */
+  img_text said, unless, answered, names;
 };
 
 struct img_density {
