@@ -1,302 +1,282 @@
 /* "check --json" and "need --json": the keys of one answer, in the documented order. */
+#include "explain/quiet.h"
 #include "review/findings.h"
 #include "json/json_parts.h"
 
-#define NOT_KNOWN ((double)NAN)
-
-static const char *food_code(const struct library *lib, uint32_t food) {
-  return food < library_count(lib) ? library_code(lib, food) : NULL;
+const struct check_result *checked_result(const struct at *at) {
+  while (at->shape != &json_check_shape && at->shape != &json_need_shape) at = at->up;
+  return ((const struct checked *)at->it)->r;
 }
 
-static const char *source_key(const struct library *lib, uint32_t source) {
-  const struct img_source *row = source ? library_source(lib, source) : NULL;
-  return row ? lib_str(lib, row->key) : NULL;
+bool checked_judged(const struct check_result *r) { return r->animal && r->refusal == REFUSE_NOT; }
+
+/* ---- animal ------------------------------------------------------------------------------------------------------ */
+
+static int animal_neutered(const struct at *at) { return ((const struct animal *)at->it)->neutered; }
+static int animal_activity(const struct at *at) {
+  const struct animal *a = at->it;
+  return a->activity_stated ? (int)a->activity : -1;
 }
 
-/* Verdicts exist only where there is an animal that may be judged. */
-static bool judged(const struct check_result *r) { return r->animal && r->refusal == REFUSE_NOT; }
+static const void *body(const struct at *at) { return &checked_result(at)->body; }
 
-/* ---- recipe ---- */
+static const struct field BODY[] = {
+    NUMBER("ideal_kg", "kg", struct animal_body, ideal_kg, "stated, estimated from the condition, or the weight"),
+    NUMBER("metabolic_kg", "", struct animal_body, metabolic_kg, "kilograms to the power of `metabolic_exponent`"),
+    NUMBER("metabolic_exponent", "", struct animal_body, exponent, ""),
+    TEXT("ideal_from", struct animal_body, ideal_from, "where the ideal weight comes from"),
+};
+static const struct shape body_shape = SHAPE("Body", BODY, "the weights that needs are counted by");
 
-/* A ration built without a text has no line numbers: null. */
-static double line_number(const struct ration_line *l) { return l->line > 0 ? l->line : NOT_KNOWN; }
+static const struct field ANIMAL[] = {
+    TEXT("name", struct animal, name, "null when only a weight was given"),
+    WORD("species", struct animal, species, species_word, SPECIES_COUNT, ""),
+    NUMBER_ALWAYS("weight_kg", "kg", struct animal, weight_kg, ""),
+    SAME_OF(body, &body_shape),
+    NUMBER("condition", "of 9", struct animal, condition, "body condition score"),
+    NUMBER("age_years", "years", struct animal, age_years, ""),
+    TRUTH_OR_NULL_OF("neutered", animal_neutered, "null when not said"),
+    WORD_OF("activity", animal_activity, activity_word, ACTIVITY_COUNT, "null when not said"),
+    TEXT("status", struct animal, status, "healthy, or what is not"),
+};
+static const struct shape animal_shape = SHAPE("Animal", ANIMAL, "the animal that the answer is for");
 
-static const char *chosen_by(const struct ration_line *l) {
-  if (l->pinned) return "pin";
-  return l->found_by_name ? "everyday name" : "search";
+static const void *animal(const struct at *at) { return checked_result(at)->animal; }
+
+static int standard(const struct at *at) { return (int)checked_result(at)->options.standard; }
+static int basis(const struct at *at) {
+  const struct check_result *r = checked_result(at);
+  return (int)(checked_judged(r) ? r->allowances.basis : r->options.basis);
 }
 
-static void write_rivals(struct json *j, const struct library *lib, const struct ration_line *l) {
-  json_open(j, "rivals", '[');
-  for (size_t i = 0; i < l->rival_count; i++) {
-    if (l->rivals[i] >= library_count(lib)) continue;
-    json_open(j, NULL, '{');
-    json_text(j, "food", library_code(lib, l->rivals[i]));
-    json_text(j, "name", library_name(lib, l->rivals[i]));
-    json_close(j, '}');
-  }
-  json_close(j, ']');
+static const struct field MEASURE[] = {
+    WORD_OF_ALWAYS("standard", standard, standard_key, STANDARD_COUNT, "whose allowances"),
+    WORD_OF_ALWAYS("basis", basis, basis_key, BASIS_COUNT, "by body weight, or per 1000 kcal: the one that was used"),
+};
+static const struct shape measure_shape = SHAPE("Measure", MEASURE, "what needs are measured by");
+
+/* ---- energy ------------------------------------------------------------------------------------------------------ */
+
+static const char *supplier_line_status(const struct at *at) {
+  return value_status_word[((const struct supplier *)at->it)->status];
+}
+static double supplier_line(const struct at *at) {
+  return line_number(&checked_result(at)->ration->line[((const struct supplier *)at->it)->line]);
 }
 
-static void write_retention(struct json *j, const struct library *lib, const struct ration_line *l) {
-  int32_t row = l->part_count > 0 ? l->part[0].retention : -1;
-  if (row < 0 || (size_t)row >= img_count(&lib->image, IMG_RETENTION)) {
-    json_nothing(j, "cooking_table");
-    return;
-  }
-  const struct img_retention *t = IMG_ROWS(&lib->image, IMG_RETENTION, struct img_retention) + row;
-  json_open(j, "cooking_table", '{');
-  json_text_or_null(j, "code", lib_str(lib, t->code));
-  json_text_or_null(j, "words", lib_str(lib, t->words));
-  json_text(j, "source", source_key(lib, t->source));
-  json_number(j, "row", t->row);
-  json_close(j, '}');
+static const struct field ENERGY_SUPPLIER[] = {
+    NUMBER_OF_ALWAYS("line", "", supplier_line, "of the recipe"),
+    NUMBER_ALWAYS("share", "", struct supplier, share, "of the known amount, 0 to 1"),
+    NUMBER_ALWAYS("amount", "unit", struct supplier, amount, "a day"),
+};
+static const struct shape energy_supplier_shape =
+    SHAPE("EnergySupply", ENERGY_SUPPLIER, "what a line supplies of the energy");
+
+static const struct field SUPPLIER[] = {
+    SAME_AS(&energy_supplier_shape),
+    TEXT_OF_ALWAYS("status", supplier_line_status, "what kind of figure the record has"),
+};
+static const struct shape supplier_shape = SHAPE("Supply", SUPPLIER, "what a line supplies");
+
+static const void *need(const struct at *at) {
+  const struct check_result *r = checked_result(at);
+  return checked_judged(r) ? &r->energy.need : NULL;
 }
 
-/* The foods that the line's arithmetic rests on: flesh, and the bone in it. */
-static void write_portions(struct json *j, const struct library *lib, const struct ration_line *l) {
-  json_open(j, "counted_as", '[');
-  for (int i = 0; i < l->part_count; i++) {
-    json_open(j, NULL, '{');
-    json_text(j, "food", food_code(lib, l->part[i].food));
-    json_number(j, "grams", l->part[i].grams);
-    json_number(j, "grams_cv", l->part[i].grams_cv);
-    json_close(j, '}');
-  }
-  json_close(j, ']');
+/* The keys stay when there is no need to tell. */
+static double need_figure(const struct at *at, size_t offset) {
+  const struct energy_need *e = need(at);
+  return e ? *(const double *)((const char *)e + offset) : NOT_KNOWN;
+}
+static double need_kcal(const struct at *at) { return need_figure(at, offsetof(struct energy_need, kcal)); }
+static double need_low(const struct at *at) { return need_figure(at, offsetof(struct energy_need, low_kcal)); }
+static double need_high(const struct at *at) { return need_figure(at, offsetof(struct energy_need, high_kcal)); }
+static const char *need_from(const struct at *at) {
+  const struct energy_need *e = need(at);
+  return e ? e->from : NULL;
 }
 
-static void write_line(struct json *j, const struct library *lib, const struct ration_line *l) {
-  bool known = l->shown_food < library_count(lib);
-  const struct img_food *food = known ? library_food(lib, l->shown_food) : NULL;
-  json_open(j, NULL, '{');
-  json_number(j, "line", line_number(l));
-  json_text(j, "text", l->text);
-  json_text(j, "food", food_code(lib, l->shown_food));
-  json_text(j, "name", known ? library_name(lib, l->shown_food) : NULL);
-  json_number(j, "grams_per_day", ration_line_grams_per_day(l));
-  json_text(j, "class", food ? json_part_key[json_part_of((enum part)food->part)] : NULL);
-  json_number(j, "days_per_week", l->times_per_28 / 4.0);
-  json_number(j, "grams_when_fed", l->grams_fed);
-  json_text_or_null(j, "grams_from", l->grams_from);
-  json_text_or_null(j, "assumed", l->assumed ? l->assumed : "");
-  json_number(j, "low_g", l->low_g > 0 ? l->low_g : l->grams_fed);
-  json_number(j, "high_g", l->high_g > 0 ? l->high_g : l->grams_fed);
-  json_text(j, "part", food ? part_word[food->part] : NULL);
-  json_text(j, "state", l->state == STATE_UNSTATED ? NULL : state_word[l->state]);
-  json_bool(j, "cooked_bone", l->cooked_bone);
-  json_text(j, "chosen_by", chosen_by(l));
-  json_text_or_null(j, "note", l->note ? l->note : "");
-  json_text(j, "source", food ? source_key(lib, food->source) : NULL);
-  write_portions(j, lib, l);
-  write_retention(j, lib, l);
-  write_rivals(j, lib, l);
-  json_close(j, '}');
+static const struct field NEED_FIGURES[] = {
+    NUMBER_OF("need_kcal", "kcal a day", need_kcal, "null without an animal and after a refusal"),
+    NUMBER_OF("need_low_kcal", "kcal a day", need_low, "end of the usual range"),
+    NUMBER_OF("need_high_kcal", "kcal a day", need_high, "end of the usual range"),
+    TEXT_OF("need_from", need_from, "the equation in words, or where it was stated"),
+};
+static const struct shape need_figures_shape = SHAPE("EnergyNeed", NEED_FIGURES, "what the animal needs");
+
+static const char *need_row_source(const struct at *at) {
+  return json_source_key(at->lib, ((const struct img_energy *)at->it)->source);
+}
+static const char *need_row_words(const struct at *at) {
+  return lib_str(at->lib, ((const struct img_energy *)at->it)->words);
 }
 
-static void write_recipe(struct json *j, const struct library *lib, const struct ration *ration) {
-  json_open(j, "recipe", '{');
-  json_text_or_null(j, "name", ration->name);
-  json_number(j, "days", ration->days);
-  json_open(j, "lines", '[');
-  for (size_t i = 0; i < ration->line_count; i++) write_line(j, lib, &ration->line[i]);
-  json_close(j, ']');
-  json_number(j, "meals_per_day", ration->meals_per_day);
-  json_close(j, '}');
+static const struct field NEED_TABLE[] = {
+    TEXT_OF("source", need_row_source, "key of the source"),
+    NUMBER_ALWAYS("row", "", struct img_energy, row, "of the data file"),
+    TEXT_OF("words", need_row_words, "what the row is about"),
+    WORD("confidence", struct img_energy, confidence, confidence_word, CONF_COUNT, "how well the source is known"),
+};
+static const struct shape need_table_shape = SHAPE("NeedTable", NEED_TABLE, "the row behind the need");
+
+static const void *need_row(const struct at *at) {
+  const struct energy_need *e = need(at);
+  return e ? e->row : NULL;
 }
 
-/* ---- animal and energy ---- */
+static const struct field SHARE[] = {
+    NUMBER("protein", "", struct energy_result, share_protein, ""),
+    NUMBER("fat", "", struct energy_result, share_fat, ""),
+    NUMBER("carbohydrate", "", struct energy_result, share_carbohydrate, ""),
+};
+const struct shape json_share_shape = SHAPE("EnergyShare", SHARE, "shares of the energy, 0 to 1");
 
-static void write_animal(struct json *j, const struct check_result *r) {
-  const struct animal *a = r->animal;
-  if (!a) {
-    json_nothing(j, "animal");
-    return;
-  }
-  json_open(j, "animal", '{');
-  json_text_or_null(j, "name", a->name);
-  json_text(j, "species", species_word[a->species]);
-  json_number(j, "weight_kg", a->weight_kg);
-  json_number(j, "ideal_kg", r->body.ideal_kg);
-  json_number(j, "metabolic_kg", r->body.metabolic_kg);
-  json_number(j, "metabolic_exponent", r->body.exponent);
-  json_text_or_null(j, "ideal_from", r->body.ideal_from);
-  json_number(j, "condition", a->condition);
-  json_number(j, "age_years", a->age_years);
-  if (a->neutered < 0) {
-    json_nothing(j, "neutered");
-  } else {
-    json_bool(j, "neutered", a->neutered != 0);
-  }
-  json_text(j, "activity", a->activity_stated ? activity_word[a->activity] : NULL);
-  json_text_or_null(j, "status", a->status);
-  json_close(j, '}');
+static const char *const ENERGY_BY[] = {"atwater", "published", "four-step"};
+static int energy_by(const struct at *at) { return (int)checked_result(at)->options.energy_by; }
+
+static const struct field ENERGY[] = {
+    SAME_AS(&need_figures_shape),
+    NUMBER("supply_kcal", "kcal a day", struct energy_result, supply_kcal, ""),
+    NUMBER("kcal_per_kg", "kcal per kg", struct energy_result, kcal_per_kg, "of the food as eaten"),
+    OBJECT_HERE("share", &json_share_shape, "where the energy comes from"),
+    NUMBER("supply_low_kcal", "kcal a day", struct energy_result, supply_low, "5th percentile"),
+    NUMBER("supply_high_kcal", "kcal a day", struct energy_result, supply_high, "95th percentile"),
+    WORD_OF_ALWAYS("energy_by", energy_by, ENERGY_BY, (int)COUNT_OF(ENERGY_BY), "how the energy was counted"),
+    NUMBER("published_kcal", "kcal a day", struct energy_result, published_kcal, "by the records' own energy figures"),
+    NUMBER("four_step_kcal", "kcal a day", struct energy_result, four_step_kcal, "by the four-step equation"),
+    NUMBER("grams_per_day", "g a day", struct energy_result, grams_per_day, "of food as eaten"),
+    ROWS("from", struct energy_result, from, from_count, &energy_supplier_shape, "the lines, largest first; kcal"),
+    OBJECT_OF("need_table", need_row, &need_table_shape, "null when the need was stated"),
+};
+static const struct shape energy_shape = SHAPE("Energy", ENERGY, "energy, needed and supplied");
+
+static const struct field NEED_ENERGY[] = {
+    SAME_AS(&need_figures_shape),
+    OBJECT_OF("need_table", need_row, &need_table_shape, "null when the need was stated"),
+};
+static const struct shape need_energy_shape = SHAPE("NeedEnergy", NEED_ENERGY, "the energy needed");
+
+/* ---- nutrients --------------------------------------------------------------------------------------------------- */
+
+static const char *allowance_source(const struct at *at) {
+  return json_source_key(at->lib, ((const struct img_allowance *)at->it)->source);
+}
+static const char *allowance_printed(const struct at *at) {
+  return lib_str(at->lib, ((const struct img_allowance *)at->it)->printed);
 }
 
-static void write_need(struct json *j, const struct check_result *r) {
-  const struct energy_need *need = &r->energy.need;
-  bool known = judged(r);
-  json_number(j, "need_kcal", known ? need->kcal : NOT_KNOWN);
-  json_number(j, "need_low_kcal", known ? need->low_kcal : NOT_KNOWN);
-  json_number(j, "need_high_kcal", known ? need->high_kcal : NOT_KNOWN);
-  json_text_or_null(j, "need_from", known ? need->from : NULL);
+static const struct field ALLOWANCE[] = {
+    TEXT_OF("source", allowance_source, "key of the source"),
+    NUMBER_ALWAYS("row", "", struct img_allowance, row, "of the data file"),
+    TEXT_OF("printed", allowance_printed, "the figure as printed"),
+    WORD("confidence", struct img_allowance, confidence, confidence_word, CONF_COUNT, "how well the source is known"),
+};
+static const struct shape allowance_shape = SHAPE("TableRow", ALLOWANCE, "the row behind a figure of the standard");
+
+static const struct allowance *table_of(const struct at *at) { return ((const struct nutrient_result *)at->it)->table; }
+static const void *allowance_row(const struct at *at) { return table_of(at) ? table_of(at)->allowance_row : NULL; }
+static const void *minimum_row(const struct at *at) { return table_of(at) ? table_of(at)->minimum_row : NULL; }
+static const void *upper_row(const struct at *at) { return table_of(at) ? table_of(at)->upper_row : NULL; }
+static const char *how(const struct at *at) { return table_of(at) ? table_of(at)->how : NULL; }
+
+static const struct field TABLES[] = {
+    OBJECT_OF("table", allowance_row, &allowance_shape, "of the allowance"),
+    OBJECT_OF("minimum_table", minimum_row, &allowance_shape, "of the minimum"),
+    OBJECT_OF("upper_table", upper_row, &allowance_shape, "of the upper limit"),
+    TEXT_OF("how", how, "how the printed figure became the animal's"),
+};
+static const struct shape tables_shape = SHAPE("Tables", TABLES, "the rows behind the figures");
+
+static const struct nutrient_info *info_of(const struct at *at) {
+  return &nutrient_info[((const struct nutrient_result *)at->it)->id];
+}
+static const char *nutrient_key(const struct at *at) { return info_of(at)->key; }
+static const char *nutrient_name(const struct at *at) { return info_of(at)->name; }
+static const char *nutrient_unit(const struct at *at) { return info_of(at)->unit; }
+
+static const struct field NAMED[] = {
+    TEXT_OF_ALWAYS("key", nutrient_key, "of the nutrient"),
+    TEXT_OF_ALWAYS("name", nutrient_name, "for people"),
+    TEXT_OF_ALWAYS("unit", nutrient_unit, "of every amount beside it"),
+};
+static const struct shape named_shape = SHAPE("Named", NAMED, "which nutrient");
+
+static const struct field FIGURES[] = {
+    NUMBER("minimum", "unit", struct nutrient_result, minimum, "a day"),
+    NUMBER("allowance", "unit", struct nutrient_result, allowance, "a day, adjusted where `adjusted` says so"),
+    NUMBER("upper", "unit", struct nutrient_result, upper, "a day"),
+};
+static const struct shape figures_shape = SHAPE("Figures", FIGURES, "what the standard asks");
+
+static const struct field ADJUSTED[] = {
+    NUMBER_ALWAYS("from", "unit", struct nutrient_result, adjusted_from, "the standard's own figure"),
+    NUMBER_ALWAYS("to", "unit", struct nutrient_result, adjusted_to, "the figure used"),
+    TEXT("why", struct nutrient_result, adjusted_why, ""),
+};
+static const struct shape adjusted_shape = SHAPE("Adjusted", ADJUSTED, "an allowance that other nutrients moved");
+
+static const void *adjusted(const struct at *at) {
+  return ((const struct nutrient_result *)at->it)->adjusted ? at->it : NULL;
+}
+static int nutrient_verdict(const struct at *at) {
+  return checked_judged(checked_result(at)) ? (int)((const struct nutrient_result *)at->it)->verdict : -1;
+}
+static size_t missing(const struct at *at) { return ((const struct nutrient_result *)at->it)->missing_count; }
+static double missing_line(const struct at *at, size_t i) {
+  return line_number(&checked_result(at)->ration->line[((const struct nutrient_result *)at->it)->missing[i]]);
 }
 
-static void write_need_table(struct json *j, const struct library *lib, const struct check_result *r) {
-  const struct img_energy *row = judged(r) ? r->energy.need.row : NULL;
-  if (!row) {
-    json_nothing(j, "need_table");
-    return;
-  }
-  json_open(j, "need_table", '{');
-  json_text(j, "source", source_key(lib, row->source));
-  json_number(j, "row", row->row);
-  json_text_or_null(j, "words", lib_str(lib, row->words));
-  json_text(j, "confidence", confidence_word[row->confidence]);
-  json_close(j, '}');
-}
+static const struct field NUTRIENT[] = {
+    SAME_AS(&named_shape),
+    NUMBER("amount", "unit", struct nutrient_result, amount, "a day: what is known"),
+    NUMBER("low", "unit", struct nutrient_result, low, "5th percentile"),
+    NUMBER("high", "unit", struct nutrient_result, high, "95th percentile"),
+    NUMBER("known_share", "", struct nutrient_result, known_share, "of the food's mass that has a value, 0 to 1"),
+    SAME_AS(&figures_shape),
+    NUMBER("ratio", "", struct nutrient_result, ratio, "amount in the poorest window by the allowance"),
+    NUMBER("chance_met", "", struct nutrient_result, chance_met, "that the allowance is reached, in the poorest window"),
+    NUMBER("per_1000kcal", "unit", struct nutrient_result, per_1000kcal, "of the energy supplied"),
+    WORD_OF("verdict", nutrient_verdict, verdict_word, VERDICT_COUNT, "null without an animal and after a refusal"),
+    NUMBER_POSITIVE("window_days", "days", struct nutrient_result, window_days, "over which it may average"),
+    OBJECT_OF("adjusted", adjusted, &adjusted_shape, "null when the standard's own figure was used"),
+    ROWS("from", struct nutrient_result, from, from_count, &supplier_shape, "the lines that supply it, largest first"),
+    NUMBERS_OF("missing", missing, missing_line, "lines whose record has no value"),
+    NUMBER("chance_kept", "", struct nutrient_result, chance_kept, "that the upper limit is kept, in the richest window"),
+    TRUTH("upper_greater_than", struct nutrient_result, upper_greater_than, "the highest level tested, no proven limit"),
+    TRUTH("near_upper", struct nutrient_result, near_upper, "below the limit, but not with the confidence asked"),
+    NUMBER("window_amount", "unit", struct nutrient_result, window_amount, "a day, in the poorest window"),
+    NUMBER("window_high", "unit", struct nutrient_result, window_high, "a day, in the richest window"),
+    TRUTH("verdict_by_window", struct nutrient_result, verdict_by_window, "the average alone would have done better"),
+    NUMBER("lowest_day", "unit", struct nutrient_result, lowest_day, ""),
+    NUMBER("highest_day", "unit", struct nutrient_result, highest_day, ""),
+    TRUTH("highest_day_over", struct nutrient_result, highest_day_over, "the richest day alone passes the limit"),
+    NUMBER("cv", "", struct nutrient_result, cv, "coefficient of variation of the amount"),
+    NUMBER("possible", "unit", struct nutrient_result, possible,
+           "if every food without a value held its class's high value"),
+    NUMBER("estimated_share", "", struct nutrient_result, estimated_share,
+           "of the amount that rests on estimates or cited figures"),
+    SAME_AS(&tables_shape),
+};
+static const struct shape nutrient_shape = SHAPE("Nutrient", NUTRIENT, "one nutrient, amounts a day");
 
-static void write_energy(struct json *j, const struct library *lib, const struct check_result *r) {
-  static const char *const BY[] = {"atwater", "published", "four-step"};
-  const struct energy_result *e = &r->energy;
-  json_open(j, "energy", '{');
-  write_need(j, r);
-  json_number(j, "supply_kcal", e->supply_kcal);
-  json_number(j, "kcal_per_kg", e->kcal_per_kg);
-  json_open(j, "share", '{');
-  json_number(j, "protein", e->share_protein);
-  json_number(j, "fat", e->share_fat);
-  json_number(j, "carbohydrate", e->share_carbohydrate);
-  json_close(j, '}');
-  json_number(j, "supply_low_kcal", e->supply_low);
-  json_number(j, "supply_high_kcal", e->supply_high);
-  json_text(j, "energy_by", BY[r->options.energy_by]);
-  json_number(j, "published_kcal", e->published_kcal);
-  json_number(j, "four_step_kcal", e->four_step_kcal);
-  json_number(j, "grams_per_day", e->grams_per_day);
-  json_open(j, "from", '[');
-  for (size_t i = 0; i < e->from_count; i++) {
-    json_open(j, NULL, '{');
-    json_number(j, "line", line_number(&r->ration->line[e->from[i].line]));
-    json_number(j, "share", e->from[i].share);
-    json_number(j, "amount", e->from[i].amount);
-    json_close(j, '}');
-  }
-  json_close(j, ']');
-  write_need_table(j, lib, r);
-  json_close(j, '}');
-}
+/* ---- balance, parts ---------------------------------------------------------------------------------------------- */
 
-/* ---- nutrients ---- */
+static double balance_known(const struct at *at, size_t i) { return ((const struct balance *)at->it)->known_share[i]; }
 
-static void write_table(struct json *j, const char *key, const struct library *lib, const struct img_allowance *row) {
-  if (!row) {
-    json_nothing(j, key);
-    return;
-  }
-  json_open(j, key, '{');
-  json_text(j, "source", source_key(lib, row->source));
-  json_number(j, "row", row->row);
-  json_text_or_null(j, "printed", lib_str(lib, row->printed));
-  json_text(j, "confidence", confidence_word[row->confidence]);
-  json_close(j, '}');
-}
+static const struct field BALANCE[] = {
+    NUMBER("ca_p", "g per g", struct balance, ca_p, "calcium to phosphorus"),
+    NUMBER("zn_cu", "mg per mg", struct balance, zn_cu, "zinc to copper"),
+    NUMBER("n6_n3", "g per g", struct balance, n6_n3, "omega-6 to omega-3"),
+    NUMBER("k_na", "mg per mg", struct balance, k_na, "potassium to sodium"),
+    NUMBER("phytate_zn", "mol per mol", struct balance, phytate_zn, "phytate to zinc"),
+    NUMBER("ca_phytate_zn_mmol_per_1000kcal", "mmol per 1000 kcal", struct balance, ca_phytate_zn, ""),
+    MAP_OF("known_share", balance_key, BALANCE_COUNT, balance_known, "the smaller known share of the two sides"),
+};
+static const struct shape balance_shape = SHAPE("Balance", BALANCE, "what stands to what");
 
-static void write_tables(struct json *j, const struct library *lib, const struct allowance *t) {
-  write_table(j, "table", lib, t ? t->allowance_row : NULL);
-  write_table(j, "minimum_table", lib, t ? t->minimum_row : NULL);
-  write_table(j, "upper_table", lib, t ? t->upper_row : NULL);
-  json_text_or_null(j, "how", t ? t->how : NULL);
-}
+static double part(const struct at *at, size_t i) { return checked_result(at)->parts[i]; }
 
-static void write_suppliers(struct json *j, const struct check_result *r, const struct nutrient_result *n) {
-  json_open(j, "from", '[');
-  for (size_t i = 0; i < n->from_count; i++) {
-    json_open(j, NULL, '{');
-    json_number(j, "line", line_number(&r->ration->line[n->from[i].line]));
-    json_number(j, "share", n->from[i].share);
-    json_number(j, "amount", n->from[i].amount);
-    json_text(j, "status", value_status_word[n->from[i].status]);
-    json_close(j, '}');
-  }
-  json_close(j, ']');
-  json_open(j, "missing", '[');
-  for (size_t i = 0; i < n->missing_count; i++) json_number(j, NULL, line_number(&r->ration->line[n->missing[i]]));
-  json_close(j, ']');
-}
-
-static void write_adjusted(struct json *j, const struct nutrient_result *n) {
-  if (!n->adjusted) {
-    json_nothing(j, "adjusted");
-    return;
-  }
-  json_open(j, "adjusted", '{');
-  json_number(j, "from", n->adjusted_from);
-  json_number(j, "to", n->adjusted_to);
-  json_text_or_null(j, "why", n->adjusted_why);
-  json_close(j, '}');
-}
-
-static void write_days(struct json *j, const struct nutrient_result *n) {
-  json_number(j, "window_amount", n->window_amount);
-  json_number(j, "window_high", n->window_high);
-  json_bool(j, "verdict_by_window", n->verdict_by_window);
-  json_number(j, "lowest_day", n->lowest_day);
-  json_number(j, "highest_day", n->highest_day);
-  json_bool(j, "highest_day_over", n->highest_day_over);
-}
-
-static void write_nutrient(struct json *j, const struct library *lib, const struct check_result *r,
-                           const struct nutrient_result *n) {
-  const struct nutrient_info *info = &nutrient_info[n->id];
-  json_open(j, NULL, '{');
-  json_text(j, "key", info->key);
-  json_text(j, "name", info->name);
-  json_text(j, "unit", info->unit);
-  json_number(j, "amount", n->amount);
-  json_number(j, "low", n->low);
-  json_number(j, "high", n->high);
-  json_number(j, "known_share", n->known_share);
-  json_number(j, "minimum", n->minimum);
-  json_number(j, "allowance", n->allowance);
-  json_number(j, "upper", n->upper);
-  json_number(j, "ratio", n->ratio);
-  json_number(j, "chance_met", n->chance_met);
-  json_number(j, "per_1000kcal", n->per_1000kcal);
-  json_text(j, "verdict", judged(r) ? verdict_word[n->verdict] : NULL);
-  json_number(j, "window_days", n->window_days > 0 ? n->window_days : NOT_KNOWN);
-  write_adjusted(j, n);
-  write_suppliers(j, r, n);
-  json_number(j, "chance_kept", n->chance_kept);
-  json_bool(j, "upper_greater_than", n->upper_greater_than);
-  json_bool(j, "near_upper", n->near_upper);
-  write_days(j, n);
-  json_number(j, "cv", n->cv);
-  json_number(j, "possible", n->possible);
-  json_number(j, "estimated_share", n->estimated_share);
-  write_tables(j, lib, n->table);
-  json_close(j, '}');
-}
-
-/* ---- balance, parts, findings ---- */
-
-static void write_balance(struct json *j, const struct balance *b) {
-  static const char *const KEY[] = {"ca_p", "zn_cu", "n6_n3", "k_na", "phytate_zn"};
-  const double value[] = {b->ca_p, b->zn_cu, b->n6_n3, b->k_na, b->phytate_zn};
-  json_open(j, "balance", '{');
-  for (size_t i = 0; i < COUNT_OF(KEY); i++) json_number(j, KEY[i], value[i]);
-  json_number(j, "ca_phytate_zn_mmol_per_1000kcal", b->ca_phytate_zn);
-  json_open(j, "known_share", '{');
-  for (size_t i = 0; i < COUNT_OF(KEY); i++) json_number(j, KEY[i], b->known_share[i]);
-  json_close(j, '}');
-  json_close(j, '}');
-}
-
-static void write_parts(struct json *j, const struct check_result *r) {
-  json_open(j, "parts", '{');
-  for (int i = 0; i < BOWL_COUNT; i++) json_number(j, json_part_key[i], r->parts[i]);
-  json_close(j, '}');
-}
+/* ---- findings ---------------------------------------------------------------------------------------------------- */
 
 static void write_because_value(struct json *j, const char *key, const struct because *b) {
   if (b->text) {
@@ -323,8 +303,9 @@ static void write_because_unit(struct json *j, const struct because *b) {
 }
 
 /* An object has every key once: facts that share a key become one array. */
-static void write_because(struct json *j, const struct finding *f) {
-  json_open(j, "because", '{');
+static void write_because(struct json *j, const char *because, const struct at *at) {
+  const struct finding *f = at->it;
+  json_open(j, because, '{');
   for (size_t i = 0; i < f->because_count; i++) {
     const struct because *b = &f->because[i];
     if (count_key(f, b->key, 0, i) > 0) continue;
@@ -341,51 +322,86 @@ static void write_because(struct json *j, const struct finding *f) {
   json_close(j, '}');
 }
 
-static void write_findings(struct json *j, const struct check_result *r) {
-  json_open(j, "findings", '[');
-  for (size_t i = 0; i < r->finding_count; i++) {
-    const struct finding *f = &r->finding[i];
-    json_open(j, NULL, '{');
-    json_text(j, "id", f->id);
-    json_text(j, "weight", finding_weight_word[f->weight]);
-    json_text(j, "text", f->text);
-    write_because(j, f);
-    json_text_or_null(j, "source", f->source);
-    json_text_or_null(j, "reason", f->reason);
-    json_text_or_null(j, "remedy", f->remedy);
-    json_text(j, "confidence", confidence_word[f->confidence]);
-    json_bool(j, "danger", finding_is_danger(f));
-    json_close(j, '}');
+static int danger(const struct at *at) { return finding_is_danger(at->it); }
+
+static const struct field FINDING[] = {
+    TEXT_ALWAYS("id", struct finding, id, "which finding, as in docs/method/findings.md"),
+    WORD("weight", struct finding, weight, finding_weight_word, FINDING_WEIGHT_COUNT,
+         "do something, keep an eye on it, good to know"),
+    TEXT_ALWAYS("text", struct finding, text, "the sentence"),
+    FREE("because", write_because, "Record<string, unknown>", "the facts behind it; keys differ from finding to finding"),
+    TEXT("source", struct finding, source, "key of the source"),
+    TEXT("reason", struct finding, reason, "why it matters"),
+    TEXT("remedy", struct finding, remedy, "what would help"),
+    WORD("confidence", struct finding, confidence, confidence_word, CONF_COUNT, "how well the source is known"),
+    TRUTH_OF("danger", danger, "something in the bowl must not be fed at all"),
+};
+static const struct shape finding_shape = SHAPE("Finding", FINDING, "one finding of the written review");
+
+static const char *refused_why(const struct at *at) { return refusal_key(checked_result(at)->refusal); }
+static const char *refused_text(const struct at *at) { return refusal_text(checked_result(at)->refusal); }
+static const char *refused_ask(const struct at *at) { return refusal_ask(checked_result(at)->refusal); }
+
+static const struct field REFUSED[] = {
+    TEXT_OF_ALWAYS("why", refused_why, "`growth`, `pregnant`, `nursing`, `unwell`"),
+    TEXT_OF_ALWAYS("text", refused_text, "what is not done, and why"),
+    TEXT_OF_ALWAYS("ask", refused_ask, "whom to ask"),
+};
+static const struct shape refused_shape = SHAPE("Refused", REFUSED, "why no verdict is given");
+
+static const void *refused(const struct at *at) { return checked_result(at)->refusal == REFUSE_NOT ? NULL : at->it; }
+
+static double verdicts_are(const struct at *at, size_t verdict) { return checked_result(at)->verdict_count[verdict]; }
+static const void *verdicts(const struct at *at) { return checked_judged(checked_result(at)) ? at->it : NULL; }
+
+/* ---- the whole --------------------------------------------------------------------------------------------------- */
+
+static const void *recipe(const struct at *at) { return checked_result(at)->ration; }
+static double sure(const struct at *at) { return checked_result(at)->options.sure; }
+static const void *energy(const struct at *at) { return &checked_result(at)->energy; }
+static const void *balance(const struct at *at) { return &checked_result(at)->balance; }
+static size_t all_nutrients(const struct at *at) {
+  (void)at;
+  return NUT_COUNT;
+}
+static const void *nutrient(const struct at *at, size_t i) { return &checked_result(at)->nutrient[i]; }
+static size_t findings(const struct at *at) { return checked_result(at)->finding_count; }
+static const void *finding(const struct at *at, size_t i) { return &checked_result(at)->finding[i]; }
+
+static const struct asked *asked(const struct at *at) { return ((const struct checked *)at->it)->asked; }
+static const void *ratio(const struct at *at) { return asked(at)->ratio; }
+static size_t whys(const struct at *at) { return asked(at)->why_count; }
+static const void *why(const struct at *at, size_t i) { return &asked(at)->why[i]; }
+
+/* The curve is worked out for whoever reads it. */
+static void write_quiet(struct json *j, const char *key, const struct at *at) {
+  struct quiet q = quiet_of(checked_result(at));
+  struct at inner = {at->lib, &json_quiet_shape, &q, at, 0};
+  if (q.applies) {
+    json_shape(j, key, &json_quiet_shape, &inner);
+  } else {
+    json_nothing(j, key);
   }
-  json_close(j, ']');
 }
 
-static void write_refused(struct json *j, enum refusal refusal) {
-  if (refusal == REFUSE_NOT) {
-    json_nothing(j, "refused");
-    return;
-  }
-  json_open(j, "refused", '{');
-  json_text(j, "why", refusal_key(refusal));
-  json_text(j, "text", refusal_text(refusal));
-  json_text(j, "ask", refusal_ask(refusal));
-  json_close(j, '}');
-}
-
-static void write_verdict_counts(struct json *j, const struct check_result *r) {
-  if (!judged(r)) {
-    json_nothing(j, "verdicts");
-    return;
-  }
-  json_open(j, "verdicts", '{');
-  for (int v = 0; v < VERDICT_COUNT; v++) json_number(j, verdict_word[v], r->verdict_count[v]);
-  json_close(j, '}');
-}
-
-static void write_measure_of_need(struct json *j, const struct check_result *r) {
-  json_text(j, "standard", standard_key[r->options.standard]);
-  json_text(j, "basis", basis_key[judged(r) ? r->allowances.basis : r->options.basis]);
-}
+static const struct field CHECK[] = {
+    OBJECT_OF_ALWAYS("recipe", recipe, &json_recipe_shape, ""),
+    OBJECT_OF("animal", animal, &animal_shape, "null when none was given"),
+    SAME_AS(&measure_shape),
+    NUMBER_OF_ALWAYS("sure", "", sure, "the confidence asked for, 0.5 to 0.99"),
+    OBJECT_OF_ALWAYS("energy", energy, &energy_shape, ""),
+    ROWS_OF("nutrients", all_nutrients, nutrient, &nutrient_shape, "each one, always in the same order"),
+    OBJECT_OF_ALWAYS("balance", balance, &balance_shape, ""),
+    MAP_OF("parts", json_part_key, BOWL_COUNT, part, "shares of the mass as eaten, 0 to 1"),
+    ROWS_OF("findings", findings, finding, &finding_shape, "dangers first, then by weight"),
+    OBJECT_OF("refused", refused, &refused_shape, "null when a verdict is given"),
+    MAP_OR_NULL_OF("verdicts", verdicts, verdict_word, VERDICT_COUNT, verdicts_are, "how many nutrients have each verdict"),
+    FREE_OF("quiet", write_quiet, "Quiet | null", &json_quiet_shape,
+            "less of the same food; null where the need shrinks with it"),
+    OBJECT_IF("ratio", ratio, &json_ratio_shape, "with `--ratio`"),
+    ROWS_IF("why", whys, why, &json_why_shape, "with `--why`, in the order asked"),
+};
+const struct shape json_check_shape = SHAPE("Check", CHECK, "the answer of `check --json`, one object a recipe");
 
 void json_check(const struct library *lib, const struct check_result *r, struct buf *out) {
   static const struct asked NOTHING = {NULL, 0, NULL};
@@ -393,63 +409,37 @@ void json_check(const struct library *lib, const struct check_result *r, struct 
 }
 
 void json_check_asked(const struct library *lib, const struct check_result *r, const struct asked *asked, struct buf *out) {
-  struct json writer, *j = &writer;
-  json_init(j, out);
-  json_open(j, NULL, '{');
-  write_recipe(j, lib, r->ration);
-  write_animal(j, r);
-  write_measure_of_need(j, r);
-  json_number(j, "sure", r->options.sure);
-  write_energy(j, lib, r);
-  json_open(j, "nutrients", '[');
-  for (int i = 0; i < NUT_COUNT; i++) write_nutrient(j, lib, r, &r->nutrient[i]);
-  json_close(j, ']');
-  write_balance(j, &r->balance);
-  write_parts(j, r);
-  write_findings(j, r);
-  write_refused(j, r->refusal);
-  write_verdict_counts(j, r);
-  json_quiet(j, r);
-  if (asked->ratio) json_ratio(j, r, asked->ratio);
-  if (asked->why_count > 0) json_why(j, lib, r, asked);
-  json_close(j, '}');
+  struct checked it = {r, asked};
+  json_write(lib, &json_check_shape, &it, out);
 }
 
-/* ---- need ---- */
+/* ---- need -------------------------------------------------------------------------------------------------------- */
 
-static bool has_figure(const struct nutrient_result *n) {
-  return n->minimum == n->minimum || n->allowance == n->allowance || n->upper == n->upper;
+static const struct field NEED_NUTRIENT[] = {
+    SAME_AS(&named_shape),
+    SAME_AS(&figures_shape),
+    TRUTH("upper_greater_than", struct nutrient_result, upper_greater_than, "the highest level tested, no proven limit"),
+    NUMBER_POSITIVE("window_days", "days", struct nutrient_result, window_days, "over which it may average"),
+    SAME_AS(&tables_shape),
+};
+static const struct shape need_nutrient_shape = SHAPE("NeedNutrient", NEED_NUTRIENT, "what is needed of a nutrient");
+
+static size_t needed_nutrients(const struct at *at) { return checked_judged(checked_result(at)) ? NUT_COUNT : 0; }
+static const void *needed_nutrient(const struct at *at, size_t i) {
+  const struct nutrient_result *n = &checked_result(at)->nutrient[i];
+  return n->minimum == n->minimum || n->allowance == n->allowance || n->upper == n->upper ? n : NULL;
 }
 
-static void write_need_nutrient(struct json *j, const struct library *lib, const struct nutrient_result *n) {
-  const struct nutrient_info *info = &nutrient_info[n->id];
-  json_open(j, NULL, '{');
-  json_text(j, "key", info->key);
-  json_text(j, "name", info->name);
-  json_text(j, "unit", info->unit);
-  json_number(j, "minimum", n->minimum);
-  json_number(j, "allowance", n->allowance);
-  json_number(j, "upper", n->upper);
-  json_bool(j, "upper_greater_than", n->upper_greater_than);
-  json_number(j, "window_days", n->window_days > 0 ? n->window_days : NOT_KNOWN);
-  write_tables(j, lib, n->table);
-  json_close(j, '}');
-}
+static const struct field NEED[] = {
+    OBJECT_OF("animal", animal, &animal_shape, ""),
+    SAME_AS(&measure_shape),
+    OBJECT_OF_ALWAYS("energy", energy, &need_energy_shape, ""),
+    ROWS_OF("nutrients", needed_nutrients, needed_nutrient, &need_nutrient_shape, "those with a figure"),
+    OBJECT_OF("refused", refused, &refused_shape, "null when a need is given"),
+};
+const struct shape json_need_shape = SHAPE("Need", NEED, "the answer of `need --json`");
 
 void json_need(const struct library *lib, const struct check_result *r, struct buf *out) {
-  struct json writer, *j = &writer;
-  json_init(j, out);
-  json_open(j, NULL, '{');
-  write_animal(j, r);
-  write_measure_of_need(j, r);
-  json_open(j, "energy", '{');
-  write_need(j, r);
-  write_need_table(j, lib, r);
-  json_close(j, '}');
-  json_open(j, "nutrients", '[');
-  for (int i = 0; judged(r) && i < NUT_COUNT; i++)
-    if (has_figure(&r->nutrient[i])) write_need_nutrient(j, lib, &r->nutrient[i]);
-  json_close(j, ']');
-  write_refused(j, r->refusal);
-  json_close(j, '}');
+  struct checked it = {r, NULL};
+  json_write(lib, &json_need_shape, &it, out);
 }

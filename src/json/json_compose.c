@@ -1,134 +1,163 @@
 /* "compose --json": the recipe, what it costs, and when there is none why, what comes nearest and what would help. */
-#include <math.h>
-
 #include "app/app_compose.h"
-#include "json/json_helps.h"
-#include "json/json_left.h"
-#include "json/json.h"
 
-static const char *status_word(const struct compose_result *r) {
-  switch (r->status) {
-  case COMPOSE_FOUND:
-    return "found";
-  case COMPOSE_STOPPED:
-    return "stopped";
-  case COMPOSE_NONE:
-    return "none-exists";
-  case COMPOSE_REFUSED:
-    return "refused";
-  case COMPOSE_NOT_LINEAR:
-    break;
-  }
-  return "not-linear";
+#include "json/json_parts.h"
+
+static const struct composed_answer *answer(const struct at *at) { return at_within(at, &json_compose_shape); }
+
+/* ---- a bowl ------------------------------------------------------------------------------------------------------ */
+
+static const struct shape dish_shape, bowl_shape;
+static const struct composed *dish(const struct at *at) { return at_within(at, &dish_shape); }
+static const struct compose_bowl *bowl(const struct at *at) { return at_within(at, &bowl_shape); }
+
+static size_t candidate(const struct at *at) { return (size_t)bowl(at)->candidate[at->place]; }
+static const struct compose_food *larder_food(const struct at *at) {
+  return &answer(at)->request->food[answer(at)->result->food_of[candidate(at)]];
+}
+static const char *line_food(const struct at *at) {
+  return library_code(at->lib, ((const struct ration_line *)at->it)->shown_food);
+}
+static const char *line_name(const struct at *at) { return larder_food(at)->food.name; }
+static double line_grams(const struct at *at) { return ration_line_grams_per_day(at->it); }
+static double line_days(const struct at *at) { return answer(at)->result->times_of[candidate(at)] / 4; }
+static double line_cost(const struct at *at) { return line_grams(at) * larder_food(at)->price; }
+
+static const struct field LINE[] = {
+    TEXT_OF_ALWAYS("food", line_food, "the pin"),
+    TEXT_OF_ALWAYS("name", line_name, "as the larder calls it"),
+    NUMBER_OF_ALWAYS("grams_per_day", "g a day", line_grams, "as eaten"),
+    NUMBER_OF_ALWAYS("days_per_week", "days", line_days, ""),
+    NUMBER_OF("cost", "currency a day", line_cost, "null without a price"),
+};
+static const struct shape line_shape = SHAPE("ComposeLine", LINE, "a food of the bowl");
+
+static const char *wanting_key(const struct at *at) {
+  return nutrient_info[((const struct nutrient_result *)at->it)->id].key;
+}
+static const char *wanting_unit(const struct at *at) {
+  return nutrient_info[((const struct nutrient_result *)at->it)->id].unit;
 }
 
-static void write_lines(struct json *j, const struct library *lib, const struct composed_answer *a,
-                        const struct compose_bowl *b) {
-  json_open(j, "lines", '[');
-  for (size_t i = 0; i < b->ration->line_count; i++) {
-    const struct ration_line *l = &b->ration->line[i];
-    size_t c = (size_t)b->candidate[i];
-    const struct compose_food *f = &a->request->food[a->result->food_of[c]];
-    double grams = ration_line_grams_per_day(l);
-    json_open(j, NULL, '{');
-    json_text(j, "food", library_code(lib, l->shown_food));
-    json_text(j, "name", f->food.name);
-    json_number(j, "grams_per_day", grams);
-    json_number(j, "days_per_week", a->result->times_of[c] / 4);
-    json_number(j, "cost", grams * f->price);
-    json_close(j, '}');
-  }
-  json_close(j, ']');
+static const struct field WANTING[] = {
+    TEXT_OF_ALWAYS("key", wanting_key, "of the nutrient"),
+    WORD("verdict", struct nutrient_result, verdict, verdict_word, VERDICT_COUNT, ""),
+    TEXT_OF_ALWAYS("unit", wanting_unit, "of the amounts"),
+    NUMBER("amount", "unit", struct nutrient_result, window_amount, "a day, in the poorest window"),
+    NUMBER("allowance", "unit", struct nutrient_result, allowance, "a day"),
+    NUMBER("upper", "unit", struct nutrient_result, upper, "a day"),
+    NUMBER("chance_met", "", struct nutrient_result, chance_met, ""),
+};
+static const struct shape wanting_shape = SHAPE("ComposeWanting", WANTING, "a nutrient that is not met");
+
+static const struct composed_bowl *text_of(const struct at *at) { return &dish(at)->bowl[bowl(at) - dish(at)->dish->bowl]; }
+static size_t wantings(const struct at *at) { return text_of(at)->after ? NUT_COUNT : 0; }
+static const void *wanting(const struct at *at, size_t i) {
+  const struct nutrient_result *n = &text_of(at)->after->nutrient[i];
+  return n->verdict == VERDICT_MET || n->verdict == VERDICT_NO_FIGURE ? NULL : n;
 }
 
-static void write_wanting(struct json *j, const struct check_result *r) {
-  json_open(j, "wanting", '[');
-  for (int i = 0; r && i < NUT_COUNT; i++) {
-    const struct nutrient_result *n = &r->nutrient[i];
-    if (n->verdict == VERDICT_MET || n->verdict == VERDICT_NO_FIGURE) continue;
-    json_open(j, NULL, '{');
-    json_text(j, "key", nutrient_info[i].key);
-    json_text(j, "verdict", verdict_word[n->verdict]);
-    json_text(j, "unit", nutrient_info[i].unit);
-    json_number(j, "amount", n->window_amount);
-    json_number(j, "allowance", n->allowance);
-    json_number(j, "upper", n->upper);
-    json_number(j, "chance_met", n->chance_met);
-    json_close(j, '}');
-  }
-  json_close(j, ']');
+static const char *bowl_animal(const struct at *at) { return bowl(at)->animal->name; }
+static int bowl_species(const struct at *at) { return (int)bowl(at)->animal->species; }
+static double bowl_supply(const struct at *at) { return bowl(at)->after->energy.supply_kcal; }
+static double bowl_grams(const struct at *at) { return bowl(at)->after->energy.grams_per_day; }
+static const char *bowl_text(const struct at *at) { return text_of(at)->text; }
+static const char *bowl_topper(const struct at *at) { return text_of(at)->topper; }
+static int bowl_kept(const struct at *at) { return text_of(at)->kept; }
+static size_t lines(const struct at *at) { return bowl(at)->ration->line_count; }
+static const void *a_line(const struct at *at, size_t i) { return &bowl(at)->ration->line[i]; }
+
+static void write_left(struct json *j, const char *key, const struct at *at) {
+  (void)key;
+  json_left(j, at, NULL, text_of(at)->after);
 }
 
-static void write_bowls(struct json *j, const struct library *lib, const struct composed_answer *a,
-                        const struct composed *c) {
-  json_open(j, "bowls", '[');
-  for (size_t i = 0; i < a->request->animals; i++) {
-    const struct compose_bowl *b = &c->dish->bowl[i];
-    json_open(j, NULL, '{');
-    json_text(j, "animal", b->animal->name);
-    json_text(j, "species", species_word[b->animal->species]);
-    json_number(j, "base_share", b->share);
-    json_number(j, "need_kcal", b->need_kcal);
-    json_number(j, "supply_kcal", b->after->energy.supply_kcal);
-    json_number(j, "grams_per_day", b->after->energy.grams_per_day);
-    json_text(j, "text", c->bowl[i].text);
-    json_text_or_null(j, "topper", c->bowl[i].topper);
-    json_bool(j, "kept", c->bowl[i].kept);
-    write_lines(j, lib, a, b);
-    write_wanting(j, c->bowl[i].after);
-    json_left(j, NULL, c->bowl[i].after);
-    json_close(j, '}');
-  }
-  json_close(j, ']');
-  json_text_or_null(j, "base", c->base);
+static const struct field BOWL[] = {
+    TEXT_OF("animal", bowl_animal, "its name; null when only a weight was given"),
+    WORD_OF_ALWAYS("species", bowl_species, species_word, SPECIES_COUNT, ""),
+    NUMBER("base_share", "", struct compose_bowl, share, "of the base, that this animal gets"),
+    NUMBER("need_kcal", "kcal a day", struct compose_bowl, need_kcal, ""),
+    NUMBER_OF("supply_kcal", "kcal a day", bowl_supply, ""),
+    NUMBER_OF("grams_per_day", "g a day", bowl_grams, "as eaten"),
+    TEXT_OF("text", bowl_text, "a recipe for this animal, which `check` reads"),
+    TEXT_OF("topper", bowl_topper, "what goes on top of the base, a line a food"),
+    TRUTH_OF("kept", bowl_kept, "the text, read again, keeps every promise"),
+    ROWS_OF("lines", lines, a_line, &line_shape, ""),
+    ROWS_OF("wanting", wantings, wanting, &wanting_shape, "what is not met"),
+    FREE_SAME(write_left, &json_left_shape),
+};
+static const struct shape bowl_shape = SHAPE("ComposeBowl", BOWL, "what one animal gets");
+
+/* ---- a dish ------------------------------------------------------------------------------------------------------ */
+
+static const char *dish_text(const struct at *at) { return dish(at)->bowl[0].text; }
+static double dish_grams(const struct at *at) { return dish(at)->dish->grams; }
+static double dish_cost(const struct at *at) { return answer(at)->priced ? dish(at)->dish->cost : NOT_KNOWN; }
+static int dish_rounded(const struct at *at) { return dish(at)->dish->rounded; }
+static size_t bowls(const struct at *at) { return answer(at)->request->animals; }
+static const void *a_bowl(const struct at *at, size_t i) { return &dish(at)->dish->bowl[i]; }
+
+static const struct field DISH[] = {
+    TEXT_OF("text", dish_text, "the recipe of the first animal, which `check` reads"),
+    NUMBER_OF("grams_per_day", "g a day", dish_grams, "of all bowls"),
+    NUMBER_OF("cost_per_day", "currency a day", dish_cost, "null when a food has no price"),
+    TRUTH_OF("rounded", dish_rounded, "amounts are whole steps"),
+    ROWS_OF("bowls", bowls, a_bowl, &bowl_shape, "one for each animal"),
+    TEXT("base", struct composed, base, "household: the base for all in a day, a line a food"),
+};
+static const struct shape dish_shape = SHAPE("ComposeDish", DISH, "what was composed");
+
+/* ---- the whole --------------------------------------------------------------------------------------------------- */
+
+static const struct compose_result *result(const struct at *at) { return answer(at)->result; }
+/* ORDER COMPOSE_STATUS. */
+static const char *const STATUS[] = {"found", "stopped", "none-exists", "refused", "not-linear"};
+static_assert(COUNT_OF(STATUS) == COMPOSE_NOT_LINEAR + 1, "every status of compose has its word");
+
+static int status(const struct at *at) { return (int)result(at)->status; }
+static double objective(const struct at *at) { return answer(at)->found ? answer(at)->found->dish->objective : NOT_KNOWN; }
+static double before_rounding(const struct at *at) { return answer(at)->found ? result(at)->objective : NOT_KNOWN; }
+static double bound(const struct at *at) { return answer(at)->found ? result(at)->bound : NOT_KNOWN; }
+static int proven(const struct at *at) { return result(at)->proven; }
+static const void *found(const struct at *at) { return answer(at)->found; }
+static const char *no_text(const struct at *at) {
+  (void)at;
+  return NULL;
+}
+static const struct field NO_DISH[] = {TEXT_OF("text", no_text, "null when there is no recipe")};
+static const struct shape no_dish_shape = SHAPE("ComposeNothing", NO_DISH, "nothing was composed");
+static const void *not_found(const struct at *at) { return answer(at)->found ? NULL : answer(at); }
+
+static size_t conflicts(const struct at *at) { return result(at)->conflict.count; }
+static const char *conflict(const struct at *at, size_t i) { return result(at)->conflict.words[i]; }
+static const char *because(const struct at *at) { return result(at)->conflict.sentence; }
+static const void *nearest(const struct at *at) { return answer(at)->nearest; }
+static const char *help_for(const struct at *at) { return result(at)->help_for ? result(at)->help_for->name : NULL; }
+static const void *helps(const struct at *at) { return &result(at)->help; }
+static const char *refused(const struct at *at) {
+  return result(at)->status == COMPOSE_REFUSED ? refusal_text(animal_refusal(result(at)->refused)) : NULL;
 }
 
-static void write_dish(struct json *j, const struct library *lib, const struct composed_answer *a,
-                       const struct composed *c) {
-  json_text(j, "text", c->bowl[0].text);
-  json_number(j, "grams_per_day", c->dish->grams);
-  json_number(j, "cost_per_day", a->priced ? c->dish->cost : (double)NAN);
-  json_bool(j, "rounded", c->dish->rounded);
-  write_bowls(j, lib, a, c);
-}
+static const struct field COMPOSE[] = {
+    TEXT("larder", struct composed_answer, name, "its name"),
+    WORD_OF_ALWAYS("status", status, STATUS, (int)COUNT_OF(STATUS), ""),
+    TEXT("aim", struct composed_answer, aim, ""),
+    NUMBER_OF("objective", "", objective, "what the search made least"),
+    NUMBER_OF("objective_before_rounding", "", before_rounding, ""),
+    NUMBER_OF("bound", "", bound, "nothing better than this exists"),
+    TRUTH_OF("proven", proven, "by arithmetic, not by patience"),
+    TEXT("currency", struct composed_answer, currency, "as the larder has it"),
+    SAME_OF(found, &dish_shape),
+    SAME_OF(not_found, &no_dish_shape),
+    TEXTS_OF("conflict", conflicts, conflict, "a smallest set of limits that cannot hold together, in words"),
+    TEXT_OF("because", because, "the same as a sentence"),
+    OBJECT_OF("nearest", nearest, &dish_shape, "what comes closest"),
+    TEXT_OF("would_help_for", help_for, "the animal whose bowl `would_help` is about"),
+    SAME_OF(helps, &json_helps_shape),
+    TEXT_OF("refused", refused, "why no formula is given"),
+};
+const struct shape json_compose_shape = SHAPE("Compose", COMPOSE, "the answer of `compose --json`");
 
-static void write_none(struct json *j, const struct library *lib, const struct composed_answer *a) {
-  const struct compose_result *r = a->result;
-  json_open(j, "conflict", '[');
-  for (size_t i = 0; i < r->conflict.count; i++) json_text(j, NULL, r->conflict.words[i]);
-  json_close(j, ']');
-  json_text_or_null(j, "because", r->conflict.sentence ? r->conflict.sentence : "");
-  if (a->nearest) {
-    json_open(j, "nearest", '{');
-    write_dish(j, lib, a, a->nearest);
-    json_close(j, '}');
-  } else {
-    json_nothing(j, "nearest");
-  }
-  json_text_or_null(j, "would_help_for", r->help_for ? r->help_for->name : "");
-  json_helps(j, lib, &r->help);
-}
-
-void json_compose(const struct library *lib, const struct app_compose_answer *answer, struct buf *out) {
-  const struct composed_answer *a = &answer->answer;
-  const struct compose_result *r = a->result;
-  struct json j;
-  json_init(&j, out);
-  json_open(&j, NULL, '{');
-  json_text(&j, "larder", a->name);
-  json_text(&j, "status", status_word(r));
-  json_text(&j, "aim", a->aim);
-  json_number(&j, "objective", a->found ? a->found->dish->objective : (double)NAN);
-  json_number(&j, "objective_before_rounding", a->found ? r->objective : (double)NAN);
-  json_number(&j, "bound", a->found ? r->bound : (double)NAN);
-  json_bool(&j, "proven", r->proven);
-  json_text(&j, "currency", a->currency);
-  if (a->found) {
-    write_dish(&j, lib, a, a->found);
-  } else {
-    json_nothing(&j, "text");
-  }
-  write_none(&j, lib, a);
-  json_text(&j, "refused", r->status == COMPOSE_REFUSED ? refusal_text(animal_refusal(r->refused)) : NULL);
-  json_close(&j, '}');
+void json_compose(const struct library *lib, const struct app_compose_answer *a, struct buf *out) {
+  json_write(lib, &json_compose_shape, &a->answer, out);
 }

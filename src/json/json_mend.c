@@ -1,158 +1,202 @@
 /* "mend --json": the change, the new text, and how every nutrient stands before and after; further proposals under "more".
  */
-#include <math.h>
-
 #include "app/app_mend.h"
-#include "json/json_helps.h"
-#include "json/json_left.h"
-#include "json/json.h"
 
-static const char *status_word(enum mend_status status) {
-  switch (status) {
-  case MEND_REFUSED:
-    return "refused";
-  case MEND_NOT_LINEAR:
-    return "not-linear";
-  case MEND_NONE:
-    return "none-exists";
-  case MEND_STOPPED:
-    return "stopped";
-  case MEND_FOUND:
-    break;
-  }
-  return "found";
+#include "json/json_parts.h"
+
+static const struct mended_answer *answer(const struct at *at) { return at_within(at, &json_mend_shape); }
+
+/* ---- a change ---------------------------------------------------------------------------------------------------- */
+
+static const struct shape body_shape;
+static const struct mended *mended(const struct at *at) { return at_within(at, &body_shape); }
+static const struct mend_change *change(const struct at *at) { return at->it; }
+/* Its place among the proposal's changes, of which some are additions. */
+static size_t place(const struct at *at) { return (size_t)(change(at) - mended(at)->proposal->change); }
+
+static size_t repairs(const struct at *at) { return change(at)->repair_count; }
+static const char *repair(const struct at *at, size_t i) { return nutrient_info[change(at)->repairs[i]].key; }
+
+static const struct field REPAIRS[] = {
+    TEXTS_OF("repairs", repairs, repair, "keys of nutrients that would miss without it"),
+    TRUTH("for_energy", struct mend_change, for_energy, "without it energy would leave its limits"),
+    TRUTH("for_balance", struct mend_change, for_balance, "without it calcium to phosphorus would"),
+};
+static const struct shape repairs_shape = SHAPE("MendRepairs", REPAIRS, "what a change is for");
+
+static double change_line(const struct at *at) { return mended(at)->text_line[place(at)]; }
+static const char *change_name(const struct at *at) { return mended(at)->food[place(at)]; }
+static const char *change_food(const struct at *at) {
+  return library_code(at->lib, answer(at)->before->ration->line[change(at)->line].shown_food);
 }
+static const char *change_from(const struct at *at) { return mended(at)->from[place(at)]; }
+static const char *change_to(const struct at *at) { return mended(at)->to[place(at)]; }
 
-static void write_repairs(struct json *j, const struct mend_change *c) {
-  json_open(j, "repairs", '[');
-  for (size_t i = 0; i < c->repair_count; i++) json_text(j, NULL, nutrient_info[c->repairs[i]].key);
-  json_close(j, ']');
-  json_bool(j, "for_energy", c->for_energy);
-  json_bool(j, "for_balance", c->for_balance);
-}
+static const struct field CHANGE[] = {
+    NUMBER_OF_ALWAYS("line", "", change_line, "of the recipe"),
+    TEXT_OF_ALWAYS("name", change_name, "what the food is called"),
+    TEXT_OF_ALWAYS("food", change_food, "the pin"),
+    NUMBER_ALWAYS("from_g", "g a day", struct mend_change, from_g, "as eaten"),
+    NUMBER_ALWAYS("to_g", "g a day", struct mend_change, to_g, "as eaten; 0: the line goes"),
+    TEXT_OF("from", change_from, "the amount as the text has it"),
+    TEXT_OF("to", change_to, "the amount as the new text has it; null when the line goes"),
+    TRUTH("dangerous", struct mend_change, danger, "taken out because it must not be fed"),
+    SAME_AS(&repairs_shape),
+};
+static const struct shape change_shape = SHAPE("MendChange", CHANGE, "a line that changes");
 
-static void write_changes(struct json *j, const struct library *lib, const struct mended *m, const struct ration *old) {
-  json_open(j, "change", '[');
-  for (size_t i = 0; i < m->proposal->count; i++) {
-    const struct mend_change *c = &m->proposal->change[i];
-    if (c->line < 0) continue;
-    json_open(j, NULL, '{');
-    json_number(j, "line", m->text_line[i]);
-    json_text(j, "name", m->food[i]);
-    json_text(j, "food", library_code(lib, old->line[c->line].shown_food));
-    json_number(j, "from_g", c->from_g);
-    json_number(j, "to_g", c->to_g);
-    json_text(j, "from", m->from[i]);
-    json_text(j, "to", m->to[i]);
-    json_bool(j, "dangerous", c->danger);
-    write_repairs(j, c);
-    json_close(j, '}');
-  }
-  json_close(j, ']');
-}
-
-static const char *code_of_added(const struct mended *m, size_t i) {
+static const char *added_text(const struct at *at) {
+  const struct mended *m = mended(at);
   for (size_t k = 0; k < m->lines; k++)
-    if (m->line[k].kind == LINE_IN && m->line[k].change == (int)i) return m->line[k].text;
+    if (m->line[k].kind == LINE_IN && m->line[k].change == (int)place(at)) return m->line[k].text;
   return NULL;
 }
 
-static void write_added(struct json *j, const struct mended *m) {
-  json_open(j, "added", '[');
-  for (size_t i = 0; i < m->proposal->count; i++) {
-    const struct mend_change *c = &m->proposal->change[i];
-    if (c->line >= 0) continue;
-    json_open(j, NULL, '{');
-    json_text(j, "name", m->food[i]);
-    json_number(j, "to_g", c->to_g);
-    json_text(j, "to", m->to[i]);
-    json_text(j, "text", code_of_added(m, i));
-    write_repairs(j, c);
-    json_close(j, '}');
-  }
-  json_close(j, ']');
+static const struct field ADDED[] = {
+    TEXT_OF_ALWAYS("name", change_name, "what the food is called"),
+    NUMBER_ALWAYS("to_g", "g a day", struct mend_change, to_g, "as eaten"),
+    TEXT_OF("to", change_to, "the amount as the new text has it"),
+    TEXT_OF("text", added_text, "the new line"),
+    SAME_AS(&repairs_shape),
+};
+static const struct shape added_shape = SHAPE("MendAdded", ADDED, "a line that is added");
+
+static size_t changes(const struct at *at) { return mended(at)->proposal->count; }
+static const void *changed(const struct at *at, size_t i) {
+  const struct mend_change *c = &mended(at)->proposal->change[i];
+  return c->line >= 0 ? c : NULL;
+}
+static const void *added(const struct at *at, size_t i) {
+  const struct mend_change *c = &mended(at)->proposal->change[i];
+  return c->line < 0 ? c : NULL;
 }
 
-static void write_nutrients(struct json *j, const struct check_result *before, const struct check_result *after) {
-  json_open(j, "nutrients", '[');
-  for (int i = 0; i < NUT_COUNT; i++) {
-    const struct nutrient_result *was = &before->nutrient[i], *is = &after->nutrient[i];
-    if (is->verdict == VERDICT_NO_FIGURE && was->verdict == VERDICT_NO_FIGURE) continue;
-    json_open(j, NULL, '{');
-    json_text(j, "key", nutrient_info[i].key);
-    json_text(j, "unit", nutrient_info[i].unit);
-    json_number(j, "before", was->window_amount);
-    json_number(j, "after", is->window_amount);
-    json_number(j, "allowance", is->allowance);
-    json_number(j, "upper", is->upper);
-    json_number(j, "chance_met", is->chance_met);
-    json_text(j, "verdict_before", verdict_word[was->verdict]);
-    json_text(j, "verdict", verdict_word[is->verdict]);
-    json_close(j, '}');
-  }
-  json_close(j, ']');
+/* ---- nutrients, before and after --------------------------------------------------------------------------------- */
+
+static const struct nutrient_result *is(const struct at *at) { return at->it; }
+static const struct nutrient_result *was(const struct at *at) { return &answer(at)->before->nutrient[is(at)->id]; }
+static const char *nutrient_key(const struct at *at) { return nutrient_info[is(at)->id].key; }
+static const char *nutrient_unit(const struct at *at) { return nutrient_info[is(at)->id].unit; }
+static double nutrient_before(const struct at *at) { return was(at)->window_amount; }
+static int verdict_before(const struct at *at) { return (int)was(at)->verdict; }
+
+static const struct field NUTRIENT[] = {
+    TEXT_OF_ALWAYS("key", nutrient_key, "of the nutrient"),
+    TEXT_OF_ALWAYS("unit", nutrient_unit, "of the amounts"),
+    NUMBER_OF("before", "unit", nutrient_before, "a day, in the poorest window"),
+    NUMBER("after", "unit", struct nutrient_result, window_amount, "a day, in the poorest window"),
+    NUMBER("allowance", "unit", struct nutrient_result, allowance, "a day"),
+    NUMBER("upper", "unit", struct nutrient_result, upper, "a day"),
+    NUMBER("chance_met", "", struct nutrient_result, chance_met, "afterwards"),
+    WORD_OF_ALWAYS("verdict_before", verdict_before, verdict_word, VERDICT_COUNT, ""),
+    WORD("verdict", struct nutrient_result, verdict, verdict_word, VERDICT_COUNT, ""),
+};
+static const struct shape nutrient_shape = SHAPE("MendNutrient", NUTRIENT, "a nutrient before and after");
+
+static size_t nutrients(const struct at *at) {
+  (void)at;
+  return NUT_COUNT;
+}
+static const void *nutrient(const struct at *at, size_t i) {
+  const struct nutrient_result *n = &mended(at)->after->nutrient[i];
+  bool judged = n->verdict != VERDICT_NO_FIGURE || answer(at)->before->nutrient[i].verdict != VERDICT_NO_FIGURE;
+  return judged ? n : NULL;
 }
 
-static void write_body(struct json *j, const struct library *lib, const struct mended_answer *a, const struct mended *m) {
-  write_changes(j, lib, m, a->before->ration);
-  write_added(j, m);
-  json_text(j, "text", m->text);
-  json_number(j, "objective", m->proposal->cost);
-  json_number(j, "lines_touched", (double)m->proposal->count);
-  json_number(j, "fewest_possible", m->proposal->fewest);
-  json_bool(j, "fewest_proven", m->proposal->fewest_proven);
-  json_bool(j, "least_proven", m->proposal->least_proven);
-  json_bool(j, "one_line_more_for_round_amounts", m->proposal->one_more);
-  json_number(j, "cut_at_most", m->proposal->reach.cut);
-  json_number(j, "raised_at_most_times", m->proposal->reach.raise);
-  json_number(j, "supply_kcal_before", a->before->energy.supply_kcal);
-  json_number(j, "supply_kcal", m->after->energy.supply_kcal);
-  write_nutrients(j, a->before, m->after);
-  json_left(j, a->before, m->after);
+/* ---- a proposal -------------------------------------------------------------------------------------------------- */
+
+static const struct field PROPOSAL[] = {
+    NUMBER("objective", "", struct mend_proposal, cost, "what the search made least"),
+    NUMBER_ALWAYS("lines_touched", "", struct mend_proposal, count, ""),
+    NUMBER_ALWAYS("fewest_possible", "", struct mend_proposal, fewest,
+                  "no change of fewer lines exists within the two bounds below"),
+    TRUTH("fewest_proven", struct mend_proposal, fewest_proven, "it has no more lines than that"),
+    TRUTH("least_proven", struct mend_proposal, least_proven,
+          "before rounding none of as many lines costs a thousandth less"),
+    TRUTH("one_line_more_for_round_amounts", struct mend_proposal, one_more,
+          "with fewer, amounts would not have been measurable"),
+    NUMBER("cut_at_most", "", struct mend_proposal, reach.cut, "share of a line that could be taken away"),
+    NUMBER("raised_at_most_times", "", struct mend_proposal, reach.raise, "how many times a line could become what it was"),
+};
+static const struct shape proposal_shape = SHAPE("MendProposal", PROPOSAL, "how good the change is");
+static const void *proposal(const struct at *at) { return mended(at)->proposal; }
+
+static double kcal_before(const struct at *at) { return answer(at)->before->energy.supply_kcal; }
+static double kcal_after(const struct at *at) { return mended(at)->after->energy.supply_kcal; }
+
+static void write_left(struct json *j, const char *key, const struct at *at) {
+  (void)key;
+  json_left(j, at, answer(at)->before, mended(at)->after);
 }
 
-static void write_mended(struct json *j, const char *key, const struct library *lib, const struct mended_answer *a,
-                         const struct mended *m) {
-  json_open(j, key, '{');
-  write_body(j, lib, a, m);
-  json_close(j, '}');
+static const struct field BODY[] = {
+    ROWS_OF("change", changes, changed, &change_shape, "lines that change"),
+    ROWS_OF("added", changes, added, &added_shape, "lines that are added"),
+    TEXT("text", struct mended, text, "the new recipe, which `check` reads"),
+    SAME_OF(proposal, &proposal_shape),
+    NUMBER_OF("supply_kcal_before", "kcal a day", kcal_before, ""),
+    NUMBER_OF("supply_kcal", "kcal a day", kcal_after, ""),
+    ROWS_OF("nutrients", nutrients, nutrient, &nutrient_shape, "those with a figure"),
+    FREE_SAME(write_left, &json_left_shape),
+};
+static const struct shape body_shape = SHAPE("MendFound", BODY, "a change of the recipe");
+
+/* ---- the whole --------------------------------------------------------------------------------------------------- */
+
+/* ORDER MEND_STATUS. */
+static const char *const STATUS[] = {"found", "none-exists", "stopped", "refused", "not-linear"};
+static_assert(COUNT_OF(STATUS) == MEND_NOT_LINEAR + 1, "every status of mend has its word");
+
+static int status(const struct at *at) { return (int)answer(at)->mend->status; }
+static const struct check_result *before(const struct at *at) { return answer(at)->before; }
+static const char *recipe(const struct at *at) { return before(at)->ration->name; }
+static const char *animal(const struct at *at) { return before(at)->animal ? before(at)->animal->name : NULL; }
+static int standard(const struct at *at) { return (int)before(at)->options.standard; }
+static int basis(const struct at *at) { return (int)before(at)->allowances.basis; }
+static double sure(const struct at *at) { return before(at)->options.sure; }
+static int already_met(const struct at *at) { return answer(at)->mend->already_met; }
+static int stopped(const struct at *at) { return answer(at)->mend->stopped; }
+static const char *refused(const struct at *at) {
+  return answer(at)->mend->status == MEND_REFUSED ? refusal_key(before(at)->refusal) : NULL;
+}
+static const void *first_found(const struct at *at) { return answer(at)->count > 0 ? &answer(at)->found[0] : NULL; }
+static size_t more(const struct at *at) { return answer(at)->count; }
+static const void *another(const struct at *at, size_t i) { return i > 0 ? &answer(at)->found[i] : NULL; }
+
+static int proven(const struct at *at) { return answer(at)->mend->proven; }
+static size_t conflicts(const struct at *at) { return answer(at)->mend->conflict.count; }
+static const char *conflict(const struct at *at, size_t i) { return answer(at)->mend->conflict.words[i]; }
+static const void *nearest(const struct at *at) { return answer(at)->nearest; }
+static const void *helps(const struct at *at) { return &answer(at)->mend->help; }
+
+static const struct field NONE[] = {
+    TRUTH_OF("proven", proven, "by arithmetic, not by patience"),
+    TEXTS_OF("conflict", conflicts, conflict, "a smallest set of limits that cannot hold together, in words"),
+    OBJECT_OF("nearest", nearest, &body_shape, "the change that comes closest"),
+    SAME_OF(helps, &json_helps_shape),
+};
+static const struct shape none_shape = SHAPE("MendNone", NONE, "why there is no change");
+static const void *none(const struct at *at) {
+  enum mend_status s = answer(at)->mend->status;
+  return s == MEND_NONE || s == MEND_STOPPED ? answer(at) : NULL;
 }
 
-static void write_why_not(struct json *j, const struct library *lib, const struct mended_answer *a) {
-  const struct mend_result *r = a->mend;
-  json_bool(j, "proven", r->proven);
-  json_open(j, "conflict", '[');
-  for (size_t i = 0; i < r->conflict.count; i++) json_text(j, NULL, r->conflict.words[i]);
-  json_close(j, ']');
-  if (a->nearest)
-    write_mended(j, "nearest", lib, a, a->nearest);
-  else
-    json_nothing(j, "nearest");
-  json_helps(j, lib, &r->help);
-}
+static const struct field MEND[] = {
+    WORD_OF_ALWAYS("status", status, STATUS, (int)COUNT_OF(STATUS), ""),
+    TEXT_OF("recipe", recipe, "its name"),
+    TEXT_OF("animal", animal, "its name; null when only a weight was given"),
+    WORD_OF_ALWAYS("standard", standard, standard_key, STANDARD_COUNT, ""),
+    WORD_OF_ALWAYS("basis", basis, basis_key, BASIS_COUNT, ""),
+    NUMBER_OF_ALWAYS("sure", "", sure, "the confidence asked for, 0.5 to 0.99"),
+    TRUTH_OF("already_met", already_met, "nothing needs to change"),
+    TRUTH_OF("stopped", stopped, "the search was ended by whoever waited"),
+    TEXT_OF("refused", refused, "why no formula is given: a key"),
+    SAME_OF(first_found, &body_shape),
+    ROWS_OF("more", more, another, &body_shape, "further proposals"),
+    SAME_OF(none, &none_shape),
+};
+const struct shape json_mend_shape = SHAPE("Mend", MEND, "the answer of `mend --json`");
 
-void json_mend(const struct library *lib, const struct app_mend_answer *answer, struct buf *out) {
-  const struct mended_answer *a = &answer->answer;
-  const struct check_result *r = a->before;
-  struct json j;
-  json_init(&j, out);
-  json_open(&j, NULL, '{');
-  json_text(&j, "status", status_word(a->mend->status));
-  json_text_or_null(&j, "recipe", r->ration->name);
-  json_text(&j, "animal", r->animal ? r->animal->name : NULL);
-  json_text(&j, "standard", standard_key[r->options.standard]);
-  json_text(&j, "basis", basis_key[r->allowances.basis]);
-  json_number(&j, "sure", r->options.sure);
-  json_bool(&j, "already_met", a->mend->already_met);
-  json_bool(&j, "stopped", a->mend->stopped);
-  if (a->mend->status == MEND_REFUSED)
-    json_text(&j, "refused", refusal_key(r->refusal));
-  else
-    json_nothing(&j, "refused");
-  if (a->count > 0) write_body(&j, lib, a, &a->found[0]);
-  json_open(&j, "more", '[');
-  for (size_t i = 1; i < a->count; i++) write_mended(&j, NULL, lib, a, &a->found[i]);
-  json_close(&j, ']');
-  if (a->mend->status == MEND_NONE || a->mend->status == MEND_STOPPED) write_why_not(&j, lib, a);
-  json_close(&j, '}');
+void json_mend(const struct library *lib, const struct app_mend_answer *a, struct buf *out) {
+  json_write(lib, &json_mend_shape, &a->answer, out);
 }

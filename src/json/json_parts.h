@@ -1,14 +1,52 @@
-/* bowl_parts.h: keys of an answer that have a file of their own. Layer: json, internal. */
+/* json_parts.h: the tables that several answers share. Layer: json, internal. */
 #ifndef BW_JSON_PARTS_H
 #define BW_JSON_PARTS_H
 
 #include <math.h>
 
-#include "explain/quiet.h"
-#include "json/json.h"
+#include "json/field.h"
 
-void json_quiet(struct json *j, const struct check_result *r);                             /* "quiet" */
-void json_ratio(struct json *j, const struct check_result *r, const struct ratio_view *v); /* "ratio" */
-void json_why(struct json *j, const struct library *lib, const struct check_result *r, const struct asked *asked);
+#define NOT_KNOWN ((double)NAN)
+
+/* The outermost object of "check" and of "need". */
+struct checked {
+  const struct check_result *r;
+  const struct asked *asked;
+};
+/* The result that this object is part of: within a Check or a Need. */
+const struct check_result *checked_result(const struct at *at);
+/* Verdicts exist only where there is an animal that may be judged. */
+bool checked_judged(const struct check_result *r);
+/* A ration built without a text has no line numbers: NaN. */
+double line_number(const struct ration_line *l);
+
+/* Outermost objects. */
+extern const struct shape json_check_shape, json_need_shape; /* struct checked */
+extern const struct shape json_foods_shape;                  /* struct found_foods */
+extern const struct shape json_food_shape, json_library_shape, json_side_shape, json_swap_shape, json_mend_shape,
+    json_compose_shape, json_page_shape, json_suggest_shape, json_shelf_shape, json_larder_shape, json_complaint_shape;
+
+/* Parts of them. */
+extern const struct shape json_recipe_shape; /* struct ration */
+extern const struct shape json_share_shape;  /* struct energy_result: share of the energy */
+extern const struct shape json_quiet_shape;  /* struct quiet */
+extern const struct shape json_ratio_shape;  /* struct ratio_view */
+extern const struct shape json_why_shape;    /* struct why */
+extern const struct shape json_helps_shape;  /* struct model_helps */
+extern const struct shape json_left_shape;   /* struct left_seen */
+
+/* A bowl that was found, and what it is compared with. */
+struct left_seen {
+  const struct check_result *before, *after; /* NULL: none */
+};
+
+/* The keys of Left, within an object that is open at 'at'. */
+void json_left(struct json *j, const struct at *at, const struct check_result *before, const struct check_result *after);
+
+struct found_foods {
+  struct span words;
+  const struct search_hit *hit;
+  size_t count;
+};
 
 #endif

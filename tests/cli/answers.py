@@ -28,6 +28,11 @@ NUTRIENT = ["key", "name", "unit", "amount", "low", "high", "known_share", "mini
 BALANCE = ["ca_p", "zn_cu", "n6_n3", "k_na", "phytate_zn"]
 PARTS = ["muscle", "organ_liver", "organ_secreting", "bone", "plant", "fish", "egg", "dairy", "fat_oil", "supplement"]
 FINDING = ["id", "weight", "text", "because", "source"]
+with open(os.path.join(SOURCE, "tests/golden/json-keys.json"), encoding="utf-8") as file:
+    KEYS = json.load(file)
+with open(os.path.join(SOURCE, "docs/manual/json.md"), encoding="utf-8") as file:
+    MANUAL = {head: set(re.findall(r"^\| `([^`]+)`", body, re.M))
+              for head, body in re.findall(r"^##+ (\w+)\n(.*?)(?=^##|\Z)", file.read(), re.M | re.S)}
 VERDICTS = {"short", "thin", "met", "over", "unproven", "no figure"}
 
 
@@ -255,6 +260,98 @@ class Answers(unittest.TestCase):
         done = subprocess.run([PROGRAM, "--help"], stdout=writing, stderr=subprocess.PIPE, env=ENVIRONMENT)
         os.close(writing)
         self.assertEqual((done.returncode, done.stderr), (6, b""))
+
+
+PLAIN = {"number": (int, float), "text": str, "truth": bool, "word": str}
+
+
+class EveryKey(unittest.TestCase):
+    """Every key of every answer stands in the manual and in the list of promised keys, holds what these say, and is null only
+    where they say so. The walk knows the answers alone, not the tables that wrote them."""
+
+    seen = set()
+
+    def value(self, at, told, x):
+        if x is None:
+            self.assertTrue(told.get("null"), f"{at} is null")
+        elif told["type"] in PLAIN:
+            self.assertIsInstance(x, PLAIN[told["type"]], at)
+            if told["type"] != "truth":
+                self.assertNotIsInstance(x, bool, at)
+            if told["type"] == "word":
+                self.assertIn(x, told["words"], at)
+            if told["type"] == "text":
+                self.assertNotEqual(x, "", f"{at}: what is not given is null")
+        elif told["type"] == "object":
+            self.walk(at, told["of"], x)
+        elif told["type"] == "list":
+            self.assertIsInstance(x, list, at)
+            for item in x:
+                self.walk(at, told["of"], item)
+        elif told["type"] in ("numbers", "texts"):
+            for item in x:
+                self.assertIsInstance(item, str if told["type"] == "texts" else (int, float), at)
+        elif told["type"] == "map":
+            self.assertEqual(list(x), told["words"], at)
+
+    def walk(self, at, shape, x):
+        self.assertIsInstance(x, dict, at)
+        keys = KEYS[shape]
+        self.assertEqual([k for k in keys if k in x], list(x), f"{at}: keys of {shape}")
+        for key, told in keys.items():
+            if key not in x:
+                self.assertTrue(told.get("absent"), f"{at}.{key} is left out")
+                continue
+            self.assertIn(key, MANUAL[shape], f"{at}.{key} stands in no manual page")
+            self.seen.add((shape, key))
+            self.value(f"{at}.{key}", told, x[key])
+
+    def answers(self, shape, *arguments, code=0, text=None):
+        for line in run(*arguments, "--json", "--quiet", code=code, text=text).splitlines():
+            self.walk(arguments[0], shape, read(line))
+
+    def test_every_verb(self):
+        example = lambda name: os.path.join(SOURCE, "examples", name)
+        juniper = ["--for", example("saltmarsh.animals") + ":Juniper"]
+        bowl, stew = example("weeknight-bowl.recipe"), example("rice-pot.recipe")
+        with tempfile.TemporaryDirectory() as folder:
+            puppy, little = os.path.join(folder, "puppy.animals"), os.path.join(folder, "little.larder")
+            with open(puppy, "w", encoding="utf-8") as file:
+                file.write("Animal: Juniper\nSpecies: dog\nAge: 5 months\nWeight: 2 kg\n")
+            with open(example("chest-freezer.larder"), encoding="utf-8") as file, open(little, "w", encoding="utf-8") as out:
+                out.write(file.read().replace("food at most 700 g", "food at most 250 g"))
+            refused = ["--for", puppy]
+            why = [a for key in ("zinc", "vitamin_a", "energy", "ca_p", "phytate_zn") for a in ("--why", key)]
+            self.answers("Check", "check", bowl, *juniper, *why, "--ratio", "80:10:5:5", "--energy-by", "four-step")
+            self.answers("Check", "check", *sorted(glob.glob(example("*.recipe"))), "--dog", "18")
+            self.answers("Check", "check", stew, "--dog", "18", "--why", "thiamin")
+            self.answers("Check", "check", bowl)
+            self.answers("Check", "check", bowl, *refused, code=4)
+            self.answers("Need", "need", *juniper)
+            self.answers("Need", "need", *refused, code=4)
+            self.answers("Foods", "foods", "sardines")
+            for food in ("usda:17199", "duck neck"):
+                self.answers("FoodRecord", "food", food)
+            self.answers("FoodRecord", "food", "mine:zinc-tablets", "--foods", example("kitchen-shelf.foods"))
+            self.answers("Library", "library")
+            self.answers("Side", "side", bowl, stew, *juniper)
+            self.answers("Side", "side", bowl, stew, *refused, code=4)
+            self.answers("Side", "side", "lamb liver", "lamb heart")
+            self.answers("Side", "side", stew, "--cooked", "--dog", "18")
+            self.answers("Side", "side", "-", stew, "--dog", "7", text="0 g lamb liver, raw\n")
+            self.answers("Swap", "swap", bowl, "millet", *juniper, "--everyday")
+            self.answers("Swap", "swap", bowl, "millet", *refused, code=4)
+            self.answers("Mend", "mend", stew, *juniper)
+            self.answers("Mend", "mend", "-", "--dog", "18", "--keep", "1", "--no-supplements", "--kcal", "100", code=5,
+                         text="300 g lamb shoulder, raw\n")
+            self.answers("Mend", "mend", bowl, *refused, code=4)
+            self.answers("Compose", "compose", example("chest-freezer.larder"), *juniper)
+            self.answers("Compose", "compose", little, *juniper, code=5)
+            self.answers("Compose", "compose", example("chest-freezer.larder"), *refused, code=4)
+        promised = {(shape, key) for shape, keys in KEYS.items() for key in keys}
+        self.assertEqual({s for s, _ in promised}, set(MANUAL))
+        unseen = sorted(f"{shape}.{key}" for shape, key in promised - self.seen)
+        self.assertLess(len(unseen), 10, unseen)
 
 
 class Terminal(unittest.TestCase):

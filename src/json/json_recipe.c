@@ -1,0 +1,134 @@
+/* "recipe" of an answer: what every line was read as. */
+#include "json/json_parts.h"
+
+double line_number(const struct ration_line *l) { return l->line > 0 ? l->line : NOT_KNOWN; }
+
+/* ---- the foods that could have been meant ----------------------------------------------------------------------- */
+
+static const char *rival_food(const struct at *at) { return library_code(at->lib, *(const uint32_t *)at->it); }
+static const char *rival_name(const struct at *at) { return library_name(at->lib, *(const uint32_t *)at->it); }
+
+static const struct field RIVAL[] = {TEXT_OF_ALWAYS("food", rival_food, "the pin"),
+                                     TEXT_OF_ALWAYS("name", rival_name, "of the record")};
+static const struct shape rival_shape = SHAPE("Rival", RIVAL, "another record that fits about as well");
+
+static size_t rivals(const struct at *at) { return ((const struct ration_line *)at->it)->rival_count; }
+static const void *rival(const struct at *at, size_t i) {
+  const uint32_t *food = &((const struct ration_line *)at->it)->rivals[i];
+  return *food < library_count(at->lib) ? food : NULL;
+}
+
+/* ---- cooking ---------------------------------------------------------------------------------------------------- */
+
+static const char *cooking_code(const struct at *at) {
+  return lib_str(at->lib, ((const struct img_retention *)at->it)->code);
+}
+static const char *cooking_words(const struct at *at) {
+  return lib_str(at->lib, ((const struct img_retention *)at->it)->words);
+}
+static const char *cooking_source(const struct at *at) {
+  return json_source_key(at->lib, ((const struct img_retention *)at->it)->source);
+}
+
+static const struct field COOKING[] = {
+    TEXT_OF("code", cooking_code, "of the row, as its table prints it"),
+    TEXT_OF("words", cooking_words, "what the row is about"),
+    TEXT_OF("source", cooking_source, "key of the source"),
+    NUMBER_ALWAYS("row", "", struct img_retention, row, "of the data file"),
+};
+static const struct shape cooking_shape = SHAPE("CookingTable", COOKING, "the row behind the losses in cooking");
+
+static const void *cooking(const struct at *at) {
+  const struct ration_line *l = at->it;
+  int32_t row = l->part_count > 0 ? l->part[0].retention : -1;
+  if (row < 0 || (size_t)row >= img_count(&at->lib->image, IMG_RETENTION)) return NULL;
+  return IMG_ROWS(&at->lib->image, IMG_RETENTION, struct img_retention) + row;
+}
+
+/* ---- what the arithmetic rests on: flesh, and the bone in it ----------------------------------------------------- */
+
+static const char *portion_food(const struct at *at) {
+  return json_food_code(at->lib, ((const struct portion *)at->it)->food);
+}
+
+static const struct field PORTION[] = {
+    TEXT_OF_ALWAYS("food", portion_food, "the pin"),
+    NUMBER_ALWAYS("grams", "g on a feeding day", struct portion, grams, "as the record counts it: raw for a raw record"),
+    NUMBER_ALWAYS("grams_cv", "", struct portion, grams_cv, "coefficient of variation of the amount itself"),
+};
+static const struct shape portion_shape = SHAPE("Portion", PORTION, "a record behind a line, and its grams");
+
+/* ---- a line ------------------------------------------------------------------------------------------------------ */
+
+static const struct img_food *food_of(const struct at *at) {
+  const struct ration_line *l = at->it;
+  return l->shown_food < library_count(at->lib) ? library_food(at->lib, l->shown_food) : NULL;
+}
+
+static const char *line_food(const struct at *at) {
+  return json_food_code(at->lib, ((const struct ration_line *)at->it)->shown_food);
+}
+static const char *line_name(const struct at *at) {
+  return food_of(at) ? library_name(at->lib, ((const struct ration_line *)at->it)->shown_food) : NULL;
+}
+static double line_grams(const struct at *at) { return ration_line_grams_per_day(at->it); }
+static int line_class(const struct at *at) {
+  const struct img_food *f = food_of(at);
+  return f ? (int)json_part_of((enum part)f->part) : -1;
+}
+static double line_days(const struct at *at) { return ((const struct ration_line *)at->it)->times_per_28 / 4; }
+static double line_low(const struct at *at) {
+  const struct ration_line *l = at->it;
+  return l->low_g > 0 ? l->low_g : l->grams_fed;
+}
+static double line_high(const struct at *at) {
+  const struct ration_line *l = at->it;
+  return l->high_g > 0 ? l->high_g : l->grams_fed;
+}
+static int line_part(const struct at *at) { return food_of(at) ? food_of(at)->part : -1; }
+static int line_state(const struct at *at) {
+  enum state s = ((const struct ration_line *)at->it)->state;
+  return s == STATE_UNSTATED ? -1 : (int)s;
+}
+enum { BY_PIN, BY_NAME, BY_SEARCH, BY_COUNT };
+static const char *const CHOSEN_BY[BY_COUNT] = {"pin", "everyday name", "search"};
+static int line_chosen(const struct at *at) {
+  const struct ration_line *l = at->it;
+  return l->pinned ? BY_PIN : l->found_by_name ? BY_NAME : BY_SEARCH;
+}
+static const char *line_source(const struct at *at) {
+  return food_of(at) ? json_source_key(at->lib, food_of(at)->source) : NULL;
+}
+
+static const struct field LINE[] = {
+    NUMBER_ALWAYS("line", "", struct ration_line, line, "its number in the text"),
+    TEXT_ALWAYS("text", struct ration_line, text, "as written"),
+    TEXT_OF_ALWAYS("food", line_food, "the pin of the record"),
+    TEXT_OF_ALWAYS("name", line_name, "of the record"),
+    NUMBER_OF_ALWAYS("grams_per_day", "g a day", line_grams, "average, as eaten, with bone"),
+    WORD_OF_ALWAYS("class", line_class, json_part_key, BOWL_COUNT, "a key of `parts`"),
+    NUMBER_OF_ALWAYS("days_per_week", "days", line_days, "on which it is fed"),
+    NUMBER_ALWAYS("grams_when_fed", "g", struct ration_line, grams_fed, "on a day when it is fed"),
+    TEXT("grams_from", struct ration_line, grams_from, "how a count or spoon became grams; null when a mass was written"),
+    TEXT("assumed", struct ration_line, assumed, "the household measure taken"),
+    NUMBER_OF_ALWAYS("low_g", "g", line_low, "least on a day when it is fed"),
+    NUMBER_OF_ALWAYS("high_g", "g", line_high, "most on a day when it is fed"),
+    WORD_OF_ALWAYS("part", line_part, part_word, PART_COUNT, "what it is of the animal or plant"),
+    WORD_OF("state", line_state, state_word, STATE_COUNT, "as eaten"),
+    TRUTH("cooked_bone", struct ration_line, cooked_bone, "a piece with bone that is cooked"),
+    WORD_OF_ALWAYS("chosen_by", line_chosen, CHOSEN_BY, BY_COUNT, "how the record was found"),
+    TEXT("note", struct ration_line, note, "how the record differs from the food written"),
+    TEXT_OF("source", line_source, "key of the record's source"),
+    ROWS_IN("counted_as", struct ration_line, part, part_count, &portion_shape, "records and grams behind the line"),
+    OBJECT_OF("cooking_table", cooking, &cooking_shape, "null when nothing is taken off for cooking"),
+    ROWS_OF("rivals", rivals, rival, &rival_shape, "records that fit about as well"),
+};
+static const struct shape line_shape = SHAPE("Line", LINE, "a line of the recipe");
+
+static const struct field RECIPE[] = {
+    TEXT("name", struct ration, name, ""),
+    NUMBER_ALWAYS("days", "days", struct ration, days, "that the batch makes"),
+    ROWS("lines", struct ration, line, line_count, &line_shape, "those that hold a food"),
+    NUMBER("meals_per_day", "", struct ration, meals_per_day, "null when not said"),
+};
+const struct shape json_recipe_shape = SHAPE("Recipe", RECIPE, "the recipe as it was read");
