@@ -8,3 +8,5 @@ cmake --build --preset release >/dev/null
 /usr/bin/python3 bench/bench.py build
 /usr/bin/python3 bench/swap_bench.py build
 /usr/bin/python3 bench/lp_bench.py build
+cmake --build --preset release --target blanks_trial >/dev/null
+build/blanks_trial library/node_modules data tests/blanks/held.tsv

@@ -20,7 +20,7 @@ static enum preparation preparation_of(const struct build_food *f) {
 }
 
 /* Iodine, chloride, taurine and biotin are no columns of the large table: cited.c looks after them. */
-static bool is_estimated_here(enum nutrient n) {
+bool blanks_is_estimated(enum nutrient n) {
   static const enum nutrient OTHERS[] = {NUT_VITAMIN_A, NUT_IODINE, NUT_CHLORIDE, NUT_BIOTIN};
   for (size_t i = 0; i < COUNT_OF(OTHERS); i++)
     if (OTHERS[i] == n) return false;
@@ -29,7 +29,7 @@ static bool is_estimated_here(enum nutrient n) {
   return g == NG_MINERAL || g == NG_TRACE || g == NG_VITAMIN || g == NG_OTHER || fat_kind || n == NUT_ASH;
 }
 
-static bool is_plain(const struct build_food *f) {
+bool blanks_is_plain(const struct build_food *f) {
   return (f->food.flags & FOOD_PLAIN) &&
          !(f->food.flags & (FOOD_BRAND | FOOD_DISH | FOOD_ENRICHED | FOOD_SALTED | FOOD_BONE | FOOD_OWN));
 }
@@ -40,7 +40,7 @@ struct cell { /* foods that may stand for one another */
 };
 
 static bool is_in_cell(const struct cell *c, int class, const struct build_food *f) {
-  return class == c->class && f->food.kind == c->kind && preparation_of(f) == c->preparation && is_plain(f);
+  return class == c->class && f->food.kind == c->kind && preparation_of(f) == c->preparation && blanks_is_plain(f);
 }
 
 struct blank_fit {
@@ -105,7 +105,7 @@ static void fill_cell(struct foods_build *b, const struct pattern_classes *p, co
   for (size_t i = 0; i < b->count; i++)
     if (is_in_cell(c, p->of_food[i], &b->food[i])) member[members++] = &b->food[i];
   for (int n = 0; n < NUT_COUNT; n++)
-    if (is_estimated_here((enum nutrient)n)) fill_nutrient(b, p, c, member, members, (enum nutrient)n, set, rows, source);
+    if (blanks_is_estimated((enum nutrient)n)) fill_nutrient(b, p, c, member, members, (enum nutrient)n, set, rows, source);
 }
 
 /* ---- cooked by way of raw ---------------------------------------------------------------------------------------- */
@@ -116,7 +116,7 @@ static double dry_matter(const struct build_food *f) {
 
 /* What a cooked record would hold if all of the nutrient stayed with the dry matter; NaN when that cannot be said. */
 static double carried_over(const struct foods_build *b, const struct build_food *f, enum nutrient n) {
-  if (f->food.raw_form == NO_INDEX || !is_plain(f) || !state_is_cooked((enum state)f->food.state)) return NAN;
+  if (f->food.raw_form == NO_INDEX || !blanks_is_plain(f) || !state_is_cooked((enum state)f->food.state)) return NAN;
   const struct build_food *raw = &b->food[f->food.raw_form];
   return raw->value[n].status == VALUE_MEASURED ? (double)raw->value[n].mean * dry_matter(f) / dry_matter(raw) : NAN;
 }
@@ -155,12 +155,12 @@ void fill_blanks(struct foods_build *b, const struct pattern_classes *p, struct 
   struct ratio_set set = {ARENA_NEW(b->arena, struct ratio_group, b->count), 0};
   for (int part = 0; part < PART_COUNT; part++)
     for (int n = 0; n < NUT_COUNT; n++)
-      if (is_estimated_here((enum nutrient)n)) fill_from_raw(b, (enum part)part, (enum nutrient)n, &set, rows, source);
+      if (blanks_is_estimated((enum nutrient)n)) fill_from_raw(b, (enum part)part, (enum nutrient)n, &set, rows, source);
   size_t cells = (size_t)p->count * KIND_COUNT * PREP_COUNT;
   bool *seen = ARENA_NEW(b->arena, bool, cells);
   for (size_t i = 0; i < b->count; i++) {
     const struct build_food *f = &b->food[i];
-    if (p->of_food[i] < 0 || !is_plain(f)) continue;
+    if (p->of_food[i] < 0 || !blanks_is_plain(f)) continue;
     struct cell c = {p->of_food[i], f->food.kind, preparation_of(f)};
     size_t at = ((size_t)c.class * KIND_COUNT + (size_t)c.kind) * PREP_COUNT + c.preparation;
     if (!seen[at]) fill_cell(b, p, &c, member, &set, rows, source);

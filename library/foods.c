@@ -117,19 +117,28 @@ static void write_foods(struct foods_build *b) {
   writer_section(b->w, IMG_VALUES, value, b->count * NUT_COUNT, sizeof *value);
 }
 
+void foods_gather(struct foods_build *b, struct writer *w, const char *packages_dir, const char *data_dir) {
+  *b = (struct foods_build){.w = w, .arena = w->arena, .cap = FIRST_CAP, .code_hash_size = CODE_HASH};
+  b->food = ARENA_NEW(b->arena, struct build_food, b->cap);
+  b->code_hash = ARENA_NEW(b->arena, uint32_t, b->code_hash_size);
+  read_sr28(b, packages_dir, data_dir);
+  read_ifct(b, packages_dir, data_dir);
+  sort_parts(b, data_dir);
+  add_own_records(b, data_dir);
+  complete_amino_fatty(b, data_dir);
+  complete_cited(b, data_dir);
+  complete_absent(b, data_dir);
+}
+
+void foods_estimate(struct foods_build *b, const char *data_dir) {
+  complete_patterns(b, data_dir);
+  complete_spread(b, data_dir);
+}
+
 void build_foods(struct writer *w, const char *packages_dir, const char *data_dir) {
-  struct foods_build b = {.w = w, .arena = w->arena, .cap = FIRST_CAP, .code_hash_size = CODE_HASH};
-  b.food = ARENA_NEW(b.arena, struct build_food, b.cap);
-  b.code_hash = ARENA_NEW(b.arena, uint32_t, b.code_hash_size);
-  read_sr28(&b, packages_dir, data_dir);
-  read_ifct(&b, packages_dir, data_dir);
-  sort_parts(&b, data_dir);
-  add_own_records(&b, data_dir);
-  complete_amino_fatty(&b, data_dir);
-  complete_cited(&b, data_dir);
-  complete_absent(&b, data_dir);
-  complete_patterns(&b, data_dir);
-  complete_spread(&b, data_dir);
+  struct foods_build b;
+  foods_gather(&b, w, packages_dir, data_dir);
+  foods_estimate(&b, data_dir);
   add_cuts(&b, data_dir);
   write_foods(&b);
 }

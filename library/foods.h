@@ -46,6 +46,10 @@ struct build_food *foods_by_code(struct foods_build *b, const char *code); /* NU
 void foods_set(struct build_food *f, enum nutrient n, double mean, enum value_status status, double error_cv,
                uint16_t source);
 
+/* All that is published, cited or absent by nature; and what is estimated from it, with the spread of every value. */
+void foods_gather(struct foods_build *b, struct writer *w, const char *packages_dir, const char *data_dir);
+void foods_estimate(struct foods_build *b, const char *data_dir);
+
 /* steps, in order */
 void read_sr28(struct foods_build *b, const char *packages_dir, const char *data_dir); /* sr28.c */
 void read_ifct(struct foods_build *b, const char *packages_dir,

@@ -31,6 +31,11 @@ struct pattern_rows {
 /* An estimate may be at most this far off. Wide, because "a trace" (EPA of red meat) is known better than "unknown" says. */
 #define PATTERN_WIDEST_ERROR 1.2
 
+/* A single food, raw or plainly prepared, nothing added: only such records teach and receive the estimates of blanks.c. */
+bool blanks_is_plain(const struct build_food *f);
+/* Is the nutrient one that blanks.c looks after? */
+bool blanks_is_estimated(enum nutrient n);
+
 /* blanks.c: vitamins, minerals and the like that a table leaves blank, from the plain foods of the same class. */
 void fill_blanks(struct foods_build *b, const struct pattern_classes *p, struct pattern_rows *rows, uint16_t source);
 
