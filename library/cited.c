@@ -180,20 +180,19 @@ static const struct build_food *twin_of(struct foods_build *b, const struct pair
 
 static void set_cited(struct foods_build *b, const struct cited_tables *c, const struct pair *pair, size_t pairs,
                       struct build_food *f) {
-  static const enum nutrient CITED[] = {NUT_IODINE,  NUT_CHLORIDE, NUT_TAURINE,         NUT_BIOTIN, NUT_PHYTATE,
-                                        NUT_OXALATE, NUT_LINOLEIC, NUT_ALPHA_LINOLENIC, NUT_EPA,    NUT_DHA};
   uint16_t ifct = source_by_key("ifct2017");
   const struct build_food *twin = twin_of(b, pair, pairs, f);
   bool *fits = c->fits;
   for (size_t i = 0; i < c->foods; i++) fits[i] = food_fits(&c->food[i], f);
-  for (size_t i = 0; i < COUNT_OF(CITED); i++) {
-    struct cited_figure found = figure_for(c, fits, CITED[i]);
-    if (twin && (CITED[i] == NUT_PHYTATE || CITED[i] == NUT_OXALATE)) {
-      double amount = by_dry_matter(f, twin, CITED[i]);
+  for (int i = 0; i < NUT_COUNT; i++) {
+    enum nutrient n = (enum nutrient)i;
+    struct cited_figure found = figure_for(c, fits, n);
+    if (twin && (n == NUT_PHYTATE || n == NUT_OXALATE)) {
+      double amount = by_dry_matter(f, twin, n);
       if (amount > 0) add_stated(&found, (struct stated){amount, amount, amount}, ifct);
     }
     if (found.sources + found.zeros > 0)
-      foods_set(f, CITED[i], cited_mean(&found), VALUE_CITED, cited_error(c, &found), found.source);
+      foods_set(f, n, cited_mean(&found), VALUE_CITED, cited_error(c, &found), found.source);
   }
   if (f->value[NUT_EPA].status == VALUE_CITED && f->value[NUT_DHA].status == VALUE_CITED)
     foods_set(f, NUT_EPA_DHA, (double)(f->value[NUT_EPA].mean + f->value[NUT_DHA].mean), VALUE_CITED,

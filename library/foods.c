@@ -125,6 +125,7 @@ void foods_gather(struct foods_build *b, struct writer *w, const char *packages_
   read_ifct(b, packages_dir, data_dir);
   sort_parts(b, data_dir);
   add_own_records(b, data_dir);
+  sort_retention(b, data_dir);
   complete_amino_fatty(b, data_dir);
   complete_cited(b, data_dir);
   complete_absent(b, data_dir);

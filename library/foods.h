@@ -56,6 +56,7 @@ void read_ifct(struct foods_build *b, const char *packages_dir,
                const char *data_dir); /* ifct.c; writes the quarantine section */
 void sort_parts(struct foods_build *b,
                 const char *data_dir); /* parts.c: part, spread_class, kind, state, flags, retention_group */
+void sort_retention(struct foods_build *b, const char *data_dir); /* parts.c: which cooking rows fit, own records included */
 void add_own_records(struct foods_build *b,
                      const char *data_dir); /* own.c: bones, eggshell, salts, kelp, oils, plain supplements */
 void complete_amino_fatty(struct foods_build *b, const char *data_dir); /* amino.c: published amino and fatty acids */

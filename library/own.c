@@ -10,13 +10,28 @@ static const char *const REST_WORD[REST_COUNT] = {"unknown", "none", "minerals u
 static const struct {
   const char *word;
   uint32_t flag;
-} FLAGS[] = {{"", 0}, {"bone", FOOD_BONE}, {"kelp", FOOD_KELP}, {"plain", FOOD_PLAIN}};
+} FLAGS[] = {{"bone", FOOD_BONE},         {"kelp", FOOD_KELP},
+             {"plain", FOOD_PLAIN},       {"mixed", 0}, /* whole prey, broth: no class stands for it */
+             {"fish oil", FOOD_FISH_OIL}, {"thiaminase", FOOD_THIAMINASE}};
 
-static uint32_t read_flag(const struct tsv *t, size_t row) {
-  struct span word = tsv_cell(t, row, "flags");
+static uint32_t flag_of(const struct tsv *t, size_t row, struct span word) {
   for (size_t i = 0; i < COUNT_OF(FLAGS); i++)
     if (span_is(word, FLAGS[i].word)) return FLAGS[i].flag;
   tsv_fail(t, row, "'%.*s' is not a flag of own foods", SPAN_ARG(word));
+}
+
+static uint32_t read_flags(const struct tsv *t, size_t row) {
+  struct span list = tsv_cell(t, row, "flags");
+  uint32_t flags = 0, plain = FOOD_PLAIN;
+  while (list.n > 0) {
+    const char *mark = memchr(list.p, '|', list.n);
+    size_t n = mark ? (size_t)(mark - list.p) : list.n;
+    struct span word = span_cut(list, 0, n);
+    flags |= flag_of(t, row, word);
+    if (span_is(word, "mixed")) plain = 0;
+    list = span_cut(list, n + (mark ? 1 : 0), list.n);
+  }
+  return flags | plain;
 }
 
 static void add_food(struct foods_build *b, const struct tsv *t, size_t row) {
@@ -30,7 +45,7 @@ static void add_food(struct foods_build *b, const struct tsv *t, size_t row) {
   f->food.spread_class = (uint8_t)tsv_word(t, row, "class", spread_class_word, SPREAD_CLASS_COUNT);
   f->food.kind = (uint8_t)tsv_word(t, row, "kind", kind_word, KIND_COUNT);
   f->food.state = (uint8_t)tsv_word(t, row, "state", state_word, STATE_COUNT);
-  f->food.flags = read_flag(t, row) | FOOD_PLAIN;
+  f->food.flags = read_flags(t, row);
   f->food.source = source_index(t, row, "source");
   f->food.piece_g = (float)tsv_number(t, row, "piece_g");
 }

@@ -179,7 +179,7 @@ static void set_fish(struct build_food *f) {
   f->food.retention_group = fatty ? RETAIN_FISH_FATTY : RETAIN_FISH_LEAN;
 }
 
-static void set_retention_groups(struct foods_build *b, const char *data_dir) {
+void sort_retention(struct foods_build *b, const char *data_dir) {
   static const char *const WANTED[] = {"part", "kind", "words", "unless", "codes", "group", "source", "confidence", NULL};
   struct tsv t;
   tsv_read(&t, path_join(b->arena, data_dir, "retention_groups.tsv"), WANTED, b->arena);
@@ -302,7 +302,6 @@ void sort_parts(struct foods_build *b, const char *data_dir) {
   apply_table(b, data_dir, "food_flags.tsv", set_flag, true);
   for (size_t i = 0; i < b->count; i++) set_plain(&b->food[i]);
   apply_exceptions(b, data_dir);
-  set_retention_groups(b, data_dir);
   set_raw_forms(b);
   for (size_t i = 0; i < b->count; i++) {
     set_piece(&b->food[i]);
