@@ -1,1 +1,1 @@
-export function pack(image: Buffer): Buffer;
+export function pack(image: Buffer, near?: { picked: number[]; pins: string[] } | null): { near: Buffer; rest: Buffer };

@@ -1,14 +1,29 @@
-// Writes the food library image in the form in which it travels to a browser. Usage: node pack-library.mjs IMAGE PACKED
+// Writes the food library image in the form in which it travels to a browser. Usage: node pack-library.mjs IMAGE NEAR REST
 //
 // The image is laid out for reading in place; that makes it four times as large as what it says. Here its tables are turned
 // into columns, published decimals (1.29) become whole numbers (129, two decimals), and all goes through gzip. unpack.ts puts
 // the identical bytes together again; the image's own checksum, which the core verifies, guards the way.
+//
+// It travels in two files. NEAR is a whole image for the core, with every table and the names of all foods, but with the values
+// of those foods only that people name, and of their kin; every other value is unknown in it, and its checksum is its own. REST
+// turns it into the identical image that was given, in place.
 // docs/decisions/0005-library-on-its-way.md has the measurements.
 import { readFileSync, writeFileSync } from 'node:fs';
 import { deflateSync, gzipSync } from 'node:zlib';
 
 const HEADER_BYTES = 48;
+const CHECKSUM_AT = 24;
+const STRINGS_TAG = 1;
+const FOODS_TAG = 3;
 const VALUES_TAG = 4;
+const NAMES_TAG = 10;
+const FIXES_TAG = 24;
+// Where a record names a food (image.h): an everyday phrase, a food that is used to bring a nutrient, and of a food its bone and its raw form.
+const FOOD_OF_NAME = 4;
+const FOOD_OF_FIX = 4;
+const BONE_OF_FOOD = 28;
+const RAW_OF_FOOD = 56;
+const NO_INDEX = 0xffffffff;
 const VALUE_BYTES = 8;
 const MOST_DECIMALS = 7;
 const RAW = 255;
@@ -68,14 +83,16 @@ function decimal(x) {
   return null;
 }
 
-function values(image, { offset, count }, nutrients) {
-  const foods = count / nutrients;
+/** Of the foods whose numbers stand in 'picked', in that order. */
+function values(image, { offset }, nutrients, picked) {
+  const foods = picked.length;
+  const count = foods * nutrients;
   const [cv, status, source] = [Buffer.alloc(count), Buffer.alloc(count), Buffer.alloc(count * 2)];
   const [decimals, whole, bits] = [[], [], []];
   let k = 0;
   for (let n = 0; n < nutrients; n++) {
     for (let f = 0; f < foods; f++, k++) {
-      const at = offset + (f * nutrients + n) * VALUE_BYTES;
+      const at = offset + (picked[f] * nutrients + n) * VALUE_BYTES;
       cv[k] = image[at + 4];
       status[k] = image[at + 5];
       source[k] = image[at + 6];
@@ -90,11 +107,17 @@ function values(image, { offset, count }, nutrients) {
     }
   }
   const part = { how: 'values', offset, nutrients, foods, decimals: decimals.length, whole: whole.length, bits: bits.length };
-  return { part, streams: [cv, status, source, Buffer.from(decimals), planes(whole), plain(bits)] };
+  return { part, streams: [plain(deltas(picked)), cv, status, source, Buffer.from(decimals), planes(whole), plain(bits)] };
 }
 
-export function pack(image) {
-  const nutrients = image.readUInt32LE(32);
+const file = (plan, streams) => {
+  const words = Buffer.from(JSON.stringify(plan));
+  const size = Buffer.alloc(4);
+  size.writeUInt32LE(words.length);
+  return gzipSync(Buffer.concat([size, words, ...streams]), { level: 9 });
+};
+
+function sectionsOf(image) {
   const sections = [];
   for (let i = 0; i < image.readUInt32LE(36); i++) {
     const at = HEADER_BYTES + i * 24;
@@ -105,28 +128,97 @@ export function pack(image) {
       count: Number(image.readBigUInt64LE(at + 16)),
     });
   }
-  sections.sort((a, b) => a.offset - b.offset);
+  return sections.sort((a, b) => a.offset - b.offset);
+}
+
+/** The numbers of the foods that people name, and of their kin: whose names in the same table begin with the same two words. Which
+ * they are decides about waiting only, never about an answer: the worker sees which foods an answer is about. */
+function nearFoods(image, sections) {
+  const table = (tag) => sections.find((s) => s.tag === tag) ?? { offset: 0, stride: 1, count: 0 };
+  const word = (t, i, at) => image.readUInt32LE(t.offset + i * t.stride + at);
+  const strings = table(STRINGS_TAG).offset;
+  const text = (at) => image.toString('utf8', strings + at, image.indexOf(0, strings + at));
+  const foods = table(FOODS_TAG);
+  const kin = (f) => `${text(word(foods, f, 0)).split(':')[0]} ${text(word(foods, f, 4)).split(', ').slice(0, 2)}`;
+  const near = new Set();
+  for (const [tag, at] of [[NAMES_TAG, FOOD_OF_NAME], [FIXES_TAG, FOOD_OF_FIX]])
+    for (let i = 0; i < table(tag).count; i++) near.add(word(table(tag), i, at));
+  const named = new Set([...near].filter((f) => f < foods.count).map(kin));
+  for (let f = 0; f < foods.count; f++) if (named.has(kin(f)) || !/^(usda|ifct):/.test(text(word(foods, f, 0)))) near.add(f);
+  for (const f of [...near]) for (const at of [BONE_OF_FOOD, RAW_OF_FOOD]) if (word(foods, f, at) !== NO_INDEX) near.add(word(foods, f, at));
+  const picked = [...near].filter((f) => f < foods.count).sort((a, b) => a - b);
+  return { picked, pins: picked.map((f) => text(word(foods, f, 0))) };
+}
+
+/** checksum64 of base.h, in whole numbers of 64 bits. */
+function checksum64(bytes) {
+  const [basis, prime] = [14695981039346656037n, 1099511628211n];
+  const u64 = (x) => BigInt.asUintN(64, x);
+  const padded = Buffer.concat([bytes, Buffer.alloc((32 - (bytes.length % 32)) % 32)]);
+  const lane = [basis, basis ^ 1n, basis ^ 2n, basis ^ 3n];
+  for (let i = 0; i < padded.length; i += 32) for (let k = 0; k < 4; k++) lane[k] = u64((lane[k] ^ padded.readBigUInt64LE(i + 8 * k)) * prime);
+  let h = basis ^ BigInt(bytes.length);
+  for (const l of lane) {
+    h = u64((h ^ l ^ (l >> 32n)) * prime);
+    h ^= h >> 29n;
+  }
+  return h;
+}
+
+/** image_checksum of image.h. */
+function imageChecksum(image) {
+  const header = Buffer.from(image.subarray(0, HEADER_BYTES));
+  header.writeBigUInt64LE(checksum64(image.subarray(HEADER_BYTES)), CHECKSUM_AT);
+  return checksum64(header);
+}
+
+/** With 'near' the numbers of its foods and their pins; else as the foods are named in the image. */
+export function pack(image, near = null) {
+  const nutrients = image.readUInt32LE(32);
+  const sections = sectionsOf(image);
+  const of = sections.find((s) => s.tag === VALUES_TAG && s.stride === VALUE_BYTES);
+  if (!of) throw new Error('the image has no values, or of another size');
+  const foods = of.count / nutrients;
+  const { picked, pins } = near ?? nearFoods(image, sections);
+  const there = new Set(picked);
+  const far = Array.from({ length: foods }, (_, f) => f).filter((f) => !there.has(f));
+
+  const first = Buffer.from(image);
+  for (const f of far) {
+    for (let n = 0; n < nutrients; n++) {
+      first.writeUInt32LE(NAN_BITS, of.offset + (f * nutrients + n) * VALUE_BYTES);
+      first.writeUInt32LE(0, of.offset + (f * nutrients + n) * VALUE_BYTES + 4);
+    }
+  }
+  first.writeBigUInt64LE(imageChecksum(first), CHECKSUM_AT);
+
   const done = [];
   let end = 0;
   const raw = (from, to) => {
-    if (to > from) done.push({ part: { how: 'raw', offset: from, bytes: to - from }, streams: [image.subarray(from, to)] });
+    if (to > from) done.push({ part: { how: 'raw', offset: from, bytes: to - from }, streams: [first.subarray(from, to)] });
   };
   for (const s of sections) {
     raw(end, s.offset);
-    done.push(s.tag === VALUES_TAG && s.stride === VALUE_BYTES ? values(image, s, nutrients) : table(image, s));
+    done.push(s === of ? values(first, s, nutrients, picked) : table(first, s));
     end = s.offset + s.stride * s.count;
   }
   raw(end, image.length);
-  const plan = Buffer.from(JSON.stringify({ bytes: image.length, parts: done.map((d) => d.part) }));
-  const size = Buffer.alloc(4);
-  size.writeUInt32LE(plan.length);
-  return gzipSync(Buffer.concat([size, plan, ...done.flatMap((d) => d.streams)]), { level: 9 });
+  const rest = [
+    { part: { how: 'raw', offset: 0, bytes: HEADER_BYTES }, streams: [image.subarray(0, HEADER_BYTES)] },
+    values(image, of, nutrients, far),
+  ];
+  const blank = { offset: of.offset, count: of.count };
+  return {
+    near: file({ bytes: image.length, blank, pins: pins.join(' '), parts: done.map((d) => d.part) }, done.flatMap((d) => d.streams)),
+    rest: file({ bytes: image.length, parts: rest.map((d) => d.part) }, rest.flatMap((d) => d.streams)),
+  };
 }
 
 if (process.argv[1]?.endsWith('pack-library.mjs')) {
-  const [from, to] = process.argv.slice(2);
+  const [from, near, rest] = process.argv.slice(2);
   const image = readFileSync(from);
   const packed = pack(image);
-  writeFileSync(to, packed);
-  console.log(`${from}: ${image.length} bytes, ${packed.length} on the way`);
+  writeFileSync(near, packed.near);
+  writeFileSync(rest, packed.rest);
+  console.log(`${from}: ${image.length} bytes, ${packed.near.length} on the way and ${packed.rest.length} when asked`);
 }

@@ -4,6 +4,8 @@ import { Head } from './Head';
 import { Reading } from './reading/Reading';
 import { Ribbon } from './reading/Ribbon';
 import { Reasons } from './reasons/Reasons';
+import { Sheet } from './Sheet';
+import { Dangers, Stale, Verdict } from './Verdict';
 import { Writing } from './writing/Writing';
 
 export function App() {
@@ -14,8 +16,8 @@ export function App() {
       </a>
       <svg class="hatch unseen" aria-hidden="true">
         <defs>
-          <pattern id="hatching" width="5" height="5" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
-            <line x1="0" x2="0" y1="0" y2="5" />
+          <pattern id="hatching" width="4" height="4" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
+            <line x1="0" x2="0" y1="0" y2="4" />
           </pattern>
         </defs>
       </svg>
@@ -26,6 +28,9 @@ export function App() {
             Bowlwright cannot work anything out: {trouble.value}. What you write is kept all the same.
           </p>
         )}
+        <Dangers />
+        <Stale />
+        <Verdict />
         <Ribbon />
         <div class="places">
           <Writing />
@@ -33,6 +38,7 @@ export function App() {
           <Reasons />
         </div>
       </main>
+      <Sheet />
       <Notices />
       <Foot />
       <div class="heard" aria-live="polite">
@@ -70,7 +76,7 @@ function Foot() {
       <p>
         For one healthy adult dog or cat. Everything is worked out in this browser;{' '}
         {where.value.startsWith('by') ? 'your texts are kept by the program that gives out this page, and go nowhere else' : 'nothing is sent anywhere'}. A bowl that looks right
-        here is no replacement for a veterinarian who knows the animal.
+        here does not replace a veterinarian who knows the animal.
       </p>
     </footer>
   );

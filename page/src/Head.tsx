@@ -1,9 +1,23 @@
 import { animalNames, headerOf, titleOf, withHeader } from './writing/text';
 import { animals, basis, check, open, recipe, standard, sure } from './state';
 import { showText, write } from './texts';
+import { putCaret } from './writing/field-edit';
 import { BASES, describe, STANDARDS } from './words';
 
 const SURE = [50, 75, 90, 95];
+
+const ANOTHER = '\u0000another';
+const BLANK = 'Animal: \nSpecies: dog\nWeight:  kg\nAge:  years\nNeutered: yes\nActivity: moderate\nStatus: healthy\n';
+
+/** A form to be filled in, at the end of the text about the animals. */
+export function newAnimal(): void {
+  const a = animals.value;
+  if (!a) return;
+  const before = a.body.trimEnd() === '' ? '' : `${a.body.trimEnd()}\n\n`;
+  write(a.id, before + BLANK, true);
+  showText(a.id);
+  putCaret(a.id, before.length + 'Animal: '.length);
+}
 
 export function Head() {
   const animal = check.value?.animal ?? null;
@@ -23,13 +37,15 @@ export function Head() {
             value={known}
             onChange={(e) => {
               const r = recipe.value;
-              if (r) write(r.id, withHeader(r.body, 'For', e.currentTarget.value));
+              if (e.currentTarget.value === ANOTHER) newAnimal();
+              else if (r) write(r.id, withHeader(r.body, 'For', e.currentTarget.value));
             }}
           >
             {known === '' && <option value="">for whom?</option>}
             {names.map((n) => (
               <option value={n}>{n}</option>
             ))}
+            <option value={ANOTHER}>another animal …</option>
           </select>
         </label>
         {described && <span class="described">{describe(animal)}</span>}

@@ -9,7 +9,10 @@ import chestFreezer from '@examples/chest-freezer.larder?raw';
 import kitchenShelf from '@examples/kitchen-shelf.foods?raw';
 import household from '@examples/saltmarsh.animals?raw';
 import weeknight from '@examples/weeknight-bowl.recipe?raw';
+import { lastOpen } from './remember';
 import { begin, end } from './settled';
+import { caretIn, putCaret } from './writing/field-edit';
+import { changed, redo, undo } from './writing/undo';
 import { choice, dismiss, eaten, openId, recipeId, tell, texts } from './state';
 import { ApiStore, servedBy } from './store/api';
 import { openBrowserStore } from './store/browser';
@@ -57,11 +60,26 @@ let saving: Promise<void> = Promise.resolve();
 export function write(id: string, body: string, keep = false): void {
   const t = textOf(id);
   if (!t || t.body === body) return;
+  if (!goingBack) changed(id, t.body, body, caretIn(id));
   replace({ ...t, body });
   dirty.set(id, { keep: keep || (dirty.get(id)?.keep ?? false) });
   if (saveTimer) clearTimeout(saveTimer);
   else begin('kept');
   saveTimer = window.setTimeout(() => void saveAll(), SAVE_AFTER_MS);
+}
+
+let goingBack = false;
+
+/** Takes the last change of a text back, or puts it there again; true when there was one. */
+export function step(id: string, which: 'undo' | 'redo'): boolean {
+  const t = textOf(id);
+  const to = t ? (which === 'undo' ? undo : redo)(id, t.body) : null;
+  if (!to) return false;
+  goingBack = true;
+  write(id, to.body);
+  goingBack = false;
+  putCaret(id, to.caret);
+  return true;
 }
 
 /** The next change of this text is a larger one: the text as it is now will be kept as a version. */
@@ -364,10 +382,12 @@ function showFirst(): void {
   } catch {
     /* a convenience only */
   }
+  const opened = textOf(lastOpen());
   const recipes = texts.value.filter((t) => t.kind === 'recipe');
   const newest = recipes.reduce<Text | undefined>((a, b) => (a && a.saved >= b.saved ? a : b), undefined);
   const first = recipes.find((t) => t.id === last) ?? recipes.find((t) => t.id === FIRST) ?? newest;
   if (first) showText(first.id);
+  if (opened && opened.kind !== 'recipe') showText(opened.id);
 }
 
 export const versionsOf = (id: string): ReturnType<TextStore['versions']> => store.versions(id);

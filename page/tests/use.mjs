@@ -3,6 +3,7 @@
 //
 // SITE is the built folder, put on a plain file host; PROGRAM is a bowlwright with "serve", which gives out SITE too, or
 // the page that is built into it when there is no SITE. Given both, every use runs on each.
+// WORDS: uses whose name holds them; several are parted by |.
 // Each use starts with an empty browser and an empty store. After each, the console must be free of errors and no other
 // origin may have been asked.
 import assert from 'node:assert/strict';
@@ -18,6 +19,8 @@ import './uses/changing.mjs';
 import './uses/keeping.mjs';
 import './uses/served.mjs';
 import './uses/places.mjs';
+import './uses/trust.mjs';
+import './uses/undoing.mjs';
 import './uses/editions.mjs';
 
 const given = process.argv.slice(2);
@@ -34,7 +37,7 @@ if (!chromiumPath()) throw new Error('no chromium: tools/setup.sh test installs 
 const runs = [
   ...uses.filter(({ options }) => site && options.on !== 'serve').map((u) => ({ ...u, on: 'site' })),
   ...uses.filter(({ options }) => program && options.on !== 'site').map((u) => ({ ...u, on: 'serve' })),
-].filter((u) => !only || u.name.includes(only));
+].filter((u) => !only || only.split('|').some((words) => u.name.includes(words)));
 
 const browser = await launch();
 const shared = site ? await host(site) : null;

@@ -2,7 +2,7 @@ import { gunzipSync } from 'node:zlib';
 import { existsSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { pack } from '../../build/pack-library.mjs';
-import { assemble, unpackLibrary } from './unpack';
+import { assemble, unpackNear, unpackRest } from './unpack';
 
 /** A made-up image with the layout of image.h: strings, a table of 12-byte records, and values of 2 nutrients by 3 foods. */
 function image(): Buffer {
@@ -35,18 +35,38 @@ function image(): Buffer {
   return b;
 }
 
+async function arrived(whole: Buffer, near?: { picked: number[]; pins: string[] }): Promise<{ first: Buffer; all: Buffer; here: Set<string> }> {
+  const packed = pack(whole, near);
+  const there = await unpackNear(packed.near);
+  const first = Buffer.from(there.image);
+  await unpackRest(packed.rest, () => there.image);
+  return { first, all: Buffer.from(there.image), here: there.here };
+}
+
 describe('the library on its way', () => {
+  const near = { picked: [1], pins: ['usda:1'] };
   it('arrives as the identical bytes', async () => {
-    const there = await unpackLibrary(pack(image()));
-    expect(Buffer.from(there).equals(image())).toBe(true);
+    const { first, all, here } = await arrived(image(), near);
+    expect(all.equals(image())).toBe(true);
+    expect([...here]).toEqual(['usda:1']);
+    /* Values of food 1, with their spread, standing and source; those of the others are unknown, which is no figure and not zero. */
+    for (const food of [0, 1, 2])
+      for (const nutrient of [0, 1]) {
+        const at = 144 + (food * 2 + nutrient) * 8;
+        if (food === 1) expect(first.subarray(at, at + 8).equals(image().subarray(at, at + 8))).toBe(true);
+        else expect([first.readFloatLE(at), first[at + 5]]).toEqual([NaN, 0]);
+      }
   });
   it('says so when it is cut short', () => {
-    const all = gunzipSync(pack(image()));
+    const all = gunzipSync(pack(image(), near).near);
     expect(() => assemble(all.subarray(0, all.length - 3))).toThrow('cut short');
+  });
+  it('refuses a second part of another library', () => {
+    expect(() => assemble(gunzipSync(pack(image(), near).rest), new Uint8Array(8))).toThrow('do not belong together');
   });
   const real = process.env.BW_LIBRARY ?? '';
   it.skipIf(!existsSync(real))('arrives as the identical bytes, the whole library', { timeout: 120_000 }, async () => {
     const whole = readFileSync(real);
-    expect(Buffer.from(await unpackLibrary(pack(whole))).equals(whole)).toBe(true);
+    expect((await arrived(whole)).all.equals(whole)).toBe(true);
   });
 });

@@ -1,5 +1,6 @@
 /** Puts the food library image together again from the form in which it travels (build/pack-library.mjs), byte for byte. The
- * core's own checksum of the image tells whether that has worked. */
+ * core's own checksum of the image tells whether that has worked. It comes in two parts: the first is a library in which the
+ * values of most foods are unknown yet, the second puts them in. */
 
 type Way = 'planes' | 'words' | 'dplanes' | 'dwords';
 type Part =
@@ -13,9 +14,32 @@ const VALUE_BYTES = 8;
 const NAN_BITS = 0x7fc00000;
 const POWERS = [1, 10, 100, 1e3, 1e4, 1e5, 1e6, 1e7];
 
-export async function unpackLibrary(packed: Uint8Array): Promise<Uint8Array> {
+interface Plan {
+  bytes: number;
+  /** The values that stand for "not here yet" first. */
+  blank?: { offset: number; count: number };
+  /** The foods whose values are here. */
+  pins?: string;
+  parts: Part[];
+}
+
+export interface Library {
+  image: Uint8Array;
+  /** The pins of the foods whose values are in it; of the second part none are named, for then all are. */
+  here: Set<string>;
+}
+
+async function unzipped(packed: Uint8Array): Promise<Uint8Array> {
   const stream = new Blob([packed as BlobPart]).stream().pipeThrough(new DecompressionStream('gzip'));
-  return assemble(new Uint8Array(await new Response(stream).arrayBuffer()));
+  return new Uint8Array(await new Response(stream).arrayBuffer());
+}
+
+export const unpackNear = async (packed: Uint8Array): Promise<Library> => assemble(await unzipped(packed));
+
+/** Puts the second part into the image that the first one made. */
+export async function unpackRest(packed: Uint8Array, onto: () => Uint8Array): Promise<void> {
+  const rest = await unzipped(packed);
+  assemble(rest, onto());
 }
 
 class Reader {
@@ -50,13 +74,14 @@ function columns(p: Extract<Part, { how: 'columns' }>, r: Reader, out: DataView)
 
 function values(p: Extract<Part, { how: 'values' }>, r: Reader, out: DataView): void {
   const count = p.nutrients * p.foods;
+  const food = words(r.take(p.foods * 4), 'dwords');
   const [cv, status, low, high, decimals] = [r.take(count), r.take(count), r.take(count), r.take(count), r.take(p.decimals)];
   const whole = words(r.take(p.whole * 4), 'planes');
   const bits = words(r.take(p.bits * 4), 'words');
   let [k, d, w, b] = [0, 0, 0, 0];
   for (let n = 0; n < p.nutrients; n++) {
     for (let f = 0; f < p.foods; f++, k++) {
-      const at = p.offset + (f * p.nutrients + n) * VALUE_BYTES;
+      const at = p.offset + (food[f]! * p.nutrients + n) * VALUE_BYTES;
       const s = status[k]!;
       out.setUint8(at + 4, cv[k]!);
       out.setUint8(at + 5, s);
@@ -73,16 +98,27 @@ function values(p: Extract<Part, { how: 'values' }>, r: Reader, out: DataView): 
   }
 }
 
-export function assemble(unzipped: Uint8Array): Uint8Array {
+/** NaN, no spread, unknown, no source: eight bytes again and again. */
+function blank(image: Uint8Array, { offset, count }: { offset: number; count: number }): void {
+  const two = new Uint32Array(image.buffer, image.byteOffset + offset, count * 2);
+  if (count === 0) return;
+  two[0] = NAN_BITS;
+  two[1] = 0;
+  for (let done = 2; done < two.length; done *= 2) two.copyWithin(done, 0, Math.min(done, two.length - done));
+}
+
+export function assemble(unzipped: Uint8Array, onto?: Uint8Array): Library {
   const r = new Reader(unzipped);
   const size = words(r.take(4), 'words')[0]!;
-  const plan = JSON.parse(new TextDecoder().decode(r.take(size))) as { bytes: number; parts: Part[] };
-  const image = new Uint8Array(plan.bytes);
-  const out = new DataView(image.buffer);
+  const plan = JSON.parse(new TextDecoder().decode(r.take(size))) as Plan;
+  const image = onto ?? new Uint8Array(plan.bytes);
+  if (image.length !== plan.bytes) throw new Error('the two parts of the food library do not belong together');
+  const out = new DataView(image.buffer, image.byteOffset, image.byteLength);
+  if (plan.blank) blank(image, plan.blank);
   for (const p of plan.parts) {
     if (p.how === 'raw') image.set(r.take(p.bytes), p.offset);
     else if (p.how === 'columns') columns(p, r, out);
     else values(p, r, out);
   }
-  return image;
+  return { image, here: new Set(plan.pins?.split(' ')) };
 }

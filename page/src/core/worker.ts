@@ -1,8 +1,12 @@
-/** The worker: the C core as WebAssembly, with the food library handed over once. One question after the other. */
+/** The worker: the C core as WebAssembly, with the food library handed over. One question after the other.
+ *
+ * The library comes in two parts (unpack.ts). The second is fetched when a question needs it: when an answer has to do with a food
+ * whose values are not here yet, that answer is thrown away and the question put again; what looks through all foods waits for it. */
 import moduleUrl from '@core/bowlwright.wasm?url';
-import libraryUrl from '@core/bowlwright.library.packed?url';
+import nearUrl from '@core/bowlwright.near.packed?url';
+import restUrl from '@core/bowlwright.rest.packed?url';
 import type { Question, Request } from './answers';
-import { unpackLibrary } from './unpack';
+import { unpackNear, unpackRest } from './unpack';
 
 interface Core {
   memory: WebAssembly.Memory;
@@ -76,24 +80,57 @@ function goOn(best: number, bound: number): number {
   return best <= enough || now - searching >= PATIENCE_MS ? 0 : 1;
 }
 
+/** Where the image lies in the core's memory, and the foods whose values are in it; null when all are. */
+let image: { at: number; bytes: number } = { at: 0, bytes: 0 };
+let here: Set<string> | null = null;
+
+async function fetched(url: string, what: string): Promise<ArrayBuffer> {
+  const r = await fetch(url);
+  if (!r.ok) throw new Error(`${what} could not be fetched (${r.status})`);
+  return r.arrayBuffer();
+}
+
+function openLibrary(): void {
+  const fault = core.bw_open(image.at, image.bytes);
+  if (fault !== 0) throw new Error(`the food library is ${LIBRARY_FAULTS[fault] ?? 'not usable'}; reload the page`);
+}
+
 async function start(): Promise<void> {
-  const [compiled, packed] = await Promise.all([
-    fetch(moduleUrl).then(async (r) => {
-      if (!r.ok) throw new Error(`the core could not be fetched (${r.status})`);
-      return WebAssembly.compile(await r.arrayBuffer());
-    }),
-    fetch(libraryUrl).then((r) => {
-      if (!r.ok) throw new Error(`the food library could not be fetched (${r.status})`);
-      return r.arrayBuffer();
-    }),
+  const [compiled, library] = await Promise.all([
+    fetched(moduleUrl, 'the core').then((bytes) => WebAssembly.compile(bytes)),
+    fetched(nearUrl, 'the food library').then((bytes) => unpackNear(new Uint8Array(bytes))),
   ]);
-  const library = await unpackLibrary(new Uint8Array(packed));
   const instance = await WebAssembly.instantiate(compiled, { wasi_snapshot_preview1: noSystem, page: { go_on: goOn } });
   core = instance.exports as unknown as Core;
   core._initialize();
-  const fault = core.bw_open(...put(library));
-  if (fault !== 0) throw new Error(`the food library is ${LIBRARY_FAULTS[fault] ?? 'not usable'}; reload the page`);
+  const [at, bytes] = put(library.image);
+  image = { at, bytes };
+  here = library.here;
+  openLibrary();
 }
+
+let coming: Promise<void> | null = null;
+
+/** All values of all foods. What the core made of own foods goes with the old library and is made again. */
+function whole(): Promise<void> {
+  if (!here) return Promise.resolve();
+  coming ??= fetched(restUrl, 'the rest of the food library')
+    .then((bytes) => unpackRest(new Uint8Array(bytes), () => new Uint8Array(core.memory.buffer, image.at, image.bytes)))
+    .then(() => {
+      openLibrary();
+      here = null;
+      lastOwn = '[]';
+      lastQuestion = '';
+    });
+  /* Without a network now, with one later. */
+  coming.catch(() => (coming = null));
+  return coming;
+}
+
+const PIN = /"((?:usda|ifct):[^"\s]+)"/g;
+/** Calls that ask for names alone, and the one whose answer tells which foods it is about. */
+const BY_NAME = new Set(['suggest', 'larder', 'shelf']);
+const allHere = (answer: string): boolean => !here || [...answer.matchAll(PIN)].every((m) => here!.has(m[1]!));
 
 const answered = (): string => decoder.decode(new Uint8Array(core.memory.buffer, core.bw_answer(), core.bw_answer_bytes()));
 
@@ -162,7 +199,14 @@ const started = start().then(
 self.onmessage = async (event: MessageEvent<Ask>) => {
   await started;
   try {
-    tell(answer(event.data));
+    const ask = event.data;
+    if (!BY_NAME.has(ask.call) && ask.call !== 'page') await whole();
+    let told = answer(ask);
+    if (ask.call === 'page' && 'answer' in told && !allHere(told.answer)) {
+      await whole();
+      told = answer(ask);
+    }
+    tell(told);
   } catch (e) {
     tell({ id: event.data.id, failed: e instanceof Error ? e.message : String(e) });
   }

@@ -1,11 +1,14 @@
 /** The rails: one line a nutrient, all aligned on one vertical line, the allowance. */
 import { proposed } from '../acts';
-import { signal } from '@preact/signals';
 import type { Check, Nutrient } from '../core/answers';
-import { answer, beside, besideId, check, choice, recipe, recipeBody, review, texts, trouble } from '../state';
+import { lead, OfNutrient } from '../reasons/Reasons';
+import { answer, beside, besideId, check, choice, open, recipe, recipeBody, texts, trouble } from '../state';
+import { choose, close, narrow, printing, stale, unfolded } from '../view';
+import { ToLine } from '../writing/ToLine';
 import { holdsNoFood, titleOf } from '../writing/text';
-import { days, figure, list, percent, sentence, within } from '../words';
-import { groupsOf, MARKS, place, railOf, type Group } from './scale';
+import { days, figure, percent, sentence, within } from '../words';
+import { Legend, RailDrawing } from './RailDrawing';
+import { groupsOf, MARKS, type Group } from './scale';
 
 export function Reading() {
   const c = check.value;
@@ -27,25 +30,28 @@ function Nothing() {
 }
 
 function Rails({ check: c }: { check: Check }) {
-  const groups = groupsOf(c.nutrients, proposed.value !== null ? (beside.value?.nutrients ?? null) : null);
+  const two = proposed.value !== null;
+  const groups = groupsOf(c.nutrients, two ? (beside.value?.nutrients ?? null) : null);
+  const elsewhere = two ? null : elsewhereOf(groups);
   const left = answer.value?.left_out ?? [];
-  const stale = answer.value !== null && answer.value.check === null;
+  const judged = c.verdicts !== null && groups.length > 0;
+  /* Where nothing else is to be seen, an axis over nothing is of no use. */
+  const onlyMet = judged && groups.every(folds) && elsewhere === null;
   return (
-    <>
-      {stale && <p class="stale">The last reading; the text as it stands cannot be read.</p>}
+    <div class={stale.value ? 'old' : ''} inert={stale.value}>
+      <OfAnother />
       {left.length > 0 && (
         <p class="stale">
-          Read without {left.length === 1 ? 'line' : 'lines'} {list(left.map(String))}, which {left.length === 1 ? 'is' : 'are'} not understood yet.
+          Read without {left.length === 1 ? 'line' : 'lines'} <Lines of={left} />, which {left.length === 1 ? 'is' : 'are'} not understood yet.
         </p>
       )}
-      <Dangers />
       {c.refused && (
         <div class="refused" role="note">
           <p>{c.refused.text}</p>
           <p>{c.refused.ask}</p>
         </div>
       )}
-      <div class={`rails${stale ? ' old' : ''}${proposed.value !== null ? ' two' : ''}${c.verdicts && groups.length > 0 ? '' : ' bare'}`} onKeyDown={walk}>
+      <div class={`rails${two ? ' two' : ''}${judged ? '' : ' bare'}`} onKeyDown={walk}>
         <div class="scale" aria-hidden="true">
           <span />
           <div class="marks">
@@ -57,19 +63,16 @@ function Rails({ check: c }: { check: Check }) {
           </div>
           <span class="what">a day, of need</span>
         </div>
-        {c.verdicts && groups.length > 0 ? (
-          groups.map((g) =>
-            (g.verdict === 'met' && !g.repaired) || g.verdict === 'no figure' ? (
-              <Folded key={g.verdict} group={g} />
-            ) : (
-              <section class="group" key={g.title} aria-label={`${g.title}: ${g.words}`}>
-                <h2>
-                  {g.title} <small>{g.words}</small>
-                </h2>
-                <Rows rows={g.rows} />
-              </section>
-            ),
-          )
+        {judged ? (
+          <>
+            {groups.map((g) =>
+              folds(g) && !(onlyMet && g.verdict === 'met') ? (
+                <Folded key={g.verdict} group={elsewhere ? { ...g, rows: g.rows.filter((n) => !elsewhere.rows.includes(n)) } : g} before={g.verdict === 'met' ? elsewhere : null} />
+              ) : (
+                <Unfolded key={g.title} group={g} />
+              ),
+            )}
+          </>
         ) : (
           <section class="group" aria-label="What it holds">
             <h2>
@@ -79,48 +82,85 @@ function Rails({ check: c }: { check: Check }) {
           </section>
         )}
       </div>
+      <Legend open={printing.value} />
       <Beside />
       <Balance check={c} />
-    </>
+    </div>
   );
 }
 
-/** What must not be fed stands before every number, wherever the reasons are: on a phone they are far below. */
-function Dangers() {
+const folds = (g: Group): boolean => (g.verdict === 'met' && !g.repaired) || g.verdict === 'no figure';
+
+/** Lines of the text by their numbers, each a way to it. */
+function Lines({ of }: { of: number[] }) {
   return (
     <>
-      {review.value.filter((f) => f.danger).map((f) => (
-        <p key={f.text} class="refused" role="note">
-          {f.text}
-        </p>
+      {of.map((line, i) => (
+        <>
+          {i === 0 ? '' : i === of.length - 1 ? ' and ' : ', '}
+          <ToLine line={line} words={String(line)} />
+        </>
       ))}
     </>
   );
 }
 
-/** The groups that have been unfolded: they stay so while the text changes. */
-const unfolded = signal<ReadonlySet<string>>(new Set());
+/** Another kind of text is open: the rails are still those of the recipe. */
+function OfAnother() {
+  const r = recipe.value;
+  if (!r || open.value?.id === r.id) return null;
+  return <p class="of-another">Read of “{titleOf(r.kind, r.body)}”, not of the text that is open.</p>;
+}
+
+/** Beside another recipe: what is met here and not there is as much of a difference as the other way round. */
+function elsewhereOf(groups: Group[]): Group | null {
+  const other = beside.value;
+  if (!other?.verdicts) return null;
+  const wanting = (n: Nutrient): boolean => {
+    const o = other.nutrients.find((x) => x.key === n.key);
+    return o !== undefined && o.verdict !== null && o.verdict !== 'met' && o.verdict !== 'no figure';
+  };
+  const rows = groups.find((g) => g.verdict === 'met')?.rows.filter(wanting) ?? [];
+  if (rows.length === 0) return null;
+  return { verdict: 'met', repaired: true, title: 'Met here', words: `not in ${other.recipe.name || 'the other'}`, rows };
+}
+
+function Unfolded({ group: g }: { group: Group }) {
+  return (
+    <section class="group" id={g.repaired ? undefined : `rails-${g.verdict.replace(' ', '-')}`} aria-label={`${g.title}: ${g.words}`}>
+      <h2>
+        {g.title} <b>{g.rows.length}</b> <small>{g.words}</small>
+      </h2>
+      <Rows rows={g.rows} />
+    </section>
+  );
+}
 
 /** Its rails are drawn only while they are seen: they are the most of them, and each costs time with every keystroke. */
-function Folded({ group: g }: { group: Group }) {
-  const open = unfolded.value.has(g.verdict);
+function Folded({ group: g, before }: { group: Group; before: Group | null }) {
+  const seen = unfolded.value.has(g.verdict) || printing.value;
   const toggle = (now: boolean): void => {
-    if (now === open) return;
+    if (printing.value || now === seen) return;
     const next = new Set(unfolded.value);
     if (now) next.add(g.verdict);
     else next.delete(g.verdict);
     unfolded.value = next;
   };
   return (
-    <details class="group folded" open={open} onToggle={(e) => toggle(e.currentTarget.open)}>
-      <summary>
-        <h2>
-          {g.title} <b>{g.rows.length}</b> <small>{g.words}</small>
-        </h2>
-        <span class="names">{g.rows.map((n) => within(n.name)).join(', ')}</span>
-      </summary>
-      {open && <Rows rows={g.rows} />}
-    </details>
+    <>
+      {before && <Unfolded group={before} />}
+      {g.rows.length > 0 && (
+        <details class="group folded" id={`rails-${g.verdict.replace(' ', '-')}`} open={seen} onToggle={(e) => toggle(e.currentTarget.open)}>
+          <summary>
+            <h2>
+              {g.title} <b>{g.rows.length}</b> <small>{g.words}</small>
+            </h2>
+            <span class="names">{g.rows.map((n) => within(n.name)).join(', ')}</span>
+          </summary>
+          {seen && <Rows rows={g.rows} />}
+        </details>
+      )}
+    </>
   );
 }
 
@@ -149,76 +189,41 @@ function Rows({ rows }: { rows: Nutrient[] }) {
 
 function Row({ n }: { n: Nutrient }) {
   const chosen = choice.value.kind === 'nutrient' && choice.value.key === n.key;
+  const here = chosen && narrow.value;
   const other = beside.value?.nutrients.find((o) => o.key === n.key) ?? null;
+  const before = other !== null && figure(other.amount) !== figure(n.amount);
   return (
     <li>
       <button
         type="button"
         class={`rail ${(n.verdict ?? 'none').replace(' ', '-')}${chosen ? ' chosen' : ''}`}
         aria-pressed={chosen}
+        aria-expanded={narrow.value ? chosen : undefined}
         data-key={n.key}
-        onClick={() => {
-          choice.value = chosen ? { kind: 'none' } : { kind: 'nutrient', key: n.key };
-          if (!chosen) bringReasons();
-        }}
+        onClick={() => (chosen ? close() : choose({ kind: 'nutrient', key: n.key }))}
       >
         <span class="name">
           {n.name} <small title={`may average over ${days(n.window_days)}`}>{n.window_days} d</small>
         </span>
         <RailDrawing n={n} other={other} />
         <span class="figures">
-          {proposed.value !== null && other && figure(other.amount) !== figure(n.amount) && <s>{figure(other.amount)} → </s>}
+          {before && proposed.value !== null && <s>{figure(other.amount)} → </s>}
           <b>{figure(n.amount)}</b> {n.verdict === 'over' && n.upper !== null ? `limit ${figure(n.upper, 2)} ` : n.allowance !== null ? `of ${figure(n.allowance)} ` : ''}
           {n.unit}
         </span>
         <span class="unseen">{sentence(n)}</span>
       </button>
+      {here && check.value && (
+        <div class="opened reasons-here">
+          <p class="back no-print">
+            <button type="button" class="quiet" onClick={close}>
+              close
+            </button>
+          </p>
+          <OfNutrient check={check.value} n={n} />
+        </div>
+      )}
     </li>
-  );
-}
-
-/** On a narrow page the reasons stand far below: take the reader there. */
-export function bringReasons(): void {
-  if (window.matchMedia('(max-width: 1099px)').matches)
-    requestAnimationFrame(() => document.getElementById('reasons')?.scrollIntoView({ block: 'start' }));
-}
-
-export function RailDrawing({ n, other }: { n: Nutrient; other: Nutrient | null }) {
-  const r = railOf(n);
-  if (!r) return <span class="no-rail" />;
-  const o = other ? railOf({ ...other, allowance: other.allowance ?? n.allowance }) : null;
-  return (
-    <svg class="drawing" aria-hidden="true" width="100%" height="26">
-      <line class="ground" x1="0" x2="100%" y1="13" y2="13" />
-      {r.band && <rect class="spread" x={`${r.band[0]}%`} width={`${r.band[1] - r.band[0]}%`} y="10" height="6" rx="3" />}
-      {r.hatched && (
-        <rect class="unknown" x={`${r.hatched[0]}%`} width={`${r.hatched[1] - r.hatched[0]}%`} y="8" height="10" fill="url(#hatching)" />
-      )}
-      {r.minimum !== null && n.minimum !== null && <line class="minimum" x1={`${r.minimum}%`} x2={`${r.minimum}%`} y1="8" y2="18" />}
-      <line class="allowance" x1={`${place(1)}%`} x2={`${place(1)}%`} y1="-1" y2="33" />
-      {r.upper !== null && r.upperEnd === 'inside' && (
-        <svg x={`${r.upper}%`} y="0" overflow="visible">
-          <path class={n.upper_greater_than ? 'limit tested' : 'limit'} d="M-3 7.5 L2 13 L-3 18.5" />
-        </svg>
-      )}
-      {o && (
-        <svg x={`${o.mark}%`} y="0" overflow="visible">
-          <path class="other" d="M0 6 L5 13 L0 20 L-5 13 Z" />
-        </svg>
-      )}
-      {r.leanest !== null && (
-        <svg x={`${r.leanest}%`} y="0" overflow="visible">
-          <path class="leanest" d="M0 8.5 L4 13 L0 17.5 L-4 13 Z" />
-        </svg>
-      )}
-      {r.markEnd === 'inside' ? (
-        <circle class="mark" cx={`${r.mark}%`} cy="13" r="4.6" />
-      ) : (
-        <svg x={`${r.mark}%`} y="0" overflow="visible">
-          <path class="mark" d={r.markEnd === 'below' ? 'M0 13 L8 8 L8 18 Z' : 'M0 13 L-8 8 L-8 18 Z'} />
-        </svg>
-      )}
-    </svg>
   );
 }
 
@@ -242,7 +247,7 @@ function Beside() {
           <svg width="12" height="14" aria-hidden="true">
             <path class="other" d="M6 1 L11 7 L6 13 L1 7 Z" />
           </svg>{' '}
-          {beside.value.recipe.name || 'the other'} for {beside.value.animal?.name ?? 'nobody named'}, {figure(beside.value.energy.supply_kcal)} kcal
+          {beside.value.recipe.name || 'the other'} for {beside.value.animal?.name ?? 'nobody named'}, {figure(beside.value.energy.supply_kcal)} kcal. <b>{lead(beside.value, [])}</b>
         </span>
       )}
     </p>
@@ -274,26 +279,22 @@ function Balance({ check: c }: { check: Check }) {
   const parts = Object.entries(c.parts)
     .filter((e): e is [string, number] => typeof e[1] === 'number' && e[1] > 0)
     .sort((a, b) => b[1] - a[1]);
-  let left = 0;
   return (
     <section class="made" aria-label="Balance and parts">
       <h2>
         Made of <small>{c.energy.grams_per_day !== null ? `${figure(c.energy.grams_per_day)} g a day, ${figure(c.energy.kcal_per_kg)} kcal per kg` : ''}</small>
       </h2>
-      <div class="parts" aria-hidden="true">
-        {parts.map(([, share], i) => {
-          const x = left;
-          left += share * 100;
-          return <div class={`part p${i % 7}`} style={{ left: `${x}%`, width: `${share * 100}%` }} />;
-        })}
-      </div>
-      <p class="list">
-        {parts.map(([key, share], i) => (
-          <span>
-            <i class={`part p${i % 7}`} /> {PARTS[key] ?? key} {percent(share)}
-          </span>
+      <ul class="parts">
+        {parts.map(([key, share]) => (
+          <li>
+            <span>{PARTS[key] ?? key}</span>
+            <i class="meter" aria-hidden="true">
+              <i style={{ width: `${share * 100}%` }} />
+            </i>
+            <b>{percent(share)}</b>
+          </li>
         ))}
-      </p>
+      </ul>
       <p class="list ratios">
         {RATIOS.map(([key, name]) => (
           <span>

@@ -1,6 +1,7 @@
 /** The energy ribbon: the need as a band, the bowl as a bar that ends in the slider's handle. */
 import { answer, check, eaten } from '../state';
 import { figure, percent, shortName } from '../words';
+import { stale } from '../view';
 
 const STEPS = [60, 140] as const;
 const PARTS = [
@@ -9,24 +10,27 @@ const PARTS = [
   { key: 'carbohydrate', name: 'carbohydrate' },
 ] as const;
 
-/** Words stand beside their mark, or at the edge of the page where there is no room. In per cent of the width, 'room' being what the words take. */
-function edge(at: number, room: number, roomOnPhone: number): string {
-  const near = at < room ? ' near' : at > 100 - room ? ' far' : '';
-  return near + (at < roomOnPhone || at > 100 - roomOnPhone ? ' tight' : '') + (at > 50 ? ' beyond' : '');
-}
+/** Words that always stand at their mark and never run out at the side: the same share of their own width lies before it as of the
+ * ribbon's. At the left end they begin there, at the right end they end there. */
+const atMark = (at: number): { left: string; transform: string } => {
+  const x = Math.min(100, Math.max(0, at));
+  return { left: `${x}%`, transform: `translateX(-${x}%)` };
+};
 
 export function Ribbon() {
   const c = check.value;
   if (!c) return <section class="ribbon empty" aria-label="Energy" />;
   const e = c.energy;
   const all = answer.value?.all_kcal ?? e.supply_kcal;
-  const most = Math.max(e.need_high_kcal ?? 0, (all * STEPS[1]) / 100, e.supply_high_kcal ?? 0) * 1.04 || 1;
+  /* The measure is of the whole bowl: it stays while the handle is moved. */
+  const most = Math.max(e.need_high_kcal ?? 0, (all * STEPS[1]) / 100) * 1.04 || 1;
   const at = (kcal: number): number => (kcal / most) * 100;
   const who = shortName(c.animal?.name || 'The animal');
   const percentEaten = Math.round(eaten.value * 100);
   const words = percentEaten === 100 ? `${who} eats all of it` : `${who} eats ${percentEaten} % of it`;
   const from = at((all * STEPS[0]) / 100);
   const to = at((all * STEPS[1]) / 100);
+  const range = e.need_low_kcal !== null && e.need_high_kcal !== null ? ([e.need_low_kcal, e.need_high_kcal] as const) : null;
   let left = 0;
   const bars = PARTS.map((p) => {
     const share = e.share[p.key] ?? 0;
@@ -37,21 +41,25 @@ export function Ribbon() {
   });
   const handle = at(e.supply_kcal);
   return (
-    <section class="ribbon" aria-label="Energy">
-      <div class="band-words" aria-hidden="true">
-        {e.need_low_kcal !== null && e.need_high_kcal !== null && (
-          <span class={`range${edge((at(e.need_low_kcal) + at(e.need_high_kcal)) / 2, 16, 0)}`} style={{ left: `${at(e.need_low_kcal)}%`, width: `${at(e.need_high_kcal) - at(e.need_low_kcal)}%` }}>
-            range of {c.animal?.species === 'cat' ? 'cats' : 'dogs'} like {who}: {figure(e.need_low_kcal)} to {figure(e.need_high_kcal)}
+    <section class={`ribbon${stale.value ? ' old' : ''}`} aria-label="Energy" inert={stale.value}>
+      {range && (
+        <p class="range-words">
+          <span style={atMark((at(range[0]) + at(range[1])) / 2)}>
+            range of {c.animal?.species === 'cat' ? 'cats' : 'dogs'} like {who}: {figure(range[0])} to {figure(range[1])}
           </span>
-        )}
-      </div>
+        </p>
+      )}
+      {e.need_kcal !== null && (
+        <p class="need-words">
+          <span style={atMark(at(e.need_kcal))}>likely need {figure(e.need_kcal)}</span>
+        </p>
+      )}
       <div class="track">
-        {e.need_low_kcal !== null && e.need_high_kcal !== null && (
-          <div class="need" style={{ left: `${at(e.need_low_kcal)}%`, width: `${at(e.need_high_kcal) - at(e.need_low_kcal)}%` }} />
-        )}
+        {range && <div class="need" style={{ left: `${at(range[0])}%`, width: `${at(range[1]) - at(range[0])}%` }} />}
         {bars.map((b) => (
           <div class={`bar ${b.key}`} style={{ left: `${b.left}%`, width: `${b.width}%` }}>
-            {b.width > 7 && (
+            <i />
+            {b.share > 0 && (
               <span>
                 {b.name} {percent(b.share)}
               </span>
@@ -69,24 +77,13 @@ export function Ribbon() {
             value={percentEaten}
             aria-label="How much of it is eaten, in per cent"
             aria-valuetext={`${words}: ${figure(e.supply_kcal)} kcal a day`}
-            style={{ left: `calc(${from}% - 11px)`, width: `calc(${to - from}% + 22px)` }}
+            style={{ left: `calc(${from}% - 12px)`, width: `calc(${to - from}% + 24px)` }}
             onInput={(ev) => (eaten.value = Number(ev.currentTarget.value) / 100)}
           />
         )}
       </div>
-      <div class="mark-words">
-        {e.need_kcal !== null && (
-          <span
-            class={`likely-words ${at(e.need_kcal) < handle ? 'before' : 'after'}${edge(at(e.need_kcal), 11, 32)}`}
-            style={at(e.need_kcal) < handle ? { right: `${100 - at(e.need_kcal)}%` } : { left: `${at(e.need_kcal)}%` }}
-          >
-            likely need {figure(e.need_kcal)}
-          </span>
-        )}
-        <span
-          class={`eaten-words ${e.need_kcal !== null && at(e.need_kcal) >= handle ? 'before' : 'after'}${edge(handle, 28, 50)}`}
-          style={e.need_kcal !== null && at(e.need_kcal) >= handle ? { right: `${100 - handle}%` } : { left: `${handle}%` }}
-        >
+      <p class="eaten-words">
+        <span style={atMark(handle)}>
           {words}: {figure(e.supply_kcal)} kcal
           {percentEaten !== 100 && (
             <button type="button" class="quiet no-print" onClick={() => (eaten.value = 1)}>
@@ -94,7 +91,16 @@ export function Ribbon() {
             </button>
           )}
         </span>
-      </div>
+      </p>
+      <p class="shares">
+        {bars
+          .filter((b) => b.share > 0)
+          .map((b) => (
+            <span>
+              <i class={b.key} /> {b.name} {percent(b.share)}
+            </span>
+          ))}
+      </p>
     </section>
   );
 }

@@ -2,6 +2,8 @@
 import { useEffect, useState } from 'preact/hooks';
 import type { Check, Finding, FoodRecord, FoundFood, Line, Nutrient } from '../core/answers';
 import { beside, check, choice, core, eaten, open, question, recipe, recipeBody, review } from '../state';
+import { choose, close, narrow, printing, stale } from '../view';
+import { Counts } from '../Verdict';
 import { showText, write } from '../texts';
 import { chance, confidenceWords, days, figure, grams, list, percent, STANDARDS, within } from '../words';
 import { withPin } from '../writing/text';
@@ -11,21 +13,28 @@ import { Swaps, SwapsForNutrient } from './Swaps';
 
 export function Reasons() {
   const c = check.value;
-  const chosen = choice.value;
-  const nutrient = c && chosen.kind === 'nutrient' ? c.nutrients.find((n) => n.key === chosen.key) : undefined;
-  const line = c && chosen.kind === 'line' ? c.recipe.lines.find((l) => l.line === chosen.line) : undefined;
+  /* On a narrow page they stand under what was chosen. */
+  const chosen = narrow.value ? null : chosenIn(c);
   return (
-    <section class="reasons" id="reasons" aria-label="Reasons" aria-live="polite">
-      {(nutrient || line) && (
+    <section class={`reasons${stale.value ? ' old' : ''}`} id="reasons" aria-label="Reasons" inert={stale.value}>
+      {chosen && (
         <p class="back no-print">
-          <button type="button" class="quiet" onClick={() => (choice.value = { kind: 'none' })}>
+          <button type="button" class="quiet" onClick={close}>
             ← the whole review
           </button>
         </p>
       )}
-      {c && nutrient ? <OfNutrient check={c} n={nutrient} /> : c && line ? <OfLine check={c} line={line} /> : <Review check={c} />}
+      {chosen ?? <Review check={c} />}
     </section>
   );
+}
+
+function chosenIn(c: Check | null) {
+  const chosen = choice.value;
+  const nutrient = c && chosen.kind === 'nutrient' ? c.nutrients.find((n) => n.key === chosen.key) : undefined;
+  const line = c && chosen.kind === 'line' ? c.recipe.lines.find((l) => l.line === chosen.line) : undefined;
+  if (c && nutrient) return <OfNutrient check={c} n={nutrient} />;
+  return c && line ? <OfLine check={c} line={line} /> : null;
 }
 
 // ---- the written review -----------------------------------------------------------------------------------------------
@@ -38,10 +47,10 @@ const WEIGHTS = [
 const SHOWN = { act: 20, watch: 4, know: 0 };
 
 /** The bowl in one line. */
-function lead(c: Check): string {
+export function lead(c: Check, findings: Finding[] = review.value): string {
   const named = (verdict: string): string[] => c.nutrients.filter((n) => n.verdict === verdict).map((n) => within(n.name));
   const some = (names: string[]): string => (names.length > 5 ? `${names.slice(0, 4).join(', ')} and ${names.length - 4} more` : list(names));
-  if (review.value.some((f) => f.danger)) return 'Not to be fed as it is';
+  if (findings.some((f) => f.danger)) return 'Not to be fed as it is';
   if (!c.verdicts) return c.refused ? 'No verdict for this animal' : 'What is in it';
   const [short, over, thin, unproven] = [named('short'), named('over'), named('thin'), named('unproven')];
   if (c.recipe.lines.length === 0) return 'An empty bowl';
@@ -55,17 +64,15 @@ function lead(c: Check): string {
 
 function Review({ check: c }: { check: Check | null }) {
   if (!c) return <p class="hint">Reasons stand here.</p>;
-  const v = c.verdicts ?? {};
   return (
     <>
-      <h2>{lead(c)}</h2>
-      {c.verdicts && (
-        <p class="sum">
-          {(['short', 'over', 'thin', 'unproven', 'met'] as const)
-            .filter((k) => (v[k] ?? 0) > 0)
-            .map((k) => `${v[k]} ${k}`)
-            .join(' · ')}
-        </p>
+      {narrow.value ? (
+        <h2>Why</h2>
+      ) : (
+        <>
+          <h2>{lead(c)}</h2>
+          <Counts />
+        </>
       )}
       <Findings />
     </>
@@ -77,7 +84,8 @@ function Findings() {
   return (
     <>
       {WEIGHTS.map(({ weight, title }) => {
-        const of = review.value.filter((f) => f.weight === weight);
+        /* Dangers stand above everything already. */
+        const of = review.value.filter((f) => f.weight === weight && !f.danger);
         if (of.length === 0) return null;
         return (
           <section class={`findings ${weight}`}>
@@ -86,7 +94,7 @@ function Findings() {
               <FindingView key={f.id} f={f} />
             ))}
             {of.length > SHOWN[weight] && (
-              <details>
+              <details open={printing.value && weight !== 'know'}>
                 <summary>
                   {SHOWN[weight] > 0 ? `${of.length - SHOWN[weight]} more` : `${of.length} ${of.length === 1 ? 'remark' : 'remarks'}`}
                 </summary>
@@ -104,7 +112,7 @@ function Findings() {
 
 function FindingView({ f }: { f: Finding }) {
   return (
-    <div class="finding">
+    <div class={`finding of-${f.weight}`}>
       <p>{f.text}</p>
       {f.reason && <p class="reason">{f.reason}</p>}
       {f.remedy && <p class="remedy">{f.remedy}</p>}
@@ -116,12 +124,20 @@ function FindingView({ f }: { f: Finding }) {
 
 const lineText = (c: Check, line: number): string => c.recipe.lines.find((l) => l.line === line)?.text ?? `line ${line}`;
 
-function OfNutrient({ check: c, n }: { check: Check; n: Nutrient }) {
+/** Every finding that a nutrient has a part in: its own, and those that name it among their figures. */
+function isAbout(f: Finding, key: string): boolean {
+  if (f.danger) return false;
+  const b = f.because ?? {};
+  const named = [b.nutrient, ...(Array.isArray(b.nutrients) ? (b.nutrients as unknown[]) : [])];
+  return f.id.startsWith(`${key.replaceAll('_', '-')}-`) || f.id.startsWith(`${key}-`) || named.includes(key) || Object.keys(b).some((k) => k === key || k.startsWith(`${key}-`));
+}
+
+export function OfNutrient({ check: c, n }: { check: Check; n: Nutrient }) {
   const who = c.animal?.name ?? 'the animal';
   const other = beside.value?.nutrients.find((o) => o.key === n.key);
   const least = Math.max(n.amount ?? 0, n.allowance ?? 0) || 1;
   const short = n.allowance !== null && n.amount !== null && n.amount < n.allowance;
-  const about = review.value.filter((f) => f.id.startsWith(`${n.key.replaceAll('_', '-')}-`) || f.id.startsWith(`${n.key}-`));
+  const about = review.value.filter((f) => isAbout(f, n.key));
   return (
     <>
       <h2>
@@ -150,15 +166,15 @@ function OfNutrient({ check: c, n }: { check: Check; n: Nutrient }) {
       {n.from.length > 0 ? (
         <>
           <div class="stack" aria-hidden="true">
-            {n.from.map((s, i) => (
-              <div class={`piece p${Math.min(i, 5)}`} style={{ width: `${(s.amount / least) * 100}%` }} />
+            {n.from.map((s) => (
+              <div class="piece" style={{ width: `${(s.amount / least) * 100}%` }} />
             ))}
             {short && <div class="piece missing" />}
           </div>
           <ol class="suppliers">
             {n.from.map((s) => (
               <li>
-                <button type="button" class="row" onClick={() => (choice.value = { kind: 'line', line: s.line })}>
+                <button type="button" class="row" onClick={() => choose({ kind: 'line', line: s.line })}>
                   <span>{lineText(c, s.line)}</span>
                   <span class="num">
                     {figure(s.amount)} {n.unit} · {percent(s.share)}
@@ -320,7 +336,7 @@ const CHOSEN_BY: Record<string, string> = {
   search: 'the record that fits these words best',
 };
 
-function OfLine({ check: c, line: l }: { check: Check; line: Line }) {
+export function OfLine({ check: c, line: l }: { check: Check; line: Line }) {
   const kcal = c.energy.from.find((f) => f.line === l.line);
   const brings = c.nutrients
     .map((n) => ({ n, s: n.from.find((f) => f.line === l.line) }))
@@ -345,7 +361,7 @@ function OfLine({ check: c, line: l }: { check: Check; line: Line }) {
       <ul class="brings">
         {brings.map(({ n, s }) => (
           <li>
-            <button type="button" class="row" onClick={() => (choice.value = { kind: 'nutrient', key: n.key })}>
+            <button type="button" class="row" onClick={() => choose({ kind: 'nutrient', key: n.key })}>
               <span>{n.name}</span>
               <span class="meter" aria-hidden="true">
                 <i style={{ width: `${s.share * 100}%` }} />

@@ -2,7 +2,9 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
 import type { Progress } from '../core/worker';
 import { act, compose, keep, mend, mendWith, stop, toggle } from '../acts';
-import { check, open, ready, texts } from '../state';
+import { beside, check, dismiss, open, ready, said, tell, texts } from '../state';
+import { step } from '../texts';
+import { putCaret } from './field-edit';
 import { figure, list, within } from '../words';
 import { Pinned } from '../reasons/Swaps';
 import { middle, rowsOf } from './changes';
@@ -12,9 +14,13 @@ export function Acts() {
   const text = open.value;
   const a = act.value;
   const place = useRef<HTMLDivElement>(null);
+  const arrived = useRef<HTMLDivElement>(null);
   /* Reasons are longer than the button that stood there. */
   useEffect(() => {
-    if (a.kind === 'impossible') place.current?.scrollIntoView({ block: 'nearest' });
+    if (a.kind === 'impossible') {
+      place.current?.scrollIntoView({ block: 'nearest' });
+      if (document.activeElement === document.body) arrived.current?.focus({ preventScroll: true });
+    }
   }, [a.kind]);
   if (!text) return null;
   if (a.kind === 'working') return <Working {...a} lines={text.kind === 'recipe'} />;
@@ -44,7 +50,7 @@ export function Acts() {
         </p>
       )}
       {a.kind === 'impossible' && (
-        <div class="impossible" role="status">
+        <div class="impossible" role="status" tabIndex={-1} ref={arrived}>
           <p>
             <b>It cannot be done within these limits.</b> They cannot hold together:
           </p>
@@ -109,12 +115,23 @@ function soFar(found: Progress | null, lines: boolean): string {
   return `A change of ${best} ${best === 1 ? 'line' : 'lines'} is found; ${least < best ? `fewer than ${least}` : 'fewer'} do not suffice.`;
 }
 
+/** The eye goes where something new stands, and so does the keyboard. Not when the person is at something else meanwhile. */
+function useArrival<T extends HTMLElement>(): preact.RefObject<T> {
+  const place = useRef<T>(null);
+  useEffect(() => {
+    const now = document.activeElement;
+    if (now === null || now === document.body || !now.isConnected) place.current?.focus({ preventScroll: true });
+  }, []);
+  return place;
+}
+
 function Working(p: { words: string; since: number; found: Progress | null; take: (() => void) | null; lines: boolean }) {
   const [seconds, setSeconds] = useState(0);
   useEffect(() => {
     const t = setInterval(() => setSeconds(Math.floor((Date.now() - p.since) / 1000)), 500);
     return () => clearInterval(t);
   }, [p.since]);
+  const stopper = useArrival<HTMLButtonElement>();
   return (
     <div class="acts working">
       <p role="status">
@@ -127,7 +144,7 @@ function Working(p: { words: string; since: number; found: Progress | null; take
             Take it
           </button>
         )}{' '}
-        <button type="button" class="deed" onClick={stop}>
+        <button type="button" class="deed" ref={stopper} onClick={stop}>
           Stop
         </button>
       </p>
@@ -135,13 +152,69 @@ function Working(p: { words: string; since: number; found: Progress | null; take
   );
 }
 
+/** What the proposal comes to, in figures that the core gave for both bowls. */
+function inFigures(): string {
+  const [was, is] = [beside.value?.energy, check.value?.energy];
+  if (!was || !is) return '';
+  const moved = (a: number | null, b: number | null, unit: string): string =>
+    figure(a) === figure(b) ? `${figure(b)} ${unit} as before` : `${figure(a)} → ${figure(b)} ${unit}`;
+  return `${moved(was.grams_per_day, is.grams_per_day, 'g a day')}, ${moved(was.supply_kcal, is.supply_kcal, 'kcal')}`;
+}
+
+const changesOf = (n: number): string => (n === 1 ? 'One change' : `${n} changes`);
+
+/** Kept, said, and a way back; the caret goes where the text is different now. */
+function keepIt(): void {
+  const a = act.value;
+  if (a.kind !== 'proposal') return;
+  const taken = a.hunks.filter((h) => h.taken);
+  const figures = inFigures();
+  const first = a.old.split('\n').slice(0, taken[0]?.at ?? 0).join('\n').length + 1;
+  keep();
+  const words = `${changesOf(taken.length)} kept${figures ? `: ${figures}` : ''}.`;
+  said.value = words;
+  tell({
+    id: 'kept',
+    words,
+    acts: [
+      {
+        words: 'Take it back',
+        act: () => {
+          dismiss('kept');
+          const back = step(a.id, 'undo');
+          tell({ id: 'kept', words: back ? 'The text is as it was.' : 'The text was changed since; an earlier version has it as it was.' });
+        },
+      },
+    ],
+  });
+  if (!window.matchMedia('(pointer: coarse)').matches) putCaret(a.id, first);
+}
+
+function leaveIt(): void {
+  const a = act.value;
+  stop();
+  said.value = 'The text is as it was.';
+  if (a.kind === 'proposal' && !window.matchMedia('(pointer: coarse)').matches) putCaret(a.id, 0);
+}
+
 export function Proposal() {
   const a = act.value;
+  const head = useArrival<HTMLParagraphElement>();
+  const seen = a.kind === 'proposal' ? a.hunks.length : 0;
+  useEffect(() => {
+    if (seen > 0) said.value = `A change is proposed: ${changesOf(seen)}.`;
+  }, [seen]);
   if (a.kind !== 'proposal') return null;
   const names = new Map((check.value?.nutrients ?? []).map((n) => [n.key, within(n.name)]));
   const taken = a.hunks.filter((h) => h.taken).length;
+  const figures = inFigures();
   return (
     <div class="proposal">
+      <p class="sum-up" tabIndex={-1} ref={head}>
+        {taken === a.hunks.length ? changesOf(taken) : `${taken} of ${a.hunks.length} changes`}
+        {figures !== '' && `: ${figures}`}.{a.complete ? '' : ' This comes nearest; not everything is met.'}
+        {a.stopped ? ' The search was ended before it was over: a smaller change may exist.' : ''}
+      </p>
       <ol class="changes" aria-label="The proposal, in the text">
         {rowsOf(a.old, a.hunks).map((row) => {
           if ('line' in row) return <li class="same">{row.line || '\u200b'}</li>;
@@ -162,13 +235,11 @@ export function Proposal() {
           );
         })}
       </ol>
-      {a.stopped && <p class="hint">The search was ended before it was over: a smaller change may exist.</p>}
-      {!a.complete && <p class="hint">This comes nearest; not everything is met.</p>}
       <p class="acts no-print">
-        <button type="button" class="deed strong" disabled={taken === 0} onClick={keep}>
+        <button type="button" class="deed strong" disabled={taken === 0} onClick={keepIt}>
           Keep {taken === a.hunks.length ? 'these changes' : `${taken} of ${a.hunks.length} changes`}
         </button>{' '}
-        <button type="button" class="deed" onClick={stop}>
+        <button type="button" class="deed" onClick={leaveIt}>
           Leave it as it was
         </button>
       </p>

@@ -1,13 +1,14 @@
 /** The text field. A real one, never rewritten behind the writer's back: what is drawn (underlines, faint remarks, the margin)
  * lies in a second layer with the same letters in the same places. */
+import { computed } from '@preact/signals';
 import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
 import type { Complaint, Line } from '../core/answers';
-import { answer, check, choice, core, open, openComplaints, recipe, said, shelf, shelves, tell } from '../state';
-import { write } from '../texts';
+import { answer, check, choice, core, open, openComplaints, recipe, review, said, shelf, shelves, tell } from '../state';
+import { step, write } from '../texts';
+import { choose, close, linesOf } from '../view';
 import { figure, grams } from '../words';
-import { bringReasons } from '../reading/Reading';
 import { replaceInField, setField } from './field-edit';
-import { headerLines, indexOf, piecesOf } from './text';
+import { headerLines, holdsNoFood, indexOf, piecesOf } from './text';
 
 /** Beyond this the second layer is left away, so that a book pasted by mistake does not stop the page. */
 const MOST_LINES = 600;
@@ -48,7 +49,8 @@ export function Field() {
   };
   const [active, setActive] = useState(-1);
   const [caretLine, setCaretLine] = useState(0);
-  const [top, setTop] = useState(0);
+  const [spot, setSpot] = useState<Spot>({});
+  const list = useRef<HTMLUListElement>(null);
   useEffect(() => {
     setField(area.current, text?.id ?? '');
     return () => setField(null, '');
@@ -57,7 +59,7 @@ export function Field() {
   useLayoutEffect(() => {
     if (!offers) return;
     const row = rows.current?.children[offers.line - 1] as HTMLElement | undefined;
-    if (row) setTop(row.offsetTop + row.offsetHeight);
+    if (row && list.current) setSpot(spotFor(row, list.current));
   }, [offers]);
   useEffect(() => {
     const moved = (): void => {
@@ -78,7 +80,7 @@ export function Field() {
   const isRecipe = text.kind === 'recipe';
   const headers = headerLines(lines);
   const byLine = new Map<number, Complaint[]>();
-  for (const c of openComplaints.value) byLine.set(c.line, [...(byLine.get(c.line) ?? []), c]);
+  if (!holdsNoFood(body)) for (const c of openComplaints.value) byLine.set(c.line, [...(byLine.get(c.line) ?? []), c]);
   const read = new Map<number, Line>();
   /* The last reading of a text that cannot be read now: its lines may have moved or gone. */
   const stale = answer.value?.check === null;
@@ -133,6 +135,12 @@ export function Field() {
     setOffers(null);
   };
   const key = (e: KeyboardEvent): void => {
+    const back = goesBack(e);
+    if (back) {
+      putAway();
+      step(text.id, back);
+      return e.preventDefault();
+    }
     if (!offers) {
       if (e.key === 'Escape') putAway();
       return;
@@ -147,6 +155,8 @@ export function Field() {
   };
 
   const label = LABELS[text.kind];
+  /* The first line where something is to be written says what. */
+  const empty = holdsNoFood(body) && text.kind !== 'animals' ? lines.findIndex((l, i) => i > 0 && l.trim() === '') : -1;
   return (
     <div class={`field${plain ? ' plain' : ''}${isRecipe ? '' : ' small'}${text.kind === 'larder' || text.kind === 'animals' ? ` wide ${text.kind}` : ''}`}>
       <textarea
@@ -169,6 +179,12 @@ export function Field() {
           else putAway();
         }}
         onKeyDown={key}
+        onBeforeInput={(e) => {
+          const kind = (e as InputEvent).inputType;
+          if (kind !== 'historyUndo' && kind !== 'historyRedo') return;
+          e.preventDefault();
+          step(text.id, kind === 'historyUndo' ? 'undo' : 'redo');
+        }}
         onPaste={(e) => {
           const pasted = e.clipboardData?.getData('text/plain') ?? '';
           if (pasted.length <= MOST_LETTERS && pasted.split('\n').length <= MOST_PASTED_LINES) return;
@@ -187,6 +203,7 @@ export function Field() {
               key={i}
               line={line}
               number={i + 1}
+              hint={i === empty ? HINTS[text.kind] : ''}
               header={i < headers}
               here={caretLine === i + 1}
               complaints={byLine.get(i + 1) ?? NONE}
@@ -197,7 +214,7 @@ export function Field() {
         </div>
       )}
       {offers && (
-        <ul class="offers" id="offers" role="listbox" aria-label="Foods" style={{ top: `${top}px` }}>
+        <ul class="offers" id="offers" ref={list} role="listbox" aria-label="Foods" style={spot}>
           {offers.items.map((o, i) => (
             <li
               key={o.key}
@@ -219,6 +236,36 @@ export function Field() {
 }
 
 const NONE: Complaint[] = [];
+const HINTS = {
+  recipe: 'Write here, one food a line: 200 g lamb heart',
+  larder: 'Write here, one food a line: lamb heart   up to 300 g',
+  animals: '',
+  foods: '',
+} as const;
+
+type Spot = { top?: string; bottom?: string; maxHeight?: string };
+const LEAST_ROOM = 120;
+
+/** Under the line, or above it where the window ends; never beyond its edge. */
+function spotFor(row: HTMLElement, list: HTMLElement): Spot {
+  const seen = window.visualViewport;
+  const [top, bottom] = [seen?.offsetTop ?? 0, (seen?.offsetTop ?? 0) + (seen?.height ?? window.innerHeight)];
+  const at = row.getBoundingClientRect();
+  const [above, below] = [at.top - top - 8, bottom - at.bottom - 8];
+  const wanted = list.scrollHeight + 2;
+  const field = row.offsetParent?.getBoundingClientRect();
+  if (below >= Math.min(wanted, LEAST_ROOM) && (below >= wanted || below >= above))
+    return { top: `${row.offsetTop + row.offsetHeight}px`, maxHeight: `${below}px` };
+  return { bottom: `${(field?.height ?? 0) - row.offsetTop}px`, maxHeight: `${Math.max(above, LEAST_ROOM)}px` };
+}
+
+/** The keys that take back and do again, on every system. */
+function goesBack(e: KeyboardEvent): 'undo' | 'redo' | null {
+  if (!(e.ctrlKey || e.metaKey) || e.altKey) return null;
+  const k = e.key.toLowerCase();
+  if (k === 'z') return e.shiftKey ? 'redo' : 'undo';
+  return k === 'y' && !e.shiftKey ? 'redo' : null;
+}
 const LABELS = {
   recipe: 'The recipe, one ingredient a line',
   larder: 'The larder, one food a line',
@@ -226,22 +273,29 @@ const LABELS = {
   foods: 'Own foods, as their labels say',
 } as const;
 
-function Row(p: { line: string; number: number; header: boolean; here: boolean; complaints: Complaint[]; read: Line | undefined; pin: string | undefined }) {
+function Row(p: { line: string; number: number; hint: string; header: boolean; here: boolean; complaints: Complaint[]; read: Line | undefined; pin: string | undefined }) {
   const chosen = choice.value.kind === 'line' && choice.value.line === p.number && open.value?.id === recipe.value?.id;
   const errors = p.complaints.some((c) => c.level === 'error');
+  const danger = dangerous(p.number);
   return (
-    <div class={`row${p.header ? ' header' : ''}${p.here ? ' here' : ''}${chosen ? ' chosen' : ''}`}>
+    <div class={`row${p.header ? ' header' : ''}${p.here ? ' here' : ''}${chosen ? ' chosen' : ''}${danger ? ' dangerous' : ''}`}>
+      {(errors || danger) && (
+        <span class="number" aria-hidden="true">
+          {p.number}
+        </span>
+      )}
       <div class="letters" aria-hidden="true">
+        {p.line === '' && p.hint !== '' ? <span class="write-here">{p.hint}</span> : null}
         {p.line === ''
           ? '\u200b'
           : piecesOf(p.line, p.complaints, p.header).map((piece) => (piece.is ? <span class={piece.is}>{piece.text}</span> : piece.text))}
       </div>
       {errors ? (
         <div class="margin wrong" aria-hidden="true">
-          not understood
+          {danger ? 'not to be fed' : 'not understood'}
         </div>
       ) : p.read ? (
-        <LineMargin line={p.read} chosen={chosen} />
+        <LineMargin line={p.read} chosen={chosen} danger={danger} />
       ) : (
         <div class="margin">{p.pin && <span class="of-own">[{p.pin}]</span>}</div>
       )}
@@ -249,7 +303,20 @@ function Row(p: { line: string; number: number; header: boolean; here: boolean; 
   );
 }
 
-function LineMargin({ line: l, chosen }: { line: Line; chosen: boolean }) {
+/** Lines of the recipe that hold what must not be fed. */
+const dangers = computed(() => new Set(review.value.filter((f) => f.danger).flatMap((f) => linesOf(f))));
+const dangerous = (line: number): boolean => open.value?.kind === 'recipe' && dangers.value.has(line);
+
+/** What tells records of one food apart stands last in their names: the words that the line says already step aside. */
+export function tellingName(name: string, line: string): string {
+  const said = new Set(line.toLowerCase().match(/\p{L}+/gu) ?? []);
+  const known = (part: string): boolean => (part.toLowerCase().match(/\p{L}+/gu) ?? []).every((w) => said.has(w) || said.has(w.replace(/s$/, '')) || said.has(`${w}s`));
+  const parts = name.split(', ');
+  const left = parts.filter((part) => !known(part) && !/^domestic$|^variety meats and by-products$/i.test(part));
+  return left.length > 0 ? left.join(', ') : name;
+}
+
+function LineMargin({ line: l, chosen, danger }: { line: Line; chosen: boolean; danger: boolean }) {
   const kcal = check.value?.energy.from.find((f) => f.line === l.line)?.amount ?? null;
   return (
     <button
@@ -257,20 +324,22 @@ function LineMargin({ line: l, chosen }: { line: Line; chosen: boolean }) {
       class="margin"
       aria-pressed={chosen}
       title={l.name}
-      onClick={() => {
-        choice.value = chosen ? { kind: 'none' } : { kind: 'line', line: l.line };
-        if (!chosen) bringReasons();
-      }}
+      data-line={l.line}
+      onClick={() => (chosen ? close() : choose({ kind: 'line', line: l.line }))}
     >
       <span class="amounts">
         {grams(l.grams_per_day)}
         {kcal === null ? '' : ` · ${figure(kcal)} kcal`}
       </span>
-      <span class="record">
-        {l.rivals.length > 0 && <i>?</i>}
-        {l.name}
-      </span>
-      <span class="unseen">for {l.text}: what it brings, other records</span>
+      {danger ? (
+        <span class="not-fed">not to be fed</span>
+      ) : (
+        <span class="record">
+          {l.rivals.length > 0 && <i>?</i>}
+          {tellingName(l.name, l.text)}
+        </span>
+      )}
+      <span class="unseen">for {l.text}: what it gives, other records</span>
     </button>
   );
 }

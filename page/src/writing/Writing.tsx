@@ -1,6 +1,8 @@
 /** The place for writing: which text, the text itself, and what is not understood with what to type instead. */
 import { useEffect, useRef, useState } from 'preact/hooks';
-import { animalsBody, open, openComplaints, recipe, shelf, texts } from '../state';
+import { animalsBody, check, choice, open, openComplaints, recipe, shelf, texts } from '../state';
+import { close, narrow } from '../view';
+import { OfLine } from '../reasons/Reasons';
 import { addText, exportAll, importFile, removeText, savedAt, showText, unkept, versionsOf, where, write } from '../texts';
 import type { Complaint } from '../core/answers';
 import type { Kind, Text } from '../store/store';
@@ -9,7 +11,8 @@ import { act } from '../acts';
 import { Acts, Proposal } from './Acts';
 import { Field } from './Field';
 import { replaceInField } from './field-edit';
-import { animalNames, headerOf, rangeOf, remediesOf, titleOf, withHeader, withoutOptions } from './text';
+import { ToLine } from './ToLine';
+import { animalNames, headerOf, holdsNoFood, rangeOf, remediesOf, titleOf, withHeader, withoutOptions } from './text';
 
 export function Writing() {
   const text = open.value;
@@ -30,12 +33,35 @@ export function Writing() {
         <>
           <Field />
           {text.kind === 'foods' && <Labels />}
+          <LineHere />
           <Acts />
           <Complaints />
         </>
       )}
       <Keeping />
     </section>
+  );
+}
+
+/** On a narrow page the reasons of a line open under the text. */
+function LineHere() {
+  const c = check.value;
+  const chosen = choice.value;
+  const line = narrow.value && chosen.kind === 'line' && open.value?.kind === 'recipe' ? c?.recipe.lines.find((l) => l.line === chosen.line) : undefined;
+  const here = useRef<HTMLDivElement>(null);
+  useEffect(() => {
+    if (line) here.current?.scrollIntoView({ block: 'start' });
+  }, [line?.line]);
+  if (!c || !line) return null;
+  return (
+    <div class="opened reasons-here" ref={here}>
+      <p class="back no-print">
+        <button type="button" class="quiet" onClick={close}>
+          close
+        </button>
+      </p>
+      <OfLine check={c} line={line} />
+    </div>
   );
 }
 
@@ -47,7 +73,7 @@ const KINDS: [Kind, string][] = [
 ];
 /** What a new text begins with, and what the button says. */
 const NEW: [Kind, string, string][] = [
-  ['recipe', 'recipe', 'Recipe: \n\n'],
+  ['recipe', 'recipe', 'Recipe: \nMakes: 1 day\n\n'],
   ['larder', 'larder', 'Larder: what is at hand\n\n\nLimits: food at most 600 g\n'],
   ['foods', 'label', 'Food: \nPart: supplement\nPer: 1 tablet (0.4 g)\n'],
 ];
@@ -138,7 +164,8 @@ function wordsOf(c: Complaint): string {
 function Complaints() {
   const text = open.value;
   const all = openComplaints.value;
-  if (!text || all.length === 0) return null;
+  /* A text that is only begun needs no telling that it is not finished. */
+  if (!text || all.length === 0 || holdsNoFood(text.body)) return null;
   const lines = text.body.split('\n');
   const starts: number[] = [];
   let at = 0;
@@ -153,7 +180,7 @@ function Complaints() {
         const start = starts[c.line - 1] ?? 0;
         return (
           <li class={c.level}>
-            {c.line > 0 && <b>Line {c.line}.</b>} {wordsOf(c)}
+            {c.line > 0 && <ToLine line={c.line} words={`Line ${c.line}.`} from={rangeOf(line, c)[0]} to={rangeOf(line, c)[1]} />} <span>{wordsOf(c)}</span>
             {c.level === 'error' &&
               c.line > 0 &&
               remediesOf(c, line).map((r) => (

@@ -7,6 +7,7 @@ let shown = '';
 export function setField(element: HTMLTextAreaElement | null, id: string): void {
   field = element;
   shown = id;
+  if (field && wanted?.id === id) caretThere();
 }
 
 /** False when the field does not show this text just now; nothing is changed then. */
@@ -20,4 +21,34 @@ export function replaceInField(id: string, from: number, to: number, text: strin
     field.dispatchEvent(new Event('input', { bubbles: true }));
   }
   return true;
+}
+
+/** Shows a line of the text, with the caret in it; 'from' and 'to' are letters of that line to be selected. Lines count from 1. */
+export function selectInField(line: number, from = 0, to?: number): void {
+  if (!field) return;
+  const lines = field.value.split('\n');
+  const start = lines.slice(0, line - 1).reduce((n, l) => n + l.length + 1, 0);
+  field.focus({ preventScroll: true });
+  field.setSelectionRange(start + from, start + (to ?? lines[line - 1]?.length ?? 0));
+  document.querySelector(`.rows .row:nth-child(${line})`)?.scrollIntoView({ block: 'center' });
+}
+
+/** Where the caret stands while this text is being typed in; null otherwise. */
+export function caretIn(id: string): number | null {
+  return field && shown === id && document.activeElement === field ? field.selectionStart : null;
+}
+
+let wanted: { id: string; at: number } | null = null;
+
+function caretThere(): void {
+  if (!field || !wanted || shown !== wanted.id) return;
+  field.focus({ preventScroll: true });
+  field.setSelectionRange(wanted.at, wanted.at);
+  wanted = null;
+}
+
+/** Puts the caret there as soon as the field shows this text, with what was written. */
+export function putCaret(id: string, at: number): void {
+  wanted = { id, at };
+  requestAnimationFrame(caretThere);
 }

@@ -10,12 +10,25 @@ use('a phone', async ({ page, address }) => {
   assert.equal(wide, 0, 'nothing runs out at the side');
   await picture(page, 'phone', true);
   await accessible(page, 'a phone');
+  // The answer in one sentence stands before the text, and the text begins on the first screen.
+  const tops = await page.evaluate(() => ['.answer h2', '.answer .sum', '#field'].map((q) => document.querySelector(q).getBoundingClientRect().top));
+  assert.ok(tops[0] < tops[1] && tops[1] < tops[2] && tops[2] < 844, `${tops}`);
+  assert.match(await page.locator('.answer').innerText(), /^Too little .*\d+ short/s);
+  // A tap opens the reasons in place; the rail stays where it is.
+  const place = async () => Math.round((await rail(page, 'manganese').boundingBox()).y);
+  await rail(page, 'manganese').scrollIntoViewIfNeeded();
+  const was = await place();
   await rail(page, 'manganese').click();
-  await page.waitForTimeout(300);
-  assert.ok(await page.locator('.reasons h2').isVisible());
-  const top = await page.locator('#reasons').evaluate((e) => e.getBoundingClientRect().top);
-  assert.ok(top < 400, `the reasons are brought into view (${top})`);
+  await page.locator('.opened h2').waitFor();
+  assert.equal(await place(), was, 'nothing jumps');
+  const under = await page.locator('.opened').boundingBox();
+  assert.ok(under.y >= was && under.y < was + 100, `the reasons stand under their rail (${under.y}, ${was})`);
   await picture(page, 'phone-nutrient');
+  await accessible(page, 'reasons in place');
+  await page.goBack();
+  await page.locator('.opened').waitFor({ state: 'detached' });
+  assert.equal(await place(), was, 'back at the rail');
+  assert.equal(await page.evaluate(() => document.activeElement?.dataset.key), 'manganese');
 }, { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true, deviceScaleFactor: 2 });
 
 use('a dark room', async ({ page, address }) => {
@@ -83,7 +96,7 @@ use('on paper', async ({ page, address }) => {
       return 0.2126 * r + 0.7152 * g + 0.0722 * b;
     }, property);
   const contrast = (a, b) => (Math.max(a, b) + 0.05) / (Math.min(a, b) + 0.05);
-  const bars = await Promise.all(['protein', 'fat', 'carbohydrate'].map((p) => lightness(`.bar.${p}`, 'backgroundColor')));
+  const bars = await Promise.all(['protein', 'fat', 'carbohydrate'].map((p) => lightness(`.bar.${p} i`, 'backgroundColor')));
   assert.ok(contrast(bars[0], bars[1]) > 2 && contrast(bars[1], bars[2]) > 2, `${bars}`);
   const [short, thin] = await Promise.all(['.short', '.thin'].map((v) => lightness(`.rail${v} .mark`, 'fill')));
   assert.ok(contrast(short, 1) > 4.5 && contrast(thin, 1) < 1.2, `${short} ${thin}`);

@@ -29,7 +29,9 @@ use('a new recipe shows nothing of the one before, and asks for whom it is', asy
   await show(page, "Pim's plate");
   await page.getByRole('button', { name: 'new recipe' }).click();
   await settled(page);
-  assert.match(await field(page).inputValue(), /^Recipe: \nFor: Pim\n/, 'it is for the same animal');
+  assert.match(await field(page).inputValue(), /^Recipe: \nFor: Pim\nMakes: 1 day\n/, 'it is for the same animal, and says what a day is');
+  assert.equal(await page.locator('.complaints li, .letters .error').count(), 0, 'what is only begun is not a fault');
+  assert.match(await page.locator('.field .write-here').innerText(), /one food a line/);
   assert.equal(await page.locator('button.rail, button.margin').count(), 0);
   assert.match(await page.locator('.reading').innerText(), /one line of the recipe is understood/);
   await write(page, 'Recipe: For nobody\n\n200 g lamb heart\n');
@@ -83,7 +85,7 @@ use('what a post says around its foods becomes a remark with a click', async ({ 
   await page.locator('button.margin').first().click();
   await page.locator('.swaps summary').click();
   await page.locator('.swaps .hint').getByText(/as soon as every line/).waitFor();
-  await errors.getByRole('button').first().click();
+  await errors.locator('.remedy').first().click();
   await page.locator('.swaps button.swap').first().waitFor();
 });
 
@@ -113,13 +115,22 @@ use('foods that are offered go away with the line, and with the field', async ({
 use('what must not be fed stands before every number', async ({ page, address }) => {
   await open(page, address);
   await write(page, `${(await field(page).inputValue()).trimEnd()}\n60 g onion, raw\n`);
-  assert.match(await page.locator('.reading .refused').innerText(), /^Stop: 60 g onion, raw is poisonous to Juniper|^Stop: 60 g onion is poisonous to Juniper/);
+  assert.match(await page.locator('.danger').innerText(), /^Stop: 60 g onion, raw is poisonous to Juniper|^Stop: 60 g onion is poisonous to Juniper/);
   assert.equal(await page.locator('.reasons h2').innerText(), 'Not to be fed as it is');
+  assert.equal(await page.getByText(/^Stop: /).count(), 1, 'once, not beside itself');
+  // The line itself says so, and the words lead there.
+  assert.match(await page.locator('.row.dangerous').innerText(), /60 g onion, raw[^]*not to be fed/);
+  await page.locator('.danger .to-line').click();
+  await page.waitForFunction(() => document.activeElement?.id === 'field');
+  const chosen = await field(page).evaluate((f) => f.value.slice(f.selectionStart, f.selectionEnd));
+  assert.equal(chosen, '60 g onion, raw');
   await picture(page, 'poison');
   await accessible(page, 'a poison');
+  const top = await page.locator('.dangers').evaluate((e) => [e.getBoundingClientRect().bottom + scrollY, document.querySelector('.ribbon').getBoundingClientRect().top + scrollY]);
+  assert.ok(top[0] <= top[1], 'above every figure');
   await page.getByRole('button', { name: 'new recipe' }).click();
   await settled(page);
-  assert.equal(await page.locator('.refused').count(), 0);
+  assert.equal(await page.locator('.dangers').count(), 0);
 });
 
 use('an error underlines the word, says what to type, and is put right by its hint', async ({ page, address }) => {
@@ -128,7 +139,7 @@ use('an error underlines the word, says what to type, and is put right by its hi
   await write(page, before.replace('tsp', 'tbs'));
   assert.equal(await page.locator('.letters .error').innerText(), 'tbs');
   assert.match(await page.locator('.complaints li.error').innerText(), /Line 6\. unknown unit 'tbs'; did you mean 'tbsp'\?/);
-  assert.match(await page.locator('.reading .stale').innerText(), /without line 6/);
+  assert.match(await page.locator('.reading .stale').innerText(), /[wW]ithout line 6/);
   await picture(page, 'error');
   await accessible(page, 'an error');
   await page.getByRole('button', { name: 'tbsp', exact: true }).click();
