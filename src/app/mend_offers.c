@@ -268,7 +268,7 @@ static void offer_so_often(struct collector *c, const struct larder_food *f, dou
   double unit =
       text_days * (counted ? t.unit_g : written_g(f) / t.per_day); /* g a day on the plate for one of the larder's */
   if (!counted && high_g < LEAST_WEIGHED_G) return;
-  if (!daily) ration_spread_days(&o.food.line, times, c->rare);
+  if (!daily) ration_spread_days(&o.food.line, times, 0);
   o.food.name = t.name;
   o.most = high * unit;
   o.least = fmax(l->low, l->least) * unit;

@@ -119,8 +119,8 @@ static void the_larders_bone_is_kept(void **state) {
   is(written(&t, o->most), 160);
 }
 
-/* Foods fed now and then take turns; one that cannot be offered takes none, for the new text will not have it. */
-static void what_is_not_offered_takes_no_turn(void **state) {
+/* An offer is fed on the days that a reader of the new text would give it. */
+static void an_offer_has_the_days_of_its_line(void **state) {
   (void)state;
   struct offer_text t;
   const struct mend_offer *heart = offer_of(POT,
@@ -169,6 +169,6 @@ static void counting_words_follow_the_number(void **state) {
 int main(void) {
   const struct CMUnitTest tests[] = {T(a_range_holds_for_the_grams_written),
                                      T(whole_things_are_counted_as_the_larder_counts_them), T(the_larders_bone_is_kept),
-                                     T(what_is_not_offered_takes_no_turn), T(counting_words_follow_the_number)};
+                                     T(an_offer_has_the_days_of_its_line), T(counting_words_follow_the_number)};
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -6,10 +6,10 @@
 
 /* ---- candidates ------------------------------------------------------------------------------------------------- */
 
-static void add_candidate(struct composer *c, size_t food, double times, int offset) {
+static void add_candidate(struct composer *c, size_t food, double times) {
   struct candidate one = c->q->food[food].food;
   size_t n = c->candidates, cap = c->cap, of_cap = c->cap, times_cap = c->cap;
-  ration_spread_days(&one.line, times, times < CALENDAR_DAYS ? offset : 0);
+  ration_spread_days(&one.line, times, 0);
   one.line.line = (int)n + 1;
   ARENA_PUSH(c->arena, c->candidate, c->candidates, cap, one);
   c->candidates = n;
@@ -29,20 +29,17 @@ static double feeding_step(const struct compose_food *f) {
 static bool counted_feedings(const struct compose_food *f) { return f->times_high >= 0 && f->low == f->high; }
 
 /* A stated amount at each of so many feedings: every number of feedings is a candidate of its own. With a range at each
- * feeding the number of feedings is the most that is allowed. The days on which they fall are those that a recipe's reader
- * gives to lines in this order. */
+ * feeding the number of feedings is the most that is allowed. They fall on the days that a recipe's reader gives them. */
 static void fill_candidates(struct composer *c) {
-  int offset = 0;
   for (size_t i = 0; i < c->q->foods; i++) {
     const struct compose_food *f = &c->q->food[i];
     if (c->dropped[i]) continue;
     if (!(f->times_high >= 0)) {
-      add_candidate(c, i, CALENDAR_DAYS, 0);
+      add_candidate(c, i, CALENDAR_DAYS);
       continue;
     }
     double step = feeding_step(f), first = counted_feedings(f) ? fmax(step, f->times_low) : f->times_high;
-    for (double times = first; times <= f->times_high; times += step) add_candidate(c, i, times, offset);
-    offset++;
+    for (double times = first; times <= f->times_high; times += step) add_candidate(c, i, times);
   }
   for (int s = 0; s < SPECIES_COUNT; s++) c->gram[s] = ARENA_NEW(c->arena, const struct check_result *, c->candidates);
 }

@@ -49,8 +49,9 @@ struct ration {
 /* Grams a day on average, with bone, as eaten. */
 double ration_line_grams_per_day(const struct ration_line *l);
 
-/* Fills fed_on by spreading 'times' days (1..28) evenly over the calendar. 'offset' shifts the start so that two
- * weekly foods need not fall on one day; lines take offsets in their order. Deterministic. */
+/* Fills fed_on by spreading 'times' days (1..28) evenly over the calendar. Without an offset the first d days hold as few
+ * feedings as any d days in a row hold, and the last d days as many, for every d: foods whose days nobody named, all spread
+ * so, fall together in the least favourable way, whatever the order of their lines. */
 void ration_spread_days(struct ration_line *l, double times_per_28, int offset);
 
 #endif

@@ -70,6 +70,29 @@ static void offset_moves_the_day(void **state) {
   for (int i = 0; i < CALENDAR_DAYS; i++) assert_false(a.fed_on[i] && b.fed_on[i]);
 }
 
+/* For every number of feedings and every length at once, the first days are the poorest and the last ones the richest: so
+ * several foods spread like this cannot fall less favourably. Counted out over all windows of the circle. */
+static void first_days_are_the_poorest(void **state) {
+  (void)state;
+  for (int times = 1; times <= CALENDAR_DAYS; times++) {
+    struct ration_line l = {0};
+    ration_spread_days(&l, times, 0);
+    for (int days = 1; days <= CALENDAR_DAYS; days++) {
+      int least = CALENDAR_DAYS, most = 0, first = 0, last = 0;
+      for (int from = 0; from < CALENDAR_DAYS; from++) {
+        int n = 0;
+        for (int d = 0; d < days; d++) n += l.fed_on[(from + d) % CALENDAR_DAYS];
+        least = n < least ? n : least;
+        most = n > most ? n : most;
+        if (from == 0) first = n;
+        if (from == CALENDAR_DAYS - days) last = n;
+      }
+      assert_int_equal(first, least);
+      assert_int_equal(last, most);
+    }
+  }
+}
+
 static void odd_frequencies_stay_in_range(void **state) {
   (void)state;
   struct ration_line l = {0};
@@ -89,6 +112,7 @@ int main(void) {
       cmocka_unit_test(gaps_are_even),
       cmocka_unit_test(every_week_has_its_share),
       cmocka_unit_test(offset_moves_the_day),
+      cmocka_unit_test(first_days_are_the_poorest),
       cmocka_unit_test(odd_frequencies_stay_in_range),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);

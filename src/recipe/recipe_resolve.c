@@ -56,13 +56,10 @@ bool recipe_resolve(const struct library *lib, const struct recipe *recipe, stru
   size_t errors = d->errors;
   struct ration_line *lines = ARENA_NEW(arena, struct ration_line, recipe->line_count + 1);
   *out = (struct ration){.name = recipe->name, .days = recipe->days, .meals_per_day = recipe->meals_per_day, .line = lines};
-  int offset = 0;
   for (size_t i = 0; i < recipe->line_count && d->errors < DIAG_MOST; i++) {
     struct ration_line *line = &lines[out->line_count];
     if (!resolve_line(lib, recipe, &recipe->line[i], d, line, arena)) continue;
-    double times = recipe->line[i].times_per_28;
-    bool daily = times >= CALENDAR_DAYS;
-    ration_spread_days(line, times, daily ? 0 : offset++);
+    ration_spread_days(line, recipe->line[i].times_per_28, 0);
     out->line_count++;
   }
   return d->errors == errors;
