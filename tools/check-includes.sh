@@ -9,7 +9,8 @@ allowed() {
     foods) echo "base foods" ;;
     judge) echo "base foods judge" ;;
     explain) echo "base foods judge explain" ;;
-    review) echo "base foods judge explain review" ;;
+    words) echo "base foods judge words" ;;
+    review) echo "base foods judge explain words review" ;;
     lp) echo "base lp" ;;
     text) echo "base text" ;;
     request) echo "base foods judge explain text request" ;;
@@ -17,14 +18,14 @@ allowed() {
     label) echo "base foods text label" ;;
     recipe) echo "base foods judge text label recipe" ;;
     larder) echo "base foods judge text label recipe larder" ;;
-    change) echo "base foods judge explain review lp change" ;;
-    report) echo "base foods judge explain review lp change report" ;;
-    app) echo "base foods judge explain review lp text animal label recipe larder request change app" ;;
-    json) echo "base foods judge explain review lp text animal label recipe larder request change app json" ;;
-    wasm) echo "base foods judge explain review lp text animal label recipe larder request change report app json wasm" ;;
+    change) echo "base foods judge explain words review lp change" ;;
+    report) echo "base foods judge explain words review lp change report" ;;
+    app) echo "base foods judge explain words review lp text animal label recipe larder request change app" ;;
+    json) echo "base foods judge explain words review lp text animal label recipe larder request change app json" ;;
+    wasm) echo "base foods judge explain words review lp text animal label recipe larder request change report app json wasm" ;;
     store) echo "base store" ;;
     serve) echo "base store serve" ;;
-    cli) echo "base foods judge explain review lp text animal label recipe larder request change report app json store serve cli" ;;
+    cli) echo "base foods judge explain words review lp text animal label recipe larder request change report app json store serve cli" ;;
     library) echo "base foods judge library" ;;
     *) echo "" ;;
   esac
@@ -45,7 +46,7 @@ for file in src/*/*.[ch] library/*.[ch]; do
   done
   # The pure layers know no files, clocks, environment, processes or locale.
   case $folder in
-    base | foods | judge | explain | review | lp | text | request | animal | label | recipe | larder | change | report | app | json)
+    base | foods | judge | explain | words | review | lp | text | request | animal | label | recipe | larder | change | report | app | json)
       if grep -nE '^#include <(stdio|time|unistd|fcntl|locale|signal|pthread|dirent|sys/.*)\.h>' "$file" |
         grep -v '^[0-9]*:#include <stdio.h> /\* vsnprintf \*/' >&2; then
         echo "$file is in a pure layer and may not include that" >&2

@@ -6,6 +6,7 @@
 #include "judge/verdict.h"
 #include "larder/larder_text.h"
 #include "recipe/recipe_food.h"
+#include "words/words.h"
 
 struct exchange {
   const struct library *lib;
@@ -140,35 +141,6 @@ static size_t moved(const struct check_result *before, const struct check_result
 /* ---- the line as it would be typed --------------------------------------------------------------------------------------
  */
 
-static bool is_state_word(struct span s) {
-  for (int i = 0; i < STATE_COUNT; i++)
-    if (state_word[i] && span_eq_fold(s, span_of(state_word[i]))) return true;
-  return false;
-}
-
-/* "Ostrich, outside strip" of "Ostrich, outside strip, raw": the state is written apart, and the pin says the rest. */
-static struct span short_words(struct span name, struct arena *arena) {
-  enum { PARTS_MOST = 3 };
-  struct buf b;
-  buf_init(&b, arena, 512);
-  for (int parts = 0; name.n > 0 && parts < PARTS_MOST;) {
-    const char *comma = memchr(name.p, ',', name.n);
-    size_t n = comma ? (size_t)(comma - name.p) : name.n;
-    struct span part = span_trim(span_cut(name, 0, n));
-    if (!is_state_word(part)) buf_addf(&b, "%s%.*s", parts++ > 0 ? ", " : "", SPAN_ARG(part));
-    name = span_cut(name, n + 1, name.n);
-  }
-  return buf_span(&b);
-}
-
-/* What people call the food; a short form of its name in the tables when they have no word for it. */
-static struct span everyday_name(const struct library *lib, uint32_t food, struct arena *arena) {
-  const struct img_name *name = IMG_ROWS(&lib->image, IMG_NAMES, struct img_name);
-  for (size_t i = 0; i < img_count(&lib->image, IMG_NAMES); i++)
-    if (name[i].food == food && name[i].rank == 0) return span_of(lib_str(lib, name[i].phrase));
-  return short_words(span_of(library_name(lib, food)), arena);
-}
-
 static struct span first_word(struct span words) {
   const char *comma = memchr(words.p, ',', words.n);
   return comma ? span_cut(words, 0, (size_t)(comma - words.p)) : words;
@@ -203,7 +175,7 @@ static const char *typed_line(const struct exchange *x, const struct ration *r) 
   struct recipe_line words = *x->words;
   struct ration_line line = r->line[x->s->line];
   if (!(line.grams_fed > 0)) return NULL;
-  words.food = everyday_name(x->lib, line.shown_food, x->arena);
+  words.food = span_of(words_food(x->arena, x->lib, line.shown_food));
   words.pin = (struct span){NULL, 0};
   words.unit = UNIT_G;
   words.amount = words.amount_low = words.amount_high = words.package_g = 1;

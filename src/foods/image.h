@@ -279,6 +279,7 @@ struct img_search_food {
 enum search_cut { SEARCH_CUT_UNSAID, SEARCH_CUT_BONE_IN, SEARCH_CUT_BONELESS };
 struct img_name {
   img_text phrase; /* folded words, sorted as people say them */
+  img_text said;   /* the phrase as people say it */
   uint32_t food;
   uint32_t rank; /* 0 best */
   img_text note; /* where the record is not quite what the phrase says; "" */

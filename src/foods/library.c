@@ -70,6 +70,13 @@ const struct img_source *library_source(const struct library *lib, uint32_t sour
   return &IMG_ROWS(&lib->image, IMG_SOURCES, struct img_source)[source < n ? source : 0];
 }
 
+const struct img_finding *library_finding(const struct library *lib, const char *id) {
+  const struct img_finding *rows = IMG_ROWS(&lib->image, IMG_FINDINGS, struct img_finding);
+  for (size_t i = 0; i < img_count(&lib->image, IMG_FINDINGS); i++)
+    if (strcmp(lib_str(lib, rows[i].id), id) == 0) return &rows[i];
+  return NULL;
+}
+
 const struct img_constant *library_constant(const struct library *lib, const char *key, enum species s) {
   const struct img_constant *row = IMG_ROWS(&lib->image, IMG_CONSTANTS, struct img_constant), *shared = NULL;
   size_t n = img_count(&lib->image, IMG_CONSTANTS);

@@ -36,6 +36,9 @@ const struct img_source *library_source(const struct library *lib, uint32_t sour
 /* Text of the image. */
 static inline const char *lib_str(const struct library *lib, img_text t) { return img_str(&lib->image, t); }
 
+/* A row of data/findings.tsv by its id; NULL if there is none. */
+const struct img_finding *library_finding(const struct library *lib, const char *id);
+
 /* A constant of data/constants.tsv for a species (rows for both are found for either); NULL if there is none. */
 const struct img_constant *library_constant(const struct library *lib, const char *key, enum species s);
 /* Its value; NaN when absent, which shows in every result that needed it. */

@@ -1,6 +1,6 @@
 /* "check --json" and "need --json": the keys of one answer, in the documented order. */
 #include "explain/quiet.h"
-#include "review/findings.h"
+#include "words/verdicts.h"
 #include "json/json_parts.h"
 
 const struct check_result *checked_result(const struct at *at) {
@@ -243,6 +243,7 @@ static const struct field NUTRIENT[] = {
     NUMBERS_OF("missing", missing, missing_line, "lines whose record has no value"),
     NUMBER("chance_kept", "", struct nutrient_result, chance_kept, "that the upper limit is kept, in the richest window"),
     TRUTH("upper_greater_than", struct nutrient_result, upper_greater_than, "the highest level tested, no proven limit"),
+    WORD("known", struct nutrient_result, known, known_word, KNOWN_COUNT, "how much of the amount is known"),
     TRUTH("near_upper", struct nutrient_result, near_upper, "below the limit, but not with the confidence asked"),
     NUMBER("window_amount", "unit", struct nutrient_result, window_amount, "a day, in the poorest window"),
     NUMBER("window_high", "unit", struct nutrient_result, window_high, "a day, in the richest window"),
@@ -322,8 +323,6 @@ static void write_because(struct json *j, const char *because, const struct at *
   json_close(j, '}');
 }
 
-static int danger(const struct at *at) { return finding_is_danger(at->it); }
-
 static const struct field FINDING[] = {
     TEXT_ALWAYS("id", struct finding, id, "which finding, as in docs/method/findings.md"),
     WORD("weight", struct finding, weight, finding_weight_word, FINDING_WEIGHT_COUNT,
@@ -334,7 +333,7 @@ static const struct field FINDING[] = {
     TEXT("reason", struct finding, reason, "why it matters"),
     TEXT("remedy", struct finding, remedy, "what would help"),
     WORD("confidence", struct finding, confidence, confidence_word, CONF_COUNT, "how well the source is known"),
-    TRUTH_OF("danger", danger, "something in the bowl must not be fed at all"),
+    TRUTH("danger", struct finding, danger, "something in the bowl must not be fed at all"),
 };
 static const struct shape finding_shape = SHAPE("Finding", FINDING, "one finding of the written review");
 
@@ -353,6 +352,40 @@ static const void *refused(const struct at *at) { return checked_result(at)->ref
 
 static double verdicts_are(const struct at *at, size_t verdict) { return checked_result(at)->verdict_count[verdict]; }
 static const void *verdicts(const struct at *at) { return checked_judged(checked_result(at)) ? at->it : NULL; }
+
+/* ---- at a glance ------------------------------------------------------------------------------------------------- */
+
+static void write_lead(struct json *j, const char *key, const struct at *at) {
+  json_text(j, key, words_lead(checked_result(at), j->out->arena));
+}
+
+static size_t group_nutrients(const struct at *at) { return (size_t)((const struct group *)at->it)->count; }
+static const char *group_nutrient(const struct at *at, size_t i) {
+  return nutrient_info[((const struct group *)at->it)->item[i]->id].key;
+}
+
+static const struct field GROUP[] = {
+    TEXT_ALWAYS("key", struct group, key, ""),
+    TEXT_ALWAYS("title", struct group, title, ""),
+    TEXT("aside", struct group, aside, "what the title means"),
+    TEXTS_OF("nutrients", group_nutrients, group_nutrient, "their keys, worst first"),
+};
+static const struct shape group_shape = SHAPE("Group", GROUP, "nutrients that ask the same of the reader");
+
+static void write_groups(struct json *j, const char *key, const struct at *at) {
+  struct group group[GROUP_COUNT];
+  if (!checked_judged(checked_result(at))) {
+    json_nothing(j, key);
+    return;
+  }
+  words_groups(checked_result(at), group);
+  json_open(j, key, '[');
+  for (size_t i = 0; i < GROUP_COUNT; i++) {
+    struct at inner = {at->lib, &group_shape, &group[i], at, i};
+    json_shape(j, NULL, &group_shape, &inner);
+  }
+  json_close(j, ']');
+}
 
 /* ---- the whole --------------------------------------------------------------------------------------------------- */
 
@@ -396,6 +429,9 @@ static const struct field CHECK[] = {
     ROWS_OF("findings", findings, finding, &finding_shape, "dangers first, then by weight"),
     OBJECT_OF("refused", refused, &refused_shape, "null when a verdict is given"),
     MAP_OR_NULL_OF("verdicts", verdicts, verdict_word, VERDICT_COUNT, verdicts_are, "how many nutrients have each verdict"),
+    FREE("lead", write_lead, "string", "the bowl in one sentence, as the terminal says it"),
+    FREE_OF("groups", write_groups, "Group[] | null", &group_shape,
+            "the nutrients by what is to be done, in the order in which they are told; null where nothing is judged"),
     FREE_OF("quiet", write_quiet, "Quiet | null", &json_quiet_shape,
             "less of the same food; null where the need shrinks with it"),
     OBJECT_IF("ratio", ratio, &json_ratio_shape, "with `--ratio`"),

@@ -34,6 +34,14 @@ static void fill_energy_row(const struct energy_result *e, struct nutrient_resul
   n->per_1000kcal = e->supply_kcal > 0 ? 1000.0 : (double)NAN;
 }
 
+const char *const known_word[KNOWN_COUNT] = {"none", "part", "all"}; /* ORDER KNOWN */
+
+static enum known known_of(const struct nutrient_result *n) {
+  static const double WHOLE = 1 - 1e-9; /* shares of mass add up to one within rounding */
+  if (n->known_share >= WHOLE) return KNOWN_ALL;
+  return n->from_count > 0 || !(n->amount == 0) ? KNOWN_PART : KNOWN_NONE;
+}
+
 /* ---- windows --------------------------------------------------------------------------------------------------- */
 
 static void lowest_and_highest(const double day[CALENDAR_DAYS], struct nutrient_result *n) {
@@ -151,6 +159,7 @@ struct check_result *check_to_review(const struct library *lib, const struct rat
   energy_supply(t, species, &r->options, &r->energy, arena);
   fill_amounts(t, r->energy.supply_kcal, r->nutrient);
   suppliers_fill(t, r->nutrient, arena);
+  for (int i = 0; i < NUT_COUNT; i++) r->nutrient[i].known = known_of(&r->nutrient[i]);
   bool judged = animal && r->refusal == REFUSE_NOT;
   if (judged) {
     standard_allowances(lib, r->options.standard, r->options.basis, animal, &r->energy.need, r->energy.supply_kcal,

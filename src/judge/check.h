@@ -31,8 +31,14 @@ struct need_line {
 };
 enum { NEED_LINES = 2 };
 
+/* How much of a nutrient's amount is known: nothing (no food that has a value supplies any, and others have none), a part
+ * (the amount is a lower bound), all. */
+enum known { KNOWN_NONE, KNOWN_PART, KNOWN_ALL, KNOWN_COUNT };
+extern const char *const known_word[KNOWN_COUNT]; /* "none", "part", "all" */
+
 struct nutrient_result {
   enum nutrient id;
+  enum known known;
   double amount;      /* known, average a day over the calendar */
   double low, high;   /* 5th and 95th percentile of that */
   double cv;          /* of the total */
@@ -119,6 +125,7 @@ struct finding {
   size_t because_count;
   const char *source; /* source key */
   enum confidence confidence;
+  bool danger; /* must not be fed at all: told before everything else */
 };
 
 struct check_result {

@@ -17,8 +17,9 @@ struct portion {
 };
 
 struct ration_line {
-  int line;         /* in the recipe's text, 1-based; 0 when there is none */
-  const char *text; /* as written, trimmed, without comment */
+  int line;               /* in the recipe's text, 1-based; 0 when there is none */
+  const char *text;       /* as written, trimmed, without comment */
+  const char *food_words; /* of it, the words that name the food: "lamb shoulder"; "" or NULL when a pin stands alone */
   struct portion part[LINE_PARTS];
   int part_count;
   double grams_fed;    /* on the plate on a day when it is fed (with bone, as cooked if cooked) */

@@ -25,6 +25,7 @@ static void begin_line(const struct line_food *f, struct ration_line *out) {
   const struct recipe_line *l = f->line;
   *out = (struct ration_line){.line = l->line,
                               .text = arena_text(f->arena, l->shown),
+                              .food_words = arena_text(f->arena, l->food),
                               .state = STATE_UNSTATED,
                               .pinned = l->pin.n > 0,
                               .found_by_name = f->found_by_name,

@@ -78,6 +78,23 @@ static void household_measures(void **state) {
   assert_null(line("200 g lamb heart")->assumed);
 }
 
+/* The words that name the food, without amount, state, frequency and pin: the lines of docs/manual/recipe-text.md's example.
+ */
+static void a_line_keeps_the_words_of_its_food(void **state) {
+  (void)state;
+  static const char *const TEXT[][2] = {
+      {"600 g lamb shoulder, cubed, raw", "lamb shoulder"},
+      {"1 1/2 tsp ground hemp seed", "ground hemp seed"},
+      {"2 large eggs, every other day", "eggs"},
+      {"1 can (4.4 oz) mackerel in brine, drained, weekly", "mackerel in brine"},
+      {"40 g lamb liver [usda:17199]", "lamb liver"},
+      {"40 g [usda:17199]", ""},
+      {"a pinch of kelp", "kelp"},
+      {"- salmon oil 1/2 tsp, twice a week", "salmon oil"},
+  };
+  for (size_t i = 0; i < COUNT_OF(TEXT); i++) assert_string_equal(line(TEXT[i][0])->food_words, TEXT[i][1]);
+}
+
 /* USDA SR28, refuse of 05084 "Chicken, broilers or fryers, neck, meat and skin, raw": 36 % bone. */
 static void bone_by_the_published_refuse(void **state) {
   (void)state;
@@ -189,6 +206,7 @@ static void every_line_names_its_record(void **state) {
 int main(void) {
   const struct CMUnitTest tests[] = {cmocka_unit_test(household_measures),
                                      cmocka_unit_test(what_is_shown_of_a_line),
+                                     cmocka_unit_test(a_line_keeps_the_words_of_its_food),
                                      cmocka_unit_test(bone_by_the_published_refuse),
                                      cmocka_unit_test(cooked_bone_keeps_its_weight),
                                      cmocka_unit_test(weighed_cooked_but_only_raw_is_known),

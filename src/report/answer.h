@@ -6,6 +6,8 @@
 
 #include "explain/asked.h"
 #include "report/say.h"
+#include "words/usual.h"
+#include "words/verdicts.h"
 
 struct view {
   struct pen pen;
@@ -15,8 +17,6 @@ struct view {
 
 /* ---- shared pieces (pieces.c) ---------------------------------------------------------------------------------- */
 void heading(const struct pen *p, const char *title, const char *aside);
-/* "Juniper, dog, 18 kg, 6 years, moderate activity" */
-const char *animal_words(const struct pen *p, const struct animal *a);
 /* Items held together and set apart, wrapped; empty ones are left out. */
 void legend(const struct pen *p, const char *const *item, size_t count);
 /* Shares of a whole as one ribbon, in the order given, and under it what each piece is; NaN and zero shares are left out. */
@@ -26,22 +26,10 @@ struct ribbon_piece {
 };
 void ribbon_fill(struct row *r, int column, int columns, const struct ribbon_piece *piece, int count);
 void ribbon_legend(const struct pen *p, int column, const struct ribbon_piece *piece, int count);
-/* "muscle meat", "kidney, spleen and their like" */
-const char *part_words(enum bowl_part part);
 /* "lamb shoulder 59 %, duck neck 12 % and 4 more" */
 const char *supplier_words(const struct view *v, const struct supplier *from, size_t count, int most);
 /* "duck neck and cooked millet": lines that have no value. */
 const char *missing_words(const struct view *v, const struct nutrient_result *n, int most);
-
-/* ---- nutrients by what the reader has to do (groups.c) --------------------------------------------------------- */
-struct group {
-  const struct nutrient_result *item[NUT_COUNT]; /* worst first */
-  int count;
-};
-struct group group_of(const struct check_result *r, enum verdict verdict);
-/* Some of the food has no value for it; none of the food has. An amount is then a lower bound, or no amount at all. */
-bool has_gaps(const struct nutrient_result *n);
-bool nothing_known(const struct nutrient_result *n);
 
 /* ---- parts of the answer --------------------------------------------------------------------------------------- */
 void answer_title(const struct view *v);

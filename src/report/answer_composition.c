@@ -15,17 +15,17 @@ enum { NAME_COLUMNS = 25, VALUE_COLUMNS = 12, RANGE_COLUMNS = 19, NOTE_LEAST = 2
 
 /* The plus has a column of its own, so that digits stay aligned. */
 static void write_amount(struct row *row, int right, const struct nutrient_result *n, double x, enum ink ink) {
-  if (nothing_known(n) || !isfinite(x)) {
+  if (n->known == KNOWN_NONE || !isfinite(x)) {
     row_right(row, right, VALUE_COLUMNS, INK_PLAIN, "not known");
     return;
   }
   row_right(row, right, VALUE_COLUMNS, ink, say_with_unit(row->pen, x, nutrient_info[n->id].unit));
-  if (has_gaps(n)) row_put(row, right, INK_DIM, "+");
+  if (n->known != KNOWN_ALL) row_put(row, right, INK_DIM, "+");
 }
 
 static void write_nutrient(const struct view *v, const struct nutrient_result *n) {
   const struct pen *p = &v->pen;
-  bool known = !nothing_known(n);
+  bool known = n->known != KNOWN_NONE;
   struct row row;
   row_start(&row, p);
   row_fit(&row, MARGIN, NAME_COLUMNS, INK_PLAIN, nutrient_info[n->id].name);
@@ -37,10 +37,10 @@ static void write_nutrient(const struct view *v, const struct nutrient_result *n
     right += RANGE_COLUMNS;
     if (known && isfinite(n->low) && isfinite(n->high))
       row_right(&row, right, RANGE_COLUMNS - 2, INK_DIM,
-                say_text(p, "%s to %s", say_amount(p, n->low), say_amount(p, n->high)));
+                say_text(p, "%s to %s", words_number(p->arena, n->low), words_number(p->arena, n->high)));
   }
   int at = right + 3;
-  if (has_gaps(n) && n->missing_count > 0 && p->width - MARGIN - at >= NOTE_LEAST)
+  if (n->known != KNOWN_ALL && n->missing_count > 0 && p->width - MARGIN - at >= NOTE_LEAST)
     row_fit(&row, at, p->width - MARGIN - at, INK_DIM, say_text(p, "no figure for %s", missing_words(v, n, 3)));
   row_end(&row);
 }

@@ -42,10 +42,10 @@ static void draw_need(const struct view *v, const struct axis *a, double supply)
   int low = band ? at_kcal(a, need->low_kcal) : at, high = band ? at_kcal(a, need->high_kcal) : at;
   struct row r;
   row_start(&r, p);
-  const char *likely = say_text(p, "likely %s", say_whole(p, need->kcal));
+  const char *likely = say_text(p, "likely %s", words_whole(p->arena, need->kcal));
   centred(&r, at, INK_STRONG, likely);
   int left = at - text_columns(p, likely) / 2, right = left + text_columns(p, likely);
-  const char *least = say_whole(p, need->low_kcal), *most = say_whole(p, need->high_kcal);
+  const char *least = words_whole(p->arena, need->low_kcal), *most = words_whole(p->arena, need->high_kcal);
   if (band && low + text_columns(p, least) < left) row_put(&r, low, INK_DIM, least);
   if (band && high - text_columns(p, most) > right - 1) row_right(&r, high + 1, 8, INK_DIM, most);
   row_end(&r);
@@ -76,17 +76,18 @@ static void draw_supply(const struct view *v, const struct axis *a) {
 
 static const char *range_words(const struct pen *p, const struct energy_need *need) {
   if (!is_amount(need->low_kcal) || !is_amount(need->high_kcal)) return "";
-  return say_text(p, " (animals differ: %s to %s)", say_whole(p, need->low_kcal), say_whole(p, need->high_kcal));
+  return say_text(p, " (animals differ: %s to %s)", words_whole(p->arena, need->low_kcal),
+                  words_whole(p->arena, need->high_kcal));
 }
 
 static const char *supply_words(const struct view *v, double supply) {
   const struct pen *p = &v->pen;
   const struct energy_need *need = &v->r->energy.need;
-  const char *who = v->r->animal ? say_animal(p, v->r->animal) : "the animal";
+  const char *who = v->r->animal ? words_called(v->r->animal) : "the animal";
   const char *gives = isfinite(supply) ? say_text(p, "The bowl gives %s a day", say_with_unit(p, round(supply), "kcal"))
                                        : "What energy the bowl gives is not known";
   if (!is_amount(need->kcal)) return say_text(p, "%s; how much is needed is not known.", gives);
-  return say_text(p, "%s; %s likely needs %s%s.", gives, who, say_whole(p, need->kcal), range_words(p, need));
+  return say_text(p, "%s; %s likely needs %s%s.", gives, who, words_whole(p->arena, need->kcal), range_words(p, need));
 }
 
 static const char *origin_words(const struct view *v) {

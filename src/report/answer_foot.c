@@ -5,28 +5,6 @@
 
 /* ---- ratios ---------------------------------------------------------------------------------------------------- */
 
-/* Usual ranges. Ca:P 1 to 2 (both profiles, recalled); Zn:Cu 5 to 15 and n-6:n-3 up to 10 (common practice; 30 is the dog
- * profile's maximum); phytate:zinc under 5 lets zinc through, over 15 hinders it (bands for people, none exists for dogs or
- * cats). K:Na has no usual range. Source: the project's table of interactions, see docs/method. */
-struct usual {
-  const char *name;
-  double low, high; /* NaN open */
-  const char *note;
-};
-static const struct usual RATIO[5] = {
-    {"calcium : phosphorus", 1, 2, ""},
-    {"zinc : copper", 5, 15, ""},
-    {"omega-6 : omega-3", (double)NAN, 10, "30 at most"},
-    {"potassium : sodium", (double)NAN, (double)NAN, "no usual range"},
-    {"phytate : zinc", (double)NAN, 5, ""},
-};
-
-static const char *usual_words(const struct pen *p, const struct usual *q) {
-  if (isfinite(q->low) && isfinite(q->high)) return say_text(p, "%s to %s", say_amount(p, q->low), say_amount(p, q->high));
-  if (isfinite(q->high)) return say_text(p, "up to %s%s%s", say_amount(p, q->high), q->note[0] ? ", " : "", q->note);
-  return q->note;
-}
-
 enum { GAUGE_COLUMNS = 23, GAUGE_LOW = 5, GAUGE_HIGH = 17, RATIO_NAME = 20, RATIO_VALUE = 10 };
 
 /* The usual range is drawn at the same place in every gauge; the value's place follows its logarithm. An open lower end
@@ -59,24 +37,25 @@ void answer_balance(const struct view *v) {
   const struct pen *p = &v->pen;
   const struct balance *b = &v->r->balance;
   const double value[5] = {b->ca_p, b->zn_cu, b->n6_n3, b->k_na, b->phytate_zn};
-  const char *gap[COUNT_OF(RATIO)];
+  const char *gap[USUAL_COUNT];
+  struct usual usual[USUAL_COUNT];
   int gaps = 0;
+  words_usual(v->lib, usual);
   heading(p, "Balance", "usual range");
-  for (size_t i = 0; i < COUNT_OF(RATIO); i++) {
+  for (size_t i = 0; i < USUAL_COUNT; i++) {
     struct row row;
     row_start(&row, p);
-    row_put(&row, MARGIN, INK_PLAIN, RATIO[i].name);
+    row_put(&row, MARGIN, INK_PLAIN, usual[i].name);
     int right = MARGIN + RATIO_NAME + RATIO_VALUE;
-    row_right(&row, right, RATIO_VALUE, isfinite(value[i]) ? INK_STRONG : INK_PLAIN,
-              isfinite(value[i]) ? say_amount(p, value[i]) : "not known");
+    row_right(&row, right, RATIO_VALUE, isfinite(value[i]) ? INK_STRONG : INK_PLAIN, words_number(p->arena, value[i]));
     int at = right + 2;
     if (p->width >= 72) {
-      draw_gauge(&row, at, &RATIO[i], value[i]);
+      draw_gauge(&row, at, &usual[i], value[i]);
       at += GAUGE_COLUMNS + 2;
     }
-    row_fit(&row, at, p->width - at, INK_DIM, usual_words(p, &RATIO[i]));
+    row_fit(&row, at, p->width - at, INK_DIM, words_usual_range(p->arena, &usual[i]));
     row_end(&row);
-    if (isfinite(value[i]) && b->known_share[i] < 0.995) gap[gaps++] = RATIO[i].name;
+    if (isfinite(value[i]) && b->known_share[i] < 0.995) gap[gaps++] = usual[i].name;
   }
   struct prose how = prose_at(MARGIN, INK_DIM);
   if (gaps > 0) prose_write(p, &how, say_text(p, "Some foods have no figure for %s.", say_list(p, gap, gaps, gaps)));
@@ -84,26 +63,12 @@ void answer_balance(const struct view *v) {
 
 /* ---- parts ----------------------------------------------------------------------------------------------------- */
 
-static const char *const PART_NAME[BOWL_COUNT] = {[BOWL_MUSCLE] = "muscle meat",
-                                                  [BOWL_ORGAN_LIVER] = "liver",
-                                                  [BOWL_ORGAN_SECRETING] = "kidney, spleen and their like",
-                                                  [BOWL_BONE] = "bone",
-                                                  [BOWL_PLANT] = "plants",
-                                                  [BOWL_FISH] = "fish",
-                                                  [BOWL_EGG] = "egg",
-                                                  [BOWL_DAIRY] = "dairy",
-                                                  [BOWL_FAT_OIL] = "fat and oil",
-                                                  [BOWL_SUPPLEMENT] = "supplements",
-                                                  [BOWL_OTHER] = "other"};
-
-const char *part_words(enum bowl_part part) { return part < BOWL_COUNT ? PART_NAME[part] : "other"; }
-
 void answer_parts(const struct view *v) {
   const struct pen *p = &v->pen;
   struct ribbon_piece piece[BOWL_COUNT];
   bool any = false;
   for (int i = 0; i < BOWL_COUNT; i++) {
-    piece[i] = (struct ribbon_piece){PART_NAME[i], v->r->parts[i]};
+    piece[i] = (struct ribbon_piece){words_part((enum bowl_part)i), v->r->parts[i]};
     any = any || v->r->parts[i] > 0;
   }
   for (int i = 1; i < BOWL_COUNT; i++) { /* largest first */
@@ -190,14 +155,14 @@ static void write_line(const struct view *v, size_t i) {
   row_fit(&row, TEXT_AT, grams_right - GRAMS_COLUMNS - TEXT_AT - 1, INK_PLAIN, l->text ? l->text : "");
   row_right(&row, grams_right, GRAMS_COLUMNS, INK_PLAIN, say_with_unit(p, ration_line_grams_per_day(l), "g"));
   row_right(&row, right, KCAL_COLUMNS, INK_PLAIN,
-            isfinite(kcal) ? say_text(p, "%s kcal", say_whole(p, kcal)) : pen_glyph(p, G_DASH));
+            isfinite(kcal) ? say_text(p, "%s kcal", words_whole(p->arena, kcal)) : pen_glyph(p, G_DASH));
   row_end(&row);
   write_record(v, "", l->shown_food);
   struct prose how = prose_at(TEXT_AT, INK_DIM);
   const char *note = l->grams_from ? l->grams_from : "";
   if (l->times_per_28 < CALENDAR_DAYS)
     note = say_text(p, "%s%s%s on the day, %s", note, note[0] ? "; " : "", say_with_unit(p, l->grams_fed, "g"),
-                    say_frequency(p, l->times_per_28));
+                    words_frequency(p->arena, l->times_per_28));
   prose_write(p, &how, note);
   prose_write(p, &how, how_counted(v, l));
   if (l->note && l->note[0]) prose_write(p, &how, say_text(p, "note: %s", l->note));

@@ -3,13 +3,11 @@
 
 #include <math.h>
 
-#include "review/findings.h"
-
 void answer_title(const struct view *v) {
   const struct pen *p = &v->pen;
   const struct check_result *r = v->r;
   const char *name = r->ration && r->ration->name && r->ration->name[0] ? r->ration->name : "This bowl";
-  const char *who = r->animal ? animal_words(p, r->animal) : "no animal given: not judged";
+  const char *who = r->animal ? words_animal(p->arena, r->animal) : "no animal given: not judged";
   int room = p->width - 2 * MARGIN, wide = text_columns(p, who);
   struct row row;
   blank_line(p);
@@ -54,7 +52,7 @@ void answer_dangers(const struct view *v) {
   bool any = false;
   for (size_t i = 0; i < v->r->finding_count; i++) {
     const struct finding *f = &v->r->finding[i];
-    if (!finding_is_danger(f)) continue;
+    if (!f->danger) continue;
     blank_line(&v->pen);
     if (!any) {
       struct row row;
@@ -67,56 +65,7 @@ void answer_dangers(const struct view *v) {
   }
 }
 
-/* ---- the verdict in one line ----------------------------------------------------------------------------------- */
-
-struct names {
-  const char *item[NUT_COUNT];
-  int count;
-};
-
-static struct names names_of(const struct view *v, enum verdict verdict) {
-  struct group g = group_of(v->r, verdict);
-  struct names n = {.count = g.count};
-  for (int i = 0; i < g.count; i++) n.item[i] = say_nutrient(&v->pen, g.item[i]->id);
-  return n;
-}
-
-static const char *some(const struct pen *p, const struct names *n, int most) {
-  if (most > 0) return say_list(p, n->item, n->count, most);
-  return say_text(p, "of %d nutrient%s", n->count, n->count == 1 ? "" : "s");
-}
-
-static const char *verdict_with(const struct view *v, const struct names *by, int most) {
-  const struct pen *p = &v->pen;
-  const struct names *low = &by[VERDICT_SHORT], *high = &by[VERDICT_OVER], *thin = &by[VERDICT_THIN],
-                     *open = &by[VERDICT_UNPROVEN];
-  if (low->count && high->count)
-    return say_text(p, most > 0 ? "Too little %s; too much %s." : "Too little %s, too much %s.", some(p, low, most),
-                    most > 0 ? some(p, high, most) : say_text(p, "of %d", high->count));
-  if (low->count) return say_text(p, "Too little %s.", some(p, low, most));
-  if (high->count) return say_text(p, "Nothing is short, but too much %s.", some(p, high, most));
-  if (thin->count && open->count && most > 0)
-    return say_text(p, "Nothing surely short or over; unproven: %s; %d thin.", some(p, open, most), thin->count);
-  if (thin->count && open->count)
-    return say_text(p, "Nothing surely short or over; %d unproven, %d thin.", open->count, thin->count);
-  if (thin->count && most > 0) return say_text(p, "Nothing is short or over, but thin: %s.", some(p, thin, most));
-  if (thin->count) return say_text(p, "Nothing is short or over, but %d thin.", thin->count);
-  if (open->count && most > 0)
-    return say_text(p, "Nothing surely short or over; data is missing for %s.", some(p, open, most));
-  if (open->count) return say_text(p, "Nothing surely short or over; data is missing for %d.", open->count);
-  if (by[VERDICT_MET].count == 0) return "There is no figure here to judge by.";
-  return say_text(p, "All %d needs are met, and nothing is over its limit.", by[VERDICT_MET].count);
-}
-
-/* As many names as one line holds. */
-static const char *verdict_line(const struct view *v, const struct names *by, int columns) {
-  const char *line = "";
-  for (int most = NUT_COUNT; most >= 0; most--) {
-    line = verdict_with(v, by, most);
-    if (text_columns(&v->pen, line) <= columns) return line;
-  }
-  return line;
-}
+/* ---- the verdict in one sentence ----------------------------------------------------------------------------------- */
 
 static void add_count(struct row *row, int *at, int count, enum ink ink, const char *words) {
   if (count == 0) return;
@@ -127,29 +76,24 @@ static void add_count(struct row *row, int *at, int count, enum ink ink, const c
 }
 
 void answer_verdict(const struct view *v) {
+  static const enum group_id TOLD[] = {GROUP_SHORT, GROUP_OVER, GROUP_THIN, GROUP_NEAR_LIMIT, GROUP_UNPROVEN};
   const struct pen *p = &v->pen;
-  struct names by[VERDICT_COUNT];
-  int judged = 0;
-  for (int i = 0; i < VERDICT_COUNT; i++) {
-    by[i] = names_of(v, (enum verdict)i);
-    if (i != VERDICT_NO_FIGURE) judged += by[i].count;
-  }
-  bool bad = by[VERDICT_SHORT].count || by[VERDICT_OVER].count;
+  struct group group[GROUP_COUNT];
+  int judged = 0, at = MARGIN;
+  words_groups(v->r, group);
+  for (int i = 0; i < GROUP_COUNT; i++) judged += i == GROUP_NO_FIGURE ? 0 : group[i].count;
+  bool bad = group[GROUP_SHORT].count || group[GROUP_OVER].count;
+  struct prose how = prose_at(MARGIN, bad ? INK_LOUD : INK_STRONG);
   struct row row;
   blank_line(p);
+  prose_write(p, &how, words_lead(v->r, p->arena));
+  if (judged == group[GROUP_MET].count) return; /* said already */
   row_start(&row, p);
-  int room = p->width - 2 * MARGIN;
-  row_fit(&row, MARGIN, room, bad ? INK_LOUD : INK_STRONG, verdict_line(v, by, room));
-  row_end(&row);
-  if (judged == by[VERDICT_MET].count) return; /* said already */
-  int at = MARGIN;
-  row_start(&row, p);
-  add_count(&row, &at, by[VERDICT_SHORT].count, INK_ACCENT, "short");
-  add_count(&row, &at, by[VERDICT_OVER].count, INK_ACCENT, "over");
-  add_count(&row, &at, by[VERDICT_THIN].count, INK_PLAIN, "thin");
-  add_count(&row, &at, by[VERDICT_UNPROVEN].count, INK_PLAIN, "unproven");
+  for (size_t i = 0; i < COUNT_OF(TOLD); i++)
+    add_count(&row, &at, group[TOLD[i]].count, i < 2 ? INK_ACCENT : INK_PLAIN,
+              TOLD[i] == GROUP_NEAR_LIMIT ? "close to a limit" : group[TOLD[i]].key);
   if (at > MARGIN) at = row_put(&row, at, INK_DIM, pen_glyph(p, G_BETWEEN));
-  row_put(&row, at, INK_PLAIN, say_text(p, "%d of %d met", by[VERDICT_MET].count, judged));
+  row_put(&row, at, INK_PLAIN, say_text(p, "%d of %d met", group[GROUP_MET].count, judged));
   row_end(&row);
 }
 
@@ -160,7 +104,7 @@ enum { WATCH_SHOWN = 4 };
 static int count_weight(const struct view *v, enum finding_weight w) {
   int n = 0;
   for (size_t i = 0; i < v->r->finding_count; i++)
-    if (v->r->finding[i].weight == w && !finding_is_danger(&v->r->finding[i])) n++;
+    if (v->r->finding[i].weight == w && !v->r->finding[i].danger) n++;
   return n;
 }
 
@@ -171,7 +115,7 @@ static void findings_of(const struct view *v, enum finding_weight weight, const 
   heading(p, title, "");
   for (size_t i = 0; i < v->r->finding_count && shown < most; i++) {
     const struct finding *f = &v->r->finding[i];
-    if (f->weight != weight || finding_is_danger(f)) continue;
+    if (f->weight != weight || f->danger) continue;
     if (shown++ > 0) blank_line(p);
     write_finding(v, f, p->all);
   }

@@ -60,7 +60,7 @@ static double times(double x, double need) { return need > 0 ? x / need : (doubl
 
 struct rail rail_of(const struct nutrient_result *n) {
   double need = n->allowance;
-  bool known = !nothing_known(n);
+  bool known = n->known != KNOWN_NONE;
   struct rail r = {.low = known ? times(n->low, need) : (double)NAN,
                    .middle = known ? times(n->amount, need) : (double)NAN,
                    .high = known ? times(n->high, need) : (double)NAN,
@@ -69,7 +69,7 @@ struct rail rail_of(const struct nutrient_result *n) {
                    .limit = times(n->upper, need),
                    .limit_is_tested = n->upper_greater_than,
                    .reach = times(n->possible, need),
-                   .data_missing = has_gaps(n)};
+                   .data_missing = n->known != KNOWN_ALL};
   /* Where enough is there already, an unknown more says nothing. */
   bool enough = n->verdict == VERDICT_MET || n->verdict == VERDICT_OVER;
   r.reach_unknown = r.data_missing && !isfinite(r.reach) && !enough;
@@ -84,9 +84,9 @@ static void write_figures(struct row *row, const struct columns *c, const struct
   const struct pen *p = row->pen;
   bool limit = by_limit(n);
   double figure = limit ? n->upper : n->allowance;
-  bool known = !nothing_known(n);
+  bool known = n->known != KNOWN_NONE;
   if (known) {
-    row_right(row, c->amount_right, AMOUNT_COLUMNS, INK_STRONG, say_amount(p, n->amount));
+    row_right(row, c->amount_right, AMOUNT_COLUMNS, INK_STRONG, words_number(p->arena, n->amount));
   } else if (c->narrow) {
     row_right(row, c->amount_right, AMOUNT_COLUMNS, INK_PLAIN, "?");
   } else {
@@ -96,7 +96,7 @@ static void write_figures(struct row *row, const struct columns *c, const struct
     const char *word = !limit ? "of" : !known || !(n->amount > n->upper) ? " <" : " >";
     if (c->narrow && limit) row_put(row, c->middle, INK_DIM, word + 1);
     if (!c->narrow && known) row_put(row, c->middle, INK_DIM, word);
-    row_right(row, c->figure_right, AMOUNT_COLUMNS, INK_PLAIN, say_amount(p, figure));
+    row_right(row, c->figure_right, AMOUNT_COLUMNS, INK_PLAIN, words_number(p->arena, figure));
   }
   row_put(row, c->unit, INK_DIM, nutrient_info[n->id].unit);
   row_right(row, c->chance_right, CHANCE_COLUMNS, INK_DIM, say_chance(p, limit ? n->chance_kept : n->chance_met));
@@ -130,7 +130,7 @@ static void note_allowance(const struct view *v, const struct nutrient_result *n
   const char *to = say_with_unit(p, n->adjusted_to, nutrient_info[n->id].unit);
   if (isfinite(n->adjusted_from)) {
     const char *moved = n->adjusted_to < n->adjusted_from ? "lowered" : "raised";
-    write_note(v, say_text(p, "need %s from %s to %s%s", moved, say_amount(p, n->adjusted_from), to, why));
+    write_note(v, say_text(p, "need %s from %s to %s%s", moved, words_number(p->arena, n->adjusted_from), to, why));
   } else {
     write_note(v, say_text(p, "need set to %s%s", to, why));
   }
@@ -138,7 +138,7 @@ static void note_allowance(const struct view *v, const struct nutrient_result *n
 
 static void note_origin(const struct view *v, const struct nutrient_result *n, const struct columns *c) {
   const struct pen *p = &v->pen;
-  if (n->missing_count > 0 && (p->all || n->verdict == VERDICT_UNPROVEN || nothing_known(n)))
+  if (n->missing_count > 0 && (p->all || n->verdict == VERDICT_UNPROVEN || n->known == KNOWN_NONE))
     write_note(v, say_text(p, "no figure for %s", missing_words(v, n, p->all ? 12 : 4)));
   if (!p->all) return;
   const char *from = "", *estimated = "";
@@ -186,29 +186,18 @@ static void write_between(const struct view *v, const struct columns *c, const c
   row_end(&row);
 }
 
-static const struct {
-  enum verdict verdict;
-  const char *title, *aside;
-} GROUP[] = {
-    {VERDICT_SHORT, "Short", "too little"},
-    {VERDICT_THIN, "Thin", "near the line"},
-    {VERDICT_OVER, "Over", "past the limit"},
-    {VERDICT_UNPROVEN, "Unproven", "data gaps"},
-    {VERDICT_MET, "Met", ""},
-};
-
 static const char *names_of(const struct view *v, const struct group *g, bool amounts) {
   const struct pen *p = &v->pen;
   struct buf b;
   buf_init(&b, p->arena, (size_t)16 * 1024);
   for (int i = 0; i < g->count; i++) {
     const struct nutrient_result *n = g->item[i];
-    const char *name = say_nutrient(p, n->id);
+    const char *name = words_nutrient(p->arena, n->id);
     if (amounts)
       name = say_text(p, "%s %s", name,
-                      nothing_known(n) ? "not known" : say_with_unit(p, n->amount, nutrient_info[n->id].unit));
+                      n->known == KNOWN_NONE ? NOT_KNOWN_WORDS : say_with_unit(p, n->amount, nutrient_info[n->id].unit));
     /* A figure that is only the highest tested is no limit to be over; but "met" alone would sound like all is well. */
-    if (n->upper_greater_than && n->window_high > n->upper) name = say_text(p, "%s (above all that was tested)", name);
+    if (n->upper_greater_than && n->window_high > n->upper) name = say_text(p, "%s (above the highest level tested)", name);
     buf_addf(&b, "%s%s", i ? ", " : "", say_held(p, name));
   }
   return buf_text(&b);
@@ -288,28 +277,30 @@ void answer_rails(const struct view *v) {
   const struct pen *p = &v->pen;
   struct columns c = columns_for(p);
   struct drawn drawn = {.unsure = false};
+  struct group group[GROUP_COUNT];
   bool any = false;
+  words_groups(v->r, group);
   heading(p, "Nutrients a day", standard_in_short(v));
-  for (size_t i = 0; i < COUNT_OF(GROUP); i++) {
-    struct group g = group_of(v->r, GROUP[i].verdict);
-    if (g.count == 0 || (GROUP[i].verdict == VERDICT_MET && !p->all)) continue;
+  for (int i = 0; i < GROUP_NO_FIGURE; i++) {
+    const struct group *g = &group[i];
+    if (g->count == 0 || (i == GROUP_MET && !p->all)) continue;
     if (any) {
       write_between(v, &c, "", "");
     } else {
       write_header(v, &c);
     }
     any = true;
-    write_between(v, &c, GROUP[i].title, GROUP[i].aside);
-    for (int k = 0; k < g.count; k++) {
-      write_nutrient(v, &c, g.item[k]);
-      note_drawn(&drawn, g.item[k]);
+    write_between(v, &c, g->title, g->aside);
+    for (int k = 0; k < g->count; k++) {
+      write_nutrient(v, &c, g->item[k]);
+      note_drawn(&drawn, g->item[k]);
     }
   }
-  struct group met = group_of(v->r, VERDICT_MET), none = group_of(v->r, VERDICT_NO_FIGURE);
-  if (met.count > 0 && !p->all) {
+  const struct group *met = &group[GROUP_MET], *none = &group[GROUP_NO_FIGURE];
+  if (met->count > 0 && !p->all) {
     if (any) blank_line(p);
-    write_met(v, &met);
+    write_met(v, met);
   }
-  if (none.count > 0) write_no_figure(v, &none, !any && met.count == 0);
+  if (none->count > 0) write_no_figure(v, none, !any && met->count == 0);
   if (any) write_legend(v, &drawn);
 }

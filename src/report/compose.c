@@ -35,13 +35,13 @@ static void write_lines(const struct pen *p, const char *text, enum ink ink) {
 }
 
 static const char *money(const struct scene *x, double amount) {
-  return say_text(&x->pen, "%s%s", x->a->currency, say_amount(&x->pen, amount));
+  return say_text(&x->pen, "%s%s", x->a->currency, words_number(x->pen.arena, amount));
 }
 
 static const char *sum_words(const struct scene *x, const struct compose_dish *d) {
   const struct pen *p = &x->pen;
   const char *cost = x->a->priced ? say_text(p, ", %s", money(x, d->cost)) : "";
-  return say_text(p, "%s g of food a day%s; aim: %s.", say_amount(p, d->grams), cost, x->a->aim);
+  return say_text(p, "%s g of food a day%s; aim: %s.", words_number(p->arena, d->grams), cost, x->a->aim);
 }
 
 /* "412 g of the base (38.2 %) and on top:" */
@@ -53,10 +53,10 @@ static void write_portions(const struct scene *x, const struct composed *c) {
     const struct compose_bowl *b = &c->dish->bowl[i];
     double grams = 0;
     for (size_t k = 0; k < x->a->result->candidates; k++) grams += b->base[k];
-    heading(p, b->animal->name, say_text(p, "%s kcal a day", say_whole(p, b->after->energy.supply_kcal)));
+    heading(p, b->animal->name, say_text(p, "%s kcal a day", words_whole(p->arena, b->after->energy.supply_kcal)));
     bool topped = c->bowl[i].topper[0] != '\0';
     say(p, INK_PLAIN,
-        say_text(p, "%s g of the base (%s %%)%s", say_amount(p, grams), say_amount(p, 100 * b->share),
+        say_text(p, "%s g of the base (%s %%)%s", words_number(p->arena, grams), words_number(p->arena, 100 * b->share),
                  topped ? ", and on top of it:" : ", and nothing on top of it."));
     write_lines(p, c->bowl[i].topper, INK_STRONG);
   }
@@ -157,8 +157,8 @@ static void write_wanting(const struct scene *x, const struct composed_bowl *b) 
     if (r->verdict == VERDICT_MET || r->verdict == VERDICT_NO_FIGURE) continue;
     bool much = r->verdict == VERDICT_OVER || r->near_upper;
     bool unsure = r->verdict == VERDICT_THIN && !much && r->window_amount >= r->allowance;
-    item[n++] = say_text(p, "%s %s (%s of %s%s%s%s)", say_nutrient(p, (enum nutrient)i), verdict_word[r->verdict],
-                         say_amount(p, much ? r->window_high : r->window_amount), much ? "at most " : "",
+    item[n++] = say_text(p, "%s %s (%s of %s%s%s%s)", words_nutrient(p->arena, (enum nutrient)i), verdict_word[r->verdict],
+                         words_number(p->arena, much ? r->window_high : r->window_amount), much ? "at most " : "",
                          say_with_unit(p, much ? r->upper : r->allowance, nutrient_info[i].unit), unsure ? ", chance " : "",
                          unsure ? say_chance(p, r->chance_met) : "");
   }
@@ -211,7 +211,7 @@ static void write_none(const struct scene *x) {
 static void write_refused(const struct scene *x) {
   const struct animal *a = x->a->result->refused;
   enum refusal r = animal_refusal(a);
-  heading(&x->pen, "No recipe", animal_words(&x->pen, a));
+  heading(&x->pen, "No recipe", words_animal(x->pen.arena, a));
   say(&x->pen, INK_STRONG, refusal_text(r));
   say(&x->pen, INK_PLAIN, refusal_ask(r));
   say(&x->pen, INK_PLAIN, "'bowlwright check' shows what a recipe holds; none is composed for this animal.");

@@ -50,7 +50,7 @@ enum { HIT_AT = 6, WHAT_LEAST = 24 };
 
 static const char *main_figures(const struct pen *p, const struct img_value *v) {
   double kcal = mean_of(v[NUT_ENERGY]), protein = mean_of(v[NUT_PROTEIN]), fat = mean_of(v[NUT_FAT]);
-  return say_text(p, "%s kcal   protein %s   fat %s", isfinite(kcal) ? say_whole(p, kcal) : "?",
+  return say_text(p, "%s kcal   protein %s   fat %s", isfinite(kcal) ? words_whole(p->arena, kcal) : "?",
                   isfinite(protein) ? say_with_unit(p, protein, "g") : "?",
                   isfinite(fat) ? say_with_unit(p, fat, "g") : "?");
 }
@@ -122,8 +122,8 @@ static const char *source_key(const struct library *lib, uint32_t source) {
 static const char *range_words(const struct pen *p, struct img_value v) {
   if (!(v.mean > 0) || v.cv_code == 0) return "";
   double cv = img_cv(v), mean = (double)v.mean;
-  return say_text(p, "%s to %s", say_amount(p, lognormal_quantile(mean, cv, 0.05)),
-                  say_amount(p, lognormal_quantile(mean, cv, 0.95)));
+  return say_text(p, "%s to %s", words_number(p->arena, lognormal_quantile(mean, cv, 0.05)),
+                  words_number(p->arena, lognormal_quantile(mean, cv, 0.95)));
 }
 
 static void write_value(const struct pen *p, const struct library *lib, enum nutrient n, struct img_value v) {
@@ -160,7 +160,7 @@ static void write_group(const struct pen *p, const struct library *lib, const st
     if (value[i].status != VALUE_UNKNOWN) {
       write_value(p, lib, (enum nutrient)i, value[i]);
     } else {
-      buf_addf(&unknown, "%s%s", unknown.n ? ", " : "", say_held(p, say_nutrient(p, (enum nutrient)i)));
+      buf_addf(&unknown, "%s%s", unknown.n ? ", " : "", say_held(p, words_nutrient(p->arena, (enum nutrient)i)));
     }
   }
   struct prose how = prose_at(MARGIN, INK_DIM);

@@ -24,7 +24,7 @@ static const char *relieved(const struct pen *p, const struct model_help *h) {
   int count = 0;
   for (size_t i = 0; i < h->relieved; i++) {
     const struct limit *l = h->limit[i];
-    const char *words = l->kind == LIMIT_ALLOWANCE && l->nutrient != NUT_NONE ? say_nutrient(p, l->nutrient)
+    const char *words = l->kind == LIMIT_ALLOWANCE && l->nutrient != NUT_NONE ? words_nutrient(p->arena, l->nutrient)
                                                                               : say_text(p, "\"%s\"", l->name);
     if (!is_among(item, count, words)) item[count++] = words;
   }
@@ -32,7 +32,7 @@ static const char *relieved(const struct pen *p, const struct model_help *h) {
 }
 
 static void say_help(const struct pen *p, const struct library *lib, const struct model_help *h) {
-  const char *name = named(p, lib, h->food), *grams = say_amount(p, h->grams);
+  const char *name = named(p, lib, h->food), *grams = words_number(p->arena, h->grams);
   if (h->enough)
     write_paragraph(p, say_text(p, "%s: with up to %s g a day this becomes possible.", name, grams));
   else
@@ -44,7 +44,8 @@ static void say_team(const struct pen *p, const struct library *lib, const struc
   const char *item[TEAM_MOST];
   if (team->count == 0) return;
   for (size_t i = 0; i < team->count; i++)
-    item[i] = say_text(p, "up to %s g of %s", say_amount(p, team->food[i].grams), named(p, lib, team->food[i].food));
+    item[i] =
+        say_text(p, "up to %s g of %s", words_number(p->arena, team->food[i].grams), named(p, lib, team->food[i].food));
   write_paragraph(p, say_text(p, "Together they suffice: with %s a day this becomes possible.",
                               say_list(p, item, (int)team->count, TEAM_MOST)));
 }

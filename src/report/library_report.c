@@ -78,7 +78,7 @@ static double median(double *x, size_t n) {
 }
 
 static const char *nutrient_of(const struct pen *p, const struct img_pattern *row) {
-  return row->nutrient < NUT_COUNT ? say_nutrient(p, (enum nutrient)row->nutrient) : "?";
+  return row->nutrient < NUT_COUNT ? words_nutrient(p->arena, (enum nutrient)row->nutrient) : "?";
 }
 
 /* The patterns of one class, in the order of the table. */
@@ -165,7 +165,7 @@ static void write_class(const struct pen *p, const struct library *lib, const st
               say_text(p, "%s, used for up to %u food%s", lib_str(lib, c->name), c->applied, c->applied == 1 ? "" : "s"));
   for (size_t i = 0; i < count; i++) {
     if (rows[i].name != c->name) continue;
-    const char *base = rows[i].base < NUT_COUNT ? say_nutrient(p, (enum nutrient)rows[i].base) : "";
+    const char *base = rows[i].base < NUT_COUNT ? words_nutrient(p->arena, (enum nutrient)rows[i].base) : "";
     struct row r;
     row_start(&r, p);
     row_fit(&r, MARGIN + 2, FIGURE_COLUMNS, INK_PLAIN, nutrient_of(p, &rows[i]));
@@ -224,7 +224,8 @@ void report_library(const struct library *lib, const struct report_style *style,
   how.ink = INK_DIM;
   if (header) {
     prose_write(p, &how, say_text(p, "Made from: %s", lib_str(lib, header->made_from)));
-    prose_write(p, &how, say_text(p, "%s MB, layout %u", say_amount(p, (double)lib->image.n / 1e6), header->version));
+    prose_write(p, &how,
+                say_text(p, "%s MB, layout %u", words_number(p->arena, (double)lib->image.n / 1e6), header->version));
   }
   if (lib->own_count > 0) prose_write(p, &how, say_text(p, "%zu of them from your own labels", lib->own_count));
   by_source(p, lib, foods);

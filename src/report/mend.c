@@ -34,10 +34,11 @@ static const char *summary(const struct pen *p, const struct mended_answer *a, c
                      : own > 0            ? say_text(p, "%s of yours change%s", lines_words(p, own), own == 1 ? "s" : "")
                                           : say_text(p, "%s %s added", lines_words(p, added), added == 1 ? "is" : "are");
   const struct energy_need *need = &m->after->energy.need;
-  return say_text(
-      p, "%s; then every nutrient is met. Energy %s %s %s kcal a day; expected need %s, single animals %s to %s.", what,
-      say_whole(p, a->before->energy.supply_kcal), pen_glyph(p, G_ARROW), say_whole(p, m->after->energy.supply_kcal),
-      say_whole(p, need->kcal), say_whole(p, need->low_kcal), say_whole(p, need->high_kcal));
+  return say_text(p,
+                  "%s; then every nutrient is met. Energy %s %s %s kcal a day; expected need %s, single animals %s to %s.",
+                  what, words_whole(p->arena, a->before->energy.supply_kcal), pen_glyph(p, G_ARROW),
+                  words_whole(p->arena, m->after->energy.supply_kcal), words_whole(p->arena, need->kcal),
+                  words_whole(p->arena, need->low_kcal), words_whole(p->arena, need->high_kcal));
 }
 
 static void say(const struct pen *p, enum ink ink, const char *text) {
@@ -67,7 +68,7 @@ static void write_text(const struct scene *x, const struct mended *m) {
 static const char *loss_words(const struct pen *p, const struct mend_change *c) {
   const char *item[NUT_COUNT + 2];
   int n = 0;
-  for (size_t i = 0; i < c->repair_count; i++) item[n++] = say_nutrient(p, c->repairs[i]);
+  for (size_t i = 0; i < c->repair_count; i++) item[n++] = words_nutrient(p->arena, c->repairs[i]);
   const char *list = n > 0 ? say_list(p, item, n, p->all ? NUT_COUNT : REASONS_SHOWN) : "";
   const char *also = c->for_energy && c->for_balance ? "the energy and calcium to phosphorus"
                      : c->for_energy                 ? "the energy"
@@ -134,10 +135,10 @@ static void write_move(const struct scene *x, const struct nutrient_result *was,
   row_fit(&r, MARGIN, name, INK_PLAIN, nutrient_info[is->id].name);
   rail_draw(&r, rail, per, &now, INK_PLAIN);
   mark_before(&r, rail, per, was, is->allowance);
-  row_right(&r, at + AMOUNT_COLUMNS, AMOUNT_COLUMNS, INK_DIM, say_amount(p, was->window_amount));
+  row_right(&r, at + AMOUNT_COLUMNS, AMOUNT_COLUMNS, INK_DIM, words_number(p->arena, was->window_amount));
   row_put(&r, at + AMOUNT_COLUMNS + 1, INK_DIM, pen_glyph(p, G_ARROW));
-  row_right(&r, at + 2 * AMOUNT_COLUMNS + 3, AMOUNT_COLUMNS, INK_STRONG, say_amount(p, is->window_amount));
-  row_right(&r, at + 3 * AMOUNT_COLUMNS + 3, AMOUNT_COLUMNS - 1, INK_DIM, say_amount(p, is->allowance));
+  row_right(&r, at + 2 * AMOUNT_COLUMNS + 3, AMOUNT_COLUMNS, INK_STRONG, words_number(p->arena, is->window_amount));
+  row_right(&r, at + 3 * AMOUNT_COLUMNS + 3, AMOUNT_COLUMNS - 1, INK_DIM, words_number(p->arena, is->allowance));
   row_put(&r, at + 3 * AMOUNT_COLUMNS + 4, INK_DIM, nutrient_info[is->id].unit);
   row_end(&r);
 }
@@ -152,9 +153,10 @@ static void write_other_moves(const struct scene *x, const struct mended *m) {
     quiet += is->allowance > 0 && is->verdict != VERDICT_NO_FIGURE && !moved(was, is, p->all);
   }
   say(p, INK_PLAIN,
-      say_text(p, "Calcium to phosphorus %s %s %s to 1; food %s %s %s g a day.", say_amount(p, before->balance.ca_p),
-               pen_glyph(p, G_ARROW), say_amount(p, after->balance.ca_p), say_whole(p, before->energy.grams_per_day),
-               pen_glyph(p, G_ARROW), say_whole(p, after->energy.grams_per_day)));
+      say_text(p, "Calcium to phosphorus %s %s %s to 1; food %s %s %s g a day.",
+               words_number(p->arena, before->balance.ca_p), pen_glyph(p, G_ARROW),
+               words_number(p->arena, after->balance.ca_p), words_whole(p->arena, before->energy.grams_per_day),
+               pen_glyph(p, G_ARROW), words_whole(p->arena, after->energy.grams_per_day)));
   if (quiet > 0)
     say(p, INK_DIM,
         say_text(
@@ -262,7 +264,7 @@ static void write_nearest(const struct scene *x) {
   for (int i = 0; i < NUT_COUNT; i++) {
     enum verdict v = m->after->nutrient[i].verdict;
     if (v != VERDICT_MET && v != VERDICT_NO_FIGURE)
-      left[n++] = say_text(p, "%s (%s)", say_nutrient(p, (enum nutrient)i), verdict_word[v]);
+      left[n++] = say_text(p, "%s (%s)", words_nutrient(p->arena, (enum nutrient)i), verdict_word[v]);
   }
   heading(p, "The nearest", "");
   say(p, INK_PLAIN,

@@ -46,7 +46,7 @@ static int write_figure(struct row *r, int at, double x, const char *before, con
                         enum ink ink) {
   int right = at + FIGURE_COLUMNS;
   if (isfinite(x)) {
-    row_right(r, right, FIGURE_COLUMNS, ink, say_text(r->pen, "%s%s", before, say_amount(r->pen, x)));
+    row_right(r, right, FIGURE_COLUMNS, ink, say_text(r->pen, "%s%s", before, words_number(r->pen->arena, x)));
     row_put(r, right, INK_ACCENT, sign_of(from));
   } else {
     row_right(r, right, FIGURE_COLUMNS, INK_DIM, pen_glyph(r->pen, G_DASH));
@@ -166,7 +166,7 @@ void report_need(const struct library *lib, const struct check_result *r, const 
   const struct pen *p = &v.pen;
   struct prose how = prose_at(MARGIN, INK_STRONG);
   blank_line(p);
-  prose_write(p, &how, r->animal ? animal_words(p, r->animal) : "no animal given");
+  prose_write(p, &how, r->animal ? words_animal(p->arena, r->animal) : "no animal given");
   if (!r->animal || r->refusal != REFUSE_NOT) {
     if (r->animal) answer_refusal(&v);
     return;
@@ -174,10 +174,10 @@ void report_need(const struct library *lib, const struct check_result *r, const 
   const struct energy_need *need = &r->energy.need;
   heading(p, "Energy", "kcal a day");
   how.ink = INK_PLAIN;
-  const char *range =
-      isfinite(need->low_kcal) && isfinite(need->high_kcal)
-          ? say_text(p, "; animals differ: %s to %s is usual", say_whole(p, need->low_kcal), say_whole(p, need->high_kcal))
-          : "";
+  const char *range = isfinite(need->low_kcal) && isfinite(need->high_kcal)
+                          ? say_text(p, "; animals differ: %s to %s is usual", words_whole(p->arena, need->low_kcal),
+                                     words_whole(p->arena, need->high_kcal))
+                          : "";
   prose_write(p, &how, say_text(p, "The likely need is %s a day%s.", say_with_unit(p, round(need->kcal), "kcal"), range));
   how.ink = INK_DIM;
   if (need->from && need->from[0]) prose_write(p, &how, say_text(p, "From: %s.", need->from));

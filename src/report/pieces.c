@@ -24,26 +24,6 @@ void legend(const struct pen *p, const char *const *item, size_t count) {
   prose_write(p, &how, buf_text(&b));
 }
 
-static const char *age_words(const struct pen *p, double years) {
-  if (years >= 2) return say_text(p, "%s years", say_whole(p, floor(years)));
-  return say_text(p, "%s months", say_whole(p, floor(years * 12)));
-}
-
-const char *animal_words(const struct pen *p, const struct animal *a) {
-  struct buf b;
-  buf_init(&b, p->arena, 4096);
-  if (a->name && a->name[0]) buf_addf(&b, "%s, ", a->name);
-  buf_addf(&b, "%s, %s kg", species_word[a->species == SPECIES_CAT ? SPECIES_CAT : SPECIES_DOG],
-           say_amount(p, a->weight_kg));
-  if (a->age_years >= 0) buf_addf(&b, ", %s", age_words(p, a->age_years));
-  if (a->neutered == 1) buf_adds(&b, ", neutered");
-  if (a->activity_stated && a->activity < ACTIVITY_COUNT) {
-    bool is_adjective = a->activity != ACTIVITY_RESTING && a->activity != ACTIVITY_WORKING;
-    buf_addf(&b, ", %s%s", activity_word[a->activity], is_adjective ? " activity" : "");
-  }
-  return buf_text(&b);
-}
-
 /* ---- ribbons --------------------------------------------------------------------------------------------------- */
 
 enum { FILL_COUNT = 4 };
@@ -97,7 +77,7 @@ const char *supplier_words(const struct view *v, const struct supplier *from, si
   const char *item[LIST_MOST];
   int n = list_room(count, most);
   for (int i = 0; i < n; i++)
-    item[i] = say_text(&v->pen, "%s %s", say_food(&v->pen, v->lib, v->r->ration, from[i].line),
+    item[i] = say_text(&v->pen, "%s %s", words_line(v->pen.arena, v->lib, v->r->ration, from[i].line),
                        say_percent(&v->pen, from[i].share));
   return say_list(&v->pen, item, (int)count, n);
 }
@@ -105,7 +85,7 @@ const char *supplier_words(const struct view *v, const struct supplier *from, si
 const char *missing_words(const struct view *v, const struct nutrient_result *n, int most) {
   const char *item[LIST_MOST];
   int shown = list_room(n->missing_count, most);
-  for (int i = 0; i < shown; i++) item[i] = say_food(&v->pen, v->lib, v->r->ration, n->missing[i]);
+  for (int i = 0; i < shown; i++) item[i] = words_line(v->pen.arena, v->lib, v->r->ration, n->missing[i]);
   return say_list(&v->pen, item, (int)n->missing_count, shown);
 }
 
@@ -121,8 +101,8 @@ const char *standard_in_short(const struct view *v) {
 const char *standard_words(const struct view *v) {
   const char *words = standard_in_short(v);
   if (v->r->allowances.basis == BASIS_ENERGY) return words;
-  return say_text(&v->pen, "%s (%s kg is %s metabolic kg)", words, say_amount(&v->pen, v->r->body.ideal_kg),
-                  say_amount(&v->pen, v->r->body.metabolic_kg));
+  return say_text(&v->pen, "%s (%s kg is %s metabolic kg)", words, words_number(v->pen.arena, v->r->body.ideal_kg),
+                  words_number(v->pen.arena, v->r->body.metabolic_kg));
 }
 
 static void count_row(const struct img_allowance *row, int *open, int *all) {

@@ -72,7 +72,7 @@ static struct falls falls_of(const struct check_result *r, const struct quiet *q
 /* "97.9 % of this food", "14.2 times this food" */
 static const char *of_food(const struct pen *p, double share) {
   if (share < 2) return say_text(p, "%s of this food", share_words(p, share));
-  return say_text(p, "%s" NBSP "times this food", say_amount(p, share));
+  return say_text(p, "%s" NBSP "times this food", words_number(p->arena, share));
 }
 
 /* A mark a nutrient; several in one cell are a number. */
@@ -96,25 +96,25 @@ static const char *fall_list(const struct view *v, const struct falls *f) {
   const struct pen *p = &v->pen;
   const char *item[NUT_COUNT];
   for (int i = 0; i < f->within; i++)
-    item[i] = say_text(p, "%s at %s", say_nutrient(p, f->at[i].id), share_words(p, f->at[i].share));
+    item[i] = say_text(p, "%s at %s", words_nutrient(p->arena, f->at[i].id), share_words(p, f->at[i].share));
   return say_list(p, item, f->within, p->all ? f->within : NAMED);
 }
 
 /* "10.5 times" */
 static const char *times_words(const struct pen *p, double share) {
-  return say_text(p, "%s" NBSP "times as much", say_amount(p, share));
+  return say_text(p, "%s" NBSP "times as much", words_number(p->arena, share));
 }
 
 static const char *why_never(const struct view *v, const struct quiet *q) {
   const struct pen *p = &v->pen;
-  const char *last = say_nutrient(p, q->last_met);
+  const char *last = words_nutrient(p->arena, q->last_met);
   double from = q->of[q->last_met].met_from;
   if (!isfinite(from) && v->r->nutrient[q->last_met].near_upper)
     return say_text(p, "%s is too near its limit for the energy it comes with, at any amount", last);
   if (!isfinite(from) && v->r->nutrient[q->last_met].verdict == VERDICT_OVER)
     return say_text(p, "there is too much %s for the energy it comes with, at any amount", last);
   if (!isfinite(from)) return say_text(p, "the need of %s grows as fast as the food", last);
-  const char *first = say_nutrient(p, q->first_over);
+  const char *first = words_nutrient(p->arena, q->first_over);
   if (q->limit_at < 1)
     return say_text(p, "%s takes %s, and %s is past its limit already", last, times_words(p, from), first);
   return say_text(p, "%s takes %s, and at %s %s is past its limit", last, times_words(p, from), times_words(p, q->limit_at),
@@ -146,7 +146,7 @@ static void write_lower(const struct view *v, const struct falls *f) {
   struct prose how = prose_at(MARGIN, INK_DIM);
   how.indent = MARGIN + 2;
   for (int i = f->within; i < f->count; i++)
-    item[n++] = say_text(p, "%s %s", say_nutrient(p, f->at[i].id), share_words(p, f->at[i].share));
+    item[n++] = say_text(p, "%s %s", words_nutrient(p->arena, f->at[i].id), share_words(p, f->at[i].share));
   if (n > 0) prose_write(p, &how, say_text(p, "Met further down still: %s.", say_list(p, item, n, n)));
 }
 
@@ -183,7 +183,7 @@ void answer_quiet(const struct view *v) {
   if (f.count == 0 && !met[0]) return;
   struct prose how = prose_at(MARGIN, INK_PLAIN);
   how.indent = MARGIN + 2;
-  heading(p, say_text(p, "If %s eats less", say_animal(p, v->r->animal)), "the need stays, the food shrinks");
+  heading(p, say_text(p, "If %s eats less", words_called(v->r->animal)), "the need stays, the food shrinks");
   if (f.within > 0 && !p->all) {
     struct scale s = scale_for(p, MARGIN, 0);
     write_scale(p, &s);

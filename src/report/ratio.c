@@ -45,7 +45,7 @@ static void write_beside(const struct view *v, const struct ratio_view *q) {
   int n = 0;
   for (int i = 0; i < BOWL_COUNT; i++)
     if (q->beside_g[i] > 0)
-      item[n++] = say_text(p, "%s %s", part_words((enum bowl_part)i), say_with_unit(p, q->beside_g[i], "g"));
+      item[n++] = say_text(p, "%s %s", words_part((enum bowl_part)i), say_with_unit(p, q->beside_g[i], "g"));
   struct prose how = prose_at(MARGIN, INK_PLAIN);
   how.indent = MARGIN + 2;
   prose_write(p, &how,
@@ -56,7 +56,7 @@ static void write_beside(const struct view *v, const struct ratio_view *q) {
 static const char *need_words(const struct view *v, const struct ratio_need *need) {
   const struct pen *p = &v->pen;
   const struct nutrient_result *n = &v->r->nutrient[need->id];
-  return say_text(p, "%s (%s of %s%s)", say_nutrient(p, need->id), say_amount(p, need->best),
+  return say_text(p, "%s (%s of %s%s)", words_nutrient(p->arena, need->id), words_number(p->arena, need->best),
                   say_with_unit(p, n->allowance, nutrient_info[need->id].unit), need->unproven ? "; data gaps" : "");
 }
 
@@ -83,7 +83,7 @@ void answer_ratio(const struct view *v, const struct ratio_view *q) {
   struct buf asked;
   buf_init(&asked, p->arena, 200);
   for (int i = 0; i < q->ratio.count; i++)
-    buf_addf(&asked, "%s%s", i ? ":" : "", say_amount(p, round(q->ratio.piece[i].share * 1000) / 10));
+    buf_addf(&asked, "%s%s", i ? ":" : "", words_number(p->arena, round(q->ratio.piece[i].share * 1000) / 10));
   heading(p, "Against the ratio", buf_text(&asked));
   write_head(v);
   for (int i = 0; i < q->ratio.count; i++) write_piece(v, q, i);

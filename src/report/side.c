@@ -49,13 +49,13 @@ static const char *cell_words(const struct scene *x, int i, int c) {
   const struct energy_result *e = &item->r->energy;
   switch (c) {
   case COL_GRAMS:
-    return say_whole(p, item->grams_per_day);
+    return words_whole(p->arena, item->grams_per_day);
   case COL_KCAL:
-    return say_whole(p, item->kcal_per_day);
+    return words_whole(p->arena, item->kcal_per_day);
   case COL_ML:
-    return say_whole(p, volume_of(x->lib, item->r) * item->grams_per_day / e->grams_per_day);
+    return words_whole(p->arena, volume_of(x->lib, item->r) * item->grams_per_day / e->grams_per_day);
   case COL_DENSITY:
-    return say_whole(p, e->kcal_per_kg / 10);
+    return words_whole(p->arena, e->kcal_per_kg / 10);
   case COL_PROTEIN:
     return say_percent(p, e->share_protein);
   case COL_FAT:
@@ -121,7 +121,7 @@ static void write_meaning(const struct scene *x) {
   struct prose how = prose_at(MARGIN, INK_DIM);
   blank_line(p);
   double need = s->item[0].r->energy.need.kcal;
-  const char *who = s->animal ? say_animal(p, s->animal) : "";
+  const char *who = s->animal ? words_called(s->animal) : "";
   const char *kcal = say_with_unit(p, round(need), "kcal");
   if (s->per == SIDE_PER_DAY && s->judged)
     prose_write(p, &how, say_text(p, "Amounts a day, as fed. %s likely needs %s.", who, kcal));
@@ -148,7 +148,7 @@ static const char *left_lines(const struct scene *x, enum way_left why) {
   for (size_t i = 0; i < w->ration.line_count; i++) {
     if (w->line[i].left != why) continue;
     all++;
-    if (n < (int)COUNT_OF(item)) item[n++] = say_food(&x->pen, x->lib, &w->ration, (int)i);
+    if (n < (int)COUNT_OF(item)) item[n++] = words_line(x->pen.arena, x->lib, &w->ration, (int)i);
   }
   return all == 0 ? "" : say_list(&x->pen, item, all, n);
 }
@@ -169,8 +169,8 @@ static void write_ways(const struct scene *x) {
       say_text(p,
                "Weights after cooking are rough: %s to %s drained, %s to %s baked. Broth kept: what runs out stays in "
                "the bowl, added water not counted. ml: without air.",
-               say_whole(p, drained->grams_low), say_with_unit(p, round(drained->grams_high), "g"),
-               say_whole(p, baked->grams_low), say_with_unit(p, round(baked->grams_high), "g")));
+               words_whole(p->arena, drained->grams_low), say_with_unit(p, round(drained->grams_high), "g"),
+               words_whole(p->arena, baked->grams_low), say_with_unit(p, round(baked->grams_high), "g")));
 }
 
 /* ---- columns of the rails -------------------------------------------------------------------------------------- */
@@ -298,7 +298,7 @@ static const char *amount_words(const struct scene *x, const struct side_row *ro
   const struct pen *p = &x->pen;
   double a = row->amount[i];
   if (isnan(a)) return "?";
-  if (!x->ways || i == 0 || !(row->amount[0] > 0)) return say_amount(p, a);
+  if (!x->ways || i == 0 || !(row->amount[0] > 0)) return words_number(p->arena, a);
   return say_percent(p, a / row->amount[0]);
 }
 
@@ -306,7 +306,8 @@ static const char *factor_words(const struct pen *p, double factor) {
   if (isnan(factor)) return "";
   if (isinf(factor)) return "";
   if (factor < 1.05) return "";
-  return say_text(p, "%s%s", factor >= 99.5 ? ">99" : say_amount(p, round(factor * 10) / 10), pen_glyph(p, G_TIMES));
+  return say_text(p, "%s%s", factor >= 99.5 ? ">99" : words_number(p->arena, round(factor * 10) / 10),
+                  pen_glyph(p, G_TIMES));
 }
 
 static void write_row(const struct scene *x, const struct columns *c, const struct side_row *row) {
@@ -393,7 +394,7 @@ static void write_rest(const struct scene *x, const struct side_group *g, int sh
   const char *item[NUT_COUNT];
   int n = 0;
   how.indent = MARGIN + 2;
-  for (int i = shown; i < g->count; i++) item[n++] = say_nutrient(p, x->s->row[g->first + i].id);
+  for (int i = shown; i < g->count; i++) item[n++] = words_nutrient(p->arena, x->s->row[g->first + i].id);
   if (n == 0) return;
   bool none = g->meaning == SIDE_SAME_VERDICT && g->verdict[0] == VERDICT_NO_FIGURE;
   if (none && !p->all) {
@@ -466,7 +467,7 @@ void report_side(const struct library *lib, const struct side *s, const struct c
   blank_line(p);
   row_start(&r, p);
   int at = row_put(&r, MARGIN, INK_STRONG, "Side by side");
-  const char *who = s->animal ? animal_words(p, s->animal) : "no animal given: not judged";
+  const char *who = s->animal ? words_animal(p->arena, s->animal) : "no animal given: not judged";
   row_right(&r, p->width - MARGIN, p->width - MARGIN - at - 2, INK_DIM, who);
   row_end(&r);
   if (s->animal && !s->judged) answer_refusal(&v);

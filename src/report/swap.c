@@ -18,7 +18,7 @@ static const char *list_words(const struct pen *p, const enum nutrient *list, si
   const char *item[NUT_COUNT];
   int n = 0;
   for (size_t i = 0; i < count; i++)
-    if ((r->nutrient[list[i]].verdict == VERDICT_MET) == met) item[n++] = say_nutrient(p, list[i]);
+    if ((r->nutrient[list[i]].verdict == VERDICT_MET) == met) item[n++] = words_nutrient(p->arena, list[i]);
   return n > 0 ? say_list(p, item, n, p->all ? NUT_COUNT : MOST_NAMED) : "";
 }
 
@@ -53,7 +53,7 @@ static const char *costs(const struct pen *p, const struct swapped *s, const str
   if (fat[0]) item[n++] = fat;
   if (s->by_mass && kcal[0]) item[n++] = kcal;
   if (!s->by_mass && mass[0]) item[n++] = mass;
-  if (!isnan(h->cost)) item[n++] = say_text(p, "%s%s a day", s->currency, say_amount(p, h->cost));
+  if (!isnan(h->cost)) item[n++] = say_text(p, "%s%s a day", s->currency, words_number(p->arena, h->cost));
   return n > 0 ? say_list(p, item, (int)n, 4) : "no more fat, no more food";
 }
 
@@ -77,8 +77,9 @@ static void write_hit(const struct pen *p, const struct library *lib, const stru
 static void write_title(const struct pen *p, const struct library *lib, const struct swapped *s) {
   const struct ration_line *l = &s->ration->line[s->line];
   const struct animal *a = s->before->animal;
-  heading(p, say_text(p, "In the place of %s", say_food(p, lib, s->ration, (int)s->line)),
-          say_text(p, "%s g, %s", say_amount(p, l->grams_fed), a->name && a->name[0] ? a->name : animal_words(p, a)));
+  heading(p, say_text(p, "In the place of %s", words_line(p->arena, lib, s->ration, (int)s->line)),
+          say_text(p, "%s g, %s", words_number(p->arena, l->grams_fed),
+                   a->name && a->name[0] ? a->name : words_animal(p->arena, a)));
   const char *foods = say_text(p, "%zu %sfoods", s->offered, s->everyday ? "everyday " : "");
   const char *which = s->part ? say_text(p, "%s of the same role in the bowl", foods) : foods;
   const char *by = s->by_mass ? "at equal weight" : "at equal energy";

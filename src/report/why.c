@@ -69,9 +69,9 @@ static void labelled(const struct view *v, const char *label, const char *text) 
 static const char *value_words(const struct view *v, const struct why_term *t) {
   const struct pen *p = &v->pen;
   const struct nutrient_info *info = &nutrient_info[t->nutrient];
-  if (t->status == VALUE_UNKNOWN) return say_text(p, "%s: no value", say_nutrient(p, t->nutrient));
+  if (t->status == VALUE_UNKNOWN) return say_text(p, "%s: no value", words_nutrient(p->arena, t->nutrient));
   const char *spread = t->cv > 0 ? say_text(p, ", spread %s", say_percent(p, t->cv)) : "";
-  return say_text(p, "%s %s per 100 g, %s%s (%s)", say_nutrient(p, t->nutrient),
+  return say_text(p, "%s %s per 100 g, %s%s (%s)", words_nutrient(p->arena, t->nutrient),
                   say_text(p, "%s" NBSP "%s", figure(p, t->value), info->unit), value_status_word[t->status], spread,
                   source_key_of(v, t->source));
 }
@@ -101,7 +101,7 @@ static const char *made_of(const struct view *v, const struct why_portion *porti
     if (t->value == 0) continue;
     buf_adds(&b, b.n == 0 ? "" : t->factor < 0 ? " - " : " + ");
     if (fabs(t->factor) != 1) buf_addf(&b, "%s %s ", figure(p, fabs(t->factor)), times_sign(p));
-    buf_addf(&b, "%s %s", isnan(t->value) ? "?" : figure(p, t->value), say_nutrient(p, t->nutrient));
+    buf_addf(&b, "%s %s", isnan(t->value) ? "?" : figure(p, t->value), words_nutrient(p->arena, t->nutrient));
     if (portion->cooked && t->value > 0)
       buf_addf(&b, " %s %s kept", times_sign(p), isnan(t->kept) ? "?" : figure(p, t->kept));
   }
@@ -121,7 +121,8 @@ static const char *grams_words(const struct view *v, const struct why_portion *p
              say_percent(p, portion->grams_fed / whole), figure(p, whole));
   }
   if (l->times_per_28 < CALENDAR_DAYS)
-    buf_addf(&b, "%s%s g on the day, %s", b.n ? "; " : "", figure(p, portion->grams_fed), say_frequency(p, l->times_per_28));
+    buf_addf(&b, "%s%s g on the day, %s", b.n ? "; " : "", figure(p, portion->grams_fed),
+             words_frequency(p->arena, l->times_per_28));
   if (portion->cooked)
     buf_addf(&b, "%s%s g raw are %s g on the plate", b.n ? "; " : "", figure(p, portion->grams_fed),
              figure(p, l->grams_fed));
@@ -229,7 +230,7 @@ static const char *doubts(const struct view *v, const struct why_chain *c) {
   int n = 0;
   for (size_t i = 0; i < c->count; i++) {
     const struct why_portion *x = &c->portion[i];
-    const char *food = say_food(p, v->lib, v->r->ration, x->line);
+    const char *food = words_line(p->arena, v->lib, v->r->ration, x->line);
     if (v->r->ration->line[x->line].part_count > 1) food = say_text(p, "%s of %s", x->part == 0 ? "flesh" : "bone", food);
     add_doubt(part, &n, SHOWN, say_text(p, "what %s holds", food), x->from_content);
     add_doubt(part, &n, SHOWN, say_text(p, "what cooking leaves in %s", food), x->from_kept);
@@ -360,7 +361,7 @@ static void write_chain(const struct view *v, const struct why_chain *c) {
   const struct nutrient_result *n = c->n;
   const struct nutrient_info *info = &nutrient_info[n->id];
   bool judged = v->r->animal && v->r->refusal == REFUSE_NOT;
-  const char *amount = nothing_known(n) ? "not known" : say_with_unit(p, n->amount, info->unit);
+  const char *amount = n->known == KNOWN_NONE ? NOT_KNOWN_WORDS : say_with_unit(p, n->amount, info->unit);
   const char *aside = judged && n->id != NUT_ENERGY ? say_text(p, "%s, %s a day", verdict_word[n->verdict], amount)
                                                     : say_text(p, "%s a day", amount);
   heading(p, info->name, aside);
@@ -390,7 +391,7 @@ static const char *sum_words(const struct view *v, const struct why_sum *s, int 
   buf_adds(&b, "(");
   for (int i = 0; i < count; i++) {
     buf_addf(&b, "%s%s" NBSP "%s %s", i ? " + " : "", figure(p, s[i].amount), nutrient_info[s[i].nutrient].unit,
-             say_nutrient(p, s[i].nutrient));
+             words_nutrient(p->arena, s[i].nutrient));
     if (!isnan(s[i].molar_mass)) buf_addf(&b, " / %s" NBSP "g per mol", figure(p, s[i].molar_mass));
   }
   buf_adds(&b, ")");

@@ -6,13 +6,7 @@
 
 /* ---- rows and drafts ------------------------------------------------------------------------------------------- */
 
-const struct img_finding *review_row(const struct review *r, const char *id) {
-  const struct img_finding *rows = IMG_ROWS(&r->lib->image, IMG_FINDINGS, struct img_finding);
-  size_t n = img_count(&r->lib->image, IMG_FINDINGS);
-  for (size_t i = 0; i < n; i++)
-    if (strcmp(lib_str(r->lib, rows[i].id), id) == 0) return &rows[i];
-  return NULL;
-}
+const struct img_finding *review_row(const struct review *r, const char *id) { return library_finding(r->lib, id); }
 
 double row_threshold(const struct review *r, const char *id) {
   const struct img_finding *row = review_row(r, id);
@@ -29,7 +23,7 @@ bool draft_begin_as(struct draft *d, struct review *r, const char *id, const cha
   d->row = review_row(r, row_id);
   if (!d->row) return false;
   d->weight = (enum finding_weight)d->row->weight;
-  draft_word(d, "animal", animal_name(r));
+  draft_word(d, "animal", words_called(r->result->animal));
   return true;
 }
 
@@ -59,7 +53,7 @@ void draft_number(struct draft *d, const char *key, double x, const char *unit) 
 }
 
 void draft_percent(struct draft *d, const char *key, double share) {
-  draft_word(d, key, percent_words(d->review->arena, share));
+  draft_word(d, key, words_share(d->review->arena, share));
   draft_number_because(d, key, share, "share");
 }
 
@@ -102,6 +96,7 @@ void draft_end(struct draft *d) {
                     .fold = d->fold,
                     .nutrient = d->nutrient,
                     .score = d->score};
+  n.f.danger = finding_is_danger(&n.f);
   ARENA_PUSH(r->arena, r->item, r->count, r->cap, n);
 }
 

@@ -30,15 +30,15 @@ static const char *member_words(const struct review *r, enum nutrient k) {
   const struct nutrient_result *n = &r->result->nutrient[k];
   struct buf b;
   buf_init(&b, r->arena, 96);
-  buf_adds(&b, nutrient_words_inside(r, k));
+  buf_adds(&b, words_nutrient(r->arena, k));
   if (n->verdict == VERDICT_THIN && n->ratio >= 1) {
-    buf_addf(&b, " (chance %s)", percent_words(r->arena, n->chance_met));
+    buf_addf(&b, " (chance %s)", words_share(r->arena, n->chance_met));
   } else if (n->verdict == VERDICT_UNPROVEN && isfinite(n->possible)) {
-    buf_addf(&b, " (%s, to %s)", percent_words(r->arena, n->ratio), percent_words(r->arena, n->window_most / n->allowance));
+    buf_addf(&b, " (%s, to %s)", words_share(r->arena, n->ratio), words_share(r->arena, n->window_most / n->allowance));
   } else if (n->verdict == VERDICT_UNPROVEN) {
-    buf_addf(&b, " (%s, to any amount)", percent_words(r->arena, n->ratio));
+    buf_addf(&b, " (%s, to any amount)", words_share(r->arena, n->ratio));
   } else {
-    buf_addf(&b, " (%s)", percent_words(r->arena, n->ratio));
+    buf_addf(&b, " (%s)", words_share(r->arena, n->ratio));
   }
   return buf_text(&b);
 }
@@ -84,7 +84,7 @@ static void fold_one(struct review *r, enum fold fold, const char *id) {
     name[i] = member_words(r, m->nutrient);
     draft_number_because(&d, m->f.id, r->result->nutrient[m->nutrient].ratio, "share");
   }
-  draft_word(&d, "list", words_list(r, name, told, told));
+  draft_word(&d, "list", list_of_few(r, name, told, told));
   draft_word(&d, "count", amount_words(r->arena, (double)told, ""));
   draft_word(&d, "foods", fold == FOLD_UNPROVEN ? lines_without_value(r, nutrient, told) : "");
   draft_word(&d, "fix", remedy_for_several(r, nutrient, told));

@@ -12,6 +12,7 @@
 #include "base/buf.h"
 #include "judge/totals.h"
 #include "review/findings.h"
+#include "words/words.h"
 
 struct filler {
   const char *key, *text; /* {key} becomes text */
@@ -83,17 +84,13 @@ const char *review_id(struct review *r, enum nutrient n, const char *suffix); /*
 
 /* ---- small questions that several conditions ask (findings_words.c) ---- */
 
-/* The line in the writer's own words: up to the first comma or pin. */
+/* The food of a line in the writer's own words. */
 const char *line_words(const struct review *r, int line);
-/* "40 g lamb liver, 2 large eggs and 3 more" from indices. */
+/* "lamb liver, eggs and 3 more" from indices; one more than 'most' is named too. */
 const char *lines_list(const struct review *r, const int *line, size_t count, size_t most);
-/* "zinc, copper and 3 more" */
-const char *words_list(const struct review *r, const char *const *word, size_t count, size_t most);
-const char *amount_words(struct arena *a, double x, const char *unit); /* "11.2 mg" */
-const char *percent_words(struct arena *a, double share);              /* "66 %" */
-/* The name inside a sentence: "vitamin A", "EPA + DHA". */
-const char *nutrient_words_inside(const struct review *r, enum nutrient n);
-const char *animal_name(const struct review *r); /* "Juniper", or "the dog" */
+const char *list_of_few(const struct review *r, const char *const *word, size_t count, size_t most);
+/* "11.2 mg"; "an unknown amount" */
+const char *amount_words(struct arena *a, double x, const char *unit);
 bool any_line_with_flag(const struct review *r, uint32_t flag, const int **lines, size_t *count);
 const struct img_food *food_of_line(const struct review *r, size_t line);
 bool line_is_raw(const struct review *r, size_t line);

@@ -106,7 +106,7 @@ static void little_calcium(struct review *r, double ca_p) {
   buf_init(&of, r->arena, 80);
   if (judged) {
     draft_percent(&d, "percent", ca->ratio);
-    buf_addf(&of, ", %s of the allowance", percent_words(r->arena, ca->ratio));
+    buf_addf(&of, ", %s of the allowance", words_share(r->arena, ca->ratio));
   }
   draft_word(&d, "of", buf_text(&of));
   draft_word(&d, "fix", judged && is_lacking(ca) ? remedy_for(r, ca) : "");

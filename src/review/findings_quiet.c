@@ -13,10 +13,10 @@ static void add_step(const struct review *r, struct buf *b, const struct quiet *
   const char *name[NUT_COUNT];
   size_t n = quiet_lost_at(q, r->result, share, lost), fresh = 0;
   for (size_t i = 0; i < n; i++)
-    if (!(q->of[lost[i]].met_from > before)) name[fresh++] = nutrient_words_inside(r, lost[i]);
+    if (!(q->of[lost[i]].met_from > before)) name[fresh++] = words_nutrient(r->arena, lost[i]);
   if (fresh == 0) return;
-  buf_addf(b, "%sat %s %s%s", b->n ? "; " : "", percent_words(r->arena, share), b->n ? "also " : "",
-           words_list(r, name, fresh, 4));
+  buf_addf(b, "%sat %s %s%s", b->n ? "; " : "", words_share(r->arena, share), b->n ? "also " : "",
+           list_of_few(r, name, fresh, 4));
 }
 
 /* A quiet animal lives on less food than the equation says: for it this is no mere remark. */
@@ -34,7 +34,7 @@ static void less_food(struct review *r, const struct quiet *q) {
   if (steps.n == 0) return; /* nothing is lost down to 60 %: the smallest energy says it */
   draft_word(&d, "steps", buf_text(&steps));
   draft_percent(&d, "until", q->still_met_from);
-  draft_word(&d, "first", nutrient_words_inside(r, q->first_lost));
+  draft_word(&d, "first", words_nutrient(r->arena, q->first_lost));
   draft_text_because(&d, "first_lost", nutrient_info[q->first_lost].key);
   if (r->result->animal->activity > ACTIVITY_LOW) d.weight = FINDING_KNOW;
   draft_end(&d);
@@ -51,7 +51,7 @@ static void smallest_energy(struct review *r, const struct quiet *q) {
   if (!(q->all_met_from < (double)d.row->threshold) && q->all_met_from > 1) return;
   draft_number(&d, "smallest", q->smallest_kcal, "kcal");
   draft_percent(&d, "percent", q->all_met_from);
-  draft_word(&d, "last", nutrient_words_inside(r, q->last_met));
+  draft_word(&d, "last", words_nutrient(r->arena, q->last_met));
   draft_text_because(&d, "decides", nutrient_info[q->last_met].key);
   draft_number(&d, "need", r->result->energy.need.kcal, "kcal");
   if (room) draft_number(&d, "room", q->room_kcal, "kcal");

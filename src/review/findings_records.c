@@ -28,7 +28,7 @@ static size_t verdicts_that_change(const struct review *r, const struct check_re
     if (!teaches(r->result->nutrient[k].verdict, other->nutrient[k].verdict)) continue;
     struct buf b;
     buf_init(&b, r->arena, 96);
-    buf_addf(&b, "%s %s", nutrient_words_inside(r, (enum nutrient)k), verdict_word[other->nutrient[k].verdict]);
+    buf_addf(&b, "%s %s", words_nutrient(r->arena, (enum nutrient)k), verdict_word[other->nutrient[k].verdict]);
     words[count++] = buf_text(&b);
   }
   return count;
@@ -50,7 +50,7 @@ static bool other_records(struct review *r, size_t line, struct draft *d, struct
       buf_addf(list, "%s%s (taken: %s)", list->n ? "; " : "", line_words(r, (int)line), library_name(r->lib, l->shown_food));
     if (matter++ < RIVALS_NAMED)
       buf_addf(list, "%s [%s] %s would make %s", matter == 1 ? ":" : ",", code, library_name(r->lib, l->rivals[i]),
-               words_list(r, changed, n, CHANGES_NAMED));
+               list_of_few(r, changed, n, CHANGES_NAMED));
   }
   if (matter > RIVALS_NAMED) buf_addf(list, ", and %zu more", matter - RIVALS_NAMED);
   if (matter > 0) draft_number_because(d, "line", l->line, "");

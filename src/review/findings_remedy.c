@@ -164,11 +164,11 @@ static void add_brought(const struct review *r, struct buf *b, uint32_t food, do
     buf_adds(&text, " kcal");
     word[n++] = buf_text(&text);
   }
-  if (n > 0) buf_addf(b, " and add %s", words_list(r, word, n, n));
+  if (n > 0) buf_addf(b, " and add %s", list_of_few(r, word, n, n));
 }
 
 static void add_amount(const struct review *r, struct buf *b, const struct img_fix *fix, double grams) {
-  buf_addf(b, "%s%s of %s", amount_words(r->arena, grams, "g"), household_words(r, fix->food, grams),
+  buf_addf(b, "%s%s of %s", words_mass(r->arena, grams), household_words(r, fix->food, grams),
            lib_str(r->lib, fix->words));
 }
 
@@ -194,7 +194,7 @@ static const char *nearest_words(const struct review *r, const struct img_fix *f
   buf_init(&b, r->arena, 512);
   buf_adds(&b, "No one food closes this alone; ");
   add_amount(r, &b, fix, grams);
-  buf_addf(&b, " a day would bring %s of what is missing", percent_words(r->arena, share));
+  buf_addf(&b, " a day would bring %s of what is missing", words_share(r->arena, share));
   add_brought(r, &b, fix->food, grams);
   buf_adds(&b, ".");
   return buf_text(&b);
@@ -248,7 +248,7 @@ static size_t closed_by(const struct review *r, uint32_t food, double grams, con
   size_t closed = 0;
   for (size_t i = 0; i < count; i++)
     if (brings(r, food, n[i]) * grams / 100 >= gap_of(r, &r->result->nutrient[n[i]]))
-      name[closed++] = nutrient_words_inside(r, n[i]);
+      name[closed++] = words_nutrient(r->arena, n[i]);
   return closed;
 }
 
@@ -272,7 +272,7 @@ const char *remedy_for_several(const struct review *r, const enum nutrient *n, s
   buf_init(&b, r->arena, 1024);
   buf_adds(&b, "About ");
   add_amount(r, &b, best, best_g);
-  buf_addf(&b, " a day would close %s", words_list(r, best_name, most_closed, most_closed));
+  buf_addf(&b, " a day would close %s", list_of_few(r, best_name, most_closed, most_closed));
   add_brought(r, &b, best->food, best_g);
   buf_adds(&b, ".");
   return buf_text(&b);

@@ -27,13 +27,13 @@ static const char *resting_words(const struct review *r, int line, double share,
   size_t count = 0;
   for (int k = 0; k < NUT_COUNT; k++) {
     if (!rests_on(&r->result->nutrient[k], line, share)) continue;
-    name[count++] = nutrient_words_inside(r, (enum nutrient)k);
+    name[count++] = words_nutrient(r->arena, (enum nutrient)k);
     draft_text_because(d, "nutrients", nutrient_info[k].key);
   }
   if (count == 0) return NULL;
   struct buf b;
   buf_init(&b, r->arena, 512);
-  buf_addf(&b, "%s on %s", words_list(r, name, count, 5), line_words(r, line));
+  buf_addf(&b, "%s on %s", list_of_few(r, name, count, 5), line_words(r, line));
   return buf_text(&b);
 }
 
@@ -67,11 +67,11 @@ static void rests_on_estimates(struct review *r) {
     if (n->verdict != VERDICT_MET || !(n->estimated_share > (double)d.row->threshold) || !(n->allowance > 0) ||
         nutrient_info[k].group == NG_AMINO)
       continue;
-    name[count++] = nutrient_words_inside(r, (enum nutrient)k);
+    name[count++] = words_nutrient(r->arena, (enum nutrient)k);
     draft_text_because(&d, "nutrients", nutrient_info[k].key);
   }
   if (count == 0) return;
-  draft_word(&d, "names", words_list(r, name, count, count));
+  draft_word(&d, "names", list_of_few(r, name, count, count));
   draft_percent(&d, "threshold", (double)d.row->threshold);
   draft_end(&d);
 }
@@ -106,7 +106,7 @@ static struct open_question question_of(struct review *r, const struct nutrient_
 }
 
 static const char *doubt_words(const struct review *r, const struct open_question *q) {
-  const char *name = nutrient_words_inside(r, q->n->id), *food = line_words(r, q->doubt.line);
+  const char *name = words_nutrient(r->arena, q->n->id), *food = line_words(r, q->doubt.line);
   struct buf b;
   buf_init(&b, r->arena, 512);
   if (q->no_value) {
@@ -147,11 +147,11 @@ static void settle_doubt(struct review *r) {
   struct buf why;
   buf_init(&why, r->arena, 256);
   if (best.no_value) {
-    buf_addf(&why, "Without it the verdict on %s stays open", nutrient_words_inside(r, best.n->id));
+    buf_addf(&why, "Without it the verdict on %s stays open", words_nutrient(r->arena, best.n->id));
   } else {
     buf_addf(&why, "%s of the uncertainty of %s lies there, and the chance of enough is %s",
-             percent_words(r->arena, best.doubt.share), nutrient_words_inside(r, best.n->id),
-             percent_words(r->arena, best.n->chance_met));
+             words_share(r->arena, best.doubt.share), words_nutrient(r->arena, best.n->id),
+             words_share(r->arena, best.n->chance_met));
   }
   draft_word(&d, "why", buf_text(&why));
   draft_text_because(&d, "nutrient", nutrient_info[best.n->id].key);

@@ -84,7 +84,7 @@ static void nutrient_words(struct draft *d, const struct nutrient_result *n) {
   draft_word(d, "cause", by_chance ? "foods vary, so it may pass it" : "foods without a value could lift it past it");
   draft_word(d, "suppliers", suppliers(r, n));
   draft_word(d, "missing", n->missing_count ? lines_list(r, n->missing, n->missing_count, 3) : "");
-  draft_word(d, "inside", nutrient_words_inside(r, n->id));
+  draft_word(d, "inside", words_nutrient(r->arena, n->id));
   draft_word(d, "ends", ends_words(r, n));
   draft_word(d, "adjusted_why", n->adjusted_why);
   draft_word(d, "note", species_note(r, n->id));

@@ -1,89 +1,26 @@
 /* Words that many findings share: lines, lists, amounts, names; and the small questions they ask of a result. */
 #include <math.h>
 
-#include "base/num.h"
 #include "foods/constant_keys.h"
 #include "review/findings_internal.h"
 
 /* ---- words ----------------------------------------------------------------------------------------------------- */
 
 const char *amount_words(struct arena *a, double x, const char *unit) {
-  struct buf b;
-  buf_init(&b, a, 64);
-  if (!isfinite(x)) return "an unknown amount";
-  /* Grams of a nutrient below a tenth read better as milligrams, and thousands of milligrams as grams. */
-  if (unit && strcmp(unit, "g") == 0 && x != 0 && fabs(x) < 0.1) {
-    x *= 1000;
-    unit = "mg";
-  } else if (unit && strcmp(unit, "mg") == 0 && fabs(x) >= 9999.5) {
-    x /= 1000;
-    unit = "g";
-  } else if (unit && strcmp(unit, "\xC2\xB5g") == 0 && fabs(x) >= 9999.5) {
-    x /= 1000;
-    unit = "mg";
-  }
-  num_sig(&b, x, fabs(x) >= 1000 ? 4 : 3);
-  if (unit && *unit) buf_addf(&b, " %s", unit);
-  return buf_text(&b);
+  return isfinite(x) ? words_amount(a, x, unit) : "an unknown amount";
 }
 
-const char *percent_words(struct arena *a, double share) {
-  struct buf b;
-  buf_init(&b, a, 32);
-  if (share > 0 && share < 0.01) {
-    buf_adds(&b, "under 1");
-  } else if (share < 1 && share >= 0.995) {
-    buf_adds(&b, "over 99"); /* never a certainty that rounding made */
-  } else {
-    num_fixed(&b, share * 100, 0);
-  }
-  buf_adds(&b, " %");
-  return buf_text(&b);
-}
+const char *line_words(const struct review *r, int line) { return words_line(r->arena, r->lib, r->result->ration, line); }
 
-const char *nutrient_words_inside(const struct review *r, enum nutrient n) {
-  const char *name = nutrient_info[n].name;
-  bool abbreviation = name[0] >= 'A' && name[0] <= 'Z' && name[1] >= 'A' && name[1] <= 'Z';
-  if (abbreviation) return name;
-  char *inside = arena_text(r->arena, span_of(name));
-  if (inside[0] >= 'A' && inside[0] <= 'Z') inside[0] = (char)(inside[0] - 'A' + 'a');
-  return inside;
-}
-
-const char *animal_name(const struct review *r) {
-  const struct animal *a = r->result->animal;
-  if (!a) return "the animal";
-  if (a->name && *a->name) return a->name;
-  return a->species == SPECIES_CAT ? "the cat" : "the dog";
-}
-
-const char *line_words(const struct review *r, int line) {
-  struct span s = span_of(r->result->ration->line[line].text);
-  for (size_t i = 0; i < s.n; i++)
-    if (s.p[i] == ',' || s.p[i] == '[' || s.p[i] == '#') {
-      s = span_cut(s, 0, i);
-      break;
-    }
-  return arena_text(r->arena, span_trim(s));
-}
-
-const char *words_list(const struct review *r, const char *const *word, size_t count, size_t most) {
-  struct buf b;
-  buf_init(&b, r->arena, 2048);
-  /* "and 1 more" takes as much room as the name itself. */
-  size_t shown = count <= most + 1 ? count : most;
-  for (size_t i = 0; i < shown; i++) {
-    if (i > 0) buf_adds(&b, i + 1 == count ? " and " : ", ");
-    buf_adds(&b, word[i]);
-  }
-  if (count > shown) buf_addf(&b, " and %zu more", count - shown);
-  return buf_text(&b);
+/* "and 1 more" takes as much room as the name itself. */
+const char *list_of_few(const struct review *r, const char *const *word, size_t count, size_t most) {
+  return words_list(r->arena, word, count, count == most + 1 ? count : most);
 }
 
 const char *lines_list(const struct review *r, const int *line, size_t count, size_t most) {
   const char **word = ARENA_NEW(r->arena, const char *, count);
   for (size_t i = 0; i < count; i++) word[i] = line_words(r, line[i]);
-  return words_list(r, word, count, most);
+  return list_of_few(r, word, count, most);
 }
 
 /* ---- questions ------------------------------------------------------------------------------------------------- */

@@ -1,0 +1,127 @@
+#include "words/verdicts.h"
+
+#include <math.h>
+
+/* ---- groups ---------------------------------------------------------------------------------------------------- */
+
+/* ORDER GROUP */
+static const struct {
+  const char *key, *title, *aside;
+} GROUP[GROUP_COUNT] = {
+    {"short", "Short", "too little"},
+    {"thin", "Thin", "near the line"},
+    {"near limit", "Close to its limit", ""},
+    {"over", "Over", "past the limit"},
+    {"unproven", "Unproven", "data gaps"},
+    {"met", "Met", ""},
+    {"no figure", "No figure", "none in this standard"},
+};
+
+enum group_id words_group_of(const struct nutrient_result *n) {
+  switch (n->verdict) {
+  case VERDICT_SHORT:
+    return GROUP_SHORT;
+  case VERDICT_THIN:
+    return n->near_upper ? GROUP_NEAR_LIMIT : GROUP_THIN;
+  case VERDICT_OVER:
+    return GROUP_OVER;
+  case VERDICT_UNPROVEN:
+    return GROUP_UNPROVEN;
+  case VERDICT_MET:
+    return GROUP_MET;
+  case VERDICT_NO_FIGURE:
+  case VERDICT_COUNT:
+    break;
+  }
+  return GROUP_NO_FIGURE;
+}
+
+static double or_zero(double x) { return isfinite(x) ? x : 0; }
+
+/* Larger is worse. */
+static double badness(const struct nutrient_result *n) {
+  switch (words_group_of(n)) {
+  case GROUP_SHORT:
+  case GROUP_UNPROVEN:
+    return -or_zero(n->ratio);
+  case GROUP_THIN:
+    return -or_zero(n->chance_met);
+  case GROUP_NEAR_LIMIT:
+    return -or_zero(n->chance_kept);
+  case GROUP_OVER:
+    return n->upper > 0 ? or_zero(fmax(n->amount, n->window_high) / n->upper) : 0;
+  case GROUP_MET:
+  case GROUP_NO_FIGURE:
+  case GROUP_COUNT:
+    break;
+  }
+  return 0;
+}
+
+void words_groups(const struct check_result *r, struct group out[GROUP_COUNT]) {
+  for (int g = 0; g < GROUP_COUNT; g++)
+    out[g] = (struct group){.key = GROUP[g].key, .title = GROUP[g].title, .aside = GROUP[g].aside};
+  for (int i = 0; i < NUT_COUNT; i++) {
+    const struct nutrient_result *n = &r->nutrient[i];
+    struct group *g = &out[words_group_of(n)];
+    if (n->id == NUT_ENERGY) continue;
+    int k = g->count++;
+    for (; k > 0 && badness(n) > badness(g->item[k - 1]); k--) g->item[k] = g->item[k - 1];
+    g->item[k] = n;
+  }
+}
+
+/* ---- the bowl in one sentence ---------------------------------------------------------------------------------- */
+
+/* As many names as a sentence bears; one more is named too, for "and 1 more" is no shorter. */
+enum { NAMES_MOST = 4 };
+
+/* "iodine, zinc and 3 more" */
+static const char *named(const struct group *g, struct arena *a) {
+  const char *name[NUT_COUNT];
+  for (int i = 0; i < g->count; i++) name[i] = words_nutrient(a, g->item[i]->id);
+  return words_list(a, name, (size_t)g->count, g->count == NAMES_MOST + 1 ? NAMES_MOST + 1 : NAMES_MOST);
+}
+
+static void add_open(struct buf *b, const struct group *g, const char *word) {
+  if (g->count > 0) buf_addf(b, "%s%s: %s", b->n > 0 ? "; " : "", word, named(g, b->arena));
+}
+
+static const char *judged(const struct group *g, struct arena *a) {
+  const struct group *low = &g[GROUP_SHORT], *high = &g[GROUP_OVER];
+  if (low->count && high->count) return words_text(a, "Too much %s; too little %s.", named(high, a), named(low, a));
+  if (low->count) return words_text(a, "Too little %s.", named(low, a));
+  if (high->count) return words_text(a, "Nothing is short, but too much %s.", named(high, a));
+  struct buf open;
+  buf_init(&open, a, 8192);
+  add_open(&open, &g[GROUP_UNPROVEN], "unproven");
+  add_open(&open, &g[GROUP_THIN], "thin");
+  add_open(&open, &g[GROUP_NEAR_LIMIT], "close to the limit");
+  if (open.n > 0)
+    return words_text(a, "Nothing is %sshort or over, but %s.", g[GROUP_UNPROVEN].count ? "clearly " : "", buf_text(&open));
+  if (g[GROUP_MET].count == 0) return "There is no figure here to judge by.";
+  return words_text(a, "All %d needs are met, and nothing is over its limit.", g[GROUP_MET].count);
+}
+
+static bool has_danger(const struct check_result *r) {
+  for (size_t i = 0; i < r->finding_count; i++)
+    if (r->finding[i].danger) return true;
+  return false;
+}
+
+const char *words_lead(const struct check_result *r, struct arena *a) {
+  struct group group[GROUP_COUNT];
+  const char *danger = has_danger(r) ? "Do not feed this as it is." : "";
+  const char *rest = "";
+  if (r->refusal != REFUSE_NOT) {
+    rest = "No verdict for this animal.";
+  } else if (r->ration && r->ration->line_count == 0) {
+    rest = "An empty bowl.";
+  } else if (r->animal) {
+    words_groups(r, group);
+    rest = judged(group, a);
+  } else if (!danger[0]) {
+    rest = "What is in it; no animal is given, so nothing is judged.";
+  }
+  return words_text(a, "%s%s%s", danger, danger[0] && rest[0] ? " " : "", rest);
+}

@@ -1,0 +1,36 @@
+/* verdicts.h: the verdicts told to a person: nutrients grouped by what the reader has to do, and the bowl in one sentence.
+ *
+ * Layer: words. */
+#ifndef BW_WORDS_VERDICTS_H
+#define BW_WORDS_VERDICTS_H
+
+#include "words/words.h"
+
+/* In the order in which they are told. "thin" of the judge is two things to a reader: hardly enough, and hardly not too
+ * much. ORDER GROUP: GROUP[] in verdicts.c. */
+enum group_id {
+  GROUP_SHORT,
+  GROUP_THIN,
+  GROUP_NEAR_LIMIT,
+  GROUP_OVER,
+  GROUP_UNPROVEN,
+  GROUP_MET,
+  GROUP_NO_FIGURE,
+  GROUP_COUNT
+};
+
+struct group {
+  const char *key;                               /* "short", "near limit" */
+  const char *title, *aside;                     /* "Short", "too little"; the aside may be "" */
+  const struct nutrient_result *item[NUT_COUNT]; /* worst first; energy is told elsewhere */
+  int count;
+};
+
+enum group_id words_group_of(const struct nutrient_result *n);
+void words_groups(const struct check_result *r, struct group out[GROUP_COUNT]);
+
+/* The bowl in one sentence: "Too much vitamin D; too little iodine, zinc and manganese." Terminal, JSON and page say this
+ * one. */
+const char *words_lead(const struct check_result *r, struct arena *a);
+
+#endif

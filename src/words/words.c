@@ -1,0 +1,189 @@
+#include "words/words.h"
+
+#include <math.h>
+
+#include "base/num.h"
+
+enum { NUMBER_BYTES = 40, SENTENCE_BYTES = 1 << 20, NAME_BYTES = 512 };
+
+static struct buf scratch(struct arena *a, size_t most) {
+  struct buf b;
+  buf_init(&b, a, most);
+  return b;
+}
+
+const char *words_text(struct arena *a, const char *fmt, ...) {
+  struct buf b = scratch(a, SENTENCE_BYTES);
+  va_list args;
+  va_start(args, fmt);
+  buf_addv(&b, fmt, args);
+  va_end(args);
+  return buf_text(&b);
+}
+
+/* ---- figures --------------------------------------------------------------------------------------------------- */
+
+static const double SMALLEST = 0.001, FEWER_DIGITS = 0.01, ABSURD = 999999.5;
+
+const char *words_number(struct arena *a, double x) {
+  double size = fabs(x);
+  struct buf b = scratch(a, NUMBER_BYTES);
+  if (!isfinite(x)) return NOT_KNOWN_WORDS;
+  if (size == 0) return "0";
+  if (size < SMALLEST) return x < 0 ? "-0" : "<0.001";
+  if (size >= ABSURD) { /* it must not break the columns */
+    int power = (int)floor(log10(size));
+    if (power > 99) return ">1e99";
+    num_sig(&b, x / pow(10, power), 2);
+    buf_addf(&b, "e%d", power);
+  } else {
+    num_sig(&b, x, size < FEWER_DIGITS ? 2 : size < 1000 ? 3 : 4);
+  }
+  return buf_text(&b);
+}
+
+const char *words_amount(struct arena *a, double x, const char *unit) {
+  if (!isfinite(x)) return NOT_KNOWN_WORDS;
+  if (!unit || !unit[0]) return words_number(a, x);
+  return words_text(a, "%s %s", words_number(a, x), unit);
+}
+
+const char *words_mass(struct arena *a, double grams) {
+  bool small = grams != 0 && fabs(grams) < 0.1;
+  return small ? words_amount(a, grams * 1000, "mg") : words_amount(a, grams, "g");
+}
+
+const char *words_whole(struct arena *a, double x) {
+  double size = fabs(x);
+  if (!isfinite(x) || size >= ABSURD || (x != 0 && size < 0.95)) return words_number(a, x);
+  struct buf b = scratch(a, NUMBER_BYTES);
+  num_fixed(&b, x, size < 9.95 && fabs(x - round(x)) > 0.05 ? 1 : 0);
+  return buf_text(&b);
+}
+
+static const char *percent(struct arena *a, double share, const char *under) {
+  if (!isfinite(share)) return NOT_KNOWN_WORDS;
+  if (share > 0 && share < 0.01) return words_text(a, "%s1 %%", under);
+  if (share > 0.99 && share < 1) return ">99 %"; /* never a certainty that rounding made */
+  return words_text(a, "%s %%", words_whole(a, floor(share * 100 + 0.5)));
+}
+
+static double never_certain(double chance) { return fmin(fmax(chance, 1e-9), 1 - 1e-9); }
+
+const char *words_share(struct arena *a, double share) { return percent(a, share, "under "); }
+const char *words_share_short(struct arena *a, double share) { return percent(a, share, "<"); }
+const char *words_chance(struct arena *a, double chance) {
+  return isfinite(chance) ? percent(a, never_certain(chance), "under ") : "";
+}
+const char *words_chance_short(struct arena *a, double chance) {
+  return isfinite(chance) ? percent(a, never_certain(chance), "<") : "";
+}
+
+/* ---- lists and names ------------------------------------------------------------------------------------------- */
+
+const char *words_list(struct arena *a, const char *const *item, size_t count, size_t most) {
+  if (count == 0) return "";
+  struct buf b = scratch(a, (size_t)64 * 1024);
+  size_t shown = count <= most ? count : most;
+  for (size_t i = 0; i < shown; i++) {
+    if (i > 0) buf_adds(&b, i + 1 == count ? " and " : ", ");
+    buf_adds(&b, item[i]);
+  }
+  if (shown < count) buf_addf(&b, shown > 0 ? " and %zu more" : "%zu of them", count - shown);
+  return buf_text(&b);
+}
+
+static bool is_small(char c) { return c >= 'a' && c <= 'z'; }
+
+const char *words_nutrient(struct arena *a, enum nutrient n) {
+  const char *name = nutrient_info[n].name;
+  char *text = arena_text(a, span_of(name));
+  if (name[0] >= 'A' && name[0] <= 'Z' && is_small(name[1])) text[0] = (char)(name[0] - 'A' + 'a');
+  return text;
+}
+
+static bool is_state_word(struct span w) {
+  for (int i = 0; i < STATE_COUNT; i++)
+    if (state_word[i] && span_is_fold(w, state_word[i])) return true;
+  return false;
+}
+
+/* The first parts of a name as the tables print it, without its way of cooking. */
+static const char *short_name(struct arena *a, struct span name) {
+  enum { PARTS_MOST = 3 };
+  struct buf b = scratch(a, NAME_BYTES);
+  for (int parts = 0; name.n > 0 && parts < PARTS_MOST;) {
+    const char *comma = memchr(name.p, ',', name.n);
+    size_t n = comma ? (size_t)(comma - name.p) : name.n;
+    struct span part = span_trim(span_cut(name, 0, n));
+    if (!is_state_word(part)) buf_addf(&b, "%s%.*s", parts++ > 0 ? ", " : "", SPAN_ARG(part));
+    name = span_cut(name, n + 1, name.n);
+  }
+  return buf_text(&b);
+}
+
+const char *words_food(struct arena *a, const struct library *lib, uint32_t food) {
+  if (food >= library_count(lib)) return "a food";
+  const struct img_name *name = IMG_ROWS(&lib->image, IMG_NAMES, struct img_name);
+  for (size_t i = 0; i < img_count(&lib->image, IMG_NAMES); i++)
+    if (name[i].food == food && name[i].rank == 0) return lib_str(lib, name[i].said);
+  if (library_food(lib, food)->flags & FOOD_OWN) return library_name(lib, food);
+  return short_name(a, span_of(library_name(lib, food)));
+}
+
+const char *words_line(struct arena *a, const struct library *lib, const struct ration *ration, int line_index) {
+  if (!ration || line_index < 0 || (size_t)line_index >= ration->line_count) return "a food";
+  const struct ration_line *l = &ration->line[line_index];
+  return l->food_words && l->food_words[0] ? l->food_words : words_food(a, lib, l->shown_food);
+}
+
+const char *words_called(const struct animal *animal) {
+  if (!animal) return "the animal";
+  if (animal->name && animal->name[0]) return animal->name;
+  return animal->species == SPECIES_CAT ? "the cat" : "the dog";
+}
+
+static const char *age_words(struct arena *a, double years) {
+  if (years >= 2) return words_text(a, "%s years", words_whole(a, floor(years)));
+  double months = floor(years * 12);
+  return words_text(a, "%s month%s", words_whole(a, months), months == 1 ? "" : "s");
+}
+
+const char *words_animal(struct arena *a, const struct animal *animal) {
+  struct buf b = scratch(a, 4096);
+  if (animal->name && animal->name[0]) buf_addf(&b, "%s, ", animal->name);
+  buf_addf(&b, "%s, %s kg", species_word[animal->species == SPECIES_CAT ? SPECIES_CAT : SPECIES_DOG],
+           words_number(a, animal->weight_kg));
+  if (animal->age_years >= 0) buf_addf(&b, ", %s", age_words(a, animal->age_years));
+  if (animal->neutered == 1) buf_adds(&b, ", neutered");
+  if (animal->activity_stated && animal->activity < ACTIVITY_COUNT) {
+    bool is_adjective = animal->activity != ACTIVITY_RESTING && animal->activity != ACTIVITY_WORKING;
+    buf_addf(&b, ", %s%s", activity_word[animal->activity], is_adjective ? " activity" : "");
+  }
+  return buf_text(&b);
+}
+
+const char *words_frequency(struct arena *a, double times) {
+  if (!isfinite(times)) return "not known how often";
+  if (times >= 28) return "daily";
+  if (times == 14) return "every other day";
+  if (times == 4) return "weekly";
+  if (times == 1) return "once in 28 days";
+  if (fmod(times, 4) == 0) return words_text(a, "%s days in 7", words_whole(a, times / 4));
+  return words_text(a, "%s days in 28", words_whole(a, times));
+}
+
+const char *words_part(enum bowl_part part) {
+  static const char *const NAME[BOWL_COUNT] = {[BOWL_MUSCLE] = "muscle meat",
+                                               [BOWL_ORGAN_LIVER] = "liver",
+                                               [BOWL_ORGAN_SECRETING] = "other organs",
+                                               [BOWL_BONE] = "bone",
+                                               [BOWL_PLANT] = "plants",
+                                               [BOWL_FISH] = "fish",
+                                               [BOWL_EGG] = "egg",
+                                               [BOWL_DAIRY] = "dairy",
+                                               [BOWL_FAT_OIL] = "fat and oil",
+                                               [BOWL_SUPPLEMENT] = "supplements",
+                                               [BOWL_OTHER] = "other"};
+  return part < BOWL_COUNT ? NAME[part] : "other";
+}

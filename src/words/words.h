@@ -1,0 +1,59 @@
+/* words.h: numbers, lists and names as people read them. Whatever is said to a person, on the terminal, in JSON or on the
+ * page, takes its figures and names from here, so that one figure looks the same wherever it stands.
+ *
+ * Nothing is ever written as 0 that is not known, as 0 that is only small, or as 100 % that rounding made. Blanks are plain;
+ * who sets lines holds together what belongs together. Texts live in the arena given. Layer: words. */
+#ifndef BW_WORDS_H
+#define BW_WORDS_H
+
+#include <stdarg.h>
+
+#include "base/buf.h"
+#include "judge/check.h"
+
+#define NOT_KNOWN_WORDS "not known"
+
+const char *words_text(struct arena *a, const char *fmt, ...) PRINTF_LIKE(2, 3);
+
+/* ---- figures --------------------------------------------------------------------------------------------------- */
+
+/* Three significant digits from 0.01 on (four from 1000 on), two below: "17.1", "0.0123", "0.0046", "1480", "<0.001",
+ * "1.2e6"; at most six columns. NaN: "not known". */
+const char *words_number(struct arena *a, double x);
+/* With its unit, which is never exchanged for another, so that a figure is the same in a table and in a sentence: "17.1 mg".
+ * The unit may be "" or NULL. NaN: "not known". */
+const char *words_amount(struct arena *a, double x, const char *unit);
+/* Grams of a food; below a tenth as milligrams: "40 mg". NaN: "not known". */
+const char *words_mass(struct arena *a, double grams);
+/* Whole numbers, for kcal and grams of a line; one digit more below ten. NaN: "not known". */
+const char *words_whole(struct arena *a, double x);
+/* A share 0..1 in a sentence: "31 %", "under 1 %", ">99 %"; a whole is "100 %". NaN: "not known". */
+const char *words_share(struct arena *a, double share);
+/* A chance 0..1: as a share, but never 0 or 100 %. NaN: "". */
+const char *words_chance(struct arena *a, double chance);
+/* The same two where a column is narrow: "<1 %". */
+const char *words_share_short(struct arena *a, double share);
+const char *words_chance_short(struct arena *a, double chance);
+
+/* ---- lists and names ------------------------------------------------------------------------------------------- */
+
+/* "a", "a and b", "a, b and c"; with 'most' < count the rest is counted and not read: "a, b and 3 more". */
+const char *words_list(struct arena *a, const char *const *item, size_t count, size_t most);
+/* "zinc", "vitamin A", "EPA + DHA": inside a sentence. */
+const char *words_nutrient(struct arena *a, enum nutrient n);
+/* What people call a food: the everyday name of data/names.tsv, the label's name, else the first words of the tables' name
+ * without its way of cooking: "cooked mussels". */
+const char *words_food(struct arena *a, const struct library *lib, uint32_t food);
+/* The food of a recipe's line in the writer's own words: "lamb shoulder"; the food's everyday name where a pin stands alone;
+ * "a food" where there is no such line. */
+const char *words_line(struct arena *a, const struct library *lib, const struct ration *ration, int line_index);
+/* "Juniper", or "the dog" when it has no name; "the animal" for NULL. */
+const char *words_called(const struct animal *animal);
+/* "Juniper, dog, 18 kg, 6 years, neutered, moderate activity" */
+const char *words_animal(struct arena *a, const struct animal *animal);
+/* "daily", "weekly", "2 days in 7", "5 days in 28" */
+const char *words_frequency(struct arena *a, double times_per_28);
+/* "muscle meat", "other organs" */
+const char *words_part(enum bowl_part part);
+
+#endif
