@@ -33,24 +33,24 @@ static const struct {
     {"growth",
      "No verdict is given for a young animal: the tables used here are for adults, and a growing body is harmed sooner, and "
      "for "
-     "life, by too little or too much calcium, energy or vitamin D. What the food holds is still shown.",
+     "life, by too little or too much calcium, energy or vitamin D. What the food contains is still shown.",
      "Ask a veterinarian trained in nutrition for a recipe made for growth, or feed a complete food for young animals "
      "meanwhile."},
     {"pregnant",
      "No verdict is given in pregnancy: the needs of mother and litter change from week to week, and the tables used here "
      "are for "
-     "adults at rest. What the food holds is still shown.",
+     "adults at rest. What the food contains is still shown.",
      "Ask a veterinarian trained in nutrition; a complete food for growth and reproduction is the usual choice."},
     {"nursing",
      "No verdict is given while she is nursing: milk can take two to four times her usual energy and a great deal of "
      "calcium, and "
-     "the tables used here are for adults at rest. What the food holds is still shown.",
+     "the tables used here are for adults at rest. What the food contains is still shown.",
      "Ask a veterinarian trained in nutrition; a complete food for growth and reproduction is the usual choice."},
     {"unwell",
      "No verdict is given for an animal that is not well: an illness, or the medicine for it, can turn an ordinary "
      "allowance into "
-     "too much or too little. What the food holds is still shown.",
-     "Ask the veterinarian who treats it, who can call in a specialist in nutrition; take this list of what the food holds "
+     "too much or too little. What the food contains is still shown.",
+     "Ask the veterinarian who treats it, who can call in a specialist in nutrition; take this list of what the food contains "
      "along."}};
 
 static size_t refusal_index(enum refusal r) { return r < REFUSE_COUNT ? (size_t)r : 0; }

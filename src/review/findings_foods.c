@@ -111,7 +111,7 @@ static void seeds(struct review *r) {
   if (phytate > 0) {
     draft_number(&d, "phytate", phytate * r->result->nutrient[NUT_PHYTATE].amount, "mg");
   } else {
-    draft_word(&d, "phytate", "an unknown amount of");
+    draft_word(&d, "phytate", "an unknown amount");
   }
   draft_end(&d);
 }

@@ -116,14 +116,14 @@ static const char *doubt_words(const struct review *r, const struct open_questio
   } else if (q->doubt.kind == DOUBT_KEPT) {
     buf_addf(&b, "how much %s is left in %s after cooking", name, food);
   } else {
-    buf_addf(&b, "how much is really eaten of %s, which brings %s", food, name);
+    buf_addf(&b, "how much of %s, which supplies %s, is really eaten", food, name);
   }
   return buf_text(&b);
 }
 
 static const char *settling_words(const struct review *r, const struct open_question *q) {
   bool labelled = food_of_line(r, (size_t)q->doubt.line)->part == PART_SUPPLEMENT;
-  if (labelled) return "The label of the very product says it: give the food with its own label.";
+  if (labelled) return "The label of the product states it: enter the food with its own label.";
   if (!q->no_value && q->doubt.kind == DOUBT_AMOUNT)
     return "Weigh it: the piece before and after, with what is left of the bone.";
   if (!q->no_value && q->doubt.kind == DOUBT_KEPT) return "Feeding the broth with it keeps what cooking draws out.";
@@ -149,7 +149,7 @@ static void settle_doubt(struct review *r) {
   if (best.no_value) {
     buf_addf(&why, "Without it the verdict on %s stays open", words_nutrient(r->arena, best.n->id));
   } else {
-    buf_addf(&why, "%s of the uncertainty of %s lies there, and the chance of enough is %s",
+    buf_addf(&why, "%s of the uncertainty of %s lies there, and the chance that it is enough is %s",
              words_share(r->arena, best.doubt.share), words_nutrient(r->arena, best.n->id),
              words_share(r->arena, best.n->chance_met));
   }

@@ -28,7 +28,7 @@ static const char *species_note(struct review *r, enum nutrient n) {
     const struct nutrient_result *m = &r->result->nutrient[NUT_METHIONINE];
     double spare = fmax(0, m->amount - m->allowance), per_gram = constant_of(r, K_METHIONINE_FOR_CHOLINE);
     if (spare > 0 && per_gram > 0)
-      buf_addf(&b, "Surplus methionine (%s here) may spare some choline; how much is unsure, so it is not counted.",
+      buf_addf(&b, "Surplus methionine (%s here) may spare some choline; how much is uncertain, so it is not counted.",
                amount_words(r->arena, spare, "g"));
   } else if (n == NUT_ARACHIDONIC && cat) {
     buf_adds(&b, "Cats cannot make it from plant oils.");
@@ -36,11 +36,11 @@ static const char *species_note(struct review *r, enum nutrient n) {
   return buf_text(&b);
 }
 
-/* Why the food has to bring a vitamin that bacteria of the gut usually make. */
+/* Why the food has to supply a vitamin that bacteria of the gut usually make. */
 static const char *gut_condition(const struct review *r, enum nutrient n) {
-  if (r->result->animal->antibiotics) return "antibiotics thin out the bacteria of the gut that make it";
-  return n == NUT_BIOTIN ? "raw egg white binds what the bacteria of the gut make"
-                         : "cats on much fish bleed for lack of it, although the gut makes some";
+  if (r->result->animal->antibiotics) return "antibiotics thin out the gut bacteria that make it";
+  return n == NUT_BIOTIN ? "raw egg white binds what gut bacteria make"
+                         : "cats fed a lot of fish have bled for lack of it all the same";
 }
 
 /* What is known and what could be there: the two ends that decide between the words. */
