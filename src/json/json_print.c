@@ -78,6 +78,7 @@ static const struct {
   int count;
 } LIST[] = {
     {"Verdict", "VERDICTS", verdict_word, VERDICT_COUNT},
+    {"Known", "KNOWN_WORDS", known_word, KNOWN_COUNT},
     {"Weight", "WEIGHTS", finding_weight_word, FINDING_WEIGHT_COUNT},
     {"Standard", "STANDARD_KEYS", standard_key, STANDARD_COUNT},
     {"Basis", "BASIS_KEYS", basis_key, BASIS_COUNT},
