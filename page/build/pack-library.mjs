@@ -1,4 +1,4 @@
-// Writes the food library image in the form in which it travels to a browser. Usage: node pack-library.mjs IMAGE NEAR REST
+// Writes the food library image in the form in which it travels to a browser. Usage: node pack-library.mjs IMAGE CORE_WASM NEAR REST
 //
 // The image is laid out for reading in place; that makes it four times as large as what it says. Here its tables are turned
 // into columns, published decimals (1.29) become whole numbers (129, two decimals), and all goes through gzip. unpack.ts puts
@@ -150,30 +150,26 @@ function nearFoods(image, sections) {
   return { picked, pins: picked.map((f) => text(word(foods, f, 0))) };
 }
 
-/** checksum64 of base.h, in whole numbers of 64 bits. */
-function checksum64(bytes) {
-  const [basis, prime] = [14695981039346656037n, 1099511628211n];
-  const u64 = (x) => BigInt.asUintN(64, x);
-  const padded = Buffer.concat([bytes, Buffer.alloc((32 - (bytes.length % 32)) % 32)]);
-  const lane = [basis, basis ^ 1n, basis ^ 2n, basis ^ 3n];
-  for (let i = 0; i < padded.length; i += 32) for (let k = 0; k < 4; k++) lane[k] = u64((lane[k] ^ padded.readBigUInt64LE(i + 8 * k)) * prime);
-  let h = basis ^ BigInt(bytes.length);
-  for (const l of lane) {
-    h = u64((h ^ l ^ (l >> 32n)) * prime);
-    h ^= h >> 29n;
-  }
-  return h;
+/** image_checksum of image.h, worked out by the core itself. */
+export async function checksums(wasm) {
+  const instance = await WebAssembly.instantiate(await WebAssembly.compile(wasm), {
+    wasi_snapshot_preview1: new Proxy({}, { get: () => () => 8 }),
+    page: { go_on: () => 1 },
+  });
+  const core = instance.exports;
+  core._initialize();
+  return (image) => {
+    const at = core.bw_alloc(image.length);
+    new Uint8Array(core.memory.buffer, at, image.length).set(image);
+    const sum = BigInt.asUintN(64, core.bw_image_checksum(at, image.length));
+    core.bw_free(at);
+    return sum;
+  };
 }
 
-/** image_checksum of image.h. */
-function imageChecksum(image) {
-  const header = Buffer.from(image.subarray(0, HEADER_BYTES));
-  header.writeBigUInt64LE(checksum64(image.subarray(HEADER_BYTES)), CHECKSUM_AT);
-  return checksum64(header);
-}
-
-/** With 'near' the numbers of its foods and their pins; else as the foods are named in the image. */
-export function pack(image, near = null) {
+/** 'checksum' of an image, as the core wants it. With 'near' the numbers of its foods and their pins; else as the foods are named in the
+ * image. */
+export function pack(image, checksum, near = null) {
   const nutrients = image.readUInt32LE(32);
   const sections = sectionsOf(image);
   const of = sections.find((s) => s.tag === VALUES_TAG && s.stride === VALUE_BYTES);
@@ -190,7 +186,7 @@ export function pack(image, near = null) {
       first.writeUInt32LE(0, of.offset + (f * nutrients + n) * VALUE_BYTES + 4);
     }
   }
-  first.writeBigUInt64LE(imageChecksum(first), CHECKSUM_AT);
+  first.writeBigUInt64LE(checksum(first), CHECKSUM_AT);
 
   const done = [];
   let end = 0;
@@ -215,9 +211,9 @@ export function pack(image, near = null) {
 }
 
 if (process.argv[1]?.endsWith('pack-library.mjs')) {
-  const [from, near, rest] = process.argv.slice(2);
+  const [from, wasm, near, rest] = process.argv.slice(2);
   const image = readFileSync(from);
-  const packed = pack(image);
+  const packed = pack(image, await checksums(readFileSync(wasm)));
   writeFileSync(near, packed.near);
   writeFileSync(rest, packed.rest);
   console.log(`${from}: ${image.length} bytes, ${packed.near.length} on the way and ${packed.rest.length} when asked`);

@@ -54,6 +54,11 @@ EXPORT("bw_open") int bw_open(const void *bytes, size_t n) {
   return (int)image_open(&library.image, bytes, n);
 }
 
+/* The checksum that this image has to hold, for whoever writes one (page/build/pack-library.mjs); 0 when it is too short. */
+EXPORT("bw_image_checksum") uint64_t bw_image_checksum(const void *bytes, size_t n) {
+  return n < sizeof(struct img_header) ? 0 : image_checksum(bytes, n);
+}
+
 static void begin(void) {
   arena_free(&arena);
   buf_init(&answer, &arena, ANSWER_MOST_BYTES);

@@ -36,7 +36,7 @@ function image(): Buffer {
 }
 
 async function arrived(whole: Buffer, near?: { picked: number[]; pins: string[] }): Promise<{ first: Buffer; all: Buffer; here: Set<string> }> {
-  const packed = pack(whole, near);
+  const packed = pack(whole, () => 7n, near);
   const there = await unpackNear(packed.near);
   const first = Buffer.from(there.image);
   await unpackRest(packed.rest, () => there.image);
@@ -58,11 +58,11 @@ describe('the library on its way', () => {
       }
   });
   it('says so when it is cut short', () => {
-    const all = gunzipSync(pack(image(), near).near);
+    const all = gunzipSync(pack(image(), () => 7n, near).near);
     expect(() => assemble(all.subarray(0, all.length - 3))).toThrow('cut short');
   });
   it('refuses a second part of another library', () => {
-    expect(() => assemble(gunzipSync(pack(image(), near).rest), new Uint8Array(8))).toThrow('do not belong together');
+    expect(() => assemble(gunzipSync(pack(image(), () => 7n, near).rest), new Uint8Array(8))).toThrow('do not belong together');
   });
   const real = process.env.BW_LIBRARY ?? '';
   it.skipIf(!existsSync(real))('arrives as the identical bytes, the whole library', { timeout: 120_000 }, async () => {
