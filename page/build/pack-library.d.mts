@@ -1,3 +1,6 @@
-export type Checksum = (image: Buffer) => bigint;
-export function checksums(wasm: Buffer): Promise<Checksum>;
-export function pack(image: Buffer, checksum: Checksum, near?: { picked: number[]; pins: string[] } | null): { near: Buffer; rest: Buffer };
+export interface Core {
+  checksum(image: Buffer): bigint;
+  near(image: Buffer): { picked: number[]; pins: string[] };
+}
+export function coreOf(wasm: Buffer): Promise<Core>;
+export function pack(image: Buffer, core: Core): { near: Buffer; rest: Buffer };

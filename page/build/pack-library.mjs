@@ -13,17 +13,7 @@ import { deflateSync, gzipSync } from 'node:zlib';
 
 const HEADER_BYTES = 48;
 const CHECKSUM_AT = 24;
-const STRINGS_TAG = 1;
-const FOODS_TAG = 3;
 const VALUES_TAG = 4;
-const NAMES_TAG = 10;
-const FIXES_TAG = 24;
-// Where a record names a food (image.h): an everyday phrase, a food that is used to bring a nutrient, and of a food its bone and its raw form.
-const FOOD_OF_NAME = 4;
-const FOOD_OF_FIX = 4;
-const BONE_OF_FOOD = 28;
-const RAW_OF_FOOD = 56;
-const NO_INDEX = 0xffffffff;
 const VALUE_BYTES = 8;
 const MOST_DECIMALS = 7;
 const RAW = 255;
@@ -131,51 +121,50 @@ function sectionsOf(image) {
   return sections.sort((a, b) => a.offset - b.offset);
 }
 
-/** The numbers of the foods that people name, and of their kin: whose names in the same table begin with the same two words. Which
- * they are decides about waiting only, never about an answer: the worker sees which foods an answer is about. */
-function nearFoods(image, sections) {
-  const table = (tag) => sections.find((s) => s.tag === tag) ?? { offset: 0, stride: 1, count: 0 };
-  const word = (t, i, at) => image.readUInt32LE(t.offset + i * t.stride + at);
-  const strings = table(STRINGS_TAG).offset;
-  const text = (at) => image.toString('utf8', strings + at, image.indexOf(0, strings + at));
-  const foods = table(FOODS_TAG);
-  const kin = (f) => `${text(word(foods, f, 0)).split(':')[0]} ${text(word(foods, f, 4)).split(', ').slice(0, 2)}`;
-  const near = new Set();
-  for (const [tag, at] of [[NAMES_TAG, FOOD_OF_NAME], [FIXES_TAG, FOOD_OF_FIX]])
-    for (let i = 0; i < table(tag).count; i++) near.add(word(table(tag), i, at));
-  const named = new Set([...near].filter((f) => f < foods.count).map(kin));
-  for (let f = 0; f < foods.count; f++) if (named.has(kin(f)) || !/^(usda|ifct):/.test(text(word(foods, f, 0)))) near.add(f);
-  for (const f of [...near]) for (const at of [BONE_OF_FOOD, RAW_OF_FOOD]) if (word(foods, f, at) !== NO_INDEX) near.add(word(foods, f, at));
-  const picked = [...near].filter((f) => f < foods.count).sort((a, b) => a - b);
-  return { picked, pins: picked.map((f) => text(word(foods, f, 0))) };
-}
-
-/** image_checksum of image.h, worked out by the core itself. */
-export async function checksums(wasm) {
+/** The core itself, asked about an image: the checksum that it has to hold, and the numbers and pins of the foods that people name,
+ * and of their kin: whose names in the same table begin with the same two words. Which they are decides about waiting only, never
+ * about an answer: the worker sees which foods an answer is about. */
+export async function coreOf(wasm) {
   const instance = await WebAssembly.instantiate(await WebAssembly.compile(wasm), {
     wasi_snapshot_preview1: new Proxy({}, { get: () => () => 8 }),
     page: { go_on: () => 1 },
   });
   const core = instance.exports;
   core._initialize();
-  return (image) => {
+  const put = (image) => {
     const at = core.bw_alloc(image.length);
     new Uint8Array(core.memory.buffer, at, image.length).set(image);
-    const sum = BigInt.asUintN(64, core.bw_image_checksum(at, image.length));
-    core.bw_free(at);
-    return sum;
+    return at;
+  };
+  return {
+    checksum: (image) => {
+      const at = put(image);
+      const sum = BigInt.asUintN(64, core.bw_image_checksum(at, image.length));
+      core.bw_free(at);
+      return sum;
+    },
+    near: (image) => {
+      if (core.bw_open(put(image), image.length) !== 0) throw new Error('the core does not open the image');
+      core.bw_near();
+      const foods = JSON.parse(Buffer.from(core.memory.buffer, core.bw_answer(), core.bw_answer_bytes()).toString());
+      const kin = ([pin, name]) => `${pin.split(':')[0]} ${name.split(', ').slice(0, 2)}`;
+      const named = new Set(foods.filter(([, , is]) => is).map(kin));
+      const near = new Set([...foods.keys()].filter((f) => named.has(kin(foods[f])) || !/^(usda|ifct):/.test(foods[f][0])));
+      for (const f of [...near]) for (const other of foods[f].slice(3)) if (other >= 0) near.add(other);
+      const picked = [...near].sort((a, b) => a - b);
+      return { picked, pins: picked.map((f) => foods[f][0]) };
+    },
   };
 }
 
-/** 'checksum' of an image, as the core wants it. With 'near' the numbers of its foods and their pins; else as the foods are named in the
- * image. */
-export function pack(image, checksum, near = null) {
+/** 'core': see coreOf. */
+export function pack(image, core) {
   const nutrients = image.readUInt32LE(32);
   const sections = sectionsOf(image);
   const of = sections.find((s) => s.tag === VALUES_TAG && s.stride === VALUE_BYTES);
   if (!of) throw new Error('the image has no values, or of another size');
   const foods = of.count / nutrients;
-  const { picked, pins } = near ?? nearFoods(image, sections);
+  const { picked, pins } = core.near(image);
   const there = new Set(picked);
   const far = Array.from({ length: foods }, (_, f) => f).filter((f) => !there.has(f));
 
@@ -186,7 +175,7 @@ export function pack(image, checksum, near = null) {
       first.writeUInt32LE(0, of.offset + (f * nutrients + n) * VALUE_BYTES + 4);
     }
   }
-  first.writeBigUInt64LE(checksum(first), CHECKSUM_AT);
+  first.writeBigUInt64LE(core.checksum(first), CHECKSUM_AT);
 
   const done = [];
   let end = 0;
@@ -213,7 +202,7 @@ export function pack(image, checksum, near = null) {
 if (process.argv[1]?.endsWith('pack-library.mjs')) {
   const [from, wasm, near, rest] = process.argv.slice(2);
   const image = readFileSync(from);
-  const packed = pack(image, await checksums(readFileSync(wasm)));
+  const packed = pack(image, await coreOf(readFileSync(wasm)));
   writeFileSync(near, packed.near);
   writeFileSync(rest, packed.rest);
   console.log(`${from}: ${image.length} bytes, ${packed.near.length} on the way and ${packed.rest.length} when asked`);

@@ -36,4 +36,8 @@ void page_complaints(struct json *j, const char *text, const struct diags *d);
  * begin; column 0 when the line holds no food words yet. */
 void page_suggest(const struct library *lib, struct span line, size_t most, struct buf *out, struct arena *arena);
 
+/* Every food of the image in its order, for whoever sends the library in two parts: [[pin, name, whether an everyday phrase
+ * means it or it is used to bring a nutrient, the number of its bone record or -1, of its raw form or -1]]. */
+void page_near(const struct library *lib, struct buf *out, struct arena *arena);
+
 #endif

@@ -249,6 +249,13 @@ EXPORT("bw_foods") int bw_foods(const char *words, size_t n, int most) {
   return UNDERSTOOD;
 }
 
+/* What sends the library in two parts asks this (page_answer.h). */
+EXPORT("bw_near") int bw_near(void) {
+  begin();
+  page_near(&library, &answer, &arena);
+  return UNDERSTOOD;
+}
+
 /* Foods for a line that is being written (page_answer.h). */
 EXPORT("bw_suggest") int bw_suggest(const char *line, size_t n, int most) {
   begin();

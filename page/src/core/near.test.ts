@@ -1,7 +1,7 @@
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { checksums, pack } from '../../build/pack-library.mjs';
+import { coreOf, pack } from '../../build/pack-library.mjs';
 import { unpackNear } from './unpack';
 
 /* The core as it goes to the page, once with the first part of the library and once with all of it. */
@@ -44,7 +44,7 @@ FOODS.push('salmon oil', 'egg', 'cottage cheese', 'pork heart', 'duck breast', '
 describe('the first part of the library', () => {
   it.skipIf(!existsSync(wasm) || !existsSync(library))('answers as the whole does, or names a food that is not here yet', { timeout: 120_000 }, async () => {
     const whole = readFileSync(library);
-    const near = await unpackNear(pack(whole, await checksums(readFileSync(wasm))).near);
+    const near = await unpackNear(pack(whole, await coreOf(readFileSync(wasm))).near);
     const [first, all] = [await core(near.image), await core(whole)];
     const recipes = readdirSync(examples).filter((f) => f.endsWith('.recipe')).map((f) => readFileSync(join(examples, f), 'utf8'));
     const single = FOODS.flatMap((f) => [`For: Juniper\n\n300 g ${f}\n`, `For: Pim\n\n120 g ${f}, raw\n10 g sunflower oil\n`]);
