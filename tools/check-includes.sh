@@ -25,7 +25,8 @@ allowed() {
     wasm) echo "base foods judge explain words review lp text animal label recipe larder request change report app json wasm" ;;
     store) echo "base store" ;;
     serve) echo "base store serve" ;;
-    cli) echo "base foods judge explain words review lp text animal label recipe larder request change report app json store serve cli" ;;
+    cli) echo "base foods judge explain words review lp text animal label recipe larder request change report app json cli" ;;
+    served) echo "base foods judge explain words review lp text animal label recipe larder request change report app json cli store serve served" ;;
     library) echo "base foods judge library" ;;
     *) echo "" ;;
   esac

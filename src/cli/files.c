@@ -11,7 +11,7 @@
 #include "cli/system.h"
 
 enum { PATH_MOST = 4096 };
-static const char LIBRARY_NAME[] = "bowlwright.library";
+#define LIBRARY_NAME "bowlwright.library"
 static const char LIBRARY_VARIABLE[] = "BOWLWRIGHT_LIBRARY";
 
 static const char *shown(const char *path) { return strcmp(path, "-") == 0 ? "standard input" : path; }
@@ -110,25 +110,29 @@ void find_animal_files(const char *folder, struct text_list *out, struct arena *
 
 /* ---- the library image ---- */
 
-static const char *beside_program(struct arena *arena) {
+const char *find_near_program(const char *const places[], struct arena *arena) {
   char exe[PATH_MOST];
   ssize_t n = readlink("/proc/self/exe", exe, sizeof exe);
   if (n <= 0 || (size_t)n >= sizeof exe) return NULL;
   while (n > 0 && exe[n - 1] != '/') n--;
-  struct buf path;
-  buf_init(&path, arena, PATH_MOST + sizeof LIBRARY_NAME);
-  buf_add(&path, (struct span){exe, (size_t)n});
-  buf_adds(&path, LIBRARY_NAME);
-  return buf_text(&path);
+  for (size_t i = 0; places[i]; i++) {
+    struct buf path;
+    buf_init(&path, arena, 2 * PATH_MOST);
+    buf_add(&path, (struct span){exe, (size_t)n});
+    buf_adds(&path, places[i]);
+    if (file_exists(buf_text(&path))) return buf_text(&path);
+  }
+  return NULL;
 }
 
 static const char *usual_place(struct arena *arena) {
-  const char *beside = beside_program(arena), *named = getenv(LIBRARY_VARIABLE);
-  if (beside && file_exists(beside)) return beside;
+  static const char *const PLACES[] = {LIBRARY_NAME, "../share/bowlwright/" LIBRARY_NAME, NULL};
+  const char *near = find_near_program(PLACES, arena), *named = getenv(LIBRARY_VARIABLE);
+  if (near) return near;
   if (named && named[0]) return named;
-  complain("there is no food library: '%s' does not exist and $%s is not set; build it with 'make build' or name it with "
-           "--library",
-           beside ? beside : LIBRARY_NAME, LIBRARY_VARIABLE);
+  complain("there is no food library: '%s' does not stand beside the program or in ../share/bowlwright, and $%s is not set; "
+           "build it with 'make build' or name it with --library",
+           LIBRARY_NAME, LIBRARY_VARIABLE);
   return NULL;
 }
 

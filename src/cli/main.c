@@ -55,8 +55,8 @@ static int read_own_foods(struct run *s) {
   return EXIT_COMPUTED;
 }
 
-static int run(const struct options *o, struct arena *arena) {
-  struct run s = {.options = o, .style = terminal_style(o), .arena = arena};
+static int run(const struct options *o, char **argv, struct arena *arena) {
+  struct run s = {.options = o, .argv = argv, .style = terminal_style(o), .arena = arena};
   int code = today(&s.today);
   /* The served page brings its own library. */
   if (code == EXIT_COMPUTED && o->verb != VERB_SERVE) code = open_library(o->library, &s.lib, arena);
@@ -101,7 +101,7 @@ int main(int argc, char **argv) {
   } else if (o.help || o.version || !o.any) {
     code = say_help(&o, &arena);
   } else {
-    code = run(&o, &arena);
+    code = run(&o, argv, &arena);
   }
   arena_free(&arena);
   return code;

@@ -11,6 +11,7 @@ struct run {
   struct library lib; /* with the own foods of --foods */
   struct report_style style;
   struct date today;
+  char **argv;         /* the command line as it was typed */
   struct arena *arena; /* lives as long as the run */
 };
 

@@ -23,6 +23,8 @@ NO_RETURN void out_of_memory(void);
  * long or no text (NUL bytes, UTF-16). A UTF-8 byte order mark is left out. */
 int read_text(const char *path, struct app_input *out, struct arena *arena) MUST_USE;
 bool file_exists(const char *path);
+/* The first of 'places' (relative to the folder of the running program; NULL behind the last) that exists; NULL: none. */
+const char *find_near_program(const char *const places[], struct arena *arena);
 /* The *.animals files of a folder, sorted by name. */
 void find_animal_files(const char *folder, struct text_list *out, struct arena *arena);
 
