@@ -1,5 +1,5 @@
 # Two commands do everything on a fresh Debian: make run, make test. The rest is convenience.
-.PHONY: help run build serve site page-test page-bench test check bench clean
+.PHONY: help run build serve site page-test page-bench test check bench install deb dist clean
 
 help:
 	@echo "make run     set up, build, and check the Saltmarsh household's weeknight bowl"
@@ -10,6 +10,9 @@ help:
 	@echo "make page-test  of these, the page's"
 	@echo "make check   all tests again under Clang's sanitizers"
 	@echo "make bench   speed and memory against baselines, as ratios"
+	@echo "make install  to PREFIX (/usr/local), below DESTDIR: program, library, man page, completions of shells"
+	@echo "make deb     a Debian package, in build/"
+	@echo "make dist    the sources of the last commit as one file, in build/"
 	@echo "make clean   remove what was built"
 
 run: build
@@ -63,6 +66,19 @@ check:
 bench: build
 	@sh tools/setup.sh bench
 	@sh bench/run.sh
+
+PREFIX ?= /usr/local
+install: build
+	DESTDIR="$(DESTDIR)" cmake --install build --prefix "$(PREFIX)"
+
+deb:
+	@sh tools/setup.sh site
+	@cmake --preset release -DBW_WASM=ON -DBW_PAGE=ON >/dev/null
+	@cmake --build --preset release
+	@sh tools/deb.sh build build
+
+dist:
+	@sh tools/dist.sh build
 
 clean:
 	rm -rf build build-dev build-check build-site site

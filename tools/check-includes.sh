@@ -36,6 +36,7 @@ for file in src/*/*.[ch] library/*.[ch]; do
   [ -e "$file" ] || continue
   case $file in *_test.c) continue ;; esac
   folder=$(echo "$file" | sed 's|^src/||; s|/.*||')
+  # shellcheck disable=SC2013 # one word a line
   for target in $(sed -n 's|^#include "\([a-z]*\)/.*|\1|p' "$file" | sort -u); do
     case " $(allowed "$folder") " in
       *" $target "*) ;;

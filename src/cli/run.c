@@ -1,0 +1,41 @@
+/* What every verb has at hand. */
+#include <stdarg.h>
+#include <stdio.h>
+
+#include "cli/run.h"
+
+int worse_code(int a, int b) {
+  static const int WORST_FIRST[] = {EXIT_TROUBLE, EXIT_USAGE,       EXIT_NOT_UNDERSTOOD,
+                                    EXIT_REFUSED, EXIT_NONE_EXISTS, EXIT_SHORT_OR_OVER};
+  for (size_t i = 0; i < COUNT_OF(WORST_FIRST); i++)
+    if (a == WORST_FIRST[i] || b == WORST_FIRST[i]) return WORST_FIRST[i];
+  return EXIT_COMPUTED;
+}
+
+void show_diags(const struct run *s, const struct diags *d, struct arena *arena) {
+  struct buf b;
+  if (d->count == 0 || (s->options->quiet && d->errors == 0)) return;
+  buf_init(&b, arena, 1024 * 1024);
+  diags_print(d, &b, true);
+  write_errors(buf_span(&b));
+}
+
+void note(const struct run *s, const char *fmt, ...) {
+  char line[2048];
+  va_list args;
+  if (s->options->quiet) return;
+  va_start(args, fmt);
+  vsnprintf(line, sizeof line, fmt, args);
+  va_end(args);
+  complain("%s", line);
+}
+
+int read_recipe_and_larder(const struct run *s, struct app_input *recipe, struct app_input *larder) {
+  int code = read_text(s->options->operand.item[0], recipe, s->arena);
+  return code == EXIT_COMPUTED && s->options->larder ? read_text(s->options->larder, larder, s->arena) : code;
+}
+
+int finish_answer(const struct run *s, struct buf *out) {
+  if (s->options->json) buf_addc(out, '\n');
+  return write_answer(out);
+}
