@@ -142,7 +142,10 @@ bool app_understand(const struct library *lib, const struct app_check_request *q
   understood = recipe_resolve(lib, recipe, &out->recipe_diags, made, arena) && understood;
   understood = find_animal(q, recipe, animal, out, arena) && understood;
   out->recipe = recipe;
-  if (!understood || out->recipe_diags.errors > 0 || out->animal_diags.errors > 0) return false;
+  if (!understood || out->recipe_diags.errors > 0 || out->animal_diags.errors > 0) {
+    app_say_dangers(lib, &out->recipe_diags, arena);
+    return false;
+  }
   if (q->ask.eaten > 0) eat_share(made, q->ask.eaten, arena);
   return true;
 }

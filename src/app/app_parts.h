@@ -12,4 +12,7 @@ bool app_understand(const struct library *lib, const struct app_check_request *q
 /* Does the person mean this line: by its number in the text, or by words that stand in it? Blanks mean none. */
 bool app_names_line(struct span wanted, const struct ration_line *l);
 
+/* dangers.c: what must not be fed, as warnings beside the complaints about a text that could not be read. */
+void app_say_dangers(const struct library *lib, struct diags *d, struct arena *arena);
+
 #endif

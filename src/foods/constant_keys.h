@@ -41,6 +41,13 @@
 /* Gram of salt per kg of body weight from which signs of poisoning are known; sodium in a gram of salt */
 #define K_SALT_SIGNS "salt-signs"
 #define K_SODIUM_OF_SALT "sodium-share-of-salt"
+/* Of a nutrient, in its own unit per kg of body weight at once: harm or worse. The note says what is known. */
+#define K_TOXIC_VITAMIN_D "toxic-vitamin_d"
+#define K_TOXIC_IRON "toxic-iron"
+#define K_TOXIC_ZINC "toxic-zinc"
+#define K_TOXIC_SELENIUM "toxic-selenium"
+#define K_TOXIC_COPPER "toxic-copper"
+#define K_TOXIC_IODINE "toxic-iodine"
 /* Phytate to zinc, mol to mol: where growth fell at 0.75 % and at 1.75 % calcium of dry matter */
 #define K_PHYTATE_ZINC "phytate-zinc-mid"
 #define K_PHYTATE_ZINC_HIGH_CALCIUM "phytate-zinc-mid-high-calcium"

@@ -323,6 +323,11 @@ static void write_because(struct json *j, const char *because, const struct at *
   json_close(j, '}');
 }
 
+static double finding_line(const struct at *at) {
+  int line = ((const struct finding *)at->it)->line;
+  return line > 0 ? line : NOT_KNOWN;
+}
+
 static const struct field FINDING[] = {
     TEXT_ALWAYS("id", struct finding, id, "which finding, as in docs/method/findings.md"),
     WORD("weight", struct finding, weight, finding_weight_word, FINDING_WEIGHT_COUNT,
@@ -334,6 +339,7 @@ static const struct field FINDING[] = {
     TEXT("remedy", struct finding, remedy, "what would help"),
     WORD("confidence", struct finding, confidence, confidence_word, CONF_COUNT, "how well the source is known"),
     TRUTH("danger", struct finding, danger, "something in the bowl must not be fed at all"),
+    NUMBER_OF("line", "", finding_line, "the line of the text that it speaks of; null when none or several"),
 };
 static const struct shape finding_shape = SHAPE("Finding", FINDING, "one finding of the written review");
 

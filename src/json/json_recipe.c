@@ -1,4 +1,5 @@
 /* "recipe" of an answer: what every line was read as. */
+#include "review/findings.h"
 #include "json/json_parts.h"
 
 double line_number(const struct ration_line *l) { return l->line > 0 ? l->line : NOT_KNOWN; }
@@ -100,6 +101,10 @@ static const char *line_source(const struct at *at) {
   return food_of(at) ? json_source_key(at->lib, food_of(at)->source) : NULL;
 }
 
+static int line_danger(const struct at *at) {
+  return findings_mark_line(checked_result(at), ((const struct ration_line *)at->it)->line);
+}
+
 static const struct field LINE[] = {
     NUMBER_ALWAYS("line", "", struct ration_line, line, "its number in the text"),
     TEXT_ALWAYS("text", struct ration_line, text, "as written"),
@@ -116,6 +121,7 @@ static const struct field LINE[] = {
     WORD_OF_ALWAYS("part", line_part, part_word, PART_COUNT, "what it is of the animal or plant"),
     WORD_OF("state", line_state, state_word, STATE_COUNT, "as eaten"),
     TRUTH("cooked_bone", struct ration_line, cooked_bone, "a piece with bone that is cooked"),
+    TRUTH_OF("danger", line_danger, "something in this line must not be fed"),
     WORD_OF_ALWAYS("chosen_by", line_chosen, CHOSEN_BY, BY_COUNT, "how the record was found"),
     TEXT("note", struct ration_line, note, "how the record differs from the food written"),
     TEXT_OF("source", line_source, "key of the record's source"),

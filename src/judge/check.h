@@ -119,6 +119,7 @@ struct finding {
   const char *id; /* "zinc-short" */
   enum finding_weight weight;
   int order; /* smaller first within the weight */
+  int line;  /* the line of the text that it speaks of; 0 none or several */
   const char *text;
   const char *reason, *remedy; /* "" when there is none */
   const struct because *because;

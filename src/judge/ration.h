@@ -20,6 +20,7 @@ struct ration_line {
   int line;               /* in the recipe's text, 1-based; 0 when there is none */
   const char *text;       /* as written, trimmed, without comment */
   const char *food_words; /* of it, the words that name the food: "lamb shoulder"; "" or NULL when a pin stands alone */
+  const char *remark;     /* what stood behind '#'; NULL none */
   struct portion part[LINE_PARTS];
   int part_count;
   double grams_fed;    /* on the plate on a day when it is fed (with bone, as cooked if cooked) */
@@ -39,12 +40,21 @@ struct ration_line {
   double low_g, high_g;   /* a day on which it is fed: 'grams_fed' when nothing is unsure; 0 when built by hand */
 };
 
+/* What was written beside the food: a note, a heading, a remark, a line that could not be read. Nothing in it is fed as far
+ * as is known; dangers are looked for in it all the same. */
+struct ration_remark {
+  int line; /* 1-based; 0 when there is none */
+  const char *text;
+};
+
 struct ration {
   const char *name;     /* "Weeknight bowl"; "" */
   double days;          /* that the batch makes; 1 when not said */
   double meals_per_day; /* NaN when not said */
   const struct ration_line *line;
   size_t line_count;
+  const struct ration_remark *remark;
+  size_t remark_count;
 };
 
 /* Grams a day on average, with bone, as eaten. */

@@ -1,6 +1,7 @@
 /* From the words of a line to one food record. */
 #include <math.h>
 
+#include "foods/hazard_words.h"
 #include "recipe/recipe_food.h"
 #include "text/scan.h"
 
@@ -98,6 +99,45 @@ static struct span without_optional_words(struct span words, struct arena *arena
   return any && b.n > 0 ? buf_span(&b) : (struct span){NULL, 0};
 }
 
+/* "peanuts no xylitol", "xylitol free peanut butter": that a danger is not in it names no food. 'n' 0 when nothing is
+ * denied. */
+static bool is_denial(struct line_food *f, struct span rest, size_t *end) {
+  static const char *const BEFORE[] = {"no ", "without ", "never "};
+  for (size_t i = 0; i < COUNT_OF(BEFORE); i++) {
+    struct span what = span_cut(rest, strlen(BEFORE[i]), rest.n);
+    if (!span_starts_fold(rest, BEFORE[i]) || hazard_words_danger(f->lib, what, SPECIES_BOTH, f->arena) == NO_INDEX)
+      continue;
+    *end = rest.n;
+    return true;
+  }
+  const char *blank = memchr(rest.p, ' ', rest.n);
+  size_t n = blank ? (size_t)(blank - rest.p) : rest.n, dash = n;
+  while (dash > 0 && rest.p[dash - 1] != '-') dash--;
+  bool one_word = dash > 0 && span_is_fold(span_cut(rest, dash, n), "free");
+  bool two_words = blank && span_is_fold(span_cut(rest, n + 1, n + 5), "free") && (rest.n == n + 5 || rest.p[n + 5] == ' ');
+  *end = two_words ? n + 5 : n;
+  struct span what = span_cut(rest, 0, one_word ? dash - 1 : n);
+  return (one_word || two_words) && hazard_words_danger(f->lib, what, SPECIES_BOTH, f->arena) != NO_INDEX;
+}
+
+static struct span without_denials(struct line_food *f, struct span words) {
+  struct buf b;
+  bool any = false;
+  buf_init(&b, f->arena, LINE_MOST_BYTES);
+  while (words.n > 0) {
+    size_t end = 0;
+    bool denial = is_denial(f, words, &end);
+    if (!denial) {
+      const char *blank = memchr(words.p, ' ', words.n);
+      end = blank ? (size_t)(blank - words.p) : words.n;
+      buf_addf(&b, "%s%.*s", b.n > 0 ? " " : "", SPAN_ARG(span_cut(words, 0, end)));
+    }
+    any = any || denial;
+    words = span_cut(words, end < words.n ? end + 1 : end, words.n);
+  }
+  return any && b.n > 0 ? buf_span(&b) : (struct span){NULL, 0};
+}
+
 /* Grain, pulses and seeds are sold dry and tables call that raw; any other dried food is not its raw record. */
 static bool state_is_possible(const struct library *lib, uint32_t food, enum state wanted) {
   const struct img_food *r = library_food(lib, food);
@@ -118,8 +158,19 @@ static size_t search_in_states(struct line_food *f, struct span words, struct se
   return fits(hits, again) ? again : 0;
 }
 
+/* A line with a danger in it says the danger, and asks for no other words. */
+static bool say_danger(struct line_food *f) {
+  uint32_t which = hazard_words_danger(f->lib, f->line->whole, SPECIES_BOTH, f->arena);
+  if (which == NO_INDEX) return false;
+  const struct img_hazard *h = hazard_row(f->lib, which);
+  diag_add(f->d, DIAG_ERROR, f->line->food_at.n > 0 ? f->line->food_at : f->line->whole, "danger: %s: %s. %s",
+           lib_str(f->lib, h->words), lib_str(f->lib, h->dose), lib_str(f->lib, h->advice));
+  return true;
+}
+
 static void say_not_found(struct line_food *f, struct span words) {
   const struct recipe_line *l = f->line;
+  if (say_danger(f)) return;
   const char *near = nearest_records(f->lib, words, f->arena);
   struct span at = l->food_at.n > 0 ? l->food_at : l->whole;
   if (near[0])
@@ -169,7 +220,9 @@ static bool choose_by_words(struct line_food *f) {
   const struct recipe_line *l = f->line;
   struct search_hit hits[MOST_HITS];
   struct search_wish wish = l->wish;
-  struct span words = l->food, fewer = without_optional_words(words, f->arena);
+  struct span words = l->food, calm = without_denials(f, words), fewer;
+  if (calm.n > 0) words = calm;
+  fewer = without_optional_words(words, f->arena);
   wish.state = l->raw_weight && state_is_cooked(f->state) ? STATE_RAW : f->state;
   if (l->unit == UNIT_CAN && l->state == STATE_UNSTATED) wish.state = STATE_CANNED;
   if (l->wish.drained && wish.state != STATE_CANNED && state_is_cooked(wish.state))

@@ -40,6 +40,8 @@ struct parser {
   bool cook_raw_weight;
   int8_t cook_broth;
   struct buf note;
+  struct ration_remark *remark;
+  size_t remark_count, remark_cap;
   int said;      /* lines that say something */
   bool anything; /* a line that says something was seen */
 };
@@ -297,6 +299,20 @@ static bool read_line(struct parser *p, struct span line, int number) {
   return more;
 }
 
+/* What a line says beside an ingredient is kept: dangers are looked for in it. 'before': ingredients before this line. */
+static void keep_remark(struct parser *p, struct span line, int number, size_t before) {
+  struct header h;
+  struct span read = without_comment(line), rest = trim_blanks(span_cut(line, read.n, line.n));
+  if (p->count > before) {
+    p->line[p->count - 1].remark = rest;
+    return;
+  }
+  if (header_split(trim_blanks(read), &h) && header_id(h.key, HEADERS, COUNT_OF(HEADERS)) == HEADER_FOR) line = rest;
+  if (says_nothing(line)) return;
+  struct ration_remark remark = {number, arena_text(p->arena, trim_blanks(line))};
+  ARENA_PUSH(p->arena, p->remark, p->remark_count, p->remark_cap, remark);
+}
+
 /* ---- what needs the whole text ---- */
 
 static void scale(struct recipe_line *l, double by) {
@@ -383,14 +399,20 @@ bool recipe_parse(struct span text, struct diags *d, struct recipe *out, struct 
   buf_init(&p.note, arena, RECIPE_MOST_BYTES);
   struct lines lines = lines_of(text);
   struct span line;
-  while (lines_next(&lines, &line) && d->errors < DIAG_MOST) /* whoever has so many errors sent another kind of file */
-    if (!read_line(&p, line, lines.number)) break;
+  while (lines_next(&lines, &line) && d->errors < DIAG_MOST) { /* whoever has so many errors sent another kind of file */
+    size_t before = p.count;
+    bool more = read_line(&p, line, lines.number);
+    keep_remark(&p, line, lines.number, before);
+    if (!more) break;
+  }
   settle_makes(&p);
   settle_lines(&p);
   settle_percent(&p);
   out->note = buf_text(&p.note);
   out->line = p.line;
   out->line_count = p.count;
+  out->remark = p.remark;
+  out->remark_count = p.remark_count;
   if (p.count == 0 && d->errors == errors)
     diag_add(d, DIAG_ERROR, (struct span){NULL, 0},
              "no ingredient in this text; write one a line, as in '200 g lamb heart'");

@@ -14,6 +14,7 @@ struct recipe_line {
   int line;                                        /* 1-based in the text */
   struct span whole;                               /* the line without comment, trimmed; points into the text */
   struct span shown;                               /* the same without a bullet before it */
+  struct span remark;                              /* what stands behind '#' */
   struct span amount_at, unit_at, food_at, pin_at; /* for complaints and for the page's margin */
   double amount, amount_low, amount_high;          /* equal unless a range was written */
   enum unit unit;                                  /* UNIT_EACH when none was written ("2 eggs") */
@@ -41,6 +42,8 @@ struct recipe {
   enum state cook;      /* Cook: for lines that say nothing else; STATE_UNSTATED */
   const struct recipe_line *line;
   size_t line_count;
+  const struct ration_remark *remark; /* notes, headings and lines that gave no ingredient, but for the animal's name */
+  size_t remark_count;
 };
 
 enum { RECIPE_MOST_BYTES = 4 * 1024 * 1024, RECIPE_MOST_LINES = 500, LINE_MOST_BYTES = 4096 };

@@ -3,6 +3,8 @@
 
 #include <math.h>
 
+#include "review/findings.h"
+
 /* ---- ratios ---------------------------------------------------------------------------------------------------- */
 
 enum { GAUGE_COLUMNS = 23, GAUGE_LOW = 5, GAUGE_HIGH = 17, RATIO_NAME = 20, RATIO_VALUE = 10 };
@@ -151,14 +153,17 @@ static void write_line(const struct view *v, size_t i) {
   double kcal = kcal_of(&v->r->energy, i);
   struct row row;
   row_start(&row, p);
-  if (l->line > 0) row_right(&row, TEXT_AT - 2, 4, INK_DIM, say_text(p, "%d", l->line));
+  bool danger = findings_mark_line(v->r, l->line);
+  if (l->line > 0)
+    row_right(&row, TEXT_AT - 2, 5, danger ? INK_LOUD : INK_DIM, say_text(p, "%s%d", danger ? "!" : "", l->line));
   row_fit(&row, TEXT_AT, grams_right - GRAMS_COLUMNS - TEXT_AT - 1, INK_PLAIN, l->text ? l->text : "");
   row_right(&row, grams_right, GRAMS_COLUMNS, INK_PLAIN, say_with_unit(p, ration_line_grams_per_day(l), "g"));
   row_right(&row, right, KCAL_COLUMNS, INK_PLAIN,
             isfinite(kcal) ? say_text(p, "%s kcal", words_whole(p->arena, kcal)) : pen_glyph(p, G_DASH));
   row_end(&row);
   write_record(v, "", l->shown_food);
-  struct prose how = prose_at(TEXT_AT, INK_DIM);
+  struct prose how = prose_at(TEXT_AT, INK_DIM), loud = prose_at(TEXT_AT, INK_ACCENT);
+  if (danger) prose_write(p, &loud, "danger: see the top");
   const char *note = l->grams_from ? l->grams_from : "";
   if (l->times_per_28 < CALENDAR_DAYS)
     note = say_text(p, "%s%s%s on the day, %s", note, note[0] ? "; " : "", say_with_unit(p, l->grams_fed, "g"),

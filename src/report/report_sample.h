@@ -256,7 +256,8 @@ static inline void sample_foods(struct sample *s) {
   s->line[3].grams_from = "2 large at 50 g";
   s->lib = (struct library){.own = s->own, .own_count = SAMPLE_FOODS};
   sample_values(s);
-  s->ration = (struct ration){"Weeknight bowl", 2, (double)NAN, s->line, SAMPLE_FOODS};
+  s->ration = (struct ration){
+      .name = "Weeknight bowl", .days = 2, .meals_per_day = (double)NAN, .line = s->line, .line_count = SAMPLE_FOODS};
 }
 
 static inline void sample_animal(struct sample *s) {

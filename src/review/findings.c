@@ -86,6 +86,7 @@ void draft_end(struct draft *d) {
   struct noted n = {.f = {.id = d->id,
                           .weight = d->weight,
                           .order = d->row->order * 1000 + severity,
+                          .line = d->line,
                           .text = fill(d, lib_str(r->lib, d->row->words)),
                           .reason = fill(d, lib_str(r->lib, d->row->reason)),
                           .remedy = fill(d, lib_str(r->lib, d->row->remedy)),
@@ -196,8 +197,17 @@ bool findings_say(const struct check_result *result, const char *id) {
 }
 
 bool finding_is_danger(const struct finding *f) {
-  static const char *const IDS[] = {"toxic-food", "cooked-bone", "salt-danger"};
-  for (size_t i = 0; f->weight == FINDING_ACT && i < COUNT_OF(IDS); i++)
+  static const char *const IDS[] = {"toxic-food", "danger-in-words", "cooked-bone", "cooked-bone-asked", "salt-danger"};
+  static const char TOXIC[] = "-toxic"; /* "iron-toxic" */
+  size_t n = strlen(f->id), tail = sizeof TOXIC - 1;
+  if (f->weight != FINDING_ACT) return false;
+  for (size_t i = 0; i < COUNT_OF(IDS); i++)
     if (strcmp(f->id, IDS[i]) == 0) return true;
+  return n > tail && strcmp(f->id + n - tail, TOXIC) == 0;
+}
+
+bool findings_mark_line(const struct check_result *result, int line) {
+  for (size_t i = 0; line > 0 && i < result->finding_count; i++)
+    if (result->finding[i].line == line && result->finding[i].danger) return true;
   return false;
 }

@@ -12,6 +12,9 @@ void findings_write(const struct library *lib, struct check_result *result, stru
 /* Something in the bowl that must not be fed at all: it is said before everything else. */
 bool finding_is_danger(const struct finding *f);
 
+/* A danger lies in this line of the text (1-based). */
+bool findings_mark_line(const struct check_result *result, int line);
+
 /* Does the review say this? False where there is none (NULL). */
 bool findings_say(const struct check_result *result, const char *id);
 

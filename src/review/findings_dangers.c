@@ -1,9 +1,17 @@
-/* Toxic foods and cooked bone. Also raised when no verdict may be given: poison is poison for every animal. */
+/* Foods that harm, by record and by words; cooked bone; deadly amounts. Also raised when no verdict may be given, and
+ * without an animal: poison is poison for every animal. docs/method/hazards.md. */
 #include "foods/constant_keys.h"
+#include "foods/hazard_words.h"
 #include "review/findings_internal.h"
 
 static bool hazard_applies(const struct review *r, const struct img_hazard *h) {
   return !r->result->animal || h->species == SPECIES_BOTH || h->species == r->result->animal->species;
+}
+
+/* "Juniper"; without an animal the species that it harms. */
+static const char *who(const struct review *r, const struct img_hazard *h) {
+  if (r->result->animal) return animal_name(r);
+  return h->species == SPECIES_BOTH ? "dogs and cats" : h->species == SPECIES_CAT ? "cats" : "dogs";
 }
 
 /* Some foods are dangerous only as long as they are raw (beans, green potato). */
@@ -12,45 +20,121 @@ static bool eaten_raw(const struct review *r, const struct ration_line *l) {
   return !state_is_cooked(s);
 }
 
-static void toxic_food(struct review *r, int line) {
+static void hazard_words(struct draft *d, const struct img_hazard *h) {
+  const struct library *lib = d->review->lib;
+  draft_word(d, "animal", who(d->review, h));
+  draft_word(d, "what", lib_str(lib, h->words));
+  draft_word(d, "dose", lib_str(lib, h->dose));
+  draft_word(d, "advice", lib_str(lib, h->advice));
+  draft_text_because(d, "hazard", lib_str(lib, h->id));
+  draft_text_because(d, "hazard_source", lib_str(lib, library_source(lib, h->source)->key));
+}
+
+static void mark_line(struct draft *d, int line) {
+  d->line = line;
+  if (line > 0) draft_number_because(d, "line", line, "");
+}
+
+/* ---- one line ------------------------------------------------------------------------------------------------------ */
+
+static bool is_row(const struct review *r, const struct img_hazard *h, const char *id) {
+  return strcmp(lib_str(r->lib, h->id), id) == 0;
+}
+
+static const char *share_of_animal(const struct review *r, const struct ration_line *l) {
+  if (!r->result->animal) return amount_words(r->arena, l->grams_fed, "g");
+  return amount_words(r->arena, l->grams_fed / r->result->animal->weight_kg, "g per kg body weight");
+}
+
+static void harmful_food(struct review *r, int line, const struct img_hazard *h) {
   const struct ration_line *l = &r->result->ration->line[line];
-  uint32_t which = library_food(r->lib, l->shown_food)->hazard;
-  if (which >= img_count(&r->lib->image, IMG_HAZARDS) || !(l->grams_fed > 0)) return;
-  const struct img_hazard *h = &IMG_ROWS(&r->lib->image, IMG_HAZARDS, struct img_hazard)[which];
-  if (!hazard_applies(r, h) || (h->raw_only && !eaten_raw(r, l))) return;
-  const char *id = h->weight == FINDING_ACT ? "toxic-food" : "doubtful-food";
+  struct draft d;
+  if (!draft_begin(&d, r, h->weight == FINDING_ACT ? "toxic-food" : "doubtful-food", NULL)) return;
+  d.severity = line;
+  hazard_words(&d, h);
+  draft_word(&d, "food", line_words(r, line));
+  draft_text_because(&d, "food", library_code(r->lib, l->shown_food));
+  draft_word(&d, "grams_per_kg", share_of_animal(r, l));
+  if (r->result->animal)
+    draft_number_because(&d, "grams_per_kg", l->grams_fed / r->result->animal->weight_kg, "g per kg body weight");
+  mark_line(&d, l->line);
+  draft_end(&d);
+}
+
+static void cooked_bone(struct review *r, int line, const char *id) {
   struct draft d;
   if (!draft_begin(&d, r, id, NULL)) return;
   d.severity = line;
+  if (!r->result->animal) draft_word(&d, "animal", "dogs and cats");
   draft_word(&d, "food", line_words(r, line));
-  draft_word(&d, "what", lib_str(r->lib, h->words));
-  draft_word(&d, "dose", lib_str(r->lib, h->dose));
-  draft_word(&d, "advice", lib_str(r->lib, h->advice));
-  draft_text_because(&d, "hazard", lib_str(r->lib, h->id));
-  draft_text_because(&d, "food", library_code(r->lib, l->shown_food));
-  if (r->result->animal) {
-    double per_kg = l->grams_fed / r->result->animal->weight_kg;
-    draft_number(&d, "grams_per_kg", per_kg, "g per kg body weight");
-  } else {
-    draft_word(&d, "grams_per_kg", amount_words(r->arena, l->grams_fed, "g"));
-  }
-  draft_text_because(&d, "hazard_source", lib_str(r->lib, library_source(r->lib, h->source)->key));
+  mark_line(&d, r->result->ration->line[line].line);
   draft_end(&d);
 }
 
-static void cooked_bone(struct review *r, int line) {
-  if (!r->result->ration->line[line].cooked_bone) return;
+/* What a line says of its food: its words, what stands behind '#', the name that its label gives; and that it is cooked,
+ * where a heading says so for it. */
+static struct span text_of_line(const struct review *r, const struct ration_line *l) {
+  const struct img_food *food = library_food(r->lib, l->shown_food);
+  struct buf b;
+  size_t remark = l->remark ? strlen(l->remark) : 0;
+  const char *label = (food->flags & FOOD_OWN) ? library_name(r->lib, l->shown_food) : "";
+  buf_init(&b, r->arena, strlen(l->text) + remark + strlen(label) + 40);
+  buf_adds(&b, l->text);
+  if (state_is_cooked(l->state) && l->state != STATE_CANNED) buf_adds(&b, ", cooked");
+  if (label[0]) buf_addf(&b, ". %s", label);
+  if (remark > 0) buf_addf(&b, "\n%s", l->remark);
+  return buf_span(&b);
+}
+
+/* Every hazard of a line once, whether the record or the words name it. */
+static void line_hazards(struct review *r, int line) {
+  const struct ration_line *l = &r->result->ration->line[line];
+  uint32_t by_record = library_food(r->lib, l->shown_food)->hazard;
+  struct hazard_hit hit[HAZARD_HITS_MOST];
+  if (!(l->grams_fed > 0)) return;
+  size_t n = hazard_words_find(r->lib, text_of_line(r, l), hit, HAZARD_HITS_MOST - 1, r->arena);
+  bool has_record = by_record < img_count(&r->lib->image, IMG_HAZARDS);
+  if (has_record && (!hazard_row(r->lib, by_record)->raw_only || eaten_raw(r, l))) hit[n++].hazard = by_record;
+  for (size_t i = 0; i < n; i++) {
+    const struct img_hazard *h = hazard_row(r->lib, hit[i].hazard);
+    bool told = h->weight == FINDING_KNOW || !hazard_applies(r, h);
+    for (size_t k = 0; k < i && !told; k++) told = hit[k].hazard == hit[i].hazard;
+    if (told) continue;
+    if (!is_row(r, h, "bone-cooked"))
+      harmful_food(r, line, h);
+    else if (!l->cooked_bone)
+      cooked_bone(r, line, "cooked-bone-asked");
+  }
+  if (l->cooked_bone) cooked_bone(r, line, "cooked-bone");
+}
+
+/* ---- beside the lines ---------------------------------------------------------------------------------------------- */
+
+static void danger_in_words(struct review *r, const struct ration_remark *remark, const struct hazard_hit *hit) {
+  const struct img_hazard *h = hazard_row(r->lib, hit->hazard);
   struct draft d;
-  if (!draft_begin(&d, r, "cooked-bone", NULL)) return;
-  d.severity = line;
-  draft_word(&d, "food", line_words(r, line));
-  draft_number(&d, "line", r->result->ration->line[line].line, "");
+  if (!draft_begin(&d, r, "danger-in-words", NULL)) return;
+  d.severity = remark->line;
+  hazard_words(&d, h);
+  draft_word(&d, "said", arena_text(r->arena, hit->at));
+  draft_word(&d, "line", amount_words(r->arena, remark->line, ""));
+  mark_line(&d, remark->line);
   draft_end(&d);
 }
+
+static void remark_hazards(struct review *r, const struct ration_remark *remark) {
+  struct hazard_hit hit[HAZARD_HITS_MOST];
+  size_t n = hazard_words_find(r->lib, span_of(remark->text), hit, HAZARD_HITS_MOST, r->arena);
+  for (size_t i = 0; i < n; i++) {
+    const struct img_hazard *h = hazard_row(r->lib, hit[i].hazard);
+    if (h->weight == FINDING_ACT && hazard_applies(r, h)) danger_in_words(r, remark, &hit[i]);
+  }
+}
+
+/* ---- doses ----------------------------------------------------------------------------------------------------------- */
 
 /* Salt on the saltiest day, worked out from the sodium, against the dose from which signs are known. */
 static void salt(struct review *r) {
-  if (!r->result->animal) return;
   double sodium_g = r->result->nutrient[NUT_SODIUM].highest_day / 1000, kg = r->result->animal->weight_kg;
   double per_kg = sodium_g / constant_of(r, K_SODIUM_OF_SALT) / kg, signs = constant_of(r, K_SALT_SIGNS);
   struct draft d;
@@ -61,10 +145,43 @@ static void salt(struct review *r) {
   draft_end(&d);
 }
 
-void findings_dangers(struct review *r) {
-  for (size_t i = 0; i < r->result->ration->line_count; i++) {
-    toxic_food(r, (int)i);
-    cooked_bone(r, (int)i);
-  }
+static int text_line_of(const struct review *r, const struct nutrient_result *n) {
+  return n->from_count > 0 ? r->result->ration->line[n->from[0].line].line : 0;
+}
+
+/* The richest day against the dose that harmed or killed at once. */
+static void dose(struct review *r, enum nutrient id, const char *key) {
+  const struct nutrient_result *n = &r->result->nutrient[id];
+  const struct img_constant *known = library_constant(r->lib, key, r->result->animal->species);
+  double per_kg = n->highest_day / r->result->animal->weight_kg;
+  struct draft d;
+  if (!known || !(per_kg > (double)known->value)) return;
+  if (!draft_begin_as(&d, r, review_id(r, id, "toxic"), "nutrient-toxic")) return;
+  draft_word(&d, "name", nutrient_words_inside(r, id));
+  draft_number(&d, "amount", n->highest_day, nutrient_info[id].unit);
+  draft_number(&d, "per_kg", per_kg, nutrient_info[id].unit);
+  draft_number_because(&d, "harms_from", (double)known->value, lib_str(r->lib, known->unit));
+  draft_word(&d, "known", lib_str(r->lib, known->note));
+  draft_word(&d, "food", n->from_count > 0 ? line_words(r, n->from[0].line) : "this food");
+  draft_text_because(&d, "dose_source", lib_str(r->lib, library_source(r->lib, known->source)->key));
+  mark_line(&d, text_line_of(r, n));
+  draft_end(&d);
+  review_silence_nutrient(r, id);
+}
+
+static void doses(struct review *r) {
+  static const struct {
+    enum nutrient n;
+    const char *key;
+  } DOSE[] = {{NUT_VITAMIN_D, K_TOXIC_VITAMIN_D}, {NUT_IRON, K_TOXIC_IRON},     {NUT_ZINC, K_TOXIC_ZINC},
+              {NUT_SELENIUM, K_TOXIC_SELENIUM},   {NUT_COPPER, K_TOXIC_COPPER}, {NUT_IODINE, K_TOXIC_IODINE}};
   salt(r);
+  for (size_t i = 0; i < COUNT_OF(DOSE); i++) dose(r, DOSE[i].n, DOSE[i].key);
+}
+
+void findings_dangers(struct review *r) {
+  const struct ration *ration = r->result->ration;
+  for (size_t i = 0; i < ration->line_count; i++) line_hazards(r, (int)i);
+  for (size_t i = 0; i < ration->remark_count; i++) remark_hazards(r, &ration->remark[i]);
+  if (r->result->animal) doses(r);
 }

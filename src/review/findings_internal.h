@@ -52,6 +52,7 @@ struct draft {
   enum fold fold;
   enum nutrient nutrient;
   double score;
+  int line; /* of the text; 0 */
   struct filler filler[FILLERS_MOST];
   size_t filler_count;
   struct because because[BECAUSE_MOST];

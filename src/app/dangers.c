@@ -1,0 +1,28 @@
+/* Dangers of a text that could not be read as a whole: there is no review to tell them. */
+#include "app/app_parts.h"
+#include "foods/hazard_words.h"
+#include "text/scan.h"
+
+static bool is_told(const struct diags *d, int line) {
+  for (size_t i = 0; i < d->count; i++)
+    if (d->item[i].line == line && strncmp(d->item[i].message, "danger:", 7) == 0) return true;
+  return false;
+}
+
+static void say(const struct library *lib, struct span line, int number, struct diags *d, struct arena *arena) {
+  struct hazard_hit hit[HAZARD_HITS_MOST];
+  size_t n = hazard_words_find(lib, line, hit, HAZARD_HITS_MOST, arena);
+  for (size_t i = 0; i < n; i++) {
+    const struct img_hazard *h = hazard_row(lib, hit[i].hazard);
+    if (h->weight != FINDING_ACT || is_told(d, number)) continue;
+    diag_add(d, DIAG_WARNING, hit[i].at, "danger: %s: %s. %s", lib_str(lib, h->words), lib_str(lib, h->dose),
+             lib_str(lib, h->advice));
+  }
+}
+
+void app_say_dangers(const struct library *lib, struct diags *d, struct arena *arena) {
+  struct lines lines = lines_of(d->text);
+  struct span line;
+  while (lines_next(&lines, &line))
+    if (!span_starts_fold(trim_blanks(line), "for:")) say(lib, line, lines.number, d, arena);
+}
