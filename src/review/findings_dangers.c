@@ -10,7 +10,7 @@ static bool hazard_applies(const struct review *r, const struct img_hazard *h) {
 
 /* "Juniper"; without an animal the species that it harms. */
 static const char *who(const struct review *r, const struct img_hazard *h) {
-  if (r->result->animal) return animal_name(r);
+  if (r->result->animal) return words_called(r->result->animal);
   return h->species == SPECIES_BOTH ? "dogs and cats" : h->species == SPECIES_CAT ? "cats" : "dogs";
 }
 
@@ -157,7 +157,7 @@ static void dose(struct review *r, enum nutrient id, const char *key) {
   struct draft d;
   if (!known || !(per_kg > (double)known->value)) return;
   if (!draft_begin_as(&d, r, review_id(r, id, "toxic"), "nutrient-toxic")) return;
-  draft_word(&d, "name", nutrient_words_inside(r, id));
+  draft_word(&d, "name", words_nutrient(r->arena, id));
   draft_number(&d, "amount", n->highest_day, nutrient_info[id].unit);
   draft_number(&d, "per_kg", per_kg, nutrient_info[id].unit);
   draft_number_because(&d, "harms_from", (double)known->value, lib_str(r->lib, known->unit));
