@@ -91,7 +91,43 @@ static void order_changes_no_verdict(void **state) {
   }
 }
 
+static const struct check_result *check_text(const char *text, const struct animal *dog) {
+  return check_lines(&text, 1, dog);
+}
+
+/* A food that is named for every day of the week, in pieces, is a food fed daily; the same menu on other days of the week is
+ * the same menu. */
+static void named_days_are_the_days_fed(void **state) {
+  (void)state;
+  arena_init(&arena, NULL);
+  struct animal dog = app_one_off(SPECIES_DOG, 18);
+  const struct check_result *daily = check_text("400 g beef mince, raw [usda:23567]\n", &dog);
+  static const char *const PIECES[] = {
+      "400 g beef mince, raw [usda:23567] on Mondays\n400 g beef mince, raw [usda:23567] on Tue, Wed, Thu, Fri, Sat and "
+      "Sun\n",
+      "Monday:\n400 g beef mince, raw [usda:23567]\nTue-Sun:\n400 g beef mince, raw [usda:23567]\n",
+      "2800 g beef mince, raw [usda:23567] a week\n", "kg per week:\nbeef mince, raw [usda:23567] 2.8\n"};
+  for (size_t i = 0; i < COUNT_OF(PIECES); i++) {
+    const struct check_result *r = check_text(PIECES[i], &dog);
+    for (int n = 0; n < NUT_COUNT; n++) {
+      assert_int_equal(r->nutrient[n].verdict, daily->nutrient[n].verdict);
+      assert_true(fabs(r->nutrient[n].lowest_day - daily->nutrient[n].lowest_day) <= 1e-9 * daily->nutrient[n].amount);
+      assert_true(fabs(r->nutrient[n].window_amount - daily->nutrient[n].window_amount) <=
+                  1e-9 * daily->nutrient[n].window_amount);
+    }
+  }
+  const struct check_result *a = check_text("Mon, Thu:\n700 g beef mince, raw [usda:23567]\n", &dog);
+  const struct check_result *b = check_text("Tue, Fri:\n700 g beef mince, raw [usda:23567]\n", &dog);
+  for (int n = 0; n < NUT_COUNT; n++) assert_int_equal(a->nutrient[n].verdict, b->nutrient[n].verdict);
+  /* On Monday and Thursday three days lie between at most: two feedings in any seven days, none in three. */
+  assert_true(fabs(a->nutrient[NUT_PROTEIN].amount - 2.0 / 7 * a->nutrient[NUT_PROTEIN].highest_day) < 1e-9);
+  assert_true(a->nutrient[NUT_PROTEIN].lowest_day == 0);
+  for (int d = 0; d < CALENDAR_DAYS; d++) assert_int_equal(a->ration->line[0].fed_on[d], d % 7 == 0 || d % 7 == 3);
+  arena_free(&arena);
+}
+
 int main(void) {
-  const struct CMUnitTest tests[] = {cmocka_unit_test(order_changes_no_verdict)};
+  const struct CMUnitTest tests[] = {cmocka_unit_test(order_changes_no_verdict),
+                                     cmocka_unit_test(named_days_are_the_days_fed)};
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

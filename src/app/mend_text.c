@@ -20,10 +20,11 @@ struct lines_out {
  */
 
 static void add_range(struct buf *b, const struct recipe_line *l, double factor, bool exact) {
-  kitchen_amount(b, l->unit, l->amount_low * factor, exact);
+  double written = factor / l->scaled; /* "twice a day", "a week": the line's own words stay */
+  kitchen_amount(b, l->unit, l->amount_low * written, exact);
   if (l->amount_high > l->amount_low) {
     buf_addc(b, '-');
-    kitchen_amount(b, l->unit, l->amount_high * factor, exact);
+    kitchen_amount(b, l->unit, l->amount_high * written, exact);
   }
 }
 
@@ -59,7 +60,7 @@ static const char *changed_line(const struct text_edit *e, struct span whole, co
   /* "half a cup", "500g": a number and a letter do not stick together unless they did. */
   if (l->unit_at.n > 0 && l->unit_at.p >= after && l->unit_at.p < end) {
     add_between(&b, after, l->unit_at.p);
-    add_unit_word(&b, l->unit, l->unit_at, l->amount * factor);
+    add_unit_word(&b, l->unit, l->unit_at, l->amount * factor / l->scaled);
     after = l->unit_at.p + l->unit_at.n;
   } else if (after < end && *after != ' ' && *after != '\t') {
     buf_addc(&b, ' ');
@@ -74,7 +75,7 @@ static const char *amount_words(const struct text_edit *e, const struct recipe_l
   add_range(&b, l, factor, exact);
   if (l->unit_at.n > 0) {
     buf_addc(&b, ' ');
-    add_unit_word(&b, l->unit, l->unit_at, l->amount * factor);
+    add_unit_word(&b, l->unit, l->unit_at, l->amount * factor / l->scaled);
   }
   return buf_text(&b);
 }

@@ -17,3 +17,12 @@ void ration_spread_days(struct ration_line *l, double times_per_28, int offset) 
     l->fed_on[day] = fed;
   }
 }
+
+void ration_name_days(struct ration_line *l, unsigned days) {
+  int times = 0;
+  for (int i = 0; i < CALENDAR_DAYS; i++) {
+    l->fed_on[i] = days >> i % 7 & 1u;
+    times += l->fed_on[i];
+  }
+  l->times_per_28 = times;
+}

@@ -23,11 +23,11 @@ struct ration_line {
   const char *remark;     /* what stood behind '#'; NULL none */
   struct portion part[LINE_PARTS];
   int part_count;
-  double grams_fed;    /* on the plate on a day when it is fed (with bone, as cooked if cooked) */
-  double times_per_28; /* days out of 28 on which it is fed: 28 daily, 8 twice a week, 4 weekly, 1 monthly */
-  bool fed_on[CALENDAR_DAYS];
-  enum state state; /* as eaten */
-  bool cooked_bone; /* a bone-in piece that is cooked */
+  double grams_fed;           /* on the plate on a day when it is fed (with bone, as cooked if cooked) */
+  double times_per_28;        /* days out of 28 on which it is fed: 28 daily, 8 twice a week, 4 weekly, 1 monthly */
+  bool fed_on[CALENDAR_DAYS]; /* the first day is a Monday */
+  enum state state;           /* as eaten */
+  bool cooked_bone;           /* a bone-in piece that is cooked */
   bool broth_kept;
   /* How the record was chosen. */
   bool pinned, found_by_name;
@@ -64,5 +64,7 @@ double ration_line_grams_per_day(const struct ration_line *l);
  * feedings as any d days in a row hold, and the last d days as many, for every d: foods whose days nobody named, all spread
  * so, fall together in the least favourable way, whatever the order of their lines. */
 void ration_spread_days(struct ration_line *l, double times_per_28, int offset);
+/* Fed on these days of every week: bit 0 Monday to bit 6 Sunday. */
+void ration_name_days(struct ration_line *l, unsigned days);
 
 #endif

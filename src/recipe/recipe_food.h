@@ -26,7 +26,7 @@ struct line_food {
 
   /* what recipe_grams fills: grams of the whole amount, as its measure counts them */
   double grams, grams_low, grams_high;
-  const char *assumed; /* the household measure that was taken, with its range; NULL when none was */
+  const char *assumed;    /* the household measure that was taken, with its range; NULL when none was */
   const char *grams_from; /* "" for a weighed amount */
   bool edible_only;       /* the measure leaves the bone out */
   bool piece;             /* counted: the weight of a piece as bought, not as cooked */

@@ -556,11 +556,33 @@ static void begin(struct line_reader *r, struct span line, int number) {
                                  .wish = SEARCH_WISH_NONE,
                                  .state = STATE_UNSTATED,
                                  .broth = -1,
-                                 .times_per_28 = CALENDAR_DAYS};
+                                 .times_per_28 = CALENDAR_DAYS,
+                                 .scaled = 1};
   r->text = r->out->whole;
-  r->feedings = 1;
-  r->each_meal = false;
+  r->often = (struct frequency){.feedings = 1};
   r->t = tokens_of(r->text, r->arena);
+}
+
+static void read_frequency(struct line_reader *r) {
+  for (size_t i = 0; i < r->t.count; i++) {
+    if (r->t.item[i].taken) continue;
+    struct frequency f = frequency_at(&r->t, i);
+    if (f.tokens == 0) continue;
+    struct span at = tokens_span(&r->t, i, f.tokens), shown = quoted(at);
+    take(&r->t, i, f.tokens);
+    if (f.refuse) {
+      diag_add(r->d, DIAG_ERROR, at, "'%.*s': %s", SPAN_ARG(shown), f.refuse);
+    } else if (r->out->frequency_stated) {
+      diag_add(r->d, DIAG_ERROR, at, "a second frequency, '%.*s', in one line; keep one of them", SPAN_ARG(shown));
+    } else if (f.is_range) {
+      diag_add(r->d, DIAG_WARNING, at, "'%.*s' is read as its middle", SPAN_ARG(shown));
+    }
+    r->out->frequency_stated = true;
+    r->out->times_per_28 = f.refuse ? CALENDAR_DAYS : f.times_per_28;
+    r->out->days = f.days;
+    r->often = f;
+    if (f.each_meal || f.other_days) r->each_meal_at = at;
+  }
 }
 
 bool recipe_line_read(struct line_reader *r, struct span line, int number) {

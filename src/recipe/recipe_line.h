@@ -5,6 +5,7 @@
 #ifndef BW_RECIPE_LINE_H
 #define BW_RECIPE_LINE_H
 
+#include "recipe/frequency.h"
 #include "recipe/recipe_text.h"
 #include "text/scan.h"
 
@@ -14,9 +15,8 @@ struct line_reader {
   struct recipe_line *out;
   struct diags *d;
   struct arena *arena;
-  bool first;      /* the first line of the text that says anything: it may be a title */
-  double feedings; /* "twice a day": 2; 1 otherwise */
-  bool each_meal;  /* "with every meal": times the meals a day */
+  bool first;             /* the first line of the text that says anything: it may be a title */
+  struct frequency often; /* what it says of how often; tokens 0: nothing */
   struct span each_meal_at;
 };
 
@@ -26,8 +26,6 @@ bool recipe_line_read(struct line_reader *r, struct span line, int number) MUST_
 /* True when 's' begins with something that looks like an amount ("200g", "1/2 cup", "2 eggs"). */
 bool starts_with_amount(struct span s, struct arena *arena);
 
-/* recipe_frequency.c: takes "twice a week", "on Sundays" ... */
-void read_frequency(struct line_reader *r);
 /* recipe_qualifiers.c: takes "raw weight", "bone-in", "90% lean", "chopped" ... */
 void read_qualifiers(struct line_reader *r);
 /* A cooking method as a header says it: "simmer", "roasted", "pressure cooker"; STATE_COUNT when it is none. */

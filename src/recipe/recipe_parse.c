@@ -2,6 +2,7 @@
 
 #include "base/num.h"
 #include "base/utf8.h"
+#include "recipe/heading.h"
 #include "recipe/recipe_line.h"
 
 enum { HEADER_RECIPE, HEADER_FOR, HEADER_MAKES, HEADER_MEALS, HEADER_TOTAL, HEADER_COOK, HEADER_NOTE, HEADER_COUNT };
@@ -21,7 +22,7 @@ static const struct {
              {"feeds", HEADER_MAKES},  {"weight", HEADER_TOTAL}, {"method", HEADER_COOK}, {"cooking", HEADER_COOK},
              {"cooked", HEADER_COOK},  {"comment", HEADER_NOTE}, {"remark", HEADER_NOTE}, {"portions", HEADER_MEALS}};
 
-enum { MOST_DAYS = 366, MOST_MEALS_A_DAY = 24, MOST_LINES = 5000 };
+enum { MOST_DAYS = 366, MOST_MEALS_A_DAY = 24, MOST_LINES = 5000, HEADING_MOST = 80 };
 
 struct parser {
   struct recipe *out;
@@ -29,8 +30,7 @@ struct parser {
   struct arena *arena;
   struct recipe_line *line;
   struct line_extra { /* what a line said that the headers complete; beside 'line' */
-    double feedings;
-    bool each_meal;
+    struct frequency often;
     struct span each_meal_at;
   } * extra;
   size_t count, cap, extra_count, extra_cap;
@@ -42,8 +42,9 @@ struct parser {
   struct buf note;
   struct ration_remark *remark;
   size_t remark_count, remark_cap;
-  int said;      /* lines that say something */
-  bool anything; /* a line that says something was seen */
+  int said;               /* lines that say something */
+  bool anything;          /* a line that says something was seen */
+  struct heading heading; /* in force for the lines below it */
 };
 
 /* ---- headers ---- */
@@ -260,7 +261,22 @@ static bool says_nothing(struct span line) {
   return true;
 }
 
-static bool read_ingredient(struct parser *p, struct span line, int number) {
+/* What a heading says counts for a line that says nothing else. */
+static void apply_heading(const struct heading *h, struct line_reader *r) {
+  struct recipe_line *l = r->out;
+  bool bare = l->unit == UNIT_EACH && l->unit_at.n == 0 && l->amount_at.n > 0;
+  /* Under "kg per week" a number is kilograms, unless it counts: "2 eggs". */
+  bool behind = l->food_at.n > 0 && l->amount_at.p > l->food_at.p;
+  if (bare && h->unit != UNIT_NONE && (behind || l->amount != floor(l->amount) || h->unit == UNIT_G)) l->unit = h->unit;
+  if (h->kind != HEADING_WHEN || l->frequency_stated) return;
+  l->frequency_stated = true;
+  l->times_per_28 = h->when.times_per_28;
+  l->days = h->when.days;
+  r->often = h->when;
+  r->each_meal_at = l->whole;
+}
+
+static bool read_ingredient(struct parser *p, struct span line, int number, const struct heading *heading) {
   struct recipe_line out;
   struct line_reader r = {.out = &out, .d = p->d, .arena = p->arena, .first = !p->anything};
   if (!recipe_line_read(&r, line, number)) return true;
@@ -268,9 +284,37 @@ static bool read_ingredient(struct parser *p, struct span line, int number) {
     diag_add(p->d, DIAG_ERROR, line, "more than %d ingredients; the rest is not read", RECIPE_MOST_LINES);
     return false;
   }
-  struct line_extra extra = {r.feedings, r.each_meal, r.each_meal_at};
+  apply_heading(heading, &r);
+  struct line_extra extra = {r.often, r.each_meal_at};
   ARENA_PUSH(p->arena, p->line, p->count, p->cap, out);
   ARENA_PUSH(p->arena, p->extra, p->extra_count, p->extra_cap, extra);
+  return true;
+}
+
+/* "Monday:", "Breakfast", "Tue, Thu: 400 g beef heart". False when the line is none of these. */
+static bool read_heading(struct parser *p, struct span line, int number, bool *more) {
+  const char *colon = memchr(line.p, ':', line.n);
+  struct span key = colon ? span_cut(line, 0, (size_t)(colon - line.p)) : line;
+  struct span value = colon ? trim_blanks(span_cut(line, key.n + 1, line.n)) : (struct span){line.p, 0};
+  if (header_id(trim_blanks(key), HEADERS, COUNT_OF(HEADERS)) >= 0 || key.n > HEADING_MOST) return false;
+  struct heading whole = heading_read(line, p->arena), h = value.n == 0 ? whole : heading_read(key, p->arena);
+  if (value.n > 0 && whole.kind == HEADING_MEAL && whole.alone) value.n = 0; /* "AM 8:00" */
+  if (h.kind == HEADING_NONE || (!h.alone && (!colon || value.n > 0))) return false;
+  if (h.kind == HEADING_DAY_NUMBER) {
+    diag_add(p->d, DIAG_ERROR, key, "'%.*s' is no day of the week; name the days, as in 'Monday:' or 'Mon, Thu:'",
+             SPAN_ARG(quoted(key)));
+    return true;
+  }
+  if (h.kind == HEADING_WHEN && h.when.refuse) {
+    diag_add(p->d, DIAG_ERROR, key, "'%.*s': %s", SPAN_ARG(quoted(key)), h.when.refuse);
+    return true;
+  }
+  if (value.n > 0) {
+    if (!starts_with_amount(value, p->arena) && !colon) return false;
+    *more = read_ingredient(p, value, number, h.kind == HEADING_WHEN ? &h : &p->heading);
+  } else if (h.kind == HEADING_WHEN) {
+    p->heading = h;
+  }
   return true;
 }
 
@@ -284,16 +328,20 @@ static bool read_line(struct parser *p, struct span line, int number) {
     return false;
   }
   bool more = true;
+  if (read_heading(p, line, number, &more)) {
+    p->anything = true;
+    return more;
+  }
   if (header_split(line, &h)) {
     int id = header_id(h.key, HEADERS, COUNT_OF(HEADERS));
     if (id >= 0)
       read_header(p, id, h, line);
     else if (starts_with_amount(h.value, p->arena) && !near_a_header(h.key))
-      more = read_ingredient(p, line, number);
+      more = read_ingredient(p, line, number, &p->heading);
     else
       say_unknown_header(p, h, line);
   } else {
-    more = read_ingredient(p, line, number);
+    more = read_ingredient(p, line, number, &p->heading);
   }
   p->anything = true;
   return more;
@@ -317,6 +365,7 @@ static void keep_remark(struct parser *p, struct span line, int number, size_t b
 
 static void scale(struct recipe_line *l, double by) {
   l->amount *= by;
+  l->scaled *= by;
   l->amount_low *= by;
   l->amount_high *= by;
 }
@@ -334,12 +383,38 @@ static void settle_makes(struct parser *p) {
   if (r->days > MOST_DAYS) diag_add(p->d, DIAG_ERROR, p->makes_at, "a batch for more than %d days", MOST_DAYS);
 }
 
+/* "2 eggs a week" are one egg on two days; "600 g a week" are a seventh of it every day. */
+static void settle_period(struct recipe_line *l, double per_28) {
+  bool pieces = unit_info[l->unit].kind == UNIT_KIND_COUNT && l->amount_low == l->amount_high && l->amount >= 1;
+  if (pieces && l->amount == floor(l->amount) && l->amount * per_28 <= CALENDAR_DAYS) {
+    l->times_per_28 = l->amount * per_28;
+    scale(l, 1 / l->amount);
+  } else {
+    scale(l, per_28 / CALENDAR_DAYS);
+  }
+}
+
+static void settle_other_days(struct parser *p, size_t i) {
+  unsigned before = i > 0 ? p->line[i - 1].days : 0;
+  enum { WEEK = 0x7F };
+  if (before == 0 || before == WEEK) {
+    diag_add(p->d, DIAG_ERROR, p->extra[i].each_meal_at,
+             "which other days? name the days of the line before, as in 'on Monday and Thursday'");
+    return;
+  }
+  p->line[i].days = ~before & WEEK;
+  p->line[i].times_per_28 = CALENDAR_DAYS - p->line[i - 1].times_per_28;
+}
+
 static void settle_lines(struct parser *p) {
   struct recipe *r = p->out;
   for (size_t i = 0; i < p->count; i++) {
     struct recipe_line *l = &p->line[i];
-    if (p->extra[i].feedings != 1) scale(l, p->extra[i].feedings);
-    if (p->extra[i].each_meal) {
+    const struct frequency *often = &p->extra[i].often;
+    if (often->tokens > 0 && often->feedings != 1) scale(l, often->feedings);
+    if (often->per_28 > 0) settle_period(l, often->per_28);
+    if (often->other_days) settle_other_days(p, i);
+    if (often->each_meal) {
       if (!(r->meals_per_day > 0))
         diag_add(p->d, DIAG_ERROR, p->extra[i].each_meal_at,
                  "how many meals are there a day? add the line 'Meals: 2 a day' at the top");

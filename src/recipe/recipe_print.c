@@ -101,7 +101,12 @@ static struct span line_text(struct printer *p, const struct recipe_line *l, con
     buf_addf(&b, " %s", unit_info[l->dose_unit].word);
   }
   print_qualifiers(&b, l, w.raw_weight);
-  if (l->frequency_stated) recipe_print_frequency(&b, l->times_per_28);
+  if (l->days > 0) {
+    buf_adds(&b, ", on ");
+    frequency_print_days(&b, l->days);
+  } else if (l->frequency_stated) {
+    recipe_print_frequency(&b, l->times_per_28);
+  }
   buf_addf(&b, " [%s]", library_code(p->lib, r->shown_food));
   return buf_span(&b);
 }
@@ -128,7 +133,9 @@ static bool reads_back(struct printer *p, struct span text, const struct recipe_
   diags_init(&d, arena, "", text);
   struct line_reader reader = {.out = &line, .d = &d, .arena = arena};
   if (!recipe_line_read(&reader, text, 1) || d.errors > 0) return false;
-  if (reader.feedings != 1 || reader.each_meal || line.frequency_stated != from->frequency_stated) return false;
+  if (reader.often.feedings != 1 || reader.often.each_meal || reader.often.per_28 > 0 || line.days != from->days ||
+      line.frequency_stated != from->frequency_stated)
+    return false;
   if (!same(line.times_per_28, from->times_per_28)) return false;
   return resolve_line(p->lib, p->recipe, &line, &d, got, arena) && same_line(got, wanted);
 }

@@ -66,7 +66,10 @@ bool recipe_resolve(const struct library *lib, const struct recipe *recipe, stru
   for (size_t i = 0; i < recipe->line_count && d->errors < DIAG_MOST; i++) {
     struct ration_line *line = &lines[out->line_count];
     if (!resolve_line(lib, recipe, &recipe->line[i], d, line, arena)) continue;
-    ration_spread_days(line, recipe->line[i].times_per_28, 0);
+    if (recipe->line[i].days > 0)
+      ration_name_days(line, recipe->line[i].days);
+    else
+      ration_spread_days(line, recipe->line[i].times_per_28, 0);
     out->line_count++;
   }
   return d->errors == errors;

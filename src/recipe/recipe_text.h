@@ -28,9 +28,12 @@ struct recipe_line {
   bool cooked_weight; /* "cooked weight" */
   int8_t broth;       /* 1 "with broth"/"broth kept", 0 "drained" after cooking, -1 not said */
   bool a_pinch;
-  bool frequency_stated;
-  double times_per_28; /* 28 when not stated */
-  struct span pin;     /* "usda:13325" without brackets; n 0 if none */
+  bool frequency_stated; /* in the line, or by a heading above it */
+  double times_per_28;   /* 28 when not stated */
+  unsigned days;         /* bit 0 Monday to bit 6 Sunday; 0: not named */
+  double scaled;         /* 'amount' is that of one feeding day: so many times the amount that is written ("twice a day" 2,
+                          * "a week" a seventh) */
+  struct span pin;       /* "usda:13325" without brackets; n 0 if none */
 };
 
 struct recipe {

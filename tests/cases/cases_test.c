@@ -13,6 +13,7 @@
 #include "base/num.h"
 #include "label/label_text.h"
 #include "larder/larder_text.h"
+#include "recipe/frequency.h"
 #include "recipe/recipe_text.h"
 #include "tests/support/built_image.h"
 
@@ -93,7 +94,10 @@ static void print_words_line(struct buf *out, const struct recipe_line *l) {
     buf_adds(out, " lean-percent ");
     number(out, l->wish.lean_percent);
   }
-  if (l->frequency_stated) {
+  if (l->days > 0) {
+    buf_adds(out, " on ");
+    frequency_print_days(out, l->days);
+  } else if (l->frequency_stated) {
     buf_adds(out, " on ");
     number(out, l->times_per_28);
     buf_adds(out, "/28");

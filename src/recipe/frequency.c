@@ -1,26 +1,15 @@
-/* How often a line is fed. The calendar has four weeks; a month counts as one of them ("once a month" is one day in 28). */
+#include "recipe/frequency.h"
+
 #include <math.h>
 
-#include "recipe/recipe_line.h"
-
-enum { WEEKS = 4 };
-
-struct frequency {
-  size_t tokens;
-  double times_per_28;
-  double feedings;
-  bool each_meal, is_range;
-  const char *refuse; /* why it is not understood, and what to type */
-};
+enum { WEEKS = 4, WORKDAYS = 0x1F, WEEKEND = 0x60 };
 
 static const char HOW_OFTEN[] = "say how often, as in 'twice a week', or leave the line out with '#'";
-static const char ON_HOW_MANY[] =
-    "this does not say on how many days; write the amount of one day, then 'daily', 'twice a week' or 'weekly'";
 static const char TWO_MEANINGS[] = "this has two meanings; write 'twice a week' or 'every 2 weeks'";
 
 static const struct {
   const char *phrase;
-  double times_per_28; /* NaN: with every meal */
+  double times_per_28; /* NaN: with every meal; below 0: the amount is that of a period, of which 28 days hold so many */
   const char *refuse;
 } PHRASES[] = {{"every day", 28, NULL},
                {"each day", 28, NULL},
@@ -60,13 +49,21 @@ static const struct {
                {"per meal", NAN, NULL},
                {"a meal", NAN, NULL},
                {"/ meal", NAN, NULL},
-               {"a week", 0, ON_HOW_MANY},
-               {"per week", 0, ON_HOW_MANY},
-               {"/ week", 0, ON_HOW_MANY},
-               {"/ wk", 0, ON_HOW_MANY},
-               {"a month", 0, ON_HOW_MANY},
-               {"per month", 0, ON_HOW_MANY},
-               {"a fortnight", 0, ON_HOW_MANY},
+               {"a week", -4, NULL},
+               {"per week", -4, NULL},
+               {"/ week", -4, NULL},
+               {"/ wk", -4, NULL},
+               {"a month", -1, NULL},
+               {"per month", -1, NULL},
+               {"a fortnight", -2, NULL},
+               {"per fortnight", -2, NULL},
+               {"for the week", -4, NULL},
+               {"in a week", -4, NULL},
+               {"over the week", -4, NULL},
+               {"over a week", -4, NULL},
+               {"per wk", -4, NULL},
+               {"a wk", -4, NULL},
+               {"/ month", -1, NULL},
                {"biweekly", 0, TWO_MEANINGS},
                {"bi-weekly", 0, TWO_MEANINGS},
                {"bimonthly", 0, TWO_MEANINGS},
@@ -96,16 +93,18 @@ static struct frequency fixed_phrase_at(const struct tokens *t, size_t at) {
     size_t used = phrase_at(t, at, PHRASES[i].phrase);
     if (used <= f.tokens) continue;
     f.tokens = used;
-    f.each_meal = isnan(PHRASES[i].times_per_28);
-    f.times_per_28 = f.each_meal ? 28 : PHRASES[i].times_per_28;
+    double times = PHRASES[i].times_per_28;
+    f.each_meal = isnan(times);
+    f.per_28 = times < 0 ? -times : 0;
+    f.times_per_28 = f.each_meal || times < 0 ? 28 : times;
     f.refuse = PHRASES[i].refuse;
+    bool weekend = strstr(PHRASES[i].phrase, "weekend") != NULL, workday = strstr(PHRASES[i].phrase, "weekday") != NULL;
+    f.days = weekend ? WEEKEND : workday ? WORKDAYS : 0;
   }
   return f;
 }
 
-/* "a week", "per month", "/week", "daily": how many of it the calendar holds; a day gives 28. 'joined' when a word such as
- * "a" or "per" stood before it. */
-static size_t period_at(const struct tokens *t, size_t at, double *per_28, bool *joined) {
+size_t frequency_period_at(const struct tokens *t, size_t at, double *per_28, bool *joined) {
   size_t whole = ANY_PHRASE(t, at, "daily", "weekly", "monthly", "fortnightly");
   *joined = true;
   size_t before = whole ? 0 : ANY_PHRASE(t, at, "in a", "out of a", "a", "per", "each", "every", "/", "in the");
@@ -125,19 +124,25 @@ static size_t period_at(const struct tokens *t, size_t at, double *per_28, bool 
   return 0;
 }
 
-/* "once", "twice", "3 times", "3x", "3 days", "2-3 times"; 'days' when days and not times were counted. */
-static size_t times_at(const struct tokens *t, size_t at, struct quantity *q, bool *days) {
+size_t frequency_count_at(const struct tokens *t, size_t at, struct quantity *q) {
   static const char *const WORDS[] = {"once", "twice", "thrice"};
-  *days = false;
   for (size_t i = 0; i < COUNT_OF(WORDS); i++) {
-    size_t used = phrase_at(t, at, WORDS[i]);
-    if (used == 0) continue;
-    *q = (struct quantity){QUANTITY_FINE, (double)i + 1, (double)i + 1, used};
-    size_t or_more = i == 0 ? ANY_PHRASE(t, at + 1, "or twice", "to twice") : 0;
-    if (or_more > 0) q->high = 2;
-    return used + or_more;
+    if (phrase_at(t, at, WORDS[i]) == 0) continue;
+    *q = (struct quantity){QUANTITY_FINE, (double)i + 1, (double)i + 1, 1};
+    return 1;
   }
   *q = quantity_at(t, at);
+  return 0;
+}
+
+/* "once", "twice", "3 times", "3x", "3 days", "2-3 times"; 'days' when days and not times were counted. */
+static size_t times_at(const struct tokens *t, size_t at, struct quantity *q, bool *days) {
+  *days = false;
+  if (frequency_count_at(t, at, q) > 0) {
+    size_t or_more = q->low == 1 ? ANY_PHRASE(t, at + 1, "or twice", "to twice") : 0;
+    if (or_more > 0) q->high = 2;
+    return 1 + or_more;
+  }
   if (q->fault != QUANTITY_FINE) return 0;
   size_t used = ANY_PHRASE(t, at + q->tokens, "times", "time", "x");
   if (used == 0) {
@@ -153,7 +158,7 @@ static struct frequency times_a_period_at(const struct tokens *t, size_t at) {
   bool days, joined;
   double per_28 = 0;
   size_t used = times_at(t, at, &q, &days);
-  size_t period = used > 0 ? period_at(t, at + used, &per_28, &joined) : 0;
+  size_t period = used > 0 ? frequency_period_at(t, at + used, &per_28, &joined) : 0;
   if (period == 0 || (days && (!joined || per_28 == 28))) return f;
   f.tokens = used + period;
   f.is_range = q.high > q.low;
@@ -196,6 +201,13 @@ static const char *const DAY_NAMES[7][5] = {
     {"friday", "fridays", "fri", "fri", "fri"},        {"saturday", "saturdays", "sat", "sat", "sat"},
     {"sunday", "sundays", "sun", "sun", "sun"}};
 
+static int day_named(struct span word) {
+  for (int day = 0; day < 7; day++)
+    for (int form = 0; form < 5; form++)
+      if (span_is(word, DAY_NAMES[day][form])) return day;
+  return -1;
+}
+
 /* 0 to 6, -1; 'whole' is false for "sun", which may be the sun of "sun dried". */
 static int day_of_week(const struct tokens *t, size_t at, bool *whole) {
   if (at >= t->count || t->item[at].taken || t->item[at].kind != TOKEN_WORD) return -1;
@@ -208,32 +220,72 @@ static int day_of_week(const struct tokens *t, size_t at, bool *whole) {
   return -1;
 }
 
+/* "Mon-Fri", "Monday to Friday", "Fri-Mon" */
+static unsigned days_between(int from, int to) {
+  unsigned days = 1u << from;
+  while (from != to) {
+    from = (from + 1) % 7;
+    days |= 1u << from;
+  }
+  return days;
+}
+
+static int bits(unsigned days) {
+  int n = 0;
+  for (; days; days &= days - 1) n++;
+  return n;
+}
+
+/* "mon-fri" without blanks is one word. */
+static unsigned joined_days(const struct token *k) {
+  if (k->taken || k->kind != TOKEN_WORD) return 0;
+  const char *dash = memchr(k->word.p, '-', k->word.n);
+  if (!dash) return 0;
+  size_t n = (size_t)(dash - k->word.p);
+  int from = day_named(span_cut(k->word, 0, n)), to = day_named(span_cut(k->word, n + 1, k->word.n));
+  return from < 0 || to < 0 ? 0 : days_between(from, to);
+}
+
+/* Days with commas, words and ranges between them. One short name alone ("sun") may be another word, unless something leads
+ * to it. */
 static struct frequency weekdays_at(const struct tokens *t, size_t at) {
   struct frequency f = {.feedings = 1};
   size_t lead = ANY_PHRASE(t, at, "on", "every", "each");
   unsigned days = 0;
-  size_t used = lead, count = 0;
-  bool whole = false, all_whole = true;
-  for (size_t i = at + lead;;) {
+  size_t used = lead;
+  bool whole = false, all_whole = true, range = false;
+  int before = -1;
+  for (size_t i = at + lead; i < t->count;) {
+    unsigned joined = joined_days(&t->item[i]);
     int day = day_of_week(t, i, &whole);
-    if (day < 0) break;
-    all_whole = all_whole && whole;
-    if (!(days & 1u << day)) count++;
-    days |= 1u << day;
+    if (day < 0 && joined == 0) break;
+    all_whole = all_whole && (joined > 0 || whole);
+    days |= joined > 0 ? joined : range ? days_between(before, day) : 1u << day;
+    range = false;
+    before = day;
     used = ++i - at;
-    i += ANY_PHRASE(t, i, ", and", ",", "and", "&", "/", "+", "on");
+    size_t to = day >= 0 ? ANY_PHRASE(t, i, "-", "to", "through", "thru", "till", "until") : 0;
+    range = to > 0;
+    i += to > 0 ? to : ANY_PHRASE(t, i, ", and", ",", "and", "&", "/", "+", "on");
   }
-  if (count == 0 || (lead == 0 && !all_whole && count < 2)) return f;
+  if (days == 0 || (lead == 0 && !all_whole && bits(days) < 2)) return f;
   f.tokens = used;
-  f.times_per_28 = (double)count * WEEKS;
+  f.days = days;
+  f.times_per_28 = (double)bits(days) * WEEKS;
   return f;
+}
+
+static struct frequency other_days_at(const struct tokens *t, size_t at) {
+  size_t used =
+      ANY_PHRASE(t, at, "on the other days", "on all other days", "on other days", "the other days", "all other days");
+  return (struct frequency){.tokens = used, .feedings = 1, .times_per_28 = 28, .other_days = used > 0};
 }
 
 /* ---- all of them ---- */
 
-static struct frequency frequency_at(const struct tokens *t, size_t at) {
+struct frequency frequency_at(const struct tokens *t, size_t at) {
   struct frequency (*const READERS[])(const struct tokens *, size_t) = {fixed_phrase_at, times_a_period_at, every_n_at,
-                                                                        weekdays_at};
+                                                                        weekdays_at, other_days_at};
   struct frequency best = {0};
   for (size_t i = 0; i < COUNT_OF(READERS); i++) {
     struct frequency f = READERS[i](t, at);
@@ -244,26 +296,14 @@ static struct frequency frequency_at(const struct tokens *t, size_t at) {
   return best;
 }
 
-void read_frequency(struct line_reader *r) {
-  for (size_t i = 0; i < r->t.count; i++) {
-    if (r->t.item[i].taken) continue;
-    struct frequency f = frequency_at(&r->t, i);
-    if (f.tokens == 0) continue;
-    struct span at = tokens_span(&r->t, i, f.tokens), shown = quoted(at);
-    take(&r->t, i, f.tokens);
-    if (f.refuse) {
-      diag_add(r->d, DIAG_ERROR, at, "'%.*s': %s", SPAN_ARG(shown), f.refuse);
-    } else if (r->out->frequency_stated) {
-      diag_add(r->d, DIAG_ERROR, at, "a second frequency, '%.*s', in one line; keep one of them", SPAN_ARG(shown));
-    } else if (f.is_range) {
-      diag_add(r->d, DIAG_WARNING, at, "'%.*s' is read as its middle", SPAN_ARG(shown));
-    }
-    r->out->frequency_stated = true;
-    r->out->times_per_28 = f.refuse ? CALENDAR_DAYS : f.times_per_28;
-    r->feedings = f.feedings;
-    if (f.each_meal) {
-      r->each_meal = true;
-      r->each_meal_at = at;
-    }
+void frequency_print_days(struct buf *b, unsigned days) {
+  int left = bits(days);
+  for (int day = 0; day < 7; day++) {
+    if (!(days & 1u << day)) continue;
+    left--;
+    const char *name = DAY_NAMES[day][0];
+    buf_addc(b, (char)(name[0] - ('a' - 'A')));
+    buf_adds(b, name + 1);
+    if (left > 0) buf_adds(b, left == 1 ? " and " : ", ");
   }
 }
