@@ -2,6 +2,8 @@
  *
  *   blanks_trial PACKAGES_DIR DATA_DIR --choose > tests/blanks/held.tsv     chooses the values, by a fixed seed
  *   blanks_trial PACKAGES_DIR DATA_DIR HELD.tsv [open|sealed] [--each]      blanks them all, estimates, compares
+ *   ... --require ESTIMATED MEDIAN BAND_LOW BAND_HIGH                       ends with 1 unless the figures are as good (per
+ * cent)
  *
  * The held values are published figures of raw meats, organs, fish and vegetables. They are made unknown before anything
  * is estimated, so nothing learns from them. Half of the foods are "open" and may guide a choice of method; the others
@@ -218,6 +220,17 @@ static void print_scores(const struct foods_build *b, const struct held *h, size
   free(room);
 }
 
+/* Of the draw as the tables have them. */
+static bool is_good_enough(const struct foods_build *b, const struct held *h, size_t n, int want, char **figure) {
+  double *room = malloc((n + 1) * sizeof *room);
+  if (!room) out_of_memory();
+  struct score s = score_of(b, h, n, (struct filter){want, DRAW_RECORDS, -1, -1}, room);
+  double estimated = 100.0 * s.estimated / s.values, band = 100.0 * s.held_in / s.estimated;
+  double median = 100 * quantile(s.error, (size_t)s.estimated, 0.5);
+  free(room);
+  return estimated >= atof(figure[0]) && median <= atof(figure[1]) && band >= atof(figure[2]) && band <= atof(figure[3]);
+}
+
 int main(int argc, char **argv) {
   if (argc < 4) {
     fprintf(stderr, "usage: blanks_trial PACKAGES_DIR DATA_DIR --choose | HELD.tsv [open|sealed] [--each]\n");
@@ -235,18 +248,20 @@ int main(int argc, char **argv) {
   } else {
     static const char *const WANTED[] = {"code", "nutrient", "section", "draw", "set", "name", NULL};
     struct tsv t;
-    int want = -1;
+    int want = -1, required = 0;
     bool each = false;
     for (int i = 4; i < argc; i++) {
       if (strcmp(argv[i], "open") == 0) want = 0;
       if (strcmp(argv[i], "sealed") == 0) want = 1;
       each |= strcmp(argv[i], "--each") == 0;
+      if (strcmp(argv[i], "--require") == 0 && i + 4 < argc) required = i + 1;
     }
     tsv_read(&t, argv[3], WANTED, &arena);
     struct held *held = ARENA_NEW(&arena, struct held, t.rows);
     size_t n = blank(&b, &t, held);
     foods_estimate(&b, argv[2]);
     print_scores(&b, held, n, want, each);
+    if (required && !is_good_enough(&b, held, n, want, argv + required)) return 1;
   }
   arena_free(&arena);
   return 0;
