@@ -32,6 +32,8 @@ static struct img_allowance read_allowance(struct writer *w, const struct tsv *t
   uint8_t species = table_species(t, row);
   if (species >= SPECIES_COUNT) tsv_fail(t, row, "a figure of a standard is for one species");
   enum nutrient n = table_nutrient(t, row, "nutrient");
+  if (table_yes(t, row, "cautious", false) && tsv_cell(t, row, "note").n == 0)
+    tsv_fail(t, row, "a cautious figure needs its reason in 'note'");
   enum allow_basis basis = (enum allow_basis)tsv_word(t, row, "basis", BASIS_WORD, COUNT_OF(BASIS_WORD));
   return (struct img_allowance){
       .standard = (uint8_t)tsv_word(t, row, "standard", standard_key, STANDARD_COUNT),
@@ -41,6 +43,7 @@ static struct img_allowance read_allowance(struct writer *w, const struct tsv *t
       .basis = (uint8_t)basis,
       .confidence = table_confidence(t, row),
       .greater_than = table_yes(t, row, "greater_than", false),
+      .cautious = table_yes(t, row, "cautious", false),
       .amount = (float)in_core_unit(t, row, n),
       .at_kcal = (float)tsv_number(t, row, "at_kcal"),
       .source = source_index(t, row, "source"),
@@ -57,8 +60,9 @@ static bool same_figure(const struct img_allowance *a, const struct img_allowanc
 }
 
 void build_allowances(struct writer *w, const char *data_dir) {
-  static const char *const COLUMNS[] = {"standard", "species",      "nutrient", "level",      "basis",  "at_kcal", "amount",
-                                        "unit",     "greater_than", "use",      "confidence", "source", "note",    NULL};
+  static const char *const COLUMNS[] = {"standard", "species",    "nutrient", "level",        "basis",
+                                        "at_kcal",  "amount",     "unit",     "greater_than", "cautious",
+                                        "use",      "confidence", "source",   "note",         NULL};
   struct tsv t;
   table_open(&t, w, data_dir, "allowances.tsv", COLUMNS);
   struct img_allowance *out = ARENA_NEW(w->arena, struct img_allowance, t.rows);

@@ -43,15 +43,15 @@ static struct form lower_form(const struct model *p, const struct bowl *b, const
   return two > 1.5 * one ? by_energy(p, b, one / THOUSAND) : fixed(one);
 }
 
-/* Highest levels tested ("greater than") warn and do not forbid: they give no form. */
+/* The highest level tested ("greater than") warns and does not forbid, but nobody is offered a change that leads there. */
 static void upper_forms(const struct model *p, const struct bowl *b, const struct asked *a, enum nutrient n,
                         struct duty *d) {
   const struct allowance *low = &a->little.of[n], *high = &a->much.of[n];
   double per_kcal = low->upper / LITTLE;
   bool grows = low->upper < high->upper;
   bool ends = !isnan(high->upper) && !(grows && high->upper > 0.5 * per_kcal * MUCH);
-  if (grows && !low->upper_greater_than) d->upper[d->uppers++] = by_energy(p, b, per_kcal);
-  if (ends && !high->upper_greater_than) d->upper[d->uppers++] = fixed(high->upper);
+  if (grows) d->upper[d->uppers++] = by_energy(p, b, per_kcal);
+  if (ends) d->upper[d->uppers++] = fixed(high->upper);
 }
 
 /* ---- names for people ------------------------------------------------------------------------------------------- */

@@ -259,6 +259,16 @@ static void settle_doubts(struct swap *s, struct swap_row *row, struct block *b,
   }
 }
 
+/* Above the highest level tested it is for the judge to say whether nearly certainly. */
+static void doubt_above_tested(const struct swap *s, const struct swap_row *row, struct block *b, size_t from, size_t n) {
+  if (row->ceiling_fixed && row->ceiling_per_kcal) return;
+  for (size_t i = 0; i < n; i++) {
+    struct limits l = swap_limits(s, row, from + i);
+    if (l.greater_than && row->rest.rich + s->grams_exact[from + i] * row->mean_exact[from + i] > l.upper)
+      b->verdict[i] |= DOUBT;
+  }
+}
+
 static void one_row(struct swap *s, struct swap_row *row, struct band need, struct band keep, struct block *b) {
   bool upper_only = isnan(row->allowance.fixed) && isnan(row->allowance.per_kcal);
   fixed_figures(row, b);
@@ -272,6 +282,7 @@ static void one_row(struct swap *s, struct swap_row *row, struct band need, stru
       judge_block(b, &row->rest, need, keep);
     else
       judge_block_below(b, &row->rest, need, keep);
+    doubt_above_tested(s, row, b, from, n);
     settle_doubts(s, row, b, from, n);
   }
 }

@@ -89,9 +89,9 @@ static void assert_adds_up(const struct why_chain *c, const struct check_result 
 }
 
 static void assert_judged(const struct why_chain *c, double sure) {
-  static const enum verdict OF_RULE[RULE_COUNT] = {VERDICT_OVER,  VERDICT_NO_FIGURE, VERDICT_UNPROVEN,
-                                                   VERDICT_SHORT, VERDICT_SHORT,     VERDICT_THIN,
-                                                   VERDICT_THIN,  VERDICT_THIN,      VERDICT_MET};
+  static const enum verdict OF_RULE[RULE_COUNT] = {VERDICT_OVER,  VERDICT_OVER,  VERDICT_NO_FIGURE, VERDICT_UNPROVEN,
+                                                   VERDICT_SHORT, VERDICT_SHORT, VERDICT_THIN,      VERDICT_THIN,
+                                                   VERDICT_THIN,  VERDICT_MET};
   const struct nutrient_result *n = c->n;
   (void)sure;
   assert_int_equal(OF_RULE[c->rule], n->verdict);

@@ -312,7 +312,7 @@ struct img_allowance {
   uint8_t basis;                              /* enum allow_basis */
   uint8_t confidence;
   uint8_t greater_than; /* an upper figure that is only the highest level tested: warn, do not forbid */
-  uint8_t reserved;
+  uint8_t cautious;     /* an upper figure that ordinary food passes without harm: told, never judged by */
   float amount;
   float at_kcal; /* energy per metabolic kg at which a per-1000-kcal figure was set (130, 110, 95; 100, 75); NaN if the
                     standard has none */

@@ -226,6 +226,15 @@ static double missing_line(const struct at *at, size_t i) {
   return line_number(&checked_result(at)->ration->line[((const struct nutrient_result *)at->it)->missing[i]]);
 }
 
+static int upper_standard(const struct at *at) {
+  const struct allowance *a = ((const struct nutrient_result *)at->it)->table;
+  return a && a->upper_row ? (int)a->upper_row->standard : -1;
+}
+static double cautious_upper(const struct at *at) {
+  const struct allowance *a = ((const struct nutrient_result *)at->it)->table;
+  return a ? a->cautious : NOT_KNOWN;
+}
+
 static const struct field NUTRIENT[] = {
     SAME_AS(&named_shape),
     NUMBER("amount", "unit", struct nutrient_result, amount, "a day: what is known"),
@@ -243,8 +252,12 @@ static const struct field NUTRIENT[] = {
     NUMBERS_OF("missing", missing, missing_line, "lines whose record has no value"),
     NUMBER("chance_kept", "", struct nutrient_result, chance_kept, "that the upper limit is kept, in the richest window"),
     TRUTH("upper_greater_than", struct nutrient_result, upper_greater_than, "the highest level tested, no proven limit"),
+    WORD_OF("upper_standard", upper_standard, standard_key, STANDARD_COUNT,
+            "whose limit `upper` is: another's where the standard asked for sets none"),
+    NUMBER_OF("cautious_upper", "unit", cautious_upper, "a limit that ordinary food passes without harm: decides nothing"),
     WORD("known", struct nutrient_result, known, known_word, KNOWN_COUNT, "how much of the amount is known"),
     TRUTH("near_upper", struct nutrient_result, near_upper, "below the limit, but not with the confidence asked"),
+    TRUTH("close_to_limit", struct nutrient_result, close_to_limit, "thin for no other reason than its upper limit"),
     NUMBER("window_amount", "unit", struct nutrient_result, window_amount, "a day, in the poorest window"),
     NUMBER("window_high", "unit", struct nutrient_result, window_high, "a day, in the richest window"),
     TRUTH("verdict_by_window", struct nutrient_result, verdict_by_window, "the average alone would have done better"),

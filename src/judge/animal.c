@@ -50,7 +50,8 @@ static const struct {
      "No verdict is given for an animal that is not well: an illness, or the medicine for it, can turn an ordinary "
      "allowance into "
      "too much or too little. What the food contains is still shown.",
-     "Ask the veterinarian who treats it, who can call in a specialist in nutrition; take this list of what the food contains "
+     "Ask the veterinarian who treats it, who can call in a specialist in nutrition; take this list of what the food "
+     "contains "
      "along."}};
 
 static size_t refusal_index(enum refusal r) { return r < REFUSE_COUNT ? (size_t)r : 0; }

@@ -99,6 +99,7 @@ static void judge(const struct totals *t, struct nutrient_result *n, double sure
   n->chance_met = j.chance_met;
   n->chance_kept = j.chance_kept;
   n->near_upper = j.near_upper;
+  n->close_to_limit = j.close_to_limit;
   n->ratio = n->allowance > 0 ? n->window_amount / n->allowance : (double)NAN;
   if (n->window_amount != s.calendar.worst || n->window_high != s.calendar.rich)
     n->verdict_by_window = verdict_rank(verdict_of(&l, &s.calendar, sure).verdict) > verdict_rank(j.verdict);
@@ -106,7 +107,7 @@ static void judge(const struct totals *t, struct nutrient_result *n, double sure
 }
 
 static void no_allowances(struct check_result *r) {
-  static const struct allowance NONE = {.minimum = NAN, .allowance = NAN, .upper = NAN, .how = ""};
+  static const struct allowance NONE = {.minimum = NAN, .allowance = NAN, .upper = NAN, .cautious = NAN, .how = ""};
   r->allowances = (struct allowance_set){.standard = r->options.standard, .basis = r->options.basis};
   for (int i = 0; i < NUT_COUNT; i++) r->allowances.of[i] = NONE;
 }

@@ -53,6 +53,7 @@ struct nutrient_result {
   enum verdict verdict;
   bool verdict_by_window; /* the average would have done better than the worst window */
   bool near_upper;        /* below the upper limit, but not kept with the confidence asked */
+  bool close_to_limit;    /* thin for no other reason than its upper limit */
   int window_days;
   double window_amount, window_high; /* mean a day of the worst and of the richest window */
   double window_cv, window_high_cv;

@@ -144,7 +144,44 @@ static void fill(struct allowance *a, const struct figures level[LEVEL_COUNT], c
   }
   a->upper = upper_figure(&level[LEVEL_UPPER], k, a);
   a->upper_greater_than = a->upper_row && a->upper_row->greater_than;
+  a->cautious = (double)NAN;
+  if (a->upper_row && a->upper_row->cautious) {
+    a->cautious = a->upper;
+    a->cautious_row = a->upper_row;
+    a->upper_row = NULL;
+    a->upper = a->upper_by_weight = a->upper_by_energy = (double)NAN;
+    a->upper_greater_than = false;
+  }
   a->how = a->allowance_row ? how_text(a->allowance_row, a->allowance, k, arena) : "";
+}
+
+/* Of minerals and vitamins: too much of these harms whatever standard was asked for. */
+static bool may_borrow(enum nutrient n, const struct allowance *a) {
+  enum nutrient_group g = nutrient_info[n].group;
+  return isnan(a->upper) && !a->cautious_row && (g == NG_MINERAL || g == NG_TRACE || g == NG_VITAMIN);
+}
+
+/* The strictest firm limit of another standard, where the one asked for has none. */
+static void borrow_limits(const struct img_allowance *rows, size_t n, enum standard_id std, const struct animal *a,
+                          const struct energy_need *need, const struct scale *own, struct allowance_set *out) {
+  for (int other = 0; other < STANDARD_COUNT; other++) {
+    struct figures figures[NUT_COUNT][LEVEL_COUNT] = {{{NULL, NULL}}};
+    struct scale k = *own;
+    if (other == (int)std) continue;
+    k.column_kcal = nearest_column(rows, n, (enum standard_id)other, a->species, need->coefficient);
+    gather(rows, n, (enum standard_id)other, a->species, k.column_kcal, figures);
+    for (int i = 0; i < NUT_COUNT; i++) {
+      struct allowance *mine = &out->of[i], theirs = {.upper = NAN};
+      theirs.upper = upper_figure(&figures[i][LEVEL_UPPER], &k, &theirs);
+      bool firm = theirs.upper_row && !theirs.upper_row->greater_than && !theirs.upper_row->cautious;
+      if (!firm || !(mine->upper_borrowed ? theirs.upper < mine->upper : may_borrow((enum nutrient)i, mine))) continue;
+      mine->upper = theirs.upper;
+      mine->upper_row = theirs.upper_row;
+      mine->upper_by_weight = theirs.upper_by_weight;
+      mine->upper_by_energy = theirs.upper_by_energy;
+      mine->upper_borrowed = true;
+    }
+  }
 }
 
 void standard_allowances(const struct library *lib, enum standard_id std, enum basis basis, const struct animal *a,
@@ -166,6 +203,7 @@ void standard_allowances(const struct library *lib, enum standard_id std, enum b
   }
   gather(rows, n, std, a->species, column, figures);
   for (int i = 0; i < NUT_COUNT; i++) fill(&out->of[i], figures[i], &k, arena);
+  borrow_limits(rows, n, std, a, need, &k, out);
 }
 
 void standard_windows(const struct library *lib, enum species s, const struct img_window *out[NUT_COUNT]) {

@@ -16,6 +16,9 @@ struct allowance {
   const struct img_allowance *minimum_row, *allowance_row, *upper_row; /* rows they came from, NULL if none */
   const char *how;                             /* "2.0 mg x 8.55 kg^0.75" , in words for people; "" if none */
   bool minimum_by_energy, allowance_by_energy; /* per 1000 kcal eaten: the figure follows the food */
+  double cautious; /* an upper figure that is too cautious to judge by: told, never applied; NaN none */
+  const struct img_allowance *cautious_row;
+  bool upper_borrowed; /* this standard sets no limit of a mineral or vitamin: the strictest of the others, see upper_row */
   double upper_by_weight, upper_by_energy;     /* 'upper' is the smaller; NaN where there is none */
 };
 
@@ -28,6 +31,7 @@ struct allowance_set {
 
 /* basis weight: per metabolic kg, or per 1000 kcal times the energy at which the standard was set.
  * basis energy: per 1000 kcal times 'supply_kcal', the energy eaten. Upper limits: the stricter of both bases.
+ * Where this standard sets no upper limit of a mineral or vitamin, the strictest firm one of the others is applied.
  * 'need' decides between a standard's energy columns (FEDIAF 95 or 110; 75 or 100): the nearer one. */
 void standard_allowances(const struct library *lib, enum standard_id std, enum basis basis, const struct animal *a,
                          const struct energy_need *need, double supply_kcal, struct allowance_set *out, struct arena *arena);

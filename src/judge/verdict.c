@@ -7,6 +7,9 @@ const char *const verdict_word[VERDICT_COUNT] = {"short", "thin", "met", "over",
 /* Where a standard gives no minimum, "short" begins this far below the allowance: part of the meaning of the word, and
  * so not a figure of a table. */
 static const double SHORT_SHARE_OF_ALLOWANCE = 0.70;
+/* Above the highest level tested is "over" only when this little chance is left of being below it: the low end of the band
+ * that is shown. */
+static const double NEARLY_NO_CHANCE = 0.05;
 /* Two sums of the same grams in another order must not fall on two sides of a limit. */
 static const double ROUNDING = 1e-9;
 
@@ -29,6 +32,7 @@ static enum verdict_rule below_allowance(const struct limits *l, const struct su
 static enum verdict_rule rule_for(const struct limits *l, const struct supply *s, const struct judgement *j, double sure) {
   bool ceiling = !isnan(l->upper) && !l->greater_than;
   if (ceiling && passes(s->rich, l->upper)) return RULE_OVER;
+  if (l->greater_than && j->chance_kept <= NEARLY_NO_CHANCE) return RULE_ABOVE_TESTED;
   if (isnan(l->allowance)) return RULE_NO_FIGURE;
   if (!reaches(s->worst, l->allowance)) return below_allowance(l, s);
   if (!(j->chance_met >= sure)) return RULE_NOT_SURE;
@@ -37,14 +41,15 @@ static enum verdict_rule rule_for(const struct limits *l, const struct supply *s
 }
 
 /* ORDER VERDICT_RULE */
-static const enum verdict VERDICT_OF_RULE[RULE_COUNT] = {VERDICT_OVER,  VERDICT_NO_FIGURE, VERDICT_UNPROVEN,
-                                                         VERDICT_SHORT, VERDICT_SHORT,     VERDICT_THIN,
-                                                         VERDICT_THIN,  VERDICT_THIN,      VERDICT_MET};
-const char *const verdict_rule_key[RULE_COUNT] = {"over",          "no-figure",           "unproven",
-                                                  "under-minimum", "far-under-allowance", "under-allowance",
-                                                  "not-sure",      "limit-not-sure",      "met"};
+static const enum verdict VERDICT_OF_RULE[RULE_COUNT] = {VERDICT_OVER,  VERDICT_OVER,  VERDICT_NO_FIGURE, VERDICT_UNPROVEN,
+                                                         VERDICT_SHORT, VERDICT_SHORT, VERDICT_THIN,      VERDICT_THIN,
+                                                         VERDICT_THIN,  VERDICT_MET};
+const char *const verdict_rule_key[RULE_COUNT] = {
+    "over",     "above-tested",   "no-figure", "unproven", "under-minimum", "far-under-allowance", "under-allowance",
+    "not-sure", "limit-not-sure", "met"};
 const char *const verdict_rule_text[RULE_COUNT] = {
     "the richest window is above the upper limit",
+    "the richest window is, nearly certainly, above the highest level ever tested",
     "the standard gives no allowance",
     "what is known does not reach the allowance, and what foods without a value could add may change the word",
     "below the minimum, with all that foods without a value could add",
@@ -56,7 +61,7 @@ const char *const verdict_rule_text[RULE_COUNT] = {
 };
 
 struct judgement verdict_of(const struct limits *l, const struct supply *s, double sure) {
-  struct judgement j = {VERDICT_NO_FIGURE, RULE_NO_FIGURE, (double)NAN, (double)NAN, false};
+  struct judgement j = {VERDICT_NO_FIGURE, RULE_NO_FIGURE, (double)NAN, (double)NAN, false, false};
   if (!isnan(l->allowance)) j.chance_met = lognormal_chance_at_least(s->worst, s->worst_cv, l->allowance * (1.0 - ROUNDING));
   if (!isnan(l->upper)) {
     j.chance_kept = 1.0 - lognormal_chance_at_least(s->rich, s->rich_cv, l->upper * (1.0 + ROUNDING));
@@ -66,6 +71,8 @@ struct judgement verdict_of(const struct limits *l, const struct supply *s, doub
   }
   j.rule = rule_for(l, s, &j, sure);
   j.verdict = VERDICT_OF_RULE[j.rule];
+  j.near_upper = j.near_upper && j.verdict != VERDICT_OVER;
+  j.close_to_limit = j.rule == RULE_LIMIT_NOT_SURE;
   return j;
 }
 

@@ -20,6 +20,7 @@ struct supply {
 /* Which sentence of docs/method/verdicts.md gave the word. ORDER VERDICT_RULE: verdict_rule_text[]. */
 enum verdict_rule {
   RULE_OVER,
+  RULE_ABOVE_TESTED, /* nearly certain to be above the highest level tested */
   RULE_NO_FIGURE,
   RULE_UNPROVEN,
   RULE_UNDER_MINIMUM,
@@ -37,6 +38,7 @@ struct judgement {
   enum verdict_rule rule;
   double chance_met, chance_kept; /* NaN without an allowance, without an upper limit */
   bool near_upper;
+  bool close_to_limit; /* thin for no other reason than the upper limit */
 };
 
 struct judgement verdict_of(const struct limits *l, const struct supply *s, double sure);

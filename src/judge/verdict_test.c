@@ -50,13 +50,19 @@ static void near_the_limit_is_thin(void **state) {
   assert_false(j.near_upper);
 }
 
-static void highest_tested_only_warns(void **state) {
+static void highest_tested_warns_until_it_is_nearly_certain(void **state) {
   (void)state;
   struct limits l = {8, 10, 20, true};
-  struct supply s = amount(30, 0.05);
+  struct supply s = amount(22, 0.2);
   struct judgement j = verdict_of(&l, &s, 0.75);
   assert_int_equal(j.verdict, VERDICT_MET);
   assert_true(j.near_upper);
+  /* with near certainty above it, it is over: even the low end of the band lies there */
+  s = amount(30, 0.05);
+  j = verdict_of(&l, &s, 0.75);
+  assert_int_equal(j.verdict, VERDICT_OVER);
+  assert_int_equal(j.rule, RULE_ABOVE_TESTED);
+  assert_true(lognormal_quantile(30, 0.05, 0.05) > 20);
 }
 
 /* Unknown is never zero, and never enough. */
@@ -105,7 +111,7 @@ int main(void) {
       cmocka_unit_test(words_by_the_table),
       cmocka_unit_test(met_begins_at_the_confidence),
       cmocka_unit_test(near_the_limit_is_thin),
-      cmocka_unit_test(highest_tested_only_warns),
+      cmocka_unit_test(highest_tested_warns_until_it_is_nearly_certain),
       cmocka_unit_test(unproven_only_where_the_word_could_change),
       cmocka_unit_test(missing_foods_flag_the_upper_limit_only),
       cmocka_unit_test(excess_beats_shortage),

@@ -53,7 +53,8 @@ static struct columns columns_for(const struct pen *p) {
 
 /* The figure that the verdict speaks of is the upper limit. */
 static bool by_limit(const struct nutrient_result *n) {
-  return isfinite(n->upper) && (n->verdict == VERDICT_OVER || n->near_upper || !isfinite(n->allowance));
+  return isfinite(n->upper) && (n->verdict == VERDICT_OVER || n->close_to_limit ||
+                                (n->verdict == VERDICT_MET && n->near_upper) || !isfinite(n->allowance));
 }
 
 static double times(double x, double need) { return need > 0 ? x / need : (double)NAN; }

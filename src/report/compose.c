@@ -155,7 +155,7 @@ static void write_wanting(const struct scene *x, const struct composed_bowl *b) 
   for (int i = 0; b->after && i < NUT_COUNT; i++) {
     const struct nutrient_result *r = &b->after->nutrient[i];
     if (r->verdict == VERDICT_MET || r->verdict == VERDICT_NO_FIGURE) continue;
-    bool much = r->verdict == VERDICT_OVER || r->near_upper;
+    bool much = r->verdict == VERDICT_OVER || r->close_to_limit;
     bool unsure = r->verdict == VERDICT_THIN && !much && r->window_amount >= r->allowance;
     item[n++] = say_text(p, "%s %s (%s of %s%s%s%s)", words_nutrient(p->arena, (enum nutrient)i), verdict_word[r->verdict],
                          words_number(p->arena, much ? r->window_high : r->window_amount), much ? "at most " : "",

@@ -64,7 +64,7 @@ static void write_nutrient(const struct view *v, enum nutrient id) {
   int at = MARGIN + name_columns(p);
   at = write_figure(&r, at, a->minimum, "", a->minimum_row, INK_PLAIN);
   at = write_figure(&r, at, a->allowance, "", a->allowance_row, INK_STRONG);
-  at = write_figure(&r, at, a->upper, a->upper_greater_than ? ">" : "", a->upper_row, INK_PLAIN);
+  at = write_figure(&r, at, a->upper, a->upper_greater_than ? ">" : a->upper_borrowed ? "*" : "", a->upper_row, INK_PLAIN);
   row_put(&r, at + 1, INK_DIM, nutrient_info[id].unit);
   at = 1 + MARGIN + name_columns(p) + 3 * (FIGURE_COLUMNS + 1) + UNIT_COLUMNS;
   if (n->window_days > 0) row_right(&r, at + DAYS_COLUMNS, DAYS_COLUMNS, INK_DIM, say_text(p, "%d", n->window_days));
@@ -151,6 +151,7 @@ static void write_legend(const struct view *v) {
       say_text(p, "%s sources conflict", CONFIDENCE_SIGN[CONF_CONFLICTING]),
       say_text(p, "%s common practice", CONFIDENCE_SIGN[CONF_COMMON_PRACTICE]),
       "> highest level tested, no proven ceiling",
+      "* limit of another standard: this one sets none",
       "days: over which it may average",
   };
   legend(p, item, COUNT_OF(item));

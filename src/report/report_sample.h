@@ -286,7 +286,13 @@ static inline void sample_fill(struct sample *s) {
   sample_animal(s);
   sample_blank(s);
   for (int i = 0; i < NUT_COUNT; i++)
-    s->r.allowances.of[i] = (struct allowance){none, none, none, false, NULL, NULL, NULL, "", false, false, none, none};
+    s->r.allowances.of[i] = (struct allowance){.minimum = none,
+                                                .allowance = none,
+                                                .upper = none,
+                                                .how = "",
+                                                .cautious = none,
+                                                .upper_by_weight = none,
+                                                .upper_by_energy = none};
   sample_tables(s);
   s->lamb_first[0] = (struct supplier){0, 9.3, 0.62, VALUE_MEASURED};
   s->lamb_first[1] = (struct supplier){1, 0.9, 0.21, VALUE_ESTIMATED};

@@ -82,7 +82,8 @@ static void liver(struct review *r) {
   }
   /* What is over its limit is told by that. */
   if (r->result->nutrient[NUT_VITAMIN_A].verdict == VERDICT_OVER) review_silence(r, "liver-vitamin-a");
-  if (r->result->nutrient[NUT_COPPER].verdict == VERDICT_OVER) review_silence(r, "liver-copper");
+  const struct nutrient_result *cu = &r->result->nutrient[NUT_COPPER];
+  if (cu->verdict == VERDICT_OVER && !cu->table->upper_borrowed) review_silence(r, "liver-copper");
   if (review_has(r, "liver-copper")) review_silence(r, "zn-cu-low");
   const struct img_finding *row = review_row(r, "liver-share");
   double share = r->result->parts[BOWL_ORGAN_LIVER];

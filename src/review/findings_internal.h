@@ -40,7 +40,7 @@ struct review {
   const struct totals *totals; /* see review_totals */
 };
 
-enum { FILLERS_MOST = 24, BECAUSE_MOST = 48 };
+enum { FILLERS_MOST = 40, BECAUSE_MOST = 48 };
 
 /* One finding under construction. */
 struct draft {

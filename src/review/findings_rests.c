@@ -99,7 +99,7 @@ static struct open_question question_of(struct review *r, const struct nutrient_
   }
   bool judged = n->verdict == VERDICT_THIN || n->verdict == VERDICT_MET || n->verdict == VERDICT_SHORT;
   if (!judged || !(n->allowance > 0) || !isfinite(n->chance_met)) return q;
-  double chance = n->near_upper ? n->chance_kept : n->chance_met;
+  double chance = n->close_to_limit ? n->chance_kept : n->chance_met;
   q.doubt = doubt_largest(review_totals(r), n->id);
   q.score = gravity_of(r, n->id) * q.doubt.share * hangs(chance);
   return q;

@@ -61,6 +61,23 @@ static const char *ends_words(const struct review *r, const struct nutrient_resu
   return buf_text(&b);
 }
 
+/* The limit, and whose it is where this standard sets none; what passes it: the average, or the richest days. */
+static void limit_words(struct draft *d, const struct nutrient_result *n) {
+  const char *unit = nutrient_info[n->id].unit;
+  enum standard_id asked = d->review->result->options.standard;
+  draft_number(d, "upper", n->upper, unit);
+  draft_percent(d, "of_upper", n->amount / n->upper);
+  draft_number(d, "rich", n->window_high, unit);
+  draft_percent(d, "of_upper_rich", n->window_high / n->upper);
+  if (!n->table->upper_borrowed) return;
+  const char *lender = standard_name[n->table->upper_row->standard];
+  struct buf b;
+  buf_init(&b, d->review->arena, 160);
+  buf_addf(&b, "%s (%s; %s sets none)", words_amount(d->review->arena, n->upper, unit), lender, standard_name[asked]);
+  draft_word(d, "upper", buf_text(&b));
+  draft_text_because(d, "upper_standard", standard_key[n->table->upper_row->standard]);
+}
+
 static void nutrient_words(struct draft *d, const struct nutrient_result *n) {
   struct review *r = d->review;
   const char *unit = nutrient_info[n->id].unit;
@@ -76,10 +93,7 @@ static void nutrient_words(struct draft *d, const struct nutrient_result *n) {
   draft_word(d, "floor",
              isfinite(n->minimum) ? "Above the bare minimum, below what is advised."
                                   : "Less than a third below what is advised.");
-  if (isfinite(n->upper)) {
-    draft_number(d, "upper", n->upper, unit);
-    draft_percent(d, "of_upper", n->amount / n->upper);
-  }
+  if (isfinite(n->upper)) limit_words(d, n);
   bool by_chance = n->chance_kept < r->result->options.sure || n->missing_count == 0;
   draft_word(d, "cause", by_chance ? "foods vary, so it may pass it" : "foods without a value could lift it past it");
   draft_word(d, "suppliers", suppliers(r, n));
@@ -112,7 +126,7 @@ static enum fold fold_of(const struct nutrient_result *n, enum finding_weight we
   if (n->verdict == VERDICT_SHORT) return is_amino(n->id) ? FOLD_AMINO : weight == FINDING_ACT ? FOLD_SHORT : FOLD_ALONE;
   if (weight != FINDING_WATCH) return FOLD_ALONE;
   if (n->verdict == VERDICT_UNPROVEN) return FOLD_UNPROVEN;
-  return n->verdict == VERDICT_THIN && !n->near_upper ? FOLD_THIN : FOLD_ALONE;
+  return n->verdict == VERDICT_THIN && !n->close_to_limit ? FOLD_THIN : FOLD_ALONE;
 }
 
 static const double GRAVITY_MOST = 10;
@@ -129,7 +143,7 @@ static void nutrient_finding(struct review *r, const struct nutrient_result *n, 
   d.nutrient = n->id;
   d.score = gap ? score_of(r, n) : 0;
   d.fold = fold_of(n, d.weight);
-  d.severity = n->verdict == VERDICT_OVER ? (int)(999 * n->upper / (n->amount + n->upper))
+  d.severity = n->verdict == VERDICT_OVER ? (int)(999 * n->upper / (n->window_high + n->upper))
                                           : (int)(999 * (1 - d.score / GRAVITY_MOST));
   draft_end(&d);
 }
@@ -147,14 +161,27 @@ static void lacking(struct review *r, const struct nutrient_result *n) {
   }
 }
 
+/* A limit that ordinary food passes without harm is told, and decides nothing. */
+static void cautious_limit(struct review *r, const struct nutrient_result *n) {
+  struct draft d;
+  if (!(n->amount > n->table->cautious) || !draft_begin(&d, r, review_id(r, n->id, "cautious"), "nutrient-cautious")) return;
+  nutrient_words(&d, n);
+  draft_number(&d, "cautious", n->table->cautious, nutrient_info[n->id].unit);
+  draft_word(&d, "why", lib_str(r->lib, n->table->cautious_row->note));
+  draft_end(&d);
+}
+
 static void above(struct review *r, const struct nutrient_result *n) {
   if (n->verdict == VERDICT_OVER) {
-    nutrient_finding(r, n, "over", "nutrient-over", false);
+    bool tested = n->upper_greater_than, richest = !tested && n->amount <= n->upper;
+    const char *row = tested ? "nutrient-over-tested" : richest ? "nutrient-over-richest" : "nutrient-over";
+    nutrient_finding(r, n, "over", row, tested || richest);
     return;
   }
+  cautious_limit(r, n);
   if (n->upper_greater_than && n->amount > n->upper)
     nutrient_finding(r, n, "above-tested", "nutrient-above-tested", false);
-  else if (n->verdict == VERDICT_THIN && n->near_upper)
+  else if (n->close_to_limit)
     nutrient_finding(r, n, "near-upper", "nutrient-near-upper", false);
   if (!n->highest_day_over) return;
   struct draft d;

@@ -53,7 +53,7 @@ double constant_of(const struct review *r, const char *key) {
 bool review_judged(const struct review *r) { return r->result->animal && r->result->refusal == REFUSE_NOT; }
 
 bool is_lacking(const struct nutrient_result *n) {
-  return n->verdict == VERDICT_SHORT || n->verdict == VERDICT_UNPROVEN || (n->verdict == VERDICT_THIN && !n->near_upper);
+  return n->verdict == VERDICT_SHORT || n->verdict == VERDICT_UNPROVEN || (n->verdict == VERDICT_THIN && !n->close_to_limit);
 }
 
 const struct totals *review_totals(struct review *r) {

@@ -22,7 +22,7 @@ enum group_id words_group_of(const struct nutrient_result *n) {
   case VERDICT_SHORT:
     return GROUP_SHORT;
   case VERDICT_THIN:
-    return n->near_upper ? GROUP_NEAR_LIMIT : GROUP_THIN;
+    return n->close_to_limit ? GROUP_NEAR_LIMIT : GROUP_THIN;
   case VERDICT_OVER:
     return GROUP_OVER;
   case VERDICT_UNPROVEN:
