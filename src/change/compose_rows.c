@@ -140,7 +140,7 @@ static void amount_row(struct composer *c, const struct compose_limit *l, size_t
   double *row = new_row(c);
   for (size_t j = 0; j < c->columns; j++) {
     const struct check_result *r = gram_of(c, (size_t)c->column_candidate[j], &c->q->animal[animal]);
-    double x = l->kind == COMPOSE_KCAL ? r->energy.supply_kcal : known(r->nutrient[l->nutrient].amount);
+    double x = l->kind == COMPOSE_KCAL ? r->energy.supply_kcal : known_part(r->nutrient[l->nutrient].amount);
     row[j] = x * in_bowl(c, j, animal);
   }
   model_row(c->p, row_name(c, l->words, animal), row, l->low, l->high);

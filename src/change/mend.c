@@ -55,8 +55,8 @@ static bool ratio_fine(const struct check_result *r, const struct check_result *
 
 /* How far a nutrient is off, as a share of what it should be. */
 static double miss_of(const struct nutrient_result *n) {
-  double low = n->allowance > 0 ? 1 - n->window_amount / n->allowance : 0;
-  double high = n->upper > 0 && !n->upper_greater_than ? n->window_high / n->upper - 1 : 0;
+  double low = n->allowance > 0 ? 1 - known_part(n->window_amount) / n->allowance : 0;
+  double high = n->upper > 0 && !n->upper_greater_than ? known_part(n->window_high) / n->upper - 1 : 0;
   return fmax(low, high);
 }
 

@@ -228,7 +228,7 @@ static bool nutrient_kept(const struct duty *d, const struct nutrient_result *n,
   if (!d->ceiling) return true;
   bool firm = !isnan(n->upper) && !n->upper_greater_than;
   if (n->verdict == VERDICT_OVER || n->highest_day_over) return false;
-  return !firm || (n->chance_kept >= sure && !(n->window_high > n->upper * (1 + ROUNDING)));
+  return !firm || n->known == KNOWN_NONE || (n->chance_kept >= sure && !(n->window_high > n->upper * (1 + ROUNDING)));
 }
 
 bool model_keeps_nutrient(const struct model *p, int bowl, enum nutrient n, const struct check_result *r) {

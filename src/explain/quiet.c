@@ -35,7 +35,7 @@ static struct shares reach_need(const struct nutrient_result *n, double amount, 
 static struct shares keep_limit(const struct nutrient_result *n, double sure) {
   struct shares s = {0, INFINITY};
   if (!n->table || isnan(n->upper) || n->upper_greater_than) return s;
-  double high = fmax(n->window_high, lognormal_quantile(n->window_high, n->window_high_cv, sure));
+  double high = n->known == KNOWN_NONE ? 0 : fmax(n->window_high, lognormal_quantile(n->window_high, n->window_high_cv, sure));
   if (high > n->table->upper_by_energy * (1 + ROUNDING)) return NEVER;
   if (!isnan(n->table->upper_by_weight) && high > 0) s.to = n->table->upper_by_weight / high;
   return s;
@@ -48,7 +48,8 @@ static struct quiet_nutrient crossing(const struct nutrient_result *n, double su
   bool judged =
       n->verdict == VERDICT_SHORT || n->verdict == VERDICT_THIN || n->verdict == VERDICT_MET || n->verdict == VERDICT_OVER;
   if (!judged || !(n->allowance > 0)) return q;
-  double surely = fmin(n->window_amount, lognormal_quantile(n->window_amount, n->window_cv, 1 - sure));
+  bool some = n->known != KNOWN_NONE;
+  double surely = some ? fmin(n->window_amount, lognormal_quantile(n->window_amount, n->window_cv, 1 - sure)) : 0;
   struct shares need = reach_need(n, surely, 1), limit = keep_limit(n, sure);
   q.met_to = fmin(need.to, limit.to);
   q.met_from = fmax(need.from, limit.from);

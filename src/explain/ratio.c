@@ -237,7 +237,7 @@ static struct ratio_need best_of(const struct totals *t, const struct ratio_view
 
 static bool is_open(const struct nutrient_result *n) {
   bool low = n->verdict == VERDICT_SHORT || n->verdict == VERDICT_UNPROVEN || n->verdict == VERDICT_THIN;
-  return low && n->id != NUT_ENERGY && n->allowance > 0 && n->window_amount < n->allowance;
+  return low && n->id != NUT_ENERGY && n->allowance > 0 && known_part(n->window_amount) < n->allowance;
 }
 
 const struct ratio_view *ratio_view_of(const struct library *lib, const struct check_result *r, const struct ratio *ratio,

@@ -62,17 +62,13 @@ static void find_factor(struct side_row *row, int count) {
   row->factor = known < 2 ? (double)NAN : most == least ? 1 : least > 0 ? most / least : INFINITY;
 }
 
-static bool nothing_known(const struct nutrient_result *n) {
-  return isnan(n->amount) || (n->amount == 0 && n->missing_count > 0 && n->from_count == 0);
-}
-
 static struct side_row row_of(const struct side *s, enum nutrient id) {
   struct side_row row = {.id = id};
   bool needs = s->judged && s->per != SIDE_PER_100G;
   for (int i = 0; i < s->count; i++) {
     const struct side_item *x = &s->item[i];
     const struct nutrient_result *n = &x->r->nutrient[id];
-    double k = nothing_known(n) ? (double)NAN : scale_of(s, x);
+    double k = scale_of(s, x);
     row.amount[i] = n->amount * k;
     row.low[i] = n->low * k;
     row.high[i] = n->high * k;

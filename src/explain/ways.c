@@ -107,7 +107,7 @@ double volume_of(const struct library *lib, const struct check_result *r) {
                {NUT_ASH, "density-ash"}};
   double solids = 0, ml = 0;
   for (size_t i = 0; i < COUNT_OF(SOLID); i++) {
-    double g = r->nutrient[SOLID[i].id].amount;
+    double g = known_part(r->nutrient[SOLID[i].id].amount);
     solids += g;
     ml += g / library_constant_value(lib, SOLID[i].density, SPECIES_DOG);
   }

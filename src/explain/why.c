@@ -165,6 +165,7 @@ static void fill_portion(const struct book *b, const struct portion_row *row, co
                             .missing = s->missing[n],
                             .could_hold = s->missing[n] ? row->day_g * s->high_per_g[n] : 0};
   add_terms(b, p, n);
+  if (p->missing && p->per_100g == 0) p->per_100g = (double)NAN;
   p->amount = p->grams * p->per_100g / PER_100_G;
 }
 
@@ -256,16 +257,23 @@ static void judge(const struct book *b, struct why_chain *c) {
 /* ---- energy in four steps -------------------------------------------------------------------------------------- */
 
 static void four_steps(const struct book *b, struct why_four_step *f) {
-  const struct nutrient_result *n = b->r->nutrient;
+  const double *g = b->t->amount;
 #define CONSTANT(key) library_constant_value(b->lib, key, b->species)
-  double dry = n[NUT_PROTEIN].amount + n[NUT_FAT].amount + n[NUT_CARBOHYDRATE].amount + n[NUT_ASH].amount;
-  f->gross = CONSTANT(K_GROSS_PROTEIN) * n[NUT_PROTEIN].amount + CONSTANT(K_GROSS_FAT) * n[NUT_FAT].amount +
-             CONSTANT(K_GROSS_CARBOHYDRATE) * n[NUT_CARBOHYDRATE].amount;
+  double dry = g[NUT_PROTEIN] + g[NUT_FAT] + g[NUT_CARBOHYDRATE] + g[NUT_ASH];
+  f->gross = CONSTANT(K_GROSS_PROTEIN) * g[NUT_PROTEIN] + CONSTANT(K_GROSS_FAT) * g[NUT_FAT] +
+             CONSTANT(K_GROSS_CARBOHYDRATE) * g[NUT_CARBOHYDRATE];
   f->digestible_percent =
-      CONSTANT(K_DIGESTIBILITY_START) - CONSTANT(K_DIGESTIBILITY_SLOPE) * 100.0 * n[NUT_FIBER].amount / dry;
-  f->urine = CONSTANT(K_URINARY_LOSS) * n[NUT_PROTEIN].amount;
+      CONSTANT(K_DIGESTIBILITY_START) - CONSTANT(K_DIGESTIBILITY_SLOPE) * 100.0 * g[NUT_FIBER] / dry;
+  f->urine = CONSTANT(K_URINARY_LOSS) * g[NUT_PROTEIN];
 #undef CONSTANT
   f->kcal = f->gross * f->digestible_percent / 100.0 - f->urine;
+}
+
+/* As check.c does: what was summed as 0 is not known. */
+static void withhold_unknown(struct why_chain *c) {
+  double *const field[] = {&c->sum,      &c->variance,   &c->lean.amount, &c->lean.cv,     &c->rich.amount, &c->rich.cv,
+                           &c->met.mean, &c->met.chance, &c->met.z,       &c->kept.mean, &c->kept.chance, &c->kept.z};
+  for (size_t i = 0; i < COUNT_OF(field); i++) *field[i] = (double)NAN;
 }
 
 /* ---- all of it ------------------------------------------------------------------------------------------------- */
@@ -281,11 +289,12 @@ static const struct why_chain *chain_of(const struct book *b, enum nutrient n, s
   find_windows(b, c);
   for (int i = 0; i < b->t->row_count; i++) {
     fill_portion(b, &b->t->row[i], c, &p[i]);
-    c->sum += p[i].amount;
+    c->sum += known_part(p[i].amount);
   }
   share_variance(b, n, p);
   sort_portions(p, c->count);
   judge(b, c);
+  if (c->n->known == KNOWN_NONE && n != NUT_ENERGY) withhold_unknown(c);
   if (n == NUT_ENERGY && b->r->options.energy_by == ENERGY_FOUR_STEP) four_steps(b, &c->four_step);
   return c;
 }

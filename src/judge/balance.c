@@ -3,6 +3,8 @@
 #include "foods/constant_keys.h"
 #include "judge/check_steps.h"
 
+static const double WHOLE = 1 - 1e-9; /* shares of mass add up to one within rounding */
+
 /* A side of a ratio: sum over the calendar, and the share of the bowl that has values for all of it. */
 struct side {
   double amount, known;
@@ -23,10 +25,12 @@ static struct side sum_of(const struct totals *t, const enum nutrient *n, size_t
 
 static struct side side_of(const struct totals *t, enum nutrient n) { return sum_of(t, &n, 1); }
 
-/* Ratio of the sums, never the mean of ratios. Nothing known on one side: no ratio. */
+/* Ratio of the sums, never the mean of ratios. Nothing known on one side: no ratio; nothing above that may be something: none
+ * either, for it would read as 0. */
 static double ratio_of(struct side a, struct side b, double *known) {
   *known = fmin(a.known, b.known);
-  return b.amount > 0 && *known > 0 ? a.amount / b.amount : (double)NAN;
+  bool above = a.amount > 0 || a.known >= WHOLE;
+  return b.amount > 0 && *known > 0 && above ? a.amount / b.amount : (double)NAN;
 }
 
 void balance_fill(const struct totals *t, enum species s, double supply_kcal, struct balance *out) {

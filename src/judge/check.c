@@ -42,6 +42,15 @@ static enum known known_of(const struct nutrient_result *n) {
   return n->from_count > 0 || !(n->amount == 0) ? KNOWN_PART : KNOWN_NONE;
 }
 
+/* An amount of which nothing is known was summed as 0, a lower bound that the verdict rests on; nobody is to read it as 0. */
+static void withhold_unknown(struct nutrient_result *n) {
+  double *const field[] = {&n->amount,      &n->low,       &n->high,        &n->cv,        &n->per_1000kcal, &n->window_amount,
+                           &n->window_high, &n->window_cv, &n->window_high_cv, &n->lowest_day, &n->highest_day,  &n->ratio,
+                           &n->chance_met,  &n->chance_kept, &n->estimated_share};
+  if (n->known != KNOWN_NONE || n->id == NUT_ENERGY) return;
+  for (size_t i = 0; i < COUNT_OF(field); i++) *field[i] = (double)NAN;
+}
+
 /* ---- windows --------------------------------------------------------------------------------------------------- */
 
 static void lowest_and_highest(const double day[CALENDAR_DAYS], struct nutrient_result *n) {
@@ -171,6 +180,7 @@ struct check_result *check_to_review(const struct library *lib, const struct rat
   set_limits(lib, r);
   if (judged) adjust_allowances(t, r, arena);
   for (int i = 0; i < NUT_COUNT; i++) judge(t, &r->nutrient[i], r->options.sure);
+  for (int i = 0; i < NUT_COUNT; i++) withhold_unknown(&r->nutrient[i]);
   fill_energy_row(&r->energy, &r->nutrient[NUT_ENERGY]);
   for (int i = 0; i < NUT_COUNT; i++) r->verdict_count[r->nutrient[i].verdict]++;
   balance_fill(t, species, r->energy.supply_kcal, &r->balance);

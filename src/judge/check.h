@@ -31,10 +31,14 @@ struct need_line {
 };
 enum { NEED_LINES = 2 };
 
-/* How much of a nutrient's amount is known: nothing (no food that has a value supplies any, and others have none), a part
- * (the amount is a lower bound), all. */
+/* How much of a nutrient's amount is known: nothing (no food that has a value supplies any, and others have none), a part (the
+ * amount is a lower bound), all. Where nothing is known every amount, ratio and chance of the nutrient is NaN: only its figures,
+ * its verdict and what the foods could hold stand. */
 enum known { KNOWN_NONE, KNOWN_PART, KNOWN_ALL, KNOWN_COUNT };
 extern const char *const known_word[KNOWN_COUNT]; /* "none", "part", "all" */
+
+/* For sums and bounds, never for showing: what is known of an amount, 0 where nothing is. */
+static inline double known_part(double amount) { return amount == amount ? amount : 0; }
 
 struct nutrient_result {
   enum nutrient id;

@@ -143,7 +143,7 @@ static void write_portion(const struct view *v, const struct why_chain *c, const
   row_fit(&r, TEXT_AT, grams_right - GRAMS_COLUMNS - TEXT_AT - 1, INK_PLAIN,
           say_text(p, "%s%s", part, l->text ? l->text : ""));
   row_right(&r, grams_right, GRAMS_COLUMNS, INK_PLAIN, figure(p, portion->grams));
-  bool none = portion->missing && portion->per_100g == 0;
+  bool none = isnan(portion->per_100g);
   row_glyph(&r, grams_right + 1, INK_DIM, G_TIMES);
   row_right(&r, right - AMOUNT_COLUMNS, VALUE_COLUMNS - 3, INK_PLAIN, none ? "?" : figure(p, portion->per_100g));
   row_put(&r, right - AMOUNT_COLUMNS + 1, INK_DIM, "=");
@@ -361,9 +361,9 @@ static void write_chain(const struct view *v, const struct why_chain *c) {
   const struct nutrient_result *n = c->n;
   const struct nutrient_info *info = &nutrient_info[n->id];
   bool judged = v->r->animal && v->r->refusal == REFUSE_NOT;
-  const char *amount = n->known == KNOWN_NONE ? NOT_KNOWN_WORDS : say_with_unit(p, n->amount, info->unit);
-  const char *aside = judged && n->id != NUT_ENERGY ? say_text(p, "%s, %s a day", verdict_word[n->verdict], amount)
-                                                    : say_text(p, "%s a day", amount);
+  const char *amount =
+      n->known == KNOWN_NONE ? "the amount is not known" : say_text(p, "%s a day", say_with_unit(p, n->amount, info->unit));
+  const char *aside = judged && n->id != NUT_ENERGY ? say_text(p, "%s, %s", verdict_word[n->verdict], amount) : amount;
   heading(p, info->name, aside);
   write_head(v, info);
   for (size_t i = 0; i < c->count; i++) write_portion(v, c, &c->portion[i]);
@@ -390,8 +390,13 @@ static const char *sum_words(const struct view *v, const struct why_sum *s, int 
   buf_init(&b, p->arena, 1024);
   buf_adds(&b, "(");
   for (int i = 0; i < count; i++) {
-    buf_addf(&b, "%s%s" NBSP "%s %s", i ? " + " : "", figure(p, s[i].amount), nutrient_info[s[i].nutrient].unit,
-             words_nutrient(p->arena, s[i].nutrient));
+    const char *name = words_nutrient(p->arena, s[i].nutrient);
+    buf_adds(&b, i ? " + " : "");
+    if (isnan(s[i].amount)) {
+      buf_addf(&b, "%s not known", name);
+      continue;
+    }
+    buf_addf(&b, "%s" NBSP "%s %s", figure(p, s[i].amount), nutrient_info[s[i].nutrient].unit, name);
     if (!isnan(s[i].molar_mass)) buf_addf(&b, " / %s" NBSP "g per mol", figure(p, s[i].molar_mass));
   }
   buf_adds(&b, ")");

@@ -22,7 +22,7 @@ static void omega_balance(struct review *r) {
 static void vitamin_e_for_fat(struct review *r) {
   static const double SMALL_GAP = 0.01; /* of the need: nobody weighs out so little; what is wanting is certainty */
   const struct nutrient_result *e = &r->result->nutrient[NUT_VITAMIN_E];
-  if (!review_judged(r) || !e->adjusted || !is_lacking(e)) return;
+  if (!review_judged(r) || !e->adjusted || !is_lacking(e) || e->known == KNOWN_NONE) return;
   if (!(e->adjusted_to > row_threshold2(r, "vitamin-e-for-fat") * e->adjusted_from)) return;
   struct draft d;
   double gap = e->adjusted_to - e->window_amount;

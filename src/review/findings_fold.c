@@ -31,7 +31,11 @@ static const char *member_words(const struct review *r, enum nutrient k) {
   struct buf b;
   buf_init(&b, r->arena, 96);
   buf_adds(&b, words_nutrient(r->arena, k));
-  if (n->verdict == VERDICT_THIN && n->ratio >= 1) {
+  if (n->known == KNOWN_NONE) {
+    bool bounded = n->verdict == VERDICT_SHORT || isfinite(n->possible);
+    const char *most = words_share(r->arena, n->window_most / n->allowance);
+    buf_adds(&b, bounded ? words_text(r->arena, " (not known, up to %s)", most) : " (not known)");
+  } else if (n->verdict == VERDICT_THIN && n->ratio >= 1) {
     buf_addf(&b, " (chance %s)", words_share(r->arena, n->chance_met));
   } else if (n->verdict == VERDICT_UNPROVEN && isfinite(n->possible)) {
     buf_addf(&b, " (%s, to %s)", words_share(r->arena, n->ratio), words_share(r->arena, n->window_most / n->allowance));
@@ -77,17 +81,19 @@ static void fold_one(struct review *r, enum fold fold, const char *id) {
   size_t told = n - alone;
   index += alone;
   const char **name = ARENA_NEW(r->arena, const char *, told);
-  enum nutrient *nutrient = ARENA_NEW(r->arena, enum nutrient, told);
+  enum nutrient *nutrient = ARENA_NEW(r->arena, enum nutrient, told), *gap = ARENA_NEW(r->arena, enum nutrient, told);
+  size_t gaps = 0; /* those of which one can say what is missing */
   for (size_t i = 0; i < told; i++) {
     const struct noted *m = &r->item[index[i]];
     nutrient[i] = m->nutrient;
     name[i] = member_words(r, m->nutrient);
+    if (r->result->nutrient[m->nutrient].known != KNOWN_NONE) gap[gaps++] = m->nutrient;
     draft_number_because(&d, m->f.id, r->result->nutrient[m->nutrient].ratio, "share");
   }
   draft_word(&d, "list", list_of_few(r, name, told, told));
   draft_word(&d, "count", amount_words(r->arena, (double)told, ""));
   draft_word(&d, "foods", fold == FOLD_UNPROVEN ? lines_without_value(r, nutrient, told) : "");
-  draft_word(&d, "fix", remedy_for_several(r, nutrient, told));
+  draft_word(&d, "fix", remedy_for_several(r, gap, gaps));
   d.severity = (int)(999 * (1 - r->item[index[0]].score / 10));
   draft_end(&d);
   take_out(r, index, told);

@@ -135,8 +135,9 @@ static void calcium_and_bone(struct review *r) {
 
 static double calcium_of_dry_matter(const struct review *r) {
   const struct nutrient_result *n = r->result->nutrient;
-  double dry = n[NUT_PROTEIN].amount + n[NUT_FAT].amount + n[NUT_CARBOHYDRATE].amount + n[NUT_ASH].amount;
-  return dry > 0 ? n[NUT_CALCIUM].amount / 1000 / dry : 0;
+  double dry = known_part(n[NUT_PROTEIN].amount) + known_part(n[NUT_FAT].amount) + known_part(n[NUT_CARBOHYDRATE].amount) +
+               known_part(n[NUT_ASH].amount);
+  return dry > 0 ? n[NUT_CALCIUM].amount / 1000 / dry : (double)NAN;
 }
 
 /* Calcium tightens the grip of phytate: a straight line between the two diets that were tested, flat beyond them. */

@@ -118,8 +118,8 @@ static double meeting_grams(const struct review *r, const struct nutrient_result
 static bool opens_a_hole(const struct review *r, uint32_t food, double grams) {
   for (int k = 0; k < NUT_COUNT; k++) {
     const struct nutrient_result *n = &r->result->nutrient[k];
-    if (isfinite(n->upper) && !n->upper_greater_than && n->amount <= n->upper &&
-        n->amount + grams / 100 * held(r, food, (enum nutrient)k) > n->upper)
+    if (isfinite(n->upper) && !n->upper_greater_than && known_part(n->amount) <= n->upper &&
+        known_part(n->amount) + grams / 100 * held(r, food, (enum nutrient)k) > n->upper)
       return true;
   }
   return false;

@@ -26,7 +26,7 @@ static const char *species_note(struct review *r, enum nutrient n) {
                      : "Dogs make some from tryptophan, but no standard counts it, so it is not counted here.");
   } else if (n == NUT_CHOLINE) {
     const struct nutrient_result *m = &r->result->nutrient[NUT_METHIONINE];
-    double spare = fmax(0, m->amount - m->allowance), per_gram = constant_of(r, K_METHIONINE_FOR_CHOLINE);
+    double spare = fmax(0, known_part(m->amount) - m->allowance), per_gram = constant_of(r, K_METHIONINE_FOR_CHOLINE);
     if (spare > 0 && per_gram > 0)
       buf_addf(&b, "Surplus methionine (%s here) may spare some choline; how much is uncertain, so it is not counted.",
                amount_words(r->arena, spare, "g"));
@@ -56,7 +56,9 @@ static const char *ends_words(const struct review *r, const struct nutrient_resu
   if (!isfinite(n->possible)) {
     buf_adds(&b, "hold any amount of it");
   } else {
-    buf_addf(&b, some ? "lift that to %s" : "hold up to %s", amount_words(r->arena, n->window_most, unit));
+    buf_addf(&b, some ? "lift that to %s" : "hold up to %s",
+             !(n->window_most > 0) ? "next to none"
+                                   : words_text(r->arena, "at most %s", amount_words(r->arena, n->window_most, unit)));
   }
   return buf_text(&b);
 }
@@ -97,6 +99,9 @@ static void nutrient_words(struct draft *d, const struct nutrient_result *n) {
   bool by_chance = n->chance_kept < r->result->options.sure || n->missing_count == 0;
   draft_word(d, "cause", by_chance ? "foods vary, so it may pass it" : "foods without a value could lift it past it");
   draft_word(d, "suppliers", suppliers(r, n));
+  draft_word(d, "most",
+             !(n->window_most > 0) ? "next to none"
+                                   : words_text(r->arena, "at most %s", amount_words(r->arena, n->window_most, unit)));
   draft_word(d, "missing", n->missing_count ? lines_list(r, n->missing, n->missing_count, 3) : "");
   draft_word(d, "inside", words_nutrient(r->arena, n->id));
   draft_word(d, "ends", ends_words(r, n));
@@ -117,7 +122,7 @@ static bool is_amino(enum nutrient n) { return n >= NUT_ARGININE && n <= NUT_VAL
 
 /* How much the gap matters: gravity x the share that is missing; of one that may be met, x the chance that it is not. */
 static double score_of(struct review *r, const struct nutrient_result *n) {
-  double missing = fmax(0, 1 - n->ratio), doubt = 0.2 * (1 - n->chance_met);
+  double missing = fmax(0, 1 - known_part(n->ratio)), doubt = 0.2 * (1 - n->chance_met);
   return gravity_of(r, n->id) * fmax(missing, isfinite(doubt) ? doubt : 0);
 }
 
@@ -127,6 +132,13 @@ static enum fold fold_of(const struct nutrient_result *n, enum finding_weight we
   if (weight != FINDING_WATCH) return FOLD_ALONE;
   if (n->verdict == VERDICT_UNPROVEN) return FOLD_UNPROVEN;
   return n->verdict == VERDICT_THIN && !n->close_to_limit ? FOLD_THIN : FOLD_ALONE;
+}
+
+/* Where nothing is known nobody can say what is missing, only what is needed. */
+static const char *fix_words(const struct review *r, const struct nutrient_result *n) {
+  if (n->known != KNOWN_NONE) return remedy_for(r, n);
+  return words_text(r->arena, "%s needs %s a day.", words_called(r->result->animal),
+                    amount_words(r->arena, n->allowance, nutrient_info[n->id].unit));
 }
 
 static const double GRAVITY_MOST = 10;
@@ -139,7 +151,7 @@ static void nutrient_finding(struct review *r, const struct nutrient_result *n, 
   if (!(always ? draft_begin_as(&d, r, id, generic) : draft_begin(&d, r, id, generic))) return;
   nutrient_words(&d, n);
   bool gap = is_lacking(n) && isfinite(n->allowance);
-  draft_word(&d, "fix", gap ? remedy_for(r, n) : "");
+  draft_word(&d, "fix", gap ? fix_words(r, n) : "");
   d.nutrient = n->id;
   d.score = gap ? score_of(r, n) : 0;
   d.fold = fold_of(n, d.weight);
@@ -150,7 +162,9 @@ static void nutrient_finding(struct review *r, const struct nutrient_result *n, 
 
 static void lacking(struct review *r, const struct nutrient_result *n) {
   bool between = n->verdict_by_window && n->ratio < 1;
-  if (n->verdict == VERDICT_SHORT) {
+  if (n->verdict == VERDICT_SHORT && n->known == KNOWN_NONE) {
+    nutrient_finding(r, n, "short", "nutrient-short-unknown", true);
+  } else if (n->verdict == VERDICT_SHORT) {
     nutrient_finding(r, n, "short", between ? "nutrient-short-between" : "nutrient-short", between);
   } else if (n->verdict == VERDICT_UNPROVEN) {
     nutrient_finding(r, n, "unproven", "nutrient-unproven", false);

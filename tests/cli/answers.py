@@ -115,6 +115,10 @@ class Answers(unittest.TestCase):
         for n in answer["nutrients"]:
             with self.subTest(nutrient=n["key"]):
                 self.assertTrue(0 <= n["known_share"] <= 1)
+                if n["known"] == "none":  # not known is null, never 0
+                    self.assertTrue(all(n[k] is None for k in ("amount", "low", "high", "ratio", "chance_met", "per_1000kcal")))
+                    self.assertTrue(n["from"] == [] and n["missing"])
+                    continue
                 self.assertTrue(n["low"] <= n["amount"] * (1 + 1e-9) and n["amount"] <= n["high"] * (1 + 1e-9) or n["cv"] > 1)
                 if n["amount"] > 0:
                     self.assertAlmostEqual(sum(s["share"] for s in n["from"]), 1.0, places=6)
