@@ -42,6 +42,49 @@ static void flip(unsigned char *copy, size_t n, size_t at, int bit) {
   copy[at] ^= (unsigned char)(1 << bit);
 }
 
+/* A number of a row put beyond what there is, and the checksum made to fit: the file of somebody who wants us to run out of
+ * it. Rows in the middle of each section; 'bytes' of 0xEE are beyond every count (3.9 thousand million, 61166, 238). */
+static void an_index_beyond_its_table_is_refused(void **state) {
+  static const struct {
+    enum img_tag tag;
+    size_t at, bytes;
+  } WILD[] = {{IMG_FOODS, offsetof(struct img_food, part), 1},
+              {IMG_FOODS, offsetof(struct img_food, bone_food), 4},
+              {IMG_FOODS, offsetof(struct img_food, measure_first), 4},
+              {IMG_FOODS, offsetof(struct img_food, hazard), 4},
+              {IMG_FOODS, offsetof(struct img_food, source), 2},
+              {IMG_VALUES, offsetof(struct img_value, status), 1},
+              {IMG_VALUES, offsetof(struct img_value, source), 2},
+              {IMG_MEASURES, offsetof(struct img_measure, unit), 4},
+              {IMG_TOKENS, offsetof(struct img_token, posting_count), 4},
+              {IMG_POSTINGS, offsetof(struct img_posting, food), 4},
+              {IMG_NAMES, offsetof(struct img_name, food), 4},
+              {IMG_ALLOWANCES, offsetof(struct img_allowance, nutrient), 1},
+              {IMG_WINDOWS, offsetof(struct img_window, source), 2},
+              {IMG_RETENTION, offsetof(struct img_retention, status), 1},
+              {IMG_HAZARDS, offsetof(struct img_hazard, species), 1},
+              {IMG_FINDINGS, offsetof(struct img_finding, weight), 1},
+              {IMG_FIXES, offsetof(struct img_fix, food), 4}};
+  (void)state;
+  size_t n;
+  unsigned char *copy = copy_of_image(&n);
+  struct img_header *head = (struct img_header *)copy;
+  for (size_t i = 0; i < COUNT_OF(WILD); i++) {
+    const struct img_section *s = built_library()->image.section[WILD[i].tag];
+    unsigned char *at = copy + s->offset + s->count / 2 * s->stride + WILD[i].at, kept[4];
+    struct image img;
+    memcpy(kept, at, WILD[i].bytes);
+    memset(at, 0xEE, WILD[i].bytes);
+    head->checksum = image_checksum(copy, n);
+    if (image_open(&img, copy, n) != IMAGE_BAD_SECTION) fail_msg("row %zu of the table above was believed", i);
+    memcpy(at, kept, WILD[i].bytes);
+  }
+  head->checksum = image_checksum(copy, n);
+  struct image img;
+  assert_int_equal(image_open(&img, copy, n), IMAGE_FINE);
+  free(copy);
+}
+
 /* In an image of two foods, every byte and every bit position. */
 static void a_flipped_bit_of_a_small_image_is_refused(void **state) {
   (void)state;
@@ -185,8 +228,11 @@ static void a_failed_build_leaves_the_old_image(void **state) {
 
 int main(void) {
   const struct CMUnitTest image_tests[] = {
-      cmocka_unit_test(every_section_opens),       cmocka_unit_test(a_flipped_bit_of_a_small_image_is_refused),
-      cmocka_unit_test(a_flipped_bit_is_refused),  cmocka_unit_test(a_cut_or_grown_file_is_refused),
+      cmocka_unit_test(every_section_opens),
+      cmocka_unit_test(an_index_beyond_its_table_is_refused),
+      cmocka_unit_test(a_flipped_bit_of_a_small_image_is_refused),
+      cmocka_unit_test(a_flipped_bit_is_refused),
+      cmocka_unit_test(a_cut_or_grown_file_is_refused),
       cmocka_unit_test(a_foreign_file_is_refused),
   };
   const struct CMUnitTest builder_tests[] = {

@@ -2,6 +2,8 @@
 
 #include <math.h>
 
+#include "foods/image_valid.h"
+
 const char *const confidence_word[CONF_COUNT] = {"confirmed", "memory", "common practice", "conflicting"};
 const char *const part_word[PART_COUNT] = {"muscle",    "organ_liver", "organ_secreting", "organ_other", "bone",  "fish",
                                            "shellfish", "egg",         "dairy",           "vegetable",   "fruit", "grain",
@@ -111,5 +113,5 @@ enum image_fault image_open(struct image *img, const void *bytes, size_t n) {
   if (img->string_bytes == 0 || img->strings[img->string_bytes - 1] != '\0') return IMAGE_BAD_SECTION;
   if (img_count(img, IMG_VALUES) != img_count(img, IMG_FOODS) * NUT_COUNT) return IMAGE_BAD_SECTION;
   if (img_count(img, IMG_CLASSES) != (size_t)SPREAD_CLASS_COUNT * NUT_COUNT) return IMAGE_BAD_SECTION;
-  return IMAGE_FINE;
+  return image_is_bounded(img) ? IMAGE_FINE : IMAGE_BAD_SECTION;
 }

@@ -1,0 +1,148 @@
+/* Every index of an image is looked at once, when it is opened: a file whose checksum is right may still have been made by
+ * somebody who wants a reader to run out of it. Offsets of texts need no look, img_str() bounds them. */
+#include "foods/image_valid.h"
+
+#include <stddef.h>
+
+#include "foods/unit.h"
+
+/* What a field counts: rows of a section (beyond which it may say NO_INDEX), or a number of words. */
+struct indexed {
+  enum img_tag in;
+  size_t at, bytes;
+  uint32_t below; /* 0: below the rows of 'of' */
+  enum img_tag of;
+  uint32_t or_else; /* one more value that is fine */
+};
+
+#define FIELD(type, field) offsetof(struct type, field), sizeof(((struct type *)0)->field)
+#define WORD(tag, type, field, count, other)                                                                                \
+  { tag, FIELD(type, field), count, IMG_STRINGS, other }
+#define ROW(tag, type, field, section, other)                                                                               \
+  { tag, FIELD(type, field), 0, section, other }
+#define SOURCED(tag, type) ROW(tag, type, source, IMG_SOURCES, 0)
+#define NOTHING_ELSE 0
+
+static const struct indexed INDEXED[] = {
+    WORD(IMG_FOODS, img_food, part, PART_COUNT, NOTHING_ELSE),
+    WORD(IMG_FOODS, img_food, spread_class, SPREAD_CLASS_COUNT, NOTHING_ELSE),
+    WORD(IMG_FOODS, img_food, kind, KIND_COUNT, NOTHING_ELSE),
+    WORD(IMG_FOODS, img_food, state, STATE_COUNT, NOTHING_ELSE),
+    WORD(IMG_FOODS, img_food, retention_group, RETAIN_GROUP_COUNT, NOTHING_ELSE),
+    ROW(IMG_FOODS, img_food, bone_food, IMG_FOODS, NO_INDEX),
+    ROW(IMG_FOODS, img_food, raw_form, IMG_FOODS, NO_INDEX),
+    ROW(IMG_FOODS, img_food, hazard, IMG_HAZARDS, NO_INDEX),
+    ROW(IMG_FOODS, img_food, bone_source, IMG_SOURCES, NOTHING_ELSE),
+    SOURCED(IMG_FOODS, img_food),
+    WORD(IMG_MEASURES, img_measure, unit, UNIT_COUNT, NOTHING_ELSE),
+    WORD(IMG_PATTERNS, img_pattern, nutrient, NUT_COUNT, NOTHING_ELSE),
+    WORD(IMG_PATTERNS, img_pattern, base, NUT_COUNT, NUT_NONE),
+    ROW(IMG_POSTINGS, img_posting, food, IMG_FOODS, NOTHING_ELSE),
+    WORD(IMG_SEARCH_FOODS, img_search_food, cut, SEARCH_CUT_BONELESS + 1, NOTHING_ELSE),
+    ROW(IMG_NAMES, img_name, food, IMG_FOODS, NOTHING_ELSE),
+    WORD(IMG_ALLOWANCES, img_allowance, standard, STANDARD_COUNT, NOTHING_ELSE),
+    WORD(IMG_ALLOWANCES, img_allowance, species, SPECIES_COUNT, NOTHING_ELSE),
+    WORD(IMG_ALLOWANCES, img_allowance, nutrient, NUT_COUNT, NOTHING_ELSE),
+    WORD(IMG_ALLOWANCES, img_allowance, level, LEVEL_COUNT, NOTHING_ELSE),
+    WORD(IMG_ALLOWANCES, img_allowance, basis, PER_METABOLIC_KG + 1, NOTHING_ELSE),
+    WORD(IMG_ALLOWANCES, img_allowance, confidence, CONF_COUNT, NOTHING_ELSE),
+    SOURCED(IMG_ALLOWANCES, img_allowance),
+    WORD(IMG_WINDOWS, img_window, species, SPECIES_BOTH + 1, NOTHING_ELSE),
+    WORD(IMG_WINDOWS, img_window, nutrient, NUT_COUNT, NOTHING_ELSE),
+    WORD(IMG_WINDOWS, img_window, confidence, CONF_COUNT, NOTHING_ELSE),
+    SOURCED(IMG_WINDOWS, img_window),
+    WORD(IMG_ENERGY, img_energy, species, SPECIES_BOTH + 1, NOTHING_ELSE),
+    WORD(IMG_ENERGY, img_energy, confidence, CONF_COUNT, NOTHING_ELSE),
+    SOURCED(IMG_ENERGY, img_energy),
+    WORD(IMG_CONSTANTS, img_constant, species, SPECIES_BOTH + 1, NOTHING_ELSE),
+    WORD(IMG_CONSTANTS, img_constant, confidence, CONF_COUNT, NOTHING_ELSE),
+    SOURCED(IMG_CONSTANTS, img_constant),
+    WORD(IMG_RETENTION, img_retention, group, RETAIN_GROUP_COUNT, NOTHING_ELSE),
+    WORD(IMG_RETENTION, img_retention, state, STATE_COUNT, NOTHING_ELSE),
+    SOURCED(IMG_RETENTION, img_retention),
+    WORD(IMG_YIELDS, img_yield, group, RETAIN_GROUP_COUNT, NOTHING_ELSE),
+    WORD(IMG_YIELDS, img_yield, state, STATE_COUNT, NOTHING_ELSE),
+    WORD(IMG_YIELDS, img_yield, confidence, CONF_COUNT, NOTHING_ELSE),
+    SOURCED(IMG_YIELDS, img_yield),
+    WORD(IMG_HAZARDS, img_hazard, species, SPECIES_BOTH + 1, NOTHING_ELSE),
+    WORD(IMG_HAZARDS, img_hazard, weight, FINDING_WEIGHT_COUNT, NOTHING_ELSE),
+    WORD(IMG_HAZARDS, img_hazard, confidence, CONF_COUNT, NOTHING_ELSE),
+    SOURCED(IMG_HAZARDS, img_hazard),
+    SOURCED(IMG_DENSITIES, img_density),
+    WORD(IMG_HOUSEHOLD, img_household, confidence, CONF_COUNT, NOTHING_ELSE),
+    SOURCED(IMG_HOUSEHOLD, img_household),
+    WORD(IMG_FINDINGS, img_finding, weight, FINDING_WEIGHT_COUNT, NOTHING_ELSE),
+    WORD(IMG_FINDINGS, img_finding, confidence, CONF_COUNT, NOTHING_ELSE),
+    SOURCED(IMG_FINDINGS, img_finding),
+    WORD(IMG_FIXES, img_fix, nutrient, NUT_COUNT, NOTHING_ELSE),
+    WORD(IMG_FIXES, img_fix, species, SPECIES_BOTH + 1, NOTHING_ELSE),
+    WORD(IMG_FIXES, img_fix, confidence, CONF_COUNT, NOTHING_ELSE),
+    ROW(IMG_FIXES, img_fix, food, IMG_FOODS, NOTHING_ELSE),
+    SOURCED(IMG_FIXES, img_fix),
+};
+
+static uint32_t number_at(const unsigned char *p, size_t bytes) {
+  uint8_t one;
+  uint16_t two;
+  uint32_t four;
+  switch (bytes) {
+  case sizeof one:
+    memcpy(&one, p, sizeof one);
+    return one;
+  case sizeof two:
+    memcpy(&two, p, sizeof two);
+    return two;
+  default:
+    memcpy(&four, p, sizeof four);
+    return four;
+  }
+}
+
+static bool field_is_bounded(const struct image *img, const struct indexed *f) {
+  const unsigned char *row = img_rows(img, f->in);
+  size_t stride = image_stride(f->in), below = f->below > 0 ? f->below : img_count(img, f->of);
+  for (size_t i = 0, n = img_count(img, f->in); i < n; i++) {
+    uint32_t x = number_at(row + i * stride + f->at, f->bytes);
+    if (x >= below && (f->or_else == NOTHING_ELSE || x != f->or_else)) return false;
+  }
+  return true;
+}
+
+static bool runs_within(const struct image *img, enum img_tag in, size_t first_at, size_t count_at, enum img_tag of) {
+  const unsigned char *row = img_rows(img, in);
+  size_t stride = image_stride(in);
+  uint64_t rows = img_count(img, of);
+  for (size_t i = 0, n = img_count(img, in); i < n; i++) {
+    uint64_t first = number_at(row + i * stride + first_at, 4), count = number_at(row + i * stride + count_at, 4);
+    if (count > 0 && first + count > rows) return false;
+  }
+  return true;
+}
+
+/* Some hundred thousand: no early end, so that the compiler takes several at once. */
+static bool values_are_bounded(const struct image *img) {
+  const struct img_value *v = IMG_ROWS(img, IMG_VALUES, struct img_value);
+  uint32_t sources = (uint32_t)img_count(img, IMG_SOURCES), wild = 0;
+  for (size_t i = 0, n = img_count(img, IMG_VALUES); i < n; i++)
+    wild |= (uint32_t)(v[i].status >= VALUE_STATUS_COUNT) | (uint32_t)(v[i].source >= sources);
+  return wild == 0;
+}
+
+static bool retention_is_bounded(const struct image *img) {
+  const struct img_retention *r = IMG_ROWS(img, IMG_RETENTION, struct img_retention);
+  for (size_t i = 0, n = img_count(img, IMG_RETENTION); i < n; i++)
+    for (int k = 0; k < NUT_COUNT; k++)
+      if (r[i].status[k] >= VALUE_STATUS_COUNT) return false;
+  return true;
+}
+
+bool image_is_bounded(const struct image *img) {
+  for (size_t i = 0; i < COUNT_OF(INDEXED); i++)
+    if (!field_is_bounded(img, &INDEXED[i])) return false;
+  return img_count(img, IMG_SEARCH_FOODS) == img_count(img, IMG_FOODS) &&
+         runs_within(img, IMG_FOODS, offsetof(struct img_food, measure_first), offsetof(struct img_food, measure_count),
+                     IMG_MEASURES) &&
+         runs_within(img, IMG_TOKENS, offsetof(struct img_token, posting_first), offsetof(struct img_token, posting_count),
+                     IMG_POSTINGS) &&
+         values_are_bounded(img) && retention_is_bounded(img);
+}
