@@ -1,0 +1,103 @@
+/* Mends the bowls of tests/mend/bowls.h and prints what became of each: one line of tab-separated figures a bowl.
+ * Usage: bench_mend LIBRARY [FIRST COUNT [--text]] */
+#include <stdio.h>
+#include <stdlib.h>
+#include <time.h>
+
+#include "app/app_mend.h"
+#include "tests/mend/bowls.h"
+
+static double now(void) {
+  struct timespec t;
+  clock_gettime(CLOCK_MONOTONIC, &t);
+  return (double)t.tv_sec + (double)t.tv_nsec * 1e-9;
+}
+
+static struct span read_all(const char *name) {
+  FILE *f = fopen(name, "rb");
+  if (!f || fseek(f, 0, SEEK_END) != 0) exit(EXIT_FAILURE);
+  long n = ftell(f);
+  char *p = aligned_alloc(64, ((size_t)n + 63) / 64 * 64);
+  rewind(f);
+  if (n < 0 || !p || fread(p, 1, (size_t)n, f) != (size_t)n) exit(EXIT_FAILURE);
+  fclose(f);
+  return (struct span){p, (size_t)n};
+}
+
+/* The line with the most grams of flesh or fish: what people call the dinner. */
+static int main_line(const struct library *lib, const struct ration *r) {
+  int best = -1;
+  double most = 0;
+  for (size_t i = 0; i < r->line_count; i++) {
+    double g = ration_line_grams_per_day(&r->line[i]);
+    enum part p = (enum part)library_food(lib, r->line[i].shown_food)->part;
+    if ((p == PART_MUSCLE || p == PART_FISH) && g > most) {
+      most = g;
+      best = (int)i;
+    }
+  }
+  return best;
+}
+
+static double kept_share(const struct mend_proposal *p, int line) {
+  for (size_t i = 0; i < p->count; i++)
+    if (p->change[i].line == line) return p->change[i].to_g / p->change[i].from_g;
+  return 1;
+}
+
+static int added_lines(const struct mend_proposal *p) {
+  int n = 0;
+  for (size_t i = 0; i < p->count; i++) n += p->change[i].line < 0;
+  return n;
+}
+
+static void one(const struct library *lib, int number, bool text) {
+  static const char *const STANDARD[] = {"nrc", "fediaf", "aafco"};
+  static const char *const STATUS[] = {"found", "none", "stopped", "refused", "not-linear"};
+  struct arena arena;
+  arena_init(&arena, NULL);
+  struct bowl b = bowl_of(lib, number, &arena);
+  struct app_mend_request q = {.proposals = 1, .energy_kcal = NAN};
+  struct app_mend_answer a;
+  q.check.recipe = (struct app_input){"bowl", span_of(b.text)};
+  q.check.one_off = &b.animal;
+  q.check.options = CHECK_OPTIONS_DEFAULT;
+  q.check.options.standard = b.standard;
+  double began = now();
+  app_mend(lib, &q, &a, &arena);
+  double took = now() - began;
+  if (text)
+    printf("\n%s %.1f kg, %s\n%s", b.animal.species == SPECIES_CAT ? "cat" : "dog", b.animal.weight_kg, STANDARD[b.standard],
+           b.text);
+  if (!a.understood) {
+    struct buf why;
+    buf_init(&why, &arena, 10000);
+    diags_print(&a.check.recipe_diags, &why, true);
+    printf("%d\tunread\n%s\n", number, buf_text(&why));
+  } else {
+    const struct mended_answer *m = &a.answer;
+    const struct mend_proposal *p = m->count > 0 ? m->found[0].proposal : NULL;
+    int main_meat = main_line(lib, m->before->ration);
+    printf("%d\t%s\t%.1f\t%s\t%s\t%s\t%.3f", number, b.animal.species == SPECIES_CAT ? "cat" : "dog", b.animal.weight_kg,
+           STANDARD[b.standard], m->mend->already_met ? "met" : STATUS[m->mend->status],
+           bowl_held_aside(number) ? "aside" : "open", took);
+    if (p)
+      printf("\t%.3f\t%d\t%zu\t%d", main_meat >= 0 ? kept_share(p, main_meat) : 1, added_lines(p), p->count,
+             p->fewest_proven);
+    printf("\n");
+    if (p && text) printf("--\n%s", m->found[0].text);
+  }
+  fflush(stdout);
+  arena_free(&arena);
+}
+
+int main(int argc, char **argv) {
+  struct library lib;
+  if (argc < 2) return EXIT_FAILURE;
+  struct span image = read_all(argv[1]);
+  memset(&lib, 0, sizeof lib);
+  if (image_open(&lib.image, image.p, image.n) != IMAGE_FINE) return EXIT_FAILURE;
+  int first = argc > 3 ? atoi(argv[2]) : 0, count = argc > 3 ? atoi(argv[3]) : BOWLS;
+  for (int i = first; i < first + count; i++) one(&lib, i, argc > 4);
+  return EXIT_SUCCESS;
+}
