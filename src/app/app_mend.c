@@ -38,6 +38,7 @@ static struct mend_own *own_of(const struct app_mend_request *q, const struct re
     double per_unit = ration_line_grams_per_day(l) / words->amount;
     own[i].whole = kitchen_whole(words->unit, words->amount) * per_unit;
     own[i].step = kitchen_step(words->unit, words->amount) * per_unit;
+    if (words->unit == UNIT_G) own[i].floor = kitchen_floor(words->amount) * per_unit;
   }
   return own;
 }
@@ -45,12 +46,15 @@ static struct mend_own *own_of(const struct app_mend_request *q, const struct re
 /* ---- the new text is read and judged like any other ---------------------------------------------------------------------
  */
 
-static bool keeps_all(const struct mend_request *m, const struct check_result *r) {
+static bool keeps_all(const struct library *lib, const struct mend_request *m, const struct check_result *r) {
   static const double SLACK = 1e-6;
   double kcal = r->energy.supply_kcal;
   for (int i = 0; i < NUT_COUNT; i++) {
     const struct nutrient_result *n = &r->nutrient[i];
     if (m->limits.leave[i]) continue;
+    bool only_told =
+        n->verdict == VERDICT_OVER && model_limit_is_cautious(lib, (enum nutrient)i) && !(n->chance_met < m->options.sure);
+    if (only_told) continue;
     if (n->verdict != VERDICT_MET && n->verdict != VERDICT_NO_FIGURE) return false;
     if (n->highest_day_over) return false;
   }
@@ -73,8 +77,8 @@ static bool write_mended(const struct text_edit *e, const struct mend_request *m
   for (int exact = 0; exact < 2; exact++) {
     edit_text(e, p, exact > 0, out);
     out->after = check_text(e->lib, e->q, m->animal, out->text, e->arena);
-    out->kept = out->after && keeps_all(m, out->after);
-    if (out->kept) return true;
+    out->kept = out->after && keeps_all(e->lib, m, out->after);
+    if (out->kept || (p->partial && out->after)) return true;
   }
   return false;
 }
@@ -115,7 +119,7 @@ static bool drop_idle_rare(const struct offers *offers, const struct mended_answ
   const struct mend_proposal *p = &a->mend->proposal[0];
   for (size_t i = 0; i < offers->count; i++) {
     int group = offers->offer[i].group;
-    bool used = group == 0 || without[group - 1];
+    bool used = group == 0 || group > LARDER_MOST_LINES || without[group - 1];
     for (size_t k = 0; k < p->count; k++)
       used |= p->change[k].offer >= 0 && offers->offer[p->change[k].offer].group == group;
     if (!used) any = without[group - 1] = true;
@@ -144,6 +148,8 @@ void app_mend(const struct library *lib, const struct app_mend_request *q, struc
                            .own = own_of(q, out->check.recipe, ration, arena),
                            .proposals = q->check.ask.proposals > 0 ? q->check.ask.proposals : 1,
                            .quick = q->quick,
+                           .ways = q->ways,
+                           .steps = q->steps,
                            .go_on = q->go_on,
                            .user = q->user};
   struct mend_result *result = ARENA_NEW(arena, struct mend_result, 1);
@@ -151,7 +157,7 @@ void app_mend(const struct library *lib, const struct app_mend_request *q, struc
   do {
     struct diags *d = &out->larder_diags;
     diags_init(d, arena, q->larder.name ? q->larder.name : "", q->larder.text);
-    collect_offers(lib, q, out->check.recipe, ration, animal, without, d, &offers, arena);
+    collect_offers(lib, q, out->check.recipe, out->check.result, without, d, &offers, arena);
     if (out->request_diags.errors > 0 || d->errors > 0) return;
     m.offer = offers.offer;
     m.offers = offers.count;

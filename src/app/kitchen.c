@@ -4,9 +4,7 @@
 #include "app/mend_parts.h"
 #include "base/num.h"
 
-static const struct {
-  double from, step; /* grams */
-} SCALE[] = {{400, 10}, {60, 5}, {25, 2}, {10, 1}, {4, 0.5}, {1, 0.1}, {0.1, 0.01}};
+static const struct { double from, step; /* grams */ } SCALE[] = {{400, 10}, {60, 5}, {5, 1}, {0.25, 0.1}, {0.1, 0.01}};
 
 /* 1, 2 or 5 times a power of ten, not above x. */
 static double round_below(double x) {
@@ -20,6 +18,8 @@ static double gram_step(double grams) {
     if (grams >= SCALE[i].from) return SCALE[i].step;
   return grams > 0 ? round_below(grams / 20) : 0.001;
 }
+
+double kitchen_floor(double grams) { return grams >= 5 ? 1 : grams >= 0.25 ? 0.1 : 0; }
 
 double kitchen_step(enum unit u, double amount) {
   double factor = unit_info[u].factor;
@@ -74,7 +74,7 @@ void kitchen_amount(struct buf *b, enum unit u, double amount, bool exact) {
 }
 
 void kitchen_mass(struct buf *b, double grams, bool exact) {
-  enum unit u = grams >= 0.9995 ? UNIT_G : grams >= 0.9995e-3 ? UNIT_MG : UNIT_UG;
+  enum unit u = grams >= 0.0995 ? UNIT_G : grams >= 0.9995e-3 ? UNIT_MG : UNIT_UG;
   num_sig(b, grams / unit_info[u].factor, exact ? 12 : 6);
   buf_addf(b, " %s", unit_info[u].word);
 }

@@ -7,12 +7,14 @@
 
 #include "app/mend_parts.h"
 #include "base/num.h"
+#include "foods/portion.h"
 #include "larder/larder_text.h"
 
 enum { MOST_COUNTED = 4 };
 static const double LEAST_WEIGHED_G =
-    0.02;                        /* nobody weighs less than this at home: pure substances by the speck are not offered */
-static const double FIX_KG = 10; /* the table's amounts are for an animal of this weight */
+    0.02; /* nobody weighs less than this at home: pure substances by the speck are not offered */
+static const double LEAST_OF_MOST = 0.12; /* of the usual most: less than that is a trace nobody would bother with */
+static const double FIX_KG = 10;          /* the table's amounts are for an animal of this weight */
 static const double OWN_MOST_G = 60, OWN_SUPPLEMENT_MOST_G = 5; /* of an own food, for that animal: common practice */
 
 struct collector {
@@ -20,11 +22,13 @@ struct collector {
   const struct app_mend_request *q;
   const struct recipe *recipe;
   const struct animal *animal;
+  const struct check_result *before;
   struct offers *out;
   struct arena *arena;
   const char *headers;
   const struct ration *ration;
   const bool *without;
+  int group;   /* of offers, the last given */
   int rare;    /* lines fed now and then, of the recipe and of the larder so far: they take turns */
   double size; /* of this animal against one of FIX_KG, by metabolic weight */
 };
@@ -114,8 +118,26 @@ static void add_offer(struct collector *c, struct mend_offer o, struct offer_tex
 
 static double days(const struct collector *c) { return c->recipe->days > 0 ? c->recipe->days : 1; }
 
+/* Ground eggshell, salt: a supplement that is no pill. */
+static bool is_kitchen_powder(const struct collector *c, uint32_t food) {
+  return is_supplement(c->lib, food) && portion_of(c->lib, food, c->animal->species) != NULL;
+}
+
+static double bowl_grams(const struct collector *c) { return c->before->energy.grams_per_day; }
+
+static double portion_here(const struct collector *c, uint32_t food) {
+  return portion_most_g(c->lib, food, c->animal->species, c->before->body.metabolic_kg, bowl_grams(c));
+}
+
+/* Raw shellfish is not offered unless the owner has it. */
+static bool is_raw_shellfish(const struct collector *c, uint32_t food) {
+  const struct img_food *f = library_food(c->lib, food);
+  return f->part == PART_SHELLFISH && f->state == STATE_RAW;
+}
+
 /* Weighed foods: at most so many grams a day for this animal. */
-static void offer_weighed(struct collector *c, uint32_t food, const char *words, enum mend_tier tier, double most) {
+static void offer_weighed(struct collector *c, uint32_t food, const char *words, enum mend_tier tier, double most,
+                          bool late) {
   struct mend_offer o = {.tier = tier};
   struct offer_text t = {.name = words, .unit = UNIT_G, .frequency = "", .per_day = days(c)};
   t.food = with_pin(c, words, food);
@@ -125,7 +147,11 @@ static void offer_weighed(struct collector *c, uint32_t food, const char *words,
   /* Under a header that cooks everything the line is weighed raw; the search counts what is on the plate. */
   t.per_day = 100 / ration_line_grams_per_day(&o.food.line);
   o.step = kitchen_step(UNIT_G, most * days(c) / 2) / t.per_day;
+  o.floor = kitchen_floor(most * days(c) / 2) / t.per_day;
+  o.since = late;
+  o.anywhere = is_kitchen_powder(c, food);
   o.most = most * days(c) / t.per_day;
+  o.least = LEAST_OF_MOST * o.most;
   if (most * days(c) < LEAST_WEIGHED_G) return;
   add_offer(c, o, t);
 }
@@ -136,21 +162,102 @@ static enum mend_tier tier_of(const struct collector *c, uint32_t food) {
   return is_supplement(c->lib, food) ? MEND_SUPPLEMENT : MEND_FOOD;
 }
 
-static double most_of_fixes(const struct collector *c, uint32_t food) {
-  const struct img_fix *fix = IMG_ROWS(&c->lib->image, IMG_FIXES, struct img_fix);
-  double most = 0;
-  for (size_t i = 0; i < img_count(&c->lib->image, IMG_FIXES); i++)
-    if (fix[i].food == food) most = fmax(most, fix[i].most_g);
-  return most * c->size;
+/* ---- by the tablet, the tin, the egg --------------------------------------------------------------------------------- */
+
+/* One of it in a line that feeds it so often. False: it cannot be read back. */
+static bool shop_unit_text(const struct collector *c, const struct img_shop_unit *u, double times, struct offer_text *t,
+                           struct ration_line *read) {
+  struct buf frequency, one;
+  buf_init(&frequency, c->arena, 80);
+  buf_init(&one, c->arena, 80);
+  if (times < CALENDAR_DAYS) recipe_print_frequency(&frequency, times);
+  buf_addf(&one, "1 %s", lib_str(c->lib, u->unit));
+  *t = (struct offer_text){.food = with_pin(c, lib_str(c->lib, u->one), u->food),
+                           .many = with_pin(c, lib_str(c->lib, u->many), u->food),
+                           .name = lib_str(c->lib, u->name),
+                           .unit = unit_by_word(span_of(lib_str(c->lib, u->unit))),
+                           .unit_word = lib_str(c->lib, u->unit),
+                           .frequency = buf_text(&frequency),
+                           .per_day = 1};
+  if (!read_line(c, words_text(c, buf_text(&one), t->food, t->frequency), read) || read->shown_food != u->food) return false;
+  t->unit_g = ration_line_grams_per_day(read);
+  return t->unit_g > 0;
+}
+
+/* The smallest dose, as a share of the need: one that is far above it or far below is no choice. */
+static double dose_of(const struct collector *c, const struct img_shop_unit *u, double grams) {
+  if (u->nutrient >= NUT_COUNT) return NAN;
+  double need = c->before->nutrient[u->nutrient].allowance;
+  return need > 0 ? grams / 100 * (double)library_values(c->lib, u->food)[u->nutrient].mean / need : NAN;
+}
+
+/* What one offer of a shop unit is made of. */
+struct shop_offer {
+  const struct img_shop_unit *unit;
+  double times; /* feedings in 28 days */
+  double units; /* a feeding: the most of what is fed daily, else just so many */
+  bool late;
+};
+
+/* Fed daily it may be any number of halves or wholes; now and then it is a stated amount each time. One group: at most one
+ * of these is used. The smallest dose as a share of the need; NaN for a food. */
+static double offer_so_often_a_unit(struct collector *c, const struct shop_offer *s) {
+  static const double DOSE_MOST = 4, DOSE_LEAST = 0.2, AT_A_TIME = 3;
+  const struct img_shop_unit *u = s->unit;
+  struct offer_text t;
+  bool pill = u->nutrient < NUT_COUNT || unit_by_word(span_of(lib_str(c->lib, u->unit))) == UNIT_SOFTGEL,
+       daily = s->times >= CALENDAR_DAYS;
+  struct mend_offer o = {.tier = pill ? MEND_SUPPLEMENT : MEND_FOOD, .since = s->late, .group = c->group};
+  if (!shop_unit_text(c, u, s->times, &t, &o.food.line)) return NAN;
+  double ceiling = portion_here(c, u->food), units = s->units * (daily ? days(c) : 1);
+  o.whole = o.step = t.unit_g * (daily ? u->halves ? 0.5 : 1 : units);
+  o.most = floor(fmin(units * t.unit_g, ceiling) / o.whole + 1e-9) * o.whole;
+  double least = dose_of(c, u, o.whole), most = dose_of(c, u, o.most);
+  if (!(o.most > 0) || (!daily && o.whole * CALENDAR_DAYS / s->times > AT_A_TIME * ceiling)) return least;
+  if (least > DOSE_MOST || most < DOSE_LEAST) return least;
+  if (!daily) ration_spread_days(&o.food.line, s->times, c->rare);
+  o.food.name = t.name;
+  add_offer(c, o, t);
+  return least;
+}
+
+static bool unit_offered_already(const struct collector *c, const struct img_shop_unit *u) {
+  const char *name = lib_str(c->lib, u->name);
+  for (size_t i = 0; i < c->out->count; i++)
+    if (c->out->text[i].name == name) return true;
+  return false;
+}
+
+/* Less often is offered as long as the dose is more than the need. A batch for many days is itself "now and then". */
+static void offer_shop_unit(struct collector *c, const struct img_shop_unit *u, const char *words, bool late) {
+  enum { BATCH_DAYS = 5 };
+  double least = INFINITY;
+  if (unit_offered_already(c, u) || unwanted(c, u->food, words) || in_recipe(c, u->food)) return;
+  if (c->q->no_supplements && is_supplement(c->lib, u->food)) return;
+  c->group++;
+  for (size_t i = 0; i < COUNT_OF(u->often) && u->often[i] > 0 && !(least <= 1); i++) {
+    struct shop_offer s = {u, u->often[i], fmax(1, floor((double)u->most * c->size * 2) / 2), late};
+    bool daily = s.times >= CALENDAR_DAYS;
+    if (!daily) s.units = fmin(s.units, 1);
+    double dose = offer_so_often_a_unit(c, &s);
+    if (!isnan(dose)) least = dose;
+    if (daily && days(c) >= BATCH_DAYS) break;
+    s.units = 0.5;
+    if (!daily && u->halves) offer_so_often_a_unit(c, &s);
+  }
 }
 
 static void offer_fixes(struct collector *c) {
   const struct img_fix *fix = IMG_ROWS(&c->lib->image, IMG_FIXES, struct img_fix);
+  const struct img_shop_unit *unit = IMG_ROWS(&c->lib->image, IMG_SHOP_UNITS, struct img_shop_unit);
   for (size_t i = 0; i < img_count(&c->lib->image, IMG_FIXES); i++) {
     const char *words = lib_str(c->lib, fix[i].words);
     bool species = fix[i].species == SPECIES_BOTH || fix[i].species == c->animal->species;
-    if (!species || !may_offer(c, fix[i].food, words)) continue;
-    offer_weighed(c, fix[i].food, words, tier_of(c, fix[i].food), most_of_fixes(c, fix[i].food));
+    if (!species) continue;
+    if (fix[i].shop_unit != NO_INDEX)
+      offer_shop_unit(c, &unit[fix[i].shop_unit], words, fix[i].late);
+    else if (may_offer(c, fix[i].food, words) && !is_raw_shellfish(c, fix[i].food))
+      offer_weighed(c, fix[i].food, words, tier_of(c, fix[i].food), portion_here(c, fix[i].food), fix[i].late);
   }
 }
 
@@ -158,7 +265,7 @@ static void offer_own(struct collector *c, const struct own_food *own, uint32_t 
   bool counted = own->unit_word && own->unit_g > 0;
   double most_g = (own->food.part == PART_SUPPLEMENT ? OWN_SUPPLEMENT_MOST_G : OWN_MOST_G) * c->size;
   if (!counted) {
-    offer_weighed(c, food, own->name, tier_of(c, food), most_g);
+    offer_weighed(c, food, own->name, tier_of(c, food), most_g, false);
     return;
   }
   struct mend_offer o = {.tier = MEND_LARDER, .whole = own->unit_g / days(c)};
@@ -310,14 +417,23 @@ static void offer_larder(struct collector *c, struct diags *d) {
 }
 
 void collect_offers(const struct library *lib, const struct app_mend_request *q, const struct recipe *recipe,
-                    const struct ration *ration, const struct animal *animal, const bool *without,
-                    struct diags *larder_diags, struct offers *out, struct arena *arena) {
+                    const struct check_result *before, const bool *without, struct diags *larder_diags, struct offers *out,
+                    struct arena *arena) {
   const struct animal usual = {.name = "", .species = SPECIES_DOG, .weight_kg = FIX_KG, .ideal_kg = NAN, .condition = NAN};
   *out = (struct offers){0};
-  struct collector c = {lib,    q,       recipe, animal, out, arena, headers_of(q->check.recipe.text, recipe, arena),
-                        ration, without, 0,      1};
-  for (size_t i = 0; i < ration->line_count; i++) c.rare += ration->line[i].times_per_28 < CALENDAR_DAYS;
-  c.size = animal_body(lib, animal).metabolic_kg / animal_body(lib, &usual).metabolic_kg;
+  struct collector c = {.lib = lib,
+                        .q = q,
+                        .recipe = recipe,
+                        .animal = before->animal,
+                        .before = before,
+                        .out = out,
+                        .arena = arena,
+                        .headers = headers_of(q->check.recipe.text, recipe, arena),
+                        .ration = before->ration,
+                        .without = without,
+                        .group = LARDER_MOST_LINES};
+  for (size_t i = 0; i < c.ration->line_count; i++) c.rare += c.ration->line[i].times_per_28 < CALENDAR_DAYS;
+  c.size = before->body.metabolic_kg / animal_body(lib, &usual).metabolic_kg;
   offer_larder(&c, larder_diags);
   offer_own_foods(&c);
   offer_fixes(&c);

@@ -8,6 +8,8 @@
 
 /* The smallest sensible change of an amount in this unit: 10 of 600 g, a quarter of a teaspoon, one egg. */
 double kitchen_step(enum unit u, double amount);
+/* Finer than this no kitchen scale shows an amount of so many grams: whole grams from 5 g on, tenths below; 0 for specks. */
+double kitchen_floor(double grams);
 /* Counted things stay whole (halves, where halves were written): the unit of counting; 0 for what is measured. */
 double kitchen_whole(enum unit u, double amount);
 /* "540", "1 3/4"; more digits with 'exact'. */
@@ -22,6 +24,7 @@ struct offer_text {
   const char *name; /* the words alone */
   enum unit unit;   /* UNIT_G: weighed; otherwise counted */
   const char *unit_word;
+  const char *many;      /* what follows the counting word for several of them; NULL: as 'food' */
   double unit_g;         /* grams as eaten of one counted thing */
   const char *frequency; /* "" or ", weekly" */
   double per_day;        /* amount as written for a gram a day on the plate */
@@ -33,11 +36,11 @@ struct offers {
   size_t count, cap, text_count, text_cap;
 };
 
-/* 'without' [lines of the larder]: foods fed now and then that are left out. The group of such an offer is 1 + the index of
- * its line. */
+/* 'before': the recipe judged as it is. 'without' [lines of the larder]: foods fed now and then that are left out. The group
+ * of such an offer is 1 + the index of its line. */
 void collect_offers(const struct library *lib, const struct app_mend_request *q, const struct recipe *recipe,
-                    const struct ration *ration, const struct animal *animal, const bool *without,
-                    struct diags *larder_diags, struct offers *out, struct arena *arena);
+                    const struct check_result *before, const bool *without, struct diags *larder_diags, struct offers *out,
+                    struct arena *arena);
 
 /* ---- mend_text.c: the person's own text, changed ---- */
 

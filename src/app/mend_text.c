@@ -91,8 +91,8 @@ static const char *offer_amount(const struct text_edit *e, const struct offer_te
     return buf_text(&b);
   }
   double n = grams_per_day * t->per_day / t->unit_g;
-  n = fabs(n - round(n)) < 1e-6 ? round(n) : n;
-  num_sig(&b, n, 6);
+  n = fabs(n * 2 - round(n * 2)) < 1e-6 ? round(n * 2) / 2 : n;
+  kitchen_amount(&b, t->unit, n, false);
   if (t->unit_word[0]) {
     buf_addc(&b, ' ');
     add_unit_word(&b, t->unit, span_of(t->unit_word), n);
@@ -118,7 +118,8 @@ static const char *added_line(const struct text_edit *e, const struct offer_text
   buf_init(&b, e->arena, 1024);
   buf_adds(&b, bullet);
   bool bare = t->food[0] == ' '; /* no words but the pin: the name is a remark */
-  buf_addf(&b, "%s %s%s", offer_amount(e, t, grams_per_day, exact), bare ? t->food + 1 : t->food, t->frequency);
+  const char *food = t->many && grams_per_day * t->per_day > t->unit_g * (1 + 1e-9) ? t->many : t->food;
+  buf_addf(&b, "%s %s%s", offer_amount(e, t, grams_per_day, exact), bare ? food + 1 : food, t->frequency);
   if (bare) buf_addf(&b, " # %s", t->name);
   return buf_text(&b);
 }

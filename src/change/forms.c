@@ -54,6 +54,18 @@ static void upper_forms(const struct model *p, const struct bowl *b, const struc
   if (ends) d->upper[d->uppers++] = fixed(high->upper);
 }
 
+bool model_limit_is_cautious(const struct library *lib, enum nutrient n) {
+  static const char OVER[] = "-over";
+  const struct img_finding *f = IMG_ROWS(&lib->image, IMG_FINDINGS, struct img_finding);
+  for (size_t i = 0; i < img_count(&lib->image, IMG_FINDINGS); i++) {
+    struct span id = span_of(lib_str(lib, f[i].id));
+    size_t key = strlen(nutrient_info[n].key);
+    if (f[i].weight != FINDING_KNOW || id.n != key + sizeof OVER - 1) continue;
+    if (span_is(span_cut(id, 0, key), nutrient_info[n].key) && span_is(span_cut(id, key, id.n), OVER)) return true;
+  }
+  return false;
+}
+
 /* ---- names for people ------------------------------------------------------------------------------------------- */
 
 static const char *limit_name(const struct model *p, const char *what, const char *relation, double x, const char *unit) {
@@ -174,7 +186,8 @@ void model_fill_duties(struct model *p, int bowl) {
       d->promised = true;
       d->need[d->needs++] = lower_form(p, b, &a, n);
     }
-    upper_forms(p, b, &a, n, d);
+    d->cautious = model_limit_is_cautious(p->lib, n);
+    if (!d->cautious) upper_forms(p, b, &a, n, d);
     d->ceiling = d->uppers > 0;
   }
   struct duty *e = &b->duty[NUT_VITAMIN_E], *arginine = &b->duty[NUT_ARGININE];

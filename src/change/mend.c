@@ -4,6 +4,8 @@
 
 #include "change/mend_search.h"
 
+const char *const mend_with_word[MEND_WITH_COUNT] = {"both", "foods", "supplements"};
+
 /* ---- what the person asks ---------------------------------------------------------------------------------------- */
 
 static const double ENERGY_SLACK = 0.05;
@@ -47,10 +49,13 @@ static int column_of_change(const struct mend_search *s, const struct mend_chang
   return -1;
 }
 
-static bool ratio_fine(const struct check_result *r, const struct check_result *now) {
-  double a = r->balance.ca_p, b = now->balance.ca_p;
-  bool fine_now = b >= 1 && b <= 2, fine_then = a >= 1 && a <= 2;
-  return !fine_now || fine_then;
+/* -1 below 1 to 1, 1 above 2 to 1; 0 between, or not known. */
+static int ratio_side(const struct check_result *r) { return r->balance.ca_p < 1 ? -1 : r->balance.ca_p > 2 ? 1 : 0; }
+
+/* Is there too much of it, rather than too little? */
+static bool is_too_much(const struct nutrient_result *n) {
+  bool firm = n->upper > 0 && !n->upper_greater_than;
+  return n->verdict == VERDICT_OVER || n->highest_day_over || (firm && n->window_high > n->upper) || n->near_upper;
 }
 
 /* How far a nutrient is off, as a share of what it should be. */
@@ -60,22 +65,35 @@ static double miss_of(const struct nutrient_result *n) {
   return fmax(low, high);
 }
 
-/* Largest miss first. */
-static void put_repair(struct mend_change *c, double *loss, enum nutrient n, double by) {
-  size_t at = c->repair_count++;
-  for (; at > 0 && by > loss[at - 1]; at--) {
+/* Too little first, then too much; of each the largest miss first. */
+static void put_repair(struct mend_change *c, double *loss, enum nutrient n, double by, bool too_much) {
+  size_t first = too_much ? (size_t)c->too_much_from : 0, at = too_much ? c->repair_count : (size_t)c->too_much_from;
+  memmove(loss + at + 1, loss + at, (c->repair_count - at) * sizeof *loss);
+  memmove(c->repairs + at + 1, c->repairs + at, (c->repair_count - at) * sizeof *c->repairs);
+  for (; at > first && by > loss[at - 1]; at--) {
     loss[at] = loss[at - 1];
     c->repairs[at] = c->repairs[at - 1];
   }
   loss[at] = by;
   c->repairs[at] = n;
+  c->repair_count++;
+  c->too_much_from += !too_much;
+}
+
+/* A nutrient is named as a reason only when what is added supplies a tenth of the need; of what is taken away, when that
+ * alone would be a tenth of the limit. */
+static const double WORTH_NAMING = 0.1;
+
+static bool worth_naming(const struct nutrient_result *with, const struct nutrient_result *without, bool too_much) {
+  double by = with->amount - without->amount, of = too_much ? without->upper : without->allowance;
+  return !(of > 0) || fabs(by) >= WORTH_NAMING * of || with->adjusted;
 }
 
 /* The ration with this one change taken back: what then fails is what the change is for. */
 static void give_reasons(struct mend_search *s, struct mend_change *c, const double *x, const struct check_result *after,
                          struct arena *arena) {
   int col = column_of_change(s, c, x);
-  c->repairs = ARENA_NEW(arena, enum nutrient, NUT_COUNT);
+  c->repairs = ARENA_NEW(arena, enum nutrient, NUT_COUNT + 1);
   if (col < 0) return;
   struct arena scratch;
   arena_init(&scratch, arena->on_full);
@@ -83,14 +101,76 @@ static void give_reasons(struct mend_search *s, struct mend_change *c, const dou
   memcpy(without, x, s->columns * sizeof *without);
   without[col] = 0;
   const struct check_result *r = model_judge(s->p, 0, without, &scratch);
-  double loss[NUT_COUNT];
-  for (int n = 0; n < NUT_COUNT; n++)
-    if (model_keeps_nutrient(s->p, 0, (enum nutrient)n, after) && !model_keeps_nutrient(s->p, 0, (enum nutrient)n, r))
-      put_repair(c, loss, (enum nutrient)n, miss_of(&r->nutrient[n]));
+  double loss[NUT_COUNT + 1];
+  for (int n = 0; n < NUT_COUNT; n++) {
+    if (!model_keeps_nutrient(s->p, 0, (enum nutrient)n, after) || model_keeps_nutrient(s->p, 0, (enum nutrient)n, r))
+      continue;
+    bool too_much = is_too_much(&r->nutrient[n]);
+    if (!worth_naming(&after->nutrient[n], &r->nutrient[n], too_much)) continue;
+    put_repair(c, loss, (enum nutrient)n, miss_of(&r->nutrient[n]), too_much);
+  }
   double kcal = r->energy.supply_kcal;
-  c->for_energy = kcal < s->q->limits.energy_least || kcal > s->q->limits.energy_most;
-  c->for_balance = !ratio_fine(r, after);
+  c->energy = kcal < s->q->limits.energy_least ? -1 : kcal > s->q->limits.energy_most ? 1 : 0;
+  c->balance = ratio_side(after) == 0 ? ratio_side(r) : 0;
   arena_free(&scratch);
+}
+
+/* ---- in which order ------------------------------------------------------------------------------------------------ */
+
+/* How much of a bowl is in order: whole nutrients, and parts of those that are not. */
+struct order_score {
+  int kept;
+  double misses;
+};
+
+static struct order_score score_of(struct mend_search *s, const double *x, struct arena *arena) {
+  struct arena scratch;
+  struct order_score out = {0, 0};
+  arena_init(&scratch, arena->on_full);
+  const struct check_result *r = model_judge(s->p, 0, x, &scratch);
+  for (int n = 0; n < NUT_COUNT; n++) {
+    bool kept = model_keeps_nutrient(s->p, 0, (enum nutrient)n, r);
+    out.kept += kept;
+    if (!kept) out.misses += fmin(1, fmax(0, miss_of(&r->nutrient[n])));
+  }
+  double ratio = r->balance.ca_p;
+  if (ratio < 1 || ratio > 2) out.misses += ratio < 1 ? 1 - ratio : fmin(1, ratio - 2);
+  arena_free(&scratch);
+  return out;
+}
+
+static bool covers_more(struct order_score a, struct order_score b) {
+  return a.kept != b.kept ? a.kept > b.kept : a.misses < b.misses - 1e-9;
+}
+
+/* Each change in its turn is the one that puts most of what is left in order. 'x' [columns] grows by the changes taken. */
+static void put_in_order(struct mend_search *s, struct mend_change *c, size_t count, const double *all, double *x,
+                         struct arena *arena) {
+  for (size_t k = 0; k < count; k++) {
+    size_t best = k;
+    struct order_score most = {-1, INFINITY};
+    for (size_t i = k; i < count; i++) {
+      int col = column_of_change(s, &c[i], all);
+      if (col < 0) { /* what is dangerous goes out first */
+        best = i;
+        most = score_of(s, x, arena);
+        break;
+      }
+      x[col] = all[col];
+      struct order_score now = score_of(s, x, arena);
+      x[col] = 0;
+      if (covers_more(now, most)) {
+        most = now;
+        best = i;
+      }
+    }
+    struct mend_change taken = c[best];
+    memmove(c + k + 1, c + k, (best - k) * sizeof *c);
+    taken.covered = most.kept;
+    c[k] = taken;
+    int col = column_of_change(s, &taken, all);
+    if (col >= 0) x[col] = all[col];
+  }
 }
 
 static bool moved(double from, double to) { return fabs(to - from) > 1e-7 * fmax(1e-3, fmax(from, to)); }
@@ -106,23 +186,56 @@ static void add_changes(struct mend_search *s, const double *x, struct mend_chan
       c[(*count)++] = (struct mend_change){.line = -1, .offer = s->column[j].offer, .from_g = 0, .to_g = x[j]};
 }
 
+/* The ceiling that a change passes; NaN: none. */
+static double passed_ceiling(const struct mend_search *s, const struct mend_change *c, const double *x) {
+  int col = column_of_change(s, c, x);
+  if (col < 0) return NAN;
+  const struct mend_column *of = &s->column[col];
+  double most = mend_within_reach(s, (size_t)col, 0);
+  if (!(x[col] > most * (1 + 1e-6))) return NAN;
+  return of->line < 0 ? most : fmax(0, s->start[of->line] + of->sign * most);
+}
+
+static void add_reasons(struct mend_search *s, const double *x, struct mend_change *c, struct mend_proposal *p,
+                        struct arena *arena) {
+  double *steps = ARENA_NEW(arena, double, s->columns);
+  for (size_t i = 0; i < p->count; i++) {
+    give_reasons(s, &c[i], x, p->after, arena);
+    c[i].usual_most = passed_ceiling(s, &c[i], x);
+  }
+  p->covered_first = score_of(s, steps, arena).kept;
+  put_in_order(s, c, p->count, x, steps, arena);
+  p->open = score_of(s, x, arena).kept - p->covered_first;
+  for (size_t i = 0; i < p->count; i++) c[i].covered -= p->covered_first;
+}
+
+/* Only the first steps: what they leave open is left open. */
+static void cut_to_steps(struct mend_search *s, const double *x, struct mend_proposal *p, struct arena *arena) {
+  if (s->q->steps <= 0 || (size_t)s->q->steps >= p->count) return;
+  double *some = ARENA_NEW(arena, double, s->columns);
+  p->count = (size_t)s->q->steps;
+  p->partial = true;
+  for (size_t i = 0; i < p->count; i++) {
+    int col = column_of_change(s, &p->change[i], x);
+    if (col >= 0) some[col] = x[col];
+  }
+  p->ration = model_ration(s->p, 0, some, NULL, arena);
+  p->after = check_numbers(s->lib, p->ration, s->q->animal, &s->q->options, arena);
+}
+
 static void fill_proposal(struct mend_search *s, const struct mend_choice *choice, bool with_reasons,
                           struct mend_proposal *out, struct arena *arena) {
   struct mend_change *c = ARENA_NEW(arena, struct mend_change, s->q->ration->line_count + s->columns);
   size_t count = 0;
   add_changes(s, choice->x, c, &count);
-  const struct ration *r = model_ration(s->p, 0, choice->x, NULL, arena);
-  const struct check_result *after = check_numbers(s->lib, r, s->q->animal, &s->q->options, arena);
-  for (size_t i = 0; i < count; i++) {
-    c[i].repairs = NULL;
-    if (with_reasons) give_reasons(s, &c[i], choice->x, after, arena);
-  }
   int out_first = 0; /* lines that went out before any choice */
-  for (size_t i = 0; i < count; i++) out_first += c[i].danger;
+  for (size_t i = 0; i < count; i++) {
+    out_first += c[i].danger;
+    c[i].usual_most = NAN;
+  }
   *out = (struct mend_proposal){.change = c,
                                 .count = count,
-                                .ration = r,
-                                .after = after,
+                                .ration = model_ration(s->p, 0, choice->x, NULL, arena),
                                 .cost = choice->cost,
                                 .fewest = choice->fewest + out_first,
                                 .fewest_proven = (int)count <= choice->fewest + out_first,
@@ -130,7 +243,12 @@ static void fill_proposal(struct mend_search *s, const struct mend_choice *choic
                                 .one_more = choice->one_more,
                                 .rounded = choice->rounded,
                                 .reach = mend_reach(choice->reach),
-                                .at_hand = choice->at_hand};
+                                .at_hand = choice->at_hand,
+                                .with = choice->with};
+  out->after = check_numbers(s->lib, out->ration, s->q->animal, &s->q->options, arena);
+  if (!with_reasons) return;
+  add_reasons(s, choice->x, c, out, arena);
+  cut_to_steps(s, choice->x, out, arena);
 }
 
 /* ---- when nothing is found ---------------------------------------------------------------------------------------- */
@@ -178,9 +296,9 @@ const struct mend_result *mend(const struct library *lib, const struct mend_requ
     return out;
   }
   size_t most = q->proposals > 1 ? (size_t)q->proposals : 1;
-  struct mend_choice *choice = ARENA_NEW(arena, struct mend_choice, most);
+  struct mend_choice *choice = ARENA_NEW(arena, struct mend_choice, most + MEND_WITH_COUNT);
   size_t found = mend_search_run(&s, choice, most, &out->proven);
-  struct mend_proposal *p = ARENA_NEW(arena, struct mend_proposal, most);
+  struct mend_proposal *p = ARENA_NEW(arena, struct mend_proposal, found > 0 ? found : 1);
   for (size_t i = 0; i < found; i++) fill_proposal(&s, &choice[i], true, &p[i], arena);
   out->proposal = p;
   out->proposals = found;

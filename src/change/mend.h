@@ -1,10 +1,9 @@
-/* mend.h: the smallest change of a ration after which everything is met.
+/* mend.h: a change of a ration after which everything is met and which leaves the owner's dinner recognisable.
  *
- * Smallness has an order (docs/method/mend.md): as few lines as possible are touched (changed, taken out or added); among
- * those, the change is smallest when a line changed by its whole own amount costs 1, a new food at the most that is sensible
- * of it 2, and a supplement 4; ties go to fewer grams. It stays
- * the same bowl if that can be: wide changes are tried only when moderate ones do not suffice. Whole things stay whole,
- * frequencies stay as they are. Lines that are dangerous to this animal go out first, whatever else happens.
+ * Order (docs/method/mend.md): dangers out; the owner's foods stay (a line shrinks by a third at most, more only where
+ * nothing else helps); what is added keeps to the usual portions, and is counted in whole units where shops sell it so; then
+ * as few lines as possible; then the smallest change. Where nothing fits, ceilings are stretched, least and fewest first,
+ * and the proposal says which.
  *
  * Layer: change. Pure. */
 #ifndef BW_MEND_H
@@ -18,18 +17,27 @@ struct mend_own {
   bool keep;        /* not to be touched */
   double whole;     /* g as eaten a day of one whole thing; 0: any amount */
   double step;      /* g a day: the smallest change that a kitchen measures; 0: any */
+  double floor;     /* g a day: no finer step is ever taken; 0 */
 };
 
 enum mend_tier { MEND_LARDER, MEND_FOOD, MEND_SUPPLEMENT };
+
+/* What a proposal is made with. In MEND_SUPPLEMENTS the owner's foods are not touched. */
+enum mend_with { MEND_BOTH, MEND_FOODS, MEND_SUPPLEMENTS, MEND_WITH_COUNT };
+extern const char *const mend_with_word[MEND_WITH_COUNT]; /* as in JSON: both, foods, supplements */
+
+enum { MEND_STRETCH_MOST = 4 };
 
 /* A food that may be added. */
 struct mend_offer {
   struct candidate food;
   enum mend_tier tier;
-  double most; /* g as eaten a day: beyond that it is no sensible repair */
-  double whole, step;
-  double least; /* g a day: nothing, or at least this; 0 */
-  int group;    /* of offers with the same number here at most one is used: a food so and so often; 0: none */
+  double most; /* g as eaten a day: the usual most; up to MEND_STRETCH_MOST times that when nothing else helps */
+  double whole, step, floor;
+  int since;     /* looked at from this step of the reach on: 0 at once, 1 only when the small things do not suffice */
+  bool anywhere; /* a supplement that is also a kitchen food: ground eggshell, salt */
+  double least;  /* g a day: nothing, or at least this; 0 */
+  int group;     /* of offers with the same number here at most one is used: a food so and so often; 0: none */
 };
 
 struct mend_request {
@@ -41,6 +49,8 @@ struct mend_request {
   const struct mend_offer *offer;
   size_t offers;
   int proposals; /* how many are wanted, at least 1 */
+  bool ways;     /* with foods only and with supplements only as well, where these differ */
+  int steps;     /* stop after so many changes, those that cover most first; 0: all */
   bool quick;    /* do not look long for fewer lines */
   /* May be NULL. Asked now and then with the number of lines of the best change so far as 'objective' (has_x false: none
    * yet) and the number below which none exists as 'bound'. False ends the search: the best so far is rounded and judged. */
@@ -59,9 +69,10 @@ enum mend_status {
   MEND_NOT_LINEAR /* energy is counted in a way that no program can follow (ENERGY_FOUR_STEP, or figures missing) */
 };
 
-/* How far a line of the ration may be moved: cut by this share of it at most, raised to so many times it. */
+/* How far things go: a main food is cut by this share of it at most, another line of the owner's by that; a main food is
+ * raised to so many times its amount; ceilings of portions are stretched so many times. */
 struct mend_reach {
-  double cut, raise;
+  double cut_main, cut, raise, stretch;
 };
 
 struct mend_change {
@@ -72,8 +83,11 @@ struct mend_change {
   /* What would fail without this change, the others in place. */
   enum nutrient *repairs; /* what would miss by most first */
   size_t repair_count;
-  bool for_energy;  /* energy would leave its limits */
-  bool for_balance; /* calcium to phosphorus would */
+  int too_much_from; /* of these, those from this index on would be too much, those before too little */
+  int energy;        /* without it there would be too little energy (-1), too much (1); 0: neither */
+  int balance;       /* calcium to phosphorus likewise */
+  int covered;       /* how many nutrients are in order once this change and those before it are made */
+  double usual_most; /* g a day: the ceiling that it passes; NaN: none is passed */
 };
 
 struct mend_proposal {
@@ -89,6 +103,9 @@ struct mend_proposal {
   bool rounded;                     /* amounts are whole steps */
   struct mend_reach reach;          /* how far lines could be moved */
   bool at_hand;                     /* of new foods, only those of the larder were looked at */
+  enum mend_with with;
+  int open, covered_first; /* nutrients to be put in order before any change; how many are in order already */
+  bool partial;            /* the first steps only: things stay open */
 };
 
 struct mend_result {

@@ -14,8 +14,8 @@
 
 #include "change/mend_search.h"
 
-enum { SHARPENINGS = 7, SOLVES = 60000, SOLVES_QUICK = 2000, ASK_EVERY = 16 };
-static const long NODES = 1500;
+enum { SHARPENINGS = 7, SOLVES = 2000, SOLVES_QUICK = 200, ASK_EVERY = 16 };
+static const long NODES = 300;
 static const double HAIR = 1e-6, AS_CHEAP = 1e-3;
 
 /* ---- a few columns quickly ------------------------------------------------------------------------------------------- */
@@ -178,6 +178,7 @@ static bool settle(struct tree *t) {
   struct mend_search *s = t->s;
   struct mend_choice c = *t->best;
   bool none = false;
+  long spent = s->spent;
   if (mend_within(s, t->used, GRAIN_LEAST, 1, &c, &none)) {
     int n = mend_lines_in_use(s, c.x, t->used);
     if (n < t->lines || (n == t->lines && c.cost < t->cost)) {
@@ -187,6 +188,7 @@ static bool settle(struct tree *t) {
       t->cost = c.cost;
     }
   }
+  t->left -= s->spent - spent;
   mend_play(s, NULL, GRAIN_LEAST, 1);
   open_both(t);
   return !none;
@@ -282,7 +284,7 @@ static bool walk_tree(struct mend_search *s, long solves, int lines, struct mend
 bool mend_few(struct mend_search *s, bool thorough, struct mend_choice *out, bool *none) {
   struct sharpest few = {.in = ARENA_NEW(s->arena, bool, s->columns), .lines = -1};
   bool within_none = false;
-  *out = (struct mend_choice){.reach = s->reach, .at_hand = s->at_hand, .cost = INFINITY};
+  *out = (struct mend_choice){.reach = s->reach, .at_hand = s->at_hand, .with = s->with, .cost = INFINITY};
   sharpen(s, &few, none);
   if (few.lines < 0) return false;
   prune(s, few.in);

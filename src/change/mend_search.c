@@ -8,15 +8,25 @@
 #include "base/num.h"
 #include "change/mend_search.h"
 #include "foods/constant_keys.h"
+#include "foods/portion.h"
 
-/* A mended bowl is still the same bowl, if that can be: first no line loses more than half or more than doubles; only when
- * nothing is found so are these widened. Supplements and whole things may always go as far as is sensible. Common practice.
- */
-static const struct mend_reach REACH[] = {{0.5, 2}, {0.75, 3}, {1, 4}};
-static const double MOST_TIMES = 3;            /* a line is not raised to more than 1 + 3 times its amount */
-static const double TIER_COST[] = {1.5, 2, 4}; /* ORDER mend_tier: a whole sensible amount of it */
+/* A mended bowl is still the same bowl: first no line of the owner's loses more than a third; then lines that are not the
+ * main food may shrink further or go, as an upper limit may force it; only when nothing is found so are portions stretched
+ * and main foods cut further. Common practice (data/portions.tsv: cutting by more than a third reads as another dinner). */
+static const struct mend_reach REACH[] = {{1.0 / 3, 1.0 / 3, 4.0 / 3, 1},
+                                          {1.0 / 3, 1.0 / 3, 4.0 / 3, 1},
+                                          {1.0 / 3, 1, 4.0 / 3, 1},
+                                          {1.0 / 3, 1, 1.5, 1.5},
+                                          {0.5, 1, 2, 2},
+                                          {0.75, 1, 3, 3},
+                                          {1, 1, 4, 4}};
+static const int FIRST_STRETCHED = 3, LAST_FOR_ONE_KIND = 3;
+static const double MOST_TIMES = 3;          /* a line is not raised to more than 1 + 3 times its amount */
+static const double MAIN_SHARE = 0.15;       /* of the bowl: a line as large as that is a main food, as is all flesh */
+static const double MAIN_COST = 2;           /* of a main food changed by its whole amount; another line: 1 */
+static const double TIER_COST[] = {1, 2, 2}; /* ORDER mend_tier: a whole usual portion of it */
 static const double IN_USE = 1e-7;
-static const long NODES = 1500;
+static const long NODES = 200, SOLVE_SPENDS = 5;
 
 struct mend_reach mend_reach(int reach) {
   return REACH[reach];
@@ -31,16 +41,45 @@ static void add_column(struct mend_search *s, int candidate, struct mend_column 
   model_column(s->p, candidate, (struct lp_col){.hi = c.most, .cost = c.cost, .second = c.cost + 1e-3, .counted = true});
 }
 
+static double bowl_grams(const struct mend_search *s) {
+  double sum = 0;
+  for (size_t i = 0; i < s->q->ration->line_count; i++) sum += s->start[i];
+  return sum;
+}
+
+/* What a line may be raised by while nothing is stretched: to its usual portion; a main food by a third. */
+static double usual_raise(const struct mend_search *s, size_t line, bool main) {
+  uint32_t food = s->q->ration->line[line].shown_food;
+  double g = s->start[line], third = (REACH[0].raise - 1) * g;
+  if (main) return third;
+  double most = portion_most_g(s->lib, food, s->q->animal->species, s->before->body.metabolic_kg, bowl_grams(s));
+  return isfinite(most) ? fmax(most - g, third) : MOST_TIMES * g;
+}
+
 static void own_columns(struct mend_search *s, size_t line, int candidate) {
   const struct mend_own *o = &s->q->own[line];
   double g = s->start[line];
   if (o->keep || s->danger[line] || !(g > 0)) return;
   const struct img_food *f = library_food(s->lib, s->q->ration->line[line].shown_food);
-  bool supplement = f && f->part == PART_SUPPLEMENT;
-  struct mend_column c = {(int)line, -1, 1, MOST_TIMES * g, 1 / g, o->whole, o->step, 0, supplement, true};
+  bool supplement = f && f->part == PART_SUPPLEMENT,
+       main = !supplement && f && (f->part == PART_MUSCLE || g >= MAIN_SHARE * bowl_grams(s));
+  struct mend_column c = {.line = (int)line,
+                          .offer = -1,
+                          .sign = 1,
+                          .most = MOST_TIMES * g,
+                          .usual = usual_raise(s, line, main),
+                          .cost = (main ? MAIN_COST : 1) / g,
+                          .whole = o->whole,
+                          .step = o->step,
+                          .floor = o->floor,
+                          .main = main,
+                          .with = {true, true, supplement},
+                          .at_hand = true};
+  c.most = fmax(c.most, c.usual);
   add_column(s, candidate, c);
   c.sign = -1;
   c.most = g;
+  c.usual = NAN;
   add_column(s, candidate, c);
 }
 
@@ -104,19 +143,25 @@ bool mend_search_begin(struct mend_search *s, const struct library *lib, const s
     if (of_line[i] >= 0) own_columns(s, i, of_line[i]);
   for (size_t i = 0; i < q->offers; i++) {
     const struct mend_offer *o = &q->offer[i];
-    struct mend_column col = {-1,
-                              (int)i,
-                              1,
-                              o->most,
-                              o->most > 0 ? TIER_COST[o->tier] / o->most : 0,
-                              o->whole,
-                              o->step,
-                              o->least,
-                              o->tier == MEND_SUPPLEMENT,
-                              o->tier == MEND_LARDER};
+    bool supplement = o->tier == MEND_SUPPLEMENT;
+    struct mend_column col = {.line = -1,
+                              .offer = (int)i,
+                              .sign = 1,
+                              .most = o->most * (o->whole > 0 ? MEND_STRETCH_MOST / 2 : MEND_STRETCH_MOST),
+                              .usual = o->most,
+                              .cost = o->most > 0 ? TIER_COST[o->tier] / o->most : 0,
+                              .whole = o->whole,
+                              .step = o->step,
+                              .floor = o->floor,
+                              .least = o->least,
+                              .since = o->since,
+                              .with = {true, !supplement || o->anywhere, supplement || o->tier == MEND_LARDER},
+                              .at_hand = o->tier == MEND_LARDER};
+    if (col.at_hand) col.most = o->most; /* the larder's own figure is firm */
     add_column(s, (int)(count - q->offers + i), col);
   }
   s->banned = ARENA_NEW(arena, bool, s->columns);
+  s->capped = ARENA_NEW(arena, bool, s->columns);
   double *share = ARENA_NEW(arena, double, s->columns);
   for (size_t j = 0; j < s->columns; j++) share[j] = s->column[j].sign;
   if (model_bowl(s->p, q->animal, &q->options, &q->limits, base, share) != 0) return false;
@@ -126,9 +171,12 @@ bool mend_search_begin(struct mend_search *s, const struct library *lib, const s
 
 /* ---- solving with some columns in play ----------------------------------------------------------------------------- */
 
-static double within_reach(const struct mend_search *s, const struct mend_column *c) {
-  if (c->supplement || c->whole > 0 || c->line < 0) return c->most;
-  return c->most * (c->sign < 0 ? REACH[s->reach].cut : (REACH[s->reach].raise - 1) / MOST_TIMES);
+double mend_within_reach(const struct mend_search *s, size_t column, int reach) {
+  const struct mend_column *c = &s->column[column];
+  const struct mend_reach *r = &REACH[reach];
+  if (c->sign < 0) return c->whole > 0 && !c->main ? c->most : c->most * (c->main ? r->cut_main : r->cut);
+  if (c->line >= 0 && c->main) return fmin(c->most, c->usual * (r->raise - 1) / (REACH[0].raise - 1));
+  return fmin(c->most, s->capped[column] ? c->usual : c->usual * r->stretch);
 }
 
 void mend_play(struct mend_search *s, const bool *in, enum grain grain, double finer) {
@@ -136,8 +184,9 @@ void mend_play(struct mend_search *s, const bool *in, enum grain grain, double f
   for (size_t j = 0; j < s->columns; j++) {
     const struct mend_column *c = &s->column[j];
     struct lp_col *col = &m->col[j];
-    double most = within_reach(s, c), step = c->whole > 0 ? c->whole : c->step / finer;
-    bool plays = !s->banned[j] && (!in || in[j]) && (c->at_hand || !s->at_hand),
+    double most = mend_within_reach(s, j, s->reach), step = c->whole > 0 ? c->whole : fmax(c->step / finer, c->floor);
+    bool plays = !s->banned[j] && (!in || in[j]) && (c->at_hand || !s->at_hand) && c->with[s->with] &&
+                 (s->reach >= c->since || s->with != MEND_BOTH),
          stepped = c->whole > 0 || (grain == GRAIN_STEPS && step > 0);
     col->hi = plays ? most : 0;
     col->least = col->unit = 0;
@@ -193,7 +242,9 @@ static bool ask(void *user, const struct lp_answer *best, double bound, long nod
 struct model_answer mend_solve(struct mend_search *s, bool mixed, long nodes) {
   struct lp_limits l = {.nodes = nodes, .go_on = ask, .user = s};
   model_lp(s->p)->most_used = -1;
-  return model_solve(s->p, mixed, &l);
+  struct model_answer a = model_solve(s->p, mixed, &l);
+  s->spent += SOLVE_SPENDS * a.rounds + a.nodes;
+  return a;
 }
 
 bool mend_within(struct mend_search *s, const bool *in, enum grain grain, double finer, struct mend_choice *out,
@@ -207,15 +258,36 @@ bool mend_within(struct mend_search *s, const bool *in, enum grain grain, double
   return true;
 }
 
+/* Was more of a column taken than is usual? */
+static bool is_stretched(const struct mend_search *s, size_t j, double x) {
+  return s->column[j].sign > 0 && x > s->column[j].usual * (1 + 1e-6);
+}
+
+/* As few stretched ceilings as can be: each is put back in turn, if a change is then still found. */
+static void unstretch(struct mend_search *s, struct mend_choice *c) {
+  for (size_t j = 0; j < s->columns && mend_go_on(s); j++) {
+    struct mend_choice other;
+    bool none;
+    if (!is_stretched(s, j, c->x[j])) continue;
+    s->capped[j] = true;
+    if (mend_few(s, false, &other, &none))
+      *c = other;
+    else
+      s->capped[j] = false;
+  }
+}
+
 static bool choose_in_reach(struct mend_search *s, bool thorough, struct mend_choice *out, bool *none) {
-  for (s->reach = 0; s->reach < (int)COUNT_OF(REACH); s->reach++) {
+  for (s->reach = 0; s->reach <= s->reach_most; s->reach++) {
     bool found = mend_few(s, thorough, out, none);
+    if (found && s->reach >= FIRST_STRETCHED) unstretch(s, out);
     if (found) mend_steps(s, out);
     s->finishing = false;
+    memset(s->capped, 0, s->columns * sizeof *s->capped);
     if (found) return true;
     if (s->stopped) break;
   }
-  s->reach = (int)COUNT_OF(REACH) - 1;
+  s->reach = s->reach_most;
   return false;
 }
 
@@ -290,8 +362,22 @@ static bool next_choice(struct mend_search *s, const struct mend_choice *had, si
   return found;
 }
 
+/* With foods only, with supplements only: worth telling when it is found within sensible bounds and is another change. */
+static bool choose_with(struct mend_search *s, enum mend_with with, const struct mend_choice *both,
+                        struct mend_choice *out) {
+  bool none, differs = false;
+  s->with = with;
+  s->reach_most = LAST_FOR_ONE_KIND;
+  bool found = choose(s, false, out, &none);
+  s->with = MEND_BOTH;
+  s->reach_most = (int)COUNT_OF(REACH) - 1;
+  for (size_t j = 0; found && j < s->columns; j++) differs |= mend_in_use(s, j, out->x[j]) != mend_in_use(s, j, both->x[j]);
+  return found && differs;
+}
+
 size_t mend_search_run(struct mend_search *s, struct mend_choice *out, size_t most, bool *proven) {
   size_t n = 0;
+  s->reach_most = (int)COUNT_OF(REACH) - 1;
   if (!choose(s, !s->q->quick, &out[0], proven)) {
     mend_costs(s, NULL);
     mend_play(s, NULL, GRAIN_NONE, 1);
@@ -304,5 +390,7 @@ size_t mend_search_run(struct mend_search *s, struct mend_choice *out, size_t mo
       out[j] = out[j - 1];
       out[j - 1] = swap;
     }
+  for (int with = MEND_FOODS; s->q->ways && with < MEND_WITH_COUNT && !s->stopped; with++)
+    if (choose_with(s, (enum mend_with)with, &out[0], &out[n])) n++;
   return n;
 }

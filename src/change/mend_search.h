@@ -8,10 +8,14 @@
 struct mend_column {
   int line, offer; /* one of them -1 */
   double sign;     /* of its share in the line */
-  double most;     /* g a day */
+  double most;     /* g a day, with everything stretched */
+  double usual;    /* g a day: the ceiling while nothing is stretched; NaN for what takes away */
   double cost;     /* of a gram */
-  double whole, step, least;
-  bool supplement, at_hand; /* at hand: the ration's own line, or from the larder */
+  double whole, step, floor, least;
+  int since;                  /* the first step of the reach that looks at it */
+  bool main;                  /* a main food of the owner's */
+  bool with[MEND_WITH_COUNT]; /* where it may be used */
+  bool at_hand;               /* the ration's own line, or from the larder */
 };
 
 struct mend_choice {
@@ -23,6 +27,7 @@ struct mend_choice {
   bool rounded;
   int reach;    /* how far amounts could go: an index of mend_reach() */
   bool at_hand; /* only what is at hand was looked at */
+  enum mend_with with;
 };
 
 struct mend_search {
@@ -36,14 +41,19 @@ struct mend_search {
   double *start; /* [lines] g a day before any choice: 0 where the line had to go */
   bool *danger;  /* [lines] */
   bool *banned;  /* [columns] */
+  bool *capped;  /* [columns] not to be stretched */
   bool at_hand;  /* look only among what is at hand */
-  int reach;
+  enum mend_with with;
+  int reach, reach_most; /* the step now; the last that may be tried */
   /* Whoever waits is asked now and then. Once stopped nothing more is begun; what was begun is brought to an end. */
   bool stopped, finishing;
+  long spent; /* small programs solved, branches included: what searches are measured by, the same on every machine */
   int shown_lines, shown_fewest; /* of the best choice so far (0: none), and what fewer is not ruled out */
 };
 
 struct mend_reach mend_reach(int reach);
+/* The most of a column at a step of the reach. */
+double mend_within_reach(const struct mend_search *s, size_t column, int reach);
 
 /* False when energy cannot be counted in a linear way. */
 bool mend_search_begin(struct mend_search *s, const struct library *lib, const struct mend_request *q,

@@ -3,6 +3,8 @@
 
 #include "change/mend_search.h"
 
+enum { WIDER_SPENDS = 1500 };
+
 static bool in_steps(struct mend_search *s, const bool *in, double finer, struct mend_choice *c) {
   struct mend_choice round = *c;
   bool none;
@@ -17,7 +19,8 @@ static bool in_steps(struct mend_search *s, const bool *in, double finer, struct
 static bool with_one_more(struct mend_search *s, bool *in, struct mend_choice *c) {
   struct mend_choice best = {.cost = INFINITY};
   size_t added = 0;
-  for (size_t j = 0; j < s->columns && mend_go_on(s); j++) {
+  long until = s->spent + WIDER_SPENDS;
+  for (size_t j = 0; j < s->columns && s->spent < until && mend_go_on(s); j++) {
     struct mend_choice wider = *c;
     if (in[j] || s->banned[j]) continue;
     in[j] = true;

@@ -224,7 +224,8 @@ bool model_promises(const struct model *p, int bowl, enum nutrient n) {
 
 static bool nutrient_kept(const struct duty *d, const struct nutrient_result *n, double sure) {
   static const double ROUNDING = 1e-9;
-  if ((d->promised || d->waived) && n->verdict != VERDICT_MET) return false;
+  bool reached = n->verdict == VERDICT_MET || (d->cautious && n->verdict == VERDICT_OVER && n->chance_met >= sure);
+  if ((d->promised || d->waived) && !reached) return false;
   if (!d->ceiling) return true;
   bool firm = !isnan(n->upper) && !n->upper_greater_than;
   if (n->verdict == VERDICT_OVER || n->highest_day_over) return false;

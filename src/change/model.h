@@ -115,7 +115,7 @@ struct model_answer {
   double objective, bound;
   double *dual; /* [rows of the model when it was solved] */
   size_t rows;
-  long nodes;
+  long nodes, rounds; /* of branches; of solving and judging again */
 };
 
 /* Solves; 'mixed': with least, unit and most_used. Planes found on the way stay in the model. */
@@ -129,6 +129,9 @@ const struct check_result *model_judge(const struct model *p, int bowl, const do
 bool model_keeps(const struct model *p, int bowl, const struct check_result *r);
 /* The same of one nutrient. */
 bool model_keeps_nutrient(const struct model *p, int bowl, enum nutrient n, const struct check_result *r);
+/* A limit whose excess the review only mentions (data/findings.tsv: "know") is a cautious one: nothing is changed for its
+ * sake. */
+bool model_limit_is_cautious(const struct library *lib, enum nutrient n);
 /* Is this nutrient's allowance among the promises of the bowl? */
 bool model_promises(const struct model *p, int bowl, enum nutrient n);
 

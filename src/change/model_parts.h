@@ -17,6 +17,7 @@ enum { FORMS = 2 };
 struct duty {
   bool promised, ceiling;   /* an allowance, an upper limit is promised */
   bool waived;              /* the gut makes enough, as long as the judge says so */
+  bool cautious;            /* an upper limit that is only told of: it does not bind */
   struct form need[FORMS];  /* the largest counts */
   struct form upper[FORMS]; /* the smallest counts */
   int needs, uppers;

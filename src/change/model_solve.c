@@ -37,7 +37,7 @@ struct run {
   struct lp_solver *solver;
   size_t room; /* further rows that the solver can take */
   double margin;
-  long nodes;
+  long nodes, rounds;
   double *decided; /* the last solution of a search by branches, NULL: none yet; it may lack planes */
   double decided_bound;
 };
@@ -125,6 +125,7 @@ static struct model_answer settle(struct run *r, bool mixed, const struct lp_lim
   double *middle = ARENA_NEW(&r->scratch, double, r->p->model.cols);
   for (int round = 0; round < (mixed ? MIXED_ROUNDS : ROUNDS); round++) {
     if (!may_go_on(r, limits)) return (struct model_answer){.status = PROGRAM_STOPPED, .nodes = r->nodes};
+    r->rounds++;
     a = solve_once(r, mixed, limits);
     if (a->status == LP_TROUBLE && !a->has_x) { /* numbers went astray on the way: start afresh */
       open_solver(r);
@@ -194,5 +195,6 @@ struct model_answer model_solve(struct model *p, bool mixed, const struct lp_lim
   struct model_answer a = settle(&r, false, limits);
   if (mixed && a.status == PROGRAM_FOUND) a = settle_mixed(&r, limits);
   arena_free(&r.scratch);
+  a.rounds = r.rounds;
   return a;
 }

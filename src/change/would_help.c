@@ -6,10 +6,12 @@
 #include <math.h>
 
 #include "change/model_parts.h"
+#include "foods/portion.h"
 
 enum { TRIED = 16, TRIED_PER_LIMIT = 4, TOLD_PER_LIMIT = 2 };
 /* The most of a food that is worth trying: common practice. */
-static const double MOST_G_PER_METABOLIC_KG = 12, MOST_ENERGY_SHARE = 0.25, DRY_BELOW = 0.2; /* water, g per g */
+static const double MOST_G_PER_METABOLIC_KG = 12, MOST_ENERGY_SHARE = 0.25, DRY_BELOW = 0.2, /* water, g per g */
+    TABLE_KG = 10;                                                                           /* of data/shop_units.tsv */
 
 /* What is to be mended, and where a food would go: share[bowl] of each gram. Rules of columns (least, unit, most_used) are
  * kept as in the nearest answer, or not. */
@@ -55,30 +57,36 @@ static double worth(const struct offer *o, const struct gram *gram, int *limit) 
   return sum;
 }
 
-/* A day for an animal of 10 kg; 0: nobody uses it as a repair. */
-static double most_of_fixes(const struct library *lib, uint32_t food) {
+/* Is it used to cover a nutrient: a kitchen food, or something that shops sell by the piece? */
+static const struct img_fix *fix_of(const struct library *lib, uint32_t food) {
   const struct img_fix *fix = IMG_ROWS(&lib->image, IMG_FIXES, struct img_fix);
-  double most = 0;
   for (size_t i = 0; i < img_count(&lib->image, IMG_FIXES); i++)
-    if (fix[i].food == food) most = fmax(most, fix[i].most_g);
-  return most;
+    if (fix[i].food == food) return &fix[i];
+  return NULL;
 }
 
 static bool ordinary(const struct model *p, uint32_t food) {
   const struct img_food *f = library_food(p->lib, food);
   enum { ODD = FOOD_ENRICHED | FOOD_BRAND | FOOD_DISH | FOOD_SALTED | FOOD_BONE | FOOD_RAW_WHITE | FOOD_KELP };
   bool plain = f && (f->flags & FOOD_PLAIN) && !(f->flags & ODD) && f->hazard == NO_INDEX;
-  if (f && f->part == PART_SUPPLEMENT) plain = most_of_fixes(p->lib, food) > 0; /* no pure substances by the spoon */
+  if (f && f->part == PART_SUPPLEMENT) plain = fix_of(p->lib, food) != NULL; /* no pure substances by the spoon */
   if (!plain || f->part == PART_OTHER || strstr(lib_str(p->lib, f->group), "Spice")) return false;
   for (size_t i = 0; i < p->candidates; i++)
     if (p->candidate[i].line.shown_food == food) return false;
   return true;
 }
 
+/* A ceiling of data/portions.tsv, of a shop unit, or, where neither is known, of the mass and of the energy. */
 static double most_for(const struct bowl *b, const struct library *lib, uint32_t food, const struct gram *g) {
-  static const double FIX_METABOLIC_KG = 5.623; /* 10 kg to the power of 0.75 */
-  double metabolic = animal_body(lib, b->animal).metabolic_kg, fix = most_of_fixes(lib, food);
-  if (fix > 0) return fix * metabolic / FIX_METABOLIC_KG;
+  struct animal_body body = animal_body(lib, b->animal);
+  const struct img_fix *fix = fix_of(lib, food);
+  double metabolic = body.metabolic_kg, most = portion_most_g(lib, food, b->animal->species, metabolic, (double)NAN);
+  if (isfinite(most)) return most;
+  if (fix && fix->shop_unit != NO_INDEX) {
+    const struct img_shop_unit *u = &IMG_ROWS(&lib->image, IMG_SHOP_UNITS, struct img_shop_unit)[fix->shop_unit];
+    double per_g = u->nutrient < NUT_COUNT ? (double)library_values(lib, food)[u->nutrient].mean / 100 : 0;
+    if (per_g > 0) return (double)u->holds / per_g * fmax(1, (double)u->most * metabolic / pow(TABLE_KG, body.exponent));
+  }
   bool dry = g->totals->amount[NUT_WATER] < DRY_BELOW;
   double by_mass = MOST_G_PER_METABOLIC_KG * metabolic * (dry ? 0.25 : 1),
          usual = b->limits.energy_most > 0 ? b->limits.energy_most : 500;

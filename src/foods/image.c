@@ -67,6 +67,9 @@ static const struct {
                 {IMG_QUARANTINE, sizeof(struct img_quarantine)},
                 {IMG_FIXES, sizeof(struct img_fix)},
                 {IMG_HOUSEHOLD, sizeof(struct img_household)},
+                {IMG_SHOP_UNITS, sizeof(struct img_shop_unit)},
+                {IMG_PORTIONS, sizeof(struct img_portion)},
+                {IMG_FOOD_PORTIONS, sizeof(struct img_food_portion)},
                 {IMG_SEARCH_FOODS, sizeof(struct img_search_food)}};
 
 size_t image_stride(uint32_t tag) {

@@ -36,31 +36,34 @@ struct img_section {
 };
 
 enum img_tag {
-  IMG_STRINGS = 1,  /* char */
-  IMG_SOURCES,      /* struct img_source */
-  IMG_FOODS,        /* struct img_food */
-  IMG_VALUES,       /* struct img_value [food][NUT_COUNT] */
-  IMG_MEASURES,     /* struct img_measure, grouped by food */
-  IMG_CLASSES,      /* struct img_class_value [SPREAD_CLASS_COUNT][NUT_COUNT] */
-  IMG_PATTERNS,     /* struct img_pattern: the amino- and fatty-acid patterns with their error, for reporting */
-  IMG_TOKENS,       /* search: struct img_token, sorted by text */
-  IMG_POSTINGS,     /* search: struct img_posting, grouped by token */
-  IMG_NAMES,        /* search: struct img_name, everyday phrases and the record they mean */
-  IMG_SYNONYMS,     /* search: struct img_synonym, word for word */
-  IMG_FOLDS,        /* search: struct img_fold, accented letters to plain ones, sorted by code point */
-  IMG_ALLOWANCES,   /* struct img_allowance */
-  IMG_WINDOWS,      /* struct img_window */
-  IMG_ENERGY,       /* struct img_energy */
-  IMG_CONSTANTS,    /* struct img_constant: single figures by key, species-wise (exponents, carotene factor ...) */
-  IMG_RETENTION,    /* struct img_retention */
-  IMG_YIELDS,       /* struct img_yield */
-  IMG_HAZARDS,      /* struct img_hazard */
-  IMG_DENSITIES,    /* struct img_density */
-  IMG_FINDINGS,     /* struct img_finding */
-  IMG_QUARANTINE,   /* struct img_quarantine: columns set aside by rule, with the evidence */
-  IMG_SEARCH_FOODS, /* search: struct img_search_food, one a food in the order of the foods */
-  IMG_FIXES,        /* struct img_fix: foods that people use to bring a nutrient */
-  IMG_HOUSEHOLD,    /* struct img_household: handfuls, pinches, and pieces without a published weight */
+  IMG_STRINGS = 1,   /* char */
+  IMG_SOURCES,       /* struct img_source */
+  IMG_FOODS,         /* struct img_food */
+  IMG_VALUES,        /* struct img_value [food][NUT_COUNT] */
+  IMG_MEASURES,      /* struct img_measure, grouped by food */
+  IMG_CLASSES,       /* struct img_class_value [SPREAD_CLASS_COUNT][NUT_COUNT] */
+  IMG_PATTERNS,      /* struct img_pattern: the amino- and fatty-acid patterns with their error, for reporting */
+  IMG_TOKENS,        /* search: struct img_token, sorted by text */
+  IMG_POSTINGS,      /* search: struct img_posting, grouped by token */
+  IMG_NAMES,         /* search: struct img_name, everyday phrases and the record they mean */
+  IMG_SYNONYMS,      /* search: struct img_synonym, word for word */
+  IMG_FOLDS,         /* search: struct img_fold, accented letters to plain ones, sorted by code point */
+  IMG_ALLOWANCES,    /* struct img_allowance */
+  IMG_WINDOWS,       /* struct img_window */
+  IMG_ENERGY,        /* struct img_energy */
+  IMG_CONSTANTS,     /* struct img_constant: single figures by key, species-wise (exponents, carotene factor ...) */
+  IMG_RETENTION,     /* struct img_retention */
+  IMG_YIELDS,        /* struct img_yield */
+  IMG_HAZARDS,       /* struct img_hazard */
+  IMG_DENSITIES,     /* struct img_density */
+  IMG_FINDINGS,      /* struct img_finding */
+  IMG_QUARANTINE,    /* struct img_quarantine: columns set aside by rule, with the evidence */
+  IMG_SEARCH_FOODS,  /* search: struct img_search_food, one a food in the order of the foods */
+  IMG_FIXES,         /* struct img_fix: foods and shop units that people use to cover a nutrient */
+  IMG_HOUSEHOLD,     /* struct img_household: handfuls, pinches, and pieces without a published weight */
+  IMG_SHOP_UNITS,    /* struct img_shop_unit: what is sold by the tablet, capsule, drop, tin, egg */
+  IMG_PORTIONS,      /* struct img_portion: how much of a kind of food people feed */
+  IMG_FOOD_PORTIONS, /* struct img_food_portion, one a food in the order of the foods */
   IMG_TAG_END
 };
 
@@ -455,14 +458,43 @@ struct img_finding {
   img_text note;
 };
 
-/* A food that people add for the sake of one nutrient; what it brings is computed from its record, not stated here. */
+/* A food or a shop unit that people add for the sake of one nutrient; what it supplies is computed from its record. */
 struct img_fix {
   uint8_t nutrient, species; /* SPECIES_BOTH */
-  uint8_t confidence, reserved;
+  uint8_t confidence;
+  uint8_t late; /* only when the others do not suffice */
   uint32_t food;
-  img_text words; /* "ground pumpkin seed" */
-  float most_g;   /* a day for a 10 kg animal: beyond it the food is no sensible fix */
+  uint32_t shop_unit; /* NO_INDEX: weighed in grams */
+  img_text words;     /* "ground pumpkin seed" */
   uint16_t source, row;
+};
+
+/* Something counted, as shops sell it: "1 tablet zinc 10 mg [ours:zinc-gluconate]". The recipe's own reader says how many
+ * grams that is. */
+struct img_shop_unit {
+  img_text key, unit; /* "zinc-10", "tablet": the counting word of a recipe line */
+  img_text one, many; /* what follows it for one and for several */
+  img_text name;      /* "zinc tablet, 10 mg of zinc" */
+  uint32_t food;
+  float most;       /* units a feeding for an animal of 10 kg */
+  uint8_t nutrient; /* what it holds is stated of; NUT_COUNT: a food */
+  uint8_t halves;   /* a half can be measured out */
+  uint8_t often[4]; /* feedings in 28 days that are usual, most first; 0 ends the list */
+  uint8_t confidence, reserved;
+  float holds; /* of the nutrient, in its unit; NaN */
+  uint16_t source, row;
+};
+
+/* The usual most of a kind of food. */
+struct img_portion {
+  img_text words, often;    /* "white fish", "daily" */
+  float most_g, most_share; /* as eaten a day: per kg of metabolic weight; of the bowl, 0..1 */
+  uint8_t species, confidence;
+  uint16_t source, row, reserved;
+};
+enum { NO_PORTION = 255 };
+struct img_food_portion {
+  uint8_t of[2]; /* [enum species] index into the portions, or NO_PORTION */
 };
 
 struct img_quarantine {

@@ -1,4 +1,4 @@
-/* "mend --json": the change, the new text, and how every nutrient stands before and after; further proposals under "more".
+/* "mend --json": the change, the new text, and how every nutrient stands before and after; all proposals under "proposals".
  */
 #include "app/app_mend.h"
 
@@ -17,10 +17,18 @@ static size_t place(const struct at *at) { return (size_t)(change(at) - mended(a
 static size_t repairs(const struct at *at) { return change(at)->repair_count; }
 static const char *repair(const struct at *at, size_t i) { return nutrient_info[change(at)->repairs[i]].key; }
 
+static int for_energy(const struct at *at) { return change(at)->energy != 0; }
+static int for_balance(const struct at *at) { return change(at)->balance != 0; }
+
 static const struct field REPAIRS[] = {
     TEXTS_OF("repairs", repairs, repair, "keys of nutrients that would miss without it"),
-    TRUTH("for_energy", struct mend_change, for_energy, "without it energy would leave its limits"),
-    TRUTH("for_balance", struct mend_change, for_balance, "without it calcium to phosphorus would"),
+    NUMBER_ALWAYS("too_much_from", "", struct mend_change, too_much_from,
+                  "of these, those from this place on would be too much, those before it too little"),
+    TRUTH_OF("for_energy", for_energy, "without it energy would leave its limits"),
+    TRUTH_OF("for_balance", for_balance, "without it calcium to phosphorus would"),
+    NUMBER_ALWAYS("covered", "", struct mend_change, covered,
+                  "how many of 'open' are in order once this change and those before it are made"),
+    NUMBER("usual_most_g", "g a day", struct mend_change, usual_most, "the usual portion that it passes; null: none"),
 };
 static const struct shape repairs_shape = SHAPE("MendRepairs", REPAIRS, "what a change is for");
 
@@ -115,14 +123,21 @@ static const struct field PROPOSAL[] = {
           "before rounding none of as many lines costs a thousandth less"),
     TRUTH("one_line_more_for_round_amounts", struct mend_proposal, one_more,
           "with fewer, amounts would not have been measurable"),
-    NUMBER("cut_at_most", "", struct mend_proposal, reach.cut, "share of a line that could be taken away"),
-    NUMBER("raised_at_most_times", "", struct mend_proposal, reach.raise, "how many times a line could become what it was"),
+    WORD("with", struct mend_proposal, with, mend_with_word, MEND_WITH_COUNT, "what it is made with"),
+    NUMBER_ALWAYS("open", "", struct mend_proposal, open, "nutrients that were to be put in order"),
+    TRUTH("partial", struct mend_proposal, partial, "the first steps only: things stay open"),
+    NUMBER("cut_at_most", "", struct mend_proposal, reach.cut_main, "share of a main food that could be taken away"),
+    NUMBER("stretched_at_most_times", "", struct mend_proposal, reach.stretch,
+           "how many times the usual portion could be passed"),
 };
 static const struct shape proposal_shape = SHAPE("MendProposal", PROPOSAL, "how good the change is");
 static const void *proposal(const struct at *at) { return mended(at)->proposal; }
 
 static double kcal_before(const struct at *at) { return answer(at)->before->energy.supply_kcal; }
 static double kcal_after(const struct at *at) { return mended(at)->after->energy.supply_kcal; }
+
+static size_t asks(const struct at *at) { return mended(at)->ask_count; }
+static const char *ask(const struct at *at, size_t i) { return mended(at)->asks[i]; }
 
 static void write_left(struct json *j, const char *key, const struct at *at) {
   (void)key;
@@ -133,6 +148,8 @@ static const struct field BODY[] = {
     ROWS_OF("change", changes, changed, &change_shape, "lines that change"),
     ROWS_OF("added", changes, added, &added_shape, "lines that are added"),
     TEXT("text", struct mended, text, "the new recipe, which `check` reads"),
+    TEXT("summary", struct mended, summary, "what it comes to, in a sentence"),
+    TEXTS_OF("asks", asks, ask, "what it stretches, in words"),
     SAME_OF(proposal, &proposal_shape),
     NUMBER_OF("supply_kcal_before", "kcal a day", kcal_before, ""),
     NUMBER_OF("supply_kcal", "kcal a day", kcal_after, ""),
@@ -161,7 +178,7 @@ static const char *refused(const struct at *at) {
 }
 static const void *first_found(const struct at *at) { return answer(at)->count > 0 ? &answer(at)->found[0] : NULL; }
 static size_t more(const struct at *at) { return answer(at)->count; }
-static const void *another(const struct at *at, size_t i) { return i > 0 ? &answer(at)->found[i] : NULL; }
+static const void *another(const struct at *at, size_t i) { return &answer(at)->found[i]; }
 
 static int proven(const struct at *at) { return answer(at)->mend->proven; }
 static size_t conflicts(const struct at *at) { return answer(at)->mend->conflict.count; }
@@ -192,7 +209,7 @@ static const struct field MEND[] = {
     TRUTH_OF("stopped", stopped, "the search was ended by whoever waited"),
     TEXT_OF("refused", refused, "why no formula is given: a key"),
     SAME_OF(first_found, &body_shape),
-    ROWS_OF("more", more, another, &body_shape, "further proposals"),
+    ROWS_OF("proposals", more, another, &body_shape, "all of them, the one shown first first"),
     SAME_OF(none, &none_shape),
 };
 const struct shape json_mend_shape = SHAPE("Mend", MEND, "the answer of `mend --json`");

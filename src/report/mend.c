@@ -70,10 +70,10 @@ static const char *loss_words(const struct pen *p, const struct mend_change *c) 
   int n = 0;
   for (size_t i = 0; i < c->repair_count; i++) item[n++] = words_nutrient(p->arena, c->repairs[i]);
   const char *list = n > 0 ? say_list(p, item, n, p->all ? NUT_COUNT : REASONS_SHOWN) : "";
-  const char *also = c->for_energy && c->for_balance ? "the energy and calcium to phosphorus"
-                     : c->for_energy                 ? "the energy"
-                     : c->for_balance                ? "calcium to phosphorus"
-                                                     : "";
+  const char *also = c->energy && c->balance ? "the energy and calcium to phosphorus"
+                     : c->energy             ? "the energy"
+                     : c->balance            ? "calcium to phosphorus"
+                                             : "";
   if (n == 0 && !also[0]) return NULL;
   if (n == 0) return say_text(p, "%s would be off", also);
   return say_text(p, "%s would not be met%s%s%s", list, also[0] ? ", and " : "", also, also[0] ? " would be off" : "");
@@ -191,9 +191,8 @@ static void write_moves(const struct scene *x, const struct mended *m) {
 /* ---- how small ------------------------------------------------------------------------------------------------------- */
 
 static const char *reach_words(const struct mend_reach *r) {
-  return r->cut <= 0.5    ? "no line cut by more than half or more than doubled"
-         : r->cut <= 0.75 ? "no line cut by more than three quarters or more than tripled"
-                          : "no line more than four times its amount";
+  return r->stretch <= 1 ? "with portions that are usual and no main food cut by more than a third"
+                         : "with portions stretched as told above";
 }
 
 /* What is known of how small a change can be: proven, or only not found. */

@@ -3,6 +3,7 @@
 
 #include "base/num.h"
 #include "foods/constant_keys.h"
+#include "foods/portion.h"
 #include "foods/unit.h"
 #include "review/findings_internal.h"
 
@@ -106,7 +107,7 @@ static bool meets_with(const struct review *r, const struct nutrient_result *n, 
 static double meeting_grams(const struct review *r, const struct nutrient_result *n, uint32_t food, double most) {
   const double step = 1.1; /* finer than a kitchen weighs */
   double per_gram = brings(r, food, n->id) / 100;
-  if (!(per_gram > 0)) return INFINITY;
+  if (!(per_gram > 0) || !(most > 0)) return INFINITY;
   double least = fmax(0, n->allowance - n->window_amount) / per_gram;
   /* Where the tables reach the allowance already, a thousandth of the most is where the search begins. */
   for (double grams = fmax(least, most / 1000); grams <= most; grams *= step)
@@ -127,8 +128,9 @@ static bool opens_a_hole(const struct review *r, uint32_t food, double grams) {
 
 /* The most of a food that is sensible for this animal: the table's figure is for 10 kg and grows with metabolic weight. */
 static double most_grams(const struct review *r, const struct img_fix *fix) {
-  const double kg_of_table = 10;
-  return (double)fix->most_g * r->result->body.metabolic_kg / pow(kg_of_table, r->result->body.exponent);
+  if (fix->shop_unit != NO_INDEX) return 0;
+  return portion_most_g(r->lib, fix->food, r->result->animal->species, r->result->body.metabolic_kg,
+                        r->result->energy.grams_per_day);
 }
 
 /* Below a twentieth of that nobody weighs a food out: "a little more" says it better. A pure substance is weighed. */
