@@ -57,12 +57,12 @@ static void one(const struct library *lib, int number, bool text) {
   struct arena arena;
   arena_init(&arena, NULL);
   struct bowl b = bowl_of(lib, number, &arena);
-  struct app_mend_request q = {.proposals = 1, .energy_kcal = NAN};
+  struct app_mend_request q = {.one_way = true};
   struct app_mend_answer a;
   q.check.recipe = (struct app_input){"bowl", span_of(b.text)};
   q.check.one_off = &b.animal;
-  q.check.options = CHECK_OPTIONS_DEFAULT;
-  q.check.options.standard = b.standard;
+  q.check.ask.check = CHECK_OPTIONS_DEFAULT;
+  q.check.ask.check.standard = b.standard;
   double began = now();
   app_mend(lib, &q, &a, &arena);
   double took = now() - began;
@@ -82,8 +82,8 @@ static void one(const struct library *lib, int number, bool text) {
            STANDARD[b.standard], m->mend->already_met ? "met" : STATUS[m->mend->status],
            bowl_held_aside(number) ? "aside" : "open", took);
     if (p)
-      printf("\t%.3f\t%d\t%zu\t%d", main_meat >= 0 ? kept_share(p, main_meat) : 1, added_lines(p), p->count,
-             p->fewest_proven);
+      printf("\t%.3f\t%d\t%zu\t%d\t%zu", main_meat >= 0 ? kept_share(p, main_meat) : 1, added_lines(p), p->count,
+             p->fewest_proven, m->found[0].ask_count);
     printf("\n");
     if (p && text) printf("--\n%s", m->found[0].text);
   }

@@ -94,14 +94,16 @@ static void begin_answer(const struct app_mend_request *q, struct app_mend_answe
 
 static struct model_limits wanted_limits(const struct app_mend_request *q, const struct check_result *before) {
   static const double SLACK = 0.05;
-  return q->check.ask.kcal > 0 ? model_limits_around(q->check.ask.kcal, SLACK) : mend_limits(before);
+  struct model_limits l = q->check.ask.kcal > 0 ? model_limits_around(q->check.ask.kcal, SLACK) : mend_limits(before);
+  l.past_cautious = true;
+  return l;
 }
 
 static void write_all(const struct text_edit *e, const struct mend_request *m, struct mended_answer *out) {
   const struct mend_result *r = out->mend;
   struct mended *found = ARENA_NEW(e->arena, struct mended, r->proposals);
   for (size_t i = 0; i < r->proposals; i++)
-    if (write_mended(e, m, &r->proposal[i], &found[out->count])) out->count++;
+    if (write_mended(e, m, &r->proposal[i], &found[out->count])) mend_words(e, &found[out->count++]);
   out->found = found;
   if (!r->nearest) return;
   struct mended *nearest = ARENA_NEW(e->arena, struct mended, 1);
@@ -148,8 +150,8 @@ void app_mend(const struct library *lib, const struct app_mend_request *q, struc
                            .own = own_of(q, out->check.recipe, ration, arena),
                            .proposals = q->check.ask.proposals > 0 ? q->check.ask.proposals : 1,
                            .quick = q->quick,
-                           .ways = q->ways,
-                           .steps = q->steps,
+                           .ways = !q->one_way,
+                           .steps = q->check.ask.steps,
                            .go_on = q->go_on,
                            .user = q->user};
   struct mend_result *result = ARENA_NEW(arena, struct mend_result, 1);

@@ -10,8 +10,8 @@
 struct app_mend_request {
   struct app_check_request check; /* the recipe, the animal, what is asked */
   struct app_input larder;        /* foods at hand, offered first; name NULL: none */
-  bool quick, ways;               /* as in mend_request */
-  int steps;                      /* likewise */
+  bool quick;                     /* as in mend_request */
+  bool one_way;                   /* not with foods alone and with supplements alone as well */
   lp_go_on *go_on;
   void *user;
 };

@@ -29,7 +29,6 @@ struct collector {
   const struct ration *ration;
   const bool *without;
   int group;   /* of offers, the last given */
-  int rare;    /* lines fed now and then, of the recipe and of the larder so far: they take turns */
   double size; /* of this animal against one of FIX_KG, by metabolic weight */
 };
 
@@ -123,7 +122,11 @@ static bool is_kitchen_powder(const struct collector *c, uint32_t food) {
   return is_supplement(c->lib, food) && portion_of(c->lib, food, c->animal->species) != NULL;
 }
 
-static double bowl_grams(const struct collector *c) { return c->before->energy.grams_per_day; }
+/* Of a bowl that is a meal at all; NaN: shares of it say nothing. */
+static double bowl_grams(const struct collector *c) {
+  const struct energy_result *e = &c->before->energy;
+  return e->supply_kcal >= e->need.kcal / 4 ? e->grams_per_day : NAN;
+}
 
 static double portion_here(const struct collector *c, uint32_t food) {
   return portion_most_g(c->lib, food, c->animal->species, c->before->body.metabolic_kg, bowl_grams(c));
@@ -215,7 +218,7 @@ static double offer_so_often_a_unit(struct collector *c, const struct shop_offer
   double least = dose_of(c, u, o.whole), most = dose_of(c, u, o.most);
   if (!(o.most > 0) || (!daily && o.whole * CALENDAR_DAYS / s->times > AT_A_TIME * ceiling)) return least;
   if (least > DOSE_MOST || most < DOSE_LEAST) return least;
-  if (!daily) ration_spread_days(&o.food.line, s->times, c->rare);
+  if (!daily) ration_spread_days(&o.food.line, s->times, 0);
   o.food.name = t.name;
   add_offer(c, o, t);
   return least;
@@ -233,7 +236,7 @@ static void offer_shop_unit(struct collector *c, const struct img_shop_unit *u, 
   enum { BATCH_DAYS = 5 };
   double least = INFINITY;
   if (unit_offered_already(c, u) || unwanted(c, u->food, words) || in_recipe(c, u->food)) return;
-  if (c->q->no_supplements && is_supplement(c->lib, u->food)) return;
+  if (c->q->check.ask.no_supplements && is_supplement(c->lib, u->food)) return;
   c->group++;
   for (size_t i = 0; i < COUNT_OF(u->often) && u->often[i] > 0 && !(least <= 1); i++) {
     struct shop_offer s = {u, u->often[i], fmax(1, floor((double)u->most * c->size * 2) / 2), late};
@@ -393,10 +396,8 @@ static void offer_now_and_then(struct collector *c, const struct larder_food *f,
   const struct larder_line *l = f->line;
   bool weekly = fmod(l->times_high, 4) == 0 && fmod(l->times_low, 4) == 0;
   double step = weekly ? 4 : 1, first = l->low == l->high ? fmax(step, l->times_low) : l->times_high;
-  size_t before = c->out->count;
   if (c->without[group - 1]) return;
   for (double times = first; times <= l->times_high; times += step) offer_so_often(c, f, times, group);
-  c->rare += c->out->count > before; /* what cannot be offered takes no turn */
 }
 
 static void offer_larder_food(struct collector *c, const struct larder_food *f, int number) {
@@ -432,7 +433,6 @@ void collect_offers(const struct library *lib, const struct app_mend_request *q,
                         .ration = before->ration,
                         .without = without,
                         .group = LARDER_MOST_LINES};
-  for (size_t i = 0; i < c.ration->line_count; i++) c.rare += c.ration->line[i].times_per_28 < CALENDAR_DAYS;
   c.size = before->body.metabolic_kg / animal_body(lib, &usual).metabolic_kg;
   offer_larder(&c, larder_diags);
   offer_own_foods(&c);

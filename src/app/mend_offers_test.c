@@ -25,7 +25,8 @@ static struct offers offers_of(const char *recipe, const char *larder) {
   assert_true(app_understand(built_library(), &q.check, &check, &ration, &animal, &arena));
   diags_init(&d, &arena, "larder", q.larder.text);
   bool *without = ARENA_NEW(&arena, bool, LARDER_MOST_LINES);
-  collect_offers(built_library(), &q, check.recipe, ration, animal, without, &d, &out, &arena);
+  const struct check_result *before = check_numbers(built_library(), ration, animal, &q.check.ask.check, &arena);
+  collect_offers(built_library(), &q, check.recipe, before, without, &d, &out, &arena);
   assert_int_equal(d.errors, 0);
   return out;
 }
@@ -166,9 +167,55 @@ static void counting_words_follow_the_number(void **state) {
   assert_non_null(strstr(eggs, "2 cloves garlic\n2 large egg ["));
 }
 
+/* A shop unit, typed as it would be added, holds what its row says of it: the amounts on labels (data/shop_units.tsv)
+ * against the records' own figures. */
+static void a_shop_unit_holds_what_its_label_states(void **state) {
+  (void)state;
+  const struct library *lib = built_library();
+  const struct img_shop_unit *u = IMG_ROWS(&lib->image, IMG_SHOP_UNITS, struct img_shop_unit);
+  size_t stated = 0;
+  struct animal a = dog(18);
+  for (size_t i = 0; i < img_count(&lib->image, IMG_SHOP_UNITS); i++) {
+    struct buf b;
+    buf_init(&b, &arena, 400);
+    buf_addf(&b, "2 %ss %s [%s]\n", lib_str(lib, u[i].unit), lib_str(lib, u[i].many), library_code(lib, u[i].food));
+    if (unit_by_word(span_of(lib_str(lib, u[i].unit))) == UNIT_LARGE) continue; /* an egg is no label */
+    struct app_mend_request q = request(buf_text(&b), &a);
+    const struct check_result *r = check(&q, buf_text(&b));
+    if (u[i].nutrient >= NUT_COUNT) continue;
+    double holds = r->nutrient[u[i].nutrient].amount;
+    if (!(fabs(holds - 2 * (double)u[i].holds) < 1e-3 * holds)) print_error("%s: %g\n", buf_text(&b), holds);
+    assert_true(fabs(holds - 2 * (double)u[i].holds) < 1e-3 * holds);
+    stated++;
+  }
+  assert_true(stated >= 15);
+}
+
+/* What is offered without a larder keeps to the table of usual portions; no raw shellfish is among it. */
+static void offers_keep_to_usual_portions(void **state) {
+  (void)state;
+  const struct library *lib = built_library();
+  struct offers o = offers_of(PLAIN, "lamb heart    0-10 g a day\n");
+  double metabolic = pow(18, 0.75);
+  size_t weighed = 0;
+  for (size_t i = 0; i < o.count; i++) {
+    uint32_t food = o.offer[i].food.line.shown_food;
+    const struct img_food *f = library_food(lib, food);
+    assert_false(f->part == PART_SHELLFISH && f->state == STATE_RAW);
+    if (f->part != PART_ORGAN_LIVER || o.text[i].unit != UNIT_G) continue;
+    weighed++;
+    assert_true(o.offer[i].most <= 4 * metabolic + 1e-6); /* 4 g per kg of metabolic weight: portions.tsv */
+  }
+  assert_true(weighed >= 2);
+}
+
 int main(void) {
   const struct CMUnitTest tests[] = {T(a_range_holds_for_the_grams_written),
-                                     T(whole_things_are_counted_as_the_larder_counts_them), T(the_larders_bone_is_kept),
-                                     T(an_offer_has_the_days_of_its_line), T(counting_words_follow_the_number)};
+                                     T(whole_things_are_counted_as_the_larder_counts_them),
+                                     T(the_larders_bone_is_kept),
+                                     T(an_offer_has_the_days_of_its_line),
+                                     T(counting_words_follow_the_number),
+                                     T(a_shop_unit_holds_what_its_label_states),
+                                     T(offers_keep_to_usual_portions)};
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

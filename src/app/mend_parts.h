@@ -54,6 +54,8 @@ struct text_edit {
 };
 /* Fills text, lines and words of 'out' for a proposal. */
 void edit_text(const struct text_edit *e, const struct mend_proposal *p, bool exact, struct mended *out);
+/* mend_words.c: fills summary and asks; 'after' is there already. */
+void mend_words(const struct text_edit *e, struct mended *m);
 const struct recipe_line *recipe_line_of(const struct recipe *r, int line);
 
 #endif

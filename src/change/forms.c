@@ -186,7 +186,7 @@ void model_fill_duties(struct model *p, int bowl) {
       d->promised = true;
       d->need[d->needs++] = lower_form(p, b, &a, n);
     }
-    d->cautious = model_limit_is_cautious(p->lib, n);
+    d->cautious = b->limits.past_cautious && model_limit_is_cautious(p->lib, n);
     if (!d->cautious) upper_forms(p, b, &a, n, d);
     d->ceiling = d->uppers > 0;
   }

@@ -14,7 +14,9 @@ struct model_limits mend_limits(const struct check_result *before) {
   const struct energy_need *need = &before->energy.need;
   double supply = before->energy.supply_kcal;
   bool usual = supply >= need->low_kcal && supply <= need->high_kcal;
-  return model_limits_around(usual ? supply : need->kcal, ENERGY_SLACK);
+  struct model_limits l = model_limits_around(usual ? supply : need->kcal, ENERGY_SLACK);
+  l.past_cautious = true;
+  return l;
 }
 
 bool mend_dangerous(const struct library *lib, const struct ration_line *l, enum species s) {

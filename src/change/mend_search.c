@@ -41,7 +41,9 @@ static void add_column(struct mend_search *s, int candidate, struct mend_column 
   model_column(s->p, candidate, (struct lp_col){.hi = c.most, .cost = c.cost, .second = c.cost + 1e-3, .counted = true});
 }
 
+/* Of a bowl that is a meal at all; NaN: shares of it say nothing. */
 static double bowl_grams(const struct mend_search *s) {
+  if (s->before->energy.supply_kcal < s->before->energy.need.kcal / 4) return NAN;
   double sum = 0;
   for (size_t i = 0; i < s->q->ration->line_count; i++) sum += s->start[i];
   return sum;
@@ -117,7 +119,7 @@ static void group_rows(struct mend_search *s) {
       if (!o || o->group < group) continue;
       more |= o->group > group;
       if (o->group > group) continue;
-      row[j] = 1 / s->column[j].most;
+      row[j] = 1 / s->column[j].usual;
       name = o->food.name;
     }
     struct buf b;
@@ -157,7 +159,8 @@ bool mend_search_begin(struct mend_search *s, const struct library *lib, const s
                               .since = o->since,
                               .with = {true, !supplement || o->anywhere, supplement || o->tier == MEND_LARDER},
                               .at_hand = o->tier == MEND_LARDER};
-    if (col.at_hand) col.most = o->most; /* the larder's own figure is firm */
+    /* The larder's own figure is firm, and so is a stated amount each time. */
+    if (col.at_hand || (o->whole > 0 && !(o->most > o->whole))) col.most = o->most;
     add_column(s, (int)(count - q->offers + i), col);
   }
   s->banned = ARENA_NEW(arena, bool, s->columns);
@@ -277,18 +280,31 @@ static void unstretch(struct mend_search *s, struct mend_choice *c) {
   }
 }
 
+static bool choose_at(struct mend_search *s, bool thorough, struct mend_choice *out, bool *none) {
+  bool found = mend_few(s, thorough, out, none);
+  if (found && s->reach >= FIRST_STRETCHED) unstretch(s, out);
+  if (found) mend_steps(s, out);
+  s->finishing = false;
+  memset(s->capped, 0, s->columns * sizeof *s->capped);
+  return found;
+}
+
+/* Amounts that no kitchen measures are an answer only when going further finds no better ones. */
 static bool choose_in_reach(struct mend_search *s, bool thorough, struct mend_choice *out, bool *none) {
-  for (s->reach = 0; s->reach <= s->reach_most; s->reach++) {
-    bool found = mend_few(s, thorough, out, none);
-    if (found && s->reach >= FIRST_STRETCHED) unstretch(s, out);
-    if (found) mend_steps(s, out);
-    s->finishing = false;
-    memset(s->capped, 0, s->columns * sizeof *s->capped);
-    if (found) return true;
-    if (s->stopped) break;
+  bool any = false;
+  for (s->reach = 0; s->reach <= s->reach_most && !s->stopped; s->reach++) {
+    struct mend_choice c;
+    bool nothing = false;
+    if (choose_at(s, thorough && !any, &c, &nothing)) {
+      if (c.rounded || !any) *out = c;
+      any = true;
+      if (c.rounded) return true;
+    } else if (!any) {
+      *none = nothing;
+    }
   }
   s->reach = s->reach_most;
-  return false;
+  return any;
 }
 
 /* Who gives a larder wants it used: other foods come in only when it does not suffice. */

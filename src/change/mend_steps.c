@@ -3,7 +3,7 @@
 
 #include "change/mend_search.h"
 
-enum { WIDER_SPENDS = 1500 };
+enum { WIDER_SPENDS = 1500, SEVERAL_NODES = 400 };
 
 static bool in_steps(struct mend_search *s, const bool *in, double finer, struct mend_choice *c) {
   struct mend_choice round = *c;
@@ -38,11 +38,32 @@ static bool with_one_more(struct mend_search *s, bool *in, struct mend_choice *c
   return true;
 }
 
+/* As many lines more as it takes, each of them dear: amounts that a kitchen measures come before few lines. */
+static bool with_several_more(struct mend_search *s, const bool *in, struct mend_choice *c) {
+  static const double DEAR = 4; /* a line more costs like so many whole portions */
+  double *cost = ARENA_NEW(s->arena, double, s->columns);
+  mend_play(s, NULL, GRAIN_STEPS, 1);
+  for (size_t j = 0; j < s->columns; j++) {
+    double most = mend_within_reach(s, j, s->reach);
+    cost[j] = s->column[j].cost + (in[j] || !(most > 0) ? 0 : DEAR / most);
+  }
+  mend_costs(s, cost);
+  struct model_answer a = mend_solve(s, true, SEVERAL_NODES);
+  mend_costs(s, NULL);
+  if (!a.has_x) return false;
+  c->x = a.x;
+  c->cost = mend_cost_of(s, a.x);
+  c->rounded = c->one_more = true;
+  c->least_proven = false;
+  return true;
+}
+
 static bool in_some_steps(struct mend_search *s, bool *in, struct mend_choice *c) {
   static const double FINER[] = {1, 2, 5}, FINEST[] = {10, 50};
   for (size_t i = 0; i < COUNT_OF(FINER); i++)
     if (in_steps(s, in, FINER[i], c)) return true;
   if (!s->finishing && with_one_more(s, in, c)) return true;
+  if (!s->finishing && with_several_more(s, in, c)) return true;
   for (size_t i = 0; i < COUNT_OF(FINEST); i++)
     if (in_steps(s, in, FINEST[i], c)) return true;
   return false;

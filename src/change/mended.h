@@ -19,11 +19,11 @@ struct mended {
   const char *text; /* the new recipe */
   const struct mended_line *line;
   size_t lines;
-  const char **from, **to;          /* [proposal->count] amounts in words, as the text has them; NULL: not in it */
-  const char **food;                /* [proposal->count] what it is called */
-  int *text_line;                   /* [proposal->count] in the old text; 0: added */
-  const char *summary;              /* "5 lines are added (82 g); 1420 kcal a day; 2 pills a day" */
-  const char **asks;                /* what is stretched, in words */
+  const char **from, **to; /* [proposal->count] amounts in words, as the text has them; NULL: not in it */
+  const char **food;       /* [proposal->count] what it is called */
+  int *text_line;          /* [proposal->count] in the old text; 0: added */
+  const char *summary;     /* "5 lines are added (82 g); 1420 kcal a day; 2 pills a day" */
+  const char **asks;       /* what is stretched, in words */
   size_t ask_count;
   const struct check_result *after; /* check of the new text, with the written review */
   bool kept;                        /* the text, read again, keeps every promise: always true for what is found */

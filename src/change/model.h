@@ -68,6 +68,7 @@ struct model_limits {
   double part_least[BOWL_COUNT], part_most[BOWL_COUNT]; /* shares of mass as eaten, 0..1 */
   bool balance;          /* Ca:P 1 to 2 and omega-6:omega-3, as the review advises (data/findings.tsv) */
   bool leave[NUT_COUNT]; /* make no promise for this nutrient */
+  bool past_cautious;    /* cautious limits (model_limit_is_cautious) may be passed */
 };
 struct model_limits model_limits_none(void);
 /* Energy within 'slack' (0.05) of 'kcal'; balance on. */

@@ -19,25 +19,17 @@ struct scene {
 /* ---- in a sentence ------------------------------------------------------------------------------------------------------
  */
 
-static int count_changes(const struct mended *m, bool added) {
-  int n = 0;
-  for (size_t i = 0; i < m->proposal->count; i++) n += (m->proposal->change[i].line < 0) == added;
-  return n;
+static const char *summary(const struct pen *p, const struct mended *m) {
+  static const char *const WITH[] = {"", "With foods only: ", "With supplements only: "}; /* ORDER mend_with */
+  return say_text(p, "%s%s", WITH[m->proposal->with], m->summary);
 }
 
-static const char *lines_words(const struct pen *p, int n) { return say_text(p, "%d line%s", n, n == 1 ? "" : "s"); }
-
-static const char *summary(const struct pen *p, const struct mended_answer *a, const struct mended *m) {
-  int own = count_changes(m, false), added = count_changes(m, true);
-  const char *what = own > 0 && added > 0 ? say_text(p, "%s of yours change%s and %d %s added", lines_words(p, own),
-                                                     own == 1 ? "s" : "", added, added == 1 ? "is" : "are")
-                     : own > 0            ? say_text(p, "%s of yours change%s", lines_words(p, own), own == 1 ? "s" : "")
-                                          : say_text(p, "%s %s added", lines_words(p, added), added == 1 ? "is" : "are");
+static const char *energy_words(const struct pen *p, const struct mended_answer *a, const struct mended *m) {
   const struct energy_need *need = &m->after->energy.need;
-  return say_text(p,
-                  "%s; then every nutrient is met. Energy %s %s %s kcal a day; expected need %s, single animals %s to %s.",
-                  what, words_whole(p->arena, a->before->energy.supply_kcal), pen_glyph(p, G_ARROW),
-                  words_whole(p->arena, m->after->energy.supply_kcal), words_whole(p->arena, need->kcal),
+  const char *species = m->after->animal && m->after->animal->species == SPECIES_CAT ? "cats" : "dogs";
+  return say_text(p, "Energy %s %s %s kcal a day; expected need %s, individual %s range from %s to %s.",
+                  words_whole(p->arena, a->before->energy.supply_kcal), pen_glyph(p, G_ARROW),
+                  words_whole(p->arena, m->after->energy.supply_kcal), words_whole(p->arena, need->kcal), species,
                   words_whole(p->arena, need->low_kcal), words_whole(p->arena, need->high_kcal));
 }
 
@@ -64,25 +56,32 @@ static void write_text(const struct scene *x, const struct mended *m) {
 /* ---- why
  * ------------------------------------------------------------------------------------------------------------------ */
 
-/* "zinc and iron would not be met, and the energy would be off" */
-static const char *loss_words(const struct pen *p, const struct mend_change *c) {
-  const char *item[NUT_COUNT + 2];
+/* "too little zinc and iron" */
+static const char *some_words(const struct pen *p, const struct mend_change *c, int from, int to, const char *what) {
+  const char *item[NUT_COUNT];
   int n = 0;
-  for (size_t i = 0; i < c->repair_count; i++) item[n++] = words_nutrient(p->arena, c->repairs[i]);
-  const char *list = n > 0 ? say_list(p, item, n, p->all ? NUT_COUNT : REASONS_SHOWN) : "";
-  const char *also = c->energy && c->balance ? "the energy and calcium to phosphorus"
-                     : c->energy             ? "the energy"
-                     : c->balance            ? "calcium to phosphorus"
-                                             : "";
-  if (n == 0 && !also[0]) return NULL;
-  if (n == 0) return say_text(p, "%s would be off", also);
-  return say_text(p, "%s would not be met%s%s%s", list, also[0] ? ", and " : "", also, also[0] ? " would be off" : "");
+  for (int i = from; i < to; i++) item[n++] = words_nutrient(p->arena, c->repairs[i]);
+  return n > 0 ? say_text(p, "%s %s", what, say_list(p, item, n, p->all ? NUT_COUNT : REASONS_SHOWN)) : NULL;
+}
+
+/* "there would be too little zinc and iron, and too much energy"; NULL: nothing worth naming. */
+static const char *loss_words(const struct pen *p, const struct mend_change *c) {
+  const char *item[5];
+  int n = 0;
+  const char *little = some_words(p, c, 0, c->too_much_from, "too little"),
+             *much = some_words(p, c, c->too_much_from, (int)c->repair_count, "too much");
+  if (little) item[n++] = little;
+  if (much) item[n++] = much;
+  if (c->energy != 0) item[n++] = c->energy < 0 ? "too little energy" : "too much energy";
+  if (c->balance != 0)
+    item[n++] = c->balance < 0 ? "too little calcium for the phosphorus" : "too much calcium for the phosphorus";
+  return n > 0 ? say_text(p, "there would be %s", say_list(p, item, n, n)) : NULL;
 }
 
 static const char *reason_words(const struct pen *p, const struct mend_change *c) {
   const char *loss = loss_words(p, c);
   if (c->danger) return "it is dangerous to this animal";
-  if (!loss) return "with the other changes it is the smaller step";
+  if (!loss) return "a little of several things";
   return say_text(p, "%s %s", c->line < 0 ? "without it" : "left as it was,", loss);
 }
 
@@ -92,15 +91,43 @@ static const char *change_words(const struct pen *p, const struct mended *m, siz
   return say_text(p, "%s %s %s", m->from[i], pen_glyph(p, G_ARROW), m->to[i]);
 }
 
+/* In the order in which each covers most of what is left, with the count after each. */
 static void write_reasons(const struct scene *x, const struct mended *m) {
   const struct pen *p = &x->pen;
-  for (size_t i = 0; i < m->proposal->count; i++) {
+  const struct mend_proposal *of = m->proposal;
+  for (size_t i = 0; i < of->count; i++) {
+    const struct mend_change *c = &of->change[i];
     struct prose how = prose_at(MARGIN, INK_PLAIN);
     how.indent = MARGIN + 4;
-    prose_write(p, &how,
-                say_text(p, "%s, %s: %s.", m->food[i], say_held(p, change_words(p, m, i)),
-                         reason_words(p, &m->proposal->change[i])));
+    int was = i > 0 ? of->change[i - 1].covered : 0;
+    const char *count = c->covered != was ? say_text(p, " (%d of %d in order)", c->covered, of->open) : "";
+    prose_write(
+        p, &how,
+        say_text(p, "%zu. %s, %s: %s.%s", i + 1, m->food[i], say_held(p, change_words(p, m, i)), reason_words(p, c), count));
   }
+}
+
+static void write_asks(const struct scene *x, const struct mended *m) {
+  const struct pen *p = &x->pen;
+  if (m->ask_count == 0) return;
+  say(p, INK_PLAIN, say_text(p, "Beyond the usual: %s.", say_list(p, m->asks, (int)m->ask_count, (int)m->ask_count)));
+}
+
+/* What the first steps leave open. */
+static void write_left_open(const struct scene *x, const struct mended *m) {
+  const struct pen *p = &x->pen;
+  const char *left[NUT_COUNT];
+  int n = 0;
+  for (int i = 0; i < NUT_COUNT; i++) {
+    enum verdict v = m->after->nutrient[i].verdict;
+    if (v != VERDICT_MET && v != VERDICT_NO_FIGURE)
+      left[n++] = say_text(p, "%s (%s)", words_nutrient(p->arena, (enum nutrient)i), verdict_word[v]);
+  }
+  const struct mend_proposal *of = m->proposal;
+  if (n > 0)
+    say(p, INK_PLAIN,
+        say_text(p, "These first %zu cover %d of %d. Still open: %s.", of->count, of->change[of->count - 1].covered,
+                 of->open, say_list(p, left, n, NUT_COUNT)));
 }
 
 /* ---- what moved
@@ -219,15 +246,37 @@ static void write_smallness(const struct scene *x, const struct mended *m) {
 /* ---- one proposal
  * --------------------------------------------------------------------------------------------------------- */
 
+/* The others in short: the sentence, and what goes in and out. */
+static void write_folded(const struct scene *x, const struct mended *m) {
+  const struct pen *p = &x->pen;
+  const char *item[3 * NUT_COUNT];
+  size_t n = 0;
+  heading(p, m->proposal->with == MEND_FOODS ? "With foods only" : "With supplements only", "");
+  say(p, INK_PLAIN, m->summary);
+  write_asks(x, m);
+  for (size_t i = 0; i < m->proposal->count && n < COUNT_OF(item); i++)
+    item[n++] = say_text(p, "%s %s", m->food[i], say_held(p, change_words(p, m, i)));
+  say(p, INK_PLAIN, say_text(p, "%s.", say_list(p, item, (int)n, (int)n)));
+}
+
+static size_t with_both(const struct mended_answer *a) {
+  size_t n = 0;
+  for (size_t i = 0; i < a->count; i++) n += a->found[i].proposal->with == MEND_BOTH;
+  return n;
+}
+
 static void write_proposal(const struct scene *x, const struct mended *m, size_t number) {
   const struct pen *p = &x->pen;
-  const char *title = x->a->count > 1 ? say_text(p, "Proposal %zu of %zu", number + 1, x->a->count) : "The new text";
+  const char *title = with_both(x->a) > 1 ? say_text(p, "Proposal %zu of %zu", number + 1, with_both(x->a)) : "The new text";
   heading(p, title, x->a->mend->stopped ? "the search was stopped" : "");
-  say(p, INK_PLAIN, summary(p, x->a, m));
+  say(p, INK_PLAIN, summary(p, m));
+  write_asks(x, m);
+  if (m->proposal->partial) write_left_open(x, m);
+  say(p, INK_DIM, energy_words(p, x->a, m));
   write_smallness(x, m);
   blank_line(p);
   write_text(x, m);
-  heading(p, "Why each line", "");
+  heading(p, "Why each line", "what covers most comes first");
   write_reasons(x, m);
   write_moves(x, m);
   say_review_left(p, x->a->before, m->after, "");
@@ -280,8 +329,21 @@ static void write_help(const struct scene *x) {
   say_helps(p, x->lib, &x->a->mend->help);
 }
 
+/* So little energy that no change of it would still be this dinner. */
+static bool hardly_a_dinner(const struct check_result *r) { return r->energy.supply_kcal < r->energy.need.kcal / 4; }
+
 static void write_none(const struct scene *x) {
   const struct pen *p = &x->pen;
+  if (hardly_a_dinner(x->a->before)) {
+    blank_line(p);
+    say(p, INK_PLAIN,
+        say_text(
+            p,
+            "This supplies %s of about %s kcal a day: there is hardly a dinner here to mend. Write down what else is fed, "
+            "or let 'bowlwright compose' make a recipe from what you have.",
+            words_whole(p->arena, x->a->before->energy.supply_kcal), words_whole(p->arena, x->a->before->energy.need.kcal)));
+    return;
+  }
   bool stopped = x->a->mend->status == MEND_STOPPED;
   heading(p, stopped ? "Nothing found yet" : "No such change",
           stopped              ? "the search was stopped"
@@ -324,5 +386,10 @@ void report_mend(const struct library *lib, const struct mended_answer *a, const
     say(&x.pen, INK_PLAIN, "Everything is met as it is: there is nothing to mend.");
     return;
   }
-  for (size_t i = 0; i < a->count; i++) write_proposal(&x, &a->found[i], i);
+  for (size_t i = 0; i < a->count; i++) {
+    if (a->found[i].proposal->with == MEND_BOTH)
+      write_proposal(&x, &a->found[i], i);
+    else
+      write_folded(&x, &a->found[i]);
+  }
 }

@@ -44,6 +44,8 @@ const struct option request_option[] = {
     {"no-supplements", TO(FLAG, no_supplements), NULL, VERB(MEND), .help = "add foods only"},
     {"proposals", TO(COUNT, proposals), "N", VERB(MEND),
      .help = "several changes, each with other lines than the ones before; default 1", 1, 9},
+    {"steps", TO(COUNT, steps), "N", VERB(MEND),
+     .help = "stop after the first so many changes, those that cover most, and say what stays open", 1, 99},
     {"kcal", TO(NUMBER, kcal), "KCAL", VERB(MEND),
      .help =
          "the energy wanted a day (within 5 %); default that of the recipe when it is in the usual range, else the animal's "

@@ -49,6 +49,7 @@ struct request {
   struct text_list never; /* foods not to be added: a pin, or words of the name */
   bool no_supplements;
   int proposals; /* 0: one */
+  int steps;     /* stop after so many changes; 0: all of them */
   double kcal;   /* wanted a day; not above 0: not said */
   /* swap */
   const char *line; /* its number in the text, or words of it */

@@ -5,6 +5,7 @@
 #include <math.h>
 
 #include "change/compose.h"
+#include "foods/portion.h"
 #include "near.h"
 #include "tests/support/built_image.h"
 
@@ -30,6 +31,15 @@ static struct compose_food food_of(uint32_t f) {
                                .price = between(0.002, 0.03)};
 }
 
+/* Several times what is usual of it for an animal of 10 kg (data/portions.tsv, data/shop_units.tsv). */
+static double plenty_of(const struct library *lib, const struct img_fix *fix) {
+  static const double METABOLIC_KG = 5.623, FOOD_G = 100; /* 10 kg to the power of 0.75 */
+  if (fix->shop_unit == NO_INDEX) return 5 * portion_most_g(lib, fix->food, SPECIES_DOG, METABOLIC_KG, (double)NAN);
+  const struct img_shop_unit *u = &IMG_ROWS(&lib->image, IMG_SHOP_UNITS, struct img_shop_unit)[fix->shop_unit];
+  if (u->nutrient >= NUT_COUNT) return FOOD_G;
+  return 5 * (double)(u->most * u->holds) / (double)library_values(lib, fix->food)[u->nutrient].mean * 100;
+}
+
 /* What people use to bring a nutrient (data/fixes.tsv of the library). */
 static size_t add_fixes(struct compose_food *food, size_t n, enum species s) {
   const struct library *lib = built_library();
@@ -39,7 +49,7 @@ static size_t add_fixes(struct compose_food *food, size_t n, enum species s) {
     for (size_t k = 0; k < n; k++) there = there || food[k].food.line.shown_food == fix[i].food;
     if (there || draw(6) == 0) continue;
     food[n] = food_of(fix[i].food);
-    food[n++].high = 5 * (double)fix[i].most_g;
+    food[n++].high = plenty_of(lib, &fix[i]);
   }
   return n;
 }
