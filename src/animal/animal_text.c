@@ -172,7 +172,7 @@ static void read_species(struct animal_reader *r, struct animal *a, struct span 
 static void read_born(struct animal_reader *r, struct animal *a, struct span value) {
   struct date born;
   if (!date_read(value, &born)) {
-    SAY(r, value, "'%.*s' is no date; write year, month and day, as in 'Born: 2019-04-12'", SPAN_ARG(quoted(value)));
+    SAY(r, value, "'%.*s' is not a date; write year, month and day, as in 'Born: 2019-04-12'", SPAN_ARG(quoted(value)));
   } else if (r->today.year == 0) {
     SAY(r, value, "the day of today is not known here; write 'Age: 6 years' in place of 'Born'");
   } else if (date_days(born) > date_days(r->today)) {
@@ -202,7 +202,7 @@ static void read_condition(struct animal_reader *r, struct animal *a, struct spa
     }
   }
   if (score.fault != QUANTITY_FINE || !(score.low >= 1 && score.low <= 9)) {
-    SAY(r, value, "'%.*s' is no condition score from 1 to 9; write it as in '%s'", SPAN_ARG(quoted(value)), EXAMPLE);
+    SAY(r, value, "'%.*s' is not a condition score from 1 to 9; write it as in '%s'", SPAN_ARG(quoted(value)), EXAMPLE);
   } else if (ends(r, t, at, EXAMPLE)) {
     a->condition = score.low;
   }
@@ -238,7 +238,7 @@ static void read_activity(struct animal_reader *r, struct animal *a, struct span
   struct buf b;
   buf_init(&b, r->arena, 200);
   for (int i = 0; i < ACTIVITY_COUNT; i++) buf_addf(&b, "%s%s", i > 0 ? ", " : "", activity_word[i]);
-  SAY(r, value, "'%.*s' is no activity; the words are %s", SPAN_ARG(quoted(value)), buf_text(&b));
+  SAY(r, value, "'%.*s' is not an activity; the words are %s", SPAN_ARG(quoted(value)), buf_text(&b));
 }
 
 static bool mentions(const struct tokens *t, const char *const *words, size_t count) {

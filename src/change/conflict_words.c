@@ -123,7 +123,7 @@ static const char *lack_sentence(struct composer *c, struct lack x, const struct
   if (c->q->animals > 1 && l->bowl >= 0) buf_addf(&b, "%s: ", c->q->animal[l->bowl].name);
   buf_addf(&b, "%s needs at least ", nutrient_info[l->nutrient].name);
   num_sig(&b, x.limit, 3);
-  buf_addf(&b, " %s a day, but the larder's foods bring at most ", unit);
+  buf_addf(&b, " %s a day, but the larder's foods supply at most ", unit);
   num_sig(&b, x.got, 3);
   buf_addf(&b, " %s", unit);
   for (size_t i = 0; i < w->count; i++) {

@@ -58,7 +58,7 @@ static size_t line_of(struct span text, const char *at) {
 
 static int must_be_text(const char *path, struct span *text) {
   if (text->n > TEXT_MOST_BYTES) {
-    complain("%s is longer than 4 MiB; that is no recipe, animal or label text", shown(path));
+    complain("%s is longer than 4 MiB; that is not a recipe, animal or label text", shown(path));
     return EXIT_NOT_UNDERSTOOD;
   }
   if (text->n >= 2 && (memcmp(text->p, "\xFF\xFE", 2) == 0 || memcmp(text->p, "\xFE\xFF", 2) == 0)) {

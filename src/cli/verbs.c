@@ -26,10 +26,11 @@ const struct verb_spec verb_spec[VERB_COUNT] = {
      "exists the limits that stand against each other are named (exit code 5).",
      "bowlwright mend examples/weeknight-bowl.recipe --for Juniper", "what would make this bowl enough for Juniper?", 1, 1,
      OPERANDS_ARE_TEXTS, "an animal to mend for", SEARCHED, verb_mend},
-    {"swap", "FILE LINE", "foods for one line's place, by what they repair and break",
+    {"swap", "FILE LINE", "foods that could take a line's place, with what each repairs and breaks",
      "Ranks the foods of the library for one line of a recipe: how much of each has as much energy (or weight), which "
      "nutrients it repairs and which it breaks, and what it costs in fat and food. LINE is the line's number in the text or "
-     "words that stand in it. Foods of the same role in the bowl are compared unless --any-part is said. With a larder its "
+     "words that stand in it. Only foods with the same role in the bowl are compared; --any-part compares all. With a "
+     "larder its "
      "prices are shown.",
      "bowlwright swap examples/weeknight-bowl.recipe \"lamb liver\" --for Juniper", "which other liver would do more?", 2,
      -1, OPERANDS_ARE_TEXTS, "an animal", JUDGED, verb_swap},
@@ -47,10 +48,11 @@ const struct verb_spec verb_spec[VERB_COUNT] = {
      "bowlwright need --dog 18kg", "the needs of an adult dog of 18 kg", 0, 1, OPERANDS_ARE_ANIMALS, "an animal", JUDGED,
      verb_need},
     {"side", "FILE|FOOD...", "two to six recipes or foods side by side",
-     "Sets two to six recipes on the same rails, one letter each, with what parts them first: short here and met there, "
-     "then the largest differences. What is no file is a food, in words or as a pin; recipes and foods do not mix. With "
+     "Sets two to six recipes on the same rails, one letter each, with the differences first: short here and met there, "
+     "then the largest differences. Anything that is not a file is a food, in words or as a pin; recipes and foods do not "
+     "mix. With "
      "--cooked one recipe is set beside itself: raw, simmered with its broth, simmered and drained, baked.",
-     "bowlwright side --food \"lamb liver\" --food \"chicken liver\"", "what the one has that the other has not", 0, -1,
+     "bowlwright side --food \"lamb liver\" --food \"chicken liver\"", "what one has and the other lacks", 0, -1,
      OPERANDS_ARE_TEXTS, NULL, JUDGED, verb_side},
     {"foods", "WORDS...", "find food records by what you would call the food",
      "Finds food records. Words may stand in any order; plurals, small typos and phrases such as 'skin on' or '90/10' are "
@@ -66,7 +68,7 @@ const struct verb_spec verb_spec[VERB_COUNT] = {
      "the patterns behind estimated values, and what was set aside and why.",
      "bowlwright library", "sources, sizes, errors", 0, 0, OPERANDS_ARE_WORDS, NULL, JUDGED, verb_library},
     {"serve", "", "the page in a browser, with its texts kept on this machine",
-     "Gives the page to the browser on this machine and keeps its texts, with every earlier version, in one file. The "
+     "Serves the page to the browser on this machine and keeps its texts, with every earlier version, in one file. The "
      "address is printed; Ctrl-C stops. Nobody beyond this machine can reach it unless that is asked for twice. 'make "
      "serve' builds the program with the page in it. With --backup the file is copied instead, while another run may go on "
      "writing.",

@@ -82,7 +82,7 @@ static bool read_named(struct span item, struct ratio *out, struct buf *complain
       if (k >= 0) which = k;
       if (k < 0 && !span_is(span_cut(rest, 0, used), "%")) {
         buf_addf(complaint,
-                 "'%.*s' is no part; parts are muscle, bone, liver, secreting, organ, plant, fish, egg, dairy, fat and "
+                 "'%.*s' is not a part; parts are muscle, bone, liver, secreting, organ, plant, fish, egg, dairy, fat and "
                  "supplement",
                  SPAN_ARG(span_cut(rest, 0, used)));
         return false;
@@ -133,7 +133,7 @@ static bool read_numbers(struct span words, struct ratio *out, struct buf *compl
   if (rest.n > 0 || n < 3) {
     buf_addf(
         complaint,
-        "'%.*s' is no ratio; write 80:10:5:5 (muscle:bone:liver:other organs), 80:10:10 (muscle:bone:organs) or parts by "
+        "'%.*s' is not a ratio; write 80:10:5:5 (muscle:bone:liver:other organs), 80:10:10 (muscle:bone:organs) or parts by "
         "name, 'muscle 70, bone 10, liver 5, organ 5, plant 10'",
         SPAN_ARG(words));
     return false;

@@ -63,7 +63,7 @@ static const struct field QUIET[] = {
     FREE_OF("crossings", write_crossings, "QuietCrossing[]", &crossing_shape, "the first to fall first"),
     TEXT_OF("last_met", last_met, "key of the nutrient that decides `all_met_from`"),
     NUMBER("still_met_from", "", struct quiet, still_met_from, "the same over those met now"),
-    NUMBER_ALWAYS("unproven", "", struct quiet, unproven, "how many were left out for want of data"),
+    NUMBER_ALWAYS("unproven", "", struct quiet, unproven, "how many were left out for lack of data"),
 };
 const struct shape json_quiet_shape = SHAPE("Quiet", QUIET, "what becomes short when the animal gets less of the same food");
 

@@ -106,7 +106,7 @@ static void read_code(struct label_reader *r, struct own_food *food, struct span
     fine = fine && ((c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || (c == '-' && i > 0));
   }
   if (!fine) {
-    SAY(r, value, "'%.*s' is no code; write small letters, digits and hyphens, as in 'zinc-15'", SPAN_ARG(quoted(value)));
+    SAY(r, value, "'%.*s' is not a code; write small letters, digits and hyphens, as in 'zinc-15'", SPAN_ARG(quoted(value)));
     return;
   }
   food->code = make_code(r, bare);

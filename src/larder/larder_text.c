@@ -42,7 +42,7 @@ static bool read_pattern(const struct tokens *t, size_t at, struct larder_wish *
     if (!number || !colon) {
       diag_add(
           d, DIAG_ERROR, value,
-          "'%.*s' is no pattern; write muscle meat, bone, liver and other organs in per cent, as in 'nearest to 80:10:5:5'",
+          "'%.*s' is not a pattern; write muscle meat, bone, liver and other organs in per cent, as in 'nearest to 80:10:5:5'",
           SPAN_ARG(quoted(value)));
       return false;
     }
@@ -109,7 +109,7 @@ static void read_cook(struct parser *p, struct span value) {
   for (size_t i = 0; i < t.count; i++) all = all && (t.item[i].taken || t.item[i].kind == TOKEN_MARK);
   bool known = s == STATE_RAW || (s < STATE_COUNT && state_is_cooked(s) && s != STATE_CANNED);
   if (!all || !known || said.raw_weight)
-    SAY(p, value, "'%.*s' is no cooking method; write one, as in 'Cook: simmer'. Foods are weighed as they are fed",
+    SAY(p, value, "'%.*s' is not a cooking method; write one, as in 'Cook: simmer'. Foods are weighed as they are fed",
         SPAN_ARG(quoted(value)));
   else
     p->out->recipe.cook = s;

@@ -154,7 +154,7 @@ static void take_pin(struct line_reader *r) {
     if (!closed) {
       diag_add(r->d, DIAG_ERROR, at, "this pin is not closed; write it as [usda:17199]");
     } else if (!memchr(code.p, ':', code.n)) {
-      diag_add(r->d, DIAG_ERROR, at, "'%.*s' is no pin; write the source and its number, as in [usda:17199], or use ( )",
+      diag_add(r->d, DIAG_ERROR, at, "'%.*s' is not a pin; write the source and its number, as in [usda:17199], or use ( )",
                SPAN_ARG(quoted(code)));
     } else if (r->out->pin.n > 0) {
       diag_add(r->d, DIAG_ERROR, at, "a second pin in one line; keep one of them");
@@ -340,7 +340,7 @@ static bool read_front_amount(struct line_reader *r) {
   if (a.tokens == 0) return false;
   if (a.q.fault == QUANTITY_FINE && is_spoilt(t, a)) {
     struct span shown = quoted(tokens_span(t, at, a.q.tokens + 1));
-    diag_add(r->d, DIAG_ERROR, a.at, "'%.*s' is no amount; write it as in '0.5', '1/2' or '1 1/2'", SPAN_ARG(shown));
+    diag_add(r->d, DIAG_ERROR, a.at, "'%.*s' is not an amount; write it as in '0.5', '1/2' or '1 1/2'", SPAN_ARG(shown));
     r->out->amount_at = a.at;
     return false;
   }
@@ -525,7 +525,7 @@ static void say_no_amount(struct line_reader *r) {
   for (size_t i = 0; i < r->t.count; i++)
     for (size_t k = 0; k < COUNT_OF(VAGUE); k++)
       if (phrase_at(&r->t, i, VAGUE[k]) > 0) {
-        diag_add(r->d, DIAG_ERROR, r->t.item[i].at, "'%s' is no amount; write one, as in '20 g' or '1/4 tsp'", VAGUE[k]);
+        diag_add(r->d, DIAG_ERROR, r->t.item[i].at, "'%s' is not an amount; write one, as in '20 g' or '1/4 tsp'", VAGUE[k]);
         return;
       }
   diag_add(r->d, DIAG_ERROR, r->text,
@@ -589,7 +589,7 @@ bool recipe_line_read(struct line_reader *r, struct span line, int number) {
   begin(r, line, number);
   struct recipe_line *l = r->out;
   if (r->t.count > WORDS_MOST) {
-    diag_add(r->d, DIAG_ERROR, span_cut(r->text, 0, 1), "a line of %zu words is no ingredient; write one food a line",
+    diag_add(r->d, DIAG_ERROR, span_cut(r->text, 0, 1), "a line of %zu words is not an ingredient; write one food a line",
              r->t.count);
     return false;
   }

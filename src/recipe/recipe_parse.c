@@ -139,7 +139,7 @@ static void read_total(struct parser *p, struct span value, const struct tokens 
   double grams = unit_convert(n, unit_at_token(t, used, &unit_used));
   enum unit u = unit_at_token(t, used, &unit_used);
   if (unit_used == 0 || unit_info[u].kind != UNIT_KIND_MASS) {
-    diag_add(p->d, DIAG_ERROR, value, "'%.*s' is no weight; write it as in '%s'", SPAN_ARG(quoted(value)), EXAMPLE);
+    diag_add(p->d, DIAG_ERROR, value, "'%.*s' is not a weight; write it as in '%s'", SPAN_ARG(quoted(value)), EXAMPLE);
     return;
   }
   if (value_ends(p, t, used + unit_used, EXAMPLE)) p->out->total_g = grams;
@@ -149,7 +149,7 @@ static void say_unknown_method(struct parser *p, struct span value) {
   struct buf b;
   buf_init(&b, p->arena, 512);
   for (int s = STATE_BOILED; s < STATE_CANNED; s++) buf_addf(&b, "%s%s", s > STATE_BOILED ? ", " : "", state_word[s]);
-  diag_add(p->d, DIAG_ERROR, value, "'%.*s' is no cooking method; the methods are raw, %s", SPAN_ARG(quoted(value)),
+  diag_add(p->d, DIAG_ERROR, value, "'%.*s' is not a cooking method; the methods are raw, %s", SPAN_ARG(quoted(value)),
            buf_text(&b));
 }
 
@@ -301,7 +301,7 @@ static bool read_heading(struct parser *p, struct span line, int number, bool *m
   if (value.n > 0 && whole.kind == HEADING_MEAL && whole.alone) value.n = 0; /* "AM 8:00" */
   if (h.kind == HEADING_NONE || (!h.alone && (!colon || value.n > 0))) return false;
   if (h.kind == HEADING_DAY_NUMBER) {
-    diag_add(p->d, DIAG_ERROR, key, "'%.*s' is no day of the week; name the days, as in 'Monday:' or 'Mon, Thu:'",
+    diag_add(p->d, DIAG_ERROR, key, "'%.*s' is not a day of the week; name the days, as in 'Monday:' or 'Mon, Thu:'",
              SPAN_ARG(quoted(key)));
     return true;
   }

@@ -255,7 +255,8 @@ void answer_footnote(const struct view *v) {
                   say_text(p, "%s of its %d figures used here %s read in the source itself: bowlwright need marks them.",
                            open == all ? "None" : say_text(p, "%d", all - open), all,
                            all - open == 1 || open == all ? "was" : "were"));
-    prose_write(p, &how, say_text(p, "\"Met\" is said when the chance is at least %s.", say_percent(p, r->options.sure)));
+    prose_write(p, &how,
+                say_text(p, "A need counts as met when the chance is at least %s.", say_percent(p, r->options.sure)));
   }
   prose_write(p, &how, say_text(p, "Energy: %s.", energy_words(r)));
   const char *sources = food_sources(v);

@@ -120,7 +120,7 @@ static void note_window(const struct view *v, const struct nutrient_result *n) {
         say_text(p, "%s on average, but %s %s", say_with_unit(p, n->amount, unit), say_with_unit(p, n->window_amount, unit),
                  n->window_days == 1 ? "on the leanest day" : say_text(p, "a day in the leanest %d days", n->window_days)));
   if (n->highest_day_over)
-    write_note(v, say_text(p, "the richest day brings %s, above the limit of %s", say_with_unit(p, n->highest_day, unit),
+    write_note(v, say_text(p, "the richest day supplies %s, above the limit of %s", say_with_unit(p, n->highest_day, unit),
                            say_with_unit(p, n->upper, unit)));
 }
 

@@ -383,7 +383,7 @@ static inline void sample_fill(struct sample *s) {
                                    .reason = "Zinc carries skin, coat and immunity; fresh meat alone rarely brings enough.",
                                    .text = "Zinc reaches 66 % of the need: 11.2 mg a day where Juniper needs 17.1 mg. Most "
                                            "of it comes with the lamb shoulder.",
-                                   .remedy = "About 18 g of oysters a day would close this."};
+                                   .remedy = "About 18 g of oysters a day would cover it."};
   s->finding[1] = (struct finding){
       .id = "vitamin_a-over",
       .weight = FINDING_ACT,

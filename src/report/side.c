@@ -133,7 +133,7 @@ static void write_meaning(const struct scene *x) {
   if (s->per == SIDE_PER_1000KCAL && s->judged && s->kind == SIDE_FOODS)
     prose_write(p, &how,
                 say_text(p,
-                         "Amounts per 1000 kcal. The need: what they would have to bring if %s, who likely needs %s a day, "
+                         "Amounts per 1000 kcal. The need: what they would have to supply if %s, who likely needs %s a day, "
                          "ate nothing else.",
                          who, kcal));
   if (s->per == SIDE_PER_1000KCAL && !s->judged) prose_write(p, &how, "Amounts per 1000 kcal: at equal energy.");

@@ -160,7 +160,7 @@ static void write_portion(const struct view *v, const struct why_chain *c, const
     note_line(v, say_text(p, "%s%s", value_words(v, t), kept_words(v, portion, t)));
   }
   if (portion->missing && isfinite(portion->could_hold))
-    note_line(v, say_text(p, "as rich as its class gets, it would bring %s more",
+    note_line(v, say_text(p, "as rich as its class gets, it would add %s",
                           say_with_unit(p, portion->could_hold, nutrient_info[c->n->id].unit)));
 }
 
@@ -273,7 +273,7 @@ static void write_window(const struct view *v, const struct why_chain *c) {
   buf_addf(&b, "may average over %d day%s", n->window_days, n->window_days == 1 ? "" : "s");
   if (why[0]) buf_addf(&b, " (%s; %s)", why, confidence_word[n->window->confidence]);
   if (c->lean.days == CALENDAR_DAYS) {
-    buf_adds(&b, "; every such run brings the same");
+    buf_adds(&b, "; every such run supplies the same");
   } else {
     buf_addf(&b, "; poorest: %s, coefficient of variation %s", run_words(v, &c->lean, unit), say_percent(p, c->lean.cv));
     if (isfinite(n->upper)) buf_addf(&b, "; richest: %s", run_words(v, &c->rich, unit));

@@ -18,7 +18,7 @@ bool findings_mark_line(const struct check_result *result, int line);
 /* Does the review say this? False where there is none (NULL). */
 bool findings_say(const struct check_result *result, const char *id);
 
-/* The food and the grams a day behind "About N g of X a day would close this", for a nutrient that is short, thin or
+/* The food and the grams a day behind "About N g of X a day would cover it", for a nutrient that is short, thin or
  * unproven; NO_INDEX where the table knows no single food that does. */
 uint32_t findings_remedy(const struct library *lib, const struct check_result *result, enum nutrient n, double *grams,
                          struct arena *arena);

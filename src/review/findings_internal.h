@@ -105,9 +105,9 @@ bool is_lacking(const struct nutrient_result *n);
 /* How grave a gap of this nutrient is, 1 to 10: threshold of the row "<key>-short", else of "nutrient-short". */
 double gravity_of(struct review *r, enum nutrient n);
 
-/* ---- what would close a gap (findings_remedy.c) ---- */
+/* ---- what would cover a gap (findings_remedy.c) ---- */
 
-/* "About 7 g (2 tsp) of ground pumpkin seed a day would close this and add 3.4 g fat and 150 mg phytate." "" if unknown. */
+/* "About 7 g (2 tsp) of ground pumpkin seed a day would cover it and add 3.4 g fat and 150 mg phytate." "" if unknown. */
 const char *remedy_for(const struct review *r, const struct nutrient_result *n);
 /* One food that closes the most of these gaps; "" when none closes two. */
 const char *remedy_for_several(const struct review *r, const enum nutrient *n, size_t count);

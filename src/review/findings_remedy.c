@@ -170,8 +170,7 @@ static void add_brought(const struct review *r, struct buf *b, uint32_t food, do
 }
 
 static void add_amount(const struct review *r, struct buf *b, const struct img_fix *fix, double grams) {
-  buf_addf(b, "%s%s of %s", words_mass(r->arena, grams), household_words(r, fix->food, grams),
-           lib_str(r->lib, fix->words));
+  buf_addf(b, "%s%s of %s", words_mass(r->arena, grams), household_words(r, fix->food, grams), lib_str(r->lib, fix->words));
 }
 
 static const char *closing_words(const struct review *r, const struct img_fix *fix, double grams) {
@@ -179,12 +178,12 @@ static const char *closing_words(const struct review *r, const struct img_fix *f
   buf_init(&b, r->arena, 512);
   bool pure = library_food(r->lib, fix->food)->part == PART_SUPPLEMENT;
   if (!pure && grams < LEAST_SHARE_OF_MOST * most_grams(r, fix)) {
-    buf_addf(&b, "A little more %s would close this.", lib_str(r->lib, fix->words));
+    buf_addf(&b, "A little more %s would cover it.", lib_str(r->lib, fix->words));
     return buf_text(&b);
   }
   buf_adds(&b, "About ");
   add_amount(r, &b, fix, grams);
-  buf_adds(&b, " a day would close this");
+  buf_adds(&b, " a day would cover it");
   add_brought(r, &b, fix->food, grams);
   buf_adds(&b, ".");
   return buf_text(&b);
@@ -194,9 +193,9 @@ static const char *closing_words(const struct review *r, const struct img_fix *f
 static const char *nearest_words(const struct review *r, const struct img_fix *fix, double grams, double share) {
   struct buf b;
   buf_init(&b, r->arena, 512);
-  buf_adds(&b, "No one food closes this alone; ");
+  buf_adds(&b, "No single food covers it; ");
   add_amount(r, &b, fix, grams);
-  buf_addf(&b, " a day would bring %s of what is missing", words_share(r->arena, share));
+  buf_addf(&b, " a day would supply %s of what is missing", words_share(r->arena, share));
   add_brought(r, &b, fix->food, grams);
   buf_adds(&b, ".");
   return buf_text(&b);
@@ -274,7 +273,7 @@ const char *remedy_for_several(const struct review *r, const enum nutrient *n, s
   buf_init(&b, r->arena, 1024);
   buf_adds(&b, "About ");
   add_amount(r, &b, best, best_g);
-  buf_addf(&b, " a day would close %s", list_of_few(r, best_name, most_closed, most_closed));
+  buf_addf(&b, " a day would cover %s", list_of_few(r, best_name, most_closed, most_closed));
   add_brought(r, &b, best->food, best_g);
   buf_adds(&b, ".");
   return buf_text(&b);

@@ -105,7 +105,7 @@ static enum store_outcome prepare_file(const char *path, struct buf *why) {
         "it is too short to be a store of texts; it was left as it is: if it was one, put it aside and restore a backup");
   if (error == 0) return STORE_DONE;
   if (error == ENOSPC || error == EDQUOT) return say(why, STORE_NO_ROOM, "there is no room on the disk");
-  return say(why, STORE_TROUBLE, error == EISDIR ? "it is no file" : strerror(error));
+  return say(why, STORE_TROUBLE, error == EISDIR ? "it is not a file" : strerror(error));
 }
 
 /* SQLite reads "file:x" as an address and ":memory:" as no file at all; what begins with a slash or a point is a name. */

@@ -129,7 +129,7 @@ expect 1 - check good.recipe other.recipe --dog 18 --strict --json
 
 # ---- 5: no recipe exists, and the reason is shown ----
 expect 5 - compose poor.larder --dog 18
-tr -s '\n ' '  ' <out | grep -q "needs at least .* the larder's foods bring at most" || fail "the conflict is not told"
+tr -s '\n ' '  ' <out | grep -q "needs at least .* the larder's foods supply at most" || fail "the conflict is not told"
 expect 5 - compose poor.larder --dog 18 --json
 
 # ---- 2: usage, with the nearest known word ----

@@ -117,7 +117,7 @@ static void sorted_and_said_once(void **state) {
   }
 }
 
-/* "About N g of X would close this" is tried out: X joins the diet, and the nutrient must be met. */
+/* "About N g of X would cover it" is tried out: X joins the diet, and the nutrient must be met. */
 static void what_closes_a_gap_closes_it(void **state) {
   (void)state;
   const struct library *lib = built_library();
