@@ -27,9 +27,28 @@ function offline(): Plugin {
   };
 }
 
+/** What the page needs first is asked for by its head already. */
+function askedFirst(): Plugin {
+  const FIRST: [RegExp, string][] = [
+    [/\.wasm$|\.near-.*\.packed$/, 'fetch'],
+    [/literata-latin-(400|600)-.*\.woff2$|atkinson-hyperlegible-latin-400-.*\.woff2$/, 'font'],
+  ];
+  return {
+    name: 'bowlwright-asked-first',
+    apply: 'build',
+    transformIndexHtml: {
+      order: 'post',
+      handler: (_html, { bundle }) =>
+        Object.keys(bundle ?? {}).flatMap((name) =>
+          FIRST.filter(([of]) => of.test(name)).map(([, as]) => ({ tag: 'link', attrs: { rel: 'preload', as, href: `./${name}`, crossorigin: true }, injectTo: 'head' as const })),
+        ),
+    },
+  };
+}
+
 export default defineConfig({
   base: './',
-  plugins: [offline()],
+  plugins: [offline(), askedFirst()],
   esbuild: { jsx: 'automatic', jsxImportSource: 'preact' },
   resolve: { alias: { '@core': core, '@examples': resolve(__dirname, '../examples') } },
   worker: { format: 'es' },

@@ -17,11 +17,14 @@ async function keepIndex(cache) {
   await cache.put('./', new Response(text, { headers: { 'Content-Type': 'text/html; charset=utf-8' } }));
 }
 
+// Files whose name holds their hash never change: what the page has fetched a moment ago is not fetched again.
+const once = (file) => (file.startsWith('assets/') ? new Request(file, { cache: 'force-cache' }) : file);
+
 self.addEventListener('install', (event) => {
   event.waitUntil(
     caches
       .open(CACHE)
-      .then((cache) => Promise.all([keepIndex(cache), cache.addAll(FILES.filter((f) => f !== './'))]))
+      .then((cache) => Promise.all([keepIndex(cache), cache.addAll(FILES.filter((f) => f !== './').map(once))]))
       .then(() => self.skipWaiting()),
   );
 });

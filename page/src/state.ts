@@ -3,12 +3,13 @@ import { batch, computed, effect, signal, untracked } from '@preact/signals';
 import { proposed, stop } from './acts';
 import type { Check, Complaint, Finding, PageAnswer, Question, Request, ShelfAnswer } from './core/answers';
 import { Core, Overtaken } from './core/client';
+import { early } from './core/early';
 import { begin, end } from './settled';
 import { holdsNoFood, withoutOptions } from './writing/text';
 import type { Text } from './store/store';
 import { BASES, STANDARDS } from './words';
 
-export const core = new Core(() => new Worker(new URL('./core/worker.ts', import.meta.url), { type: 'module' }));
+export const core = new Core(() => new Worker(new URL('./core/worker.ts', import.meta.url), { type: 'module', name: 'waits' }), early());
 
 export type Choice = { kind: 'none' } | { kind: 'nutrient'; key: string } | { kind: 'line'; line: number };
 export type Notice = { id: string; words: string; acts?: { words: string; act: () => void }[] };

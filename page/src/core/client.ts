@@ -2,6 +2,7 @@
  * answers that nobody will see. */
 import { begin, end } from '../settled';
 import type { FoodRecord, PageAnswer, Question, ShelfAnswer, Suggestions } from './answers';
+import type { Early } from './early';
 import type { Ask, Progress, Told } from './worker';
 
 type Waiting = { ask: Ask; kind: string; resolve: (r: Reply) => void; reject: (e: Error) => void };
@@ -20,8 +21,13 @@ export class Core {
   /** Hears of long searches while they run. */
   onProgress: (p: Progress) => void = () => undefined;
 
-  constructor(make: () => Worker) {
+  /** 'first': what a worker that waits for it is given to begin with. */
+  constructor(make: () => Worker, first?: Promise<Early>) {
     this.worker = make();
+    first?.then(
+      (early) => this.worker.postMessage({ early }, [early.near]),
+      () => this.worker.postMessage({ early: null }),
+    );
     let opened!: () => void;
     let failed!: (e: Error) => void;
     this.ready = new Promise((ok, no) => {

@@ -34,7 +34,11 @@ async function unzipped(packed: Uint8Array): Promise<Uint8Array> {
   return new Uint8Array(await new Response(stream).arrayBuffer());
 }
 
-export const unpackNear = async (packed: Uint8Array): Promise<Library> => assemble(await unzipped(packed));
+/** 'room' gives the place for that many bytes, all of them zero. */
+export async function unpackNear(packed: Uint8Array, room: (bytes: number) => Promise<Uint8Array> | Uint8Array = (n) => new Uint8Array(n)): Promise<Library> {
+  const all = await unzipped(packed);
+  return assemble(all, await room(planOf(new Reader(all)).bytes));
+}
 
 /** Puts the second part into the image that the first one made. */
 export async function unpackRest(packed: Uint8Array, onto: () => Uint8Array): Promise<void> {
@@ -107,10 +111,14 @@ function blank(image: Uint8Array, { offset, count }: { offset: number; count: nu
   for (let done = 2; done < two.length; done *= 2) two.copyWithin(done, 0, Math.min(done, two.length - done));
 }
 
+function planOf(r: Reader): Plan {
+  const size = words(r.take(4), 'words')[0]!;
+  return JSON.parse(new TextDecoder().decode(r.take(size))) as Plan;
+}
+
 export function assemble(unzipped: Uint8Array, onto?: Uint8Array): Library {
   const r = new Reader(unzipped);
-  const size = words(r.take(4), 'words')[0]!;
-  const plan = JSON.parse(new TextDecoder().decode(r.take(size))) as Plan;
+  const plan = planOf(r);
   const image = onto ?? new Uint8Array(plan.bytes);
   if (image.length !== plan.bytes) throw new Error('the two parts of the food library do not belong together');
   const out = new DataView(image.buffer, image.byteOffset, image.byteLength);

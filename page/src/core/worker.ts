@@ -2,10 +2,9 @@
  *
  * The library comes in two parts (unpack.ts). The second is fetched when a question needs it: when an answer has to do with a food
  * whose values are not here yet, that answer is thrown away and the question put again; what looks through all foods waits for it. */
-import moduleUrl from '@core/bowlwright.wasm?url';
-import nearUrl from '@core/bowlwright.near.packed?url';
 import restUrl from '@core/bowlwright.rest.packed?url';
 import type { Question, Request } from './answers';
+import { early, fetched, WAITS, type Early } from './early';
 import { unpackNear, unpackRest } from './unpack';
 
 interface Core {
@@ -84,27 +83,27 @@ function goOn(best: number, bound: number): number {
 let image: { at: number; bytes: number } = { at: 0, bytes: 0 };
 let here: Set<string> | null = null;
 
-async function fetched(url: string, what: string): Promise<ArrayBuffer> {
-  const r = await fetch(url);
-  if (!r.ok) throw new Error(`${what} could not be fetched (${r.status})`);
-  return r.arrayBuffer();
-}
-
 function openLibrary(): void {
   const fault = core.bw_open(image.at, image.bytes);
   if (fault !== 0) throw new Error(`the food library is ${LIBRARY_FAULTS[fault] ?? 'not usable'}; reload the page`);
 }
 
+/** From the page; null when it could not be had there, and is to be tried once more. */
+let given: (e: Early | null) => void = () => undefined;
+const first = new Promise<Early | null>((done) => (given = done));
+if (self.name !== WAITS) given(null);
+
 async function start(): Promise<void> {
-  const [compiled, library] = await Promise.all([
-    fetched(moduleUrl, 'the core').then((bytes) => WebAssembly.compile(bytes)),
-    fetched(nearUrl, 'the food library').then((bytes) => unpackNear(new Uint8Array(bytes))),
-  ]);
-  const instance = await WebAssembly.instantiate(compiled, { wasi_snapshot_preview1: noSystem, page: { go_on: goOn } });
-  core = instance.exports as unknown as Core;
-  core._initialize();
-  const [at, bytes] = put(library.image);
-  image = { at, bytes };
+  const { module, near } = (await first) ?? (await early());
+  const instance = WebAssembly.instantiate(module, { wasi_snapshot_preview1: noSystem, page: { go_on: goOn } });
+  const library = await unpackNear(new Uint8Array(near), async (bytes) => {
+    core = (await instance).exports as unknown as Core;
+    core._initialize();
+    const at = core.bw_alloc(bytes);
+    if (at === 0) throw new Error('out of memory');
+    image = { at, bytes };
+    return new Uint8Array(core.memory.buffer, at, bytes);
+  });
   here = library.here;
   openLibrary();
 }
@@ -115,7 +114,7 @@ let coming: Promise<void> | null = null;
 function whole(): Promise<void> {
   if (!here) return Promise.resolve();
   coming ??= fetched(restUrl, 'the rest of the food library')
-    .then((bytes) => unpackRest(new Uint8Array(bytes), () => new Uint8Array(core.memory.buffer, image.at, image.bytes)))
+    .then(async (r) => unpackRest(new Uint8Array(await r.arrayBuffer()), () => new Uint8Array(core.memory.buffer, image.at, image.bytes)))
     .then(() => {
       openLibrary();
       here = null;
@@ -196,10 +195,11 @@ const started = start().then(
   (e: unknown) => tell({ trouble: e instanceof Error ? e.message : String(e) }),
 );
 
-self.onmessage = async (event: MessageEvent<Ask>) => {
+self.onmessage = async (event: MessageEvent<Ask | { early: Early | null }>) => {
+  if ('early' in event.data) return given(event.data.early);
+  const ask = event.data;
   await started;
   try {
-    const ask = event.data;
     if (!BY_NAME.has(ask.call) && ask.call !== 'page') await whole();
     let told = answer(ask);
     if (ask.call === 'page' && 'answer' in told && !allHere(told.answer)) {
@@ -208,6 +208,6 @@ self.onmessage = async (event: MessageEvent<Ask>) => {
     }
     tell(told);
   } catch (e) {
-    tell({ id: event.data.id, failed: e instanceof Error ? e.message : String(e) });
+    tell({ id: ask.id, failed: e instanceof Error ? e.message : String(e) });
   }
 };
