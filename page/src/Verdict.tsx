@@ -1,7 +1,7 @@
 /** The answer in one sentence and its counts, and before it what must not be fed. */
 import { check, review } from './state';
-import { linesOf, narrow, stale } from './view';
-import { lead } from './reasons/Reasons';
+import { linesOf, narrow, printing, stale } from './view';
+import { Lead } from './reasons/Reasons';
 import { ToLine } from './writing/ToLine';
 
 const COUNTED = ['short', 'over', 'thin', 'unproven', 'met'] as const;
@@ -20,8 +20,13 @@ export function Dangers() {
                 <ToLine key={line} line={line} />
               ))}
             </p>
-            {f.reason && <p>{f.reason}</p>}
             {f.remedy && <p>{f.remedy}</p>}
+            {f.reason && (
+              <details open={printing.value || !narrow.value}>
+                <summary>How much is too much</summary>
+                <p>{f.reason}</p>
+              </details>
+            )}
           </div>
         );
       })}
@@ -51,7 +56,7 @@ export function Verdict() {
   if (!c || !narrow.value) return null;
   return (
     <section class={`answer${stale.value ? ' old' : ''}`} aria-label="The answer" inert={stale.value}>
-      <h2>{lead(c)}</h2>
+      <Lead check={c} />
       <Counts />
     </section>
   );

@@ -117,6 +117,14 @@ export interface Energy {
   need_table: { source: string; row: number; words: string; confidence: string } | null;
 }
 
+/** What belongs together on the rails, in the order of what has to be done. */
+export interface NamedGroup {
+  key: string;
+  title: string;
+  aside: string | null;
+  nutrients: string[];
+}
+
 export interface Check {
   recipe: { name: string; days: number; lines: Line[]; meals_per_day: number | null };
   animal: Animal | null;
@@ -130,6 +138,9 @@ export interface Check {
   findings: Finding[];
   refused: { why: string; text: string; ask: string } | null;
   verdicts: Record<string, number> | null;
+  /** The bowl in one sentence. */
+  lead: string;
+  groups: NamedGroup[] | null;
 }
 
 export interface Complaint {

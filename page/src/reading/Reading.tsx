@@ -31,7 +31,7 @@ function Nothing() {
 
 function Rails({ check: c }: { check: Check }) {
   const two = proposed.value !== null;
-  const groups = groupsOf(c.nutrients, two ? (beside.value?.nutrients ?? null) : null);
+  const groups = groupsOf(c.nutrients, c.groups ?? [], two ? (beside.value?.nutrients ?? null) : null);
   const elsewhere = two ? null : elsewhereOf(groups);
   const left = answer.value?.left_out ?? [];
   const judged = c.verdicts !== null && groups.length > 0;
@@ -66,8 +66,8 @@ function Rails({ check: c }: { check: Check }) {
         {judged ? (
           <>
             {groups.map((g) =>
-              folds(g) && !(onlyMet && g.verdict === 'met') ? (
-                <Folded key={g.verdict} group={elsewhere ? { ...g, rows: g.rows.filter((n) => !elsewhere.rows.includes(n)) } : g} before={g.verdict === 'met' ? elsewhere : null} />
+              folds(g) && !(onlyMet && g.key === 'met') ? (
+                <Folded key={g.key} group={elsewhere ? { ...g, rows: g.rows.filter((n) => !elsewhere.rows.includes(n)) } : g} before={g.key === 'met' ? elsewhere : null} />
               ) : (
                 <Unfolded key={g.title} group={g} />
               ),
@@ -89,7 +89,7 @@ function Rails({ check: c }: { check: Check }) {
   );
 }
 
-const folds = (g: Group): boolean => (g.verdict === 'met' && !g.repaired) || g.verdict === 'no figure';
+const folds = (g: Group): boolean => (g.key === 'met' && !g.repaired) || g.key === 'no figure';
 
 /** Lines of the text by their numbers, each a way to it. */
 function Lines({ of }: { of: number[] }) {
@@ -120,14 +120,14 @@ function elsewhereOf(groups: Group[]): Group | null {
     const o = other.nutrients.find((x) => x.key === n.key);
     return o !== undefined && o.verdict !== null && o.verdict !== 'met' && o.verdict !== 'no figure';
   };
-  const rows = groups.find((g) => g.verdict === 'met')?.rows.filter(wanting) ?? [];
+  const rows = groups.find((g) => g.key === 'met')?.rows.filter(wanting) ?? [];
   if (rows.length === 0) return null;
-  return { verdict: 'met', repaired: true, title: 'Met here', words: `not in ${other.recipe.name || 'the other'}`, rows };
+  return { key: 'met', repaired: true, title: 'Met here', words: `not in ${other.recipe.name || 'the other'}`, rows };
 }
 
 function Unfolded({ group: g }: { group: Group }) {
   return (
-    <section class="group" id={g.repaired ? undefined : `rails-${g.verdict.replace(' ', '-')}`} aria-label={`${g.title}: ${g.words}`}>
+    <section class="group" id={g.repaired ? undefined : `rails-${g.key.replace(' ', '-')}`} aria-label={g.words ? `${g.title}: ${g.words}` : g.title}>
       <h2>
         {g.title} <b>{g.rows.length}</b> <small>{g.words}</small>
       </h2>
@@ -138,19 +138,19 @@ function Unfolded({ group: g }: { group: Group }) {
 
 /** Its rails are drawn only while they are seen: they are the most of them, and each costs time with every keystroke. */
 function Folded({ group: g, before }: { group: Group; before: Group | null }) {
-  const seen = unfolded.value.has(g.verdict) || printing.value;
+  const seen = unfolded.value.has(g.key) || printing.value;
   const toggle = (now: boolean): void => {
     if (printing.value || now === seen) return;
     const next = new Set(unfolded.value);
-    if (now) next.add(g.verdict);
-    else next.delete(g.verdict);
+    if (now) next.add(g.key);
+    else next.delete(g.key);
     unfolded.value = next;
   };
   return (
     <>
       {before && <Unfolded group={before} />}
       {g.rows.length > 0 && (
-        <details class="group folded" id={`rails-${g.verdict.replace(' ', '-')}`} open={seen} onToggle={(e) => toggle(e.currentTarget.open)}>
+        <details class="group folded" id={`rails-${g.key.replace(' ', '-')}`} open={seen} onToggle={(e) => toggle(e.currentTarget.open)}>
           <summary>
             <h2>
               {g.title} <b>{g.rows.length}</b> <small>{g.words}</small>
@@ -247,7 +247,7 @@ function Beside() {
           <svg width="12" height="14" aria-hidden="true">
             <path class="other" d="M6 1 L11 7 L6 13 L1 7 Z" />
           </svg>{' '}
-          {beside.value.recipe.name || 'the other'} for {beside.value.animal?.name ?? 'nobody named'}, {figure(beside.value.energy.supply_kcal)} kcal. <b>{lead(beside.value, [])}</b>
+          {beside.value.recipe.name || 'the other'} for {beside.value.animal?.name ?? 'nobody named'}, {figure(beside.value.energy.supply_kcal)} kcal. <b>{lead(beside.value)}</b>
         </span>
       )}
     </p>

@@ -3,6 +3,8 @@ import { answer, check, eaten } from '../state';
 import { figure, percent, shortName } from '../words';
 import { stale } from '../view';
 
+/** What "carbohydrate 12 %" takes of the narrowest ribbon that has words in it. */
+const WORDS_PERCENT = 14;
 const STEPS = [60, 140] as const;
 const PARTS = [
   { key: 'protein', name: 'protein' },
@@ -40,8 +42,11 @@ export function Ribbon() {
     return bar;
   });
   const handle = at(e.supply_kcal);
+  /* The last part's words stand behind the handle, unless the line of the need goes through them. */
+  const toNeed = e.need_kcal === null ? Infinity : at(e.need_kcal) - handle;
+  const crowded = (toNeed > 0 && toNeed < WORDS_PERCENT) || handle > 100 - WORDS_PERCENT;
   return (
-    <section class={`ribbon${stale.value ? ' old' : ''}`} aria-label="Energy" inert={stale.value}>
+    <section class={`ribbon${stale.value ? ' old' : ''}${crowded ? ' crowded' : ''}`} aria-label="Energy" inert={stale.value}>
       {range && (
         <p class="range-words">
           <span style={atMark((at(range[0]) + at(range[1])) / 2)}>

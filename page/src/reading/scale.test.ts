@@ -49,15 +49,21 @@ describe('the groups', () => {
     nutrient({ key: 'd', verdict: 'short', ratio: 0.2 }),
     nutrient({ key: 'e', verdict: 'over', ratio: 5 }),
   ];
-  it('come in the order of what has to be done, worst first', () => {
-    expect(groupsOf(all).map((g) => [g.title, g.rows.map((n) => n.key).join('')])).toEqual([
-      ['Short', 'db'],
-      ['Over', 'ec'],
-      ['Met', 'a'],
+  const named = [
+    { key: 'short', title: 'Short', aside: 'too little', nutrients: ['d', 'b'] },
+    { key: 'thin', title: 'Thin', aside: null, nutrients: [] },
+    { key: 'over', title: 'Over', aside: null, nutrients: ['e', 'c'] },
+    { key: 'met', title: 'Met', aside: null, nutrients: ['a'] },
+  ];
+  it('are those of the core, in its order, without the empty ones', () => {
+    expect(groupsOf(all, named).map((g) => [g.title, g.words, g.rows.map((n) => n.key).join('')])).toEqual([
+      ['Short', 'too little', 'db'],
+      ['Over', '', 'ec'],
+      ['Met', '', 'a'],
     ]);
   });
   it('set apart what a proposal repairs', () => {
     const before = [nutrient({ key: 'a', verdict: 'short' })];
-    expect(groupsOf(all, before)[2]).toMatchObject({ title: 'Repaired', repaired: true });
+    expect(groupsOf(all, named, before)[2]).toMatchObject({ title: 'Repaired', repaired: true });
   });
 });

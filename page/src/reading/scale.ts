@@ -1,6 +1,6 @@
 /** Where things stand on a rail: a logarithmic scale from a quarter of the allowance to eight times it. Positions are per cent
  * of the rail's width. Only drawing: no figure is made here. */
-import type { Nutrient, Verdict } from '../core/answers';
+import type { NamedGroup, Nutrient, Verdict } from '../core/answers';
 
 const LEAST = 1 / 4;
 const MOST = 8;
@@ -67,34 +67,28 @@ export function railOf(n: Nutrient): Rail | null {
 }
 
 export interface Group {
-  verdict: Verdict;
+  /** The core's key: a verdict, or "near limit". */
+  key: string;
   title: string;
   words: string;
   rows: Nutrient[];
   repaired?: boolean;
 }
 
-const GROUPS: { verdict: Verdict; title: string; words: string }[] = [
-  { verdict: 'short', title: 'Short', words: 'too little: act on these' },
-  { verdict: 'thin', title: 'Thin', words: 'near the line, or not sure enough' },
-  { verdict: 'over', title: 'Over', words: 'above a safe limit' },
-  { verdict: 'unproven', title: 'Unproven', words: 'the tables do not say enough' },
-  { verdict: 'met', title: 'Met', words: 'enough, with the confidence asked for' },
-  { verdict: 'no figure', title: 'No figure', words: 'this standard names no need' },
-];
-
-/** Grouped by what the reader has to do, worst first. With 'before', what was wanting then and is met now stands on its own. */
-export function groupsOf(nutrients: Nutrient[], before: Nutrient[] | null = null): Group[] {
+/** The core's groups in the core's order. With 'before', what was wanting then and is met now stands on its own, before what was met all along. */
+export function groupsOf(nutrients: Nutrient[], groups: NamedGroup[], before: Nutrient[] | null = null): Group[] {
+  const known = new Map(nutrients.map((n) => [n.key, n]));
   const was = (n: Nutrient): Verdict | null => before?.find((b) => b.key === n.key)?.verdict ?? null;
   const repaired = before ? nutrients.filter((n) => n.verdict === 'met' && was(n) !== 'met' && was(n) !== 'no figure') : [];
-  const worst = (a: Nutrient, b: Nutrient): number => (a.ratio ?? 0) - (b.ratio ?? 0);
-  const groups = GROUPS.map((g): Group => {
-    const rows = nutrients.filter((n) => n.verdict === g.verdict && !repaired.includes(n));
-    if (g.verdict === 'over') rows.sort((a, b) => worst(b, a));
-    else if (g.verdict === 'short' || g.verdict === 'thin' || g.verdict === 'unproven') rows.sort(worst);
-    return { ...g, rows };
-  });
-  const better: Group = { verdict: 'met', repaired: true, title: 'Repaired', words: 'met now; the diamonds are the bowl as it was', rows: repaired };
-  const met = groups.findIndex((g) => g.verdict === 'met');
-  return [...groups.slice(0, met), better, ...groups.slice(met)].filter((g) => g.rows.length > 0);
+  const all = groups.map(
+    (g): Group => ({
+      key: g.key,
+      title: g.title,
+      words: g.aside ?? '',
+      rows: g.nutrients.flatMap((k) => known.get(k) ?? []).filter((n) => !repaired.includes(n)),
+    }),
+  );
+  const better: Group = { key: 'met', repaired: true, title: 'Repaired', words: 'met now; the diamonds are the bowl as it was', rows: repaired };
+  const met = all.findIndex((g) => g.key === 'met');
+  return [...all.slice(0, met), better, ...all.slice(met)].filter((g) => g.rows.length > 0);
 }

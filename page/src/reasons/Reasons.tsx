@@ -5,7 +5,7 @@ import { beside, check, choice, core, eaten, open, question, recipe, recipeBody,
 import { choose, close, narrow, printing, stale } from '../view';
 import { Counts } from '../Verdict';
 import { showText, write } from '../texts';
-import { chance, confidenceWords, days, figure, grams, list, percent, STANDARDS, within } from '../words';
+import { chance, confidenceWords, days, figure, grams, list, percent, STANDARDS } from '../words';
 import { withPin } from '../writing/text';
 import { replaceInField } from '../writing/field-edit';
 import { proposed } from '../acts';
@@ -46,20 +46,14 @@ const WEIGHTS = [
 ] as const;
 const SHOWN = { act: 20, watch: 4, know: 0 };
 
-/** The bowl in one line. */
-export function lead(c: Check, findings: Finding[] = review.value): string {
-  const named = (verdict: string): string[] => c.nutrients.filter((n) => n.verdict === verdict).map((n) => within(n.name));
-  const some = (names: string[]): string => (names.length > 5 ? `${names.slice(0, 4).join(', ')} and ${names.length - 4} more` : list(names));
-  if (findings.some((f) => f.danger)) return 'Not to be fed as it is';
-  if (!c.verdicts) return c.refused ? 'No verdict for this animal' : 'What is in it';
-  const [short, over, thin, unproven] = [named('short'), named('over'), named('thin'), named('unproven')];
-  if (c.recipe.lines.length === 0) return 'An empty bowl';
-  if (short.length > 0 && over.length > 0) return `Too little ${some(short)}; too much ${some(over)}`;
-  if (short.length > 0) return `Too little ${some(short)}`;
-  if (over.length > 0) return `Too much ${some(over)}`;
-  if (thin.length > 0) return `Near the line: ${some(thin)}`;
-  if (unproven.length > 0) return `Not proven: ${some(unproven)}`;
-  return 'Everything that is needed is there';
+/** The bowl in one sentence, as a heading. */
+export const lead = (c: Check): string => c.lead.replace(/\.$/, '');
+
+/* What must not be fed is found by the review, which comes a moment after the figures: until then what it said stays. */
+let reviewed = '';
+export function Lead({ check: c }: { check: Check }) {
+  if (c.findings.length > 0) reviewed = lead(c);
+  return <h2>{review.value.some((f) => f.danger) && c.findings.length === 0 ? reviewed : lead(c)}</h2>;
 }
 
 function Review({ check: c }: { check: Check | null }) {
@@ -70,7 +64,7 @@ function Review({ check: c }: { check: Check | null }) {
         <h2>Why</h2>
       ) : (
         <>
-          <h2>{lead(c)}</h2>
+          <Lead check={c} />
           <Counts />
         </>
       )}
@@ -155,14 +149,14 @@ export function OfNutrient({ check: c, n }: { check: Check; n: Nutrient }) {
       </p>
       {proposed.value === null && other && (
         <p class="prose">
-          {beside.value?.recipe.name || 'The other recipe'} brings {figure(other.amount)} {other.unit}
+          {beside.value?.recipe.name || 'The other recipe'} supplies {figure(other.amount)} {other.unit}
           {other.allowance !== null && other.allowance !== n.allowance ? ` where ${beside.value?.animal?.name ?? 'its animal'} needs ${figure(other.allowance)}` : ''}.
         </p>
       )}
       {about.map((f) => (
         <FindingView key={f.id} f={f} />
       ))}
-      <h3>Who brings it</h3>
+      <h3>Who supplies it</h3>
       {n.from.length > 0 ? (
         <>
           <div class="stack" aria-hidden="true">
@@ -186,7 +180,7 @@ export function OfNutrient({ check: c, n }: { check: Check; n: Nutrient }) {
           </ol>
         </>
       ) : (
-        <p>No line is known to bring any.</p>
+        <p>No line is known to supply any.</p>
       )}
       {n.missing.length > 0 && (
         <p class="gaps">
@@ -357,7 +351,7 @@ export function OfLine({ check: c, line: l }: { check: Check; line: Line }) {
       </p>
       <OtherRecords line={l} />
       <Swaps check={c} line={l} />
-      <h3>What it brings</h3>
+      <h3>What it gives</h3>
       <ul class="brings">
         {brings.map(({ n, s }) => (
           <li>
