@@ -1,36 +1,56 @@
 /** The answer in one sentence and its counts, and before it what must not be fed. */
-import { check, review } from './state';
+import { check, complaints, review } from './state';
 import { linesOf, narrow, printing, stale } from './view';
 import { Lead } from './reasons/Reasons';
 import { ToLine } from './writing/ToLine';
 
 const COUNTED = ['short', 'over', 'thin', 'unproven', 'met'] as const;
 
-/** Above everything, at every width, and told once. */
+/** Of a text that names no animal, or in a line that is not counted. */
+const FROM_WORDS = /^danger: /;
+
+/** Above everything, at every width, and told once. What the core finds in the words alone does not wait for an animal. */
 export function Dangers() {
-  const all = review.value.filter((f) => f.danger);
-  if (all.length === 0) return null;
+  /* Of an older text: what is dangerous in this one is in its words. */
+  const judged = stale.value ? [] : review.value.filter((f) => f.danger);
+  const told = new Set(judged.flatMap(linesOf));
+  const words = complaints.value.filter((c) => c.text === 'recipe' && FROM_WORDS.test(c.message) && !told.has(c.line));
+  if (judged.length + words.length === 0) return null;
   return (
-    <div class={`dangers${stale.value ? ' old' : ''}`} role="alert">
-      {all.map((f) => {
+    <div class="dangers" role="alert">
+      {judged.map((f) => (
+        <div key={f.text} class="danger">
+          <p>
+            <b>{f.text}</b>{' '}
+            {linesOf(f).map((line) => (
+              <ToLine key={line} line={line} />
+            ))}
+          </p>
+          {f.remedy && <p>{f.remedy}</p>}
+          {f.reason && <HowMuch>{f.reason}</HowMuch>}
+        </div>
+      ))}
+      {words.map((c) => {
+        const [what, ...dose] = c.message.replace(FROM_WORDS, '').split(/: (?=(?:dogs|cats):)/);
         return (
-          <div key={f.text} class="danger">
+          <div key={`${c.line} ${c.message}`} class="danger">
             <p>
-              <b>{f.text}</b> {linesOf(f).map((line) => (
-                <ToLine key={line} line={line} />
-              ))}
+              <b>Stop: {what}.</b> <ToLine line={c.line} />
             </p>
-            {f.remedy && <p>{f.remedy}</p>}
-            {f.reason && (
-              <details open={printing.value || !narrow.value}>
-                <summary>How much is too much</summary>
-                <p>{f.reason}</p>
-              </details>
-            )}
+            {dose.length > 0 && <HowMuch>{dose.join(': ')}</HowMuch>}
           </div>
         );
       })}
     </div>
+  );
+}
+
+function HowMuch({ children }: { children: string }) {
+  return (
+    <details open={printing.value || !narrow.value}>
+      <summary>How much is too much</summary>
+      <p>{children.charAt(0).toUpperCase() + children.slice(1)}</p>
+    </details>
   );
 }
 

@@ -40,6 +40,7 @@ export const stale = computed(() => answer.value !== null && answer.value.check 
 
 /** The lines of the recipe that a finding is about. */
 export function linesOf(f: Finding): number[] {
+  if (typeof f.line === 'number') return [f.line];
   const b = f.because ?? {};
   const named = typeof b.line === 'number' ? [b.line] : Array.isArray(b.line) ? (b.line as number[]) : [];
   if (named.length > 0 || typeof b.food !== 'string') return named;

@@ -31,7 +31,8 @@ export async function host(folder) {
     const size = statSync(file).size;
     told.bytes += size;
     response.writeHead(200, { 'content-type': TYPES[extname(file)] ?? 'application/octet-stream', 'content-length': size, 'cache-control': 'no-cache' });
-    createReadStream(file).pipe(response);
+    // A folder may be taken away while a file of it is on its way.
+    createReadStream(file).on('error', () => response.destroy()).pipe(response);
   });
   server.on('connection', (s) => {
     open.add(s);

@@ -15,9 +15,19 @@ static void ratio_words(struct draft *d, double ratio, double limit) {
   draft_number(d, "phytate", n[NUT_PHYTATE].amount, "mg");
 }
 
-static void ratio_finding(struct review *r, const char *id, double ratio) {
+/* For whoever asks for all that is said of a nutrient. */
+static void about(struct draft *d, enum nutrient n) { draft_text_because(d, "nutrients", nutrient_info[n].key); }
+
+static void about_calcium(struct draft *d) {
+  about(d, NUT_CALCIUM);
+  about(d, NUT_PHOSPHORUS);
+}
+
+static void ratio_finding(struct review *r, const char *id, double ratio, enum nutrient one, enum nutrient other) {
   struct draft d;
   if (!draft_begin(&d, r, id, NULL)) return;
+  about(&d, one);
+  about(&d, other);
   ratio_words(&d, ratio, (double)d.row->threshold);
   draft_end(&d);
 }
@@ -35,6 +45,7 @@ static bool no_calcium_source(struct review *r) {
   struct draft d;
   if (!review_judged(r) || ca->verdict != VERDICT_SHORT || !(ca_p < row_threshold(r, "no-calcium-source"))) return false;
   if (!draft_begin(&d, r, "no-calcium-source", NULL)) return false;
+  about_calcium(&d);
   draft_number(&d, "amount", ca->amount, "mg");
   draft_number(&d, "allowance", ca->allowance, "mg");
   draft_number(&d, "ratio", ca_p, "");
@@ -74,6 +85,7 @@ static void uneven_calcium(struct review *r) {
   bool below = low<row_threshold(r, "ca-p-low"), above = high> row_threshold(r, "ca-p-high");
   struct draft d;
   if ((!below && !above) || !draft_begin(&d, r, "ca-p-uneven", NULL)) return;
+  about_calcium(&d);
   draft_number(&d, "ratio", r->result->balance.ca_p, "");
   draft_number(&d, "low", low, "");
   draft_number(&d, "high", high, "");
@@ -85,6 +97,7 @@ static void bone(struct review *r) {
   double bone_g = r->result->parts[BOWL_BONE] * r->result->energy.grams_per_day;
   struct draft d;
   if (!review_judged(r) || !draft_begin(&d, r, "bone-too-much", NULL)) return;
+  about_calcium(&d);
   double most = (double)d.row->threshold * r->result->animal->weight_kg;
   if (!(bone_g > most)) return;
   draft_number(&d, "bone", bone_g, "g");
@@ -100,6 +113,7 @@ static void little_calcium(struct review *r, double ca_p) {
   const struct nutrient_result *ca = &r->result->nutrient[NUT_CALCIUM];
   struct draft d;
   if (!draft_begin(&d, r, "ca-p-low", NULL)) return;
+  about_calcium(&d);
   ratio_words(&d, ca_p, (double)d.row->threshold);
   bool judged = review_judged(r);
   struct buf of;
@@ -125,7 +139,7 @@ static void calcium_and_bone(struct review *r) {
   if (ca_p < row_threshold(r, "ca-p-low")) {
     if (!said_low) little_calcium(r, ca_p);
   } else if (ca_p > row_threshold(r, "ca-p-high")) {
-    if (!said_high) ratio_finding(r, "ca-p-high", ca_p);
+    if (!said_high) ratio_finding(r, "ca-p-high", ca_p, NUT_CALCIUM, NUT_PHOSPHORUS);
   } else {
     uneven_calcium(r);
   }
@@ -155,9 +169,10 @@ static void phytate(struct review *r) {
   struct draft d;
   if (!(b->phytate_zn > row_threshold(r, "phytate-zinc")) || !draft_begin(&d, r, id, NULL)) {
     if (b->ca_phytate_zn > row_threshold(r, "calcium-phytate-zinc"))
-      ratio_finding(r, "calcium-phytate-zinc", b->ca_phytate_zn);
+      ratio_finding(r, "calcium-phytate-zinc", b->ca_phytate_zn, NUT_ZINC, NUT_CALCIUM);
     return;
   }
+  about(&d, NUT_ZINC);
   ratio_words(&d, b->phytate_zn, limit);
   draft_percent(&d, "calcium_share", calcium_of_dry_matter(r));
   draft_number(&d, "product", b->ca_phytate_zn, "mmol per 1000 kcal");
@@ -170,12 +185,12 @@ static void zinc_and_copper(struct review *r) {
   const struct nutrient_result *n = r->result->nutrient;
   bool judged = review_judged(r);
   if (ratio < row_threshold(r, "zn-cu-low") && !(judged && n[NUT_ZINC].verdict == VERDICT_SHORT))
-    ratio_finding(r, "zn-cu-low", ratio);
+    ratio_finding(r, "zn-cu-low", ratio, NUT_ZINC, NUT_COPPER);
   bool copper_short = judged && n[NUT_COPPER].verdict == VERDICT_SHORT, zinc_enough = n[NUT_ZINC].ratio >= 1;
   if (copper_short && zinc_enough && ratio > row_threshold(r, "zn-cu-high-copper-short"))
-    ratio_finding(r, "zn-cu-high-copper-short", ratio);
+    ratio_finding(r, "zn-cu-high-copper-short", ratio, NUT_ZINC, NUT_COPPER);
   else if (ratio > row_threshold(r, "zn-cu-high") && !copper_short)
-    ratio_finding(r, "zn-cu-high", ratio);
+    ratio_finding(r, "zn-cu-high", ratio, NUT_ZINC, NUT_COPPER);
 }
 
 /* ---- iodine ---------------------------------------------------------------------------------------------------- */
@@ -185,6 +200,7 @@ static void kelp(struct review *r, const int *line, size_t count) {
   struct draft d;
   const char *id = i->amount > i->upper ? "kelp-over" : "kelp-range";
   if (!draft_begin(&d, r, id, NULL)) return;
+  about(&d, NUT_IODINE);
   draft_word(&d, "food", lines_list(r, line, count, 2));
   draft_number(&d, "amount", i->amount, "\xC2\xB5g");
   draft_number(&d, "low", i->low, "\xC2\xB5g");
@@ -212,6 +228,7 @@ static void iodine(struct review *r) {
   bool poor = i->verdict == VERDICT_SHORT || i->verdict == VERDICT_UNPROVEN;
   if (!review_judged(r) || !poor || !(i->ratio < row_threshold(r, "iodine-absent"))) return;
   if (!draft_begin(&d, r, "iodine-absent", NULL)) return;
+  about(&d, NUT_IODINE);
   draft_number(&d, "amount", i->amount, "\xC2\xB5g");
   draft_number(&d, "allowance", i->allowance, "\xC2\xB5g");
   draft_percent(&d, "percent", i->ratio);

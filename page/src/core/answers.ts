@@ -19,6 +19,8 @@ export interface Line {
   part: string;
   state: string | null;
   cooked_bone: boolean;
+  /** Something in it must not be fed at all. */
+  danger?: boolean;
   chosen_by: string;
   source: string | null;
   counted_as: { food: string; grams: number; grams_cv: number }[];
@@ -81,6 +83,8 @@ export interface Finding {
   weight: Weight;
   /** Something in the bowl must not be fed at all. */
   danger: boolean;
+  /** The line of the text that it speaks of; null when none or several. */
+  line?: number | null;
   text: string;
   because: Record<string, unknown> | null;
   source: string | null;

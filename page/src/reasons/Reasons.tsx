@@ -122,8 +122,8 @@ const lineText = (c: Check, line: number): string => c.recipe.lines.find((l) => 
 function isAbout(f: Finding, key: string): boolean {
   if (f.danger) return false;
   const b = f.because ?? {};
-  const named = [b.nutrient, ...(Array.isArray(b.nutrients) ? (b.nutrients as unknown[]) : [])];
-  return f.id.startsWith(`${key.replaceAll('_', '-')}-`) || f.id.startsWith(`${key}-`) || named.includes(key) || Object.keys(b).some((k) => k === key || k.startsWith(`${key}-`));
+  const named = [b.nutrient, ...[b.nutrients].flat()];
+  return f.id.startsWith(`${key}-`) || named.includes(key) || Object.keys(b).some((k) => k === key || k.startsWith(`${key}-`));
 }
 
 export function OfNutrient({ check: c, n }: { check: Check; n: Nutrient }) {

@@ -3,9 +3,9 @@
 import { computed } from '@preact/signals';
 import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
 import type { Complaint, Line } from '../core/answers';
-import { answer, check, choice, core, open, openComplaints, recipe, review, said, shelf, shelves, tell } from '../state';
+import { answer, check, choice, complaints, core, open, openComplaints, recipe, review, said, shelf, shelves, tell } from '../state';
 import { step, write } from '../texts';
-import { choose, close, linesOf } from '../view';
+import { choose, close, linesOf, stale } from '../view';
 import { figure, grams } from '../words';
 import { replaceInField, setField } from './field-edit';
 import { headerLines, holdsNoFood, indexOf, piecesOf } from './text';
@@ -294,6 +294,10 @@ function Row(p: { line: string; number: number; hint: string; header: boolean; h
         <div class="margin wrong" aria-hidden="true">
           {danger ? 'not to be fed' : 'not understood'}
         </div>
+      ) : danger && !p.read ? (
+        <div class="margin wrong" aria-hidden="true">
+          not to be fed
+        </div>
       ) : p.read ? (
         <LineMargin line={p.read} chosen={chosen} danger={danger} />
       ) : (
@@ -304,7 +308,13 @@ function Row(p: { line: string; number: number; hint: string; header: boolean; h
 }
 
 /** Lines of the recipe that hold what must not be fed. */
-const dangers = computed(() => new Set(review.value.filter((f) => f.danger).flatMap((f) => linesOf(f))));
+const dangers = computed(
+  () =>
+    new Set([
+      ...(stale.value ? [] : review.value.filter((f) => f.danger).flatMap((f) => linesOf(f))),
+      ...complaints.value.filter((c) => c.text === 'recipe' && c.message.startsWith('danger: ')).map((c) => c.line),
+    ]),
+);
 const dangerous = (line: number): boolean => open.value?.kind === 'recipe' && dangers.value.has(line);
 
 /** What tells records of one food apart stands last in their names: the words that the line says already step aside. */

@@ -163,7 +163,8 @@ function wordsOf(c: Complaint): string {
 
 function Complaints() {
   const text = open.value;
-  const all = openComplaints.value;
+  /* Dangers stand above everything already. */
+  const all = openComplaints.value.filter((c) => !c.message.startsWith('danger: '));
   /* A text that is only begun needs no telling that it is not finished. */
   if (!text || all.length === 0 || holdsNoFood(text.body)) return null;
   const lines = text.body.split('\n');

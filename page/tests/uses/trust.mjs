@@ -36,6 +36,37 @@ use('reasons of a nutrient hold every finding that names it', async ({ page, add
   assert.match(await page.locator('.reasons .finding').allInnerTexts().then(String), /zinc/i);
 });
 
+use('a finding that another name heads stands among the reasons of the nutrient that it is about', async ({ page, address }) => {
+  await open(page, address);
+  await write(page, `${(await field(page).inputValue()).trimEnd()}\n5 g kelp\n`);
+  const folded = page.locator('.folded:not([open]) summary');
+  while ((await rail(page, 'iodine').count()) === 0) await folded.first().click();
+  await rail(page, 'iodine').click();
+  assert.match(await page.locator('.reasons .finding').allInnerTexts().then(String), /kelp/);
+});
+
+use('a danger does not wait for an animal', async ({ page, address }) => {
+  await open(page, address);
+  await write(page, 'Recipe: A post\n\n300 g beef mince\nhalf an onion\n100 g grapes\n');
+  const said = await page.locator('.dangers').innerText();
+  assert.match(said, /Stop: .*onion[^]*line 4/);
+  assert.match(said, /Stop: .*grapes[^]*line 5/);
+  assert.equal(await page.locator('.row.dangerous').count(), 2, 'the lines themselves are marked');
+  await accessible(page, 'dangers without an animal');
+  await picture(page, 'danger');
+});
+
+use('a danger stands before everything on a phone, and its line is marked', async ({ page, address }) => {
+  await open(page, address);
+  await write(page, 'Recipe: A post\nFor: Juniper\n\n300 g beef mince\nhalf an onion\n');
+  await page.evaluate(() => window.scrollTo(0, 0));
+  const box = await page.locator('.danger').first().boundingBox();
+  assert.ok(box.y < 300, `at ${box.y} of 844`);
+  assert.ok(await page.locator('.row.dangerous').isVisible());
+  await picture(page, 'phone-danger');
+  await accessible(page, 'a danger on a phone');
+}, { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true });
+
 /** Contrast of two colours as in WCAG 2.2, worked out from what the browser computed. */
 const contrasts = (page, pairs) =>
   page.evaluate((asked) => {
