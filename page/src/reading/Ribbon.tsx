@@ -42,9 +42,13 @@ export function Ribbon() {
     return bar;
   });
   const handle = at(e.supply_kcal);
-  /* The last part's words stand behind the handle, unless the line of the need goes through them. */
-  const toNeed = e.need_kcal === null ? Infinity : at(e.need_kcal) - handle;
-  const crowded = (toNeed > 0 && toNeed < WORDS_PERCENT) || handle > 100 - WORDS_PERCENT;
+  /* The last part's words stand behind the handle where it is too small for them, and behind the line of the need where that would
+   * go through them; where there is no room at all, all words stand below. */
+  const last = bars[bars.length - 1]!;
+  const need = e.need_kcal === null ? -Infinity : at(e.need_kcal);
+  const behind = need > handle && need - handle < WORDS_PERCENT ? need : handle;
+  const inside = last.width >= WORDS_PERCENT;
+  const crowded = !inside && behind > 100 - WORDS_PERCENT;
   return (
     <section class={`ribbon${stale.value ? ' old' : ''}${crowded ? ' crowded' : ''}`} aria-label="Energy" inert={stale.value}>
       {range && (
@@ -64,13 +68,18 @@ export function Ribbon() {
         {bars.map((b) => (
           <div class={`bar ${b.key}`} style={{ left: `${b.left}%`, width: `${b.width}%` }}>
             <i />
-            {b.share > 0 && (
+            {b.share > 0 && (b !== last || inside) && (
               <span>
                 {b.name} {percent(b.share)}
               </span>
             )}
           </div>
         ))}
+        {!inside && last.share > 0 && (
+          <span class="last-words" style={{ left: `${behind}%` }}>
+            {last.name} {percent(last.share)}
+          </span>
+        )}
         {e.need_kcal !== null && <div class="likely" style={{ left: `${at(e.need_kcal)}%` }} />}
         {all > 0 && (
           <input
