@@ -461,3 +461,87 @@ bool animal_read(struct span text, struct date today, struct diags *d, struct an
   *count = r.count;
   return d->errors == errors;
 }
+
+/* ---- an animal in a line ---- */
+
+/* Which key these words answer; KEY_COUNT when none. */
+static int key_of_words(const struct tokens *t) {
+  static const char *const YEARS[] = {"years", "year", "yrs", "yr", "y", "yo", "months", "month", "weeks", "old"};
+  static const char *const NEUTERED[] = {"neutered", "spayed", "castrated", "desexed", "intact", "entire", "unneutered"};
+  static const char *const HEALTH[] = {"healthy", "pregnant", "nursing", "lactating", "ill",  "sick",
+                                       "well",    "unwell",   "puppy",   "kitten",    "whelp"};
+  size_t used;
+  if (t->count == 0) return KEY_COUNT;
+  if (SAYS(t, 0, &used, "ideal", "ideally")) return KEY_IDEAL;
+  if (SAYS(t, 0, &used, "condition", "body condition", "bcs", "score")) return KEY_CONDITION;
+  if (mentions(t, NEUTERED, COUNT_OF(NEUTERED))) return KEY_NEUTERED;
+  if (mentions(t, YEARS, COUNT_OF(YEARS))) return KEY_AGE;
+  if (mentions(t, HEALTH, COUNT_OF(HEALTH))) return KEY_STATUS;
+  for (size_t i = 0; i < COUNT_OF(ACTIVITY_WORDS); i++)
+    if (phrase_at(t, 0, ACTIVITY_WORDS[i].word) > 0) return KEY_ACTIVITY;
+  return t->item[0].kind == TOKEN_NUMBER ? KEY_WEIGHT : KEY_COUNT;
+}
+
+static void read_neutered_words(struct animal *a, const struct tokens *t) {
+  static const char *const INTACT[] = {"intact", "entire", "unneutered"};
+  bool no = mentions(t, INTACT, COUNT_OF(INTACT)) || denied(t, "neutered") || denied(t, "spayed") || denied(t, "castrated");
+  a->neutered = no ? 0 : 1;
+}
+
+/* Words before the value ("ideal 17 kg", "condition 6/9", "aged 6 years") are stepped over. */
+static struct span from_number(struct span words, const struct tokens *t) {
+  for (size_t i = 0; i < t->count; i++)
+    if (t->item[i].kind != TOKEN_WORD && t->item[i].kind != TOKEN_MARK)
+      return span_cut(words, (size_t)(t->item[i].at.p - words.p), words.n);
+  return words;
+}
+
+static void read_clause(struct animal_reader *r, struct span words, bool first) {
+  struct animal *a = &r->list[0];
+  struct tokens t = tokens_of(words, r->arena);
+  int key = key_of_words(&t);
+  if (key == KEY_COUNT && first) {
+    a->name = arena_text(r->arena, words);
+    return;
+  }
+  if (key == KEY_COUNT) {
+    SAY(r, words, "'%.*s' is not understood; write it as in '18 kg, 6 years, neutered'", SPAN_ARG(quoted(words)));
+    return;
+  }
+  if (r->seen[key]) {
+    SAY(r, words, "'%.*s' is said twice of one animal", SPAN_ARG(quoted(words)));
+    return;
+  }
+  r->seen[key] = true;
+  if (key == KEY_NEUTERED) {
+    read_neutered_words(a, &t);
+  } else {
+    bool number = key == KEY_IDEAL || key == KEY_CONDITION || key == KEY_AGE || key == KEY_WEIGHT;
+    read_value(r, key, number ? from_number(words, &t) : words);
+  }
+}
+
+bool animal_read_words(struct span words, enum species species, struct date today, struct diags *d, struct animal *out,
+                       struct arena *arena) {
+  struct animal_reader r = {.d = d, .arena = arena, .today = today};
+  size_t errors = d->errors;
+  begin_animal(&r, span_cut(words, 0, 0));
+  r.list[0].species = species;
+  r.seen[KEY_SPECIES] = true;
+  struct span rest = words;
+  for (bool first = true; rest.n > 0; first = false) {
+    size_t n = 0;
+    while (n < rest.n && rest.p[n] != ',' && rest.p[n] != ';') n++;
+    struct span clause = trim_blanks(span_cut(rest, 0, n));
+    if (clause.n > 0) read_clause(&r, clause, first);
+    rest = span_cut(rest, n + 1, rest.n);
+  }
+  if (!r.seen[KEY_WEIGHT] && d->errors == errors)
+    SAY(&r, words, "what does it weigh? write it as in '%s: 18 kg, 6 years, neutered'; a name goes behind 'For:'",
+        species == SPECIES_DOG ? "Dog" : "Cat");
+  r.seen[KEY_AGE] = true; /* need not be said */
+  r.name_at = words;
+  if (d->errors == errors) end_animal(&r);
+  *out = r.list[0];
+  return d->errors == errors;
+}

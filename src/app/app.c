@@ -105,7 +105,15 @@ static bool find_animal(const struct app_check_request *q, const struct recipe *
   struct animal *all = NULL;
   size_t count = 0;
   *animal = q->one_off;
-  if (q->one_off || !q->animals.name) return true;
+  if (q->one_off) return true;
+  /* "Dog: 18 kg" in the recipe, unless a name is asked for. */
+  bool by_name = q->for_name || (recipe && recipe->for_whom && recipe->for_whom[0] && q->animals.name);
+  if (recipe && recipe->animal_at.n > 0 && !by_name) {
+    struct animal *own = ARENA_NEW(arena, struct animal, 1);
+    *animal = own;
+    return animal_read_words(recipe->animal_at, recipe->animal_species, q->ask.today, &out->recipe_diags, own, arena);
+  }
+  if (!q->animals.name) return true;
   if (!app_animals(&q->animals, q->ask.today, &out->animal_diags, &all, &count, arena)) return false;
   *animal = choose(q, recipe, all, count, out, arena);
   return *animal != NULL;
@@ -142,6 +150,8 @@ bool app_understand(const struct library *lib, const struct app_check_request *q
   understood = recipe_resolve(lib, recipe, &out->recipe_diags, made, arena) && understood;
   understood = find_animal(q, recipe, animal, out, arena) && understood;
   out->recipe = recipe;
+  if (understood)
+    understood = app_settle_shares(lib, recipe, *animal, &q->ask.check, made, &out->recipe_diags, arena) && understood;
   if (!understood || out->recipe_diags.errors > 0 || out->animal_diags.errors > 0) {
     app_say_dangers(lib, &out->recipe_diags, arena);
     return false;

@@ -15,4 +15,9 @@ bool app_names_line(struct span wanted, const struct ration_line *l);
 /* dangers.c: what must not be fed, as warnings beside the complaints about a text that could not be read. */
 void app_say_dangers(const struct library *lib, struct diags *d, struct arena *arena);
 
+/* Lines in per cent whose whole depends on the animal get their grams; what was taken is said. */
+bool app_settle_shares(const struct library *lib, const struct recipe *recipe, const struct animal *animal,
+                       const struct check_options *options, struct ration *ration, struct diags *d,
+                       struct arena *arena) MUST_USE;
+
 #endif

@@ -21,7 +21,7 @@ static void fill_amounts(const struct totals *t, double supply_kcal, struct nutr
     n->low = lognormal_at(n->amount, n->cv, z_low);
     n->high = lognormal_at(n->amount, n->cv, z_high);
     n->known_share = t->eaten_g > 0 ? fmin(1.0, fmax(0.0, 1.0 - t->missing_g[i] / t->eaten_g)) : 1.0;
-    n->possible = n->amount + t->missing_high[i];
+    n->possible = t->ration->uncounted_count > 0 ? (double)NAN : n->amount + t->missing_high[i];
     n->per_1000kcal = supply_kcal > 0 ? n->amount / supply_kcal * 1000.0 : (double)NAN;
   }
 }
@@ -36,9 +36,9 @@ static void fill_energy_row(const struct energy_result *e, struct nutrient_resul
 
 const char *const known_word[KNOWN_COUNT] = {"none", "part", "all"}; /* ORDER KNOWN */
 
-static enum known known_of(const struct nutrient_result *n) {
+static enum known known_of(const struct nutrient_result *n, bool uncounted) {
   static const double WHOLE = 1 - 1e-9; /* shares of mass add up to one within rounding */
-  if (n->known_share >= WHOLE) return KNOWN_ALL;
+  if (n->known_share >= WHOLE) return uncounted ? KNOWN_PART : KNOWN_ALL;
   return n->from_count > 0 || !(n->amount == 0) ? KNOWN_PART : KNOWN_NONE;
 }
 
@@ -77,8 +77,16 @@ struct supplies {
   struct supply window, calendar;
 };
 
+/* What is fed without being counted could hold any amount of it. */
+static struct window_total with_uncounted(const struct totals *t, struct window_total w) {
+  if (t->ration->uncounted_count == 0) return w;
+  w.missing_most = INFINITY;
+  w.missing_high = (double)NAN;
+  return w;
+}
+
 static struct supplies fill_window(const struct totals *t, struct nutrient_result *n) {
-  struct window_total all = totals_over_calendar(t, n->id), worst = all, rich = all;
+  struct window_total all = with_uncounted(t, totals_over_calendar(t, n->id)), worst = all, rich = all;
   n->lowest_day = n->highest_day = n->amount;
   if (!t->same_every_day) {
     double day[CALENDAR_DAYS];
@@ -86,8 +94,8 @@ static struct supplies fill_window(const struct totals *t, struct nutrient_resul
     lowest_and_highest(day, n);
     if (n->window_days < CALENDAR_DAYS && n->highest_day > n->lowest_day) {
       struct window_extremes e = window_extremes(day, n->window_days);
-      worst = totals_in_window(t, n->id, e.worst, n->window_days);
-      rich = totals_in_window(t, n->id, e.rich, n->window_days);
+      worst = with_uncounted(t, totals_in_window(t, n->id, e.worst, n->window_days));
+      rich = with_uncounted(t, totals_in_window(t, n->id, e.rich, n->window_days));
     }
   }
   n->window_amount = worst.amount;
@@ -169,7 +177,7 @@ struct check_result *check_to_review(const struct library *lib, const struct rat
   energy_supply(t, species, &r->options, &r->energy, arena);
   fill_amounts(t, r->energy.supply_kcal, r->nutrient);
   suppliers_fill(t, r->nutrient, arena);
-  for (int i = 0; i < NUT_COUNT; i++) r->nutrient[i].known = known_of(&r->nutrient[i]);
+  for (int i = 0; i < NUT_COUNT; i++) r->nutrient[i].known = known_of(&r->nutrient[i], ration->uncounted_count > 0);
   bool judged = animal && r->refusal == REFUSE_NOT;
   if (judged) {
     standard_allowances(lib, r->options.standard, r->options.basis, animal, &r->energy.need, r->energy.supply_kcal,

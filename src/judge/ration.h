@@ -24,6 +24,7 @@ struct ration_line {
   struct portion part[LINE_PARTS];
   int part_count;
   double grams_fed;           /* on the plate on a day when it is fed (with bone, as cooked if cooked) */
+  bool frequency_stated;      /* how often was said, in the line or above it */
   double times_per_28;        /* days out of 28 on which it is fed: 28 daily, 8 twice a week, 4 weekly, 1 monthly */
   bool fed_on[CALENDAR_DAYS]; /* the first day is a Monday */
   enum state state;           /* as eaten */
@@ -47,14 +48,23 @@ struct ration_remark {
   const char *text;
 };
 
+/* Fed, but nobody knows what is in it or how much: "? 1 scoop of a multivitamin". Unknown in every nutrient, never zero. */
+struct ration_uncounted {
+  int line; /* 1-based */
+  const char *text;
+};
+
 struct ration {
-  const char *name;     /* "Weeknight bowl"; "" */
-  double days;          /* that the batch makes; 1 when not said */
+  const char *name; /* "Weeknight bowl"; "" */
+  double days;      /* that the batch makes; 1 when not said */
+  bool days_stated;
   double meals_per_day; /* NaN when not said */
   const struct ration_line *line;
   size_t line_count;
   const struct ration_remark *remark;
   size_t remark_count;
+  const struct ration_uncounted *uncounted;
+  size_t uncounted_count;
 };
 
 /* Grams a day on average, with bone, as eaten. */

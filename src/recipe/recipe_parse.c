@@ -5,24 +5,37 @@
 #include "recipe/heading.h"
 #include "recipe/recipe_line.h"
 
-enum { HEADER_RECIPE, HEADER_FOR, HEADER_MAKES, HEADER_MEALS, HEADER_TOTAL, HEADER_COOK, HEADER_NOTE, HEADER_COUNT };
+enum {
+  HEADER_RECIPE,
+  HEADER_FOR,
+  HEADER_MAKES,
+  HEADER_MEALS,
+  HEADER_TOTAL,
+  HEADER_COOK,
+  HEADER_NOTE,
+  HEADER_FEEDS,
+  HEADER_DOG,
+  HEADER_CAT,
+  HEADER_COUNT
+};
 
-static const struct header_name HEADERS[] = {{"Recipe", HEADER_RECIPE, true}, {"For", HEADER_FOR, true},
-                                             {"Makes", HEADER_MAKES, true},   {"Meals", HEADER_MEALS, true},
-                                             {"Total", HEADER_TOTAL, true},   {"Cook", HEADER_COOK, true},
-                                             {"Note", HEADER_NOTE, true},     {"Notes", HEADER_NOTE, false}};
+static const struct header_name HEADERS[] = {
+    {"Recipe", HEADER_RECIPE, true}, {"For", HEADER_FOR, true},     {"Makes", HEADER_MAKES, true},
+    {"Meals", HEADER_MEALS, true},   {"Total", HEADER_TOTAL, true}, {"Cook", HEADER_COOK, true},
+    {"Feeds", HEADER_FEEDS, true},   {"Dog", HEADER_DOG, true},     {"Cat", HEADER_CAT, true},
+    {"Note", HEADER_NOTE, true},     {"Notes", HEADER_NOTE, false}};
 
 /* Words that mean a header but are not read as one: they lead to the right word in the complaint. */
 static const struct {
   const char *word;
   int id;
-} LEADS[] = {{"name", HEADER_RECIPE},  {"title", HEADER_RECIPE}, {"dog", HEADER_FOR},     {"cat", HEADER_FOR},
-             {"animal", HEADER_FOR},   {"pet", HEADER_FOR},      {"days", HEADER_MAKES},  {"yield", HEADER_MAKES},
-             {"yields", HEADER_MAKES}, {"serves", HEADER_MAKES}, {"batch", HEADER_MAKES}, {"make", HEADER_MAKES},
-             {"feeds", HEADER_MAKES},  {"weight", HEADER_TOTAL}, {"method", HEADER_COOK}, {"cooking", HEADER_COOK},
-             {"cooked", HEADER_COOK},  {"comment", HEADER_NOTE}, {"remark", HEADER_NOTE}, {"portions", HEADER_MEALS}};
+} LEADS[] = {{"name", HEADER_RECIPE},   {"title", HEADER_RECIPE}, {"animal", HEADER_FOR},   {"pet", HEADER_FOR},
+             {"days", HEADER_MAKES},    {"yield", HEADER_MAKES},  {"yields", HEADER_MAKES}, {"serves", HEADER_MAKES},
+             {"batch", HEADER_MAKES},   {"make", HEADER_MAKES},   {"weight", HEADER_TOTAL}, {"method", HEADER_COOK},
+             {"cooking", HEADER_COOK},  {"cooked", HEADER_COOK},  {"comment", HEADER_NOTE}, {"remark", HEADER_NOTE},
+             {"portions", HEADER_MEALS}};
 
-enum { MOST_DAYS = 366, MOST_MEALS_A_DAY = 24, MOST_LINES = 5000, HEADING_MOST = 80 };
+enum { MOST_DAYS = 366, MOST_MEALS_A_DAY = 24, MOST_LINES = 5000, HEADING_MOST = 80, SHARED_G_A_DAY = 1000 };
 
 struct parser {
   struct recipe *out;
@@ -35,6 +48,7 @@ struct parser {
   } * extra;
   size_t count, cap, extra_count, extra_cap;
   bool seen[HEADER_COUNT];
+  double feeds_g;     /* a day; NaN */
   double batch_meals; /* "Makes: 14 meals"; NaN */
   struct span makes_at, total_at;
   bool cook_raw_weight;
@@ -42,6 +56,8 @@ struct parser {
   struct buf note;
   struct ration_remark *remark;
   size_t remark_count, remark_cap;
+  struct ration_uncounted *uncounted;
+  size_t uncounted_count, uncounted_cap;
   int said;               /* lines that say something */
   bool anything;          /* a line that says something was seen */
   struct heading heading; /* in force for the lines below it */
@@ -145,6 +161,44 @@ static void read_total(struct parser *p, struct span value, const struct tokens 
   if (value_ends(p, t, used + unit_used, EXAMPLE)) p->out->total_g = grams;
 }
 
+/* "2.5 % of body weight", "450 g a day" */
+static void read_feeds(struct parser *p, struct span value, const struct tokens *t) {
+  static const char EXAMPLE[] = "Feeds: 450 g a day' or 'Feeds: 2.5 % of body weight";
+  size_t used = 0, unit_used = 0;
+  double n = header_number(p, t, value, EXAMPLE, &used), per_28 = CALENDAR_DAYS;
+  bool joined;
+  if (!(n > 0)) return;
+  enum unit u = unit_at_token(t, used, &unit_used);
+  size_t at = used + unit_used;
+  if (unit_used > 0 && u == UNIT_PERCENT) {
+    static const char *const BODY[] = {
+        "of body weight",     "of bodyweight",      "body weight",        "bodyweight", "of the body weight",
+        "of his body weight", "of her body weight", "of its body weight", "bw",         "of bw"};
+    size_t body = 0;
+    for (size_t i = 0; i < COUNT_OF(BODY) && body == 0; i++) body = phrase_at(t, at, BODY[i]);
+    at += body;
+    at += frequency_period_at(t, at, &per_28, &joined);
+    if (body > 0 && value_ends(p, t, at, EXAMPLE) && per_28 == CALENDAR_DAYS) {
+      p->out->feeds_share = n / 100;
+      return;
+    }
+  } else if (unit_used > 0 && unit_info[u].kind == UNIT_KIND_MASS) {
+    at += frequency_period_at(t, at, &per_28, &joined);
+    if (value_ends(p, t, at, EXAMPLE)) p->feeds_g = unit_convert(n, u) * per_28 / CALENDAR_DAYS;
+    return;
+  }
+  diag_add(p->d, DIAG_ERROR, value, "'%.*s' is not understood; write '%s'", SPAN_ARG(quoted(value)), EXAMPLE);
+}
+
+static void read_animal(struct parser *p, struct span value, enum species species, struct span line) {
+  if (p->out->animal_at.n > 0) {
+    diag_add(p->d, DIAG_ERROR, line, "a second animal; one recipe is judged for one animal");
+    return;
+  }
+  p->out->animal_at = value;
+  p->out->animal_species = species;
+}
+
 static void say_unknown_method(struct parser *p, struct span value) {
   struct buf b;
   buf_init(&b, p->arena, 512);
@@ -213,6 +267,15 @@ static void read_header(struct parser *p, int id, struct header h, struct span l
   case HEADER_TOTAL:
     read_total(p, h.value, &t);
     break;
+  case HEADER_FEEDS:
+    read_feeds(p, h.value, &t);
+    break;
+  case HEADER_DOG:
+    read_animal(p, h.value, SPECIES_DOG, line);
+    break;
+  case HEADER_CAT:
+    read_animal(p, h.value, SPECIES_CAT, line);
+    break;
   case HEADER_COOK:
     read_cook(p, h.value, &t);
     break;
@@ -229,9 +292,9 @@ static int lead(struct span key) {
 }
 
 static bool near_a_header(struct span key) {
-  const char *words[HEADER_COUNT];
-  for (int i = 0; i < HEADER_COUNT; i++) words[i] = header_word(i, HEADERS, COUNT_OF(HEADERS));
-  return lead(key) >= 0 || nearest_word(key, words, HEADER_COUNT);
+  const char *words[HEADER_FEEDS]; /* "Seeds: 5 g" and "Fat: 5 g" are foods */
+  for (int i = 0; i < HEADER_FEEDS; i++) words[i] = header_word(i, HEADERS, COUNT_OF(HEADERS));
+  return lead(key) >= 0 || nearest_word(key, words, HEADER_FEEDS);
 }
 
 static void say_unknown_header(struct parser *p, struct header h, struct span line) {
@@ -291,6 +354,16 @@ static bool read_ingredient(struct parser *p, struct span line, int number, cons
   return true;
 }
 
+/* "? 1 scoop of a multivitamin": fed, and unknown. */
+static bool read_uncounted(struct parser *p, struct span line, int number) {
+  struct span text = trim_blanks(span_cut(line, 1, line.n));
+  if (text.n == 0) return false;
+  struct ration_uncounted u = {number, arena_text(p->arena, text)};
+  ARENA_PUSH(p->arena, p->uncounted, p->uncounted_count, p->uncounted_cap, u);
+  p->anything = true;
+  return true;
+}
+
 /* "Monday:", "Breakfast", "Tue, Thu: 400 g beef heart". False when the line is none of these. */
 static bool read_heading(struct parser *p, struct span line, int number, bool *more) {
   const char *colon = memchr(line.p, ':', line.n);
@@ -328,6 +401,7 @@ static bool read_line(struct parser *p, struct span line, int number) {
     return false;
   }
   bool more = true;
+  if (line.p[0] == '?' && read_uncounted(p, line, number)) return true;
   if (read_heading(p, line, number, &more)) {
     p->anything = true;
     return more;
@@ -347,6 +421,8 @@ static bool read_line(struct parser *p, struct span line, int number) {
   return more;
 }
 
+static bool names_animal(int header) { return header == HEADER_FOR || header == HEADER_DOG || header == HEADER_CAT; }
+
 /* What a line says beside an ingredient is kept: dangers are looked for in it. 'before': ingredients before this line. */
 static void keep_remark(struct parser *p, struct span line, int number, size_t before) {
   struct header h;
@@ -355,7 +431,7 @@ static void keep_remark(struct parser *p, struct span line, int number, size_t b
     p->line[p->count - 1].remark = rest;
     return;
   }
-  if (header_split(trim_blanks(read), &h) && header_id(h.key, HEADERS, COUNT_OF(HEADERS)) == HEADER_FOR) line = rest;
+  if (header_split(trim_blanks(read), &h) && names_animal(header_id(h.key, HEADERS, COUNT_OF(HEADERS)))) line = rest;
   if (says_nothing(line)) return;
   struct ration_remark remark = {number, arena_text(p->arena, trim_blanks(line))};
   ARENA_PUSH(p->arena, p->remark, p->remark_count, p->remark_cap, remark);
@@ -430,6 +506,17 @@ static void settle_lines(struct parser *p) {
   }
 }
 
+/* False when Feeds was not understood, which was said. */
+static bool settle_feeds(struct parser *p) {
+  if (p->out->feeds_share > 0) {
+    p->out->shares_of = SHARES_OF_BODY;
+    p->out->total_g = SHARED_G_A_DAY * p->out->days;
+  } else {
+    p->out->total_g = p->feeds_g * p->out->days;
+  }
+  return p->out->total_g > 0;
+}
+
 static void settle_percent(struct parser *p) {
   double sum = 0;
   size_t percent = 0, faulty = 0;
@@ -442,11 +529,10 @@ static void settle_percent(struct parser *p) {
     percent++;
   }
   if (!first) return;
+  if (!(p->out->total_g > 0) && (p->seen[HEADER_TOTAL] || (p->seen[HEADER_FEEDS] && !settle_feeds(p)))) return;
   if (!(p->out->total_g > 0)) {
-    if (!p->seen[HEADER_TOTAL])
-      diag_add(p->d, DIAG_ERROR, first->amount_at,
-               "per cent of what? add the weight of the whole batch, as in 'Total: 1200 g', at the top");
-    return;
+    p->out->shares_of = SHARES_OF_NEED;
+    p->out->total_g = SHARED_G_A_DAY * p->out->days;
   }
   /* Rounded shares may miss 100 by a little. */
   struct buf b;
@@ -461,7 +547,8 @@ static void settle_percent(struct parser *p) {
 }
 
 bool recipe_parse(struct span text, struct diags *d, struct recipe *out, struct arena *arena) {
-  struct parser p = {.out = out, .d = d, .arena = arena, .batch_meals = (double)NAN, .cook_broth = -1};
+  struct parser p = {
+      .out = out, .d = d, .arena = arena, .batch_meals = (double)NAN, .feeds_g = (double)NAN, .cook_broth = -1};
   size_t errors = d->errors;
   *out = (struct recipe){.name = "",
                          .for_whom = "",
@@ -469,6 +556,7 @@ bool recipe_parse(struct span text, struct diags *d, struct recipe *out, struct 
                          .days = 1,
                          .meals_per_day = (double)NAN,
                          .total_g = (double)NAN,
+                         .feeds_share = (double)NAN,
                          .cook = STATE_UNSTATED};
   if (!text_fit(text, RECIPE_MOST_BYTES, LINE_MOST_BYTES, d)) return false;
   buf_init(&p.note, arena, RECIPE_MOST_BYTES);
@@ -486,6 +574,8 @@ bool recipe_parse(struct span text, struct diags *d, struct recipe *out, struct 
   out->note = buf_text(&p.note);
   out->line = p.line;
   out->line_count = p.count;
+  out->uncounted = p.uncounted;
+  out->uncounted_count = p.uncounted_count;
   out->remark = p.remark;
   out->remark_count = p.remark_count;
   if (p.count == 0 && d->errors == errors)

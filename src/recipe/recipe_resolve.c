@@ -28,6 +28,7 @@ static void begin_line(const struct line_food *f, struct ration_line *out) {
                               .food_words = arena_text(f->arena, l->food),
                               .remark = l->remark.n > 0 ? arena_text(f->arena, l->remark) : NULL,
                               .state = STATE_UNSTATED,
+                              .frequency_stated = l->frequency_stated,
                               .pinned = l->pin.n > 0,
                               .found_by_name = f->found_by_name,
                               .rivals = f->rivals,
@@ -59,10 +60,13 @@ bool recipe_resolve(const struct library *lib, const struct recipe *recipe, stru
   struct ration_line *lines = ARENA_NEW(arena, struct ration_line, recipe->line_count + 1);
   *out = (struct ration){.name = recipe->name,
                          .days = recipe->days,
+                         .days_stated = recipe->days_stated,
                          .meals_per_day = recipe->meals_per_day,
                          .line = lines,
                          .remark = recipe->remark,
-                         .remark_count = recipe->remark_count};
+                         .remark_count = recipe->remark_count,
+                         .uncounted = recipe->uncounted,
+                         .uncounted_count = recipe->uncounted_count};
   for (size_t i = 0; i < recipe->line_count && d->errors < DIAG_MOST; i++) {
     struct ration_line *line = &lines[out->line_count];
     if (!resolve_line(lib, recipe, &recipe->line[i], d, line, arena)) continue;

@@ -7,6 +7,7 @@
 
 #include "foods/search.h"
 #include "foods/unit.h"
+#include "judge/animal.h"
 #include "judge/ration.h"
 #include "text/diag.h"
 
@@ -36,15 +37,28 @@ struct recipe_line {
   struct span pin;       /* "usda:13325" without brackets; n 0 if none */
 };
 
+/* What lines in per cent are shares of. */
+enum shares_of {
+  SHARES_OF_TOTAL, /* total_g */
+  SHARES_OF_BODY,  /* feeds_share of the animal's weight */
+  SHARES_OF_NEED   /* nothing is said: as much as the animal's energy need takes */
+};
+
 struct recipe {
   const char *name, *for_whom, *note; /* "" when absent */
   double days;                        /* from Makes (and Meals); 1 when absent */
   bool days_stated;
   double meals_per_day; /* NaN */
-  double total_g;       /* Total; NaN */
-  enum state cook;      /* Cook: for lines that say nothing else; STATE_UNSTATED */
+  double total_g;       /* Total, or what Feeds makes of the days; NaN. Where shares_of is not known yet: 1000 g a day */
+  enum shares_of shares_of;
+  double feeds_share;          /* "Feeds: 2.5 % of body weight": 0.025; NaN */
+  struct span animal_at;       /* "Dog: 18 kg, 6 years": the words after the colon; n 0 when there is none */
+  enum species animal_species; /* of it */
+  enum state cook;             /* Cook: for lines that say nothing else; STATE_UNSTATED */
   const struct recipe_line *line;
   size_t line_count;
+  const struct ration_uncounted *uncounted; /* "? 1 scoop of a multivitamin" */
+  size_t uncounted_count;
   const struct ration_remark *remark; /* notes, headings and lines that gave no ingredient, but for the animal's name */
   size_t remark_count;
 };

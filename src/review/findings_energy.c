@@ -23,6 +23,31 @@ static void supply_against_need(struct review *r) {
   draft_end(&d);
 }
 
+/* Weights of a batch without a word of how long it lasts. */
+static bool says_one_day(const struct ration *ration) {
+  if (ration->days_stated) return true;
+  for (size_t i = 0; i < ration->line_count; i++)
+    if (ration->line[i].times_per_28 < CALENDAR_DAYS || ration->line[i].frequency_stated) return true;
+  return false;
+}
+
+static void batch_or_day(struct review *r) {
+  const struct img_finding *row = review_row(r, "batch-or-day");
+  const struct energy_result *e = &r->result->energy;
+  double ratio = e->supply_kcal / e->need.kcal;
+  struct draft d;
+  if (!row || !(ratio > row->threshold) || says_one_day(r->result->ration)) return;
+  if (!draft_begin(&d, r, "batch-or-day", NULL)) return;
+  draft_number(&d, "supply", e->supply_kcal, "kcal");
+  draft_number(&d, "grams", e->grams_per_day, "g");
+  draft_number(&d, "need", e->need.kcal, "kcal");
+  draft_number(&d, "times", ratio, "");
+  draft_number(&d, "days", round(ratio), "days");
+  draft_end(&d);
+  review_silence(r, "energy-far-too-high");
+  review_silence(r, "bulk");
+}
+
 static void where_calories_come_from(struct review *r) {
   const struct energy_result *e = &r->result->energy;
   struct draft d;
@@ -66,6 +91,7 @@ static void bulk(struct review *r) {
 }
 
 void findings_energy(struct review *r) {
+  batch_or_day(r);
   supply_against_need(r);
   where_calories_come_from(r);
   much_fat(r);

@@ -59,7 +59,7 @@ static const char *lines_without_value(const struct review *r, const enum nutrie
     }
     if (lacks) line[found++] = (int)l;
   }
-  return lines_list(r, line, found, 3);
+  return unknown_list(r, line, found, 3);
 }
 
 /* What already has a sentence is mentioned nowhere else: the members are taken out of the review. */

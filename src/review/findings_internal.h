@@ -88,6 +88,8 @@ const char *review_id(struct review *r, enum nutrient n, const char *suffix); /*
 /* The food of a line in the writer's own words. */
 const char *line_words(const struct review *r, int line);
 /* "lamb liver, eggs and 3 more" from indices; one more than 'most' is named too. */
+/* The same with what is fed without being counted. */
+const char *unknown_list(const struct review *r, const int *line, size_t count, size_t most);
 const char *lines_list(const struct review *r, const int *line, size_t count, size_t most);
 const char *list_of_few(const struct review *r, const char *const *word, size_t count, size_t most);
 /* "11.2 mg"; "an unknown amount" */

@@ -45,14 +45,14 @@ static const char *gut_condition(const struct review *r, enum nutrient n) {
 
 /* What is known and what could be there: the two ends that decide between the words. */
 static const char *ends_words(const struct review *r, const struct nutrient_result *n) {
-  if (n->missing_count == 0) return "";
+  if (n->missing_count + r->result->ration->uncounted_count == 0) return "";
   const char *unit = nutrient_info[n->id].unit, *need = amount_words(r->arena, n->allowance, unit);
   struct buf b;
   buf_init(&b, r->arena, 1024);
   bool some = n->window_amount > 0;
   if (some) buf_addf(&b, "the foods with data supply %s", amount_words(r->arena, n->window_amount, unit));
   buf_addf(&b, some ? " of the %s needed; " : "%s is needed; ", need);
-  buf_addf(&b, "nobody has published a figure for %s, which could ", lines_list(r, n->missing, n->missing_count, 3));
+  buf_addf(&b, "nobody has published a figure for %s, which could ", unknown_list(r, n->missing, n->missing_count, 3));
   if (!isfinite(n->possible)) {
     buf_adds(&b, "hold any amount of it");
   } else {
@@ -102,7 +102,7 @@ static void nutrient_words(struct draft *d, const struct nutrient_result *n) {
   draft_word(d, "most",
              !(n->window_most > 0) ? "next to none"
                                    : words_text(r->arena, "at most %s", amount_words(r->arena, n->window_most, unit)));
-  draft_word(d, "missing", n->missing_count ? lines_list(r, n->missing, n->missing_count, 3) : "");
+  draft_word(d, "missing", unknown_list(r, n->missing, n->missing_count, 3));
   draft_word(d, "inside", words_nutrient(r->arena, n->id));
   draft_word(d, "ends", ends_words(r, n));
   draft_word(d, "adjusted_why", n->adjusted_why);

@@ -17,6 +17,14 @@ const char *list_of_few(const struct review *r, const char *const *word, size_t 
   return words_list(r->arena, word, count, count == most + 1 ? count : most);
 }
 
+const char *unknown_list(const struct review *r, const int *line, size_t count, size_t most) {
+  const struct ration *ration = r->result->ration;
+  const char **word = ARENA_NEW(r->arena, const char *, count + ration->uncounted_count);
+  for (size_t i = 0; i < ration->uncounted_count; i++) word[i] = ration->uncounted[i].text;
+  for (size_t i = 0; i < count; i++) word[ration->uncounted_count + i] = line_words(r, line[i]);
+  return list_of_few(r, word, count + ration->uncounted_count, most);
+}
+
 const char *lines_list(const struct review *r, const int *line, size_t count, size_t most) {
   const char **word = ARENA_NEW(r->arena, const char *, count);
   for (size_t i = 0; i < count; i++) word[i] = line_words(r, line[i]);

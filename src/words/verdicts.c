@@ -109,6 +109,15 @@ static bool has_danger(const struct check_result *r) {
   return false;
 }
 
+/* "1 scoop of a multivitamin" and the like, as written; "" when everything is counted. */
+static const char *uncounted(const struct check_result *r, struct arena *a) {
+  if (!r->ration || r->ration->uncounted_count == 0) return "";
+  size_t count = r->ration->uncounted_count;
+  const char **text = ARENA_NEW(a, const char *, count);
+  for (size_t i = 0; i < count; i++) text[i] = r->ration->uncounted[i].text;
+  return words_text(a, "Not counted, because nobody can say what is in it: %s. ", words_list(a, text, count, 3));
+}
+
 const char *words_lead(const struct check_result *r, struct arena *a) {
   struct group group[GROUP_COUNT];
   const char *danger = has_danger(r) ? "Do not feed this as it is." : "";
@@ -123,5 +132,5 @@ const char *words_lead(const struct check_result *r, struct arena *a) {
   } else if (!danger[0]) {
     rest = "What is in it; no animal is given, so nothing is judged.";
   }
-  return words_text(a, "%s%s%s", danger, danger[0] && rest[0] ? " " : "", rest);
+  return words_text(a, "%s%s%s%s", danger, danger[0] && rest[0] ? " " : "", uncounted(r, a), rest);
 }

@@ -137,7 +137,10 @@ static const struct check_result *check_side(struct tried *s) {
 static const char *blank_in(const struct finding *f) {
   const char *text[] = {f->text, f->reason, f->remedy};
   for (size_t i = 0; i < COUNT_OF(text); i++)
-    if (text[i] && strchr(text[i], '?')) return text[i];
+    for (const char *at = text[i] ? strchr(text[i], '?') : NULL; at; at = strchr(at + 1, '?')) {
+      bool question = at > text[i] && at[-1] >= 'a' && at[-1] <= 'z'; /* "How many days does it make?" */
+      if (!question) return text[i];
+    }
   return NULL;
 }
 

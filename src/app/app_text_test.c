@@ -1,6 +1,6 @@
-/* What is written does not depend on how the lines are ordered or split. 200 random recipes of ordinary foods, many of them
- * fed now and then, each with its lines in three other orders: the same word for every nutrient. The reference is the
- * question itself: a bowl is the same bowl, whatever line stands first. */
+/* What a recipe means to the judge. The order of lines: 200 random recipes of ordinary foods, many of them fed now and then,
+ * each with its lines in three other orders, give the same word for every nutrient: a bowl is the same bowl, whatever line
+ * stands first. Then days, shares, animals and what is not counted. */
 #include "app/app.h"
 
 #include <math.h>
@@ -11,6 +11,7 @@
 
 #include "tests/support/built_image.h"
 #include "tests/support/unit_random.h"
+#include "words/verdicts.h"
 
 static const char *const FOODS[] = {"lamb shoulder, raw [usda:17039]",
                                     "lamb liver, raw [usda:17199]",
@@ -126,8 +127,68 @@ static void named_days_are_the_days_fed(void **state) {
   arena_free(&arena);
 }
 
+static const struct check_result *check_alone(const char *text, struct app_check_answer *a) {
+  struct app_check_request q = {.recipe = {"bowl", span_of(text)}, .ask.check = CHECK_OPTIONS_DEFAULT};
+  app_check(built_library(), &q, a, &arena);
+  return a->result;
+}
+
+/* The animal and the amount of food stand in the recipe. Reference: the arithmetic of the words (2.5 % of 18 kg are 450 g),
+ * and for shares without a whole the energy need of the same animal. */
+static void a_recipe_may_name_its_animal_and_its_amount(void **state) {
+  (void)state;
+  arena_init(&arena, NULL);
+  struct app_check_answer a;
+  static const char *const SAME[] = {
+      "Dog: 18 kg, 6 years, neutered\nFeeds: 2.5 % of body weight\n80 % beef mince [usda:23572]\n20 % lamb liver "
+      "[usda:17199]\n",
+      "Dog: 40 lb\nFeeds: 450 g a day\nMakes: 3 days\n80 % beef mince [usda:23572]\n20 % lamb liver [usda:17199]\n",
+      "Dog: 18 kg\n360 g beef mince [usda:23572]\n90 g lamb liver [usda:17199]\n"};
+  for (size_t i = 0; i < COUNT_OF(SAME); i++) {
+    assert_non_null(check_alone(SAME[i], &a));
+    assert_true(fabs(a.result->ration->line[0].grams_fed - 360) < 1e-9);
+    assert_true(fabs(a.result->ration->line[1].grams_fed - 90) < 1e-9);
+    assert_int_equal(a.result->animal->species, SPECIES_DOG);
+  }
+  assert_non_null(check_alone("Cat: Pim, 4.5 kg, spayed\n70 % chicken thigh [usda:05091]\n30 % chicken heart [usda:05025]\n"
+                              "2 g salmon oil [usda:04593]\n",
+                              &a));
+  assert_string_equal(a.result->animal->name, "Pim");
+  assert_true(fabs(a.result->energy.supply_kcal - a.result->energy.need.kcal) < 1e-6 * a.result->energy.need.kcal);
+  assert_int_equal(a.recipe_diags.count, 1); /* and that is said */
+  assert_true(fabs(a.result->ration->line[2].grams_fed - 2) < 1e-12);
+  static const char *const WRONG[] = {"Dog: Juniper\n100 g beef mince\n", "Dog: 18 kg, purple\n100 g beef mince\n",
+                                      "Feeds: 2.5 % of body weight\n100 % beef mince\n"};
+  for (size_t i = 0; i < COUNT_OF(WRONG); i++) assert_null(check_alone(WRONG[i], &a));
+  arena_free(&arena);
+}
+
+/* What is fed and unknown is never zero: whatever was short or thin can no longer be said to be, nothing known changes, and
+ * nothing counts as known altogether. */
+static void what_is_not_counted_is_unknown(void **state) {
+  (void)state;
+  arena_init(&arena, NULL);
+  struct app_check_answer plain, with;
+  static const char BOWL[] = "Dog: 18 kg\n400 g beef mince [usda:23572]\n";
+  struct buf b;
+  buf_init(&b, &arena, 512);
+  buf_addf(&b, "%s? 1 scoop of a multivitamin\n", BOWL);
+  const struct check_result *before = check_alone(BOWL, &plain), *after = check_alone(buf_text(&b), &with);
+  for (int n = 0; n < NUT_COUNT; n++) {
+    enum verdict was = before->nutrient[n].verdict, is = after->nutrient[n].verdict;
+    bool open = was == VERDICT_SHORT || was == VERDICT_UNPROVEN ||
+                (was == VERDICT_THIN && before->nutrient[n].ratio < 1); /* not those that are thin by chance */
+    assert_int_equal(is, open ? VERDICT_UNPROVEN : was);
+    assert_true(after->nutrient[n].known != KNOWN_ALL);
+    assert_true(after->nutrient[n].amount == before->nutrient[n].amount || isnan(before->nutrient[n].amount));
+  }
+  assert_non_null(strstr(words_lead(after, &arena), "1 scoop of a multivitamin"));
+  arena_free(&arena);
+}
+
 int main(void) {
-  const struct CMUnitTest tests[] = {cmocka_unit_test(order_changes_no_verdict),
-                                     cmocka_unit_test(named_days_are_the_days_fed)};
+  const struct CMUnitTest tests[] = {
+      cmocka_unit_test(order_changes_no_verdict), cmocka_unit_test(named_days_are_the_days_fed),
+      cmocka_unit_test(a_recipe_may_name_its_animal_and_its_amount), cmocka_unit_test(what_is_not_counted_is_unknown)};
   return cmocka_run_group_tests(tests, NULL, NULL);
 }
