@@ -140,8 +140,7 @@ static struct profile read_profile(struct foods_build *b, const struct tsv *t, s
   return p;
 }
 
-/* Adds rows to the quarantine section, which an earlier step may have begun. */
-static void add_quarantine(struct writer *w, const struct img_quarantine *more, size_t n) {
+void quarantine_add(struct writer *w, const struct img_quarantine *more, size_t n) {
   struct writer_section *s = &w->section[IMG_QUARANTINE];
   struct img_quarantine *row = ARENA_NEW(w->arena, struct img_quarantine, s->count + n);
   if (s->count > 0) memcpy(row, s->rows, s->count * sizeof *row);
@@ -166,7 +165,7 @@ static void report_fault(struct foods_build *b, const struct profile *all, size_
   if (values == 0) return;
   struct img_quarantine row = {writer_textz(b->w, "usda_sr28"), writer_textz(b->w, buf_text(&what)),
                                writer_textz(b->w, FAULT_REASON[which]), values};
-  add_quarantine(b->w, &row, 1);
+  quarantine_add(b->w, &row, 1);
 }
 
 void complete_amino_fatty(struct foods_build *b, const char *data_dir) {

@@ -45,7 +45,7 @@ struct mixture {
   int choice[MIXED], count;
   double error;
   size_t judged;
-  uint32_t applied;
+  int row; /* of IMG_PATTERNS once it has been used, -1 before */
 };
 enum { MOST_MIXTURES = 400 };
 
@@ -55,7 +55,6 @@ struct filling {
   struct kinship kinship;
   struct features *features;
   struct pattern_rows *rows;
-  uint16_t source;
   struct arena scratch;
 };
 
@@ -179,6 +178,7 @@ static void add_mixture(struct filling *f, const struct choice *choice, struct m
   struct stand_trial t = m.count > 1 ? joined(choice, &m, &f->scratch) : choice[m.choice[0]].trial;
   m.error = m.count > 1 ? stand_in_error(&t, &f->scratch) : choice[m.choice[0]].error;
   m.judged = t.n;
+  m.row = -1;
   /* A mixture is tried on fewer: it must be as well tested as its members. */
   for (int i = 0; i < m.count; i++)
     if (2 * t.n < choice[m.choice[i]].trial.n) return;
@@ -204,23 +204,29 @@ static int mixtures_of(struct filling *f, const struct choice *choice, int choic
   return count;
 }
 
-static const char *const STAND_WORD[STAND_COUNT] = {"same cut", "same kind", "nearest in composition",
-                                                    "nearest of other kinds", "other kinds of the class"};
+static const char *const STAND_WORD[STAND_COUNT] = {"other records of the same cut", "other cuts of the same kind",
+                                                    "the cuts nearest in composition", "the nearest of other kinds",
+                                                    "the other kinds of its class"};
 
-static void add_row(struct filling *f, int own, enum preparation prep, enum nutrient n, const struct choice *choice,
-                    const struct mixture *m) {
+/* "ruminant muscle, raw: the nearest of other kinds" */
+static size_t add_row(struct filling *f, int own, enum preparation prep, enum nutrient n, const struct choice *choice,
+                      const struct mixture *m) {
   struct buf name;
-  buf_init(&name, f->b->arena, 200);
+  buf_init(&name, f->b->arena, 300);
   buf_addf(&name, "%s, %s: ", f->classes->class[own].name, preparation_word[prep]);
-  for (int i = 0; i < m->count; i++) buf_addf(&name, "%s%s", i ? " + " : "", STAND_WORD[choice[m->choice[i]].how]);
-  struct img_pattern row = {writer_textz(f->b->w, buf_text(&name)),
-                            (uint32_t)n,
-                            (float)NAN,
-                            (uint32_t)stand_in_base[choice[m->choice[0]].base],
-                            (float)m->error,
-                            (uint32_t)m->judged,
-                            m->applied};
-  ARENA_PUSH(f->b->arena, f->rows->row, f->rows->count, f->rows->cap, row);
+  bool told[STAND_COUNT] = {false};
+  for (int i = 0, said = 0; i < m->count; i++) {
+    enum stand_in how = choice[m->choice[i]].how;
+    if (told[how]) continue;
+    buf_addf(&name, "%s%s", said++ ? " and " : "", STAND_WORD[how]);
+    told[how] = true;
+  }
+  return pattern_rows_add(f->rows, f->b, buf_text(&name),
+                          (struct img_pattern){.nutrient = (uint32_t)n,
+                                               .ratio = NAN,
+                                               .base = (uint32_t)stand_in_base[choice[m->choice[0]].base],
+                                               .cv = (float)m->error,
+                                               .foods = (uint32_t)m->judged});
 }
 
 /* Geometric mean of what the members say; NaN when one of them cannot. */
@@ -240,13 +246,15 @@ static double say(const struct filling *f, uint32_t food, const struct stand_sce
   return least > 0 ? exp(logs / m->count) : 0;
 }
 
-static void fill_food(struct filling *f, uint32_t food, enum nutrient n, const struct stand_scene *scene,
-                      const struct choice *choice, struct mixture *mixture, int count) {
+static void fill_food(struct filling *f, uint32_t food, int own, enum preparation prep, enum nutrient n,
+                      const struct stand_scene *scene, const struct choice *choice, struct mixture *mixture, int count) {
   for (int i = 0; i < count; i++) {
-    double x = say(f, food, scene, choice, &mixture[i]);
+    struct mixture *m = &mixture[i];
+    double x = say(f, food, scene, choice, m);
     if (!isfinite(x)) continue;
-    foods_set(&f->b->food[food], n, x, VALUE_ESTIMATED, mixture[i].error, f->source);
-    mixture[i].applied++;
+    if (m->row < 0) m->row = (int)add_row(f, own, prep, n, choice, m);
+    foods_set(&f->b->food[food], n, x, VALUE_ESTIMATED, m->error, pattern_rows_source(f->b, (size_t)m->row));
+    f->rows->row[m->row].applied++;
     return;
   }
 }
@@ -268,9 +276,8 @@ static void fill_nutrient(struct filling *f, int own, enum preparation prep, enu
   qsort(choice, (size_t)choices, sizeof *choice, by_error);
   int mixtures = mixtures_of(f, choice, choices, mixture);
   for (size_t i = 0; i < targets; i++)
-    if (f->b->food[target[i]].value[n].status == VALUE_UNKNOWN) fill_food(f, target[i], n, scene, choice, mixture, mixtures);
-  for (int i = 0; i < mixtures; i++)
-    if (mixture[i].applied > 0) add_row(f, own, prep, n, choice, &mixture[i]);
+    if (f->b->food[target[i]].value[n].status == VALUE_UNKNOWN)
+      fill_food(f, target[i], own, prep, n, scene, choice, mixture, mixtures);
 }
 
 static void fill_class(struct filling *f, int own, enum preparation prep) {
@@ -301,8 +308,8 @@ static double carried_over(const struct foods_build *b, const struct build_food 
 /* The share that stays is learnt, nutrient by nutrient, from the pairs where both the raw and the cooked record are
  * published, within one part of the bowl; its error is found by leaving each pair out. */
 static void fill_from_raw(struct foods_build *b, enum part part, enum nutrient n, struct ratio_set *set,
-                          struct pattern_rows *rows, uint16_t source) {
-  uint32_t applied = 0;
+                          struct pattern_rows *rows) {
+  int row = -1;
   set->count = 0;
   for (size_t i = 0; i < b->count; i++) {
     struct build_food *f = &b->food[i];
@@ -311,28 +318,31 @@ static void fill_from_raw(struct foods_build *b, enum part part, enum nutrient n
   }
   double kept = ratio_mean(set), error = ratio_error(set, set);
   if (set->count < LEAST_RECORDS || !(error < WIDEST_BLANK_ERROR)) return;
+  struct buf name;
+  buf_init(&name, b->arena, 200);
+  buf_addf(&name, "%s, cooked: its raw form by dry matter", part_word[part]);
   for (size_t i = 0; i < b->count; i++) {
     struct build_food *f = &b->food[i];
     double whole = f->food.part == part ? carried_over(b, f, n) : NAN;
     if (!(whole >= 0) || f->value[n].status != VALUE_UNKNOWN) continue;
-    foods_set(f, n, kept * whole, VALUE_ESTIMATED, error, source);
-    applied++;
+    if (row < 0)
+      row = (int)pattern_rows_add(rows, b, buf_text(&name),
+                                  (struct img_pattern){.nutrient = (uint32_t)n,
+                                                       .ratio = (float)kept,
+                                                       .base = NUT_NONE,
+                                                       .cv = (float)error,
+                                                       .foods = (uint32_t)set->count});
+    foods_set(f, n, kept * whole, VALUE_ESTIMATED, error, pattern_rows_source(b, (size_t)row));
+    rows->row[row].applied++;
   }
-  if (applied == 0) return;
-  struct buf name;
-  buf_init(&name, b->arena, 200);
-  buf_addf(&name, "%s, cooked, from its raw form by dry matter", part_word[part]);
-  struct img_pattern row = {
-      writer_textz(b->w, buf_text(&name)), (uint32_t)n, (float)kept, NUT_NONE, (float)error, (uint32_t)set->count, applied};
-  ARENA_PUSH(b->arena, rows->row, rows->count, rows->cap, row);
 }
 
-void fill_blanks(struct foods_build *b, const struct pattern_classes *p, struct pattern_rows *rows, uint16_t source) {
+void fill_blanks(struct foods_build *b, const struct pattern_classes *p, struct pattern_rows *rows) {
   struct ratio_set set = {ARENA_NEW(b->arena, struct ratio_group, b->count), 0};
   for (int part = 0; part < PART_COUNT; part++)
     for (int n = 0; n < NUT_COUNT; n++)
-      if (blanks_is_estimated((enum nutrient)n)) fill_from_raw(b, (enum part)part, (enum nutrient)n, &set, rows, source);
-  struct filling f = {.b = b, .classes = p, .kinship = kinship_of(b), .rows = rows, .source = source};
+      if (blanks_is_estimated((enum nutrient)n)) fill_from_raw(b, (enum part)part, (enum nutrient)n, &set, rows);
+  struct filling f = {.b = b, .classes = p, .kinship = kinship_of(b), .rows = rows};
   f.features = ARENA_NEW(b->arena, struct features, b->count);
   for (size_t i = 0; i < b->count; i++) f.features[i] = features_of(&b->food[i]);
   arena_init(&f.scratch, b->arena->on_full);

@@ -46,6 +46,9 @@ struct build_food *foods_by_code(struct foods_build *b, const char *code); /* NU
 void foods_set(struct build_food *f, enum nutrient n, double mean, enum value_status status, double error_cv,
                uint16_t source);
 
+/* amino.c: adds rows to the quarantine section, which an earlier step may have begun. */
+void quarantine_add(struct writer *w, const struct img_quarantine *more, size_t n);
+
 /* All that is published, cited or absent by nature; and what is estimated from it, with the spread of every value. */
 void foods_gather(struct foods_build *b, struct writer *w, const char *packages_dir, const char *data_dir);
 void foods_estimate(struct foods_build *b, const char *data_dir);

@@ -344,7 +344,8 @@ static void build_names(struct index *x) {
       if (name[k].phrase == phrase &&
           (name[k].food == food || (name[k].rank == (uint32_t)rank && rank < SEARCH_STAND_IN_RANK)))
         tsv_fail(&t, i, "'%s' has this food or this rank already", text_of(x, phrase));
-    name[count++] = (struct img_name){phrase, writer_text(x->w, tsv_cell(&t, i, "phrase")), food, (uint32_t)rank, writer_text(x->w, tsv_cell(&t, i, "note"))};
+    name[count++] = (struct img_name){phrase, writer_text(x->w, tsv_cell(&t, i, "phrase")), food, (uint32_t)rank,
+                                      writer_text(x->w, tsv_cell(&t, i, "note"))};
   }
   writer_section(x->w, IMG_NAMES, name, count, sizeof *name);
 }

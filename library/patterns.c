@@ -105,12 +105,6 @@ static bool can_teach(const struct build_food *f) {
   return f->food.kind == KIND_PLANT || strncmp(f->code, "usda:", 5) == 0;
 }
 
-struct teachers { /* records with published acids */
-  struct build_food **food;
-  int *own_class, *amino_group, *fatty_group; /* group -1: nothing published */
-  size_t count;
-};
-
 static int group_of(const struct teachers *t, size_t i, bool amino) {
   const enum nutrient *list = amino ? AMINO : FATTY;
   size_t n = amino ? COUNT_OF(AMINO) : COUNT_OF(FATTY);
@@ -146,7 +140,7 @@ struct choice {
   enum nutrient base;
   double ratio, error;
   int foods;
-  uint32_t applied;
+  int row; /* of IMG_PATTERNS once it has been used, -1 before */
 };
 
 enum { MOST_CHOICES = 32 };
@@ -176,7 +170,7 @@ static void collect(const struct fitting *f, int c, enum nutrient n, enum nutrie
 static bool fit_level(struct fitting *f, int c, enum nutrient n, enum nutrient base, struct choice *out) {
   collect(f, c, n, base, &f->level);
   if ((int)f->level.count < f->classes->class[c].least) return false;
-  *out = (struct choice){c, base, ratio_mean(&f->level), ratio_error(&f->level, &f->judged), (int)f->level.count, 0};
+  *out = (struct choice){c, base, ratio_mean(&f->level), ratio_error(&f->level, &f->judged), (int)f->level.count, -1};
   return out->error <= PATTERN_WIDEST_ERROR;
 }
 
@@ -221,41 +215,51 @@ static double at_least_its_part(const struct build_food *f, enum nutrient n, dou
   return part != NUT_NONE && f->value[part].mean > amount ? (double)f->value[part].mean : amount;
 }
 
-static void estimate(struct build_food *f, enum nutrient n, struct choice *choice, int count, uint16_t source) {
-  for (int i = 0; i < count; i++) {
-    const struct img_value *base = &f->value[choice[i].base];
-    if (base->status != VALUE_MEASURED && base->status != VALUE_CITED) continue;
-    double amount = at_least_its_part(f, n, choice[i].ratio * (double)base->mean);
-    foods_set(f, n, amount, VALUE_ESTIMATED, choice[i].error, source);
-    choice[i].applied++;
-    return;
-  }
+size_t pattern_rows_add(struct pattern_rows *rows, struct foods_build *b, const char *name, struct img_pattern figures) {
+  figures.name = writer_textz(b->w, name);
+  ARENA_PUSH(b->arena, rows->row, rows->count, rows->cap, figures);
+  return rows->count - 1;
 }
 
-static void add_row(struct fitting *f, struct pattern_rows *rows, int own, enum nutrient n, const struct choice *c) {
+uint16_t pattern_rows_source(const struct foods_build *b, size_t row) {
+  size_t source = b->w->section[IMG_SOURCES].count + row;
+  if (source > UINT16_MAX) build_fail("more than %d sources and patterns together", UINT16_MAX);
+  return (uint16_t)source;
+}
+
+static size_t add_row(struct fitting *f, struct pattern_rows *rows, int own, enum nutrient n, const struct choice *c) {
   struct buf name;
   buf_init(&name, f->b->arena, 200);
   buf_adds(&name, f->classes->class[own].name);
   if (c->level != own) buf_addf(&name, " (by %s)", f->classes->class[c->level].name);
-  struct img_pattern row = {writer_textz(f->b->w, buf_text(&name)),
-                            (uint32_t)n,
-                            (float)c->ratio,
-                            (uint32_t)c->base,
-                            (float)c->error,
-                            (uint32_t)c->foods,
-                            c->applied};
-  ARENA_PUSH(f->b->arena, rows->row, rows->count, rows->cap, row);
+  return pattern_rows_add(rows, f->b, buf_text(&name),
+                          (struct img_pattern){.nutrient = (uint32_t)n,
+                                               .ratio = (float)c->ratio,
+                                               .base = (uint32_t)c->base,
+                                               .cv = (float)c->error,
+                                               .foods = (uint32_t)c->foods});
 }
 
-static void apply_class(struct fitting *f, int own, enum nutrient n, uint16_t source, struct pattern_rows *rows) {
+static void estimate(struct fitting *f, struct build_food *food, int own, enum nutrient n, struct choice *choice, int count,
+                     struct pattern_rows *rows) {
+  for (int i = 0; i < count; i++) {
+    const struct img_value *base = &food->value[choice[i].base];
+    if (base->status != VALUE_MEASURED && base->status != VALUE_CITED) continue;
+    if (choice[i].row < 0) choice[i].row = (int)add_row(f, rows, own, n, &choice[i]);
+    double amount = at_least_its_part(food, n, choice[i].ratio * (double)base->mean);
+    foods_set(food, n, amount, VALUE_ESTIMATED, choice[i].error, pattern_rows_source(f->b, (size_t)choice[i].row));
+    rows->row[choice[i].row].applied++;
+    return;
+  }
+}
+
+static void apply_class(struct fitting *f, int own, enum nutrient n, struct pattern_rows *rows) {
   struct choice choice[MOST_CHOICES];
   if (!is_amino(n) && f->classes->class[own].amino_only) return;
   int count = choose(f, own, n, choice);
   for (size_t i = 0; i < f->b->count; i++)
     if (f->classes->of_food[i] == own && wants_estimate(&f->b->food[i], n))
-      estimate(&f->b->food[i], n, choice, count, source);
-  for (int i = 0; i < count; i++)
-    if (choice[i].applied > 0) add_row(f, rows, own, n, &choice[i]);
+      estimate(f, &f->b->food[i], own, n, choice, count, rows);
 }
 
 /* EPA + DHA of a food is the sum of the two, with the error of the pattern of the sum. */
@@ -271,16 +275,16 @@ static void make_sums_agree(struct foods_build *b) {
 void complete_patterns(struct foods_build *b, const char *data_dir) {
   struct pattern_classes classes;
   struct pattern_rows rows = {0};
-  uint16_t source = source_by_key("class_pattern");
   pattern_classes_read(&classes, b, data_dir);
   struct fitting f = {.b = b, .classes = &classes, .teachers = find_teachers(b, &classes)};
+  set_aside_contradicted(b, &classes, &f.teachers);
   f.level.group = ARENA_NEW(b->arena, struct ratio_group, f.teachers.count + 1);
   f.judged.group = ARENA_NEW(b->arena, struct ratio_group, f.teachers.count + 1);
   for (int c = 0; c < classes.count; c++) {
-    for (size_t i = 0; i < COUNT_OF(AMINO); i++) apply_class(&f, c, AMINO[i], source, &rows);
-    for (size_t i = 0; i < COUNT_OF(FATTY); i++) apply_class(&f, c, FATTY[i], source, &rows);
+    for (size_t i = 0; i < COUNT_OF(AMINO); i++) apply_class(&f, c, AMINO[i], &rows);
+    for (size_t i = 0; i < COUNT_OF(FATTY); i++) apply_class(&f, c, FATTY[i], &rows);
   }
   make_sums_agree(b);
-  fill_blanks(b, &classes, &rows, source);
+  fill_blanks(b, &classes, &rows);
   writer_section(b->w, IMG_PATTERNS, rows.row, rows.count, sizeof *rows.row);
 }

@@ -3,6 +3,7 @@
 #include <math.h>
 
 #include "foods/constant_keys.h"
+#include "foods/origin.h"
 #include "judge/check_steps.h"
 #include "judge/stats.h"
 
@@ -68,11 +69,19 @@ struct book {
   struct totals *t;
   enum species species;
   double carotene;
+  struct arena *arena;
 };
 
 static const struct img_retention *retention_of(const struct book *b, int32_t row) {
   if (row < 0 || (size_t)row >= img_count(&b->lib->image, IMG_RETENTION)) return NULL;
   return &IMG_ROWS(&b->lib->image, IMG_RETENTION, struct img_retention)[row];
+}
+
+static const char *origin_of(const struct book *b, uint32_t food, enum nutrient n) {
+  struct buf words;
+  buf_init(&words, b->arena, 1024);
+  origin_words(b->lib, food, n, &words);
+  return buf_text(&words);
 }
 
 static void add_term(const struct book *b, struct why_portion *p, enum nutrient n, double factor) {
@@ -82,7 +91,8 @@ static void add_term(const struct book *b, struct why_portion *p, enum nutrient 
                        .value = v->status == VALUE_UNKNOWN ? (double)NAN : (double)v->mean,
                        .cv = img_cv(*v),
                        .status = (enum value_status)v->status,
-                       .source = v->source,
+                       .source = library_value_source(b->lib, v),
+                       .origin = origin_of(b, p->food, n),
                        .kept = 1,
                        .kept_status = VALUE_MEASURED};
   if (p->cooked && t.value > 0) {
@@ -329,7 +339,7 @@ static struct why_ratio ratio_of(const struct book *b, enum balance_id id) {
 
 /* The sums are gathered again as check.c does it. */
 static struct book open_book(const struct library *lib, const struct check_result *r, struct arena *arena) {
-  struct book b = {.lib = lib, .r = r, .species = r->animal ? r->animal->species : SPECIES_DOG};
+  struct book b = {.lib = lib, .r = r, .arena = arena, .species = r->animal ? r->animal->species : SPECIES_DOG};
   struct energy_result energy;
   b.carotene = r->animal ? library_constant_value(lib, K_CAROTENE_FACTOR, b.species) : 0.0;
   b.t = totals_gather(lib, r->ration, b.carotene, arena);

@@ -66,6 +66,7 @@ static const struct {
                 {IMG_FINDINGS, sizeof(struct img_finding)},
                 {IMG_QUARANTINE, sizeof(struct img_quarantine)},
                 {IMG_FIXES, sizeof(struct img_fix)},
+                {IMG_SET_ASIDE, sizeof(struct img_set_aside)},
                 {IMG_HOUSEHOLD, sizeof(struct img_household)},
                 {IMG_SHOP_UNITS, sizeof(struct img_shop_unit)},
                 {IMG_PORTIONS, sizeof(struct img_portion)},

@@ -11,7 +11,7 @@
 
 #include "foods/nutrient.h"
 
-enum { IMAGE_VERSION = 2, NO_INDEX = 0xffffffff };
+enum { IMAGE_VERSION = 3, NO_INDEX = 0xffffffff };
 #define IMAGE_MAGIC "BWLIB\r\n\x1a" /* 8 bytes; the line end shows a transfer in text mode */
 
 typedef uint32_t img_text; /* offset into the string section */
@@ -64,6 +64,7 @@ enum img_tag {
   IMG_SHOP_UNITS,    /* struct img_shop_unit: what is sold by the tablet, capsule, drop, tin, egg */
   IMG_PORTIONS,      /* struct img_portion: how much of a kind of food people feed */
   IMG_FOOD_PORTIONS, /* struct img_food_portion, one a food in the order of the foods */
+  IMG_SET_ASIDE,     /* struct img_set_aside: printed values that their class contradicts, by food and nutrient */
   IMG_TAG_END
 };
 
@@ -223,7 +224,9 @@ struct img_food {
 enum value_status { VALUE_UNKNOWN, VALUE_MEASURED, VALUE_CITED, VALUE_ESTIMATED, VALUE_NONE, VALUE_STATUS_COUNT };
 extern const char *const value_status_word[VALUE_STATUS_COUNT];
 
-/* Amount per 100 g as eaten (edible part), in the nutrient's unit. VALUE_UNKNOWN has mean NaN; VALUE_NONE has mean 0
+/* 'source' of an estimate from a pattern is the count of sources + the row of the pattern: library_value_source and
+ * library_value_pattern take that apart.
+ * Amount per 100 g as eaten (edible part), in the nutrient's unit. VALUE_UNKNOWN has mean NaN; VALUE_NONE has mean 0
  * (absent by nature, by a rule that 'source' names). The spread is lognormal with this mean and coefficient of
  * variation; the code is hundredths: 0 .. 2.55. It already joins the spread between samples and the error of an estimate. */
 struct img_value {
@@ -249,9 +252,9 @@ struct img_class_value {
 };
 
 struct img_pattern {
-  img_text name; /* "mammal muscle" */
+  img_text name; /* "mammal muscle", "ruminant muscle, raw: the nearest of other kinds" */
   uint32_t nutrient;
-  float ratio;      /* g per g of the base */
+  float ratio;      /* g per g of the base; NaN where each record has relatives of its own */
   uint32_t base;    /* enum nutrient: PROTEIN, FAT or POLYUNSATURATED; NUT_NONE: per 100 g, or the
                       share kept where the name says "from its raw form" */
   float cv;         /* leave-one-out error as a coefficient of variation (root mean square of relative error) */
@@ -495,6 +498,17 @@ struct img_portion {
 enum { NO_PORTION = 255 };
 struct img_food_portion {
   uint8_t of[2]; /* [enum species] index into the portions, or NO_PORTION */
+};
+
+/* A printed value that is not believed: all independent analyses of its class lie elsewhere. The estimate stands in its
+ * place; what was printed is shown beside it. */
+struct img_set_aside {
+  uint32_t food;
+  uint32_t nutrient;
+  float printed;            /* per 100 g */
+  float share, least, most; /* per g of protein: this one, and the range of the others */
+  uint32_t analyses;        /* the others */
+  uint32_t class_name;      /* img_text */
 };
 
 struct img_quarantine {

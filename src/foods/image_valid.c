@@ -37,6 +37,8 @@ static const struct indexed INDEXED[] = {
     WORD(IMG_MEASURES, img_measure, unit, UNIT_COUNT, NOTHING_ELSE),
     WORD(IMG_PATTERNS, img_pattern, nutrient, NUT_COUNT, NOTHING_ELSE),
     WORD(IMG_PATTERNS, img_pattern, base, NUT_COUNT, NUT_NONE),
+    ROW(IMG_SET_ASIDE, img_set_aside, food, IMG_FOODS, NOTHING_ELSE),
+    WORD(IMG_SET_ASIDE, img_set_aside, nutrient, NUT_COUNT, NOTHING_ELSE),
     ROW(IMG_POSTINGS, img_posting, food, IMG_FOODS, NOTHING_ELSE),
     WORD(IMG_SEARCH_FOODS, img_search_food, cut, SEARCH_CUT_BONELESS + 1, NOTHING_ELSE),
     ROW(IMG_NAMES, img_name, food, IMG_FOODS, NOTHING_ELSE),
@@ -123,8 +125,11 @@ static bool runs_within(const struct image *img, enum img_tag in, size_t first_a
 static bool values_are_bounded(const struct image *img) {
   const struct img_value *v = IMG_ROWS(img, IMG_VALUES, struct img_value);
   uint32_t sources = (uint32_t)img_count(img, IMG_SOURCES), wild = 0;
-  for (size_t i = 0, n = img_count(img, IMG_VALUES); i < n; i++)
-    wild |= (uint32_t)(v[i].status >= VALUE_STATUS_COUNT) | (uint32_t)(v[i].source >= sources);
+  uint32_t patterns = (uint32_t)img_count(img, IMG_PATTERNS); /* an estimate may name its pattern, behind the sources */
+  for (size_t i = 0, n = img_count(img, IMG_VALUES); i < n; i++) {
+    uint32_t most = sources + (v[i].status == VALUE_ESTIMATED ? patterns : 0);
+    wild |= (uint32_t)(v[i].status >= VALUE_STATUS_COUNT) | (uint32_t)(v[i].source >= most);
+  }
   return wild == 0;
 }
 

@@ -70,6 +70,27 @@ const struct img_source *library_source(const struct library *lib, uint32_t sour
   return &IMG_ROWS(&lib->image, IMG_SOURCES, struct img_source)[source < n ? source : 0];
 }
 
+const struct img_pattern *library_value_pattern(const struct library *lib, const struct img_value *v) {
+  size_t sources = img_count(&lib->image, IMG_SOURCES), patterns = img_count(&lib->image, IMG_PATTERNS);
+  if (v->status != VALUE_ESTIMATED || v->source < sources || v->source >= sources + patterns) return NULL;
+  return &IMG_ROWS(&lib->image, IMG_PATTERNS, struct img_pattern)[v->source - sources];
+}
+
+uint32_t library_value_source(const struct library *lib, const struct img_value *v) {
+  const struct img_source *row = IMG_ROWS(&lib->image, IMG_SOURCES, struct img_source);
+  if (!library_value_pattern(lib, v)) return v->source;
+  for (uint32_t i = 1; i < img_count(&lib->image, IMG_SOURCES); i++)
+    if (strcmp(lib_str(lib, row[i].key), "class_pattern") == 0) return i;
+  return 0;
+}
+
+const struct img_set_aside *library_set_aside(const struct library *lib, uint32_t food, enum nutrient n) {
+  const struct img_set_aside *row = IMG_ROWS(&lib->image, IMG_SET_ASIDE, struct img_set_aside);
+  for (size_t i = 0; i < img_count(&lib->image, IMG_SET_ASIDE); i++)
+    if (row[i].food == food && row[i].nutrient == (uint32_t)n) return &row[i];
+  return NULL;
+}
+
 const struct img_finding *library_finding(const struct library *lib, const char *id) {
   const struct img_finding *rows = IMG_ROWS(&lib->image, IMG_FINDINGS, struct img_finding);
   for (size_t i = 0; i < img_count(&lib->image, IMG_FINDINGS); i++)

@@ -33,6 +33,12 @@ const struct img_value *library_values(const struct library *lib, uint32_t food)
 uint32_t library_by_code(const struct library *lib, struct span code);
 /* Source row of a value or food; row 0 is "no source". Own foods give the row "label" a title of its own. */
 const struct img_source *library_source(const struct library *lib, uint32_t source);
+/* Source row of a value: for an estimate that of the way it was made, "class_pattern" for one from a pattern. */
+uint32_t library_value_source(const struct library *lib, const struct img_value *v);
+/* The pattern that an estimate rests on; NULL for every other value. */
+const struct img_pattern *library_value_pattern(const struct library *lib, const struct img_value *v);
+/* What the table prints and the class contradicts; NULL where nothing was set aside. */
+const struct img_set_aside *library_set_aside(const struct library *lib, uint32_t food, enum nutrient n);
 /* Text of the image. */
 static inline const char *lib_str(const struct library *lib, img_text t) { return img_str(&lib->image, t); }
 

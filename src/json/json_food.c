@@ -140,10 +140,39 @@ static double value_cv(const struct at *at) { return known(at) ? img_cv(*value(a
 static int value_status(const struct at *at) {
   return value(at)->status < VALUE_STATUS_COUNT ? (int)value(at)->status : VALUE_UNKNOWN;
 }
-static const char *value_source(const struct at *at) { return json_source_key(at->lib, value(at)->source); }
+static const char *value_source(const struct at *at) {
+  return json_source_key(at->lib, library_value_source(at->lib, value(at)));
+}
 
 #define FLOAT_OF(key_, unit_, get_, doc_)                                                                                   \
   { .key = (key_), .unit = (unit_), .doc = (doc_), .kind = FIELD_NUMBER_OF, .digits = FLOAT_DIGITS, .number = (get_) }
+
+static const void *value_pattern(const struct at *at) { return library_value_pattern(at->lib, value(at)); }
+static const void *value_set_aside(const struct at *at) {
+  return library_set_aside(at->lib, index_of(at->up), (enum nutrient)at->place);
+}
+static const char *estimate_from(const struct at *at) {
+  return lib_str(at->lib, ((const struct img_pattern *)at->it)->name);
+}
+static const struct field ESTIMATE[] = {
+    TEXT_OF_ALWAYS("from", estimate_from, "the class, and what of it stands in"),
+    NUMBER_ALWAYS("tried", "", struct img_pattern, foods, "printed values that were left out and guessed"),
+    NUMBER_ALWAYS("within", "", struct img_pattern, cv, "how far off, a coefficient of variation"),
+};
+static const struct shape estimate_shape = SHAPE("FoodEstimate", ESTIMATE, "what an estimate rests on");
+
+static const char *aside_class(const struct at *at) {
+  return lib_str(at->lib, ((const struct img_set_aside *)at->it)->class_name);
+}
+static const struct field ASIDE[] = {
+    NUMBER_ALWAYS("printed", "unit", struct img_set_aside, printed, "by the table, per 100 g"),
+    NUMBER_ALWAYS("share", "", struct img_set_aside, share, "of the protein"),
+    NUMBER_ALWAYS("least", "", struct img_set_aside, least, "share in the other analyses"),
+    NUMBER_ALWAYS("most", "", struct img_set_aside, most, "share in the other analyses"),
+    NUMBER_ALWAYS("analyses", "", struct img_set_aside, analyses, "the others"),
+    TEXT_OF_ALWAYS("class", aside_class, "whose analyses"),
+};
+static const struct shape aside_shape = SHAPE("FoodSetAside", ASIDE, "a printed value that its class contradicts");
 
 static const struct field VALUE[] = {
     TEXT_OF_ALWAYS("key", value_key, "of the nutrient"),
@@ -155,6 +184,8 @@ static const struct field VALUE[] = {
     FLOAT_OF("cv", "", value_cv, "coefficient of variation"),
     WORD_OF_ALWAYS("status", value_status, value_status_word, VALUE_STATUS_COUNT, "what kind of figure it is"),
     TEXT_OF("source", value_source, "key of the source"),
+    OBJECT_OF("estimate", value_pattern, &estimate_shape, "null for a value that does not rest on a class"),
+    OBJECT_OF("set_aside", value_set_aside, &aside_shape, "null where the printed value is believed"),
 };
 static const struct shape value_shape = SHAPE("FoodValue", VALUE, "what 100 g of the record contain of a nutrient");
 

@@ -22,6 +22,10 @@ static const char *title_of(const struct library *lib, uint32_t source) {
 #define WHY_DIGITS 6 /* what the library stores */
 
 static const char *term_key(const struct at *at) { return nutrient_info[((const struct why_term *)at->it)->nutrient].key; }
+static const char *term_origin(const struct at *at) {
+  const char *words = ((const struct why_term *)at->it)->origin;
+  return words[0] ? words : NULL;
+}
 static const char *term_unit(const struct at *at) { return nutrient_info[((const struct why_term *)at->it)->nutrient].unit; }
 static double term_cv(const struct at *at) {
   const struct why_term *t = at->it;
@@ -42,6 +46,7 @@ static const struct field TERM[] = {
      .digits = WHY_DIGITS,
      .number = term_cv},
     SOURCE_ROWS(term),
+    TEXT_OF("origin", term_origin, "where the figure comes from, in one line"),
     {MEMBER("kept", "", struct why_term, kept, "share that cooking leaves"), .digits = WHY_DIGITS},
     WORD("kept_status", struct why_term, kept_status, value_status_word, VALUE_STATUS_COUNT, ""),
     {MEMBER("kept_cv", "", struct why_term, kept_cv, ""), .digits = WHY_DIGITS},

@@ -1,4 +1,5 @@
 /* Food records: what a search found, and one record with the origin of every value. */
+#include "foods/origin.h"
 #include "report/answer.h"
 
 #include <math.h>
@@ -126,7 +127,22 @@ static const char *range_words(const struct pen *p, struct img_value v) {
                   words_number(p->arena, lognormal_quantile(mean, cv, 0.95)));
 }
 
-static void write_value(const struct pen *p, const struct library *lib, enum nutrient n, struct img_value v) {
+/* Unfolded, every figure says where it comes from; folded, only one that replaces what the table prints. */
+static void write_origin(const struct pen *p, const struct library *lib, uint32_t food, enum nutrient n) {
+  enum value_status status = (enum value_status)library_values(lib, food)[n].status;
+  bool told = p->all && status != VALUE_NONE && status != VALUE_MEASURED;
+  if (!told && !library_set_aside(lib, food, n)) return;
+  struct buf words;
+  struct prose how = prose_at(MARGIN + 2, INK_DIM);
+  buf_init(&words, p->arena, 1024);
+  how.indent = MARGIN + 4;
+  origin_words(lib, food, n, &words);
+  prose_write(p, &how, buf_text(&words));
+}
+
+static void write_value(const struct pen *p, const struct library *lib, uint32_t food, enum nutrient n) {
+  struct img_value v = library_values(lib, food)[n];
+  const struct img_pattern *pattern = library_value_pattern(lib, &v);
   struct row r;
   row_start(&r, p);
   row_fit(&r, MARGIN, NAME_COLUMNS, INK_PLAIN, nutrient_info[n].name);
@@ -141,11 +157,15 @@ static void write_value(const struct pen *p, const struct library *lib, enum nut
   int at = right + 2;
   row_put(&r, at, INK_PLAIN, absent ? "by nature" : v.status < VALUE_STATUS_COUNT ? value_status_word[v.status] : "");
   at += STATUS_COLUMNS;
-  row_fit(&r, at, p->width - at, INK_DIM, source_key(lib, v.source));
+  const char *from = pattern ? say_text(p, "within %s", say_percent(p, (double)pattern->cv))
+                             : source_key(lib, library_value_source(lib, &v));
+  row_fit(&r, at, p->width - at, INK_DIM, from);
   row_end(&r);
+  write_origin(p, lib, food, n);
 }
 
-static void write_group(const struct pen *p, const struct library *lib, const struct img_value *value, size_t g) {
+static void write_group(const struct pen *p, const struct library *lib, uint32_t food, size_t g) {
+  const struct img_value *value = library_values(lib, food);
   struct buf unknown;
   struct row r;
   buf_init(&unknown, p->arena, 4096);
@@ -158,7 +178,7 @@ static void write_group(const struct pen *p, const struct library *lib, const st
   for (int i = 0; i < NUT_COUNT; i++) {
     if (nutrient_info[i].group != GROUP[g].group || i == NUT_VITAMIN_A) continue; /* computed for the species, not stored */
     if (value[i].status != VALUE_UNKNOWN) {
-      write_value(p, lib, (enum nutrient)i, value[i]);
+      write_value(p, lib, food, (enum nutrient)i);
     } else {
       buf_addf(&unknown, "%s%s", unknown.n ? ", " : "", say_held(p, words_nutrient(p->arena, (enum nutrient)i)));
     }
@@ -206,11 +226,16 @@ static void write_bone(const struct pen *p, const struct library *lib, const str
                          refuse[0] ? ", " : "", refuse));
 }
 
+static bool rests_on_a_class(const struct library *lib, uint32_t food) {
+  for (int n = 0; n < NUT_COUNT; n++)
+    if (library_value_pattern(lib, &library_values(lib, food)[n])) return true;
+  return false;
+}
+
 void report_food(const struct library *lib, uint32_t food, const struct report_style *style, struct buf *out) {
   struct pen pen = pen_start(style, out);
   const struct pen *p = &pen;
   const struct img_food *f = library_food(lib, food);
-  const struct img_value *value = library_values(lib, food);
   struct prose how = prose_at(MARGIN, INK_STRONG);
   blank_line(p);
   prose_write(p, &how, library_name(lib, food));
@@ -228,5 +253,9 @@ void report_food(const struct library *lib, uint32_t food, const struct report_s
   write_measures(p, lib, f);
   write_bone(p, lib, f);
   heading(p, "In 100 g", p->width >= 76 ? "mean, range 9 times in 10, how known, source" : "mean, how known, source");
-  for (size_t g = 0; g < COUNT_OF(GROUP); g++) write_group(p, lib, value, g);
+  for (size_t g = 0; g < COUNT_OF(GROUP); g++) write_group(p, lib, food, g);
+  if (p->all || !rests_on_a_class(lib, food)) return;
+  how.ink = INK_DIM;
+  blank_line(p);
+  prose_write(p, &how, "--all says of every estimate what it rests on.");
 }

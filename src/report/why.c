@@ -91,6 +91,11 @@ static void note_line(const struct view *v, const char *text) {
   prose_write(&v->pen, &how, text);
 }
 
+/* An estimate, and a figure that is not believed, say what they rest on. */
+static void origin_line(const struct view *v, const struct why_term *t) {
+  if (t->status == VALUE_ESTIMATED || strstr(t->origin, "not believed")) note_line(v, t->origin);
+}
+
 /* "4 x 16.6 protein + 9 x 20 fat" */
 static const char *made_of(const struct view *v, const struct why_portion *portion) {
   const struct pen *p = &v->pen;
@@ -158,6 +163,7 @@ static void write_portion(const struct view *v, const struct why_chain *c, const
     const struct why_term *t = &portion->term[i];
     if (portion->term_count > 1 && t->value == 0 && !p->all) continue;
     note_line(v, say_text(p, "%s%s", value_words(v, t), kept_words(v, portion, t)));
+    origin_line(v, t);
   }
   if (portion->missing && isfinite(portion->could_hold))
     note_line(v, say_text(p, "as rich as its class gets, it would add %s",

@@ -334,7 +334,7 @@ class EveryKey(unittest.TestCase):
             self.answers("Need", "need", *juniper)
             self.answers("Need", "need", *refused, code=4)
             self.answers("Foods", "foods", "sardines")
-            for food in ("usda:17199", "duck neck"):
+            for food in ("usda:17199", "duck neck", "usda:23572"):
                 self.answers("FoodRecord", "food", food)
             self.answers("FoodRecord", "food", "mine:zinc-tablets", "--foods", example("kitchen-shelf.foods"))
             self.answers("Library", "library")
