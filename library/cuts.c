@@ -183,7 +183,7 @@ static void add_cut(struct foods_build *b, const struct bone_rules *r, const str
   struct span more = tsv_cell(t, row, "note");
   if (more.n > 0) buf_addf(&note, "; %.*s", SPAN_ARG(more));
   f->note = buf_text(&note);
-  f->food.part = PART_MUSCLE;
+  if (f->food.part != PART_EGG) f->food.part = PART_MUSCLE; /* an egg in its shell is an egg */
   f->food.state = STATE_RAW;
   f->food.raw_form = NO_INDEX;
   f->food.refuse = NAN;

@@ -27,7 +27,7 @@ static void check_item(const struct library *lib, struct side *s, struct side_it
   x->r = check_numbers(lib, x->ration, s->animal, options, arena);
   x->kcal_per_day = x->r->energy.supply_kcal;
   x->grams_per_day = x->r->energy.grams_per_day;
-  double factor = x->r->energy.need.kcal / x->kcal_per_day;
+  double factor = x->kcal_per_day > 0 ? x->r->energy.need.kcal / x->kcal_per_day : (double)NAN;
   if (s->per != SIDE_PER_1000KCAL || !s->judged || !(factor > 0) || !isfinite(factor)) return;
   x->r = check_numbers(lib, scaled(x->ration, factor, arena), s->animal, options, arena);
 }

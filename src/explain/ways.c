@@ -82,7 +82,8 @@ static void cook_ration(const struct library *lib, const struct ration *ration, 
     bool cooked = how[i].row != NULL;
     out->cooked_count += cooked;
     out->yield_unknown += cooked && !(how[i].yield.mean > 0);
-    double grams = ration_line_grams_per_day(&line[i]), raw = cooked ? raw_grams(&line[i]) * grams / line[i].grams_fed : 0;
+    double grams = ration_line_grams_per_day(&line[i]), fed = line[i].grams_fed;
+    double raw = cooked && fed > 0 ? raw_grams(&line[i]) * grams / fed : 0; /* nothing stays nothing, however it is cooked */
     out->grams_low += cooked ? raw * weight_share(way, how[i].yield.low) : grams;
     out->grams_high += cooked ? raw * weight_share(way, how[i].yield.high) : grams;
   }

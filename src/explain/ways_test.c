@@ -123,6 +123,19 @@ static void test_no_factor_widens_the_band(void **state) {
   assert_near(r->energy.grams_per_day, 100, 1e-9);
 }
 
+/* Nothing stays nothing: a line of 0 g makes no weight unknown. */
+static void test_a_line_of_nothing(void **state) {
+  (void)state;
+  struct ration_line line[2] = {tiny_line(built_food("usda:17199"), 0), tiny_line(built_food("usda:13321"), 100)};
+  struct ration both = tiny_ration(line, 2), one = tiny_ration(&line[1], 1);
+  const struct cooked_way *with = ways_of(built_library(), &both, &arena), *without = ways_of(built_library(), &one, &arena);
+  for (int w = 0; w < WAY_COUNT; w++) {
+    assert_true(with[w].grams_low > 0 && with[w].grams_low <= with[w].grams_high);
+    assert_near(with[w].grams_low, without[w].grams_low, 1e-9);
+    assert_near(with[w].grams_high, without[w].grams_high, 1e-9);
+  }
+}
+
 /* Cups of USDA SR28: whole milk 244 g, canola oil 218 g, honey 339 g, in 236.6 ml. */
 static void test_volume(void **state) {
   (void)state;
@@ -141,6 +154,7 @@ int main(void) {
   const struct CMUnitTest tests[] = {cmocka_unit_test(test_beef_loses_what_the_table_says),
                                      cmocka_unit_test(test_what_is_left_raw),
                                      cmocka_unit_test(test_cooked_lines_go_back_to_raw),
-                                     cmocka_unit_test(test_no_factor_widens_the_band), cmocka_unit_test(test_volume)};
+                                     cmocka_unit_test(test_no_factor_widens_the_band),
+                                     cmocka_unit_test(test_a_line_of_nothing), cmocka_unit_test(test_volume)};
   return cmocka_run_group_tests(tests, set_up, tear_down);
 }

@@ -41,6 +41,10 @@
 /* Gram of salt per kg of body weight from which signs of poisoning are known; sodium in a gram of salt */
 #define K_SALT_SIGNS "salt-signs"
 #define K_SODIUM_OF_SALT "sodium-share-of-salt"
+/* Mercury: mg per kg of tuna, and mg per kg of body weight a day that harmed cats */
+#define K_MERCURY_LIGHT_TUNA "mercury-tuna-light"
+#define K_MERCURY_OTHER_TUNA "mercury-tuna-other"
+#define K_MERCURY_HARMS "mercury-harms"
 /* Of a nutrient, in its own unit per kg of body weight at once: harm or worse. The note says what is known. */
 #define K_TOXIC_VITAMIN_D "toxic-vitamin_d"
 #define K_TOXIC_IRON "toxic-iron"

@@ -158,14 +158,20 @@ static size_t search_in_states(struct line_food *f, struct span words, struct se
   return fits(hits, again) ? again : 0;
 }
 
-/* A line with a danger in it says the danger, and asks for no other words. */
+/* A line with a danger in it says the danger, and asks for no other words; what is only doubtful is said as well. */
 static bool say_danger(struct line_food *f) {
-  uint32_t which = hazard_words_danger(f->lib, f->line->whole, SPECIES_BOTH, f->arena);
-  if (which == NO_INDEX) return false;
-  const struct img_hazard *h = hazard_row(f->lib, which);
-  diag_add(f->d, DIAG_ERROR, f->line->food_at.n > 0 ? f->line->food_at : f->line->whole, "danger: %s: %s. %s",
-           lib_str(f->lib, h->words), lib_str(f->lib, h->dose), lib_str(f->lib, h->advice));
-  return true;
+  struct hazard_hit hit[HAZARD_HITS_MOST];
+  size_t n = hazard_words_find(f->lib, f->line->whole, hit, HAZARD_HITS_MOST, f->arena);
+  const struct img_hazard *worst = NULL;
+  for (size_t i = 0; i < n; i++) {
+    const struct img_hazard *h = hazard_row(f->lib, hit[i].hazard);
+    if (h->weight != FINDING_KNOW && (!worst || h->weight < worst->weight)) worst = h;
+  }
+  if (!worst) return false;
+  diag_add(f->d, DIAG_ERROR, f->line->food_at.n > 0 ? f->line->food_at : f->line->whole, "%s: %s: %s. %s",
+           worst->weight == FINDING_ACT ? "danger" : "caution", lib_str(f->lib, worst->words), lib_str(f->lib, worst->dose),
+           lib_str(f->lib, worst->advice));
+  return worst->weight == FINDING_ACT;
 }
 
 static void say_not_found(struct line_food *f, struct span words) {
@@ -216,6 +222,23 @@ static void prefer_piece_with_bone(struct line_food *f, struct span words) {
   keep_rivals(f, hits, count);
 }
 
+/* "1 whole rabbit" is the animal, not its meat: where everyday speech has a "whole rabbit", that is it. */
+static bool choose_whole(struct line_food *f, struct span words) {
+  struct search_hit hits[MOST_HITS];
+  struct search_wish wish = f->line->wish;
+  if (!span_is_fold(f->line->unit_at, "whole") || state_is_cooked(f->state)) return false;
+  struct buf b;
+  buf_init(&b, f->arena, words.n + 16);
+  buf_addf(&b, "whole %.*s", SPAN_ARG(words));
+  size_t count = search(f, buf_span(&b), &wish, hits);
+  if (!fits(hits, count) || !hits[0].exact_name) return false;
+  f->food = hits[0].food;
+  f->found_by_name = true;
+  f->note = hits[0].note;
+  keep_rivals(f, hits, count);
+  return true;
+}
+
 static bool choose_by_words(struct line_food *f) {
   const struct recipe_line *l = f->line;
   struct search_hit hits[MOST_HITS];
@@ -223,6 +246,7 @@ static bool choose_by_words(struct line_food *f) {
   struct span words = l->food, calm = without_denials(f, words), fewer;
   if (calm.n > 0) words = calm;
   fewer = without_optional_words(words, f->arena);
+  if (choose_whole(f, words)) return true;
   wish.state = l->raw_weight && state_is_cooked(f->state) ? STATE_RAW : f->state;
   if (l->unit == UNIT_CAN && l->state == STATE_UNSTATED) wish.state = STATE_CANNED;
   if (l->wish.drained && wish.state != STATE_CANNED && state_is_cooked(wish.state))
@@ -283,6 +307,7 @@ static void say_other_leanness(struct line_food *f) {
 bool choose_food(struct line_food *f) {
   f->note = "";
   if (!choose(f)) return false;
+  if (!word_is_kept(f)) return false;
   say_other_leanness(f);
   if (f->note[0])
     diag_add(f->d, DIAG_WARNING, f->line->food_at, "read as [%s] %.*s: %s", library_code(f->lib, f->food),

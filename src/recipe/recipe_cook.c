@@ -172,7 +172,8 @@ static void fill_portions(struct line_food *f, double grams, double cv, struct c
   out->part_count = share > 0 ? 2 : 1;
   out->part[0] = (struct portion){f->food, raw * (1 - share), hypot(cv, flesh_cv), c.retention};
   if (share > 0) out->part[1] = (struct portion){r->bone_food, raw * share, hypot(cv, bone_cv), -1};
-  out->cooked_bone = share > 0 && state_is_cooked(out->state) && out->state != STATE_CANNED;
+  bool is_bone = share > 0 && (library_food(f->lib, r->bone_food)->flags & FOOD_BONE); /* and no eggshell */
+  out->cooked_bone = is_bone && state_is_cooked(out->state) && out->state != STATE_CANNED;
 }
 
 bool cook_and_bone(struct line_food *f, double grams, double grams_cv, struct ration_line *out) {

@@ -44,6 +44,9 @@ struct household household_one(struct line_food *f, double g_per_ml) MUST_USE;
 bool choose_food(struct line_food *f) MUST_USE;
 bool find_grams(struct line_food *f) MUST_USE;
 
+/* recipe_meaning.c: false, after a complaint, when the record leaves out a word of the line that changes what the food is. */
+bool word_is_kept(struct line_food *f) MUST_USE;
+
 /* Fills part[], grams_fed, state, cooked_bone of the ration line from f; grams are those of one day. */
 bool cook_and_bone(struct line_food *f, double grams, double grams_cv, struct ration_line *out) MUST_USE;
 

@@ -65,10 +65,20 @@ static const struct img_measure *best_measure(struct line_food *f,
 }
 
 static bool is_volume(enum unit u) { return u < UNIT_COUNT && unit_info[u].kind == UNIT_KIND_VOLUME; }
-static bool same_unit(struct line_food *f, const struct img_measure *m) { return m->unit == (uint32_t)f->line->unit; }
+static bool says_ground(struct line_food *f) {
+  struct span line = fold(f, f->line->whole);
+  return has_folded_word(line, SPAN_LIT("ground")) || has_folded_word(line, SPAN_LIT("milled"));
+}
+
+/* A spoon of ground seed holds less than one of whole seed. */
+static bool is_of_whole(struct line_food *f, const struct img_measure *m) {
+  return says_ground(f) && has_folded_word(foldz(f, lib_str(f->lib, m->words)), SPAN_LIT("whole"));
+}
+static bool same_unit(struct line_food *f, const struct img_measure *m) {
+  return m->unit == (uint32_t)f->line->unit && !is_of_whole(f, m);
+}
 static bool any_volume(struct line_food *f, const struct img_measure *m) {
-  (void)f;
-  return is_volume((enum unit)m->unit);
+  return is_volume((enum unit)m->unit) && !is_of_whole(f, m);
 }
 
 static bool says(struct line_food *f, const struct img_measure *m, const char *word) {
@@ -147,7 +157,10 @@ static struct one by_measure(struct line_food *f, const struct img_measure *m, d
 
 static const struct img_density *density_row(struct line_food *f) {
   const struct img_density *rows = IMG_ROWS(&f->lib->image, IMG_DENSITIES, struct img_density), *best = NULL;
-  struct span name = foldz(f, library_name(f->lib, f->food));
+  struct buf b;
+  buf_init(&b, f->arena, strlen(library_name(f->lib, f->food)) + 16);
+  buf_addf(&b, "%s%s", library_name(f->lib, f->food), says_ground(f) ? " ground" : "");
+  struct span name = fold(f, buf_span(&b));
   int best_words = 0;
   for (size_t i = 0; i < img_count(&f->lib->image, IMG_DENSITIES); i++) {
     struct span words = span_of(lib_str(f->lib, rows[i].words));

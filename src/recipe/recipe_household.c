@@ -57,8 +57,9 @@ static const struct img_household *find_row(struct line_food *f) {
   const struct img_household *rows = IMG_ROWS(&f->lib->image, IMG_HOUSEHOLD, struct img_household), *best = NULL;
   const struct recipe_line *l = f->line;
   struct span text = fold(f, l->whole), unit = l->unit == UNIT_EACH ? l->unit_at : span_of(unit_info[l->unit].word);
-  bool piece = l->unit == UNIT_MEDIUM || unit.n == 0 || span_is_fold(unit, "each") || span_starts_fold(unit, "piece") ||
-               span_is_fold(unit, "whole");
+  bool sized = l->unit >= UNIT_SMALL && l->unit <= UNIT_EXTRA_LARGE; /* the range holds small and large ones */
+  bool piece =
+      sized || unit.n == 0 || span_is_fold(unit, "each") || span_starts_fold(unit, "piece") || span_is_fold(unit, "whole");
   int most = 0;
   for (size_t i = 0; i < img_count(&f->lib->image, IMG_HOUSEHOLD); i++) {
     struct span words = span_of(lib_str(f->lib, rows[i].words)), foods = span_of(lib_str(f->lib, rows[i].foods));

@@ -141,7 +141,9 @@ static const char *how_counted(const struct view *v, const struct ration_line *l
   const char *cooking =
       cooked ? say_text(p, "%s raw, then %s", say_with_unit(p, raw * daily, "g"), state_word[l->state]) : "";
   if (!(bone > 0)) return cooking;
-  return say_text(p, "%s%sof it %s bone", cooking, cooked ? "; " : "", say_with_unit(p, bone * daily, "g"));
+  bool shell = !(library_food(v->lib, l->part[1].food)->flags & FOOD_BONE);
+  return say_text(p, "%s%sof it %s %s", cooking, cooked ? "; " : "", say_with_unit(p, bone * daily, "g"),
+                  shell ? "shell" : "bone");
 }
 
 static void write_line(const struct view *v, size_t i) {

@@ -53,6 +53,8 @@ static const char *cell_words(const struct scene *x, int i, int c) {
   case COL_KCAL:
     return words_whole(p->arena, item->kcal_per_day);
   case COL_ML:
+    /* A bowl of nothing has no volume. */
+    if (!(e->grams_per_day > 0)) return "not known";
     return words_whole(p->arena, volume_of(x->lib, item->r) * item->grams_per_day / e->grams_per_day);
   case COL_DENSITY:
     return words_whole(p->arena, e->kcal_per_kg / 10);
@@ -267,8 +269,9 @@ static void draw_rail(const struct scene *x, struct row *r, const struct columns
   const double none = (double)NAN;
   int cell[SIDE_MOST] = {-1, -1, -1, -1, -1, -1};
   const struct nutrient_result *n = &x->s->item[0].r->nutrient[row->id];
-  struct rail ground = {none, none,  none,  none, none, row->upper[0] / row->need[0], n->upper_greater_than,
-                        none, false, false, false};
+  struct rail ground = {
+      none, none,  none,  none, none, row->need[0] > 0 ? row->upper[0] / row->need[0] : none, n->upper_greater_than,
+      none, false, false, false};
   rail_draw(r, c->rail, c->per_octave, &ground, INK_PLAIN);
   for (int i = 0; i < x->s->count; i++) {
     int half = isnan(row->ratio[i]) ? -2 : rail_half(row->ratio[i], c->per_octave);

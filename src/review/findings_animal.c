@@ -22,6 +22,19 @@ static void cat_needs(struct review *r) {
   }
 }
 
+/* Oily fish as most of the diet inflames the body fat of cats where vitamin E is poor. */
+static void cat_fish(struct review *r) {
+  double share = r->result->parts[BOWL_FISH];
+  const struct nutrient_result *e = &r->result->nutrient[NUT_VITAMIN_E];
+  struct draft d;
+  if (!draft_begin(&d, r, "cat-mostly-fish", NULL) || !(share > (double)d.row->threshold)) return;
+  if (!is_lacking(e)) d.weight = FINDING_WATCH;
+  draft_percent(&d, "share", share);
+  draft_number(&d, "amount", e->amount, "mg");
+  draft_number(&d, "allowance", e->allowance, "mg");
+  draft_end(&d);
+}
+
 /* More protein asks for more B6; how much more nobody has put in a figure. */
 static void cat_b6(struct review *r) {
   const struct nutrient_result *p = &r->result->nutrient[NUT_PROTEIN], *b6 = &r->result->nutrient[NUT_B6];
@@ -82,6 +95,7 @@ static void standard_from_memory(struct review *r) {
 void findings_animal(struct review *r) {
   if (r->result->animal->species == SPECIES_CAT) {
     cat_needs(r);
+    cat_fish(r);
     cat_b6(r);
   }
   older(r);

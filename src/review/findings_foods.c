@@ -1,6 +1,7 @@
 /* What single foods bring along: liver, oxalate, mercury, seeds, greens, carriers of choline, doubled supplements. */
 #include <math.h>
 
+#include "foods/constant_keys.h"
 #include "review/findings_internal.h"
 
 static double eaten_g(const struct review *r, size_t line) {
@@ -16,6 +17,41 @@ static void mercury(struct review *r) {
   for (size_t i = 0; i < n; i++) grams += eaten_g(r, (size_t)line[i]);
   draft_word(&d, "food", lines_list(r, line, n, 3));
   draft_number(&d, "grams", grams, "g");
+  draft_end(&d);
+}
+
+/* ---- tuna: mercury a day against the least that harmed cats ---- */
+
+/* mg per kg of tuna, as monitoring of canned fish finds it; "albacore" and "white" tins hold more. 0: no tuna. */
+static double mercury_of_tuna(const struct review *r, const struct img_food *food) {
+  const char *name = lib_str(r->lib, food->name);
+  if ((food->flags & FOOD_OWN) || food->part != PART_FISH || !strstr(name, "tuna")) return 0;
+  bool little = strstr(name, "light") || strstr(name, "skipjack");
+  return constant_of(r, little ? K_MERCURY_LIGHT_TUNA : K_MERCURY_OTHER_TUNA);
+}
+
+static void tuna(struct review *r) {
+  const struct ration *ration = r->result->ration;
+  int *line = ARENA_NEW(r->arena, int, ration->line_count + 1);
+  double mg = 0, grams = 0, harms = constant_of(r, K_MERCURY_HARMS);
+  size_t n = 0;
+  if (!r->result->animal) return;
+  for (size_t i = 0; i < ration->line_count; i++) {
+    double per_kg = mercury_of_tuna(r, food_of_line(r, i));
+    if (!(per_kg > 0) || !(eaten_g(r, i) > 0)) continue;
+    mg += eaten_g(r, i) / 1000 * per_kg;
+    grams += eaten_g(r, i);
+    line[n++] = (int)i;
+  }
+  double share = mg / r->result->animal->weight_kg / harms;
+  struct draft d;
+  if (n == 0 || !draft_begin(&d, r, "tuna-mercury", NULL) || !(share > (double)d.row->threshold)) return;
+  if (share >= 1) d.weight = FINDING_ACT;
+  draft_word(&d, "food", lines_list(r, line, n, 3));
+  draft_number(&d, "grams", grams, "g");
+  draft_percent(&d, "share", share);
+  draft_number_because(&d, "mercury", mg, "mg");
+  draft_number_because(&d, "harms_from", harms, "mg per kg weight");
   draft_end(&d);
 }
 
@@ -170,6 +206,7 @@ static void doubled_supplements(struct review *r) {
 void findings_foods(struct review *r) {
   oxalate(r);
   mercury(r);
+  tuna(r);
   liver(r);
   seeds(r);
   greens(r);

@@ -7,18 +7,33 @@
 
 /* ---- one food carries it ----------------------------------------------------------------------------------------- */
 
-static bool rests_on(const struct nutrient_result *n, int line, double share) {
-  bool judged = n->verdict == VERDICT_MET || n->verdict == VERDICT_THIN;
-  return judged && n->allowance > 0 && n->from_count > 0 && n->from[0].line == line && n->from[0].share > share &&
-         n->amount - n->from[0].amount < n->allowance && nutrient_info[n->id].group != NG_PROXIMATE &&
-         nutrient_info[n->id].group != NG_AMINO;
+/* Two lines of one food are one food. */
+static bool same_food(const struct review *r, int a, int b) {
+  return a == b || r->result->ration->line[a].shown_food == r->result->ration->line[b].shown_food;
 }
 
-static double energy_share_of_line(const struct review *r, int line) {
-  const struct energy_result *e = &r->result->energy;
-  for (size_t i = 0; i < e->from_count; i++)
-    if (e->from[i].line == line) return e->from[i].share;
-  return 0;
+/* What all lines with this line's food supply of something together. */
+static struct supplier supplied_by(const struct review *r, const struct supplier *from, size_t count, int line) {
+  struct supplier sum = {.line = line};
+  for (size_t i = 0; i < count; i++) {
+    if (!same_food(r, from[i].line, line)) continue;
+    sum.amount += from[i].amount;
+    sum.share += from[i].share;
+  }
+  return sum;
+}
+
+static bool rests_on(const struct review *r, const struct nutrient_result *n, int line, double share) {
+  bool judged = n->verdict == VERDICT_MET || n->verdict == VERDICT_THIN;
+  struct supplier food = supplied_by(r, n->from, n->from_count, line);
+  return judged && n->allowance > 0 && food.share > share && n->amount - food.amount < n->allowance &&
+         nutrient_info[n->id].group != NG_PROXIMATE && nutrient_info[n->id].group != NG_AMINO;
+}
+
+static bool food_came_before(const struct review *r, int line) {
+  for (int i = 0; i < line; i++)
+    if (same_food(r, i, line)) return true;
+  return false;
 }
 
 /* "copper and vitamin A on 40 g lamb liver"; NULL when nothing rests on the line. */
@@ -26,7 +41,7 @@ static const char *resting_words(const struct review *r, int line, double share,
   const char *name[NUT_COUNT];
   size_t count = 0;
   for (int k = 0; k < NUT_COUNT; k++) {
-    if (!rests_on(&r->result->nutrient[k], line, share)) continue;
+    if (!rests_on(r, &r->result->nutrient[k], line, share)) continue;
     name[count++] = words_nutrient(r->arena, (enum nutrient)k);
     draft_text_because(d, "nutrients", nutrient_info[k].key);
   }
@@ -45,7 +60,9 @@ static void rests_on_one_food(struct review *r) {
   buf_init(&list, r->arena, 2048);
   size_t count = 0;
   for (size_t line = 0; line < r->result->ration->line_count; line++) {
-    if (energy_share_of_line(r, (int)line) > (double)d.row->threshold2) continue;
+    const struct energy_result *e = &r->result->energy;
+    if (food_came_before(r, (int)line)) continue;
+    if (supplied_by(r, e->from, e->from_count, (int)line).share > (double)d.row->threshold2) continue;
     const char *words = resting_words(r, (int)line, (double)d.row->threshold, &d);
     if (!words) continue;
     buf_addf(&list, "%s%s", count++ ? "; " : "", words);

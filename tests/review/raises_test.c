@@ -211,6 +211,20 @@ static void dangers_come_first_whoever_eats(void **state) {
   }
 }
 
+/* A line split in two says the same, but for the figures' last digits: what rests on a food rests on all its lines. */
+static void one_food_on_two_lines_is_one_food(void **state) {
+  (void)state;
+  static const char *const LIVER[] = {"24 g beef liver [usda:13325]\n", "12 g beef liver [usda:13325]\n12 g beef liver [usda:13325]\n"};
+  for (size_t i = 0; i < COUNT_OF(LIVER); i++) {
+    struct tried s;
+    start_side(&s, SPAN_LIT("Juniper"), STANDARD_NRC2006);
+    buf_addf(&s.recipe, "400 g chicken thighs, skin on, raw\n200 g rice, cooked\n%s", LIVER[i]);
+    const struct check_result *r = check_side(&s);
+    assert_non_null(r);
+    assert_true(place_of(r, "rests-on-one-food") > 0);
+  }
+}
+
 /* Each needs a source and a confidence that a reader can look up. */
 static void every_row_names_its_source(void **state) {
   (void)state;
@@ -259,6 +273,7 @@ int main(void) {
       cmocka_unit_test(every_row_is_documented),
       cmocka_unit_test(each_row_is_raised_and_not_by_its_near),
       cmocka_unit_test(dangers_come_first_whoever_eats),
+                                     cmocka_unit_test(one_food_on_two_lines_is_one_food),
   };
   return cmocka_run_group_tests(tests, start, end);
 }
