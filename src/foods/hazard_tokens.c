@@ -2,7 +2,9 @@
 
 #include "foods/search.h"
 
-/* ---- words ------------------------------------------------------------------------------------------------------ */
+/* ---- words
+ * ------------------------------------------------------------------------------------------------------
+ */
 
 static bool in_word(unsigned char c) {
   return (c >= '0' && c <= '9') || (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z') || c == '\'' || c >= 0x80;
@@ -14,7 +16,8 @@ static char gap_of(char gap, struct span text, size_t at) {
   if (stop && c == '.' && at + 1 < text.n && in_word((unsigned char)text.p[at + 1])) stop = false; /* "0.5", "e.g." */
   if (c == '(' || c == '[') return gap == '.' ? '.' : '(';
   if (stop) return '.';
-  if ((c == ',' || c == ':' || c == '/' || c == '|') && gap != '.' && gap != '(') return ',';
+  if ((c == ',' || c == ':' || c == '|') && gap != '.' && gap != '(') return ',';
+  if (c == '/' && gap == ' ') return '/';
   return c == '-' && gap == ' ' ? '-' : gap;
 }
 
@@ -80,7 +83,9 @@ bool token_is_cooked(const struct hazard_text *t, size_t at) {
                   "seared", "casserole", "stew", "airfried", "oven", "crockpot", "cooker");
 }
 
-/* ---- denied ----------------------------------------------------------------------------------------------------- */
+/* ---- denied
+ * -----------------------------------------------------------------------------------------------------
+ */
 
 enum { REACH = 8 }; /* words between a denial and what it denies */
 
@@ -96,7 +101,8 @@ static bool is_negator(const struct hazard_text *t, size_t at) {
   return token_is(t, at, "o") && at > 0 && token_is(t, at - 1, "w"); /* "w/o" */
 }
 
-/* "not only onion", "no more than a clove", "not sure about garlic", "never without garlic": denies nothing. */
+/* "not only onion", "no more than a clove", "not sure about garlic", "never
+ * without garlic": denies nothing. */
 static bool is_false_negator(const struct hazard_text *t, size_t at) {
   if (token_is(t, at, "without") && at > 0 && is_negator(t, at - 1)) return true;
   if (TOKEN_IN(t, at, "avoid", "exclude", "skip", "omit") && at > 0 && is_negator(t, at - 1)) return true;
@@ -112,11 +118,30 @@ static bool ends_thought(const struct hazard_text *t, size_t at) {
 
 static bool is_or(const struct hazard_text *t, size_t at) { return TOKEN_IN(t, at, "or", "nor"); }
 
-/* Behind a comma the denial goes on only in a list that ends with "or": "no onion, garlic or raisins". */
+/* Behind a comma the denial goes on only in a list that ends with "or": "no
+ * onion, garlic or raisins". */
 static bool or_follows(const struct hazard_text *t, size_t at) {
   for (size_t i = at + 1; i < t->count && i < at + REACH && !ends_thought(t, i) && !t->token[i].number; i++)
     if (is_or(t, i)) return true;
   return false;
+}
+
+/* "avoid onions, garlic and grapes": a list of dangers alone, to its end. */
+static bool dangers_follow(const struct hazard_text *t, size_t at) {
+  for (size_t i = at + 1; i + 1 < t->count && i < at + REACH && !ends_thought(t, i) && !t->token[i].number; i++) {
+    if (token_is(t, i, "and")) return t->token[i + 1].candidate;
+    if (!t->token[i].candidate) return false;
+  }
+  return false;
+}
+
+/* Does a denial go on over the gap before token 'i' to the danger at 'first'?
+ * 'joined': an "or", or an "and" between dangers, was passed. */
+static bool goes_on(const struct hazard_text *t, size_t i, size_t first, bool joined) {
+  bool danger_before = t->token[i - 1].candidate;
+  if (t->token[i].gap == '/') return danger_before || (token_is(t, i - 1, "w") && token_is(t, i, "o"));
+  if (t->token[i].gap != ',') return true;
+  return joined || is_or(t, i) || or_follows(t, first) || (danger_before && dangers_follow(t, first));
 }
 
 /* "peanut butter with no sugar and with onion": what begins something new. */
@@ -126,21 +151,19 @@ static bool begins_anew(const struct hazard_text *t, size_t at) {
 }
 
 static bool denied_before(const struct hazard_text *t, size_t first) {
-  bool seen_or = false;
+  bool joined = false;
   for (size_t i = first, steps = 0; i > 0 && steps < REACH; i--, steps++) {
     size_t j = i - 1;
     if (ends_thought(t, i)) return false;
-    if (t->token[i].gap == ',' && !seen_or && !is_or(t, i) && !or_follows(t, first)) {
-      /* "no onion, no garlic" has its own "no"; "w/o onion" is one word. */
-      if (!(token_is(t, j, "w") && token_is(t, i, "o"))) return false;
-    }
+    if (!goes_on(t, i, first, joined)) return false;
     if (is_negator(t, j)) return !is_false_negator(t, j);
     if (t->token[j].zero) return steps <= 3;
     if (t->token[j].number) return false;
-    if (token_is(t, j, "with") && j > 0 && is_negator(t, j - 1)) return !is_false_negator(t, j - 1) || true;
+    if (token_is(t, j, "with") && j > 0 && is_negator(t, j - 1)) return true;
     if (begins_anew(t, j)) return false;
-    seen_or = seen_or || is_or(t, j);
-    if (token_is(t, j, "and") && !(j > 0 && t->token[j - 1].candidate)) return false;
+    bool between_dangers = token_is(t, j, "and") && j > 0 && t->token[j - 1].candidate;
+    if (token_is(t, j, "and") && !between_dangers) return false;
+    joined = joined || is_or(t, j) || between_dangers;
   }
   return false;
 }
@@ -150,7 +173,8 @@ static bool is_free(const struct hazard_text *t, size_t at) {
          !token_is(t, at + 1, "fed");
 }
 
-/* "onion-free", "onion and garlic free", "garlic: none", "onion is never used", "raisin-sized". */
+/* "onion-free", "onion and garlic free", "garlic: none", "onion is never used",
+ * "raisin-sized". */
 static bool denied_after(const struct hazard_text *t, size_t last) {
   size_t i = last + 1;
   while (i < t->count && !ends_thought(t, i) && (t->token[i].candidate || TOKEN_IN(t, i, "and", "or"))) i++;
@@ -173,7 +197,9 @@ bool hazard_denied(const struct hazard_text *t, size_t first, size_t last) {
   return denied_before(t, first) || denied_after(t, last);
 }
 
-/* ---- names ------------------------------------------------------------------------------------------------------- */
+/* ---- names
+ * -------------------------------------------------------------------------------------------------------
+ */
 
 static bool capital(char c) { return c >= 'A' && c <= 'Z'; }
 

@@ -2,9 +2,12 @@
 
 #include "foods/hazard_tokens.h"
 
-/* ---- one word against one token ---------------------------------------------------------------------------------- */
+/* ---- one word against one token
+ * ----------------------------------------------------------------------------------
+ */
 
-/* A word of the library's own dictionary is what it says, never a slip for another. */
+/* A word of the library's own dictionary is what it says, never a slip for
+ * another. */
 static bool is_known_word(const struct library *lib, struct span word) {
   const struct img_token *rows = IMG_ROWS(&lib->image, IMG_TOKENS, struct img_token);
   size_t low = 0, high = img_count(&lib->image, IMG_TOKENS);
@@ -22,7 +25,10 @@ static bool is_known_word(const struct library *lib, struct span word) {
   return false;
 }
 
-/* Two letters that changed places, one too many or one too few; in words of six letters and more also one for another. */
+static bool is_vowel(char c) { return c == 'a' || c == 'e' || c == 'i' || c == 'o' || c == 'u' || c == 'y'; }
+
+/* Two letters that changed places, one too many or one too few; one vowel for
+ * another; in words of six letters and more any letter for another. */
 static bool is_slip(struct span word, struct span typed) {
   enum { SHORTEST = 5, MAY_REPLACE = 6 };
   if (word.n < SHORTEST || typed.n < SHORTEST || word.p[0] != typed.p[0]) return false;
@@ -31,12 +37,13 @@ static bool is_slip(struct span word, struct span typed) {
   while (tail < least - head && word.p[word.n - 1 - tail] == typed.p[typed.n - 1 - tail]) tail++;
   size_t left = word.n - head - tail, other = typed.n - head - tail;
   if (left + other == 1) return true;
-  if (left == 1 && other == 1) return word.n >= MAY_REPLACE;
+  if (left == 1 && other == 1) return word.n >= MAY_REPLACE || (is_vowel(word.p[head]) && is_vowel(typed.p[head]));
   return left == 2 && other == 2 && word.p[head] == typed.p[head + 1] && word.p[head + 1] == typed.p[head];
 }
 
 enum fit { FIT_NOT, FIT_SLIP, FIT_EXACT };
-/* What names a danger may be misspelt and turned round; what excuses one stands as it is written. */
+/* What names a danger may be misspelt and turned round; what excuses one stands
+ * as it is written. */
 enum how { LOOSELY, STRICTLY };
 
 /* 'word' is folded, or "=" and a word as it must be written, or "@cooked". */
@@ -50,7 +57,9 @@ static enum fit word_fits(const struct library *lib, const struct hazard_text *t
   return slip ? FIT_SLIP : FIT_NOT;
 }
 
-/* ---- a phrase ---------------------------------------------------------------------------------------------------- */
+/* ---- a phrase
+ * ----------------------------------------------------------------------------------------------------
+ */
 
 enum { WORDS_MOST = 6, SMALL_WORDS_MOST = 3 };
 
@@ -81,7 +90,8 @@ static struct phrase phrase_of(struct span words) {
   return p;
 }
 
-/* No token begins with the first letter of this word: nothing to look for (a slip keeps the first letter). */
+/* No token begins with the first letter of this word: nothing to look for (a
+ * slip keeps the first letter). */
 static bool is_out_of_question(const struct hazard_text *t, struct span word) {
   char c = word.p[0];
   return c >= 'a' && c <= 'z' && !(t->letters & (1u << (c - 'a')));
@@ -96,8 +106,10 @@ struct place {
   bool slip;
 };
 
-/* All words of the phrase side by side from token 'first' on, in any order, small words between them. The first word of the
- * phrase is its adjective: a comma may stand before it ("kidney beans, raw"), not behind it ("raw, kidney beans"). */
+/* All words of the phrase side by side from token 'first' on, in any order,
+ * small words between them. The first word of the phrase is its adjective: a
+ * comma may stand before it ("kidney beans, raw"), not behind it ("raw, kidney
+ * beans"). */
 static bool phrase_begins(const struct library *lib, const struct hazard_text *t, size_t first, const struct phrase *p,
                           enum how how, struct place *out) {
   bool used[WORDS_MOST] = {false};
@@ -107,7 +119,7 @@ static bool phrase_begins(const struct library *lib, const struct hazard_text *t
   for (size_t i = first; i < t->count && found < p->count; i++) {
     char gap = t->token[i].gap;
     if (i > first && gap == '.') return false;
-    if (i > first && (gap == ',' || gap == '(') && adjective && how == LOOSELY) return false;
+    if (i > first && (gap == ',' || gap == '/' || gap == '(') && adjective && how == LOOSELY) return false;
     enum fit best = FIT_NOT;
     size_t which = 0;
     for (size_t k = 0; k < p->count && best != FIT_EXACT; k++) {
@@ -140,7 +152,9 @@ static bool phrase_from(const struct library *lib, const struct hazard_text *t, 
   return false;
 }
 
-/* ---- one row ----------------------------------------------------------------------------------------------------- */
+/* ---- one row
+ * -----------------------------------------------------------------------------------------------------
+ */
 
 struct search_row {
   const struct library *lib;
@@ -183,7 +197,8 @@ static bool any_masked(const struct search_row *s, struct place at) {
   return false;
 }
 
-/* The next place of a phrase that is nothing else, no name and not denied. 'mark' only notes candidates. */
+/* The next place of a phrase that is nothing else, no name and not denied.
+ * 'mark' only notes candidates. */
 static bool find_phrase(const struct search_row *s, struct span words, struct place *out, bool mark) {
   struct phrase p = phrase_of(words);
   bool found = false;
@@ -196,7 +211,8 @@ static bool find_phrase(const struct search_row *s, struct span words, struct pl
   return mark && found;
 }
 
-/* "wing & @cooked": every part of it somewhere. The place is that of the first. */
+/* "wing & @cooked": every part of it somewhere. The place is that of the first.
+ */
 static bool find_alternative(const struct search_row *s, struct span words, struct place *out, bool mark) {
   struct place other;
   if (!find_phrase(s, cut_before(&words, " & "), out, mark)) return false;
@@ -215,7 +231,9 @@ static bool find_row(const struct search_row *s, struct place *out, bool mark) {
   return any;
 }
 
-/* ---- a text ------------------------------------------------------------------------------------------------------ */
+/* ---- a text
+ * ------------------------------------------------------------------------------------------------------
+ */
 
 const struct img_hazard *hazard_row(const struct library *lib, uint32_t hazard) {
   return &IMG_ROWS(&lib->image, IMG_HAZARDS, struct img_hazard)[hazard];
@@ -230,7 +248,8 @@ size_t hazard_words_find(const struct library *lib, struct span text, struct haz
   struct search_row s = {.lib = lib, .t = &t, .masked = ARENA_NEW(scratch, bool, t.count)};
   uint32_t *maybe = ARENA_NEW(scratch, uint32_t, rows + 1);
   struct place at;
-  /* First what is named at all, so that a denial can reach along a list of such words. */
+  /* First what is named at all, so that a denial can reach along a list of such
+   * words. */
   for (uint32_t r = 0; r < rows; r++) {
     s.h = hazard_row(lib, r);
     mask(&s);

@@ -55,8 +55,11 @@ static void highest_tested_warns_until_it_is_nearly_certain(void **state) {
   struct limits l = {8, 10, 20, true};
   struct supply s = amount(22, 0.2);
   struct judgement j = verdict_of(&l, &s, 0.75);
-  assert_int_equal(j.verdict, VERDICT_MET);
-  assert_true(j.near_upper);
+  assert_int_equal(j.verdict, VERDICT_THIN); /* rather above it than not: never "met" */
+  assert_true(j.near_upper && j.close_to_limit);
+  s = amount(19, 0.2);
+  assert_int_equal(verdict_of(&l, &s, 0.75).verdict, VERDICT_MET); /* below it, with a warning */
+  assert_true(verdict_of(&l, &s, 0.75).near_upper);
   /* with near certainty above it, it is over: even the low end of the band lies there */
   s = amount(30, 0.05);
   j = verdict_of(&l, &s, 0.75);

@@ -1,5 +1,6 @@
-/* Foods that harm, by record and by words; cooked bone; deadly amounts. Also raised when no verdict may be given, and
- * without an animal: poison is poison for every animal. docs/method/hazards.md. */
+/* Foods that harm, by record and by words; cooked bone; deadly amounts. Also
+ * raised when no verdict may be given, and without an animal: poison is poison
+ * for every animal. docs/method/hazards.md. */
 #include "foods/constant_keys.h"
 #include "foods/hazard_words.h"
 #include "review/findings_internal.h"
@@ -14,7 +15,8 @@ static const char *who(const struct review *r, const struct img_hazard *h) {
   return h->species == SPECIES_BOTH ? "dogs and cats" : h->species == SPECIES_CAT ? "cats" : "dogs";
 }
 
-/* Some foods are dangerous only as long as they are raw (beans, green potato). */
+/* Some foods are dangerous only as long as they are raw (beans, green potato).
+ */
 static bool eaten_raw(const struct review *r, const struct ration_line *l) {
   enum state s = l->state != STATE_UNSTATED ? l->state : (enum state)library_food(r->lib, l->shown_food)->state;
   return !state_is_cooked(s);
@@ -35,7 +37,9 @@ static void mark_line(struct draft *d, int line) {
   if (line > 0) draft_number_because(d, "line", line, "");
 }
 
-/* ---- one line ------------------------------------------------------------------------------------------------------ */
+/* ---- one line
+ * ------------------------------------------------------------------------------------------------------
+ */
 
 static bool is_row(const struct review *r, const struct img_hazard *h, const char *id) {
   return strcmp(lib_str(r->lib, h->id), id) == 0;
@@ -46,6 +50,17 @@ static const char *share_of_animal(const struct review *r, const struct ration_l
   return amount_words(r->arena, l->grams_fed / r->result->animal->weight_kg, "g per kg body weight");
 }
 
+/* " (weight-bearing bones ...)"; nothing where the line's own words say as
+ * much. */
+static const char *kind_words(const struct review *r, const struct img_hazard *h, const char *food) {
+  const char *what = lib_str(r->lib, h->words);
+  if (span_holds_fold(span_of(food), span_of(what))) return "";
+  struct buf b;
+  buf_init(&b, r->arena, strlen(what) + 4);
+  buf_addf(&b, " (%s)", what);
+  return buf_text(&b);
+}
+
 static void harmful_food(struct review *r, int line, const struct img_hazard *h) {
   const struct ration_line *l = &r->result->ration->line[line];
   struct draft d;
@@ -54,6 +69,7 @@ static void harmful_food(struct review *r, int line, const struct img_hazard *h)
   hazard_words(&d, h);
   draft_word(&d, "food", line_words(r, line));
   draft_text_because(&d, "food", library_code(r->lib, l->shown_food));
+  draft_word(&d, "kind", kind_words(r, h, line_words(r, line)));
   draft_word(&d, "grams_per_kg", share_of_animal(r, l));
   if (r->result->animal)
     draft_number_because(&d, "grams_per_kg", l->grams_fed / r->result->animal->weight_kg, "g per kg body weight");
@@ -71,8 +87,9 @@ static void cooked_bone(struct review *r, int line, const char *id) {
   draft_end(&d);
 }
 
-/* What a line says of its food: its words, what stands behind '#', the name that its label gives; and that it is cooked,
- * where a heading says so for it. */
+/* What a line says of its food: its words, what stands behind '#', the name
+ * that its label gives; and that it is cooked, where a heading says so for it.
+ */
 static struct span text_of_line(const struct review *r, const struct ration_line *l) {
   const struct img_food *food = library_food(r->lib, l->shown_food);
   struct buf b;
@@ -108,7 +125,9 @@ static void line_hazards(struct review *r, int line) {
   if (l->cooked_bone) cooked_bone(r, line, "cooked-bone");
 }
 
-/* ---- beside the lines ---------------------------------------------------------------------------------------------- */
+/* ---- beside the lines
+ * ----------------------------------------------------------------------------------------------
+ */
 
 static void danger_in_words(struct review *r, const struct ration_remark *remark, const struct hazard_hit *hit) {
   const struct img_hazard *h = hazard_row(r->lib, hit->hazard);
@@ -131,9 +150,12 @@ static void remark_hazards(struct review *r, const struct ration_remark *remark)
   }
 }
 
-/* ---- doses ----------------------------------------------------------------------------------------------------------- */
+/* ---- doses
+ * -----------------------------------------------------------------------------------------------------------
+ */
 
-/* Salt on the saltiest day, worked out from the sodium, against the dose from which signs are known. */
+/* Salt on the saltiest day, worked out from the sodium, against the dose from
+ * which signs are known. */
 static void salt(struct review *r) {
   double sodium_g = r->result->nutrient[NUT_SODIUM].highest_day / 1000, kg = r->result->animal->weight_kg;
   double per_kg = sodium_g / constant_of(r, K_SODIUM_OF_SALT) / kg, signs = constant_of(r, K_SALT_SIGNS);

@@ -1,4 +1,5 @@
-/* Phrases that must alarm and phrases that must not: tests/dangers/phrases.tsv, written before the matcher. */
+/* Phrases that must alarm and phrases that must not: tests/dangers/phrases.tsv,
+ * written before the matcher. */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -6,6 +7,7 @@
 
 #include <cmocka.h>
 
+#include "base/buf.h"
 #include "foods/hazard_words.h"
 #include "tests/dangers/phrase_table.h"
 #include "tests/support/built_image.h"
@@ -35,7 +37,8 @@ static bool lists(const char *ids, const char *expected) {
   return false;
 }
 
-/* The ids found, with blanks between; hazards that are only good to know alarm nobody. */
+/* The ids found, with blanks between; hazards that are only good to know alarm
+ * nobody. */
 static void ids_of(const char *phrase, char *out, size_t size) {
   struct arena arena;
   struct hazard_hit hit[HAZARD_HITS_MOST];
@@ -50,7 +53,8 @@ static void ids_of(const char *phrase, char *out, size_t size) {
   arena_free(&arena);
 }
 
-/* Every expected hazard is found; among the others there is none to act on, and none at all where none is expected. */
+/* Every expected hazard is found; among the others there is none to act on, and
+ * none at all where none is expected. */
 static bool as_expected(const struct table_row *r, char *ids, size_t size) {
   ids_of(r->cell[PHRASE], ids, size);
   if (strcmp(r->cell[EXPECTED], "-") == 0) return ids[0] == '\0';
@@ -82,6 +86,8 @@ static void phrases_alarm_or_do_not(void **state) {
   assert_int_equal(right, all);
   count("held-out", &right, &all); /* 118 of 118 when it was first looked at */
   print_message("held-out: %zu of %zu\n", right, all);
+  assert_int_equal(right, all);
+  count("later", &right, &all);
   assert_int_equal(right, all);
 }
 
@@ -117,8 +123,47 @@ static void capitals_and_surroundings_change_nothing(void **state) {
   }
 }
 
+/* One text of 10,000 lines: what stands at the end is found, and nothing else
+ * is. */
+static void a_long_text_is_looked_through(void **state) {
+  (void)state;
+  enum { LINES = 10000 };
+  struct arena arena;
+  struct buf text;
+  struct hazard_hit hit[HAZARD_HITS_MOST];
+  arena_init(&arena, NULL);
+  buf_init(&text, &arena, 1 << 20);
+  for (int i = 0; i < LINES; i++) buf_addf(&text, "%d g lamb heart, raw, cubed\n", i % 400 + 1);
+  assert_int_equal(hazard_words_find(built_library(), buf_span(&text), hit, HAZARD_HITS_MOST, &arena), 0);
+  buf_adds(&text, "and a handful of RASINS\n");
+  assert_int_equal(hazard_words_find(built_library(), buf_span(&text), hit, HAZARD_HITS_MOST, &arena), 1);
+  assert_string_equal(lib_str(built_library(), hazard_row(built_library(), hit[0].hazard)->id), "grape");
+  assert_true(span_is(hit[0].at, "RASINS") && hit[0].slip);
+  arena_free(&arena);
+}
+
+/* Any bytes, cut anywhere, are answered without stepping over an edge. */
+static void any_bytes_are_answered(void **state) {
+  (void)state;
+  static const char BYTES[] = "no \xC3\x28 onion\xFF\xFE(garlic,, free-) 0 g \xE2\x80\x99s chop & "
+                              "roast w/o \xF0\x9F raisins '---";
+  struct hazard_hit hit[HAZARD_HITS_MOST];
+  for (size_t from = 0; from < sizeof BYTES; from++)
+    for (size_t to = from; to < sizeof BYTES; to++) {
+      struct arena arena;
+      arena_init(&arena, NULL);
+      char *copy = arena_alloc(&arena, to - from + 1, 1);
+      memcpy(copy, BYTES + from, to - from);
+      size_t n = hazard_words_find(built_library(), (struct span){copy, to - from}, hit, HAZARD_HITS_MOST, &arena);
+      for (size_t i = 0; i < n; i++) assert_true(hit[i].at.p >= copy && hit[i].at.p + hit[i].at.n <= copy + (to - from));
+      arena_free(&arena);
+    }
+}
+
 int main(void) {
   const struct CMUnitTest tests[] = {cmocka_unit_test(the_table_is_sound), cmocka_unit_test(phrases_alarm_or_do_not),
-                                     cmocka_unit_test(capitals_and_surroundings_change_nothing)};
+                                     cmocka_unit_test(capitals_and_surroundings_change_nothing),
+                                     cmocka_unit_test(a_long_text_is_looked_through),
+                                     cmocka_unit_test(any_bytes_are_answered)};
   return cmocka_run_group_tests(tests, read_rows, NULL);
 }

@@ -1,5 +1,6 @@
 /* Every row of data/findings.tsv is raised by one recipe and not by a near one: raises.txt says which. A row without a case
  * fails, and so does a placeholder that nobody filled. Toxic food and cooked bone come first, whoever eats. */
+#include <math.h>
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -214,7 +215,8 @@ static void dangers_come_first_whoever_eats(void **state) {
 /* A line split in two says the same, but for the figures' last digits: what rests on a food rests on all its lines. */
 static void one_food_on_two_lines_is_one_food(void **state) {
   (void)state;
-  static const char *const LIVER[] = {"24 g beef liver [usda:13325]\n", "12 g beef liver [usda:13325]\n12 g beef liver [usda:13325]\n"};
+  static const char *const LIVER[] = {"24 g beef liver [usda:13325]\n",
+                                      "12 g beef liver [usda:13325]\n12 g beef liver [usda:13325]\n"};
   for (size_t i = 0; i < COUNT_OF(LIVER); i++) {
     struct tried s;
     start_side(&s, SPAN_LIT("Juniper"), STANDARD_NRC2006);
@@ -223,6 +225,26 @@ static void one_food_on_two_lines_is_one_food(void **state) {
     assert_non_null(r);
     assert_true(place_of(r, "rests-on-one-food") > 0);
   }
+}
+
+/* Four pieces of one cut vary as one: the band of the calcium is that of the whole weight on one line. */
+static void pieces_of_one_cut_vary_together(void **state) {
+  (void)state;
+  static const char *const TEXT[] = {"200 g chicken wings, raw, bone-in\n",
+                                     "50 g chicken wings, raw, bone-in\n50 g chicken wings, raw, bone-in\n"
+                                     "50 g chicken wings, raw, bone-in\n50 g chicken wings, raw, bone-in\n"};
+  const struct nutrient_result *ca[2];
+  for (size_t i = 0; i < COUNT_OF(TEXT); i++) {
+    struct tried s;
+    start_side(&s, SPAN_LIT("Juniper"), STANDARD_NRC2006);
+    buf_adds(&s.recipe, TEXT[i]);
+    const struct check_result *r = check_side(&s);
+    assert_non_null(r);
+    ca[i] = &r->nutrient[NUT_CALCIUM];
+  }
+  assert_true(fabs(ca[0]->amount - ca[1]->amount) < 1e-9 * ca[0]->amount);
+  assert_true(fabs(ca[0]->low - ca[1]->low) < 1e-6 * ca[0]->low);
+  assert_true(fabs(ca[0]->high - ca[1]->high) < 1e-6 * ca[0]->high);
 }
 
 /* Each needs a source and a confidence that a reader can look up. */
@@ -273,7 +295,8 @@ int main(void) {
       cmocka_unit_test(every_row_is_documented),
       cmocka_unit_test(each_row_is_raised_and_not_by_its_near),
       cmocka_unit_test(dangers_come_first_whoever_eats),
-                                     cmocka_unit_test(one_food_on_two_lines_is_one_food),
+      cmocka_unit_test(one_food_on_two_lines_is_one_food),
+      cmocka_unit_test(pieces_of_one_cut_vary_together),
   };
   return cmocka_run_group_tests(tests, start, end);
 }
