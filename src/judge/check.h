@@ -31,9 +31,9 @@ struct need_line {
 };
 enum { NEED_LINES = 2 };
 
-/* How much of a nutrient's amount is known: nothing (no food that has a value supplies any, and others have none), a part (the
- * amount is a lower bound), all. Where nothing is known every amount, ratio and chance of the nutrient is NaN: only its figures,
- * its verdict and what the foods could hold stand. */
+/* How much of a nutrient's amount is known: nothing (no food that has a value supplies any, and others have none), a part
+ * (the amount is a lower bound), all. Where nothing is known every amount, ratio and chance of the nutrient is NaN: only its
+ * figures, its verdict and what the foods could hold stand. */
 enum known { KNOWN_NONE, KNOWN_PART, KNOWN_ALL, KNOWN_COUNT };
 extern const char *const known_word[KNOWN_COUNT]; /* "none", "part", "all" */
 
@@ -131,7 +131,8 @@ struct finding {
   size_t because_count;
   const char *source; /* source key */
   enum confidence confidence;
-  bool danger; /* must not be fed at all: told before everything else */
+  bool danger;       /* must not be fed at all: told before everything else */
+  const char *about; /* of a danger: "raisins", "cooked bone"; NULL */
 };
 
 struct check_result {

@@ -5,9 +5,7 @@
 #include "judge/stats.h"
 #include "judge/stream.h"
 
-/* ---- gathering
- * -------------------------------------------------------------------------------------------------
- */
+/* ---- gathering ------------------------------------------------------------------------------------------------- */
 
 static int days_fed(const struct ration_line *l) {
   int n = 0;
@@ -84,9 +82,8 @@ static void name_streams(struct totals *t) {
   }
 }
 
-/* How much of a piece is bone is a property of the cut: what one line has more,
- * the next one has more as well. The spreads of such rows add up as they stand;
- * each is raised so that the sum of their squares comes to that. */
+/* How much of a piece is bone is a property of the cut: what one line has more, the next one has more as well. The spreads
+ * of such rows add up as they stand; each is raised so that the sum of their squares comes to that. */
 static void join_pieces(struct totals *t) {
   for (int from = 0, end; from < t->row_count; from = end) {
     double together = 0, apart = 0;
@@ -101,9 +98,7 @@ static void join_pieces(struct totals *t) {
   }
 }
 
-/* ---- averages over the calendar
- * --------------------------------------------------------------------------------
- */
+/* ---- averages over the calendar -------------------------------------------------------------------------------- */
 
 struct stream_mass {
   double grams, cv2; /* a day, and its squared CV from the amounts alone */
@@ -121,12 +116,10 @@ static struct stream_mass mass_of(const struct totals *t, int stream, int *row) 
   return m;
 }
 
-/* Sums of one food, joined over its streams before the food's own spread is
- * applied. */
+/* Sums of one food, joined over its streams before the food's own spread is applied. */
 struct food_sum {
   double amount[NUT_COUNT];
-  double loose[NUT_COUNT]; /* variance of amounts and retention, the content
-                              taken as certain */
+  double loose[NUT_COUNT]; /* variance of amounts and retention, the content taken as certain */
   double cv2[NUT_COUNT];   /* of the content */
 };
 
@@ -139,8 +132,7 @@ static void add_stream(struct food_sum *f, const struct stream *s, struct stream
   }
 }
 
-/* Variance of content x (sum of streams): cv2 x amount^2 + (1 + cv2) x loose.
- */
+/* Variance of content x (sum of streams): cv2 x amount^2 + (1 + cv2) x loose. */
 static void add_food(struct totals *t, struct food_sum *f) {
   for (int n = 0; n < NUT_COUNT; n++) {
     t->amount[n] += f->amount[n];
@@ -187,9 +179,7 @@ struct totals *totals_gather(const struct library *lib, const struct ration *rat
   return t;
 }
 
-/* ---- windows
- * ---------------------------------------------------------------------------------------------------
- */
+/* ---- windows --------------------------------------------------------------------------------------------------- */
 
 struct window_total totals_over_calendar(const struct totals *t, enum nutrient n) {
   return (struct window_total){t->amount[n], totals_cv(t->amount[n], t->variance[n]), t->missing_high[n],
@@ -257,8 +247,7 @@ struct window_extremes window_extremes(const double day[CALENDAR_DAYS], int days
   for (int first = 1, next = days % CALENDAR_DAYS; first < CALENDAR_DAYS; first++) {
     sum += day[next] - day[first - 1];
     next = next + 1 < CALENDAR_DAYS ? next + 1 : 0;
-    /* A running sum drifts in its last bits; only a real difference moves the
-     * window. */
+    /* A running sum drifts in its last bits; only a real difference moves the window. */
     if (sum < least - slack) {
       least = sum;
       e.worst = first;
@@ -271,12 +260,9 @@ struct window_extremes window_extremes(const double day[CALENDAR_DAYS], int days
   return e;
 }
 
-/* ---- slopes
- * ----------------------------------------------------------------------------------------------------
- */
+/* ---- slopes ---------------------------------------------------------------------------------------------------- */
 
-/* Last row of the food that begins at 'from', and its amount and spread in the
- * window. */
+/* Last row of the food that begins at 'from', and its amount and spread in the window. */
 static int food_in_window(const struct totals *t, enum nutrient n, int first, int days, int from, double *amount,
                           double *cv2) {
   uint32_t food = t->stream[t->row[from].stream].food;
@@ -298,9 +284,8 @@ static double stream_in_window(const struct totals *t, enum nutrient n, int firs
   return amount;
 }
 
-/* The variance of a food is cv2 A^2 + (1 + cv2) x sum over streams of (X^2 kept
- * + (1 + kept) x sum of (x cv of grams)^2), A and X the amounts of the food and
- * of the stream, x of a portion: the form of add_food, taken apart. */
+/* The variance of a food is cv2 A^2 + (1 + cv2) x sum over streams of (X^2 kept + (1 + kept) x sum of (x cv of grams)^2),
+ * A and X the amounts of the food and of the stream, x of a portion: the form of add_food, taken apart. */
 void totals_slopes(const struct totals *t, enum nutrient n, int first, int days, double *amount, double *variance) {
   for (int i = 0; i < t->row_count;) {
     double food_amount, cv2;

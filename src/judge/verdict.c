@@ -4,22 +4,19 @@
 
 const char *const verdict_word[VERDICT_COUNT] = {"short", "thin", "met", "over", "unproven", "no figure"};
 
-/* Where a standard gives no minimum, "short" begins this far below the
- * allowance: part of the meaning of the word, and so not a figure of a table.
- */
+/* Where a standard gives no minimum, "short" begins this far below the allowance: part of the meaning of the word, and
+ * so not a figure of a table. */
 static const double SHORT_SHARE_OF_ALLOWANCE = 0.70;
-/* Above the highest level tested is "over" only when this little chance is left
- * of being below it: the low end of the band that is shown. */
+/* Above the highest level tested is "over" only when this little chance is left of being below it: the low end of the band
+ * that is shown. */
 static const double NEARLY_NO_CHANCE = 0.05;
-/* Two sums of the same grams in another order must not fall on two sides of a
- * limit. */
+/* Two sums of the same grams in another order must not fall on two sides of a limit. */
 static const double ROUNDING = 1e-9;
 
 static bool reaches(double amount, double figure) { return amount >= figure * (1.0 - ROUNDING); }
 static bool passes(double amount, double limit) { return amount > limit * (1.0 + ROUNDING); }
 
-/* What foods without a value could add decides nothing where the word stays the
- * same with all of it. */
+/* What foods without a value could add decides nothing where the word stays the same with all of it. */
 static enum verdict_rule below_allowance(const struct limits *l, const struct supply *s) {
   bool printed = !isnan(l->minimum);
   double floor = printed ? l->minimum : SHORT_SHARE_OF_ALLOWANCE * l->allowance;
@@ -54,20 +51,15 @@ const char *const verdict_rule_key[RULE_COUNT] = {
     "not-sure", "limit-not-sure", "met"};
 const char *const verdict_rule_text[RULE_COUNT] = {
     "the richest window is above the upper limit",
-    "the richest window is, nearly certainly, above the highest level ever "
-    "tested",
+    "the richest window is, nearly certainly, above the highest level ever tested",
     "the standard gives no allowance",
-    "what is known does not reach the allowance, and what foods without a "
-    "value could add may change the word",
+    "what is known does not reach the allowance, and what foods without a value could add may change the word",
     "below the minimum, with all that foods without a value could add",
-    "more than 30 % below the allowance, with all that foods without a value "
-    "could add; the standard prints no minimum",
+    "more than 30 % below the allowance, with all that foods without a value could add; the standard prints no minimum",
     "below the allowance, but not by enough to be called short",
     "the allowance is reached, but not with the confidence asked for",
-    "the allowance is reached, but the upper limit is not kept with the "
-    "confidence asked for",
-    "the allowance is reached and any upper limit kept, both with the "
-    "confidence asked for",
+    "the allowance is reached, but the upper limit is not kept with the confidence asked for",
+    "the allowance is reached and any upper limit kept, both with the confidence asked for",
 };
 
 struct judgement verdict_of(const struct limits *l, const struct supply *s, double sure) {
@@ -75,8 +67,7 @@ struct judgement verdict_of(const struct limits *l, const struct supply *s, doub
   if (!isnan(l->allowance)) j.chance_met = lognormal_chance_at_least(s->worst, s->worst_cv, l->allowance * (1.0 - ROUNDING));
   if (!isnan(l->upper)) {
     j.chance_kept = 1.0 - lognormal_chance_at_least(s->rich, s->rich_cv, l->upper * (1.0 + ROUNDING));
-    /* Foods without a value may lift the total past the limit: that is said,
-     * but it decides nothing. */
+    /* Foods without a value may lift the total past the limit: that is said, but it decides nothing. */
     bool below = !passes(s->rich, l->upper) || l->greater_than;
     j.near_upper = below && (!(j.chance_kept >= sure) || passes(s->rich_possible, l->upper));
   }

@@ -87,6 +87,7 @@ void draft_end(struct draft *d) {
                           .weight = d->weight,
                           .order = d->row->order * 1000 + severity,
                           .line = d->line,
+                          .about = d->about,
                           .text = fill(d, lib_str(r->lib, d->row->words)),
                           .reason = fill(d, lib_str(r->lib, d->row->reason)),
                           .remedy = fill(d, lib_str(r->lib, d->row->remedy)),

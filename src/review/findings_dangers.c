@@ -67,7 +67,8 @@ static void harmful_food(struct review *r, int line, const struct img_hazard *h)
   if (!draft_begin(&d, r, h->weight == FINDING_ACT ? "toxic-food" : "doubtful-food", NULL)) return;
   d.severity = line;
   hazard_words(&d, h);
-  draft_word(&d, "food", line_words(r, line));
+  d.about = line_words(r, line);
+  draft_word(&d, "food", d.about);
   draft_text_because(&d, "food", library_code(r->lib, l->shown_food));
   draft_word(&d, "kind", kind_words(r, h, line_words(r, line)));
   draft_word(&d, "grams_per_kg", share_of_animal(r, l));
@@ -81,6 +82,7 @@ static void cooked_bone(struct review *r, int line, const char *id) {
   struct draft d;
   if (!draft_begin(&d, r, id, NULL)) return;
   d.severity = line;
+  d.about = strcmp(id, "cooked-bone") == 0 ? "cooked bone" : "perhaps cooked bone";
   if (!r->result->animal) draft_word(&d, "animal", "dogs and cats");
   draft_word(&d, "food", line_words(r, line));
   mark_line(&d, r->result->ration->line[line].line);
@@ -135,7 +137,8 @@ static void danger_in_words(struct review *r, const struct ration_remark *remark
   if (!draft_begin(&d, r, "danger-in-words", NULL)) return;
   d.severity = remark->line;
   hazard_words(&d, h);
-  draft_word(&d, "said", arena_text(r->arena, hit->at));
+  d.about = arena_text(r->arena, hit->at);
+  draft_word(&d, "said", d.about);
   draft_word(&d, "line", amount_words(r->arena, remark->line, ""));
   mark_line(&d, remark->line);
   draft_end(&d);
@@ -161,6 +164,7 @@ static void salt(struct review *r) {
   double per_kg = sodium_g / constant_of(r, K_SODIUM_OF_SALT) / kg, signs = constant_of(r, K_SALT_SIGNS);
   struct draft d;
   if (!(per_kg > signs) || !draft_begin(&d, r, "salt-danger", NULL)) return;
+  d.about = "salt";
   draft_number(&d, "salt", per_kg * kg, "g");
   draft_number(&d, "per_kg", per_kg, "g");
   draft_number(&d, "signs", signs, "g");
@@ -179,7 +183,8 @@ static void dose(struct review *r, enum nutrient id, const char *key) {
   struct draft d;
   if (!known || !(per_kg > (double)known->value)) return;
   if (!draft_begin_as(&d, r, review_id(r, id, "toxic"), "nutrient-toxic")) return;
-  draft_word(&d, "name", words_nutrient(r->arena, id));
+  d.about = words_nutrient(r->arena, id);
+  draft_word(&d, "name", d.about);
   draft_number(&d, "amount", n->highest_day, nutrient_info[id].unit);
   draft_number(&d, "per_kg", per_kg, nutrient_info[id].unit);
   draft_number_because(&d, "harms_from", (double)known->value, lib_str(r->lib, known->unit));

@@ -52,7 +52,8 @@ struct draft {
   enum fold fold;
   enum nutrient nutrient;
   double score;
-  int line; /* of the text; 0 */
+  int line;          /* of the text; 0 */
+  const char *about; /* see struct finding */
   struct filler filler[FILLERS_MOST];
   size_t filler_count;
   struct because because[BECAUSE_MOST];

@@ -103,10 +103,21 @@ static const char *judged(const struct group *g, struct arena *a) {
   return words_text(a, "All %d needs are met, and nothing is over its limit.", g[GROUP_MET].count);
 }
 
-static bool has_danger(const struct check_result *r) {
-  for (size_t i = 0; i < r->finding_count; i++)
-    if (r->finding[i].danger) return true;
-  return false;
+/* "Do not feed this as it is: raisins and cooked bone."; "" without a danger. */
+static const char *danger_words(const struct check_result *r, struct arena *a) {
+  const char *about[NAMES_MOST + 1];
+  size_t n = 0;
+  bool any = false;
+  for (size_t i = 0; i < r->finding_count; i++) {
+    const char *one = r->finding[i].danger ? r->finding[i].about : NULL;
+    bool told = !one || n == COUNT_OF(about);
+    any = any || r->finding[i].danger;
+    for (size_t k = 0; k < n && !told; k++) told = strcmp(about[k], one) == 0;
+    if (!told) about[n++] = one;
+  }
+  if (!any) return "";
+  if (n == 0) return "Do not feed this as it is.";
+  return words_text(a, "Do not feed this as it is: %s.", words_list(a, about, n, NAMES_MOST));
 }
 
 /* "1 scoop of a multivitamin" and the like, as written; "" when everything is counted. */
@@ -120,7 +131,7 @@ static const char *uncounted(const struct check_result *r, struct arena *a) {
 
 const char *words_lead(const struct check_result *r, struct arena *a) {
   struct group group[GROUP_COUNT];
-  const char *danger = has_danger(r) ? "Do not feed this as it is." : "";
+  const char *danger = danger_words(r, a);
   const char *rest = "";
   if (r->refusal != REFUSE_NOT) {
     rest = "No verdict for this animal.";

@@ -9,6 +9,7 @@
 #include <cmocka.h>
 
 #include "review_kit.h"
+#include "words/verdicts.h"
 
 enum { CASES_MOST = 200 };
 
@@ -206,6 +207,8 @@ static void dangers_come_first_whoever_eats(void **state) {
     assert_true(r->finding_count >= 2);
     assert_string_equal(r->finding[0].id, "toxic-food");
     assert_string_equal(r->finding[1].id, "cooked-bone");
+    assert_true(r->finding[0].line == 2 && findings_mark_line(r, 2) && findings_mark_line(r, 3) && !findings_mark_line(r, 1));
+    assert_non_null(strstr(words_lead(r, &arena), "Do not feed this as it is: onion and cooked bone."));
     if (strcmp(WHO[i], "Pup") != 0) continue;
     assert_int_equal(r->refusal, REFUSE_GROWTH);
     for (int k = 0; k < NUT_COUNT; k++) assert_int_equal(r->nutrient[k].verdict, VERDICT_NO_FIGURE);
