@@ -8,16 +8,29 @@ import { replaceInField } from './writing/field-edit';
 import type { Ask, Progress } from './core/worker';
 import { hunksOf, withTaken, type Hunk } from './writing/changes';
 
+/** One way to mend: with everything, with foods alone, with supplements alone. */
+export interface Way {
+  with: 'both' | 'foods' | 'supplements' | null;
+  /** What it comes to, in a sentence. */
+  summary: string | null;
+  /** What it stretches, in words. */
+  asks: string[];
+  /** The first steps only: things stay open. */
+  partial: boolean;
+  change: { line: number; name: string; from: string; to: string; repairs: string[]; dangerous: boolean }[];
+  added: { name: string; to: string; text: string | null; repairs: string[] }[];
+  text: string | null;
+}
+
 export interface Mended {
   status: 'found' | 'none-exists' | 'none-found' | 'stopped' | 'refused' | 'not-linear';
   already_met: boolean;
   /** The search was ended for the time it took. */
   stopped?: boolean;
-  change?: { line: number; name: string; from: string; to: string; repairs: string[]; dangerous: boolean }[];
-  added?: { name: string; to: string; text: string | null; repairs: string[] }[];
-  text?: string;
+  /** The one to be shown first is the first of them. */
+  proposals?: Way[];
   conflict?: string[];
-  nearest?: { text: string } | null;
+  nearest?: Way | null;
   would_help?: { food: string; name: string; enough: boolean; grams_per_day: number | null }[];
 }
 
@@ -52,7 +65,18 @@ export interface Swapped {
 export type Act =
   | { kind: 'none' }
   | { kind: 'working'; words: string; since: number; found: Progress | null; take: (() => void) | null }
-  | { kind: 'proposal'; id: string; old: string; hunks: Hunk[]; why: Map<string, string[]>; complete: boolean; stopped: boolean }
+  | {
+      kind: 'proposal';
+      id: string;
+      old: string;
+      ways: Way[];
+      /** Which of them is shown. */
+      way: number;
+      hunks: Hunk[];
+      why: Map<string, string[]>;
+      complete: boolean;
+      stopped: boolean;
+    }
   | { kind: 'impossible'; words: string[]; help: Composed['would_help'] | NonNullable<Mended['would_help']>; nearest: (() => void) | null }
   | { kind: 'said'; words: string };
 
@@ -104,12 +128,24 @@ async function run(s: Search): Promise<string | null> {
   return null;
 }
 
-function propose(id: string, old: string, text: string, m: Mended | null, complete: boolean): void {
+function whyOf(old: string, w: Way): Map<string, string[]> {
   const why = new Map<string, string[]>();
-  for (const a of m?.added ?? []) if (a.text) why.set(a.text, a.repairs);
+  for (const a of w.added) if (a.text) why.set(a.text, a.repairs);
   const lines = old.split('\n');
-  for (const c of m?.change ?? []) why.set(lines[c.line - 1] ?? '', c.repairs);
-  act.value = { kind: 'proposal', id, old, hunks: hunksOf(old, text), why, complete, stopped: m?.stopped ?? false };
+  for (const c of w.change) why.set(lines[c.line - 1] ?? '', c.repairs);
+  return why;
+}
+
+function propose(id: string, old: string, ways: Way[], complete: boolean, stopped: boolean): void {
+  const first = ways[0];
+  if (first) act.value = { kind: 'proposal', id, old, ways, way: 0, hunks: hunksOf(old, first.text ?? old), why: whyOf(old, first), complete, stopped };
+}
+
+/** Shows another of the ways; what was refused of the one before is not asked of it. */
+export function takeWay(way: number): void {
+  const a = act.value;
+  const w = a.kind === 'proposal' ? a.ways[way] : undefined;
+  if (a.kind === 'proposal' && w) act.value = { ...a, way, hunks: hunksOf(a.old, w.text ?? a.old), why: whyOf(a.old, w) };
 }
 
 const TAKING = 'Taking what was found';
@@ -130,16 +166,17 @@ export async function mend(r = recipe.value, allowed = mendWith.value, enough?: 
   if (answer === null) return;
   const m = JSON.parse(answer) as Mended;
   if (m.already_met) act.value = { kind: 'said', words: 'Everything is met as it stands.' };
-  else if (m.status === 'found' && m.text) propose(r.id, r.body, m.text, m, true);
+  else if (m.status === 'found' && m.proposals?.some((w) => w.text))
+    propose(r.id, r.body, m.proposals.filter((w) => w.text), true, m.stopped ?? false);
   else if (m.status === 'stopped') act.value = { kind: 'said', words: 'The search was ended before anything was found.' };
   else if (m.status === 'refused') act.value = { kind: 'said', words: 'No formula is given for this animal.' };
   else {
-    const nearest = m.nearest?.text;
+    const nearest = m.nearest;
     act.value = {
       kind: 'impossible',
       words: m.conflict ?? [],
       help: m.would_help ?? [],
-      nearest: nearest ? () => propose(r.id, r.body, nearest, null, false) : null,
+      nearest: nearest?.text ? () => propose(r.id, r.body, [nearest], false, false) : null,
     };
   }
 }

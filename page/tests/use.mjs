@@ -20,6 +20,7 @@ import './uses/keeping.mjs';
 import './uses/served.mjs';
 import './uses/places.mjs';
 import './uses/trust.mjs';
+import './uses/jobs.mjs';
 import './uses/undoing.mjs';
 import './uses/editions.mjs';
 

@@ -1,7 +1,7 @@
 /** What mend and compose have to say, and a proposal shown in the text. */
 import { useEffect, useRef, useState } from 'preact/hooks';
 import type { Progress } from '../core/worker';
-import { act, compose, keep, mend, mendWith, stop, toggle } from '../acts';
+import { act, compose, keep, mend, mendWith, stop, takeWay, toggle } from '../acts';
 import { beside, check, dismiss, open, ready, said, tell, texts } from '../state';
 import { step } from '../texts';
 import { putCaret } from './field-edit';
@@ -161,6 +161,8 @@ function inFigures(): string {
   return `${moved(was.grams_per_day, is.grams_per_day, 'g a day')}, ${moved(was.supply_kcal, is.supply_kcal, 'kcal')}`;
 }
 
+const WAYS = { both: 'foods and supplements', foods: 'foods alone', supplements: 'supplements alone' } as const;
+
 const changesOf = (n: number): string => (n === 1 ? 'One change' : `${n} changes`);
 
 /** Kept, said, and a way back; the caret goes where the text is different now. */
@@ -177,6 +179,7 @@ function keepIt(): void {
     id: 'kept',
     words,
     acts: [
+      { words: 'print', act: () => window.print() },
       {
         words: 'Take it back',
         act: () => {
@@ -208,13 +211,32 @@ export function Proposal() {
   const names = new Map((check.value?.nutrients ?? []).map((n) => [n.key, within(n.name)]));
   const taken = a.hunks.filter((h) => h.taken).length;
   const figures = inFigures();
+  const way = a.ways[a.way];
   return (
     <div class="proposal">
+      {a.ways.length > 1 && (
+        <p class="ways no-print" role="radiogroup" aria-label="Mend with">
+          {a.ways.map((w, i) => (
+            <label>
+              <input type="radio" name="way" checked={i === a.way} onChange={() => takeWay(i)} /> {WAYS[w.with ?? 'both']}
+            </label>
+          ))}
+        </p>
+      )}
       <p class="sum-up" tabIndex={-1} ref={head}>
         {taken === a.hunks.length ? changesOf(taken) : `${taken} of ${a.hunks.length} changes`}
         {figures !== '' && `: ${figures}`}.{a.complete ? '' : ' This comes nearest; not everything is met.'}
+        {way?.partial ? ' These are the first steps; things stay open.' : ''}
         {a.stopped ? ' The search was ended before it was over: a smaller change may exist.' : ''}
       </p>
+      {way?.summary && taken === a.hunks.length && <p class="hint">{way.summary}</p>}
+      {way && way.asks.length > 0 && (
+        <ul class="asks" aria-label="What it asks of you">
+          {way.asks.map((ask) => (
+            <li>{ask}</li>
+          ))}
+        </ul>
+      )}
       <ol class="changes" aria-label="The proposal, in the text">
         {rowsOf(a.old, a.hunks).map((row) => {
           if ('line' in row) return <li class="same">{row.line || '\u200b'}</li>;

@@ -35,9 +35,31 @@ use('mend proposes in the text; one change is accepted, another refused', async 
   assert.equal(await field(page).inputValue(), before, 'the text before the change is a version');
 }, { timeout: 120000 });
 
+use('mend shows its ways, each with what it comes to, and goes from one to another', async ({ page, address }) => {
+  await open(page, address);
+  await page.getByRole('button', { name: 'Mend it' }).click();
+  await page.locator('.proposal').waitFor({ timeout: 90000 });
+  await settled(page);
+  const ways = page.getByRole('radiogroup', { name: 'Mend with' }).getByRole('radio');
+  assert.ok((await ways.count()) >= 2);
+  const changes = () => page.locator('.changes').innerText();
+  const first = await changes();
+  await page.getByLabel('foods alone').check();
+  await settled(page);
+  assert.notEqual(await changes(), first);
+  const added = await page.locator('.hunk:not(:has(del))').allInnerTexts();
+  assert.ok(added.length > 0 && added.every((line) => !/tablet|capsule|softgel|drops?\b/.test(line)), `foods alone are foods alone: ${added}`);
+  assert.equal(await page.locator('button.rail.short').count(), 0, 'the rails follow');
+  await picture(page, 'ways');
+  await accessible(page, 'ways to mend');
+  await page.getByRole('button', { name: /^Keep/ }).click();
+  await settled(page);
+  assert.equal(await page.locator('button.rail.short').count(), 0, 'what is shown is what is kept');
+}, { timeout: 120000 });
+
 use('mending can be stopped, and writing goes on meanwhile', async ({ page, address }) => {
   await open(page, address);
-  await write(page, 'Recipe: Much is wanting\nFor: Moss\n\n200 g venison\n100 g sweet potato\n'); // searched for seconds, found soon
+  await write(page, 'Recipe: Much is wanting\nFor: Pim\n\n50 g rice, cooked\n20 g beef liver\n3 g cod liver oil\n5 g kelp\n'); // searched for seconds
   await page.getByRole('button', { name: 'Mend it' }).click();
   await page.locator('.working').getByText(/A change of \d+ lines? is found/).waitFor();
   await picture(page, 'working');
