@@ -18,7 +18,7 @@ static const struct option WHOM[] = {
 static const struct option MACHINE[] = {
     {"foods", TO(TEXTS, foods), "FILE", RECIPE_VERBS | VERB(COMPOSE) | VERB(FOODS) | VERB(FOOD),
      .help = "your own foods and labels, for this run; may be given several times"},
-    {"larder", TO(TEXT, larder), "FILE", VERB(MEND) | VERB(SWAP),
+    {"larder", TO(TEXT, larder), "FILE", VERB(MEND) | VERB(SWAP) | VERB(REPLY),
      .help = "foods that you have, with their ranges: offered before others; for swap: their prices"},
     {"food", TO(TEXTS, food), "FOOD", VERB(SIDE),
      .help = "a food to set beside others, even if a file has its name; may be given several times"},

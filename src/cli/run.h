@@ -38,6 +38,7 @@ int verb_need(struct run *s) MUST_USE;
 int verb_mend(struct run *s) MUST_USE;
 int verb_swap(struct run *s) MUST_USE;
 int verb_compose(struct run *s) MUST_USE;
+int verb_reply(struct run *s) MUST_USE;
 int verb_side(struct run *s) MUST_USE;
 int verb_foods(struct run *s) MUST_USE;
 int verb_food(struct run *s) MUST_USE;

@@ -42,6 +42,14 @@ const struct verb_spec verb_spec[VERB_COUNT] = {
      "foods that would help (exit code 5).",
      "bowlwright compose examples/chest-freezer.larder --for Juniper", "what can be made from the chest freezer?", 1, 1,
      OPERANDS_ARE_TEXTS, "an animal", SEARCHED, verb_compose},
+    {"reply", "FILE", "the answer to a posted recipe, ready to paste under it",
+     "Writes what somebody who knows the trade would answer to the owner: dangers first, what is good, what is missing or "
+     "too "
+     "much, the change in the owner's own lines, what to watch, and how sure this is. A letter of 200 to 400 words; --lines "
+     "5 "
+     "for a few lines, --full for everything. Markdown, or plain text with --plain. Read it before you send it.",
+     "bowlwright reply examples/weeknight-bowl.recipe --for Juniper --lines 5", "what would I write under this post?", 1, 1,
+     OPERANDS_ARE_TEXTS, NULL, JUDGED, verb_reply},
     {"need", "[ANIMALS-FILE]", "energy and allowances of an animal, with their origin",
      "Shows what the animal needs a day: energy with its equation and range, and every allowance and upper limit with the "
      "row of the standard it comes from. A file with several animals is answered one after the other.",

@@ -39,9 +39,9 @@ static void collect(struct shapes *s, const struct shape *shape) {
   collect_of(s, shape);
 }
 
-static const struct shape *const ROOT[] = {&json_check_shape, &json_need_shape,    &json_foods_shape,
-                                           &json_food_shape,  &json_library_shape, &json_side_shape,
-                                           &json_swap_shape,  &json_mend_shape,    &json_compose_shape};
+static const struct shape *const ROOT[] = {&json_check_shape,   &json_need_shape, &json_foods_shape, &json_food_shape,
+                                           &json_library_shape, &json_side_shape, &json_swap_shape,  &json_mend_shape,
+                                           &json_compose_shape, &json_reply_shape};
 
 static struct shapes all_shapes(void) {
   struct shapes s = {{NULL}, 0};

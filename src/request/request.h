@@ -14,6 +14,7 @@ enum verb {
   VERB_MEND,
   VERB_SWAP,
   VERB_COMPOSE,
+  VERB_REPLY,
   VERB_NEED,
   VERB_SIDE,
   VERB_FOODS,
@@ -26,7 +27,7 @@ enum verb {
 /* For struct option.verbs. */
 #define VERB(v) (1U << VERB_##v)
 enum {
-  RECIPE_VERBS = VERB(CHECK) | VERB(MEND) | VERB(SWAP) | VERB(SIDE),
+  RECIPE_VERBS = VERB(CHECK) | VERB(MEND) | VERB(SWAP) | VERB(SIDE) | VERB(REPLY),
   ANIMAL_VERBS = RECIPE_VERBS | VERB(COMPOSE) | VERB(NEED),
   ALL_VERBS = (1U << VERB_COUNT) - 1,
   ANSWERING_VERBS = ALL_VERBS & ~VERB(SERVE)
@@ -57,6 +58,10 @@ struct request {
   bool everyday; /* only foods that data/names.tsv has a name for, and own foods */
   enum equal equal;
   int most; /* hits wanted */
+  /* reply */
+  int lines;        /* 0: a letter */
+  bool full;        /* everything */
+  const char *sign; /* NULL: unsigned */
   /* compose */
   const char *aim; /* wins over the larder's; NULL */
   /* searches that take long */

@@ -4,10 +4,12 @@
  * of state of the module: the library and the arena of the last answer. Layer: above app. */
 #include "app/app_compose.h"
 #include "app/app_mend.h"
+#include "app/app_reply.h"
 #include "app/app_side.h"
 #include "app/app_swap.h"
 #include "explain/asked.h"
 #include "explain/why.h"
+#include "report/reply.h"
 #include "wasm/page_answer.h"
 
 #include <math.h>
@@ -181,6 +183,27 @@ int bw_mend(const char *recipe, size_t recipe_n, const char *larder, size_t lard
     return complaints(&a.check);
   }
   json_mend(&library, &a, &answer);
+  return UNDERSTOOD;
+}
+
+/* The JSON of reply: a letter, or "lines=5", "full", "sign=NAME"; beside them what mend takes. */
+EXPORT("bw_reply") int bw_reply(const char *recipe, size_t recipe_n, const char *request, size_t request_n) {
+  begin();
+  struct app_mend_request q = {.go_on = ask_host};
+  if (!about(recipe, recipe_n, request, request_n, &q.check)) return USAGE;
+  struct app_reply_answer a;
+  app_reply(&library, &q, &a, &arena);
+  if (!a.check.result) return complaints(&a.check);
+  const struct request *ask = &q.check.ask;
+  const struct reply_facts facts = {.lib = &library, .check = a.check.result, .mended = a.mended};
+  const struct reply_style style = {ask->full        ? REPLY_FULL
+                                    : ask->lines > 0 ? REPLY_LINES
+                                                     : REPLY_LETTER,
+                                    ask->lines, false, ask->sign};
+  struct buf text;
+  buf_init(&text, &arena, 1024 * 1024);
+  report_reply(&facts, &style, &text);
+  json_reply(&library, buf_text(&text), true, a.mended ? a.mended->text : NULL, &answer);
   return UNDERSTOOD;
 }
 

@@ -349,6 +349,7 @@ class EveryKey(unittest.TestCase):
             self.answers("Mend", "mend", "-", "--dog", "18", "--keep", "1", "--no-supplements", "--kcal", "100", code=5,
                          text="300 g lamb shoulder, raw\n")
             self.answers("Mend", "mend", bowl, *refused, code=4)
+            self.answers("Reply", "reply", bowl, *juniper, "--lines", "5")
             self.answers("Compose", "compose", example("chest-freezer.larder"), *juniper)
             self.answers("Compose", "compose", little, *juniper, code=5)
             self.answers("Compose", "compose", example("chest-freezer.larder"), *refused, code=4)

@@ -1,0 +1,49 @@
+/* bowlwright reply: the answer to a posted recipe, ready to paste. */
+#include "app/app_reply.h"
+#include "cli/progress.h"
+#include "cli/run.h"
+#include "report/reply.h"
+
+static struct reply_style style_of(const struct options *o) {
+  struct reply_style style = {REPLY_LETTER, o->ask.lines, o->plain, o->ask.sign};
+  if (o->ask.lines > 0) style.length = REPLY_LINES;
+  if (o->ask.full) style.length = REPLY_FULL;
+  return style;
+}
+
+static int show(const struct run *s, const struct app_reply_answer *a) {
+  const struct reply_facts facts = {.lib = &s->lib, .check = a->check.result, .mended = a->mended};
+  const struct reply_style style = style_of(s->options);
+  struct buf text, out;
+  buf_init(&text, s->arena, ANSWER_MOST_BYTES);
+  report_reply(&facts, &style, &text);
+  if (!s->options->json) return write_answer(&text);
+  buf_init(&out, s->arena, ANSWER_MOST_BYTES);
+  json_reply(&s->lib, buf_text(&text), !style.plain, a->mended ? a->mended->text : NULL, &out);
+  return finish_answer(s, &out);
+}
+
+int verb_reply(struct run *s) {
+  struct app_mend_request q = {0};
+  struct app_reply_answer a;
+  struct progress bar;
+  int code = ask_about(s, &q.check);
+  if (code == EXIT_COMPUTED && s->options->ask.lines > 0 && s->options->ask.full) {
+    complain("--lines asks for a short answer and --full for the whole: say one of them");
+    code = EXIT_USAGE;
+  }
+  if (code == EXIT_COMPUTED) code = read_recipe_and_larder(s, &q.check.recipe, &q.larder);
+  if (code != EXIT_COMPUTED) return code;
+  progress_start(&bar, s, "writing");
+  bar.lines = true;
+  q.go_on = progress_go_on;
+  q.user = &bar;
+  app_reply(&s->lib, &q, &a, s->arena);
+  progress_end(&bar);
+  show_diags(s, &a.check.recipe_diags, s->arena);
+  show_diags(s, &a.check.animal_diags, s->arena);
+  if (!a.check.result) return EXIT_NOT_UNDERSTOOD;
+  code = show(s, &a);
+  if (code != EXIT_COMPUTED) return code;
+  return a.check.result->animal && a.check.result->refusal != REFUSE_NOT ? EXIT_REFUSED : EXIT_COMPUTED;
+}

@@ -1,0 +1,35 @@
+/* reply.h: the answer that somebody pastes under an owner's post: what is good, what is dangerous, what to change and how,
+ * what to watch, what only the owner can say, how sure this is. Every figure in it is one that the check holds; it names
+ * nobody.
+ *
+ * Layer: report. */
+#ifndef BW_REPORT_REPLY_H
+#define BW_REPORT_REPLY_H
+
+#include "base/buf.h"
+#include "change/mended.h"
+
+struct reply_facts {
+  const struct library *lib;
+  const struct check_result *check; /* with the written review */
+  const struct mended *mended;      /* the change that is proposed; NULL: none was found, or none is needed */
+  const char *const *question;      /* most telling first, whole sentences */
+  size_t questions;
+  const char *const *left_out; /* what was not understood, in the owner's words */
+  size_t left_outs;
+};
+
+enum reply_length { REPLY_LETTER, REPLY_LINES, REPLY_FULL };
+
+struct reply_style {
+  enum reply_length length;
+  int lines;        /* of REPLY_LINES, at least 1 */
+  bool plain;       /* no Markdown */
+  const char *sign; /* NULL: unsigned */
+};
+
+/* A letter has 200 to 400 words where there is so much to say; "lines" exactly as many lines or fewer; the full answer every
+ * finding and a table of the figures. */
+void report_reply(const struct reply_facts *f, const struct reply_style *style, struct buf *out);
+
+#endif

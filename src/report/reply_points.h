@@ -1,0 +1,50 @@
+/* reply_points.h: what there is to say in a reply, before it is cut to length. Private to the reply. Layer: report. */
+#ifndef BW_REPORT_REPLY_POINTS_H
+#define BW_REPORT_REPLY_POINTS_H
+
+#include "report/reply.h"
+#include "words/usual.h"
+#include "words/verdicts.h"
+
+/* In the order in which they are told. ORDER REPLY_PART: reply_part[] in reply_points.c. */
+enum reply_part_id {
+  REPLY_GREETING,
+  REPLY_DANGER,
+  REPLY_GOOD,
+  REPLY_ACT,
+  REPLY_CHANGE,
+  REPLY_WATCH,
+  REPLY_QUESTION,
+  REPLY_SURE,
+  REPLY_CARE,
+  REPLY_PART_COUNT
+};
+
+enum reply_shape { SHAPE_PARAGRAPH, SHAPE_LISTED, SHAPE_NUMBERED };
+struct reply_part {
+  const char *title; /* "": none */
+  enum reply_shape shape;
+};
+extern const struct reply_part reply_part[REPLY_PART_COUNT];
+
+/* Points of less worth are said only to fill a letter that would be too short. */
+#define WORTH_SAYING 10.0
+/* Points of so much worth stay in a letter that grows too long. */
+#define WORTH_KEEPING 44.5
+
+struct reply_point {
+  enum reply_part_id part;
+  const char *text; /* whole sentences */
+  double worth;     /* among all points: larger is said first when there is little room */
+  bool must;        /* said in every letter */
+  bool taken, passed;
+};
+
+struct reply_points {
+  struct reply_point *point;
+  size_t count, cap;
+};
+
+struct reply_points reply_points(const struct reply_facts *f, enum reply_length length, struct arena *arena);
+
+#endif
