@@ -47,14 +47,17 @@ static void read_often(const struct tsv *t, size_t row, struct img_shop_unit *u)
   if (u->often[0] == 0) tsv_fail(t, row, "'often' is empty");
 }
 
-/* What the label of one states, in the unit of the nutrient. */
+/* What the label of one states, in the unit of the nutrient; of a food its grams. */
 static void read_holds(const struct tsv *t, size_t row, struct img_shop_unit *u) {
   double holds = tsv_number(t, row, "holds");
   u->nutrient = NUT_COUNT;
-  u->holds = (float)NAN;
-  if (tsv_cell(t, row, "nutrient").n == 0) return;
-  enum nutrient n = nutrient_by_key(tsv_cell(t, row, "nutrient"));
+  u->holds = (float)holds;
   enum unit unit = unit_by_word(tsv_cell(t, row, "holds_unit"));
+  if (tsv_cell(t, row, "nutrient").n == 0) {
+    if (unit != UNIT_G || !(holds > 0)) tsv_fail(t, row, "a food has its grams");
+    return;
+  }
+  enum nutrient n = nutrient_by_key(tsv_cell(t, row, "nutrient"));
   if (n == NUT_NONE || !(holds > 0) || unit == UNIT_NONE)
     tsv_fail(t, row, "what one holds: a nutrient, an amount and its unit");
   u->nutrient = (uint8_t)n;

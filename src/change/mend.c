@@ -15,6 +15,9 @@ struct model_limits mend_limits(const struct check_result *before) {
   double supply = before->energy.supply_kcal;
   bool usual = supply >= need->low_kcal && supply <= need->high_kcal;
   struct model_limits l = model_limits_around(usual ? supply : need->kcal, ENERGY_SLACK);
+  /* A bowl of a usual size stays one: mended again it is left alone. */
+  l.energy_least = fmax(l.energy_least, need->low_kcal);
+  l.energy_most = fmin(l.energy_most, need->high_kcal);
   l.past_cautious = true;
   return l;
 }

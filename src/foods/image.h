@@ -484,7 +484,7 @@ struct img_shop_unit {
   uint8_t halves;   /* a half can be measured out */
   uint8_t often[4]; /* feedings in 28 days that are usual, most first; 0 ends the list */
   uint8_t confidence, reserved;
-  float holds; /* of the nutrient, in its unit; NaN */
+  float holds; /* of the nutrient, in its unit; of a food, grams */
   uint16_t source, row;
 };
 

@@ -1,4 +1,5 @@
-/* What would close a gap: foods of data/fixes.tsv, in amounts that a kitchen can weigh, with what else they bring. */
+/* What would cover a gap: foods and shop units of data/fixes.tsv in amounts that people use, each tried before it is said:
+ * the ration with it is judged like any other, the nutrient is then met and nothing else is worse for it. */
 #include <math.h>
 
 #include "base/num.h"
@@ -9,9 +10,9 @@
 
 /* ---- amounts of a kitchen -------------------------------------------------------------------------------------- */
 
-/* Rounded up, so that the gap stays closed: to 5 g from 20 g, to 1 g from 5 g, to half a gram from 1 g, to a tenth below. */
+/* Rounded up, so that the gap stays covered: to 10 g from 100 g, to 5 g from 20 g, to 1 g from 5 g, to a tenth below. */
 static double kitchen_grams(double grams) {
-  double step = grams >= 100 ? 10 : grams >= 20 ? 5 : grams >= 5 ? 1 : grams >= 1 ? 0.5 : grams >= 0.1 ? 0.1 : 0.005;
+  double step = grams >= 100 ? 10 : grams >= 20 ? 5 : grams >= 5 ? 1 : 0.1;
   return ceil(grams / step - 1e-9) * step;
 }
 
@@ -37,7 +38,7 @@ static void try_measure(struct household *best, double grams, double one, const 
 /* A household measure within this of the amount says the same. */
 static const double MEASURE_TOLERANCE = 0.2;
 
-/* People spoon what pours and count eggs; mussels and liver go on the scales. */
+/* People spoon what pours; mussels and liver go on the scales. */
 static bool is_spooned(enum part p) {
   return p == PART_SEED_NUT || p == PART_GRAIN || p == PART_LEGUME || p == PART_FAT_OIL || p == PART_SUPPLEMENT;
 }
@@ -47,14 +48,13 @@ static const char *household_words(const struct review *r, uint32_t food, double
   struct household best = {NULL, NULL, MEASURE_TOLERANCE};
   const struct img_food *f = library_food(r->lib, food);
   const struct img_measure *m = IMG_ROWS(&r->lib->image, IMG_MEASURES, struct img_measure);
-  bool spooned = is_spooned((enum part)f->part);
+  if (!is_spooned((enum part)f->part)) return "";
   for (uint32_t i = 0; i < f->measure_count; i++) {
     const struct img_measure *one = &m[f->measure_first + i];
-    bool spoon = spooned && (one->unit == UNIT_TSP || one->unit == UNIT_TBSP);
-    bool counted = f->part == PART_EGG && one->unit == UNIT_LARGE;
-    if (spoon || counted) try_measure(&best, grams, (double)one->grams, unit_info[one->unit].word);
+    if (one->unit == UNIT_TSP || one->unit == UNIT_TBSP)
+      try_measure(&best, grams, (double)one->grams, unit_info[one->unit].word);
   }
-  if (!best.count && spooned && f->density > 0) {
+  if (!best.count && f->density > 0) {
     try_measure(&best, grams, (double)f->density * unit_info[UNIT_TSP].factor, unit_info[UNIT_TSP].word);
     try_measure(&best, grams, (double)f->density * unit_info[UNIT_TBSP].factor, unit_info[UNIT_TBSP].word);
   }
@@ -65,7 +65,7 @@ static const char *household_words(const struct review *r, uint32_t food, double
   return buf_text(&b);
 }
 
-/* ---- what a gram brings ---------------------------------------------------------------------------------------- */
+/* ---- what a gram supplies -------------------------------------------------------------------------------------- */
 
 static double known(const struct img_value *v, enum nutrient n) {
   return v[n].status == VALUE_UNKNOWN || isnan(v[n].mean) ? 0 : (double)v[n].mean;
@@ -79,68 +79,175 @@ static double held(const struct review *r, uint32_t food, enum nutrient n) {
   return known(v, NUT_RETINOL) + (isfinite(factor) ? factor * known(v, NUT_BETA_CAROTENE) : 0);
 }
 
-/* Toward the gap: a food rich in unsaturated fat raises the need for vitamin E while it brings some. */
-static double brings(const struct review *r, uint32_t food, enum nutrient n) {
-  double gross = held(r, food, n);
-  if (n != NUT_VITAMIN_E || !r->result->nutrient[n].adjusted) return gross;
-  const struct img_value *v = library_values(r->lib, food);
-  double pufa = known(v, NUT_LINOLEIC) + known(v, NUT_ARACHIDONIC) + known(v, NUT_ALPHA_LINOLENIC);
-  return gross - pufa * constant_of(r, K_E_PER_PUFA) - known(v, NUT_EPA) * constant_of(r, K_E_PER_EPA) -
-         known(v, NUT_DHA) * constant_of(r, K_E_PER_DHA);
+/* ---- one trial --------------------------------------------------------------------------------------------------- */
+
+/* So much of a row of the table, so often. */
+struct remedy {
+  const struct img_fix *fix;        /* NULL: nothing */
+  const struct img_shop_unit *unit; /* NULL: weighed */
+  double amount, times;             /* grams or units a feeding; feedings in 28 days */
+  double grams;                     /* a day, on average */
+  bool covers;                      /* else it goes some of the way */
+  double share;                     /* of what is missing */
+};
+
+/* Grams of one unit: a food's own, or as much of the record as holds the stated amount. */
+static double unit_grams(const struct review *r, const struct img_shop_unit *u) {
+  if (u->nutrient >= NUT_COUNT) return (double)u->holds;
+  double per_100g = held(r, u->food, (enum nutrient)u->nutrient);
+  return per_100g > 0 ? (double)u->holds / per_100g * 100 : 0;
 }
+
+static const struct check_result *judge_with(const struct review *r, const struct remedy *m, struct arena *scratch) {
+  const struct ration *old = r->result->ration;
+  struct ration with = *old;
+  struct ration_line *line = ARENA_NEW(scratch, struct ration_line, old->line_count + 1);
+  const struct img_food *f = library_food(r->lib, m->fix->food);
+  if (old->line_count > 0) memcpy(line, old->line, old->line_count * sizeof *line);
+  double grams = m->grams * CALENDAR_DAYS / m->times;
+  struct ration_line *more = &line[with.line_count++];
+  *more = (struct ration_line){.text = "",
+                               .part_count = 1,
+                               .part = {{.food = m->fix->food, .grams = grams, .retention = -1}},
+                               .grams_fed = grams,
+                               .state = (enum state)f->state,
+                               .pinned = true,
+                               .shown_food = m->fix->food,
+                               .grams_from = "",
+                               .low_g = grams,
+                               .high_g = grams};
+  ration_spread_days(more, m->times, 0);
+  with.line = line;
+  return check_numbers(r->lib, &with, r->result->animal, &r->result->options, scratch);
+}
+
+static int trouble(enum verdict v) {
+  return v == VERDICT_SHORT || v == VERDICT_OVER ? 2 : v == VERDICT_MET || v == VERDICT_NO_FIGURE ? 0 : 1;
+}
+
+/* Is anything worse for it: a nutrient, the richest day, calcium to phosphorus, the energy? */
+static bool breaks_something(const struct check_result *was, const struct check_result *is) {
+  for (int n = 0; n < NUT_COUNT; n++) {
+    const struct nutrient_result *a = &was->nutrient[n], *b = &is->nutrient[n];
+    if (trouble(b->verdict) > trouble(a->verdict) || (b->verdict == VERDICT_OVER && a->verdict != VERDICT_OVER)) return true;
+    if ((b->highest_day_over && !a->highest_day_over) || (b->near_upper && !a->near_upper)) return true;
+  }
+  double a = was->balance.ca_p, b = is->balance.ca_p;
+  if ((b < 1 && !(a < 1 && b >= a)) || (b > 2 && !(a > 2 && b <= a))) return true;
+  return is->energy.supply_kcal > is->energy.need.high_kcal && was->energy.supply_kcal <= was->energy.need.high_kcal;
+}
+
+enum outcome { TOO_LITTLE, COVERS, BREAKS };
+
+static enum outcome try_remedy(const struct review *r, enum nutrient n, const struct remedy *m) {
+  struct arena scratch;
+  arena_init(&scratch, r->arena->on_full);
+  const struct check_result *is = judge_with(r, m, &scratch);
+  enum outcome out = breaks_something(r->result, is) ? BREAKS : is->nutrient[n].verdict == VERDICT_MET ? COVERS : TOO_LITTLE;
+  arena_free(&scratch);
+  return out;
+}
+
+/* ---- how much ---------------------------------------------------------------------------------------------------- */
 
 /* What is missing so that the allowance is met with the confidence asked, the relative spread staying as it is. */
+/* What is known of it; nothing known is nothing to count on. */
+static double counted(const struct nutrient_result *n) { return isnan(n->window_amount) ? 0 : n->window_amount; }
+
 static double gap_of(const struct review *r, const struct nutrient_result *n) {
   double cv = isfinite(n->cv) ? n->cv : 0;
-  return n->allowance / lognormal_quantile(1.0, cv, 1.0 - r->result->options.sure) - n->window_amount;
+  return n->allowance / lognormal_quantile(1.0, cv, 1.0 - r->result->options.sure) - counted(n);
 }
 
-/* A food that varies much brings its own doubt: whether so many grams of it really make the nutrient met. */
-static bool meets_with(const struct review *r, const struct nutrient_result *n, uint32_t food, double grams) {
-  double own = isfinite(n->cv) ? n->cv * n->window_amount : 0, more = brings(r, food, n->id) / 100 * grams;
-  double spread = img_cv(library_values(r->lib, food)[n->id]) * more, mean = n->window_amount + more;
-  double cv = mean > 0 ? sqrt(own * own + spread * spread) / mean : 0;
-  return lognormal_quantile(mean, cv, 1.0 - r->result->options.sure) >= n->allowance;
-}
+/* The first amount of a rising row that covers; tried from where the tables reach the allowance, some few times. */
+enum { TRIALS = 5 };
 
-/* The kitchen amount that meets the nutrient; INFINITY when even 'most' does not. */
-static double meeting_grams(const struct review *r, const struct nutrient_result *n, uint32_t food, double most) {
-  const double step = 1.1; /* finer than a kitchen weighs */
-  double per_gram = brings(r, food, n->id) / 100;
-  if (!(per_gram > 0) || !(most > 0)) return INFINITY;
-  double least = fmax(0, n->allowance - n->window_amount) / per_gram;
-  /* Where the tables reach the allowance already, a thousandth of the most is where the search begins. */
-  for (double grams = fmax(least, most / 1000); grams <= most; grams *= step)
-    if (meets_with(r, n, food, kitchen_grams(grams))) return kitchen_grams(grams);
-  return INFINITY;
-}
-
-/* Whether so many grams a day would push another nutrient over its upper limit. */
-static bool opens_a_hole(const struct review *r, uint32_t food, double grams) {
-  for (int k = 0; k < NUT_COUNT; k++) {
-    const struct nutrient_result *n = &r->result->nutrient[k];
-    if (isfinite(n->upper) && !n->upper_greater_than && known_part(n->amount) <= n->upper &&
-        known_part(n->amount) + grams / 100 * held(r, food, (enum nutrient)k) > n->upper)
-      return true;
+static bool weigh_out(const struct review *r, const struct nutrient_result *n, struct remedy *m) {
+  static const double LEAST_SHARE = 0.12, GROW = 1.18; /* of the usual most: less is a trace nobody bothers with */
+  double per_gram = held(r, m->fix->food, n->id) / 100;
+  double most = portion_most_g(r->lib, m->fix->food, r->result->animal->species, r->result->body.metabolic_kg,
+                               r->result->energy.grams_per_day);
+  if (!(per_gram > 0) || !isfinite(most)) return false;
+  double grams = fmax((n->allowance - counted(n)) / per_gram, LEAST_SHARE * most);
+  m->times = CALENDAR_DAYS;
+  for (int i = 0; i < TRIALS && kitchen_grams(grams) <= most; i++, grams = fmax(grams * GROW, gap_of(r, n) / per_gram)) {
+    m->amount = m->grams = kitchen_grams(grams);
+    enum outcome o = try_remedy(r, n->id, m);
+    m->covers = o == COVERS;
+    if (o != TOO_LITTLE) return m->covers;
   }
   return false;
 }
 
-/* The most of a food that is sensible for this animal: the table's figure is for 10 kg and grows with metabolic weight. */
-static double most_grams(const struct review *r, const struct img_fix *fix) {
-  if (fix->shop_unit != NO_INDEX) return 0;
-  return portion_most_g(r->lib, fix->food, r->result->animal->species, r->result->body.metabolic_kg,
-                        r->result->energy.grams_per_day);
+/* Least first: rarely before often where the days allow it. */
+static bool count_out(const struct review *r, const struct nutrient_result *n, struct remedy *m) {
+  const struct img_shop_unit *u = m->unit;
+  const struct check_result *now = r->result;
+  double one = unit_grams(r, u), per_gram = held(r, m->fix->food, n->id) / 100,
+         size = now->body.metabolic_kg / pow(10, now->body.exponent), units = fmax(1, floor((double)u->most * size * 2) / 2),
+         step = u->halves ? 0.5 : 1,
+         ceiling = portion_most_g(r->lib, u->food, now->animal->species, now->body.metabolic_kg, now->energy.grams_per_day);
+  double missing = n->allowance - counted(n);
+  int tried = 0;
+  if (!(one > 0) || !(per_gram > 0)) return false;
+  for (size_t k = COUNT_OF(u->often); k-- > 0;) {
+    bool daily = u->often[k] >= CALENDAR_DAYS;
+    if (u->often[k] == 0) continue;
+    for (double c = step; c <= (daily ? units : 1); c += step) {
+      m->amount = c;
+      m->times = u->often[k];
+      m->grams = c * one * m->times / CALENDAR_DAYS;
+      if (m->grams * per_gram < missing || m->grams > ceiling || (!daily && c * one > 3 * ceiling)) continue;
+      if (tried++ >= TRIALS) return false;
+      enum outcome o = try_remedy(r, n->id, m);
+      m->covers = o == COVERS;
+      if (m->covers) return true;
+    }
+  }
+  return false;
 }
-
-/* Below a twentieth of that nobody weighs a food out: "a little more" says it better. A pure substance is weighed. */
-static const double LEAST_SHARE_OF_MOST = 0.05;
 
 static bool fits_species(const struct review *r, const struct img_fix *fix) {
   return fix->species == SPECIES_BOTH || fix->species == r->result->animal->species;
 }
 
-/* ---- words ----------------------------------------------------------------------------------------------------- */
+static const struct img_shop_unit *unit_of(const struct review *r, const struct img_fix *fix) {
+  if (fix->shop_unit == NO_INDEX) return NULL;
+  return &IMG_ROWS(&r->lib->image, IMG_SHOP_UNITS, struct img_shop_unit)[fix->shop_unit];
+}
+
+/* Half of the usual most, if that breaks nothing: it goes some of the way. */
+static bool go_some_way(const struct review *r, const struct nutrient_result *n, struct remedy *m) {
+  double per_gram = held(r, m->fix->food, n->id) / 100, gap = gap_of(r, n);
+  double most = portion_most_g(r->lib, m->fix->food, r->result->animal->species, r->result->body.metabolic_kg,
+                               r->result->energy.grams_per_day);
+  if (!(per_gram > 0) || !isfinite(most) || !(gap > 0)) return false;
+  m->times = CALENDAR_DAYS;
+  m->amount = m->grams = kitchen_grams(most / 2);
+  m->share = m->grams * per_gram / gap;
+  return m->grams <= most && m->share < 1 && try_remedy(r, n->id, m) != BREAKS;
+}
+
+/* The first row of the table that covers the gap; else the one that goes furthest. */
+static struct remedy best_remedy(const struct review *r, const struct nutrient_result *n) {
+  const struct img_fix *fix = IMG_ROWS(&r->lib->image, IMG_FIXES, struct img_fix);
+  size_t rows = img_count(&r->lib->image, IMG_FIXES);
+  struct remedy best = {.fix = NULL};
+  if (!(n->allowance > 0)) return best;
+  for (size_t i = 0; i < rows; i++) {
+    struct remedy m = {.fix = &fix[i], .unit = unit_of(r, &fix[i])};
+    if (fix[i].nutrient != n->id || !fits_species(r, &fix[i])) continue;
+    if (m.unit ? count_out(r, n, &m) : weigh_out(r, n, &m)) return m;
+  }
+  for (size_t i = 0; i < rows; i++) {
+    struct remedy m = {.fix = &fix[i]};
+    if (fix[i].nutrient != n->id || !fits_species(r, &fix[i]) || unit_of(r, &fix[i])) continue;
+    if (go_some_way(r, n, &m) && m.share > best.share) best = m;
+  }
+  return best;
+}
+
+/* ---- words ------------------------------------------------------------------------------------------------------- */
 
 static void add_brought(const struct review *r, struct buf *b, uint32_t food, double grams) {
   const char *word[3];
@@ -169,67 +276,63 @@ static void add_brought(const struct review *r, struct buf *b, uint32_t food, do
   if (n > 0) buf_addf(b, " and add %s", list_of_few(r, word, n, n));
 }
 
-static void add_amount(const struct review *r, struct buf *b, const struct img_fix *fix, double grams) {
-  buf_addf(b, "%s%s of %s", words_mass(r->arena, grams), household_words(r, fix->food, grams), lib_str(r->lib, fix->words));
+static void add_count(struct buf *b, double x) {
+  double whole = floor(x);
+  if (whole > 0) num_fixed(b, whole, 0);
+  if (x > whole) buf_adds(b, whole > 0 ? " 1/2" : "1/2");
 }
 
-static const char *closing_words(const struct review *r, const struct img_fix *fix, double grams) {
+static const char *times_words(double times) {
+  return times >= CALENDAR_DAYS ? " a day" : times >= 12 ? " 3 times a week" : times >= 8 ? " twice a week" : " once a week";
+}
+
+/* "12 g of beef liver a day", "1/2 tablet of zinc 10 mg a day": what the recipe's reader reads back. */
+static const char *dose_words(const struct review *r, const struct remedy *m) {
   struct buf b;
-  buf_init(&b, r->arena, 512);
-  bool pure = library_food(r->lib, fix->food)->part == PART_SUPPLEMENT;
-  if (!pure && grams < LEAST_SHARE_OF_MOST * most_grams(r, fix)) {
-    buf_addf(&b, "A little more %s would cover it.", lib_str(r->lib, fix->words));
+  buf_init(&b, r->arena, 300);
+  if (!m->unit) {
+    buf_addf(&b, "%s of %s a day", amount_words(r->arena, m->amount, "g"), lib_str(r->lib, m->fix->words));
     return buf_text(&b);
   }
-  buf_adds(&b, "About ");
-  add_amount(r, &b, fix, grams);
-  buf_adds(&b, " a day would cover it");
-  add_brought(r, &b, fix->food, grams);
+  const char *unit = lib_str(r->lib, m->unit->unit);
+  bool many = m->amount > 1, sized = unit_by_word(span_of(unit)) == UNIT_LARGE;
+  add_count(&b, m->amount);
+  const char *what = lib_str(r->lib, many ? m->unit->many : m->unit->one);
+  buf_addf(&b, " %s%s %s%s%s", unit, many && !sized ? "s" : "", sized || what[0] == '(' ? "" : "of ", what,
+           times_words(m->times));
+  return buf_text(&b);
+}
+
+static const char *measure_words(const struct review *r, const struct remedy *m) {
+  return m->unit ? "" : household_words(r, m->fix->food, m->amount);
+}
+
+static const char *covering_words(const struct review *r, const struct remedy *m) {
+  struct buf b;
+  buf_init(&b, r->arena, 512);
+  buf_addf(&b, "About %s%s would cover it", dose_words(r, m), measure_words(r, m));
+  add_brought(r, &b, m->fix->food, m->grams);
   buf_adds(&b, ".");
   return buf_text(&b);
 }
 
 /* No single food does it: the one that comes nearest, and how far it goes. */
-static const char *nearest_words(const struct review *r, const struct img_fix *fix, double grams, double share) {
+static const char *nearest_words(const struct review *r, const struct remedy *m) {
   struct buf b;
   buf_init(&b, r->arena, 512);
-  buf_adds(&b, "No single food covers it; ");
-  add_amount(r, &b, fix, grams);
-  buf_addf(&b, " a day would supply %s of what is missing", words_share(r->arena, share));
-  add_brought(r, &b, fix->food, grams);
+  buf_addf(&b, "No single food covers it; %s%s would supply %s of what is missing", dose_words(r, m), measure_words(r, m),
+           words_share(r->arena, m->share));
+  add_brought(r, &b, m->fix->food, m->grams);
   buf_adds(&b, ".");
   return buf_text(&b);
 }
 
-/* ---- choosing -------------------------------------------------------------------------------------------------- */
-
-/* What the table offers for one gap. */
-struct offer {
-  const struct img_fix *fix; /* NULL: nothing */
-  double grams, share;       /* share of the gap that it brings; 1 or more closes it */
-};
-
-/* The first food of the table that closes the gap within a sensible amount and opens no other hole; else the one that brings
- * the most of it in half of the most that is sensible. */
-static struct offer best_offer(const struct review *r, const struct nutrient_result *n) {
-  const struct img_fix *fix = IMG_ROWS(&r->lib->image, IMG_FIXES, struct img_fix);
-  struct offer best = {NULL, 0, 0};
-  double gap = gap_of(r, n);
-  for (size_t i = 0, rows = img_count(&r->lib->image, IMG_FIXES); i < rows && gap > 0; i++) {
-    double per_gram = brings(r, fix[i].food, n->id) / 100, most = most_grams(r, &fix[i]);
-    if (fix[i].nutrient != n->id || !fits_species(r, &fix[i]) || !(per_gram > 0)) continue;
-    double grams = meeting_grams(r, n, fix[i].food, most);
-    if (grams <= most && !opens_a_hole(r, fix[i].food, grams)) return (struct offer){&fix[i], grams, 1};
-    double some = kitchen_grams(most / 2), share = some * per_gram / gap;
-    if (share > best.share && share < 1 && !opens_a_hole(r, fix[i].food, some)) best = (struct offer){&fix[i], some, share};
-  }
-  return best;
-}
+/* ---- what others ask --------------------------------------------------------------------------------------------- */
 
 const char *remedy_for(const struct review *r, const struct nutrient_result *n) {
-  struct offer o = best_offer(r, n);
-  if (!o.fix) return "";
-  return o.share >= 1 ? closing_words(r, o.fix, o.grams) : nearest_words(r, o.fix, o.grams, o.share);
+  struct remedy m = best_remedy(r, n);
+  if (!m.fix) return "";
+  return m.covers ? covering_words(r, &m) : nearest_words(r, &m);
 }
 
 uint32_t findings_remedy(const struct library *lib, const struct check_result *result, enum nutrient n, double *grams,
@@ -238,43 +341,49 @@ uint32_t findings_remedy(const struct library *lib, const struct check_result *r
   struct review r = {.lib = lib, .result = &copy, .arena = arena};
   const struct nutrient_result *x = &result->nutrient[n];
   if (!review_judged(&r) || !is_lacking(x) || !(x->allowance > 0)) return NO_INDEX;
-  struct offer o = best_offer(&r, x);
-  *grams = o.grams;
-  return o.fix && o.share >= 1 ? o.fix->food : NO_INDEX;
+  struct remedy m = best_remedy(&r, x);
+  *grams = m.grams;
+  return m.fix && m.covers ? m.fix->food : NO_INDEX;
 }
 
-/* Which of the gaps so many grams close; their number. */
-static size_t closed_by(const struct review *r, uint32_t food, double grams, const enum nutrient *n, size_t count,
-                        const char **name) {
-  size_t closed = 0;
-  for (size_t i = 0; i < count; i++)
-    if (brings(r, food, n[i]) * grams / 100 >= gap_of(r, &r->result->nutrient[n[i]]))
-      name[closed++] = words_nutrient(r->arena, n[i]);
-  return closed;
+/* Which of the gaps are covered with this; their number. */
+static size_t covered_by(const struct review *r, const struct remedy *m, const enum nutrient *n, size_t count,
+                         const char **name) {
+  struct arena scratch;
+  size_t covered = 0;
+  arena_init(&scratch, r->arena->on_full);
+  const struct check_result *is = judge_with(r, m, &scratch);
+  for (size_t i = 0; i < count && !breaks_something(r->result, is); i++)
+    if (is->nutrient[n[i]].verdict == VERDICT_MET) name[covered++] = words_nutrient(r->arena, n[i]);
+  arena_free(&scratch);
+  return covered;
 }
 
 const char *remedy_for_several(const struct review *r, const enum nutrient *n, size_t count) {
-  const struct img_fix *fix = IMG_ROWS(&r->lib->image, IMG_FIXES, struct img_fix), *best = NULL;
+  const struct img_fix *fix = IMG_ROWS(&r->lib->image, IMG_FIXES, struct img_fix);
   const char **name = ARENA_NEW(r->arena, const char *, count), **best_name = ARENA_NEW(r->arena, const char *, count);
-  size_t rows = img_count(&r->lib->image, IMG_FIXES), most_closed = 1;
-  double best_g = 0;
+  size_t rows = img_count(&r->lib->image, IMG_FIXES), most = 1;
+  struct remedy best = {.fix = NULL};
   for (size_t i = 0; i < rows; i++) {
-    double grams = kitchen_grams(most_grams(r, &fix[i]) / 2);
-    if (!fits_species(r, &fix[i]) || opens_a_hole(r, fix[i].food, grams)) continue;
-    size_t closed = closed_by(r, fix[i].food, grams, n, count, name);
-    if (closed <= most_closed) continue;
-    most_closed = closed;
-    best = &fix[i];
-    best_g = grams;
-    memcpy(best_name, name, closed * sizeof *name);
+    struct remedy m = {.fix = &fix[i], .times = CALENDAR_DAYS};
+    bool again = false;
+    for (size_t k = 0; k < i; k++) again |= fix[k].food == fix[i].food;
+    if (again || unit_of(r, &fix[i]) || !fits_species(r, &fix[i])) continue;
+    m.amount = m.grams = kitchen_grams(portion_most_g(r->lib, fix[i].food, r->result->animal->species,
+                                                      r->result->body.metabolic_kg, r->result->energy.grams_per_day) /
+                                       2);
+    size_t covered = covered_by(r, &m, n, count, name);
+    if (covered <= most) continue;
+    most = covered;
+    best = m;
+    memcpy(best_name, name, covered * sizeof *name);
   }
-  if (!best) return "";
+  if (!best.fix) return "";
   struct buf b;
   buf_init(&b, r->arena, 1024);
-  buf_adds(&b, "About ");
-  add_amount(r, &b, best, best_g);
-  buf_addf(&b, " a day would cover %s", list_of_few(r, best_name, most_closed, most_closed));
-  add_brought(r, &b, best->food, best_g);
+  buf_addf(&b, "About %s%s would cover %s", dose_words(r, &best), measure_words(r, &best),
+           list_of_few(r, best_name, most, most));
+  add_brought(r, &b, best.fix->food, best.grams);
   buf_adds(&b, ".");
   return buf_text(&b);
 }

@@ -1,0 +1,162 @@
+/* Bowls as owners feed them (bowls.h, written before the code): what mend makes of them is still the owner's dinner, is met
+ * when it is read again, raises nothing new that asks for action, and is left alone when mended again. Every remedy that the
+ * review offers, typed in as it is written, is read, does what it says and breaks nothing else. A larger run is in bench. */
+#include <math.h>
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+
+#include <cmocka.h>
+
+#include "app/app_mend.h"
+#include "review/findings.h"
+#include "tests/mend/bowls.h"
+#include "tests/support/built_image.h"
+
+static struct arena arena;
+
+static struct app_check_request request_of(const struct bowl *b, const char *text) {
+  struct app_check_request q = {.recipe = {"bowl", span_of(text)}, .one_off = &b->animal};
+  q.ask.check = CHECK_OPTIONS_DEFAULT;
+  q.ask.check.standard = b->standard;
+  return q;
+}
+
+static const struct check_result *check_of(const struct bowl *b, const char *text) {
+  struct app_check_request q = request_of(b, text);
+  struct app_check_answer a;
+  app_check(built_library(), &q, &a, &arena);
+  if (!a.result) {
+    struct buf why;
+    buf_init(&why, &arena, 10000);
+    diags_print(&a.recipe_diags, &why, true);
+    print_error("%s\n%s\n", text, buf_text(&why));
+  }
+  assert_non_null(a.result);
+  return a.result;
+}
+
+static bool in_order(const struct nutrient_result *n) {
+  bool told = n->verdict == VERDICT_OVER && model_limit_is_cautious(built_library(), n->id);
+  return n->verdict == VERDICT_MET || n->verdict == VERDICT_NO_FIGURE || told;
+}
+
+/* ---- mended ---- */
+
+static const struct mended *mended_of(const struct bowl *b, const char *text, struct app_mend_answer *a) {
+  struct app_mend_request q = {.check = request_of(b, text), .one_way = true};
+  app_mend(built_library(), &q, a, &arena);
+  assert_true(a->understood);
+  return a->answer.count > 0 ? &a->answer.found[0] : NULL;
+}
+
+/* No line of flesh loses more than a third, unless the answer says so. */
+static void dinner_is_the_owners(const struct check_result *before, const struct mended *m) {
+  for (size_t i = 0; i < m->proposal->count; i++) {
+    const struct mend_change *c = &m->proposal->change[i];
+    if (c->line < 0 || c->danger) continue;
+    enum part part = (enum part)library_food(built_library(), before->ration->line[c->line].shown_food)->part;
+    if (part == PART_MUSCLE && m->ask_count == 0) assert_true(c->to_g >= c->from_g * (2.0 / 3) * (1 - 1e-6));
+  }
+}
+
+static void nothing_new_to_act_on(const struct check_result *before, const struct check_result *after, const char *text) {
+  for (size_t i = 0; i < after->finding_count; i++) {
+    const struct finding *f = &after->finding[i];
+    if (f->weight != FINDING_ACT || findings_say(before, f->id)) continue;
+    print_error("new to act on: %s\n%s\n", f->text, text);
+    fail();
+  }
+}
+
+static void mended_bowls_are_dinners(void **state) {
+  (void)state;
+  enum { TRIED = 90 };
+  int found = 0;
+  for (int i = 0; i < TRIED; i++) {
+    arena_init(&arena, NULL);
+    struct bowl b = bowl_of(built_library(), i * BOWLS / TRIED, &arena);
+    struct app_mend_answer a, again;
+    const struct mended *m = mended_of(&b, b.text, &a);
+    if (m) {
+      const struct check_result *after = check_of(&b, m->text);
+      for (int n = 0; n < NUT_COUNT; n++) assert_true(in_order(&after->nutrient[n]));
+      assert_true(after->balance.ca_p >= 1 && after->balance.ca_p <= 2);
+      dinner_is_the_owners(a.answer.before, m);
+      nothing_new_to_act_on(a.answer.before, after, m->text);
+      mended_of(&b, m->text, &again);
+      assert_true(again.answer.mend->already_met);
+      found++;
+    }
+    arena_free(&arena);
+  }
+  print_message("%d of %d mended\n", found, TRIED);
+  assert_true(found >= TRIED * 9 / 10);
+}
+
+/* ---- remedies ---- */
+
+/* "About 12 g of beef liver a day (about 1 tbsp) would cover it ..." -> "12 g of beef liver a day" */
+static const char *typed(const char *remedy) {
+  static const char ABOUT[] = "About ", COVER[] = " would cover it";
+  const char *from = strstr(remedy, ABOUT), *to = from ? strstr(from, COVER) : NULL;
+  if (!to) return NULL;
+  for (const char *next = from; next && next < to; next = strstr(next + 1, ABOUT)) from = next; /* the last before it */
+  from += sizeof ABOUT - 1;
+  const char *measure = strstr(from, " (about ");
+  if (measure && measure < to) to = measure;
+  return arena_text(&arena, (struct span){from, (size_t)(to - from)});
+}
+
+static int trouble(const struct nutrient_result *n) {
+  return in_order(n) ? 0 : n->verdict == VERDICT_SHORT || n->verdict == VERDICT_OVER ? 2 : 1;
+}
+
+static void does_what_it_says(const struct bowl *b, const struct check_result *was, const char *id, const char *line) {
+  struct buf text;
+  buf_init(&text, &arena, 20000);
+  buf_addf(&text, "%s%s\n", b->text, line);
+  const struct check_result *is = check_of(b, buf_text(&text));
+  for (int n = 0; n < NUT_COUNT; n++) {
+    const struct nutrient_result *before = &was->nutrient[n], *after = &is->nutrient[n];
+    size_t key = strlen(nutrient_info[n].key);
+    bool meant = strncmp(id, nutrient_info[n].key, key) == 0 && id[key] == '-';
+    bool worse = trouble(after) > trouble(before) || (meant && after->verdict != VERDICT_MET);
+    if (worse)
+      print_error("%s: '%s' makes %s %s\n%s\n", id, line, nutrient_info[n].key, verdict_word[after->verdict], b->text);
+    assert_false(worse);
+  }
+}
+
+/* Of bowls for a day: the lines of a batch are for all of its days. */
+static void remedies_do_what_they_say(void **state) {
+  (void)state;
+  enum { TRIED = 100 };
+  int said = 0;
+  for (int i = 0; i < TRIED; i++)
+    for (int standard = 0; standard < STANDARD_COUNT; standard++) {
+      arena_init(&arena, NULL);
+      struct bowl b = bowl_of(built_library(), i * BOWLS / TRIED, &arena);
+      b.standard = (enum standard_id)standard;
+      if (strstr(b.text, "Makes:")) {
+        arena_free(&arena);
+        continue;
+      }
+      const struct check_result *was = check_of(&b, b.text);
+      for (size_t k = 0; k < was->finding_count; k++) {
+        const char *line = typed(was->finding[k].remedy ? was->finding[k].remedy : "");
+        if (!line) continue;
+        does_what_it_says(&b, was, was->finding[k].id, line);
+        said++;
+      }
+      arena_free(&arena);
+    }
+  print_message("%d remedies typed in\n", said);
+  assert_true(said >= 300);
+}
+
+int main(void) {
+  const struct CMUnitTest tests[] = {cmocka_unit_test(mended_bowls_are_dinners),
+                                     cmocka_unit_test(remedies_do_what_they_say)};
+  return cmocka_run_group_tests(tests, NULL, NULL);
+}
