@@ -22,6 +22,11 @@ struct model_limits mend_limits(const struct check_result *before) {
   return l;
 }
 
+bool mend_is_a_dinner(const struct check_result *before) {
+  static const double LEAST = 0.25; /* of the expected need: of less than that nothing would be left recognisable */
+  return before->energy.supply_kcal >= LEAST * before->energy.need.kcal;
+}
+
 bool mend_dangerous(const struct library *lib, const struct ration_line *l, enum species s) {
   if (l->cooked_bone) return true;
   const struct img_food *f = library_food(lib, l->shown_food);
@@ -288,6 +293,10 @@ const struct mend_result *mend(const struct library *lib, const struct mend_requ
   out->before = check_numbers(lib, q->ration, q->animal, &q->options, arena);
   if (!q->animal || out->before->refusal != REFUSE_NOT) {
     out->status = MEND_REFUSED;
+    return out;
+  }
+  if (!mend_is_a_dinner(out->before)) {
+    out->status = MEND_NONE;
     return out;
   }
   struct mend_search s;

@@ -124,6 +124,10 @@ struct mend_result {
 
 const struct mend_result *mend(const struct library *lib, const struct mend_request *q, struct arena *arena);
 
+/* Is there so much energy in it that a change could leave the dinner recognisable? Otherwise nothing is looked for:
+ * MEND_NONE, without a conflict. */
+bool mend_is_a_dinner(const struct check_result *before);
+
 /* Is this line dangerous to the animal whatever its amount: a food that must not be fed, or cooked bone? */
 bool mend_dangerous(const struct library *lib, const struct ration_line *l, enum species s);
 

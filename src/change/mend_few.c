@@ -14,8 +14,8 @@
 
 #include "change/mend_search.h"
 
-enum { SHARPENINGS = 7, SOLVES = 2000, SOLVES_QUICK = 200, ASK_EVERY = 16 };
-static const long NODES = 300;
+enum { SHARPENINGS = 7, SOLVES = 2000, SOLVES_QUICK = 200, SOLVES_AT_HAND = 60000, ASK_EVERY = 16 };
+static const long NODES = 300, NODES_AT_HAND = 1500; /* a larder has few ways out, and whoever gives one wants it used */
 static const double HAIR = 1e-6, AS_CHEAP = 1e-3;
 
 /* ---- a few columns quickly ------------------------------------------------------------------------------------------- */
@@ -188,7 +188,7 @@ static bool settle(struct tree *t) {
       t->cost = c.cost;
     }
   }
-  t->left -= s->spent - spent;
+  if (!s->at_hand) t->left -= s->spent - spent;
   mend_play(s, NULL, GRAIN_LEAST, 1);
   open_both(t);
   return !none;
@@ -292,12 +292,12 @@ bool mend_few(struct mend_search *s, bool thorough, struct mend_choice *out, boo
   bool found = mend_within(s, few.in, GRAIN_LEAST, 1, out, &within_none);
   int lines = found ? mend_lines_in_use(s, out->x, few.in) : -1;
   if (found) s->shown_lines = lines;
-  found = walk_tree(s, thorough ? SOLVES : SOLVES_QUICK, lines, out);
+  found = walk_tree(s, thorough ? (s->at_hand ? SOLVES_AT_HAND : SOLVES) : SOLVES_QUICK, lines, out);
   if (found) return true;
   /* However many columns, as long as whole things are whole. */
   s->finishing = s->stopped;
   mend_play(s, NULL, GRAIN_LEAST, 1);
-  struct model_answer a = mend_solve(s, true, NODES);
+  struct model_answer a = mend_solve(s, true, s->at_hand ? NODES_AT_HAND : NODES);
   *none = a.status == PROGRAM_NONE && a.proven;
   if (!a.has_x) return false;
   out->x = a.x;

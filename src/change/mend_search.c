@@ -26,7 +26,7 @@ static const double MAIN_SHARE = 0.15;       /* of the bowl: a line as large as 
 static const double MAIN_COST = 2;           /* of a main food changed by its whole amount; another line: 1 */
 static const double TIER_COST[] = {1, 2, 2}; /* ORDER mend_tier: a whole usual portion of it */
 static const double IN_USE = 1e-7;
-static const long NODES = 200, SOLVE_SPENDS = 5;
+static const long NODES = 200, NODES_AT_HAND = 1500, SOLVE_SPENDS = 5;
 
 struct mend_reach mend_reach(int reach) {
   return REACH[reach];
@@ -230,8 +230,11 @@ double mend_cost_of(const struct mend_search *s, const double *x) {
 
 bool mend_go_on(struct mend_search *s) {
   if (s->finishing || s->stopped || !s->q->go_on) return s->finishing || !s->stopped;
-  struct lp_answer shown = {.status = LP_STOPPED, .has_x = s->shown_lines > 0, .objective = s->shown_lines};
-  s->stopped = !s->q->go_on(s->q->user, &shown, s->shown_fewest, 0);
+  /* What is told never goes back, though a search that goes further begins again. */
+  if (s->shown_lines > 0 && (s->told_lines == 0 || s->shown_lines < s->told_lines)) s->told_lines = s->shown_lines;
+  struct lp_answer shown = {.status = LP_STOPPED, .has_x = s->told_lines > 0, .objective = s->told_lines};
+  s->stopped = !s->q->go_on(s->q->user, &shown,
+                            s->told_lines > 0 && s->shown_fewest > s->told_lines ? s->told_lines : s->shown_fewest, 0);
   return !s->stopped;
 }
 
@@ -253,7 +256,7 @@ struct model_answer mend_solve(struct mend_search *s, bool mixed, long nodes) {
 bool mend_within(struct mend_search *s, const bool *in, enum grain grain, double finer, struct mend_choice *out,
                  bool *none) {
   mend_play(s, in, grain, finer);
-  struct model_answer a = mend_solve(s, true, NODES);
+  struct model_answer a = mend_solve(s, true, s->at_hand ? NODES_AT_HAND : NODES);
   *none = a.status == PROGRAM_NONE;
   if (!a.has_x) return false;
   out->x = a.x;

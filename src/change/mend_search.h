@@ -48,7 +48,7 @@ struct mend_search {
   /* Whoever waits is asked now and then. Once stopped nothing more is begun; what was begun is brought to an end. */
   bool stopped, finishing;
   long spent; /* small programs solved, branches included: what searches are measured by, the same on every machine */
-  int shown_lines, shown_fewest; /* of the best choice so far (0: none), and what fewer is not ruled out */
+  int shown_lines, shown_fewest, told_lines; /* of the best choice so far (0: none), and what fewer is not ruled out */
 };
 
 struct mend_reach mend_reach(int reach);

@@ -32,7 +32,8 @@ double swap_trouble(enum verdict v, double worst_share, double rich_share) {
 static double part_of(double x, double whole) { return whole > 0 ? x / whole : (double)NAN; }
 
 double swap_trouble_of(const struct nutrient_result *n) {
-  return swap_trouble(n->verdict, part_of(known_part(n->window_amount), n->allowance), part_of(known_part(n->window_high), n->upper));
+  return swap_trouble(n->verdict, part_of(known_part(n->window_amount), n->allowance),
+                      part_of(known_part(n->window_high), n->upper));
 }
 
 static double trouble_of(const struct check_result *r) {

@@ -329,12 +329,9 @@ static void write_help(const struct scene *x) {
   say_helps(p, x->lib, &x->a->mend->help);
 }
 
-/* So little energy that no change of it would still be this dinner. */
-static bool hardly_a_dinner(const struct check_result *r) { return r->energy.supply_kcal < r->energy.need.kcal / 4; }
-
 static void write_none(const struct scene *x) {
   const struct pen *p = &x->pen;
-  if (hardly_a_dinner(x->a->before)) {
+  if (!mend_is_a_dinner(x->a->before)) {
     blank_line(p);
     say(p, INK_PLAIN,
         say_text(

@@ -150,10 +150,10 @@ static enum outcome try_remedy(const struct review *r, enum nutrient n, const st
 
 /* ---- how much ---------------------------------------------------------------------------------------------------- */
 
-/* What is missing so that the allowance is met with the confidence asked, the relative spread staying as it is. */
 /* What is known of it; nothing known is nothing to count on. */
 static double counted(const struct nutrient_result *n) { return isnan(n->window_amount) ? 0 : n->window_amount; }
 
+/* What is missing so that the allowance is met with the confidence asked, the relative spread staying as it is. */
 static double gap_of(const struct review *r, const struct nutrient_result *n) {
   double cv = isfinite(n->cv) ? n->cv : 0;
   return n->allowance / lognormal_quantile(1.0, cv, 1.0 - r->result->options.sure) - counted(n);

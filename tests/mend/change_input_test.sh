@@ -130,11 +130,11 @@ for verb in mend swap; do
   expect 3 'no food record is like' $verb unknown.recipe $line --dog 18
   expect 3 'no ingredient' $verb none.recipe $line --dog 18
   # A speck of liver is no dinner that a change could leave recognisable.
-  if [ $verb = mend ]; then code=5 said='hardly a dinner'; else code=0 said=-; fi
-  expect $code "$said" $verb zero.recipe $line --dog 18
-  expect $code "$said" $verb speck.recipe $line --dog 18
+  if [ $verb = mend ]; then want=5 said='hardly a dinner'; else want=0 said=-; fi
+  expect $want "$said" $verb zero.recipe $line --dog 18
+  expect $want "$said" $verb speck.recipe $line --dog 18
   expect 0 - $verb heap.recipe $line --dog 18
-  expect $code "$said" $verb speck.recipe $line --cat 0.5
+  expect $want "$said" $verb speck.recipe $line --cat 0.5
   expect 0 - $verb heap.recipe $line --dog 110
 done
 expect 3 "no line of the recipe is 'zebra'" mend bowl.recipe --for house.animals:Juniper --keep zebra

@@ -65,7 +65,7 @@ static void ended_at_any_moment(void **state) {
   assert_true(patient.asked > 20);
   const struct mend_proposal *best = whole->answer.found[0].proposal;
   assert_true(best->fewest > 0);
-  assert_true(patient.last_lines >= (double)best->count - (best->one_more ? 1 : 0));
+  assert_true(patient.last_lines >= best->fewest); /* amounts that a kitchen measures may take more lines than were told */
   int without = 0, with = 0;
   for (long n = 0; n < patient.asked; n += 1 + n) {
     struct waiting w = {.left = n, .last_lines = INFINITY};
