@@ -108,7 +108,10 @@ static void write_items(const struct scene *x) {
     for (int c = 0, at = left; c < COL_COUNT; c++) {
       if (!has_column(x, c)) continue;
       at += COLUMN[c].columns;
-      row_right(&r, at, COLUMN[c].columns, INK_PLAIN, cell_words(x, i, c));
+      /* "not known" has no room beside its neighbour: a bowl of nothing gets dashes. */
+      const char *words = cell_words(x, i, c);
+      bool fits = text_columns(p, words) < COLUMN[c].columns;
+      row_right(&r, at, COLUMN[c].columns, INK_PLAIN, fits ? words : pen_glyph(p, G_DASH));
     }
     row_end(&r);
     if (x->s->kind == SIDE_FOODS) write_record(x, x->s->item[i].food);

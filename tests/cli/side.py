@@ -34,6 +34,26 @@ def near(a, b, tolerance=5e-6):  # values of the library are printed with six di
     return abs(a - b) <= tolerance * max(abs(a), abs(b), 1e-9)
 
 
+class Nothing(unittest.TestCase):
+    """A bowl of 0 g beside another: no figure runs into the next, and nothing is divided by nothing."""
+
+    def test_a_bowl_of_nothing(self):
+        with tempfile.TemporaryDirectory() as folder:
+            paths = []
+            for name, text in (("empty", "0 g carrot, raw\n"), ("full", "100 g beef heart\n0 g lamb liver\n")):
+                paths.append(os.path.join(folder, name + ".recipe"))
+                with open(paths[-1], "w", encoding="utf-8") as file:
+                    file.write(text)
+            out, _ = run("side", *paths, "--dog", "7")
+            self.assertNotIn("knownnot", out)
+            self.assertNotIn("nan", out.lower().replace("manganese", ""))
+            cooked, _ = run("side", paths[1], "--cooked", "--dog", "18")
+            self.assertNotIn("not known", cooked)
+            items = answer("side", *paths, "--dog", "7")["items"]
+            self.assertEqual([i["grams_per_day"] for i in items], [0, 100])
+            self.assertIsNone(items[0]["kcal_per_kg"])
+
+
 class Why(unittest.TestCase):
     def chains(self, recipe, *arguments):
         first = answer("check", recipe, "--for", ANIMALS, *arguments)
