@@ -5,10 +5,11 @@
 
 #include <cmocka.h>
 
+#include "tests/support/fresh_arena.h"
+
 #include "animal/animal_text.h"
 #include "tests/support/near.h"
 
-static struct arena arena;
 static struct diags d;
 static struct animal *animals;
 static size_t count;
@@ -16,17 +17,6 @@ static size_t count;
 static bool read_on(const char *text, struct date today) {
   diags_init(&d, &arena, "t", span_of(text));
   return animal_read(span_of(text), today, &d, &animals, &count, &arena);
-}
-
-static int set_up(void **state) {
-  (void)state;
-  arena_init(&arena, NULL);
-  return 0;
-}
-static int tear_down(void **state) {
-  (void)state;
-  arena_free(&arena);
-  return 0;
 }
 
 static void pounds(void **state) {
@@ -94,5 +84,5 @@ int main(void) {
   const struct CMUnitTest tests[] = {cmocka_unit_test(pounds), cmocka_unit_test(what_is_not_said_is_not_known),
                                      cmocka_unit_test(born_needs_a_today), cmocka_unit_test(who_is_refused),
                                      cmocka_unit_test(too_many)};
-  return cmocka_run_group_tests(tests, set_up, tear_down);
+  return cmocka_run_group_tests(tests, fresh, done);
 }

@@ -6,6 +6,7 @@
 #include <math.h>
 
 #include "base/num.h"
+#include "base/table.h"
 #include "change/mend_search.h"
 #include "foods/constant_keys.h"
 #include "foods/portion.h"
@@ -25,6 +26,7 @@ static const double MOST_TIMES = 3;          /* a line is not raised to more tha
 static const double MAIN_SHARE = 0.15;       /* of the bowl: a line as large as that is a main food, as is all flesh */
 static const double MAIN_COST = 2;           /* of a main food changed by its whole amount; another line: 1 */
 static const double TIER_COST[] = {1, 2, 2}; /* ORDER mend_tier: a whole usual portion of it */
+ROW_FOR_EACH(TIER_COST, MEND_SUPPLEMENT + 1);
 static const double IN_USE = 1e-7;
 static const long NODES = 200, NODES_AT_HAND = 1500, SOLVE_SPENDS = 5;
 

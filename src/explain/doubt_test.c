@@ -8,22 +8,10 @@
 
 #include <cmocka.h>
 
+#include "tests/support/fresh_arena.h"
+
 #include "tests/support/near.h"
 #include "tests/support/tiny_image.h"
-
-static struct arena arena;
-
-static int set_up(void **state) {
-  (void)state;
-  arena_init(&arena, NULL);
-  return 0;
-}
-
-static int tear_down(void **state) {
-  (void)state;
-  arena_free(&arena);
-  return 0;
-}
 
 /* 100 g of meat with 5 mg zinc and a coefficient of variation of 'meat_cv', 50 g of grain with 3 mg. */
 static const struct totals *bowl(double meat_cv, double amount_cv, uint32_t *meat) {
@@ -69,7 +57,7 @@ static void nothing_in_doubt(void **state) {
   assert_int_equal(doubt_largest(bowl(0.3, 0, &meat), NUT_COPPER).line, -1);
 }
 
-#define WITH_ARENA(f) cmocka_unit_test_setup_teardown(f, set_up, tear_down)
+#define WITH_ARENA(f) cmocka_unit_test_setup_teardown(f, fresh, done)
 
 int main(void) {
   const struct CMUnitTest tests[] = {

@@ -1,10 +1,11 @@
 #include "explain/side.h"
+#include "base/table.h"
 
 #include <math.h>
 
 #include "judge/verdict.h"
 
-const char *const side_per_key[SIDE_PER_COUNT] = {"day", "1000kcal", "100g"};
+WORD_TABLE(side_per_key, SIDE_PER_COUNT, "day", "1000kcal", "100g");
 const char *const side_kind_key[] = {"recipes", "foods", "ways"};
 
 /* ---- the same at another scale ---------------------------------------------------------------------------------- */

@@ -7,23 +7,12 @@
 
 #include <cmocka.h>
 
+#include "tests/support/fresh_arena.h"
+
 #include "explain/ways.h"
 #include "tests/support/built_image.h"
 #include "tests/support/near.h"
 #include "tests/support/tiny_image.h"
-
-static struct arena arena;
-
-static int set_up(void **state) {
-  (void)state;
-  arena_init(&arena, NULL);
-  return 0;
-}
-static int tear_down(void **state) {
-  (void)state;
-  arena_free(&arena);
-  return 0;
-}
 
 static const struct check_result *check(const struct ration *ration) {
   struct animal *dog = ARENA_NEW(&arena, struct animal, 1);
@@ -156,5 +145,5 @@ int main(void) {
                                      cmocka_unit_test(test_cooked_lines_go_back_to_raw),
                                      cmocka_unit_test(test_no_factor_widens_the_band),
                                      cmocka_unit_test(test_a_line_of_nothing), cmocka_unit_test(test_volume)};
-  return cmocka_run_group_tests(tests, set_up, tear_down);
+  return cmocka_run_group_tests(tests, fresh, done);
 }

@@ -1,4 +1,5 @@
 #include "explain/why.h"
+#include "base/table.h"
 
 #include <math.h>
 
@@ -11,9 +12,9 @@ static const double PER_100_G = 100.0;
 
 /* ---- what is asked --------------------------------------------------------------------------------------------- */
 
-const char *const balance_key[BALANCE_COUNT] = {"ca_p", "zn_cu", "n6_n3", "k_na", "phytate_zn"};
-const char *const balance_name[BALANCE_COUNT] = {"calcium : phosphorus", "zinc : copper", "omega-6 : omega-3",
-                                                 "potassium : sodium", "phytate : zinc"};
+WORD_TABLE(balance_key, BALANCE_COUNT, "ca_p", "zn_cu", "n6_n3", "k_na", "phytate_zn");
+WORD_TABLE(balance_name, BALANCE_COUNT, "calcium : phosphorus", "zinc : copper", "omega-6 : omega-3", "potassium : sodium",
+           "phytate : zinc");
 
 /* Without blanks, so that "calcium:phosphorus" is "calcium : phosphorus". */
 static bool same_but_blanks(struct span a, const char *b) {
@@ -272,8 +273,7 @@ static void four_steps(const struct book *b, struct why_four_step *f) {
   double dry = g[NUT_PROTEIN] + g[NUT_FAT] + g[NUT_CARBOHYDRATE] + g[NUT_ASH];
   f->gross = CONSTANT(K_GROSS_PROTEIN) * g[NUT_PROTEIN] + CONSTANT(K_GROSS_FAT) * g[NUT_FAT] +
              CONSTANT(K_GROSS_CARBOHYDRATE) * g[NUT_CARBOHYDRATE];
-  f->digestible_percent =
-      CONSTANT(K_DIGESTIBILITY_START) - CONSTANT(K_DIGESTIBILITY_SLOPE) * 100.0 * g[NUT_FIBER] / dry;
+  f->digestible_percent = CONSTANT(K_DIGESTIBILITY_START) - CONSTANT(K_DIGESTIBILITY_SLOPE) * 100.0 * g[NUT_FIBER] / dry;
   f->urine = CONSTANT(K_URINARY_LOSS) * g[NUT_PROTEIN];
 #undef CONSTANT
   f->kcal = f->gross * f->digestible_percent / 100.0 - f->urine;
@@ -281,7 +281,7 @@ static void four_steps(const struct book *b, struct why_four_step *f) {
 
 /* As check.c does: what was summed as 0 is not known. */
 static void withhold_unknown(struct why_chain *c) {
-  double *const field[] = {&c->sum,      &c->variance,   &c->lean.amount, &c->lean.cv,     &c->rich.amount, &c->rich.cv,
+  double *const field[] = {&c->sum,      &c->variance,   &c->lean.amount, &c->lean.cv,   &c->rich.amount, &c->rich.cv,
                            &c->met.mean, &c->met.chance, &c->met.z,       &c->kept.mean, &c->kept.chance, &c->kept.z};
   for (size_t i = 0; i < COUNT_OF(field); i++) *field[i] = (double)NAN;
 }

@@ -1,42 +1,37 @@
 #include "foods/image.h"
+#include "base/table.h"
 
 #include <math.h>
 
 #include "foods/image_valid.h"
 
-const char *const confidence_word[CONF_COUNT] = {"confirmed", "memory", "common practice", "conflicting"};
-const char *const part_word[PART_COUNT] = {"muscle",    "organ_liver", "organ_secreting", "organ_other", "bone",  "fish",
-                                           "shellfish", "egg",         "dairy",           "vegetable",   "fruit", "grain",
-                                           "legume",    "seed_nut",    "fat_oil",         "supplement",  "other"};
-const char *const spread_class_word[SPREAD_CLASS_COUNT] = {
-    "dairy", "egg",     "fat_oil",  "fish",     "fruit",     "grain",     "legume", "organ",
-    "other", "poultry", "red_meat", "seed_nut", "shellfish", "vegetable", "bone",   "supplement"};
-const char *const kind_word[KIND_COUNT] = {"beef",   "veal",      "pork",   "lamb", "goat",  "game",
-                                           "rabbit", "chicken",   "turkey", "duck", "goose", "other bird",
-                                           "fish",   "shellfish", "egg",    "milk", "plant", "other"};
-const char *const state_word[STATE_COUNT] = {"raw",       "boiled",  "simmered",        "baked",   "roasted",
-                                             "pan-fried", "steamed", "pressure-cooked", "grilled", "microwaved",
-                                             "canned",    "dried",   "freeze-dried",    "cooked",  "unstated"};
-const char *const value_status_word[VALUE_STATUS_COUNT] = {"unknown", "measured", "cited", "estimated", "none"};
-const char *const species_word[SPECIES_COUNT] = {"dog", "cat"};
-const char *const standard_key[STANDARD_COUNT] = {"nrc2006", "fediaf2021", "aafco2016"};
-const char *const standard_name[STANDARD_COUNT] = {"NRC 2006", "FEDIAF 2021", "AAFCO 2016"};
-const char *const finding_weight_word[FINDING_WEIGHT_COUNT] = {"act", "watch", "know"};
-const char *const retention_group_word[RETAIN_GROUP_COUNT] = {
-    "beef",       "pork",      "chicken", "turkey", "lamb",   "liver",        "organ",  "fish_lean",
-    "fish_fatty", "shellfish", "egg",     "milk",   "potato", "sweet_potato", "greens", "vegetable",
-    "root",       "oatmeal",   "cereal",  "pasta",  "rice",   "legume",       "none"};
+WORD_TABLE(confidence_word, CONF_COUNT, "confirmed", "memory", "common practice", "conflicting");
+WORD_TABLE(part_word, PART_COUNT, "muscle", "organ_liver", "organ_secreting", "organ_other", "bone", "fish", "shellfish",
+           "egg", "dairy", "vegetable", "fruit", "grain", "legume", "seed_nut", "fat_oil", "supplement", "other");
+WORD_TABLE(spread_class_word, SPREAD_CLASS_COUNT, "dairy", "egg", "fat_oil", "fish", "fruit", "grain", "legume", "organ",
+           "other", "poultry", "red_meat", "seed_nut", "shellfish", "vegetable", "bone", "supplement");
+WORD_TABLE(kind_word, KIND_COUNT, "beef", "veal", "pork", "lamb", "goat", "game", "rabbit", "chicken", "turkey", "duck",
+           "goose", "other bird", "fish", "shellfish", "egg", "milk", "plant", "other");
+WORD_TABLE(state_word, STATE_COUNT, "raw", "boiled", "simmered", "baked", "roasted", "pan-fried", "steamed",
+           "pressure-cooked", "grilled", "microwaved", "canned", "dried", "freeze-dried", "cooked", "unstated");
+WORD_TABLE(value_status_word, VALUE_STATUS_COUNT, "unknown", "measured", "cited", "estimated", "none");
+WORD_TABLE(species_word, SPECIES_COUNT, "dog", "cat");
+WORD_TABLE(standard_key, STANDARD_COUNT, "nrc2006", "fediaf2021", "aafco2016");
+WORD_TABLE(standard_name, STANDARD_COUNT, "NRC 2006", "FEDIAF 2021", "AAFCO 2016");
+WORD_TABLE(finding_weight_word, FINDING_WEIGHT_COUNT, "act", "watch", "know");
+WORD_TABLE(retention_group_word, RETAIN_GROUP_COUNT, "beef", "pork", "chicken", "turkey", "lamb", "liver", "organ",
+           "fish_lean", "fish_fatty", "shellfish", "egg", "milk", "potato", "sweet_potato", "greens", "vegetable", "root",
+           "oatmeal", "cereal", "pasta", "rice", "legume", "none");
 
-static const char *const FAULT_TEXT[IMAGE_FAULT_COUNT] = {
-    "the food library is fine",
-    "the food library file is too short to be one; build it again with 'make build'",
-    "this file is not a Bowlwright food library; build one with 'make build'",
-    "this food library was written by another version of Bowlwright; build it again with 'make build'",
-    "this food library was written on a machine with another byte order; build it here with 'make build'",
-    "the food library file is cut short or has grown; build it again with 'make build'",
-    "the food library file is damaged (its checksum does not fit); build it again with 'make build'",
-    "the food library file has a section that this program cannot read; build it again with 'make build'",
-    "the food library file lacks a section that this program needs; build it again with 'make build'"};
+static WORD_TABLE(FAULT_TEXT, IMAGE_FAULT_COUNT, "the food library is fine",
+                  "the food library file is too short to be one; build it again with 'make build'",
+                  "this file is not a Bowlwright food library; build one with 'make build'",
+                  "this food library was written by another version of Bowlwright; build it again with 'make build'",
+                  "this food library was written on a machine with another byte order; build it here with 'make build'",
+                  "the food library file is cut short or has grown; build it again with 'make build'",
+                  "the food library file is damaged (its checksum does not fit); build it again with 'make build'",
+                  "the food library file has a section that this program cannot read; build it again with 'make build'",
+                  "the food library file lacks a section that this program needs; build it again with 'make build'");
 
 const char *image_fault_text(enum image_fault f) { return FAULT_TEXT[f < IMAGE_FAULT_COUNT ? f : IMAGE_FOREIGN]; }
 

@@ -7,25 +7,15 @@
 
 #include <cmocka.h>
 
+#include "tests/support/fresh_arena.h"
+
 #include "foods/search_words.h"
 #include "tests/support/built_image.h"
 
 enum { MOST = 12 };
 
-static struct arena arena;
 static struct search_hit hit[MOST];
 static struct library with_own;
-
-static int set_up(void **state) {
-  (void)state;
-  arena_init(&arena, NULL);
-  return 0;
-}
-static int tear_down(void **state) {
-  (void)state;
-  arena_free(&arena);
-  return 0;
-}
 
 static const char *folded(const char *words) { return search_fold(&built_library()->image, span_of(words), &arena).p; }
 
@@ -175,9 +165,8 @@ static void nonsense_finds_nothing(void **state) {
 /* Foods that no table has: something may be shown, but nothing fits well enough to be taken. */
 static void another_food_is_not_taken_for_the_one_named(void **state) {
   (void)state;
-  static const char *const MISSING[] = {"cod liver", "beef trachea", "oat milk",
-                                        "duck feet", "duck heart",   "rabbit liver",
-                                        "elephant",  "dog biscuit",  "psyllium"};
+  static const char *const MISSING[] = {"cod liver",    "beef trachea", "oat milk",    "duck feet", "duck heart",
+                                        "rabbit liver", "elephant",     "dog biscuit", "psyllium"};
   for (size_t i = 0; i < COUNT_OF(MISSING); i++) {
     size_t n = find(MISSING[i], SEARCH_WISH_NONE);
     assert_true(n == 0 || hit[0].score < 0.6 || hit[0].words_missed > 0);
@@ -306,7 +295,7 @@ static void a_very_long_search_is_answered(void **state) {
   check_hits(n);
 }
 
-#define TEST(f) cmocka_unit_test_setup_teardown(f, set_up, tear_down)
+#define TEST(f) cmocka_unit_test_setup_teardown(f, fresh, done)
 
 int main(void) {
   const struct CMUnitTest tests[] = {TEST(plurals_fold_to_singular),

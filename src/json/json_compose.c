@@ -1,5 +1,6 @@
 /* "compose --json": the recipe, what it costs, and when there is none why, what comes nearest and what would help. */
 #include "app/app_compose.h"
+#include "base/table.h"
 
 #include "json/json_parts.h"
 
@@ -112,6 +113,7 @@ static const struct shape dish_shape = SHAPE("ComposeDish", DISH, "what was comp
 static const struct compose_result *result(const struct at *at) { return answer(at)->result; }
 /* ORDER COMPOSE_STATUS. */
 static const char *const STATUS[] = {"found", "stopped", "none-exists", "refused", "not-linear"};
+ROW_FOR_EACH(STATUS, COMPOSE_NOT_LINEAR + 1);
 static_assert(COUNT_OF(STATUS) == COMPOSE_NOT_LINEAR + 1, "every status of compose has its word");
 
 static int status(const struct at *at) { return (int)result(at)->status; }

@@ -1,6 +1,7 @@
 /* "mend --json": the change, the new text, and how every nutrient stands before and after; all proposals under "proposals".
  */
 #include "app/app_mend.h"
+#include "base/table.h"
 
 #include "json/json_parts.h"
 
@@ -162,6 +163,7 @@ static const struct shape body_shape = SHAPE("MendFound", BODY, "a change of the
 
 /* ORDER MEND_STATUS. */
 static const char *const STATUS[] = {"found", "none-exists", "stopped", "refused", "not-linear"};
+ROW_FOR_EACH(STATUS, MEND_NOT_LINEAR + 1);
 static_assert(COUNT_OF(STATUS) == MEND_NOT_LINEAR + 1, "every status of mend has its word");
 
 static int status(const struct at *at) { return (int)answer(at)->mend->status; }

@@ -1,11 +1,12 @@
 #include "judge/animal.h"
+#include "base/table.h"
 
 #include <math.h>
 
 #include "base/num.h"
 #include "foods/constant_keys.h"
 
-const char *const activity_word[ACTIVITY_COUNT] = {"resting", "low", "moderate", "high", "working"};
+WORD_TABLE(activity_word, ACTIVITY_COUNT, "resting", "low", "moderate", "high", "working");
 
 /* ---- may it be judged? --------------------------------------------------------------------------------------- */
 
@@ -28,7 +29,7 @@ enum refusal animal_refusal(const struct animal *a) {
 
 static const struct {
   const char *key, *text, *ask;
-} REFUSALS[REFUSE_COUNT] = {
+} REFUSALS[] = {
     {"", "", ""},
     {"growth",
      "No verdict is given for a young animal: the tables used here are for adults, and a growing body is harmed sooner, and "
@@ -53,6 +54,7 @@ static const struct {
      "Ask the veterinarian who treats it, who can call in a specialist in nutrition; take this list of what the food "
      "contains "
      "along."}};
+ROW_FOR_EACH(REFUSALS, REFUSE_COUNT);
 
 static size_t refusal_index(enum refusal r) { return r < REFUSE_COUNT ? (size_t)r : 0; }
 const char *refusal_key(enum refusal r) { return REFUSALS[refusal_index(r)].key; }

@@ -7,20 +7,10 @@
 
 #include <cmocka.h>
 
+#include "tests/support/fresh_arena.h"
+
 #include "tests/support/near.h"
 #include "tests/support/tiny_image.h"
-
-static struct arena arena;
-static int set_up(void **state) {
-  (void)state;
-  arena_init(&arena, NULL);
-  return 0;
-}
-static int tear_down(void **state) {
-  (void)state;
-  arena_free(&arena);
-  return 0;
-}
 
 /* Who gets no verdict: the rule of docs/method/verdicts.md (12 months, 24 for dogs over 40 kg as adults, cats 12). */
 static void refusals(void **state) {
@@ -150,7 +140,7 @@ static void no_equation_is_not_a_number(void **state) {
   assert_true(isnan(e.kcal) && isnan(e.low_kcal) && isnan(e.high_kcal));
 }
 
-#define WITH_ARENA(f) cmocka_unit_test_setup_teardown(f, set_up, tear_down)
+#define WITH_ARENA(f) cmocka_unit_test_setup_teardown(f, fresh, done)
 
 int main(void) {
   const struct CMUnitTest tests[] = {

@@ -1,4 +1,5 @@
 #include "judge/check.h"
+#include "base/table.h"
 
 #include <math.h>
 
@@ -34,7 +35,7 @@ static void fill_energy_row(const struct energy_result *e, struct nutrient_resul
   n->per_1000kcal = e->supply_kcal > 0 ? 1000.0 : (double)NAN;
 }
 
-const char *const known_word[KNOWN_COUNT] = {"none", "part", "all"}; /* ORDER KNOWN */
+WORD_TABLE(known_word, KNOWN_COUNT, "none", "part", "all"); /* ORDER KNOWN */
 
 static enum known known_of(const struct nutrient_result *n, bool uncounted) {
   static const double WHOLE = 1 - 1e-9; /* shares of mass add up to one within rounding */
@@ -42,11 +43,13 @@ static enum known known_of(const struct nutrient_result *n, bool uncounted) {
   return n->from_count > 0 || !(n->amount == 0) ? KNOWN_PART : KNOWN_NONE;
 }
 
-/* An amount of which nothing is known was summed as 0, a lower bound that the verdict rests on; nobody is to read it as 0. */
+/* An amount of which nothing is known was summed as 0, a lower bound that the verdict rests on; nobody is to read it as 0.
+ */
 static void withhold_unknown(struct nutrient_result *n) {
-  double *const field[] = {&n->amount,      &n->low,       &n->high,        &n->cv,        &n->per_1000kcal, &n->window_amount,
-                           &n->window_high, &n->window_cv, &n->window_high_cv, &n->lowest_day, &n->highest_day,  &n->ratio,
-                           &n->chance_met,  &n->chance_kept, &n->estimated_share};
+  double *const field[] = {&n->amount,         &n->low,           &n->high,           &n->cv,
+                           &n->per_1000kcal,   &n->window_amount, &n->window_high,    &n->window_cv,
+                           &n->window_high_cv, &n->lowest_day,    &n->highest_day,    &n->ratio,
+                           &n->chance_met,     &n->chance_kept,   &n->estimated_share};
   if (n->known != KNOWN_NONE || n->id == NUT_ENERGY) return;
   for (size_t i = 0; i < COUNT_OF(field); i++) *field[i] = (double)NAN;
 }

@@ -7,22 +7,12 @@
 
 #include <cmocka.h>
 
+#include "tests/support/fresh_arena.h"
+
 #include "foods/constant_keys.h"
 #include "tests/support/near.h"
 #include "tests/support/tiny_image.h"
 #include "tests/support/unit_random.h"
-
-static struct arena arena;
-static int set_up(void **state) {
-  (void)state;
-  arena_init(&arena, NULL);
-  return 0;
-}
-static int tear_down(void **state) {
-  (void)state;
-  arena_free(&arena);
-  return 0;
-}
 
 static const struct check_result *check(const struct library *lib, const struct ration_line *line, size_t n,
                                         const struct animal *a, const struct check_options *o) {
@@ -382,7 +372,7 @@ static void energy_row_is_the_supply(void **state) {
   assert_near(e->cv * e->amount, hypot(8, 4.5), 1e-5);
 }
 
-#define WITH_ARENA(f) cmocka_unit_test_setup_teardown(f, set_up, tear_down)
+#define WITH_ARENA(f) cmocka_unit_test_setup_teardown(f, fresh, done)
 
 int main(void) {
   const struct CMUnitTest tests[] = {

@@ -1,7 +1,8 @@
+#include "base/table.h"
 #include "judge/check_steps.h"
 
-const char *const json_part_key[BOWL_COUNT] = {"muscle", "organ_liver", "organ_secreting", "bone",       "plant", "fish",
-                                               "egg",    "dairy",       "fat_oil",         "supplement", "other"};
+WORD_TABLE(json_part_key, BOWL_COUNT, "muscle", "organ_liver", "organ_secreting", "bone", "plant", "fish", "egg", "dairy",
+           "fat_oil", "supplement", "other");
 
 /* Heart, gizzard, tongue and tripe are fed as muscle meat in the trade (common practice). */
 enum bowl_part json_part_of(enum part p) {

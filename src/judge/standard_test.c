@@ -7,20 +7,10 @@
 
 #include <cmocka.h>
 
+#include "tests/support/fresh_arena.h"
+
 #include "tests/support/near.h"
 #include "tests/support/tiny_image.h"
-
-static struct arena arena;
-static int set_up(void **state) {
-  (void)state;
-  arena_init(&arena, NULL);
-  return 0;
-}
-static int tear_down(void **state) {
-  (void)state;
-  arena_free(&arena);
-  return 0;
-}
 
 static struct allowance_set figures(const struct library *lib, enum standard_id std, enum basis basis,
                                     const struct animal *a, double coefficient, double supply) {
@@ -149,7 +139,7 @@ static void windows_by_species(void **state) {
   assert_null(standard_window(lib, SPECIES_CAT, NUT_ZINC));
 }
 
-#define WITH_ARENA(f) cmocka_unit_test_setup_teardown(f, set_up, tear_down)
+#define WITH_ARENA(f) cmocka_unit_test_setup_teardown(f, fresh, done)
 
 int main(void) {
   const struct CMUnitTest tests[] = {

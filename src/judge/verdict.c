@@ -1,8 +1,9 @@
 #include "judge/verdict.h"
+#include "base/table.h"
 
 #include <math.h>
 
-const char *const verdict_word[VERDICT_COUNT] = {"short", "thin", "met", "over", "unproven", "no figure"};
+WORD_TABLE(verdict_word, VERDICT_COUNT, "short", "thin", "met", "over", "unproven", "no figure");
 
 /* Where a standard gives no minimum, "short" begins this far below the allowance: part of the meaning of the word, and
  * so not a figure of a table. */
@@ -43,24 +44,22 @@ static enum verdict_rule rule_for(const struct limits *l, const struct supply *s
 }
 
 /* ORDER VERDICT_RULE */
-static const enum verdict VERDICT_OF_RULE[RULE_COUNT] = {VERDICT_OVER,  VERDICT_OVER,  VERDICT_NO_FIGURE, VERDICT_UNPROVEN,
-                                                         VERDICT_SHORT, VERDICT_SHORT, VERDICT_THIN,      VERDICT_THIN,
-                                                         VERDICT_THIN,  VERDICT_MET};
-const char *const verdict_rule_key[RULE_COUNT] = {
-    "over",     "above-tested",   "no-figure", "unproven", "under-minimum", "far-under-allowance", "under-allowance",
-    "not-sure", "limit-not-sure", "met"};
-const char *const verdict_rule_text[RULE_COUNT] = {
-    "the richest window is above the upper limit",
-    "the richest window is, nearly certainly, above the highest level ever tested",
-    "the standard gives no allowance",
+static const enum verdict VERDICT_OF_RULE[] = {VERDICT_OVER,  VERDICT_OVER,  VERDICT_NO_FIGURE, VERDICT_UNPROVEN,
+                                               VERDICT_SHORT, VERDICT_SHORT, VERDICT_THIN,      VERDICT_THIN,
+                                               VERDICT_THIN,  VERDICT_MET};
+ROW_FOR_EACH(VERDICT_OF_RULE, RULE_COUNT);
+WORD_TABLE(verdict_rule_key, RULE_COUNT, "over", "above-tested", "no-figure", "unproven", "under-minimum",
+           "far-under-allowance", "under-allowance", "not-sure", "limit-not-sure", "met");
+WORD_TABLE(
+    verdict_rule_text, RULE_COUNT, "the richest window is above the upper limit",
+    "the richest window is, nearly certainly, above the highest level ever tested", "the standard gives no allowance",
     "what is known does not reach the allowance, and what foods without a value could add may change the word",
     "below the minimum, with all that foods without a value could add",
     "more than 30 % below the allowance, with all that foods without a value could add; the standard prints no minimum",
     "below the allowance, but not by enough to be called short",
     "the allowance is reached, but not with the confidence asked for",
     "the allowance is reached, but the upper limit is not kept with the confidence asked for",
-    "the allowance is reached and any upper limit kept, both with the confidence asked for",
-};
+    "the allowance is reached and any upper limit kept, both with the confidence asked for", );
 
 struct judgement verdict_of(const struct limits *l, const struct supply *s, double sure) {
   struct judgement j = {VERDICT_NO_FIGURE, RULE_NO_FIGURE, (double)NAN, (double)NAN, false, false};

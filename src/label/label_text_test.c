@@ -5,10 +5,11 @@
 
 #include <cmocka.h>
 
+#include "tests/support/fresh_arena.h"
+
 #include "label/label_text.h"
 #include "tests/support/near.h"
 
-static struct arena arena;
 static struct diags d;
 static struct own_food *foods;
 static size_t count;
@@ -16,17 +17,6 @@ static size_t count;
 static bool read(const char *text) {
   diags_init(&d, &arena, "t", span_of(text));
   return label_read(span_of(text), NULL, &d, &foods, &count, &arena);
-}
-
-static int set_up(void **state) {
-  (void)state;
-  arena_init(&arena, NULL);
-  return 0;
-}
-static int tear_down(void **state) {
-  (void)state;
-  arena_free(&arena);
-  return 0;
 }
 
 static double value(enum nutrient n) { return (double)foods[0].value[n].mean; }
@@ -80,5 +70,5 @@ int main(void) {
                                      cmocka_unit_test(what_is_not_stated_is_unknown),
                                      cmocka_unit_test(a_piece_without_weight),
                                      cmocka_unit_test(no_negative_and_no_infinite_amounts)};
-  return cmocka_run_group_tests(tests, set_up, tear_down);
+  return cmocka_run_group_tests(tests, fresh, done);
 }

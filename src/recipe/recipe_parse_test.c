@@ -6,27 +6,17 @@
 
 #include <cmocka.h>
 
+#include "tests/support/fresh_arena.h"
+
 #include "recipe/recipe_text.h"
 #include "tests/support/near.h"
 
-static struct arena arena;
 static struct diags d;
 static struct recipe recipe;
 
 static bool parse(struct span text) {
   diags_init(&d, &arena, "t", text);
   return recipe_parse(text, &d, &recipe, &arena);
-}
-
-static int set_up(void **state) {
-  (void)state;
-  arena_init(&arena, NULL);
-  return 0;
-}
-static int tear_down(void **state) {
-  (void)state;
-  arena_free(&arena);
-  return 0;
 }
 
 static void places_point_into_the_text(void **state) {
@@ -113,5 +103,5 @@ int main(void) {
                                      cmocka_unit_test(other_kinds_of_files),
                                      cmocka_unit_test(empty_texts),
                                      cmocka_unit_test(faults_do_not_stop_the_reading)};
-  return cmocka_run_group_tests(tests, set_up, tear_down);
+  return cmocka_run_group_tests(tests, fresh, done);
 }

@@ -6,11 +6,12 @@
 
 #include <cmocka.h>
 
+#include "tests/support/fresh_arena.h"
+
 #include "recipe/recipe_text.h"
 #include "tests/support/built_image.h"
 #include "tests/support/near.h"
 
-static struct arena arena;
 static struct diags d;
 static struct ration ration;
 
@@ -27,17 +28,6 @@ static const struct ration_line *line(const char *text) {
     fail();
   }
   return &ration.line[0];
-}
-
-static int set_up(void **state) {
-  (void)state;
-  arena_init(&arena, NULL);
-  return 0;
-}
-static int tear_down(void **state) {
-  (void)state;
-  arena_free(&arena);
-  return 0;
 }
 
 /* What the answer repeats of a line, and what it adds: the list's marks are gone, the words stay. */
@@ -215,5 +205,5 @@ int main(void) {
                                      cmocka_unit_test(units_of_one_mass),
                                      cmocka_unit_test(twice_is_twice),
                                      cmocka_unit_test(every_line_names_its_record)};
-  return cmocka_run_group_tests(tests, set_up, tear_down);
+  return cmocka_run_group_tests(tests, fresh, done);
 }

@@ -1,5 +1,6 @@
 /* A mended recipe: the text with what goes out and what comes in, why each line changed, and where each nutrient moved. */
 #include "report/mend.h"
+#include "base/table.h"
 
 #include <math.h>
 
@@ -21,6 +22,7 @@ struct scene {
 
 static const char *summary(const struct pen *p, const struct mended *m) {
   static const char *const WITH[] = {"", "With foods only: ", "With supplements only: "}; /* ORDER mend_with */
+  ROW_FOR_EACH(WITH, MEND_WITH_COUNT);
   return say_text(p, "%s%s", WITH[m->proposal->with], m->summary);
 }
 

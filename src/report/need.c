@@ -1,4 +1,5 @@
 /* What an animal needs: energy with its equation and range, and every figure of the standard with the row it came from. */
+#include "base/table.h"
 #include "report/answer.h"
 
 #include <math.h>
@@ -34,8 +35,9 @@ static const struct img_allowance *main_row(const struct allowance *a) {
 }
 
 /* ORDER CONFIDENCE: a sign for each; the legend under the table spells them out. */
-static const char *const CONFIDENCE_SIGN[CONF_COUNT] = {
+static const char *const CONFIDENCE_SIGN[] = {
     [CONF_CONFIRMED] = " ", [CONF_MEMORY] = "~", [CONF_COMMON_PRACTICE] = "+", [CONF_CONFLICTING] = "!"};
+ROW_FOR_EACH(CONFIDENCE_SIGN, CONF_COUNT);
 
 static const char *sign_of(const struct img_allowance *row) {
   return row && row->confidence < CONF_COUNT ? CONFIDENCE_SIGN[row->confidence] : " ";

@@ -1,6 +1,7 @@
 #include "report/pen.h"
+#include "base/table.h"
 
-static const char *const UNICODE_GLYPH[G_COUNT] = {
+static const char *const UNICODE_GLYPH[] = {
     [G_BAND] = "━",        [G_BAND_LEFT] = "╸",  [G_BAND_RIGHT] = "╺", [G_NEED] = "┃",       [G_NEED_BAND] = "╋",
     [G_NEED_LEFT] = "┫",   [G_NEED_RIGHT] = "┣", [G_LEAST] = "│",      [G_LEAST_BAND] = "┿", [G_LEAST_LEFT] = "┥",
     [G_LEAST_RIGHT] = "┝", [G_LIMIT] = "║",      [G_TESTED] = "┆",     [G_SURE] = "●",       [G_UNSURE] = "○",
@@ -10,7 +11,8 @@ static const char *const UNICODE_GLYPH[G_COUNT] = {
     [G_BETWEEN] = " · ",   [G_DASH] = "–",       [G_EDGE_LEFT] = "├",  [G_EDGE_RIGHT] = "┤", [G_LINE] = "─",
     [G_TICK_DOWN] = "╻",
 };
-static const char *const ASCII_GLYPH[G_COUNT] = {
+ROW_FOR_EACH(UNICODE_GLYPH, G_COUNT);
+static const char *const ASCII_GLYPH[] = {
     [G_BAND] = "=",        [G_BAND_LEFT] = "=",  [G_BAND_RIGHT] = "=", [G_NEED] = "|",       [G_NEED_BAND] = "|",
     [G_NEED_LEFT] = "|",   [G_NEED_RIGHT] = "|", [G_LEAST] = ":",      [G_LEAST_BAND] = ":", [G_LEAST_LEFT] = ":",
     [G_LEAST_RIGHT] = ":", [G_LIMIT] = "]",      [G_TESTED] = ")",     [G_SURE] = "@",       [G_UNSURE] = "o",
@@ -20,6 +22,7 @@ static const char *const ASCII_GLYPH[G_COUNT] = {
     [G_BETWEEN] = ", ",    [G_DASH] = "-",       [G_EDGE_LEFT] = "[",  [G_EDGE_RIGHT] = "]", [G_LINE] = "-",
     [G_TICK_DOWN] = "|",
 };
+ROW_FOR_EACH(ASCII_GLYPH, G_COUNT);
 
 struct pen pen_start(const struct report_style *style, struct buf *out) {
   int width = style->width <= 0 ? 80 : style->width;

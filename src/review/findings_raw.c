@@ -1,10 +1,14 @@
 /* What raw food brings along: enzymes and proteins that take a vitamin away, parasites, germs. */
+#include "base/table.h"
 #include "review/findings_internal.h"
 
 enum { LINES_NAMED = 3 };
 
 static bool has_flag(const struct img_food *f, uint32_t flag) { return (f->flags & flag) != 0; }
 /* ORDER PART: muscle .. egg */
+static_assert(PART_MUSCLE == 0 && PART_BONE < PART_EGG && PART_FISH < PART_EGG && PART_SHELLFISH < PART_EGG &&
+                  PART_EGG < PART_DAIRY && PART_EGG < PART_VEGETABLE,
+              "ORDER PART: what an animal is made of, and its egg, come first");
 static bool is_animal_food(const struct img_food *f, uint32_t unused) { return (void)unused, f->part <= PART_EGG; }
 static bool is_fish(const struct img_food *f, uint32_t unused) { return (void)unused, f->part == PART_FISH; }
 static bool is_of_kind(const struct img_food *f, uint32_t kind) { return f->kind == kind && f->part <= PART_EGG; }

@@ -1,6 +1,7 @@
 /* Each nutrient that is short, thin, over or unproven. */
 #include <math.h>
 
+#include "base/table.h"
 #include "foods/constant_keys.h"
 #include "review/findings_internal.h"
 
@@ -118,7 +119,10 @@ static void nutrient_words(struct draft *d, const struct nutrient_result *n) {
 
 /* ---- one nutrient ------------------------------------------------------------------------------------------------ */
 
-static bool is_amino(enum nutrient n) { return n >= NUT_ARGININE && n <= NUT_VALINE; /* ORDER NUTRIENT */ }
+/* ORDER NUTRIENT: the amino acids stand together. */
+static_assert(NUT_VALINE - NUT_ARGININE == 11 && NUT_TRYPTOPHAN > NUT_ARGININE && NUT_TRYPTOPHAN < NUT_VALINE,
+              "ORDER NUTRIENT: arginine to valine");
+static bool is_amino(enum nutrient n) { return n >= NUT_ARGININE && n <= NUT_VALINE; }
 
 /* How much the gap matters: gravity x the share that is missing; of one that may be met, x the chance that it is not. */
 static double score_of(struct review *r, const struct nutrient_result *n) {

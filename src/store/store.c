@@ -1,8 +1,9 @@
 /* Reading and changing texts. Every change is one transaction that begins by taking the file's write lock. */
+#include "base/table.h"
 #include "store/internal.h"
 
 #define ROW "t.id, s.rev, s.kind, s.saved, s.body, s.sum"
-static const char *const SQL[STATEMENT_COUNT] = {
+static const char *const SQL[] = {
     [BEGIN_READ] = "BEGIN",
     [BEGIN_WRITE] = "BEGIN IMMEDIATE",
     [COMMIT] = "COMMIT",
@@ -25,6 +26,7 @@ static const char *const SQL[STATEMENT_COUNT] = {
     [CHANGES] = ("SELECT change, id, CASE WHEN removed THEN 0 ELSE rev END FROM text"
                  " WHERE change > ?1 ORDER BY change LIMIT ?2"),
 };
+ROW_FOR_EACH(SQL, STATEMENT_COUNT);
 
 /* ---- outcomes ---- */
 

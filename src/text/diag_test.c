@@ -4,9 +4,10 @@
 
 #include <cmocka.h>
 
+#include "tests/support/fresh_arena.h"
+
 #include "text/diag.h"
 
-static struct arena arena;
 static struct diags d;
 
 static void begin(const char *text) { diags_init(&d, &arena, "dinner.txt", span_of(text)); }
@@ -70,20 +71,9 @@ static void places_outside_and_odd_texts(void **state) {
   assert_string_equal(printed(false), "standard input:1:1: x\n");
 }
 
-static int set_up(void **state) {
-  (void)state;
-  arena_init(&arena, NULL);
-  return 0;
-}
-static int tear_down(void **state) {
-  (void)state;
-  arena_free(&arena);
-  return 0;
-}
-
 int main(void) {
   const struct CMUnitTest tests[] = {cmocka_unit_test(columns_count_characters), cmocka_unit_test(in_the_order_of_the_text),
                                      cmocka_unit_test(no_more_than_can_be_read),
                                      cmocka_unit_test(places_outside_and_odd_texts)};
-  return cmocka_run_group_tests(tests, set_up, tear_down);
+  return cmocka_run_group_tests(tests, fresh, done);
 }

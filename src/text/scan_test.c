@@ -5,20 +5,10 @@
 
 #include <cmocka.h>
 
+#include "tests/support/fresh_arena.h"
+
 #include "tests/support/near.h"
 #include "text/scan.h"
-
-static struct arena arena;
-static int set_up(void **state) {
-  (void)state;
-  arena_init(&arena, NULL);
-  return 0;
-}
-static int tear_down(void **state) {
-  (void)state;
-  arena_free(&arena);
-  return 0;
-}
 
 /* The text in a block of exactly its size. */
 static struct span block(const char *p, size_t n) {
@@ -181,5 +171,5 @@ int main(void) {
                                      cmocka_unit_test(blanks_of_pasted_texts),
                                      cmocka_unit_test(amounts),
                                      cmocka_unit_test(header_lines)};
-  return cmocka_run_group_tests(tests, set_up, tear_down);
+  return cmocka_run_group_tests(tests, fresh, done);
 }

@@ -1,4 +1,5 @@
 #include "words/verdicts.h"
+#include "base/table.h"
 
 #include <math.h>
 
@@ -7,7 +8,7 @@
 /* ORDER GROUP */
 static const struct {
   const char *key, *title, *aside;
-} GROUP[GROUP_COUNT] = {
+} GROUP[] = {
     {"short", "Short", "too little"},
     {"thin", "Thin", "near the line"},
     {"near limit", "Close to its limit", ""},
@@ -16,6 +17,7 @@ static const struct {
     {"met", "Met", ""},
     {"no figure", "No figure", "none in this standard"},
 };
+ROW_FOR_EACH(GROUP, GROUP_COUNT);
 
 enum group_id words_group_of(const struct nutrient_result *n) {
   switch (n->verdict) {
