@@ -1,17 +1,16 @@
-/* swap_bench.c: one line against the library, once for time and once written out for the numpy form of the same work.
+/* swap_bench.c: every food of the library in one line of a ration, by the judge's form for that and by whole checks.
  *
- * Usage: swap_bench LIBRARY OUT. Prints the seconds of the best of many passes, of opening (the one-time table), the number
- * of offers and of nutrients; writes to OUT (little-endian float64 unless said) the arrays that the baseline works on. The
- * ration is twelve plain foods (fixed seed) for an 18 kg dog, a food of average energy goes out, and every plain food of the
- * library that can take its place is on offer. */
+ * Usage: swap_bench LIBRARY. Prints milliseconds and microseconds a food of both, best of several runs in one process, and
+ * their ratio. The ration is twelve plain foods (fixed seed) for an 18 kg dog; the second line of figures is for a ration in
+ * which one food is fed twice a week, so that windows are looked at. */
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <time.h>
 
-#include "change/swap_parts.h"
+#include "judge/exchange.h"
 
-enum { LINES = 12, PASSES = 60 };
+enum { LINES = 12, RUNS = 5 };
 
 static uint64_t seed = 20260711;
 static uint32_t draw(uint32_t below) {
@@ -45,61 +44,57 @@ static struct ration_line line_of(uint32_t food, double grams) {
   return l;
 }
 
-static void put(FILE *out, double x) { fwrite(&x, sizeof x, 1, out); }
-static void put_row(FILE *out, const double *x, size_t n) { fwrite(x, sizeof *x, n, out); }
+struct took {
+  double exchange, whole; /* seconds */
+};
 
-/* Offers that the pass itself judges; the few others go to the judge in either form and are left out of both. */
-static size_t ordinary(const struct library *lib, const struct ration *r, struct ration_line *offer) {
-  size_t n = 0;
-  for (uint32_t f = 0; f < library_count(lib); f++) {
-    bool there = (library_food(lib, f)->flags & FOOD_RAW_WHITE) != 0;
-    for (size_t i = 0; i < r->line_count; i++) there = there || r->line[i].shown_food == f;
-    if (!there) offer[n++] = line_of(f, 1);
+static double best_of(double a, double b) { return a < b ? a : b; }
+
+static struct took measure(const struct library *lib, const struct ration *r, const struct animal *dog) {
+  struct took t = {INFINITY, INFINITY};
+  uint32_t foods = (uint32_t)library_count(lib);
+  struct check_options o = CHECK_OPTIONS_DEFAULT;
+  long met[2] = {0, 0};
+  for (int run = 0; run < RUNS; run++) {
+    struct arena arena;
+    arena_init(&arena, NULL);
+    double start = seconds();
+    struct exchange *x = exchange_open(lib, r, 0, dog, &o, &arena);
+    for (uint32_t f = 0; f < foods; f++) {
+      struct ration_line in = line_of(f, 60);
+      met[0] += exchange_line(x, &in)->verdict_count[VERDICT_MET];
+    }
+    exchange_close(x);
+    t.exchange = best_of(t.exchange, seconds() - start);
+    arena_free(&arena);
+    struct ration_line line[LINES];
+    struct ration now = *r;
+    memcpy(line, r->line, sizeof line);
+    now.line = line;
+    start = seconds();
+    for (uint32_t f = 0; f < foods; f++) {
+      line[0] = line_of(f, 60);
+      met[1] += check_numbers(lib, &now, dog, &o, &arena)->verdict_count[VERDICT_MET];
+      arena_free(&arena);
+    }
+    t.whole = best_of(t.whole, seconds() - start);
   }
-  return n;
+  if (met[0] != met[1]) exit(1);
+  return t;
 }
 
-static void write_out(const struct swap *s, const char *path) {
-  FILE *out = fopen(path, "wb");
-  size_t n = s->ask.offers;
-  if (!out) exit(6);
-  put(out, (double)n);
-  put(out, (double)s->rows);
-  put(out, normal_quantile(s->ask.options.sure));
-  put_row(out, s->grams_exact, n);
-  put_row(out, s->fat_mg, n);
-  put_row(out, s->kcal, n);
-  put(out, s->rest_for_fat);
-  put(out, s->rest_kcal);
-  for (size_t i = 0; i < s->rows; i++) {
-    const struct swap_row *r = &s->row[i];
-    const double head[] = {(double)r->n,
-                           r->waived,
-                           r->allowance.fixed,
-                           r->minimum.fixed,
-                           r->ceiling_fixed ? r->upper.fixed : (double)NAN,
-                           r->ceiling_per_kcal ? r->upper.per_kcal : (double)NAN,
-                           r->rest.worst,
-                           r->rest.worst_cv,
-                           r->rest.worst_most};
-    put_row(out, head, COUNT_OF(head));
-    put_row(out, r->mean_exact, n);
-    put_row(out, r->variance_exact, n);
-    put_row(out, r->most_exact, n);
-    for (size_t k = 0; k < n; k++) put(out, (double)r->verdict[k]);
-  }
-  if (fclose(out) != 0) exit(6);
+static void show(const char *what, struct took t, double foods) {
+  printf("%s: %.0f ms for %.0f foods (%.1f us each); whole checks %.0f ms (%.1f us); ratio %.2f\n", what, 1e3 * t.exchange,
+         foods, 1e6 * t.exchange / foods, 1e3 * t.whole, 1e6 * t.whole / foods, t.whole / t.exchange);
 }
 
 int main(int argc, char **argv) {
-  if (argc != 3) return 2;
+  if (argc != 2) return 2;
   size_t bytes_n;
   struct library lib = {0};
   void *bytes = read_whole(argv[1], &bytes_n);
   if (image_open(&lib.image, bytes, bytes_n) != IMAGE_FINE) return 6;
-  struct arena arena;
-  arena_init(&arena, NULL);
-  struct ration_line line[LINES], *offer = ARENA_NEW(&arena, struct ration_line, library_count(&lib));
+  struct ration_line line[LINES];
   for (int i = 0; i < LINES;) {
     uint32_t f = draw((uint32_t)library_count(&lib));
     if (library_food(&lib, f)->flags & FOOD_PLAIN) line[i++] = line_of(f, 10 + draw(90));
@@ -117,21 +112,10 @@ int main(int argc, char **argv) {
                        .energy_kcal = NAN,
                        .status = "healthy",
                        .healthy = true};
-  struct swap_ask ask = {&lib, &r, 0, &dog, CHECK_OPTIONS_DEFAULT, true, offer, ordinary(&lib, &r, offer)};
-  double start = seconds();
-  struct swap *s = swap_open(&ask, &arena);
-  double opened = seconds() - start, best = INFINITY;
-  size_t top[20];
-  for (int i = 0; i < PASSES; i++) {
-    start = seconds();
-    swap_pass(s);
-    swap_best(s, top, COUNT_OF(top));
-    double took = seconds() - start;
-    if (took < best) best = took;
-  }
-  printf("%.9g %.9g %zu %zu\n", best, opened, s->ask.offers, s->rows);
-  write_out(s, argv[2]);
-  arena_free(&arena);
+  double foods = (double)library_count(&lib);
+  show("fed daily", measure(&lib, &r, &dog), foods);
+  ration_spread_days(&line[LINES - 1], 8, 0);
+  show("one food twice a week", measure(&lib, &r, &dog), foods);
   free(bytes);
   return 0;
 }

@@ -128,12 +128,13 @@ static double price_of(const struct exchange *x, uint32_t food) {
   return (double)NAN;
 }
 
-/* Nutrients whose verdict moves up (or down). */
+/* Nutrients whose verdict moves up (or down). That something becomes unknown is neither. */
 static size_t moved(const struct check_result *before, const struct check_result *after, bool up, enum nutrient *list) {
   size_t n = 0;
   for (int i = 0; i < NUT_COUNT; i++) {
     int was = verdict_rank(before->nutrient[i].verdict), is = verdict_rank(after->nutrient[i].verdict);
-    if (up ? is > was : is < was) list[n++] = (enum nutrient)i;
+    bool unknown = after->nutrient[i].verdict == VERDICT_UNPROVEN && before->nutrient[i].verdict != VERDICT_MET;
+    if (!unknown && (up ? is > was : is < was)) list[n++] = (enum nutrient)i;
   }
   return n;
 }

@@ -1,9 +1,7 @@
 /* swap.h: one line of a ration against every food that could stand in its place.
  *
- * The rest of the ration is summed once. Of each food on offer only what one gram brings is kept, so that one pass over
- * arrays judges thousands of them; where the pass cannot tell (a chance near the one asked for, a food that is in the
- * ration already, a rule that looks at the whole bowl) the judge itself is asked. The verdicts are those of check_numbers
- * for the ration with the line exchanged, always. docs/method/swap.md. Layer: change. */
+ * The judge is asked for each (judge/exchange.h), so the verdicts are those of check_numbers for the ration with the line
+ * exchanged, always. docs/method/swap.md. Layer: change. */
 #ifndef BW_SWAP_H
 #define BW_SWAP_H
 
@@ -23,7 +21,7 @@ struct swap_ask {
 
 /* NULL when nothing can be judged: the animal is refused. */
 struct swap *swap_open(const struct swap_ask *ask, struct arena *arena);
-/* Judges all offers; swap_open has done everything that need be done only once. */
+/* Judges all offers. */
 void swap_pass(struct swap *s);
 
 /* A line without energy is exchanged by mass, whatever was asked. */

@@ -84,6 +84,10 @@ static void adjust_vitamin_e(const struct totals *t, struct check_result *r, str
   e->need_line[0].grows += for_oil;
   e->need_line[1] = (struct need_line){0, for_fat + for_oil};
   if (!(to > e->allowance)) return;
+  if (!arena) {
+    set_allowance(e, to, "");
+    return;
+  }
   struct fats f = fats_of(t);
   struct buf why;
   buf_init(&why, arena, 300);
@@ -117,6 +121,10 @@ static void adjust_arginine(const struct totals *t, struct check_result *r, stru
     a->need_line[1].grows += part * (protein->allowance_by_energy ? above : t->amount[NUT_PROTEIN]);
   }
   if (!(above > 0) || !(part > 0)) return;
+  if (!arena) {
+    set_allowance(a, a->allowance + part * above, "");
+    return;
+  }
   struct buf why;
   buf_init(&why, arena, 200);
   buf_adds(&why, "the body needs arginine to clear protein: ");

@@ -25,8 +25,8 @@ static struct side sum_of(const struct totals *t, const enum nutrient *n, size_t
 
 static struct side side_of(const struct totals *t, enum nutrient n) { return sum_of(t, &n, 1); }
 
-/* Ratio of the sums, never the mean of ratios. Nothing known on one side: no ratio; nothing above that may be something: none
- * either, for it would read as 0. */
+/* Ratio of the sums, never the mean of ratios. Nothing known on one side: no ratio; nothing above that may be something:
+ * none either, for it would read as 0. */
 static double ratio_of(struct side a, struct side b, double *known) {
   *known = fmin(a.known, b.known);
   bool above = a.amount > 0 || a.known >= WHOLE;

@@ -5,6 +5,7 @@
 
 #include "foods/constant_keys.h"
 #include "judge/check_steps.h"
+#include "judge/exchange.h"
 #include "judge/stats.h"
 #include "judge/verdict.h"
 
@@ -12,15 +13,21 @@
 
 static const double LOW_PERCENTILE = 0.05, HIGH_PERCENTILE = 0.95;
 
-static void fill_amounts(const struct totals *t, double supply_kcal, struct nutrient_result *out) {
+static void fill_bands(struct nutrient_result *out) {
   double z_low = normal_quantile(LOW_PERCENTILE), z_high = normal_quantile(HIGH_PERCENTILE);
+  for (int i = 0; i < NUT_COUNT; i++) {
+    struct nutrient_result *n = &out[i];
+    n->low = lognormal_at(n->amount, n->cv, z_low);
+    n->high = lognormal_at(n->amount, n->cv, z_high);
+  }
+}
+
+static void fill_amounts(const struct totals *t, double supply_kcal, struct nutrient_result *out) {
   for (int i = 0; i < NUT_COUNT; i++) {
     struct nutrient_result *n = &out[i];
     n->id = (enum nutrient)i;
     n->amount = t->amount[i];
     n->cv = totals_cv(t->amount[i], t->variance[i]);
-    n->low = lognormal_at(n->amount, n->cv, z_low);
-    n->high = lognormal_at(n->amount, n->cv, z_high);
     n->known_share = t->eaten_g > 0 ? fmin(1.0, fmax(0.0, 1.0 - t->missing_g[i] / t->eaten_g)) : 1.0;
     n->possible = t->ration->uncounted_count > 0 ? (double)NAN : n->amount + t->missing_high[i];
     n->per_1000kcal = supply_kcal > 0 ? n->amount / supply_kcal * 1000.0 : (double)NAN;
@@ -40,7 +47,7 @@ WORD_TABLE(known_word, KNOWN_COUNT, "none", "part", "all"); /* ORDER KNOWN */
 static enum known known_of(const struct nutrient_result *n, bool uncounted) {
   static const double WHOLE = 1 - 1e-9; /* shares of mass add up to one within rounding */
   if (n->known_share >= WHOLE) return uncounted ? KNOWN_PART : KNOWN_ALL;
-  return n->from_count > 0 || !(n->amount == 0) ? KNOWN_PART : KNOWN_NONE;
+  return n->amount == 0 ? KNOWN_NONE : KNOWN_PART;
 }
 
 /* An amount of which nothing is known was summed as 0, a lower bound that the verdict rests on; nobody is to read it as 0.
@@ -132,9 +139,7 @@ static void no_allowances(struct check_result *r) {
   for (int i = 0; i < NUT_COUNT; i++) r->allowances.of[i] = NONE;
 }
 
-static void set_limits(const struct library *lib, struct check_result *r) {
-  const struct img_window *window[NUT_COUNT] = {NULL};
-  if (r->animal) standard_windows(lib, r->animal->species, window);
+static void set_limits(const struct img_window *const window[NUT_COUNT], struct check_result *r) {
   for (int i = 0; i < NUT_COUNT; i++) {
     struct nutrient_result *n = &r->nutrient[i];
     n->table = &r->allowances.of[i];
@@ -165,36 +170,52 @@ static void meet_animal(const struct library *lib, struct check_result *r, struc
   if (r->refusal == REFUSE_NOT) r->energy.need = animal_energy(lib, r->animal, arena);
 }
 
+/* Without an animal the food is counted as for a dog (4-9-4 is the general rule for natural foods), and retinol alone is
+ * counted as vitamin A, which holds for both. */
+static enum species species_of(const struct animal *a) { return a ? a->species : SPECIES_DOG; }
+
+static double carotene_of(const struct library *lib, const struct animal *a) {
+  return a ? library_constant_value(lib, K_CAROTENE_FACTOR, a->species) : 0.0;
+}
+
+static bool is_judged(const struct check_result *r) { return r->animal && r->refusal == REFUSE_NOT; }
+
+/* From the sums and the standard's figures to the verdicts. 'arena' NULL: without the words. */
+static void reach_verdicts(const struct totals *t, const struct img_window *const window[NUT_COUNT], struct check_result *r,
+                           struct arena *arena) {
+  set_limits(window, r);
+  if (is_judged(r)) adjust_allowances(t, r, arena);
+  for (int i = 0; i < NUT_COUNT; i++) {
+    r->nutrient[i].known = known_of(&r->nutrient[i], t->ration->uncounted_count > 0);
+    judge(t, &r->nutrient[i], r->options.sure);
+  }
+  for (int i = 0; i < NUT_COUNT; i++) withhold_unknown(&r->nutrient[i]);
+}
+
 struct check_result *check_to_review(const struct library *lib, const struct ration *ration, const struct animal *animal,
                                      const struct check_options *options, struct arena *arena) {
+  const struct img_window *window[NUT_COUNT] = {NULL};
   struct check_result *r = ARENA_NEW(arena, struct check_result, 1);
   r->ration = ration;
   r->animal = animal;
   r->options = options ? *options : CHECK_OPTIONS_DEFAULT;
   meet_animal(lib, r, arena);
-  /* Without an animal the food is counted as for a dog (4-9-4 is the general rule for natural foods), and retinol alone
-   * is counted as vitamin A, which holds for both. */
-  enum species species = animal ? animal->species : SPECIES_DOG;
-  double carotene = animal ? library_constant_value(lib, K_CAROTENE_FACTOR, species) : 0.0;
-  struct totals *t = totals_gather(lib, ration, carotene, arena);
-  energy_supply(t, species, &r->options, &r->energy, arena);
+  struct totals *t = totals_gather(lib, ration, carotene_of(lib, animal), arena);
+  energy_supply(t, species_of(animal), &r->options, &r->energy, arena);
   fill_amounts(t, r->energy.supply_kcal, r->nutrient);
+  fill_bands(r->nutrient);
   suppliers_fill(t, r->nutrient, arena);
-  for (int i = 0; i < NUT_COUNT; i++) r->nutrient[i].known = known_of(&r->nutrient[i], ration->uncounted_count > 0);
-  bool judged = animal && r->refusal == REFUSE_NOT;
-  if (judged) {
+  if (is_judged(r)) {
     standard_allowances(lib, r->options.standard, r->options.basis, animal, &r->energy.need, r->energy.supply_kcal,
                         &r->allowances, arena);
   } else {
     no_allowances(r);
   }
-  set_limits(lib, r);
-  if (judged) adjust_allowances(t, r, arena);
-  for (int i = 0; i < NUT_COUNT; i++) judge(t, &r->nutrient[i], r->options.sure);
-  for (int i = 0; i < NUT_COUNT; i++) withhold_unknown(&r->nutrient[i]);
+  if (animal) standard_windows(lib, animal->species, window);
+  reach_verdicts(t, window, r, arena);
   fill_energy_row(&r->energy, &r->nutrient[NUT_ENERGY]);
   for (int i = 0; i < NUT_COUNT; i++) r->verdict_count[r->nutrient[i].verdict]++;
-  balance_fill(t, species, r->energy.supply_kcal, &r->balance);
+  balance_fill(t, species_of(animal), r->energy.supply_kcal, &r->balance);
   parts_fill(t, r->parts);
   return r;
 }
@@ -202,4 +223,67 @@ struct check_result *check_to_review(const struct library *lib, const struct rat
 const struct check_result *check_numbers(const struct library *lib, const struct ration *ration, const struct animal *animal,
                                          const struct check_options *options, struct arena *arena) {
   return check_to_review(lib, ration, animal, options, arena);
+}
+
+/* ---- the same ration, but this line ---------------------------------------------------------------------------- */
+
+enum { TOGETHER = 1 }; /* rations between two clearings of the scratch memory */
+
+struct exchange {
+  const struct library *lib;
+  const struct img_window *window[NUT_COUNT];
+  struct standard_rows rows;
+  double carotene;
+  struct ration ration;
+  struct ration_line *line;
+  size_t out;
+  const struct stream *kept;
+  int kept_count;
+  struct check_result start, result; /* what does not change, and the answer */
+  struct arena scratch;
+  int since;
+};
+
+struct exchange *exchange_open(const struct library *lib, const struct ration *ration, size_t line,
+                               const struct animal *animal, const struct check_options *options, struct arena *arena) {
+  struct exchange *x = ARENA_NEW(arena, struct exchange, 1);
+  x->lib = lib;
+  x->out = line;
+  x->ration = *ration;
+  x->line = ARENA_NEW(arena, struct ration_line, ration->line_count);
+  memcpy(x->line, ration->line, ration->line_count * sizeof *x->line);
+  x->ration.line = x->line;
+  x->carotene = carotene_of(lib, animal);
+  const struct totals *t = totals_gather(lib, ration, x->carotene, arena);
+  x->kept = t->stream;
+  x->kept_count = t->stream_count;
+  x->start.ration = &x->ration;
+  x->start.animal = animal;
+  x->start.options = options ? *options : CHECK_OPTIONS_DEFAULT;
+  meet_animal(lib, &x->start, arena);
+  if (animal) standard_windows(lib, animal->species, x->window);
+  if (is_judged(&x->start))
+    standard_gather(lib, x->start.options.standard, x->start.options.basis, animal, &x->start.energy.need, &x->rows);
+  else
+    no_allowances(&x->start);
+  arena_init(&x->scratch, arena->on_full);
+  return x;
+}
+
+void exchange_close(struct exchange *x) { arena_free(&x->scratch); }
+
+const struct check_result *exchange_line(struct exchange *x, const struct ration_line *in) {
+  struct check_result *r = &x->result;
+  if (x->since++ % TOGETHER == 0) arena_free(&x->scratch);
+  x->line[x->out] = *in;
+  *r = x->start;
+  enum species species = species_of(r->animal);
+  struct totals *t = totals_gather_again(x->lib, &x->ration, x->carotene, x->kept, x->kept_count, &x->scratch);
+  energy_supply_alone(t, species, &r->options, &r->energy, &x->scratch);
+  fill_amounts(t, r->energy.supply_kcal, r->nutrient);
+  if (is_judged(r)) standard_at(&x->rows, r->energy.supply_kcal, &r->allowances, NULL);
+  reach_verdicts(t, x->window, r, NULL);
+  fill_energy_row(&r->energy, &r->nutrient[NUT_ENERGY]);
+  for (int i = 0; i < NUT_COUNT; i++) r->verdict_count[r->nutrient[i].verdict]++;
+  return r;
 }

@@ -8,9 +8,16 @@
  * ones in the totals. docs/method/totals.md, "Energy". */
 void energy_supply(struct totals *t, enum species s, const struct check_options *options, struct energy_result *out,
                    struct arena *arena);
+/* The supply alone, and the totals as above. */
+void energy_supply_alone(struct totals *t, enum species s, const struct check_options *options, struct energy_result *out,
+                         struct arena *arena);
+
+/* kcal of one line on a day when it is fed. */
+double energy_of_line(const struct library *lib, enum species s, const struct check_options *options,
+                      const struct ration_line *line, struct arena *arena);
 
 /* adjust.c: changes of the standard's figure that the food itself brings about: vitamin E with unsaturated fat, arginine
- * with protein, vitamins that the gut makes. Works on result->nutrient[].allowance. */
+ * with protein, vitamins that the gut makes. Works on result->nutrient[].allowance. 'arena' NULL: without the words. */
 void adjust_allowances(const struct totals *t, struct check_result *result, struct arena *arena);
 /* The parts of those changes that are linear in the amounts of food. Vitamin E: at least 'for_fat', and the larger of that
  * and the table's figure is raised by 'for_oil' (mg). */

@@ -150,18 +150,42 @@ static void fill_suppliers(const struct totals *t, const struct kcal *per_g, dou
   out->from_count = n;
 }
 
-void energy_supply(struct totals *t, enum species s, const struct check_options *options, struct energy_result *out,
-                   struct arena *arena) {
+static double supply_by(const struct totals *t, enum species s, const struct check_options *options, double atwater) {
+  switch (options->energy_by) {
+  case ENERGY_PUBLISHED:
+    return published(t);
+  case ENERGY_FOUR_STEP:
+    return four_step(t, s);
+  case ENERGY_ATWATER:
+    break;
+  }
+  return atwater;
+}
+
+static struct kcal *kcal_of_streams(const struct totals *t, enum species s, struct arena *arena) {
   struct factors f = factors_of(t->lib, s, K_ATWATER_PROTEIN, K_ATWATER_FAT, K_ATWATER_CARBOHYDRATE);
   struct kcal *per_g = ARENA_NEW(arena, struct kcal, (size_t)t->stream_count);
   for (int i = 0; i < t->stream_count; i++) per_g[i] = kcal_per_g(&t->stream[i], &f);
+  return per_g;
+}
+
+void energy_supply_alone(struct totals *t, enum species s, const struct check_options *options, struct energy_result *out,
+                         struct arena *arena) {
+  const struct kcal *per_g = kcal_of_streams(t, s, arena);
+  struct energy_sum e = sum_energy(t, per_g);
+  out->supply_kcal = supply_by(t, s, options, e.kcal);
+  out->grams_per_day = t->eaten_g;
+  set_energy_of_streams(t, per_g, &e);
+}
+
+void energy_supply(struct totals *t, enum species s, const struct check_options *options, struct energy_result *out,
+                   struct arena *arena) {
+  const struct kcal *per_g = kcal_of_streams(t, s, arena);
   struct energy_sum e = sum_energy(t, per_g);
   out->published_kcal = published(t);
   out->four_step_kcal = four_step(t, s);
+  out->supply_kcal = supply_by(t, s, options, e.kcal);
   set_energy_of_streams(t, per_g, &e);
-  out->supply_kcal = options->energy_by == ENERGY_PUBLISHED   ? out->published_kcal
-                     : options->energy_by == ENERGY_FOUR_STEP ? out->four_step_kcal
-                                                              : e.kcal;
   double cv = totals_cv(e.kcal, e.variance);
   out->supply_low = lognormal_quantile(out->supply_kcal, cv, 0.05);
   out->supply_high = lognormal_quantile(out->supply_kcal, cv, 0.95);
@@ -173,4 +197,16 @@ void energy_supply(struct totals *t, enum species s, const struct check_options 
   out->share_fat = macros > 0 ? e.fat / macros : (double)NAN;
   out->share_carbohydrate = macros > 0 ? e.carbohydrate / macros : (double)NAN;
   fill_suppliers(t, per_g, e.kcal, out, arena);
+}
+
+double energy_of_line(const struct library *lib, enum species s, const struct check_options *options,
+                      const struct ration_line *line, struct arena *arena) {
+  struct ration_line daily = *line;
+  struct ration one = {.name = "", .days = 1, .meals_per_day = NAN, .line = &daily, .line_count = 1};
+  struct energy_result e = {0};
+  ration_spread_days(&daily, CALENDAR_DAYS, 0);
+  /* Carotene makes no energy. */
+  struct totals *t = totals_gather(lib, &one, 0, arena);
+  energy_supply_alone(t, s, options, &e, arena);
+  return e.supply_kcal;
 }

@@ -8,11 +8,6 @@ const char *const basis_key[BASIS_COUNT] = {"weight", "energy"};
 
 static const double PER_THOUSAND = 1000.0;
 
-/* The rows of one nutrient and level: at most one per basis is used. */
-struct figures {
-  const struct img_allowance *per_metabolic_kg, *per_1000kcal;
-};
-
 struct scale {
   double metabolic_kg, exponent;
   double column_kcal; /* kcal per metabolic kg of the column chosen; NaN when the standard has none */
@@ -112,6 +107,7 @@ static const char *eaten_words(const struct scale *k, struct arena *arena) {
 }
 
 static const char *how_text(const struct img_allowance *row, double amount, const struct scale *k, struct arena *arena) {
+  if (!row || !arena) return "";
   struct buf b;
   buf_init(&b, arena, 160);
   num_sig(&b, row->amount, 4);
@@ -152,7 +148,7 @@ static void fill(struct allowance *a, const struct figures level[LEVEL_COUNT], c
     a->upper = a->upper_by_weight = a->upper_by_energy = (double)NAN;
     a->upper_greater_than = false;
   }
-  a->how = a->allowance_row ? how_text(a->allowance_row, a->allowance, k, arena) : "";
+  a->how = how_text(a->allowance_row, a->allowance, k, arena);
 }
 
 /* Of minerals and vitamins: too much of these harms whatever standard was asked for. */
@@ -162,17 +158,14 @@ static bool may_borrow(enum nutrient n, const struct allowance *a) {
 }
 
 /* The strictest firm limit of another standard, where the one asked for has none. */
-static void borrow_limits(const struct img_allowance *rows, size_t n, enum standard_id std, const struct animal *a,
-                          const struct energy_need *need, const struct scale *own, struct allowance_set *out) {
+static void borrow_limits(const struct standard_rows *r, const struct scale *own, struct allowance_set *out) {
   for (int other = 0; other < STANDARD_COUNT; other++) {
-    struct figures figures[NUT_COUNT][LEVEL_COUNT] = {{{NULL, NULL}}};
     struct scale k = *own;
-    if (other == (int)std) continue;
-    k.column_kcal = nearest_column(rows, n, (enum standard_id)other, a->species, need->coefficient);
-    gather(rows, n, (enum standard_id)other, a->species, k.column_kcal, figures);
+    if (other == (int)r->standard) continue;
+    k.column_kcal = r->column_kcal[other];
     for (int i = 0; i < NUT_COUNT; i++) {
       struct allowance *mine = &out->of[i], theirs = {.upper = NAN};
-      theirs.upper = upper_figure(&figures[i][LEVEL_UPPER], &k, &theirs);
+      theirs.upper = upper_figure(&r->of[other][i][LEVEL_UPPER], &k, &theirs);
       bool firm = theirs.upper_row && !theirs.upper_row->greater_than && !theirs.upper_row->cautious;
       if (!firm || !(mine->upper_borrowed ? theirs.upper < mine->upper : may_borrow((enum nutrient)i, mine))) continue;
       mine->upper = theirs.upper;
@@ -184,26 +177,41 @@ static void borrow_limits(const struct img_allowance *rows, size_t n, enum stand
   }
 }
 
+void standard_gather(const struct library *lib, enum standard_id std, enum basis basis, const struct animal *a,
+                     const struct energy_need *need, struct standard_rows *out) {
+  const struct img_allowance *rows = IMG_ROWS(&lib->image, IMG_ALLOWANCES, struct img_allowance);
+  size_t n = img_count(&lib->image, IMG_ALLOWANCES);
+  *out = (struct standard_rows){.standard = std, .basis = basis, .body = animal_body(lib, a), .need_kcal = need->kcal};
+  for (int k = 0; k < STANDARD_COUNT; k++) {
+    out->column_kcal[k] = nearest_column(rows, n, (enum standard_id)k, a->species, need->coefficient);
+    gather(rows, n, (enum standard_id)k, a->species, out->column_kcal[k], out->of[k]);
+  }
+}
+
+void standard_at(const struct standard_rows *r, double supply_kcal, struct allowance_set *out, struct arena *arena) {
+  double column = r->column_kcal[r->standard];
+  /* Nothing eaten: what would have to be eaten stands in, so that an empty bowl is not measured against nothing. */
+  struct scale k = {
+      r->body.metabolic_kg, r->body.exponent, column, supply_kcal > 0 ? supply_kcal : r->need_kcal, r->basis, NULL, NULL};
+  if (arena) {
+    k.weight_words = weight_words(&k, arena);
+    k.eaten_words = eaten_words(&k, arena);
+  }
+  *out = (struct allowance_set){.standard = r->standard, .basis = r->basis};
+  if (isnan(column)) { /* no energy is tied to a weight: densities only */
+    k.basis = out->basis = BASIS_ENERGY;
+    out->basis_forced = r->basis != BASIS_ENERGY;
+  }
+  for (int i = 0; i < NUT_COUNT; i++) fill(&out->of[i], r->of[r->standard][i], &k, arena);
+  borrow_limits(r, &k, out);
+}
+
 void standard_allowances(const struct library *lib, enum standard_id std, enum basis basis, const struct animal *a,
                          const struct energy_need *need, double supply_kcal, struct allowance_set *out,
                          struct arena *arena) {
-  const struct img_allowance *rows = IMG_ROWS(&lib->image, IMG_ALLOWANCES, struct img_allowance);
-  size_t n = img_count(&lib->image, IMG_ALLOWANCES);
-  struct figures figures[NUT_COUNT][LEVEL_COUNT] = {{{NULL, NULL}}};
-  struct animal_body body = animal_body(lib, a);
-  double column = nearest_column(rows, n, std, a->species, need->coefficient);
-  /* Nothing eaten: what would have to be eaten stands in, so that an empty bowl is not measured against nothing. */
-  struct scale k = {body.metabolic_kg, body.exponent, column, supply_kcal > 0 ? supply_kcal : need->kcal, basis, NULL, NULL};
-  k.weight_words = weight_words(&k, arena);
-  k.eaten_words = eaten_words(&k, arena);
-  *out = (struct allowance_set){.standard = std, .basis = basis};
-  if (isnan(column)) { /* no energy is tied to a weight: densities only */
-    k.basis = out->basis = BASIS_ENERGY;
-    out->basis_forced = basis != BASIS_ENERGY;
-  }
-  gather(rows, n, std, a->species, column, figures);
-  for (int i = 0; i < NUT_COUNT; i++) fill(&out->of[i], figures[i], &k, arena);
-  borrow_limits(rows, n, std, a, need, &k, out);
+  struct standard_rows rows;
+  standard_gather(lib, std, basis, a, need, &rows);
+  standard_at(&rows, supply_kcal, out, arena);
 }
 
 void standard_windows(const struct library *lib, enum species s, const struct img_window *out[NUT_COUNT]) {

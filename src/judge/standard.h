@@ -19,7 +19,7 @@ struct allowance {
   double cautious; /* an upper figure that is too cautious to judge by: told, never applied; NaN none */
   const struct img_allowance *cautious_row;
   bool upper_borrowed; /* this standard sets no limit of a mineral or vitamin: the strictest of the others, see upper_row */
-  double upper_by_weight, upper_by_energy;     /* 'upper' is the smaller; NaN where there is none */
+  double upper_by_weight, upper_by_energy; /* 'upper' is the smaller; NaN where there is none */
 };
 
 struct allowance_set {
@@ -35,6 +35,23 @@ struct allowance_set {
  * 'need' decides between a standard's energy columns (FEDIAF 95 or 110; 75 or 100): the nearer one. */
 void standard_allowances(const struct library *lib, enum standard_id std, enum basis basis, const struct animal *a,
                          const struct energy_need *need, double supply_kcal, struct allowance_set *out, struct arena *arena);
+
+/* The same in two steps, for whoever asks at many energies for one animal: the rows that count, gathered once ... */
+struct figures { /* of one nutrient and level: at most one row per basis is used */
+  const struct img_allowance *per_metabolic_kg, *per_1000kcal;
+};
+struct standard_rows {
+  enum standard_id standard;
+  enum basis basis;
+  struct animal_body body;
+  double need_kcal;
+  double column_kcal[STANDARD_COUNT];
+  struct figures of[STANDARD_COUNT][NUT_COUNT][LEVEL_COUNT];
+};
+void standard_gather(const struct library *lib, enum standard_id std, enum basis basis, const struct animal *a,
+                     const struct energy_need *need, struct standard_rows *out);
+/* ... and the figures at an energy eaten. 'arena' NULL: without the words of how each came about. */
+void standard_at(const struct standard_rows *r, double supply_kcal, struct allowance_set *out, struct arena *arena);
 
 /* Days over which a nutrient may average for this species; NULL when the table has no row (then 1 day). */
 const struct img_window *standard_window(const struct library *lib, enum species s, enum nutrient n);

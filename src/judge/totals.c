@@ -161,8 +161,25 @@ static void average(struct totals *t) {
   }
 }
 
+/* Both are sorted by food, then retention. */
+static void fill_streams(struct totals *t, double carotene_factor, const struct stream *kept, int kept_count) {
+  for (int i = 0, k = 0; i < t->stream_count; i++) {
+    struct stream *s = &t->stream[i];
+    while (k < kept_count && (kept[k].food < s->food || (kept[k].food == s->food && kept[k].retention < s->retention))) k++;
+    if (k < kept_count && kept[k].food == s->food && kept[k].retention == s->retention)
+      *s = kept[k];
+    else
+      stream_fill(s, t->lib, carotene_factor);
+  }
+}
+
 struct totals *totals_gather(const struct library *lib, const struct ration *ration, double carotene_factor,
                              struct arena *arena) {
+  return totals_gather_again(lib, ration, carotene_factor, NULL, 0, arena);
+}
+
+struct totals *totals_gather_again(const struct library *lib, const struct ration *ration, double carotene_factor,
+                                   const struct stream *kept, int kept_count, struct arena *arena) {
   struct totals *t = ARENA_NEW(arena, struct totals, 1);
   size_t most = ration->line_count * LINE_PARTS;
   t->lib = lib;
@@ -174,7 +191,7 @@ struct totals *totals_gather(const struct library *lib, const struct ration *rat
   t->stream = ARENA_NEW(arena, struct stream, (size_t)t->row_count);
   name_streams(t);
   join_pieces(t);
-  for (int i = 0; i < t->stream_count; i++) stream_fill(&t->stream[i], lib, carotene_factor);
+  fill_streams(t, carotene_factor, kept, kept_count);
   average(t);
   return t;
 }

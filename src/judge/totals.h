@@ -54,6 +54,9 @@ struct totals {
 /* 'carotene_factor': vitamin A that the species makes of a unit of beta-carotene; 0 counts retinol alone. */
 struct totals *totals_gather(const struct library *lib, const struct ration *ration, double carotene_factor,
                              struct arena *arena);
+/* The same where streams of earlier totals, with the same factor, may be taken over instead of being filled again. */
+struct totals *totals_gather_again(const struct library *lib, const struct ration *ration, double carotene_factor,
+                                   const struct stream *kept, int kept_count, struct arena *arena);
 
 /* Mean a day over the window of 'days' days that starts on 'first' (the calendar is a circle). */
 struct window_total {

@@ -1,0 +1,106 @@
+/* exchange_test.c: the same ration, but one line: against check_numbers, to the last bit, over random rations of the real
+ * library for dogs and cats, all standards, both bases and all three ways of counting energy. */
+#include <math.h>
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+
+#include <cmocka.h>
+
+#include "judge/exchange.h"
+#include "tests/support/built_image.h"
+#include "tests/support/unit_random.h"
+
+enum { LINES_MOST = 9, OFFERS = 60, ROUNDS = 60 };
+
+static uint32_t any_food(void) { return (uint32_t)below((int)library_count(built_library())); }
+
+/* As a recipe's reader would fill it: bone-in pieces in two parts, some of it cooked, some fed now and then. */
+static struct ration_line any_line(void) {
+  uint32_t food = any_food();
+  const struct img_food *f = library_food(built_library(), food);
+  bool bone = (f->flags & FOOD_CUT) && f->bone_share > 0 && f->bone_food != NO_INDEX;
+  double share = bone ? (double)f->bone_share : 0, grams = 1 + below(150);
+  int32_t rows = (int32_t)img_count(&built_library()->image, IMG_RETENTION);
+  struct ration_line l = {.text = "", .part_count = bone ? 2 : 1, .grams_fed = grams, .shown_food = food, .grams_from = ""};
+  l.part[0] = (struct portion){food, grams * (1 - share), 0.1 * below(3), below(4) == 0 ? below(rows) : -1};
+  if (bone) l.part[1] = (struct portion){f->bone_food, grams * share, 0.2, -1};
+  ration_spread_days(&l, below(4) == 0 ? 4 * (1 + below(6)) : CALENDAR_DAYS, 0);
+  return l;
+}
+
+static struct animal any_animal(void) {
+  bool cat = below(2) == 1;
+  return (struct animal){.name = "",
+                         .species = cat ? SPECIES_CAT : SPECIES_DOG,
+                         .weight_kg = cat ? 3 + below(4) : 4 + below(40),
+                         .ideal_kg = NAN,
+                         .condition = NAN,
+                         .age_years = 5,
+                         .adult_weight_kg = NAN,
+                         .neutered = 1,
+                         .activity = ACTIVITY_MODERATE,
+                         .energy_kcal = NAN,
+                         .status = "healthy",
+                         .healthy = true,
+                         .antibiotics = below(6) == 0};
+}
+
+static bool same(double a, double b) { return a == b || (isnan(a) && isnan(b)); }
+
+static void nutrients_are_equal(const struct nutrient_result *a, const struct nutrient_result *b) {
+  const double x[] = {a->amount,      a->cv,         a->known_share, a->possible,    a->minimum,       a->allowance,
+                      a->upper,       a->ratio,      a->chance_met,  a->chance_kept, a->window_amount, a->window_high,
+                      a->window_most, a->lowest_day, a->highest_day, a->per_1000kcal};
+  const double y[] = {b->amount,      b->cv,         b->known_share, b->possible,    b->minimum,       b->allowance,
+                      b->upper,       b->ratio,      b->chance_met,  b->chance_kept, b->window_amount, b->window_high,
+                      b->window_most, b->lowest_day, b->highest_day, b->per_1000kcal};
+  for (size_t i = 0; i < COUNT_OF(x); i++)
+    if (!same(x[i], y[i])) fail_msg("%s, figure %zu: %.17g and %.17g", nutrient_info[a->id].name, i, x[i], y[i]);
+  assert_int_equal(a->verdict, b->verdict);
+  assert_int_equal(a->known, b->known);
+  assert_int_equal(a->near_upper, b->near_upper);
+  assert_int_equal(a->close_to_limit, b->close_to_limit);
+  assert_int_equal(a->verdict_by_window, b->verdict_by_window);
+  assert_int_equal(a->highest_day_over, b->highest_day_over);
+}
+
+static void answers_are_those_of_check(void **state) {
+  (void)state;
+  seed = 20261128;
+  for (int round = 0; round < ROUNDS; round++) {
+    struct arena arena;
+    arena_init(&arena, NULL);
+    struct ration_line line[LINES_MOST];
+    size_t count = 1 + (size_t)below(LINES_MOST), out = (size_t)below((int)count);
+    for (size_t i = 0; i < count; i++) line[i] = any_line();
+    struct ration ration = {.name = "", .days = 1, .meals_per_day = NAN, .line = line, .line_count = count};
+    struct animal animal = any_animal();
+    struct check_options o = {(enum standard_id)below(STANDARD_COUNT), (enum basis)below(BASIS_COUNT),
+                              0.5 + 0.01 * below(50), ENERGY_ATWATER};
+    if (below(5) == 0) o.energy_by = below(2) ? ENERGY_FOUR_STEP : ENERGY_PUBLISHED;
+    struct exchange *x = exchange_open(built_library(), &ration, out, &animal, &o, &arena);
+    for (int i = 0; i < OFFERS; i++) {
+      struct ration_line in = any_line();
+      if (below(10) == 0) in = line[below((int)count)]; /* a food that is there already */
+      const struct check_result *quick = exchange_line(x, &in);
+      struct ration_line kept = line[out];
+      line[out] = in;
+      struct arena one;
+      arena_init(&one, NULL);
+      const struct check_result *whole = check_numbers(built_library(), &ration, &animal, &o, &one);
+      assert_true(same(quick->energy.supply_kcal, whole->energy.supply_kcal));
+      for (int n = 0; n < NUT_COUNT; n++) nutrients_are_equal(&quick->nutrient[n], &whole->nutrient[n]);
+      assert_memory_equal(quick->verdict_count, whole->verdict_count, sizeof whole->verdict_count);
+      arena_free(&one);
+      line[out] = kept;
+    }
+    exchange_close(x);
+    arena_free(&arena);
+  }
+}
+
+int main(void) {
+  const struct CMUnitTest tests[] = {cmocka_unit_test(answers_are_those_of_check)};
+  return cmocka_run_group_tests(tests, NULL, NULL);
+}
