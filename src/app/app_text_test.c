@@ -2,6 +2,7 @@
  * each with its lines in three other orders, give the same word for every nutrient: a bowl is the same bowl, whatever line
  * stands first. Then days, shares, animals and what is not counted. */
 #include "app/app.h"
+#include "review/findings.h"
 
 #include <math.h>
 #include <setjmp.h>
@@ -48,16 +49,24 @@ static const char *line_text(double *grams) {
   return buf_text(&b);
 }
 
-static const struct check_result *check_lines(const char *const *line, size_t count, const struct animal *dog) {
+static const struct check_result *answer(const char *const *line, size_t count, const struct animal *dog, bool numbers) {
   struct buf b;
   buf_init(&b, &arena, 8192);
   for (size_t i = 0; i < count; i++) buf_addf(&b, "%s\n", line[i]);
   struct app_check_request q = {.recipe = {"bowl", buf_span(&b)}, .one_off = dog, .ask.check = CHECK_OPTIONS_DEFAULT};
   struct app_check_answer *a = ARENA_NEW(&arena, struct app_check_answer, 1);
-  q.ask.numbers_only = true;
+  q.ask.numbers_only = numbers;
   app_check(built_library(), &q, a, &arena);
   if (!a->result) fail_msg("not read: %s", buf_text(&b));
   return a->result;
+}
+
+static const struct check_result *check_lines(const char *const *line, size_t count, const struct animal *dog) {
+  return answer(line, count, dog, true);
+}
+
+static const struct check_result *review_lines(const char *const *line, size_t count, const struct animal *dog) {
+  return answer(line, count, dog, false);
 }
 
 static void shuffle(const char **line, size_t count) {
@@ -90,6 +99,46 @@ static void order_changes_no_verdict(void **state) {
     }
     arena_free(&arena);
   }
+}
+
+static bool near(double a, double b) { return fabs(a - b) <= 1e-9 * fmax(fabs(a), fabs(b)) || (isnan(a) && isnan(b)); }
+
+/* A line in two halves is the same food: the same sums, bands and words, and what rests on one food still does. */
+static void a_split_line_changes_nothing(void **state) {
+  (void)state;
+  static const char *const REST[] = {"300 g lamb shoulder, raw [usda:17039]", "100 g cooked white rice [usda:20045]",
+                                     "30 g spinach, raw [usda:11457]", "2 g ground eggshell [ours:eggshell]"};
+  static const struct {
+    const char *whole, *half;
+  } SPLIT[] = {{"120 g duck neck, raw, bone-in", "60 g duck neck, raw, bone-in"},
+               {"200 g chicken thigh, simmered, bone-in", "100 g chicken thigh, simmered, bone-in"},
+               {"60 g lamb liver, raw [usda:17199]", "30 g lamb liver, raw [usda:17199]"},
+               {"30 g oyster, raw [usda:15167]", "15 g oyster, raw [usda:15167]"},
+               {"100 g mackerel, canned, drained [usda:15048], twice a week",
+                "50 g mackerel, canned, drained [usda:15048], twice a week"},
+               {"4 g salmon oil [usda:04593]", "2 g salmon oil [usda:04593]"}};
+  int rests = 0;
+  for (size_t i = 0; i < COUNT_OF(SPLIT); i++) {
+    arena_init(&arena, NULL);
+    struct animal dog = app_one_off(SPECIES_DOG, 18);
+    const char *line[COUNT_OF(REST) + 2];
+    for (size_t k = 0; k < COUNT_OF(REST); k++) line[k] = REST[k];
+    line[COUNT_OF(REST)] = SPLIT[i].whole;
+    const struct check_result *one = review_lines(line, COUNT_OF(REST) + 1, &dog);
+    line[COUNT_OF(REST)] = line[COUNT_OF(REST) + 1] = SPLIT[i].half;
+    const struct check_result *two = review_lines(line, COUNT_OF(REST) + 2, &dog);
+    for (int n = 0; n < NUT_COUNT; n++) {
+      const struct nutrient_result *a = &one->nutrient[n], *b = &two->nutrient[n];
+      assert_int_equal(a->verdict, b->verdict);
+      if (!near(a->amount, b->amount) || !near(a->low, b->low) || !near(a->high, b->high))
+        fail_msg("%s, %s: %g (%g to %g) and %g (%g to %g)", SPLIT[i].whole, nutrient_info[n].name, a->amount, a->low,
+                 a->high, b->amount, b->low, b->high);
+    }
+    assert_int_equal(findings_say(one, "rests-on-one-food"), findings_say(two, "rests-on-one-food"));
+    rests += findings_say(one, "rests-on-one-food");
+    arena_free(&arena);
+  }
+  assert_true(rests >= 3);
 }
 
 static const struct check_result *check_text(const char *text, const struct animal *dog) {
@@ -188,7 +237,8 @@ static void what_is_not_counted_is_unknown(void **state) {
 
 int main(void) {
   const struct CMUnitTest tests[] = {
-      cmocka_unit_test(order_changes_no_verdict), cmocka_unit_test(named_days_are_the_days_fed),
-      cmocka_unit_test(a_recipe_may_name_its_animal_and_its_amount), cmocka_unit_test(what_is_not_counted_is_unknown)};
+      cmocka_unit_test(order_changes_no_verdict), cmocka_unit_test(a_split_line_changes_nothing),
+      cmocka_unit_test(named_days_are_the_days_fed), cmocka_unit_test(a_recipe_may_name_its_animal_and_its_amount),
+      cmocka_unit_test(what_is_not_counted_is_unknown)};
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -172,9 +172,9 @@ static void fill_portion(const struct book *b, const struct portion_row *row, co
                             .grams = row->day_g,
                             .lean_grams = grams_in(row, &c->lean),
                             .rich_grams = grams_in(row, &c->rich),
-                            .grams_cv = sqrt(row->grams_cv2),
                             .missing = s->missing[n],
                             .could_hold = s->missing[n] ? row->day_g * s->high_per_g[n] : 0};
+  p->grams_cv = b->r->ration->line[row->line].part[p->part].grams_cv;
   add_terms(b, p, n);
   if (p->missing && p->per_100g == 0) p->per_100g = (double)NAN;
   p->amount = p->grams * p->per_100g / PER_100_G;

@@ -233,12 +233,12 @@ struct exchange {
   const struct library *lib;
   const struct img_window *window[NUT_COUNT];
   struct standard_rows rows;
+  struct allowance_set fixed;
   double carotene;
   struct ration ration;
   struct ration_line *line;
   size_t out;
-  const struct stream *kept;
-  int kept_count;
+  struct totals_kept kept;
   struct check_result start, result; /* what does not change, and the answer */
   struct arena scratch;
   int since;
@@ -255,17 +255,18 @@ struct exchange *exchange_open(const struct library *lib, const struct ration *r
   x->ration.line = x->line;
   x->carotene = carotene_of(lib, animal);
   const struct totals *t = totals_gather(lib, ration, x->carotene, arena);
-  x->kept = t->stream;
-  x->kept_count = t->stream_count;
+  x->kept = totals_keep(t, (int)line, arena);
   x->start.ration = &x->ration;
   x->start.animal = animal;
   x->start.options = options ? *options : CHECK_OPTIONS_DEFAULT;
   meet_animal(lib, &x->start, arena);
   if (animal) standard_windows(lib, animal->species, x->window);
-  if (is_judged(&x->start))
+  if (is_judged(&x->start)) {
     standard_gather(lib, x->start.options.standard, x->start.options.basis, animal, &x->start.energy.need, &x->rows);
-  else
+    standard_fix(&x->rows, &x->fixed);
+  } else {
     no_allowances(&x->start);
+  }
   arena_init(&x->scratch, arena->on_full);
   return x;
 }
@@ -278,7 +279,7 @@ const struct check_result *exchange_line(struct exchange *x, const struct ration
   x->line[x->out] = *in;
   *r = x->start;
   enum species species = species_of(r->animal);
-  struct totals *t = totals_gather_again(x->lib, &x->ration, x->carotene, x->kept, x->kept_count, &x->scratch);
+  struct totals *t = totals_gather_again(x->lib, &x->ration, x->carotene, &x->kept, &x->scratch);
   energy_supply_alone(t, species, &r->options, &r->energy, &x->scratch);
   fill_amounts(t, r->energy.supply_kcal, r->nutrient);
   if (is_judged(r)) standard_at(&x->rows, r->energy.supply_kcal, &r->allowances, NULL);

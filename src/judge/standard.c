@@ -164,6 +164,7 @@ static void borrow_limits(const struct standard_rows *r, const struct scale *own
     if (other == (int)r->standard) continue;
     k.column_kcal = r->column_kcal[other];
     for (int i = 0; i < NUT_COUNT; i++) {
+      if (r->fixed[i]) continue;
       struct allowance *mine = &out->of[i], theirs = {.upper = NAN};
       theirs.upper = upper_figure(&r->of[other][i][LEVEL_UPPER], &k, &theirs);
       bool firm = theirs.upper_row && !theirs.upper_row->greater_than && !theirs.upper_row->cautious;
@@ -202,8 +203,29 @@ void standard_at(const struct standard_rows *r, double supply_kcal, struct allow
     k.basis = out->basis = BASIS_ENERGY;
     out->basis_forced = r->basis != BASIS_ENERGY;
   }
-  for (int i = 0; i < NUT_COUNT; i++) fill(&out->of[i], r->of[r->standard][i], &k, arena);
+  for (int i = 0; i < NUT_COUNT; i++) {
+    if (r->fixed[i])
+      out->of[i] = r->figures->of[i];
+    else
+      fill(&out->of[i], r->of[r->standard][i], &k, arena);
+  }
   borrow_limits(r, &k, out);
+}
+
+static bool has_density(const struct standard_rows *r, int n) {
+  for (int k = 0; k < STANDARD_COUNT; k++)
+    if (r->of[k][n][LEVEL_UPPER].per_1000kcal) return true;
+  return false;
+}
+
+void standard_fix(struct standard_rows *r, struct allowance_set *keep) {
+  standard_at(r, r->need_kcal, keep, NULL);
+  r->figures = keep;
+  for (int i = 0; i < NUT_COUNT; i++) {
+    const struct allowance *a = &keep->of[i];
+    bool by_energy = (a->allowance_row && a->allowance_by_energy) || (a->minimum_row && a->minimum_by_energy);
+    r->fixed[i] = !by_energy && !has_density(r, i);
+  }
 }
 
 void standard_allowances(const struct library *lib, enum standard_id std, enum basis basis, const struct animal *a,

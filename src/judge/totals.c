@@ -14,6 +14,8 @@ static int days_fed(const struct ration_line *l) {
 }
 
 static void count_days(struct portion_row *r) {
+  for (int i = 1; r->days == CALENDAR_DAYS && i <= 2 * CALENDAR_DAYS; i++) r->fed_before[i] = (uint8_t)i;
+  if (r->days == CALENDAR_DAYS) return;
   for (int i = 0; i < 2 * CALENDAR_DAYS; i++)
     r->fed_before[i + 1] = (uint8_t)(r->fed_before[i] + r->fed_on[i % CALENDAR_DAYS]);
 }
@@ -141,33 +143,106 @@ static void add_food(struct totals *t, struct food_sum *f) {
   memset(f, 0, sizeof *f);
 }
 
-static void average(struct totals *t) {
-  struct food_sum f = {{0}, {0}, {0}};
-  int row = 0;
-  for (int i = 0; i < t->stream_count; i++) {
-    const struct stream *s = &t->stream[i];
-    struct stream_mass m = mass_of(t, i, &row);
-    add_stream(&f, s, m);
-    for (int n = 0; n < NUT_COUNT; n++) {
-      if (!s->missing[n]) continue;
-      t->missing_high[n] += m.grams * s->high_per_g[n];
-      t->missing_most[n] += m.grams * s->most_per_g[n];
-    }
-    if (i + 1 == t->stream_count || t->stream[i + 1].food != s->food) add_food(t, &f);
-  }
-  for (int i = 0; i < t->row_count; i++) {
-    const struct stream *s = &t->stream[t->row[i].stream];
-    for (int n = 0; n < NUT_COUNT; n++) t->missing_g[n] += s->missing[n] ? t->row[i].eaten_g : 0;
+/* A food on one line only adds these, whatever else is in the bowl. */
+struct food_share {
+  uint32_t food;
+  double amount[NUT_COUNT], variance[NUT_COUNT], missing_high[NUT_COUNT], missing_most[NUT_COUNT], missing_g[NUT_COUNT];
+};
+
+static void add_missing(struct totals *t, const struct stream *s, double grams) {
+  for (int n = 0; n < NUT_COUNT; n++) {
+    if (!s->missing[n]) continue;
+    t->missing_high[n] += grams * s->high_per_g[n];
+    t->missing_most[n] += grams * s->most_per_g[n];
   }
 }
 
+static void add_share(struct totals *t, const struct food_share *f) {
+  for (int n = 0; n < NUT_COUNT; n++) {
+    t->amount[n] += f->amount[n];
+    t->variance[n] += f->variance[n];
+    t->missing_high[n] += f->missing_high[n];
+    t->missing_most[n] += f->missing_most[n];
+    t->missing_g[n] += f->missing_g[n];
+  }
+}
+
+/* Grams of the rows of a stream that has no value. */
+static void add_missing_grams(struct totals *t, int stream, int row) {
+  const struct stream *s = &t->stream[stream];
+  for (; row < t->row_count && t->row[row].stream == stream; row++)
+    for (int n = 0; n < NUT_COUNT; n++) t->missing_g[n] += s->missing[n] ? t->row[row].eaten_g : 0;
+}
+
+/* The share of the food whose rows begin here; NULL when it was not kept, or the line that is exchanged has some of it. */
+static const struct food_share *share_at(const struct totals *t, int row, const struct totals_kept *kept, int *next) {
+  uint32_t food = t->stream[t->row[row].stream].food;
+  if (!kept) return NULL;
+  while (*next < kept->share_count && kept->share[*next].food < food) ++*next;
+  if (*next == kept->share_count || kept->share[*next].food != food) return NULL;
+  bool alone = row + 1 == t->row_count || t->stream[t->row[row + 1].stream].food != food;
+  if (!alone || t->row[row].line == kept->line) return NULL;
+  return &kept->share[*next];
+}
+
+static void average(struct totals *t, const struct totals_kept *kept) {
+  struct food_sum f = {{0}, {0}, {0}};
+  int row = 0, next = 0;
+  for (int i = 0; i < t->stream_count; i++) {
+    const struct stream *s = &t->stream[i];
+    const struct food_share *share = share_at(t, row, kept, &next);
+    if (share) {
+      add_share(t, share);
+      row++;
+      continue;
+    }
+    add_missing_grams(t, i, row);
+    struct stream_mass m = mass_of(t, i, &row);
+    add_stream(&f, s, m);
+    add_missing(t, s, m.grams);
+    if (i + 1 == t->stream_count || t->stream[i + 1].food != s->food) add_food(t, &f);
+  }
+}
+
+static bool on_one_line(const struct totals *t, int row) {
+  uint32_t food = t->stream[t->row[row].stream].food;
+  return (row == 0 || t->stream[t->row[row - 1].stream].food != food) &&
+         (row + 1 == t->row_count || t->stream[t->row[row + 1].stream].food != food);
+}
+
+struct totals_kept totals_keep(const struct totals *t, int line, struct arena *arena) {
+  struct totals_kept k = {line, t->stream, t->stream_count, NULL, 0};
+  k.share = ARENA_NEW(arena, struct food_share, (size_t)t->row_count);
+  for (int i = 0; i < t->row_count; i++) {
+    if (t->row[i].line == line || !on_one_line(t, i)) continue;
+    struct totals one = {.row = &t->row[i], .row_count = 1, .stream = t->stream};
+    struct food_sum f = {{0}, {0}, {0}};
+    int stream = t->row[i].stream, row = 0;
+    struct stream_mass m = mass_of(&one, stream, &row);
+    add_stream(&f, &t->stream[stream], m);
+    add_missing(&one, &t->stream[stream], m.grams);
+    add_missing_grams(&one, stream, 0);
+    add_food(&one, &f);
+    struct food_share *share = &k.share[k.share_count++];
+    share->food = t->stream[stream].food;
+    memcpy(share->amount, one.amount, sizeof share->amount);
+    memcpy(share->variance, one.variance, sizeof share->variance);
+    memcpy(share->missing_high, one.missing_high, sizeof share->missing_high);
+    memcpy(share->missing_most, one.missing_most, sizeof share->missing_most);
+    memcpy(share->missing_g, one.missing_g, sizeof share->missing_g);
+  }
+  return k;
+}
+
 /* Both are sorted by food, then retention. */
-static void fill_streams(struct totals *t, double carotene_factor, const struct stream *kept, int kept_count) {
+static void fill_streams(struct totals *t, double carotene_factor, const struct totals_kept *kept) {
+  int count = kept ? kept->stream_count : 0;
   for (int i = 0, k = 0; i < t->stream_count; i++) {
     struct stream *s = &t->stream[i];
-    while (k < kept_count && (kept[k].food < s->food || (kept[k].food == s->food && kept[k].retention < s->retention))) k++;
-    if (k < kept_count && kept[k].food == s->food && kept[k].retention == s->retention)
-      *s = kept[k];
+    const struct stream *old = kept ? kept->stream : NULL;
+    while (k < count && (old[k].food < s->food || (old[k].food == s->food && old[k].retention < s->retention))) k++;
+    if (k < count && old[k].food == s->food && old[k].retention == s->retention)
+      *s = old[k];
     else
       stream_fill(s, t->lib, carotene_factor);
   }
@@ -175,11 +250,11 @@ static void fill_streams(struct totals *t, double carotene_factor, const struct 
 
 struct totals *totals_gather(const struct library *lib, const struct ration *ration, double carotene_factor,
                              struct arena *arena) {
-  return totals_gather_again(lib, ration, carotene_factor, NULL, 0, arena);
+  return totals_gather_again(lib, ration, carotene_factor, NULL, arena);
 }
 
 struct totals *totals_gather_again(const struct library *lib, const struct ration *ration, double carotene_factor,
-                                   const struct stream *kept, int kept_count, struct arena *arena) {
+                                   const struct totals_kept *kept, struct arena *arena) {
   struct totals *t = ARENA_NEW(arena, struct totals, 1);
   size_t most = ration->line_count * LINE_PARTS;
   t->lib = lib;
@@ -191,8 +266,8 @@ struct totals *totals_gather_again(const struct library *lib, const struct ratio
   t->stream = ARENA_NEW(arena, struct stream, (size_t)t->row_count);
   name_streams(t);
   join_pieces(t);
-  fill_streams(t, carotene_factor, kept, kept_count);
-  average(t);
+  fill_streams(t, carotene_factor, kept);
+  average(t, kept);
   return t;
 }
 

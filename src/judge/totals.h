@@ -54,9 +54,18 @@ struct totals {
 /* 'carotene_factor': vitamin A that the species makes of a unit of beta-carotene; 0 counts retinol alone. */
 struct totals *totals_gather(const struct library *lib, const struct ration *ration, double carotene_factor,
                              struct arena *arena);
-/* The same where streams of earlier totals, with the same factor, may be taken over instead of being filled again. */
+/* What can be taken over from earlier totals of a ration in which one line is exchanged: foods of the other lines. */
+struct totals_kept {
+  int line; /* the one that is exchanged */
+  const struct stream *stream;
+  int stream_count;
+  struct food_share *share; /* what such a food adds to the sums, sorted by food */
+  int share_count;
+};
+struct totals_kept totals_keep(const struct totals *t, int line, struct arena *arena);
+/* totals_gather with the same factor: the same sums to the last bit. */
 struct totals *totals_gather_again(const struct library *lib, const struct ration *ration, double carotene_factor,
-                                   const struct stream *kept, int kept_count, struct arena *arena);
+                                   const struct totals_kept *kept, struct arena *arena);
 
 /* Mean a day over the window of 'days' days that starts on 'first' (the calendar is a circle). */
 struct window_total {
