@@ -2,6 +2,7 @@ import { animalNames, headerOf, titleOf, withHeader } from './writing/text';
 import { animals, basis, check, open, recipe, standard, sure } from './state';
 import { showText, write } from './texts';
 import { putCaret } from './writing/field-edit';
+import { stale } from './view';
 import { BASES, describe, STANDARDS } from './words';
 
 const SURE = [50, 75, 90, 95];
@@ -25,7 +26,8 @@ export function Head() {
   const wanted = headerOf(recipe.value?.body ?? '', 'For') || (names.length === 1 ? (names[0] as string) : '');
   const known = names.find((n) => n.toLowerCase() === wanted.toLowerCase()) ?? '';
   /* Of a text that cannot be read the last animal is still there; it must not stand behind another's name. */
-  const described = animal && (animal.name ?? '').toLowerCase() === known.toLowerCase();
+  const told = wanted === '' && animal !== null && !names.includes(animal.name ?? '') && !stale.value;
+  const described = animal && (told || (animal.name ?? '').toLowerCase() === known.toLowerCase());
   return (
     <header class="head">
       <h1>Bowlwright</h1>
@@ -41,7 +43,7 @@ export function Head() {
               else if (r) write(r.id, withHeader(r.body, 'For', e.currentTarget.value));
             }}
           >
-            {known === '' && <option value="">for whom?</option>}
+            {known === '' && <option value="">{told ? (animal?.name ?? 'the animal of the text') : 'for whom?'}</option>}
             {names.map((n) => (
               <option value={n}>{n}</option>
             ))}

@@ -5,6 +5,7 @@ import { act, compose, keep, mend, mendWith, stop, takeWay, toggle } from '../ac
 import { beside, check, dismiss, open, ready, said, tell, texts } from '../state';
 import { step } from '../texts';
 import { putCaret } from './field-edit';
+import { Reply, ReplyButton } from './Reply';
 import { figure, list, within } from '../words';
 import { Pinned } from '../reasons/Swaps';
 import { middle, rowsOf } from './changes';
@@ -34,6 +35,7 @@ export function Acts() {
             Mend it
           </button>
           <MendWith />
+          <ReplyButton />
         </p>
       )}
       {ask && text.kind === 'larder' && (
@@ -41,6 +43,7 @@ export function Acts() {
           Compose a bowl
         </button>
       )}
+      {text.kind === 'recipe' && <Reply />}
       {a.kind === 'said' && (
         <p role="status">
           {a.words}{' '}

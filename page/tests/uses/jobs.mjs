@@ -1,6 +1,6 @@
 // Two jobs, counted: every click, and that its button is in sight when it is needed.
 import assert from 'node:assert/strict';
-import { open, settled, use } from '../person.mjs';
+import { accessible, field, open, paste, picture, settled, use } from '../person.mjs';
 
 /** Clicks like a person does: what is not in sight cannot be clicked. Counts. */
 const hand = (page) => {
@@ -35,4 +35,27 @@ use('is it fine, what do I change, take it, print it: three clicks', async ({ pa
   await click(page.locator('.notices').getByRole('button', { name: 'print' }));
   assert.equal(await page.evaluate(() => globalThis.printed), 1);
   assert.equal(clicks(), 3);
+}, { timeout: 120000 });
+
+use('answering a recipe that somebody posted: paste, say for whom, copy a reply', async ({ page, address, context }) => {
+  await context.grantPermissions(['clipboard-read', 'clipboard-write']);
+  await open(page, address);
+  const { click, clicks } = hand(page);
+  await click(page.getByRole('button', { name: 'new recipe' }));
+  await paste(page, '- 300 g beef mince, raw\n- 100 g white rice, cooked\n- 50 g carrot, raw\n');
+  await settled(page);
+  await click(page.getByRole('button', { name: 'for Moss', exact: true }));
+  await click(page.getByRole('button', { name: 'Copy a reply' }));
+  await page.locator('.reply .letter').waitFor({ timeout: 60000 });
+  const copied = await page.evaluate(() => navigator.clipboard.readText());
+  assert.equal(copied, await page.locator('.letter').inputValue(), 'what is shown is what was copied');
+  assert.ok(copied.split(/\s+/).length > 60, 'a letter');
+  assert.match(copied, /calcium/i, 'it names what is missing');
+  assert.ok(clicks() <= 5, `${clicks()} clicks`);
+  await accessible(page, 'a reply');
+  await picture(page, 'reply');
+  await field(page).press('End');
+  await page.keyboard.type(' ');
+  await settled(page);
+  assert.equal(await page.locator('.reply').count(), 0, 'a reply to another text is not shown');
 }, { timeout: 120000 });
