@@ -44,9 +44,9 @@ export function Reply() {
   if (!w || !shown) return null;
   return (
     <section class="reply no-print" aria-label="The reply">
-      <h3 tabIndex={-1} ref={head}>
+      <h2 tabIndex={-1} ref={head}>
         {w.copied ? 'Copied: a reply to the owner' : 'A reply to the owner'}
-      </h3>
+      </h2>
       <p class="hint">{w.copied ? 'Read it before you send it.' : 'This browser does not let the page copy: mark it and copy it, and read it before you send it.'}</p>
       <textarea class="letter" readOnly aria-label="The reply" value={w.text} rows={Math.min(24, w.text.split('\n').length + 6)} />
       <p>
