@@ -6,6 +6,7 @@
 
 #include "base/num.h"
 #include "larder/larder_read.h"
+#include "recipe/frequency.h"
 #include "recipe/recipe_line.h"
 
 static const char EXAMPLE[] =
@@ -23,10 +24,9 @@ size_t any_of(const struct tokens *t, size_t at, const char *const *phrases, siz
 
 /* "once", "twice", "thrice" or a number. */
 static struct quantity count_at(const struct tokens *t, size_t at) {
-  static const char *const WORDS[] = {"once", "twice", "thrice"};
-  for (size_t i = 0; i < COUNT_OF(WORDS); i++)
-    if (phrase_at(t, at, WORDS[i]) > 0) return (struct quantity){QUANTITY_FINE, (double)i + 1, (double)i + 1, 1};
-  return quantity_at(t, at);
+  struct quantity q;
+  frequency_count_at(t, at, &q);
+  return q;
 }
 
 struct bounds bounds_at(const struct tokens *t, size_t at, struct diags *d) {
@@ -64,23 +64,11 @@ struct clause {
   struct span currency;
 };
 
-/* "a week", "per day": how many of them the calendar holds; 0 tokens when it is none. */
+/* "a week", "per day", "3x/wk": a period with a word before it that joins it. */
 static size_t period_at(const struct tokens *t, size_t at, double *per_28) {
-  static const struct {
-    const char *word;
-    double per_28;
-  } PERIODS[] = {{"day", 28}, {"week", 4}, {"fortnight", 2}, {"month", 1}};
-  if (ANY_OF(t, at, "daily") > 0) {
-    *per_28 = 28;
-    return 1;
-  }
-  size_t lead = ANY_OF(t, at, "a", "per", "each", "every", "in a", "/");
-  for (size_t i = 0; lead > 0 && i < COUNT_OF(PERIODS); i++)
-    if (phrase_at(t, at + lead, PERIODS[i].word) > 0) {
-      *per_28 = PERIODS[i].per_28;
-      return lead + 1;
-    }
-  return 0;
+  bool joined = false;
+  size_t used = frequency_period_at(t, at, per_28, &joined);
+  return joined ? used : 0;
 }
 
 static bool read_times(const struct tokens *t, struct clause *c) {
