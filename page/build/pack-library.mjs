@@ -146,13 +146,13 @@ export async function coreOf(wasm) {
     near: (image) => {
       if (core.bw_open(put(image), image.length) !== 0) throw new Error('the core does not open the image');
       core.bw_near();
-      const foods = JSON.parse(Buffer.from(core.memory.buffer, core.bw_answer(), core.bw_answer_bytes()).toString());
-      const kin = ([pin, name]) => `${pin.split(':')[0]} ${name.split(', ').slice(0, 2)}`;
-      const named = new Set(foods.filter(([, , is]) => is).map(kin));
-      const near = new Set([...foods.keys()].filter((f) => named.has(kin(foods[f])) || !/^(usda|ifct):/.test(foods[f][0])));
-      for (const f of [...near]) for (const other of foods[f].slice(3)) if (other >= 0) near.add(other);
+      const { foods } = JSON.parse(Buffer.from(core.memory.buffer, core.bw_answer(), core.bw_answer_bytes()).toString()).answer;
+      const kin = (f) => `${f.food.split(':')[0]} ${f.name.split(', ').slice(0, 2)}`;
+      const named = new Set(foods.filter((f) => f.named).map(kin));
+      const near = new Set([...foods.keys()].filter((f) => named.has(kin(foods[f])) || !/^(usda|ifct):/.test(foods[f].food)));
+      for (const f of [...near]) for (const other of [foods[f].bone, foods[f].raw]) if (other !== null) near.add(other);
       const picked = [...near].sort((a, b) => a - b);
-      return { picked, pins: picked.map((f) => foods[f][0]) };
+      return { picked, pins: picked.map((f) => foods[f].food) };
     },
   };
 }

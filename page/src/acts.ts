@@ -1,5 +1,6 @@
 /** Acts that take a while: mend and compose. They run in a core of their own, so that writing never waits, and can be stopped. */
 import { computed, signal } from '@preact/signals';
+import type { Compose, HelpfulFood, Mend, MendFound, Swap } from './core/answers';
 import { Core, Overtaken } from './core/client';
 import { open, question, recipe, tell, texts } from './state';
 import { addText, keepAsItIs, showText, write } from './texts';
@@ -9,58 +10,7 @@ import type { Ask, Progress } from './core/worker';
 import { hunksOf, withTaken, type Hunk } from './writing/changes';
 
 /** One way to mend: with everything, with foods alone, with supplements alone. */
-export interface Way {
-  with: 'both' | 'foods' | 'supplements' | null;
-  /** What it comes to, in a sentence. */
-  summary: string | null;
-  /** What it stretches, in words. */
-  asks: string[];
-  /** The first steps only: things stay open. */
-  partial: boolean;
-  change: { line: number; name: string; from: string; to: string; repairs: string[]; dangerous: boolean }[];
-  added: { name: string; to: string; text: string | null; repairs: string[] }[];
-  text: string | null;
-}
-
-export interface Mended {
-  status: 'found' | 'none-exists' | 'none-found' | 'stopped' | 'refused' | 'not-linear';
-  already_met: boolean;
-  /** The search was ended for the time it took. */
-  stopped?: boolean;
-  /** The one to be shown first is the first of them. */
-  proposals?: Way[];
-  conflict?: string[];
-  nearest?: Way | null;
-  would_help?: { food: string; name: string; enough: boolean; grams_per_day: number | null }[];
-}
-
-export interface Composed {
-  status: 'found' | 'stopped' | 'none-exists' | 'refused' | 'not-linear';
-  text: string | null;
-  cost_per_day?: number | null;
-  conflict: string[];
-  because: string | null;
-  nearest: { text: string } | null;
-  would_help: { food: string; name: string; enough: boolean; grams_per_day: number | null; animal: string }[];
-  refused: string | null;
-}
-
-export interface Swapped {
-  line: { line: number; text: string };
-  equal: string;
-  hits: {
-    food: string;
-    name: string;
-    grams: number;
-    repairs: { key: string }[];
-    breaks: { key: string }[];
-    fat_g_change: number;
-    kcal_change: number;
-    /** The line as it would be typed. */
-    text: string | null;
-  }[];
-  refused: string | null;
-}
+export type Way = MendFound;
 
 export type Act =
   | { kind: 'none' }
@@ -77,7 +27,7 @@ export type Act =
       complete: boolean;
       stopped: boolean;
     }
-  | { kind: 'impossible'; words: string[]; help: Composed['would_help'] | NonNullable<Mended['would_help']>; nearest: (() => void) | null }
+  | { kind: 'impossible'; words: string[]; help: HelpfulFood[]; nearest: (() => void) | null }
   | { kind: 'said'; words: string };
 
 export const act = signal<Act>({ kind: 'none' });
@@ -109,7 +59,7 @@ const taking = (s: Search, found: Progress): (() => void) | null => {
   return best === null || s.enough !== undefined ? null : () => (stop(), s.again(best));
 };
 
-async function run(s: Search): Promise<string | null> {
+async function run<T>(s: Search): Promise<T | null> {
   const since = Date.now();
   act.value = { kind: 'working', words: s.words, since, found: null, take: null };
   /* Of this act: another may have begun meanwhile. */
@@ -118,10 +68,10 @@ async function run(s: Search): Promise<string | null> {
     if (mine()) act.value = { kind: 'working', words: s.words, since, found, take: taking(s, found) };
   };
   try {
-    const reply = await core().ask('act', s.call, s.args, question(), s.enough);
+    const { answer, complaints } = await core().tell<T>('act', s.call, s.args, question(), s.enough);
     if (!mine()) return null;
-    if (reply.code === 0) return reply.answer;
-    act.value = { kind: 'said', words: complaintsInWords(reply.answer) || 'This cannot be asked yet.' };
+    if (answer) return answer;
+    act.value = { kind: 'said', words: complaintsInWords(complaints) || 'This cannot be asked yet.' };
   } catch (e) {
     if (mine()) act.value = { kind: 'said', words: e instanceof Error ? e.message : String(e) };
   }
@@ -156,15 +106,14 @@ export const mendWith = signal('');
 export async function mend(r = recipe.value, allowed = mendWith.value, enough?: number): Promise<void> {
   if (!r) return;
   const larder = texts.value.find((t) => t.kind === 'larder' && t.id === allowed);
-  const answer = await run({
+  const m = await run<Mend>({
     words: enough === undefined ? 'Looking for the smallest change that meets everything' : TAKING,
     call: 'mend',
     args: [r.body, larder?.body ?? '', { 'no-supplements': allowed === 'foods' }],
     enough,
     again: (best) => void mend(r, allowed, best),
   });
-  if (answer === null) return;
-  const m = JSON.parse(answer) as Mended;
+  if (m === null) return;
   if (m.already_met) act.value = { kind: 'said', words: 'Everything is met as it stands.' };
   else if (m.status === 'found' && m.proposals?.some((w) => w.text))
     propose(r.id, r.body, m.proposals.filter((w) => w.text), true, m.stopped ?? false);
@@ -210,15 +159,14 @@ export function keep(): void {
 }
 
 export async function compose(larder: string, enough?: number): Promise<void> {
-  const answer = await run({
+  const c = await run<Compose>({
     words: enough === undefined ? 'Composing' : TAKING,
     call: 'compose',
     args: [larder],
     enough,
     again: (best) => void compose(larder, best),
   });
-  if (answer === null) return;
-  const c = JSON.parse(answer) as Composed;
+  if (c === null) return;
   if (c.text && (c.status === 'found' || c.status === 'stopped')) {
     act.value = { kind: 'none' };
     await addText('recipe', c.text);
@@ -241,15 +189,15 @@ export async function compose(larder: string, enough?: number): Promise<void> {
 
 // ---- swaps ------------------------------------------------------------------------------------------------------------
 
-export type Hit = Swapped['hits'][number];
+export type Hit = Swap['hits'][number];
 
 /** Foods for the place of one line, best first; words when they cannot be ranked. */
-export async function swapsFor(line: number, most: number, everyday: boolean): Promise<Swapped | string> {
+export async function swapsFor(line: number, most: number, everyday: boolean): Promise<Swap | string> {
   const r = recipe.value;
   if (!r) return '';
   try {
-    const reply = await core().ask(`swap ${line}`, 'swap', [r.body, { line, most, everyday }], question());
-    if (reply.code === 0) return JSON.parse(reply.answer) as Swapped;
+    const { answer } = await core().tell<Swap>(`swap ${line}`, 'swap', [r.body, { line, most, everyday }], question());
+    if (answer) return answer;
     return 'Foods can be ranked as soon as every line of the recipe is understood.';
   } catch (e) {
     if (e instanceof Overtaken) return 'Stopped.';

@@ -1,11 +1,12 @@
 /** What the page knows, and what changes it. */
 import { batch, computed, effect, signal, untracked } from '@preact/signals';
 import { proposed, stop } from './acts';
-import type { Check, Complaint, Finding, PageAnswer, Question, Request, ShelfAnswer } from './core/answers';
+import type { Check, Complaint, Finding, LarderAnswer } from './core/answers';
 import { Core, Overtaken } from './core/client';
 import { early } from './core/early';
+import type { Page, Question, Request, Shelf } from './core/question';
 import { begin, end } from './settled';
-import { holdsNoFood, withoutOptions } from './writing/text';
+import { holdsNoFood } from './writing/text';
 import type { Text } from './store/store';
 import { BASES, STANDARDS } from './words';
 
@@ -23,7 +24,7 @@ export const basis = signal(0);
 export const sure = signal(0.75);
 export const eaten = signal(1);
 export const choice = signal<Choice>({ kind: 'none' });
-export const answer = signal<PageAnswer | null>(null);
+export const answer = signal<Page | null>(null);
 /** The last answer about this recipe that could be judged: stays on the page while something is being written. */
 export const check = signal<Check | null>(null);
 /** The recipe that it is about. */
@@ -48,7 +49,7 @@ export const shelves = computed(() => texts.value.filter((t) => t.kind === 'food
 const ownJoined = computed(() => JSON.stringify(shelves.value.map((t) => t.body)));
 export const ownBodies = computed(() => JSON.parse(ownJoined.value) as string[]);
 /** What they were read as, in the same order. */
-export const shelf = signal<ShelfAnswer[]>([]);
+export const shelf = signal<Shelf[]>([]);
 export const complaints = computed<Complaint[]>(() => answer.value?.complaints ?? []);
 /** About the larder that is open. */
 export const larderComplaints = signal<Complaint[]>([]);
@@ -63,8 +64,8 @@ export const openComplaints = computed(() => {
 /** A complaint about the animals that keeps the open recipe from being read, in words for the recipe's writer. */
 function inTheWay(c: Complaint): Complaint[] {
   if (c.level !== 'error') return [];
-  const where = c.message.startsWith('which animal') ? '' : `In the text about the animals${c.line > 0 ? `, line ${c.line}` : ''}: `;
-  return [{ ...c, line: 0, message: where + withoutOptions(c.message) }];
+  const where = c.code === 'which-animal' ? '' : `In the text about the animals${c.line > 0 ? `, line ${c.line}` : ''}: `;
+  return [{ ...c, line: 0, message: where + c.message, fix: [] }];
 }
 
 export function tell(n: Notice): void {
@@ -93,7 +94,7 @@ export function question(): Question {
 }
 
 /** What was read of another recipe, or before everything was deleted, must not look like a reading of this one. */
-function take(a: PageAnswer, body: string, reviewed: boolean): void {
+function take(a: Page, body: string, reviewed: boolean): void {
   batch(() => {
     answer.value = a;
     if (checkOf !== recipeId.value && !reviewed) review.value = [];
@@ -127,7 +128,7 @@ export async function askAgain(): Promise<void> {
 async function askFor(body: string, reviewed: boolean): Promise<void> {
   try {
     const a = await core.page(body, eaten.value, reviewed, question());
-    if (recipeBody.value === body) take(a, body, reviewed);
+    if (a && recipeBody.value === body) take(a, body, reviewed);
   } catch (e) {
     if (!(e instanceof Overtaken)) trouble.value = e instanceof Error ? e.message : String(e);
   }
@@ -141,7 +142,7 @@ async function askBeside(): Promise<void> {
     return;
   }
   try {
-    beside.value = (await core.page(text.body, 1, false, question(), 'beside')).check;
+    beside.value = (await core.page(text.body, 1, false, question(), 'beside'))?.check ?? null;
   } catch {
     /* overtaken by a newer question */
   }
@@ -149,8 +150,7 @@ async function askBeside(): Promise<void> {
 
 async function askLarder(body: string): Promise<void> {
   try {
-    const reply = await core.ask('larder', 'larder', [body], question());
-    larderComplaints.value = (JSON.parse(reply.answer) as { complaints: Complaint[] }).complaints;
+    larderComplaints.value = (await core.tell<LarderAnswer>('larder', 'larder', [body], question())).complaints;
   } catch {
     /* overtaken by a newer question */
   }

@@ -1,5 +1,5 @@
 /** Figures and words for people. Three digits that mean something, the way the terminal's answer prints them. */
-import type { Animal, Nutrient } from './core/answers';
+import { BASIS_KEYS, type Animal, type Basis, type Nutrient } from './core/answers';
 
 export function figure(x: number | null, digits = 3): string {
   if (x === null || !Number.isFinite(x)) return '–';
@@ -58,7 +58,7 @@ export function sentence(n: Nutrient): string {
   if (likely !== null) parts.push(`chance ${chance(likely)}`);
   if (n.upper !== null) parts.push(`upper limit ${figure(n.upper)}`);
   if (n.missing.length > 0) parts.push(`${n.missing.length} ${n.missing.length === 1 ? 'line has' : 'lines have'} no value`);
-  parts.push(`averaged over ${days(n.window_days)}`);
+  if (n.window_days !== null) parts.push(`averaged over ${days(n.window_days)}`);
   return `, ${parts.join(', ')}`;
 }
 
@@ -70,15 +70,9 @@ const CONFIDENCE: Record<string, string> = {
 };
 export const confidenceWords = (key: string | null): string => (key ? (CONFIDENCE[key] ?? key) : '');
 
-export const STANDARDS = [
-  { key: 'nrc2006', name: 'NRC 2006' },
-  { key: 'fediaf2021', name: 'FEDIAF 2021' },
-  { key: 'aafco2016', name: 'AAFCO 2016' },
-];
-export const BASES = [
-  { key: 'weight', name: 'by body weight' },
-  { key: 'energy', name: 'per 1000 kcal' },
-];
+export { STANDARDS } from './core/answers';
+const BASIS_NAME: Record<Basis, string> = { weight: 'by body weight', energy: 'per 1000 kcal' };
+export const BASES = BASIS_KEYS.map((key) => ({ key, name: BASIS_NAME[key] }));
 
 /** A name where there is little room: its first word, if the whole is long. */
 export function shortName(name: string): string {

@@ -414,6 +414,7 @@ static void read_line(struct animal_reader *r, struct span line) {
   int key = header_id(h.key, KEYS, COUNT_OF(KEYS));
   if (key < 0) {
     SAY(r, h.key, "unknown word '%.*s'%s", SPAN_ARG(quoted(h.key)), header_hint(h.key, KEYS, COUNT_OF(KEYS), r->arena));
+    header_fix(r->d, h.key, KEYS, COUNT_OF(KEYS));
     return;
   }
   if (h.value.n == 0) {

@@ -63,16 +63,23 @@ static const struct animal *by_name(const struct animal *a, size_t count, struct
   return NULL;
 }
 
-/* The value of the recipe's "For:" header, for pointing at it. */
-static struct span for_header(struct span text) {
-  while (text.n > 0) {
-    const char *end = memchr(text.p, '\n', text.n);
-    size_t n = end ? (size_t)(end - text.p) : text.n;
-    struct span line = span_trim(span_cut(text, 0, n));
-    if (span_starts_fold(line, "for:")) return span_trim(span_cut(line, 4, line.n));
-    text = span_cut(text, end ? n + 1 : n, text.n);
+/* "For: Juniper" in the place of the name that is there, else below the recipe's own name or above everything. */
+static void offer_names(struct diags *d, const struct recipe *recipe, const struct animal *a, size_t count,
+                        struct arena *arena) {
+  enum { MOST_OFFERED = 8 };
+  diag_code(d, DIAG_WHICH_ANIMAL);
+  if (!recipe) return;
+  struct span below = recipe->name_at, at = recipe->for_at;
+  bool behind = at.n == 0 && below.n > 0;
+  if (at.n == 0) at = behind ? span_cut(below, below.n, below.n) : span_cut(d->text, 0, 0);
+  for (size_t i = 0; i < count && i < MOST_OFFERED; i++) {
+    struct buf write, label;
+    buf_init(&write, arena, 1024);
+    buf_init(&label, arena, 1024);
+    buf_addf(&write, at.n > 0 ? "%s" : behind ? "\nFor: %s" : "For: %s\n", a[i].name);
+    buf_addf(&label, "for %s", a[i].name);
+    diag_fix(d, at, buf_text(&write), buf_text(&label));
   }
-  return WHOLE_TEXT;
 }
 
 static const struct animal *choose(const struct app_check_request *q, const struct recipe *recipe, const struct animal *a,
@@ -82,19 +89,22 @@ static const struct animal *choose(const struct app_check_request *q, const stru
   if (wanted) {
     const struct animal *found = by_name(a, count, span_trim(span_of(wanted)));
     struct diags *d = header ? &out->recipe_diags : &out->animal_diags;
-    struct span at = header ? for_header(q->recipe.text) : WHOLE_TEXT;
-    if (!found)
-      diag_add(d, DIAG_ERROR, at, "there is no animal '%s' in %s; it has %s", wanted, q->animals.name,
-               names_of(a, count, arena));
-    return found;
+    if (found) return found;
+    diag_add(d, DIAG_ERROR, header ? recipe->for_at : WHOLE_TEXT, "there is no animal '%s' in %s; it has %s", wanted,
+             q->animals.name, names_of(a, count, arena));
+    offer_names(d, header ? recipe : NULL, a, count, arena);
+    return NULL;
   }
   if (count == 1) return a;
   if (count == 0) {
     diag_add(&out->animal_diags, DIAG_ERROR, WHOLE_TEXT, "there is no animal in this text; begin one with 'Animal: NAME'");
   } else {
-    diag_add(&out->animal_diags, DIAG_ERROR, WHOLE_TEXT,
-             "which animal? there are %s; name one in the recipe ('For: %s') or after --for", names_of(a, count, arena),
-             a[0].name);
+    struct diags *d = recipe ? &out->recipe_diags : &out->animal_diags;
+    diag_add(d, DIAG_ERROR, WHOLE_TEXT,
+             recipe ? "which animal? there are %s; name one in the recipe, as in 'For: %s'" : "which animal? there are %s",
+             names_of(a, count, arena), a[0].name);
+    diag_brief(d, "which animal? there are %s", names_of(a, count, arena));
+    offer_names(d, recipe, a, count, arena);
   }
   return NULL;
 }

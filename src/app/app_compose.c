@@ -30,6 +30,7 @@ static void say_no_such(struct kitchen *k, const struct animal *all, size_t coun
   for (size_t i = 0; i < count; i++) buf_addf(&b, "%s%s", i > 0 ? ", " : "", all[i].name);
   diag_add(&k->out->animal_diags, DIAG_ERROR, WHOLE_TEXT, "there is no animal '%s' in %s; it has %s", name,
            k->q->check.animals.name, buf_text(&b));
+  diag_code(&k->out->animal_diags, DIAG_WHICH_ANIMAL);
 }
 
 /* The wanted ones of a text, in the order in which they were named. */
@@ -41,9 +42,9 @@ static size_t choose(struct kitchen *k, struct animal *all, size_t count, struct
     return 1;
   }
   if (names == 0) {
-    diag_add(&k->out->animal_diags, DIAG_ERROR, WHOLE_TEXT,
-             "for which animals? name them in the larder, as in 'For: %s', or one of them after --for",
+    diag_add(&k->out->animal_diags, DIAG_ERROR, WHOLE_TEXT, "for which animals? name them in the larder, as in 'For: %s'",
              count > 0 ? all[0].name : "Juniper");
+    diag_code(&k->out->animal_diags, DIAG_WHICH_ANIMAL);
     return 0;
   }
   *chosen = ARENA_NEW(k->arena, struct animal, names);
@@ -66,8 +67,8 @@ static size_t find_animals(struct kitchen *k, struct animal **out) {
     return 1;
   }
   if (!k->q->check.animals.name) {
-    diag_add(&k->out->animal_diags, DIAG_ERROR, WHOLE_TEXT,
-             "a recipe is composed for an animal; add --for FILE, --dog 18kg or --cat 4.6kg");
+    diag_add(&k->out->animal_diags, DIAG_ERROR, WHOLE_TEXT, "a recipe is composed for an animal, and none is given");
+    diag_code(&k->out->animal_diags, DIAG_ANIMAL_NEEDED);
     return 0;
   }
   if (!app_animals(&k->q->check.animals, k->q->check.ask.today, &k->out->animal_diags, &all, &count, k->arena)) return 0;
@@ -224,7 +225,7 @@ static bool read_all(struct kitchen *k, struct larder *larder, struct larder_wis
   struct app_compose_answer *out = k->out;
   diags_init(&out->larder_diags, k->arena, q->larder.name, q->larder.text);
   diags_init(&out->animal_diags, k->arena, q->check.animals.name, q->check.animals.text);
-  diags_init(&out->aim_diags, k->arena, "--aim", span_of(q->check.ask.aim ? q->check.ask.aim : ""));
+  diags_init(&out->aim_diags, k->arena, "the aim", span_of(q->check.ask.aim ? q->check.ask.aim : ""));
   bool fine = larder_parse(q->larder.text, &out->larder_diags, larder, k->arena);
   struct larder_food *food = NULL;
   fine = larder_resolve(k->lib, larder, &out->larder_diags, &food, k->arena) && fine;

@@ -137,8 +137,8 @@ void app_mend(const struct library *lib, const struct app_mend_request *q, struc
   begin_answer(q, out, arena);
   if (!app_understand(lib, &q->check, &out->check, &ration, &animal, arena)) return;
   if (!animal) {
-    diag_add(&out->request_diags, DIAG_ERROR, (struct span){NULL, 0},
-             "a recipe is mended for an animal; name one with --for, --dog or --cat");
+    diag_add(&out->request_diags, DIAG_ERROR, (struct span){NULL, 0}, "a recipe is mended for an animal, and none is given");
+    diag_code(&out->request_diags, DIAG_ANIMAL_NEEDED);
     return;
   }
   complain_of_keeps(q, ration, &out->request_diags);

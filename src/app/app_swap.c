@@ -270,7 +270,8 @@ static const struct recipe_line *words_of(const struct recipe *r, int line) {
 static bool needs_animal(struct exchange *x, const struct animal *animal) {
   if (animal) return true;
   diag_add(&x->out->check.animal_diags, DIAG_ERROR, (struct span){NULL, 0},
-           "foods are ranked for an animal; add --for FILE, --dog 18kg or --cat 4.6kg");
+           "foods are ranked for an animal, and none is given");
+  diag_code(&x->out->check.animal_diags, DIAG_ANIMAL_NEEDED);
   return false;
 }
 

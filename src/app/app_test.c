@@ -3,6 +3,7 @@
  * 2.0 mg per kg^0.75, or 15 mg per 1000 kcal.
  */
 #include "app/app.h"
+#include "base/utf8.h"
 
 #include <math.h>
 #include <setjmp.h>
@@ -99,7 +100,7 @@ static void nobody_is_picked_by_guess(void **state) {
   (void)state;
   struct app_check_answer a = check_of(LIVER, HOUSE, NULL);
   assert_null(a.result);
-  assert_true(says(&a.animal_diags, "Juniper, Pim and Button"));
+  assert_true(says(&a.recipe_diags, "Juniper, Pim and Button"));
   a = check_of("Recipe: Bowl\nFor: Rowan\n\n" LIVER, ALONE, NULL);
   assert_null(a.result);
   assert_true(says(&a.recipe_diags, "'Rowan'"));
@@ -108,6 +109,63 @@ static void nobody_is_picked_by_guess(void **state) {
   a = check_of(LIVER, HOUSE, "Rowan");
   assert_null(a.result);
   assert_true(says(&a.animal_diags, "'Rowan'"));
+}
+
+/* The text with what a fix says typed into it: lines and columns count characters, as an editor does. */
+static const char *typed(const char *text, const struct diag_fix *fix) {
+  const char *p = text;
+  for (int line = 1; line < fix->line; line++) p = strchr(p, '\n') + 1;
+  struct span rest = span_of(p);
+  size_t at = 0, gone = 0;
+  uint32_t c;
+  for (int i = 1; i < fix->column; i++) at += utf8_read(span_cut(rest, at, rest.n), &c);
+  for (int i = 0; i < fix->width; i++) gone += utf8_read(span_cut(rest, at + gone, rest.n), &c);
+  struct buf b;
+  buf_init(&b, &arena, 4096);
+  buf_add(&b, (struct span){text, (size_t)(p - text) + at});
+  buf_adds(&b, fix->write);
+  buf_adds(&b, p + at + gone);
+  return buf_text(&b);
+}
+
+static const struct diag *complaint_of(const struct diags *d, enum diag_code code) {
+  for (size_t i = 0; i < d->count; i++)
+    if (d->item[i].code == code) return &d->item[i];
+  return NULL;
+}
+
+/* Whatever is offered can be typed, and is understood then. */
+static void what_is_offered_is_understood(void **state) {
+  (void)state;
+  static const struct {
+    const char *text;
+    enum diag_code code;
+  } FAULTY[] = {
+      {"Recipe: Bowl\n\n" LIVER, DIAG_WHICH_ANIMAL},
+      {LIVER, DIAG_WHICH_ANIMAL},
+      {"For: Rowan\n" LIVER, DIAG_WHICH_ANIMAL},
+      {"Recipe: \xC3\xA9t\xC3\xA9", DIAG_WHICH_ANIMAL},
+      {"Fro: Pim\nFor: Pim\n" LIVER, DIAG_MISSPELT},
+      {"For: Pim\n2 tbs salmon oil # \xC3\xA9t\xC3\xA9\n", DIAG_MISSPELT},
+      {"For: Pim\n10 g lamb shouldr heart liver # rare\n", DIAG_UNKNOWN_FOOD},
+      {"For: Pim\n10 g lamb liver [usda:99999], twice a week\n", DIAG_UNKNOWN_FOOD},
+      {"For: Pim\n" LIVER "thanks for looking\n", DIAG_NO_FOOD},
+      {"For: Pim\n" LIVER "10 g qwertyzxcv\n", DIAG_NOT_IN_LIBRARY},
+      {"For: Pim\n1 piece butter\n", DIAG_NO_WEIGHT},
+  };
+  for (size_t i = 0; i < COUNT_OF(FAULTY); i++) {
+    struct app_check_answer a = check_of(FAULTY[i].text, HOUSE, NULL);
+    const struct diag *c = complaint_of(&a.recipe_diags, FAULTY[i].code);
+    if (!c || c->fixes == 0) fail_msg("nothing is offered for: %s", FAULTY[i].text);
+    for (size_t k = 0; k < c->fixes; k++) {
+      const char *text = typed(FAULTY[i].text, &c->fix[k]);
+      struct app_check_answer now = check_of(text, HOUSE, NULL);
+      const struct diag *again = complaint_of(&now.recipe_diags, FAULTY[i].code);
+      if (again) fail_msg("'%s' was offered, and then: %s\n%s", c->fix[k].label, again->message, text);
+      if (FAULTY[i].code == DIAG_WHICH_ANIMAL && now.result)
+        assert_true(strstr(c->fix[k].label, now.result->animal->name) != NULL);
+    }
+  }
 }
 
 static void without_animals_there_is_composition(void **state) {
@@ -194,11 +252,17 @@ static void foods_by_pin_and_by_words(void **state) {
 
 int main(void) {
   const struct CMUnitTest tests[] = {
-      WITH_ARENA(the_header_picks_the_animal),          WITH_ARENA(a_name_wins_over_the_header),
-      WITH_ARENA(the_only_animal_needs_no_name),        WITH_ARENA(nobody_is_picked_by_guess),
-      WITH_ARENA(without_animals_there_is_composition), WITH_ARENA(all_complaints_come_at_once),
-      WITH_ARENA(a_refusal_leaves_the_composition),     WITH_ARENA(need_on_both_bases),
-      WITH_ARENA(own_foods_join_the_library),           WITH_ARENA(foods_by_pin_and_by_words),
+      WITH_ARENA(the_header_picks_the_animal),
+      WITH_ARENA(a_name_wins_over_the_header),
+      WITH_ARENA(the_only_animal_needs_no_name),
+      WITH_ARENA(nobody_is_picked_by_guess),
+      WITH_ARENA(what_is_offered_is_understood),
+      WITH_ARENA(without_animals_there_is_composition),
+      WITH_ARENA(all_complaints_come_at_once),
+      WITH_ARENA(a_refusal_leaves_the_composition),
+      WITH_ARENA(need_on_both_bases),
+      WITH_ARENA(own_foods_join_the_library),
+      WITH_ARENA(foods_by_pin_and_by_words),
   };
   return cmocka_run_group_tests(tests, open_image, close_image);
 }

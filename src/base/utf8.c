@@ -19,3 +19,9 @@ size_t utf8_read(struct span s, uint32_t *code_point) {
   *code_point = c;
   return n;
 }
+
+int utf8_count(struct span s) {
+  int n = 0;
+  for (size_t i = 0; i < s.n; i++) n += ((unsigned char)s.p[i] & 0xC0) != 0x80;
+  return n;
+}

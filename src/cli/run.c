@@ -12,11 +12,19 @@ int worse_code(int a, int b) {
   return EXIT_COMPUTED;
 }
 
+/* What only a command line has to offer. */
+static const char *const HINT[DIAG_CODE_COUNT] = {
+    [DIAG_NOT_IN_LIBRARY] = " (--foods FILE)",
+    [DIAG_LABEL_NEEDED] = " (--foods FILE)",
+    [DIAG_WHICH_ANIMAL] = "; or choose with --for",
+    [DIAG_ANIMAL_NEEDED] = "; add --for FILE, --dog 18kg or --cat 4.6kg",
+};
+
 void show_diags(const struct run *s, const struct diags *d, struct arena *arena) {
   struct buf b;
   if (d->count == 0 || (s->options->quiet && d->errors == 0)) return;
   buf_init(&b, arena, 1024 * 1024);
-  diags_print(d, &b, true);
+  diags_print_with(d, &b, true, HINT);
   write_errors(buf_span(&b));
 }
 

@@ -190,6 +190,8 @@ static_assert(sizeof(size_t) == sizeof(unsigned long), "a member of size_t is re
   }
 #define SAME_AS(of_)                                                                                                        \
   { .key = "", .unit = "", .doc = "", .kind = FIELD_SAME, .presence = FIELD_ALWAYS, .of = (of_) }
+#define SAME_OF_ALWAYS(get_, of_)                                                                                           \
+  { .key = "", .unit = "", .doc = "", .kind = FIELD_SAME, .presence = FIELD_ALWAYS, .object = (get_), .of = (of_) }
 #define SAME_OF(get_, of_)                                                                                                  \
   { .key = "", .unit = "", .doc = "", .kind = FIELD_SAME, .presence = FIELD_MAY_BE_ABSENT, .object = (get_), .of = (of_) }
 #define ROWS_KIND(kind_, key_, type_, member_, size_, counter_, of_, doc_)                                                  \
@@ -234,6 +236,11 @@ static_assert(sizeof(size_t) == sizeof(unsigned long), "a member of size_t is re
 #define FREE_OF(key_, write_, type_, of_, doc_)                                                                             \
   {                                                                                                                         \
     .key = (key_), .unit = "", .doc = SAID(doc_), .kind = FIELD_FREE, .presence = FIELD_ALWAYS, .write = (write_),          \
+    .type = (type_), .of = (of_)                                                                                            \
+  }
+#define FREE_IF(key_, write_, type_, of_, doc_)                                                                             \
+  {                                                                                                                         \
+    .key = (key_), .unit = "", .doc = SAID(doc_), .kind = FIELD_FREE, .presence = FIELD_MAY_BE_ABSENT, .write = (write_),   \
     .type = (type_), .of = (of_)                                                                                            \
   }
 #define FREE(key_, write_, type_, doc_)                                                                                     \

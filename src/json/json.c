@@ -59,3 +59,8 @@ void json_nothing(struct json *j, const char *key_or_null) {
   begin(j, key_or_null);
   buf_adds(j->out, "null");
 }
+
+void json_ready(struct json *j, const char *key_or_null, struct span json) {
+  begin(j, key_or_null);
+  buf_add(j->out, json);
+}

@@ -14,6 +14,11 @@
 #include "explain/ways.h"
 #include "foods/search.h"
 
+struct app_page_answer;
+struct app_larder_answer;
+struct app_shelf_answer;
+struct app_suggestions;
+
 struct json {
   struct buf *out;
   bool first; /* nothing written yet at this level: no comma */
@@ -30,6 +35,7 @@ void json_span(struct json *j, const char *key_or_null, struct span text);
 void json_text_or_null(struct json *j, const char *key_or_null, const char *text); /* "" means "not given": null */
 void json_bool(struct json *j, const char *key_or_null, bool x);
 void json_nothing(struct json *j, const char *key_or_null);
+void json_ready(struct json *j, const char *key_or_null, struct span json); /* written already */
 
 /* The shapes of interface: one object each, no line end. */
 void json_check(const struct library *lib, const struct check_result *r, struct buf *out);
@@ -46,5 +52,16 @@ void json_reply(const struct library *lib, const char *text, bool markdown, cons
                 struct buf *out); /* recipe NULL: none is proposed */
 void json_swap(const struct library *lib, const struct swapped *s, struct buf *out);
 void json_compose(const struct library *lib, const struct app_compose_answer *a, struct buf *out);
+
+/* ---- what a page is told ---- */
+
+/* {"complaints": [...], "answer": ...}: what every call of the WebAssembly module says. 'about': the complaints, each with
+ * the name of its text; 'answer': JSON, of no bytes when there is none. */
+void json_told(const struct diags *const *about, size_t texts, struct span answer, struct buf *out);
+void json_page(const struct library *lib, const struct app_page_answer *a, struct buf *out);
+void json_larder(const struct library *lib, const struct app_larder_answer *a, struct buf *out);
+void json_shelf(const struct library *lib, const struct app_shelf_answer *a, struct buf *out);
+void json_near(const struct library *lib, const bool *named, struct buf *out); /* app_named_foods */
+void json_suggest(const struct library *lib, const struct app_suggestions *a, struct buf *out);
 
 #endif

@@ -32,7 +32,7 @@ static const struct field ANIMAL[] = {
     TEXT("name", struct animal, name, "null when only a weight was given"),
     WORD("species", struct animal, species, species_word, SPECIES_COUNT, ""),
     NUMBER_ALWAYS("weight_kg", "kg", struct animal, weight_kg, ""),
-    SAME_OF(body, &body_shape),
+    SAME_OF_ALWAYS(body, &body_shape),
     NUMBER("condition", "of 9", struct animal, condition, "body condition score"),
     NUMBER("age_years", "years", struct animal, age_years, ""),
     TRUTH_OR_NULL_OF("neutered", animal_neutered, "null when not said"),
@@ -427,6 +427,7 @@ static const void *why(const struct at *at, size_t i) { return &asked(at)->why[i
 
 /* The curve is worked out for whoever reads it. */
 static void write_quiet(struct json *j, const char *key, const struct at *at) {
+  if (((const struct checked *)at->it)->for_page) return;
   struct quiet q = quiet_of(checked_result(at));
   struct at inner = {at->lib, &json_quiet_shape, &q, at, 0};
   if (q.applies) {
@@ -451,7 +452,7 @@ static const struct field CHECK[] = {
     FREE("lead", write_lead, "string", "the bowl in one sentence, as the terminal says it"),
     FREE_OF("groups", write_groups, "Group[] | null", &group_shape,
             "the nutrients by what is to be done, in the order in which they are told; null where nothing is judged"),
-    FREE_OF("quiet", write_quiet, "Quiet | null", &json_quiet_shape,
+    FREE_IF("quiet", write_quiet, "Quiet | null", &json_quiet_shape,
             "less of the same food; null where the need shrinks with it"),
     OBJECT_IF("ratio", ratio, &json_ratio_shape, "with `--ratio`"),
     ROWS_IF("why", whys, why, &json_why_shape, "with `--why`, in the order asked"),
@@ -464,7 +465,7 @@ void json_check(const struct library *lib, const struct check_result *r, struct 
 }
 
 void json_check_asked(const struct library *lib, const struct check_result *r, const struct asked *asked, struct buf *out) {
-  struct checked it = {r, asked};
+  struct checked it = {r, asked, false};
   json_write(lib, &json_check_shape, &it, out);
 }
 
@@ -495,6 +496,6 @@ static const struct field NEED[] = {
 const struct shape json_need_shape = SHAPE("Need", NEED, "the answer of `need --json`");
 
 void json_need(const struct library *lib, const struct check_result *r, struct buf *out) {
-  struct checked it = {r, NULL};
+  struct checked it = {r, NULL, false};
   json_write(lib, &json_need_shape, &it, out);
 }

@@ -8,8 +8,8 @@ static const struct composed_answer *answer(const struct at *at) { return at_wit
 
 /* ---- a bowl ------------------------------------------------------------------------------------------------------ */
 
-static const struct shape dish_shape, bowl_shape;
-static const struct composed *dish(const struct at *at) { return at_within(at, &dish_shape); }
+static const struct shape rest_shape, bowl_shape;
+static const struct composed *dish(const struct at *at) { return at_within(at, &rest_shape); }
 static const struct compose_bowl *bowl(const struct at *at) { return at_within(at, &bowl_shape); }
 
 static size_t candidate(const struct at *at) { return (size_t)bowl(at)->candidate[at->place]; }
@@ -91,20 +91,25 @@ static const struct shape bowl_shape = SHAPE("ComposeBowl", BOWL, "what one anim
 
 /* ---- a dish ------------------------------------------------------------------------------------------------------ */
 
-static const char *dish_text(const struct at *at) { return dish(at)->bowl[0].text; }
+static const char *dish_text(const struct at *at) { return ((const struct composed *)at->it)->bowl[0].text; }
 static double dish_grams(const struct at *at) { return dish(at)->dish->grams; }
 static double dish_cost(const struct at *at) { return answer(at)->priced ? dish(at)->dish->cost : NOT_KNOWN; }
 static int dish_rounded(const struct at *at) { return dish(at)->dish->rounded; }
 static size_t bowls(const struct at *at) { return answer(at)->request->animals; }
 static const void *a_bowl(const struct at *at, size_t i) { return &dish(at)->dish->bowl[i]; }
 
-static const struct field DISH[] = {
-    TEXT_OF("text", dish_text, "the recipe of the first animal, which `check` reads"),
+static const struct field REST[] = {
     NUMBER_OF("grams_per_day", "g a day", dish_grams, "of all bowls"),
     NUMBER_OF("cost_per_day", "currency a day", dish_cost, "null when a food has no price"),
     TRUTH_OF("rounded", dish_rounded, "amounts are whole steps"),
     ROWS_OF("bowls", bowls, a_bowl, &bowl_shape, "one for each animal"),
     TEXT("base", struct composed, base, "household: the base for all in a day, a line a food"),
+};
+static const struct shape rest_shape = SHAPE("ComposeRest", REST, "what was composed, beside its text");
+
+static const struct field DISH[] = {
+    TEXT_OF("text", dish_text, "the recipe of the first animal, which `check` reads"),
+    SAME_AS(&rest_shape),
 };
 static const struct shape dish_shape = SHAPE("ComposeDish", DISH, "what was composed");
 
@@ -122,13 +127,7 @@ static double before_rounding(const struct at *at) { return answer(at)->found ? 
 static double bound(const struct at *at) { return answer(at)->found ? result(at)->bound : NOT_KNOWN; }
 static int proven(const struct at *at) { return result(at)->proven; }
 static const void *found(const struct at *at) { return answer(at)->found; }
-static const char *no_text(const struct at *at) {
-  (void)at;
-  return NULL;
-}
-static const struct field NO_DISH[] = {TEXT_OF("text", no_text, "null when there is no recipe")};
-static const struct shape no_dish_shape = SHAPE("ComposeNothing", NO_DISH, "nothing was composed");
-static const void *not_found(const struct at *at) { return answer(at)->found ? NULL : answer(at); }
+static const char *found_text(const struct at *at) { return answer(at)->found ? answer(at)->found->bowl[0].text : NULL; }
 
 static size_t conflicts(const struct at *at) { return result(at)->conflict.count; }
 static const char *conflict(const struct at *at, size_t i) { return result(at)->conflict.words[i]; }
@@ -149,13 +148,13 @@ static const struct field COMPOSE[] = {
     NUMBER_OF("bound", "", bound, "nothing better than this exists"),
     TRUTH_OF("proven", proven, "by arithmetic, not by patience"),
     TEXT("currency", struct composed_answer, currency, "as the larder has it"),
-    SAME_OF(found, &dish_shape),
-    SAME_OF(not_found, &no_dish_shape),
+    TEXT_OF("text", found_text, "the recipe of the first animal, which `check` reads; null when there is none"),
+    SAME_OF(found, &rest_shape),
     TEXTS_OF("conflict", conflicts, conflict, "a smallest set of limits that cannot hold together, in words"),
     TEXT_OF("because", because, "the same as a sentence"),
     OBJECT_OF("nearest", nearest, &dish_shape, "what comes closest"),
     TEXT_OF("would_help_for", help_for, "the animal whose bowl `would_help` is about"),
-    SAME_OF(helps, &json_helps_shape),
+    SAME_OF_ALWAYS(helps, &json_helps_shape),
     TEXT_OF("refused", refused, "why no formula is given"),
 };
 const struct shape json_compose_shape = SHAPE("Compose", COMPOSE, "the answer of `compose --json`");

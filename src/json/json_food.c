@@ -31,7 +31,7 @@ static const struct shape head_shape = SHAPE("Record", HEAD, "which record");
 static const void *hit_food(const struct at *at) { return &((const struct search_hit *)at->it)->food; }
 
 static const struct field HIT[] = {
-    SAME_OF(hit_food, &head_shape),
+    SAME_OF_ALWAYS(hit_food, &head_shape),
     {MEMBER("score", "", struct search_hit, score, "how well the words fit"), .digits = SCORE_DIGITS,
      .presence = FIELD_ALWAYS},
     TRUTH("everyday_name", struct search_hit, exact_name, "the words are its everyday name"),

@@ -151,7 +151,7 @@ static const struct field BODY[] = {
     TEXT("text", struct mended, text, "the new recipe, which `check` reads"),
     TEXT("summary", struct mended, summary, "what it comes to, in a sentence"),
     TEXTS_OF("asks", asks, ask, "what it stretches, in words"),
-    SAME_OF(proposal, &proposal_shape),
+    SAME_OF_ALWAYS(proposal, &proposal_shape),
     NUMBER_OF("supply_kcal_before", "kcal a day", kcal_before, ""),
     NUMBER_OF("supply_kcal", "kcal a day", kcal_after, ""),
     ROWS_OF("nutrients", nutrients, nutrient, &nutrient_shape, "those with a figure"),
@@ -192,7 +192,7 @@ static const struct field NONE[] = {
     TRUTH_OF("proven", proven, "by arithmetic, not by patience"),
     TEXTS_OF("conflict", conflicts, conflict, "a smallest set of limits that cannot hold together, in words"),
     OBJECT_OF("nearest", nearest, &body_shape, "the change that comes closest"),
-    SAME_OF(helps, &json_helps_shape),
+    SAME_OF_ALWAYS(helps, &json_helps_shape),
 };
 static const struct shape none_shape = SHAPE("MendNone", NONE, "why there is no change");
 static const void *none(const struct at *at) {

@@ -12,6 +12,7 @@
 struct checked {
   const struct check_result *r;
   const struct asked *asked;
+  bool for_page; /* what the page never shows is not worked out */
 };
 /* The result that this object is part of: within a Check or a Need. */
 const struct check_result *checked_result(const struct at *at);
@@ -23,8 +24,9 @@ double line_number(const struct ration_line *l);
 /* Outermost objects. */
 extern const struct shape json_check_shape, json_need_shape; /* struct checked */
 extern const struct shape json_foods_shape;                  /* struct found_foods */
-extern const struct shape json_food_shape, json_library_shape, json_side_shape, json_swap_shape, json_mend_shape, json_reply_shape,
-    json_compose_shape, json_page_shape, json_suggest_shape, json_shelf_shape, json_larder_shape, json_complaint_shape;
+extern const struct shape json_food_shape, json_library_shape, json_side_shape, json_swap_shape, json_mend_shape,
+    json_reply_shape, json_compose_shape, json_page_shape, json_suggest_shape, json_shelf_shape, json_near_shape,
+    json_larder_shape, json_complaint_shape;
 
 /* Parts of them. */
 extern const struct shape json_recipe_shape; /* struct ration */

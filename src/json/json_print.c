@@ -39,14 +39,39 @@ static void collect(struct shapes *s, const struct shape *shape) {
   collect_of(s, shape);
 }
 
+/* What the command line answers; what only the page is told. */
 static const struct shape *const ROOT[] = {&json_check_shape,   &json_need_shape, &json_foods_shape, &json_food_shape,
                                            &json_library_shape, &json_side_shape, &json_swap_shape,  &json_mend_shape,
                                            &json_compose_shape, &json_reply_shape};
+static const struct shape *const PAGE_ROOT[] = {&json_complaint_shape, &json_page_shape, &json_larder_shape,
+                                                &json_shelf_shape, &json_suggest_shape};
 
-static struct shapes all_shapes(void) {
+static struct shapes command_line_shapes(void) {
   struct shapes s = {{NULL}, 0};
   for (size_t i = 0; i < COUNT_OF(ROOT); i++) collect(&s, ROOT[i]);
   return s;
+}
+
+static struct shapes all_shapes(void) {
+  struct shapes s = command_line_shapes();
+  for (size_t i = 0; i < COUNT_OF(PAGE_ROOT); i++) collect(&s, PAGE_ROOT[i]);
+  return s;
+}
+
+/* An object is one of two kinds where both may be left out: a key that both have is told once. */
+enum { MOST_KEYS = 80 };
+
+struct keys {
+  const char *at[MOST_KEYS];
+  size_t count;
+};
+
+static bool told_already(struct keys *told, const char *key) {
+  for (size_t i = 0; i < told->count; i++)
+    if (strcmp(told->at[i], key) == 0) return true;
+  assert(told->count < MOST_KEYS);
+  told->at[told->count++] = key;
+  return false;
 }
 
 /* ---- what a key holds -------------------------------------------------------------------------------------------- */
@@ -90,6 +115,7 @@ static const struct {
     {"FoodPart", "FOOD_PARTS", part_word, PART_COUNT},
     {"FoodState", "FOOD_STATES", state_word, STATE_COUNT},
     {"BalanceKey", "BALANCE_KEYS", balance_key, BALANCE_COUNT},
+    {"ComplaintCode", "COMPLAINT_CODES", diag_code_key, DIAG_CODE_COUNT},
 };
 
 static const char *list_of(const char *const *words) {
@@ -141,14 +167,15 @@ static void print_said(struct buf *out, const struct field *f) {
   buf_addf(out, "  /** %s%s%s */\n", f->unit, f->unit[0] && f->doc[0] ? ": " : "", f->doc);
 }
 
-static void print_members(struct buf *out, const struct shape *shape, bool absent) {
+static void print_members(struct buf *out, const struct shape *shape, bool absent, struct keys *told) {
   for (size_t i = 0; i < shape->count; i++) {
     const struct field *f = &shape->field[i];
     bool may_be_absent = absent || f->presence == FIELD_MAY_BE_ABSENT;
     if (!f->key[0]) {
-      print_members(out, f->of, may_be_absent);
+      print_members(out, f->of, may_be_absent, told);
       continue;
     }
+    if (told_already(told, f->key)) continue;
     print_said(out, f);
     bool plain = !strchr(f->key, ' ');
     buf_addf(out, plain ? "  %s%s: " : "  '%s'%s: ", f->key, may_be_absent ? "?" : "");
@@ -167,9 +194,15 @@ void json_print_types(struct buf *out) {
     for (int w = 0; w < LIST[i].count; w++) buf_addf(out, "%s'%s'", w > 0 ? ", " : "", LIST[i].words[w]);
     buf_addf(out, "] as const;\nexport type %s = (typeof %s)[number];\n", LIST[i].type, LIST[i].list);
   }
+  buf_adds(out, "\nexport const STANDARDS: { key: Standard; name: string }[] = [");
+  for (int i = 0; i < STANDARD_COUNT; i++)
+    buf_addf(out, "%s{ key: '%s', name: '%s' }", i > 0 ? ", " : "", standard_key[i], standard_name[i]);
+  buf_adds(out, "];\n");
+  buf_adds(out, "\n/** What every call of the core says; the answer is null when there is none. */\n"
+                "export interface Envelope<T> {\n  complaints: Complaint[];\n  answer: T | null;\n}\n");
   for (size_t i = 0; i < s.count; i++) {
     buf_addf(out, "\n/** %s */\nexport interface %s {\n", s.at[i]->doc, s.at[i]->name);
-    print_members(out, s.at[i], false);
+    print_members(out, s.at[i], false, &(struct keys){{NULL}, 0});
     buf_adds(out, "}\n");
   }
 }
@@ -220,14 +253,15 @@ static void print_holds(struct buf *out, const struct field *f) {
   if (may_be_null(f)) buf_adds(out, " or null");
 }
 
-static void print_rows(struct buf *out, const struct shape *shape, bool absent) {
+static void print_rows(struct buf *out, const struct shape *shape, bool absent, struct keys *told) {
   for (size_t i = 0; i < shape->count; i++) {
     const struct field *f = &shape->field[i];
     bool may_be_absent = absent || f->presence == FIELD_MAY_BE_ABSENT;
     if (!f->key[0]) {
-      print_rows(out, f->of, may_be_absent);
+      print_rows(out, f->of, may_be_absent, told);
       continue;
     }
+    if (told_already(told, f->key)) continue;
     buf_addf(out, "| `%s`%s | ", f->key, may_be_absent ? " (may be left out)" : "");
     print_holds(out, f);
     buf_addf(out, " | %s |\n", f->doc);
@@ -241,13 +275,13 @@ static bool is_root(const struct shape *shape) {
 }
 
 void json_print_manual(struct buf *out) {
-  struct shapes s = all_shapes();
+  struct shapes s = command_line_shapes();
   for (size_t i = 0; i < s.count; i++) {
     buf_addf(out, "%s %s\n\n", is_root(s.at[i]) ? "##" : "###", s.at[i]->name);
     const char *doc = s.at[i]->doc;
     buf_addf(out, "%c%s.\n\n| key | holds | |\n| --- | --- | --- |\n",
              doc[0] >= 'a' && doc[0] <= 'z' ? doc[0] - 'a' + 'A' : doc[0], doc + 1);
-    print_rows(out, s.at[i], false);
+    print_rows(out, s.at[i], false, &(struct keys){{NULL}, 0});
     buf_addc(out, '\n');
   }
 }
@@ -284,27 +318,27 @@ static void print_key(struct json *j, const struct field *f, bool absent) {
   buf_addc(j->out, '\n');
 }
 
-static void print_keys(struct json *j, const struct shape *shape, bool absent) {
+static void print_keys(struct json *j, const struct shape *shape, bool absent, struct keys *told) {
   for (size_t i = 0; i < shape->count; i++) {
     const struct field *f = &shape->field[i];
     bool may_be_absent = absent || f->presence == FIELD_MAY_BE_ABSENT;
-    if (f->key[0]) {
+    if (!f->key[0]) {
+      print_keys(j, f->of, may_be_absent, told);
+    } else if (!told_already(told, f->key)) {
       print_key(j, f, may_be_absent);
-    } else {
-      print_keys(j, f->of, may_be_absent);
     }
   }
 }
 
 void json_print_keys(struct buf *out) {
-  struct shapes s = all_shapes();
+  struct shapes s = command_line_shapes();
   struct json j;
   json_init(&j, out);
   json_open(&j, NULL, '{');
   for (size_t i = 0; i < s.count; i++) {
     json_open(&j, s.at[i]->name, '{');
     buf_addc(out, '\n');
-    print_keys(&j, s.at[i], false);
+    print_keys(&j, s.at[i], false, &(struct keys){{NULL}, 0});
     json_close(&j, '}');
     buf_addc(out, '\n');
   }

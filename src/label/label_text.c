@@ -240,9 +240,10 @@ static void say_unknown_nutrient(struct label_reader *r, struct header h) {
   struct span shown = quoted(h.key);
   if (span_is_fold(h.key, "salt"))
     SAY(r, h.key, "'Salt' is not a nutrient here; write 'Sodium' (0.39 g in a gram of salt) and 'Chloride' (0.61 g)");
-  else if (near)
+  else if (near) {
     SAY(r, h.key, "unknown nutrient '%.*s'; did you mean '%s'?", SPAN_ARG(shown), near);
-  else
+    misspelt_fix(r->d, h.key, near);
+  } else
     SAY(r, h.key, "unknown nutrient '%.*s'; begin the line with '#' if nothing of it is to be counted", SPAN_ARG(shown));
 }
 

@@ -22,4 +22,12 @@ enum { LABEL_PIECE_G = 1 };
 bool label_read(struct span text, const struct library *lib, struct diags *d, struct own_food **foods, size_t *count,
                 struct arena *arena) MUST_USE;
 
+/* One food of a text, with what stands before it: from one "Food:" or "Name:" to the next. */
+struct label_block {
+  size_t from, to; /* bytes of the text */
+  int line;        /* of its first byte, from 1 */
+};
+/* The block that begins at 'at' in line 'line', which is counted on to that of the next. */
+struct label_block label_next_block(struct span text, size_t at, int *line);
+
 #endif

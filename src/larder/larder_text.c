@@ -72,11 +72,13 @@ bool larder_aim_read(struct span value, struct diags *d, struct larder_wish *out
   }
   const char *near =
       t.count == 1 && t.item[0].kind == TOKEN_WORD ? nearest_word(t.item[0].word, larder_aim_word, AIM_NEAREST) : NULL;
-  if (near)
+  if (near) {
     diag_add(d, DIAG_ERROR, value, "unknown aim '%.*s'; did you mean '%s'?", SPAN_ARG(quoted(value)), near);
-  else
+    misspelt_fix(d, value, near);
+  } else {
     diag_add(d, DIAG_ERROR, value, "unknown aim '%.*s'; the aims are cheapest, lightest, leanest and 'nearest to 80:10:5:5'",
              SPAN_ARG(quoted(value)));
+  }
   return false;
 }
 
@@ -156,9 +158,11 @@ static bool read_line(struct parser *p, struct span line, int number) {
     int id = header_id(h.key, HEADERS, COUNT_OF(HEADERS));
     if (id >= 0)
       read_header(p, id, h, number);
-    else
+    else {
       SAY(p, h.key, "unknown header '%.*s'%s", SPAN_ARG(quoted(h.key)),
           header_hint(h.key, HEADERS, COUNT_OF(HEADERS), p->arena));
+      header_fix(p->d, h.key, HEADERS, COUNT_OF(HEADERS));
+    }
     return true;
   }
   struct larder_line out;

@@ -27,17 +27,39 @@ static bool fits(const struct search_hit *hits, size_t count) {
   return count > 0 && hits[0].score >= FITS_WELL && hits[0].words_missed == 0;
 }
 
-const char *nearest_records(const struct library *lib, struct span words, struct arena *arena) {
-  struct search_hit hits[MOST_HITS];
+struct nearest {
+  struct search_hit hit[MOST_HITS];
+  size_t count;      /* of those to be shown */
+  const char *words; /* "; the nearest are [usda:17199] Lamb, ..., ..."; "" when there are none */
+};
+
+static struct nearest nearest_records(struct line_food *f, struct span words) {
+  struct nearest n = {.words = ""};
   struct search_wish wish = SEARCH_WISH_NONE;
-  size_t count = search_foods(lib, words, &wish, hits, MOST_HITS, arena);
   struct buf b;
-  buf_init(&b, arena, 800);
-  if (count == 0) return "";
-  buf_adds(&b, count == 1 ? "; the nearest is " : "; the nearest are ");
-  for (size_t i = 0; i < count && i < SHOWN_HITS; i++)
-    buf_addf(&b, "%s[%s] %.*s", i > 0 ? ", " : "", library_code(lib, hits[i].food), SPAN_ARG(short_name(lib, hits[i].food)));
-  return buf_text(&b);
+  buf_init(&b, f->arena, 800);
+  n.count = search(f, words, &wish, n.hit);
+  if (n.count == 0) return n;
+  buf_adds(&b, n.count == 1 ? "; the nearest is " : "; the nearest are ");
+  if (n.count > SHOWN_HITS) n.count = SHOWN_HITS;
+  for (size_t i = 0; i < n.count; i++)
+    buf_addf(&b, "%s[%s] %.*s", i > 0 ? ", " : "", library_code(f->lib, n.hit[i].food),
+             SPAN_ARG(short_name(f->lib, n.hit[i].food)));
+  n.words = buf_text(&b);
+  return n;
+}
+
+/* Their pins, at the end of the line or in the place of the pin that stands there. */
+static void offer_pins(struct line_food *f, const struct nearest *n) {
+  const struct recipe_line *l = f->line;
+  bool pinned = l->pin_at.n > 0;
+  struct span at = pinned ? l->pin_at : span_cut(l->whole, l->whole.n, l->whole.n);
+  for (size_t i = 0; i < n->count; i++) {
+    struct buf b;
+    buf_init(&b, f->arena, 100);
+    buf_addf(&b, "%s[%s]", pinned ? "" : " ", library_code(f->lib, n->hit[i].food));
+    diag_fix(f->d, at, buf_text(&b), arena_text(f->arena, short_name(f->lib, n->hit[i].food)));
+  }
 }
 
 /* ---- pins ---- */
@@ -61,8 +83,11 @@ static bool choose_pinned(struct line_food *f) {
   if (f->food != NO_INDEX) return true;
   const char *colon = memchr(l->pin.p, ':', l->pin.n);
   struct span words = l->food.n > 0 || !colon ? l->food : span_cut(l->pin, (size_t)(colon - l->pin.p) + 1, l->pin.n);
-  diag_add(f->d, DIAG_ERROR, l->pin_at, "there is no food record '%.*s'%s", SPAN_ARG(quoted(l->pin)),
-           nearest_records(f->lib, words, f->arena));
+  struct nearest near = nearest_records(f, words);
+  diag_add(f->d, DIAG_ERROR, l->pin_at, "there is no food record '%.*s'%s", SPAN_ARG(quoted(l->pin)), near.words);
+  diag_brief(f->d, "there is no food record '%.*s'", SPAN_ARG(quoted(l->pin)));
+  diag_code(f->d, DIAG_UNKNOWN_FOOD);
+  offer_pins(f, &near);
   return false;
 }
 
@@ -171,22 +196,30 @@ static bool say_danger(struct line_food *f) {
   diag_add(f->d, DIAG_ERROR, f->line->food_at.n > 0 ? f->line->food_at : f->line->whole, "%s: %s: %s. %s",
            worst->weight == FINDING_ACT ? "danger" : "caution", lib_str(f->lib, worst->words), lib_str(f->lib, worst->dose),
            lib_str(f->lib, worst->advice));
+  diag_code(f->d, DIAG_DANGER);
   return worst->weight == FINDING_ACT;
 }
 
 static void say_not_found(struct line_food *f, struct span words) {
   const struct recipe_line *l = f->line;
   if (say_danger(f)) return;
-  const char *near = nearest_records(f->lib, words, f->arena);
+  struct nearest near = nearest_records(f, words);
   struct span at = l->food_at.n > 0 ? l->food_at : l->whole;
-  if (near[0])
+  const char *as_stated = f->state == STATE_UNSTATED ? "" : " as stated";
+  if (near.count > 0) {
     diag_add(f->d, DIAG_ERROR, at,
              "no food record fits '%.*s' well%s%s; write other words, or one of these pins behind the food",
-             SPAN_ARG(quoted(words)), f->state == STATE_UNSTATED ? "" : " as stated", near);
-  else
-    diag_add(f->d, DIAG_ERROR, at,
-             "no food record is like '%.*s'; write other words, or describe it as a food of your own (--foods FILE)",
+             SPAN_ARG(quoted(words)), as_stated, near.words);
+    diag_brief(f->d, "no food record fits '%.*s' well%s; write other words, or take one of the nearest",
+               SPAN_ARG(quoted(words)), as_stated);
+    diag_code(f->d, DIAG_UNKNOWN_FOOD);
+    offer_pins(f, &near);
+  } else {
+    diag_add(f->d, DIAG_ERROR, at, "no food record is like '%.*s'; write other words, or describe it as a food of your own",
              SPAN_ARG(quoted(words)));
+    diag_code(f->d, DIAG_NOT_IN_LIBRARY);
+    diag_fix(f->d, span_cut(l->whole, 0, 0), "# ", "make it a remark");
+  }
 }
 
 static void keep_rivals(struct line_food *f, const struct search_hit *hits, size_t count) {

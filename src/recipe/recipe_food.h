@@ -54,8 +54,6 @@ bool cook_and_bone(struct line_food *f, double grams, double grams_cv, struct ra
 bool resolve_line(const struct library *lib, const struct recipe *recipe, const struct recipe_line *line, struct diags *d,
                   struct ration_line *out, struct arena *arena) MUST_USE;
 
-/* The nearest records for a complaint: "; the nearest are [usda:17199] Lamb, ..., " */
-const char *nearest_records(const struct library *lib, struct span words, struct arena *arena);
 /* A name short enough for a message. */
 struct span short_name(const struct library *lib, uint32_t food);
 

@@ -409,6 +409,27 @@ static const char *known_measures(struct line_food *f) {
   return buf_text(&b);
 }
 
+/* "1 brazil nut", of which a kernel is known to weigh 5 g: "5 g" in the amount's place. No weight is offered that is not
+ * one of this very food. */
+static void offer_measures(struct line_food *f) {
+  enum { MOST_OFFERED = 3 };
+  const struct recipe_line *l = f->line;
+  struct measures all = measures_of(f);
+  struct span at = l->amount_at;
+  if (l->unit_at.n > 0 && l->unit_at.p + l->unit_at.n > at.p + at.n) at.n = (size_t)(l->unit_at.p + l->unit_at.n - at.p);
+  for (size_t i = 0, offered = 0; i < all.count && offered < MOST_OFFERED && l->amount_low == l->amount_high; i++) {
+    if (all.at[i].unit != UNIT_NONE) continue;
+    struct buf write, label;
+    buf_init(&write, f->arena, 64);
+    buf_init(&label, f->arena, 256);
+    num_sig(&write, l->amount * (double)all.at[i].grams, 3);
+    buf_adds(&write, " g");
+    buf_addf(&label, "%s (%s)", buf_text(&write), lib_str(f->lib, all.at[i].words));
+    diag_fix(f->d, at, buf_text(&write), buf_text(&label));
+    offered++;
+  }
+}
+
 static bool say_no_weight(struct line_food *f) {
   const struct recipe_line *l = f->line;
   bool bare = l->unit == UNIT_EACH && l->unit_at.n == 0;
@@ -423,15 +444,18 @@ static bool say_no_weight(struct line_food *f) {
     diag_add(f->d, DIAG_ERROR, l->amount_at,
              "[%s] does not say how many IU it holds; give the product's label as a food of your own",
              library_code(f->lib, f->food));
+    diag_code(f->d, DIAG_LABEL_NEEDED);
   } else if (!isnan(l->dose) || (l->unit >= UNIT_CAPSULE && l->unit <= UNIT_SOFTGEL)) {
     diag_add(f->d, DIAG_ERROR, l->amount_at,
              "what is in one %.*s of '%.*s' is not known; give its label as a food of your own ('Food: ...', 'Per: 1 %s', "
              "'Zinc: 15 mg')",
              SPAN_ARG(unit), SPAN_ARG(food), unit_info[l->unit].word);
+    diag_code(f->d, DIAG_LABEL_NEEDED);
   } else {
-    diag_add(f->d, DIAG_ERROR, l->amount_at,
-             "the weight of one %.*s of '%.*s' is not known%s; write grams, as in '40 g %.*s'", SPAN_ARG(unit),
-             SPAN_ARG(food), known_measures(f), SPAN_ARG(food));
+    diag_add(f->d, DIAG_ERROR, l->amount_at, "the weight of one %.*s of '%.*s' is not known%s; weigh it and write the grams",
+             SPAN_ARG(unit), SPAN_ARG(food), known_measures(f));
+    diag_code(f->d, DIAG_NO_WEIGHT);
+    offer_measures(f);
   }
   return false;
 }

@@ -76,6 +76,7 @@ static void say_unknown_unit(struct line_reader *r, size_t at) {
              SPAN_ARG(shown));
   } else {
     diag_add(r->d, DIAG_ERROR, r->t.item[at].at, "unknown unit '%.*s'; did you mean '%s'?", SPAN_ARG(shown), near);
+    misspelt_fix(r->d, r->t.item[at].at, near);
   }
 }
 
@@ -525,13 +526,17 @@ static void say_no_amount(struct line_reader *r) {
   for (size_t i = 0; i < r->t.count; i++)
     for (size_t k = 0; k < COUNT_OF(VAGUE); k++)
       if (phrase_at(&r->t, i, VAGUE[k]) > 0) {
-        diag_add(r->d, DIAG_ERROR, r->t.item[i].at, "'%s' is not an amount; write one, as in '20 g' or '1/4 tsp'", VAGUE[k]);
+        diag_add(r->d, DIAG_ERROR, r->t.item[i].at, "'%s' is not an amount; write grams, or a measure such as '1/4 tsp'",
+                 VAGUE[k]);
+        diag_code(r->d, DIAG_NO_WEIGHT);
         return;
       }
   diag_add(r->d, DIAG_ERROR, r->text,
            r->first ? "no amount here; write 'Recipe: ...' if this is the recipe's name, '#' before a remark, and an "
                       "ingredient as in '200 g lamb heart'"
                     : "no amount here; write an ingredient as in '200 g lamb heart', or '#' before a remark");
+  diag_code(r->d, DIAG_NO_FOOD);
+  diag_fix(r->d, span_cut(r->text, 0, 0), "# ", "make it a remark");
 }
 
 static void check_weights(struct line_reader *r) {

@@ -253,9 +253,11 @@ static void read_header(struct parser *p, int id, struct header h, struct span l
   struct tokens t = tokens_of(h.value, p->arena);
   switch (id) {
   case HEADER_RECIPE:
+    p->out->name_at = line;
     p->out->name = arena_text(p->arena, h.value);
     break;
   case HEADER_FOR:
+    p->out->for_at = h.value;
     p->out->for_whom = arena_text(p->arena, h.value);
     break;
   case HEADER_MAKES:
@@ -305,12 +307,16 @@ static void say_unknown_header(struct parser *p, struct header h, struct span li
   } else if (p->count > 0 && !near_a_header(h.key)) {
     diag_add(p->d, DIAG_ERROR, h.value,
              "no amount after '%.*s:'; write it as in 'lamb heart: 200 g', or '#' before a remark", SPAN_ARG(shown));
+    diag_code(p->d, DIAG_NO_FOOD);
+    diag_fix(p->d, span_cut(line, 0, 0), "# ", "make it a remark");
   } else if (id >= 0) {
     diag_add(p->d, DIAG_WARNING, h.key, "unknown header '%.*s' is not read; did you mean '%s'?", SPAN_ARG(shown),
              header_word(id, HEADERS, COUNT_OF(HEADERS)));
+    misspelt_fix(p->d, h.key, header_word(id, HEADERS, COUNT_OF(HEADERS)));
   } else {
     diag_add(p->d, DIAG_WARNING, h.key, "unknown header '%.*s' is not read%s", SPAN_ARG(shown),
              header_hint(h.key, HEADERS, COUNT_OF(HEADERS), p->arena));
+    header_fix(p->d, h.key, HEADERS, COUNT_OF(HEADERS));
   }
 }
 

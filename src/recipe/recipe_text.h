@@ -46,7 +46,8 @@ enum shares_of {
 
 struct recipe {
   const char *name, *for_whom, *note; /* "" when absent */
-  double days;                        /* from Makes (and Meals); 1 when absent */
+  struct span name_at, for_at; /* the Recipe line, and whom the For line names; point into the text, n 0 when absent */
+  double days;                 /* from Makes (and Meals); 1 when absent */
   bool days_stated;
   double meals_per_day; /* NaN */
   double total_g;       /* Total, or what Feeds makes of the days; NaN. Where shares_of is not known yet: 1000 g a day */

@@ -2,17 +2,16 @@
 
 #include <stdarg.h>
 
+#include "base/utf8.h"
+
 enum { MESSAGE_BYTES = 1024, EXCERPT_CHARACTERS = 76 };
+
+const char *const diag_code_key[DIAG_CODE_COUNT] = {"other",          "misspelt",     "no-food",   "unknown-food",
+                                                    "not-in-library", "label-needed", "no-weight", "which-animal",
+                                                    "animal-needed",  "danger"};
 
 void diags_init(struct diags *d, struct arena *arena, const char *file, struct span text) {
   *d = (struct diags){.arena = arena, .file = file && file[0] ? file : "-", .text = text};
-}
-
-/* Bytes that go on with a character do not count. */
-static int characters(struct span s) {
-  int n = 0;
-  for (size_t i = 0; i < s.n; i++) n += ((unsigned char)s.p[i] & 0xC0) != 0x80;
-  return n;
 }
 
 static bool points_into(struct span text, struct span at) {
@@ -21,22 +20,26 @@ static bool points_into(struct span text, struct span at) {
   return p >= from && p <= from + text.n && at.n <= text.n - (size_t)(p - from);
 }
 
-static void locate(struct diags *d, struct span at, struct diag *out) {
-  out->width = 1;
-  if (!points_into(d->text, at)) return;
+struct place {
+  int line, column, width; /* width 0: of no characters */
+};
+
+static struct place locate(const struct diags *d, struct span at) {
+  struct place out = {0, 0, 0};
+  if (!points_into(d->text, at)) return out;
   size_t offset = (size_t)(at.p - d->text.p), start = 0;
-  out->line = 1;
+  out.line = 1;
   for (const char *p = d->text.p; (p = memchr(p, '\n', offset - (size_t)(p - d->text.p))) != NULL;) {
     p++;
     start = (size_t)(p - d->text.p);
-    out->line++;
+    out.line++;
   }
   /* A byte order mark is not something that an editor shows. */
   if (start == 0 && offset >= 3 && memcmp(d->text.p, "\xEF\xBB\xBF", 3) == 0) start = 3;
-  out->column = characters(span_cut(d->text, start, offset)) + 1;
+  out.column = utf8_count(span_cut(d->text, start, offset)) + 1;
   const char *end = at.n > 0 ? memchr(at.p, '\n', at.n) : NULL;
-  int width = characters(end ? span_cut(at, 0, (size_t)(end - at.p)) : at);
-  if (width > 1) out->width = width;
+  out.width = utf8_count(end ? span_cut(at, 0, (size_t)(end - at.p)) : at);
+  return out;
 }
 
 static bool before(const struct diag *a, const struct diag *b) {
@@ -46,10 +49,11 @@ static bool before(const struct diag *a, const struct diag *b) {
 /* Kept in the order of the text, so that what two passes found reads as one list. */
 static void insert(struct diags *d, struct diag item) {
   ARENA_PUSH(d->arena, d->item, d->count, d->cap, item);
-  for (size_t i = d->count - 1; i > 0 && before(&d->item[i], &d->item[i - 1]); i--) {
-    struct diag swap = d->item[i];
-    d->item[i] = d->item[i - 1];
-    d->item[i - 1] = swap;
+  d->last = d->count - 1;
+  for (; d->last > 0 && before(&d->item[d->last], &d->item[d->last - 1]); d->last--) {
+    struct diag swap = d->item[d->last];
+    d->item[d->last] = d->item[d->last - 1];
+    d->item[d->last - 1] = swap;
   }
 }
 
@@ -57,15 +61,45 @@ void diag_add(struct diags *d, enum diag_level level, struct span at, const char
   struct buf message;
   buf_init(&message, d->arena, MESSAGE_BYTES);
   if (level == DIAG_ERROR) d->errors++;
+  d->last = SIZE_MAX;
   if (d->count >= DIAG_MOST) return;
   va_list args;
   va_start(args, fmt);
   buf_addv(&message, fmt, args);
   va_end(args);
-  struct diag item = {.level = level};
-  locate(d, at, &item);
-  item.message = buf_text(&message);
-  insert(d, item);
+  struct place place = locate(d, at);
+  insert(d, (struct diag){.level = level,
+                          .line = place.line,
+                          .column = place.column,
+                          .width = place.width > 1 ? place.width : 1,
+                          .message = buf_text(&message),
+                          .brief = buf_text(&message)});
+}
+
+static struct diag *last(struct diags *d) { return d->last < d->count ? &d->item[d->last] : NULL; }
+
+void diag_code(struct diags *d, enum diag_code code) {
+  if (last(d)) last(d)->code = code;
+}
+
+void diag_fix(struct diags *d, struct span at, const char *write, const char *label) {
+  struct diag *item = last(d);
+  struct place place = locate(d, at);
+  if (!item || place.line == 0) return;
+  struct diag_fix fix = {place.line, place.column, place.width, arena_text(d->arena, span_of(write)),
+                         arena_text(d->arena, span_of(label))};
+  ARENA_PUSH(d->arena, item->fix, item->fixes, item->fix_cap, fix);
+}
+
+void diag_brief(struct diags *d, const char *fmt, ...) {
+  struct buf brief;
+  if (!last(d)) return;
+  buf_init(&brief, d->arena, MESSAGE_BYTES);
+  va_list args;
+  va_start(args, fmt);
+  buf_addv(&brief, fmt, args);
+  va_end(args);
+  last(d)->brief = buf_text(&brief);
 }
 
 /* ---- printing ---- */
@@ -104,7 +138,7 @@ static void print_excerpt(const struct diags *d, const struct diag *item, struct
   column -= from;
   buf_adds(out, "    ");
   for (size_t i = 0; i < line.n; i++) buf_addc(out, (unsigned char)line.p[i] < ' ' ? ' ' : line.p[i]);
-  int room = characters(line) - column;
+  int room = utf8_count(line) - column;
   int width = item->width < room ? item->width : room > 1 ? room : 1;
   buf_adds(out, "\n    ");
   buf_repeat(out, " ", (size_t)column);
@@ -113,6 +147,11 @@ static void print_excerpt(const struct diags *d, const struct diag *item, struct
 }
 
 void diags_print(const struct diags *d, struct buf *out, bool excerpt) {
+  static const char *const NONE[DIAG_CODE_COUNT] = {NULL};
+  diags_print_with(d, out, excerpt, NONE);
+}
+
+void diags_print_with(const struct diags *d, struct buf *out, bool excerpt, const char *const hint[DIAG_CODE_COUNT]) {
   const char *file = strcmp(d->file, "-") == 0 ? "standard input" : d->file;
   size_t shown_errors = 0;
   for (size_t i = 0; i < d->count; i++) {
@@ -122,6 +161,7 @@ void diags_print(const struct diags *d, struct buf *out, bool excerpt) {
     if (item->line > 0) buf_addf(out, ":%d:%d", item->line, item->column);
     buf_adds(out, item->level == DIAG_WARNING ? ": warning: " : ": ");
     buf_adds(out, item->message);
+    if (hint[item->code]) buf_adds(out, hint[item->code]);
     buf_addc(out, '\n');
     if (excerpt && item->line > 0) print_excerpt(d, item, out);
   }

@@ -9,11 +9,39 @@
 
 enum diag_level { DIAG_ERROR, DIAG_WARNING };
 
+/* What can be done about a complaint goes by its code, never by its words. ORDER DIAG_CODE: diag_code_key[] in diag.c. */
+enum diag_code {
+  DIAG_OTHER,
+  DIAG_MISSPELT,       /* a word that is nearly a known one */
+  DIAG_NO_FOOD,        /* a line that may be no ingredient at all: a greeting, a remark */
+  DIAG_UNKNOWN_FOOD,   /* no food record fits, though some are near */
+  DIAG_NOT_IN_LIBRARY, /* none is even near: a food of one's own, or no food at all */
+  DIAG_LABEL_NEEDED,   /* only the product's label can tell */
+  DIAG_NO_WEIGHT,      /* an amount that does not become grams */
+  DIAG_WHICH_ANIMAL,   /* several, and none is named; or a name that none of them has */
+  DIAG_ANIMAL_NEEDED,  /* none was given */
+  DIAG_DANGER,         /* what is written must not be fed */
+  DIAG_CODE_COUNT
+};
+extern const char *const diag_code_key[DIAG_CODE_COUNT];
+
+/* One thing that may be typed instead. */
+struct diag_fix {
+  int line, column;  /* where, as of a complaint */
+  int width;         /* characters that give way to it; 0: nothing does */
+  const char *write; /* may hold a line end: a line of its own */
+  const char *label; /* for people: "tbsp", "Lamb, liver, raw" */
+};
+
 struct diag {
   enum diag_level level;
+  enum diag_code code;
   int line, column;    /* 1-based; 0 for "the whole text" */
   int width;           /* characters the complaint is about, at least 1 */
   const char *message; /* what was found and what to type */
+  const char *brief;   /* the same where the fixes are offered beside it */
+  struct diag_fix *fix;
+  size_t fixes, fix_cap;
 };
 
 struct diags {
@@ -23,6 +51,7 @@ struct diags {
   struct diag *item;
   size_t count, cap;
   size_t errors;
+  size_t last; /* place of the complaint added last; 'count' or more: it was not kept */
 };
 
 enum { DIAG_MOST = 200 }; /* further ones are counted, not kept */
@@ -30,7 +59,13 @@ enum { DIAG_MOST = 200 }; /* further ones are counted, not kept */
 void diags_init(struct diags *d, struct arena *arena, const char *file, struct span text);
 /* 'at' points into d->text. */
 void diag_add(struct diags *d, enum diag_level level, struct span at, const char *fmt, ...) PRINTF_LIKE(4, 5);
+/* Of the complaint added last. 'at' points into d->text; of no characters: 'write' is put in there. */
+void diag_code(struct diags *d, enum diag_code code);
+void diag_fix(struct diags *d, struct span at, const char *write, const char *label);
+void diag_brief(struct diags *d, const char *fmt, ...) PRINTF_LIKE(2, 3);
 /* One line each; with 'excerpt' the source line and a mark under the place follow. */
 void diags_print(const struct diags *d, struct buf *out, bool excerpt);
+/* 'hint': by code, what only the caller has to offer, put behind the message; NULL none. */
+void diags_print_with(const struct diags *d, struct buf *out, bool excerpt, const char *const hint[DIAG_CODE_COUNT]);
 
 #endif

@@ -70,9 +70,7 @@ const char *nearest_word(struct span word, const char *const *words, size_t coun
   return found;
 }
 
-const char *header_hint(struct span key, const struct header_name *names, size_t count, struct arena *arena) {
-  struct buf b;
-  buf_init(&b, arena, 512);
+static int nearest_id(struct span key, const struct header_name *names, size_t count) {
   int best = slips_allowed(key) + 1, id = -1;
   for (size_t i = 0; i < count; i++) {
     int distance = span_distance(key, span_of(names[i].word), best);
@@ -81,6 +79,23 @@ const char *header_hint(struct span key, const struct header_name *names, size_t
       id = names[i].id;
     }
   }
+  return id;
+}
+
+void header_fix(struct diags *d, struct span key, const struct header_name *names, size_t count) {
+  int id = nearest_id(key, names, count);
+  if (id >= 0) misspelt_fix(d, key, header_word(id, names, count));
+}
+
+void misspelt_fix(struct diags *d, struct span at, const char *meant) {
+  diag_code(d, DIAG_MISSPELT);
+  diag_fix(d, at, meant, meant);
+}
+
+const char *header_hint(struct span key, const struct header_name *names, size_t count, struct arena *arena) {
+  struct buf b;
+  buf_init(&b, arena, 512);
+  int id = nearest_id(key, names, count);
   if (id >= 0) {
     buf_addf(&b, "; did you mean '%s'?", header_word(id, names, count));
     return buf_text(&b);

@@ -98,6 +98,10 @@ struct header_name {
 int header_id(struct span key, const struct header_name *names, size_t count);
 /* Writes "; did you mean 'Makes'?" or "; the headers are Recipe, For ..." */
 const char *header_hint(struct span key, const struct header_name *names, size_t count, struct arena *arena);
+/* Of the complaint added last, which was about this key: the header that was probably meant, if one is near. */
+void header_fix(struct diags *d, struct span key, const struct header_name *names, size_t count);
+/* Of the complaint added last: 'at' is nearly this word. */
+void misspelt_fix(struct diags *d, struct span at, const char *meant);
 /* The listed word of an id. */
 const char *header_word(int id, const struct header_name *names, size_t count);
 /* The nearest of 'words' within a distance that a slip of the finger makes; NULL. */

@@ -60,6 +60,11 @@ static void file_is(const char *path, const char *mark, void (*print)(struct buf
   arena_free(&a);
 }
 
+static void page_types_are_the_tables(void **state) {
+  (void)state;
+  file_is(BW_SOURCE_DIR "/page/src/core/answers.ts", NULL, json_print_types);
+}
+
 static void manual_lists_every_key(void **state) {
   (void)state;
   file_is(BW_SOURCE_DIR "/docs/manual/json.md", MARK, json_print_manual);
@@ -72,6 +77,7 @@ static void promised_keys_stay(void **state) {
 
 int main(void) {
   const struct CMUnitTest tests[] = {
+      cmocka_unit_test(page_types_are_the_tables),
       cmocka_unit_test(manual_lists_every_key),
       cmocka_unit_test(promised_keys_stay),
   };

@@ -16,16 +16,17 @@ function put(bytes) {
   return [at, bytes.length];
 }
 
+const answered = () => new TextDecoder().decode(new Uint8Array(call.memory.buffer, call.bw_answer(), call.bw_answer_bytes()));
 const fault = call.bw_open(...put(readFileSync(libraryPath)));
-if (fault !== 0) throw new Error(`the library was refused: fault ${fault}`);
+if (fault !== 0) throw new Error(`the library was refused: ${answered()}`);
 const words = (text) => put(new TextEncoder().encode(text));
 if (call.bw_ask(...put(readFileSync(animalsPath)), ...words(`today=${date}`)) !== 0) throw new Error('the question was refused');
 
 if (process.env.FOODS) {
   // Twice: the foods of the first time must be gone, or their pins would be taken.
   for (let i = 0; i < 2; i++) call.bw_own(...put(readFileSync(process.env.FOODS)), 0);
-  const said = JSON.parse(new TextDecoder().decode(new Uint8Array(call.memory.buffer, call.bw_answer(), call.bw_answer_bytes())));
-  if (said.complaints.length > 0 || said.foods.length === 0) throw new Error(`the labels: ${JSON.stringify(said)}`);
+  const said = JSON.parse(answered());
+  if (said.complaints.length > 0 || said.answer.foods.length === 0) throw new Error(`the labels: ${JSON.stringify(said)}`);
 }
 
 const file = (path) => put(readFileSync(path));
@@ -38,7 +39,9 @@ const asked = {
 };
 for (const ask of asked[verb]()) {
   const code = ask();
-  const text = new TextDecoder().decode(new Uint8Array(call.memory.buffer, call.bw_answer(), call.bw_answer_bytes()));
-  if (![0, 4, 5].includes(code)) throw new Error(`${verb}: code ${code}: ${text}`);
+  const told = answered();
+  // The answer as it was written, out of its envelope.
+  const text = told.slice(told.indexOf(',"answer":') + 10, -1);
+  if (![0, 4, 5].includes(code)) throw new Error(`${verb}: code ${code}: ${told}`);
   process.stdout.write(text + '\n');
 }

@@ -1,218 +1,1686 @@
-/** What the core answers: the JSON of docs/manual/commands.md, as far as the page draws it. Missing is null, never 0. */
+/** What the core answers. Printed from the tables of src/json, which write it: change them, not this file
+ * (tests/json/json_keys_test.c). Missing is null, never 0. */
 
-export type Verdict = 'short' | 'thin' | 'met' | 'over' | 'unproven' | 'no figure';
-export type Weight = 'act' | 'watch' | 'know';
+export const VERDICTS = ['short', 'thin', 'met', 'over', 'unproven', 'no figure'] as const;
+export type Verdict = (typeof VERDICTS)[number];
 
+export const KNOWN_WORDS = ['none', 'part', 'all'] as const;
+export type Known = (typeof KNOWN_WORDS)[number];
+
+export const WEIGHTS = ['act', 'watch', 'know'] as const;
+export type Weight = (typeof WEIGHTS)[number];
+
+export const STANDARD_KEYS = ['nrc2006', 'fediaf2021', 'aafco2016'] as const;
+export type Standard = (typeof STANDARD_KEYS)[number];
+
+export const BASIS_KEYS = ['weight', 'energy'] as const;
+export type Basis = (typeof BASIS_KEYS)[number];
+
+export const PART_KEYS = ['muscle', 'organ_liver', 'organ_secreting', 'bone', 'plant', 'fish', 'egg', 'dairy', 'fat_oil', 'supplement', 'other'] as const;
+export type PartKey = (typeof PART_KEYS)[number];
+
+export const SPECIES = ['dog', 'cat'] as const;
+export type Species = (typeof SPECIES)[number];
+
+export const ACTIVITIES = ['resting', 'low', 'moderate', 'high', 'working'] as const;
+export type Activity = (typeof ACTIVITIES)[number];
+
+export const CONFIDENCES = ['confirmed', 'memory', 'common practice', 'conflicting'] as const;
+export type Confidence = (typeof CONFIDENCES)[number];
+
+export const VALUE_STATUSES = ['unknown', 'measured', 'cited', 'estimated', 'none'] as const;
+export type ValueStatus = (typeof VALUE_STATUSES)[number];
+
+export const FOOD_PARTS = ['muscle', 'organ_liver', 'organ_secreting', 'organ_other', 'bone', 'fish', 'shellfish', 'egg', 'dairy', 'vegetable', 'fruit', 'grain', 'legume', 'seed_nut', 'fat_oil', 'supplement', 'other'] as const;
+export type FoodPart = (typeof FOOD_PARTS)[number];
+
+export const FOOD_STATES = ['raw', 'boiled', 'simmered', 'baked', 'roasted', 'pan-fried', 'steamed', 'pressure-cooked', 'grilled', 'microwaved', 'canned', 'dried', 'freeze-dried', 'cooked', 'unstated'] as const;
+export type FoodState = (typeof FOOD_STATES)[number];
+
+export const BALANCE_KEYS = ['ca_p', 'zn_cu', 'n6_n3', 'k_na', 'phytate_zn'] as const;
+export type BalanceKey = (typeof BALANCE_KEYS)[number];
+
+export const COMPLAINT_CODES = ['other', 'misspelt', 'no-food', 'unknown-food', 'not-in-library', 'label-needed', 'no-weight', 'which-animal', 'animal-needed', 'danger'] as const;
+export type ComplaintCode = (typeof COMPLAINT_CODES)[number];
+
+export const STANDARDS: { key: Standard; name: string }[] = [{ key: 'nrc2006', name: 'NRC 2006' }, { key: 'fediaf2021', name: 'FEDIAF 2021' }, { key: 'aafco2016', name: 'AAFCO 2016' }];
+
+/** What every call of the core says; the answer is null when there is none. */
+export interface Envelope<T> {
+  complaints: Complaint[];
+  answer: T | null;
+}
+
+/** the answer of `check --json`, one object a recipe */
+export interface Check {
+  recipe: Recipe;
+  /** null when none was given */
+  animal: Animal | null;
+  /** whose allowances */
+  standard: Standard;
+  /** by body weight, or per 1000 kcal: the one that was used */
+  basis: Basis;
+  /** the confidence asked for, 0.5 to 0.99 */
+  sure: number;
+  energy: Energy;
+  /** each one, always in the same order */
+  nutrients: Nutrient[];
+  balance: Balance;
+  /** shares of the mass as eaten, 0 to 1 */
+  parts: Record<PartKey, number | null>;
+  /** dangers first, then by weight */
+  findings: Finding[];
+  /** null when a verdict is given */
+  refused: Refused | null;
+  /** how many nutrients have each verdict */
+  verdicts: Record<Verdict, number | null> | null;
+  /** the bowl in one sentence, as the terminal says it */
+  lead: string;
+  /** the nutrients by what is to be done, in the order in which they are told; null where nothing is judged */
+  groups: Group[] | null;
+  /** less of the same food; null where the need shrinks with it */
+  quiet?: Quiet | null;
+  /** with `--ratio` */
+  ratio?: Ratio;
+  /** with `--why`, in the order asked */
+  why?: Why[];
+}
+
+/** the recipe as it was read */
+export interface Recipe {
+  name: string | null;
+  /** days: that the batch makes */
+  days: number;
+  /** those that hold a food */
+  lines: Line[];
+  /** null when not said */
+  meals_per_day: number | null;
+}
+
+/** a line of the recipe */
 export interface Line {
+  /** its number in the text */
   line: number;
+  /** as written */
   text: string;
+  /** the pin of the record */
   food: string;
+  /** of the record */
   name: string;
+  /** g a day: average, as eaten, with bone */
   grams_per_day: number;
-  class: string;
+  /** a key of `parts` */
+  class: PartKey;
+  /** days: on which it is fed */
   days_per_week: number;
+  /** g: on a day when it is fed */
   grams_when_fed: number;
+  /** how a count or spoon became grams; null when a mass was written */
   grams_from: string | null;
+  /** the household measure taken */
   assumed: string | null;
+  /** g: least on a day when it is fed */
   low_g: number;
+  /** g: most on a day when it is fed */
   high_g: number;
-  part: string;
-  state: string | null;
+  /** what it is of the animal or plant */
+  part: FoodPart;
+  /** as eaten */
+  state: FoodState | null;
+  /** a piece with bone that is cooked */
   cooked_bone: boolean;
-  /** Something in it must not be fed at all. */
-  danger?: boolean;
-  chosen_by: string;
-  source: string | null;
-  counted_as: { food: string; grams: number; grams_cv: number }[];
-  cooking_table: unknown;
-  rivals: { food: string; name: string }[];
-}
-
-export interface Supply {
-  line: number;
-  share: number;
-  amount: number;
-  status?: string;
-}
-
-export interface TableRow {
-  source: string;
-  row: number;
-  printed: string;
-  confidence: string;
-}
-
-export interface Nutrient {
-  key: string;
-  name: string;
-  unit: string;
-  amount: number | null;
-  low: number | null;
-  high: number | null;
-  known_share: number | null;
-  minimum: number | null;
-  allowance: number | null;
-  upper: number | null;
-  ratio: number | null;
-  chance_met: number | null;
-  chance_kept: number | null;
-  per_1000kcal: number | null;
-  verdict: Verdict | null;
-  window_days: number;
-  adjusted: { from: number; to: number; why: string } | null;
-  from: Supply[];
-  missing: number[];
-  upper_greater_than: boolean;
-  near_upper: boolean;
-  window_amount: number | null;
-  window_high: number | null;
-  verdict_by_window: boolean;
-  lowest_day: number | null;
-  highest_day: number | null;
-  highest_day_over: boolean;
-  possible: number | null;
-  estimated_share: number | null;
-  table: TableRow | null;
-  minimum_table: TableRow | null;
-  upper_table: TableRow | null;
-  how: string | null;
-}
-
-export interface Finding {
-  id: string;
-  weight: Weight;
-  /** Something in the bowl must not be fed at all. */
+  /** something in this line must not be fed */
   danger: boolean;
-  /** The line of the text that it speaks of; null when none or several. */
-  line?: number | null;
-  text: string;
-  because: Record<string, unknown> | null;
+  /** how the record was found */
+  chosen_by: 'pin' | 'everyday name' | 'search';
+  /** how the record differs from the food written */
+  note: string | null;
+  /** key of the record's source */
   source: string | null;
-  reason: string | null;
-  remedy: string | null;
-  confidence: string | null;
+  /** records and grams behind the line */
+  counted_as: Portion[];
+  /** null when nothing is taken off for cooking */
+  cooking_table: CookingTable | null;
+  /** records that fit about as well */
+  rivals: Rival[];
 }
 
-export interface Animal {
+/** a record behind a line, and its grams */
+export interface Portion {
+  /** the pin */
+  food: string;
+  /** g on a feeding day: as the record counts it: raw for a raw record */
+  grams: number;
+  /** coefficient of variation of the amount itself */
+  grams_cv: number;
+}
+
+/** the row behind the losses in cooking */
+export interface CookingTable {
+  /** of the row, as its table prints it */
+  code: string | null;
+  /** what the row is about */
+  words: string | null;
+  /** key of the source */
+  source: string | null;
+  /** of the data file */
+  row: number;
+}
+
+/** another record that fits about as well */
+export interface Rival {
+  /** the pin */
+  food: string;
+  /** of the record */
   name: string;
-  species: 'dog' | 'cat';
+}
+
+/** the animal that the answer is for */
+export interface Animal {
+  /** null when only a weight was given */
+  name: string | null;
+  species: Species;
+  /** kg */
   weight_kg: number;
+  /** kg: stated, estimated from the condition, or the weight */
   ideal_kg: number | null;
+  /** kilograms to the power of `metabolic_exponent` */
   metabolic_kg: number | null;
   metabolic_exponent: number | null;
+  /** where the ideal weight comes from */
+  ideal_from: string | null;
+  /** of 9: body condition score */
+  condition: number | null;
+  /** years */
   age_years: number | null;
+  /** null when not said */
   neutered: boolean | null;
-  activity: string | null;
+  /** null when not said */
+  activity: Activity | null;
+  /** healthy, or what is not */
   status: string | null;
 }
 
+/** energy, needed and supplied */
 export interface Energy {
+  /** kcal a day: null without an animal and after a refusal */
   need_kcal: number | null;
+  /** kcal a day: end of the usual range */
   need_low_kcal: number | null;
+  /** kcal a day: end of the usual range */
   need_high_kcal: number | null;
+  /** the equation in words, or where it was stated */
   need_from: string | null;
-  supply_kcal: number;
-  supply_low_kcal: number | null;
-  supply_high_kcal: number | null;
+  /** kcal a day */
+  supply_kcal: number | null;
+  /** kcal per kg: of the food as eaten */
   kcal_per_kg: number | null;
-  share: { protein: number | null; fat: number | null; carbohydrate: number | null };
+  /** where the energy comes from */
+  share: EnergyShare;
+  /** kcal a day: 5th percentile */
+  supply_low_kcal: number | null;
+  /** kcal a day: 95th percentile */
+  supply_high_kcal: number | null;
+  /** how the energy was counted */
+  energy_by: 'atwater' | 'published' | 'four-step';
+  /** kcal a day: by the records' own energy figures */
+  published_kcal: number | null;
+  /** kcal a day: by the four-step equation */
+  four_step_kcal: number | null;
+  /** g a day: of food as eaten */
   grams_per_day: number | null;
-  from: Supply[];
-  need_table: { source: string; row: number; words: string; confidence: string } | null;
+  /** the lines, largest first; kcal */
+  from: EnergySupply[];
+  /** null when the need was stated */
+  need_table: NeedTable | null;
 }
 
-/** What belongs together on the rails, in the order of what has to be done. */
-export interface NamedGroup {
+/** shares of the energy, 0 to 1 */
+export interface EnergyShare {
+  protein: number | null;
+  fat: number | null;
+  carbohydrate: number | null;
+}
+
+/** what a line supplies of the energy */
+export interface EnergySupply {
+  /** of the recipe */
+  line: number;
+  /** of the known amount, 0 to 1 */
+  share: number;
+  /** unit: a day */
+  amount: number;
+}
+
+/** the row behind the need */
+export interface NeedTable {
+  /** key of the source */
+  source: string | null;
+  /** of the data file */
+  row: number;
+  /** what the row is about */
+  words: string | null;
+  /** how well the source is known */
+  confidence: Confidence;
+}
+
+/** one nutrient, amounts a day */
+export interface Nutrient {
+  /** of the nutrient */
+  key: string;
+  /** for people */
+  name: string;
+  /** of every amount beside it */
+  unit: string;
+  /** unit: a day: what is known */
+  amount: number | null;
+  /** unit: 5th percentile */
+  low: number | null;
+  /** unit: 95th percentile */
+  high: number | null;
+  /** of the food's mass that has a value, 0 to 1 */
+  known_share: number | null;
+  /** unit: a day */
+  minimum: number | null;
+  /** unit: a day, adjusted where `adjusted` says so */
+  allowance: number | null;
+  /** unit: a day */
+  upper: number | null;
+  /** amount in the poorest window by the allowance */
+  ratio: number | null;
+  /** that the allowance is reached, in the poorest window */
+  chance_met: number | null;
+  /** unit: of the energy supplied */
+  per_1000kcal: number | null;
+  /** null without an animal and after a refusal */
+  verdict: Verdict | null;
+  /** days: over which it may average */
+  window_days: number | null;
+  /** null when the standard's own figure was used */
+  adjusted: Adjusted | null;
+  /** the lines that supply it, largest first */
+  from: Supply[];
+  /** lines whose record has no value */
+  missing: number[];
+  /** that the upper limit is kept, in the richest window */
+  chance_kept: number | null;
+  /** the highest level tested, no proven limit */
+  upper_greater_than: boolean;
+  /** whose limit `upper` is: another's where the standard asked for sets none */
+  upper_standard: Standard | null;
+  /** unit: a limit that ordinary food passes without harm: decides nothing */
+  cautious_upper: number | null;
+  /** how much of the amount is known */
+  known: Known;
+  /** below the limit, but not with the confidence asked */
+  near_upper: boolean;
+  /** thin for no other reason than its upper limit */
+  close_to_limit: boolean;
+  /** unit: a day, in the poorest window */
+  window_amount: number | null;
+  /** unit: a day, in the richest window */
+  window_high: number | null;
+  /** the average alone would have done better */
+  verdict_by_window: boolean;
+  /** unit */
+  lowest_day: number | null;
+  /** unit */
+  highest_day: number | null;
+  /** the richest day alone passes the limit */
+  highest_day_over: boolean;
+  /** coefficient of variation of the amount */
+  cv: number | null;
+  /** unit: if every food without a value held its class's high value */
+  possible: number | null;
+  /** of the amount that rests on estimates or cited figures */
+  estimated_share: number | null;
+  /** of the allowance */
+  table: TableRow | null;
+  /** of the minimum */
+  minimum_table: TableRow | null;
+  /** of the upper limit */
+  upper_table: TableRow | null;
+  /** how the printed figure became the animal's */
+  how: string | null;
+}
+
+/** an allowance that other nutrients moved */
+export interface Adjusted {
+  /** unit: the standard's own figure */
+  from: number;
+  /** unit: the figure used */
+  to: number;
+  why: string | null;
+}
+
+/** what a line supplies */
+export interface Supply {
+  /** of the recipe */
+  line: number;
+  /** of the known amount, 0 to 1 */
+  share: number;
+  /** unit: a day */
+  amount: number;
+  /** what kind of figure the record has */
+  status: string;
+}
+
+/** the row behind a figure of the standard */
+export interface TableRow {
+  /** key of the source */
+  source: string | null;
+  /** of the data file */
+  row: number;
+  /** the figure as printed */
+  printed: string | null;
+  /** how well the source is known */
+  confidence: Confidence;
+}
+
+/** what stands to what */
+export interface Balance {
+  /** g per g: calcium to phosphorus */
+  ca_p: number | null;
+  /** mg per mg: zinc to copper */
+  zn_cu: number | null;
+  /** g per g: omega-6 to omega-3 */
+  n6_n3: number | null;
+  /** mg per mg: potassium to sodium */
+  k_na: number | null;
+  /** mol per mol: phytate to zinc */
+  phytate_zn: number | null;
+  /** mmol per 1000 kcal */
+  ca_phytate_zn_mmol_per_1000kcal: number | null;
+  /** the smaller known share of the two sides */
+  known_share: Record<BalanceKey, number | null>;
+}
+
+/** one finding of the written review */
+export interface Finding {
+  /** which finding, as in docs/method/findings.md */
+  id: string;
+  /** do something, keep an eye on it, good to know */
+  weight: Weight;
+  /** the sentence */
+  text: string;
+  /** the facts behind it; keys differ from finding to finding */
+  because: Record<string, unknown>;
+  /** key of the source */
+  source: string | null;
+  /** why it matters */
+  reason: string | null;
+  /** what would help */
+  remedy: string | null;
+  /** how well the source is known */
+  confidence: Confidence;
+  /** something in the bowl must not be fed at all */
+  danger: boolean;
+  /** the line of the text that it speaks of; null when none or several */
+  line: number | null;
+}
+
+/** why no verdict is given */
+export interface Refused {
+  /** `growth`, `pregnant`, `nursing`, `unwell` */
+  why: string;
+  /** what is not done, and why */
+  text: string;
+  /** whom to ask */
+  ask: string;
+}
+
+/** nutrients that ask the same of the reader */
+export interface Group {
   key: string;
   title: string;
+  /** what the title means */
   aside: string | null;
+  /** their keys, worst first */
   nutrients: string[];
 }
 
-export interface Check {
-  recipe: { name: string; days: number; lines: Line[]; meals_per_day: number | null };
+/** what becomes short when the animal gets less of the same food */
+export interface Quiet {
+  /** share of the food, 1 as written; null when no share does */
+  all_met_from: number | null;
+  /** kcal a day: of that share */
+  smallest_kcal: number | null;
+  /** key of the nutrient that falls first */
+  first_lost: string | null;
+  /** of the energy, with the room filled by plain fat */
+  highest_fat_share: number | null;
+  /** `0.9` to `0.6`: keys that are met now and not then */
+  at: Record<string, string[]>;
+  /** the first to fall first */
+  crossings: QuietCrossing[];
+  /** key of the nutrient that decides `all_met_from` */
+  last_met: string | null;
+  /** the same over those met now */
+  still_met_from: number | null;
+  /** how many were left out for lack of data */
+  unproven: number;
+}
+
+/** where a nutrient stops being met */
+export interface QuietCrossing {
+  /** of the nutrient */
+  key: string;
+  /** of the food, below which it is not met */
+  share: number;
+  /** kcal a day: of that much food */
+  kcal: number | null;
+  /** share of the food below which it is short */
+  short_from: number | null;
+}
+
+/** the parts of the bowl against a stated ratio */
+export interface Ratio {
+  /** g a day */
+  grams_per_day: number | null;
+  pieces: RatioPiece[];
+  /** g a day of parts that the ratio does not name */
+  beside: Record<string, number>;
+  /** no division by this ratio helps */
+  left_open: RatioNeed[];
+  /** another division could */
+  within_reach: RatioNeed[];
+}
+
+/** one part of the stated ratio */
+export interface RatioPiece {
+  /** for people */
+  name: string | null;
+  /** keys of `parts` that it joins */
+  parts: string[];
+  /** 0 to 1 */
+  share_asked: number;
+  /** of the food as it is, 0 to 1 */
+  share: number | null;
+  /** g a day */
+  grams: number | null;
+  /** g a day */
+  grams_asked: number | null;
+  /** g a day: asked less what is there */
+  difference_g: number | null;
+}
+
+/** a need that the ratio leaves open */
+export interface RatioNeed {
+  /** of the nutrient */
+  key: string;
+  /** of the amounts */
+  unit: string;
+  /** unit: a day */
+  amount: number | null;
+  /** unit: a day */
+  allowance: number | null;
+  /** unit: a day, with every part filled with its richest food */
+  best: number | null;
+  verdict: Verdict;
+  /** a food that the ratio has room for lacks a value */
+  unproven: boolean;
+  /** of the recipe, that supplies most of `best` */
+  line: number | null;
+}
+
+/** the chain behind a nutrient, or behind a ratio */
+export interface Why {
+  /** of the nutrient */
+  key?: string;
+  /** for people */
+  name?: string;
+  /** of every amount beside it */
+  unit?: string;
+  /** unit: a day */
+  amount?: number | null;
+  verdict?: Verdict | null;
+  /** that decided the verdict */
+  rule?: 'over' | 'above-tested' | 'no-figure' | 'unproven' | 'under-minimum' | 'far-under-allowance' | 'under-allowance' | 'not-sure' | 'limit-not-sure' | 'met' | null;
+  /** the same in words */
+  rule_text?: string | null;
+  /** in the order of the recipe */
+  lines?: WhyLine[];
+  /** unit: a day */
+  sum?: number | null;
+  /** unit squared: of the sum */
+  variance?: number | null;
+  /** unit: 5th percentile */
+  low?: number | null;
+  /** unit: 95th percentile */
+  high?: number | null;
+  window?: WhyWindow;
+  need?: WhyNeed;
+  chance?: WhyChances;
+  /** with energy */
+  energy_need?: WhyEnergyNeed;
+  /** with energy counted that way */
+  four_step?: WhyFourStep;
+  value?: number | null;
+  above?: WhySum[];
+  below?: WhySum[];
+  /** the smaller of the two sides */
+  known_share?: number | null;
+}
+
+/** one food of one line: the flesh, or the bone in it */
+export interface WhyLine {
+  /** of the recipe */
+  line: number | null;
+  /** as written */
+  text: string | null;
+  /** the pin */
+  food: string;
+  /** of the record */
+  name: string;
+  /** of a piece with bone */
+  part: 'whole' | 'flesh' | 'bone';
+  /** how a count or spoon became grams */
+  grams_from: string | null;
+  /** g: on a day when it is fed, as the record counts it */
+  grams_when_fed: number | null;
+  /** days */
+  days_per_week: number | null;
+  /** g a day: over the calendar */
+  grams_per_day: number | null;
+  grams_cv: number | null;
+  /** g a day: in the poorest window */
+  grams_per_day_lean: number | null;
+  /** g a day: in the richest window */
+  grams_per_day_rich: number | null;
+  /** null: uncooked, or published as cooked */
+  cooking_table: WhyCooking | null;
+  /** figures of the record */
+  values: WhyTerm[];
+  /** unit: sum over `values` */
+  per_100g: number | null;
+  /** unit: a day */
+  amount: number | null;
+  /** a figure is lacking */
+  missing: boolean;
+  /** unit: more a day, if it held what the richest of its class hold */
+  could_hold: number | null;
+  /** of the variance of the sum */
+  variance_share: number | null;
+  variance: WhyVariance;
+}
+
+/** the row behind the losses in cooking */
+export interface WhyCooking {
+  /** of the row, as its table prints it */
+  code: string | null;
+  /** what the row is about */
+  words: string | null;
+  /** key of the source */
+  source: string | null;
+  /** the publication */
+  source_title: string | null;
+  /** of the data file */
+  row: number;
+}
+
+/** one figure of a record */
+export interface WhyTerm {
+  /** of the record's figure */
+  key: string;
+  /** of the figure */
+  unit: string;
+  /** 1, or what turns this figure into the nutrient */
+  factor: number;
+  /** unit: of the record */
+  per_100g: number | null;
+  /** what kind of figure it is */
+  status: ValueStatus;
+  /** its coefficient of variation */
+  cv: number | null;
+  /** key of the source */
+  source: string | null;
+  /** the publication */
+  source_title: string | null;
+  /** where the figure comes from, in one line */
+  origin: string | null;
+  /** share that cooking leaves */
+  kept: number | null;
+  kept_status: ValueStatus;
+  kept_cv: number | null;
+}
+
+/** parts of the variance of the sum */
+export interface WhyVariance {
+  /** unit squared: by the spread of foods */
+  content: number;
+  /** unit squared: by what cooking leaves */
+  cooking: number;
+  /** unit squared: by the amount */
+  weight: number;
+}
+
+/** the days over which the nutrient may average */
+export interface WhyWindow {
+  /** days: over which it may average */
+  days: number | null;
+  /** the poorest */
+  lean: WhyRun;
+  /** the richest */
+  rich: WhyRun;
+  table: WhyWindowTable | null;
+}
+
+/** a run of days */
+export interface WhyRun {
+  /** of the 28 */
+  first_day: number | null;
+  /** days */
+  days: number;
+  /** unit: a day */
+  amount: number | null;
+  cv: number | null;
+}
+
+/** the row behind the window */
+export interface WhyWindowTable {
+  /** key of the source */
+  source: string | null;
+  /** the publication */
+  source_title: string | null;
+  /** of the data file */
+  row: number;
+  confidence: Confidence;
+  note: string | null;
+}
+
+/** what the amount is held against */
+export interface WhyNeed {
+  minimum: WhyFigure | null;
+  allowance: WhyFigure | null;
+  upper: WhyFigure | null;
+  /** how the printed figure became the animal's */
+  how: string | null;
+  /** unit: what other nutrients made of it */
+  adjusted_to: number | null;
+  adjusted_why: string | null;
+}
+
+/** a figure of the standard and its row */
+export interface WhyFigure {
+  /** unit: a day */
+  amount: number | null;
+  standard: Standard;
+  /** the figure as printed */
+  printed: string | null;
+  confidence: Confidence;
+  /** key of the source */
+  source: string | null;
+  /** the publication */
+  source_title: string | null;
+  /** of the data file */
+  row: number;
+  note: string | null;
+}
+
+/** how sure it is */
+export interface WhyChances {
+  /** of reaching the allowance */
+  met: WhyChance | null;
+  /** of keeping the upper limit */
+  kept: WhyChance | null;
+}
+
+/** a chance and how it comes about */
+export interface WhyChance {
+  /** unit: a day */
+  mean: number | null;
+  cv: number | null;
+  /** unit: to be reached or kept */
+  figure: number | null;
+  /** of the logarithm */
+  sigma: number | null;
+  z: number | null;
+  /** 0 to 1 */
+  chance: number | null;
+}
+
+/** the animal's energy need */
+export interface WhyEnergyNeed {
+  /** kcal a day */
+  kcal: number | null;
+  /** the equation in words */
+  from: string | null;
+  /** key of the source */
+  source?: string | null;
+  /** the publication */
+  source_title?: string | null;
+  /** of the data file */
+  row?: number | null;
+  confidence?: Confidence | null;
+}
+
+/** the four-step equation */
+export interface WhyFourStep {
+  /** kcal a day */
+  gross_kcal: number | null;
+  /** % */
+  digestible_percent: number | null;
+  /** kcal a day: lost with the urine */
+  urine_kcal: number | null;
+  /** kcal a day */
+  kcal: number | null;
+}
+
+/** one side of a ratio */
+export interface WhySum {
+  /** of the nutrient */
+  key: string;
+  unit: string;
+  /** unit: a day */
+  amount: number | null;
+  /** g per mol: null: the ratio is of masses */
+  molar_mass: number | null;
+}
+
+/** the answer of `need --json` */
+export interface Need {
   animal: Animal | null;
-  standard: string;
-  basis: string;
+  /** whose allowances */
+  standard: Standard;
+  /** by body weight, or per 1000 kcal: the one that was used */
+  basis: Basis;
+  energy: NeedEnergy;
+  /** those with a figure */
+  nutrients: NeedNutrient[];
+  /** null when a need is given */
+  refused: Refused | null;
+}
+
+/** the energy needed */
+export interface NeedEnergy {
+  /** kcal a day: null without an animal and after a refusal */
+  need_kcal: number | null;
+  /** kcal a day: end of the usual range */
+  need_low_kcal: number | null;
+  /** kcal a day: end of the usual range */
+  need_high_kcal: number | null;
+  /** the equation in words, or where it was stated */
+  need_from: string | null;
+  /** null when the need was stated */
+  need_table: NeedTable | null;
+}
+
+/** what is needed of a nutrient */
+export interface NeedNutrient {
+  /** of the nutrient */
+  key: string;
+  /** for people */
+  name: string;
+  /** of every amount beside it */
+  unit: string;
+  /** unit: a day */
+  minimum: number | null;
+  /** unit: a day, adjusted where `adjusted` says so */
+  allowance: number | null;
+  /** unit: a day */
+  upper: number | null;
+  /** the highest level tested, no proven limit */
+  upper_greater_than: boolean;
+  /** days: over which it may average */
+  window_days: number | null;
+  /** of the allowance */
+  table: TableRow | null;
+  /** of the minimum */
+  minimum_table: TableRow | null;
+  /** of the upper limit */
+  upper_table: TableRow | null;
+  /** how the printed figure became the animal's */
+  how: string | null;
+}
+
+/** the answer of `foods --json` */
+export interface Foods {
+  /** what was looked for */
+  words: string;
+  /** best first */
+  foods: FoundFood[];
+}
+
+/** a record that the words fit */
+export interface FoundFood {
+  /** the pin */
+  food: string;
+  /** of the record */
+  name: string;
+  /** what it is of the animal or plant */
+  part: FoodPart;
+  /** how it was prepared */
+  state: FoodState | null;
+  /** key of the source */
+  source: string | null;
+  /** how well the words fit */
+  score: number;
+  /** the words are its everyday name */
+  everyday_name: boolean;
+  /** words that the record lacks */
+  words_missed: number;
+  /** how the record differs from the words */
+  note: string | null;
+}
+
+/** the answer of `food --json` */
+export interface FoodRecord {
+  /** the pin */
+  food: string;
+  /** of the record */
+  name: string;
+  /** what it is of the animal or plant */
+  part: FoodPart;
+  /** how it was prepared */
+  state: FoodState | null;
+  /** key of the source */
+  source: string | null;
+  /** of the published table */
+  group: string | null;
+  /** a key of `parts` */
+  class: PartKey;
+  /** what to know of this record */
+  note: string | null;
+  origin: Source | null;
+  /** share of the piece as bought that is not eaten */
+  refuse: number | null;
+  /** what that is */
+  refuse_is: string | null;
+  /** null: not a piece with bone */
+  bone: Bone | null;
+  /** household measures */
+  measures: HouseholdMeasure[];
+  /** of a food of your own */
+  label_unit: LabelUnit | null;
+  /** g: one usual piece */
+  piece_g: number | null;
+  /** g per ml */
+  density_g_per_ml: number | null;
+  /** the pin of the same food raw */
+  raw_form: string | null;
+  /** g: what the amounts are for: 100 */
+  per_g: number;
+  nutrients: FoodValue[];
+}
+
+/** where figures come from */
+export interface Source {
+  key: string;
+  /** the publication, in one line */
+  title: string | null;
+  licence: string | null;
+  /** how well it is known */
+  confidence: Confidence;
+}
+
+/** the bone in a piece */
+export interface Bone {
+  /** of the piece, 0 to 1 */
+  share: number | null;
+  /** its coefficient of variation */
+  share_cv: number | null;
+  /** the pin of the bone's record */
+  food: string | null;
+  /** key of the source */
+  source: string | null;
+  /** counted unless the line says boneless */
+  unless_boneless: boolean;
+}
+
+/** what a household measure weighs */
+export interface HouseholdMeasure {
+  /** one of these */
+  words: string;
+  /** g */
+  grams: number | null;
+}
+
+/** the piece that a label speaks of */
+export interface LabelUnit {
+  /** "tablet" */
+  word: string | null;
+  /** g */
+  grams: number | null;
+}
+
+/** what 100 g of the record contain of a nutrient */
+export interface FoodValue {
+  /** of the nutrient */
+  key: string;
+  /** for people */
+  name: string;
+  /** of the amounts */
+  unit: string;
+  /** unit: per 100 g */
+  amount: number | null;
+  /** unit: 5th percentile */
+  low: number | null;
+  /** unit: 95th percentile */
+  high: number | null;
+  /** coefficient of variation */
+  cv: number | null;
+  /** what kind of figure it is */
+  status: ValueStatus;
+  /** key of the source */
+  source: string | null;
+  /** null for a value that does not rest on a class */
+  estimate: FoodEstimate | null;
+  /** null where the printed value is believed */
+  set_aside: FoodSetAside | null;
+}
+
+/** what an estimate rests on */
+export interface FoodEstimate {
+  /** the class, and what of it stands in */
+  from: string;
+  /** printed values that were left out and guessed */
+  tried: number;
+  /** how far off, a coefficient of variation */
+  within: number;
+}
+
+/** a printed value that its class contradicts */
+export interface FoodSetAside {
+  /** unit: by the table, per 100 g */
+  printed: number;
+  /** of the protein */
+  share: number;
+  /** share in the other analyses */
+  least: number;
+  /** share in the other analyses */
+  most: number;
+  /** the others */
+  analyses: number;
+  /** whose analyses */
+  class: string;
+}
+
+/** the answer of `library --json` */
+export interface Library {
+  /** the packages it was built from */
+  made_from: string | null;
+  /** of the file's form */
+  version: number;
+  /** bytes */
+  bytes: number;
+  /** records */
+  foods: number;
+  /** foods of your own beside them */
+  own_foods: number;
+  /** how many figures are of each kind */
+  values: Record<ValueStatus, number | null>;
+  /** of each table */
+  rows: Record<'allowances' | 'windows' | 'energy' | 'constants' | 'retention' | 'yields' | 'hazards' | 'densities' | 'findings' | 'measures' | 'everyday_names' | 'synonyms' | 'household', number | null>;
+  sources: LibrarySource[];
+  /** rules by which missing values are estimated */
+  patterns: Pattern[];
+  /** published values that are not used */
+  quarantine: Quarantine[];
+}
+
+/** a source, and its records */
+export interface LibrarySource {
+  key: string;
+  /** the publication, in one line */
+  title: string | null;
+  licence: string | null;
+  /** how well it is known */
+  confidence: Confidence;
+  /** records that come from it */
+  foods: number;
+}
+
+/** a rule by which missing values are estimated */
+export interface Pattern {
+  /** the foods that it holds for */
+  name: string;
+  /** of the nutrient */
+  key: string | null;
+  /** key of the nutrient that it is counted by; null: per 100 g of food, or the share kept where the name says "from its raw form" */
+  base: string | null;
+  /** unit per g of base */
+  ratio: number | null;
+  /** error when each record is estimated from the others */
+  leave_one_out_cv: number | null;
+  /** records behind it */
+  foods: number;
+  /** records that received an estimate */
+  applied: number;
+}
+
+/** published values that are not used */
+export interface Quarantine {
+  /** where it stands */
+  table: string | null;
+  what: string | null;
+  reason: string | null;
+  /** how many */
+  values: number;
+}
+
+/** the answer of `side --json` */
+export interface Side {
+  /** what is compared */
+  kind: 'recipes' | 'foods' | 'ways';
+  /** what the amounts are given for */
+  per: 'day' | '1000kcal' | '100g';
+  standard: Standard;
+  basis: Basis;
+  /** the confidence asked for, 0.5 to 0.99 */
   sure: number;
-  energy: Energy;
-  nutrients: Nutrient[];
-  balance: Record<string, unknown>;
-  parts: Record<string, number | null>;
-  findings: Finding[];
-  refused: { why: string; text: string; ask: string } | null;
-  verdicts: Record<string, number> | null;
-  /** The bowl in one sentence. */
-  lead: string;
-  groups: NamedGroup[] | null;
+  /** null when none was given */
+  animal: SideAnimal | null;
+  items: SideItem[];
+  /** in the order of the drawing */
+  nutrients: SideNutrient[];
+  /** why no verdict is given */
+  refused: string | null;
 }
 
-export interface Complaint {
-  text: 'recipe' | 'animals' | 'larder' | 'foods';
-  level: 'error' | 'warning';
+/** the animal that both are for */
+export interface SideAnimal {
+  /** null when only a weight was given */
+  name: string | null;
+  species: Species;
+  /** kg */
+  weight_kg: number | null;
+  /** kcal a day */
+  need_kcal: number | null;
+}
+
+/** a ration or food that is compared */
+export interface SideItem {
+  letter: 'A' | 'B' | 'C' | 'D' | 'E' | 'F';
+  name: string | null;
+  /** the pin */
+  food?: string;
+  /** its name */
+  record?: string;
+  /** g a day: as written; null for foods */
+  grams_per_day: number | null;
+  /** kcal a day: as written; null for foods */
+  kcal_per_day: number | null;
+  /** kcal per kg */
+  kcal_per_kg: number | null;
+  /** ml a day: without air between the pieces; null for foods */
+  ml_per_day: number | null;
+  /** where the energy comes from */
+  share: EnergyShare;
+  way?: 'raw' | 'simmered-broth-kept' | 'simmered-drained' | 'baked';
+  /** g a day: by the ranges of the yields */
+  grams_low?: number | null;
+  /** g a day: by the ranges of the yields */
+  grams_high?: number | null;
+  lines?: SideLine[];
+}
+
+/** a line, cooked this way */
+export interface SideLine {
+  /** of the recipe */
+  line: number | null;
+  /** g a day: as eaten */
+  grams_per_day: number;
+  cooked: boolean;
+  /** why it is not cooked */
+  left: string | null;
+  /** g per g raw */
+  yield: number | null;
+  /** code of the row behind the losses */
+  cooking_table: string | null;
+}
+
+/** one nutrient, side by side */
+export interface SideNutrient {
+  /** of the nutrient */
+  key: string;
+  /** for people */
+  name: string;
+  /** of the amounts */
+  unit: string;
+  /** what the difference means */
+  meaning: 'verdicts-differ' | 'same-verdict' | 'more-in' | 'known-in' | 'alike';
+  /** largest by smallest amount */
+  factor: number | null;
+  /** who has most */
+  most: 'A' | 'B' | 'C' | 'D' | 'E' | 'F' | null;
+  /** one for each of `items` */
+  of: SideCell[];
+}
+
+/** what one of them supplies */
+export interface SideCell {
+  letter: 'A' | 'B' | 'C' | 'D' | 'E' | 'F';
+  /** unit: for `per` */
+  amount: number | null;
+  /** unit: 5th percentile */
+  low: number | null;
+  /** unit: 95th percentile */
+  high: number | null;
+  /** unit */
+  per_1000kcal: number | null;
+  /** of the food's mass that has a value */
+  known_share: number | null;
+  /** unit: for `per` */
+  need: number | null;
+  /** unit: for `per` */
+  upper: number | null;
+  /** amount by need */
+  ratio: number | null;
+  verdict: Verdict | null;
+}
+
+/** the answer of `swap --json` */
+export interface Swap {
+  line: SwapLine;
+  /** what stays the same */
+  equal: 'energy' | 'mass';
+  /** only foods that have an everyday name were looked at */
+  everyday: boolean;
+  /** a key of `parts`: only foods of this part; null: any */
+  part: string | null;
+  standard: Standard;
+  /** the confidence asked for, 0.5 to 0.99 */
+  sure: number;
+  /** foods looked at */
+  offered: number;
+  /** of those, light enough to be eaten */
+  possible: number;
+  /** best first */
+  hits: SwapHit[];
+  /** why nothing is offered */
+  refused: string | null;
+}
+
+/** the line to be exchanged */
+export interface SwapLine {
+  /** of the recipe */
   line: number;
-  column: number;
-  width: number;
-  message: string;
+  /** as written */
+  text: string | null;
+  /** the pin */
+  food: string;
+  /** g: as eaten on a feeding day */
+  grams: number;
+  /** currency: null without a price */
+  cost_per_day: number | null;
 }
 
+/** a food for the line's place */
+export interface SwapHit {
+  /** the pin */
+  food: string;
+  /** of the record */
+  name: string;
+  /** g: as eaten on a feeding day */
+  grams: number;
+  /** what is repaired less what is broken */
+  score: number | null;
+  /** verdicts that get better */
+  repairs: SwapMove[];
+  /** verdicts that get worse */
+  breaks: SwapMove[];
+  /** g a day */
+  fat_g_change: number | null;
+  /** kcal a day */
+  kcal_change: number | null;
+  /** g a day */
+  grams_change: number | null;
+  /** currency: of this line; null without a price */
+  cost_per_day: number | null;
+  /** as fed it is reported to hold an enzyme that destroys thiamin */
+  thiaminase: boolean;
+  /** the line as it would be typed, grams rounded to three digits */
+  text: string | null;
+}
+
+/** a verdict that changes */
+export interface SwapMove {
+  /** of the nutrient */
+  key: string;
+  /** as the recipe is */
+  before: Verdict;
+  /** with this food */
+  after: Verdict;
+}
+
+/** the answer of `mend --json` */
+export interface Mend {
+  status: 'found' | 'none-exists' | 'stopped' | 'refused' | 'not-linear';
+  /** its name */
+  recipe: string | null;
+  /** its name; null when only a weight was given */
+  animal: string | null;
+  standard: Standard;
+  basis: Basis;
+  /** the confidence asked for, 0.5 to 0.99 */
+  sure: number;
+  /** nothing needs to change */
+  already_met: boolean;
+  /** the search was ended by whoever waited */
+  stopped: boolean;
+  /** why no formula is given: a key */
+  refused: string | null;
+  /** lines that change */
+  change?: MendChange[];
+  /** lines that are added */
+  added?: MendAdded[];
+  /** the new recipe, which `check` reads */
+  text?: string | null;
+  /** what it comes to, in a sentence */
+  summary?: string | null;
+  /** what it stretches, in words */
+  asks?: string[];
+  /** what the search made least */
+  objective?: number | null;
+  lines_touched?: number;
+  /** no change of fewer lines exists within the two bounds below */
+  fewest_possible?: number;
+  /** it has no more lines than that */
+  fewest_proven?: boolean;
+  /** before rounding none of as many lines costs a thousandth less */
+  least_proven?: boolean;
+  /** with fewer, amounts would not have been measurable */
+  one_line_more_for_round_amounts?: boolean;
+  /** what it is made with */
+  with?: 'both' | 'foods' | 'supplements';
+  /** nutrients that were to be put in order */
+  open?: number;
+  /** the first steps only: things stay open */
+  partial?: boolean;
+  /** share of a main food that could be taken away */
+  cut_at_most?: number | null;
+  /** how many times the usual portion could be passed */
+  stretched_at_most_times?: number | null;
+  /** kcal a day */
+  supply_kcal_before?: number | null;
+  /** kcal a day */
+  supply_kcal?: number | null;
+  /** those with a figure */
+  nutrients?: MendNutrient[];
+  /** those to act on or to keep an eye on */
+  findings?: LeftFinding[];
+  /** all of them, the one shown first first */
+  proposals: MendFound[];
+  /** by arithmetic, not by patience */
+  proven?: boolean;
+  /** a smallest set of limits that cannot hold together, in words */
+  conflict?: string[];
+  /** the change that comes closest */
+  nearest?: MendFound | null;
+  /** foods of the library, those that are enough first */
+  would_help?: HelpfulFood[];
+  /** where no food is enough: a few that are */
+  would_help_together?: HelpfulAmount[];
+}
+
+/** a line that changes */
+export interface MendChange {
+  /** of the recipe */
+  line: number;
+  /** what the food is called */
+  name: string;
+  /** the pin */
+  food: string;
+  /** g a day: as eaten */
+  from_g: number;
+  /** g a day: as eaten; 0: the line goes */
+  to_g: number;
+  /** the amount as the text has it */
+  from: string | null;
+  /** the amount as the new text has it; null when the line goes */
+  to: string | null;
+  /** taken out because it must not be fed */
+  dangerous: boolean;
+  /** keys of nutrients that would miss without it */
+  repairs: string[];
+  /** of these, those from this place on would be too much, those before it too little */
+  too_much_from: number;
+  /** without it energy would leave its limits */
+  for_energy: boolean;
+  /** without it calcium to phosphorus would */
+  for_balance: boolean;
+  /** how many of 'open' are in order once this change and those before it are made */
+  covered: number;
+  /** g a day: the usual portion that it passes; null: none */
+  usual_most_g: number | null;
+}
+
+/** a line that is added */
+export interface MendAdded {
+  /** what the food is called */
+  name: string;
+  /** g a day: as eaten */
+  to_g: number;
+  /** the amount as the new text has it */
+  to: string | null;
+  /** the new line */
+  text: string | null;
+  /** keys of nutrients that would miss without it */
+  repairs: string[];
+  /** of these, those from this place on would be too much, those before it too little */
+  too_much_from: number;
+  /** without it energy would leave its limits */
+  for_energy: boolean;
+  /** without it calcium to phosphorus would */
+  for_balance: boolean;
+  /** how many of 'open' are in order once this change and those before it are made */
+  covered: number;
+  /** g a day: the usual portion that it passes; null: none */
+  usual_most_g: number | null;
+}
+
+/** a nutrient before and after */
+export interface MendNutrient {
+  /** of the nutrient */
+  key: string;
+  /** of the amounts */
+  unit: string;
+  /** unit: a day, in the poorest window */
+  before: number | null;
+  /** unit: a day, in the poorest window */
+  after: number | null;
+  /** unit: a day */
+  allowance: number | null;
+  /** unit: a day */
+  upper: number | null;
+  /** afterwards */
+  chance_met: number | null;
+  verdict_before: Verdict;
+  verdict: Verdict;
+}
+
+/** what the review says of the new bowl */
+export interface LeftFinding {
+  /** which finding */
+  id: string;
+  weight: Weight;
+  /** the recipe as it was did not have it */
+  new: boolean;
+  /** the sentence */
+  text: string;
+}
+
+/** a change of the recipe */
+export interface MendFound {
+  /** lines that change */
+  change: MendChange[];
+  /** lines that are added */
+  added: MendAdded[];
+  /** the new recipe, which `check` reads */
+  text: string | null;
+  /** what it comes to, in a sentence */
+  summary: string | null;
+  /** what it stretches, in words */
+  asks: string[];
+  /** what the search made least */
+  objective: number | null;
+  lines_touched: number;
+  /** no change of fewer lines exists within the two bounds below */
+  fewest_possible: number;
+  /** it has no more lines than that */
+  fewest_proven: boolean;
+  /** before rounding none of as many lines costs a thousandth less */
+  least_proven: boolean;
+  /** with fewer, amounts would not have been measurable */
+  one_line_more_for_round_amounts: boolean;
+  /** what it is made with */
+  with: 'both' | 'foods' | 'supplements';
+  /** nutrients that were to be put in order */
+  open: number;
+  /** the first steps only: things stay open */
+  partial: boolean;
+  /** share of a main food that could be taken away */
+  cut_at_most: number | null;
+  /** how many times the usual portion could be passed */
+  stretched_at_most_times: number | null;
+  /** kcal a day */
+  supply_kcal_before: number | null;
+  /** kcal a day */
+  supply_kcal: number | null;
+  /** those with a figure */
+  nutrients: MendNutrient[];
+  /** those to act on or to keep an eye on */
+  findings: LeftFinding[];
+}
+
+/** a food that would help */
+export interface HelpfulFood {
+  /** the pin */
+  food: string;
+  /** of the record */
+  name: string;
+  /** g a day: no more than this is needed; null when it could not be computed */
+  grams_per_day: number | null;
+  /** g a day: the most that was tried */
+  most_grams_per_day: number | null;
+  /** by itself */
+  enough: boolean;
+  /** share of what is missed that it takes away, 0 to 1 */
+  relief: number | null;
+  /** limits, in words */
+  helps_with: string[];
+}
+
+/** a food and how much of it */
+export interface HelpfulAmount {
+  /** the pin */
+  food: string;
+  /** of the record */
+  name: string;
+  /** g a day: no more than this is needed; null when it could not be computed */
+  grams_per_day: number | null;
+  /** g a day: the most that was tried */
+  most_grams_per_day: number | null;
+}
+
+/** the answer of `compose --json` */
+export interface Compose {
+  /** its name */
+  larder: string | null;
+  status: 'found' | 'stopped' | 'none-exists' | 'refused' | 'not-linear';
+  aim: string | null;
+  /** what the search made least */
+  objective: number | null;
+  objective_before_rounding: number | null;
+  /** nothing better than this exists */
+  bound: number | null;
+  /** by arithmetic, not by patience */
+  proven: boolean;
+  /** as the larder has it */
+  currency: string | null;
+  /** the recipe of the first animal, which `check` reads; null when there is none */
+  text: string | null;
+  /** g a day: of all bowls */
+  grams_per_day?: number | null;
+  /** currency a day: null when a food has no price */
+  cost_per_day?: number | null;
+  /** amounts are whole steps */
+  rounded?: boolean;
+  /** one for each animal */
+  bowls?: ComposeBowl[];
+  /** household: the base for all in a day, a line a food */
+  base?: string | null;
+  /** a smallest set of limits that cannot hold together, in words */
+  conflict: string[];
+  /** the same as a sentence */
+  because: string | null;
+  /** what comes closest */
+  nearest: ComposeDish | null;
+  /** the animal whose bowl `would_help` is about */
+  would_help_for: string | null;
+  /** foods of the library, those that are enough first */
+  would_help: HelpfulFood[];
+  /** where no food is enough: a few that are */
+  would_help_together: HelpfulAmount[];
+  /** why no formula is given */
+  refused: string | null;
+}
+
+/** what one animal gets */
+export interface ComposeBowl {
+  /** its name; null when only a weight was given */
+  animal: string | null;
+  species: Species;
+  /** of the base, that this animal gets */
+  base_share: number | null;
+  /** kcal a day */
+  need_kcal: number | null;
+  /** kcal a day */
+  supply_kcal: number | null;
+  /** g a day: as eaten */
+  grams_per_day: number | null;
+  /** a recipe for this animal, which `check` reads */
+  text: string | null;
+  /** what goes on top of the base, a line a food */
+  topper: string | null;
+  /** the text, read again, keeps every promise */
+  kept: boolean;
+  lines: ComposeLine[];
+  /** what is not met */
+  wanting: ComposeWanting[];
+  /** those to act on or to keep an eye on */
+  findings: LeftFinding[];
+}
+
+/** a food of the bowl */
+export interface ComposeLine {
+  /** the pin */
+  food: string;
+  /** as the larder calls it */
+  name: string;
+  /** g a day: as eaten */
+  grams_per_day: number;
+  /** days */
+  days_per_week: number;
+  /** currency a day: null without a price */
+  cost: number | null;
+}
+
+/** a nutrient that is not met */
+export interface ComposeWanting {
+  /** of the nutrient */
+  key: string;
+  verdict: Verdict;
+  /** of the amounts */
+  unit: string;
+  /** unit: a day, in the poorest window */
+  amount: number | null;
+  /** unit: a day */
+  allowance: number | null;
+  /** unit: a day */
+  upper: number | null;
+  chance_met: number | null;
+}
+
+/** what was composed */
+export interface ComposeDish {
+  /** the recipe of the first animal, which `check` reads */
+  text: string | null;
+  /** g a day: of all bowls */
+  grams_per_day: number | null;
+  /** currency a day: null when a food has no price */
+  cost_per_day: number | null;
+  /** amounts are whole steps */
+  rounded: boolean;
+  /** one for each animal */
+  bowls: ComposeBowl[];
+  /** household: the base for all in a day, a line a food */
+  base: string | null;
+}
+
+/** the answer of `reply --json` */
+export interface Reply {
+  /** the answer, ready to paste */
+  text: string;
+  /** false: plain text */
+  markdown: boolean;
+  /** the recipe that it proposes; null when it proposes none */
+  recipe: string | null;
+}
+
+/** what is wrong with a text, and where */
+export interface Complaint {
+  /** which text it is about */
+  text: string;
+  level: 'error' | 'warning';
+  /** what kind of complaint */
+  code: ComplaintCode;
+  /** from 1; 0: about the whole text */
+  line: number;
+  /** characters: from 1 */
+  column: number;
+  /** characters */
+  width: number;
+  /** what is wrong, for people */
+  message: string;
+  /** what to type instead, best first */
+  fix: Fix[];
+}
+
+/** what to type instead */
+export interface Fix {
+  /** of the text */
+  line: number;
+  /** characters: from 1: where it is written */
+  column: number;
+  /** characters: that give way to it; 0: nothing does */
+  width: number;
+  /** what to write there */
+  write: string;
+  /** the same for people */
+  label: string;
+}
+
+/** a recipe while it is written */
 export interface PageAnswer {
-  complaints: Complaint[];
+  /** lines that are not understood; the rest is judged */
   left_out: number[];
+  /** share of the food that is judged */
   eaten: number;
+  /** kcal a day: when all of it is eaten */
   all_kcal: number | null;
+  /** null when nothing can be judged */
   check: Check | null;
 }
 
-export interface FoundFood {
-  food: string;
-  name: string;
-  part: string;
-  state: string | null;
-  source: string | null;
-  everyday_name: boolean;
+/** a larder while it is written */
+export interface LarderAnswer {
+  understood: boolean;
 }
 
-export interface Suggestions {
-  column: number;
-  width: number;
-  pinned: boolean;
-  names: { phrase: string; food: string; name: string }[];
-  found: { words: string; foods: FoundFood[] };
-}
-
-export interface FoodRecord {
-  food: string;
-  name: string;
-  part: string;
-  state: string | null;
-  source: string | null;
-  group: string | null;
-  note: string | null;
-  nutrients: {
-    key: string;
-    name: string;
-    unit: string;
-    amount: number | null;
-    low: number | null;
-    high: number | null;
-    status: string;
-    source: unknown;
-  }[];
-}
-
-/** What one text of own foods was read as. */
+/** what one text of own foods was read as */
 export interface ShelfAnswer {
-  complaints: Complaint[];
-  foods: { food: string; name: string }[];
+  /** that were understood */
+  foods: OwnFood[];
 }
 
-export interface Question {
-  animals: string;
-  /** Texts of own foods; their foods join the library. */
-  own: string[];
-  asked: Request;
+/** a food of one's own */
+export interface OwnFood {
+  /** the pin */
+  food: string;
+  name: string;
 }
 
-/** What is asked beside the texts, by the core's own words (src/request/request.c). What is false or undefined is not said. */
-export type Request = Record<string, string | number | boolean | undefined>;
+/** foods for a line that is being written */
+export interface Suggestions {
+  /** characters: of the food's words, from 1; 0: the line holds none yet */
+  column: number;
+  /** characters */
+  width: number;
+  /** a record is chosen already */
+  pinned: boolean;
+  /** everyday names that the words begin */
+  names: EverydayName[];
+  /** records that the words fit */
+  found: Foods;
+}
+
+/** an everyday name */
+export interface EverydayName {
+  /** the everyday name */
+  phrase: string;
+  /** the pin of its record */
+  food: string;
+  /** of the record */
+  name: string;
+}

@@ -1,8 +1,9 @@
 /** Questions to the core in its worker. Of questions of one kind only the newest waits: who types fast is not made to wait for
  * answers that nobody will see. */
 import { begin, end } from '../settled';
-import type { FoodRecord, PageAnswer, Question, ShelfAnswer, Suggestions } from './answers';
+import type { Envelope, FoodRecord, PageAnswer, ShelfAnswer, Suggestions } from './answers';
 import type { Early } from './early';
+import type { Page, Question, Shelf } from './question';
 import type { Ask, Progress, Told } from './worker';
 
 type Waiting = { ask: Ask; kind: string; resolve: (r: Reply) => void; reject: (e: Error) => void };
@@ -100,22 +101,28 @@ export class Core {
     });
   }
 
-  async page(recipe: string, eaten: number, review: boolean, q: Question, kind = 'page'): Promise<PageAnswer> {
-    const reply = await this.ask(kind, 'page', [recipe, { eaten, 'numbers-only': !review }], q);
-    return JSON.parse(reply.answer) as PageAnswer;
+  /** The same, with the answer read. */
+  async tell<T>(kind: string, call: string, args: Ask['args'], question?: Question, enough?: number): Promise<Envelope<T>> {
+    return JSON.parse((await this.ask(kind, call, args, question, enough)).answer) as Envelope<T>;
   }
 
-  async suggest(line: string): Promise<Suggestions> {
-    return JSON.parse((await this.ask('suggest', 'suggest', [line, 7])).answer) as Suggestions;
+  /** Null when what was asked beside the recipe cannot be asked. */
+  async page(recipe: string, eaten: number, review: boolean, q: Question, kind = 'page'): Promise<Page | null> {
+    const { answer, complaints } = await this.tell<PageAnswer>(kind, 'page', [recipe, { eaten, 'numbers-only': !review }], q);
+    return answer && { ...answer, complaints };
+  }
+
+  async suggest(line: string): Promise<Suggestions | null> {
+    return (await this.tell<Suggestions>('suggest', 'suggest', [line, 7])).answer;
   }
 
   async food(pin: string): Promise<FoodRecord | null> {
-    const reply = await this.ask('food', 'food', [pin]);
-    return reply.code === 0 ? (JSON.parse(reply.answer) as FoodRecord) : null;
+    return (await this.tell<FoodRecord>('food', 'food', [pin])).answer;
   }
 
   /** What the own foods of the question were read as, text by text. */
-  async shelf(q: Question): Promise<ShelfAnswer[]> {
-    return JSON.parse((await this.ask('shelf', 'shelf', [], q)).answer) as ShelfAnswer[];
+  async shelf(q: Question): Promise<Shelf[]> {
+    const told = JSON.parse((await this.ask('shelf', 'shelf', [], q)).answer) as Envelope<ShelfAnswer>[];
+    return told.map((t) => ({ foods: t.answer?.foods ?? [], complaints: t.complaints }));
   }
 }

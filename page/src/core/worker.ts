@@ -3,8 +3,9 @@
  * The library comes in two parts (unpack.ts). The second is fetched when a question needs it: when an answer has to do with a food
  * whose values are not here yet, that answer is thrown away and the question put again; what looks through all foods waits for it. */
 import restUrl from '@core/bowlwright.rest.packed?url';
-import type { Question, Request } from './answers';
+import type { Envelope } from './answers';
 import { early, fetched, WAITS, type Early } from './early';
+import type { Question, Request } from './question';
 import { unpackNear, unpackRest } from './unpack';
 
 interface Core {
@@ -44,7 +45,6 @@ export type Told =
 
 const encoder = new TextEncoder();
 const decoder = new TextDecoder();
-const LIBRARY_FAULTS = ['', 'too short', 'not a library', 'another byte order', 'another version', 'of the wrong length', 'damaged'];
 
 let core: Core;
 let animalsAt = 0;
@@ -84,8 +84,7 @@ let image: { at: number; bytes: number } = { at: 0, bytes: 0 };
 let here: Set<string> | null = null;
 
 function openLibrary(): void {
-  const fault = core.bw_open(image.at, image.bytes);
-  if (fault !== 0) throw new Error(`the food library is ${LIBRARY_FAULTS[fault] ?? 'not usable'}; reload the page`);
+  if (core.bw_open(image.at, image.bytes) !== 0) throw new Error(`the food library cannot be used: ${complaint()}; reload the page`);
 }
 
 /** From the page; null when it could not be had there, and is to be tried once more. */
@@ -133,6 +132,8 @@ const allHere = (answer: string): boolean => !here || [...answer.matchAll(PIN)].
 
 const answered = (): string => decoder.decode(new Uint8Array(core.memory.buffer, core.bw_answer(), core.bw_answer_bytes()));
 
+const complaint = (): string => (JSON.parse(answered()) as Envelope<unknown>).complaints.map((c) => c.message).join(' ');
+
 /** One wish a line; a flag stands alone. */
 const lines = (r: Request): string =>
   Object.entries(r)
@@ -164,7 +165,7 @@ function set(q: Question): void {
   const request = put(encoder.encode(lines(q.asked)));
   const code = core.bw_ask(at, n, ...request);
   core.bw_free(request[0]);
-  if (code !== 0) throw new Error(answered());
+  if (code !== 0) throw new Error(complaint());
   lastQuestion = written;
 }
 

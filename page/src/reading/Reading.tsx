@@ -203,7 +203,7 @@ function Row({ n }: { n: Nutrient }) {
         onClick={() => (chosen ? close() : choose({ kind: 'nutrient', key: n.key }))}
       >
         <span class="name">
-          {n.name} <small title={`may average over ${days(n.window_days)}`}>{n.window_days} d</small>
+          {n.name} {n.window_days !== null && <small title={`may average over ${days(n.window_days)}`}>{n.window_days} d</small>}
         </span>
         <RailDrawing n={n} other={other} />
         <span class="figures">

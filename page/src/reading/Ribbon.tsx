@@ -21,9 +21,10 @@ const atMark = (at: number): { left: string; transform: string } => {
 
 export function Ribbon() {
   const c = check.value;
-  if (!c) return <section class="ribbon empty" aria-label="Energy" />;
+  const supply = c?.energy.supply_kcal ?? null;
+  if (!c || supply === null) return <section class="ribbon empty" aria-label="Energy" />;
   const e = c.energy;
-  const all = answer.value?.all_kcal ?? e.supply_kcal;
+  const all = answer.value?.all_kcal ?? supply;
   /* The measure is of the whole bowl: it stays while the handle is moved. */
   const most = Math.max(e.need_high_kcal ?? 0, (all * STEPS[1]) / 100) * 1.04 || 1;
   const at = (kcal: number): number => (kcal / most) * 100;
@@ -36,12 +37,12 @@ export function Ribbon() {
   let left = 0;
   const bars = PARTS.map((p) => {
     const share = e.share[p.key] ?? 0;
-    const width = at(e.supply_kcal) * share;
+    const width = at(supply) * share;
     const bar = { ...p, share, left, width };
     left += width;
     return bar;
   });
-  const handle = at(e.supply_kcal);
+  const handle = at(supply);
   /* The last part's words stand behind the handle where it is too small for them, and behind the line of the need where that would
    * go through them; where there is no room at all, all words stand below. */
   const last = bars[bars.length - 1]!;

@@ -7,9 +7,9 @@ function nutrient(given: Partial<Nutrient>): Nutrient {
     key: 'zinc', name: 'Zinc', unit: 'mg', amount: 10, low: 8, high: 12, known_share: 1, minimum: null, allowance: 10, upper: null, ratio: 1,
     chance_met: 0.5, chance_kept: null, per_1000kcal: 10, verdict: 'thin', window_days: 3, adjusted: null, from: [], missing: [],
     upper_greater_than: false, near_upper: false, window_amount: 10, window_high: 10, verdict_by_window: false, lowest_day: 10,
-    highest_day: 10, highest_day_over: false, possible: 10, estimated_share: 0, table: null, minimum_table: null, upper_table: null, how: null,
+    highest_day: 10, highest_day_over: false, possible: 10, estimated_share: 0, known: 'all', cv: 0, table: null, minimum_table: null, upper_table: null, how: null,
     ...given,
-  };
+  } as Nutrient;
 }
 
 describe('the scale of the rails', () => {

@@ -1,6 +1,6 @@
 /** Where things stand on a rail: a logarithmic scale from a quarter of the allowance to eight times it. Positions are per cent
  * of the rail's width. Only drawing: no figure is made here. */
-import type { NamedGroup, Nutrient, Verdict } from '../core/answers';
+import type { Group as NamedGroup, Nutrient, Verdict } from '../core/answers';
 
 const LEAST = 1 / 4;
 const MOST = 8;

@@ -1,6 +1,6 @@
 /** Why: the written review, or all about one nutrient, or all about one line. */
 import { useEffect, useState } from 'preact/hooks';
-import type { Check, Finding, FoodRecord, FoundFood, Line, Nutrient } from '../core/answers';
+import type { Check, Finding, FoodRecord, FoundFood, Line, Nutrient, Why } from '../core/answers';
 import { beside, check, choice, core, eaten, open, question, recipe, recipeBody, review } from '../state';
 import { choose, close, narrow, printing, stale } from '../view';
 import { Counts } from '../Verdict';
@@ -144,7 +144,7 @@ export function OfNutrient({ check: c, n }: { check: Check; n: Nutrient }) {
         {n.chance_kept !== null ? `${n.chance_met !== null ? '; that' : 'The chance that'} the limit is kept, ${chance(n.chance_kept)}` : ''}
         {n.chance_met !== null || n.chance_kept !== null ? '.' : ''}{' '}
         {n.verdict_by_window && n.window_amount !== null
-          ? `It is ${figure(n.amount)} on average, but over ${days(n.window_days)} it falls to ${figure(n.window_amount)}.`
+          ? `It is ${figure(n.amount)} on average, but over ${days(n.window_days ?? 1)} it falls to ${figure(n.window_amount)}.`
           : ''}
       </p>
       {proposed.value === null && other && (
@@ -253,34 +253,16 @@ function Origin({ check: c, n }: { check: Check; n: Nutrient }) {
   );
 }
 
-interface Why {
-  why: {
-    lines: {
-      line: number | null;
-      text: string;
-      part: string;
-      grams_per_day: number;
-      per_100g: number | null;
-      amount: number | null;
-      missing: boolean;
-      cooking_table: { words: string | null } | null;
-      values: { key: string; per_100g: number | null; status: string; source: string | null; kept: number | null }[];
-    }[];
-    sum: number;
-    rule_text: string | null;
-  }[];
-}
-
 /** Every factor of the sum, as the core hands it out. */
 function Chain({ n }: { n: Nutrient }) {
-  const [why, setWhy] = useState<Why['why'][number] | null>(null);
+  const [why, setWhy] = useState<Why | null>(null);
   const [wanted, setWanted] = useState(false);
   const body = recipeBody.value;
   useEffect(() => {
     if (!wanted) return;
     let alive = true;
-    core.ask('why', 'why', [body, { eaten: eaten.value, why: n.key }], question()).then(
-      (r) => alive && r.code === 0 && setWhy((JSON.parse(r.answer) as Why).why[0] ?? null),
+    core.tell<Check>('why', 'why', [body, { eaten: eaten.value, why: n.key }], question()).then(
+      (told) => alive && setWhy(told.answer?.why?.[0] ?? null),
       () => undefined,
     );
     return () => {
@@ -293,7 +275,7 @@ function Chain({ n }: { n: Nutrient }) {
       {why && (
         <>
           <ol>
-            {why.lines
+            {(why.lines ?? [])
               .filter((l) => l.missing || (l.amount ?? 0) > 0)
               .map((l) => (
                 <li>
@@ -314,7 +296,7 @@ function Chain({ n }: { n: Nutrient }) {
               ))}
           </ol>
           <p>
-            Together {figure(why.sum, 4)} {n.unit} a day. {why.rule_text ?? ''}
+            Together {figure(why.sum ?? null, 4)} {n.unit} a day. {why.rule_text ?? ''}
           </p>
         </>
       )}
@@ -388,7 +370,7 @@ function OtherRecords({ line: l }: { line: Line }) {
     let alive = true;
     setFound([]);
     core.suggest(l.text.replace(/\[[^\]]*\]/, '')).then(
-      (s) => alive && setFound(s.found.foods),
+      (s) => alive && setFound(s?.found.foods ?? []),
       () => undefined,
     );
     return () => {

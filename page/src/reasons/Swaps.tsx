@@ -1,8 +1,8 @@
 /** Foods that could stand in a line's place, each put there with a click: for one line, or for one nutrient over all lines. */
 import { signal } from '@preact/signals';
 import { useEffect, useState } from 'preact/hooks';
-import type { Check, Line, Nutrient } from '../core/answers';
-import { proposed, putLine, swapsFor, type Hit, type Swapped } from '../acts';
+import type { Check, Line, Nutrient, Swap } from '../core/answers';
+import { proposed, putLine, swapsFor, type Hit } from '../acts';
 import { answer } from '../state';
 import { figure, grams, list, within } from '../words';
 
@@ -77,7 +77,7 @@ function HitRow({ check: c, hit: h, line, old }: { check: Check; hit: Hit; line:
         <small>
           {h.repairs.length > 0 ? <b>repairs {names(c, h.repairs)}</b> : 'repairs nothing'}
           {h.breaks.length > 0 ? `; breaks ${names(c, h.breaks)}` : '; breaks nothing'}
-          {Math.abs(h.fat_g_change) >= 0.5 ? `; ${signed(h.fat_g_change, 'g fat')}` : ''}
+          {h.fat_g_change !== null && Math.abs(h.fat_g_change) >= 0.5 ? `; ${signed(h.fat_g_change, 'g fat')}` : ''}
         </small>
       </button>
     </li>
@@ -85,7 +85,7 @@ function HitRow({ check: c, hit: h, line, old }: { check: Check; hit: Hit; line:
 }
 
 export function Swaps({ check: c, line: l }: { check: Check; line: Line }) {
-  const [swapped, setSwapped] = useState<Swapped | string | null>(null);
+  const [swapped, setSwapped] = useState<Swap | string | null>(null);
   const [wanted, setWanted] = useState(false);
   useEffect(() => {
     if (!wanted) return;

@@ -99,7 +99,7 @@ export function Field() {
     const mine = ++asked.current;
     core.suggest(here.text).then(
       (s) => {
-        if (area.current?.value !== typed || asked.current !== mine) return;
+        if (!s || area.current?.value !== typed || asked.current !== mine) return;
         if (document.activeElement !== a || lineOf(typed, a.selectionStart).number !== here.number) return setOffers(null);
         const from = indexOf(here.text, s.column);
         const to = indexOf(here.text, s.column + s.width);

@@ -1,6 +1,6 @@
 /** The place for writing: which text, the text itself, and what is not understood with what to type instead. */
 import { useEffect, useRef, useState } from 'preact/hooks';
-import { animalsBody, check, choice, open, openComplaints, recipe, shelf, texts } from '../state';
+import { check, choice, open, openComplaints, recipe, shelf, texts } from '../state';
 import { close, narrow } from '../view';
 import { OfLine } from '../reasons/Reasons';
 import { addText, exportAll, importFile, removeText, savedAt, showText, unkept, versionsOf, where, write } from '../texts';
@@ -12,7 +12,7 @@ import { Acts, Proposal } from './Acts';
 import { Field } from './Field';
 import { replaceInField } from './field-edit';
 import { ToLine } from './ToLine';
-import { animalNames, headerOf, holdsNoFood, rangeOf, remediesOf, titleOf, withHeader, withoutOptions } from './text';
+import { headerOf, holdsNoFood, rangeOf, remediesOf, titleOf, withHeader } from './text';
 
 export function Writing() {
   const text = open.value;
@@ -152,15 +152,6 @@ function Labels() {
   );
 }
 
-/** What a post says around its foods: a greeting, a question, a name. */
-const MAY_BE_NO_FOOD = /^no amount here|^no food record is like/;
-
-/** Records that are listed with their pins stand below as buttons, by their names alone; on paper the pins are left away too. */
-function wordsOf(c: Complaint): string {
-  const words = withoutOptions(c.message);
-  return c.level === 'error' ? words.replace(/(; the nearest (?:are|is)) \[.*$/s, '$1:') : words;
-}
-
 function Complaints() {
   const text = open.value;
   /* Dangers stand above everything already. */
@@ -168,46 +159,21 @@ function Complaints() {
   /* A text that is only begun needs no telling that it is not finished. */
   if (!text || all.length === 0 || holdsNoFood(text.body)) return null;
   const lines = text.body.split('\n');
-  const starts: number[] = [];
-  let at = 0;
-  for (const l of lines) {
-    starts.push(at);
-    at += l.length + 1;
-  }
   return (
     <ul class="complaints" id="complaints" aria-label="What is not understood">
       {all.slice(0, 20).map((c) => {
         const line = lines[c.line - 1] ?? '';
-        const start = starts[c.line - 1] ?? 0;
         return (
           <li class={c.level}>
-            {c.line > 0 && <ToLine line={c.line} words={`Line ${c.line}.`} from={rangeOf(line, c)[0]} to={rangeOf(line, c)[1]} />} <span>{wordsOf(c)}</span>
-            {c.level === 'error' &&
-              c.line > 0 &&
-              remediesOf(c, line).map((r) => (
-                <button
-                  type="button"
-                  class="remedy no-print"
-                  onClick={() => replaceInField(text.id, start + r.from, start + r.to, r.write)}
-                >
-                  {r.words}
-                </button>
-              ))}
-            {/^which animal\?|^there is no animal/.test(c.message) &&
-              text.kind === 'recipe' &&
-              animalNames(animalsBody.value).map((name) => (
-                <button type="button" class="remedy no-print" onClick={() => write(text.id, withHeader(text.body, 'For', name))}>
-                  for {name}
-                </button>
-              ))}
-            {c.message.includes('food of your own') && (
+            {c.line > 0 && <ToLine line={c.line} words={`Line ${c.line}.`} from={rangeOf(line, c)[0]} to={rangeOf(line, c)[1]} />} <span>{c.message}</span>
+            {remediesOf(c, lines).map((r) => (
+              <button type="button" class="remedy no-print" onClick={() => replaceInField(text.id, r.from, r.to, r.write)}>
+                {r.words}
+              </button>
+            ))}
+            {(c.code === 'not-in-library' || c.code === 'label-needed') && (
               <button type="button" class="remedy no-print" onClick={() => begin('foods', labelOf(line, c))}>
                 write its label
-              </button>
-            )}
-            {text.kind === 'recipe' && c.line > 0 && MAY_BE_NO_FOOD.test(c.message) && (
-              <button type="button" class="remedy no-print" onClick={() => replaceInField(text.id, start, start, '# ')}>
-                make it a remark
               </button>
             )}
           </li>

@@ -3,7 +3,7 @@ import type { Complaint } from '../core/answers';
 import { hunksOf, middle, withTaken } from './changes';
 import { animalNames, complaintsInWords, headerOf, holdsNoFood, lineAt, piecesOf, rangeOf, remediesOf, titleOf, withHeader, withLine, withPin } from './text';
 
-const complaint = (column: number, width: number, message = ''): Complaint => ({ text: 'recipe', level: 'error', line: 1, column, width, message });
+const complaint = (column: number, width: number, fix: Complaint['fix'] = []): Complaint => ({ text: 'recipe', level: 'error', code: 'other', line: 1, column, width, message: '', fix });
 
 describe('where a complaint points', () => {
   it('counts characters, not UTF-16 units', () => {
@@ -28,13 +28,19 @@ describe('the second layer', () => {
 });
 
 describe('remedies', () => {
-  it('are the word that was meant', () => {
-    expect(remediesOf(complaint(3, 3, "unknown unit 'tbs'; did you mean 'tbsp'?"), '1 tbs oil')).toEqual([{ words: 'tbsp', from: 2, to: 5, write: 'tbsp' }]);
-  });
-  it('are pins, set behind the food and before a remark', () => {
-    const line = '10 g dragon # rare';
-    const [first] = remediesOf(complaint(6, 6, "no food record fits; the nearest are [usda:1] Beef, heart, [ifct:O1] Goat"), line);
-    expect(first).toEqual({ words: 'Beef, heart', from: 11, to: 11, write: ' [usda:1]' });
+  it('stand where the core says, counted in characters', () => {
+    const lines = ['🥩🥩 1 tbs oil', '10 g dragon # rare'];
+    const all = remediesOf(
+      complaint(6, 3, [
+        { line: 1, column: 6, width: 3, write: 'tbsp', label: 'tbsp' },
+        { line: 2, column: 12, width: 0, write: ' [usda:1]', label: 'Beef, heart' },
+      ]),
+      lines,
+    );
+    const body = lines.join('\n');
+    const written = all.map((r) => body.slice(0, r.from) + r.write + body.slice(r.to));
+    expect(written).toEqual(['🥩🥩 1 tbsp oil\n10 g dragon # rare', '🥩🥩 1 tbs oil\n10 g dragon [usda:1] # rare']);
+    expect(all.map((r) => r.words)).toEqual(['tbsp', 'Beef, heart']);
   });
 });
 
@@ -133,7 +139,9 @@ it('a text without a food is told from one with a food', () => {
 });
 
 it('complaints about a question are sentences, with their line where they have one', () => {
-  expect(complaintsInWords("recipe:5:7: no food is like 'glorp'; describe it as a food of your own (--foods FILE)\n")).toBe("Line 5: no food is like 'glorp'; describe it as a food of your own.");
-  expect(complaintsInWords("recipe: no ingredient in this text\nanimals: which animal? name one ('For: Pim') or after --for\n")).toBe("No ingredient in this text. Which animal? name one ('For: Pim').");
-  expect(complaintsInWords('')).toBe('');
+  const one = { ...complaint(7, 5), line: 5, message: "no food is like 'glorp'" };
+  expect(complaintsInWords([one])).toBe("Line 5: no food is like 'glorp'.");
+  expect(complaintsInWords([{ ...one, text: 'larder' }, { ...one, line: 0, message: 'which animal?' }])).toBe("In the larder, line 5: no food is like 'glorp'. Which animal?");
+  expect(complaintsInWords([{ ...one, level: 'warning' }])).toBe('');
+  expect(complaintsInWords([])).toBe('');
 });

@@ -62,21 +62,13 @@ export function holdsNoFood(body: string): boolean {
   return body.split('\n').every((l) => SAYS_NO_FOOD.test(l));
 }
 
-/** What a complaint says to type in place of the underlined words: quoted after "did you mean", or pins that it lists. */
-export function remediesOf(c: Complaint, line: string): { words: string; from: number; to: number; write: string }[] {
-  const [from, to] = rangeOf(line, c);
-  const meant = /did you mean '([^']+)'/.exec(c.message)?.[1];
-  if (meant) return [{ words: meant, from, to, write: meant }];
-  const pins = [...c.message.matchAll(/\[([a-z]+:[^\]\s]+)\]\s*([^[]*)/g)].slice(0, 5);
-  const end = line.replace(/\s*(\[[^\]]*\])?\s*(#.*)?$/, '').length;
-  const old = /\s*\[[^\]]*\]/.exec(line.slice(end));
-  const stop = end + (old ? old.index + old[0].length : 0);
-  return pins.map((p) => ({
-    words: (p[2] ?? '').replace(/[\s,;]+$/, '').replace(/(,| and| or|;.*)$/, '') || (p[1] as string),
-    from: end,
-    to: stop,
-    write: ` [${p[1]}]`,
-  }));
+/** What a complaint says to type instead: from and to are places in the whole text. */
+export function remediesOf(c: Complaint, lines: string[]): { words: string; from: number; to: number; write: string }[] {
+  return c.fix.map((f) => {
+    const line = lines[f.line - 1] ?? '';
+    const start = lines.slice(0, f.line - 1).reduce((n, l) => n + l.length + 1, 0);
+    return { words: f.label, from: start + indexOf(line, f.column), to: start + indexOf(line, f.column + f.width), write: f.write };
+  });
 }
 
 /** The text with a pin in one line: an older pin gives way. Lines count from 1. */
@@ -131,18 +123,12 @@ export function titleOf(kind: string, body: string): string {
   return (first ?? '').trim().slice(0, 40) || (kind === 'larder' ? 'An empty larder' : 'An empty recipe');
 }
 
-/** What only the terminal has is left away. */
-export const withoutOptions = (message: string): string => message.replace(/ \(--foods FILE\)| or after --for$/g, '');
-
-/** "recipe:5:7: unknown unit", one a line, as a sentence each. */
-export function complaintsInWords(answer: string): string {
-  return answer
-    .trim()
-    .split('\n')
-    .map((l) =>
-      withoutOptions(l.replace(/^(\w+):(?:(\d+):\d+:)? */, (_, of: string, line?: string) => (line ? `${of === 'larder' ? 'In the larder, line' : 'Line'} ${line}: ` : ''))),
-    )
-    .map((l) => l.charAt(0).toUpperCase() + l.slice(1) + (/[.?!]$/.test(l) || l === '' ? '' : '.'))
+/** Complaints as a sentence each. */
+export function complaintsInWords(complaints: Complaint[]): string {
+  return complaints
+    .filter((c) => c.level === 'error')
+    .map((c) => (c.line > 0 ? `${c.text === 'larder' ? 'In the larder, line' : 'Line'} ${c.line}: ${c.message}` : c.message))
+    .map((l) => l.charAt(0).toUpperCase() + l.slice(1) + (/[.?!]$/.test(l) ? '' : '.'))
     .join(' ');
 }
 
