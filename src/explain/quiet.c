@@ -34,8 +34,10 @@ static struct shares reach_need(const struct nutrient_result *n, double amount, 
 /* A limit by weight is passed by too much food; one per 1000 kcal by too dense a food, at any share. */
 static struct shares keep_limit(const struct nutrient_result *n, double sure) {
   struct shares s = {0, INFINITY};
-  if (!n->table || isnan(n->upper) || n->upper_greater_than) return s;
-  double high = n->known == KNOWN_NONE ? 0 : fmax(n->window_high, lognormal_quantile(n->window_high, n->window_high_cv, sure));
+  if (!n->table || isnan(n->upper)) return s;
+  double high = n->known == KNOWN_NONE ? 0 : n->window_high;
+  /* Above the highest level tested the mean decides, below a limit the chance. */
+  if (high > 0 && !n->upper_greater_than) high = fmax(high, lognormal_quantile(high, n->window_high_cv, sure));
   if (high > n->table->upper_by_energy * (1 + ROUNDING)) return NEVER;
   if (!isnan(n->table->upper_by_weight) && high > 0) s.to = n->table->upper_by_weight / high;
   return s;
