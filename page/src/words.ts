@@ -1,12 +1,17 @@
-/** Figures and words for people. Three digits that mean something, the way the terminal's answer prints them. */
+/** Figures and words for people. Rounded as src/words rounds, so that a figure is the same on the page and in a finding. */
 import { BASIS_KEYS, type Animal, type Basis, type Nutrient } from './core/answers';
 
 export function figure(x: number | null, digits = 3): string {
   if (x === null || !Number.isFinite(x)) return '–';
   if (x === 0) return '0';
-  if (Math.abs(x) >= 1000) return String(Math.round(x));
-  const small = Math.abs(x) < 0.0005;
-  return small ? '<0.001' : String(Number(x.toPrecision(digits)));
+  const size = Math.abs(x);
+  if (size < 0.001) return '<0.001';
+  return String(Number(x.toPrecision(size >= 1000 ? 4 : size < 0.01 ? Math.min(digits, 2) : digits)));
+}
+
+/** In a sentence: what nobody has published is never a dash and never 0. */
+export function amount(x: number | null, unit: string): string {
+  return x === null ? 'not known' : `${figure(x)} ${unit}`;
 }
 
 export function grams(x: number | null): string {

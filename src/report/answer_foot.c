@@ -190,7 +190,9 @@ void answer_lines(const struct view *v) {
   if (!rivals) return;
   struct prose how = prose_at(TEXT_AT, INK_DIM);
   blank_line(p);
-  prose_write(p, &how, "To choose another record, write its [pin] at the end of the line; --all names them.");
+  prose_write(
+      p, &how,
+      "A [pin] such as [usda:13325] names one record: write it at the end of a line to choose another. --all names them.");
 }
 
 /* ---- footnote

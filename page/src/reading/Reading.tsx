@@ -208,7 +208,7 @@ function Row({ n }: { n: Nutrient }) {
         <RailDrawing n={n} other={other} />
         <span class="figures">
           {before && proposed.value !== null && <s>{figure(other.amount)} → </s>}
-          <b>{figure(n.amount)}</b> {n.verdict === 'over' && n.upper !== null ? `limit ${figure(n.upper, 2)} ` : n.allowance !== null ? `of ${figure(n.allowance)} ` : ''}
+          <b>{n.amount === null ? 'not known' : figure(n.amount)}</b> {n.verdict === 'over' && n.upper !== null ? `limit ${figure(n.upper, 2)} ` : n.allowance !== null ? `of ${figure(n.allowance)} ` : ''}
           {n.unit}
         </span>
         <span class="unseen">{sentence(n)}</span>

@@ -5,7 +5,7 @@ import { beside, check, choice, core, eaten, open, question, recipe, recipeBody,
 import { choose, close, narrow, printing, stale } from '../view';
 import { Counts } from '../Verdict';
 import { showText, write } from '../texts';
-import { chance, confidenceWords, days, figure, grams, list, percent, STANDARDS } from '../words';
+import { amount, chance, confidenceWords, days, figure, grams, list, percent, STANDARDS } from '../words';
 import { withPin } from '../writing/text';
 import { replaceInField } from '../writing/field-edit';
 import { proposed } from '../acts';
@@ -138,7 +138,7 @@ export function OfNutrient({ check: c, n }: { check: Check; n: Nutrient }) {
         {n.name} {n.verdict && n.verdict !== 'no figure' && <small class={`verdict ${n.verdict}`}>{n.verdict}</small>}
       </h2>
       <p class="prose">
-        {figure(n.amount)} {n.unit} a day{n.allowance !== null ? ` where ${who} needs ${figure(n.allowance)}` : ''}
+        {n.amount === null ? 'How much the food contains is not known' : `${figure(n.amount)} ${n.unit} a day`}{n.allowance !== null ? `${n.amount === null ? ';' : ' where'} ${who} needs ${amount(n.allowance, n.unit)}` : ''}
         {n.upper !== null ? `, and ${n.upper_greater_than ? 'more than' : 'at most'} ${figure(n.upper)} is ${n.upper_greater_than ? 'the highest tested' : 'safe'}` : ''}.{' '}
         {n.chance_met !== null ? `The chance that the need is reached is ${chance(n.chance_met)}` : ''}
         {n.chance_kept !== null ? `${n.chance_met !== null ? '; that' : 'The chance that'} the limit is kept, ${chance(n.chance_kept)}` : ''}
@@ -149,7 +149,7 @@ export function OfNutrient({ check: c, n }: { check: Check; n: Nutrient }) {
       </p>
       {proposed.value === null && other && (
         <p class="prose">
-          {beside.value?.recipe.name || 'The other recipe'} supplies {figure(other.amount)} {other.unit}
+          {beside.value?.recipe.name || 'The other recipe'} supplies {other.amount === null ? 'an amount that is not known' : amount(other.amount, other.unit)}
           {other.allowance !== null && other.allowance !== n.allowance ? ` where ${beside.value?.animal?.name ?? 'its animal'} needs ${figure(other.allowance)}` : ''}.
         </p>
       )}
