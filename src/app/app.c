@@ -4,6 +4,7 @@
 
 #include "app/app_parts.h"
 #include "base/num.h"
+#include "label/allowance_text.h"
 #include "review/review.h"
 
 static const struct span WHOLE_TEXT = {NULL, 0};
@@ -27,6 +28,17 @@ bool app_animals(const struct app_input *animals, struct date today, struct diag
                  struct arena *arena) {
   diags_init(d, arena, animals->name, animals->text);
   return animal_read(animals->text, today, d, out, count, arena);
+}
+
+bool app_add_allowances(struct library *lib, const struct app_input *rows, struct diags *d, struct arena *arena) {
+  struct own_allowance *own = NULL;
+  size_t count = 0;
+  diags_init(d, arena, rows->name, rows->text);
+  if (!allowances_read(rows->text, rows->name, lib, d, &own, &count, arena)) return false;
+  lib->own_allowance = own;
+  lib->own_allowance_count = count;
+  lib->own_allowance_file = rows->name;
+  return true;
 }
 
 bool app_add_foods(struct library *lib, const struct app_input *labels, struct diags *d, struct arena *arena) {

@@ -40,6 +40,8 @@ struct animal app_one_off(enum species species, double weight_kg);
 /* All animals of a text; false when it was not understood (out->animal_diags of a check would say the same). */
 bool app_animals(const struct app_input *animals, struct date today, struct diags *d, struct animal **out, size_t *count,
                  struct arena *arena) MUST_USE;
+/* The rows of a standard's book are used in place of ours; false when the text was not understood and nothing was taken. */
+bool app_add_allowances(struct library *lib, const struct app_input *rows, struct diags *d, struct arena *arena) MUST_USE;
 /* The foods of a label text join the library's own foods; false when the text was not understood and nothing was added. */
 bool app_add_foods(struct library *lib, const struct app_input *labels, struct diags *d, struct arena *arena) MUST_USE;
 /* A food by pin ("usda:17199") or by words; NO_INDEX when nothing fits, with the nearest hits either way. */

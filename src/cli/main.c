@@ -17,12 +17,24 @@ static int read_own_foods(struct run *s) {
   return EXIT_COMPUTED;
 }
 
+static int read_own_allowances(struct run *s) {
+  struct app_input rows;
+  struct diags d;
+  if (!s->options->allowances) return EXIT_COMPUTED;
+  int code = read_text(s->options->allowances, &rows, s->arena);
+  if (code != EXIT_COMPUTED) return code;
+  bool understood = app_add_allowances(&s->lib, &rows, &d, s->arena);
+  show_diags(s, &d, s->arena);
+  return understood ? EXIT_COMPUTED : EXIT_NOT_UNDERSTOOD;
+}
+
 static int run(const struct options *o, char **argv, struct arena *arena) {
   struct run s = {.options = o, .argv = argv, .style = terminal_style(o), .arena = arena};
   int code = today(&s.today);
   /* The served page brings its own library. */
   if (code == EXIT_COMPUTED && o->verb != VERB_SERVE) code = open_library(o->library, &s.lib, arena);
   if (code == EXIT_COMPUTED) code = read_own_foods(&s);
+  if (code == EXIT_COMPUTED) code = read_own_allowances(&s);
   return code == EXIT_COMPUTED ? verb_spec[o->verb].run(&s) : code;
 }
 

@@ -18,6 +18,11 @@ static const struct option WHOM[] = {
 static const struct option MACHINE[] = {
     {"foods", TO(TEXTS, foods), "FILE", RECIPE_VERBS | VERB(COMPOSE) | VERB(FOODS) | VERB(FOOD),
      .help = "your own foods and labels, for this run; may be given several times"},
+    {"allowances", TO(TEXT, allowances), "FILE", ANIMAL_VERBS,
+     .help = "rows of a standard that you copied from its book, used in place of ours: nrc2006 dog zinc RA 2.0 mg/kg^0.75, "
+             "p. 359"},
+    {"worksheet", TO(FLAG, worksheet), NULL, VERB(NEED),
+     .help = "the rows of the standard as text, to be checked against its book and given back with --allowances"},
     {"larder", TO(TEXT, larder), "FILE", VERB(MEND) | VERB(SWAP) | VERB(REPLY),
      .help = "foods that you have, with their ranges: offered before others; for swap: their prices"},
     {"food", TO(TEXTS, food), "FOOD", VERB(SIDE),

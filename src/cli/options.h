@@ -42,6 +42,8 @@ struct options {
   struct text_list for_whom;
   double dog_kg, cat_kg; /* NaN when not given */
   struct text_list foods, food;
+  const char *allowances; /* NULL: the built-in rows alone */
+  bool worksheet;
   const char *larder; /* NULL: none */
   bool json, quiet, strict, plain, all, help, version;
   int width;           /* 0: the terminal's */

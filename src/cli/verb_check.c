@@ -1,5 +1,6 @@
 /* bowlwright check, bowlwright need: the answers about an animal. */
 #include "cli/run.h"
+#include "label/allowance_text.h"
 
 /* "-- name ------------": between the answers of several recipes. */
 static void add_rule(const struct report_style *style, const char *name, struct buf *out) {
@@ -125,7 +126,9 @@ static int need_one(const struct run *s, const struct app_check_request *q, bool
   show_diags(s, &a.animal_diags, arena);
   if (!a.result) return EXIT_NOT_UNDERSTOOD;
   buf_init(&out, arena, ANSWER_MOST_BYTES);
-  if (s->options->json) {
+  if (s->options->worksheet) {
+    allowances_write(&s->lib, a.result->options.standard, a.result->animal->species, &out);
+  } else if (s->options->json) {
     json_need(&s->lib, a.result, &out);
     buf_addc(&out, '\n');
   } else {

@@ -5,7 +5,7 @@
 
 #include "foods/image_valid.h"
 
-WORD_TABLE(confidence_word, CONF_COUNT, "confirmed", "memory", "common practice", "conflicting");
+WORD_TABLE(confidence_word, CONF_COUNT, "confirmed", "converted", "memory", "common practice", "conflicting");
 WORD_TABLE(part_word, PART_COUNT, "muscle", "organ_liver", "organ_secreting", "organ_other", "bone", "fish", "shellfish",
            "egg", "dairy", "vegetable", "fruit", "grain", "legume", "seed_nut", "fat_oil", "supplement", "other");
 WORD_TABLE(spread_class_word, SPREAD_CLASS_COUNT, "dairy", "egg", "fat_oil", "fish", "fruit", "grain", "legume", "organ",

@@ -68,7 +68,8 @@ enum img_tag {
   IMG_TAG_END
 };
 
-enum confidence { CONF_CONFIRMED, CONF_MEMORY, CONF_COMMON_PRACTICE, CONF_CONFLICTING, CONF_COUNT };
+/* converted: the same figure was read on another basis. ORDER CONFIDENCE */
+enum confidence { CONF_CONFIRMED, CONF_CONVERTED, CONF_MEMORY, CONF_COMMON_PRACTICE, CONF_CONFLICTING, CONF_COUNT };
 extern const char *const confidence_word[CONF_COUNT];
 
 struct img_source {

@@ -91,6 +91,43 @@ const struct img_set_aside *library_set_aside(const struct library *lib, uint32_
   return NULL;
 }
 
+size_t library_allowance_count(const struct library *lib) {
+  return lib->own_allowance_count + img_count(&lib->image, IMG_ALLOWANCES);
+}
+
+static bool is_replaced(const struct library *lib, const struct img_allowance *row) {
+  for (size_t i = 0; i < lib->own_allowance_count; i++) {
+    const struct img_allowance *own = &lib->own_allowance[i].row;
+    if (own->standard == row->standard && own->species == row->species && own->nutrient == row->nutrient &&
+        own->level == row->level)
+      return true;
+  }
+  return false;
+}
+
+const struct img_allowance *library_allowance(const struct library *lib, size_t i) {
+  if (i < lib->own_allowance_count) return &lib->own_allowance[i].row;
+  const struct img_allowance *row =
+      &IMG_ROWS(&lib->image, IMG_ALLOWANCES, struct img_allowance)[i - lib->own_allowance_count];
+  return is_replaced(lib, row) ? NULL : row;
+}
+
+static const struct own_allowance *own_row(const struct library *lib, const struct img_allowance *row) {
+  for (size_t i = 0; i < lib->own_allowance_count; i++)
+    if (&lib->own_allowance[i].row == row) return &lib->own_allowance[i];
+  return NULL;
+}
+
+const char *library_allowance_printed(const struct library *lib, const struct img_allowance *row) {
+  const struct own_allowance *own = own_row(lib, row);
+  return own ? own->printed : lib_str(lib, row->printed);
+}
+
+const char *library_allowance_place(const struct library *lib, const struct img_allowance *row) {
+  const struct own_allowance *own = own_row(lib, row);
+  return own ? own->place : NULL;
+}
+
 const struct img_finding *library_finding(const struct library *lib, const char *id) {
   const struct img_finding *rows = IMG_ROWS(&lib->image, IMG_FINDINGS, struct img_finding);
   for (size_t i = 0; i < img_count(&lib->image, IMG_FINDINGS); i++)

@@ -16,10 +16,20 @@ struct own_food {
   double unit_g;         /* grams of one such piece; NaN when the label does not say */
 };
 
+/* A row of a standard that the user copied from its book: used in place of the image's rows for the same figure. */
+struct own_allowance {
+  struct img_allowance row; /* 'row': line of the file; 'printed' and 'note' unused */
+  const char *printed;      /* "2.0 mg/kg^0.75", as written */
+  const char *place;        /* "rows.txt, line 3, p. 359" */
+};
+
 struct library {
   struct image image;
   const struct own_food *own; /* [own_count] */
   size_t own_count;
+  const struct own_allowance *own_allowance; /* [own_allowance_count] */
+  size_t own_allowance_count;
+  const char *own_allowance_file; /* for people; NULL without own rows */
 };
 
 size_t library_count(const struct library *lib);
@@ -39,6 +49,14 @@ uint32_t library_value_source(const struct library *lib, const struct img_value 
 const struct img_pattern *library_value_pattern(const struct library *lib, const struct img_value *v);
 /* What the table prints and the class contradicts; NULL where nothing was set aside. */
 const struct img_set_aside *library_set_aside(const struct library *lib, uint32_t food, enum nutrient n);
+/* Rows of all standards: the user's own, then the image's; NULL for one of the image that an own row replaces (any with its
+ * standard, species, nutrient and level). */
+size_t library_allowance_count(const struct library *lib);
+const struct img_allowance *library_allowance(const struct library *lib, size_t i);
+/* The figure as printed, or as the user wrote it. */
+const char *library_allowance_printed(const struct library *lib, const struct img_allowance *row);
+/* Where an own row stands; NULL for rows of the image. */
+const char *library_allowance_place(const struct library *lib, const struct img_allowance *row);
 /* Text of the image. */
 static inline const char *lib_str(const struct library *lib, img_text t) { return img_str(&lib->image, t); }
 

@@ -161,15 +161,15 @@ static const struct shape need_energy_shape = SHAPE("NeedEnergy", NEED_ENERGY, "
 static const char *allowance_source(const struct at *at) {
   return json_source_key(at->lib, ((const struct img_allowance *)at->it)->source);
 }
-static const char *allowance_printed(const struct at *at) {
-  return lib_str(at->lib, ((const struct img_allowance *)at->it)->printed);
-}
+static const char *allowance_printed(const struct at *at) { return library_allowance_printed(at->lib, at->it); }
+static const char *allowance_place(const struct at *at) { return library_allowance_place(at->lib, at->it); }
 
 static const struct field ALLOWANCE[] = {
     TEXT_OF("source", allowance_source, "key of the source"),
     NUMBER_ALWAYS("row", "", struct img_allowance, row, "of the data file"),
     TEXT_OF("printed", allowance_printed, "the figure as printed"),
     WORD("confidence", struct img_allowance, confidence, confidence_word, CONF_COUNT, "how well the source is known"),
+    TEXT_OF("own", allowance_place, "file, line and page of a row of your own; null for the built-in tables"),
 };
 static const struct shape allowance_shape = SHAPE("TableRow", ALLOWANCE, "the row behind a figure of the standard");
 

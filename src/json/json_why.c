@@ -163,9 +163,7 @@ static const struct field WINDOW[] = {
 static const struct shape window_shape = SHAPE("WhyWindow", WINDOW, "the days over which the nutrient may average");
 
 static int figure_standard(const struct at *at) { return ((const struct img_allowance *)at->it)->standard; }
-static const char *figure_printed(const struct at *at) {
-  return lib_str(at->lib, ((const struct img_allowance *)at->it)->printed);
-}
+static const char *figure_printed(const struct at *at) { return library_allowance_printed(at->lib, at->it); }
 static const char *figure_note(const struct at *at) {
   return lib_str(at->lib, ((const struct img_allowance *)at->it)->note);
 }

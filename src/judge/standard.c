@@ -18,12 +18,12 @@ struct scale {
 
 /* A standard with two energy columns prints each figure twice; the column nearer to the animal's own need is its own.
  * Without a need the first column of the table stands. */
-static double nearest_column(const struct img_allowance *rows, size_t n, enum standard_id std, enum species s,
-                             double coefficient) {
+static double nearest_column(const struct library *lib, enum standard_id std, enum species s, double coefficient) {
   double best = (double)NAN;
-  for (size_t i = 0; i < n; i++) {
-    double at = rows[i].at_kcal;
-    if (rows[i].standard != std || rows[i].species != s || isnan(at)) continue;
+  for (size_t i = 0, n = library_allowance_count(lib); i < n; i++) {
+    const struct img_allowance *r = library_allowance(lib, i);
+    if (!r || r->standard != std || r->species != s || isnan(r->at_kcal)) continue;
+    double at = r->at_kcal;
     if (isnan(best) || fabs(at - coefficient) < fabs(best - coefficient)) best = at;
   }
   return best;
@@ -33,11 +33,11 @@ static bool better_column(const struct img_allowance *row, const struct img_allo
   return !now || (fabs(row->at_kcal - column) < fabs(now->at_kcal - column));
 }
 
-static void gather(const struct img_allowance *rows, size_t n, enum standard_id std, enum species s, double column,
+static void gather(const struct library *lib, enum standard_id std, enum species s, double column,
                    struct figures out[NUT_COUNT][LEVEL_COUNT]) {
-  for (size_t i = 0; i < n; i++) {
-    const struct img_allowance *r = &rows[i];
-    if (r->standard != std || r->species != s || r->nutrient >= NUT_COUNT || r->level >= LEVEL_COUNT) continue;
+  for (size_t i = 0, n = library_allowance_count(lib); i < n; i++) {
+    const struct img_allowance *r = library_allowance(lib, i);
+    if (!r || r->standard != std || r->species != s || r->nutrient >= NUT_COUNT || r->level >= LEVEL_COUNT) continue;
     struct figures *f = &out[r->nutrient][r->level];
     if (r->basis == PER_METABOLIC_KG) {
       if (!f->per_metabolic_kg) f->per_metabolic_kg = r;
@@ -180,12 +180,10 @@ static void borrow_limits(const struct standard_rows *r, const struct scale *own
 
 void standard_gather(const struct library *lib, enum standard_id std, enum basis basis, const struct animal *a,
                      const struct energy_need *need, struct standard_rows *out) {
-  const struct img_allowance *rows = IMG_ROWS(&lib->image, IMG_ALLOWANCES, struct img_allowance);
-  size_t n = img_count(&lib->image, IMG_ALLOWANCES);
   *out = (struct standard_rows){.standard = std, .basis = basis, .body = animal_body(lib, a), .need_kcal = need->kcal};
   for (int k = 0; k < STANDARD_COUNT; k++) {
-    out->column_kcal[k] = nearest_column(rows, n, (enum standard_id)k, a->species, need->coefficient);
-    gather(rows, n, (enum standard_id)k, a->species, out->column_kcal[k], out->of[k]);
+    out->column_kcal[k] = nearest_column(lib, (enum standard_id)k, a->species, need->coefficient);
+    gather(lib, (enum standard_id)k, a->species, out->column_kcal[k], out->of[k]);
   }
 }
 

@@ -35,8 +35,11 @@ static const struct img_allowance *main_row(const struct allowance *a) {
 }
 
 /* ORDER CONFIDENCE: a sign for each; the legend under the table spells them out. */
-static const char *const CONFIDENCE_SIGN[] = {
-    [CONF_CONFIRMED] = " ", [CONF_MEMORY] = "~", [CONF_COMMON_PRACTICE] = "+", [CONF_CONFLICTING] = "!"};
+static const char *const CONFIDENCE_SIGN[] = {[CONF_CONFIRMED] = " ",
+                                              [CONF_CONVERTED] = "=",
+                                              [CONF_MEMORY] = "~",
+                                              [CONF_COMMON_PRACTICE] = "+",
+                                              [CONF_CONFLICTING] = "!"};
 ROW_FOR_EACH(CONFIDENCE_SIGN, CONF_COUNT);
 
 static const char *sign_of(const struct img_allowance *row) {
@@ -72,7 +75,8 @@ static void write_nutrient(const struct view *v, enum nutrient id) {
   if (n->window_days > 0) row_right(&r, at + DAYS_COLUMNS, DAYS_COLUMNS, INK_DIM, say_text(p, "%d", n->window_days));
   at += DAYS_COLUMNS + 2;
   const struct img_allowance *row = main_row(a);
-  if (row && p->width - at - 1 >= PRINTED_LEAST) row_fit(&r, at, p->width - at, INK_DIM, lib_str(v->lib, row->printed));
+  if (row && p->width - at - 1 >= PRINTED_LEAST)
+    row_fit(&r, at, p->width - at, INK_DIM, library_allowance_printed(v->lib, row));
   row_end(&r);
 }
 
@@ -83,10 +87,12 @@ static void write_source(const struct view *v, const char *level, const struct i
   how.indent = MARGIN + 4;
   const struct img_source *source = library_source(v->lib, row->source);
   const char *note = lib_str(v->lib, row->note);
+  const char *place = library_allowance_place(v->lib, row);
+  if (!place)
+    place = say_text(p, "%s, row %d, %s", source ? lib_str(v->lib, source->key) : "", row->row,
+                     row->confidence < CONF_COUNT ? confidence_word[row->confidence] : "");
   prose_write(p, &how,
-              say_text(p, "%s %s: %s, row %d, %s%s%s", level, lib_str(v->lib, row->printed),
-                       source ? lib_str(v->lib, source->key) : "", row->row,
-                       row->confidence < CONF_COUNT ? confidence_word[row->confidence] : "", note[0] ? "; " : "", note));
+              say_text(p, "%s %s: %s%s%s", level, library_allowance_printed(v->lib, row), place, note[0] ? "; " : "", note));
 }
 
 static void write_more(const struct view *v, enum nutrient id) {
@@ -149,6 +155,7 @@ static void write_legend(const struct view *v) {
   blank_line(p);
   prose_write(p, &how, say_text(p, "From %s.", standard_words(v)));
   const char *item[] = {
+      say_text(p, "%s read on another basis", CONFIDENCE_SIGN[CONF_CONVERTED]),
       say_text(p, "%s recalled, not read in the source itself", CONFIDENCE_SIGN[CONF_MEMORY]),
       say_text(p, "%s sources conflict", CONFIDENCE_SIGN[CONF_CONFLICTING]),
       say_text(p, "%s common practice", CONFIDENCE_SIGN[CONF_COMMON_PRACTICE]),

@@ -94,8 +94,14 @@ const char *missing_words(const struct view *v, const struct nutrient_result *n,
 const char *standard_in_short(const struct view *v) {
   const struct allowance_set *a = &v->r->allowances;
   enum standard_id std = a->standard < STANDARD_COUNT ? a->standard : STANDARD_NRC2006;
-  return say_text(&v->pen, "%s, %s", standard_name[std],
-                  a->basis == BASIS_ENERGY ? "per 1000 kcal eaten" : "by body weight");
+  const char *own = v->lib->own_allowance_count > 0
+                        ? say_text(&v->pen, ", %s from %s",
+                                   say_text(&v->pen, v->lib->own_allowance_count == 1 ? "%zu figure" : "%zu figures",
+                                            v->lib->own_allowance_count),
+                                   v->lib->own_allowance_file)
+                        : "";
+  return say_text(&v->pen, "%s, %s%s", standard_name[std],
+                  a->basis == BASIS_ENERGY ? "per 1000 kcal eaten" : "by body weight", own);
 }
 
 const char *standard_words(const struct view *v) {

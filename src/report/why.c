@@ -292,12 +292,13 @@ static void write_table_row(const struct view *v, const char *label, const char 
                             const struct img_allowance *row) {
   const struct pen *p = &v->pen;
   if (!row) return;
-  const char *note = lib_str(v->lib, row->note);
+  const char *note = lib_str(v->lib, row->note), *place = library_allowance_place(v->lib, row);
+  if (!place)
+    place = say_text(p, "data/allowances.tsv, line %d, %s; %s", row->row, confidence_word[row->confidence],
+                     source_title(v, row->source));
   labelled(v, label,
-           say_text(p, "%s%s; %s prints \"%s\" (data/allowances.tsv, line %d, %s; %s)%s%s.", what,
-                    say_text(p, "%s" NBSP "%s", figure(p, amount), unit), standard_name[row->standard],
-                    lib_str(v->lib, row->printed), row->row, confidence_word[row->confidence], source_title(v, row->source),
-                    note[0] ? "; " : "", note));
+           say_text(p, "%s%s; %s prints \"%s\" (%s)%s%s.", what, say_text(p, "%s" NBSP "%s", figure(p, amount), unit),
+                    standard_name[row->standard], library_allowance_printed(v->lib, row), place, note[0] ? "; " : "", note));
 }
 
 static void write_need(const struct view *v, const struct why_chain *c) {

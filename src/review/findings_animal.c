@@ -75,18 +75,27 @@ static void said_of_the_animal(struct review *r) {
   }
 }
 
-/* How much of the yardstick itself was read and how much recalled. */
+/* The row that decided the word: the limit that is passed, the minimum that is missed, else the allowance. */
+static const struct img_allowance *deciding_row(const struct nutrient_result *n) {
+  if (n->verdict == VERDICT_OVER) return n->table->upper_row;
+  if (n->verdict == VERDICT_SHORT && n->table->minimum_row) return n->table->minimum_row;
+  return n->table->allowance_row;
+}
+
+/* How much of the yardstick itself was read, read on another basis, and recalled. */
 static void standard_from_memory(struct review *r) {
-  int recalled = 0, all = 0;
+  int count[CONF_COUNT] = {0}, all = 0;
   for (int k = 0; k < NUT_COUNT; k++) {
-    const struct img_allowance *row = r->result->allowances.of[k].allowance_row;
+    const struct img_allowance *row = deciding_row(&r->result->nutrient[k]);
     if (!row) continue;
     all++;
-    recalled += row->confidence == CONF_MEMORY;
+    count[row->confidence]++;
   }
   struct draft d;
-  if (recalled == 0 || !draft_begin(&d, r, "standard-from-memory", NULL)) return;
-  draft_number(&d, "recalled", recalled, "");
+  if (all == count[CONF_CONFIRMED] || !draft_begin(&d, r, "standard-from-memory", NULL)) return;
+  draft_number(&d, "read", count[CONF_CONFIRMED], "");
+  draft_number(&d, "converted", count[CONF_CONVERTED], "");
+  draft_number(&d, "recalled", all - count[CONF_CONFIRMED] - count[CONF_CONVERTED], "");
   draft_number(&d, "all", all, "");
   draft_word(&d, "standard", standard_name[r->result->allowances.standard]);
   draft_end(&d);

@@ -141,7 +141,7 @@ class Answers(unittest.TestCase):
         for n in answer["nutrients"]:
             self.assertIn(n["verdict"], VERDICTS)
             if n["allowance"] is not None:
-                self.assertEqual(list(n["table"] or {}), ["source", "row", "printed", "confidence"] if n["table"] else [])
+                self.assertEqual(list(n["table"] or {}), ["source", "row", "printed", "confidence", "own"] if n["table"] else [])
 
     def test_amounts_are_those_of_the_published_table(self):
         answer = check("250 g lamb liver, raw [usda:17199]\n", "--dog", "18")
