@@ -1,8 +1,9 @@
-/* bowlwright-library-build PACKAGES_DIR DATA_DIR OUT: reads the two published food tables and our own tables, writes the
- * food library image. Exit code 1 and one line on standard error when anything is wrong; then OUT is as it was before. */
+/* bowlwright-library-build PACKAGES_DIR DATA_DIR OUT [ERRORS_PAGE]: reads the two published food tables and our own tables,
+ * writes the food library image. Exit code 1 and one line on standard error when anything is wrong; then OUT is as it was
+ * before. */
 #include <stdio.h>
 
-#include "library/writer.h"
+#include "library/errors_page.h"
 
 static void out_of_memory(void) { build_fail("out of memory"); }
 
@@ -32,8 +33,8 @@ static const char *made_from(struct arena *arena, const char *packages_dir) {
 }
 
 int main(int argc, char **argv) {
-  if (argc != 4) {
-    fprintf(stderr, "usage: bowlwright-library-build PACKAGES_DIR DATA_DIR OUT\n");
+  if (argc != 4 && argc != 5) {
+    fprintf(stderr, "usage: bowlwright-library-build PACKAGES_DIR DATA_DIR OUT [ERRORS_PAGE]\n");
     return 2;
   }
   struct arena arena;
@@ -46,6 +47,7 @@ int main(int argc, char **argv) {
   build_index(&w, argv[2]);
   build_fixes(&w, argv[2]);
   writer_save(&w, made_from(&arena, argv[1]), argv[3]);
+  if (argc == 5) errors_page(&w, argv[4]);
   arena_free(&arena);
   return 0;
 }

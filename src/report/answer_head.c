@@ -75,6 +75,26 @@ static void add_count(struct row *row, int *at, int count, enum ink ink, const c
   *at = row_put(row, *at, ink, text);
 }
 
+/* Words that an estimate decided, where nobody has published a figure of the food itself. */
+static void write_lent(const struct view *v) {
+  enum { NAMED = 4 };
+  const struct pen *p = &v->pen;
+  struct buf b;
+  int count = 0;
+  buf_init(&b, p->arena, 1024);
+  for (int i = 0; i < NUT_COUNT; i++) {
+    if (!v->r->nutrient[i].estimate_decides) continue;
+    if (count < NAMED) buf_addf(&b, "%s%s", count ? ", " : "", words_nutrient(p->arena, (enum nutrient)i));
+    count++;
+  }
+  if (count == 0) return;
+  struct prose how = prose_at(MARGIN, INK_DIM);
+  const char *more = count > NAMED ? say_text(p, " and %d more", count - NAMED) : "";
+  prose_write(
+      p, &how,
+      say_text(p, "Estimates decide %d of these (%s%s): --why tells what each rests on.", count, buf_text(&b), more));
+}
+
 void answer_verdict(const struct view *v) {
   static const enum group_id TOLD[] = {GROUP_SHORT, GROUP_OVER, GROUP_THIN, GROUP_NEAR_LIMIT, GROUP_UNPROVEN};
   const struct pen *p = &v->pen;
@@ -87,7 +107,10 @@ void answer_verdict(const struct view *v) {
   struct row row;
   blank_line(p);
   prose_write(p, &how, words_lead(v->r, p->arena));
-  if (judged == group[GROUP_MET].count) return; /* said already */
+  if (judged == group[GROUP_MET].count) { /* said already */
+    write_lent(v);
+    return;
+  }
   row_start(&row, p);
   for (size_t i = 0; i < COUNT_OF(TOLD); i++)
     add_count(&row, &at, group[TOLD[i]].count, i < 2 ? INK_ACCENT : INK_PLAIN,
@@ -95,6 +118,7 @@ void answer_verdict(const struct view *v) {
   if (at > MARGIN) at = row_put(&row, at, INK_DIM, pen_glyph(p, G_BETWEEN));
   row_put(&row, at, INK_PLAIN, say_text(p, "%d of %d met", group[GROUP_MET].count, judged));
   row_end(&row);
+  write_lent(v);
 }
 
 /* ---- what to act on -------------------------------------------------------------------------------------------- */
