@@ -25,7 +25,7 @@ export type Species = (typeof SPECIES)[number];
 export const ACTIVITIES = ['resting', 'low', 'moderate', 'high', 'working'] as const;
 export type Activity = (typeof ACTIVITIES)[number];
 
-export const CONFIDENCES = ['confirmed', 'memory', 'common practice', 'conflicting'] as const;
+export const CONFIDENCES = ['confirmed', 'converted', 'memory', 'common practice', 'conflicting'] as const;
 export type Confidence = (typeof CONFIDENCES)[number];
 
 export const VALUE_STATUSES = ['unknown', 'measured', 'cited', 'estimated', 'none'] as const;
@@ -332,6 +332,8 @@ export interface Nutrient {
   cv: number | null;
   /** unit: if every food without a value held its class's high value */
   possible: number | null;
+  /** without what is estimated from a class the word would be another */
+  estimate_decides: boolean;
   /** of the amount that rests on estimates or cited figures */
   estimated_share: number | null;
   /** of the allowance */
@@ -375,6 +377,8 @@ export interface TableRow {
   printed: string | null;
   /** how well the source is known */
   confidence: Confidence;
+  /** file, line and page of a row of your own; null for the built-in tables */
+  own: string | null;
 }
 
 /** what stands to what */
