@@ -133,10 +133,10 @@ export async function mend(r = recipe.value, allowed = mendWith.value, enough?: 
 /** What somebody who knows the trade would answer the owner of this recipe; null when it cannot be written yet. */
 export async function replyTo(r = recipe.value): Promise<string | null> {
   if (!r) return null;
-  const answer = await run({ words: 'Writing a reply', call: 'reply', args: [r.body, {}], enough: -Infinity, again: () => undefined });
+  const answer = await run<{ text: string }>({ words: 'Writing a reply', call: 'reply', args: [r.body, {}], enough: -Infinity, again: () => undefined });
   if (answer === null) return null;
   act.value = { kind: 'none' };
-  return (JSON.parse(answer) as { text: string }).text;
+  return answer.text;
 }
 
 export function toggle(hunk: number): void {
