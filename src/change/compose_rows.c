@@ -31,6 +31,9 @@ static double macro_kcal(const struct check_result *r, enum nutrient n) {
   return known(share * e->macro_kcal);
 }
 
+/* Where nobody has published the fat, as much as its kind may hold; an unknown cost would leave no order at all. */
+static double fat_of(const struct nutrient_result *fat) { return isnan(fat->amount) ? known(fat->possible) : fat->amount; }
+
 double compose_aim_cost(const struct composer *c, size_t candidate) {
   switch (c->q->aim) {
   case COMPOSE_CHEAPEST:
@@ -38,7 +41,7 @@ double compose_aim_cost(const struct composer *c, size_t candidate) {
   case COMPOSE_LIGHTEST:
     return 1;
   case COMPOSE_LEANEST:
-    return gram_of(c, candidate, c->q->animal)->nutrient[NUT_FAT].amount;
+    return fat_of(&gram_of(c, candidate, c->q->animal)->nutrient[NUT_FAT]);
   case COMPOSE_NEAREST:
     break;
   }
