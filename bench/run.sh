@@ -10,3 +10,4 @@ build/bench_swap build/bowlwright.library
 /usr/bin/python3 bench/lp_bench.py build
 cmake --build --preset release --target blanks_trial >/dev/null
 build/blanks_trial library/node_modules data tests/blanks/held.tsv
+/usr/bin/python3 bench/mend_bench.py build

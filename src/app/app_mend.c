@@ -129,8 +129,74 @@ static bool drop_idle_rare(const struct offers *offers, const struct mended_answ
   return any;
 }
 
-void app_mend(const struct library *lib, const struct app_mend_request *q, struct app_mend_answer *out,
+/* ---- the same dinner for another animal
+ * -----------------------------------------------------------------------------------
+ */
+
+/* By how much a whole recipe is to grow so that its energy suits the animal, or is what was asked for; 0: it suits as it is.
+ */
+static double scale_of(const struct app_mend_request *q, const struct check_result *before) {
+  static const double CLOSE = 0.05;
+  const struct energy_need *need = &before->energy.need;
+  double supply = before->energy.supply_kcal, asked = q->check.ask.kcal;
+  bool usual = supply >= need->low_kcal && supply <= need->high_kcal;
+  double wanted = asked > 0 ? asked : usual ? supply : need->kcal;
+  if (before->refusal != REFUSE_NOT || !mend_is_a_dinner(before) || !(wanted > 0)) return 0;
+  return fabs(wanted / supply - 1) > CLOSE ? wanted / supply : 0;
+}
+
+/* To steps that a kitchen measures; whole things stay whole, and nothing vanishes. */
+static double scaled_grams(const struct mend_own *own, double grams, double times) {
+  double step = own->whole > 0 ? own->whole : own->step, wanted = grams * times;
+  return step > 0 ? fmax(step, round(wanted / step) * step) : wanted;
+}
+
+static const char *scaled_text(const struct text_edit *e, const struct mend_own *own, double times) {
+  const struct ration *r = e->ration;
+  struct mend_change *c = ARENA_NEW(e->arena, struct mend_change, r->line_count + 1);
+  struct mend_proposal p = {.change = c};
+  struct mended m;
+  for (size_t i = 0; i < r->line_count; i++) {
+    double g = ration_line_grams_per_day(&r->line[i]);
+    if (own[i].keep || !(g > 0)) continue;
+    c[p.count++] = (struct mend_change){.line = (int)i, .offer = -1, .from_g = g, .to_g = scaled_grams(&own[i], g, times)};
+  }
+  edit_text(e, &p, false, &m);
+  return m.text;
+}
+
+/* Scaled, it is met: the scaled text is the answer. */
+static void hand_back_scaled(const struct text_edit *e, struct mended_answer *out) {
+  struct mended *m = ARENA_NEW(e->arena, struct mended, 1);
+  struct mend_proposal *p = ARENA_NEW(e->arena, struct mend_proposal, 1);
+  *p = (struct mend_proposal){.after = out->before, .ration = out->before->ration, .fewest_proven = true, .rounded = true};
+  edit_text(e, p, false, m);
+  m->after = out->before;
+  m->kept = true;
+  m->summary = "Scaled, everything is met.";
+  m->asks = ARENA_NEW(e->arena, const char *, 1);
+  out->found = m;
+  out->count = 1;
+}
+
+/* The recipe as the search begins with it, understood: scaled first where its energy asks for that. */
+static bool scale_first(const struct library *lib, struct app_mend_request *q, struct app_mend_answer *out,
+                        const struct ration **ration, const struct animal **animal, struct arena *arena) {
+  double times = scale_of(q, out->check.result);
+  if (!(times > 0) || out->request_diags.errors > 0) return true;
+  struct offers none = {0};
+  struct text_edit e = {lib, q, out->check.recipe, *ration, &none, arena};
+  q->check.recipe.text = span_of(scaled_text(&e, own_of(q, out->check.recipe, *ration, arena), times));
+  if (!app_understand(lib, &q->check, &out->check, ration, animal, arena)) return false;
+  out->check.result = check_ration(lib, *ration, *animal, &q->check.ask.check, arena);
+  out->answer.scaled = times;
+  return true;
+}
+
+void app_mend(const struct library *lib, const struct app_mend_request *asked, struct app_mend_answer *out,
               struct arena *arena) {
+  struct app_mend_request *q = ARENA_NEW(arena, struct app_mend_request, 1);
+  *q = *asked;
   const struct ration *ration;
   const struct animal *animal;
   struct offers offers;
@@ -143,6 +209,8 @@ void app_mend(const struct library *lib, const struct app_mend_request *q, struc
   }
   complain_of_keeps(q, ration, &out->request_diags);
   out->check.result = check_ration(lib, ration, animal, &q->check.ask.check, arena);
+  if (!scale_first(lib, q, out, &ration, &animal, arena)) return;
+  double scaled = out->answer.scaled;
   struct mend_request m = {.ration = ration,
                            .animal = animal,
                            .options = q->check.ask.check,
@@ -165,9 +233,10 @@ void app_mend(const struct library *lib, const struct app_mend_request *q, struc
     m.offers = offers.count;
     out->understood = true;
     *result = *mend(lib, &m, arena);
-    out->answer = (struct mended_answer){.before = out->check.result, .mend = result};
+    out->answer = (struct mended_answer){.scaled = scaled, .before = out->check.result, .mend = result};
     struct text_edit e = {lib, q, out->check.recipe, ration, &offers, arena};
     write_all(&e, &m, &out->answer);
+    if (scaled > 0 && result->already_met) hand_back_scaled(&e, &out->answer);
   } while (!result->stopped && drop_idle_rare(&offers, &out->answer, without));
   /* Where no text holds what was promised nothing was found, and nothing is proven. */
   if (result->status == MEND_FOUND && !result->already_met && out->answer.count == 0) result->status = MEND_STOPPED;

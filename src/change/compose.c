@@ -199,7 +199,8 @@ static void say_what_helps(struct composer *c, const struct model_nearest *near)
   double *share = ARENA_NEW(c->arena, double, c->q->animals);
   for (size_t a = 0; a < c->q->animals; a++) share[a] = bowl < 0 ? c->share[a] : (int)a == bowl;
   struct model_help *list = ARENA_NEW(c->arena, struct model_help, HELPS);
-  c->out->help = model_would_help(c->p, share, near, list, HELPS, c->arena);
+  struct lp_limits limits = {.go_on = c->q->go_on, .user = c->q->user};
+  c->out->help = model_would_help(c->p, share, near, &limits, list, HELPS, c->arena);
   c->out->help_for = bowl < 0 ? NULL : &c->q->animal[bowl];
 }
 

@@ -8,6 +8,7 @@ struct filter {
   const struct conflict_scope *s;
   struct lp_conflict *k;
   struct lp_solver *solver;
+  bool stopped;
 };
 
 static double low_end(const struct conflict_scope *s, const struct lp_conflict *k, size_t j) {
@@ -29,7 +30,12 @@ static void set_col(struct filter *f, size_t j) {
   lp_change_col(f->solver, (int)j, low_end(f->s, f->k, j), high_end(f->s, f->k, j));
 }
 
-static bool impossible(struct filter *f) { return lp_solve(f->solver, NULL)->status == LP_INFEASIBLE; }
+/* Once stopped every limit that is left counts as needed. */
+static bool impossible(struct filter *f) {
+  const struct lp_limits *l = f->s->limits;
+  if (!f->stopped && l && l->go_on) f->stopped = !l->go_on(l->user, NULL, -INFINITY, 0);
+  return !f->stopped && lp_solve(f->solver, NULL)->status == LP_INFEASIBLE;
+}
 
 /* All rows of the limit of row i. */
 static void try_limit(struct filter *f, size_t i) {
@@ -75,7 +81,7 @@ void conflict_filter(const struct conflict_scope *s, struct lp_conflict *k, stru
     if (s->m->col[j].lo <= 0) k->col_lo[j] = false;
     if (s->hard_hi && s->hard_hi[j]) k->col_hi[j] = false;
   }
-  struct filter f = {s, k, lp_open(s->m, 0, scratch)};
+  struct filter f = {s, k, lp_open(s->m, 0, scratch), false};
   for (size_t i = 0; i < s->m->rows; i++) set_row(&f, i, k->row_lo[i], k->row_hi[i]);
   for (size_t j = 0; j < s->m->cols; j++) set_col(&f, j);
   if (!impossible(&f)) {
@@ -88,7 +94,7 @@ void conflict_filter(const struct conflict_scope *s, struct lp_conflict *k, stru
     try_end(&f, &k->col_lo[j], j);
     try_end(&f, &k->col_hi[j], j);
   }
-  k->count = count(s, k);
+  k->count = f.stopped ? 0 : count(s, k);
 }
 
 struct lp_model *conflict_model(const struct conflict_scope *s, const struct lp_conflict *k, const char *const *name,

@@ -12,11 +12,12 @@ struct conflict_scope {
   const struct lp_model *m;
   const int *limit;    /* [rows] rows of one limit have one number */
   const bool *hard_hi; /* [cols] upper ends that always hold; NULL: none. Lower ends of nothing, and of less, always do */
+  const struct lp_limits *limits; /* who waits; NULL: nobody */
 };
 
 /* Of the limits flagged in k, those that are needed: with the ends that always hold they cannot be kept together, and
- * without any one of them (all rows of a limit at once) the others can. 'count' 0 when they can be kept together after all.
- */
+ * without any one of them (all rows of a limit at once) the others can. 'count' 0 when they can be kept together after all,
+ * or when whoever waits has had enough. */
 void conflict_filter(const struct conflict_scope *s, struct lp_conflict *k, struct arena *scratch);
 
 /* The limits flagged in k and the ends that always hold, and no others, as a model; row names from 'name' [rows]. */

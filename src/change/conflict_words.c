@@ -95,6 +95,16 @@ struct lack {
   double got, limit;
 };
 
+/* Whoever waits is asked between any two small programs. */
+static bool ask(void *user, const struct lp_answer *best, double bound, long nodes) {
+  struct composer *c = user;
+  (void)best;
+  if (!c->stopped && c->q->go_on && !c->q->go_on(c->q->user, NULL, bound, nodes)) c->stopped = true;
+  return !c->stopped;
+}
+
+static struct lp_limits limits_of(struct composer *c) { return (struct lp_limits){.go_on = ask, .user = c}; }
+
 /* The energy when the larder has too little of it; else the allowance of which it can bring the smallest part. */
 static struct lack worst_lack(struct composer *c) {
   static const enum limit_kind KINDS[] = {LIMIT_ENERGY_LEAST, LIMIT_ALLOWANCE};
@@ -104,7 +114,7 @@ static struct lack worst_lack(struct composer *c) {
     double worst_share = 1 - 1e-6;
     for (size_t i = 0; i < m->rows; i++) {
       bool plain = model_limit_of_row(c->p, i)->kind == KINDS[k] && m->row[i].lo > 0 && is_first_of_limit(c, i);
-      if (!plain) continue;
+      if (!plain || !ask(c, NULL, -INFINITY, 0)) continue;
       double got = extreme(c, i, true), share = got / m->row[i].lo;
       if (!(share < worst_share)) continue;
       worst = (struct lack){true, i, fmax(0, got), m->row[i].lo};
@@ -163,7 +173,8 @@ static void settle_conflict(struct composer *c, const struct lp_model *m, struct
       if (model_limit_of_row(c->p, of ? of[r] : r) == l) limit[i] = limit[r];
     name[i] = limit_words(c, l);
   }
-  struct conflict_scope scope = {m, limit, NULL};
+  struct lp_limits limits = limits_of(c);
+  struct conflict_scope scope = {m, limit, NULL, &limits};
   conflict_filter(&scope, k, scratch);
   if (k->count == 0) return;
   push_conflict(c, w, k, of, m->rows);
@@ -175,11 +186,12 @@ static bool one_nutrient(struct composer *c, struct words *w, struct compose_con
   struct lack x = worst_lack(c);
   struct arena scratch;
   struct lp_model q;
-  if (!x.any) return false;
+  struct lp_limits limits = limits_of(c);
+  if (!x.any || c->stopped) return false;
   arena_init(&scratch, c->arena->on_full);
   size_t *of = ARENA_NEW(&scratch, size_t, model_lp(c->p)->rows);
   narrow_model(c, x.row, &q, of, &scratch);
-  struct lp_conflict k = lp_smallest_conflict(&q, &scratch);
+  struct lp_conflict k = lp_smallest_conflict(&q, &limits, &scratch);
   settle_conflict(c, &q, &k, of, w, out, &scratch);
   if (w->count > 0) out->sentence = lack_sentence(c, x, w);
   arena_free(&scratch);
@@ -296,10 +308,11 @@ static void filter_counting(struct composer *c, struct lp_model *q, struct words
 static bool simple_alone(struct composer *c, struct words *w, struct compose_conflict *out) {
   struct arena scratch;
   struct lp_model q;
+  struct lp_limits limits = limits_of(c);
   arena_init(&scratch, c->arena->on_full);
   size_t *of = ARENA_NEW(&scratch, size_t, model_lp(c->p)->rows);
   narrow_model(c, model_lp(c->p)->rows, &q, of, &scratch);
-  struct lp_conflict k = lp_smallest_conflict(&q, &scratch);
+  struct lp_conflict k = lp_smallest_conflict(&q, &limits, &scratch);
   settle_conflict(c, &q, &k, of, w, out, &scratch);
   arena_free(&scratch);
   return w->count > 0;
@@ -308,11 +321,12 @@ static bool simple_alone(struct composer *c, struct words *w, struct compose_con
 struct compose_conflict compose_conflict_of(struct composer *c) {
   const struct lp_model *m = model_lp(c->p);
   struct words w = {0};
+  struct lp_limits limits = limits_of(c);
   struct compose_conflict out = {.sentence = ""};
   if (!one_nutrient(c, &w, &out) && !simple_alone(c, &w, &out)) {
     struct arena scratch;
     arena_init(&scratch, c->arena->on_full);
-    struct lp_conflict k = lp_smallest_conflict(m, &scratch);
+    struct lp_conflict k = lp_smallest_conflict(m, &limits, &scratch);
     settle_conflict(c, m, &k, NULL, &w, &out, &scratch);
     if (w.count == 0) {
       struct lp_model *q = ARENA_NEW(c->arena, struct lp_model, 1);

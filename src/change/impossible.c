@@ -36,7 +36,8 @@ static int *limits_of_rows(const struct model *p, struct arena *scratch) {
   return limit;
 }
 
-static struct lp_conflict conflict_with(struct model *p, enum ease ease, struct arena *scratch) {
+static struct lp_conflict conflict_with(struct model *p, enum ease ease, const struct lp_limits *limits,
+                                        struct arena *scratch) {
   struct lp_model m = p->model;
   m.col = ARENA_NEW(scratch, struct lp_col, m.cols);
   memcpy(m.col, p->model.col, m.cols * sizeof *m.col);
@@ -45,8 +46,8 @@ static struct lp_conflict conflict_with(struct model *p, enum ease ease, struct 
     bool free_above = ease == EASE_ALL || (ease == EASE_PRESENT && in_some_bowl(p, j));
     if (free_above && c->hi > c->lo && !takes_away(p, j)) c->hi = INFINITY, c->unit = 0;
   }
-  struct lp_conflict k = lp_smallest_conflict(&m, scratch);
-  struct conflict_scope scope = {&m, limits_of_rows(p, scratch), natural_ends(p, scratch)};
+  struct lp_conflict k = lp_smallest_conflict(&m, limits, scratch);
+  struct conflict_scope scope = {&m, limits_of_rows(p, scratch), natural_ends(p, scratch), limits};
   conflict_filter(&scope, &k, scratch);
   return k;
 }
@@ -60,16 +61,16 @@ static double weight_of(const struct model *p, const struct lp_conflict *c) {
   return sum;
 }
 
-struct model_conflict model_conflict(struct model *p, struct arena *arena) {
+struct model_conflict model_conflict(struct model *p, const struct lp_limits *limits, struct arena *arena) {
   struct arena scratch;
   arena_init(&scratch, arena->on_full);
   struct lp_conflict c = {.count = 0};
   for (int ease = 0; ease < EASES; ease++) {
-    struct lp_conflict other = conflict_with(p, (enum ease)ease, &scratch);
+    struct lp_conflict other = conflict_with(p, (enum ease)ease, limits, &scratch);
     if (other.count > 0 && (c.count == 0 || weight_of(p, &other) < weight_of(p, &c))) c = other;
   }
   struct model_conflict out = {.words = ARENA_NEW(arena, const char *, c.count)};
-  struct conflict_scope scope = {&p->model, limits_of_rows(p, &scratch), natural_ends(p, &scratch)};
+  struct conflict_scope scope = {&p->model, limits_of_rows(p, &scratch), natural_ends(p, &scratch), NULL};
   if (c.count > 0) {
     const char **name = ARENA_NEW(&scratch, const char *, p->model.rows);
     for (size_t i = 0; i < p->model.rows; i++) name[i] = p->limit[p->note[i].limit].name;

@@ -267,7 +267,8 @@ enum { HELPS = 6 };
 
 /* After a search that was stopped only the nearest is told: what stands in the way is not known. */
 static void explain(struct mend_search *s, struct mend_result *out, struct arena *arena) {
-  if (!out->stopped) out->conflict = model_conflict(s->p, arena);
+  struct lp_limits limits = {.go_on = s->q->go_on, .user = s->q->user};
+  if (!out->stopped) out->conflict = model_conflict(s->p, &limits, arena);
   struct model_nearest near = model_nearest(s->p, false, NULL, arena);
   if (!near.has_x) return;
   struct mend_choice choice = {.x = near.x, .cost = NAN};
@@ -277,7 +278,7 @@ static void explain(struct mend_search *s, struct mend_result *out, struct arena
   out->nearest = p;
   if (out->stopped) return;
   struct model_help *list = ARENA_NEW(arena, struct model_help, HELPS);
-  out->help = model_would_help(s->p, (const double[]){1}, &near, list, HELPS, arena);
+  out->help = model_would_help(s->p, (const double[]){1}, &near, &limits, list, HELPS, arena);
 }
 
 /* ---- all of it ----------------------------------------------------------------------------------------------------- */

@@ -30,6 +30,7 @@ struct mended {
 };
 
 struct mended_answer {
+  double scaled; /* every amount of the recipe was first multiplied by this, to fit the animal's energy; 0: it fitted */
   const struct check_result *before; /* with the written review */
   const struct mend_result *mend;
   const struct mended *found;

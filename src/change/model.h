@@ -146,7 +146,8 @@ struct model_conflict {
                                    nothing, no more taken away than there is. It has no solution, and has one without any
                                    of them. NULL when count is 0 */
 };
-struct model_conflict model_conflict(struct model *p, struct arena *arena);
+/* 'limits' (may be NULL): who waits; count 0 when that has been long enough. */
+struct model_conflict model_conflict(struct model *p, const struct lp_limits *limits, struct arena *arena);
 
 /* The nearest: amounts within their bounds that miss the limits by the least sum of relative misses. 'mixed': as near as a
  * search of some hundred branches finds with the rules of columns (least, unit, most_used) kept; 'counted' says whether it
@@ -188,7 +189,9 @@ struct model_helps {
   struct model_team team;
 };
 /* The food would go into the bowls by 'share' [bowls], of each gram. */
+/* 'limits' (may be NULL): who waits; then what was tried so far is told. */
 struct model_helps model_would_help(const struct model *p, const double *share, const struct model_nearest *nearest,
-                                    struct model_help *out, size_t most, const struct arena *arena);
+                                    const struct lp_limits *limits, struct model_help *out, size_t most,
+                                    const struct arena *arena);
 
 #endif

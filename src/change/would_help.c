@@ -19,7 +19,12 @@ struct offer {
   const struct model *p;
   const struct model_nearest *nearest;
   const double *share; /* [bowls] */
+  const struct lp_limits *limits;
 };
+
+static bool may_go_on(const struct offer *o) {
+  return !o->limits || !o->limits->go_on || o->limits->go_on(o->limits->user, NULL, -INFINITY, 0);
+}
 
 /* ---- which foods are worth a trial ------------------------------------------------------------------------------- */
 
@@ -266,7 +271,7 @@ static int next_member(const struct offer *of, const struct model *now, const st
   double least = left * 0.99;
   for (size_t i = 0; i < count; i++) {
     struct arena scratch;
-    if (taken[i]) continue;
+    if (taken[i] || !may_go_on(of)) continue;
     arena_init(&scratch, arena->on_full);
     struct model *q = with_food(of, now, food[i].food, food[i].most_grams, &scratch);
     struct outcome o = q ? outcome_of(of, q, &scratch) : (struct outcome){.misses = (double)NAN};
@@ -306,14 +311,16 @@ static struct model_team build_team(const struct offer *of, const struct model_h
 }
 
 struct model_helps model_would_help(const struct model *p, const double *share, const struct model_nearest *nearest,
-                                    struct model_help *out, size_t most, const struct arena *arena) {
+                                    const struct lp_limits *limits, struct model_help *out, size_t most,
+                                    const struct arena *arena) {
   struct trial trial[TRIED];
   struct model_help tried[TRIED];
   struct model_helps found = {.help = out};
-  struct offer of = {p, nearest, share};
+  struct offer of = {p, nearest, share, limits};
   if (!nearest->has_x) return found;
   size_t count = choose(&of, trial, arena);
-  for (size_t i = 0; i < count; i++) tried[i] = try_food(&of, &trial[i], arena);
+  size_t chosen = count;
+  for (count = 0; count < chosen && may_go_on(&of); count++) tried[count] = try_food(&of, &trial[count], arena);
   sort_help(tried, count);
   found.count = tell(tried, count, out, most);
   if (found.count > 1 && !out[0].enough) found.team = build_team(&of, out, found.count, arena);

@@ -173,6 +173,7 @@ static const char *animal(const struct at *at) { return before(at)->animal ? bef
 static int standard(const struct at *at) { return (int)before(at)->options.standard; }
 static int basis(const struct at *at) { return (int)before(at)->allowances.basis; }
 static double sure(const struct at *at) { return before(at)->options.sure; }
+static double scaled(const struct at *at) { return answer(at)->scaled > 0 ? answer(at)->scaled : NOT_KNOWN; }
 static int already_met(const struct at *at) { return answer(at)->mend->already_met; }
 static int stopped(const struct at *at) { return answer(at)->mend->stopped; }
 static const char *refused(const struct at *at) {
@@ -208,6 +209,7 @@ static const struct field MEND[] = {
     WORD_OF_ALWAYS("basis", basis, basis_key, BASIS_COUNT, ""),
     NUMBER_OF_ALWAYS("sure", "", sure, "the confidence asked for, 0.5 to 0.99"),
     TRUTH_OF("already_met", already_met, "nothing needs to change"),
+    NUMBER_OF("scaled", "", scaled, "every amount was first multiplied by this to fit the energy; null: it fitted"),
     TRUTH_OF("stopped", stopped, "the search was ended by whoever waited"),
     TEXT_OF("refused", refused, "why no formula is given: a key"),
     SAME_OF(first_found, &body_shape),

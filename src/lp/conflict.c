@@ -8,9 +8,19 @@ struct search {
   const struct lp_model *m;
   struct lp_solver *solver;
   struct lp_conflict *found;
+  const struct lp_limits *limits; /* NULL */
+  bool stopped;
 };
 
+static bool may_go_on(struct search *s) {
+  const struct lp_limits *l = s->limits;
+  if (!s->stopped && l && l->go_on) s->stopped = !l->go_on(l->user, NULL, -INFINITY, 0);
+  return !s->stopped;
+}
+
+/* Once stopped nothing more is dropped. */
 static bool possible(struct search *s) {
+  if (!may_go_on(s)) return true;
   enum lp_status status = lp_solve(s->solver, NULL)->status;
   return status == LP_OPTIMAL || status == LP_UNBOUNDED;
 }
@@ -50,12 +60,12 @@ static void keep_what_the_proof_uses(struct search *s, const double *y) {
   }
 }
 
-struct lp_conflict lp_smallest_conflict(const struct lp_model *m, struct arena *arena) {
+struct lp_conflict lp_smallest_conflict(const struct lp_model *m, const struct lp_limits *limits, struct arena *arena) {
   struct lp_conflict c = {.row_lo = ARENA_NEW(arena, bool, m->rows),
                           .row_hi = ARENA_NEW(arena, bool, m->rows),
                           .col_lo = ARENA_NEW(arena, bool, m->cols),
                           .col_hi = ARENA_NEW(arena, bool, m->cols)};
-  struct search s = {.m = m, .solver = lp_open(m, 0, arena), .found = &c};
+  struct search s = {.m = m, .solver = lp_open(m, 0, arena), .found = &c, .limits = limits};
   for (size_t j = 0; j < m->cols; j++) lp_change_cost(s.solver, (int)j, 0);
   const struct lp_answer *a = lp_solve(s.solver, NULL);
   if (a->status != LP_INFEASIBLE) return c;
@@ -79,6 +89,7 @@ struct lp_conflict lp_smallest_conflict(const struct lp_model *m, struct arena *
     try_without(&s, &c.row_hi[i], set_row, i);
     try_without(&s, &c.row_lo[i], set_row, i);
   }
+  if (s.stopped) return c; /* what was not tried may not be needed */
   for (size_t i = 0; i < m->rows; i++) c.count += (size_t)c.row_lo[i] + (size_t)c.row_hi[i];
   for (size_t j = 0; j < m->cols; j++) c.count += (size_t)c.col_lo[j] + (size_t)c.col_hi[j];
   return c;

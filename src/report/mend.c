@@ -380,6 +380,20 @@ void report_mend(const struct library *lib, const struct mended_answer *a, const
   case MEND_FOUND:
     break;
   }
+  if (a->scaled > 0) {
+    blank_line(&x.pen);
+    say(&x.pen, INK_PLAIN,
+        say_text(&x.pen,
+                 "The whole recipe was scaled first, to %s kcal a day: every amount times %s. The old text below is the "
+                 "scaled one.",
+                 words_whole(x.pen.arena, a->before->energy.supply_kcal), words_number(x.pen.arena, a->scaled)));
+  }
+  if (a->scaled > 0 && a->mend->already_met) {
+    say(&x.pen, INK_PLAIN, "Scaled, everything is met.");
+    blank_line(&x.pen);
+    write_text(&x, &a->found[0]);
+    return;
+  }
   if (a->mend->already_met) {
     blank_line(&x.pen);
     say(&x.pen, INK_PLAIN, "Everything is met as it is: there is nothing to mend.");

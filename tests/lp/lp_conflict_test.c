@@ -49,7 +49,7 @@ static void conflicts_are_minimal(void **state) {
     } else {
       make_rough(&m, &arena, &r, seed % 3 == 1 ? IMPOSSIBLE : EQUALITIES, 2 + draw_below(&r, 25), 2 + draw_below(&r, 20));
     }
-    struct lp_conflict c = lp_smallest_conflict(&m, &arena);
+    struct lp_conflict c = lp_smallest_conflict(&m, NULL, &arena);
     if (oracle_solve(&m).status != LP_INFEASIBLE) {
       assert_int_equal(c.count, 0);
     } else {
