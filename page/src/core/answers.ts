@@ -1260,6 +1260,8 @@ export interface Mend {
   sure: number;
   /** nothing needs to change */
   already_met: boolean;
+  /** every amount was first multiplied by this to fit the energy; null: it fitted */
+  scaled: number | null;
   /** the search was ended by whoever waited */
   stopped: boolean;
   /** why no formula is given: a key */
