@@ -70,6 +70,7 @@ export function sentence(n: Nutrient): string {
 const CONFIDENCE: Record<string, string> = {
   confirmed: 'read in the source itself',
   memory: 'recalled, not read in the source itself',
+  converted: 'read on another basis',
   'common practice': 'common practice, no published figure',
   conflicting: 'sources disagree',
 };

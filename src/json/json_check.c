@@ -268,7 +268,7 @@ static const struct field NUTRIENT[] = {
     NUMBER("possible", "unit", struct nutrient_result, possible,
            "if every food without a value held its class's high value"),
     TRUTH("estimate_decides", struct nutrient_result, estimate_decides,
-          "without what is estimated from a class the word would be another"),
+          "with half of what is estimated from a class the word would be another"),
     NUMBER("estimated_share", "", struct nutrient_result, estimated_share,
            "of the amount that rests on estimates or cited figures"),
     SAME_AS(&tables_shape),

@@ -126,13 +126,17 @@ static double lent_share(const struct nutrient_result *n) {
   return share;
 }
 
+/* An amino acid of meat is estimated within a few per cent, and no word hangs on that; where half of what was lent would
+ * give another word, one does. */
+static const double LENT_MAY_BE_LESS_BY = 0.5;
+
 static bool estimates_decide(const struct nutrient_result *n, const struct limits *l, const struct supply *s, double sure) {
   double lent = lent_share(n);
   if (!(lent > 0) || n->verdict == VERDICT_NO_FIGURE || n->verdict == VERDICT_UNPROVEN) return false;
   struct supply less = *s;
-  less.worst *= 1 - lent;
+  less.worst *= 1 - LENT_MAY_BE_LESS_BY * lent;
   less.worst_most = less.worst;
-  less.rich *= 1 - lent;
+  less.rich *= 1 - LENT_MAY_BE_LESS_BY * lent;
   return verdict_of(l, &less, sure).verdict != n->verdict;
 }
 

@@ -74,7 +74,7 @@ struct nutrient_result {
   size_t from_count;
   const int *missing; /* indices of lines that have no value */
   size_t missing_count;
-  bool estimate_decides;  /* without what is estimated from a class the word would be another */
+  bool estimate_decides;  /* with half of what is estimated from a class the word would be another */
   double estimated_share; /* of the known amount that rests on estimates or single cited figures */
 };
 

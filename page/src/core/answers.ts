@@ -332,7 +332,7 @@ export interface Nutrient {
   cv: number | null;
   /** unit: if every food without a value held its class's high value */
   possible: number | null;
-  /** without what is estimated from a class the word would be another */
+  /** with half of what is estimated from a class the word would be another */
   estimate_decides: boolean;
   /** of the amount that rests on estimates or cited figures */
   estimated_share: number | null;
