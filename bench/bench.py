@@ -55,5 +55,11 @@ def timed(f):
     return time.perf_counter() - start
 
 
+def posts():
+    """Reading a post against checking the recipe that comes of it; and how much of the posts is read as a careful person read them."""
+    print(subprocess.check_output([BUILD + "/bench_posts", BUILD + "/bowlwright.library", "tests/post"], text=True), end="")
+
+
 processes()
 recipes()
+posts()

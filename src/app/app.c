@@ -3,6 +3,7 @@
 #include <math.h>
 
 #include "app/app_parts.h"
+#include "app/app_post.h"
 #include "base/num.h"
 #include "label/allowance_text.h"
 #include "review/review.h"
@@ -164,7 +165,11 @@ bool app_understand(const struct library *lib, const struct app_check_request *q
                     const struct ration **ration, const struct animal **animal, struct arena *arena) {
   struct recipe *recipe = ARENA_NEW(arena, struct recipe, 1);
   struct ration *made = ARENA_NEW(arena, struct ration, 1);
+  struct app_check_request read = *q;
+  app_take_post(lib, &read, arena);
+  q = &read;
   begin(q, out, arena);
+  out->post = q->post;
   *animal = NULL;
   *ration = made;
   bool understood = recipe_parse(q->recipe.text, &out->recipe_diags, recipe, arena);
@@ -178,6 +183,7 @@ bool app_understand(const struct library *lib, const struct app_check_request *q
     app_say_dangers(lib, &out->recipe_diags, arena);
     return false;
   }
+  if (q->post) app_assume(q->post, made, arena);
   if (q->ask.eaten > 0) eat_share(made, q->ask.eaten, arena);
   return true;
 }
@@ -196,6 +202,7 @@ void app_check(const struct library *lib, const struct app_check_request *q, str
   if (!app_understand(lib, q, out, &ration, &animal, arena)) return;
   out->result = q->ask.numbers_only ? check_numbers(lib, ration, animal, &q->ask.check, arena)
                                     : check_ration(lib, ration, animal, &q->ask.check, arena);
+  if (out->post) out->post = app_rank_questions(lib, out->post, out->result, arena);
 }
 
 /* An empty ration supplies nothing, so that allowances per 1000 kcal eaten would be nothing too: they are taken at the need.

@@ -11,6 +11,8 @@
 #include "recipe/recipe_text.h"
 #include "request/request.h"
 
+struct post;
+
 struct app_input {
   const char *name; /* as the person named the file */
   struct span text;
@@ -22,10 +24,12 @@ struct app_check_request {
   const char *for_name;         /* which animal of that text; NULL: the recipe's For header, else the only one */
   const struct animal *one_off; /* --dog KG / --cat KG; wins over 'animals' */
   struct request ask;           /* what is asked, and today's date */
+  const struct post *post;      /* filled when 'ask.posted' was obeyed (app_post.h); NULL: the recipe is strict text */
 };
 
 struct app_check_answer {
   const struct check_result *result; /* NULL when the input was not understood */
+  const struct post *post;           /* what was read of a posted text; NULL */
   const struct recipe *recipe;
   struct diags recipe_diags, animal_diags;
 };

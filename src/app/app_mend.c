@@ -3,6 +3,7 @@
 #include <math.h>
 
 #include "app/app_parts.h"
+#include "app/app_post.h"
 #include "app/mend_parts.h"
 #include "larder/larder_text.h"
 #include "review/review.h"
@@ -200,6 +201,10 @@ void app_mend(const struct library *lib, const struct app_mend_request *asked, s
   const struct ration *ration;
   const struct animal *animal;
   struct offers offers;
+  struct app_mend_request *read = ARENA_NEW(arena, struct app_mend_request, 1); /* a post is read before all else */
+  *read = *q;
+  app_take_post(lib, &read->check, arena);
+  q = read;
   begin_answer(q, out, arena);
   if (!app_understand(lib, &q->check, &out->check, &ration, &animal, arena)) return;
   if (!animal) {

@@ -3,6 +3,7 @@
 #include <math.h>
 
 #include "app/app_parts.h"
+#include "app/app_post.h"
 #include "judge/verdict.h"
 #include "larder/larder_text.h"
 #include "recipe/recipe_food.h"
@@ -279,6 +280,10 @@ void app_swap(const struct library *lib, const struct app_swap_request *q, struc
               struct arena *arena) {
   const struct animal *animal = NULL;
   *out = (struct app_swap_answer){0};
+  struct app_swap_request *read = ARENA_NEW(arena, struct app_swap_request, 1); /* a post is read before all else */
+  *read = *q;
+  app_take_post(lib, &read->check, arena);
+  q = read;
   struct exchange x = {.lib = lib, .q = q, .out = out, .arena = arena, .s = ARENA_NEW(arena, struct swapped, 1)};
   diags_init(&out->line_diags, arena, "the line to exchange", (struct span){NULL, 0});
   bool understood = app_understand(lib, &q->check, &out->check, &x.ration, &animal, arena);

@@ -12,13 +12,18 @@ enum { BLOCK_BYTES = 64 * 1024 };
 
 void arena_init(struct arena *a, void (*on_full)(void)) { *a = (struct arena){.on_full = on_full}; }
 
-void arena_free(struct arena *a) {
-  for (struct arena_block *b = a->last; b;) {
+static void free_blocks(struct arena_block *b) {
+  while (b) {
     struct arena_block *before = b->before;
     free(b);
     b = before;
   }
-  a->last = NULL;
+}
+
+void arena_free(struct arena *a) {
+  free_blocks(a->last);
+  free_blocks(a->spare);
+  a->last = a->spare = NULL;
   a->used_bytes = 0;
 }
 
@@ -27,7 +32,36 @@ static NO_RETURN void full(struct arena *a) {
   abort();
 }
 
+struct arena_mark arena_mark(const struct arena *a) {
+  return (struct arena_mark){a->last, a->last ? a->last->used : 0, a->used_bytes};
+}
+
+void arena_rewind(struct arena *a, struct arena_mark mark) {
+  while (a->last != mark.last) {
+    struct arena_block *b = a->last;
+    a->last = b->before;
+    b->before = a->spare;
+    a->spare = b;
+  }
+  if (a->last) a->last->used = mark.used;
+  a->used_bytes = mark.used_bytes;
+}
+
+/* A block that was given back, if one is large enough. */
+static struct arena_block *take_spare(struct arena *a, size_t need) {
+  for (struct arena_block **at = &a->spare; *at; at = &(*at)->before) {
+    struct arena_block *b = *at;
+    if (b->cap < need) continue;
+    *at = b->before;
+    b->before = a->last;
+    b->used = 0;
+    return a->last = b;
+  }
+  return NULL;
+}
+
 static struct arena_block *new_block(struct arena *a, size_t need) {
+  if (a->spare && take_spare(a, need)) return a->last;
   size_t cap = need > BLOCK_BYTES ? need : BLOCK_BYTES;
   struct arena_block *b = cap > SIZE_MAX - sizeof *b ? NULL : malloc(sizeof *b + cap);
   if (!b) full(a);

@@ -14,8 +14,9 @@
 struct arena_block;
 struct arena {
   struct arena_block *last;
-  size_t used_bytes;     /* handed out, for statistics */
-  void (*on_full)(void); /* must not return; NULL means abort() */
+  struct arena_block *spare; /* given back by arena_rewind, to be used again */
+  size_t used_bytes;         /* handed out, for statistics */
+  void (*on_full)(void);     /* must not return; NULL means abort() */
 };
 
 void arena_init(struct arena *a, void (*on_full)(void));
@@ -24,6 +25,15 @@ void arena_free(struct arena *a); /* gives all blocks back; the arena may be use
 /* 'n * size' bytes, zeroed, aligned for any type. n * size overflow counts as out of memory. */
 void *arena_alloc(struct arena *a, size_t n, size_t size);
 #define ARENA_NEW(a, type, n) ((type *)arena_alloc((a), (n), sizeof(type)))
+
+/* What was allocated since the mark is given back, and its blocks are used again: for work that is done a hundred times and
+ * leaves nothing behind. */
+struct arena_mark {
+  struct arena_block *last;
+  size_t used, used_bytes;
+};
+struct arena_mark arena_mark(const struct arena *a);
+void arena_rewind(struct arena *a, struct arena_mark mark);
 
 /* Copies; the result is NUL-terminated (the NUL is not counted). */
 char *arena_text(struct arena *a, struct span s);

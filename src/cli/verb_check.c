@@ -1,6 +1,7 @@
 /* bowlwright check, bowlwright need: the answers about an animal. */
 #include "cli/run.h"
 #include "label/allowance_text.h"
+#include "post/post.h"
 
 /* "-- name ------------": between the answers of several recipes. */
 static void add_rule(const struct report_style *style, const char *name, struct buf *out) {
@@ -57,16 +58,18 @@ static int read_questions(const struct run *s, struct questions *q) {
 
 static struct asked answer_questions(const struct run *s, const struct questions *q, const struct check_result *r,
                                      struct arena *arena) {
-  struct asked a = {NULL, q->why_count, NULL};
+  struct asked a = {.why_count = q->why_count};
   if (q->why_count > 0) a.why = why_of(&s->lib, r, q->why, q->why_count, arena);
   if (q->has_ratio) a.ratio = ratio_view_of(&s->lib, r, &q->ratio, arena);
   return a;
 }
 
-static void draw_check(const struct run *s, const struct questions *q, const struct check_result *r, const char *name,
+static void draw_check(const struct run *s, const struct questions *q, const struct app_check_answer *a, const char *name,
                        struct buf *out) {
+  const struct check_result *r = a->result;
   bool several = s->options->operand.count > 1;
   struct asked asked = answer_questions(s, q, r, out->arena);
+  asked.post = a->post;
   if (s->options->json) {
     json_check_asked(&s->lib, r, &asked, out);
     buf_addc(out, '\n');
@@ -81,6 +84,22 @@ static void draw_check(const struct run *s, const struct questions *q, const str
   if (several) buf_addc(out, '\n');
 }
 
+/* The strict text of a post, or what is said of one without any food. */
+static int answer_post(const struct run *s, const struct post *post, struct arena *arena) {
+  struct buf out;
+  buf_init(&out, arena, ANSWER_MOST_BYTES);
+  if (post->recipe[0]) {
+    buf_adds(&out, post->recipe);
+  } else if (s->options->json) {
+    json_unread(&s->lib, post, &out);
+    buf_addc(&out, '\n');
+  } else {
+    report_unread(post, &s->style, &out);
+  }
+  int code = write_answer(&out);
+  return code != EXIT_COMPUTED ? code : post->recipe[0] ? EXIT_COMPUTED : EXIT_NOT_UNDERSTOOD;
+}
+
 /* 'first' recipe of the run: complaints about the animals and the hint are said once. */
 static int check_one(const struct run *s, const struct questions *questions, const struct app_check_request *asked,
                      const char *path, bool first, struct arena *arena) {
@@ -90,11 +109,12 @@ static int check_one(const struct run *s, const struct questions *questions, con
   int code = read_text(path, &q.recipe, arena);
   if (code != EXIT_COMPUTED) return code;
   app_check(&s->lib, &q, &a, arena);
-  show_diags(s, &a.recipe_diags, arena);
+  if (a.post && (s->options->ask.as_recipe || !a.post->recipe[0])) return answer_post(s, a.post, arena);
+  if (!a.post) show_diags(s, &a.recipe_diags, arena);
   if (first) show_diags(s, &a.animal_diags, arena);
   if (!a.result) return EXIT_NOT_UNDERSTOOD;
   buf_init(&out, arena, ANSWER_MOST_BYTES);
-  draw_check(s, questions, a.result, path, &out);
+  draw_check(s, questions, &a, path, &out);
   code = write_answer(&out);
   if (code != EXIT_COMPUTED) return code;
   tell_refusal(s, a.result);

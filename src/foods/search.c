@@ -307,6 +307,7 @@ size_t search_foods(const struct library *lib, struct span words, const struct s
   struct query q;
   struct search_wish none = SEARCH_WISH_NONE;
   if (most == 0) return 0;
+  struct arena_mark mark = arena_mark(scratch);
   read_query(&lib->image, words, wish ? wish : &none, &q, scratch);
   struct ranking r = {lib, &q, hits, 0, most, 1};
   r.scale = scale_of(&r, rank_names(&r));
@@ -314,6 +315,7 @@ size_t search_foods(const struct library *lib, struct span words, const struct s
     rank_image_foods(&r, scratch);
     rank_own_foods(&r, scratch);
   }
+  arena_rewind(scratch, mark);
   return r.count;
 }
 

@@ -41,6 +41,9 @@ void json_ready(struct json *j, const char *key_or_null, struct span json); /* w
 void json_check(const struct library *lib, const struct check_result *r, struct buf *out);
 /* The same with what was asked beside it: "ratio" and "why" behind the other keys. */
 void json_check_asked(const struct library *lib, const struct check_result *r, const struct asked *asked, struct buf *out);
+struct post;
+/* A post in which no food could be counted. */
+void json_unread(const struct library *lib, const struct post *post, struct buf *out);
 void json_side(const struct library *lib, const struct side *s, const struct cooked_way *ways,
                struct buf *out); /* ways NULL: none */
 void json_need(const struct library *lib, const struct check_result *empty_ration, struct buf *out);

@@ -456,13 +456,19 @@ static const struct field CHECK[] = {
             "the nutrients by what is to be done, in the order in which they are told; null where nothing is judged"),
     FREE_IF("quiet", write_quiet, "Quiet | null", &json_quiet_shape,
             "less of the same food; null where the need shrinks with it"),
+    ROWS_IF("questions", json_questions, json_question, &json_question_shape,
+            "with `--posted`: what only the owner can tell, most telling first"),
+    ROWS_IF("left_out", json_left_outs, json_left_out, &json_left_out_shape,
+            "with `--posted`: what is not counted, in the order of the post"),
+    TEXT_OF("as_recipe", json_as_recipe,
+            "the strict text that a post amounts to, which `line` numbers; null without `--posted`"),
     OBJECT_IF("ratio", ratio, &json_ratio_shape, "with `--ratio`"),
     ROWS_IF("why", whys, why, &json_why_shape, "with `--why`, in the order asked"),
 };
 const struct shape json_check_shape = SHAPE("Check", CHECK, "the answer of `check --json`, one object a recipe");
 
 void json_check(const struct library *lib, const struct check_result *r, struct buf *out) {
-  static const struct asked NOTHING = {NULL, 0, NULL};
+  static const struct asked NOTHING = {.why = NULL};
   json_check_asked(lib, r, &NOTHING, out);
 }
 

@@ -67,7 +67,7 @@ static double all_kcal(const struct at *at) {
 }
 
 static void write_check(struct json *j, const char *key, const struct at *at) {
-  static const struct asked NOTHING = {NULL, 0, NULL};
+  static const struct asked NOTHING = {.why = NULL};
   struct checked it = {page(at)->check.result, &NOTHING, true};
   struct at inner = {at->lib, &json_check_shape, &it, at, 0};
   if (it.r) {

@@ -37,6 +37,14 @@ extern const struct shape json_why_shape;    /* struct why */
 extern const struct shape json_helps_shape;  /* struct model_helps */
 extern const struct shape json_left_shape;   /* struct left_seen */
 
+/* json_post.c */
+extern const struct shape json_question_shape, json_left_out_shape, json_unread_shape;
+size_t json_questions(const struct at *at);
+const void *json_question(const struct at *at, size_t i);
+size_t json_left_outs(const struct at *at);
+const void *json_left_out(const struct at *at, size_t i);
+const char *json_as_recipe(const struct at *at);
+
 /* A bowl that was found, and what it is compared with. */
 struct left_seen {
   const struct check_result *before, *after; /* NULL: none */

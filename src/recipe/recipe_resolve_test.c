@@ -66,6 +66,8 @@ static void household_measures(void **state) {
   assert_near(l->high_g, 80, 1e-9);
   assert_false(resolve("55 g (60-80 g) chicken neck"));
   assert_null(line("200 g lamb heart")->assumed);
+  assert_near(line("1 tbsp ground flaxseed")->grams_fed, 7, 0.2); /* SR28: 1 tbsp, ground 7 g */
+  assert_near(line("1 tbsp flaxseed")->grams_fed, 10.3, 0.01);    /* SR28: 1 tbsp, whole 10.3 g */
 }
 
 /* The words that name the food, without amount, state, frequency and pin: the lines of docs/manual/recipe-text.md's example.

@@ -26,6 +26,9 @@ void report_check_asked(const struct library *lib, const struct check_result *r,
 void report_why(const struct library *lib, const struct check_result *r, const struct asked *asked,
                 const struct report_style *style, struct buf *out);
 /* 'ways': the ways of cooking that the rations are, NULL when they are something else. */
+struct post;
+/* A post in which no food could be counted. */
+void report_unread(const struct post *post, const struct report_style *style, struct buf *out);
 void report_side(const struct library *lib, const struct side *s, const struct cooked_way *ways,
                  const struct report_style *style, struct buf *out);
 void report_need(const struct library *lib, const struct check_result *r, const struct report_style *style, struct buf *out);

@@ -40,6 +40,8 @@ struct request {
   struct date today;
   double eaten;      /* how much of it is eaten: 0.8 for four fifths of every line; 0 means all, as 1 does */
   bool numbers_only; /* without the written review: for whoever asks again and again */
+  bool posted;    /* the recipe is a post: greetings, sentences, household amounts (post/post.h) */
+  bool as_recipe; /* only the strict text that it amounts to */
   struct text_list why;
   const char *ratio; /* NULL: not asked */
   /* side */

@@ -331,6 +331,8 @@ class EveryKey(unittest.TestCase):
             self.answers("Check", "check", stew, "--dog", "18", "--why", "thiamin")
             self.answers("Check", "check", bowl)
             self.answers("Check", "check", bowl, *refused, code=4)
+            self.answers("Check", "check", "--posted", example("posted.txt"))
+            self.answers("Unread", "check", "--posted", "-", text="Hello all!\nSome kelp for my 18 kg dog, in a scoop\n1 scoop kelp\n", code=3)
             self.answers("Need", "need", *juniper)
             self.answers("Need", "need", *refused, code=4)
             self.answers("Foods", "foods", "sardines")

@@ -80,6 +80,12 @@ export interface Check {
   groups: Group[] | null;
   /** less of the same food; null where the need shrinks with it */
   quiet?: Quiet | null;
+  /** with `--posted`: what only the owner can tell, most telling first */
+  questions?: Question[];
+  /** with `--posted`: what is not counted, in the order of the post */
+  left_out?: LeftOut[];
+  /** the strict text that a post amounts to, which `line` numbers; null without `--posted` */
+  as_recipe: string | null;
   /** with `--ratio` */
   ratio?: Ratio;
   /** with `--why`, in the order asked */
@@ -475,6 +481,26 @@ export interface QuietCrossing {
   kcal: number | null;
   /** share of the food below which it is short */
   short_from: number | null;
+}
+
+/** what only the owner can tell */
+export interface Question {
+  /** of the post; null when it is about the whole */
+  line: number | null;
+  /** in words an owner can answer */
+  ask: string;
+}
+
+/** words of a post that are not counted as a food */
+export interface LeftOut {
+  /** of the post */
+  line: number | null;
+  /** as the owner wrote it */
+  text: string;
+  /** why it is not counted */
+  why: string;
+  /** it may be fed, and counts as unknown; false: told as past or as advice */
+  fed: boolean;
 }
 
 /** the parts of the bowl against a stated ratio */
@@ -1602,6 +1628,16 @@ export interface Reply {
   markdown: boolean;
   /** the recipe that it proposes; null when it proposes none */
   recipe: string | null;
+}
+
+/** the answer to a post in which no food could be counted */
+export interface Unread {
+  /** what to do, in one sentence */
+  sorry: string;
+  /** most telling first */
+  questions: Question[];
+  /** not counted, in the order of the post */
+  left_out: LeftOut[];
 }
 
 /** what is wrong with a text, and where */

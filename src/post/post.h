@@ -1,0 +1,49 @@
+/* post.h: from what an owner posted, greetings and all, to the strict recipe that it amounts to.
+ *
+ * Foods with amounts become lines of a recipe, everything else a remark; what cannot be read becomes a '?' line and is
+ * listed. Nothing is looked up here by rules of its own: a line counts as read when the recipe's own reader takes it. Layer:
+ * post. Pure. */
+#ifndef BW_POST_H
+#define BW_POST_H
+
+#include "foods/library.h"
+
+/* A line of the strict text that holds a food. */
+struct post_line {
+  int line;            /* of the post, 1-based */
+  int strict_line;     /* of 'recipe', 1-based */
+  const char *assumed; /* what was assumed, in words; "" nothing */
+};
+
+struct post_left {
+  int line;
+  const char *text; /* as the owner wrote it */
+  const char *why;
+  bool fed; /* it may be fed: a '?' line stands for it. False: told as past, as advice or as refused */
+};
+
+struct post_question {
+  int line;        /* 0: about the whole post */
+  const char *ask; /* in words an owner can answer */
+  double weight;   /* what the answer could change, most first: 4 a danger, 3 a verdict, 2 much, 1 little */
+  int strict_line; /* of 'recipe', when it is about one food; 0 */
+};
+
+struct post {
+  const char *recipe; /* the strict text; "" when no food at all was found */
+  const struct post_line *line;
+  size_t line_count;
+  const struct post_left *left;
+  size_t left_count;
+  const struct post_question *question;
+  size_t question_count;
+  bool animal_told;
+  const char *sorry; /* one kind sentence when no food was understood; "" */
+};
+
+enum { POST_MOST_BYTES = 1024 * 1024 };
+
+/* Always answers. Bytes that are no text are taken for blanks; what stands beyond POST_MOST_BYTES is left out and told. */
+void post_read(const struct library *lib, struct span text, struct post *out, struct arena *arena);
+
+#endif

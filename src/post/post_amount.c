@@ -1,0 +1,343 @@
+/* Amounts as owners write them: "1lb 4oz", "2 heaped tbs", "half a pound", "x2", "2 C", "a handful of". */
+#include "base/num.h"
+#include "post/post_parts.h"
+
+/* ---- units ---- */
+
+static const struct {
+  const char *words, *is;
+  double factor;
+} UNITS[] = {
+    {"g gm gms gr grs gram grams gramme grammes grms", "g", 1},
+    {"kg kgs kilo kilos kilogram kilograms kilogramme kilogrammes", "kg", 1},
+    {"lb lbs pound pounds", "lb", 1},
+    {"oz ozs ounce ounces", "oz", 1},
+    {"mg mgs milligram milligrams", "mg", 1},
+    {"mcg ug microgram micrograms", "mcg", 1},
+    {"tsp tsps teaspoon teaspoons teaspoonful teaspoonfuls tspn tea-spoon teel\xC3\xB6"
+     "ffel tl",
+     "tsp", 1},
+    {"tbsp tbsps tbs tbl tbls tblsp tblspn tblspoon tablespoon tablespoons tablespoonful tablespoonfuls tbspn el "
+     "essl\xC3\xB6"
+     "ffel",
+     "tbsp", 1},
+    {"dessertspoon dessertspoons dsp dstsp", "ml", 10},
+    {"cup cups cupful cupfuls", "cup", 1},
+    {"ml mls milliliter milliliters millilitre millilitres cc", "ml", 1},
+    {"l liter liters litre litres", "l", 1},
+    {"iu ius ie", "IU", 1},
+    {"caps capsule capsules", "capsule", 1},
+    {"tab tabs tablet tablets pill pills", "tablet", 1},
+    {"softgel softgels gelcap gelcaps", "softgel", 1},
+    {"med medium", "medium", 1},
+    {"lg lge large", "large", 1},
+    {"sm small", "small", 1},
+    {"can cans tin tins", "can", 1},
+    {"drop drops", "drop", 1},
+    {"clove cloves", "clove", 1},
+    {"fillet fillets filet filets", "fillet", 1},
+    {"slice slices", "slice", 1},
+    {"stalk stalks", "stalk", 1},
+    {"leaf leaves", "leaf", 1},
+    {"sheet sheets", "sheet", 1},
+    {"pinch pinches", "pinch", 1},
+    {"handful handfuls handfull handfulls", "handful", 1},
+    {"dash dashes shake shakes", "dash", 1},
+    {"sprinkle sprinkles sprinkling", "sprinkle", 1},
+    {"drizzle splash splashes squirt squirts", "splash", 1},
+    {"glug glugs", "glug", 1},
+    {"pump pumps", "pump", 1},
+    {"dollop dollops", "dollop", 1},
+    {"spoon spoons spoonful spoonfuls spoonfull", "spoon", 1},
+    {"knob knobs", "knob", 1},
+    {"floret florets", "floret", 1},
+    {"smidgen smidge", "smidgen", 1},
+    {"sprig sprigs", "sprig", 1},
+    {"stick sticks", "stick", 1},
+    {"piece pieces", "piece", 1},
+    {"bunch bunches", "bunch", 1},
+    {"head heads", "head", 1},
+};
+static const char CANNOT[] = "scoop scoops scoopful mug mugs mugful bowl bowls bowlful packet packets pack packs bag bags "
+                             "sachet sachets pouch pouches "
+                             "ladle ladles ladleful box boxes jar jars bottle tub tubs tray trays portion portions serving "
+                             "servings container glass plate "
+                             "chunk chunks strip strips lump lumps cube cubes capful capfuls";
+
+static bool is_percent_of_fat(const struct tokens *t, size_t at) {
+  return phrase_at(t, at, "lean") > 0 || phrase_at(t, at, "extra lean") > 0 || phrase_at(t, at, "fat") > 0 ||
+         phrase_at(t, at, "fett") > 0 || phrase_at(t, at, "milk") > 0 || phrase_at(t, at, "milkfat") > 0;
+}
+
+static void set_unit(struct post_amount *a, const char *unit, double factor) {
+  size_t n = strlen(unit);
+  memcpy(a->unit, unit, n + 1);
+  a->low *= factor;
+  a->high *= factor;
+  a->bare = false;
+  a->is_mass = word_in(span_of(unit), "g kg lb oz mg mcg");
+  a->is_volume = word_in(span_of(unit), "tsp tbsp cup ml l");
+}
+
+/* "c", "C", "t", "T": only the case tells a teaspoon from a tablespoon. */
+static const char *one_letter(struct span at) {
+  if (at.n != 1) return NULL;
+  switch (at.p[0]) {
+  case 'T':
+    return "tbsp";
+  case 't':
+    return "tsp";
+  case 'c':
+  case 'C':
+    return "cup";
+  case 'G':
+    return "g";
+  default:
+    return NULL;
+  }
+}
+
+/* The unit at a token; returns the tokens it took. */
+static size_t unit_here(const struct tokens *t, size_t at, struct post_amount *a) {
+  size_t from = at;
+  static const char SIZES[] = "heaped heaping level rounded scant generous big good full flat large small";
+  size_t heaped = 0;
+  if (is_word(t, at) && word_in(t->item[at].word, SIZES) && is_word(t, at + 1)) {
+    struct post_amount try = *a;
+    heaped = unit_here(t, at + 1, &try);
+    bool spoon = heaped > 0 && (try.is_volume || word_in(span_of(try.unit), "pinch handful spoon can dollop"));
+    if (spoon) {
+      *a = try;
+      a->heaped = word_in(t->item[at].word, "heaped heaping rounded generous big");
+      return heaped + 1;
+    }
+  }
+  if (is_mark(t, at, '%')) {
+    if (is_percent_of_fat(t, at + 1)) return 0;
+    a->is_percent = true;
+    a->bare = false;
+    memcpy(a->unit, "%", 2);
+    return 1;
+  }
+  if (!is_word(t, at)) return 0;
+  size_t used = 0;
+  if (phrase_at(t, at, "fl oz") > 0 || phrase_at(t, at, "fluid ounces") > 0 || phrase_at(t, at, "fluid ounce") > 0) {
+    set_unit(a, "fl oz", 1);
+    a->is_mass = false;
+    a->is_volume = true;
+    used = 2;
+  } else if (phrase_at(t, at, "dessert spoon") > 0 || phrase_at(t, at, "dessert spoons") > 0) {
+    set_unit(a, "ml", 10);
+    used = 2;
+  } else if (phrase_at(t, at, "tea spoon") > 0 || phrase_at(t, at, "tea spoons") > 0) {
+    set_unit(a, "tsp", 1);
+    used = 2;
+  } else if (phrase_at(t, at, "table spoon") > 0 || phrase_at(t, at, "table spoons") > 0) {
+    set_unit(a, "tbsp", 1);
+    used = 2;
+  } else if (phrase_at(t, at, "cap full") > 0 || phrase_at(t, at, "cap fulls") > 0) {
+    a->cannot = true;
+    a->bare = false;
+    return 2;
+  } else if (phrase_at(t, at, "extra large") > 0) {
+    set_unit(a, "extra large", 1);
+    used = 2;
+  }
+  const char *letter = used == 0 ? one_letter(t->item[at].at) : NULL;
+  if (letter) {
+    set_unit(a, letter, 1);
+    used = 1;
+  }
+  for (size_t i = 0; used == 0 && i < COUNT_OF(UNITS); i++)
+    if (word_in(t->item[at].word, UNITS[i].words)) {
+      set_unit(a, UNITS[i].is, UNITS[i].factor);
+      used = 1;
+    }
+  if (used == 0 && word_in(t->item[at].word, "cap") && !is_word(t, at + 1)) {
+    set_unit(a, "capsule", 1);
+    used = 1;
+  }
+  if (used == 0 && word_in(t->item[at].word, CANNOT)) {
+    a->cannot = true;
+    a->bare = false;
+    return 1;
+  }
+  if (used == 0) return 0;
+  size_t end = from + used;
+  if (is_mark(t, end, '.') && t->item[end].glued) end++;
+  return end - from;
+}
+
+/* ---- numbers that are no amounts ---- */
+
+/* "8:00", "6.30pm", "7am", "08.00:" */
+static size_t time_at(const struct tokens *t, size_t at) {
+  if (!is_number(t, at) || !(t->item[at].value < 24)) return 0;
+  size_t used = 1;
+  if (is_mark(t, at + 1, ':') && t->item[at + 1].glued && is_number(t, at + 2) && t->item[at + 2].glued &&
+      t->item[at + 2].at.n == 2)
+    used = 3;
+  if (says(t, at + used, "am pm a.m p.m uhr o'clock oclock")) return used + 1;
+  if (used == 3) return 3;
+  bool clock = t->item[at].at.n >= 4 && memchr(t->item[at].at.p, '.', t->item[at].at.n) &&
+               t->item[at].at.p[t->item[at].at.n - 3] == '.';
+  return clock && at == 0 && is_mark(t, at + 1, ':') ? 1 : 0;
+}
+
+/* "80/20", "(90%)", "90% lean", "80:10:10" */
+static size_t share_at(const struct tokens *t, size_t at) {
+  if (!is_number(t, at)) return 0;
+  double x = t->item[at].value;
+  size_t used = 0;
+  double sum = x;
+  for (size_t i = at + 1;
+       (is_mark(t, i, '/') || is_mark(t, i, ':')) && t->item[i].glued && is_number(t, i + 1) && t->item[i + 1].glued;
+       i += 2) {
+    sum += t->item[i + 1].value;
+    used = i + 2 - at;
+  }
+  if (used > 0 && sum == 100) return used;
+  if (is_mark(t, at + 1, '%') && is_percent_of_fat(t, at + 2)) return 2;
+  bool bracket = at > 0 && t->item[at - 1].kind == TOKEN_MARK && t->item[at - 1].mark == '(';
+  if (bracket && is_mark(t, at + 1, '%') && is_mark(t, at + 2, ')')) return 2;
+  return 0;
+}
+
+/* "3 times a week", "every 3 days", "3x per week", "3 yrs", "for 3 months" */
+static size_t period_number_at(const struct tokens *t, size_t at) {
+  struct quantity q = quantity_at(t, at);
+  if (q.fault != QUANTITY_FINE) return 0;
+  size_t end = at + q.tokens;
+  if (says(t, end,
+           "times time day days week weeks wk wks month months year years yr yrs yo y y/o months-old meal meals minutes "
+           "mins min hours hrs hour "
+           "miles percent degrees"))
+    return q.tokens + 1;
+  if (phrase_at(t, end, "x") > 0 && (says(t, end + 1, "a per week weekly day daily wk month") || is_mark(t, end + 1, '/')))
+    return q.tokens + 1;
+  return 0;
+}
+
+size_t not_an_amount(const struct tokens *t, size_t at) {
+  size_t used = time_at(t, at);
+  if (used == 0) used = share_at(t, at);
+  if (used == 0) used = period_number_at(t, at);
+  if (used == 0 && is_number(t, at) && at > 0 && t->item[at - 1].kind == TOKEN_WORD &&
+      word_in(t->item[at - 1].word, "omega vitamin vit b d k q coq type number no step day recipe version"))
+    used = 1;
+  return used;
+}
+
+/* ---- amounts ---- */
+
+static bool is_second_mass(const struct post_amount *a, const struct post_amount *b) {
+  return a->is_mass && b->is_mass && b->tokens > 0 &&
+         ((!strcmp(a->unit, "lb") && !strcmp(b->unit, "oz")) || (!strcmp(a->unit, "kg") && !strcmp(b->unit, "g")));
+}
+
+/* A number and its unit, nothing before it. */
+static struct post_amount simple_at(const struct tokens *t, size_t at) {
+  struct post_amount a = {0};
+  struct quantity q = quantity_at(t, at);
+  if (q.fault == QUANTITY_DESCENDING || q.fault == QUANTITY_NONE || q.fault == QUANTITY_NEGATIVE) return a;
+  if (q.fault != QUANTITY_FINE) return a;
+  a.low = q.low;
+  a.high = q.high;
+  a.bare = true;
+  a.by_word = t->item[at].kind == TOKEN_WORD;
+  size_t end = at + q.tokens;
+  if (phrase_at(t, end, "couple of") > 0 && q.low == 1) {
+    a.low = a.high = 2;
+    end += 2;
+  }
+  if (phrase_at(t, end, "doz") > 0 || phrase_at(t, end, "dozen") > 0) {
+    a.low *= 12;
+    a.high *= 12;
+    a.by_word = false;
+    end++;
+  }
+  if (phrase_at(t, end, "x") > 0) { /* "2 x 110 g", "10 x sardines" */
+    struct post_amount one = simple_at(t, end + 1);
+    if (one.tokens > 0 && !one.by_word) {
+      one.low *= a.low;
+      one.high *= a.high;
+      one.tokens += end + 1 - at;
+      return one;
+    }
+    end++;
+    a.by_word = false;
+  }
+  size_t unit = unit_here(t, end, &a);
+  if (unit == 0 && phrase_at(t, end, "of a") > 0 && (unit = unit_here(t, end + 2, &a)) > 0) unit += 2; /* "half of a tin" */
+  if (unit == 0 && phrase_at(t, end, "a") > 0 && (unit = unit_here(t, end + 1, &a)) > 0) unit += 1;    /* "half a pound" */
+  end += unit;
+  /* "200 g - 250 g" */
+  if (a.is_mass && is_mark(t, end, '-') && is_number(t, end + 1)) {
+    struct post_amount high = simple_at(t, end + 1);
+    if (high.is_mass && !strcmp(high.unit, a.unit) && high.low == high.high && high.low > a.low) {
+      a.high = high.low;
+      end += 1 + high.tokens;
+    }
+  }
+  a.tokens = end - at;
+  return a;
+}
+
+struct post_amount post_amount_at(const struct tokens *t, size_t at) {
+  struct post_amount none = {0};
+  size_t from = at;
+  bool about = false;
+  if (at >= t->count || t->item[at].taken || not_an_amount(t, at) > 0) return none;
+  if (is_mark(t, at, '~')) {
+    about = true;
+    at++;
+  }
+  if (at > 0 && phrase_at(t, at, "x") > 0 && is_number(t, at + 1)) { /* "chicken thighs x 4" */
+    struct post_amount times = {.tokens = 2, .low = t->item[at + 1].value, .high = t->item[at + 1].value, .bare = true};
+    struct post_amount unit = times;
+    if (unit_here(t, at + 2, &unit) == 0) return times;
+  }
+  double glued = 0; /* "x4" */
+  if (at > 0 && is_word(t, at) && t->item[at].word.n >= 2 && t->item[at].word.p[0] == 'x' &&
+      num_parse(span_cut(t->item[at].word, 1, t->item[at].word.n), &glued) && glued > 0)
+    return (struct post_amount){.tokens = 1, .low = glued, .high = glued, .bare = true};
+  struct post_amount a = simple_at(t, at);
+  if (a.tokens == 0 && at == from) { /* "handful of spinach", "pinch of salt" */
+    struct post_amount one = {.low = 1, .high = 1};
+    size_t used = unit_here(t, at, &one);
+    bool household =
+        used > 0 &&
+        (word_in(span_of(one.unit), "pinch handful dash sprinkle splash glug dollop knob spoon smidgen") || one.cannot);
+    if (household && (phrase_at(t, at + used, "of") > 0 || at == 0 || t->item[at - 1].kind == TOKEN_MARK)) {
+      one.tokens = used;
+      return one;
+    }
+  }
+  if (a.tokens == 0) return none;
+  struct post_amount more = simple_at(t, at + a.tokens);
+  if (is_second_mass(&a, &more)) {
+    double by = strcmp(a.unit, "lb") == 0 ? 16 : 1000;
+    a.low = a.low * by + more.low;
+    a.high = a.high * by + more.high;
+    memcpy(a.unit, more.unit, sizeof a.unit);
+    a.tokens += more.tokens;
+  }
+  a.tokens += at - from;
+  a.about = about;
+  return a;
+}
+
+void amount_write(struct buf *b, const struct post_amount *a, double by) {
+  num_sig(b, a->low * by, 6);
+  if (a->high > a->low) {
+    buf_addc(b, '-');
+    num_sig(b, a->high * by, 6);
+  }
+  if (!a->unit[0]) return;
+  bool counted =
+      word_in(span_of(a->unit),
+              "can cup capsule tablet softgel drop clove fillet slice stalk sheet handful dash sprinkle splash glug pump "
+              "dollop spoon knob floret");
+  bool pinch = strcmp(a->unit, "pinch") == 0;
+  buf_addf(b, " %s%s", a->unit, a->high * by > 1 && counted ? "s" : a->high * by > 1 && pinch ? "es" : "");
+}

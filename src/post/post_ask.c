@@ -1,0 +1,127 @@
+/* Whether the recipe's reader takes a line, and what only the owner can tell. */
+#include "base/num.h"
+#include "foods/hazard_words.h"
+#include "post/post_item.h"
+
+/* ---- the strict reader ---- */
+
+/* A complaint that names one thing an answer rests on; others are for whoever writes strict text. */
+static bool is_assumption(const char *message) {
+  return strstr(message, "the form of the vitamin") || strstr(message, "read as [") || strstr(message, "no record says") ||
+         strstr(message, "there is no record of") || strstr(message, "counted without its bone") ||
+         strstr(message, "read as the weight of") || strstr(message, "is used") || strstr(message, "are used") ||
+         strstr(message, "no cooking losses") || strstr(message, "is rough");
+}
+
+static const char *assumptions_of(struct post_reader *r, const struct diags *d, const struct ration_line *l) {
+  struct buf b;
+  buf_init(&b, r->arena, 1200);
+  if (l->assumed) buf_adds(&b, l->assumed);
+  for (size_t i = 0; i < d->count; i++)
+    if (d->item[i].level == DIAG_WARNING && is_assumption(d->item[i].message))
+      buf_addf(&b, "%s%s", b.n > 0 ? "; " : "", d->item[i].message);
+  return buf_text(&b);
+}
+
+bool strict_takes(struct post_reader *r, const char *text, const char **assumed, const char **why, struct ration_line *got) {
+  struct recipe recipe = {.name = "",
+                          .for_whom = "",
+                          .note = "",
+                          .days = 1,
+                          .meals_per_day = (double)NAN,
+                          .total_g = 1000,
+                          .cook = STATE_UNSTATED};
+  struct recipe_line line = {0};
+  struct ration_line out;
+  struct diags d;
+  struct span s = span_of(text);
+  diags_init(&d, r->arena, "", s);
+  struct line_reader reader = {.out = &line, .d = &d, .arena = r->arena};
+  *assumed = *why = "";
+  bool taken = memchr(text, '#', s.n) == NULL && s.n < LINE_MOST_BYTES && recipe_line_read(&reader, s, 1) && d.errors == 0 &&
+               resolve_line(r->lib, &recipe, &line, &d, &out, r->arena) && d.errors == 0;
+  r->food_words = line.food;
+  for (size_t i = 0; i < d.count && !taken; i++)
+    if (d.item[i].level == DIAG_ERROR) {
+      *why = d.item[i].message;
+      break;
+    }
+  if (!taken) return false;
+  *assumed = assumptions_of(r, &d, &out);
+  if (got) *got = out;
+  return true;
+}
+
+/* ---- what is left out ---- */
+
+const char *post_why_in_words(const char *complaint, bool no_measure) {
+  if (no_measure) return "nobody but the owner knows how much that holds";
+  if (strstr(complaint, "is not known"))
+    return strstr(complaint, "in one") ? "what one of them contains is not known" : "what one of them weighs is not known";
+  if (strstr(complaint, "no food record") || strstr(complaint, "no record")) return "no food record fits these words well";
+  if (strstr(complaint, "'or' leaves open")) return "it is left open which food it is";
+  return "this line could not be read with certainty";
+}
+
+static bool holds(struct span words, const char *list) {
+  struct span rest = span_of(list);
+  while (rest.n > 0) {
+    const char *bar = memchr(rest.p, '|', rest.n);
+    size_t n = bar ? (size_t)(bar - rest.p) : rest.n;
+    if (span_holds_fold(words, span_cut(rest, 0, n))) return true;
+    rest = span_cut(rest, bar ? n + 1 : n, rest.n);
+  }
+  return false;
+}
+
+static double weight_of(struct span words) {
+  return holds(words, "kelp|seaweed|multi|vitamin|mineral|complete|kibble|supplement|powder|tablet|capsule|calcium|bone|"
+                      "iodine|zinc|liver|organ")
+             ? 3
+             : 2;
+}
+
+void post_ask_missing(struct post_reader *r, const struct wanted *w, struct span words, const char *why) {
+  words = quoted(words);
+  double weight = weight_of(words);
+  if (words.n == 0) {
+    post_ask(r, 2, "What is meant by '%.*s'?", SPAN_ARG(quoted(w->whole)));
+  } else if (holds(w->whole, "scoop")) {
+    post_ask(r, weight, "Which scoop? Please weigh one of the %.*s, and tell what its label states.", SPAN_ARG(words));
+  } else if (w->amount.cannot) {
+    post_ask(r, weight, "How many grams of %.*s is that? Please weigh it once.", SPAN_ARG(words));
+  } else if (holds(words, "multi|vitamin|mineral|complex|probiotic|enzyme|joint|supplement|complete")) {
+    post_ask(r, 3, "What does the label of the %.*s state for each nutrient, per tablet, scoop or gram?", SPAN_ARG(words));
+  } else if (strstr(why, "is not known") && strstr(why, "in one")) {
+    post_ask(r, weight, "What does the label of the %.*s say is in one?", SPAN_ARG(words));
+  } else if (strstr(why, "is not known")) {
+    post_ask(r, weight, "What does one %.*s weigh, in grams?", SPAN_ARG(words));
+  } else if (holds(words, "organ|offal|liver|kidney|heart|spleen|meat|bone|neck|wing|feet|mince")) {
+    post_ask(r, 3, "Which animal is the %.*s from, and which parts are in it?", SPAN_ARG(words));
+  } else {
+    post_ask(r, weight,
+             "What exactly is '%.*s'? If it has a label, what does it state per 100 g (energy, protein, fat, calcium, "
+             "phosphorus)?",
+             SPAN_ARG(words));
+  }
+}
+
+/* ---- what was read, and might have been meant otherwise ---- */
+
+void post_ask_about(struct post_reader *r, const struct ration_line *got, struct span whole) {
+  const char *name = library_name(r->lib, got->shown_food);
+  const struct img_food *food = library_food(r->lib, got->shown_food);
+  whole = quoted(whole);
+  if (got->assumed && holds(whole, "pump"))
+    post_ask(r, 2, "How much does one pump give? Please weigh or measure ten of them ('%.*s').", SPAN_ARG(whole));
+  else if (got->assumed && got->high_g > 2 * got->low_g && got->grams_fed >= 5)
+    post_ask(r, 1, "How many grams is '%.*s'? A rough weight was assumed.", SPAN_ARG(whole));
+  if (got->shown_food < img_count(&r->lib->image, IMG_FOODS) && strstr(name, "eaweed"))
+    post_ask(r, 3, "How much iodine does the label of the kelp or seaweed state ('%.*s')?", SPAN_ARG(whole));
+  bool with_bone = food->bone_share > 0 && food->bone_share < 1 && got->part_count == 1 && food->part == PART_MUSCLE;
+  if (with_bone && got->grams_from && got->grams_from[0])
+    post_ask(r, 2, "Is the bone eaten, too, in '%.*s'?", SPAN_ARG(whole));
+  bool minced = strstr(name, "ground") != NULL && food->part == PART_MUSCLE;
+  if (minced && got->rival_count > 0 && got->grams_fed >= 30 && !holds(whole, "%|/|lean|fat"))
+    post_ask(r, 2, "How fat is the mince in '%.*s' (the label gives a percentage)?", SPAN_ARG(whole));
+}

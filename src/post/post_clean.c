@@ -1,0 +1,152 @@
+/* Takes off what mail, web pages, phones and tables put around a line. The number of lines stays. */
+#include "base/utf8.h"
+#include "post/post_parts.h"
+
+enum { PIECE_MARK = 0x1F };
+
+struct cleaner {
+  struct span in;
+  size_t at;
+  struct buf out;
+  size_t line_from; /* in 'out' */
+};
+
+static bool ends_line(struct span tag) {
+  static const char *const NAMES[] = {"br", "p", "li", "div", "tr", "ul", "ol", "h1", "h2", "h3", "table"};
+  struct span name = tag.n > 0 && tag.p[0] == '/' ? span_cut(tag, 1, tag.n) : tag;
+  for (size_t i = 0; i < COUNT_OF(NAMES); i++) {
+    size_t n = strlen(NAMES[i]);
+    if (name.n >= n && span_starts_fold(name, NAMES[i]) && (name.n == n || name.p[n] == ' ' || name.p[n] == '/'))
+      return true;
+  }
+  return false;
+}
+
+/* "<br>", "</li>", "<a href=...>": a letter or a slash right after the mark, an end on the same line. */
+static bool take_tag(struct cleaner *c) {
+  struct span rest = span_cut(c->in, c->at, c->in.n);
+  if (rest.n < 3 || rest.p[0] != '<') return false;
+  char first = rest.p[1] == '/' ? rest.p[2] : rest.p[1];
+  if (!((first | 0x20) >= 'a' && (first | 0x20) <= 'z')) return false;
+  size_t end = 1;
+  while (end < rest.n && end < 400 && rest.p[end] != '>' && rest.p[end] != '\n') end++;
+  if (end >= rest.n || rest.p[end] != '>') return false;
+  struct span tag = span_cut(rest, 1, end);
+  bool cell = span_starts_fold(tag, "td") || span_starts_fold(tag, "th");
+  buf_addc(&c->out, ends_line(tag) ? PIECE_MARK : cell ? '\t' : ' ');
+  c->at += end + 1;
+  return true;
+}
+
+static bool take_entity(struct cleaner *c) {
+  static const struct {
+    const char *name, *is;
+  } ENTITIES[] = {{"&amp;", "&"},   {"&nbsp;", " "},     {"&lt;", "<"},       {"&gt;", ">"},
+                  {"&quot;", "\""}, {"&#39;", "'"},      {"&ndash;", "-"},    {"&mdash;", "-"},
+                  {"&deg;", " "},   {"&frac12;", "1/2"}, {"&frac14;", "1/4"}, {"&frac34;", "3/4"}};
+  struct span rest = span_cut(c->in, c->at, c->in.n);
+  for (size_t i = 0; i < COUNT_OF(ENTITIES); i++)
+    if (span_starts_fold(rest, ENTITIES[i].name)) {
+      buf_adds(&c->out, ENTITIES[i].is);
+      c->at += strlen(ENTITIES[i].name);
+      return true;
+    }
+  return false;
+}
+
+/* Pictures, arrows, boxes and marks of all kinds; fractions and letters stay. */
+static bool is_picture(uint32_t p) {
+  if (p >= 0x2150 && p <= 0x215E) return false;
+  if (p == 0x2212 || p == 0x2044 || p == 0x2215) return false;
+  return (p >= 0x2190 && p <= 0x2BFF) || (p >= 0xFE00 && p <= 0xFE0F) || p == 0x20E3 || p >= 0x1F000 || p == 0xAE ||
+         p == 0xA9;
+}
+static bool means_no(uint32_t p) { return p == 0x274C || p == 0x1F6AB || p == 0x2716 || p == 0x1F645; }
+
+/* "0,5 kg" is half a kilogram, "1,200 g" twelve hundred grams. */
+static bool take_comma(struct cleaner *c) {
+  struct span in = c->in;
+  size_t i = c->at, digits = 0;
+  if (in.p[i] != ',' || i == 0 || in.p[i - 1] < '0' || in.p[i - 1] > '9') return false;
+  while (i + 1 + digits < in.n && in.p[i + 1 + digits] >= '0' && in.p[i + 1 + digits] <= '9') digits++;
+  if (digits == 0) return false;
+  bool whole_before = true; /* the number before holds no point */
+  for (size_t k = i; k > 0 && ((in.p[k - 1] >= '0' && in.p[k - 1] <= '9') || in.p[k - 1] == '.' || in.p[k - 1] == ','); k--)
+    whole_before = whole_before && in.p[k - 1] != '.';
+  bool zero = in.p[i - 1] == '0' && (i < 2 || in.p[i - 2] < '0' || in.p[i - 2] > '9');
+  if (digits == 3 && whole_before && !zero)
+    c->at++; /* thousands */
+  else if (digits <= 2 || zero) {
+    buf_addc(&c->out, '.');
+    c->at++;
+  } else {
+    return false;
+  }
+  return true;
+}
+
+/* "250g-300g": the hyphen of a range, not of a word. */
+static bool between_amounts(struct span text, size_t at) {
+  size_t k = at;
+  if (at + 1 >= text.n || text.p[at + 1] < '0' || text.p[at + 1] > '9') return false;
+  while (k > 0 && at - k < 4 && (text.p[k - 1] | 0x20) >= 'a' && (text.p[k - 1] | 0x20) <= 'z') k--;
+  return k < at && k > 0 && text.p[k - 1] >= '0' && text.p[k - 1] <= '9';
+}
+
+static void take_point(struct cleaner *c) {
+  uint32_t p = 0;
+  struct span rest = span_cut(c->in, c->at, c->in.n);
+  size_t n = utf8_read(rest, &p);
+  if (n == 0) { /* no text at all: a blank */
+    buf_addc(&c->out, ' ');
+    c->at++;
+    return;
+  }
+  if (means_no(p))
+    buf_adds(&c->out, " no ");
+  else if (is_picture(p) || (p < 0x20 && p != '\t' && p != '\n'))
+    buf_addc(&c->out, p == 0x2192 || p == 0x21D2 ? ':' : ' ');
+  else
+    buf_add(&c->out, span_cut(rest, 0, n));
+  c->at += n;
+}
+
+/* "> > " at the start of a quoted line. */
+static void take_quotes(struct cleaner *c) {
+  size_t at = c->at;
+  while (at < c->in.n && (c->in.p[at] == '>' || c->in.p[at] == ' ' || c->in.p[at] == '|')) at++;
+  bool any = false;
+  for (size_t i = c->at; i < at; i++) any = any || c->in.p[i] != ' ';
+  if (any) c->at = at;
+}
+
+struct span post_clean(struct span text, struct arena *arena) {
+  struct cleaner c = {.in = text};
+  buf_init(&c.out, arena, 3 * text.n + 16);
+  for (bool begins = true; c.at < text.n;) {
+    if (begins) take_quotes(&c);
+    begins = false;
+    if (c.at >= text.n) break;
+    char now = text.p[c.at];
+    if (now == '\r') {
+      if (c.at + 1 >= text.n || text.p[c.at + 1] != '\n') buf_addc(&c.out, PIECE_MARK); /* ends of old machines */
+      c.at++;
+    } else if (now == '<' && take_tag(&c)) {
+      continue;
+    } else if (now == '&' && take_entity(&c)) {
+      continue;
+    } else if (now == ',' && take_comma(&c)) {
+      continue;
+    } else if (now == '-' && between_amounts(text, c.at)) {
+      buf_adds(&c.out, " - ");
+      c.at++;
+    } else if (now == '-' && c.at + 1 < text.n && text.p[c.at + 1] == '>') {
+      buf_addc(&c.out, ':');
+      c.at += 2;
+    } else {
+      begins = now == '\n';
+      take_point(&c);
+    }
+  }
+  return buf_span(&c.out);
+}

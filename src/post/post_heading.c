@@ -1,0 +1,134 @@
+/* Lines, and beginnings of lines, that say when what follows is fed. */
+#include "post/post_parts.h"
+
+/* "Breakfast", "AM 8:00 -", "in the PM", "7 pm": the tokens of a meal or a time at the start. */
+size_t post_meal_prefix(const struct tokens *t) {
+  size_t at = 0, meal = 0;
+  while (at < t->count) {
+    if (at == 0 && says(t, at, "at in on for the my then")) {
+      at++;
+      if (says(t, at, "the")) at++;
+      if (!says(t, at, "morning mornings evening evenings am pm night afternoon noon breakfast dinner lunch tea supper"))
+        return 0;
+    }
+    if (is_word(t, at) && is_meal_word(t->item[at].word)) {
+      bool food = says(t, at, "supplement supplements snack snacks treat treats bowl feed extras") &&
+                  !(is_mark(t, at + 1, ':') || is_mark(t, at + 1, '-') || at + 1 >= t->count);
+      if (food) break;
+      meal = ++at;
+      while (says(t, at, "meal feed bowl time")) meal = ++at;
+      continue;
+    }
+    size_t used = not_an_amount(t, at);
+    bool clock = used > 0 && (used == 3 || says(t, at + used - 1, "am pm") || is_mark(t, at + used, ':'));
+    if (used > 0 && t->item[at].kind == TOKEN_NUMBER && clock && !is_mark(t, at + 1, '%') && !is_mark(t, at + 1, '/')) {
+      at += used;
+      meal = at;
+      continue;
+    }
+    if (meal > 0 && (is_mark(t, at, ':') || is_mark(t, at, '-') || is_mark(t, at, ',') || is_mark(t, at, '.'))) {
+      meal = ++at;
+      continue;
+    }
+    break;
+  }
+  return meal;
+}
+
+/* The days at the start of a line, as the strict text says them; 0 tokens when there are none. */
+size_t post_day_prefix(struct post_reader *r, const struct tokens *t, const char **phrase) {
+  static const char *const DAY[7] = {"mon monday mondays montag montags lundi lunes lunedi",
+                                     "tue tues tuesday tuesdays dienstag dienstags mardi martes",
+                                     "wed weds wednesday wednesdays mittwoch mittwochs mercredi",
+                                     "thu thur thurs thursday thursdays donnerstag donnerstags jeudi jueves",
+                                     "fri friday fridays freitag freitags vendredi viernes",
+                                     "sat saturday saturdays samstag samstags samedi",
+                                     "sun sunday sundays sonntag sonntags dimanche domingo"};
+  static const char *const NAME[7] = {"Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"};
+  size_t at = says(t, 0, "on every each") ? 1 : 0;
+  unsigned days = 0;
+  int last = -1;
+  size_t used = 0;
+  while (at < t->count) {
+    int day = -1;
+    for (int d = 0; d < 7; d++)
+      if (says(t, at, DAY[d])) day = d;
+    if (says(t, at, "weekend weekends"))
+      days |= 0x60;
+    else if (says(t, at, "weekday weekdays"))
+      days |= 0x1F;
+    else if (day < 0)
+      break;
+    bool range =
+        last >= 0 && day >= 0 && at > 0 && (is_mark(t, at - 1, '-') || says(t, at - 1, "to bis till until through thru"));
+    if (range)
+      for (int d = last; d != day; d = (d + 1) % 7) days |= 1u << d;
+    if (day >= 0) days |= 1u << day;
+    last = day;
+    used = ++at;
+    if (is_mark(t, at, ',') || is_mark(t, at, '/') || is_mark(t, at, '&') || is_mark(t, at, '+') || is_mark(t, at, '-') ||
+        says(t, at, "and to und bis till until through thru et y"))
+      at++;
+    if (says(t, at, "and")) at++;
+  }
+  if (days == 0) return 0;
+  struct buf b;
+  buf_init(&b, r->keep, 120);
+  int n = 0, count = 0;
+  for (int d = 0; d < 7; d++) count += (days >> d & 1u) != 0;
+  for (int d = 0; d < 7; d++)
+    if (days >> d & 1u) {
+      buf_addf(&b, "%s%s", n == 0 ? "on " : n + 1 == count ? " and " : ", ", NAME[d]);
+      n++;
+    }
+  *phrase = count == 7 ? "" : buf_text(&b);
+  return used;
+}
+
+bool post_any_amount(const struct tokens *t, size_t from) {
+  for (size_t i = from; i < t->count; i++) {
+    struct post_amount a = post_amount_at(t, i);
+    if (a.tokens > 0 && !a.by_word) return true;
+    size_t skip = not_an_amount(t, i);
+    if (skip > 0) i += skip - 1;
+  }
+  return false;
+}
+
+/* "Weekly totals for Dot:", "kg per week:", "Per week he eats": what the lines below are told for. */
+bool post_period_heading(struct post_reader *r, const struct tokens *t) {
+  static const char *const WEEK[] = {"per week", "weekly", "a week", "every week", "each week", "/ week", "for the week"};
+  static const char *const MONTH[] = {"per month", "monthly", "a month", "every month", "/ month", "for the month"};
+  static const char *const DAY[] = {"per day", "daily", "a day", "every day", "each day"};
+  if (post_any_amount(t, 0) || t->count > 14) return false;
+  const char *period = NULL;
+  for (size_t i = 0; i < t->count; i++) { /* "one egg a day" is a food */
+    struct post_amount a = post_amount_at(t, i);
+    if (a.tokens > 0 && !a.bare) return false;
+    if (a.tokens > 0 && is_word(t, i + a.tokens) && !is_chatter(t->item[i + a.tokens].word) &&
+        !says(t, i + a.tokens, "week weeks month months day days months' fortnight"))
+      return false;
+  }
+  for (size_t i = 0; i < t->count; i++) {
+    for (size_t k = 0; k < COUNT_OF(WEEK); k++)
+      if (phrase_at(t, i, WEEK[k]) > 0) period = "a week";
+    for (size_t k = 0; k < COUNT_OF(MONTH); k++)
+      if (phrase_at(t, i, MONTH[k]) > 0) period = "a month";
+    for (size_t k = 0; k < COUNT_OF(DAY); k++)
+      if (phrase_at(t, i, DAY[k]) > 0 && !period) period = "";
+  }
+  if (!period) return false;
+  bool heading = is_mark(t, t->count - 1, ':') || t->count <= 6;
+  if (!heading) return false;
+  r->period = period;
+  r->days = "";
+  r->any_period = r->any_period || period[0];
+  r->bare_unit = "";
+  for (size_t i = 0; i < t->count; i++) {
+    if (says(t, i, "kg kilo kilos")) r->bare_unit = "kg";
+    if (says(t, i, "lb lbs pounds")) r->bare_unit = "lb";
+    if (says(t, i, "grams g gms")) r->bare_unit = "g";
+    if (says(t, i, "oz ounces")) r->bare_unit = "oz";
+  }
+  return true;
+}

@@ -1,0 +1,427 @@
+/* One sentence to its foods: where one food ends and the next begins, and what is said of each. */
+#include "post/post_item.h"
+#include "base/num.h"
+#include "foods/search_words.h"
+
+/* ---- what words are left once the reader of recipes has taken its own ---- */
+
+static void take_frequencies(struct tokens *t) {
+  for (size_t i = 0; i < t->count; i++) {
+    size_t used = t->item[i].taken ? 0 : frequency_at(t, i).tokens;
+    take(t, i, used);
+    i += used > 0 ? used - 1 : 0;
+  }
+}
+
+/* Words of [from, to) that may name a food: no amount, no frequency, no qualifier, no chatter. */
+size_t content_words(struct post_reader *r, const struct tokens *t, size_t from, size_t to) {
+  struct recipe_line line = {.state = STATE_UNSTATED, .broth = -1, .wish = SEARCH_WISH_NONE};
+  struct diags d;
+  if (from >= to) return 0;
+  struct span text = tokens_span(t, from, to - from);
+  diags_init(&d, r->arena, "", text);
+  struct line_reader reader = {.out = &line, .d = &d, .arena = r->arena, .text = text, .t = tokens_of(text, r->arena)};
+  take_frequencies(&reader.t);
+  read_qualifiers(&reader);
+  size_t n = 0;
+  for (size_t i = 0; i < reader.t.count; i++) {
+    if (reader.t.item[i].taken) continue;
+    struct post_amount a = post_amount_at(&reader.t, i);
+    if (a.tokens > 0 && !a.bare) {
+      i += a.tokens - 1;
+      continue;
+    }
+    if (reader.t.item[i].kind != TOKEN_WORD) continue;
+    struct span w = reader.t.item[i].word;
+    size_t used = 0;
+    if (unit_at_token(&reader.t, i, &used) != UNIT_NONE && used > 0) continue;
+    if (w.n > 1 && !is_chatter(w) && !begins_clause(w) && !is_vague(w) && !is_meal_word(w)) n++;
+  }
+  return n;
+}
+
+/* The first frequency that stands in [from, to), as written; "". */
+static const char *often_in(struct post_reader *r, const struct tokens *t, size_t from, size_t to) {
+  struct tokens part = {t->item + from, to - from};
+  for (size_t i = 0; from < to && i < part.count; i++) {
+    struct frequency f = part.item[i].taken ? (struct frequency){0} : frequency_at(&part, i);
+    if (f.tokens > 0) return arena_text(r->arena, tokens_span(&part, i, f.tokens));
+  }
+  return "";
+}
+
+/* ---- amounts of a segment ---- */
+
+static bool one_of_a_food(struct post_reader *r, const struct tokens *t, size_t at, size_t to) {
+  if (t->count <= 6 && at < to && is_word(t, at) && !is_chatter(t->item[at].word)) { /* "half an avocado" */
+    struct search_hit hit;
+    if (search_foods(r->lib, t->item[at].at, NULL, &hit, 1, r->arena) > 0 && hit.words_missed == 0 && hit.score >= 0.6)
+      return true;
+  }
+  for (size_t n = 3; n > 0; n--) {
+    if (at + n > to || !is_word(t, at) || is_chatter(t->item[at].word)) continue;
+    struct buf b;
+    struct search_hit hit;
+    if (search_foods(r->lib, tokens_span(t, at, n), NULL, &hit, 1, r->arena) == 0 || hit.words_missed > 0) continue;
+    buf_init(&b, r->arena, 300);
+    buf_addf(&b, "1 %.*s", SPAN_ARG(tokens_span(t, at, n)));
+    const char *assumed, *why;
+    if (strict_takes(r, buf_text(&b), &assumed, &why, NULL)) return true;
+  }
+  return false;
+}
+
+static bool mass_follows(const struct tokens *t, size_t from, size_t to) {
+  for (size_t i = from; i < to; i++)
+    if (post_amount_at(t, i).is_mass) return true;
+  return false;
+}
+
+/* The first amount of [from, to); t->count when there is none. */
+static size_t find_amount(struct post_reader *r, const struct tokens *t, size_t from, size_t to, struct post_amount *out) {
+  size_t number = t->count;
+  struct post_amount bare = {0};
+  for (size_t i = from; i < to; i++) {
+    if (t->item[i].taken) continue;
+    size_t skip = not_an_amount(t, i);
+    if (skip > 0) {
+      i += skip - 1;
+      continue;
+    }
+    struct post_amount a = post_amount_at(t, i);
+    if (a.tokens == 0 || i + a.tokens > to) continue;
+    if (a.bare && a.by_word && !one_of_a_food(r, t, i + a.tokens, to)) continue;
+    if (a.is_percent && mass_follows(t, i + a.tokens, to)) { /* "beef mince 15% - 150 g": its fat */
+      i += a.tokens - 1;
+      continue;
+    }
+    if (!a.bare) {
+      *out = a;
+      return i;
+    }
+    if (number == t->count) {
+      number = i;
+      bare = a;
+    }
+    i += a.tokens - 1;
+  }
+  *out = bare;
+  return number;
+}
+
+/* ---- segments ---- */
+
+static bool separates(const struct tokens *t, size_t at) {
+  if (at >= t->count || t->item[at].taken) return false;
+  if (t->item[at].kind == TOKEN_MARK) {
+    uint32_t m = t->item[at].mark;
+    return m == ',' || m == ';' || m == '+' || m == '&' || m == '|' || m == '.' || m == '(' || m == ')' || m == '!' ||
+           m == '?' || (m == '-' && !t->item[at].glued) || (m == ':' && !t->item[at].glued) || m == '/' || m == ':';
+  }
+  return t->item[at].kind == TOKEN_WORD &&
+         word_in(t->item[at].word, "and plus with then also along but und et con avec mit dazu");
+}
+
+static size_t next_separator(const struct tokens *t, size_t at) {
+  size_t words = 0;
+  bool amount = false;
+  while (at < t->count && !separates(t, at)) {
+    struct post_amount a = post_amount_at(t, at);
+    bool measured = a.tokens > 0 && (a.is_mass || a.is_volume) && strcmp(a.unit, "mg") != 0 && strcmp(a.unit, "mcg") != 0;
+    if (measured && amount && words > 0 && is_word(t, at + a.tokens) && !is_chatter(t->item[at + a.tokens].word))
+      return at; /* no comma between */
+    amount = amount || measured;
+    words += is_word(t, at) && !is_chatter(t->item[at].word) && a.tokens == 0;
+    size_t skip = a.tokens > 0 ? a.tokens : not_an_amount(t, at);
+    at += skip > 0 ? skip : 1;
+  }
+  return at < t->count ? at : t->count;
+}
+
+/* "80% muscle meat (50% beef mince, 30% chicken thigh)": the bracket says what the outer share is made of. */
+static bool bracket_is_the_whole(const struct tokens *t, size_t open, const struct post_amount *outer) {
+  double sum = 0;
+  for (size_t i = open + 1; i < t->count && !is_mark(t, i, ')'); i++) {
+    struct post_amount a = post_amount_at(t, i);
+    if (a.tokens == 0 || strcmp(a.unit, outer->unit) != 0) continue;
+    sum += a.low;
+    i += a.tokens - 1;
+  }
+  return sum > 0 && fabs(sum - outer->low) <= 0.02 * outer->low;
+}
+
+static void begin_segment(struct segments *s, size_t from) {
+  if (s->count < COUNT_OF(s->at))
+    s->at[s->count++] = (struct segment){.from = from, .to = from, .amount = SIZE_MAX, .said_from = from};
+}
+
+static bool in_brackets(const struct tokens *t, size_t at) {
+  int depth = 0;
+  for (size_t i = 0; i < at; i++) depth += is_mark(t, i, '(') ? 1 : is_mark(t, i, ')') ? -1 : 0;
+  return depth > 0;
+}
+
+/* "100 g rice, gravy": the everyday name of another food, and nothing else. */
+static bool is_food_by_itself(struct post_reader *r, const struct tokens *t, size_t from, size_t to) {
+  struct search_hit hit;
+  if (from >= to || to - from > 3 || content_words(r, t, from, to) == 0) return false;
+  for (size_t i = from; i < to; i++)
+    if (!is_word(t, i) || is_chatter(t->item[i].word)) return false;
+  return search_foods(r->lib, tokens_span(t, from, to - from), NULL, &hit, 1, r->arena) > 0 && hit.exact_name &&
+         hit.words_missed == 0;
+}
+
+/* Cuts the tokens at separators after which another food begins. */
+static void cut(struct post_reader *r, const struct tokens *t, struct segments *s) {
+  begin_segment(s, 0);
+  for (size_t i = 0; i < t->count;) {
+    size_t end = next_separator(t, i);
+    struct segment *now = &s->at[s->count - 1];
+    struct post_amount a = {0};
+    size_t at = find_amount(r, t, i, end, &a);
+    size_t content = content_words(r, t, i, end);
+    bool has = at < t->count, has_before = now->amount != SIZE_MAX;
+    size_t first = i; /* "he also gets some carrots" */
+    while (first < end && is_word(t, first) && is_chatter(t->item[first].word) && !is_vague(t->item[first].word)) first++;
+    bool vague = first < end && is_word(t, first) && is_vague(t->item[first].word) && content > 0;
+    bool opens = i > 0 && is_mark(t, i - 1, '(');
+    bool starts = i > now->from;
+    bool other = has && has_before && content > 0 && !(opens && a.bare);
+    bool after_words = has && !has_before && starts && content > 0 && content_words(r, t, now->from, i > 0 ? i - 1 : 0) > 0;
+    bool colon = i > 0 && (is_mark(t, i - 1, ':') || is_mark(t, i - 1, '-'));
+    if (colon && !has_before && content > 0) after_words = after_words && has;
+    bool listed = starts && !has && has_before && i > 0 && is_mark(t, i - 1, ',') && !in_brackets(t, i) &&
+                  is_food_by_itself(r, t, i, end);
+    if (listed) vague = true;
+    if (starts && (other || after_words || listed || (vague && (has_before || now->vague)))) {
+      if (opens && has_before && bracket_is_the_whole(t, i - 1, &now->value)) now->skip = true;
+      size_t said_before = opens && !has_before ? now->from : i; /* "Fish on Tuesdays (200 g cod)" */
+      if (said_before < i) now->skip = true;
+      begin_segment(s, i);
+      now = &s->at[s->count - 1];
+      now->said_from = said_before;
+      has_before = false;
+    }
+    if (has && !has_before) {
+      now->amount = at;
+      now->value = a;
+    }
+    now->vague = now->vague || vague;
+    now->to = end;
+    i = separates(t, end) || end >= t->count ? end + 1 : end;
+    if (is_mark(t, end, ')') && now->said_from < now->from && i < t->count) begin_segment(s, i);
+  }
+}
+
+/* ---- one food ---- */
+
+static void leave_with_question(struct post_reader *r, const struct wanted *w, struct span words, const char *why) {
+  post_leave(r, w->whole, post_why_in_words(why, w->amount.cannot), true);
+  post_ask_missing(r, w, words, why);
+}
+
+/* "In the morning he gets porridge": the everyday name of a food behind a word of feeding. */
+static bool says_exact_food(struct post_reader *r, const struct tokens *t, const struct segment *s) {
+  size_t from = s->to;
+  for (size_t i = s->from; i < s->to && from == s->to; i++)
+    if (says(t, i, "gets get eats eat feed feeds give gives given add adds")) from = i + 1;
+  for (size_t i = from; i < s->to; i++)
+    for (size_t n = 1; n <= 3 && i + n <= s->to; n++) {
+      struct search_hit hit;
+      if (!is_word(t, i) || is_chatter(t->item[i].word) || t->item[i].word.n < 3) continue;
+      if (search_foods(r->lib, tokens_span(t, i, n), NULL, &hit, 1, r->arena) > 0 && hit.exact_name && hit.words_missed == 0)
+        return true;
+    }
+  return false;
+}
+
+/* "He gets a beef trachea twice a week": somebody is fed something, some of the time, that a food's name has in it. */
+static bool told_as_fed(struct post_reader *r, const struct tokens *t, const struct segment *s) {
+  bool fed = false, food = false;
+  for (size_t i = 0; i < t->count; i++)
+    fed = fed || says(t, i, "gets get has have eats eat feed feeds give gives given add adds treat treats snack snacks");
+  for (size_t i = 0; i < t->count; i++)
+    if (says(t, i, "allergic allergy intolerant intolerance itchy loves")) return false;
+  if (fed && !often_in(r, t, s->from, s->to)[0]) return says_exact_food(r, t, s);
+  if (!fed) return false;
+  for (size_t i = s->from; i < s->to; i++) {
+    if (!is_word(t, i) || is_chatter(t->item[i].word) || t->item[i].word.n < 3 || frequency_at(t, i).tokens > 0) continue;
+    struct search_hit hit;
+    food = food ||
+           (search_foods(r->lib, t->item[i].at, NULL, &hit, 1, r->arena) > 0 && hit.words_missed == 0 && hit.score >= 0.6);
+  }
+  return food;
+}
+
+/* A food without an amount. */
+static void amountless(struct post_reader *r, const struct tokens *t, const struct segment *s, bool bulleted) {
+  struct words w = {0};
+  size_t from = s->from;
+  buf_init(&w.text, r->arena, 2000);
+  for (size_t i = s->from; i < s->to; i++) {
+    if (says(t, i, "no not never without none nothing avoid hates")) return;
+    if (is_word(t, i) && is_vague(t->item[i].word)) from = i + 1;
+  }
+  post_gather(r, t, from, s->to, &w);
+  struct span words = post_trimmed(buf_span(&w.text));
+  if (!s->vague && !bulleted && told_as_fed(r, t, s)) {
+    post_leave(r, tokens_span(t, s->from, s->to - s->from), "it is fed, and the post does not say how much", true);
+    post_ask(r, 2, "What and how much is fed in '%.*s'?", SPAN_ARG(quoted(tokens_span(t, s->from, s->to - s->from))));
+    return;
+  }
+  if (w.count == 0 || w.count > (s->vague ? 12u : 4u) || !(s->vague || bulleted)) return;
+  for (; words.n > 0;) {
+    struct search_hit hit;
+    if (search_foods(r->lib, words, NULL, &hit, 1, r->arena) > 0 && hit.words_missed == 0 && hit.score >= 0.6) {
+      post_leave(r, tokens_span(t, s->from, s->to - s->from), "the post does not say how much", true);
+      post_ask(r, 2, "How many grams (or spoons) of %.*s a day?", SPAN_ARG(quoted(words)));
+      return;
+    }
+    if (!s->vague) break;
+    size_t last = words.n;
+    while (last > 0 && words.p[last - 1] != ' ') last--;
+    words = last > 0 ? post_trimmed(span_cut(words, 0, last)) : (struct span){"", 0};
+  }
+  for (size_t i = from; i < s->to; i++) { /* "few drops of fish oil" */
+    struct search_hit hit;
+    if (!is_word(t, i) || is_chatter(t->item[i].word) || t->item[i].word.n < 3) continue;
+    if (search_foods(r->lib, t->item[i].at, NULL, &hit, 1, r->arena) == 0 || hit.words_missed > 0) continue;
+    post_leave(r, tokens_span(t, s->from, s->to - s->from), "the post does not say how much", true);
+    post_ask(r, 2, "How much is '%.*s', in grams or spoons a day?",
+             SPAN_ARG(quoted(tokens_span(t, s->from, s->to - s->from))));
+    return;
+  }
+}
+
+/* Is it the words before the amount that name the food? */
+static bool food_stands_first(struct post_reader *r, const struct tokens *t, const struct segment *s, size_t behind) {
+  size_t before = content_words(r, t, s->from, s->amount), after = content_words(r, t, behind, s->to);
+  if (before == 0) return false;
+  if (after == 0) return true;
+  size_t mark = s->amount > 0 ? s->amount - 1 : 0;
+  bool marked = s->amount > s->from && (is_mark(t, mark, ':') || is_mark(t, mark, '-') || is_mark(t, mark, '=') ||
+                                        is_mark(t, mark, '(') || is_mark(t, mark, ','));
+  if (!marked) return false;
+  struct words w = {0};
+  buf_init(&w.text, r->arena, 2000);
+  post_gather(r, t, s->from, s->amount, &w);
+  struct search_hit hit;
+  struct span words = post_trimmed(buf_span(&w.text));
+  return words.n > 0 && search_foods(r->lib, words, NULL, &hit, 1, r->arena) > 0 && hit.words_missed == 0 &&
+         hit.score >= 0.6;
+}
+
+/* The weight of a bag or a tub that is told; where it stands, 0 none. */
+static size_t mass_in(const struct tokens *t, size_t from, size_t to, struct wanted *w) {
+  for (size_t i = from; i < to; i++) {
+    struct post_amount a = post_amount_at(t, i);
+    if (!a.is_mass) continue;
+    a.low *= w->amount.low;
+    a.high *= w->amount.low;
+    w->package_tokens = a.tokens;
+    w->amount = a;
+    return i;
+  }
+  return 0;
+}
+
+/* Is there a food among the words before the amount that the words behind it do not say again? "egg shells from 3 eggs" */
+static bool drops_a_food(struct post_reader *r, const struct tokens *t, size_t from, size_t to, struct span said) {
+  for (size_t i = from; i < to; i++)
+    for (size_t n = 1; n <= 3 && i + n <= to; n++) {
+      struct span run = tokens_span(t, i, n), shorter = span_cut(run, 0, run.n > 4 ? run.n - 1 : run.n);
+      struct search_hit hit;
+      if (!is_word(t, i) || is_chatter(t->item[i].word) || is_meal_word(t->item[i].word) || run.n < 3) continue;
+      if (span_holds_fold(said, shorter) || frequency_at(t, i).tokens > 0) continue;
+      if (says(t, i + n, "eats gets has is weighs loves goes")) continue; /* an animal called Pumpkin */
+      if (search_foods(r->lib, run, NULL, &hit, 1, r->arena) > 0 && hit.exact_name && hit.words_missed == 0) return true;
+    }
+  return false;
+}
+
+/* "each morning", "with every dinner": a day's amount, and no part of a batch. */
+static bool each_morning(const struct tokens *t, size_t from, size_t to) {
+  for (size_t i = from; i + 1 < to; i++)
+    if (says(t, i, "each every") && says(t, i + 1, "morning evening night breakfast dinner lunch bedtime")) return true;
+  return false;
+}
+
+/* "She also gets ...", beside a batch. */
+static bool says_also(const struct tokens *t) {
+  bool fed = false, also = false;
+  for (size_t i = 0; i < t->count; i++) {
+    fed = fed || says(t, i, "gets has eats get have");
+    also = also || says(t, i, "also too extra addition");
+  }
+  return fed && also;
+}
+
+static bool says_other_days(const struct tokens *t, size_t from, size_t to) {
+  static const char *const PHRASES[] = {"rest of the week", "other days", "remaining days", "all other days",
+                                        "rest of the days"};
+  for (size_t i = from; i < to; i++)
+    for (size_t k = 0; k < COUNT_OF(PHRASES); k++)
+      if (phrase_at(t, i, PHRASES[k]) > 0) return true;
+  return false;
+}
+
+static void one_food(struct post_reader *r, const struct tokens *t, struct segment s, const char **carried, bool bulleted) {
+  if (s.skip) return;
+  if (s.amount == SIZE_MAX) {
+    amountless(r, t, &s, bulleted);
+    return;
+  }
+  struct wanted w = {.amount = s.value, .whole = tokens_span(t, s.from, s.to - s.from), .often = "", .times = 1};
+  size_t behind = s.amount + s.value.tokens, to = s.to;
+  w.times = post_times_behind(t, behind, &to);
+  if (s.amount > 0 && says(t, s.amount - 1, "about approx approximately around roughly circa ca maybe"))
+    w.amount.about = true;
+  size_t package = s.value.cannot ? mass_in(t, behind, to, &w) : 0; /* "1 bag (16 oz)" */
+  bool front = food_stands_first(r, t, &s, behind);
+  struct words words = {0};
+  buf_init(&words.text, r->arena, 4 * LINE_MOST_BYTES);
+  if (package > 0) {
+    words.skip_from = package;
+    words.skip_to = package + w.package_tokens;
+  }
+  const char *before = often_in(r, t, s.said_from, s.amount), *after = often_in(r, t, behind, to);
+  if (before[0] && !front) *carried = before;
+  if (front) {
+    post_gather(r, t, s.from, s.amount, &words);
+    struct span bare = post_trimmed(buf_span(&words.text)); /* "Salmon oil - " */
+    if (bare.n > 0) words.text.n = (size_t)(bare.p + bare.n - words.text.p);
+    if (words.text.n > 0 && behind < to) buf_addc(&words.text, ',');
+  } else if (before[0] && !after[0]) {
+    w.often = before;
+  }
+  post_gather(r, t, behind, to, &words);
+  w.cooked = words.cooked;
+  if (!after[0] && each_morning(t, s.from, s.to)) after = w.often = "daily";
+  if (!before[0] && !after[0] && r->makes_days > 0 && says_also(t)) after = w.often = "daily";
+  bool others = says_other_days(t, s.said_from, to);
+  if (others && !before[0] && !after[0])
+    w.often = "on the other days";
+  else if (front && before[0] && !after[0] && !span_holds_fold(post_trimmed(buf_span(&words.text)), span_of(before)))
+    w.often = before;
+  else if (!before[0] && !after[0])
+    w.often = (*carried)[0] ? *carried : r->days[0] ? r->days : r->period;
+  struct span name = post_trimmed(buf_span(&words.text));
+  if (words.count == 0 || name.n == 0 || content_words(r, t, front ? s.from : behind, to) == 0) {
+    if (!front && content_words(r, t, s.from, to) == 0) return; /* "4 kg", a weight with no food to it */
+  }
+  const char *why = "";
+  if (!front && s.said_from == s.from && drops_a_food(r, t, s.from, s.amount, name)) {
+    leave_with_question(r, &w, name, "");
+    return;
+  }
+  if (post_mixture(r, &w, name)) return;
+  if (!w.amount.cannot && post_try_line(r, &w, name, &why)) return;
+  leave_with_question(r, &w, name, why);
+}
+
+void post_items(struct post_reader *r, struct tokens *t, bool bulleted) {
+  struct segments *s = ARENA_NEW(r->arena, struct segments, 1);
+  const char *carried = "";
+  cut(r, t, s);
+  for (size_t i = 0; i < s->count; i++) one_food(r, t, s->at[i], &carried, bulleted);
+}

@@ -1,0 +1,53 @@
+/* post_item.h: what the steps around one food share. Private to the room. Layer: post. */
+#ifndef BW_POST_ITEM_H
+#define BW_POST_ITEM_H
+
+#include "post/post_parts.h"
+
+struct segment {
+  size_t from, to;  /* tokens */
+  size_t said_from; /* before a bracket, what holds for it: "Fish on Tuesdays (200 g cod)"; else from */
+  size_t amount;    /* the token where it begins; SIZE_MAX none */
+  struct post_amount value;
+  bool vague, skip;
+};
+
+/* One food as it was found: its amount, how often, how cooked. */
+struct wanted {
+  struct post_amount amount;
+  double times;
+  const char *often;     /* "twice a week"; "" */
+  const char *cooked;    /* NULL */
+  struct span whole;     /* as the owner wrote it */
+  size_t package_tokens; /* of the weight of a bag */
+};
+
+struct words {
+  struct buf text;
+  size_t count;
+  const char *cooked;        /* "that I boil" */
+  size_t skip_from, skip_to; /* tokens that are no words of the food */
+};
+
+struct segments {
+  struct segment at[64];
+  size_t count;
+};
+
+/* post_line.c: words of [from, to) that belong to the food; what begins a clause ends them. */
+void post_gather(struct post_reader *r, const struct tokens *t, size_t from, size_t to, struct words *w);
+/* Without marks and chatter at the ends. */
+struct span post_trimmed(struct span s);
+/* "x2" at the end of [from, *to): how many times, and *to before it; 1. */
+double post_times_behind(const struct tokens *t, size_t from, size_t *to);
+/* Adds the line that the strict reader takes for these words; false when it takes none, with its complaint. */
+bool post_try_line(struct post_reader *r, const struct wanted *w, struct span words, const char **why);
+
+size_t content_words(struct post_reader *r, const struct tokens *t, size_t from, size_t to);
+bool post_mixture(struct post_reader *r, const struct wanted *w, struct span words);
+/* post_ask.c */
+const char *post_why_in_words(const char *complaint, bool no_measure);
+void post_ask_missing(struct post_reader *r, const struct wanted *w, struct span words, const char *why);
+void post_ask_about(struct post_reader *r, const struct ration_line *got, struct span whole);
+
+#endif

@@ -1,0 +1,355 @@
+/* The words of one food, and the strict line that they come to. */
+#include "base/num.h"
+#include "foods/search_words.h"
+#include "post/post_item.h"
+
+static bool keeps_meaning(const struct tokens *t, size_t at) { /* "no skin", "without bone", "not peeled" */
+  return says(t, at, "no without not") && says(t, at + 1, "skin skins bone bones broth salt sugar added");
+}
+
+/* Words that say what is so anyway ("no shell", "no core") or nothing at all; how many tokens. */
+static size_t says_nothing_new(const struct tokens *t, size_t at) {
+  static const char *const PHRASES[] = {"in its own juice", "in its own juices",  "in its juice",
+                                        "in its juices",    "in their own juice", "in its own fat"};
+  for (size_t i = 0; i < COUNT_OF(PHRASES); i++) {
+    size_t used = phrase_at(t, at, PHRASES[i]);
+    if (used > 0) return used;
+  }
+  if (says(t, at, "no without") && says(t, at + 1, "shell shells core cores seeds peel pips stone stones stalks")) return 2;
+  if (says(t, at, "then just only really gently nicely about approx approximately roughly finely")) return 1;
+  return 0;
+}
+
+static void add_word(struct words *w, struct span s, bool glued) {
+  if (w->text.n > 0 && (!glued || w->text.p[w->text.n - 1] == ',')) buf_addc(&w->text, ' ');
+  buf_add(&w->text, s);
+}
+
+/* Words of [from, to) that belong to the food; what begins a clause ends them. */
+void post_gather(struct post_reader *r, const struct tokens *t, size_t from, size_t to, struct words *w) {
+  bool clause = false;
+  for (size_t i = from; i < to; i++) {
+    const struct token *k = &t->item[i];
+    if (k->taken) continue;
+    if (clause) {
+      if (k->kind == TOKEN_WORD && !w->cooked) w->cooked = cooked_by(k->word);
+      continue;
+    }
+    size_t nothing = says_nothing_new(t, i);
+    if (nothing > 0) {
+      i += nothing - 1;
+      continue;
+    }
+    if (i == w->skip_from && w->skip_to > i) {
+      i = w->skip_to - 1;
+      continue;
+    }
+    if (says(t, i, "at") && not_an_amount(t, i + 1) > 0) { /* "at 6pm" */
+      i += not_an_amount(t, i + 1);
+      continue;
+    }
+    if (w->count == 0 && says(t, i, "bag bags tub tubs pack packs packet packets box pouch block blocks tray") &&
+        says(t, i + 1, "of")) {
+      i++;
+      continue;
+    }
+    if (says(t, i, "egg") && says(t, i + 1, "shell shells")) {
+      add_word(w, SPAN_LIT("eggshell"), false);
+      w->count++;
+      i++;
+      continue;
+    }
+    size_t share = not_an_amount(t, i);
+    if (share == 2 && is_mark(t, i + 1, '%') && !is_mark(t, i + 2, ')')) share = 0; /* "90% lean" stays as it is */
+    if (share == 2 && is_mark(t, i + 1, '%')) {                                     /* "(90%)" */
+      add_word(w, k->at, false);
+      buf_adds(&w->text, "% lean");
+      i++;
+      continue;
+    }
+    bool fat = k->kind == TOKEN_NUMBER && is_mark(t, i + 1, '%') && k->value >= 3 && k->value <= 35 &&
+               !says(t, i + 2, "fat lean milk");
+    if (fat && w->text.n > 0 &&
+        (span_holds_fold(buf_span(&w->text), SPAN_LIT("mince")) ||
+         span_holds_fold(buf_span(&w->text), SPAN_LIT("ground")))) {
+      add_word(w, k->at, false);
+      buf_adds(&w->text, "% fat");
+      i++;
+      continue;
+    }
+    if (k->kind == TOKEN_WORD) {
+      if (begins_clause(k->word) && !keeps_meaning(t, i) && w->count > 0) {
+        clause = true;
+        continue;
+      }
+      if (w->count == 0 && is_chatter(k->word)) continue;
+      struct span word = spelled_out(k->word);
+      if (word.p == k->word.p) word = k->at;
+      if (word.n == 0) continue;
+      add_word(w, word, false);
+      w->count++;
+    } else if (k->kind == TOKEN_MARK) {
+      bool with = k->mark == '/' && i > from && says(t, i - 1, "w"); /* "w/ skin" */
+      bool keep = k->mark == '%' || (k->mark == '/' && !with) || k->mark == '-';
+      if (keep)
+        add_word(w, k->at, k->glued || k->mark == '%');
+      else if (w->text.n > 0 && w->text.p[w->text.n - 1] != ',' &&
+               (k->mark == ',' || k->mark == '(' || k->mark == ')' || k->mark == ';'))
+        buf_addc(&w->text, ',');
+      else if (k->mark == '&')
+        add_word(w, SPAN_LIT("&"), false);
+    } else {
+      add_word(w, k->at, k->glued && i > from && t->item[i - 1].kind == TOKEN_MARK);
+      w->count++;
+    }
+  }
+  (void)r;
+}
+
+struct span post_trimmed(struct span s) {
+  while (s.n > 0 && (s.p[0] == ',' || s.p[0] == ' ' || s.p[0] == '-' || s.p[0] == '/')) s = span_cut(s, 1, s.n);
+  for (;;) {
+    while (s.n > 0 && (s.p[s.n - 1] == ',' || s.p[s.n - 1] == ' ' || s.p[s.n - 1] == '-' || s.p[s.n - 1] == '/')) s.n--;
+    size_t last = s.n;
+    while (last > 0 && s.p[last - 1] != ' ' && s.p[last - 1] != ',') last--;
+    struct span word = span_cut(s, last, s.n);
+    bool on_bone = word_in(word, "in on") && s.n > 8 &&
+                   (span_holds_fold(span_cut(s, s.n - 8, s.n), SPAN_LIT("bone")) ||
+                    span_holds_fold(span_cut(s, s.n - 8, s.n), SPAN_LIT("skin")));
+    if (word.n == 0 || last == 0 || on_bone || !is_chatter(word) || word_in(word, "day daily week night month")) return s;
+    s.n = last;
+  }
+}
+
+/* "x2", "x 2" at the end: how many times. */
+double post_times_behind(const struct tokens *t, size_t from, size_t *to) {
+  if (*to >= from + 2 && t->item[*to - 1].kind == TOKEN_NUMBER && says(t, *to - 2, "x")) {
+    *to -= 2;
+    return t->item[*to + 1].value;
+  }
+  if (*to >= from + 2 && t->item[*to - 1].kind == TOKEN_NUMBER && is_mark(t, *to - 2, 'x')) {
+    *to -= 2;
+    return t->item[*to + 1].value;
+  }
+  if (*to > from && is_word(t, *to - 1) && t->item[*to - 1].word.n >= 2 && t->item[*to - 1].word.p[0] == 'x') {
+    double n;
+    if (num_parse(span_cut(t->item[*to - 1].word, 1, t->item[*to - 1].word.n), &n) && n > 0) {
+      --*to;
+      return n;
+    }
+  }
+  return 1;
+}
+
+static bool holds_capsule(struct span s) {
+  return span_holds_fold(s, SPAN_LIT("capsule")) || span_holds_fold(s, SPAN_LIT("softgel")) ||
+         span_holds_fold(s, SPAN_LIT("tablet")) || span_holds_fold(s, SPAN_LIT(" caps"));
+}
+
+/* "1000 mg salmon oil capsule": the dose of one; the count is behind it. */
+static void write_front(struct buf *b, const struct post_amount *a, double times, struct span words) {
+  bool dose =
+      (strcmp(a->unit, "mg") == 0 || strcmp(a->unit, "IU") == 0 || strcmp(a->unit, "mcg") == 0) && holds_capsule(words);
+  if (!dose) {
+    struct post_amount written = *a;
+    if (a->heaped) written.high *= 1.7;
+    amount_write(b, &written, times);
+    if (a->about && a->is_mass && a->low == a->high) {
+      buf_adds(b, " (");
+      num_sig(b, 0.9 * a->low * times, 4);
+      buf_addc(b, '-');
+      num_sig(b, 1.1 * a->low * times, 4);
+      buf_addf(b, " %s)", a->unit);
+    }
+    return;
+  }
+  num_sig(b, times, 4);
+  buf_adds(b, times > 1 ? " capsules" : " capsule");
+}
+
+static struct span without_capsule(struct post_reader *r, struct span words) {
+  struct buf b;
+  buf_init(&b, r->arena, words.n + 2);
+  while (words.n > 0) {
+    const char *blank = memchr(words.p, ' ', words.n);
+    size_t n = blank ? (size_t)(blank - words.p) : words.n;
+    struct span w = span_cut(words, 0, n);
+    if (!word_in(w, "capsule capsules softgel softgels tablet tablets cap caps")) {
+      if (b.n > 0) buf_addc(&b, ' ');
+      buf_add(&b, w);
+    }
+    words = span_cut(words, blank ? n + 1 : n, words.n);
+  }
+  return b.n > 0 ? buf_span(&b) : (struct span){"", 0};
+}
+
+/* The strict line of an amount and words. */
+static const char *compose(struct post_reader *r, const struct wanted *w, struct span words) {
+  struct buf b;
+  buf_init(&b, r->arena, 2 * words.n + 400);
+  struct post_amount a = w->amount;
+  if (a.bare && r->bare_unit[0] && !a.by_word) {
+    memcpy(a.unit, r->bare_unit, strlen(r->bare_unit) + 1);
+    a.bare = false;
+  }
+  write_front(&b, &a, w->times, words);
+  bool dose = (strcmp(a.unit, "mg") == 0 || strcmp(a.unit, "IU") == 0 || strcmp(a.unit, "mcg") == 0) && holds_capsule(words);
+  if (dose) words = without_capsule(r, words);
+  buf_addf(&b, " %.*s", SPAN_ARG(words));
+  if (dose) {
+    buf_addc(&b, ' ');
+    amount_write(&b, &a, 1);
+  }
+  if (w->cooked) buf_addf(&b, ", %s", w->cooked);
+  if (w->often[0]) buf_addf(&b, ", %s", w->often);
+  return buf_text(&b);
+}
+
+/* A word that no food's name has: it may go when the line is understood without it. */
+static bool may_go(struct post_reader *r, struct span word) {
+  struct span folded = search_fold(&r->lib->image, word, r->arena);
+  if (folded.n == 0 || is_chatter(word)) return true;
+  if (word_in(word, "nice lovely tasty yummy favourite favorite cheap shop supermarket butcher local home homemade fridge "
+                    "freezer organic poached trimmed "
+                    "treat training chunks pieces only maybe everyday"))
+    return true;
+  return search_token(&r->lib->image, folded) == NULL && folded.n > 2 && memchr(folded.p, ' ', folded.n) == NULL &&
+         word_in(word, "grated shredded cubed diced chopped cooled mashed blended");
+}
+
+/* Words that the library's names do not spell so: told as an assumption. */
+static const char *misspelt(struct post_reader *r, const char *name) {
+  struct span words = r->food_words;
+  struct tokens t = tokens_of(words, r->arena);
+  struct synonyms syn = search_synonyms(&r->lib->image);
+  for (size_t i = 0; i < t.count; i++) {
+    if (t.item[i].kind != TOKEN_WORD || t.item[i].word.n < 4 || is_chatter(t.item[i].word)) continue;
+    struct span folded = search_fold(&r->lib->image, t.item[i].word, r->arena);
+    bool known = folded.n == 0 || memchr(folded.p, ' ', folded.n) || search_token(&r->lib->image, folded);
+    for (size_t k = 0; k < syn.count && !known; k++) known = span_eq(span_of(syn.strings + syn.row[k].from), folded);
+    size_t used;
+    if (known || unit_at_token(&t, i, &used) != UNIT_NONE || span_holds_fold(span_of(name), t.item[i].word)) continue;
+    struct buf b;
+    buf_init(&b, r->arena, 200);
+    buf_addf(&b, "'%.*s' read as %s", SPAN_ARG(quoted(t.item[i].at)), name);
+    return buf_text(&b);
+  }
+  return "";
+}
+
+static const char *joined(struct post_reader *r, const char *a, const char *b) {
+  if (!a[0] || !b[0]) return a[0] ? a : b;
+  struct buf out;
+  buf_init(&out, r->arena, strlen(a) + strlen(b) + 8);
+  buf_addf(&out, "%s; %s", a, b);
+  return buf_text(&out);
+}
+
+/* "frozen green beans": a record of the frozen food goes before that of the fresh one. */
+static const char *frozen_record(struct post_reader *r, const char *line, struct span words, struct ration_line *got) {
+  struct search_hit hit;
+  struct buf b;
+  if (!span_holds_fold(words, SPAN_LIT("frozen")) || strstr(library_name(r->lib, got->shown_food), "frozen")) return line;
+  buf_init(&b, r->arena, r->food_words.n + 200);
+  buf_addf(&b, "frozen %.*s", SPAN_ARG(r->food_words));
+  if (search_foods(r->lib, buf_span(&b), NULL, &hit, 1, r->arena) == 0 || hit.words_missed > 0 || hit.score < 0.9)
+    return line;
+  if (!strstr(library_name(r->lib, hit.food), "frozen") ||
+      library_food(r->lib, hit.food)->part != library_food(r->lib, got->shown_food)->part)
+    return line;
+  buf_init(&b, r->arena, strlen(line) + 100);
+  buf_addf(&b, "%s [%s]", line, library_code(r->lib, hit.food));
+  const char *assumed, *why;
+  return strict_takes(r, buf_text(&b), &assumed, &why, got) ? buf_text(&b) : line;
+}
+
+/* Whole animals whose names are also those of plants. */
+static bool is_prey(struct span words) {
+  return (span_holds_fold(words, SPAN_LIT("mouse")) || span_holds_fold(words, SPAN_LIT("mice")) ||
+          span_holds_fold(words, SPAN_LIT("chick")) || span_holds_fold(words, SPAN_LIT(" rat"))) &&
+         !span_holds_fold(words, SPAN_LIT("chicken")) && !span_holds_fold(words, SPAN_LIT("chickpea"));
+}
+
+/* Tries the words, then without what may go at their end. */
+static bool try_words(struct post_reader *r, const struct wanted *w, struct span words, const char **why) {
+  bool first = true;
+  for (;; words = first ? words : post_trimmed(words)) { /* "bone meal" ends with a word that is chatter elsewhere */
+    if (words.n == 0) return false;
+    const char *assumed = "", *complaint = "";
+    const char *line = compose(r, w, words);
+    struct ration_line got;
+    bool taken = strict_takes(r, line, &assumed, &complaint, &got);
+    if (taken && is_prey(words) && library_food(r->lib, got.shown_food)->part != PART_MUSCLE) taken = false;
+    if (taken) {
+      line = frozen_record(r, line, words, &got);
+      assumed = joined(r, assumed, misspelt(r, library_name(r->lib, got.shown_food)));
+      if (w->amount.about) assumed = joined(r, "the owner's estimate, taken as a tenth more or less", assumed);
+      if (w->amount.heaped) assumed = joined(r, "a heaped spoon taken as 1 to 1.7 level ones", assumed);
+      post_add(r, ITEM_FOOD, line, assumed);
+      post_ask_about(r, &got, w->whole);
+      return true;
+    }
+    if (first) {
+      *why = complaint;
+      first = false;
+      if (post_trimmed(words).n < words.n) continue;
+    }
+    size_t last = words.n;
+    while (last > 0 && words.p[last - 1] != ' ' && words.p[last - 1] != ',') last--;
+    if (last == 0 || !may_go(r, post_trimmed(span_cut(words, last, words.n)))) return false;
+    words.n = last;
+  }
+}
+
+static bool nobody_knows(struct post_reader *r, struct span words) {
+  struct tokens t = tokens_of(words, r->arena);
+  size_t n = 0;
+  for (size_t i = 0; i < t.count; i++) {
+    if (t.item[i].kind != TOKEN_WORD) continue;
+    struct span folded = search_fold(&r->lib->image, t.item[i].word, r->arena);
+    if (search_token(&r->lib->image, folded)) return false;
+    n++;
+  }
+  return n > 0;
+}
+
+/* "arroz (cooked white rice)", "frango / chicken breast": one language explains the other. */
+static bool try_translation(struct post_reader *r, const struct wanted *w, struct span words) {
+  for (size_t i = 1; i + 1 < words.n; i++) {
+    if (words.p[i] != ',' && words.p[i] != '/') continue;
+    struct span first = post_trimmed(span_cut(words, 0, i)), second = post_trimmed(span_cut(words, i + 1, words.n));
+    const char *why = "";
+    if (nobody_knows(r, first) && try_words(r, w, second, &why)) return true;
+    if (nobody_knows(r, second) && try_words(r, w, first, &why)) return true;
+  }
+  return false;
+}
+
+/* "zinc 15 mg": labels state the mineral itself; which salt holds it makes no difference to the sum. */
+static bool try_mineral(struct post_reader *r, const struct wanted *w, struct span words) {
+  static const struct {
+    const char *words, *code;
+  } SALTS[] = {{"zinc", "ours:zinc-gluconate"},         {"manganese", "ours:manganese-gluconate"},
+               {"copper", "ours:copper-gluconate"},     {"iodine", "ours:potassium-iodide"},
+               {"iron", "ours:iron-bisglycinate"},      {"magnesium", "ours:magnesium-oxide"},
+               {"potassium", "ours:potassium-chloride"}};
+  if (strcmp(w->amount.unit, "mg") != 0 && strcmp(w->amount.unit, "mcg") != 0) return false;
+  struct span bare = post_trimmed(without_capsule(r, words));
+  for (size_t i = 0; i < COUNT_OF(SALTS); i++) {
+    if (!span_is_fold(bare, SALTS[i].words)) continue;
+    struct buf b;
+    buf_init(&b, r->arena, 300);
+    amount_write(&b, &w->amount, w->times);
+    buf_addf(&b, " %s [%s]", SALTS[i].words, SALTS[i].code);
+    if (w->often[0]) buf_addf(&b, ", %s", w->often);
+    const char *assumed, *why;
+    if (!strict_takes(r, buf_text(&b), &assumed, &why, NULL)) return false;
+    post_add(r, ITEM_FOOD, buf_text(&b), "taken as the mineral itself, as labels state it; the form is not said");
+    return true;
+  }
+  return false;
+}
+
+bool post_try_line(struct post_reader *r, const struct wanted *w, struct span words, const char **why) {
+  return try_words(r, w, words, why) || try_mineral(r, w, words) || try_translation(r, w, words);
+}

@@ -1,0 +1,147 @@
+/* post_parts.h: the steps between a post and its strict text. Private to the room.
+ *
+ * Order: post_clean (marks of mail, pages and tables go), post_read (lines, sentences, headings), post_animal, post_item
+ * (one food with its amount), post_amount (amounts as people write them), post_mix (mixtures), post_write (the strict text).
+ * Layer: post. */
+#ifndef BW_POST_PARTS_H
+#define BW_POST_PARTS_H
+
+#include <math.h>
+
+#include "post/post.h"
+#include "recipe/recipe_food.h"
+#include "recipe/recipe_line.h"
+#include "recipe/recipe_text.h"
+#include "text/scan.h"
+
+enum { POST_MOST_ITEMS = 400, SENTENCE_MOST_WORDS = 150 };
+
+/* ---- post_clean.c ---- */
+
+/* The text as plain lines: no tags, quote marks, emoji or table borders. As many lines as the text has, so that numbers stay
+ * true; a line that pages broke by tags is joined with 0x1F between its pieces. */
+struct span post_clean(struct span text, struct arena *arena);
+
+/* ---- post_words.c ---- */
+
+bool word_in(struct span word, const char *list); /* 'list': words between blanks */
+bool is_chatter(struct span word);                /* says nothing of the food: "he", "gets", "usually" */
+bool begins_clause(struct span word);             /* "that", "because", "he": what follows is no food's name */
+bool is_meal_word(struct span word);
+bool is_animal_word(struct span word, enum species *species);
+bool is_vague(struct span word); /* "some", "few" */
+/* "told as what was", "as advice", "as refused"; NULL when the sentence says what is fed. */
+const char *not_fed(const struct tokens *t);
+/* What people write for a word of a food: "vit" -> "vitamin"; the word itself when it is one. */
+struct span spelled_out(struct span word);
+/* "I boil" -> "boiled"; NULL. */
+const char *cooked_by(struct span word);
+
+/* ---- tokens that nothing has taken yet ---- */
+
+static inline bool is_mark(const struct tokens *t, size_t at, char mark) {
+  return at < t->count && !t->item[at].taken && t->item[at].kind == TOKEN_MARK && t->item[at].mark == (unsigned char)mark;
+}
+static inline bool is_word(const struct tokens *t, size_t at) {
+  return at < t->count && !t->item[at].taken && t->item[at].kind == TOKEN_WORD;
+}
+static inline bool is_number(const struct tokens *t, size_t at) {
+  return at < t->count && !t->item[at].taken && t->item[at].kind == TOKEN_NUMBER;
+}
+/* One of the words of a list with blanks between. */
+static inline bool says(const struct tokens *t, size_t at, const char *words) {
+  return is_word(t, at) && word_in(t->item[at].word, words);
+}
+
+/* ---- post_amount.c ---- */
+
+struct post_amount {
+  size_t tokens; /* 0: no amount here */
+  double low, high;
+  char unit[16]; /* as the strict text writes it; "" counted */
+  bool is_percent;
+  bool is_mass, is_volume;
+  bool bare;    /* a number alone */
+  bool by_word; /* "a", "one": a number only when a food or a measure follows */
+  bool heaped;
+  bool about;
+  bool cannot; /* a scoop, a mug: nobody knows how much */
+};
+struct post_amount post_amount_at(const struct tokens *t, size_t at);
+/* The tokens of a time, a lean share, a ratio, an age or a frequency that begin here and are no amount; 0. */
+size_t not_an_amount(const struct tokens *t, size_t at);
+
+/* ---- the reader ---- */
+
+enum item_kind { ITEM_FOOD, ITEM_UNKNOWN, ITEM_REMARK };
+
+struct item {
+  enum item_kind kind;
+  int line;
+  const char *text;    /* FOOD: the strict line; UNKNOWN, REMARK: the owner's words */
+  const char *assumed; /* "" none */
+};
+
+struct post_reader {
+  const struct library *lib;
+  struct arena *arena; /* of one sentence: searches take much and leave nothing */
+  struct arena_mark begin;
+  struct arena *keep; /* of what is gathered */
+  struct item *item;
+  size_t count, cap;
+  struct post_left *left;
+  size_t left_count, left_cap;
+  struct post_question *question;
+  size_t question_count, question_cap;
+  /* what headings say until the next one */
+  const char *days;      /* "on Monday and Thursday"; "" */
+  const char *period;    /* "a week"; "" */
+  const char *bare_unit; /* "kg per week:": the unit of bare numbers; "" */
+  /* what holds for the whole */
+  double makes_days, makes_meals, meals_a_day; /* NaN */
+  int makes_line;
+  double total_g, feeds_g, feeds_percent; /* NaN */
+  bool any_percent, any_period, any_day;
+  double weight_kg, age_years; /* NaN */
+  int neutered;                /* -1 not said */
+  int animals;                 /* "2 cats" */
+  int animal_line;
+  int dog_words, cat_words;
+  enum species species;
+  bool species_said;
+  int line;               /* being read */
+  struct span food_words; /* of the line that the strict reader saw last */
+};
+
+void post_add(struct post_reader *r, enum item_kind kind, const char *text, const char *assumed);
+void post_leave(struct post_reader *r, struct span text, const char *why, bool fed);
+void post_ask(struct post_reader *r, double weight, const char *fmt, ...) PRINTF_LIKE(3, 4);
+
+/* post_heading.c: the tokens of a meal or a time ("AM 8:00 -") at the start; of days, which then are in *phrase; any amount
+ * at all; and whether it is a line that gives its period to those below. */
+size_t post_meal_prefix(const struct tokens *t);
+size_t post_day_prefix(struct post_reader *r, const struct tokens *t, const char **phrase);
+bool post_any_amount(const struct tokens *t, size_t from);
+bool post_period_heading(struct post_reader *r, const struct tokens *t);
+
+/* post_settle.c: what needs the whole: shares, how long a batch lasts, and what the strict reader says to all of it. */
+bool post_any_food(const struct post_reader *r);
+void post_settle(struct post_reader *r, struct post *out);
+
+/* post_animal.c: takes what a sentence tells of the animal, the batch and the whole; true when nothing else is left in it.
+ */
+bool post_animal(struct post_reader *r, struct tokens *t);
+bool post_batch(struct post_reader *r, struct tokens *t);
+
+/* post_item.c: the foods of one sentence, from its free tokens. */
+void post_items(struct post_reader *r, struct tokens *t, bool bulleted);
+/* Does the recipe's reader take this line? The assumption that it states goes into *assumed ("" none); *why its complaint.
+ */
+bool strict_takes(struct post_reader *r, const char *line, const char **assumed, const char **why, struct ration_line *got);
+
+/* post_write.c: the strict text, from what was gathered. */
+void post_write(struct post_reader *r, struct post *out);
+/* "250 g", "1-2 tbsp" of an amount times 'by'. */
+void amount_write(struct buf *b, const struct post_amount *a, double by);
+
+#endif

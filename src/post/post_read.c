@@ -1,0 +1,295 @@
+/* A post, line by line and sentence by sentence. */
+#include "foods/hazard_words.h"
+#include "post/post_item.h"
+
+/* ---- what is gathered ---- */
+
+void post_add(struct post_reader *r, enum item_kind kind, const char *text, const char *assumed) {
+  if (r->count > POST_MOST_ITEMS) return;
+  struct item item = {kind, r->line, arena_text(r->keep, span_of(text)), arena_text(r->keep, span_of(assumed))};
+  ARENA_PUSH(r->keep, r->item, r->count, r->cap, item);
+}
+
+void post_leave(struct post_reader *r, struct span text, const char *why, bool fed) {
+  if (r->left_count >= POST_MOST_ITEMS) return;
+  text = trim_blanks(text);
+  for (bool more = true; more;) { /* "plus beef cheek", "& liver" */
+    static const char *const JOINS[] = {"plus ", "and ", "& ", "+ ", "with ", "- ", ", ", "also "};
+    more = false;
+    for (size_t i = 0; i < COUNT_OF(JOINS); i++)
+      if (span_starts_fold(text, JOINS[i])) {
+        text = trim_blanks(span_cut(text, strlen(JOINS[i]), text.n));
+        more = true;
+      }
+  }
+  if (memchr(text.p, '(', text.n) && !memchr(text.p, ')', text.n)) { /* the sentence ended at the bracket */
+    struct buf b;
+    buf_init(&b, r->arena, text.n + 4);
+    buf_addf(&b, "%.*s)", SPAN_ARG(text));
+    text = span_of(buf_text(&b));
+  }
+  struct post_left left = {r->line, arena_text(r->keep, text), why, fed};
+  ARENA_PUSH(r->keep, r->left, r->left_count, r->left_cap, left);
+  uint32_t danger = hazard_words_danger(r->lib, text, SPECIES_BOTH, r->arena);
+  if (danger != NO_INDEX)
+    post_ask(r, 4, "'%.*s' may be a danger: %s Is it really fed?", SPAN_ARG(quoted(text)),
+             lib_str(r->lib, hazard_row(r->lib, danger)->advice));
+  if (fed) post_add(r, ITEM_UNKNOWN, left.text, "");
+}
+
+void post_ask(struct post_reader *r, double weight, const char *fmt, ...) {
+  struct buf b;
+  va_list args;
+  if (r->question_count >= POST_MOST_ITEMS) return;
+  buf_init(&b, r->keep, 1000);
+  va_start(args, fmt);
+  buf_addv(&b, fmt, args);
+  va_end(args);
+  const char *ask = buf_text(&b);
+  for (size_t i = 0; i < r->question_count; i++)
+    if (strcmp(r->question[i].ask, ask) == 0) return;                               /* each once */
+  struct post_question q = {r->line, ask, weight, r->line > 0 ? (int)r->count : 0}; /* the item until the text is written */
+  ARENA_PUSH(r->keep, r->question, r->question_count, r->question_cap, q);
+}
+
+/* ---- tokens ---- */
+
+/* Without the tokens that were taken. */
+static struct tokens left_over(const struct tokens *t, size_t from, struct arena *arena) {
+  struct tokens out = {ARENA_NEW(arena, struct token, t->count + 1), 0};
+  for (size_t i = from; i < t->count; i++)
+    if (!t->item[i].taken) out.item[out.count++] = t->item[i];
+  return out;
+}
+
+/* ---- sentences ---- */
+
+/* The end of the sentence that begins at 'from': after ". ", "! ", "? " where a new one begins. */
+static size_t sentence_end(struct span line, size_t from) {
+  for (size_t i = from; i + 1 < line.n; i++) {
+    char c = line.p[i];
+    if (c == 0x1F || ((c == '!' || c == '?') && line.p[i + 1] == ' ')) return i + 1;
+    if (c != '.' || line.p[i + 1] != ' ') continue;
+    size_t next = i + 2;
+    while (next < line.n && line.p[next] == ' ') next++;
+    bool capital = next < line.n && line.p[next] >= 'A' && line.p[next] <= 'Z';
+    size_t word = i;
+    while (word > from && line.p[word - 1] != ' ') word--;
+    struct span before = span_cut(line, word, i);
+    bool short_form = word_in(before, "oz lb lbs tsp tbsp tbs approx c t vit min max ca no incl") || before.n < 2 ||
+                      (before.n == 2 && before.p[0] <= '9');
+    if (!short_form && (capital || (i - word >= 3 && before.p[0] > '9'))) return i + 1;
+  }
+  return line.n;
+}
+
+static size_t strip_bullet(struct tokens *t) {
+  size_t i = 0;
+  for (;; i++) {
+    bool number = i + 1 < t->count && t->item[i].kind == TOKEN_NUMBER && t->item[i + 1].kind == TOKEN_MARK &&
+                  t->item[i + 1].glued && (t->item[i + 1].mark == ')' || t->item[i + 1].mark == '.') && i + 2 < t->count &&
+                  !t->item[i + 2].glued && t->item[i].value < 100;
+    if (number) {
+      take(t, i, 2);
+      i++;
+      continue;
+    }
+    bool mark = i < t->count && t->item[i].kind == TOKEN_MARK;
+    if (!mark) break;
+    uint32_t m = t->item[i].mark;
+    if (!(m == '-' || m == '*' || m == '+' || m == '>' || m == 0xB7 || m == ',' || m == '&' || m == '=' ||
+          (m >= 0x2000 && m < 0x3000 && m != 0x2044)))
+      break;
+    t->item[i].taken = true;
+  }
+  return i;
+}
+
+/* "... so now he gets": what follows is fed. */
+static size_t now_at(const struct tokens *t) {
+  for (size_t i = 0; i + 1 < t->count; i++)
+    if ((says(t, i, "so but and") && says(t, i + 1, "now")) || (says(t, i, "now") && says(t, i + 1, "he she i we they")))
+      return i + 1;
+  return 0;
+}
+
+static void read_words(struct post_reader *r, struct span text, bool bulleted);
+
+/* A danger that is named in passing is asked about, although no food was read. */
+static void read_sentence(struct post_reader *r, struct span text, bool bulleted) {
+  size_t items = r->count, left = r->left_count;
+  read_words(r, text, bulleted);
+  if (r->count > items || r->left_count > left) return;
+  uint32_t danger = hazard_words_danger(r->lib, text, SPECIES_BOTH, r->arena);
+  if (danger != NO_INDEX)
+    post_ask(r, 4, "'%.*s' names something that may be a danger: %s Is it fed?", SPAN_ARG(quoted(text)),
+             lib_str(r->lib, hazard_row(r->lib, danger)->advice));
+}
+
+static void read_words(struct post_reader *r, struct span text, bool bulleted) {
+  text = trim_blanks(text);
+  struct tokens all = tokens_of(text, r->arena);
+  if (all.count == 0) return;
+  if (all.count > SENTENCE_MOST_WORDS * 4) all.count = SENTENCE_MOST_WORDS * 4;
+  bulleted = strip_bullet(&all) > 0 || bulleted;
+  struct tokens t = left_over(&all, 0, r->arena);
+  bool batch = post_batch(r, &t), animal = post_animal(r, &t);
+  t = left_over(&t, 0, r->arena);
+  if (t.count == 0) return;
+  if ((batch || animal) && !post_any_amount(&t, 0)) { /* "Weekly totals for Dot (8 kg, spayed):" */
+    if (animal) post_period_heading(r, &t);
+    return;
+  }
+  size_t meal = post_meal_prefix(&t);
+  if (meal > 0) t = left_over(&t, meal, r->arena);
+  bulleted = bulleted || meal > 0; /* "Treats: dried sprats" */
+  if (post_period_heading(r, &t)) return;
+  const char *days = "", *before = r->days;
+  size_t day = post_day_prefix(r, &t, &days);
+  if (day > 0) {
+    size_t rest = day;
+    while (rest < t.count && (is_mark(&t, rest, ':') || is_mark(&t, rest, '-') || is_mark(&t, rest, '.'))) rest++;
+    bool heading = rest >= t.count;
+    bool marked = rest > day;
+    r->any_day = true;
+    if (heading || marked) {
+      r->days = days;
+      t = left_over(&t, rest, r->arena);
+      if (heading) return;
+    }
+  }
+  const char *why = not_fed(&t);
+  size_t now = why ? now_at(&t) : 0;
+  if (now > 0) {
+    t = left_over(&t, now, r->arena);
+    why = not_fed(&t);
+  }
+  if (why) {
+    if (post_any_amount(&t, 0)) post_leave(r, text, why, false);
+    return;
+  }
+  post_items(r, &t, bulleted);
+  r->days = before;
+}
+
+/* "Chicken thigh<TAB>250 g<TAB>raw" and "pork mince | 280 g": cells become commas. */
+static struct span join_cells(struct span line, struct arena *arena, bool *table) {
+  struct buf b;
+  buf_init(&b, arena, 2 * line.n + 8);
+  *table = false;
+  for (size_t i = 0; i < line.n; i++) {
+    bool bar = line.p[i] == '|' || line.p[i] == '\t';
+    if (!bar) {
+      buf_addc(&b, line.p[i]);
+      continue;
+    }
+    *table = *table || b.n > 0;
+    buf_adds(&b, b.n > 0 ? " , " : " ");
+  }
+  return buf_span(&b);
+}
+
+static bool is_rule(struct span line) {
+  for (size_t i = 0; i < line.n; i++)
+    if (!memchr("-=_*~.| \t:+#,", line.p[i], 13)) return false;
+  return true;
+}
+
+static void read_line(struct post_reader *r, struct span line) {
+  bool table = false;
+  line = trim_blanks(line);
+  if (line.n == 0) {
+    r->days = "";
+    return;
+  }
+  if (is_rule(line)) return;
+  line = join_cells(line, r->keep, &table);
+  for (size_t from = 0; from < line.n && r->count < POST_MOST_ITEMS;) {
+    size_t end = sentence_end(line, from);
+    struct span piece = span_cut(line, from, end);
+    while (piece.n > 0 && (piece.p[piece.n - 1] == 0x1F || piece.p[piece.n - 1] == '.')) piece.n--;
+    read_sentence(r, piece, table);
+    arena_rewind(r->arena, r->begin);
+    from = end;
+  }
+}
+
+/* ---- the whole ---- */
+
+static void settle_species(struct post_reader *r) {
+  r->species = r->cat_words > r->dog_words ? SPECIES_CAT : SPECIES_DOG;
+  r->species_said = r->cat_words + r->dog_words > 0;
+  if (!r->species_said && post_any_food(r))
+    post_ask(r, r->weight_kg > 9 ? 1 : 3, "Is it a dog or a cat? It was taken for a dog.");
+}
+
+/* The most telling first; of equal ones the earlier in the text. */
+static void rank(struct post_reader *r) {
+  for (size_t i = 1; i < r->question_count; i++) {
+    struct post_question q = r->question[i];
+    size_t k = i;
+    for (; k > 0 && r->question[k - 1].weight < q.weight; k--) r->question[k] = r->question[k - 1];
+    r->question[k] = q;
+  }
+}
+
+static void number_questions(struct post_reader *r, const struct post *out) {
+  for (size_t i = 0; i < r->question_count; i++) {
+    size_t item = (size_t)r->question[i].strict_line;
+    r->question[i].strict_line = item > 0 && item <= out->line_count ? out->line[item - 1].strict_line : 0;
+  }
+}
+
+void post_read(const struct library *lib, struct span text, struct post *out, struct arena *arena) {
+  struct arena scratch;
+  arena_init(&scratch, arena->on_full);
+  struct post_reader r = {.lib = lib,
+                          .arena = &scratch,
+                          .begin = arena_mark(&scratch),
+                          .keep = arena,
+                          .days = "",
+                          .period = "",
+                          .bare_unit = "",
+                          .makes_days = (double)NAN,
+                          .makes_meals = (double)NAN,
+                          .meals_a_day = (double)NAN,
+                          .total_g = (double)NAN,
+                          .feeds_g = (double)NAN,
+                          .feeds_percent = (double)NAN,
+                          .weight_kg = (double)NAN,
+                          .age_years = (double)NAN,
+                          .neutered = -1};
+  *out = (struct post){.recipe = "", .sorry = ""};
+  bool cut = text.n > POST_MOST_BYTES;
+  struct lines lines = lines_of(post_clean(span_cut(text, 0, cut ? POST_MOST_BYTES : text.n), arena));
+  struct span line;
+  while (lines_next(&lines, &line) && r.count < POST_MOST_ITEMS) {
+    r.line = lines.number;
+    read_line(&r, line);
+  }
+  r.line = lines.number;
+  if (cut || r.count >= POST_MOST_ITEMS)
+    post_leave(&r, SPAN_LIT("the rest of the text"), "the text is too long to be one post", false);
+  r.line = 0;
+  settle_species(&r);
+  if (!post_any_food(&r)) {
+    out->sorry = "No food with an amount was found in this text; please write one food a line, as in '200 g lamb heart'.";
+  } else {
+    if (!(r.weight_kg > 0))
+      post_ask(&r, 3, "What does the animal weigh, and how old is it? Is it neutered?");
+    else if (isnan(r.age_years))
+      post_ask(&r, 1, "How old is the animal?");
+    if (r.weight_kg > 0 && r.neutered < 0) post_ask(&r, 1, "Is the animal neutered?");
+  }
+  post_settle(&r, out);
+  rank(&r);
+  post_write(&r, out);
+  number_questions(&r, out);
+  if (!post_any_food(&r)) out->recipe = "";
+  out->left = r.left;
+  out->left_count = r.left_count;
+  out->question = r.question;
+  out->question_count = r.question_count;
+  out->animal_told = r.weight_kg > 0;
+  arena_free(&scratch);
+}

@@ -1,0 +1,126 @@
+/* What needs the whole post: shares, how long a batch lasts, and the last word of the strict reader. */
+#include "base/num.h"
+#include "post/post_parts.h"
+
+bool post_any_food(const struct post_reader *r) {
+  for (size_t i = 0; i < r->count; i++)
+    if (r->item[i].kind == ITEM_FOOD) return true;
+  return false;
+}
+
+/* "Makes about 20 lbs ... feed 1 lb a day": how long the batch lasts. */
+static void share_out(struct post_reader *r) {
+  if (r->makes_days > 0 || r->makes_meals > 0 || !(r->feeds_g > 0) || r->any_period || r->any_day) return;
+  double grams = 0;
+  for (size_t i = 0; i < r->count; i++) {
+    const char *assumed, *why;
+    struct ration_line got;
+    if (r->item[i].kind != ITEM_FOOD) continue;
+    if (memchr(r->item[i].text, '%', strcspn(r->item[i].text, "abcdefghijklmnopqrstuvwxyz")))
+      return; /* shares of the whole */
+    if (strict_takes(r, r->item[i].text, &assumed, &why, &got)) grams += got.grams_fed;
+  }
+  double whole = r->total_g > 0 ? r->total_g : grams;
+  if (!(whole > 1.5 * r->feeds_g)) return;
+  r->makes_days = floor(whole / r->feeds_g + 0.5);
+  post_ask(r, 3, "How many days does the batch last? It was shared out by what is fed a day.");
+}
+
+/* More than anybody feeds: a batch that was not told as one. */
+static void doubt_one_day(struct post_reader *r, const struct ration *ration) {
+  static const double MOST_G_PER_KG = 90;
+  double grams = 0;
+  for (size_t i = 0; i < ration->line_count; i++) grams += ration_line_grams_per_day(&ration->line[i]);
+  if (!(r->weight_kg > 0) || !(grams > MOST_G_PER_KG * r->weight_kg)) return;
+  struct buf b;
+  buf_init(&b, r->arena, 40);
+  num_sig(&b, grams, 2);
+  r->line = 0;
+  post_ask(r, 5, "How many days is this food for? Read as one day it comes to %s g.", buf_text(&b));
+}
+
+/* The number before the '%' that an item begins with; NaN. */
+static double share_of(const struct item *item, const char **rest) {
+  double x;
+  size_t n = num_read(span_of(item->text), &x);
+  if (item->kind != ITEM_FOOD || n == 0 || strncmp(item->text + n, " % ", 3) != 0) return (double)NAN;
+  *rest = item->text + n + 3;
+  return x;
+}
+
+/* Shares of which one could not be read, or that were written so: in grams where the whole is known, else made to add up. */
+static void even_shares(struct post_reader *r) {
+  double sum = 0;
+  const char *rest;
+  size_t shares = 0, foods = 0;
+  for (size_t i = 0; i < r->count; i++) {
+    double x = share_of(&r->item[i], &rest);
+    foods += r->item[i].kind == ITEM_FOOD;
+    if (!(x >= 0)) continue;
+    sum += x;
+    shares++;
+  }
+  if (shares == 0 || !(sum > 0) || (sum >= 98 && sum <= 102) || (sum < 98 && shares < foods)) return;
+  double whole = r->feeds_g > 0                             ? r->feeds_g
+                 : r->feeds_percent > 0 && r->weight_kg > 0 ? r->feeds_percent * 10 * r->weight_kg
+                                                            : r->total_g;
+  bool a_day = r->feeds_g > 0 || r->feeds_percent > 0;
+  for (size_t i = 0; i < r->count; i++) {
+    struct item *item = &r->item[i];
+    double x = share_of(item, &rest);
+    if (!(x >= 0)) continue;
+    struct buf b;
+    buf_init(&b, r->keep, strlen(item->text) + 60);
+    num_sig(&b, whole > 0 ? x * whole / 100 : 100 * x / sum, 4);
+    buf_addf(&b, "%s%s%s", whole > 0 ? " g " : " % ", rest, whole > 0 && a_day && r->makes_days > 0 ? ", daily" : "");
+    item->text = buf_text(&b);
+    struct buf note;
+    buf_init(&note, r->keep, strlen(item->assumed) + 120);
+    num_sig(&note, x, 4);
+    buf_addf(&note, " %% in the post, whose shares do not add up to 100%s%s", item->assumed[0] ? "; " : "", item->assumed);
+    item->assumed = buf_text(&note);
+  }
+  r->line = 0;
+  post_ask(r, 3, "The shares add up to %d %%. What is the rest?", (int)(sum + 0.5));
+}
+
+/* The strict reader has the last word on the whole text, too: what it refuses there becomes a '?' line, a header goes. */
+static void settle_text(struct post_reader *r, struct post *out) {
+  enum { PASSES = 4 };
+  for (int pass = 0; pass < PASSES && post_any_food(r); pass++) {
+    struct diags d;
+    struct recipe recipe;
+    struct ration ration;
+    *out = (struct post){.recipe = "", .sorry = ""};
+    post_write(r, out);
+    struct span strict = span_of(out->recipe);
+    diags_init(&d, r->arena, "", strict);
+    bool fine = recipe_parse(strict, &d, &recipe, r->arena);
+    if (recipe_resolve(r->lib, &recipe, &d, &ration, r->arena) && fine) {
+      doubt_one_day(r, &ration);
+      break;
+    }
+    bool header = false;
+    for (size_t i = 0; i < d.count; i++) {
+      if (d.item[i].level != DIAG_ERROR) continue;
+      struct item *item = NULL;
+      for (size_t k = 0; k < out->line_count; k++)
+        if (out->line[k].strict_line == d.item[i].line) item = &r->item[k];
+      header = header || !item;
+      if (!item || item->kind != ITEM_FOOD) continue;
+      item->kind = ITEM_UNKNOWN;
+      r->line = item->line;
+      struct post_left left = {item->line, item->text, "it does not go together with the rest of the text", true};
+      ARENA_PUSH(r->keep, r->left, r->left_count, r->left_cap, left);
+      post_ask(r, 3, "What is meant by '%s'?", item->text);
+    }
+    if (header) r->makes_days = r->makes_meals = r->total_g = r->feeds_g = r->feeds_percent = (double)NAN;
+  }
+  *out = (struct post){.recipe = "", .sorry = out->sorry};
+}
+
+void post_settle(struct post_reader *r, struct post *out) {
+  share_out(r);
+  even_shares(r);
+  settle_text(r, out);
+}

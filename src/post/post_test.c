@@ -1,0 +1,191 @@
+/* post_test.c: what every posted text may rely on, and texts that are no posts. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdlib.h>
+
+#include <cmocka.h>
+
+#include "post/post.h"
+#include "recipe/recipe_text.h"
+#include "tests/support/built_image.h"
+#include "tests/support/fresh_arena.h"
+
+static struct post read_span(struct span text, struct arena *a) {
+  struct post post;
+  post_read(built_library(), text, &post, a);
+  return post;
+}
+static struct post read_text(const char *text, struct arena *a) { return read_span(span_of(text), a); }
+
+static bool holds(const char *text, const char *words) { return strstr(text, words) != NULL; }
+
+static bool asks(const struct post *post, const char *words) {
+  for (size_t i = 0; i < post->question_count; i++)
+    if (holds(post->question[i].ask, words)) return true;
+  return false;
+}
+
+static bool leaves(const struct post *post, const char *words, bool fed) {
+  for (size_t i = 0; i < post->left_count; i++)
+    if (holds(post->left[i].text, words) && post->left[i].fed == fed) return true;
+  return false;
+}
+
+/* One line, read as the strict text that a careful writer would have written. */
+static void lines(void **state) {
+  static const struct {
+    const char *post, *strict;
+  } CASE[] = {{"1lb 4oz ground turkey", "20 oz ground turkey\n"},
+              {"half a pound of beef liver", "0.5 lb beef liver\n"},
+              {"2 T olive oil", "2 tbsp olive oil\n"},
+              {"2 t olive oil", "2 tsp olive oil\n"},
+              {"BEEF MINCE 300G", "300 g BEEF MINCE\n"},
+              {"1,5 kg beef heart", "1.5 kg beef heart\n"},
+              {"1,200 g beef heart", "1200 g beef heart\n"},
+              {"ground beef (90%) 12 oz", "12 oz ground beef, 90% lean\n"},
+              {"beef heart = 200 g", "200 g beef heart\n"},
+              {"- 2 x 110 g beef heart", "220 g beef heart\n"},
+              {"1000mg salmon oil capsule x2", "2 capsules salmon oil 1000 mg\n"},
+              {"\xE2\x80\xA2 3 chicken hearts", "3 chicken hearts\n"}};
+  (void)state;
+  for (size_t i = 0; i < COUNT_OF(CASE); i++) {
+    struct post post = read_text(CASE[i].post, &arena);
+    if (!holds(post.recipe, CASE[i].strict)) {
+      print_error("'%s' became\n%s", CASE[i].post, post.recipe);
+      fail();
+    }
+  }
+}
+
+/* A word that changes what a food is, an amount nobody knows, two foods left open: asked, never guessed. */
+static void what_cannot_be_read_is_told(void **state) {
+  (void)state;
+  struct arena *a = &arena;
+  struct post post = read_text("400 g beef heart\n1 scoop of kelp\n", a);
+  assert_true(leaves(&post, "kelp", true) && asks(&post, "Which scoop"));
+  assert_true(holds(post.recipe, "\n? "));
+  post = read_text("400 g beef heart\n100 g liver\n", a);
+  assert_true(leaves(&post, "liver", true) && asks(&post, "Which animal"));
+  post = read_text("400 g beef heart\n50 g carrots or peas\n", a);
+  assert_true(leaves(&post, "carrots or peas", true));
+  post = read_text("400 g beef heart\n1 capsule of a joint supplement\n", a);
+  assert_true(leaves(&post, "joint", true) && asks(&post, "label"));
+  post = read_text("400 g beef heart\nHe also gets some carrots\n", a);
+  assert_true(leaves(&post, "carrots", true) && asks(&post, "How many grams"));
+  post = read_text("400 g beef heart\nHe gets a pig's ear or a tendon twice a week as a treat\n", a);
+  assert_true(leaves(&post, "ear", true));
+}
+
+/* Past, advice and refusals are no food; they are told all the same. */
+static void what_is_not_fed_is_no_food(void **state) {
+  (void)state;
+  struct arena *a = &arena;
+  struct post post = read_text("We used to feed 300 g of kibble.\nNow it is 400 g of beef heart. No garlic!\nYou should add "
+                               "5 g of eggshell powder.\n",
+                               a);
+  assert_true(holds(post.recipe, "400 g beef heart"));
+  assert_true(leaves(&post, "300 g of kibble", false) && leaves(&post, "eggshell", false));
+  assert_false(holds(post.recipe, "garlic"));
+}
+
+/* A danger in a line that is not understood is asked about before all else. */
+static void a_danger_comes_first(void **state) {
+  (void)state;
+  struct arena *a = &arena;
+  struct post post = read_text("400 g beef heart\n1 scoop of kelp\n2 tsp peanut butter with xylitol\n", a);
+  assert_true(leaves(&post, "xylitol", true));
+  assert_true(holds(post.question[0].ask, "xylitol"));
+}
+
+static void the_animal_and_the_batch(void **state) {
+  (void)state;
+  struct arena *a = &arena;
+  assert_true(holds(read_text("our 22 kg rescue, spayed, 4 yrs, gets 400 g beef heart", a).recipe,
+                    "Dog: 22 kg, 4 years, neutered\n"));
+  assert_true(
+      holds(read_text("Cat: 4.5 kg, 3 yrs, intact\n90 g chicken thigh", a).recipe, "Cat: 4.5 kg, 3 years, not neutered\n"));
+  assert_true(holds(read_text("Dog weighs 44 lb\n400 g beef heart", a).recipe, "Dog: 19.96 kg"));
+  assert_true(holds(read_text("2 kg beef heart, makes 5 days", a).recipe, "Makes: 5 days\n"));
+  assert_true(holds(read_text("Split into 14 meals, two a day:\n2 kg beef heart", a).recipe, "Makes: 7 days\n"));
+  struct post post = read_text("400 g beef heart", a);
+  assert_true(asks(&post, "weigh")); /* nobody said whose it is */
+}
+
+/* An 80:10:10 mince is its parts: flesh, bone and offal by the ratio, whatever they are called. */
+static void a_ratio_is_its_parts(void **state) {
+  (void)state;
+  struct arena *a = &arena;
+  struct post post = read_text("1000 g 80:10:10 beef mince", a);
+  assert_true(holds(post.recipe, "800 g") && holds(post.recipe, "100 g") && holds(post.recipe, "50 g"));
+  assert_int_equal(post.line_count, 4);
+  post = read_text("300 g organ mix (liver/kidney/spleen equal parts) lamb", a);
+  assert_int_equal(post.line_count, 3);
+  post = read_text("500 g 80/10/10 mince\n100 g carrots", a);
+  assert_true(leaves(&post, "80/10/10", true) && asks(&post, "animals"));
+}
+
+static struct span filled(size_t n, struct arena *a) {
+  static const char PIECE[] = "Hi all, 200 g beef heart and 50 g of carrots, what do you think? ";
+  char *p = arena_alloc(a, 1, n);
+  for (size_t i = 0; i < n; i++) p[i] = PIECE[i % (sizeof PIECE - 1)];
+  return (struct span){p, n};
+}
+
+static void texts_that_are_no_posts(void **state) {
+  static const char *const TEXT[] = {
+      "",
+      "\n\n\n",
+      "Hello",
+      "\xFF\xFE\x00",
+      "<html><body><p></p></body></html>",
+      "> > >",
+      "\xF0\x9F\x90\xB6\xF0\x9F\x90\xB6",
+      "\xE3\x81\x93\xE3\x82\x93\xE3\x81\xAB\xE3\x81\xA1\xE3\x81\xAF",
+      "\xD0\x9A\xD0\xBE\xD1\x80\xD0\xBC\xD0\xB8\xD0\xBC \xD0\xBC\xD1\x8F\xD1\x81\xD0\xBE\xD0\xBC",
+      "It was a dark night, and the dog that nobody knew walked ten miles to the sea."};
+  (void)state;
+  struct arena *a = &arena;
+  for (size_t i = 0; i < COUNT_OF(TEXT); i++) {
+    struct post post = read_text(TEXT[i], a);
+    assert_string_equal(post.recipe, "");
+    assert_true(post.sorry[0] != '\0');
+  }
+  struct post post = read_span(filled(2 << 20, a), a); /* two megabytes of one sentence after another */
+  assert_true(post.recipe[0] || post.sorry[0]);
+}
+
+/* The shape of the page or the mail around a line changes nothing. */
+static void shapes_around_a_line(void **state) {
+  static const char *const SHAPE[] = {"200 g beef heart\n50 g carrots",
+                                      "> 200 g beef heart\n> 50 g carrots",
+                                      "> > - 200 g beef heart\n> > - 50 g carrots",
+                                      "<ul><li>200 g beef heart</li><li>50&nbsp;g carrots</li></ul>",
+                                      "beef heart\t200 g\ncarrots\t50 g",
+                                      "| beef heart | 200 g |\n|---|---|\n| carrots | 50 g |",
+                                      "\xF0\x9F\xA5\xA9 200 g beef heart\r\n\xF0\x9F\xA5\x95 50 g carrots\r\n",
+                                      "1) 200 g beef heart\n2) 50 g carrots",
+                                      "200 g beef heart + 50 g carrots",
+                                      "Every day we give 200 g of beef heart and 50 g of carrots."};
+  (void)state;
+  struct arena *a = &arena;
+  for (size_t i = 0; i < COUNT_OF(SHAPE); i++) {
+    struct post post = read_text(SHAPE[i], a);
+    if (!holds(post.recipe, "200 g beef heart") || !holds(post.recipe, "50 g carrots") || post.line_count != 2) {
+      print_error("'%s' became\n%s", SHAPE[i], post.recipe);
+      fail();
+    }
+  }
+}
+
+int main(void) {
+  const struct CMUnitTest tests[] = {T(lines),
+                                     T(what_cannot_be_read_is_told),
+                                     T(what_is_not_fed_is_no_food),
+                                     T(a_danger_comes_first),
+                                     T(the_animal_and_the_batch),
+                                     T(a_ratio_is_its_parts),
+                                     T(texts_that_are_no_posts),
+                                     T(shapes_around_a_line)};
+  return cmocka_run_group_tests_name("post", tests, NULL, NULL);
+}

@@ -1,0 +1,130 @@
+/* The words around foods: who eats, how it is told, and what does not tell anything. */
+#include "post/post_parts.h"
+
+bool word_in(struct span word, const char *list) {
+  struct span rest = span_of(list);
+  while (rest.n > 0) {
+    const char *blank = memchr(rest.p, ' ', rest.n);
+    size_t n = blank ? (size_t)(blank - rest.p) : rest.n;
+    if (span_eq_fold(word, span_cut(rest, 0, n))) return true;
+    rest = span_cut(rest, blank ? n + 1 : n, rest.n);
+  }
+  return false;
+}
+
+bool is_chatter(struct span w) {
+  return word_in(
+      w,
+      "a an the of some my our his her their your its it's is are was be been has have had do does did to at in on for by "
+      "as and or "
+      "then also plus with i we you he she they it him them me us who this that these those there here now just only "
+      "so very really too get gets getting give gives given giving feed feeds feeding fed add adds added adding use uses "
+      "used eat eats eating "
+      "put puts take takes make makes made buy bought love loves loved like likes usually normally mostly typically "
+      "always currently every each day daily total totals about approximately approx roughly around circa ca maybe perhaps "
+      "probably plain rest other extra top topped side snack treat snacks treats meal meals food bowl dog dogs cat cats "
+      "pup puppy morning mornings evening evenings night noon midday breakfast lunch dinner supper tea brekkie bed bedtime "
+      "before after during between thanks thank thx please lol haha yes ok okay hi hello hey all well good great best "
+      "per amount amounts ingredient ingredients recipe quantity notes name basically worth goes gone everything last lasts "
+      "splits split contains containing containes including include includes consisting consists supplements supplement");
+}
+
+bool begins_clause(struct span w) {
+  return word_in(w, "that which who because but since so when if while where he she they i we it you whatever although "
+                    "though unless until "
+                    "what why how just no not without");
+}
+
+bool is_meal_word(struct span w) {
+  return word_in(w, "breakfast brekkie brekky lunch dinner supper tea morning mornings evening evenings night noon midday "
+                    "am pm afternoon bedtime "
+                    "snack snacks treat treats meal bowl supplements supplement extras extra toppers topper add-ons morgens "
+                    "abends mittags "
+                    "matin midi soir dessert feed");
+}
+
+bool is_animal_word(struct span w, enum species *species) {
+  if (word_in(w, "cat cats kitty kitten kitties feline moggy tomcat ragdoll siamese bengal persian maine-coon sphynx katze "
+                 "kater chat gatto gato tabby tortie moggie")) {
+    *species = SPECIES_CAT;
+    return true;
+  }
+  if (word_in(w, "dog dogs pup puppy pooch doggo doggy canine bitch lab labrador retriever golden spaniel terrier collie "
+                 "shepherd husky beagle staffy "
+                 "staffordshire whippet lurcher greyhound poodle mutt rescue mix cross dachshund pug bulldog boxer "
+                 "rottweiler doberman mastiff malinois "
+                 "podengo corgi pointer setter vizsla hound jack russell chihuahua schnauzer cockapoo labradoodle hund "
+                 "chien cane perro")) {
+    *species = SPECIES_DOG;
+    return true;
+  }
+  return false;
+}
+
+bool is_vague(struct span w) { return word_in(w, "some few several little bit leftover leftovers occasional random"); }
+
+const char *not_fed(const struct tokens *t) {
+  static const char *const PAST[] = {"used to",     "ago",           "before this", "before that",  "previously",
+                                     "tried",       "stopped",       "no longer",   "not any more", "not anymore",
+                                     "in the past", "switched from", "last year",   "was on",       "were feeding",
+                                     "hated",       "refuses to eat"};
+  static const char *const ADVICE[] = {
+      "should",          "i'd put",      "i'd add",     "i would add", "i would put",    "recommend", "recommended",
+      "recommends",      "read online",  "you could",   "thinking of", "thinking about", "planning",  "instead of",
+      "would be better", "i'd suggest",  "suggest",     "dogs need",   "cats need",      "was told",  "heard that",
+      "want to add",     "going to add", "considering", "should i",    "can i",          "could i",   "would you"};
+  for (size_t i = 0; i < t->count; i++) {
+    for (size_t k = 0; k < COUNT_OF(PAST); k++)
+      if (phrase_at(t, i, PAST[k]) > 0) return "told as something of the past";
+    for (size_t k = 0; k < COUNT_OF(ADVICE); k++)
+      if (phrase_at(t, i, ADVICE[k]) > 0) return "told as advice or as a thought, not as fed";
+  }
+  return NULL;
+}
+
+struct span spelled_out(struct span w) {
+  static const struct {
+    const char *word, *is;
+  } WORDS[] = {{"vit", "vitamin"},
+               {"vits", "vitamin"},
+               {"veg", "vegetables"},
+               {"veggies", "vegetables"},
+               {"veggie", "vegetables"},
+               {"ev", "extra virgin"},
+               {"evoo", "olive oil"},
+               {"acv", "apple cider vinegar"},
+               {"glm", "green lipped mussel"},
+               {"w", "with"},
+               {"yog", "yogurt"},
+               {"yoghourt", "yogurt"},
+               {"mins", "mince"},
+               {"uncooked", "raw"},
+               {"chx", "chicken"},
+               {"inc", "with"},
+               {"incl", "with"},
+               {"org", "organic"},
+               {"avo", "avocado"},
+               {"tumeric", "turmeric"},
+               {"porridge", ""},
+               {"livr", "liver"},
+               {"omelette", "egg"},
+               {"multivit", "multivitamin"},
+               {"pasteurised", ""},
+               {"scrambled", "scrambled"}};
+  for (size_t i = 0; i < COUNT_OF(WORDS); i++)
+    if (span_is_fold(w, WORDS[i].word)) return span_of(WORDS[i].is);
+  return w;
+}
+
+const char *cooked_by(struct span w) {
+  static const struct {
+    const char *words, *state;
+  } METHODS[] = {{"boil boils boiling", "boiled"}, {"simmer simmers", "simmered"},
+                 {"steam steams", "steamed"},      {"bake bakes", "baked"},
+                 {"roast roasts", "roasted"},      {"poach poaches", "poached"},
+                 {"cook cooks", "cooked"},         {"grill grills", "grilled"},
+                 {"fry fries", "fried"},           {"microwave microwaves", "microwaved"}};
+  for (size_t i = 0; i < COUNT_OF(METHODS); i++)
+    if (word_in(w, METHODS[i].words)) return METHODS[i].state;
+  return NULL;
+}

@@ -1,0 +1,101 @@
+/* The strict text that a post amounts to: headers, foods with what was assumed, '?' lines, and the questions as remarks. */
+#include "base/num.h"
+#include "post/post_parts.h"
+
+static void write_number(struct buf *b, const char *before, double x, const char *after) {
+  buf_adds(b, before);
+  num_sig(b, x, 4);
+  buf_adds(b, after);
+}
+
+static void write_animal(struct buf *b, const struct post_reader *r) {
+  if (!(r->weight_kg > 0)) return;
+  write_number(b, r->species == SPECIES_CAT ? "Cat: " : "Dog: ", r->weight_kg, " kg");
+  if (r->age_years > 0) write_number(b, ", ", r->age_years, " years");
+  if (r->neutered >= 0) buf_adds(b, r->neutered ? ", neutered" : ", not neutered");
+  if (!r->species_said) buf_adds(b, "  # the post does not say dog or cat");
+  buf_addc(b, '\n');
+}
+
+static void write_whole(struct buf *b, const struct post_reader *r) {
+  bool percent = false;
+  for (size_t i = 0; i < r->count; i++)
+    percent = percent || (r->item[i].kind == ITEM_FOOD &&
+                          memchr(r->item[i].text, '%', 24 < strlen(r->item[i].text) ? 24 : strlen(r->item[i].text)));
+  if (r->makes_days > 0)
+    write_number(b, "Makes: ", r->makes_days, r->makes_days == 1 ? " day\n" : " days\n");
+  else if (r->makes_meals > 0 && r->meals_a_day > 0)
+    write_number(b, "Makes: ", r->makes_meals / r->meals_a_day, " days\n");
+  if (!r->any_percent && !percent) return;
+  if (r->feeds_g > 0)
+    write_number(b, "Feeds: ", r->feeds_g, " g a day\n");
+  else if (r->feeds_percent > 0)
+    write_number(b, "Feeds: ", r->feeds_percent, " % of body weight\n");
+  else if (r->total_g > 0)
+    write_number(b, "Total: ", r->total_g, " g\n");
+}
+
+/* One line: what strict text would take for an end, a remark or a pin becomes a blank. */
+static void write_remark(struct buf *b, const char *text) {
+  for (; *text; text++)
+    buf_addc(b, *text == '\n' || *text == '\r' || *text == '\t' || *text == 0x1F || *text == '#' ? ' ' : *text);
+}
+
+static void write_unknown(struct buf *b, const char *text) {
+  buf_adds(b, "? ");
+  for (; *text; text++)
+    buf_addc(b,
+             *text == '\n' || *text == '\r' || *text == '\t' || *text == 0x1F || *text == '#' || *text == '[' || *text == ']'
+                 ? ' '
+                 : *text);
+}
+
+void post_write(struct post_reader *r, struct post *out) {
+  struct buf b;
+  buf_init(&b, r->keep, 8 * POST_MOST_BYTES);
+  size_t cap = 0;
+  struct post_line *lines = NULL;
+  int at = 1;
+  struct buf head;
+  buf_init(&head, r->keep, 4000);
+  write_animal(&head, r);
+  write_whole(&head, r);
+  struct span header = buf_span(&head);
+  for (size_t i = 0; i < header.n; i++) at += header.p[i] == '\n';
+  if (header.n > 0) {
+    buf_add(&b, header);
+    buf_addc(&b, '\n');
+    at++;
+  }
+  for (size_t i = 0; i < r->count; i++) {
+    const struct item *item = &r->item[i];
+    if (item->kind == ITEM_UNKNOWN) {
+      write_unknown(&b, item->text);
+    } else {
+      buf_adds(&b, item->text);
+      if (item->assumed && item->assumed[0]) {
+        buf_adds(&b, "  # ");
+        write_remark(&b, item->assumed);
+      }
+    }
+    buf_addc(&b, '\n');
+    struct post_line line = {item->line, at, item->assumed ? item->assumed : ""};
+    ARENA_PUSH(r->keep, lines, out->line_count, cap, line);
+    at++;
+  }
+  for (size_t i = 0; i < r->left_count; i++)
+    if (!r->left[i].fed) {
+      buf_adds(&b, "# not counted: ");
+      write_remark(&b, r->left[i].text);
+      buf_addf(&b, " (%s)\n", r->left[i].why);
+    }
+  for (size_t i = 0; i < r->question_count; i++) {
+    buf_adds(&b, i == 0 ? "\n# ask: " : "# ask: ");
+    write_remark(&b, r->question[i].ask);
+    buf_addc(&b, '\n');
+  }
+  out->line = lines;
+  bool food = false;
+  for (size_t i = 0; i < r->count; i++) food = food || r->item[i].kind == ITEM_FOOD;
+  out->recipe = food || r->count > 0 ? buf_text(&b) : "";
+}

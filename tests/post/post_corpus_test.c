@@ -1,0 +1,121 @@
+/* Posts against the reading that a careful person wrote down before the reader was written (tests/post/README.md). Nothing
+ * may be misread in silence; the share of food lines read is printed for each style, for the posts held out as well.
+ *
+ * post_corpus_test NAME prints one post with its strict text. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+
+#include <cmocka.h>
+
+#include "app/app.h"
+#include "tests/post/reading.h"
+#include "tests/support/built_image.h"
+
+static void show(const struct corpus_post *p, const struct reading *r) {
+  printf("---- %.*s\n%s", SPAN_ARG(p->name), r->post.recipe);
+  for (size_t i = 0; i < r->d.count; i++)
+    if (r->d.item[i].level == DIAG_ERROR) printf("  !! %d: %s\n", r->d.item[i].line, r->d.item[i].message);
+  for (size_t i = 0; i < r->ration.line_count; i++)
+    printf("  = %8.2f g, %d of 7  %s | %s\n", ration_line_grams_per_day(&r->ration.line[i]), days_of(&r->ration.line[i]),
+           library_name(built_library(), r->ration.line[i].shown_food), r->ration.line[i].text);
+  for (size_t i = 0; i < r->post.left_count; i++)
+    printf("  left %d: %s (%s)\n", r->post.left[i].line, r->post.left[i].text, r->post.left[i].why);
+}
+
+static const char *only;
+static bool shown;
+
+static struct score run(bool held, bool talk) {
+  struct arena arena;
+  struct score all = {0};
+  arena_init(&arena, NULL);
+  struct corpus c = corpus_read(BW_SOURCE_DIR "/tests/post", &arena);
+  assert_true(c.count >= 60);
+  for (int style = 0; style < c.styles; style++) {
+    struct score sum = {0};
+    for (size_t i = 0; i < c.count; i++) {
+      struct corpus_post *p = &c.post[i];
+      if (p->style != style || p->held != held || (only && !span_is(p->name, only))) continue;
+      struct reading *r = ARENA_NEW(&arena, struct reading, 1);
+      struct score one = {0};
+      bool strict = read_post(built_library(), r, p->text, &arena);
+      if (shown) show(p, r);
+      judge(built_library(), p, r, &one, talk);
+      if (!strict) {
+        printf("  %.*s: the strict text has errors\n", SPAN_ARG(p->name));
+        one.silent++;
+      }
+      add(&sum, &one);
+    }
+    print_score(c.style[style], &sum);
+    add(&all, &sum);
+  }
+  print_score(held ? "HELD OUT" : "ALL", &all);
+  arena_free(&arena);
+  return all;
+}
+
+static void as_a_careful_reader(void **state) {
+  (void)state;
+  struct score open = run(false, true);
+  assert_int_equal(open.silent + open.extra, 0);
+  assert_true(open.read >= 0.95 * open.wanted);
+}
+
+static void those_held_out(void **state) {
+  (void)state;
+  struct score held = run(true, false);
+  assert_true(held.read >= 0.85 * held.wanted);
+  assert_true(held.silent + held.extra <= 0.1 * held.wanted);
+}
+
+static const struct check_result *check(const struct library *lib, struct span text, bool posted, const struct post **post,
+                                        struct arena *arena) {
+  struct app_check_request q = {.recipe = {"post", text}, .ask = REQUEST_DEFAULT};
+  struct app_check_answer *a = ARENA_NEW(arena, struct app_check_answer, 1);
+  q.ask.posted = posted;
+  q.ask.numbers_only = true;
+  app_check(lib, &q, a, arena);
+  *post = a->post;
+  return a->result;
+}
+
+/* The strict text, read by itself, gives the numbers that the post gave. */
+static void the_strict_text_gives_the_same(void **state) {
+  struct arena arena;
+  size_t compared = 0;
+  (void)state;
+  arena_init(&arena, NULL);
+  struct corpus c = corpus_read(BW_SOURCE_DIR "/tests/post", &arena);
+  for (size_t i = 0; i < c.count; i++) {
+    const struct post *post, *none;
+    const struct check_result *a = check(built_library(), c.post[i].text, true, &post, &arena);
+    assert_non_null(post);
+    if (!post->recipe[0]) continue;
+    const struct check_result *b = check(built_library(), span_of(post->recipe), false, &none, &arena);
+    assert_non_null(a);
+    assert_non_null(b);
+    for (int n = 0; n < NUT_COUNT; n++) {
+      assert_int_equal(a->nutrient[n].verdict, b->nutrient[n].verdict);
+      assert_true(a->nutrient[n].amount == b->nutrient[n].amount ||
+                  (isnan(a->nutrient[n].amount) && isnan(b->nutrient[n].amount)));
+    }
+    assert_int_equal(a->animal != NULL, post->animal_told);
+    compared++;
+  }
+  assert_true(compared >= 60);
+  arena_free(&arena);
+}
+
+int main(int argc, char **argv) {
+  if (argc > 1) { /* not for those held out */
+    only = strcmp(argv[1], "all") == 0 ? NULL : argv[1];
+    shown = true;
+    run(false, true);
+    return 0;
+  }
+  const struct CMUnitTest tests[] = {cmocka_unit_test(as_a_careful_reader), cmocka_unit_test(those_held_out),
+                                     cmocka_unit_test(the_strict_text_gives_the_same)};
+  return cmocka_run_group_tests_name("posts", tests, NULL, NULL);
+}
