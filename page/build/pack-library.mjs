@@ -122,7 +122,7 @@ function sectionsOf(image) {
 }
 
 /** The core itself, asked about an image: the checksum that it has to hold, and the numbers and pins of the foods that people name,
- * and of their kin: whose names in the same table begin with the same two words. Which they are decides about waiting only, never
+ * and of their kin: whose names in the same table begin with the same three words. Which they are decides about waiting only, never
  * about an answer: the worker sees which foods an answer is about. */
 export async function coreOf(wasm) {
   const instance = await WebAssembly.instantiate(await WebAssembly.compile(wasm), {
@@ -147,7 +147,7 @@ export async function coreOf(wasm) {
       if (core.bw_open(put(image), image.length) !== 0) throw new Error('the core does not open the image');
       core.bw_near();
       const { foods } = JSON.parse(Buffer.from(core.memory.buffer, core.bw_answer(), core.bw_answer_bytes()).toString()).answer;
-      const kin = (f) => `${f.food.split(':')[0]} ${f.name.split(', ').slice(0, 2)}`;
+      const kin = (f) => `${f.food.split(':')[0]} ${f.name.split(', ').slice(0, 3)}`;
       const named = new Set(foods.filter((f) => f.named).map(kin));
       const near = new Set([...foods.keys()].filter((f) => named.has(kin(foods[f])) || !/^(usda|ifct):/.test(foods[f].food)));
       for (const f of [...near]) for (const other of [foods[f].bone, foods[f].raw]) if (other !== null) near.add(other);

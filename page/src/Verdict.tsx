@@ -6,7 +6,7 @@ import { ToLine } from './writing/ToLine';
 
 const COUNTED = ['short', 'over', 'thin', 'unproven', 'met'] as const;
 
-/** Of a text that names no animal, or in a line that is not counted. */
+/** The kind of complaint, said before it. */
 const FROM_WORDS = /^danger: /;
 
 /** Above everything, at every width, and told once. What the core finds in the words alone does not wait for an animal. */
@@ -14,7 +14,7 @@ export function Dangers() {
   /* Of an older text: what is dangerous in this one is in its words. */
   const judged = stale.value ? [] : review.value.filter((f) => f.danger);
   const told = new Set(judged.flatMap(linesOf));
-  const words = complaints.value.filter((c) => c.text === 'recipe' && FROM_WORDS.test(c.message) && !told.has(c.line));
+  const words = complaints.value.filter((c) => c.text === 'recipe' && c.code === 'danger' && !told.has(c.line));
   if (judged.length + words.length === 0) return null;
   return (
     <div class="dangers" role="alert">

@@ -202,7 +202,7 @@ function Row({ n }: { n: Nutrient }) {
         data-key={n.key}
         onClick={() => (chosen ? close() : choose({ kind: 'nutrient', key: n.key }))}
       >
-        <span class="name">
+        <span class="name" title={n.name}>
           {n.name} {n.window_days !== null && <small title={`may average over ${days(n.window_days)}`}>{n.window_days} d</small>}
         </span>
         <RailDrawing n={n} other={other} />

@@ -312,7 +312,7 @@ const dangers = computed(
   () =>
     new Set([
       ...(stale.value ? [] : review.value.filter((f) => f.danger).flatMap((f) => linesOf(f))),
-      ...complaints.value.filter((c) => c.text === 'recipe' && c.message.startsWith('danger: ')).map((c) => c.line),
+      ...complaints.value.filter((c) => c.text === 'recipe' && c.code === 'danger').map((c) => c.line),
     ]),
 );
 const dangerous = (line: number): boolean => open.value?.kind === 'recipe' && dangers.value.has(line);

@@ -155,7 +155,7 @@ function Labels() {
 function Complaints() {
   const text = open.value;
   /* Dangers stand above everything already. */
-  const all = openComplaints.value.filter((c) => !c.message.startsWith('danger: '));
+  const all = openComplaints.value.filter((c) => c.code !== 'danger');
   /* A text that is only begun needs no telling that it is not finished. */
   if (!text || all.length === 0 || holdsNoFood(text.body)) return null;
   const lines = text.body.split('\n');
