@@ -116,6 +116,8 @@ static bool find_weight(struct post_reader *r, struct tokens *t, bool animal) {
     if (used == 0 || range) continue;
     bool weighs = i > 0 && (says(t, i - 1, "weighs weigh weighing is he's she's dog's dog cat") ||
                             (i > 1 && says(t, i - 2, "weighs weighing weight") && says(t, i - 1, "about around is only")));
+    weighs = weighs || (i > 1 && says(t, i - 2, "for")) ||
+             (i > 2 && is_mark(t, i - 1, ',') && says(t, i - 3, "for")); /* "for Bear, 34kg" */
     if (!animal && !weighs) continue;
     if (belongs_to_food(r, t, i + used)) continue;
     if (r->weight_kg > 0) {

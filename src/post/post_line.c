@@ -270,6 +270,9 @@ static bool is_prey(struct span words) {
          !span_holds_fold(words, SPAN_LIT("chicken")) && !span_holds_fold(words, SPAN_LIT("chickpea"));
 }
 
+/* More of one food than any dog is given in a day. */
+static const double MOST_OF_ONE_FOOD_G = 15000;
+
 /* Tries the words, then without what may go at their end. */
 static bool try_words(struct post_reader *r, const struct wanted *w, struct span words, const char **why) {
   bool first = true;
@@ -280,6 +283,8 @@ static bool try_words(struct post_reader *r, const struct wanted *w, struct span
     struct ration_line got;
     bool taken = strict_takes(r, line, &assumed, &complaint, &got);
     if (taken && is_prey(words) && library_food(r->lib, got.shown_food)->part != PART_MUSCLE) taken = false;
+    if (taken && got.grams_fed > MOST_OF_ONE_FOOD_G && !(r->makes_days > 0) && !r->period[0])
+      taken = false; /* an animal's weight */
     if (taken) {
       line = frozen_record(r, line, words, &got);
       assumed = joined(r, assumed, misspelt(r, library_name(r->lib, got.shown_food)));

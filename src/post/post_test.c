@@ -108,6 +108,8 @@ static void the_animal_and_the_batch(void **state) {
   assert_true(holds(read_text("Dog weighs 44 lb\n400 g beef heart", a).recipe, "Dog: 19.96 kg"));
   assert_true(holds(read_text("2 kg beef heart, makes 5 days", a).recipe, "Makes: 5 days\n"));
   assert_true(holds(read_text("Split into 14 meals, two a day:\n2 kg beef heart", a).recipe, "Makes: 7 days\n"));
+  assert_true(holds(read_text("400 g beef heart\nWhat do you think? for Bear, 34kg", a).recipe,
+                    "Dog: 34 kg")); /* and not bear's meat */
   struct post post = read_text("400 g beef heart", a);
   assert_true(asks(&post, "weigh")); /* nobody said whose it is */
 }
