@@ -67,8 +67,8 @@ static double all_kcal(const struct at *at) {
 }
 
 static void write_check(struct json *j, const char *key, const struct at *at) {
-  static const struct asked NOTHING = {.why = NULL};
-  struct checked it = {page(at)->check.result, &NOTHING, true};
+  const struct asked read_from = {.post = page(at)->check.post};
+  struct checked it = {page(at)->check.result, &read_from, true};
   struct at inner = {at->lib, &json_check_shape, &it, at, 0};
   if (it.r) {
     json_shape(j, key, &json_check_shape, &inner);

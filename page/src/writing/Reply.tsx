@@ -17,7 +17,7 @@ async function copied(text: string): Promise<boolean> {
   }
 }
 
-async function ask(): Promise<void> {
+export async function writeReply(): Promise<void> {
   const r = open.value;
   if (r?.kind !== 'recipe') return;
   const text = await replyTo(r);
@@ -28,7 +28,7 @@ async function ask(): Promise<void> {
 
 export function ReplyButton() {
   return (
-    <button type="button" class="deed" disabled={!ready.value} onClick={() => void ask()}>
+    <button type="button" class="deed" disabled={!ready.value} onClick={() => void writeReply()}>
       Copy a reply
     </button>
   );

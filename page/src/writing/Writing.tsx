@@ -10,6 +10,7 @@ import type { Version } from '../store/store';
 import { act } from '../acts';
 import { Acts, Proposal } from './Acts';
 import { Field } from './Field';
+import { Questions, ReadAsPost } from './Post';
 import { replaceInField } from './field-edit';
 import { ToLine } from './ToLine';
 import { headerOf, holdsNoFood, rangeOf, remediesOf, titleOf, withHeader } from './text';
@@ -34,6 +35,8 @@ export function Writing() {
           <Field />
           {text.kind === 'foods' && <Labels />}
           <LineHere />
+          <ReadAsPost />
+          <Questions />
           <Acts />
           <Complaints />
         </>

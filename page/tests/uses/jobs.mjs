@@ -59,3 +59,28 @@ use('answering a recipe that somebody posted: paste, say for whom, copy a reply'
   await settled(page);
   assert.equal(await page.locator('.reply').count(), 0, 'a reply to another text is not shown');
 }, { timeout: 120000 });
+
+use('answering a post as it stands: paste, read it as a post, copy a reply', async ({ page, address, context }) => {
+  await context.grantPermissions(['clipboard-read', 'clipboard-write']);
+  await open(page, address);
+  const { click, clicks } = hand(page);
+  await click(page.getByRole('button', { name: 'new recipe' }));
+  const post = 'Hi all! What do you think of this for our rescue?\nShe is a 22 kg spayed mix, 4 yrs.\n300 g beef mince and a handful of rice\n2 large eggs\na splash of olive oil\n1 scoop kelp\nThanks, Sarah';
+  await paste(page, post);
+  await settled(page);
+  await click(page.getByRole('button', { name: 'Read it as a post' }));
+  await page.locator('.questions li').first().waitFor();
+  assert.match(await field(page).inputValue(), /^Dog: 22 kg, 4 years, neutered[^]*300 g beef mince[^]*# one drizzle taken as/, 'the animal is told in passing; what was assumed stands behind its line');
+  assert.match(await page.locator('.questions').innerText(), /scoop/);
+  assert.ok((await page.locator('button.rail').count()) > 5, 'it is judged');
+  await accessible(page, 'a post that was read');
+  await picture(page, 'post');
+  await click(page.locator('.notices').getByRole('button', { name: 'Copy a reply' }));
+  await page.locator('.reply .letter').waitFor({ timeout: 60000 });
+  await page.locator('.reply').scrollIntoViewIfNeeded();
+  assert.ok(clicks() <= 5, `${clicks()} clicks`);
+  await field(page).focus();
+  await page.keyboard.press('Control+z');
+  await settled(page);
+  assert.equal(await field(page).inputValue(), post, 'undo brings the post back');
+}, { timeout: 120000 });
