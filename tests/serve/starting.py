@@ -145,7 +145,7 @@ def stores_that_are_left_alone():
             refused(6, words, "--store", t.path(name), "--backup", t.path("copy-of-" + name))
             assert bytes_of(t.path(name)) == content, name
             assert not os.path.exists(t.path("copy-of-" + name))
-        refused(6, "no file", "--page", t.page, "--store", t.folder, "--port", "0")
+        refused(6, "not a file", "--page", t.page, "--store", t.folder, "--port", "0")
         refused(6, "Not a directory|is not used", "--page", t.page, "--store", t.path("good.db/texts.db"), "--port", "0")
 
 
