@@ -208,7 +208,8 @@ void app_mend(const struct library *lib, const struct app_mend_request *asked, s
   begin_answer(q, out, arena);
   if (!app_understand(lib, &q->check, &out->check, &ration, &animal, arena)) return;
   if (!animal) {
-    diag_add(&out->request_diags, DIAG_ERROR, (struct span){NULL, 0}, "a recipe is mended for an animal, and none is given");
+    diag_add(&out->request_diags, DIAG_ERROR, (struct span){NULL, 0},
+             "mending needs an animal to mend for, and none is told");
     diag_code(&out->request_diags, DIAG_ANIMAL_NEEDED);
     return;
   }

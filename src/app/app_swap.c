@@ -271,7 +271,7 @@ static const struct recipe_line *words_of(const struct recipe *r, int line) {
 static bool needs_animal(struct exchange *x, const struct animal *animal) {
   if (animal) return true;
   diag_add(&x->out->check.animal_diags, DIAG_ERROR, (struct span){NULL, 0},
-           "foods are ranked for an animal, and none is given");
+           "a ranking of foods needs an animal, and none is told");
   diag_code(&x->out->check.animal_diags, DIAG_ANIMAL_NEEDED);
   return false;
 }

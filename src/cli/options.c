@@ -201,11 +201,8 @@ static bool one_animal(struct parse *p) {
     return false;
   }
   if (dog + cat + file == 1) return true;
-  if (v->needs_animal)
-    buf_addf(p->complaint, "'%s' needs %s: %s", v->word, v->needs_animal, WAYS);
-  else if (p->out->strict)
-    buf_addf(p->complaint, "--strict needs an animal to judge for: %s", WAYS);
-  return !v->needs_animal && !p->out->strict;
+  if (v->needs_animal) buf_addf(p->complaint, "'%s' needs %s: %s", v->word, v->needs_animal, WAYS);
+  return !v->needs_animal;
 }
 
 static bool no_verb(struct parse *p) {

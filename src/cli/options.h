@@ -27,7 +27,7 @@ struct verb_spec {
   const char *example, *example_says;
   int least, most; /* operands; most -1: any number */
   enum { OPERANDS_ARE_WORDS, OPERANDS_ARE_TEXTS, OPERANDS_ARE_ANIMALS } operands_are;
-  const char *needs_animal; /* what the complaint says it is needed for; NULL: works without one */
+  const char *needs_animal; /* what the complaint says it is needed for; NULL: works without one, or the text may tell it */
   const char *exits;        /* what each exit code says, for --help */
   int (*run)(struct run *s);
 };

@@ -3,6 +3,7 @@
 #include <stdio.h>
 
 #include "cli/run.h"
+#include "post/post.h"
 
 int worse_code(int a, int b) {
   static const int WORST_FIRST[] = {EXIT_TROUBLE, EXIT_USAGE,       EXIT_NOT_UNDERSTOOD,
@@ -17,7 +18,7 @@ static const char *const HINT[DIAG_CODE_COUNT] = {
     [DIAG_NOT_IN_LIBRARY] = " (--foods FILE)",
     [DIAG_LABEL_NEEDED] = " (--foods FILE)",
     [DIAG_WHICH_ANIMAL] = "; or choose with --for",
-    [DIAG_ANIMAL_NEEDED] = "; add --for FILE, --dog 18kg or --cat 4.6kg",
+    [DIAG_ANIMAL_NEEDED] = "; add --for FILE, --dog 18kg or --cat 4.6kg, or write 'Dog: 18 kg' in the text",
 };
 
 void show_diags(const struct run *s, const struct diags *d, struct arena *arena) {
@@ -41,6 +42,19 @@ void note(const struct run *s, const char *fmt, ...) {
 int read_recipe_and_larder(const struct run *s, struct app_input *recipe, struct app_input *larder) {
   int code = read_text(s->options->operand.item[0], recipe, s->arena);
   return code == EXIT_COMPUTED && s->options->larder ? read_text(s->options->larder, larder, s->arena) : code;
+}
+
+void show_recipe_diags(const struct run *s, const struct app_check_answer *a) {
+  if (a->post && !a->post->recipe[0])
+    complain("%s", a->post->sorry);
+  else if (!a->post || a->recipe_diags.errors > 0)
+    show_diags(s, &a->recipe_diags, s->arena);
+}
+
+int not_understood(const struct diags *d) {
+  for (size_t i = 0; i < d->count; i++)
+    if (d->item[i].code == DIAG_ANIMAL_NEEDED) return EXIT_USAGE;
+  return EXIT_NOT_UNDERSTOOD;
 }
 
 int finish_answer(const struct run *s, struct buf *out) {

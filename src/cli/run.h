@@ -21,6 +21,10 @@ int worse_code(int a, int b);
 void show_diags(const struct run *s, const struct diags *d, struct arena *arena);
 /* The first operand, and the larder of --larder. */
 int read_recipe_and_larder(const struct run *s, struct app_input *recipe, struct app_input *larder) MUST_USE;
+/* Those of the recipe. A post's remarks stand in its answer; of one without any food it is said that there is none. */
+void show_recipe_diags(const struct run *s, const struct app_check_answer *a);
+/* The code after complaints: usage when nothing but the animal is wanting, for which there are options. */
+int not_understood(const struct diags *d);
 /* An answer that has just been written as JSON is ended, and goes to standard output. */
 int finish_answer(const struct run *s, struct buf *out) MUST_USE;
 /* A note on standard error that --quiet leaves out. */

@@ -113,6 +113,10 @@ static int check_one(const struct run *s, const struct questions *questions, con
   if (!a.post) show_diags(s, &a.recipe_diags, arena);
   if (first) show_diags(s, &a.animal_diags, arena);
   if (!a.result) return EXIT_NOT_UNDERSTOOD;
+  if (s->options->strict && !a.result->animal) {
+    complain("--strict needs an animal to judge for: --dog 18kg, --cat 4.6kg or --for FILE, or 'Dog: 18 kg' in the text");
+    return EXIT_USAGE;
+  }
   buf_init(&out, arena, ANSWER_MOST_BYTES);
   draw_check(s, questions, &a, path, &out);
   code = write_answer(&out);

@@ -56,11 +56,11 @@ int verb_mend(struct run *s) {
   q.user = &bar;
   app_mend(&s->lib, &q, &a, s->arena);
   progress_end(&bar);
-  show_diags(s, &a.check.recipe_diags, s->arena);
+  show_recipe_diags(s, &a.check);
   show_diags(s, &a.check.animal_diags, s->arena);
   show_diags(s, &a.larder_diags, s->arena);
   show_diags(s, &a.request_diags, s->arena);
-  if (!a.understood) return EXIT_NOT_UNDERSTOOD;
+  if (!a.understood) return not_understood(&a.request_diags);
   say_stopped(s, &a.answer);
   return show(s, &a);
 }

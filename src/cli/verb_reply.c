@@ -40,7 +40,7 @@ int verb_reply(struct run *s) {
   q.user = &bar;
   app_reply(&s->lib, &q, &a, s->arena);
   progress_end(&bar);
-  show_diags(s, &a.check.recipe_diags, s->arena);
+  show_recipe_diags(s, &a.check);
   show_diags(s, &a.check.animal_diags, s->arena);
   if (!a.check.result) return EXIT_NOT_UNDERSTOOD;
   code = show(s, &a);

@@ -24,11 +24,11 @@ int verb_swap(struct run *s) {
   int code = ask(s, &q);
   if (code != EXIT_COMPUTED) return code;
   app_swap(&s->lib, &q, &a, s->arena);
-  show_diags(s, &a.check.recipe_diags, s->arena);
+  show_recipe_diags(s, &a.check);
   show_diags(s, &a.check.animal_diags, s->arena);
   show_diags(s, &a.larder_diags, s->arena);
   show_diags(s, &a.line_diags, s->arena);
-  if (!a.swapped) return EXIT_NOT_UNDERSTOOD;
+  if (!a.swapped) return not_understood(&a.check.animal_diags);
   buf_init(&out, s->arena, ANSWER_MOST_BYTES);
   if (s->options->json) {
     json_swap(&s->lib, a.swapped, &out);

@@ -25,7 +25,7 @@ const struct verb_spec verb_spec[VERB_COUNT] = {
      "from a larder, from your own labels, then from a short list of ordinary foods and supplements. When no such change "
      "exists the limits that stand against each other are named (exit code 5).",
      "bowlwright mend examples/weeknight-bowl.recipe --for Juniper", "what would make this bowl enough for Juniper?", 1, 1,
-     OPERANDS_ARE_TEXTS, "an animal to mend for", SEARCHED, verb_mend},
+     OPERANDS_ARE_TEXTS, NULL, SEARCHED, verb_mend},
     {"swap", "FILE LINE", "foods that could take a line's place, with what each repairs and breaks",
      "Ranks the foods of the library for one line of a recipe: how much of each has as much energy (or weight), which "
      "nutrients it repairs and which it breaks, and what it costs in fat and food. LINE is the line's number in the text or "
@@ -33,7 +33,7 @@ const struct verb_spec verb_spec[VERB_COUNT] = {
      "larder its "
      "prices are shown.",
      "bowlwright swap examples/weeknight-bowl.recipe \"lamb liver\" --for Juniper", "which other liver would do more?", 2,
-     -1, OPERANDS_ARE_TEXTS, "an animal", JUDGED, verb_swap},
+     -1, OPERANDS_ARE_TEXTS, NULL, JUDGED, verb_swap},
     {"compose", "LARDER", "a recipe from the foods that you have, under limits",
      "Finds the amounts of the foods in a larder text that give the animal everything it needs, within the ranges and "
      "limits that stand there, and the cheapest, lightest, leanest or nearest to a pattern of them. Several animals get one "

@@ -116,6 +116,25 @@ cp "$source/examples/chest-freezer.larder" freezer.larder
 expect 0 - swap good.recipe liver --dog 18
 expect 0 - swap good.recipe 4 --for house.animals --equal mass --any-part --json
 expect 0 - swap good.recipe lamb liver --cat 4.5 --plain --width 60 --larder poor.larder
+# the text itself tells the animal
+{ echo 'Dog: 18 kg'; cat good.recipe; } | grep -v '^For:' >told.recipe
+cp "$source/examples/posted.txt" posted.txt
+while read -r whom words; do
+  "$program" $words --json --quiet >out 2>err
+  got=$?
+  [ $got -eq 0 ] || [ $got -eq 5 ] || fail "exit $got although the text tells the animal: bowlwright $words"
+  tr -d ' \n' <out | grep -Eq "$whom" || fail "not answered for the animal that the text tells: bowlwright $words"
+done <<'END'
+status mend told.recipe --patience 5
+status mend posted.txt --posted --patience 5
+repairs swap told.recipe liver
+repairs swap posted.txt beef --posted
+18kg reply told.recipe --patience 5
+18kg reply posted.txt --posted --patience 5
+weight_kg":18 side posted.txt posted.txt --posted
+18kg check posted.txt --posted
+END
+expect 1 - check told.recipe --strict
 expect 0 - compose freezer.larder --for house.animals
 expect 0 - compose freezer.larder --dog 18 --aim leanest --json
 for verb in check mend swap compose need foods food library; do
@@ -136,6 +155,14 @@ expect 5 - compose poor.larder --dog 18 --json
 expect 2 "'compose' needs LARDER" compose --dog 18
 expect 2 "'swap' needs FILE LINE" swap good.recipe --dog 18
 expect 2 'needs an animal' swap good.recipe liver
+expect 2 'needs an animal' mend good.recipe
+echo '300 g beef mince for my dog' >untold.txt
+expect 2 'needs an animal' mend untold.txt --posted
+expect 2 'needs an animal' swap untold.txt beef --posted
+echo 'Hello all, my 18 kg dog is hungry' >nofood.txt
+for words in 'mend nofood.txt' 'swap nofood.txt beef' 'reply nofood.txt'; do
+  expect 3 'food' $words --posted
+done
 expect 2 'needs an animal' compose freezer.larder
 expect 2 'takes energy|mass' swap good.recipe liver --dog 18 --equal weight
 expect 2 "unknown verb 'chek'; did you mean 'check'" chek good.recipe
