@@ -204,19 +204,25 @@ static void say_what_helps(struct composer *c, const struct model_nearest *near)
   c->out->help_for = bowl < 0 ? NULL : &c->q->animal[bowl];
 }
 
+static bool may_go_on(const struct composer *c) {
+  return !c->q->go_on || c->q->go_on(c->q->user, NULL, -INFINITY, c->out->nodes);
+}
+
 static void say_none(struct composer *c, bool conflict) {
   struct compose_result *out = c->out;
   if (conflict) out->conflict = compose_conflict_of(c);
   struct lp_limits limits = {.go_on = c->q->go_on, .user = c->q->user};
   struct model_nearest near = model_nearest(c->p, conflict, &limits, c->arena);
+  out->cut_short = near.cut_short && !may_go_on(c);
   if (!near.has_x) return;
   double *x = ARENA_NEW(c->arena, double, model_lp(c->p)->cols);
   memcpy(x, near.x, model_lp(c->p)->cols * sizeof *x);
   compose_round_plainly(c, x);
   out->nearest = compose_dish_of(c, x, true);
-  out->nearest_counted = near.counted;
+  out->nearest_counted = near.counted || !model_has_rules(c->p);
   if (!(near.misses > 1e-9) || !conflict) return;
-  say_what_helps(c, &near);
+  if (!out->cut_short) say_what_helps(c, &near);
+  out->cut_short = !may_go_on(c);
 }
 
 static void search(struct composer *c) {

@@ -106,6 +106,7 @@ struct compose_result {
   struct compose_conflict conflict; /* of none */
   const struct compose_dish *nearest;
   bool nearest_counted;          /* whole pieces, "if used" and the number of foods are kept in the nearest */
+  bool cut_short;                /* of stopped and none: the nearest and what would help were not looked for to the end */
   struct model_helps help;       /* foods that would help, in the base ... */
   const struct animal *help_for; /* ... or on top of this one's bowl */
   long nodes;

@@ -263,6 +263,51 @@ static void stopped_is_not_none(void **state) {
   }
 }
 
+struct waiting {
+  long asks, after; /* questions answered with yes; those asked after the first no */
+};
+
+static bool wait_a_while(void *user, const struct lp_answer *best, double bound, long nodes) {
+  (void)best, (void)bound, (void)nodes;
+  struct waiting *w = user;
+  if (w->asks-- > 0) return true;
+  w->after++;
+  return false;
+}
+
+/* Twenty dogs, no eggshell and no vitamin E on offer. Whoever waits has had enough after so many questions: few more are
+ * asked, which is little work left to do (each question stands for one program solved at most), and the answer says that it
+ * was cut short. Never ended, it says nothing of the kind. */
+static void an_explanation_can_be_cut_short(void **state) {
+  (void)state;
+  static const long ASKS[] = {0, 1, 3, 10, 100000000};
+  enum { DOGS = 20, FEW = 60 };
+  for (size_t i = 0; i < COUNT_OF(ASKS); i++) {
+    struct arena a;
+    struct scene s;
+    struct animal dog[DOGS];
+    struct waiting w = {.asks = ASKS[i]};
+    arena_init(&a, NULL);
+    fill_freezer_but(&s, "ours:eggshell", "ours:vitamin-e-natural");
+    size_t dogs = ASKS[i] > 1000 ? 1 : DOGS;
+    for (size_t k = 0; k < dogs; k++) {
+      dog[k] = s.animal;
+      dog[k].name = "Moss";
+      dog[k].weight_kg = 5 + (double)k;
+    }
+    s.q.animal = dog;
+    s.q.animals = dogs;
+    s.q.go_on = wait_a_while;
+    s.q.user = &w;
+    const struct compose_result *r = compose(built_library(), &s.q, &a);
+    assert_null(r->dish);
+    assert_int_equal(r->cut_short, dogs == DOGS);
+    assert_true(w.after <= FEW);
+    if (r->cut_short) assert_int_equal(r->help.count + r->help.team.count, 0);
+    arena_free(&a);
+  }
+}
+
 int main(void) {
   const struct CMUnitTest tests[] = {
       cmocka_unit_test(a_conflict_is_smallest),
@@ -271,6 +316,7 @@ int main(void) {
       cmocka_unit_test(together_they_suffice),
       cmocka_unit_test(a_refused_animal_gets_no_formula),
       cmocka_unit_test(stopped_is_not_none),
+      cmocka_unit_test(an_explanation_can_be_cut_short),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

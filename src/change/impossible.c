@@ -142,7 +142,7 @@ struct lp_limits model_some_nodes(const struct lp_limits *limits) {
   return l;
 }
 
-static bool has_rules(const struct model *p) {
+bool model_has_rules(const struct model *p) {
   bool any = p->model.most_used >= 0;
   for (size_t j = 0; j < p->columns; j++) any = any || p->model.col[j].least > 0 || p->model.col[j].unit > 0;
   return any;
@@ -151,8 +151,8 @@ static bool has_rules(const struct model *p) {
 static struct model_nearest nearest_as(struct model *p, bool counted, const struct lp_limits *limits, struct arena *arena) {
   struct model *q = with_misses(p, counted);
   struct lp_limits l = model_some_nodes(limits);
-  struct model_answer a = model_solve(q, counted, counted ? &l : NULL);
-  struct model_nearest out = {.has_x = a.has_x, .misses = NAN, .counted = counted};
+  struct model_answer a = model_solve(q, counted, &l);
+  struct model_nearest out = {.has_x = a.has_x, .misses = NAN, .counted = counted, .cut_short = a.status == PROGRAM_STOPPED};
   if (!a.has_x) return out;
   out.x = ARENA_NEW(arena, double, p->columns);
   memcpy(out.x, a.x, p->columns * sizeof *out.x);
@@ -166,8 +166,8 @@ static struct model_nearest nearest_as(struct model *p, bool counted, const stru
 
 struct model_nearest model_nearest(struct model *p, bool mixed, const struct lp_limits *limits, struct arena *arena) {
   struct model_nearest n = {.has_x = false};
-  if (mixed && has_rules(p)) n = nearest_as(p, true, limits, arena);
-  return n.has_x ? n : nearest_as(p, false, NULL, arena);
+  if (mixed && model_has_rules(p)) n = nearest_as(p, true, limits, arena);
+  return n.has_x ? n : nearest_as(p, false, limits, arena);
 }
 
 int model_missing_bowl(const struct model *p, const struct model_nearest *n) {

@@ -151,16 +151,20 @@ struct model_conflict model_conflict(struct model *p, const struct lp_limits *li
 
 /* The nearest: amounts within their bounds that miss the limits by the least sum of relative misses. 'mixed': as near as a
  * search of some hundred branches finds with the rules of columns (least, unit, most_used) kept; 'counted' says whether it
- * did. Else these are left aside. 'limits' may be NULL; it is asked, its nodes do not count. */
+ * did. Else these are left aside. 'limits' may be NULL; it is asked, its nodes do not count: once it says stop, the
+ * first solution counts, in which chances and windows of days are not yet looked at. */
 struct model_nearest {
   bool has_x;
   double *x;
-  double misses; /* their sum, each as a share of its limit */
-  double *miss;  /* [limits] each one's part of that sum */
-  double *price; /* [limits] what easing a limit would take off that sum, per unit of its rows */
-  bool counted;  /* the rules of columns are kept in x */
+  double misses;  /* their sum, each as a share of its limit */
+  double *miss;   /* [limits] each one's part of that sum */
+  double *price;  /* [limits] what easing a limit would take off that sum, per unit of its rows */
+  bool counted;   /* the rules of columns are kept in x */
+  bool cut_short; /* a nearer one may exist: whoever waits has had enough, or the branches were used up */
 };
 struct model_nearest model_nearest(struct model *p, bool mixed, const struct lp_limits *limits, struct arena *arena);
+/* Are there rules of columns: least, unit or most_used? */
+bool model_has_rules(const struct model *p);
 /* The bowl whose limits are missed; -1 when it is more than one, or a limit of no bowl. */
 int model_missing_bowl(const struct model *p, const struct model_nearest *n);
 

@@ -124,7 +124,8 @@ static struct model_answer settle(struct run *r, bool mixed, const struct lp_lim
   const struct lp_answer *a = NULL;
   double *middle = ARENA_NEW(&r->scratch, double, r->p->model.cols);
   for (int round = 0; round < (mixed ? MIXED_ROUNDS : ROUNDS); round++) {
-    if (!may_go_on(r, limits)) return (struct model_answer){.status = PROGRAM_STOPPED, .nodes = r->nodes};
+    bool open = r->p->slack_first >= 0; /* misses are allowed: any solution says something, so one is always worked out */
+    if (!open && !may_go_on(r, limits)) return (struct model_answer){.status = PROGRAM_STOPPED, .nodes = r->nodes};
     r->rounds++;
     a = solve_once(r, mixed, limits);
     if (a->status == LP_TROUBLE && !a->has_x) { /* numbers went astray on the way: start afresh */
@@ -135,13 +136,14 @@ static struct model_answer settle(struct run *r, bool mixed, const struct lp_lim
     if (a->status == LP_INFEASIBLE) return keep(r, a, PROGRAM_NONE);
     if (a->status == LP_UNBOUNDED || (a->status == LP_TROUBLE && !a->has_x)) return keep(r, a, PROGRAM_TROUBLE);
     if (!a->has_x) return keep(r, a, PROGRAM_STOPPED);
+    if (open && !may_go_on(r, limits)) return keep(r, a, PROGRAM_STOPPED);
     if (mixed) remember_decisions(r, a);
     if (add_planes(r, a->x) > 0) {
       add_planes_between(r, middle, a->x, round);
       if (round > 6 && r->margin < LAST_MARGIN) r->margin *= 2;
       continue;
     }
-    if (r->p->slack_first >= 0) return keep(r, a, PROGRAM_FOUND); /* misses are allowed: there is no judge to please */
+    if (open) return keep(r, a, PROGRAM_FOUND); /* there is no judge to please */
     if (judge_agrees(r, a->x)) return keep(r, a, a->status == LP_OPTIMAL ? PROGRAM_FOUND : PROGRAM_STOPPED);
     if (!(r->margin < LAST_MARGIN)) break;
     r->margin *= 10; /* a hair's breadth on the wrong side: keep further away */
@@ -193,7 +195,10 @@ struct model_answer model_solve(struct model *p, bool mixed, const struct lp_lim
   arena_init(&r.scratch, p->arena->on_full);
   open_solver(&r);
   struct model_answer a = settle(&r, false, limits);
-  if (mixed && a.status == PROGRAM_FOUND) a = settle_mixed(&r, limits);
+  if (mixed && a.status == PROGRAM_FOUND)
+    a = settle_mixed(&r, limits);
+  else if (mixed)
+    a.has_x = false; /* rules of columns are not kept in it */
   arena_free(&r.scratch);
   a.rounds = r.rounds;
   return a;

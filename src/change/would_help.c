@@ -138,6 +138,7 @@ static size_t choose(const struct offer *o, struct trial *best, const struct are
   for (uint32_t food = 0; food < library_count(o->p->lib); food++) {
     struct arena scratch;
     if (!ordinary(o->p, food)) continue;
+    if (!may_go_on(o)) break;
     arena_init(&scratch, arena->on_full);
     struct trial x = trial_of(o, food, &scratch);
     if (x.worth > 0 && x.limit >= 0) keep_best(best, &count, x);
@@ -193,11 +194,12 @@ struct outcome {
 
 static struct outcome outcome_of(const struct offer *of, struct model *q, struct arena *arena) {
   bool counted = of->nearest->counted;
-  struct lp_limits some = model_some_nodes(NULL);
+  struct lp_limits some = model_some_nodes(of->limits);
   struct model_answer a = model_solve(q, counted, &some);
   if (a.has_x) return (struct outcome){.enough = true, .x = a.x};
-  struct model_nearest n = model_nearest(q, counted, NULL, arena);
-  if (!n.has_x || n.counted != counted) return (struct outcome){.misses = (double)NAN};
+  if (!may_go_on(of)) return (struct outcome){.misses = (double)NAN};
+  struct model_nearest n = model_nearest(q, counted, of->limits, arena);
+  if (!n.has_x || n.counted != counted || !may_go_on(of)) return (struct outcome){.misses = (double)NAN};
   return (struct outcome){.misses = n.misses, .x = n.x, .miss = n.miss};
 }
 

@@ -174,7 +174,7 @@ static void write_nearest(const struct scene *x) {
   const struct composed *c = x->a->nearest;
   if (!c) return;
   heading(p, "The nearest", "it does not keep everything");
-  if (!x->a->result->nearest_counted && x->a->result->conflict.by_counting)
+  if (!x->a->result->nearest_counted)
     say(p, INK_DIM, "Whole pieces, 'if used' and the number of foods are left aside in it.");
   for (size_t i = 0; i < x->a->request->animals; i++) {
     write_wanting(x, &c->bowl[i]);
@@ -201,6 +201,10 @@ static void write_none(const struct scene *x) {
   heading(p, stopped ? "No recipe yet" : "No recipe",
           stopped ? "the search ended before one was found" : "none exists under these limits");
   if (!stopped) write_conflict(x);
+  if (x->a->result->cut_short)
+    say(p, INK_PLAIN,
+        "There was no time to look further: a nearer recipe may exist, and what would help was not looked for to the end. "
+        "Give it longer with --patience.");
   write_nearest(x);
   write_help(x);
 }
