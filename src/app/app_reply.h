@@ -11,6 +11,11 @@ struct app_reply_answer {
   struct app_mend_answer mend;   /* empty unless 'looked_for_change' */
   bool looked_for_change;        /* something is not met, and this is an animal that a formula is given for */
   const struct mended *mended;   /* NULL: none needed, or none found */
+  /* Of a posted text: what only the owner can tell, most telling first, and what was fed but not understood. */
+  const char *const *question;
+  size_t questions;
+  const char *const *left_out;
+  size_t left_outs;
 };
 
 /* 'q' as for app_mend. A letter is waited for: the first good change is taken, not the last word on fewest lines. */

@@ -12,7 +12,13 @@ static struct reply_style style_of(const struct options *o) {
 }
 
 static int show(const struct run *s, const struct app_reply_answer *a) {
-  const struct reply_facts facts = {.lib = &s->lib, .check = a->check.result, .mended = a->mended};
+  const struct reply_facts facts = {.lib = &s->lib,
+                                    .check = a->check.result,
+                                    .mended = a->mended,
+                                    .question = a->question,
+                                    .questions = a->questions,
+                                    .left_out = a->left_out,
+                                    .left_outs = a->left_outs};
   const struct reply_style style = style_of(s->options);
   struct buf text, out;
   buf_init(&text, s->arena, ANSWER_MOST_BYTES);

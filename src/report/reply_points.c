@@ -61,7 +61,7 @@ static void greet(struct gathering *g) {
   const char *whom =
       a->name[0] ? words_animal(g->arena, a)
                  : words_text(g->arena, "a %s of %s kg", species_word[a->species], words_number(g->arena, a->weight_kg));
-  say(g, REPLY_GREETING, 5, g->length != REPLY_LINES,
+  say(g, REPLY_GREETING, g->length == REPLY_LINES ? 5 : WORTH_KEEPING, g->length != REPLY_LINES,
       words_text(g->arena,
                  "%s I looked at it for %s, against the needs in %s. As you feed it, it gives about %s kcal in %s g "
                  "of food a day.",

@@ -257,7 +257,13 @@ EXPORT("bw_reply") int bw_reply(const char *recipe, size_t recipe_n, const char 
   app_reply(&library, &q, &a, &arena);
   if (!a.check.result) return tell_check(&a.check, NOT_UNDERSTOOD);
   const struct request *ask = &q.check.ask;
-  const struct reply_facts facts = {.lib = &library, .check = a.check.result, .mended = a.mended};
+  const struct reply_facts facts = {.lib = &library,
+                                    .check = a.check.result,
+                                    .mended = a.mended,
+                                    .question = a.question,
+                                    .questions = a.questions,
+                                    .left_out = a.left_out,
+                                    .left_outs = a.left_outs};
   const struct reply_style style = {ask->full        ? REPLY_FULL
                                     : ask->lines > 0 ? REPLY_LINES
                                                      : REPLY_LETTER,

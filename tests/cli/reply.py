@@ -92,6 +92,24 @@ class Replies(unittest.TestCase):
             self.assertGreater(len(full), len(letter))
             self.assertIn("| Zinc |", full)
 
+    def test_a_post_is_asked_about(self):
+        """The scoop of kelp in the post has no weight: the letter must ask for it and say that it is not counted."""
+        post = os.path.join(source, "examples/posted.txt")
+        checked = json.loads(run("check", post, "--posted", "--json", "--quiet"))
+        asked = [q["ask"] for q in checked["questions"]]
+        self.assertTrue(any("Which scoop" in q for q in asked), asked)
+        for length in ([], ["--full"]):
+            letter = run("reply", post, "--posted", "--plain", "--patience", "20", "--quiet", *length)
+            told = asked if length else asked[:2]
+            for question in told:
+                self.assertIn(question, letter)
+            self.assertRegex(letter, "could not count “[^”]*kelp[^”]*”")
+            if not length:
+                self.assertLessEqual(len(letter.split()), 420)
+                self.assertTrue(letter.startswith("Thank you"), letter)
+        strict = run("reply", RECIPES[0], *animal(RECIPES[0]), "--plain", "--patience", "20", "--quiet")
+        self.assertNotIn("could not count", strict)
+
     def test_markdown_cannot_be_made_by_the_owner(self):
         recipe = "Recipe: *bold* [x](http://example.org)\n300 g beef mince\n20 g beef liver # <b>\n"
         done = subprocess.run([program, "reply", "-", "--dog", "18", "--patience", "5", "--quiet"], input=recipe, capture_output=True, text=True, timeout=120)
