@@ -168,6 +168,26 @@ static void what_is_offered_is_understood(void **state) {
   }
 }
 
+/* What must not be fed (weight "act" in data/hazards.tsv) goes by its code, read as a food or not; what is doubtful is none.
+ */
+static void a_danger_has_its_code(void **state) {
+  (void)state;
+  struct app_check_answer a = check_of("Recipe: A post\n\n100 g beef mince\n50 g onion\n100 g qwertyzxcv grapes\n"
+                                       "20 g qwertyzxcv avocado\n",
+                                       HOUSE, NULL);
+  assert_null(a.result);
+  bool coded[7] = {false}, doubtful = false;
+  for (size_t i = 0; i < a.recipe_diags.count; i++) {
+    const struct diag *d = &a.recipe_diags.item[i];
+    doubtful = doubtful || strncmp(d->message, "caution:", 8) == 0;
+    if (d->code == DIAG_DANGER) {
+      assert_in_range(d->line, 4, 5);
+      coded[d->line] = true;
+    }
+  }
+  assert_true(coded[4] && coded[5] && doubtful);
+}
+
 static void without_animals_there_is_composition(void **state) {
   (void)state;
   struct app_check_answer a = check_of("For: Juniper\n\n" LIVER, NULL, NULL);
@@ -252,17 +272,12 @@ static void foods_by_pin_and_by_words(void **state) {
 
 int main(void) {
   const struct CMUnitTest tests[] = {
-      WITH_ARENA(the_header_picks_the_animal),
-      WITH_ARENA(a_name_wins_over_the_header),
-      WITH_ARENA(the_only_animal_needs_no_name),
-      WITH_ARENA(nobody_is_picked_by_guess),
-      WITH_ARENA(what_is_offered_is_understood),
-      WITH_ARENA(without_animals_there_is_composition),
-      WITH_ARENA(all_complaints_come_at_once),
-      WITH_ARENA(a_refusal_leaves_the_composition),
-      WITH_ARENA(need_on_both_bases),
-      WITH_ARENA(own_foods_join_the_library),
-      WITH_ARENA(foods_by_pin_and_by_words),
+      WITH_ARENA(the_header_picks_the_animal),          WITH_ARENA(a_name_wins_over_the_header),
+      WITH_ARENA(the_only_animal_needs_no_name),        WITH_ARENA(nobody_is_picked_by_guess),
+      WITH_ARENA(what_is_offered_is_understood),        WITH_ARENA(a_danger_has_its_code),
+      WITH_ARENA(without_animals_there_is_composition), WITH_ARENA(all_complaints_come_at_once),
+      WITH_ARENA(a_refusal_leaves_the_composition),     WITH_ARENA(need_on_both_bases),
+      WITH_ARENA(own_foods_join_the_library),           WITH_ARENA(foods_by_pin_and_by_words),
   };
   return cmocka_run_group_tests(tests, open_image, close_image);
 }

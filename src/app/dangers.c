@@ -17,6 +17,7 @@ static void say(const struct library *lib, struct span line, int number, struct 
     if (h->weight != FINDING_ACT || is_told(d, number)) continue;
     diag_add(d, DIAG_WARNING, hit[i].at, "danger: %s: %s. %s", lib_str(lib, h->words), lib_str(lib, h->dose),
              lib_str(lib, h->advice));
+    diag_code(d, DIAG_DANGER);
   }
 }
 

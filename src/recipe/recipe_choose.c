@@ -196,7 +196,7 @@ static bool say_danger(struct line_food *f) {
   diag_add(f->d, DIAG_ERROR, f->line->food_at.n > 0 ? f->line->food_at : f->line->whole, "%s: %s: %s. %s",
            worst->weight == FINDING_ACT ? "danger" : "caution", lib_str(f->lib, worst->words), lib_str(f->lib, worst->dose),
            lib_str(f->lib, worst->advice));
-  diag_code(f->d, DIAG_DANGER);
+  if (worst->weight == FINDING_ACT) diag_code(f->d, DIAG_DANGER);
   return worst->weight == FINDING_ACT;
 }
 
