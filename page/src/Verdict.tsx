@@ -2,6 +2,7 @@
 import { check, complaints, review } from './state';
 import { linesOf, narrow, printing, stale } from './view';
 import { Lead } from './reasons/Reasons';
+import { Lent } from './reasons/Rests';
 import { ToLine } from './writing/ToLine';
 
 const COUNTED = ['short', 'over', 'thin', 'unproven', 'met'] as const;
@@ -78,6 +79,7 @@ export function Verdict() {
     <section class={`answer${stale.value ? ' old' : ''}`} aria-label="The answer" inert={stale.value}>
       <Lead check={c} />
       <Counts />
+      <Lent check={c} />
     </section>
   );
 }

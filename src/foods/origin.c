@@ -58,7 +58,9 @@ void origin_words(const struct library *lib, uint32_t food, enum nutrient n, str
     if (p) {
       pattern_words(lib, p, out);
     } else {
-      buf_addf(out, "estimated: %s", title);
+      static const char WORD[] = "Estimated";
+      bool said = strncmp(title, WORD, strlen(WORD)) == 0;
+      buf_addf(out, "estimated%s%s", said ? "" : ": ", said ? title + strlen(WORD) : title);
     }
     break;
   case VALUE_NONE:

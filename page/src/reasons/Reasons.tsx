@@ -1,7 +1,7 @@
 /** Why: the written review, or all about one nutrient, or all about one line. */
 import { useEffect, useState } from 'preact/hooks';
 import type { Check, Finding, FoodRecord, FoundFood, Line, Nutrient, Why } from '../core/answers';
-import { beside, check, choice, core, eaten, open, question, recipe, recipeBody, review } from '../state';
+import { beside, check, choice, core, open, recipe, review } from '../state';
 import { choose, close, narrow, printing, stale } from '../view';
 import { Counts } from '../Verdict';
 import { showText, write } from '../texts';
@@ -9,6 +9,7 @@ import { amount, chance, confidenceWords, days, figure, grams, list, percent, ST
 import { withPin } from '../writing/text';
 import { replaceInField } from '../writing/field-edit';
 import { proposed } from '../acts';
+import { Lent, originsByLine, useWhy } from './Rests';
 import { Swaps, SwapsForNutrient } from './Swaps';
 
 export function Reasons() {
@@ -66,6 +67,7 @@ function Review({ check: c }: { check: Check | null }) {
         <>
           <Lead check={c} />
           <Counts />
+          <Lent check={c} />
         </>
       )}
       <Findings />
@@ -132,6 +134,9 @@ export function OfNutrient({ check: c, n }: { check: Check; n: Nutrient }) {
   const least = Math.max(n.amount ?? 0, n.allowance ?? 0) || 1;
   const short = n.allowance !== null && n.amount !== null && n.amount < n.allowance;
   const about = review.value.filter((f) => isAbout(f, n.key));
+  const [chain, setChain] = useState(false);
+  const why = useWhy(n, chain || n.from.some((s) => s.status !== null && s.status !== 'measured'));
+  const origins = originsByLine(why);
   return (
     <>
       <h2>
@@ -146,6 +151,7 @@ export function OfNutrient({ check: c, n }: { check: Check; n: Nutrient }) {
         {n.verdict_by_window && n.window_amount !== null
           ? `It is ${figure(n.amount)} on average, but over ${days(n.window_days ?? 1)} it falls to ${figure(n.window_amount)}.`
           : ''}
+        {n.estimate_decides ? ' Estimates decide this verdict: with half of what is estimated it would be another.' : ''}
       </p>
       {proposed.value === null && other && (
         <p class="prose">
@@ -173,7 +179,7 @@ export function OfNutrient({ check: c, n }: { check: Check; n: Nutrient }) {
                   <span class="num">
                     {figure(s.amount)} {n.unit} · {percent(s.share)}
                   </span>
-                  {s.status && s.status !== 'measured' && <small>{s.status}</small>}
+                  {s.status && s.status !== 'measured' && <small>{origins.get(s.line) ?? s.status}</small>}
                 </button>
               </li>
             ))}
@@ -191,7 +197,7 @@ export function OfNutrient({ check: c, n }: { check: Check; n: Nutrient }) {
         </p>
       )}
       {n.allowance !== null && n.verdict !== 'met' && <SwapsForNutrient check={c} n={n} />}
-      <Chain n={n} />
+      <Chain n={n} why={why} open={setChain} />
       <Origin check={c} n={n} />
     </>
   );
@@ -254,23 +260,9 @@ function Origin({ check: c, n }: { check: Check; n: Nutrient }) {
 }
 
 /** Every factor of the sum, as the core hands it out. */
-function Chain({ n }: { n: Nutrient }) {
-  const [why, setWhy] = useState<Why | null>(null);
-  const [wanted, setWanted] = useState(false);
-  const body = recipeBody.value;
-  useEffect(() => {
-    if (!wanted) return;
-    let alive = true;
-    core.tell<Check>('why', 'why', [body, { eaten: eaten.value, why: n.key }], question()).then(
-      (told) => alive && setWhy(told.answer?.why?.[0] ?? null),
-      () => undefined,
-    );
-    return () => {
-      alive = false;
-    };
-  }, [n.key, n.amount, body, wanted]);
+function Chain({ n, why, open: opened }: { n: Nutrient; why: Why | null; open: (now: boolean) => void }) {
   return (
-    <details class="chain" onToggle={(e) => setWanted(e.currentTarget.open)}>
+    <details class="chain" onToggle={(e) => opened(e.currentTarget.open)}>
       <summary>The whole sum, factor by factor</summary>
       {why && (
         <>
@@ -430,7 +422,7 @@ function Record({ pin }: { pin: string }) {
                 <tr>
                   <th scope="row">{n.name}</th>
                   <td>{n.amount === null ? 'unknown' : `${figure(n.amount)} ${n.unit}`}</td>
-                  <td>{n.status}{sourceOf(n.source)}</td>
+                  <td>{n.status}{n.estimate ? ` from ${n.estimate.from}, within ${percent(n.estimate.within)}` : sourceOf(n.source)}{n.set_aside ? `; the table prints ${amount(n.set_aside.printed, n.unit)}, which ${n.set_aside.analyses} other analyses of ${n.set_aside.class} contradict` : ''}</td>
                 </tr>
               ))}
             </tbody>

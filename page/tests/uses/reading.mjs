@@ -1,6 +1,6 @@
 // Reading: rails, slider, reasons down to the table, side by side.
 import assert from 'node:assert/strict';
-import { accessible, answered, field, open, picture, rail, settled, use, verdictOf, write } from '../person.mjs';
+import { accessible, answered, field, open, picture, rail, settled, show, use, verdictOf, write } from '../person.mjs';
 
 use('the first visit shows a recipe with real faults, and its reasons', async ({ page, address }) => {
   await open(page, address);
@@ -122,4 +122,26 @@ use('the slider’s handle stands at the end of the bar, and the bar beside the 
     const [supply, need] = [number(/of it: ([\d.,]+) kcal/), number(/likely need ([\d.,]+)/)];
     assert.ok(Math.abs((r.end - r.start) / (r.likely - r.start) / (supply / need) - 1) < 0.02, `at ${eaten} %: ${supply} kcal beside ${need}`);
   }
+});
+
+use('what rests on estimates is said in the head, and each line says what its figure was estimated from', async ({ page, address }) => {
+  await open(page, address);
+  await show(page, 'Garden stew');
+  await settled(page);
+  const lent = page.locator('.reasons .lent');
+  const told = Number(/^Estimates decide (\d+) of these: /.exec(await lent.innerText())?.[1]);
+  assert.ok(told >= 1);
+  const names = lent.getByRole('button');
+  assert.ok((await names.count()) >= 1 && (await names.count()) <= told);
+  await accessible(page, 'verdicts that estimates decide');
+  const wanted = await names.first().innerText();
+  await names.first().click();
+  assert.equal((await page.locator('.reasons h2').innerText()).toLowerCase().startsWith(wanted.toLowerCase()), true);
+  assert.match(await page.locator('.reasons').innerText(), /Estimates decide this verdict/);
+  // Amino acids of turkey mince 93/7 are printed by no table.
+  while ((await rail(page, 'tryptophan').count()) === 0) await page.locator('.folded:not([open]) summary').first().click();
+  await rail(page, 'tryptophan').click();
+  await page.locator('.suppliers small', { hasText: /^estimated from \d+ analyses of turkey .+, within \d+ %/ }).first().waitFor();
+  await picture(page, 'estimated');
+  await accessible(page, 'where figures come from');
 });
