@@ -59,6 +59,17 @@ static double highest(const struct composer *c, size_t candidate, double high) {
 
 static bool household(const struct composer *c) { return c->q->animals > 1; }
 
+/* Fed, or not at all: a range at each feeding begins only when it is fed. */
+static bool may_be_left_out(const struct compose_food *f) { return f->times_high >= 0 && !(f->times_low > 0); }
+
+double compose_least(const struct compose_food *f) {
+  double least = may_be_left_out(f) ? fmax(f->least, f->low) : f->least;
+  if (counted_feedings(f)) return 0; /* as much at each feeding as the larder says */
+  return least * (f->times_high >= 0 ? f->times_high / CALENDAR_DAYS : 1);
+}
+
+double compose_range_low(const struct compose_food *f) { return may_be_left_out(f) ? 0 : f->low; }
+
 static struct lp_col column_of(const struct composer *c, size_t candidate, bool topper) {
   const struct compose_food *f = &c->q->food[c->food_of[candidate]];
   double by = c->times_of[candidate] / CALENDAR_DAYS;
@@ -67,13 +78,9 @@ static struct lp_col column_of(const struct composer *c, size_t candidate, bool 
     col.unit = col.hi = f->high * by;
     return col;
   }
-  col.lo = topper ? 0 : f->low * by;
+  col.lo = topper ? 0 : compose_range_low(f) * by;
   col.hi = highest(c, candidate, f->high) * by;
-  col.least = topper ? 0 : f->least * by;
-  if (f->times_high >= 0 && !(f->times_low > 0)) { /* fed, or not at all */
-    col.least = fmax(col.least, col.lo);
-    col.lo = 0;
-  }
+  col.least = topper ? 0 : compose_least(f);
   if (f->whole > 0) {
     col.unit = f->whole * by;
     if (!isfinite(f->high)) col.hi = fmin(col.hi, PIECES_MOST * col.unit);
@@ -94,8 +101,10 @@ static void add_column(struct composer *c, size_t candidate, int animal, double 
   if (animal != ALL_BOWLS && counted_feedings(&c->q->food[c->food_of[candidate]])) return;
   double tie = TIE * scale * (1 + ORDER * (double)candidate / (double)c->candidates);
   col.cost = compose_aim_cost(c, candidate) + tie + (animal != ALL_BOWLS ? TOPPER * scale : 0);
-  if (household(c) && animal == ALL_BOWLS && !(col.unit > 0)) { /* the larder's range holds for base and toppers together */
-    col.lo = 0;
+  if (household(c) &&
+      animal == ALL_BOWLS) { /* the larder's range and "if used" hold for the base and all toppers together */
+    if (!(col.unit > 0)) col.lo = 0;
+    col.least = 0;
   }
   model_column(c->p, (int)candidate, col);
   ARENA_PUSH(c->arena, c->column_animal, n, cap, animal);

@@ -71,14 +71,24 @@ static void order_by_step(struct rounding *r) {
   }
 }
 
+/* Of foods in base and toppers: what is in use stays at least so much. */
+static void hold_sums(struct rounding *r) {
+  for (size_t j = r->c->columns; j < r->m->cols; j++) {
+    struct lp_col *col = &r->m->col[j];
+    if (col->least > 0 && r->x[j] > col->least / 2) col->lo = col->least;
+    col->least = 0;
+  }
+}
+
 bool compose_round(struct composer *c, double *x) {
   struct lp_model *m = model_lp(c->p);
   struct rounding r = {.c = c, .m = m, .x = x};
   bool all = true;
   if (!c->q->step) return false;
-  r.before = ARENA_NEW(c->arena, struct lp_col, c->columns);
+  r.before = ARENA_NEW(c->arena, struct lp_col, m->cols);
   r.order = ARENA_NEW(c->arena, size_t, c->columns);
-  memcpy(r.before, m->col, c->columns * sizeof *r.before);
+  memcpy(r.before, m->col, m->cols * sizeof *r.before);
+  hold_sums(&r);
   for (size_t j = 0; j < c->columns; j++) {
     double tiny = 1e-7;
     if (!(x[j] > tiny)) {
@@ -93,7 +103,7 @@ bool compose_round(struct composer *c, double *x) {
   }
   order_by_step(&r);
   for (size_t i = 0; i < r.count; i++) all = round_one(&r, r.order[i]) && all;
-  memcpy(m->col, r.before, c->columns * sizeof *r.before);
+  memcpy(m->col, r.before, m->cols * sizeof *r.before);
   return all;
 }
 

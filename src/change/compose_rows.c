@@ -222,13 +222,13 @@ static void range_rows(struct composer *c) {
   for (size_t i = 0; i < c->candidates && c->q->animals > 1; i++) {
     const struct compose_food *f = &c->q->food[c->food_of[i]];
     double by = c->times_of[i] / CALENDAR_DAYS;
-    if ((f->times_high >= 0 && f->low == f->high) || (!isfinite(f->high) && !(f->low > 0))) continue;
+    if ((f->times_high >= 0 && f->low == f->high) || (!isfinite(f->high) && !(compose_range_low(f) > 0))) continue;
     double *row = new_row(c);
     for (size_t j = 0; j < c->columns; j++) row[j] = (size_t)c->column_candidate[j] == i;
     struct buf b;
     buf_init(&b, c->arena, 300);
     buf_addf(&b, "%s: the larder's range", f->food.name);
-    model_row(c->p, buf_text(&b), row, f->low > 0 ? f->low * by : -INFINITY, f->high * by);
+    model_row(c->p, buf_text(&b), row, compose_range_low(f) > 0 ? f->low * by : -INFINITY, f->high * by);
   }
 }
 
@@ -255,12 +255,15 @@ static void pattern_rows(struct composer *c) {
 
 /* ---- a food counts once ------------------------------------------------------------------------------------------- */
 
-/* In a household a food may be in the base and in toppers. What counts toward "at most so many foods" is a column for the
- * sum of them. */
+/* In a household a food may be in the base and in toppers. What counts toward "at most so many foods", and what
+ * is nothing or at least so much, is a column for the sum of them. */
 void compose_count_columns(struct composer *c) {
   c->count_first = (int)model_lp(c->p)->cols;
-  for (size_t f = 0; f < c->q->foods; f++)
-    model_column(c->p, 0, (struct lp_col){.name = c->q->food[f].food.name, .hi = INFINITY, .counted = true});
+  for (size_t f = 0; f < c->q->foods; f++) {
+    const struct compose_food *food = &c->q->food[f];
+    model_column(c->p, 0,
+                 (struct lp_col){.name = food->food.name, .hi = INFINITY, .least = compose_least(food), .counted = true});
+  }
 }
 
 static void count_rows(struct composer *c) {

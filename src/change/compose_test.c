@@ -107,11 +107,48 @@ static void a_household_shares_a_base(void **state) {
   assert_true(found >= 4);
 }
 
+/* "At least so much if used": of a food on top of both bowls, and in no base, as well. Each least amount is a household of
+ * its own; without one the oil goes on top in about 7 g. */
+static void if_used_holds_for_base_and_toppers_together(void **state) {
+  (void)state;
+  static const char *const CODE[] = {"usda:05096", "usda:13325",     "usda:15015",           "usda:01125",
+                                     "usda:11457", "ours:bone-meal", "ours:zinc-picolinate", "usda:04038"};
+  static const double LEAST[] = {12, 8, 4, 0};
+  enum { OIL = COUNT_OF(CODE) - 1 };
+  int used = 0;
+  for (size_t round = 0; round < COUNT_OF(LEAST); round++) {
+    struct arena a;
+    struct scene s;
+    struct animal house[2] = {any_animal(SPECIES_DOG), any_animal(SPECIES_CAT)};
+    arena_init(&a, NULL);
+    draw_scene(&s);
+    for (size_t i = 0; i < COUNT_OF(CODE); i++) s.food[i] = food_of(built_food(CODE[i]));
+    house[0].weight_kg = 5, house[1].weight_kg = 4.4;
+    s.food[OIL].least = LEAST[round];
+    s.q.foods = COUNT_OF(CODE);
+    s.q.animal = house;
+    s.q.animals = 2;
+    s.q.limits = 0;
+    s.q.options = CHECK_OPTIONS_DEFAULT;
+    s.q.aim = COMPOSE_LIGHTEST;
+    s.patience = 20000;
+    const struct compose_result *r = compose(built_library(), &s.q, &a);
+    assert_non_null(r->dish);
+    double sum = r->dish->base[OIL] + r->dish->bowl[0].topper[OIL] + r->dish->bowl[1].topper[OIL];
+    assert_true(sum < 1e-6 || sum >= LEAST[round] - 1e-6);
+    used += sum > 0;
+    for (int k = 0; k < 2; k++) everything_is_met(&s.q, &r->dish->bowl[k], &a);
+    arena_free(&a);
+  }
+  assert_true(used > 0);
+}
+
 int main(void) {
   const struct CMUnitTest tests[] = {
       cmocka_unit_test(what_is_found_passes),
       cmocka_unit_test(the_answer_is_one),
       cmocka_unit_test(a_household_shares_a_base),
+      cmocka_unit_test(if_used_holds_for_base_and_toppers_together),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
 }
