@@ -1,4 +1,5 @@
-/* would_help.c: foods of the whole library that would make an impossible program possible, alone or a few together.
+/* would_help.c: foods of the library that people buy and that would make an impossible program possible, alone or a few
+ * together.
  *
  * The prices of the nearest answer (dual values of the missed limits) say what a gram of any food would be worth. The
  * foods that are worth most, from among those that help with different limits, are put on offer and the program is solved
@@ -73,6 +74,7 @@ static const struct img_fix *fix_of(const struct library *lib, uint32_t food) {
 static bool ordinary(const struct model *p, uint32_t food) {
   const struct img_food *f = library_food(p->lib, food);
   enum { ODD = FOOD_ENRICHED | FOOD_BRAND | FOOD_DISH | FOOD_SALTED | FOOD_BONE | FOOD_RAW_WHITE | FOOD_KELP };
+  if (f && f->part == PART_SHELLFISH && f->state == STATE_RAW) return false; /* only from somebody's own larder */
   bool plain = f && (f->flags & FOOD_PLAIN) && !(f->flags & ODD) && f->hazard == NO_INDEX;
   if (f && f->part == PART_SUPPLEMENT) plain = fix_of(p->lib, food) != NULL; /* no pure substances by the spoon */
   if (!plain || f->part == PART_OTHER || strstr(lib_str(p->lib, f->group), "Spice")) return false;
@@ -133,17 +135,35 @@ static struct trial trial_of(const struct offer *o, uint32_t food, struct arena 
   return x;
 }
 
+/* Foods with a name in everyday speech, and what people use to cover a nutrient: most of the library are cuts, breeds and
+ * animals that nobody can buy. */
+static bool *usual_foods(const struct library *lib, struct arena *arena) {
+  const struct img_name *name = IMG_ROWS(&lib->image, IMG_NAMES, struct img_name);
+  const struct img_fix *fix = IMG_ROWS(&lib->image, IMG_FIXES, struct img_fix);
+  size_t foods = library_count(lib);
+  bool *is = ARENA_NEW(arena, bool, foods);
+  for (size_t i = 0; i < img_count(&lib->image, IMG_NAMES); i++)
+    if (name[i].food < foods) is[name[i].food] = true;
+  for (size_t i = 0; i < img_count(&lib->image, IMG_FIXES); i++)
+    if (fix[i].food < foods) is[fix[i].food] = true;
+  return is;
+}
+
 static size_t choose(const struct offer *o, struct trial *best, const struct arena *arena) {
   size_t count = 0;
+  struct arena all;
+  arena_init(&all, arena->on_full);
+  const bool *usual = usual_foods(o->p->lib, &all);
   for (uint32_t food = 0; food < library_count(o->p->lib); food++) {
     struct arena scratch;
-    if (!ordinary(o->p, food)) continue;
+    if (!usual[food] || !ordinary(o->p, food)) continue;
     if (!may_go_on(o)) break;
     arena_init(&scratch, arena->on_full);
     struct trial x = trial_of(o, food, &scratch);
     if (x.worth > 0 && x.limit >= 0) keep_best(best, &count, x);
     arena_free(&scratch);
   }
+  arena_free(&all);
   return count;
 }
 
