@@ -65,9 +65,15 @@ static void as_a_careful_reader(void **state) {
 
 static void those_held_out(void **state) {
   (void)state;
+  static const double READ_LEAST = 0.975; /* 89 of 91 lines */
+  static const int MISREAD_MOST = 0;
   struct score held = run(true, false);
-  assert_true(held.read >= 0.85 * held.wanted);
-  assert_true(held.silent + held.extra <= 0.1 * held.wanted);
+  printf("held out: read %d of %d lines, at least %.1f %%\n", held.read, held.wanted, 100 * READ_LEAST);
+  printf("held out: misread in silence %d, counted though not said %d, together at most %d\n", held.silent, held.extra,
+         MISREAD_MOST);
+  assert_true(held.wanted > 0);
+  assert_true(held.read >= READ_LEAST * held.wanted);
+  assert_true(held.silent + held.extra <= MISREAD_MOST);
 }
 
 static const struct check_result *check(const struct library *lib, struct span text, bool posted, const struct post **post,
