@@ -114,6 +114,8 @@ void post_ask_about(struct post_reader *r, const struct ration_line *got, struct
   whole = quoted(whole);
   if (got->assumed && holds(whole, "pump"))
     post_ask(r, 2, "How much does one pump give? Please weigh or measure ten of them ('%.*s').", SPAN_ARG(whole));
+  else if (got->assumed && strstr(got->assumed, "one can taken"))
+    post_ask(r, 1, "How many grams does the tin in '%.*s' hold, drained? Its label tells.", SPAN_ARG(whole));
   else if (got->assumed && got->high_g > 2 * got->low_g && got->grams_fed >= 5)
     post_ask(r, 1, "How many grams is '%.*s'? A rough weight was assumed.", SPAN_ARG(whole));
   if (got->shown_food < img_count(&r->lib->image, IMG_FOODS) && strstr(name, "eaweed"))

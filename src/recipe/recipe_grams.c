@@ -324,6 +324,30 @@ static struct one one_piece_cooked(struct line_food *f) {
   return (struct one){.grams = one.grams * y.mean, .from = buf_text(&b)};
 }
 
+/* A tin whose size nobody wrote: a published weight of a usual size is the middle, and the sizes that are sold its range. */
+static struct one tin_between(struct line_food *f, struct one tin, const struct one *home) {
+  double low = home->grams * home->low, high = home->grams * home->high;
+  struct buf b;
+  buf_init(&b, f->arena, 160);
+  buf_adds(&b, "one can taken as ");
+  num_sig(&b, tin.grams, 3);
+  buf_adds(&b, " g (");
+  num_sig(&b, low, 2);
+  buf_adds(&b, " to ");
+  num_sig(&b, high, 2);
+  buf_adds(&b, " g)");
+  tin.low = low / tin.grams;
+  tin.high = high / tin.grams;
+  tin.assumed = buf_text(&b);
+  return tin;
+}
+
+/* "2 fresh sardines": tables weigh the small ones that lie in tins. */
+static bool is_fresh_fish(struct line_food *f) {
+  const struct img_food *food = library_food(f->lib, f->food);
+  return food->part == PART_FISH && food->state == STATE_CANNED && span_holds_fold(f->line->whole, SPAN_LIT("fresh"));
+}
+
 static struct one one_counted(struct line_food *f) {
   const struct recipe_line *l = f->line;
   const struct own_food *own = own_of(f);
@@ -339,10 +363,11 @@ static struct one one_counted(struct line_food *f) {
   struct one one = one_piece(f);
   if (!(one.grams > 0)) one = one_piece_cooked(f);
   bool of_fish = l->unit == UNIT_CAN && library_food(f->lib, f->food)->part == PART_FISH; /* tables weigh large cans, too */
-  if (one.grams > 0 && !of_fish) return one;
+  if (one.grams > 0 && !of_fish && !is_fresh_fish(f)) return one;
   struct one home = by_household(f);
-  bool usual = one.grams >= home.grams * home.low && one.grams <= home.grams * home.high;
-  return home.grams > 0 && !usual ? home : one;
+  if (!(home.grams > 0) || !of_fish) return home.grams > 0 ? home : one;
+  bool usual = one.grams >= home.grams * home.low && one.grams <= home.grams;
+  return usual ? tin_between(f, one, &home) : home;
 }
 
 static struct one one_spoon(struct line_food *f) {
