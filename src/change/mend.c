@@ -37,6 +37,12 @@ bool mend_dangerous(const struct library *lib, const struct ration_line *l, enum
   return h->weight == FINDING_ACT && (h->species == SPECIES_BOTH || h->species == s);
 }
 
+bool mend_unmeasured(const struct library *lib, const struct ration_line *l, const struct check_result *before) {
+  const struct img_food *f = library_food(lib, l->shown_food);
+  const struct nutrient_result *iodine = &before->nutrient[NUT_IODINE];
+  return f && (f->flags & FOOD_KELP) && iodine->amount > iodine->upper;
+}
+
 /* ---- from amounts to proposals ----------------------------------------------------------------------------------- */
 
 static double amount_of_line(const struct mend_search *s, size_t line, const double *x) {
@@ -189,7 +195,12 @@ static void add_changes(struct mend_search *s, const double *x, struct mend_chan
   for (size_t i = 0; i < s->q->ration->line_count; i++) {
     double from = before_of_line(s, i), to = amount_of_line(s, i, x);
     if (moved(from, to))
-      c[(*count)++] = (struct mend_change){.line = (int)i, .offer = -1, .from_g = from, .to_g = to, .danger = s->danger[i]};
+      c[(*count)++] = (struct mend_change){.line = (int)i,
+                                           .offer = -1,
+                                           .from_g = from,
+                                           .to_g = to,
+                                           .danger = s->danger[i],
+                                           .unmeasured = mend_unmeasured(s->lib, &s->q->ration->line[i], s->before)};
   }
   for (size_t j = 0; j < s->columns; j++)
     if (s->column[j].line < 0 && moved(0, x[j]))

@@ -80,6 +80,7 @@ struct mend_change {
   int offer;           /* index into the offers; -1 */
   double from_g, to_g; /* as eaten a day */
   bool danger;         /* taken out because it is dangerous */
+  bool unmeasured;     /* and that because nobody knows how much iodine is in this seaweed */
   /* What would fail without this change, the others in place. */
   enum nutrient *repairs; /* what would miss by most first */
   size_t repair_count;
@@ -130,5 +131,7 @@ bool mend_is_a_dinner(const struct check_result *before);
 
 /* Is this line dangerous to the animal whatever its amount: a food that must not be fed, or cooked bone? */
 bool mend_dangerous(const struct library *lib, const struct ration_line *l, enum species s);
+/* Is it a seaweed without a stated content, in a bowl that has too much iodine? No smaller spoon makes that sure. */
+bool mend_unmeasured(const struct library *lib, const struct ration_line *l, const struct check_result *before);
 
 #endif

@@ -98,7 +98,8 @@ static size_t list_candidates(struct mend_search *s, struct candidate *c, int *o
   size_t n = 0;
   for (size_t i = 0; i < r->line_count; i++) {
     double g = ration_line_grams_per_day(&r->line[i]);
-    s->danger[i] = mend_dangerous(s->lib, &r->line[i], s->q->animal->species) && !s->q->own[i].keep;
+    s->danger[i] = !s->q->own[i].keep && (mend_dangerous(s->lib, &r->line[i], s->q->animal->species) ||
+                                          mend_unmeasured(s->lib, &r->line[i], s->before));
     s->start[i] = s->danger[i] ? 0 : g;
     of_line[i] = -1;
     if (!(g > 0)) continue;

@@ -15,6 +15,7 @@ static int show(const struct run *s, const struct app_reply_answer *a) {
   const struct reply_facts facts = {.lib = &s->lib,
                                     .check = a->check.result,
                                     .mended = a->mended,
+                                    .scaled = a->mend.answer.scaled,
                                     .question = a->question,
                                     .questions = a->questions,
                                     .left_out = a->left_out,
@@ -25,7 +26,7 @@ static int show(const struct run *s, const struct app_reply_answer *a) {
   report_reply(&facts, &style, &text);
   if (!s->options->json) return write_answer(&text);
   buf_init(&out, s->arena, ANSWER_MOST_BYTES);
-  json_reply(&s->lib, buf_text(&text), !style.plain, a->mended ? a->mended->text : NULL, &out);
+  json_reply(&s->lib, buf_text(&text), !style.plain, a->mended ? a->mended->text : NULL, facts.scaled, &out);
   return finish_answer(s, &out);
 }
 

@@ -51,7 +51,7 @@ void json_foods(const struct library *lib, struct span words, const struct searc
 void json_food(const struct library *lib, uint32_t food, struct buf *out);
 void json_library(const struct library *lib, struct buf *out);
 void json_mend(const struct library *lib, const struct app_mend_answer *a, struct buf *out);
-void json_reply(const struct library *lib, const char *text, bool markdown, const char *recipe,
+void json_reply(const struct library *lib, const char *text, bool markdown, const char *recipe, double scaled,
                 struct buf *out); /* recipe NULL: none is proposed */
 void json_swap(const struct library *lib, const struct swapped *s, struct buf *out);
 void json_compose(const struct library *lib, const struct app_compose_answer *a, struct buf *out);

@@ -82,6 +82,7 @@ static const char *loss_words(const struct pen *p, const struct mend_change *c) 
 
 static const char *reason_words(const struct pen *p, const struct mend_change *c) {
   const char *loss = loss_words(p, c);
+  if (c->danger && c->unmeasured) return "nobody knows how much iodine is in it, and it may be far too much";
   if (c->danger) return "it is dangerous to this animal";
   if (!loss) return "a little of several things";
   return say_text(p, "%s %s", c->line < 0 ? "without it" : "left as it was,", loss);

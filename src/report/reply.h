@@ -13,7 +13,8 @@ struct reply_facts {
   const struct library *lib;
   const struct check_result *check; /* with the written review */
   const struct mended *mended;      /* the change that is proposed; NULL: none was found, or none is needed */
-  const char *const *question;      /* most telling first, whole sentences */
+  double scaled; /* what the amounts of 'mended' begin with, as a share of the owner's; 0: they are the owner's */
+  const char *const *question; /* most telling first, whole sentences */
   size_t questions;
   const char *const *left_out; /* what was not understood, in the owner's words */
   size_t left_outs;

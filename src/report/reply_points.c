@@ -41,8 +41,7 @@ static const char *called(const struct gathering *g) { return words_called(g->r-
 
 static void greet(struct gathering *g) {
   const struct check_result *r = g->r;
-  const char *thanks =
-      "Thank you for writing down so exactly what goes into the bowl: that makes it possible to work it through.";
+  const char *thanks = "Thank you for writing down what goes into the bowl.";
   if (!r->animal) {
     say(g, REPLY_GREETING, 90, true,
         words_text(g->arena,
@@ -171,7 +170,11 @@ static const char *change_in_words(struct gathering *g, size_t i) {
   if (in) in = without_pin(g, in);
   if (out && in) return words_text(g->arena, "“%s” becomes “%s”", out, in);
   if (in) return words_text(g->arena, "Add “%s”%s", in, for_what(g, c));
-  if (out) return words_text(g->arena, "Leave out “%s”%s", out, c->danger ? ": it is dangerous" : "");
+  if (out)
+    return words_text(g->arena, "Leave out “%s”%s", out,
+                      c->danger && c->unmeasured ? ": nobody knows how much iodine is in it"
+                      : c->danger                ? ": it is dangerous"
+                                                 : "");
   return NULL;
 }
 
@@ -203,6 +206,10 @@ static const char *one_line(struct gathering *g, const char *const *item, size_t
 static void tell_change(struct gathering *g) {
   const struct mended *m = g->f->mended;
   if (!m) return;
+  if (g->f->scaled > 0)
+    say(g, REPLY_CHANGE, g->length == REPLY_LINES ? 801 : 82, true,
+        words_text(g->arena, "First feed %s of the amounts of now: the lines named here are already that much.",
+                   words_share(g->arena, g->f->scaled)));
   const char *item[CHANGES_MOST + 1];
   size_t n = 0, count = m->proposal->count, more = 0;
   size_t most = g->length == REPLY_FULL || count == CHANGES_MOST + 1 ? count : CHANGES_MOST; /* one alone is not left out */

@@ -260,6 +260,7 @@ EXPORT("bw_reply") int bw_reply(const char *recipe, size_t recipe_n, const char 
   const struct reply_facts facts = {.lib = &library,
                                     .check = a.check.result,
                                     .mended = a.mended,
+                                    .scaled = a.mend.answer.scaled,
                                     .question = a.question,
                                     .questions = a.questions,
                                     .left_out = a.left_out,
@@ -271,7 +272,7 @@ EXPORT("bw_reply") int bw_reply(const char *recipe, size_t recipe_n, const char 
   struct buf text;
   buf_init(&text, &arena, 1024 * 1024);
   report_reply(&facts, &style, &text);
-  json_reply(&library, buf_text(&text), true, a.mended ? a.mended->text : NULL, &body);
+  json_reply(&library, buf_text(&text), true, a.mended ? a.mended->text : NULL, facts.scaled, &body);
   return tell_check(&a.check, UNDERSTOOD);
 }
 

@@ -59,6 +59,8 @@ class Replies(unittest.TestCase):
             known = list(numbers(checked))
             known.append(sum(1 for n in checked["nutrients"] if n["verdict"] != "no figure"))
             known.append(sum(1 for n in checked["nutrients"] if n["verdict"] == "met"))
+            if answer["scaled"]:
+                known.append(answer["scaled"])
             if proposed:
                 with open(os.path.join(os.environ["TMPDIR_REPLY"], "proposed.recipe"), "w", encoding="utf-8") as f:
                     f.write(proposed)
@@ -116,6 +118,15 @@ class Replies(unittest.TestCase):
         self.assertEqual(done.returncode, 0)
         self.assertNotIn("](http", done.stdout)
         self.assertNotIn("<b>", done.stdout)
+
+    def test_seaweed_without_a_stated_content_goes_out(self):
+        recipe = "300 g beef mince\n20 g beef liver\n5 g kelp\n"
+        done = subprocess.run([program, "reply", "-", "--dog", "18", "--patience", "10", "--quiet", "--plain", "--json"], input=recipe, capture_output=True, text=True, timeout=120)
+        self.assertEqual(done.returncode, 0)
+        answer = json.loads(done.stdout)
+        self.assertRegex(answer["text"], "Leave out “[0-9.]+ g kelp”: nobody knows how much iodine")
+        self.assertNotRegex(answer["recipe"], "(?m)^[0-9.]+ g kelp$")
+        self.assertRegex(answer["recipe"], "iodine [0-9]+ µg")
 
     def test_refused_animals_get_no_formula(self):
         pup = "Animal: Pup\nSpecies: dog\nAge: 4 months\nWeight: 8 kg\n"

@@ -1628,6 +1628,8 @@ export interface Reply {
   markdown: boolean;
   /** the recipe that it proposes; null when it proposes none */
   recipe: string | null;
+  /** what its amounts began with, as a share of those of the recipe; null: with those */
+  scaled: number | null;
 }
 
 /** the answer to a post in which no food could be counted */
