@@ -389,6 +389,16 @@ void report_mend(const struct library *lib, const struct mended_answer *a, const
                  "scaled one.",
                  words_whole(x.pen.arena, a->before->energy.supply_kcal), words_number(x.pen.arena, a->scaled)));
   }
+  const char *uncounted = words_uncounted(a->before ? a->before->ration : NULL, x.pen.arena);
+  if (uncounted[0]) {
+    say(&x.pen, INK_STRONG,
+        say_text(
+            &x.pen,
+            "This reckons without %s. Before anything is added, leave that out or find out what it holds: it may supply "
+            "the same already.",
+            uncounted));
+    blank_line(&x.pen);
+  }
   if (a->scaled > 0 && a->mend->already_met) {
     say(&x.pen, INK_PLAIN, "Scaled, everything is met.");
     blank_line(&x.pen);

@@ -206,6 +206,13 @@ static const char *one_line(struct gathering *g, const char *const *item, size_t
 static void tell_change(struct gathering *g) {
   const struct mended *m = g->f->mended;
   if (!m) return;
+  const char *uncounted = words_uncounted(g->r->ration, g->arena);
+  if (uncounted[0])
+    say(g, REPLY_CHANGE, g->length == REPLY_LINES ? 802 : 83, true,
+        words_text(g->arena,
+                   "This reckons without %s. Before you add anything, leave that out or find out what it holds: it may "
+                   "supply the same already.",
+                   uncounted));
   if (g->f->scaled > 0)
     say(g, REPLY_CHANGE, g->length == REPLY_LINES ? 801 : 82, true,
         words_text(g->arena, "First feed %s of the amounts of now: the lines named here are already that much.",

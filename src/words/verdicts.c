@@ -131,6 +131,13 @@ static const char *uncounted(const struct check_result *r, struct arena *a) {
   return words_text(a, "Not counted, because nobody can say what is in it: %s. ", words_list(a, text, count, 3));
 }
 
+const char *words_uncounted(const struct ration *r, struct arena *a) {
+  if (!r || r->uncounted_count == 0) return "";
+  const char **text = ARENA_NEW(a, const char *, r->uncounted_count);
+  for (size_t i = 0; i < r->uncounted_count; i++) text[i] = words_text(a, "“%s”", r->uncounted[i].text);
+  return words_list(a, text, r->uncounted_count, r->uncounted_count);
+}
+
 const char *words_lead(const struct check_result *r, struct arena *a) {
   struct group group[GROUP_COUNT];
   const char *danger = danger_words(r, a);

@@ -33,4 +33,8 @@ void words_groups(const struct check_result *r, struct group out[GROUP_COUNT]);
  * one. */
 const char *words_lead(const struct check_result *r, struct arena *a);
 
+/* "“1 scoop kelp” and “a multivitamin”": what is fed but not counted, as it was written; "" when there is none. Whoever
+ * proposes a change says that it reckons without them: they may supply what the change adds. */
+const char *words_uncounted(const struct ration *r, struct arena *a);
+
 #endif
