@@ -192,7 +192,7 @@ export function OfNutrient({ check: c, n }: { check: Check; n: Nutrient }) {
         <p class="gaps">
           No value is known for {n.missing.map((l) => lineText(c, l)).join('; ')}.
           {n.possible !== null && n.amount !== null && n.possible > n.amount
-            ? ` Foods of their kind could bring the sum up to ${figure(n.possible)} ${n.unit}.`
+            ? ` Foods of their kind could raise the sum to ${figure(n.possible)} ${n.unit}.`
             : ''}
         </p>
       )}
