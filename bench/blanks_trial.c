@@ -194,8 +194,8 @@ static bool fits(int wanted, int has) { return wanted < 0 || wanted == has; }
 static struct score score_of(const struct foods_build *b, const struct held *h, size_t n, struct filter f, double *room) {
   struct score s = {.error = room};
   for (size_t i = 0; i < n; i++)
-    if (fits(f.want, h[i].sealed) && fits(f.draw, h[i].draw) && fits(f.section, h[i].section) &&
-        fits(f.nutrient, h[i].nutrient))
+    if (fits(f.want, h[i].sealed) && fits(f.draw, (int)h[i].draw) && fits(f.section, (int)h[i].section) &&
+        fits(f.nutrient, (int)h[i].nutrient))
       add(&s, &b->food[h[i].food], &h[i]);
   return s;
 }

@@ -153,8 +153,8 @@ static void named_days_are_the_days_fed(void **state) {
   struct animal dog = app_one_off(SPECIES_DOG, 18);
   const struct check_result *daily = check_text("400 g beef mince, raw [usda:23567]\n", &dog);
   static const char *const PIECES[] = {
-      "400 g beef mince, raw [usda:23567] on Mondays\n400 g beef mince, raw [usda:23567] on Tue, Wed, Thu, Fri, Sat and "
-      "Sun\n",
+      ("400 g beef mince, raw [usda:23567] on Mondays\n"
+       "400 g beef mince, raw [usda:23567] on Tue, Wed, Thu, Fri, Sat and Sun\n"),
       "Monday:\n400 g beef mince, raw [usda:23567]\nTue-Sun:\n400 g beef mince, raw [usda:23567]\n",
       "2800 g beef mince, raw [usda:23567] a week\n", "kg per week:\nbeef mince, raw [usda:23567] 2.8\n"};
   for (size_t i = 0; i < COUNT_OF(PIECES); i++) {
@@ -189,8 +189,8 @@ static void a_recipe_may_name_its_animal_and_its_amount(void **state) {
   arena_init(&arena, NULL);
   struct app_check_answer a;
   static const char *const SAME[] = {
-      "Dog: 18 kg, 6 years, neutered\nFeeds: 2.5 % of body weight\n80 % beef mince [usda:23572]\n20 % lamb liver "
-      "[usda:17199]\n",
+      ("Dog: 18 kg, 6 years, neutered\nFeeds: 2.5 % of body weight\n"
+       "80 % beef mince [usda:23572]\n20 % lamb liver [usda:17199]\n"),
       "Dog: 40 lb\nFeeds: 450 g a day\nMakes: 3 days\n80 % beef mince [usda:23572]\n20 % lamb liver [usda:17199]\n",
       "Dog: 18 kg\n360 g beef mince [usda:23572]\n90 g lamb liver [usda:17199]\n"};
   for (size_t i = 0; i < COUNT_OF(SAME); i++) {
