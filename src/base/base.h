@@ -34,7 +34,7 @@ static inline struct span span_of(const char *s) { return (struct span){s, s ? s
 static inline struct span span_cut(struct span s, size_t from, size_t to) {
   if (to > s.n) to = s.n;
   if (from > to) from = to;
-  return (struct span){s.p + from, to - from};
+  return (struct span){from > 0 ? s.p + from : s.p, to - from}; /* nothing is added to the pointer of nothing */
 }
 bool span_eq(struct span a, struct span b);
 bool span_is(struct span a, const char *literal);
