@@ -104,7 +104,7 @@ static void take_point(struct cleaner *c) {
   }
   if (means_no(p))
     buf_adds(&c->out, " no ");
-  else if (is_picture(p) || (p < 0x20 && p != '\t' && p != '\n'))
+  else if (is_picture(p) || (p < 0x20 && p != '\t' && p != '\n') || (p >= 0x7F && p < 0xA0))
     buf_addc(&c->out, p == 0x2192 || p == 0x21D2 ? ':' : ' ');
   else
     buf_add(&c->out, span_cut(rest, 0, n));

@@ -240,6 +240,9 @@ static void number_questions(struct post_reader *r, const struct post *out) {
   }
 }
 
+static const char NO_FOOD[] =
+    "No food with an amount was found in this text; please write one food a line, as in '200 g lamb heart'.";
+
 void post_read(const struct library *lib, struct span text, struct post *out, struct arena *arena) {
   struct arena scratch;
   arena_init(&scratch, arena->on_full);
@@ -273,7 +276,7 @@ void post_read(const struct library *lib, struct span text, struct post *out, st
   r.line = 0;
   settle_species(&r);
   if (!post_any_food(&r)) {
-    out->sorry = "No food with an amount was found in this text; please write one food a line, as in '200 g lamb heart'.";
+    out->sorry = NO_FOOD;
   } else {
     if (!(r.weight_kg > 0))
       post_ask(&r, 3, "What does the animal weigh, and how old is it? Is it neutered?");
@@ -285,7 +288,10 @@ void post_read(const struct library *lib, struct span text, struct post *out, st
   rank(&r);
   post_write(&r, out);
   number_questions(&r, out);
-  if (!post_any_food(&r)) out->recipe = "";
+  if (!post_any_food(&r)) {
+    out->recipe = "";
+    out->sorry = NO_FOOD; /* also where settling left none */
+  }
   out->left = r.left;
   out->left_count = r.left_count;
   out->question = r.question;
