@@ -26,8 +26,6 @@ static double feeding_step(const struct compose_food *f) {
   return 1;
 }
 
-static bool counted_feedings(const struct compose_food *f) { return f->times_high >= 0 && f->low == f->high; }
-
 /* A stated amount at each of so many feedings: every number of feedings is a candidate of its own. With a range at each
  * feeding the number of feedings is the most that is allowed. They fall on the days that a recipe's reader gives them. */
 static void fill_candidates(struct composer *c) {
@@ -38,7 +36,7 @@ static void fill_candidates(struct composer *c) {
       add_candidate(c, i, CALENDAR_DAYS);
       continue;
     }
-    double step = feeding_step(f), first = counted_feedings(f) ? fmax(step, f->times_low) : f->times_high;
+    double step = feeding_step(f), first = compose_counted_feedings(f) ? fmax(step, f->times_low) : f->times_high;
     for (double times = first; times <= f->times_high; times += step) add_candidate(c, i, times);
   }
   for (int s = 0; s < SPECIES_COUNT; s++) c->gram[s] = ARENA_NEW(c->arena, const struct check_result *, c->candidates);
@@ -59,22 +57,11 @@ static double highest(const struct composer *c, size_t candidate, double high) {
 
 static bool household(const struct composer *c) { return c->q->animals > 1; }
 
-/* Fed, or not at all: a range at each feeding begins only when it is fed. */
-static bool may_be_left_out(const struct compose_food *f) { return f->times_high >= 0 && !(f->times_low > 0); }
-
-double compose_least(const struct compose_food *f) {
-  double least = may_be_left_out(f) ? fmax(f->least, f->low) : f->least;
-  if (counted_feedings(f)) return 0; /* as much at each feeding as the larder says */
-  return least * (f->times_high >= 0 ? f->times_high / CALENDAR_DAYS : 1);
-}
-
-double compose_range_low(const struct compose_food *f) { return may_be_left_out(f) ? 0 : f->low; }
-
 static struct lp_col column_of(const struct composer *c, size_t candidate, bool topper) {
   const struct compose_food *f = &c->q->food[c->food_of[candidate]];
   double by = c->times_of[candidate] / CALENDAR_DAYS;
   struct lp_col col = {.name = f->food.name, .counted = !household(c)};
-  if (counted_feedings(f)) {
+  if (compose_counted_feedings(f)) {
     col.unit = col.hi = f->high * by;
     return col;
   }
@@ -98,7 +85,7 @@ static const double TIE = 1e-6, ORDER = 1e-3, TOPPER = 100;
 static void add_column(struct composer *c, size_t candidate, int animal, double scale) {
   size_t n = c->columns, cap = c->columns, cap2 = c->columns;
   struct lp_col col = column_of(c, candidate, animal != ALL_BOWLS);
-  if (animal != ALL_BOWLS && counted_feedings(&c->q->food[c->food_of[candidate]])) return;
+  if (animal != ALL_BOWLS && compose_counted_feedings(&c->q->food[c->food_of[candidate]])) return;
   double tie = TIE * scale * (1 + ORDER * (double)candidate / (double)c->candidates);
   col.cost = compose_aim_cost(c, candidate) + tie + (animal != ALL_BOWLS ? TOPPER * scale : 0);
   if (household(c) &&

@@ -33,6 +33,8 @@ void compose_bowls(struct composer *c);         /* bowls with their limits; sets
 void compose_rows(struct composer *c);          /* rows of the larder's own limits and feedings */
 void compose_aim_columns(struct composer *c);   /* columns that measure the distance from a pattern */
 void compose_count_columns(struct composer *c); /* household: columns that say how much of a food there is in all */
+/* The same amount at each of so many feedings. */
+bool compose_counted_feedings(const struct compose_food *f);
 /* Of a food: g a day on average that are the least when it is used at all; 0. */
 double compose_least(const struct compose_food *f);
 /* The lower end of its range that must be used, at each feeding or a day; 0. */

@@ -5,6 +5,21 @@
 #include "base/num.h"
 #include "change/compose_parts.h"
 
+/* ---- a food's range --------------------------------------------------------------------------------------------- */
+
+bool compose_counted_feedings(const struct compose_food *f) { return f->times_high >= 0 && f->low == f->high; }
+
+/* Fed, or not at all: a range at each feeding begins only when it is fed. */
+static bool may_be_left_out(const struct compose_food *f) { return f->times_high >= 0 && !(f->times_low > 0); }
+
+double compose_least(const struct compose_food *f) {
+  double least = may_be_left_out(f) ? fmax(f->least, f->low) : f->least;
+  if (compose_counted_feedings(f)) return 0; /* as much at each feeding as the larder says */
+  return least * (f->times_high >= 0 ? f->times_high / CALENDAR_DAYS : 1);
+}
+
+double compose_range_low(const struct compose_food *f) { return may_be_left_out(f) ? 0 : f->low; }
+
 /* ---- one gram ---------------------------------------------------------------------------------------------------- */
 
 /* The gram of a candidate that is rarely fed is a gram a day on the average all the same. Only what depends on nothing but

@@ -27,22 +27,6 @@ bool mend_is_a_dinner(const struct check_result *before) {
   return before->energy.supply_kcal >= LEAST * before->energy.need.kcal;
 }
 
-bool mend_dangerous(const struct library *lib, const struct ration_line *l, enum species s) {
-  if (l->cooked_bone) return true;
-  const struct img_food *f = library_food(lib, l->shown_food);
-  if (!f || f->hazard >= img_count(&lib->image, IMG_HAZARDS) || !(l->grams_fed > 0)) return false;
-  const struct img_hazard *h = &IMG_ROWS(&lib->image, IMG_HAZARDS, struct img_hazard)[f->hazard];
-  enum state state = l->state != STATE_UNSTATED ? l->state : (enum state)f->state;
-  if (h->raw_only && state_is_cooked(state)) return false;
-  return h->weight == FINDING_ACT && (h->species == SPECIES_BOTH || h->species == s);
-}
-
-bool mend_unmeasured(const struct library *lib, const struct ration_line *l, const struct check_result *before) {
-  const struct img_food *f = library_food(lib, l->shown_food);
-  const struct nutrient_result *iodine = &before->nutrient[NUT_IODINE];
-  return f && (f->flags & FOOD_KELP) && iodine->amount > iodine->upper;
-}
-
 /* ---- from amounts to proposals ----------------------------------------------------------------------------------- */
 
 static double amount_of_line(const struct mend_search *s, size_t line, const double *x) {

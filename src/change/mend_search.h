@@ -51,6 +51,8 @@ struct mend_search {
   int shown_lines, shown_fewest, told_lines; /* of the best choice so far (0: none), and what fewer is not ruled out */
 };
 
+/* mend_columns.c */
+enum { MEND_REACHES = 7 };
 struct mend_reach mend_reach(int reach);
 /* The most of a column at a step of the reach. */
 double mend_within_reach(const struct mend_search *s, size_t column, int reach);
@@ -64,7 +66,7 @@ size_t mend_search_run(struct mend_search *s, struct mend_choice *out, size_t mo
 /* Each amount to its nearest step, whatever that does to the promises. */
 void mend_search_round_freely(struct mend_search *s, struct mend_choice *c);
 
-/* ---- for the files of the search: columns in play ---- */
+/* ---- mend_columns.c: columns in play, for the files of the search ---- */
 
 enum grain { GRAIN_NONE, GRAIN_LEAST, GRAIN_STEPS };
 

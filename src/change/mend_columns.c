@@ -1,0 +1,278 @@
+/* mend_columns.c: what may be changed, as columns of a program, and that program solved with some of them in play. */
+#include <math.h>
+
+#include "base/num.h"
+#include "base/table.h"
+#include "change/mend_search.h"
+#include "foods/portion.h"
+
+/* A mended bowl is still the same bowl: first no line of the owner's loses more than a third; then lines that are not the
+ * main food may shrink further or go, as an upper limit may force it; only when nothing is found so are portions stretched
+ * and main foods cut further. Common practice (data/portions.tsv: cutting by more than a third reads as another dinner). */
+static const struct mend_reach REACH[MEND_REACHES] = {{1.0 / 3, 1.0 / 3, 4.0 / 3, 1},
+                                                      {1.0 / 3, 1.0 / 3, 4.0 / 3, 1},
+                                                      {1.0 / 3, 1, 4.0 / 3, 1},
+                                                      {1.0 / 3, 1, 1.5, 1.5},
+                                                      {0.5, 1, 2, 2},
+                                                      {0.75, 1, 3, 3},
+                                                      {1, 1, 4, 4}};
+static const double MOST_TIMES = 3;          /* a line is not raised to more than 1 + 3 times its amount */
+static const double MAIN_SHARE = 0.15;       /* of the bowl: a line as large as that is a main food, as is all flesh */
+static const double MAIN_COST = 2;           /* of a main food changed by its whole amount; another line: 1 */
+static const double TIER_COST[] = {1, 2, 2}; /* ORDER mend_tier: a whole usual portion of it */
+ROW_FOR_EACH(TIER_COST, MEND_SUPPLEMENT + 1);
+static const double IN_USE = 1e-7;
+static const long NODES = 200, NODES_AT_HAND = 1500, SOLVE_SPENDS = 5;
+
+struct mend_reach mend_reach(int reach) {
+  return REACH[reach];
+}
+
+/* ---- columns ------------------------------------------------------------------------------------------------------- */
+
+bool mend_dangerous(const struct library *lib, const struct ration_line *l, enum species s) {
+  if (l->cooked_bone) return true;
+  const struct img_food *f = library_food(lib, l->shown_food);
+  if (!f || f->hazard >= img_count(&lib->image, IMG_HAZARDS) || !(l->grams_fed > 0)) return false;
+  const struct img_hazard *h = &IMG_ROWS(&lib->image, IMG_HAZARDS, struct img_hazard)[f->hazard];
+  enum state state = l->state != STATE_UNSTATED ? l->state : (enum state)f->state;
+  if (h->raw_only && state_is_cooked(state)) return false;
+  return h->weight == FINDING_ACT && (h->species == SPECIES_BOTH || h->species == s);
+}
+
+bool mend_unmeasured(const struct library *lib, const struct ration_line *l, const struct check_result *before) {
+  const struct img_food *f = library_food(lib, l->shown_food);
+  const struct nutrient_result *iodine = &before->nutrient[NUT_IODINE];
+  return f && (f->flags & FOOD_KELP) && iodine->amount > iodine->upper;
+}
+
+static void add_column(struct mend_search *s, int candidate, struct mend_column c) {
+  if (!(c.most > 0) || (c.whole > 0 && c.most < c.whole)) return;
+  if (c.whole > 0) c.most = floor(c.most / c.whole + 1e-6) * c.whole;
+  s->column[s->columns++] = c;
+  model_column(s->p, candidate, (struct lp_col){.hi = c.most, .cost = c.cost, .second = c.cost + 1e-3, .counted = true});
+}
+
+/* Of a bowl that is a meal at all; NaN: shares of it say nothing. */
+static double bowl_grams(const struct mend_search *s) {
+  if (s->before->energy.supply_kcal < s->before->energy.need.kcal / 4) return NAN;
+  double sum = 0;
+  for (size_t i = 0; i < s->q->ration->line_count; i++) sum += s->start[i];
+  return sum;
+}
+
+/* What a line may be raised by while nothing is stretched: to its usual portion; a main food by a third. */
+static double usual_raise(const struct mend_search *s, size_t line, bool main) {
+  uint32_t food = s->q->ration->line[line].shown_food;
+  double g = s->start[line], third = (REACH[0].raise - 1) * g;
+  if (main) return third;
+  double most = portion_most_g(s->lib, food, s->q->animal->species, s->before->body.metabolic_kg, bowl_grams(s));
+  return isfinite(most) ? fmax(most - g, third) : MOST_TIMES * g;
+}
+
+static void own_columns(struct mend_search *s, size_t line, int candidate) {
+  const struct mend_own *o = &s->q->own[line];
+  double g = s->start[line];
+  if (o->keep || s->danger[line] || !(g > 0)) return;
+  const struct img_food *f = library_food(s->lib, s->q->ration->line[line].shown_food);
+  bool supplement = f && f->part == PART_SUPPLEMENT,
+       main = !supplement && f && (f->part == PART_MUSCLE || g >= MAIN_SHARE * bowl_grams(s));
+  struct mend_column c = {.line = (int)line,
+                          .offer = -1,
+                          .sign = 1,
+                          .most = MOST_TIMES * g,
+                          .usual = usual_raise(s, line, main),
+                          .cost = (main ? MAIN_COST : 1) / g,
+                          .whole = o->whole,
+                          .step = o->step,
+                          .floor = o->floor,
+                          .main = main,
+                          .with = {true, true, supplement},
+                          .at_hand = true};
+  c.most = fmax(c.most, c.usual);
+  add_column(s, candidate, c);
+  c.sign = -1;
+  c.most = g;
+  c.usual = NAN;
+  add_column(s, candidate, c);
+}
+
+static const char *name_of_line(const struct mend_search *s, size_t line) {
+  const char *name = s->q->own[line].name, *text = s->q->ration->line[line].text;
+  if (name && name[0]) return name;
+  return text && text[0] ? text : library_name(s->lib, s->q->ration->line[line].shown_food);
+}
+
+static size_t list_candidates(struct mend_search *s, struct candidate *c, int *of_line, double *base) {
+  const struct ration *r = s->q->ration;
+  size_t n = 0;
+  for (size_t i = 0; i < r->line_count; i++) {
+    double g = ration_line_grams_per_day(&r->line[i]);
+    s->danger[i] = !s->q->own[i].keep && (mend_dangerous(s->lib, &r->line[i], s->q->animal->species) ||
+                                          mend_unmeasured(s->lib, &r->line[i], s->before));
+    s->start[i] = s->danger[i] ? 0 : g;
+    of_line[i] = -1;
+    if (!(g > 0)) continue;
+    of_line[i] = (int)n;
+    base[n] = s->start[i];
+    c[n++] = (struct candidate){name_of_line(s, i), r->line[i]};
+  }
+  for (size_t i = 0; i < s->q->offers; i++) c[n++] = s->q->offer[i].food;
+  return n;
+}
+
+/* A food that may be fed once or twice a week is two offers: not both. */
+static void group_rows(struct mend_search *s) {
+  for (int group = 1, more = 1; more; group++) {
+    double *row = ARENA_NEW(s->arena, double, s->columns);
+    const char *name = NULL;
+    more = 0;
+    for (size_t j = 0; j < s->columns; j++) {
+      const struct mend_offer *o = s->column[j].offer >= 0 ? &s->q->offer[s->column[j].offer] : NULL;
+      if (!o || o->group < group) continue;
+      more |= o->group > group;
+      if (o->group > group) continue;
+      row[j] = 1 / s->column[j].usual;
+      name = o->food.name;
+    }
+    struct buf b;
+    buf_init(&b, s->arena, 300);
+    if (name) buf_addf(&b, "%s: as often as the larder says", name);
+    if (name) model_row(s->p, buf_text(&b), row, -INFINITY, 1);
+  }
+}
+
+bool mend_search_begin(struct mend_search *s, const struct library *lib, const struct mend_request *q,
+                       const struct check_result *before, struct arena *arena) {
+  size_t lines = q->ration->line_count, most = lines + q->offers;
+  *s = (struct mend_search){.lib = lib, .q = q, .before = before, .arena = arena};
+  s->start = ARENA_NEW(arena, double, lines);
+  s->danger = ARENA_NEW(arena, bool, lines);
+  s->column = ARENA_NEW(arena, struct mend_column, 2 * most);
+  struct candidate *c = ARENA_NEW(arena, struct candidate, most);
+  int *of_line = ARENA_NEW(arena, int, lines);
+  double *base = ARENA_NEW(arena, double, most);
+  size_t count = list_candidates(s, c, of_line, base);
+  s->p = model_new(lib, c, count, arena);
+  for (size_t i = 0; i < lines; i++)
+    if (of_line[i] >= 0) own_columns(s, i, of_line[i]);
+  for (size_t i = 0; i < q->offers; i++) {
+    const struct mend_offer *o = &q->offer[i];
+    bool supplement = o->tier == MEND_SUPPLEMENT;
+    struct mend_column col = {.line = -1,
+                              .offer = (int)i,
+                              .sign = 1,
+                              .most = o->most * (o->whole > 0 ? MEND_STRETCH_MOST / 2 : MEND_STRETCH_MOST),
+                              .usual = o->most,
+                              .cost = o->most > 0 ? TIER_COST[o->tier] / o->most : 0,
+                              .whole = o->whole,
+                              .step = o->step,
+                              .floor = o->floor,
+                              .least = o->least,
+                              .since = o->since,
+                              .with = {true, !supplement || o->anywhere, supplement || o->tier == MEND_LARDER},
+                              .at_hand = o->tier == MEND_LARDER};
+    /* The larder's own figure is firm, and so is a stated amount each time. */
+    if (col.at_hand || (o->whole > 0 && !(o->most > o->whole))) col.most = o->most;
+    add_column(s, (int)(count - q->offers + i), col);
+  }
+  s->banned = ARENA_NEW(arena, bool, s->columns);
+  s->capped = ARENA_NEW(arena, bool, s->columns);
+  double *share = ARENA_NEW(arena, double, s->columns);
+  for (size_t j = 0; j < s->columns; j++) share[j] = s->column[j].sign;
+  if (model_bowl(s->p, q->animal, &q->options, &q->limits, base, share) != 0) return false;
+  group_rows(s);
+  return true;
+}
+
+/* ---- solving with some columns in play ----------------------------------------------------------------------------- */
+
+double mend_within_reach(const struct mend_search *s, size_t column, int reach) {
+  const struct mend_column *c = &s->column[column];
+  const struct mend_reach *r = &REACH[reach];
+  if (c->sign < 0) return c->whole > 0 && !c->main ? c->most : c->most * (c->main ? r->cut_main : r->cut);
+  if (c->line >= 0 && c->main) return fmin(c->most, c->usual * (r->raise - 1) / (REACH[0].raise - 1));
+  return fmin(c->most, s->capped[column] ? c->usual : c->usual * r->stretch);
+}
+
+void mend_play(struct mend_search *s, const bool *in, enum grain grain, double finer) {
+  struct lp_model *m = model_lp(s->p);
+  for (size_t j = 0; j < s->columns; j++) {
+    const struct mend_column *c = &s->column[j];
+    struct lp_col *col = &m->col[j];
+    double most = mend_within_reach(s, j, s->reach), step = c->whole > 0 ? c->whole : fmax(c->step / finer, c->floor);
+    bool plays = !s->banned[j] && (!in || in[j]) && (c->at_hand || !s->at_hand) && c->with[s->with] &&
+                 (s->reach >= c->since || s->with != MEND_BOTH),
+         stepped = c->whole > 0 || (grain == GRAIN_STEPS && step > 0);
+    col->hi = plays ? most : 0;
+    col->least = col->unit = 0;
+    if (!plays || grain == GRAIN_NONE) continue;
+    if (stepped) {
+      col->unit = step;
+      col->hi = floor(most / step + 1e-6) * step;
+      col->least = ceil(c->least / step - 1e-6) * step;
+    } else {
+      col->least = fmin(fmax(step, c->least), most);
+    }
+  }
+}
+
+void mend_costs(struct mend_search *s, const double *cost) {
+  struct lp_model *m = model_lp(s->p);
+  for (size_t j = 0; j < s->columns; j++) m->col[j].cost = cost ? cost[j] : s->column[j].cost;
+}
+
+bool mend_in_use(const struct mend_search *s, size_t j, double x) { return x > IN_USE * s->column[j].most; }
+
+int mend_lines_in_use(const struct mend_search *s, const double *x, bool *in) {
+  int n = 0;
+  for (size_t j = 0; j < s->columns; j++) {
+    in[j] = mend_in_use(s, j, x[j]);
+    n += in[j];
+  }
+  return n;
+}
+
+double mend_cost_of(const struct mend_search *s, const double *x) {
+  double sum = 0;
+  for (size_t j = 0; j < s->columns; j++) sum += s->column[j].cost * x[j];
+  return sum;
+}
+
+/* ---- solving ---------------------------------------------------------------------------------------------------------- */
+
+bool mend_go_on(struct mend_search *s) {
+  if (s->finishing || s->stopped || !s->q->go_on) return s->finishing || !s->stopped;
+  /* What is told never goes back, though a search that goes further begins again. */
+  if (s->shown_lines > 0 && (s->told_lines == 0 || s->shown_lines < s->told_lines)) s->told_lines = s->shown_lines;
+  struct lp_answer shown = {.status = LP_STOPPED, .has_x = s->told_lines > 0, .objective = s->told_lines};
+  s->stopped = !s->q->go_on(s->q->user, &shown,
+                            s->told_lines > 0 && s->shown_fewest > s->told_lines ? s->told_lines : s->shown_fewest, 0);
+  return !s->stopped;
+}
+
+static bool ask(void *user, const struct lp_answer *best, double bound, long nodes) {
+  (void)best;
+  (void)bound;
+  (void)nodes;
+  return mend_go_on(user);
+}
+
+struct model_answer mend_solve(struct mend_search *s, bool mixed, long nodes) {
+  struct lp_limits l = {.nodes = nodes, .go_on = ask, .user = s};
+  model_lp(s->p)->most_used = -1;
+  struct model_answer a = model_solve(s->p, mixed, &l);
+  s->spent += SOLVE_SPENDS * a.rounds + a.nodes;
+  return a;
+}
+
+bool mend_within(struct mend_search *s, const bool *in, enum grain grain, double finer, struct mend_choice *out,
+                 bool *none) {
+  mend_play(s, in, grain, finer);
+  struct model_answer a = mend_solve(s, true, s->at_hand ? NODES_AT_HAND : NODES);
+  *none = a.status == PROGRAM_NONE;
+  if (!a.has_x) return false;
+  out->x = a.x;
+  out->cost = mend_cost_of(s, a.x);
+  return true;
+}
