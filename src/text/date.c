@@ -41,6 +41,30 @@ long date_days(struct date d) {
   return 365 * y + y / 4 - y / 100 + y / 400 + (153 * m + 2) / 5 + d.day - 1;
 }
 
+struct date date_of_days(long days) {
+  enum { FOUR_CENTURIES = 146097 };
+  long era = days / FOUR_CENTURIES, of_era = days % FOUR_CENTURIES;
+  long year = (of_era - of_era / 1460 + of_era / 36524 - of_era / 146096) / 365;
+  long of_year = of_era - (365 * year + year / 4 - year / 100), m = (5 * of_year + 2) / 153;
+  struct date d = {(int)(400 * era + year + (m >= 10)), (int)(m < 10 ? m + 3 : m - 9),
+                   (int)(of_year - (153 * m + 2) / 5 + 1)};
+  return d;
+}
+
+/* The first of March of the year 0 was a Wednesday. */
+int date_weekday(long days) { return (int)((days + 2) % 7); }
+
+void date_print(struct buf *out, long days) {
+  struct date d = date_of_days(days);
+  char s[] = "0000-00-00";
+  for (int i = 3, y = d.year; i >= 0; i--, y /= 10) s[i] = (char)('0' + y % 10);
+  s[5] = (char)('0' + d.month / 10);
+  s[6] = (char)('0' + d.month % 10);
+  s[8] = (char)('0' + d.day / 10);
+  s[9] = (char)('0' + d.day % 10);
+  buf_adds(out, s);
+}
+
 double date_years_between(struct date from, struct date to) {
   bool birthday_passed = to.month > from.month || (to.month == from.month && to.day >= from.day);
   int whole = to.year - from.year - !birthday_passed;

@@ -20,6 +20,9 @@ static void days_are_counted_one_by_one(void **state) {
   long first = date_days(d), n = 0;
   while (d.year < 2250) {
     assert_int_equal(date_days(d), first + n);
+    struct date back = date_of_days(first + n);
+    assert_true(back.year == d.year && back.month == d.month && back.day == d.day);
+    assert_int_equal(date_weekday(first + n), (n + 1) % 7); /* 1 January 1850 was a Tuesday */
     n++;
     d.day++;
     if (!date_is_valid(d)) d = (struct date){d.year, d.month + 1, 1};

@@ -11,6 +11,7 @@
 
 #include "animal/animal_text.h"
 #include "base/num.h"
+#include "journal/journal.h"
 #include "label/label_text.h"
 #include "larder/larder_text.h"
 #include "recipe/frequency.h"
@@ -290,6 +291,65 @@ static void larder_answer(struct buf *out, struct span text, struct arena *a) {
   for (size_t i = 0; i < larder.limit_count; i++) print_larder_limit(out, &larder.limit[i]);
 }
 
+/* ---- journals ---- */
+
+static void print_day(struct buf *out, const char *name, long day) {
+  static const char *const DAYS[] = {"Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"};
+  buf_addf(out, "%s ", name);
+  date_print(out, day);
+  buf_addf(out, " %s:", DAYS[date_weekday(day)]);
+}
+
+static void print_intake(struct buf *out, const struct dated_intake *x) {
+  buf_adds(out, x->item_count == 0 ? " ate nothing" : " ate");
+  for (size_t i = 0; i < x->item_count; i++) {
+    const struct journal_item *item = x->item[i];
+    buf_adds(out, i > 0 ? ", " : " ");
+    if (item->unknown) buf_adds(out, "unknown ");
+    if (!isnan(item->grams)) {
+      number(out, item->grams);
+      buf_adds(out, " g ");
+    }
+    buf_addf(out, "'%.*s'", SPAN_ARG(item->food));
+  }
+  if (x->left_g > 0) {
+    buf_adds(out, "; left ");
+    number(out, x->left_g);
+    buf_adds(out, " g");
+  }
+  if (x->left_share > 0) {
+    buf_adds(out, "; left share ");
+    number(out, x->left_share);
+  }
+  buf_adds(out, x->left_unknown ? "; left, nobody knows how much\n" : "\n");
+}
+
+static void journal_answer(struct buf *out, struct span text, struct arena *a) {
+  static const char *const NAMES[] = {"Juniper", "Moss", "Pim", "Old Bess"};
+  const struct journal_known known = {NAMES, COUNT_OF(NAMES), date_days((struct date){2026, 11, 30})};
+  struct diags d;
+  struct journal j;
+  size_t count;
+  diags_init(&d, a, "case", text);
+  bool fine = journal_read(text, &known, &d, &j, a);
+  assert_int_equal(fine, d.errors == 0);
+  print_complaints(out, &d);
+  for (size_t n = 0; n < j.name_count; n++) {
+    const struct dated_weight *w = journal_weights(&j, (int)n, &count, a);
+    for (size_t i = 0; i < count; i++) {
+      print_day(out, j.name[n], w[i].day);
+      buf_adds(out, " ");
+      number(out, w[i].kg);
+      buf_adds(out, w[i].asked ? " kg, asked about\n" : " kg\n");
+    }
+    const struct dated_intake *eaten = journal_intakes(&j, (int)n, &count, a);
+    for (size_t i = 0; i < count; i++) {
+      print_day(out, j.name[n], eaten[i].day);
+      print_intake(out, &eaten[i]);
+    }
+  }
+}
+
 /* ---- the files ---- */
 
 static struct span read_file(const char *path) {
@@ -329,6 +389,8 @@ static int run_case(const char *file, struct span name, struct span text, struct
     label_answer(&out, copy, &a);
   else if (strncmp(file, "larder", 6) == 0)
     larder_answer(&out, copy, &a);
+  else if (strncmp(file, "journal", 7) == 0)
+    journal_answer(&out, copy, &a);
   else
     fail_msg("%s: the file's name does not say which reader it is for", file);
   free((void *)(uintptr_t)copy.p);

@@ -1,0 +1,368 @@
+/* One line of the journal: day, animal, fact. */
+#include <math.h>
+
+#include "base/num.h"
+#include "base/table.h"
+#include "base/utf8.h"
+#include "foods/unit.h"
+#include "journal/journal_parts.h"
+
+WORD_TABLE(journal_fact_word, JOURNAL_FACTS, "weighs", "ate", "left", "note"); /* ORDER JOURNAL_FACT */
+
+static const struct {
+  const char *word;
+  enum journal_fact fact;
+} SPELLINGS[] = {{"weighs", JOURNAL_WEIGHS}, {"weighed", JOURNAL_WEIGHS}, {"weight", JOURNAL_WEIGHS}, {"ate", JOURNAL_ATE},
+                 {"eats", JOURNAL_ATE},      {"eaten", JOURNAL_ATE},      {"fed", JOURNAL_ATE},       {"left", JOURNAL_LEFT},
+                 {"leaves", JOURNAL_LEFT},   {"note", JOURNAL_NOTE},      {"notes", JOURNAL_NOTE}};
+static const char *const CORRECTIONS[] = {"correction", "corrected", "corrects"};
+static const char *const NOBODY_KNOWS[] = {"unknown", "?", "not known"};
+
+struct span journal_word(struct span *s) {
+  size_t i = 0, n;
+  uint32_t c = 0;
+  while (i < s->n && (n = utf8_read(span_cut(*s, i, s->n), &c)) > 0 && !is_blank_point(c)) i += n;
+  struct span word = span_cut(*s, 0, i);
+  *s = trim_blanks(span_cut(*s, i, s->n));
+  return word;
+}
+
+static struct span without_colon(struct span word) {
+  return word.n > 0 && word.p[word.n - 1] == ':' ? span_cut(word, 0, word.n - 1) : word;
+}
+
+static bool is_any(struct span s, const char *const *words, size_t count) {
+  for (size_t i = 0; i < count; i++)
+    if (span_is_fold(s, words[i])) return true;
+  return false;
+}
+#define IS_ANY(s, words) is_any((s), (words), COUNT_OF(words))
+
+static bool fact_by_word(struct span word, enum journal_fact *fact) {
+  word = without_colon(word);
+  for (size_t i = 0; i < COUNT_OF(SPELLINGS); i++)
+    if (span_is_fold(word, SPELLINGS[i].word)) {
+      *fact = SPELLINGS[i].fact;
+      return true;
+    }
+  return false;
+}
+
+/* ---- the day ---- */
+
+static bool all_digits(struct span s) {
+  for (size_t i = 0; i < s.n; i++)
+    if (s.p[i] < '0' || s.p[i] > '9') return false;
+  return s.n > 0;
+}
+
+static int number_of(struct span s) { return (s.p[0] - '0') * 10 + (s.p[1] - '0'); }
+
+/* Has the form, but there is no such day. */
+static void complain_of_day(struct diags *d, struct span word) {
+  static const char *const MONTHS[] = {"January", "February", "March",     "April",   "May",      "June",
+                                       "July",    "August",   "September", "October", "November", "December"};
+  bool formed = word.n == 10 && word.p[4] == '-' && word.p[7] == '-' && all_digits(span_cut(word, 0, 4)) &&
+                all_digits(span_cut(word, 5, 7)) && all_digits(span_cut(word, 8, 10));
+  int month = formed ? number_of(span_cut(word, 5, 7)) : 0, day = formed ? number_of(span_cut(word, 8, 10)) : 0;
+  if (!formed) {
+    diag_add(d, DIAG_ERROR, word,
+             "a line begins with its day, as in '2026-11-02 Juniper weighs 18.2 kg'; '%.*s' is not a day%s",
+             SPAN_ARG(quoted(word)), word.n > 0 && word.p[0] >= '0' && word.p[0] <= '9' ? ": write year-month-day" : "");
+  } else if (month < 1 || month > 12) {
+    diag_add(d, DIAG_ERROR, word, "there is no month %d; a day is written year-month-day, as in 2026-11-02", month);
+  } else if (month == 2 && day == 29) {
+    diag_add(d, DIAG_ERROR, word, "%.*s is not a leap year; its February has 28 days", SPAN_ARG(span_cut(word, 0, 4)));
+  } else {
+    diag_add(d, DIAG_ERROR, word, "%s has no day %d; a day is written year-month-day, as in 2026-11-02", MONTHS[month - 1],
+             day);
+  }
+}
+
+/* ---- the animal ---- */
+
+static int kept_name(struct journal_reader *r, struct span name) {
+  for (size_t i = 0; i < r->name_count; i++)
+    if (span_eq_fold(span_of(r->name[i]), name)) return (int)i;
+  const char *spelled = NULL;
+  for (size_t i = 0; r->known && r->known->name && i < r->known->name_count; i++)
+    if (span_eq_fold(span_of(r->known->name[i]), name)) spelled = r->known->name[i];
+  if (!spelled && r->known && r->known->name) return -1;
+  if (!spelled) spelled = arena_text(r->arena, name);
+  ARENA_PUSH(r->arena, r->name, r->name_count, r->name_cap, spelled);
+  return (int)r->name_count - 1;
+}
+
+static void complain_of_animal(struct journal_reader *r, struct span name) {
+  enum { MOST_SHOWN = 8 };
+  const struct journal_known *k = r->known;
+  const char *near = nearest_word(name, k->name, k->name_count);
+  struct buf b;
+  buf_init(&b, r->arena, 512);
+  for (size_t i = 0; i < k->name_count && i < MOST_SHOWN; i++)
+    buf_addf(&b, "%s%s", i == 0 ? "" : i + 1 == k->name_count ? " and " : ", ", k->name[i]);
+  if (k->name_count > MOST_SHOWN) buf_adds(&b, " ...");
+  if (near) {
+    diag_add(r->d, DIAG_ERROR, name, "there is no animal '%.*s'; did you mean '%s'?", SPAN_ARG(quoted(name)), near);
+    misspelt_fix(r->d, name, near);
+  } else {
+    diag_add(r->d, DIAG_ERROR, name, "there is no animal '%.*s'; there %s %s", SPAN_ARG(quoted(name)),
+             k->name_count == 1 ? "is" : "are", k->name_count > 0 ? buf_text(&b) : "none");
+    diag_code(r->d, DIAG_WHICH_ANIMAL);
+  }
+}
+
+/* ---- masses ---- */
+
+/* "430 g" as nearly all lines have it, without tokens. */
+static size_t plain_mass(struct span s, double *grams) {
+  double x;
+  size_t used = s.n > 0 && s.p[0] >= '0' && s.p[0] <= '9' ? num_read(s, &x) : 0, blank = 0;
+  while (used > 0 && used + blank < s.n && s.p[used + blank] == ' ') blank++;
+  struct span rest = span_cut(s, used + blank, s.n);
+  size_t unit = rest.n > 1 && rest.p[0] == 'k' && rest.p[1] == 'g' ? 2 : rest.n > 0 && rest.p[0] == 'g' ? 1 : 0;
+  if (used == 0 || unit == 0 || (unit < rest.n && rest.p[unit] != ' ')) return 0;
+  *grams = x * (unit == 2 ? 1000 : 1);
+  return used + blank + unit;
+}
+
+static size_t one_mass(const struct tokens *t, size_t at, double *grams, enum unit *unit) {
+  struct quantity q = quantity_at(t, at);
+  if (q.fault != QUANTITY_FINE || at + q.tokens >= t->count || t->item[at + q.tokens].kind != TOKEN_WORD) return 0;
+  *unit = unit_by_word(t->item[at + q.tokens].word);
+  if (*unit == UNIT_NONE || unit_info[*unit].kind != UNIT_KIND_MASS) return 0;
+  *grams = unit_convert((q.low + q.high) / 2, *unit);
+  return q.tokens + 1;
+}
+
+size_t journal_mass(struct span s, double *grams, struct arena *arena) {
+  size_t plain = plain_mass(s, grams);
+  if (plain > 0) return plain;
+  enum { ENOUGH = 96 };
+  struct tokens t = tokens_of(span_cut(s, 0, ENOUGH), arena);
+  enum unit unit, finer;
+  double more;
+  size_t used = one_mass(&t, 0, grams, &unit);
+  if (used == 0) return 0;
+  size_t second = one_mass(&t, used, &more, &finer);
+  bool joined = second > 0 && ((unit == UNIT_LB && finer == UNIT_OZ) || (unit == UNIT_KG && finer == UNIT_G));
+  if (joined) {
+    used += second;
+    *grams += more;
+  }
+  struct span last = t.item[used - 1].at;
+  size_t bytes = (size_t)(last.p + last.n - s.p);
+  return bytes < s.n && s.p[bytes] == '.' ? bytes + 1 : bytes; /* "40 lb." */
+}
+
+/* ---- the facts ---- */
+
+static void complain_of_mass(struct journal_reader *r, struct span at, const char *example, const char *other) {
+  struct tokens t = tokens_of(at, r->arena);
+  struct quantity q = quantity_at(&t, 0);
+  struct span number = tokens_span(&t, 0, q.tokens);
+  if (q.fault != QUANTITY_FINE && q.fault != QUANTITY_NONE) {
+    quantity_complain(&t, 0, q, r->d);
+  } else if (q.fault == QUANTITY_FINE && q.tokens == t.count) {
+    diag_add(r->d, DIAG_ERROR, at, "in which unit? write '%.*s %s' or '%.*s %s'", SPAN_ARG(quoted(number)), example,
+             SPAN_ARG(quoted(number)), other);
+  } else {
+    diag_add(r->d, DIAG_ERROR, at, "'%.*s' is not a weight; write it as in '18.2 %s' or '40 %s'", SPAN_ARG(quoted(at)),
+             example, other);
+  }
+}
+
+static bool read_weight(struct journal_reader *r, struct journal_entry *e) {
+  double grams = NAN;
+  e->kg = NAN;
+  if (IS_ANY(e->said, NOBODY_KNOWS)) return true;
+  size_t used = journal_mass(e->said, &grams, r->arena);
+  struct span rest = trim_blanks(span_cut(e->said, used, e->said.n));
+  if (e->said.n == 0) {
+    diag_add(r->d, DIAG_ERROR, e->whole, "how much? write it as in 'weighs 18.2 kg'");
+  } else if (used == 0) {
+    complain_of_mass(r, e->said, "kg", "lb");
+  } else if (rest.n > 0) {
+    diag_add(r->d, DIAG_ERROR, rest, "'%.*s' behind the weight is not understood; a remark stands behind '#'",
+             SPAN_ARG(quoted(rest)));
+  } else if (!(grams > 0)) {
+    diag_add(r->d, DIAG_ERROR, e->said, "nothing weighs nothing; leave the line out, or write 'weighs unknown'");
+  } else {
+    e->kg = grams / 1000;
+    return true;
+  }
+  return false;
+}
+
+static bool read_share(struct span said, double *share, struct arena *arena) {
+  struct tokens t = tokens_of(said, arena);
+  struct quantity q = quantity_at(&t, 0);
+  if (span_is_fold(said, "all") || span_is_fold(said, "everything")) {
+    *share = 1;
+    return true;
+  }
+  if (q.fault != QUANTITY_FINE || q.tokens == 0) return false;
+  *share = (q.low + q.high) / 2;
+  bool percent = q.tokens + 1 == t.count && t.item[q.tokens].kind == TOKEN_MARK && t.item[q.tokens].mark == '%';
+  if (percent) *share /= 100;
+  bool words = t.item[0].kind == TOKEN_WORD || t.item[0].kind == TOKEN_FRACTION || q.tokens == 3;
+  size_t behind = q.tokens + (phrase_at(&t, q.tokens, "of it") > 0 ? 2 : 0);
+  return (percent || (words && behind == t.count)) && *share >= 0 && *share <= 1;
+}
+
+static bool read_left(struct journal_reader *r, struct journal_entry *e) {
+  e->left_g = e->left_share = NAN;
+  if (IS_ANY(e->said, NOBODY_KNOWS) || span_is_fold(e->said, "some")) return true;
+  if (span_is_fold(e->said, "nothing") || span_is_fold(e->said, "none")) {
+    e->left_g = 0;
+    return true;
+  }
+  size_t used = journal_mass(e->said, &e->left_g, r->arena);
+  if (used == e->said.n && used > 0) return true;
+  e->left_g = NAN;
+  if (read_share(e->said, &e->left_share, r->arena)) return true;
+  e->left_share = NAN;
+  if (used > 0) {
+    struct span rest = trim_blanks(span_cut(e->said, used, e->said.n));
+    diag_add(
+        r->d, DIAG_ERROR, rest,
+        "what is left is taken off all that was eaten that day; '%.*s' is not understood here. A remark stands behind '#'",
+        SPAN_ARG(quoted(rest)));
+  } else if (e->said.n == 0) {
+    diag_add(r->d, DIAG_ERROR, e->whole, "how much? write it as in 'left 60 g', 'left half' or 'left some'");
+  } else {
+    complain_of_mass(r, e->said, "g", "oz");
+  }
+  return false;
+}
+
+static bool read_item(struct journal_reader *r, struct span piece, struct journal_item *out) {
+  *out = (struct journal_item){.whole = piece, .food = piece, .grams = NAN};
+  if (piece.p[0] == '?' || IS_ANY(piece, NOBODY_KNOWS)) {
+    out->unknown = true;
+    if (piece.p[0] == '?') out->food = trim_blanks(span_cut(piece, 1, piece.n));
+    return true;
+  }
+  size_t used = journal_mass(piece, &out->grams, r->arena);
+  if (used == 0) {
+    out->grams = NAN;
+    struct tokens t = tokens_of(piece, r->arena);
+    struct quantity q = quantity_at(&t, 0);
+    if (q.fault == QUANTITY_NONE || (q.fault == QUANTITY_FINE && q.tokens < t.count))
+      return true; /* "1 can sardines": whoever knows foods reads it */
+    if (q.fault == QUANTITY_FINE) {
+      diag_add(r->d, DIAG_ERROR, piece, "%.*s of what? write it as in '%.*s g Weeknight bowl'", SPAN_ARG(quoted(piece)),
+               SPAN_ARG(quoted(piece)));
+    } else {
+      quantity_complain(&t, 0, q, r->d);
+    }
+    return false;
+  }
+  out->food = trim_blanks(span_cut(piece, used, piece.n));
+  struct span of = out->food;
+  if (span_is_fold(journal_word(&of), "of") && of.n > 0) out->food = of;
+  if (out->food.n > 0) return true;
+  diag_add(r->d, DIAG_ERROR, piece, "%.*s of what? write the recipe's name or the food behind it", SPAN_ARG(quoted(piece)));
+  return false;
+}
+
+static bool read_ate(struct journal_reader *r, struct journal_entry *e) {
+  struct journal_item *item = NULL;
+  size_t cap = 0;
+  bool fine = true;
+  if (span_is_fold(e->said, "nothing")) return true;
+  if (e->said.n == 0) {
+    diag_add(r->d, DIAG_ERROR, e->whole, "what? write it as in 'ate 430 g Weeknight bowl', 'ate nothing' or 'ate unknown'");
+    return false;
+  }
+  for (size_t from = 0; from <= e->said.n;) {
+    const char *end = from < e->said.n ? memchr(e->said.p + from, ';', e->said.n - from) : NULL;
+    size_t to = end ? (size_t)(end - e->said.p) : e->said.n;
+    struct span piece = trim_blanks(span_cut(e->said, from, to));
+    struct journal_item one;
+    if (piece.n > 0) {
+      if (read_item(r, piece, &one)) {
+        ARENA_PUSH(r->arena, item, e->item_count, cap, one);
+      } else {
+        fine = false;
+      }
+    }
+    from = to + 1;
+  }
+  e->item = item;
+  if (fine && e->item_count == 0) {
+    diag_add(r->d, DIAG_ERROR, e->said, "what? write it as in 'ate 430 g Weeknight bowl'");
+    return false;
+  }
+  return fine;
+}
+
+/* ---- all of it ---- */
+
+/* As without_comment; and a '#' that follows a semicolon begins a remark, for a blank may stand between them. */
+static struct span without_remark(struct span line) {
+  struct span facts = without_comment(line);
+  for (size_t i = 1; i < facts.n; i++)
+    if (facts.p[i] == '#' && facts.p[i - 1] == ';') return span_cut(facts, 0, i);
+  return facts;
+}
+
+/* The words up to the fact's are the animal's name: "Old Bess weighs 22 kg". */
+static bool find_fact(struct journal_reader *r, struct span rest, struct journal_entry *e, struct span *name) {
+  struct span words = rest, first = {NULL, 0};
+  for (int i = 0; rest.n > 0; i++) {
+    struct span before = rest, word = journal_word(&rest);
+    size_t gone = (size_t)(before.p - words.p);
+    if (i == 0) {
+      first = word;
+      continue;
+    }
+    if (IS_ANY(without_colon(word), CORRECTIONS)) {
+      e->correction = true;
+      word = journal_word(&rest);
+    }
+    if (fact_by_word(word, &e->fact)) {
+      *name = trim_blanks(span_cut(words, 0, gone));
+      e->said = rest;
+      return true;
+    }
+    if (e->correction) {
+      diag_add(r->d, DIAG_ERROR, word.n > 0 ? word : before,
+               "a correction says the fact again, as in 'correction: weighs 18.4 kg'");
+      return false;
+    }
+  }
+  static const char *const FACTS[] = {"weighs", "ate", "left", "note"};
+  struct span behind = words;
+  journal_word(&behind);
+  struct span second = behind.n > 0 ? journal_word(&behind) : first;
+  const char *near = second.n > 0 ? nearest_word(second, FACTS, COUNT_OF(FACTS)) : NULL;
+  if (near && second.p != first.p) {
+    diag_add(r->d, DIAG_ERROR, second, "'%.*s' is not understood; did you mean '%s'?", SPAN_ARG(quoted(second)), near);
+    misspelt_fix(r->d, second, near);
+  } else {
+    diag_add(r->d, DIAG_ERROR, words.n > 0 ? words : e->whole,
+             "what happened? behind the day stand the animal and one of weighs, ate, left or note, as in 'Juniper ate 430 g "
+             "Weeknight bowl'");
+  }
+  return false;
+}
+
+bool journal_line_read(struct journal_reader *r, struct journal_entry *e) {
+  struct span facts = trim_blanks(without_remark(e->whole)), rest = facts, name = {NULL, 0};
+  e->remark = trim_blanks(span_cut(e->whole, facts.n, e->whole.n));
+  struct span word = without_colon(journal_word(&rest));
+  struct date date;
+  bool dated = date_read(word, &date);
+  if (!dated) complain_of_day(r->d, word);
+  bool found = dated && find_fact(r, rest, e, &name);
+  if (!found) return false;
+  e->day = date_days(date);
+  e->animal = kept_name(r, name);
+  if (e->animal < 0) complain_of_animal(r, name);
+  bool fine = e->fact == JOURNAL_WEIGHS ? read_weight(r, e)
+              : e->fact == JOURNAL_ATE  ? read_ate(r, e)
+              : e->fact == JOURNAL_LEFT ? read_left(r, e)
+                                        : true;
+  return fine && e->animal >= 0;
+}
