@@ -19,11 +19,6 @@ bool blanks_is_estimated(enum nutrient n) {
   return g == NG_MINERAL || g == NG_TRACE || g == NG_VITAMIN || g == NG_OTHER || fat_kind || n == NUT_ASH;
 }
 
-bool blanks_is_plain(const struct build_food *f) {
-  return (f->food.flags & FOOD_PLAIN) &&
-         !(f->food.flags & (FOOD_BRAND | FOOD_DISH | FOOD_ENRICHED | FOOD_SALTED | FOOD_BONE | FOOD_OWN));
-}
-
 /* The Indian tables teach plants only: docs/method/foods.md says why. */
 static bool can_teach(const struct build_food *f) {
   return f->food.kind == KIND_PLANT ? strncmp(f->code, "ours:", 5) != 0 : strncmp(f->code, "usda:", 5) == 0;

@@ -90,8 +90,6 @@ static void read_figures(struct cited_tables *c, struct arena *arena, const char
 
 /* ---- mean and error ------------------------------------------------------------------------------------------- */
 
-double cited_mean(const struct cited_figure *f) { return f->sources > 0 ? f->sum / f->sources : 0; }
-
 /* A source that found none is read as half of the lowest that others found. */
 static double range_error(const struct cited_figure *f) {
   if (f->sources == 0) return 0;

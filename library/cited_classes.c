@@ -3,6 +3,8 @@
 
 #include "library/cited.h"
 
+double cited_mean(const struct cited_figure *f) { return f->sources > 0 ? f->sum / f->sources : 0; }
+
 /* ---- cooked by way of raw -------------------------------------------------------------------------------------- */
 
 struct cooking_step {

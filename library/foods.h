@@ -1,7 +1,7 @@
 /* foods.h: the foods while they are being put together. Shared by the steps of the builder that read, sort and complete
  * them.
  *
- * Order of the steps (foods.c runs them): published tables -> parts and kinds -> own records -> cited figures -> absence by
+ * Order of the steps (pipeline.c runs them): published tables -> parts and kinds -> own records -> cited figures -> absence by
  * nature -> class patterns -> spread -> cuts and bones -> sections of the image. Each step only fills what is still unknown.
  */
 #ifndef BW_LIBRARY_FOODS_H

@@ -44,16 +44,3 @@ struct span cut_piece(struct span *rest, char mark) {
   *rest = span_cut(*rest, n + 1, rest->n);
   return piece;
 }
-
-void build_tables(struct writer *w, const char *data_dir) {
-  build_allowances(w, data_dir);
-  build_windows(w, data_dir);
-  build_energy(w, data_dir);
-  build_constants(w, data_dir);
-  build_retention(w, data_dir);
-  build_yields(w, data_dir);
-  build_hazards(w, data_dir);
-  build_densities(w, data_dir);
-  build_household(w, data_dir);
-  build_findings(w, data_dir);
-}

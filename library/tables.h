@@ -1,6 +1,6 @@
 /* tables.h: what the readers of our own tables share.
  *
- * tables.c runs them; tables_allowances.c has the standards, windows, energy equations and single figures; tables_cooking.c
+ * pipeline.c runs them; tables_allowances.c has the standards, windows, energy equations and single figures; tables_cooking.c
  * retention and yields; tables_words.c hazards, densities and findings. A fault ends the program with file, line, column. */
 #ifndef BW_LIBRARY_TABLES_H
 #define BW_LIBRARY_TABLES_H

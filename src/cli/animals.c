@@ -41,12 +41,12 @@ static int sort_out(const char *value, const char **path, const char **name, str
   return code;
 }
 
-static bool takes_texts(enum verb v) { return verb_spec[v].operands_are == OPERANDS_ARE_TEXTS; }
+static bool takes_texts(const struct run *s) { return s->verb->operands_are == OPERANDS_ARE_TEXTS; }
 
 /* The folder in which animals are looked for: that of the first recipe. */
 static const char *recipe_folder(const struct run *s) {
   const struct text_list *l = &s->options->operand;
-  const char *file = takes_texts(s->options->verb) && l->count > 0 ? l->item[0] : "-";
+  const char *file = takes_texts(s) && l->count > 0 ? l->item[0] : "-";
   const char *slash = strrchr(file, '/');
   if (!slash) return ".";
   return slash == file ? "/" : arena_text(s->arena, (struct span){file, (size_t)(slash - file)});
@@ -74,7 +74,7 @@ static int file_for_name(const struct run *s, const char *name, const char **pat
 static bool reads_standard_input_twice(const struct run *s, const char *animals_path) {
   const struct options *o = s->options;
   size_t times = animals_path && strcmp(animals_path, "-") == 0;
-  for (size_t i = 0; takes_texts(o->verb) && i < o->operand.count; i++) times += strcmp(o->operand.item[i], "-") == 0;
+  for (size_t i = 0; takes_texts(s) && i < o->operand.count; i++) times += strcmp(o->operand.item[i], "-") == 0;
   for (size_t i = 0; i < o->foods.count; i++) times += strcmp(o->foods.item[i], "-") == 0;
   return times > 1;
 }
@@ -85,7 +85,7 @@ static int animals_from_file(const struct run *s, struct app_check_request *out)
   int code = EXIT_COMPUTED;
   for (size_t i = 0; code == EXIT_COMPUTED && i < o->for_whom.count; i++)
     code = sort_out(o->for_whom.item[i], &path, &name, s->arena);
-  if (code == EXIT_COMPUTED && verb_spec[o->verb].operands_are == OPERANDS_ARE_ANIMALS && o->operand.count > 0)
+  if (code == EXIT_COMPUTED && s->verb->operands_are == OPERANDS_ARE_ANIMALS && o->operand.count > 0)
     code = sort_out(o->operand.item[0], &path, &name, s->arena);
   if (code == EXIT_COMPUTED && name && !path) code = file_for_name(s, name, &path);
   if (code == EXIT_COMPUTED && reads_standard_input_twice(s, path)) {

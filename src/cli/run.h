@@ -8,6 +8,7 @@
 
 struct run {
   const struct options *options;
+  const struct verb_spec *verb;
   struct library lib; /* with the own foods of --foods */
   struct report_style style;
   struct date today;

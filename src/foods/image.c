@@ -35,45 +35,6 @@ static WORD_TABLE(FAULT_TEXT, IMAGE_FAULT_COUNT, "the food library is fine",
 
 const char *image_fault_text(enum image_fault f) { return FAULT_TEXT[f < IMAGE_FAULT_COUNT ? f : IMAGE_FOREIGN]; }
 
-static const struct {
-  enum img_tag tag;
-  size_t stride;
-} SECTIONS[] = {{IMG_STRINGS, 1},
-                {IMG_SOURCES, sizeof(struct img_source)},
-                {IMG_FOODS, sizeof(struct img_food)},
-                {IMG_VALUES, sizeof(struct img_value)},
-                {IMG_MEASURES, sizeof(struct img_measure)},
-                {IMG_CLASSES, sizeof(struct img_class_value)},
-                {IMG_PATTERNS, sizeof(struct img_pattern)},
-                {IMG_TOKENS, sizeof(struct img_token)},
-                {IMG_POSTINGS, sizeof(struct img_posting)},
-                {IMG_NAMES, sizeof(struct img_name)},
-                {IMG_SYNONYMS, sizeof(struct img_synonym)},
-                {IMG_FOLDS, sizeof(struct img_fold)},
-                {IMG_ALLOWANCES, sizeof(struct img_allowance)},
-                {IMG_WINDOWS, sizeof(struct img_window)},
-                {IMG_ENERGY, sizeof(struct img_energy)},
-                {IMG_CONSTANTS, sizeof(struct img_constant)},
-                {IMG_RETENTION, sizeof(struct img_retention)},
-                {IMG_YIELDS, sizeof(struct img_yield)},
-                {IMG_HAZARDS, sizeof(struct img_hazard)},
-                {IMG_DENSITIES, sizeof(struct img_density)},
-                {IMG_FINDINGS, sizeof(struct img_finding)},
-                {IMG_QUARANTINE, sizeof(struct img_quarantine)},
-                {IMG_FIXES, sizeof(struct img_fix)},
-                {IMG_SET_ASIDE, sizeof(struct img_set_aside)},
-                {IMG_HOUSEHOLD, sizeof(struct img_household)},
-                {IMG_SHOP_UNITS, sizeof(struct img_shop_unit)},
-                {IMG_PORTIONS, sizeof(struct img_portion)},
-                {IMG_FOOD_PORTIONS, sizeof(struct img_food_portion)},
-                {IMG_SEARCH_FOODS, sizeof(struct img_search_food)}};
-
-size_t image_stride(uint32_t tag) {
-  for (size_t i = 0; i < COUNT_OF(SECTIONS); i++)
-    if (SECTIONS[i].tag == tag) return SECTIONS[i].stride;
-  return 0;
-}
-
 /* Everything is bounded before it is used; '!(fits)' style so that an overflow cannot slip through. */
 static bool section_fits(const struct img_section *s, size_t n) {
   size_t stride = image_stride(s->tag);
@@ -104,8 +65,8 @@ enum image_fault image_open(struct image *img, const void *bytes, size_t n) {
     if (!section_fits(&dir[i], n)) return IMAGE_BAD_SECTION;
     img->section[dir[i].tag] = &dir[i];
   }
-  for (size_t i = 0; i < COUNT_OF(SECTIONS); i++)
-    if (!img->section[SECTIONS[i].tag]) return IMAGE_MISSING_SECTION;
+  for (uint32_t tag = 1; tag < IMG_TAG_END; tag++)
+    if (image_stride(tag) > 0 && !img->section[tag]) return IMAGE_MISSING_SECTION;
   img->header = h;
   img->strings = img_rows(img, IMG_STRINGS);
   img->string_bytes = img_count(img, IMG_STRINGS);

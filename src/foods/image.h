@@ -449,7 +449,7 @@ struct img_household {
 enum finding_weight { FINDING_ACT, FINDING_WATCH, FINDING_KNOW, FINDING_WEIGHT_COUNT };
 extern const char *const finding_weight_word[FINDING_WEIGHT_COUNT];
 
-/* Words and threshold of one kind of finding; the condition itself is code in findings.c, found by id. */
+/* Words and threshold of one kind of finding; the condition itself is code in a findings_*.c, found by id. */
 struct img_finding {
   img_text id;
   uint8_t weight, confidence;

@@ -6,6 +6,45 @@
 
 #include "foods/unit.h"
 
+static const struct {
+  enum img_tag tag;
+  size_t stride;
+} SECTIONS[] = {{IMG_STRINGS, 1},
+                {IMG_SOURCES, sizeof(struct img_source)},
+                {IMG_FOODS, sizeof(struct img_food)},
+                {IMG_VALUES, sizeof(struct img_value)},
+                {IMG_MEASURES, sizeof(struct img_measure)},
+                {IMG_CLASSES, sizeof(struct img_class_value)},
+                {IMG_PATTERNS, sizeof(struct img_pattern)},
+                {IMG_TOKENS, sizeof(struct img_token)},
+                {IMG_POSTINGS, sizeof(struct img_posting)},
+                {IMG_NAMES, sizeof(struct img_name)},
+                {IMG_SYNONYMS, sizeof(struct img_synonym)},
+                {IMG_FOLDS, sizeof(struct img_fold)},
+                {IMG_ALLOWANCES, sizeof(struct img_allowance)},
+                {IMG_WINDOWS, sizeof(struct img_window)},
+                {IMG_ENERGY, sizeof(struct img_energy)},
+                {IMG_CONSTANTS, sizeof(struct img_constant)},
+                {IMG_RETENTION, sizeof(struct img_retention)},
+                {IMG_YIELDS, sizeof(struct img_yield)},
+                {IMG_HAZARDS, sizeof(struct img_hazard)},
+                {IMG_DENSITIES, sizeof(struct img_density)},
+                {IMG_FINDINGS, sizeof(struct img_finding)},
+                {IMG_QUARANTINE, sizeof(struct img_quarantine)},
+                {IMG_FIXES, sizeof(struct img_fix)},
+                {IMG_SET_ASIDE, sizeof(struct img_set_aside)},
+                {IMG_HOUSEHOLD, sizeof(struct img_household)},
+                {IMG_SHOP_UNITS, sizeof(struct img_shop_unit)},
+                {IMG_PORTIONS, sizeof(struct img_portion)},
+                {IMG_FOOD_PORTIONS, sizeof(struct img_food_portion)},
+                {IMG_SEARCH_FOODS, sizeof(struct img_search_food)}};
+
+size_t image_stride(uint32_t tag) {
+  for (size_t i = 0; i < COUNT_OF(SECTIONS); i++)
+    if (SECTIONS[i].tag == tag) return SECTIONS[i].stride;
+  return 0;
+}
+
 /* What a field counts: rows of a section (beyond which it may say NO_INDEX), or a number of words. */
 struct indexed {
   enum img_tag in;

@@ -86,6 +86,7 @@ struct shape {
   const char *doc;  /* what it is, for the manual */
   const struct field *field;
   size_t count;
+  bool judged; /* the outermost object of a judged ration: struct checked */
 };
 
 /* The page needs no manual. */
@@ -95,7 +96,9 @@ struct shape {
 #define SAID(words) words
 #endif
 #define SHAPE(name, table, doc)                                                                                             \
-  { SAID(name), SAID(doc), table, COUNT_OF(table) }
+  { SAID(name), SAID(doc), table, COUNT_OF(table), false }
+#define SHAPE_OF_CHECKED(name, table, doc)                                                                                  \
+  { SAID(name), SAID(doc), table, COUNT_OF(table), true }
 
 #define FIELD_KIND(type, member)                                                                                            \
   _Generic(((type *)0)->member,                                                                                        \

@@ -3,13 +3,6 @@
 #include "words/verdicts.h"
 #include "json/json_parts.h"
 
-const struct check_result *checked_result(const struct at *at) {
-  while (at->shape != &json_check_shape && at->shape != &json_need_shape) at = at->up;
-  return ((const struct checked *)at->it)->r;
-}
-
-bool checked_judged(const struct check_result *r) { return r->animal && r->refusal == REFUSE_NOT; }
-
 /* ---- animal ------------------------------------------------------------------------------------------------------ */
 
 static int animal_neutered(const struct at *at) { return ((const struct animal *)at->it)->neutered; }
@@ -465,7 +458,7 @@ static const struct field CHECK[] = {
     OBJECT_IF("ratio", ratio, &json_ratio_shape, "with `--ratio`"),
     ROWS_IF("why", whys, why, &json_why_shape, "with `--why`, in the order asked"),
 };
-const struct shape json_check_shape = SHAPE("Check", CHECK, "the answer of `check --json`, one object a recipe");
+const struct shape json_check_shape = SHAPE_OF_CHECKED("Check", CHECK, "the answer of `check --json`, one object a recipe");
 
 void json_check(const struct library *lib, const struct check_result *r, struct buf *out) {
   static const struct asked NOTHING = {.why = NULL};
@@ -501,7 +494,7 @@ static const struct field NEED[] = {
     ROWS_OF("nutrients", needed_nutrients, needed_nutrient, &need_nutrient_shape, "those with a figure"),
     OBJECT_OF("refused", refused, &refused_shape, "null when a need is given"),
 };
-const struct shape json_need_shape = SHAPE("Need", NEED, "the answer of `need --json`");
+const struct shape json_need_shape = SHAPE_OF_CHECKED("Need", NEED, "the answer of `need --json`");
 
 void json_need(const struct library *lib, const struct check_result *r, struct buf *out) {
   struct checked it = {r, NULL, false};

@@ -2,6 +2,13 @@
 #include "review/findings.h"
 #include "json/json_parts.h"
 
+const struct check_result *checked_result(const struct at *at) {
+  while (!at->shape->judged) at = at->up;
+  return ((const struct checked *)at->it)->r;
+}
+
+bool checked_judged(const struct check_result *r) { return r->animal && r->refusal == REFUSE_NOT; }
+
 double line_number(const struct ration_line *l) { return l->line > 0 ? l->line : NOT_KNOWN; }
 
 /* ---- the foods that could have been meant ----------------------------------------------------------------------- */

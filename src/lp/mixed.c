@@ -12,20 +12,7 @@
 
 #include <math.h>
 
-static double worth_less(const struct tree *t) { return t->found ? t->best - 1e-9 * (1 + fabs(t->best)) : INFINITY; }
-
-double tree_dear(const struct tree *t) { return smaller(worth_less(t), t->guess); }
-
-bool tree_not_worth(struct tree *t, double value) {
-  if (value >= worth_less(t)) return true;
-  if (!(value >= t->guess)) return false;
-  t->guessed = true;
-  return true;
-}
-
-/* ---- decisions made and taken back
- * -----------------------------------------------------------------------------------
- */
+/* ---- decisions made and taken back ---- */
 
 static void make_frame(struct tree *t) {
   size_t n = (size_t)t->s->x.n;

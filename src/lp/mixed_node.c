@@ -7,6 +7,21 @@
 
 static const double USED = 1e-7, WHOLE = 1e-6; /* relative to least or unit, and to the column's scale */
 
+/* ---- what is worth having ---- */
+
+static double worth_less(const struct tree *t) { return t->found ? t->best - 1e-9 * (1 + fabs(t->best)) : INFINITY; }
+
+double tree_dear(const struct tree *t) { return smaller(worth_less(t), t->guess); }
+
+bool tree_not_worth(struct tree *t, double value) {
+  if (value >= worth_less(t)) return true;
+  if (!(value >= t->guess)) return false;
+  t->guessed = true;
+  return true;
+}
+
+/* ---- one column ---- */
+
 struct state {
   double x, lo, hi, least, unit; /* scaled */
   bool counted, taken;

@@ -13,13 +13,6 @@ enum { REBUILD_AFTER = 250, REPRICE_AFTER = 30, REPRICE_CAREFULLY = 10, STALL_LI
 
 static int variables(const struct simplex *s) { return s->n + s->m; }
 
-double simplex_resting_place(const struct simplex *s, int var, double d) {
-  double lo = s->lo[var], hi = s->hi[var];
-  if (lo == -INFINITY) return hi == INFINITY ? 0 : hi;
-  if (hi == INFINITY) return lo;
-  return d < 0 ? hi : lo;
-}
-
 static void move_nonbasic(struct simplex *s, int q, double to) {
   double step = to - s->x[q];
   if (step == 0) return;

@@ -4,6 +4,13 @@
 #include "lp/kernels.h"
 #include "lp/simplex.h"
 
+double simplex_resting_place(const struct simplex *s, int var, double d) {
+  double lo = s->lo[var], hi = s->hi[var];
+  if (lo == -INFINITY) return hi == INFINITY ? 0 : hi;
+  if (hi == INFINITY) return lo;
+  return d < 0 ? hi : lo;
+}
+
 static const double LAST_BITS = 1e-14; /* an error that is nothing but rounding */
 
 /* Scaled. */

@@ -2,56 +2,6 @@
 #include "foods/hazard_words.h"
 #include "post/post_item.h"
 
-/* ---- what is gathered ---- */
-
-void post_add(struct post_reader *r, enum item_kind kind, const char *text, const char *assumed) {
-  if (r->count > POST_MOST_ITEMS) return;
-  struct item item = {kind, r->line, arena_text(r->keep, span_of(text)), arena_text(r->keep, span_of(assumed))};
-  ARENA_PUSH(r->keep, r->item, r->count, r->cap, item);
-}
-
-void post_leave(struct post_reader *r, struct span text, const char *why, bool fed) {
-  if (r->left_count >= POST_MOST_ITEMS) return;
-  text = trim_blanks(text);
-  for (bool more = true; more;) { /* "plus beef cheek", "& liver" */
-    static const char *const JOINS[] = {"plus ", "and ", "& ", "+ ", "with ", "- ", ", ", "also "};
-    more = false;
-    for (size_t i = 0; i < COUNT_OF(JOINS); i++)
-      if (span_starts_fold(text, JOINS[i])) {
-        text = trim_blanks(span_cut(text, strlen(JOINS[i]), text.n));
-        more = true;
-      }
-  }
-  if (memchr(text.p, '(', text.n) && !memchr(text.p, ')', text.n)) { /* the sentence ended at the bracket */
-    struct buf b;
-    buf_init(&b, r->arena, text.n + 4);
-    buf_addf(&b, "%.*s)", SPAN_ARG(text));
-    text = span_of(buf_text(&b));
-  }
-  struct post_left left = {r->line, arena_text(r->keep, text), why, fed};
-  ARENA_PUSH(r->keep, r->left, r->left_count, r->left_cap, left);
-  uint32_t danger = hazard_words_danger(r->lib, text, SPECIES_BOTH, r->arena);
-  if (danger != NO_INDEX)
-    post_ask(r, 4, "'%.*s' may be a danger: %s Is it really fed?", SPAN_ARG(quoted(text)),
-             lib_str(r->lib, hazard_row(r->lib, danger)->advice));
-  if (fed) post_add(r, ITEM_UNKNOWN, left.text, "");
-}
-
-void post_ask(struct post_reader *r, double weight, const char *fmt, ...) {
-  struct buf b;
-  va_list args;
-  if (r->question_count >= POST_MOST_ITEMS) return;
-  buf_init(&b, r->keep, 1000);
-  va_start(args, fmt);
-  buf_addv(&b, fmt, args);
-  va_end(args);
-  const char *ask = buf_text(&b);
-  for (size_t i = 0; i < r->question_count; i++)
-    if (strcmp(r->question[i].ask, ask) == 0) return;                               /* each once */
-  struct post_question q = {r->line, ask, weight, r->line > 0 ? (int)r->count : 0}; /* the item until the text is written */
-  ARENA_PUSH(r->keep, r->question, r->question_count, r->question_cap, q);
-}
-
 /* ---- tokens ---- */
 
 /* Without the tokens that were taken. */

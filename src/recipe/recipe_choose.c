@@ -5,19 +5,10 @@
 #include "recipe/recipe_food.h"
 #include "text/scan.h"
 
-enum { MOST_HITS = 24, SHOWN_HITS = 4, MOST_RIVALS = 8, NAME_CHARACTERS = 60 };
+enum { MOST_HITS = 24, SHOWN_HITS = 4, MOST_RIVALS = 8 };
 
 /* Below this, or with a word that fits nothing, a record is not taken. */
 static const double FITS_WELL = 0.6;
-
-struct span short_name(const struct library *lib, uint32_t food) {
-  struct span s = span_of(library_name(lib, food));
-  if (s.n <= NAME_CHARACTERS) return s;
-  s.n = NAME_CHARACTERS;
-  while (s.n > 0 && s.p[s.n] != ' ') s.n--; /* between words, and so between characters */
-  while (s.n > 0 && (s.p[s.n - 1] == ',' || s.p[s.n - 1] == ' ')) s.n--;
-  return s;
-}
 
 static size_t search(struct line_food *f, struct span words, const struct search_wish *wish, struct search_hit *hits) {
   return search_foods(f->lib, words, wish, hits, MOST_HITS, f->arena);

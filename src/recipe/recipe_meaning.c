@@ -3,6 +3,17 @@
 #include "recipe/recipe_food.h"
 #include "text/scan.h"
 
+enum { NAME_CHARACTERS = 60 };
+
+struct span short_name(const struct library *lib, uint32_t food) {
+  struct span s = span_of(library_name(lib, food));
+  if (s.n <= NAME_CHARACTERS) return s;
+  s.n = NAME_CHARACTERS;
+  while (s.n > 0 && s.p[s.n] != ' ') s.n--; /* between words, and so between characters */
+  while (s.n > 0 && (s.p[s.n - 1] == ',' || s.p[s.n - 1] == ' ')) s.n--;
+  return s;
+}
+
 /* Folded; behind each word the ones in a record's name that show it as well. */
 static const struct {
   const char *word, *shown_by;

@@ -60,6 +60,8 @@ struct draft {
   size_t because_count;
 };
 
+/* ---- a finding while it is put together (findings_draft.c) ---- */
+
 /* The table's row; NULL when the table has none (the finding is then never raised, and a test lists such ids). */
 const struct img_finding *review_row(const struct review *r, const char *id);
 /* Figures of the row; NaN where there is none, which no comparison passes. */

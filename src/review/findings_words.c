@@ -6,10 +6,6 @@
 
 /* ---- words ----------------------------------------------------------------------------------------------------- */
 
-const char *amount_words(struct arena *a, double x, const char *unit) {
-  return isfinite(x) ? words_amount(a, x, unit) : "an unknown amount";
-}
-
 const char *line_words(const struct review *r, int line) { return words_line(r->arena, r->lib, r->result->ration, line); }
 
 /* "and 1 more" takes as much room as the name itself. */

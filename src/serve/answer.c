@@ -4,6 +4,14 @@
 #include "base/json_string.h"
 #include "serve/internal.h"
 
+const char *header_of(struct request *r, const char *name) {
+  return MHD_lookup_connection_value(r->connection, MHD_HEADER_KIND, name);
+}
+
+const char *argument_of(struct request *r, const char *name) {
+  return MHD_lookup_connection_value(r->connection, MHD_GET_ARGUMENT_KIND, name);
+}
+
 /* The same policy as in page/index.html, and nobody may frame it. */
 static const char POLICY[] = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; font-src 'self'; "
                              "img-src 'self'; connect-src 'self'; worker-src 'self'; manifest-src 'self'; base-uri 'none'; "

@@ -16,12 +16,6 @@ struct stream {
   size_t sent;
 };
 
-int64_t steady_seconds(void) {
-  struct timespec t = {0};
-  clock_gettime(CLOCK_MONOTONIC, &t);
-  return t.tv_sec;
-}
-
 void tell_news(struct server *s) {
   pthread_mutex_lock(&s->lock);
   s->saves++;

@@ -13,14 +13,6 @@ enum { BACKLOG = 64, CONNECTION_BYTES = 64 * 1024, FIRST_BYTES = 16 * 1024 };
 
 /* ---- one request ---- */
 
-const char *header_of(struct request *r, const char *name) {
-  return MHD_lookup_connection_value(r->connection, MHD_HEADER_KIND, name);
-}
-
-const char *argument_of(struct request *r, const char *name) {
-  return MHD_lookup_connection_value(r->connection, MHD_GET_ARGUMENT_KIND, name);
-}
-
 static size_t body_most(const struct request *r) {
   if (r->refusal != REFUSE_NOT) return 0;
   if (r->route.place == PLACE_TEXT && r->method == METHOD_PUT) return PUT_MOST;

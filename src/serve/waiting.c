@@ -10,6 +10,12 @@
 
 #include "serve/internal.h"
 
+int64_t steady_seconds(void) {
+  struct timespec t = {0};
+  clock_gettime(CLOCK_MONOTONIC, &t);
+  return t.tv_sec;
+}
+
 /* In the order in which they give way. */
 enum phase { PHASE_HEAD, PHASE_BODY, PHASE_ANSWER };
 

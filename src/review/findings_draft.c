@@ -1,0 +1,140 @@
+/* A finding while it is being put together: its row, its words, the figures behind them. */
+#include <math.h>
+
+#include "review/findings_internal.h"
+
+/* ---- rows and drafts ------------------------------------------------------------------------------------------- */
+
+const struct img_finding *review_row(const struct review *r, const char *id) { return library_finding(r->lib, id); }
+
+double row_threshold(const struct review *r, const char *id) {
+  const struct img_finding *row = review_row(r, id);
+  return row ? (double)row->threshold : (double)NAN;
+}
+
+double row_threshold2(const struct review *r, const char *id) {
+  const struct img_finding *row = review_row(r, id);
+  return row ? (double)row->threshold2 : (double)NAN;
+}
+
+bool draft_begin_as(struct draft *d, struct review *r, const char *id, const char *row_id) {
+  *d = (struct draft){.review = r, .id = id, .severity = 500, .nutrient = NUT_NONE};
+  d->row = review_row(r, row_id);
+  if (!d->row) return false;
+  d->weight = (enum finding_weight)d->row->weight;
+  draft_word(d, "animal", words_called(r->result->animal));
+  return true;
+}
+
+bool draft_begin(struct draft *d, struct review *r, const char *id, const char *fallback) {
+  return draft_begin_as(d, r, id, id) || (fallback && draft_begin_as(d, r, id, fallback));
+}
+
+void draft_word(struct draft *d, const char *key, const char *text) {
+  if (d->filler_count < FILLERS_MOST) d->filler[d->filler_count++] = (struct filler){key, text ? text : ""};
+}
+
+static void draft_because(struct draft *d, struct because b) {
+  if (d->because_count < BECAUSE_MOST) d->because[d->because_count++] = b;
+}
+
+void draft_text_because(struct draft *d, const char *key, const char *text) {
+  draft_because(d, (struct because){key, (double)NAN, text, NULL});
+}
+
+void draft_number_because(struct draft *d, const char *key, double x, const char *unit) {
+  draft_because(d, (struct because){key, x, NULL, unit});
+}
+
+const char *amount_words(struct arena *a, double x, const char *unit) {
+  return isfinite(x) ? words_amount(a, x, unit) : "an unknown amount";
+}
+
+void draft_number(struct draft *d, const char *key, double x, const char *unit) {
+  draft_word(d, key, amount_words(d->review->arena, x, unit));
+  draft_number_because(d, key, x, unit);
+}
+
+void draft_percent(struct draft *d, const char *key, double share) {
+  draft_word(d, key, words_share(d->review->arena, share));
+  draft_number_because(d, key, share, "share");
+}
+
+/* Replaces {key}; a key that nobody filled shows as "?", which the tests look for. */
+static const char *fill(const struct draft *d, const char *words) {
+  struct buf out;
+  buf_init(&out, d->review->arena, 4096);
+  while (*words) {
+    const char *open = strchr(words, '{'), *close = open ? strchr(open, '}') : NULL;
+    if (!close) break;
+    buf_add(&out, (struct span){words, (size_t)(open - words)});
+    struct span key = {open + 1, (size_t)(close - open - 1)};
+    const char *text = "?";
+    for (size_t i = 0; i < d->filler_count; i++)
+      if (span_is(key, d->filler[i].key)) text = d->filler[i].text;
+    buf_adds(&out, text);
+    words = close + 1;
+  }
+  buf_adds(&out, words);
+  while (out.n > 0 && out.p[out.n - 1] == ' ') out.p[--out.n] = '\0';
+  if (out.n > 0 && out.p[0] >= 'a' && out.p[0] <= 'z') out.p[0] = (char)(out.p[0] - 'a' + 'A');
+  return buf_text(&out);
+}
+
+bool finding_is_danger(const struct finding *f) {
+  static const char *const IDS[] = {"toxic-food", "danger-in-words", "cooked-bone", "cooked-bone-asked", "salt-danger"};
+  static const char TOXIC[] = "-toxic"; /* "iron-toxic" */
+  size_t n = strlen(f->id), tail = sizeof TOXIC - 1;
+  if (f->weight != FINDING_ACT) return false;
+  for (size_t i = 0; i < COUNT_OF(IDS); i++)
+    if (strcmp(f->id, IDS[i]) == 0) return true;
+  return n > tail && strcmp(f->id + n - tail, TOXIC) == 0;
+}
+
+void draft_end(struct draft *d) {
+  struct review *r = d->review;
+  struct because *because = ARENA_NEW(r->arena, struct because, d->because_count);
+  memcpy(because, d->because, d->because_count * sizeof *because);
+  int severity = d->severity < 0 ? 0 : d->severity > 999 ? 999 : d->severity;
+  struct noted n = {.f = {.id = d->id,
+                          .weight = d->weight,
+                          .order = d->row->order * 1000 + severity,
+                          .line = d->line,
+                          .about = d->about,
+                          .text = fill(d, lib_str(r->lib, d->row->words)),
+                          .reason = fill(d, lib_str(r->lib, d->row->reason)),
+                          .remedy = fill(d, lib_str(r->lib, d->row->remedy)),
+                          .because = because,
+                          .because_count = d->because_count,
+                          .source = lib_str(r->lib, library_source(r->lib, d->row->source)->key),
+                          .confidence = (enum confidence)d->row->confidence},
+                    .fold = d->fold,
+                    .nutrient = d->nutrient,
+                    .score = d->score};
+  n.f.danger = finding_is_danger(&n.f);
+  ARENA_PUSH(r->arena, r->item, r->count, r->cap, n);
+}
+
+/* ---- one thing is said once ------------------------------------------------------------------------------------ */
+
+void review_silence(struct review *r, const char *id) {
+  ARENA_PUSH(r->arena, r->silenced, r->silenced_count, r->silenced_cap, id);
+}
+
+void review_silence_nutrient(struct review *r, enum nutrient n) {
+  static const char *const SUFFIX[] = {"short", "thin", "unproven", "over", "near-upper", "above-tested", "rich-day"};
+  for (size_t i = 0; i < COUNT_OF(SUFFIX); i++) review_silence(r, review_id(r, n, SUFFIX[i]));
+}
+
+bool review_has(const struct review *r, const char *id) {
+  for (size_t i = 0; i < r->count; i++)
+    if (strcmp(r->item[i].f.id, id) == 0) return true;
+  return false;
+}
+
+const char *review_id(struct review *r, enum nutrient n, const char *suffix) {
+  struct buf b;
+  buf_init(&b, r->arena, 64);
+  buf_addf(&b, "%s-%s", nutrient_info[n].key, suffix);
+  return buf_text(&b);
+}
