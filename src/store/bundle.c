@@ -34,7 +34,7 @@ static enum store_outcome read_all(sqlite3_stmt *q, size_t room, struct store_li
 enum store_outcome store_export(struct store *s, bool every, size_t most_bytes, struct store_bundle *out,
                                 struct arena *arena) {
   *out = (struct store_bundle){0};
-  pthread_mutex_lock(&s->turn);
+  take_turn(s);
   /* One reading transaction: texts and versions of the same moment, whatever others write meanwhile. */
   enum store_outcome outcome = begin(s, BEGIN_READ);
   if (outcome == STORE_DONE) {
@@ -175,7 +175,7 @@ static bool fits(const struct store_list *l, bool versions) {
 enum store_outcome store_import(struct store *s, const struct store_bundle *in, struct arena *arena) {
   if (!fits(&in->texts, false) || !fits(&in->versions, true)) return STORE_TROUBLE;
   struct sorted texts = sort(&in->texts, arena), versions = sort(&in->versions, arena);
-  pthread_mutex_lock(&s->turn);
+  take_turn(s);
   enum store_outcome outcome = begin(s, BEGIN_WRITE);
   if (outcome == STORE_DONE) outcome = finish(s, take_all(s, &texts, &versions, arena));
   pthread_mutex_unlock(&s->turn);

@@ -41,6 +41,9 @@ enum store_outcome prepare_all(struct store *s) MUST_USE;
 /* Resets the statement and forgets what was bound. */
 sqlite3_stmt *fresh(struct store *s, enum statement which);
 void bind_span(sqlite3_stmt *q, int at, struct span text);
+/* Waits for the turn of this call. A change that an earlier call could not even take back is taken back first: no reader is to
+ * see what was never committed. */
+void take_turn(struct store *s);
 /* Runs a statement that gives no rows. */
 enum store_outcome run_through(sqlite3_stmt *q) MUST_USE;
 enum store_outcome begin(struct store *s, enum statement how) MUST_USE;

@@ -419,7 +419,7 @@ enum store_outcome store_backup(struct store *s, const char *to, struct buf *why
   int fd = mkstemp(unfinished);
   if (fd < 0) return not_written(errno, why);
   close(fd);
-  pthread_mutex_lock(&s->turn);
+  take_turn(s);
   enum store_outcome outcome = copy_into(s, unfinished, why);
   pthread_mutex_unlock(&s->turn);
   if (outcome == STORE_DONE) outcome = give_name(unfinished, to, why);

@@ -107,6 +107,13 @@ static bool is_where_it_was(struct store *s) {
   return sqlite3_file_control(s->db, "main", SQLITE_FCNTL_HAS_MOVED, &moved) != SQLITE_OK || !moved;
 }
 
+void take_turn(struct store *s) {
+  pthread_mutex_lock(&s->turn);
+  if (sqlite3_get_autocommit(s->db)) return;
+  enum store_outcome undone = run_through(fresh(s, ROLLBACK));
+  (void)undone; /* what cannot be taken back yet makes the next change fail */
+}
+
 enum store_outcome begin(struct store *s, enum statement how) {
   if (how == BEGIN_WRITE && !is_where_it_was(s)) return STORE_MOVED;
   return run_through(fresh(s, how));
@@ -231,7 +238,7 @@ enum store_outcome mark_kept(struct store *s, struct span id, int64_t rev) {
 
 enum store_outcome store_list(struct store *s, bool removed, struct store_list *out, struct arena *arena) {
   *out = (struct store_list){0};
-  pthread_mutex_lock(&s->turn);
+  take_turn(s);
   sqlite3_stmt *q = fresh(s, LIST);
   sqlite3_bind_int(q, 1, removed);
   enum store_outcome outcome = read_rows(q, SIZE_MAX, SIZE_MAX, out, arena);
@@ -240,7 +247,7 @@ enum store_outcome store_list(struct store *s, bool removed, struct store_list *
 }
 
 enum store_outcome store_read(struct store *s, struct span id, struct store_text *out, bool *found, struct arena *arena) {
-  pthread_mutex_lock(&s->turn);
+  take_turn(s);
   enum store_outcome outcome = read_newest(s, id, out, found, arena);
   pthread_mutex_unlock(&s->turn);
   return outcome;
@@ -271,7 +278,7 @@ enum store_outcome store_write(struct store *s, const struct store_save *save, i
   *found = false;
   *rev = 0;
   if (!store_id_fits(save->id) || !store_kind_known(save->kind) || !store_body_fits(save->body)) return STORE_TROUBLE;
-  pthread_mutex_lock(&s->turn);
+  take_turn(s);
   enum store_outcome outcome = begin(s, BEGIN_WRITE);
   if (outcome == STORE_DONE) {
     outcome = compare(s, save->id, save->base, &head, theirs, found, arena);
@@ -287,7 +294,7 @@ enum store_outcome store_remove(struct store *s, struct span id, int64_t base, s
                                 struct arena *arena) {
   struct head head = {0};
   *found = false;
-  pthread_mutex_lock(&s->turn);
+  take_turn(s);
   enum store_outcome outcome = begin(s, BEGIN_WRITE);
   if (outcome == STORE_DONE) {
     outcome = read_head(s, id, &head);
@@ -305,7 +312,7 @@ enum store_outcome store_remove(struct store *s, struct span id, int64_t base, s
 enum store_outcome store_versions(struct store *s, struct span id, const struct store_versions_wish *wish,
                                   struct store_list *out, struct arena *arena) {
   *out = (struct store_list){0};
-  pthread_mutex_lock(&s->turn);
+  take_turn(s);
   sqlite3_stmt *q = fresh(s, VERSIONS);
   bind_span(q, 1, id);
   sqlite3_bind_int64(q, 2, wish->before > 0 ? wish->before : INT64_MAX);
@@ -316,7 +323,7 @@ enum store_outcome store_versions(struct store *s, struct span id, const struct 
 }
 
 enum store_outcome store_last_change(struct store *s, int64_t *number) {
-  pthread_mutex_lock(&s->turn);
+  take_turn(s);
   sqlite3_stmt *q = fresh(s, LAST_CHANGE);
   int code = sqlite3_step(q);
   *number = code == SQLITE_ROW ? sqlite3_column_int64(q, 0) : 0;
@@ -331,7 +338,7 @@ enum store_outcome store_changes(struct store *s, int64_t number, size_t most, s
   int code;
   *out = NULL;
   *count = 0;
-  pthread_mutex_lock(&s->turn);
+  take_turn(s);
   sqlite3_stmt *q = fresh(s, CHANGES);
   sqlite3_bind_int64(q, 1, number);
   sqlite3_bind_int64(q, 2, (int64_t)most);
