@@ -77,11 +77,24 @@ static bool says_animal(const struct tokens *t) {
 
 static void take_neutered(struct post_reader *r, struct tokens *t, bool take_it) {
   for (size_t i = 0; i < t->count; i++) {
-    bool yes = says(t, i, "spayed neutered castrated desexed neuter spay kastriert") || (says(t, i, "fixed"));
+    bool yes = says(t, i, "spayed speyed neutered castrated desexed neuter spay kastriert snipped doctored") ||
+               (says(t, i, "fixed"));
     bool no = says(t, i, "intact entire unneutered unspayed unkastriert");
     if (!yes && !no) continue;
     r->neutered = no ? 0 : 1;
     if (take_it) take(t, i, 1);
+  }
+}
+
+/* "done years ago", "spayed two years ago": that is past, and he is neutered; the rest of the sentence is of today. */
+static void take_long_done(struct post_reader *r, struct tokens *t) {
+  for (size_t i = 0; i + 1 < t->count; i++) {
+    if (!says(t, i, "done spayed neutered castrated snipped fixed desexed")) continue;
+    for (size_t k = i + 1; k < t->count && k <= i + 5; k++)
+      if (says(t, k, "ago") && says(t, k - 1, "years year months yrs ages while long")) {
+        r->neutered = 1;
+        take(t, i, k + 1 - i);
+      }
   }
 }
 
@@ -106,6 +119,12 @@ static void count_animals(struct post_reader *r, struct tokens *t) {
       take(t, i, next + 1 - i);
     }
   }
+}
+
+/* "my tom", "our old queen": such words are names elsewhere. */
+static void count_toms(struct post_reader *r, const struct tokens *t) {
+  for (size_t i = 1; i < t->count; i++)
+    if (says(t, i, "tom queen") && (says(t, i - 1, "my our") || (i > 1 && says(t, i - 2, "my our")))) r->cat_words++;
 }
 
 static bool find_weight(struct post_reader *r, struct tokens *t, bool animal) {
@@ -144,17 +163,36 @@ static void find_age(struct post_reader *r, struct tokens *t) {
   }
   /* "Dog: 22 kg, neutered, 5": a bare number in the animal's own line */
   for (size_t i = 1; i < t->count && isnan(r->age_years); i++) {
-    bool said = says(t, i - 1, "aged age she's he's is neutered spayed castrated fixed intact entire male female") ||
+    bool said = says(t, i - 1,
+                     "turned nearly almost turning aged age she's he's is neutered spayed castrated fixed intact entire "
+                     "male female") ||
                 (is_mark(t, i - 1, ',') &&
                  (i + 1 == t->count || is_mark(t, i + 1, ',') || is_mark(t, i + 1, '.') || is_mark(t, i + 1, ')')));
     if (!is_number(t, i) || !said || !(t->item[i].value >= 1 && t->item[i].value <= 22)) continue;
-    if (i + 1 < t->count && t->item[i + 1].kind == TOKEN_WORD && !says(t, i + 1, "and but neutered spayed now")) continue;
+    if (i + 1 < t->count && t->item[i + 1].kind == TOKEN_WORD &&
+        !says(t, i + 1, "and but in on last this neutered spayed now"))
+      continue;
     r->age_years = t->item[i].value;
     take(t, i, 1);
   }
 }
 
-/* "Age: 4", "Neutered: yes" in lines of their own. */
+/* "Weight: 13.5 kg", "Neutered: yes", "Species: cat", "Breed: whippet" in lines of their own. */
+static bool told_as_field(struct post_reader *r, struct tokens *t) {
+  double kg;
+  if (t->count < 3 || t->count > 8 || !is_mark(t, 1, ':')) return false;
+  if (says(t, 0, "weight bodyweight weighs") && weight_at(t, 2, &kg) > 0) {
+    if (isnan(r->weight_kg)) r->weight_kg = kg, r->animal_line = r->line;
+  } else if (says(t, 0, "neutered spayed castrated neuter desexed fixed") && says(t, 2, "yes y no n")) {
+    r->neutered = says(t, 2, "yes y");
+  } else if (!says(t, 0, "breed species animal pet sex gender") || post_any_amount(t, 2)) {
+    return false;
+  }
+  take(t, 0, t->count);
+  return true;
+}
+
+/* "Age: 4" in a line of its own. */
 static bool told_alone(struct post_reader *r, struct tokens *t) {
   if (t->count > 6 || !says(t, 0, "age aged") || !is_number(t, is_mark(t, 1, ':') ? 2 : 1)) return false;
   double years = t->item[is_mark(t, 1, ':') ? 2 : 1].value;
@@ -179,7 +217,9 @@ bool post_animal(struct post_reader *r, struct tokens *t) {
   if (t->count > 0 && says(t, 0, "kg")) return false; /* "kg per week:" */
   count_species(r, t);
   count_animals(r, t);
-  if (told_alone(r, t)) return true;
+  count_toms(r, t);
+  if (told_as_field(r, t) || told_alone(r, t)) return true;
+  take_long_done(r, t);
   bool past = not_fed(t) != NULL, animal = says_animal(t) || a_name_and_a_weight(r, t);
   if (past) return false;
   bool before = r->weight_kg > 0;

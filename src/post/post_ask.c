@@ -85,7 +85,7 @@ void post_ask_missing(struct post_reader *r, const struct wanted *w, struct span
   words = quoted(words);
   double weight = weight_of(words);
   if (words.n == 0) {
-    post_ask(r, 2, "What is meant by '%.*s'?", SPAN_ARG(quoted(w->whole)));
+    post_ask(r, 2, "What is meant by '%.*s'?", SPAN_ARG(quoted(post_own_words(r, w->whole))));
   } else if (holds(w->whole, "scoop")) {
     post_ask(r, weight, "Which scoop? Please weigh one of the %.*s, and tell what its label states.", SPAN_ARG(words));
   } else if (w->amount.cannot) {
@@ -96,6 +96,8 @@ void post_ask_missing(struct post_reader *r, const struct wanted *w, struct span
     post_ask(r, weight, "What does the label of the %.*s say is in one?", SPAN_ARG(words));
   } else if (strstr(why, "is not known")) {
     post_ask(r, weight, "What does one %.*s weigh, in grams?", SPAN_ARG(words));
+  } else if (post_names_animal(words, r->arena) && holds(words, "liver|kidney|heart|spleen|lung|brain|tongue")) {
+    post_ask(r, 3, "I have no figures for %.*s. Does the seller state what 100 g hold?", SPAN_ARG(words));
   } else if (holds(words, "organ|offal|liver|kidney|heart|spleen|meat|bone|neck|wing|feet|mince")) {
     post_ask(r, 3, "Which animal is the %.*s from, and which parts are in it?", SPAN_ARG(words));
   } else {
@@ -111,7 +113,7 @@ void post_ask_missing(struct post_reader *r, const struct wanted *w, struct span
 void post_ask_about(struct post_reader *r, const struct ration_line *got, struct span whole) {
   const char *name = library_name(r->lib, got->shown_food);
   const struct img_food *food = library_food(r->lib, got->shown_food);
-  whole = quoted(whole);
+  whole = quoted(post_own_words(r, whole));
   if (got->assumed && holds(whole, "pump"))
     post_ask(r, 2, "How much does one pump give? Please weigh or measure ten of them ('%.*s').", SPAN_ARG(whole));
   else if (got->assumed && strstr(got->assumed, "one can taken"))

@@ -1,6 +1,8 @@
 /* What is gathered from a post on the way: items, lines left out, questions. */
 #include "foods/hazard_words.h"
-#include "post/post_parts.h"
+#include "post/post_item.h"
+
+const char POST_REFUSED[] = "told as never fed";
 
 void post_add(struct post_reader *r, enum item_kind kind, const char *text, const char *assumed) {
   if (r->count > POST_MOST_ITEMS) return;
@@ -8,11 +10,21 @@ void post_add(struct post_reader *r, enum item_kind kind, const char *text, cons
   ARENA_PUSH(r->keep, r->item, r->count, r->cap, item);
 }
 
-void post_leave(struct post_reader *r, struct span text, const char *why, bool fed) {
-  if (r->left_count >= POST_MOST_ITEMS) return;
+static const char *post_note_fed(struct post_reader *r, struct span text, const char *why, bool fed) {
+  struct post_left left = {r->line, arena_text(r->keep, trim_blanks(text)), why, fed};
+  ARENA_PUSH(r->keep, r->left, r->left_count, r->left_cap, left);
+  return left.text;
+}
+
+void post_note(struct post_reader *r, struct span text, const char *why) {
+  if (r->left_count < POST_MOST_ITEMS) post_note_fed(r, text, why, false);
+}
+
+/* The owner's words without what joins them to others ("plus beef cheek", "and sardines"), brackets closed. */
+struct span post_own_words(struct post_reader *r, struct span text) {
+  static const char *const JOINS[] = {"plus ", "and ", "& ", "+ ", "with ", "- ", ", ", "also ", "then ", "its ", "it's "};
   text = trim_blanks(text);
-  for (bool more = true; more;) { /* "plus beef cheek", "& liver" */
-    static const char *const JOINS[] = {"plus ", "and ", "& ", "+ ", "with ", "- ", ", ", "also "};
+  for (bool more = true; more;) {
     more = false;
     for (size_t i = 0; i < COUNT_OF(JOINS); i++)
       if (span_starts_fold(text, JOINS[i])) {
@@ -20,19 +32,25 @@ void post_leave(struct post_reader *r, struct span text, const char *why, bool f
         more = true;
       }
   }
+  while (text.n > 0 && memchr(",;: (", text.p[text.n - 1], 5)) text.n--;
   if (memchr(text.p, '(', text.n) && !memchr(text.p, ')', text.n)) { /* the sentence ended at the bracket */
     struct buf b;
     buf_init(&b, r->arena, text.n + 4);
     buf_addf(&b, "%.*s)", SPAN_ARG(text));
     text = span_of(buf_text(&b));
   }
-  struct post_left left = {r->line, arena_text(r->keep, text), why, fed};
-  ARENA_PUSH(r->keep, r->left, r->left_count, r->left_cap, left);
+  return text;
+}
+
+void post_leave(struct post_reader *r, struct span text, const char *why, bool fed) {
+  if (r->left_count >= POST_MOST_ITEMS) return;
+  text = post_own_words(r, text);
+  text = span_of(post_note_fed(r, text, why, fed));
   uint32_t danger = hazard_words_danger(r->lib, text, SPECIES_BOTH, r->arena);
   if (danger != NO_INDEX)
-    post_ask(r, 4, "'%.*s' may be a danger: %s Is it really fed?", SPAN_ARG(quoted(text)),
-             lib_str(r->lib, hazard_row(r->lib, danger)->advice));
-  if (fed) post_add(r, ITEM_UNKNOWN, left.text, "");
+    post_ask(r, 4, fed ? "'%.*s' is a danger. %s Is it really fed?" : "Is any of this fed: '%.*s'? If it is: %s",
+             SPAN_ARG(quoted(text)), lib_str(r->lib, hazard_row(r->lib, danger)->advice));
+  if (fed) post_add(r, ITEM_UNKNOWN, text.p, "");
 }
 
 void post_ask(struct post_reader *r, double weight, const char *fmt, ...) {

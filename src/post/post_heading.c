@@ -16,7 +16,7 @@ size_t post_meal_prefix(const struct tokens *t) {
                   !(is_mark(t, at + 1, ':') || is_mark(t, at + 1, '-') || at + 1 >= t->count);
       if (food) break;
       meal = ++at;
-      while (says(t, at, "meal feed bowl time")) meal = ++at;
+      while (says(t, at, "meal feed bowl time is was")) meal = ++at;
       continue;
     }
     size_t used = not_an_amount(t, at);

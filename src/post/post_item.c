@@ -118,8 +118,12 @@ static bool separates(const struct tokens *t, size_t at) {
     return m == ',' || m == ';' || m == '+' || m == '&' || m == '|' || m == '.' || m == '(' || m == ')' || m == '!' ||
            m == '?' || (m == '-' && !t->item[at].glued) || (m == ':' && !t->item[at].glued) || m == '/' || m == ':';
   }
+  if (says(t, at, "with") && says(t, at + 1, "bone bones skin")) return false; /* "rabbit mince with bone" */
+  size_t the = says(t, at + 1, "the") ? 2 : 1;                                 /* "... at night it's 220 g of beef" */
+  if (says(t, at, "at in for") && says(t, at + the, "night evening evenings morning mornings dinner breakfast lunch supper"))
+    return true;
   return t->item[at].kind == TOKEN_WORD &&
-         word_in(t->item[at].word, "and plus with then also along but und et con avec mit dazu");
+         word_in(t->item[at].word, "and n plus with then also along but und et con avec mit dazu");
 }
 
 static size_t next_separator(const struct tokens *t, size_t at) {
@@ -224,7 +228,9 @@ static void leave_with_question(struct post_reader *r, const struct wanted *w, s
 static bool says_exact_food(struct post_reader *r, const struct tokens *t, const struct segment *s) {
   size_t from = s->to;
   for (size_t i = s->from; i < s->to && from == s->to; i++)
-    if (says(t, i, "gets get eats eat feed feeds give gives given add adds")) from = i + 1;
+    if (says(t, i,
+             "gets get eats eat feed feeds give gives given add adds nicks steals pinches scrounges nibbles chews licks"))
+      from = i + 1;
   for (size_t i = from; i < s->to; i++)
     for (size_t n = 1; n <= 3 && i + n <= s->to; n++) {
       struct search_hit hit;
@@ -239,7 +245,9 @@ static bool says_exact_food(struct post_reader *r, const struct tokens *t, const
 static bool told_as_fed(struct post_reader *r, const struct tokens *t, const struct segment *s) {
   bool fed = false, food = false;
   for (size_t i = 0; i < t->count; i++)
-    fed = fed || says(t, i, "gets get has have eats eat feed feeds give gives given add adds treat treats snack snacks");
+    fed = fed || says(t, i,
+                      "gets get has have eats eat feed feeds give gives given add adds treat treats snack snacks nicks "
+                      "steals pinches scrounges nibbles chews licks");
   for (size_t i = 0; i < t->count; i++)
     if (says(t, i, "allergic allergy intolerant intolerance itchy loves")) return false;
   if (fed && !often_in(r, t, s->from, s->to)[0]) return says_exact_food(r, t, s);
@@ -266,9 +274,16 @@ static void amountless(struct post_reader *r, const struct tokens *t, const stru
   struct span words = post_trimmed(buf_span(&w.text));
   if (!s->vague && !bulleted && told_as_fed(r, t, s)) {
     post_leave(r, tokens_span(t, s->from, s->to - s->from), "it is fed, and the post does not say how much", true);
-    post_ask(r, 2, "What and how much is fed in '%.*s'?", SPAN_ARG(quoted(tokens_span(t, s->from, s->to - s->from))));
+    post_ask(r, 2, "What and how much is fed in '%.*s'?",
+             SPAN_ARG(quoted(post_own_words(r, tokens_span(t, s->from, s->to - s->from)))));
     return;
   }
+  for (size_t i = s->from; i < s->to; i++)
+    if (says(t, i, "nicks steals pinches scrounges") && content_words(r, t, i + 1, s->to) > 0) {
+      post_leave(r, tokens_span(t, i, s->to - i), "it is eaten, and nobody knows how much", true);
+      post_ask(r, 1, "How often, and about how much, in '%.*s'?", SPAN_ARG(quoted(tokens_span(t, i, s->to - i))));
+      return;
+    }
   if (w.count == 0 || w.count > (s->vague ? 12u : 4u) || !(s->vague || bulleted)) return;
   for (; words.n > 0;) {
     struct search_hit hit;
@@ -288,7 +303,7 @@ static void amountless(struct post_reader *r, const struct tokens *t, const stru
     if (search_foods(r->lib, t->item[i].at, NULL, &hit, 1, r->arena) == 0 || hit.words_missed > 0) continue;
     post_leave(r, tokens_span(t, s->from, s->to - s->from), "the post does not say how much", true);
     post_ask(r, 2, "How much is '%.*s', in grams or spoons a day?",
-             SPAN_ARG(quoted(tokens_span(t, s->from, s->to - s->from))));
+             SPAN_ARG(quoted(post_own_words(r, tokens_span(t, s->from, s->to - s->from)))));
     return;
   }
 }

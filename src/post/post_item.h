@@ -43,7 +43,11 @@ double post_times_behind(const struct tokens *t, size_t from, size_t *to);
 /* Adds the line that the strict reader takes for these words; false when it takes none, with its complaint. */
 bool post_try_line(struct post_reader *r, const struct wanted *w, struct span words, const char **why);
 
+/* The owner's words, to be quoted: without what joins them to others, brackets closed. */
+struct span post_own_words(struct post_reader *r, struct span text);
 size_t content_words(struct post_reader *r, const struct tokens *t, size_t from, size_t to);
+/* post_mix.c */
+bool post_names_animal(struct span words, struct arena *arena); /* "rabbit liver" */
 bool post_mixture(struct post_reader *r, const struct wanted *w, struct span words);
 /* post_ask.c */
 const char *post_why_in_words(const char *complaint, bool no_measure);

@@ -78,7 +78,8 @@ void post_gather(struct post_reader *r, const struct tokens *t, size_t from, siz
       continue;
     }
     if (k->kind == TOKEN_WORD) {
-      if (begins_clause(k->word) && !keeps_meaning(t, i) && w->count > 0) {
+      bool purpose = says(t, i, "to for") && says(t, i + 1, "chew chewing gnaw share keep help clean taste train training");
+      if ((purpose || (begins_clause(k->word) && !keeps_meaning(t, i))) && w->count > 0) {
         clause = true;
         continue;
       }

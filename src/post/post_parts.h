@@ -97,6 +97,7 @@ struct post_reader {
   const char *days;      /* "on Monday and Thursday"; "" */
   const char *period;    /* "a week"; "" */
   const char *bare_unit; /* "kg per week:": the unit of bare numbers; "" */
+  bool unit_of_table;    /* until the table ends */
   /* what holds for the whole */
   double makes_days, makes_meals, meals_a_day; /* NaN */
   int makes_line;
@@ -113,7 +114,10 @@ struct post_reader {
   struct span food_words; /* of the line that the strict reader saw last */
 };
 
+extern const char POST_REFUSED[]; /* why a thing that is never fed was left out */
 void post_add(struct post_reader *r, enum item_kind kind, const char *text, const char *assumed);
+/* Told, and not fed; no question. */
+void post_note(struct post_reader *r, struct span text, const char *why);
 void post_leave(struct post_reader *r, struct span text, const char *why, bool fed);
 void post_ask(struct post_reader *r, double weight, const char *fmt, ...) PRINTF_LIKE(3, 4);
 

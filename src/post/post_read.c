@@ -72,8 +72,30 @@ static void read_sentence(struct post_reader *r, struct span text, bool bulleted
   if (r->count > items || r->left_count > left) return;
   uint32_t danger = hazard_words_danger(r->lib, text, SPECIES_BOTH, r->arena);
   if (danger != NO_INDEX)
-    post_ask(r, 4, "'%.*s' names something that may be a danger: %s Is it fed?", SPAN_ARG(quoted(text)),
+    post_ask(r, 4, "Is any of this fed: '%.*s'? If it is: %s", SPAN_ARG(quoted(text)),
              lib_str(r->lib, hazard_row(r->lib, danger)->advice));
+}
+
+/* "No onions, ever": nothing is fed by it, and it is told so. */
+static bool refuses_danger(struct post_reader *r, const struct tokens *t, struct span text) {
+  bool no = false;
+  if (post_any_amount(t, 0)) return false;
+  for (size_t i = 0; i < t->count; i++) no = no || says(t, i, "no never not don't dont can't cant cannot without avoid");
+  struct buf named; /* "no onions" alone names no danger */
+  buf_init(&named, r->arena, text.n + 16);
+  for (size_t i = 0; i < t->count; i++)
+    if (t->item[i].kind == TOKEN_WORD && !says(t, i, "no never not without"))
+      buf_addf(&named, "%.*s ", SPAN_ARG(t->item[i].at));
+  if (!no || hazard_words_danger(r->lib, buf_span(&named), SPECIES_BOTH, r->arena) == NO_INDEX) return false;
+  post_note(r, text, POST_REFUSED);
+  return true;
+}
+
+/* "Evening everyone", "Good morning from the north": a greeting, and no meal. */
+static bool greets(const struct tokens *t) {
+  size_t at = says(t, 0, "good") ? 1 : 0;
+  return says(t, at, "morning evening afternoon night") &&
+         says(t, at + 1, "all everyone everybody folks guys ladies people friends peeps from to");
 }
 
 static void read_words(struct post_reader *r, struct span text, bool bulleted) {
@@ -90,7 +112,7 @@ static void read_words(struct post_reader *r, struct span text, bool bulleted) {
     if (animal) post_period_heading(r, &t);
     return;
   }
-  size_t meal = post_meal_prefix(&t);
+  size_t meal = greets(&t) ? 0 : post_meal_prefix(&t);
   if (meal > 0) t = left_over(&t, meal, r->arena);
   bulleted = bulleted || meal > 0; /* "Treats: dried sprats" */
   if (post_period_heading(r, &t)) return;
@@ -115,9 +137,11 @@ static void read_words(struct post_reader *r, struct span text, bool bulleted) {
     why = not_fed(&t);
   }
   if (why) {
-    if (post_any_amount(&t, 0)) post_leave(r, text, why, false);
+    bool danger = hazard_words_danger(r->lib, text, SPECIES_BOTH, r->arena) != NO_INDEX;
+    if (danger || post_any_amount(&t, 0)) post_leave(r, text, why, false);
     return;
   }
+  if (refuses_danger(r, &t, text)) return;
   post_items(r, &t, bulleted);
   r->days = before;
 }
@@ -139,9 +163,77 @@ static struct span join_cells(struct span line, struct arena *arena, bool *table
   return buf_span(&b);
 }
 
+/* "| food | grams | notes |": the unit of the column's bare numbers. */
+static bool table_head(struct post_reader *r, struct span line) {
+  struct tokens t = tokens_of(line, r->arena);
+  bool bars = memchr(line.p, '|', line.n) || memchr(line.p, '\t', line.n), named = false;
+  const char *unit = "";
+  for (size_t i = 0; i < t.count; i++) {
+    if (t.item[i].kind == TOKEN_NUMBER) return false;
+    named = named ||
+            says(&t, i, "ingredient ingredients food foods item items amount amounts quantity qty weight product notes");
+    if (says(&t, i, "g gr gm gms gram grams grammes")) unit = "g";
+    if (says(&t, i, "kg kilo kilos")) unit = "kg";
+    if (says(&t, i, "oz ounces")) unit = "oz";
+    if (says(&t, i, "lb lbs pounds")) unit = "lb";
+    if (says(&t, i, "percent") || is_mark(&t, i, '%')) unit = "%";
+  }
+  if (!bars || !named || t.count > 16) return false;
+  r->bare_unit = unit;
+  r->unit_of_table = true;
+  return true;
+}
+
 static bool is_rule(struct span line) {
   for (size_t i = 0; i < line.n; i++)
     if (!memchr("-=_*~.| \t:+#,", line.p[i], 13)) return false;
+  return true;
+}
+
+/* ---- lines that a mail program or a person broke in the middle of a sentence ---- */
+
+enum { WRAPPED_LEAST = 60, POST_LONGEST_LINE = 4000 }; /* bytes: shorter lines were ended on purpose */
+
+static bool ends_open(struct span line, struct arena *arena) {
+  struct tokens t = tokens_of(span_cut(line, line.n > 40 ? line.n - 40 : 0, line.n), arena);
+  if (t.count == 0) return false;
+  const struct token *last = &t.item[t.count - 1];
+  return last->kind == TOKEN_WORD &&
+         word_in(last->word, "a an the and or of with on in at to for his her my plus about is has gets "
+                             "get that which from by half");
+}
+
+/* Does 'next' go on where 'line' stopped? */
+static bool goes_on(struct span line, struct span next, struct arena *arena) {
+  line = trim_blanks(line);
+  if (line.n < WRAPPED_LEAST || next.n == 0 || memchr(".!?:;", line.p[line.n - 1], 5)) return false;
+  if (memchr(line.p, '|', line.n) || memchr(line.p, '\t', line.n) || next.p[0] == ' ' || next.p[0] == '\t') return false;
+  bool small = next.p[0] >= 'a' && next.p[0] <= 'z', figure = next.p[0] >= '0' && next.p[0] <= '9';
+  struct tokens begin = tokens_of(span_cut(next, 0, next.n < 40 ? next.n : 40), arena);
+  if (says(&begin, 0,
+           "she he they we i do does is are any what thanks thx cheers at in on for breakfast dinner then also plus"))
+    return ends_open(line, arena); /* a person who writes without stops */
+  return small || ((figure || next.p[0] == '(') && ends_open(line, arena));
+}
+
+/* The next line with those that go on with it. */
+static bool next_line(struct post_reader *r, struct lines *lines, struct span *line) {
+  if (!lines_next(lines, line)) return false;
+  r->line = lines->number;
+  struct buf b;
+  buf_init(&b, r->keep, lines->rest.n + line->n + 16);
+  for (struct span here = *line;;) {
+    struct lines ahead = *lines;
+    struct span next;
+    if (b.n > POST_LONGEST_LINE || !lines_next(&ahead, &next) || !goes_on(here, next, r->arena)) break;
+    if (b.n == 0) buf_add(&b, trim_blanks(*line));
+    buf_addc(&b, ' ');
+    buf_add(&b, trim_blanks(next));
+    *lines = ahead;
+    here = next;
+  }
+  arena_rewind(r->arena, r->begin);
+  if (b.n > 0) *line = buf_span(&b);
   return true;
 }
 
@@ -153,7 +245,9 @@ static void read_line(struct post_reader *r, struct span line) {
     return;
   }
   if (is_rule(line)) return;
+  if (table_head(r, line)) return;
   line = join_cells(line, r->keep, &table);
+  if (!table && r->unit_of_table) r->unit_of_table = false, r->bare_unit = "";
   for (size_t from = 0; from < line.n && r->count < POST_MOST_ITEMS;) {
     size_t end = sentence_end(line, from);
     struct span piece = span_cut(line, from, end);
@@ -169,7 +263,8 @@ static void read_line(struct post_reader *r, struct span line) {
 static void settle_species(struct post_reader *r) {
   r->species = r->cat_words > r->dog_words ? SPECIES_CAT : SPECIES_DOG;
   r->species_said = r->cat_words + r->dog_words > 0;
-  if (!r->species_said && post_any_food(r))
+  static const double HEAVIEST_CAT_KG = 12;
+  if (!r->species_said && post_any_food(r) && !(r->weight_kg > HEAVIEST_CAT_KG))
     post_ask(r, r->weight_kg > 9 ? 1 : 3, "Is it a dog or a cat? It was taken for a dog.");
 }
 
@@ -216,10 +311,7 @@ void post_read(const struct library *lib, struct span text, struct post *out, st
   bool cut = text.n > POST_MOST_BYTES;
   struct lines lines = lines_of(post_clean(span_cut(text, 0, cut ? POST_MOST_BYTES : text.n), arena));
   struct span line;
-  while (lines_next(&lines, &line) && r.count < POST_MOST_ITEMS) {
-    r.line = lines.number;
-    read_line(&r, line);
-  }
+  while (r.count < POST_MOST_ITEMS && next_line(&r, &lines, &line)) read_line(&r, line);
   r.line = lines.number;
   if (cut || r.count >= POST_MOST_ITEMS)
     post_leave(&r, SPAN_LIT("the rest of the text"), "the text is too long to be one post", false);

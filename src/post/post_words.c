@@ -15,7 +15,8 @@ bool word_in(struct span word, const char *list) {
 bool is_chatter(struct span w) {
   return word_in(
       w,
-      "a an the of some my our his her their your its it's is are was be been has have had do does did to at in on for by "
+      "time times a an the of some my our his her their your its it's is are was be been has have had do does did to at in "
+      "on for by "
       "as and or "
       "then also plus with i we you he she they it him them me us who this that these those there here now just only "
       "so very really too get gets getting give gives given giving feed feeds feeding fed add adds added adding use uses "
@@ -26,13 +27,15 @@ bool is_chatter(struct span w) {
       "pup puppy morning mornings evening evenings night noon midday breakfast lunch dinner supper tea brekkie bed bedtime "
       "before after during between thanks thank thx please lol haha yes ok okay hi hello hey all well good great best "
       "per amount amounts ingredient ingredients recipe quantity notes name basically worth goes gone everything last lasts "
-      "splits split contains containing containes including include includes consisting consists supplements supplement");
+      "everyone everybody folks guys splits split contains containing containes including include includes consisting "
+      "consists supplements supplement");
 }
 
 bool begins_clause(struct span w) {
-  return word_in(w, "that which who because but since so when if while where he she they i we it you whatever although "
-                    "though unless until "
-                    "what why how just no not without");
+  return word_in(w,
+                 "instead that which who because but since so when if while where he she they i we it you whatever although "
+                 "though unless until "
+                 "what why how just no not without cos coz cause");
 }
 
 bool is_meal_word(struct span w) {
@@ -44,8 +47,10 @@ bool is_meal_word(struct span w) {
 }
 
 bool is_animal_word(struct span w, enum species *species) {
-  if (word_in(w, "cat cats kitty kitten kitties feline moggy tomcat ragdoll siamese bengal persian maine-coon sphynx katze "
-                 "kater chat gatto gato tabby tortie moggie")) {
+  if (word_in(
+          w,
+          "cat cats moggies kitty kitten kitties feline moggy tomcat ragdoll siamese bengal persian maine-coon sphynx katze "
+          "kater chat gatto gato tabby tortie moggie")) {
     *species = SPECIES_CAT;
     return true;
   }
@@ -53,6 +58,9 @@ bool is_animal_word(struct span w, enum species *species) {
                  "shepherd husky beagle staffy "
                  "staffordshire whippet lurcher greyhound poodle mutt rescue mix cross dachshund pug bulldog boxer "
                  "rottweiler doberman mastiff malinois "
+                 "whippet pom pomeranian yorkie yorkshire westie cavapoo shih bichon maltese newfoundland bernese "
+                 "weimaraner heeler "
+                 "kelpie akita samoyed malamute saluki dane staffie ridgeback "
                  "podengo corgi pointer setter vizsla hound jack russell chihuahua schnauzer cockapoo labradoodle hund "
                  "chien cane perro")) {
     *species = SPECIES_DOG;
@@ -63,16 +71,34 @@ bool is_animal_word(struct span w, enum species *species) {
 
 bool is_vague(struct span w) { return word_in(w, "some few several little bit leftover leftovers occasional random"); }
 
+/* "My neighbour says a little garlic is fine", "my sister swears by peanut butter". */
+static bool is_hearsay(const struct tokens *t) {
+  static const char WHO[] =
+      "neighbour neighbor neighbours neighbors friend friends sister brother mum mom mother dad mate "
+      "trainer breeder groomer vet vets someone somebody people everybody everyone article book husband "
+      "wife partner";
+  for (size_t i = 0; i < t->count; i++) {
+    if (!says(t, i, "says say said reckons reckon swears swear claims claim insists thinks think")) continue;
+    for (size_t back = 1; back <= 3 && back <= i; back++)
+      if (says(t, i - back, WHO)) return true;
+  }
+  return false;
+}
+
 const char *not_fed(const struct tokens *t) {
-  static const char *const PAST[] = {"used to",     "ago",           "before this", "before that",  "previously",
-                                     "tried",       "stopped",       "no longer",   "not any more", "not anymore",
-                                     "in the past", "switched from", "last year",   "was on",       "were feeding",
-                                     "hated",       "refuses to eat"};
+  static const char *const PAST[] = {"used to",      "ago",         "a while back",  "before this", "before that",
+                                     "previously",   "tried",       "stopped",       "no longer",   "not any more",
+                                     "not anymore",  "in the past", "switched from", "last year",   "was on",
+                                     "were feeding", "hated",       "refuses to eat"};
   static const char *const ADVICE[] = {
-      "should",          "i'd put",      "i'd add",     "i would add", "i would put",    "recommend", "recommended",
-      "recommends",      "read online",  "you could",   "thinking of", "thinking about", "planning",  "instead of",
-      "would be better", "i'd suggest",  "suggest",     "dogs need",   "cats need",      "was told",  "heard that",
-      "want to add",     "going to add", "considering", "should i",    "can i",          "could i",   "would you"};
+      "should",         "i'd put",         "i'd add",      "i would add",     "i would put",    "recommend",
+      "recommended",    "recommends",      "read online",  "you could",       "thinking of",    "thinking about",
+      "planning",       "would be better", "says to",      "tells me to add", "told me to add", "told me to give",
+      "told me to put", "haven't tried",   "havent tried", "not tried",       "don't do that",  "dont do that",
+      "havent yet",     "haven't yet",     "they say",     "wants me to",     "i'd suggest",    "suggest",
+      "dogs need",      "cats need",       "was told",     "heard that",      "want to add",    "going to add",
+      "considering",    "should i",        "can i",        "could i",         "would you"};
+  if (is_hearsay(t)) return "told as somebody's advice, not as fed";
   for (size_t i = 0; i < t->count; i++) {
     for (size_t k = 0; k < COUNT_OF(PAST); k++)
       if (phrase_at(t, i, PAST[k]) > 0) return "told as something of the past";

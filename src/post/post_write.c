@@ -84,7 +84,7 @@ void post_write(struct post_reader *r, struct post *out) {
     at++;
   }
   for (size_t i = 0; i < r->left_count; i++)
-    if (!r->left[i].fed) {
+    if (!r->left[i].fed && r->left[i].why != POST_REFUSED) { /* a refusal is nothing that a recipe has to say */
       buf_adds(&b, "# not counted: ");
       write_remark(&b, r->left[i].text);
       buf_addf(&b, " (%s)\n", r->left[i].why);

@@ -263,6 +263,22 @@ static bool choose_whole(struct line_food *f, struct span words) {
   return true;
 }
 
+/* "2 fresh sardines": the tinned record that bare words name is not meant where there is one of the raw fish. */
+static size_t prefer_fresh(struct line_food *f, struct span words, struct search_hit *hits, size_t count) {
+  struct search_hit raw[MOST_HITS];
+  struct search_wish wish = f->line->wish;
+  const struct img_food *is = count > 0 ? library_food(f->lib, hits[0].food) : NULL;
+  bool tinned = is && is->part == PART_FISH && is->state == STATE_CANNED;
+  if (!tinned || f->state != STATE_UNSTATED || f->line->unit == UNIT_CAN ||
+      !span_holds_fold(f->line->whole, SPAN_LIT("fresh")))
+    return count;
+  wish.state = STATE_RAW;
+  size_t n = search(f, words, &wish, raw);
+  if (!fits(raw, n) || library_food(f->lib, raw[0].food)->state == STATE_CANNED) return count;
+  memcpy(hits, raw, n * sizeof *raw);
+  return n;
+}
+
 static bool choose_by_words(struct line_food *f) {
   const struct recipe_line *l = f->line;
   struct search_hit hits[MOST_HITS];
@@ -281,6 +297,7 @@ static bool choose_by_words(struct line_food *f) {
     say_not_found(f, words);
     return false;
   }
+  count = prefer_fresh(f, words, hits, count);
   f->food = hits[0].food;
   f->found_by_name = hits[0].exact_name;
   f->note = hits[0].note;

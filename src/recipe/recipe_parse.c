@@ -438,7 +438,7 @@ static void keep_remark(struct parser *p, struct span line, int number, size_t b
     return;
   }
   if (header_split(trim_blanks(read), &h) && names_animal(header_id(h.key, HEADERS, COUNT_OF(HEADERS)))) line = rest;
-  if (says_nothing(line)) return;
+  if (says_nothing(line) || span_starts_fold(trim_blanks(line), "# ask:")) return; /* what is asked is nobody's bowl */
   struct ration_remark remark = {number, arena_text(p->arena, trim_blanks(line))};
   ARENA_PUSH(p->arena, p->remark, p->remark_count, p->remark_cap, remark);
 }

@@ -131,6 +131,26 @@ static void line_hazards(struct review *r, int line) {
  * ----------------------------------------------------------------------------------------------
  */
 
+/* The owner's words around what was found, at most 60 bytes: "My neighbour says a little garlic is ok?". */
+static const char *words_around(struct review *r, struct span text, struct span at) {
+  enum { BEFORE = 34, MOST = 60 };
+  static const char *const MARKS[] = {"#", "not counted:", "?", "note:"};
+  text = span_trim(text);
+  for (size_t i = 0; i < COUNT_OF(MARKS); i++)
+    if (span_starts_fold(text, MARKS[i])) text = span_trim(span_cut(text, strlen(MARKS[i]), text.n));
+  if (text.n > 0 && text.p[text.n - 1] == ')') /* why it was not counted */
+    for (size_t i = 0; i < text.n; i++)
+      if (span_starts_fold(span_cut(text, i, text.n), " (told as ")) text.n = i;
+  size_t found = at.p >= text.p && at.p < text.p + text.n ? (size_t)(at.p - text.p) : 0, from = 0;
+  if (found + at.n > BEFORE)
+    for (from = found + at.n - BEFORE; from < found && text.p[from - 1] != ' ';) from++;
+  size_t end = text.n;
+  if (end > from + MOST)
+    for (end = from + MOST; end > found + at.n && text.p[end] != ' ';) end--;
+  struct span words = span_cut(text, from, end);
+  return words_text(r->arena, "%s%.*s%s", from > 0 ? "... " : "", SPAN_ARG(words), end < text.n ? " ..." : "");
+}
+
 static void danger_in_words(struct review *r, const struct ration_remark *remark, const struct hazard_hit *hit) {
   const struct img_hazard *h = hazard_row(r->lib, hit->hazard);
   struct draft d;
@@ -139,17 +159,20 @@ static void danger_in_words(struct review *r, const struct ration_remark *remark
   hazard_words(&d, h);
   d.about = arena_text(r->arena, hit->at);
   draft_word(&d, "said", d.about);
-  draft_word(&d, "line", amount_words(r->arena, remark->line, ""));
+  draft_word(&d, "words", words_around(r, span_of(remark->text), hit->at));
   mark_line(&d, remark->line);
   draft_end(&d);
 }
 
-static void remark_hazards(struct review *r, const struct ration_remark *remark) {
+/* 'told': those that an earlier remark has named. */
+static void remark_hazards(struct review *r, const struct ration_remark *remark, bool *told) {
   struct hazard_hit hit[HAZARD_HITS_MOST];
   size_t n = hazard_words_find(r->lib, span_of(remark->text), hit, HAZARD_HITS_MOST, r->arena);
   for (size_t i = 0; i < n; i++) {
     const struct img_hazard *h = hazard_row(r->lib, hit[i].hazard);
-    if (h->weight == FINDING_ACT && hazard_applies(r, h)) danger_in_words(r, remark, &hit[i]);
+    if (told[hit[i].hazard] || h->weight != FINDING_ACT || !hazard_applies(r, h)) continue;
+    told[hit[i].hazard] = true;
+    danger_in_words(r, remark, &hit[i]);
   }
 }
 
@@ -209,6 +232,7 @@ static void doses(struct review *r) {
 void findings_dangers(struct review *r) {
   const struct ration *ration = r->result->ration;
   for (size_t i = 0; i < ration->line_count; i++) line_hazards(r, (int)i);
-  for (size_t i = 0; i < ration->remark_count; i++) remark_hazards(r, &ration->remark[i]);
+  bool *told = ARENA_NEW(r->arena, bool, img_count(&r->lib->image, IMG_HAZARDS) + 1);
+  for (size_t i = 0; i < ration->remark_count; i++) remark_hazards(r, &ration->remark[i], told);
   if (r->result->animal) doses(r);
 }

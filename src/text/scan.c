@@ -35,6 +35,9 @@ struct span quoted(struct span s) {
     if (n == 0 || c < ' ') break;
     i += n;
   }
+  size_t word = i; /* between words, where that leaves enough */
+  while (word < s.n && word > i / 2 && s.p[word] != ' ') word--;
+  if (word < s.n && word > i / 2) i = word;
   return span_cut(s, 0, i);
 }
 
