@@ -1,25 +1,13 @@
 import { animalNames, headerOf, titleOf, withHeader } from './writing/text';
 import { animals, basis, check, open, recipe, standard, sure } from './state';
+import { newAnimal } from './animals';
 import { showText, write } from './texts';
-import { putCaret } from './writing/field-edit';
 import { stale } from './view';
 import { BASES, describe, STANDARDS } from './words';
 
 const SURE = [50, 75, 90, 95];
 
 const ANOTHER = '\u0000another';
-const BLANK = 'Animal: \nSpecies: dog\nWeight:  kg\nAge:  years\nNeutered: yes\nActivity: moderate\nStatus: healthy\n';
-
-/** A form to be filled in, at the end of the text about the animals. */
-export function newAnimal(): void {
-  const a = animals.value;
-  if (!a) return;
-  const before = a.body.trimEnd() === '' ? '' : `${a.body.trimEnd()}\n\n`;
-  write(a.id, before + BLANK, true);
-  showText(a.id);
-  putCaret(a.id, before.length + 'Animal: '.length);
-}
-
 export function Head() {
   const animal = check.value?.animal ?? null;
   const names = animalNames(animals.value?.body ?? '');

@@ -1,7 +1,7 @@
 /** What the page knows, and what changes it. */
 import { batch, computed, effect, signal, untracked } from '@preact/signals';
 import { proposed, stop } from './acts';
-import type { Check, Complaint, Finding, LarderAnswer } from './core/answers';
+import type { Check, Complaint, Finding, LarderAnswer, LineChoices } from './core/answers';
 import { Core, Overtaken } from './core/client';
 import { early } from './core/early';
 import type { Page, Question, Request, Shelf } from './core/question';
@@ -30,11 +30,15 @@ export const check = signal<Check | null>(null);
 /** The recipe that it is about. */
 let checkOf = '';
 export const review = signal<Finding[]>([]);
+/** What lines leave open, by their text: it stays with a line that moves, and goes with one that changes. */
+export const choices = signal<ReadonlyMap<string, LineChoices>>(new Map());
 export const besideId = signal('');
 export const beside = signal<Check | null>(null);
 export const trouble = signal('');
 export const ready = signal(false);
 export const notices = signal<Notice[]>([]);
+/** The recipe into which something was pasted, until it is read as a post. */
+export const pasted = signal('');
 /** For those who hear the page. */
 export const said = signal('');
 
@@ -101,7 +105,11 @@ function take(a: Page, body: string, reviewed: boolean): void {
     if (a.check) {
       check.value = a.check;
       checkOf = recipeId.value;
-      if (reviewed) review.value = a.check.findings;
+      if (reviewed) {
+        review.value = a.check.findings;
+        const lines = body.split('\n');
+        choices.value = new Map(a.choices.map((c) => [lines[c.line - 1] ?? '', c]));
+      }
     } else if (checkOf !== recipeId.value || holdsNoFood(body)) {
       check.value = null;
       review.value = [];

@@ -463,6 +463,36 @@ bool animal_read(struct span text, struct date today, struct diags *d, struct an
   return d->errors == errors;
 }
 
+static bool begins_animal(struct span line) {
+  struct header h;
+  return header_split(trim_blanks(without_comment(line)), &h) && header_id(h.key, KEYS, COUNT_OF(KEYS)) == KEY_ANIMAL;
+}
+
+static bool faulty_between(const struct diags *d, int from, int to) {
+  for (size_t i = 0; i < d->count; i++)
+    if (d->item[i].level == DIAG_ERROR && d->item[i].line >= from && d->item[i].line < to) return true;
+  return false;
+}
+
+struct span animal_without_faulty(struct span text, const struct diags *d, struct arena *arena) {
+  char *copy = arena_text(arena, text);
+  struct lines lines = lines_of(text);
+  struct span line;
+  int from = 1; /* line of the animal that is being gone through, and where it begins */
+  const char *begin = text.p;
+  for (bool more = true; more;) {
+    more = lines_next(&lines, &line);
+    const char *end = more ? line.p : text.p + text.n;
+    if (more && !begins_animal(line)) continue;
+    if (faulty_between(d, from, more ? lines.number : lines.number + 1))
+      for (const char *p = begin; p < end; p++)
+        if (*p != '\n') copy[p - text.p] = ' ';
+    begin = end;
+    from = lines.number;
+  }
+  return (struct span){copy, text.n};
+}
+
 /* ---- an animal in a line ---- */
 
 /* Which key these words answer; KEY_COUNT when none. */

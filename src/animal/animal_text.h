@@ -13,6 +13,9 @@
 bool animal_read(struct span text, struct date today, struct diags *d, struct animal **animals, size_t *count,
                  struct arena *arena) MUST_USE;
 
+/* The text with those animals blanked that 'd' has errors about, for whoever asks about another one; line numbers stay. */
+struct span animal_without_faulty(struct span text, const struct diags *d, struct arena *arena);
+
 /* "18 kg, 6 years, neutered": an animal in a line. The weight must be there; what else is not said is not known. 'name' is
  * taken when the first words name it. */
 bool animal_read_words(struct span words, enum species species, struct date today, struct diags *d, struct animal *out,

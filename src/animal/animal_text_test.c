@@ -72,6 +72,21 @@ static void who_is_refused(void **state) {
   }
 }
 
+/* An animal that is only begun, as a page's form leaves it, takes no other one with it; line numbers stay. */
+static void one_that_is_only_begun(void **state) {
+  (void)state;
+  static const char TEXT[] = "Animal: A\nSpecies: cat\nAge: 3 years\nWeight: 4 kg\n\nAnimal: \nSpecies: dog\nWeight:  kg\n"
+                             "Age:  years\n\nAnimal: B\nSpecies: dog\nAge: 6 years\nWeight: 18 kg\n";
+  assert_false(read_on(TEXT, (struct date){0}));
+  struct span rest = animal_without_faulty(span_of(TEXT), &d, &arena);
+  assert_int_equal(rest.n, strlen(TEXT));
+  assert_true(read_on(arena_text(&arena, rest), (struct date){0}));
+  assert_int_equal(count, 2);
+  assert_string_equal(animals[0].name, "A");
+  assert_string_equal(animals[1].name, "B");
+  assert_near(animals[1].weight_kg, 18, 1e-12);
+}
+
 static void too_many(void **state) {
   (void)state;
   struct buf b;
@@ -81,8 +96,11 @@ static void too_many(void **state) {
 }
 
 int main(void) {
-  const struct CMUnitTest tests[] = {cmocka_unit_test(pounds), cmocka_unit_test(what_is_not_said_is_not_known),
-                                     cmocka_unit_test(born_needs_a_today), cmocka_unit_test(who_is_refused),
+  const struct CMUnitTest tests[] = {cmocka_unit_test(pounds),
+                                     cmocka_unit_test(what_is_not_said_is_not_known),
+                                     cmocka_unit_test(born_needs_a_today),
+                                     cmocka_unit_test(who_is_refused),
+                                     cmocka_unit_test(one_that_is_only_begun),
                                      cmocka_unit_test(too_many)};
   return cmocka_run_group_tests(tests, fresh, done);
 }

@@ -1,5 +1,7 @@
 #include "app/app_page.h"
 
+#include "base/utf8.h"
+
 /* ---- leaving out what is not understood ---------------------------------------------------------------------------- */
 
 static bool line_is_faulty(const struct diags *d, int line) {
@@ -36,17 +38,72 @@ static void list_left_out(const struct diags *d, struct app_page_answer *out, st
   out->left_out = lines;
 }
 
+/* ---- what lines leave open ------------------------------------------------------------------------------------------ */
+
+enum { CHOOSING_LINES_MOST = 60 };
+
+static int column_of(struct span text, const char *at) {
+  const char *begin = at;
+  while (begin > text.p && begin[-1] != '\n') begin--;
+  return utf8_count((struct span){begin, (size_t)(at - begin)}) + 1;
+}
+
+/* 'read': the recipe that the result is of, and the text that it points into. */
+static void list_choices(const struct library *lib, const struct app_check_answer *read, struct app_page_answer *out,
+                         struct arena *arena) {
+  const struct recipe *recipe = read->recipe;
+  struct choice found[CHOICES_MOST];
+  if (recipe->line_count > CHOOSING_LINES_MOST) return;
+  struct line_choices *lines = ARENA_NEW(arena, struct line_choices, recipe->line_count + 1);
+  for (size_t i = 0; i < recipe->line_count; i++) {
+    const struct recipe_line *l = &recipe->line[i];
+    size_t count = recipe_choices(lib, recipe, l, found, arena);
+    if (count == 0) continue;
+    struct choice *kept = ARENA_NEW(arena, struct choice, count);
+    memcpy(kept, found, count * sizeof *kept);
+    int column = column_of(read->recipe_diags.text, l->whole.p);
+    lines[out->choice_count++] = (struct line_choices){l->line, column, kept, count};
+  }
+  out->choices = lines;
+}
+
+/* ---- a recipe while it is written ----------------------------------------------------------------------------------- */
+
+static bool names_nobody(const struct app_check_answer *a) {
+  for (size_t i = 0; i < a->recipe_diags.count; i++)
+    if (a->recipe_diags.item[i].code == DIAG_WHICH_ANIMAL) return true;
+  return false;
+}
+
+/* Animals that are only begun keep no recipe for another from being read. */
+static bool read_without_faulty_animals(const struct library *lib, const struct app_check_request *q,
+                                        struct app_check_answer *read, struct arena *arena) {
+  if (read->result || read->animal_diags.errors == 0 || line_is_faulty(&read->animal_diags, 0)) return false;
+  struct app_check_request rest = *q;
+  struct app_check_answer again;
+  rest.animals.text = animal_without_faulty(q->animals.text, &read->animal_diags, arena);
+  app_check(lib, &rest, &again, arena);
+  if (again.animal_diags.errors > 0 || (names_nobody(&again) && again.recipe->for_whom[0])) return false;
+  again.animal_diags = read->animal_diags;
+  *read = again;
+  return true;
+}
+
 void app_page(const struct library *lib, const struct app_check_request *q, struct app_page_answer *out,
               struct arena *arena) {
   *out = (struct app_page_answer){.eaten = q->ask.eaten > 0 ? q->ask.eaten : 1};
+  struct app_check_request now = *q;
   app_check(lib, q, &out->check, arena);
-  if (!can_leave_out(&out->check)) return;
-  struct app_check_request rest = *q;
-  struct app_check_answer of_rest;
-  rest.recipe.text = without_faulty(q->recipe.text, &out->check.recipe_diags, arena);
-  app_check(lib, &rest, &of_rest, arena);
-  out->check.result = of_rest.result;
-  if (of_rest.result) list_left_out(&out->check.recipe_diags, out, arena);
+  if (read_without_faulty_animals(lib, q, &out->check, arena))
+    now.animals.text = animal_without_faulty(q->animals.text, &out->check.animal_diags, arena);
+  struct app_check_answer read = out->check;
+  if (can_leave_out(&out->check)) {
+    now.recipe.text = without_faulty(q->recipe.text, &out->check.recipe_diags, arena);
+    app_check(lib, &now, &read, arena);
+    out->check.result = read.result;
+    if (read.result) list_left_out(&out->check.recipe_diags, out, arena);
+  }
+  if (read.result && !q->ask.numbers_only) list_choices(lib, &read, out, arena);
 }
 
 /* ---- a larder ------------------------------------------------------------------------------------------------------ */

@@ -8,6 +8,14 @@
 #include "app/app.h"
 #include "foods/search.h"
 #include "larder/larder_text.h"
+#include "recipe/recipe_choices.h"
+
+/* What one line leaves open. */
+struct line_choices {
+  int line, column; /* where the options' text begins, in characters from 1; it takes the place of the rest of the line */
+  const struct choice *option;
+  size_t count;
+};
 
 struct app_page_answer {
   struct app_check_answer check; /* complaints of the whole text; result: of the lines that are understood, NULL when even
@@ -15,6 +23,8 @@ struct app_page_answer {
   double eaten;                  /* share of the food that the result is of */
   const int *left_out;           /* lines that the result is without, in their order */
   size_t left_outs;
+  const struct line_choices *choices; /* of the lines that leave something open; none with "numbers-only" */
+  size_t choice_count;
 };
 void app_page(const struct library *lib, const struct app_check_request *q, struct app_page_answer *out,
               struct arena *arena);

@@ -1,5 +1,6 @@
 /* What a page is told while somebody writes, and the envelope that every call of the WebAssembly module answers with. */
 #include "app/app_page.h"
+#include "post/post.h"
 
 #include "json/json_parts.h"
 
@@ -77,10 +78,60 @@ static void write_check(struct json *j, const char *key, const struct at *at) {
   }
 }
 
+static const struct field CHOICE[] = {
+    WORD("about", struct choice, about, choice_word, CHOICE_COUNT, "what is left open"),
+    TEXT_ALWAYS("label", struct choice, label, "for people"),
+    TEXT_ALWAYS("write", struct choice, write, "what the line would be"),
+    TRUTH("taken", struct choice, taken, "it is read so as it stands"),
+};
+static const struct shape choice_shape = SHAPE("Choice", CHOICE, "one way to read a line");
+
+static const struct field LINE_CHOICES[] = {
+    NUMBER_ALWAYS("line", "", struct line_choices, line, "its number in the text"),
+    NUMBER_ALWAYS("column", "characters", struct line_choices, column,
+                  "from 1: `write` takes the place of the line from here on"),
+    ROWS("options", struct line_choices, option, count, &choice_shape, "of one kind after the other"),
+};
+static const struct shape line_choices_shape = SHAPE("LineChoices", LINE_CHOICES, "what a line leaves open");
+
+static int told_species(const struct at *at) { return ((const struct post_told *)at->it)->species; }
+static int told_neutered(const struct at *at) { return ((const struct post_told *)at->it)->neutered; }
+static int told_activity(const struct at *at) { return ((const struct post_told *)at->it)->activity; }
+
+static const struct field TOLD[] = {
+    WORD_OF("species", told_species, species_word, SPECIES_COUNT, "null when not said, as the others"),
+    NUMBER("weight_kg", "kg", struct post_told, weight_kg, ""),
+    NUMBER("age_years", "years", struct post_told, age_years, ""),
+    TRUTH_OR_NULL_OF("neutered", told_neutered, ""),
+    WORD_OF("activity", told_activity, activity_word, ACTIVITY_COUNT, ""),
+};
+static const struct shape told_shape = SHAPE("ToldAnimal", TOLD, "what a post tells of the animal");
+
+static double post_assumed(const struct at *at) {
+  const struct post *post = at->it;
+  double n = 0;
+  for (size_t i = 0; i < post->line_count; i++) n += post->line[i].assumed[0] ? 1 : 0;
+  return n;
+}
+
+static const struct field POST[] = {
+    TEXT("text", struct post, recipe, "the strict text that it amounts to; null when no food was found"),
+    TEXT("sorry", struct post, sorry, "then: what to do, in one sentence"),
+    NUMBER_OF_ALWAYS("assumed", "", post_assumed, "lines of which something is assumed"),
+    ROWS("questions", struct post, question, question_count, &json_question_shape, "most telling first"),
+    ROWS("left_out", struct post, left, left_count, &json_left_out_shape, "not counted, in the order of the post"),
+    OBJECT_IN("animal", struct post, told, &told_shape, ""),
+};
+static const struct shape post_shape = SHAPE("Post", POST, "what a post was read as");
+static const void *page_post(const struct at *at) { return page(at)->check.post; }
+
 static const struct field PAGE[] = {
     NUMBERS_OF("left_out", left_outs, left_out, "lines that are not understood; the rest is judged"),
     NUMBER_ALWAYS("eaten", "", struct app_page_answer, eaten, "share of the food that is judged"),
     NUMBER_OF("all_kcal", "kcal a day", all_kcal, "when all of it is eaten"),
+    ROWS("choices", struct app_page_answer, choices, choice_count, &line_choices_shape,
+         "what lines leave open; none with numbers-only"),
+    OBJECT_OF("post", page_post, &post_shape, "with posted; else null"),
     FREE_OF("check", write_check, "Check | null", &json_check_shape, "null when nothing can be judged"),
 };
 const struct shape json_page_shape = SHAPE("PageAnswer", PAGE, "a recipe while it is written");

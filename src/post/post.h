@@ -29,6 +29,14 @@ struct post_question {
   int strict_line; /* of 'recipe', when it is about one food; 0 */
 };
 
+/* What is told of the animal, whether or not it is enough to feed it by. */
+struct post_told {
+  int species;                 /* enum species; -1 not said */
+  double weight_kg, age_years; /* NaN not said */
+  int neutered;                /* -1 not said */
+  int activity;                /* enum activity; -1 not said */
+};
+
 struct post {
   const char *recipe; /* the strict text; "" when no food at all was found */
   const struct post_line *line;
@@ -37,7 +45,8 @@ struct post {
   size_t left_count;
   const struct post_question *question;
   size_t question_count;
-  bool animal_told;
+  bool animal_told; /* its weight is known */
+  struct post_told told;
   const char *sorry; /* one kind sentence when no food was understood; "" */
 };
 

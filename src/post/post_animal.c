@@ -216,6 +216,7 @@ static bool a_name_and_a_weight(struct post_reader *r, const struct tokens *t) {
 bool post_animal(struct post_reader *r, struct tokens *t) {
   if (t->count > 0 && says(t, 0, "kg")) return false; /* "kg per week:" */
   count_species(r, t);
+  if (r->activity < 0) r->activity = post_activity(t);
   count_animals(r, t);
   count_toms(r, t);
   if (told_as_field(r, t) || told_alone(r, t)) return true;

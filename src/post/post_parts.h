@@ -105,6 +105,7 @@ struct post_reader {
   bool any_percent, any_period, any_day;
   double weight_kg, age_years; /* NaN */
   int neutered;                /* -1 not said */
+  int activity;                /* enum activity; -1 not said */
   int animals;                 /* "2 cats" */
   int animal_line;
   int dog_words, cat_words;
@@ -120,6 +121,9 @@ void post_add(struct post_reader *r, enum item_kind kind, const char *text, cons
 void post_note(struct post_reader *r, struct span text, const char *why);
 void post_leave(struct post_reader *r, struct span text, const char *why, bool fed);
 void post_ask(struct post_reader *r, double weight, const char *fmt, ...) PRINTF_LIKE(3, 4);
+
+/* post_activity.c: what a sentence says of how much the animal moves: enum activity; -1 nothing. */
+int post_activity(const struct tokens *t);
 
 /* post_heading.c: the tokens of a meal or a time ("AM 8:00 -") at the start; of days, which then are in *phrase; any amount
  * at all; and whether it is a line that gives its period to those below. */

@@ -306,7 +306,8 @@ void post_read(const struct library *lib, struct span text, struct post *out, st
                           .feeds_percent = (double)NAN,
                           .weight_kg = (double)NAN,
                           .age_years = (double)NAN,
-                          .neutered = -1};
+                          .neutered = -1,
+                          .activity = -1};
   *out = (struct post){.recipe = "", .sorry = ""};
   bool cut = text.n > POST_MOST_BYTES;
   struct lines lines = lines_of(post_clean(span_cut(text, 0, cut ? POST_MOST_BYTES : text.n), arena));
@@ -339,5 +340,10 @@ void post_read(const struct library *lib, struct span text, struct post *out, st
   out->question = r.question;
   out->question_count = r.question_count;
   out->animal_told = r.weight_kg > 0;
+  out->told = (struct post_told){.species = r.species_said ? (int)r.species : -1,
+                                 .weight_kg = r.weight_kg,
+                                 .age_years = r.age_years,
+                                 .neutered = r.neutered,
+                                 .activity = r.activity};
   arena_free(&scratch);
 }

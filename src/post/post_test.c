@@ -98,6 +98,22 @@ static void a_danger_comes_first(void **state) {
   assert_true(holds(post.question[0].ask, "xylitol"));
 }
 
+/* How much the animal moves, and what is told of it without its weight. */
+static void what_the_animal_does(void **state) {
+  (void)state;
+  struct arena *a = &arena;
+  struct post post = read_text("our 22 kg rescue, spayed, 4 yrs, a real couch potato\n400 g beef heart", a);
+  assert_true(holds(post.recipe, "Dog: 22 kg, 4 years, neutered, low activity\n"));
+  assert_int_equal(post.told.activity, ACTIVITY_LOW);
+  post = read_text("My cat is 3 years old, neutered and very active. She gets\n90 g chicken thigh", a);
+  assert_int_equal(post.told.species, SPECIES_CAT);
+  assert_int_equal(post.told.activity, ACTIVITY_HIGH);
+  assert_true(isnan(post.told.weight_kg) && post.told.age_years == 3 && post.told.neutered == 1);
+  post = read_text("400 g beef heart\n1 tsp active dry yeast", a);
+  assert_int_equal(post.told.activity, -1);
+  assert_int_equal(post.told.species, -1);
+}
+
 static void the_animal_and_the_batch(void **state) {
   (void)state;
   struct arena *a = &arena;
@@ -185,6 +201,7 @@ int main(void) {
                                      T(what_cannot_be_read_is_told),
                                      T(what_is_not_fed_is_no_food),
                                      T(a_danger_comes_first),
+                                     T(what_the_animal_does),
                                      T(the_animal_and_the_batch),
                                      T(a_ratio_is_its_parts),
                                      T(texts_that_are_no_posts),

@@ -13,6 +13,7 @@ static void write_animal(struct buf *b, const struct post_reader *r) {
   write_number(b, r->species == SPECIES_CAT ? "Cat: " : "Dog: ", r->weight_kg, " kg");
   if (r->age_years > 0) write_number(b, ", ", r->age_years, " years");
   if (r->neutered >= 0) buf_adds(b, r->neutered ? ", neutered" : ", not neutered");
+  if (r->activity >= 0) buf_addf(b, ", %s activity", activity_word[r->activity]);
   if (!r->species_said) buf_adds(b, "  # the post does not say dog or cat");
   buf_addc(b, '\n');
 }

@@ -1683,8 +1683,61 @@ export interface PageAnswer {
   eaten: number;
   /** kcal a day: when all of it is eaten */
   all_kcal: number | null;
+  /** what lines leave open; none with numbers-only */
+  choices: LineChoices[];
+  /** with posted; else null */
+  post: Post | null;
   /** null when nothing can be judged */
   check: Check | null;
+}
+
+/** what a line leaves open */
+export interface LineChoices {
+  /** its number in the text */
+  line: number;
+  /** characters: from 1: `write` takes the place of the line from here on */
+  column: number;
+  /** of one kind after the other */
+  options: Choice[];
+}
+
+/** one way to read a line */
+export interface Choice {
+  /** what is left open */
+  about: 'amount' | 'size' | 'state' | 'record';
+  /** for people */
+  label: string;
+  /** what the line would be */
+  write: string;
+  /** it is read so as it stands */
+  taken: boolean;
+}
+
+/** what a post was read as */
+export interface Post {
+  /** the strict text that it amounts to; null when no food was found */
+  text: string | null;
+  /** then: what to do, in one sentence */
+  sorry: string | null;
+  /** lines of which something is assumed */
+  assumed: number;
+  /** most telling first */
+  questions: Question[];
+  /** not counted, in the order of the post */
+  left_out: LeftOut[];
+  animal: ToldAnimal;
+}
+
+/** what a post tells of the animal */
+export interface ToldAnimal {
+  /** null when not said, as the others */
+  species: Species | null;
+  /** kg */
+  weight_kg: number | null;
+  /** years */
+  age_years: number | null;
+  neutered: boolean | null;
+  activity: Activity | null;
 }
 
 /** a larder while it is written */

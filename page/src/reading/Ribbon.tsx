@@ -28,7 +28,9 @@ export function Ribbon() {
   /* The measure is of the whole bowl: it stays while the handle is moved. */
   const most = Math.max(e.need_high_kcal ?? 0, (all * STEPS[1]) / 100) * 1.04 || 1;
   const at = (kcal: number): number => (kcal / most) * 100;
-  const who = shortName(c.animal?.name || 'The animal');
+  const name = c.animal?.name ? shortName(c.animal.name) : null;
+  const kind = c.animal?.species ?? 'animal';
+  const who = name ?? `The ${kind}`;
   const percentEaten = Math.round(eaten.value * 100);
   const words = percentEaten === 100 ? `${who} eats all of it` : `${who} eats ${percentEaten} % of it`;
   const from = at((all * STEPS[0]) / 100);
@@ -55,7 +57,7 @@ export function Ribbon() {
       {range && (
         <p class="range-words">
           <span style={atMark((at(range[0]) + at(range[1])) / 2)}>
-            range of {c.animal?.species === 'cat' ? 'cats' : 'dogs'} like {who}: {figure(range[0])} to {figure(range[1])}
+            range of {kind}s like {name ?? 'this one'}: {figure(range[0])} to {figure(range[1])}
           </span>
         </p>
       )}

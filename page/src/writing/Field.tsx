@@ -3,10 +3,11 @@
 import { computed } from '@preact/signals';
 import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
 import type { Complaint, Line } from '../core/answers';
-import { answer, check, choice, complaints, core, open, openComplaints, recipe, review, said, shelf, shelves, tell } from '../state';
+import { answer, check, choice, complaints, core, open, openComplaints, pasted, recipe, review, said, shelf, shelves, tell } from '../state';
 import { step, write } from '../texts';
 import { choose, close, linesOf, stale } from '../view';
 import { figure, grams } from '../words';
+import { OpenChoices } from './Choices';
 import { replaceInField, setField } from './field-edit';
 import { headerLines, holdsNoFood, indexOf, piecesOf } from './text';
 
@@ -186,8 +187,11 @@ export function Field() {
           step(text.id, kind === 'historyUndo' ? 'undo' : 'redo');
         }}
         onPaste={(e) => {
-          const pasted = e.clipboardData?.getData('text/plain') ?? '';
-          if (pasted.length <= MOST_LETTERS && pasted.split('\n').length <= MOST_PASTED_LINES) return;
+          const words = e.clipboardData?.getData('text/plain') ?? '';
+          if (words.length <= MOST_LETTERS && words.split('\n').length <= MOST_PASTED_LINES) {
+            if (isRecipe) pasted.value = text.id;
+            return;
+          }
           e.preventDefault();
           tell({
             id: 'long',
@@ -299,7 +303,10 @@ function Row(p: { line: string; number: number; hint: string; header: boolean; h
           not to be fed
         </div>
       ) : p.read ? (
-        <LineMargin line={p.read} chosen={chosen} danger={danger} />
+        <>
+          <LineMargin line={p.read} chosen={chosen} danger={danger} />
+          {!danger && <OpenChoices number={p.number} line={p.line} />}
+        </>
       ) : (
         <div class="margin">{p.pin && <span class="of-own">[{p.pin}]</span>}</div>
       )}
@@ -326,8 +333,12 @@ export function tellingName(name: string, line: string): string {
   return left.length > 0 ? left.join(', ') : name;
 }
 
+/** A weight that is known no better than this is shown as a range. */
+const SURE_WITHIN = 1.02;
+
 function LineMargin({ line: l, chosen, danger }: { line: Line; chosen: boolean; danger: boolean }) {
   const kcal = check.value?.energy.from.find((f) => f.line === l.line)?.amount ?? null;
+  const unsure = l.high_g > SURE_WITHIN * l.low_g;
   return (
     <button
       type="button"
@@ -345,8 +356,8 @@ function LineMargin({ line: l, chosen, danger }: { line: Line; chosen: boolean; 
         <span class="not-fed">not to be fed</span>
       ) : (
         <span class="record">
-          {l.rivals.length > 0 && <i>?</i>}
-          {tellingName(l.name, l.text)}
+          {(l.rivals.length > 0 || unsure) && <i>?</i>}
+          {unsure ? `${figure(l.low_g, 2)} to ${figure(l.high_g, 2)} g` : tellingName(l.name, l.text)}
         </span>
       )}
       <span class="unseen">for {l.text}: what it gives, other records</span>

@@ -1,42 +1,73 @@
-/** A text that somebody posted: the core turns it into a recipe, with what it assumed as remarks; what only the owner can tell is a list
- * of questions, to be copied into a reply. */
+/** A text that somebody posted: the core turns it into a recipe, with what it assumed as remarks and as choices in the margin; what only the
+ * owner can tell is a list of questions, to be copied into a reply. */
 import { signal } from '@preact/signals';
-import type { PageAnswer } from '../core/answers';
-import { core, open, openComplaints, question, said, tell } from '../state';
+import { useEffect, useState } from 'preact/hooks';
+import { isTold, newAnimal } from '../animals';
+import type { PageAnswer, Post, ToldAnimal } from '../core/answers';
+import { check, core, open, openComplaints, pasted, question, said, tell } from '../state';
 import { write } from '../texts';
+import { stale } from '../view';
+import { figure, list } from '../words';
 import { writeReply } from './Reply';
 
-/** What is to be asked about a text that was read as a post, until another is. */
-const toAsk = signal<{ id: string; questions: string[] } | null>(null);
+/** What a post was read as, until another is. */
+const readAs = signal<{ id: string; post: Post } | null>(null);
 const COULD_NOT = 'No food with an amount was found in this text.';
 
+const read = async (kind: string, body: string): Promise<Post | null> =>
+  (await core.tell<PageAnswer>(kind, 'page', [body, { posted: true, 'numbers-only': true }], question())).answer?.post ?? null;
+
+const many = (n: number, one: string, more: string): string => `${n} ${n === 1 ? one : more}`;
+
+/** "2 things assumed, 1 left out, 3 questions for the owner" */
+function inShort(p: Post): string {
+  const parts = [
+    p.assumed > 0 ? many(p.assumed, 'amount is assumed', 'amounts are assumed') : '',
+    p.left_out.length > 0 ? many(p.left_out.length, 'thing is not counted', 'things are not counted') : '',
+    p.questions.length > 0 ? many(p.questions.length, 'question is left for the owner', 'questions are left for the owner') : '',
+  ];
+  return list(parts.filter((w) => w !== ''));
+}
+
 async function readAsPost(id: string, body: string): Promise<void> {
-  const { answer } = await core.tell<PageAnswer>('post', 'page', [body, { posted: true }], question());
-  const check = answer?.check;
-  const text = check?.as_recipe;
+  const post = await read('post', body);
   if (open.value?.id !== id || open.value.body !== body) return; /* written on meanwhile */
-  if (!text) return tell({ id: 'post', words: COULD_NOT });
-  write(id, text, true);
-  toAsk.value = { id, questions: (check?.questions ?? []).map((q) => q.ask) };
-  const [questions, left] = [toAsk.value.questions.length, check?.left_out?.length ?? 0];
-  const words = `Read as a post. What was assumed stands behind each line${left > 0 ? `; ${left} ${left === 1 ? 'thing is' : 'things are'} fed and not counted` : ''}${
-    questions > 0 ? `; ${questions} ${questions === 1 ? 'question is' : 'questions are'} left for the owner` : ''
-  }.`;
+  if (!post?.text) return tell({ id: 'post', words: post?.sorry ?? COULD_NOT });
+  write(id, post.text, true);
+  pasted.value = '';
+  readAs.value = { id, post };
+  const short = inShort(post);
+  const words = `Read as a post${short === '' ? '' : `: ${short}`}.${post.assumed > 0 ? ' What is assumed can be chosen otherwise at the end of its line.' : ''}`;
   said.value = words;
   tell({ id: 'post', words, acts: [{ words: 'Copy a reply', act: () => void writeReply() }] });
 }
 
-/** Offered where a line is not understood: a recipe that somebody is just writing is rarely wrong in two of them. */
+/** Offered where a pasted line is not understood. A recipe that somebody is just writing is rarely wrong in two lines. */
 export function ReadAsPost() {
   const text = open.value;
   const wrong = openComplaints.value.filter((c) => c.level === 'error' && c.text === 'recipe' && c.line > 0).length;
-  if (text?.kind !== 'recipe' || wrong < 2) return null;
+  const offered = text?.kind === 'recipe' && wrong >= (pasted.value === text.id ? 1 : 2);
+  const [told, setTold] = useState<{ body: string; post: Post | null } | null>(null);
+  const body = offered ? text.body : null;
+  useEffect(() => {
+    if (body === null) return;
+    let alive = true;
+    read('preview', body).then(
+      (post) => alive && setTold({ body, post }),
+      () => undefined,
+    );
+    return () => {
+      alive = false;
+    };
+  }, [body]);
+  if (!offered) return null;
+  const short = told?.body === text.body && told.post?.text ? inShort(told.post) : '';
   return (
-    <p class="ask no-print">
+    <p class="ask post no-print">
       <button type="button" class="deed" onClick={() => void readAsPost(text.id, text.body)}>
         Read it as a post
       </button>
-      <span class="with">sentences, handfuls and all; undo brings the text back</span>
+      <span class="with">{short === '' ? 'sentences, handfuls and all' : short}; undo brings the text back</span>
     </p>
   );
 }
@@ -52,21 +83,57 @@ async function copy(words: string): Promise<void> {
 
 /** What to ask the owner, most telling first. */
 export function Questions() {
-  const a = toAsk.value;
-  if (!a || a.id !== open.value?.id || a.questions.length === 0) return null;
+  const a = readAs.value;
+  if (!a || a.id !== open.value?.id || a.post.questions.length === 0) return null;
+  const asks = a.post.questions.map((q) => q.ask);
   return (
     <section class="questions" aria-label="Questions for the owner">
       <h2>To ask the owner</h2>
       <ol>
-        {a.questions.map((q) => (
+        {asks.map((q) => (
           <li>{q}</li>
         ))}
       </ol>
       <p class="no-print">
-        <button type="button" class="deed" onClick={() => void copy(a.questions.map((q, i) => `${i + 1}. ${q}`).join('\n'))}>
+        <button type="button" class="deed" onClick={() => void copy(asks.map((q, i) => `${i + 1}. ${q}`).join('\n'))}>
           Copy the questions
         </button>
       </p>
     </section>
+  );
+}
+
+/** The animal that the open recipe tells of and that has no name here; null when there is none. */
+function toldHere(): ToldAnimal | null {
+  const a = check.value?.animal ?? null;
+  if (open.value?.kind !== 'recipe') return null;
+  if (a && !stale.value) return a.name ? null : { species: a.species, weight_kg: a.weight_kg, age_years: a.age_years, neutered: a.neutered, activity: a.activity };
+  return readAs.value?.id === open.value.id ? readAs.value.post.animal : null;
+}
+
+/** "dog, 22 kg, 4 years, neutered" */
+function inWords(t: ToldAnimal): string {
+  const years = t.age_years === null ? '' : t.age_years < 2 ? many(Math.round(t.age_years * 12), 'month', 'months') : `${figure(t.age_years)} years`;
+  const said = [
+    t.species ?? '',
+    t.weight_kg === null ? '' : `${figure(t.weight_kg)} kg`,
+    years,
+    t.neutered === null ? '' : t.neutered ? 'neutered' : 'not neutered',
+    t.activity === null ? '' : `${t.activity} activity`,
+  ];
+  return said.filter((w) => w !== '').join(', ');
+}
+
+/** One click keeps the animal that is told in passing, in the words of the text. */
+export function ToldHere() {
+  const told = toldHere();
+  if (!isTold(told)) return null;
+  return (
+    <p class="ask told no-print">
+      <button type="button" class="deed" onClick={() => newAnimal(told)}>
+        New animal
+      </button>
+      <span class="with">{inWords(told)}, as the text tells</span>
+    </p>
   );
 }

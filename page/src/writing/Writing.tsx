@@ -8,9 +8,10 @@ import type { Complaint } from '../core/answers';
 import type { Kind, Text } from '../store/store';
 import type { Version } from '../store/store';
 import { act } from '../acts';
+import { newAnimal } from '../animals';
 import { Acts, Proposal } from './Acts';
 import { Field } from './Field';
-import { Questions, ReadAsPost } from './Post';
+import { Questions, ReadAsPost, ToldHere } from './Post';
 import { replaceInField } from './field-edit';
 import { ToLine } from './ToLine';
 import { headerOf, holdsNoFood, rangeOf, remediesOf, titleOf, withHeader } from './text';
@@ -36,6 +37,7 @@ export function Writing() {
           {text.kind === 'foods' && <Labels />}
           <LineHere />
           <ReadAsPost />
+          <ToldHere />
           <Questions />
           <Acts />
           <Complaints />
@@ -141,6 +143,9 @@ function Begin() {
           {words}
         </button>
       ))}
+      <button type="button" class="quiet" aria-label="new animal" onClick={() => newAnimal()}>
+        animal
+      </button>
     </p>
   );
 }
@@ -174,6 +179,11 @@ function Complaints() {
                 {r.words}
               </button>
             ))}
+            {(c.code === 'which-animal' || c.code === 'animal-needed') && (
+              <button type="button" class="remedy no-print" onClick={() => newAnimal()}>
+                a new animal
+              </button>
+            )}
             {(c.code === 'not-in-library' || c.code === 'label-needed') && (
               <button type="button" class="remedy no-print" onClick={() => begin('foods', labelOf(line, c))}>
                 write its label

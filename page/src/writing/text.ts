@@ -96,6 +96,16 @@ export function withHeader(body: string, key: string, value: string): string {
   return lines.join('\n');
 }
 
+/** The recipe is for this animal: what tells one in passing gives way. */
+export function withAnimal(body: string, name: string): string {
+  const lines = body.split('\n');
+  const n = headerLines(lines);
+  const at = lines.findIndex((l, i) => i < n && /^\s*(dog|cat)\s*:/i.test(l));
+  if (at < 0) return withHeader(body, 'For', name);
+  lines[at] = `For: ${name}`;
+  return lines.filter((l, i) => i === at || i >= n || !/^\s*for\s*:/i.test(l)).join('\n');
+}
+
 export function headerOf(body: string, key: string): string {
   const line = body.split('\n').find((l) => l.trim().toLowerCase().startsWith(`${key.toLowerCase()}:`));
   return line ? line.slice(line.indexOf(':') + 1).replace(/\s#.*$/, '').trim() : '';

@@ -84,3 +84,90 @@ use('answering a post as it stands: paste, read it as a post, copy a reply', asy
   await settled(page);
   assert.equal(await field(page).inputValue(), post, 'undo brings the post back');
 }, { timeout: 120000 });
+
+use('what a post leaves open is chosen at the end of its line', async ({ page, address }) => {
+  await open(page, address);
+  await page.getByRole('button', { name: 'new recipe' }).click();
+  await paste(page, 'Our 22 kg spayed girl, 4 yrs, is a couch potato.\n300 g beef mince\na splash of olive oil\n100 g salmon\n2 large eggs\n');
+  await settled(page);
+  assert.equal(await page.locator('.complaints .error .to-line').count(), 1, 'one line that is no food: a paste is offered to be read all the same');
+  await page.locator('.ask.post .with').getByText(/assumed/).waitFor();
+  await page.getByRole('button', { name: 'Read it as a post' }).click();
+  await page.locator('.open-choice').first().waitFor();
+  await settled(page);
+  const choice = (words) => page.getByRole('combobox', { name: new RegExp(words) });
+  const kcal = async (words) => Number(/([\d.]+) kcal/.exec(await page.locator('button.margin', { hasText: words }).first().innerText())[1]);
+  const before = await kcal('splash');
+  const labels = await choice('olive oil').locator('option').allInnerTexts();
+  assert.ok(labels.some((l) => /^much/.test(l)) && labels.some((l) => /usual.*as it is read/.test(l)), labels.join(' | '));
+  await choice('olive oil').selectOption({ label: labels.find((l) => /^much/.test(l)) });
+  await settled(page);
+  assert.match(await field(page).inputValue(), /^9\.1 g olive oil {2}# 1 splash$/m, 'grams now, and what the owner said');
+  assert.ok((await kcal('9.1 g olive oil')) > 1.8 * before);
+  assert.equal(await choice('olive oil').count(), 0, 'nothing is open in this line any more');
+  const records = await choice('salmon').locator('option').allInnerTexts();
+  await choice('salmon').selectOption({ label: records.find((l) => /wild/.test(l)) });
+  await settled(page);
+  assert.match(await field(page).inputValue(), /^100 g salmon \[usda:\d+\]$/m);
+  assert.match(await page.locator('button.margin', { hasText: 'salmon' }).innerText(), /wild/i);
+  assert.ok((await choice('beef mince').locator('option').count()) > 2, 'how fat the mince is');
+  const at = await choice('beef mince').boundingBox();
+  assert.ok(at.width >= 24 && at.height >= 24, 'a target of 24 px');
+  await accessible(page, 'choices in the margin');
+  await picture(page, 'choices');
+  await field(page).focus();
+  for (let i = 0; i < 2; i++) await page.keyboard.press('Control+z');
+  await settled(page);
+  assert.match(await field(page).inputValue(), /^1 splash olive oil/m, 'undo takes choices back');
+});
+
+use('the questions about a post are copied', async ({ page, address, context }) => {
+  await context.grantPermissions(['clipboard-read', 'clipboard-write']);
+  await open(page, address);
+  await page.getByRole('button', { name: 'new recipe' }).click();
+  await paste(page, 'For my dog, 22 kg, 4 yrs\n300 g beef mince\n1 scoop kelp\nThanks!');
+  await settled(page);
+  await page.getByRole('button', { name: 'Read it as a post' }).click();
+  const asked = await page.locator('.questions li').allInnerTexts();
+  await page.getByRole('button', { name: 'Copy the questions' }).click();
+  await page.locator('.notices').getByText('Copied.').waitFor();
+  const copied = (await page.evaluate(() => navigator.clipboard.readText())).split('\n');
+  assert.deepEqual(copied, asked.map((q, i) => `${i + 1}. ${q}`));
+  assert.ok(copied.some((q) => /scoop/.test(q)));
+});
+
+use('the animal that a post tells becomes one of mine in one click', async ({ page, address }) => {
+  await open(page, address);
+  await page.getByRole('button', { name: 'new recipe' }).click();
+  await paste(page, 'Our 22 kg spayed dog, 4 yrs, a real couch potato, gets\n300 g beef mince\na handful of spinach\n');
+  await settled(page);
+  await page.getByRole('button', { name: 'Read it as a post' }).click();
+  await page.locator('.ask.told').waitFor();
+  await settled(page);
+  const need = () => page.locator('.need-words').innerText();
+  const before = await need();
+  await page.locator('.ask.told').getByRole('button', { name: 'New animal' }).click();
+  await settled(page);
+  assert.match(await field(page).inputValue(), /^For: Posted dog$/m);
+  assert.doesNotMatch(await field(page).inputValue(), /^Dog:/m);
+  assert.equal(await page.locator('select.name').inputValue(), 'Posted dog');
+  assert.equal(await page.locator('.described').innerText(), 'dog, 22 kg, 4 years, neutered, low activity');
+  assert.equal(await need(), before, 'the same animal needs the same');
+  await page.locator('.notices').getByRole('button', { name: 'Name it' }).click();
+  assert.match(await field(page).inputValue(), /Animal: Posted dog\nSpecies: dog\nWeight: 22 kg\nAge: 4 years\nNeutered: yes\nActivity: low\n/);
+});
+
+use('an animal that is only begun makes no recipe unreadable', async ({ page, address }) => {
+  await open(page, address);
+  const rails = await page.locator('button.rail').count();
+  await page.getByRole('button', { name: 'new animal' }).click();
+  await settled(page);
+  assert.match(await field(page).inputValue(), /Animal: \nSpecies: dog\nWeight: {2}kg\n/);
+  assert.equal(await page.locator('.old').count(), 0, 'the bowl for another animal is still read');
+  assert.equal(await page.locator('button.rail').count(), rails);
+  assert.ok((await page.locator('.complaints .error').count()) > 0, 'what is missing is said where it is written');
+  await page.reload();
+  await page.locator('.rails button.rail').first().waitFor();
+  await settled(page);
+  assert.equal(await page.locator('.old').count(), 0);
+});
