@@ -3,12 +3,14 @@
 #include <math.h>
 
 #include "base/num.h"
+#include "base/table.h"
 #include "foods/unit.h"
 #include "text/date.h"
-#include "text/scan.h"
+#include "text/headers.h"
 
 enum { ANIMAL_MOST_BYTES = 256 * 1024, ANIMAL_LINE_BYTES = 4096, ANIMALS_MOST = 100 };
 
+/* ORDER: rows of KEYS. */
 enum {
   KEY_ANIMAL,
   KEY_SPECIES,
@@ -26,164 +28,110 @@ enum {
   KEY_COUNT
 };
 
-static const struct header_name KEYS[] = {{"Animal", KEY_ANIMAL, true},
-                                          {"Species", KEY_SPECIES, true},
-                                          {"Born", KEY_BORN, true},
-                                          {"Age", KEY_AGE, true},
-                                          {"Weight", KEY_WEIGHT, true},
-                                          {"Ideal", KEY_IDEAL, true},
-                                          {"Condition", KEY_CONDITION, true},
-                                          {"Adult weight", KEY_ADULT, true},
-                                          {"Neutered", KEY_NEUTERED, true},
-                                          {"Activity", KEY_ACTIVITY, true},
-                                          {"Status", KEY_STATUS, true},
-                                          {"Energy", KEY_ENERGY, true},
-                                          {"Note", KEY_NOTE, true},
-                                          {"Ideal weight", KEY_IDEAL, false},
-                                          {"Body condition", KEY_CONDITION, false},
-                                          {"Body condition score", KEY_CONDITION, false},
-                                          {"Condition score", KEY_CONDITION, false},
-                                          {"Spayed", KEY_NEUTERED, false},
-                                          {"Birthday", KEY_BORN, false},
-                                          {"Notes", KEY_NOTE, false},
-                                          {"Health", KEY_STATUS, false}};
-
 struct animal_reader {
+  struct header_reader keys; /* of the animal being read */
+  struct span seen[KEY_COUNT];
+  struct span name_at;
   struct diags *d;
   struct arena *arena;
   struct date today;
   struct animal *list;
   size_t count, cap;
-  bool seen[KEY_COUNT];
-  struct span name_at, weight_at, ideal_at; /* of the animal being read */
 };
 
 /* ---- values ---- */
 
 #define SAY(r, at, ...) diag_add((r)->d, DIAG_ERROR, (at), __VA_ARGS__)
 
-/* One number at the start of a value, and how many tokens it took; NaN after a complaint. */
-static double number(struct animal_reader *r, struct span value, const struct tokens *t, const char *example, size_t *used) {
-  struct quantity q = quantity_at(t, 0);
-  *used = q.tokens;
-  if (q.fault == QUANTITY_NONE) {
-    SAY(r, value, "'%.*s' has no number; write it as in '%s'", SPAN_ARG(quoted(value)), example);
-    return (double)NAN;
-  }
-  if (q.fault != QUANTITY_FINE) {
-    quantity_complain(t, 0, q, r->d);
-    return (double)NAN;
-  }
-  if (q.low != q.high) {
-    SAY(r, value, "'%.*s' is a range; write one number, as in '%s'", SPAN_ARG(quoted(value)), example);
-    return (double)NAN;
-  }
-  return q.low;
-}
+static struct animal *animal_of(const struct header_value *v) { return v->into; }
 
-static bool says(const struct tokens *t, size_t at, const char *const *words, size_t count, size_t *used) {
-  for (size_t i = 0; i < count; i++) {
-    *used = phrase_at(t, at, words[i]);
-    if (*used > 0) return true;
-  }
-  return false;
-}
-#define SAYS(t, at, used, ...)                                                                                              \
-  says((t), (at), (const char *const[]){__VA_ARGS__}, COUNT_OF(((const char *const[]){__VA_ARGS__})), (used))
+static bool ends(struct header_value *v, size_t at) { return value_ends(v->d, &v->t, at, v->row->example); }
 
-static bool ends(struct animal_reader *r, const struct tokens *t, size_t at, const char *example) {
-  if (at < t->count && phrase_at(t, at, ".") > 0) at++;
-  if (at >= t->count) return true;
-  struct span rest = tokens_span(t, at, t->count - at);
-  SAY(r, rest, "'%.*s' is not understood here; write it as in '%s'", SPAN_ARG(quoted(rest)), example);
-  return false;
-}
-
-static double kilograms(struct animal_reader *r, struct span value, const struct tokens *t) {
-  static const char EXAMPLE[] = "Weight: 18.2 kg";
+/* "18.2 kg", "10 lb 4 oz" */
+static void read_weight(struct header_value *v) {
+  const struct tokens *t = &v->t;
+  double *kg = (double *)(void *)((char *)v->into + v->row->to);
   size_t used = 0, unit_used = 0;
-  double n = number(r, value, t, EXAMPLE, &used), ounces = 0;
-  if (isnan(n)) return n;
+  double n = value_number(v->d, t, v->value, v->row->example, &used), ounces = 0;
+  if (isnan(n)) return;
   enum unit u = used < t->count && t->item[used].kind == TOKEN_WORD ? unit_by_word(t->item[used].word) : UNIT_NONE;
   if (unit_info[u].kind != UNIT_KIND_MASS) {
-    SAY(r, value, "'%.*s': is that kg or lb? write it as in '%s' or '40 lb'", SPAN_ARG(quoted(value)), EXAMPLE);
-    return (double)NAN;
+    SAY(v, v->value, "'%.*s': is that kg or lb? write it as in '%s' or '40 lb'", SPAN_ARG(quoted(v->value)),
+        v->row->example);
+    return;
   }
   size_t at = used + 1;
-  if (u == UNIT_LB && at < t->count) { /* "10 lb 4 oz" */
+  if (u == UNIT_LB && at < t->count) {
     size_t more = phrase_at(t, at, "and");
     struct quantity oz = quantity_at(t, at + more);
-    if (oz.fault == QUANTITY_FINE && SAYS(t, at + more + oz.tokens, &unit_used, "oz", "ounces", "ounce")) {
+    unit_used = ANY_OF(t, at + more + oz.tokens, "oz", "ounces", "ounce");
+    if (oz.fault == QUANTITY_FINE && unit_used > 0) {
       ounces = oz.low;
       at += more + oz.tokens + unit_used;
     }
   }
-  if (!ends(r, t, at, EXAMPLE)) return (double)NAN;
-  double kg = (unit_convert(n, u) + unit_convert(ounces, UNIT_OZ)) / 1000;
-  if (!(kg > 0)) {
-    SAY(r, value, "a weight must be more than nothing");
-    return (double)NAN;
-  }
-  return kg;
+  if (!ends(v, at)) return;
+  double sum = (unit_convert(n, u) + unit_convert(ounces, UNIT_OZ)) / 1000;
+  if (sum > 0)
+    *kg = sum;
+  else
+    SAY(v, v->value, "a weight must be more than nothing");
 }
 
-static double age_in_years(struct animal_reader *r, struct span value, const struct tokens *t) {
-  static const char EXAMPLE[] = "Age: 6 years";
+static void read_age(struct header_value *v) {
   double years = 0;
   size_t at = 0;
   do {
-    struct tokens rest = {t->item + at, t->count - at};
-    size_t used = 0, unit = 0;
-    double n = number(r, value, &rest, EXAMPLE, &used), per_year;
-    if (isnan(n)) return n;
-    if (SAYS(&rest, used, &unit, "years", "year", "yrs", "yr", "y"))
+    struct tokens rest = tokens_part(&v->t, at, v->t.count);
+    size_t used = 0, unit;
+    double n = value_number(v->d, &rest, v->value, v->row->example, &used), per_year;
+    if (isnan(n)) return;
+    if ((unit = ANY_OF(&rest, used, "years", "year", "yrs", "yr", "y")) > 0)
       per_year = 1;
-    else if (SAYS(&rest, used, &unit, "months", "month", "mo"))
+    else if ((unit = ANY_OF(&rest, used, "months", "month", "mo")) > 0)
       per_year = 12;
-    else if (SAYS(&rest, used, &unit, "weeks", "week", "wks"))
+    else if ((unit = ANY_OF(&rest, used, "weeks", "week", "wks")) > 0)
       per_year = 52.18;
     else {
-      SAY(r, value, "'%.*s': is that years or months? write it as in '%s' or 'Age: 18 months'", SPAN_ARG(quoted(value)),
-          EXAMPLE);
-      return (double)NAN;
+      SAY(v, v->value, "'%.*s': is that years or months? write it as in '%s' or 'Age: 18 months'",
+          SPAN_ARG(quoted(v->value)), v->row->example);
+      return;
     }
     years += n / per_year;
     at += used + unit;
-    if (SAYS(t, at, &unit, "old"))
-      at += unit;
-    else if (SAYS(t, at, &unit, "and", ","))
-      at += unit;
-  } while (at < t->count);
-  return years;
+    at += ANY_OF(&v->t, at, "old", "and", ",");
+  } while (at < v->t.count);
+  animal_of(v)->age_years = years;
 }
 
 /* ---- keys ---- */
 
-static void read_species(struct animal_reader *r, struct animal *a, struct span value, const struct tokens *t) {
-  size_t used;
-  if (SAYS(t, 0, &used, "dog", "dogs", "canine", "puppy", "bitch"))
-    a->species = SPECIES_DOG;
-  else if (SAYS(t, 0, &used, "cat", "cats", "feline", "kitten", "tomcat"))
-    a->species = SPECIES_CAT;
+static void read_species(struct header_value *v) {
+  if (ANY_OF(&v->t, 0, "dog", "dogs", "canine", "puppy", "bitch") > 0)
+    animal_of(v)->species = SPECIES_DOG;
+  else if (ANY_OF(&v->t, 0, "cat", "cats", "feline", "kitten", "tomcat") > 0)
+    animal_of(v)->species = SPECIES_CAT;
   else
-    SAY(r, value, "'%.*s' is not a species that can be worked out here; write 'dog' or 'cat'", SPAN_ARG(quoted(value)));
+    SAY(v, v->value, "'%.*s' is not a species that can be worked out here; write 'dog' or 'cat'",
+        SPAN_ARG(quoted(v->value)));
 }
 
-static void read_born(struct animal_reader *r, struct animal *a, struct span value) {
-  struct date born;
-  if (!date_read(value, &born)) {
-    SAY(r, value, "'%.*s' is not a date; write year, month and day, as in 'Born: 2019-04-12'", SPAN_ARG(quoted(value)));
-  } else if (r->today.year == 0) {
-    SAY(r, value, "the day of today is not known here; write 'Age: 6 years' in place of 'Born'");
-  } else if (date_days(born) > date_days(r->today)) {
-    SAY(r, value, "'%.*s' lies in the future", SPAN_ARG(quoted(value)));
+static void read_born(struct header_value *v) {
+  struct date born, today = ((const struct animal_reader *)v->reader)->today;
+  if (!date_read(v->value, &born)) {
+    SAY(v, v->value, "'%.*s' is not a date; write year, month and day, as in 'Born: 2019-04-12'",
+        SPAN_ARG(quoted(v->value)));
+  } else if (today.year == 0) {
+    SAY(v, v->value, "the day of today is not known here; write 'Age: 6 years' in place of 'Born'");
+  } else if (date_days(born) > date_days(today)) {
+    SAY(v, v->value, "'%.*s' lies in the future", SPAN_ARG(quoted(v->value)));
   } else {
-    a->age_years = date_years_between(born, r->today);
+    animal_of(v)->age_years = date_years_between(born, today);
   }
 }
 
-static void read_condition(struct animal_reader *r, struct animal *a, struct span value, const struct tokens *t) {
-  static const char EXAMPLE[] = "Condition: 6/9";
+static void read_condition(struct header_value *v) {
+  const struct tokens *t = &v->t;
   struct quantity score = {.fault = QUANTITY_NONE};
   size_t at = 0;
   /* "6/9" must not be read as two thirds. */
@@ -191,31 +139,33 @@ static void read_condition(struct animal_reader *r, struct animal *a, struct spa
     struct tokens one = {t->item, 1};
     score = quantity_at(&one, 0);
     at = 1;
-    size_t of = 0;
-    if (SAYS(t, at, &of, "/", "of", "out of")) {
+    size_t of = ANY_OF(t, at, "/", "of", "out of");
+    if (of > 0) {
       at += of;
       if (at >= t->count || t->item[at].kind != TOKEN_NUMBER || t->item[at].value != 9) {
-        SAY(r, value, "'%.*s': only the scale of nine is read; write it as in '%s'", SPAN_ARG(quoted(value)), EXAMPLE);
+        SAY(v, v->value, "'%.*s': only the scale of nine is read; write it as in '%s'", SPAN_ARG(quoted(v->value)),
+            v->row->example);
         return;
       }
       at++;
     }
   }
   if (score.fault != QUANTITY_FINE || !(score.low >= 1 && score.low <= 9)) {
-    SAY(r, value, "'%.*s' is not a condition score from 1 to 9; write it as in '%s'", SPAN_ARG(quoted(value)), EXAMPLE);
-  } else if (ends(r, t, at, EXAMPLE)) {
-    a->condition = score.low;
+    SAY(v, v->value, "'%.*s' is not a condition score from 1 to 9; write it as in '%s'", SPAN_ARG(quoted(v->value)),
+        v->row->example);
+  } else if (ends(v, at)) {
+    animal_of(v)->condition = score.low;
   }
 }
 
-static void read_neutered(struct animal_reader *r, struct animal *a, struct span value, const struct tokens *t) {
-  size_t used;
-  if (SAYS(t, 0, &used, "yes", "y", "true", "spayed", "neutered", "castrated", "1"))
+static void read_neutered(struct header_value *v) {
+  struct animal *a = animal_of(v);
+  if (ANY_OF(&v->t, 0, "yes", "y", "true", "spayed", "neutered", "castrated", "1") > 0)
     a->neutered = 1;
-  else if (SAYS(t, 0, &used, "no", "n", "false", "not", "intact", "entire", "0"))
+  else if (ANY_OF(&v->t, 0, "no", "n", "false", "not", "intact", "entire", "0") > 0)
     a->neutered = 0;
   else
-    SAY(r, value, "'%.*s': write 'yes' or 'no'", SPAN_ARG(quoted(value)));
+    SAY(v, v->value, "'%.*s': write 'yes' or 'no'", SPAN_ARG(quoted(v->value)));
 }
 
 static const struct {
@@ -228,23 +178,19 @@ static const struct {
                       {"high", ACTIVITY_HIGH},         {"active", ACTIVITY_HIGH},     {"working", ACTIVITY_WORKING},
                       {"sled", ACTIVITY_WORKING}};
 
-static void read_activity(struct animal_reader *r, struct animal *a, struct span value, const struct tokens *t) {
+static void read_activity(struct header_value *v) {
   for (size_t i = 0; i < COUNT_OF(ACTIVITY_WORDS); i++) {
-    if (phrase_at(t, 0, ACTIVITY_WORDS[i].word) == 0) continue;
-    a->activity = ACTIVITY_WORDS[i].activity;
-    a->activity_stated = true;
+    if (phrase_at(&v->t, 0, ACTIVITY_WORDS[i].word) == 0) continue;
+    animal_of(v)->activity = ACTIVITY_WORDS[i].activity;
+    animal_of(v)->activity_stated = true;
     return;
   }
-  struct buf b;
-  buf_init(&b, r->arena, 200);
-  for (int i = 0; i < ACTIVITY_COUNT; i++) buf_addf(&b, "%s%s", i > 0 ? ", " : "", activity_word[i]);
-  SAY(r, value, "'%.*s' is not an activity; the words are %s", SPAN_ARG(quoted(value)), buf_text(&b));
+  value_words(v->d, v->value, "an activity", activity_word, ACTIVITY_COUNT);
 }
 
 static bool mentions(const struct tokens *t, const char *const *words, size_t count) {
-  size_t used;
   for (size_t i = 0; i < t->count; i++)
-    if (says(t, i, words, count, &used)) return true;
+    if (any_of(t, i, words, count) > 0) return true;
   return false;
 }
 
@@ -259,7 +205,7 @@ static bool denied(const struct tokens *t, const char *word) {
 
 /* Only plain words of health count as healthy; whatever else is said is kept as it stands, and the animal counts as unwell.
  */
-static void read_status(struct animal_reader *r, struct animal *a, struct span value, const struct tokens *t) {
+static void read_status(struct header_value *v) {
   static const char *const HEALTHY[] = {"healthy", "well", "fine", "good", "ok", "okay", "normal"};
   static const char *const FILLING[] = {"very",     "in",      "good",      "health",   "and",   "is",      "all",
                                         "a",        "adult",   "no",        "problems", "known", "illness", "not",
@@ -267,13 +213,12 @@ static void read_status(struct animal_reader *r, struct animal *a, struct span v
   static const char *const PREGNANT[] = {"pregnant", "expecting", "in whelp", "in kitten", "gestating"};
   static const char *const NURSING[] = {"nursing", "lactating", "lactation", "suckling", "in milk"};
   static const char *const ANTIBIOTICS[] = {"antibiotic", "antibiotics"};
+  struct animal *a = animal_of(v);
+  const struct tokens *t = &v->t;
   bool healthy_word = mentions(t, HEALTHY, COUNT_OF(HEALTHY)), only_known = true;
-  size_t used;
-  for (size_t i = 0; i < t->count; i++) {
-    if (t->item[i].kind == TOKEN_MARK) continue;
-    only_known =
-        only_known && (says(t, i, HEALTHY, COUNT_OF(HEALTHY), &used) || says(t, i, FILLING, COUNT_OF(FILLING), &used));
-  }
+  for (size_t i = 0; i < t->count; i++)
+    only_known = only_known && (t->item[i].kind == TOKEN_MARK || any_of(t, i, HEALTHY, COUNT_OF(HEALTHY)) > 0 ||
+                                any_of(t, i, FILLING, COUNT_OF(FILLING)) > 0);
   a->pregnant = mentions(t, PREGNANT, COUNT_OF(PREGNANT)) && !denied(t, "pregnant");
   a->nursing = mentions(t, NURSING, COUNT_OF(NURSING)) && !denied(t, "nursing") && !denied(t, "lactating");
   a->antibiotics = mentions(t, ANTIBIOTICS, COUNT_OF(ANTIBIOTICS));
@@ -283,28 +228,43 @@ static void read_status(struct animal_reader *r, struct animal *a, struct span v
   bool only_family = only_known && (a->pregnant || a->nursing);
   bool denies_illness = denied(t, "problems") || denied(t, "illness") || denied(t, "known");
   a->healthy = only_known && !unwell && (healthy_word || only_family || denies_illness);
-  a->status = arena_text(r->arena, value);
+  a->status = arena_text(v->arena, v->value);
 }
 
-static void read_energy(struct animal_reader *r, struct animal *a, struct span value, const struct tokens *t) {
-  static const char EXAMPLE[] = "Energy: 780 kcal/day";
-  size_t used = 0, unit = 0;
-  double n = number(r, value, t, EXAMPLE, &used);
+static void read_energy(struct header_value *v) {
+  size_t used = 0;
+  double n = value_number(v->d, &v->t, v->value, v->row->example, &used);
   if (isnan(n)) return;
-  if (SAYS(t, used, &unit, "kj"))
-    n /= 4.184; /* the thermochemical calorie, exact */
-  else if (!SAYS(t, used, &unit, "kcal", "calories", "cal", "kcals")) {
-    SAY(r, value, "'%.*s' has no unit; write it as in '%s'", SPAN_ARG(quoted(value)), EXAMPLE);
+  size_t kj = phrase_at(&v->t, used, "kj"), unit = kj + ANY_OF(&v->t, used, "kcal", "calories", "cal", "kcals");
+  if (kj > 0) n /= 4.184; /* the thermochemical calorie, exact */
+  if (unit == 0) {
+    SAY(v, v->value, "'%.*s' has no unit; write it as in '%s'", SPAN_ARG(quoted(v->value)), v->row->example);
     return;
   }
-  size_t at = used + unit;
-  if (SAYS(t, at, &unit, "/ day", "a day", "per day", "daily", "/ d")) at += unit;
-  if (!ends(r, t, at, EXAMPLE)) return;
+  used += unit;
+  if (!ends(v, used + ANY_OF(&v->t, used, "/ day", "a day", "per day", "daily", "/ d"))) return;
   if (!(n > 0 && n <= 20000))
-    SAY(r, value, "the energy of a day lies between 1 and 20000 kcal");
+    SAY(v, v->value, "the energy of a day lies between 1 and 20000 kcal");
   else
-    a->energy_kcal = n;
+    animal_of(v)->energy_kcal = n;
 }
+
+static const struct header_row KEYS[] = {
+    {"Animal", NULL, NULL, "Animal: Juniper", NULL, 0, false, false},
+    {"Species", NULL, NULL, "Species: dog", read_species, 0, false, false},
+    {"Born", "Birthday", NULL, "Born: 2019-04-12", read_born, 0, false, false},
+    {"Age", NULL, NULL, "Age: 6 years", read_age, 0, false, false},
+    {"Weight", NULL, NULL, "Weight: 18.2 kg", read_weight, offsetof(struct animal, weight_kg), false, false},
+    {"Ideal", "Ideal weight", NULL, "Ideal: 17.5 kg", read_weight, offsetof(struct animal, ideal_kg), false, false},
+    {"Condition", "Body condition|Body condition score|Condition score", NULL, "Condition: 6/9", read_condition, 0, false,
+     false},
+    {"Adult weight", NULL, NULL, "Adult weight: 18 kg", read_weight, offsetof(struct animal, adult_weight_kg), false, false},
+    {"Neutered", "Spayed", NULL, "Neutered: yes", read_neutered, 0, false, false},
+    {"Activity", NULL, NULL, "Activity: moderate", read_activity, 0, false, false},
+    {"Status", "Health", NULL, "Status: healthy", read_status, 0, false, false},
+    {"Energy", NULL, NULL, "Energy: 780 kcal/day", read_energy, 0, false, false},
+    {"Note", "Notes", NULL, "Note: hates carrots", NULL, 0, true, false}};
+ROW_FOR_EACH(KEYS, KEY_COUNT);
 
 /* ---- one animal ---- */
 
@@ -323,8 +283,8 @@ static void begin_animal(struct animal_reader *r, struct span name) {
                      .healthy = true};
   ARENA_PUSH(r->arena, r->list, r->count, r->cap, a);
   memset(r->seen, 0, sizeof r->seen);
-  r->seen[KEY_ANIMAL] = true;
-  r->name_at = name;
+  r->seen[KEY_ANIMAL] = r->name_at = name;
+  r->keys.into = &r->list[r->count - 1];
 }
 
 /* A weight that no such animal has is most often one in pounds. */
@@ -348,60 +308,16 @@ static void end_animal(struct animal_reader *r) {
   if (r->count == 0) return;
   const struct animal *a = &r->list[r->count - 1];
   const char *who = a->name[0] ? a->name : "this animal";
-  if (!r->seen[KEY_SPECIES]) SAY(r, r->name_at, "the species of %s is missing; add 'Species: dog' or 'Species: cat'", who);
-  if (!r->seen[KEY_WEIGHT]) SAY(r, r->name_at, "the weight of %s is missing; add a line such as 'Weight: 18.2 kg'", who);
-  if (!r->seen[KEY_AGE] && !r->seen[KEY_BORN])
+  if (!r->seen[KEY_SPECIES].p) SAY(r, r->name_at, "the species of %s is missing; add 'Species: dog' or 'Species: cat'", who);
+  if (!r->seen[KEY_WEIGHT].p) SAY(r, r->name_at, "the weight of %s is missing; add a line such as 'Weight: 18.2 kg'", who);
+  if (!r->seen[KEY_AGE].p && !r->seen[KEY_BORN].p)
     SAY(r, r->name_at, "the age of %s is missing; add 'Born: 2019-04-12' or 'Age: 6 years'", who);
   if (a->age_years > 40) SAY(r, r->name_at, "%s would be more than 40 years old; check the age", who);
-  if (!r->seen[KEY_SPECIES]) return;
-  check_weight(r, a, a->weight_kg, r->weight_at);
-  check_weight(r, a, a->ideal_kg, r->ideal_at);
+  if (!r->seen[KEY_SPECIES].p) return;
+  check_weight(r, a, a->weight_kg, r->seen[KEY_WEIGHT]);
+  check_weight(r, a, a->ideal_kg, r->seen[KEY_IDEAL]);
   if (a->ideal_kg > 2.5 * a->weight_kg || a->ideal_kg < 0.4 * a->weight_kg)
-    SAY(r, r->ideal_at, "the ideal weight and the weight of %s are too far apart; check the units", who);
-}
-
-static void read_value(struct animal_reader *r, int key, struct span value) {
-  struct animal *a = &r->list[r->count - 1];
-  struct tokens t = tokens_of(value, r->arena);
-  switch (key) {
-  case KEY_SPECIES:
-    read_species(r, a, value, &t);
-    break;
-  case KEY_BORN:
-    read_born(r, a, value);
-    break;
-  case KEY_AGE:
-    a->age_years = age_in_years(r, value, &t);
-    break;
-  case KEY_WEIGHT:
-    a->weight_kg = kilograms(r, value, &t);
-    r->weight_at = value;
-    break;
-  case KEY_IDEAL:
-    a->ideal_kg = kilograms(r, value, &t);
-    r->ideal_at = value;
-    break;
-  case KEY_ADULT:
-    a->adult_weight_kg = kilograms(r, value, &t);
-    break;
-  case KEY_CONDITION:
-    read_condition(r, a, value, &t);
-    break;
-  case KEY_NEUTERED:
-    read_neutered(r, a, value, &t);
-    break;
-  case KEY_ACTIVITY:
-    read_activity(r, a, value, &t);
-    break;
-  case KEY_STATUS:
-    read_status(r, a, value, &t);
-    break;
-  case KEY_ENERGY:
-    read_energy(r, a, value, &t);
-    break;
-  default:
-    break;
-  }
+    SAY(r, r->seen[KEY_IDEAL], "the ideal weight and the weight of %s are too far apart; check the units", who);
 }
 
 static void read_line(struct animal_reader *r, struct span line) {
@@ -411,40 +327,37 @@ static void read_line(struct animal_reader *r, struct span line) {
         SPAN_ARG(quoted(line)));
     return;
   }
-  int key = header_id(h.key, KEYS, COUNT_OF(KEYS));
+  int key = header_row_of(&r->keys, h.key);
   if (key < 0) {
-    SAY(r, h.key, "unknown word '%.*s'%s", SPAN_ARG(quoted(h.key)), header_hint(h.key, KEYS, COUNT_OF(KEYS), r->arena));
-    header_fix(r->d, h.key, KEYS, COUNT_OF(KEYS));
-    return;
-  }
-  if (h.value.n == 0) {
-    SAY(r, line, "nothing stands after '%.*s:'", SPAN_ARG(quoted(h.key)));
-    return;
-  }
-  if (key == KEY_ANIMAL) {
+    header_unknown(&r->keys, h.key, DIAG_ERROR, "");
+  } else if (key == KEY_ANIMAL && h.value.n > 0) {
     end_animal(r);
     for (size_t i = 0; i < r->count; i++)
       if (span_eq_fold(span_of(r->list[i].name), h.value))
         SAY(r, h.value, "a second animal called '%.*s'; give it another name", SPAN_ARG(quoted(h.value)));
     begin_animal(r, h.value);
-    return;
+  } else {
+    if (r->count == 0 && h.value.n > 0) begin_animal(r, span_cut(line, 0, 0)); /* a text without a name is one animal */
+    if (!header_accept(&r->keys, key, h, line)) return;
+    if ((key == KEY_AGE && r->seen[KEY_BORN].p) || (key == KEY_BORN && r->seen[KEY_AGE].p))
+      SAY(r, line, "'Age' and 'Born' say the same; keep one of them");
+    header_read(&r->keys, key, h.value, line);
   }
-  if (r->count == 0) begin_animal(r, span_cut(line, 0, 0)); /* a text without a name is one animal */
-  if (r->seen[key] && key != KEY_NOTE) {
-    SAY(r, line, "a second '%s' for the same animal; keep one of them, or begin the next one with 'Animal: NAME'",
-        header_word(key, KEYS, COUNT_OF(KEYS)));
-    return;
-  }
-  if ((key == KEY_AGE && r->seen[KEY_BORN]) || (key == KEY_BORN && r->seen[KEY_AGE]))
-    SAY(r, line, "'Age' and 'Born' say the same; keep one of them");
-  r->seen[key] = true;
-  read_value(r, key, h.value);
+}
+
+static void begin_reading(struct animal_reader *r, struct date today, struct diags *d, struct arena *arena) {
+  *r = (struct animal_reader){.d = d, .arena = arena, .today = today};
+  r->keys = (struct header_reader){
+      KEYS, KEY_COUNT, DIAG_ERROR, " for the same animal; keep one of them, or begin the next one with 'Animal: NAME'",
+      d,    arena,     r->seen,    r,
+      NULL};
 }
 
 bool animal_read(struct span text, struct date today, struct diags *d, struct animal **animals, size_t *count,
                  struct arena *arena) {
-  struct animal_reader r = {.d = d, .arena = arena, .today = today};
+  struct animal_reader r;
   size_t errors = d->errors;
+  begin_reading(&r, today, d, arena);
   *animals = NULL;
   *count = 0;
   if (!text_fit(text, ANIMAL_MOST_BYTES, ANIMAL_LINE_BYTES, d)) return false;
@@ -465,7 +378,7 @@ bool animal_read(struct span text, struct date today, struct diags *d, struct an
 
 static bool begins_animal(struct span line) {
   struct header h;
-  return header_split(trim_blanks(without_comment(line)), &h) && header_id(h.key, KEYS, COUNT_OF(KEYS)) == KEY_ANIMAL;
+  return header_split(trim_blanks(without_comment(line)), &h) && span_is_fold(h.key, KEYS[KEY_ANIMAL].word);
 }
 
 static bool faulty_between(const struct diags *d, int from, int to) {
@@ -501,10 +414,9 @@ static int key_of_words(const struct tokens *t) {
   static const char *const NEUTERED[] = {"neutered", "spayed", "castrated", "desexed", "intact", "entire", "unneutered"};
   static const char *const HEALTH[] = {"healthy", "pregnant", "nursing", "lactating", "ill",  "sick",
                                        "well",    "unwell",   "puppy",   "kitten",    "whelp"};
-  size_t used;
   if (t->count == 0) return KEY_COUNT;
-  if (SAYS(t, 0, &used, "ideal", "ideally")) return KEY_IDEAL;
-  if (SAYS(t, 0, &used, "condition", "body condition", "bcs", "score")) return KEY_CONDITION;
+  if (ANY_OF(t, 0, "ideal", "ideally") > 0) return KEY_IDEAL;
+  if (ANY_OF(t, 0, "condition", "body condition", "bcs", "score") > 0) return KEY_CONDITION;
   if (mentions(t, NEUTERED, COUNT_OF(NEUTERED))) return KEY_NEUTERED;
   if (mentions(t, YEARS, COUNT_OF(YEARS))) return KEY_AGE;
   if (mentions(t, HEALTH, COUNT_OF(HEALTH))) return KEY_STATUS;
@@ -539,26 +451,27 @@ static void read_clause(struct animal_reader *r, struct span words, bool first) 
     SAY(r, words, "'%.*s' is not understood; write it as in '18 kg, 6 years, neutered'", SPAN_ARG(quoted(words)));
     return;
   }
-  if (r->seen[key]) {
+  if (r->seen[key].p) {
     SAY(r, words, "'%.*s' is said twice of one animal", SPAN_ARG(quoted(words)));
     return;
   }
-  r->seen[key] = true;
+  r->seen[key] = words;
   if (key == KEY_NEUTERED) {
     read_neutered_words(a, &t);
   } else {
     bool number = key == KEY_IDEAL || key == KEY_CONDITION || key == KEY_AGE || key == KEY_WEIGHT;
-    read_value(r, key, number ? from_number(words, &t) : words);
+    header_read(&r->keys, key, number ? from_number(words, &t) : words, words);
   }
 }
 
 bool animal_read_words(struct span words, enum species species, struct date today, struct diags *d, struct animal *out,
                        struct arena *arena) {
-  struct animal_reader r = {.d = d, .arena = arena, .today = today};
+  struct animal_reader r;
   size_t errors = d->errors;
+  begin_reading(&r, today, d, arena);
   begin_animal(&r, span_cut(words, 0, 0));
   r.list[0].species = species;
-  r.seen[KEY_SPECIES] = true;
+  r.seen[KEY_SPECIES] = words;
   struct span rest = words;
   for (bool first = true; rest.n > 0; first = false) {
     size_t n = 0;
@@ -567,10 +480,10 @@ bool animal_read_words(struct span words, enum species species, struct date toda
     if (clause.n > 0) read_clause(&r, clause, first);
     rest = span_cut(rest, n + 1, rest.n);
   }
-  if (!r.seen[KEY_WEIGHT] && d->errors == errors)
+  if (!r.seen[KEY_WEIGHT].p && d->errors == errors)
     SAY(&r, words, "what does it weigh? write it as in '%s: 18 kg, 6 years, neutered'; a name goes behind 'For:'",
         species == SPECIES_DOG ? "Dog" : "Cat");
-  r.seen[KEY_AGE] = true; /* need not be said */
+  r.seen[KEY_AGE] = words; /* need not be said */
   r.name_at = words;
   if (d->errors == errors) end_animal(&r);
   *out = r.list[0];

@@ -1,5 +1,5 @@
 #include "label/label_text.h"
-#include "text/scan.h"
+#include "text/headers.h"
 
 static bool begins_food(struct span line) {
   struct header h;

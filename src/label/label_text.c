@@ -2,8 +2,8 @@
 
 #include <math.h>
 
-#include "base/num.h"
-#include "text/scan.h"
+#include "base/table.h"
+#include "text/headers.h"
 
 enum { LABEL_MOST_BYTES = 1024 * 1024, LABEL_LINE_BYTES = 4096, LABELS_MOST = 2000, CODE_BYTES = 60 };
 
@@ -11,12 +11,8 @@ enum { LABEL_MOST_BYTES = 1024 * 1024, LABEL_LINE_BYTES = 4096, LABELS_MOST = 20
  * is the 5 to 95 % band of a coefficient of variation of about 0.1. */
 enum { LABEL_CV_CODE = 10 };
 
+/* ORDER: rows of KEYS. */
 enum { KEY_FOOD, KEY_CODE, KEY_PART, KEY_PER, KEY_DENSITY, KEY_STATE, KEY_NOTE, KEY_COUNT };
-
-static const struct header_name KEYS[] = {
-    {"Food", KEY_FOOD, true},       {"Code", KEY_CODE, true},         {"Part", KEY_PART, true},   {"Per", KEY_PER, true},
-    {"Density", KEY_DENSITY, true}, {"State", KEY_STATE, true},       {"Note", KEY_NOTE, true},   {"Notes", KEY_NOTE, false},
-    {"Name", KEY_FOOD, false},      {"Serving size", KEY_PER, false}, {"Serving", KEY_PER, false}};
 
 /* What one food's lines said, before it is known how much "Per" weighs. */
 struct label_reader {
@@ -25,8 +21,9 @@ struct label_reader {
   const struct library *lib;
   struct own_food *list;
   size_t count, cap;
-  bool seen[KEY_COUNT];
-  struct span name_at, code_at, per_at;
+  struct header_reader keys; /* of the food being read */
+  struct span seen[KEY_COUNT];
+  struct span name_at, code_at;
   double amount[NUT_COUNT]; /* per "Per", in the nutrient's unit; NaN not stated */
   struct span amount_at[NUT_COUNT];
   bool none[NUT_COUNT];  /* counted within another figure of the label */
@@ -40,26 +37,6 @@ struct label_reader {
 
 /* ---- small readers ---- */
 
-static bool read_number(struct label_reader *r, const struct tokens *t, struct span value, const char *example, double *out,
-                        size_t *used) {
-  struct quantity q = quantity_at(t, 0);
-  *used = q.tokens;
-  if (q.fault == QUANTITY_NONE) {
-    SAY(r, value, "'%.*s' begins with no number; write it as in '%s'", SPAN_ARG(quoted(value)), example);
-    return false;
-  }
-  if (q.fault != QUANTITY_FINE) {
-    quantity_complain(t, 0, q, r->d);
-    return false;
-  }
-  if (q.low != q.high) {
-    SAY(r, value, "'%.*s' is a range; write one number", SPAN_ARG(quoted(value)));
-    return false;
-  }
-  *out = q.low;
-  return true;
-}
-
 static enum unit unit_at(const struct tokens *t, size_t at, size_t *used) {
   *used = 0;
   if (at >= t->count || t->item[at].kind != TOKEN_WORD) return UNIT_NONE;
@@ -70,13 +47,6 @@ static enum unit unit_at(const struct tokens *t, size_t at, size_t *used) {
   enum unit u = unit_by_word(t->item[at].word);
   *used = u != UNIT_NONE;
   return u;
-}
-
-static bool ended(struct label_reader *r, const struct tokens *t, size_t at, const char *example) {
-  if (at >= t->count) return true;
-  struct span rest = tokens_span(t, at, t->count - at);
-  SAY(r, rest, "'%.*s' is not understood here; write it as in '%s'", SPAN_ARG(quoted(rest)), example);
-  return false;
 }
 
 /* ---- keys ---- */
@@ -98,7 +68,9 @@ static const char *make_code(struct label_reader *r, struct span name) {
   return b.n > 5 ? buf_text(&b) : "";
 }
 
-static void read_code(struct label_reader *r, struct own_food *food, struct span value) {
+static void read_code(struct header_value *v) {
+  struct label_reader *r = v->reader;
+  struct span value = v->value;
   struct span bare = span_starts_fold(value, "mine:") ? span_cut(value, 5, value.n) : value;
   bool fine = bare.n > 0 && bare.n < CODE_BYTES;
   for (size_t i = 0; i < bare.n; i++) {
@@ -109,7 +81,7 @@ static void read_code(struct label_reader *r, struct own_food *food, struct span
     SAY(r, value, "'%.*s' is not a code; write small letters, digits and hyphens, as in 'zinc-15'", SPAN_ARG(quoted(value)));
     return;
   }
-  food->code = make_code(r, bare);
+  ((struct own_food *)v->into)->code = make_code(r, bare);
   r->code_at = value;
 }
 
@@ -124,13 +96,6 @@ static bool same_word(struct span value, const char *word) {
   return true;
 }
 
-static void say_words(struct label_reader *r, struct span value, const char *what, const char *const *words, int count) {
-  struct buf b;
-  buf_init(&b, r->arena, 400);
-  for (int i = 0; i < count; i++) buf_addf(&b, "%s%s", i > 0 ? ", " : "", words[i]);
-  SAY(r, value, "'%.*s' is no %s; the words are %s", SPAN_ARG(quoted(value)), what, buf_text(&b));
-}
-
 static const uint8_t SPREAD_OF_PART[PART_COUNT] = {
     [PART_MUSCLE] = SPREAD_RED_MEAT,       [PART_ORGAN_LIVER] = SPREAD_ORGAN, [PART_ORGAN_SECRETING] = SPREAD_ORGAN,
     [PART_ORGAN_OTHER] = SPREAD_ORGAN,     [PART_BONE] = SPREAD_BONE,         [PART_FISH] = SPREAD_FISH,
@@ -139,35 +104,36 @@ static const uint8_t SPREAD_OF_PART[PART_COUNT] = {
     [PART_LEGUME] = SPREAD_LEGUME,         [PART_SEED_NUT] = SPREAD_SEED_NUT, [PART_FAT_OIL] = SPREAD_FAT_OIL,
     [PART_SUPPLEMENT] = SPREAD_SUPPLEMENT, [PART_OTHER] = SPREAD_OTHER};
 
-static void read_part(struct label_reader *r, struct own_food *food, struct span value) {
+static void read_part(struct header_value *v) {
+  struct own_food *food = v->into;
   for (int p = 0; p < PART_COUNT; p++)
-    if (same_word(value, part_word[p])) {
+    if (same_word(v->value, part_word[p])) {
       food->food.part = (uint8_t)p;
       food->food.spread_class = SPREAD_OF_PART[p];
       return;
     }
-  say_words(r, value, "part", part_word, PART_COUNT);
+  value_words(v->d, v->value, "a part", part_word, PART_COUNT);
 }
 
-static void read_state(struct label_reader *r, struct own_food *food, struct span value) {
+static void read_state(struct header_value *v) {
+  struct own_food *food = v->into;
   for (int s = 0; s < STATE_COUNT; s++)
-    if (span_is_fold(value, state_word[s])) {
+    if (span_is_fold(v->value, state_word[s])) {
       food->food.state = (uint8_t)s;
       return;
     }
-  say_words(r, value, "state", state_word, STATE_UNSTATED);
+  value_words(v->d, v->value, "a state", state_word, STATE_UNSTATED);
 }
 
 /* "1 tablet (0.4 g)", "100 g", "5 ml", "2 capsules", "1 pump (0.8 g)" */
-static void read_per(struct label_reader *r, struct span value, const struct tokens *t) {
-  static const char EXAMPLE[] = "Per: 1 tablet (0.4 g)";
+static void read_per(struct header_value *v) {
+  struct label_reader *r = v->reader;
+  struct span value = v->value;
+  const struct tokens *t = &v->t;
   size_t used = 0, more = 0;
-  r->per_at = value;
-  if (!read_number(r, t, value, EXAMPLE, &r->per, &used)) return;
-  if (!(r->per > 0)) {
-    SAY(r, value, "'Per' must be more than nothing");
-    return;
-  }
+  r->per = value_number(r->d, t, value, v->row->example, &used);
+  if (r->per <= 0) SAY(r, value, "'Per' must be more than nothing");
+  if (!(r->per > 0)) return;
   r->per_unit = unit_at(t, used, &more);
   if (more > 0 && unit_info[r->per_unit].kind != UNIT_KIND_IU) {
     r->per_word = unit_info[r->per_unit].word;
@@ -178,7 +144,7 @@ static void read_per(struct label_reader *r, struct span value, const struct tok
     r->per_unit = UNIT_EACH;
     more = 1;
   } else {
-    SAY(r, value, "'%.*s' of what? write it as in '%s' or 'Per: 100 g'", SPAN_ARG(quoted(value)), EXAMPLE);
+    SAY(r, value, "'%.*s' of what? write it as in '%s' or 'Per: 100 g'", SPAN_ARG(quoted(value)), v->row->example);
     return;
   }
   used += more;
@@ -186,34 +152,40 @@ static void read_per(struct label_reader *r, struct span value, const struct tok
   if (mass) r->per_grams = unit_convert(r->per, r->per_unit);
   size_t bracket = phrase_at(t, used, "(");
   if (bracket > 0 && !mass) {
-    struct tokens rest = {t->item + used + 1, t->count - used - 1};
-    double grams = 0;
+    struct tokens rest = tokens_part(t, used + 1, t->count);
     size_t n = 0, u = 0;
-    if (!read_number(r, &rest, rest.count > 0 ? tokens_span(&rest, 0, rest.count) : value, "(0.4 g)", &grams, &n)) return;
+    double grams = value_number(r->d, &rest, rest.count > 0 ? tokens_span(&rest, 0, rest.count) : value, "(0.4 g)", &n);
+    if (isnan(grams)) return;
     enum unit unit = unit_at(&rest, n, &u);
     if (unit_info[unit].kind != UNIT_KIND_MASS || !(grams > 0) || phrase_at(&rest, n + u, ")") == 0) {
-      SAY(r, value, "the brackets hold a weight, as in '%s'", EXAMPLE);
+      SAY(r, value, "the brackets hold a weight, as in '%s'", v->row->example);
       return;
     }
     r->per_grams = unit_convert(grams, unit);
     used += 1 + n + u + 1;
   }
-  if (!ended(r, t, used, EXAMPLE)) r->per = (double)NAN;
+  if (!value_ends(r->d, t, used, v->row->example)) r->per = (double)NAN;
 }
 
-static void read_density(struct label_reader *r, struct span value, const struct tokens *t) {
-  static const char EXAMPLE[] = "Density: 0.92 g per ml";
+static void read_density(struct header_value *v) {
   size_t used = 0;
-  double x = 0;
-  if (!read_number(r, t, value, EXAMPLE, &x, &used)) return;
-  size_t unit = phrase_at(t, used, "g per ml");
-  if (unit == 0) unit = phrase_at(t, used, "g / ml");
-  if (!ended(r, t, used + unit, EXAMPLE)) return;
+  double x = value_number(v->d, &v->t, v->value, v->row->example, &used);
+  if (isnan(x) || !value_ends(v->d, &v->t, used + ANY_OF(&v->t, used, "g per ml", "g / ml"), v->row->example)) return;
   if (!(x > 0.05 && x < 5))
-    SAY(r, value, "a density lies between 0.05 and 5 g per ml; write it as in '%s'", EXAMPLE);
+    SAY(v, v->value, "a density lies between 0.05 and 5 g per ml; write it as in '%s'", v->row->example);
   else
-    r->density = x;
+    ((struct label_reader *)v->reader)->density = x;
 }
+
+static const struct header_row KEYS[] = {
+    {"Food", "Name", NULL, "Food: Zinc tablets", NULL, 0, false, false},
+    {"Code", NULL, NULL, "Code: zinc-15", read_code, 0, false, false},
+    {"Part", NULL, NULL, "Part: supplement", read_part, 0, false, false},
+    {"Per", "Serving size|Serving", NULL, "Per: 1 tablet (0.4 g)", read_per, 0, false, false},
+    {"Density", NULL, NULL, "Density: 0.92 g per ml", read_density, 0, false, false},
+    {"State", NULL, NULL, "State: canned", read_state, 0, false, false},
+    {"Note", "Notes", NULL, "Note: with food", header_text, offsetof(struct own_food, note), true, false}};
+ROW_FOR_EACH(KEYS, KEY_COUNT);
 
 /* ---- nutrients ---- */
 
@@ -335,14 +307,14 @@ static bool energy_amount(struct label_reader *r, const struct tokens *t, struct
 
 /* The amount in the nutrient's unit; NaN after a complaint. */
 static double nutrient_amount(struct label_reader *r, enum nutrient *n, struct header h, const struct tokens *t) {
-  double x = 0;
   size_t used = 0, unit_used = 0;
   if (phrase_at(t, 0, "<") > 0) {
     SAY(r, h.value, "'%.*s' says only that it is less; leave the line out, and it counts as unknown",
         SPAN_ARG(quoted(h.value)));
     return (double)NAN;
   }
-  if (!read_number(r, t, h.value, "15 mg", &x, &used)) return (double)NAN;
+  double x = value_number(r->d, t, h.value, "15 mg", &used);
+  if (isnan(x)) return x;
   if (phrase_at(t, used, "%") > 0) {
     SAY(r, h.value,
         "a share of a daily value is not read: daily values are those of people and differ between countries; write the "
@@ -352,7 +324,7 @@ static double nutrient_amount(struct label_reader *r, enum nutrient *n, struct h
   struct label_words w = words_of(t, used, h.key);
   if (*n == NUT_ENERGY) {
     if (!energy_amount(r, t, h.value, used, &x, &unit_used)) return (double)NAN;
-    return ended(r, t, used + unit_used, "Energy: 120 kcal") ? x : (double)NAN;
+    return value_ends(r->d, t, used + unit_used, "Energy: 120 kcal") ? x : (double)NAN;
   }
   enum unit u = unit_at(t, used, &unit_used);
   if (*n == NUT_VITAMIN_A) *n = w.carotene ? NUT_BETA_CAROTENE : NUT_RETINOL;
@@ -423,8 +395,8 @@ static void begin_food(struct label_reader *r, struct span name) {
   memset(r->seen, 0, sizeof r->seen);
   memset(r->none, 0, sizeof r->none);
   for (int i = 0; i < NUT_COUNT; i++) r->amount[i] = (double)NAN;
-  r->seen[KEY_FOOD] = true;
-  r->name_at = r->code_at = r->per_at = name;
+  r->seen[KEY_FOOD] = r->name_at = r->code_at = name;
+  r->keys.into = &r->list[r->count - 1];
   r->per = r->per_grams = r->density = (double)NAN;
   r->per_unit = UNIT_NONE;
   r->per_word = NULL;
@@ -452,7 +424,7 @@ static double serving_grams(struct label_reader *r, struct own_food *f) {
     double ml = unit_convert(r->per, r->per_unit);
     double grams = r->per_grams > 0 ? r->per_grams : r->density * ml;
     if (!(grams > 0)) {
-      SAY(r, r->per_at,
+      SAY(r, r->seen[KEY_PER],
           "what do these millilitres weigh? write 'Per: 5 ml (4.6 g)' or add a line such as 'Density: 0.92 g per ml'");
       return (double)NAN;
     }
@@ -495,7 +467,7 @@ static void end_food(struct label_reader *r) {
   if (r->count == 0) return;
   struct own_food *f = &r->list[r->count - 1];
   check_code(r, f);
-  if (!r->seen[KEY_PER]) {
+  if (!r->seen[KEY_PER].p) {
     SAY(r, r->name_at, "what do the amounts of '%s' belong to? add a line such as 'Per: 1 tablet (0.4 g)' or 'Per: 100 g'",
         f->name);
     return;
@@ -505,42 +477,6 @@ static void end_food(struct label_reader *r) {
   if (grams > 0) set_values(r, f, grams);
 }
 
-static void read_key(struct label_reader *r, int key, struct header h, struct span line) {
-  if (key == KEY_FOOD) {
-    end_food(r);
-    begin_food(r, h.value);
-    return;
-  }
-  if (r->seen[key] && key != KEY_NOTE) {
-    SAY(r, line, "a second '%s' for the same food; keep one of them, or begin the next one with 'Food: NAME'",
-        header_word(key, KEYS, COUNT_OF(KEYS)));
-    return;
-  }
-  r->seen[key] = true;
-  struct own_food *f = &r->list[r->count - 1];
-  struct tokens t = tokens_of(h.value, r->arena);
-  switch (key) {
-  case KEY_CODE:
-    read_code(r, f, h.value);
-    break;
-  case KEY_PART:
-    read_part(r, f, h.value);
-    break;
-  case KEY_STATE:
-    read_state(r, f, h.value);
-    break;
-  case KEY_PER:
-    read_per(r, h.value, &t);
-    break;
-  case KEY_DENSITY:
-    read_density(r, h.value, &t);
-    break;
-  default:
-    f->note = arena_text(r->arena, h.value);
-    break;
-  }
-}
-
 static void read_line(struct label_reader *r, struct span line) {
   struct header h;
   if (!header_split(line, &h)) {
@@ -548,22 +484,22 @@ static void read_line(struct label_reader *r, struct span line) {
         SPAN_ARG(quoted(line)));
     return;
   }
-  int key = header_id(h.key, KEYS, COUNT_OF(KEYS));
-  if (h.value.n == 0) {
-    SAY(r, line, "nothing stands after '%.*s:'", SPAN_ARG(quoted(h.key)));
-    return;
-  }
-  if (r->count == 0 && key != KEY_FOOD) {
+  int key = header_row_of(&r->keys, h.key);
+  if (r->count == 0 && key != KEY_FOOD && h.value.n > 0) {
     SAY(r, line, "a label begins with its name; write 'Food: Zinc tablets' above this line");
     begin_food(r, span_cut(line, 0, 0));
-    r->seen[KEY_PER] = true; /* one complaint is enough for a text that lacks its first line */
+    r->seen[KEY_PER] = line; /* one complaint is enough for a text that lacks its first line */
     r->list[0].code = "mine:?";
   }
-  if (key >= 0) {
-    read_key(r, key, h, line);
-  } else {
+  if (key == KEY_FOOD && h.value.n > 0) {
+    end_food(r);
+    begin_food(r, h.value);
+  } else if (header_accept(&r->keys, key, h, line)) {
     struct tokens t = tokens_of(h.value, r->arena);
-    read_nutrient(r, h, &t);
+    if (key >= 0)
+      header_read(&r->keys, key, h.value, line);
+    else
+      read_nutrient(r, h, &t);
   }
 }
 
@@ -571,6 +507,10 @@ bool label_read(struct span text, const struct library *lib, struct diags *d, st
                 struct arena *arena) {
   struct label_reader *r = ARENA_NEW(arena, struct label_reader, 1);
   *r = (struct label_reader){.d = d, .arena = arena, .lib = lib};
+  r->keys = (struct header_reader){
+      KEYS, KEY_COUNT, DIAG_ERROR, " for the same food; keep one of them, or begin the next one with 'Food: NAME'",
+      d,    arena,     r->seen,    r,
+      NULL};
   size_t errors = d->errors;
   *foods = NULL;
   *count = 0;

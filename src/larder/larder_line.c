@@ -12,14 +12,6 @@
 static const char EXAMPLE[] =
     "up to 300 g', '10-25 g', '0-1 a day, whole', 'at most twice a week, 110 g a time' or '9.80 per kg";
 
-size_t any_of(const struct tokens *t, size_t at, const char *const *phrases, size_t count) {
-  for (size_t i = 0; i < count; i++) {
-    size_t used = phrase_at(t, at, phrases[i]);
-    if (used > 0) return used;
-  }
-  return 0;
-}
-
 /* ---- numbers with words around them ---- */
 
 /* "once", "twice", "thrice" or a number. */

@@ -15,16 +15,6 @@ struct bounds {
 /* Complains about a faulty number when 'd' is not NULL. */
 struct bounds bounds_at(const struct tokens *t, size_t at, struct diags *d);
 
-/* How many tokens spell one of the phrases; 0. */
-size_t any_of(const struct tokens *t, size_t at, const char *const *phrases, size_t count);
-#define ANY_OF(t, at, ...)                                                                                                  \
-  any_of((t), (at), (const char *const[]){__VA_ARGS__}, COUNT_OF(((const char *const[]){__VA_ARGS__})))
-
-/* The tokens from 'from' to 'to' as a list of their own. */
-static inline struct tokens tokens_part(const struct tokens *t, size_t from, size_t to) {
-  return (struct tokens){t->item + from, to - from};
-}
-
 /* larder_line.c: one line with a food. False when there is no food in it. */
 bool larder_line_read(struct span line, int number, struct diags *d, const char **currency, struct larder_line *out,
                       struct arena *arena) MUST_USE;

@@ -10,13 +10,6 @@
 const char *const larder_aim_word[AIM_COUNT] = {"cheapest", "lightest", "leanest", "nearest"};
 const enum bowl_part pattern_part[PATTERN_PARTS] = {BOWL_MUSCLE, BOWL_BONE, BOWL_ORGAN_LIVER, BOWL_ORGAN_SECRETING};
 
-enum { HEADER_LARDER, HEADER_FOR, HEADER_AIM, HEADER_LIMITS, HEADER_COOK, HEADER_NOTE, HEADER_COUNT };
-
-static const struct header_name HEADERS[] = {{"Larder", HEADER_LARDER, true}, {"For", HEADER_FOR, true},
-                                             {"Aim", HEADER_AIM, true},       {"Limits", HEADER_LIMITS, true},
-                                             {"Cook", HEADER_COOK, true},     {"Note", HEADER_NOTE, true},
-                                             {"Limit", HEADER_LIMITS, false}, {"Notes", HEADER_NOTE, false}};
-
 struct parser {
   struct larder *out;
   struct diags *d;
@@ -25,7 +18,7 @@ struct parser {
   size_t count, cap;
   struct limit_list limits;
   const char *currency;
-  bool seen[HEADER_COUNT];
+  int number; /* of the line */
 };
 
 #define SAY(p, at, ...) diag_add((p)->d, DIAG_ERROR, (at), __VA_ARGS__)
@@ -40,10 +33,10 @@ static bool read_pattern(const struct tokens *t, size_t at, struct larder_wish *
     if (number) sum += out->pattern[i] = t->item[at].value;
     bool colon = i + 1 == PATTERN_PARTS ? at + 1 == t->count : phrase_at(t, at + 1, ":") > 0;
     if (!number || !colon) {
-      diag_add(
-          d, DIAG_ERROR, value,
-          "'%.*s' is not a pattern; write muscle meat, bone, liver and other organs in per cent, as in 'nearest to 80:10:5:5'",
-          SPAN_ARG(quoted(value)));
+      diag_add(d, DIAG_ERROR, value,
+               "'%.*s' is not a pattern; write muscle meat, bone, liver and other organs in per cent, as in 'nearest to "
+               "80:10:5:5'",
+               SPAN_ARG(quoted(value)));
       return false;
     }
     at += 2;
@@ -82,7 +75,9 @@ bool larder_aim_read(struct span value, struct diags *d, struct larder_wish *out
   return false;
 }
 
-static void read_for(struct parser *p, struct span value) {
+static void read_for(struct header_value *v) {
+  struct larder *out = v->into;
+  struct span value = v->value;
   const char **names = NULL;
   size_t cap = 0;
   while (value.n > 0) {
@@ -91,78 +86,54 @@ static void read_for(struct parser *p, struct span value) {
            !(n > 0 && value.p[n - 1] == ' ' && span_starts_fold(span_cut(value, n, value.n), "and ")))
       n++;
     struct span name = span_trim(span_cut(value, 0, n));
-    if (name.n > 0) ARENA_PUSH(p->arena, names, p->out->for_count, cap, arena_text(p->arena, name));
+    if (name.n > 0) ARENA_PUSH(v->arena, names, out->for_count, cap, arena_text(v->arena, name));
     bool mark = n < value.n && (value.p[n] == ',' || value.p[n] == ';' || value.p[n] == '&');
     value = span_cut(value, n + (mark ? 1 : n < value.n ? 4 : 0), value.n);
   }
-  p->out->for_whom = names;
+  out->for_whom = names;
 }
 
-static void read_cook(struct parser *p, struct span value) {
-  struct tokens t = tokens_of(value, p->arena);
-  size_t used = 0;
-  enum state s = method_by_words(&t, 0, &used);
-  struct recipe_line said = {.state = STATE_UNSTATED, .broth = -1, .wish = SEARCH_WISH_NONE};
-  if (used > 0) take(&t, 0, used);
-  struct line_reader r = {.t = t, .out = &said, .d = p->d, .arena = p->arena};
-  read_qualifiers(&r);
-  if (said.state != STATE_UNSTATED) s = said.state;
-  bool all = true;
-  for (size_t i = 0; i < t.count; i++) all = all && (t.item[i].taken || t.item[i].kind == TOKEN_MARK);
-  bool known = s == STATE_RAW || (s < STATE_COUNT && state_is_cooked(s) && s != STATE_CANNED);
-  if (!all || !known || said.raw_weight)
-    SAY(p, value, "'%.*s' is not a cooking method; write one, as in 'Cook: simmer'. Foods are weighed as they are fed",
-        SPAN_ARG(quoted(value)));
+static void read_aim(struct header_value *v) {
+  struct larder *out = v->into;
+  out->aim_stated = larder_aim_read(v->value, v->d, &out->wish, v->arena);
+}
+
+static void read_limits(struct header_value *v) {
+  struct parser *p = v->reader;
+  larder_limits_read(v->value, p->number, v->d, &p->limits, v->arena);
+}
+
+static void read_cook(struct header_value *v) {
+  struct recipe_line said;
+  if (!cook_read(v, &said)) return;
+  if (said.raw_weight)
+    diag_add(v->d, DIAG_ERROR, v->value, "in a larder foods are weighed as they are fed; write the method alone, as in '%s'",
+             v->row->example);
   else
-    p->out->recipe.cook = s;
+    ((struct larder *)v->into)->recipe.cook = said.state;
 }
 
-static void read_header(struct parser *p, int id, struct header h, int number) {
-  if (h.value.n == 0) {
-    diag_add(p->d, DIAG_WARNING, h.key, "nothing stands after '%.*s:'", SPAN_ARG(quoted(h.key)));
-    return;
-  }
-  if (p->seen[id] && id != HEADER_NOTE && id != HEADER_LIMITS) {
-    SAY(p, h.key, "a second '%s'; keep one of them", header_word(id, HEADERS, COUNT_OF(HEADERS)));
-    return;
-  }
-  p->seen[id] = true;
-  switch (id) {
-  case HEADER_LARDER:
-    p->out->name = arena_text(p->arena, h.value);
-    break;
-  case HEADER_FOR:
-    read_for(p, h.value);
-    break;
-  case HEADER_AIM:
-    p->out->aim_stated = larder_aim_read(h.value, p->d, &p->out->wish, p->arena);
-    break;
-  case HEADER_LIMITS:
-    larder_limits_read(h.value, number, p->d, &p->limits, p->arena);
-    break;
-  case HEADER_COOK:
-    read_cook(p, h.value);
-    break;
-  default:
-    break;
-  }
-}
+static const struct header_row HEADERS[] = {
+    {"Larder", NULL, NULL, "Larder: the chest freezer", header_text, offsetof(struct larder, name), false, false},
+    {"For", NULL, NULL, "For: Juniper", read_for, 0, false, false},
+    {"Aim", NULL, NULL, "Aim: cheapest", read_aim, 0, false, false},
+    {"Limits", "Limit", NULL, "Limits: at most 9 foods", read_limits, 0, true, false},
+    {"Cook", NULL, NULL, "Cook: simmer", read_cook, 0, false, false},
+    {"Note", "Notes", NULL, "Note: the eggs are small", NULL, 0, true, false}};
 
 /* ---- lines ---- */
 
-static bool read_line(struct parser *p, struct span line, int number) {
+static bool read_line(struct parser *p, struct header_reader *headers, struct span line, int number) {
   struct header h;
   line = trim_blanks(without_comment(line));
   if (line.n == 0) return true;
   if (header_split(line, &h)) {
-    int id = header_id(h.key, HEADERS, COUNT_OF(HEADERS));
-    if (id >= 0)
-      read_header(p, id, h, number);
-    else {
-      SAY(p, h.key, "unknown header '%.*s'%s", SPAN_ARG(quoted(h.key)),
-          header_hint(h.key, HEADERS, COUNT_OF(HEADERS), p->arena));
-      header_fix(p->d, h.key, HEADERS, COUNT_OF(HEADERS));
-    }
+    int row = header_row_of(headers, h.key);
+    p->number = number;
+    if (row >= 0)
+      header_take(headers, row, h, line);
+    else
+      header_unknown(headers, h.key, DIAG_ERROR, "");
     return true;
   }
   struct larder_line out;
@@ -202,6 +173,8 @@ static void check_prices(struct parser *p) {
 
 bool larder_parse(struct span text, struct diags *d, struct larder *out, struct arena *arena) {
   struct parser p = {.out = out, .d = d, .arena = arena, .currency = ""};
+  struct span seen[COUNT_OF(HEADERS)] = {{NULL, 0}};
+  struct header_reader headers = {HEADERS, COUNT_OF(HEADERS), DIAG_WARNING, "; keep one of them", d, arena, seen, &p, out};
   size_t errors = d->errors;
   *out = (struct larder){.name = "", .currency = "", .wish = {.aim = AIM_LIGHTEST}};
   out->recipe = (struct recipe){
@@ -210,7 +183,7 @@ bool larder_parse(struct span text, struct diags *d, struct larder *out, struct 
   struct lines lines = lines_of(text);
   struct span line;
   while (lines_next(&lines, &line))
-    if (!read_line(&p, line, lines.number)) break;
+    if (!read_line(&p, &headers, line, lines.number)) break;
   check_limits(&p);
   check_prices(&p);
   out->line = p.line;

@@ -77,16 +77,6 @@ static const struct {
                {"rarely", 0, HOW_OFTEN},
                {"optional", 0, HOW_OFTEN}};
 
-static size_t any_phrase(const struct tokens *t, size_t at, const char *const *phrases, size_t count) {
-  for (size_t i = 0; i < count; i++) {
-    size_t used = phrase_at(t, at, phrases[i]);
-    if (used > 0) return used;
-  }
-  return 0;
-}
-#define ANY_PHRASE(t, at, ...)                                                                                              \
-  any_phrase((t), (at), (const char *const[]){__VA_ARGS__}, COUNT_OF(((const char *const[]){__VA_ARGS__})))
-
 static struct frequency fixed_phrase_at(const struct tokens *t, size_t at) {
   struct frequency f = {.feedings = 1};
   for (size_t i = 0; i < COUNT_OF(PHRASES); i++) {
@@ -105,9 +95,9 @@ static struct frequency fixed_phrase_at(const struct tokens *t, size_t at) {
 }
 
 size_t frequency_period_at(const struct tokens *t, size_t at, double *per_28, bool *joined) {
-  size_t whole = ANY_PHRASE(t, at, "daily", "weekly", "monthly", "fortnightly");
+  size_t whole = ANY_OF(t, at, "daily", "weekly", "monthly", "fortnightly");
   *joined = true;
-  size_t before = whole ? 0 : ANY_PHRASE(t, at, "in a", "out of a", "a", "per", "each", "every", "/", "in the");
+  size_t before = whole ? 0 : ANY_OF(t, at, "in a", "out of a", "a", "per", "each", "every", "/", "in the");
   if (!whole) *joined = before > 0;
   if (at + before >= t->count) return 0;
   struct span w = t->item[at + before].word;
@@ -139,14 +129,14 @@ size_t frequency_count_at(const struct tokens *t, size_t at, struct quantity *q)
 static size_t times_at(const struct tokens *t, size_t at, struct quantity *q, bool *days) {
   *days = false;
   if (frequency_count_at(t, at, q) > 0) {
-    size_t or_more = q->low == 1 ? ANY_PHRASE(t, at + 1, "or twice", "to twice") : 0;
+    size_t or_more = q->low == 1 ? ANY_OF(t, at + 1, "or twice", "to twice") : 0;
     if (or_more > 0) q->high = 2;
     return 1 + or_more;
   }
   if (q->fault != QUANTITY_FINE) return 0;
-  size_t used = ANY_PHRASE(t, at + q->tokens, "times", "time", "x");
+  size_t used = ANY_OF(t, at + q->tokens, "times", "time", "x");
   if (used == 0) {
-    used = ANY_PHRASE(t, at + q->tokens, "days", "day");
+    used = ANY_OF(t, at + q->tokens, "days", "day");
     *days = used > 0;
   }
   return used > 0 ? q->tokens + used : 0;
@@ -177,13 +167,13 @@ static struct frequency times_a_period_at(const struct tokens *t, size_t at) {
 /* "every 3 days", "once every 2 weeks", "every 2-3 days" */
 static struct frequency every_n_at(const struct tokens *t, size_t at) {
   struct frequency f = {.feedings = 1};
-  size_t used = ANY_PHRASE(t, at, "once every", "once in", "every");
+  size_t used = ANY_OF(t, at, "once every", "once in", "every");
   if (used == 0) return f;
   struct quantity q = quantity_at(t, at + used);
   if (q.fault != QUANTITY_FINE) return f;
   used += q.tokens;
-  double length = ANY_PHRASE(t, at + used, "days", "day") ? 1 : ANY_PHRASE(t, at + used, "weeks", "week") ? 7 : 0;
-  if (length == 0 && ANY_PHRASE(t, at + used, "months", "month")) length = 28;
+  double length = ANY_OF(t, at + used, "days", "day") ? 1 : ANY_OF(t, at + used, "weeks", "week") ? 7 : 0;
+  if (length == 0 && ANY_OF(t, at + used, "months", "month")) length = 28;
   if (length == 0) return f;
   f.tokens = used + 1;
   f.is_range = q.high > q.low;
@@ -250,7 +240,7 @@ static unsigned joined_days(const struct token *k) {
  * to it. */
 static struct frequency weekdays_at(const struct tokens *t, size_t at) {
   struct frequency f = {.feedings = 1};
-  size_t lead = ANY_PHRASE(t, at, "on", "every", "each");
+  size_t lead = ANY_OF(t, at, "on", "every", "each");
   unsigned days = 0;
   size_t used = lead;
   bool whole = false, all_whole = true, range = false;
@@ -264,9 +254,9 @@ static struct frequency weekdays_at(const struct tokens *t, size_t at) {
     range = false;
     before = day;
     used = ++i - at;
-    size_t to = day >= 0 ? ANY_PHRASE(t, i, "-", "to", "through", "thru", "till", "until") : 0;
+    size_t to = day >= 0 ? ANY_OF(t, i, "-", "to", "through", "thru", "till", "until") : 0;
     range = to > 0;
-    i += to > 0 ? to : ANY_PHRASE(t, i, ", and", ",", "and", "&", "/", "+", "on");
+    i += to > 0 ? to : ANY_OF(t, i, ", and", ",", "and", "&", "/", "+", "on");
   }
   if (days == 0 || (lead == 0 && !all_whole && bits(days) < 2)) return f;
   f.tokens = used;
@@ -276,8 +266,7 @@ static struct frequency weekdays_at(const struct tokens *t, size_t at) {
 }
 
 static struct frequency other_days_at(const struct tokens *t, size_t at) {
-  size_t used =
-      ANY_PHRASE(t, at, "on the other days", "on all other days", "on other days", "the other days", "all other days");
+  size_t used = ANY_OF(t, at, "on the other days", "on all other days", "on other days", "the other days", "all other days");
   return (struct frequency){.tokens = used, .feedings = 1, .times_per_28 = 28, .other_days = used > 0};
 }
 

@@ -2,14 +2,6 @@
 
 #include "recipe/recipe_line.h"
 
-static size_t any_of(const struct tokens *t, size_t at, const char *const *words, size_t count) {
-  for (size_t i = 0; i < count; i++) {
-    size_t used = phrase_at(t, at, words[i]);
-    if (used > 0) return used;
-  }
-  return 0;
-}
-
 static size_t meal_at(const struct tokens *t, size_t at) {
   static const char *const MEALS[] = {"breakfast", "brunch",   "lunch",      "dinner",      "supper",     "tea time",
                                       "teatime",   "morning",  "midday",     "noon",        "afternoon",  "evening",

@@ -7,7 +7,7 @@
 
 #include "recipe/frequency.h"
 #include "recipe/recipe_text.h"
-#include "text/scan.h"
+#include "text/headers.h"
 
 struct line_reader {
   struct tokens t;
@@ -30,6 +30,9 @@ bool starts_with_amount(struct span s, struct arena *arena);
 void read_qualifiers(struct line_reader *r);
 /* A cooking method as a header says it: "simmer", "roasted", "pressure cooker"; STATE_COUNT when it is none. */
 enum state method_by_words(const struct tokens *t, size_t at, size_t *used);
+
+/* The value of "Cook:", a method with the qualifiers that go with it; false after a complaint. */
+bool cook_read(struct header_value *v, struct recipe_line *said) MUST_USE;
 
 /* The unit at a token: "g", "fl oz", "tbsp.", "%"; UNIT_NONE and 0 tokens when there is none. */
 enum unit unit_at_token(const struct tokens *t, size_t at, size_t *used);

@@ -1,10 +1,13 @@
 #include <math.h>
 
 #include "base/num.h"
+#include "base/table.h"
 #include "base/utf8.h"
 #include "recipe/heading.h"
 #include "recipe/recipe_line.h"
+#include "text/headers.h"
 
+/* ORDER: rows of HEADERS. */
 enum {
   HEADER_RECIPE,
   HEADER_FOR,
@@ -12,28 +15,12 @@ enum {
   HEADER_MEALS,
   HEADER_TOTAL,
   HEADER_COOK,
-  HEADER_NOTE,
   HEADER_FEEDS,
   HEADER_DOG,
   HEADER_CAT,
+  HEADER_NOTE,
   HEADER_COUNT
 };
-
-static const struct header_name HEADERS[] = {
-    {"Recipe", HEADER_RECIPE, true}, {"For", HEADER_FOR, true},     {"Makes", HEADER_MAKES, true},
-    {"Meals", HEADER_MEALS, true},   {"Total", HEADER_TOTAL, true}, {"Cook", HEADER_COOK, true},
-    {"Feeds", HEADER_FEEDS, true},   {"Dog", HEADER_DOG, true},     {"Cat", HEADER_CAT, true},
-    {"Note", HEADER_NOTE, true},     {"Notes", HEADER_NOTE, false}};
-
-/* Words that mean a header but are not read as one: they lead to the right word in the complaint. */
-static const struct {
-  const char *word;
-  int id;
-} LEADS[] = {{"name", HEADER_RECIPE},   {"title", HEADER_RECIPE}, {"animal", HEADER_FOR},   {"pet", HEADER_FOR},
-             {"days", HEADER_MAKES},    {"yield", HEADER_MAKES},  {"yields", HEADER_MAKES}, {"serves", HEADER_MAKES},
-             {"batch", HEADER_MAKES},   {"make", HEADER_MAKES},   {"weight", HEADER_TOTAL}, {"method", HEADER_COOK},
-             {"cooking", HEADER_COOK},  {"cooked", HEADER_COOK},  {"comment", HEADER_NOTE}, {"remark", HEADER_NOTE},
-             {"portions", HEADER_MEALS}};
 
 enum { MOST_DAYS = 366, MOST_MEALS_A_DAY = 24, MOST_LINES = 5000, HEADING_MOST = 80, SHARED_G_A_DAY = 1000 };
 
@@ -47,10 +34,10 @@ struct parser {
     struct span each_meal_at;
   } * extra;
   size_t count, cap, extra_count, extra_cap;
-  bool seen[HEADER_COUNT];
+  struct header_reader headers;
+  struct span seen[HEADER_COUNT];
   double feeds_g;     /* a day; NaN */
   double batch_meals; /* "Makes: 14 meals"; NaN */
-  struct span makes_at, total_at;
   bool cook_raw_weight;
   int8_t cook_broth;
   struct buf note;
@@ -65,258 +52,164 @@ struct parser {
 
 /* ---- headers ---- */
 
-static size_t one_of(const struct tokens *t, size_t at, const char *const *words, size_t count) {
-  for (size_t i = 0; i < count; i++)
-    if (phrase_at(t, at, words[i]) > 0) return 1;
-  return 0;
-}
-#define ONE_OF(t, at, ...)                                                                                                  \
-  one_of((t), (at), (const char *const[]){__VA_ARGS__}, COUNT_OF(((const char *const[]){__VA_ARGS__})))
-
-/* The number that a header's value begins with; NaN after a complaint. */
-static double header_number(struct parser *p, const struct tokens *t, struct span value, const char *example, size_t *used) {
-  struct quantity q = quantity_at(t, 0);
-  *used = q.tokens;
-  if (q.fault == QUANTITY_NONE) {
-    diag_add(p->d, DIAG_ERROR, value, "'%.*s' has no number; write it as in '%s'", SPAN_ARG(quoted(value)), example);
-    return (double)NAN;
-  }
-  if (q.fault != QUANTITY_FINE) {
-    quantity_complain(t, 0, q, p->d);
-    return (double)NAN;
-  }
-  if (q.low != q.high || !(q.low > 0)) {
-    diag_add(p->d, DIAG_ERROR, value, "'%.*s': write one number above nothing, as in '%s'", SPAN_ARG(quoted(value)),
-             example);
-    return (double)NAN;
-  }
-  return q.low;
+/* One number above nothing; NaN after a complaint. */
+static double positive(struct header_value *v, size_t *used) {
+  double n = value_number(v->d, &v->t, v->value, v->row->example, used);
+  if (n <= 0)
+    diag_add(v->d, DIAG_ERROR, v->value, "'%.*s': write one number above nothing, as in '%s'", SPAN_ARG(quoted(v->value)),
+             v->row->example);
+  return n > 0 ? n : (double)NAN;
 }
 
-/* What follows the number must be understood, too. */
-static bool value_ends(struct parser *p, const struct tokens *t, size_t at, const char *example) {
-  if (at >= t->count || phrase_at(t, at, "of") > 0 || phrase_at(t, at, ".") > 0) return true;
-  struct span rest = tokens_span(t, at, t->count - at);
-  diag_add(p->d, DIAG_ERROR, rest, "'%.*s' is not understood here; write it as in '%s'", SPAN_ARG(quoted(rest)), example);
-  return false;
+/* What follows the number must be understood, too: "1200 g of food". */
+static bool ends(struct header_value *v, size_t at) {
+  return phrase_at(&v->t, at, "of") > 0 || value_ends(v->d, &v->t, at, v->row->example);
 }
 
-static void read_makes(struct parser *p, struct span value, const struct tokens *t) {
-  static const char EXAMPLE[] = "Makes: 3 days' or 'Makes: 14 meals";
+static void not_understood(struct header_value *v, const char *what) {
+  diag_add(v->d, DIAG_ERROR, v->value, "'%.*s' %s; write it as in '%s'", SPAN_ARG(quoted(v->value)), what, v->row->example);
+}
+
+static struct recipe *recipe_of(struct header_value *v) { return v->into; }
+
+static void read_name(struct header_value *v) {
+  recipe_of(v)->name_at = v->line;
+  header_text(v);
+}
+
+static void read_for(struct header_value *v) {
+  recipe_of(v)->for_at = v->value;
+  header_text(v);
+}
+
+static void read_makes(struct header_value *v) {
   size_t used = 0;
-  double n = header_number(p, t, value, EXAMPLE, &used);
-  p->makes_at = value;
+  double n = positive(v, &used);
   if (!(n > 0)) return;
-  bool days = ONE_OF(t, used, "day", "days"), weeks = ONE_OF(t, used, "week", "weeks");
-  bool meals = ONE_OF(t, used, "meal", "meals", "bowl", "bowls", "portion", "portions", "serving", "servings");
-  if (!days && !weeks && !meals) {
-    diag_add(p->d, DIAG_ERROR, value, "'%.*s' of what? write '%s'", SPAN_ARG(quoted(value)), EXAMPLE);
+  size_t days = ANY_OF(&v->t, used, "day", "days"), weeks = ANY_OF(&v->t, used, "week", "weeks");
+  size_t meals = ANY_OF(&v->t, used, "meal", "meals", "bowl", "bowls", "portion", "portions", "serving", "servings");
+  if (days + weeks + meals == 0) {
+    diag_add(v->d, DIAG_ERROR, v->value, "'%.*s' of what? write '%s'", SPAN_ARG(quoted(v->value)), v->row->example);
     return;
   }
-  if (!value_ends(p, t, used + 1, EXAMPLE)) return;
-  if (meals) {
-    p->batch_meals = n;
+  if (!ends(v, used + 1)) return;
+  if (meals > 0) {
+    ((struct parser *)v->reader)->batch_meals = n;
   } else {
-    p->out->days = weeks ? 7 * n : n;
-    p->out->days_stated = true;
+    recipe_of(v)->days = weeks > 0 ? 7 * n : n;
+    recipe_of(v)->days_stated = true;
   }
 }
 
-static void read_meals(struct parser *p, struct span value, const struct tokens *t) {
-  static const char EXAMPLE[] = "Meals: 2 a day";
-  size_t used = 0;
-  double n = 0;
-  if (ONE_OF(t, 0, "once", "twice")) {
-    n = phrase_at(t, 0, "once") ? 1 : 2;
-    used = 1;
-  } else {
-    n = header_number(p, t, value, EXAMPLE, &used);
-  }
+static void read_meals(struct header_value *v) {
+  size_t used = ANY_OF(&v->t, 0, "once", "twice");
+  double n = used == 0 ? positive(v, &used) : phrase_at(&v->t, 0, "once") > 0 ? 1 : 2;
   if (!(n > 0)) return;
-  used += ONE_OF(t, used, "meals", "meal", "times", "x");
-  if (ONE_OF(t, used, "a", "per", "each", "/", "every") && ONE_OF(t, used + 1, "day"))
+  used += ANY_OF(&v->t, used, "meals", "meal", "times", "x");
+  if (ANY_OF(&v->t, used, "a", "per", "each", "/", "every") > 0 && phrase_at(&v->t, used + 1, "day") > 0)
     used += 2;
   else
-    used += ONE_OF(t, used, "daily");
-  if (!value_ends(p, t, used, EXAMPLE)) return;
-  if (n > MOST_MEALS_A_DAY) {
-    diag_add(p->d, DIAG_ERROR, value, "more than %d meals a day", MOST_MEALS_A_DAY);
-  } else {
-    p->out->meals_per_day = n;
-  }
+    used += phrase_at(&v->t, used, "daily");
+  if (!ends(v, used)) return;
+  if (n > MOST_MEALS_A_DAY)
+    diag_add(v->d, DIAG_ERROR, v->value, "more than %d meals a day", MOST_MEALS_A_DAY);
+  else
+    recipe_of(v)->meals_per_day = n;
 }
 
-static void read_total(struct parser *p, struct span value, const struct tokens *t) {
-  static const char EXAMPLE[] = "Total: 1200 g";
+static void read_total(struct header_value *v) {
   size_t used = 0, unit_used = 0;
-  double n = header_number(p, t, value, EXAMPLE, &used);
-  p->total_at = value;
+  double n = positive(v, &used);
   if (!(n > 0)) return;
-  double grams = unit_convert(n, unit_at_token(t, used, &unit_used));
-  enum unit u = unit_at_token(t, used, &unit_used);
-  if (unit_used == 0 || unit_info[u].kind != UNIT_KIND_MASS) {
-    diag_add(p->d, DIAG_ERROR, value, "'%.*s' is not a weight; write it as in '%s'", SPAN_ARG(quoted(value)), EXAMPLE);
-    return;
-  }
-  if (value_ends(p, t, used + unit_used, EXAMPLE)) p->out->total_g = grams;
+  enum unit u = unit_at_token(&v->t, used, &unit_used);
+  if (unit_used == 0 || unit_info[u].kind != UNIT_KIND_MASS)
+    not_understood(v, "is not a weight");
+  else if (ends(v, used + unit_used))
+    recipe_of(v)->total_g = unit_convert(n, u);
 }
 
 /* "2.5 % of body weight", "450 g a day" */
-static void read_feeds(struct parser *p, struct span value, const struct tokens *t) {
-  static const char EXAMPLE[] = "Feeds: 450 g a day' or 'Feeds: 2.5 % of body weight";
+static void read_feeds(struct header_value *v) {
   size_t used = 0, unit_used = 0;
-  double n = header_number(p, t, value, EXAMPLE, &used), per_28 = CALENDAR_DAYS;
+  double n = positive(v, &used), per_28 = CALENDAR_DAYS;
   bool joined;
   if (!(n > 0)) return;
-  enum unit u = unit_at_token(t, used, &unit_used);
-  size_t at = used + unit_used;
-  if (unit_used > 0 && u == UNIT_PERCENT) {
-    static const char *const BODY[] = {
-        "of body weight",     "of bodyweight",      "body weight",        "bodyweight", "of the body weight",
-        "of his body weight", "of her body weight", "of its body weight", "bw",         "of bw"};
-    size_t body = 0;
-    for (size_t i = 0; i < COUNT_OF(BODY) && body == 0; i++) body = phrase_at(t, at, BODY[i]);
-    at += body;
-    at += frequency_period_at(t, at, &per_28, &joined);
-    if (body > 0 && value_ends(p, t, at, EXAMPLE) && per_28 == CALENDAR_DAYS) {
-      p->out->feeds_share = n / 100;
-      return;
-    }
-  } else if (unit_used > 0 && unit_info[u].kind == UNIT_KIND_MASS) {
-    at += frequency_period_at(t, at, &per_28, &joined);
-    if (value_ends(p, t, at, EXAMPLE)) p->feeds_g = unit_convert(n, u) * per_28 / CALENDAR_DAYS;
-    return;
+  enum unit u = unit_at_token(&v->t, used, &unit_used);
+  size_t at = used + unit_used, body = 0;
+  bool share = unit_used > 0 && u == UNIT_PERCENT, weight = unit_used > 0 && unit_info[u].kind == UNIT_KIND_MASS;
+  if (share)
+    at += body = ANY_OF(&v->t, at, "of body weight", "of bodyweight", "body weight", "bodyweight", "of the body weight",
+                        "of his body weight", "of her body weight", "of its body weight", "bw", "of bw");
+  at += frequency_period_at(&v->t, at, &per_28, &joined);
+  if (weight) {
+    if (ends(v, at)) ((struct parser *)v->reader)->feeds_g = unit_convert(n, u) * per_28 / CALENDAR_DAYS;
+  } else if (body > 0 && per_28 == CALENDAR_DAYS) {
+    if (ends(v, at)) recipe_of(v)->feeds_share = n / 100;
+  } else {
+    not_understood(v, "is not understood");
   }
-  diag_add(p->d, DIAG_ERROR, value, "'%.*s' is not understood; write '%s'", SPAN_ARG(quoted(value)), EXAMPLE);
 }
 
-static void read_animal(struct parser *p, struct span value, enum species species, struct span line) {
-  if (p->out->animal_at.n > 0) {
-    diag_add(p->d, DIAG_ERROR, line, "a second animal; one recipe is judged for one animal");
+static void read_animal(struct header_value *v) {
+  struct recipe *r = recipe_of(v);
+  if (r->animal_at.n > 0) {
+    diag_add(v->d, DIAG_ERROR, v->line, "a second animal; one recipe is judged for one animal");
     return;
   }
-  p->out->animal_at = value;
-  p->out->animal_species = species;
+  r->animal_at = v->value;
+  r->animal_species = span_is_fold(span_of(v->row->word), "Dog") ? SPECIES_DOG : SPECIES_CAT;
 }
 
-static void say_unknown_method(struct parser *p, struct span value) {
-  struct buf b;
-  buf_init(&b, p->arena, 512);
-  for (int s = STATE_BOILED; s < STATE_CANNED; s++) buf_addf(&b, "%s%s", s > STATE_BOILED ? ", " : "", state_word[s]);
-  diag_add(p->d, DIAG_ERROR, value, "'%.*s' is not a cooking method; the methods are raw, %s", SPAN_ARG(quoted(value)),
-           buf_text(&b));
-}
-
-static void read_cook(struct parser *p, struct span value, struct tokens *t) {
-  struct recipe_line said = {.state = STATE_UNSTATED, .broth = -1, .wish = SEARCH_WISH_NONE};
-  for (size_t i = 0, used; i < t->count; i++) {
-    enum state s = method_by_words(t, i, &used);
-    if (used > 0 && said.state == STATE_UNSTATED) {
-      said.state = s;
-      take(t, i, used);
-    }
-  }
-  struct line_reader r = {.t = *t, .out = &said, .d = p->d, .arena = p->arena};
-  read_qualifiers(&r);
-  bool all = true;
-  for (size_t i = 0; i < t->count; i++)
-    if (!t->item[i].taken && t->item[i].kind == TOKEN_WORD)
-      all = all && ONE_OF(t, i, "and", "gently", "all", "everything", "in", "water", "with", "the");
-  if (said.state == STATE_UNSTATED && (said.raw_weight || said.cooked_weight)) said.state = STATE_COOKED_OTHER;
-  if (!all || !(said.state == STATE_RAW || (state_is_cooked(said.state) && said.state != STATE_CANNED))) {
-    say_unknown_method(p, value);
-    return;
-  }
-  p->out->cook = said.state;
+static void read_cook(struct header_value *v) {
+  struct parser *p = v->reader;
+  struct recipe_line said;
+  if (!cook_read(v, &said)) return;
+  recipe_of(v)->cook = said.state;
   p->cook_raw_weight = said.raw_weight;
   p->cook_broth = said.broth;
 }
 
-static void read_note(struct parser *p, struct span value) {
-  if (p->note.n > 0) buf_addc(&p->note, '\n');
-  buf_add(&p->note, value);
+static void read_note(struct header_value *v) {
+  struct buf *note = &((struct parser *)v->reader)->note;
+  if (note->n > 0) buf_addc(note, '\n');
+  buf_add(note, v->value);
 }
 
-static void read_header(struct parser *p, int id, struct header h, struct span line) {
-  if (h.value.n == 0) {
-    diag_add(p->d, DIAG_WARNING, line, "nothing stands after '%.*s:'", SPAN_ARG(quoted(h.key)));
-    return;
-  }
-  if (p->seen[id] && id != HEADER_NOTE) {
-    diag_add(p->d, DIAG_ERROR, line, "a second '%s'; keep one of them", header_word(id, HEADERS, COUNT_OF(HEADERS)));
-    return;
-  }
-  p->seen[id] = true;
-  if (p->count > 0 && id != HEADER_NOTE)
+static const struct header_row HEADERS[] = {
+    {"Recipe", NULL, "name|title", "Recipe: Weeknight bowl", read_name, offsetof(struct recipe, name), false, false},
+    {"For", NULL, "animal|pet", "For: Juniper", read_for, offsetof(struct recipe, for_whom), false, false},
+    {"Makes", NULL, "days|yield|yields|serves|batch|make", "Makes: 3 days' or 'Makes: 14 meals", read_makes, 0, false,
+     false},
+    {"Meals", NULL, "portions", "Meals: 2 a day", read_meals, 0, false, false},
+    {"Total", NULL, "weight", "Total: 1200 g", read_total, 0, false, false},
+    {"Cook", NULL, "method|cooking|cooked", "Cook: simmered", read_cook, 0, false, false},
+    {"Feeds", NULL, NULL, "Feeds: 450 g a day' or 'Feeds: 2.5 % of body weight", read_feeds, 0, false, true},
+    {"Dog", NULL, NULL, "Dog: 18 kg, 6 years, neutered", read_animal, 0, false, true},
+    {"Cat", NULL, NULL, "Cat: 4.6 kg, 6 years, neutered", read_animal, 0, false, true},
+    {"Note", "Notes", "comment|remark", "Note: from the vet", read_note, 0, true, false}};
+ROW_FOR_EACH(HEADERS, HEADER_COUNT);
+
+static void read_header(struct parser *p, int row, struct header h, struct span line) {
+  if (!header_accept(&p->headers, row, h, line)) return;
+  if (p->count > 0 && !HEADERS[row].repeats)
     diag_add(p->d, DIAG_WARNING, line, "'%s' belongs before the first ingredient; it is read all the same",
-             header_word(id, HEADERS, COUNT_OF(HEADERS)));
-  struct tokens t = tokens_of(h.value, p->arena);
-  switch (id) {
-  case HEADER_RECIPE:
-    p->out->name_at = line;
-    p->out->name = arena_text(p->arena, h.value);
-    break;
-  case HEADER_FOR:
-    p->out->for_at = h.value;
-    p->out->for_whom = arena_text(p->arena, h.value);
-    break;
-  case HEADER_MAKES:
-    read_makes(p, h.value, &t);
-    break;
-  case HEADER_MEALS:
-    read_meals(p, h.value, &t);
-    break;
-  case HEADER_TOTAL:
-    read_total(p, h.value, &t);
-    break;
-  case HEADER_FEEDS:
-    read_feeds(p, h.value, &t);
-    break;
-  case HEADER_DOG:
-    read_animal(p, h.value, SPECIES_DOG, line);
-    break;
-  case HEADER_CAT:
-    read_animal(p, h.value, SPECIES_CAT, line);
-    break;
-  case HEADER_COOK:
-    read_cook(p, h.value, &t);
-    break;
-  default:
-    read_note(p, h.value);
-    break;
-  }
+             HEADERS[row].word);
+  header_read(&p->headers, row, h.value, line);
 }
 
-static int lead(struct span key) {
-  for (size_t i = 0; i < COUNT_OF(LEADS); i++)
-    if (span_is_fold(key, LEADS[i].word)) return LEADS[i].id;
-  return -1;
-}
-
-static bool near_a_header(struct span key) {
-  const char *words[HEADER_FEEDS]; /* "Seeds: 5 g" and "Fat: 5 g" are foods */
-  for (int i = 0; i < HEADER_FEEDS; i++) words[i] = header_word(i, HEADERS, COUNT_OF(HEADERS));
-  return lead(key) >= 0 || nearest_word(key, words, HEADER_FEEDS);
-}
+static bool near_a_header(struct parser *p, struct span key) { return header_near(&p->headers, key, true) >= 0; }
 
 static void say_unknown_header(struct parser *p, struct header h, struct span line) {
   struct span shown = quoted(h.key);
-  int id = lead(h.key);
   if (h.value.n == 0) {
     diag_add(p->d, DIAG_WARNING, line, "'%.*s:' is taken for a heading; no food is read from this line", SPAN_ARG(shown));
-  } else if (p->count > 0 && !near_a_header(h.key)) {
+  } else if (p->count > 0 && !near_a_header(p, h.key)) {
     diag_add(p->d, DIAG_ERROR, h.value,
              "no amount after '%.*s:'; write it as in 'lamb heart: 200 g', or '#' before a remark", SPAN_ARG(shown));
     diag_code(p->d, DIAG_NO_FOOD);
     diag_fix(p->d, span_cut(line, 0, 0), "# ", "make it a remark");
-  } else if (id >= 0) {
-    diag_add(p->d, DIAG_WARNING, h.key, "unknown header '%.*s' is not read; did you mean '%s'?", SPAN_ARG(shown),
-             header_word(id, HEADERS, COUNT_OF(HEADERS)));
-    misspelt_fix(p->d, h.key, header_word(id, HEADERS, COUNT_OF(HEADERS)));
   } else {
-    diag_add(p->d, DIAG_WARNING, h.key, "unknown header '%.*s' is not read%s", SPAN_ARG(shown),
-             header_hint(h.key, HEADERS, COUNT_OF(HEADERS), p->arena));
-    header_fix(p->d, h.key, HEADERS, COUNT_OF(HEADERS));
+    header_unknown(&p->headers, h.key, DIAG_WARNING, " is not read");
   }
 }
 
@@ -375,7 +268,7 @@ static bool read_heading(struct parser *p, struct span line, int number, bool *m
   const char *colon = memchr(line.p, ':', line.n);
   struct span key = colon ? span_cut(line, 0, (size_t)(colon - line.p)) : line;
   struct span value = colon ? trim_blanks(span_cut(line, key.n + 1, line.n)) : (struct span){line.p, 0};
-  if (header_id(trim_blanks(key), HEADERS, COUNT_OF(HEADERS)) >= 0 || key.n > HEADING_MOST) return false;
+  if (header_row_of(&p->headers, trim_blanks(key)) >= 0 || key.n > HEADING_MOST) return false;
   struct heading whole = heading_read(line, p->arena), h = value.n == 0 ? whole : heading_read(key, p->arena);
   if (value.n > 0 && whole.kind == HEADING_MEAL && whole.alone) value.n = 0; /* "AM 8:00" */
   if (h.kind == HEADING_NONE || (!h.alone && (!colon || value.n > 0))) return false;
@@ -413,10 +306,10 @@ static bool read_line(struct parser *p, struct span line, int number) {
     return more;
   }
   if (header_split(line, &h)) {
-    int id = header_id(h.key, HEADERS, COUNT_OF(HEADERS));
+    int id = header_row_of(&p->headers, h.key);
     if (id >= 0)
       read_header(p, id, h, line);
-    else if (starts_with_amount(h.value, p->arena) && !near_a_header(h.key))
+    else if (starts_with_amount(h.value, p->arena) && !near_a_header(p, h.key))
       more = read_ingredient(p, line, number, &p->heading);
     else
       say_unknown_header(p, h, line);
@@ -437,7 +330,7 @@ static void keep_remark(struct parser *p, struct span line, int number, size_t b
     p->line[p->count - 1].remark = rest;
     return;
   }
-  if (header_split(trim_blanks(read), &h) && names_animal(header_id(h.key, HEADERS, COUNT_OF(HEADERS)))) line = rest;
+  if (header_split(trim_blanks(read), &h) && names_animal(header_row_of(&p->headers, h.key))) line = rest;
   if (says_nothing(line) || span_starts_fold(trim_blanks(line), "# ask:")) return; /* what is asked is nobody's bowl */
   struct ration_remark remark = {number, arena_text(p->arena, trim_blanks(line))};
   ARENA_PUSH(p->arena, p->remark, p->remark_count, p->remark_cap, remark);
@@ -456,13 +349,13 @@ static void settle_makes(struct parser *p) {
   struct recipe *r = p->out;
   if (p->batch_meals > 0) {
     if (!(r->meals_per_day > 0)) {
-      diag_add(p->d, DIAG_ERROR, p->makes_at, "how many of them are fed a day? add the line 'Meals: 2 a day'");
+      diag_add(p->d, DIAG_ERROR, p->seen[HEADER_MAKES], "how many of them are fed a day? add the line 'Meals: 2 a day'");
       return;
     }
     r->days = p->batch_meals / r->meals_per_day;
     r->days_stated = true;
   }
-  if (r->days > MOST_DAYS) diag_add(p->d, DIAG_ERROR, p->makes_at, "a batch for more than %d days", MOST_DAYS);
+  if (r->days > MOST_DAYS) diag_add(p->d, DIAG_ERROR, p->seen[HEADER_MAKES], "a batch for more than %d days", MOST_DAYS);
 }
 
 /* "2 eggs a week" are one egg on two days; "600 g a week" are a seventh of it every day. */
@@ -535,7 +428,7 @@ static void settle_percent(struct parser *p) {
     percent++;
   }
   if (!first) return;
-  if (!(p->out->total_g > 0) && (p->seen[HEADER_TOTAL] || (p->seen[HEADER_FEEDS] && !settle_feeds(p)))) return;
+  if (!(p->out->total_g > 0) && (p->seen[HEADER_TOTAL].p || (p->seen[HEADER_FEEDS].p && !settle_feeds(p)))) return;
   if (!(p->out->total_g > 0)) {
     p->out->shares_of = SHARES_OF_NEED;
     p->out->total_g = SHARED_G_A_DAY * p->out->days;
@@ -556,6 +449,7 @@ bool recipe_parse(struct span text, struct diags *d, struct recipe *out, struct 
   struct parser p = {
       .out = out, .d = d, .arena = arena, .batch_meals = (double)NAN, .feeds_g = (double)NAN, .cook_broth = -1};
   size_t errors = d->errors;
+  p.headers = (struct header_reader){HEADERS, HEADER_COUNT, DIAG_WARNING, "; keep one of them", d, arena, p.seen, &p, out};
   *out = (struct recipe){.name = "",
                          .for_whom = "",
                          .note = "",

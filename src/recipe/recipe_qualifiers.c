@@ -326,3 +326,26 @@ void read_qualifiers(struct line_reader *r) {
     apply(r, QUALIFIERS[which].effect, QUALIFIERS[which].value, tokens_span(&r->t, i, used));
   }
 }
+
+/* ---- a header's method ---- */
+
+bool cook_read(struct header_value *v, struct recipe_line *said) {
+  struct tokens *t = &v->t;
+  *said = (struct recipe_line){.state = STATE_UNSTATED, .broth = -1, .wish = SEARCH_WISH_NONE};
+  for (size_t i = 0, used; i < t->count && said->state == STATE_UNSTATED; i++) {
+    enum state s = method_by_words(t, i, &used);
+    if (used == 0) continue;
+    said->state = s;
+    take(t, i, used);
+  }
+  struct line_reader r = {.t = *t, .out = said, .d = v->d, .arena = v->arena};
+  read_qualifiers(&r);
+  bool all = true;
+  for (size_t i = 0; i < t->count; i++)
+    all = all && (t->item[i].taken || t->item[i].kind == TOKEN_MARK ||
+                  ANY_OF(t, i, "and", "gently", "all", "everything", "in", "water", "with", "the") > 0);
+  if (said->state == STATE_UNSTATED && (said->raw_weight || said->cooked_weight)) said->state = STATE_COOKED_OTHER;
+  all = all && (said->state == STATE_RAW || (state_is_cooked(said->state) && said->state != STATE_CANNED));
+  if (!all) value_words(v->d, v->value, "a cooking method", state_word, STATE_CANNED);
+  return all;
+}

@@ -1,5 +1,6 @@
-/* "Key: value" lines, for recipes, animals and labels alike. */
-#include "text/scan.h"
+#include "text/headers.h"
+
+#include <math.h>
 
 enum { KEY_BYTES = 48, KEY_WORDS = 5 };
 
@@ -42,18 +43,6 @@ static bool same_key(struct span a, struct span b) {
   }
 }
 
-int header_id(struct span key, const struct header_name *names, size_t count) {
-  for (size_t i = 0; i < count; i++)
-    if (same_key(key, span_of(names[i].word))) return names[i].id;
-  return -1;
-}
-
-const char *header_word(int id, const struct header_name *names, size_t count) {
-  for (size_t i = 0; i < count; i++)
-    if (names[i].id == id && names[i].listed) return names[i].word;
-  return "";
-}
-
 /* One slip for short words, two for longer ones. */
 static int slips_allowed(struct span word) { return word.n < 3 ? 0 : word.n < 6 ? 1 : 2; }
 
@@ -70,43 +59,126 @@ const char *nearest_word(struct span word, const char *const *words, size_t coun
   return found;
 }
 
-static int nearest_id(struct span key, const struct header_name *names, size_t count) {
-  int best = slips_allowed(key) + 1, id = -1;
-  for (size_t i = 0; i < count; i++) {
-    int distance = span_distance(key, span_of(names[i].word), best);
-    if (distance < best) {
-      best = distance;
-      id = names[i].id;
-    }
-  }
-  return id;
+/* ---- rows ---- */
+
+/* Cuts the word before the next '|' off; false at the end. */
+static bool next_spelling(const char **words, struct span *out) {
+  if (!*words || !**words) return false;
+  size_t n = strcspn(*words, "|");
+  *out = (struct span){*words, n};
+  *words += n + ((*words)[n] == '|');
+  return true;
 }
 
-void header_fix(struct diags *d, struct span key, const struct header_name *names, size_t count) {
-  int id = nearest_id(key, names, count);
-  if (id >= 0) misspelt_fix(d, key, header_word(id, names, count));
+static bool is_spelled(struct span key, const char *words) {
+  for (struct span word; next_spelling(&words, &word);)
+    if (same_key(key, word)) return true;
+  return false;
+}
+
+int header_row_of(const struct header_reader *r, struct span key) {
+  for (size_t i = 0; i < r->rows; i++)
+    if (is_spelled(key, r->row[i].word) || is_spelled(key, r->row[i].also)) return (int)i;
+  return -1;
+}
+
+static void try_spellings(struct span key, const char *words, int row, int *best, int *found) {
+  for (struct span word; next_spelling(&words, &word);) {
+    int distance = span_distance(key, word, *best);
+    if (distance >= *best) continue;
+    *best = distance;
+    *found = row;
+  }
+}
+
+int header_near(const struct header_reader *r, struct span key, bool foods) {
+  int best = slips_allowed(key) + 1, found = -1;
+  for (size_t i = 0; i < r->rows; i++)
+    if (is_spelled(key, r->row[i].leads)) return (int)i;
+  for (size_t i = 0; i < r->rows; i++) {
+    if (foods && r->row[i].near_foods) continue;
+    try_spellings(key, r->row[i].word, (int)i, &best, &found);
+    try_spellings(key, r->row[i].also, (int)i, &best, &found);
+  }
+  return found;
+}
+
+bool header_accept(struct header_reader *r, int row, struct header h, struct span line) {
+  if (h.value.n == 0) {
+    diag_add(r->d, r->empty, line, "nothing stands after '%.*s:'", SPAN_ARG(quoted(h.key)));
+    return false;
+  }
+  if (row < 0) return true;
+  if (r->seen[row].p && !r->row[row].repeats) {
+    diag_add(r->d, DIAG_ERROR, line, "a second '%s'%s", r->row[row].word, r->again);
+    return false;
+  }
+  r->seen[row] = h.value;
+  return true;
+}
+
+void header_read(struct header_reader *r, int row, struct span value, struct span line) {
+  struct header_value v = {&r->row[row], line, value, tokens_of(value, r->arena), r->d, r->arena, r->reader, r->into};
+  if (r->row[row].read) r->row[row].read(&v);
+}
+
+void header_take(struct header_reader *r, int row, struct header h, struct span line) {
+  if (header_accept(r, row, h, line)) header_read(r, row, h.value, line);
+}
+
+void header_unknown(const struct header_reader *r, struct span key, enum diag_level level, const char *tail) {
+  struct span shown = quoted(key);
+  int near = header_near(r, key, false);
+  if (near >= 0) {
+    const char *meant = r->row[near].word;
+    diag_add(r->d, level, key, "unknown header '%.*s'%s; did you mean '%s'?", SPAN_ARG(shown), tail, meant);
+    misspelt_fix(r->d, key, meant);
+    return;
+  }
+  struct buf b;
+  buf_init(&b, r->arena, 512);
+  for (size_t i = 0; i < r->rows; i++)
+    if (r->row[i].word) buf_addf(&b, "%s%s", b.n > 0 ? ", " : "", r->row[i].word);
+  diag_add(r->d, level, key, "unknown header '%.*s'%s; the words before a colon are %s", SPAN_ARG(shown), tail,
+           buf_text(&b));
+}
+
+/* ---- values ---- */
+
+void header_text(struct header_value *v) {
+  *(const char **)(void *)((char *)v->into + v->row->to) = arena_text(v->arena, v->value);
+}
+
+double value_number(struct diags *d, const struct tokens *t, struct span value, const char *example, size_t *used) {
+  struct quantity q = quantity_at(t, 0);
+  *used = q.tokens;
+  if (q.fault == QUANTITY_NONE)
+    diag_add(d, DIAG_ERROR, value, "'%.*s' has no number; write it as in '%s'", SPAN_ARG(quoted(value)), example);
+  else if (q.fault != QUANTITY_FINE)
+    quantity_complain(t, 0, q, d);
+  else if (q.low != q.high)
+    diag_add(d, DIAG_ERROR, value, "'%.*s' is a range; write one number, as in '%s'", SPAN_ARG(quoted(value)), example);
+  else
+    return q.low;
+  return (double)NAN;
+}
+
+bool value_ends(struct diags *d, const struct tokens *t, size_t at, const char *example) {
+  if (at < t->count && phrase_at(t, at, ".") > 0) at++;
+  if (at >= t->count) return true;
+  struct span rest = tokens_span(t, at, t->count - at);
+  diag_add(d, DIAG_ERROR, rest, "'%.*s' is not understood here; write it as in '%s'", SPAN_ARG(quoted(rest)), example);
+  return false;
+}
+
+void value_words(struct diags *d, struct span value, const char *what, const char *const *words, int count) {
+  struct buf b;
+  buf_init(&b, d->arena, 512);
+  for (int i = 0; i < count; i++) buf_addf(&b, "%s%s", i > 0 ? ", " : "", words[i]);
+  diag_add(d, DIAG_ERROR, value, "'%.*s' is not %s; the words are %s", SPAN_ARG(quoted(value)), what, buf_text(&b));
 }
 
 void misspelt_fix(struct diags *d, struct span at, const char *meant) {
   diag_code(d, DIAG_MISSPELT);
   diag_fix(d, at, meant, meant);
-}
-
-const char *header_hint(struct span key, const struct header_name *names, size_t count, struct arena *arena) {
-  struct buf b;
-  buf_init(&b, arena, 512);
-  int id = nearest_id(key, names, count);
-  if (id >= 0) {
-    buf_addf(&b, "; did you mean '%s'?", header_word(id, names, count));
-    return buf_text(&b);
-  }
-  buf_adds(&b, "; the words before a colon are ");
-  bool first = true;
-  for (size_t i = 0; i < count; i++) {
-    if (!names[i].listed) continue;
-    if (!first) buf_adds(&b, ", ");
-    buf_adds(&b, names[i].word);
-    first = false;
-  }
-  return buf_text(&b);
 }

@@ -266,6 +266,14 @@ size_t phrase_at(const struct tokens *t, size_t at, const char *phrase) {
   return used;
 }
 
+size_t any_of(const struct tokens *t, size_t at, const char *const *phrases, size_t count) {
+  for (size_t i = 0; i < count; i++) {
+    size_t used = phrase_at(t, at, phrases[i]);
+    if (used > 0) return used;
+  }
+  return 0;
+}
+
 void take(struct tokens *t, size_t from, size_t count) {
   for (size_t i = from; i < from + count && i < t->count; i++) t->item[i].taken = true;
 }

@@ -56,7 +56,15 @@ struct tokens tokens_of(struct span line, struct arena *arena);
 /* How many tokens, from 'at' on and none of them taken, spell 'phrase' ("every other day", "90 % lean"); 0 if they do not.
  * A phrase is words and marks separated by single blanks. */
 size_t phrase_at(const struct tokens *t, size_t at, const char *phrase);
+/* The same of several phrases: the first that stands there. */
+size_t any_of(const struct tokens *t, size_t at, const char *const *phrases, size_t count);
+#define ANY_OF(t, at, ...)                                                                                                  \
+  any_of((t), (at), (const char *const[]){__VA_ARGS__}, COUNT_OF(((const char *const[]){__VA_ARGS__})))
 void take(struct tokens *t, size_t from, size_t count);
+/* The tokens from 'from' to 'to' as a list of their own. */
+static inline struct tokens tokens_part(const struct tokens *t, size_t from, size_t to) {
+  return (struct tokens){t->item + from, to - from};
+}
 /* The text from the first to the last of 'count' tokens. */
 struct span tokens_span(const struct tokens *t, size_t from, size_t count);
 
@@ -82,28 +90,10 @@ struct quantity quantity_at(const struct tokens *t, size_t at);
 /* Says what is wrong with it and what to type. */
 void quantity_complain(const struct tokens *t, size_t at, struct quantity q, struct diags *d);
 
-/* ---- "Key: value" ---- */
+/* ---- words that are nearly known ---- */
 
-struct header {
-  struct span key, value; /* trimmed; value may be empty */
-};
-/* False when the line has no colon after one to four words. The comment must be off already. */
-bool header_split(struct span line, struct header *out);
-struct header_name {
-  const char *word; /* "Makes" */
-  int id;
-  bool listed; /* false: another spelling that is understood or a word that only leads to the right one */
-};
-/* The id whose word is this key (case, hyphens and double blanks do not matter); -1. */
-int header_id(struct span key, const struct header_name *names, size_t count);
-/* Writes "; did you mean 'Makes'?" or "; the headers are Recipe, For ..." */
-const char *header_hint(struct span key, const struct header_name *names, size_t count, struct arena *arena);
-/* Of the complaint added last, which was about this key: the header that was probably meant, if one is near. */
-void header_fix(struct diags *d, struct span key, const struct header_name *names, size_t count);
 /* Of the complaint added last: 'at' is nearly this word. */
 void misspelt_fix(struct diags *d, struct span at, const char *meant);
-/* The listed word of an id. */
-const char *header_word(int id, const struct header_name *names, size_t count);
 /* The nearest of 'words' within a distance that a slip of the finger makes; NULL. */
 const char *nearest_word(struct span word, const char *const *words, size_t count);
 

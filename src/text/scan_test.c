@@ -142,25 +142,6 @@ static void amounts(void **state) {
   for (size_t i = 0; i < COUNT_OF(NONE); i++) assert_true(isnan(middle_of(NONE[i])));
 }
 
-static void header_lines(void **state) {
-  (void)state;
-  struct header h;
-  static const struct header_name NAMES[] = {{"Total", 0, true}, {"Adult weight", 1, true}, {"Spayed", 2, false}};
-  assert_true(header_split(SPAN_LIT("  Adult weight :  12 kg "), &h));
-  assert_true(span_is(h.key, "Adult weight"));
-  assert_true(span_is(h.value, "12 kg"));
-  assert_int_equal(header_id(h.key, NAMES, 3), 1);
-  assert_int_equal(header_id(SPAN_LIT("adult-WEIGHT"), NAMES, 3), 1);
-  assert_int_equal(header_id(SPAN_LIT("adult"), NAMES, 3), -1);
-  assert_string_equal(header_hint(SPAN_LIT("totl"), NAMES, 3, &arena), "; did you mean 'Total'?");
-  assert_string_equal(header_hint(SPAN_LIT("xyzzy"), NAMES, 3, &arena),
-                      "; the words before a colon are Total, Adult weight");
-  assert_false(header_split(SPAN_LIT("200 g lamb: x"), &h));
-  assert_false(header_split(SPAN_LIT("lamb [usda:17199]"), &h));
-  assert_false(header_split(SPAN_LIT(": x"), &h));
-  assert_false(header_split(SPAN_LIT("no colon"), &h));
-}
-
 int main(void) {
   const struct CMUnitTest tests[] = {cmocka_unit_test(utf8_as_the_standard_says),
                                      cmocka_unit_test(one_complaint_a_line),
@@ -169,7 +150,6 @@ int main(void) {
                                      cmocka_unit_test(lines_and_their_ends),
                                      cmocka_unit_test(comments),
                                      cmocka_unit_test(blanks_of_pasted_texts),
-                                     cmocka_unit_test(amounts),
-                                     cmocka_unit_test(header_lines)};
+                                     cmocka_unit_test(amounts)};
   return cmocka_run_group_tests(tests, fresh, done);
 }
