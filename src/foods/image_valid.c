@@ -81,6 +81,8 @@ static const struct indexed INDEXED[] = {
     ROW(IMG_POSTINGS, img_posting, food, IMG_FOODS, NOTHING_ELSE),
     WORD(IMG_SEARCH_FOODS, img_search_food, cut, SEARCH_CUT_BONELESS + 1, NOTHING_ELSE),
     ROW(IMG_NAMES, img_name, food, IMG_FOODS, NOTHING_ELSE),
+    ROW(IMG_SYNONYMS, img_synonym, from, IMG_STRINGS, NOTHING_ELSE), /* read without img_str(), a hundred times a line */
+    ROW(IMG_SYNONYMS, img_synonym, to, IMG_STRINGS, NOTHING_ELSE),
     WORD(IMG_ALLOWANCES, img_allowance, standard, STANDARD_COUNT, NOTHING_ELSE),
     WORD(IMG_ALLOWANCES, img_allowance, species, SPECIES_COUNT, NOTHING_ELSE),
     WORD(IMG_ALLOWANCES, img_allowance, nutrient, NUT_COUNT, NOTHING_ELSE),
@@ -119,8 +121,74 @@ static const struct indexed INDEXED[] = {
     WORD(IMG_FIXES, img_fix, species, SPECIES_BOTH + 1, NOTHING_ELSE),
     WORD(IMG_FIXES, img_fix, confidence, CONF_COUNT, NOTHING_ELSE),
     ROW(IMG_FIXES, img_fix, food, IMG_FOODS, NOTHING_ELSE),
+    ROW(IMG_FIXES, img_fix, shop_unit, IMG_SHOP_UNITS, NO_INDEX),
     SOURCED(IMG_FIXES, img_fix),
+    ROW(IMG_SHOP_UNITS, img_shop_unit, food, IMG_FOODS, NOTHING_ELSE),
+    WORD(IMG_SHOP_UNITS, img_shop_unit, nutrient, NUT_COUNT + 1, NOTHING_ELSE),
+    WORD(IMG_SHOP_UNITS, img_shop_unit, confidence, CONF_COUNT, NOTHING_ELSE),
+    SOURCED(IMG_SHOP_UNITS, img_shop_unit),
+    WORD(IMG_PORTIONS, img_portion, species, SPECIES_BOTH + 1, NOTHING_ELSE),
+    WORD(IMG_PORTIONS, img_portion, confidence, CONF_COUNT, NOTHING_ELSE),
+    SOURCED(IMG_PORTIONS, img_portion),
 };
+
+/* Figures: not known (NaN), or within what a kitchen and a body know. */
+static const float FIGURE_MOST = 1e9F;
+static const struct figured {
+  enum img_tag in;
+  size_t at, count;
+} FIGURED[] = {
+#define FIGURES(tag, type, field)                                                                                           \
+  { tag, offsetof(struct type, field), sizeof(((struct type *)0)->field) / sizeof(float) }
+    FIGURES(IMG_MEASURES, img_measure, grams),
+    FIGURES(IMG_CLASSES, img_class_value, median),
+    FIGURES(IMG_CLASSES, img_class_value, high),
+    FIGURES(IMG_CLASSES, img_class_value, cv),
+    FIGURES(IMG_PATTERNS, img_pattern, ratio),
+    FIGURES(IMG_PATTERNS, img_pattern, cv),
+    FIGURES(IMG_ALLOWANCES, img_allowance, amount),
+    FIGURES(IMG_ALLOWANCES, img_allowance, at_kcal),
+    FIGURES(IMG_ENERGY, img_energy, factor),
+    FIGURES(IMG_ENERGY, img_energy, low),
+    FIGURES(IMG_ENERGY, img_energy, high),
+    FIGURES(IMG_ENERGY, img_energy, exponent),
+    FIGURES(IMG_ENERGY, img_energy, age_from),
+    FIGURES(IMG_ENERGY, img_energy, age_to),
+    FIGURES(IMG_CONSTANTS, img_constant, value),
+    FIGURES(IMG_CONSTANTS, img_constant, low),
+    FIGURES(IMG_CONSTANTS, img_constant, high),
+    FIGURES(IMG_RETENTION, img_retention, mean),
+    FIGURES(IMG_RETENTION, img_retention, cv),
+    FIGURES(IMG_YIELDS, img_yield, yield),
+    FIGURES(IMG_YIELDS, img_yield, low),
+    FIGURES(IMG_YIELDS, img_yield, high),
+    FIGURES(IMG_DENSITIES, img_density, g_per_ml),
+    FIGURES(IMG_HOUSEHOLD, img_household, low),
+    FIGURES(IMG_HOUSEHOLD, img_household, middle),
+    FIGURES(IMG_HOUSEHOLD, img_household, high),
+    FIGURES(IMG_FINDINGS, img_finding, threshold),
+    FIGURES(IMG_FINDINGS, img_finding, threshold2),
+    FIGURES(IMG_SHOP_UNITS, img_shop_unit, most),
+    FIGURES(IMG_SHOP_UNITS, img_shop_unit, holds),
+    FIGURES(IMG_PORTIONS, img_portion, most_g),
+    FIGURES(IMG_PORTIONS, img_portion, most_share),
+    FIGURES(IMG_SET_ASIDE, img_set_aside, printed),
+    FIGURES(IMG_SET_ASIDE, img_set_aside, share),
+    FIGURES(IMG_SET_ASIDE, img_set_aside, least),
+    FIGURES(IMG_SET_ASIDE, img_set_aside, most),
+};
+
+static bool figures_are_bounded(const struct image *img, const struct figured *f) {
+  const unsigned char *row = img_rows(img, f->in);
+  size_t stride = image_stride(f->in);
+  for (size_t i = 0, n = img_count(img, f->in); i < n; i++)
+    for (size_t k = 0; k < f->count; k++) {
+      float x;
+      memcpy(&x, row + i * stride + f->at + k * sizeof x, sizeof x);
+      if (x < -FIGURE_MOST || x > FIGURE_MOST) return false;
+    }
+  return true;
+}
 
 static uint32_t number_at(const unsigned char *p, size_t bytes) {
   uint8_t one;
@@ -167,7 +235,8 @@ static bool values_are_bounded(const struct image *img) {
   uint32_t patterns = (uint32_t)img_count(img, IMG_PATTERNS); /* an estimate may name its pattern, behind the sources */
   for (size_t i = 0, n = img_count(img, IMG_VALUES); i < n; i++) {
     uint32_t most = sources + (v[i].status == VALUE_ESTIMATED ? patterns : 0);
-    wild |= (uint32_t)(v[i].status >= VALUE_STATUS_COUNT) | (uint32_t)(v[i].source >= most);
+    wild |= (uint32_t)(v[i].status >= VALUE_STATUS_COUNT) | (uint32_t)(v[i].source >= most) | (uint32_t)(v[i].mean < 0) |
+            (uint32_t)(v[i].mean > FIGURE_MOST);
   }
   return wild == 0;
 }
@@ -183,6 +252,8 @@ static bool retention_is_bounded(const struct image *img) {
 bool image_is_bounded(const struct image *img) {
   for (size_t i = 0; i < COUNT_OF(INDEXED); i++)
     if (!field_is_bounded(img, &INDEXED[i])) return false;
+  for (size_t i = 0; i < COUNT_OF(FIGURED); i++)
+    if (!figures_are_bounded(img, &FIGURED[i])) return false;
   return img_count(img, IMG_SEARCH_FOODS) == img_count(img, IMG_FOODS) &&
          runs_within(img, IMG_FOODS, offsetof(struct img_food, measure_first), offsetof(struct img_food, measure_count),
                      IMG_MEASURES) &&
