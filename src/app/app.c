@@ -122,9 +122,8 @@ static const struct animal *choose(const struct app_check_request *q, const stru
   return NULL;
 }
 
-/* False when an animal was meant and none could be had. */
-static bool find_animal(const struct app_check_request *q, const struct recipe *recipe, const struct animal **animal,
-                        struct app_check_answer *out, struct arena *arena) {
+bool app_find_animal(const struct app_check_request *q, const struct recipe *recipe, const struct animal **animal,
+                     struct app_check_answer *out, struct arena *arena) {
   struct animal *all = NULL;
   size_t count = 0;
   *animal = q->one_off;
@@ -175,7 +174,7 @@ bool app_understand(const struct library *lib, const struct app_check_request *q
   bool understood = recipe_parse(q->recipe.text, &out->recipe_diags, recipe, arena);
   /* Foods are looked up and the animal is read even when something is wrong already: all complaints come at once. */
   understood = recipe_resolve(lib, recipe, &out->recipe_diags, made, arena) && understood;
-  understood = find_animal(q, recipe, animal, out, arena) && understood;
+  understood = app_find_animal(q, recipe, animal, out, arena) && understood;
   out->recipe = recipe;
   if (understood)
     understood = app_settle_shares(lib, recipe, *animal, &q->ask.check, made, &out->recipe_diags, arena) && understood;
@@ -230,7 +229,7 @@ void app_need(const struct library *lib, const struct app_check_request *q, stru
               struct arena *arena) {
   const struct animal *animal = NULL;
   begin(q, out, arena);
-  if (!find_animal(q, NULL, &animal, out, arena) || !animal) return;
+  if (!app_find_animal(q, NULL, &animal, out, arena) || !animal) return;
   struct ration *nothing = ARENA_NEW(arena, struct ration, 1);
   *nothing = (struct ration){.name = "", .days = 1, .meals_per_day = NAN};
   out->result = at_the_need(lib, check_ration(lib, nothing, animal, &q->ask.check, arena), arena);

@@ -91,13 +91,14 @@ int read_text(const char *path, struct app_input *out, struct arena *arena) {
 
 static int by_text(const void *a, const void *b) { return strcmp(*(const char *const *)a, *(const char *const *)b); }
 
-void find_animal_files(const char *folder, struct text_list *out, struct arena *arena) {
+/* The files of a folder that end so, sorted by name. */
+static void find_files(const char *folder, const char *end, struct text_list *out, struct arena *arena) {
   DIR *d = opendir(folder);
+  size_t wide = strlen(end);
   if (!d) return;
   for (struct dirent *e; (e = readdir(d));) {
-    static const char END[] = ".animals";
     size_t n = strlen(e->d_name);
-    if (n < sizeof END || strcmp(e->d_name + n - (sizeof END - 1), END) != 0) continue;
+    if (n <= wide || strcmp(e->d_name + n - wide, end) != 0) continue;
     struct buf path;
     buf_init(&path, arena, PATH_MOST);
     if (strcmp(folder, ".") != 0) buf_addf(&path, "%s/", folder);
@@ -106,6 +107,33 @@ void find_animal_files(const char *folder, struct text_list *out, struct arena *
   }
   closedir(d);
   if (out->count > 1) qsort(out->item, out->count, sizeof *out->item, by_text);
+}
+
+void find_animal_files(const char *folder, struct text_list *out, struct arena *arena) {
+  find_files(folder, ".animals", out, arena);
+}
+
+/* ---- recipes beside a plan ---- */
+
+static bool is_there(const struct app_input *recipe, size_t count, const char *path) {
+  struct stat a, b;
+  for (size_t i = 0; i < count; i++)
+    if (stat(recipe[i].name, &a) == 0 && stat(path, &b) == 0 && a.st_dev == b.st_dev && a.st_ino == b.st_ino) return true;
+  return false;
+}
+
+int read_recipes_beside(const char *file, struct app_input *recipe, size_t *count, size_t most, struct arena *arena) {
+  struct text_list found = {0};
+  const char *slash = strrchr(file, '/');
+  const char *folder = !slash ? "." : slash == file ? "/" : arena_text(arena, (struct span){file, (size_t)(slash - file)});
+  find_files(folder, ".recipe", &found, arena);
+  for (size_t i = 0; i < found.count && *count < most; i++) {
+    if (is_there(recipe, *count, found.item[i])) continue;
+    int code = read_text(found.item[i], &recipe[*count], arena);
+    if (code != EXIT_COMPUTED) return code;
+    ++*count;
+  }
+  return EXIT_COMPUTED;
 }
 
 /* ---- the library image ---- */

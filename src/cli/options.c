@@ -16,7 +16,7 @@ static const struct option WHOM[] = {
 
 /* What only a command line has: files, the terminal, the page's server. */
 static const struct option MACHINE[] = {
-    {"foods", TO(TEXTS, foods), "FILE", RECIPE_VERBS | VERB(COMPOSE) | VERB(FOODS) | VERB(FOOD),
+    {"foods", TO(TEXTS, foods), "FILE", RECIPE_VERBS | VERB(COMPOSE) | VERB(WEEK) | VERB(FOODS) | VERB(FOOD),
      .help = "your own foods and labels, for this run; may be given several times"},
     {"allowances", TO(TEXT, allowances), "FILE", ANIMAL_VERBS,
      .help = "rows of a standard that you copied from its book, used in place of ours: nrc2006 dog zinc RA 2.0 mg/kg^0.75, "

@@ -45,6 +45,7 @@ int verb_swap(struct run *s) MUST_USE;
 int verb_compose(struct run *s) MUST_USE;
 int verb_reply(struct run *s) MUST_USE;
 int verb_side(struct run *s) MUST_USE;
+int verb_week(struct run *s) MUST_USE;
 int verb_foods(struct run *s) MUST_USE;
 int verb_food(struct run *s) MUST_USE;
 int verb_library(struct run *s) MUST_USE;

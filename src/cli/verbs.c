@@ -50,6 +50,15 @@ const struct verb_spec verb_spec[VERB_COUNT] = {
      "for a few lines, --full for everything. Markdown, or plain text with --plain. Read it before you send it.",
      "bowlwright reply examples/weeknight-bowl.recipe --for Juniper --lines 5", "what would I write under this post?", 1, 1,
      OPERANDS_ARE_TEXTS, NULL, JUDGED, verb_reply},
+    {"week", "FILE...", "days and weeks: what averages out and what does not",
+     "Judges days in a row: a recipe whose lines name their days, or a plan (a text that begins with 'Plan:' and says which "
+     "day "
+     "has which recipe) with the recipes that it names, which may also lie beside it. For each nutrient the leanest and the "
+     "richest run of so many days as the body bridges stand against the allowance and the upper limit; it is shown which "
+     "days "
+     "fail and why, what averaging covers, and what it does not help.",
+     "bowlwright week examples/november.plan --for examples/saltmarsh.animals", "does the month add up for Juniper and Pim?",
+     1, -1, OPERANDS_ARE_TEXTS, NULL, JUDGED, verb_week},
     {"need", "[ANIMALS-FILE]", "energy and allowances of an animal, with their origin",
      "Shows what the animal needs a day: energy with its equation and range, and every allowance and upper limit with the "
      "row of the standard it comes from. A file with several animals is answered one after the other.",

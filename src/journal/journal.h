@@ -100,6 +100,11 @@ struct dated_intake {
 };
 const struct dated_intake *journal_intakes(const struct journal *j, int animal, size_t *count, struct arena *arena);
 
+/* The things of an 'ate' line or of a day of a plan, with ';' between them; none for "nothing". 'said' is not empty and lies
+ * in d->text. False: complained about. */
+bool journal_items_read(struct span said, struct diags *d, const struct journal_item **item, size_t *count,
+                        struct arena *arena) MUST_USE;
+
 /* Index of the animal, capital letters or not; -1. */
 int journal_animal(const struct journal *j, struct span name);
 

@@ -236,25 +236,25 @@ static bool read_left(struct journal_reader *r, struct journal_entry *e) {
   return false;
 }
 
-static bool read_item(struct journal_reader *r, struct span piece, struct journal_item *out) {
+static bool read_item(struct span piece, struct diags *d, struct journal_item *out, struct arena *arena) {
   *out = (struct journal_item){.whole = piece, .food = piece, .grams = NAN};
   if (piece.p[0] == '?' || IS_ANY(piece, NOBODY_KNOWS)) {
     out->unknown = true;
     if (piece.p[0] == '?') out->food = trim_blanks(span_cut(piece, 1, piece.n));
     return true;
   }
-  size_t used = journal_mass(piece, &out->grams, r->arena);
+  size_t used = journal_mass(piece, &out->grams, arena);
   if (used == 0) {
     out->grams = NAN;
-    struct tokens t = tokens_of(piece, r->arena);
+    struct tokens t = tokens_of(piece, arena);
     struct quantity q = quantity_at(&t, 0);
     if (q.fault == QUANTITY_NONE || (q.fault == QUANTITY_FINE && q.tokens < t.count))
       return true; /* "1 can sardines": whoever knows foods reads it */
     if (q.fault == QUANTITY_FINE) {
-      diag_add(r->d, DIAG_ERROR, piece, "%.*s of what? write it as in '%.*s g Weeknight bowl'", SPAN_ARG(quoted(piece)),
+      diag_add(d, DIAG_ERROR, piece, "%.*s of what? write it as in '%.*s g Weeknight bowl'", SPAN_ARG(quoted(piece)),
                SPAN_ARG(quoted(piece)));
     } else {
-      quantity_complain(&t, 0, q, r->d);
+      quantity_complain(&t, 0, q, d);
     }
     return false;
   }
@@ -262,39 +262,40 @@ static bool read_item(struct journal_reader *r, struct span piece, struct journa
   struct span of = out->food;
   if (span_is_fold(journal_word(&of), "of") && of.n > 0) out->food = of;
   if (out->food.n > 0) return true;
-  diag_add(r->d, DIAG_ERROR, piece, "%.*s of what? write the recipe's name or the food behind it", SPAN_ARG(quoted(piece)));
+  diag_add(d, DIAG_ERROR, piece, "%.*s of what? write the recipe's name or the food behind it", SPAN_ARG(quoted(piece)));
+  return false;
+}
+
+bool journal_items_read(struct span said, struct diags *d, const struct journal_item **out, size_t *count,
+                        struct arena *arena) {
+  struct journal_item *item = NULL;
+  size_t cap = 0;
+  bool fine = true;
+  *out = NULL;
+  *count = 0;
+  if (span_is_fold(said, "nothing")) return true;
+  for (size_t from = 0; from <= said.n;) {
+    const char *end = from < said.n ? memchr(said.p + from, ';', said.n - from) : NULL;
+    size_t to = end ? (size_t)(end - said.p) : said.n;
+    struct span piece = trim_blanks(span_cut(said, from, to));
+    struct journal_item one;
+    if (piece.n > 0 && read_item(piece, d, &one, arena)) {
+      ARENA_PUSH(arena, item, *count, cap, one);
+    } else if (piece.n > 0) {
+      fine = false;
+    }
+    from = to + 1;
+  }
+  *out = item;
+  if (!fine || *count > 0) return fine;
+  diag_add(d, DIAG_ERROR, said, "what? write it as in '430 g Weeknight bowl'");
   return false;
 }
 
 static bool read_ate(struct journal_reader *r, struct journal_entry *e) {
-  struct journal_item *item = NULL;
-  size_t cap = 0;
-  bool fine = true;
-  if (span_is_fold(e->said, "nothing")) return true;
-  if (e->said.n == 0) {
-    diag_add(r->d, DIAG_ERROR, e->whole, "what? write it as in 'ate 430 g Weeknight bowl', 'ate nothing' or 'ate unknown'");
-    return false;
-  }
-  for (size_t from = 0; from <= e->said.n;) {
-    const char *end = from < e->said.n ? memchr(e->said.p + from, ';', e->said.n - from) : NULL;
-    size_t to = end ? (size_t)(end - e->said.p) : e->said.n;
-    struct span piece = trim_blanks(span_cut(e->said, from, to));
-    struct journal_item one;
-    if (piece.n > 0) {
-      if (read_item(r, piece, &one)) {
-        ARENA_PUSH(r->arena, item, e->item_count, cap, one);
-      } else {
-        fine = false;
-      }
-    }
-    from = to + 1;
-  }
-  e->item = item;
-  if (fine && e->item_count == 0) {
-    diag_add(r->d, DIAG_ERROR, e->said, "what? write it as in 'ate 430 g Weeknight bowl'");
-    return false;
-  }
-  return fine;
+  if (e->said.n > 0) return journal_items_read(e->said, r->d, &e->item, &e->item_count, r->arena);
+  diag_add(r->d, DIAG_ERROR, e->whole, "what? write it as in 'ate 430 g Weeknight bowl', 'ate nothing' or 'ate unknown'");
+  return false;
 }
 
 /* ---- all of it ---- */

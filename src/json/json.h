@@ -18,6 +18,7 @@ struct app_page_answer;
 struct app_larder_answer;
 struct app_shelf_answer;
 struct app_suggestions;
+struct app_week_one;
 
 struct json {
   struct buf *out;
@@ -54,6 +55,7 @@ void json_mend(const struct library *lib, const struct app_mend_answer *a, struc
 void json_reply(const struct library *lib, const char *text, bool markdown, const char *recipe, double scaled,
                 struct buf *out); /* recipe NULL: none is proposed */
 void json_swap(const struct library *lib, const struct swapped *s, struct buf *out);
+void json_week(const struct library *lib, const struct app_week_one *a, struct buf *out);
 void json_compose(const struct library *lib, const struct app_compose_answer *a, struct buf *out);
 
 /* ---- what a page is told ---- */

@@ -12,7 +12,7 @@ const struct option request_option[] = {
     {"basis", TO(WORD, check.basis), "weight|energy", ON_ANIMALS,
      .help = "allowances by metabolic body weight, or per 1000 kcal eaten; default weight", .words = basis_key,
      .word_count = BASIS_COUNT},
-    {"sure", TO(PERCENT, check.sure), "PERCENT", RECIPE_VERBS | VERB(COMPOSE),
+    {"sure", TO(PERCENT, check.sure), "PERCENT", RECIPE_VERBS | VERB(COMPOSE) | VERB(WEEK),
      .help = "how sure the answer must be before a need counts as met, 50 to 99; default 75", 50, 99},
     {"energy-by", TO(WORD, check.energy_by), "atwater|published|four-step", VERB(CHECK) | VERB(SWAP) | VERB(SIDE),
      .help = "how the food's energy is worked out; default atwater", .words = ENERGY_BY, .word_count = COUNT_OF(ENERGY_BY)},

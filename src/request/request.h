@@ -15,6 +15,7 @@ enum verb {
   VERB_SWAP,
   VERB_COMPOSE,
   VERB_REPLY,
+  VERB_WEEK,
   VERB_NEED,
   VERB_SIDE,
   VERB_FOODS,
@@ -28,7 +29,7 @@ enum verb {
 #define VERB(v) (1U << VERB_##v)
 enum {
   RECIPE_VERBS = VERB(CHECK) | VERB(MEND) | VERB(SWAP) | VERB(SIDE) | VERB(REPLY),
-  ANIMAL_VERBS = RECIPE_VERBS | VERB(COMPOSE) | VERB(NEED),
+  ANIMAL_VERBS = RECIPE_VERBS | VERB(COMPOSE) | VERB(NEED) | VERB(WEEK),
   ALL_VERBS = (1U << VERB_COUNT) - 1,
   ANSWERING_VERBS = ALL_VERBS & ~VERB(SERVE)
 };
@@ -40,8 +41,8 @@ struct request {
   struct date today;
   double eaten;      /* how much of it is eaten: 0.8 for four fifths of every line; 0 means all, as 1 does */
   bool numbers_only; /* without the written review: for whoever asks again and again */
-  bool posted;    /* the recipe is a post: greetings, sentences, household amounts (post/post.h) */
-  bool as_recipe; /* only the strict text that it amounts to */
+  bool posted;       /* the recipe is a post: greetings, sentences, household amounts (post/post.h) */
+  bool as_recipe;    /* only the strict text that it amounts to */
   struct text_list why;
   const char *ratio; /* NULL: not asked */
   /* side */

@@ -1,0 +1,71 @@
+/* bowlwright week: days and weeks. */
+#include "app/app_week.h"
+#include "cli/run.h"
+#include "plan/plan_text.h"
+#include "report/week.h"
+
+static int read_texts(const struct run *s, struct app_week_request *q) {
+  const struct text_list *l = &s->options->operand;
+  struct app_input *recipe = ARENA_NEW(s->arena, struct app_input, WEEK_RECIPES_MOST + 1);
+  const char *beside = NULL;
+  for (size_t i = 0; i < l->count; i++) {
+    struct app_input text;
+    int code = read_text(l->item[i], &text, s->arena);
+    if (code != EXIT_COMPUTED) return code;
+    if (plan_is(text.text)) {
+      if (q->plan.name) {
+        complain("'%s' and '%s' are both plans; one is enough", q->plan.name, text.name);
+        return EXIT_USAGE;
+      }
+      q->plan = text;
+      beside = l->item[i];
+    } else if (q->count < WEEK_RECIPES_MOST) {
+      recipe[q->count++] = text;
+    }
+  }
+  q->recipe = recipe;
+  q->named = q->count;
+  if (!q->plan.name && q->count > 1) {
+    complain(
+        "%zu recipes and no plan: say which day has which in a text that begins with 'Plan:', or try them with --rotate",
+        q->count);
+    return EXIT_USAGE;
+  }
+  return beside ? read_recipes_beside(beside, recipe, &q->count, WEEK_RECIPES_MOST, s->arena) : EXIT_COMPUTED;
+}
+
+static void show_complaints(const struct run *s, const struct app_week_request *q, const struct app_week_answer *a) {
+  show_diags(s, &a->texts.recipe_diags, s->arena);
+  for (size_t i = 0; i < q->count; i++) show_diags(s, &a->recipe_diags[i], s->arena);
+  show_diags(s, &a->texts.animal_diags, s->arena);
+}
+
+int verb_week(struct run *s) {
+  struct app_week_request q = {0};
+  struct app_week_answer a;
+  int code = ask_about(s, &q.check), worst = EXIT_COMPUTED;
+  if (code == EXIT_COMPUTED) code = read_texts(s, &q);
+  if (code != EXIT_COMPUTED) return code;
+  app_week(&s->lib, &q, &a, s->arena);
+  show_complaints(s, &q, &a);
+  if (a.count == 0) return not_understood(&a.texts.recipe_diags);
+  struct buf out;
+  buf_init(&out, s->arena, ANSWER_MOST_BYTES);
+  for (size_t i = 0; i < a.count; i++) {
+    const struct app_week_one *one = &a.of[i];
+    if (s->options->json) {
+      json_week(&s->lib, one, &out);
+      if (i + 1 < a.count) buf_addc(&out, '\n');
+    } else {
+      report_week(&s->lib, one->week, one->assumed, one->assumed_count, &s->style, &out);
+    }
+    const struct check_result *mean = one->week->mean;
+    if (mean->refusal != REFUSE_NOT) worst = worse_code(worst, EXIT_REFUSED);
+    if (s->options->json && mean->refusal != REFUSE_NOT)
+      note(s, "%s %s", refusal_text(mean->refusal), refusal_ask(mean->refusal));
+  }
+  code = finish_answer(s, &out);
+  if (code != EXIT_COMPUTED) return code;
+  if (!a.of[0].animal) hint_at_animals(s, a.texts.recipe);
+  return worst;
+}

@@ -1,0 +1,393 @@
+/* Days and weeks: what averaging buys, a small calendar, the windows of each nutrient as a line against the allowance. */
+#include "report/week.h"
+
+#include <math.h>
+
+#include "report/answer.h"
+#include "time/week_words.h"
+
+enum { WEEK = 7, DRAWN_WEEKS = 8, MENUS = 8, NAME_COLUMNS = 18, DAYS_COLUMNS = 6, FIGURE_COLUMNS = 8, CELL = 9, NAMED = 6 };
+
+struct scene {
+  struct view v;
+  const struct week *w;
+  int first, days;         /* that are drawn: whole weeks */
+  const char *menu[MENUS]; /* of days that are drawn; letters A, B ... */
+  int menus;               /* 0: there are too many for letters */
+};
+
+static const struct day_of_food *day_of(const struct scene *s, int i) { return &s->w->days->day[s->first + i]; }
+
+/* The column of its weekday. */
+static int weekday_of(const struct scene *s, int i) { return week_weekday(s->w, s->first + i); }
+
+static int menu_of(const struct scene *s, int i) {
+  for (int k = 0; k < s->menus; k++)
+    if (strcmp(s->menu[k], day_of(s, i)->menu) == 0) return k;
+  return -1;
+}
+
+static void name_menus(struct scene *s) {
+  for (int i = 0; i < s->days; i++) {
+    const char *menu = day_of(s, i)->menu;
+    if (!day_of(s, i)->known || !menu[0] || menu_of(s, i) >= 0) continue;
+    if (s->menus == MENUS) {
+      s->menus = 0;
+      return;
+    }
+    s->menu[s->menus++] = menu;
+  }
+}
+
+static struct scene scene_of(const struct library *lib, const struct week *w, const struct report_style *style,
+                             struct buf *out) {
+  struct scene s = {.v = {pen_start(style, out), lib, w->mean}, .w = w, .days = w->days->days};
+  enum { MOST = WEEK * DRAWN_WEEKS };
+  if (s.days > MOST) { /* the last ones, from a Monday on */
+    s.first = s.days - MOST;
+    s.days = MOST;
+    while (week_weekday(w, s.first) != 0 && s.days > MOST - WEEK) {
+      s.first++;
+      s.days--;
+    }
+  }
+  name_menus(&s);
+  return s;
+}
+
+/* ---- the top --------------------------------------------------------------------------------------------------- */
+
+static void write_top(const struct scene *s, const char *const *assumed, size_t assumed_count) {
+  const struct view *v = &s->v;
+  struct prose how = prose_at(MARGIN, INK_PLAIN), quiet = prose_at(MARGIN, INK_DIM);
+  answer_title(v);
+  answer_dangers(v);
+  if (v->r->animal && v->r->refusal != REFUSE_NOT) {
+    answer_refusal(v);
+    return;
+  }
+  blank_line(&v->pen);
+  if (s->w->judged) {
+    prose_write(&v->pen, &how, week_lead(s->w, v->pen.arena));
+  } else {
+    prose_write(&v->pen, &how, "No animal was given, so only the amounts of the days are shown.");
+  }
+  for (size_t i = 0; i < assumed_count; i++) prose_write(&v->pen, &quiet, assumed[i]);
+}
+
+/* ---- the calendar ---------------------------------------------------------------------------------------------- */
+
+static int failing_on(const struct week *w, int day) {
+  int n = 0;
+  for (int i = 0; i < NUT_COUNT; i++)
+    n += i != NUT_ENERGY && week_fails_on(w, (enum nutrient)i, day) && !week_fails_always(w, (enum nutrient)i);
+  return n;
+}
+
+static void put_day(const struct scene *s, struct row *upper, struct row *lower, int column, int i) {
+  const struct pen *p = &s->v.pen;
+  const struct day_of_food *d = day_of(s, i);
+  int menu = menu_of(s, i), fails = s->w->judged && d->known ? failing_on(s->w, s->first + i) : 0;
+  if (!d->known) {
+    row_put(upper, column, INK_DIM, "?");
+    row_put(lower, column, INK_DIM, "no entry");
+    return;
+  }
+  int at = column;
+  if (menu >= 0) {
+    char letter[3] = {(char)('A' + menu), ' ', '\0'};
+    at = row_put(upper, at, INK_STRONG, letter);
+  }
+  row_put(upper, at, INK_PLAIN, words_whole(p->arena, s->w->kcal[s->first + i]));
+  if (d->uncounted) row_put(lower, column, INK_DIM, fails > 0 ? "" : "+ ?");
+  if (fails > 0) row_put(lower, column, INK_ACCENT, say_text(p, "%d fail%s", fails, d->uncounted ? " ?" : ""));
+}
+
+static const char *week_label(const struct scene *s, int first) {
+  if (day_of(s, first)->date > 0) return week_day_name(s->w, s->first + first, s->v.pen.arena);
+  return s->days > WEEK ? say_text(&s->v.pen, "week %d", (s->first + first) / WEEK + 1) : "";
+}
+
+static void write_calendar(const struct scene *s) {
+  const struct pen *p = &s->v.pen;
+  const struct days_of_food *d = s->w->days;
+  enum { LABEL = 11 };
+  int cell = (p->width - 2 * MARGIN - LABEL) / WEEK, days = d->days;
+  struct row head;
+  if (cell > CELL) cell = CELL;
+  const char *aside = d->repeats       ? say_text(p, "%s, over and over", week_days_words(days, p->arena))
+                      : s->days < days ? say_text(p, "the last %d of %s", s->days, week_days_words(days, p->arena))
+                                       : week_days_words(days, p->arena);
+  heading(p, "Day by day", aside);
+  row_start(&head, p);
+  for (int k = 0; k < WEEK; k++) row_put(&head, MARGIN + LABEL + k * cell, INK_DIM, week_day_short[k]);
+  row_end(&head);
+  for (int i = 0; i < s->days;) {
+    struct row upper, lower;
+    row_start(&upper, p);
+    row_start(&lower, p);
+    row_fit(&upper, MARGIN, LABEL - 1, INK_DIM, week_label(s, i));
+    row_fit(&lower, MARGIN, LABEL - 1, INK_DIM, "");
+    int before = -1;
+    for (; i < s->days && weekday_of(s, i) > before; i++) {
+      before = weekday_of(s, i);
+      put_day(s, &upper, &lower, MARGIN + LABEL + before * cell, i);
+    }
+    row_end(&upper);
+    if (lower.end > MARGIN) row_end(&lower);
+  }
+  struct prose how = prose_at(MARGIN, INK_DIM);
+  how.indent = MARGIN + 2;
+  for (int k = 0; k < s->menus; k++) prose_write(p, &how, say_text(p, "%c  %s", 'A' + k, s->menu[k]));
+  prose_write(p, &how, "Figures are kcal of the day.");
+}
+
+/* ---- which days fail, and why ---------------------------------------------------------------------------------- */
+
+static const char *fails_words(const struct scene *s, int i) {
+  const struct pen *p = &s->v.pen;
+  return week_day_words(s->w, s->first + i, p->all ? NUT_COUNT : NAMED, p->arena);
+}
+
+/* "week 1 Mon, Wed; week 2 Tue": all days of which the same is said as of this one. */
+static const char *days_alike(const struct scene *s, int first, const char *words) {
+  const struct pen *p = &s->v.pen;
+  struct buf days;
+  int week = -1;
+  buf_init(&days, p->arena, 4096);
+  for (int k = first; k < s->days; k++) {
+    if (strcmp(words, fails_words(s, k)) != 0) continue;
+    bool dated = day_of(s, k)->date > 0, named = !dated && s->days > WEEK && (s->first + k) / WEEK != week;
+    if (days.n > 0) buf_adds(&days, named ? "; " : ", ");
+    week = (s->first + k) / WEEK;
+    if (named) buf_addf(&days, "week" NBSP "%d ", week + 1);
+    buf_adds(&days, dated ? say_held(p, week_day_name(s->w, s->first + k, p->arena)) : week_day_short[weekday_of(s, k)]);
+  }
+  return buf_text(&days);
+}
+
+static void write_fails(const struct scene *s) {
+  const struct pen *p = &s->v.pen;
+  const struct week *w = s->w;
+  enum { MOST_LINES = 14 };
+  const char *always = week_always_words(w, p->all ? NUT_COUNT : NAMED, p->arena);
+  if (!always[0] && w->days_failing == 0) return;
+  heading(p, "Which days fail", "share of the allowance on the day itself");
+  struct prose how = prose_at(MARGIN, INK_PLAIN);
+  how.indent = MARGIN + 2;
+  if (always[0]) prose_write(p, &how, say_text(p, "All days: %s.", always));
+  int lines = 0, left = 0;
+  for (int i = 0; i < s->days; i++) {
+    const char *words = fails_words(s, i);
+    if (!words[0]) continue;
+    bool told = false;
+    for (int k = 0; k < i && !told; k++) told = strcmp(words, fails_words(s, k)) == 0;
+    if (told) continue;
+    if (lines == MOST_LINES && !p->all) {
+      left++;
+      continue;
+    }
+    prose_write(p, &how, say_text(p, "%s: %s.", days_alike(s, i, words), words));
+    lines++;
+  }
+  if (left > 0) prose_write(p, &how, say_text(p, "And %d more; --all shows them.", left));
+}
+
+/* ---- windows as lines ------------------------------------------------------------------------------------------ */
+
+static const char *const BLOCK[] = {"_", "▁", "▂", "▃", "▄", "▅", "▆", "▇"};
+static const char *const DIGIT[] = {"0", "1", "2", "3", "4", "5", "6", "7", "8", "9"};
+
+static void put_window(const struct scene *s, struct row *r, int column, const struct week_nutrient *n, int at) {
+  const struct pen *p = &s->v.pen;
+  enum verdict v = n->window_verdict[at];
+  double ratio = n->window[at] / n->allowance;
+  if (isnan(n->window[at])) {
+    row_glyph(r, column, INK_DIM, G_DOT);
+  } else if (v == VERDICT_OVER) {
+    row_put(r, column, INK_LOUD, p->unicode ? "▲" : "^");
+  } else if (v == VERDICT_UNPROVEN) {
+    row_put(r, column, INK_DIM, "?");
+  } else if (v == VERDICT_MET || isnan(ratio)) {
+    row_put(r, column, INK_DIM, p->unicode ? "█" : "#");
+  } else if (ratio >= 1) { /* reached, and not surely */
+    row_put(r, column, INK_ACCENT, p->unicode ? "▓" : "+");
+  } else {
+    row_put(r, column, INK_ACCENT,
+            p->unicode ? BLOCK[(int)(ratio * COUNT_OF(BLOCK))] : DIGIT[(int)(ratio * COUNT_OF(DIGIT))]);
+  }
+}
+
+/* One column a day, and a blank between weeks when there is room. */
+static int columns_of(const struct scene *s, bool *gaps) {
+  int room = s->v.pen.width - 2 * MARGIN - NAME_COLUMNS - DAYS_COLUMNS - 2 * FIGURE_COLUMNS - 2;
+  *gaps = s->days + s->days / WEEK <= room;
+  return room;
+}
+
+static void write_line(const struct scene *s, const struct week_nutrient *n) {
+  const struct pen *p = &s->v.pen;
+  bool gaps;
+  int room = columns_of(s, &gaps), at = MARGIN + NAME_COLUMNS + DAYS_COLUMNS, from = s->days > room ? s->days - room : 0;
+  struct row r;
+  row_start(&r, p);
+  row_fit(&r, MARGIN, NAME_COLUMNS - 1, INK_PLAIN, nutrient_info[n->id].name);
+  row_right(&r, at - 1, DAYS_COLUMNS, INK_DIM, say_text(p, "%d d", n->window_days));
+  for (int i = from; i < s->days; i++) {
+    if (gaps && i > from && weekday_of(s, i) == 0) at++;
+    put_window(s, &r, at++, n, s->first + i);
+  }
+  int right = p->width - MARGIN;
+  bool none = !n->known;
+  row_right(&r, right - FIGURE_COLUMNS, FIGURE_COLUMNS, INK_STRONG, none ? "?" : say_percent(p, n->leanest.ratio));
+  row_right(&r, right, FIGURE_COLUMNS, INK_DIM,
+            none                          ? "?"
+            : n->upper > 0 && n->too_much ? say_text(p, "%s" NBSP "lim", say_percent(p, n->richest.amount / n->upper))
+                                          : say_percent(p, n->richest.ratio));
+  row_end(&r);
+}
+
+static int write_group(const struct scene *s, enum averaging kind, const char *title) {
+  const struct pen *p = &s->v.pen;
+  const struct week_nutrient *row[NUT_COUNT];
+  int n = 0;
+  for (int i = 0; i < NUT_COUNT; i++) {
+    const struct week_nutrient *x = &s->w->nutrient[i];
+    if (x->averaging != kind || i == NUT_ENERGY) continue;
+    if (!p->all && week_fails_by_fasts(s->w, x->id)) continue;
+    int k = n++;
+    for (; k > 0 && x->leanest.ratio < row[k - 1]->leanest.ratio; k--) row[k] = row[k - 1];
+    row[k] = x;
+  }
+  if (n == 0) return 0;
+  struct row head;
+  row_start(&head, p);
+  row_put(&head, MARGIN, INK_STRONG, title);
+  row_end(&head);
+  for (int i = 0; i < n; i++) write_line(s, row[i]);
+  return n;
+}
+
+static void write_windows(const struct scene *s) {
+  static const struct {
+    enum averaging kind;
+    const char *title;
+  } GROUP[] = {{AVERAGING_NOT_ENOUGH, "Averaging does not help"},
+               {AVERAGING_SHORT_ANYWAY, "Not met on the mean of all days either"},
+               {AVERAGING_UNPROVEN, "Not decided by what is known"},
+               {AVERAGING_HELPS, "Averaging covers"},
+               {AVERAGING_NOT_NEEDED, "Met on every single day"}};
+  const struct pen *p = &s->v.pen;
+  struct row r;
+  int hidden = 0, fasts = 0;
+  heading(p, "Windows against the allowance", "leanest, richest");
+  row_start(&r, p);
+  bool gaps;
+  int room = columns_of(s, &gaps), at = MARGIN + NAME_COLUMNS + DAYS_COLUMNS, from = s->days > room ? s->days - room : 0;
+  for (int i = from; i < s->days; i++) {
+    if (gaps && i > from && weekday_of(s, i) == 0) at++;
+    char letter[2] = {week_day_short[weekday_of(s, i)][0], '\0'};
+    row_put(&r, at++, INK_DIM, letter);
+  }
+  row_end(&r);
+  for (size_t i = 0; i < COUNT_OF(GROUP); i++) {
+    if (GROUP[i].kind == AVERAGING_NOT_NEEDED && !p->all) {
+      for (int n = 0; n < NUT_COUNT; n++) hidden += s->w->nutrient[n].averaging == AVERAGING_NOT_NEEDED && n != NUT_ENERGY;
+      continue;
+    }
+    write_group(s, GROUP[i].kind, GROUP[i].title);
+  }
+  struct prose how = prose_at(MARGIN, INK_DIM);
+  for (int n = 0; n < NUT_COUNT && !p->all; n++) fasts += n != NUT_ENERGY && week_fails_by_fasts(s->w, (enum nutrient)n);
+  if (fasts > 0)
+    prose_write(p, &how, say_text(p, "Failing only where nothing is fed: %d more needs; --all shows them.", fasts));
+  if (hidden > 0) prose_write(p, &how, say_text(p, "Met on every single day: %d more needs; --all shows them.", hidden));
+  prose_write(
+      p, &how,
+      p->unicode
+          ? "Each mark is the run of so many days (d) that begins there, its mean against the allowance: a full "
+            "block reaches it, ▓ reaches it but not surely, ▲ is above the upper limit, ? is not decided, · is not known."
+          : "Each mark is the run of so many days (d) that begins there, its mean against the allowance in "
+            "tenths: # reaches it, + reaches it but not surely, ^ is above the upper limit, ? is not decided, . "
+            "is not known.");
+}
+
+/* ---- the rest -------------------------------------------------------------------------------------------------- */
+
+static void write_streaks(const struct scene *s) {
+  const struct pen *p = &s->v.pen;
+  const struct week *w = s->w;
+  const char *matter[NUT_COUNT], *not_matter[NUT_COUNT];
+  int m = 0, k = 0;
+  if (w->days->repeats) return;
+  for (int i = 0; i < NUT_COUNT; i++) {
+    const struct week_nutrient *n = &w->nutrient[i];
+    if (i == NUT_ENERGY || !n->known) continue;
+    if (n->streak_count > 0)
+      matter[m++] = say_text(p, "%s %s from %s", words_nutrient(p->arena, n->id),
+                             week_days_words(n->streak[0].days, p->arena), week_day_name(w, n->streak[0].first, p->arena));
+    if (n->bridged_count > 0)
+      not_matter[k++] = say_text(p, "%s %s", words_nutrient(p->arena, n->id), week_days_words(n->bridged[0].days, p->arena));
+  }
+  if (m + k == 0) return;
+  heading(p, "Streaks of shortage", "the longest of each");
+  struct prose how = prose_at(MARGIN, INK_PLAIN);
+  how.indent = MARGIN + 2;
+  if (m > 0) prose_write(p, &how, say_text(p, "That matter: %s.", say_list(p, matter, m, p->all ? m : NAMED)));
+  if (k > 0)
+    prose_write(p, &how,
+                say_text(p, "That do not, for the days around them make up for it: %s.",
+                         say_list(p, not_matter, k, p->all ? k : NAMED)));
+}
+
+static void write_foot(const struct scene *s) {
+  const struct pen *p = &s->v.pen;
+  const struct week *w = s->w;
+  struct prose how = prose_at(MARGIN, INK_PLAIN), quiet = prose_at(MARGIN, INK_DIM);
+  blank_line(p);
+  if (w->ca_p.low.first >= 0) {
+    struct usual usual[USUAL_COUNT];
+    words_usual(s->v.lib, usual);
+    prose_write(p, &how,
+                say_text(p, "Calcium to phosphorus over %s: %s to %s (usual: %s).",
+                         week_days_words(w->ca_p.window_days, p->arena), words_number(p->arena, w->ca_p.low.amount),
+                         words_number(p->arena, w->ca_p.high.amount), words_usual_range(p->arena, &usual[0])));
+  }
+  for (int i = 0; i < NUT_COUNT; i++) {
+    const struct week_nutrient *n = &w->nutrient[i];
+    if (!n->highest_day_over) continue;
+    prose_write(p, &how,
+                say_text(p, "%s alone passes the upper limit of %s: %s, and the limit is %s a day.",
+                         week_day_name(w, n->highest_day, p->arena), words_nutrient(p->arena, n->id),
+                         say_with_unit(p, n->day[n->highest_day], nutrient_info[i].unit),
+                         say_with_unit(p, n->upper, nutrient_info[i].unit)));
+  }
+  if (w->judged && w->mean->energy.need.kcal > 0)
+    prose_write(p, &how,
+                say_text(p, "Energy: %s a day on the mean of %s; the need is about %s (%s to %s).",
+                         say_with_unit(p, round(w->mean->energy.supply_kcal), "kcal"),
+                         w->days->repeats ? "all days" : say_text(p, "the %d days that are known", w->known_days),
+                         say_with_unit(p, round(w->mean->energy.need.kcal), "kcal"),
+                         words_whole(p->arena, w->mean->energy.need.low_kcal),
+                         words_whole(p->arena, w->mean->energy.need.high_kcal)));
+  if (w->judged)
+    prose_write(p, &quiet,
+                say_text(p,
+                         "Judged by %s. No standard says over how many days a need may average: each number of days is a "
+                         "choice (docs/method/windows.md).",
+                         standard_in_short(&s->v)));
+}
+
+void report_week(const struct library *lib, const struct week *w, const char *const *assumed, size_t assumed_count,
+                 const struct report_style *style, struct buf *out) {
+  struct scene s = scene_of(lib, w, style, out);
+  write_top(&s, assumed, assumed_count);
+  if (w->mean->animal && w->mean->refusal != REFUSE_NOT) return;
+  write_calendar(&s);
+  if (w->judged && w->known_days > 0) {
+    write_fails(&s);
+    write_streaks(&s);
+    write_windows(&s);
+  }
+  write_foot(&s);
+}

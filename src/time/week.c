@@ -1,0 +1,361 @@
+#include "time/week.h"
+
+#include <math.h>
+
+#include "base/table.h"
+#include "foods/constant_keys.h"
+#include "judge/check_steps.h"
+#include "judge/verdict.h"
+
+WORD_TABLE(averaging_key, AVERAGING_COUNT, "no-figure", "not-needed", "helps", "not-enough", "short-anyway", "unproven");
+
+/* Two sums of the same grams in another order must not fall on two sides of a limit. */
+static const double ROUNDING = 1e-9;
+
+/* ---- amounts of days and windows ------------------------------------------------------------------------------- */
+
+/* What the judge says of a window, kept for all of them. */
+struct sums {
+  double *amount, *cv, *high, *most; /* [days] */
+};
+
+struct work {
+  const struct library *lib;
+  const struct days_of_food *d;
+  const struct check_result *mean;
+  struct week *out;
+  double *day[NUT_COUNT];
+  struct sums window[NUT_COUNT], alone[NUT_COUNT]; /* of the nutrient's days; of one day */
+  bool *known[CALENDAR_DAYS + 1];                  /* by length: is the window that begins there known? */
+  bool *uncounted[CALENDAR_DAYS + 1];
+  struct arena *arena;
+};
+
+static struct sums new_sums(const struct work *w) {
+  size_t n = (size_t)w->d->days;
+  struct sums s = {ARENA_NEW(w->arena, double, n), ARENA_NEW(w->arena, double, n), ARENA_NEW(w->arena, double, n),
+                   ARENA_NEW(w->arena, double, n)};
+  for (size_t i = 0; i < n; i++) s.amount[i] = NAN;
+  return s;
+}
+
+static const struct day_of_food *day_at(const struct days_of_food *d, int i) {
+  if (d->repeats) return &d->day[i % d->days];
+  return i < d->days ? &d->day[i] : NULL;
+}
+
+/* A window is known when each of its days is. */
+static void look_at_windows(struct work *w, int length) {
+  if (w->known[length]) return;
+  int days = w->d->days;
+  bool *known = w->known[length] = ARENA_NEW(w->arena, bool, (size_t)days);
+  bool *uncounted = w->uncounted[length] = ARENA_NEW(w->arena, bool, (size_t)days);
+  for (int first = 0; first < days; first++) {
+    known[first] = true;
+    for (int i = 0; i < length && known[first]; i++) {
+      const struct day_of_food *day = day_at(w->d, first + i);
+      known[first] = day && day->known;
+      uncounted[first] = uncounted[first] || (day && day->known && day->uncounted);
+    }
+  }
+}
+
+static void keep(struct sums *s, int at, struct window_total t, bool uncounted) {
+  s->amount[at] = t.amount;
+  s->cv[at] = t.cv;
+  s->high[at] = uncounted ? (double)NAN : t.missing_high; /* what is fed without being counted could hold any amount */
+  s->most[at] = uncounted ? INFINITY : t.missing_most;
+}
+
+/* The judge's sums of the windows that begin in the first days of this frame. */
+static void sum_frame(struct work *w, int first, int starts, struct arena *scratch) {
+  const struct animal *a = w->mean->animal;
+  enum species species = a ? a->species : SPECIES_DOG;
+  double carotene = a ? library_constant_value(w->lib, K_CAROTENE_FACTOR, a->species) : 0.0;
+  struct energy_result energy;
+  struct totals *t = totals_gather(w->lib, days_frame(w->d, first, scratch), carotene, scratch);
+  energy_supply_alone(t, species, &w->mean->options, &energy, scratch);
+  for (int n = 0; n < NUT_COUNT; n++) {
+    int length = w->out->nutrient[n].window_days;
+    double series[CALENDAR_DAYS];
+    totals_series(t, (enum nutrient)n, series);
+    for (int i = 0; i < starts && first + i < w->d->days; i++) {
+      int at = first + i;
+      if (!w->known[1][at]) continue;
+      w->day[n][at] = series[i];
+      keep(&w->alone[n], at, totals_in_window(t, (enum nutrient)n, i, 1), w->uncounted[1][at]);
+      if (length == 1) {
+        keep(&w->window[n], at, totals_in_window(t, (enum nutrient)n, i, 1), w->uncounted[1][at]);
+      } else if (w->known[length][at]) {
+        keep(&w->window[n], at, totals_in_window(t, (enum nutrient)n, i, length), w->uncounted[length][at]);
+      }
+    }
+  }
+}
+
+static void sum_all(struct work *w) {
+  int longest = 1;
+  look_at_windows(w, 1);
+  for (int n = 0; n < NUT_COUNT; n++) {
+    int length = w->out->nutrient[n].window_days;
+    look_at_windows(w, length);
+    longest = length > longest ? length : longest;
+    w->day[n] = ARENA_NEW(w->arena, double, (size_t)w->d->days);
+    for (int i = 0; i < w->d->days; i++) w->day[n][i] = NAN;
+    w->window[n] = new_sums(w);
+    w->alone[n] = new_sums(w);
+  }
+  struct arena scratch;
+  arena_init(&scratch, w->arena->on_full);
+  struct arena_mark start = arena_mark(&scratch);
+  int starts = CALENDAR_DAYS - longest + 1; /* windows that fit into a frame */
+  for (int first = 0; first < w->d->days; first += starts) {
+    sum_frame(w, first, starts, &scratch);
+    arena_rewind(&scratch, start);
+  }
+  arena_free(&scratch);
+}
+
+/* ---- the leanest and the richest ------------------------------------------------------------------------------- */
+
+static struct week_window extreme_of(const struct sums *s, int days, int sign, double allowance) {
+  struct week_window w = {-1, NAN, NAN, NAN, NAN, NAN, NAN};
+  for (int i = 0; i < days; i++) {
+    if (isnan(s->amount[i])) continue;
+    /* Only a real difference moves the window. */
+    if (w.first >= 0 && !(sign * (s->amount[i] - w.amount) > ROUNDING * fabs(w.amount))) continue;
+    w.first = i;
+    w.amount = s->amount[i];
+    w.cv = s->cv[i];
+    w.most = s->amount[i] + s->most[i];
+    w.possible = s->amount[i] + s->high[i];
+  }
+  if (allowance > 0) w.ratio = w.amount / allowance;
+  return w;
+}
+
+static struct judgement judge_windows(const struct week_nutrient *n, const struct week_window *lean,
+                                      const struct week_window *rich, double sure) {
+  struct limits l = {n->minimum, n->allowance, n->upper, n->upper_greater_than};
+  struct supply s = {lean->amount, lean->cv, lean->most, rich->amount, rich->cv, rich->possible};
+  return verdict_of(&l, &s, sure);
+}
+
+static struct judgement judge_extremes(const struct week_nutrient *n, const struct sums *s, int days, double sure,
+                                       struct week_window *lean, struct week_window *rich) {
+  struct judgement none = {VERDICT_NO_FIGURE, RULE_NO_FIGURE, (double)NAN, (double)NAN, false, false};
+  *lean = extreme_of(s, days, -1, n->allowance);
+  *rich = extreme_of(s, days, 1, n->allowance);
+  if (lean->first < 0) return none;
+  struct judgement j = judge_windows(n, lean, rich, sure);
+  lean->chance = j.chance_met;
+  rich->chance = j.chance_kept;
+  return j;
+}
+
+static void judge_each(struct work *w, struct week_nutrient *n, double sure) {
+  enum verdict *verdict = ARENA_NEW(w->arena, enum verdict, (size_t)w->d->days);
+  const struct sums *s = &w->window[n->id];
+  for (int i = 0; i < w->d->days; i++) {
+    verdict[i] = VERDICT_NO_FIGURE;
+    if (isnan(s->amount[i])) continue;
+    struct week_window one = {.first = i,
+                              .amount = s->amount[i],
+                              .cv = s->cv[i],
+                              .most = s->amount[i] + s->most[i],
+                              .possible = s->amount[i] + s->high[i]};
+    verdict[i] = judge_windows(n, &one, &one, sure).verdict;
+    n->windows += verdict[i] != VERDICT_NO_FIGURE;
+    n->windows_failing += verdict[i] != VERDICT_NO_FIGURE && verdict[i] != VERDICT_MET;
+  }
+  n->window_verdict = verdict;
+}
+
+static enum averaging averaging_of(const struct week_nutrient *n) {
+  if (isnan(n->allowance) && n->verdict != VERDICT_OVER) return AVERAGING_NO_FIGURE;
+  if (n->windows == 0) return AVERAGING_NO_FIGURE;
+  if (n->verdict == VERDICT_UNPROVEN) return AVERAGING_UNPROVEN;
+  if (n->verdict == VERDICT_MET) return n->day_verdict == VERDICT_MET ? AVERAGING_NOT_NEEDED : AVERAGING_HELPS;
+  return n->mean_verdict == VERDICT_MET ? AVERAGING_NOT_ENOUGH : AVERAGING_SHORT_ANYWAY;
+}
+
+/* ---- which days ------------------------------------------------------------------------------------------------ */
+
+static bool is_low(const struct week_nutrient *n, int day) { return n->day[day] < n->allowance * (1 - ROUNDING); }
+static bool is_high(const struct week_nutrient *n, int day) { return n->day[day] > n->upper * (1 + ROUNDING); }
+
+static bool window_fails(const struct week_nutrient *n, int first) {
+  enum verdict v = n->window_verdict[first];
+  return v == VERDICT_SHORT || v == VERDICT_THIN || v == VERDICT_OVER;
+}
+
+/* Is the day part of a window that fails? */
+static bool in_failing_window(const struct week *w, const struct week_nutrient *n, int day) {
+  for (int back = 0; back < n->window_days; back++) {
+    int first = day - back;
+    if (first < 0) {
+      if (!w->days->repeats) break;
+      first = (first % w->days->days + w->days->days) % w->days->days;
+    }
+    if (window_fails(n, first)) return true;
+  }
+  return false;
+}
+
+bool week_fails_on(const struct week *w, enum nutrient id, int day) {
+  const struct week_nutrient *n = &w->nutrient[id];
+  if (!n->window_verdict || n->windows_failing == 0 || isnan(n->day[day])) return false;
+  /* A day that is as it should be does not fail because its neighbours do; where only the confidence is wanting, each of
+   * them does. */
+  bool wanting = n->too_much ? is_high(n, day) : is_low(n, day) || n->days_below == 0;
+  return wanting && in_failing_window(w, n, day);
+}
+
+bool week_fails_always(const struct week *w, enum nutrient id) {
+  int fails = 0;
+  for (int i = 0; i < w->days->days; i++) fails += week_fails_on(w, id, i);
+  return fails > 0 && fails == w->known_days;
+}
+
+bool week_is_fast(const struct week *w, int day) {
+  const struct day_of_food *d = &w->days->day[day];
+  return d->known && d->count == 0 && !d->uncounted;
+}
+
+bool week_fails_by_fasts(const struct week *w, enum nutrient id) {
+  bool any = false;
+  if (w->nutrient[id].too_much || w->nutrient[id].averaging != AVERAGING_NOT_ENOUGH) return false;
+  for (int i = 0; i < w->days->days; i++) {
+    if (!week_fails_on(w, id, i)) continue;
+    if (!week_is_fast(w, i)) return false;
+    any = true;
+  }
+  return any;
+}
+
+static void longest_first(struct day_run *run, size_t n) {
+  for (size_t i = 1; i < n; i++)
+    for (size_t k = i; k > 0 && run[k].days > run[k - 1].days; k--) {
+      struct day_run swap = run[k];
+      run[k] = run[k - 1];
+      run[k - 1] = swap;
+    }
+}
+
+/* Runs of days of which 'is' holds; in a plan that repeats, one that runs over its end is one. */
+static const struct day_run *runs_of(struct work *w, const bool *is, size_t *count) {
+  int days = w->d->days, start = 0;
+  struct day_run *run = NULL;
+  size_t cap = 0;
+  *count = 0;
+  if (w->d->repeats) {
+    while (start < days && is[start]) start++;
+    if (start == days) { /* without an end */
+      ARENA_PUSH(w->arena, run, *count, cap, ((struct day_run){0, days}));
+      return run;
+    }
+  }
+  for (int i = 0; i < days;) {
+    int at = (start + i) % days, length = 0;
+    while (i < days && is[(start + i) % days]) {
+      length++;
+      i++;
+    }
+    if (length > 0) ARENA_PUSH(w->arena, run, *count, cap, ((struct day_run){at, length}));
+    if (length == 0) i++;
+  }
+  longest_first(run, *count);
+  return run;
+}
+
+static void find_streaks(struct work *w, struct week_nutrient *n) {
+  size_t days = (size_t)w->d->days;
+  bool *fails = ARENA_NEW(w->arena, bool, days), *bridged = ARENA_NEW(w->arena, bool, days);
+  bool any = false;
+  for (int i = 0; i < w->d->days; i++) {
+    fails[i] = week_fails_on(w->out, n->id, i);
+    bridged[i] = is_low(n, i) && !fails[i] && !in_failing_window(w->out, n, i);
+    any = any || fails[i] || bridged[i];
+  }
+  if (!any) return;
+  n->streak = runs_of(w, fails, &n->streak_count);
+  n->bridged = runs_of(w, bridged, &n->bridged_count);
+}
+
+static void find_highest_day(const struct work *w, struct week_nutrient *n) {
+  const struct nutrient_result *r = &w->mean->nutrient[n->id];
+  n->highest_day = -1;
+  for (int i = 0; i < w->d->days; i++)
+    if (!isnan(n->day[i]) && (n->highest_day < 0 || n->day[i] > n->day[n->highest_day])) n->highest_day = i;
+  n->highest_day_over = n->highest_day >= 0 && r->window && r->window->highest_day && !n->upper_greater_than &&
+                        n->day[n->highest_day] > n->upper;
+}
+
+/* ---- all of it ------------------------------------------------------------------------------------------------- */
+
+static void judge_nutrient(struct work *w, struct week_nutrient *n) {
+  double sure = w->mean->options.sure;
+  struct week_window lean, rich;
+  int days = w->d->days;
+  n->day = w->day[n->id];
+  n->window = w->window[n->id].amount;
+  n->known = w->mean->nutrient[n->id].known != KNOWN_NONE;
+  struct judgement all = judge_extremes(n, &w->window[n->id], days, sure, &n->leanest, &n->richest);
+  n->verdict = all.verdict;
+  n->too_much = all.rule == RULE_OVER || all.rule == RULE_ABOVE_TESTED || all.rule == RULE_LIMIT_NOT_SURE;
+  n->day_verdict = judge_extremes(n, &w->alone[n->id], days, sure, &lean, &rich).verdict;
+  n->mean_verdict = w->mean->nutrient[n->id].verdict;
+  judge_each(w, n, sure);
+  n->averaging = averaging_of(n);
+  for (int i = 0; i < days; i++) n->days_below += is_low(n, i);
+  find_highest_day(w, n);
+  find_streaks(w, n);
+}
+
+/* The ratio of sums over the window of calcium, never the mean of daily ratios. */
+static void compare_calcium(struct work *w) {
+  const struct sums *ca = &w->window[NUT_CALCIUM], *p = &w->window[NUT_PHOSPHORUS];
+  struct sums ratio = new_sums(w);
+  w->out->ca_p.window_days = w->out->nutrient[NUT_CALCIUM].window_days;
+  bool same = w->out->nutrient[NUT_PHOSPHORUS].window_days == w->out->ca_p.window_days;
+  for (int i = 0; same && i < w->d->days; i++)
+    if (p->amount[i] > 0) ratio.amount[i] = ca->amount[i] / p->amount[i];
+  w->out->ca_p.window = ratio.amount;
+  w->out->ca_p.low = extreme_of(&ratio, w->d->days, -1, NAN);
+  w->out->ca_p.high = extreme_of(&ratio, w->d->days, 1, NAN);
+}
+
+static void find_failing_days(struct work *w) {
+  bool *fails = ARENA_NEW(w->arena, bool, (size_t)w->d->days);
+  for (int n = 0; n < NUT_COUNT; n++) {
+    if (n == NUT_ENERGY || week_fails_always(w->out, (enum nutrient)n)) continue;
+    for (int i = 0; i < w->d->days; i++) fails[i] = fails[i] || week_fails_on(w->out, (enum nutrient)n, i);
+  }
+  for (int i = 0; i < w->d->days; i++) w->out->days_failing += fails[i];
+  w->out->fails = fails;
+}
+
+const struct week *week_of(const struct library *lib, const struct days_of_food *days, const struct check_result *mean,
+                           struct arena *arena) {
+  struct week *out = ARENA_NEW(arena, struct week, 1);
+  struct work w = {.lib = lib, .d = days, .mean = mean, .out = out, .arena = arena};
+  out->days = days;
+  out->mean = mean;
+  out->judged = mean->animal && mean->refusal == REFUSE_NOT;
+  out->known_days = days->known_days;
+  for (int n = 0; n < NUT_COUNT; n++) {
+    const struct nutrient_result *r = &mean->nutrient[n];
+    out->nutrient[n] = (struct week_nutrient){.id = (enum nutrient)n,
+                                              .window_days = r->window_days,
+                                              .minimum = r->minimum,
+                                              .allowance = r->allowance,
+                                              .upper = r->upper,
+                                              .upper_greater_than = r->upper_greater_than};
+  }
+  sum_all(&w);
+  for (int n = 0; n < NUT_COUNT; n++) judge_nutrient(&w, &out->nutrient[n]);
+  out->kcal = w.day[NUT_ENERGY];
+  compare_calcium(&w);
+  find_failing_days(&w);
+  return out;
+}

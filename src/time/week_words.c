@@ -1,0 +1,185 @@
+#include "time/week_words.h"
+
+#include <math.h>
+
+#include "text/date.h"
+
+const char *const week_day_short[7] = {"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
+
+enum { NAMED = 6 };
+
+const char *week_days_words(int days, struct arena *arena) {
+  return words_text(arena, "%d day%s", days, days == 1 ? "" : "s");
+}
+
+const char *week_day_name(const struct week *w, int day, struct arena *arena) {
+  const struct day_of_food *d = &w->days->day[day];
+  if (d->date == 0 && w->days->days <= 7) return week_day_short[day % 7];
+  if (d->date == 0) return words_text(arena, "%s of week %d", week_day_short[day % 7], day / 7 + 1);
+  struct buf b;
+  buf_init(&b, arena, 16);
+  date_print(&b, d->date);
+  return buf_text(&b);
+}
+
+int week_weekday(const struct week *w, int day) {
+  long date = w->days->day[day].date;
+  return date > 0 ? date_weekday(date) : day % 7;
+}
+
+/* ---- which nutrients ------------------------------------------------------------------------------------------- */
+
+struct list {
+  const char *item[NUT_COUNT];
+  size_t count;
+};
+
+/* "zinc (3 days)" */
+static const char *with_days(const struct week_nutrient *n, struct arena *arena) {
+  return words_text(arena, "%s (%s)", words_nutrient(arena, n->id), week_days_words(n->window_days, arena));
+}
+
+/* The worst first. */
+static size_t of_kind(const struct week *w, enum averaging kind, bool too_much, const struct week_nutrient **out) {
+  size_t n = 0;
+  for (int i = 0; i < NUT_COUNT; i++) {
+    const struct week_nutrient *x = &w->nutrient[i];
+    if (i == NUT_ENERGY || x->averaging != kind || x->too_much != too_much) continue;
+    if (kind == AVERAGING_NOT_ENOUGH && week_fails_by_fasts(w, x->id)) continue;
+    size_t k = n++;
+    for (; k > 0 && x->leanest.ratio < out[k - 1]->leanest.ratio; k--) out[k] = out[k - 1];
+    out[k] = x;
+  }
+  return n;
+}
+
+static struct list list_of(const struct week *w, enum averaging kind, bool too_much, bool days, struct arena *arena) {
+  const struct week_nutrient *n[NUT_COUNT];
+  struct list l = {.count = of_kind(w, kind, too_much, n)};
+  for (size_t i = 0; i < l.count; i++) l.item[i] = days ? with_days(n[i], arena) : words_nutrient(arena, n[i]->id);
+  return l;
+}
+
+static const char *capital(const char *text, struct arena *arena) {
+  char *t = arena_text(arena, span_of(text));
+  if (t[0] >= 'a' && t[0] <= 'z') t[0] = (char)(t[0] - 'a' + 'A');
+  return t;
+}
+
+static void say(struct buf *out, const char *sentence) {
+  if (out->n > 0) buf_addc(out, ' ');
+  buf_adds(out, sentence);
+}
+
+static const char *plural(const struct list *l, const char *one, const char *many) { return l->count == 1 ? one : many; }
+
+/* ---- the sentences --------------------------------------------------------------------------------------------- */
+
+static void say_helped(const struct week *w, struct buf *out, struct arena *arena) {
+  struct list l = list_of(w, AVERAGING_HELPS, false, true, arena);
+  if (l.count == 0) return;
+  say(out, words_text(arena, "Averaging covers %s: single days fall short, and every run of so many days is enough.",
+                      words_list(arena, l.item, l.count, NAMED)));
+}
+
+static void say_not_helped(const struct week *w, struct buf *out, struct arena *arena) {
+  struct list low = list_of(w, AVERAGING_NOT_ENOUGH, false, true, arena);
+  struct list high = list_of(w, AVERAGING_NOT_ENOUGH, true, true, arena);
+  if (low.count > 0)
+    say(out, words_text(arena,
+                        "It does not help %s: the mean of all days would be enough, but the body does not store %s long "
+                        "enough to wait for it.",
+                        words_list(arena, low.item, low.count, NAMED), plural(&low, "it", "them")));
+  if (high.count > 0)
+    say(out, words_text(arena, "%s %s within the limit on the mean, and some runs of days are not.",
+                        capital(words_list(arena, high.item, high.count, NAMED), arena), plural(&high, "is", "are")));
+}
+
+static void say_fasts(const struct week *w, struct buf *out, struct arena *arena) {
+  const char *day[NAMED];
+  size_t days = 0, needs = 0;
+  for (int i = 0; i < w->days->days; i++) {
+    if (!week_is_fast(w, i)) continue;
+    if (days < NAMED) day[days] = week_day_name(w, i, arena);
+    days++;
+  }
+  for (int n = 0; n < NUT_COUNT; n++)
+    needs += n != NUT_ENERGY && w->nutrient[n].averaging == AVERAGING_NOT_ENOUGH && week_fails_by_fasts(w, (enum nutrient)n);
+  if (days == 0 || needs == 0) return;
+  say(out, words_text(arena, "On %s nothing is fed: %zu needs that do not wait for other days fail for that alone.",
+                      words_list(arena, day, days, days < NAMED ? days : NAMED - 1), needs));
+}
+
+static void say_anyway(const struct week *w, struct buf *out, struct arena *arena) {
+  struct list low = list_of(w, AVERAGING_SHORT_ANYWAY, false, false, arena);
+  struct list high = list_of(w, AVERAGING_SHORT_ANYWAY, true, false, arena);
+  if (low.count > 0)
+    say(out, words_text(arena, "No order of the days helps %s: even the mean of all days %s not meet the allowance surely.",
+                        words_list(arena, low.item, low.count, NAMED), "does"));
+  if (high.count > 0)
+    say(out, words_text(arena, "Of %s there is too much, or nearly, on the mean of all days as well.",
+                        words_list(arena, high.item, high.count, NAMED)));
+}
+
+const char *week_lead(const struct week *w, struct arena *arena) {
+  struct buf out;
+  buf_init(&out, arena, 8192);
+  if (!w->judged) return "";
+  if (w->known_days == 0) return "Nothing is known of what was eaten.";
+  say_helped(w, &out, arena);
+  say_not_helped(w, &out, arena);
+  say_fasts(w, &out, arena);
+  say_anyway(w, &out, arena);
+  struct list unproven = list_of(w, AVERAGING_UNPROVEN, false, false, arena);
+  if (out.n == 0 && unproven.count == 0) return "Every single day meets every need: nothing has to average out.";
+  if (out.n == 0) say(&out, "Nothing that is known has to average out.");
+  if (unproven.count > 0)
+    say(&out,
+        words_text(arena, "What is known does not decide %s.", words_list(arena, unproven.item, unproven.count, NAMED)));
+  return buf_text(&out);
+}
+
+/* ---- days ------------------------------------------------------------------------------------------------------ */
+
+/* "112 % (not surely)" where the amount would do, and the confidence is wanting. */
+static const char *share_of(double amount, double of, struct arena *arena) {
+  return words_text(arena, "%s%s", words_share_short(arena, amount / of), amount >= of ? " (not surely)" : "");
+}
+
+static const char *day_figure(const struct week_nutrient *n, double amount, struct arena *arena) {
+  double of = n->too_much ? n->upper : n->allowance;
+  if (!n->known) return words_text(arena, "%s not known", words_nutrient(arena, n->id));
+  if (n->too_much)
+    return words_text(arena, "%s %s of its limit", words_nutrient(arena, n->id), words_share_short(arena, amount / of));
+  return words_text(arena, "%s %s", words_nutrient(arena, n->id), share_of(amount, of, arena));
+}
+
+static const char *failing(const struct week *w, int day, bool always, size_t most, struct arena *arena) {
+  const struct week_nutrient *n[NUT_COUNT];
+  const char *item[NUT_COUNT];
+  size_t count = 0;
+  for (int i = 0; i < NUT_COUNT; i++) {
+    const struct week_nutrient *x = &w->nutrient[i];
+    if (i == NUT_ENERGY || week_fails_always(w, (enum nutrient)i) != always) continue;
+    if (!always && !week_fails_on(w, (enum nutrient)i, day)) continue;
+    double ratio = always ? x->leanest.ratio : x->day[day] / x->allowance;
+    size_t k = count++;
+    for (; k > 0 && ratio < (always ? n[k - 1]->leanest.ratio : n[k - 1]->day[day] / n[k - 1]->allowance); k--)
+      n[k] = n[k - 1];
+    n[k] = x;
+  }
+  for (size_t i = 0; i < count; i++) {
+    bool too_much = n[i]->too_much;
+    double amount = !always ? n[i]->day[day] : too_much ? n[i]->richest.amount : n[i]->leanest.amount;
+    item[i] = day_figure(n[i], amount, arena);
+  }
+  return count > 0 ? words_list(arena, item, count, most) : "";
+}
+
+const char *week_day_words(const struct week *w, int day, size_t most, struct arena *arena) {
+  return failing(w, day, false, most, arena);
+}
+
+const char *week_always_words(const struct week *w, size_t most, struct arena *arena) {
+  return failing(w, 0, true, most, arena);
+}

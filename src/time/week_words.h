@@ -1,0 +1,22 @@
+/* week_words.h: a week told to a person. Terminal, JSON and page say these sentences. Layer: time. */
+#ifndef BW_TIME_WEEK_WORDS_H
+#define BW_TIME_WEEK_WORDS_H
+
+#include "time/week.h"
+#include "words/words.h"
+
+/* What averaging buys and what it does not, in one to four sentences. */
+const char *week_lead(const struct week *w, struct arena *arena);
+/* "choline 62 %, thiamin 70 % and 3 more" of those that fail on this day and not on all; "" when none does. */
+const char *week_day_words(const struct week *w, int day, size_t most, struct arena *arena);
+/* The same of those that fail on every day. */
+const char *week_always_words(const struct week *w, size_t most, struct arena *arena);
+/* "Mon", or "2026-11-02" for a day with a date. */
+const char *week_day_name(const struct week *w, int day, struct arena *arena);
+/* 0 Monday to 6 Sunday. */
+int week_weekday(const struct week *w, int day);
+/* "7 days", "1 day" */
+const char *week_days_words(int days, struct arena *arena);
+extern const char *const week_day_short[7];
+
+#endif

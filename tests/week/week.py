@@ -1,0 +1,230 @@
+"""week, through the program itself. Days are worked out by 'check --json' of each day's food alone; windows, leanest, richest and
+what averaging does are done again here, in Python, from data/windows.tsv. One example is worked by hand (docs/method/time.md)."""
+
+import json
+import math
+import os
+import subprocess
+import sys
+import tempfile
+import unittest
+
+BUILD, SOURCE = sys.argv[1:3]
+PROGRAM = os.path.join(BUILD, "bowlwright")
+ENVIRONMENT = {k: v for k, v in os.environ.items() if not k.startswith("BOWLWRIGHT")}
+ENVIRONMENT["LC_ALL"] = "C.UTF-8"
+ENVIRONMENT["BOWLWRIGHT_TODAY"] = "2026-11-30"
+ANIMALS = os.path.join(SOURCE, "examples", "saltmarsh.animals")
+EXAMPLES = os.path.join(SOURCE, "examples")
+
+
+def run(*arguments, code=0, folder=None):
+    done = subprocess.run([PROGRAM, *arguments], capture_output=True, env=ENVIRONMENT, cwd=folder)
+    assert done.returncode == code, (arguments, done.returncode, done.stderr.decode())
+    return done.stdout.decode("utf-8"), done.stderr.decode("utf-8")
+
+
+def answers(*arguments, **more):
+    return [json.loads(line) for line in run(*arguments, "--json", **more)[0].splitlines()]
+
+
+def near(a, b, tolerance=2e-6):
+    if a is None or b is None:
+        return a is None and b is None
+    return abs(a - b) <= tolerance * max(abs(a), abs(b), 1e-9)
+
+
+def windows(species):
+    """Days by nutrient, from the table itself."""
+    days = {}
+    with open(os.path.join(SOURCE, "data", "windows.tsv"), encoding="utf-8") as file:
+        rows = [line.rstrip("\n").split("\t") for line in file if line.strip() and not line.startswith("#")]
+    for row in rows[1:]:
+        if row[1] in ("both", species) and row[2]:
+            days[row[0]] = int(row[2])
+    return days
+
+
+def write(folder, name, text):
+    path = os.path.join(folder, name)
+    with open(path, "w", encoding="utf-8") as file:
+        file.write(text)
+    return path
+
+
+LAMB = "400 g lamb shoulder, raw\n30 g lamb liver\n100 g carrot, raw\n5 g ground eggshell\n"
+FISH = "300 g cod, raw\n150 g cooked white rice\n10 g salmon oil\n"
+EGGS = "5 large eggs, raw\n200 g cottage cheese\n100 g sweet potato, boiled\n"
+
+
+class Windows(unittest.TestCase):
+    """Two weeks of three recipes and a can, each day checked alone."""
+
+    def setUp(self):
+        self.folder = tempfile.TemporaryDirectory()
+        self.addCleanup(self.folder.cleanup)
+        f = self.folder.name
+        write(f, "lamb.recipe", "Recipe: Lamb\n" + LAMB)
+        write(f, "fish.recipe", "Recipe: Fish day\n" + FISH)
+        write(f, "eggs.recipe", "Recipe: Eggs\nMakes: 2 days\n" + "10 large eggs, raw\n400 g cottage cheese\n200 g sweet potato, boiled\n")
+        self.plan = write(f, "p.plan", "Plan: Two weeks\nMon-Wed: Lamb\nThu: Fish day\nFri: Eggs\nSat, Sun: Lamb; 50 g mussels, cooked\n"
+                                       "Week 2:\nThu: 200 g cod, raw; 100 g carrot, raw\nSun: nothing\n")
+        extra = LAMB + "50 g mussels, cooked\n"
+        week = [LAMB, LAMB, LAMB, FISH, EGGS, extra, extra]
+        self.texts = week + [LAMB, LAMB, LAMB, "200 g cod, raw\n100 g carrot, raw\n", EGGS, extra, None]
+
+    def day_amounts(self, animal):
+        known = {None: None}
+        for text in set(self.texts) - {None}:
+            path = write(self.folder.name, "day.txt", text)
+            known[text] = answers("check", path, *animal)[0]
+        return [known[text] for text in self.texts]
+
+    def check(self, *animal):
+        week = answers("week", self.plan, *animal)[0]
+        days = self.day_amounts(animal)
+        length = windows("dog" if "--dog" in animal else "cat")
+        self.assertEqual(week["days"], 14)
+        for n in week["nutrients"]:
+            key = n["key"]
+            of = [0 if d is None else next(x for x in d["nutrients"] if x["key"] == key)["amount"] for d in days]
+            if all(x is None for x, d in zip(of, days) if d is not None):
+                self.assertTrue(all(x is None for x in n["by_day"]), key)
+                continue
+            of = [x or 0 for x in of]  # a day of which nothing is known adds nothing to the known sum
+            size = length.get(key, 1)
+            self.assertEqual(n["window_days"], size, key)
+            means = [sum(of[(i + k) % 14] for k in range(size)) / size for i in range(14)]
+            for got, want in zip(n["by_day"], of):
+                self.assertTrue(near(got, want), (key, n["by_day"], of))
+            for got, want in zip(n["by_window"], means):
+                self.assertTrue(near(got, want), (key, n["by_window"], means))
+            self.assertTrue(near(n["leanest"]["amount"], min(means)), key)
+            self.assertTrue(near(n["richest"]["amount"], max(means)), key)
+            self.assertTrue(near(means[n["leanest"]["first"]], min(means)), key)
+            if key != "energy":  # the need of some follows the food, so that single days have another
+                self.assertTrue(near(n["mean"], sum(of) / 14), key)
+            if n["allowance"]:
+                self.assertEqual(n["days_below"], sum(x < n["allowance"] * (1 - 1e-9) for x in of), key)
+                self.assertTrue(near(n["leanest"]["ratio"], min(means) / n["allowance"]), key)
+        kcal = [0 if d is None else d["energy"]["supply_kcal"] for d in days]
+        for day, want in zip(week["calendar"], kcal):
+            self.assertTrue(near(day["kcal"], want), (day, want))
+        return week
+
+    def test_dog(self):
+        week = self.check("--dog", "18")
+        self.assertEqual([d["menu"] for d in week["calendar"]][3], "Fish day")
+        self.assertTrue(week["calendar"][13]["fails"])
+
+    def test_cat(self):
+        self.check("--cat", "4.6")
+
+    def test_same_as_check_of_one_text(self):
+        """The same week as one text with headings of days: check's own verdicts, its leanest and richest window."""
+        text = "Mon-Wed:\n" + LAMB + "Thu:\n" + FISH + "Fri:\n" + EGGS + "Sat, Sun:\n" + LAMB + "50 g mussels, cooked\n"
+        path = write(self.folder.name, "week.recipe", text)
+        plan = write(self.folder.name, "one.plan", "Plan: One\nMon-Wed: Lamb\nThu: Fish day\nFri: Eggs\nSat, Sun: Lamb; 50 g mussels, cooked\n")
+        checked = answers("check", path, "--dog", "18")[0]
+        for week in (answers("week", path, "--dog", "18")[0], answers("week", plan, "--dog", "18")[0]):
+            self.assertEqual(week["days"], 7)
+            for n, c in zip(week["nutrients"], checked["nutrients"]):
+                self.assertEqual(n["key"], c["key"])
+                self.assertEqual(n["verdict"], c["verdict"], n["key"])
+                self.assertTrue(near(n["allowance"], c["allowance"]), n["key"])
+                self.assertTrue(near(n["leanest"]["ratio"], c["ratio"]), n["key"])
+                if n["key"] != "energy":
+                    self.assertTrue(near(n["mean"], c["amount"]), n["key"])
+
+    def test_frequencies_as_check_has_them(self):
+        """A plan that feeds one recipe every day is that recipe's own calendar, 'weekly' and 'every other day' included."""
+        plan = write(self.folder.name, "daily.plan", "Plan: D\nDaily: weeknight-bowl\n")
+        recipe = os.path.join(EXAMPLES, "weeknight-bowl.recipe")
+        checked = answers("check", recipe, "--for", ANIMALS)[0]
+        week = answers("week", plan, recipe, "--for", ANIMALS + ":Juniper")[0]
+        alone = answers("week", recipe, "--for", ANIMALS)[0]
+        for n, m, c in zip(week["nutrients"], alone["nutrients"], checked["nutrients"]):
+            self.assertEqual((n["verdict"], m["verdict"]), (c["verdict"], c["verdict"]), n["key"])
+            self.assertTrue(near(n["leanest"]["ratio"] if c["ratio"] else c["ratio"], c["ratio"]), n["key"])
+
+
+class ByHand(unittest.TestCase):
+    """The example of docs/method/time.md: 3 g of calcium on Monday, Thursday and Sunday."""
+
+    def test_calcium(self):
+        with tempfile.TemporaryDirectory() as folder:
+            labels = write(folder, "x.foods", "Food: Chalk\nPart: supplement\nPer: 1 tablet (10 g)\nCalcium: 3000 mg\n")
+            recipe = write(folder, "x.recipe", "1 tablet chalk [mine:chalk], on Monday, Thursday and Sunday\n")
+            week = answers("week", recipe, "--foods", labels, "--dog", "18")[0]
+            calcium = next(n for n in week["nutrients"] if n["key"] == "calcium")
+            self.assertTrue(all(near(a, b) for a, b in zip(calcium["by_day"], [3000, 0, 0, 3000, 0, 0, 3000])), calcium["by_day"])
+            self.assertTrue(all(near(a, b) for a, b in zip(calcium["by_window"], [1000, 1000, 1000, 1000, 1000, 2000, 2000])), calcium["by_window"])
+            self.assertTrue(near(calcium["allowance"], 130 * 18**0.75, 1e-3))
+            self.assertEqual((calcium["verdict"], calcium["mean_verdict"], calcium["averaging"]), ("thin", "met", "not-enough"))
+            self.assertEqual(calcium["windows_failing"], 5)
+            self.assertEqual(calcium["days_below"], 4)
+            # Tuesday, Wednesday, Friday and Saturday have none, and each lies in a window of 1 g.
+            failing = [d["weekday"] for d in week["calendar"] if "calcium" in d["failing"]]
+            self.assertEqual(failing, ["Tue", "Wed", "Fri", "Sat"])
+
+
+class Plans(unittest.TestCase):
+    def setUp(self):
+        self.folder = tempfile.TemporaryDirectory()
+        self.addCleanup(self.folder.cleanup)
+        write(self.folder.name, "a.recipe", "Recipe: A bowl\n" + LAMB)
+        write(self.folder.name, "b.recipe", "Recipe: B bowl\n" + FISH)
+
+    def complaint(self, text, code=3):
+        path = write(self.folder.name, "p.plan", text)
+        return run("week", path, "--dog", "18", code=code)[1]
+
+    def test_what_is_not_understood(self):
+        for text, says in (
+            ("Plan: x\nMon-Sat: A bowl\n", "what is fed on Sunday?"),
+            ("Plan: x\nDaily: A bowel\n", "p.plan:2:8: there is no recipe 'A bowel'; did you mean 'A bowl'?"),
+            ("Plan: x\nDaily: A bowl\nWeek 9:\nMon: B bowl\n", "one to eight weeks"),
+            ("Plan: x\nMon-Wed: A bowl\nTue: B bowl\nThu-Sun: A bowl\n", "said in line 2 already"),
+            ("Plan: x\nDayly: A bowl\n", "neither days nor"),
+            ("Plan: x\nDaily: 300 A bowl\n", "p.plan:2:12: unknown unit"),
+            ("Plan: x\nDaily:\n", "what is fed?"),
+            ("Plan: x\nWeeks: 12\nDaily: A bowl\n", "one to eight weeks"),
+            ("Plan: x\nFor: Rex\nDaily: 10 g nonsensical stuffing\n", "nonsensical stuffing"),
+        ):
+            self.assertIn(says, self.complaint(text), text)
+
+    def test_weeks_take_the_place_of_days(self):
+        plan = write(self.folder.name, "p.plan", "Plan: x\nWeeks: 3\nDaily: A bowl\nWed: B bowl\nWeek 2-3:\nMon: nothing\nWeek 3:\nSun: B bowl\n")
+        menus = [d["menu"] for d in answers("week", plan, "--dog", "18")[0]["calendar"]]
+        a, b, none = "A bowl", "B bowl", "nothing"
+        self.assertEqual(menus, [a, a, b, a, a, a, a, none, a, b, a, a, a, a, none, a, b, a, a, a, b])
+
+    def test_several_animals(self):
+        plan = os.path.join(EXAMPLES, "november.plan")
+        both = answers("week", plan, "--for", ANIMALS)
+        self.assertEqual([w["animal"]["name"] for w in both], ["Juniper", "Pim"])
+        one = answers("week", plan, "--for", ANIMALS + ":Pim")
+        self.assertEqual(one, both[1:])
+
+    def test_uncounted_is_never_zero(self):
+        plan = write(self.folder.name, "p.plan", "Plan: x\nDaily: A bowl\nSat: A bowl; ? 1 scoop of a multivitamin\n")
+        week = answers("week", plan, "--dog", "18")[0]
+        self.assertEqual([d["uncounted"] for d in week["calendar"]], [False] * 5 + [True, False])
+        by_key = {n["key"]: n for n in week["nutrients"]}
+        # Every run of seven days holds that Saturday, and what is in the scoop nobody knows.
+        self.assertEqual(set(by_key["vitamin_d"]["window_verdicts"]), {"unproven"})
+        # Choline is counted by the day: it stays short on the others.
+        choline = by_key["choline"]["window_verdicts"]
+        self.assertEqual((choline[0], choline[5]), ("thin", "unproven"))
+
+    def test_drawn(self):
+        for width in ("60", "80", "120"):
+            for plain in ([], ["--plain"]):
+                out, _ = run("week", os.path.join(EXAMPLES, "november.plan"), "--for", ANIMALS, "--width", width, *plain)
+                self.assertTrue(all(len(line) <= int(width) for line in out.splitlines()), out)
+                self.assertIn("Averaging covers", out)
+                self.assertNotIn("nan", out.lower().replace("manganese", ""))
+
+
+if __name__ == "__main__":
+    unittest.main(argv=sys.argv[:1])
