@@ -61,6 +61,7 @@ struct field {
   enum field_kind kind;
   enum presence presence;
   bool positive; /* a count of which 0 means "none": null */
+  bool gaps;     /* a list of numbers of which some are null */
   int digits;    /* 0: 9 */
   size_t offset, size;
   enum field_kind counted; /* of lists: the kind of the member that counts, at 'count_at'; 'count_is' when fixed */
@@ -222,6 +223,11 @@ static_assert(sizeof(size_t) == sizeof(unsigned long), "a member of size_t is re
   {                                                                                                                         \
     .key = (key_), .unit = "", .doc = SAID(doc_), .kind = FIELD_NUMBERS_OF, .presence = FIELD_ALWAYS, .count = (count_),    \
     .number_at = (get_)                                                                                                     \
+  }
+#define NUMBERS_WITH_GAPS_OF(key_, count_, get_, doc_)                                                                      \
+  {                                                                                                                         \
+    .key = (key_), .unit = "", .doc = SAID(doc_), .kind = FIELD_NUMBERS_OF, .presence = FIELD_ALWAYS, .gaps = true,         \
+    .count = (count_), .number_at = (get_)                                                                                  \
   }
 #define TEXTS_OF(key_, count_, get_, doc_)                                                                                  \
   {                                                                                                                         \

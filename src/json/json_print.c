@@ -149,7 +149,7 @@ static void print_type(struct buf *out, const struct field *f) {
   } else if (f->kind == FIELD_OBJECT) {
     buf_adds(out, f->of->name);
   } else if (f->kind == FIELD_NUMBERS_OF) {
-    buf_adds(out, "number[]");
+    buf_adds(out, f->gaps ? "(number | null)[]" : "number[]");
   } else if (f->kind == FIELD_TEXTS_OF) {
     buf_adds(out, "string[]");
   } else if (f->kind == FIELD_MAP_OF) {
@@ -237,7 +237,7 @@ static void print_holds(struct buf *out, const struct field *f) {
     buf_adds(out, "list of ");
     link_to(out, f->of);
   } else if (f->kind == FIELD_NUMBERS_OF) {
-    buf_adds(out, "list of numbers");
+    buf_adds(out, f->gaps ? "list of numbers and nulls" : "list of numbers");
   } else if (f->kind == FIELD_TEXTS_OF) {
     buf_adds(out, "list of texts");
   } else if (f->kind == FIELD_MAP_OF) {
@@ -248,7 +248,9 @@ static void print_holds(struct buf *out, const struct field *f) {
     link_to(out, f->of);
     buf_adds(out, strstr(f->type, "null") ? " or null" : "");
   } else {
-    buf_adds(out, strcmp(f->type, "string") == 0 ? "text" : "object");
+    bool text = strncmp(f->type, "string", 6) == 0, list = strchr(f->type, '[') != NULL;
+    buf_adds(out, !text ? "object" : list ? "list of texts" : "text");
+    if (strstr(f->type, "| null")) buf_adds(out, " or null");
   }
   if (may_be_null(f)) buf_adds(out, " or null");
 }
@@ -308,6 +310,7 @@ static void print_key(struct json *j, const struct field *f, bool absent) {
   json_text(j, "type", type_word(f));
   if (f->of) json_text(j, "of", f->of->name);
   if (null) json_bool(j, "null", true);
+  if (f->gaps) json_bool(j, "gaps", true);
   if (absent) json_bool(j, "absent", true);
   if (f->words) {
     json_open(j, "words", '[');

@@ -122,8 +122,8 @@ static const struct field NUTRIENT[] = {
     ROWS("streaks", struct week_nutrient, streak, streak_count, &run_shape, "days in a row that matter, longest first"),
     ROWS("bridged", struct week_nutrient, bridged, bridged_count, &run_shape,
          "days in a row below the allowance that no window minds, longest first"),
-    NUMBERS_OF("by_day", days, on_day, "amount of each day; null: not known"),
-    NUMBERS_OF("by_window", days, in_window, "mean a day of the window that begins on each day; null: none, or not known"),
+    NUMBERS_WITH_GAPS_OF("by_day", days, on_day, "amount of each day; null: not known"),
+    NUMBERS_WITH_GAPS_OF("by_window", days, in_window, "mean a day of the window that begins on each day; null: none, or not known"),
     TEXTS_OF("window_verdicts", days, window_word, "of the window that begins on each day"),
 };
 static const struct shape nutrient_shape = SHAPE("WeekNutrient", NUTRIENT, "one nutrient over the days");
@@ -138,7 +138,7 @@ static const struct field RATIO[] = {
     NUMBER_OF_ALWAYS("window_days", "days", ratio_days, ""),
     NUMBER_OF("low", "", ratio_low, "the lowest of all windows"),
     NUMBER_OF("high", "", ratio_high, "the highest"),
-    NUMBERS_OF("by_window", days, ratio_in, "ratio of the window's sums"),
+    NUMBERS_WITH_GAPS_OF("by_window", days, ratio_in, "ratio of the window's sums"),
 };
 static const struct shape ratio_shape = SHAPE("WeekCalcium", RATIO, "calcium to phosphorus");
 

@@ -294,6 +294,8 @@ class EveryKey(unittest.TestCase):
                 self.walk(at, told["of"], item)
         elif told["type"] in ("numbers", "texts"):
             for item in x:
+                if item is None and told.get("gaps"):
+                    continue
                 self.assertIsInstance(item, str if told["type"] == "texts" else (int, float), at)
         elif told["type"] == "map":
             self.assertEqual(list(x), told["words"], at)
@@ -352,6 +354,9 @@ class EveryKey(unittest.TestCase):
                          text="300 g lamb shoulder, raw\n")
             self.answers("Mend", "mend", bowl, *refused, code=4)
             self.answers("Reply", "reply", bowl, *juniper, "--lines", "5")
+            self.answers("Week", "week", example("november.plan"), "--for", example("saltmarsh.animals"))
+            self.answers("Week", "week", bowl)
+            self.answers("Week", "week", bowl, *refused, code=4)
             self.answers("Compose", "compose", example("chest-freezer.larder"), *juniper)
             self.answers("Compose", "compose", little, *juniper, code=5)
             self.answers("Compose", "compose", example("chest-freezer.larder"), *refused, code=4)

@@ -166,7 +166,7 @@ done
 expect 2 'needs an animal' compose freezer.larder
 expect 2 'takes energy|mass' swap good.recipe liver --dog 18 --equal weight
 expect 2 "unknown verb 'chek'; did you mean 'check'" chek good.recipe
-expect 2 "unknown verb 'week'" week good.recipe
+expect 2 "unknown verb 'month'" month good.recipe
 expect 2 "did you mean '--strict'" check good.recipe --dog 18 --stirct
 expect 2 "did you mean '--standard'" check good.recipe --stand nrc2006
 expect 2 "did you mean 'nrc2006'" check good.recipe --dog 18 --standard nrc

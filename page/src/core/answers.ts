@@ -1753,9 +1753,9 @@ export interface WeekNutrient {
   /** days in a row below the allowance that no window minds, longest first */
   bridged: WeekRun[];
   /** amount of each day; null: not known */
-  by_day: number[];
+  by_day: (number | null)[];
   /** mean a day of the window that begins on each day; null: none, or not known */
-  by_window: number[];
+  by_window: (number | null)[];
   /** of the window that begins on each day */
   window_verdicts: string[];
 }
@@ -1789,7 +1789,7 @@ export interface WeekCalcium {
   /** the highest */
   high: number | null;
   /** ratio of the window's sums */
-  by_window: number[];
+  by_window: (number | null)[];
 }
 
 /** what is wrong with a text, and where */
