@@ -2,7 +2,7 @@
 #define _POSIX_C_SOURCE 200809L
 #include <signal.h>
 
-#include "cli/run.h"
+#include "cli/many.h"
 
 static int read_own_foods(struct run *s) {
   for (size_t i = 0; i < s->options->foods.count; i++) {
@@ -35,7 +35,8 @@ static int run(const struct options *o, char **argv, struct arena *arena) {
   if (code == EXIT_COMPUTED && o->verb != VERB_SERVE) code = open_library(o->library, &s.lib, arena);
   if (code == EXIT_COMPUTED) code = read_own_foods(&s);
   if (code == EXIT_COMPUTED) code = read_own_allowances(&s);
-  return code == EXIT_COMPUTED ? s.verb->run(&s) : code;
+  if (code != EXIT_COMPUTED) return code;
+  return many_is_asked(&s) ? many_run(&s) : s.verb->run(&s);
 }
 
 static int say_help(const struct options *o, struct arena *arena) {

@@ -19,6 +19,7 @@ enum exit_code {
 };
 
 struct run;
+struct options;
 
 struct verb_spec {
   const char *word, *operands;
@@ -33,6 +34,13 @@ struct verb_spec {
 };
 extern const struct verb_spec verb_spec[VERB_COUNT];
 
+/* Verbs that also answer every text of a folder (many.h). */
+struct verb_of_many {
+  const char *(*ending)(const struct options *o); /* of the name of a text's answer; NULL: the verb takes no folder */
+  bool keeps_answers;                             /* it is asked for the sake of its answers: --out is needed */
+};
+extern const struct verb_of_many verb_of_many[VERB_COUNT];
+
 struct options {
   bool any; /* anything was said at all */
   bool verb_given;
@@ -45,6 +53,8 @@ struct options {
   const char *allowances; /* NULL: the built-in rows alone */
   bool worksheet;
   const char *larder; /* NULL: none */
+  const char *out;    /* where answers go; NULL: standard output */
+  int jobs;           /* 0: as many as there are cores */
   bool json, quiet, strict, plain, all, help, version;
   int width;           /* 0: the terminal's */
   const char *library; /* NULL: the usual places */

@@ -3,7 +3,6 @@
 #include <stdio.h>
 
 #include "cli/run.h"
-#include "post/post.h"
 
 int worse_code(int a, int b) {
   static const int WORST_FIRST[] = {EXIT_TROUBLE, EXIT_USAGE,       EXIT_NOT_UNDERSTOOD,
@@ -49,6 +48,12 @@ void show_recipe_diags(const struct run *s, const struct app_check_answer *a) {
     complain("%s", a->post->sorry);
   else if (!a->post || a->recipe_diags.errors > 0)
     show_diags(s, &a->recipe_diags, s->arena);
+}
+
+void tell_tally(const struct run *s, const struct check_result *r, const struct post *post) {
+  size_t left = 0;
+  for (size_t i = 0; post && i < post->left_count; i++) left += post->left[i].fed;
+  if (s->tally && r) tally_of(r, left, s->tally, s->arena);
 }
 
 int not_understood(const struct diags *d) {

@@ -5,6 +5,8 @@
 #define BW_RUN_H
 
 #include "cli/system.h"
+#include "post/post.h"
+#include "words/many.h"
 
 struct run {
   const struct options *options;
@@ -14,7 +16,11 @@ struct run {
   struct date today;
   char **argv;         /* the command line as it was typed */
   struct arena *arena; /* lives as long as the run */
+  struct tally *tally; /* of one text among many; NULL: nobody counts */
 };
+
+/* What became of a text, for the summary of many. */
+void tell_tally(const struct run *s, const struct check_result *r, const struct post *post);
 
 /* Which of two codes the run ends with: trouble, then input not understood, refused, short or over, computed. */
 int worse_code(int a, int b);

@@ -1,7 +1,6 @@
 /* bowlwright check, bowlwright need: the answers about an animal. */
 #include "cli/run.h"
 #include "label/allowance_text.h"
-#include "post/post.h"
 
 /* "-- name ------------": between the answers of several recipes. */
 static void add_rule(const struct report_style *style, const char *name, struct buf *out) {
@@ -121,6 +120,7 @@ static int check_one(const struct run *s, const struct questions *questions, con
   draw_check(s, questions, &a, path, &out);
   code = write_answer(&out);
   if (code != EXIT_COMPUTED) return code;
+  tell_tally(s, a.result, a.post);
   tell_refusal(s, a.result);
   if (first && !a.result->animal) hint_at_animals(s, a.recipe);
   return code_of(s, a.result);

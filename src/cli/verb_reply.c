@@ -50,6 +50,7 @@ int verb_reply(struct run *s) {
   show_recipe_diags(s, &a.check);
   show_diags(s, &a.check.animal_diags, s->arena);
   if (!a.check.result) return EXIT_NOT_UNDERSTOOD;
+  tell_tally(s, a.check.result, a.check.post);
   code = show(s, &a);
   if (code != EXIT_COMPUTED) return code;
   return a.check.result->animal && a.check.result->refusal != REFUSE_NOT ? EXIT_REFUSED : EXIT_COMPUTED;

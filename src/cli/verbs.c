@@ -10,10 +10,12 @@ static const char SEARCHED[] =
 static const char SERVED[] = "Exit codes: 0 stopped, or copied; 2 usage; 6 file, store or system trouble.";
 
 const struct verb_spec verb_spec[VERB_COUNT] = {
-    {"check", "FILE...", "judge a recipe for an animal: the main job",
+    {"check", "FILE...|FOLDER", "judge a recipe for an animal: the main job",
      "Reads each recipe and says whether it gives the animal what it needs: energy, every nutrient against its allowance "
      "and upper limit, what falls short, what nobody knows, and which food supplies what. '-' reads standard input. Several "
-     "recipes are answered one after the other (with --json one object a line). Without an animal only the composition of "
+     "recipes are answered one after the other (with --json one object a line); of a folder every text is, on all cores, "
+     "and "
+     "a summary is shown (--out keeps the answers). Without an animal only the composition of "
      "the food is shown.",
      "bowlwright check examples/weeknight-bowl.recipe --for Juniper",
      "is this bowl enough for Juniper, who is described in the examples folder?", 1, -1, OPERANDS_ARE_TEXTS, NULL, JUDGED,
@@ -42,12 +44,13 @@ const struct verb_spec verb_spec[VERB_COUNT] = {
      "foods that would help (exit code 5).",
      "bowlwright compose examples/chest-freezer.larder --for Juniper", "what can be made from the chest freezer?", 1, 1,
      OPERANDS_ARE_TEXTS, "an animal", SEARCHED, verb_compose},
-    {"reply", "FILE", "the answer to a posted recipe, ready to paste under it",
+    {"reply", "FILE|FOLDER", "the answer to a posted recipe, ready to paste under it",
      "Writes what somebody who knows the trade would answer to the owner: dangers first, what is good, what is missing or "
      "too "
      "much, the change in the owner's own lines, what to watch, and how sure this is. A letter of 200 to 400 words; --lines "
      "5 "
-     "for a few lines, --full for everything. Markdown, or plain text with --plain. Read it before you send it.",
+     "for a few lines, --full for everything. Markdown, or plain text with --plain. Of a folder "
+     "every text gets its reply in --out. Read it before you send it.",
      "bowlwright reply examples/weeknight-bowl.recipe --for Juniper --lines 5", "what would I write under this post?", 1, 1,
      OPERANDS_ARE_TEXTS, NULL, JUDGED, verb_reply},
     {"week", "FILE...", "days and weeks: what averages out and what does not",
@@ -91,4 +94,15 @@ const struct verb_spec verb_spec[VERB_COUNT] = {
      "writing.",
      "bowlwright serve", "open http://127.0.0.1:8427/, write, and find it there tomorrow", 0, 0, OPERANDS_ARE_WORDS, NULL,
      SERVED, verb_serve},
+};
+
+/* "dinner.txt" is answered in "dinner.txt.reply.md". */
+static const char *check_ending(const struct options *o) { return o->json ? ".check.json" : ".check.txt"; }
+static const char *reply_ending(const struct options *o) {
+  return o->json ? ".reply.json" : o->plain ? ".reply.txt" : ".reply.md";
+}
+
+const struct verb_of_many verb_of_many[VERB_COUNT] = {
+    [VERB_CHECK] = {check_ending, false},
+    [VERB_REPLY] = {reply_ending, true},
 };

@@ -54,6 +54,9 @@ void json_library(const struct library *lib, struct buf *out);
 void json_mend(const struct library *lib, const struct app_mend_answer *a, struct buf *out);
 void json_reply(const struct library *lib, const char *text, bool markdown, const char *recipe, double scaled,
                 struct buf *out); /* recipe NULL: none is proposed */
+struct many;
+/* The summary of a folder (words/many.h). */
+void json_many(const struct library *lib, const struct many *m, struct buf *out);
 void json_swap(const struct library *lib, const struct swapped *s, struct buf *out);
 void json_week(const struct library *lib, const struct app_week_one *a, struct buf *out);
 void json_compose(const struct library *lib, const struct app_compose_answer *a, struct buf *out);

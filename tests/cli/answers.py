@@ -335,6 +335,12 @@ class EveryKey(unittest.TestCase):
             self.answers("Check", "check", bowl, *refused, code=4)
             self.answers("Check", "check", "--posted", example("posted.txt"))
             self.answers("Unread", "check", "--posted", "-", text="Hello all!\nSome kelp for my 18 kg dog, in a scoop\n1 scoop kelp\n", code=3)
+            many = os.path.join(folder, "many")
+            os.mkdir(many)
+            for name, said in (("a.txt", "400 g beef heart\n? 1 scoop of powder\n"), ("b.txt", "nothing\n")):
+                with open(os.path.join(many, name), "w", encoding="utf-8") as file:
+                    file.write(said)
+            self.answers("Many", "check", many, "--dog", "18", code=3)
             self.answers("Need", "need", *juniper)
             self.answers("Need", "need", *refused, code=4)
             self.answers("Foods", "foods", "sardines")
