@@ -97,9 +97,6 @@ bool post_any_amount(const struct tokens *t, size_t from) {
 
 /* "Weekly totals for Dot:", "kg per week:", "Per week he eats": what the lines below are told for. */
 bool post_period_heading(struct post_reader *r, const struct tokens *t) {
-  static const char *const WEEK[] = {"per week", "weekly", "a week", "every week", "each week", "/ week", "for the week"};
-  static const char *const MONTH[] = {"per month", "monthly", "a month", "every month", "/ month", "for the month"};
-  static const char *const DAY[] = {"per day", "daily", "a day", "every day", "each day"};
   if (post_any_amount(t, 0) || t->count > 14) return false;
   const char *period = NULL;
   for (size_t i = 0; i < t->count; i++) { /* "one egg a day" is a food */
@@ -110,12 +107,13 @@ bool post_period_heading(struct post_reader *r, const struct tokens *t) {
       return false;
   }
   for (size_t i = 0; i < t->count; i++) {
-    for (size_t k = 0; k < COUNT_OF(WEEK); k++)
-      if (phrase_at(t, i, WEEK[k]) > 0) period = "a week";
-    for (size_t k = 0; k < COUNT_OF(MONTH); k++)
-      if (phrase_at(t, i, MONTH[k]) > 0) period = "a month";
-    for (size_t k = 0; k < COUNT_OF(DAY); k++)
-      if (phrase_at(t, i, DAY[k]) > 0 && !period) period = "";
+    double per_28 = 0;
+    bool joined = false;
+    if (frequency_period_at(t, i, &per_28, &joined) == 0 || !joined) continue;
+    if (per_28 < CALENDAR_DAYS)
+      period = per_28 == 4 ? "a week" : per_28 == 2 ? "a fortnight" : "a month";
+    else if (!period)
+      period = "";
   }
   if (!period) return false;
   bool heading = is_mark(t, t->count - 1, ':') || t->count <= 6;

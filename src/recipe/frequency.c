@@ -97,7 +97,7 @@ static struct frequency fixed_phrase_at(const struct tokens *t, size_t at) {
 size_t frequency_period_at(const struct tokens *t, size_t at, double *per_28, bool *joined) {
   size_t whole = ANY_OF(t, at, "daily", "weekly", "monthly", "fortnightly");
   *joined = true;
-  size_t before = whole ? 0 : ANY_OF(t, at, "in a", "out of a", "a", "per", "each", "every", "/", "in the");
+  size_t before = whole ? 0 : ANY_OF(t, at, "in a", "out of a", "a", "per", "each", "every", "/", "in the", "for the");
   if (!whole) *joined = before > 0;
   if (at + before >= t->count) return 0;
   struct span w = t->item[at + before].word;

@@ -22,14 +22,9 @@ static size_t filler_at(const struct tokens *t, size_t at) {
 
 /* "Weekly", "Every week": over a list of lines the amounts of a week, as "Per week" says. */
 static double period_of_heading(const struct tokens *t, size_t at, size_t used) {
-  static const struct {
-    const char *phrase;
-    double per_28;
-  } PERIODS[] = {{"weekly", 4},          {"every week", 4}, {"each week", 4},   {"fortnightly", 2},
-                 {"every fortnight", 2}, {"monthly", 1},    {"every month", 1}, {"each month", 1}};
-  for (size_t i = 0; i < COUNT_OF(PERIODS); i++)
-    if (phrase_at(t, at, PERIODS[i].phrase) == used) return PERIODS[i].per_28;
-  return 0;
+  double per_28 = 0;
+  bool joined = false;
+  return frequency_period_at(t, at, &per_28, &joined) == used && per_28 < CALENDAR_DAYS ? per_28 : 0;
 }
 
 static bool take_when(struct heading *h, const struct tokens *t, size_t at) {
