@@ -2,6 +2,7 @@
  * set aside by three rules; what a rule found goes into the quarantine section with its evidence. */
 #include <math.h>
 
+#include "base/table.h"
 #include "library/foods.h"
 
 /* Cystine and tyrosine are no nutrients of the image: they count in the sums met_cys and phe_tyr. */
@@ -9,12 +10,13 @@ enum acid { ARG, HIS, ILE, LEU, LYS, MET, CYS, PHE, TYR, THR, TRP, VAL, ACID_COU
 static const struct {
   const char *column;
   enum nutrient nutrient;
-} ACID[ACID_COUNT] = {{"arginine", NUT_ARGININE},     {"histidine", NUT_HISTIDINE},
-                      {"isoleucine", NUT_ISOLEUCINE}, {"leucine", NUT_LEUCINE},
-                      {"lysine", NUT_LYSINE},         {"methionine", NUT_METHIONINE},
-                      {"cystine", NUT_NONE},          {"phenylalanine", NUT_PHENYLALANINE},
-                      {"tyrosine", NUT_NONE},         {"threonine", NUT_THREONINE},
-                      {"tryptophan", NUT_TRYPTOPHAN}, {"valine", NUT_VALINE}};
+} ACID[] = {{"arginine", NUT_ARGININE},     {"histidine", NUT_HISTIDINE},
+            {"isoleucine", NUT_ISOLEUCINE}, {"leucine", NUT_LEUCINE},
+            {"lysine", NUT_LYSINE},         {"methionine", NUT_METHIONINE},
+            {"cystine", NUT_NONE},          {"phenylalanine", NUT_PHENYLALANINE},
+            {"tyrosine", NUT_NONE},         {"threonine", NUT_THREONINE},
+            {"tryptophan", NUT_TRYPTOPHAN}, {"valine", NUT_VALINE}};
+ROW_FOR_EACH(ACID, ACID_COUNT);
 
 static const struct {
   const char *column;
@@ -89,15 +91,15 @@ static bool is_shared_by_organs(const struct profile *all, size_t n, const struc
 }
 
 enum fault { FAULT_NONE, FAULT_COPIED, FAULT_SUM, FAULT_ORGANS, FAULT_COUNT };
-static const char *const FAULT_REASON[FAULT_COUNT] = {
-    "",
+static WORD_TABLE(
+    FAULT_REASON, FAULT_COUNT, "",
     "four different amino acids carry one and the same figure (cheddar: arginine, histidine, methionine and tryptophan all "
     "0.547 g per 100 g, where other cheeses have 4.5, 2.9, 2.4 and 1.3 % of protein)",
     "twelve amino acids sum to more than 70 % of the protein (carrot 96 %, with threonine 20 %; other vegetables 24 to 54 "
     "%)",
     "three or more different organs share one profile within 2 % in every acid (New Zealand beef heart, kidney, liver and "
     "tripe; "
-    "turkey gizzard, heart and liver), so none was analysed as that organ"};
+    "turkey gizzard, heart and liver), so none was analysed as that organ");
 
 static enum fault fault_of(const struct profile *all, size_t n, const struct profile *p) {
   if (has_one_figure_four_times(p)) return FAULT_COPIED;

@@ -4,6 +4,7 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "base/table.h"
 #include "library/stand_in.h"
 
 enum { LEAST_RECORDS = 6 };
@@ -199,9 +200,8 @@ static int mixtures_of(struct filling *f, const struct choice *choice, int choic
   return count;
 }
 
-static const char *const STAND_WORD[STAND_COUNT] = {"other records of the same cut", "other cuts of the same kind",
-                                                    "the cuts nearest in composition", "the nearest of other kinds",
-                                                    "the other kinds of its class"};
+static WORD_TABLE(STAND_WORD, STAND_COUNT, "other records of the same cut", "other cuts of the same kind",
+                  "the cuts nearest in composition", "the nearest of other kinds", "the other kinds of its class");
 
 /* "ruminant muscle, raw: the nearest of other kinds" */
 static size_t add_row(struct filling *f, int own, enum preparation prep, enum nutrient n, const struct choice *choice,

@@ -3,10 +3,11 @@
 #include <math.h>
 
 #include "base/num.h"
+#include "base/table.h"
 #include "foods/unit.h"
 #include "library/match.h"
 
-static const char *const SPECIES[] = {"dog", "cat", "both"}; /* ORDER: enum species, then SPECIES_BOTH */
+static WORD_TABLE(SPECIES, SPECIES_BOTH + 1, "dog", "cat", "both");
 
 static const struct img_food *foods_of(const struct writer *w, size_t *count) {
   *count = w->section[IMG_FOODS].count;

@@ -1,4 +1,5 @@
 #include "library/foods.h"
+#include "base/table.h"
 
 #include <math.h>
 
@@ -52,8 +53,9 @@ struct build_food *foods_by_code(struct foods_build *b, const char *code) {
 
 /* How well a value stands: a published figure is never replaced by a poorer one. */
 static int standing(enum value_status s) {
-  static const int STANDING[VALUE_STATUS_COUNT] = {
+  static const int STANDING[] = {
       [VALUE_UNKNOWN] = 0, [VALUE_NONE] = 1, [VALUE_ESTIMATED] = 2, [VALUE_CITED] = 3, [VALUE_MEASURED] = 4};
+  ROW_FOR_EACH(STANDING, VALUE_STATUS_COUNT);
   return STANDING[s];
 }
 

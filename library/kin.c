@@ -1,9 +1,10 @@
 #include "library/kin.h"
+#include "base/table.h"
 
 #include <ctype.h>
 #include <math.h>
 
-const char *const preparation_word[PREP_COUNT] = {"raw", "cooked", "canned", "dried", "as sold"};
+WORD_TABLE(preparation_word, PREP_COUNT, "raw", "cooked", "canned", "dried", "as sold");
 
 enum preparation preparation_of(const struct build_food *f) {
   enum state s = (enum state)f->food.state;

@@ -1,11 +1,12 @@
 /* Records that no published table gives us whole: bone, shell, salts, kelp, pure substances. */
 #include <math.h>
 
+#include "base/table.h"
 #include "library/foods.h"
 #include "library/range.h"
 
 enum rest { REST_UNKNOWN, REST_NONE, REST_MINERALS_UNKNOWN, REST_COUNT };
-static const char *const REST_WORD[REST_COUNT] = {"unknown", "none", "minerals unknown"};
+static WORD_TABLE(REST_WORD, REST_COUNT, "unknown", "none", "minerals unknown");
 
 static const struct {
   const char *word;

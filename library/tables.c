@@ -1,9 +1,10 @@
 #include "library/tables.h"
+#include "base/table.h"
 
 #include <math.h>
 
 uint8_t table_species(const struct tsv *t, size_t row) {
-  static const char *const WORDS[] = {"dog", "cat", "both"};
+  static WORD_TABLE(WORDS, SPECIES_BOTH + 1, "dog", "cat", "both");
   return (uint8_t)tsv_word(t, row, "species", WORDS, COUNT_OF(WORDS));
 }
 

@@ -1,14 +1,15 @@
 /* What an animal needs: allowances, windows, energy equations, single figures. */
 #include <math.h>
 
+#include "base/table.h"
 #include "foods/unit.h"
 #include "judge/animal.h"
 #include "library/tables.h"
 
 /* ---- allowances --------------------------------------------------------------------------------------------- */
 
-static const char *const LEVEL_WORD[LEVEL_COUNT] = {"minimum", "adequate", "allowance", "upper"};
-static const char *const BASIS_WORD[] = {"per_1000kcal", "per_metabolic_kg"}; /* ORDER: enum allow_basis */
+static WORD_TABLE(LEVEL_WORD, LEVEL_COUNT, "minimum", "adequate", "allowance", "upper");
+static WORD_TABLE(BASIS_WORD, ALLOW_BASIS_COUNT, "per_1000kcal", "per_metabolic_kg");
 
 /* The IU of the standards is one of activity, so the natural form's milligrams stand for it: 1 IU = 0.67 mg. */
 static double in_core_unit(const struct tsv *t, size_t row, enum nutrient n) {

@@ -3,6 +3,7 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "base/table.h"
 #include "library/tables.h"
 
 enum { COOKED_FROM = STATE_BOILED, COOKED_TO = STATE_COOKED_OTHER };
@@ -27,10 +28,10 @@ static enum retention_group read_group(const struct tsv *t, size_t row, struct s
 
 /* ORDER HEAT */
 enum heat { HEAT_WET_DISCARDED, HEAT_WET_KEPT, HEAT_DRY, HEAT_ANY, HEAT_COUNT };
-static const char *const HEAT_WORD[HEAT_COUNT] = {"wet_discarded", "wet_kept", "dry", "any"};
+static WORD_TABLE(HEAT_WORD, HEAT_COUNT, "wet_discarded", "wet_kept", "dry", "any");
 /* ORDER BROTH: as struct img_retention counts it */
 enum broth { BROTH_DISCARDED, BROTH_KEPT, BROTH_NONE, BROTH_COUNT };
-static const char *const BROTH_WORD[BROTH_COUNT] = {"discarded", "kept", "n/a"};
+static WORD_TABLE(BROTH_WORD, BROTH_COUNT, "discarded", "kept", "n/a");
 
 struct other_loss {
   enum nutrient nutrient;

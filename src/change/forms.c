@@ -5,6 +5,7 @@
 #include <math.h>
 
 #include "base/num.h"
+#include "base/table.h"
 #include "change/model_parts.h"
 
 static double *per_candidate(const struct model *p) { return ARENA_NEW(p->arena, double, p->candidates); }
@@ -321,9 +322,8 @@ static void mass_and_fat_rows(struct model *p, int bowl, double *row) {
 }
 
 static void part_row(struct model *p, int bowl, int part, double share, bool least, double *row) {
-  static const char *const WORD[BOWL_COUNT] = {
-      "Muscle meat", "Liver", "Other secreting organ", "Bone",        "Plants",    "Fish",
-      "Egg",         "Dairy", "Fats and oils",         "Supplements", "Other food"};
+  static WORD_TABLE(WORD, BOWL_COUNT, "Muscle meat", "Liver", "Other secreting organ", "Bone", "Plants", "Fish", "Egg",
+                    "Dairy", "Fats and oils", "Supplements", "Other food");
   const struct bowl *b = p->bowl[bowl];
   if (isnan(share)) return;
   for (size_t i = 0; i < p->candidates; i++) row[i] = b->gram[i].part[part] - share * b->gram[i].totals->eaten_g;

@@ -1,10 +1,11 @@
 #include "change/mend.h"
+#include "base/table.h"
 
 #include <math.h>
 
 #include "change/mend_search.h"
 
-const char *const mend_with_word[MEND_WITH_COUNT] = {"both", "foods", "supplements"};
+WORD_TABLE(mend_with_word, MEND_WITH_COUNT, "both", "foods", "supplements");
 
 /* ---- what the person asks ---------------------------------------------------------------------------------------- */
 

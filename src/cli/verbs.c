@@ -1,4 +1,5 @@
 /* The verbs. */
+#include "base/table.h"
 #include "cli/run.h"
 
 static const char JUDGED[] =
@@ -9,7 +10,7 @@ static const char SEARCHED[] =
     "limits, or none was found before the search ended: the answer says which; 6 file or system trouble.";
 static const char SERVED[] = "Exit codes: 0 stopped, or copied; 2 usage; 6 file, store or system trouble.";
 
-const struct verb_spec verb_spec[VERB_COUNT] = {
+const struct verb_spec verb_spec[] = {
     {"check", "FILE...|FOLDER", "judge a recipe for an animal: the main job",
      "Reads each recipe and says whether it gives the animal what it needs: energy, every nutrient against its allowance "
      "and upper limit, what falls short, what nobody knows, and which food supplies what. '-' reads standard input. Several "
@@ -95,6 +96,7 @@ const struct verb_spec verb_spec[VERB_COUNT] = {
      "bowlwright serve", "open http://127.0.0.1:8427/, write, and find it there tomorrow", 0, 0, OPERANDS_ARE_WORDS, NULL,
      SERVED, verb_serve},
 };
+ROW_FOR_EACH(verb_spec, VERB_COUNT);
 
 /* "dinner.txt" is answered in "dinner.txt.reply.md". */
 static const char *check_ending(const struct options *o) { return o->json ? ".check.json" : ".check.txt"; }

@@ -1,22 +1,19 @@
 #include "explain/ways.h"
+#include "base/table.h"
 
 #include <math.h>
 
-const char *const way_key[WAY_COUNT] = {"raw", "simmered-broth-kept", "simmered-drained", "baked"};
-const char *const way_name[WAY_COUNT] = {"raw", "simmered, broth kept", "simmered, drained", "baked"};
+WORD_TABLE(way_key, WAY_COUNT, "raw", "simmered-broth-kept", "simmered-drained", "baked");
+WORD_TABLE(way_name, WAY_COUNT, "raw", "simmered, broth kept", "simmered, drained", "baked");
 
-const char *const way_left_text[LEFT_COUNT] = {
-    "",
-    "left raw, for there is bone in it and cooked bone splinters",
-    "used as it is",
-    "counted as cooked already",
-    "left uncooked, for it has no cooking figures",
-};
+WORD_TABLE(way_left_text, LEFT_COUNT, "", "left raw, for there is bone in it and cooked bone splinters", "used as it is",
+           "counted as cooked already", "left uncooked, for it has no cooking figures");
 
 static const struct {
   enum state state;
   int8_t broth;
-} METHOD[WAY_COUNT] = {{STATE_RAW, -1}, {STATE_SIMMERED, 1}, {STATE_SIMMERED, 0}, {STATE_BAKED, -1}};
+} METHOD[] = {{STATE_RAW, -1}, {STATE_SIMMERED, 1}, {STATE_SIMMERED, 0}, {STATE_BAKED, -1}};
+ROW_FOR_EACH(METHOD, WAY_COUNT);
 
 /* ---- one line -------------------------------------------------------------------------------------------------- */
 

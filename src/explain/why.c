@@ -315,13 +315,15 @@ static void add_sum(const struct check_result *r, struct why_sum *at, int *count
 
 static struct why_ratio ratio_of(const struct book *b, enum balance_id id) {
   const struct balance *x = &b->r->balance;
-  const double value[BALANCE_COUNT] = {x->ca_p, x->zn_cu, x->n6_n3, x->k_na, x->phytate_zn}, none = (double)NAN;
+  const double value[] = {x->ca_p, x->zn_cu, x->n6_n3, x->k_na, x->phytate_zn}, none = (double)NAN;
+  ROW_FOR_EACH(value, BALANCE_COUNT);
   struct why_ratio q = {.id = id, .value = value[id], .known_share = x->known_share[id]};
-  static const enum nutrient TOP[BALANCE_COUNT][WHY_SUMS] = {[BALANCE_CA_P] = {NUT_CALCIUM, NUT_NONE},
-                                                             [BALANCE_ZN_CU] = {NUT_ZINC, NUT_NONE},
-                                                             [BALANCE_N6_N3] = {NUT_LINOLEIC, NUT_ARACHIDONIC},
-                                                             [BALANCE_K_NA] = {NUT_POTASSIUM, NUT_NONE},
-                                                             [BALANCE_PHYTATE_ZN] = {NUT_PHYTATE, NUT_NONE}};
+  static const enum nutrient TOP[][WHY_SUMS] = {[BALANCE_CA_P] = {NUT_CALCIUM, NUT_NONE},
+                                                [BALANCE_ZN_CU] = {NUT_ZINC, NUT_NONE},
+                                                [BALANCE_N6_N3] = {NUT_LINOLEIC, NUT_ARACHIDONIC},
+                                                [BALANCE_K_NA] = {NUT_POTASSIUM, NUT_NONE},
+                                                [BALANCE_PHYTATE_ZN] = {NUT_PHYTATE, NUT_NONE}};
+  ROW_FOR_EACH(TOP, BALANCE_COUNT);
   static const enum nutrient BOTTOM[BALANCE_COUNT][WHY_SUMS] = {[BALANCE_CA_P] = {NUT_PHOSPHORUS, NUT_NONE},
                                                                 [BALANCE_ZN_CU] = {NUT_COPPER, NUT_NONE},
                                                                 [BALANCE_N6_N3] = {NUT_ALPHA_LINOLENIC, NUT_EPA_DHA},

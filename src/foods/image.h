@@ -310,7 +310,7 @@ extern const char *const standard_key[STANDARD_COUNT];  /* as on the command lin
 extern const char *const standard_name[STANDARD_COUNT]; /* for people */
 
 enum allow_level { LEVEL_MINIMUM, LEVEL_ADEQUATE, LEVEL_ALLOWANCE, LEVEL_UPPER, LEVEL_COUNT };
-enum allow_basis { PER_1000KCAL, PER_METABOLIC_KG };
+enum allow_basis { PER_1000KCAL, PER_METABOLIC_KG, ALLOW_BASIS_COUNT };
 
 /* One figure of a standard, already in the nutrient's unit of nutrient.h (IU and mg converted by the builder,
  * the printed figure kept as text). */

@@ -1,4 +1,5 @@
 #include "foods/unit.h"
+#include "base/table.h"
 
 #include <math.h>
 
@@ -8,7 +9,7 @@
 #define G_PER_LB 453.59237
 #define ML_PER_GALLON 3785.411784
 
-const struct unit_info unit_info[UNIT_COUNT] = {
+const struct unit_info unit_info[] = {
     [UNIT_NONE] = {"", UNIT_KIND_NONE, 1},
     [UNIT_G] = {"g", UNIT_KIND_MASS, 1},
     [UNIT_KG] = {"kg", UNIT_KIND_MASS, 1000},
@@ -43,6 +44,7 @@ const struct unit_info unit_info[UNIT_COUNT] = {
     [UNIT_IU] = {"IU", UNIT_KIND_IU, 1},
     [UNIT_PERCENT] = {"%", UNIT_KIND_PERCENT, 1},
 };
+ROW_FOR_EACH(unit_info, UNIT_COUNT);
 
 /* Every spelling that is understood, the first of each unit the one to suggest. */
 static const struct {

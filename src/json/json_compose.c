@@ -119,7 +119,6 @@ static const struct compose_result *result(const struct at *at) { return answer(
 /* ORDER COMPOSE_STATUS. */
 static const char *const STATUS[] = {"found", "stopped", "none-exists", "refused", "not-linear"};
 ROW_FOR_EACH(STATUS, COMPOSE_NOT_LINEAR + 1);
-static_assert(COUNT_OF(STATUS) == COMPOSE_NOT_LINEAR + 1, "every status of compose has its word");
 
 static int status(const struct at *at) { return (int)result(at)->status; }
 static double objective(const struct at *at) { return answer(at)->found ? answer(at)->found->dish->objective : NOT_KNOWN; }

@@ -164,7 +164,6 @@ static const struct shape body_shape = SHAPE("MendFound", BODY, "a change of the
 /* ORDER MEND_STATUS. */
 static const char *const STATUS[] = {"found", "none-exists", "stopped", "refused", "not-linear"};
 ROW_FOR_EACH(STATUS, MEND_NOT_LINEAR + 1);
-static_assert(COUNT_OF(STATUS) == MEND_NOT_LINEAR + 1, "every status of mend has its word");
 
 static int status(const struct at *at) { return (int)answer(at)->mend->status; }
 static const struct check_result *before(const struct at *at) { return answer(at)->before; }

@@ -1,4 +1,5 @@
 /* "recipe" of an answer: what every line was read as. */
+#include "base/table.h"
 #include "review/findings.h"
 #include "json/json_parts.h"
 
@@ -99,7 +100,7 @@ static int line_state(const struct at *at) {
   return s == STATE_UNSTATED ? -1 : (int)s;
 }
 enum { BY_PIN, BY_NAME, BY_SEARCH, BY_COUNT };
-static const char *const CHOSEN_BY[BY_COUNT] = {"pin", "everyday name", "search"};
+static WORD_TABLE(CHOSEN_BY, BY_COUNT, "pin", "everyday name", "search");
 static int line_chosen(const struct at *at) {
   const struct ration_line *l = at->it;
   return l->pinned ? BY_PIN : l->found_by_name ? BY_NAME : BY_SEARCH;

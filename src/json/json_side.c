@@ -1,4 +1,5 @@
 /* "side --json": the rations or foods, and row by row what each supplies. */
+#include "base/table.h"
 #include "explain/side.h"
 
 #include "explain/ways.h"
@@ -13,7 +14,7 @@ struct sides {
 static const struct sides *sides(const struct at *at) { return at_within(at, &json_side_shape); }
 static const struct side *side(const struct at *at) { return sides(at)->s; }
 
-static const char *const LETTER[SIDE_MOST] = {"A", "B", "C", "D", "E", "F"};
+static WORD_TABLE(LETTER, SIDE_MOST, "A", "B", "C", "D", "E", "F");
 static int letter(const struct at *at) { return (int)at->place; }
 
 /* ---- ways of cooking --------------------------------------------------------------------------------------------- */

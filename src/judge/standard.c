@@ -1,10 +1,11 @@
 #include "judge/standard.h"
+#include "base/table.h"
 
 #include <math.h>
 
 #include "base/num.h"
 
-const char *const basis_key[BASIS_COUNT] = {"weight", "energy"};
+WORD_TABLE(basis_key, BASIS_COUNT, "weight", "energy");
 
 static const double PER_THOUSAND = 1000.0;
 

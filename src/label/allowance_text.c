@@ -1,4 +1,5 @@
 #include "label/allowance_text.h"
+#include "base/table.h"
 
 #include <math.h>
 
@@ -50,8 +51,8 @@ static const struct {
              {"MAX", LEVEL_UPPER},    {"upper", LEVEL_UPPER}};
 
 const char *allowance_level_word(enum standard_id std, enum allow_level level) {
-  static const char *const OF_NRC[LEVEL_COUNT] = {"MR", "AI", "RA", "SUL"};
-  static const char *const OF_OTHERS[LEVEL_COUNT] = {"minimum", "adequate", "MIN", "MAX"};
+  static WORD_TABLE(OF_NRC, LEVEL_COUNT, "MR", "AI", "RA", "SUL");
+  static WORD_TABLE(OF_OTHERS, LEVEL_COUNT, "minimum", "adequate", "MIN", "MAX");
   return std == STANDARD_NRC2006 ? OF_NRC[level] : OF_OTHERS[level];
 }
 

@@ -96,13 +96,14 @@ static bool same_word(struct span value, const char *word) {
   return true;
 }
 
-static const uint8_t SPREAD_OF_PART[PART_COUNT] = {
+static const uint8_t SPREAD_OF_PART[] = {
     [PART_MUSCLE] = SPREAD_RED_MEAT,       [PART_ORGAN_LIVER] = SPREAD_ORGAN, [PART_ORGAN_SECRETING] = SPREAD_ORGAN,
     [PART_ORGAN_OTHER] = SPREAD_ORGAN,     [PART_BONE] = SPREAD_BONE,         [PART_FISH] = SPREAD_FISH,
     [PART_SHELLFISH] = SPREAD_SHELLFISH,   [PART_EGG] = SPREAD_EGG,           [PART_DAIRY] = SPREAD_DAIRY,
     [PART_VEGETABLE] = SPREAD_VEGETABLE,   [PART_FRUIT] = SPREAD_FRUIT,       [PART_GRAIN] = SPREAD_GRAIN,
     [PART_LEGUME] = SPREAD_LEGUME,         [PART_SEED_NUT] = SPREAD_SEED_NUT, [PART_FAT_OIL] = SPREAD_FAT_OIL,
     [PART_SUPPLEMENT] = SPREAD_SUPPLEMENT, [PART_OTHER] = SPREAD_OTHER};
+ROW_FOR_EACH(SPREAD_OF_PART, PART_COUNT);
 
 static void read_part(struct header_value *v) {
   struct own_food *food = v->into;

@@ -1,4 +1,5 @@
 #include "larder/larder_text.h"
+#include "base/table.h"
 
 #include <math.h>
 
@@ -7,8 +8,9 @@
 #include "recipe/recipe_food.h"
 #include "recipe/recipe_line.h"
 
-const char *const larder_aim_word[AIM_COUNT] = {"cheapest", "lightest", "leanest", "nearest"};
-const enum bowl_part pattern_part[PATTERN_PARTS] = {BOWL_MUSCLE, BOWL_BONE, BOWL_ORGAN_LIVER, BOWL_ORGAN_SECRETING};
+WORD_TABLE(larder_aim_word, AIM_COUNT, "cheapest", "lightest", "leanest", "nearest");
+const enum bowl_part pattern_part[] = {BOWL_MUSCLE, BOWL_BONE, BOWL_ORGAN_LIVER, BOWL_ORGAN_SECRETING};
+ROW_FOR_EACH(pattern_part, PATTERN_PARTS);
 
 struct parser {
   struct larder *out;

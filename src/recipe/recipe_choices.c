@@ -1,5 +1,6 @@
 /* Options of a line. Whatever is offered was read by the line's own reader first: nothing here knows what words mean. */
 #include "recipe/recipe_choices.h"
+#include "base/table.h"
 
 #include <math.h>
 
@@ -7,8 +8,9 @@
 #include "recipe/recipe_food.h"
 #include "recipe/recipe_line.h"
 
-const char *const choice_word[CHOICE_COUNT] = {
+const char *const choice_word[] = {
     [CHOICE_AMOUNT] = "amount", [CHOICE_SIZE] = "size", [CHOICE_STATE] = "state", [CHOICE_RECORD] = "record"};
+ROW_FOR_EACH(choice_word, CHOICE_COUNT);
 
 struct chooser {
   const struct library *lib;

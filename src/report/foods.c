@@ -1,4 +1,5 @@
 /* Food records: what a search found, and one record with the origin of every value. */
+#include "base/table.h"
 #include "foods/origin.h"
 #include "report/answer.h"
 
@@ -28,10 +29,9 @@ static const struct {
 };
 
 /* ORDER PART */
-static const char *const PART_PLAIN[PART_COUNT] = {
-    "muscle meat", "liver",       "secreting organ", "organ fed as meat", "bone",  "fish",
-    "shellfish",   "egg",         "dairy",           "vegetable",         "fruit", "grain",
-    "legume",      "seed or nut", "fat or oil",      "supplement",        "other"};
+static WORD_TABLE(PART_PLAIN, PART_COUNT, "muscle meat", "liver", "secreting organ", "organ fed as meat", "bone", "fish",
+                  "shellfish", "egg", "dairy", "vegetable", "fruit", "grain", "legume", "seed or nut", "fat or oil",
+                  "supplement", "other");
 
 static const char *what_it_is(const struct pen *p, const struct img_food *f) {
   struct buf b;

@@ -1,4 +1,5 @@
 /* What the food library holds, how well it is known, and what was set aside. */
+#include "base/table.h"
 #include "report/answer.h"
 
 #include <math.h>
@@ -53,11 +54,12 @@ static void by_status(const struct pen *p, const struct library *lib, size_t foo
     }
   }
   heading(p, "How values are known", say_text(p, "%zu values", all));
-  static const char *const MEANING[VALUE_STATUS_COUNT] = {[VALUE_UNKNOWN] = "no figure; never zero",
-                                                          [VALUE_MEASURED] = "in a published table",
-                                                          [VALUE_CITED] = "one figure from a named source",
-                                                          [VALUE_ESTIMATED] = "from its class, with the error",
-                                                          [VALUE_NONE] = "absent by nature, by a rule"};
+  static const char *const MEANING[] = {[VALUE_UNKNOWN] = "no figure; never zero",
+                                        [VALUE_MEASURED] = "in a published table",
+                                        [VALUE_CITED] = "one figure from a named source",
+                                        [VALUE_ESTIMATED] = "from its class, with the error",
+                                        [VALUE_NONE] = "absent by nature, by a rule"};
+  ROW_FOR_EACH(MEANING, VALUE_STATUS_COUNT);
   static const enum value_status ORDER[] = {VALUE_MEASURED, VALUE_CITED, VALUE_ESTIMATED, VALUE_NONE, VALUE_UNKNOWN};
   for (size_t i = 0; i < COUNT_OF(ORDER); i++)
     write_count(p, value_status_word[ORDER[i]], count[ORDER[i]], all, MEANING[ORDER[i]]);

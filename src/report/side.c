@@ -2,11 +2,12 @@
  */
 #include <math.h>
 
+#include "base/table.h"
 #include "report/answer.h"
 #include "report/rail.h"
 
-static const char *const LETTER[SIDE_MOST] = {"A", "B", "C", "D", "E", "F"};
-static const char *const SMALL[SIDE_MOST] = {"a", "b", "c", "d", "e", "f"};
+static WORD_TABLE(LETTER, SIDE_MOST, "A", "B", "C", "D", "E", "F");
+static WORD_TABLE(SMALL, SIDE_MOST, "a", "b", "c", "d", "e", "f");
 
 struct scene {
   struct pen pen;
@@ -32,9 +33,10 @@ struct column {
   bool when_narrow;
 };
 enum { COL_GRAMS, COL_KCAL, COL_ML, COL_DENSITY, COL_PROTEIN, COL_FAT, COL_CARBOHYDRATE, COL_COUNT, NARROW = 76 };
-static const struct column COLUMN[COL_COUNT] = {{"g a day", 9, true},     {"kcal a day", 12, true}, {"ml", 7, false},
-                                                {"kcal/100 g", 12, true}, {"protein", 9, false},    {"fat", 7, true},
-                                                {"carb.", 7, false}};
+static const struct column COLUMN[] = {{"g a day", 9, true},     {"kcal a day", 12, true}, {"ml", 7, false},
+                                       {"kcal/100 g", 12, true}, {"protein", 9, false},    {"fat", 7, true},
+                                       {"carb.", 7, false}};
+ROW_FOR_EACH(COLUMN, COL_COUNT);
 
 static bool has_column(const struct scene *x, int c) {
   if (x->pen.width < NARROW && !COLUMN[c].when_narrow) return false;

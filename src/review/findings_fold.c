@@ -2,10 +2,11 @@
  * the rest is told in one, which names each with its share and keeps every id in "because". */
 #include <math.h>
 
+#include "base/table.h"
 #include "review/findings_internal.h"
 
-/* ORDER FOLD. 'id': the row that tells the rest; its threshold says how many keep a sentence of their own, its threshold2
- * from which score on one always does. */
+/* A row a fold, in the order in which they are made. 'id': the row that tells the rest; its threshold says how many keep a
+ * sentence of their own, its threshold2 from which score on one always does. */
 static const struct {
   enum fold fold;
   const char *id;
@@ -13,6 +14,7 @@ static const struct {
             {FOLD_SHORT, "several-short"},
             {FOLD_THIN, "several-thin"},
             {FOLD_UNPROVEN, "several-unproven"}};
+ROW_FOR_EACH(RULE, FOLD_COUNT - 1); /* every fold but FOLD_ALONE */
 
 /* Larger scores first; equal ones stay in the order of the nutrients. */
 static size_t members(const struct review *r, enum fold fold, double never, size_t *index) {

@@ -18,8 +18,8 @@ struct filler {
   const char *key, *text; /* {key} becomes text */
 };
 
-/* Findings of one kind that are told together when they are many. ORDER FOLD: rules in findings_fold.c. */
-enum fold { FOLD_ALONE, FOLD_SHORT, FOLD_AMINO, FOLD_THIN, FOLD_UNPROVEN };
+/* Findings of one kind that are told together when they are many. A rule for each stands in findings_fold.c. */
+enum fold { FOLD_ALONE, FOLD_SHORT, FOLD_AMINO, FOLD_THIN, FOLD_UNPROVEN, FOLD_COUNT };
 
 /* A finding with what sorting and folding need to know of it. */
 struct noted {

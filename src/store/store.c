@@ -27,6 +27,7 @@ static const char *const SQL[] = {
                  " WHERE change > ?1 ORDER BY change LIMIT ?2"),
 };
 ROW_FOR_EACH(SQL, STATEMENT_COUNT);
+ROW_FOR_EACH(SQL, STATEMENT_COUNT);
 
 /* ---- outcomes ---- */
 

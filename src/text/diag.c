@@ -1,4 +1,5 @@
 #include "text/diag.h"
+#include "base/table.h"
 
 #include <stdarg.h>
 
@@ -6,9 +7,8 @@
 
 enum { MESSAGE_BYTES = 1024, EXCERPT_CHARACTERS = 76 };
 
-const char *const diag_code_key[DIAG_CODE_COUNT] = {"other",          "misspelt",     "no-food",   "unknown-food",
-                                                    "not-in-library", "label-needed", "no-weight", "which-animal",
-                                                    "animal-needed",  "danger"};
+WORD_TABLE(diag_code_key, DIAG_CODE_COUNT, "other", "misspelt", "no-food", "unknown-food", "not-in-library", "label-needed",
+           "no-weight", "which-animal", "animal-needed", "danger");
 
 void diags_init(struct diags *d, struct arena *arena, const char *file, struct span text) {
   *d = (struct diags){.arena = arena, .file = file && file[0] ? file : "-", .text = text};

@@ -1,4 +1,5 @@
 #include "words/words.h"
+#include "base/table.h"
 
 #include <math.h>
 
@@ -174,16 +175,17 @@ const char *words_frequency(struct arena *a, double times) {
 }
 
 const char *words_part(enum bowl_part part) {
-  static const char *const NAME[BOWL_COUNT] = {[BOWL_MUSCLE] = "muscle meat",
-                                               [BOWL_ORGAN_LIVER] = "liver",
-                                               [BOWL_ORGAN_SECRETING] = "other organs",
-                                               [BOWL_BONE] = "bone",
-                                               [BOWL_PLANT] = "plants",
-                                               [BOWL_FISH] = "fish",
-                                               [BOWL_EGG] = "egg",
-                                               [BOWL_DAIRY] = "dairy",
-                                               [BOWL_FAT_OIL] = "fat and oil",
-                                               [BOWL_SUPPLEMENT] = "supplements",
-                                               [BOWL_OTHER] = "other"};
+  static const char *const NAME[] = {[BOWL_MUSCLE] = "muscle meat",
+                                     [BOWL_ORGAN_LIVER] = "liver",
+                                     [BOWL_ORGAN_SECRETING] = "other organs",
+                                     [BOWL_BONE] = "bone",
+                                     [BOWL_PLANT] = "plants",
+                                     [BOWL_FISH] = "fish",
+                                     [BOWL_EGG] = "egg",
+                                     [BOWL_DAIRY] = "dairy",
+                                     [BOWL_FAT_OIL] = "fat and oil",
+                                     [BOWL_SUPPLEMENT] = "supplements",
+                                     [BOWL_OTHER] = "other"};
+  ROW_FOR_EACH(NAME, BOWL_COUNT);
   return part < BOWL_COUNT ? NAME[part] : "other";
 }
