@@ -30,6 +30,7 @@ void build_yields(struct writer *w, const char *data_dir);
 void build_hazards(struct writer *w, const char *data_dir);
 void build_densities(struct writer *w, const char *data_dir);
 void build_household(struct writer *w, const char *data_dir);
+void build_kitchen(struct writer *w, const char *data_dir); /* tables_kitchen.c */
 void build_findings(struct writer *w, const char *data_dir);
 
 #endif

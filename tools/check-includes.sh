@@ -20,18 +20,21 @@ allowed() {
     post) echo "base foods judge text label recipe post" ;;
     larder) echo "base foods judge text label recipe larder" ;;
     journal) echo "base foods text journal" ;;
+    kitchen) echo "base foods judge explain words review text label recipe larder kitchen" ;;
+    picture) echo "base foods judge words picture" ;;
+    sheet) echo "base foods judge explain words review text label recipe larder post kitchen picture sheet" ;;
     plan) echo "base foods judge text label recipe journal plan" ;;
     time) echo "base foods judge words text time" ;;
     trend) echo "base trend" ;;
     change) echo "base foods judge explain words review lp change" ;;
-    report) echo "base foods judge explain words review lp post time trend change report" ;;
-    app) echo "base foods judge explain words review lp text animal label recipe post larder journal plan time trend request change app" ;;
-    json) echo "base foods judge explain words review lp text animal label recipe post larder journal plan time trend request change app json" ;;
-    wasm) echo "base foods judge explain words review lp text animal label recipe post larder journal plan time trend request change report app json wasm" ;;
+    report) echo "base foods judge explain words review lp post time trend change picture report" ;;
+    app) echo "base foods judge explain words review lp text animal label recipe post larder kitchen journal plan time trend request change app" ;;
+    json) echo "base foods judge explain words review lp text animal label recipe post larder kitchen picture sheet journal plan time trend request change app json" ;;
+    wasm) echo "base foods judge explain words review lp text animal label recipe post larder kitchen picture sheet journal plan time trend request change report app json wasm" ;;
     store) echo "base store" ;;
     serve) echo "base store serve" ;;
-    cli) echo "base foods judge explain words review lp text animal label recipe post larder journal plan time trend request change report app json cli" ;;
-    served) echo "base foods judge explain words review lp text animal label recipe post larder journal plan time trend request change report app json cli store serve served" ;;
+    cli) echo "base foods judge explain words review lp text animal label recipe post larder kitchen picture sheet journal plan time trend request change report app json cli" ;;
+    served) echo "base foods judge explain words review lp text animal label recipe post larder kitchen picture sheet journal plan time trend request change report app json cli store serve served" ;;
     library) echo "base foods judge library" ;;
     *) echo "" ;;
   esac
@@ -53,7 +56,7 @@ for file in src/*/*.[ch] library/*.[ch]; do
   done
   # The pure layers know no files, clocks, environment, processes or locale.
   case $folder in
-    base | foods | judge | explain | words | review | lp | text | request | animal | label | recipe | post | larder | journal | plan | time | trend | change | report | app | json)
+    base | foods | judge | explain | words | review | lp | text | request | animal | label | recipe | post | larder | journal | plan | time | trend | change | kitchen | picture | sheet | report | app | json)
       if grep -nE '^#include <(stdio|time|unistd|fcntl|locale|signal|pthread|dirent|sys/.*)\.h>' "$file" |
         grep -v '^[0-9]*:#include <stdio.h> /\* vsnprintf \*/' >&2; then
         echo "$file is in a pure layer and may not include that" >&2

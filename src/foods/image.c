@@ -23,6 +23,9 @@ WORD_TABLE(retention_group_word, RETAIN_GROUP_COUNT, "beef", "pork", "chicken", 
            "fish_lean", "fish_fatty", "shellfish", "egg", "milk", "potato", "sweet_potato", "greens", "vegetable", "root",
            "oatmeal", "cereal", "pasta", "rice", "legume", "none");
 
+WORD_TABLE(kitchen_topic_word, KITCHEN_TOPICS, "keep", "cold", "thaw", "serve", "box", "change", "change_care");
+WORD_TABLE(kitchen_form_word, KITCHEN_FORMS, "any", "raw", "cooked", "canned");
+
 static WORD_TABLE(FAULT_TEXT, IMAGE_FAULT_COUNT, "the food library is fine",
                   "the food library file is too short to be one; build it again with 'make build'",
                   "this file is not a Bowlwright food library; build one with 'make build'",

@@ -65,6 +65,7 @@ enum img_tag {
   IMG_PORTIONS,      /* struct img_portion: how much of a kind of food people feed */
   IMG_FOOD_PORTIONS, /* struct img_food_portion, one a food in the order of the foods */
   IMG_SET_ASIDE,     /* struct img_set_aside: printed values that their class contradicts, by food and nutrient */
+  IMG_KITCHEN,       /* struct img_kitchen: keeping, thawing, changing over */
   IMG_TAG_END
 };
 
@@ -499,6 +500,32 @@ struct img_portion {
 enum { NO_PORTION = 255 };
 struct img_food_portion {
   uint8_t of[2]; /* [enum species] index into the portions, or NO_PORTION */
+};
+
+/* ORDER KITCHEN_TOPIC, KITCHEN_FORM: kitchen_topic_word[], kitchen_form_word[] in image.c. */
+enum kitchen_topic {
+  KITCHEN_KEEP,
+  KITCHEN_COLD,
+  KITCHEN_THAW,
+  KITCHEN_SERVE,
+  KITCHEN_BOX,
+  KITCHEN_CHANGE,
+  KITCHEN_CHANGE_CARE,
+  KITCHEN_TOPICS
+};
+extern const char *const kitchen_topic_word[KITCHEN_TOPICS];
+enum kitchen_form { KITCHEN_ANY_FORM, KITCHEN_RAW, KITCHEN_COOKED, KITCHEN_CANNED, KITCHEN_FORMS };
+extern const char *const kitchen_form_word[KITCHEN_FORMS];
+
+/* What is known of keeping and handling food; which columns hold what is told in data/kitchen.tsv, topic by topic. */
+struct img_kitchen {
+  img_text key, words;          /* words: folded alternatives with '|' between */
+  img_text says, says_us;       /* says_us "" where there are no units in it */
+  uint32_t parts, kinds;        /* one bit a value of enum part, enum kind */
+  float low, high, low2, high2; /* NaN none */
+  float share;
+  uint8_t topic, form, confidence, reserved;
+  uint16_t source, row;
 };
 
 /* A printed value that is not believed: all independent analyses of its class lie elsewhere. The estimate stands in its

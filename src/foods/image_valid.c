@@ -35,6 +35,7 @@ static const struct {
                 {IMG_SET_ASIDE, sizeof(struct img_set_aside)},
                 {IMG_HOUSEHOLD, sizeof(struct img_household)},
                 {IMG_SHOP_UNITS, sizeof(struct img_shop_unit)},
+                {IMG_KITCHEN, sizeof(struct img_kitchen)},
                 {IMG_PORTIONS, sizeof(struct img_portion)},
                 {IMG_FOOD_PORTIONS, sizeof(struct img_food_portion)},
                 {IMG_SEARCH_FOODS, sizeof(struct img_search_food)}};
@@ -114,6 +115,10 @@ static const struct indexed INDEXED[] = {
     SOURCED(IMG_DENSITIES, img_density),
     WORD(IMG_HOUSEHOLD, img_household, confidence, CONF_COUNT, NOTHING_ELSE),
     SOURCED(IMG_HOUSEHOLD, img_household),
+    WORD(IMG_KITCHEN, img_kitchen, topic, KITCHEN_TOPICS, NOTHING_ELSE),
+    WORD(IMG_KITCHEN, img_kitchen, form, KITCHEN_FORMS, NOTHING_ELSE),
+    WORD(IMG_KITCHEN, img_kitchen, confidence, CONF_COUNT, NOTHING_ELSE),
+    SOURCED(IMG_KITCHEN, img_kitchen),
     WORD(IMG_FINDINGS, img_finding, weight, FINDING_WEIGHT_COUNT, NOTHING_ELSE),
     WORD(IMG_FINDINGS, img_finding, confidence, CONF_COUNT, NOTHING_ELSE),
     SOURCED(IMG_FINDINGS, img_finding),

@@ -243,10 +243,10 @@ static double values_of(const struct at *at, size_t status) {
 
 static const enum img_tag TABLE[] = {IMG_ALLOWANCES, IMG_WINDOWS,  IMG_ENERGY,    IMG_CONSTANTS, IMG_RETENTION,
                                      IMG_YIELDS,     IMG_HAZARDS,  IMG_DENSITIES, IMG_FINDINGS,  IMG_MEASURES,
-                                     IMG_NAMES,      IMG_SYNONYMS, IMG_HOUSEHOLD};
+                                     IMG_NAMES,      IMG_SYNONYMS, IMG_HOUSEHOLD, IMG_KITCHEN};
 static const char *const TABLE_KEY[] = {"allowances",     "windows",  "energy",    "constants", "retention",
                                         "yields",         "hazards",  "densities", "findings",  "measures",
-                                        "everyday_names", "synonyms", "household"};
+                                        "everyday_names", "synonyms", "household", "kitchen"};
 static_assert(COUNT_OF(TABLE) == COUNT_OF(TABLE_KEY), "every table has its key");
 static double rows_of(const struct at *at, size_t table) { return (double)img_count(&at->lib->image, TABLE[table]); }
 

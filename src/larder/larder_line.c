@@ -43,7 +43,7 @@ struct bounds bounds_at(const struct tokens *t, size_t at, struct diags *d) {
 
 /* ---- clauses ---- */
 
-enum clause_kind { CLAUSE_NONE, CLAUSE_RANGE, CLAUSE_TIMES, CLAUSE_WHOLE, CLAUSE_PRICE, CLAUSE_ANY };
+enum clause_kind { CLAUSE_NONE, CLAUSE_RANGE, CLAUSE_TIMES, CLAUSE_WHOLE, CLAUSE_PRICE, CLAUSE_PACK, CLAUSE_ANY };
 
 struct clause {
   enum clause_kind kind;
@@ -51,8 +51,8 @@ struct clause {
   enum unit unit; /* UNIT_NONE: none written */
   struct span unit_at;
   bool a_time, if_used, a_day;
-  double per_28; /* CLAUSE_TIMES: of one period */
-  double price, price_amount;
+  double per_28;              /* CLAUSE_TIMES: of one period */
+  double price, price_amount; /* CLAUSE_PACK: price_amount units in one */
   struct span currency;
 };
 
@@ -147,6 +147,21 @@ static bool read_price(const struct tokens *t, struct clause *c) {
   return true;
 }
 
+/* "in packs of 500 g", "packs of 60". */
+static bool read_pack(const struct tokens *t, struct clause *c) {
+  size_t lead = ANY_OF(t, 0, "in packs of", "packs of", "a pack of", "pack of", "in bags of", "in boxes of"), used = 0;
+  struct quantity q = quantity_at(t, lead);
+  if (lead == 0 || q.fault != QUANTITY_FINE || q.low != q.high || !(q.low > 0)) return false;
+  size_t at = lead + q.tokens;
+  c->price_amount = q.low;
+  c->unit = at < t->count ? unit_at_token(t, at, &used) : UNIT_EACH;
+  enum unit_kind kind = unit_info[c->unit].kind;
+  if (at + used != t->count || (kind != UNIT_KIND_MASS && kind != UNIT_KIND_COUNT)) return false;
+  if (kind == UNIT_KIND_COUNT) c->unit = UNIT_EACH;
+  c->kind = CLAUSE_PACK;
+  return true;
+}
+
 /* All of the tokens must be understood. */
 static struct clause clause_of(const struct tokens *t) {
   struct clause c = {.kind = CLAUSE_NONE};
@@ -160,7 +175,7 @@ static struct clause clause_of(const struct tokens *t) {
     c.kind = CLAUSE_ANY;
     return c;
   }
-  if (read_price(t, &c)) return c;
+  if (read_price(t, &c) || read_pack(t, &c)) return c;
   c = (struct clause){.kind = CLAUSE_NONE, .bounds = bounds_at(t, 0, NULL)};
   if (c.bounds.tokens == 0) return c;
   if (!read_times(t, &c)) {
@@ -266,7 +281,7 @@ struct larder_reader {
   const char **currency;
   enum unit unit;      /* of the range; UNIT_NONE */
   struct span unit_at; /* as written */
-  struct span whole_at, times_at;
+  struct span whole_at, times_at, pack_at;
   struct span price_unit_at;
 };
 
@@ -367,6 +382,12 @@ static void take_clause(struct larder_reader *r, const struct tokens *t, struct 
   case CLAUSE_PRICE:
     take_price(r, c, at);
     break;
+  case CLAUSE_PACK:
+    if (already(r, r->pack_at, at, "pack")) break;
+    r->pack_at = at;
+    r->out->pack = c.price_amount;
+    r->out->pack_unit = c.unit;
+    break;
   case CLAUSE_ANY:
     if (!already(r, r->out->range_at, at, "range")) r->out->range_at = at;
     break;
@@ -465,7 +486,9 @@ bool larder_line_read(struct span line, int number, struct diags *d, const char 
                               .times_high = NAN,
                               .price = NAN,
                               .price_amount = 1,
-                              .price_unit = UNIT_EACH};
+                              .price_unit = UNIT_EACH,
+                              .pack = NAN,
+                              .pack_unit = UNIT_EACH};
   size_t from = find_clauses(&t, &gap), food_end = from;
   while (food_end > 0 && is_separator(&t, food_end - 1)) food_end--;
   size_t errors = d->errors;

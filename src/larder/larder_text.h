@@ -31,6 +31,8 @@ struct larder_line {
   double price;                 /* of 'price_amount' x 'price_unit'; NaN: not said */
   double price_amount;
   enum unit price_unit; /* UNIT_EACH: of one piece */
+  double pack;          /* "in packs of 500 g": what a shop sells at once; NaN: not said */
+  enum unit pack_unit;  /* a mass, or UNIT_EACH: pieces */
 };
 
 enum larder_limit_kind {
