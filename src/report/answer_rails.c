@@ -51,39 +51,11 @@ static struct columns columns_for(const struct pen *p) {
 
 /* ---- one nutrient ---------------------------------------------------------------------------------------------- */
 
-/* The figure that the verdict speaks of is the upper limit. */
-static bool by_limit(const struct nutrient_result *n) {
-  return isfinite(n->upper) && (n->verdict == VERDICT_OVER || n->close_to_limit ||
-                                (n->verdict == VERDICT_MET && n->near_upper) || !isfinite(n->allowance));
-}
-
-static double times(double x, double need) { return need > 0 ? x / need : (double)NAN; }
-
-struct rail rail_of(const struct nutrient_result *n) {
-  double need = n->allowance;
-  bool known = n->known != KNOWN_NONE;
-  struct rail r = {.low = known ? times(n->low, need) : (double)NAN,
-                   .middle = known ? times(n->amount, need) : (double)NAN,
-                   .high = known ? times(n->high, need) : (double)NAN,
-                   .lean = n->verdict_by_window ? times(n->window_amount, need) : (double)NAN,
-                   .least = times(n->minimum, need),
-                   .limit = times(n->upper, need),
-                   .limit_is_tested = n->upper_greater_than,
-                   .reach = times(n->possible, need),
-                   .data_missing = n->known != KNOWN_ALL};
-  /* Where enough is there already, an unknown more says nothing. */
-  bool enough = n->verdict == VERDICT_MET || n->verdict == VERDICT_OVER;
-  r.reach_unknown = r.data_missing && !isfinite(r.reach) && !enough;
-  if (enough && !isfinite(r.reach)) r.data_missing = false;
-  r.sure = n->verdict != VERDICT_THIN && n->verdict != VERDICT_UNPROVEN;
-  return r;
-}
-
 static enum ink ink_of(enum verdict v) { return v == VERDICT_SHORT || v == VERDICT_OVER ? INK_ACCENT : INK_PLAIN; }
 
 static void write_figures(struct row *row, const struct columns *c, const struct nutrient_result *n) {
   const struct pen *p = row->pen;
-  bool limit = by_limit(n);
+  bool limit = rail_by_limit(n);
   double figure = limit ? n->upper : n->allowance;
   bool known = n->known != KNOWN_NONE;
   if (known) {

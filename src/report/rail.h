@@ -6,23 +6,8 @@
 #ifndef BW_REPORT_RAIL_H
 #define BW_REPORT_RAIL_H
 
+#include "picture/rail.h"
 #include "report/pen.h"
-
-enum { RAIL_OCTAVES_BELOW = 2, RAIL_OCTAVES_ABOVE = 3, RAIL_OCTAVES = RAIL_OCTAVES_BELOW + RAIL_OCTAVES_ABOVE };
-
-/* Everything as a multiple of the allowance; NaN where there is none. */
-struct rail {
-  double low, middle, high; /* 5 %, mean, 95 % */
-  double lean;              /* mean of the leanest window, when that decides */
-  double least, limit;      /* minimum, upper limit */
-  bool limit_is_tested;     /* the highest level tested, not a ceiling */
-  double reach;             /* where it would end if foods without data were rich in it */
-  bool data_missing, reach_unknown;
-  bool sure; /* filled mark; hollow otherwise */
-};
-
-/* A nutrient that has an allowance (answer_rails.c). */
-struct rail rail_of(const struct nutrient_result *n);
 
 static inline int rail_cells(int per_octave) { return RAIL_OCTAVES * per_octave + 1; }
 static inline int rail_need_cell(int per_octave) { return RAIL_OCTAVES_BELOW * per_octave; }
