@@ -14,6 +14,8 @@ static const struct option WHOM[] = {
     {"cat", TO(WEIGHT, cat_kg), "KG", ANIMAL_VERBS, .help = "an adult cat of this weight: 4.6, 4.6kg or 10lb", 0.5, 15},
 };
 
+static const char *const FORMATS[FORMAT_UNSAID] = {"html", "pdf"};
+
 /* What only a command line has: files, the terminal, the page's server. */
 static const struct option MACHINE[] = {
     {"foods", TO(TEXTS, foods), "FILE", RECIPE_VERBS | VERB(COMPOSE) | VERB(WEEK) | VERB(FOODS) | VERB(FOOD),
@@ -23,12 +25,15 @@ static const struct option MACHINE[] = {
              "p. 359"},
     {"worksheet", TO(FLAG, worksheet), NULL, VERB(NEED),
      .help = "the rows of the standard as text, to be checked against its book and given back with --allowances"},
-    {"larder", TO(TEXT, larder), "FILE", VERB(MEND) | VERB(SWAP) | VERB(REPLY),
-     .help = "foods that you have, with their ranges: offered before others; for swap: their prices"},
-    {"out", TO(TEXT, out), "FOLDER", VERB(CHECK) | VERB(REPLY),
-     .help = "of a folder of texts: where the answers and the summary are written"},
-    {"jobs", TO(COUNT, jobs), "N", VERB(CHECK) | VERB(REPLY),
+    {"larder", TO(TEXT, larder), "FILE", VERB(MEND) | VERB(SWAP) | VERB(REPLY) | VERB(SHEET),
+     .help = "foods that you have, with their ranges: offered before others; for swap and sheet: their prices and packs"},
+    {"out", TO(TEXT, out), "FILE|FOLDER", VERB(CHECK) | VERB(REPLY) | VERB(SHEET),
+     .help = "of a sheet: the file to write, FILE.html or FILE.pdf; of a folder of texts: where the answers and the summary "
+             "are written"},
+    {"jobs", TO(COUNT, jobs), "N", VERB(CHECK) | VERB(REPLY) | VERB(SHEET),
      .help = "of a folder of texts: how many are answered at a time; default one a core", 1, 64},
+    {"format", TO(WORD, format), "html|pdf", VERB(SHEET), .help = "default as the file's name ends, else html",
+     .words = FORMATS, .word_count = FORMAT_UNSAID},
     {"food", TO(TEXTS, food), "FOOD", VERB(SIDE),
      .help = "a food to set beside others, even if a file has its name; may be given several times"},
     {"store", TO(TEXT, store), "FILE", VERB(SERVE),
@@ -218,7 +223,7 @@ static bool no_verb(struct parse *p) {
 
 bool options_parse(int argc, char **argv, struct options *out, struct buf *complaint, struct arena *arena) {
   struct parse p = {.out = out, .complaint = complaint, .arena = arena};
-  *out = (struct options){.ask = REQUEST_DEFAULT, .port = -1, .dog_kg = NAN, .cat_kg = NAN};
+  *out = (struct options){.ask = REQUEST_DEFAULT, .port = -1, .format = FORMAT_UNSAID, .dog_kg = NAN, .cat_kg = NAN};
   if (!read_arguments(&p, argc, argv)) return false;
   if (out->help || out->version || !out->any) return true;
   if (!out->verb_given) return no_verb(&p);

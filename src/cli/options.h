@@ -41,6 +41,8 @@ struct verb_of_many {
 };
 extern const struct verb_of_many verb_of_many[VERB_COUNT];
 
+enum { FORMAT_UNSAID = 2 };
+
 struct options {
   bool any; /* anything was said at all */
   bool verb_given;
@@ -52,9 +54,10 @@ struct options {
   struct text_list foods, food;
   const char *allowances; /* NULL: the built-in rows alone */
   bool worksheet;
-  const char *larder; /* NULL: none */
-  const char *out;    /* where answers go; NULL: standard output */
-  int jobs;           /* 0: as many as there are cores */
+  const char *larder;  /* NULL: none */
+  const char *out;     /* where answers go; NULL: standard output */
+  int jobs;            /* 0: as many as there are cores */
+  unsigned int format; /* of a sheet: index of html|pdf; FORMAT_UNSAID */
   bool json, quiet, strict, plain, all, help, version;
   int width;           /* 0: the terminal's */
   const char *library; /* NULL: the usual places */

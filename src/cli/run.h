@@ -37,6 +37,21 @@ int finish_answer(const struct run *s, struct buf *out) MUST_USE;
 /* A note on standard error that --quiet leaves out. */
 void note(const struct run *s, const char *fmt, ...) PRINTF_LIKE(2, 3);
 
+/* ---- write_file.c: a file that is written whole or not at all ---- */
+
+/* Never onto what it is made from. */
+int write_file(const struct run *s, const char *path, struct buf *b) MUST_USE;
+bool is_an_input(const struct run *s, const char *path);
+
+/* ---- paper_elsewhere.c, or src/paper: a sheet as PDF ---- */
+
+struct sheet;
+/* verb_sheet.c: before anything is read, what can be said then. */
+int sheet_begin(const struct run *s) MUST_USE;
+/* Where another program sets paper, that one runs from here on, and this returns only with trouble. */
+int paper_begin(const struct run *s) MUST_USE;
+int paper_write(const struct run *s, const struct sheet *sheet, struct buf *out) MUST_USE;
+
 /* ---- animals.c: who the answer is for, and what is asked ---- */
 
 /* Everything but the recipe. */
@@ -50,6 +65,7 @@ int verb_mend(struct run *s) MUST_USE;
 int verb_swap(struct run *s) MUST_USE;
 int verb_compose(struct run *s) MUST_USE;
 int verb_reply(struct run *s) MUST_USE;
+int verb_sheet(struct run *s) MUST_USE;
 int verb_side(struct run *s) MUST_USE;
 int verb_week(struct run *s) MUST_USE;
 int verb_foods(struct run *s) MUST_USE;

@@ -54,6 +54,15 @@ const struct verb_spec verb_spec[] = {
      "every text gets its reply in --out. Read it before you send it.",
      "bowlwright reply examples/weeknight-bowl.recipe --for Juniper --lines 5", "what would I write under this post?", 1, 1,
      OPERANDS_ARE_TEXTS, NULL, JUDGED, verb_reply},
+    {"sheet", "FILE|FOLDER", "a sheet for the kitchen wall, HTML or PDF",
+     "Writes the recipe as a sheet to print: the bowl a day and a meal, a batch for some days, what to buy for it (with "
+     "peel, "
+     "shell and bone, and what cooking takes), what it costs where a larder tells prices, boxes, how long it keeps, how to "
+     "change over to it; then the review, every nutrient on its rail, what nobody knows, and where each figure comes from. "
+     "Dangers stand first. One file that needs nothing from elsewhere.",
+     "bowlwright sheet examples/weeknight-bowl.recipe --for Juniper --days 7",
+     "a page on standard output; with --out bowl.html or --out bowl.pdf a file", 1, 1, OPERANDS_ARE_TEXTS, NULL, JUDGED,
+     verb_sheet},
     {"week", "FILE...", "days and weeks: what averages out and what does not",
      "Judges days in a row: a recipe whose lines name their days, or a plan (a text that begins with 'Plan:' and says which "
      "day "
@@ -104,7 +113,12 @@ static const char *reply_ending(const struct options *o) {
   return o->json ? ".reply.json" : o->plain ? ".reply.txt" : ".reply.md";
 }
 
+static const char *sheet_ending(const struct options *o) {
+  return o->json ? ".sheet.json" : o->format < FORMAT_UNSAID && o->format > 0 ? ".sheet.pdf" : ".sheet.html";
+}
+
 const struct verb_of_many verb_of_many[VERB_COUNT] = {
     [VERB_CHECK] = {check_ending, false},
     [VERB_REPLY] = {reply_ending, true},
+    [VERB_SHEET] = {sheet_ending, true},
 };

@@ -57,6 +57,9 @@ void json_reply(const struct library *lib, const char *text, bool markdown, cons
 struct many;
 /* The summary of a folder (words/many.h). */
 void json_many(const struct library *lib, const struct many *m, struct buf *out);
+struct kitchen;
+struct sheet;
+void json_sheet(const struct library *lib, const struct kitchen *k, const struct sheet *s, struct buf *out);
 void json_swap(const struct library *lib, const struct swapped *s, struct buf *out);
 void json_week(const struct library *lib, const struct app_week_one *a, struct buf *out);
 void json_compose(const struct library *lib, const struct app_compose_answer *a, struct buf *out);

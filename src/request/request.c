@@ -1,5 +1,6 @@
 #include "request/request.h"
 
+static const char *const PAPER[] = {"a4", "letter"}, *const UNITS[] = {"metric", "us"};
 static const char *const EQUAL[] = {"energy", "mass"};
 static const char *const ENERGY_BY[] = {"atwater", "published", "four-step"};
 
@@ -58,6 +59,15 @@ const struct option request_option[] = {
     {"lines", TO(COUNT, lines), "N", VERB(REPLY), .help = "an answer of so many lines, what matters most first", 1, 40},
     {"full", TO(FLAG, full), NULL, VERB(REPLY), .help = "everything there is to say, with a table of the figures"},
     {"sign", TO(TEXT, sign), "NAME", VERB(REPLY), .help = "a name under the answer"},
+    {"days", TO(COUNT, days), "N", VERB(SHEET),
+     .help = "how many days are cooked and shopped for; default the recipe's, else 7", 1, 90},
+    {"meals", TO(COUNT, meals), "N", VERB(SHEET), .help = "meals a day; default the recipe's, else 2", 1, 12},
+    {"paper", TO(WORD, paper), "a4|letter", VERB(SHEET), .help = "default a4", .words = PAPER,
+     .word_count = COUNT_OF(PAPER)},
+    {"units", TO(WORD, units), "metric|us", VERB(SHEET),
+     .help = "grams and litres, or ounces, pounds and fluid ounces; default metric", .words = UNITS,
+     .word_count = COUNT_OF(UNITS)},
+    {"large", TO(FLAG, large), NULL, VERB(SHEET), .help = "large print"},
     {"line", TO(TEXT, line), "LINE", FROM_PROGRAMS, .help = NULL},
     {"most", TO(COUNT, most), "N", FROM_PROGRAMS, .help = NULL, 1, 100},
     {"eaten", TO(NUMBER, eaten), "SHARE", FROM_PROGRAMS, .help = NULL, 0.1, 10},

@@ -15,6 +15,7 @@ enum verb {
   VERB_SWAP,
   VERB_COMPOSE,
   VERB_REPLY,
+  VERB_SHEET,
   VERB_WEEK,
   VERB_NEED,
   VERB_SIDE,
@@ -28,7 +29,7 @@ enum verb {
 /* For struct option.verbs. */
 #define VERB(v) (1U << VERB_##v)
 enum {
-  RECIPE_VERBS = VERB(CHECK) | VERB(MEND) | VERB(SWAP) | VERB(SIDE) | VERB(REPLY),
+  RECIPE_VERBS = VERB(CHECK) | VERB(MEND) | VERB(SWAP) | VERB(SIDE) | VERB(REPLY) | VERB(SHEET),
   ANIMAL_VERBS = RECIPE_VERBS | VERB(COMPOSE) | VERB(NEED) | VERB(WEEK),
   ALL_VERBS = (1U << VERB_COUNT) - 1,
   ANSWERING_VERBS = ALL_VERBS & ~VERB(SERVE)
@@ -65,6 +66,10 @@ struct request {
   int lines;        /* 0: a letter */
   bool full;        /* everything */
   const char *sign; /* NULL: unsigned */
+  /* sheet */
+  int days, meals;           /* 0: as the recipe says */
+  unsigned int paper, units; /* sheet_paper_word[], sheet_units_word[] in sheet/sheet.h */
+  bool large;
   /* compose */
   const char *aim; /* wins over the larder's; NULL */
   /* searches that take long */

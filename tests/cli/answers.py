@@ -326,6 +326,9 @@ class EveryKey(unittest.TestCase):
                 file.write("Animal: Juniper\nSpecies: dog\nAge: 5 months\nWeight: 2 kg\n")
             with open(example("chest-freezer.larder"), encoding="utf-8") as file, open(little, "w", encoding="utf-8") as out:
                 out.write(file.read().replace("food at most 700 g", "food at most 250 g"))
+            packs = os.path.join(folder, "packs.larder")
+            with open(packs, "w", encoding="utf-8") as out:
+                out.write("Larder: Packs\n\nlamb liver [usda:17199]   any, £3 per kg, in packs of 250 g\nlarge egg [usda:01123]   whole, £0.35 each, in packs of 6\n")
             refused = ["--for", puppy]
             why = [a for key in ("zinc", "vitamin_a", "energy", "ca_p", "phytate_zn") for a in ("--why", key)]
             self.answers("Check", "check", bowl, *juniper, *why, "--ratio", "80:10:5:5", "--energy-by", "four-step")
@@ -360,6 +363,8 @@ class EveryKey(unittest.TestCase):
                          text="300 g lamb shoulder, raw\n")
             self.answers("Mend", "mend", bowl, *refused, code=4)
             self.answers("Reply", "reply", bowl, *juniper, "--lines", "5")
+            self.answers("Sheet", "sheet", bowl, *juniper, "--larder", packs)
+            self.answers("Sheet", "sheet", stew, *juniper)
             self.answers("Week", "week", example("november.plan"), "--for", example("saltmarsh.animals"))
             self.answers("Week", "week", bowl)
             self.answers("Week", "week", bowl, *refused, code=4)

@@ -3,6 +3,7 @@
 set -u
 build=$1
 cd "$2" || exit 1
+source=$(pwd)
 scratch=$(mktemp -d)
 trap 'rm -rf "$scratch"' EXIT
 sed -n 's/^    \$ \(bowlwright .*\)/\1/p' docs/manual/*.md >"$scratch/commands"
@@ -17,6 +18,8 @@ as_run() {
     *) echo "$1" ;;
   esac
 }
+# What writes files writes them beside a link to the examples.
+mkdir "$scratch/here" && cd "$scratch/here" && ln -s "$source/examples" examples || exit 1
 count=0 failures=0
 PATH=$build:$PATH
 while IFS= read -r command; do
