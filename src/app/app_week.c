@@ -4,6 +4,8 @@
 #include "plan/plan_text.h"
 #include "review/review.h"
 
+static const struct span WHOLE_TEXT = {NULL, 0};
+
 static void judge(const struct library *lib, const struct app_week_request *q, const struct days_of_food *days,
                   const struct animal *animal, struct app_week_one *out, struct arena *arena) {
   struct days_of_food *kept = ARENA_NEW(arena, struct days_of_food, 1);
@@ -88,13 +90,82 @@ static void week_of_plan(const struct library *lib, const struct app_week_reques
   out->count = count;
 }
 
+/* ---- a journal ------------------------------------------------------------------------------------------------- */
+
+/* Names of the animals that there are; NULL when none were given. */
+static struct journal_known known_animals(const struct app_week_request *q, struct app_week_answer *out,
+                                          struct arena *arena) {
+  struct journal_known known = {.today = q->check.ask.today.year > 0 ? date_days(q->check.ask.today) : 0};
+  struct animal *all = NULL;
+  size_t count = 0;
+  if (q->check.one_off || !q->check.animals.name) return known;
+  if (!app_animals(&q->check.animals, q->check.ask.today, &out->texts.animal_diags, &all, &count, arena)) return known;
+  const char **name = ARENA_NEW(arena, const char *, count + 1);
+  for (size_t i = 0; i < count; i++) name[i] = all[i].name;
+  known.name = name;
+  known.name_count = count;
+  return known;
+}
+
+/* With a name, that animal's days; else those of every animal that ate something. */
+static bool is_wanted(const struct app_week_request *q, const struct journal *j, int animal, struct arena *arena) {
+  size_t count;
+  if (q->check.for_name) return span_eq_fold(span_trim(span_of(q->check.for_name)), span_of(j->name[animal]));
+  journal_intakes(j, animal, &count, arena);
+  return count > 0;
+}
+
+static void say_assumed(const struct kitchen *k, bool spread, struct app_week_one *one) {
+  const char **says = ARENA_NEW(k->arena, const char *, 1);
+  if (!spread) return;
+  says[one->assumed_count++] = "Lines that a recipe does not feed every day are counted at their mean: a journal does not "
+                               "say in which bowl they were.";
+  one->assumed = says;
+}
+
+static void week_of_journal(const struct library *lib, const struct app_week_request *q, struct app_week_answer *out,
+                            struct arena *arena) {
+  struct diags *d = &out->texts.recipe_diags;
+  struct journal_known known = known_animals(q, out, arena);
+  struct journal *j = ARENA_NEW(arena, struct journal, 1);
+  struct kitchen k;
+  bool fine = journal_read(q->journal.text, &known, d, j, arena) && out->texts.animal_diags.errors == 0;
+  kitchen_open(&k, lib, q, out->recipe_diags, arena);
+  struct app_week_one *of = ARENA_NEW(arena, struct app_week_one, j->name_count + 1);
+  size_t count = 0;
+  for (int i = 0; fine && i < (int)j->name_count; i++) {
+    struct recipe asks = {.name = "", .for_whom = j->name[i], .note = ""};
+    struct days_of_food days;
+    const struct animal *animal = NULL;
+    bool spread;
+    if (!is_wanted(q, j, i, arena)) continue;
+    fine = app_find_animal(&q->check, &asks, &animal, &out->texts, arena) && fine;
+    kitchen_for(&k, animal);
+    fine = week_days_of_journal(&k, j, i, d, &days, &spread) && fine;
+    if (!fine) continue;
+    say_assumed(&k, spread, &of[count]);
+    judge(lib, q, &days, animal, &of[count++], arena);
+  }
+  if (fine && count == 0)
+    diag_add(d, DIAG_ERROR, WHOLE_TEXT,
+             q->check.for_name ? "nobody wrote down what '%s' ate" : "nobody wrote down what was eaten%s",
+             q->check.for_name ? q->check.for_name : "");
+  fine = recipes_are_fine(&k) && fine && d->errors == 0 && out->texts.animal_diags.errors == 0;
+  if (!fine) return;
+  out->of = of;
+  out->count = count;
+}
+
 void app_week(const struct library *lib, const struct app_week_request *q, struct app_week_answer *out,
               struct arena *arena) {
   bool planned = q->plan.text.n > 0;
   const struct app_input nothing = {"", {NULL, 0}};
-  begin(q, planned ? &q->plan : q->count > 0 ? &q->recipe[0] : &nothing, out, arena);
+  bool written = q->journal.name != NULL;
+  begin(q, written ? &q->journal : planned ? &q->plan : q->count > 0 ? &q->recipe[0] : &nothing, out, arena);
   for (size_t i = 0; i < q->count; i++) diags_init(&out->recipe_diags[i], arena, q->recipe[i].name, q->recipe[i].text);
-  if (planned) {
+  if (written) {
+    week_of_journal(lib, q, out, arena);
+  } else if (planned) {
     week_of_plan(lib, q, out, arena);
   } else if (q->count > 0) {
     week_of_recipe(lib, q, out, arena);

@@ -14,7 +14,7 @@ struct app_week_request {
   const struct app_input *recipe; /* those that were named, then those that lie beside the plan or journal */
   size_t count, named;            /* of those that are not named, only what a day asks for is read */
   struct app_input plan;          /* text n 0: none; the one recipe's own calendar is looked at */
-  struct app_input journal;       /* text n 0: none */
+  struct app_input journal;       /* what was eaten; goes before the plan; name NULL: none */
 };
 
 struct app_week_one {

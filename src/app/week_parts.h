@@ -52,8 +52,11 @@ bool kitchen_names_days(const struct kitchen_recipe *r, size_t line);
 struct plan_part;
 bool week_days_of_plan(struct kitchen *k, const char *name, const struct plan_part *part, struct diags *d,
                        struct days_of_food *out) MUST_USE;
-/* week_journal.c: the days from the first to the last that is written down. */
-bool week_days_of_journal(struct kitchen *k, const struct journal *j, int animal, struct diags *d,
-                          struct days_of_food *out) MUST_USE;
+/* week_journal.c: the days from the first to the last that is written down (within since and until). Leftovers are taken off
+ * everything that was put down, in proportion. A line that its recipe does not feed every day, on days that nobody named, is
+ * taken at its mean: 'spread' then. */
+enum { JOURNAL_DAYS_MOST = 50 * 366 };
+bool week_days_of_journal(struct kitchen *k, const struct journal *j, int animal, struct diags *d, struct days_of_food *out,
+                          bool *spread) MUST_USE;
 
 #endif

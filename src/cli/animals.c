@@ -46,7 +46,8 @@ static bool takes_texts(const struct run *s) { return s->verb->operands_are == O
 /* The folder in which animals are looked for: that of the first recipe. */
 static const char *recipe_folder(const struct run *s) {
   const struct text_list *l = &s->options->operand;
-  const char *file = takes_texts(s) && l->count > 0 ? l->item[0] : "-";
+  const char *journal = s->options->journal;
+  const char *file = takes_texts(s) && l->count > 0 ? l->item[0] : journal ? journal : "-";
   const char *slash = strrchr(file, '/');
   if (!slash) return ".";
   return slash == file ? "/" : arena_text(s->arena, (struct span){file, (size_t)(slash - file)});
@@ -75,6 +76,7 @@ static bool reads_standard_input_twice(const struct run *s, const char *animals_
   const struct options *o = s->options;
   size_t times = animals_path && strcmp(animals_path, "-") == 0;
   for (size_t i = 0; takes_texts(s) && i < o->operand.count; i++) times += strcmp(o->operand.item[i], "-") == 0;
+  times += o->journal && strcmp(o->journal, "-") == 0;
   for (size_t i = 0; i < o->foods.count; i++) times += strcmp(o->foods.item[i], "-") == 0;
   return times > 1;
 }

@@ -24,10 +24,10 @@ bool file_exists(const char *path) {
 /* ---- texts ---- */
 
 /* 0 or an errno. One byte more than the ceiling is read, to tell "just fits" from "too long". */
-static int read_whole(int fd, struct span *out, struct arena *arena) {
+static int read_whole(int fd, size_t most, struct span *out, struct arena *arena) {
   size_t cap = 16 * 1024, n = 0;
   char *p = arena_alloc(arena, cap, 1);
-  while (n <= TEXT_MOST_BYTES) {
+  while (n <= most) {
     if (n == cap) p = arena_grow(arena, p, n, &cap, 1);
     ssize_t got = read(fd, p + n, cap - n);
     if (got < 0 && errno == EINTR) continue;
@@ -56,9 +56,10 @@ static size_t line_of(struct span text, const char *at) {
   return line;
 }
 
-static int must_be_text(const char *path, struct span *text) {
-  if (text->n > TEXT_MOST_BYTES) {
-    complain("%s is longer than 4 MiB; that is not a recipe, animal or label text", shown(path));
+static int must_be_text(const char *path, size_t most, struct span *text) {
+  if (text->n > most) {
+    complain("%s is longer than %zu MiB; that is not a %s", shown(path), most >> 20,
+             most > TEXT_MOST_BYTES ? "journal" : "recipe, animal or label text");
     return EXIT_NOT_UNDERSTOOD;
   }
   if (text->n >= 2 && (memcmp(text->p, "\xFF\xFE", 2) == 0 || memcmp(text->p, "\xFE\xFF", 2) == 0)) {
@@ -74,17 +75,25 @@ static int must_be_text(const char *path, struct span *text) {
   return EXIT_COMPUTED;
 }
 
-int read_text(const char *path, struct app_input *out, struct arena *arena) {
+static int read_up_to(const char *path, size_t most, struct app_input *out, struct arena *arena) {
   bool standard_input = strcmp(path, "-") == 0;
   struct span text = {NULL, 0};
   int fd = standard_input ? STDIN_FILENO : open(path, O_RDONLY | O_CLOEXEC);
   if (fd < 0) return read_error(path, errno);
-  int error = read_whole(fd, &text, arena);
+  int error = read_whole(fd, most, &text, arena);
   if (!standard_input) close(fd);
   if (error != 0) return read_error(path, error);
-  int code = must_be_text(path, &text);
+  int code = must_be_text(path, most, &text);
   *out = (struct app_input){path, text};
   return code;
+}
+
+int read_text(const char *path, struct app_input *out, struct arena *arena) {
+  return read_up_to(path, TEXT_MOST_BYTES, out, arena);
+}
+
+int read_long_text(const char *path, struct app_input *out, struct arena *arena) {
+  return read_up_to(path, LONG_TEXT_MOST_BYTES, out, arena);
 }
 
 /* ---- animals beside a recipe ---- */

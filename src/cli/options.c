@@ -34,6 +34,10 @@ static const struct option MACHINE[] = {
      .help = "of a folder of texts: how many are answered at a time; default one a core", 1, 64},
     {"format", TO(WORD, format), "html|pdf", VERB(SHEET), .help = "default as the file's name ends, else html",
      .words = FORMATS, .word_count = FORMAT_UNSAID},
+    {"journal", TO(TEXT, journal), "FILE", VERB(WEEK),
+     .help =
+         "what was really eaten, from a journal, in place of a plan; the recipes that it names are given as files or lie "
+         "beside it"},
     {"food", TO(TEXTS, food), "FOOD", VERB(SIDE),
      .help = "a food to set beside others, even if a file has its name; may be given several times"},
     {"store", TO(TEXT, store), "FILE", VERB(SERVE),

@@ -58,6 +58,7 @@ struct options {
   const char *out;     /* where answers go; NULL: standard output */
   int jobs;            /* 0: as many as there are cores */
   unsigned int format; /* of a sheet: index of html|pdf; FORMAT_UNSAID */
+  const char *journal; /* NULL: none */
   bool json, quiet, strict, plain, all, help, version;
   int width;           /* 0: the terminal's */
   const char *library; /* NULL: the usual places */

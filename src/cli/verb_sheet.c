@@ -18,7 +18,8 @@ static int choose_format(const struct run *s, enum format *out) {
     *out = (enum format)o->format;
     return EXIT_COMPUTED;
   }
-  if (!o->out || is_folder(o->operand.item[0]) || ends_with(o->out, ".html") || ends_with(o->out, ".htm")) return EXIT_COMPUTED;
+  if (!o->out || is_folder(o->operand.item[0]) || ends_with(o->out, ".html") || ends_with(o->out, ".htm"))
+    return EXIT_COMPUTED;
   *out = FORMAT_PDF;
   if (ends_with(o->out, ".pdf")) return EXIT_COMPUTED;
   complain("--out %s: name a file that ends in .html or .pdf, or say --format html or --format pdf", o->out);

@@ -7,7 +7,15 @@
 static int read_texts(const struct run *s, struct app_week_request *q) {
   const struct text_list *l = &s->options->operand;
   struct app_input *recipe = ARENA_NEW(s->arena, struct app_input, WEEK_RECIPES_MOST + 1);
-  const char *beside = NULL;
+  const char *beside = s->options->journal;
+  if (l->count == 0 && !beside) {
+    complain("'week' needs a recipe, a plan, or --journal FILE");
+    return EXIT_USAGE;
+  }
+  if (beside) {
+    int code = read_long_text(beside, &q->journal, s->arena);
+    if (code != EXIT_COMPUTED) return code;
+  }
   for (size_t i = 0; i < l->count; i++) {
     struct app_input text;
     int code = read_text(l->item[i], &text, s->arena);
@@ -18,14 +26,18 @@ static int read_texts(const struct run *s, struct app_week_request *q) {
         return EXIT_USAGE;
       }
       q->plan = text;
-      beside = l->item[i];
+      if (!beside) beside = l->item[i];
     } else if (q->count < WEEK_RECIPES_MOST) {
       recipe[q->count++] = text;
     }
   }
   q->recipe = recipe;
   q->named = q->count;
-  if (!q->plan.name && q->count > 1) {
+  if (q->plan.name && q->journal.name) {
+    complain("a plan says what shall be fed, a journal what was eaten; look at one of them at a time");
+    return EXIT_USAGE;
+  }
+  if (!q->plan.name && !q->journal.name && q->count > 1) {
     complain(
         "%zu recipes and no plan: say which day has which in a text that begins with 'Plan:', or try them with --rotate",
         q->count);

@@ -63,15 +63,16 @@ const struct verb_spec verb_spec[] = {
      "bowlwright sheet examples/weeknight-bowl.recipe --for Juniper --days 7",
      "a page on standard output; with --out bowl.html or --out bowl.pdf a file", 1, 1, OPERANDS_ARE_TEXTS, NULL, JUDGED,
      verb_sheet},
-    {"week", "FILE...", "days and weeks: what averages out and what does not",
+    {"week", "[FILE...]", "days and weeks: what averages out and what does not",
      "Judges days in a row: a recipe whose lines name their days, or a plan (a text that begins with 'Plan:' and says which "
      "day "
-     "has which recipe) with the recipes that it names, which may also lie beside it. For each nutrient the leanest and the "
+     "has which recipe) with the recipes that it names, which may also lie beside it. With --journal it is what was really "
+     "eaten. For each nutrient the leanest and the "
      "richest run of so many days as the body bridges stand against the allowance and the upper limit; it is shown which "
      "days "
      "fail and why, what averaging covers, and what it does not help.",
      "bowlwright week examples/november.plan --for examples/saltmarsh.animals", "does the month add up for Juniper and Pim?",
-     1, -1, OPERANDS_ARE_TEXTS, NULL, JUDGED, verb_week},
+     0, -1, OPERANDS_ARE_TEXTS, NULL, JUDGED, verb_week},
     {"need", "[ANIMALS-FILE]", "energy and allowances of an animal, with their origin",
      "Shows what the animal needs a day: energy with its equation and range, and every allowance and upper limit with the "
      "row of the standard it comes from. A file with several animals is answered one after the other.",

@@ -202,7 +202,7 @@ static void put_window(const struct scene *s, struct row *r, int column, const s
   const struct pen *p = &s->v.pen;
   enum verdict v = n->window_verdict[at];
   double ratio = n->window[at] / n->allowance;
-  if (isnan(n->window[at])) {
+  if (isnan(n->window[at]) && v != VERDICT_MET && v != VERDICT_OVER) {
     row_glyph(r, column, INK_DIM, G_DOT);
   } else if (v == VERDICT_OVER) {
     row_put(r, column, INK_LOUD, p->unicode ? "▲" : "^");
@@ -300,7 +300,7 @@ static void write_windows(const struct scene *s) {
   struct prose how = prose_at(MARGIN, INK_DIM);
   for (int n = 0; n < NUT_COUNT && !p->all; n++) fasts += n != NUT_ENERGY && week_fails_by_fasts(s->w, (enum nutrient)n);
   if (fasts > 0)
-    prose_write(p, &how, say_text(p, "Failing only where nothing is fed: %d more needs; --all shows them.", fasts));
+    prose_write(p, &how, say_text(p, "Failing only on days without food: %d more needs; --all shows them.", fasts));
   if (hidden > 0) prose_write(p, &how, say_text(p, "Met on every single day: %d more needs; --all shows them.", hidden));
   prose_write(
       p, &how,
@@ -314,30 +314,46 @@ static void write_windows(const struct scene *s) {
 
 /* ---- the rest -------------------------------------------------------------------------------------------------- */
 
-static void write_streaks(const struct scene *s) {
+/* The longest of each nutrient, the longest first; "zinc 12 days from 2026-11-02". */
+static int streak_words(const struct scene *s, bool matter, const char **item) {
   const struct pen *p = &s->v.pen;
   const struct week *w = s->w;
-  const char *matter[NUT_COUNT], *not_matter[NUT_COUNT];
-  int m = 0, k = 0;
-  if (w->days->repeats) return;
+  const struct week_nutrient *of[NUT_COUNT];
+  int count = 0;
   for (int i = 0; i < NUT_COUNT; i++) {
     const struct week_nutrient *n = &w->nutrient[i];
-    if (i == NUT_ENERGY || !n->known) continue;
-    if (n->streak_count > 0)
-      matter[m++] = say_text(p, "%s %s from %s", words_nutrient(p->arena, n->id),
-                             week_days_words(n->streak[0].days, p->arena), week_day_name(w, n->streak[0].first, p->arena));
-    if (n->bridged_count > 0)
-      not_matter[k++] = say_text(p, "%s %s", words_nutrient(p->arena, n->id), week_days_words(n->bridged[0].days, p->arena));
+    if (i == NUT_ENERGY || !n->known || (matter && n->fails_by_fasts)) continue;
+    if ((matter ? n->streak_count : n->bridged_count) == 0) continue;
+    int days = matter ? n->streak[0].days : n->bridged[0].days, k = count++;
+    for (; k > 0 && days > (matter ? of[k - 1]->streak : of[k - 1]->bridged)[0].days; k--) of[k] = of[k - 1];
+    of[k] = n;
   }
-  if (m + k == 0) return;
-  heading(p, "Streaks of shortage", "the longest of each");
+  for (int i = 0; i < count; i++) {
+    const struct day_run *run = matter ? of[i]->streak : of[i]->bridged;
+    const char *what = words_nutrient(p->arena, of[i]->id), *days = week_days_words(run->days, p->arena);
+    item[i] = matter ? say_text(p, "%s %s from %s", what, days, week_day_name(w, run->first, p->arena))
+                     : say_text(p, "%s %s (%d d)", what, days, of[i]->window_days);
+  }
+  return count;
+}
+
+static void write_streaks(const struct scene *s) {
+  const struct pen *p = &s->v.pen;
+  const char *item[NUT_COUNT];
+  if (s->w->days->repeats) return;
   struct prose how = prose_at(MARGIN, INK_PLAIN);
   how.indent = MARGIN + 2;
-  if (m > 0) prose_write(p, &how, say_text(p, "That matter: %s.", say_list(p, matter, m, p->all ? m : NAMED)));
-  if (k > 0)
+  int matter = streak_words(s, true, item);
+  if (matter > 0) {
+    heading(p, "Streaks of shortage", "the longest of each");
+    prose_write(p, &how, say_text(p, "That matter: %s.", say_list(p, item, matter, p->all ? matter : NAMED)));
+  }
+  int bridged = streak_words(s, false, item);
+  if (matter == 0 && bridged > 0) heading(p, "Streaks of shortage", "the longest of each");
+  if (bridged > 0)
     prose_write(p, &how,
-                say_text(p, "That do not, for the days around them make up for it: %s.",
-                         say_list(p, not_matter, k, p->all ? k : NAMED)));
+                say_text(p, "That do not matter, for the days around them are enough over the run that counts (d): %s.",
+                         say_list(p, item, bridged, p->all ? bridged : NAMED)));
 }
 
 static void write_foot(const struct scene *s) {

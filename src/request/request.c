@@ -68,6 +68,8 @@ const struct option request_option[] = {
      .help = "grams and litres, or ounces, pounds and fluid ounces; default metric", .words = UNITS,
      .word_count = COUNT_OF(UNITS)},
     {"large", TO(FLAG, large), NULL, VERB(SHEET), .help = "large print"},
+    {"since", TO(DATE, since), "YYYY-MM-DD", VERB(WEEK), .help = "of a journal, only from this day on"},
+    {"until", TO(DATE, until), "YYYY-MM-DD", VERB(WEEK), .help = "of a journal, only up to this day"},
     {"line", TO(TEXT, line), "LINE", FROM_PROGRAMS, .help = NULL},
     {"most", TO(COUNT, most), "N", FROM_PROGRAMS, .help = NULL, 1, 100},
     {"eaten", TO(NUMBER, eaten), "SHARE", FROM_PROGRAMS, .help = NULL, 0.1, 10},

@@ -56,6 +56,8 @@ struct request {
   int proposals; /* 0: one */
   int steps;     /* stop after so many changes; 0: all of them */
   double kcal;   /* wanted a day; not above 0: not said */
+  /* week */
+  struct date since, until; /* the days of a journal that are looked at; year 0: all */
   /* swap */
   const char *line; /* its number in the text, or words of it */
   bool any_part;

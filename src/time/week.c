@@ -17,6 +17,7 @@ static const double ROUNDING = 1e-9;
 /* What the judge says of a window, kept for all of them. */
 struct sums {
   double *amount, *cv, *high, *most; /* [days] */
+  bool *gap;                         /* [days] some day of it is not known: the amount is a lower bound */
 };
 
 struct work {
@@ -27,14 +28,14 @@ struct work {
   double *day[NUT_COUNT];
   struct sums window[NUT_COUNT], alone[NUT_COUNT]; /* of the nutrient's days; of one day */
   bool *known[CALENDAR_DAYS + 1];                  /* by length: is the window that begins there known? */
-  bool *uncounted[CALENDAR_DAYS + 1];
+  bool *uncounted[CALENDAR_DAYS + 1], *there[CALENDAR_DAYS + 1];
   struct arena *arena;
 };
 
 static struct sums new_sums(const struct work *w) {
   size_t n = (size_t)w->d->days;
   struct sums s = {ARENA_NEW(w->arena, double, n), ARENA_NEW(w->arena, double, n), ARENA_NEW(w->arena, double, n),
-                   ARENA_NEW(w->arena, double, n)};
+                   ARENA_NEW(w->arena, double, n), ARENA_NEW(w->arena, bool, n)};
   for (size_t i = 0; i < n; i++) s.amount[i] = NAN;
   return s;
 }
@@ -44,23 +45,29 @@ static const struct day_of_food *day_at(const struct days_of_food *d, int i) {
   return i < d->days ? &d->day[i] : NULL;
 }
 
-/* A window is known when each of its days is. */
+/* A window is known when each of its days is; it is there when all of its days lie in the days looked at, and some is known.
+ */
 static void look_at_windows(struct work *w, int length) {
   if (w->known[length]) return;
   int days = w->d->days;
   bool *known = w->known[length] = ARENA_NEW(w->arena, bool, (size_t)days);
   bool *uncounted = w->uncounted[length] = ARENA_NEW(w->arena, bool, (size_t)days);
+  bool *there = w->there[length] = ARENA_NEW(w->arena, bool, (size_t)days);
   for (int first = 0; first < days; first++) {
-    known[first] = true;
-    for (int i = 0; i < length && known[first]; i++) {
+    int n = 0;
+    for (int i = 0; i < length; i++) {
       const struct day_of_food *day = day_at(w->d, first + i);
-      known[first] = day && day->known;
+      n += day && day->known;
       uncounted[first] = uncounted[first] || (day && day->known && day->uncounted);
     }
+    known[first] = n == length;
+    there[first] = n > 0 && (w->d->repeats || first + length <= days);
   }
 }
 
-static void keep(struct sums *s, int at, struct window_total t, bool uncounted) {
+static void keep(const struct work *w, struct sums *s, int at, int length, struct window_total t) {
+  bool gap = !w->known[length][at], uncounted = gap || w->uncounted[length][at];
+  s->gap[at] = gap;
   s->amount[at] = t.amount;
   s->cv[at] = t.cv;
   s->high[at] = uncounted ? (double)NAN : t.missing_high; /* what is fed without being counted could hold any amount */
@@ -81,14 +88,11 @@ static void sum_frame(struct work *w, int first, int starts, struct arena *scrat
     totals_series(t, (enum nutrient)n, series);
     for (int i = 0; i < starts && first + i < w->d->days; i++) {
       int at = first + i;
-      if (!w->known[1][at]) continue;
-      w->day[n][at] = series[i];
-      keep(&w->alone[n], at, totals_in_window(t, (enum nutrient)n, i, 1), w->uncounted[1][at]);
-      if (length == 1) {
-        keep(&w->window[n], at, totals_in_window(t, (enum nutrient)n, i, 1), w->uncounted[1][at]);
-      } else if (w->known[length][at]) {
-        keep(&w->window[n], at, totals_in_window(t, (enum nutrient)n, i, length), w->uncounted[length][at]);
+      if (w->known[1][at]) {
+        w->day[n][at] = series[i];
+        keep(w, &w->alone[n], at, 1, totals_in_window(t, (enum nutrient)n, i, 1));
       }
+      if (w->there[length][at]) keep(w, &w->window[n], at, length, totals_in_window(t, (enum nutrient)n, i, length));
     }
   }
 }
@@ -118,10 +122,13 @@ static void sum_all(struct work *w) {
 
 /* ---- the leanest and the richest ------------------------------------------------------------------------------- */
 
+/* Of the windows without a gap; where there is none, of those with one. */
 static struct week_window extreme_of(const struct sums *s, int days, int sign, double allowance) {
   struct week_window w = {-1, NAN, NAN, NAN, NAN, NAN, NAN};
+  bool whole = false;
+  for (int i = 0; i < days; i++) whole = whole || (!isnan(s->amount[i]) && !s->gap[i]);
   for (int i = 0; i < days; i++) {
-    if (isnan(s->amount[i])) continue;
+    if (isnan(s->amount[i]) || (whole && s->gap[i])) continue;
     /* Only a real difference moves the window. */
     if (w.first >= 0 && !(sign * (s->amount[i] - w.amount) > ROUNDING * fabs(w.amount))) continue;
     w.first = i;
@@ -134,11 +141,17 @@ static struct week_window extreme_of(const struct sums *s, int days, int sign, d
   return w;
 }
 
+/* 'gap': the amounts are lower bounds, so that only enough and too much are decided. */
 static struct judgement judge_windows(const struct week_nutrient *n, const struct week_window *lean,
-                                      const struct week_window *rich, double sure) {
+                                      const struct week_window *rich, bool gap, double sure) {
   struct limits l = {n->minimum, n->allowance, n->upper, n->upper_greater_than};
   struct supply s = {lean->amount, lean->cv, lean->most, rich->amount, rich->cv, rich->possible};
-  return verdict_of(&l, &s, sure);
+  struct judgement j = verdict_of(&l, &s, sure);
+  if (gap && (j.verdict == VERDICT_SHORT || j.verdict == VERDICT_THIN)) {
+    j.verdict = VERDICT_UNPROVEN;
+    j.rule = RULE_UNPROVEN;
+  }
+  return j;
 }
 
 static struct judgement judge_extremes(const struct week_nutrient *n, const struct sums *s, int days, double sure,
@@ -147,7 +160,7 @@ static struct judgement judge_extremes(const struct week_nutrient *n, const stru
   *lean = extreme_of(s, days, -1, n->allowance);
   *rich = extreme_of(s, days, 1, n->allowance);
   if (lean->first < 0) return none;
-  struct judgement j = judge_windows(n, lean, rich, sure);
+  struct judgement j = judge_windows(n, lean, rich, s->gap[lean->first] || s->gap[rich->first], sure);
   lean->chance = j.chance_met;
   rich->chance = j.chance_kept;
   return j;
@@ -164,16 +177,17 @@ static void judge_each(struct work *w, struct week_nutrient *n, double sure) {
                               .cv = s->cv[i],
                               .most = s->amount[i] + s->most[i],
                               .possible = s->amount[i] + s->high[i]};
-    verdict[i] = judge_windows(n, &one, &one, sure).verdict;
-    n->windows += verdict[i] != VERDICT_NO_FIGURE;
-    n->windows_failing += verdict[i] != VERDICT_NO_FIGURE && verdict[i] != VERDICT_MET;
+    verdict[i] = judge_windows(n, &one, &one, s->gap[i], sure).verdict;
+    bool counts = verdict[i] != VERDICT_NO_FIGURE && !(s->gap[i] && verdict[i] == VERDICT_UNPROVEN);
+    n->windows += counts;
+    n->windows_failing += counts && verdict[i] != VERDICT_MET;
   }
   n->window_verdict = verdict;
 }
 
 static enum averaging averaging_of(const struct week_nutrient *n) {
   if (isnan(n->allowance) && n->verdict != VERDICT_OVER) return AVERAGING_NO_FIGURE;
-  if (n->windows == 0) return AVERAGING_NO_FIGURE;
+  if (n->leanest.first < 0) return AVERAGING_NO_FIGURE;
   if (n->verdict == VERDICT_UNPROVEN) return AVERAGING_UNPROVEN;
   if (n->verdict == VERDICT_MET) return n->day_verdict == VERDICT_MET ? AVERAGING_NOT_NEEDED : AVERAGING_HELPS;
   return n->mean_verdict == VERDICT_MET ? AVERAGING_NOT_ENOUGH : AVERAGING_SHORT_ANYWAY;
@@ -189,48 +203,56 @@ static bool window_fails(const struct week_nutrient *n, int first) {
   return v == VERDICT_SHORT || v == VERDICT_THIN || v == VERDICT_OVER;
 }
 
-/* Is the day part of a window that fails? */
-static bool in_failing_window(const struct week *w, const struct week_nutrient *n, int day) {
+/* The windows that the day is part of: does one fail, and is each of them met? */
+struct around {
+  bool fails, met;
+};
+
+static struct around windows_around(const struct week *w, const struct week_nutrient *n, int day) {
+  struct around a = {false, true};
+  int days = w->days->days, seen = 0;
   for (int back = 0; back < n->window_days; back++) {
     int first = day - back;
-    if (first < 0) {
-      if (!w->days->repeats) break;
-      first = (first % w->days->days + w->days->days) % w->days->days;
-    }
-    if (window_fails(n, first)) return true;
+    if (first < 0 && !w->days->repeats) break;
+    if (first < 0) first = (first % days + days) % days;
+    bool there = w->days->repeats || first + n->window_days <= days;
+    if (!there) continue;
+    seen++;
+    a.fails = a.fails || window_fails(n, first);
+    a.met = a.met && n->window_verdict[first] == VERDICT_MET;
   }
-  return false;
+  a.met = a.met && seen > 0;
+  return a;
 }
 
-bool week_fails_on(const struct week *w, enum nutrient id, int day) {
-  const struct week_nutrient *n = &w->nutrient[id];
-  if (!n->window_verdict || n->windows_failing == 0 || isnan(n->day[day])) return false;
+static bool fails_on(const struct week *w, const struct week_nutrient *n, int day) {
+  if (n->windows_failing == 0 || isnan(n->day[day])) return false;
   /* A day that is as it should be does not fail because its neighbours do; where only the confidence is wanting, each of
    * them does. */
   bool wanting = n->too_much ? is_high(n, day) : is_low(n, day) || n->days_below == 0;
-  return wanting && in_failing_window(w, n, day);
+  return wanting && windows_around(w, n, day).fails;
 }
 
-bool week_fails_always(const struct week *w, enum nutrient id) {
-  int fails = 0;
-  for (int i = 0; i < w->days->days; i++) fails += week_fails_on(w, id, i);
-  return fails > 0 && fails == w->known_days;
-}
+bool week_fails_on(const struct week *w, enum nutrient id, int day) { return w->nutrient[id].fails[day]; }
+bool week_fails_always(const struct week *w, enum nutrient id) { return w->nutrient[id].fails_always; }
+bool week_fails_by_fasts(const struct week *w, enum nutrient id) { return w->nutrient[id].fails_by_fasts; }
 
 bool week_is_fast(const struct week *w, int day) {
   const struct day_of_food *d = &w->days->day[day];
   return d->known && d->count == 0 && !d->uncounted;
 }
 
-bool week_fails_by_fasts(const struct week *w, enum nutrient id) {
-  bool any = false;
-  if (w->nutrient[id].too_much || w->nutrient[id].averaging != AVERAGING_NOT_ENOUGH) return false;
-  for (int i = 0; i < w->days->days; i++) {
-    if (!week_fails_on(w, id, i)) continue;
-    if (!week_is_fast(w, i)) return false;
-    any = true;
+static void find_fails(const struct work *w, struct week_nutrient *n) {
+  bool *fails = ARENA_NEW(w->arena, bool, (size_t)w->d->days);
+  int all = 0, fasts = 0;
+  for (int i = 0; i < w->d->days; i++) {
+    fails[i] = fails_on(w->out, n, i);
+    all += fails[i];
+    fasts += fails[i] && week_is_fast(w->out, i);
   }
-  return any;
+  n->fails = fails;
+  n->fails_always = all > 0 && all == w->out->known_days;
+  n->fails_by_fasts = all > 0 && fasts == all && !n->too_much && n->averaging == AVERAGING_NOT_ENOUGH;
 }
 
 static void longest_first(struct day_run *run, size_t n) {
@@ -274,7 +296,7 @@ static void find_streaks(struct work *w, struct week_nutrient *n) {
   bool any = false;
   for (int i = 0; i < w->d->days; i++) {
     fails[i] = week_fails_on(w->out, n->id, i);
-    bridged[i] = is_low(n, i) && !fails[i] && !in_failing_window(w->out, n, i);
+    bridged[i] = is_low(n, i) && windows_around(w->out, n, i).met;
     any = any || fails[i] || bridged[i];
   }
   if (!any) return;
@@ -298,7 +320,6 @@ static void judge_nutrient(struct work *w, struct week_nutrient *n) {
   struct week_window lean, rich;
   int days = w->d->days;
   n->day = w->day[n->id];
-  n->window = w->window[n->id].amount;
   n->known = w->mean->nutrient[n->id].known != KNOWN_NONE;
   struct judgement all = judge_extremes(n, &w->window[n->id], days, sure, &n->leanest, &n->richest);
   n->verdict = all.verdict;
@@ -306,9 +327,14 @@ static void judge_nutrient(struct work *w, struct week_nutrient *n) {
   n->day_verdict = judge_extremes(n, &w->alone[n->id], days, sure, &lean, &rich).verdict;
   n->mean_verdict = w->mean->nutrient[n->id].verdict;
   judge_each(w, n, sure);
+  n->gaps = w->window[n->id].gap;
+  for (int i = 0; i < days; i++)
+    if (n->gaps[i]) w->window[n->id].amount[i] = NAN; /* a lower bound: judged, and not shown */
+  n->window = w->window[n->id].amount;
   n->averaging = averaging_of(n);
   for (int i = 0; i < days; i++) n->days_below += is_low(n, i);
   find_highest_day(w, n);
+  find_fails(w, n);
   find_streaks(w, n);
 }
 

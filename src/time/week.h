@@ -1,7 +1,8 @@
 /* week.h: days judged over the windows of data/windows.tsv: what averages out, what does not, and which days fail.
  *
  * The sums, the spreads and the verdicts are the judge's own (totals_in_window, verdict_of); here only windows are chosen
- * and compared. A window that holds a day of which nothing is known is not judged. docs/method/time.md. Layer: time. */
+ * and compared. Of a window that holds a day of which nothing is known the sum is a lower bound: it may be met, or be too
+ * much, and is not decided otherwise. docs/method/time.md. Layer: time. */
 #ifndef BW_TIME_WEEK_H
 #define BW_TIME_WEEK_H
 
@@ -41,6 +42,7 @@ struct week_nutrient {
   const double *day;                  /* [days] amount; NaN: the day is not known */
   const double *window;               /* [days] mean a day of the window that begins there; NaN: none, or not known */
   const enum verdict *window_verdict; /* [days] VERDICT_NO_FIGURE where there is none */
+  const bool *gaps;                   /* [days] the window that begins there holds a day that is not known */
   struct week_window leanest, richest;
   enum verdict verdict;      /* of the leanest and the richest window: that of the judge */
   enum verdict day_verdict;  /* if every day had to stand for itself */
@@ -49,6 +51,8 @@ struct week_nutrient {
   int windows, windows_failing; /* judged; not met */
   int days_below;               /* single days under the allowance */
   bool too_much;                /* what fails is the upper side */
+  const bool *fails;            /* [days] see week_fails_on */
+  bool fails_always, fails_by_fasts;
   bool highest_day_over;        /* a single day passes the upper limit, where that matters */
   int highest_day;              /* index; -1 */
   const struct day_run *streak; /* days in a row that lie in windows which fail, longest first */

@@ -106,7 +106,7 @@ static void say_fasts(const struct week *w, struct buf *out, struct arena *arena
   for (int n = 0; n < NUT_COUNT; n++)
     needs += n != NUT_ENERGY && w->nutrient[n].averaging == AVERAGING_NOT_ENOUGH && week_fails_by_fasts(w, (enum nutrient)n);
   if (days == 0 || needs == 0) return;
-  say(out, words_text(arena, "On %s nothing is fed: %zu needs that do not wait for other days fail for that alone.",
+  say(out, words_text(arena, "Without food on %s, %zu needs that do not wait for other days fail for that alone.",
                       words_list(arena, day, days, days < NAMED ? days : NAMED - 1), needs));
 }
 

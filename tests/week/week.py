@@ -226,5 +226,119 @@ class Plans(unittest.TestCase):
                 self.assertNotIn("nan", out.lower().replace("manganese", ""))
 
 
+class Journals(unittest.TestCase):
+    """What was really eaten, worked out again from 'check --json' of the foods of each day."""
+
+    def setUp(self):
+        self.folder = tempfile.TemporaryDirectory()
+        self.addCleanup(self.folder.cleanup)
+        f = self.folder.name
+        self.lamb = write(f, "lamb.recipe", "Recipe: Lamb\n" + LAMB)
+        write(f, "now-and-then.recipe", "Recipe: Now and then\nMakes: 2 days\n600 g lamb shoulder, raw\n2 large eggs, raw, every other day\n"
+                                        "100 g mussels, cooked, on Mondays\n")
+
+    def amounts(self, text, *animal):
+        path = write(self.folder.name, "day.txt", text)
+        return {n["key"]: n["amount"] for n in answers("check", path, *animal)[0]["nutrients"]}
+
+    def week(self, journal, *more, code=0):
+        path = write(self.folder.name, "j.journal", journal)
+        return answers("week", "--journal", path, *more, code=code)
+
+    def same(self, nutrient, day, want):
+        got = nutrient["by_day"][day]
+        self.assertTrue(near(got, want) or (got is None and not want), (nutrient["key"], day, got, want))
+
+    def test_amounts(self):
+        animal = ("--dog", "18")
+        week = self.week("2026-11-02 Juniper ate 267.5 g Lamb\n"          # half of its 535 g
+                         "2026-11-03 Juniper ate Lamb; 50 g mussels, cooked\n2026-11-03 Juniper left 117 g\n"  # a fifth of 585 g
+                         "2026-11-05 Juniper ate Lamb\n2026-11-05 Juniper left a quarter\n"
+                         "2026-11-06 Juniper ate 100 g cod, raw\n2026-11-06 Juniper correction: ate 200 g cod, raw\n"
+                         "2026-11-07 Juniper ate nothing\n"
+                         "2026-11-08 Juniper ate unknown\n"
+                         "2026-11-09 Juniper ate Lamb\n2026-11-09 Juniper left some\n"
+                         "2026-11-10 Juniper ate Lamb\n2026-11-10 Juniper left 900 g\n"
+                         "2026-11-11 Juniper ate Lamb; ? a biscuit\n", *animal)[0]
+        lamb, both = self.amounts(LAMB, *animal), self.amounts(LAMB + "50 g mussels, cooked\n", *animal)
+        cod = self.amounts("200 g cod, raw\n", *animal)
+        self.assertEqual([d["date"] for d in week["calendar"]], [f"2026-11-{d:02}" for d in range(2, 12)])
+        self.assertEqual([d["known"] for d in week["calendar"]], [True, True, False, True, True, True, False, False, False, True])
+        self.assertEqual(week["known_days"], 6)
+        self.assertEqual([d["weekday"] for d in week["calendar"]][:3], ["Mon", "Tue", "Wed"])
+        length = windows("dog")
+        for n in week["nutrients"]:
+            key = n["key"]
+            if lamb[key] is None or cod[key] is None or both[key] is None:
+                continue
+            for day, want in ((0, lamb[key] / 2), (1, both[key] * 0.8), (3, lamb[key] * 0.75), (4, cod[key]), (5, 0), (9, lamb[key])):
+                self.same(n, day, want)
+            for day in (2, 6, 7, 8):
+                self.assertIsNone(n["by_day"][day], key)
+            # A window is known where each of its days is, and lies within the journal.
+            size, day = length.get(key, 1), n["by_day"]
+            for i in range(10):
+                run = day[i:i + size]
+                known = len(run) == size and all(x is not None for x in run)
+                self.assertTrue(near(n["by_window"][i], sum(run) / size if known else None), (key, i))
+        # Its mean is that of the known days.
+        protein = next(n for n in week["nutrients"] if n["key"] == "protein")
+        known = [x for x in protein["by_day"] if x is not None]
+        self.assertTrue(near(protein["mean"], sum(known) / len(known)))
+
+    def test_now_and_then(self):
+        """Lines without named days are counted at their mean; named ones on their day."""
+        week = self.week("2026-11-02 Rex ate Now and then\n2026-11-03 Rex ate Now and then\n", "--dog", "18")[0]
+        monday = self.amounts("300 g lamb shoulder, raw\n1 large egg, raw\n100 g mussels, cooked\n", "--dog", "18")
+        tuesday = self.amounts("300 g lamb shoulder, raw\n1 large egg, raw\n", "--dog", "18")
+        for n in week["nutrients"]:
+            if monday[n["key"]] and tuesday[n["key"]] and n["key"] != "energy":
+                self.same(n, 0, monday[n["key"]])
+                self.same(n, 1, tuesday[n["key"]])
+        self.assertIn("counted at their mean", week["assumed"][0])
+
+    def test_streaks(self):
+        """Choline is counted by the day, iron over two weeks: one lean day matters for one of them alone."""
+        labels = write(self.folder.name, "x.foods", "Food: Pill\nPart: supplement\nPer: 1 tablet (10 g)\nIron: 20 mg\nCholine: 4000 mg\n")
+        days = "".join(f"2026-10-{d:02} Rex ate {'1 tablet pill [mine:pill]' if d != 15 else '10 g carrot, raw'}\n" for d in range(1, 31))
+        week = self.week(days, "--foods", labels, "--dog", "18")[0]
+        by_key = {n["key"]: n for n in week["nutrients"]}
+        self.assertEqual(by_key["choline"]["streaks"], [{"first": 14, "days": 1}])
+        self.assertEqual(by_key["choline"]["bridged"], [])
+        self.assertEqual(by_key["iron"]["streaks"], [])
+        self.assertEqual(by_key["iron"]["bridged"], [{"first": 14, "days": 1}])
+
+    def test_unknown_days_decide_nothing(self):
+        """With a day that nobody wrote down, a run that is enough already stays enough, and any other is not decided."""
+        labels = write(self.folder.name, "x.foods", "Food: Pill\nPart: supplement\nPer: 1 tablet (10 g)\nIron: 100 mg\nZinc: 1 mg\n")
+        days = "".join(f"2026-10-{d:02} Rex ate 1 tablet pill [mine:pill]\n" for d in range(1, 15) if d % 2)
+        days += "2026-10-14 Rex ate nothing\n"
+        week = self.week(days, "--foods", labels, "--dog", "18")[0]
+        by_key = {n["key"]: n for n in week["nutrients"]}
+        self.assertEqual(by_key["iron"]["window_days"], 14)
+        self.assertEqual(by_key["iron"]["window_verdicts"][0], "met")  # 700 mg / 14 = 50 mg a day at least; the allowance is 8.7 mg
+        self.assertEqual(by_key["iron"]["verdict"], "met")
+        self.assertIn(by_key["zinc"]["window_verdicts"][0], ("unproven",))
+
+    def test_what_is_asked_and_refused(self):
+        path = write(self.folder.name, "j.journal", "2026-11-02 Junper ate Lamb\n2026-11-02 Juniper ate Lmab\n")
+        _, said = run("week", "--journal", path, "--for", ANIMALS, code=3)
+        self.assertIn("j.journal:1:12: there is no animal 'Junper'; did you mean 'Juniper'?", said)
+        path = write(self.folder.name, "j.journal", "2026-11-02 Juniper ate Lmab\n")
+        _, said = run("week", "--journal", path, "--for", ANIMALS, code=3)
+        self.assertIn("j.journal:1:24: there is no recipe 'Lmab'; did you mean 'Lamb'?", said)
+        path = write(self.folder.name, "j.journal", "2026-11-02 Juniper weighs 18 kg\n")
+        _, said = run("week", "--journal", path, "--for", ANIMALS, code=3)
+        self.assertIn("nobody wrote down what was eaten", said)
+        path = write(self.folder.name, "j.journal", "2026-11-02 Juniper ate Lamb\n2026-11-03 Juniper ate La")
+        out, said = run("week", "--journal", path, "--for", ANIMALS, code=3)
+
+    def test_since_until(self):
+        days = "".join(f"2026-10-{d:02} Rex ate {d} g cod, raw\n" for d in range(1, 31))
+        path = write(self.folder.name, "j.journal", days)
+        week = answers("week", "--journal", path, "--dog", "18", "--since", "2026-10-05", "--until", "2026-10-11")[0]
+        self.assertEqual([d["date"] for d in week["calendar"]], [f"2026-10-{d:02}" for d in range(5, 12)])
+
+
 if __name__ == "__main__":
     unittest.main(argv=sys.argv[:1])
