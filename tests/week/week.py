@@ -300,7 +300,7 @@ class Journals(unittest.TestCase):
     def test_streaks(self):
         """Choline is counted by the day, iron over two weeks: one lean day matters for one of them alone."""
         labels = write(self.folder.name, "x.foods", "Food: Pill\nPart: supplement\nPer: 1 tablet (10 g)\nIron: 20 mg\nCholine: 4000 mg\n")
-        days = "".join(f"2026-10-{d:02} Rex ate {'1 tablet pill [mine:pill]' if d != 15 else '10 g carrot, raw'}\n" for d in range(1, 31))
+        days = "".join(f"2026-10-{d:02} Rex ate {'400 g cod, raw; 1 tablet pill [mine:pill]' if d != 15 else '400 g cod, raw'}\n" for d in range(1, 31))
         week = self.week(days, "--foods", labels, "--dog", "18")[0]
         by_key = {n["key"]: n for n in week["nutrients"]}
         self.assertEqual(by_key["choline"]["streaks"], [{"first": 14, "days": 1}])
