@@ -95,6 +95,12 @@ const struct cooked_way *ways_of(const struct library *lib, const struct ration 
 
 /* ---- volume ---------------------------------------------------------------------------------------------------- */
 
+/* ml of so many grams; not known where the density is not. */
+static double ml_of(const struct library *lib, double g, const char *density) {
+  double g_per_ml = library_constant_value(lib, density, SPECIES_DOG);
+  return g_per_ml > 0 ? g / g_per_ml : (double)NAN;
+}
+
 double volume_of(const struct library *lib, const struct check_result *r) {
   static const struct {
     enum nutrient id;
@@ -107,8 +113,8 @@ double volume_of(const struct library *lib, const struct check_result *r) {
   for (size_t i = 0; i < COUNT_OF(SOLID); i++) {
     double g = known_part(r->nutrient[SOLID[i].id].amount);
     solids += g;
-    ml += g / library_constant_value(lib, SOLID[i].density, SPECIES_DOG);
+    ml += ml_of(lib, g, SOLID[i].density);
   }
   double water = fmax(0, r->energy.grams_per_day - solids);
-  return ml + water / library_constant_value(lib, "density-water", SPECIES_DOG);
+  return ml + ml_of(lib, water, "density-water");
 }
