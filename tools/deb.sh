@@ -29,6 +29,8 @@ rmdir "$root/usr/share/zsh/site-functions"
 {
   echo "Format: https://www.debian.org/doc/packaging-manuals/copyright-format/1.0/"
   echo "Upstream-Name: bowlwright"
+  echo "Comment:"
+  sed 's/^$/./; s/^/ /' packaging/NOTICES.txt
   echo
   echo "Files: *"
   sed -n 's/^Copyright (c) /Copyright: /p' LICENSE

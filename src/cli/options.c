@@ -25,6 +25,8 @@ static const struct option MACHINE[] = {
              "p. 359"},
     {"worksheet", TO(FLAG, worksheet), NULL, VERB(NEED),
      .help = "the rows of the standard as text, to be checked against its book and given back with --allowances"},
+    {"licences", TO(FLAG, licences), NULL, VERB(LIBRARY),
+     .help = "the notices of third parties, whose work is part of the program, the food library and the page"},
     {"larder", TO(TEXT, larder), "FILE", VERB(MEND) | VERB(SWAP) | VERB(REPLY) | VERB(SHEET),
      .help = "foods that you have, with their ranges: offered before others; for swap and sheet: their prices and packs"},
     {"out", TO(TEXT, out), "FILE|FOLDER", VERB(CHECK) | VERB(REPLY) | VERB(SHEET),

@@ -53,7 +53,7 @@ struct options {
   double dog_kg, cat_kg; /* NaN when not given */
   struct text_list foods, food;
   const char *allowances; /* NULL: the built-in rows alone */
-  bool worksheet;
+  bool worksheet, licences;
   const char *larder;  /* NULL: none */
   const char *out;     /* where answers go; NULL: standard output */
   int jobs;            /* 0: as many as there are cores */

@@ -63,9 +63,23 @@ int verb_food(struct run *s) {
   return code;
 }
 
+/* packaging/NOTICES.txt, taken in by the build. */
+extern const unsigned char notices[];
+extern const size_t notices_bytes;
+
+static int show_notices(const struct run *s, struct buf *out) {
+  if (s->options->json) {
+    complain("--licences shows a text; leave --json out");
+    return EXIT_USAGE;
+  }
+  buf_add(out, (struct span){(const char *)notices, notices_bytes});
+  return write_answer(out);
+}
+
 int verb_library(struct run *s) {
   struct buf out;
   buf_init(&out, s->arena, ANSWER_MOST_BYTES);
+  if (s->options->licences) return show_notices(s, &out);
   if (s->options->json) {
     json_library(&s->lib, &out);
   } else {

@@ -19,6 +19,8 @@ unset BOWLWRIGHT_LIBRARY
 cmp installed.json built.json || fail "the installed program answers otherwise"
 "$root/bin/bowlwright" serve --help | grep -q -- --store || fail "no help of serve"
 "$root/bin/bowlwright" serve --backup copy.db --store none.db 2>&1 | grep -q "no store" || fail "the server is not found where it was installed"
+cmp "$source/packaging/NOTICES.txt" "$root/share/doc/bowlwright/NOTICES.txt" || fail "the notices are not installed"
+"$root/bin/bowlwright" library --licences | cmp - "$source/packaging/NOTICES.txt" || fail "the program shows other notices"
 # Every verb and every option of each stands in the man page and in the completions.
 for verb in $("$build/bowlwright" --help | sed -n '/^Verbs:/,/^.bowlwright VERB/s/^  \([a-z]*\) .*/\1/p'); do
   for option in $("$build/bowlwright" "$verb" --help | sed -n 's/^  --\([a-z-]*\).*/\1/p'); do
