@@ -1,9 +1,9 @@
-import { animalNames, headerOf, titleOf, withHeader } from './writing/text';
+import { animalNames, forWhom, titleOf, withAnimal } from './writing/text';
 import { animals, basis, check, open, recipe, standard, sure } from './state';
 import { newAnimal } from './animals';
 import { showText, write } from './texts';
 import { stale } from './view';
-import { BASES, describe, STANDARDS } from './words';
+import { BASES, STANDARDS } from './words';
 
 const SURE = [50, 75, 90, 95];
 
@@ -11,7 +11,7 @@ const ANOTHER = '\u0000another';
 export function Head() {
   const animal = check.value?.animal ?? null;
   const names = animalNames(animals.value?.body ?? '');
-  const wanted = headerOf(recipe.value?.body ?? '', 'For') || (names.length === 1 ? (names[0] as string) : '');
+  const wanted = forWhom('recipe', recipe.value?.body ?? '') || (names.length === 1 ? (names[0] as string) : '');
   const known = names.find((n) => n.toLowerCase() === wanted.toLowerCase()) ?? '';
   /* Of a text that cannot be read the last animal is still there; it must not stand behind another's name. */
   const told = wanted === '' && animal !== null && !names.includes(animal.name ?? '') && !stale.value;
@@ -28,7 +28,7 @@ export function Head() {
             onChange={(e) => {
               const r = recipe.value;
               if (e.currentTarget.value === ANOTHER) newAnimal();
-              else if (r) write(r.id, withHeader(r.body, 'For', e.currentTarget.value));
+              else if (r) write(r.id, withAnimal(r.body, e.currentTarget.value));
             }}
           >
             {known === '' && <option value="">{told ? (animal?.name ?? 'the animal of the text') : 'for whom?'}</option>}
@@ -38,7 +38,7 @@ export function Head() {
             <option value={ANOTHER}>another animal …</option>
           </select>
         </label>
-        {described && <span class="described">{describe(animal)}</span>}
+        {described && <span class="described">{animal.told}</span>}
         <button
           type="button"
           class="quiet no-print"

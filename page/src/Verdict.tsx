@@ -7,9 +7,6 @@ import { ToLine } from './writing/ToLine';
 
 const COUNTED = ['short', 'over', 'thin', 'unproven', 'met'] as const;
 
-/** The kind of complaint, said before it. */
-const FROM_WORDS = /^danger: /;
-
 /** Above everything, at every width, and told once. What the core finds in the words alone does not wait for an animal. */
 export function Dangers() {
   /* Of an older text: what is dangerous in this one is in its words. */
@@ -31,17 +28,14 @@ export function Dangers() {
           {f.reason && <HowMuch>{f.reason}</HowMuch>}
         </div>
       ))}
-      {words.map((c) => {
-        const [what, ...dose] = c.message.replace(FROM_WORDS, '').split(/: (?=(?:dogs|cats):)/);
-        return (
-          <div key={`${c.line} ${c.message}`} class="danger">
-            <p>
-              <b>Stop: {what}.</b> <ToLine line={c.line} />
-            </p>
-            {dose.length > 0 && <HowMuch>{dose.join(': ')}</HowMuch>}
-          </div>
-        );
-      })}
+      {words.map((c) => (
+        <div key={`${c.line} ${c.message}`} class="danger">
+          <p>
+            <b>Stop: {c.message}.</b> <ToLine line={c.line} />
+          </p>
+          {c.more && <HowMuch>{c.more}</HowMuch>}
+        </div>
+      ))}
     </div>
   );
 }

@@ -2,7 +2,7 @@
 import { computed, signal } from '@preact/signals';
 import type { Compose, HelpfulFood, Mend, MendFound, Swap } from './core/answers';
 import { Core, Overtaken } from './core/client';
-import { open, question, recipe, tell, texts } from './state';
+import { check, open, question, recipe, tell, texts } from './state';
 import { addText, keepAsItIs, showText, write } from './texts';
 import { complaintsInWords, lineAt, titleOf, withLine } from './writing/text';
 import { replaceInField } from './writing/field-edit';
@@ -210,7 +210,8 @@ export function putLine(line: number, text: string): void {
   const r = recipe.value;
   if (!r) return;
   const old = lineAt(r.body, line);
-  const now = withLine(old, text);
+  const shown = check.value?.recipe.lines.find((l) => l.line === line)?.text ?? '';
+  const now = withLine(old, shown, text);
   const replaced = (from: string, to: string): boolean => {
     const body = texts.value.find((t) => t.id === r.id)?.body ?? '';
     if (lineAt(body, line) !== from) return false;

@@ -36,9 +36,9 @@ function newName(t: ToldAnimal): string {
 }
 
 /** Where the first thing is missing, else the name. */
-function firstGap(body: string): number {
-  const gap = /^(?:Animal|Species|Weight|Age): ?(?=\n|kg| kg| years|years)/m.exec(body);
-  return gap ? gap.index + gap[0].length : 'Animal: '.length;
+function firstGap(name: string, t: ToldAnimal): number {
+  const missing = name === '' ? 'Animal: ' : t.species === null ? 'Species: ' : t.weight_kg === null ? 'Weight: ' : t.age_years === null ? 'Age: ' : 'Animal: ';
+  return block(name, t).indexOf(missing) + missing.length;
 }
 
 /** With what is told, in one click: it is kept, and the recipe is for it from then on. Where something is missing its form is shown. */
@@ -48,13 +48,14 @@ export function newAnimal(told: ToldAnimal | null = null): void {
   const before = a.body.trimEnd() === '' ? '' : `${a.body.trimEnd()}\n\n`;
   const known = isTold(told);
   const name = known ? newName(told) : '';
-  const form = block(name, known ? told : FORM);
+  const begins = known ? told : FORM;
+  const form = block(name, begins);
   const whole = known && told.species !== null && told.weight_kg !== null && told.age_years !== null;
   write(a.id, before + form, true);
   if (known && recipe.value) write(recipe.value.id, withAnimal(recipe.value.body, name), true);
   const fill = (): void => {
     showText(a.id);
-    putCaret(a.id, before.length + firstGap(form));
+    putCaret(a.id, before.length + firstGap(name, begins));
   };
   if (!whole) return fill();
   const words = `${name} is among your animals now, and this bowl is for it.`;

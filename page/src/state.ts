@@ -4,13 +4,21 @@ import { proposed, stop } from './acts';
 import type { Check, Complaint, Finding, LarderAnswer, LineChoices } from './core/answers';
 import { Core, Overtaken } from './core/client';
 import { early } from './core/early';
+import { hereReady, openHere } from './core/here';
 import type { Page, Question, Request, Shelf } from './core/question';
 import { begin, end } from './settled';
 import { holdsNoFood } from './writing/text';
 import type { Text } from './store/store';
 import { BASES, STANDARDS } from './words';
 
-export const core = new Core(() => new Worker(new URL('./core/worker.ts', import.meta.url), { type: 'module', name: 'waits' }), early());
+const first = early();
+export const core = new Core(() => new Worker(new URL('./core/worker.ts', import.meta.url), { type: 'module', name: 'waits' }), first);
+first.then((e) => openHere(e.module)).catch(() => undefined);
+/* Where the first attempt failed, the worker's own may not have. */
+core.ready.then(
+  () => (hereReady.value ? undefined : early().then((e) => openHere(e.module))),
+  () => undefined,
+);
 
 export type Choice = { kind: 'none' } | { kind: 'nutrient'; key: string } | { kind: 'line'; line: number };
 export type Notice = { id: string; words: string; acts?: { words: string; act: () => void }[] };

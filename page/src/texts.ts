@@ -9,6 +9,7 @@ import chestFreezer from '@examples/chest-freezer.larder?raw';
 import kitchenShelf from '@examples/kitchen-shelf.foods?raw';
 import household from '@examples/saltmarsh.animals?raw';
 import weeknight from '@examples/weeknight-bowl.recipe?raw';
+import { textLines } from './core/here';
 import { lastOpen } from './remember';
 import { begin, end } from './settled';
 import { caretIn, putCaret } from './writing/field-edit';
@@ -420,7 +421,7 @@ export async function importFile(file: File): Promise<void> {
     const body = await file.text();
     if (!body.trimStart().startsWith('{')) {
       if (body.length > LONGEST_RECIPE) throw new Error('This file is far longer than a recipe; it was not read.');
-      await addText(/^\s*food:/im.test(body) && !/^\s*recipe:/im.test(body) ? 'foods' : 'recipe', body);
+      await addText(textLines('foods', body).names.length > 0 && !textLines('recipe', body).lines.some((l) => l.header === 'Recipe') ? 'foods' : 'recipe', body);
       return;
     }
     const bundle = readBundle(body);

@@ -1,60 +1,27 @@
-/** Figures and words for people. Rounded as src/words rounds, so that a figure is the same on the page and in a finding. */
-import { BASIS_KEYS, type Animal, type Basis, type Nutrient } from './core/answers';
+/** Figures and words for people, as src/words says them: a figure is the same on the page and in a finding. What is done here is only
+ * how they stand on the page: a dash where nothing is known, and no line end before a per cent sign. */
+import { BASIS_KEYS, type Basis, type Nutrient } from './core/answers';
+import { say } from './core/here';
 
-export function figure(x: number | null, digits = 3): string {
-  if (x === null || !Number.isFinite(x)) return '–';
-  if (x === 0) return '0';
-  const size = Math.abs(x);
-  if (size < 0.001) return '<0.001';
-  return String(Number(x.toPrecision(size >= 1000 ? 4 : size < 0.01 ? Math.min(digits, 2) : digits)));
-}
+const none = (x: number | null): x is null => x === null || !Number.isFinite(x);
+const together = (words: string): string => words.replace(' %', '\u00a0%');
+
+export const figure = (x: number | null): string => (none(x) ? '–' : say('number', x));
 
 /** In a sentence: what nobody has published is never a dash and never 0. */
-export function amount(x: number | null, unit: string): string {
-  return x === null ? 'not known' : `${figure(x)} ${unit}`;
-}
+export const amount = (x: number | null, unit: string): string => say(`amount ${unit}`, x ?? NaN);
 
-export function grams(x: number | null): string {
-  if (x === null) return '–';
-  return x > 0 && x < 0.1 ? `${figure(x * 1000, 2)} mg` : `${figure(x)} g`;
-}
+export const grams = (x: number | null): string => (none(x) ? '–' : say('mass', x));
 
-export function percent(x: number | null): string {
-  if (x === null) return '–';
-  if (x > 0 && x < 0.01) return '<1\u00a0%';
-  if (x < 1 && x > 0.99) return '>99\u00a0%';
-  return `${Math.round(x * 100)}\u00a0%`;
-}
+export const percent = (x: number | null): string => (none(x) ? '–' : together(say('share', x)));
 
 /** A chance is never quite nothing and never quite certain. */
-export function chance(x: number | null): string {
-  return x === null ? '–' : percent(Math.min(Math.max(x, 1e-9), 1 - 1e-9));
-}
-
-/** "Vitamin A" within a sentence: "vitamin A"; "EPA + DHA" stays. */
-export function within(name: string): string {
-  return /^[A-Z][a-z]/.test(name) ? name.charAt(0).toLowerCase() + name.slice(1) : name;
-}
+export const chance = (x: number | null): string => (none(x) ? '–' : together(say('chance', x)));
 
 /** "iodine, manganese and vitamin D" */
-export function list(words: string[]): string {
-  return words.length < 2 ? (words[0] ?? '') : `${words.slice(0, -1).join(', ')} and ${words[words.length - 1]}`;
-}
+export const list = (words: string[]): string => (words.length < 2 ? (words[0] ?? '') : say(`list ${words.join('\n')}`));
 
-export function days(n: number): string {
-  return n === 1 ? '1 day' : `${n} days`;
-}
-
-const months = (n: number): string => (n === 12 ? '1 year' : n === 1 ? '1 month' : `${n} months`);
-
-/** "dog, 18 kg, 6 years, neutered, moderate activity" */
-export function describe(a: Animal): string {
-  const parts = [a.species as string, `${figure(a.weight_kg, 4)} kg`];
-  if (a.age_years !== null) parts.push(a.age_years >= 2 ? `${Math.floor(a.age_years)} years` : months(Math.round(a.age_years * 12)));
-  if (a.neutered === true) parts.push('neutered');
-  if (a.activity) parts.push(a.activity === 'resting' ? 'resting' : `${a.activity} activity`);
-  return parts.join(', ');
-}
+export const days = (n: number): string => (n === 1 ? '1 day' : `${n} days`);
 
 /** What a rail shows beside its figures, for those who hear it: "thin, chance 61 %, upper limit 44, 1 line has no value". */
 export function sentence(n: Nutrient): string {

@@ -489,3 +489,9 @@ bool animal_read_words(struct span words, enum species species, struct date toda
   *out = r.list[0];
   return d->errors == errors;
 }
+
+const char *animal_header(struct span key) {
+  const struct header_reader known = {.row = KEYS, .rows = KEY_COUNT};
+  int row = header_row_of(&known, key);
+  return row >= 0 ? KEYS[row].word : NULL;
+}

@@ -21,4 +21,7 @@ struct span animal_without_faulty(struct span text, const struct diags *d, struc
 bool animal_read_words(struct span words, enum species species, struct date today, struct diags *d, struct animal *out,
                        struct arena *arena) MUST_USE;
 
+/* The header's own word when this key is one ("Name" of a label is its "Food"); NULL. */
+const char *animal_header(struct span key);
+
 #endif

@@ -18,6 +18,8 @@ static void say(const struct library *lib, struct span line, int number, struct 
     diag_add(d, DIAG_WARNING, hit[i].at, "danger: %s: %s. %s", lib_str(lib, h->words), lib_str(lib, h->dose),
              lib_str(lib, h->advice));
     diag_code(d, DIAG_DANGER);
+    diag_brief(d, "%s", lib_str(lib, h->words));
+    diag_more(d, "%s. %s", lib_str(lib, h->dose), lib_str(lib, h->advice));
   }
 }
 

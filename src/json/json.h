@@ -16,6 +16,7 @@
 
 struct app_page_answer;
 struct app_larder_answer;
+struct app_lines;
 struct app_shelf_answer;
 struct app_suggestions;
 struct app_week_one;
@@ -71,6 +72,7 @@ void json_compose(const struct library *lib, const struct app_compose_answer *a,
 void json_told(const struct diags *const *about, size_t texts, struct span answer, struct buf *out);
 void json_page(const struct library *lib, const struct app_page_answer *a, struct buf *out);
 void json_larder(const struct library *lib, const struct app_larder_answer *a, struct buf *out);
+void json_lines(const struct app_lines *a, struct buf *out);
 void json_shelf(const struct library *lib, const struct app_shelf_answer *a, struct buf *out);
 void json_near(const struct library *lib, const bool *named, struct buf *out); /* app_named_foods */
 void json_suggest(const struct library *lib, const struct app_suggestions *a, struct buf *out);

@@ -21,6 +21,12 @@ static const struct field BODY[] = {
 };
 static const struct shape body_shape = SHAPE("Body", BODY, "the weights that needs are counted by");
 
+static void write_told(struct json *j, const char *key, const struct at *at) {
+  struct animal nameless = *(const struct animal *)at->it;
+  nameless.name = NULL;
+  json_text(j, key, words_animal(j->out->arena, &nameless));
+}
+
 static const struct field ANIMAL[] = {
     TEXT("name", struct animal, name, "null when only a weight was given"),
     WORD("species", struct animal, species, species_word, SPECIES_COUNT, ""),
@@ -31,6 +37,7 @@ static const struct field ANIMAL[] = {
     TRUTH_OR_NULL_OF("neutered", animal_neutered, "null when not said"),
     WORD_OF("activity", animal_activity, activity_word, ACTIVITY_COUNT, "null when not said"),
     TEXT("status", struct animal, status, "healthy, or what is not"),
+    FREE("told", write_told, "string", "what it is, in words: dog, 18 kg, 6 years"),
 };
 static const struct shape animal_shape = SHAPE("Animal", ANIMAL, "the animal that the answer is for");
 
@@ -187,6 +194,10 @@ static const char *nutrient_key(const struct at *at) { return info_of(at)->key; 
 static const char *nutrient_name(const struct at *at) { return info_of(at)->name; }
 static const char *nutrient_unit(const struct at *at) { return info_of(at)->unit; }
 
+static void write_said(struct json *j, const char *key, const struct at *at) {
+  json_text(j, key, words_nutrient(j->out->arena, ((const struct nutrient_result *)at->it)->id));
+}
+
 static const struct field NAMED[] = {
     TEXT_OF_ALWAYS("key", nutrient_key, "of the nutrient"),
     TEXT_OF_ALWAYS("name", nutrient_name, "for people"),
@@ -265,6 +276,7 @@ static const struct field NUTRIENT[] = {
     NUMBER("estimated_share", "", struct nutrient_result, estimated_share,
            "of the amount that rests on estimates or cited figures"),
     SAME_AS(&tables_shape),
+    FREE("said", write_said, "string", "the name within a sentence"),
 };
 static const struct shape nutrient_shape = SHAPE("Nutrient", NUTRIENT, "one nutrient, amounts a day");
 

@@ -29,6 +29,7 @@ static const struct field COMPLAINT[] = {
     NUMBER_ALWAYS("column", "characters", struct diag, column, "from 1"),
     NUMBER_ALWAYS("width", "characters", struct diag, width, ""),
     TEXT_ALWAYS("message", struct diag, brief, "what is wrong, for people"),
+    TEXT("more", struct diag, more, "of a danger: from which dose, and what to do"),
     ROWS("fix", struct diag, fix, fixes, &fix_shape, "what to type instead, best first"),
 };
 const struct shape json_complaint_shape = SHAPE("Complaint", COMPLAINT, "what is wrong with a text, and where");

@@ -1,6 +1,7 @@
 #include "json/json_print.h"
 
 #include "explain/side.h"
+#include "words/usual.h"
 #include "json/json_parts.h"
 
 /* ---- shapes, each once ------------------------------------------------------------------------------------------- */
@@ -44,8 +45,8 @@ static const struct shape *const ROOT[] = {&json_check_shape,   &json_need_shape
                                            &json_library_shape, &json_side_shape,  &json_swap_shape,  &json_mend_shape,
                                            &json_compose_shape, &json_reply_shape, &json_sheet_shape, &json_unread_shape,
                                            &json_week_shape,    &json_many_shape};
-static const struct shape *const PAGE_ROOT[] = {&json_complaint_shape, &json_page_shape, &json_larder_shape,
-                                                &json_shelf_shape, &json_suggest_shape};
+static const struct shape *const PAGE_ROOT[] = {&json_complaint_shape, &json_page_shape,  &json_lines_shape,
+                                                &json_larder_shape,    &json_shelf_shape, &json_suggest_shape};
 
 static struct shapes command_line_shapes(void) {
   struct shapes s = {{NULL}, 0};
@@ -199,6 +200,13 @@ void json_print_types(struct buf *out) {
   for (int i = 0; i < STANDARD_COUNT; i++)
     buf_addf(out, "%s{ key: '%s', name: '%s' }", i > 0 ? ", " : "", standard_key[i], standard_name[i]);
   buf_adds(out, "];\n");
+  buf_adds(out, "\n/** What people call a part of the bowl. */\nexport const PART_NAMES: Record<PartKey, string> = {");
+  for (int i = 0; i < BOWL_COUNT; i++)
+    buf_addf(out, "%s %s: '%s'", i > 0 ? "," : "", json_part_key[i], words_part((enum bowl_part)i));
+  buf_adds(out, " };\n/** What people call a ratio. */\nexport const BALANCE_NAMES: Record<BalanceKey, string> = {");
+  for (int i = 0; i < USUAL_COUNT; i++)
+    buf_addf(out, "%s %s: '%s'", i > 0 ? "," : "", words_usual_key((size_t)i), words_usual_name((size_t)i));
+  buf_adds(out, " };\n");
   buf_adds(out, "\n/** What every call of the core says; the answer is null when there is none. */\n"
                 "export interface Envelope<T> {\n  complaints: Complaint[];\n  answer: T | null;\n}\n");
   for (size_t i = 0; i < s.count; i++) {

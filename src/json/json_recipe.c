@@ -1,6 +1,7 @@
 /* "recipe" of an answer: what every line was read as. */
 #include "base/table.h"
 #include "review/findings.h"
+#include "words/words.h"
 #include "json/json_parts.h"
 
 const struct check_result *checked_result(const struct at *at) {
@@ -113,6 +114,11 @@ static int line_danger(const struct at *at) {
   return findings_mark_line(checked_result(at), ((const struct ration_line *)at->it)->line);
 }
 
+static void write_telling(struct json *j, const char *key, const struct at *at) {
+  const struct ration_line *l = at->it;
+  json_text(j, key, food_of(at) ? words_telling(j->out->arena, at->lib, l->shown_food, span_of(l->text)) : "");
+}
+
 static const struct field LINE[] = {
     NUMBER_ALWAYS("line", "", struct ration_line, line, "its number in the text"),
     TEXT_ALWAYS("text", struct ration_line, text, "as written"),
@@ -136,6 +142,7 @@ static const struct field LINE[] = {
     ROWS_IN("counted_as", struct ration_line, part, part_count, &portion_shape, "records and grams behind the line"),
     OBJECT_OF("cooking_table", cooking, &cooking_shape, "null when nothing is taken off for cooking"),
     ROWS_OF("rivals", rivals, rival, &rival_shape, "records that fit about as well"),
+    FREE("telling", write_telling, "string", "what of the name the line does not say already"),
 };
 static const struct shape line_shape = SHAPE("Line", LINE, "a line of the recipe");
 

@@ -530,3 +530,9 @@ bool label_read(struct span text, const struct library *lib, struct diags *d, st
   *count = r->count;
   return d->errors == errors;
 }
+
+const char *label_header(struct span key) {
+  const struct header_reader known = {.row = KEYS, .rows = KEY_COUNT};
+  int row = header_row_of(&known, key);
+  return row >= 0 ? KEYS[row].word : NULL;
+}

@@ -30,4 +30,7 @@ struct label_block {
 /* The block that begins at 'at' in line 'line', which is counted on to that of the next. */
 struct label_block label_next_block(struct span text, size_t at, int *line);
 
+/* The header's own word when this key is one ("Name" of a label is its "Food"); NULL. */
+const char *label_header(struct span key);
+
 #endif

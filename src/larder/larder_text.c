@@ -270,3 +270,9 @@ bool larder_resolve(const struct library *lib, const struct larder *larder, stru
   for (size_t i = 0; i < larder->line_count; i++) resolve_one(lib, larder, i, d, *out, arena);
   return d->errors == errors;
 }
+
+const char *larder_header(struct span key) {
+  const struct header_reader known = {.row = HEADERS, .rows = COUNT_OF(HEADERS)};
+  int row = header_row_of(&known, key);
+  return row >= 0 ? HEADERS[row].word : NULL;
+}

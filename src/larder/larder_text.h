@@ -98,4 +98,7 @@ struct larder_food {
 bool larder_resolve(const struct library *lib, const struct larder *larder, struct diags *d, struct larder_food **out,
                     struct arena *arena) MUST_USE;
 
+/* The header's own word when this key is one ("Name" of a label is its "Food"); NULL. */
+const char *larder_header(struct span key);
+
 #endif

@@ -187,7 +187,11 @@ static bool say_danger(struct line_food *f) {
   diag_add(f->d, DIAG_ERROR, f->line->food_at.n > 0 ? f->line->food_at : f->line->whole, "%s: %s: %s. %s",
            worst->weight == FINDING_ACT ? "danger" : "caution", lib_str(f->lib, worst->words), lib_str(f->lib, worst->dose),
            lib_str(f->lib, worst->advice));
-  if (worst->weight == FINDING_ACT) diag_code(f->d, DIAG_DANGER);
+  if (worst->weight == FINDING_ACT) {
+    diag_code(f->d, DIAG_DANGER);
+    diag_brief(f->d, "%s", lib_str(f->lib, worst->words));
+    diag_more(f->d, "%s. %s", lib_str(f->lib, worst->dose), lib_str(f->lib, worst->advice));
+  }
   return worst->weight == FINDING_ACT;
 }
 

@@ -6,6 +6,7 @@
 #include "recipe/heading.h"
 #include "recipe/recipe_line.h"
 #include "text/headers.h"
+#include "text/line_parts.h"
 
 /* ORDER: rows of HEADERS. */
 enum {
@@ -188,6 +189,8 @@ static const struct header_row HEADERS[] = {
     {"Cat", NULL, NULL, "Cat: 4.6 kg, 6 years, neutered", read_animal, 0, false, true},
     {"Note", "Notes", "comment|remark", "Note: from the vet", read_note, 0, true, false}};
 ROW_FOR_EACH(HEADERS, HEADER_COUNT);
+/* For whoever only asks which header a key is. */
+static const struct header_reader KNOWN = {.row = HEADERS, .rows = HEADER_COUNT};
 
 static void read_header(struct parser *p, int row, struct header h, struct span line) {
   if (!header_accept(&p->headers, row, h, line)) return;
@@ -263,15 +266,25 @@ static bool read_uncounted(struct parser *p, struct span line, int number) {
   return true;
 }
 
-/* "Monday:", "Breakfast", "Tue, Thu: 400 g beef heart". False when the line is none of these. */
-static bool read_heading(struct parser *p, struct span line, int number, bool *more) {
+/* "Monday:", "Breakfast", "Tue, Thu: 400 g beef heart": what it says, and what stands behind it. False when the line is none
+ * of these. */
+static bool heading_in(struct span line, struct heading *out, struct span *value, struct arena *arena) {
   const char *colon = memchr(line.p, ':', line.n);
   struct span key = colon ? span_cut(line, 0, (size_t)(colon - line.p)) : line;
-  struct span value = colon ? trim_blanks(span_cut(line, key.n + 1, line.n)) : (struct span){line.p, 0};
-  if (header_row_of(&p->headers, trim_blanks(key)) >= 0 || key.n > HEADING_MOST) return false;
-  struct heading whole = heading_read(line, p->arena), h = value.n == 0 ? whole : heading_read(key, p->arena);
-  if (value.n > 0 && whole.kind == HEADING_MEAL && whole.alone) value.n = 0; /* "AM 8:00" */
-  if (h.kind == HEADING_NONE || (!h.alone && (!colon || value.n > 0))) return false;
+  *value = colon ? trim_blanks(span_cut(line, key.n + 1, line.n)) : (struct span){line.p, 0};
+  if (header_row_of(&KNOWN, trim_blanks(key)) >= 0 || key.n > HEADING_MOST) return false;
+  struct heading whole = heading_read(line, arena), h = value->n == 0 ? whole : heading_read(key, arena);
+  if (value->n > 0 && whole.kind == HEADING_MEAL && whole.alone) value->n = 0; /* "AM 8:00" */
+  if (h.kind == HEADING_NONE || (!h.alone && (!colon || value->n > 0))) return false;
+  *out = h;
+  return colon || value->n == 0 || starts_with_amount(*value, arena);
+}
+
+static bool read_heading(struct parser *p, struct span line, int number, bool *more) {
+  const char *colon = memchr(line.p, ':', line.n);
+  struct span key = colon ? span_cut(line, 0, (size_t)(colon - line.p)) : line, value;
+  struct heading h;
+  if (!heading_in(line, &h, &value, p->arena)) return false;
   if (h.kind == HEADING_DAY_NUMBER) {
     diag_add(p->d, DIAG_ERROR, key, "'%.*s' is not a day of the week; name the days, as in 'Monday:' or 'Mon, Thu:'",
              SPAN_ARG(quoted(key)));
@@ -282,7 +295,6 @@ static bool read_heading(struct parser *p, struct span line, int number, bool *m
     return true;
   }
   if (value.n > 0) {
-    if (!starts_with_amount(value, p->arena) && !colon) return false;
     *more = read_ingredient(p, value, number, h.kind == HEADING_WHEN ? &h : &p->heading);
   } else if (h.kind == HEADING_WHEN) {
     p->heading = h;
@@ -318,6 +330,22 @@ static bool read_line(struct parser *p, struct span line, int number) {
   }
   p->anything = true;
   return more;
+}
+
+void recipe_line_kind(struct line_parts *line, size_t foods, struct arena *arena) {
+  struct header h;
+  if (line->kind != LINE_FOOD) return;
+  struct span value;
+  struct heading heading;
+  if (heading_in(line->said, &heading, &value, arena)) {
+    line->kind = value.n > 0 ? LINE_FOOD : LINE_HEADING;
+  } else if (header_split(line->said, &h)) {
+    int id = header_row_of(&KNOWN, h.key);
+    if (id >= 0) line->header = HEADERS[id].word;
+    bool food = starts_with_amount(h.value, arena) && header_near(&KNOWN, h.key, true) < 0;
+    if (id >= 0 || (foods == 0 && !food)) line->kind = LINE_HEADER;
+  }
+  if (says_nothing(line->said)) line->kind = LINE_REMARK;
 }
 
 static bool names_animal(int header) { return header == HEADER_FOR || header == HEADER_DOG || header == HEADER_CAT; }

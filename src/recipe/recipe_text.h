@@ -11,6 +11,8 @@
 #include "judge/ration.h"
 #include "text/diag.h"
 
+struct line_parts;
+
 struct recipe_line {
   int line;                                        /* 1-based in the text */
   struct span whole;                               /* the line without comment, trimmed; points into the text */
@@ -65,6 +67,9 @@ struct recipe {
 };
 
 enum { RECIPE_MOST_BYTES = 4 * 1024 * 1024, RECIPE_MOST_LINES = 500, LINE_MOST_BYTES = 4096 };
+
+/* What a line is to recipe_parse: kind and header of a line whose parts were read. 'foods': lines of food before it. */
+void recipe_line_kind(struct line_parts *line, size_t foods, struct arena *arena);
 
 bool recipe_parse(struct span text, struct diags *d, struct recipe *out, struct arena *arena) MUST_USE;
 bool recipe_resolve(const struct library *lib, const struct recipe *recipe, struct diags *d, struct ration *out,

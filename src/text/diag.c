@@ -102,6 +102,17 @@ void diag_brief(struct diags *d, const char *fmt, ...) {
   last(d)->brief = buf_text(&brief);
 }
 
+void diag_more(struct diags *d, const char *fmt, ...) {
+  struct buf more;
+  if (!last(d)) return;
+  buf_init(&more, d->arena, MESSAGE_BYTES);
+  va_list args;
+  va_start(args, fmt);
+  buf_addv(&more, fmt, args);
+  va_end(args);
+  last(d)->more = buf_text(&more);
+}
+
 /* ---- printing ---- */
 
 static struct span line_of(struct span text, int line) {

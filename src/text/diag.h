@@ -40,6 +40,7 @@ struct diag {
   int width;           /* characters the complaint is about, at least 1 */
   const char *message; /* what was found and what to type */
   const char *brief;   /* the same where the fixes are offered beside it */
+  const char *more;    /* of a brief that leaves something for a second look: what; NULL */
   struct diag_fix *fix;
   size_t fixes, fix_cap;
 };
@@ -63,6 +64,7 @@ void diag_add(struct diags *d, enum diag_level level, struct span at, const char
 void diag_code(struct diags *d, enum diag_code code);
 void diag_fix(struct diags *d, struct span at, const char *write, const char *label);
 void diag_brief(struct diags *d, const char *fmt, ...) PRINTF_LIKE(2, 3);
+void diag_more(struct diags *d, const char *fmt, ...) PRINTF_LIKE(2, 3);
 /* One line each; with 'excerpt' the source line and a mark under the place follow. */
 void diags_print(const struct diags *d, struct buf *out, bool excerpt);
 /* 'hint': by code, what only the caller has to offer, put behind the message; NULL none. */

@@ -110,7 +110,7 @@ static struct ration *as_ration(const struct days_of_food *d, const struct gathe
 }
 
 struct ration *days_mean(const struct days_of_food *d, struct arena *arena) {
-  struct gathered g = {NULL};
+  struct gathered g = {0};
   double *times = NULL;
   size_t cap = 0, n = 0;
   bool uncounted = false;
@@ -131,7 +131,7 @@ struct ration *days_mean(const struct days_of_food *d, struct arena *arena) {
 }
 
 struct ration *days_frame(const struct days_of_food *d, int first, struct arena *arena) {
-  struct gathered g = {NULL};
+  struct gathered g = {0};
   for (int i = 0; i < CALENDAR_DAYS; i++) {
     int at = d->repeats ? (first + i) % d->days : first + i;
     if (at >= d->days || !d->day[at].known) continue;

@@ -7,14 +7,17 @@
  * The host writes into memory that bw_alloc gave. An answer stays valid until the next call. This file keeps the one piece
  * of state of the module: the library and the arena of the last answer. Layer: above app. */
 #include "app/app_compose.h"
+#include "app/app_lines.h"
 #include "app/app_mend.h"
 #include "app/app_page.h"
 #include "app/app_reply.h"
 #include "app/app_side.h"
 #include "app/app_swap.h"
+#include "base/json_string.h"
 #include "explain/asked.h"
 #include "explain/why.h"
 #include "report/reply.h"
+#include "words/words.h"
 #include "json/json.h"
 
 #include <math.h>
@@ -330,6 +333,54 @@ EXPORT("bw_larder") int bw_larder(const char *larder, size_t n) {
   json_larder(&library, &a, &body);
   add(&texts, &a.diags);
   return tell(&texts, UNDERSTOOD);
+}
+
+/* ---- without a library: a page may ask this of a core of its own, at once ---- */
+
+/* A text as its lines: TextLines. 'kind': "recipe", "larder", "animals" or "foods". */
+EXPORT("bw_lines") int bw_lines(const char *text, size_t n, const char *kind, size_t kind_n) {
+  begin();
+  struct app_lines a;
+  for (int k = 0; k < TEXT_KIND_COUNT; k++) {
+    if (!span_is((struct span){kind, kind_n}, text_kind_word[k])) continue;
+    app_lines((enum text_kind)k, (struct span){text, n}, &a, &arena);
+    json_lines(&a, &body);
+    return found();
+  }
+  return cannot_ask("a text is a recipe, a larder, animals or foods");
+}
+
+/* "a\nb\nc" as a list: "a, b and c". */
+static const char *listed(struct span items) {
+  const char **item = ARENA_NEW(&arena, const char *, items.n + 1);
+  size_t count = 0;
+  while (items.n > 0) {
+    const char *end = memchr(items.p, '\n', items.n);
+    size_t one = end ? (size_t)(end - items.p) : items.n;
+    item[count++] = arena_text(&arena, span_cut(items, 0, one));
+    items = span_cut(items, one + 1, items.n);
+  }
+  return words_list(&arena, item, count, count);
+}
+
+/* A figure in the words of every sentence (words/words.h), a text: 'how' is "number", "mass", "share", "chance", or "amount
+ * mg" with a unit; "list a\nb" is a list, whatever 'x'. NaN: not known. */
+EXPORT("bw_say") int bw_say(const char *how, size_t n, double x) {
+  struct span rest = {how, n}, said;
+  const char *blank = memchr(how, ' ', n);
+  said = span_cut(rest, 0, blank ? (size_t)(blank - how) : n);
+  rest = span_cut(rest, said.n + 1, n);
+  begin();
+  const char *words = span_is(said, "number")   ? words_number(&arena, x)
+                      : span_is(said, "mass")   ? words_mass(&arena, x)
+                      : span_is(said, "share")  ? words_share_short(&arena, x)
+                      : span_is(said, "chance") ? words_chance_short(&arena, x)
+                      : span_is(said, "amount") ? words_amount(&arena, x, arena_text(&arena, rest))
+                      : span_is(said, "list")   ? listed(rest)
+                                                : NULL;
+  if (!words) return cannot_ask("this is no way to say a figure");
+  json_quoted(&body, span_of(words));
+  return found();
 }
 
 /* ---- foods ---- */

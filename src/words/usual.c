@@ -8,17 +8,20 @@ static double threshold(const struct library *lib, const char *id) {
   return row ? (double)row->threshold : (double)NAN;
 }
 
+static const struct {
+  const char *key, *name, *low, *high, *at_most; /* rows of data/findings.tsv; NULL none */
+} RATIO[USUAL_COUNT] = {
+    {"ca_p", "calcium : phosphorus", "ca-p-low", "ca-p-high", NULL},
+    {"zn_cu", "zinc : copper", "zn-cu-low", "zn-cu-high", NULL},
+    {"n6_n3", "omega-6 : omega-3", NULL, "omega-high", "omega-over"},
+    {"k_na", "potassium : sodium", NULL, NULL, NULL},
+    {"phytate_zn", "phytate : zinc", NULL, "phytate-zinc", NULL},
+};
+
+const char *words_usual_name(size_t i) { return RATIO[i].name; }
+const char *words_usual_key(size_t i) { return RATIO[i].key; }
+
 void words_usual(const struct library *lib, struct usual out[USUAL_COUNT]) {
-  static const struct {
-    const char *key, *name, *low, *high, *at_most; /* rows of data/findings.tsv; NULL none */
-  } RATIO[] = {
-      {"ca_p", "calcium : phosphorus", "ca-p-low", "ca-p-high", NULL},
-      {"zn_cu", "zinc : copper", "zn-cu-low", "zn-cu-high", NULL},
-      {"n6_n3", "omega-6 : omega-3", NULL, "omega-high", "omega-over"},
-      {"k_na", "potassium : sodium", NULL, NULL, NULL},
-      {"phytate_zn", "phytate : zinc", NULL, "phytate-zinc", NULL},
-  };
-  ROW_FOR_EACH(RATIO, USUAL_COUNT);
   for (size_t i = 0; i < USUAL_COUNT; i++)
     out[i] = (struct usual){RATIO[i].key, RATIO[i].name, threshold(lib, RATIO[i].low), threshold(lib, RATIO[i].high),
                             threshold(lib, RATIO[i].at_most)};

@@ -12,6 +12,8 @@ struct usual {
 };
 enum { USUAL_COUNT = 5 };
 
+const char *words_usual_key(size_t i);
+const char *words_usual_name(size_t i);
 /* In the order of struct balance. */
 void words_usual(const struct library *lib, struct usual out[USUAL_COUNT]);
 /* "1 to 2", "up to 10, 30 at most", "no usual range" */

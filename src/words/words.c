@@ -164,6 +164,48 @@ const char *words_animal(struct arena *a, const struct animal *animal) {
   return buf_text(&b);
 }
 
+/* ---- what tells records of one food apart stands last in their names ---- */
+
+static bool is_letter(char c) { return ((c | 0x20) >= 'a' && (c | 0x20) <= 'z') || (unsigned char)c >= 0x80; }
+
+static struct span next_word_of(struct span *rest) {
+  size_t from = 0, to;
+  while (from < rest->n && !is_letter(rest->p[from])) from++;
+  for (to = from; to < rest->n && is_letter(rest->p[to]);) to++;
+  struct span word = span_cut(*rest, from, to);
+  *rest = span_cut(*rest, to, rest->n);
+  return word;
+}
+
+static struct span singular(struct span word) {
+  return word.n > 1 && (word.p[word.n - 1] | 0x20) == 's' ? span_cut(word, 0, word.n - 1) : word;
+}
+
+static bool line_has_word(struct span line, struct span word) {
+  for (struct span w = next_word_of(&line); w.n > 0; w = next_word_of(&line))
+    if (span_eq_fold(singular(w), singular(word))) return true;
+  return false;
+}
+
+static bool said_already(struct span part, struct span line) {
+  if (span_is_fold(part, "domestic") || span_is_fold(part, "variety meats and by-products")) return true;
+  for (struct span w = next_word_of(&part); w.n > 0; w = next_word_of(&part))
+    if (!line_has_word(line, w)) return false;
+  return true;
+}
+
+const char *words_telling(struct arena *a, const struct library *lib, uint32_t food, struct span line) {
+  const char *name = library_name(lib, food);
+  struct buf b = scratch(a, strlen(name) + 1);
+  for (const char *p = name; *p;) {
+    const char *end = strstr(p, ", ");
+    struct span part = {p, end ? (size_t)(end - p) : strlen(p)};
+    if (!said_already(part, line)) buf_addf(&b, "%s%.*s", b.n > 0 ? ", " : "", SPAN_ARG(part));
+    p = end ? end + 2 : p + part.n;
+  }
+  return b.n > 0 ? buf_text(&b) : name;
+}
+
 const char *words_frequency(struct arena *a, double times) {
   if (!isfinite(times)) return "not known how often";
   if (times >= 28) return "daily";

@@ -44,6 +44,9 @@ const char *words_nutrient(struct arena *a, enum nutrient n);
 /* What people call a food: the everyday name of data/names.tsv, the label's name, else the first words of the tables' name
  * without its way of cooking: "cooked mussels". */
 const char *words_food(struct arena *a, const struct library *lib, uint32_t food);
+/* What of the record's name a line does not say already: "80% lean meat / 20% fat" of ground beef for "300 g beef mince"; the
+ * whole name where nothing is left. */
+const char *words_telling(struct arena *a, const struct library *lib, uint32_t food, struct span line);
 /* The food of a recipe's line in the writer's own words: "lamb shoulder"; the food's everyday name where a pin stands alone;
  * "a food" where there is no such line. */
 const char *words_line(struct arena *a, const struct library *lib, const struct ration *ration, int line_index);

@@ -45,6 +45,11 @@ export type ComplaintCode = (typeof COMPLAINT_CODES)[number];
 
 export const STANDARDS: { key: Standard; name: string }[] = [{ key: 'nrc2006', name: 'NRC 2006' }, { key: 'fediaf2021', name: 'FEDIAF 2021' }, { key: 'aafco2016', name: 'AAFCO 2016' }];
 
+/** What people call a part of the bowl. */
+export const PART_NAMES: Record<PartKey, string> = { muscle: 'muscle meat', organ_liver: 'liver', organ_secreting: 'other organs', bone: 'bone', plant: 'plants', fish: 'fish', egg: 'egg', dairy: 'dairy', fat_oil: 'fat and oil', supplement: 'supplements', other: 'other' };
+/** What people call a ratio. */
+export const BALANCE_NAMES: Record<BalanceKey, string> = { ca_p: 'calcium : phosphorus', zn_cu: 'zinc : copper', n6_n3: 'omega-6 : omega-3', k_na: 'potassium : sodium', phytate_zn: 'phytate : zinc' };
+
 /** What every call of the core says; the answer is null when there is none. */
 export interface Envelope<T> {
   complaints: Complaint[];
@@ -149,6 +154,8 @@ export interface Line {
   cooking_table: CookingTable | null;
   /** records that fit about as well */
   rivals: Rival[];
+  /** what of the name the line does not say already */
+  telling: string;
 }
 
 /** a record behind a line, and its grams */
@@ -205,6 +212,8 @@ export interface Animal {
   activity: Activity | null;
   /** healthy, or what is not */
   status: string | null;
+  /** what it is, in words: dog, 18 kg, 6 years */
+  told: string;
 }
 
 /** energy, needed and supplied */
@@ -350,6 +359,8 @@ export interface Nutrient {
   upper_table: TableRow | null;
   /** how the printed figure became the animal's */
   how: string | null;
+  /** the name within a sentence */
+  said: string;
 }
 
 /** an allowance that other nutrients moved */
@@ -1983,6 +1994,8 @@ export interface Complaint {
   width: number;
   /** what is wrong, for people */
   message: string;
+  /** of a danger: from which dose, and what to do */
+  more: string | null;
   /** what to type instead, best first */
   fix: Fix[];
 }
@@ -2064,6 +2077,44 @@ export interface ToldAnimal {
   age_years: number | null;
   neutered: boolean | null;
   activity: Activity | null;
+}
+
+/** a text as its lines */
+export interface TextLines {
+  /** what the text calls itself, else its first food */
+  title: string | null;
+  /** the animal it names */
+  for_whom: string | null;
+  /** of the animals, or of the own foods */
+  names: string[];
+  /** it holds more than headers, headings and remarks */
+  begun: boolean;
+  /** all of them */
+  lines: TextLine[];
+}
+
+/** a line of a text, and its pieces */
+export interface TextLine {
+  /** what it is */
+  kind: 'empty' | 'remark' | 'question' | 'header' | 'heading' | 'uncounted' | 'food';
+  /** the header's own word; null when it is none that is known */
+  header: string | null;
+  /** behind the colon */
+  value: string | null;
+  /** characters: from 1: where the words before the colon begin */
+  key_column: number | null;
+  /** characters: with the colon */
+  key_width: number | null;
+  /** characters: from 1 */
+  pin_column: number | null;
+  /** characters: with its brackets */
+  pin_width: number | null;
+  /** characters: from 1: where its sign stands */
+  remark_column: number | null;
+  /** characters: behind what is said, before blanks and remark */
+  end_column: number;
+  /** of a question for the owner: what is asked */
+  ask: string | null;
 }
 
 /** a larder while it is written */

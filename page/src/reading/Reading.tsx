@@ -1,12 +1,12 @@
 /** The rails: one line a nutrient, all aligned on one vertical line, the allowance. */
 import { proposed } from '../acts';
-import type { Check, Nutrient } from '../core/answers';
+import { BALANCE_KEYS, BALANCE_NAMES, PART_NAMES, type Check, type Nutrient, type PartKey } from '../core/answers';
 import { lead, OfNutrient } from '../reasons/Reasons';
 import { answer, beside, besideId, check, choice, open, recipe, recipeBody, texts, trouble } from '../state';
 import { choose, close, narrow, printing, stale, unfolded } from '../view';
 import { ToLine } from '../writing/ToLine';
 import { holdsNoFood, titleOf } from '../writing/text';
-import { days, figure, percent, sentence, within } from '../words';
+import { days, figure, percent, sentence } from '../words';
 import { Legend, RailDrawing } from './RailDrawing';
 import { groupsOf, MARKS, type Group } from './scale';
 
@@ -155,7 +155,7 @@ function Folded({ group: g, before }: { group: Group; before: Group | null }) {
             <h2>
               {g.title} <b>{g.rows.length}</b> <small>{g.words}</small>
             </h2>
-            <span class="names">{g.rows.map((n) => within(n.name)).join(', ')}</span>
+            <span class="names">{g.rows.map((n) => n.said).join(', ')}</span>
           </summary>
           {seen && <Rows rows={g.rows} />}
         </details>
@@ -208,7 +208,7 @@ function Row({ n }: { n: Nutrient }) {
         <RailDrawing n={n} other={other} />
         <span class="figures">
           {before && proposed.value !== null && <s>{figure(other.amount)} → </s>}
-          <b>{n.amount === null ? 'not known' : figure(n.amount)}</b> {n.verdict === 'over' && n.upper !== null ? `limit ${figure(n.upper, 2)} ` : n.allowance !== null ? `of ${figure(n.allowance)} ` : ''}
+          <b>{n.amount === null ? 'not known' : figure(n.amount)}</b> {n.verdict === 'over' && n.upper !== null ? `limit ${figure(n.upper)} ` : n.allowance !== null ? `of ${figure(n.allowance)} ` : ''}
           {n.unit}
         </span>
         <span class="unseen">{sentence(n)}</span>
@@ -254,30 +254,9 @@ function Beside() {
   );
 }
 
-const RATIOS = [
-  ['ca_p', 'calcium : phosphorus'],
-  ['zn_cu', 'zinc : copper'],
-  ['n6_n3', 'omega-6 : omega-3'],
-  ['k_na', 'potassium : sodium'],
-  ['phytate_zn', 'phytate : zinc'],
-] as const;
-const PARTS: Record<string, string> = {
-  muscle: 'muscle meat',
-  organ_liver: 'liver',
-  organ_secreting: 'other organs',
-  bone: 'bone',
-  plant: 'plants',
-  fish: 'fish',
-  egg: 'egg',
-  dairy: 'dairy',
-  fat_oil: 'fat and oil',
-  supplement: 'supplements',
-  other: 'other',
-};
-
 function Balance({ check: c }: { check: Check }) {
   const parts = Object.entries(c.parts)
-    .filter((e): e is [string, number] => typeof e[1] === 'number' && e[1] > 0)
+    .filter((e): e is [PartKey, number] => typeof e[1] === 'number' && e[1] > 0)
     .sort((a, b) => b[1] - a[1]);
   return (
     <section class="made" aria-label="Balance and parts">
@@ -287,7 +266,7 @@ function Balance({ check: c }: { check: Check }) {
       <ul class="parts">
         {parts.map(([key, share]) => (
           <li>
-            <span>{PARTS[key] ?? key}</span>
+            <span>{PART_NAMES[key]}</span>
             <i class="meter" aria-hidden="true">
               <i style={{ width: `${share * 100}%` }} />
             </i>
@@ -296,9 +275,9 @@ function Balance({ check: c }: { check: Check }) {
         ))}
       </ul>
       <p class="list ratios">
-        {RATIOS.map(([key, name]) => (
+        {BALANCE_KEYS.map((key) => (
           <span>
-            {name} <b>{figure(c.balance[key] as number | null)}</b>
+            {BALANCE_NAMES[key]} <b>{figure(c.balance[key])}</b>
           </span>
         ))}
       </p>

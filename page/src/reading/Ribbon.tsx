@@ -6,11 +6,6 @@ import { stale } from '../view';
 /** What "carbohydrate 12 %" takes of the narrowest ribbon that has words in it. */
 const WORDS_PERCENT = 14;
 const STEPS = [60, 140] as const;
-const PARTS = [
-  { key: 'protein', name: 'protein' },
-  { key: 'fat', name: 'fat' },
-  { key: 'carbohydrate', name: 'carbohydrate' },
-] as const;
 
 /** Words that always stand at their mark and never run out at the side: the same share of their own width lies before it as of the
  * ribbon's. At the left end they begin there, at the right end they end there. */
@@ -37,10 +32,10 @@ export function Ribbon() {
   const to = at((all * STEPS[1]) / 100);
   const range = e.need_low_kcal !== null && e.need_high_kcal !== null ? ([e.need_low_kcal, e.need_high_kcal] as const) : null;
   let left = 0;
-  const bars = PARTS.map((p) => {
-    const share = e.share[p.key] ?? 0;
+  const bars = Object.entries(e.share).map(([key, of]) => {
+    const share = of ?? 0;
     const width = at(supply) * share;
-    const bar = { ...p, share, left, width };
+    const bar = { key, name: c.nutrients.find((n) => n.key === key)?.said ?? key, share, left, width };
     left += width;
     return bar;
   });

@@ -6,7 +6,7 @@ import { choose, close, narrow, printing, stale } from '../view';
 import { Counts } from '../Verdict';
 import { showText, write } from '../texts';
 import { amount, chance, confidenceWords, days, figure, grams, list, percent, STANDARDS } from '../words';
-import { withPin } from '../writing/text';
+import { withoutPin, withPin } from '../writing/text';
 import { replaceInField } from '../writing/field-edit';
 import { proposed } from '../acts';
 import { Lent, originsByLine, useWhy } from './Rests';
@@ -277,7 +277,7 @@ function Chain({ n, why, open: opened }: { n: Nutrient; why: Why | null; open: (
                     'no value is known'
                   ) : (
                     <>
-                      {figure(l.grams_per_day, 4)} g × {figure(l.per_100g)} {n.unit}/100 g = <b>{figure(l.amount)}</b>
+                      {figure(l.grams_per_day)} g × {figure(l.per_100g)} {n.unit}/100 g = <b>{figure(l.amount)}</b>
                     </>
                   )}
                   <small>
@@ -288,7 +288,7 @@ function Chain({ n, why, open: opened }: { n: Nutrient; why: Why | null; open: (
               ))}
           </ol>
           <p>
-            Together {figure(why.sum ?? null, 4)} {n.unit} a day. {why.rule_text ?? ''}
+            Together {figure(why.sum ?? null)} {n.unit} a day. {why.rule_text ?? ''}
           </p>
         </>
       )}
@@ -361,7 +361,7 @@ function OtherRecords({ line: l }: { line: Line }) {
   useEffect(() => {
     let alive = true;
     setFound([]);
-    core.suggest(l.text.replace(/\[[^\]]*\]/, '')).then(
+    core.suggest(withoutPin(l.text)).then(
       (s) => alive && setFound(s?.found.foods ?? []),
       () => undefined,
     );

@@ -3,7 +3,6 @@ import { useEffect, useState } from 'preact/hooks';
 import type { Check, Nutrient, Why } from '../core/answers';
 import { core, eaten, question, recipeBody } from '../state';
 import { choose } from '../view';
-import { within } from '../words';
 
 /** The chain behind a nutrient, asked for when it is wanted; null until it is there. */
 export function useWhy(n: Nutrient, wanted: boolean): Why | null {
@@ -51,7 +50,7 @@ export function Lent({ check: c }: { check: Check }) {
         <>
           {i === 0 ? '' : i === named.length - 1 && more === 0 ? ' and ' : ', '}
           <button type="button" class="quiet" onClick={() => choose({ kind: 'nutrient', key: n.key })}>
-            {within(n.name)}
+            {n.said}
           </button>
         </>
       ))}

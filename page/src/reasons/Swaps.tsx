@@ -4,7 +4,9 @@ import { useEffect, useState } from 'preact/hooks';
 import type { Check, Line, Nutrient, Swap } from '../core/answers';
 import { proposed, putLine, swapsFor, type Hit } from '../acts';
 import { answer } from '../state';
-import { figure, grams, list, within } from '../words';
+import { textLines } from '../core/here';
+import { figure, grams, list } from '../words';
+import { indexOf } from '../writing/text';
 
 const SHOWN = 8;
 /** Eight cuts of one animal are one idea. */
@@ -12,14 +14,14 @@ const OF_ONE_KIND = 2;
 /** What helps one nutrient, or is of another kind, need not be among the first. */
 const LOOKED_AT = 40;
 
-const nameOf = (c: Check, key: string): string => within(c.nutrients.find((n) => n.key === key)?.name ?? key);
+const nameOf = (c: Check, key: string): string => c.nutrients.find((n) => n.key === key)?.said ?? key;
 
 function names(c: Check, keys: { key: string }[]): string {
   return list(keys.slice(0, 4).map((k) => nameOf(c, k.key)).concat(keys.length > 4 ? [`${keys.length - 4} more`] : []));
 }
 
 function signed(x: number, unit: string): string {
-  return `${x < 0 ? '−' : '+'}${figure(Math.abs(x), 2)} ${unit}`;
+  return `${x < 0 ? '−' : '+'}${figure(Math.abs(x))} ${unit}`;
 }
 
 /** Foods are ranked again as soon as the last line is understood. */
@@ -41,13 +43,14 @@ function Among() {
 
 /** The pin steps back behind the words. */
 export function Pinned({ text }: { text: string }) {
-  const at = /\s*\[[^\]\s]*:[^\]\s]*\]/.exec(text);
-  if (!at) return <>{text}</>;
+  const line = textLines('recipe', text).lines[0];
+  if (!line || line.pin_column === null) return <>{text}</>;
+  const [from, to] = [indexOf(text, line.pin_column), indexOf(text, line.pin_column + (line.pin_width ?? 0))];
   return (
     <>
-      {text.slice(0, at.index)}
-      <span class="pin">{at[0]}</span>
-      {text.slice(at.index + at[0].length)}
+      {text.slice(0, from)}
+      <span class="pin">{text.slice(from, to)}</span>
+      {text.slice(to)}
     </>
   );
 }
@@ -179,7 +182,7 @@ export function SwapsForNutrient({ check: c, n }: { check: Check; n: Nutrient })
         </p>
       )}
       {done && found.length === 0 && words === '' && (
-        <p class="hint">No other {everyday.value ? 'everyday food' : 'food'} of the same kind in any line’s place makes {within(n.name)} better. Mend looks further: at amounts, and at foods that are not in the bowl.</p>
+        <p class="hint">No other {everyday.value ? 'everyday food' : 'food'} of the same kind in any line’s place makes {n.said} better. Mend looks further: at amounts, and at foods that are not in the bowl.</p>
       )}
       {found.length > 0 && (
         <ol>

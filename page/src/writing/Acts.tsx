@@ -6,7 +6,7 @@ import { beside, check, dismiss, open, ready, said, tell, texts } from '../state
 import { step } from '../texts';
 import { putCaret } from './field-edit';
 import { Reply, ReplyButton } from './Reply';
-import { figure, list, within } from '../words';
+import { figure, list } from '../words';
 import { Pinned } from '../reasons/Swaps';
 import { middle, rowsOf } from './changes';
 import { titleOf } from './text';
@@ -211,7 +211,7 @@ export function Proposal() {
     if (seen > 0) said.value = `A change is proposed: ${changesOf(seen)}.`;
   }, [seen]);
   if (a.kind !== 'proposal') return null;
-  const names = new Map((check.value?.nutrients ?? []).map((n) => [n.key, within(n.name)]));
+  const names = new Map((check.value?.nutrients ?? []).map((n) => [n.key, n.said]));
   const taken = a.hunks.filter((h) => h.taken).length;
   const figures = inFigures();
   const way = a.ways[a.way];

@@ -2,14 +2,15 @@
  * lies in a second layer with the same letters in the same places. */
 import { computed } from '@preact/signals';
 import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
-import type { Complaint, Line } from '../core/answers';
+import type { Complaint, Line, TextLine } from '../core/answers';
 import { answer, check, choice, complaints, core, open, openComplaints, pasted, recipe, review, said, shelf, shelves, tell } from '../state';
 import { step, write } from '../texts';
 import { choose, close, linesOf, stale } from '../view';
 import { figure, grams } from '../words';
 import { OpenChoices } from './Choices';
 import { replaceInField, setField } from './field-edit';
-import { headerLines, holdsNoFood, indexOf, piecesOf } from './text';
+import { holdsNoFood, indexOf, piecesOf } from './text';
+import { textLines } from '../core/here';
 
 /** Beyond this the second layer is left away, so that a book pasted by mistake does not stop the page. */
 const MOST_LINES = 600;
@@ -79,9 +80,9 @@ export function Field() {
   const lines = body.split('\n');
   const plain = lines.length > MOST_LINES || body.length > MOST_LETTERS;
   const isRecipe = text.kind === 'recipe';
-  const headers = headerLines(lines);
+  const are = plain ? [] : textLines(text.kind, body).lines;
   const byLine = new Map<number, Complaint[]>();
-  if (!holdsNoFood(body)) for (const c of openComplaints.value) byLine.set(c.line, [...(byLine.get(c.line) ?? []), c]);
+  if (!holdsNoFood(body, text.kind)) for (const c of openComplaints.value) byLine.set(c.line, [...(byLine.get(c.line) ?? []), c]);
   const read = new Map<number, Line>();
   /* The last reading of a text that cannot be read now: its lines may have moved or gone. */
   const stale = answer.value?.check === null;
@@ -118,7 +119,7 @@ export function Field() {
             to: here.start + to,
             write: n.phrase,
           }));
-        const end = here.text.replace(/\s*(#.*)?$/, '').length + here.start;
+        const end = indexOf(here.text, textLines('recipe', here.text).lines[0]?.end_column ?? 1) + here.start;
         const records: Offer[] = s.found.foods
           .filter((f) => !s.names.some((n) => n.food === f.food))
           .map((f) => ({ key: f.food, main: f.name, detail: `[${f.food}]`, from: end, to: end, write: ` [${f.food}]` }));
@@ -157,7 +158,7 @@ export function Field() {
 
   const label = LABELS[text.kind];
   /* The first line where something is to be written says what. */
-  const empty = holdsNoFood(body) && text.kind !== 'animals' ? lines.findIndex((l, i) => i > 0 && l.trim() === '') : -1;
+  const empty = holdsNoFood(body, text.kind) && text.kind !== 'animals' ? lines.findIndex((l, i) => i > 0 && l.trim() === '') : -1;
   return (
     <div class={`field${plain ? ' plain' : ''}${isRecipe ? '' : ' small'}${text.kind === 'larder' || text.kind === 'animals' ? ` wide ${text.kind}` : ''}`}>
       <textarea
@@ -208,11 +209,11 @@ export function Field() {
               line={line}
               number={i + 1}
               hint={i === empty ? HINTS[text.kind] : ''}
-              header={i < headers}
+              parts={are[i] ?? NO_PARTS}
               here={caretLine === i + 1}
               complaints={byLine.get(i + 1) ?? NONE}
               read={read.get(i + 1)}
-              pin={pins.get(/^\s*(?:food|name):\s*(.*?)\s*$/i.exec(line)?.[1] ?? '')}
+              pin={are[i]?.header === 'Food' ? pins.get(are[i]?.value ?? '') : undefined}
             />
           ))}
         </div>
@@ -240,6 +241,8 @@ export function Field() {
 }
 
 const NONE: Complaint[] = [];
+/** Of a line that the core has not been asked about. */
+const NO_PARTS = textLines('recipe', '').lines[0] as TextLine;
 const HINTS = {
   recipe: 'Write here, one food a line: 200 g lamb heart',
   larder: 'Write here, one food a line: lamb heart   up to 300 g',
@@ -277,12 +280,12 @@ const LABELS = {
   foods: 'Own foods, as their labels say',
 } as const;
 
-function Row(p: { line: string; number: number; hint: string; header: boolean; here: boolean; complaints: Complaint[]; read: Line | undefined; pin: string | undefined }) {
+function Row(p: { line: string; number: number; hint: string; parts: TextLine; here: boolean; complaints: Complaint[]; read: Line | undefined; pin: string | undefined }) {
   const chosen = choice.value.kind === 'line' && choice.value.line === p.number && open.value?.id === recipe.value?.id;
   const errors = p.complaints.some((c) => c.level === 'error');
   const danger = dangerous(p.number);
   return (
-    <div class={`row${p.header ? ' header' : ''}${p.here ? ' here' : ''}${chosen ? ' chosen' : ''}${danger ? ' dangerous' : ''}`}>
+    <div class={`row${p.parts.kind === 'food' || p.parts.kind === 'uncounted' ? '' : ' header'}${p.here ? ' here' : ''}${chosen ? ' chosen' : ''}${danger ? ' dangerous' : ''}`}>
       {(errors || danger) && (
         <span class="number" aria-hidden="true">
           {p.number}
@@ -292,7 +295,7 @@ function Row(p: { line: string; number: number; hint: string; header: boolean; h
         {p.line === '' && p.hint !== '' ? <span class="write-here">{p.hint}</span> : null}
         {p.line === ''
           ? '\u200b'
-          : piecesOf(p.line, p.complaints, p.header).map((piece) => (piece.is ? <span class={piece.is}>{piece.text}</span> : piece.text))}
+          : piecesOf(p.line, p.complaints, p.parts).map((piece) => (piece.is ? <span class={piece.is}>{piece.text}</span> : piece.text))}
       </div>
       {errors ? (
         <div class="margin wrong" aria-hidden="true">
@@ -324,15 +327,6 @@ const dangers = computed(
 );
 const dangerous = (line: number): boolean => open.value?.kind === 'recipe' && dangers.value.has(line);
 
-/** What tells records of one food apart stands last in their names: the words that the line says already step aside. */
-export function tellingName(name: string, line: string): string {
-  const said = new Set(line.toLowerCase().match(/\p{L}+/gu) ?? []);
-  const known = (part: string): boolean => (part.toLowerCase().match(/\p{L}+/gu) ?? []).every((w) => said.has(w) || said.has(w.replace(/s$/, '')) || said.has(`${w}s`));
-  const parts = name.split(', ');
-  const left = parts.filter((part) => !known(part) && !/^domestic$|^variety meats and by-products$/i.test(part));
-  return left.length > 0 ? left.join(', ') : name;
-}
-
 /** A weight that is known no better than this is shown as a range. */
 const SURE_WITHIN = 1.02;
 
@@ -357,7 +351,7 @@ function LineMargin({ line: l, chosen, danger }: { line: Line; chosen: boolean; 
       ) : (
         <span class="record">
           {(l.rivals.length > 0 || unsure) && <i>?</i>}
-          {unsure ? `${figure(l.low_g, 2)} to ${figure(l.high_g, 2)} g` : tellingName(l.name, l.text)}
+          {unsure ? `${figure(l.low_g)} to ${figure(l.high_g)} g` : l.telling}
         </span>
       )}
       <span class="unseen">for {l.text}: what it gives, other records</span>

@@ -3,6 +3,7 @@
 import { signal } from '@preact/signals';
 import { useEffect, useState } from 'preact/hooks';
 import { isTold, newAnimal } from '../animals';
+import { textLines } from '../core/here';
 import type { PageAnswer, Post, ToldAnimal } from '../core/answers';
 import { check, core, open, openComplaints, pasted, question, said, tell } from '../state';
 import { write } from '../texts';
@@ -81,11 +82,11 @@ async function copy(words: string): Promise<void> {
   }
 }
 
-/** What to ask the owner, most telling first. */
+/** What to ask the owner, most telling first: it stands in the text itself. */
 export function Questions() {
-  const a = readAs.value;
-  if (!a || a.id !== open.value?.id || a.post.questions.length === 0) return null;
-  const asks = a.post.questions.map((q) => q.ask);
+  const text = open.value;
+  const asks = text?.kind === 'recipe' ? textLines('recipe', text.body).lines.flatMap((l) => l.ask ?? []) : [];
+  if (asks.length === 0) return null;
   return (
     <section class="questions" aria-label="Questions for the owner">
       <h2>To ask the owner</h2>

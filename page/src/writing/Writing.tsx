@@ -14,7 +14,7 @@ import { Field } from './Field';
 import { Questions, ReadAsPost, ToldHere } from './Post';
 import { replaceInField } from './field-edit';
 import { ToLine } from './ToLine';
-import { headerOf, holdsNoFood, rangeOf, remediesOf, titleOf, withHeader } from './text';
+import { forWhom, holdsNoFood, rangeOf, remediesOf, titleOf, withHeader } from './text';
 
 export function Writing() {
   const text = open.value;
@@ -94,8 +94,8 @@ function begin(kind: Kind, body: string): void {
 
 /** A new text is for the animal whose bowl is being looked at. */
 function forTheSame(kind: Kind, body: string): string {
-  const who = headerOf(recipe.value?.body ?? '', 'For');
-  return kind === 'foods' || who === '' ? body : withHeader(body, 'For', who);
+  const who = forWhom('recipe', recipe.value?.body ?? '');
+  return kind === 'foods' || who === '' ? body : withHeader(kind, body, 'For', who);
 }
 
 /** A label to be filled in, for the words that were not understood. */
@@ -165,7 +165,7 @@ function Complaints() {
   /* Dangers stand above everything already. */
   const all = openComplaints.value.filter((c) => c.code !== 'danger');
   /* A text that is only begun needs no telling that it is not finished. */
-  if (!text || all.length === 0 || holdsNoFood(text.body)) return null;
+  if (!text || all.length === 0 || holdsNoFood(text.body, text.kind)) return null;
   const lines = text.body.split('\n');
   return (
     <ul class="complaints" id="complaints" aria-label="What is not understood">

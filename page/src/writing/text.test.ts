@@ -1,9 +1,17 @@
-import { describe, expect, it } from 'vitest';
+import { readFileSync } from 'node:fs';
+import { beforeAll, describe, expect, it } from 'vitest';
 import type { Complaint } from '../core/answers';
+import { openHere, textLines } from '../core/here';
+import { chance, figure, grams, list, percent } from '../words';
 import { hunksOf, middle, withTaken } from './changes';
-import { animalNames, complaintsInWords, headerOf, holdsNoFood, lineAt, piecesOf, rangeOf, remediesOf, titleOf, withHeader, withLine, withPin } from './text';
+import { animalNames, complaintsInWords, forWhom, holdsNoFood, lineAt, piecesOf, rangeOf, remediesOf, titleOf, withAnimal, withHeader, withLine, withPin } from './text';
 
-const complaint = (column: number, width: number, fix: Complaint['fix'] = []): Complaint => ({ text: 'recipe', level: 'error', code: 'other', line: 1, column, width, message: '', fix });
+const complaint = (column: number, width: number, fix: Complaint['fix'] = []): Complaint => ({ text: 'recipe', level: 'error', code: 'other', line: 1, column, width, message: '', more: null, fix });
+
+/* What lines are is said by the core itself, as on the page. */
+beforeAll(async () => openHere(await WebAssembly.compile(readFileSync(process.env.BW_WASM ?? ''))));
+
+const partsOf = (line: string) => textLines('recipe', line).lines[0]!;
 
 describe('where a complaint points', () => {
   it('counts characters, not UTF-16 units', () => {
@@ -20,10 +28,18 @@ describe('where a complaint points', () => {
 describe('the second layer', () => {
   it('holds the same letters as the text', () => {
     for (const line of ['600 g lamb [usda:17039] # why', 'For: Juniper', '<b>x</b> 🐑', '  ', '1 tbs a'])
-      expect(piecesOf(line, [complaint(3, 3)], true).map((p) => p.text).join('')).toBe(line);
+      expect(piecesOf(line, [complaint(3, 3)], partsOf(line)).map((p) => p.text).join('')).toBe(line);
+  });
+  it('marks headers, pins and remarks where the core says', () => {
+    expect(piecesOf('For: Juniper', [], partsOf('For: Juniper'))).toEqual([{ text: 'For:', is: 'key' }, { text: ' Juniper', is: '' }]);
+    const line = '🥩 600 g lamb [usda:17039] # why';
+    expect(piecesOf(line, [], partsOf(line)).filter((x) => x.is !== '')).toEqual([{ text: '[usda:17039]', is: 'pin' }, { text: '# why', is: 'remark' }]);
+    const kinds = textLines('recipe', 'Recipe: x\nDog: 20 kg\nMonday:\n100 g beef\nNote: a\n? a scoop\n# ask: Which?\n# b\n---\nlamb heart: 200 g\n').lines;
+    expect(kinds.map((l) => l.kind)).toEqual(['header', 'header', 'heading', 'food', 'header', 'uncounted', 'question', 'remark', 'remark', 'food', 'empty']);
+    expect(kinds[6]!.ask).toBe('Which?');
   });
   it('marks the word that is complained about', () => {
-    expect(piecesOf('1 tbs oil', [complaint(3, 3)], false)).toContainEqual({ text: 'tbs', is: 'error' });
+    expect(piecesOf('1 tbs oil', [complaint(3, 3)], partsOf('1 tbs oil'))).toContainEqual({ text: 'tbs', is: 'error' });
   });
 });
 
@@ -51,10 +67,13 @@ describe('pins and headers', () => {
     expect(body.slice(0, c.from) + c.write + body.slice(c.to)).toBe('Recipe: x\n\n10 g beef [usda:2] # a');
   });
   it('puts For: where the headers are', () => {
-    expect(withHeader('Recipe: x\n\n10 g beef', 'For', 'Moss')).toBe('Recipe: x\nFor: Moss\n\n10 g beef');
-    expect(withHeader('Larder: x\n\nbeef', 'For', 'Moss')).toBe('Larder: x\nFor: Moss\n\nbeef');
-    expect(withHeader('Recipe: x\nfor: Pim\n10 g beef', 'For', 'Moss')).toBe('Recipe: x\nFor: Moss\n10 g beef');
-    expect(headerOf('Recipe: a # b\n', 'Recipe')).toBe('a');
+    expect(withHeader('recipe', 'Recipe: x\n\n10 g beef', 'For', 'Moss')).toBe('Recipe: x\nFor: Moss\n\n10 g beef');
+    expect(withHeader('larder', 'Larder: x\n\nbeef', 'For', 'Moss')).toBe('Larder: x\nFor: Moss\n\nbeef');
+    expect(withHeader('recipe', 'Recipe: x\nfor: Pim\n10 g beef', 'For', 'Moss')).toBe('Recipe: x\nFor: Moss\n10 g beef');
+    expect(titleOf('recipe', 'Recipe: a # b\n')).toBe('a');
+    expect(forWhom('recipe', 'Recipe: a\nfor:  Pim # she\n')).toBe('Pim');
+    expect(withAnimal('Dog: 20 kg\n\n10 g beef', 'Moss')).toBe('For: Moss\n\n10 g beef');
+    expect(withAnimal('Recipe: x\nFor: Pim\n10 g beef', 'Moss')).toBe('Recipe: x\nFor: Moss\n10 g beef');
   });
   it('finds the animals, and names for texts', () => {
     expect(animalNames('Animal: Juniper # she\nSpecies: dog\n animal: Pim')).toEqual(['Juniper', 'Pim']);
@@ -113,11 +132,11 @@ describe('a proposal', () => {
 
 describe('another food in a line’s place', () => {
   it('keeps the bullet or number before it', () => {
-    expect(withLine('- 100 g lamb # cheap', '90 g cod [usda:15015]')).toBe('- 90 g cod [usda:15015]');
-    expect(withLine('  • 100 g lamb', '90 g cod')).toBe('  • 90 g cod');
-    expect(withLine('3) 100 g lamb', '90 g cod')).toBe('3) 90 g cod');
-    expect(withLine('100 g lamb', '90 g cod')).toBe('90 g cod');
-    expect(withLine('1.5 g salt', '2 g kelp')).toBe('2 g kelp');
+    expect(withLine('- 100 g lamb # cheap', '100 g lamb', '90 g cod [usda:15015]')).toBe('- 90 g cod [usda:15015]');
+    expect(withLine('  • 100 g lamb', '100 g lamb', '90 g cod')).toBe('  • 90 g cod');
+    expect(withLine('3) 100 g lamb', '100 g lamb', '90 g cod')).toBe('3) 90 g cod');
+    expect(withLine('100 g lamb', '100 g lamb', '90 g cod')).toBe('90 g cod');
+    expect(withLine('1.5 g salt', '1.5 g salt', '2 g kelp')).toBe('2 g kelp');
   });
   it('finds lines by their number, and nothing beyond the end', () => {
     expect(lineAt('a\nb\n', 2)).toBe('b');
@@ -144,4 +163,10 @@ it('complaints about a question are sentences, with their line where they have o
   expect(complaintsInWords([{ ...one, text: 'larder' }, { ...one, line: 0, message: 'which animal?' }])).toBe("In the larder, line 5: no food is like 'glorp'. Which animal?");
   expect(complaintsInWords([{ ...one, level: 'warning' }])).toBe('');
   expect(complaintsInWords([])).toBe('');
+});
+
+it('figures are those of every sentence', () => {
+  expect([figure(17.1234), figure(null), figure(0.00456), figure(1480.4), figure(0)]).toEqual(['17.1', '–', '0.0046', '1480', '0']);
+  expect([percent(0.31), percent(0.004), percent(0.998), chance(1), chance(0), grams(0.04)]).toEqual(['31\u00a0%', '<1\u00a0%', '>99\u00a0%', '>99\u00a0%', '<1\u00a0%', '40 mg']);
+  expect([list([]), list(['a']), list(['a', 'b']), list(['a', 'b', 'c'])]).toEqual(['', 'a', 'a and b', 'a, b and c']);
 });

@@ -1,6 +1,8 @@
-/** The text that a person writes, cut up for drawing: which letters are a header, a remark, a pin, or what somebody complained
- * about. Columns of the core count characters; the browser counts UTF-16 units. */
-import type { Complaint } from '../core/answers';
+/** The text that a person writes, cut up for drawing and changed in one place. What its lines and their pieces are, the core says
+ * (core/here.ts). Columns of the core count characters; the browser counts UTF-16 units. */
+import type { Complaint, TextLine } from '../core/answers';
+import { textLines } from '../core/here';
+import type { Kind } from '../store/store';
 
 export interface Piece {
   text: string;
@@ -23,15 +25,14 @@ export function rangeOf(line: string, c: { column: number; width: number }): [nu
   return [from, Math.max(from + 1, Math.min(to, line.length))];
 }
 
-const HEADER = /^\s*[\p{L} ]{2,20}:/u;
-
-export function piecesOf(line: string, complaints: Complaint[], beforeFood: boolean): Piece[] {
+export function piecesOf(line: string, complaints: Complaint[], parts: TextLine): Piece[] {
   const marks: { from: number; to: number; is: string }[] = [];
-  const hash = line.search(/(^|\s)#/);
-  if (hash >= 0) marks.push({ from: hash, to: line.length, is: 'remark' });
-  for (const pin of line.matchAll(/\[[^\]\s]*:[^\]\s]*\]/g)) marks.push({ from: pin.index, to: pin.index + pin[0].length, is: 'pin' });
-  const header = beforeFood ? HEADER.exec(line) : null;
-  if (header) marks.push({ from: 0, to: header[0].length, is: 'key' });
+  const mark = (is: string, column: number | null, width: number): void => {
+    if (column !== null) marks.push({ from: indexOf(line, column), to: indexOf(line, column + width), is });
+  };
+  mark('remark', parts.remark_column, line.length);
+  mark('pin', parts.pin_column, parts.pin_width ?? 0);
+  if (parts.kind === 'header' || parts.kind === 'heading') mark('key', parts.key_column, parts.key_width ?? 0);
   for (const c of complaints) {
     const [from, to] = rangeOf(line, c);
     if (to > from) marks.push({ from, to, is: c.level });
@@ -48,19 +49,8 @@ export function piecesOf(line: string, complaints: Complaint[], beforeFood: bool
   return pieces;
 }
 
-/** Is this line before the first ingredient? Headers stand there. */
-export function headerLines(lines: string[]): number {
-  let n = 0;
-  while (n < lines.length && (/^\s*(#.*)?$/.test(lines[n] ?? '') || HEADER.test(lines[n] ?? ''))) n++;
-  return n;
-}
-
-const SAYS_NO_FOOD = /^\s*($|#|(recipe|larder|for|makes|meals|total|cook|note|aim|limits)\s*:)/i;
-
 /** Only headers, remarks and empty lines. "lamb heart: 200 g" is a food. */
-export function holdsNoFood(body: string): boolean {
-  return body.split('\n').every((l) => SAYS_NO_FOOD.test(l));
-}
+export const holdsNoFood = (body: string, kind: Kind = 'recipe'): boolean => !textLines(kind, body).begun;
 
 /** What a complaint says to type instead: from and to are places in the whole text. */
 export function remediesOf(c: Complaint, lines: string[]): { words: string; from: number; to: number; write: string }[] {
@@ -77,60 +67,54 @@ export function withPin(body: string, lineNumber: number, pin: string): { from: 
   let start = 0;
   for (let i = 0; i < lineNumber - 1; i++) start += (lines[i] ?? '').length + 1;
   const line = lines[lineNumber - 1] ?? '';
-  const old = /\s*\[[^\]\s]*:[^\]\s]*\]/.exec(line);
-  if (old) return { from: start + old.index, to: start + old.index + old[0].length, write: ` [${pin}]` };
-  const end = line.replace(/\s*(#.*)?$/, '').length;
-  return { from: start + end, to: start + end, write: ` [${pin}]` };
+  const parts = textLines('recipe', line).lines[0];
+  const old = parts?.pin_column ?? null;
+  const end = start + indexOf(line, parts?.end_column ?? line.length + 1);
+  if (old === null) return { from: end, to: end, write: ` [${pin}]` };
+  const from = indexOf(line, old);
+  return { from: start + from, to: start + indexOf(line, old + (parts?.pin_width ?? 0)), write: `[${pin}]` };
+}
+
+export function withoutPin(line: string): string {
+  const parts = textLines('recipe', line).lines[0];
+  if (!parts || parts.pin_column === null) return line;
+  return line.slice(0, indexOf(line, parts.pin_column)) + line.slice(indexOf(line, parts.pin_column + (parts.pin_width ?? 0)));
 }
 
 /** Sets a header such as For: in a recipe or larder. */
-export function withHeader(body: string, key: string, value: string): string {
+export function withHeader(kind: Kind, body: string, key: string, value: string): string {
   const lines = body.split('\n');
-  const n = headerLines(lines);
-  const at = lines.findIndex((l, i) => i < n && l.trim().toLowerCase().startsWith(`${key.toLowerCase()}:`));
+  const are = textLines(kind, body).lines;
+  const at = are.findIndex((l) => l.header === key);
   if (at >= 0) lines[at] = `${key}: ${value}`;
-  else {
-    const name = lines.findIndex((l, i) => i < n && /^\s*(recipe|larder):/i.test(l));
-    lines.splice(name + 1, 0, `${key}: ${value}`);
-  }
+  else lines.splice(are.findIndex((l) => l.header === 'Recipe' || l.header === 'Larder') + 1, 0, `${key}: ${value}`);
   return lines.join('\n');
 }
 
 /** The recipe is for this animal: what tells one in passing gives way. */
 export function withAnimal(body: string, name: string): string {
   const lines = body.split('\n');
-  const n = headerLines(lines);
-  const at = lines.findIndex((l, i) => i < n && /^\s*(dog|cat)\s*:/i.test(l));
-  if (at < 0) return withHeader(body, 'For', name);
+  const are = textLines('recipe', body).lines;
+  const at = are.findIndex((l) => l.header === 'Dog' || l.header === 'Cat');
+  if (at < 0) return withHeader('recipe', body, 'For', name);
   lines[at] = `For: ${name}`;
-  return lines.filter((l, i) => i === at || i >= n || !/^\s*for\s*:/i.test(l)).join('\n');
+  return lines.filter((_, i) => i === at || are[i]?.header !== 'For').join('\n');
 }
 
-export function headerOf(body: string, key: string): string {
-  const line = body.split('\n').find((l) => l.trim().toLowerCase().startsWith(`${key.toLowerCase()}:`));
-  return line ? line.slice(line.indexOf(':') + 1).replace(/\s#.*$/, '').trim() : '';
-}
+/** Whom a recipe or larder names. */
+export const forWhom = (kind: Kind, body: string): string => textLines(kind, body).for_whom ?? '';
 
-export function animalNames(body: string): string[] {
-  return [...body.matchAll(/^[ \t]*animal:[ \t]*(.+?)[ \t]*(?:#.*)?$/gim)].map((m) => m[1] as string);
-}
+export const animalNames = (body: string): string[] => textLines('animals', body).names;
 
-/** "Zinc tablets and 2 more" */
-function labelsTitle(body: string): string {
-  const names = [...body.matchAll(/^[ \t]*(?:food|name):[ \t]*(.*?)[ \t]*$/gim)].map((m) => m[1] as string).filter((n) => n !== '');
-  if (names.length === 0) return 'An empty label';
-  return (names[0] as string).slice(0, 60) + (names.length > 1 ? ` and ${names.length - 1} more` : '');
-}
+const EMPTY: Record<Kind, string> = { recipe: 'An empty recipe', larder: 'An empty larder', foods: 'An empty label', animals: 'The animals' };
+const LABEL_MOST = 60;
 
 /** What a text is called in a list. */
-export function titleOf(kind: string, body: string): string {
-  const key = kind === 'recipe' ? 'Recipe' : kind === 'larder' ? 'Larder' : '';
-  const named = key ? headerOf(body, key) : '';
-  if (named) return named.slice(0, 80);
-  if (kind === 'animals') return 'The animals';
-  if (kind === 'foods') return labelsTitle(body);
-  const first = body.split('\n').find((l) => !SAYS_NO_FOOD.test(l));
-  return (first ?? '').trim().slice(0, 40) || (kind === 'larder' ? 'An empty larder' : 'An empty recipe');
+export function titleOf(kind: Kind, body: string): string {
+  const { title, names } = textLines(kind, body);
+  if (kind === 'animals') return EMPTY.animals;
+  if (kind !== 'foods') return title ?? EMPTY[kind];
+  return names.length === 0 ? EMPTY.foods : names[0]!.slice(0, LABEL_MOST) + (names.length > 1 ? ` and ${names.length - 1} more` : '');
 }
 
 /** Complaints as a sentence each. */
@@ -147,7 +131,7 @@ export function lineAt(body: string, line: number): string {
   return body.split('\n')[line - 1] ?? '';
 }
 
-/** Another food in a line's place; a bullet or number before it stays. */
-export function withLine(old: string, text: string): string {
-  return (/^\s*(?:[-*•–]\s+|\d+[.)]\s+)?/.exec(old)?.[0] ?? '') + text;
+/** Another food in a line's place; what stands before what was read of it ('shown'), a bullet or number, stays. */
+export function withLine(old: string, shown: string, text: string): string {
+  return old.slice(0, Math.max(0, old.indexOf(shown))) + text;
 }
