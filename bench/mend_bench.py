@@ -5,7 +5,7 @@ import statistics
 import subprocess
 import sys
 
-COLUMNS = ["bowls", "found", "proven", "median s", "95th s", "longest s", "meat kept", "2/3 kept", "new lines", "stretched"]
+COLUMNS = ["bowls", "found", "proven", "median s", "95th s", "longest s", "meat kept", "2/3 kept", "new lines", "new foods", "stretched", "taken out", "new to act", "new to watch"]
 
 
 def rows(build, count):
@@ -30,7 +30,8 @@ def summary(some):
         f"{statistics.median(kept):.2f}",
         sum(k > 0.66 for k in kept),
         f"{statistics.mean(int(r[8]) for r in found):.1f}",
-        sum(r[11] != "0" for r in found),
+        f"{statistics.mean(int(r[12]) for r in found):.1f}",
+        *(sum(r[column] != "0" for r in found) for column in (11, 13, 14, 15)),
     ]
 
 
@@ -42,7 +43,7 @@ def main():
         for kind in ("dog", "cat"):
             some = [r for r in every if r[5] == held and r[1] == kind]
             if some:
-                print(f"{name + ', ' + kind:16}" + "".join(f"{x!s:>10}" for x in summary(some)))
+                print(f"{name + ', ' + kind:16}" + "".join(f"{x!s:>13}" for x in summary(some)))
 
 
 if __name__ == "__main__":

@@ -5,11 +5,13 @@
 #include <time.h>
 
 #include "app/app_mend.h"
+#include "review/findings.h"
 #include "tests/mend/bowls.h"
 
+/* Of this processor: others that work on the machine do not count. */
 static double now(void) {
   struct timespec t;
-  clock_gettime(CLOCK_MONOTONIC, &t);
+  clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &t);
   return (double)t.tv_sec + (double)t.tv_nsec * 1e-9;
 }
 
@@ -51,6 +53,40 @@ static int added_lines(const struct mend_proposal *p) {
   return n;
 }
 
+/* Of what is added, foods that have to be bought and prepared. */
+static int added_foods(const struct library *lib, const struct mend_proposal *p, const struct ration *before) {
+  int n = 0;
+  for (size_t i = 0; i < p->ration->line_count; i++)
+    n += library_food(lib, p->ration->line[i].shown_food)->part != PART_SUPPLEMENT;
+  for (size_t i = 0; i < before->line_count; i++)
+    n -= library_food(lib, before->line[i].shown_food)->part != PART_SUPPLEMENT;
+  for (size_t i = 0; i < p->count; i++)
+    n += p->change[i].line >= 0 && !(p->change[i].to_g > 0) &&
+         library_food(lib, before->line[p->change[i].line].shown_food)->part != PART_SUPPLEMENT;
+  return n;
+}
+
+/* Lines of the owner's that go, though they are no danger. */
+static int taken_out(const struct mend_proposal *p) {
+  int n = 0;
+  for (size_t i = 0; i < p->count; i++)
+    n += p->change[i].line >= 0 && !(p->change[i].to_g > 0) && !p->change[i].danger && !p->change[i].unmeasured;
+  return n;
+}
+
+/* Findings that the new text has and the old one had not. */
+static int new_findings(const struct check_result *before, const struct check_result *after, enum finding_weight weight,
+                        bool tell) {
+  int n = 0;
+  for (size_t i = 0; i < after->finding_count; i++) {
+    const struct finding *f = &after->finding[i];
+    if (f->weight != weight || findings_say(before, f->id)) continue;
+    if (tell) fprintf(stderr, "%s: %s\n", f->id, f->text);
+    n++;
+  }
+  return n;
+}
+
 static void one(const struct library *lib, int number, bool text) {
   static const char *const STANDARD[] = {"nrc", "fediaf", "aafco"};
   static const char *const STATUS[] = {"found", "none", "stopped", "refused", "not-linear"};
@@ -82,8 +118,10 @@ static void one(const struct library *lib, int number, bool text) {
            STANDARD[b.standard], m->mend->already_met ? "met" : STATUS[m->mend->status],
            bowl_held_aside(number) ? "aside" : "open", took);
     if (p)
-      printf("\t%.3f\t%d\t%zu\t%d\t%zu", main_meat >= 0 ? kept_share(p, main_meat) : 1, added_lines(p), p->count,
-             p->fewest_proven, m->found[0].ask_count);
+      printf("\t%.3f\t%d\t%zu\t%d\t%zu\t%d\t%d\t%d\t%d", main_meat >= 0 ? kept_share(p, main_meat) : 1, added_lines(p),
+             p->count, p->fewest_proven, m->found[0].ask_count, added_foods(lib, p, m->before->ration), taken_out(p),
+             new_findings(m->before, m->found[0].after, FINDING_ACT, text),
+             new_findings(m->before, m->found[0].after, FINDING_WATCH, text));
     printf("\n");
     if (p && text) printf("--\n%s", m->found[0].text);
   }

@@ -105,9 +105,17 @@ static uint8_t first_fit(const struct food_rule *rule, const struct img_portion 
   return NO_PORTION;
 }
 
+/* The same number for the same word, beginning with 1; 0 where none stands. */
+static uint16_t number_of_word(const struct tsv *t, size_t row, const char *column) {
+  struct span word = tsv_cell(t, row, column);
+  for (size_t r = 0; word.n > 0 && r < row; r++)
+    if (span_eq_fold(word, tsv_cell(t, r, column))) return (uint16_t)(r + 1);
+  return word.n > 0 ? (uint16_t)(row + 1) : 0;
+}
+
 static void build_portions(struct writer *w, const char *data_dir) {
-  static const char *const COLUMNS[] = {"class",        "species", "part",   "words",      "unless", "most_g",
-                                        "most_percent", "often",   "source", "confidence", NULL};
+  static const char *const COLUMNS[] = {"class",        "species", "part",   "words",  "unless",     "most_g",
+                                        "most_percent", "often",   "one_of", "source", "confidence", NULL};
   struct tsv t = table(w, data_dir, "portions.tsv", COLUMNS);
   struct img_portion *p = ARENA_NEW(w->arena, struct img_portion, t.rows);
   struct food_rule *rule = ARENA_NEW(w->arena, struct food_rule, t.rows);
@@ -121,7 +129,8 @@ static void build_portions(struct writer *w, const char *data_dir) {
                                 .species = (uint8_t)tsv_word(&t, r, "species", SPECIES, 3),
                                 .confidence = confidence_in(&t, r),
                                 .source = source_index(&t, r, "source"),
-                                .row = (uint16_t)t.line[r]};
+                                .row = (uint16_t)t.line[r],
+                                .one_of = number_of_word(&t, r, "one_of")};
     if (!(p[r].most_g > 0) || !(p[r].most_share > 0 && p[r].most_share <= 1)) tsv_fail(&t, r, "a ceiling is missing");
   }
   size_t foods;

@@ -93,10 +93,11 @@ static void begin_answer(const struct app_mend_request *q, struct app_mend_answe
   diags_init(&out->request_diags, arena, q->check.recipe.name, (struct span){NULL, 0});
 }
 
-static struct model_limits wanted_limits(const struct app_mend_request *q, const struct check_result *before) {
+static struct model_limits wanted_limits(const struct library *lib, const struct app_mend_request *q,
+                                         const struct check_result *before) {
   static const double SLACK = 0.05;
-  struct model_limits l = q->check.ask.kcal > 0 ? model_limits_around(q->check.ask.kcal, SLACK) : mend_limits(before);
-  l.past_cautious = true;
+  struct model_limits l = q->check.ask.kcal > 0 ? model_limits_around(q->check.ask.kcal, SLACK) : mend_limits(lib, before);
+  l.past_cautious = l.mannerly = true;
   return l;
 }
 
@@ -220,7 +221,7 @@ void app_mend(const struct library *lib, const struct app_mend_request *asked, s
   struct mend_request m = {.ration = ration,
                            .animal = animal,
                            .options = q->check.ask.check,
-                           .limits = wanted_limits(q, out->check.result),
+                           .limits = wanted_limits(lib, q, out->check.result),
                            .own = own_of(q, out->check.recipe, ration, arena),
                            .proposals = q->check.ask.proposals > 0 ? q->check.ask.proposals : 1,
                            .quick = q->quick,

@@ -11,8 +11,7 @@
 #include "larder/larder_text.h"
 
 enum { MOST_COUNTED = 4 };
-static const double LEAST_WEIGHED_G =
-    0.02; /* nobody weighs less than this at home: pure substances by the speck are not offered */
+static const double LEAST_WEIGHED_G = 0.2; /* in a line: nobody weighs less at home, or would see it on a spoon */
 static const double LEAST_OF_MOST = 0.12; /* of the usual most: less than that is a trace nobody would bother with */
 static const double FIX_KG = 10;          /* the table's amounts are for an animal of this weight */
 static const double OWN_MOST_G = 60, OWN_SUPPLEMENT_MOST_G = 5; /* of an own food, for that animal: common practice */
@@ -154,7 +153,7 @@ static void offer_weighed(struct collector *c, uint32_t food, const char *words,
   o.since = late;
   o.anywhere = is_kitchen_powder(c, food);
   o.most = most * days(c) / t.per_day;
-  o.least = LEAST_OF_MOST * o.most;
+  o.least = fmax(LEAST_OF_MOST * o.most, LEAST_WEIGHED_G / t.per_day);
   if (most * days(c) < LEAST_WEIGHED_G) return;
   add_offer(c, o, t);
 }

@@ -239,19 +239,11 @@ static void energy_rows(struct model *p, int bowl, double *row) {
   }
 }
 
-/* The thresholds are those of the review: data/findings.tsv. */
-static double advised(const struct model *p, const char *id) {
-  const struct img_finding *f = IMG_ROWS(&p->lib->image, IMG_FINDINGS, struct img_finding);
-  for (size_t i = 0; i < img_count(&p->lib->image, IMG_FINDINGS); i++)
-    if (strcmp(lib_str(p->lib, f[i].id), id) == 0) return f[i].threshold;
-  return (double)NAN;
-}
-
 /* a - factor x b on one side of nothing. 'inside' keeps a hair's breadth of the limit free for rounding. */
 static void ratio_row(struct model *p, const char *id, struct limit l, const double *a, const double *b, bool least,
                       double *row) {
   static const double INSIDE = 1e-6;
-  double factor = advised(p, id);
+  double factor = model_advised(p->lib, id);
   if (!(factor > 0)) return;
   factor *= least ? 1 + INSIDE : 1 - INSIDE;
   for (size_t i = 0; i < p->candidates; i++) row[i] = a[i] - factor * b[i];
@@ -351,6 +343,7 @@ void model_first_rows(struct model *p, int bowl) {
   energy_rows(p, bowl, row);
   for (int n = 0; n < NUT_COUNT; n++) average_rows(p, bowl, (enum nutrient)n, row);
   if (l->balance) balance_rows(p, bowl, row);
+  if (l->mannerly) model_manner_rows(p, bowl);
   if (p->candidates > 0) phytate_row(p, bowl, row);
   mass_and_fat_rows(p, bowl, row);
   for (int i = 0; i < BOWL_COUNT; i++) {

@@ -11,7 +11,7 @@ WORD_TABLE(mend_with_word, MEND_WITH_COUNT, "both", "foods", "supplements");
 
 static const double ENERGY_SLACK = 0.05;
 
-struct model_limits mend_limits(const struct check_result *before) {
+struct model_limits mend_limits(const struct library *lib, const struct check_result *before) {
   const struct energy_need *need = &before->energy.need;
   double supply = before->energy.supply_kcal;
   bool usual = supply >= need->low_kcal && supply <= need->high_kcal;
@@ -19,7 +19,11 @@ struct model_limits mend_limits(const struct check_result *before) {
   /* A bowl of a usual size stays one: mended again it is left alone. */
   l.energy_least = fmax(l.energy_least, need->low_kcal);
   l.energy_most = fmin(l.energy_most, need->high_kcal);
-  l.past_cautious = true;
+  /* Nor does it pass the mark at which the review would say that it is rich or poor, where it did not before. */
+  double rich = need->kcal * model_advised(lib, "energy-high"), poor = need->kcal * model_advised(lib, "energy-low");
+  if (!(usual && supply > rich)) l.energy_most = fmin(l.energy_most, rich);
+  if (!(usual && supply < poor)) l.energy_least = fmax(l.energy_least, poor);
+  l.past_cautious = l.mannerly = true;
   return l;
 }
 
@@ -263,6 +267,7 @@ enum { HELPS = 6 };
 
 /* After a search that was stopped only the nearest is told: what stands in the way is not known. */
 static void explain(struct mend_search *s, struct mend_result *out, struct arena *arena) {
+  model_manners(s->p, false);
   struct lp_limits limits = {.go_on = s->q->go_on, .user = s->q->user};
   if (!out->stopped) out->conflict = model_conflict(s->p, &limits, arena);
   struct model_nearest near = model_nearest(s->p, false, NULL, arena);

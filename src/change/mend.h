@@ -59,7 +59,7 @@ struct mend_request {
 };
 
 /* Energy as it is when that lies within the usual range for the animal, else as it is expected to be; within 5 %. */
-struct model_limits mend_limits(const struct check_result *before);
+struct model_limits mend_limits(const struct library *lib, const struct check_result *before);
 
 enum mend_status {
   MEND_FOUND,

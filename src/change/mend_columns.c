@@ -11,15 +11,19 @@
  * and main foods cut further. Common practice (data/portions.tsv: cutting by more than a third reads as another dinner). */
 static const struct mend_reach REACH[MEND_REACHES] = {{1.0 / 3, 1.0 / 3, 4.0 / 3, 1},
                                                       {1.0 / 3, 1.0 / 3, 4.0 / 3, 1},
+                                                      {1.0 / 3, 1.0 / 3, 4.0 / 3, 1},
                                                       {1.0 / 3, 1, 4.0 / 3, 1},
                                                       {1.0 / 3, 1, 1.5, 1.5},
                                                       {0.5, 1, 2, 2},
                                                       {0.75, 1, 3, 3},
                                                       {1, 1, 4, 4}};
+/* From one step on a second food of a kind may come in; up to another what the review would remark on is avoided. */
+static const int KIN_FREE = 2, LAST_MANNERLY = 3;
 static const double MOST_TIMES = 3;          /* a line is not raised to more than 1 + 3 times its amount */
 static const double MAIN_SHARE = 0.15;       /* of the bowl: a line as large as that is a main food, as is all flesh */
-static const double MAIN_COST = 2;           /* of a main food changed by its whole amount; another line: 1 */
-static const double TIER_COST[] = {1, 2, 2}; /* ORDER mend_tier: a whole usual portion of it */
+static const double MAIN_COST = 2;           /* of a main food raised by its whole amount; another line: 1 */
+static const double CUT_COSTS = 2;           /* times that when it is cut: an owner would rather add than take away */
+static const double TIER_COST[] = {1, 2, 3}; /* ORDER mend_tier: a whole usual portion of it */
 ROW_FOR_EACH(TIER_COST, MEND_SUPPLEMENT + 1);
 static const double IN_USE = 1e-7;
 static const long NODES = 200, NODES_AT_HAND = 1500, SOLVE_SPENDS = 5;
@@ -92,6 +96,7 @@ static void own_columns(struct mend_search *s, size_t line, int candidate) {
   c.most = fmax(c.most, c.usual);
   add_column(s, candidate, c);
   c.sign = -1;
+  c.cost *= CUT_COSTS;
   c.most = g;
   c.usual = NAN;
   add_column(s, candidate, c);
@@ -101,6 +106,19 @@ static const char *name_of_line(const struct mend_search *s, size_t line) {
   const char *name = s->q->own[line].name, *text = s->q->ration->line[line].text;
   if (name && name[0]) return name;
   return text && text[0] ? text : library_name(s->lib, s->q->ration->line[line].shown_food);
+}
+
+/* What an offer costs a gram. Fed less often it is less trouble: half as much at least. */
+static double offer_cost(const struct mend_offer *o) {
+  double often = fmin(1, o->food.line.times_per_28 / CALENDAR_DAYS);
+  return o->most > 0 ? TIER_COST[o->tier] * (1 + often) / 2 / o->most : 0;
+}
+
+static bool kin_in_bowl(const struct mend_search *s, int kin) {
+  for (size_t i = 0; kin > 0 && i < s->q->ration->line_count; i++)
+    if (s->start[i] > 0 && portion_one_of(s->lib, s->q->ration->line[i].shown_food, s->q->animal->species) == kin)
+      return true;
+  return false;
 }
 
 static size_t list_candidates(struct mend_search *s, struct candidate *c, int *of_line, double *base) {
@@ -164,14 +182,16 @@ bool mend_search_begin(struct mend_search *s, const struct library *lib, const s
                               .sign = 1,
                               .most = o->most * (o->whole > 0 ? MEND_STRETCH_MOST / 2 : MEND_STRETCH_MOST),
                               .usual = o->most,
-                              .cost = o->most > 0 ? TIER_COST[o->tier] / o->most : 0,
+                              .cost = offer_cost(o),
                               .whole = o->whole,
                               .step = o->step,
                               .floor = o->floor,
                               .least = o->least,
                               .since = o->since,
                               .with = {true, !supplement || o->anywhere, supplement || o->tier == MEND_LARDER},
-                              .at_hand = o->tier == MEND_LARDER};
+                              .at_hand = o->tier == MEND_LARDER,
+                              .kin = portion_one_of(lib, o->food.line.shown_food, q->animal->species)};
+    col.kin_had = kin_in_bowl(s, col.kin);
     /* The larder's own figure is firm, and so is a stated amount each time. */
     if (col.at_hand || (o->whole > 0 && !(o->most > o->whole))) col.most = o->most;
     add_column(s, (int)(count - q->offers + i), col);
@@ -190,19 +210,23 @@ bool mend_search_begin(struct mend_search *s, const struct library *lib, const s
 double mend_within_reach(const struct mend_search *s, size_t column, int reach) {
   const struct mend_column *c = &s->column[column];
   const struct mend_reach *r = &REACH[reach];
-  if (c->sign < 0) return c->whole > 0 && !c->main ? c->most : c->most * (c->main ? r->cut_main : r->cut);
+  if (c->sign < 0) {
+    double most = c->most * (c->main ? r->cut_main : r->cut);
+    return c->whole > 0 ? floor(most / c->whole + 1e-6) * c->whole : most;
+  }
   if (c->line >= 0 && c->main) return fmin(c->most, c->usual * (r->raise - 1) / (REACH[0].raise - 1));
   return fmin(c->most, s->capped[column] ? c->usual : c->usual * r->stretch);
 }
 
 void mend_play(struct mend_search *s, const bool *in, enum grain grain, double finer) {
   struct lp_model *m = model_lp(s->p);
+  model_manners(s->p, s->reach <= LAST_MANNERLY);
   for (size_t j = 0; j < s->columns; j++) {
     const struct mend_column *c = &s->column[j];
     struct lp_col *col = &m->col[j];
     double most = mend_within_reach(s, j, s->reach), step = c->whole > 0 ? c->whole : fmax(c->step / finer, c->floor);
     bool plays = !s->banned[j] && (!in || in[j]) && (c->at_hand || !s->at_hand) && c->with[s->with] &&
-                 (s->reach >= c->since || s->with != MEND_BOTH),
+                 (s->reach >= c->since || s->with != MEND_BOTH) && !(c->kin_had && !c->at_hand && mend_kin_counts(s)),
          stepped = c->whole > 0 || (grain == GRAIN_STEPS && step > 0);
     col->hi = plays ? most : 0;
     col->least = col->unit = 0;
@@ -215,6 +239,15 @@ void mend_play(struct mend_search *s, const bool *in, enum grain grain, double f
       col->least = fmin(fmax(step, c->least), most);
     }
   }
+}
+
+bool mend_kin_counts(const struct mend_search *s) { return s->reach < KIN_FREE; }
+
+bool mend_kin_clash(const struct mend_search *s, const bool *in) {
+  for (size_t i = 0; mend_kin_counts(s) && i < s->columns; i++)
+    for (size_t j = 0; in[i] && s->column[i].kin > 0 && j < i; j++)
+      if (in[j] && s->column[j].kin == s->column[i].kin) return true;
+  return false;
 }
 
 void mend_costs(struct mend_search *s, const double *cost) {

@@ -14,7 +14,16 @@
 
 #include "change/mend_search.h"
 
-enum { SHARPENINGS = 7, SOLVES = 2000, SOLVES_QUICK = 200, SOLVES_AT_HAND = 60000, ASK_EVERY = 16 };
+enum {
+  SHARPENINGS = 7,
+  BEGINNINGS = 4,
+  BEGINNINGS_QUICK = 2,
+  SOLVES = 2000,
+  SOLVES_QUICK = 200,
+  SOLVES_BLIND = 60,
+  SOLVES_AT_HAND = 60000,
+  ASK_EVERY = 16
+};
 static const long NODES = 300, NODES_AT_HAND = 1500; /* a larder has few ways out, and whoever gives one wants it used */
 static const double HAIR = 1e-6, AS_CHEAP = 1e-3;
 
@@ -26,11 +35,19 @@ struct sharpest {
   double cost;
 };
 
-static void sharpen(struct mend_search *s, struct sharpest *best, bool *none) {
+/* Each beginning weighs the columns a little differently: what is cheap by a hair need not lead to few. */
+static double leaning(int beginning, size_t column) {
+  uint32_t h = (uint32_t)beginning * 2654435761u ^ (uint32_t)(column + 1) * 2246822519u;
+  h = (h ^ (h >> 15)) * 2654435769u;
+  return beginning == 0 ? 1 : 0.3 + (double)((h ^ (h >> 13)) & 0xFFFF) / 0xFFFF * 1.4;
+}
+
+static void sharpen(struct mend_search *s, int beginning, struct sharpest *best, bool *none) {
   double *cost = ARENA_NEW(s->arena, double, s->columns);
   bool *in = ARENA_NEW(s->arena, bool, s->columns);
   mend_play(s, NULL, GRAIN_NONE, 1);
-  mend_costs(s, NULL);
+  for (size_t j = 0; j < s->columns; j++) cost[j] = s->column[j].cost * leaning(beginning, j);
+  mend_costs(s, cost);
   for (int k = 0; k < SHARPENINGS; k++) {
     struct model_answer a = mend_solve(s, false, 0);
     if (k == 0) *none = a.status == PROGRAM_NONE;
@@ -44,7 +61,7 @@ static void sharpen(struct mend_search *s, struct sharpest *best, bool *none) {
     }
     for (size_t j = 0; j < s->columns; j++) {
       double part = a.x[j] * s->column[j].cost; /* what it costs by itself: a line's share of its amount */
-      cost[j] = s->column[j].cost / (part + 0.02);
+      cost[j] = s->column[j].cost * leaning(beginning, j) / (part + 0.02);
     }
     mend_costs(s, cost);
   }
@@ -63,6 +80,63 @@ static void prune(struct mend_search *s, bool *in) {
     else
       in[j] = true;
   }
+}
+
+/* Of two of a kind the one that is used less, as a share of the most that may be; -1: there are no two. */
+static int lesser_kin(const struct mend_search *s, const double *x, const bool *in) {
+  for (size_t i = 0; i < s->columns; i++)
+    for (size_t j = 0; in[i] && s->column[i].kin > 0 && j < i; j++)
+      if (in[j] && s->column[j].kin == s->column[i].kin)
+        return (int)(x[i] / s->column[i].most < x[j] / s->column[j].most ? i : j);
+  return -1;
+}
+
+/* Where two of a kind are in use one of them is forbidden, until there are no two. False: so none is found. */
+static bool part_kin(struct mend_search *s, int beginning, struct sharpest *few, bool *none) {
+  bool *banned = ARENA_NEW(s->arena, bool, s->columns), *in = ARENA_NEW(s->arena, bool, s->columns), found = false;
+  double *cost = ARENA_NEW(s->arena, double, s->columns);
+  memcpy(banned, s->banned, s->columns * sizeof *banned);
+  for (size_t j = 0; j < s->columns; j++) cost[j] = s->column[j].cost * leaning(beginning, j);
+  for (size_t round = 0; mend_kin_counts(s) && round < s->columns && mend_go_on(s); round++) {
+    mend_play(s, NULL, GRAIN_NONE, 1);
+    mend_costs(s, cost);
+    struct model_answer a = mend_solve(s, false, 0);
+    if (round == 0) *none = a.status == PROGRAM_NONE;
+    if (!a.has_x) break;
+    mend_lines_in_use(s, a.x, in);
+    int lesser = lesser_kin(s, a.x, in);
+    if (lesser < 0) break;
+    s->banned[lesser] = true;
+  }
+  mend_costs(s, NULL);
+  few->lines = -1;
+  bool nothing = false;
+  if (!*none) sharpen(s, beginning, few, mend_kin_counts(s) ? &nothing : none);
+  found = few->lines >= 0 && !mend_kin_clash(s, few->in);
+  memcpy(s->banned, banned, s->columns * sizeof *banned);
+  return found;
+}
+
+/* The best of several beginnings; how many columns it has, -1: none is found. 'possible': without regard to kin and whole
+ * things there is one. */
+static int begin_well(struct mend_search *s, int beginnings, struct mend_choice *out, bool *none) {
+  struct sharpest few = {.in = ARENA_NEW(s->arena, bool, s->columns), .lines = -1};
+  int lines = -1;
+  for (int k = 0; k < beginnings && (k == 0 || (mend_go_on(s) && !*none)); k++) {
+    struct mend_choice c = *out;
+    bool nothing = false;
+    if (!part_kin(s, k, &few, k == 0 ? none : &nothing)) continue;
+    prune(s, few.in);
+    s->finishing = s->stopped;
+    bool found = mend_within(s, few.in, GRAIN_LEAST, 1, &c, &nothing);
+    s->finishing = false;
+    if (!found) continue;
+    int n = mend_lines_in_use(s, c.x, few.in);
+    if (lines >= 0 && (n > lines || (n == lines && c.cost >= out->cost))) continue;
+    *out = c;
+    lines = s->shown_lines = n;
+  }
+  return lines;
 }
 
 /* ---- the tree -------------------------------------------------------------------------------------------------------- */
@@ -219,7 +293,7 @@ static int look(struct tree *t, int decided_in, double *bound) {
     const struct lp_answer *a = relax(t, decided_in, bound, &room);
     if (!a) return CLOSED;
     int n = mend_lines_in_use(t->s, a->x, t->used);
-    if (n <= room && n != tried && again < TRIES) {
+    if (n <= room && n != tried && again < TRIES && !mend_kin_clash(t->s, t->used)) {
       possible = settle(t);
       tried = n;
       continue;
@@ -231,6 +305,19 @@ static int look(struct tree *t, int decided_in, double *bound) {
   }
 }
 
+/* What is of one kind with a column that is decided in; NULL: nothing. */
+static bool *put_kin_out(struct tree *t, size_t j) {
+  const struct mend_search *s = t->s;
+  bool *out = NULL;
+  for (size_t k = 0; s->column[j].kin > 0 && mend_kin_counts(s) && k < s->columns; k++) {
+    if (k == j || s->column[k].kin != s->column[j].kin || t->side[k] != OPEN) continue;
+    if (!out) out = ARENA_NEW(s->arena, bool, s->columns);
+    out[k] = true;
+    set_side(t, k, OUT);
+  }
+  return out;
+}
+
 static void walk(struct tree *t, int decided_in, double bound) {
   if (t->left <= 0 || t->s->stopped || (t->left % ASK_EVERY == 0 && !mend_go_on(t->s))) {
     leave_open(t, bound);
@@ -238,8 +325,11 @@ static void walk(struct tree *t, int decided_in, double bound) {
   }
   int j = look(t, decided_in, &bound);
   if (j == CLOSED) return;
+  bool *kin = put_kin_out(t, (size_t)j);
   set_side(t, (size_t)j, IN);
   walk(t, decided_in + 1, bound);
+  for (size_t k = 0; kin && k < t->s->columns; k++)
+    if (kin[k]) set_side(t, k, OPEN);
   set_side(t, (size_t)j, OUT);
   walk(t, decided_in, bound);
   set_side(t, (size_t)j, OPEN);
@@ -282,24 +372,24 @@ static bool walk_tree(struct mend_search *s, long solves, int lines, struct mend
 /* ---- all of it ------------------------------------------------------------------------------------------------------- */
 
 bool mend_few(struct mend_search *s, bool thorough, struct mend_choice *out, bool *none) {
-  struct sharpest few = {.in = ARENA_NEW(s->arena, bool, s->columns), .lines = -1};
-  bool within_none = false;
   *out = (struct mend_choice){.reach = s->reach, .at_hand = s->at_hand, .with = s->with, .cost = INFINITY};
-  sharpen(s, &few, none);
-  if (few.lines < 0) return false;
-  prune(s, few.in);
-  s->finishing = s->stopped;
-  bool found = mend_within(s, few.in, GRAIN_LEAST, 1, out, &within_none);
-  int lines = found ? mend_lines_in_use(s, out->x, few.in) : -1;
-  if (found) s->shown_lines = lines;
-  found = walk_tree(s, thorough ? (s->at_hand ? SOLVES_AT_HAND : SOLVES) : SOLVES_QUICK, lines, out);
+  *none = false;
+  int lines = begin_well(s, thorough ? BEGINNINGS : BEGINNINGS_QUICK, out, none);
+  if (*none) return false;
+  s->finishing = s->stopped && lines >= 0;
+  long solves = !thorough ? SOLVES_QUICK : s->at_hand ? SOLVES_AT_HAND : SOLVES;
+  if (lines < 0 && !s->at_hand) solves = SOLVES_BLIND; /* a step further something is found sooner */
+  bool found = walk_tree(s, solves, lines, out);
   if (found) return true;
+  if (mend_kin_counts(s) && !s->at_hand) return false;
   /* However many columns, as long as whole things are whole. */
   s->finishing = s->stopped;
   mend_play(s, NULL, GRAIN_LEAST, 1);
   struct model_answer a = mend_solve(s, true, s->at_hand ? NODES_AT_HAND : NODES);
   *none = a.status == PROGRAM_NONE && a.proven;
-  if (!a.has_x) return false;
+  bool *in = ARENA_NEW(s->arena, bool, s->columns);
+  if (a.has_x) mend_lines_in_use(s, a.x, in);
+  if (!a.has_x || mend_kin_clash(s, in)) return false;
   out->x = a.x;
   out->cost = mend_cost_of(s, a.x);
   return true;

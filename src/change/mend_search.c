@@ -5,7 +5,7 @@
  * Further proposals: each line of a choice is forbidden in turn; the best of what then remains is the next choice. */
 #include "change/mend_search.h"
 
-static const int FIRST_STRETCHED = 3, LAST_FOR_ONE_KIND = 3; /* steps of mend_reach() */
+static const int FIRST_STRETCHED = 4, LAST_FOR_ONE_KIND = 4; /* steps of mend_reach() */
 
 /* Was more of a column taken than is usual? */
 static bool is_stretched(const struct mend_search *s, size_t j, double x) {
@@ -133,6 +133,7 @@ static bool choose_with(struct mend_search *s, enum mend_with with, const struct
   bool found = choose(s, false, out, &none);
   s->with = MEND_BOTH;
   s->reach_most = MEND_REACHES - 1;
+  found = found && out->rounded;
   for (size_t j = 0; found && j < s->columns; j++) differs |= mend_in_use(s, j, out->x[j]) != mend_in_use(s, j, both->x[j]);
   return found && differs;
 }

@@ -13,6 +13,8 @@ struct mend_column {
   double cost;     /* of a gram */
   double whole, step, floor, least;
   int since;                  /* the first step of the reach that looks at it */
+  int kin;                    /* of columns with the same number only one is used (portion_one_of); 0 */
+  bool kin_had;               /* and the bowl has one already */
   bool main;                  /* a main food of the owner's */
   bool with[MEND_WITH_COUNT]; /* where it may be used */
   bool at_hand;               /* the ration's own line, or from the larder */
@@ -52,7 +54,10 @@ struct mend_search {
 };
 
 /* mend_columns.c */
-enum { MEND_REACHES = 7 };
+enum { MEND_REACHES = 8 };
+/* Are two of a kind in use, as long as one has to do? */
+bool mend_kin_clash(const struct mend_search *s, const bool *in);
+bool mend_kin_counts(const struct mend_search *s);
 struct mend_reach mend_reach(int reach);
 /* The most of a column at a step of the reach. */
 double mend_within_reach(const struct mend_search *s, size_t column, int reach);

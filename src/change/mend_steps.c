@@ -24,7 +24,7 @@ static bool with_one_more(struct mend_search *s, bool *in, struct mend_choice *c
     struct mend_choice wider = *c;
     if (in[j] || s->banned[j]) continue;
     in[j] = true;
-    if (in_steps(s, in, 1, &wider) && wider.cost < best.cost) {
+    if (!mend_kin_clash(s, in) && in_steps(s, in, 1, &wider) && wider.cost < best.cost) {
       best = wider;
       added = j;
     }
@@ -42,7 +42,13 @@ static bool with_one_more(struct mend_search *s, bool *in, struct mend_choice *c
 static bool with_several_more(struct mend_search *s, const bool *in, struct mend_choice *c) {
   static const double DEAR = 4; /* a line more costs like so many whole portions */
   double *cost = ARENA_NEW(s->arena, double, s->columns);
-  mend_play(s, NULL, GRAIN_STEPS, 1);
+  bool *may = ARENA_NEW(s->arena, bool, s->columns);
+  memcpy(may, in, s->columns * sizeof *may);
+  for (size_t j = 0; j < s->columns; j++) { /* of each kind the first that is offered */
+    may[j] = true;
+    may[j] = in[j] || !mend_kin_clash(s, may);
+  }
+  mend_play(s, may, GRAIN_STEPS, 1);
   for (size_t j = 0; j < s->columns; j++) {
     double most = mend_within_reach(s, j, s->reach);
     cost[j] = s->column[j].cost + (in[j] || !(most > 0) ? 0 : DEAR / most);

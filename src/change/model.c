@@ -86,7 +86,8 @@ int model_column(struct model *p, int candidate, struct lp_col col) {
 }
 
 static void remember_row(struct model *p, int limit, bool plane) {
-  struct row_note n = {limit, plane, 0};
+  const struct lp_row *row = &p->model.row[p->model.rows - 1];
+  struct row_note n = {limit, plane, 0, row->lo, row->hi};
   ARENA_PUSH(p->arena, p->note, p->notes, p->note_cap, n);
 }
 
@@ -99,11 +100,17 @@ void model_set_slack(struct model *p, int row, int limit) {
   if (isfinite(r->hi)) lp_set(&p->model, row, p->slack_first + limit, -size);
 }
 
+/* What is left of a limit; a rounding error is nothing, and no measure of the row. */
+static double left_of(double limit, double constant) {
+  double left = limit - constant;
+  return isfinite(left) && fabs(left) <= 1e-12 * fmax(fabs(limit), fabs(constant)) ? 0 : left;
+}
+
 int model_add_form(struct model *p, int bowl, int limit, const double *per_g, double constant, double lo, double hi,
                    bool plane) {
   const struct bowl *b = p->bowl[bowl];
   for (size_t i = 0; i < p->candidates; i++) constant += per_g[i] * b->base[i];
-  int row = lp_add_row(&p->model, p->limit[limit].name, lo - constant, hi - constant);
+  int row = lp_add_row(&p->model, p->limit[limit].name, left_of(lo, constant), left_of(hi, constant));
   for (size_t j = 0; j < p->columns; j++) lp_set(&p->model, row, (int)j, b->share[j] * per_g[p->of_column[j]]);
   model_set_slack(p, row, limit);
   remember_row(p, limit, plane);

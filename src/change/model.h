@@ -46,6 +46,7 @@ enum limit_kind {
   LIMIT_PART_LEAST,
   LIMIT_PART_MOST,
   LIMIT_FOOD_SHARE, /* no food above a share */
+  LIMIT_MANNER,     /* what the review would remark on: kept as long as model_manners says so, and never missed */
   LIMIT_OWN,        /* a row that the caller added */
   LIMIT_TIE         /* what columns are to each other: no limit that somebody set, and never missed */
 };
@@ -69,6 +70,7 @@ struct model_limits {
   bool balance;          /* Ca:P 1 to 2 and omega-6:omega-3, as the review advises (data/findings.tsv) */
   bool leave[NUT_COUNT]; /* make no promise for this nutrient */
   bool past_cautious;    /* cautious limits (model_limit_is_cautious) may be passed */
+  bool mannerly;         /* nothing that the review would remark on beyond what 'base' has of it, as long as model_manners */
 };
 struct model_limits model_limits_none(void);
 /* Energy within 'slack' (0.05) of 'kcal'; balance on. */
@@ -98,6 +100,11 @@ void model_tie(struct model *p, const char *name, const double *coefficient, dou
 /* The model as it stands, with all planes found so far: change bounds, costs, least, unit and most_used freely between
  * solves; do not add columns or rows behind the program's back. */
 struct lp_model *model_lp(struct model *p);
+
+/* Are the manners of bowls with 'mannerly' kept (as they are at first), or for now left aside? */
+void model_manners(struct model *p, bool kept);
+/* The threshold of a finding of the review (data/findings.tsv); NaN: there is none. */
+double model_advised(const struct library *lib, const char *finding);
 /* The limit behind a row of the model. */
 const struct limit *model_limit_of_row(const struct model *p, size_t row);
 

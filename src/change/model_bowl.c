@@ -37,7 +37,7 @@ int model_bowl(struct model *p, const struct animal *animal, const struct check_
                const struct model_limits *limits, const double *base, const double *share) {
   if (!animal || animal_refusal(animal) != REFUSE_NOT || options->energy_by == ENERGY_FOUR_STEP) return -1;
   struct bowl *b = ARENA_NEW(p->arena, struct bowl, 1);
-  *b = (struct bowl){.animal = animal, .options = *options, .limits = *limits};
+  *b = (struct bowl){.animal = animal, .options = *options, .limits = *limits, .limit_uneven = -1};
   b->carotene = library_constant_value(p->lib, K_CAROTENE_FACTOR, animal->species);
   b->base = ARENA_NEW(p->arena, double, p->candidates);
   b->share = ARENA_NEW(p->arena, double, p->columns);

@@ -42,12 +42,14 @@ struct bowl {
   double *share; /* [columns] */
   struct gram *gram;
   struct duty duty[NUT_COUNT];
+  int limit_uneven; /* calcium to phosphorus in each window; -1 */
 };
 
 struct row_note {
   int limit;
   bool plane; /* found while solving */
   int idle;   /* solves since it last held anything back */
+  double lo, hi;
 };
 
 struct model {
@@ -65,7 +67,8 @@ struct model {
   size_t limit_count, limit_cap;
   struct bowl **bowl;
   size_t bowls, bowl_cap;
-  int slack_first; /* first column that measures a miss (impossible.c); -1 */
+  int slack_first;   /* first column that measures a miss (impossible.c); -1 */
+  bool ill_mannered; /* manners are left aside */
 };
 
 int model_add_limit(struct model *p, struct limit limit);
@@ -87,6 +90,9 @@ struct lp_limits model_some_nodes(const struct lp_limits *limits);
 /* forms.c: allowances and limits as forms; the rows that hold from the start. */
 void model_fill_duties(struct model *p, int bowl);
 void model_first_rows(struct model *p, int bowl);
+
+/* manners.c: rows for what the review would remark on; planes for calcium to phosphorus in the windows of days. */
+void model_manner_rows(struct model *p, int bowl);
 
 /* planes.c: rows for what x lacks; how many were added. 'margin' relative. */
 int model_add_planes(struct model *p, int bowl, const double *x, double margin, struct arena *scratch);

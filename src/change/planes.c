@@ -198,6 +198,42 @@ static void end_waivers(struct view *v, const double *x, struct arena *scratch) 
   }
 }
 
+static void windows_of(const struct totals *t, enum nutrient n, int days, double sum[CALENDAR_DAYS]) {
+  double day[CALENDAR_DAYS];
+  totals_series(t, n, day);
+  for (int first = 0; first < CALENDAR_DAYS; first++) {
+    sum[first] = 0;
+    for (int k = 0; k < days; k++) sum[first] += day[(first + k) % CALENDAR_DAYS];
+  }
+}
+
+/* Calcium to phosphorus in the run of days where it is lowest, and where it is highest. */
+static void ratio_in_windows(struct view *v, const char *finding, bool least) {
+  const struct bowl *b = v->b;
+  double factor = model_advised(v->p->lib, finding), worst = least ? INFINITY : -INFINITY;
+  double ca[CALENDAR_DAYS], ph[CALENDAR_DAYS];
+  int days = b->duty[NUT_CALCIUM].days, at = 0;
+  if (!(factor > 0) || days <= 0 || days >= CALENDAR_DAYS) return;
+  windows_of(v->t, NUT_CALCIUM, days, ca);
+  windows_of(v->t, NUT_PHOSPHORUS, days, ph);
+  for (int first = 0; first < CALENDAR_DAYS; first++) {
+    double ratio = ph[first] > 0 ? ca[first] / ph[first] : factor;
+    if (least ? ratio >= worst : ratio <= worst) continue;
+    worst = ratio;
+    at = first;
+  }
+  if (least ? worst >= factor * (1 + near_limit(v)) : worst <= factor * (1 - near_limit(v))) return;
+  factor *= least ? 1 + v->margin : 1 - v->margin;
+  for (size_t i = 0; i < v->p->candidates; i++) {
+    const struct totals *one = b->gram[i].totals;
+    windows_of(one, NUT_CALCIUM, days, ca);
+    windows_of(one, NUT_PHOSPHORUS, days, ph);
+    v->plane[i] = (ca[at] - factor * ph[at]) / days;
+  }
+  model_add_form(v->p, v->index, b->limit_uneven, v->plane, 0, least ? 0 : -INFINITY, least ? INFINITY : 0, true);
+  v->added++;
+}
+
 int model_add_planes(struct model *p, int bowl, const double *x, double margin, struct arena *scratch) {
   struct view v = {.p = p, .b = p->bowl[bowl], .index = bowl, .x = x, .margin = margin};
   if (!look_at(&v, x, scratch)) return 0;
@@ -210,6 +246,10 @@ int model_add_planes(struct model *p, int bowl, const double *x, double margin, 
     if (d->promised) needs_of(&v, n, e.worst);
     if (d->uppers > 0) uppers_of(&v, n, e.rich);
     if (d->highest_day && d->uppers > 0 && !v.t->same_every_day) highest_day_of(&v, n);
+  }
+  if (v.b->limit_uneven >= 0 && !p->ill_mannered && !v.t->same_every_day) {
+    ratio_in_windows(&v, "ca-p-low", true);
+    ratio_in_windows(&v, "ca-p-high", false);
   }
   return v.added;
 }

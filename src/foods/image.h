@@ -495,7 +495,8 @@ struct img_portion {
   img_text words, often;    /* "white fish", "daily" */
   float most_g, most_share; /* as eaten a day: per kg of metabolic weight; of the bowl, 0..1 */
   uint8_t species, confidence;
-  uint16_t source, row, reserved;
+  uint16_t source, row;
+  uint16_t one_of; /* of foods with the same number only one is added; 0: as many as one likes */
 };
 enum { NO_PORTION = 255 };
 struct img_food_portion {

@@ -14,3 +14,8 @@ double portion_most_g(const struct library *lib, uint32_t food, enum species s, 
   double most = (double)p->most_g * metabolic_kg, share = (double)p->most_share * bowl_g;
   return share < most ? share : most; /* an unknown bowl (NaN) leaves the first */
 }
+
+int portion_one_of(const struct library *lib, uint32_t food, enum species s) {
+  const struct img_portion *p = portion_of(lib, food, s);
+  return p ? p->one_of : 0;
+}

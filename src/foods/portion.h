@@ -12,4 +12,8 @@ const struct img_portion *portion_of(const struct library *lib, uint32_t food, e
  * whole bowl a day, NaN: not known. */
 double portion_most_g(const struct library *lib, uint32_t food, enum species s, double metabolic_kg, double bowl_g);
 
+/* Of foods with the same number an owner buys one, not three (two livers, two shellfish); 0: of these as many as one likes.
+ */
+int portion_one_of(const struct library *lib, uint32_t food, enum species s);
+
 #endif

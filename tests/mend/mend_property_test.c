@@ -178,7 +178,7 @@ static void mend_one(bool thorough) {
   fewest += few;
   searched += thorough;
   searched_fewest += thorough && few;
-  struct model_limits l = mend_limits(m->before);
+  struct model_limits l = mend_limits(built_library(), m->before);
   judge_again(&q, &m->found[0], &l);
   if (m->scaled > 0) {
     keeps_the_lines(text, &m->found[0]);

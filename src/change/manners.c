@@ -1,0 +1,64 @@
+/* manners.c: a bowl that meets everything may still make the review remark on it: a lot of zinc for the copper, vitamin A or
+ * copper many times over from liver, calcium and phosphorus that do not come on the same days. Rows for that, with the
+ * review's own thresholds (data/findings.tsv), which a search may leave aside when nothing else is found. */
+#include <math.h>
+
+#include "change/model_parts.h"
+
+double model_advised(const struct library *lib, const char *finding) {
+  const struct img_finding *f = IMG_ROWS(&lib->image, IMG_FINDINGS, struct img_finding);
+  for (size_t i = 0; i < img_count(&lib->image, IMG_FINDINGS); i++)
+    if (strcmp(lib_str(lib, f[i].id), finding) == 0) return f[i].threshold;
+  return (double)NAN;
+}
+
+void model_manners(struct model *p, bool kept) {
+  p->ill_mannered = !kept;
+  for (size_t i = 0; i < p->notes; i++) {
+    const struct row_note *n = &p->note[i];
+    if (p->limit[n->limit].kind != LIMIT_MANNER) continue;
+    p->model.row[i].lo = kept ? n->lo : -INFINITY;
+    p->model.row[i].hi = kept ? n->hi : INFINITY;
+  }
+}
+
+static void manner(struct model *p, int bowl, const char *name, const double *row, double most) {
+  int limit = model_add_limit(p, (struct limit){LIMIT_MANNER, NUT_NONE, bowl, name, 1});
+  model_add_form(p, bowl, limit, row, 0, -INFINITY, most, false);
+}
+
+/* 'most', or what the bowl has of it already. */
+static double most_or_now(const struct model *p, int bowl, const double *row, double most) {
+  double now = 0;
+  for (size_t i = 0; i < p->candidates; i++) now += row[i] * p->bowl[bowl]->base[i];
+  return fmax(most, now);
+}
+
+static double amount(const struct bowl *b, size_t candidate, enum nutrient n) {
+  return b->gram[candidate].totals->amount[n];
+}
+
+static const double INSIDE = 1 - 1e-6; /* a hair's breadth of the threshold stays free for rounding */
+
+/* So many times the allowance at most. */
+static void times_allowance(struct model *p, int bowl, const char *finding, enum nutrient n, double *row) {
+  const struct bowl *b = p->bowl[bowl];
+  const struct duty *d = &b->duty[n];
+  double times = model_advised(p->lib, finding) * INSIDE;
+  if (!(times > 0) || !d->promised || d->needs == 0) return;
+  for (size_t i = 0; i < p->candidates; i++) row[i] = amount(b, i, n) - (d->need[0].per_g ? times * d->need[0].per_g[i] : 0);
+  manner(p, bowl, finding, row, most_or_now(p, bowl, row, times * d->need[0].constant));
+}
+
+void model_manner_rows(struct model *p, int bowl) {
+  struct bowl *b = p->bowl[bowl];
+  double *row = ARENA_NEW(p->arena, double, p->candidates);
+  double zinc = model_advised(p->lib, "zn-cu-high") * INSIDE, liver = model_advised(p->lib, "liver-share") * INSIDE;
+  for (size_t i = 0; i < p->candidates; i++) row[i] = amount(b, i, NUT_ZINC) - zinc * amount(b, i, NUT_COPPER);
+  if (zinc > 0) manner(p, bowl, "zn-cu-high", row, 0);
+  for (size_t i = 0; i < p->candidates; i++) row[i] = b->gram[i].part[BOWL_ORGAN_LIVER] - liver * b->gram[i].totals->eaten_g;
+  if (liver > 0) manner(p, bowl, "liver-share", row, most_or_now(p, bowl, row, 0));
+  times_allowance(p, bowl, "liver-vitamin-a", NUT_VITAMIN_A, row);
+  times_allowance(p, bowl, "liver-copper", NUT_COPPER, row);
+  b->limit_uneven = model_add_limit(p, (struct limit){LIMIT_MANNER, NUT_NONE, bowl, "ca-p-uneven", 1});
+}
