@@ -1,13 +1,22 @@
 #!/bin/sh
-# Builds and runs the benchmarks. Usage: sh bench/run.sh  (make bench sets everything up first)
+# Builds and runs the benchmarks, and writes docs/performance.md. Usage: sh bench/run.sh  (make bench sets everything up first)
 set -eu
 cd "$(dirname "$0")/.."
+BW_BENCH_LOAD=$(cut -d' ' -f1 /proc/loadavg)
+export BW_BENCH_LOAD
 cmake --preset release -DBW_BENCH=ON >/dev/null
 cmake --build --preset release >/dev/null
-# The system python: it is the one that has the packages of tools/setup.sh.
-/usr/bin/python3 bench/bench.py build
-build/bench_swap build/bowlwright.library
-/usr/bin/python3 bench/lp_bench.py build
 cmake --build --preset release --target blanks_trial >/dev/null
-build/blanks_trial library/node_modules data tests/blanks/held.tsv
-/usr/bin/python3 bench/mend_bench.py build
+printed=build/bench.txt
+: >$printed
+show() {
+  "$@" >$printed.part || exit 1
+  tee -a $printed <$printed.part
+}
+# The system python: it is the one that has the packages of tools/setup.sh.
+show /usr/bin/python3 bench/bench.py build
+show build/bench_swap build/bowlwright.library
+show /usr/bin/python3 bench/lp_bench.py build
+show build/blanks_trial library/node_modules data tests/blanks/held.tsv
+show /usr/bin/python3 bench/mend_bench.py build
+/usr/bin/python3 bench/table.py $printed docs/performance.md

@@ -53,6 +53,28 @@ void help_overview(struct buf *out) {
                 "  20 g lamb liver\n");
 }
 
+/* Everything here can be typed as it stands, wherever the program is: no file of ours is needed. */
+void help_greeting(struct buf *out) {
+  add_wrapped(out,
+              "Bowlwright works out whether a home-prepared ration gives one healthy adult dog or cat what it needs, and "
+              "what would mend it.",
+              0);
+  buf_adds(out, "\nType this first, with the weight of your dog (or --cat 4.6kg):\n\n"
+                "  bowlwright check - --dog 18kg\n\n"
+                "then what goes into a day's bowl, one food a line, and Ctrl-D at the end:\n\n"
+                "  300 g lamb shoulder, raw\n"
+                "  20 g lamb liver\n"
+                "  1 large egg, every other day\n\n"
+                "When the bowl is in a file:\n\n");
+  add_example(out, "bowlwright check bowl.txt --dog 18kg", "is it enough?");
+  add_example(out, "bowlwright mend bowl.txt --dog 18kg", "the smallest change after which it is");
+  add_example(out, "bowlwright reply post.txt --posted", "a bowl as somebody posted it: the answer to paste under it");
+  add_example(out, "bowlwright serve", "all of it as a page in your browser, on this machine only");
+  buf_adds(
+      out,
+      "\n'bowlwright --help' lists all that it can do, 'bowlwright VERB --help' explains\none of them with an example.\n");
+}
+
 static void add_option(struct buf *out, const struct option *s) {
   size_t before = out->n;
   buf_addf(out, "  --%s", s->word);

@@ -47,6 +47,8 @@ static int say_help(const struct options *o, struct arena *arena) {
     buf_adds(&out, "bowlwright " BW_VERSION "\n");
   } else if (o->verb_given) {
     help_verb(o->verb, &out);
+  } else if (!o->any) {
+    help_greeting(&out);
   } else {
     help_overview(&out);
   }

@@ -75,6 +75,7 @@ const struct option *option_row(int i);
 bool options_parse(int argc, char **argv, struct options *out, struct buf *complaint, struct arena *arena) MUST_USE;
 
 /* help.c */
+void help_greeting(struct buf *out); /* for whoever types the bare name: what to type first */
 void help_overview(struct buf *out);
 void help_verb(enum verb v, struct buf *out);
 
