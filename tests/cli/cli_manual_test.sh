@@ -18,8 +18,8 @@ as_run() {
     *) echo "$1" ;;
   esac
 }
-# What writes files writes them beside a link to the examples.
-mkdir "$scratch/here" && cd "$scratch/here" && ln -s "$source/examples" examples || exit 1
+# What writes files writes them beside a link to the examples and a folder with a post.
+mkdir "$scratch/here" && cd "$scratch/here" && ln -s "$source/examples" examples && mkdir posts && cp examples/posted.txt posts || exit 1
 count=0 failures=0
 PATH=$build:$PATH
 while IFS= read -r command; do
