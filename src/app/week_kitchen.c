@@ -44,7 +44,7 @@ static double grams_a_day(const struct ration *r) {
   return grams;
 }
 
-static bool cook(struct kitchen *k, struct kitchen_recipe *r) {
+bool kitchen_cook(struct kitchen *k, struct kitchen_recipe *r) {
   struct diags *d = &k->recipe_diags[r - k->recipe];
   if (r->resolved || r->failed) return !r->failed;
   bool fine = recipe_resolve(k->lib, &r->recipe, d, &r->ration, k->arena) && r->parsed;
@@ -118,7 +118,7 @@ static bool serve(struct kitchen *k, const struct journal_item *item, struct dia
   }
   if (at >= 0) {
     struct kitchen_recipe *r = &k->recipe[at];
-    if (!cook(k, r)) return false;
+    if (!kitchen_cook(k, r)) return false;
     if (!isnan(item->grams) && !(r->grams_a_day > 0)) {
       diag_add(d, DIAG_ERROR, item->whole, "'%s' has no weight, so there are no grams of it", r->name);
       return false;

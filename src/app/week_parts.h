@@ -43,6 +43,8 @@ void kitchen_open(struct kitchen *k, const struct library *lib, const struct app
                   struct arena *arena);
 /* For the next animal: shares of body weight are its own. */
 void kitchen_for(struct kitchen *k, const struct animal *animal);
+/* Foods and grams of a recipe, for this animal; false after complaints about it. */
+bool kitchen_cook(struct kitchen *k, struct kitchen_recipe *r) MUST_USE;
 /* The thing, read once; NULL when it is not understood, complained about in 'd', whose text holds it. Not for "unknown". */
 const struct served *kitchen_serve(struct kitchen *k, const struct journal_item *item, struct diags *d);
 /* Is the line of the recipe fed on named days of the week? */

@@ -1,8 +1,26 @@
 /* bowlwright week: days and weeks. */
+#include "app/app_rotate.h"
 #include "app/app_week.h"
 #include "cli/run.h"
 #include "plan/plan_text.h"
+#include "report/rotate.h"
 #include "report/week.h"
+
+static int rotation_texts(const struct app_week_request *q) {
+  if (q->plan.name || q->journal.name) {
+    complain("--rotate looks for the days by itself: give it recipes alone");
+    return EXIT_USAGE;
+  }
+  if (q->count < 2 || q->count > ROTATE_RECIPES_MOST) {
+    complain("--rotate takes 2 to %d recipes", ROTATE_RECIPES_MOST);
+    return EXIT_USAGE;
+  }
+  if (q->check.ask.days != 0 && (q->check.ask.days < 2 || q->check.ask.days > ROTATE_DAYS_MOST)) {
+    complain("a rotation has 2 to %d days", ROTATE_DAYS_MOST);
+    return EXIT_USAGE;
+  }
+  return EXIT_COMPUTED;
+}
 
 static int read_texts(const struct run *s, struct app_week_request *q) {
   const struct text_list *l = &s->options->operand;
@@ -37,6 +55,7 @@ static int read_texts(const struct run *s, struct app_week_request *q) {
     complain("a plan says what shall be fed, a journal what was eaten; look at one of them at a time");
     return EXIT_USAGE;
   }
+  if (s->options->ask.rotate) return rotation_texts(q);
   if (!q->plan.name && !q->journal.name && q->count > 1) {
     complain(
         "%zu recipes and no plan: say which day has which in a text that begins with 'Plan:', or try them with --rotate",
@@ -52,12 +71,65 @@ static void show_complaints(const struct run *s, const struct app_week_request *
   show_diags(s, &a->texts.animal_diags, s->arena);
 }
 
+/* ---- which recipe on which day ---- */
+
+static const char *addition_words(const struct run *s, const struct app_rotate_answer *a, const struct rotate_addition *x) {
+  const char *what = words_nutrient(s->arena, x->id);
+  bool too_much = false;
+  for (int i = 0; i < a->recipes; i++)
+    too_much =
+        too_much || a->alone[i]->nutrient[x->id].verdict == VERDICT_OVER || a->alone[i]->nutrient[x->id].close_to_limit;
+  if (x->food == NO_INDEX && too_much)
+    return words_text(s->arena, "%s: there is too much of it, or nearly, which no addition mends; see mend.", what);
+  if (x->food == NO_INDEX) return words_text(s->arena, "%s: no small addition is known that mends it; see mend.", what);
+  return words_text(s->arena, "%s: %s of %s a day (reckoned for %s).", what, words_mass(s->arena, x->grams),
+                    words_food(s->arena, &s->lib, x->food), a->recipe[x->recipe].name);
+}
+
+static void draw_rotation(const struct run *s, const struct app_rotate_answer *a, struct buf *out) {
+  const char *name[ROTATE_RECIPES_MOST], *addition[NUT_COUNT];
+  double batches[ROTATE_RECIPES_MOST];
+  for (int i = 0; i < a->recipes; i++) {
+    name[i] = a->recipe[i].name;
+    batches[i] = a->recipe[i].batches;
+  }
+  for (size_t i = 0; i < a->additions; i++) addition[i] = addition_words(s, a, &a->addition[i]);
+  struct rotate_view v = {
+      &a->rotation, a->helps ? &a->with : NULL, a->alone, a->recipes, name, batches, addition, a->additions, a->plan};
+  report_rotate(&s->lib, &v, &s->style, out);
+  if (a->week.week) report_week(&s->lib, a->week.week, NULL, 0, &s->style, out);
+}
+
+static int rotate_verb(struct run *s, const struct app_week_request *q) {
+  struct app_rotate_answer a;
+  struct buf out;
+  app_rotate(&s->lib, q, &a, s->arena);
+  for (size_t i = 0; i < q->count; i++) show_diags(s, &a.recipe_diags[i], s->arena);
+  show_diags(s, &a.texts.animal_diags, s->arena);
+  if (!a.understood) return not_understood(&a.texts.animal_diags);
+  enum refusal refusal = a.alone[0]->refusal;
+  buf_init(&out, s->arena, ANSWER_MOST_BYTES);
+  if (refusal != REFUSE_NOT) {
+    complain("%s %s", refusal_text(refusal), refusal_ask(refusal));
+    return EXIT_REFUSED;
+  }
+  if (s->options->json) {
+    json_rotate(&s->lib, &a, &out);
+  } else {
+    draw_rotation(s, &a, &out);
+  }
+  int code = finish_answer(s, &out);
+  if (code != EXIT_COMPUTED) return code;
+  return a.rotation.status == ROTATION_FOUND ? EXIT_COMPUTED : EXIT_NONE_EXISTS;
+}
+
 int verb_week(struct run *s) {
   struct app_week_request q = {0};
   struct app_week_answer a;
   int code = ask_about(s, &q.check), worst = EXIT_COMPUTED;
   if (code == EXIT_COMPUTED) code = read_texts(s, &q);
   if (code != EXIT_COMPUTED) return code;
+  if (s->options->ask.rotate) return rotate_verb(s, &q);
   app_week(&s->lib, &q, &a, s->arena);
   show_complaints(s, &q, &a);
   if (a.count == 0) return not_understood(&a.texts.recipe_diags);

@@ -8,6 +8,9 @@ static const char JUDGED[] =
 static const char SEARCHED[] =
     "Exit codes: 0 computed; 2 usage; 3 input not understood; 4 refused for the animal's sake; 5 none exists under these "
     "limits, or none was found before the search ended: the answer says which; 6 file or system trouble.";
+static const char WEEKS[] =
+    "Exit codes: 0 computed; 2 usage; 3 input not understood; 4 refused for the animal's sake; 5 with --rotate: no rotation "
+    "meets everything, or none was found before the search ended; 6 file or system trouble.";
 static const char SERVED[] = "Exit codes: 0 stopped, or copied; 2 usage; 6 file, store or system trouble.";
 
 const struct verb_spec verb_spec[] = {
@@ -67,12 +70,13 @@ const struct verb_spec verb_spec[] = {
      "Judges days in a row: a recipe whose lines name their days, or a plan (a text that begins with 'Plan:' and says which "
      "day "
      "has which recipe) with the recipes that it names, which may also lie beside it. With --journal it is what was really "
-     "eaten. For each nutrient the leanest and the "
+     "eaten. With --rotate it is worked out which of several recipes belongs on which day. For each nutrient the leanest "
+     "and the "
      "richest run of so many days as the body bridges stand against the allowance and the upper limit; it is shown which "
      "days "
      "fail and why, what averaging covers, and what it does not help.",
      "bowlwright week examples/november.plan --for examples/saltmarsh.animals", "does the month add up for Juniper and Pim?",
-     0, -1, OPERANDS_ARE_TEXTS, NULL, JUDGED, verb_week},
+     0, -1, OPERANDS_ARE_TEXTS, NULL, WEEKS, verb_week},
     {"need", "[ANIMALS-FILE]", "energy and allowances of an animal, with their origin",
      "Shows what the animal needs a day: energy with its equation and range, and every allowance and upper limit with the "
      "row of the standard it comes from. A file with several animals is answered one after the other.",

@@ -20,6 +20,7 @@ struct app_lines;
 struct app_shelf_answer;
 struct app_suggestions;
 struct app_week_one;
+struct app_rotate_answer;
 
 struct json {
   struct buf *out;
@@ -62,6 +63,7 @@ struct kitchen;
 struct sheet;
 void json_sheet(const struct library *lib, const struct kitchen *k, const struct sheet *s, struct buf *out);
 void json_swap(const struct library *lib, const struct swapped *s, struct buf *out);
+void json_rotate(const struct library *lib, const struct app_rotate_answer *a, struct buf *out);
 void json_week(const struct library *lib, const struct app_week_one *a, struct buf *out);
 void json_compose(const struct library *lib, const struct app_compose_answer *a, struct buf *out);
 

@@ -57,6 +57,7 @@ struct request {
   int steps;     /* stop after so many changes; 0: all of them */
   double kcal;   /* wanted a day; not above 0: not said */
   /* week */
+  bool rotate;              /* which of the recipes on which day */
   struct date since, until; /* the days of a journal that are looked at; year 0: all */
   /* swap */
   const char *line; /* its number in the text, or words of it */

@@ -368,6 +368,8 @@ class EveryKey(unittest.TestCase):
             self.answers("Week", "week", example("november.plan"), "--for", example("saltmarsh.animals"))
             self.answers("Week", "week", bowl)
             self.answers("Week", "week", bowl, *refused, code=4)
+            self.answers("Rotation", "week", "--rotate", bowl, stew, *juniper, code=5)
+            self.answers("Rotation", "week", "--rotate", example("weeknight-bowl-mended.recipe"), example("rice-pot-mended.recipe"), *juniper)
             self.answers("Compose", "compose", example("chest-freezer.larder"), *juniper)
             self.answers("Compose", "compose", little, *juniper, code=5)
             self.answers("Compose", "compose", example("chest-freezer.larder"), *refused, code=4)

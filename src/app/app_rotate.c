@@ -1,0 +1,184 @@
+#include "app/app_rotate.h"
+
+#include <math.h>
+
+#include "app/week_parts.h"
+#include "review/review.h"
+
+enum { USUAL_DAYS = 7 };
+
+struct rotating {
+  const struct library *lib;
+  const struct app_week_request *q;
+  struct app_rotate_answer *out;
+  const struct ration **ration;
+  const struct check_result **alone;
+  int recipes, days;
+  struct arena *arena;
+};
+
+/* ---- texts ------------------------------------------------------------------------------------------------------ */
+
+static bool read_recipes(struct rotating *r, struct kitchen *k) {
+  struct app_rotate_answer *out = r->out;
+  bool fine = true;
+  kitchen_open(k, r->lib, r->q, out->recipe_diags, r->arena);
+  const struct recipe *first = k->count > 0 ? &k->recipe[0].recipe : NULL;
+  fine = app_find_animal(&r->q->check, first, &out->animal, &out->texts, r->arena);
+  if (fine && !out->animal) {
+    diag_add(&out->texts.animal_diags, DIAG_ERROR, (struct span){NULL, 0}, "a rotation needs an animal");
+    diag_code(&out->texts.animal_diags, DIAG_ANIMAL_NEEDED);
+    fine = false;
+  }
+  kitchen_for(k, out->animal);
+  for (size_t i = 0; i < k->count; i++) {
+    fine = kitchen_cook(k, &k->recipe[i]) && fine;
+    r->ration[i] = &k->recipe[i].ration;
+    out->recipe[i] = (struct rotate_recipe){.name = k->recipe[i].name, .file = r->q->recipe[i].name, .batch_days = NAN};
+    if (k->recipe[i].ration.days_stated) out->recipe[i].batch_days = k->recipe[i].ration.days;
+  }
+  for (size_t i = 0; i < k->count; i++) fine = fine && out->recipe_diags[i].errors == 0;
+  r->recipes = (int)k->count;
+  return fine && out->texts.animal_diags.errors == 0;
+}
+
+static void judge_each(struct rotating *r) {
+  for (int i = 0; i < r->recipes; i++) {
+    int one[1] = {i};
+    struct days_of_food *d = ARENA_NEW(r->arena, struct days_of_food, 1);
+    *d = rotation_days(r->ration, r->recipes, one, 1, r->arena);
+    d->name = r->ration[i]->name;
+    r->alone[i] = check_ration(r->lib, days_mean(d, r->arena), r->out->animal, &r->q->check.ask.check, r->arena);
+  }
+}
+
+/* ---- what would help --------------------------------------------------------------------------------------------- */
+
+/* The recipe by which it takes least of a food. */
+static struct rotate_addition smallest_addition(const struct rotating *r, enum nutrient n) {
+  struct rotate_addition best = {n, 0, NO_INDEX, INFINITY};
+  for (int i = 0; i < r->recipes; i++) {
+    double grams = NAN;
+    uint32_t food = findings_remedy(r->lib, r->alone[i], n, &grams, r->arena);
+    if (food == NO_INDEX || !(grams < best.grams)) continue;
+    best = (struct rotate_addition){n, i, food, grams};
+  }
+  return best;
+}
+
+static void add_line(struct ration *ration, struct ration_line *line, const struct rotate_addition *a) {
+  struct ration_line *l = &line[ration->line_count++];
+  *l = (struct ration_line){.text = "an addition",
+                            .food_words = "",
+                            .part_count = 1,
+                            .grams_fed = a->grams,
+                            .shown_food = a->food,
+                            .grams_from = "",
+                            .low_g = a->grams,
+                            .high_g = a->grams};
+  l->part[0] = (struct portion){.food = a->food, .grams = a->grams, .retention = -1};
+  ration_spread_days(l, CALENDAR_DAYS, 0);
+}
+
+/* Every recipe with one addition more, every day. */
+static void add_to_all(struct rotating *with, const struct rotate_addition *a) {
+  for (int k = 0; k < with->recipes; k++) {
+    const struct ration *old = with->ration[k];
+    struct ration *more = ARENA_NEW(with->arena, struct ration, 1);
+    struct ration_line *line = ARENA_NEW(with->arena, struct ration_line, old->line_count + 1);
+    *more = *old;
+    if (old->line_count > 0) memcpy(line, old->line, old->line_count * sizeof *line);
+    add_line(more, line, a);
+    more->line = line;
+    with->ration[k] = more;
+  }
+}
+
+/* What no rotation meets, mended one by one; what then none meets together, likewise. */
+static void look_for_help(struct rotating *r) {
+  struct app_rotate_answer *out = r->out;
+  struct rotating with = *r;
+  const struct rotation *last = &out->rotation;
+  bool tried[NUT_COUNT] = {false};
+  with.ration = ARENA_NEW(r->arena, const struct ration *, (size_t)r->recipes);
+  with.alone = ARENA_NEW(r->arena, const struct check_result *, (size_t)r->recipes);
+  memcpy(with.ration, r->ration, (size_t)r->recipes * sizeof *r->ration);
+  memcpy(with.alone, r->alone, (size_t)r->recipes * sizeof *r->alone);
+  size_t first_round = 0;
+  while (last->status == ROTATION_NONE) {
+    bool any = false;
+    for (int n = 0; n < NUT_COUNT; n++) {
+      if (!(last->unreachable[n] || last->conflict[n]) || tried[n]) continue;
+      struct rotate_addition a = smallest_addition(&with, (enum nutrient)n);
+      tried[n] = true;
+      if (last->unreachable[n] || a.food != NO_INDEX) out->addition[out->additions++] = a;
+      if (a.food == NO_INDEX) continue;
+      any = true;
+      add_to_all(&with, &a);
+      judge_each(&with); /* one addition may do for several */
+    }
+    if (last == &out->rotation) first_round = out->additions;
+    if (!any) break;
+    rotate(r->lib, with.ration, with.alone, r->recipes, r->days, NULL, 0, &out->with, r->arena);
+    last = &out->with;
+  }
+  out->helps = last != &out->rotation && last->status == ROTATION_FOUND;
+  if (!out->helps) out->additions = first_round; /* further ones lead nowhere */
+}
+
+/* ---- the rotation as a plan --------------------------------------------------------------------------------------- */
+
+static void write_plan(struct rotating *r, const struct rotation *found) {
+  static const char *const DAY[] = {"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
+  struct app_rotate_answer *out = r->out;
+  struct buf b;
+  buf_init(&b, r->arena, 1 << 14);
+  out->plan = "";
+  if (r->days % 7 != 0) return; /* a plan is one of whole weeks */
+  buf_adds(&b, "Plan: Rotation\n");
+  if (out->animal->name[0]) buf_addf(&b, "For: %s\n", out->animal->name);
+  for (int i = 0; i < r->days;) {
+    if (i % 7 == 0 && r->days > 7) buf_addf(&b, "Week %d:\n", i / 7 + 1);
+    int last = i;
+    while (last + 1 < r->days && (last + 1) % 7 != 0 && found->recipe[last + 1] == found->recipe[i]) last++;
+    buf_addf(&b, "%s%s%s: %s\n", DAY[i % 7], last > i ? "-" : "", last > i ? DAY[last % 7] : "",
+             out->recipe[found->recipe[i]].name);
+    i = last + 1;
+  }
+  out->plan = buf_text(&b);
+}
+
+static void show_found(struct rotating *r) {
+  struct app_rotate_answer *out = r->out;
+  const struct rotation *found = out->helps ? &out->with : &out->rotation;
+  for (int i = 0; i < r->recipes; i++) {
+    out->recipe[i].days = found->used_days[i];
+    out->recipe[i].batches = out->recipe[i].days / out->recipe[i].batch_days;
+  }
+  write_plan(r, found);
+  out->week = (struct app_week_one){.animal = out->animal, .week = found->week};
+}
+
+void app_rotate(const struct library *lib, const struct app_week_request *q, struct app_rotate_answer *out,
+                struct arena *arena) {
+  struct kitchen k;
+  *out = (struct app_rotate_answer){.recipe_diags = ARENA_NEW(arena, struct diags, q->count + 1), .plan = ""};
+  diags_init(&out->texts.recipe_diags, arena, "", (struct span){NULL, 0});
+  diags_init(&out->texts.animal_diags, arena, q->check.animals.name, q->check.animals.text);
+  struct rotating r = {.lib = lib,
+                       .q = q,
+                       .out = out,
+                       .ration = ARENA_NEW(arena, const struct ration *, q->count + 1),
+                       .alone = ARENA_NEW(arena, const struct check_result *, q->count + 1),
+                       .days = q->check.ask.days > 0 ? q->check.ask.days : USUAL_DAYS,
+                       .arena = arena};
+  if (!read_recipes(&r, &k)) return;
+  out->understood = true;
+  out->recipes = r.recipes;
+  judge_each(&r);
+  out->alone = r.alone;
+  if (r.alone[0]->refusal != REFUSE_NOT) return;
+  rotate(lib, r.ration, r.alone, r.recipes, r.days, NULL, 0, &out->rotation, arena);
+  if (out->rotation.status == ROTATION_NONE) look_for_help(&r);
+  if (out->rotation.status == ROTATION_FOUND || out->helps) show_found(&r);
+}

@@ -1,0 +1,160 @@
+/* Rotations against plain enumeration: every order of the recipes is judged as a week by itself, and the fewest changes of
+ * those that hold are compared with what the search found. */
+#include <math.h>
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stdlib.h>
+
+#include <cmocka.h>
+
+#include "tests/support/fresh_arena.h"
+
+#include "judge/check.h"
+#include "recipe/recipe_text.h"
+#include "tests/support/built_image.h"
+#include "time/rotate.h"
+
+enum { RECIPES = 3, DAYS = 6 };
+
+static uint64_t seed = 20261128;
+static uint32_t draw(uint32_t below) {
+  seed = seed * 6364136223846793005ULL + 1442695040888963407ULL;
+  return (uint32_t)(((seed >> 33) * below) >> 31);
+}
+
+static const struct animal DOG = {.name = "",
+                                  .species = SPECIES_DOG,
+                                  .weight_kg = 18,
+                                  .ideal_kg = NAN,
+                                  .condition = NAN,
+                                  .age_years = 6,
+                                  .adult_weight_kg = NAN,
+                                  .neutered = 1,
+                                  .activity = ACTIVITY_MODERATE,
+                                  .energy_kcal = NAN,
+                                  .status = "healthy",
+                                  .healthy = true};
+
+/* A bowl that meets everything, and what its small lines may be in a recipe: none, half, as it is, or more. */
+static struct ration *recipe(const char *text) {
+  struct diags d;
+  struct recipe *r = ARENA_NEW(&arena, struct recipe, 1);
+  struct ration *out = ARENA_NEW(&arena, struct ration, 1);
+  diags_init(&d, &arena, "t", span_of(text));
+  assert_true(recipe_parse(span_of(text), &d, r, &arena));
+  assert_true(recipe_resolve(built_library(), r, &d, out, &arena));
+  return out;
+}
+
+static const char BOWL[] =
+    "300 g lamb shoulder, cubed, raw\n1 large egg, every other day\n60 g duck neck, raw, bone-in\n"
+    "1/4 cup cooked millet\n20 g lamb liver [usda:17199]\n1 tsp ground hemp seed\n"
+    "28 g cooked mussels [usda:15165]\n23 g spinach [usda:11457]\n1 tablet iodine 225 \xC2\xB5g [ours:potassium-iodide]\n"
+    "1 capsule choline 250 mg [ours:choline-bitartrate]\n0.5 drop vitamin D3 400 IU [ours:vitamin-d3]\n"
+    "0.5 capsule vitamin E 200 IU\n";
+
+static const struct ration *varied(void) {
+  static const double TIMES[] = {0, 0.5, 1, 1, 1.6, 2.5};
+  struct ration *r = recipe(BOWL);
+  struct ration_line *line = ARENA_NEW(&arena, struct ration_line, r->line_count);
+  memcpy(line, r->line, r->line_count * sizeof *line);
+  for (size_t i = 4; i < r->line_count; i++) {
+    double times = TIMES[draw(COUNT_OF(TIMES))];
+    line[i].grams_fed *= times;
+    for (int p = 0; p < line[i].part_count; p++) line[i].part[p].grams *= times;
+  }
+  r->line = line;
+  return r;
+}
+
+struct scene {
+  const struct ration *ration[RECIPES];
+  const struct check_result *alone[RECIPES];
+  int recipes;
+};
+
+static void judge_alone(struct scene *s) {
+  for (int i = 0; i < s->recipes; i++) {
+    struct days_of_food *d = ARENA_NEW(&arena, struct days_of_food, 1);
+    *d = rotation_days(s->ration, s->recipes, &i, 1, &arena);
+    s->alone[i] = check_numbers(built_library(), days_mean(d, &arena), &DOG, NULL, &arena);
+  }
+}
+
+static bool holds(const struct scene *s, const int *order, int days, const bool *wanted) {
+  struct arena scratch;
+  bool fine = true;
+  arena_init(&scratch, NULL);
+  struct days_of_food d = rotation_days(s->ration, s->recipes, order, days, &scratch);
+  const struct check_result *mean = check_numbers(built_library(), days_mean(&d, &scratch), &DOG, NULL, &scratch);
+  const struct week *w = week_of(built_library(), &d, mean, &scratch);
+  for (int n = 0; n < NUT_COUNT; n++)
+    for (int i = 0; i < days && (!wanted || wanted[n]) && n != NUT_ENERGY; i++) {
+      enum verdict v = w->nutrient[n].window_verdict[i];
+      fine = fine && v != VERDICT_SHORT && v != VERDICT_THIN && v != VERDICT_OVER;
+    }
+  arena_free(&scratch);
+  return fine;
+}
+
+static int changes_of(const int *order, int days) {
+  int n = 0;
+  for (int i = 0; i < days; i++) n += order[i] != order[(i + 1) % days];
+  return n;
+}
+
+/* -1: no order holds. */
+static int fewest_by_enumeration(const struct scene *s, int days, const bool *wanted) {
+  int order[ROTATE_DAYS_MOST] = {0}, best = -1;
+  for (;;) {
+    int changes = changes_of(order, days);
+    if ((best < 0 || changes < best) && holds(s, order, days, wanted)) best = changes;
+    int i = 0;
+    while (i < days && ++order[i] == s->recipes) order[i++] = 0;
+    if (i == days) return best;
+  }
+}
+
+static void the_fewest_changes_of_all_orders(void **state) {
+  (void)state;
+  int found_with[DAYS + 1] = {0}, none = 0;
+  for (int trial = 0; trial < 24; trial++) {
+    struct scene s = {.recipes = trial % 3 == 0 ? RECIPES : 2};
+    struct rotation r;
+    /* Sometimes a few needs alone, of several lengths of window. */
+    bool some[NUT_COUNT] = {[NUT_IODINE] = true, [NUT_MANGANESE] = true, [NUT_VITAMIN_D] = true,
+                            [NUT_ZINC] = true,   [NUT_COPPER] = true,    [NUT_VITAMIN_A] = trial % 2 == 0};
+    const bool *wanted = trial % 4 == 0 ? NULL : some;
+    for (int i = 0; i < s.recipes; i++) s.ration[i] = varied();
+    judge_alone(&s);
+    rotate(built_library(), s.ration, s.alone, s.recipes, DAYS, wanted, 0, &r, &arena);
+    int fewest = fewest_by_enumeration(&s, DAYS, wanted);
+    assert_int_equal(r.status, fewest < 0 ? ROTATION_NONE : ROTATION_FOUND);
+    if (fewest >= 0) {
+      assert_int_equal(r.changes, fewest);
+      assert_int_equal(changes_of(r.recipe, DAYS), fewest);
+      assert_true(holds(&s, r.recipe, DAYS, wanted));
+      found_with[fewest]++;
+    } else {
+      none++;
+      bool any = false, both = false;
+      for (int n = 0; n < NUT_COUNT; n++) {
+        bool one[NUT_COUNT] = {false};
+        one[n] = true;
+        any = any || r.unreachable[n];
+        both = both || r.conflict[n];
+        if (r.unreachable[n]) assert_int_equal(fewest_by_enumeration(&s, DAYS, one), -1);
+      }
+      assert_true(any != both);
+      if (both) assert_int_equal(fewest_by_enumeration(&s, DAYS, r.conflict), -1);
+    }
+  }
+  /* The trials are of all kinds. */
+  assert_true(found_with[0] > 0 && none > 0);
+  assert_true(found_with[2] + found_with[3] + found_with[4] > 0);
+}
+
+int main(void) {
+  const struct CMUnitTest tests[] = {T(the_fewest_changes_of_all_orders)};
+  return cmocka_run_group_tests(tests, NULL, NULL);
+}
