@@ -17,7 +17,7 @@ const char *say_held(const struct pen *p, const char *text);
 const char *say_with_unit(const struct pen *p, double x, const char *unit);
 const char *say_percent(const struct pen *p, double share);
 const char *say_chance(const struct pen *p, double chance);
-/* The items are held, the list is not. */
+/* Short items are held, long ones and the list are not. */
 const char *say_list(const struct pen *p, const char *const *item, int count, int most);
 
 #endif
