@@ -3,10 +3,15 @@
 #include "post/post.h"
 #include "words/words.h"
 
+static bool holds_danger(const struct check_result *r) {
+  for (size_t i = 0; r && i < r->finding_count; i++)
+    if (r->finding[i].danger) return true;
+  return false;
+}
+
 static bool is_wanting(const struct check_result *r) {
   if (!r->animal || r->refusal != REFUSE_NOT || r->ration->line_count == 0) return false;
-  for (size_t i = 0; i < r->finding_count; i++)
-    if (r->finding[i].danger) return true;
+  if (holds_danger(r)) return true;
   return r->verdict_count[VERDICT_SHORT] + r->verdict_count[VERDICT_THIN] + r->verdict_count[VERDICT_OVER] +
              r->verdict_count[VERDICT_UNPROVEN] >
          0;
@@ -16,11 +21,26 @@ static void tell_of_post(const struct post *post, struct app_reply_answer *out, 
   if (!post) return;
   const char **question = ARENA_NEW(arena, const char *, post->question_count + 1);
   const char **left = ARENA_NEW(arena, const char *, post->left_count + 1);
-  for (size_t i = 0; i < post->question_count; i++) question[out->questions++] = post->question[i].ask;
+  for (size_t i = 0; i < post->question_count; i++) /* what is dangerous is told before all else */
+    if (!(post->question[i].weight == POST_ASKS_OF_DANGER && holds_danger(out->check.result)))
+      question[out->questions++] = post->question[i].ask;
   for (size_t i = 0; i < post->left_count; i++)
     if (post->left[i].fed) left[out->left_outs++] = words_text(arena, "“%s”", post->left[i].text);
   out->question = question;
   out->left_out = left;
+}
+
+/* A main food that is cut to less than half: nobody would know the dinner again. Lines are those of the recipe, which stay
+ * in their order when it is scaled first. */
+static bool is_recognisable(const struct check_result *before, const struct mended *m) {
+  static const double MAIN = 0.2 /* of the energy */, LEAST_LEFT = 0.5;
+  for (size_t i = 0; i < m->proposal->count; i++) {
+    const struct mend_change *c = &m->proposal->change[i];
+    for (size_t k = 0; k < before->energy.from_count && c->line >= 0 && !c->danger; k++)
+      if (before->energy.from[k].line == c->line && before->energy.from[k].share >= MAIN && c->to_g < LEAST_LEFT * c->from_g)
+        return false;
+  }
+  return true;
 }
 
 void app_reply(const struct library *lib, const struct app_mend_request *q, struct app_reply_answer *out,
@@ -34,5 +54,7 @@ void app_reply(const struct library *lib, const struct app_mend_request *q, stru
   out->looked_for_change = true;
   app_mend(lib, &change, &out->mend, arena);
   if (out->mend.understood && out->mend.answer.mend->status == MEND_FOUND && out->mend.answer.count > 0)
-    out->mended = &out->mend.answer.found[0];
+    for (size_t i = 0; i < out->mend.answer.count && !out->mended; i++)
+      if (is_recognisable(out->check.result, &out->mend.answer.found[i])) out->mended = &out->mend.answer.found[i];
+  out->too_much_changed = !out->mended && out->mend.answer.count > 0;
 }

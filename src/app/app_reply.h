@@ -11,6 +11,7 @@ struct app_reply_answer {
   struct app_mend_answer mend;   /* empty unless 'looked_for_change' */
   bool looked_for_change;        /* something is not met, and this is an animal that a formula is given for */
   const struct mended *mended;   /* NULL: none needed, or none found */
+  bool too_much_changed;         /* one was found that leaves too little of the dinner to be recommended */
   /* Of a posted text: what only the owner can tell, most telling first, and what was fed but not understood. */
   const char *const *question;
   size_t questions;

@@ -50,6 +50,15 @@ static void add_between(struct buf *b, const char *from, const char *to) {
   if (to > from) buf_add(b, (struct span){from, (size_t)(to - from)});
 }
 
+/* "14 oz (12.6-15.4 oz)": the range in brackets belongs to the amount that is written anew, range and all. */
+static const char *after_range(const char *at, const char *end) {
+  const char *open = at;
+  while (open < end && *open == ' ') open++;
+  if (end - open < 2 || open[0] != '(' || open[1] < '0' || open[1] > '9') return at;
+  const char *close = memchr(open, ')', (size_t)(end - open));
+  return close && memchr(open, '-', (size_t)(close - open)) ? close + 1 : at;
+}
+
 static const char *changed_line(const struct text_edit *e, struct span whole, const struct recipe_line *l, double factor,
                                 bool exact) {
   struct buf b;
@@ -62,6 +71,7 @@ static const char *changed_line(const struct text_edit *e, struct span whole, co
     add_between(&b, after, l->unit_at.p);
     add_unit_word(&b, l->unit, l->unit_at, l->amount * factor / l->scaled);
     after = l->unit_at.p + l->unit_at.n;
+    if (l->amount_high > l->amount_low) after = after_range(after, end);
   } else if (after < end && *after != ' ' && *after != '\t') {
     buf_addc(&b, ' ');
   }

@@ -50,6 +50,8 @@ struct post {
   const char *sorry; /* one kind sentence when no food was understood; "" */
 };
 
+#define POST_ASKS_OF_BONE "Is the bone eaten" /* how such a question begins */
+#define POST_ASKS_OF_DANGER 4.0               /* the weight of such a question */
 enum { POST_MOST_BYTES = 1024 * 1024 };
 
 /* Always answers. Bytes that are no text are taken for blanks; what stands beyond POST_MOST_BYTES is left out and told. */

@@ -85,7 +85,7 @@ void post_ask_missing(struct post_reader *r, const struct wanted *w, struct span
   words = quoted(words);
   double weight = weight_of(words);
   if (words.n == 0) {
-    post_ask(r, 2, "What is meant by '%.*s'?", SPAN_ARG(quoted(post_own_words(r, w->whole))));
+    post_ask(r, 2, "What is meant by '%.*s'?", SPAN_ARG(post_quote(r, w->whole)));
   } else if (holds(w->whole, "scoop")) {
     post_ask(r, weight, "Which scoop? Please weigh one of the %.*s, and tell what its label states.", SPAN_ARG(words));
   } else if (w->amount.cannot) {
@@ -113,7 +113,7 @@ void post_ask_missing(struct post_reader *r, const struct wanted *w, struct span
 void post_ask_about(struct post_reader *r, const struct ration_line *got, struct span whole) {
   const char *name = library_name(r->lib, got->shown_food);
   const struct img_food *food = library_food(r->lib, got->shown_food);
-  whole = quoted(post_own_words(r, whole));
+  whole = post_quote(r, whole);
   if (got->assumed && holds(whole, "pump"))
     post_ask(r, 2, "How much does one pump give? Please weigh or measure ten of them ('%.*s').", SPAN_ARG(whole));
   else if (got->assumed && strstr(got->assumed, "one can taken"))
@@ -123,8 +123,10 @@ void post_ask_about(struct post_reader *r, const struct ration_line *got, struct
   if (got->shown_food < img_count(&r->lib->image, IMG_FOODS) && strstr(name, "eaweed"))
     post_ask(r, 3, "How much iodine does the label of the kelp or seaweed state ('%.*s')?", SPAN_ARG(whole));
   bool with_bone = food->bone_share > 0 && food->bone_share < 1 && got->part_count == 1 && food->part == PART_MUSCLE;
-  if (with_bone && got->grams_from && got->grams_from[0])
-    post_ask(r, 2, "Is the bone eaten, too, in '%.*s'?", SPAN_ARG(whole));
+  bool piece = holds(whole, "wing|drumstick|neck|carcass|rib|leg quarter|trotter") &&
+               !holds(whole, "boneless|no bone|boned|bone-in|with bone|on the bone|mince|ground|meat");
+  if (with_bone && (piece || (got->grams_from && got->grams_from[0])))
+    post_ask(r, 3, POST_ASKS_OF_BONE ", too, in '%.*s'?", SPAN_ARG(whole));
   bool minced = strstr(name, "ground") != NULL && food->part == PART_MUSCLE;
   if (minced && got->rival_count > 0 && got->grams_fed >= 30 && !holds(whole, "%|/|lean|fat"))
     post_ask(r, 2, "How fat is the mince in '%.*s' (the label gives a percentage)?", SPAN_ARG(whole));

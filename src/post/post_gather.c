@@ -42,15 +42,24 @@ struct span post_own_words(struct post_reader *r, struct span text) {
   return text;
 }
 
-void post_leave(struct post_reader *r, struct span text, const char *why, bool fed) {
-  if (r->left_count >= POST_MOST_ITEMS) return;
+struct span post_quote(struct post_reader *r, struct span text) {
+  struct span s = quoted(post_own_words(r, text));
+  const char *open = s.n > 0 ? memchr(s.p, '(', s.n) : NULL;
+  if (open && !memchr(open, ')', (size_t)(s.p + s.n - open))) s = trim_blanks(span_cut(s, 0, (size_t)(open - s.p)));
+  return s;
+}
+
+bool post_leave(struct post_reader *r, struct span text, const char *why, bool fed) {
+  if (r->left_count >= POST_MOST_ITEMS) return false;
   text = post_own_words(r, text);
   text = span_of(post_note_fed(r, text, why, fed));
   uint32_t danger = hazard_words_danger(r->lib, text, SPECIES_BOTH, r->arena);
   if (danger != NO_INDEX)
-    post_ask(r, 4, fed ? "'%.*s' is a danger. %s Is it really fed?" : "Is any of this fed: '%.*s'? If it is: %s",
+    post_ask(r, POST_ASKS_OF_DANGER,
+             fed ? "'%.*s' is a danger. %s Is it really fed?" : "Is any of this fed: '%.*s'? If it is: %s",
              SPAN_ARG(quoted(text)), lib_str(r->lib, hazard_row(r->lib, danger)->advice));
   if (fed) post_add(r, ITEM_UNKNOWN, text.p, "");
+  return danger != NO_INDEX;
 }
 
 void post_ask(struct post_reader *r, double weight, const char *fmt, ...) {

@@ -45,7 +45,10 @@ static const char *often_in(struct post_reader *r, const struct tokens *t, size_
   struct tokens part = {t->item + from, to - from};
   for (size_t i = 0; from < to && i < part.count; i++) {
     struct frequency f = part.item[i].taken ? (struct frequency){0} : frequency_at(&part, i);
-    if (f.tokens > 0) return arena_text(r->arena, tokens_span(&part, i, f.tokens));
+    if (f.tokens == 0) continue;
+    char *often = arena_text(r->arena, tokens_span(&part, i, f.tokens));
+    if (word_in(part.item[i].word, "each every on once twice daily weekly monthly")) often[0] |= 0x20; /* "Each day" */
+    return often;
   }
   return "";
 }
@@ -175,8 +178,21 @@ static bool is_food_by_itself(struct post_reader *r, const struct tokens *t, siz
          hit.words_missed == 0;
 }
 
+/* Is there the everyday name of a food in [from, to)? */
+static bool names_a_food(struct post_reader *r, const struct tokens *t, size_t from, size_t to) {
+  for (size_t i = from; i < to; i++)
+    for (size_t n = 1; n <= 3 && i + n <= to; n++) {
+      struct search_hit hit;
+      if (!is_word(t, i) || is_chatter(t->item[i].word) || is_meal_word(t->item[i].word) || t->item[i].word.n < 3) continue;
+      if (search_foods(r->lib, tokens_span(t, i, n), NULL, &hit, 1, r->arena) > 0 && hit.exact_name && hit.words_missed == 0)
+        return true;
+    }
+  return false;
+}
+
 /* Cuts the tokens at separators after which another food begins. */
 static void cut(struct post_reader *r, const struct tokens *t, struct segments *s) {
+  size_t chunk = 0; /* where the words before a bracket begin */
   begin_segment(s, 0);
   for (size_t i = 0; i < t->count;) {
     size_t end = next_separator(t, i);
@@ -192,6 +208,16 @@ static void cut(struct post_reader *r, const struct tokens *t, struct segments *
     bool starts = i > now->from;
     bool other = has && has_before && content > 0 && !(opens && a.bare);
     bool after_words = has && !has_before && starts && content > 0 && content_words(r, t, now->from, i > 0 ? i - 1 : 0) > 0;
+    /* "1 tsp fish oil, and sardines on fridays (half a tin)": the food before the bracket is another one */
+    bool of_before = opens && has && has_before && content == 0 && !a.bare && chunk > now->amount &&
+                     (now->value.is_mass || now->value.is_volume) && names_a_food(r, t, chunk, i - 1);
+    if (of_before) {
+      now->to = chunk - 1;
+      begin_segment(s, chunk);
+      now = &s->at[s->count - 1];
+      has_before = false;
+    }
+    if (!opens) chunk = i;
     bool colon = i > 0 && (is_mark(t, i - 1, ':') || is_mark(t, i - 1, '-'));
     if (colon && !has_before && content > 0) after_words = after_words && has;
     bool listed = starts && !has && has_before && i > 0 && is_mark(t, i - 1, ',') && !in_brackets(t, i) &&
@@ -220,8 +246,8 @@ static void cut(struct post_reader *r, const struct tokens *t, struct segments *
 /* ---- one food ---- */
 
 static void leave_with_question(struct post_reader *r, const struct wanted *w, struct span words, const char *why) {
-  post_leave(r, w->whole, post_why_in_words(why, w->amount.cannot), true);
-  post_ask_missing(r, w, words, why);
+  bool danger = post_leave(r, w->whole, post_why_in_words(why, w->amount.cannot), true);
+  if (!danger) post_ask_missing(r, w, words, why);
 }
 
 /* "In the morning he gets porridge": the everyday name of a food behind a word of feeding. */
@@ -274,8 +300,7 @@ static void amountless(struct post_reader *r, const struct tokens *t, const stru
   struct span words = post_trimmed(buf_span(&w.text));
   if (!s->vague && !bulleted && told_as_fed(r, t, s)) {
     post_leave(r, tokens_span(t, s->from, s->to - s->from), "it is fed, and the post does not say how much", true);
-    post_ask(r, 2, "What and how much is fed in '%.*s'?",
-             SPAN_ARG(quoted(post_own_words(r, tokens_span(t, s->from, s->to - s->from)))));
+    post_ask(r, 2, "What and how much is fed in '%.*s'?", SPAN_ARG(post_quote(r, tokens_span(t, s->from, s->to - s->from))));
     return;
   }
   for (size_t i = s->from; i < s->to; i++)
@@ -303,7 +328,7 @@ static void amountless(struct post_reader *r, const struct tokens *t, const stru
     if (search_foods(r->lib, t->item[i].at, NULL, &hit, 1, r->arena) == 0 || hit.words_missed > 0) continue;
     post_leave(r, tokens_span(t, s->from, s->to - s->from), "the post does not say how much", true);
     post_ask(r, 2, "How much is '%.*s', in grams or spoons a day?",
-             SPAN_ARG(quoted(post_own_words(r, tokens_span(t, s->from, s->to - s->from)))));
+             SPAN_ARG(post_quote(r, tokens_span(t, s->from, s->to - s->from))));
     return;
   }
 }
@@ -393,6 +418,7 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
     w.amount.about = true;
   size_t package = s.value.cannot ? mass_in(t, behind, to, &w) : 0; /* "1 bag (16 oz)" */
   bool front = food_stands_first(r, t, &s, behind);
+  w.said = front ? w.whole : tokens_span(t, s.amount, s.to - s.amount);
   struct words words = {0};
   buf_init(&words.text, r->arena, 4 * LINE_MOST_BYTES);
   if (package > 0) {

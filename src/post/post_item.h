@@ -19,6 +19,7 @@ struct wanted {
   const char *often;     /* "twice a week"; "" */
   const char *cooked;    /* NULL */
   struct span whole;     /* as the owner wrote it */
+  struct span said;      /* of that, the food and its amount alone */
   size_t package_tokens; /* of the weight of a bag */
 };
 
@@ -45,6 +46,7 @@ bool post_try_line(struct post_reader *r, const struct wanted *w, struct span wo
 
 /* The owner's words, to be quoted: without what joins them to others, brackets closed. */
 struct span post_own_words(struct post_reader *r, struct span text);
+struct span post_quote(struct post_reader *r, struct span text); /* and short */
 size_t content_words(struct post_reader *r, const struct tokens *t, size_t from, size_t to);
 /* post_mix.c */
 bool post_names_animal(struct span words, struct arena *arena); /* "rabbit liver" */

@@ -292,7 +292,7 @@ static bool try_words(struct post_reader *r, const struct wanted *w, struct span
       if (w->amount.about) assumed = joined(r, "the owner's estimate, taken as a tenth more or less", assumed);
       if (w->amount.heaped) assumed = joined(r, "a heaped spoon taken as 1 to 1.7 level ones", assumed);
       post_add(r, ITEM_FOOD, line, assumed);
-      post_ask_about(r, &got, w->whole);
+      post_ask_about(r, &got, w->said);
       return true;
     }
     if (first) {

@@ -126,7 +126,7 @@ static bool ratio_mince(struct post_reader *r, const struct wanted *w, struct sp
   size_t animals = animals_in(r, w->whole, animal);
   if (animals == 0) {
     post_leave(r, w->whole, "the post does not say which animal the mince is from", true);
-    post_ask(r, 3, "Which animals are in the '%.*s', and which organs?", SPAN_ARG(quoted(post_own_words(r, w->whole))));
+    post_ask(r, 3, "Which animals are in the '%.*s', and which organs?", SPAN_ARG(post_quote(r, w->whole)));
     return true;
   }
   struct mixture m = {0};
@@ -139,7 +139,7 @@ static bool ratio_mince(struct post_reader *r, const struct wanted *w, struct sp
     if (kidney) add_part(&m, text_of(r, animal[i], "kidney"), 0, offal / 2, 0.8 * offal);
   }
   post_ask(r, 3, "Which organs are in the '%.*s', how much of them is liver, and how much bone does its label state?",
-           SPAN_ARG(quoted(post_own_words(r, w->whole))));
+           SPAN_ARG(post_quote(r, w->whole)));
   if (write_parts(r, w, &m,
                   "flesh, bone and offal as the ratio says; the offal counted as liver and, where there is a record, kidney "
                   "in halves"))
@@ -259,7 +259,7 @@ bool post_mixture(struct post_reader *r, const struct wanted *w, struct span wor
   if (span_holds_fold(words, SPAN_LIT("organ")) || span_holds_fold(words, SPAN_LIT("offal"))) {
     post_leave(r, w->whole, "a mixture whose parts are not told", true);
     post_ask(r, 3, "Which organs of which animal are in the '%.*s', and how much of each?",
-             SPAN_ARG(quoted(post_own_words(r, w->whole))));
+             SPAN_ARG(post_quote(r, w->whole)));
     return true;
   }
   return false;

@@ -119,7 +119,8 @@ extern const char POST_REFUSED[]; /* why a thing that is never fed was left out 
 void post_add(struct post_reader *r, enum item_kind kind, const char *text, const char *assumed);
 /* Told, and not fed; no question. */
 void post_note(struct post_reader *r, struct span text, const char *why);
-void post_leave(struct post_reader *r, struct span text, const char *why, bool fed);
+/* Is it a danger, which then has been asked about? */
+bool post_leave(struct post_reader *r, struct span text, const char *why, bool fed);
 void post_ask(struct post_reader *r, double weight, const char *fmt, ...) PRINTF_LIKE(3, 4);
 
 /* post_activity.c: what a sentence says of how much the animal moves: enum activity; -1 nothing. */

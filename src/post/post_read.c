@@ -72,7 +72,7 @@ static void read_sentence(struct post_reader *r, struct span text, bool bulleted
   if (r->count > items || r->left_count > left) return;
   uint32_t danger = hazard_words_danger(r->lib, text, SPECIES_BOTH, r->arena);
   if (danger != NO_INDEX)
-    post_ask(r, 4, "Is any of this fed: '%.*s'? If it is: %s", SPAN_ARG(quoted(text)),
+    post_ask(r, POST_ASKS_OF_DANGER, "Is any of this fed: '%.*s'? If it is: %s", SPAN_ARG(quoted(text)),
              lib_str(r->lib, hazard_row(r->lib, danger)->advice));
 }
 
@@ -154,11 +154,13 @@ static struct span join_cells(struct span line, struct arena *arena, bool *table
   for (size_t i = 0; i < line.n; i++) {
     bool bar = line.p[i] == '|' || line.p[i] == '\t';
     if (!bar) {
+      if (line.p[i] == ' ' && (b.n == 0 || (*table && b.p[b.n - 1] == ' '))) continue;
       buf_addc(&b, line.p[i]);
       continue;
     }
     *table = *table || b.n > 0;
-    buf_adds(&b, b.n > 0 ? " , " : " ");
+    while (b.n > 0 && b.p[b.n - 1] == ' ') b.n--;
+    if (b.n > 0) buf_adds(&b, ", ");
   }
   return buf_span(&b);
 }
@@ -265,7 +267,7 @@ static void settle_species(struct post_reader *r) {
   r->species_said = r->cat_words + r->dog_words > 0;
   static const double HEAVIEST_CAT_KG = 12;
   if (!r->species_said && post_any_food(r) && !(r->weight_kg > HEAVIEST_CAT_KG))
-    post_ask(r, r->weight_kg > 9 ? 1 : 3, "Is it a dog or a cat? It was taken for a dog.");
+    post_ask(r, r->weight_kg > 9 ? 1 : 3.5, "Is it a dog or a cat? It was taken for a dog.");
 }
 
 /* The most telling first; of equal ones the earlier in the text. */

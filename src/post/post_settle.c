@@ -31,6 +31,7 @@ static void doubt_one_day(struct post_reader *r, const struct ration *ration) {
   static const double MOST_G_PER_KG = 90;
   double grams = 0;
   for (size_t i = 0; i < ration->line_count; i++) grams += ration_line_grams_per_day(&ration->line[i]);
+  if (r->any_percent) return; /* shares say nothing of how much is fed */
   if (!(r->weight_kg > 0) || !(grams > MOST_G_PER_KG * r->weight_kg)) return;
   struct buf b;
   buf_init(&b, r->arena, 40);
@@ -60,10 +61,12 @@ static void even_shares(struct post_reader *r) {
     sum += x;
     shares++;
   }
+  r->any_percent = shares > 0;
   if (shares == 0 || !(sum > 0) || (sum >= 98 && sum <= 102) || (sum < 98 && shares < foods)) return;
   double whole = r->feeds_g > 0                             ? r->feeds_g
                  : r->feeds_percent > 0 && r->weight_kg > 0 ? r->feeds_percent * 10 * r->weight_kg
                                                             : r->total_g;
+  r->any_percent = !(whole > 0);
   bool a_day = r->feeds_g > 0 || r->feeds_percent > 0;
   for (size_t i = 0; i < r->count; i++) {
     struct item *item = &r->item[i];

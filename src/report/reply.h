@@ -9,10 +9,20 @@
 #include "base/buf.h"
 #include "change/mended.h"
 
+/* Why no change is proposed. */
+enum reply_why_none {
+  REPLY_NOT_LOOKED, /* nothing is wanting, or nothing may be proposed */
+  REPLY_NONE_FOUND, /* within usual portions */
+  REPLY_RAN_OUT_OF_TIME,
+  REPLY_TOO_MUCH_CHANGED, /* one was found that nobody would recommend */
+  REPLY_NO_DINNER         /* too little food to mend */
+};
+
 struct reply_facts {
   const struct library *lib;
   const struct check_result *check; /* with the written review */
   const struct mended *mended;      /* the change that is proposed; NULL: none was found, or none is needed */
+  enum reply_why_none why_none;     /* without a change */
   double scaled; /* what the amounts of 'mended' begin with, as a share of the owner's; 0: they are the owner's */
   const char *const *question; /* most telling first, whole sentences */
   size_t questions;

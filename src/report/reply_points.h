@@ -45,6 +45,18 @@ struct reply_points {
   size_t count, cap;
 };
 
+struct gathering {
+  const struct reply_facts *f;
+  const struct check_result *r;
+  enum reply_length length;
+  bool mostly_unread; /* what could be counted is no dinner: nothing is judged by it */
+  struct reply_points all;
+  struct arena *arena;
+};
+void reply_say(struct gathering *g, enum reply_part_id part, double worth, bool must, const char *text);
+/* reply_change.c: the change in the owner's own lines; where there is none, what stands in the way. */
+void reply_tell_change(struct gathering *g);
+
 struct reply_points reply_points(const struct reply_facts *f, enum reply_length length, struct arena *arena);
 
 #endif

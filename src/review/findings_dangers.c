@@ -159,6 +159,9 @@ static void danger_in_words(struct review *r, const struct ration_remark *remark
   hazard_words(&d, h);
   d.about = arena_text(r->arena, hit->at);
   draft_word(&d, "said", d.about);
+  const char *what = lib_str(r->lib, h->words);
+  bool again = strncmp(what, d.about, strlen(d.about)) == 0;
+  draft_word(&d, "named", again ? what : words_text(r->arena, "%s: %s", d.about, what));
   draft_word(&d, "words", words_around(r, span_of(remark->text), hit->at));
   mark_line(&d, remark->line);
   draft_end(&d);

@@ -10,6 +10,24 @@ import unittest
 
 program, source = sys.argv[1:3]
 RECIPES = sorted(glob.glob(os.path.join(source, "examples/*.recipe"))) + sorted(glob.glob(os.path.join(source, "tests/mend/posted/*.recipe")))[:10]
+TURKEY = """Hi all, can you check this for my dog Biscuit please. She's 18 kg, 5 years old, spayed.
+Each day: 250 g ground turkey, 100 g sweet potato, a small carrot, 1 tsp fish oil, and sardines on fridays (half a tin).
+Some days she gets a bit of bone broth and a dental chew. My neighbour says a little garlic is ok?
+"""
+PUPPY = """My puppy is 5 months old and weighs 9 kg. He eats 300 g of beef mince and 50 g of rice.
+"""
+
+
+def posts():
+    found = []
+    for path in sorted(glob.glob(os.path.join(source, "tests/post/*.posts"))) + sorted(glob.glob(os.path.join(source, "tests/post/late/*.posts"))):
+        with open(path, encoding="utf-8") as f:
+            found += re.findall(r"@post (\S+)(?: held)?\n(.*?)@reads", f.read(), re.S)
+    return found
+
+
+POSTS = posts()
+POSTS = POSTS[::2] + POSTS[1::2]  # of every style, dogs and cats
 NUMBER = re.compile(r"\d[\d.]*\d|\d")
 OURS = {"7", "10", "75", "100", "3"}  # days of a transition, the confidence, EPA + DHA as omega-3
 
@@ -50,36 +68,83 @@ def animal(path):
 
 
 class Replies(unittest.TestCase):
+    def check_figures(self, path, asked, code=0):
+        """Of one reply: every figure is one of `check --json`, of the text that it proposes or of the owner's words."""
+        done = subprocess.run([program, "check", path, *asked, "--json", "--quiet"], capture_output=True, text=True, timeout=300)
+        checked = json.loads(done.stdout.splitlines()[0])
+        answer = json.loads(run("reply", path, *asked, "--plain", "--patience", "20", "--quiet", "--json"))
+        reply, proposed = answer["text"], answer["recipe"] or ""
+        known = list(numbers(checked))
+        verdicts = [n["verdict"] for n in checked["nutrients"]]
+        known.append(sum(1 for v in verdicts if v and v != "no figure"))
+        known += [sum(1 for v in verdicts if v == word) for word in ("met", "short", "unproven")]
+        if answer["scaled"]:
+            known.append(answer["scaled"])
+        if proposed and "I would change" in reply and "every need is met" in reply:
+            with open(os.path.join(os.environ["TMPDIR_REPLY"], "proposed.recipe"), "w", encoding="utf-8") as f:
+                f.write(proposed)
+            whom = [a for a in asked if a != "--posted"]
+            after = json.loads(run("check", f.name, *whom, "--json", "--quiet").splitlines()[0])
+            known.append(after["energy"]["supply_kcal"])
+            unmet = [n["key"] for n in after["nutrients"] if n["verdict"] in ("short", "thin", "over", "unproven")]
+            self.assertEqual(unmet, [], path)
+        if proposed:
+            plain = re.sub(r" \[[^]]*\]", "", proposed)
+            for line in re.findall("(?:Add|becomes) “([^”]*)”", reply):
+                if not line.startswith("about "):
+                    self.assertIn(line, plain, path)
+        reply = re.sub("“[^”]*”|'[^']*'|[0-9]+ smaller changes?|[0-9]+ more", "", reply)
+        said = set(NUMBER.findall(" ".join(strings(checked))))
+        for figure in NUMBER.findall(reply):
+            if figure in said or figure in OURS:
+                continue
+            value = float(figure.rstrip("."))
+            near = any(abs(k - value) <= 0.006 * abs(k) + 1e-9 or abs(100 * k - value) <= 0.6 for k in known)
+            # a number before a heading's dot is the number of a question
+            self.assertTrue(near, (os.path.basename(path), figure, reply))
+        return answer["text"]
+
     def test_every_figure_is_the_checks(self):
         for path in RECIPES:
-            whom = animal(path)
-            checked = json.loads(run("check", path, *whom, "--json").splitlines()[0])
-            answer = json.loads(run("reply", path, *whom, "--plain", "--patience", "20", "--quiet", "--json"))
-            reply, proposed = answer["text"], answer["recipe"] or ""
-            known = list(numbers(checked))
-            known.append(sum(1 for n in checked["nutrients"] if n["verdict"] != "no figure"))
-            known.append(sum(1 for n in checked["nutrients"] if n["verdict"] == "met"))
-            if answer["scaled"]:
-                known.append(answer["scaled"])
-            if proposed:
-                with open(os.path.join(os.environ["TMPDIR_REPLY"], "proposed.recipe"), "w", encoding="utf-8") as f:
-                    f.write(proposed)
-                after = json.loads(run("check", f.name, *whom, "--json").splitlines()[0])
-                known.append(after["energy"]["supply_kcal"])
-                unmet = [n["key"] for n in after["nutrients"] if n["verdict"] in ("short", "thin", "over", "unproven")]
-                self.assertEqual("every need is met" in reply, not unmet, (path, unmet))
-                plain = re.sub(r" \[[^]]*\]", "", proposed)
-                for line in re.findall("(?:Add|becomes) “([^”]*)”", reply):
-                    self.assertIn(line, plain)
-                reply = re.sub("“[^”]*”|[0-9]+ smaller changes", "", reply)
-            said = set(NUMBER.findall(" ".join(strings(checked))))
-            for figure in NUMBER.findall(reply):
-                if figure in said or figure in OURS:
-                    continue
-                value = float(figure.rstrip("."))
-                near = any(abs(k - value) <= 0.006 * abs(k) + 1e-9 or abs(100 * k - value) <= 0.6 for k in known)
-                # a number before a heading's dot is the number of a question
-                self.assertTrue(near, (os.path.basename(path), figure, reply))
+            self.check_figures(path, animal(path))
+
+    def test_forty_posts(self):
+        """As an owner posts them: the figures, and what every reply has to say."""
+        for name, text in POSTS[:40]:
+            path = os.path.join(os.environ["TMPDIR_REPLY"], name + ".txt")
+            with open(path, "w", encoding="utf-8") as f:
+                f.write(text)
+            judged = subprocess.run([program, "check", path, "--posted", "--json", "--quiet"], capture_output=True, text=True, timeout=300)
+            if judged.returncode != 0:
+                continue
+            checked = json.loads(judged.stdout)
+            reply = self.check_figures(path, ["--posted"])
+            for finding in checked["findings"]:
+                if finding["id"] == "danger-in-words":
+                    self.assertLess(reply.index("please stop"), reply.index("What I would change"), name)
+            wanting = any(n["verdict"] in ("short", "over", "thin", "unproven") for n in checked["nutrients"])
+            if wanting:  # a change, or why there is none
+                self.assertIn("What I would change", reply, name)
+                self.assertRegex(reply, "Add “|becomes “|Leave out “|stays as it is|I cannot judge|I did not find|I found no change|"
+                                 "leaves too little|too little food", name)
+            if checked["animal"]:
+                self.assertIn("one healthy adult", reply, name)
+                self.assertIn("How sure this is", reply, name)
+            for words in ("[", "usda:", "# "):
+                self.assertNotIn(words, re.sub("'[^']*'", "", reply), name)
+
+    def test_golden(self):
+        """Five replies that were read and signed. BW_GOLDEN_WRITE=1 writes them anew: read the difference."""
+        chosen = {"turkey": TURKEY, "puppy": PUPPY, **{n: t for n, t in POSTS if n in ("languages-3", "latecats-3", "chatty-3")}}
+        self.assertEqual(len(chosen), 5)
+        for name, text in chosen.items():
+            done = subprocess.run([program, "reply", "-", "--posted", "--quiet"], input=text, capture_output=True, text=True, timeout=120)
+            path = os.path.join(source, "tests/golden/replies", name + ".md")
+            if os.environ.get("BW_GOLDEN_WRITE"):
+                with open(path, "w", encoding="utf-8") as f:
+                    f.write(done.stdout)
+            with open(path, encoding="utf-8") as f:
+                self.assertEqual(done.stdout, f.read(), name)
 
     def test_lengths(self):
         for path in RECIPES:

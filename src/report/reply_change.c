@@ -1,0 +1,294 @@
+/* The change in the owner's own lines: what comes out or shrinks first, then what is added. Where no change was found, what
+ * stands in the way of one, and what would settle it. */
+#include "base/num.h"
+#include "post/post.h"
+#include "report/reply_points.h"
+
+enum { REASONS_MOST = 3, CHANGES_MOST = 7, UNPROVEN_MOST = 5, FEW_UNPROVEN = 4, FOODS_MOST = 3 };
+
+/* "67.5-202.5 g beef mince": its middle, as a person would say it. */
+static const char *in_the_middle(struct gathering *g, const char *line) {
+  double low, high;
+  size_t n = num_read(span_of(line), &low), more = 0;
+  if (n > 0 && line[n] == '-') more = num_read(span_of(line + n + 1), &high);
+  if (more == 0 || !(high > low)) return line;
+  return words_text(g->arena, "about %s%s", words_number(g->arena, (low + high) / 2), line + n + 1 + more);
+}
+
+/* "250 g (125-375 g) beef mince" without the range that was assumed. */
+static const char *without_range(struct gathering *g, const char *line) {
+  const char *open = strstr(line, " ("), *close = open ? strchr(open, ')') : NULL;
+  if (!close || open[2] < '0' || open[2] > '9' || !memchr(open, '-', (size_t)(close - open))) return line;
+  return words_text(g->arena, "%.*s%s", (int)(open - line), line, close + 1);
+}
+
+/* A line of the text as people would write it: without the pin, which names a record for the program, what was assumed and
+ * remarks. */
+static const char *without_pin(struct gathering *g, const char *line) {
+  const char *remark = strstr(line, " #");
+  if (remark) {
+    while (remark > line && remark[-1] == ' ') remark--;
+    line = words_text(g->arena, "%.*s", (int)(remark - line), line);
+  }
+  line = in_the_middle(g, without_range(g, line));
+  const char *pin = strstr(line, " [");
+  return pin ? words_text(g->arena, "%.*s%s", (int)(pin - line), line, strchr(pin, ']') ? strchr(pin, ']') + 1 : "") : line;
+}
+
+static const char *line_of_change(const struct mended *m, size_t change, int kind) {
+  for (size_t i = 0; i < m->lines; i++)
+    if ((int)m->line[i].kind == kind && m->line[i].change == (int)change) return m->line[i].text;
+  return NULL;
+}
+
+static const char *for_what(struct gathering *g, const struct mend_change *c) {
+  const char *item[NUT_COUNT];
+  size_t n = 0;
+  for (size_t i = 0; i < c->repair_count && n < REASONS_MOST; i++) item[n++] = words_nutrient(g->arena, c->repairs[i]);
+  return n > 0 ? words_text(g->arena, ", for %s", words_list(g->arena, item, n, REASONS_MOST)) : "";
+}
+
+static const double NOT_A_TRIFLE = 0.05; /* of the energy */
+
+static double share_of_energy(const struct gathering *g, int line) {
+  for (size_t i = 0; i < g->r->energy.from_count; i++)
+    if (g->r->energy.from[i].line == line) return g->r->energy.from[i].share;
+  return 0;
+}
+
+/* Of an own line that shrinks or grows: what would be too little or too much without that. */
+static const char *why_changed(struct gathering *g, const struct mend_change *c) {
+  const char *little[NUT_COUNT], *much[NUT_COUNT];
+  size_t n = 0, k = 0;
+  for (size_t i = 0; i < c->repair_count; i++) {
+    const char *name = words_nutrient(g->arena, c->repairs[i]);
+    if ((int)i < c->too_much_from && n < REASONS_MOST) little[n++] = name;
+    if ((int)i >= c->too_much_from && k < REASONS_MOST) much[k++] = name;
+  }
+  if (n > 0 && c->to_g > c->from_g) return words_text(g->arena, ", for %s", words_list(g->arena, little, n, REASONS_MOST));
+  if (k > 0) return words_text(g->arena, ": otherwise there is too much %s", words_list(g->arena, much, k, REASONS_MOST));
+  if (c->energy > 0 && share_of_energy(g, c->line) >= NOT_A_TRIFLE) return ": otherwise there is too much energy";
+  if (n > 0) return words_text(g->arena, ", which leaves room for %s", words_list(g->arena, little, n, REASONS_MOST));
+  return "";
+}
+
+/* The line as the owner wrote it: what the change begins with may have been scaled first. */
+static const char *own_line(const struct gathering *g, const struct mended *m, size_t change, const char *scaled) {
+  const struct ration *r = g->r->ration;
+  for (size_t i = 0; g->f->scaled > 0 && i < r->line_count; i++)
+    if (r->line[i].line == m->text_line[change]) return r->line[i].text;
+  return scaled;
+}
+
+static const char *change_in_words(struct gathering *g, size_t i) {
+  const struct mended *m = g->f->mended;
+  const struct mend_change *c = &m->proposal->change[i];
+  const char *out = line_of_change(m, i, LINE_OUT), *in = line_of_change(m, i, LINE_IN);
+  if (out) out = own_line(g, m, i, out);
+  if (out) out = without_pin(g, out);
+  if (in) in = without_pin(g, in);
+  if (out && in && strcmp(out, in) == 0) return words_text(g->arena, "“%s” stays as it is%s", out, why_changed(g, c));
+  if (out && in) return words_text(g->arena, "“%s” becomes “%s”%s", out, in, why_changed(g, c));
+  if (in) return words_text(g->arena, "Add “%s”%s", in, for_what(g, c));
+  if (out)
+    return words_text(g->arena, "Leave out “%s”%s", out,
+                      c->danger && c->unmeasured ? ": nobody knows how much iodine is in it"
+                      : c->danger                ? ": it is dangerous"
+                                                 : "");
+  return NULL;
+}
+
+static bool all_is_met(const struct check_result *r) {
+  return r->verdict_count[VERDICT_SHORT] + r->verdict_count[VERDICT_THIN] + r->verdict_count[VERDICT_OVER] +
+             r->verdict_count[VERDICT_UNPROVEN] ==
+         0;
+}
+
+static void tell_what_it_does(struct gathering *g, const struct mended *m, size_t more) {
+  double days = g->r->ration->days;
+  const char *batch =
+      days > 1 ? words_text(g->arena, "These amounts are for the whole batch of %s days. ", words_number(g->arena, days))
+               : "";
+  const char *rest = more > 0
+                         ? words_text(g->arena, "%zu smaller change%s come%s after these; I can send you the whole recipe. ",
+                                      more, more == 1 ? "" : "s", more == 1 ? "s" : "")
+                         : "";
+  const char *done = m->after && all_is_met(m->after)
+                         ? words_text(g->arena, "With all of it every need is met, at %s kcal a day.",
+                                      words_whole(g->arena, m->after->energy.supply_kcal))
+                         : "";
+  if (batch[0] || rest[0] || done[0])
+    reply_say(g, REPLY_CHANGE, 75, true, words_text(g->arena, "%s%s%s", batch, rest, done));
+}
+
+static const char *one_line(struct gathering *g, const char *const *item, size_t n) {
+  const char *line = item[0];
+  for (size_t i = 1; i < n; i++) {
+    bool capital = item[i][0] >= 'A' && item[i][0] <= 'Z'; /* "Add", "Leave out" */
+    line = words_text(g->arena, "%s; %c%s", line, capital ? item[i][0] - 'A' + 'a' : item[i][0], item[i] + 1);
+  }
+  return words_text(g->arena, "%s.", line);
+}
+
+static const char *scaled_words(struct gathering *g) {
+  if (!(g->f->scaled > 0)) return "";
+  return words_text(g->arena, "First feed %s: %s of the amounts of now.", g->f->scaled > 1 ? "more" : "less",
+                    words_share(g->arena, g->f->scaled));
+}
+
+/* Raw wings that were counted without their bone: calcium on top of bone would be far too much. */
+static bool bone_is_open(const struct gathering *g) {
+  for (size_t i = 0; i < g->f->questions; i++)
+    if (strncmp(g->f->question[i], POST_ASKS_OF_BONE, sizeof POST_ASKS_OF_BONE - 1) == 0) return true;
+  return false;
+}
+
+static void tell_first_steps(struct gathering *g) {
+  const char *uncounted = words_uncounted(g->r->ration, g->arena), *scaled = scaled_words(g);
+  if (uncounted[0])
+    reply_say(
+        g, REPLY_CHANGE, 83, true,
+        words_text(g->arena,
+                   "This reckons without %s. Before you add anything, leave that out or find out what it holds: it may "
+                   "supply the same already.",
+                   uncounted));
+  if (bone_is_open(g))
+    reply_say(g, REPLY_CHANGE, 84, true,
+              "I counted the meat without its bone. If the bone is eaten, there is far more calcium in the bowl: then add "
+              "none, and "
+              "write again.");
+  if (scaled[0])
+    reply_say(g, REPLY_CHANGE, 82, true, words_text(g->arena, "%s The lines below already count on that.", scaled));
+}
+
+/* Dangers, then the owner's own lines, then what is added; within these in the order of the proposal. */
+static int rank_of(const struct mend_change *c) { return c->danger ? 0 : c->line >= 0 ? 1 : 2; }
+
+static size_t in_order(const struct mended *m, size_t *order) {
+  size_t n = 0;
+  for (int rank = 0; rank < 3; rank++)
+    for (size_t i = 0; i < m->proposal->count; i++)
+      if (rank_of(&m->proposal->change[i]) == rank) order[n++] = i;
+  return n;
+}
+
+static void tell_found(struct gathering *g, const struct mended *m) {
+  bool few = g->length == REPLY_LINES;
+  const char *item[CHANGES_MOST + 1];
+  size_t n = 0, more = 0, *order = ARENA_NEW(g->arena, size_t, m->proposal->count + 1), count = in_order(m, order);
+  size_t most = g->length == REPLY_FULL || count == CHANGES_MOST + 1 ? count : CHANGES_MOST; /* one alone is not left out */
+  if (!few) tell_first_steps(g);
+  for (size_t i = 0; i < count; i++) {
+    const char *words = change_in_words(g, order[i]);
+    if (!words) continue;
+    if (i >= most)
+      more++;
+    else if (!few)
+      reply_say(g, REPLY_CHANGE, 80, true, words_text(g->arena, "%s.", words));
+    else if (n < COUNT_OF(item))
+      item[n++] = words;
+  }
+  const char *uncounted = few ? words_uncounted(g->r->ration, g->arena) : "",
+             *without = uncounted[0] ? words_text(g->arena, "This reckons without %s. ", uncounted) : "";
+  if (n > 0)
+    reply_say(
+        g, REPLY_CHANGE, 870, true,
+        words_text(g->arena, "%s%s%s%s", without, scaled_words(g), g->f->scaled > 0 ? " Then: " : "", one_line(g, item, n)));
+  for (size_t i = 0; i < m->ask_count; i++)
+    reply_say(g, REPLY_CHANGE, 30, false, words_text(g->arena, "It asks for something: %s.", m->asks[i]));
+  if (!few) tell_what_it_does(g, m, more);
+}
+
+/* ---- no change ---------------------------------------------------------------------------------------------------- */
+
+/* "Turkey heart" inside a sentence; "EPA" stays. */
+static const char *in_small_letters(struct gathering *g, const char *words) {
+  bool capital = words[0] >= 'A' && words[0] <= 'Z' && words[1] >= 'a' && words[1] <= 'z';
+  return capital ? words_text(g->arena, "%c%s", words[0] - 'A' + 'a', words + 1) : words;
+}
+
+/* The foods that most often lack a figure where one is needed. */
+static const char *foods_without_figures(struct gathering *g) {
+  const struct ration *r = g->r->ration;
+  size_t *times = ARENA_NEW(g->arena, size_t, r->line_count + 1), n = 0;
+  const char *item[FOODS_MOST];
+  for (int k = 0; k < NUT_COUNT; k++)
+    for (size_t i = 0; g->r->nutrient[k].verdict == VERDICT_UNPROVEN && i < g->r->nutrient[k].missing_count; i++)
+      times[g->r->nutrient[k].missing[i]]++;
+  while (n < FOODS_MOST) {
+    size_t best = 0;
+    for (size_t i = 1; i < r->line_count; i++)
+      if (times[i] > times[best]) best = i;
+    if (r->line_count == 0 || times[best] == 0) break;
+    times[best] = 0;
+    item[n++] = in_small_letters(g, words_line(g->arena, g->f->lib, r, (int)best));
+  }
+  return n > 0 ? words_list(g->arena, item, n, n) : "";
+}
+
+static const char *unproven_words(struct gathering *g, size_t *count) {
+  const char *item[NUT_COUNT];
+  *count = 0;
+  for (int i = 0; i < NUT_COUNT; i++)
+    if (g->r->nutrient[i].verdict == VERDICT_UNPROVEN) item[(*count)++] = words_nutrient(g->arena, (enum nutrient)i);
+  return words_list(g->arena, item, *count, UNPROVEN_MOST);
+}
+
+/* What is in the way of a verdict, and what would settle it. */
+static void tell_in_the_way(struct gathering *g) {
+  size_t unproven;
+  const char *uncounted = words_uncounted(g->r->ration, g->arena), *needs = unproven_words(g, &unproven);
+  if (unproven == 0) return;
+  bool few = g->length == REPLY_LINES;
+  double worth = few ? 790 : 78;
+  if (uncounted[0]) {
+    reply_say(g, REPLY_CHANGE, worth, true,
+              words_text(g->arena,
+                         "I cannot judge %s until I know what is in %s. A label, or the weight and the kind of food, would "
+                         "settle it%s.",
+                         g->mostly_unread ? "the bowl" : needs, uncounted,
+                         g->mostly_unread ? "" : "; so would leaving it out for now"));
+    return;
+  }
+  const char *foods = foods_without_figures(g);
+  if (!foods[0]) return;
+  bool few_needs = unproven < FEW_UNPROVEN;
+  reply_say(
+      g, few_needs ? REPLY_SURE : REPLY_CHANGE, few_needs ? 25 : worth, !few_needs,
+      words_text(g->arena,
+                 "I cannot judge %s: nobody has published a figure for %s. What the seller or maker states would settle it.",
+                 needs, foods));
+}
+
+static void tell_none_found(struct gathering *g) {
+  bool few = g->length == REPLY_LINES;
+  tell_in_the_way(g);
+  if (g->mostly_unread || g->f->why_none == REPLY_NOT_LOOKED) return;
+  bool gaps = g->r->verdict_count[VERDICT_SHORT] + g->r->verdict_count[VERDICT_OVER] > 0;
+  const char *first =
+      g->f->why_none == REPLY_RAN_OUT_OF_TIME
+          ? "I did not find one change that covers everything at once in the time that I gave it; there may "
+            "be one."
+      : g->f->why_none == REPLY_TOO_MUCH_CHANGED
+          ? "The change that would cover everything at once leaves too little of your own dinner for me to "
+            "recommend it."
+      : g->f->why_none == REPLY_NO_DINNER
+          ? "There is too little food in this to mend it: it needs more of a dinner first."
+          : "I found no change with usual portions that covers everything at once while your own foods stay.";
+  reply_say(
+      g, REPLY_CHANGE, few ? 780 : 76, true,
+      words_text(g->arena, "%s%s", first,
+                 gaps && g->f->why_none != REPLY_NO_DINNER
+                     ? few ? " Begin with the gaps named first."
+                           : " The amounts named above each cover their own gap: begin with the first, and write again "
+                             "with what you then feed."
+                     : ""));
+}
+
+void reply_tell_change(struct gathering *g) {
+  if (!g->r->animal || g->r->refusal != REFUSE_NOT) return;
+  if (g->f->mended && !g->mostly_unread)
+    tell_found(g, g->f->mended);
+  else
+    tell_none_found(g);
+}
