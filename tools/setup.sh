@@ -58,6 +58,11 @@ case $what in
   site | test) page=yes ;;
   *) page=no ;;
 esac
+if [ "$what" = test ] && ! cmp -s tests/sheet/package-lock.json tests/sheet/node_modules/.installed-lock; then
+  echo "Fetching what the sheet is held against (npm, pinned)" >&2
+  (cd tests/sheet && npm ci --ignore-scripts --no-audit --no-fund >&2)
+  cp tests/sheet/package-lock.json tests/sheet/node_modules/.installed-lock
+fi
 if [ "$page" = yes ] && ! cmp -s page/package-lock.json page/node_modules/.installed-lock; then
   echo "Fetching what the page is built with (npm, pinned)" >&2
   (cd page && npm ci --ignore-scripts --no-audit --no-fund >&2)

@@ -98,7 +98,7 @@ static void heading(struct page *p, const struct sheet_block *b) {
 /* ---- tables ------------------------------------------------------------------------------------------------------ */
 
 static void head(struct page *p, const struct sheet_table *t) {
-  buf_adds(p->out, "<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"");
+  buf_adds(p->out, "<section class=\"scroll\" tabindex=\"0\" aria-label=\"");
   text(p, t->caption);
   buf_addf(p->out, "\">\n<table>\n<caption hidden>");
   text(p, t->caption);
@@ -159,7 +159,7 @@ static void table(struct page *p, const struct sheet_table *t) {
     row(p, t, &t->row[i]);
   }
   if (open) buf_adds(p->out, "</tbody>\n");
-  buf_adds(p->out, "</table>\n</div>\n");
+  buf_adds(p->out, "</table>\n</section>\n");
 }
 
 /* ---- the file ---------------------------------------------------------------------------------------------------- */
