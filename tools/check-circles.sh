@@ -35,6 +35,7 @@ for archive in libbw_*.a; do
 done
 check src/cli CMakeFiles/bowlwright.dir/src/cli/*.o
 check src/served CMakeFiles/bowlwright-serve.dir/src/served/*.o
+[ ! -d CMakeFiles/bowlwright-sheet.dir ] || check src/paper CMakeFiles/bowlwright-sheet.dir/src/paper/*.o
 check library CMakeFiles/bowlwright-library-build.dir/library/*.o
 [ "$arrows" -gt 200 ] || { echo "only $arrows arrows between files were found in $PWD" >&2; exit 1; }
 exit $bad

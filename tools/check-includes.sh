@@ -35,6 +35,7 @@ allowed() {
     serve) echo "base store serve" ;;
     cli) echo "base foods judge explain words review lp text animal label recipe post larder kitchen picture sheet journal plan time trend request change report app json cli" ;;
     served) echo "base foods judge explain words review lp text animal label recipe post larder kitchen picture sheet journal plan time trend request change report app json cli store serve served" ;;
+    paper) echo "base foods judge explain words review lp text animal label recipe post larder kitchen picture sheet journal plan time trend request change report app json cli paper" ;;
     library) echo "base foods judge library" ;;
     *) echo "" ;;
   esac

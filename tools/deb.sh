@@ -40,7 +40,7 @@ rmdir "$root/usr/share/zsh/site-functions"
 
 mkdir -p "$root/DEBIAN" "$tree/debian"
 printf 'Source: bowlwright\n\nPackage: bowlwright\nArchitecture: any\n' >"$tree/debian/control"
-depends=$(cd "$tree" && dpkg-shlibdeps -O "$root/usr/bin/bowlwright" "$root/usr/libexec/bowlwright/bowlwright-serve" 2>/dev/null |
+depends=$(cd "$tree" && dpkg-shlibdeps -O "$root/usr/bin/bowlwright" "$root"/usr/libexec/bowlwright/* 2>/dev/null |
   sed -n 's/^shlibs:Depends=//p')
 cat >"$root/DEBIAN/control" <<END
 Package: bowlwright
@@ -49,6 +49,7 @@ Architecture: $architecture
 Maintainer: Bowlwright makers <makers@bowlwright.invalid>
 Installed-Size: $(du -sk --exclude=DEBIAN "$root" | cut -f1)
 Depends: $depends
+Recommends: fonts-dejavu-core
 Section: science
 Priority: optional
 Description: judge and mend home-prepared rations for one adult dog or cat

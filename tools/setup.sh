@@ -11,13 +11,13 @@ set -eu
 cd "$(dirname "$0")/.."
 what=${1:-run}
 
-packages="gcc libc6-dev cmake ninja-build libutf8proc-dev libsqlite3-dev libmicrohttpd-dev libjansson-dev libxxhash-dev"
+packages="gcc libc6-dev cmake ninja-build libutf8proc-dev libsqlite3-dev libmicrohttpd-dev libjansson-dev libxxhash-dev pkg-config libcairo2-dev libpango1.0-dev fonts-dejavu-core"
 case $what in
   site | check | test | bench) packages="$packages clang lld wasi-libc libclang-rt-14-dev libclang-rt-14-dev-wasm32" ;;
 esac
 case $what in
   check | test | bench)
-    packages="$packages libcmocka-dev libgsl-dev libglpk-dev python3 python3-scipy gawk"
+    packages="$packages libcmocka-dev libgsl-dev libglpk-dev python3 python3-scipy gawk poppler-utils"
     ;;
 esac
 [ "$what" != test ] || packages="$packages chromium"

@@ -85,10 +85,12 @@ static void draw_need(struct drawing *d, const struct energy_need *need, double 
   draw_line(d, PAINT_INK, 0.5, low, y, low, y + 12);
   draw_line(d, PAINT_INK, 0.5, high, y, high, y + 12);
   draw_line(d, PAINT_INK, 1.6, at, y - 1, at, y + 13);
-  draw_text(d, PAINT_DIM, low, y - 3, SMALL, ANCHOR_START, words_whole(d->arena, need->low_kcal));
-  draw_text(d, PAINT_INK, at, y - 3, SMALL, ANCHOR_MIDDLE,
-            words_text(d->arena, "likely %s", words_whole(d->arena, need->kcal)));
-  draw_text(d, PAINT_DIM, high, y - 3, SMALL, ANCHOR_END, words_whole(d->arena, need->high_kcal));
+  const char *likely = words_text(d->arena, "likely %s", words_whole(d->arena, need->kcal));
+  const char *least = words_whole(d->arena, need->low_kcal), *most = words_whole(d->arena, need->high_kcal);
+  double half = text_width(likely, SMALL) / 2, middle = fmax(at, x + half);
+  draw_text(d, PAINT_INK, middle, y - 3, SMALL, ANCHOR_MIDDLE, likely);
+  if (low + text_width(least, SMALL) < middle - half) draw_text(d, PAINT_DIM, low, y - 3, SMALL, ANCHOR_START, least);
+  if (high - text_width(most, SMALL) > middle + half) draw_text(d, PAINT_DIM, high, y - 3, SMALL, ANCHOR_END, most);
 }
 
 struct drawing *picture_ribbon(const struct check_result *r, double width, struct arena *a) {

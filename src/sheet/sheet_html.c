@@ -39,6 +39,8 @@ static const char STYLE[] =
     "tbody th{font-weight:400}\n"
     "tbody tr{border-bottom:1px solid #e6e1d8}\n"
     "th.n,td.n{text-align:right;padding-right:1.3em;font-variant-numeric:tabular-nums}\n"
+    "td.n{white-space:nowrap}\n"
+    "td.n .small{white-space:normal}\n"
     "tr.across th{font-weight:700;padding-top:.7em;border-bottom:1px solid #b9b3a9}\n"
     "tr.strong>*{font-weight:700;border-top:1px solid #1d1b18}\n"
     "tr.danger>*{font-weight:700;text-decoration:underline}\n"

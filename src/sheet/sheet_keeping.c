@@ -50,6 +50,12 @@ static void say_topic(const struct maker *m, enum kitchen_topic topic) {
 
 enum { KEEP_FOOD, KEEP_FRIDGE, KEEP_FREEZER, KEEP_COLUMNS };
 
+static bool is_among(const char *name, const char *const *list, size_t count) {
+  for (size_t i = 0; i < count; i++)
+    if (strcmp(list[i], name) == 0) return true;
+  return false;
+}
+
 /* Each kind of food once, with those of the bowl that are of it. */
 static void keep_rows(const struct maker *m, struct sheet_table *t) {
   const struct kitchen *k = m->f->kitchen;
@@ -59,7 +65,8 @@ static void keep_rows(const struct maker *m, struct sheet_table *t) {
     const char **food = ARENA_NEW(m->arena, const char *, k->line_count + 1);
     size_t foods = 0;
     for (size_t l = 0; l < k->line_count; l++)
-      if (k->line[l].keep == &row[i] && !k->line[l].danger) food[foods++] = k->line[l].food;
+      if (k->line[l].keep == &row[i] && !k->line[l].danger && !is_among(k->line[l].food, food, foods))
+        food[foods++] = k->line[l].food;
     if (foods == 0) continue;
     struct sheet_cell *c = add_row(m, t);
     c[KEEP_FOOD].text = words_text(m->arena, "%s", says(m, &row[i]));

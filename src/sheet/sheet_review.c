@@ -38,15 +38,14 @@ void make_findings(const struct maker *m) {
 enum { NUT_NAME, NUT_RAIL, NUT_AMOUNT, NUT_NEED, NUT_MOST, NUT_CHANCE, NUT_COLUMNS };
 
 static const char *amount(const struct maker *m, const struct nutrient_result *n) {
-  return n->known == KNOWN_NONE ? NOT_KNOWN_WORDS : words_amount(m->arena, n->amount, nutrient_info[n->id].unit);
+  if (n->known == KNOWN_NONE) return NOT_KNOWN_WORDS;
+  const char *words = words_amount(m->arena, n->amount, nutrient_info[n->id].unit);
+  return n->known == KNOWN_PART ? words_text(m->arena, "%s +", words) : words;
 }
 
 static const char *spread(const struct maker *m, const struct nutrient_result *n) {
-  if (n->known == KNOWN_NONE) return "";
-  const char *more = n->known == KNOWN_PART ? "or more" : "";
-  if (!isfinite(n->low) || !isfinite(n->high) || !(n->high > 0)) return more;
-  return words_text(m->arena, "%s to %s%s%s", words_number(m->arena, n->low), words_number(m->arena, n->high),
-                    more[0] ? ", " : "", more);
+  if (n->known == KNOWN_NONE || !isfinite(n->low) || !isfinite(n->high) || !(n->high > 0)) return "";
+  return words_text(m->arena, "%s to %s", words_number(m->arena, n->low), words_number(m->arena, n->high));
 }
 
 static const char *limit(const struct maker *m, double x, const char *unit, bool greater) {
@@ -54,16 +53,28 @@ static const char *limit(const struct maker *m, double x, const char *unit, bool
   return words_text(m->arena, "%s%s", words_amount(m->arena, x, unit), greater ? " (tested)" : "");
 }
 
+static const char *chance(const struct maker *m, const struct nutrient_result *n) {
+  return words_chance_short(m->arena, rail_by_limit(n) ? n->chance_kept : n->chance_met);
+}
+
 static void nutrient_row(const struct maker *m, struct sheet_table *t, const struct nutrient_result *n) {
   const char *unit = nutrient_info[n->id].unit;
   struct sheet_cell *c = add_row(m, t);
   c[NUT_NAME].text = nutrient_info[n->id].name;
   if (n->window_days > 1) c[NUT_NAME].small = words_text(m->arena, "over %d days", n->window_days);
-  c[NUT_RAIL].drawing = picture_rail(n, m->style->large ? 110 : 130, m->arena);
+  c[NUT_RAIL].drawing = picture_rail(n, 130, m->arena);
   c[NUT_AMOUNT] = (struct sheet_cell){amount(m, n), spread(m, n), NULL};
   c[NUT_NEED].text = isfinite(n->allowance) ? words_amount(m->arena, n->allowance, unit) : "";
-  c[NUT_MOST].text = limit(m, n->upper, unit, n->upper_greater_than);
-  c[NUT_CHANCE].text = words_chance_short(m->arena, rail_by_limit(n) ? n->chance_kept : n->chance_met);
+  const char *most = limit(m, n->upper, unit, n->upper_greater_than);
+  if (t->columns == NUT_COLUMNS) {
+    c[NUT_MOST].text = most;
+    c[NUT_CHANCE].text = chance(m, n);
+    return;
+  }
+  /* Large letters leave room for four columns. */
+  const char *days = c[NUT_NAME].small;
+  if (most[0]) c[NUT_NEED].small = words_text(m->arena, "at most %s", most);
+  if (chance(m, n)[0]) c[NUT_NAME].small = words_text(m->arena, "%s%schance %s", days, days[0] ? ", " : "", chance(m, n));
 }
 
 static void no_figure(const struct maker *m, const struct group *g) {
@@ -80,10 +91,15 @@ void make_nutrients(const struct maker *m) {
   static const struct sheet_column COLUMN[NUT_COLUMNS] = {
       {"Nutrient", 0.2, false, false}, {"Against the need", 0.29, false, true}, {"In the bowl", 0.17, true, false},
       {"Needed", 0.12, true, false},   {"At most", 0.13, true, false},          {"Chance", 0.09, true, false}};
+  static const struct sheet_column LARGE[NUT_MOST] = {{"Nutrient", 0.3, false, false},
+                                                      {"Against the need", 0.25, false, true},
+                                                      {"In the bowl", 0.22, true, false},
+                                                      {"Needed", 0.23, true, false}};
   struct group group[GROUP_COUNT];
   words_groups(m->r, group);
   add_heading(m, "Nutrients a day");
-  struct sheet_table *t = add_table(m, "Every nutrient against what is needed", COLUMN, NUT_COLUMNS);
+  struct sheet_table *t = add_table(m, "Every nutrient against what is needed", m->style->large ? LARGE : COLUMN,
+                                    m->style->large ? NUT_MOST : NUT_COLUMNS);
   for (int g = 0; g < GROUP_NO_FIGURE; g++) {
     if (group[g].count == 0) continue;
     add_row_across(m, t,
@@ -94,7 +110,8 @@ void make_nutrients(const struct maker *m) {
       m, TONE_DIM,
       "Mark: the amount; bar: where it lies 9 times in 10; hollow mark: thin or unproven. Heavy line: the need; thin "
       "line: the minimum; double line: the upper limit; dashes: the highest level tested; hatching: what foods without "
-      "data may hide. Small figures: 9 times in 10, and the days over which it may average. Chance: that the need is "
+      "data may hide. +: and perhaps more, for some foods have no figure. Small figures: 9 times in 10, and the days over "
+      "which it may average. Chance: that the need is "
       "reached, or the limit kept.");
   no_figure(m, &group[GROUP_NO_FIGURE]);
 }
@@ -129,7 +146,7 @@ void make_composition(const struct maker *m) {
       c[HOLD_RANGE].text = spread(m, n);
     }
   }
-  add_paragraph(m, TONE_DIM, "\"Or more\": some foods have no figure. \"Not known\" is never zero.");
+  add_paragraph(m, TONE_DIM, "+ and perhaps more: some foods have no figure. \"Not known\" is never zero.");
 }
 
 /* ---- what is not known ------------------------------------------------------------------------------------------- */

@@ -85,30 +85,47 @@ static void records(const struct maker *m) {
 
 static const double MUCH_ESTIMATED = 0.2;
 
-/* What the largest estimated part of it rests on. */
+/* What the largest part of it that is no published figure rests on: the record's own value, or what cooking leaves of it. */
 static const char *estimate_origin(const struct maker *m, const struct nutrient_result *n) {
   for (size_t i = 0; i < n->from_count; i++) {
     const struct ration_line *l = &m->r->ration->line[n->from[i].line];
+    const char *food = words_line(m->arena, m->f->lib, m->r->ration, n->from[i].line);
     struct buf b;
     if (n->from[i].status != VALUE_ESTIMATED && n->from[i].status != VALUE_CITED) continue;
+    if (l->part_count < 1) continue;
+    if (library_values(m->f->lib, l->part[0].food)[n->id].status == VALUE_MEASURED)
+      return words_text(m->arena, "what cooking leaves of it in %s is an estimate", food);
     buf_init(&b, m->arena, 4096);
-    if (l->part_count > 0) origin_words(m->f->lib, l->part[0].food, n->id, &b);
-    if (b.n > 0)
-      return words_text(m->arena, "; %s: %s", words_line(m->arena, m->f->lib, m->r->ration, n->from[i].line), buf_text(&b));
+    origin_words(m->f->lib, l->part[0].food, n->id, &b);
+    if (b.n > 0) return words_text(m->arena, "%s: %s", food, buf_text(&b));
   }
-  return "";
+  return "several foods";
 }
 
+/* Those that rest on the same are told together. */
 static void estimates(const struct maker *m) {
+  const char *origin[NUT_COUNT] = {NULL};
   bool any = false;
   for (int i = 0; i < NUT_COUNT; i++) {
     const struct nutrient_result *n = &m->r->nutrient[i];
     bool matters = n->verdict != VERDICT_NO_FIGURE && (n->estimated_share > MUCH_ESTIMATED || n->estimate_decides);
-    if (!matters || !(n->estimated_share > 0)) continue;
-    if (!any) add_paragraph(m, TONE_STRONG, "What rests on estimates or on single figures");
+    if (matters && n->estimated_share > 0) origin[i] = estimate_origin(m, n);
+  }
+  for (int i = 0; i < NUT_COUNT; i++) {
+    const char *item[NUT_COUNT], *same = origin[i];
+    size_t items = 0;
+    for (int k = i; same && k < NUT_COUNT; k++) {
+      const struct nutrient_result *n = &m->r->nutrient[k];
+      if (!origin[k] || strcmp(origin[k], same) != 0) continue;
+      const char *name = items > 0 ? words_nutrient(m->arena, (enum nutrient)k) : nutrient_info[k].name;
+      item[items++] = words_text(m->arena, "%s (%s%s)", name, words_share(m->arena, n->estimated_share),
+                                 n->estimate_decides ? ", decides the verdict" : "");
+      origin[k] = NULL;
+    }
+    if (items == 0) continue;
+    if (!any) add_paragraph(m, TONE_STRONG, "What rests on estimates or on single figures, and how much of it");
     any = true;
-    add_point(m, words_text(m->arena, "%s: %s of it%s%s.", nutrient_info[i].name, words_share(m->arena, n->estimated_share),
-                            n->estimate_decides ? ", and that decides the verdict" : "", estimate_origin(m, n)));
+    add_point(m, words_text(m->arena, "%s: %s.", words_list(m->arena, item, items, items), same));
   }
 }
 
