@@ -27,7 +27,7 @@ allowed() {
     time) echo "base foods judge words text time" ;;
     trend) echo "base trend" ;;
     change) echo "base foods judge explain words review lp change" ;;
-    report) echo "base foods judge explain words review lp post time trend change picture report" ;;
+    report) echo "base foods judge explain words review lp text post time trend change picture report" ;;
     app) echo "base foods judge explain words review lp text animal label recipe post larder kitchen journal plan time trend request change app" ;;
     json) echo "base foods judge explain words review lp text animal label recipe post larder kitchen picture sheet journal plan time trend request change app json" ;;
     wasm) echo "base foods judge explain words review lp text animal label recipe post larder kitchen picture sheet journal plan time trend request change report app json wasm" ;;

@@ -4,6 +4,7 @@
 
 #include "app/app_parts.h"
 #include "app/app_post.h"
+#include "app/measure.h"
 #include "base/num.h"
 #include "label/allowance_text.h"
 #include "review/review.h"
@@ -147,6 +148,7 @@ static void begin(const struct app_check_request *q, struct app_check_answer *ou
   *out = (struct app_check_answer){0};
   diags_init(&out->recipe_diags, arena, q->recipe.name, q->recipe.text);
   diags_init(&out->animal_diags, arena, q->animals.name, q->animals.text);
+  if (q->journal) diags_init(&out->journal_diags, arena, q->journal->text.name, q->journal->text.text);
 }
 
 /* The same calendar with every line smaller or larger. */
@@ -175,6 +177,7 @@ bool app_understand(const struct library *lib, const struct app_check_request *q
   /* Foods are looked up and the animal is read even when something is wrong already: all complaints come at once. */
   understood = recipe_resolve(lib, recipe, &out->recipe_diags, made, arena) && understood;
   understood = app_find_animal(q, recipe, animal, out, arena) && understood;
+  understood = app_measure_animal(lib, q, animal, &out->journal_diags, arena) && understood;
   out->recipe = recipe;
   if (understood)
     understood = app_settle_shares(lib, recipe, *animal, &q->ask.check, made, &out->recipe_diags, arena) && understood;
@@ -230,6 +233,7 @@ void app_need(const struct library *lib, const struct app_check_request *q, stru
   const struct animal *animal = NULL;
   begin(q, out, arena);
   if (!app_find_animal(q, NULL, &animal, out, arena) || !animal) return;
+  if (!app_measure_animal(lib, q, &animal, &out->journal_diags, arena)) return;
   struct ration *nothing = ARENA_NEW(arena, struct ration, 1);
   *nothing = (struct ration){.name = "", .days = 1, .meals_per_day = NAN};
   out->result = at_the_need(lib, check_ration(lib, nothing, animal, &q->ask.check, arena), arena);

@@ -18,20 +18,28 @@ struct app_input {
   struct span text;
 };
 
+/* The household's journal, and the recipes that its days may name. */
+struct app_journal {
+  struct app_input text;
+  const struct app_input *recipe;
+  size_t count, named; /* the first ones were named, the others lie beside it */
+};
+
 struct app_check_request {
   struct app_input recipe;
-  struct app_input animals;     /* text n 0: none given */
-  const char *for_name;         /* which animal of that text; NULL: the recipe's For header, else the only one */
-  const struct animal *one_off; /* --dog KG / --cat KG; wins over 'animals' */
-  struct request ask;           /* what is asked, and today's date */
-  const struct post *post;      /* filled when 'ask.posted' was obeyed (app_post.h); NULL: the recipe is strict text */
+  struct app_input animals;          /* text n 0: none given */
+  const char *for_name;              /* which animal of that text; NULL: the recipe's For header, else the only one */
+  const struct animal *one_off;      /* --dog KG / --cat KG; wins over 'animals' */
+  const struct app_journal *journal; /* the need is taken from it when it is surer than the equation; NULL: none */
+  struct request ask;                /* what is asked, and today's date */
+  const struct post *post;           /* filled when 'ask.posted' was obeyed (app_post.h); NULL: the recipe is strict text */
 };
 
 struct app_check_answer {
   const struct check_result *result; /* NULL when the input was not understood */
   const struct post *post;           /* what was read of a posted text; NULL */
   const struct recipe *recipe;
-  struct diags recipe_diags, animal_diags;
+  struct diags recipe_diags, animal_diags, journal_diags;
 };
 
 void app_check(const struct library *lib, const struct app_check_request *q, struct app_check_answer *out,

@@ -1,7 +1,7 @@
 #include "app/app_compose.h"
-
 #include <math.h>
 
+#include "app/measure.h"
 #include "app/mend_parts.h"
 #include "base/num.h"
 
@@ -276,6 +276,13 @@ static void hand_over(struct kitchen *k, struct compose_result *r) {
   if (r->nearest) a->nearest = write(k, r->nearest);
 }
 
+static bool measure(struct kitchen *k, struct animal *animal) {
+  const struct animal *a = animal;
+  if (!app_measure_animal(k->lib, &k->q->check, &a, &k->out->journal_diags, k->arena)) return false;
+  if (a != animal) *animal = *a;
+  return true;
+}
+
 void app_compose(const struct library *lib, const struct app_compose_request *q, struct app_compose_answer *out,
                  struct arena *arena) {
   struct larder *larder = ARENA_NEW(arena, struct larder, 1);
@@ -286,6 +293,8 @@ void app_compose(const struct library *lib, const struct app_compose_request *q,
   *out = (struct app_compose_answer){.larder = larder};
   *k = (struct kitchen){.lib = lib, .q = q, .larder = larder, .out = out, .arena = arena};
   bool understood = read_all(k, larder, &wish, &animal, &r->animals);
+  if (q->check.journal) diags_init(&out->journal_diags, arena, q->check.journal->text.name, q->check.journal->text.text);
+  for (size_t i = 0; understood && i < r->animals; i++) understood = measure(k, &animal[i]);
   if (!understood || !prices_suffice(k, &wish)) return;
   out->understood = true;
   r->food = foods_of(k);

@@ -15,7 +15,7 @@ struct app_compose_request {
 };
 
 struct app_compose_answer {
-  struct diags larder_diags, animal_diags, aim_diags;
+  struct diags larder_diags, animal_diags, aim_diags, journal_diags;
   bool understood; /* all texts; else nothing was computed */
   const struct larder *larder;
   struct composed_answer answer;

@@ -10,8 +10,8 @@ bool app_understand(const struct library *lib, const struct app_check_request *q
                     const struct ration **ration, const struct animal **animal, struct arena *arena) MUST_USE;
 
 /* Whom the answer is for: the one-off, the one that 'for_name' or the recipe's own "For" or "Dog:" names, or the only one of
- * the animals; NULL when none was meant. 'recipe' may be NULL. False when one was meant and none could be had: complaints are
- * in 'out', whose diags have begun. */
+ * the animals; NULL when none was meant. 'recipe' may be NULL. False when one was meant and none could be had: complaints
+ * are in 'out', whose diags have begun. */
 bool app_find_animal(const struct app_check_request *q, const struct recipe *recipe, const struct animal **animal,
                      struct app_check_answer *out, struct arena *arena) MUST_USE;
 

@@ -103,6 +103,12 @@ int ask_about(const struct run *s, struct app_check_request *out) {
   const struct options *o = s->options;
   *out = (struct app_check_request){.ask = o->ask};
   out->ask.today = s->today;
+  if (o->journal && o->verb != VERB_WEEK) { /* week has its own use for it */
+    struct app_journal *journal = ARENA_NEW(s->arena, struct app_journal, 1);
+    int code = read_journal_and_recipes(s, o->journal, o->operand.count, journal);
+    if (code != EXIT_COMPUTED) return code;
+    out->journal = journal;
+  }
   if (o->dog_kg > 0 || o->cat_kg > 0) {
     bool dog = o->dog_kg > 0;
     struct animal *one_off = ARENA_NEW(s->arena, struct animal, 1);

@@ -6,19 +6,21 @@
 
 /* Whom the answer is for: said before what is asked. */
 static const struct option WHOM[] = {
-    {"for", TO(TEXTS, for_whom), "FILE|NAME", ANIMAL_VERBS,
+    {"for", TO(TEXTS, for_whom), "FILE|NAME", ANIMAL_VERBS | VERB(TREND),
      .help =
          "a file with animals; the recipe's 'For:' line picks one of them. FILE:NAME, or --for a second time with a name, "
          "picks by name. A name alone picks from the one *.animals file in the recipe's folder"},
-    {"dog", TO(WEIGHT, dog_kg), "KG", ANIMAL_VERBS, .help = "an adult dog of this weight: 18, 18kg or 40lb", 0.5, 110},
-    {"cat", TO(WEIGHT, cat_kg), "KG", ANIMAL_VERBS, .help = "an adult cat of this weight: 4.6, 4.6kg or 10lb", 0.5, 15},
+    {"dog", TO(WEIGHT, dog_kg), "KG", ANIMAL_VERBS | VERB(TREND), .help = "an adult dog of this weight: 18, 18kg or 40lb",
+     0.5, 110},
+    {"cat", TO(WEIGHT, cat_kg), "KG", ANIMAL_VERBS | VERB(TREND), .help = "an adult cat of this weight: 4.6, 4.6kg or 10lb",
+     0.5, 15},
 };
 
 static const char *const FORMATS[FORMAT_UNSAID] = {"html", "pdf"};
 
 /* What only a command line has: files, the terminal, the page's server. */
 static const struct option MACHINE[] = {
-    {"foods", TO(TEXTS, foods), "FILE", RECIPE_VERBS | VERB(COMPOSE) | VERB(WEEK) | VERB(FOODS) | VERB(FOOD),
+    {"foods", TO(TEXTS, foods), "FILE", RECIPE_VERBS | VERB(COMPOSE) | VERB(TREND) | VERB(WEEK) | VERB(FOODS) | VERB(FOOD),
      .help = "your own foods and labels, for this run; may be given several times"},
     {"allowances", TO(TEXT, allowances), "FILE", ANIMAL_VERBS,
      .help = "rows of a standard that you copied from its book, used in place of ours: nrc2006 dog zinc RA 2.0 mg/kg^0.75, "
@@ -36,10 +38,10 @@ static const struct option MACHINE[] = {
      .help = "of a folder of texts: how many are answered at a time; default one a core", 1, 64},
     {"format", TO(WORD, format), "html|pdf", VERB(SHEET), .help = "default as the file's name ends, else html",
      .words = FORMATS, .word_count = FORMAT_UNSAID},
-    {"journal", TO(TEXT, journal), "FILE", VERB(WEEK),
+    {"journal", TO(TEXT, journal), "FILE", ANIMAL_VERBS,
      .help =
-         "what was really eaten, from a journal, in place of a plan; the recipes that it names are given as files or lie "
-         "beside it"},
+         "weights and what was eaten: the animal's own need is taken from it when it is surer than the equation; for week: "
+         "what was really eaten, in place of a plan. The recipes that it names are given as files or lie beside it"},
     {"food", TO(TEXTS, food), "FOOD", VERB(SIDE),
      .help = "a food to set beside others, even if a file has its name; may be given several times"},
     {"store", TO(TEXT, store), "FILE", VERB(SERVE),

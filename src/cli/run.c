@@ -2,6 +2,7 @@
 #include <stdarg.h>
 #include <stdio.h>
 
+#include "app/app_week.h"
 #include "cli/run.h"
 
 int worse_code(int a, int b) {
@@ -43,7 +44,19 @@ int read_recipe_and_larder(const struct run *s, struct app_input *recipe, struct
   return code == EXIT_COMPUTED && s->options->larder ? read_text(s->options->larder, larder, s->arena) : code;
 }
 
+int read_journal_and_recipes(const struct run *s, const char *path, size_t named, struct app_journal *out) {
+  const struct text_list *l = &s->options->operand;
+  struct app_input *recipe = ARENA_NEW(s->arena, struct app_input, WEEK_RECIPES_MOST + 1);
+  *out = (struct app_journal){.recipe = recipe};
+  int code = read_long_text(path, &out->text, s->arena);
+  for (size_t i = named; code == EXIT_COMPUTED && i < l->count && out->count < WEEK_RECIPES_MOST; i++)
+    code = read_text(l->item[i], &recipe[out->count++], s->arena);
+  out->named = out->count;
+  return code == EXIT_COMPUTED ? read_recipes_beside(path, recipe, &out->count, WEEK_RECIPES_MOST, s->arena) : code;
+}
+
 void show_recipe_diags(const struct run *s, const struct app_check_answer *a) {
+  show_diags(s, &a->journal_diags, s->arena);
   if (a->post && !a->post->recipe[0])
     complain("%s", a->post->sorry);
   else if (!a->post || a->recipe_diags.errors > 0)

@@ -28,7 +28,10 @@ int worse_code(int a, int b);
 void show_diags(const struct run *s, const struct diags *d, struct arena *arena);
 /* The first operand, and the larder of --larder. */
 int read_recipe_and_larder(const struct run *s, struct app_input *recipe, struct app_input *larder) MUST_USE;
-/* Those of the recipe. A post's remarks stand in its answer; of one without any food it is said that there is none. */
+/* A journal, with the recipes among the operands from 'named' on and those that lie beside it. */
+int read_journal_and_recipes(const struct run *s, const char *path, size_t named, struct app_journal *out) MUST_USE;
+/* Those of the recipe, and of the journal. A post's remarks stand in its answer; of one without any food it is said that
+ * there is none. */
 void show_recipe_diags(const struct run *s, const struct app_check_answer *a);
 /* The code after complaints: usage when nothing but the animal is wanting, for which there are options. */
 int not_understood(const struct diags *d);
@@ -68,6 +71,7 @@ int verb_reply(struct run *s) MUST_USE;
 int verb_sheet(struct run *s) MUST_USE;
 int verb_side(struct run *s) MUST_USE;
 int verb_week(struct run *s) MUST_USE;
+int verb_trend(struct run *s) MUST_USE;
 int verb_foods(struct run *s) MUST_USE;
 int verb_food(struct run *s) MUST_USE;
 int verb_library(struct run *s) MUST_USE;

@@ -111,6 +111,7 @@ static int check_one(const struct run *s, const struct questions *questions, con
   if (a.post && (s->options->ask.as_recipe || !a.post->recipe[0])) return answer_post(s, a.post, arena);
   if (!a.post) show_diags(s, &a.recipe_diags, arena);
   if (first) show_diags(s, &a.animal_diags, arena);
+  if (first) show_diags(s, &a.journal_diags, arena);
   if (!a.result) return EXIT_NOT_UNDERSTOOD;
   if (s->options->strict && !a.result->animal) {
     complain("--strict needs an animal to judge for: --dog 18kg, --cat 4.6kg or --for FILE, or 'Dog: 18 kg' in the text");
@@ -148,6 +149,7 @@ static int need_one(const struct run *s, const struct app_check_request *q, bool
   struct buf out;
   app_need(&s->lib, q, &a, arena);
   show_diags(s, &a.animal_diags, arena);
+  show_diags(s, &a.journal_diags, arena);
   if (!a.result) return EXIT_NOT_UNDERSTOOD;
   buf_init(&out, arena, ANSWER_MOST_BYTES);
   if (s->options->worksheet) {

@@ -52,6 +52,7 @@ int verb_compose(struct run *s) {
   progress_end(&bar);
   show_diags(s, &a.larder_diags, s->arena);
   show_diags(s, &a.animal_diags, s->arena);
+  show_diags(s, &a.journal_diags, s->arena);
   show_diags(s, &a.aim_diags, s->arena);
   if (!a.understood) return EXIT_NOT_UNDERSTOOD;
   say_stopped(s, a.answer.result);

@@ -68,6 +68,7 @@ static void show_complaints(const struct run *s, const struct app_side_request *
     }
   }
   show_diags(s, &a->of[0].animal_diags, arena);
+  show_diags(s, &a->of[0].journal_diags, arena);
 }
 
 static int answer(const struct run *s, const struct app_side_answer *a, struct arena *arena) {

@@ -77,6 +77,14 @@ const struct verb_spec verb_spec[] = {
      "fail and why, what averaging covers, and what it does not help.",
      "bowlwright week examples/november.plan --for examples/saltmarsh.animals", "does the month add up for Juniper and Pim?",
      0, -1, OPERANDS_ARE_TEXTS, NULL, WEEKS, verb_week},
+    {"trend", "JOURNAL [RECIPE...]", "where the weight goes, and the animal's own need",
+     "Reads a journal and says which way the animal's weight is going and how sure that is, how much energy the animal "
+     "itself "
+     "needs with its interval, what the equation says, and what comes next as a band. Readings that are far off are asked "
+     "about and kept; days that nobody wrote down are not known, never zero. The recipes that the days name may be given or "
+     "lie beside the journal. With too few data it says what is missing and how many weighings more would do.",
+     "bowlwright trend examples/autumn.journal --for Juniper --until 2026-11-02",
+     "is Juniper losing weight, and what does she need?", 1, -1, OPERANDS_ARE_TEXTS, "an animal", JUDGED, verb_trend},
     {"need", "[ANIMALS-FILE]", "energy and allowances of an animal, with their origin",
      "Shows what the animal needs a day: energy with its equation and range, and every allowance and upper limit with the "
      "row of the standard it comes from. A file with several animals is answered one after the other.",

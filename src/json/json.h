@@ -21,6 +21,7 @@ struct app_shelf_answer;
 struct app_suggestions;
 struct app_week_one;
 struct app_rotate_answer;
+struct app_trend_answer;
 
 struct json {
   struct buf *out;
@@ -65,6 +66,7 @@ void json_sheet(const struct library *lib, const struct kitchen *k, const struct
 void json_swap(const struct library *lib, const struct swapped *s, struct buf *out);
 void json_rotate(const struct library *lib, const struct app_rotate_answer *a, struct buf *out);
 void json_week(const struct library *lib, const struct app_week_one *a, struct buf *out);
+void json_trend(const struct library *lib, const struct app_trend_answer *a, struct buf *out);
 void json_compose(const struct library *lib, const struct app_compose_answer *a, struct buf *out);
 
 /* ---- what a page is told ---- */

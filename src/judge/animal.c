@@ -135,7 +135,12 @@ struct energy_need animal_energy(const struct library *lib, const struct animal 
   struct energy_need e = {
       .kcal = (double)NAN, .low_kcal = (double)NAN, .high_kcal = (double)NAN, .from = "no equation fits"};
   const struct img_energy *row = NULL;
-  if (a->energy_kcal > 0) {
+  if (a->measured) {
+    e.kcal = a->measured->kcal;
+    e.low_kcal = a->measured->low_kcal;
+    e.high_kcal = a->measured->high_kcal;
+    e.from = a->measured->from;
+  } else if (a->energy_kcal > 0) {
     e.kcal = e.low_kcal = e.high_kcal = a->energy_kcal;
     e.from = "stated";
   } else if ((row = best_row(lib, a)) != NULL) {

@@ -74,10 +74,9 @@ static void draw_supply(const struct view *v, const struct axis *a) {
   ribbon_legend(p, a->column, piece, COUNT_OF(piece));
 }
 
-static const char *range_words(const struct pen *p, const struct energy_need *need) {
-  if (!is_amount(need->low_kcal) || !is_amount(need->high_kcal)) return "";
-  return say_text(p, " (animals differ: %s to %s)", words_whole(p->arena, need->low_kcal),
-                  words_whole(p->arena, need->high_kcal));
+static const char *range_words(const struct view *v) {
+  const char *range = words_need_range(v->pen.arena, v->r->animal, &v->r->energy.need);
+  return range[0] ? say_text(&v->pen, " (%s)", range) : "";
 }
 
 static const char *supply_words(const struct view *v, double supply) {
@@ -87,7 +86,7 @@ static const char *supply_words(const struct view *v, double supply) {
   const char *gives = isfinite(supply) ? say_text(p, "The bowl gives %s a day", say_with_unit(p, round(supply), "kcal"))
                                        : "What energy the bowl gives is not known";
   if (!is_amount(need->kcal)) return say_text(p, "%s; how much is needed is not known.", gives);
-  return say_text(p, "%s; %s likely needs %s%s.", gives, who, words_whole(p->arena, need->kcal), range_words(p, need));
+  return say_text(p, "%s; %s likely needs %s%s.", gives, who, words_whole(p->arena, need->kcal), range_words(v));
 }
 
 static const char *origin_words(const struct view *v) {
@@ -121,8 +120,8 @@ void answer_energy(const struct view *v) {
     if (a.top > 0) draw_supply(v, &a);
   }
   const char *origin = origin_words(v), *from = e->need.from;
-  if (p->all && v->r->animal && v->r->refusal == REFUSE_NOT && from && from[0])
-    origin = say_text(p, "Need: %s. %s", from, origin);
+  if ((p->all || (v->r->animal && v->r->animal->measured)) && v->r->animal && v->r->refusal == REFUSE_NOT && from && from[0])
+    origin = say_text(p, v->r->animal->measured ? "Need %s. %s" : "Need: %s. %s", from, origin);
   if (!origin[0]) return;
   how.ink = INK_DIM;
   blank_line(p);

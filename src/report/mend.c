@@ -29,10 +29,12 @@ static const char *summary(const struct pen *p, const struct mended *m) {
 static const char *energy_words(const struct pen *p, const struct mended_answer *a, const struct mended *m) {
   const struct energy_need *need = &m->after->energy.need;
   const char *species = m->after->animal && m->after->animal->species == SPECIES_CAT ? "cats" : "dogs";
-  return say_text(p, "Energy %s %s %s kcal a day; expected need %s, individual %s range from %s to %s.",
-                  words_whole(p->arena, a->before->energy.supply_kcal), pen_glyph(p, G_ARROW),
-                  words_whole(p->arena, m->after->energy.supply_kcal), words_whole(p->arena, need->kcal), species,
-                  words_whole(p->arena, need->low_kcal), words_whole(p->arena, need->high_kcal));
+  bool measured = m->after->animal && m->after->animal->measured;
+  const char *range = measured ? "by the journal, between" : say_text(p, "individual %s range from", species);
+  return say_text(p, "Energy %s %s %s kcal a day; %s %s, %s %s %s %s.", words_whole(p->arena, a->before->energy.supply_kcal),
+                  pen_glyph(p, G_ARROW), words_whole(p->arena, m->after->energy.supply_kcal),
+                  measured ? "the animal's own need" : "expected need", words_whole(p->arena, need->kcal), range,
+                  words_whole(p->arena, need->low_kcal), measured ? "and" : "to", words_whole(p->arena, need->high_kcal));
 }
 
 static void say(const struct pen *p, enum ink ink, const char *text) {

@@ -184,13 +184,12 @@ void report_need(const struct library *lib, const struct check_result *r, const 
   const struct energy_need *need = &r->energy.need;
   heading(p, "Energy", "kcal a day");
   how.ink = INK_PLAIN;
-  const char *range = isfinite(need->low_kcal) && isfinite(need->high_kcal)
-                          ? say_text(p, "; animals differ: %s to %s is usual", words_whole(p->arena, need->low_kcal),
-                                     words_whole(p->arena, need->high_kcal))
-                          : "";
+  const char *words = words_need_range(p->arena, r->animal, need);
+  const char *range = words[0] ? say_text(p, "; %s%s", words, r->animal->measured ? "" : " is usual") : "";
   prose_write(p, &how, say_text(p, "The likely need is %s a day%s.", say_with_unit(p, round(need->kcal), "kcal"), range));
   how.ink = INK_DIM;
-  if (need->from && need->from[0]) prose_write(p, &how, say_text(p, "From: %s.", need->from));
+  if (need->from && need->from[0])
+    prose_write(p, &how, say_text(p, r->animal->measured ? "Need %s." : "From: %s.", need->from));
   blank_line(p);
   answer_energy_need(&v);
   write_tables(&v);

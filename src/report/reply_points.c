@@ -105,8 +105,10 @@ static void praise_energy(struct gathering *g) {
   reply_say(
       g, REPLY_GOOD, 50, false,
       words_text(g->arena,
-                 "The energy is in the usual range: %s kcal a day, where %s to %s are usual. The scale and the waist have "
-                 "the last word.",
+                 g->r->animal->measured
+                     ? "The energy is what this animal needs: %s kcal a day, where scale and bowl say between %s and %s."
+                     : "The energy is in the usual range: %s kcal a day, where %s to %s are usual. The scale and the waist "
+                       "have the last word.",
                  words_whole(g->arena, e->supply_kcal), words_whole(g->arena, e->need.low_kcal),
                  words_whole(g->arena, e->need.high_kcal)));
 }

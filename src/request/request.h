@@ -17,6 +17,7 @@ enum verb {
   VERB_REPLY,
   VERB_SHEET,
   VERB_WEEK,
+  VERB_TREND,
   VERB_NEED,
   VERB_SIDE,
   VERB_FOODS,
@@ -75,6 +76,8 @@ struct request {
   bool large;
   /* compose */
   const char *aim; /* wins over the larder's; NULL */
+  /* trend */
+  int forecast; /* days; 0: the usual */
   /* searches that take long */
   double patience; /* seconds; not above 0: not said */
 };

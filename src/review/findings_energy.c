@@ -3,14 +3,40 @@
 
 #include "review/findings_internal.h"
 
+/* The range of the need within a sentence: of animals about the equation, or of what the journal shows. */
+static const char *range_words(struct review *r, bool far) {
+  const struct energy_need *need = &r->result->energy.need;
+  const char *low = words_whole(r->arena, need->low_kcal), *high = words_whole(r->arena, need->high_kcal);
+  if (r->result->animal->measured)
+    return words_text(r->arena, far ? "what the journal shows (%s to %s)" : "the journal shows that, between %s and %s kcal",
+                      low, high);
+  return words_text(r->arena, far ? "the usual range (%s to %s)" : "individual animals range from %s to %s kcal", low, high);
+}
+
+static const char *why_words(struct review *r, double ratio) {
+  const char *who = words_called(r->result->animal);
+  if (r->result->animal->measured)
+    return words_text(r->arena, "This is %s's own need, by scale and bowl: on so much of this food the weight will %s", who,
+                      ratio < 1 ? "fall" : "rise");
+  return words_text(r->arena, "Needs differ by half between animals of one size, so this may be right for %s or not", who);
+}
+
+/* The interval of a measured need is narrow: far is only what is well outside. */
+static bool is_far(const struct review *r, double ratio) {
+  static const double WELL_BELOW = 0.75, WELL_ABOVE = 1.25;
+  const struct energy_result *e = &r->result->energy;
+  if (e->supply_kcal >= e->need.low_kcal && e->supply_kcal <= e->need.high_kcal) return false;
+  return !r->result->animal->measured || ratio < WELL_BELOW || ratio > WELL_ABOVE;
+}
+
 static void supply_against_need(struct review *r) {
   const struct energy_result *e = &r->result->energy;
   if (!(e->supply_kcal > 0)) return; /* food of no energy: there is no share to speak of, and every need says so */
   double ratio = e->supply_kcal / e->need.kcal;
   const char *id = NULL;
   const struct img_finding *low = review_row(r, "energy-low"), *high = review_row(r, "energy-high");
-  if (low && ratio < low->threshold) id = e->supply_kcal < e->need.low_kcal ? "energy-far-too-low" : "energy-low";
-  if (high && ratio > high->threshold) id = e->supply_kcal > e->need.high_kcal ? "energy-far-too-high" : "energy-high";
+  if (low && ratio < low->threshold) id = is_far(r, ratio) ? "energy-far-too-low" : "energy-low";
+  if (high && ratio > high->threshold) id = is_far(r, ratio) ? "energy-far-too-high" : "energy-high";
   struct draft d;
   if (!id || !draft_begin(&d, r, id, NULL)) return;
   draft_number(&d, "supply", e->supply_kcal, "kcal");
@@ -20,6 +46,8 @@ static void supply_against_need(struct review *r) {
   draft_percent(&d, "percent", ratio);
   draft_percent(&d, "change", fabs(1 / ratio - 1));
   draft_word(&d, "from", e->need.from);
+  draft_word(&d, "range", range_words(r, is_far(r, ratio)));
+  draft_word(&d, "why", why_words(r, ratio));
   draft_end(&d);
 }
 

@@ -80,7 +80,7 @@ struct trend_forecast {
   double reading_low, reading_high; /* where nine of ten readings of the scale will lie */
 };
 
-enum trend_lack { TREND_LACKS_NOTHING, TREND_LACKS_WEIGHTS, TREND_LACKS_SPAN, TREND_LACKS_INTAKE };
+enum trend_lack { TREND_LACKS_NOTHING, TREND_LACKS_WEIGHTS, TREND_LACKS_SPAN, TREND_LACKS_INTAKE, TREND_LACKS };
 
 struct trend_result {
   enum trend_lack lack;        /* why there is no trend (weights, span), or no need (intake) */

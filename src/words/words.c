@@ -231,3 +231,9 @@ const char *words_part(enum bowl_part part) {
   ROW_FOR_EACH(NAME, BOWL_COUNT);
   return part < BOWL_COUNT ? NAME[part] : "other";
 }
+
+const char *words_need_range(struct arena *a, const struct animal *animal, const struct energy_need *need) {
+  if (!isfinite(need->low_kcal) || !isfinite(need->high_kcal)) return "";
+  return words_text(a, animal && animal->measured ? "by the journal, between %s and %s" : "animals differ: %s to %s",
+                    words_whole(a, need->low_kcal), words_whole(a, need->high_kcal));
+}

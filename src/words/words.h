@@ -54,6 +54,9 @@ const char *words_line(struct arena *a, const struct library *lib, const struct 
 const char *words_called(const struct animal *animal);
 /* "Juniper, dog, 18 kg, 6 years, neutered, moderate activity" */
 const char *words_animal(struct arena *a, const struct animal *animal);
+/* How sure a need is, to stand in brackets behind it: "animals differ: 581 to 1079", "by the journal, between 724 and 784";
+ * "" when no range is known. */
+const char *words_need_range(struct arena *a, const struct animal *animal, const struct energy_need *need);
 /* "daily", "weekly", "2 days in 7", "5 days in 28" */
 const char *words_frequency(struct arena *a, double times_per_28);
 /* "muscle meat", "other organs" */

@@ -370,6 +370,8 @@ class EveryKey(unittest.TestCase):
             self.answers("Week", "week", bowl, *refused, code=4)
             self.answers("Rotation", "week", "--rotate", bowl, stew, *juniper, code=5)
             self.answers("Rotation", "week", "--rotate", example("weeknight-bowl-mended.recipe"), example("rice-pot-mended.recipe"), *juniper)
+            self.answers("Trend", "trend", example("autumn.journal"), "--for", example("saltmarsh.animals:Moss"), "--until", "2026-11-01")
+            self.answers("Trend", "trend", example("autumn.journal"), *juniper, "--until", "2026-07-09")
             self.answers("Compose", "compose", example("chest-freezer.larder"), *juniper)
             self.answers("Compose", "compose", little, *juniper, code=5)
             self.answers("Compose", "compose", example("chest-freezer.larder"), *refused, code=4)

@@ -1,0 +1,38 @@
+/* measure.h: the journal's weights and what was eaten, in kcal, as trend/trend.h wants them. Private to this folder. */
+#ifndef BW_APP_MEASURE_H
+#define BW_APP_MEASURE_H
+
+#include "app/app.h"
+#include "journal/journal.h"
+#include "trend/trend.h"
+
+struct app_diary {
+  const struct journal *journal;
+  int animal;                        /* index in it */
+  struct trend_input in;             /* of what it holds; until and what comes next are the caller's */
+  const struct dated_weight *weight; /* one for each of in.weight, with its line */
+  long first, last;                  /* days with an entry; 0 without one */
+  size_t days_in_part;               /* something was eaten of which nothing is known */
+  size_t days_unread;                /* something was eaten whose food was not understood: complained about, and not known */
+};
+
+/* False when the journal's text was not understood, or has no such animal: complaints are in 'd', which has begun. Foods
+ * that are not understood are warnings: their days are not known. 'level': of the complaint that the journal has no such
+ * animal. */
+bool app_read_diary(const struct library *lib, const struct app_check_request *q, const struct animal *animal,
+                    enum diag_level level, struct app_diary *out, struct diags *d, struct arena *arena) MUST_USE;
+
+/* Nine chances in ten lie within this share of the equation's need, on either side. */
+double app_equation_half(const struct library *lib, enum species species);
+/* Is the need of the journal surer than that? */
+bool app_is_surer(const struct library *lib, enum species species, const struct trend_result *t);
+/* NULL when it is not surer than the equation. */
+const struct measured_energy *app_measured(const struct library *lib, enum species species, const struct app_diary *diary,
+                                           const struct trend_result *t, struct arena *arena);
+
+/* With a journal in 'q', *animal becomes one whose need is measured, if that is surer; else 'd' says why not. Animals that
+ * get no verdict stay as they are. */
+bool app_measure_animal(const struct library *lib, const struct app_check_request *q, const struct animal **animal,
+                        struct diags *d, struct arena *arena) MUST_USE;
+
+#endif
