@@ -63,7 +63,8 @@ static void dinner_is_the_owners(const struct check_result *before, const struct
 static void nothing_new_to_act_on(const struct check_result *before, const struct check_result *after, const char *text) {
   for (size_t i = 0; i < after->finding_count; i++) {
     const struct finding *f = &after->finding[i];
-    if (f->weight != FINDING_ACT || findings_say(before, f->id)) continue;
+    bool uneven = strcmp(f->id, "ca-p-uneven") == 0; /* the ratio in any run of days counts as well */
+    if ((f->weight != FINDING_ACT && !uneven) || findings_say(before, f->id)) continue;
     print_error("new to act on: %s\n%s\n", f->text, text);
     fail();
   }
@@ -71,7 +72,7 @@ static void nothing_new_to_act_on(const struct check_result *before, const struc
 
 static void mended_bowls_are_dinners(void **state) {
   (void)state;
-  enum { TRIED = 60 };
+  enum { TRIED = BOWLS };
   int found = 0;
   for (int i = 0; i < TRIED; i++) {
     arena_init(&arena, NULL);
@@ -131,7 +132,7 @@ static void does_what_it_says(const struct bowl *b, const struct check_result *w
 /* Of bowls for a day: the lines of a batch are for all of its days. */
 static void remedies_do_what_they_say(void **state) {
   (void)state;
-  enum { TRIED = 60 };
+  enum { TRIED = BOWLS };
   int said = 0;
   for (int i = 0; i < TRIED; i++)
     for (int standard = 0; standard < STANDARD_COUNT; standard++) {
