@@ -4,6 +4,7 @@
 
 #include "app/app_parts.h"
 #include "app/app_post.h"
+#include "foods/portion.h"
 #include "judge/verdict.h"
 #include "larder/larder_text.h"
 #include "recipe/recipe_food.h"
@@ -101,6 +102,30 @@ static bool *everyday_foods(const struct exchange *x, size_t image_foods) {
   for (size_t i = 0; i < img_count(&x->lib->image, IMG_NAMES); i++)
     if (name[i].food < image_foods) is[name[i].food] = true;
   return is;
+}
+
+/* ---- how much of them, and which first
+ * ------------------------------------------------------------------------------------ */
+
+/* What people feed of a food a day. One of the same class as the line's may be as much as the line is, and twice that: a
+ * leaner cut weighs more. */
+static double most_of(const struct exchange *x, uint32_t food, const struct check_result *before) {
+  static const double LEANER = 2;
+  enum species species = before->animal->species;
+  const struct ration_line *line = &x->ration->line[x->s->line];
+  double most = portion_most_g(x->lib, food, species, before->body.metabolic_kg, before->energy.grams_per_day);
+  bool same_class = portion_of(x->lib, food, species) == portion_of(x->lib, line->shown_food, species);
+  return same_class ? fmax(most, LEANER * ration_line_grams_per_day(line)) : most;
+}
+
+/* The same animal's other cuts, the same kind of plant: what stands beside it in the shop, under a name that people use. */
+static bool is_familiar(const struct exchange *x, uint32_t food, const bool *everyday, enum species species) {
+  size_t image_foods = img_count(&x->lib->image, IMG_FOODS);
+  uint32_t now_food = x->ration->line[x->s->line].shown_food;
+  const struct img_food *f = library_food(x->lib, food), *now = library_food(x->lib, now_food);
+  if (food >= image_foods || now_food >= image_foods || !everyday[food]) return false;
+  return f->kind == now->kind && f->part == now->part &&
+         portion_of(x->lib, food, species) == portion_of(x->lib, now_food, species);
 }
 
 static size_t collect(const struct exchange *x, enum species species, struct ration_line **offers) {
@@ -227,8 +252,15 @@ static struct swapped_hit hit_of(const struct exchange *x, const struct swap *sw
 static void rank(struct exchange *x, const struct animal *animal) {
   struct ration_line *offers;
   size_t n = collect(x, animal->species, &offers);
-  struct swap_ask ask = {x->lib, x->ration, x->s->line, animal, x->q->check.ask.check, x->q->check.ask.equal == EQUAL_MASS,
-                         offers, n};
+  double *most_g = ARENA_NEW(x->arena, double, n);
+  bool *familiar = ARENA_NEW(x->arena, bool, n);
+  const bool *everyday = everyday_foods(x, img_count(&x->lib->image, IMG_FOODS));
+  for (size_t i = 0; i < n; i++) {
+    most_g[i] = most_of(x, offers[i].shown_food, x->s->before);
+    familiar[i] = is_familiar(x, offers[i].shown_food, everyday, animal->species);
+  }
+  struct swap_ask ask = {x->lib, x->ration, x->s->line, animal,  x->q->check.ask.check, x->q->check.ask.equal == EQUAL_MASS,
+                         offers, n,         most_g,     familiar};
   struct swap *swap = swap_open(&ask, x->arena);
   if (!swap) {
     x->s->refused = true;
@@ -241,7 +273,10 @@ static void rank(struct exchange *x, const struct animal *animal) {
   x->s->possible = swap_possible(swap);
   x->s->by_mass = swap_is_by_mass(swap);
   x->s->count = swap_best(swap, best, (size_t)x->q->check.ask.most);
-  for (size_t i = 0; i < x->s->count; i++) hits[i] = hit_of(x, swap, best[i], &offers[best[i]]);
+  for (size_t i = 0; i < x->s->count; i++) {
+    hits[i] = hit_of(x, swap, best[i], &offers[best[i]]);
+    hits[i].familiar = familiar[best[i]] && i < ((size_t)x->q->check.ask.most + 1) / 2;
+  }
   x->s->hit = hits;
 }
 

@@ -44,7 +44,8 @@ static void foods_are_of_the_same_role(void **state) {
   for (size_t i = 0; i < s->count; i++) {
     assert_int_equal(library_food(built_library(), s->hit[i].food)->part, PART_ORGAN_LIVER);
     assert_true(s->hit[i].food != built_food("usda:17199"));
-    if (i > 0) assert_true(s->hit[i - 1].score >= s->hit[i].score);
+    if (i > 0 && s->hit[i - 1].familiar == s->hit[i].familiar) assert_true(s->hit[i - 1].score >= s->hit[i].score);
+    assert_false(i > 0 && s->hit[i].familiar && !s->hit[i - 1].familiar);
     assert_near(s->hit[i].kcal, 0, 1e-6); /* as much energy */
   }
   arena_free(&a);
@@ -58,7 +59,10 @@ static void raw_fish_with_thiaminase_is_told(void **state) {
   struct animal dog = app_one_off(SPECIES_DOG, 18);
   struct app_swap_request q = request("lamb shoulder", &dog);
   q.check.ask.any_part = true;
+  q.check.ask.equal = EQUAL_MASS;
   q.check.ask.most = 2000;
+  static const char PORTION[] = "900 g beef mince 90/10, raw\n30 g lamb shoulder, raw\n"; /* so much fish people feed */
+  q.check.recipe.text = span_of(PORTION);
   const struct swapped *s = run(&q, &a);
   bool mussel = false, haddock = false;
   for (size_t i = 0; i < s->count; i++) {
@@ -70,28 +74,54 @@ static void raw_fish_with_thiaminase_is_told(void **state) {
   arena_free(&a);
 }
 
-/* Nobody in the trade sells hind quarter of caribou by that name; heart of lamb stands in data/names.tsv. */
+/* Nobody in the trade sells hind quarter of caribou by that name; ground beef stands in data/names.tsv. */
 static void everyday_foods_alone(void **state) {
   (void)state;
   struct arena a;
   arena_init(&a, NULL);
   struct animal dog = app_one_off(SPECIES_DOG, 18);
-  bool caribou[2] = {false, false}, heart[2] = {false, false};
+  bool caribou[2] = {false, false}, mince[2] = {false, false};
   size_t count[2];
   for (int everyday = 0; everyday < 2; everyday++) {
     struct app_swap_request q = request("lamb shoulder", &dog);
     q.check.ask.everyday = everyday;
+    q.check.ask.equal = EQUAL_MASS;
     q.check.ask.most = 2000;
     const struct swapped *s = run(&q, &a);
     count[everyday] = s->count;
     for (size_t i = 0; i < s->count; i++) {
       caribou[everyday] |= s->hit[i].food == built_food("usda:35162");
-      heart[everyday] |= s->hit[i].food == built_food("usda:17191");
+      mince[everyday] |= s->hit[i].food == built_food("usda:23572");
     }
   }
-  assert_true(caribou[0] && heart[0] && heart[1]);
+  assert_true(caribou[0] && mince[0] && mince[1]);
   assert_false(caribou[1]);
   assert_true(count[1] >= 20 && count[1] * 3 < count[0]);
+  arena_free(&a);
+}
+
+/* No more of a food than people feed: the ceilings of data/portions.tsv, twice the line for what is of its class. */
+static void nothing_beyond_its_ceiling(void **state) {
+  (void)state;
+  struct arena a;
+  arena_init(&a, NULL);
+  struct animal dog = app_one_off(SPECIES_DOG, 18);
+  struct app_swap_request q = request("lamb shoulder", &dog);
+  q.check.ask.any_part = true;
+  q.check.ask.most = 2000;
+  const struct swapped *s = run(&q, &a);
+  double line = s->ration->line[s->line].grams_fed, metabolic = s->before->body.metabolic_kg;
+  size_t cuts = 0;
+  assert_true(s->count > 20 && s->hit[0].familiar);
+  for (size_t i = 0; i < s->count; i++) {
+    const struct img_food *f = library_food(built_library(), s->hit[i].food);
+    if (f->part == PART_ORGAN_LIVER) fail_msg("a liver in the place of a main meat");
+    if (f->part == PART_SHELLFISH) assert_true(s->hit[i].grams <= 6 * metabolic);
+    if (f->part == PART_MUSCLE) assert_true(s->hit[i].grams <= fmax(25 * metabolic, 2 * line));
+    cuts += s->hit[i].familiar && f->kind == KIND_LAMB && f->part == PART_MUSCLE;
+    if (s->hit[i].familiar) assert_true(f->kind == KIND_LAMB);
+  }
+  assert_true(cuts > 0);
   arena_free(&a);
 }
 
@@ -245,10 +275,15 @@ static void mistakes_are_named(void **state) {
 
 int main(void) {
   const struct CMUnitTest tests[] = {
-      cmocka_unit_test(raw_fish_with_thiaminase_is_told), cmocka_unit_test(everyday_foods_alone),
-      cmocka_unit_test(foods_are_of_the_same_role),       cmocka_unit_test(a_hit_typed_into_the_recipe_does_as_said),
-      cmocka_unit_test(the_typed_line_reads_as_promised), cmocka_unit_test(lines_without_energy_go_by_mass),
-      cmocka_unit_test(prices_come_from_the_larder),      cmocka_unit_test(mistakes_are_named),
+      cmocka_unit_test(raw_fish_with_thiaminase_is_told),
+      cmocka_unit_test(everyday_foods_alone),
+      cmocka_unit_test(nothing_beyond_its_ceiling),
+      cmocka_unit_test(foods_are_of_the_same_role),
+      cmocka_unit_test(a_hit_typed_into_the_recipe_does_as_said),
+      cmocka_unit_test(the_typed_line_reads_as_promised),
+      cmocka_unit_test(lines_without_energy_go_by_mass),
+      cmocka_unit_test(prices_come_from_the_larder),
+      cmocka_unit_test(mistakes_are_named),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

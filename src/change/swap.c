@@ -70,10 +70,18 @@ static struct ration_line with_grams(const struct ration_line *offer, double gra
   return l;
 }
 
-static double grams_in_place(const struct swap *s, const struct ration_line *offer, struct arena *scratch) {
-  struct ration_line one = with_grams(offer, 1);
+/* A food fed now and then may be more at a time than a day's portion, as long as it is no more over the days. */
+static bool is_usual(const struct swap *s, size_t offer, double grams) {
+  static const double AT_A_TIME = 3;
+  if (!s->ask.most_g) return true;
+  double most = s->ask.most_g[offer], often = s->ask.ration->line[s->ask.line].times_per_28 / CALENDAR_DAYS;
+  return grams <= AT_A_TIME * most && grams * often <= most;
+}
+
+static double grams_in_place(const struct swap *s, size_t offer, struct arena *scratch) {
+  struct ration_line one = with_grams(&s->ask.offer[offer], 1);
   double grams = s->by_mass ? s->line_g : part_of(s->line_kcal, kcal_of(s, &one, scratch));
-  return grams > 0 && grams <= SWAP_BULK * s->line_g ? grams : (double)NAN;
+  return grams > 0 && grams <= SWAP_BULK * s->line_g && is_usual(s, offer, grams) ? grams : (double)NAN;
 }
 
 /* The offer as it would be fed: on the days of the line that goes. */
@@ -103,7 +111,7 @@ struct swap *swap_open(const struct swap_ask *ask, struct arena *arena) {
   struct arena scratch;
   arena_init(&scratch, arena->on_full);
   for (size_t i = 0; i < ask->offers; i++) {
-    s->grams[i] = grams_in_place(s, &ask->offer[i], &scratch);
+    s->grams[i] = grams_in_place(s, i, &scratch);
     arena_free(&scratch);
   }
   return s;
@@ -151,13 +159,22 @@ static bool comes_before(const struct swap *s, size_t a, size_t b) {
   return a < b;
 }
 
-size_t swap_best(const struct swap *s, size_t *offer, size_t most) {
+/* The best of those of one kind, behind what is chosen already; 'familiar' -1: of all. */
+static size_t best_of(const struct swap *s, int familiar, const bool *chosen, size_t *offer, size_t most) {
   size_t n = 0;
   for (size_t i = 0; i < s->ask.offers; i++) {
-    if (!(s->grams[i] > 0) || (n == most && (most == 0 || !comes_before(s, i, offer[n - 1])))) continue;
+    if (!(s->grams[i] > 0) || chosen[i] || (familiar >= 0 && s->ask.familiar[i] != (familiar > 0))) continue;
+    if (n == most && (most == 0 || !comes_before(s, i, offer[n - 1]))) continue;
     size_t at = n < most ? n++ : n - 1;
     for (; at > 0 && comes_before(s, i, offer[at - 1]); at--) offer[at] = offer[at - 1];
     offer[at] = i;
   }
   return n;
+}
+
+size_t swap_best(const struct swap *s, size_t *offer, size_t most) {
+  bool *chosen = ARENA_NEW(s->arena, bool, s->ask.offers);
+  size_t first = s->ask.familiar ? best_of(s, 1, chosen, offer, (most + 1) / 2) : 0;
+  for (size_t i = 0; i < first; i++) chosen[offer[i]] = true;
+  return first + best_of(s, -1, chosen, offer + first, most - first);
 }

@@ -102,7 +102,7 @@ static void verdicts_are_those_of_the_judge(void **state) {
     struct animal animal = any_animal();
     struct check_options o = {(enum standard_id)draw(STANDARD_COUNT), (enum basis)draw(BASIS_COUNT), 0.5 + 0.01 * draw(50),
                               draw(8) == 0 ? ENERGY_FOUR_STEP : ENERGY_ATWATER};
-    struct swap_ask q = {built_library(), &ration, out, &animal, o, draw(2) == 1, offer, OFFERS};
+    struct swap_ask q = {built_library(), &ration, out, &animal, o, draw(2) == 1, offer, OFFERS, NULL, NULL};
     compare(&q, &a);
     arena_free(&a);
   }
@@ -117,7 +117,7 @@ static void a_food_for_itself_changes_nothing(void **state) {
   struct ration_line offer = line_of(built_food("usda:17199"), 1);
   struct ration ration = {.name = "", .days = 1, .meals_per_day = NAN, .line = line, .line_count = 2};
   struct animal dog = any_animal();
-  struct swap_ask q = {built_library(), &ration, 0, &dog, CHECK_OPTIONS_DEFAULT, false, &offer, 1};
+  struct swap_ask q = {built_library(), &ration, 0, &dog, CHECK_OPTIONS_DEFAULT, false, &offer, 1, NULL, NULL};
   struct swap *s = swap_open(&q, &a);
   swap_pass(s);
   assert_near(swap_grams(s, 0), 100, 1e-9);
@@ -134,7 +134,7 @@ static void what_is_too_bulky_is_left_out(void **state) {
   struct ration_line offer[2] = {line_of(built_food("usda:17191"), 1), line_of(built_food("usda:04002"), 1)};
   struct ration ration = {.name = "", .days = 1, .meals_per_day = NAN, .line = &line, .line_count = 1};
   struct animal dog = any_animal();
-  struct swap_ask q = {built_library(), &ration, 0, &dog, CHECK_OPTIONS_DEFAULT, false, offer, 2};
+  struct swap_ask q = {built_library(), &ration, 0, &dog, CHECK_OPTIONS_DEFAULT, false, offer, 2, NULL, NULL};
   struct swap *s = swap_open(&q, &a);
   size_t best[2];
   swap_pass(s);
@@ -154,7 +154,7 @@ static void a_refused_animal_gets_nothing(void **state) {
   struct ration ration = {.name = "", .days = 1, .meals_per_day = NAN, .line = &line, .line_count = 1};
   struct animal dog = any_animal();
   dog.pregnant = true;
-  struct swap_ask q = {built_library(), &ration, 0, &dog, CHECK_OPTIONS_DEFAULT, false, &offer, 1};
+  struct swap_ask q = {built_library(), &ration, 0, &dog, CHECK_OPTIONS_DEFAULT, false, &offer, 1, NULL, NULL};
   assert_null(swap_open(&q, &a));
   arena_free(&a);
 }
@@ -168,7 +168,7 @@ static void the_best_come_first(void **state) {
   for (int i = 0; i < OFFERS; i++) offer[i] = line_of(any_food(), 1);
   struct ration ration = {.name = "", .days = 1, .meals_per_day = NAN, .line = line, .line_count = 3};
   struct animal dog = any_animal();
-  struct swap_ask q = {built_library(), &ration, 2, &dog, CHECK_OPTIONS_DEFAULT, true, offer, OFFERS};
+  struct swap_ask q = {built_library(), &ration, 2, &dog, CHECK_OPTIONS_DEFAULT, true, offer, OFFERS, NULL, NULL};
   struct swap *s = swap_open(&q, &a);
   size_t best[OFFERS], few[5];
   swap_pass(s);

@@ -38,6 +38,7 @@ static const struct field HIT[] = {
     NUMBER("kcal_change", "kcal a day", struct swapped_hit, kcal, ""),
     NUMBER("grams_change", "g a day", struct swapped_hit, eaten_g, ""),
     NUMBER("cost_per_day", "currency", struct swapped_hit, cost, "of this line; null without a price"),
+    TRUTH("familiar", struct swapped_hit, familiar, "the same animal's, or the same kind of plant: these come first"),
     TRUTH("thiaminase", struct swapped_hit, thiaminase, "as fed it is reported to hold an enzyme that destroys thiamin"),
     TEXT("text", struct swapped_hit, text, "the line as it would be typed, grams rounded to three digits"),
 };

@@ -42,7 +42,7 @@ static const char *effect_words(const struct pen *p, const struct swapped *s, co
 
 static const char *change_words(const struct pen *p, double x, const char *unit, const char *what) {
   if (fabs(x) < 0.05) return "";
-  return say_text(p, "%s %s %s", say_with_unit(p, fabs(x), unit), x > 0 ? "more" : "less", what);
+  return say_text(p, "%s %s%s%s", say_with_unit(p, fabs(x), unit), x > 0 ? "more" : "less", what[0] ? " " : "", what);
 }
 
 static const char *costs(const struct pen *p, const struct swapped *s, const struct swapped_hit *h) {
@@ -84,11 +84,11 @@ static void write_title(const struct pen *p, const struct library *lib, const st
   const char *which = s->part ? say_text(p, "%s of the same role in the bowl", foods) : foods;
   const char *by = s->by_mass ? "at equal weight" : "at equal energy";
   const char *why = s->by_mass && !s->asked_by_mass ? " (the line has no energy to compare)" : "";
-  say(p, INK_PLAIN, say_text(p, "%s, %s%s; the best come first.", which, by, why));
+  say(p, INK_PLAIN, say_text(p, "%s, %s%s.", which, by, why));
   if (s->possible < s->offered)
     say(p, INK_DIM,
-        say_text(p, "%zu are left out: without energy, or more than %d times as heavy.", s->offered - s->possible,
-                 SWAP_BULK));
+        say_text(p, "%zu are left out: without energy, more than people feed of them, or more than %d times as heavy.",
+                 s->offered - s->possible, SWAP_BULK));
 }
 
 void report_swap(const struct library *lib, const struct swapped *s, const struct report_style *style, struct buf *out) {
@@ -103,6 +103,10 @@ void report_swap(const struct library *lib, const struct swapped *s, const struc
   }
   write_title(&pen, lib, s);
   blank_line(&pen);
-  for (size_t i = 0; i < s->count; i++) write_hit(&pen, lib, s, i);
+  for (size_t i = 0; i < s->count; i++) {
+    if (i == 0 || s->hit[i].familiar != s->hit[i - 1].familiar)
+      say(&pen, INK_DIM, s->hit[i].familiar ? "Close to it, the best first:" : "All others, the best first:");
+    write_hit(&pen, lib, s, i);
+  }
   if (s->count == 0) say(&pen, INK_PLAIN, "No food of the library can take its place.");
 }

@@ -1268,6 +1268,8 @@ export interface SwapHit {
   grams_change: number | null;
   /** currency: of this line; null without a price */
   cost_per_day: number | null;
+  /** the same animal's, or the same kind of plant: these come first */
+  familiar: boolean;
   /** as fed it is reported to hold an enzyme that destroys thiamin */
   thiaminase: boolean;
   /** the line as it would be typed, grams rounded to three digits */
