@@ -10,5 +10,5 @@ most=2000
 case $kind in store) most=60000 ;; esac
 mkdir -p "$build/fuzz/$kind"
 PYTHONDONTWRITEBYTECODE=1 python3 "$source/tests/fuzz/seeds.py" "$kind" "$build/fuzz/seeds-$kind" "$build/bowlwright"
-exec "$build/libfuzzer_$kind" -max_total_time="$seconds" -seed="${BW_FUZZ_SEED:-1}" -max_len=$most -timeout=25 -rss_limit_mb=4096 -print_final_stats=1 \
+exec "$build/libfuzzer_$kind" -max_total_time="$seconds" -seed="${BW_FUZZ_SEED:-1}" -max_len=$most -timeout=60 -rss_limit_mb=4096 -print_final_stats=1 \
   -artifact_prefix="$build/fuzz/found-$kind-" "$build/fuzz/$kind" "$build/fuzz/seeds-$kind"
