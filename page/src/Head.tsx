@@ -1,5 +1,7 @@
-import { animalNames, forWhom, titleOf, withAnimal } from './writing/text';
-import { animals, basis, check, open, recipe, standard, sure } from './state';
+import { animalNames, forWhom, nameOf, withAnimal } from './writing/text';
+import { computed } from '@preact/signals';
+import type { Animal } from './core/answers';
+import { animals, animalsBody, basis, check, open, recipe, standard, sure } from './state';
 import { newAnimal } from './animals';
 import { showText, write } from './texts';
 import { stale } from './view';
@@ -8,10 +10,17 @@ import { BASES, STANDARDS } from './words';
 const SURE = [50, 75, 90, 95];
 
 const ANOTHER = '\u0000another';
+/* Of these alone, so that the head is not drawn anew with every letter. */
+const animalText = computed(() => JSON.stringify(check.value?.animal ?? null));
+const animalHere = computed(() => JSON.parse(animalText.value) as Animal | null);
+const namesHere = computed(() => animalNames(animalsBody.value));
+const wantedHere = computed(() => forWhom('recipe', recipe.value?.body ?? ''));
+const openKind = computed(() => open.value?.kind ?? 'recipe');
+
 export function Head() {
-  const animal = check.value?.animal ?? null;
-  const names = animalNames(animals.value?.body ?? '');
-  const wanted = forWhom('recipe', recipe.value?.body ?? '') || (names.length === 1 ? (names[0] as string) : '');
+  const animal = animalHere.value;
+  const names = namesHere.value;
+  const wanted = wantedHere.value || (names.length === 1 ? (names[0] as string) : '');
   const known = names.find((n) => n.toLowerCase() === wanted.toLowerCase()) ?? '';
   /* Of a text that cannot be read the last animal is still there; it must not stand behind another's name. */
   const told = wanted === '' && animal !== null && !names.includes(animal.name ?? '') && !stale.value;
@@ -50,7 +59,7 @@ export function Head() {
             document.getElementById('field')?.focus();
           }}
         >
-          {open.value?.kind === 'animals' ? `back to ${titleOf('recipe', recipe.value?.body ?? '')}` : 'change'}
+          {openKind.value === 'animals' ? `back to ${recipe.value ? nameOf(recipe.value) : ''}` : 'change'}
         </button>
       </p>
       <p class="how">

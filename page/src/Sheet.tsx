@@ -1,20 +1,20 @@
 /** What a sheet of paper has to say by itself: when, by which standard, how sure, and where the figures come from. Not on screen. */
 import { check } from './state';
 import { stale } from './view';
-import { BASES, list, percent, STANDARDS } from './words';
+import { BASES, percent, STANDARDS } from './words';
 
 const named = (from: { key: string; name: string }[], key: string): string => from.find((s) => s.key === key)?.name ?? key;
 
 export function Sheet() {
   const c = check.value;
   if (!c || stale.value) return null;
-  const sources = [...new Set(c.recipe.lines.map((l) => l.source).filter((s): s is string => s !== null))];
+  const sources = [...new Set(c.recipe.lines.map((l) => l.source_title ?? l.source).filter((s): s is string => s !== null))];
   return (
     <section class="sheet only-print" aria-hidden="true">
       <p>
         Printed {new Date().toLocaleDateString('en-GB', { day: 'numeric', month: 'long', year: 'numeric' })}. {named(STANDARDS, c.standard)}, {named(BASES, c.basis)}; “met” is said
         when it is at least {percent(c.sure)} sure.
-        {sources.length > 0 ? ` Foods from ${list(sources)}.` : ''} An amount that nobody has published counts as unknown, never as nothing.
+        {sources.length > 0 ? ` Foods from: ${sources.join('; ')}.` : ''} An amount that nobody has published counts as unknown, never as nothing.
       </p>
     </section>
   );

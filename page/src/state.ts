@@ -1,7 +1,7 @@
 /** What the page knows, and what changes it. */
 import { batch, computed, effect, signal, untracked } from '@preact/signals';
 import { proposed, stop } from './acts';
-import type { Check, Complaint, Finding, LarderAnswer, LineChoices } from './core/answers';
+import type { Check, Complaint, Finding, LarderAnswer, LineChoices, Nutrient } from './core/answers';
 import { Core, Overtaken } from './core/client';
 import { early } from './core/early';
 import { hereReady, openHere } from './core/here';
@@ -105,13 +105,26 @@ export function question(): Question {
   return { animals: animals.value?.body ?? '', own: ownBodies.value, asked: asked() };
 }
 
+const NO_TABLES = { from: [], table: null, minimum_table: null, upper_table: null, how: null };
+
+/** Figures alone come without who supplies a nutrient and the rows behind it: these stay as they were until the whole answer is there, a moment
+ * later. */
+function completed(now: Check): Check {
+  const before = new Map((check.value?.nutrients ?? []).map((n) => [n.key, n]));
+  const nutrients = now.nutrients.map((n): Nutrient => {
+    const { from, table, minimum_table, upper_table, how } = before.get(n.key) ?? NO_TABLES;
+    return { ...n, from, table, minimum_table, upper_table, how };
+  });
+  return { ...now, nutrients };
+}
+
 /** What was read of another recipe, or before everything was deleted, must not look like a reading of this one. */
 function take(a: Page, body: string, reviewed: boolean): void {
   batch(() => {
     answer.value = a;
     if (checkOf !== recipeId.value && !reviewed) review.value = [];
     if (a.check) {
-      check.value = a.check;
+      check.value = reviewed ? a.check : completed(a.check);
       checkOf = recipeId.value;
       if (reviewed) {
         review.value = a.check.findings;
@@ -158,7 +171,7 @@ async function askBeside(): Promise<void> {
     return;
   }
   try {
-    beside.value = (await core.page(text.body, 1, false, question(), 'beside'))?.check ?? null;
+    beside.value = (await core.page(text.body, 1, true, question(), 'beside'))?.check ?? null;
   } catch {
     /* overtaken by a newer question */
   }

@@ -4,7 +4,7 @@ import { BASIS_KEYS, type Basis, type Nutrient } from './core/answers';
 import { say } from './core/here';
 
 const none = (x: number | null): x is null => x === null || !Number.isFinite(x);
-const together = (words: string): string => words.replace(' %', '\u00a0%');
+export const together = (words: string): string => words.replaceAll(' %', '\u00a0%');
 
 export const figure = (x: number | null): string => (none(x) ? '–' : say('number', x));
 

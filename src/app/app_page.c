@@ -91,7 +91,7 @@ static bool read_without_faulty_animals(const struct library *lib, const struct 
 
 void app_page(const struct library *lib, const struct app_check_request *q, struct app_page_answer *out,
               struct arena *arena) {
-  *out = (struct app_page_answer){.eaten = q->ask.eaten > 0 ? q->ask.eaten : 1};
+  *out = (struct app_page_answer){.brief = q->ask.numbers_only, .eaten = q->ask.eaten > 0 ? q->ask.eaten : 1};
   struct app_check_request now = *q;
   app_check(lib, q, &out->check, arena);
   if (read_without_faulty_animals(lib, q, &out->check, arena))

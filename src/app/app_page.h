@@ -20,6 +20,7 @@ struct line_choices {
 struct app_page_answer {
   struct app_check_answer check; /* complaints of the whole text; result: of the lines that are understood, NULL when even
                                     that cannot be done */
+  bool brief;                    /* numbers only were asked for */
   double eaten;                  /* share of the food that the result is of */
   const int *left_out;           /* lines that the result is without, in their order */
   size_t left_outs;

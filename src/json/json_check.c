@@ -239,6 +239,14 @@ static double cautious_upper(const struct at *at) {
   return a ? a->cautious : NOT_KNOWN;
 }
 
+static const struct field SUPPLIED[] = {
+    ROWS("from", struct nutrient_result, from, from_count, &supplier_shape, "the lines that supply it, largest first"),
+};
+static const struct shape supplied_shape = SHAPE("Supplied", SUPPLIED, "who supplies a nutrient");
+
+/* With every keystroke only what changes with it; the rest follows when the hand rests. */
+static const void *unless_brief(const struct at *at) { return checked_brief(at) ? NULL : at->it; }
+
 static const struct field NUTRIENT[] = {
     SAME_AS(&named_shape),
     NUMBER("amount", "unit", struct nutrient_result, amount, "a day: what is known"),
@@ -252,7 +260,7 @@ static const struct field NUTRIENT[] = {
     WORD_OF("verdict", nutrient_verdict, verdict_word, VERDICT_COUNT, "null without an animal and after a refusal"),
     NUMBER_POSITIVE("window_days", "days", struct nutrient_result, window_days, "over which it may average"),
     OBJECT_OF("adjusted", adjusted, &adjusted_shape, "null when the standard's own figure was used"),
-    ROWS("from", struct nutrient_result, from, from_count, &supplier_shape, "the lines that supply it, largest first"),
+    SAME_OF_ALWAYS(unless_brief, &supplied_shape),
     NUMBERS_OF("missing", missing, missing_line, "lines whose record has no value"),
     NUMBER("chance_kept", "", struct nutrient_result, chance_kept, "that the upper limit is kept, in the richest window"),
     TRUTH("upper_greater_than", struct nutrient_result, upper_greater_than, "the highest level tested, no proven limit"),
@@ -275,7 +283,7 @@ static const struct field NUTRIENT[] = {
           "with half of what is estimated from a class the word would be another"),
     NUMBER("estimated_share", "", struct nutrient_result, estimated_share,
            "of the amount that rests on estimates or cited figures"),
-    SAME_AS(&tables_shape),
+    SAME_OF_ALWAYS(unless_brief, &tables_shape),
     FREE("said", write_said, "string", "the name within a sentence"),
 };
 static const struct shape nutrient_shape = SHAPE("Nutrient", NUTRIENT, "one nutrient, amounts a day");
@@ -478,7 +486,7 @@ void json_check(const struct library *lib, const struct check_result *r, struct 
 }
 
 void json_check_asked(const struct library *lib, const struct check_result *r, const struct asked *asked, struct buf *out) {
-  struct checked it = {r, asked, false};
+  struct checked it = {.r = r, .asked = asked};
   json_write(lib, &json_check_shape, &it, out);
 }
 
@@ -509,6 +517,6 @@ static const struct field NEED[] = {
 const struct shape json_need_shape = SHAPE_OF_CHECKED("Need", NEED, "the answer of `need --json`");
 
 void json_need(const struct library *lib, const struct check_result *r, struct buf *out) {
-  struct checked it = {r, NULL, false};
+  struct checked it = {.r = r};
   json_write(lib, &json_need_shape, &it, out);
 }

@@ -13,9 +13,11 @@ struct checked {
   const struct check_result *r;
   const struct asked *asked;
   bool for_page; /* what the page never shows is not worked out */
+  bool brief;    /* for a page, with every keystroke: nutrients without who supplies them and the rows behind them */
 };
 /* The result that this object is part of: within a Check or a Need. */
 const struct check_result *checked_result(const struct at *at);
+bool checked_brief(const struct at *at);
 /* Verdicts exist only where there is an animal that may be judged. */
 bool checked_judged(const struct check_result *r);
 /* A ration built without a text has no line numbers: NaN. */

@@ -9,6 +9,11 @@ const struct check_result *checked_result(const struct at *at) {
   return ((const struct checked *)at->it)->r;
 }
 
+bool checked_brief(const struct at *at) {
+  while (!at->shape->judged) at = at->up;
+  return ((const struct checked *)at->it)->brief;
+}
+
 bool checked_judged(const struct check_result *r) { return r->animal && r->refusal == REFUSE_NOT; }
 
 double line_number(const struct ration_line *l) { return l->line > 0 ? l->line : NOT_KNOWN; }
@@ -110,6 +115,12 @@ static const char *line_source(const struct at *at) {
   return food_of(at) ? json_source_key(at->lib, food_of(at)->source) : NULL;
 }
 
+static const char *line_source_title(const struct at *at) {
+  uint32_t source = food_of(at) ? food_of(at)->source : 0;
+  const struct img_source *row = source ? library_source(at->lib, source) : NULL;
+  return row ? lib_str(at->lib, row->title) : NULL;
+}
+
 static int line_danger(const struct at *at) {
   return findings_mark_line(checked_result(at), ((const struct ration_line *)at->it)->line);
 }
@@ -143,6 +154,7 @@ static const struct field LINE[] = {
     OBJECT_OF("cooking_table", cooking, &cooking_shape, "null when nothing is taken off for cooking"),
     ROWS_OF("rivals", rivals, rival, &rival_shape, "records that fit about as well"),
     FREE("telling", write_telling, "string", "what of the name the line does not say already"),
+    TEXT_OF("source_title", line_source_title, "the publication it is from, in one line"),
 };
 static const struct shape line_shape = SHAPE("Line", LINE, "a line of the recipe");
 

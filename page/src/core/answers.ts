@@ -156,6 +156,8 @@ export interface Line {
   rivals: Rival[];
   /** what of the name the line does not say already */
   telling: string;
+  /** the publication it is from, in one line */
+  source_title: string | null;
 }
 
 /** a record behind a line, and its grams */

@@ -1,5 +1,6 @@
 /** One rail, and the legend of its marks. Each mark means one thing. */
 import type { Nutrient } from '../core/answers';
+import { Fold } from '../Fold';
 import { place, railOf } from './scale';
 
 const MIDDLE = 13;
@@ -65,10 +66,9 @@ const SIGNS: { draw: preact.JSX.Element; is?: string; words: string }[] = [
   { draw: <path class="other" d={OTHER} transform="translate(18 0)" />, words: 'the bowl as it was, or the one beside it' },
 ];
 
-export function Legend({ open }: { open: boolean }) {
+export function Legend() {
   return (
-    <details class="signs" open={open}>
-      <summary>What the marks mean</summary>
+    <Fold name="signs" class="signs" summary="What the marks mean" print>
       <ul>
         {SIGNS.map((s) => (
           <li class={s.is}>
@@ -83,6 +83,6 @@ export function Legend({ open }: { open: boolean }) {
           <span class="window">7 d</span> the days over which it may average
         </li>
       </ul>
-    </details>
+    </Fold>
   );
 }

@@ -1,12 +1,14 @@
 /** The rails: one line a nutrient, all aligned on one vertical line, the allowance. */
+import { computed } from '@preact/signals';
 import { proposed } from '../acts';
 import { BALANCE_KEYS, BALANCE_NAMES, PART_NAMES, type Check, type Nutrient, type PartKey } from '../core/answers';
 import { lead, OfNutrient } from '../reasons/Reasons';
-import { answer, beside, besideId, check, choice, open, recipe, recipeBody, texts, trouble } from '../state';
+import { answer, beside, besideId, check, choice, open, recipe, recipeBody, recipeId, texts, trouble } from '../state';
 import { choose, close, narrow, printing, stale, unfolded } from '../view';
 import { ToLine } from '../writing/ToLine';
-import { holdsNoFood, titleOf } from '../writing/text';
+import { holdsNoFood, nameOf } from '../writing/text';
 import { days, figure, percent, sentence } from '../words';
+import { setFold } from '../Fold';
 import { Legend, RailDrawing } from './RailDrawing';
 import { groupsOf, MARKS, type Group } from './scale';
 
@@ -82,7 +84,7 @@ function Rails({ check: c }: { check: Check }) {
           </section>
         )}
       </div>
-      <Legend open={printing.value} />
+      <Legend />
       <Beside />
       <Balance check={c} />
     </div>
@@ -109,7 +111,7 @@ function Lines({ of }: { of: number[] }) {
 function OfAnother() {
   const r = recipe.value;
   if (!r || open.value?.id === r.id) return null;
-  return <p class="of-another">Read of “{titleOf(r.kind, r.body)}”, not of the text that is open.</p>;
+  return <p class="of-another">Read of “{nameOf(r)}”, not of the text that is open.</p>;
 }
 
 /** Beside another recipe: what is met here and not there is as much of a difference as the other way round. */
@@ -139,18 +141,11 @@ function Unfolded({ group: g }: { group: Group }) {
 /** Its rails are drawn only while they are seen: they are the most of them, and each costs time with every keystroke. */
 function Folded({ group: g, before }: { group: Group; before: Group | null }) {
   const seen = unfolded.value.has(g.key) || printing.value;
-  const toggle = (now: boolean): void => {
-    if (printing.value || now === seen) return;
-    const next = new Set(unfolded.value);
-    if (now) next.add(g.key);
-    else next.delete(g.key);
-    unfolded.value = next;
-  };
   return (
     <>
       {before && <Unfolded group={before} />}
       {g.rows.length > 0 && (
-        <details class="group folded" id={`rails-${g.key.replace(' ', '-')}`} open={seen} onToggle={(e) => toggle(e.currentTarget.open)}>
+        <details class="group folded" id={`rails-${g.key.replace(' ', '-')}`} open={seen} onToggle={(e) => setFold(g.key, e.currentTarget.open)}>
           <summary>
             <h2>
               {g.title} <b>{g.rows.length}</b> <small>{g.words}</small>
@@ -187,6 +182,9 @@ function Rows({ rows }: { rows: Nutrient[] }) {
   );
 }
 
+/** Longer names are set smaller, so that none is cut. */
+const LONG = 18;
+
 function Row({ n }: { n: Nutrient }) {
   const chosen = choice.value.kind === 'nutrient' && choice.value.key === n.key;
   const here = chosen && narrow.value;
@@ -202,14 +200,14 @@ function Row({ n }: { n: Nutrient }) {
         data-key={n.key}
         onClick={() => (chosen ? close() : choose({ kind: 'nutrient', key: n.key }))}
       >
-        <span class="name" title={n.name}>
-          {n.name} {n.window_days !== null && <small title={`may average over ${days(n.window_days)}`}>{n.window_days} d</small>}
+        <span class={n.name.length > LONG ? 'name long' : 'name'} title={n.name}>
+          {n.name} {n.window_days !== null && n.verdict !== 'no figure' && <small title={`may average over ${days(n.window_days)}`}>{n.window_days} d</small>}
         </span>
         <RailDrawing n={n} other={other} />
         <span class="figures">
           {before && proposed.value !== null && <s>{figure(other.amount)} → </s>}
-          <b>{n.amount === null ? 'not known' : figure(n.amount)}</b> {n.verdict === 'over' && n.upper !== null ? `limit ${figure(n.upper)} ` : n.allowance !== null ? `of ${figure(n.allowance)} ` : ''}
-          {n.unit}
+          <b>{n.amount === null ? 'not known' : figure(n.amount)}</b> {n.verdict === 'over' && n.upper !== null ? `limit ${figure(n.upper)} ` : n.allowance ? `of ${figure(n.allowance)} ` : ''}
+          {n.amount === null && !n.allowance ? '' : n.unit}
         </span>
         <span class="unseen">{sentence(n)}</span>
       </button>
@@ -227,18 +225,23 @@ function Row({ n }: { n: Nutrient }) {
   );
 }
 
+const otherTitles = computed(() =>
+  JSON.stringify(texts.value.filter((t) => t.kind === 'recipe' && t.id !== recipeId.value).map((t) => ({ id: t.id, title: nameOf(t) }))),
+);
+const others = computed(() => JSON.parse(otherTitles.value) as { id: string; title: string }[]);
+
 function Beside() {
   if (proposed.value !== null) return null;
-  const others = texts.value.filter((t) => t.kind === 'recipe' && t.id !== recipe.value?.id);
-  if (others.length === 0) return null;
+  const all = others.value;
+  if (all.length === 0) return null;
   return (
     <p class="beside no-print">
       <label class="as-text">
         Beside it:{' '}
         <select value={besideId.value} onChange={(e) => (besideId.value = e.currentTarget.value)}>
           <option value="">no other recipe</option>
-          {others.map((t) => (
-            <option value={t.id}>{titleOf(t.kind, t.body)}</option>
+          {all.map((t) => (
+            <option value={t.id}>{t.title}</option>
           ))}
         </select>
       </label>

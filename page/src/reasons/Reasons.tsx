@@ -2,10 +2,11 @@
 import { useEffect, useState } from 'preact/hooks';
 import type { Check, Finding, FoodRecord, FoundFood, Line, Nutrient, Why } from '../core/answers';
 import { beside, check, choice, core, open, recipe, review } from '../state';
-import { choose, close, narrow, printing, stale } from '../view';
+import { choose, close, narrow, stale } from '../view';
+import { Fold } from '../Fold';
 import { Counts } from '../Verdict';
 import { showText, write } from '../texts';
-import { amount, chance, confidenceWords, days, figure, grams, list, percent, STANDARDS } from '../words';
+import { amount, chance, confidenceWords, days, figure, grams, list, percent, STANDARDS, together } from '../words';
 import { withoutPin, withPin } from '../writing/text';
 import { replaceInField } from '../writing/field-edit';
 import { proposed } from '../acts';
@@ -90,14 +91,15 @@ function Findings() {
               <FindingView key={f.id} f={f} />
             ))}
             {of.length > SHOWN[weight] && (
-              <details open={printing.value && weight !== 'know'}>
-                <summary>
-                  {SHOWN[weight] > 0 ? `${of.length - SHOWN[weight]} more` : `${of.length} ${of.length === 1 ? 'remark' : 'remarks'}`}
-                </summary>
+              <Fold
+                name={`more-${weight}`}
+                print={weight !== 'know'}
+                summary={SHOWN[weight] > 0 ? `${of.length - SHOWN[weight]} more` : `${of.length} ${of.length === 1 ? 'remark' : 'remarks'}`}
+              >
                 {of.slice(SHOWN[weight]).map((f) => (
                   <FindingView key={f.id} f={f} />
                 ))}
-              </details>
+              </Fold>
             )}
           </section>
         );
@@ -109,9 +111,9 @@ function Findings() {
 function FindingView({ f }: { f: Finding }) {
   return (
     <div class={`finding of-${f.weight}`}>
-      <p>{f.text}</p>
-      {f.reason && <p class="reason">{f.reason}</p>}
-      {f.remedy && <p class="remedy">{f.remedy}</p>}
+      <p>{together(f.text)}</p>
+      {f.reason && <p class="reason">{together(f.reason)}</p>}
+      {f.remedy && <p class="remedy">{together(f.remedy)}</p>}
     </div>
   );
 }
@@ -262,8 +264,7 @@ function Origin({ check: c, n }: { check: Check; n: Nutrient }) {
 /** Every factor of the sum, as the core hands it out. */
 function Chain({ n, why, open: opened }: { n: Nutrient; why: Why | null; open: (now: boolean) => void }) {
   return (
-    <details class="chain" onToggle={(e) => opened(e.currentTarget.open)}>
-      <summary>The whole sum, factor by factor</summary>
+    <Fold name="chain" class="chain" summary="The whole sum, factor by factor" seen={opened}>
       {why && (
         <>
           <ol>
@@ -292,7 +293,7 @@ function Chain({ n, why, open: opened }: { n: Nutrient; why: Why | null; open: (
           </p>
         </>
       )}
-    </details>
+    </Fold>
   );
 }
 
@@ -372,8 +373,11 @@ function OtherRecords({ line: l }: { line: Line }) {
   const all = [...l.rivals, ...found.filter((f) => !l.rivals.some((r) => r.food === f.food))].filter((f) => f.food !== l.food).slice(0, 9);
   if (all.length === 0) return null;
   return (
-    <details class="records no-print">
-      <summary>{l.rivals.length > 0 ? `${l.rivals.length} ${l.rivals.length === 1 ? 'other fits' : 'others fit'} about as well` : 'Other records'}</summary>
+    <Fold
+      name="records"
+      class="records no-print"
+      summary={l.rivals.length > 0 ? `${l.rivals.length} ${l.rivals.length === 1 ? 'other fits' : 'others fit'} about as well` : 'Other records'}
+    >
       <ul>
         {all.map((f) => (
           <li>
@@ -384,7 +388,7 @@ function OtherRecords({ line: l }: { line: Line }) {
           </li>
         ))}
       </ul>
-    </details>
+    </Fold>
   );
 }
 
@@ -404,8 +408,7 @@ function Record({ pin }: { pin: string }) {
     };
   }, [pin, wanted]);
   return (
-    <details class="record" onToggle={(e) => setWanted(e.currentTarget.open)}>
-      <summary>Every value of its record, per 100 g</summary>
+    <Fold name="record" class="record" summary="Every value of its record, per 100 g" seen={setWanted}>
       {record && (
         <>
           {record.note && <p>{record.note}</p>}
@@ -429,7 +432,7 @@ function Record({ pin }: { pin: string }) {
           </table>
         </>
       )}
-    </details>
+    </Fold>
   );
 }
 

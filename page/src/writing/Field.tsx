@@ -1,6 +1,7 @@
 /** The text field. A real one, never rewritten behind the writer's back: what is drawn (underlines, faint remarks, the margin)
  * lies in a second layer with the same letters in the same places. */
 import { computed } from '@preact/signals';
+import { Component } from 'preact';
 import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
 import type { Complaint, Line, TextLine } from '../core/answers';
 import { answer, check, choice, complaints, core, open, openComplaints, pasted, recipe, review, said, shelf, shelves, tell } from '../state';
@@ -87,6 +88,8 @@ export function Field() {
   /* The last reading of a text that cannot be read now: its lines may have moved or gone. */
   const stale = answer.value?.check === null;
   if (isRecipe && check.value) for (const l of check.value.recipe.lines) if (!stale || lines[l.line - 1]?.includes(l.text)) read.set(l.line, l);
+
+  const kcals = new Map((isRecipe ? (check.value?.energy.from ?? []) : []).map((f) => [f.line, f.amount]));
 
   const pins = new Map<string, string>();
   if (text.kind === 'foods')
@@ -213,6 +216,7 @@ export function Field() {
               here={caretLine === i + 1}
               complaints={byLine.get(i + 1) ?? NONE}
               read={read.get(i + 1)}
+              kcal={kcals.get(i + 1) ?? null}
               pin={are[i]?.header === 'Food' ? pins.get(are[i]?.value ?? '') : undefined}
             />
           ))}
@@ -280,7 +284,44 @@ const LABELS = {
   foods: 'Own foods, as their labels say',
 } as const;
 
-function Row(p: { line: string; number: number; hint: string; parts: TextLine; here: boolean; complaints: Complaint[]; read: Line | undefined; pin: string | undefined }) {
+interface RowOf {
+  line: string;
+  number: number;
+  hint: string;
+  parts: TextLine;
+  here: boolean;
+  complaints: Complaint[];
+  read: Line | undefined;
+  kcal: number | null;
+  pin: string | undefined;
+}
+
+/** What of a line's reading is drawn beside it. */
+const drawnOf = (l: Line | undefined): string => (l ? [l.text, l.telling, l.grams_per_day, l.low_g, l.high_g, l.rivals.length].join(' ') : '');
+
+/** A line is drawn anew when something of it is different. */
+class Row extends Component<RowOf> {
+  override shouldComponentUpdate(next: RowOf): boolean {
+    const p = this.props;
+    return (
+      p.line !== next.line ||
+      p.number !== next.number ||
+      p.hint !== next.hint ||
+      p.here !== next.here ||
+      p.pin !== next.pin ||
+      p.kcal !== next.kcal ||
+      p.parts.kind !== next.parts.kind ||
+      p.parts.key_width !== next.parts.key_width ||
+      (p.complaints !== next.complaints && JSON.stringify(p.complaints) !== JSON.stringify(next.complaints)) ||
+      drawnOf(p.read) !== drawnOf(next.read)
+    );
+  }
+  override render() {
+    return <RowDrawn {...this.props} />;
+  }
+}
+
+function RowDrawn(p: RowOf) {
   const chosen = choice.value.kind === 'line' && choice.value.line === p.number && open.value?.id === recipe.value?.id;
   const errors = p.complaints.some((c) => c.level === 'error');
   const danger = dangerous(p.number);
@@ -307,7 +348,7 @@ function Row(p: { line: string; number: number; hint: string; parts: TextLine; h
         </div>
       ) : p.read ? (
         <>
-          <LineMargin line={p.read} chosen={chosen} danger={danger} />
+          <LineMargin line={p.read} kcal={p.kcal} chosen={chosen} danger={danger} />
           {!danger && <OpenChoices number={p.number} line={p.line} />}
         </>
       ) : (
@@ -330,8 +371,7 @@ const dangerous = (line: number): boolean => open.value?.kind === 'recipe' && da
 /** A weight that is known no better than this is shown as a range. */
 const SURE_WITHIN = 1.02;
 
-function LineMargin({ line: l, chosen, danger }: { line: Line; chosen: boolean; danger: boolean }) {
-  const kcal = check.value?.energy.from.find((f) => f.line === l.line)?.amount ?? null;
+function LineMargin({ line: l, kcal, chosen, danger }: { line: Line; kcal: number | null; chosen: boolean; danger: boolean }) {
   const unsure = l.high_g > SURE_WITHIN * l.low_g;
   return (
     <button

@@ -1,20 +1,22 @@
 /** The place for writing: which text, the text itself, and what is not understood with what to type instead. */
+import { computed } from '@preact/signals';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { check, choice, open, openComplaints, recipe, shelf, texts } from '../state';
 import { close, narrow } from '../view';
 import { OfLine } from '../reasons/Reasons';
 import { addText, exportAll, importFile, removeText, savedAt, showText, unkept, versionsOf, where, write } from '../texts';
 import type { Complaint } from '../core/answers';
-import type { Kind, Text } from '../store/store';
+import type { Kind } from '../store/store';
 import type { Version } from '../store/store';
 import { act } from '../acts';
 import { newAnimal } from '../animals';
+import { Fold } from '../Fold';
 import { Acts, Proposal } from './Acts';
 import { Field } from './Field';
 import { Questions, ReadAsPost, ToldHere } from './Post';
 import { replaceInField } from './field-edit';
 import { ToLine } from './ToLine';
-import { forWhom, holdsNoFood, rangeOf, remediesOf, titleOf, withHeader } from './text';
+import { forWhom, holdsNoFood, rangeOf, nameOf, remediesOf, withHeader } from './text';
 
 export function Writing() {
   const text = open.value;
@@ -104,29 +106,38 @@ function labelOf(line: string, c: Complaint): string {
   return `Food: ${line.slice(from, to).trim()}\nPart: other\nPer: 100 g\nEnergy: \n`;
 }
 
-const byTitle = (kind: Kind): Text[] =>
-  texts.value
-    .filter((t) => t.kind === kind)
-    .sort((a, b) => titleOf(kind, a.body).localeCompare(titleOf(kind, b.body)) || (a.id < b.id ? -1 : 1));
+const inOrder = new Intl.Collator('en');
+
+/** All texts by their titles. It changes when one of these does, and not with every letter that is typed. */
+const listed = computed(() =>
+  JSON.stringify(
+    KINDS.map(([kind, words]) => ({
+      words,
+      of: texts.value
+        .filter((t) => t.kind === kind)
+        .map((t) => ({ id: t.id, title: nameOf(t) }))
+        .sort((a, b) => inOrder.compare(a.title, b.title) || (a.id < b.id ? -1 : 1)),
+    })),
+  ),
+);
+const list = computed(() => JSON.parse(listed.value) as { words: string; of: { id: string; title: string }[] }[]);
+const shownId = computed(() => open.value?.id ?? '');
 
 function Which() {
-  const text = open.value;
-  if (!text) return null;
   return (
     <div class="which">
       <label class="as-text">
         <span class="unseen">Text</span>
-        <select class="title" value={text.id} onChange={(e) => showText(e.currentTarget.value)}>
-          {KINDS.map(([kind, words]) => {
-            const of = byTitle(kind);
-            return of.length === 0 ? null : (
+        <select class="title" value={shownId.value} onChange={(e) => showText(e.currentTarget.value)}>
+          {list.value.map(({ words, of }) =>
+            of.length === 0 ? null : (
               <optgroup label={words}>
                 {of.map((t) => (
-                  <option value={t.id}>{titleOf(t.kind, t.body)}</option>
+                  <option value={t.id}>{t.title}</option>
                 ))}
               </optgroup>
-            );
-          })}
+            ),
+          )}
         </select>
       </label>
       <Begin />
@@ -173,7 +184,7 @@ function Complaints() {
         const line = lines[c.line - 1] ?? '';
         return (
           <li class={c.level}>
-            {c.line > 0 && <ToLine line={c.line} words={`Line ${c.line}.`} from={rangeOf(line, c)[0]} to={rangeOf(line, c)[1]} />} <span>{c.message}</span>
+            {c.line > 0 && <ToLine line={c.line} words={`Line ${c.line}:`} from={rangeOf(line, c)[0]} to={rangeOf(line, c)[1]} />} <span>{c.message}</span>
             {remediesOf(c, lines).map((r) => (
               <button type="button" class="remedy no-print" onClick={() => replaceInField(text.id, r.from, r.to, r.write)}>
                 {r.words}
@@ -253,8 +264,7 @@ function Earlier({ id, rev }: { id: string; rev: number }) {
     };
   }, [id, rev, wanted]);
   return (
-    <details onToggle={(e) => setWanted(e.currentTarget.open)}>
-      <summary>Earlier versions</summary>
+    <Fold name="earlier" summary="Earlier versions" seen={setWanted}>
       {fault !== '' ? (
         <p>{fault}</p>
       ) : list.length === 0 ? (
@@ -272,7 +282,7 @@ function Earlier({ id, rev }: { id: string; rev: number }) {
           ))}
         </ol>
       )}
-    </details>
+    </Fold>
   );
 }
 

@@ -1,8 +1,8 @@
 /** The text that a person writes, cut up for drawing and changed in one place. What its lines and their pieces are, the core says
  * (core/here.ts). Columns of the core count characters; the browser counts UTF-16 units. */
 import type { Complaint, TextLine } from '../core/answers';
-import { textLines } from '../core/here';
-import type { Kind } from '../store/store';
+import { hereReady, textLines } from '../core/here';
+import type { Kind, Text } from '../store/store';
 
 export interface Piece {
   text: string;
@@ -115,6 +115,17 @@ export function titleOf(kind: Kind, body: string): string {
   if (kind === 'animals') return EMPTY.animals;
   if (kind !== 'foods') return title ?? EMPTY[kind];
   return names.length === 0 ? EMPTY.foods : names[0]!.slice(0, LABEL_MOST) + (names.length > 1 ? ` and ${names.length - 1} more` : '');
+}
+
+const titles = new WeakMap<Text, string>();
+
+/** The same of a text that is kept: it is read once. */
+export function nameOf(t: Text): string {
+  const there = titles.get(t);
+  if (there !== undefined) return there;
+  const title = titleOf(t.kind, t.body);
+  if (hereReady.value) titles.set(t, title);
+  return title;
 }
 
 /** Complaints as a sentence each. */

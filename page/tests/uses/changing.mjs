@@ -181,7 +181,7 @@ use('a label becomes a food of one’s own: in recipes, in swaps, in mend', asyn
   await page.getByRole('button', { name: 'new label' }).click();
   await write(page, 'Food: Kelp caps\nPart: supplement\nPer: 1 capsule (0.5 g)\nIodine: 150 mcg\nSelenium: 5 quarts\n\nFood: Rye flakes\nPart: grain\nPer: 100 g\nEnergy: 340 kcal\nManganese: 2.6 mg\n');
   assert.equal(await page.locator('.complaints li.error').count(), 1, 'a faulty line is complained about');
-  assert.match(await page.locator('.complaints li.error').innerText(), /Line 5\./);
+  assert.match(await page.locator('.complaints li.error').innerText(), /Line 5:/);
   assert.match(await page.locator('.field').innerText(), /\[mine:rye-flakes\]/, 'the other food is known all the same');
   await write(page, (await field(page).inputValue()).replace('5 quarts', '20 mcg'));
   assert.equal(await page.locator('.complaints li').count(), 0);

@@ -124,3 +124,61 @@ for (const [where, width] of [['a phone', 360], ['a tablet', 900], ['a small des
     const words = await page.locator('.eaten-words').boundingBox();
     assert.ok(words.x >= 0 && words.x + words.width <= width, 'what is eaten stays on the page');
   }, { viewport: { width, height: 800 } });
+
+use('no name is cut, and every letter stands where it is typed, at every width', async ({ page, address }) => {
+  await open(page, address);
+  const many = Array.from({ length: 24 }, (_, i) => `${100 + i} g lamb heart, raw`);
+  await write(page, `Recipe: Long\nFor: Juniper\n\n${many.join('\n')}\n`);
+  for (const width of [360, 390, 480, 600, 720, 768, 820, 900, 1024, 1100, 1280, 1440, 1600]) {
+    await page.setViewportSize({ width, height: 900 });
+    await settled(page);
+    const folded = page.locator('.folded:not([open]) summary');
+    while ((await folded.count()) > 0) await folded.first().click();
+    const found = await page.evaluate(() => {
+      const cut = [...document.querySelectorAll('.rail .name')].filter((n) => n.scrollWidth > n.clientWidth + 1 || n.scrollHeight > n.parentElement.clientHeight + 1).map((n) => n.innerText);
+      const rows = [...document.querySelectorAll('.rows .row')];
+      const field = document.getElementById('field');
+      const style = getComputedStyle(field);
+      const lines = rows.map((r) => r.getBoundingClientRect().height / parseFloat(style.lineHeight));
+      return { cut, uneven: lines.filter((n) => Math.abs(n - Math.round(n)) > 0.01).length, rows: rows.length, sideways: document.documentElement.scrollWidth - innerWidth };
+    });
+    assert.deepEqual(found.cut, [], `names at ${width}`);
+    assert.equal(found.uneven, 0, `rows are whole lines of the field at ${width}`);
+    assert.ok(found.sideways <= 0, `no sideways scroll at ${width}`);
+  }
+});
+
+use('words beside the ribbon’s marks stand at them, and targets are large enough, at every width', async ({ page, address }) => {
+  await open(page, address);
+  for (const width of [360, 390, 480, 600, 720, 768, 820, 900, 1024, 1100, 1280, 1440, 1600]) {
+    await page.setViewportSize({ width, height: 900 });
+    await settled(page);
+    const found = await page.evaluate(() => {
+      const box = (q) => document.querySelector(q)?.getBoundingClientRect();
+      const over = (words, at) => words.left - 1 <= at && at <= words.right + 1;
+      const track = box('.track');
+      const handle = document.querySelector('.eaten');
+      const need = box('.likely');
+      const range = box('.need');
+      const bars = [...document.querySelectorAll('.bar i')].map((b) => b.getBoundingClientRect());
+      const end = Math.max(...bars.map((b) => b.right));
+      const wrong = [];
+      if (!over(box('.eaten-words > span'), end)) wrong.push('what is eaten');
+      if (!over(box('.need-words > span'), need.left)) wrong.push('the likely need');
+      if (!over(box('.range-words > span'), (range.left + range.right) / 2)) wrong.push('the range');
+      for (const q of ['.eaten-words > span', '.need-words > span', '.range-words > span']) if (box(q).right > innerWidth || box(q).left < 0) wrong.push(`${q} beyond the window`);
+      for (const b of document.querySelectorAll('.bar')) {
+        const words = b.querySelector('span');
+        if (words && words.offsetParent && words.getBoundingClientRect().right > b.getBoundingClientRect().right + 1) wrong.push(`${b.className} runs out of its bar`);
+      }
+      const small = [...document.querySelectorAll('button, select, summary, input:not([hidden]):not([type=radio])')]
+        .filter((b) => b.offsetParent !== null && !b.closest('.unseen') && !b.classList.contains('to-line'))
+        .map((b) => [b.getBoundingClientRect(), b])
+        .filter(([r]) => r.height > 0 && (r.height < 23.5 || r.width < 23.5))
+        .map(([r, b]) => `${b.className || b.tagName} ${b.innerText.slice(0, 20)} ${r.width.toFixed(0)}x${r.height.toFixed(0)}`);
+      return { wrong, small };
+    });
+    assert.deepEqual(found.wrong, [], `words at ${width}`);
+    assert.deepEqual(found.small, [], `targets at ${width}`);
+  }
+});

@@ -199,7 +199,7 @@ use('on paper every figure stands, with date, sources and legend', async ({ page
   const judged = await page.locator('button.rail .figures').evaluateAll((all) => all.filter((e) => e.checkVisibility()).map((e) => e.textContent));
   assert.ok(judged.length >= 41, `${judged.length} rails on paper`);
   assert.ok(await page.locator('.signs li').first().isVisible(), 'the legend');
-  assert.match(await page.locator('.sheet').innerText(), new RegExp(`Printed .*${new Date().getFullYear()}.*NRC 2006, by body weight.*75.%.*usda`));
+  assert.match(await page.locator('.sheet').innerText(), new RegExp(`Printed .*${new Date().getFullYear()}.*NRC 2006, by body weight.*75.%.*USDA National Nutrient Database`));
   await page.emulateMedia({ media: 'screen' });
   await page.waitForFunction(() => document.querySelectorAll('button.rail').length < 30);
 });

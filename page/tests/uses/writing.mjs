@@ -138,7 +138,7 @@ use('an error underlines the word, says what to type, and is put right by its hi
   const before = await field(page).inputValue();
   await write(page, before.replace('tsp', 'tbs'));
   assert.equal(await page.locator('.letters .error').innerText(), 'tbs');
-  assert.match(await page.locator('.complaints li.error').innerText(), /Line 6\. unknown unit 'tbs'; did you mean 'tbsp'\?/);
+  assert.match(await page.locator('.complaints li.error').innerText(), /Line 6: unknown unit 'tbs'; did you mean 'tbsp'\?/);
   assert.match(await page.locator('.reading .stale').innerText(), /[wW]ithout line 6/);
   await picture(page, 'error');
   await accessible(page, 'an error');
