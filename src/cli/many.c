@@ -318,6 +318,11 @@ bool many_is_asked(const struct run *s) {
 int many_run(struct run *s) {
   const struct options *o = s->options;
   struct crew c = {.s = s, .out = o->out, .ending = verb_of_many[o->verb].ending(o)};
+  if (o->svg) {
+    complain("--svg draws one recipe, and '%s' is a folder; its summary is drawn in summary.svg with --out",
+             o->operand.item[0]);
+    return EXIT_USAGE;
+  }
   int code = folder_read(o->operand.item[0], &c.in, s->arena);
   if (code == EXIT_COMPUTED && c.in.count == 0) {
     complain("'%s' is a folder without a text; recipes and posts are files that end in .recipe, .txt, .post or .md",

@@ -36,6 +36,9 @@ static const struct option MACHINE[] = {
              "are written"},
     {"jobs", TO(COUNT, jobs), "N", VERB(CHECK) | VERB(REPLY) | VERB(SHEET),
      .help = "of a folder of texts: how many are answered at a time; default one a core", 1, 64},
+    {"svg", TO(TEXT, svg), "FILE", VERB(CHECK),
+     .help = "the answer as a picture in this file, or on standard output (-): energy and rails, or with --why who supplies "
+             "the nutrient"},
     {"format", TO(WORD, format), "html|pdf", VERB(SHEET), .help = "default as the file's name ends, else html",
      .words = FORMATS, .word_count = FORMAT_UNSAID},
     {"journal", TO(TEXT, journal), "FILE", ANIMAL_VERBS,

@@ -57,6 +57,7 @@ struct options {
   const char *larder;  /* NULL: none */
   const char *out;     /* where answers go; NULL: standard output */
   int jobs;            /* 0: as many as there are cores */
+  const char *svg;     /* of a check: the picture goes there; NULL: none is asked */
   unsigned int format; /* of a sheet: index of html|pdf; FORMAT_UNSAID */
   const char *journal; /* NULL: none */
   bool json, quiet, strict, plain, all, help, version;

@@ -1,6 +1,7 @@
 /* bowlwright check, bowlwright need: the answers about an animal. */
 #include "cli/run.h"
 #include "label/allowance_text.h"
+#include "picture/poster.h"
 
 /* "-- name ------------": between the answers of several recipes. */
 static void add_rule(const struct report_style *style, const char *name, struct buf *out) {
@@ -99,6 +100,24 @@ static int answer_post(const struct run *s, const struct post *post, struct aren
   return code != EXIT_COMPUTED ? code : post->recipe[0] ? EXIT_COMPUTED : EXIT_NOT_UNDERSTOOD;
 }
 
+/* The picture in the place of the answer. */
+static int draw_picture(const struct run *s, const struct questions *q, const struct check_result *r, struct arena *arena) {
+  enum nutrient *asked = ARENA_NEW(arena, enum nutrient, q->why_count + 1);
+  size_t count = 0;
+  struct buf out;
+  for (size_t i = 0; i < q->why_count; i++)
+    if (q->why[i].nutrient != NUT_NONE) asked[count++] = q->why[i].nutrient;
+  buf_init(&out, arena, ANSWER_MOST_BYTES);
+  drawing_svg(picture_poster(&s->lib, r, asked, count, arena), 1, &out);
+  buf_addc(&out, '\n');
+  if (strcmp(s->options->svg, "-") == 0) return write_answer(&out);
+  int code = write_file(s, s->options->svg, &out);
+  if (code != EXIT_COMPUTED || s->options->quiet) return code;
+  buf_init(&out, arena, 8192);
+  buf_addf(&out, "%s is written\n", s->options->svg);
+  return write_answer(&out);
+}
+
 /* 'first' recipe of the run: complaints about the animals and the hint are said once. */
 static int check_one(const struct run *s, const struct questions *questions, const struct app_check_request *asked,
                      const char *path, bool first, struct arena *arena) {
@@ -118,8 +137,12 @@ static int check_one(const struct run *s, const struct questions *questions, con
     return EXIT_USAGE;
   }
   buf_init(&out, arena, ANSWER_MOST_BYTES);
-  draw_check(s, questions, &a, path, &out);
-  code = write_answer(&out);
+  if (s->options->svg) {
+    code = draw_picture(s, questions, a.result, arena);
+  } else {
+    draw_check(s, questions, &a, path, &out);
+    code = write_answer(&out);
+  }
   if (code != EXIT_COMPUTED) return code;
   tell_tally(s, a.result, a.post);
   tell_refusal(s, a.result);
@@ -131,6 +154,10 @@ int verb_check(struct run *s) {
   struct app_check_request asked;
   struct questions questions;
   int worst = read_questions(s, &questions);
+  if (s->options->svg && s->options->operand.count > 1) {
+    complain("--svg draws one recipe; name one");
+    return EXIT_USAGE;
+  }
   if (worst == EXIT_COMPUTED) worst = ask_about(s, &asked);
   if (worst != EXIT_COMPUTED) return worst;
   for (size_t i = 0; i < s->options->operand.count && worst != EXIT_TROUBLE; i++) {

@@ -67,7 +67,7 @@ int sheet_begin(const struct run *s) {
   int code = choose_format(s, &format);
   if (code != EXIT_COMPUTED || o->json) return code;
   if (o->out && is_an_input(s, o->out)) {
-    complain("'%s' is what the sheet is made from; name another file to write to", o->out);
+    complain("'%s' is one of the texts that this is made from; name another file to write to", o->out);
     return EXIT_USAGE;
   }
   return format == FORMAT_PDF ? paper_begin(s) : EXIT_COMPUTED;

@@ -93,7 +93,7 @@ int write_file(const struct run *s, const char *path, struct buf *b) {
   bool exists = stat(path, &st) == 0;
   if (exists && S_ISDIR(st.st_mode)) return cannot_write(path, EISDIR);
   if (exists && is_an_input(s, path)) {
-    complain("'%s' is what the sheet is made from; name another file to write to", path);
+    complain("'%s' is one of the texts that this is made from; name another file to write to", path);
     return EXIT_USAGE;
   }
   char *real = exists ? realpath(path, NULL) : NULL; /* what a link points to */

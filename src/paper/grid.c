@@ -100,6 +100,7 @@ static double put(struct grid *g, struct strip *s, int c, double y, const char *
                   enum paint paint, const char *tag) {
   if (!text || !text[0]) return 0;
   PangoLayout *l = set_words(g->t, text, size, face, g->w[c], g->table->column[c].figures);
+  if (c == 0 && g->table->names_first && tag[1] == 'H') run_as_it_does(l);
   add_item(g->t, s, (struct item){.kind = ITEM_TEXT, .x = g->x[c], .y = y, .layout = l, .paint = paint, .tag = tag});
   return words_height(l);
 }
@@ -183,5 +184,9 @@ void lay_table(struct setting *t, const struct sheet_table *table) {
   struct strip first = *head;
   first.before = 0.5 * t->letter;
   add_strip(t, first);
-  for (size_t r = 0; r < table->rows; r++) (table->row[r].across ? row_across : row_plain)(&g, &table->row[r], head);
+  for (size_t r = 0; r < table->rows; r++) {
+    (table->row[r].across ? row_across : row_plain)(&g, &table->row[r], head);
+    /* Neither the first row nor the last stands alone. */
+    if (r == 0 || r + 2 == table->rows) t->strip[t->count - 1].keep = r + 1 < table->rows;
+  }
 }

@@ -14,6 +14,7 @@ struct manner {
   enum face face;
   enum paint paint;
   const char *tag, *outer;
+  bool name;        /* runs as it does */
   bool together;    /* all of its lines on one page */
   bool keep_next;   /* its last line with what follows */
   double bar;       /* thickness of a bar at the left edge; 0 none */
@@ -41,6 +42,7 @@ static void lay_words(struct setting *t, const char *text, const struct manner *
   if (!text || !text[0]) return;
   double width = t->width - m->indent;
   PangoLayout *l = set_words(t, text, m->size, m->face, width, false);
+  if (m->name) run_as_it_does(l);
   int lines = pango_layout_get_line_count(l);
   t->elements++;
   for (int i = 0; i < lines; i++) {
@@ -147,7 +149,8 @@ static void lay_block(struct setting *t, const struct sheet_block *b) {
   if (b->kind != SHEET_POINT) t->groups++;
   switch (b->kind) {
   case SHEET_TITLE:
-    plain = (struct manner){.size = t->letter * 2, .face = FACE_BOLD, .tag = "H1", .together = true, .keep_next = true};
+    plain = (struct manner){
+        .size = t->letter * 2, .face = FACE_BOLD, .tag = "H1", .name = true, .together = true, .keep_next = true};
     lay_words(t, b->text, &plain);
     break;
   case SHEET_HEADING:
@@ -313,7 +316,7 @@ static void show_foot(struct setting *t, int page, int pages, double paper_heigh
   buf_addf(&b, "page %d of %d", page + 1, pages);
   PangoLayout *right = set_words(t, buf_text(&b), size, FACE_PLAIN, t->width, true);
   buf_init(&b, t->arena, 1 << 20);
-  buf_addf(&b, "%s, %s", t->s->title, t->s->date);
+  buf_addf(&b, "\xE2\x81\xA8%s\xE2\x81\xA9, %s", t->s->title, t->s->date); /* isolated: it may run leftward */
   PangoLayout *left = set_words(t, buf_text(&b), size, FACE_PLAIN, t->width * 0.75, false);
   pango_layout_set_height(left, -1);
   pango_layout_set_ellipsize(left, PANGO_ELLIPSIZE_MIDDLE);

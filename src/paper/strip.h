@@ -49,6 +49,8 @@ struct setting {
 
 enum face { FACE_PLAIN, FACE_BOLD };
 PangoLayout *set_words(struct setting *t, const char *text, double size, enum face face, double width, bool to_the_right);
+/* Our sentences run from left to right, whatever names stand in them; what is a name alone runs as it does. */
+void run_as_it_does(PangoLayout *l);
 double words_height(PangoLayout *l);
 double words_width(PangoLayout *l); /* of the longest line as set */
 struct strip *add_strip(struct setting *t, struct strip s);

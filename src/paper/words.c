@@ -23,14 +23,13 @@ PangoLayout *set_words(struct setting *t, const char *text, double size, enum fa
   pango_layout_set_text(l, text, -1);
   pango_layout_set_wrap(l, PANGO_WRAP_WORD_CHAR);
   if (width > 0) pango_layout_set_width(l, (int)floor(width * PANGO_SCALE));
-  /* Figures stand to the right whichever way a text runs. */
-  if (to_the_right) {
-    pango_layout_set_auto_dir(l, FALSE);
-    pango_layout_set_alignment(l, PANGO_ALIGN_RIGHT);
-  }
+  pango_layout_set_auto_dir(l, FALSE);
+  if (to_the_right) pango_layout_set_alignment(l, PANGO_ALIGN_RIGHT);
   t->unknown_letters += pango_layout_get_unknown_glyphs_count(l);
   return l;
 }
+
+void run_as_it_does(PangoLayout *l) { pango_layout_set_auto_dir(l, TRUE); }
 
 double words_height(PangoLayout *l) {
   int h;

@@ -50,9 +50,9 @@ void make_head(const struct maker *m) {
   refusal(m);
   if (sheet_judged(m)) add_paragraph(m, TONE_STRONG, words_lead(m->r, m->arena));
   const char *uncounted = words_uncounted(m->r->ration, m->arena);
-  if (uncounted[0])
+  if (uncounted[0] && !sheet_judged(m)) /* else the sentence above says so */
     add_paragraph(m, TONE_STRONG,
-                  words_text(m->arena, "Fed, but not counted, for nobody knows what is in it: %s.", uncounted));
+                  words_text(m->arena, "Fed, but not counted: %s. Nobody can say what is in it.", uncounted));
   add_paragraph(m, TONE_PLAIN, energy_sentence(m));
   add_picture(m, picture_ribbon(m->r, m->style->large ? 400 : 480, m->arena));
 }

@@ -46,6 +46,7 @@ static const char STYLE[] =
     "tr.danger>*{font-weight:700;text-decoration:underline}\n"
     "td svg{width:100%}\n"
     "svg{max-width:100%;height:auto;display:block}\n"
+    "figure svg{width:min(100%,36rem)}\n"
     "figure{margin:.6em 0}\n"
     ".whole{white-space:nowrap}\n"
     "@media print{body{max-width:none;padding:0}.scroll{overflow:visible}"
@@ -70,18 +71,18 @@ static const char *class_of(enum sheet_tone tone) {
 
 static void paragraph(struct page *p, const struct sheet_block *b) {
   const char *name = b->tone == TONE_DANGER ? "danger-word" : class_of(b->tone);
-  buf_addf(p->out, name[0] ? "<p class=\"%s\" dir=\"auto\">" : "<p%s dir=\"auto\">", name);
+  buf_addf(p->out, name[0] ? "<p class=\"%s\">" : "<p%s>", name);
   text(p, b->text);
   buf_adds(p->out, "</p>\n");
 }
 
 static void box(struct page *p, const struct sheet_block *b) {
-  buf_addf(p->out, "<div class=\"box %s\">\n<p dir=\"auto\">", class_of(b->tone));
+  buf_addf(p->out, "<div class=\"box %s\">\n<p>", class_of(b->tone));
   text(p, b->text);
   buf_adds(p->out, "</p>\n");
   for (int i = 0; i < 2; i++) {
     if (!b->more[i] || !b->more[i][0]) continue;
-    buf_addf(p->out, "<p class=\"%s\" dir=\"auto\">", i == 0 ? "dim" : "do");
+    buf_addf(p->out, "<p class=\"%s\">", i == 0 ? "dim" : "do");
     text(p, b->more[i]);
     buf_adds(p->out, "</p>\n");
   }
@@ -122,7 +123,7 @@ static void head(struct page *p, const struct sheet_table *t) {
 static void cell(struct page *p, const struct sheet_cell *c) {
   text(p, c->text);
   if (c->small && c->small[0]) {
-    buf_adds(p->out, "<span class=\"small\" dir=\"auto\">");
+    buf_adds(p->out, "<span class=\"small\">");
     text(p, c->small);
     buf_adds(p->out, "</span>");
   }
@@ -142,7 +143,6 @@ static void row(struct page *p, const struct sheet_table *t, const struct sheet_
     bool names = c == 0 && t->names_first;
     buf_adds(p->out, names ? "<th scope=\"row\" dir=\"auto\"" : "<td");
     if (t->column[c].figures) buf_adds(p->out, " class=\"n\"");
-    if (!names && !t->column[c].figures && !r->cell[c].drawing) buf_adds(p->out, " dir=\"auto\"");
     buf_addc(p->out, '>');
     cell(p, &r->cell[c]);
     buf_adds(p->out, names ? "</th>" : "</td>");
@@ -183,7 +183,7 @@ static void block(struct page *p, const struct sheet_block *b) {
   case SHEET_POINT:
     if (!p->in_list) buf_adds(p->out, "<ul>\n");
     p->in_list = true;
-    buf_adds(p->out, "<li dir=\"auto\">");
+    buf_adds(p->out, "<li>");
     text(p, b->text);
     buf_adds(p->out, "</li>\n");
     break;

@@ -16,7 +16,7 @@ static const char *units_words(const struct maker *m, double units, const char *
                             strcmp(unit, "softgel") == 0 || strcmp(unit, "can") == 0 || strcmp(unit, "scoop") == 0 ||
                             strcmp(unit, "cup") == 0 || strcmp(unit, "fillet") == 0 || strcmp(unit, "clove") == 0 ||
                             strcmp(unit, "slice") == 0 || strcmp(unit, "sheet") == 0 || strcmp(unit, "stalk") == 0);
-  if (!unit[0]) return units == 1 ? "1 piece" : words_text(m->arena, "%s pieces", count);
+  if (!unit[0]) return words_text(m->arena, units > 1 ? "%s pieces" : "%s piece", count);
   return words_text(m->arena, "%s %s%s", count, unit, many ? "s" : "");
 }
 
