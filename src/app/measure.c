@@ -173,7 +173,7 @@ const struct measured_energy *app_measured(const struct library *lib, enum speci
 bool app_measure_animal(const struct library *lib, const struct app_check_request *q, const struct animal **animal,
                         struct diags *d, struct arena *arena) {
   struct app_diary diary;
-  if (!q->journal || !*animal || animal_refusal(*animal) != REFUSE_NOT) return true;
+  if (!q->journal || !*animal || (*animal)->measured || animal_refusal(*animal) != REFUSE_NOT) return true;
   if (!app_read_diary(lib, q, *animal, DIAG_WARNING, &diary, d, arena)) return d->errors == 0;
   const struct trend_result *t = trend_estimate(&diary.in, arena);
   const struct measured_energy *m = app_measured(lib, (*animal)->species, &diary, t, arena);

@@ -20,7 +20,8 @@ static const char *const FORMATS[FORMAT_UNSAID] = {"html", "pdf"};
 
 /* What only a command line has: files, the terminal, the page's server. */
 static const struct option MACHINE[] = {
-    {"foods", TO(TEXTS, foods), "FILE", RECIPE_VERBS | VERB(COMPOSE) | VERB(TREND) | VERB(WEEK) | VERB(FOODS) | VERB(FOOD),
+    {"foods", TO(TEXTS, foods), "FILE",
+     RECIPE_VERBS | VERB(COMPOSE) | VERB(TREND) | VERB(SLIM) | VERB(WEEK) | VERB(FOODS) | VERB(FOOD),
      .help = "your own foods and labels, for this run; may be given several times"},
     {"allowances", TO(TEXT, allowances), "FILE", ANIMAL_VERBS,
      .help = "rows of a standard that you copied from its book, used in place of ours: nrc2006 dog zinc RA 2.0 mg/kg^0.75, "
@@ -29,7 +30,7 @@ static const struct option MACHINE[] = {
      .help = "the rows of the standard as text, to be checked against its book and given back with --allowances"},
     {"licences", TO(FLAG, licences), NULL, VERB(LIBRARY),
      .help = "the notices of third parties, whose work is part of the program, the food library and the page"},
-    {"larder", TO(TEXT, larder), "FILE", VERB(MEND) | VERB(SWAP) | VERB(REPLY) | VERB(SHEET),
+    {"larder", TO(TEXT, larder), "FILE", VERB(MEND) | VERB(SLIM) | VERB(SWAP) | VERB(REPLY) | VERB(SHEET),
      .help = "foods that you have, with their ranges: offered before others; for swap and sheet: their prices and packs"},
     {"out", TO(TEXT, out), "FILE|FOLDER", VERB(CHECK) | VERB(REPLY) | VERB(SHEET),
      .help = "of a sheet: the file to write, FILE.html or FILE.pdf; of a folder of texts: where the answers and the summary "

@@ -72,6 +72,7 @@ int verb_sheet(struct run *s) MUST_USE;
 int verb_side(struct run *s) MUST_USE;
 int verb_week(struct run *s) MUST_USE;
 int verb_trend(struct run *s) MUST_USE;
+int verb_slim(struct run *s) MUST_USE;
 int verb_foods(struct run *s) MUST_USE;
 int verb_food(struct run *s) MUST_USE;
 int verb_library(struct run *s) MUST_USE;

@@ -85,6 +85,17 @@ const struct verb_spec verb_spec[] = {
      "lie beside the journal. With too few data it says what is missing and how many weighings more would do.",
      "bowlwright trend examples/autumn.journal --for Juniper --until 2026-11-02",
      "is Juniper losing weight, and what does she need?", 1, -1, OPERANDS_ARE_TEXTS, "an animal", JUDGED, verb_trend},
+    {"slim", "[RECIPE]", "a weight plan for an overweight adult, with a bowl that is enough",
+     "From the ideal weight (or the condition score) in the animal's text: energy a day in steps at a safe rate of loss and "
+     "never "
+     "below a floor, the days to weigh with the weight to expect on each, when to stop and see the veterinarian. With a "
+     "recipe it "
+     "is mended so that it meets every allowance at the lowest energy of the plan. With --journal weight and need are the "
+     "animal's "
+     "own. It is a verb of its own because it answers for weeks to come and may change a recipe, which neither need nor "
+     "trend does.",
+     "bowlwright slim examples/rice-pot.recipe --for Moss", "how does Moss get to his ideal weight on this food?", 0, 1,
+     OPERANDS_ARE_TEXTS, NULL, SEARCHED, verb_slim},
     {"need", "[ANIMALS-FILE]", "energy and allowances of an animal, with their origin",
      "Shows what the animal needs a day: energy with its equation and range, and every allowance and upper limit with the "
      "row of the standard it comes from. A file with several animals is answered one after the other.",

@@ -22,6 +22,7 @@ struct app_suggestions;
 struct app_week_one;
 struct app_rotate_answer;
 struct app_trend_answer;
+struct app_slim_answer;
 
 struct json {
   struct buf *out;
@@ -67,6 +68,7 @@ void json_swap(const struct library *lib, const struct swapped *s, struct buf *o
 void json_rotate(const struct library *lib, const struct app_rotate_answer *a, struct buf *out);
 void json_week(const struct library *lib, const struct app_week_one *a, struct buf *out);
 void json_trend(const struct library *lib, const struct app_trend_answer *a, struct buf *out);
+void json_slim(const struct library *lib, const struct app_slim_answer *a, struct buf *out);
 void json_compose(const struct library *lib, const struct app_compose_answer *a, struct buf *out);
 
 /* ---- what a page is told ---- */

@@ -32,6 +32,7 @@ extern const struct shape json_food_shape, json_library_shape, json_side_shape, 
     json_rotate_shape;                      /* struct app_week_one */
 extern const struct shape json_many_shape;  /* struct many */
 extern const struct shape json_trend_shape; /* struct app_trend_answer */
+extern const struct shape json_slim_shape;  /* struct app_slim_answer */
 
 /* Parts of them. */
 extern const struct shape json_recipe_shape; /* struct ration */

@@ -41,10 +41,10 @@ static void collect(struct shapes *s, const struct shape *shape) {
 }
 
 /* What the command line answers; what only the page is told. */
-static const struct shape *const ROOT[] = {&json_check_shape,   &json_need_shape,   &json_foods_shape, &json_food_shape,
-                                           &json_library_shape, &json_side_shape,   &json_swap_shape,  &json_mend_shape,
-                                           &json_compose_shape, &json_reply_shape,  &json_sheet_shape, &json_unread_shape,
-                                           &json_week_shape,    &json_rotate_shape, &json_many_shape,  &json_trend_shape};
+static const struct shape *const ROOT[] = {
+    &json_check_shape, &json_need_shape,   &json_foods_shape,   &json_food_shape,  &json_library_shape, &json_side_shape,
+    &json_swap_shape,  &json_mend_shape,   &json_compose_shape, &json_reply_shape, &json_sheet_shape,   &json_unread_shape,
+    &json_week_shape,  &json_rotate_shape, &json_many_shape,    &json_trend_shape, &json_slim_shape};
 static const struct shape *const PAGE_ROOT[] = {&json_complaint_shape, &json_page_shape,  &json_lines_shape,
                                                 &json_larder_shape,    &json_shelf_shape, &json_suggest_shape};
 

@@ -18,6 +18,7 @@ enum verb {
   VERB_SHEET,
   VERB_WEEK,
   VERB_TREND,
+  VERB_SLIM,
   VERB_NEED,
   VERB_SIDE,
   VERB_FOODS,
@@ -31,7 +32,7 @@ enum verb {
 #define VERB(v) (1U << VERB_##v)
 enum {
   RECIPE_VERBS = VERB(CHECK) | VERB(MEND) | VERB(SWAP) | VERB(SIDE) | VERB(REPLY) | VERB(SHEET),
-  ANIMAL_VERBS = RECIPE_VERBS | VERB(COMPOSE) | VERB(NEED) | VERB(WEEK),
+  ANIMAL_VERBS = RECIPE_VERBS | VERB(COMPOSE) | VERB(NEED) | VERB(WEEK) | VERB(SLIM),
   ALL_VERBS = (1U << VERB_COUNT) - 1,
   ANSWERING_VERBS = ALL_VERBS & ~VERB(SERVE)
 };
@@ -76,6 +77,8 @@ struct request {
   bool large;
   /* compose */
   const char *aim; /* wins over the larder's; NULL */
+  /* slim */
+  struct date from; /* the first day of the plan; year 0: today */
   /* trend */
   int forecast; /* days; 0: the usual */
   /* searches that take long */

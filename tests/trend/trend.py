@@ -1,0 +1,166 @@
+"""trend, slim and --journal through the program: drawings against golden files at two widths, and what comes of bad input.
+
+BW_GOLDEN_WRITE=1 writes the drawings anew; read the difference."""
+import json
+import os
+import subprocess
+import sys
+import tempfile
+import unittest
+
+PROGRAM, SOURCE = sys.argv[1], sys.argv[2]
+ENV = dict(os.environ, BOWLWRIGHT_TODAY="2026-11-02", LC_ALL="C.UTF-8", TERM="dumb", NO_COLOR="1")
+MOSS = ["--for", "examples/saltmarsh.animals:Moss"]
+AUTUMN = "examples/autumn.journal"
+
+
+def run(*arguments, code=0, text=None):
+    done = subprocess.run([PROGRAM, *arguments], input=text, capture_output=True, text=True, cwd=SOURCE, env=ENV, timeout=300)
+    assert done.returncode == code, (arguments, done.returncode, done.stdout, done.stderr)
+    return done.stdout, done.stderr
+
+
+def answer(*arguments, **more):
+    return json.loads(run(*arguments, "--json", **more)[0])
+
+
+def journal(lines):
+    return "\n".join(lines) + "\n"
+
+
+def weighings(kg, days=range(2, 29, 3), name="Rush"):
+    return [f"2026-10-{d:02} {name} weighs {kg} kg" for d in days]
+
+
+class Drawings(unittest.TestCase):
+    def test_golden(self):
+        for width in ("60", "100"):
+            for what, arguments in (("trend", ["trend", AUTUMN]), ("slim", ["slim", "--journal", AUTUMN])):
+                drawn, _ = run(*arguments, *MOSS, "--width", width, "--quiet")
+                self.assertLessEqual(max(len(l) for l in drawn.split("\n")), int(width))
+                path = os.path.join(SOURCE, "tests", "golden", f"drawn-{what}-{width}.txt")
+                if os.environ.get("BW_GOLDEN_WRITE"):
+                    with open(path, "w", encoding="utf-8") as f:
+                        f.write(drawn)
+                with open(path, encoding="utf-8") as f:
+                    self.assertEqual(f.read(), drawn)
+
+
+class Journal(unittest.TestCase):
+    def test_measured_beats_stated_beats_equation(self):
+        bowl = "examples/weeknight-bowl.recipe"
+        plain = answer("check", bowl, *MOSS)["energy"]
+        own = answer("check", bowl, *MOSS, "--journal", AUTUMN)["energy"]
+        trend = answer("trend", AUTUMN, *MOSS)
+        self.assertAlmostEqual(own["need_kcal"], trend["need_kcal"]["mean"], places=5)
+        self.assertAlmostEqual(own["need_low_kcal"], trend["need_kcal"]["low"], places=5)
+        self.assertTrue(own["need_from"].startswith("from the journal"))
+        self.assertNotAlmostEqual(own["need_kcal"], plain["need_kcal"], places=0)
+        stated = "Animal: Moss\nSpecies: dog\nAge: 11 years\nWeight: 31 kg\nEnergy: 900 kcal/day\n"
+        with tempfile.TemporaryDirectory() as folder:
+            path = os.path.join(folder, "moss.animals")
+            with open(path, "w", encoding="utf-8") as f:
+                f.write(stated)
+            self.assertEqual(answer("check", bowl, "--for", path + ":Moss")["energy"]["need_from"], "stated")
+            own = answer("check", bowl, "--for", path + ":Moss", "--journal", AUTUMN)["energy"]
+            self.assertTrue(own["need_from"].startswith("from the journal"))
+        self.assertIn("by the journal", run("check", bowl, *MOSS, "--journal", AUTUMN)[0])
+        self.assertIn("from the journal", run("need", "--for", "examples/saltmarsh.animals:Moss", "--journal", AUTUMN)[0])
+
+    def test_too_little_is_said_and_the_equation_used(self):
+        with tempfile.NamedTemporaryFile("w", suffix=".journal", encoding="utf-8") as f:
+            f.write(journal(weighings(31, range(2, 5), "Moss")))
+            f.flush()
+            out, said = run("check", "examples/weeknight-bowl.recipe", *MOSS, "--journal", f.name)
+        self.assertIn("does not yet say", said)
+        self.assertIn("animals differ", out)
+
+
+class BadInput(unittest.TestCase):
+    def trend(self, lines, *more, code=0):
+        with tempfile.NamedTemporaryFile("w", suffix=".journal", encoding="utf-8") as f:
+            f.write(journal(lines))
+            f.flush()
+            return run("trend", f.name, "--dog", "18", *more, code=code)
+
+    def test_few_data(self):
+        self.assertIn("too few weighings", self.trend(weighings(18, [2]))[0])
+        self.assertIn("too close together", self.trend(weighings(18, range(2, 8)))[0])
+        out, _ = self.trend(weighings(18))
+        self.assertIn("cannot be told", out)
+        self.assertRegex(out, "weighings? more")
+        self.trend(["# nothing yet"], code=3)
+        self.trend([], code=3)
+
+    def test_unknown_days_are_never_zero(self):
+        out = json.loads(self.trend(weighings(18) + [f"2026-10-{d:02} Rush ate unknown" for d in range(2, 29)], "--json")[0])
+        self.assertEqual(out["known_days"], 0)
+        self.assertIsNone(out["need_kcal"])
+        self.assertIsNone(out["eaten_kcal"])
+
+    def test_two_weighings_a_day_absurd_and_future(self):
+        base = weighings(18.0)
+        out = json.loads(self.trend(base + ["2026-10-14 Rush weighs 18.1 kg", "2026-10-15 Rush weighs 1800 kg", "2026-12-24 Rush weighs 25 kg"], "--json")[0])
+        self.assertEqual(len(out["readings"]), len(base) + 2)
+        absurd = [r for r in out["readings"] if r["outlier"]]
+        self.assertEqual([r["kg"] for r in absurd], [1800])
+        self.assertIn("reading", [r["id"] for r in out["remarks"]])
+        self.assertLess(abs(out["weight_kg"]["mean"] - 18), 0.1)
+        out, said = self.trend(base + ["2026-12-24 Rush weighs 18.5 kg"])
+        self.assertIn("still to come", said)
+        self.trend(base + ["2026-10-30 Rush weighs -3 kg"], code=3)
+        self.trend(base + ["2026-02-30 Rush weighs 18 kg"], code=3)
+
+    def test_food_that_is_not_understood_is_an_unknown_day(self):
+        out, said = self.trend(weighings(18) + ["2026-10-28 Rush ate 100 g qwertzuiop"])
+        self.assertIn("counts as not known", said)
+        self.assertIn("was not understood", out)
+
+    def test_animals(self):
+        run("trend", AUTUMN, "--for", "examples/saltmarsh.animals:Nobody", code=3)
+        run("trend", AUTUMN, "--dog", "18", code=3)  # three animals, and no name
+        run("trend", AUTUMN, code=2)
+        run("trend", "absent.journal", "--dog", "18", code=6)
+        with tempfile.NamedTemporaryFile("w", suffix=".animals", encoding="utf-8") as f:
+            f.write("Animal: Moss\nSpecies: dog\nAge: 5 months\nWeight: 31 kg\n")
+            f.flush()
+            out, _ = run("trend", AUTUMN, "--for", f.name + ":Moss", code=4)
+            self.assertNotIn("Its own need", out)
+            self.assertIn("young animal", run("slim", "--for", f.name + ":Moss", code=4)[0])
+
+
+class Safety(unittest.TestCase):
+    def test_fast_loss_of_a_cat_is_an_alarm(self):
+        lines = [f"2026-10-{d:02} Pim weighs {4.6 - 0.02 * (d - 2):.2f} kg" for d in range(2, 32, 2)]
+        with tempfile.NamedTemporaryFile("w", suffix=".journal", encoding="utf-8") as f:
+            f.write(journal(lines))
+            f.flush()
+            out = answer("trend", f.name, "--for", "examples/saltmarsh.animals:Pim")
+        first = out["remarks"][0]
+        self.assertEqual((first["id"], first["weight"]), ("loss-too-fast", "act"))
+        self.assertIn("veterinarian", first["text"])
+
+
+class Slim(unittest.TestCase):
+    def test_the_bowl_meets_everything_at_the_lowest_step(self):
+        plan = answer("slim", "examples/rice-pot.recipe", *MOSS, "--journal", AUTUMN, "--patience", "20")
+        self.assertEqual(plan["status"], "found")
+        self.assertGreaterEqual(min(w["kcal"] for w in plan["weighings"]), plan["floor_kcal"])
+        last = plan["weighings"][-1]
+        with tempfile.NamedTemporaryFile("w", suffix=".recipe", encoding="utf-8") as f:
+            f.write(plan["text"])
+            f.flush()
+            check = answer("check", f.name, *MOSS)
+        self.assertEqual({n["verdict"] for n in check["nutrients"] if n["key"] != "energy"} - {"met", "no figure"}, set())
+        self.assertLessEqual(check["energy"]["supply_kcal"], plan["lowest_kcal"] + 5)
+        self.assertGreater(last["grams"], 0)
+
+    def test_dates(self):
+        plan = answer("slim", *MOSS, "--from", "2027-02-28")
+        self.assertEqual([w["date"] for w in plan["weighings"]][:2], ["2027-02-28", "2027-03-14"])
+        run("slim", *MOSS, "--from", "2027-02-30", code=2)
+        run("slim", code=2)
+        self.assertEqual(answer("slim", "--for", "examples/saltmarsh.animals:Pim")["status"], "not-needed")
+
+
+unittest.main(argv=[sys.argv[0]])
