@@ -72,7 +72,7 @@ install: build
 	DESTDIR="$(DESTDIR)" cmake --install build --prefix "$(PREFIX)"
 
 deb:
-	@sh tools/setup.sh site
+	@sh tools/setup.sh deb
 	@cmake --preset release -DBW_WASM=ON -DBW_PAGE=ON >/dev/null
 	@cmake --build --preset release
 	@sh tools/deb.sh build build

@@ -40,8 +40,16 @@ rmdir "$root/usr/share/zsh/site-functions"
 
 mkdir -p "$root/DEBIAN" "$tree/debian"
 printf 'Source: bowlwright\n\nPackage: bowlwright\nArchitecture: any\n' >"$tree/debian/control"
-depends=$(cd "$tree" && dpkg-shlibdeps -O "$root/usr/bin/bowlwright" "$root"/usr/libexec/bowlwright/* 2>/dev/null |
+depends=$(cd "$tree" && dpkg-shlibdeps -O "$root/usr/bin/bowlwright" "$root"/usr/libexec/bowlwright/* 2>"$tree/said" |
   sed -n 's/^shlibs:Depends=//p')
+case $depends in
+  *libsqlite3*) ;;
+  *) # without them "bowlwright serve" would not start where the package is installed
+    cat "$tree/said" >&2
+    echo "which libraries the package needs cannot be found out: dpkg-shlibdeps (package dpkg-dev) says '$depends'" >&2
+    exit 1
+    ;;
+esac
 cat >"$root/DEBIAN/control" <<END
 Package: bowlwright
 Version: $version

@@ -1,7 +1,8 @@
 #!/bin/sh
-# Installs what is missing. Usage: setup.sh run|test|site|check|bench
+# Installs what is missing. Usage: setup.sh run|test|site|deb|check|bench
 #   run    what building and running the program needs
 #   site   that, and what the page and its WebAssembly core need
+#   deb    site, and what finds out which libraries a package depends on
 #   check  what the tests need that do without a page
 #   test   site and check, and a browser
 #   bench  check, and the baselines of bench/
@@ -13,13 +14,14 @@ what=${1:-run}
 
 packages="gcc libc6-dev cmake ninja-build libutf8proc-dev libsqlite3-dev libmicrohttpd-dev libjansson-dev libxxhash-dev pkg-config libcairo2-dev libpango1.0-dev fonts-dejavu-core"
 case $what in
-  site | check | test | bench) packages="$packages clang lld wasi-libc libclang-rt-14-dev libclang-rt-14-dev-wasm32" ;;
+  site | deb | check | test | bench) packages="$packages clang lld wasi-libc libclang-rt-14-dev libclang-rt-14-dev-wasm32" ;;
 esac
 case $what in
   check | test | bench)
     packages="$packages libcmocka-dev libgsl-dev libglpk-dev python3 python3-scipy gawk poppler-utils"
     ;;
 esac
+[ "$what" != deb ] || packages="$packages dpkg-dev"
 [ "$what" != test ] || packages="$packages chromium"
 [ "$what" != bench ] || packages="$packages python3-numpy coinor-libcbc-dev coinor-libclp-dev"
 command -v npm >/dev/null 2>&1 || packages="$packages npm"
@@ -55,7 +57,7 @@ if ! cmp -s library/package-lock.json library/node_modules/.installed-lock; then
 fi
 
 case $what in
-  site | test) page=yes ;;
+  site | deb | test) page=yes ;;
   *) page=no ;;
 esac
 if [ "$what" = test ] && ! cmp -s tests/sheet/package-lock.json tests/sheet/node_modules/.installed-lock; then
