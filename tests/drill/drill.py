@@ -106,8 +106,8 @@ def each_failure_in_turn(command, usual, scratch):
         seen = re.fullmatch(r"memory (\d+) system (\d+)\n", f.read())
     for kind, n in (("memory", int(seen.group(1))), ("system", int(seen.group(2)))):
         assert n > 0
-        for at in places(n, 160 if LONG else 16):
-            for on in ("", "+") if LONG or at % 3 == 0 else ("",):
+        for at in places(n, 32 if LONG else 16):
+            for on in ("", "+") if LONG == "all" or at % 3 == 0 else ("",):
                 told = "%s %d%s" % (kind, at, on)
                 got = run(command, FAILING, {"BW_FAIL": told})
                 same_or_told(told, command, usual, got)
