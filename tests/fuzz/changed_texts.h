@@ -82,6 +82,23 @@ static void read_changed_text(const char *path, int copies) {
   }
 }
 
+/* Changed copies of the whole text, not of pieces: for inputs whose parts need each other. */
+static inline void read_changed_wholes(const char *const *names, size_t count, int copies) {
+  static char whole[8192], copy[8192];
+  char path[1024];
+  for (size_t i = 0; i < count; i++) {
+    snprintf(path, sizeof path, "%s/%s", BW_SOURCE_DIR, names[i]);
+    FILE *f = fopen(path, "rb");
+    if (!f) exit(1);
+    size_t n = fread(whole, 1, sizeof whole - 1024, f);
+    fclose(f);
+    for (int k = 0; k < copies; k++) {
+      memcpy(copy, whole, n);
+      read_block(copy, change(copy, n, sizeof copy));
+    }
+  }
+}
+
 /* 'names' are paths below the sources. */
 static void read_changed_texts(const char *const *names, size_t count, int copies) {
   char path[1024];

@@ -13,6 +13,8 @@ static bool no_more(void *user, const struct lp_answer *best, double bound, long
   return false;
 }
 
+static size_t answered;
+
 static size_t lines_of(struct span text) {
   size_t n = 0;
   while (text.n > 0 && text.p[text.n - 1] == '\n') text.n--;
@@ -42,6 +44,7 @@ static void answer(const struct app_mend_request *q, struct span text, struct ar
   const struct reply_style style = {length, ask->lines, text.n % 2 == 1, ask->sign};
   buf_init(&out, arena, 1 << 22);
   report_reply(&facts, &style, &out);
+  answered++;
   must(out.n > 0 && !out.cut, "there is a reply", text);
   must(memchr(out.p, '\0', out.n) == NULL, "a reply is text", text);
   if (length == REPLY_LINES && !ask->sign)
