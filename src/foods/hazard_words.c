@@ -70,12 +70,15 @@ struct phrase {
 
 static struct span cut_before(struct span *rest, const char *mark) {
   size_t n = strlen(mark);
-  for (size_t i = 0; i + n <= rest->n; i++)
-    if (memcmp(rest->p + i, mark, n) == 0) {
-      struct span piece = span_cut(*rest, 0, i);
-      *rest = span_cut(*rest, i + n, rest->n);
-      return piece;
-    }
+  for (const char *from = rest->p, *end = rest->p + rest->n; from < end; from++) {
+    from = memchr(from, mark[0], (size_t)(end - from));
+    if (!from || (size_t)(end - from) < n) break;
+    if (memcmp(from, mark, n) != 0) continue;
+    size_t i = (size_t)(from - rest->p);
+    struct span piece = span_cut(*rest, 0, i);
+    *rest = span_cut(*rest, i + n, rest->n);
+    return piece;
+  }
   struct span piece = *rest;
   *rest = (struct span){rest->p + rest->n, 0};
   return piece;
@@ -221,6 +224,23 @@ static bool find_alternative(const struct search_row *s, struct span words, stru
   return true;
 }
 
+/* Do all words of any alternative begin as some token does? One pass over the row, before it is taken apart. */
+static bool may_be_named(const struct search_row *s) {
+  bool here = true, word = true;
+  for (const char *c = lib_str(s->lib, s->h->said); *c; c++) {
+    if (*c == '|') {
+      if (here) return true;
+      here = word = true;
+    } else if (*c == ' ') {
+      word = true;
+    } else {
+      if (word && *c >= 'a' && *c <= 'z') here = here && (s->t->letters & (1U << (*c - 'a'))) != 0;
+      word = false;
+    }
+  }
+  return here;
+}
+
 static bool find_row(const struct search_row *s, struct place *out, bool mark) {
   struct span rest = span_of(lib_str(s->lib, s->h->said));
   bool any = false;
@@ -252,6 +272,7 @@ size_t hazard_words_find(const struct library *lib, struct span text, struct haz
    * words. */
   for (uint32_t r = 0; r < rows; r++) {
     s.h = hazard_row(lib, r);
+    if (!may_be_named(&s)) continue;
     mask(&s);
     if (find_row(&s, &at, true)) maybe[named++] = r;
   }

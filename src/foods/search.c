@@ -72,20 +72,26 @@ static void read_query(const struct image *img, struct span text, const struct s
 
 struct scan {
   const struct image *img;
-  struct found *found; /* [foods] */
   size_t foods;
-  uint32_t *marked; /* the foods with a word, in no order that matters; room for all */
+  uint16_t *place;     /* [foods] 1 + index into 'found'; 0 none yet */
+  struct found *found; /* of the foods with a word, in no order that matters; room for all of them */
+  uint32_t *marked;    /* which food each is of */
   size_t marked_count;
 };
+enum { PLACES_MOST = UINT16_MAX - 1 };
 
 static void mark_postings(struct scan *s, const struct img_token *t, size_t word, double importance, double quality) {
   const struct img_posting *posting = IMG_ROWS(s->img, IMG_POSTINGS, struct img_posting);
   size_t all = img_count(s->img, IMG_POSTINGS);
   for (size_t i = t->posting_first; i < (size_t)t->posting_first + t->posting_count && i < all; i++) {
     if (posting[i].food >= s->foods) continue;
-    struct found *f = &s->found[posting[i].food];
+    uint16_t *place = &s->place[posting[i].food];
+    if (*place == 0) {
+      s->marked[s->marked_count++] = posting[i].food;
+      *place = (uint16_t)s->marked_count;
+    }
+    struct found *f = &s->found[*place - 1];
     if (f->last == word + 1) continue;
-    if (f->last == 0) s->marked[s->marked_count++] = posting[i].food;
     f->last = (uint8_t)(word + 1);
     f->telling = (uint8_t)(f->telling + (importance > MAY_BE_MISSING));
     f->weight += (float)importance;
@@ -97,11 +103,19 @@ static void mark_postings(struct scan *s, const struct img_token *t, size_t word
 /* "salm" -> salmon: the more of the word is typed, the surer it is. */
 static double prefix_quality(size_t typed, size_t whole) { return 0.7 + 0.25 * (double)typed / (double)whole; }
 
-static void mark_beginnings(struct scan *s, struct span word, size_t index, double importance) {
+/* The words of the tables that begin so; not all of them where there are very many. */
+static const struct img_token *beginnings(const struct image *img, struct span word, size_t *count) {
   enum { MOST_TOKENS = 300, SHORTEST = 2 };
+  const struct img_token *t = word.n >= SHORTEST ? search_tokens_from(img, word, count) : NULL;
+  if (!t) *count = 0;
+  if (*count > MOST_TOKENS) *count = MOST_TOKENS;
+  return t;
+}
+
+static void mark_beginnings(struct scan *s, struct span word, size_t index, double importance) {
   size_t count = 0;
-  const struct img_token *t = word.n >= SHORTEST ? search_tokens_from(s->img, word, &count) : NULL;
-  for (size_t i = 0; i < count && i < MOST_TOKENS; i++) {
+  const struct img_token *t = beginnings(s->img, word, &count);
+  for (size_t i = 0; i < count; i++) {
     size_t whole = strlen(img_str(s->img, t[i].text));
     if (whole > word.n) mark_postings(s, &t[i], index, importance, prefix_quality(word.n, whole));
   }
@@ -114,6 +128,20 @@ static void mark_foods(struct scan *s, const struct query *q) {
     if (exact) mark_postings(s, exact, i, q->importance[i], w->quality);
     if (w->may_be_unfinished) mark_beginnings(s, w->text, i, q->importance[i]);
   }
+}
+
+/* At most so many foods hold a word of the search: most searches need little room, and there are thousands. */
+static size_t postings_of(const struct image *img, const struct query *q, size_t foods) {
+  size_t n = 0;
+  for (size_t i = 0; i < q->content.count && n < foods; i++) {
+    const struct img_token *exact = search_token(img, q->content.at[i].text);
+    n += exact ? exact->posting_count : 0;
+    if (!q->content.at[i].may_be_unfinished) continue;
+    size_t count = 0;
+    const struct img_token *t = beginnings(img, q->content.at[i].text, &count);
+    for (size_t k = 0; k < count; k++) n += t[k].posting_count;
+  }
+  return n < foods ? n : foods;
 }
 
 /* ---- the best of them ------------------------------------------------------------------------------------------------- */
@@ -151,11 +179,18 @@ static void rank_hit(struct ranking *r, struct search_hit hit) {
   r->hit[at] = hit;
 }
 
+/* A score that would not be among those shown, whatever record it is of. */
+static bool cannot_rank(const struct ranking *r, double score) {
+  return !(score >= LEAST_SCORE) || (r->count == r->most && score < r->hit[r->most - 1].score);
+}
+
 static void rank_found(struct ranking *r, uint32_t food, const struct found *f, const struct img_search_food *named,
                        double words_loss) {
   const struct query *q = r->query;
+  double own_loss = words_loss + (named ? named->prior / 100.0 : 0), at_most = r->scale * SEARCH_FITS_AT_MOST;
+  if (cannot_rank(r, rounded(f->quality / q->total * at_most / (1 + own_loss)))) return;
   const struct img_food *record = library_food(r->lib, food);
-  double loss = words_loss + (named ? named->prior / 100.0 : 0) + search_unasked_loss(&q->wish, record);
+  double loss = own_loss + search_unasked_loss(&q->wish, record);
   double score = f->quality / q->total * search_wish_fit(&q->wish, record, named) / (1 + loss);
   uint8_t missed = f->telling < q->telling ? (uint8_t)(q->telling - f->telling) : 0;
   rank_hit(r, (struct search_hit){food, score * r->scale, false, missed, ""});
@@ -167,11 +202,14 @@ static void rank_image_foods(struct ranking *r, struct arena *a) {
   size_t foods = img_count(img, IMG_FOODS);
   if (img_count(img, IMG_SEARCH_FOODS) < foods) foods = img_count(img, IMG_SEARCH_FOODS);
   if (foods == 0) return;
-  struct scan s = {img, ARENA_NEW(a, struct found, foods), foods, ARENA_NEW(a, uint32_t, foods), 0};
+  if (foods > PLACES_MOST) foods = PLACES_MOST;
+  size_t most = postings_of(img, r->query, foods);
+  struct scan s = {
+      img, foods, ARENA_NEW(a, uint16_t, foods), ARENA_NEW(a, struct found, most + 1), ARENA_NEW(a, uint32_t, most + 1), 0};
   mark_foods(&s, r->query);
   for (size_t i = 0; i < s.marked_count; i++) {
     uint32_t food = s.marked[i];
-    const struct found *f = &s.found[food];
+    const struct found *f = &s.found[i];
     if (f->weight > 0) rank_found(r, food, f, &named[food], (named[food].words_weight - f->unasked) / 100.0);
   }
 }
@@ -238,6 +276,14 @@ static bool phrase_has(const char *phrase, struct span word) {
   return false;
 }
 
+/* A bit for each first letter: most names of the table begin with another one. */
+static uint32_t first_letters(const struct search_words *w) {
+  uint32_t mask = 0;
+  for (size_t i = 0; i < w->count; i++)
+    if (w->at[i].text.n > 0) mask |= 1U << (w->at[i].text.p[0] & 31);
+  return mask;
+}
+
 /* The same words in any order; of equal length, so that neither side has a word too many. */
 static bool same_words(const struct search_words *w, size_t length, const char *phrase) {
   if (strlen(phrase) != length) return false;
@@ -262,8 +308,10 @@ static enum named rank_named(struct ranking *r, const struct search_words *w) {
   const struct img_name *name = IMG_ROWS(img, IMG_NAMES, struct img_name);
   const struct img_search_food *marks = IMG_ROWS(img, IMG_SEARCH_FOODS, struct img_search_food);
   size_t length = letters(w), foods = img_count(img, IMG_SEARCH_FOODS);
+  uint32_t begins = first_letters(w);
   enum named found = NAMED_NOT;
   for (size_t i = 0; w->count > 0 && i < img_count(img, IMG_NAMES); i++) {
+    if (!(begins >> (img_str(img, name[i].phrase)[0] & 31) & 1)) continue;
     if (name[i].food >= foods || !same_words(w, length, img_str(img, name[i].phrase))) continue;
     bool stand_in = name[i].rank >= SEARCH_STAND_IN_RANK;
     double fit = search_wish_fit(&r->query->wish, library_food(r->lib, name[i].food), &marks[name[i].food]);

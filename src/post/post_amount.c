@@ -283,6 +283,16 @@ static struct post_amount simple_at(const struct tokens *t, size_t at) {
   return a;
 }
 
+/* A measure that may stand without a number, or a word that stands before one ("a heaped handful"). */
+static bool may_be_household(const struct tokens *t, size_t at) {
+  static const char MEASURES[] =
+      "pinch pinches handful handfuls handfull handfulls dash dashes shake shakes sprinkle sprinkles "
+      "sprinkling drizzle splash splashes squirt squirts glug glugs dollop dollops knob knobs spoon "
+      "spoons spoonful spoonfuls spoonfull smidgen smidge cap heaped heaping level rounded scant "
+      "generous big good full flat large small";
+  return is_word(t, at) && (word_in(t->item[at].word, MEASURES) || word_in(t->item[at].word, CANNOT));
+}
+
 struct post_amount post_amount_at(const struct tokens *t, size_t at) {
   struct post_amount none = {0};
   size_t from = at;
@@ -302,7 +312,7 @@ struct post_amount post_amount_at(const struct tokens *t, size_t at) {
       num_parse(span_cut(t->item[at].word, 1, t->item[at].word.n), &glued) && glued > 0)
     return (struct post_amount){.tokens = 1, .low = glued, .high = glued, .bare = true};
   struct post_amount a = simple_at(t, at);
-  if (a.tokens == 0 && at == from) { /* "handful of spinach", "pinch of salt" */
+  if (a.tokens == 0 && at == from && may_be_household(t, at)) { /* "handful of spinach", "pinch of salt" */
     struct post_amount one = {.low = 1, .high = 1};
     size_t used = unit_here(t, at, &one);
     bool household =

@@ -56,8 +56,8 @@ static bool belongs_to_food(struct post_reader *r, const struct tokens *t, size_
     return false;
   struct search_hit hit;
   for (size_t n = end - after; n > 0; n--)
-    if (search_foods(r->lib, tokens_span(t, after, n), NULL, &hit, 1, r->arena) > 0 && hit.words_missed == 0 &&
-        hit.score > 0.6 && !(end < t->count && is_animal_word(t->item[end].word, &s)))
+    if (post_look_up(r, tokens_span(t, after, n), &hit) && hit.words_missed == 0 && hit.score > 0.6 &&
+        !(end < t->count && is_animal_word(t->item[end].word, &s)))
       return true;
   return false;
 }
@@ -210,7 +210,7 @@ static bool a_name_and_a_weight(struct post_reader *r, const struct tokens *t) {
   size_t end = 1 + weight_at(t, 1, &kg);
   if (is_mark(t, end, ',')) end++;
   end += age_at(t, end, &years);
-  return end >= t->count && search_foods(r->lib, t->item[0].at, NULL, &hit, 1, r->arena) == 0;
+  return end >= t->count && !post_look_up(r, t->item[0].at, &hit);
 }
 
 bool post_animal(struct post_reader *r, struct tokens *t) {

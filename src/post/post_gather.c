@@ -4,6 +4,23 @@
 
 const char POST_REFUSED[] = "told as never fed";
 
+uint32_t post_hash(struct span text) {
+  uint32_t hash = 2166136261U; /* FNV-1a */
+  for (size_t i = 0; i < text.n; i++) hash = (hash ^ (uint8_t)text.p[i]) * 16777619U;
+  return hash;
+}
+
+bool post_look_up(struct post_reader *r, struct span words, struct search_hit *hit) {
+  struct looked_up *slot = &r->looked_up[post_hash(words) % LOOKED_UP_SLOTS];
+  if (words.n == 0) return false;
+  if (!span_eq(slot->words, words)) { /* others of the same slot are forgotten */
+    slot->words = span_of(arena_text(r->keep, words));
+    slot->any = search_foods(r->lib, words, NULL, &slot->hit, 1, r->arena) > 0;
+  }
+  *hit = slot->hit;
+  return slot->any;
+}
+
 void post_add(struct post_reader *r, enum item_kind kind, const char *text, const char *assumed) {
   if (r->count > POST_MOST_ITEMS) return;
   struct item item = {kind, r->line, arena_text(r->keep, span_of(text)), arena_text(r->keep, span_of(assumed))};

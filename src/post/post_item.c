@@ -14,11 +14,9 @@ static void take_frequencies(struct tokens *t) {
 }
 
 /* Words of [from, to) that may name a food: no amount, no frequency, no qualifier, no chatter. */
-size_t content_words(struct post_reader *r, const struct tokens *t, size_t from, size_t to) {
+static size_t count_content(struct post_reader *r, struct span text) {
   struct recipe_line line = {.state = STATE_UNSTATED, .broth = -1, .wish = SEARCH_WISH_NONE};
   struct diags d;
-  if (from >= to) return 0;
-  struct span text = tokens_span(t, from, to - from);
   diags_init(&d, r->arena, "", text);
   struct line_reader reader = {.out = &line, .d = &d, .arena = r->arena, .text = text, .t = tokens_of(text, r->arena)};
   take_frequencies(&reader.t);
@@ -40,6 +38,19 @@ size_t content_words(struct post_reader *r, const struct tokens *t, size_t from,
   return n;
 }
 
+/* It depends on the text alone, and is asked for again and again. */
+size_t content_words(struct post_reader *r, const struct tokens *t, size_t from, size_t to) {
+  if (from >= to) return 0;
+  struct span text = tokens_span(t, from, to - from);
+  struct counted_words *slot = &r->counted_words[post_hash(text) % LOOKED_UP_SLOTS];
+  if (text.n == 0) return 0;
+  if (!span_eq(slot->text, text)) {
+    slot->text = span_of(arena_text(r->keep, text));
+    slot->count = count_content(r, text);
+  }
+  return slot->count;
+}
+
 /* The first frequency that stands in [from, to), as written; "". */
 static const char *often_in(struct post_reader *r, const struct tokens *t, size_t from, size_t to) {
   struct tokens part = {t->item + from, to - from};
@@ -58,14 +69,13 @@ static const char *often_in(struct post_reader *r, const struct tokens *t, size_
 static bool one_of_a_food(struct post_reader *r, const struct tokens *t, size_t at, size_t to) {
   if (t->count <= 6 && at < to && is_word(t, at) && !is_chatter(t->item[at].word)) { /* "half an avocado" */
     struct search_hit hit;
-    if (search_foods(r->lib, t->item[at].at, NULL, &hit, 1, r->arena) > 0 && hit.words_missed == 0 && hit.score >= 0.6)
-      return true;
+    if (post_look_up(r, t->item[at].at, &hit) && hit.words_missed == 0 && hit.score >= 0.6) return true;
   }
   for (size_t n = 3; n > 0; n--) {
     if (at + n > to || !is_word(t, at) || is_chatter(t->item[at].word)) continue;
     struct buf b;
     struct search_hit hit;
-    if (search_foods(r->lib, tokens_span(t, at, n), NULL, &hit, 1, r->arena) == 0 || hit.words_missed > 0) continue;
+    if (!post_look_up(r, tokens_span(t, at, n), &hit) || hit.words_missed > 0) continue;
     buf_init(&b, r->arena, 300);
     buf_addf(&b, "1 %.*s", SPAN_ARG(tokens_span(t, at, n)));
     const char *assumed, *why;
@@ -174,8 +184,7 @@ static bool is_food_by_itself(struct post_reader *r, const struct tokens *t, siz
   if (from >= to || to - from > 3 || content_words(r, t, from, to) == 0) return false;
   for (size_t i = from; i < to; i++)
     if (!is_word(t, i) || is_chatter(t->item[i].word)) return false;
-  return search_foods(r->lib, tokens_span(t, from, to - from), NULL, &hit, 1, r->arena) > 0 && hit.exact_name &&
-         hit.words_missed == 0;
+  return post_look_up(r, tokens_span(t, from, to - from), &hit) && hit.exact_name && hit.words_missed == 0;
 }
 
 /* Is there the everyday name of a food in [from, to)? */
@@ -184,8 +193,7 @@ static bool names_a_food(struct post_reader *r, const struct tokens *t, size_t f
     for (size_t n = 1; n <= 3 && i + n <= to; n++) {
       struct search_hit hit;
       if (!is_word(t, i) || is_chatter(t->item[i].word) || is_meal_word(t->item[i].word) || t->item[i].word.n < 3) continue;
-      if (search_foods(r->lib, tokens_span(t, i, n), NULL, &hit, 1, r->arena) > 0 && hit.exact_name && hit.words_missed == 0)
-        return true;
+      if (post_look_up(r, tokens_span(t, i, n), &hit) && hit.exact_name && hit.words_missed == 0) return true;
     }
   return false;
 }
@@ -261,8 +269,7 @@ static bool says_exact_food(struct post_reader *r, const struct tokens *t, const
     for (size_t n = 1; n <= 3 && i + n <= s->to; n++) {
       struct search_hit hit;
       if (!is_word(t, i) || is_chatter(t->item[i].word) || t->item[i].word.n < 3) continue;
-      if (search_foods(r->lib, tokens_span(t, i, n), NULL, &hit, 1, r->arena) > 0 && hit.exact_name && hit.words_missed == 0)
-        return true;
+      if (post_look_up(r, tokens_span(t, i, n), &hit) && hit.exact_name && hit.words_missed == 0) return true;
     }
   return false;
 }
@@ -281,8 +288,7 @@ static bool told_as_fed(struct post_reader *r, const struct tokens *t, const str
   for (size_t i = s->from; i < s->to; i++) {
     if (!is_word(t, i) || is_chatter(t->item[i].word) || t->item[i].word.n < 3 || frequency_at(t, i).tokens > 0) continue;
     struct search_hit hit;
-    food = food ||
-           (search_foods(r->lib, t->item[i].at, NULL, &hit, 1, r->arena) > 0 && hit.words_missed == 0 && hit.score >= 0.6);
+    food = food || (post_look_up(r, t->item[i].at, &hit) && hit.words_missed == 0 && hit.score >= 0.6);
   }
   return food;
 }
@@ -312,7 +318,7 @@ static void amountless(struct post_reader *r, const struct tokens *t, const stru
   if (w.count == 0 || w.count > (s->vague ? 12u : 4u) || !(s->vague || bulleted)) return;
   for (; words.n > 0;) {
     struct search_hit hit;
-    if (search_foods(r->lib, words, NULL, &hit, 1, r->arena) > 0 && hit.words_missed == 0 && hit.score >= 0.6) {
+    if (post_look_up(r, words, &hit) && hit.words_missed == 0 && hit.score >= 0.6) {
       post_leave(r, tokens_span(t, s->from, s->to - s->from), "the post does not say how much", true);
       post_ask(r, 2, "How many grams (or spoons) of %.*s a day?", SPAN_ARG(quoted(words)));
       return;
@@ -325,7 +331,7 @@ static void amountless(struct post_reader *r, const struct tokens *t, const stru
   for (size_t i = from; i < s->to; i++) { /* "few drops of fish oil" */
     struct search_hit hit;
     if (!is_word(t, i) || is_chatter(t->item[i].word) || t->item[i].word.n < 3) continue;
-    if (search_foods(r->lib, t->item[i].at, NULL, &hit, 1, r->arena) == 0 || hit.words_missed > 0) continue;
+    if (!post_look_up(r, t->item[i].at, &hit) || hit.words_missed > 0) continue;
     post_leave(r, tokens_span(t, s->from, s->to - s->from), "the post does not say how much", true);
     post_ask(r, 2, "How much is '%.*s', in grams or spoons a day?",
              SPAN_ARG(post_quote(r, tokens_span(t, s->from, s->to - s->from))));
@@ -347,8 +353,7 @@ static bool food_stands_first(struct post_reader *r, const struct tokens *t, con
   post_gather(r, t, s->from, s->amount, &w);
   struct search_hit hit;
   struct span words = post_trimmed(buf_span(&w.text));
-  return words.n > 0 && search_foods(r->lib, words, NULL, &hit, 1, r->arena) > 0 && hit.words_missed == 0 &&
-         hit.score >= 0.6;
+  return words.n > 0 && post_look_up(r, words, &hit) && hit.words_missed == 0 && hit.score >= 0.6;
 }
 
 /* The weight of a bag or a tub that is told; where it stands, 0 none. */
@@ -374,7 +379,7 @@ static bool drops_a_food(struct post_reader *r, const struct tokens *t, size_t f
       if (!is_word(t, i) || is_chatter(t->item[i].word) || is_meal_word(t->item[i].word) || run.n < 3) continue;
       if (span_holds_fold(said, shorter) || frequency_at(t, i).tokens > 0) continue;
       if (says(t, i + n, "eats gets has is weighs loves goes")) continue; /* an animal called Pumpkin */
-      if (search_foods(r->lib, run, NULL, &hit, 1, r->arena) > 0 && hit.exact_name && hit.words_missed == 0) return true;
+      if (post_look_up(r, run, &hit) && hit.exact_name && hit.words_missed == 0) return true;
     }
   return false;
 }

@@ -253,8 +253,7 @@ static const char *frozen_record(struct post_reader *r, const char *line, struct
   if (!span_holds_fold(words, SPAN_LIT("frozen")) || strstr(library_name(r->lib, got->shown_food), "frozen")) return line;
   buf_init(&b, r->arena, r->food_words.n + 200);
   buf_addf(&b, "frozen %.*s", SPAN_ARG(r->food_words));
-  if (search_foods(r->lib, buf_span(&b), NULL, &hit, 1, r->arena) == 0 || hit.words_missed > 0 || hit.score < 0.9)
-    return line;
+  if (!post_look_up(r, buf_span(&b), &hit) || hit.words_missed > 0 || hit.score < 0.9) return line;
   if (!strstr(library_name(r->lib, hit.food), "frozen") ||
       library_food(r->lib, hit.food)->part != library_food(r->lib, got->shown_food)->part)
     return line;

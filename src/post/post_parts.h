@@ -82,11 +82,26 @@ struct item {
   const char *assumed; /* "" none */
 };
 
+/* What was looked up before; a post asks for the same words again and again. */
+struct looked_up {
+  struct span words;
+  struct search_hit hit;
+  bool any;
+};
+struct counted_words {
+  struct span text;
+  size_t count;
+};
+enum { LOOKED_UP_SLOTS = 1024 };
+uint32_t post_hash(struct span text);
+
 struct post_reader {
   const struct library *lib;
   struct arena *arena; /* of one sentence: searches take much and leave nothing */
   struct arena_mark begin;
-  struct arena *keep; /* of what is gathered */
+  struct arena *keep;                  /* of what is gathered */
+  struct looked_up *looked_up;         /* [LOOKED_UP_SLOTS] */
+  struct counted_words *counted_words; /* [LOOKED_UP_SLOTS] */
   struct item *item;
   size_t count, cap;
   struct post_left *left;
@@ -116,6 +131,8 @@ struct post_reader {
 };
 
 extern const char POST_REFUSED[]; /* why a thing that is never fed was left out */
+/* The best record for these words without a wish, as search_foods finds it. */
+bool post_look_up(struct post_reader *r, struct span words, struct search_hit *hit);
 void post_add(struct post_reader *r, enum item_kind kind, const char *text, const char *assumed);
 /* Told, and not fed; no question. */
 void post_note(struct post_reader *r, struct span text, const char *why);

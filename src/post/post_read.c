@@ -297,6 +297,8 @@ void post_read(const struct library *lib, struct span text, struct post *out, st
                           .arena = &scratch,
                           .begin = arena_mark(&scratch),
                           .keep = arena,
+                          .looked_up = ARENA_NEW(arena, struct looked_up, LOOKED_UP_SLOTS),
+                          .counted_words = ARENA_NEW(arena, struct counted_words, LOOKED_UP_SLOTS),
                           .days = "",
                           .period = "",
                           .bare_unit = "",

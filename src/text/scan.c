@@ -245,15 +245,7 @@ static bool token_spells(const struct token *t, struct span word) {
   return span_eq(t->at, word);
 }
 
-/* Of a hundred phrases that are tried at a token, one or none begins as the token does. */
-static bool may_spell(const struct token *t, char first) {
-  if (t->kind == TOKEN_MARK) return t->mark == (unsigned char)first;
-  struct span s = t->kind == TOKEN_WORD ? t->word : t->at;
-  return s.n > 0 && s.p[0] == first;
-}
-
-size_t phrase_at(const struct tokens *t, size_t at, const char *phrase) {
-  if (at >= t->count || !may_spell(&t->item[at], phrase[0])) return 0;
+size_t phrase_spelled_at(const struct tokens *t, size_t at, const char *phrase) {
   size_t used = 0;
   struct span rest = span_of(phrase);
   while (rest.n > 0) {
