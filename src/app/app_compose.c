@@ -77,6 +77,19 @@ static size_t find_animals(struct kitchen *k, struct animal **out) {
 
 /* ---- the larder as a request ------------------------------------------------------------------------------------------ */
 
+/* What stands behind the food and its pin, without the price. */
+static const char *range_words(struct kitchen *k, const struct larder_line *l) {
+  const char *from = l->food_at.p + l->food_at.n, *end = l->whole.p + l->whole.n;
+  if (l->price_at.n > 0 && l->price_at.p >= from) end = l->price_at.p;
+  struct span rest = span_trim((struct span){from, end > from ? (size_t)(end - from) : 0});
+  if (rest.n > 0 && rest.p[0] == '[') {
+    const char *close = memchr(rest.p, ']', rest.n);
+    rest = close ? span_trim(span_cut(rest, (size_t)(close - rest.p) + 1, rest.n)) : rest;
+  }
+  while (rest.n > 0 && (rest.p[rest.n - 1] == ',' || rest.p[rest.n - 1] == ' ')) rest.n--;
+  return l->range_at.n > 0 && rest.n > 0 ? arena_text(k->arena, rest) : NULL;
+}
+
 static struct compose_food *foods_of(struct kitchen *k) {
   struct compose_food *list = ARENA_NEW(k->arena, struct compose_food, k->larder->line_count);
   for (size_t i = 0; i < k->larder->line_count; i++) {
@@ -90,7 +103,8 @@ static struct compose_food *foods_of(struct kitchen *k) {
                                     .whole = l->whole_units ? f->unit_g : 0,
                                     .times_low = daily ? (double)NAN : l->times_low,
                                     .times_high = daily ? (double)NAN : l->times_high,
-                                    .price = f->price_per_g};
+                                    .price = f->price_per_g,
+                                    .words = range_words(k, l)};
   }
   return list;
 }

@@ -352,8 +352,46 @@ static void json_is_one_object(void **state) {
   arena_free(&a);
 }
 
+/* A larder without vitamins D and E, iodine or enough fish: its own range in its own words, and what people use for each. */
+static const char WITHOUT_D[] = "Larder: Shelf\nFor: Juniper\n\n"
+                                "beef mince 90/10, raw   100 to 500 g\n"
+                                "chicken liver, raw   at most 40 g\n"
+                                "cooked white rice   at most 200 g\n"
+                                "ground eggshell   at most 6 g\n"
+                                "sardines in oil, canned, drained   at most twice a week, 60 g a time, 9 per kg\n"
+                                "hemp seed, hulled [usda:12012]   at most 20 g\n"
+                                "zinc gluconate   at most 100 mg\n"
+                                "iodised salt   at most 2 g\n";
+
+static void the_obvious_would_help(void **state) {
+  (void)state;
+  struct arena a;
+  arena_init(&a, NULL);
+  struct app_compose_request q = request(WITHOUT_D);
+  struct app_compose_answer out;
+  app_compose(built_library(), &q, &out, &a);
+  const struct compose_result *r = out.answer.result;
+  assert_int_equal(r->status, COMPOSE_NONE);
+  bool own_words = false, vitamin_d = false;
+  for (size_t i = 0; i < r->conflict.count; i++)
+    own_words |= strcmp(r->conflict.words[i], "sardines in oil: at most twice a week, 60 g a time") == 0;
+  assert_true(own_words);
+  assert_true(r->help.count > 0 && r->help.team.enough);
+  for (size_t i = 0; i < r->help.team.count; i++) vitamin_d |= r->help.team.food[i].food == built_food("ours:vitamin-d3");
+  assert_true(vitamin_d);
+  for (size_t i = 0; i < r->help.count; i++) {
+    const struct img_food *f = library_food(built_library(), r->help.help[i].food);
+    assert_false(f->part == PART_SHELLFISH && f->state == STATE_RAW);
+    assert_true(r->help.help[i].obvious &&
+                r->help.help[i].grams <= 220); /* data/portions.tsv: 25 g x 18^0.75 of a main meat */
+  }
+  assert_true(isnan(r->nearest->cost)); /* most of it has no price */
+  arena_free(&a);
+}
+
 int main(void) {
   const struct CMUnitTest tests[] = {
+      cmocka_unit_test(the_obvious_would_help),
       cmocka_unit_test(found_text_passes_check),
       cmocka_unit_test(aims_are_kept),
       cmocka_unit_test(a_household_gets_a_text_for_each),

@@ -16,6 +16,7 @@ struct compose_food {
   double whole;                 /* g of one piece; 0: any amount */
   double times_low, times_high; /* feedings in 28 days; NaN: daily */
   double price;                 /* a gram as eaten; NaN: not known */
+  const char *words;            /* its range as the person wrote it: "at most twice a week, 92 g a time"; NULL: nothing said */
 };
 
 enum compose_limit_kind {

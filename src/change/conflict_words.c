@@ -36,6 +36,15 @@ static void push_amount(struct composer *c, struct words *w, const struct lp_col
 
 static void push_bounds(struct composer *c, struct words *w, size_t j, bool lo, bool hi) {
   const struct lp_col *col = &model_lp(c->p)->col[j];
+  const char *said = c->q->food[c->food_of[c->column_candidate[j]]].words;
+  bool low = lo && col->lo > 0, high = hi && col->hi < INFINITY;
+  if (said && (low || high)) {
+    struct buf b;
+    buf_init(&b, c->arena, 600);
+    buf_addf(&b, "%s: %s", col->name, said);
+    push(c, w, buf_text(&b));
+    return;
+  }
   if (lo && col->lo > 0) push_amount(c, w, col, "at least", col->lo);
   if (hi && col->hi < INFINITY) push_amount(c, w, col, "at most", col->hi);
 }

@@ -178,13 +178,13 @@ int model_missing_bowl(const struct model *p, const struct model_nearest *n);
 /* Foods of the whole library that would help (would_help.c): with up to so many grams a day of one of them the limits can be
  * kept (enough), or the misses shrink by so much. Each has been tried: the program was solved with it on offer. Rules of
  * counting (least, unit, most_used) are kept or left aside as in the nearest answer. */
-enum { HELP_LIMITS = 3, TEAM_MOST = 4 };
+enum { HELP_LIMITS = 3, TEAM_MOST = 8 };
 struct model_help {
   uint32_t food;
   double grams;      /* a day: no more than this is needed for what is said here; NaN when nothing could be computed */
   double most_grams; /* a day, the most that was tried */
   double relief;     /* share of the sum of misses that it takes away, 0..1 */
-  bool enough;
+  bool enough, obvious; /* obvious: what people use for it (data/fixes.tsv) */
   const struct limit *limit[HELP_LIMITS]; /* kept, or missed by less than half as much, thanks to it */
   size_t relieved;
 };

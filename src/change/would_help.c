@@ -9,10 +9,11 @@
 #include "change/model_parts.h"
 #include "foods/portion.h"
 
-enum { TRIED = 16, TRIED_PER_LIMIT = 4, TOLD_PER_LIMIT = 2 };
+enum { TRIED = 24, TRIED_PER_LIMIT = 4, TOLD_PER_LIMIT = 2 };
 /* The most of a food that is worth trying: common practice. */
 static const double MOST_G_PER_METABOLIC_KG = 12, MOST_ENERGY_SHARE = 0.25, DRY_BELOW = 0.2, /* water, g per g */
-    TABLE_KG = 10;                                                                           /* of data/shop_units.tsv */
+    TABLE_KG = 10,                                                                           /* of data/shop_units.tsv */
+    OBVIOUS = 10; /* times its worth, in the order of trials */
 
 /* What is to be mended, and where a food would go: share[bowl] of each gram. Rules of columns (least, unit, most_used) are
  * kept as in the nearest answer, or not. */
@@ -120,6 +121,16 @@ static void keep_best(struct trial *best, size_t *count, struct trial x) {
   best[out] = x;
 }
 
+/* Is it the first thing that people use for what this limit asks? Then it is tried before rarer foods that are worth more.
+ */
+static bool is_obvious(const struct offer *o, uint32_t food, int limit) {
+  const struct img_fix *fix = IMG_ROWS(&o->p->lib->image, IMG_FIXES, struct img_fix);
+  for (size_t i = 0; i < img_count(&o->p->lib->image, IMG_FIXES); i++)
+    if (limit >= 0 && fix[i].food == food && !fix[i].late && (enum nutrient)fix[i].nutrient == o->p->limit[limit].nutrient)
+      return true;
+  return false;
+}
+
 static struct trial trial_of(const struct offer *o, uint32_t food, struct arena *scratch) {
   struct trial x = {.food = food, .limit = -1};
   struct gram *gram = ARENA_NEW(scratch, struct gram, o->p->bowls);
@@ -131,7 +142,7 @@ static struct trial trial_of(const struct offer *o, uint32_t food, struct arena 
   double a_gram = worth(o, gram, &x.limit);
   if (!(a_gram > 0)) return x;
   x.most = most_grams(o, food, gram);
-  x.worth = a_gram * x.most;
+  x.worth = a_gram * x.most * (is_obvious(o, food, x.limit) ? OBVIOUS : 1);
   return x;
 }
 
@@ -242,7 +253,8 @@ static void note_relieved(const struct model *p, const struct model *q, const st
 }
 
 static struct model_help try_food(const struct offer *of, const struct trial *t, const struct arena *arena) {
-  struct model_help h = {.food = t->food, .most_grams = t->most, .grams = (double)NAN};
+  struct model_help h = {
+      .food = t->food, .most_grams = t->most, .grams = (double)NAN, .obvious = is_obvious(of, t->food, t->limit)};
   struct arena scratch;
   arena_init(&scratch, arena->on_full);
   struct model *q = with_food(of, of->p, t->food, t->most, &scratch);
@@ -260,6 +272,7 @@ static struct model_help try_food(const struct offer *of, const struct trial *t,
 
 static bool better(const struct model_help *a, const struct model_help *b) {
   if (a->enough != b->enough) return a->enough;
+  if (a->obvious != b->obvious) return a->obvious;
   return a->relief > b->relief;
 }
 
@@ -345,6 +358,10 @@ struct model_helps model_would_help(const struct model *p, const double *share, 
   for (count = 0; count < chosen && may_go_on(&of); count++) tried[count] = try_food(&of, &trial[count], arena);
   sort_help(tried, count);
   found.count = tell(tried, count, out, most);
-  if (found.count > 1 && !out[0].enough) found.team = build_team(&of, out, found.count, arena);
+  size_t obvious = 0;
+  while (obvious < count && tried[obvious].obvious) obvious++;
+  if (count == 0 || found.count == 0 || out[0].enough) return found;
+  if (obvious > 1) found.team = build_team(&of, tried, obvious, arena);
+  if (count > 1 && !found.team.enough && may_go_on(&of)) found.team = build_team(&of, tried, count, arena);
   return found;
 }

@@ -93,13 +93,15 @@ static const struct shape bowl_shape = SHAPE("ComposeBowl", BOWL, "what one anim
 
 static const char *dish_text(const struct at *at) { return ((const struct composed *)at->it)->bowl[0].text; }
 static double dish_grams(const struct at *at) { return dish(at)->dish->grams; }
-static double dish_cost(const struct at *at) { return answer(at)->priced ? dish(at)->dish->cost : NOT_KNOWN; }
+static double dish_cost(const struct at *at) { return dish(at)->dish->grams > 0 ? dish(at)->dish->cost : NOT_KNOWN; }
+static double week_cost(const struct at *at) { return 7 * dish_cost(at); }
 static int dish_rounded(const struct at *at) { return dish(at)->dish->rounded; }
 static size_t bowls(const struct at *at) { return answer(at)->request->animals; }
 static const void *a_bowl(const struct at *at, size_t i) { return &dish(at)->dish->bowl[i]; }
 
 static const struct field REST[] = {
     NUMBER_OF("grams_per_day", "g a day", dish_grams, "of all bowls"),
+    NUMBER_OF("cost_per_week", "currency a week", week_cost, "null when a food has no price"),
     NUMBER_OF("cost_per_day", "currency a day", dish_cost, "null when a food has no price"),
     TRUTH_OF("rounded", dish_rounded, "amounts are whole steps"),
     ROWS_OF("bowls", bowls, a_bowl, &bowl_shape, "one for each animal"),
@@ -120,6 +122,7 @@ static const struct compose_result *result(const struct at *at) { return answer(
 static const char *const STATUS[] = {"found", "stopped", "none-exists", "refused", "not-linear"};
 ROW_FOR_EACH(STATUS, COMPOSE_NOT_LINEAR + 1);
 
+static int cut_short(const struct at *at) { return result(at)->cut_short; }
 static int status(const struct at *at) { return (int)result(at)->status; }
 static double objective(const struct at *at) { return answer(at)->found ? answer(at)->found->dish->objective : NOT_KNOWN; }
 static double before_rounding(const struct at *at) { return answer(at)->found ? result(at)->objective : NOT_KNOWN; }
@@ -146,6 +149,7 @@ static const struct field COMPOSE[] = {
     NUMBER_OF("objective_before_rounding", "", before_rounding, ""),
     NUMBER_OF("bound", "", bound, "nothing better than this exists"),
     TRUTH_OF("proven", proven, "by arithmetic, not by patience"),
+    TRUTH_OF("cut_short", cut_short, "what comes nearest and what would help were not looked for to the end"),
     TEXT("currency", struct composed_answer, currency, "as the larder has it"),
     TEXT_OF("text", found_text, "the recipe of the first animal, which `check` reads; null when there is none"),
     SAME_OF(found, &rest_shape),

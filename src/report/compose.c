@@ -38,9 +38,27 @@ static const char *money(const struct scene *x, double amount) {
   return say_text(&x->pen, "%s%s", x->a->currency, words_number(x->pen.arena, amount));
 }
 
+/* ", £2.10 a day (£14.70 a week)"; where only some foods have a price, which have none. */
+static const char *cost_words(const struct scene *x, const struct compose_dish *d) {
+  const struct pen *p = &x->pen;
+  const struct compose_request *q = x->a->request;
+  const char *none[3];
+  int without = 0;
+  bool any = false;
+  for (size_t i = 0; i < q->foods; i++) any |= !isnan(q->food[i].price);
+  if (!any) return "";
+  if (!isnan(d->cost)) return say_text(p, ", %s a day (%s a week)", money(x, d->cost), money(x, 7 * d->cost));
+  for (size_t i = 0; i < x->a->result->candidates && without < (int)COUNT_OF(none); i++) {
+    const struct compose_food *f = &q->food[x->a->result->food_of[i]];
+    if (isnan(f->price) && d->base[i] > 0) none[without++] = f->food.name;
+  }
+  return say_text(p, ", what it costs is not known%s%s", without > 0 ? ": there is no price for " : "",
+                  without > 0 ? say_list(p, none, without, without) : "");
+}
+
 static const char *sum_words(const struct scene *x, const struct compose_dish *d) {
   const struct pen *p = &x->pen;
-  const char *cost = x->a->priced ? say_text(p, ", %s", money(x, d->cost)) : "";
+  const char *cost = cost_words(x, d);
   return say_text(p, "%s g of food a day%s; aim: %s.", words_number(p->arena, d->grams), cost, x->a->aim);
 }
 
@@ -184,15 +202,40 @@ static void write_nearest(const struct scene *x) {
   }
 }
 
+/* Is this limit of the conflict a range that the person wrote behind a food? */
+static bool is_own_range(const struct scene *x, const char *words) {
+  const struct compose_request *q = x->a->request;
+  for (size_t i = 0; i < q->foods; i++) {
+    size_t name = strlen(q->food[i].food.name);
+    bool same = q->food[i].words && strncmp(words, q->food[i].food.name, name) == 0 && words[name] == ':';
+    if (same && strcmp(words + name + 2, q->food[i].words) == 0) return true;
+  }
+  return false;
+}
+
+static void write_raises(const struct scene *x) {
+  const struct pen *p = &x->pen;
+  const struct compose_conflict *c = &x->a->result->conflict;
+  const char *item[4];
+  int n = 0;
+  for (size_t i = 0; i < c->count && n < (int)COUNT_OF(item); i++)
+    if (is_own_range(x, c->words[i])) item[n++] = say_text(p, "\"%s\"", c->words[i]);
+  if (n > 0) say(p, INK_PLAIN, say_text(p, "Or ease a range of your own: %s.", say_list(p, item, n, n)));
+}
+
 static void write_help(const struct scene *x) {
   const struct pen *p = &x->pen;
   const struct compose_result *r = x->a->result;
-  if (r->help.count == 0) return;
+  if (r->help.count == 0) {
+    write_raises(x);
+    return;
+  }
   const char *where = x->a->request->animals == 1 ? ""
                       : r->help_for               ? say_text(p, ", on top for %s", r->help_for->name)
                                                   : ", in the base";
   heading(p, "What would help", say_text(p, "foods that are not in the larder%s", where));
   say_helps(p, x->lib, &r->help);
+  write_raises(x);
 }
 
 static void write_none(const struct scene *x) {

@@ -1,5 +1,7 @@
 #include "report/helps.h"
 
+#include <math.h>
+
 #include "report/say.h"
 
 static void write_paragraph(const struct pen *p, const char *text) {
@@ -8,8 +10,27 @@ static void write_paragraph(const struct pen *p, const char *text) {
   prose_write(p, &how, text);
 }
 
+/* As shops sell it; NULL: it is weighed. */
+static const struct img_shop_unit *sold_as(const struct library *lib, uint32_t food) {
+  const struct img_shop_unit *u = IMG_ROWS(&lib->image, IMG_SHOP_UNITS, struct img_shop_unit);
+  for (size_t i = 0; i < img_count(&lib->image, IMG_SHOP_UNITS); i++)
+    if (u[i].food == food && u[i].nutrient < NUT_COUNT) return &u[i];
+  return NULL;
+}
+
 static const char *named(const struct pen *p, const struct library *lib, uint32_t food) {
-  return say_text(p, "%s [%s]", library_name(lib, food), library_code(lib, food));
+  const struct img_shop_unit *u = sold_as(lib, food);
+  const char *words = u ? lib_str(lib, u->name) : words_food(p->arena, lib, food);
+  return say_text(p, "%s [%s]", words, library_code(lib, food));
+}
+
+/* "1/2 tablet", "2 drops", "35 g" */
+static const char *amount(const struct pen *p, const struct library *lib, uint32_t food, double grams) {
+  const struct img_shop_unit *u = sold_as(lib, food);
+  double per_g = u ? (double)library_values(lib, food)[u->nutrient].mean / 100 : 0;
+  if (!(per_g > 0) || !(grams > 0)) return say_text(p, "%s g", words_number(p->arena, grams));
+  double part = u->halves ? 0.5 : 1, units = ceil(grams * per_g / (double)u->holds / part - 1e-6) * part;
+  return say_text(p, "%s %s%s", words_number(p->arena, units), lib_str(lib, u->unit), units > 1 ? "s" : "");
 }
 
 static bool is_among(const char *const *item, int count, const char *x) {
@@ -32,20 +53,26 @@ static const char *relieved(const struct pen *p, const struct model_help *h) {
 }
 
 static void say_help(const struct pen *p, const struct library *lib, const struct model_help *h) {
-  const char *name = named(p, lib, h->food), *grams = words_number(p->arena, h->grams);
+  const char *name = named(p, lib, h->food), *grams = amount(p, lib, h->food, h->grams);
   if (h->enough)
-    write_paragraph(p, say_text(p, "%s: with up to %s g a day this becomes possible.", name, grams));
+    write_paragraph(p, say_text(p, "%s: with up to %s a day this becomes possible.", name, grams));
   else
-    write_paragraph(p, say_text(p, "%s: up to %s g a day would help with %s; %s of what is missing goes away.", name, grams,
+    write_paragraph(p, say_text(p, "%s: up to %s a day would help with %s; %s of what is missing goes away.", name, grams,
                                 relieved(p, h), say_percent(p, h->relief)));
+}
+
+/* "1 capsule natural vitamin E 100 IU [ours:vitamin-e-natural]", "35 g of beef liver [usda:13325]" */
+static const char *member(const struct pen *p, const struct library *lib, const struct model_help *h) {
+  const struct img_shop_unit *u = sold_as(lib, h->food);
+  const char *much = amount(p, lib, h->food, h->grams);
+  if (!u) return say_text(p, "up to %s of %s", much, named(p, lib, h->food));
+  return say_text(p, "up to %s %s [%s]", much, lib_str(lib, u->one), library_code(lib, h->food));
 }
 
 static void say_team(const struct pen *p, const struct library *lib, const struct model_team *team) {
   const char *item[TEAM_MOST];
   if (team->count == 0) return;
-  for (size_t i = 0; i < team->count; i++)
-    item[i] =
-        say_text(p, "up to %s g of %s", words_number(p->arena, team->food[i].grams), named(p, lib, team->food[i].food));
+  for (size_t i = 0; i < team->count; i++) item[i] = member(p, lib, &team->food[i]);
   write_paragraph(p, say_text(p, "Together they suffice: with %s a day this becomes possible.",
                               say_list(p, item, (int)team->count, TEAM_MOST)));
 }

@@ -75,7 +75,7 @@ static double cost_with(const struct small *s, unsigned set) {
   struct model *p = model_new(built_library(), c, 3 + OFFERS, &arena);
   for (int i = 0; i < OFFERS; i++) {
     const struct mend_offer *o = &s->offer[i];
-    double whole_cost = 2; /* as docs/method/mend.md states it */
+    double whole_cost = o->tier == MEND_SUPPLEMENT ? 3 : 2; /* as docs/method/mend.md states it */
     model_column(p, 3 + i, (struct lp_col){.hi = set >> i & 1 ? o->most : 0, .cost = whole_cost / o->most});
   }
   assert_int_equal(model_bowl(p, &s->animal, &s->q.options, &s->q.limits, base, NULL), 0);

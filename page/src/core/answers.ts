@@ -1533,12 +1533,16 @@ export interface Compose {
   bound: number | null;
   /** by arithmetic, not by patience */
   proven: boolean;
+  /** what comes nearest and what would help were not looked for to the end */
+  cut_short: boolean;
   /** as the larder has it */
   currency: string | null;
   /** the recipe of the first animal, which `check` reads; null when there is none */
   text: string | null;
   /** g a day: of all bowls */
   grams_per_day?: number | null;
+  /** currency a week: null when a food has no price */
+  cost_per_week?: number | null;
   /** currency a day: null when a food has no price */
   cost_per_day?: number | null;
   /** amounts are whole steps */
@@ -1625,6 +1629,8 @@ export interface ComposeDish {
   text: string | null;
   /** g a day: of all bowls */
   grams_per_day: number | null;
+  /** currency a week: null when a food has no price */
+  cost_per_week: number | null;
   /** currency a day: null when a food has no price */
   cost_per_day: number | null;
   /** amounts are whole steps */
