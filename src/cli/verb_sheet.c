@@ -14,6 +14,7 @@ static bool ends_with(const char *path, const char *end) {
 static int choose_format(const struct run *s, enum format *out) {
   const struct options *o = s->options;
   *out = FORMAT_HTML;
+  if (o->json) return EXIT_COMPUTED;
   if (o->format < FORMAT_UNSAID) {
     *out = (enum format)o->format;
     return EXIT_COMPUTED;
@@ -51,7 +52,8 @@ static int show(const struct run *s, const struct app_sheet_answer *a, enum form
   buf_init(&out, s->arena, ANSWER_MOST_BYTES);
   if (s->options->json) {
     json_sheet(&s->lib, a->kitchen, sheet, &out);
-    return finish_answer(s, &out);
+    buf_addc(&out, '\n');
+    return write_out(s, &out);
   }
   if (format == FORMAT_PDF) {
     int code = paper_write(s, sheet, &out);
@@ -65,7 +67,7 @@ int sheet_begin(const struct run *s) {
   const struct options *o = s->options;
   enum format format = FORMAT_HTML;
   int code = choose_format(s, &format);
-  if (code != EXIT_COMPUTED || o->json) return code;
+  if (code != EXIT_COMPUTED) return code;
   if (o->out && is_an_input(s, o->out)) {
     complain("'%s' is one of the texts that this is made from; name another file to write to", o->out);
     return EXIT_USAGE;

@@ -63,6 +63,8 @@ struct many;
 void json_many(const struct library *lib, const struct many *m, struct buf *out);
 struct kitchen;
 struct sheet;
+/* The sheet as a page of HTML: what a page hands on to be printed or kept. */
+void json_sheet_page(const struct library *lib, const struct sheet *s, const char *html, struct buf *out);
 void json_sheet(const struct library *lib, const struct kitchen *k, const struct sheet *s, struct buf *out);
 void json_swap(const struct library *lib, const struct swapped *s, struct buf *out);
 void json_rotate(const struct library *lib, const struct app_rotate_answer *a, struct buf *out);

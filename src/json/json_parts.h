@@ -27,8 +27,8 @@ double line_number(const struct ration_line *l);
 extern const struct shape json_check_shape, json_need_shape; /* struct checked */
 extern const struct shape json_foods_shape;                  /* struct found_foods */
 extern const struct shape json_food_shape, json_library_shape, json_side_shape, json_swap_shape, json_mend_shape,
-    json_reply_shape, json_sheet_shape, json_compose_shape, json_page_shape, json_suggest_shape, json_shelf_shape,
-    json_near_shape, json_larder_shape, json_complaint_shape, json_lines_shape, json_week_shape,
+    json_reply_shape, json_sheet_shape, json_sheet_page_shape, json_compose_shape, json_page_shape, json_suggest_shape,
+    json_shelf_shape, json_near_shape, json_larder_shape, json_complaint_shape, json_lines_shape, json_week_shape,
     json_rotate_shape;                      /* struct app_week_one */
 extern const struct shape json_many_shape;  /* struct many */
 extern const struct shape json_trend_shape; /* struct app_trend_answer */

@@ -46,7 +46,8 @@ static const struct shape *const ROOT[] = {
     &json_swap_shape,  &json_mend_shape,   &json_compose_shape, &json_reply_shape, &json_sheet_shape,   &json_unread_shape,
     &json_week_shape,  &json_rotate_shape, &json_many_shape,    &json_trend_shape, &json_slim_shape};
 static const struct shape *const PAGE_ROOT[] = {&json_complaint_shape, &json_page_shape,  &json_lines_shape,
-                                                &json_larder_shape,    &json_shelf_shape, &json_suggest_shape};
+                                                &json_larder_shape,    &json_shelf_shape, &json_suggest_shape,
+                                                &json_sheet_page_shape};
 
 static struct shapes command_line_shapes(void) {
   struct shapes s = {{NULL}, 0};

@@ -128,3 +128,21 @@ void json_sheet(const struct library *lib, const struct kitchen *k, const struct
   const struct told_sheet it = {k, s};
   json_write(lib, &json_sheet_shape, &it, out);
 }
+
+struct sheet_as_html {
+  const struct sheet *s;
+  const char *html;
+};
+
+static const char *page_title(const struct at *at) { return ((const struct sheet_as_html *)at->it)->s->title; }
+
+static const struct field SHEET_PAGE[] = {
+    TEXT_OF_ALWAYS("title", page_title, "of the sheet: the recipe's name"),
+    TEXT_ALWAYS("html", struct sheet_as_html, html, "one whole file"),
+};
+const struct shape json_sheet_page_shape = SHAPE("SheetPage", SHEET_PAGE, "a sheet as one file of HTML");
+
+void json_sheet_page(const struct library *lib, const struct sheet *s, const char *html, struct buf *out) {
+  const struct sheet_as_html it = {s, html};
+  json_write(lib, &json_sheet_page_shape, &it, out);
+}

@@ -11,12 +11,14 @@
 #include "app/app_mend.h"
 #include "app/app_page.h"
 #include "app/app_reply.h"
+#include "app/app_sheet.h"
 #include "app/app_side.h"
 #include "app/app_swap.h"
 #include "base/json_string.h"
 #include "explain/asked.h"
 #include "explain/why.h"
 #include "report/reply.h"
+#include "sheet/sheet.h"
 #include "words/words.h"
 #include "json/json.h"
 
@@ -277,6 +279,32 @@ EXPORT("bw_reply") int bw_reply(const char *recipe, size_t recipe_n, const char 
   report_reply(&facts, &style, &text);
   json_reply(&library, buf_text(&text), true, a.mended ? a.mended->text : NULL, facts.scaled, &body);
   return tell_check(&a.check, UNDERSTOOD);
+}
+
+/* A sheet for the kitchen wall: SheetPage. "days=7", "meals=2", "paper=letter", "units=us", "large"; the day is that of
+ * "today". The larder's text may be empty: no prices then. */
+EXPORT("bw_sheet")
+int bw_sheet(const char *recipe, size_t recipe_n, const char *larder, size_t larder_n, const char *request,
+             size_t request_n) {
+  begin();
+  struct app_sheet_request q = {.larder = {larder_n > 0 ? "larder" : NULL, {larder, larder_n}}};
+  struct app_sheet_answer a;
+  struct about texts = {{NULL}, 0};
+  if (!about(recipe, recipe_n, request, request_n, &q.check)) return USAGE;
+  app_sheet(&library, &q, &a, &arena);
+  add(&texts, &a.check.recipe_diags);
+  add(&texts, &a.check.animal_diags);
+  add(&texts, &a.larder_diags);
+  if (!a.kitchen) return tell(&texts, NOT_UNDERSTOOD);
+  const struct sheet_facts facts = {&library, a.check.result, a.kitchen, a.check.post};
+  const struct request *ask = &q.check.ask;
+  const struct sheet_style style = {(enum sheet_paper)ask->paper, (enum sheet_units)ask->units, ask->large, ask->today};
+  struct buf html;
+  buf_init(&html, &arena, ANSWER_MOST_BYTES);
+  const struct sheet *sheet = sheet_of(&facts, &style, &arena);
+  sheet_html(sheet, &html);
+  json_sheet_page(&library, sheet, buf_text(&html), &body);
+  return tell(&texts, a.check.result->refusal == REFUSE_NOT ? UNDERSTOOD : REFUSED);
 }
 
 /* Foods for the place of one line: Swap; "line=6", "most=10". */

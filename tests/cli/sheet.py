@@ -319,6 +319,11 @@ class Files(unittest.TestCase):
         self.assertEqual(stat.S_IMODE(os.stat(out).st_mode), 0o644)
         self.assertTrue(content(out).endswith(b"</html>\n"))
 
+    def test_json_goes_where_it_is_told(self):
+        out = self.at("x.json")
+        run("sheet", self.recipe, "--quiet", "--json", "--out", out)
+        self.assertEqual(json.loads(content(out)), json.loads(run("sheet", self.recipe, "--quiet", "--json").stdout))
+
     def test_any_name_and_two_hundred_lines(self):
         names = ["\u05e7\u05e2\u05e8\u05ea \u05d4\u05e2\u05e8\u05d1", "\u0637\u0628\u0642 \u0627\u0644\u0639\u0634\u0627\u0621", "\U0001F436 \u996d", "<b>&\"'", "x" * 300,
                  "a\u202eb\u2068c", "e\u0301\u0323"]

@@ -2430,3 +2430,11 @@ export interface EverydayName {
   /** of the record */
   name: string;
 }
+
+/** a sheet as one file of HTML */
+export interface SheetPage {
+  /** of the sheet: the recipe's name */
+  title: string;
+  /** one whole file */
+  html: string;
+}
