@@ -71,7 +71,10 @@ static int give_rights(int fd, bool exists, const struct stat *st) {
 static int write_beside(const char *path, struct span bytes, bool exists, const struct stat *st, struct arena *arena) {
   struct buf name;
   buf_init(&name, arena, 8192);
-  buf_addf(&name, "%s.XXXXXX", path);
+  const char *slash = strrchr(path, '/');
+  size_t folder = slash ? (size_t)(slash + 1 - path) : 0;
+  if (exists && access(path, W_OK) != 0) return errno; /* a file that may not be written is not replaced either */
+  buf_addf(&name, "%.*s.bowlwright-XXXXXX", (int)folder, path);
   char *beside = arena_text(arena, buf_span(&name));
   int fd = mkstemp(beside);
   if (fd < 0) return errno;

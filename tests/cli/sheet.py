@@ -319,6 +319,20 @@ class Files(unittest.TestCase):
         self.assertEqual(stat.S_IMODE(os.stat(out).st_mode), 0o644)
         self.assertTrue(content(out).endswith(b"</html>\n"))
 
+    def test_a_name_as_long_as_names_may_be(self):
+        out = self.at("n" * 250 + ".html")
+        run("sheet", self.recipe, "--quiet", "--out", out)
+        self.assertTrue(content(out).endswith(b"</html>\n"))
+
+    @unittest.skipIf(os.getuid() == 0, "root may write anything")
+    def test_a_file_that_may_not_be_written(self):
+        out = self.at("kept.html")
+        with open(out, "w", encoding="utf-8") as f:
+            f.write("kept")
+        os.chmod(out, 0o400)
+        self.assertIn("Permission denied", run("sheet", self.recipe, "--out", out, code=6).stderr)
+        self.assertEqual(content(out), b"kept")
+
     def test_json_goes_where_it_is_told(self):
         out = self.at("x.json")
         run("sheet", self.recipe, "--quiet", "--json", "--out", out)
