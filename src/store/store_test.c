@@ -37,6 +37,30 @@ static void a_save_from_an_old_rev_changes_nothing(void **state) {
   assert_int_equal(texts_here(false), 1);
 }
 
+/* What is newest is counted, not timed: a clock that is set back by an hour, a year or a century hides nothing. */
+static void a_clock_set_back_hides_nothing(void **state) {
+  static const char *const AT[] = {"2026-11-02T09:30:00.123Z", "2026-11-02T08:30:00.000Z", "2025-11-02T09:30:00.123Z",
+                                   "1970-01-01T00:00:00.000Z", "2026-11-02T09:30:01.000Z"};
+  static const char *const BODY[] = {"first", "second", "third", "fourth", "fifth"};
+  struct store_list l;
+  struct store_change *change = NULL;
+  size_t count = 0;
+  int64_t rev = 0;
+  (void)state;
+  for (size_t i = 0; i < COUNT_OF(AT); i++) {
+    const struct store_save save = {SPAN_LIT("a"), SPAN_LIT("recipe"), span_of(BODY[i]), (int64_t)i, true, AT[i]};
+    assert_int_equal(store_write(s, &save, &rev, &theirs, &found, &arena), STORE_DONE);
+    is_newest(s, "a", BODY[i], (int64_t)i + 1);
+    assert_int_equal(store_changes(s, (int64_t)i, 10, &change, &count, &arena), STORE_DONE);
+    assert_true(count == 1 && change[0].number == (int64_t)i + 1);
+  }
+  assert_string_equal(versions_of("a", true), "4 fourth, 3 third, 2 second, 1 first, ");
+  reopen();
+  is_newest(s, "a", "fifth", 5);
+  assert_int_equal(store_list(s, false, &l, &arena), STORE_DONE);
+  assert_true(l.count == 1 && span_is(l.item[0].saved, AT[4]));
+}
+
 static void removal_keeps_every_state(void **state) {
   (void)state;
   saved("a", "one", 0);
@@ -263,6 +287,7 @@ int main(void) {
   const struct CMUnitTest tests[] = {
       ON_A_FILE(a_text_lives),
       ON_A_FILE(a_save_from_an_old_rev_changes_nothing),
+      ON_A_FILE(a_clock_set_back_hides_nothing),
       ON_A_FILE(removal_keeps_every_state),
       ON_A_FILE(versions_that_nobody_marked_are_kept_too),
       ON_A_FILE(changes_are_numbered_over_the_whole_store),
