@@ -19,14 +19,18 @@ const stats = (ms) => {
 
 // ---- bytes ------------------------------------------------------------------------------------------------------------
 const files = readdirSync(site, { recursive: true }).map(String).filter((f) => statSync(join(site, f)).isFile());
-let [raw, gzip, brotli] = [0, 0, 0];
-for (const f of files) {
-  const bytes = readFileSync(join(site, f));
-  raw += bytes.length;
-  gzip += Math.min(bytes.length, gzipSync(bytes, { level: 9 }).length);
-  brotli += Math.min(bytes.length, brotliCompressSync(bytes).length);
+/* What is fetched when a question needs it, or for a time without a network. */
+const LATER = /\.rest-.*\.packed$|^sw\.js$|\.txt$/;
+for (const [words, of] of [['first load, until the first answer', (f) => !LATER.test(f)], ['all files', () => true]]) {
+  let [raw, gzip, brotli] = [0, 0, 0];
+  for (const f of files.filter(of)) {
+    const bytes = readFileSync(join(site, f));
+    raw += bytes.length;
+    gzip += Math.min(bytes.length, gzipSync(bytes, { level: 9 }).length);
+    brotli += Math.min(bytes.length, brotliCompressSync(bytes).length);
+  }
+  console.log(`${words}: ${raw} bytes as stored, ${gzip} gzip, ${brotli} brotli`);
 }
-console.log(`first load, all files: ${raw} bytes as stored, ${gzip} gzip, ${brotli} brotli`);
 
 // ---- the core alone ---------------------------------------------------------------------------------------------------
 const instance = await WebAssembly.instantiate(await WebAssembly.compile(readFileSync(wasmPath)), {
@@ -77,6 +81,10 @@ const browser = await openBrowser(served.address);
 try {
   const page = browser.page;
   await page.addInitScript(() => {
+    globalThis.shift = 0;
+    new PerformanceObserver((all) => {
+      for (const e of all.getEntries()) if (!e.hadRecentInput) globalThis.shift += e.value;
+    }).observe({ type: 'layout-shift', buffered: true });
     const seen = new MutationObserver(() => {
       if (!document.querySelector('.rails button.rail')) return;
       globalThis.firstRails = performance.now();
@@ -91,6 +99,7 @@ try {
   };
   await page.goto(served.address);
   console.log(`first visit, rails drawn after ${(await firstRails()).toFixed(0)} ms`);
+  console.log(`first visit, layout shift ${(await page.evaluate(() => globalThis.shift)).toFixed(3)}`);
   await page.reload();
   console.log(`second visit, rails drawn after ${(await firstRails()).toFixed(0)} ms`);
   // From the event until a rail has changed and the page is laid out with it, which is all that the page has to do for the next
@@ -139,6 +148,10 @@ try {
     const ratio = at([...ms.redrawn].sort((a, b) => a - b), 0.5) / GOAL_MS;
     console.log(`${words}: ${stats(ms.redrawn)}  median ${ratio.toFixed(2)} of a frame; on the screen ${stats(ms.frame)}`);
   }
+  const began = performance.now();
+  await page.getByRole('button', { name: 'Mend it' }).click();
+  await page.locator('.proposal').waitFor();
+  console.log(`mend, from the click to its proposal: ${(performance.now() - began).toFixed(0)} ms (a core of its own is started for it)`);
 } finally {
   await browser.close();
   served.close();

@@ -24,7 +24,7 @@ export function Reading() {
 function Nothing() {
   if (trouble.value !== '') return null;
   if (!answer.value) return <p class="hint">Reading.</p>;
-  return answer.value.complaints.some((c) => c.text === 'animals' && c.level === 'error') && !holdsNoFood(recipeBody.value) ? (
+  return answer.value.complaints.some((c) => c.level === 'error' && (c.text === 'animals' || c.code === 'which-animal')) && !holdsNoFood(recipeBody.value) ? (
     <p class="hint">As soon as the animal is known, it is read here.</p>
   ) : (
     <p class="hint">As soon as one line of the recipe is understood, it is read here. Write one food a line, such as “200 g lamb heart”.</p>
