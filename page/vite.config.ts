@@ -13,7 +13,7 @@ function offline(): Plugin {
     apply: 'build',
     generateBundle(_options, bundle) {
       const sum = createHash('sha256');
-      const files = ['./', 'icon.svg', 'manifest.webmanifest'];
+      const files = ['./', 'icon.svg', 'manifest.webmanifest', 'NOTICES.txt', 'LICENSE.txt']; /* the last two are laid beside it by the build */
       for (const [name, item] of Object.entries(bundle).sort(([a], [b]) => (a < b ? -1 : 1))) {
         sum.update(name);
         sum.update(item.type === 'asset' ? item.source : item.code);

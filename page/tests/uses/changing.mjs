@@ -1,6 +1,6 @@
 // Changing: mend, compose, swaps, own foods.
 import assert from 'node:assert/strict';
-import { accessible, answered, field, open, picture, rail, settled, show, use, verdictOf, write } from '../person.mjs';
+import { accessible, answered, field, open, picture, rail, quickly, settled, show, use, verdictOf, write } from '../person.mjs';
 
 use('mend proposes in the text; one change is accepted, another refused', async ({ page, address }) => {
   await open(page, address);
@@ -61,10 +61,7 @@ use('mend shows its ways, each with what it comes to, and goes from one to anoth
 use('mending can be stopped, and writing goes on meanwhile', async ({ page, address }) => {
   await open(page, address);
   await write(page, 'Recipe: Much is wanting\nFor: Pim\n\n50 g rice, cooked\n20 g beef liver\n3 g cod liver oil\n5 g kelp\n'); // searched for seconds
-  await page.getByRole('button', { name: 'Mend it' }).click();
-  await page.locator('.working').getByText(/A change of \d+ lines? is found/).waitFor();
-  await picture(page, 'working');
-  await page.getByRole('button', { name: 'Stop', exact: true }).click();
+  await quickly(page, () => page.getByRole('button', { name: 'Mend it' }).click(), 'Stop');
   await page.getByRole('button', { name: 'Mend it' }).waitFor();
   await write(page, 'Recipe: On it goes\nFor: Juniper\n\n100 g beef heart');
   assert.equal(await page.locator('button.margin').count(), 1);
@@ -95,8 +92,8 @@ use('what a search has found can be taken before it is over', async ({ page, add
   await open(page, address);
   await write(page, 'Recipe: Much is wanting\nFor: Pim\n\n50 g rice, cooked\n20 g beef liver\n3 g cod liver oil\n5 g kelp\n');
   assert.ok((await page.locator('button.rail.short').count()) > 5);
-  await page.getByRole('button', { name: 'Mend it' }).click();
-  await page.getByRole('button', { name: 'Take it' }).click();
+  const told = await quickly(page, () => page.getByRole('button', { name: 'Mend it' }).click(), 'Take it');
+  assert.match(told, /A change of \d+ lines? is found/);
   await page.locator('.proposal').getByText(/ended before it was over/).waitFor();
   await page.getByRole('button', { name: /^Keep/ }).click();
   await settled(page);
