@@ -32,8 +32,9 @@ static int run(const struct options *o, char **argv, struct arena *arena) {
   struct run s = {.options = o, .verb = &verb_spec[o->verb], .argv = argv, .style = terminal_style(o), .arena = arena};
   int code = today(&s.today);
   if (code == EXIT_COMPUTED && o->verb == VERB_SHEET) code = sheet_begin(&s);
-  /* The served page brings its own library. */
-  if (code == EXIT_COMPUTED && o->verb != VERB_SERVE) code = open_library(o->library, &s.lib, arena);
+  /* The served page brings its own library, and a journal keeps words. */
+  bool reckons = o->verb != VERB_SERVE && o->verb != VERB_JOURNAL;
+  if (code == EXIT_COMPUTED && reckons) code = open_library(o->library, &s.lib, arena);
   if (code == EXIT_COMPUTED) code = read_own_foods(&s);
   if (code == EXIT_COMPUTED) code = read_own_allowances(&s);
   if (code != EXIT_COMPUTED) return code;

@@ -6,7 +6,7 @@
 
 /* Whom the answer is for: said before what is asked. */
 static const struct option WHOM[] = {
-    {"for", TO(TEXTS, for_whom), "FILE|NAME", ANIMAL_VERBS | VERB(TREND),
+    {"for", TO(TEXTS, for_whom), "FILE|NAME", ANIMAL_VERBS | VERB(TREND) | VERB(JOURNAL),
      .help =
          "a file with animals; the recipe's 'For:' line picks one of them. FILE:NAME, or --for a second time with a name, "
          "picks by name. A name alone picks from the one *.animals file in the recipe's folder"},
@@ -48,8 +48,13 @@ static const struct option MACHINE[] = {
          "what was really eaten, in place of a plan. The recipes that it names are given as files or lie beside it"},
     {"food", TO(TEXTS, food), "FOOD", VERB(SIDE),
      .help = "a food to set beside others, even if a file has its name; may be given several times"},
-    {"store", TO(TEXT, store), "FILE", VERB(SERVE),
-     .help = "where texts are kept; default bowlwright/bowlwright.db in $XDG_DATA_HOME, else in ~/.local/share"},
+    {"add", TO(TEXT, add), "LINE", VERB(JOURNAL),
+     .help = "a line for the journal's file, written only when it is understood; without a day it is today's"},
+    {"csv", TO(FLAG, csv), NULL, VERB(JOURNAL), .help = "as a table of comma-separated values; FILE.csv is read as one"},
+    {"store", TO(TEXT, store), "FILE", VERB(SERVE) | VERB(JOURNAL),
+     .help =
+         "where texts are kept; default bowlwright/bowlwright.db in $XDG_DATA_HOME, else in ~/.local/share. Of a journal: "
+         "the file is kept there, and without a file it comes out of there"},
     {"port", TO(COUNT, port), "N", VERB(SERVE), .help = "default 8427; 0: any that is free", 0, 65535},
     {"listen", TO(TEXT, listen), "ADDRESS", VERB(SERVE), .help = "default 127.0.0.1, this machine alone"},
     {"yes-beyond-this-machine", TO(FLAG, beyond), NULL, VERB(SERVE),

@@ -60,6 +60,8 @@ struct options {
   const char *svg;     /* of a check: the picture goes there; NULL: none is asked */
   unsigned int format; /* of a sheet: index of html|pdf; FORMAT_UNSAID */
   const char *journal; /* NULL: none */
+  const char *add;     /* a line for the journal; NULL */
+  bool csv;
   bool json, quiet, strict, plain, all, help, version;
   int width;           /* 0: the terminal's */
   const char *library; /* NULL: the usual places */

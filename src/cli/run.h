@@ -44,6 +44,8 @@ void note(const struct run *s, const char *fmt, ...) PRINTF_LIKE(2, 3);
 
 /* Never onto what it is made from. */
 int write_file(const struct run *s, const char *path, struct buf *b) MUST_USE;
+/* The file that was read, as it shall be now. */
+int rewrite_file(const struct run *s, const char *path, struct buf *b) MUST_USE;
 bool is_an_input(const struct run *s, const char *path);
 
 /* ---- paper_elsewhere.c, or src/paper: a sheet as PDF ---- */
@@ -54,6 +56,15 @@ int sheet_begin(const struct run *s) MUST_USE;
 /* Where another program sets paper, that one runs from here on, and this returns only with trouble. */
 int paper_begin(const struct run *s) MUST_USE;
 int paper_write(const struct run *s, const struct sheet *sheet, struct buf *out) MUST_USE;
+
+/* ---- a journal in the store, in the program that holds the server (serve_elsewhere.c, served/journal_store.c) ---- */
+
+struct journal;
+/* Hands the run over to that program; comes back in it alone. */
+int store_ready(struct run *s) MUST_USE;
+/* The whole journal, line by line; earlier saves stay. */
+int journal_to_store(const struct run *s, const struct journal *j) MUST_USE;
+int journal_from_store(const struct run *s, struct app_input *out) MUST_USE;
 
 /* ---- animals.c: who the answer is for, and what is asked ---- */
 
@@ -73,6 +84,7 @@ int verb_side(struct run *s) MUST_USE;
 int verb_week(struct run *s) MUST_USE;
 int verb_trend(struct run *s) MUST_USE;
 int verb_slim(struct run *s) MUST_USE;
+int verb_journal(struct run *s) MUST_USE;
 int verb_foods(struct run *s) MUST_USE;
 int verb_food(struct run *s) MUST_USE;
 int verb_library(struct run *s) MUST_USE;

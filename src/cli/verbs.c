@@ -11,6 +11,7 @@ static const char SEARCHED[] =
 static const char WEEKS[] =
     "Exit codes: 0 computed; 2 usage; 3 input not understood; 4 refused for the animal's sake; 5 with --rotate: no rotation "
     "meets everything, or none was found before the search ended; 6 file or system trouble.";
+static const char WRITTEN[] = "Exit codes: 0 written; 2 usage; 3 input not understood; 6 file, store or system trouble.";
 static const char SERVED[] = "Exit codes: 0 stopped, or copied; 2 usage; 6 file, store or system trouble.";
 
 const struct verb_spec verb_spec[] = {
@@ -96,6 +97,16 @@ const struct verb_spec verb_spec[] = {
      "trend does.",
      "bowlwright slim examples/rice-pot.recipe --for Moss", "how does Moss get to his ideal weight on this food?", 0, 1,
      OPERANDS_ARE_TEXTS, NULL, SEARCHED, verb_slim},
+    {"journal", "[FILE]", "the journal: checked, put in order, added to, as a table, in the store",
+     "Reads a journal of what was weighed and eaten, one fact a line, asks about what can hardly be right, and writes it "
+     "out again "
+     "tidied, or as a table. --add writes one more line to the file, if it is understood. With --store every line is kept "
+     "in the "
+     "store beside its day and animal, with every earlier state; without a file the journal comes out of there. 'week "
+     "--journal' "
+     "says what it amounts to.",
+     "bowlwright journal examples/saltmarsh.journal --csv", "the journal as a table for a spreadsheet", 0, 1,
+     OPERANDS_ARE_TEXTS, NULL, WRITTEN, verb_journal},
     {"need", "[ANIMALS-FILE]", "energy and allowances of an animal, with their origin",
      "Shows what the animal needs a day: energy with its equation and range, and every allowance and upper limit with the "
      "row of the standard it comes from. A file with several animals is answered one after the other.",

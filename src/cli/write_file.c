@@ -87,7 +87,7 @@ static int write_beside(const char *path, struct span bytes, bool exists, const 
   return error;
 }
 
-int write_file(const struct run *s, const char *path, struct buf *b) {
+static int write_where_it_belongs(const struct run *s, const char *path, bool onto_input, struct buf *b) {
   struct stat st = {0};
   if (b->cut) {
     complain("the answer is too long to be written");
@@ -95,7 +95,7 @@ int write_file(const struct run *s, const char *path, struct buf *b) {
   }
   bool exists = stat(path, &st) == 0;
   if (exists && S_ISDIR(st.st_mode)) return cannot_write(path, EISDIR);
-  if (exists && is_an_input(s, path)) {
+  if (exists && !onto_input && is_an_input(s, path)) {
     complain("'%s' is one of the texts that this is made from; name another file to write to", path);
     return EXIT_USAGE;
   }
@@ -105,3 +105,6 @@ int write_file(const struct run *s, const char *path, struct buf *b) {
   free(real);
   return error == 0 ? EXIT_COMPUTED : cannot_write(path, error);
 }
+
+int write_file(const struct run *s, const char *path, struct buf *b) { return write_where_it_belongs(s, path, false, b); }
+int rewrite_file(const struct run *s, const char *path, struct buf *b) { return write_where_it_belongs(s, path, true, b); }

@@ -54,7 +54,9 @@ bool journal_read(struct span text, const struct journal_known *known, struct di
     size_t errors = d->errors, kept = d->count;
     if (e.whole.n > 0 && e.whole.p[0] != '#') {
       e.is_fact = journal_line_read(&r, &e);
-      e.not_read = !e.is_fact;
+      if (!e.is_fact)
+        e = (struct journal_entry){
+            .line = e.line, .not_read = true, .whole = e.whole, .kg = NAN, .left_g = NAN, .left_share = NAN};
     }
     if (e.not_read && last_without_end) forgive_cut(d, errors, kept, e.whole);
     ARENA_PUSH(arena, entry, count, cap, e);

@@ -24,6 +24,12 @@ enum statement {
   FIND_STATE,
   LAST_CHANGE,
   CHANGES,
+  JOURNAL_SAVE,
+  JOURNAL_LINES,
+  JOURNAL_DAYS,
+  JOURNAL_ADD,
+  JOURNAL_GONE,
+  JOURNAL_SET,
   STATEMENT_COUNT
 };
 
@@ -41,8 +47,8 @@ enum store_outcome prepare_all(struct store *s) MUST_USE;
 /* Resets the statement and forgets what was bound. */
 sqlite3_stmt *fresh(struct store *s, enum statement which);
 void bind_span(sqlite3_stmt *q, int at, struct span text);
-/* Waits for the turn of this call. A change that an earlier call could not even take back is taken back first: no reader is to
- * see what was never committed. */
+/* Waits for the turn of this call. A change that an earlier call could not even take back is taken back first: no reader is
+ * to see what was never committed. */
 void take_turn(struct store *s);
 /* Runs a statement that gives no rows. */
 enum store_outcome run_through(sqlite3_stmt *q) MUST_USE;

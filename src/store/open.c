@@ -12,7 +12,7 @@
 
 enum {
   APPLICATION_ID = 0x426F776C, /* "Bowl" */
-  SCHEMA_VERSION = 2,
+  SCHEMA_VERSION = 3,
   BUSY_MILLISECONDS = 5000,
   SMALLEST_DATABASE = 512, /* bytes: SQLite takes any smaller file for an empty one, and writes over it */
   PATH_MOST = 4096
@@ -22,7 +22,14 @@ enum {
 enum way { WAY_SHARED, WAY_ALONE, WAY_READ_ONLY };
 
 /* A text is its id and the rev of its newest state; what it says and ever said stands in 'state', where rows are only ever
- * added. 'change' orders the changes of the whole store. 'sum' is sum_of() of the row. Format 1 had no sums. */
+ * added. 'change' orders the changes of the whole store. 'sum' is sum_of() of the row. Format 1 had no sums, format 2 no
+ * journals (journal_rows.h: 'added' and 'gone' are saves). */
+#define JOURNALS                                                                                                            \
+  "CREATE TABLE journal (id TEXT PRIMARY KEY NOT NULL, save INTEGER NOT NULL CHECK (save >= 1)) STRICT;"                    \
+  "CREATE TABLE journal_line (id TEXT NOT NULL, line INTEGER NOT NULL CHECK (line >= 1), added INTEGER NOT NULL,"           \
+  " gone INTEGER, day INTEGER, animal TEXT, fact TEXT, kg REAL, body TEXT NOT NULL, sum INTEGER NOT NULL,"                  \
+  " PRIMARY KEY (id, line, added)) STRICT;"                                                                                 \
+  "CREATE INDEX journal_day ON journal_line (id, animal, day, line) WHERE gone IS NULL;"
 static const char SCHEMA[] =
     "CREATE TABLE text (id TEXT PRIMARY KEY NOT NULL, rev INTEGER NOT NULL CHECK (rev >= 1),"
     " removed INTEGER NOT NULL CHECK (removed IN (0, 1)), change INTEGER NOT NULL UNIQUE) STRICT;"
@@ -30,12 +37,21 @@ static const char SCHEMA[] =
     " body TEXT NOT NULL, kept INTEGER NOT NULL CHECK (kept IN (0, 1)),"
     " sum INTEGER NOT NULL, PRIMARY KEY (id, rev)) STRICT;"
     "CREATE INDEX state_saved ON state (id, saved, rev);" /* an import asks for each state whether it is here */
-    "PRAGMA application_id = 0x426F776C;"
-    "PRAGMA user_version = 2;";
+    JOURNALS "PRAGMA application_id = 0x426F776C;"
+    "PRAGMA user_version = 3;";
 /* bw_sum() is sum_of() (give_sums). What stands in a file of format 1 is taken for what was written. */
 static const char FROM_1[] = "ALTER TABLE state ADD COLUMN sum INTEGER NOT NULL DEFAULT 0;"
                              "UPDATE state SET sum = bw_sum(id, rev, kind, saved, body);"
                              "PRAGMA user_version = 2;";
+static const char FROM_2[] = JOURNALS "PRAGMA user_version = 3;";
+/* A file without journals that may only be read has none. */
+static const char READ_AS_3[] =
+    "CREATE TEMP VIEW journal AS SELECT '' AS id, 0 AS save WHERE 0;"
+    "CREATE TEMP VIEW journal_line AS SELECT '' AS id, 0 AS line, 0 AS added, 0 AS gone, 0 AS day, '' AS animal,"
+    " '' AS fact, 0.0 AS kg, '' AS body, 0 AS sum WHERE 0;"
+    "CREATE TEMP TRIGGER no_journal INSTEAD OF INSERT ON journal BEGIN SELECT RAISE(ABORT, 'read only'); END;"
+    "CREATE TEMP TRIGGER no_line INSTEAD OF INSERT ON journal_line BEGIN SELECT RAISE(ABORT, 'read only'); END;"
+    "CREATE TEMP TRIGGER no_change INSTEAD OF UPDATE ON journal_line BEGIN SELECT RAISE(ABORT, 'read only'); END;";
 /* A file of format 1 that may only be read: the sums are those of what is there. */
 static const char READ_AS_2[] = "CREATE TEMP VIEW state AS SELECT id, rev, kind, saved, body, kept, bw_sum(id, rev, kind, "
                                 "saved, body) AS sum FROM main.state;";
@@ -229,6 +245,8 @@ static enum store_outcome make_schema(sqlite3 *db, struct buf *why) {
   enum store_outcome outcome = check_origin(db, &is_new, why);
   if (outcome == STORE_DONE && is_new) code = sqlite3_exec(db, SCHEMA, NULL, NULL, NULL);
   if (outcome == STORE_DONE && !is_new && format_of(db) == 1) code = sqlite3_exec(db, FROM_1, NULL, NULL, NULL);
+  if (outcome == STORE_DONE && code == SQLITE_OK && !is_new && format_of(db) == 2)
+    code = sqlite3_exec(db, FROM_2, NULL, NULL, NULL);
   if (outcome == STORE_DONE && code == SQLITE_OK) code = sqlite3_exec(db, "COMMIT", NULL, NULL, NULL);
   if (outcome == STORE_DONE && code != SQLITE_OK) outcome = explain(db, code, why);
   if (!sqlite3_get_autocommit(db)) sqlite3_exec(db, "ROLLBACK", NULL, NULL, NULL);
@@ -267,11 +285,20 @@ static enum store_outcome open_to_read(struct store *s, struct buf *why) {
   s->read_only = true;
   if (outcome != STORE_DONE) return outcome;
   if (is_new) return say(why, STORE_TROUBLE, "it is empty, and it may not be written");
-  if (format_of(s->db) == 1) {
-    int code = sqlite3_exec(s->db, READ_AS_2, NULL, NULL, NULL);
-    if (code != SQLITE_OK) return explain(s->db, code, why);
-  }
+  int64_t format = format_of(s->db);
+  int code = format == 1 ? sqlite3_exec(s->db, READ_AS_2, NULL, NULL, NULL) : SQLITE_OK;
+  if (code == SQLITE_OK && format < SCHEMA_VERSION) code = sqlite3_exec(s->db, READ_AS_3, NULL, NULL, NULL);
+  if (code != SQLITE_OK) return explain(s->db, code, why);
   return prepare_checked(s, why);
+}
+
+/* A file of an older format whose tables are those of others is not to be written to. */
+static enum store_outcome check_older(sqlite3 *db, struct buf *why) {
+  static const char *const READS[] = {"SELECT id, rev, removed, change FROM text LIMIT 0",
+                                      "SELECT id, rev, kind, saved, body, kept FROM state LIMIT 0"};
+  for (size_t i = 0; i < COUNT_OF(READS); i++)
+    if (sqlite3_exec(db, READS[i], NULL, NULL, NULL) != SQLITE_OK) return explain(db, SQLITE_CORRUPT, why);
+  return STORE_DONE;
 }
 
 static enum store_outcome open_to_write(struct store *s, enum way way, struct buf *why) {
@@ -284,6 +311,7 @@ static enum store_outcome open_to_write(struct store *s, enum way way, struct bu
   enum store_outcome outcome = check_ours(s, &is_new, why);
   bool ready = outcome == STORE_DONE && !is_new && format_of(db) == SCHEMA_VERSION;
   if (ready) outcome = prepare_checked(s, why);
+  if (outcome == STORE_DONE && !ready && !is_new) outcome = check_older(db, why);
   if (outcome != STORE_DONE) return outcome;
   code = to_wal(db);
   if (code == SQLITE_OK) code = sqlite3_exec(db, "PRAGMA synchronous = FULL", NULL, NULL, NULL);

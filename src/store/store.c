@@ -2,6 +2,7 @@
 #include "base/table.h"
 #include "store/internal.h"
 
+#define LINE "line, day, animal, fact, kg, body, sum"
 #define ROW "t.id, s.rev, s.kind, s.saved, s.body, s.sum"
 static const char *const SQL[] = {
     [BEGIN_READ] = "BEGIN",
@@ -25,6 +26,15 @@ static const char *const SQL[] = {
     [LAST_CHANGE] = "SELECT coalesce(max(change), 0) FROM text",
     [CHANGES] = ("SELECT change, id, CASE WHEN removed THEN 0 ELSE rev END FROM text"
                  " WHERE change > ?1 ORDER BY change LIMIT ?2"),
+    [JOURNAL_SAVE] = "SELECT save FROM journal WHERE id = ?1",
+    [JOURNAL_LINES] = "SELECT " LINE " FROM journal_line WHERE id = ?1 AND added <= ?2 AND (gone IS NULL OR gone > ?2)"
+                      " ORDER BY line",
+    [JOURNAL_DAYS] = "SELECT " LINE " FROM journal_line WHERE id = ?1 AND animal = ?2 AND day BETWEEN ?3 AND ?4"
+                     " AND gone IS NULL ORDER BY day, line",
+    [JOURNAL_ADD] = "INSERT INTO journal_line (id, line, added, day, animal, fact, kg, body, sum)"
+                    " VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9)",
+    [JOURNAL_GONE] = "UPDATE journal_line SET gone = ?3 WHERE id = ?1 AND line > ?2 AND gone IS NULL",
+    [JOURNAL_SET] = "INSERT INTO journal (id, save) VALUES (?1, ?2) ON CONFLICT (id) DO UPDATE SET save = excluded.save",
 };
 ROW_FOR_EACH(SQL, STATEMENT_COUNT);
 ROW_FOR_EACH(SQL, STATEMENT_COUNT);

@@ -118,7 +118,7 @@ static void a_damaged_file_with_a_log_is_left_as_it_is(void **state) {
 
 static void foreign_and_newer_files(void **state) {
   (void)state;
-  sql("PRAGMA user_version = 3");
+  sql("PRAGMA user_version = 4");
   store_close(s);
   s = NULL;
   left_alone(path, STORE_NEWER);

@@ -132,7 +132,7 @@ def stores_that_are_left_alone():
         for name, (content, _) in files.items():
             with open(t.path(name), "wb") as f:
                 f.write(content)
-        for name, version, words in [("newer.db", "PRAGMA user_version = 3", "newer edition"), ("foreign.db", "PRAGMA application_id = 7", "another program")]:
+        for name, version, words in [("newer.db", "PRAGMA user_version = 4", "newer edition"), ("foreign.db", "PRAGMA application_id = 7", "another program")]:
             shutil.copy(t.path("good.db"), t.path(name))
             db = sqlite3.connect(t.path(name))
             db.execute(version)

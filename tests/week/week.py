@@ -1,9 +1,12 @@
 """week, through the program itself. Days are worked out by 'check --json' of each day's food alone; windows, leanest, richest and
 what averaging does are done again here, in Python, from data/windows.tsv. One example is worked by hand (docs/method/time.md)."""
 
+import csv
+import io
 import json
 import math
 import os
+import sqlite3
 import subprocess
 import sys
 import tempfile
@@ -338,6 +341,62 @@ class Journals(unittest.TestCase):
         path = write(self.folder.name, "j.journal", days)
         week = answers("week", "--journal", path, "--dog", "18", "--since", "2026-10-05", "--until", "2026-10-11")[0]
         self.assertEqual([d["date"] for d in week["calendar"]], [f"2026-10-{d:02}" for d in range(5, 12)])
+
+
+class Tables(unittest.TestCase):
+    """The journal as a table, read by Python's own reader of such tables; and the store, asked in SQL."""
+
+    ODD = ("# a remark, with a comma\n\n2026-11-02 Juniper weighs 18.2 kg  # said \"so\", he did\n"
+           "2026-11-02 Juniper correction: weighs 18.1 kg\n"
+           "2026-11-03 Juniper ate 430 g Weeknight bowl; 1 can sardines in water, drained; ? half a \"biscuit\"  # odd\n"
+           "2026-11-03 Juniper left a quarter\n2026-11-04 Juniper ate nothing\n2026-11-05 Juniper note: well, again\n")
+
+    def setUp(self):
+        self.folder = tempfile.TemporaryDirectory()
+        self.addCleanup(self.folder.cleanup)
+        self.path = write(self.folder.name, "j.journal", self.ODD)
+
+    def test_table(self):
+        out, _ = run("journal", self.path, "--csv")
+        rows = list(csv.DictReader(io.StringIO(out, newline="")))
+        self.assertTrue(all(line.endswith("\r") for line in out.split("\n")[:-1]))
+        ate = [r for r in rows if r["fact"] == "ate" and r["date"] == "2026-11-03"]
+        self.assertEqual([r["said"] for r in ate], ["430 g Weeknight bowl", "1 can sardines in water, drained", '? half a "biscuit"'])
+        self.assertEqual([r["grams"] for r in ate], ["430", "", ""])
+        self.assertEqual([(r["kg"], r["correction"]) for r in rows if r["fact"] == "weighs"], [("18.2", ""), ("18.1", "yes")])
+        self.assertEqual(rows[2]["remark"], '# said "so", he did')
+        table = write(self.folder.name, "t.csv", "")
+        with open(table, "w", encoding="utf-8", newline="") as file:
+            file.write(out)
+        self.assertEqual(run("journal", table)[0], self.ODD)
+
+    def test_table_of_others(self):
+        """A table that a spreadsheet wrote: other columns, another order, figures instead of words."""
+        table = write(self.folder.name, "t.csv", "animal,mood,date,fact,kg,said\nPim,fine,2026-11-02,weighs,4.6,\nPim,,2026-11-02,ate,,40 g cod\n")
+        self.assertEqual(run("journal", table)[0], "2026-11-02 Pim weighs 4.6 kg\n2026-11-02 Pim ate 40 g cod\n")
+        self.assertIn("date, animal and fact must be there", run("journal", write(self.folder.name, "u.csv", "a,b\n1,2\n"), code=3)[1])
+
+    def test_store(self):
+        store = os.path.join(self.folder.name, "house.db")
+        run("journal", self.path, "--store", store)
+        self.assertEqual(run("journal", "--store", store)[0], self.ODD)
+        with open(self.path, "a", encoding="utf-8") as file:
+            file.write("2026-11-06 Juniper weighs 18.0 kg\n")
+        run("journal", self.path, "--store", store)
+        self.assertEqual(run("journal", "--store", store)[0], self.ODD + "2026-11-06 Juniper weighs 18.0 kg\n")
+        base = sqlite3.connect(store)
+        self.assertEqual(base.execute("SELECT line, added FROM journal_line WHERE gone IS NULL AND fact = 'weighs'").fetchall(), [(3, 1), (4, 1), (9, 2)])
+        self.assertEqual(base.execute("SELECT sum(kg) FROM journal_line WHERE animal = 'Juniper'").fetchone()[0], 18.2 + 18.1 + 18.0)
+        base.close()
+
+    def test_add(self):
+        said, _ = run("journal", self.path, "--add", "Juniper weighs 18.0 kg")
+        self.assertEqual(said, "2026-11-30 Juniper weighs 18.0 kg\n")
+        with open(self.path, encoding="utf-8") as file:
+            self.assertEqual(file.read(), self.ODD + said)
+        run("journal", self.path, "--add", "Juniper weighs 18.0", code=3)
+        with open(self.path, encoding="utf-8") as file:
+            self.assertEqual(file.read(), self.ODD + said)
 
 
 class Rotations(unittest.TestCase):
