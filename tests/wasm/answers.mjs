@@ -35,6 +35,7 @@ const asked = {
   mend: () => texts.map((t) => () => call.bw_mend(...file(t), ...words(''), ...words(''))),
   swap: () => texts.map((t) => () => call.bw_swap(...file(t), ...words('line=6\nmost=10'))),
   compose: () => texts.map((t) => () => call.bw_compose(...file(t))),
+  sheet: () => texts.map((t) => () => call.bw_sheet(...file(t), ...words(''), ...words('days=7\nunits=us'))),
   side: () => [() => call.bw_side(...file(texts[0]), ...file(texts[1]))],
 };
 for (const ask of asked[verb]()) {
@@ -43,5 +44,5 @@ for (const ask of asked[verb]()) {
   // The answer as it was written, out of its envelope.
   const text = told.slice(told.indexOf(',"answer":') + 10, -1);
   if (![0, 4, 5].includes(code)) throw new Error(`${verb}: code ${code}: ${told}`);
-  process.stdout.write(text + '\n');
+  process.stdout.write(verb === 'sheet' ? JSON.parse(text).html : text + '\n');
 }

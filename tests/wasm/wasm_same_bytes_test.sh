@@ -54,6 +54,10 @@ same compose "$source/examples/chest-freezer.larder" "$work/little.larder" "$wor
 native side "$source/examples/weeknight-bowl.recipe" "$source/examples/rice-pot.recipe"
 same side "$source/examples/weeknight-bowl.recipe" "$source/examples/rice-pot.recipe"
 
+# Sheets of every example, as HTML.
+for recipe in "$source"/examples/*.recipe; do "$build/bowlwright" sheet "$recipe" --for "$animals" --quiet --days 7 --units us >>"$work/native"; done
+same sheet "$source"/examples/*.recipe
+
 # The posted diets: an animal and a recipe in each file. Every one is checked, every fifth mended.
 count=0
 for diet in "$source"/tests/review/diets/*.txt; do
