@@ -5,7 +5,7 @@
 #include <math.h>
 #include <stdlib.h>
 
-/* The largest of a season of days: by chance about one animal in thirty (docs/method/trend.md, measured). */
+/* The largest of a season of days: by chance about one animal in twenty-five (docs/method/trend.md, measured). */
 static const double STRONG = 3.9;
 static const double JUMP = 0.01; /* share of the weight a day: as good as any size */
 enum { LEAST_DAYS = 7, LEAST_READINGS = 3, SIDE_DAYS = 28 };

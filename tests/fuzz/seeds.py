@@ -52,7 +52,7 @@ if kind in ("post", "reply"):
         with open(path, "rb") as f:
             for part in re.split(rb"(?m)^@post .*\n", f.read())[1::1 if kind == "post" else 8]:
                 seed(before + re.split(rb"(?m)^@reads", part)[0])
-for end, of in ((".recipe", "recipe"), (".animals", "animal"), (".foods", "label"), (".larder", "larder"), (".week", "week"), (".journal", "journal")):
+for end, of in ((".recipe", "recipe"), (".animals", "animal"), (".foods", "label"), (".larder", "larder"), (".week", "week"), (".journal", "journal"), (".journal", "trend")):
     if of == kind:
         for path in sorted(glob.glob(os.path.join(source, "examples", "*" + end))):
             shutil.copy(path, folder)
