@@ -163,7 +163,9 @@ const char *find_near_program(const char *const places[], struct arena *arena) {
 }
 
 static const char *usual_place(struct arena *arena) {
-  static const char *const PLACES[] = {LIBRARY_NAME, "../share/bowlwright/" LIBRARY_NAME, NULL};
+  /* The last: for the parts of the program in libexec/bowlwright. */
+  static const char *const PLACES[] = {LIBRARY_NAME, "../share/bowlwright/" LIBRARY_NAME,
+                                       "../../share/bowlwright/" LIBRARY_NAME, NULL};
   const char *near = find_near_program(PLACES, arena), *named = getenv(LIBRARY_VARIABLE);
   if (near) return near;
   if (named && named[0]) return named;

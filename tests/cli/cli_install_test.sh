@@ -19,6 +19,10 @@ unset BOWLWRIGHT_LIBRARY
 cmp installed.json built.json || fail "the installed program answers otherwise"
 "$root/bin/bowlwright" serve --help | grep -q -- --store || fail "no help of serve"
 "$root/bin/bowlwright" serve --backup copy.db --store none.db 2>&1 | grep -q "no store" || fail "the server is not found where it was installed"
+if [ -e "$root/libexec/bowlwright/bowlwright-sheet" ]; then
+  "$root/bin/bowlwright" sheet "$source/examples/weeknight-bowl.recipe" --dog 18kg --out sheet.pdf >/dev/null 2>&1 || fail "no PDF where it was installed"
+  head -c 5 sheet.pdf | grep -q %PDF- || fail "the sheet is not a PDF"
+fi
 cmp "$source/packaging/NOTICES.txt" "$root/share/doc/bowlwright/NOTICES.txt" || fail "the notices are not installed"
 "$root/bin/bowlwright" library --licences | cmp - "$source/packaging/NOTICES.txt" || fail "the program shows other notices"
 # Every verb and every option of each stands in the man page and in the completions.
