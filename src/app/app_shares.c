@@ -84,7 +84,7 @@ static bool of_need(const struct library *lib, const struct recipe *recipe, cons
   const struct check_result *of_shares = check_numbers(lib, &shares, animal, options, arena);
   const struct check_result *of_rest = check_numbers(lib, &rest, animal, options, arena);
   double need = of_shares->energy.need.kcal, left = need - of_rest->energy.supply_kcal;
-  double by = left / of_shares->energy.supply_kcal;
+  double by = of_shares->energy.supply_kcal > 0 ? left / of_shares->energy.supply_kcal : (double)NAN;
   if (!(by > 0) || !isfinite(by)) {
     diag_add(d, DIAG_ERROR, at,
              "per cent of what? the other lines leave no room in the animal's energy need; add 'Total: 1200 g' or 'Feeds: "
