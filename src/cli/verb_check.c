@@ -128,7 +128,7 @@ static int check_one(const struct run *s, const struct questions *questions, con
   if (code != EXIT_COMPUTED) return code;
   app_check(&s->lib, &q, &a, arena);
   if (a.post && (s->options->ask.as_recipe || !a.post->recipe[0])) return answer_post(s, a.post, arena);
-  if (!a.post) show_diags(s, &a.recipe_diags, arena);
+  if (!a.post || a.recipe_diags.errors > 0) show_diags(s, &a.recipe_diags, arena);
   if (first) show_diags(s, &a.animal_diags, arena);
   if (first) show_diags(s, &a.journal_diags, arena);
   if (!a.result) return EXIT_NOT_UNDERSTOOD;
