@@ -9,24 +9,12 @@
 
 #include <cmocka.h>
 
+#include "tests/support/fresh_arena.h"
+
 #include "foods/unit.h"
 #include "judge/standard.h"
 #include "tests/support/built_image.h"
 #include "tests/support/near.h"
-
-static struct arena arena;
-
-static int set_up(void **state) {
-  (void)state;
-  arena_init(&arena, NULL);
-  return 0;
-}
-
-static int tear_down(void **state) {
-  (void)state;
-  arena_free(&arena);
-  return 0;
-}
 
 static double constant(const char *key, enum species s) {
   double x = library_constant_value(built_library(), key, s);
@@ -366,5 +354,5 @@ int main(void) {
       cmocka_unit_test(energy_of_food),  cmocka_unit_test(units_and_ratios),
       cmocka_unit_test(foods_that_harm), cmocka_unit_test(spoonfuls),
   };
-  return cmocka_run_group_tests_name("tables", tests, set_up, tear_down);
+  return cmocka_run_group_tests_name("tables", tests, fresh, done);
 }

@@ -13,6 +13,8 @@
 
 #include <cmocka.h>
 
+#include "tests/support/fresh_arena.h"
+
 static struct arena arena, library_arena;
 static struct library lib;
 
@@ -37,18 +39,6 @@ static int open_image(void **state) {
 static int close_image(void **state) {
   (void)state;
   arena_free(&library_arena);
-  return 0;
-}
-
-static int setup(void **state) {
-  (void)state;
-  arena_init(&arena, NULL);
-  return 0;
-}
-
-static int teardown(void **state) {
-  (void)state;
-  arena_free(&arena);
   return 0;
 }
 
@@ -268,7 +258,7 @@ static void foods_by_pin_and_by_words(void **state) {
   assert_int_equal(app_food(&lib, SPAN_LIT(""), hits, 5, &count, &arena), NO_INDEX);
 }
 
-#define WITH_ARENA(test) cmocka_unit_test_setup_teardown(test, setup, teardown)
+#define WITH_ARENA(test) cmocka_unit_test_setup_teardown(test, fresh, done)
 
 int main(void) {
   const struct CMUnitTest tests[] = {

@@ -8,59 +8,13 @@
 
 #include "change/swap.h"
 #include "near.h"
-#include "tests/support/built_image.h"
+#include "tests/support/any_bowl.h"
 
 enum { OFFERS = 150, LINES_MOST = 9 };
 
-static uint64_t seed = 20260711;
-static uint32_t draw(uint32_t below) {
-  seed = seed * 6364136223846793005ULL + 1442695040888963407ULL;
-  return (uint32_t)(((seed >> 33) * below) >> 31);
-}
-
-static uint32_t any_food(void) {
-  for (;;) {
-    uint32_t f = draw((uint32_t)library_count(built_library()));
-    if (!(library_food(built_library(), f)->flags & (FOOD_DISH | FOOD_BRAND))) return f;
-  }
-}
-
-/* As a recipe's reader would fill it: bone-in pieces in two parts. */
-static struct ration_line line_of(uint32_t food, double grams) {
-  const struct img_food *f = library_food(built_library(), food);
-  bool bone = (f->flags & FOOD_CUT) && f->bone_share > 0 && f->bone_food != NO_INDEX;
-  double share = bone ? (double)f->bone_share : 0;
-  struct ration_line l = {.text = "",
-                          .part_count = bone ? 2 : 1,
-                          .grams_fed = grams,
-                          .shown_food = food,
-                          .state = STATE_UNSTATED,
-                          .grams_from = ""};
-  l.part[0] = (struct portion){.food = food, .grams = grams * (1 - share), .retention = -1};
-  if (bone) l.part[1] = (struct portion){.food = f->bone_food, .grams = grams * share, .grams_cv = 0.2, .retention = -1};
-  ration_spread_days(&l, CALENDAR_DAYS, 0);
-  return l;
-}
-
-static struct animal any_animal(void) {
-  bool cat = draw(2) == 1;
-  return (struct animal){.name = "",
-                         .species = cat ? SPECIES_CAT : SPECIES_DOG,
-                         .weight_kg = cat ? 3 + draw(4) : 4 + draw(40),
-                         .ideal_kg = NAN,
-                         .condition = NAN,
-                         .age_years = 5,
-                         .adult_weight_kg = NAN,
-                         .neutered = 1,
-                         .activity = ACTIVITY_MODERATE,
-                         .energy_kcal = NAN,
-                         .status = "healthy",
-                         .healthy = true};
-}
-
 static void fill_line(struct ration_line *l, bool may_be_rare) {
-  *l = line_of(any_food(), 2 + draw(140));
-  if (may_be_rare && draw(4) == 0) ration_spread_days(l, 4 * (1 + draw(4)), (int)draw(7));
+  *l = line_of(any_food(FOOD_DISH | FOOD_BRAND), 2 + below(140));
+  if (may_be_rare && below(4) == 0) ration_spread_days(l, 4 * (1 + below(4)), below(7));
 }
 
 static void compare(const struct swap_ask *q, struct arena *a) {
@@ -93,16 +47,16 @@ static void verdicts_are_those_of_the_judge(void **state) {
     struct arena a;
     arena_init(&a, NULL);
     struct ration_line line[LINES_MOST], offer[OFFERS];
-    size_t count = 1 + draw(LINES_MOST);
+    size_t count = 1 + (size_t)below(LINES_MOST);
     for (size_t i = 0; i < count; i++) fill_line(&line[i], true);
-    size_t out = draw((uint32_t)count);
-    fill_line(&line[out], draw(6) == 0);
-    for (int i = 0; i < OFFERS; i++) offer[i] = line_of(i == 0 ? line[0].shown_food : any_food(), 1);
+    size_t out = (size_t)below((int)count);
+    fill_line(&line[out], below(6) == 0);
+    for (int i = 0; i < OFFERS; i++) offer[i] = line_of(i == 0 ? line[0].shown_food : any_food(FOOD_DISH | FOOD_BRAND), 1);
     struct ration ration = {.name = "", .days = 1, .meals_per_day = NAN, .line = line, .line_count = count};
     struct animal animal = any_animal();
-    struct check_options o = {(enum standard_id)draw(STANDARD_COUNT), (enum basis)draw(BASIS_COUNT), 0.5 + 0.01 * draw(50),
-                              draw(8) == 0 ? ENERGY_FOUR_STEP : ENERGY_ATWATER};
-    struct swap_ask q = {built_library(), &ration, out, &animal, o, draw(2) == 1, offer, OFFERS, NULL, NULL};
+    struct check_options o = {(enum standard_id)below(STANDARD_COUNT), (enum basis)below(BASIS_COUNT),
+                              0.5 + 0.01 * below(50), below(8) == 0 ? ENERGY_FOUR_STEP : ENERGY_ATWATER};
+    struct swap_ask q = {built_library(), &ration, out, &animal, o, below(2) == 1, offer, OFFERS, NULL, NULL};
     compare(&q, &a);
     arena_free(&a);
   }
@@ -163,9 +117,10 @@ static void the_best_come_first(void **state) {
   (void)state;
   struct arena a;
   arena_init(&a, NULL);
-  struct ration_line line[3] = {line_of(any_food(), 100), line_of(any_food(), 80), line_of(built_food("usda:17191"), 200)};
+  struct ration_line line[3] = {line_of(any_food(FOOD_DISH | FOOD_BRAND), 100),
+                                line_of(any_food(FOOD_DISH | FOOD_BRAND), 80), line_of(built_food("usda:17191"), 200)};
   struct ration_line offer[OFFERS];
-  for (int i = 0; i < OFFERS; i++) offer[i] = line_of(any_food(), 1);
+  for (int i = 0; i < OFFERS; i++) offer[i] = line_of(any_food(FOOD_DISH | FOOD_BRAND), 1);
   struct ration ration = {.name = "", .days = 1, .meals_per_day = NAN, .line = line, .line_count = 3};
   struct animal dog = any_animal();
   struct swap_ask q = {built_library(), &ration, 2, &dog, CHECK_OPTIONS_DEFAULT, true, offer, OFFERS, NULL, NULL};

@@ -11,6 +11,8 @@
 
 #include <cmocka.h>
 
+#include "tests/support/fresh_arena.h"
+
 /* Nothing is run here. */
 #define NOT_RUN(verb)                                                                                                       \
   int verb_##verb(struct run *s) {                                                                                          \
@@ -35,21 +37,8 @@ NOT_RUN(library)
 NOT_RUN(serve)
 
 enum { MOST_ARGUMENTS = 24 };
-static struct arena arena;
 static struct buf complaint;
 static struct options o;
-
-static int setup(void **state) {
-  (void)state;
-  arena_init(&arena, NULL);
-  return 0;
-}
-
-static int teardown(void **state) {
-  (void)state;
-  arena_free(&arena);
-  return 0;
-}
 
 /* Arguments are separated by '|'. */
 static bool parse(const char *line) {
@@ -281,15 +270,15 @@ static void requests_are_texts(void **state) {
 
 int main(void) {
   const struct CMUnitTest tests[] = {
-      cmocka_unit_test_setup_teardown(options_stand_anywhere, setup, teardown),
-      cmocka_unit_test_setup_teardown(two_hyphens_end_the_options, setup, teardown),
-      cmocka_unit_test_setup_teardown(defaults, setup, teardown),
-      cmocka_unit_test_setup_teardown(words_and_repeats, setup, teardown),
-      cmocka_unit_test_setup_teardown(weights, setup, teardown),
-      cmocka_unit_test_setup_teardown(complaints_name_the_nearest, setup, teardown),
-      cmocka_unit_test_setup_teardown(help_is_whole, setup, teardown),
-      cmocka_unit_test_setup_teardown(the_manual_agrees, setup, teardown),
-      cmocka_unit_test_setup_teardown(requests_are_texts, setup, teardown),
+      cmocka_unit_test_setup_teardown(options_stand_anywhere, fresh, done),
+      cmocka_unit_test_setup_teardown(two_hyphens_end_the_options, fresh, done),
+      cmocka_unit_test_setup_teardown(defaults, fresh, done),
+      cmocka_unit_test_setup_teardown(words_and_repeats, fresh, done),
+      cmocka_unit_test_setup_teardown(weights, fresh, done),
+      cmocka_unit_test_setup_teardown(complaints_name_the_nearest, fresh, done),
+      cmocka_unit_test_setup_teardown(help_is_whole, fresh, done),
+      cmocka_unit_test_setup_teardown(the_manual_agrees, fresh, done),
+      cmocka_unit_test_setup_teardown(requests_are_texts, fresh, done),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -7,6 +7,9 @@
 
 #include <cmocka.h>
 
+#define RANDOM_SEED 1921
+#include "tests/support/fresh_random.h"
+
 #include "explain/quiet.h"
 #include "tests/support/built_image.h"
 #include "tests/support/near.h"
@@ -14,23 +17,6 @@
 
 enum { RATIONS = 60, MOST_LINES = 12 };
 static const double STEP = 0.001;
-
-static struct arena arena;
-static gsl_rng *rng;
-
-static int set_up(void **state) {
-  (void)state;
-  arena_init(&arena, NULL);
-  rng = gsl_rng_alloc(gsl_rng_mt19937);
-  gsl_rng_set(rng, 1921);
-  return 0;
-}
-static int tear_down(void **state) {
-  (void)state;
-  gsl_rng_free(rng);
-  arena_free(&arena);
-  return 0;
-}
 
 struct bowl {
   struct ration_line line[MOST_LINES];
@@ -244,5 +230,5 @@ int main(void) {
   const struct CMUnitTest tests[] = {cmocka_unit_test(test_every_crossing_flips_the_verdict),
                                      cmocka_unit_test(test_all_met_from), cmocka_unit_test(test_lost_at_is_what_check_says),
                                      cmocka_unit_test(test_by_hand)};
-  return cmocka_run_group_tests(tests, set_up, tear_down);
+  return cmocka_run_group_tests(tests, fresh_random, done_random);
 }

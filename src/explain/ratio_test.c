@@ -7,27 +7,13 @@
 
 #include <cmocka.h>
 
+#define RANDOM_SEED 80105
+#include "tests/support/fresh_random.h"
+
 #include "explain/ratio.h"
 #include "tests/support/built_image.h"
 #include "tests/support/near.h"
 #include "tests/support/tiny_image.h"
-
-static struct arena arena;
-static gsl_rng *rng;
-
-static int set_up(void **state) {
-  (void)state;
-  arena_init(&arena, NULL);
-  rng = gsl_rng_alloc(gsl_rng_mt19937);
-  gsl_rng_set(rng, 80105);
-  return 0;
-}
-static int tear_down(void **state) {
-  (void)state;
-  gsl_rng_free(rng);
-  arena_free(&arena);
-  return 0;
-}
 
 static bool reads(const char *text, struct ratio *out) {
   struct buf b;
@@ -141,5 +127,5 @@ static void test_nothing_within_the_ratio_beats_the_best(void **state) {
 int main(void) {
   const struct CMUnitTest tests[] = {cmocka_unit_test(test_reading), cmocka_unit_test(test_weighing),
                                      cmocka_unit_test(test_nothing_within_the_ratio_beats_the_best)};
-  return cmocka_run_group_tests(tests, set_up, tear_down);
+  return cmocka_run_group_tests(tests, fresh_random, done_random);
 }

@@ -7,28 +7,14 @@
 
 #include <cmocka.h>
 
+#define RANDOM_SEED 26
+#include "tests/support/fresh_random.h"
+
 #include "explain/side.h"
 #include "judge/verdict.h"
 #include "tests/support/built_image.h"
 #include "tests/support/near.h"
 #include "tests/support/tiny_image.h"
-
-static struct arena arena;
-static gsl_rng *rng;
-
-static int set_up(void **state) {
-  (void)state;
-  arena_init(&arena, NULL);
-  rng = gsl_rng_alloc(gsl_rng_mt19937);
-  gsl_rng_set(rng, 26);
-  return 0;
-}
-static int tear_down(void **state) {
-  (void)state;
-  gsl_rng_free(rng);
-  arena_free(&arena);
-  return 0;
-}
 
 /* Zinc 20 mg and copper 2 mg are needed: one bowl has enough of both, the other a quarter of the copper. */
 static void test_what_parts_them_comes_first(void **state) {
@@ -116,5 +102,5 @@ static void test_every_row_once_and_in_order(void **state) {
 int main(void) {
   const struct CMUnitTest tests[] = {cmocka_unit_test(test_what_parts_them_comes_first),
                                      cmocka_unit_test(test_every_row_once_and_in_order)};
-  return cmocka_run_group_tests(tests, set_up, tear_down);
+  return cmocka_run_group_tests(tests, fresh_random, done_random);
 }

@@ -8,29 +8,15 @@
 
 #include <cmocka.h>
 
+#define RANDOM_SEED 1866
+#include "tests/support/fresh_random.h"
+
 #include "explain/why.h"
 #include "tests/support/built_image.h"
 #include "tests/support/near.h"
 #include "tests/support/tiny_image.h"
 
 enum { RATIONS = 60, MOST_LINES = 10 };
-
-static struct arena arena;
-static gsl_rng *rng;
-
-static int set_up(void **state) {
-  (void)state;
-  arena_init(&arena, NULL);
-  rng = gsl_rng_alloc(gsl_rng_mt19937);
-  gsl_rng_set(rng, 1866);
-  return 0;
-}
-static int tear_down(void **state) {
-  (void)state;
-  gsl_rng_free(rng);
-  arena_free(&arena);
-  return 0;
-}
 
 static const struct check_result *random_check(struct check_options *o) {
   static const double TIMES[] = {28, 28, 14, 8, 4, 1};
@@ -167,5 +153,5 @@ static void test_what_is_asked(void **state) {
 int main(void) {
   const struct CMUnitTest tests[] = {cmocka_unit_test(test_chains_add_up), cmocka_unit_test(test_ratios_divide),
                                      cmocka_unit_test(test_what_is_asked)};
-  return cmocka_run_group_tests(tests, set_up, tear_down);
+  return cmocka_run_group_tests(tests, fresh_random, done_random);
 }

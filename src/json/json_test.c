@@ -7,19 +7,7 @@
 
 #include <cmocka.h>
 
-static struct arena arena;
-
-static int setup(void **state) {
-  (void)state;
-  arena_init(&arena, NULL);
-  return 0;
-}
-
-static int teardown(void **state) {
-  (void)state;
-  arena_free(&arena);
-  return 0;
-}
+#include "tests/support/fresh_arena.h"
 
 static void text_becomes(struct span text, const char *json) {
   struct buf out;
@@ -108,10 +96,10 @@ static void nesting_and_commas(void **state) {
 
 int main(void) {
   const struct CMUnitTest tests[] = {
-      cmocka_unit_test_setup_teardown(strings_are_escaped, setup, teardown),
-      cmocka_unit_test_setup_teardown(invalid_bytes_are_replaced, setup, teardown),
-      cmocka_unit_test_setup_teardown(numbers_are_plain_or_null, setup, teardown),
-      cmocka_unit_test_setup_teardown(nesting_and_commas, setup, teardown),
+      cmocka_unit_test_setup_teardown(strings_are_escaped, fresh, done),
+      cmocka_unit_test_setup_teardown(invalid_bytes_are_replaced, fresh, done),
+      cmocka_unit_test_setup_teardown(numbers_are_plain_or_null, fresh, done),
+      cmocka_unit_test_setup_teardown(nesting_and_commas, fresh, done),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

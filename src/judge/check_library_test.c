@@ -8,29 +8,15 @@
 
 #include <cmocka.h>
 
+#define RANDOM_SEED 1848
+#include "tests/support/fresh_random.h"
+
 #include "judge/check.h"
 #include "tests/support/built_image.h"
 #include "tests/support/near.h"
 #include "tests/support/tiny_image.h"
 
 enum { RATIONS = 150, MOST_LINES = 14 };
-
-static struct arena arena;
-static gsl_rng *rng;
-
-static int set_up(void **state) {
-  (void)state;
-  arena_init(&arena, NULL);
-  rng = gsl_rng_alloc(gsl_rng_mt19937);
-  gsl_rng_set(rng, 1848);
-  return 0;
-}
-static int tear_down(void **state) {
-  (void)state;
-  gsl_rng_free(rng);
-  arena_free(&arena);
-  return 0;
-}
 
 static size_t random_lines(struct ration_line line[MOST_LINES]) {
   static const double TIMES[] = {28, 28, 28, 14, 8, 4, 1};
@@ -192,7 +178,7 @@ static void scale_order_and_splitting(void **state) {
   }
 }
 
-#define WITH_ARENA(f) cmocka_unit_test_setup_teardown(f, set_up, tear_down)
+#define WITH_ARENA(f) cmocka_unit_test_setup_teardown(f, fresh_random, done_random)
 
 int main(void) {
   const struct CMUnitTest tests[] = {

@@ -8,42 +8,18 @@
 #include <cmocka.h>
 
 #include "judge/exchange.h"
-#include "tests/support/built_image.h"
-#include "tests/support/unit_random.h"
+#include "tests/support/any_bowl.h"
 
 enum { LINES_MOST = 9, OFFERS = 60, ROUNDS = 60 };
 
-static uint32_t any_food(void) { return (uint32_t)below((int)library_count(built_library())); }
-
-/* As a recipe's reader would fill it: bone-in pieces in two parts, some of it cooked, some fed now and then. */
+/* Some of it cooked, some fed now and then. */
 static struct ration_line any_line(void) {
-  uint32_t food = any_food();
-  const struct img_food *f = library_food(built_library(), food);
-  bool bone = (f->flags & FOOD_CUT) && f->bone_share > 0 && f->bone_food != NO_INDEX;
-  double share = bone ? (double)f->bone_share : 0, grams = 1 + below(150);
-  int32_t rows = (int32_t)img_count(&built_library()->image, IMG_RETENTION);
-  struct ration_line l = {.text = "", .part_count = bone ? 2 : 1, .grams_fed = grams, .shown_food = food, .grams_from = ""};
-  l.part[0] = (struct portion){food, grams * (1 - share), 0.1 * below(3), below(4) == 0 ? below(rows) : -1};
-  if (bone) l.part[1] = (struct portion){f->bone_food, grams * share, 0.2, -1};
-  ration_spread_days(&l, below(4) == 0 ? 4 * (1 + below(6)) : CALENDAR_DAYS, 0);
+  struct ration_line l = line_of(any_food(0), 1 + below(150));
+  int rows = (int)img_count(&built_library()->image, IMG_RETENTION);
+  l.part[0].grams_cv = 0.1 * below(3);
+  if (below(4) == 0) l.part[0].retention = below(rows);
+  if (below(4) == 0) ration_spread_days(&l, 4 * (1 + below(6)), 0);
   return l;
-}
-
-static struct animal any_animal(void) {
-  bool cat = below(2) == 1;
-  return (struct animal){.name = "",
-                         .species = cat ? SPECIES_CAT : SPECIES_DOG,
-                         .weight_kg = cat ? 3 + below(4) : 4 + below(40),
-                         .ideal_kg = NAN,
-                         .condition = NAN,
-                         .age_years = 5,
-                         .adult_weight_kg = NAN,
-                         .neutered = 1,
-                         .activity = ACTIVITY_MODERATE,
-                         .energy_kcal = NAN,
-                         .status = "healthy",
-                         .healthy = true,
-                         .antibiotics = below(6) == 0};
 }
 
 static bool same(double a, double b) { return a == b || (isnan(a) && isnan(b)); }

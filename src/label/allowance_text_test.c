@@ -9,20 +9,10 @@
 
 #include <cmocka.h>
 
+#include "tests/support/fresh_arena.h"
+
 #include "judge/standard.h"
 #include "tests/support/built_image.h"
-
-static struct arena arena;
-static int set_up(void **state) {
-  (void)state;
-  arena_init(&arena, NULL);
-  return 0;
-}
-static int tear_down(void **state) {
-  (void)state;
-  arena_free(&arena);
-  return 0;
-}
 
 static struct diags diags;
 static struct own_allowance *row;
@@ -160,11 +150,11 @@ static void an_own_row_is_used_and_named(void **state) {
 
 int main(void) {
   const struct CMUnitTest tests[] = {
-      cmocka_unit_test_setup_teardown(rows_say_what_stands_in_them, set_up, tear_down),
-      cmocka_unit_test_setup_teardown(bad_rows_are_told_with_their_place, set_up, tear_down),
-      cmocka_unit_test_setup_teardown(no_bytes_bring_it_down, set_up, tear_down),
-      cmocka_unit_test_setup_teardown(the_worksheet_comes_back_the_same, set_up, tear_down),
-      cmocka_unit_test_setup_teardown(an_own_row_is_used_and_named, set_up, tear_down),
+      cmocka_unit_test_setup_teardown(rows_say_what_stands_in_them, fresh, done),
+      cmocka_unit_test_setup_teardown(bad_rows_are_told_with_their_place, fresh, done),
+      cmocka_unit_test_setup_teardown(no_bytes_bring_it_down, fresh, done),
+      cmocka_unit_test_setup_teardown(the_worksheet_comes_back_the_same, fresh, done),
+      cmocka_unit_test_setup_teardown(an_own_row_is_used_and_named, fresh, done),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

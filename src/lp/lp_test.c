@@ -11,19 +11,7 @@
 #include "near.h"
 #include "tests/lp/models.h"
 
-static struct arena arena;
-
-static int set_up(void **state) {
-  (void)state;
-  arena_init(&arena, NULL);
-  return 0;
-}
-
-static int tear_down(void **state) {
-  (void)state;
-  arena_free(&arena);
-  return 0;
-}
+#include "tests/support/fresh_arena.h"
 
 static void row_of(struct lp_model *m, const char *name, double lo, double hi, const double *a) {
   int row = lp_add_row(m, name, lo, hi);
@@ -350,18 +338,18 @@ static void a_model_as_text(void **state) {
 
 int main(void) {
   const struct CMUnitTest tests[] = {
-      cmocka_unit_test_setup_teardown(worked_example, set_up, tear_down),
-      cmocka_unit_test_setup_teardown(worked_example_in_whole_units, set_up, tear_down),
-      cmocka_unit_test_setup_teardown(impossible_and_unbounded_are_proved, set_up, tear_down),
-      cmocka_unit_test_setup_teardown(edges_of_a_model, set_up, tear_down),
-      cmocka_unit_test_setup_teardown(faults_are_named, set_up, tear_down),
-      cmocka_unit_test_setup_teardown(warm_chain_agrees, set_up, tear_down),
+      cmocka_unit_test_setup_teardown(worked_example, fresh, done),
+      cmocka_unit_test_setup_teardown(worked_example_in_whole_units, fresh, done),
+      cmocka_unit_test_setup_teardown(impossible_and_unbounded_are_proved, fresh, done),
+      cmocka_unit_test_setup_teardown(edges_of_a_model, fresh, done),
+      cmocka_unit_test_setup_teardown(faults_are_named, fresh, done),
+      cmocka_unit_test_setup_teardown(warm_chain_agrees, fresh, done),
       cmocka_unit_test(nearly_contradictory),
-      cmocka_unit_test_setup_teardown(spare_rows_run_out, set_up, tear_down),
-      cmocka_unit_test_setup_teardown(a_stopped_search_is_honest, set_up, tear_down),
-      cmocka_unit_test_setup_teardown(a_search_leaves_no_trace, set_up, tear_down),
-      cmocka_unit_test_setup_teardown(the_second_objective_breaks_ties, set_up, tear_down),
-      cmocka_unit_test_setup_teardown(a_model_as_text, set_up, tear_down),
+      cmocka_unit_test_setup_teardown(spare_rows_run_out, fresh, done),
+      cmocka_unit_test_setup_teardown(a_stopped_search_is_honest, fresh, done),
+      cmocka_unit_test_setup_teardown(a_search_leaves_no_trace, fresh, done),
+      cmocka_unit_test_setup_teardown(the_second_objective_breaks_ties, fresh, done),
+      cmocka_unit_test_setup_teardown(a_model_as_text, fresh, done),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

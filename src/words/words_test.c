@@ -6,20 +6,9 @@
 
 #include <cmocka.h>
 
+#include "tests/support/fresh_arena.h"
+
 #include "words/words.h"
-
-static struct arena arena;
-
-static int start(void **state) {
-  (void)state;
-  arena_init(&arena, NULL);
-  return 0;
-}
-static int stop(void **state) {
-  (void)state;
-  arena_free(&arena);
-  return 0;
-}
 
 static void a_chance_is_never_certain(void **state) {
   (void)state;
@@ -114,5 +103,5 @@ int main(void) {
       cmocka_unit_test(amounts_keep_their_unit),       cmocka_unit_test(lists_read_like_sentences),
       cmocka_unit_test(nutrients_fit_into_a_sentence), cmocka_unit_test(frequencies_in_words),
   };
-  return cmocka_run_group_tests(tests, start, stop);
+  return cmocka_run_group_tests(tests, fresh, done);
 }

@@ -6,22 +6,12 @@
 
 #include <cmocka.h>
 
+#include "tests/support/fresh_arena.h"
+
 #include "judge/check.h"
 #include "tests/support/built_image.h"
 #include "tests/support/near.h"
 #include "tests/support/tiny_image.h"
-
-static struct arena arena;
-static int set_up(void **state) {
-  (void)state;
-  arena_init(&arena, NULL);
-  return 0;
-}
-static int tear_down(void **state) {
-  (void)state;
-  arena_free(&arena);
-  return 0;
-}
 
 static struct allowance_set figures(enum standard_id std, enum basis basis, enum species s, double kg, double kcal) {
   struct allowance_set set;
@@ -151,7 +141,7 @@ static void need_of_an_ordinary_cat(void **state) {
   assert_true(e.low_kcal < 55.1 * 4 && 55.1 * 4 < e.high_kcal);
 }
 
-#define WITH_ARENA(f) cmocka_unit_test_setup_teardown(f, set_up, tear_down)
+#define WITH_ARENA(f) cmocka_unit_test_setup_teardown(f, fresh, done)
 
 int main(void) {
   const struct CMUnitTest tests[] = {

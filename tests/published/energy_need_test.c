@@ -6,21 +6,11 @@
 
 #include <cmocka.h>
 
+#include "tests/support/fresh_arena.h"
+
 #include "judge/standard.h"
 #include "tests/support/near.h"
 #include "tests/support/tiny_image.h"
-
-static struct arena arena;
-static int set_up(void **state) {
-  (void)state;
-  arena_init(&arena, NULL);
-  return 0;
-}
-static int tear_down(void **state) {
-  (void)state;
-  arena_free(&arena);
-  return 0;
-}
 
 static double need(enum species s, double kg, double condition, double factor, double exponent) {
   struct tiny *t = tiny_new(&arena);
@@ -144,7 +134,7 @@ static void a_quiet_dog_needs_a_denser_food(void **state) {
   assert_near(zinc(lib, STANDARD_NRC2006, SPECIES_DOG, 20, 95).allowance / kcal * 1000, 20.53, 0.01);
 }
 
-#define WITH_ARENA(f) cmocka_unit_test_setup_teardown(f, set_up, tear_down)
+#define WITH_ARENA(f) cmocka_unit_test_setup_teardown(f, fresh, done)
 
 int main(void) {
   const struct CMUnitTest tests[] = {

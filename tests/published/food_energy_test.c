@@ -6,22 +6,12 @@
 
 #include <cmocka.h>
 
+#include "tests/support/fresh_arena.h"
+
 #include "foods/constant_keys.h"
 #include "judge/check.h"
 #include "tests/support/near.h"
 #include "tests/support/tiny_image.h"
-
-static struct arena arena;
-static int set_up(void **state) {
-  (void)state;
-  arena_init(&arena, NULL);
-  return 0;
-}
-static int tear_down(void **state) {
-  (void)state;
-  arena_free(&arena);
-  return 0;
-}
 
 struct content {
   enum nutrient n;
@@ -183,7 +173,7 @@ static void fish_oil_asks_for_vitamin_e(void **state) {
   assert_near((e->adjusted_to - e->adjusted_from) / 0.67, 50, 0.01); /* 1 IU = 0.67 mg */
 }
 
-#define WITH_ARENA(f) cmocka_unit_test_setup_teardown(f, set_up, tear_down)
+#define WITH_ARENA(f) cmocka_unit_test_setup_teardown(f, fresh, done)
 
 int main(void) {
   const struct CMUnitTest tests[] = {

@@ -9,6 +9,8 @@
 
 #include "review_kit.h"
 
+#include "tests/support/fresh_arena.h"
+
 enum { DIETS_MOST = 40, EXPECTED_LEAST = 15 };
 
 /* About twelve sentences that ask for something, in bowls that are wrong on purpose; more is a list that nobody reads. */
@@ -19,7 +21,6 @@ struct diet {
   const struct check_result *r;
 };
 
-static struct arena arena;
 static struct diet diet[DIETS_MOST];
 static size_t diets;
 
@@ -152,18 +153,6 @@ static void what_closes_a_gap_closes_it(void **state) {
   assert_true(tried > 50);
 }
 
-static int start(void **state) {
-  (void)state;
-  arena_init(&arena, NULL);
-  return 0;
-}
-
-static int end(void **state) {
-  (void)state;
-  arena_free(&arena);
-  return 0;
-}
-
 int main(void) {
   const struct CMUnitTest tests[] = {
       cmocka_unit_test(what_a_nutritionist_would_say),
@@ -171,5 +160,5 @@ int main(void) {
       cmocka_unit_test(sorted_and_said_once),
       cmocka_unit_test(what_closes_a_gap_closes_it),
   };
-  return cmocka_run_group_tests(tests, start, end);
+  return cmocka_run_group_tests(tests, fresh, done);
 }
