@@ -10,7 +10,7 @@
 
 #include "judge/exchange.h"
 
-enum { LINES = 12, RUNS = 5 };
+enum { LINES = 12, RUNS = 7 };
 
 static uint64_t seed = 20260711;
 static uint32_t draw(uint32_t below) {
@@ -30,9 +30,10 @@ static void *read_whole(const char *path, size_t *n) {
   return p;
 }
 
+/* Of this process on its core: what else the machine does meanwhile does not count. */
 static double seconds(void) {
   struct timespec t;
-  clock_gettime(CLOCK_MONOTONIC, &t);
+  clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &t);
   return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
 }
 

@@ -1,5 +1,6 @@
 /* What an animal needs: allowances, windows, energy equations, single figures. */
 #include <math.h>
+#include <stdlib.h>
 
 #include "base/table.h"
 #include "foods/unit.h"
@@ -143,6 +144,18 @@ void build_energy(struct writer *w, const char *data_dir) {
 
 /* ---- single figures ------------------------------------------------------------------------------------------ */
 
+/* They are looked up a hundred thousand times: by halving. */
+struct keyed_constant {
+  const char *key;
+  struct img_constant row;
+};
+
+static int by_key(const void *a, const void *b) {
+  const struct keyed_constant *x = a, *y = b;
+  int order = strcmp(x->key, y->key);
+  return order != 0 ? order : x->row.species - y->row.species;
+}
+
 void build_constants(struct writer *w, const char *data_dir) {
   static const char *const COLUMNS[] = {"key",  "species",    "value",  "low",  "high",
                                         "unit", "confidence", "source", "note", NULL};
@@ -165,5 +178,10 @@ void build_constants(struct writer *w, const char *data_dir) {
           (out[i].species == out[r].species || out[i].species == SPECIES_BOTH || out[r].species == SPECIES_BOTH))
         tsv_fail(&t, r, "this key already stands in line %u for that species", (unsigned)out[i].row);
   }
+  struct keyed_constant *sorted = ARENA_NEW(w->arena, struct keyed_constant, t.rows);
+  for (size_t r = 0; r < t.rows; r++)
+    sorted[r] = (struct keyed_constant){arena_text(w->arena, tsv_cell(&t, r, "key")), out[r]};
+  qsort(sorted, t.rows, sizeof *sorted, by_key);
+  for (size_t r = 0; r < t.rows; r++) out[r] = sorted[r].row;
   writer_section(w, IMG_CONSTANTS, out, t.rows, sizeof *out);
 }

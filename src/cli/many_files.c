@@ -99,16 +99,6 @@ int folder_for_answers(const char *path, const char *input, struct arena *arena)
   return EXIT_COMPUTED;
 }
 
-static int write_all(int fd, struct span s) {
-  while (s.n > 0) {
-    ssize_t n = write(fd, s.p, s.n);
-    if (n < 0 && errno == EINTR) continue;
-    if (n < 0) return errno;
-    s = span_cut(s, (size_t)n, s.n);
-  }
-  return 0;
-}
-
 int folder_write(const char *folder, const char *name, struct buf *out, struct arena *arena) {
   const char *path = in_folder(folder, name, arena);
   struct buf b;

@@ -8,7 +8,7 @@
 
 #include "cli/system.h"
 
-static int write_all(int fd, struct span s) {
+int write_all(int fd, struct span s) {
   while (s.n > 0) {
     ssize_t n = write(fd, s.p, s.n);
     if (n < 0 && errno == EINTR) continue;

@@ -17,6 +17,8 @@ void write_errors(struct span text);
 /* The whole of an answer on standard output. A full disk or closed output is EXIT_TROUBLE; a reader that has gone away
  * (head, less) is EXIT_TROUBLE without a word. */
 int write_answer(struct buf *b) MUST_USE;
+/* 0, or what errno says. */
+int write_all(int fd, struct span s) MUST_USE;
 NO_RETURN void out_of_memory(void);
 
 /* Reads a whole text file, "-" is standard input. EXIT_TROUBLE when it cannot be read; EXIT_NOT_UNDERSTOOD when it is too

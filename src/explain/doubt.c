@@ -17,10 +17,10 @@ struct doubt doubt_largest(const struct totals *t, enum nutrient n) {
   if (!(total > 0)) return best;
   for (int i = 0; i < t->row_count;) {
     const struct portion_row *first = &t->row[i];
-    uint32_t food = t->stream[first->stream].food;
+    uint32_t food = t->stream[first->stream]->food;
     struct parts_of_doubt p = {0, 0, 0, 0};
-    for (; i < t->row_count && t->stream[t->row[i].stream].food == food; i++) {
-      const struct stream *s = &t->stream[t->row[i].stream];
+    for (; i < t->row_count && t->stream[t->row[i].stream]->food == food; i++) {
+      const struct stream *s = t->stream[t->row[i].stream];
       double x = t->row[i].day_g * s->per_g[n];
       p.amount += x;
       p.content_cv2 = fmax(p.content_cv2, s->value_cv2[n]);

@@ -178,7 +178,7 @@ bool ratio_read(struct span words, struct ratio *out, struct buf *complaint) {
 /* ---- parts ----------------------------------------------------------------------------------------------------- */
 
 static unsigned part_of(const struct totals *t, int row) {
-  const struct img_food *food = library_food(t->lib, t->stream[t->row[row].stream].food);
+  const struct img_food *food = library_food(t->lib, t->stream[t->row[row].stream]->food);
   return ONE(json_part_of(food ? (enum part)food->part : PART_OTHER));
 }
 
@@ -218,7 +218,7 @@ static struct ratio_need best_of(const struct totals *t, const struct ratio_view
     int line = -1;
     for (int r = 0; r < t->row_count; r++) {
       const struct portion_row *row = &t->row[r];
-      const struct stream *s = &t->stream[row->stream];
+      const struct stream *s = t->stream[row->stream];
       if (!(v->ratio.piece[i].parts & part_of(t, r)) || !(row->eaten_g > 0)) continue;
       if (v->ratio.piece[i].share > 0) need.unproven = need.unproven || s->missing[n];
       double per_g = s->per_g[n] * row->day_g / row->eaten_g;

@@ -144,6 +144,7 @@ int main(void) {
                                      cmocka_unit_test(test_what_is_left_raw),
                                      cmocka_unit_test(test_cooked_lines_go_back_to_raw),
                                      cmocka_unit_test(test_no_factor_widens_the_band),
-                                     cmocka_unit_test(test_a_line_of_nothing), cmocka_unit_test(test_volume)};
+                                     cmocka_unit_test(test_a_line_of_nothing),
+                                     cmocka_unit_test(test_volume)};
   return cmocka_run_group_tests(tests, fresh, done);
 }

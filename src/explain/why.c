@@ -162,7 +162,7 @@ static double grams_in(const struct portion_row *row, const struct why_window *w
 
 static void fill_portion(const struct book *b, const struct portion_row *row, const struct why_chain *c,
                          struct why_portion *p) {
-  const struct stream *s = &b->t->stream[row->stream];
+  const struct stream *s = b->t->stream[row->stream];
   enum nutrient n = c->n->id;
   *p = (struct why_portion){.line = row->line,
                             .part = part_of(&b->r->ration->line[row->line], s->food, s->retention, 0),
@@ -198,15 +198,15 @@ static void sort_portions(struct why_portion *p, size_t n) {
 static void share_variance(const struct book *b, enum nutrient n, struct why_portion *p) {
   const struct totals *t = b->t;
   for (int from = 0; from < t->row_count;) {
-    uint32_t food = t->stream[t->row[from].stream].food;
+    uint32_t food = t->stream[t->row[from].stream]->food;
     double whole = 0, content = 0;
     int to = from;
-    for (; to < t->row_count && t->stream[t->row[to].stream].food == food; to++) {
-      whole += t->row[to].day_g * t->stream[t->row[to].stream].per_g[n];
-      content = fmax(content, t->stream[t->row[to].stream].value_cv2[n]);
+    for (; to < t->row_count && t->stream[t->row[to].stream]->food == food; to++) {
+      whole += t->row[to].day_g * t->stream[t->row[to].stream]->per_g[n];
+      content = fmax(content, t->stream[t->row[to].stream]->value_cv2[n]);
     }
     for (int i = from; i < to; i++) {
-      const struct stream *s = &t->stream[t->row[i].stream];
+      const struct stream *s = t->stream[t->row[i].stream];
       double x = t->row[i].day_g * s->per_g[n], of_stream = 0;
       for (int k = from; k < to; k++)
         if (t->row[k].stream == t->row[i].stream) of_stream += t->row[k].day_g * s->per_g[n];

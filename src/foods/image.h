@@ -11,7 +11,7 @@
 
 #include "foods/nutrient.h"
 
-enum { IMAGE_VERSION = 3, NO_INDEX = 0xffffffff };
+enum { IMAGE_VERSION = 4, NO_INDEX = 0xffffffff };
 #define IMAGE_MAGIC "BWLIB\r\n\x1a" /* 8 bytes; the line end shows a transfer in text mode */
 
 typedef uint32_t img_text; /* offset into the string section */
@@ -353,6 +353,7 @@ struct img_energy {
   img_text note;
 };
 
+/* Sorted by key, then species. */
 struct img_constant {
   img_text key;    /* "metabolic-exponent" */
   uint8_t species; /* or SPECIES_BOTH */

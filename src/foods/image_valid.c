@@ -254,6 +254,14 @@ static bool retention_is_bounded(const struct image *img) {
   return true;
 }
 
+/* They are looked up by halving. */
+static bool constants_are_sorted(const struct image *img) {
+  const struct img_constant *row = IMG_ROWS(img, IMG_CONSTANTS, struct img_constant);
+  for (size_t i = 1; i < img_count(img, IMG_CONSTANTS); i++)
+    if (strcmp(img_str(img, row[i - 1].key), img_str(img, row[i].key)) > 0) return false;
+  return true;
+}
+
 bool image_is_bounded(const struct image *img) {
   for (size_t i = 0; i < COUNT_OF(INDEXED); i++)
     if (!field_is_bounded(img, &INDEXED[i])) return false;
@@ -264,5 +272,5 @@ bool image_is_bounded(const struct image *img) {
                      IMG_MEASURES) &&
          runs_within(img, IMG_TOKENS, offsetof(struct img_token, posting_first), offsetof(struct img_token, posting_count),
                      IMG_POSTINGS) &&
-         values_are_bounded(img) && retention_is_bounded(img);
+         values_are_bounded(img) && retention_is_bounded(img) && constants_are_sorted(img);
 }

@@ -135,17 +135,20 @@ const struct img_finding *library_finding(const struct library *lib, const char 
   return NULL;
 }
 
+/* The rows are sorted by key; those of one key are for a species each, or one for both. */
 const struct img_constant *library_constant(const struct library *lib, const char *key, enum species s) {
-  const struct img_constant *row = IMG_ROWS(&lib->image, IMG_CONSTANTS, struct img_constant), *shared = NULL;
-  size_t n = img_count(&lib->image, IMG_CONSTANTS);
-  for (size_t i = 0; i < n; i++) {
-    if (row[i].species != s && (row[i].species != SPECIES_BOTH || shared)) continue;
-    const char *name = lib_str(lib, row[i].key);
-    if (name[0] != key[0] || strcmp(name, key) != 0) continue;
-    if (row[i].species == s) return &row[i];
-    shared = &row[i];
+  const struct img_constant *row = IMG_ROWS(&lib->image, IMG_CONSTANTS, struct img_constant);
+  size_t low = 0, n = img_count(&lib->image, IMG_CONSTANTS);
+  for (size_t high = n; low < high;) {
+    size_t middle = low + (high - low) / 2;
+    if (strcmp(lib_str(lib, row[middle].key), key) < 0)
+      low = middle + 1;
+    else
+      high = middle;
   }
-  return shared;
+  for (; low < n && strcmp(lib_str(lib, row[low].key), key) == 0; low++)
+    if (row[low].species == s || row[low].species == SPECIES_BOTH) return &row[low];
+  return NULL;
 }
 
 double library_constant_value(const struct library *lib, const char *key, enum species s) {

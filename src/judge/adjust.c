@@ -26,7 +26,7 @@ static void set_no_need(struct nutrient_result *n, const char *why) {
 static double fish_oil_g(const struct totals *t) {
   double g = 0;
   for (int i = 0; i < t->row_count; i++) {
-    const struct img_food *f = library_food(t->lib, t->stream[t->row[i].stream].food);
+    const struct img_food *f = library_food(t->lib, t->stream[t->row[i].stream]->food);
     if (f && (f->flags & FOOD_FISH_OIL)) g += t->row[i].day_g;
   }
   return g;
@@ -36,7 +36,7 @@ static double fish_oil_g(const struct totals *t) {
 static double unnamed_epa_dha(const struct totals *t) {
   double g = 0;
   for (int i = 0; i < t->row_count; i++) {
-    const struct stream *s = &t->stream[t->row[i].stream];
+    const struct stream *s = t->stream[t->row[i].stream];
     bool unnamed = (s->missing[NUT_EPA] || s->missing[NUT_DHA]) && !s->missing[NUT_EPA_DHA];
     if (unnamed) g += t->row[i].day_g * fmax(0.0, s->per_g[NUT_EPA_DHA] - s->per_g[NUT_EPA] - s->per_g[NUT_DHA]);
   }
@@ -141,7 +141,7 @@ static double dry_share_of_fish(const struct totals *t) {
   double fish = 0, all = 0;
   for (int i = 0; i < t->row_count; i++) {
     const struct portion_row *row = &t->row[i];
-    const struct stream *s = &t->stream[row->stream];
+    const struct stream *s = t->stream[row->stream];
     const struct img_food *f = library_food(t->lib, s->food);
     double dry = row->day_g * (s->per_g[NUT_PROTEIN] + s->per_g[NUT_FAT] + s->per_g[NUT_CARBOHYDRATE] + s->per_g[NUT_ASH]);
     all += dry;
@@ -152,8 +152,8 @@ static double dry_share_of_fish(const struct totals *t) {
 
 static bool has_raw_white(const struct totals *t) {
   for (int i = 0; i < t->row_count; i++) {
-    const struct img_food *f = library_food(t->lib, t->stream[t->row[i].stream].food);
-    if (f && (f->flags & FOOD_RAW_WHITE) && t->stream[t->row[i].stream].retention < 0) return true;
+    const struct img_food *f = library_food(t->lib, t->stream[t->row[i].stream]->food);
+    if (f && (f->flags & FOOD_RAW_WHITE) && t->stream[t->row[i].stream]->retention < 0) return true;
   }
   return false;
 }

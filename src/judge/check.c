@@ -162,6 +162,11 @@ static void no_allowances(struct check_result *r) {
   for (int i = 0; i < NUT_COUNT; i++) r->allowances.of[i] = NONE;
 }
 
+static int days_of(const struct img_window *w) {
+  int days = w && w->days > 0 ? w->days : 1;
+  return days < CALENDAR_DAYS ? days : CALENDAR_DAYS;
+}
+
 static void set_limits(const struct img_window *const window[NUT_COUNT], struct check_result *r) {
   for (int i = 0; i < NUT_COUNT; i++) {
     struct nutrient_result *n = &r->nutrient[i];
@@ -175,8 +180,7 @@ static void set_limits(const struct img_window *const window[NUT_COUNT], struct 
     n->upper_greater_than = n->table->upper_greater_than;
     n->adjusted_from = n->adjusted_to = (double)NAN;
     n->window = window[i];
-    n->window_days = n->window && n->window->days > 0 ? n->window->days : 1;
-    if (n->window_days > CALENDAR_DAYS) n->window_days = CALENDAR_DAYS;
+    n->window_days = days_of(n->window);
   }
 }
 
@@ -250,21 +254,27 @@ const struct check_result *check_numbers(const struct library *lib, const struct
 
 /* ---- the same ration, but this line ---------------------------------------------------------------------------- */
 
-enum { TOGETHER = 1 }; /* rations between two clearings of the scratch memory */
+/* What is not written anew for every ration: all else of a nutrient is. */
+static void begin_again(struct nutrient_result *n) {
+  n->adjusted = n->verdict_by_window = false;
+  n->adjusted_why = NULL;
+  n->low = n->high = n->estimated_share = 0;
+}
 
 struct exchange {
   const struct library *lib;
   const struct img_window *window[NUT_COUNT];
   struct standard_rows rows;
-  struct allowance_set fixed;
+  int window_days[NUT_COUNT];
   double carotene;
   struct ration ration;
   struct ration_line *line;
   size_t out;
   struct totals_kept kept;
-  struct check_result start, result; /* what does not change, and the answer */
+  struct energy_result energy; /* before any food */
+  struct check_result result;
   struct arena scratch;
-  int since;
+  struct arena_mark begin;
 };
 
 struct exchange *exchange_open(const struct library *lib, const struct ration *ration, size_t line,
@@ -277,20 +287,23 @@ struct exchange *exchange_open(const struct library *lib, const struct ration *r
   memcpy(x->line, ration->line, ration->line_count * sizeof *x->line);
   x->ration.line = x->line;
   x->carotene = carotene_of(lib, animal);
-  const struct totals *t = totals_gather(lib, ration, x->carotene, arena);
-  x->kept = totals_keep(t, (int)line, arena);
-  x->start.ration = &x->ration;
-  x->start.animal = animal;
-  x->start.options = options ? *options : CHECK_OPTIONS_DEFAULT;
-  meet_animal(lib, &x->start, arena);
   if (animal) standard_windows(lib, animal->species, x->window);
-  if (is_judged(&x->start)) {
-    standard_gather(lib, x->start.options.standard, x->start.options.basis, animal, &x->start.energy.need, &x->rows);
-    standard_fix(&x->rows, &x->fixed);
+  for (int i = 0; i < NUT_COUNT; i++) x->window_days[i] = days_of(x->window[i]);
+  const struct totals *t = totals_gather(lib, ration, x->carotene, arena);
+  x->kept = totals_keep(t, (int)line, x->window_days, arena);
+  x->result.ration = &x->ration;
+  x->result.animal = animal;
+  x->result.options = options ? *options : CHECK_OPTIONS_DEFAULT;
+  meet_animal(lib, &x->result, arena);
+  if (is_judged(&x->result)) {
+    standard_gather(lib, x->result.options.standard, x->result.options.basis, animal, &x->result.energy.need, &x->rows);
+    standard_fix(&x->rows, &x->result.allowances);
   } else {
-    no_allowances(&x->start);
+    no_allowances(&x->result);
   }
+  x->energy = x->result.energy;
   arena_init(&x->scratch, arena->on_full);
+  x->begin = arena_mark(&x->scratch);
   return x;
 }
 
@@ -298,14 +311,16 @@ void exchange_close(struct exchange *x) { arena_free(&x->scratch); }
 
 const struct check_result *exchange_line(struct exchange *x, const struct ration_line *in) {
   struct check_result *r = &x->result;
-  if (x->since++ % TOGETHER == 0) arena_free(&x->scratch);
+  arena_rewind(&x->scratch, x->begin);
   x->line[x->out] = *in;
-  *r = x->start;
+  r->energy = x->energy;
+  memset(r->verdict_count, 0, sizeof r->verdict_count);
+  for (int i = 0; i < NUT_COUNT; i++) begin_again(&r->nutrient[i]);
   enum species species = species_of(r->animal);
   struct totals *t = totals_gather_again(x->lib, &x->ration, x->carotene, &x->kept, &x->scratch);
   energy_supply_alone(t, species, &r->options, &r->energy, &x->scratch);
   fill_amounts(t, r->energy.supply_kcal, r->nutrient);
-  if (is_judged(r)) standard_at(&x->rows, r->energy.supply_kcal, &r->allowances, NULL);
+  if (is_judged(r)) standard_again(&x->rows, r->energy.supply_kcal, &r->allowances);
   reach_verdicts(t, x->window, r, NULL);
   fill_energy_row(&r->energy, &r->nutrient[NUT_ENERGY]);
   for (int i = 0; i < NUT_COUNT; i++) r->verdict_count[r->nutrient[i].verdict]++;

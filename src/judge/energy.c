@@ -52,9 +52,9 @@ struct energy_sum {
 static struct energy_sum sum_energy(const struct totals *t, const struct kcal *per_g) {
   struct energy_sum e = {0, 0, 0, 0, 0};
   for (int i = 0; i < t->row_count;) {
-    uint32_t food = t->stream[t->row[i].stream].food;
+    uint32_t food = t->stream[t->row[i].stream]->food;
     double total = 0, loose = 0, cv2 = 0;
-    for (; i < t->row_count && t->stream[t->row[i].stream].food == food; i++) {
+    for (; i < t->row_count && t->stream[t->row[i].stream]->food == food; i++) {
       const struct portion_row *r = &t->row[i];
       const struct kcal *k = &per_g[r->stream];
       double x = r->day_g * k->total;
@@ -75,7 +75,7 @@ static struct energy_sum sum_energy(const struct totals *t, const struct kcal *p
  * the supply and not of the published figure. */
 static void set_energy_of_streams(struct totals *t, const struct kcal *per_g, const struct energy_sum *e) {
   for (int i = 0; i < t->stream_count; i++) {
-    struct stream *s = &t->stream[i];
+    struct stream *s = t->stream[i];
     if (!has_gap(s) || !s->missing[NUT_ENERGY]) {
       s->missing[NUT_ENERGY] = false;
       s->high_per_g[NUT_ENERGY] = s->most_per_g[NUT_ENERGY] = 0;
@@ -90,7 +90,7 @@ static void set_energy_of_streams(struct totals *t, const struct kcal *per_g, co
   t->missing_g[NUT_ENERGY] = t->missing_high[NUT_ENERGY] = t->missing_most[NUT_ENERGY] = 0;
   for (int i = 0; i < t->row_count; i++) {
     const struct portion_row *r = &t->row[i];
-    const struct stream *s = &t->stream[r->stream];
+    const struct stream *s = t->stream[r->stream];
     if (!s->missing[NUT_ENERGY]) continue;
     t->missing_g[NUT_ENERGY] += r->eaten_g;
     t->missing_high[NUT_ENERGY] += r->day_g * s->high_per_g[NUT_ENERGY];
@@ -101,7 +101,7 @@ static void set_energy_of_streams(struct totals *t, const struct kcal *per_g, co
 static double published(const struct totals *t) {
   double kcal = 0;
   for (int i = 0; i < t->row_count; i++) {
-    const struct stream *s = &t->stream[t->row[i].stream];
+    const struct stream *s = t->stream[t->row[i].stream];
     if (s->missing[NUT_ENERGY]) return (double)NAN;
     kcal += t->row[i].day_g * s->per_g[NUT_ENERGY];
   }
@@ -165,7 +165,7 @@ static double supply_by(const struct totals *t, enum species s, const struct che
 static struct kcal *kcal_of_streams(const struct totals *t, enum species s, struct arena *arena) {
   struct factors f = factors_of(t->lib, s, K_ATWATER_PROTEIN, K_ATWATER_FAT, K_ATWATER_CARBOHYDRATE);
   struct kcal *per_g = ARENA_NEW(arena, struct kcal, (size_t)t->stream_count);
-  for (int i = 0; i < t->stream_count; i++) per_g[i] = kcal_per_g(&t->stream[i], &f);
+  for (int i = 0; i < t->stream_count; i++) per_g[i] = kcal_per_g(t->stream[i], &f);
   return per_g;
 }
 

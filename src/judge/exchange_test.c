@@ -41,6 +41,33 @@ static void nutrients_are_equal(const struct nutrient_result *a, const struct nu
   assert_int_equal(a->highest_day_over, b->highest_day_over);
 }
 
+/* Nothing of an answer is left in the next one. */
+static void nothing_is_left_of_the_answer_before(void **state) {
+  (void)state;
+  seed = 1848;
+  for (int round = 0; round < ROUNDS; round++) {
+    struct arena arena;
+    arena_init(&arena, NULL);
+    struct ration_line line[] = {any_line(), any_line(), any_line()}, in = any_line();
+    struct ration ration = {.name = "", .days = 1, .meals_per_day = NAN, .line = line, .line_count = COUNT_OF(line)};
+    struct animal animal = any_animal();
+    struct check_options o = CHECK_OPTIONS_DEFAULT;
+    struct exchange *fresh = exchange_open(built_library(), &ration, 1, &animal, &o, &arena);
+    struct exchange *used = exchange_open(built_library(), &ration, 1, &animal, &o, &arena);
+    for (int i = 0; i < OFFERS; i++) {
+      struct ration_line other = any_line();
+      exchange_line(used, &other);
+    }
+    struct check_result a = *exchange_line(fresh, &in), b = *exchange_line(used, &in);
+    for (int n = 0; n < NUT_COUNT; n++) a.nutrient[n].table = b.nutrient[n].table = NULL; /* each has its own */
+    assert_memory_equal(a.nutrient, b.nutrient, sizeof a.nutrient);
+    assert_true(same(a.energy.supply_kcal, b.energy.supply_kcal));
+    exchange_close(fresh);
+    exchange_close(used);
+    arena_free(&arena);
+  }
+}
+
 static void answers_are_those_of_check(void **state) {
   (void)state;
   seed = 20261128;
@@ -77,6 +104,7 @@ static void answers_are_those_of_check(void **state) {
 }
 
 int main(void) {
-  const struct CMUnitTest tests[] = {cmocka_unit_test(answers_are_those_of_check)};
+  const struct CMUnitTest tests[] = {cmocka_unit_test(answers_are_those_of_check),
+                                     cmocka_unit_test(nothing_is_left_of_the_answer_before)};
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -159,13 +159,13 @@ static bool may_borrow(enum nutrient n, const struct allowance *a) {
 }
 
 /* The strictest firm limit of another standard, where the one asked for has none. */
-static void borrow_limits(const struct standard_rows *r, const struct scale *own, struct allowance_set *out) {
+static void borrow_limits(const struct standard_rows *r, const struct scale *own, struct allowance_set *out, bool again) {
   for (int other = 0; other < STANDARD_COUNT; other++) {
     struct scale k = *own;
     if (other == (int)r->standard) continue;
     k.column_kcal = r->column_kcal[other];
     for (int i = 0; i < NUT_COUNT; i++) {
-      if (r->fixed[i]) continue;
+      if (r->fixed[i] && again) continue;
       struct allowance *mine = &out->of[i], theirs = {.upper = NAN};
       theirs.upper = upper_figure(&r->of[other][i][LEVEL_UPPER], &k, &theirs);
       bool firm = theirs.upper_row && !theirs.upper_row->greater_than && !theirs.upper_row->cautious;
@@ -188,7 +188,9 @@ void standard_gather(const struct library *lib, enum standard_id std, enum basis
   }
 }
 
-void standard_at(const struct standard_rows *r, double supply_kcal, struct allowance_set *out, struct arena *arena) {
+/* 'again': 'out' was filled from these rows before, and what does not grow with the food stands there. */
+static void reckon(const struct standard_rows *r, double supply_kcal, struct allowance_set *out, bool again,
+                   struct arena *arena) {
   double column = r->column_kcal[r->standard];
   /* Nothing eaten: what would have to be eaten stands in, so that an empty bowl is not measured against nothing. */
   struct scale k = {
@@ -197,18 +199,27 @@ void standard_at(const struct standard_rows *r, double supply_kcal, struct allow
     k.weight_words = weight_words(&k, arena);
     k.eaten_words = eaten_words(&k, arena);
   }
-  *out = (struct allowance_set){.standard = r->standard, .basis = r->basis};
+  out->standard = r->standard;
+  out->basis = r->basis;
+  out->basis_forced = false;
   if (isnan(column)) { /* no energy is tied to a weight: densities only */
     k.basis = out->basis = BASIS_ENERGY;
     out->basis_forced = r->basis != BASIS_ENERGY;
   }
   for (int i = 0; i < NUT_COUNT; i++) {
-    if (r->fixed[i])
-      out->of[i] = r->figures->of[i];
-    else
-      fill(&out->of[i], r->of[r->standard][i], &k, arena);
+    if (r->fixed[i] && again) continue;
+    out->of[i] = (struct allowance){.minimum = 0};
+    fill(&out->of[i], r->of[r->standard][i], &k, arena);
   }
-  borrow_limits(r, &k, out);
+  borrow_limits(r, &k, out, again);
+}
+
+void standard_at(const struct standard_rows *r, double supply_kcal, struct allowance_set *out, struct arena *arena) {
+  reckon(r, supply_kcal, out, false, arena);
+}
+
+void standard_again(const struct standard_rows *r, double supply_kcal, struct allowance_set *out) {
+  reckon(r, supply_kcal, out, true, NULL);
 }
 
 static bool has_density(const struct standard_rows *r, int n) {
@@ -219,7 +230,6 @@ static bool has_density(const struct standard_rows *r, int n) {
 
 void standard_fix(struct standard_rows *r, struct allowance_set *keep) {
   standard_at(r, r->need_kcal, keep, NULL);
-  r->figures = keep;
   for (int i = 0; i < NUT_COUNT; i++) {
     const struct allowance *a = &keep->of[i];
     bool by_energy = (a->allowance_row && a->allowance_by_energy) || (a->minimum_row && a->minimum_by_energy);

@@ -47,15 +47,16 @@ struct standard_rows {
   double need_kcal;
   double column_kcal[STANDARD_COUNT];
   struct figures of[STANDARD_COUNT][NUT_COUNT][LEVEL_COUNT];
-  bool fixed[NUT_COUNT];               /* its figures are the same at every energy ... */
-  const struct allowance_set *figures; /* ... and stand here */
+  bool fixed[NUT_COUNT]; /* its figures are the same at every energy */
 };
 void standard_gather(const struct library *lib, enum standard_id std, enum basis basis, const struct animal *a,
                      const struct energy_need *need, struct standard_rows *out);
-/* Works out what no energy moves, without words, for standard_at to take over. */
+/* Works out which figures no energy moves, and puts all of them into 'keep', without words. */
 void standard_fix(struct standard_rows *r, struct allowance_set *keep);
 /* ... and the figures at an energy eaten. 'arena' NULL: without the words of how each came about. */
 void standard_at(const struct standard_rows *r, double supply_kcal, struct allowance_set *out, struct arena *arena);
+/* The same, without words, where standard_fix or this has filled 'out' from the same rows. */
+void standard_again(const struct standard_rows *r, double supply_kcal, struct allowance_set *out);
 
 /* Days over which a nutrient may average for this species; NULL when the table has no row (then 1 day). */
 const struct img_window *standard_window(const struct library *lib, enum species s, enum nutrient n);

@@ -60,7 +60,7 @@ void suppliers_fill(const struct totals *t, struct nutrient_result *out, struct 
     memset(tally, 0, lines * sizeof *tally);
     for (int r = 0; r < t->row_count; r++) {
       const struct portion_row *row = &t->row[r];
-      add_portion(&tally[row->line], &t->stream[row->stream], row->day_g, n);
+      add_portion(&tally[row->line], t->stream[row->stream], row->day_g, n);
     }
     fill_one(t, &out[i], tally, arena);
   }

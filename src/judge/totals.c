@@ -71,19 +71,6 @@ static void sort_rows(struct totals *t) {
   }
 }
 
-static void name_streams(struct totals *t) {
-  for (int i = 0; i < t->row_count; i++) {
-    const struct portion *p = portion_of(t, &t->row[i]);
-    struct stream *last = t->stream_count > 0 ? &t->stream[t->stream_count - 1] : NULL;
-    if (!last || last->food != p->food || last->retention != p->retention) {
-      last = &t->stream[t->stream_count++];
-      last->food = p->food;
-      last->retention = p->retention;
-    }
-    t->row[i].stream = t->stream_count - 1;
-  }
-}
-
 /* How much of a piece is bone is a property of the cut: what one line has more, the next one has more as well. The spreads
  * of such rows add up as they stand; each is raised so that the sum of their squares comes to that. */
 static void join_pieces(struct totals *t) {
@@ -98,6 +85,31 @@ static void join_pieces(struct totals *t) {
     for (int i = from; i < end && apart > 0; i++)
       if (t->ration->line[t->row[i].line].part_count == LINE_PARTS) t->row[i].grams_cv2 *= together * together / apart;
   }
+}
+
+/* ---- a stream's energy, which depends on the species ---- */
+
+struct stream_energy {
+  double per_g, high_per_g, most_per_g, value_cv2, kept_cv2;
+  uint8_t status;
+  bool missing;
+};
+
+static struct stream_energy energy_of(const struct stream *s) {
+  enum { E = NUT_ENERGY };
+  return (struct stream_energy){s->per_g[E],    s->high_per_g[E], s->most_per_g[E], s->value_cv2[E],
+                                s->kept_cv2[E], s->status[E],     s->missing[E]};
+}
+
+static void set_energy(struct stream *s, const struct stream_energy *e) {
+  enum { E = NUT_ENERGY };
+  s->per_g[E] = e->per_g;
+  s->high_per_g[E] = e->high_per_g;
+  s->most_per_g[E] = e->most_per_g;
+  s->value_cv2[E] = e->value_cv2;
+  s->kept_cv2[E] = e->kept_cv2;
+  s->status[E] = e->status;
+  s->missing[E] = e->missing;
 }
 
 /* ---- averages over the calendar -------------------------------------------------------------------------------- */
@@ -143,11 +155,35 @@ static void add_food(struct totals *t, struct food_sum *f) {
   memset(f, 0, sizeof *f);
 }
 
-/* A food on one line only adds these, whatever else is in the bowl. */
+/* Of the days of one window. */
+struct window_sums {
+  double amount, variance, missing_high, missing_most;
+};
+static struct window_sums sums_in_window(const struct totals *t, enum nutrient n, int first, int days);
+
+/* A food on one line only adds these, whatever else is in the bowl; fed daily, it adds the same in each window. */
 struct food_share {
   uint32_t food;
+  const int *window_days; /* [NUT_COUNT] NULL: not fed daily, or not asked for */
+  struct window_sums in_window[NUT_COUNT];
   double amount[NUT_COUNT], variance[NUT_COUNT], missing_high[NUT_COUNT], missing_most[NUT_COUNT], missing_g[NUT_COUNT];
 };
+
+static void take_sums(struct food_share *f, const struct totals *t) {
+  memcpy(f->amount, t->amount, sizeof f->amount);
+  memcpy(f->variance, t->variance, sizeof f->variance);
+  memcpy(f->missing_high, t->missing_high, sizeof f->missing_high);
+  memcpy(f->missing_most, t->missing_most, sizeof f->missing_most);
+  memcpy(f->missing_g, t->missing_g, sizeof f->missing_g);
+}
+
+static void put_sums(struct totals *t, const struct food_share *f) {
+  memcpy(t->amount, f->amount, sizeof f->amount);
+  memcpy(t->variance, f->variance, sizeof f->variance);
+  memcpy(t->missing_high, f->missing_high, sizeof f->missing_high);
+  memcpy(t->missing_most, f->missing_most, sizeof f->missing_most);
+  memcpy(t->missing_g, f->missing_g, sizeof f->missing_g);
+}
 
 static void add_missing(struct totals *t, const struct stream *s, double grams) {
   for (int n = 0; n < NUT_COUNT; n++) {
@@ -157,7 +193,7 @@ static void add_missing(struct totals *t, const struct stream *s, double grams) 
   }
 }
 
-static void add_share(struct totals *t, const struct food_share *f) {
+static void add_share(struct totals *restrict t, const struct food_share *restrict f) {
   for (int n = 0; n < NUT_COUNT; n++) {
     t->amount[n] += f->amount[n];
     t->variance[n] += f->variance[n];
@@ -169,82 +205,120 @@ static void add_share(struct totals *t, const struct food_share *f) {
 
 /* Grams of the rows of a stream that has no value. */
 static void add_missing_grams(struct totals *t, int stream, int row) {
-  const struct stream *s = &t->stream[stream];
+  const struct stream *s = t->stream[stream];
   for (; row < t->row_count && t->row[row].stream == stream; row++)
     for (int n = 0; n < NUT_COUNT; n++) t->missing_g[n] += s->missing[n] ? t->row[row].eaten_g : 0;
 }
 
 /* The share of the food whose rows begin here; NULL when it was not kept, or the line that is exchanged has some of it. */
 static const struct food_share *share_at(const struct totals *t, int row, const struct totals_kept *kept, int *next) {
-  uint32_t food = t->stream[t->row[row].stream].food;
+  uint32_t food = t->stream[t->row[row].stream]->food;
   if (!kept) return NULL;
   while (*next < kept->share_count && kept->share[*next].food < food) ++*next;
   if (*next == kept->share_count || kept->share[*next].food != food) return NULL;
-  bool alone = row + 1 == t->row_count || t->stream[t->row[row + 1].stream].food != food;
+  bool alone = row + 1 == t->row_count || t->stream[t->row[row + 1].stream]->food != food;
   if (!alone || t->row[row].line == kept->line) return NULL;
   return &kept->share[*next];
 }
 
+/* How many rows at the beginning are those of the kept shares, one by one: their sum is known. */
+static int begin_with_kept(struct totals *t, const struct totals_kept *kept) {
+  int n = 0, next = 0;
+  for (const struct food_share *s; n < t->row_count && (s = share_at(t, n, kept, &next)) && next == n; n++)
+    t->row[n].share = s;
+  if (n > 0) put_sums(t, &kept->first[n]);
+  return n;
+}
+
 static void average(struct totals *t, const struct totals_kept *kept) {
   struct food_sum f = {{0}, {0}, {0}};
-  int row = 0, next = 0;
-  for (int i = 0; i < t->stream_count; i++) {
-    const struct stream *s = &t->stream[i];
+  int row = kept ? begin_with_kept(t, kept) : 0, next = 0;
+  for (int i = row; i < t->stream_count; i++) { /* each of those rows is a stream */
+    const struct stream *s = t->stream[i];
     const struct food_share *share = share_at(t, row, kept, &next);
     if (share) {
       add_share(t, share);
-      row++;
+      t->row[row++].share = share;
       continue;
     }
     add_missing_grams(t, i, row);
     struct stream_mass m = mass_of(t, i, &row);
     add_stream(&f, s, m);
     add_missing(t, s, m.grams);
-    if (i + 1 == t->stream_count || t->stream[i + 1].food != s->food) add_food(t, &f);
+    if (i + 1 == t->stream_count || t->stream[i + 1]->food != s->food) add_food(t, &f);
   }
 }
 
 static bool on_one_line(const struct totals *t, int row) {
-  uint32_t food = t->stream[t->row[row].stream].food;
-  return (row == 0 || t->stream[t->row[row - 1].stream].food != food) &&
-         (row + 1 == t->row_count || t->stream[t->row[row + 1].stream].food != food);
+  uint32_t food = t->stream[t->row[row].stream]->food;
+  return (row == 0 || t->stream[t->row[row - 1].stream]->food != food) &&
+         (row + 1 == t->row_count || t->stream[t->row[row + 1].stream]->food != food);
 }
 
-struct totals_kept totals_keep(const struct totals *t, int line, struct arena *arena) {
-  struct totals_kept k = {line, t->stream, t->stream_count, NULL, 0};
+/* Sums of what a food on one line only adds. */
+static struct food_share share_of(const struct totals *t, int row, const int *window_days) {
+  struct totals one = {.row = &t->row[row], .row_count = 1, .stream = t->stream};
+  struct food_sum f = {{0}, {0}, {0}};
+  int stream = t->row[row].stream, at = 0;
+  struct stream_mass m = mass_of(&one, stream, &at);
+  add_stream(&f, t->stream[stream], m);
+  add_missing(&one, t->stream[stream], m.grams);
+  add_missing_grams(&one, stream, 0);
+  add_food(&one, &f);
+  struct food_share share;
+  take_sums(&share, &one);
+  share.food = t->stream[stream]->food;
+  share.window_days = one.row->days == CALENDAR_DAYS ? window_days : NULL;
+  for (int n = 0; n < NUT_COUNT && share.window_days; n++)
+    share.in_window[n] = sums_in_window(&one, (enum nutrient)n, 0, window_days[n]);
+  return share;
+}
+
+struct totals_kept totals_keep(const struct totals *t, int line, const int *window_days, struct arena *arena) {
+  struct totals_kept k = {.line = line, .stream = t->stream, .stream_count = t->stream_count};
+  struct totals all = {0};
+  k.energy = ARENA_NEW(arena, struct stream_energy, (size_t)t->stream_count);
+  for (int i = 0; i < t->stream_count; i++) k.energy[i] = energy_of(t->stream[i]);
   k.share = ARENA_NEW(arena, struct food_share, (size_t)t->row_count);
+  k.first = ARENA_NEW(arena, struct food_share, (size_t)t->row_count + 1);
   for (int i = 0; i < t->row_count; i++) {
     if (t->row[i].line == line || !on_one_line(t, i)) continue;
-    struct totals one = {.row = &t->row[i], .row_count = 1, .stream = t->stream};
-    struct food_sum f = {{0}, {0}, {0}};
-    int stream = t->row[i].stream, row = 0;
-    struct stream_mass m = mass_of(&one, stream, &row);
-    add_stream(&f, &t->stream[stream], m);
-    add_missing(&one, &t->stream[stream], m.grams);
-    add_missing_grams(&one, stream, 0);
-    add_food(&one, &f);
-    struct food_share *share = &k.share[k.share_count++];
-    share->food = t->stream[stream].food;
-    memcpy(share->amount, one.amount, sizeof share->amount);
-    memcpy(share->variance, one.variance, sizeof share->variance);
-    memcpy(share->missing_high, one.missing_high, sizeof share->missing_high);
-    memcpy(share->missing_most, one.missing_most, sizeof share->missing_most);
-    memcpy(share->missing_g, one.missing_g, sizeof share->missing_g);
+    k.share[k.share_count] = share_of(t, i, window_days);
+    add_share(&all, &k.share[k.share_count]);
+    take_sums(&k.first[++k.share_count], &all);
   }
   return k;
 }
 
-/* Both are sorted by food, then retention. */
-static void fill_streams(struct totals *t, double carotene_factor, const struct totals_kept *kept) {
-  int count = kept ? kept->stream_count : 0;
-  for (int i = 0, k = 0; i < t->stream_count; i++) {
-    struct stream *s = &t->stream[i];
-    const struct stream *old = kept ? kept->stream : NULL;
-    while (k < count && (old[k].food < s->food || (old[k].food == s->food && old[k].retention < s->retention))) k++;
-    if (k < count && old[k].food == s->food && old[k].retention == s->retention)
-      *s = old[k];
-    else
-      stream_fill(s, t->lib, carotene_factor);
+/* What is known of a stream already; what a species makes of its energy is put back. */
+static struct stream *kept_stream(const struct totals_kept *kept, const struct portion *p, int *next) {
+  for (; *next < kept->stream_count; ++*next) { /* both are sorted by food, then retention */
+    struct stream *s = kept->stream[*next];
+    if (s->food < p->food || (s->food == p->food && s->retention < p->retention)) continue;
+    if (s->food != p->food || s->retention != p->retention) break;
+    set_energy(s, &kept->energy[*next]);
+    return s;
+  }
+  return NULL;
+}
+
+static void find_streams(struct totals *t, double carotene_factor, const struct totals_kept *kept, struct arena *arena) {
+  int next = 0;
+  t->stream = ARENA_NEW(arena, struct stream *, (size_t)t->row_count);
+  for (int i = 0; i < t->row_count; i++) {
+    const struct portion *p = portion_of(t, &t->row[i]);
+    const struct stream *last = t->stream_count > 0 ? t->stream[t->stream_count - 1] : NULL;
+    if (!last || last->food != p->food || last->retention != p->retention) {
+      struct stream *s = kept ? kept_stream(kept, p, &next) : NULL;
+      if (!s) {
+        s = ARENA_NEW(arena, struct stream, 1);
+        s->food = p->food;
+        s->retention = p->retention;
+        stream_fill(s, t->lib, carotene_factor);
+      }
+      t->stream[t->stream_count++] = s;
+    }
+    t->row[i].stream = t->stream_count - 1;
   }
 }
 
@@ -263,10 +337,8 @@ struct totals *totals_gather_again(const struct library *lib, const struct ratio
   t->row = ARENA_NEW(arena, struct portion_row, most);
   for (size_t i = 0; i < ration->line_count; i++) add_line(t, (int)i);
   sort_rows(t);
-  t->stream = ARENA_NEW(arena, struct stream, (size_t)t->row_count);
-  name_streams(t);
+  find_streams(t, carotene_factor, kept, arena);
   join_pieces(t);
-  fill_streams(t, carotene_factor, kept);
   average(t, kept);
   return t;
 }
@@ -279,15 +351,24 @@ struct window_total totals_over_calendar(const struct totals *t, enum nutrient n
 }
 
 /* The same sums as average(), for one nutrient and the days of one window. */
-struct window_total totals_in_window(const struct totals *t, enum nutrient n, int first, int days) {
-  struct window_total w = {0, 0, 0, 0};
-  double variance = 0;
+static struct window_sums sums_in_window(const struct totals *t, enum nutrient n, int first, int days) {
+  struct window_sums w = {0, 0, 0, 0};
   for (int i = 0; i < t->row_count;) {
+    const struct food_share *share = t->row[i].share;
+    if (n != NUT_ENERGY && share && share->window_days && share->window_days[n] == days) { /* energy is the species' own */
+      const struct window_sums *known = &share->in_window[n];
+      w.amount += known->amount;
+      w.variance += known->variance;
+      w.missing_high += known->missing_high;
+      w.missing_most += known->missing_most;
+      i++;
+      continue;
+    }
     double amount = 0, loose = 0, cv2 = 0;
-    uint32_t food = t->stream[t->row[i].stream].food;
-    while (i < t->row_count && t->stream[t->row[i].stream].food == food) {
+    uint32_t food = t->stream[t->row[i].stream]->food;
+    while (i < t->row_count && t->stream[t->row[i].stream]->food == food) {
       int stream = t->row[i].stream;
-      const struct stream *s = &t->stream[stream];
+      const struct stream *s = t->stream[stream];
       double grams = 0, mass_variance = 0;
       if (s->per_g[n] == 0 && !s->missing[n]) { /* nothing of it in this food */
         while (i < t->row_count && t->row[i].stream == stream) i++;
@@ -310,10 +391,14 @@ struct window_total totals_in_window(const struct totals *t, enum nutrient n, in
       }
     }
     w.amount += amount;
-    variance += cv2 * amount * amount + (1 + cv2) * loose;
+    w.variance += cv2 * amount * amount + (1 + cv2) * loose;
   }
-  w.cv = totals_cv(w.amount, variance);
   return w;
+}
+
+struct window_total totals_in_window(const struct totals *t, enum nutrient n, int first, int days) {
+  struct window_sums s = sums_in_window(t, n, first, days);
+  return (struct window_total){s.amount, totals_cv(s.amount, s.variance), s.missing_high, s.missing_most};
 }
 
 void totals_series(const struct totals *t, enum nutrient n, double day[CALENDAR_DAYS]) {
@@ -321,7 +406,7 @@ void totals_series(const struct totals *t, enum nutrient n, double day[CALENDAR_
   memset(day, 0, CALENDAR_DAYS * sizeof *day);
   for (int i = 0; i < t->row_count; i++) {
     const struct portion_row *r = &t->row[i];
-    double x = r->grams * t->stream[r->stream].per_g[n];
+    double x = r->grams * t->stream[r->stream]->per_g[n];
     if (r->days == CALENDAR_DAYS) {
       every_day += x;
     } else if (x != 0) {
@@ -357,11 +442,11 @@ struct window_extremes window_extremes(const double day[CALENDAR_DAYS], int days
 /* Last row of the food that begins at 'from', and its amount and spread in the window. */
 static int food_in_window(const struct totals *t, enum nutrient n, int first, int days, int from, double *amount,
                           double *cv2) {
-  uint32_t food = t->stream[t->row[from].stream].food;
+  uint32_t food = t->stream[t->row[from].stream]->food;
   int i = from;
   *amount = *cv2 = 0;
-  for (; i < t->row_count && t->stream[t->row[i].stream].food == food; i++) {
-    const struct stream *s = &t->stream[t->row[i].stream];
+  for (; i < t->row_count && t->stream[t->row[i].stream]->food == food; i++) {
+    const struct stream *s = t->stream[t->row[i].stream];
     *amount += t->row[i].grams * fed_within(&t->row[i], first, days) / days * s->per_g[n];
     if (s->per_g[n] != 0 || s->missing[n]) *cv2 = fmax(*cv2, s->value_cv2[n]);
   }
@@ -372,7 +457,7 @@ static double stream_in_window(const struct totals *t, enum nutrient n, int firs
   double amount = 0;
   for (int i = 0; i < t->row_count; i++)
     if (t->row[i].stream == stream)
-      amount += t->row[i].grams * fed_within(&t->row[i], first, days) / days * t->stream[stream].per_g[n];
+      amount += t->row[i].grams * fed_within(&t->row[i], first, days) / days * t->stream[stream]->per_g[n];
   return amount;
 }
 
@@ -384,7 +469,7 @@ void totals_slopes(const struct totals *t, enum nutrient n, int first, int days,
     int end = food_in_window(t, n, first, days, i, &food_amount, &cv2);
     for (; i < end; i++) {
       const struct portion_row *r = &t->row[i];
-      const struct stream *s = &t->stream[r->stream];
+      const struct stream *s = t->stream[r->stream];
       double kept = s->kept_cv2[n], per_gram = (double)fed_within(r, first, days) / days * s->per_g[n];
       double loose = stream_in_window(t, n, first, days, r->stream) * kept + (1 + kept) * r->grams * per_gram * r->grams_cv2;
       amount[i] = per_gram;

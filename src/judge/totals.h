@@ -32,13 +32,14 @@ struct portion_row {
   double eaten_g;          /* the same as eaten: this portion's part of the line's plate weight */
   int days;                /* of the calendar on which it is fed */
   const bool *fed_on;
+  const struct food_share *share;            /* what is known already of what it adds; NULL */
   uint8_t fed_before[2 * CALENDAR_DAYS + 1]; /* days fed before day i, the calendar written twice */
 };
 
 struct totals {
   const struct library *lib;
   const struct ration *ration;
-  struct stream *stream;
+  struct stream **stream; /* [stream_count] sorted by food, then retention */
   int stream_count;
   struct portion_row *row;
   int row_count;
@@ -56,14 +57,17 @@ struct totals *totals_gather(const struct library *lib, const struct ration *rat
                              struct arena *arena);
 /* What can be taken over from earlier totals of a ration in which one line is exchanged: foods of the other lines. */
 struct totals_kept {
-  int line; /* the one that is exchanged */
-  const struct stream *stream;
+  int line;               /* the one that is exchanged */
+  struct stream **stream; /* lent to each totals in turn */
   int stream_count;
-  struct food_share *share; /* what such a food adds to the sums, sorted by food */
+  struct stream_energy *energy; /* as it was before a species was asked */
+  struct food_share *share;     /* what such a food adds to the sums, sorted by food */
+  struct food_share *first;     /* [share_count + 1] the sums of the first ones */
   int share_count;
 };
-struct totals_kept totals_keep(const struct totals *t, int line, struct arena *arena);
-/* totals_gather with the same factor: the same sums to the last bit. */
+/* 't' is given up for it. 'window_days': the days that each nutrient is judged over; they stay where they are. */
+struct totals_kept totals_keep(const struct totals *t, int line, const int *window_days, struct arena *arena);
+/* totals_gather with the same factor: the same sums to the last bit. The totals before are good no longer. */
 struct totals *totals_gather_again(const struct library *lib, const struct ration *ration, double carotene_factor,
                                    const struct totals_kept *kept, struct arena *arena);
 

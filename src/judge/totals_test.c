@@ -169,7 +169,7 @@ static void retention_and_amount_join_the_spread(void **state) {
   assert_near(s->amount[NUT_THIAMIN], 0.135, 1e-6);
   double cv2 = (1 + 0.09) * (1 + 0.04) * (1 + 0.01) - 1;
   assert_near(s->variance[NUT_THIAMIN], cv2 * 0.135 * 0.135, 1e-8);
-  assert_int_equal(s->stream[0].status[NUT_THIAMIN], VALUE_ESTIMATED);
+  assert_int_equal(s->stream[0]->status[NUT_THIAMIN], VALUE_ESTIMATED);
   /* No factor: nothing is known of what is left, except that it is not more than was there. */
   assert_near(s->amount[NUT_FOLATE], 0, 0);
   assert_near(s->missing_g[NUT_FOLATE], 230, 1e-9);

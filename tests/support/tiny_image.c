@@ -213,7 +213,22 @@ static bool is_there(const struct block *block, size_t blocks, uint32_t tag) {
   return false;
 }
 
+static bool stands_before(const struct tiny *t, const struct img_constant *a, const struct img_constant *b) {
+  int order = strcmp(t->strings + a->key, t->strings + b->key);
+  return order < 0 || (order == 0 && a->species < b->species);
+}
+
+static void sort_constants(struct tiny *t) {
+  for (size_t i = 1; i < t->constants; i++)
+    for (size_t k = i; k > 0 && stands_before(t, &t->constant[k], &t->constant[k - 1]); k--) {
+      struct img_constant swap = t->constant[k];
+      t->constant[k] = t->constant[k - 1];
+      t->constant[k - 1] = swap;
+    }
+}
+
 const struct library *tiny_open(struct tiny *t) {
+  sort_constants(t);
   struct block block[IMG_TAG_END] = {
       ROWS(IMG_STRINGS, t->strings, t->string_bytes),
       ROWS(IMG_SOURCES, t->source, COUNT_OF(t->source)),
