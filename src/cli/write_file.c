@@ -22,17 +22,6 @@ static int cannot_write(const char *path, int error) {
   return EXIT_TROUBLE;
 }
 
-/* 0 or an errno. */
-static int write_all(int fd, struct span s) {
-  while (s.n > 0) {
-    ssize_t n = write(fd, s.p, s.n);
-    if (n < 0 && errno == EINTR) continue;
-    if (n < 0) return errno;
-    s = span_cut(s, (size_t)n, s.n);
-  }
-  return 0;
-}
-
 static bool is_same(const struct stat *out, const char *path) {
   struct stat st;
   return path && strcmp(path, "-") != 0 && stat(path, &st) == 0 && st.st_dev == out->st_dev && st.st_ino == out->st_ino;
