@@ -1,5 +1,5 @@
 /* What comes into the program: texts, the library image, the folder beside a recipe. */
-#define _POSIX_C_SOURCE 200809L
+#define _DEFAULT_SOURCE
 #include <dirent.h>
 #include <errno.h>
 #include <fcntl.h>
@@ -175,6 +175,13 @@ static const char *usual_place(struct arena *arena) {
   return NULL;
 }
 
+/* All of it is read when it is opened: one look at the pages instead of a fault for each few. */
+#ifdef MAP_POPULATE
+#define ALL_AT_ONCE MAP_POPULATE
+#else
+#define ALL_AT_ONCE 0
+#endif
+
 /* 0 or an errno. */
 static int map_file(int fd, const void **bytes, size_t *n) {
   struct stat st;
@@ -184,7 +191,7 @@ static int map_file(int fd, const void **bytes, size_t *n) {
   *n = (size_t)st.st_size;
   *bytes = "";
   if (*n == 0) return 0;
-  void *p = mmap(NULL, *n, PROT_READ, MAP_PRIVATE, fd, 0);
+  void *p = mmap(NULL, *n, PROT_READ, MAP_PRIVATE | ALL_AT_ONCE, fd, 0);
   if (p == MAP_FAILED) return errno;
   *bytes = p;
   return 0;

@@ -2,6 +2,7 @@
  * somebody who wants a reader to run out of it. Offsets of texts need no look, img_str() bounds them. */
 #include "foods/image_valid.h"
 
+#include <assert.h>
 #include <stddef.h>
 
 #include "foods/unit.h"
@@ -186,13 +187,14 @@ static const struct figured {
 static bool figures_are_bounded(const struct image *img, const struct figured *f) {
   const unsigned char *row = img_rows(img, f->in);
   size_t stride = image_stride(f->in);
+  unsigned wild = 0;
   for (size_t i = 0, n = img_count(img, f->in); i < n; i++)
     for (size_t k = 0; k < f->count; k++) {
       float x;
       memcpy(&x, row + i * stride + f->at + k * sizeof x, sizeof x);
-      if (x < -FIGURE_MOST || x > FIGURE_MOST) return false;
+      wild |= (unsigned)(x < -FIGURE_MOST) | (unsigned)(x > FIGURE_MOST);
     }
-  return true;
+  return wild == 0;
 }
 
 static uint32_t number_at(const unsigned char *p, size_t bytes) {
@@ -212,14 +214,28 @@ static uint32_t number_at(const unsigned char *p, size_t bytes) {
   }
 }
 
-static bool field_is_bounded(const struct image *img, const struct indexed *f) {
-  const unsigned char *row = img_rows(img, f->in);
-  size_t stride = image_stride(f->in), below = f->below > 0 ? f->below : img_count(img, f->of);
-  for (size_t i = 0, n = img_count(img, f->in); i < n; i++) {
-    uint32_t x = number_at(row + i * stride + f->at, f->bytes);
-    if (x >= below && (f->or_else == NOTHING_ELSE || x != f->or_else)) return false;
+/* No early end and nothing decided within the loop: there are a million of them. */
+#define COUNT_WILD(type)                                                                                                    \
+  for (size_t i = 0; i < n; i++, at += stride) {                                                                            \
+    type x;                                                                                                                 \
+    memcpy(&x, at, sizeof x);                                                                                               \
+    wild |= (unsigned)(x >= below) & (unsigned)(x != or_else);                                                              \
   }
-  return true;
+
+static bool field_is_bounded(const struct image *img, const struct indexed *f) {
+  const unsigned char *at = (const unsigned char *)img_rows(img, f->in) + f->at;
+  size_t stride = image_stride(f->in), n = img_count(img, f->in);
+  uint64_t below = f->below > 0 ? f->below : img_count(img, f->of), or_else = f->or_else;
+  unsigned wild = 0;
+  if (f->or_else == NOTHING_ELSE) or_else = UINT64_MAX; /* none has this value */
+  if (f->bytes == sizeof(uint8_t)) {
+    COUNT_WILD(uint8_t)
+  } else if (f->bytes == sizeof(uint16_t)) {
+    COUNT_WILD(uint16_t)
+  } else {
+    COUNT_WILD(uint32_t)
+  }
+  return wild == 0;
 }
 
 static bool runs_within(const struct image *img, enum img_tag in, size_t first_at, size_t count_at, enum img_tag of) {
@@ -233,14 +249,28 @@ static bool runs_within(const struct image *img, enum img_tag in, size_t first_a
   return true;
 }
 
-/* Some hundred thousand: no early end, so that the compiler takes several at once. */
+/* A value as two words of one width, so that the compiler takes several values at once: there are some hundred thousand. */
+struct value_words {
+  float mean;
+  uint32_t rest;
+};
+static_assert(sizeof(struct value_words) == sizeof(struct img_value), "a value is two words");
+#if defined(__BYTE_ORDER__) && __BYTE_ORDER__ == __ORDER_BIG_ENDIAN__
+#define STATUS_OF(rest) (((rest) >> 16) & 0xFF)
+#define SOURCE_OF(rest) ((rest)&0xFFFF)
+#else
+#define STATUS_OF(rest) (((rest) >> 8) & 0xFF)
+#define SOURCE_OF(rest) ((rest) >> 16)
+#endif
+
 static bool values_are_bounded(const struct image *img) {
-  const struct img_value *v = IMG_ROWS(img, IMG_VALUES, struct img_value);
+  const struct value_words *v = img_rows(img, IMG_VALUES);
   uint32_t sources = (uint32_t)img_count(img, IMG_SOURCES), wild = 0;
   uint32_t patterns = (uint32_t)img_count(img, IMG_PATTERNS); /* an estimate may name its pattern, behind the sources */
   for (size_t i = 0, n = img_count(img, IMG_VALUES); i < n; i++) {
-    uint32_t most = sources + (v[i].status == VALUE_ESTIMATED ? patterns : 0);
-    wild |= (uint32_t)(v[i].status >= VALUE_STATUS_COUNT) | (uint32_t)(v[i].source >= most) | (uint32_t)(v[i].mean < 0) |
+    uint32_t status = STATUS_OF(v[i].rest), source = SOURCE_OF(v[i].rest);
+    uint32_t most = sources + (status == VALUE_ESTIMATED ? patterns : 0);
+    wild |= (uint32_t)(status >= VALUE_STATUS_COUNT) | (uint32_t)(source >= most) | (uint32_t)(v[i].mean < 0) |
             (uint32_t)(v[i].mean > FIGURE_MOST);
   }
   return wild == 0;
