@@ -49,6 +49,7 @@ struct span post_own_words(struct post_reader *r, struct span text);
 struct span post_quote(struct post_reader *r, struct span text); /* and short */
 size_t content_words(struct post_reader *r, const struct tokens *t, size_t from, size_t to);
 /* post_mix.c */
+extern const char post_animals[];                               /* whose flesh is fed: words between blanks */
 bool post_names_animal(struct span words, struct arena *arena); /* "rabbit liver" */
 bool post_mixture(struct post_reader *r, const struct wanted *w, struct span words);
 /* post_ask.c */

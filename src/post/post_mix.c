@@ -4,9 +4,6 @@
 
 enum { MOST_PARTS = 6 };
 
-static const char ANIMALS[] =
-    "beef lamb mutton pork chicken turkey duck rabbit venison veal goat quail goose ox bison kangaroo salmon";
-
 struct mixture {
   const char *part[MOST_PARTS];
   double share[MOST_PARTS];
@@ -78,19 +75,12 @@ static size_t animals_in(struct post_reader *r, struct span words, const char *f
   struct tokens t = tokens_of(words, r->arena);
   size_t n = 0;
   for (size_t i = 0; i < t.count && n < 2; i++)
-    if (t.item[i].kind == TOKEN_WORD && word_in(t.item[i].word, ANIMALS)) {
+    if (t.item[i].kind == TOKEN_WORD && word_in(t.item[i].word, post_animals)) {
       const char *animal = arena_text(r->arena, t.item[i].word);
       if (n == 1 && strcmp(found[0], animal) == 0) continue;
       found[n++] = animal;
     }
   return n;
-}
-
-bool post_names_animal(struct span words, struct arena *arena) {
-  struct tokens t = tokens_of(words, arena);
-  for (size_t i = 0; i < t.count; i++)
-    if (t.item[i].kind == TOKEN_WORD && word_in(t.item[i].word, ANIMALS)) return true;
-  return false;
 }
 
 /* "80/10/10", "80:10:10": flesh, bone, offal; false when there are no three numbers that make a hundred. */
@@ -182,7 +172,8 @@ static const char *prefixed(struct post_reader *r, const char *animal, struct sp
   const char *words = arena_text(r->arena, part);
   bool named = false;
   struct tokens t = tokens_of(part, r->arena);
-  for (size_t i = 0; i < t.count; i++) named = named || (t.item[i].kind == TOKEN_WORD && word_in(t.item[i].word, ANIMALS));
+  for (size_t i = 0; i < t.count; i++)
+    named = named || (t.item[i].kind == TOKEN_WORD && word_in(t.item[i].word, post_animals));
   return animal[0] && !named ? text_of(r, animal, words) : words;
 }
 
@@ -191,7 +182,7 @@ static const char *shared_tail(struct post_reader *r, const char *part, struct s
   const char *blank = NULL;
   for (size_t i = 0; i < last.n; i++)
     if (last.p[i] == ' ') blank = last.p + i;
-  if (!blank || !word_in(span_of(part), ANIMALS)) return part;
+  if (!blank || !word_in(span_of(part), post_animals)) return part;
   return text_of(r, part, arena_text(r->arena, (struct span){blank + 1, (size_t)(last.p + last.n - blank - 1)}));
 }
 

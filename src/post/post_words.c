@@ -1,5 +1,5 @@
 /* The words around foods: who eats, how it is told, and what does not tell anything. */
-#include "post/post_parts.h"
+#include "post/post_item.h"
 
 static char small(char c) { return c >= 'A' && c <= 'Z' ? (char)(c + ('a' - 'A')) : c; }
 
@@ -198,4 +198,14 @@ const char *cooked_by(struct span w) {
   for (size_t i = 0; i < COUNT_OF(METHODS); i++)
     if (word_in(w, METHODS[i].words)) return METHODS[i].state;
   return NULL;
+}
+
+const char post_animals[] =
+    "beef lamb mutton pork chicken turkey duck rabbit venison veal goat quail goose ox bison kangaroo salmon";
+
+bool post_names_animal(struct span words, struct arena *arena) {
+  struct tokens t = tokens_of(words, arena);
+  for (size_t i = 0; i < t.count; i++)
+    if (t.item[i].kind == TOKEN_WORD && word_in(t.item[i].word, post_animals)) return true;
+  return false;
 }

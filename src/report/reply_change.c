@@ -4,6 +4,11 @@
 #include "post/post.h"
 #include "report/reply_points.h"
 
+void reply_say(struct gathering *g, enum reply_part_id part, double worth, bool must, const char *text) {
+  const struct reply_point x = {.part = part, .text = text, .worth = worth, .must = must};
+  ARENA_PUSH(g->arena, g->all.point, g->all.count, g->all.cap, x);
+}
+
 enum { REASONS_MOST = 3, CHANGES_MOST = 7, UNPROVEN_MOST = 5, FEW_UNPROVEN = 4, FOODS_MOST = 3 };
 
 /* "67.5-202.5 g beef mince": its middle, as a person would say it. */

@@ -20,11 +20,6 @@ static const enum nutrient OFTEN_MISSING[] = {NUT_CALCIUM, NUT_IODINE,  NUT_ZINC
                                               NUT_COPPER,  NUT_EPA_DHA, NUT_MANGANESE, NUT_CHOLINE,   NUT_MAGNESIUM};
 enum { GOOD_MOST = 5, SHORT_NAMED_MOST = 8, SHORT_TOLD_MOST = 3 };
 
-void reply_say(struct gathering *g, enum reply_part_id part, double worth, bool must, const char *text) {
-  const struct reply_point x = {.part = part, .text = text, .worth = worth, .must = must};
-  ARENA_PUSH(g->arena, g->all.point, g->all.count, g->all.cap, x);
-}
-
 static bool is_judged(const struct check_result *r) { return r->animal && r->refusal == REFUSE_NOT; }
 
 static const char *called(const struct gathering *g) { return words_called(g->r->animal); }
