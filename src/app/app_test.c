@@ -158,6 +158,26 @@ static void what_is_offered_is_understood(void **state) {
   }
 }
 
+/* A page or a script goes by the code of a complaint, not by its words. */
+static void complaints_have_codes(void **state) {
+  (void)state;
+  static const struct {
+    const char *text;
+    enum diag_code code;
+  } FAULTY[] = {{"Makes: lots\n" LIVER, DIAG_NUMBER},
+                {"10-5 g lamb liver\n", DIAG_NUMBER},
+                {"Total: 5 cups\n" LIVER, DIAG_UNIT},
+                {"Total: 1 kg\nTotal: 2 kg\n" LIVER, DIAG_TWICE},
+                {"Makes:\n" LIVER, DIAG_EMPTY},
+                {"Cook: zapped\n" LIVER, DIAG_UNKNOWN_WORD},
+                {"Meals: 2 a day or so\n" LIVER, DIAG_NOT_UNDERSTOOD}};
+  for (size_t i = 0; i < COUNT_OF(FAULTY); i++) {
+    struct app_check_answer a = check_of(FAULTY[i].text, HOUSE, "Pim");
+    if (!complaint_of(&a.recipe_diags, FAULTY[i].code))
+      fail_msg("no complaint '%s' of: %s", diag_code_key[FAULTY[i].code], FAULTY[i].text);
+  }
+}
+
 /* What must not be fed (weight "act" in data/hazards.tsv) goes by its code, read as a food or not; what is doubtful is none.
  */
 static void a_danger_has_its_code(void **state) {
@@ -262,12 +282,19 @@ static void foods_by_pin_and_by_words(void **state) {
 
 int main(void) {
   const struct CMUnitTest tests[] = {
-      WITH_ARENA(the_header_picks_the_animal),          WITH_ARENA(a_name_wins_over_the_header),
-      WITH_ARENA(the_only_animal_needs_no_name),        WITH_ARENA(nobody_is_picked_by_guess),
-      WITH_ARENA(what_is_offered_is_understood),        WITH_ARENA(a_danger_has_its_code),
-      WITH_ARENA(without_animals_there_is_composition), WITH_ARENA(all_complaints_come_at_once),
-      WITH_ARENA(a_refusal_leaves_the_composition),     WITH_ARENA(need_on_both_bases),
-      WITH_ARENA(own_foods_join_the_library),           WITH_ARENA(foods_by_pin_and_by_words),
+      WITH_ARENA(the_header_picks_the_animal),
+      WITH_ARENA(a_name_wins_over_the_header),
+      WITH_ARENA(the_only_animal_needs_no_name),
+      WITH_ARENA(nobody_is_picked_by_guess),
+      WITH_ARENA(what_is_offered_is_understood),
+      WITH_ARENA(a_danger_has_its_code),
+      WITH_ARENA(complaints_have_codes),
+      WITH_ARENA(without_animals_there_is_composition),
+      WITH_ARENA(all_complaints_come_at_once),
+      WITH_ARENA(a_refusal_leaves_the_composition),
+      WITH_ARENA(need_on_both_bases),
+      WITH_ARENA(own_foods_join_the_library),
+      WITH_ARENA(foods_by_pin_and_by_words),
   };
   return cmocka_run_group_tests(tests, open_image, close_image);
 }

@@ -5,7 +5,7 @@
 
 #include "base/num.h"
 #include "foods/unit.h"
-#include "text/scan.h"
+#include "text/headers.h"
 
 enum { WORDS_MOST = 16, ROWS_MOST = 4000 };
 
@@ -76,6 +76,7 @@ static int word_in(struct span word, const char *const *list, int count) {
 }
 
 #define SAY(r, at, ...) diag_add((r)->d, DIAG_ERROR, (at), __VA_ARGS__)
+#define SAY_AS(code, r, at, ...) diag_say((r)->d, DIAG_ERROR, DIAG_##code, (at), __VA_ARGS__)
 static const char EXAMPLE[] = "nrc2006 dog zinc RA 2.0 mg/kg^0.75, p. 359";
 
 /* ---- amount and basis -------------------------------------------------------------------------------------------- */
@@ -139,7 +140,7 @@ static bool read_measure(struct row_reader *r, const struct words *w, int from, 
   double x;
   if (figure.n > 1 && figure.p[0] == '>') figure = span_cut(figure, 1, figure.n);
   if (!num_parse(figure, &x) || !(x >= 0)) {
-    SAY(r, figure, "'%.*s' is not an amount; write the row as in '%s'", SPAN_ARG(quoted(figure)), EXAMPLE);
+    SAY_AS(NUMBER, r, figure, "'%.*s' is not an amount; write the row as in '%s'", SPAN_ARG(quoted(figure)), EXAMPLE);
     return false;
   }
   if (!split_basis(rest, &unit, &basis)) {
@@ -154,7 +155,7 @@ static bool read_measure(struct row_reader *r, const struct words *w, int from, 
   }
   m->amount = unit_nutrient_amount(x, unit_by_word(unit), (enum nutrient)row->nutrient, true);
   if (!(m->amount >= 0)) {
-    SAY(r, unit, "'%.*s' does not fit %s", SPAN_ARG(quoted(unit)), nutrient_info[row->nutrient].name);
+    SAY_AS(UNIT, r, unit, "'%.*s' does not fit %s", SPAN_ARG(quoted(unit)), nutrient_info[row->nutrient].name);
     return false;
   }
   return true;
@@ -167,10 +168,9 @@ static bool read_subject(struct row_reader *r, const struct words *w, int level,
   struct span words = run_of(w, 2, level);
   enum nutrient n = nutrient_by_key(words);
   if (n == NUT_NONE) n = nutrient_by_name(words);
-  if (std < 0)
-    SAY(r, w->at[0], "'%.*s' is not a standard; nrc2006, fediaf2021 and aafco2016 are", SPAN_ARG(quoted(w->at[0])));
-  if (species < 0) SAY(r, w->at[1], "'%.*s' is neither dog nor cat", SPAN_ARG(quoted(w->at[1])));
-  if (n == NUT_NONE) SAY(r, words, "'%.*s' is not a nutrient", SPAN_ARG(quoted(words)));
+  if (std < 0) value_words(r->d, w->at[0], "a standard", standard_key, STANDARD_COUNT);
+  if (species < 0) SAY_AS(UNKNOWN_WORD, r, w->at[1], "'%.*s' is neither dog nor cat", SPAN_ARG(quoted(w->at[1])));
+  if (n == NUT_NONE) SAY_AS(UNKNOWN_WORD, r, words, "'%.*s' is not a nutrient", SPAN_ARG(quoted(words)));
   if (std < 0 || species < 0 || n == NUT_NONE) return false;
   row->standard = (uint8_t)std;
   row->species = (uint8_t)species;
@@ -209,7 +209,7 @@ static void read_row(struct row_reader *r, struct span line, int number) {
   struct measure m = {PER_1000KCAL, NAN, NAN};
   double at_kcal = NAN;
   if (level < 0 || level + 1 >= w.count) {
-    SAY(r, left, "this row is not understood; write it as in '%s'", EXAMPLE);
+    SAY_AS(NOT_UNDERSTOOD, r, left, "this row is not understood; write it as in '%s'", EXAMPLE);
     return;
   }
   if (!read_subject(r, &w, level, &row)) return;
@@ -236,13 +236,14 @@ bool allowances_read(struct span text, const char *file, const struct library *l
     size_t n = end ? (size_t)(end - rest.p) : rest.n;
     struct span line = span_trim(without_comment(span_cut(rest, 0, n)));
     if (number > ROWS_MOST) {
-      SAY(&r, line, "more than %d lines", ROWS_MOST);
+      SAY_AS(LIMIT, &r, line, "more than %d lines", ROWS_MOST);
       break;
     }
     if (line.n > 0) read_row(&r, line, number);
     rest = span_cut(rest, n + (end ? 1 : 0), rest.n);
   }
-  if (r.count == 0 && d->errors == 0) SAY(&r, span_cut(text, 0, 0), "there is no row in it; write one as in '%s'", EXAMPLE);
+  if (r.count == 0 && d->errors == 0)
+    SAY_AS(EMPTY, &r, span_cut(text, 0, 0), "there is no row in it; write one as in '%s'", EXAMPLE);
   *rows = r.row;
   *count = r.count;
   return d->errors == 0;

@@ -34,6 +34,7 @@ struct label_reader {
 };
 
 #define SAY(r, at, ...) diag_add((r)->d, DIAG_ERROR, (at), __VA_ARGS__)
+#define SAY_AS(code, r, at, ...) diag_say((r)->d, DIAG_ERROR, DIAG_##code, (at), __VA_ARGS__)
 
 /* ---- small readers ---- */
 
@@ -78,7 +79,8 @@ static void read_code(struct header_value *v) {
     fine = fine && ((c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || (c == '-' && i > 0));
   }
   if (!fine) {
-    SAY(r, value, "'%.*s' is not a code; write small letters, digits and hyphens, as in 'zinc-15'", SPAN_ARG(quoted(value)));
+    SAY_AS(UNKNOWN_WORD, r, value, "'%.*s' is not a code; write small letters, digits and hyphens, as in 'zinc-15'",
+           SPAN_ARG(quoted(value)));
     return;
   }
   ((struct own_food *)v->into)->code = make_code(r, bare);
@@ -133,7 +135,7 @@ static void read_per(struct header_value *v) {
   const struct tokens *t = &v->t;
   size_t used = 0, more = 0;
   r->per = value_number(r->d, t, value, v->row->example, &used);
-  if (r->per <= 0) SAY(r, value, "'Per' must be more than nothing");
+  if (r->per <= 0) SAY_AS(NUMBER, r, value, "'Per' must be more than nothing");
   if (!(r->per > 0)) return;
   r->per_unit = unit_at(t, used, &more);
   if (more > 0 && unit_info[r->per_unit].kind != UNIT_KIND_IU) {
@@ -145,7 +147,7 @@ static void read_per(struct header_value *v) {
     r->per_unit = UNIT_EACH;
     more = 1;
   } else {
-    SAY(r, value, "'%.*s' of what? write it as in '%s' or 'Per: 100 g'", SPAN_ARG(quoted(value)), v->row->example);
+    SAY_AS(UNIT, r, value, "'%.*s' of what? write it as in '%s' or 'Per: 100 g'", SPAN_ARG(quoted(value)), v->row->example);
     return;
   }
   used += more;
@@ -173,7 +175,7 @@ static void read_density(struct header_value *v) {
   double x = value_number(v->d, &v->t, v->value, v->row->example, &used);
   if (isnan(x) || !value_ends(v->d, &v->t, used + ANY_OF(&v->t, used, "g per ml", "g / ml"), v->row->example)) return;
   if (!(x > 0.05 && x < 5))
-    SAY(v, v->value, "a density lies between 0.05 and 5 g per ml; write it as in '%s'", v->row->example);
+    SAY_AS(NUMBER, v, v->value, "a density lies between 0.05 and 5 g per ml; write it as in '%s'", v->row->example);
   else
     ((struct label_reader *)v->reader)->density = x;
 }
@@ -217,7 +219,8 @@ static void say_unknown_nutrient(struct label_reader *r, struct header h) {
     SAY(r, h.key, "unknown nutrient '%.*s'; did you mean '%s'?", SPAN_ARG(shown), near);
     misspelt_fix(r->d, h.key, near);
   } else
-    SAY(r, h.key, "unknown nutrient '%.*s'; begin the line with '#' if nothing of it is to be counted", SPAN_ARG(shown));
+    SAY_AS(UNKNOWN_WORD, r, h.key, "unknown nutrient '%.*s'; begin the line with '#' if nothing of it is to be counted",
+           SPAN_ARG(shown));
 }
 
 struct label_words {
@@ -302,7 +305,7 @@ static bool energy_amount(struct label_reader *r, const struct tokens *t, struct
     *x /= 4.184;
     return true;
   }
-  SAY(r, value, "'%.*s': energy is written in kcal or kJ, as in '120 kcal'", SPAN_ARG(quoted(value)));
+  SAY_AS(UNIT, r, value, "'%.*s': energy is written in kcal or kJ, as in '120 kcal'", SPAN_ARG(quoted(value)));
   return false;
 }
 
@@ -341,14 +344,15 @@ static double nutrient_amount(struct label_reader *r, enum nutrient *n, struct h
   }
   double amount = unit_nutrient_amount(x, u, *n, !w.synthetic);
   if (isnan(amount)) {
-    SAY(r, h.value, "'%.*s': %s is written in %s%s", SPAN_ARG(quoted(h.value)), nutrient_info[*n].name,
-        nutrient_info[*n].unit, isnan(unit_nutrient_amount(1, UNIT_IU, *n, true)) ? "" : " or IU");
+    SAY_AS(UNIT, r, h.value, "'%.*s': %s is written in %s%s", SPAN_ARG(quoted(h.value)), nutrient_info[*n].name,
+           nutrient_info[*n].unit, isnan(unit_nutrient_amount(1, UNIT_IU, *n, true)) ? "" : " or IU");
     return amount;
   }
   if (!tail_is_known(t, used + unit_used)) {
     struct span rest = tokens_span(t, used + unit_used, t->count - used - unit_used);
-    SAY(r, rest, "'%.*s' is not understood behind an amount; write it as in '15 mg', and remarks after '#'",
-        SPAN_ARG(quoted(rest)));
+    SAY_AS(NOT_UNDERSTOOD, r, rest,
+           "'%.*s' is not understood behind an amount; write it as in '15 mg', and remarks after '#'",
+           SPAN_ARG(quoted(rest)));
     return (double)NAN;
   }
   return amount;
@@ -363,7 +367,7 @@ static void read_nutrient(struct label_reader *r, struct header h, const struct 
   double amount = nutrient_amount(r, &n, h, t);
   if (isnan(amount)) return;
   if (!isnan(r->amount[n])) {
-    SAY(r, h.key, "a second amount of %s; keep one of them", nutrient_info[n].name);
+    SAY_AS(TWICE, r, h.key, "a second amount of %s; keep one of them", nutrient_info[n].name);
     return;
   }
   r->amount[n] = amount;
@@ -469,8 +473,8 @@ static void end_food(struct label_reader *r) {
   struct own_food *f = &r->list[r->count - 1];
   check_code(r, f);
   if (!r->seen[KEY_PER].p) {
-    SAY(r, r->name_at, "what do the amounts of '%s' belong to? add a line such as 'Per: 1 tablet (0.4 g)' or 'Per: 100 g'",
-        f->name);
+    SAY_AS(EMPTY, r, r->name_at,
+           "what do the amounts of '%s' belong to? add a line such as 'Per: 1 tablet (0.4 g)' or 'Per: 100 g'", f->name);
     return;
   }
   if (!(r->per > 0)) return;
@@ -481,8 +485,8 @@ static void end_food(struct label_reader *r) {
 static void read_line(struct label_reader *r, struct span line) {
   struct header h;
   if (!header_split(line, &h)) {
-    SAY(r, line, "'%.*s' is not understood; write lines such as 'Zinc: 15 mg', or '#' before a remark",
-        SPAN_ARG(quoted(line)));
+    SAY_AS(NOT_UNDERSTOOD, r, line, "'%.*s' is not understood; write lines such as 'Zinc: 15 mg', or '#' before a remark",
+           SPAN_ARG(quoted(line)));
     return;
   }
   int key = header_row_of(&r->keys, h.key);
@@ -523,9 +527,9 @@ bool label_read(struct span text, const struct library *lib, struct diags *d, st
     if (line.n > 0) read_line(r, line);
   }
   end_food(r);
-  if (r->count > LABELS_MOST) SAY(r, r->name_at, "more than %d foods in one text", LABELS_MOST);
+  if (r->count > LABELS_MOST) SAY_AS(LIMIT, r, r->name_at, "more than %d foods in one text", LABELS_MOST);
   if (r->count == 0 && d->errors == errors)
-    SAY(r, ((struct span){NULL, 0}), "there is no food in this text; begin with 'Food: NAME'");
+    SAY_AS(EMPTY, r, ((struct span){NULL, 0}), "there is no food in this text; begin with 'Food: NAME'");
   *foods = r->list;
   *count = r->count;
   return d->errors == errors;

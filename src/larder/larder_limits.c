@@ -15,6 +15,7 @@ struct limits_reader {
 };
 
 #define SAY(r, at, ...) diag_add((r)->d, DIAG_ERROR, (at), __VA_ARGS__)
+#define SAY_AS(code, r, at, ...) diag_say((r)->d, DIAG_ERROR, DIAG_##code, (at), __VA_ARGS__)
 #define BIT(part) (1u << (part))
 
 /* "about" is this share to either side. */
@@ -56,7 +57,7 @@ static void push(struct limits_reader *r, struct larder_limit limit, struct boun
     limit.high *= 1 + ABOUT;
   }
   if (r->out->count == LARDER_MOST_LIMITS) {
-    SAY(r, at, "more than %d limits", LARDER_MOST_LIMITS);
+    SAY_AS(LIMIT, r, at, "more than %d limits", LARDER_MOST_LIMITS);
     return;
   }
   ARENA_PUSH(r->arena, r->out->item, r->out->count, r->out->cap, limit);
@@ -77,7 +78,7 @@ static bool share_is_sane(struct limits_reader *r, struct bounds b, struct span 
   if (b.high <= 100 || b.high == INFINITY) {
     if (!(b.low > 100)) return true;
   }
-  SAY(r, at, "'%.*s': a share lies between 0 and 100 %%", SPAN_ARG(quoted(at)));
+  SAY_AS(NUMBER, r, at, "'%.*s': a share lies between 0 and 100 %%", SPAN_ARG(quoted(at)));
   return false;
 }
 
@@ -180,8 +181,8 @@ static bool read_nutrient(struct limits_reader *r, const struct tokens *t, struc
     bool share = n == NUT_PROTEIN || n == NUT_FAT || n == NUT_CARBOHYDRATE;
     if (end + 1 + of != t->count) return false;
     if (!share || of == 0)
-      SAY(r, at,
-          "per cent of what? write it as in 'fat at most 50 %% of energy' or with a unit, as in 'zinc at least 20 mg'");
+      SAY_AS(UNIT, r, at,
+             "per cent of what? write it as in 'fat at most 50 %% of energy' or with a unit, as in 'zinc at least 20 mg'");
     else if (share_is_sane(r, b, at))
       push(r, (struct larder_limit){.kind = LARDER_ENERGY_SHARE, .nutrient = n}, b, 0.01, at);
     return true;
@@ -203,7 +204,7 @@ static void read_clause(struct limits_reader *r, const struct tokens *t, struct 
   size_t errors = r->d->errors;
   if (read_counts(r, t, at) || read_nutrient(r, t, at) || read_totals(r, t, at) || read_part(r, t, at)) return;
   if (r->d->errors > errors) return; /* a faulty number: said */
-  SAY(r, at, "the limit '%.*s' is not understood; write it as in '%s'", SPAN_ARG(quoted(at)), EXAMPLE);
+  SAY_AS(NOT_UNDERSTOOD, r, at, "the limit '%.*s' is not understood; write it as in '%s'", SPAN_ARG(quoted(at)), EXAMPLE);
 }
 
 void larder_limits_read(struct span value, int number, struct diags *d, struct limit_list *out, struct arena *arena) {

@@ -286,10 +286,11 @@ struct larder_reader {
 };
 
 #define SAY(r, at, ...) diag_add((r)->d, DIAG_ERROR, (at), __VA_ARGS__)
+#define SAY_AS(code, r, at, ...) diag_say((r)->d, DIAG_ERROR, DIAG_##code, (at), __VA_ARGS__)
 
 static bool already(struct larder_reader *r, struct span first, struct span again, const char *what) {
   if (first.n == 0) return false;
-  SAY(r, again, "a second %s, '%.*s', in one line; keep one of them", what, SPAN_ARG(quoted(again)));
+  SAY_AS(TWICE, r, again, "a second %s, '%.*s', in one line; keep one of them", what, SPAN_ARG(quoted(again)));
   return true;
 }
 
@@ -318,7 +319,7 @@ static void take_range(struct larder_reader *r, struct clause c, struct span at)
   enum unit unit = kind == UNIT_KIND_MASS ? UNIT_G : c.unit == UNIT_NONE ? UNIT_EACH : c.unit;
   if (c.bounds.about) SAY(r, at, "'%.*s': write a range, as in '80-120 g'", SPAN_ARG(quoted(at)));
   if (r->unit != UNIT_NONE && r->unit != unit) {
-    SAY(r, at, "'%.*s' is in other units than what stands before; write both in one", SPAN_ARG(quoted(at)));
+    SAY_AS(UNIT, r, at, "'%.*s' is in other units than what stands before; write both in one", SPAN_ARG(quoted(at)));
     return;
   }
   r->unit = unit;
@@ -338,7 +339,7 @@ static void take_times(struct larder_reader *r, struct clause c, struct span at)
   if (!(r->out->times_high <= CALENDAR_DAYS))
     SAY(r, at, "'%.*s': write how often at most, up to seven times a week", SPAN_ARG(quoted(at)));
   else if (r->out->times_low != floor(r->out->times_low) || r->out->times_high != floor(r->out->times_high))
-    SAY(r, at, "'%.*s': write a whole number of times, as in 'at most twice a week'", SPAN_ARG(quoted(at)));
+    SAY_AS(NUMBER, r, at, "'%.*s': write a whole number of times, as in 'at most twice a week'", SPAN_ARG(quoted(at)));
 }
 
 /* Dearer than any food or tablet: a slip of the unit. */
@@ -354,10 +355,10 @@ static void take_price(struct larder_reader *r, struct clause c, struct span at)
   r->price_unit_at = c.unit_at;
   bool is_free = c.unit_at.n == 0 && c.unit == UNIT_G;
   if (!is_free && !(c.price > 0)) {
-    SAY(r, at, "a price of nothing; write 'free' if that is meant, or leave the price out");
+    SAY_AS(NUMBER, r, at, "a price of nothing; write 'free' if that is meant, or leave the price out");
   } else if (!(c.price <= PRICE_MOST)) {
-    SAY(r, at, "'%.*s': that price is absurd; write what one kilogram or one piece costs, as in '9.80 per kg'",
-        SPAN_ARG(quoted(at)));
+    SAY_AS(NUMBER, r, at, "'%.*s': that price is absurd; write what one kilogram or one piece costs, as in '9.80 per kg'",
+           SPAN_ARG(quoted(at)));
   }
   if (c.currency.n == 0) return;
   const char *sign = arena_text(r->arena, c.currency);
@@ -394,7 +395,7 @@ static void take_clause(struct larder_reader *r, const struct tokens *t, struct 
   case CLAUSE_NONE: {
     size_t errors = r->d->errors;
     if (bounds_at(t, 0, r->d).tokens == 0 && r->d->errors > errors) break; /* a faulty number: said */
-    SAY(r, at, "'%.*s' is not understood; write it as in '%s'", SPAN_ARG(quoted(at)), EXAMPLE);
+    SAY_AS(NOT_UNDERSTOOD, r, at, "'%.*s' is not understood; write it as in '%s'", SPAN_ARG(quoted(at)), EXAMPLE);
     break;
   }
   }
@@ -425,9 +426,9 @@ static void check_range(struct larder_reader *r) {
   if (l->whole_units && l->high < INFINITY && ceil(l->low) > floor(l->high))
     SAY(r, at, "no whole number lies in this range");
   bool feeding = l->times_high >= 0;
-  if (l->a_time && !feeding) SAY(r, at, "how often? write it as in 'at most twice a week, 110 g a time'");
+  if (l->a_time && !feeding) SAY_AS(NO_AMOUNT, r, at, "how often? write it as in 'at most twice a week, 110 g a time'");
   if (feeding && l->high == INFINITY && !(l->range_at.n == 0 && l->whole_units))
-    SAY(r, at, "how much at each feeding? write it as in 'at most twice a week, 110 g a time'");
+    SAY_AS(NO_AMOUNT, r, at, "how much at each feeding? write it as in 'at most twice a week, 110 g a time'");
 }
 
 /* ---- the food ---- */
@@ -442,7 +443,8 @@ static bool read_one(struct larder_reader *r, const char *unit, struct span food
   diags_init(&own, r->arena, "", text);
   struct line_reader reader = {.out = one, .d = &own, .arena = r->arena};
   bool fine = recipe_line_read(&reader, text, r->out->line);
-  for (size_t i = 0; i < own.count; i++) diag_add(r->d, own.item[i].level, food, "%s", own.item[i].message);
+  for (size_t i = 0; i < own.count; i++)
+    diag_say(r->d, own.item[i].level, own.item[i].code, food, "%s", own.item[i].message);
   if (one->frequency_stated)
     SAY(r, food, "how often it is fed stands behind the food, as in 'at most twice a week, 110 g a time'");
   return fine && own.errors == 0;
@@ -460,7 +462,7 @@ static bool begins_with_weight(struct span food, struct arena *arena) {
 static bool read_food(struct larder_reader *r, struct span food) {
   r->out->food_at = food;
   if (food.n == 0) {
-    SAY(r, r->out->whole, "no food here; write it as in 'lamb heart   up to 200 g'");
+    SAY_AS(EMPTY, r, r->out->whole, "no food here; write it as in 'lamb heart   up to 200 g'");
     return false;
   }
   if (begins_with_weight(food, r->arena)) {

@@ -24,6 +24,7 @@ struct parser {
 };
 
 #define SAY(p, at, ...) diag_add((p)->d, DIAG_ERROR, (at), __VA_ARGS__)
+#define SAY_AS(code, r, at, ...) diag_say((r)->d, DIAG_ERROR, DIAG_##code, (at), __VA_ARGS__)
 
 /* ---- headers ---- */
 
@@ -71,7 +72,8 @@ bool larder_aim_read(struct span value, struct diags *d, struct larder_wish *out
     diag_add(d, DIAG_ERROR, value, "unknown aim '%.*s'; did you mean '%s'?", SPAN_ARG(quoted(value)), near);
     misspelt_fix(d, value, near);
   } else {
-    diag_add(d, DIAG_ERROR, value, "unknown aim '%.*s'; the aims are cheapest, lightest, leanest and 'nearest to 80:10:5:5'",
+    diag_say(d, DIAG_ERROR, DIAG_UNKNOWN_WORD, value,
+             "unknown aim '%.*s'; the aims are cheapest, lightest, leanest and 'nearest to 80:10:5:5'",
              SPAN_ARG(quoted(value)));
   }
   return false;
@@ -141,7 +143,7 @@ static bool read_line(struct parser *p, struct header_reader *headers, struct sp
   struct larder_line out;
   if (!larder_line_read(line, number, p->d, &p->currency, &out, p->arena)) return true;
   if (p->count == LARDER_MOST_LINES) {
-    SAY(p, line, "more than %d foods; the rest is not read", LARDER_MOST_LINES);
+    SAY_AS(LIMIT, p, line, "more than %d foods; the rest is not read", LARDER_MOST_LINES);
     return false;
   }
   ARENA_PUSH(p->arena, p->line, p->count, p->cap, out);
@@ -158,7 +160,7 @@ static void check_limits(struct parser *p) {
     for (size_t k = 0; k < i; k++) {
       const struct larder_limit *a = &p->limits.item[k], *b = &p->limits.item[i];
       if (same_limit(a, b) && fmax(a->low, b->low) > fmin(a->high, b->high))
-        SAY(p, b->at, "'%.*s' and '%.*s' contradict each other", SPAN_ARG(quoted(b->at)), SPAN_ARG(quoted(a->at)));
+        SAY_AS(TWICE, p, b->at, "'%.*s' and '%.*s' contradict each other", SPAN_ARG(quoted(b->at)), SPAN_ARG(quoted(a->at)));
     }
 }
 
@@ -169,7 +171,7 @@ static void check_prices(struct parser *p) {
   for (size_t i = 0; i < p->count; i++) {
     any = any || !isnan(p->line[i].price);
     if (isnan(p->line[i].price) && p->line[i].high > 0)
-      SAY(p, p->line[i].whole, "what does it cost? write it as in '9.80 per kg', '0.06 each' or 'free'");
+      SAY_AS(NO_AMOUNT, p, p->line[i].whole, "what does it cost? write it as in '9.80 per kg', '0.06 each' or 'free'");
   }
 }
 
@@ -194,7 +196,7 @@ bool larder_parse(struct span text, struct diags *d, struct larder *out, struct 
   out->limit_count = p.limits.count;
   out->currency = p.currency;
   if (p.count == 0 && d->errors == errors)
-    diag_add(d, DIAG_ERROR, (struct span){NULL, 0},
+    diag_say(d, DIAG_ERROR, DIAG_EMPTY, (struct span){NULL, 0},
              "no food in this larder; write one a line, as in 'lamb heart   up to 200 g'");
   return d->errors == errors;
 }
@@ -209,7 +211,8 @@ static bool weigh(const struct library *lib, const struct larder *larder, const 
   struct diags own;
   diags_init(&own, arena, "", one->whole);
   bool fine = resolve_line(lib, &larder->recipe, one, &own, out, arena);
-  for (size_t i = 0; i < own.count; i++) diag_add(d, own.item[i].level, l->food_at, "%s", own.item[i].message);
+  for (size_t i = 0; i < own.count; i++)
+    diag_say(d, own.item[i].level, own.item[i].code, l->food_at, "%s", own.item[i].message);
   return fine;
 }
 

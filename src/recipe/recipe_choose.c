@@ -308,7 +308,7 @@ static bool choose_by_words(struct line_food *f) {
   keep_rivals(f, hits, count);
   prefer_piece_with_bone(f, words);
   if (state_is_possible(f->lib, f->food, f->state)) return true;
-  diag_add(f->d, DIAG_ERROR, l->food_at,
+  diag_say(f->d, DIAG_ERROR, DIAG_COOKING, l->food_at,
            "there is no %s record of '%.*s' ([%s] is raw and holds several times the water); write the fresh weight, or "
            "give its label",
            state_word[f->state], SPAN_ARG(quoted(words)), library_code(f->lib, f->food));
@@ -344,8 +344,8 @@ static void say_other_leanness(struct line_food *f) {
     diag_add(f->d, DIAG_WARNING, f->line->food_at, "no record says %d %% lean; [%s] %.*s is used", wanted,
              library_code(f->lib, f->food), SPAN_ARG(short_name(f->lib, f->food)));
   else if (fabs(asked - is) > SAME_WITHIN)
-    diag_add(f->d, DIAG_WARNING, f->line->food_at, "there is no record of %d %% lean; the one of %d %% is used, [%s]",
-             wanted, is, library_code(f->lib, f->food));
+    diag_say(f->d, DIAG_WARNING, DIAG_COOKING, f->line->food_at,
+             "there is no record of %d %% lean; the one of %d %% is used, [%s]", wanted, is, library_code(f->lib, f->food));
 }
 
 /* A record that is not quite the food that was written is never taken in silence. */

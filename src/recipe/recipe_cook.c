@@ -31,22 +31,23 @@ static int32_t choose_retention(struct line_food *f) {
   const struct img_retention *row =
       retention_row(f->lib, food->retention_group, f->state, f->line->broth, &other, &broth_matters);
   if (!row) {
-    diag_add(f->d, DIAG_WARNING, food_place(f),
+    diag_say(f->d, DIAG_WARNING, DIAG_COOKING, food_place(f),
              "no cooking losses are known for '%.*s'; its vitamins are counted as if nothing were lost",
              SPAN_ARG(food_words(f)));
     return -1;
   }
   if (other)
-    diag_add(f->d, DIAG_WARNING, food_place(f), "no cooking losses are known for '%.*s', %s; those of %s are used",
-             SPAN_ARG(food_words(f)), state_word[f->state], state_word[row->state % STATE_COUNT]);
+    diag_say(f->d, DIAG_WARNING, DIAG_COOKING, food_place(f),
+             "no cooking losses are known for '%.*s', %s; those of %s are used", SPAN_ARG(food_words(f)),
+             state_word[f->state], state_word[row->state % STATE_COUNT]);
   if (broth_matters && f->line->broth < 0)
-    diag_add(f->d, DIAG_WARNING, food_place(f),
+    diag_say(f->d, DIAG_WARNING, DIAG_COOKING, food_place(f),
              "counted as if the broth of '%.*s' were poured away; write 'with broth' if it is fed", SPAN_ARG(food_words(f)));
   return (int32_t)(row - IMG_ROWS(&f->lib->image, IMG_RETENTION, struct img_retention));
 }
 
 static bool say_no_yield(struct line_food *f, const char *why) {
-  diag_add(f->d, DIAG_ERROR, food_place(f),
+  diag_say(f->d, DIAG_ERROR, DIAG_COOKING, food_place(f),
            "only a raw record of '%.*s' is known, [%s], and %s; weigh it raw and write 'raw weight, %s'",
            SPAN_ARG(food_words(f)), library_code(f->lib, f->food), why,
            f->state == STATE_COOKED_OTHER ? "simmered" : state_word[f->state]);
@@ -60,8 +61,8 @@ static void say_rough_yield(struct line_food *f, struct weight_yield y) {
   buf_adds(&b, " to ");
   num_sig(&b, y.high, 3);
   if (y.high > 1.15 * y.low)
-    diag_add(
-        f->d, DIAG_WARNING, food_place(f),
+    diag_say(
+        f->d, DIAG_WARNING, DIAG_COOKING, food_place(f),
         "the raw weight behind cooked '%.*s' is rough (%s g cooked from 1 g raw); weigh it raw and write 'raw weight, %s'",
         SPAN_ARG(food_words(f)), buf_text(&b), f->state == STATE_COOKED_OTHER ? "simmered" : state_word[f->state]);
 }
@@ -86,7 +87,7 @@ static bool cook_raw_record(struct line_food *f, struct cooked *c) {
 /* A record that was cooked by another method stands in; that is said. */
 static void say_other_method(struct line_food *f, enum state is) {
   if (!same_kind_of_heat(f->state, is))
-    diag_add(f->d, DIAG_WARNING, food_place(f), "there is no %s record of '%.*s'; [%s], which is %s, is used",
+    diag_say(f->d, DIAG_WARNING, DIAG_COOKING, food_place(f), "there is no %s record of '%.*s'; [%s], which is %s, is used",
              state_word[f->state], SPAN_ARG(food_words(f)), library_code(f->lib, f->food), state_word[is]);
 }
 
@@ -99,7 +100,7 @@ static bool read_cooking(struct line_food *f, struct cooked *c, struct ration_li
   if (!wants_cooked) {
     bool pinned_cooked = f->line->pin.n > 0 && f->state == STATE_RAW && state_is_cooked(out->state);
     if (pinned_cooked)
-      diag_add(f->d, DIAG_WARNING, f->line->pin_at, "the line says raw, and [%s] is a %s record",
+      diag_say(f->d, DIAG_WARNING, DIAG_COOKING, f->line->pin_at, "the line says raw, and [%s] is a %s record",
                library_code(f->lib, f->food), state_word[out->state]);
     return true;
   }
@@ -109,7 +110,7 @@ static bool read_cooking(struct line_food *f, struct cooked *c, struct ration_li
       say_other_method(f, out->state);
       return true;
     }
-    diag_add(f->d, DIAG_ERROR, food_place(f),
+    diag_say(f->d, DIAG_ERROR, DIAG_COOKING, food_place(f),
              "[%s] is a %s record and the weight is a raw one; pin a raw record or leave out 'raw weight'",
              library_code(f->lib, f->food), state_word[out->state]);
     return false;
@@ -117,8 +118,8 @@ static bool read_cooking(struct line_food *f, struct cooked *c, struct ration_li
   out->state = f->state;
   if (f->by_header && r->retention_group == RETAIN_NO_GROUP) {
     out->state = (enum state)r->state;
-    diag_add(f->d, DIAG_WARNING, food_place(f), "no cooking figures are known for '%.*s'; it is counted uncooked",
-             SPAN_ARG(food_words(f)));
+    diag_say(f->d, DIAG_WARNING, DIAG_COOKING, food_place(f),
+             "no cooking figures are known for '%.*s'; it is counted uncooked", SPAN_ARG(food_words(f)));
     return true;
   }
   return cook_raw_record(f, c);

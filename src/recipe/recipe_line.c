@@ -71,7 +71,7 @@ static void say_unknown_unit(struct line_reader *r, size_t at) {
   struct span shown = quoted(r->t.item[at].at);
   const char *near = unit_nearest(r->t.item[at].word);
   if (is_foreign_unit(r->t.item[at].word) || !near) {
-    diag_add(r->d, DIAG_ERROR, r->t.item[at].at,
+    diag_say(r->d, DIAG_ERROR, DIAG_UNIT, r->t.item[at].at,
              "unknown unit '%.*s'; write grams (g), or ml, tsp, tbsp, cup, or a count such as 'large' or 'can'",
              SPAN_ARG(shown));
   } else {
@@ -155,10 +155,11 @@ static void take_pin(struct line_reader *r) {
     if (!closed) {
       diag_add(r->d, DIAG_ERROR, at, "this pin is not closed; write it as [usda:17199]");
     } else if (!memchr(code.p, ':', code.n)) {
-      diag_add(r->d, DIAG_ERROR, at, "'%.*s' is not a pin; write the source and its number, as in [usda:17199], or use ( )",
+      diag_say(r->d, DIAG_ERROR, DIAG_UNKNOWN_WORD, at,
+               "'%.*s' is not a pin; write the source and its number, as in [usda:17199], or use ( )",
                SPAN_ARG(quoted(code)));
     } else if (r->out->pin.n > 0) {
-      diag_add(r->d, DIAG_ERROR, at, "a second pin in one line; keep one of them");
+      diag_say(r->d, DIAG_ERROR, DIAG_TWICE, at, "a second pin in one line; keep one of them");
     } else {
       r->out->pin = code;
       r->out->pin_at = at;
@@ -235,13 +236,13 @@ static void take_package(struct line_reader *r, size_t at) {
     sure_within(r, a, one);
   } else if (kind == UNIT_KIND_MASS) { /* "1 lb (454 g)" says the same twice */
     if (fabs(grams - one) > 0.05 * one)
-      diag_add(r->d, DIAG_ERROR, a.at, "'%.*s' and the amount before it do not agree; keep one of them",
+      diag_say(r->d, DIAG_ERROR, DIAG_TWICE, a.at, "'%.*s' and the amount before it do not agree; keep one of them",
                SPAN_ARG(quoted(a.whole)));
   } else if (!packed && !a.each && !times && r->out->amount != 1) {
     diag_add(r->d, DIAG_ERROR, a.at, "is this the weight of one or of all? write '%.*s %s each' or only the weight",
              SPAN_ARG(quoted(a.at)), unit_info[a.unit].word);
   } else if (!(grams > 0)) {
-    diag_add(r->d, DIAG_ERROR, a.at, "the weight of one piece must be more than nothing");
+    diag_say(r->d, DIAG_ERROR, DIAG_NUMBER, a.at, "the weight of one piece must be more than nothing");
   } else {
     r->out->package_g = grams;
   }
@@ -341,7 +342,8 @@ static bool read_front_amount(struct line_reader *r) {
   if (a.tokens == 0) return false;
   if (a.q.fault == QUANTITY_FINE && is_spoilt(t, a)) {
     struct span shown = quoted(tokens_span(t, at, a.q.tokens + 1));
-    diag_add(r->d, DIAG_ERROR, a.at, "'%.*s' is not an amount; write it as in '0.5', '1/2' or '1 1/2'", SPAN_ARG(shown));
+    diag_say(r->d, DIAG_ERROR, DIAG_NUMBER, a.at, "'%.*s' is not an amount; write it as in '0.5', '1/2' or '1 1/2'",
+             SPAN_ARG(shown));
     r->out->amount_at = a.at;
     return false;
   }
@@ -392,7 +394,7 @@ static bool is_dose(struct amount a) { return a.unit == UNIT_IU || a.unit == UNI
 static bool is_piece(enum unit u) { return kind_of(u) == UNIT_KIND_COUNT; }
 
 static void say_two_amounts(struct line_reader *r, struct amount a) {
-  diag_add(r->d, DIAG_ERROR, a.whole,
+  diag_say(r->d, DIAG_ERROR, DIAG_TWICE, a.whole,
            "a second amount, '%.*s', in one line; keep one, and put what a label says about a product into a text of your "
            "own foods",
            SPAN_ARG(quoted(a.whole)));
@@ -508,7 +510,7 @@ static bool collect_food(struct line_reader *r) {
   for (size_t i = first; i < t->count && i <= last; i++) {
     if (t->item[i].taken) continue;
     if (phrase_at(t, i, "or") > 0) {
-      diag_add(r->d, DIAG_ERROR, t->item[i].at, "'or' leaves open which food it is; write one of them");
+      diag_say(r->d, DIAG_ERROR, DIAG_UNKNOWN_FOOD, t->item[i].at, "'or' leaves open which food it is; write one of them");
       return false;
     }
     if (b.n > 0 && !(t->item[i].glued && !t->item[i - 1].taken)) buf_addc(&b, ' ');
@@ -542,7 +544,7 @@ static void say_no_amount(struct line_reader *r) {
 static void check_weights(struct line_reader *r) {
   struct recipe_line *l = r->out;
   if (l->cooked_weight && l->state == STATE_RAW)
-    diag_add(r->d, DIAG_ERROR, l->whole,
+    diag_say(r->d, DIAG_ERROR, DIAG_TWICE, l->whole,
              "'raw' and 'cooked weight' contradict each other; name the method, as in 'simmered'");
   if (l->raw_weight && l->state == STATE_RAW) l->raw_weight = false; /* weighed raw and fed raw */
   if (l->cooked_weight && l->state == STATE_UNSTATED) l->state = STATE_COOKED_OTHER;
@@ -578,7 +580,8 @@ static void read_frequency(struct line_reader *r) {
     if (f.refuse) {
       diag_add(r->d, DIAG_ERROR, at, "'%.*s': %s", SPAN_ARG(shown), f.refuse);
     } else if (r->out->frequency_stated) {
-      diag_add(r->d, DIAG_ERROR, at, "a second frequency, '%.*s', in one line; keep one of them", SPAN_ARG(shown));
+      diag_say(r->d, DIAG_ERROR, DIAG_TWICE, at, "a second frequency, '%.*s', in one line; keep one of them",
+               SPAN_ARG(shown));
     } else if (f.is_range) {
       diag_add(r->d, DIAG_WARNING, at, "'%.*s' is read as its middle", SPAN_ARG(shown));
     }
@@ -594,8 +597,8 @@ bool recipe_line_read(struct line_reader *r, struct span line, int number) {
   begin(r, line, number);
   struct recipe_line *l = r->out;
   if (r->t.count > WORDS_MOST) {
-    diag_add(r->d, DIAG_ERROR, span_cut(r->text, 0, 1), "a line of %zu words is not an ingredient; write one food a line",
-             r->t.count);
+    diag_say(r->d, DIAG_ERROR, DIAG_NO_FOOD, span_cut(r->text, 0, 1),
+             "a line of %zu words is not an ingredient; write one food a line", r->t.count);
     return false;
   }
   take_pin(r);
@@ -617,7 +620,7 @@ bool recipe_line_read(struct line_reader *r, struct span line, int number) {
   read_trailing_unit(r);
   if (!collect_food(r)) return false;
   if (l->food.n == 0 && l->pin.n == 0) {
-    diag_add(r->d, DIAG_ERROR, l->whole, "no food after the amount; write it as in '200 g lamb heart'");
+    diag_say(r->d, DIAG_ERROR, DIAG_EMPTY, l->whole, "no food after the amount; write it as in '200 g lamb heart'");
     return false;
   }
   check_weights(r);

@@ -57,8 +57,8 @@ struct parser {
 static double positive(struct header_value *v, size_t *used) {
   double n = value_number(v->d, &v->t, v->value, v->row->example, used);
   if (n <= 0)
-    diag_add(v->d, DIAG_ERROR, v->value, "'%.*s': write one number above nothing, as in '%s'", SPAN_ARG(quoted(v->value)),
-             v->row->example);
+    diag_say(v->d, DIAG_ERROR, DIAG_NUMBER, v->value, "'%.*s': write one number above nothing, as in '%s'",
+             SPAN_ARG(quoted(v->value)), v->row->example);
   return n > 0 ? n : (double)NAN;
 }
 
@@ -67,8 +67,9 @@ static bool ends(struct header_value *v, size_t at) {
   return phrase_at(&v->t, at, "of") > 0 || value_ends(v->d, &v->t, at, v->row->example);
 }
 
-static void not_understood(struct header_value *v, const char *what) {
-  diag_add(v->d, DIAG_ERROR, v->value, "'%.*s' %s; write it as in '%s'", SPAN_ARG(quoted(v->value)), what, v->row->example);
+static void not_understood(struct header_value *v, enum diag_code code, const char *what) {
+  diag_say(v->d, DIAG_ERROR, code, v->value, "'%.*s' %s; write it as in '%s'", SPAN_ARG(quoted(v->value)), what,
+           v->row->example);
 }
 
 static struct recipe *recipe_of(struct header_value *v) { return v->into; }
@@ -90,7 +91,8 @@ static void read_makes(struct header_value *v) {
   size_t days = ANY_OF(&v->t, used, "day", "days"), weeks = ANY_OF(&v->t, used, "week", "weeks");
   size_t meals = ANY_OF(&v->t, used, "meal", "meals", "bowl", "bowls", "portion", "portions", "serving", "servings");
   if (days + weeks + meals == 0) {
-    diag_add(v->d, DIAG_ERROR, v->value, "'%.*s' of what? write '%s'", SPAN_ARG(quoted(v->value)), v->row->example);
+    diag_say(v->d, DIAG_ERROR, DIAG_UNIT, v->value, "'%.*s' of what? write '%s'", SPAN_ARG(quoted(v->value)),
+             v->row->example);
     return;
   }
   if (!ends(v, used + 1)) return;
@@ -113,7 +115,7 @@ static void read_meals(struct header_value *v) {
     used += phrase_at(&v->t, used, "daily");
   if (!ends(v, used)) return;
   if (n > MOST_MEALS_A_DAY)
-    diag_add(v->d, DIAG_ERROR, v->value, "more than %d meals a day", MOST_MEALS_A_DAY);
+    diag_say(v->d, DIAG_ERROR, DIAG_LIMIT, v->value, "more than %d meals a day", MOST_MEALS_A_DAY);
   else
     recipe_of(v)->meals_per_day = n;
 }
@@ -124,7 +126,7 @@ static void read_total(struct header_value *v) {
   if (!(n > 0)) return;
   enum unit u = unit_at_token(&v->t, used, &unit_used);
   if (unit_used == 0 || unit_info[u].kind != UNIT_KIND_MASS)
-    not_understood(v, "is not a weight");
+    not_understood(v, DIAG_UNIT, "is not a weight");
   else if (ends(v, used + unit_used))
     recipe_of(v)->total_g = unit_convert(n, u);
 }
@@ -147,14 +149,14 @@ static void read_feeds(struct header_value *v) {
   } else if (body > 0 && per_28 == CALENDAR_DAYS) {
     if (ends(v, at)) recipe_of(v)->feeds_share = n / 100;
   } else {
-    not_understood(v, "is not understood");
+    not_understood(v, DIAG_NOT_UNDERSTOOD, "is not understood");
   }
 }
 
 static void read_animal(struct header_value *v) {
   struct recipe *r = recipe_of(v);
   if (r->animal_at.n > 0) {
-    diag_add(v->d, DIAG_ERROR, v->line, "a second animal; one recipe is judged for one animal");
+    diag_say(v->d, DIAG_ERROR, DIAG_TWICE, v->line, "a second animal; one recipe is judged for one animal");
     return;
   }
   r->animal_at = v->value;
@@ -246,7 +248,7 @@ static bool read_ingredient(struct parser *p, struct span line, int number, cons
   struct line_reader r = {.out = &out, .d = p->d, .arena = p->arena, .first = !p->anything};
   if (!recipe_line_read(&r, line, number)) return true;
   if (p->count == RECIPE_MOST_LINES) {
-    diag_add(p->d, DIAG_ERROR, line, "more than %d ingredients; the rest is not read", RECIPE_MOST_LINES);
+    diag_say(p->d, DIAG_ERROR, DIAG_LIMIT, line, "more than %d ingredients; the rest is not read", RECIPE_MOST_LINES);
     return false;
   }
   apply_heading(heading, &r);
@@ -308,7 +310,7 @@ static bool read_line(struct parser *p, struct span line, int number) {
   line = trim_blanks(without_comment(line));
   if (line.n == 0 || says_nothing(line)) return true;
   if (++p->said > MOST_LINES) {
-    diag_add(p->d, DIAG_ERROR, line, "more than %d lines; the rest is not read", MOST_LINES);
+    diag_say(p->d, DIAG_ERROR, DIAG_LIMIT, line, "more than %d lines; the rest is not read", MOST_LINES);
     return false;
   }
   bool more = true;
@@ -383,7 +385,8 @@ static void settle_makes(struct parser *p) {
     r->days = p->batch_meals / r->meals_per_day;
     r->days_stated = true;
   }
-  if (r->days > MOST_DAYS) diag_add(p->d, DIAG_ERROR, p->seen[HEADER_MAKES], "a batch for more than %d days", MOST_DAYS);
+  if (r->days > MOST_DAYS)
+    diag_say(p->d, DIAG_ERROR, DIAG_LIMIT, p->seen[HEADER_MAKES], "a batch for more than %d days", MOST_DAYS);
 }
 
 /* "2 eggs a week" are one egg on two days; "600 g a week" are a seventh of it every day. */
@@ -466,9 +469,10 @@ static void settle_percent(struct parser *p) {
   buf_init(&b, p->arena, 64);
   num_sig(&b, sum, 4);
   if (sum > 102) {
-    diag_add(p->d, DIAG_ERROR, first->amount_at, "the shares add up to %s %%, which is more than the whole", buf_text(&b));
+    diag_say(p->d, DIAG_ERROR, DIAG_NUMBER, first->amount_at, "the shares add up to %s %%, which is more than the whole",
+             buf_text(&b));
   } else if (sum < 98 && percent == p->count && faulty == 0) {
-    diag_add(p->d, DIAG_ERROR, first->amount_at,
+    diag_say(p->d, DIAG_ERROR, DIAG_NUMBER, first->amount_at,
              "the shares add up to %s %%; write what the rest is, or grams in place of per cent", buf_text(&b));
   }
 }
@@ -507,7 +511,7 @@ bool recipe_parse(struct span text, struct diags *d, struct recipe *out, struct 
   out->remark = p.remark;
   out->remark_count = p.remark_count;
   if (p.count == 0 && d->errors == errors)
-    diag_add(d, DIAG_ERROR, (struct span){NULL, 0},
+    diag_say(d, DIAG_ERROR, DIAG_EMPTY, (struct span){NULL, 0},
              "no ingredient in this text; write one a line, as in '200 g lamb heart'");
   return d->errors == errors;
 }

@@ -244,7 +244,7 @@ static size_t lean_share_at(const struct tokens *t, size_t at, double *percent) 
 /* ---- taking them ---- */
 
 static void say_contradiction(struct line_reader *r, struct span at, const char *why) {
-  diag_add(r->d, DIAG_ERROR, at, "'%.*s' contradicts what the line said before; %s", SPAN_ARG(quoted(at)), why);
+  diag_say(r->d, DIAG_ERROR, DIAG_TWICE, at, "'%.*s' contradicts what the line said before; %s", SPAN_ARG(quoted(at)), why);
 }
 
 static void set_state(struct line_reader *r, enum state s, struct span at) {

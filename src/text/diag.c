@@ -8,7 +8,8 @@
 enum { MESSAGE_BYTES = 1024, EXCERPT_CHARACTERS = 76 };
 
 WORD_TABLE(diag_code_key, DIAG_CODE_COUNT, "other", "misspelt", "no-food", "unknown-food", "not-in-library", "label-needed",
-           "no-weight", "which-animal", "animal-needed", "danger");
+           "no-weight", "which-animal", "animal-needed", "danger", "number", "unit", "no-amount", "twice", "empty",
+           "unknown-word", "not-understood", "cooking", "limit");
 
 void diags_init(struct diags *d, struct arena *arena, const char *file, struct span text) {
   *d = (struct diags){.arena = arena, .file = file && file[0] ? file : "-", .text = text};
@@ -57,23 +58,35 @@ static void insert(struct diags *d, struct diag item) {
   }
 }
 
-void diag_add(struct diags *d, enum diag_level level, struct span at, const char *fmt, ...) {
+static void add(struct diags *d, enum diag_level level, enum diag_code code, struct span at, const char *fmt, va_list args) {
   struct buf message;
   buf_init(&message, d->arena, MESSAGE_BYTES);
   if (level == DIAG_ERROR) d->errors++;
   d->last = SIZE_MAX;
   if (d->count >= DIAG_MOST) return;
-  va_list args;
-  va_start(args, fmt);
   buf_addv(&message, fmt, args);
-  va_end(args);
   struct place place = locate(d, at);
   insert(d, (struct diag){.level = level,
+                          .code = code,
                           .line = place.line,
                           .column = place.column,
                           .width = place.width > 1 ? place.width : 1,
                           .message = buf_text(&message),
                           .brief = buf_text(&message)});
+}
+
+void diag_add(struct diags *d, enum diag_level level, struct span at, const char *fmt, ...) {
+  va_list args;
+  va_start(args, fmt);
+  add(d, level, DIAG_OTHER, at, fmt, args);
+  va_end(args);
+}
+
+void diag_say(struct diags *d, enum diag_level level, enum diag_code code, struct span at, const char *fmt, ...) {
+  va_list args;
+  va_start(args, fmt);
+  add(d, level, code, at, fmt, args);
+  va_end(args);
 }
 
 static struct diag *last(struct diags *d) { return d->last < d->count ? &d->item[d->last] : NULL; }

@@ -21,6 +21,15 @@ enum diag_code {
   DIAG_WHICH_ANIMAL,   /* several, and none is named; or a name that none of them has */
   DIAG_ANIMAL_NEEDED,  /* none was given */
   DIAG_DANGER,         /* what is written must not be fed */
+  DIAG_NUMBER,         /* a number that is missing, malformed, a range or out of bounds */
+  DIAG_UNIT,           /* a unit that is unknown, or does not fit */
+  DIAG_NO_AMOUNT,      /* a line with a food and no amount */
+  DIAG_TWICE,          /* said a second time, or against what was said before */
+  DIAG_EMPTY,          /* nothing where something must stand */
+  DIAG_UNKNOWN_WORD,   /* none of the words that may stand there */
+  DIAG_NOT_UNDERSTOOD, /* words that are left over */
+  DIAG_COOKING,        /* how it is cooked is not known, or goes against the record */
+  DIAG_LIMIT,          /* too long, too many, too large */
   DIAG_CODE_COUNT
 };
 extern const char *const diag_code_key[DIAG_CODE_COUNT];
@@ -60,6 +69,9 @@ enum { DIAG_MOST = 200 }; /* further ones are counted, not kept */
 void diags_init(struct diags *d, struct arena *arena, const char *file, struct span text);
 /* 'at' points into d->text. */
 void diag_add(struct diags *d, enum diag_level level, struct span at, const char *fmt, ...) PRINTF_LIKE(4, 5);
+/* The same with its code. */
+void diag_say(struct diags *d, enum diag_level level, enum diag_code code, struct span at, const char *fmt, ...)
+    PRINTF_LIKE(5, 6);
 /* Of the complaint added last. 'at' points into d->text; of no characters: 'write' is put in there. */
 void diag_code(struct diags *d, enum diag_code code);
 void diag_fix(struct diags *d, struct span at, const char *write, const char *label);

@@ -105,12 +105,12 @@ int header_near(const struct header_reader *r, struct span key, bool foods) {
 
 bool header_accept(struct header_reader *r, int row, struct header h, struct span line) {
   if (h.value.n == 0) {
-    diag_add(r->d, r->empty, line, "nothing stands after '%.*s:'", SPAN_ARG(quoted(h.key)));
+    diag_say(r->d, r->empty, DIAG_EMPTY, line, "nothing stands after '%.*s:'", SPAN_ARG(quoted(h.key)));
     return false;
   }
   if (row < 0) return true;
   if (r->seen[row].p && !r->row[row].repeats) {
-    diag_add(r->d, DIAG_ERROR, line, "a second '%s'%s", r->row[row].word, r->again);
+    diag_say(r->d, DIAG_ERROR, DIAG_TWICE, line, "a second '%s'%s", r->row[row].word, r->again);
     return false;
   }
   r->seen[row] = h.value;
@@ -139,8 +139,8 @@ void header_unknown(const struct header_reader *r, struct span key, enum diag_le
   buf_init(&b, r->arena, 512);
   for (size_t i = 0; i < r->rows; i++)
     if (r->row[i].word) buf_addf(&b, "%s%s", b.n > 0 ? ", " : "", r->row[i].word);
-  diag_add(r->d, level, key, "unknown header '%.*s'%s; the words before a colon are %s", SPAN_ARG(shown), tail,
-           buf_text(&b));
+  diag_say(r->d, level, DIAG_UNKNOWN_WORD, key, "unknown header '%.*s'%s; the words before a colon are %s", SPAN_ARG(shown),
+           tail, buf_text(&b));
 }
 
 /* ---- values ---- */
@@ -153,11 +153,13 @@ double value_number(struct diags *d, const struct tokens *t, struct span value, 
   struct quantity q = quantity_at(t, 0);
   *used = q.tokens;
   if (q.fault == QUANTITY_NONE)
-    diag_add(d, DIAG_ERROR, value, "'%.*s' has no number; write it as in '%s'", SPAN_ARG(quoted(value)), example);
+    diag_say(d, DIAG_ERROR, DIAG_NUMBER, value, "'%.*s' has no number; write it as in '%s'", SPAN_ARG(quoted(value)),
+             example);
   else if (q.fault != QUANTITY_FINE)
     quantity_complain(t, 0, q, d);
   else if (q.low != q.high)
-    diag_add(d, DIAG_ERROR, value, "'%.*s' is a range; write one number, as in '%s'", SPAN_ARG(quoted(value)), example);
+    diag_say(d, DIAG_ERROR, DIAG_NUMBER, value, "'%.*s' is a range; write one number, as in '%s'", SPAN_ARG(quoted(value)),
+             example);
   else
     return q.low;
   return (double)NAN;
@@ -167,7 +169,8 @@ bool value_ends(struct diags *d, const struct tokens *t, size_t at, const char *
   if (at < t->count && phrase_at(t, at, ".") > 0) at++;
   if (at >= t->count) return true;
   struct span rest = tokens_span(t, at, t->count - at);
-  diag_add(d, DIAG_ERROR, rest, "'%.*s' is not understood here; write it as in '%s'", SPAN_ARG(quoted(rest)), example);
+  diag_say(d, DIAG_ERROR, DIAG_NOT_UNDERSTOOD, rest, "'%.*s' is not understood here; write it as in '%s'",
+           SPAN_ARG(quoted(rest)), example);
   return false;
 }
 
@@ -175,7 +178,8 @@ void value_words(struct diags *d, struct span value, const char *what, const cha
   struct buf b;
   buf_init(&b, d->arena, 512);
   for (int i = 0; i < count; i++) buf_addf(&b, "%s%s", i > 0 ? ", " : "", words[i]);
-  diag_add(d, DIAG_ERROR, value, "'%.*s' is not %s; the words are %s", SPAN_ARG(quoted(value)), what, buf_text(&b));
+  diag_say(d, DIAG_ERROR, DIAG_UNKNOWN_WORD, value, "'%.*s' is not %s; the words are %s", SPAN_ARG(quoted(value)), what,
+           buf_text(&b));
 }
 
 void misspelt_fix(struct diags *d, struct span at, const char *meant) {

@@ -163,32 +163,34 @@ void quantity_complain(const struct tokens *t, size_t at, struct quantity q, str
     struct span a = t->item[at].at, b = t->item[at + q.tokens - 1].at;
     while (at + 1 < t->count && q.tokens > 3 && a.p + a.n < b.p - 1) a = t->item[++at].at; /* the comma of a range's end */
     if (b.n == 3) {
-      diag_add(d, DIAG_ERROR, where, "'%.*s' has a comma; write %.*s%.*s for thousands or %.*s.%.*s for a decimal point",
-               SPAN_ARG(shown), SPAN_ARG(quoted(a)), SPAN_ARG(b), SPAN_ARG(quoted(a)), SPAN_ARG(b));
+      diag_say(d, DIAG_ERROR, DIAG_NUMBER, where,
+               "'%.*s' has a comma; write %.*s%.*s for thousands or %.*s.%.*s for a decimal point", SPAN_ARG(shown),
+               SPAN_ARG(quoted(a)), SPAN_ARG(b), SPAN_ARG(quoted(a)), SPAN_ARG(b));
     } else {
-      diag_add(d, DIAG_ERROR, where, "'%.*s' has a decimal comma; write %.*s.%.*s", SPAN_ARG(shown), SPAN_ARG(quoted(a)),
-               SPAN_ARG(quoted(b)));
+      diag_say(d, DIAG_ERROR, DIAG_NUMBER, where, "'%.*s' has a decimal comma; write %.*s.%.*s", SPAN_ARG(shown),
+               SPAN_ARG(quoted(a)), SPAN_ARG(quoted(b)));
     }
     break;
   }
   case QUANTITY_NEGATIVE:
-    diag_add(d, DIAG_ERROR, where, "an amount cannot be negative; write '%.*s'",
+    diag_say(d, DIAG_ERROR, DIAG_NUMBER, where, "an amount cannot be negative; write '%.*s'",
              SPAN_ARG(quoted(tokens_span(t, at + 1, q.tokens - 1))));
     break;
   case QUANTITY_ZERO_DIVISOR:
-    diag_add(d, DIAG_ERROR, where, "'%.*s' divides by zero", SPAN_ARG(shown));
+    diag_say(d, DIAG_ERROR, DIAG_NUMBER, where, "'%.*s' divides by zero", SPAN_ARG(shown));
     break;
   case QUANTITY_DESCENDING:
-    diag_add(
-        d, DIAG_ERROR, where,
+    diag_say(
+        d, DIAG_ERROR, DIAG_NUMBER, where,
         "'%.*s' goes down; a range is written from the smaller to the larger, as in '2-3', and one and a half as '1 1/2'",
         SPAN_ARG(shown));
     break;
   case QUANTITY_TOO_LONG:
-    diag_add(d, DIAG_ERROR, where, "'%.*s' has too many digits; fifteen are the most", SPAN_ARG(shown));
+    diag_say(d, DIAG_ERROR, DIAG_NUMBER, where, "'%.*s' has too many digits; fifteen are the most", SPAN_ARG(shown));
     break;
   case QUANTITY_MALFORMED:
-    diag_add(d, DIAG_ERROR, where, "'%.*s' is not a number; write it as in 2, 0.5, 1/2 or 1 1/2", SPAN_ARG(shown));
+    diag_say(d, DIAG_ERROR, DIAG_NUMBER, where, "'%.*s' is not a number; write it as in 2, 0.5, 1/2 or 1 1/2",
+             SPAN_ARG(shown));
     break;
   case QUANTITY_FINE:
   case QUANTITY_NONE:

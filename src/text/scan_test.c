@@ -143,13 +143,9 @@ static void amounts(void **state) {
 }
 
 int main(void) {
-  const struct CMUnitTest tests[] = {cmocka_unit_test(utf8_as_the_standard_says),
-                                     cmocka_unit_test(one_complaint_a_line),
-                                     cmocka_unit_test(what_is_no_plain_text),
-                                     cmocka_unit_test(limits),
-                                     cmocka_unit_test(lines_and_their_ends),
-                                     cmocka_unit_test(comments),
-                                     cmocka_unit_test(blanks_of_pasted_texts),
-                                     cmocka_unit_test(amounts)};
+  const struct CMUnitTest tests[] = {cmocka_unit_test(utf8_as_the_standard_says), cmocka_unit_test(one_complaint_a_line),
+                                     cmocka_unit_test(what_is_no_plain_text),     cmocka_unit_test(limits),
+                                     cmocka_unit_test(lines_and_their_ends),      cmocka_unit_test(comments),
+                                     cmocka_unit_test(blanks_of_pasted_texts),    cmocka_unit_test(amounts)};
   return cmocka_run_group_tests(tests, fresh, done);
 }
