@@ -1,5 +1,5 @@
 # Two commands do everything on a fresh Debian: make run, make test. The rest is convenience.
-.PHONY: help run build serve site page-test page-bench test check bench install deb dist clean
+.PHONY: help run build serve site page-test page-bench test check lint coverage bench install deb dist clean
 
 help:
 	@echo "make run     set up, build, and check the Saltmarsh household's weeknight bowl"
@@ -9,6 +9,8 @@ help:
 	@echo "make site    the page as a folder, site/, that any file host can serve"
 	@echo "make page-test  of these, the page's"
 	@echo "make check   all tests again under Clang's sanitizers"
+	@echo "make lint    clang-tidy, cppcheck, shellcheck and gcc -fanalyzer over all sources"
+	@echo "make coverage  lines and branches that the tests run, by folder"
 	@echo "make bench   speed and memory against baselines, as ratios"
 	@echo "make install  to PREFIX (/usr/local), below DESTDIR: program, library, man page, completions of shells"
 	@echo "make deb     a Debian package, in build/"
@@ -63,6 +65,17 @@ check:
 	cmake --build --preset check
 	ctest --preset check
 
+lint:
+	@sh tools/setup.sh lint
+	@cmake --preset dev -DBW_WASM=OFF -DBW_PAGE=OFF >/dev/null
+	@sh tools/lint.sh build-dev
+
+coverage:
+	@sh tools/setup.sh check
+	@cmake --preset coverage >/dev/null
+	cmake --build --preset coverage
+	@sh tools/coverage.sh build-coverage
+
 bench: build
 	@sh tools/setup.sh bench
 	@sh bench/run.sh
@@ -81,4 +94,4 @@ dist:
 	@sh tools/dist.sh build
 
 clean:
-	rm -rf build build-dev build-check build-site site
+	rm -rf build build-dev build-check build-coverage build-site site

@@ -5,6 +5,7 @@
 #   deb    site, and what finds out which libraries a package depends on
 #   check  what the tests need that do without a page
 #   test   site and check, and a browser
+#   lint   run, and what reads the sources
 #   bench  check, and the baselines of bench/
 # On Debian it asks apt for missing packages (as root, or through sudo); the two food tables come through npm, pinned by
 # library/package-lock.json with their checksums. Nothing is done when everything is there.
@@ -22,6 +23,7 @@ case $what in
     ;;
 esac
 [ "$what" != deb ] || packages="$packages dpkg-dev"
+[ "$what" != lint ] || packages="$packages clang-tidy cppcheck shellcheck libcmocka-dev libgsl-dev libglpk-dev"
 [ "$what" != test ] || packages="$packages chromium"
 [ "$what" != bench ] || packages="$packages python3-numpy coinor-libcbc-dev coinor-libclp-dev"
 command -v npm >/dev/null 2>&1 || packages="$packages npm"

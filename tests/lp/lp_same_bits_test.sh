@@ -7,7 +7,7 @@ work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT
 first=
 for how in "gcc -O0" "gcc -O3" "clang -O2"; do
-  # shellcheck disable=SC2086
+  # shellcheck disable=SC2010,SC2046,SC2086 # names of our own, without blanks
   $how -std=c17 -ffp-contract=off -I"$source/src" -I"$source/tests/lp" -o "$work/checksum" "$source/tests/lp/checksum.c" \
     $(ls "$source"/src/lp/*.c | grep -v _test.c) "$source"/src/base/arena.c "$source"/src/base/buf.c "$source"/src/base/base.c -lm
   sum=$("$work/checksum")
