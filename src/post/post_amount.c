@@ -222,7 +222,8 @@ size_t not_an_amount(const struct tokens *t, size_t at) {
   size_t used = time_at(t, at);
   if (used == 0) used = share_at(t, at);
   if (used == 0) used = period_number_at(t, at);
-  if (used == 0 && is_number(t, at) && at > 0 && t->item[at - 1].kind == TOKEN_WORD &&
+  bool per_day = at > 1 && says(t, at - 1, "day") && says(t, at - 2, "per a each every"); /* "per day 85 g chicken" */
+  if (used == 0 && !per_day && is_number(t, at) && at > 0 && t->item[at - 1].kind == TOKEN_WORD &&
       word_in(t->item[at - 1].word, "omega vitamin vit b d k q coq type number no step day recipe version"))
     used = 1;
   return used;

@@ -164,10 +164,11 @@ static void find_age(struct post_reader *r, struct tokens *t) {
   /* "Dog: 22 kg, neutered, 5": a bare number in the animal's own line */
   for (size_t i = 1; i < t->count && isnan(r->age_years); i++) {
     bool said = says(t, i - 1,
-                     "turned nearly almost turning aged age she's he's is neutered spayed castrated fixed intact entire "
+                     "now turned nearly almost turning aged age she's he's is neutered spayed castrated fixed intact entire "
                      "male female") ||
-                (is_mark(t, i - 1, ',') &&
-                 (i + 1 == t->count || is_mark(t, i + 1, ',') || is_mark(t, i + 1, '.') || is_mark(t, i + 1, ')')));
+                ((is_mark(t, i - 1, ',') || is_mark(t, i - 1, '/')) &&
+                 (i + 1 == t->count || is_mark(t, i + 1, '/') || is_mark(t, i + 1, ',') || is_mark(t, i + 1, '.') ||
+                  is_mark(t, i + 1, ')')));
     if (!is_number(t, i) || !said || !(t->item[i].value >= 1 && t->item[i].value <= 22)) continue;
     if (i + 1 < t->count && t->item[i + 1].kind == TOKEN_WORD &&
         !says(t, i + 1, "and but in on last this neutered spayed now"))
@@ -280,9 +281,15 @@ static bool batch_number_at(struct post_reader *r, struct tokens *t, size_t i, b
        months = says(t, unit, "month months months' month's");
   bool meals = says(t, unit, "meals portions bowls servings tubs bags dinners containers");
   bool worth = says(t, unit + 1, "worth batch supply");
-  bool lasts = i > 0 && says(t, i - 1, "makes make lasts last for over into feeds serves batch covers");
+  bool lasts =
+      i > 0 && says(t, i - 1, "makes make lasts last for over into feeds serves batch covers fills fill gives yields");
   bool every = i > 0 && says(t, i - 1, "every") && says_any(t, "make makes cook cooks batch prep");
   bool bracketed = batch && i > 0 && (is_mark(t, i - 1, '(') || is_mark(t, i - 1, ','));
+  if (says(t, unit, "meal tub portion bowl bag container") && says(t, unit + 1, "a per") && says(t, unit + 2, "day")) {
+    r->meals_a_day = q.low;
+    take(t, i, unit + 3 - i);
+    return false;
+  }
   if (says(t, unit + 1, "ago old now a") || (!days && !weeks && !months && !meals)) return false;
   if (meals && (says(t, unit + 1, "a per") || (i > 0 && says(t, i - 1, "gets eats")))) {
     if (says(t, unit + 2, "day")) r->meals_a_day = q.low;
@@ -311,7 +318,8 @@ static void find_meals_a_day(struct post_reader *r, const struct tokens *t) {
     struct quantity q = quantity_at(t, i);
     if (q.fault != QUANTITY_FINE || q.low != q.high || q.low > 6) continue;
     size_t end = i + q.tokens;
-    if (says(t, end, "meals")) end++;
+    if (says(t, end, "meals meal tubs tub portions portion bowls bowl bags bag servings serving containers container"))
+      end++;
     if (says(t, end, "a per each") && says(t, end + 1, "day")) r->meals_a_day = q.low;
   }
 }
@@ -329,9 +337,11 @@ static void find_totals(struct post_reader *r, struct tokens *t) {
       take(t, i, a.tokens);
       return;
     }
-    bool total = i > 0 && (says(t, i - 1, "total totals totalling altogether") ||
-                           (i > 1 && says(t, i - 1, "of is") && says(t, i - 2, "batch total")) ||
-                           (i > 1 && is_mark(t, i - 1, ':') && says(t, i - 2, "total batch")));
+    bool behind = phrase_at(t, end, "in total") > 0 || phrase_at(t, end, "altogether") > 0 || phrase_at(t, end, "total") > 0;
+    if (behind) end += says(t, end, "in") ? 2 : 1;
+    bool total = behind || (i > 0 && (says(t, i - 1, "total totals totalling altogether") ||
+                                      (i > 1 && says(t, i - 1, "of is") && says(t, i - 2, "batch total")) ||
+                                      (i > 1 && is_mark(t, i - 1, ':') && says(t, i - 2, "total batch"))));
     bool a_day = phrase_at(t, end, "per day") > 0 || phrase_at(t, end, "a day") > 0 || phrase_at(t, end, "daily") > 0 ||
                  phrase_at(t, end, "/ day") > 0;
     size_t about = i > 0 && says(t, i - 1, "about approx approximately around roughly") ? 1 : 0;
@@ -355,7 +365,7 @@ static void find_totals(struct post_reader *r, struct tokens *t) {
 }
 
 bool post_batch(struct post_reader *r, struct tokens *t) {
-  bool batch = says_any(t, "batch batches makes make made worth split lasts pot cook freezer freeze");
+  bool batch = says_any(t, "batch batches makes make made worth split lasts pot cook freezer freeze stew fills");
   bool found = false;
   if (portions_first(r, t)) return true;
   find_totals(r, t);

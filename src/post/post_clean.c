@@ -22,6 +22,16 @@ static bool ends_line(struct span tag) {
   return false;
 }
 
+/* What a page keeps for itself: nothing in it was written by the owner. Lines stay. */
+static void skip_own(struct cleaner *c, const char *name) {
+  size_t n = strlen(name);
+  for (; c->at < c->in.n; c->at++) {
+    struct span rest = span_cut(c->in, c->at, c->in.n);
+    if (rest.p[0] == '\n') buf_addc(&c->out, '\n');
+    if (rest.n > n + 2 && rest.p[0] == '<' && rest.p[1] == '/' && span_starts_fold(span_cut(rest, 2, rest.n), name)) return;
+  }
+}
+
 /* "<br>", "</li>", "<a href=...>": a letter or a slash right after the mark, an end on the same line. */
 static bool take_tag(struct cleaner *c) {
   struct span rest = span_cut(c->in, c->at, c->in.n);
@@ -35,6 +45,8 @@ static bool take_tag(struct cleaner *c) {
   bool cell = span_starts_fold(tag, "td") || span_starts_fold(tag, "th");
   buf_addc(&c->out, ends_line(tag) ? PIECE_MARK : cell ? '\t' : ' ');
   c->at += end + 1;
+  if (span_starts_fold(tag, "script")) skip_own(c, "script");
+  if (span_starts_fold(tag, "style")) skip_own(c, "style");
   return true;
 }
 

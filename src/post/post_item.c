@@ -133,7 +133,8 @@ static bool separates(const struct tokens *t, size_t at) {
   }
   if (says(t, at, "with") && says(t, at + 1, "bone bones skin")) return false; /* "rabbit mince with bone" */
   size_t the = says(t, at + 1, "the") ? 2 : 1;                                 /* "... at night it's 220 g of beef" */
-  if (says(t, at, "at in for") && says(t, at + the, "night evening evenings morning mornings dinner breakfast lunch supper"))
+  if (says(t, at, "at in for") &&
+      says(t, at + the, "am pm night evening evenings morning mornings dinner breakfast lunch supper"))
     return true;
   return t->item[at].kind == TOKEN_WORD &&
          word_in(t->item[at].word, "and n plus with then also along but und et con avec mit dazu");
@@ -183,7 +184,8 @@ static bool is_food_by_itself(struct post_reader *r, const struct tokens *t, siz
   struct search_hit hit;
   if (from >= to || to - from > 3 || content_words(r, t, from, to) == 0) return false;
   for (size_t i = from; i < to; i++)
-    if (!is_word(t, i) || is_chatter(t->item[i].word)) return false;
+    if (!is_word(t, i) || is_chatter(t->item[i].word) || says(t, i, "minced mince ground diced chopped raw cooked"))
+      return false;
   return post_look_up(r, tokens_span(t, from, to - from), &hit) && hit.exact_name && hit.words_missed == 0;
 }
 
@@ -401,6 +403,17 @@ static bool says_also(const struct tokens *t) {
   return fed && also;
 }
 
+/* "a grape now and then": nobody knows how often, and daily it is not. */
+static bool now_and_then(const struct tokens *t, size_t from, size_t to) {
+  static const char *const PHRASES[] = {"now and then", "now and again", "from time to time", "once in a while",
+                                        "occasionally", "sometimes",     "every so often",    "some days",
+                                        "when she can", "when he can"};
+  for (size_t i = from; i < to; i++)
+    for (size_t k = 0; k < COUNT_OF(PHRASES); k++)
+      if (phrase_at(t, i, PHRASES[k]) > 0) return true;
+  return false;
+}
+
 static bool says_other_days(const struct tokens *t, size_t from, size_t to) {
   static const char *const PHRASES[] = {"rest of the week", "other days", "remaining days", "all other days",
                                         "rest of the days"};
@@ -456,6 +469,11 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
     if (!front && content_words(r, t, s.from, to) == 0) return; /* "4 kg", a weight with no food to it */
   }
   const char *why = "";
+  if (now_and_then(t, s.said_from, to)) {
+    if (!post_leave(r, w.whole, "the post does not say how often", true))
+      post_ask(r, 2, "How often, and how much of it, is '%.*s' fed?", SPAN_ARG(post_quote(r, w.said)));
+    return;
+  }
   if (!front && s.said_from == s.from && drops_a_food(r, t, s.from, s.amount, name)) {
     leave_with_question(r, &w, name, "");
     return;

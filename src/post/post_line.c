@@ -9,14 +9,15 @@ static bool keeps_meaning(const struct tokens *t, size_t at) { /* "no skin", "wi
 
 /* Words that say what is so anyway ("no shell", "no core") or nothing at all; how many tokens. */
 static size_t says_nothing_new(const struct tokens *t, size_t at) {
-  static const char *const PHRASES[] = {"in its own juice", "in its own juices",  "in its juice",
-                                        "in its juices",    "in their own juice", "in its own fat"};
+  static const char *const PHRASES[] = {"most days",     "in its own juice",   "in its own juices", "in its juice",
+                                        "in its juices", "in their own juice", "in its own fat"};
   for (size_t i = 0; i < COUNT_OF(PHRASES); i++) {
     size_t used = phrase_at(t, at, PHRASES[i]);
     if (used > 0) return used;
   }
   if (says(t, at, "no without") && says(t, at + 1, "shell shells core cores seeds peel pips stone stones stalks")) return 2;
-  if (says(t, at, "then just only really gently nicely about approx approximately roughly finely")) return 1;
+  if (says(t, at, "cored peeled then just only really lightly gently nicely about approx approximately roughly finely"))
+    return 1;
   return 0;
 }
 
@@ -79,6 +80,11 @@ void post_gather(struct post_reader *r, const struct tokens *t, size_t from, siz
     }
     if (k->kind == TOKEN_WORD) {
       bool purpose = says(t, i, "to for") && says(t, i + 1, "chew chewing gnaw share keep help clean taste train training");
+      purpose =
+          purpose || (says(t, i, "as") && (says(t, i + 1,
+                                                "bribe bribes treat treats topper toppers snack snacks reward "
+                                                "rewards training") ||
+                                           (says(t, i + 1, "a an") && says(t, i + 2, "bribe treat topper snack reward"))));
       if ((purpose || (begins_clause(k->word) && !keeps_meaning(t, i))) && w->count > 0) {
         clause = true;
         continue;

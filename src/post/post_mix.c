@@ -219,6 +219,19 @@ static struct span cut_words(struct post_reader *r, struct span s, const char *d
   return b.n > 0 ? buf_span(&b) : (struct span){"", 0};
 }
 
+/* "spinach & romaine 50:50" */
+static struct span without_halves(struct post_reader *r, struct span s) {
+  struct buf b;
+  buf_init(&b, r->arena, s.n + 2);
+  for (size_t i = 0; i < s.n;) {
+    struct span rest = span_cut(s, i, s.n);
+    bool half = span_starts_fold(rest, "50:50") || span_starts_fold(rest, "50/50");
+    if (!half) buf_addc(&b, s.p[i]);
+    i += half ? 5 : 1;
+  }
+  return trim_blanks(buf_span(&b));
+}
+
 bool post_mixture(struct post_reader *r, const struct wanted *w, struct span words) {
   if (w->amount.cannot) return false;
   if (ratio_mince(r, w, words)) return true;
@@ -232,7 +245,9 @@ bool post_mixture(struct post_reader *r, const struct wanted *w, struct span wor
     const char *close = memchr(open, ')', (size_t)(w->whole.p + w->whole.n - open));
     inside = (struct span){open + 1, (size_t)((close ? close : w->whole.p + w->whole.n) - open - 1)};
   }
-  bool said = span_holds_fold(w->whole, SPAN_LIT("equal")), mix = says_mixed(w->whole);
+  bool halves = span_holds_fold(w->whole, SPAN_LIT("50:50")) || span_holds_fold(w->whole, SPAN_LIT("50/50"));
+  if (halves && inside.n > 0) inside = without_halves(r, inside);
+  bool said = halves || span_holds_fold(w->whole, SPAN_LIT("equal")), mix = says_mixed(w->whole);
   if (inside.n > 0 && (mix || memchr(inside.p, '/', inside.n) || span_holds_fold(words, SPAN_LIT("vegetables"))) &&
       equal_parts(r, w, cut_words(r, inside, "equal parts part of each"), of, said))
     return true;

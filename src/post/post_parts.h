@@ -32,6 +32,7 @@ bool is_animal_word(struct span word, enum species *species);
 bool is_vague(struct span word); /* "some", "few" */
 /* "told as what was", "as advice", "as refused"; NULL when the sentence says what is fed. */
 const char *not_fed(const struct tokens *t);
+const char *not_fed_at(const struct tokens *t, size_t *at); /* where it is said */
 /* What people write for a word of a food: "vit" -> "vitamin"; the word itself when it is one. */
 struct span spelled_out(struct span word);
 /* "I boil" -> "boiled"; NULL. */

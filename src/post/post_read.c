@@ -98,6 +98,19 @@ static bool greets(const struct tokens *t) {
          says(t, at + 1, "all everyone everybody folks guys ladies people friends peeps from to");
 }
 
+/* Where the clause begins in which 'at' stands, when foods with amounts stand before it; 0. */
+static size_t clause_before(const struct tokens *t, size_t at) {
+  while (at > 0 && !(t->item[at].kind == TOKEN_MARK && t->item[at].mark < 128 && strchr(",.;!?", (int)t->item[at].mark)))
+    at--;
+  size_t amounts = 0;
+  for (size_t i = 0; i < at; i++) {
+    struct post_amount a = post_amount_at(t, i);
+    amounts += a.tokens > 0 && !a.bare;
+    if (a.tokens > 0) i += a.tokens - 1;
+  }
+  return amounts >= 2 ? at : 0;
+}
+
 static void read_words(struct post_reader *r, struct span text, bool bulleted) {
   text = trim_blanks(text);
   struct tokens all = tokens_of(text, r->arena);
@@ -130,7 +143,14 @@ static void read_words(struct post_reader *r, struct span text, bool bulleted) {
       if (heading) return;
     }
   }
-  const char *why = not_fed(&t);
+  size_t told = 0;
+  const char *why = not_fed_at(&t, &told);
+  size_t clause = why ? clause_before(&t, told) : 0;
+  if (clause > 0) { /* "300 g of beef, 50 g of liver, my trainer recommends ...": the foods before that are fed */
+    post_leave(r, tokens_span(&t, clause, t.count - clause), why, false);
+    t.count = clause;
+    why = NULL;
+  }
   size_t now = why ? now_at(&t) : 0;
   if (now > 0) {
     t = left_over(&t, now, r->arena);
@@ -290,6 +310,22 @@ static void number_questions(struct post_reader *r, const struct post *out) {
 static const char NO_FOOD[] =
     "No food with an amount was found in this text; please write one food a line, as in '200 g lamb heart'.";
 
+static const char OTHER_LANGUAGE[] = "No food with an amount was understood in this text; posts are read in English. Please "
+                                     "write one food a line, as in '200 g "
+                                     "lamb heart'.";
+
+/* Is a good part of it in other letters than English has? */
+static bool is_other_script(struct span text) {
+  size_t letters = 0, other = 0;
+  for (size_t i = 0; i < text.n; i++) {
+    unsigned char b = (unsigned char)text.p[i];
+    letters += (b | 0x20) >= 'a' && (b | 0x20) <= 'z';
+    other += b >= 0xC3 && b <= 0xED; /* first bytes of letters; pictures begin with 0xE2 and 0xF0 */
+    other -= b == 0xE2;
+  }
+  return other > letters;
+}
+
 void post_read(const struct library *lib, struct span text, struct post *out, struct arena *arena) {
   struct arena scratch;
   arena_init(&scratch, arena->on_full);
@@ -323,7 +359,7 @@ void post_read(const struct library *lib, struct span text, struct post *out, st
   r.line = 0;
   settle_species(&r);
   if (!post_any_food(&r)) {
-    out->sorry = NO_FOOD;
+    out->sorry = is_other_script(text) ? OTHER_LANGUAGE : NO_FOOD;
   } else {
     if (!(r.weight_kg > 0))
       post_ask(&r, 3, "What does the animal weigh, and how old is it? Is it neutered?");
@@ -337,7 +373,7 @@ void post_read(const struct library *lib, struct span text, struct post *out, st
   number_questions(&r, out);
   if (!post_any_food(&r)) {
     out->recipe = "";
-    out->sorry = NO_FOOD; /* also where settling left none */
+    out->sorry = is_other_script(text) ? OTHER_LANGUAGE : NO_FOOD; /* also where settling left none */
   }
   out->left = r.left;
   out->left_count = r.left_count;

@@ -117,7 +117,7 @@ bool is_animal_word(struct span w, enum species *species) {
 bool is_vague(struct span w) { return word_in(w, "some few several little bit leftover leftovers occasional random"); }
 
 /* "My neighbour says a little garlic is fine", "my sister swears by peanut butter". */
-static bool is_hearsay(const struct tokens *t) {
+static bool is_hearsay(const struct tokens *t, size_t *at) {
   static const char WHO[] =
       "neighbour neighbor neighbours neighbors friend friends sister brother mum mom mother dad mate "
       "trainer breeder groomer vet vets someone somebody people everybody everyone article book husband "
@@ -125,12 +125,20 @@ static bool is_hearsay(const struct tokens *t) {
   for (size_t i = 0; i < t->count; i++) {
     if (!says(t, i, "says say said reckons reckon swears swear claims claim insists thinks think")) continue;
     for (size_t back = 1; back <= 3 && back <= i; back++)
-      if (says(t, i - back, WHO)) return true;
+      if (says(t, i - back, WHO)) {
+        *at = i - back;
+        return true;
+      }
   }
   return false;
 }
 
 const char *not_fed(const struct tokens *t) {
+  size_t at;
+  return not_fed_at(t, &at);
+}
+
+const char *not_fed_at(const struct tokens *t, size_t *at) {
   static const char *const PAST[] = {"used to",      "ago",         "a while back",  "before this", "before that",
                                      "previously",   "tried",       "stopped",       "no longer",   "not any more",
                                      "not anymore",  "in the past", "switched from", "last year",   "was on",
@@ -143,8 +151,9 @@ const char *not_fed(const struct tokens *t) {
       "havent yet",     "haven't yet",     "they say",     "wants me to",     "i'd suggest",    "suggest",
       "dogs need",      "cats need",       "was told",     "heard that",      "want to add",    "going to add",
       "considering",    "should i",        "can i",        "could i",         "would you"};
-  if (is_hearsay(t)) return "told as somebody's advice, not as fed";
+  if (is_hearsay(t, at)) return "told as somebody's advice, not as fed";
   for (size_t i = 0; i < t->count; i++) {
+    *at = i;
     for (size_t k = 0; k < COUNT_OF(PAST); k++)
       if (phrase_at(t, i, PAST[k]) > 0) return "told as something of the past";
     for (size_t k = 0; k < COUNT_OF(ADVICE); k++)
