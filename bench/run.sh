@@ -20,4 +20,5 @@ show build/bench_journal build/bowlwright.library examples/weeknight-bowl.recipe
 show /usr/bin/python3 bench/lp_bench.py build
 show build/blanks_trial library/node_modules data tests/blanks/held.tsv
 show /usr/bin/python3 bench/mend_bench.py build
+show /usr/bin/python3 bench/many_bench.py build
 /usr/bin/python3 bench/table.py $printed docs/performance.md

@@ -38,7 +38,12 @@ static int run(const struct options *o, char **argv, struct arena *arena) {
   if (code == EXIT_COMPUTED) code = read_own_foods(&s);
   if (code == EXIT_COMPUTED) code = read_own_allowances(&s);
   if (code != EXIT_COMPUTED) return code;
-  return many_is_asked(&s) ? many_run(&s) : s.verb->run(&s);
+  if (many_is_asked(&s)) return many_run(&s);
+  if (o->out && o->verb != VERB_SHEET) {
+    complain("--out goes with a folder of texts; one answer goes to standard output: '> FILE'");
+    return EXIT_USAGE;
+  }
+  return s.verb->run(&s);
 }
 
 static int say_help(const struct options *o, struct arena *arena) {

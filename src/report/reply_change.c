@@ -71,6 +71,10 @@ static const char *why_changed(struct gathering *g, const struct mend_change *c)
     if ((int)i >= c->too_much_from && k < REASONS_MOST) much[k++] = name;
   }
   if (n > 0 && c->to_g > c->from_g) return words_text(g->arena, ", for %s", words_list(g->arena, little, n, REASONS_MOST));
+  /* of what the owner feeds now: a line that grows less than the rest is no cut to the owner */
+  double own = g->f->scaled > 0 ? c->from_g / g->f->scaled : c->from_g;
+  static const double SAME = 1.02;
+  if (c->to_g > SAME * own) return "";
   if (k > 0) return words_text(g->arena, ": otherwise there is too much %s", words_list(g->arena, much, k, REASONS_MOST));
   if (c->energy > 0 && share_of_energy(g, c->line) >= NOT_A_TRIFLE) return ": otherwise there is too much energy";
   if (n > 0) return words_text(g->arena, ", which leaves room for %s", words_list(g->arena, little, n, REASONS_MOST));
