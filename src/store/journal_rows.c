@@ -136,7 +136,7 @@ enum store_outcome store_journal_write(struct store *s, struct span id, const st
 
 enum store_outcome store_journal_read(struct store *s, struct span id, int64_t save, struct store_lines *out,
                                       struct arena *arena) {
-  *out = (struct store_lines){NULL};
+  *out = (struct store_lines){.item = NULL};
   take_turn(s);
   enum store_outcome outcome = begin(s, BEGIN_READ);
   if (outcome == STORE_DONE) {
@@ -153,7 +153,7 @@ enum store_outcome store_journal_read(struct store *s, struct span id, int64_t s
 
 enum store_outcome store_journal_days(struct store *s, struct span id, struct span animal, int64_t from, int64_t to,
                                       struct store_lines *out, struct arena *arena) {
-  *out = (struct store_lines){NULL};
+  *out = (struct store_lines){.item = NULL};
   take_turn(s);
   enum store_outcome outcome = begin(s, BEGIN_READ);
   if (outcome == STORE_DONE) {
