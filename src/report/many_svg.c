@@ -1,7 +1,7 @@
 /* The summary as a picture: plain SVG, greyscale-safe, with a title and a description that say the same in words. */
 #include "report/many.h"
 
-enum { ROW = 22, NAME = 190, BAR = 440, NUMBER = 150, TOP = 92, EDGE = 20, MOST = 24 };
+enum { ROW = 22, NAME = 190, BAR = 440, NUMBER = 260, TOP = 92, EDGE = 20, MOST = 24 };
 
 static void write_text_of(struct buf *b, const char *text) {
   for (; *text; text++) switch (*text) {
