@@ -4,6 +4,7 @@
 
 #include "app/app_parts.h"
 #include "app/app_post.h"
+#include "foods/hazard_words.h"
 #include "foods/portion.h"
 #include "judge/verdict.h"
 #include "larder/larder_text.h"
@@ -57,6 +58,12 @@ static bool harmful(const struct exchange *x, const struct img_food *f, enum spe
   return h->weight == FINDING_ACT && (h->species == SPECIES_BOTH || h->species == s);
 }
 
+/* An own label by its name. */
+static bool named_harmful(const struct exchange *x, uint32_t food, enum species s) {
+  if (food < img_count(&x->lib->image, IMG_FOODS)) return false;
+  return hazard_words_danger(x->lib, span_of(library_name(x->lib, food)), (int)s, x->arena) != NO_INDEX;
+}
+
 /* The same trade role, fed in the same way: raw for raw, cooked for cooked. Powders and oils are what they are. */
 static bool same_role(const struct exchange *x, const struct img_food *f, const struct img_food *now) {
   if (x->q->check.ask.any_part)
@@ -76,7 +83,7 @@ static bool may_offer(const struct exchange *x, uint32_t food, const struct img_
   const struct img_food *f = library_food(x->lib, food);
   if (is_spice(x, f) && !is_spice(x, now)) return false;
   if (food == x->ration->line[x->s->line].shown_food || (f->flags & FOOD_BONE)) return false;
-  if ((f->flags & ODD & ~now->flags) || harmful(x, f, s)) return false;
+  if ((f->flags & ODD & ~now->flags) || harmful(x, f, s) || named_harmful(x, food, s)) return false;
   return same_role(x, f, now);
 }
 

@@ -129,8 +129,9 @@ const struct mend_result *mend(const struct library *lib, const struct mend_requ
  * MEND_NONE, without a conflict. */
 bool mend_is_a_dinner(const struct check_result *before);
 
-/* Is this line dangerous to the animal whatever its amount: a food that must not be fed, or cooked bone? */
-bool mend_dangerous(const struct library *lib, const struct ration_line *l, enum species s);
+/* Is this line dangerous to the animal whatever its amount: a food that must not be fed (an own label by its
+ * name), or cooked bone? */
+bool mend_dangerous(const struct library *lib, const struct ration_line *l, enum species s, const struct arena *arena);
 /* Is it a seaweed without a stated content, in a bowl that has too much iodine? No smaller spoon makes that sure. */
 bool mend_unmeasured(const struct library *lib, const struct ration_line *l, const struct check_result *before);
 

@@ -4,6 +4,7 @@
 #include "base/num.h"
 #include "base/table.h"
 #include "change/mend_search.h"
+#include "foods/hazard_words.h"
 #include "foods/portion.h"
 
 /* A mended bowl is still the same bowl: first no line of the owner's loses more than a third; then lines that are not the
@@ -34,8 +35,18 @@ struct mend_reach mend_reach(int reach) {
 
 /* ---- columns ------------------------------------------------------------------------------------------------------- */
 
-bool mend_dangerous(const struct library *lib, const struct ration_line *l, enum species s) {
-  if (l->cooked_bone) return true;
+/* An own label has no record to tell: its name does. */
+static bool named_dangerous(const struct library *lib, const struct ration_line *l, enum species s, const struct arena *of) {
+  struct arena scratch;
+  if (l->shown_food < img_count(&lib->image, IMG_FOODS) || !(l->grams_fed > 0)) return false;
+  arena_init(&scratch, of->on_full);
+  bool is = hazard_words_danger(lib, span_of(library_name(lib, l->shown_food)), (int)s, &scratch) != NO_INDEX;
+  arena_free(&scratch);
+  return is;
+}
+
+bool mend_dangerous(const struct library *lib, const struct ration_line *l, enum species s, const struct arena *arena) {
+  if (l->cooked_bone || named_dangerous(lib, l, s, arena)) return true;
   const struct img_food *f = library_food(lib, l->shown_food);
   if (!f || f->hazard >= img_count(&lib->image, IMG_HAZARDS) || !(l->grams_fed > 0)) return false;
   const struct img_hazard *h = &IMG_ROWS(&lib->image, IMG_HAZARDS, struct img_hazard)[f->hazard];
@@ -126,7 +137,7 @@ static size_t list_candidates(struct mend_search *s, struct candidate *c, int *o
   size_t n = 0;
   for (size_t i = 0; i < r->line_count; i++) {
     double g = ration_line_grams_per_day(&r->line[i]);
-    s->danger[i] = !s->q->own[i].keep && (mend_dangerous(s->lib, &r->line[i], s->q->animal->species) ||
+    s->danger[i] = !s->q->own[i].keep && (mend_dangerous(s->lib, &r->line[i], s->q->animal->species, s->arena) ||
                                           mend_unmeasured(s->lib, &r->line[i], s->before));
     s->start[i] = s->danger[i] ? 0 : g;
     of_line[i] = -1;

@@ -137,6 +137,16 @@ for verb in mend swap; do
   expect $want "$said" $verb speck.recipe $line --cat 0.5
   expect 0 - $verb heap.recipe $line --dog 110
 done
+printf '1 tablet zinc 15 mg [ours:zinc-gluconate]\n1 g taurine\n' >pills.recipe
+expect 5 'hardly a dinner' mend pills.recipe --dog 18
+printf '400 g beef mince 85/15, raw\n' >single.recipe
+expect 0 'beef mince 85/15' mend single.recipe --dog 18
+# A danger that only the name of an own label tells.
+printf 'Food: Garlic and onion seasoning\nPer: 100 g\nEnergy: 350 kcal\nProtein: 10 g\n' >seasoning.foods
+printf '300 g beef mince 85/15, raw\n150 g cooked white rice\n5 g Garlic and onion seasoning\n' >seasoned.recipe
+expect 0 'seasoning, 5 g taken out: it is dangerous' mend seasoned.recipe --dog 18 --foods seasoning.foods
+expect 0 - swap bowl.recipe "lamb liver" --for house.animals:Juniper --foods seasoning.foods --any-part --equal mass --all
+grep -q 'seasoning' out && fail 'a seasoning of onion is ranked'
 expect 3 "no line of the recipe is 'zebra'" mend bowl.recipe --for house.animals:Juniper --keep zebra
 expect 3 "no line of the recipe is 'zebra'" swap bowl.recipe zebra --for house.animals:Juniper
 expect 3 '[2-9] lines of the recipe fit' swap bowl.recipe lamb --for house.animals:Juniper
