@@ -7,6 +7,7 @@
 #include "app/mend_parts.h"
 #include "larder/larder_text.h"
 #include "review/review.h"
+#include "words/words.h"
 
 /* ---- lines not to be touched --------------------------------------------------------------------------------------------
  */
@@ -101,17 +102,35 @@ static struct model_limits wanted_limits(const struct library *lib, const struct
   return l;
 }
 
+static void find_cost(const struct text_edit *e, struct mended *m) {
+  m->cost = 0;
+  m->unpriced = NULL;
+  for (size_t i = 0; i < m->after->ration->line_count; i++) {
+    const struct ration_line *l = &m->after->ration->line[i];
+    double price = offers_price(e->offers, l->shown_food), grams = ration_line_grams_per_day(l);
+    m->cost += price * grams;
+    if (isnan(price) && grams > 0 && !m->unpriced) m->unpriced = words_food(e->arena, e->lib, l->shown_food);
+  }
+}
+
 static void write_all(const struct text_edit *e, const struct mend_request *m, struct mended_answer *out) {
   const struct mend_result *r = out->mend;
   struct mended *found = ARENA_NEW(e->arena, struct mended, r->proposals);
   for (size_t i = 0; i < r->proposals; i++)
-    if (write_mended(e, m, &r->proposal[i], &found[out->count])) mend_words(e, &found[out->count++]);
+    if (write_mended(e, m, &r->proposal[i], &found[out->count])) {
+      find_cost(e, &found[out->count]);
+      mend_words(e, &found[out->count++]);
+    }
+  for (size_t i = 0; i < e->offers->larder_count; i++) out->priced |= !isnan(e->offers->larder[i].price_per_g);
+  out->currency = e->offers->currency ? e->offers->currency : "";
   out->found = found;
   if (!r->nearest) return;
   struct mended *nearest = ARENA_NEW(e->arena, struct mended, 1);
   edit_text(e, r->nearest, false, nearest);
   nearest->after = check_text(e->lib, e->q, m->animal, nearest->text, e->arena);
-  if (nearest->after) out->nearest = nearest;
+  if (!nearest->after) return;
+  find_cost(e, nearest);
+  out->nearest = nearest;
 }
 
 /* Foods fed now and then take turns in the order of their lines. One that was on offer but is in no bowl leaves its days to
@@ -175,6 +194,7 @@ static void hand_back_scaled(const struct text_edit *e, struct mended_answer *ou
   edit_text(e, p, false, m);
   m->after = out->before;
   m->kept = true;
+  find_cost(e, m);
   m->summary = "Scaled, everything is met.";
   m->asks = ARENA_NEW(e->arena, const char *, 1);
   out->found = m;
@@ -218,11 +238,12 @@ void app_mend(const struct library *lib, const struct app_mend_request *asked, s
   out->check.result = check_ration(lib, ration, animal, &q->check.ask.check, arena);
   if (!scale_first(lib, q, out, &ration, &animal, arena)) return;
   double scaled = out->answer.scaled;
+  struct mend_own *own = own_of(q, out->check.recipe, ration, arena);
   struct mend_request m = {.ration = ration,
                            .animal = animal,
                            .options = q->check.ask.check,
                            .limits = wanted_limits(lib, q, out->check.result),
-                           .own = own_of(q, out->check.recipe, ration, arena),
+                           .own = own,
                            .proposals = q->check.ask.proposals > 0 ? q->check.ask.proposals : 1,
                            .quick = q->quick,
                            .ways = !q->one_way,
@@ -239,6 +260,10 @@ void app_mend(const struct library *lib, const struct app_mend_request *asked, s
     m.offer = offers.offer;
     m.offers = offers.count;
     out->understood = true;
+    for (size_t i = 0; i < ration->line_count; i++) {
+      double price = offers_price(&offers, ration->line[i].shown_food);
+      own[i].price = isnan(price) ? 0 : price;
+    }
     *result = *mend(lib, &m, arena);
     out->answer = (struct mended_answer){.scaled = scaled, .before = out->check.result, .mend = result};
     struct text_edit e = {lib, q, out->check.recipe, ration, &offers, arena};

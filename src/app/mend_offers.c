@@ -12,8 +12,8 @@
 
 enum { MOST_COUNTED = 4 };
 static const double LEAST_WEIGHED_G = 0.2; /* in a line: nobody weighs less at home, or would see it on a spoon */
-static const double LEAST_OF_MOST = 0.12; /* of the usual most: less than that is a trace nobody would bother with */
-static const double FIX_KG = 10;          /* the table's amounts are for an animal of this weight */
+static const double LEAST_OF_MOST = 0.12;  /* of the usual most: less than that is a trace nobody would bother with */
+static const double FIX_KG = 10;           /* the table's amounts are for an animal of this weight */
 static const double OWN_MOST_G = 60, OWN_SUPPLEMENT_MOST_G = 5; /* of an own food, for that animal: common practice */
 
 struct collector {
@@ -379,6 +379,7 @@ static void offer_so_often(struct collector *c, const struct larder_food *f, dou
   if (!counted && high_g < LEAST_WEIGHED_G) return;
   if (!daily) ration_spread_days(&o.food.line, times, 0);
   o.food.name = t.name;
+  o.price = isnan(f->price_per_g) ? 0 : f->price_per_g;
   o.most = high * unit;
   o.least = fmax(l->low, l->least) * unit;
   o.step = counted ? t.unit_g : kitchen_step(UNIT_G, daily ? high_g / 2 : high_g) / t.per_day;
@@ -413,7 +414,16 @@ static void offer_larder(struct collector *c, struct diags *d) {
   if (!c->q->larder.name) return;
   if (!larder_parse(c->q->larder.text, d, &larder, c->arena)) return;
   if (!larder_resolve(c->lib, &larder, d, &food, c->arena)) return;
+  c->out->larder = food;
+  c->out->larder_count = larder.line_count;
+  c->out->currency = larder.currency ? larder.currency : "";
   for (size_t i = 0; i < larder.line_count; i++) offer_larder_food(c, &food[i], (int)i + 1);
+}
+
+double offers_price(const struct offers *o, uint32_t food) {
+  for (size_t i = 0; i < o->larder_count; i++)
+    if (o->larder[i].one.shown_food == food) return o->larder[i].price_per_g;
+  return (double)NAN;
 }
 
 void collect_offers(const struct library *lib, const struct app_mend_request *q, const struct recipe *recipe,

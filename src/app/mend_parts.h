@@ -34,7 +34,12 @@ struct offers {
   struct mend_offer *offer;
   struct offer_text *text;
   size_t count, cap, text_count, text_cap;
+  const struct larder_food *larder; /* for its prices */
+  size_t larder_count;
+  const char *currency;
 };
+/* A gram as eaten, at the larder's price; NaN: it has none. */
+double offers_price(const struct offers *o, uint32_t food);
 
 /* 'before': the recipe judged as it is. 'without' [lines of the larder]: foods fed now and then that are left out. The group
  * of such an offer is 1 + the index of its line. */

@@ -16,6 +16,7 @@ struct mend_own {
   const char *name; /* what the food is called; NULL: the line's text */
   bool keep;        /* not to be touched */
   double whole;     /* g as eaten a day of one whole thing; 0: any amount */
+  double price;     /* a gram as eaten; 0: not known */
   double step;      /* g a day: the smallest change that a kitchen measures; 0: any */
   double floor;     /* g a day: no finer step is ever taken; 0 */
 };
@@ -32,7 +33,8 @@ enum { MEND_STRETCH_MOST = 4 };
 struct mend_offer {
   struct candidate food;
   enum mend_tier tier;
-  double most; /* g as eaten a day: the usual most; up to MEND_STRETCH_MOST times that when nothing else helps */
+  double price; /* a gram as eaten; 0: not known */
+  double most;  /* g as eaten a day: the usual most; up to MEND_STRETCH_MOST times that when nothing else helps */
   double whole, step, floor;
   int since;     /* looked at from this step of the reach on: 0 at once, 1 only when the small things do not suffice */
   bool anywhere; /* a supplement that is also a kitchen food: ground eggshell, salt */

@@ -65,7 +65,8 @@ static void add_column(struct mend_search *s, int candidate, struct mend_column 
   if (!(c.most > 0) || (c.whole > 0 && c.most < c.whole)) return;
   if (c.whole > 0) c.most = floor(c.most / c.whole + 1e-6) * c.whole;
   s->column[s->columns++] = c;
-  model_column(s->p, candidate, (struct lp_col){.hi = c.most, .cost = c.cost, .second = c.cost + 1e-3, .counted = true});
+  model_column(s->p, candidate,
+               (struct lp_col){.hi = c.most, .cost = c.cost, .second = c.cost + 1e-3 + c.price, .counted = true});
 }
 
 /* Of a bowl that is a meal at all; NaN: shares of it say nothing. */
@@ -98,6 +99,7 @@ static void own_columns(struct mend_search *s, size_t line, int candidate) {
                           .most = MOST_TIMES * g,
                           .usual = usual_raise(s, line, main),
                           .cost = (main ? MAIN_COST : 1) / g,
+                          .price = o->price,
                           .whole = o->whole,
                           .step = o->step,
                           .floor = o->floor,
@@ -108,6 +110,7 @@ static void own_columns(struct mend_search *s, size_t line, int candidate) {
   add_column(s, candidate, c);
   c.sign = -1;
   c.cost *= CUT_COSTS;
+  c.price = -c.price;
   c.most = g;
   c.usual = NAN;
   add_column(s, candidate, c);
@@ -194,6 +197,7 @@ bool mend_search_begin(struct mend_search *s, const struct library *lib, const s
                               .most = o->most * (o->whole > 0 ? MEND_STRETCH_MOST / 2 : MEND_STRETCH_MOST),
                               .usual = o->most,
                               .cost = offer_cost(o),
+                              .price = o->price,
                               .whole = o->whole,
                               .step = o->step,
                               .floor = o->floor,

@@ -11,6 +11,7 @@ struct mend_column {
   double most;     /* g a day, with everything stretched */
   double usual;    /* g a day: the ceiling while nothing is stretched; NaN for what takes away */
   double cost;     /* of a gram */
+  double price;    /* of a gram, what it costs or saves: among changes of one cost the cheapest; 0: not known */
   double whole, step, floor, least;
   int since;                  /* the first step of the reach that looks at it */
   int kin;                    /* of columns with the same number only one is used (portion_one_of); 0 */

@@ -22,6 +22,8 @@ struct mended {
   const char **from, **to; /* [proposal->count] amounts in words, as the text has them; NULL: not in it */
   const char **food;       /* [proposal->count] what it is called */
   int *text_line;          /* [proposal->count] in the old text; 0: added */
+  double cost;             /* a day, at the larder's prices; NaN: not every food has one */
+  const char *unpriced;    /* a food that has none; NULL */
   const char *summary;     /* "5 lines are added (82 g); 1420 kcal a day; 2 pills a day" */
   const char **asks;       /* what is stretched, in words */
   size_t ask_count;
@@ -30,6 +32,8 @@ struct mended {
 };
 
 struct mended_answer {
+  bool priced;          /* some food of the larder has a price */
+  const char *currency; /* as the larder has it */
   double scaled; /* every amount of the recipe was first multiplied by this, to fit the animal's energy; 0: it fitted */
   const struct check_result *before; /* with the written review */
   const struct mend_result *mend;

@@ -149,6 +149,7 @@ static const struct field BODY[] = {
     ROWS_OF("change", changes, changed, &change_shape, "lines that change"),
     ROWS_OF("added", changes, added, &added_shape, "lines that are added"),
     TEXT("text", struct mended, text, "the new recipe, which `check` reads"),
+    NUMBER("cost_per_day", "currency a day", struct mended, cost, "at the larder's prices; null when a food has none"),
     TEXT("summary", struct mended, summary, "what it comes to, in a sentence"),
     TEXTS_OF("asks", asks, ask, "what it stretches, in words"),
     SAME_OF_ALWAYS(proposal, &proposal_shape),

@@ -26,6 +26,12 @@ static const char *summary(const struct pen *p, const struct mended *m) {
   return say_text(p, "%s%s", WITH[m->proposal->with], m->summary);
 }
 
+static const char *cost_words(const struct pen *p, const struct mended_answer *a, const struct mended *m) {
+  if (isnan(m->cost)) return say_text(p, "What it costs is not known: there is no price for %s.", m->unpriced);
+  return say_text(p, "It costs %s%s a day, %s%s a week.", a->currency, words_number(p->arena, m->cost), a->currency,
+                  words_number(p->arena, 7 * m->cost));
+}
+
 static const char *energy_words(const struct pen *p, const struct mended_answer *a, const struct mended *m) {
   const struct energy_need *need = &m->after->energy.need;
   const char *species = m->after->animal && m->after->animal->species == SPECIES_CAT ? "cats" : "dogs";
@@ -278,6 +284,7 @@ static void write_proposal(const struct scene *x, const struct mended *m, size_t
   write_asks(x, m);
   if (m->proposal->partial) write_left_open(x, m);
   say(p, INK_DIM, energy_words(p, x->a, m));
+  if (x->a->priced) say(p, INK_DIM, cost_words(p, x->a, m));
   write_smallness(x, m);
   blank_line(p);
   write_text(x, m);

@@ -358,8 +358,37 @@ static void enough_is_enough(void **state) {
   assert_int_equal(second->answer.count, 1);
 }
 
+/* A smaller dog's dinner for a larger one: the same shares of everything, then mended for the larger. */
+static void the_same_dinner_for_another(void **state) {
+  (void)state;
+  static const char SUPPER[] = "Recipe: Supper\n\n300 g lamb shoulder, raw\n20 g lamb liver, raw\n150 g cooked white rice\n"
+                               "60 g carrots, raw\n2 large eggs, boiled\n";
+  struct animal small = dog(18), large = dog(45);
+  struct app_mend_request q = request(SUPPER, &small), other = request(SUPPER, &large);
+  const struct check_result *was = check(&q, SUPPER);
+  const struct app_mend_answer *a = ask(&other);
+  double times = a->answer.scaled;
+  assert_true(times > 1.3);
+  assert_int_equal(a->answer.count, 1);
+  const struct ration *before = was->ration, *scaled = a->answer.before->ration;
+  assert_int_equal(scaled->line_count, before->line_count);
+  for (size_t i = 0; i < scaled->line_count; i++) {
+    double is = ration_line_grams_per_day(&scaled->line[i]), wanted = times * ration_line_grams_per_day(&before->line[i]);
+    bool egg = library_food(built_library(), scaled->line[i].shown_food)->part == PART_EGG; /* whole eggs */
+    assert_true(fabs(is - wanted) <= (egg ? 25.0 : 0.05 * wanted));
+  }
+  const struct energy_result *e = &a->answer.found[0].after->energy;
+  assert_true(e->supply_kcal >= e->need.low_kcal && e->supply_kcal <= e->need.high_kcal);
+  for (int n = 0; n < NUT_COUNT; n++) assert_true(is_in_order(&a->answer.found[0].after->nutrient[n]));
+  other.check.ask.kcal = 1800;
+  a = ask(&other);
+  assert_int_equal(a->answer.count, 1);
+  assert_near(a->answer.found[0].after->energy.supply_kcal, 1800, 0.05 * 1800 + 1e-6);
+}
+
 int main(void) {
   const struct CMUnitTest tests[] = {
+      T(the_same_dinner_for_another),
       T(fewest_lines_and_least_change),
       T(kept_lines_stay_and_unwanted_foods_stay_out),
       T(no_supplements_means_none),

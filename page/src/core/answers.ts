@@ -1313,6 +1313,8 @@ export interface Mend {
   added?: MendAdded[];
   /** the new recipe, which `check` reads */
   text?: string | null;
+  /** currency a day: at the larder's prices; null when a food has none */
+  cost_per_day?: number | null;
   /** what it comes to, in a sentence */
   summary?: string | null;
   /** what it stretches, in words */
@@ -1455,6 +1457,8 @@ export interface MendFound {
   added: MendAdded[];
   /** the new recipe, which `check` reads */
   text: string | null;
+  /** currency a day: at the larder's prices; null when a food has none */
+  cost_per_day: number | null;
   /** what it comes to, in a sentence */
   summary: string | null;
   /** what it stretches, in words */
