@@ -120,12 +120,26 @@ static void write_specks(const struct scene *x, const struct compose_dish *d) {
           say_list(p, item, n, n)));
 }
 
+/* Whose need is not that of the equation. */
+static void write_measured(const struct scene *x) {
+  const struct pen *p = &x->pen;
+  for (size_t i = 0; i < x->a->request->animals; i++) {
+    const struct animal *a = &x->a->request->animal[i];
+    if (!a->measured) continue;
+    say(p, INK_PLAIN,
+        say_text(p, "%s needs %s kcal a day (between %s and %s), %s.", words_called(a),
+                 words_whole(p->arena, a->measured->kcal), words_whole(p->arena, a->measured->low_kcal),
+                 words_whole(p->arena, a->measured->high_kcal), a->measured->from));
+  }
+}
+
 static void write_found(const struct scene *x) {
   const struct pen *p = &x->pen;
   const struct composed *c = x->a->found;
   bool household = x->a->request->animals > 1;
   heading(p, x->a->name[0] ? say_text(p, "From %s", x->a->name) : "Composed", "");
   say(p, INK_PLAIN, sum_words(x, c->dish));
+  write_measured(x);
   write_gap(x);
   if (household) {
     write_portions(x, c);

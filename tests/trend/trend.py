@@ -67,6 +67,11 @@ class Journal(unittest.TestCase):
         self.assertIn("by the journal", run("check", bowl, *MOSS, "--journal", AUTUMN)[0])
         self.assertIn("from the journal", run("need", "--for", "examples/saltmarsh.animals:Moss", "--journal", AUTUMN)[0])
 
+    def test_compose_takes_it_and_says_so(self):
+        animal = ["--for", "examples/saltmarsh.animals:Juniper", "--patience", "10"]
+        out, _ = run("compose", "examples/chest-freezer.larder", *animal, "--journal", AUTUMN)
+        self.assertIn("from the journal", " ".join(out.split()))
+
     def test_too_little_is_said_and_the_equation_used(self):
         with tempfile.NamedTemporaryFile("w", suffix=".journal", encoding="utf-8") as f:
             f.write(journal(weighings(31, range(2, 5), "Moss")))
