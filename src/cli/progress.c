@@ -4,6 +4,7 @@
 #include <errno.h>
 #include <math.h>
 #include <signal.h>
+#include <stdlib.h>
 #include <time.h>
 #include <unistd.h>
 
@@ -35,11 +36,17 @@ static double seconds(void) {
   return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
 }
 
+/* The bar goes back to the start of its line and wipes what stands behind it: not every terminal knows how. */
+static bool can_wipe(void) {
+  const char *kind = getenv("TERM");
+  return isatty(STDERR_FILENO) == 1 && kind && kind[0] && strcmp(kind, "dumb") != 0;
+}
+
 void progress_start(struct progress *p, const struct run *s, const char *what) {
   double said = s->options->ask.patience, patience = said > 0 ? said : PATIENCE;
   struct sigaction once = {.sa_handler = on_interrupt, .sa_flags = (int)SA_RESETHAND};
   double now = seconds();
-  bool shown = isatty(STDERR_FILENO) == 1 && !s->options->quiet;
+  bool shown = can_wipe() && !s->options->quiet;
   *p = (struct progress){.what = what, .shown = shown, .started = now, .last = now, .patience = patience};
   interrupted = 0;
   sigemptyset(&once.sa_mask);

@@ -253,7 +253,8 @@ def drill(command):
             terminals(command, usual)
             clocks(command, usual)
             folders(command, usual, scratch)
-            damaged_library(command, scratch)
+            if re.search(r"^  --library\b", help_of(command[0]), re.M):
+                damaged_library(command, scratch)
     finally:
         shutil.rmtree(scratch)
 

@@ -10,6 +10,7 @@ import subprocess
 import sys
 
 program, arguments = sys.argv[1], sys.argv[2:]
+os.environ["TERM"] = "xterm"  # one on which the bar is drawn
 master, terminal = pty.openpty()
 run = subprocess.Popen([program, *arguments, "--json"], stdin=subprocess.DEVNULL, stdout=subprocess.PIPE, stderr=terminal)
 os.close(terminal)
