@@ -180,11 +180,17 @@ static void measures_are_for_one(void **state) {
   const struct library *lib = built_library();
   const struct img_food *egg = built_record("usda:01123");
   const struct img_measure *m = IMG_ROWS(&lib->image, IMG_MEASURES, struct img_measure) + egg->measure_first;
-  assert_int_equal(egg->measure_count, 2);
+  assert_int_equal(egg->measure_count, 6); /* two of ABBREV.txt, then the sizes of SR28's table of weights */
   assert_string_equal(lib_str(lib, m[0].words), "large");
   assert_near(m[0].grams, 50, 0);
   assert_near(egg->piece_g, 50, 0);
   assert_string_equal(lib_str(lib, m[1].words), "extra large");
+  assert_near(m[1].grams, 56, 0);
+  for (uint32_t i = 2; i < egg->measure_count; i++) {
+    const char *words = lib_str(lib, m[i].words);
+    double grams = strstr(words, "small") ? 38 : strstr(words, "medium") ? 44 : strstr(words, "jumbo") ? 63 : 56;
+    assert_near(m[i].grams, grams, 0);
+  }
   /* SR28 15083: ".5 fillet" weighs 159 g. */
   const struct img_food *salmon = built_record("usda:15083");
   m = IMG_ROWS(&lib->image, IMG_MEASURES, struct img_measure) + salmon->measure_first;

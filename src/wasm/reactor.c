@@ -406,7 +406,7 @@ EXPORT("bw_say") int bw_say(const char *how, size_t n, double x) {
                       : span_is(said, "amount") ? words_amount(&arena, x, arena_text(&arena, rest))
                       : span_is(said, "list")   ? listed(rest)
                                                 : NULL;
-  if (!words) return cannot_ask("this is no way to say a figure");
+  if (!words) return cannot_ask("a figure is said in other ways");
   json_quoted(&body, span_of(words));
   return found();
 }
