@@ -1,6 +1,6 @@
 /** Figures and words for people, as src/words says them: a figure is the same on the page and in a finding. What is done here is only
  * how they stand on the page: a dash where nothing is known, and no line end before a per cent sign. */
-import { BASIS_KEYS, type Basis, type Nutrient } from './core/answers';
+import { CONFIDENCE_WORDS, type Confidence, type Nutrient } from './core/answers';
 import { say } from './core/here';
 
 const none = (x: number | null): x is null => x === null || !Number.isFinite(x);
@@ -34,18 +34,9 @@ export function sentence(n: Nutrient): string {
   return `, ${parts.join(', ')}`;
 }
 
-const CONFIDENCE: Record<string, string> = {
-  confirmed: 'read in the source itself',
-  memory: 'recalled, not read in the source itself',
-  converted: 'read on another basis',
-  'common practice': 'common practice, no published figure',
-  conflicting: 'sources disagree',
-};
-export const confidenceWords = (key: string | null): string => (key ? (CONFIDENCE[key] ?? key) : '');
+export const confidenceWords = (key: Confidence | null): string => (key ? CONFIDENCE_WORDS[key] : '');
 
-export { STANDARDS } from './core/answers';
-const BASIS_NAME: Record<Basis, string> = { weight: 'by body weight', energy: 'per 1000 kcal' };
-export const BASES = BASIS_KEYS.map((key) => ({ key, name: BASIS_NAME[key] }));
+export { BASES, STANDARDS } from './core/answers';
 
 /** A name where there is little room: its first word, if the whole is long. */
 export function shortName(name: string): string {

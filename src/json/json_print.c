@@ -207,6 +207,16 @@ void json_print_types(struct buf *out) {
   buf_adds(out, " };\n/** What people call a ratio. */\nexport const BALANCE_NAMES: Record<BalanceKey, string> = {");
   for (int i = 0; i < USUAL_COUNT; i++)
     buf_addf(out, "%s %s: '%s'", i > 0 ? "," : "", words_usual_key((size_t)i), words_usual_name((size_t)i));
+  buf_adds(out,
+           " };\n/** The heading over findings of a weight. */\nexport const WEIGHT_TITLES: Record<Weight, string> = {");
+  for (int i = 0; i < FINDING_WEIGHT_COUNT; i++)
+    buf_addf(out, "%s %s: '%s'", i > 0 ? "," : "", finding_weight_word[i], words_weight((enum finding_weight)i));
+  buf_adds(out, " };\n/** What allowances are reckoned by. */\nexport const BASES: { key: Basis; name: string }[] = [");
+  for (int i = 0; i < BASIS_COUNT; i++)
+    buf_addf(out, "%s{ key: '%s', name: '%s' }", i > 0 ? ", " : "", basis_key[i], words_basis((enum basis)i));
+  buf_adds(out, "];\n/** How a figure came to be known. */\nexport const CONFIDENCE_WORDS: Record<Confidence, string> = {");
+  for (int i = 0; i < CONF_COUNT; i++)
+    buf_addf(out, "%s '%s': '%s'", i > 0 ? "," : "", confidence_word[i], words_confidence((enum confidence)i));
   buf_adds(out, " };\n");
   buf_adds(out, "\n/** What every call of the core says; the answer is null when there is none. */\n"
                 "export interface Envelope<T> {\n  complaints: Complaint[];\n  answer: T | null;\n}\n");

@@ -132,11 +132,11 @@ static int count_weight(const struct view *v, enum finding_weight w) {
   return n;
 }
 
-static void findings_of(const struct view *v, enum finding_weight weight, const char *title, int most) {
+static void findings_of(const struct view *v, enum finding_weight weight, int most) {
   const struct pen *p = &v->pen;
   int shown = 0;
   if (count_weight(v, weight) == 0) return;
-  heading(p, title, "");
+  heading(p, words_weight(weight), "");
   for (size_t i = 0; i < v->r->finding_count && shown < most; i++) {
     const struct finding *f = &v->r->finding[i];
     if (f->weight != weight || f->danger) continue;
@@ -160,10 +160,10 @@ static void write_folded(const struct view *v, int watch, int know) {
 
 void answer_findings(const struct view *v) {
   int everything = (int)v->r->finding_count, watch = count_weight(v, FINDING_WATCH);
-  findings_of(v, FINDING_ACT, "Act on", everything);
-  findings_of(v, FINDING_WATCH, "Keep an eye on", v->pen.all ? everything : WATCH_SHOWN);
+  findings_of(v, FINDING_ACT, everything);
+  findings_of(v, FINDING_WATCH, v->pen.all ? everything : WATCH_SHOWN);
   if (v->pen.all) {
-    findings_of(v, FINDING_KNOW, "Good to know", everything);
+    findings_of(v, FINDING_KNOW, everything);
   } else {
     write_folded(v, watch > WATCH_SHOWN ? watch - WATCH_SHOWN : 0, count_weight(v, FINDING_KNOW));
   }

@@ -100,8 +100,7 @@ const char *standard_in_short(const struct view *v) {
                                             v->lib->own_allowance_count),
                                    v->lib->own_allowance_file)
                         : "";
-  return say_text(&v->pen, "%s, %s%s", standard_name[std],
-                  a->basis == BASIS_ENERGY ? "per 1000 kcal eaten" : "by body weight", own);
+  return say_text(&v->pen, "%s, %s%s", standard_name[std], words_basis(a->basis), own);
 }
 
 const char *standard_words(const struct view *v) {

@@ -8,12 +8,12 @@
 
 /* ---- findings ---------------------------------------------------------------------------------------------------- */
 
-static void findings(const struct maker *m, enum finding_weight weight, enum sheet_tone tone, const char *title) {
+static void findings(const struct maker *m, enum finding_weight weight, enum sheet_tone tone) {
   bool any = false;
   for (size_t i = 0; i < m->r->finding_count; i++) {
     const struct finding *f = &m->r->finding[i];
     if (f->weight != weight || f->danger) continue;
-    if (!any) add_heading(m, title);
+    if (!any) add_heading(m, words_weight(weight));
     any = true;
     add_box(m, tone, f->text, f->reason, f->remedy);
   }
@@ -27,9 +27,9 @@ static void questions(const struct maker *m) {
 }
 
 void make_findings(const struct maker *m) {
-  findings(m, FINDING_ACT, TONE_ACT, "Act on");
-  findings(m, FINDING_WATCH, TONE_WATCH, "Keep an eye on");
-  findings(m, FINDING_KNOW, TONE_KNOW, "Good to know");
+  findings(m, FINDING_ACT, TONE_ACT);
+  findings(m, FINDING_WATCH, TONE_WATCH);
+  findings(m, FINDING_KNOW, TONE_KNOW);
   questions(m);
 }
 

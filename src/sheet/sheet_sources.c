@@ -16,9 +16,9 @@ static void standard(const struct maker *m) {
   struct arena *a = m->arena;
   if (!sheet_judged(m)) return;
   bool energy = set->basis == BASIS_ENERGY;
-  const char *by = energy ? "per 1000 kcal eaten"
-                          : words_text(a, "by body weight (%s kg is %s metabolic kg)", words_number(a, m->r->body.ideal_kg),
-                                       words_number(a, m->r->body.metabolic_kg));
+  const char *by = energy ? words_basis(set->basis)
+                          : words_text(a, "%s (%s kg is %s metabolic kg)", words_basis(set->basis),
+                                       words_number(a, m->r->body.ideal_kg), words_number(a, m->r->body.metabolic_kg));
   const char *own =
       m->f->lib->own_allowance_count > 0 ? words_text(a, ", some of them from %s", m->f->lib->own_allowance_file) : "";
   add_point(m, words_text(a, "Needs: %s, %s%s. A need counts as met when the chance is at least %s.",

@@ -237,3 +237,26 @@ const char *words_need_range(struct arena *a, const struct animal *animal, const
   return words_text(a, animal && animal->measured ? "by the journal, between %s and %s" : "animals differ: %s to %s",
                     words_whole(a, need->low_kcal), words_whole(a, need->high_kcal));
 }
+
+const char *words_weight(enum finding_weight weight) {
+  static const char *const TITLE[] = {
+      [FINDING_ACT] = "Act on", [FINDING_WATCH] = "Keep an eye on", [FINDING_KNOW] = "Good to know"};
+  ROW_FOR_EACH(TITLE, FINDING_WEIGHT_COUNT);
+  return TITLE[weight];
+}
+
+const char *words_basis(enum basis basis) {
+  static const char *const NAME[] = {[BASIS_WEIGHT] = "by body weight", [BASIS_ENERGY] = "per 1000 kcal eaten"};
+  ROW_FOR_EACH(NAME, BASIS_COUNT);
+  return NAME[basis];
+}
+
+const char *words_confidence(enum confidence confidence) {
+  static const char *const SAID[] = {[CONF_CONFIRMED] = "read in the source itself",
+                                     [CONF_CONVERTED] = "read on another basis",
+                                     [CONF_MEMORY] = "recalled, not read in the source itself",
+                                     [CONF_COMMON_PRACTICE] = "common practice, no published figure",
+                                     [CONF_CONFLICTING] = "sources disagree"};
+  ROW_FOR_EACH(SAID, CONF_COUNT);
+  return SAID[confidence];
+}

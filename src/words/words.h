@@ -61,5 +61,11 @@ const char *words_need_range(struct arena *a, const struct animal *animal, const
 const char *words_frequency(struct arena *a, double times_per_28);
 /* "muscle meat", "other organs" */
 const char *words_part(enum bowl_part part);
+/* The heading over findings of a weight: "Act on". */
+const char *words_weight(enum finding_weight weight);
+/* What allowances are reckoned by: "by body weight". */
+const char *words_basis(enum basis basis);
+/* How a figure came to be known: "recalled, not read in the source itself". */
+const char *words_confidence(enum confidence confidence);
 
 #endif

@@ -49,6 +49,12 @@ export const STANDARDS: { key: Standard; name: string }[] = [{ key: 'nrc2006', n
 export const PART_NAMES: Record<PartKey, string> = { muscle: 'muscle meat', organ_liver: 'liver', organ_secreting: 'other organs', bone: 'bone', plant: 'plants', fish: 'fish', egg: 'egg', dairy: 'dairy', fat_oil: 'fat and oil', supplement: 'supplements', other: 'other' };
 /** What people call a ratio. */
 export const BALANCE_NAMES: Record<BalanceKey, string> = { ca_p: 'calcium : phosphorus', zn_cu: 'zinc : copper', n6_n3: 'omega-6 : omega-3', k_na: 'potassium : sodium', phytate_zn: 'phytate : zinc' };
+/** The heading over findings of a weight. */
+export const WEIGHT_TITLES: Record<Weight, string> = { act: 'Act on', watch: 'Keep an eye on', know: 'Good to know' };
+/** What allowances are reckoned by. */
+export const BASES: { key: Basis; name: string }[] = [{ key: 'weight', name: 'by body weight' }, { key: 'energy', name: 'per 1000 kcal eaten' }];
+/** How a figure came to be known. */
+export const CONFIDENCE_WORDS: Record<Confidence, string> = { 'confirmed': 'read in the source itself', 'converted': 'read on another basis', 'memory': 'recalled, not read in the source itself', 'common practice': 'common practice, no published figure', 'conflicting': 'sources disagree' };
 
 /** What every call of the core says; the answer is null when there is none. */
 export interface Envelope<T> {

@@ -1,5 +1,6 @@
 /** Why: the written review, or all about one nutrient, or all about one line. */
 import { useEffect, useState } from 'preact/hooks';
+import { WEIGHT_TITLES, WEIGHTS } from '../core/answers';
 import type { Check, Finding, FoodRecord, FoundFood, Line, Nutrient, Why } from '../core/answers';
 import { beside, check, choice, core, open, recipe, review } from '../state';
 import { choose, close, narrow, stale } from '../view';
@@ -41,11 +42,6 @@ function chosenIn(c: Check | null) {
 
 // ---- the written review -----------------------------------------------------------------------------------------------
 
-const WEIGHTS = [
-  { weight: 'act', title: 'Act on' },
-  { weight: 'watch', title: 'Keep an eye on' },
-  { weight: 'know', title: 'Good to know' },
-] as const;
 const SHOWN = { act: 20, watch: 4, know: 0 };
 
 /** The bowl in one sentence, as a heading. */
@@ -80,7 +76,8 @@ function Review({ check: c }: { check: Check | null }) {
 function Findings() {
   return (
     <>
-      {WEIGHTS.map(({ weight, title }) => {
+      {WEIGHTS.map((weight) => {
+        const title = WEIGHT_TITLES[weight];
         /* Dangers stand above everything already. */
         const of = review.value.filter((f) => f.weight === weight && !f.danger);
         if (of.length === 0) return null;

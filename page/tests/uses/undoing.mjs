@@ -70,7 +70,7 @@ for (const [width, height] of [[1440, 900], [1024, 768], [390, 844]])
 use('what was chosen is there after a reload', async ({ page, address }) => {
   await open(page, address);
   await page.getByLabel('Standard').selectOption({ label: 'FEDIAF 2021' });
-  await page.getByLabel('Allowances by').selectOption({ label: 'per 1000 kcal' });
+  await page.getByLabel('Allowances by').selectOption({ label: 'per 1000 kcal eaten' });
   await page.getByLabel('Confidence wanted').selectOption({ label: '90 % sure' });
   await page.locator('.folded summary').first().click();
   await show(page, 'the chest freezer');
@@ -80,7 +80,7 @@ use('what was chosen is there after a reload', async ({ page, address }) => {
   await settled(page);
   const chosen = (label) => page.getByLabel(label).evaluate((s) => s.selectedOptions[0].label);
   assert.equal(await chosen('Standard'), 'FEDIAF 2021');
-  assert.equal(await chosen('Allowances by'), 'per 1000 kcal');
+  assert.equal(await chosen('Allowances by'), 'per 1000 kcal eaten');
   assert.equal(await chosen('Confidence wanted'), '90 % sure');
   assert.match(await field(page).inputValue(), /Larder: the chest freezer/);
   assert.equal(await page.locator('.folded[open]').count(), 1);
