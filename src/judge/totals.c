@@ -210,14 +210,19 @@ static void add_missing_grams(struct totals *t, int stream, int row) {
     for (int n = 0; n < NUT_COUNT; n++) t->missing_g[n] += s->missing[n] ? t->row[row].eaten_g : 0;
 }
 
+static bool on_one_line(const struct totals *t, int row) {
+  uint32_t food = t->stream[t->row[row].stream]->food;
+  return (row == 0 || t->stream[t->row[row - 1].stream]->food != food) &&
+         (row + 1 == t->row_count || t->stream[t->row[row + 1].stream]->food != food);
+}
+
 /* The share of the food whose rows begin here; NULL when it was not kept, or the line that is exchanged has some of it. */
 static const struct food_share *share_at(const struct totals *t, int row, const struct totals_kept *kept, int *next) {
   uint32_t food = t->stream[t->row[row].stream]->food;
   if (!kept) return NULL;
   while (*next < kept->share_count && kept->share[*next].food < food) ++*next;
   if (*next == kept->share_count || kept->share[*next].food != food) return NULL;
-  bool alone = row + 1 == t->row_count || t->stream[t->row[row + 1].stream]->food != food;
-  if (!alone || t->row[row].line == kept->line) return NULL;
+  if (!on_one_line(t, row) || t->row[row].line == kept->line) return NULL;
   return &kept->share[*next];
 }
 
@@ -247,12 +252,6 @@ static void average(struct totals *t, const struct totals_kept *kept) {
     add_missing(t, s, m.grams);
     if (i + 1 == t->stream_count || t->stream[i + 1]->food != s->food) add_food(t, &f);
   }
-}
-
-static bool on_one_line(const struct totals *t, int row) {
-  uint32_t food = t->stream[t->row[row].stream]->food;
-  return (row == 0 || t->stream[t->row[row - 1].stream]->food != food) &&
-         (row + 1 == t->row_count || t->stream[t->row[row + 1].stream]->food != food);
 }
 
 /* Sums of what a food on one line only adds. */
