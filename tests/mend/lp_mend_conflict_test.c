@@ -12,6 +12,7 @@
 #include "base/num.h"
 #include "tests/lp/glpk_oracle.h"
 #include "tests/support/built_image.h"
+#include "tests/support/sampled.h"
 #include "tests/support/unit_random.h"
 
 static int by_arithmetic;
@@ -125,7 +126,7 @@ static const struct mend_result *try_one(struct arena *arena) {
 
 static void conflicts_are_smallest(void **state) {
   (void)state;
-  enum { WANTED = 40, TRIES = 400 };
+  enum { WANTED = SAMPLED(40, 4), TRIES = 400 };
   int seen = 0, limits = 0;
   seed = 977;
   for (int i = 0; i < TRIES && seen < WANTED; i++) {
