@@ -64,8 +64,9 @@ export async function until(page, condition, argument) {
 }
 
 /** Begins 'act' and clicks a button of its search as soon as it is there: a search may be over within the time that a slow hand takes. */
-export async function quickly(page, act, button) {
+export async function quickly(page, act, button, orElse = null) {
   await page.evaluate((name) => {
+    globalThis.clicked = undefined;
     const look = () => {
       const b = [...document.querySelectorAll('.working button')].find((x) => x.innerText === name);
       if (!b) return;
@@ -77,8 +78,8 @@ export async function quickly(page, act, button) {
     seen.observe(document.body, { subtree: true, childList: true, characterData: true });
   }, button);
   await act();
-  await page.waitForFunction(() => globalThis.clicked !== undefined);
-  return page.evaluate(() => globalThis.clicked);
+  await page.waitForFunction((other) => globalThis.clicked !== undefined || (other && document.querySelector(other)), orElse);
+  return page.evaluate(() => globalThis.clicked ?? null);
 }
 
 /** Until a service worker has all files and answers for this page. */

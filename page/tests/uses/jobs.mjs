@@ -128,6 +128,7 @@ use('the questions about a post are copied', async ({ page, address, context }) 
   await paste(page, 'For my dog, 22 kg, 4 yrs\n300 g beef mince\n1 scoop kelp\nThanks!');
   await settled(page);
   await page.getByRole('button', { name: 'Read it as a post' }).click();
+  await page.locator('.questions li').first().waitFor();
   const asked = await page.locator('.questions li').allInnerTexts();
   await page.getByRole('button', { name: 'Copy the questions' }).click();
   await page.locator('.notices').getByText('Copied.').waitFor();
