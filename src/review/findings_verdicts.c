@@ -159,8 +159,8 @@ static void nutrient_finding(struct review *r, const struct nutrient_result *n, 
   d.nutrient = n->id;
   d.score = gap ? score_of(r, n) : 0;
   d.fold = fold_of(n, d.weight);
-  d.severity = n->verdict == VERDICT_OVER ? (int)(999 * n->upper / (n->window_high + n->upper))
-                                          : (int)(999 * (1 - d.score / GRAVITY_MOST));
+  double severity = n->verdict == VERDICT_OVER ? n->upper / (n->window_high + n->upper) : 1 - d.score / GRAVITY_MOST;
+  d.severity = isfinite(severity) ? (int)(999 * fmin(fmax(severity, -1000), 1000)) : 0; /* damaged tables leave no figure */
   draft_end(&d);
 }
 
