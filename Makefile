@@ -63,7 +63,7 @@ check:
 	@sh tools/setup.sh check
 	@cmake --preset check >/dev/null
 	cmake --build --preset check
-	ctest --preset check
+	ctest --preset check $(CHECK)
 
 lint:
 	@sh tools/setup.sh lint
