@@ -2,12 +2,13 @@
 // Usage: node bench/page.mjs SITE CORE_WASM LIBRARY NATIVE_BENCH
 // Times are medians and 95th percentiles in milliseconds on whatever machine this is; the ratio is what matters.
 import { execFileSync } from 'node:child_process';
-import { readdirSync, readFileSync, statSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { brotliCompressSync, gzipSync } from 'node:zlib';
+import { brotliCompressSync } from 'node:zlib';
 import { openBrowser } from '../page/tests/browser.mjs';
 import { host } from '../page/tests/site.mjs';
+import { filesOf, LATER, sent } from '../page/tests/weight.mjs';
 
 const [site, wasmPath, libraryPath, native] = process.argv.slice(2);
 const root = join(dirname(fileURLToPath(import.meta.url)), '..');
@@ -18,15 +19,13 @@ const stats = (ms) => {
 };
 
 // ---- bytes ------------------------------------------------------------------------------------------------------------
-const files = readdirSync(site, { recursive: true }).map(String).filter((f) => statSync(join(site, f)).isFile());
-/* What is fetched when a question needs it, or for a time without a network. */
-const LATER = /\.rest-.*\.packed$|^sw\.js$|\.txt$/;
+const files = filesOf(site);
 for (const [words, of] of [['first load, until the first answer', (f) => !LATER.test(f)], ['all files', () => true]]) {
   let [raw, gzip, brotli] = [0, 0, 0];
   for (const f of files.filter(of)) {
     const bytes = readFileSync(join(site, f));
     raw += bytes.length;
-    gzip += Math.min(bytes.length, gzipSync(bytes, { level: 9 }).length);
+    gzip += sent(bytes);
     brotli += Math.min(bytes.length, brotliCompressSync(bytes).length);
   }
   console.log(`${words}: ${raw} bytes as stored, ${gzip} gzip, ${brotli} brotli`);

@@ -27,21 +27,28 @@ function offline(): Plugin {
   };
 }
 
-/** What the page needs first is asked for by its head already. */
+/** What the page needs first is asked for by its head already; and the script that starts the worker runs before the page's own. */
 function askedFirst(): Plugin {
   const FIRST: [RegExp, string][] = [
-    [/\.wasm$|\.near-.*\.packed$/, 'fetch'],
+    [/\.first-.*\.wasm$|\.near-.*\.packed$/, 'fetch'],
     [/literata-latin-(400|600)-.*\.woff2$|atkinson-hyperlegible-latin-400-.*\.woff2$/, 'font'],
   ];
   return {
     name: 'bowlwright-asked-first',
     apply: 'build',
+    buildStart() {
+      this.emitFile({ type: 'chunk', id: resolve(__dirname, 'src/core/start.ts'), name: 'start' });
+    },
     transformIndexHtml: {
       order: 'post',
-      handler: (_html, { bundle }) =>
-        Object.keys(bundle ?? {}).flatMap((name) =>
+      handler: (html, { bundle }) => {
+        const names = Object.keys(bundle ?? {});
+        const start = names.find((name) => /\/start-.*\.js$/.test(name));
+        const tags = names.flatMap((name) =>
           FIRST.filter(([of]) => of.test(name)).map(([, as]) => ({ tag: 'link', attrs: { rel: 'preload', as, href: `./${name}`, crossorigin: true }, injectTo: 'head' as const })),
-        ),
+        );
+        return { html: html.replace('<script ', `<script type="module" async crossorigin src="./${start}"></script>\n    <script `), tags };
+      },
     },
   };
 }

@@ -2,6 +2,7 @@
 import { computed, signal } from '@preact/signals';
 import type { Compose, HelpfulFood, Mend, MendFound, Swap } from './core/answers';
 import { Core, Overtaken } from './core/client';
+import { WHOLE } from './core/early';
 import { check, open, question, recipe, tell, texts } from './state';
 import { addText, keepAsItIs, showText, write } from './texts';
 import { complaintsInWords, lineAt, titleOf, withLine } from './writing/text';
@@ -34,7 +35,7 @@ export const act = signal<Act>({ kind: 'none' });
 export const proposed = computed(() => (act.value.kind === 'proposal' ? withTaken(act.value.old, act.value.hunks) : null));
 
 let helper: Core | null = null;
-const core = (): Core => (helper ??= new Core(() => new Worker(new URL('./core/worker.ts', import.meta.url), { type: 'module' })));
+const core = (): Core => (helper ??= new Core(() => new Worker(new URL('./core/worker.ts', import.meta.url), { type: 'module', name: WHOLE })));
 
 export function stop(): void {
   helper?.end();

@@ -4,6 +4,7 @@ import { proposed, stop } from './acts';
 import type { Check, Complaint, Finding, LarderAnswer, LineChoices, Nutrient } from './core/answers';
 import { Core, Overtaken } from './core/client';
 import { early } from './core/early';
+import { firstParts, firstWorker } from './core/start';
 import { hereReady, openHere } from './core/here';
 import type { Page, Question, Request, Shelf } from './core/question';
 import { begin, end } from './settled';
@@ -11,9 +12,8 @@ import { holdsNoFood } from './writing/text';
 import type { Text } from './store/store';
 import { BASES, STANDARDS } from './words';
 
-const first = early();
-export const core = new Core(() => new Worker(new URL('./core/worker.ts', import.meta.url), { type: 'module', name: 'waits' }), first);
-first.then((e) => openHere(e.module)).catch(() => undefined);
+export const core = new Core(() => firstWorker, firstParts);
+firstParts.then((e) => openHere(e.module)).catch(() => undefined);
 /* Where the first attempt failed, the worker's own may not have. */
 core.ready.then(
   () => (hereReady.value ? undefined : early().then((e) => openHere(e.module))),

@@ -30,6 +30,13 @@
 #else
 #define EXPORT(name) /* the same calls in a native program: to compare answers and speed */
 #endif
+/* A call that a page's first answer does not need. A smaller module is linked without these and without all that only they
+ * use; a worker that is asked for one of them goes on with the whole module (page/src/core/worker.ts). */
+#ifdef BW_FIRST_CALLS
+#define LATER(name)
+#else
+#define LATER(name) EXPORT(name)
+#endif
 
 /* Long searches ask the host now and then; 0 ends them with the best found so far. 'best' NaN: nothing found yet. For mend
  * both figures are numbers of lines: of the best change so far, and below which none exists. */
@@ -67,7 +74,7 @@ EXPORT("bw_alloc") void *bw_alloc(size_t n) { return aligned_alloc(16, (n + 15) 
 EXPORT("bw_free") void bw_free(void *p) { free(p); }
 
 /* The checksum that this image has to hold, for whoever writes one (page/build/pack-library.mjs); 0 when it is too short. */
-EXPORT("bw_image_checksum") uint64_t bw_image_checksum(const void *bytes, size_t n) {
+LATER("bw_image_checksum") uint64_t bw_image_checksum(const void *bytes, size_t n) {
   return n < sizeof(struct img_header) ? 0 : image_checksum(bytes, n);
 }
 
@@ -164,7 +171,7 @@ static int judged(const struct app_check_answer *a) {
 }
 
 /* One recipe against the animal that it names, or the only one: Check. */
-EXPORT("bw_check") int bw_check(const char *recipe, size_t recipe_n) {
+LATER("bw_check") int bw_check(const char *recipe, size_t recipe_n) {
   begin();
   struct app_check_request q;
   struct app_check_answer a;
@@ -175,7 +182,7 @@ EXPORT("bw_check") int bw_check(const char *recipe, size_t recipe_n) {
 }
 
 /* The energy and allowances of the animal with this name, or the only one: Need. */
-EXPORT("bw_need") int bw_need(const char *for_name, size_t n) {
+LATER("bw_need") int bw_need(const char *for_name, size_t n) {
   begin();
   struct app_check_request q = asked;
   if (n > 0) q.for_name = arena_text(&arena, (struct span){for_name, n});
@@ -235,7 +242,7 @@ EXPORT("bw_own") int bw_own(const char *labels, size_t n, int more) {
 /* ---- changing a recipe ---- */
 
 /* The smallest change of the recipe: Mend; 'larder' may be empty. */
-EXPORT("bw_mend")
+LATER("bw_mend")
 int bw_mend(const char *recipe, size_t recipe_n, const char *larder, size_t larder_n, const char *request,
             size_t request_n) {
   begin();
@@ -254,7 +261,7 @@ int bw_mend(const char *recipe, size_t recipe_n, const char *larder, size_t lard
 }
 
 /* The answer to a posted recipe: Reply; a letter, or "lines=5", "full", "sign=NAME"; beside them what mend takes. */
-EXPORT("bw_reply") int bw_reply(const char *recipe, size_t recipe_n, const char *request, size_t request_n) {
+LATER("bw_reply") int bw_reply(const char *recipe, size_t recipe_n, const char *request, size_t request_n) {
   begin();
   struct app_mend_request q = {.go_on = ask_host};
   struct app_reply_answer a;
@@ -283,7 +290,7 @@ EXPORT("bw_reply") int bw_reply(const char *recipe, size_t recipe_n, const char 
 
 /* A sheet for the kitchen wall: SheetPage. "days=7", "meals=2", "paper=letter", "units=us", "large"; the day is that of
  * "today". The larder's text may be empty: no prices then. */
-EXPORT("bw_sheet")
+LATER("bw_sheet")
 int bw_sheet(const char *recipe, size_t recipe_n, const char *larder, size_t larder_n, const char *request,
              size_t request_n) {
   begin();
@@ -308,7 +315,7 @@ int bw_sheet(const char *recipe, size_t recipe_n, const char *larder, size_t lar
 }
 
 /* Foods for the place of one line: Swap; "line=6", "most=10". */
-EXPORT("bw_swap") int bw_swap(const char *recipe, size_t recipe_n, const char *request, size_t request_n) {
+LATER("bw_swap") int bw_swap(const char *recipe, size_t recipe_n, const char *request, size_t request_n) {
   begin();
   struct app_swap_request q = {.check = asked};
   struct app_swap_answer a;
@@ -324,7 +331,7 @@ EXPORT("bw_swap") int bw_swap(const char *recipe, size_t recipe_n, const char *r
 }
 
 /* A recipe from a larder text, for the animals that were asked about: Compose. */
-EXPORT("bw_compose") int bw_compose(const char *larder, size_t larder_n) {
+LATER("bw_compose") int bw_compose(const char *larder, size_t larder_n) {
   begin();
   struct app_compose_request q = {.larder = {"larder", {larder, larder_n}}, .check = asked, .go_on = ask_host};
   struct app_compose_answer a;
@@ -337,7 +344,7 @@ EXPORT("bw_compose") int bw_compose(const char *larder, size_t larder_n) {
 }
 
 /* Two recipes: Side. */
-EXPORT("bw_side") int bw_side(const char *one, size_t one_n, const char *other, size_t other_n) {
+LATER("bw_side") int bw_side(const char *one, size_t one_n, const char *other, size_t other_n) {
   begin();
   struct app_input both[] = {{"A", {one, one_n}}, {"B", {other, other_n}}};
   struct app_side_request q = {.check = asked, .kind = SIDE_RECIPES, .input = both, .count = COUNT_OF(both)};
@@ -416,7 +423,7 @@ EXPORT("bw_say") int bw_say(const char *how, size_t n, double x) {
 static bool many(int most) { return most >= 1 && most <= 100; }
 
 /* Food records for some words: Foods. */
-EXPORT("bw_foods") int bw_foods(const char *words, size_t n, int most) {
+LATER("bw_foods") int bw_foods(const char *words, size_t n, int most) {
   begin();
   if (!many(most)) return cannot_ask("1 to 100 foods are given");
   struct search_hit *hits = ARENA_NEW(&arena, struct search_hit, (size_t)most);
@@ -427,7 +434,7 @@ EXPORT("bw_foods") int bw_foods(const char *words, size_t n, int most) {
 }
 
 /* Every food of the image, for whoever sends the library in two parts: Near. */
-EXPORT("bw_near") int bw_near(void) {
+LATER("bw_near") int bw_near(void) {
   begin();
   json_near(&library, app_named_foods(&library, &arena), &body);
   return found();
@@ -453,7 +460,7 @@ EXPORT("bw_food") int bw_food(const char *pin, size_t n) {
 }
 
 /* What the library holds and where it came from: Library. */
-EXPORT("bw_library") int bw_library(void) {
+LATER("bw_library") int bw_library(void) {
   begin();
   json_library(&library, &body);
   return found();

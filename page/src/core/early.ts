@@ -1,6 +1,7 @@
-/** The core and the first part of its library, asked for as soon as the page's script runs, while the worker is still starting. The
- * page's head has asked for the same files already (vite.config.ts), so that they are on their way before any script is. */
-import moduleUrl from '@core/bowlwright.wasm?url';
+/** The core and the first part of its library. The page's head has asked for the same files already (vite.config.ts), so that they are
+ * on their way before any script is. The first module holds what the first answer needs; the whole one has every call. */
+import firstUrl from '@core/bowlwright.first.wasm?url';
+import wholeUrl from '@core/bowlwright.wasm?url';
 import nearUrl from '@core/bowlwright.near.packed?url';
 
 export interface Early {
@@ -20,13 +21,13 @@ async function compiled(r: Response): Promise<WebAssembly.Module> {
   return WebAssembly.compile(await r.arrayBuffer());
 }
 
-export async function early(): Promise<Early> {
-  const [module, near] = await Promise.all([
-    fetched(moduleUrl, 'the core').then(compiled),
-    fetched(nearUrl, 'the food library').then((r) => r.arrayBuffer()),
-  ]);
-  return { module, near };
+export const wholeModule = (): Promise<WebAssembly.Module> => fetched(wholeUrl, 'the core').then(compiled);
+
+export async function early(module = (): Promise<WebAssembly.Module> => fetched(firstUrl, 'the core').then(compiled)): Promise<Early> {
+  const [core, near] = await Promise.all([module(), fetched(nearUrl, 'the food library').then((r) => r.arrayBuffer())]);
+  return { module: core, near };
 }
 
-/** A worker of this name waits for what was asked for early; another asks by itself. */
+/** A worker of this name waits for what was asked for early; of the other it takes the whole module; else it asks by itself. */
 export const WAITS = 'waits';
+export const WHOLE = 'whole';

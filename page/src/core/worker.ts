@@ -4,7 +4,7 @@
  * whose values are not here yet, that answer is thrown away and the question put again; what looks through all foods waits for it. */
 import restUrl from '@core/bowlwright.rest.packed?url';
 import type { Envelope } from './answers';
-import { early, fetched, WAITS, type Early } from './early';
+import { early, fetched, WAITS, WHOLE, wholeModule, type Early } from './early';
 import type { Question, Request } from './question';
 import { unpackNear, unpackRest } from './unpack';
 
@@ -92,24 +92,48 @@ let given: (e: Early | null) => void = () => undefined;
 const first = new Promise<Early | null>((done) => (given = done));
 if (self.name !== WAITS) given(null);
 
+const made = (module: WebAssembly.Module): Promise<WebAssembly.Instance> =>
+  WebAssembly.instantiate(module, { wasi_snapshot_preview1: noSystem, page: { go_on: goOn } });
+
+/** The core is this instance now; gives the place for the image in its memory. */
+function begin(instance: WebAssembly.Instance, bytes: number): Uint8Array {
+  core = instance.exports as unknown as Core;
+  core._initialize();
+  const at = core.bw_alloc(bytes);
+  if (at === 0) throw new Error('out of memory');
+  image = { at, bytes };
+  return new Uint8Array(core.memory.buffer, at, bytes);
+}
+
 async function start(): Promise<void> {
-  const { module, near } = (await first) ?? (await early());
-  const instance = WebAssembly.instantiate(module, { wasi_snapshot_preview1: noSystem, page: { go_on: goOn } });
-  const library = await unpackNear(new Uint8Array(near), async (bytes) => {
-    core = (await instance).exports as unknown as Core;
-    core._initialize();
-    const at = core.bw_alloc(bytes);
-    if (at === 0) throw new Error('out of memory');
-    image = { at, bytes };
-    return new Uint8Array(core.memory.buffer, at, bytes);
-  });
+  const { module, near } = (await first) ?? (await early(self.name === WHOLE ? wholeModule : undefined));
+  const instance = made(module);
+  const library = await unpackNear(new Uint8Array(near), async (bytes) => begin(await instance, bytes));
   here = library.here;
   openLibrary();
 }
 
+const has = (call: string): boolean => call === 'shelf' || `bw_${call}` in core;
+
+/** For a call that the first module has not: the whole one takes its place, with the library as far as it is here. */
+async function allCalls(): Promise<void> {
+  const next = await made(await wholeModule());
+  const old = new Uint8Array(core.memory.buffer, image.at, image.bytes);
+  begin(next, image.bytes).set(old);
+  openLibrary();
+  animalsAt = 0;
+  forget();
+}
+
+/** What the core made of own foods goes with a library, and with a core: it is asked for again. */
+function forget(): void {
+  lastOwn = '[]';
+  lastQuestion = '';
+}
+
 let coming: Promise<void> | null = null;
 
-/** All values of all foods. What the core made of own foods goes with the old library and is made again. */
+/** All values of all foods. */
 function whole(): Promise<void> {
   if (!here) return Promise.resolve();
   coming ??= fetched(restUrl, 'the rest of the food library')
@@ -117,8 +141,7 @@ function whole(): Promise<void> {
     .then(() => {
       openLibrary();
       here = null;
-      lastOwn = '[]';
-      lastQuestion = '';
+      forget();
     });
   /* Without a network now, with one later. */
   coming.catch(() => (coming = null));
@@ -201,6 +224,7 @@ self.onmessage = async (event: MessageEvent<Ask | { early: Early | null }>) => {
   const ask = event.data;
   await started;
   try {
+    if (!has(ask.call)) await allCalls();
     if (!BY_NAME.has(ask.call) && ask.call !== 'page') await whole();
     let told = answer(ask);
     if (ask.call === 'page' && 'answer' in told && !allHere(told.answer)) {

@@ -1,9 +1,10 @@
 // Editions: what is offline is the whole site, a later edition arrives, pages left open meanwhile go on, copies do not meet.
 import assert from 'node:assert/strict';
-import { cpSync, readdirSync, rmSync } from 'node:fs';
+import { cpSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { field, keptOffline, open, settled, until, use, write } from '../person.mjs';
 import { laterEdition } from '../site.mjs';
+import { LATER } from '../weight.mjs';
 
 const OFFLINE = /ERR_CONNECTION_REFUSED|ERR_CONNECTION_RESET|ERR_INTERNET_DISCONNECTED|Failed to fetch|update/;
 
@@ -27,6 +28,30 @@ use('every file of the site is there without a network', async ({ page, address,
   assert.ok(files.length > 5);
   assert.deepEqual(kept.sort(), files.sort());
 }, { on: 'site', ownSite: true });
+
+use('a first visit fetches the first parts alone, and a core goes on with the whole when it is asked for more', async ({ page, address, context }) => {
+  const fetched = [];
+  context.on('request', (r) => fetched.push(new URL(r.url()).pathname));
+  await open(page, address);
+  assert.ok(fetched.some((f) => /\.first-.*\.wasm$/.test(f)) && fetched.some((f) => /\.near-.*\.packed$/.test(f)));
+  assert.deepEqual(fetched.filter((f) => LATER.test(f)), [], 'nothing of what comes later');
+  const worker = fetched.find((f) => /worker-.*\.js$/.test(f));
+  // A worker that has begun with the first module is asked for what only the whole one can do, and then again for what both can.
+  const told = await page.evaluate(async ([url, household]) => {
+    const core = new Worker(url, { type: 'module' });
+    let heard = () => undefined;
+    core.onmessage = ({ data }) => 'id' in data && heard(data);
+    const ask = (id, call, args) => new Promise((done) => ((heard = done), core.postMessage({ id, call, args, question: { animals: household, own: [], asked: { today: '2026-11-25' } } })));
+    const page = ['Recipe: A\nFor: Moss\n\n300 g beef heart', { eaten: 1 }];
+    const all = [await ask(1, 'page', page), await ask(2, 'foods', ['beef heart', 5]), await ask(3, 'page', page)];
+    core.terminate();
+    return all;
+  }, [worker, readFileSync(new URL('../../../examples/saltmarsh.animals', import.meta.url), 'utf8')]);
+  assert.ok(JSON.parse(told[1].answer).answer.foods.length > 0, told[1].failed ?? '');
+  assert.ok(JSON.parse(told[0].answer).answer.check.animal.name === 'Moss');
+  assert.equal(told[2].answer, told[0].answer, 'the same answer from both');
+  assert.ok(fetched.some((f) => /bowlwright-[^/]*\.wasm$/.test(f)), 'the whole module came for it');
+}, { on: 'site', ownSite: true, serviceWorkers: 'block', mayComplain: /registration blocked/ });
 
 use('a later edition arrives with the next visit, and a page left open goes on', async ({ page, context, address, site }) => {
   const later = laterEdition(site.folders['/']);
