@@ -45,7 +45,8 @@ static void tell_asides(struct diary_reader *r) {
   for (; r->told < r->asides.count; r->told++) {
     const struct diag *x = &r->asides.item[r->told];
     struct span at = WHOLE_TEXT;
-    diag_add(r->d, DIAG_WARNING, at, "line %d: %s; that day counts as not known", x->line, x->message);
+    diag_add(r->d, DIAG_WARNING, at, "line %d: %s%s", x->line, x->message,
+             x->level == DIAG_ERROR ? "; that day counts as not known" : "");
   }
 }
 

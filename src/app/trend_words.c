@@ -131,7 +131,10 @@ static const char *need_words(const struct teller *w) {
 
 static const char *eaten_words(const struct teller *w) {
   const struct trend_result *t = w->t;
-  if (isnan(t->recent_kcal)) return "";
+  if (isnan(t->recent_kcal) && t->recent_known == 0) return "";
+  if (isnan(t->recent_kcal))
+    return words_text(w->arena, "Only %zu of the last %d days %s known, too few to say what it eats.", t->recent_known,
+                      TREND_RECENT_DAYS, t->recent_known == 1 ? "is" : "are");
   const char *ate = words_text(w->arena, "Lately it ate %s kcal a day (%zu of the last %d days are known)",
                                words_whole(w->arena, t->recent_kcal), t->recent_known, TREND_RECENT_DAYS);
   if (isnan(t->balance.mean)) return words_text(w->arena, "%s.", ate);

@@ -61,6 +61,15 @@ bool kitchen_names_days(const struct kitchen_recipe *r, size_t line) {
   return false;
 }
 
+/* "weeknight-bowl" is the file of a "Weeknight bowl". */
+static bool is_file_of(const struct kitchen *k, size_t i, struct span words) {
+  char *name = arena_text(k->arena, file_name(k->q->recipe[i].name));
+  if (span_eq_fold(span_of(name), words)) return true;
+  for (char *c = name; *c; c++)
+    if (*c == '-' || *c == '_') *c = ' ';
+  return span_eq_fold(span_of(name), words);
+}
+
 /* "Weeknight bowl", "the weeknight bowl"; or as the file is called, "weeknight-bowl". The ones that were named on the
  * command line go before those that lie beside the plan. -1: none; 'other' is a second one that may be meant as well, else
  * -1. */
@@ -71,7 +80,7 @@ static int recipe_named(const struct kitchen *k, struct span words, int *other) 
   *other = -1;
   if (article > 0 && t.count > 1) words = tokens_span(&t, 1, t.count - 1);
   for (size_t i = 0; i < k->count; i++)
-    if (span_eq_fold(file_name(k->q->recipe[i].name), words)) return (int)i;
+    if (is_file_of(k, i, words)) return (int)i;
   for (size_t i = 0; i < k->count; i++) {
     if (!span_eq_fold(span_of(k->recipe[i].name), words)) continue;
     bool both_named = i < k->q->named, first = at < 0;
@@ -85,6 +94,20 @@ static void complain_of_two(const struct kitchen *k, struct span words, int at, 
   struct span one = file_name(k->q->recipe[at].name), two = file_name(k->q->recipe[other].name);
   diag_add(d, DIAG_ERROR, words, "two recipes are called '%s', in %s and in %s; write '%.*s' or '%.*s'", k->recipe[at].name,
            k->q->recipe[at].name, k->q->recipe[other].name, SPAN_ARG(one), SPAN_ARG(two));
+}
+
+/* Of two recipes of one name the one is taken whose file has that name; it is said, once. */
+static void say_taken(struct kitchen *k, struct span words, int at, struct diags *d) {
+  struct kitchen_recipe *r = &k->recipe[at];
+  if (r->told || !span_eq_fold(span_of(r->name), words)) return;
+  for (size_t i = 0; i < k->count; i++) {
+    if ((int)i == at || !span_eq_fold(span_of(k->recipe[i].name), words)) continue;
+    struct span two = file_name(k->q->recipe[i].name);
+    r->told = true;
+    diag_add(d, DIAG_WARNING, words, "two recipes are called '%s'; taken as %s; for the other write '%.*s'", r->name,
+             k->q->recipe[at].name, SPAN_ARG(two));
+    return;
+  }
 }
 
 static const char *nearly_named(const struct kitchen *k, struct span words) {
@@ -119,6 +142,7 @@ static bool serve(struct kitchen *k, const struct journal_item *item, struct dia
   if (at >= 0) {
     struct kitchen_recipe *r = &k->recipe[at];
     if (!kitchen_cook(k, r)) return false;
+    say_taken(k, item->food, at, d);
     if (!isnan(item->grams) && !(r->grams_a_day > 0)) {
       diag_add(d, DIAG_ERROR, item->whole, "'%s' has no weight, so there are no grams of it", r->name);
       return false;

@@ -12,6 +12,7 @@ struct kitchen_recipe {
   struct recipe recipe;
   struct ration ration; /* as the animal gets it, once it is asked for */
   bool parsed, resolved, failed;
+  bool told; /* that another has the same name */
   double grams_a_day; /* on the plate, on average */
 };
 

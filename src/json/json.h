@@ -23,6 +23,9 @@ struct app_week_one;
 struct app_rotate_answer;
 struct app_trend_answer;
 struct app_slim_answer;
+struct app_week_answer;
+struct app_journal_answer;
+struct app_entry_answer;
 
 struct json {
   struct buf *out;
@@ -83,6 +86,9 @@ void json_larder(const struct library *lib, const struct app_larder_answer *a, s
 void json_lines(const struct app_lines *a, struct buf *out);
 void json_shelf(const struct library *lib, const struct app_shelf_answer *a, struct buf *out);
 void json_near(const struct library *lib, const bool *named, struct buf *out); /* app_named_foods */
+void json_weeks(const struct library *lib, const struct app_week_answer *a, struct buf *out);
+void json_journal(const struct library *lib, const struct app_journal_answer *a, struct buf *out);
+void json_entry(const struct library *lib, const struct app_entry_answer *a, struct buf *out);
 void json_suggest(const struct library *lib, const struct app_suggestions *a, struct buf *out);
 
 #endif

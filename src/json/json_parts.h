@@ -31,6 +31,7 @@ extern const struct shape json_food_shape, json_library_shape, json_side_shape, 
     json_shelf_shape, json_near_shape, json_larder_shape, json_complaint_shape, json_lines_shape, json_week_shape,
     json_rotate_shape;                      /* struct app_week_one */
 extern const struct shape json_many_shape;  /* struct many */
+extern const struct shape json_weeks_shape, json_journal_shape, json_entry_shape; /* what the page is told of days */
 extern const struct shape json_trend_shape; /* struct app_trend_answer */
 extern const struct shape json_slim_shape;  /* struct app_slim_answer */
 

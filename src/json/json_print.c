@@ -47,7 +47,7 @@ static const struct shape *const ROOT[] = {
     &json_week_shape,  &json_rotate_shape, &json_many_shape,    &json_trend_shape, &json_slim_shape};
 static const struct shape *const PAGE_ROOT[] = {&json_complaint_shape, &json_page_shape,  &json_lines_shape,
                                                 &json_larder_shape,    &json_shelf_shape, &json_suggest_shape,
-                                                &json_sheet_page_shape};
+                                                &json_sheet_page_shape, &json_weeks_shape, &json_journal_shape, &json_entry_shape};
 
 static struct shapes command_line_shapes(void) {
   struct shapes s = {{NULL}, 0};

@@ -143,7 +143,7 @@ static void recent(const struct trend_series *s, struct trend_result *out) {
       out->recent_known++;
     }
   out->known_days = s->known_days;
-  out->recent_kcal = out->recent_known > 0 ? sum / (double)out->recent_known : (double)NAN;
+  out->recent_kcal = out->recent_known >= TREND_RECENT_LEAST ? sum / (double)out->recent_known : (double)NAN;
 }
 
 /* Of the weighings that noises are learnt from. */

@@ -43,7 +43,8 @@ enum {
   TREND_DAYS_LEARNT =
       730, /* noises and need are learnt from the last two years; earlier days are drawn with what was learnt */
   TREND_FORECAST_MOST = 366,
-  TREND_RECENT_DAYS = 28,  /* "lately" */
+  TREND_RECENT_DAYS = 28,  /* "lately", ... */
+  TREND_RECENT_LEAST = 7,  /* ... of which so many must be known: a single fast is not what it eats */
   TREND_LEAST_WEIGHTS = 4, /* below these there is no trend, ... */
   TREND_LEAST_SPAN = 14,   /* days between the first and the last, ... */
   TREND_LEAST_KNOWN = 10,  /* ... and no need below so many days with a known intake */
@@ -94,7 +95,7 @@ struct trend_result {
   double chance_loss;         /* that the weight went down over these days */
   struct trend_band need;     /* kcal a day, now; NaN without intakes */
   struct trend_band balance;  /* eaten lately less needed, kcal a day; NaN */
-  double recent_kcal;         /* mean of the known days of the last 28; NaN when there is none */
+  double recent_kcal;         /* mean of the known days of the last 28; NaN when they are too few */
   size_t recent_known, known_days;   /* days with a known intake: of the last 28, of all */
   double scale_sd;                   /* kg: of one ordinary reading */
   const struct trend_change *change; /* by day */

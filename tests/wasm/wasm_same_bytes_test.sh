@@ -58,6 +58,34 @@ same side "$source/examples/weeknight-bowl.recipe" "$source/examples/rice-pot.re
 for recipe in "$source"/examples/*.recipe; do "$build/bowlwright" sheet "$recipe" --for "$animals" --quiet --days 7 --units us >>"$work/native"; done
 same sheet "$source"/examples/*.recipe
 
+# Days: a plan of two animals, a journal, weights and what was eaten, a weight plan.
+days="weeknight-bowl-mended rice-pot rice-pot-mended pims-plate-mended"
+mended() { for recipe in $days; do echo "$recipe=$source/examples/$recipe.recipe"; done; }
+named() { for recipe in $days; do echo "$source/examples/$recipe.recipe"; done; }
+# Every animal's week is an object a line on the command line, and one of a list here.
+weeks() { printf '{"weeks":[%s]}\n' "$(paste -sd, "$1")" >"$work/native"; }
+# shellcheck disable=SC2046 # one recipe a word
+{
+  native week "$source/examples/november.plan" $(named)
+  mv "$work/native" "$work/two" && weeks "$work/two"
+  same week-plan "$source/examples/november.plan" "" $(mended)
+  for who in Juniper Moss Pim; do
+    animals="$source/examples/saltmarsh.animals:$who"
+    native week --journal "$source/examples/autumn.journal" $(named)
+    native trend "$source/examples/autumn.journal" $(named) --forecast 56
+    native slim --journal "$source/examples/autumn.journal"
+    mv "$work/native" "$work/three"
+    animals="$source/examples/saltmarsh.animals"
+    line=0
+    for call in week-journal trend slim; do
+      line=$((line + 1))
+      sed -n "${line}p" "$work/three" >"$work/one"
+      if [ $call = week-journal ]; then weeks "$work/one"; else cp "$work/one" "$work/native"; fi
+      same $call "$source/examples/autumn.journal" $who $(mended)
+    done
+  done
+}
+
 # The posted diets: an animal and a recipe in each file. Every one is checked, every fifth mended.
 count=0
 for diet in "$source"/tests/review/diets/*.txt; do
