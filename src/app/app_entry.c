@@ -177,12 +177,9 @@ static void offer_names(struct offering *o, const struct journal_known *known, s
 static void offer_facts(struct offering *o, struct span typed) {
   static const struct {
     const char *write, *detail;
-  } FACT[] = {{"ate ", "what it was fed"},
-              {"left ", "what stayed in the bowl"},
-              {"weighs ", "what the scale said"},
-              {"note: ", "anything else worth knowing"},
-              {"ate nothing", "a day without food"},
-              {"correction: ", "takes the place of what was written for that day"}};
+  } FACT[] = {{"ate ", "what it was fed"},           {"left ", "what stayed in the bowl"},
+              {"weighs ", "what the scale said"},    {"note: ", "anything else worth knowing"},
+              {"ate nothing", "a day without food"}, {"correction: ", "takes the place of what was written for that day"}};
   for (size_t i = 0; i < COUNT_OF(FACT); i++)
     if (begins_fold(span_of(FACT[i].write), typed)) offer(o, FACT[i].write, FACT[i].write, FACT[i].detail);
 }
@@ -274,17 +271,15 @@ static void offer_foods(struct offering *o, struct span piece) {
 
 static void offer_meals(struct offering *o, struct span name, struct span typed) {
   enum { BEFORE_MOST = 4 };
-  double grams = 0;
   size_t begin = typed.n;
   while (begin > 0 && typed.p[begin - 1] != ';') begin--;
   while (begin < typed.n && typed.p[begin] == ' ') begin++;
   struct span piece = span_cut(typed, begin, typed.n);
-  o->before = span_cut(o->before, 0, o->before.n + begin);
+  o->before.n += begin;
   struct tokens t = tokens_of(piece, o->arena);
   struct quantity q = quantity_at(&t, 0);
   size_t words = q.fault == QUANTITY_FINE ? q.tokens : 0;
   if (words > 0 && words < t.count && t.item[words].kind == TOKEN_WORD && (span_is(t.item[words].word, "g"))) words++;
-  (void)grams;
   size_t mass_bytes = words > 0 && words < t.count ? (size_t)(t.item[words].at.p - piece.p) : words > 0 ? piece.n : 0;
   struct span rest = span_cut(piece, mass_bytes, piece.n);
   offer_eaten_before(o, name, piece, BEFORE_MOST);
@@ -319,8 +314,7 @@ static void offer_next(struct offering *o, const struct journal_known *known, st
   if (fact.n > 0 && fact.p[fact.n - 1] == ':') fact.n--;
   if (span_is_fold(fact, "weighs") || span_is_fold(fact, "weighed")) offer_weights(o, p->animal, rest);
   if (span_is_fold(fact, "left")) offer_left(o, rest);
-  if (span_is_fold(fact, "ate") || span_is_fold(fact, "fed") || span_is_fold(fact, "eats"))
-    offer_meals(o, p->animal, rest);
+  if (span_is_fold(fact, "ate") || span_is_fold(fact, "fed") || span_is_fold(fact, "eats")) offer_meals(o, p->animal, rest);
 }
 
 /* ---- the line ------------------------------------------------------------------------------------------------------ */

@@ -49,7 +49,7 @@ static const struct option MACHINE[] = {
     {"food", TO(TEXTS, food), "FOOD", VERB(SIDE),
      .help = "a food to set beside others, even if a file has its name; may be given several times"},
     {"add", TO(TEXT, add), "LINE", VERB(JOURNAL),
-     .help = "a line for the journal's file, written only when it is understood; without a day it is today's"},
+     .help = "a line for the journal's file, written only when it is understood; it begins with its day, 'yesterday', or is today's"},
     {"csv", TO(FLAG, csv), NULL, VERB(JOURNAL), .help = "as a table of comma-separated values; FILE.csv is read as one"},
     {"store", TO(TEXT, store), "FILE", VERB(SERVE) | VERB(JOURNAL),
      .help =

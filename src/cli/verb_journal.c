@@ -1,4 +1,5 @@
 /* bowlwright journal: the journal read, put in order, added to, as a table, and in the store. */
+#include "app/app_entry.h"
 #include "base/num.h"
 #include "cli/run.h"
 #include "journal/journal.h"
@@ -39,18 +40,8 @@ static int table_as_text(const struct run *s, struct app_input *in) {
   return fine ? EXIT_COMPUTED : EXIT_NOT_UNDERSTOOD;
 }
 
-/* The line, with the day of today before it when it has none. */
 static const char *line_to_add(const struct run *s) {
-  struct buf b;
-  struct date day;
-  struct span line = span_trim(span_of(s->options->add));
-  buf_init(&b, s->arena, JOURNAL_LINE_MOST);
-  if (!date_read(span_cut(line, 0, 10), &day)) {
-    date_print(&b, date_days(s->today));
-    buf_addc(&b, ' ');
-  }
-  buf_add(&b, line);
-  return buf_text(&b);
+  return app_entry_line(span_of(s->options->add), date_days(s->today), s->arena);
 }
 
 /* Only what is understood is added; what the new line is asked about is said. */

@@ -36,7 +36,9 @@ static void add_all(struct about *texts, const struct diags *d, size_t count) {
   for (size_t i = 0; i < count; i++) add(texts, &d[i]);
 }
 
-static const char *name_or_null(const char *who, size_t n) { return n > 0 ? arena_text(&arena, (struct span){who, n}) : NULL; }
+static const char *name_or_null(const char *who, size_t n) {
+  return n > 0 ? arena_text(&arena, (struct span){who, n}) : NULL;
+}
 
 /* A plan ("Plan: ..."), a journal, or a recipe's own days, as weeks of each animal: WeeksAnswer. 'kind': "plan", "journal"
  * or "recipe"; 'who' of several animals, may be empty; "since=2026-11-02", "until=2026-11-29" for a journal. */

@@ -103,6 +103,26 @@ class BadInput(unittest.TestCase):
         self.assertIsNone(out["need_kcal"])
         self.assertIsNone(out["eaten_kcal"])
 
+    def test_one_known_day_is_not_what_it_eats(self):
+        """A fast is known to be nothing; with every other day unknown it says nothing of what is eaten lately."""
+        lines = weighings(18) + [f"2026-10-{d:02} Rush ate unknown" for d in range(10, 29)] + ["2026-10-29 Rush ate nothing"]
+        out = json.loads(self.trend(lines, "--json")[0])
+        self.assertIsNone(out["eaten_kcal"])
+        self.assertEqual(out["eaten_days"], 1)
+        self.assertIn("Only 1 of the last 28 days is known", self.trend(lines)[0])
+
+    def test_of_two_recipes_of_one_name_the_one_is_taken_whose_file_has_it(self):
+        """Both are in the examples; the days that name it are known, and the household is told which was taken."""
+        out, said = run("trend", "examples/saltmarsh.journal", "--for", "examples/saltmarsh.animals:Juniper", "--until", "2026-11-28")
+        self.assertIn("12 of the last 28 days are known", " ".join(out.replace("\n", " ").split()))
+        self.assertNotIn(" 0 kcal", out)
+        self.assertEqual(said.count("two recipes are called 'Weeknight bowl'; taken as examples/weeknight-bowl.recipe"), 1)
+        self.assertNotIn("counts as not known", said)
+        bowl = answer("check", "examples/weeknight-bowl.recipe", "--for", "examples/saltmarsh.animals:Juniper")
+        week = answer("week", "--journal", "examples/saltmarsh.journal", "--for", "examples/saltmarsh.animals:Juniper")
+        grams = sum(l["grams_per_day"] for l in bowl["recipe"]["lines"])
+        self.assertAlmostEqual(week["calendar"][0]["kcal"], bowl["energy"]["supply_kcal"] * 430 / grams, places=3)
+
     def test_two_weighings_a_day_absurd_and_future(self):
         base = weighings(18.0)
         out = json.loads(self.trend(base + ["2026-10-14 Rush weighs 18.1 kg", "2026-10-15 Rush weighs 1800 kg", "2026-12-24 Rush weighs 25 kg"], "--json")[0])
