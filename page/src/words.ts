@@ -23,10 +23,10 @@ export const list = (words: string[]): string => (words.length < 2 ? (words[0] ?
 
 export const days = (n: number): string => (n === 1 ? '1 day' : `${n} days`);
 
-/** What a rail shows beside its figures, for those who hear it: "thin, chance 61 %, upper limit 44, 1 line has no value". */
+/** What a rail shows beside its figures, for those who hear it: "thin: 98 % of what is needed, chance 61 %, upper limit 44, 1 line has no value". */
 export function sentence(n: Nutrient): string {
   const likely = n.verdict === 'over' || n.near_upper ? n.chance_kept : n.chance_met;
-  const parts: string[] = [n.verdict ?? 'not judged'];
+  const parts: string[] = [n.verdict ? `${n.verdict}: ${n.rail_says}` : 'not judged'];
   if (likely !== null) parts.push(`chance ${chance(likely)}`);
   if (n.upper !== null) parts.push(`upper limit ${figure(n.upper)}`);
   if (n.missing.length > 0) parts.push(`${n.missing.length} ${n.missing.length === 1 ? 'line has' : 'lines have'} no value`);

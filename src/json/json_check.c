@@ -285,6 +285,8 @@ static const struct field NUTRIENT[] = {
            "of the amount that rests on estimates or cited figures"),
     SAME_OF_ALWAYS(unless_brief, &tables_shape),
     FREE("said", write_said, "string", "the name within a sentence"),
+    FREE_OF("rail", json_rail, "Rail | null", &json_rail_shape, "where its marks are drawn; null without an allowance"),
+    FREE("rail_says", json_rail_says, "string", "what its rail shows, for those who cannot see it"),
 };
 static const struct shape nutrient_shape = SHAPE("Nutrient", NUTRIENT, "one nutrient, amounts a day");
 

@@ -44,6 +44,11 @@ extern const struct shape json_why_shape;    /* struct why */
 extern const struct shape json_helps_shape;  /* struct model_helps */
 extern const struct shape json_left_shape;   /* struct left_seen */
 
+/* json_rail.c: of a struct nutrient_result; null without an allowance. */
+extern const struct shape json_rail_shape;
+void json_rail(struct json *j, const char *key, const struct at *at);
+void json_rail_says(struct json *j, const char *key, const struct at *at);
+
 /* json_post.c */
 extern const struct shape json_question_shape, json_left_out_shape, json_unread_shape;
 size_t json_questions(const struct at *at);

@@ -218,6 +218,7 @@ void json_print_types(struct buf *out) {
   for (int i = 0; i < CONF_COUNT; i++)
     buf_addf(out, "%s '%s': '%s'", i > 0 ? "," : "", confidence_word[i], words_confidence((enum confidence)i));
   buf_adds(out, " };\n");
+  json_print_pictures(out);
   buf_adds(out, "\n/** What every call of the core says; the answer is null when there is none. */\n"
                 "export interface Envelope<T> {\n  complaints: Complaint[];\n  answer: T | null;\n}\n");
   for (size_t i = 0; i < s.count; i++) {

@@ -9,6 +9,8 @@
 
 /* page/src/core/answers.ts */
 void json_print_types(struct buf *out);
+/* Of it what pictures are made of: scale, marks, tones (picture/rail.h). */
+void json_print_pictures(struct buf *out);
 /* The lists of docs/manual/json.md, as Markdown. */
 void json_print_manual(struct buf *out);
 /* tests/golden/json-keys.json: one object of shapes, each one an object of keys in their order: {"type", "null", "of",

@@ -3,14 +3,10 @@
 
 #include "paper/strip.h"
 
-static const struct {
-  double red, green, blue;
-} INK[PAINT_COUNT] = {
-    [PAINT_INK] = {0.11, 0.11, 0.09},  [PAINT_DIM] = {0.38, 0.36, 0.33}, [PAINT_LIGHT] = {0.73, 0.70, 0.66},
-    [PAINT_PALE] = {0.90, 0.88, 0.85}, [PAINT_PAPER] = {1, 1, 1},        [PAINT_HATCH] = {0.11, 0.11, 0.09},
-    [PAINT_DOTS] = {0.11, 0.11, 0.09}};
-
-void ink_paint(cairo_t *cr, enum paint p) { cairo_set_source_rgb(cr, INK[p].red, INK[p].green, INK[p].blue); }
+void ink_paint(cairo_t *cr, enum paint p) {
+  unsigned rgb = paint_rgb[p];
+  cairo_set_source_rgb(cr, (rgb >> 16) / 255.0, (rgb >> 8 & 255) / 255.0, (rgb & 255) / 255.0);
+}
 
 /* Strokes and not a pattern: they stay sharp at any size, and small in the file. */
 static void hatch(cairo_t *cr, const struct drawn_shape *s) {

@@ -5,6 +5,10 @@
 #include "base/num.h"
 #include "base/utf8.h"
 
+const char *const paint_word[PAINT_COUNT] = {"ink", "dim", "light", "pale", "paper", "hatch", "dots"};
+const unsigned paint_rgb[PAINT_COUNT] = {0x201f1b, 0x635e54, 0xb9b3a9, 0xcfc6b2, 0xffffff, 0x201f1b, 0x201f1b};
+const enum paint piece_paint[PIECE_PAINTS] = {PAINT_INK, PAINT_DIM, PAINT_PALE, PAINT_LIGHT, PAINT_DOTS};
+
 struct drawing *drawing_start(struct arena *a, double width, double height, const char *title) {
   struct drawing *d = ARENA_NEW(a, struct drawing, 1);
   *d = (struct drawing){.width = width, .height = height, .title = title, .says = "", .arena = a};
@@ -96,16 +100,11 @@ static void number(struct buf *out, const char *name, double x) {
   buf_addf(out, " %s=\"%s\"", name, strcmp(buf_text(&b), "-0") == 0 ? "0" : buf_text(&b));
 }
 
-static const char *colour(enum paint p) {
-  static const char *const COLOUR[PAINT_COUNT] = {"#1d1b18", "#6b665f", "#b9b3a9", "#e6e1d8", "#ffffff", "", ""};
-  return COLOUR[p];
-}
-
 static void paint(struct buf *out, const char *attribute, enum paint p, int id) {
   if (p == PAINT_HATCH || p == PAINT_DOTS) {
     buf_addf(out, " %s=\"url(#%s%d)\"", attribute, p == PAINT_HATCH ? "hatch" : "dots", id);
   } else {
-    buf_addf(out, " %s=\"%s\"", attribute, colour(p));
+    buf_addf(out, " %s=\"#%06x\"", attribute, paint_rgb[p]);
   }
 }
 
@@ -172,13 +171,13 @@ static void write_patterns(const struct drawing *d, int id, struct buf *out) {
         out,
         "<defs><pattern id=\"hatch%d\" width=\"3\" height=\"3\" patternUnits=\"userSpaceOnUse\" "
         "patternTransform=\"rotate(45)\"><rect width=\"3\" height=\"3\" fill=\"#fff\"/><line x1=\"0\" y1=\"0\" x2=\"0\" "
-        "y2=\"3\" stroke=\"#1d1b18\" stroke-width=\"1.4\"/></pattern></defs>\n",
-        id);
+        "y2=\"3\" stroke=\"#%06x\" stroke-width=\"1.4\"/></pattern></defs>\n",
+        id, paint_rgb[PAINT_HATCH]);
   if (uses(d, PAINT_DOTS))
     buf_addf(out,
              "<defs><pattern id=\"dots%d\" width=\"3\" height=\"3\" patternUnits=\"userSpaceOnUse\"><rect width=\"3\" "
-             "height=\"3\" fill=\"#fff\"/><circle cx=\"1.5\" cy=\"1.5\" r=\"0.7\" fill=\"#1d1b18\"/></pattern></defs>\n",
-             id);
+             "height=\"3\" fill=\"#fff\"/><circle cx=\"1.5\" cy=\"1.5\" r=\"0.7\" fill=\"#%06x\"/></pattern></defs>\n",
+             id, paint_rgb[PAINT_DOTS]);
 }
 
 void drawing_svg(const struct drawing *d, int id, struct buf *out) {

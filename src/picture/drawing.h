@@ -8,6 +8,13 @@
 #include "base/buf.h"
 
 enum paint { PAINT_INK, PAINT_DIM, PAINT_LIGHT, PAINT_PALE, PAINT_PAPER, PAINT_HATCH, PAINT_DOTS, PAINT_COUNT };
+extern const char *const paint_word[PAINT_COUNT];
+/* 0xRRGGBB, of hatching and dots their ink. Whoever draws, and the page's light dress, takes the tones from here. */
+extern const unsigned paint_rgb[PAINT_COUNT];
+/* Hatching is for what is not known, and for nothing else: the pieces of a bar take these in turn. */
+enum { PIECE_PAINTS = 5 };
+extern const enum paint piece_paint[PIECE_PAINTS];
+
 enum shape_kind { DRAWN_RECT, DRAWN_LINE, DRAWN_DISC, DRAWN_TRIANGLE, DRAWN_TEXT };
 enum anchor { ANCHOR_START, ANCHOR_MIDDLE, ANCHOR_END };
 

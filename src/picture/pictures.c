@@ -18,10 +18,7 @@ struct piece {
   const char *figure;
 };
 
-static enum paint paint_of(int i) {
-  static const enum paint PAINT[] = {PAINT_INK, PAINT_LIGHT, PAINT_HATCH, PAINT_DIM, PAINT_DOTS, PAINT_PALE};
-  return PAINT[i % (int)COUNT_OF(PAINT)];
-}
+static enum paint paint_of(int i) { return piece_paint[i % PIECE_PAINTS]; }
 
 static void draw_bar(struct drawing *d, const struct piece *p, int count, double x, double y, double width, double height) {
   double at = x;
@@ -169,12 +166,9 @@ struct drawing *picture_rails(const struct check_result *r, double width, struct
   draw_text(d, PAINT_DIM, width, SMALL, SMALL, ANCHOR_END, "chance");
   for (int g = 0; g < GROUP_NO_FIGURE; g++)
     if (group[g].count > 0) y = draw_group(d, &group[g], y);
-  draw_text(d, PAINT_DIM, 0, y + 10, SMALL, ANCHOR_START,
-            "Mark: the amount; bar: where it lies 9 times in 10; hollow: thin or unproven; heavy line: what is needed.");
-  draw_text(d, PAINT_DIM, 0, y + 21, SMALL, ANCHOR_START,
-            "Thin line: minimum; double line: upper limit; dashes: highest level tested; hatched: may hide in foods without "
-            "data.");
-  d->height = y + 28;
+  struct drawing *legend = picture_legend(width, SMALL, a);
+  draw_all(d, legend, 0, y + 4);
+  d->height = y + 4 + legend->height;
   d->says = rails_say(group, a);
   return d;
 }

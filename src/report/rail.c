@@ -93,10 +93,9 @@ void rail_draw(struct row *r, int column, int per_octave, const struct rail *rai
 }
 
 void rail_scale(struct row *r, int column, int per_octave) {
-  static const char *const UNICODE_WORD[RAIL_OCTAVES + 1] = {"¼", "½", "need", "2×", "4×", "8×"};
   static const char *const ASCII_WORD[RAIL_OCTAVES + 1] = {"1/4", "1/2", "need", "2x", "4x", "8x"};
   for (int i = 0; i <= RAIL_OCTAVES; i++) {
-    const char *word = r->pen->unicode ? UNICODE_WORD[i] : ASCII_WORD[i];
+    const char *word = r->pen->unicode ? rail_scale_word[i] : ASCII_WORD[i];
     int from_need = i - RAIL_OCTAVES_BELOW;
     if (per_octave < 4 && (from_need == -1 || from_need == 1)) continue; /* no room beside "need" */
     int back = i == 0 ? 0 : (text_columns(r->pen, word) - 1) / 2;

@@ -108,11 +108,10 @@ void make_nutrients(const struct maker *m) {
   }
   add_paragraph(
       m, TONE_DIM,
-      "Mark: the amount; bar: where it lies 9 times in 10; hollow mark: thin or unproven. Heavy line: the need; thin "
-      "line: the minimum; double line: the upper limit; dashes: the highest level tested; hatching: what foods without "
-      "data may hide. +: and perhaps more, for some foods have no figure. Small figures: 9 times in 10, and the days over "
-      "which it may average. Chance: that the need is "
-      "reached, or the limit kept.");
+      words_text(m->arena,
+                 "On the lines: %s. +: and perhaps more, for some foods have no figure. Small figures: 9 times in "
+                 "10, and the days over which it may average. Chance: that the need is reached, or the limit kept.",
+                 rail_legend(m->arena)));
   no_figure(m, &group[GROUP_NO_FIGURE]);
 }
 

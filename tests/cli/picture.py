@@ -54,6 +54,68 @@ class Pictures(unittest.TestCase):
                 seen += 1
         self.assertGreater(seen, 200)
 
+    def test_the_answer_says_where_the_picture_draws(self):
+        """"rail" of the JSON, which the page draws, against the amounts beside it, and against the shapes of the picture."""
+        seen = {"mark": 0, "low": 0, "unknown_to": 0, "minimum": 0, "limit": 0, "leanest": 0}
+
+        def place(amount, n):
+            return min(max((math.log2(amount / n["allowance"]) + 2) / 5, 0), 1) if amount else 0.0
+
+        for path in EXAMPLES:
+            checked = json.loads(run(path, *WHOM, "--json").stdout)
+            root, texts = picture(path)
+            need = max(x for x, _, t in texts if t == "need")
+            octave = next(x for x, _, t in texts if t == "2\u00d7") - need
+            shapes = [(e.tag.removeprefix(SVG), {k: float(v) for k, v in e.items() if k in ("x", "y", "width", "height", "x1", "x2", "y1", "cx", "cy", "r")},
+                       e.get("fill") or "") for e in root.iter() if e.tag != SVG + "text"]
+            for n in checked["nutrients"]:
+                rail = n["rail"]
+                if not n["allowance"]:
+                    self.assertIsNone(rail, (path, n["name"]))
+                    continue
+                expected = {"mark": n["amount"], "low": n["low"], "high": n["high"], "minimum": n["minimum"]}
+                expected["leanest"] = n["window_amount"] if n["verdict_by_window"] else None
+                expected["limit"] = n["upper"] if n["upper"] is not None and n["upper"] / n["allowance"] <= 8 else None
+                for key, amount in expected.items():
+                    if amount is None:
+                        self.assertIsNone(rail[key], (path, n["name"], key))
+                    else:
+                        self.assertAlmostEqual(rail[key], place(amount, n), delta=0.00026, msg=(path, n["name"], key))
+                if rail["unknown_to"] is not None:
+                    self.assertTrue(n["missing"], (path, n["name"]))
+                    self.assertAlmostEqual(rail["unknown_to"], place(n["possible"], n), delta=0.00026)
+                ratio = (n["amount"] or 0) / n["allowance"]
+                self.assertEqual(rail["mark_end"], "inside" if n["amount"] is None or 0.25 <= ratio <= 8 else "below" if ratio < 1 else "above")
+                self.assertEqual(rail["sure"], n["verdict"] not in ("thin", "unproven"))
+                row = next((y for x, y, t in texts if t == n["name"]), None)
+                if row is None:
+                    continue  # without a verdict
+                here = [(tag, e, fill) for tag, e, fill in shapes if abs(e.get("y1", e.get("cy", e.get("y", -99) + e.get("height", 0) / 2)) - (row - 3)) < 4.5]
+
+                def at(share):
+                    return need + (share - 0.4) * 5 * octave
+
+                def drawn(key, x, of):
+                    if rail[key] is None or (key == "mark" and rail["mark_end"] != "inside"):
+                        return
+                    self.assertTrue(any(abs(e.get(x, -99) - at(rail[key])) < 0.02 for tag, e, fill in here if of(tag, fill)), (path, n["name"], key))
+                    seen[key] += 1
+
+                drawn("mark", "cx", lambda tag, fill: tag == "circle")
+                drawn("low", "x", lambda tag, fill: tag == "rect" and not fill.startswith("url"))
+                drawn("minimum", "x1", lambda tag, fill: tag == "line")
+                if rail["unknown_to"] is not None and rail["unknown_to"] > rail["unknown_from"]:
+                    hatched = [e for tag, e, fill in here if tag == "rect" and fill.startswith("url(#hatch")]
+                    self.assertEqual(len(hatched), 1, (path, n["name"]))
+                    self.assertAlmostEqual(hatched[0]["x"], at(rail["unknown_from"]), delta=0.02)
+                    seen["unknown_to"] += 1
+                for key, tip in (("limit", 1.2), ("leanest", 2.4)):  # from the place, as the marks are drawn
+                    if rail[key] is not None:
+                        self.assertTrue(any(abs(e.get("x2", -99) - at(rail[key]) - tip) < 0.02 for tag, e, _ in here if tag == "line"), (path, n["name"], key))
+                        seen[key] += 1
+        self.assertGreater(min(seen.values()), 0, seen)
+        self.assertGreater(seen["mark"], 200)
+
     def test_bars_are_the_shares(self):
         for path in EXAMPLES:
             checked = json.loads(run(path, *WHOM, "--json").stdout)

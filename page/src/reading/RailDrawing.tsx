@@ -1,82 +1,95 @@
-/** One rail, and the legend of its marks. Each mark means one thing. */
-import type { Nutrient } from '../core/answers';
+/** One rail, and the legend of its marks. Where they stand, how they look and what they mean comes from the core (src/picture/rail.h),
+ * as it does for every other drawing of a rail. */
+import { RAIL_HEIGHT, RAIL_NEED, RAIL_SIGNS, type Nutrient, type Rail } from '../core/answers';
 import { Fold } from '../Fold';
-import { place, railOf } from './scale';
 
-const MIDDLE = 13;
+const MIDDLE = RAIL_HEIGHT / 2;
+type Sign = keyof typeof RAIL_SIGNS;
 
-export function RailDrawing({ n, other }: { n: Nutrient; other: Nutrient | null }) {
-  const r = railOf(n);
-  if (!r) return <span class="no-rail" />;
-  const o = other ? railOf({ ...other, allowance: other.allowance ?? n.allowance }) : null;
+export const percentAt = (place: number): string => `${place * 100}%`;
+
+/** What an amount is drawn as. */
+export function signOf(r: Rail): Sign {
+  if (r.mark_end !== 'inside') return r.mark_end;
+  return r.sure ? 'amount' : 'unsure';
+}
+
+const CLASS: Partial<Record<Sign, string>> = { amount: 'mark', unsure: 'mark', below: 'mark', above: 'mark', tested: 'limit tested', need: 'allowance' };
+
+function At({ place, sign }: { place: number | null; sign: Sign }) {
+  if (place === null) return null;
+  const s = RAIL_SIGNS[sign];
+  const name = CLASS[sign] ?? sign;
+  if (!s.d) return <circle class={name} cx={percentAt(place)} cy={MIDDLE} r={s.r} />;
   return (
-    <svg class="drawing" aria-hidden="true" width="100%" height="26">
-      <line class="ground" x1="0" x2="100%" y1={MIDDLE} y2={MIDDLE} />
-      {r.band && <rect class="spread" x={`${r.band[0]}%`} width={`${r.band[1] - r.band[0]}%`} y="10.5" height="5" rx="2.5" />}
-      {r.hatched && (
-        <rect class="unknown" x={`${r.hatched[0]}%`} width={`${r.hatched[1] - r.hatched[0]}%`} y="6.5" height="13" fill="url(#hatching)" />
-      )}
-      {r.minimum !== null && n.minimum !== null && <line class="minimum" x1={`${r.minimum}%`} x2={`${r.minimum}%`} y1="7" y2="19" />}
-      <line class="allowance" x1={`${place(1)}%`} x2={`${place(1)}%`} y1="-6" y2="40" />
-      {r.upper !== null && r.upperEnd === 'inside' && (
-        <svg x={`${r.upper}%`} y="0" overflow="visible">
-          <path class={n.upper_greater_than ? 'limit tested' : 'limit'} d={LIMIT} />
-        </svg>
-      )}
-      {o && (
-        <svg x={`${o.mark}%`} y="0" overflow="visible">
-          <path class="other" d={OTHER} />
-        </svg>
-      )}
-      {r.leanest !== null && (
-        <svg x={`${r.leanest}%`} y="0" overflow="visible">
-          <path class="leanest" d={LEANEST} />
-        </svg>
-      )}
-      {r.markEnd === 'inside' ? (
-        <circle class="mark" cx={`${r.mark}%`} cy={MIDDLE} r="4.8" />
-      ) : (
-        <svg x={`${r.mark}%`} y="0" overflow="visible">
-          <path class="mark" d={r.markEnd === 'below' ? BELOW : ABOVE} />
-        </svg>
-      )}
+    <svg x={percentAt(place)} y={MIDDLE} overflow="visible">
+      <path class={name} d={s.d} />
     </svg>
   );
 }
 
-const LIMIT = 'M-3.5 7 L2 13 L-3.5 19';
-const OTHER = 'M0 6 L5 13 L0 20 L-5 13 Z';
-const LEANEST = 'M-4 9 L4 17 M-4 17 L4 9';
-const BELOW = 'M0 13 L9 7.5 L9 18.5 Z';
-const ABOVE = 'M0 13 L-9 7.5 L-9 18.5 Z';
+function Bar({ from, to, sign }: { from: number | null; to: number | null; sign: 'spread' | 'unknown' }) {
+  if (from === null || to === null || !(to > from)) return null;
+  const half = RAIL_SIGNS[sign].r;
+  return (
+    <rect
+      class={sign}
+      x={percentAt(from)}
+      width={percentAt(to - from)}
+      y={MIDDLE - half}
+      height={2 * half}
+      {...(sign === 'unknown' ? { fill: 'url(#hatching)' } : { rx: half })}
+    />
+  );
+}
 
-/** In the order in which a reader meets them. */
-const SIGNS: { draw: preact.JSX.Element; is?: string; words: string }[] = [
-  { draw: <line class="allowance" x1="18" x2="18" y1="0" y2="26" />, words: 'the need: all rails stand on this line' },
-  { draw: <circle class="mark" cx="18" cy="13" r="4.8" />, is: 'met', words: 'the amount a day, where the verdict is clear' },
-  { draw: <circle class="mark" cx="18" cy="13" r="4.8" />, is: 'short', words: 'too little, or too much: act on it' },
-  { draw: <circle class="mark" cx="18" cy="13" r="4.8" />, is: 'thin', words: 'near the line, or not proven' },
-  { draw: <path class="mark" d={BELOW} transform="translate(14 0)" />, is: 'short', words: 'beyond the scale: less than a quarter, or more than eight times' },
-  { draw: <rect class="spread" x="3" y="10.5" width="30" height="5" rx="2.5" />, is: 'met', words: 'where it lies nine times in ten' },
-  { draw: <rect class="unknown" x="6" y="6.5" width="24" height="13" fill="url(#hatching)" />, words: 'not known: what foods without a figure might add' },
-  { draw: <line class="minimum" x1="18" x2="18" y1="7" y2="19" />, words: 'the minimum' },
-  { draw: <path class="limit" d={LIMIT} transform="translate(18 0)" />, words: 'the upper limit' },
-  { draw: <path class="limit tested" d={LIMIT} transform="translate(18 0)" />, words: 'the highest level tested' },
-  { draw: <path class="leanest" d={LEANEST} transform="translate(18 0)" />, words: 'its leanest days, where they decide' },
-  { draw: <path class="other" d={OTHER} transform="translate(18 0)" />, words: 'the bowl as it was, or the one beside it' },
+export function RailDrawing({ n, other }: { n: Nutrient; other: Nutrient | null }) {
+  const r = n.rail;
+  if (!r) return <span class="no-rail" />;
+  return (
+    <svg class="drawing" aria-hidden="true" width="100%" height={RAIL_HEIGHT}>
+      <line class="ground" x1="0" x2="100%" y1={MIDDLE} y2={MIDDLE} />
+      <Bar from={r.low} to={r.high} sign="spread" />
+      <Bar from={r.unknown_from} to={r.unknown_to} sign="unknown" />
+      <At place={r.minimum} sign="minimum" />
+      {/* From row to row without a gap. */}
+      <line class="allowance" x1={percentAt(RAIL_NEED)} x2={percentAt(RAIL_NEED)} y1="-6" y2="40" />
+      <At place={r.limit} sign={r.limit_is_tested ? 'tested' : 'limit'} />
+      <At place={other?.rail?.mark ?? null} sign="other" />
+      <At place={r.leanest} sign="leanest" />
+      <At place={r.mark} sign={signOf(r)} />
+    </svg>
+  );
+}
+
+const ACT = 'filled in colour: too little, or too much';
+/** In the order in which a reader meets them; 'is' dresses the mark as in a row of that verdict. */
+const SIGNS: { sign: Sign; is?: string; words?: string }[] = [
+  { sign: 'need' },
+  { sign: 'amount', is: 'met' },
+  { sign: 'amount', is: 'short', words: ACT },
+  { sign: 'unsure', is: 'thin' },
+  { sign: 'below', is: 'short' },
+  { sign: 'spread', is: 'met' },
+  { sign: 'unknown' },
+  { sign: 'minimum' },
+  { sign: 'limit' },
+  { sign: 'tested' },
+  { sign: 'leanest' },
+  { sign: 'other' },
 ];
 
 export function Legend() {
   return (
     <Fold name="signs" class="signs" summary="What the marks mean" print>
       <ul>
-        {SIGNS.map((s) => (
-          <li class={s.is}>
-            <svg width="36" height="26" aria-hidden="true">
-              <line class="ground" x1="0" x2="36" y1="13" y2="13" />
-              {s.draw}
+        {SIGNS.map(({ sign, is, words }) => (
+          <li class={is}>
+            <svg width="36" height={RAIL_HEIGHT} aria-hidden="true">
+              <line class="ground" x1="0" x2="36" y1={MIDDLE} y2={MIDDLE} />
+              {sign === 'spread' || sign === 'unknown' ? <Bar from={0.12} to={0.88} sign={sign} /> : <At place={0.5} sign={sign} />}
             </svg>{' '}
-            {s.words}
+            {words ?? RAIL_SIGNS[sign].words}
           </li>
         ))}
         <li>

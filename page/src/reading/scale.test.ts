@@ -1,6 +1,8 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import type { Nutrient } from '../core/answers';
-import { end, groupsOf, place, railOf } from './scale';
+import { RAIL_NEED, TONES, type Nutrient } from '../core/answers';
+import { groupsOf, MARKS } from './scale';
 
 function nutrient(given: Partial<Nutrient>): Nutrient {
   return {
@@ -13,31 +15,18 @@ function nutrient(given: Partial<Nutrient>): Nutrient {
 }
 
 describe('the scale of the rails', () => {
-  it('is logarithmic: every doubling is a fifth of the way from a quarter to eight times', () => {
-    expect([1 / 4, 1 / 2, 1, 2, 4, 8].map(place)).toEqual([0, 20, 40, 60, 80, 100]);
-  });
-  it('ends where it ends, and what is nothing or not a number stands at its lower end', () => {
-    expect([0, -1, NaN, 0.1, 9, Infinity].map(place)).toEqual([0, 0, 0, 0, 100, 100]);
-    expect([0.1, NaN, 1, 9].map(end)).toEqual(['below', 'below', 'inside', 'above']);
+  it('has its words where the core has the need', () => {
+    expect(MARKS.map((m) => [m.at, m.words])).toEqual([[0, '¼'], [20, '½'], [40, 'need'], [60, '2×'], [80, '4×'], [100, '8×']]);
+    expect(RAIL_NEED * 100).toBe(40);
   });
 });
 
-describe('a rail', () => {
-  it('stands on the allowance, whatever the amount', () => {
-    expect(railOf(nutrient({ amount: 20 }))?.mark).toBe(60);
-    expect(railOf(nutrient({ amount: 5, low: 2.5, high: 10 }))).toMatchObject({ mark: 20, band: [0, 40] });
-  });
-  it('is not drawn without a figure to stand on', () => {
-    expect(railOf(nutrient({ allowance: null }))).toBeNull();
-    expect(railOf(nutrient({ amount: null }))).toBeNull();
-  });
-  it('is hatched only where a line has no value', () => {
-    expect(railOf(nutrient({ possible: 20 }))?.hatched).toBeNull();
-    expect(railOf(nutrient({ possible: 20, missing: [5] }))?.hatched).toEqual([40, 60]);
-  });
-  it('shows the leanest days only where they decide', () => {
-    expect(railOf(nutrient({ window_amount: 5 }))?.leanest).toBeNull();
-    expect(railOf(nutrient({ window_amount: 5, verdict_by_window: true }))?.leanest).toBe(20);
+describe('the tones', () => {
+  it('are those of every other picture', () => {
+    const css = readFileSync(join(__dirname, '../style/page.css'), 'utf8');
+    const light = css.slice(css.indexOf(':root {'), css.indexOf('@media (prefers-color-scheme: dark)'));
+    const tone = (name: string): string | undefined => new RegExp(`--${name}: (#[0-9a-f]{6});`).exec(light)?.[1];
+    expect(['ink', 'soft', 'pale', 'light', 'fat'].map(tone)).toEqual([TONES.ink, TONES.dim, TONES.pale, TONES.light, TONES.dim]);
   });
 });
 

@@ -1,6 +1,6 @@
 /** Why: the written review, or all about one nutrient, or all about one line. */
 import { useEffect, useState } from 'preact/hooks';
-import { WEIGHT_TITLES, WEIGHTS } from '../core/answers';
+import { PIECE_TONES, WEIGHT_TITLES, WEIGHTS } from '../core/answers';
 import type { Check, Finding, FoodRecord, FoundFood, Line, Nutrient, Why } from '../core/answers';
 import { beside, check, choice, core, open, recipe, review } from '../state';
 import { choose, close, narrow, stale } from '../view';
@@ -117,6 +117,7 @@ function FindingView({ f }: { f: Finding }) {
 
 // ---- one nutrient -----------------------------------------------------------------------------------------------------
 
+const toneOf = (piece: number): string => `tone-${PIECE_TONES[piece % PIECE_TONES.length]}`;
 const lineText = (c: Check, line: number): string => c.recipe.lines.find((l) => l.line === line)?.text ?? `line ${line}`;
 
 /** Every finding that a nutrient has a part in: its own, and those that name it among their figures. */
@@ -165,16 +166,19 @@ export function OfNutrient({ check: c, n }: { check: Check; n: Nutrient }) {
       {n.from.length > 0 ? (
         <>
           <div class="stack" aria-hidden="true">
-            {n.from.map((s) => (
-              <div class="piece" style={{ width: `${(s.amount / least) * 100}%` }} />
+            {n.from.map((s, i) => (
+              <div class={`piece ${toneOf(i)}`} style={{ width: `${(s.amount / least) * 100}%` }} />
             ))}
             {short && <div class="piece missing" />}
           </div>
           <ol class="suppliers">
-            {n.from.map((s) => (
+            {n.from.map((s, i) => (
               <li>
                 <button type="button" class="row" onClick={() => choose({ kind: 'line', line: s.line })}>
-                  <span>{lineText(c, s.line)}</span>
+                  <span>
+                    <i class={`swatch ${toneOf(i)}`} aria-hidden="true" />
+                    {lineText(c, s.line)}
+                  </span>
                   <span class="num">
                     {figure(s.amount)} {n.unit} · {percent(s.share)}
                   </span>
