@@ -207,16 +207,24 @@ static double carotene_of(const struct library *lib, const struct animal *a) {
 
 static bool is_judged(const struct check_result *r) { return r->animal && r->refusal == REFUSE_NOT; }
 
-/* From the sums and the standard's figures to the verdicts. 'arena' NULL: without the words. */
-static void reach_verdicts(const struct totals *t, const struct img_window *const window[NUT_COUNT], struct check_result *r,
-                           struct arena *arena) {
+/* From the sums and the standard's figures to the limits. 'arena' NULL: without the words. */
+static void reach_limits(const struct totals *t, const struct img_window *const window[NUT_COUNT], struct check_result *r,
+                         struct arena *arena) {
   set_limits(window, r);
   if (is_judged(r)) adjust_allowances(t, r, arena);
-  for (int i = 0; i < NUT_COUNT; i++) {
-    r->nutrient[i].known = known_of(&r->nutrient[i], t->ration->uncounted_count > 0);
-    judge(t, &r->nutrient[i], r->options.sure);
-  }
-  for (int i = 0; i < NUT_COUNT; i++) withhold_unknown(&r->nutrient[i]);
+}
+
+/* ... and to the verdict on one. */
+static void reach_verdict(const struct totals *t, struct check_result *r, struct nutrient_result *n) {
+  n->known = known_of(n, t->ration->uncounted_count > 0);
+  judge(t, n, r->options.sure);
+  withhold_unknown(n);
+  if (n->id == NUT_ENERGY) fill_energy_row(&r->energy, n);
+}
+
+static void reach_verdicts(const struct totals *t, struct check_result *r) {
+  for (int i = 0; i < NUT_COUNT; i++) reach_verdict(t, r, &r->nutrient[i]);
+  for (int i = 0; i < NUT_COUNT; i++) r->verdict_count[r->nutrient[i].verdict]++;
 }
 
 struct check_result *check_to_review(const struct library *lib, const struct ration *ration, const struct animal *animal,
@@ -239,9 +247,8 @@ struct check_result *check_to_review(const struct library *lib, const struct rat
     no_allowances(r);
   }
   if (animal) standard_windows(lib, animal->species, window);
-  reach_verdicts(t, window, r, arena);
-  fill_energy_row(&r->energy, &r->nutrient[NUT_ENERGY]);
-  for (int i = 0; i < NUT_COUNT; i++) r->verdict_count[r->nutrient[i].verdict]++;
+  reach_limits(t, window, r, arena);
+  reach_verdicts(t, r);
   balance_fill(t, species_of(animal), r->energy.supply_kcal, &r->balance);
   parts_fill(t, r->parts);
   return r;
@@ -272,24 +279,31 @@ struct exchange {
   size_t out;
   struct totals_kept kept;
   struct energy_result energy; /* before any food */
+  struct totals *totals;       /* with the line given last */
+  bool judged[NUT_COUNT];      /* since then */
   struct check_result result;
   struct arena scratch;
   struct arena_mark begin;
 };
+
+static void copy_lines(struct exchange *x, const struct ration *ration, struct arena *arena) {
+  x->ration = *ration;
+  if (x->out == ration->line_count) x->ration.line_count++; /* empty as yet: it adds nothing */
+  x->line = ARENA_NEW(arena, struct ration_line, x->ration.line_count);
+  if (ration->line_count > 0) memcpy(x->line, ration->line, ration->line_count * sizeof *x->line);
+  x->ration.line = x->line;
+}
 
 struct exchange *exchange_open(const struct library *lib, const struct ration *ration, size_t line,
                                const struct animal *animal, const struct check_options *options, struct arena *arena) {
   struct exchange *x = ARENA_NEW(arena, struct exchange, 1);
   x->lib = lib;
   x->out = line;
-  x->ration = *ration;
-  x->line = ARENA_NEW(arena, struct ration_line, ration->line_count);
-  memcpy(x->line, ration->line, ration->line_count * sizeof *x->line);
-  x->ration.line = x->line;
+  copy_lines(x, ration, arena);
   x->carotene = carotene_of(lib, animal);
   if (animal) standard_windows(lib, animal->species, x->window);
   for (int i = 0; i < NUT_COUNT; i++) x->window_days[i] = days_of(x->window[i]);
-  const struct totals *t = totals_gather(lib, ration, x->carotene, arena);
+  const struct totals *t = totals_gather(lib, &x->ration, x->carotene, arena);
   x->kept = totals_keep(t, (int)line, x->window_days, arena);
   x->result.ration = &x->ration;
   x->result.animal = animal;
@@ -309,20 +323,32 @@ struct exchange *exchange_open(const struct library *lib, const struct ration *r
 
 void exchange_close(struct exchange *x) { arena_free(&x->scratch); }
 
-const struct check_result *exchange_line(struct exchange *x, const struct ration_line *in) {
+const struct check_result *exchange_sums(struct exchange *x, const struct ration_line *in) {
   struct check_result *r = &x->result;
   arena_rewind(&x->scratch, x->begin);
   x->line[x->out] = *in;
   r->energy = x->energy;
-  memset(r->verdict_count, 0, sizeof r->verdict_count);
+  memset(x->judged, 0, sizeof x->judged);
   for (int i = 0; i < NUT_COUNT; i++) begin_again(&r->nutrient[i]);
   enum species species = species_of(r->animal);
-  struct totals *t = totals_gather_again(x->lib, &x->ration, x->carotene, &x->kept, &x->scratch);
-  energy_supply_alone(t, species, &r->options, &r->energy, &x->scratch);
-  fill_amounts(t, r->energy.supply_kcal, r->nutrient);
+  x->totals = totals_gather_again(x->lib, &x->ration, x->carotene, &x->kept, &x->scratch);
+  energy_supply_alone(x->totals, species, &r->options, &r->energy, &x->scratch);
+  fill_amounts(x->totals, r->energy.supply_kcal, r->nutrient);
   if (is_judged(r)) standard_again(&x->rows, r->energy.supply_kcal, &r->allowances);
-  reach_verdicts(t, x->window, r, NULL);
-  fill_energy_row(&r->energy, &r->nutrient[NUT_ENERGY]);
-  for (int i = 0; i < NUT_COUNT; i++) r->verdict_count[r->nutrient[i].verdict]++;
+  reach_limits(x->totals, x->window, r, NULL);
+  balance_fill(x->totals, species, r->energy.supply_kcal, &r->balance);
   return r;
+}
+
+const struct nutrient_result *exchange_nutrient(struct exchange *x, enum nutrient n) {
+  if (!x->judged[n]) reach_verdict(x->totals, &x->result, &x->result.nutrient[n]);
+  x->judged[n] = true;
+  return &x->result.nutrient[n];
+}
+
+const struct check_result *exchange_line(struct exchange *x, const struct ration_line *in) {
+  exchange_sums(x, in);
+  memset(x->result.verdict_count, 0, sizeof x->result.verdict_count);
+  reach_verdicts(x->totals, &x->result);
+  return &x->result;
 }

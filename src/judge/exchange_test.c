@@ -41,6 +41,12 @@ static void nutrients_are_equal(const struct nutrient_result *a, const struct nu
   assert_int_equal(a->highest_day_over, b->highest_day_over);
 }
 
+static void balances_are_equal(const struct balance *a, const struct balance *b) {
+  const double x[] = {a->ca_p, a->zn_cu, a->n6_n3, a->k_na, a->phytate_zn, a->ca_phytate_zn};
+  const double y[] = {b->ca_p, b->zn_cu, b->n6_n3, b->k_na, b->phytate_zn, b->ca_phytate_zn};
+  for (size_t i = 0; i < COUNT_OF(x); i++) assert_true(same(x[i], y[i]));
+}
+
 /* Nothing of an answer is left in the next one. */
 static void nothing_is_left_of_the_answer_before(void **state) {
   (void)state;
@@ -97,6 +103,7 @@ static void answers_are_those_of_check(void **state) {
       const struct check_result *whole = check_numbers(built_library(), &ration, &animal, &o, &one);
       assert_true(same(quick->energy.supply_kcal, whole->energy.supply_kcal));
       for (int n = 0; n < NUT_COUNT; n++) nutrients_are_equal(&quick->nutrient[n], &whole->nutrient[n]);
+      balances_are_equal(&quick->balance, &whole->balance);
       assert_memory_equal(quick->verdict_count, whole->verdict_count, sizeof whole->verdict_count);
       arena_free(&one);
       line[out] = kept;
@@ -106,8 +113,42 @@ static void answers_are_those_of_check(void **state) {
   }
 }
 
+/* One line more, the nutrients asked for one by one in any order: as when the line had been written. */
+static void one_line_more_is_as_if_written(void **state) {
+  (void)state;
+  seed = 27;
+  for (int round = 0; round < ROUNDS; round++) {
+    struct arena arena, one;
+    arena_init(&arena, NULL);
+    struct ration_line line[LINES_MOST + 1];
+    size_t count = (size_t)below(LINES_MOST + 1);
+    for (size_t i = 0; i < count; i++) line[i] = any_line();
+    struct ration ration = {.name = "", .days = 1, .meals_per_day = NAN, .line = line, .line_count = count}, more = ration;
+    struct animal animal = any_animal();
+    struct check_options o = CHECK_OPTIONS_DEFAULT;
+    struct exchange *x = exchange_open(built_library(), &ration, count, &animal, &o, &arena);
+    more.line_count = count + 1;
+    for (int i = 0; i < OFFERS; i++) {
+      line[count] = any_line();
+      arena_init(&one, NULL);
+      const struct check_result *whole = check_numbers(built_library(), &more, &animal, &o, &one);
+      const struct check_result *sums = exchange_sums(x, &line[count]);
+      assert_true(same(sums->energy.supply_kcal, whole->energy.supply_kcal));
+      balances_are_equal(&sums->balance, &whole->balance);
+      for (int k = 0; k < 5; k++) {
+        enum nutrient n = (enum nutrient)below(NUT_COUNT);
+        nutrients_are_equal(exchange_nutrient(x, n), &whole->nutrient[n]);
+      }
+      arena_free(&one);
+    }
+    exchange_close(x);
+    arena_free(&arena);
+  }
+}
+
 int main(void) {
   const struct CMUnitTest tests[] = {cmocka_unit_test(answers_are_those_of_check),
+                                     cmocka_unit_test(one_line_more_is_as_if_written),
                                      cmocka_unit_test(nothing_is_left_of_the_answer_before)};
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -10,6 +10,7 @@
 #define BW_FINDINGS_INTERNAL_H
 
 #include "base/buf.h"
+#include "judge/exchange.h"
 #include "judge/totals.h"
 #include "review/findings.h"
 #include "words/words.h"
@@ -38,6 +39,7 @@ struct review {
   const char **silenced; /* ids that another finding already says */
   size_t silenced_count, silenced_cap;
   const struct totals *totals; /* see review_totals */
+  struct exchange *trial;      /* the ration with one line more, for remedies; opened on first use */
 };
 
 enum { FILLERS_MOST = 40, BECAUSE_MOST = 48 };
@@ -113,9 +115,12 @@ double gravity_of(struct review *r, enum nutrient n);
 /* ---- what would cover a gap (findings_remedy.c) ---- */
 
 /* "About 7 g (2 tsp) of ground pumpkin seed a day would cover it and add 3.4 g fat and 150 mg phytate." "" if unknown. */
-const char *remedy_for(const struct review *r, const struct nutrient_result *n);
+const char *remedy_for(struct review *r, const struct nutrient_result *n);
 /* One food that closes the most of these gaps; "" when none closes two. */
-const char *remedy_for_several(const struct review *r, const enum nutrient *n, size_t count);
+const char *remedy_for_several(struct review *r, const enum nutrient *n, size_t count);
+
+/* Gives back what a review holds beside its arena. */
+void review_end(struct review *r);
 
 /* ---- the writers ---- */
 void findings_dangers(struct review *r);  /* toxic foods, cooked bone, salt: the top of every answer */

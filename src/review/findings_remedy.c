@@ -98,54 +98,70 @@ static double unit_grams(const struct review *r, const struct img_shop_unit *u) 
   return per_100g > 0 ? (double)u->holds / per_100g * 100 : 0;
 }
 
-static const struct check_result *judge_with(const struct review *r, const struct remedy *m, struct arena *scratch) {
-  const struct ration *old = r->result->ration;
-  struct ration with = *old;
-  struct ration_line *line = ARENA_NEW(scratch, struct ration_line, old->line_count + 1);
-  const struct img_food *f = library_food(r->lib, m->fix->food);
-  if (old->line_count > 0) memcpy(line, old->line, old->line_count * sizeof *line);
+static struct exchange *review_trial(struct review *r) {
+  if (!r->trial)
+    r->trial = exchange_open(r->lib, r->result->ration, r->result->ration->line_count, r->result->animal,
+                             &r->result->options, r->arena);
+  return r->trial;
+}
+
+void review_end(struct review *r) {
+  if (r->trial) exchange_close(r->trial);
+  r->trial = NULL;
+}
+
+/* The sums with it; the verdicts are reached one by one, as far as they are needed. */
+static const struct check_result *sums_with(struct review *r, const struct remedy *m) {
   double grams = m->grams * CALENDAR_DAYS / m->times;
-  struct ration_line *more = &line[with.line_count++];
-  *more = (struct ration_line){.text = "",
-                               .part_count = 1,
-                               .part = {{.food = m->fix->food, .grams = grams, .retention = -1}},
-                               .grams_fed = grams,
-                               .state = (enum state)f->state,
-                               .pinned = true,
-                               .shown_food = m->fix->food,
-                               .grams_from = "",
-                               .low_g = grams,
-                               .high_g = grams};
-  ration_spread_days(more, m->times, 0);
-  with.line = line;
-  return check_numbers(r->lib, &with, r->result->animal, &r->result->options, scratch);
+  struct ration_line more = {.text = "",
+                             .part_count = 1,
+                             .part = {{.food = m->fix->food, .grams = grams, .retention = -1}},
+                             .grams_fed = grams,
+                             .state = (enum state)library_food(r->lib, m->fix->food)->state,
+                             .pinned = true,
+                             .shown_food = m->fix->food,
+                             .grams_from = "",
+                             .low_g = grams,
+                             .high_g = grams};
+  ration_spread_days(&more, m->times, 0);
+  return exchange_sums(review_trial(r), &more);
 }
 
 static int trouble(enum verdict v) {
   return v == VERDICT_SHORT || v == VERDICT_OVER ? 2 : v == VERDICT_MET || v == VERDICT_NO_FIGURE ? 0 : 1;
 }
 
+static bool is_worse(const struct nutrient_result *a, const struct nutrient_result *b) {
+  if (trouble(b->verdict) > trouble(a->verdict) || (b->verdict == VERDICT_OVER && a->verdict != VERDICT_OVER)) return true;
+  return (b->highest_day_over && !a->highest_day_over) || (b->near_upper && !a->near_upper);
+}
+
 /* Is anything worse for it: a nutrient, the richest day, calcium to phosphorus, the energy? */
-static bool breaks_something(const struct check_result *was, const struct check_result *is) {
-  for (int n = 0; n < NUT_COUNT; n++) {
-    const struct nutrient_result *a = &was->nutrient[n], *b = &is->nutrient[n];
-    if (trouble(b->verdict) > trouble(a->verdict) || (b->verdict == VERDICT_OVER && a->verdict != VERDICT_OVER)) return true;
-    if ((b->highest_day_over && !a->highest_day_over) || (b->near_upper && !a->near_upper)) return true;
-  }
-  double a = was->balance.ca_p, b = is->balance.ca_p;
+static bool breaks_something(struct review *r, const struct check_result *sums) {
+  const struct check_result *was = r->result;
+  double a = was->balance.ca_p, b = sums->balance.ca_p;
   if ((b < 1 && !(a < 1 && b >= a)) || (b > 2 && !(a > 2 && b <= a))) return true;
-  return is->energy.supply_kcal > is->energy.need.high_kcal && was->energy.supply_kcal <= was->energy.need.high_kcal;
+  if (sums->energy.supply_kcal > sums->energy.need.high_kcal && was->energy.supply_kcal <= was->energy.need.high_kcal)
+    return true;
+  for (int n = 0; n < NUT_COUNT; n++)
+    if (is_worse(&was->nutrient[n], exchange_nutrient(r->trial, (enum nutrient)n))) return true;
+  return false;
+}
+
+static bool is_met(struct review *r, enum nutrient n) { return exchange_nutrient(r->trial, n)->verdict == VERDICT_MET; }
+
+static bool breaks(struct review *r, const struct remedy *m) { return breaks_something(r, sums_with(r, m)); }
+
+static bool covers(struct review *r, enum nutrient n, const struct remedy *m) {
+  const struct check_result *sums = sums_with(r, m);
+  return is_met(r, n) && !breaks_something(r, sums);
 }
 
 enum outcome { TOO_LITTLE, COVERS, BREAKS };
 
-static enum outcome try_remedy(const struct review *r, enum nutrient n, const struct remedy *m) {
-  struct arena scratch;
-  arena_init(&scratch, r->arena->on_full);
-  const struct check_result *is = judge_with(r, m, &scratch);
-  enum outcome out = breaks_something(r->result, is) ? BREAKS : is->nutrient[n].verdict == VERDICT_MET ? COVERS : TOO_LITTLE;
-  arena_free(&scratch);
-  return out;
+static enum outcome try_remedy(struct review *r, enum nutrient n, const struct remedy *m) {
+  if (breaks(r, m)) return BREAKS;
+  return is_met(r, n) ? COVERS : TOO_LITTLE;
 }
 
 /* ---- how much ---------------------------------------------------------------------------------------------------- */
@@ -162,7 +178,7 @@ static double gap_of(const struct review *r, const struct nutrient_result *n) {
 /* The first amount of a rising row that covers; tried from where the tables reach the allowance, some few times. */
 enum { TRIALS = 5 };
 
-static bool weigh_out(const struct review *r, const struct nutrient_result *n, struct remedy *m) {
+static bool weigh_out(struct review *r, const struct nutrient_result *n, struct remedy *m) {
   static const double LEAST_SHARE = 0.12, GROW = 1.18; /* of the usual most: less is a trace nobody bothers with */
   double per_gram = held(r, m->fix->food, n->id) / 100;
   double most = portion_most_g(r->lib, m->fix->food, r->result->animal->species, r->result->body.metabolic_kg,
@@ -180,7 +196,7 @@ static bool weigh_out(const struct review *r, const struct nutrient_result *n, s
 }
 
 /* Least first: rarely before often where the days allow it. */
-static bool count_out(const struct review *r, const struct nutrient_result *n, struct remedy *m) {
+static bool count_out(struct review *r, const struct nutrient_result *n, struct remedy *m) {
   const struct img_shop_unit *u = m->unit;
   const struct check_result *now = r->result;
   double one = unit_grams(r, u), per_gram = held(r, m->fix->food, n->id) / 100,
@@ -199,8 +215,7 @@ static bool count_out(const struct review *r, const struct nutrient_result *n, s
       m->grams = c * one * m->times / CALENDAR_DAYS;
       if (m->grams * per_gram < missing || m->grams > ceiling || (!daily && c * one > 3 * ceiling)) continue;
       if (tried++ >= TRIALS) return false;
-      enum outcome o = try_remedy(r, n->id, m);
-      m->covers = o == COVERS;
+      m->covers = covers(r, n->id, m);
       if (m->covers) return true;
     }
   }
@@ -217,7 +232,7 @@ static const struct img_shop_unit *unit_of(const struct review *r, const struct 
 }
 
 /* Half of the usual most, if that breaks nothing: it goes some of the way. */
-static bool go_some_way(const struct review *r, const struct nutrient_result *n, struct remedy *m) {
+static bool go_some_way(struct review *r, const struct nutrient_result *n, struct remedy *m) {
   double per_gram = held(r, m->fix->food, n->id) / 100, gap = gap_of(r, n);
   double most = portion_most_g(r->lib, m->fix->food, r->result->animal->species, r->result->body.metabolic_kg,
                                r->result->energy.grams_per_day);
@@ -225,11 +240,11 @@ static bool go_some_way(const struct review *r, const struct nutrient_result *n,
   m->times = CALENDAR_DAYS;
   m->amount = m->grams = kitchen_grams(most / 2);
   m->share = m->grams * per_gram / gap;
-  return m->grams <= most && m->share < 1 && try_remedy(r, n->id, m) != BREAKS;
+  return m->grams <= most && m->share < 1 && !breaks(r, m);
 }
 
 /* The first row of the table that covers the gap; else the one that goes furthest. */
-static struct remedy best_remedy(const struct review *r, const struct nutrient_result *n) {
+static struct remedy best_remedy(struct review *r, const struct nutrient_result *n) {
   const struct img_fix *fix = IMG_ROWS(&r->lib->image, IMG_FIXES, struct img_fix);
   size_t rows = img_count(&r->lib->image, IMG_FIXES);
   struct remedy best = {.fix = NULL};
@@ -329,7 +344,7 @@ static const char *nearest_words(const struct review *r, const struct remedy *m)
 
 /* ---- what others ask --------------------------------------------------------------------------------------------- */
 
-const char *remedy_for(const struct review *r, const struct nutrient_result *n) {
+const char *remedy_for(struct review *r, const struct nutrient_result *n) {
   struct remedy m = best_remedy(r, n);
   if (!m.fix) return "";
   return m.covers ? covering_words(r, &m) : nearest_words(r, &m);
@@ -342,24 +357,22 @@ uint32_t findings_remedy(const struct library *lib, const struct check_result *r
   const struct nutrient_result *x = &result->nutrient[n];
   if (!review_judged(&r) || !is_lacking(x) || !(x->allowance > 0)) return NO_INDEX;
   struct remedy m = best_remedy(&r, x);
+  review_end(&r);
   *grams = m.grams;
   return m.fix && m.covers ? m.fix->food : NO_INDEX;
 }
 
-/* Which of the gaps are covered with this; their number. */
-static size_t covered_by(const struct review *r, const struct remedy *m, const enum nutrient *n, size_t count,
+/* Which of the gaps are covered with this; their number, 0 where it is no more than 'most'. */
+static size_t covered_by(struct review *r, const struct remedy *m, const enum nutrient *n, size_t count, size_t most,
                          const char **name) {
-  struct arena scratch;
+  const struct check_result *sums = sums_with(r, m);
   size_t covered = 0;
-  arena_init(&scratch, r->arena->on_full);
-  const struct check_result *is = judge_with(r, m, &scratch);
-  for (size_t i = 0; i < count && !breaks_something(r->result, is); i++)
-    if (is->nutrient[n[i]].verdict == VERDICT_MET) name[covered++] = words_nutrient(r->arena, n[i]);
-  arena_free(&scratch);
-  return covered;
+  for (size_t i = 0; i < count; i++)
+    if (is_met(r, n[i])) name[covered++] = words_nutrient(r->arena, n[i]);
+  return covered > most && !breaks_something(r, sums) ? covered : 0;
 }
 
-const char *remedy_for_several(const struct review *r, const enum nutrient *n, size_t count) {
+const char *remedy_for_several(struct review *r, const enum nutrient *n, size_t count) {
   const struct img_fix *fix = IMG_ROWS(&r->lib->image, IMG_FIXES, struct img_fix);
   const char **name = ARENA_NEW(r->arena, const char *, count), **best_name = ARENA_NEW(r->arena, const char *, count);
   size_t rows = img_count(&r->lib->image, IMG_FIXES), most = 1;
@@ -372,7 +385,7 @@ const char *remedy_for_several(const struct review *r, const enum nutrient *n, s
     m.amount = m.grams = kitchen_grams(portion_most_g(r->lib, fix[i].food, r->result->animal->species,
                                                       r->result->body.metabolic_kg, r->result->energy.grams_per_day) /
                                        2);
-    size_t covered = covered_by(r, &m, n, count, name);
+    size_t covered = covered_by(r, &m, n, count, most, name);
     if (covered <= most) continue;
     most = covered;
     best = m;

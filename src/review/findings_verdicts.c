@@ -139,7 +139,7 @@ static enum fold fold_of(const struct nutrient_result *n, enum finding_weight we
 }
 
 /* Where nothing is known nobody can say what is missing, only what is needed. */
-static const char *fix_words(const struct review *r, const struct nutrient_result *n) {
+static const char *fix_words(struct review *r, const struct nutrient_result *n) {
   if (n->known != KNOWN_NONE) return remedy_for(r, n);
   return words_text(r->arena, "%s needs %s a day.", words_called(r->result->animal),
                     amount_words(r->arena, n->allowance, nutrient_info[n->id].unit));
