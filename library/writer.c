@@ -78,8 +78,7 @@ static struct span lay_out(struct writer *w, img_text made_from) {
   for (int i = 0; i < SECTIONS; i++)
     if (dir[i].count > 0) memcpy(image + dir[i].offset, w->section[i + 1].rows, dir[i].count * dir[i].stride);
   memcpy(image, &h, sizeof h);
-  h.checksum = image_checksum(image, at);
-  memcpy(image, &h, sizeof h);
+  image_seal(image, at);
   return (struct span){(const char *)image, at};
 }
 

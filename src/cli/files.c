@@ -175,13 +175,6 @@ static const char *usual_place(struct arena *arena) {
   return NULL;
 }
 
-/* All of it is read when it is opened: one look at the pages instead of a fault for each few. */
-#ifdef MAP_POPULATE
-#define ALL_AT_ONCE MAP_POPULATE
-#else
-#define ALL_AT_ONCE 0
-#endif
-
 /* 0 or an errno. */
 static int map_file(int fd, const void **bytes, size_t *n) {
   struct stat st;
@@ -191,10 +184,15 @@ static int map_file(int fd, const void **bytes, size_t *n) {
   *n = (size_t)st.st_size;
   *bytes = "";
   if (*n == 0) return 0;
-  void *p = mmap(NULL, *n, PROT_READ, MAP_PRIVATE | ALL_AT_ONCE, fd, 0);
+  void *p = mmap(NULL, *n, PROT_READ, MAP_PRIVATE, fd, 0);
   if (p == MAP_FAILED) return errno;
   *bytes = p;
   return 0;
+}
+
+static void library_is_damaged(const void *path, enum image_fault fault) {
+  complain("%s: %s", (const char *)path, image_fault_text(fault));
+  exit(EXIT_TROUBLE);
 }
 
 int open_library(const char *path, struct library *out, struct arena *arena) {
@@ -210,7 +208,7 @@ int open_library(const char *path, struct library *out, struct arena *arena) {
     complain("cannot open the food library '%s': %s", path, strerror(error));
     return EXIT_TROUBLE;
   }
-  enum image_fault fault = image_open(&out->image, bytes, n);
+  enum image_fault fault = image_open_in_parts(&out->image, bytes, n, arena, library_is_damaged, path);
   if (fault == IMAGE_FINE) return EXIT_COMPUTED;
   complain("%s: %s", path, image_fault_text(fault));
   return EXIT_TROUBLE;

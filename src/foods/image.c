@@ -1,7 +1,7 @@
 #include "foods/image.h"
 #include "base/table.h"
 
-#include <math.h>
+#include <stdlib.h>
 
 #include "foods/image_valid.h"
 
@@ -52,7 +52,44 @@ uint64_t image_checksum(const void *bytes, size_t n) {
   return checksum64(&h, sizeof h); /* the header stands beside the sum of what follows it */
 }
 
-enum image_fault image_open(struct image *img, const void *bytes, size_t n) {
+/* ---- sums of parts ---------------------------------------------------------------------------------------------- */
+
+static uint64_t *sums_of(const struct image *img, unsigned char *bytes) {
+  return (uint64_t *)(void *)(bytes + img->section[IMG_SUMS]->offset);
+}
+
+static size_t end_of(const struct img_section *s) { return s->offset + s->count * s->stride; }
+
+/* Of the header, the directory and every section but the values and the sums, which stand in this order. */
+static uint64_t sum_of_the_rest(const struct image *img) {
+  const struct img_section *values = img->section[IMG_VALUES], *sums = img->section[IMG_SUMS];
+  struct img_header h;
+  memcpy(&h, img->bytes, sizeof h);
+  h.checksum = 0;
+  size_t second = end_of(values), third = end_of(sums);
+  const uint64_t part[] = {checksum64(&h, sizeof h), checksum64(img->bytes + sizeof h, values->offset - sizeof h),
+                           checksum64(img->bytes + second, sums->offset - second),
+                           checksum64(img->bytes + third, img->n - third)};
+  return checksum64(part, sizeof part);
+}
+
+static uint64_t sum_of_block(const struct image *img, size_t block) {
+  const size_t food_bytes = NUT_COUNT * sizeof(struct img_value), foods = img_count(img, IMG_FOODS);
+  size_t first = block * SUM_BLOCK_FOODS, left = foods - first;
+  const unsigned char *values = img_rows(img, IMG_VALUES);
+  return checksum64(values + first * food_bytes, (left < SUM_BLOCK_FOODS ? left : SUM_BLOCK_FOODS) * food_bytes);
+}
+
+static bool has_sums(const struct image *img) {
+  return img_count(img, IMG_SUMS) == image_sum_count(img_count(img, IMG_FOODS)) &&
+         img->section[IMG_VALUES]->offset >= sizeof(struct img_header) &&
+         img->section[IMG_SUMS]->offset >= end_of(img->section[IMG_VALUES]);
+}
+
+/* ---- opening ------------------------------------------------------------------------------------------------------ */
+
+/* The header and where the sections lie; nothing of what they hold. */
+static enum image_fault find_sections(struct image *img, const void *bytes, size_t n) {
   *img = (struct image){.bytes = bytes, .n = n};
   const struct img_header *h = bytes;
   if (n < 8) return IMAGE_TOO_SHORT;
@@ -61,7 +98,6 @@ enum image_fault image_open(struct image *img, const void *bytes, size_t n) {
   if (h->endian != 0x01020304) return IMAGE_OTHER_ENDIAN;
   if (h->version != IMAGE_VERSION || h->nutrient_count != NUT_COUNT) return IMAGE_OTHER_VERSION;
   if (h->bytes != n) return IMAGE_BAD_LENGTH;
-  if (image_checksum(bytes, n) != h->checksum) return IMAGE_DAMAGED;
   if (h->section_count > 64 || (n - sizeof *h) / sizeof(struct img_section) < h->section_count) return IMAGE_BAD_SECTION;
   const struct img_section *dir = (const struct img_section *)(img->bytes + sizeof *h);
   for (uint32_t i = 0; i < h->section_count; i++) {
@@ -73,8 +109,72 @@ enum image_fault image_open(struct image *img, const void *bytes, size_t n) {
   img->header = h;
   img->strings = img_rows(img, IMG_STRINGS);
   img->string_bytes = img_count(img, IMG_STRINGS);
-  if (img->string_bytes == 0 || img->strings[img->string_bytes - 1] != '\0') return IMAGE_BAD_SECTION;
-  if (img_count(img, IMG_VALUES) != img_count(img, IMG_FOODS) * NUT_COUNT) return IMAGE_BAD_SECTION;
-  if (img_count(img, IMG_CLASSES) != (size_t)SPREAD_CLASS_COUNT * NUT_COUNT) return IMAGE_BAD_SECTION;
-  return image_is_bounded(img) ? IMAGE_FINE : IMAGE_BAD_SECTION;
+  return IMAGE_FINE;
+}
+
+static bool sections_agree(const struct image *img) {
+  if (img->string_bytes == 0 || img->strings[img->string_bytes - 1] != '\0') return false;
+  if (img_count(img, IMG_VALUES) != img_count(img, IMG_FOODS) * NUT_COUNT) return false;
+  return img_count(img, IMG_CLASSES) == (size_t)SPREAD_CLASS_COUNT * NUT_COUNT && image_is_bounded(img);
+}
+
+/* A damaged directory is damage, whatever it says of itself. */
+static enum image_fault find_whole_sections(struct image *img, const void *bytes, size_t n) {
+  enum image_fault fault = find_sections(img, bytes, n);
+  bool measured = fault == IMAGE_FINE || fault == IMAGE_BAD_SECTION || fault == IMAGE_MISSING_SECTION;
+  if (measured && image_checksum(bytes, n) != ((const struct img_header *)bytes)->checksum) return IMAGE_DAMAGED;
+  return fault;
+}
+
+enum image_fault image_open(struct image *img, const void *bytes, size_t n) {
+  enum image_fault fault = find_whole_sections(img, bytes, n);
+  if (fault != IMAGE_FINE) return fault;
+  return sections_agree(img) && image_values_are_bounded(img, 0, img_count(img, IMG_FOODS)) ? IMAGE_FINE
+                                                                                             : IMAGE_BAD_SECTION;
+}
+
+enum image_fault image_open_in_parts(struct image *img, const void *bytes, size_t n, struct arena *arena,
+                                     void (*on_fault)(const void *whose, enum image_fault), const void *whose) {
+  if (find_sections(img, bytes, n) != IMAGE_FINE || !has_sums(img)) return image_open(img, bytes, n);
+  const uint64_t *sums = img_rows(img, IMG_SUMS);
+  size_t last = img_count(img, IMG_SUMS) - 1;
+  if (checksum64(sums, last * sizeof *sums) != sums[last] || sum_of_the_rest(img) != sums[0]) return IMAGE_DAMAGED;
+  if (!sections_agree(img)) return IMAGE_BAD_SECTION;
+  img->seen = ARENA_NEW(arena, uint8_t, last);
+  img->on_fault = on_fault;
+  img->whose = whose;
+  return IMAGE_FINE;
+}
+
+static NO_RETURN void fault_found(const struct image *img, enum image_fault fault) {
+  if (img->on_fault) img->on_fault(img->whose, fault);
+  abort();
+}
+
+void image_look_at_block(const struct image *img, size_t block) {
+  const uint64_t *sums = img_rows(img, IMG_SUMS);
+  size_t foods = img_count(img, IMG_FOODS), first = block * SUM_BLOCK_FOODS;
+  if (first >= foods) return;
+  if (sum_of_block(img, block) != sums[1 + block]) fault_found(img, IMAGE_DAMAGED);
+  size_t end = foods - first < SUM_BLOCK_FOODS ? foods : first + SUM_BLOCK_FOODS;
+  if (!image_values_are_bounded(img, first, end)) fault_found(img, IMAGE_BAD_SECTION);
+  img->seen[block] = 1;
+}
+
+void image_look_at_all(const struct image *img) {
+  for (size_t food = 0; img->seen && food < img_count(img, IMG_FOODS); food += SUM_BLOCK_FOODS)
+    image_look_at(img, (uint32_t)food);
+}
+
+void image_seal(void *bytes, size_t n) {
+  struct image img;
+  struct img_header *h = bytes;
+  if (find_sections(&img, bytes, n) == IMAGE_FINE && has_sums(&img)) {
+    uint64_t *sums = sums_of(&img, bytes);
+    size_t last = img_count(&img, IMG_SUMS) - 1;
+    for (size_t i = 1; i < last; i++) sums[i] = sum_of_block(&img, i - 1);
+    sums[0] = sum_of_the_rest(&img);
+    sums[last] = checksum64(sums, last * sizeof *sums);
+  }
+  h->checksum = image_checksum(bytes, n);
 }

@@ -9,9 +9,10 @@
 #ifndef BW_IMAGE_H
 #define BW_IMAGE_H
 
+#include "base/arena.h"
 #include "foods/nutrient.h"
 
-enum { IMAGE_VERSION = 4, NO_INDEX = 0xffffffff };
+enum { IMAGE_VERSION = 5, NO_INDEX = 0xffffffff };
 #define IMAGE_MAGIC "BWLIB\r\n\x1a" /* 8 bytes; the line end shows a transfer in text mode */
 
 typedef uint32_t img_text; /* offset into the string section */
@@ -66,6 +67,7 @@ enum img_tag {
   IMG_FOOD_PORTIONS, /* struct img_food_portion, one a food in the order of the foods */
   IMG_SET_ASIDE,     /* struct img_set_aside: printed values that their class contradicts, by food and nutrient */
   IMG_KITCHEN,       /* struct img_kitchen: keeping, thawing, changing over */
+  IMG_SUMS,          /* uint64_t: checksums of parts, for a reader in haste; see image_open_in_parts() */
   IMG_TAG_END
 };
 
@@ -550,15 +552,6 @@ struct img_quarantine {
 
 /* ---- reading ------------------------------------------------------------------------------------------------- */
 
-struct image {
-  const unsigned char *bytes;
-  size_t n;
-  const struct img_header *header;
-  const char *strings;
-  size_t string_bytes;
-  const struct img_section *section[IMG_TAG_END]; /* NULL if absent */
-};
-
 enum image_fault {
   IMAGE_FINE,
   IMAGE_TOO_SHORT,
@@ -571,8 +564,27 @@ enum image_fault {
   IMAGE_MISSING_SECTION,
   IMAGE_FAULT_COUNT
 };
+
+struct image {
+  const unsigned char *bytes;
+  size_t n;
+  const struct img_header *header;
+  const char *strings;
+  size_t string_bytes;
+  const struct img_section *section[IMG_TAG_END]; /* NULL if absent */
+  /* Of an image that was opened in parts: which blocks of values have been looked at. NULL: all have. */
+  uint8_t *seen;
+  void (*on_fault)(const void *whose, enum image_fault); /* must not return */
+  const void *whose;
+};
+
 /* Over every byte of an image but the checksum's own eight; at least a header is there. */
 uint64_t image_checksum(const void *bytes, size_t n);
+/* Writes the sums of a new image's parts, then its checksum. */
+void image_seal(void *bytes, size_t n);
+/* Rows of IMG_SUMS for so many foods: all but the values, each block of values, these sums themselves. */
+enum { SUM_BLOCK_FOODS = 8 };
+static inline size_t image_sum_count(size_t foods) { return (foods + SUM_BLOCK_FOODS - 1) / SUM_BLOCK_FOODS + 2; }
 /* Bytes of one record of a section; 0 for a tag that does not exist. */
 size_t image_stride(uint32_t tag);
 /* One sentence that says what is wrong and what to do ("... run 'make build' ..."). */
@@ -581,6 +593,18 @@ const char *image_fault_text(enum image_fault f);
 /* Checks everything that reading in place depends on: magic, version, byte order, length, checksum, every section
  * inside the image with the stride this program was built with, strings ending in NUL. Bytes must be 16-byte aligned. */
 enum image_fault image_open(struct image *img, const void *bytes, size_t n) MUST_USE;
+
+/* The same for a program that answers one question and ends: the values, two thirds of an image, are not looked at but block
+ * by block when library_values() comes to them, each with its own checksum. What is found wrong then is told
+ * to 'on_fault', with 'whose', and it must not return. The marks lie in the arena; an image without sums of its parts is looked at whole. */
+enum image_fault image_open_in_parts(struct image *img, const void *bytes, size_t n, struct arena *arena,
+                                     void (*on_fault)(const void *whose, enum image_fault), const void *whose) MUST_USE;
+/* Looks at the block that holds this food's values; at all blocks. Nothing happens where that has been done. */
+void image_look_at_block(const struct image *img, size_t block);
+void image_look_at_all(const struct image *img);
+static inline void image_look_at(const struct image *img, uint32_t food) {
+  if (img->seen && !img->seen[food / SUM_BLOCK_FOODS]) image_look_at_block(img, food / SUM_BLOCK_FOODS);
+}
 
 static inline const char *img_str(const struct image *img, img_text t) {
   return t < img->string_bytes ? img->strings + t : "";

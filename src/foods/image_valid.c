@@ -39,7 +39,8 @@ static const struct {
                 {IMG_KITCHEN, sizeof(struct img_kitchen)},
                 {IMG_PORTIONS, sizeof(struct img_portion)},
                 {IMG_FOOD_PORTIONS, sizeof(struct img_food_portion)},
-                {IMG_SEARCH_FOODS, sizeof(struct img_search_food)}};
+                {IMG_SEARCH_FOODS, sizeof(struct img_search_food)},
+                {IMG_SUMS, sizeof(uint64_t)}};
 
 size_t image_stride(uint32_t tag) {
   for (size_t i = 0; i < COUNT_OF(SECTIONS); i++)
@@ -263,11 +264,11 @@ static_assert(sizeof(struct value_words) == sizeof(struct img_value), "a value i
 #define SOURCE_OF(rest) ((rest) >> 16)
 #endif
 
-static bool values_are_bounded(const struct image *img) {
+bool image_values_are_bounded(const struct image *img, size_t first, size_t end) {
   const struct value_words *v = img_rows(img, IMG_VALUES);
   uint32_t sources = (uint32_t)img_count(img, IMG_SOURCES), wild = 0;
   uint32_t patterns = (uint32_t)img_count(img, IMG_PATTERNS); /* an estimate may name its pattern, behind the sources */
-  for (size_t i = 0, n = img_count(img, IMG_VALUES); i < n; i++) {
+  for (size_t i = first * NUT_COUNT, n = end * NUT_COUNT; i < n; i++) {
     uint32_t status = STATUS_OF(v[i].rest), source = SOURCE_OF(v[i].rest);
     uint32_t most = sources + (status == VALUE_ESTIMATED ? patterns : 0);
     wild |= (uint32_t)(status >= VALUE_STATUS_COUNT) | (uint32_t)(source >= most) | (uint32_t)(v[i].mean < 0) |
@@ -302,5 +303,5 @@ bool image_is_bounded(const struct image *img) {
                      IMG_MEASURES) &&
          runs_within(img, IMG_TOKENS, offsetof(struct img_token, posting_first), offsetof(struct img_token, posting_count),
                      IMG_POSTINGS) &&
-         values_are_bounded(img) && retention_is_bounded(img) && constants_are_sorted(img);
+         retention_is_bounded(img) && constants_are_sorted(img);
 }

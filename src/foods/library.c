@@ -45,6 +45,7 @@ const struct img_value *library_values(const struct library *lib, uint32_t food)
   const struct own_food *own = own_food(lib, food);
   if (own) return own->value;
   if (food >= image_foods(lib)) return NULL;
+  image_look_at(&lib->image, food);
   return &IMG_ROWS(&lib->image, IMG_VALUES, struct img_value)[(size_t)food * NUT_COUNT];
 }
 

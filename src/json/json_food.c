@@ -237,6 +237,7 @@ void json_food(const struct library *lib, uint32_t food, struct buf *out) { json
 static double values_of(const struct at *at, size_t status) {
   const struct img_value *v = IMG_ROWS(&at->lib->image, IMG_VALUES, struct img_value);
   size_t count = 0;
+  image_look_at_all(&at->lib->image);
   for (size_t i = 0; i < img_count(&at->lib->image, IMG_VALUES); i++) count += v[i].status == status;
   return (double)count;
 }

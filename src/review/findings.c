@@ -68,6 +68,7 @@ void findings_write(const struct library *lib, struct check_result *result, stru
   }
   drop_repeats(&r);
   findings_fold(&r);
+  review_write_remedies(&r);
   review_end(&r);
   hand_out(&r);
 }

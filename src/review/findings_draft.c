@@ -93,6 +93,7 @@ bool finding_is_danger(const struct finding *f) {
 
 void draft_end(struct draft *d) {
   struct review *r = d->review;
+  if (d->gap) draft_word(d, "fix", "{fix}");
   struct because *because = ARENA_NEW(r->arena, struct because, d->because_count);
   memcpy(because, d->because, d->because_count * sizeof *because);
   int severity = d->severity < 0 ? 0 : d->severity > 999 ? 999 : d->severity;
@@ -110,9 +111,20 @@ void draft_end(struct draft *d) {
                           .confidence = (enum confidence)d->row->confidence},
                     .fold = d->fold,
                     .nutrient = d->nutrient,
-                    .score = d->score};
+                    .score = d->score,
+                    .gap = d->gap};
   n.f.danger = finding_is_danger(&n.f);
   ARENA_PUSH(r->arena, r->item, r->count, r->cap, n);
+}
+
+void review_write_remedies(struct review *r) {
+  for (size_t i = 0; i < r->count; i++) {
+    struct noted *n = &r->item[i];
+    struct draft d = {.review = r};
+    if (!n->gap) continue;
+    draft_word(&d, "fix", remedy_for(r, n->gap));
+    n->f.remedy = fill(&d, n->f.remedy);
+  }
 }
 
 /* ---- one thing is said once ------------------------------------------------------------------------------------ */

@@ -28,6 +28,7 @@ struct noted {
   enum fold fold;
   enum nutrient nutrient; /* NUT_NONE */
   double score;           /* among those of a fold: larger matters more */
+  const struct nutrient_result *gap; /* {fix} of the remedy waits for what would cover this; NULL: nothing waits */
 };
 
 struct review {
@@ -54,6 +55,7 @@ struct draft {
   enum fold fold;
   enum nutrient nutrient;
   double score;
+  const struct nutrient_result *gap;
   int line;          /* of the text; 0 */
   const char *about; /* see struct finding */
   struct filler filler[FILLERS_MOST];
@@ -81,6 +83,8 @@ void draft_percent(struct draft *d, const char *key, double share); /* 0.655 -> 
 void draft_text_because(struct draft *d, const char *key, const char *text);
 void draft_number_because(struct draft *d, const char *key, double x, const char *unit);
 void draft_end(struct draft *d);
+/* Looks for the remedies that wait: after folding, for what is told in a list needs none of its own. */
+void review_write_remedies(struct review *r);
 /* Says that 'id' need not be said because another finding covers it. */
 void review_silence(struct review *r, const char *id);
 /* The same for every verdict of a nutrient: "-short", "-thin", "-unproven" and the rest. */

@@ -139,8 +139,7 @@ static enum fold fold_of(const struct nutrient_result *n, enum finding_weight we
 }
 
 /* Where nothing is known nobody can say what is missing, only what is needed. */
-static const char *fix_words(struct review *r, const struct nutrient_result *n) {
-  if (n->known != KNOWN_NONE) return remedy_for(r, n);
+static const char *need_words(const struct review *r, const struct nutrient_result *n) {
   return words_text(r->arena, "%s needs %s a day.", words_called(r->result->animal),
                     amount_words(r->arena, n->allowance, nutrient_info[n->id].unit));
 }
@@ -155,7 +154,8 @@ static void nutrient_finding(struct review *r, const struct nutrient_result *n, 
   if (!(always ? draft_begin_as(&d, r, id, generic) : draft_begin(&d, r, id, generic))) return;
   nutrient_words(&d, n);
   bool gap = is_lacking(n) && isfinite(n->allowance);
-  draft_word(&d, "fix", gap ? fix_words(r, n) : "");
+  draft_word(&d, "fix", gap && n->known == KNOWN_NONE ? need_words(r, n) : "");
+  d.gap = gap && n->known != KNOWN_NONE ? n : NULL;
   d.nutrient = n->id;
   d.score = gap ? score_of(r, n) : 0;
   d.fold = fold_of(n, d.weight);

@@ -199,8 +199,7 @@ static void *lay_out(struct tiny *t, const struct block *block, size_t blocks, s
                          .section_count = (uint32_t)blocks};
   memcpy(h.magic, IMAGE_MAGIC, 8);
   memcpy(image, &h, sizeof h);
-  h.checksum = image_checksum(image, at);
-  memcpy(image, &h, sizeof h);
+  image_seal(image, at);
   return image;
 }
 
