@@ -119,6 +119,80 @@ static void a_flipped_bit_is_refused(void **state) {
   free(copy);
 }
 
+/* ---- opened in parts ---------------------------------------------------------------------------------------------- */
+
+static void fault_is_told(const void *whose, enum image_fault fault) { longjmp(*(jmp_buf *)(size_t)whose, 1 + (int)fault); }
+
+/* What is found wrong when the file is opened in parts and then read whole. */
+static enum image_fault fault_in_parts(const unsigned char *copy, size_t n) {
+  struct image img;
+  struct arena arena;
+  jmp_buf told;
+  arena_init(&arena, NULL);
+  volatile enum image_fault fault = IMAGE_FINE;
+  int jumped = setjmp(told);
+  if (jumped) {
+    fault = (enum image_fault)(jumped - 1);
+  } else {
+    fault = image_open_in_parts(&img, copy, n, &arena, fault_is_told, &told);
+    if (fault == IMAGE_FINE) image_look_at_all(&img);
+  }
+  arena_free(&arena);
+  return fault;
+}
+
+/* As above, every stretch of 49,999 bytes and the last byte: nothing is read that was not looked at. Only the sum of the
+ * whole, which is not asked then, may be wrong. */
+static void a_flipped_bit_is_found_in_parts_too(void **state) {
+  (void)state;
+  size_t n, values = 0;
+  unsigned char *copy = copy_of_image(&n);
+  const struct img_section *s = built_library()->image.section[IMG_VALUES];
+  for (size_t i = 0; i < n; i += 49999) {
+    copy[i] ^= (unsigned char)(1 << (i % 8));
+    if (fault_in_parts(copy, n) == IMAGE_FINE) fail_msg("a bit of byte %zu flipped, and nobody noticed", i);
+    values += i >= s->offset && i < s->offset + s->count * s->stride;
+    copy[i] ^= (unsigned char)(1 << (i % 8));
+  }
+  assert_true(values > 50);
+  copy[offsetof(struct img_header, checksum)] ^= 1;
+  assert_int_equal(fault_in_parts(copy, n), IMAGE_FINE);
+  free(copy);
+}
+
+/* The food with the damage is told when its values are asked for, those before and behind its block can be read. */
+static void damage_is_told_where_it_is_read(void **state) {
+  (void)state;
+  enum { FOOD = 4000 };
+  size_t n;
+  unsigned char *copy = copy_of_image(&n);
+  struct library lib = {0};
+  struct arena arena;
+  jmp_buf told;
+  arena_init(&arena, NULL);
+  copy[built_library()->image.section[IMG_VALUES]->offset + FOOD * NUT_COUNT * sizeof(struct img_value)] ^= 1;
+  assert_int_equal(image_open_in_parts(&lib.image, copy, n, &arena, fault_is_told, &told), IMAGE_FINE);
+  assert_non_null(library_values(&lib, FOOD - SUM_BLOCK_FOODS));
+  assert_non_null(library_values(&lib, FOOD + SUM_BLOCK_FOODS));
+  int jumped = setjmp(told);
+  if (!jumped) library_values(&lib, FOOD + 1);
+  assert_int_equal(jumped, 1 + IMAGE_DAMAGED);
+  arena_free(&arena);
+  free(copy);
+}
+
+/* Right sums and a wild row: the block is refused as the whole would be. */
+static void a_wild_value_is_refused_in_parts_too(void **state) {
+  (void)state;
+  size_t n;
+  unsigned char *copy = copy_of_image(&n);
+  const struct img_section *s = built_library()->image.section[IMG_VALUES];
+  copy[s->offset + (s->count - 1) * s->stride + offsetof(struct img_value, status)] = 0xEE;
+  image_seal(copy, n);
+  assert_int_equal(fault_in_parts(copy, n), IMAGE_BAD_SECTION);
+  free(copy);
+}
+
 static void a_cut_or_grown_file_is_refused(void **state) {
   (void)state;
   size_t n;
@@ -274,6 +348,9 @@ int main(void) {
       cmocka_unit_test(an_index_beyond_its_table_is_refused),
       cmocka_unit_test(a_flipped_bit_of_a_small_image_is_refused),
       cmocka_unit_test(a_flipped_bit_is_refused),
+      cmocka_unit_test(a_flipped_bit_is_found_in_parts_too),
+      cmocka_unit_test(damage_is_told_where_it_is_read),
+      cmocka_unit_test(a_wild_value_is_refused_in_parts_too),
       cmocka_unit_test(a_cut_or_grown_file_is_refused),
       cmocka_unit_test(a_foreign_file_is_refused),
   };

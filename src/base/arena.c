@@ -69,11 +69,26 @@ static struct arena_block *new_block(struct arena *a, size_t need) {
   return a->last = b;
 }
 
-void *arena_alloc(struct arena *a, size_t n, size_t size) {
+static size_t aligned(size_t n) {
   const size_t align = _Alignof(max_align_t);
-  if (size != 0 && n > (SIZE_MAX - 2 * align) / size) full(a);
-  size_t need = (n * size + align - 1) / align * align;
-  if (need == 0) need = align;
+  return n == 0 ? align : (n + align - 1) / align * align;
+}
+
+bool arena_extend(struct arena *a, void *p, size_t n, size_t more) {
+  struct arena_block *b = a->last;
+  size_t had = aligned(n);
+  if (!b || b->used < had || (char *)b->data + b->used - had != p || more > b->cap - (b->used - had)) return false;
+  size_t need = aligned(more) - had;
+  if (need > b->cap - b->used) return false;
+  memset((char *)b->data + b->used, 0, need);
+  b->used += need;
+  a->used_bytes += need;
+  return true;
+}
+
+void *arena_alloc(struct arena *a, size_t n, size_t size) {
+  if (size != 0 && n > (SIZE_MAX - 2 * _Alignof(max_align_t)) / size) full(a);
+  size_t need = aligned(n * size);
   struct arena_block *b = a->last;
   if (!b || b->cap - b->used < need) b = new_block(a, need);
   void *p = (char *)b->data + b->used;

@@ -26,6 +26,10 @@ void arena_free(struct arena *a); /* gives all blocks back; the arena may be use
 void *arena_alloc(struct arena *a, size_t n, size_t size);
 #define ARENA_NEW(a, type, n) ((type *)arena_alloc((a), (n), sizeof(type)))
 
+/* More room, zeroed, for what was allocated last: true when it could stay where it is. 'p' is of 'n' bytes, 'more' are
+ * wanted in all. */
+bool arena_extend(struct arena *a, void *p, size_t n, size_t more);
+
 /* What was allocated since the mark is given back, and its blocks are used again: for work that is done a hundred times and
  * leaves nothing behind. */
 struct arena_mark {

@@ -160,6 +160,27 @@ static void absurd_sizes_reach_the_handler(void **state) {
   arena_free(&a);
 }
 
+/* Only what was allocated last can stay where it is; what it gains is zeroed and nobody else's. */
+static void the_last_piece_of_an_arena_grows_in_place(void **state) {
+  (void)state;
+  struct arena a;
+  arena_init(&a, NULL);
+  char *first = arena_alloc(&a, 20, 1), *last = arena_alloc(&a, 20, 1);
+  struct arena_mark mark = arena_mark(&a);
+  memset(arena_alloc(&a, 500, 1), 'x', 500); /* what lay there before */
+  arena_rewind(&a, mark);
+  memset(last, 'o', 20);
+  assert_false(arena_extend(&a, first, 20, 40));
+  assert_true(arena_extend(&a, last, 20, 400));
+  for (int i = 20; i < 400; i++) assert_int_equal(last[i], '\0');
+  char *next = arena_alloc(&a, 8, 1);
+  assert_true(next >= last + 400);
+  assert_false(arena_extend(&a, next, 8, SIZE_MAX - 100));
+  assert_false(arena_extend(&a, next, 8, 1 << 20)); /* more than the block has left */
+  assert_true(last[19] == 'o');
+  arena_free(&a);
+}
+
 static void arena_vectors_grow(void **state) {
   (void)state;
   struct arena a;
@@ -206,6 +227,7 @@ static void checksum_sees_every_two_bits(void **state) {
 int main(void) {
   const struct CMUnitTest tests[] = {
       cmocka_unit_test(distances),
+      cmocka_unit_test(the_last_piece_of_an_arena_grows_in_place),
       cmocka_unit_test(words_in_a_text),
       cmocka_unit_test(numbers_read_like_strtod),
       cmocka_unit_test(numbers_refused),

@@ -13,11 +13,13 @@ static size_t make_room(struct buf *b, size_t want) {
     want = room;
   }
   if (b->n + want + 1 > b->cap) {
-    size_t cap = b->cap ? b->cap : 256;
+    size_t cap = b->cap ? b->cap : 64;
     while (cap < b->n + want + 1) cap *= 2;
-    char *p = arena_alloc(b->arena, cap, 1);
-    if (b->n > 0) memcpy(p, b->p, b->n);
-    b->p = p;
+    if (!b->cap || !arena_extend(b->arena, b->p, b->cap, cap)) {
+      char *p = arena_alloc(b->arena, cap, 1);
+      if (b->n > 0) memcpy(p, b->p, b->n);
+      b->p = p;
+    }
     b->cap = cap;
   }
   return want;

@@ -129,8 +129,7 @@ static enum image_fault find_whole_sections(struct image *img, const void *bytes
 enum image_fault image_open(struct image *img, const void *bytes, size_t n) {
   enum image_fault fault = find_whole_sections(img, bytes, n);
   if (fault != IMAGE_FINE) return fault;
-  return sections_agree(img) && image_values_are_bounded(img, 0, img_count(img, IMG_FOODS)) ? IMAGE_FINE
-                                                                                             : IMAGE_BAD_SECTION;
+  return sections_agree(img) && image_values_are_bounded(img, 0, img_count(img, IMG_FOODS)) ? IMAGE_FINE : IMAGE_BAD_SECTION;
 }
 
 enum image_fault image_open_in_parts(struct image *img, const void *bytes, size_t n, struct arena *arena,

@@ -596,7 +596,8 @@ enum image_fault image_open(struct image *img, const void *bytes, size_t n) MUST
 
 /* The same for a program that answers one question and ends: the values, two thirds of an image, are not looked at but block
  * by block when library_values() comes to them, each with its own checksum. What is found wrong then is told
- * to 'on_fault', with 'whose', and it must not return. The marks lie in the arena; an image without sums of its parts is looked at whole. */
+ * to 'on_fault', with 'whose', and it must not return. The marks lie in the arena; an image without sums of its parts is
+ * looked at whole. */
 enum image_fault image_open_in_parts(struct image *img, const void *bytes, size_t n, struct arena *arena,
                                      void (*on_fault)(const void *whose, enum image_fault), const void *whose) MUST_USE;
 /* Looks at the block that holds this food's values; at all blocks. Nothing happens where that has been done. */

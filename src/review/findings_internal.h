@@ -26,8 +26,8 @@ enum fold { FOLD_ALONE, FOLD_SHORT, FOLD_AMINO, FOLD_THIN, FOLD_UNPROVEN, FOLD_C
 struct noted {
   struct finding f;
   enum fold fold;
-  enum nutrient nutrient; /* NUT_NONE */
-  double score;           /* among those of a fold: larger matters more */
+  enum nutrient nutrient;            /* NUT_NONE */
+  double score;                      /* among those of a fold: larger matters more */
   const struct nutrient_result *gap; /* {fix} of the remedy waits for what would cover this; NULL: nothing waits */
 };
 

@@ -4,16 +4,11 @@
 #include "review/findings_internal.h"
 
 /* The ration with one line's food taken from another record, amounts as they were. */
-static const struct check_result *with_other_record(const struct review *r, size_t line, uint32_t food) {
-  const struct check_result *now = r->result;
-  struct ration *other = ARENA_NEW(r->arena, struct ration, 1);
-  struct ration_line *lines = ARENA_NEW(r->arena, struct ration_line, now->ration->line_count);
-  memcpy(lines, now->ration->line, now->ration->line_count * sizeof *lines);
-  lines[line].part[0].food = food;
-  lines[line].shown_food = food;
-  *other = *now->ration;
-  other->line = lines;
-  return check_numbers(r->lib, other, now->animal, &now->options, r->arena);
+static const struct check_result *with_other_record(const struct review *r, struct exchange *x, size_t line, uint32_t food) {
+  struct ration_line other = r->result->ration->line[line];
+  other.part[0].food = food;
+  other.shown_food = food;
+  return exchange_line(x, &other);
 }
 
 /* A record that merely lacks a value teaches nothing: only verdicts on figures count. */
@@ -36,14 +31,13 @@ static size_t verdicts_that_change(const struct review *r, const struct check_re
 
 enum { RIVALS_TRIED = 4, RIVALS_NAMED = 2, CHANGES_NAMED = 2 };
 
-/* Adds one line's doubt: which record was taken, and which pins would say something else. */
-static bool other_records(struct review *r, size_t line, struct draft *d, struct buf *list) {
+/* Names those of the rivals that matter; their number. */
+static size_t rivals_that_matter(struct review *r, struct exchange *x, size_t line, struct draft *d, struct buf *list) {
   const struct ration_line *l = &r->result->ration->line[line];
   size_t matter = 0;
-  if (l->pinned || l->part_count != 1) return false;
   for (size_t i = 0; i < l->rival_count && i < RIVALS_TRIED; i++) {
     const char *changed[NUT_COUNT], *code = library_code(r->lib, l->rivals[i]);
-    size_t n = verdicts_that_change(r, with_other_record(r, line, l->rivals[i]), changed);
+    size_t n = verdicts_that_change(r, with_other_record(r, x, line, l->rivals[i]), changed);
     if (n == 0) continue;
     draft_text_because(d, "others", code);
     if (matter == 0)
@@ -52,6 +46,20 @@ static bool other_records(struct review *r, size_t line, struct draft *d, struct
       buf_addf(list, "%s [%s] %s would make %s", matter == 1 ? ":" : ",", code, library_name(r->lib, l->rivals[i]),
                list_of_few(r, changed, n, CHANGES_NAMED));
   }
+  return matter;
+}
+
+/* Adds one line's doubt: which record was taken, and which pins would say something else. */
+static bool other_records(struct review *r, size_t line, struct draft *d, struct buf *list) {
+  const struct check_result *now = r->result;
+  const struct ration_line *l = &now->ration->line[line];
+  if (l->pinned || l->part_count != 1 || l->rival_count == 0) return false;
+  struct arena scratch;
+  arena_init(&scratch, r->arena->on_full);
+  struct exchange *x = exchange_open(r->lib, now->ration, line, now->animal, &now->options, &scratch);
+  size_t matter = rivals_that_matter(r, x, line, d, list);
+  exchange_close(x);
+  arena_free(&scratch);
   if (matter > RIVALS_NAMED) buf_addf(list, ", and %zu more", matter - RIVALS_NAMED);
   if (matter > 0) draft_number_because(d, "line", l->line, "");
   return matter > 0;
