@@ -6,6 +6,7 @@ import { Ribbon } from './reading/Ribbon';
 import { Reasons } from './reasons/Reasons';
 import { Sheet } from './Sheet';
 import { Dangers, Stale, Verdict } from './Verdict';
+import { SheetView } from './writing/SheetView';
 import { Writing } from './writing/Writing';
 
 export function App() {
@@ -39,6 +40,7 @@ export function App() {
         </div>
       </main>
       <Sheet />
+      <SheetView />
       <Notices />
       <Foot />
       <div class="heard" aria-live="polite">

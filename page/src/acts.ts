@@ -1,6 +1,6 @@
 /** Acts that take a while: mend and compose. They run in a core of their own, so that writing never waits, and can be stopped. */
 import { computed, signal } from '@preact/signals';
-import type { Compose, HelpfulFood, Mend, MendFound, Swap } from './core/answers';
+import type { Compose, HelpfulFood, Mend, MendFound, SheetPage, Swap } from './core/answers';
 import { Core, Overtaken } from './core/client';
 import { WHOLE } from './core/early';
 import { check, open, question, recipe, tell, texts } from './state';
@@ -138,6 +138,30 @@ export async function replyTo(r = recipe.value): Promise<string | null> {
   if (answer === null) return null;
   act.value = { kind: 'none' };
   return answer.text;
+}
+
+export interface SheetWish {
+  paper: 'a4' | 'letter';
+  units: 'metric' | 'us';
+  /** 0: as the recipe says. */
+  days: number;
+  meals: number;
+  large: boolean;
+  /** Id of the larder that prices are taken from, or ''. */
+  larder: string;
+}
+
+/** The recipe as a sheet for the kitchen wall; words where it cannot be written; null when another was asked for meanwhile. */
+export async function sheetOf(body: string, { larder, days, meals, ...wish }: SheetWish): Promise<SheetPage | string | null> {
+  const prices = texts.value.find((t) => t.kind === 'larder' && t.id === larder)?.body ?? '';
+  const asked = { ...wish, ...(days > 0 ? { days } : {}), ...(meals > 0 ? { meals } : {}) };
+  try {
+    const { answer, complaints } = await core().tell<SheetPage>('sheet', 'sheet', [body, prices, asked], question());
+    return answer ?? (complaintsInWords(complaints) || 'The sheet can be written as soon as every line of the recipe is understood.');
+  } catch (e) {
+    if (e instanceof Overtaken) return null;
+    return e instanceof Error ? e.message : String(e);
+  }
 }
 
 export function toggle(hunk: number): void {

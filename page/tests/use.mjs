@@ -23,6 +23,7 @@ import './uses/trust.mjs';
 import './uses/jobs.mjs';
 import './uses/undoing.mjs';
 import './uses/editions.mjs';
+import './uses/sheet.mjs';
 
 const given = process.argv.slice(2);
 const option = (name) => (given.includes(name) ? given[given.indexOf(name) + 1] : null);

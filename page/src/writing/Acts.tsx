@@ -6,6 +6,7 @@ import { beside, check, dismiss, open, ready, said, tell, texts } from '../state
 import { step } from '../texts';
 import { putCaret } from './field-edit';
 import { Reply, ReplyButton } from './Reply';
+import { SheetButton } from './SheetView';
 import { figure, list } from '../words';
 import { Pinned } from '../reasons/Swaps';
 import { middle, rowsOf } from './changes';
@@ -36,6 +37,7 @@ export function Acts() {
           </button>
           <MendWith />
           <ReplyButton />
+          <SheetButton />
         </p>
       )}
       {ask && text.kind === 'larder' && (
