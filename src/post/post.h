@@ -51,7 +51,10 @@ struct post {
 };
 
 #define POST_ASKS_OF_BONE "Is the bone eaten" /* how such a question begins */
-#define POST_ASKS_OF_DANGER 4.0               /* the weight of such a question */
+/* How a question begins and goes on that asks of one food; its words stand between. */
+#define POST_ASKS_WHAT "What exactly is '"
+#define POST_ASKS_WHAT_END "'?"
+#define POST_ASKS_OF_DANGER 4.0 /* the weight of such a question */
 enum { POST_MOST_BYTES = 1024 * 1024 };
 
 /* Always answers. Bytes that are no text are taken for blanks; what stands beyond POST_MOST_BYTES is left out and told. */

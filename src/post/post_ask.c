@@ -87,7 +87,7 @@ void post_ask_missing(struct post_reader *r, const struct wanted *w, struct span
   if (words.n == 0) {
     post_ask(r, 2, "What is meant by '%.*s'?", SPAN_ARG(post_quote(r, w->whole)));
   } else if (holds(w->whole, "scoop")) {
-    post_ask(r, weight, "Which scoop? Please weigh one of the %.*s, and tell what its label states.", SPAN_ARG(words));
+    post_ask(r, weight, "Which scoop of %.*s is that? Please weigh one, and say what its label states.", SPAN_ARG(words));
   } else if (w->amount.cannot) {
     post_ask(r, weight, "How many grams of %.*s is that? Please weigh it once.", SPAN_ARG(words));
   } else if (holds(words, "multi|vitamin|mineral|complex|probiotic|enzyme|joint|supplement|complete")) {
@@ -102,8 +102,9 @@ void post_ask_missing(struct post_reader *r, const struct wanted *w, struct span
     post_ask(r, 3, "Which animal is the %.*s from, and which parts are in it?", SPAN_ARG(words));
   } else {
     post_ask(r, weight,
-             "What exactly is '%.*s'? If it has a label, what does it state per 100 g (energy, protein, fat, calcium, "
-             "phosphorus)?",
+             POST_ASKS_WHAT "%.*s" POST_ASKS_WHAT_END
+                            " If it has a label, what does it state per 100 g (energy, protein, fat, calcium, "
+                            "phosphorus)?",
              SPAN_ARG(words));
   }
 }

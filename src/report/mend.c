@@ -401,11 +401,10 @@ void report_mend(const struct library *lib, const struct mended_answer *a, const
   const char *uncounted = words_uncounted(a->before ? a->before->ration : NULL, x.pen.arena);
   if (uncounted[0]) {
     say(&x.pen, INK_STRONG,
-        say_text(
-            &x.pen,
-            "This reckons without %s. Before anything is added, leave that out or find out what it holds: it may supply "
-            "the same already.",
-            uncounted));
+        say_text(&x.pen,
+                 "This does not count %s. Before anything is added, leave that out or find out what it holds: it may supply "
+                 "the same already.",
+                 uncounted));
     blank_line(&x.pen);
   }
   if (a->scaled > 0 && a->mend->already_met) {

@@ -9,7 +9,7 @@ void reply_say(struct gathering *g, enum reply_part_id part, double worth, bool 
   ARENA_PUSH(g->arena, g->all.point, g->all.count, g->all.cap, x);
 }
 
-enum { REASONS_MOST = 3, CHANGES_MOST = 7, UNPROVEN_MOST = 5, FEW_UNPROVEN = 4, FOODS_MOST = 3 };
+enum { REASONS_MOST = 3, CHANGES_MOST = 7, UNPROVEN_MOST = 5, FEW_UNPROVEN = 4, FOODS_MOST = 3, CHANGES_IN_A_LINE = 4 };
 
 /* "67.5-202.5 g beef mince": its middle, as a person would say it. */
 static const char *in_the_middle(struct gathering *g, const char *line) {
@@ -75,8 +75,9 @@ static const char *why_changed(struct gathering *g, const struct mend_change *c)
   double own = g->f->scaled > 0 ? c->from_g / g->f->scaled : c->from_g;
   static const double SAME = 1.02;
   if (c->to_g > SAME * own) return "";
-  if (k > 0) return words_text(g->arena, ": otherwise there is too much %s", words_list(g->arena, much, k, REASONS_MOST));
-  if (c->energy > 0 && share_of_energy(g, c->line) >= NOT_A_TRIFLE) return ": otherwise there is too much energy";
+  if (k > 0)
+    return words_text(g->arena, ": otherwise there would be too much %s", words_list(g->arena, much, k, REASONS_MOST));
+  if (c->energy > 0 && share_of_energy(g, c->line) >= NOT_A_TRIFLE) return ": otherwise there would be too much energy";
   if (n > 0) return words_text(g->arena, ", which leaves room for %s", words_list(g->arena, little, n, REASONS_MOST));
   return "";
 }
@@ -103,7 +104,7 @@ static const char *change_in_words(struct gathering *g, size_t i) {
     return words_text(g->arena, "Leave out “%s”%s", out,
                       c->danger && c->unmeasured ? ": nobody knows how much iodine is in it"
                       : c->danger                ? ": it is dangerous"
-                                                 : "");
+                                                 : why_changed(g, c));
   return NULL;
 }
 
@@ -130,8 +131,18 @@ static void tell_what_it_does(struct gathering *g, const struct mended *m, size_
     reply_say(g, REPLY_CHANGE, 75, true, words_text(g->arena, "%s%s%s", batch, rest, done));
 }
 
-static const char *one_line(struct gathering *g, const char *const *item, size_t n) {
-  const char *line = item[0];
+/* "a; b; c" */
+static const char *one_row(struct gathering *g, const char *const *item, size_t n) {
+  const char *row = item[0];
+  for (size_t i = 1; i < n; i++) row = words_text(g->arena, "%s; %s", row, item[i]);
+  return row;
+}
+
+/* 'after': something stands before it in the sentence. */
+static const char *one_line(struct gathering *g, const char *const *item, size_t n, bool after) {
+  const char *line = after && item[0][0] >= 'A' && item[0][0] <= 'Z'
+                         ? words_text(g->arena, "%c%s", item[0][0] - 'A' + 'a', item[0] + 1)
+                         : item[0];
   for (size_t i = 1; i < n; i++) {
     bool capital = item[i][0] >= 'A' && item[i][0] <= 'Z'; /* "Add", "Leave out" */
     line = words_text(g->arena, "%s; %c%s", line, capital ? item[i][0] - 'A' + 'a' : item[i][0], item[i] + 1);
@@ -141,7 +152,7 @@ static const char *one_line(struct gathering *g, const char *const *item, size_t
 
 static const char *scaled_words(struct gathering *g) {
   if (!(g->f->scaled > 0)) return "";
-  return words_text(g->arena, "First feed %s: %s of the amounts of now.", g->f->scaled > 1 ? "more" : "less",
+  return words_text(g->arena, "First feed %s of everything: %s of what you feed now.", g->f->scaled > 1 ? "more" : "less",
                     words_share(g->arena, g->f->scaled));
 }
 
@@ -153,21 +164,23 @@ static bool bone_is_open(const struct gathering *g) {
 }
 
 static void tell_first_steps(struct gathering *g) {
-  const char *uncounted = words_uncounted(g->r->ration, g->arena), *scaled = scaled_words(g);
+  bool many = false;
+  const char *uncounted = reply_uncounted(g, &many), *scaled = scaled_words(g), *it = many ? "they" : "it";
   if (uncounted[0])
     reply_say(
         g, REPLY_CHANGE, 83, true,
         words_text(g->arena,
-                   "This reckons without %s. Before you add anything, leave that out or find out what it holds: it may "
-                   "supply the same already.",
-                   uncounted));
+                   "I could not count %s. Before you add anything, leave %s out or find out what %s %s: %s may already "
+                   "supply some of what you would add.",
+                   uncounted, many ? "them" : "it", it, many ? "contain" : "contains", it));
+  g->told_uncounted = uncounted[0] != '\0';
   if (bone_is_open(g))
     reply_say(g, REPLY_CHANGE, 84, true,
               "I counted the meat without its bone. If the bone is eaten, there is far more calcium in the bowl: then add "
               "none, and "
               "write again.");
   if (scaled[0])
-    reply_say(g, REPLY_CHANGE, 82, true, words_text(g->arena, "%s The lines below already count on that.", scaled));
+    reply_say(g, REPLY_CHANGE, 82, true, words_text(g->arena, "%s The lines below already allow for that.", scaled));
 }
 
 /* Dangers, then the owner's own lines, then what is added; within these in the order of the proposal. */
@@ -185,7 +198,8 @@ static void tell_found(struct gathering *g, const struct mended *m) {
   bool few = g->length == REPLY_LINES;
   const char *item[CHANGES_MOST + 1];
   size_t n = 0, more = 0, *order = ARENA_NEW(g->arena, size_t, m->proposal->count + 1), count = in_order(m, order);
-  size_t most = g->length == REPLY_FULL || count == CHANGES_MOST + 1 ? count : CHANGES_MOST; /* one alone is not left out */
+  size_t room = few ? CHANGES_IN_A_LINE : CHANGES_MOST;
+  size_t most = g->length == REPLY_FULL || count == room + 1 ? count : room; /* one alone is not left out */
   if (!few) tell_first_steps(g);
   for (size_t i = 0; i < count; i++) {
     const char *words = change_in_words(g, order[i]);
@@ -197,14 +211,21 @@ static void tell_found(struct gathering *g, const struct mended *m) {
     else if (n < COUNT_OF(item))
       item[n++] = words;
   }
-  const char *uncounted = few ? words_uncounted(g->r->ration, g->arena) : "",
-             *without = uncounted[0] ? words_text(g->arena, "This reckons without %s. ", uncounted) : "";
-  if (n > 0)
-    reply_say(
-        g, REPLY_CHANGE, 870, true,
-        words_text(g->arena, "%s%s%s%s", without, scaled_words(g), g->f->scaled > 0 ? " Then: " : "", one_line(g, item, n)));
-  for (size_t i = 0; i < m->ask_count; i++)
-    reply_say(g, REPLY_CHANGE, 30, false, words_text(g->arena, "It asks for something: %s.", m->asks[i]));
+  if (n > 0) {
+    bool many = false;
+    const char *uncounted = reply_uncounted(g, &many),
+               *without = uncounted[0] ? words_text(g->arena, "I could not count %s: find out what %s, or leave %s out. ",
+                                                    uncounted, many ? "they contain" : "it contains", many ? "them" : "it")
+                                       : "";
+    g->told_uncounted = uncounted[0] != '\0';
+    if (more > 0) item[n++] = words_text(g->arena, "%zu smaller changes come after these", more);
+    reply_say(g, REPLY_CHANGE, 870, true,
+              words_text(g->arena, "%s%s%s%s", without, scaled_words(g), g->f->scaled > 0 ? " Then: " : "",
+                         one_line(g, item, n, g->f->scaled > 0)));
+  }
+  if (m->ask_count > 0)
+    reply_say(g, REPLY_CHANGE, 30, false,
+              words_text(g->arena, "What it asks of you: %s.", one_row(g, m->asks, m->ask_count)));
   if (!few) tell_what_it_does(g, m, more);
 }
 
@@ -246,7 +267,8 @@ static const char *unproven_words(struct gathering *g, size_t *count) {
 /* What is in the way of a verdict, and what would settle it. */
 static void tell_in_the_way(struct gathering *g) {
   size_t unproven;
-  const char *uncounted = words_uncounted(g->r->ration, g->arena), *needs = unproven_words(g, &unproven);
+  bool many = false;
+  const char *uncounted = reply_uncounted(g, &many), *needs = unproven_words(g, &unproven);
   if (unproven == 0) return;
   bool few = g->length == REPLY_LINES;
   double worth = few ? 790 : 78;
@@ -256,7 +278,10 @@ static void tell_in_the_way(struct gathering *g) {
                          "I cannot judge %s until I know what is in %s. A label, or the weight and the kind of food, would "
                          "settle it%s.",
                          g->mostly_unread ? "the bowl" : needs, uncounted,
-                         g->mostly_unread ? "" : "; so would leaving it out for now"));
+                         g->mostly_unread ? ""
+                         : many           ? "; so would leaving them out for now"
+                                          : "; so would leaving it out for now"));
+    g->told_uncounted = true;
     return;
   }
   const char *foods = foods_without_figures(g);
@@ -267,6 +292,18 @@ static void tell_in_the_way(struct gathering *g) {
       words_text(g->arena,
                  "I cannot judge %s: nobody has published a figure for %s. What the seller or maker states would settle it.",
                  needs, foods));
+}
+
+/* Does one of the things to act on that are told name an amount that covers it? */
+static bool covers_named(const struct gathering *g) {
+  size_t told = 0;
+  for (size_t i = 0; i < g->r->finding_count; i++) {
+    const struct finding *f = &g->r->finding[i];
+    if (f->danger || f->weight != FINDING_ACT) continue;
+    if (told++ == ACTED_ON_MOST && g->length != REPLY_FULL) return false;
+    if (strstr(f->remedy, "would cover")) return true;
+  }
+  return false;
 }
 
 static void tell_none_found(struct gathering *g) {
@@ -286,12 +323,14 @@ static void tell_none_found(struct gathering *g) {
           : "I found no change with usual portions that covers everything at once while your own foods stay.";
   reply_say(
       g, REPLY_CHANGE, few ? 780 : 76, true,
-      words_text(g->arena, "%s%s", first,
-                 gaps && g->f->why_none != REPLY_NO_DINNER
-                     ? few ? " Begin with the gaps named first."
-                           : " The amounts named above each cover their own gap: begin with the first, and write again "
-                             "with what you then feed."
-                     : ""));
+      words_text(
+          g->arena, "%s%s", first,
+          !gaps || g->f->why_none == REPLY_NO_DINNER ? ""
+          : few                                      ? " Begin with what is named first."
+          : covers_named(g)
+              ? " The amounts named above each cover their own gap: begin with the first, and write again with what you "
+                "then feed."
+              : " Begin with what is named first above, and write again with what you then feed."));
 }
 
 void reply_tell_change(struct gathering *g) {

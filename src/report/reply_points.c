@@ -2,6 +2,8 @@
 
 #include <assert.h>
 
+#include "post/post.h"
+
 const struct reply_part reply_part[REPLY_PART_COUNT] = {
     [REPLY_GREETING] = {"", SHAPE_PARAGRAPH},
     [REPLY_DANGER] = {"First, please stop this", SHAPE_LISTED},
@@ -9,6 +11,7 @@ const struct reply_part reply_part[REPLY_PART_COUNT] = {
     [REPLY_ACT] = {"What is missing or too much", SHAPE_LISTED},
     [REPLY_CHANGE] = {"What I would change", SHAPE_LISTED},
     [REPLY_WATCH] = {"What to keep an eye on", SHAPE_LISTED},
+    [REPLY_KNOW] = {"Good to know", SHAPE_LISTED},
     [REPLY_QUESTION] = {"What only you can answer", SHAPE_NUMBERED},
     [REPLY_SURE] = {"How sure this is", SHAPE_PARAGRAPH},
     [REPLY_CARE] = {"Before you change anything", SHAPE_PARAGRAPH},
@@ -114,7 +117,7 @@ static void praise_foods(struct gathering *g) {
     enum bowl_part part;
     const char *words;
   } GOOD[] = {{BOWL_ORGAN_LIVER, "liver"},
-              {BOWL_ORGAN_SECRETING, "other organs"},
+              {BOWL_ORGAN_SECRETING, "organ meat"},
               {BOWL_FISH, "fish"},
               {BOWL_EGG, "egg"},
               {BOWL_PLANT, "plant food"}};
@@ -125,8 +128,22 @@ static void praise_foods(struct gathering *g) {
     if (g->r->parts[GOOD[i].part] >= SOME) item[n++] = GOOD[i].words;
   if (n < 2) return;
   reply_say(g, REPLY_GOOD, 55, false,
-            words_text(g->arena, "It is real food with some variety: beside the meat there is %s.",
-                       words_list(g->arena, item, n, n)));
+            words_text(g->arena, "It is real food with some variety: %sthere is %s.",
+                       g->r->parts[BOWL_MUSCLE] >= SOME ? "besides the meat " : "", words_list(g->arena, item, n, n)));
+}
+
+/* Every letter says something good: the best of what there is, else that the owner took the trouble. */
+static void praise_something(struct gathering *g) {
+  struct reply_point *best = NULL;
+  for (size_t i = 0; i < g->all.count; i++) {
+    struct reply_point *x = &g->all.point[i];
+    if (x->part == REPLY_GOOD && (!best || x->worth > best->worth)) best = x;
+  }
+  if (best)
+    best->must = true;
+  else
+    reply_say(g, REPLY_GOOD, 5, g->length != REPLY_LINES,
+              "You cook for this animal and write down what and how much: that is what a good bowl begins with.");
 }
 
 static void praise(struct gathering *g) {
@@ -136,9 +153,11 @@ static void praise(struct gathering *g) {
   praise_what_is_covered(g);
   praise_balance(g);
   praise_energy(g);
-  if (2 * met >= figures)
-    reply_say(g, REPLY_GOOD, 65, true,
-              words_text(g->arena, "%d of the %d needs that can be checked are met for sure.", met, figures));
+  if (2 * met < figures) {
+    praise_something(g);
+    return;
+  }
+  reply_say(g, REPLY_GOOD, 65, true, words_text(g->arena, "%d of the %d needs that can be checked are met.", met, figures));
 }
 
 /* ---- findings ----------------------------------------------------------------------------------------------------- */
@@ -153,6 +172,25 @@ static bool is_fed(const struct gathering *g, const char *text) {
       if (strncmp(at, words + skip, n < ENOUGH ? n : ENOUGH) == 0) return true;
   }
   return false;
+}
+
+static bool is_told_as_danger(const struct gathering *g, const char *quoted) {
+  for (size_t i = 0; i < g->r->finding_count; i++)
+    if (g->r->finding[i].danger && strstr(g->r->finding[i].text, quoted)) return true;
+  return false;
+}
+
+const char *reply_uncounted(struct gathering *g, bool *many) {
+  const struct ration *r = g->r->ration;
+  if (!r || r->uncounted_count == 0) return "";
+  const char **text = ARENA_NEW(g->arena, const char *, r->uncounted_count);
+  size_t n = 0;
+  for (size_t i = 0; i < r->uncounted_count; i++) {
+    text[n] = words_text(g->arena, "“%s”", r->uncounted[i].text);
+    if (!is_told_as_danger(g, text[n])) n++;
+  }
+  if (many) *many = n > 1;
+  return words_list(g->arena, text, n, n);
 }
 
 /* "Stop: ..." under a heading that says so already. */
@@ -180,13 +218,14 @@ static void tell_findings(struct gathering *g) {
     if (f->danger) {
       reply_say(g, REPLY_DANGER, 1000, true, danger_words(g, f));
     } else if (f->weight == FINDING_ACT) {
-      reply_say(g, REPLY_ACT, 45 - act, act < 3 && g->length != REPLY_LINES, g->f->mended ? f->text : with_remedy(g, f));
+      reply_say(g, REPLY_ACT, 45 - act, act < ACTED_ON_MOST && g->length != REPLY_LINES,
+                g->f->mended ? f->text : with_remedy(g, f));
       act++;
     } else if (f->weight == FINDING_WATCH) {
       reply_say(g, REPLY_WATCH, 20 - watch, watch == 0 && g->length != REPLY_LINES, with_remedy(g, f));
       watch++;
     } else if (g->length == REPLY_FULL) {
-      reply_say(g, REPLY_WATCH, 1, false, f->text);
+      reply_say(g, REPLY_KNOW, 1, false, f->text);
     }
   }
 }
@@ -204,25 +243,93 @@ static void tell_all_short(struct gathering *g) {
                        words_list(g->arena, item, (size_t)all->count, SHORT_NAMED_MOST)));
 }
 
+static const char *named(struct gathering *g, const struct group *x) {
+  enum { NAMED_MOST = 4 };
+  const char *item[NUT_COUNT];
+  for (int i = 0; i < x->count; i++) item[i] = words_nutrient(g->arena, x->item[i]->id);
+  return words_list(g->arena, item, (size_t)x->count, NAMED_MOST);
+}
+
+/* What is open, where nothing is clear: as somebody would say it. */
+static const char *open_words(struct gathering *g, const struct group *group) {
+  const struct group *dark = &group[GROUP_UNPROVEN], *thin = &group[GROUP_THIN], *near = &group[GROUP_NEAR_LIMIT];
+  return words_text(g->arena, "%s%s.%s%s%s%s%s%s",
+                    dark->count ? "Nothing is clearly short or over, but I cannot be sure of " : "Nothing is short or over",
+                    dark->count ? named(g, dark) : "", thin->count ? " Barely enough: " : "",
+                    thin->count ? named(g, thin) : "", thin->count ? "." : "", near->count ? " Close to the limit: " : "",
+                    near->count ? named(g, near) : "", near->count ? "." : "");
+}
+
+/* Of a few lines the first: what is too much or too little. Dangers and what could not be counted have lines of their own.
+ */
 static void lead(struct gathering *g) {
-  if (!g->mostly_unread && g->length == REPLY_LINES && is_judged(g->r))
-    reply_say(g, REPLY_ACT, 900, true, words_lead(g->r, g->arena));
+  struct group group[GROUP_COUNT];
+  if (g->mostly_unread || g->length != REPLY_LINES || !is_judged(g->r) || g->r->ration->line_count == 0) return;
+  words_groups(g->r, group);
+  const struct group *low = &group[GROUP_SHORT], *high = &group[GROUP_OVER], *dark = &group[GROUP_UNPROVEN];
+  const char *text = low->count && high->count
+                         ? words_text(g->arena, "There is too much %s and too little %s.", named(g, high), named(g, low))
+                     : low->count  ? words_text(g->arena, "There is too little %s.", named(g, low))
+                     : high->count ? words_text(g->arena, "There is too much %s.%s%s%s", named(g, high),
+                                                dark->count ? " Nothing is clearly short, but I cannot be sure of " : "",
+                                                dark->count ? named(g, dark) : "", dark->count ? "." : "")
+                     : dark->count || group[GROUP_THIN].count || group[GROUP_NEAR_LIMIT].count ? open_words(g, group)
+                                                                                               : words_lead(g->r, g->arena);
+  reply_say(g, REPLY_ACT, 900, true, text);
 }
 
 /* ---- questions, and how sure ------------------------------------------------------------------------------------ */
 
+/* The food in "What exactly is 'poulet cru'? ...": n 0 of any other question. */
+static struct span asks_what(const char *question) {
+  static const char BEGIN[] = POST_ASKS_WHAT, END[] = POST_ASKS_WHAT_END;
+  if (strncmp(question, BEGIN, sizeof BEGIN - 1) != 0) return (struct span){0};
+  const char *from = question + sizeof BEGIN - 1, *end = strstr(from, END);
+  return end ? (struct span){from, (size_t)(end - from)} : (struct span){0};
+}
+
+/* Once for all foods of which it is asked. */
+static const char *ask_what(struct gathering *g, const char *alone) {
+  const char **item = ARENA_NEW(g->arena, const char *, g->f->questions);
+  size_t n = 0;
+  for (size_t i = 0; i < g->f->questions; i++) {
+    struct span food = asks_what(g->f->question[i]);
+    if (food.n > 0) item[n++] = words_text(g->arena, "'%.*s'", SPAN_ARG(food));
+  }
+  if (n < 2) return alone;
+  return words_text(g->arena,
+                    "What exactly are %s? If they have labels, what do these state per 100 g (energy, protein, fat, "
+                    "calcium, phosphorus)?",
+                    words_list(g->arena, item, n, n));
+}
+
 static void ask(struct gathering *g) {
   bool refused = g->r->animal && g->r->refusal != REFUSE_NOT; /* nothing hangs on the answers */
-  for (size_t i = 0; i < g->f->questions && !refused; i++)
-    reply_say(g, REPLY_QUESTION, i == 0 ? (g->length == REPLY_LINES ? 600 : 44.6) : 40 - (double)i,
-              i < 2 && g->length != REPLY_LINES, g->f->question[i]);
+  size_t said = 0;
+  bool asked = false;
+  for (size_t i = 0; i < g->f->questions && !refused; i++) {
+    const char *question = g->f->question[i];
+    if (asks_what(question).n > 0) {
+      if (asked) continue;
+      asked = true;
+      question = ask_what(g, question);
+    }
+    reply_say(g, REPLY_QUESTION, said == 0 ? (g->length == REPLY_LINES ? 600 : 44.6) : 40 - (double)said,
+              said < 2 && g->length != REPLY_LINES, question);
+    said++;
+  }
 }
 
 static void tell_left_out(struct gathering *g) {
-  if (g->f->left_outs == 0) return;
+  const char **item = ARENA_NEW(g->arena, const char *, g->f->left_outs + 1);
+  size_t n = 0;
+  for (size_t i = 0; i < g->f->left_outs; i++)
+    if (!is_told_as_danger(g, g->f->left_out[i])) item[n++] = g->f->left_out[i];
+  if (n == 0 || (g->told_uncounted && g->length == REPLY_LINES)) return;
   reply_say(g, REPLY_SURE, 85, g->length != REPLY_LINES,
-            words_text(g->arena, "I could not count %s; that could change the picture.",
-                       words_list(g->arena, g->f->left_out, g->f->left_outs, 3)));
+            g->told_uncounted ? "What is not counted could change the picture."
+                              : words_text(g->arena, "I could not count %s; that could change the picture.",
+                                           words_list(g->arena, item, n, 3)));
 }
 
 /* Beside a change, which says it where there is none. */
@@ -234,7 +341,7 @@ static void tell_unknown(struct gathering *g) {
   if (n == 0 || !g->f->mended) return;
   reply_say(g, REPLY_SURE, 25, false,
             words_text(g->arena,
-                       g->f->left_outs > 0 ? "Without that nobody can be certain of %s."
+                       g->f->left_outs > 0 ? "Without that I cannot be certain of %s."
                                            : "Nobody has published enough figures to be certain of %s.",
                        words_list(g->arena, item, n, 4)));
 }

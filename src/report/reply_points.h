@@ -14,6 +14,7 @@ enum reply_part_id {
   REPLY_ACT,
   REPLY_CHANGE,
   REPLY_WATCH,
+  REPLY_KNOW,
   REPLY_QUESTION,
   REPLY_SURE,
   REPLY_CARE,
@@ -32,6 +33,9 @@ extern const struct reply_part reply_part[REPLY_PART_COUNT];
 /* Points of so much worth stay in a letter that grows too long. */
 #define WORTH_KEEPING 44.5
 
+/* So many things to act on are told in full in a letter. */
+enum { ACTED_ON_MOST = 3 };
+
 struct reply_point {
   enum reply_part_id part;
   const char *text; /* whole sentences */
@@ -49,11 +53,15 @@ struct gathering {
   const struct reply_facts *f;
   const struct check_result *r;
   enum reply_length length;
-  bool mostly_unread; /* what could be counted is no dinner: nothing is judged by it */
+  bool mostly_unread;  /* what could be counted is no dinner: nothing is judged by it */
+  bool told_uncounted; /* the change says already what could not be counted */
   struct reply_points all;
   struct arena *arena;
 };
 void reply_say(struct gathering *g, enum reply_part_id part, double worth, bool must, const char *text);
+/* What could not be counted, in the owner's words and quotation marks, without what is told as a danger: nobody is to find
+ * out what is in the garlic. "" when everything is counted. 'many' (may be NULL): more than one of them. */
+const char *reply_uncounted(struct gathering *g, bool *many);
 /* reply_change.c: the change in the owner's own lines; where there is none, what stands in the way. */
 void reply_tell_change(struct gathering *g);
 

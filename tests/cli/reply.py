@@ -193,11 +193,11 @@ class Replies(unittest.TestCase):
         self.assertNotRegex(answer["recipe"], "(?m)^[0-9.]+ g kelp$")
         self.assertRegex(answer["recipe"], "iodine [0-9]+ µg")
 
-    def test_a_change_says_what_it_reckons_without(self):
+    def test_a_change_says_what_it_does_not_count(self):
         recipe = "300 g beef mince\n20 g beef liver\n? 1 scoop kelp\n"
         for verb, words in (("reply", ["--plain"]), ("reply", ["--lines", "3"]), ("mend", ["--plain"])):
             done = subprocess.run([program, verb, "-", "--dog", "18", "--patience", "10", "--quiet", *words], input=recipe, capture_output=True, text=True, timeout=120)
-            self.assertRegex(" ".join(done.stdout.split()), "This reckons without .?1 scoop kelp", (verb, words))
+            self.assertRegex(" ".join(done.stdout.split()), "(This does not|I could not) count .?1 scoop kelp", (verb, words))
 
     def test_refused_animals_get_no_formula(self):
         pup = "Animal: Pup\nSpecies: dog\nAge: 4 months\nWeight: 8 kg\n"
