@@ -9,6 +9,10 @@ void reply_say(struct gathering *g, enum reply_part_id part, double worth, bool 
   ARENA_PUSH(g->arena, g->all.point, g->all.count, g->all.cap, x);
 }
 
+const char *reply_list(const struct gathering *g, const char *const *item, size_t count, size_t most) {
+  return words_list(g->arena, item, count, count == most + 1 ? count : most);
+}
+
 enum { REASONS_MOST = 3, CHANGES_MOST = 7, UNPROVEN_MOST = 5, FEW_UNPROVEN = 4, FOODS_MOST = 3, CHANGES_IN_A_LINE = 4 };
 
 /* "67.5-202.5 g beef mince": its middle, as a person would say it. */
@@ -261,7 +265,7 @@ static const char *unproven_words(struct gathering *g, size_t *count) {
   *count = 0;
   for (int i = 0; i < NUT_COUNT; i++)
     if (g->r->nutrient[i].verdict == VERDICT_UNPROVEN) item[(*count)++] = words_nutrient(g->arena, (enum nutrient)i);
-  return words_list(g->arena, item, *count, UNPROVEN_MOST);
+  return reply_list(g, item, *count, UNPROVEN_MOST);
 }
 
 /* What is in the way of a verdict, and what would settle it. */

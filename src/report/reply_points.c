@@ -85,7 +85,7 @@ static void praise_what_is_covered(struct gathering *g) {
   if (n == 0) return;
   reply_say(g, REPLY_GOOD, 70, n >= 2,
             words_text(g->arena, "Of what home-made bowls often lack, this one has enough %s.",
-                       words_list(g->arena, item, n, GOOD_MOST)));
+                       reply_list(g, item, n, GOOD_MOST)));
 }
 
 static void praise_balance(struct gathering *g) {
@@ -238,16 +238,16 @@ static void tell_all_short(struct gathering *g) {
   const struct group *all = &group[GROUP_SHORT];
   if (!is_judged(g->r) || g->mostly_unread || g->length != REPLY_LETTER || all->count <= SHORT_TOLD_MOST) return;
   for (int i = 0; i < all->count; i++) item[i] = words_nutrient(g->arena, all->item[i]->id);
-  reply_say(g, REPLY_ACT, 44.6, true,
-            words_text(g->arena, "All in all there is too little %s.",
-                       words_list(g->arena, item, (size_t)all->count, SHORT_NAMED_MOST)));
+  reply_say(
+      g, REPLY_ACT, 44.6, true,
+      words_text(g->arena, "All in all there is too little %s.", reply_list(g, item, (size_t)all->count, SHORT_NAMED_MOST)));
 }
 
 static const char *named(struct gathering *g, const struct group *x) {
   enum { NAMED_MOST = 4 };
   const char *item[NUT_COUNT];
   for (int i = 0; i < x->count; i++) item[i] = words_nutrient(g->arena, x->item[i]->id);
-  return words_list(g->arena, item, (size_t)x->count, NAMED_MOST);
+  return reply_list(g, item, (size_t)x->count, NAMED_MOST);
 }
 
 /* What is open, where nothing is clear: as somebody would say it. */
@@ -327,9 +327,9 @@ static void tell_left_out(struct gathering *g) {
     if (!is_told_as_danger(g, g->f->left_out[i])) item[n++] = g->f->left_out[i];
   if (n == 0 || (g->told_uncounted && g->length == REPLY_LINES)) return;
   reply_say(g, REPLY_SURE, 85, g->length != REPLY_LINES,
-            g->told_uncounted ? "What is not counted could change the picture."
-                              : words_text(g->arena, "I could not count %s; that could change the picture.",
-                                           words_list(g->arena, item, n, 3)));
+            g->told_uncounted
+                ? "What is not counted could change the picture."
+                : words_text(g->arena, "I could not count %s; that could change the picture.", reply_list(g, item, n, 3)));
 }
 
 /* Beside a change, which says it where there is none. */
@@ -343,7 +343,7 @@ static void tell_unknown(struct gathering *g) {
             words_text(g->arena,
                        g->f->left_outs > 0 ? "Without that I cannot be certain of %s."
                                            : "Nobody has published enough figures to be certain of %s.",
-                       words_list(g->arena, item, n, 4)));
+                       reply_list(g, item, n, 4)));
 }
 
 static void tell_how_sure(struct gathering *g) {

@@ -75,14 +75,14 @@ void words_groups(const struct check_result *r, struct group out[GROUP_COUNT]) {
 
 /* ---- the bowl in one sentence ---------------------------------------------------------------------------------- */
 
-/* As many names as a sentence bears. */
+/* As many names as a sentence bears; one more is named too, for "and 1 more" is no shorter. */
 enum { NAMES_MOST = 4 };
 
 /* "iodine, zinc and 3 more" */
 static const char *named(const struct group *g, struct arena *a) {
   const char *name[NUT_COUNT];
   for (int i = 0; i < g->count; i++) name[i] = words_nutrient(a, g->item[i]->id);
-  return words_list(a, name, (size_t)g->count, NAMES_MOST);
+  return words_list(a, name, (size_t)g->count, g->count == NAMES_MOST + 1 ? NAMES_MOST + 1 : NAMES_MOST);
 }
 
 static void add_open(struct buf *b, const struct group *g, const char *word) {

@@ -85,7 +85,7 @@ const char *words_chance_short(struct arena *a, double chance) {
 const char *words_list(struct arena *a, const char *const *item, size_t count, size_t most) {
   if (count == 0) return "";
   struct buf b = scratch(a, (size_t)64 * 1024);
-  size_t shown = count <= most || (most > 1 && count == most + 1) ? count : most; /* "and 1 more" is no shorter */
+  size_t shown = count <= most ? count : most;
   for (size_t i = 0; i < shown; i++) {
     if (i > 0) buf_adds(&b, i + 1 == count ? " and " : ", ");
     buf_adds(&b, item[i]);

@@ -37,7 +37,7 @@ const char *words_chance_short(struct arena *a, double chance);
 
 /* ---- lists and names ------------------------------------------------------------------------------------------- */
 
-/* "a", "a and b", "a, b and c"; with more than one name too many the rest is counted: "a, b and 3 more". */
+/* "a", "a and b", "a, b and c"; with 'most' < count the rest is counted and not read: "a, b and 3 more". */
 const char *words_list(struct arena *a, const char *const *item, size_t count, size_t most);
 /* "zinc", "vitamin A", "EPA + DHA": inside a sentence. */
 const char *words_nutrient(struct arena *a, enum nutrient n);
