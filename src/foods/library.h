@@ -23,6 +23,8 @@ struct own_allowance {
   const char *place;        /* "rows.txt, line 3, p. 359" */
 };
 
+struct search_memory; /* search.h */
+
 struct library {
   struct image image;
   const struct own_food *own; /* [own_count] */
@@ -30,6 +32,7 @@ struct library {
   const struct own_allowance *own_allowance; /* [own_allowance_count] */
   size_t own_allowance_count;
   const char *own_allowance_file; /* for people; NULL without own rows */
+  struct search_memory *searched; /* of whoever asks for the same words again and again; NULL nothing is kept */
 };
 
 size_t library_count(const struct library *lib);

@@ -350,13 +350,11 @@ static double scale_of(const struct ranking *r, enum named found) {
   return found == NAMED_FOOD && r->count > 0 && r->hit[0].score >= BELOW_RIVALS ? BELOW_RIVALS : 1;
 }
 
-size_t search_foods(const struct library *lib, struct span words, const struct search_wish *wish, struct search_hit *hits,
-                    size_t most, struct arena *scratch) {
+static size_t search_anew(const struct library *lib, struct span words, const struct search_wish *wish,
+                          struct search_hit *hits, size_t most, struct arena *scratch) {
   struct query q;
-  struct search_wish none = SEARCH_WISH_NONE;
-  if (most == 0) return 0;
   struct arena_mark mark = arena_mark(scratch);
-  read_query(&lib->image, words, wish ? wish : &none, &q, scratch);
+  read_query(&lib->image, words, wish, &q, scratch);
   struct ranking r = {lib, &q, hits, 0, most, 1};
   r.scale = scale_of(&r, rank_names(&r));
   if (q.total > 0) {
@@ -365,6 +363,45 @@ size_t search_foods(const struct library *lib, struct span words, const struct s
   }
   arena_rewind(scratch, mark);
   return r.count;
+}
+
+/* ---- what was searched before -------------------------------------------------------------------------------------------
+ */
+
+static bool same_wish(const struct search_wish *a, const struct search_wish *b) {
+  bool lean = a->lean_percent == b->lean_percent || (isnan(a->lean_percent) && isnan(b->lean_percent));
+  return a->state == b->state && a->bone_in == b->bone_in && a->skin == b->skin && a->lean == b->lean &&
+         a->drained == b->drained && lean;
+}
+
+static struct searched *slot_of(struct search_memory *m, struct span words, enum state state) {
+  uint32_t hash = 2166136261U ^ (uint32_t)state; /* FNV-1a */
+  for (size_t i = 0; i < words.n; i++) hash = (hash ^ (uint8_t)words.p[i]) * 16777619U;
+  return &m->slot[hash % SEARCH_MEMORY_SLOTS];
+}
+
+static void remember(struct search_memory *m, struct searched *slot, struct searched now) {
+  struct search_hit *kept = ARENA_NEW(m->arena, struct search_hit, now.count + 1);
+  if (now.count > 0) memcpy(kept, now.hits, now.count * sizeof *kept);
+  *slot = now; /* others of the same slot are forgotten */
+  slot->words = span_of(arena_text(m->arena, now.words));
+  slot->hits = kept;
+}
+
+size_t search_foods(const struct library *lib, struct span words, const struct search_wish *wish, struct search_hit *hits,
+                    size_t most, struct arena *scratch) {
+  struct search_wish none = SEARCH_WISH_NONE;
+  if (!wish) wish = &none;
+  if (most == 0) return 0;
+  if (!lib->searched || words.n == 0) return search_anew(lib, words, wish, hits, most, scratch);
+  struct searched *slot = slot_of(lib->searched, words, wish->state);
+  if (slot->most != most || !span_eq(slot->words, words) || !same_wish(&slot->wish, wish)) {
+    size_t count = search_anew(lib, words, wish, hits, most, scratch);
+    remember(lib->searched, slot, (struct searched){words, *wish, most, count, hits});
+    return count;
+  }
+  if (slot->count > 0) memcpy(hits, slot->hits, slot->count * sizeof *hits);
+  return slot->count;
 }
 
 size_t search_rivals(const struct search_hit *hits, size_t count) {

@@ -150,8 +150,10 @@ static const struct {
 };
 
 enum unit unit_by_word(struct span word) {
-  for (size_t i = 0; i < COUNT_OF(SPELLINGS); i++)
-    if (span_is_fold(word, SPELLINGS[i].word)) return SPELLINGS[i].unit;
+  for (size_t i = 0; i < COUNT_OF(SPELLINGS); i++) {
+    bool begins = word.n > 0 && ((SPELLINGS[i].word[0] ^ word.p[0]) & ~0x20) == 0; /* most rows end here */
+    if (begins && span_is_fold(word, SPELLINGS[i].word)) return SPELLINGS[i].unit;
+  }
   /* "tsp." and "oz." as people abbreviate */
   if (word.n > 1 && word.p[word.n - 1] == '.') return unit_by_word(span_cut(word, 0, word.n - 1));
   return UNIT_NONE;

@@ -286,6 +286,8 @@ static struct post_amount simple_at(const struct tokens *t, size_t at) {
 
 /* A measure that may stand without a number, or a word that stands before one ("a heaped handful"). */
 static bool may_be_household(const struct tokens *t, size_t at) {
+  bool begins = at == 0 || t->item[at - 1].kind == TOKEN_MARK; /* "handful spinach"; else "a few handfuls of spinach" */
+  if (!begins && !says(t, at + 1, "of") && !says(t, at + 2, "of") && !says(t, at + 3, "of")) return false;
   static const char MEASURES[] =
       "pinch pinches handful handfuls handfull handfulls dash dashes shake shakes sprinkle sprinkles "
       "sprinkling drizzle splash splashes squirt squirts glug glugs dollop dollops knob knobs spoon "

@@ -48,6 +48,7 @@ bool strict_takes(struct post_reader *r, const char *text, const char **assumed,
     }
   if (!taken) return false;
   *assumed = assumptions_of(r, &d, &out);
+  r->taken_grams = out.grams_fed;
   if (got) *got = out;
   return true;
 }

@@ -59,13 +59,18 @@ static const char *part_line(struct post_reader *r, const struct wanted *w, cons
 /* All parts or none. */
 static bool write_parts(struct post_reader *r, const struct wanted *w, const struct mixture *m, const char *assumed) {
   const char *line[MOST_PARTS];
+  double grams[MOST_PARTS];
   const char *note, *why;
   if (m->count < 2) return false;
   for (size_t i = 0; i < m->count; i++) {
     line[i] = part_line(r, w, m, i);
     if (!strict_takes(r, line[i], &note, &why, NULL)) return false;
+    grams[i] = r->taken_grams;
   }
-  for (size_t i = 0; i < m->count; i++) post_add(r, ITEM_FOOD, line[i], assumed);
+  for (size_t i = 0; i < m->count; i++) {
+    r->taken_grams = grams[i];
+    post_add(r, ITEM_FOOD, line[i], assumed);
+  }
   return true;
 }
 

@@ -81,6 +81,7 @@ struct item {
   int line;
   const char *text;    /* FOOD: the strict line; UNKNOWN, REMARK: the owner's words */
   const char *assumed; /* "" none */
+  double grams;        /* FOOD: of one feeding */
 };
 
 /* What was looked up before; a post asks for the same words again and again. */
@@ -128,6 +129,7 @@ struct post_reader {
   enum species species;
   bool species_said;
   int line;               /* being read */
+  double taken_grams;     /* of the line that the strict reader took last */
   struct span food_words; /* of the line that the strict reader saw last */
 };
 

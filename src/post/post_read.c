@@ -327,9 +327,14 @@ static bool is_other_script(struct span text) {
 }
 
 void post_read(const struct library *lib, struct span text, struct post *out, struct arena *arena) {
-  struct arena scratch;
+  struct arena scratch, searched_in;
   arena_init(&scratch, arena->on_full);
-  struct post_reader r = {.lib = lib,
+  arena_init(&searched_in, arena->on_full);
+  struct search_memory *searched = ARENA_NEW(&scratch, struct search_memory, 1);
+  searched->arena = &searched_in;
+  struct library remembering = *lib;
+  remembering.searched = searched;
+  struct post_reader r = {.lib = &remembering,
                           .arena = &scratch,
                           .begin = arena_mark(&scratch),
                           .keep = arena,
@@ -385,5 +390,6 @@ void post_read(const struct library *lib, struct span text, struct post *out, st
                                  .age_years = r.age_years,
                                  .neutered = r.neutered,
                                  .activity = r.activity};
+  arena_free(&searched_in);
   arena_free(&scratch);
 }

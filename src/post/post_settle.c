@@ -13,12 +13,10 @@ static void share_out(struct post_reader *r) {
   if (r->makes_days > 0 || r->makes_meals > 0 || !(r->feeds_g > 0) || r->any_period || r->any_day) return;
   double grams = 0;
   for (size_t i = 0; i < r->count; i++) {
-    const char *assumed, *why;
-    struct ration_line got;
     if (r->item[i].kind != ITEM_FOOD) continue;
     if (memchr(r->item[i].text, '%', strcspn(r->item[i].text, "abcdefghijklmnopqrstuvwxyz")))
       return; /* shares of the whole */
-    if (strict_takes(r, r->item[i].text, &assumed, &why, &got)) grams += got.grams_fed;
+    grams += r->item[i].grams;
   }
   double whole = r->total_g > 0 ? r->total_g : grams;
   if (!(whole > 1.5 * r->feeds_g)) return;

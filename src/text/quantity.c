@@ -103,7 +103,11 @@ static struct simple digits_at(const struct tokens *t, size_t at) {
   return (struct simple){QUANTITY_FINE, value + (more.tokens > 0 ? more.value : 0), 1 + more.tokens};
 }
 
+/* No word above begins with another letter: most words of a text are done with here. */
+static bool may_be_number(struct span word) { return word.n > 0 && memchr("adefhnoqst", word.p[0], 10) != NULL; }
+
 static struct simple words_at(const struct tokens *t, size_t at) {
+  if (!may_be_number(t->item[at].word)) return (struct simple){0};
   for (size_t i = 0; i < COUNT_OF(PART_PHRASES); i++) {
     size_t used = phrase_at(t, at, PART_PHRASES[i].phrase);
     if (used > 0 && phrase_at(t, at, "half and half") == 0)
