@@ -4,6 +4,9 @@
 
 /* ---- units ---- */
 
+#define US_PINT_ML 473.176 /* NIST Handbook 44, appendix C */
+#define IMPERIAL_PINT_ML 568.261
+
 static const struct {
   const char *words, *is;
   double factor;
@@ -21,8 +24,12 @@ static const struct {
      "essl\xC3\xB6"
      "ffel",
      "tbsp", 1},
-    {"dessertspoon dessertspoons dsp dstsp", "ml", 10},
+    {"dessertspoon dessertspoons desertspoon desertspoons dsp dstsp dessertspoonful", "ml", 10},
     {"cup cups cupful cupfuls", "cup", 1},
+    {"pint pints pt", "ml", US_PINT_ML}, /* up to the imperial one */
+    {"quart quarts qt", "ml", 2 * US_PINT_ML},
+    {"cl", "ml", 10},
+    {"dl", "ml", 100},
     {"ml mls milliliter milliliters millilitre millilitres cc", "ml", 1},
     {"l liter liters litre litres", "l", 1},
     {"iu ius ie", "IU", 1},
@@ -61,7 +68,8 @@ static const struct {
 static const char CANNOT[] = "scoop scoops scoopful mug mugs mugful bowl bowls bowlful packet packets pack packs bag bags "
                              "sachet sachets pouch pouches "
                              "ladle ladles ladleful box boxes jar jars bottle tub tubs tray trays portion portions serving "
-                             "servings container glass plate "
+                             "servings container glass plate block blocks nugget nuggets patty patties puck pucks medallion "
+                             "medallions disc discs parcel parcels "
                              "chunk chunks strip strips lump lumps cube cubes capful capfuls";
 
 static bool is_percent_of_fat(const struct tokens *t, size_t at) {
@@ -126,7 +134,7 @@ static size_t unit_here(const struct tokens *t, size_t at, struct post_amount *a
     a->is_mass = false;
     a->is_volume = true;
     used = 2;
-  } else if (phrase_at(t, at, "dessert spoon") > 0 || phrase_at(t, at, "dessert spoons") > 0) {
+  } else if (says(t, at, "dessert desert desserts deserts") && says(t, at + 1, "spoon spoons spoonful spoonfuls")) {
     set_unit(a, "ml", 10);
     used = 2;
   } else if (phrase_at(t, at, "tea spoon") > 0 || phrase_at(t, at, "tea spoons") > 0) {
@@ -151,6 +159,7 @@ static size_t unit_here(const struct tokens *t, size_t at, struct post_amount *a
   for (size_t i = 0; used == 0 && i < COUNT_OF(UNITS); i++)
     if (word_in(t->item[at].word, UNITS[i].words)) {
       set_unit(a, UNITS[i].is, UNITS[i].factor);
+      if (word_in(t->item[at].word, "pint pints pt quart quarts qt")) a->high *= IMPERIAL_PINT_ML / US_PINT_ML;
       used = 1;
     }
   if (used == 0 && word_in(t->item[at].word, "cap") && !is_word(t, at + 1)) {
@@ -222,9 +231,10 @@ size_t not_an_amount(const struct tokens *t, size_t at) {
   size_t used = time_at(t, at);
   if (used == 0) used = share_at(t, at);
   if (used == 0) used = period_number_at(t, at);
-  bool per_day = at > 1 && says(t, at - 1, "day") && says(t, at - 2, "per a each every"); /* "per day 85 g chicken" */
+  bool per_day =
+      at > 1 && says(t, at - 1, "day week") && says(t, at - 2, "per a each every the"); /* "per day 85 g chicken" */
   if (used == 0 && !per_day && is_number(t, at) && at > 0 && t->item[at - 1].kind == TOKEN_WORD &&
-      word_in(t->item[at - 1].word, "omega vitamin vit b d k q coq type number no step day recipe version"))
+      word_in(t->item[at - 1].word, "omega vitamin vit b d k q coq type number no step day week recipe version part"))
     used = 1;
   return used;
 }
@@ -272,6 +282,12 @@ static struct post_amount simple_at(const struct tokens *t, size_t at) {
   if (unit == 0 && phrase_at(t, end, "of a") > 0 && (unit = unit_here(t, end + 2, &a)) > 0) unit += 2; /* "half of a tin" */
   if (unit == 0 && phrase_at(t, end, "a") > 0 && (unit = unit_here(t, end + 1, &a)) > 0) unit += 1;    /* "half a pound" */
   end += unit;
+  if (unit > 0 && phrase_at(t, end, "and a half") > 0) { /* "a teaspoon and a half of bone meal" */
+    double one = a.low == a.high && q.low > 0 ? a.low / q.low : 0;
+    a.low += 0.5 * one;
+    a.high += 0.5 * one;
+    end += 3;
+  }
   /* "200 g - 250 g" */
   if (a.is_mass && is_mark(t, end, '-') && is_number(t, end + 1)) {
     struct post_amount high = simple_at(t, end + 1);
@@ -292,7 +308,9 @@ static bool may_be_household(const struct tokens *t, size_t at) {
       "pinch pinches handful handfuls handfull handfulls dash dashes shake shakes sprinkle sprinkles "
       "sprinkling drizzle splash splashes squirt squirts glug glugs dollop dollops knob knobs spoon "
       "spoons spoonful spoonfuls spoonfull smidgen smidge cap heaped heaping level rounded scant "
-      "generous big good full flat large small";
+      "generous big good full flat large small tablespoon tbsp teaspoon tsp teaspoonful tablespoonful dessertspoon";
+  static const char WITH_OF[] = "cup cupful tin can slice pint drop drops dessert";
+  if (is_word(t, at) && word_in(t->item[at].word, WITH_OF) && (says(t, at + 1, "of") || says(t, at + 2, "of"))) return true;
   return is_word(t, at) && (word_in(t->item[at].word, MEASURES) || word_in(t->item[at].word, CANNOT));
 }
 
@@ -315,12 +333,15 @@ struct post_amount post_amount_at(const struct tokens *t, size_t at) {
       num_parse(span_cut(t->item[at].word, 1, t->item[at].word.n), &glued) && glued > 0)
     return (struct post_amount){.tokens = 1, .low = glued, .high = glued, .bare = true};
   struct post_amount a = simple_at(t, at);
-  if (a.tokens == 0 && at == from && may_be_household(t, at)) { /* "handful of spinach", "pinch of salt" */
+  bool sized = at > 1 && (is_number(t, at - 2) || t->item[at - 2].kind == TOKEN_FRACTION) && is_word(t, at - 1); /* "2 desert
+                                                                                                          spoons" */
+  if (a.tokens == 0 && at == from && !sized && may_be_household(t, at)) { /* "handful of spinach", "pinch of salt" */
     struct post_amount one = {.low = 1, .high = 1};
     size_t used = unit_here(t, at, &one);
     bool household =
         used > 0 &&
-        (word_in(span_of(one.unit), "pinch handful dash sprinkle splash glug dollop knob spoon smidgen") || one.cannot);
+        (word_in(span_of(one.unit), "pinch handful dash sprinkle splash glug dollop knob spoon smidgen can slice drop") ||
+         one.is_volume || one.cannot);
     if (household && (phrase_at(t, at + used, "of") > 0 || at == 0 || t->item[at - 1].kind == TOKEN_MARK)) {
       one.tokens = used;
       return one;

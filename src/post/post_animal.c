@@ -8,18 +8,21 @@ static const double KG_PER_LB = 0.45359237;
 
 /* Tokens of "22 kg", "55 lb", "65#", "4.2kg"; 0. */
 static size_t weight_at(const struct tokens *t, size_t at, double *kg) {
-  if (!is_number(t, at)) return 0;
-  double x = t->item[at].value;
-  size_t hyphen = is_mark(t, at + 1, '-') ? 1 : 0;
-  if (says(t, at + 1 + hyphen, "kg kgs kilo kilos kilogram kilograms kilogrammes"))
+  struct quantity q = quantity_at(t, at);
+  if (q.fault != QUANTITY_FINE || says(t, at, "a an")) return 0;
+  double x = (q.low + q.high) / 2; /* "24-25 kg" */
+  size_t unit = at + q.tokens;
+  if (is_mark(t, unit, '-') || says(t, unit, "ish odd")) unit++;
+  if (is_mark(t, unit, '-') || says(t, unit, "odd")) unit++;
+  if (says(t, unit, "kg kgs kilo kilos kilogram kilograms kilogrammes kilogrammes"))
     *kg = x;
-  else if (says(t, at + 1 + hyphen, "lb lbs pound pounds"))
+  else if (says(t, unit, "lb lbs pound pounds lbs."))
     *kg = x * KG_PER_LB;
-  else if (is_mark(t, at + 1, '#') && t->item[at + 1].glued)
+  else if (is_mark(t, unit, '#') && t->item[unit].glued)
     *kg = x * KG_PER_LB;
   else
     return 0;
-  return *kg >= 0.8 && *kg <= 110 ? 2 + hyphen : 0;
+  return *kg >= 0.8 && *kg <= 110 ? unit + 1 - at : 0;
 }
 
 /* "5yrs", "3 yo", "8 years old", "7 y", "18 months" */
@@ -112,8 +115,11 @@ static void count_animals(struct post_reader *r, struct tokens *t) {
     struct quantity q = quantity_at(t, i);
     if (q.fault != QUANTITY_FINE || q.low != q.high || q.low < 2 || q.low > 12 || q.low != floor(q.low)) continue;
     size_t next = i + q.tokens;
-    if (next < t->count && t->item[next].kind == TOKEN_WORD && says(t, next, "dogs cats kitties pups") &&
-        is_animal_word(t->item[next].word, &s)) {
+    bool several = says(t, next, "dogs cats kitties pups");
+    bool ours = i > 0 && says(t, i - 1, "my our the for both");
+    if (ours && is_word(t, next) && t->item[next].word.n > 3 && t->item[next].word.p[t->item[next].word.n - 1] == 's')
+      several = true; /* "my two whippets" */
+    if (several && is_animal_word(t->item[next].word, &s)) {
       r->animals = (int)q.low;
       post_ask(r, 3, "This batch is for %d animals. How much does each of them get, and what does each weigh?", r->animals);
       take(t, i, next + 1 - i);
@@ -132,9 +138,12 @@ static bool find_weight(struct post_reader *r, struct tokens *t, bool animal) {
     double kg = 0;
     size_t used = weight_at(t, i, &kg);
     bool range = i > 1 && (is_mark(t, i - 1, '-') || is_mark(t, i - 1, '/')) && is_number(t, i - 2);
-    if (used == 0 || range) continue;
-    bool weighs = i > 0 && (says(t, i - 1, "weighs weigh weighing is he's she's dog's dog cat") ||
-                            (i > 1 && says(t, i - 2, "weighs weighing weight") && says(t, i - 1, "about around is only")));
+    bool other = i > 0 && (says(t, i - 1, "ideal target goal ideally lost gained lose gain plus minus") ||
+                           (i > 1 && says(t, i - 2, "ideal target goal was from lost gained lose gain")));
+    if (used == 0 || range || other) continue; /* and not "his ideal weight is 20 kg" */
+    bool weighs =
+        i > 0 && (says(t, i - 1, "weighs weigh weighing weight weighed is hes shes he she he's she's dog's dog cat") ||
+                  (i > 1 && says(t, i - 2, "weighs weighing weight") && says(t, i - 1, "about around is only")));
     weighs = weighs || (i > 1 && says(t, i - 2, "for")) ||
              (i > 2 && is_mark(t, i - 1, ',') && says(t, i - 3, "for")); /* "for Bear, 34kg" */
     if (!animal && !weighs) continue;

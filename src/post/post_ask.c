@@ -112,6 +112,11 @@ void post_ask_missing(struct post_reader *r, const struct wanted *w, struct span
 
 /* ---- what was read, and might have been meant otherwise ---- */
 
+bool post_is_bony_piece(struct span words) {
+  return holds(words, "wing|drumstick|neck|carcass|rib|leg quarter|trotter") &&
+         !holds(words, "boneless|no bone|boned|bone-in|bone in|with bone|on the bone|mince|ground|meat|rib eye|ribeye");
+}
+
 void post_ask_about(struct post_reader *r, const struct ration_line *got, struct span whole) {
   const char *name = library_name(r->lib, got->shown_food);
   const struct img_food *food = library_food(r->lib, got->shown_food);
@@ -125,9 +130,8 @@ void post_ask_about(struct post_reader *r, const struct ration_line *got, struct
   if (got->shown_food < img_count(&r->lib->image, IMG_FOODS) && strstr(name, "eaweed"))
     post_ask(r, 3, "How much iodine does the label of the kelp or seaweed state ('%.*s')?", SPAN_ARG(whole));
   bool with_bone = food->bone_share > 0 && food->bone_share < 1 && got->part_count == 1 && food->part == PART_MUSCLE;
-  bool piece = holds(whole, "wing|drumstick|neck|carcass|rib|leg quarter|trotter") &&
-               !holds(whole, "boneless|no bone|boned|bone-in|with bone|on the bone|mince|ground|meat");
-  if (with_bone && (piece || (got->grams_from && got->grams_from[0])))
+  bool assumed_in = got->part_count == 2 && post_is_bony_piece(whole) && !(food->flags & FOOD_ALWAYS_BONE_IN);
+  if ((with_bone && (post_is_bony_piece(whole) || (got->grams_from && got->grams_from[0]))) || assumed_in)
     post_ask(r, 3, POST_ASKS_OF_BONE ", too, in '%.*s'?", SPAN_ARG(whole));
   bool minced = strstr(name, "ground") != NULL && food->part == PART_MUSCLE;
   if (minced && got->rival_count > 0 && got->grams_fed >= 30 && !holds(whole, "%|/|lean|fat"))

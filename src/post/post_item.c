@@ -255,6 +255,27 @@ static void cut(struct post_reader *r, const struct tokens *t, struct segments *
 
 /* ---- one food ---- */
 
+static bool says_fed(const struct tokens *t) {
+  for (size_t i = 0; i < t->count; i++)
+    if (says(t, i, "gets get eats eat feed feeds feeding fed give gives giving given add adds treat treats snack snacks"))
+      return true;
+  return false;
+}
+
+/* A number without a measure in a sentence that feeds nothing: "we have 2 questions", "he is 3 and has been done". */
+static bool is_no_food(struct post_reader *r, const struct tokens *t, const struct segment *s, bool bulleted) {
+  enum species animal;
+  bool words = false;
+  for (size_t i = s->from; i < s->to; i++) {
+    bool word = is_word(t, i) && !is_chatter(t->item[i].word) && !begins_clause(t->item[i].word) && t->item[i].word.n > 2;
+    words = words || (word && !is_animal_word(t->item[i].word, &animal) && quantity_at(t, i).fault == QUANTITY_NONE &&
+                      !says(t, i, "english advance help questions question photo photos pics years months weeks old"));
+  }
+  if (!words) return !s->value.is_mass && !s->value.is_volume; /* "a collie cross of 7", "thanks in advance x" */
+  if (bulleted || says_fed(t) || !s->value.bare) return false;
+  return !names_a_food(r, t, s->from, s->to);
+}
+
 static void leave_with_question(struct post_reader *r, const struct wanted *w, struct span words, const char *why) {
   bool danger = post_leave(r, w->whole, post_why_in_words(why, w->amount.cannot), true);
   if (!danger) post_ask_missing(r, w, words, why);
@@ -469,6 +490,7 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
     if (!front && content_words(r, t, s.from, to) == 0) return; /* "4 kg", a weight with no food to it */
   }
   const char *why = "";
+  if (is_no_food(r, t, &s, bulleted)) return;
   if (now_and_then(t, s.said_from, to)) {
     if (!post_leave(r, w.whole, "the post does not say how often", true))
       post_ask(r, 2, "How often, and how much of it, is '%.*s' fed?", SPAN_ARG(post_quote(r, w.said)));

@@ -55,6 +55,8 @@ bool post_mixture(struct post_reader *r, const struct wanted *w, struct span wor
 /* post_ask.c */
 const char *post_why_in_words(const char *complaint, bool no_measure);
 void post_ask_missing(struct post_reader *r, const struct wanted *w, struct span words, const char *why);
+/* A wing, a neck, a drumstick, and nothing is said of its bone. */
+bool post_is_bony_piece(struct span words);
 void post_ask_about(struct post_reader *r, const struct ration_line *got, struct span whole);
 
 #endif

@@ -9,8 +9,32 @@ static bool keeps_meaning(const struct tokens *t, size_t at) { /* "no skin", "wi
 
 /* Words that say what is so anyway ("no shell", "no core") or nothing at all; how many tokens. */
 static size_t says_nothing_new(const struct tokens *t, size_t at) {
-  static const char *const PHRASES[] = {"most days",     "in its own juice",   "in its own juices", "in its juice",
-                                        "in its juices", "in their own juice", "in its own fat"};
+  static const char *const PHRASES[] = {"most days",
+                                        "in its own juice",
+                                        "in its own juices",
+                                        "in its juice",
+                                        "in its juices",
+                                        "in their own juice",
+                                        "in its own fat",
+                                        "stirred in",
+                                        "stirred through",
+                                        "mixed in",
+                                        "mixed through",
+                                        "on top",
+                                        "thrown in",
+                                        "chucked in",
+                                        "added in",
+                                        "over the top",
+                                        "on the side",
+                                        "give or take",
+                                        "or so",
+                                        "or thereabouts",
+                                        "sprinkled on",
+                                        "drizzled on",
+                                        "blitzed up",
+                                        "as well",
+                                        "without fail",
+                                        "too"};
   for (size_t i = 0; i < COUNT_OF(PHRASES); i++) {
     size_t used = phrase_at(t, at, PHRASES[i]);
     if (used > 0) return used;
@@ -24,6 +48,21 @@ static size_t says_nothing_new(const struct tokens *t, size_t at) {
 static void add_word(struct words *w, struct span s, bool glued) {
   if (w->text.n > 0 && (!glued || w->text.p[w->text.n - 1] == ',')) buf_addc(&w->text, ' ');
   buf_add(&w->text, s);
+}
+
+/* A percentage of a mince without a word to it: above, of lean meat; below, of fat. Between them it is left to be asked. */
+static const double LEAN_LEAST = 70, FAT_LEAST = 1, FAT_MOST = 35;
+
+static bool bare_percent(const struct tokens *t, size_t at) {
+  const struct token *k = &t->item[at];
+  if (k->kind != TOKEN_NUMBER || !is_mark(t, at + 1, '%') || says(t, at + 2, "fat lean milk extra milkfat")) return false;
+  return k->value >= LEAN_LEAST ? k->value < 100 : k->value >= FAT_LEAST && k->value <= FAT_MOST;
+}
+
+static bool says_minced(const struct tokens *t, size_t from, size_t to) {
+  for (size_t i = from; i < to; i++)
+    if (says(t, i, "mince minced mincemeat ground burger burgers hamburger grind")) return true;
+  return false;
 }
 
 /* Words of [from, to) that belong to the food; what begins a clause ends them. */
@@ -62,19 +101,15 @@ void post_gather(struct post_reader *r, const struct tokens *t, size_t from, siz
     }
     size_t share = not_an_amount(t, i);
     if (share == 2 && is_mark(t, i + 1, '%') && !is_mark(t, i + 2, ')')) share = 0; /* "90% lean" stays as it is */
-    if (share == 2 && is_mark(t, i + 1, '%')) {                                     /* "(90%)" */
+    if (share == 2 && is_mark(t, i + 1, '%') && k->value >= LEAN_LEAST) {           /* "(90%)" */
       add_word(w, k->at, false);
       buf_adds(&w->text, "% lean");
       i++;
       continue;
     }
-    bool fat = k->kind == TOKEN_NUMBER && is_mark(t, i + 1, '%') && k->value >= 3 && k->value <= 35 &&
-               !says(t, i + 2, "fat lean milk");
-    if (fat && w->text.n > 0 &&
-        (span_holds_fold(buf_span(&w->text), SPAN_LIT("mince")) ||
-         span_holds_fold(buf_span(&w->text), SPAN_LIT("ground")))) {
+    if (bare_percent(t, i) && says_minced(t, from, to)) { /* "turkey mince (7%)", "5% beef mince" */
       add_word(w, k->at, false);
-      buf_adds(&w->text, "% fat");
+      buf_adds(&w->text, k->value >= LEAN_LEAST ? "% lean" : "% fat");
       i++;
       continue;
     }
@@ -149,6 +184,7 @@ double post_times_behind(const struct tokens *t, size_t from, size_t *to) {
 }
 
 static bool holds_capsule(struct span s) {
+  if (s.n > 4 && span_is_fold(span_cut(s, s.n - 4, s.n), " cap")) return true; /* "fish oil cap" */
   return span_holds_fold(s, SPAN_LIT("capsule")) || span_holds_fold(s, SPAN_LIT("softgel")) ||
          span_holds_fold(s, SPAN_LIT("tablet")) || span_holds_fold(s, SPAN_LIT(" caps"));
 }
@@ -276,6 +312,36 @@ static bool is_prey(struct span words) {
          !span_holds_fold(words, SPAN_LIT("chicken")) && !span_holds_fold(words, SPAN_LIT("chickpea"));
 }
 
+/* A raw wing, neck or drumstick is fed as it is bought: with its bone, unless the post says otherwise. */
+static const char *with_its_bone(struct post_reader *r, const struct wanted *w, struct span words, const char **line,
+                                 struct ration_line *got) {
+  const struct img_food *food = library_food(r->lib, got->shown_food);
+  struct ration_line whole;
+  const char *assumed, *why;
+  bool raw = got->state == STATE_UNSTATED || got->state == STATE_RAW;
+  if (!raw || food->part != PART_MUSCLE || !(food->bone_share > 0 && food->bone_share < 1) || got->part_count != 1 ||
+      got->pinned || !post_is_bony_piece(w->said))
+    return "";
+  struct wanted with = *w;
+  if (!w->amount.is_mass && !w->amount.is_percent) { /* tables weigh a piece as it is bought */
+    with.amount = (struct post_amount){.low = got->grams_fed, .high = got->grams_fed, .unit = "g", .is_mass = true};
+    with.times = 1;
+  }
+  struct buf b;
+  buf_init(&b, r->arena, words.n + 20);
+  buf_addf(&b, "%.*s, bone-in", SPAN_ARG(words));
+  const char *bone_in = compose(r, &with, buf_span(&b));
+  if (!strict_takes(r, bone_in, &assumed, &why, &whole) || whole.part_count < 2) return "";
+  *line = bone_in;
+  *got = whole;
+  struct buf note;
+  buf_init(&note, r->arena, 200);
+  buf_adds(&note, "counted with its bone, as raw pieces are fed; if the bone is taken out, ");
+  num_sig(&note, whole.part[0].grams, 2);
+  buf_adds(&note, " g of it are eaten");
+  return buf_text(&note);
+}
+
 /* More of one food than any dog is given in a day. */
 static const double MOST_OF_ONE_FOOD_G = 15000;
 
@@ -292,7 +358,9 @@ static bool try_words(struct post_reader *r, const struct wanted *w, struct span
     if (taken && got.grams_fed > MOST_OF_ONE_FOOD_G && !(r->makes_days > 0) && !r->period[0])
       taken = false; /* an animal's weight */
     if (taken) {
+      const char *bone = with_its_bone(r, w, words, &line, &got);
       line = frozen_record(r, line, words, &got);
+      assumed = joined(r, bone, assumed);
       assumed = joined(r, assumed, misspelt(r, library_name(r->lib, got.shown_food)));
       if (w->amount.about) assumed = joined(r, "the owner's estimate, taken as a tenth more or less", assumed);
       if (w->amount.heaped) assumed = joined(r, "a heaped spoon taken as 1 to 1.7 level ones", assumed);

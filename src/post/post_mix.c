@@ -197,6 +197,8 @@ static bool equal_parts(struct post_reader *r, const struct wanted *w, struct sp
   size_t n = listed(r, list, part, MOST_PARTS);
   if (n < 2 || w->amount.by_word || (!w->amount.is_mass && !w->amount.is_percent && !w->amount.is_volume)) return false;
   for (size_t i = 0; i < n; i++) {
+    struct tokens begin = tokens_of(part[i], r->arena);
+    if (quantity_at(&begin, 0).fault != QUANTITY_NONE) return false; /* "liver and a whole bulb": another amount */
     const char *words = prefixed(r, animal, part[i]);
     if (i + 1 < n) words = shared_tail(r, words, part[n - 1]);
     if (!is_food(r, words)) return false;

@@ -120,6 +120,7 @@ struct post_reader {
   int makes_line;
   double total_g, feeds_g, feeds_percent; /* NaN */
   bool any_percent, any_period, any_day;
+  bool only_shares;            /* of a whole that nobody told */
   double weight_kg, age_years; /* NaN */
   int neutered;                /* -1 not said */
   int activity;                /* enum activity; -1 not said */

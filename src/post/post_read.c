@@ -14,6 +14,18 @@ static struct tokens left_over(const struct tokens *t, size_t from, struct arena
 
 /* ---- sentences ---- */
 
+/* "beef liver 100 g. Sorry ...": an amount behind a food ends a sentence; "2 tbsp. Olive oil" begins one. */
+static bool ends_with_amount(struct span s) {
+  size_t i = s.n;
+  while (i > 0 && ((s.p[i - 1] | 0x20) >= 'a' && (s.p[i - 1] | 0x20) <= 'z')) i--;
+  while (i > 0 && s.p[i - 1] == ' ') i--;
+  size_t digits = i;
+  while (i > 0 && ((s.p[i - 1] >= '0' && s.p[i - 1] <= '9') || memchr("./", s.p[i - 1], 2))) i--;
+  if (i == digits) return false;
+  while (i > 0 && s.p[i - 1] == ' ') i--;
+  return i > 2 && ((s.p[i - 1] | 0x20) >= 'a' && (s.p[i - 1] | 0x20) <= 'z');
+}
+
 /* The end of the sentence that begins at 'from': after ". ", "! ", "? " where a new one begins. */
 static size_t sentence_end(struct span line, size_t from) {
   for (size_t i = from; i + 1 < line.n; i++) {
@@ -28,6 +40,7 @@ static size_t sentence_end(struct span line, size_t from) {
     struct span before = span_cut(line, word, i);
     bool short_form = word_in(before, "oz lb lbs tsp tbsp tbs approx c t vit min max ca no incl") || before.n < 2 ||
                       (before.n == 2 && before.p[0] <= '9');
+    if (short_form && capital && ends_with_amount(span_cut(line, from, i))) short_form = false;
     if (!short_form && (capital || (i - word >= 3 && before.p[0] > '9'))) return i + 1;
   }
   return line.n;
@@ -100,16 +113,47 @@ static bool greets(const struct tokens *t) {
 
 /* Where the clause begins in which 'at' stands, when foods with amounts stand before it; 0. */
 static size_t clause_before(const struct tokens *t, size_t at) {
-  while (at > 0 && !(t->item[at].kind == TOKEN_MARK && t->item[at].mark < 128 && strchr(",.;!?", (int)t->item[at].mark)))
+  while (at > 0) {
+    if (t->item[at].kind == TOKEN_MARK && t->item[at].mark < 128 && strchr(",.;!?", (int)t->item[at].mark)) break;
+    if (says(t, at, "and but though although cos because") &&
+        says(t, at + 1, "i my our he she we they the people someone somebody a vet i've i'm ive im we've"))
+      break;
     at--;
-  size_t amounts = 0;
+  }
   for (size_t i = 0; i < at; i++) {
     struct post_amount a = post_amount_at(t, i);
-    amounts += a.tokens > 0 && !a.bare;
+    if (a.tokens > 0 && !a.bare) return at;
     if (a.tokens > 0) i += a.tokens - 1;
   }
-  return amounts >= 2 ? at : 0;
+  return 0;
 }
+
+/* "... which we stopped", "but she hated it": it speaks of what stands before it. */
+static bool looks_back(const struct tokens *t, size_t clause, size_t told) {
+  size_t at = clause;
+  while (at < t->count && (t->item[at].kind == TOKEN_MARK || says(t, at, "but and though although"))) at++;
+  if (says(t, at, "which that this both all")) return true;
+  for (size_t i = told; i < t->count && i < told + 6; i++)
+    if (says(t, i, "it that this them those these") && (i + 1 >= t->count || !is_word(t, i + 1))) return true;
+  return false;
+}
+
+/* Behind advice or the past: ", dinner is 200 g beef", "but she gets ..."; where that begins, t->count nowhere. */
+static size_t fed_again_at(const struct tokens *t, size_t from) {
+  for (size_t i = from; i < t->count; i++) {
+    bool begins = is_mark(t, i, ',') || is_mark(t, i, ';') || says(t, i, "but and so then");
+    if (!begins) continue;
+    for (size_t k = i + 1; k < t->count && k <= i + 4; k++)
+      if (says(t, k,
+               "gets get eats has feed feeds give gives breakfast dinner lunch supper evening evenings morning mornings") &&
+          post_any_amount(t, k))
+        return i + 1;
+  }
+  return t->count;
+}
+
+static void read_fed(struct post_reader *r, struct tokens t, struct span text, bool bulleted);
+static void read_tokens(struct post_reader *r, struct tokens t, struct span text, bool bulleted);
 
 static void read_words(struct post_reader *r, struct span text, bool bulleted) {
   text = trim_blanks(text);
@@ -117,7 +161,27 @@ static void read_words(struct post_reader *r, struct span text, bool bulleted) {
   if (all.count == 0) return;
   if (all.count > SENTENCE_MOST_WORDS * 4) all.count = SENTENCE_MOST_WORDS * 4;
   bulleted = strip_bullet(&all) > 0 || bulleted;
-  struct tokens t = left_over(&all, 0, r->arena);
+  read_tokens(r, left_over(&all, 0, r->arena), text, bulleted);
+}
+
+/* "300 g of beef, my trainer recommends ...": the food before that is fed. */
+static void read_tokens(struct post_reader *r, struct tokens t, struct span text, bool bulleted) {
+  size_t told = 0;
+  const char *why = not_fed_at(&t, &told);
+  size_t clause = why ? clause_before(&t, told) : 0;
+  if (clause == 0 || looks_back(&t, clause, told)) {
+    read_fed(r, t, text, bulleted);
+    return;
+  }
+  size_t again = fed_again_at(&t, told);
+  struct tokens rest = left_over(&t, again, r->arena);
+  post_leave(r, tokens_span(&t, clause, again - clause), why, false);
+  t.count = clause;
+  read_fed(r, t, tokens_span(&t, 0, t.count), bulleted);
+  if (rest.count > 0) read_tokens(r, rest, tokens_span(&rest, 0, rest.count), bulleted);
+}
+
+static void read_fed(struct post_reader *r, struct tokens t, struct span text, bool bulleted) {
   bool batch = post_batch(r, &t), animal = post_animal(r, &t);
   t = left_over(&t, 0, r->arena);
   if (t.count == 0) return;
@@ -143,14 +207,7 @@ static void read_words(struct post_reader *r, struct span text, bool bulleted) {
       if (heading) return;
     }
   }
-  size_t told = 0;
-  const char *why = not_fed_at(&t, &told);
-  size_t clause = why ? clause_before(&t, told) : 0;
-  if (clause > 0) { /* "300 g of beef, 50 g of liver, my trainer recommends ...": the foods before that are fed */
-    post_leave(r, tokens_span(&t, clause, t.count - clause), why, false);
-    t.count = clause;
-    why = NULL;
-  }
+  const char *why = not_fed(&t);
   size_t now = why ? now_at(&t) : 0;
   if (now > 0) {
     t = left_over(&t, now, r->arena);
@@ -235,7 +292,7 @@ static bool goes_on(struct span line, struct span next, struct arena *arena) {
   if (says(&begin, 0,
            "she he they we i do does is are any what thanks thx cheers at in on for breakfast dinner then also plus"))
     return ends_open(line, arena); /* a person who writes without stops */
-  return small || ((figure || next.p[0] == '(') && ends_open(line, arena));
+  return small || next.p[0] == '(' || (figure && ends_open(line, arena));
 }
 
 /* The next line with those that go on with it. */
@@ -310,6 +367,10 @@ static void number_questions(struct post_reader *r, const struct post *out) {
 static const char NO_FOOD[] =
     "No food with an amount was found in this text; please write one food a line, as in '200 g lamb heart'.";
 
+static const char ONLY_SHARES[] =
+    "The shares that were told are less than half of the food, and how much is fed was not told; please add the other "
+    "foods, or a line such as 'Feeds: 450 g a day'.";
+
 static const char OTHER_LANGUAGE[] = "No food with an amount was understood in this text; posts are read in English. Please "
                                      "write one food a line, as in '200 g "
                                      "lamb heart'.";
@@ -378,7 +439,9 @@ void post_read(const struct library *lib, struct span text, struct post *out, st
   number_questions(&r, out);
   if (!post_any_food(&r)) {
     out->recipe = "";
-    out->sorry = is_other_script(text) ? OTHER_LANGUAGE : NO_FOOD; /* also where settling left none */
+    out->sorry = r.only_shares           ? ONLY_SHARES
+                 : is_other_script(text) ? OTHER_LANGUAGE
+                                         : NO_FOOD; /* settling may leave none */
   }
   out->left = r.left;
   out->left_count = r.left_count;

@@ -47,6 +47,24 @@ static double share_of(const struct item *item, const char **rest) {
   return x;
 }
 
+static void leave_shares(struct post_reader *r, double sum) {
+  for (size_t i = 0; i < r->count; i++) {
+    const char *rest;
+    struct item *item = &r->item[i];
+    if (!(share_of(item, &rest) >= 0)) continue;
+    item->kind = ITEM_UNKNOWN;
+    struct post_left left = {item->line, item->text, "a share of a whole that is not told", true};
+    ARENA_PUSH(r->keep, r->left, r->left_count, r->left_cap, left);
+  }
+  r->line = 0;
+  r->any_percent = false;
+  r->only_shares = true;
+  struct buf b;
+  buf_init(&b, r->arena, 40);
+  num_sig(&b, sum, 3);
+  post_ask(r, 4, "The shares add up to %s %%. What is the rest of the food, and how much is fed a day?", buf_text(&b));
+}
+
 /* Shares of which one could not be read, or that were written so: in grams where the whole is known, else made to add up. */
 static void even_shares(struct post_reader *r) {
   double sum = 0;
@@ -61,10 +79,15 @@ static void even_shares(struct post_reader *r) {
   }
   r->any_percent = shares > 0;
   if (shares == 0 || !(sum > 0) || (sum >= 98 && sum <= 102) || (sum < 98 && shares < foods)) return;
+  static const double HALF = 50; /* of less than half of a bowl nothing can be said */
   double whole = r->feeds_g > 0                             ? r->feeds_g
                  : r->feeds_percent > 0 && r->weight_kg > 0 ? r->feeds_percent * 10 * r->weight_kg
                                                             : r->total_g;
   r->any_percent = !(whole > 0);
+  if (!(whole > 0) && sum < HALF) {
+    leave_shares(r, sum);
+    return;
+  }
   bool a_day = r->feeds_g > 0 || r->feeds_percent > 0;
   for (size_t i = 0; i < r->count; i++) {
     struct item *item = &r->item[i];

@@ -27,11 +27,11 @@ bool is_chatter(struct span w) {
         w,
         "a an are at as and also add adds added adding always about approximately approx around after all amount amounts");
   case 'b':
-    return word_in(w, "be been by buy bought bowl breakfast brekkie bed bedtime before between best basically");
+    return word_in(w, "be been being by buy bought bowl breakfast brekkie bed bedtime before between best basically bc");
   case 'c':
     return word_in(w, "currently circa ca cat cats contains containing containes consisting consists");
   case 'd':
-    return word_in(w, "do does did day daily dog dogs dinner during");
+    return word_in(w, "do does did day daily dog dogs dinner during doing");
   case 'e':
     return word_in(w, "eat eats eating every each extra evening evenings everything everyone everybody");
   case 'f':
@@ -39,9 +39,9 @@ bool is_chatter(struct span w) {
   case 'g':
     return word_in(w, "get gets getting give gives given giving good great goes gone guys");
   case 'h':
-    return word_in(w, "his her has have had he him here haha hi hello hey");
+    return word_in(w, "his her has have had he him here haha hi hello hey hes he's having he'll");
   case 'i':
-    return word_in(w, "its it's is in i it ingredient ingredients including include includes");
+    return word_in(w, "its it's is in i it i'm im ive i've i'll ingredient ingredients including include includes");
   case 'j':
     return word_in(w, "just");
   case 'l':
@@ -59,16 +59,16 @@ bool is_chatter(struct span w) {
   case 'r':
     return word_in(w, "really roughly rest recipe");
   case 's':
-    return word_in(w, "some she so side snack snacks supper splits split supplements supplement");
+    return word_in(w, "some she shes she's she'll so sorry side snack snacks supper splits split supplements supplement");
   case 't':
     return word_in(w, "time times the their to then they them this that these those there too take takes typically total "
-                      "totals top topped treat treats tea thanks thank thx");
+                      "totals top topped treat treats tea thanks thank thx they're theyre that's thats there's");
   case 'u':
     return word_in(w, "us use uses used usually");
   case 'v':
     return word_in(w, "very");
   case 'w':
-    return word_in(w, "was with we who well worth");
+    return word_in(w, "was were with we who well worth we're we've");
   case 'y':
     return word_in(w, "your you yes");
   default:
@@ -95,7 +95,7 @@ bool is_animal_word(struct span w, enum species *species) {
   if (word_in(
           w,
           "cat cats moggies kitty kitten kitties feline moggy tomcat ragdoll siamese bengal persian maine-coon sphynx katze "
-          "kater chat gatto gato tabby tortie moggie")) {
+          "kater chat gatto gato tabby tortie moggie dsh dlh shorthair longhair burmese birman tuxedo calico")) {
     *species = SPECIES_CAT;
     return true;
   }
@@ -107,7 +107,11 @@ bool is_animal_word(struct span w, enum species *species) {
                  "weimaraner heeler "
                  "kelpie akita samoyed malamute saluki dane staffie ridgeback "
                  "podengo corgi pointer setter vizsla hound jack russell chihuahua schnauzer cockapoo labradoodle hund "
-                 "chien cane perro")) {
+                 "chien cane perro jrt gsd lab labs labx pittie pitbull pit bully frenchie cavalier sheepdog wolfhound "
+                 "deerhound lurchers whippets greyhounds spaniels terriers labradors collies shepherds huskies poodles pugs "
+                 "beagles dachshunds dachsie sausage-dog cockerpoo sprocker springer cocker leonberger rotti rottie basset "
+                 "bloodhound papillon pekingese havanese shiba kelpies borzoi saint-bernard bernard chow keeshond dobe "
+                 "dobie mini-poodle ridgie boxers puppies pups hounds retrievers")) {
     *species = SPECIES_DOG;
     return true;
   }
@@ -133,31 +137,43 @@ static bool is_hearsay(const struct tokens *t, size_t *at) {
   return false;
 }
 
+/* "as recommended by my vet", "the recommended dose": what is fed follows the advice. */
+static bool is_followed(const struct tokens *t, size_t at) {
+  if (!says(t, at, "recommended recommends suggest recommend")) return false;
+  return (at > 0 && says(t, at - 1, "as the per than what")) || (at > 1 && says(t, at - 2, "as per what")) ||
+         says(t, at + 1, "dose amount dosage daily serving");
+}
+
 const char *not_fed(const struct tokens *t) {
   size_t at;
   return not_fed_at(t, &at);
 }
 
 const char *not_fed_at(const struct tokens *t, size_t *at) {
-  static const char *const PAST[] = {"used to",      "ago",         "a while back",  "before this", "before that",
-                                     "previously",   "tried",       "stopped",       "no longer",   "not any more",
-                                     "not anymore",  "in the past", "switched from", "last year",   "was on",
-                                     "were feeding", "hated",       "refuses to eat"};
+  static const char *const PAST[] = {
+      "used to",  "ago",          "a while back", "before this",    "before that",    "previously",    "tried",
+      "stopped",  "no longer",    "not any more", "not anymore",    "in the past",    "switched from", "last year",
+      "was on",   "were feeding", "hated",        "refuses to eat", "until recently", "gave up",       "cut out",
+      "gone off", "went off",     "dropped the",  "quit",           "used to get",    "weaned off",    "taken off",
+      "came off", "took him off", "took her off", "we had tried",   "ran out of"};
   static const char *const ADVICE[] = {
-      "should",         "i'd put",         "i'd add",      "i would add",     "i would put",    "recommend",
-      "recommended",    "recommends",      "read online",  "you could",       "thinking of",    "thinking about",
-      "planning",       "would be better", "says to",      "tells me to add", "told me to add", "told me to give",
-      "told me to put", "haven't tried",   "havent tried", "not tried",       "don't do that",  "dont do that",
-      "havent yet",     "haven't yet",     "they say",     "wants me to",     "i'd suggest",    "suggest",
-      "dogs need",      "cats need",       "was told",     "heard that",      "want to add",    "going to add",
-      "considering",    "should i",        "can i",        "could i",         "would you"};
+      "should",         "i'd put",          "i'd add",      "i would add",     "i would put",    "recommend",
+      "recommended",    "recommends",       "read online",  "you could",       "thinking of",    "thinking about",
+      "planning",       "would be better",  "says to",      "tells me to add", "told me to add", "told me to give",
+      "told me to put", "haven't tried",    "havent tried", "not tried",       "don't do that",  "dont do that",
+      "havent yet",     "haven't yet",      "they say",     "wants me to",     "i'd suggest",    "suggest",
+      "dogs need",      "cats need",        "was told",     "heard that",      "want to add",    "going to add",
+      "considering",    "should i",         "can i",        "could i",         "would you",      "might add",
+      "might try",      "plan to",          "tempted to",   "wondering",       "do i need",      "is it ok",
+      "is it okay",     "swear by",         "swears by",    "told to add",     "told to give",   "thought about",
+      "wondered",       "not sure whether", "what about",   "how about",       "ordered some",   "on order"};
   if (is_hearsay(t, at)) return "told as somebody's advice, not as fed";
   for (size_t i = 0; i < t->count; i++) {
     *at = i;
     for (size_t k = 0; k < COUNT_OF(PAST); k++)
       if (phrase_at(t, i, PAST[k]) > 0) return "told as something of the past";
     for (size_t k = 0; k < COUNT_OF(ADVICE); k++)
-      if (phrase_at(t, i, ADVICE[k]) > 0) return "told as advice or as a thought, not as fed";
+      if (phrase_at(t, i, ADVICE[k]) > 0 && !is_followed(t, i)) return "told as advice or as a thought, not as fed";
   }
   return NULL;
 }
@@ -175,6 +191,13 @@ struct span spelled_out(struct span w) {
                {"acv", "apple cider vinegar"},
                {"glm", "green lipped mussel"},
                {"w", "with"},
+               {"wt", "weight"},
+               {"wgt", "weight"},
+               {"brocc", "broccoli"},
+               {"spud", "potato"},
+               {"spuds", "potatoes"},
+               {"roo", "kangaroo"},
+               {"brekky", ""},
                {"yog", "yogurt"},
                {"yoghourt", "yogurt"},
                {"mins", "mince"},

@@ -2,6 +2,8 @@
 
 #include <math.h>
 
+#include "base/num.h"
+
 enum { WEEKS = 4, WORKDAYS = 0x1F, WEEKEND = 0x60 };
 
 static const char HOW_OFTEN[] = "say how often, as in 'twice a week', or leave the line out with '#'";
@@ -20,6 +22,15 @@ static const struct {
                {"/ day", 28, NULL},
                {"every other day", 14, NULL},
                {"every second day", 14, NULL},
+               {"every 2nd day", 14, NULL},
+               {"every 3rd day", 28.0 / 3, NULL},
+               {"every 4th day", 7, NULL},
+               {"every other morning", 14, NULL},
+               {"every other evening", 14, NULL},
+               {"every other night", 14, NULL},
+               {"every second morning", 14, NULL},
+               {"every second evening", 14, NULL},
+               {"every second night", 14, NULL},
                {"on alternate days", 14, NULL},
                {"alternate days", 14, NULL},
                {"every third day", 28.0 / 3, NULL},
@@ -142,14 +153,30 @@ static size_t times_at(const struct tokens *t, size_t at, struct quantity *q, bo
   return used > 0 ? q->tokens + used : 0;
 }
 
+/* "x 3 a week", "x3/week" */
+static size_t times_behind_x(const struct tokens *t, size_t at, struct quantity *q) {
+  double glued = 0;
+  if (at >= t->count || t->item[at].taken) return 0;
+  if (phrase_at(t, at, "x") > 0) {
+    *q = quantity_at(t, at + 1);
+    return q->fault == QUANTITY_FINE ? 1 + q->tokens : 0;
+  }
+  struct span word = t->item[at].word;
+  if (t->item[at].kind != TOKEN_WORD || word.n < 2 || word.p[0] != 'x') return 0;
+  if (!num_parse(span_cut(word, 1, word.n), &glued) || !(glued > 0)) return 0;
+  *q = (struct quantity){QUANTITY_FINE, glued, glued, 1};
+  return 1;
+}
+
 static struct frequency times_a_period_at(const struct tokens *t, size_t at) {
   struct frequency f = {.feedings = 1};
   struct quantity q;
-  bool days, joined;
+  bool days, joined, behind = false;
   double per_28 = 0;
   size_t used = times_at(t, at, &q, &days);
+  if (used == 0) behind = (used = times_behind_x(t, at, &q)) > 0;
   size_t period = used > 0 ? frequency_period_at(t, at + used, &per_28, &joined) : 0;
-  if (period == 0 || (days && (!joined || per_28 == 28))) return f;
+  if (period == 0 || (days && (!joined || per_28 == 28)) || (behind && per_28 == 28)) return f;
   f.tokens = used + period;
   f.is_range = q.high > q.low;
   double times = (q.low + q.high) / 2;
@@ -240,7 +267,7 @@ static unsigned joined_days(const struct token *k) {
  * to it. */
 static struct frequency weekdays_at(const struct tokens *t, size_t at) {
   struct frequency f = {.feedings = 1};
-  size_t lead = ANY_OF(t, at, "on", "every", "each");
+  size_t lead = ANY_OF(t, at, "on a", "on", "every", "each");
   unsigned days = 0;
   size_t used = lead;
   bool whole = false, all_whole = true, range = false;

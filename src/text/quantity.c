@@ -7,8 +7,12 @@
 static const struct {
   const char *word;
   double value;
-} NUMBER_WORDS[] = {{"a", 1},   {"an", 1},    {"one", 1},   {"two", 2},  {"three", 3}, {"four", 4},    {"five", 5},
-                    {"six", 6}, {"seven", 7}, {"eight", 8}, {"nine", 9}, {"ten", 10},  {"eleven", 11}, {"twelve", 12}};
+} NUMBER_WORDS[] = {{"a", 1},         {"an", 1},       {"one", 1},      {"two", 2},        {"three", 3},
+                    {"four", 4},      {"five", 5},     {"six", 6},      {"seven", 7},      {"eight", 8},
+                    {"nine", 9},      {"ten", 10},     {"eleven", 11},  {"twelve", 12},    {"thirteen", 13},
+                    {"fourteen", 14}, {"fifteen", 15}, {"sixteen", 16}, {"seventeen", 17}, {"eighteen", 18},
+                    {"nineteen", 19}, {"twenty", 20},  {"thirty", 30},  {"forty", 40},     {"fifty", 50},
+                    {"sixty", 60},    {"seventy", 70}, {"eighty", 80},  {"ninety", 90}};
 
 /* Longest first: "half a dozen" before "half a". */
 static const struct {
@@ -42,7 +46,11 @@ static const struct {
                     {"a third of an", 1.0 / 3},
                     {"third of a", 1.0 / 3},
                     {"a third", 1.0 / 3},
-                    {"one third", 1.0 / 3}};
+                    {"one third", 1.0 / 3},
+                    {"an eighth of a", 0.125},
+                    {"an eighth", 0.125},
+                    {"a couple hundred", 200},
+                    {"a couple of hundred", 200}};
 
 struct simple {
   enum quantity_fault fault;
@@ -106,6 +114,45 @@ static struct simple digits_at(const struct tokens *t, size_t at) {
 /* No word above begins with another letter: most words of a text are done with here. */
 static bool may_be_number(struct span word) { return word.n > 0 && memchr("adefhnoqst", word.p[0], 10) != NULL; }
 
+/* "two", "thirty", "thirty-one"; 0 when it is none. */
+static double number_word(struct span word) {
+  const char *dash = memchr(word.p, '-', word.n);
+  size_t n = dash ? (size_t)(dash - word.p) : word.n;
+  for (size_t i = 0; i < COUNT_OF(NUMBER_WORDS); i++) {
+    if (!span_is(span_cut(word, 0, n), NUMBER_WORDS[i].word)) continue;
+    if (!dash) return NUMBER_WORDS[i].value;
+    double ones = NUMBER_WORDS[i].value >= 20 ? number_word(span_cut(word, n + 1, word.n)) : 0;
+    return ones >= 1 && ones <= 9 ? NUMBER_WORDS[i].value + ones : 0;
+  }
+  return 0;
+}
+
+static double number_word_at(const struct tokens *t, size_t at) {
+  bool word = is_kind(t, at, TOKEN_WORD) && may_be_number(t->item[at].word);
+  return word && phrase_at(t, at, "a") == 0 && phrase_at(t, at, "an") == 0 ? number_word(t->item[at].word) : 0;
+}
+
+/* "thirty one", "two hundred", "a hundred and fifty": how many tokens more belong to the number. */
+static size_t number_goes_on(const struct tokens *t, size_t at, double *value) {
+  size_t used = 0;
+  double ones = number_word_at(t, at);
+  if (*value >= 20 && fmod(*value, 10) == 0 && ones >= 1 && ones <= 9) {
+    *value += ones;
+    used++;
+  }
+  if (phrase_at(t, at + used, "hundred") == 0) return used;
+  *value *= 100;
+  used++;
+  size_t joined = phrase_at(t, at + used, "and");
+  double rest = number_word_at(t, at + used + joined);
+  if (rest < 1 || (joined == 0 && rest < 10)) return used;
+  used += joined + 1;
+  ones = number_word_at(t, at + used);
+  bool more = rest >= 20 && fmod(rest, 10) == 0 && ones >= 1 && ones <= 9;
+  *value += rest + (more ? ones : 0);
+  return used + more;
+}
+
 static struct simple words_at(const struct tokens *t, size_t at) {
   if (!may_be_number(t->item[at].word)) return (struct simple){0};
   for (size_t i = 0; i < COUNT_OF(PART_PHRASES); i++) {
@@ -113,14 +160,13 @@ static struct simple words_at(const struct tokens *t, size_t at) {
     if (used > 0 && phrase_at(t, at, "half and half") == 0)
       return (struct simple){QUANTITY_FINE, PART_PHRASES[i].value, used};
   }
-  for (size_t i = 0; i < COUNT_OF(NUMBER_WORDS); i++) {
-    if (!span_is(t->item[at].word, NUMBER_WORDS[i].word)) continue;
-    if (phrase_at(t, at + 1, "dozen") > 0) return (struct simple){QUANTITY_FINE, 12 * NUMBER_WORDS[i].value, 2};
-    struct simple more = fraction_after(t, at + 1);
-    if (more.fault != QUANTITY_FINE) return more;
-    return (struct simple){QUANTITY_FINE, NUMBER_WORDS[i].value + (more.tokens > 0 ? more.value : 0), 1 + more.tokens};
-  }
-  return (struct simple){0};
+  double value = number_word(t->item[at].word);
+  if (!(value > 0)) return (struct simple){0};
+  if (phrase_at(t, at + 1, "dozen") > 0) return (struct simple){QUANTITY_FINE, 12 * value, 2};
+  size_t used = 1 + number_goes_on(t, at + 1, &value);
+  struct simple more = fraction_after(t, at + used);
+  if (more.fault != QUANTITY_FINE) return more;
+  return (struct simple){QUANTITY_FINE, value + (more.tokens > 0 ? more.value : 0), used + more.tokens};
 }
 
 static struct simple simple_at(const struct tokens *t, size_t at) {

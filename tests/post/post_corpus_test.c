@@ -135,12 +135,11 @@ static void the_strict_text_gives_the_same(void **state) {
 }
 
 int main(int argc, char **argv) {
-  if (argc > 1) { /* not for those held out */
+  if (argc > 1) { /* NAME or all, then folders; without folders those that are open */
     only = strcmp(argv[1], "all") == 0 ? NULL : argv[1];
     shown = true;
-    run(FIRST, false, true);
-    run(LATE, false, true);
-    if (argc > 2 && strcmp(argv[2], "unsealed") == 0) run(SEALED, false, true);
+    if (argc == 2) run(FIRST, false, true), run(LATE, false, true);
+    for (int i = 2; i < argc; i++) run(argv[i], false, true);
     return 0;
   }
   const struct CMUnitTest tests[] = {cmocka_unit_test(as_a_careful_reader), cmocka_unit_test(those_held_out),
