@@ -65,12 +65,13 @@ static const struct {
     {"bunch bunches", "bunch", 1},
     {"head heads", "head", 1},
 };
-static const char CANNOT[] = "scoop scoops scoopful mug mugs mugful bowl bowls bowlful packet packets pack packs bag bags "
-                             "sachet sachets pouch pouches "
-                             "ladle ladles ladleful box boxes jar jars bottle tub tubs tray trays portion portions serving "
-                             "servings container glass plate block blocks nugget nuggets patty patties puck pucks medallion "
-                             "medallions disc discs parcel parcels "
-                             "chunk chunks strip strips lump lumps cube cubes capful capfuls";
+static const char CANNOT[] =
+    "scoop scoops scoopful mug mugs mugful bowl bowls bowlful packet packets pack packs bag bags "
+    "sachet sachets pouch pouches "
+    "ladle ladles ladleful box boxes jar jars bottle tub tubs tray trays portion portions serving "
+    "servings container glass plate pot pots carton punnet block blocks nugget nuggets patty patties puck pucks medallion "
+    "medallions disc discs parcel parcels "
+    "chunk chunks strip strips lump lumps cube cubes capful capfuls";
 
 static bool is_percent_of_fat(const struct tokens *t, size_t at) {
   return phrase_at(t, at, "lean") > 0 || phrase_at(t, at, "extra lean") > 0 || phrase_at(t, at, "fat") > 0 ||
@@ -137,10 +138,10 @@ static size_t unit_here(const struct tokens *t, size_t at, struct post_amount *a
   } else if (says(t, at, "dessert desert desserts deserts") && says(t, at + 1, "spoon spoons spoonful spoonfuls")) {
     set_unit(a, "ml", 10);
     used = 2;
-  } else if (phrase_at(t, at, "tea spoon") > 0 || phrase_at(t, at, "tea spoons") > 0) {
+  } else if (says(t, at, "tea coffee") && says(t, at + 1, "spoon spoons spoonful spoonfuls")) {
     set_unit(a, "tsp", 1);
     used = 2;
-  } else if (phrase_at(t, at, "table spoon") > 0 || phrase_at(t, at, "table spoons") > 0) {
+  } else if (says(t, at, "table soup") && says(t, at + 1, "spoon spoons spoonful spoonfuls")) {
     set_unit(a, "tbsp", 1);
     used = 2;
   } else if (phrase_at(t, at, "cap full") > 0 || phrase_at(t, at, "cap fulls") > 0) {
@@ -246,6 +247,25 @@ static bool is_second_mass(const struct post_amount *a, const struct post_amount
          ((!strcmp(a->unit, "lb") && !strcmp(b->unit, "oz")) || (!strcmp(a->unit, "kg") && !strcmp(b->unit, "g")));
 }
 
+static struct post_amount simple_at(const struct tokens *t, size_t at);
+
+static const char PACKS[] =
+    "can cans tin tins bag bags pack packs packet packets pot pots pouch pouches tub tubs jar jars box "
+    "boxes carton cartons block blocks tray trays sachet sachets bottle bottles punnet punnets loaf "
+    "brick bricks patty patties nugget nuggets";
+
+/* A weight and what is packed in it: "15 oz can"; none without both. */
+static struct post_amount packed_at(const struct tokens *t, size_t at) {
+  struct post_amount none = {0};
+  if (!is_number(t, at)) return none;
+  struct post_amount one = simple_at(t, at);
+  if (one.tokens == 0 || !(one.is_mass || one.is_volume) || one.low != one.high) return none;
+  if (is_mark(t, at + one.tokens, '-')) one.tokens++;
+  if (!says(t, at + one.tokens, PACKS)) return none;
+  one.tokens++;
+  return one;
+}
+
 /* A number and its unit, nothing before it. */
 static struct post_amount simple_at(const struct tokens *t, size_t at) {
   struct post_amount a = {0};
@@ -277,6 +297,13 @@ static struct post_amount simple_at(const struct tokens *t, size_t at) {
     }
     end++;
     a.by_word = false;
+  }
+  struct post_amount pack = packed_at(t, end); /* "one 15 oz can", "half a 400 g tin" */
+  if (pack.tokens > 0) {
+    pack.low *= a.low;
+    pack.high *= a.high;
+    pack.tokens += end - at;
+    return pack;
   }
   size_t unit = unit_here(t, end, &a);
   if (unit == 0 && phrase_at(t, end, "of a") > 0 && (unit = unit_here(t, end + 2, &a)) > 0) unit += 2; /* "half of a tin" */

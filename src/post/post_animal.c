@@ -1,4 +1,4 @@
-/* The animal told in passing, and how long a batch lasts. */
+/* The animal told in passing; of several, the one whose bowl it is. */
 #include "base/num.h"
 #include "post/post_parts.h"
 
@@ -71,17 +71,30 @@ static bool says_animal(const struct tokens *t) {
     if (t->item[i].taken || t->item[i].kind != TOKEN_WORD) continue;
     if (is_animal_word(t->item[i].word, &s)) return true;
     if (says(t, i,
-             "spayed neutered castrated kastriert fixed desexed intact entire weighs weighing yo yrs years yr he she "
+             "spayed neutered castrated sterilised sterilized kastrated kastriert fixed desexed intact entire weighs "
+             "weighing yo yrs years yr he she "
              "he's she's female male old"))
       return true;
   }
   return false;
 }
 
+/* "7 years, done": the word alone says other things elsewhere. */
+static bool animal_beside(const struct tokens *t, size_t at) {
+  double years, kg;
+  for (size_t i = at > 6 ? at - 6 : 0; i < t->count && i < at + 6; i++)
+    if (age_at(t, i, &years) > 0 || weight_at(t, i, &kg) > 0 || says(t, i, "he's hes she's shes been both male female m f"))
+      return true;
+  return false;
+}
+
 static void take_neutered(struct post_reader *r, struct tokens *t, bool take_it) {
   for (size_t i = 0; i < t->count; i++) {
-    bool yes = says(t, i, "spayed speyed neutered castrated desexed neuter spay kastriert snipped doctored") ||
-               (says(t, i, "fixed"));
+    bool yes =
+        says(t, i,
+             "spayed speyed neutered castrated desexed neuter spay kastriert kastrated snipped doctored fixed sterilised "
+             "sterilized") ||
+        (says(t, i, "done") && !says(t, i + 1, "with by in this that the it raw so") && animal_beside(t, i));
     bool no = says(t, i, "intact entire unneutered unspayed unkastriert");
     if (!yes && !no) continue;
     r->neutered = no ? 0 : 1;
@@ -121,7 +134,6 @@ static void count_animals(struct post_reader *r, struct tokens *t) {
       several = true; /* "my two whippets" */
     if (several && is_animal_word(t->item[next].word, &s)) {
       r->animals = (int)q.low;
-      post_ask(r, 3, "This batch is for %d animals. How much does each of them get, and what does each weigh?", r->animals);
       take(t, i, next + 1 - i);
     }
   }
@@ -133,32 +145,110 @@ static void count_toms(struct post_reader *r, const struct tokens *t) {
     if (says(t, i, "tom queen") && (says(t, i - 1, "my our") || (i > 1 && says(t, i - 2, "my our")))) r->cat_words++;
 }
 
-static bool find_weight(struct post_reader *r, struct tokens *t, bool animal) {
+/* The nearest animal before the weight, or right behind it: "the dog: Moritz, 11 kg", "a 27 kg lab". */
+static void species_by_weight(struct post_reader *r, const struct tokens *t, size_t at, size_t behind) {
+  enum species s;
+  size_t near = clause_begin(t, at) > 12 ? clause_begin(t, at) - 12 : 0;
+  for (size_t i = at; i-- > near;)
+    if (t->item[i].kind == TOKEN_WORD && is_animal_word(t->item[i].word, &s)) {
+      r->weighed_species = (int)s;
+      return;
+    }
+  for (size_t i = behind; i < t->count && i < behind + 4; i++)
+    if (is_word(t, i) && is_animal_word(t->item[i].word, &s)) {
+      r->weighed_species = (int)s;
+      return;
+    }
+}
+
+/* "Ida (9 kg)", "Moritz, 11 kg": the name before a weight; "" none. */
+static struct span name_before(const struct tokens *t, size_t at) {
+  enum species s;
+  for (size_t back = 1; back <= 3 && back <= at; back++) {
+    const struct token *k = &t->item[at - back];
+    if (k->kind == TOKEN_MARK && (k->mark == '(' || k->mark == ',' || k->mark == ':')) continue;
+    bool name = k->kind == TOKEN_WORD && k->at.p[0] >= 'A' && k->at.p[0] <= 'Z' && k->at.n > 2 && !is_chatter(k->word) &&
+                !is_animal_word(k->word, &s) && !says(t, at - back, "the and weight");
+    return name ? k->at : (struct span){"", 0};
+  }
+  return (struct span){"", 0};
+}
+
+static void remember_name(struct post_reader *r, struct span name, double kg) {
+  if (name.n == 0 || r->named_count == COUNT_OF(r->named)) return;
+  r->named[r->named_count++] = (struct named_animal){arena_span(r->keep, name), kg};
+}
+
+/* A sentence about one of several animals that were named with their weights: it is that one's bowl. */
+static void find_subject(struct post_reader *r, const struct tokens *t) {
+  if (r->named_count < 2 || !post_any_amount(t, 0)) return;
+  for (size_t i = 0; i < t->count; i++)
+    for (size_t k = 0; k < r->named_count; k++) {
+      struct span word = t->item[i].at;
+      if (t->item[i].kind != TOKEN_WORD || word.n < r->named[k].name.n || (i > 0 && !is_mark(t, i - 1, '.') && i > 2))
+        continue;
+      if (word.n > r->named[k].name.n + 2 || !span_eq_fold(span_cut(word, 0, r->named[k].name.n), r->named[k].name))
+        continue;
+      r->weight_kg = r->named[k].kg;
+      r->subject_named = true;
+      return;
+    }
+}
+
+static void take_weight(struct post_reader *r, struct tokens *t, size_t at, size_t used, double kg) {
+  species_by_weight(r, t, at, at + used);
+  r->weight_kg = kg;
+  r->animal_line = r->line;
+  take(t, at, used);
+}
+
+/* "My question is our cat, 3.8 kg", "please only the dog: Moritz, 11 kg" */
+static bool says_this_one(const struct tokens *t) {
+  for (size_t i = 0; i < t->count; i++)
+    if (phrase_at(t, i, "question is") > 0 || phrase_at(t, i, "only the") > 0 || phrase_at(t, i, "about our") > 0 ||
+        phrase_at(t, i, "about my") > 0 || phrase_at(t, i, "about the") > 0 || phrase_at(t, i, "just the") > 0)
+      return true;
+  return false;
+}
+
+static bool find_weight(struct post_reader *r, struct tokens *t, bool animal, size_t not_told) {
+  bool found = false, this_one = says_this_one(t);
   for (size_t i = 0; i < t->count; i++) {
     double kg = 0;
     size_t used = weight_at(t, i, &kg);
     bool range = i > 1 && (is_mark(t, i - 1, '-') || is_mark(t, i - 1, '/')) && is_number(t, i - 2);
     bool other = i > 0 && (says(t, i - 1, "ideal target goal ideally lost gained lose gain plus minus") ||
-                           (i > 1 && says(t, i - 2, "ideal target goal was from lost gained lose gain")));
+                           (i > 1 && says(t, i - 2, "ideal target goal from lost gained lose gain")));
     if (used == 0 || range || other) continue; /* and not "his ideal weight is 20 kg" */
+    if (not_told < t->count && clause_begin(t, not_told) == clause_begin(t, i)) continue; /* "two years ago he was 24 kg" */
     bool weighs =
-        i > 0 && (says(t, i - 1, "weighs weigh weighing weight weighed is hes shes he she he's she's dog's dog cat") ||
-                  (i > 1 && says(t, i - 2, "weighs weighing weight") && says(t, i - 1, "about around is only")));
+        i > 0 &&
+        (says(t, i - 1, "weighs weigh weighing weight weights weighed is hes shes he she he's she's dog's dog cat both") ||
+         (i > 1 && says(t, i - 2, "weighs weighing weight") && says(t, i - 1, "about around is only")));
     weighs = weighs || (i > 1 && says(t, i - 2, "for")) ||
              (i > 2 && is_mark(t, i - 1, ',') && says(t, i - 3, "for")); /* "for Bear, 34kg" */
-    if (!animal && !weighs) continue;
-    if (belongs_to_food(r, t, i + used)) continue;
-    if (r->weight_kg > 0) {
-      if (fabs(r->weight_kg - kg) > 0.05 * kg)
-        post_ask(r, 3, "Two weights are told for the animal. Which one is right today?");
-      return true;
+    struct span name = name_before(t, i);
+    if ((!animal && !weighs) || belongs_to_food(r, t, i + used)) continue;
+    if (found && (name.n == 0 || !is_mark(t, i - 1, '('))) continue; /* "Ida (9 kg) and Bruno (26 kg)" */
+    remember_name(r, name, kg);
+    if (r->weight_kg > 0 && !this_one) {
+      if (fabs(r->weight_kg - kg) > 0.05 * kg && !r->several_weights) {
+        r->several_weights = true;
+        r->weights_line = r->line;
+      }
+      take(t, i, used);
+    } else {
+      if (this_one && r->weight_kg > 0) {
+        r->age_years = (double)NAN;
+        r->neutered = -1;
+        r->subject_named = true;
+      }
+      take_weight(r, t, i, used, kg);
+      this_one = false;
     }
-    r->weight_kg = kg;
-    r->animal_line = r->line;
-    take(t, i, used);
-    return true;
+    found = true;
   }
-  return false;
+  return found;
 }
 
 static void find_age(struct post_reader *r, struct tokens *t) {
@@ -174,7 +264,7 @@ static void find_age(struct post_reader *r, struct tokens *t) {
   for (size_t i = 1; i < t->count && isnan(r->age_years); i++) {
     bool said = says(t, i - 1,
                      "now turned nearly almost turning aged age she's he's is neutered spayed castrated fixed intact entire "
-                     "male female") ||
+                     "male female done sterilised") ||
                 ((is_mark(t, i - 1, ',') || is_mark(t, i - 1, '/')) &&
                  (i + 1 == t->count || is_mark(t, i + 1, '/') || is_mark(t, i + 1, ',') || is_mark(t, i + 1, '.') ||
                   is_mark(t, i + 1, ')')));
@@ -226,15 +316,18 @@ static bool a_name_and_a_weight(struct post_reader *r, const struct tokens *t) {
 bool post_animal(struct post_reader *r, struct tokens *t) {
   if (t->count > 0 && says(t, 0, "kg")) return false; /* "kg per week:" */
   count_species(r, t);
+  find_subject(r, t);
+  bool animal = says_animal(t) || a_name_and_a_weight(r, t);
   if (r->activity < 0) r->activity = post_activity(t);
   count_animals(r, t);
   count_toms(r, t);
   if (told_as_field(r, t) || told_alone(r, t)) return true;
   take_long_done(r, t);
-  bool past = not_fed(t) != NULL, animal = says_animal(t) || a_name_and_a_weight(r, t);
-  if (past) return false;
+  size_t not_told = t->count;
+  if (!not_fed_at(t, &not_told)) not_told = t->count;
   bool before = r->weight_kg > 0;
-  bool found = find_weight(r, t, animal);
+  bool found = find_weight(r, t, animal, not_told);
+  if (!found && not_told < t->count) return false;
   double years;
   bool tells_age = false;
   for (size_t i = 0; i < t->count && !tells_age; i++) tells_age = age_at(t, i, &years) > 0;
@@ -260,133 +353,4 @@ bool post_animal(struct post_reader *r, struct tokens *t) {
   if (!before || found || isnan(r->age_years)) find_age(r, t);
   take_neutered(r, t, true);
   return true;
-}
-
-/* ---- batches ---- */
-
-static bool says_any(const struct tokens *t, const char *words) {
-  for (size_t i = 0; i < t->count; i++)
-    if (says(t, i, words)) return true;
-  return false;
-}
-
-static void set_days(struct post_reader *r, double days) {
-  if (!(days > 0) || days > 366) return;
-  if (r->makes_days > 0 && r->makes_days != days) {
-    post_ask(r, 3, "Two lengths are told for the batch. How many days does it last?");
-    return;
-  }
-  r->makes_days = days;
-  r->makes_line = r->line;
-}
-
-/* "makes 6 days", "7 days worth", "lasts 8 days", "5-day batch", "makes 2 weeks", "split into 14 meals" */
-static bool batch_number_at(struct post_reader *r, struct tokens *t, size_t i, bool batch) {
-  struct quantity q = quantity_at(t, i);
-  if (q.fault != QUANTITY_FINE || q.low != q.high) return false;
-  size_t unit = i + q.tokens;
-  if (is_mark(t, unit, '-')) unit++;
-  bool days = says(t, unit, "day days day's days' tage jours"), weeks = says(t, unit, "week weeks wks"),
-       months = says(t, unit, "month months months' month's");
-  bool meals = says(t, unit, "meals portions bowls servings tubs bags dinners containers");
-  bool worth = says(t, unit + 1, "worth batch supply");
-  bool lasts =
-      i > 0 && says(t, i - 1, "makes make lasts last for over into feeds serves batch covers fills fill gives yields");
-  bool every = i > 0 && says(t, i - 1, "every") && says_any(t, "make makes cook cooks batch prep");
-  bool bracketed = batch && i > 0 && (is_mark(t, i - 1, '(') || is_mark(t, i - 1, ','));
-  if (says(t, unit, "meal tub portion bowl bag container") && says(t, unit + 1, "a per") && says(t, unit + 2, "day")) {
-    r->meals_a_day = q.low;
-    take(t, i, unit + 3 - i);
-    return false;
-  }
-  if (says(t, unit + 1, "ago old now a") || (!days && !weeks && !months && !meals)) return false;
-  if (meals && (says(t, unit + 1, "a per") || (i > 0 && says(t, i - 1, "gets eats")))) {
-    if (says(t, unit + 2, "day")) r->meals_a_day = q.low;
-    return false;
-  }
-  if (!(worth || every || bracketed || (lasts && (batch || says_any(t, "makes lasts worth") || !months)))) return false;
-  if (meals)
-    r->makes_meals = q.low;
-  else
-    set_days(r, q.low * (days ? 1 : weeks ? 7 : 28));
-  take(t, i, unit + 1 - i);
-  return true;
-}
-
-/* "Portions: 10" */
-static bool portions_first(struct post_reader *r, struct tokens *t) {
-  bool named = says(t, 0, "portions portion servings serves meals") && is_mark(t, 1, ':') && is_number(t, 2);
-  if (!named || !(t->item[2].value >= 2)) return false;
-  r->makes_meals = t->item[2].value;
-  take(t, 0, t->count);
-  return true;
-}
-
-static void find_meals_a_day(struct post_reader *r, const struct tokens *t) {
-  for (size_t i = 0; i < t->count; i++) {
-    struct quantity q = quantity_at(t, i);
-    if (q.fault != QUANTITY_FINE || q.low != q.high || q.low > 6) continue;
-    size_t end = i + q.tokens;
-    if (says(t, end, "meals meal tubs tub portions portion bowls bowl bags bag servings serving containers container"))
-      end++;
-    if (says(t, end, "a per each") && says(t, end + 1, "day")) r->meals_a_day = q.low;
-  }
-}
-
-/* "2.5% of body weight", "total 600g per day", "Batch of 4kg", "Total 7kg" */
-static void find_totals(struct post_reader *r, struct tokens *t) {
-  for (size_t i = 0; i < t->count; i++) {
-    struct post_amount a = post_amount_at(t, i);
-    if (a.tokens == 0 || a.low != a.high) continue;
-    size_t end = i + a.tokens;
-    if (a.is_percent && (phrase_at(t, end, "of body weight") > 0 || phrase_at(t, end, "of bodyweight") > 0 ||
-                         phrase_at(t, end, "body weight") > 0 || phrase_at(t, end, "of her body weight") > 0 ||
-                         phrase_at(t, end, "of his body weight") > 0 || phrase_at(t, end, "bodyweight") > 0)) {
-      r->feeds_percent = a.low;
-      take(t, i, a.tokens);
-      return;
-    }
-    bool behind = phrase_at(t, end, "in total") > 0 || phrase_at(t, end, "altogether") > 0 || phrase_at(t, end, "total") > 0;
-    if (behind) end += says(t, end, "in") ? 2 : 1;
-    bool total = behind || (i > 0 && (says(t, i - 1, "total totals totalling altogether") ||
-                                      (i > 1 && says(t, i - 1, "of is") && says(t, i - 2, "batch total")) ||
-                                      (i > 1 && is_mark(t, i - 1, ':') && says(t, i - 2, "total batch"))));
-    bool a_day = phrase_at(t, end, "per day") > 0 || phrase_at(t, end, "a day") > 0 || phrase_at(t, end, "daily") > 0 ||
-                 phrase_at(t, end, "/ day") > 0;
-    size_t about = i > 0 && says(t, i - 1, "about approx approximately around roughly") ? 1 : 0;
-    bool makes = i > about && says(t, i - 1 - about, "makes make yields yield");
-    bool feeds = a_day && i > about && says(t, i - 1 - about, "feed feeds gets get eats eat fed is");
-    bool food = end < t->count && !a_day && t->item[end].kind == TOKEN_WORD &&
-                !says(t, end, "of per a total in and for so which that");
-    total = total || ((makes || feeds) && !food && a.is_mass);
-    if (!a.is_mass || !total) continue;
-    double grams = a.low * (strcmp(a.unit, "kg") == 0   ? 1000
-                            : strcmp(a.unit, "lb") == 0 ? 453.59237
-                            : strcmp(a.unit, "oz") == 0 ? 28.349523
-                                                        : 1);
-    if (a_day)
-      r->feeds_g = grams;
-    else
-      r->total_g = grams;
-    take(t, i, a.tokens);
-    return;
-  }
-}
-
-bool post_batch(struct post_reader *r, struct tokens *t) {
-  bool batch = says_any(t, "batch batches makes make made worth split lasts pot cook freezer freeze stew fills");
-  bool found = false;
-  if (portions_first(r, t)) return true;
-  find_totals(r, t);
-  for (size_t i = 0; i < t->count; i++)
-    if (!t->item[i].taken) found = batch_number_at(r, t, i, batch) || found;
-  if (phrase_at(t, 0, "every") == 0)
-    for (size_t i = 0; i < t->count; i++) {
-      bool week = phrase_at(t, i, "a week's worth") > 0 || phrase_at(t, i, "a weeks worth") > 0;
-      bool month = phrase_at(t, i, "a months worth") > 0 || phrase_at(t, i, "a month's worth") > 0;
-      if (week || month) set_days(r, week ? 7 : 28);
-      found = found || week || month;
-    }
-  if (found) find_meals_a_day(r, t);
-  return found;
 }

@@ -11,6 +11,7 @@ size_t post_meal_prefix(const struct tokens *t) {
       if (!says(t, at, "morning mornings evening evenings am pm night afternoon noon breakfast dinner lunch tea supper"))
         return 0;
     }
+    if (says(t, at, "am") && says(t, at + 1, "i")) return 0; /* "Am I starving her?" */
     if (is_word(t, at) && is_meal_word(t->item[at].word)) {
       bool food = says(t, at, "supplement supplements snack snacks treat treats bowl feed extras") &&
                   !(is_mark(t, at + 1, ':') || is_mark(t, at + 1, '-') || at + 1 >= t->count);

@@ -22,7 +22,7 @@ enum { POST_MOST_ITEMS = 400, SENTENCE_MOST_WORDS = 150 };
  * true; a line that pages broke by tags is joined with 0x1F between its pieces. */
 struct span post_clean(struct span text, struct arena *arena);
 
-/* ---- post_words.c ---- */
+/* ---- post_words.c, post_cues.c ---- */
 
 bool word_in(struct span word, const char *list); /* 'list': words between blanks */
 bool is_chatter(struct span word);                /* says nothing of the food: "he", "gets", "usually" */
@@ -33,6 +33,14 @@ bool is_vague(struct span word); /* "some", "few" */
 /* "told as what was", "as advice", "as refused"; NULL when the sentence says what is fed. */
 const char *not_fed(const struct tokens *t);
 const char *not_fed_at(const struct tokens *t, size_t *at); /* where it is said */
+/* Is it told of an animal that is not asked about? */
+bool is_of_another(const struct tokens *t);
+/* Where the clause begins that 'at' stands in. Where what is not fed begins behind food that is, 0 none; does it speak of
+ * that food? And where food that is fed begins behind it, t->count nowhere. */
+size_t clause_begin(const struct tokens *t, size_t at);
+size_t clause_before(const struct tokens *t, size_t told);
+bool looks_back(const struct tokens *t, size_t clause, size_t told);
+size_t fed_again_at(const struct tokens *t, size_t from);
 /* What people write for a word of a food: "vit" -> "vitamin"; the word itself when it is one. */
 struct span spelled_out(struct span word);
 /* "I boil" -> "boiled"; NULL. */
@@ -97,6 +105,11 @@ struct counted_words {
 enum { LOOKED_UP_SLOTS = 1024 };
 uint32_t post_hash(struct span text);
 
+struct named_animal {
+  struct span name;
+  double kg;
+};
+
 struct post_reader {
   const struct library *lib;
   struct arena *arena; /* of one sentence: searches take much and leave nothing */
@@ -125,6 +138,12 @@ struct post_reader {
   int neutered;                /* -1 not said */
   int activity;                /* enum activity; -1 not said */
   int animals;                 /* "2 cats" */
+  bool for_one;                /* "this is for one dog" */
+  struct named_animal named[6];
+  size_t named_count;
+  bool subject_named, several_weights; /* which of several animals it is about; two weights for one */
+  int weights_line;
+  int weighed_species; /* beside the weight; -1 */
   int animal_line;
   int dog_words, cat_words;
   enum species species;

@@ -38,7 +38,7 @@ static size_t sentence_end(struct span line, size_t from) {
     size_t word = i;
     while (word > from && line.p[word - 1] != ' ') word--;
     struct span before = span_cut(line, word, i);
-    bool short_form = word_in(before, "oz lb lbs tsp tbsp tbs approx c t vit min max ca no incl") || before.n < 2 ||
+    bool short_form = word_in(before, "oz lb lbs tsp tbsp tbs approx c t vit min max ca no incl i.e e.g") || before.n < 2 ||
                       (before.n == 2 && before.p[0] <= '9');
     if (short_form && capital && ends_with_amount(span_cut(line, from, i))) short_form = false;
     if (!short_form && (capital || (i - word >= 3 && before.p[0] > '9'))) return i + 1;
@@ -111,47 +111,6 @@ static bool greets(const struct tokens *t) {
          says(t, at + 1, "all everyone everybody folks guys ladies people friends peeps from to");
 }
 
-/* Where the clause begins in which 'at' stands, when foods with amounts stand before it; 0. */
-static size_t clause_before(const struct tokens *t, size_t at) {
-  while (at > 0) {
-    if (t->item[at].kind == TOKEN_MARK && t->item[at].mark < 128 && strchr(",.;!?", (int)t->item[at].mark)) break;
-    if (says(t, at, "and but though although cos because") &&
-        says(t, at + 1, "i my our he she we they the people someone somebody a vet i've i'm ive im we've"))
-      break;
-    at--;
-  }
-  for (size_t i = 0; i < at; i++) {
-    struct post_amount a = post_amount_at(t, i);
-    if (a.tokens > 0 && !a.bare) return at;
-    if (a.tokens > 0) i += a.tokens - 1;
-  }
-  return 0;
-}
-
-/* "... which we stopped", "but she hated it": it speaks of what stands before it. */
-static bool looks_back(const struct tokens *t, size_t clause, size_t told) {
-  size_t at = clause;
-  while (at < t->count && (t->item[at].kind == TOKEN_MARK || says(t, at, "but and though although"))) at++;
-  if (says(t, at, "which that this both all")) return true;
-  for (size_t i = told; i < t->count && i < told + 6; i++)
-    if (says(t, i, "it that this them those these") && (i + 1 >= t->count || !is_word(t, i + 1))) return true;
-  return false;
-}
-
-/* Behind advice or the past: ", dinner is 200 g beef", "but she gets ..."; where that begins, t->count nowhere. */
-static size_t fed_again_at(const struct tokens *t, size_t from) {
-  for (size_t i = from; i < t->count; i++) {
-    bool begins = is_mark(t, i, ',') || is_mark(t, i, ';') || says(t, i, "but and so then");
-    if (!begins) continue;
-    for (size_t k = i + 1; k < t->count && k <= i + 4; k++)
-      if (says(t, k,
-               "gets get eats has feed feeds give gives breakfast dinner lunch supper evening evenings morning mornings") &&
-          post_any_amount(t, k))
-        return i + 1;
-  }
-  return t->count;
-}
-
 static void read_fed(struct post_reader *r, struct tokens t, struct span text, bool bulleted);
 static void read_tokens(struct post_reader *r, struct tokens t, struct span text, bool bulleted);
 
@@ -168,20 +127,32 @@ static void read_words(struct post_reader *r, struct span text, bool bulleted) {
 static void read_tokens(struct post_reader *r, struct tokens t, struct span text, bool bulleted) {
   size_t told = 0;
   const char *why = not_fed_at(&t, &told);
-  size_t clause = why ? clause_before(&t, told) : 0;
-  if (clause == 0 || looks_back(&t, clause, told)) {
+  size_t clause = why ? clause_before(&t, told) : 0, again = why ? fed_again_at(&t, told) : t.count;
+  if (clause > 0 && looks_back(&t, clause, told)) clause = 0;
+  if (clause == 0 && (!why || again >= t.count || now_at(&t) > 0)) {
     read_fed(r, t, text, bulleted);
     return;
   }
-  size_t again = fed_again_at(&t, told);
   struct tokens rest = left_over(&t, again, r->arena);
-  post_leave(r, tokens_span(&t, clause, again - clause), why, false);
-  t.count = clause;
-  read_fed(r, t, tokens_span(&t, 0, t.count), bulleted);
+  struct tokens fed = t, aside = left_over(&t, clause, r->arena);
+  aside.count = again - clause;
+  struct span aside_text = tokens_span(&aside, 0, aside.count);
+  if (clause > 0 || post_any_amount(&aside, 0) ||
+      hazard_words_danger(r->lib, aside_text, SPECIES_BOTH, r->arena) != NO_INDEX)
+    post_leave(r, aside_text, why, false);
+  fed.count = clause;
+  if (clause > 0) read_fed(r, fed, tokens_span(&fed, 0, fed.count), bulleted);
   if (rest.count > 0) read_tokens(r, rest, tokens_span(&rest, 0, rest.count), bulleted);
 }
 
 static void read_fed(struct post_reader *r, struct tokens t, struct span text, bool bulleted) {
+  if (is_of_another(&t)) {
+    if (post_any_amount(&t, 0)) post_leave(r, text, "told of an animal that is not asked about", false);
+    return;
+  }
+  for (size_t i = 0; i + 1 < t.count; i++)
+    r->for_one =
+        r->for_one || (says(&t, i, "one each per") && says(&t, i + 1, "dog cat animal head") && !is_mark(&t, i, 'x'));
   bool batch = post_batch(r, &t), animal = post_animal(r, &t);
   t = left_over(&t, 0, r->arena);
   if (t.count == 0) return;
@@ -213,6 +184,7 @@ static void read_fed(struct post_reader *r, struct tokens t, struct span text, b
     t = left_over(&t, now, r->arena);
     why = not_fed(&t);
   }
+  if (why && refuses_danger(r, &t, text)) return;
   if (why) {
     bool danger = hazard_words_danger(r->lib, text, SPECIES_BOTH, r->arena) != NO_INDEX;
     if (danger || post_any_amount(&t, 0)) post_leave(r, text, why, false);
@@ -341,7 +313,15 @@ static void read_line(struct post_reader *r, struct span line) {
 
 static void settle_species(struct post_reader *r) {
   r->species = r->cat_words > r->dog_words ? SPECIES_CAT : SPECIES_DOG;
+  if (r->weighed_species >= 0) r->species = (enum species)r->weighed_species;
   r->species_said = r->cat_words + r->dog_words > 0;
+  if (r->several_weights && !r->subject_named) {
+    r->line = r->weights_line;
+    post_ask(r, 3, "Two weights are told. Which one is right today, or which animal is this food for?");
+    r->line = 0;
+  }
+  if (r->animals > 1 && !r->for_one && !r->subject_named)
+    post_ask(r, 3, "This is for %d animals. How much does each of them get, and what does each weigh?", r->animals);
   static const double HEAVIEST_CAT_KG = 12;
   if (!r->species_said && post_any_food(r) && !(r->weight_kg > HEAVIEST_CAT_KG))
     post_ask(r, r->weight_kg > 9 ? 1 : 3.5, "Is it a dog or a cat? It was taken for a dog.");
@@ -413,7 +393,8 @@ void post_read(const struct library *lib, struct span text, struct post *out, st
                           .weight_kg = (double)NAN,
                           .age_years = (double)NAN,
                           .neutered = -1,
-                          .activity = -1};
+                          .activity = -1,
+                          .weighed_species = -1};
   *out = (struct post){.recipe = "", .sorry = ""};
   bool cut = text.n > POST_MOST_BYTES;
   struct lines lines = lines_of(post_clean(span_cut(text, 0, cut ? POST_MOST_BYTES : text.n), arena));

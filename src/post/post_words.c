@@ -27,7 +27,8 @@ bool is_chatter(struct span w) {
         w,
         "a an are at as and also add adds added adding always about approximately approx around after all amount amounts");
   case 'b':
-    return word_in(w, "be been being by buy bought bowl breakfast brekkie bed bedtime before between best basically bc");
+    return word_in(w, "be been being by buy bought bowl breakfast brekkie bed bedtime before between best basically bc "
+                      "become becomes both but");
   case 'c':
     return word_in(w, "currently circa ca cat cats contains containing containes consisting consists");
   case 'd':
@@ -37,7 +38,7 @@ bool is_chatter(struct span w) {
   case 'f':
     return word_in(w, "for feed feeds feeding fed food folks");
   case 'g':
-    return word_in(w, "get gets getting give gives given giving good great goes gone guys");
+    return word_in(w, "get gets getting give gives given giving gave good great goes going gone guys");
   case 'h':
     return word_in(w, "his her has have had he him here haha hi hello hey hes he's having he'll");
   case 'i':
@@ -53,11 +54,11 @@ bool is_chatter(struct span w) {
   case 'o':
     return word_in(w, "of our on or only other ok okay");
   case 'p':
-    return word_in(w, "plus put puts perhaps probably plain pup puppy please per");
+    return word_in(w, "plus put puts perhaps probably plain pup puppy please per portion");
   case 'q':
     return word_in(w, "quantity");
   case 'r':
-    return word_in(w, "really roughly rest recipe");
+    return word_in(w, "really roughly rest recipe receives receive");
   case 's':
     return word_in(w, "some she shes she's she'll so sorry side snack snacks supper splits split supplements supplement");
   case 't':
@@ -120,64 +121,6 @@ bool is_animal_word(struct span w, enum species *species) {
 
 bool is_vague(struct span w) { return word_in(w, "some few several little bit leftover leftovers occasional random"); }
 
-/* "My neighbour says a little garlic is fine", "my sister swears by peanut butter". */
-static bool is_hearsay(const struct tokens *t, size_t *at) {
-  static const char WHO[] =
-      "neighbour neighbor neighbours neighbors friend friends sister brother mum mom mother dad mate "
-      "trainer breeder groomer vet vets someone somebody people everybody everyone article book husband "
-      "wife partner";
-  for (size_t i = 0; i < t->count; i++) {
-    if (!says(t, i, "says say said reckons reckon swears swear claims claim insists thinks think")) continue;
-    for (size_t back = 1; back <= 3 && back <= i; back++)
-      if (says(t, i - back, WHO)) {
-        *at = i - back;
-        return true;
-      }
-  }
-  return false;
-}
-
-/* "as recommended by my vet", "the recommended dose": what is fed follows the advice. */
-static bool is_followed(const struct tokens *t, size_t at) {
-  if (!says(t, at, "recommended recommends suggest recommend")) return false;
-  return (at > 0 && says(t, at - 1, "as the per than what")) || (at > 1 && says(t, at - 2, "as per what")) ||
-         says(t, at + 1, "dose amount dosage daily serving");
-}
-
-const char *not_fed(const struct tokens *t) {
-  size_t at;
-  return not_fed_at(t, &at);
-}
-
-const char *not_fed_at(const struct tokens *t, size_t *at) {
-  static const char *const PAST[] = {
-      "used to",  "ago",          "a while back", "before this",    "before that",    "previously",    "tried",
-      "stopped",  "no longer",    "not any more", "not anymore",    "in the past",    "switched from", "last year",
-      "was on",   "were feeding", "hated",        "refuses to eat", "until recently", "gave up",       "cut out",
-      "gone off", "went off",     "dropped the",  "quit",           "used to get",    "weaned off",    "taken off",
-      "came off", "took him off", "took her off", "we had tried",   "ran out of"};
-  static const char *const ADVICE[] = {
-      "should",         "i'd put",          "i'd add",      "i would add",     "i would put",    "recommend",
-      "recommended",    "recommends",       "read online",  "you could",       "thinking of",    "thinking about",
-      "planning",       "would be better",  "says to",      "tells me to add", "told me to add", "told me to give",
-      "told me to put", "haven't tried",    "havent tried", "not tried",       "don't do that",  "dont do that",
-      "havent yet",     "haven't yet",      "they say",     "wants me to",     "i'd suggest",    "suggest",
-      "dogs need",      "cats need",        "was told",     "heard that",      "want to add",    "going to add",
-      "considering",    "should i",         "can i",        "could i",         "would you",      "might add",
-      "might try",      "plan to",          "tempted to",   "wondering",       "do i need",      "is it ok",
-      "is it okay",     "swear by",         "swears by",    "told to add",     "told to give",   "thought about",
-      "wondered",       "not sure whether", "what about",   "how about",       "ordered some",   "on order"};
-  if (is_hearsay(t, at)) return "told as somebody's advice, not as fed";
-  for (size_t i = 0; i < t->count; i++) {
-    *at = i;
-    for (size_t k = 0; k < COUNT_OF(PAST); k++)
-      if (phrase_at(t, i, PAST[k]) > 0) return "told as something of the past";
-    for (size_t k = 0; k < COUNT_OF(ADVICE); k++)
-      if (phrase_at(t, i, ADVICE[k]) > 0 && !is_followed(t, i)) return "told as advice or as a thought, not as fed";
-  }
-  return NULL;
-}
-
 struct span spelled_out(struct span w) {
   static const struct {
     const char *word, *is;
@@ -191,6 +134,22 @@ struct span spelled_out(struct span w) {
                {"acv", "apple cider vinegar"},
                {"glm", "green lipped mussel"},
                {"w", "with"},
+               {"grn", "green"},
+               {"pwdr", "powder"},
+               {"pdr", "powder"},
+               {"powd", "powder"},
+               {"chix", "chicken"},
+               {"chkn", "chicken"},
+               {"chick'n", "chicken"},
+               {"brst", "breast"},
+               {"tky", "turkey"},
+               {"swt", "sweet"},
+               {"tatties", "potatoes"},
+               {"potatos", "potatoes"},
+               {"potatoe", "potato"},
+               {"browned", "pan-fried"},
+               {"seared", "pan-fried"},
+               {"natural", "plain"},
                {"wt", "weight"},
                {"wgt", "weight"},
                {"brocc", "broccoli"},

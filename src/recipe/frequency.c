@@ -60,6 +60,21 @@ static const struct {
                {"per meal", NAN, NULL},
                {"a meal", NAN, NULL},
                {"/ meal", NAN, NULL},
+               {"by day", 28, NULL},
+               {"at the day", 28, NULL},
+               {"every morning", 28, NULL},
+               {"every evening", 28, NULL},
+               {"every night", 28, NULL},
+               {"each morning", 28, NULL},
+               {"each evening", 28, NULL},
+               {"each night", 28, NULL},
+               {"a night", 28, NULL},
+               {"nightly", 28, NULL},
+               {"by week", -4, NULL},
+               {"in one week", -4, NULL},
+               {"during the week", -4, NULL},
+               {"by every meal", NAN, NULL},
+               {"by each meal", NAN, NULL},
                {"a week", -4, NULL},
                {"per week", -4, NULL},
                {"/ week", -4, NULL},
@@ -108,7 +123,8 @@ static struct frequency fixed_phrase_at(const struct tokens *t, size_t at) {
 size_t frequency_period_at(const struct tokens *t, size_t at, double *per_28, bool *joined) {
   size_t whole = ANY_OF(t, at, "daily", "weekly", "monthly", "fortnightly");
   *joined = true;
-  size_t before = whole ? 0 : ANY_OF(t, at, "in a", "out of a", "a", "per", "each", "every", "/", "in the", "for the");
+  size_t before =
+      whole ? 0 : ANY_OF(t, at, "in a", "out of a", "a", "per", "each", "every", "/", "in the", "for the", "by", "in one");
   if (!whole) *joined = before > 0;
   if (at + before >= t->count) return 0;
   struct span w = t->item[at + before].word;
@@ -225,6 +241,17 @@ static int day_named(struct span word) {
   return -1;
 }
 
+/* "satdays", "wendsday": begins and ends as a day does. */
+static int misspelt_day(struct span word) {
+  static const char *const BEGINS[] = {"mon", "tu", "we", "th", "fri", "sat", "sun"};
+  struct span stem = word.n > 0 && word.p[word.n - 1] == 's' ? span_cut(word, 0, word.n - 1) : word;
+  bool day = stem.n >= 6 && stem.n <= 10 &&
+             (span_is(span_cut(stem, stem.n - 3, stem.n), "day") || span_is(span_cut(stem, stem.n - 2, stem.n), "dy"));
+  for (int i = 0; day && i < 7; i++)
+    if (span_starts_fold(stem, BEGINS[i])) return i;
+  return -1;
+}
+
 /* 0 to 6, -1; 'whole' is false for "sun", which may be the sun of "sun dried". */
 static int day_of_week(const struct tokens *t, size_t at, bool *whole) {
   if (at >= t->count || t->item[at].taken || t->item[at].kind != TOKEN_WORD) return -1;
@@ -234,7 +261,8 @@ static int day_of_week(const struct tokens *t, size_t at, bool *whole) {
         *whole = form < 2;
         return day;
       }
-  return -1;
+  *whole = true;
+  return misspelt_day(t->item[at].word);
 }
 
 /* "Mon-Fri", "Monday to Friday", "Fri-Mon" */

@@ -1,0 +1,183 @@
+/* How long a batch lasts, how many meals it is, and what is fed in all. */
+#include "base/num.h"
+#include "post/post_parts.h"
+
+static bool says_any(const struct tokens *t, const char *words) {
+  for (size_t i = 0; i < t->count; i++)
+    if (says(t, i, words)) return true;
+  return false;
+}
+
+static void set_days(struct post_reader *r, double days) {
+  if (!(days > 0) || days > 366) return;
+  if (r->makes_days > 0 && r->makes_days != days) {
+    post_ask(r, 3, "Two lengths are told for the batch. How many days does it last?");
+    return;
+  }
+  r->makes_days = days;
+  r->makes_line = r->line;
+}
+
+static const char VESSELS[] =
+    "meal meals portion portions bowl bowls serving servings tub tubs bag bags dinner dinners container "
+    "containers box boxes jar jars pot pots tray trays pack packs packet packets dish dishes";
+
+/* "14 old ice cream tubs": the vessel behind a number, a few words between; t->count none. */
+static size_t vessel_at(const struct tokens *t, size_t at) {
+  enum { WORDS_BETWEEN = 3 };
+  for (size_t i = at; i < t->count && i <= at + WORDS_BETWEEN && is_word(t, i); i++) {
+    if (says(t, i, VESSELS)) return i;
+    if (says(t, i, "of a an the in and or for g kg lb oz cup cups tbsp tsp day days week weeks month months")) break;
+  }
+  return t->count;
+}
+
+/* "makes", "lasts him", "that's", "the pan does": what stands before how long a batch lasts. */
+static bool lasts_before(const struct tokens *t, size_t at) {
+  if (at == 0) return false;
+  if (says(t, at - 1, "him her us them me it") && at > 1) at--;
+  return says(
+      t, at - 1,
+      "makes make lasts last for over into feeds serves batch covers fills fill gives yields does do that's thats is be");
+}
+
+/* "makes 6 days", "7 days worth", "lasts 8 days", "5-day batch", "makes 2 weeks", "split into 14 meals" */
+static bool batch_number_at(struct post_reader *r, struct tokens *t, size_t i, bool batch) {
+  struct quantity q = quantity_at(t, i);
+  if (q.fault != QUANTITY_FINE || q.low != q.high || (says(t, i, "a an") && q.tokens == 1)) return false;
+  size_t unit = i + q.tokens;
+  if (is_mark(t, unit, '-')) unit++;
+  bool days = says(t, unit, "day days day's days' tage jours"), weeks = says(t, unit, "week weeks wks"),
+       months = says(t, unit, "month months months' month's");
+  size_t vessel = days || weeks || months || q.low < 2 ? t->count : vessel_at(t, unit);
+  bool meals = vessel < t->count;
+  bool worth = says(t, unit + 1, "worth batch supply") || phrase_at(t, unit + 1, "of food") > 0;
+  bool lasts = lasts_before(t, i) || (meals && i > 0 && says(t, i - 1, "make filled filling into = to"));
+  lasts = lasts || (i > 0 && says(t, i - 1, "in") && says_any(t, "gone eaten finished"));
+  bool stays = i > 0 && says(t, i - 1, "is be that's thats does do"); /* only of a batch */
+  bool every = i > 0 && says(t, i - 1, "every") && says_any(t, "make makes cook cooks batch prep");
+  bool bracketed = batch && i > 0 && (is_mark(t, i - 1, '(') || is_mark(t, i - 1, ','));
+  if (says(t, unit, "meal tub portion bowl bag container") && says(t, unit + 1, "a per") && says(t, unit + 2, "day")) {
+    r->meals_a_day = q.low;
+    take(t, i, unit + 3 - i);
+    return false;
+  }
+  if (says(t, unit + 1, "ago old now a") || (!days && !weeks && !months && !meals)) return false;
+  if (meals && (says(t, vessel + 1, "a per") || (i > 0 && says(t, i - 1, "gets eats")))) {
+    if (says(t, vessel + 2, "day")) r->meals_a_day = q.low;
+    return false;
+  }
+  if (!(worth || every || bracketed || (lasts && (batch || (!stays && (says_any(t, "makes lasts worth") || !months))))))
+    return false;
+  if (meals)
+    r->makes_meals = q.low;
+  else
+    set_days(r, q.low * (days ? 1 : weeks ? 7 : 28));
+  take(t, i, (meals ? vessel : unit) + 1 - i);
+  return true;
+}
+
+/* "Portions: 10" */
+static bool portions_first(struct post_reader *r, struct tokens *t) {
+  bool named = says(t, 0, "portions portion servings serves meals") && is_mark(t, 1, ':') && is_number(t, 2);
+  if (!named || !(t->item[2].value >= 2)) return false;
+  r->makes_meals = t->item[2].value;
+  take(t, 0, t->count);
+  return true;
+}
+
+static void find_meals_a_day(struct post_reader *r, const struct tokens *t) {
+  for (size_t i = 0; i < t->count; i++) {
+    struct quantity q = quantity_at(t, i);
+    if (q.fault != QUANTITY_FINE || q.low != q.high || q.low > 6) continue;
+    size_t end = i + q.tokens;
+    if (says(t, end, "meals meal tubs tub portions portion bowls bowl bags bag servings serving containers container"))
+      end++;
+    if (says(t, end, "a per each") && says(t, end + 1, "day")) r->meals_a_day = q.low;
+  }
+  size_t served = 0; /* "tub for breakfast, tub for tea", "one AM one PM" */
+  bool one_a_day = false;
+  for (size_t i = 0; i < t->count; i++) {
+    bool one = says(t, i, VESSELS) || says(t, i, "one 1 each");
+    size_t next = says(t, i + 1, "for at in the") ? i + 2 : i + 1;
+    if (one && says(t, next, "breakfast tea dinner lunch supper am pm morning evening night")) served++;
+    bool each = says(t, i, "each one every a") && says(t, i + 1, VESSELS);
+    one_a_day = one_a_day ||
+                (each && says(t, i + 2, "is per for = makes") && says(t, i + 3, "one a 1 the") && says(t, i + 4, "day"));
+  }
+  if (served >= 2) r->meals_a_day = (double)served;
+  if (one_a_day) r->meals_a_day = 1;
+}
+
+/* "2.5% of body weight", "total 600g per day", "Batch of 4kg", "Total 7kg" */
+static void find_totals(struct post_reader *r, struct tokens *t) {
+  for (size_t i = 0; i < t->count; i++) {
+    struct post_amount a = post_amount_at(t, i);
+    if (a.tokens == 0 || a.low != a.high) continue;
+    size_t end = i + a.tokens;
+    if (a.is_percent && (phrase_at(t, end, "of body weight") > 0 || phrase_at(t, end, "of bodyweight") > 0 ||
+                         phrase_at(t, end, "body weight") > 0 || phrase_at(t, end, "of her body weight") > 0 ||
+                         phrase_at(t, end, "of his body weight") > 0 || phrase_at(t, end, "bodyweight") > 0)) {
+      r->feeds_percent = a.low;
+      take(t, i, a.tokens);
+      return;
+    }
+    bool of_weight = a.is_percent && phrase_at(t, end, "of") > 0; /* "2.5 % of his 30 kg" */
+    size_t kg = end + (says(t, end + 1, "his her its the a") ? 2 : 1);
+    struct post_amount body = of_weight ? post_amount_at(t, kg) : (struct post_amount){0};
+    if (body.is_mass && strcmp(body.unit, "kg") == 0 && body.low == body.high) {
+      r->feeds_percent = a.low;
+      if (!(r->weight_kg > 0)) r->weight_kg = body.low, r->animal_line = r->line;
+      take(t, i, kg + body.tokens - i);
+      continue;
+    }
+    bool behind = phrase_at(t, end, "in total") > 0 || phrase_at(t, end, "altogether") > 0 || phrase_at(t, end, "total") > 0;
+    if (behind) end += says(t, end, "in") ? 2 : 1;
+    size_t bowl = phrase_at(t, end, "in the bowl") + phrase_at(t, end, "in his bowl") + phrase_at(t, end, "in her bowl");
+    if (bowl > 0) end += bowl;
+    bool so = i > 0 && says(t, i - 1, "so i.e makes") ? true : i > 1 && is_mark(t, i - 1, '.') && says(t, i - 2, "e i.e");
+    bool total = behind || (i > 0 && (says(t, i - 1, "total totals totalling altogether") ||
+                                      (i > 1 && says(t, i - 1, "size") && says(t, i - 2, "batch")) ||
+                                      (i > 1 && says(t, i - 1, "of is") && says(t, i - 2, "batch total")) ||
+                                      (i > 1 && is_mark(t, i - 1, ':') && says(t, i - 2, "total batch"))));
+    bool a_day = phrase_at(t, end, "per day") > 0 || phrase_at(t, end, "a day") > 0 || phrase_at(t, end, "daily") > 0 ||
+                 phrase_at(t, end, "/ day") > 0;
+    size_t about = i > 0 && says(t, i - 1, "about approx approximately around roughly") ? 1 : 0;
+    bool makes = i > about && says(t, i - 1 - about, "makes make yields yield");
+    bool feeds = a_day && i > about && says(t, i - 1 - about, "feed feeds gets get eats eat fed is");
+    bool food = end < t->count && !a_day && t->item[end].kind == TOKEN_WORD &&
+                !says(t, end, "of per a total in and for so which that");
+    total = total || ((makes || feeds) && !food && a.is_mass) || (so && a_day && a.is_mass);
+    if (!a.is_mass || !total) continue;
+    double grams = a.low * (strcmp(a.unit, "kg") == 0   ? 1000
+                            : strcmp(a.unit, "lb") == 0 ? 453.59237
+                            : strcmp(a.unit, "oz") == 0 ? 28.349523
+                                                        : 1);
+    if (a_day)
+      r->feeds_g = grams;
+    else
+      r->total_g = grams;
+    take(t, i, a.tokens);
+    return;
+  }
+}
+
+bool post_batch(struct post_reader *r, struct tokens *t) {
+  bool batch =
+      says_any(t, "batch batches makes make made worth split lasts pot pots pan cook freezer freeze stew fills fill "
+                  "crockpot cooker divide divided gone tubs containers");
+  bool found = false;
+  if (portions_first(r, t)) return true;
+  find_totals(r, t);
+  for (size_t i = 0; i < t->count; i++)
+    if (!t->item[i].taken) found = batch_number_at(r, t, i, batch) || found;
+  if (phrase_at(t, 0, "every") == 0)
+    for (size_t i = 0; i < t->count; i++) {
+      bool week = phrase_at(t, i, "a week's worth") > 0 || phrase_at(t, i, "a weeks worth") > 0;
+      bool month = phrase_at(t, i, "a months worth") > 0 || phrase_at(t, i, "a month's worth") > 0;
+      if (week || month) set_days(r, week ? 7 : 28);
+      found = found || week || month;
+    }
+  if (found || r->makes_meals > 0) find_meals_a_day(r, t);
+  return found;
+}
