@@ -62,6 +62,7 @@ static bool batch_number_at(struct post_reader *r, struct tokens *t, size_t i, b
     take(t, i, unit + 3 - i);
     return false;
   }
+  if (days && q.low == 1) return false; /* "each tub is one day" */
   if (says(t, unit + 1, "ago old now a") || (!days && !weeks && !months && !meals)) return false;
   if (meals && (says(t, vessel + 1, "a per") || (i > 0 && says(t, i - 1, "gets eats")))) {
     if (says(t, vessel + 2, "day")) r->meals_a_day = q.low;
@@ -69,7 +70,14 @@ static bool batch_number_at(struct post_reader *r, struct tokens *t, size_t i, b
   }
   if (!(worth || every || bracketed || (lasts && (batch || (!stays && (says_any(t, "makes lasts worth") || !months))))))
     return false;
-  if (meals)
+  bool often = false; /* "105 g a week, split over 3 servings": one food, and no batch */
+  for (size_t k = 0; k < t->count; k++) {
+    struct frequency f = frequency_at(t, k);
+    often = often || (f.tokens > 0 && f.per_28 > 0 && f.per_28 < CALENDAR_DAYS);
+  }
+  if (meals && often && says(t, i - 1, "over in into between"))
+    often = true;
+  else if (meals)
     r->makes_meals = q.low;
   else
     set_days(r, q.low * (days ? 1 : weeks ? 7 : 28));
@@ -158,11 +166,28 @@ static void find_totals(struct post_reader *r, struct tokens *t) {
     else
       r->total_g = grams;
     take(t, i, a.tokens);
+  }
+}
+
+/* "I cook on Sunday", "once a week I do a batch": when it is made, and not when it is fed. */
+static void take_cooking_day(struct post_reader *r, struct tokens *t) {
+  size_t cook = t->count;
+  for (size_t i = 0; i + 1 < t->count; i++)
+    if (says(t, i, "i we") && says(t, i + 1, "cook make do batch prep prepare boil simmer stew")) cook = i;
+  if (cook == t->count || !says_any(t, "batch pot pan cook stew crockpot cooker prep big")) return;
+  for (size_t i = 0; i < t->count; i++) {
+    struct frequency f = frequency_at(t, i);
+    bool near = f.tokens > 0 && (i + f.tokens == cook || i == cook + 2 || (i > cook && i <= cook + 4));
+    if (!near || f.times_per_28 >= 28) continue;
+    if (says(t, i, "every") && frequency_at(t, i).times_per_28 > 0 && f.days == 0) set_days(r, 28 / f.times_per_28);
+    if (f.days != 0 || f.times_per_28 == 4) r->cooks_weekly = true;
+    take(t, i, f.tokens);
     return;
   }
 }
 
 bool post_batch(struct post_reader *r, struct tokens *t) {
+  take_cooking_day(r, t);
   bool batch =
       says_any(t, "batch batches makes make made worth split lasts pot pots pan cook freezer freeze stew fills fill "
                   "crockpot cooker divide divided gone tubs containers");
@@ -180,4 +205,34 @@ bool post_batch(struct post_reader *r, struct tokens *t) {
     }
   if (found || r->makes_meals > 0) find_meals_a_day(r, t);
   return found;
+}
+
+const char *post_lasts_alone(struct post_reader *r, struct tokens *t) {
+  size_t amounts = 0;
+  for (size_t i = 0; i < t->count; i++) {
+    struct post_amount a = post_amount_at(t, i);
+    amounts += a.tokens > 0 && !a.bare;
+    if (a.tokens > 0) i += a.tokens - 1;
+    if (says(t, i, "batch recipe makes cook pan stew split")) return "";
+    if (amounts != 1 || !says(t, i, "lasts last does")) continue;
+    size_t at = says(t, i + 1, "him her us them me it") ? i + 2 : i + 1;
+    struct quantity q = quantity_at(t, at);
+    if (q.fault != QUANTITY_FINE) continue;
+    size_t unit = at + q.tokens;
+    double length = says(t, unit, "days day")                   ? 1
+                    : says(t, unit, "weeks week wks fortnight") ? 7
+                    : says(t, unit, "months month")             ? 28
+                                                                : 0;
+    if (says(t, unit, "fortnight")) length = 14;
+    double days = length * (q.low + q.high) / 2;
+    if (!(days >= 1 && days <= 28)) continue;
+    struct buf b;
+    buf_init(&b, r->arena, 60);
+    buf_adds(&b, "every ");
+    num_sig(&b, days, 4);
+    buf_adds(&b, " days");
+    take(t, i, unit + 1 - i);
+    return buf_text(&b);
+  }
+  return "";
 }

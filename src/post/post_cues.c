@@ -181,7 +181,7 @@ size_t clause_begin(const struct tokens *t, size_t at) {
   while (at > 0) {
     const struct token *k = &t->item[at];
     if (k->kind == TOKEN_MARK && k->mark < 128 && strchr(",.;!?(:", (int)k->mark)) break;
-    if (says(t, at, "and but though although cos because") &&
+    if (says(t, at, "and but though although cos because since as so when while if unless") &&
         says(t, at + 1, "i my our he she we they the people someone somebody a vet i've i'm ive im we've"))
       break;
     at--;
@@ -198,7 +198,9 @@ size_t clause_before(const struct tokens *t, size_t told) {
       if (a.tokens > 0 && !a.bare) return at;
       if (a.tokens > 0) i += a.tokens - 1;
     }
-    at = at == 0 && !says(t, told, "should recommended recommend") ? told : 0; /* a writer without stops: "... used to do" */
+    bool own_amount = false; /* a writer without stops: "... 30 g beef liver used to do 50 g peas" */
+    for (size_t i = told; i < t->count && i < told + 8; i++) own_amount = own_amount || post_amount_at(t, i).is_mass;
+    at = own_amount ? told : 0;
   }
   return 0;
 }
@@ -207,7 +209,8 @@ size_t clause_before(const struct tokens *t, size_t told) {
 bool looks_back(const struct tokens *t, size_t clause, size_t told) {
   size_t at = clause;
   while (at < t->count && (t->item[at].kind == TOKEN_MARK || says(t, at, "but and though although"))) at++;
-  if (says(t, at, "which that this both all not")) return true;
+  if (says(t, at, "which that this both all not haven't havent hasn't hasnt never yet rejected removed")) return true;
+  if (says(t, at, "i we he she") && says(t, at + 1, "haven't havent hasn't hasnt don't dont never")) return true;
   for (size_t i = told; i < t->count && i < told + 6; i++)
     if (says(t, i, "it that this them those these") && (i + 1 >= t->count || !is_word(t, i + 1))) return true;
   return false;

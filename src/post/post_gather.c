@@ -23,8 +23,8 @@ bool post_look_up(struct post_reader *r, struct span words, struct search_hit *h
 
 void post_add(struct post_reader *r, enum item_kind kind, const char *text, const char *assumed) {
   if (r->count > POST_MOST_ITEMS) return;
-  struct item item = {kind, r->line, arena_text(r->keep, span_of(text)), arena_text(r->keep, span_of(assumed)),
-                      r->taken_grams};
+  struct item item = {kind,           r->line,  arena_text(r->keep, span_of(text)), arena_text(r->keep, span_of(assumed)),
+                      r->taken_grams, r->served};
   ARENA_PUSH(r->keep, r->item, r->count, r->cap, item);
 }
 

@@ -51,12 +51,17 @@ size_t content_words(struct post_reader *r, const struct tokens *t, size_t from,
   return slot->count;
 }
 
-/* The first frequency that stands in [from, to), as written; "". */
+/* The first frequency that stands in [from, to), as written, one that names a meal or days before others; "". */
 static const char *often_in(struct post_reader *r, const struct tokens *t, size_t from, size_t to) {
   struct tokens part = {t->item + from, to - from};
+  bool told = false;
   for (size_t i = 0; from < to && i < part.count; i++) {
     struct frequency f = part.item[i].taken ? (struct frequency){0} : frequency_at(&part, i);
-    if (f.tokens == 0) continue;
+    told = told || f.each_meal || f.days != 0;
+  }
+  for (size_t i = 0; from < to && i < part.count; i++) {
+    struct frequency f = part.item[i].taken ? (struct frequency){0} : frequency_at(&part, i);
+    if (f.tokens == 0 || (told && !f.each_meal && f.days == 0)) continue;
     char *often = arena_text(r->arena, tokens_span(&part, i, f.tokens));
     if (word_in(part.item[i].word, "each every on once twice daily weekly monthly")) often[0] |= 0x20; /* "Each day" */
     return often;
@@ -67,6 +72,7 @@ static const char *often_in(struct post_reader *r, const struct tokens *t, size_
 /* ---- amounts of a segment ---- */
 
 static bool one_of_a_food(struct post_reader *r, const struct tokens *t, size_t at, size_t to) {
+  while (at < to && says(t, at, "of a an the")) at++;                                /* "one half of an apple" */
   if (t->count <= 6 && at < to && is_word(t, at) && !is_chatter(t->item[at].word)) { /* "half an avocado" */
     struct search_hit hit;
     if (post_look_up(r, t->item[at].at, &hit) && hit.words_missed == 0 && hit.score >= 0.6) return true;
@@ -82,6 +88,28 @@ static bool one_of_a_food(struct post_reader *r, const struct tokens *t, size_t 
     if (strict_takes(r, buf_text(&b), &assumed, &why, NULL)) return true;
   }
   return false;
+}
+
+/* Is there the everyday name of a food in [from, to)? */
+static bool names_a_food(struct post_reader *r, const struct tokens *t, size_t from, size_t to) {
+  for (size_t i = from; i < to; i++)
+    for (size_t n = 1; n <= 3 && i + n <= to; n++) {
+      struct search_hit hit;
+      if (!is_word(t, i) || is_chatter(t->item[i].word) || is_meal_word(t->item[i].word) || t->item[i].word.n < 3) continue;
+      if (post_look_up(r, tokens_span(t, i, n), &hit) && hit.exact_name && hit.words_missed == 0) return true;
+    }
+  return false;
+}
+
+/* A percentage behind a mince, and its weight right behind that. */
+static bool is_fat_of_mince(const struct tokens *t, size_t from, size_t at, size_t to) {
+  bool minced = false;
+  for (size_t i = from; i < at; i++) minced = minced || says(t, i, "mince minced ground burger");
+  size_t behind = at + 2;
+  if (!minced || !is_number(t, at) || !is_mark(t, at + 1, '%') || t->item[at].value > 35) return false;
+  while (is_mark(t, behind, ',') || is_mark(t, behind, '(') || is_mark(t, behind, '-') || is_mark(t, behind, ':')) behind++;
+  (void)to;
+  return post_amount_at(t, behind).is_mass;
 }
 
 static bool mass_follows(const struct tokens *t, size_t from, size_t to) {
@@ -103,7 +131,13 @@ static size_t find_amount(struct post_reader *r, const struct tokens *t, size_t 
     }
     struct post_amount a = post_amount_at(t, i);
     if (a.tokens == 0 || i + a.tokens > to) continue;
-    if (a.bare && a.by_word && !one_of_a_food(r, t, i + a.tokens, to)) continue;
+    if (a.bare && a.by_word && !one_of_a_food(r, t, i + a.tokens, to) &&
+        !(a.low >= 2 && names_a_food(r, t, i + a.tokens, to)))
+      continue;
+    if (is_fat_of_mince(t, from, i, to)) { /* "minced lamb 20%, 250 g" */
+      i += a.tokens - 1;
+      continue;
+    }
     if (a.is_percent && mass_follows(t, i + a.tokens, to)) { /* "beef mince 15% - 150 g": its fat */
       i += a.tokens - 1;
       continue;
@@ -124,8 +158,16 @@ static size_t find_amount(struct post_reader *r, const struct tokens *t, size_t 
 
 /* ---- segments ---- */
 
+/* "105 g/week", "eggs + shells": no other food begins here. */
+static bool joins(const struct tokens *t, size_t at) {
+  if (is_mark(t, at, '/') && says(t, at + 1, "day d week wk month fortnight meal")) return true;
+  bool sign = is_mark(t, at, '+') || is_mark(t, at, '&') || says(t, at, "and plus with");
+  if (sign && says(t, at + 1, "the its their")) at++;
+  return sign && says(t, at + 1, "shell shells") && (at + 2 >= t->count || !says(t, at + 2, "from of powder"));
+}
+
 static bool separates(const struct tokens *t, size_t at) {
-  if (at >= t->count || t->item[at].taken) return false;
+  if (at >= t->count || t->item[at].taken || joins(t, at)) return false;
   if (t->item[at].kind == TOKEN_MARK) {
     uint32_t m = t->item[at].mark;
     return m == ',' || m == ';' || m == '+' || m == '&' || m == '|' || m == '.' || m == '(' || m == ')' || m == '!' ||
@@ -140,10 +182,22 @@ static bool separates(const struct tokens *t, size_t at) {
          word_in(t->item[at].word, "and n plus with then also along but und et con avec mit dazu");
 }
 
+/* Days with a word or a comma between them. */
+static size_t weekdays_joined(const struct tokens *t, size_t at) {
+  if (!is_word(t, at)) return 0;
+  struct frequency f = frequency_at(t, at);
+  return f.days != 0 && f.tokens > 1 ? f.tokens : 0;
+}
+
 static size_t next_separator(const struct tokens *t, size_t at) {
   size_t words = 0;
   bool amount = false;
   while (at < t->count && !separates(t, at)) {
+    size_t often = weekdays_joined(t, at);
+    if (often > 0) { /* "Mon and Thu" */
+      at += often;
+      continue;
+    }
     struct post_amount a = post_amount_at(t, at);
     bool measured = a.tokens > 0 && (a.is_mass || a.is_volume) && strcmp(a.unit, "mg") != 0 && strcmp(a.unit, "mcg") != 0;
     if (measured && amount && words > 0 && is_word(t, at + a.tokens) && !is_chatter(t->item[at + a.tokens].word))
@@ -183,20 +237,54 @@ static bool in_brackets(const struct tokens *t, size_t at) {
 static bool is_food_by_itself(struct post_reader *r, const struct tokens *t, size_t from, size_t to) {
   struct search_hit hit;
   if (from >= to || to - from > 3 || content_words(r, t, from, to) == 0) return false;
-  for (size_t i = from; i < to; i++)
-    if (!is_word(t, i) || is_chatter(t->item[i].word) || says(t, i, "minced mince ground diced chopped raw cooked"))
-      return false;
+  for (size_t i = from; i < to; i++) {
+    struct span w = t->item[i].word;
+    if (!is_word(t, i) || is_chatter(w) || says(t, i, "mince ground raw")) return false;
+    if (to - from == 1 && w.n > 3 && w.p[w.n - 1] == 'd' && w.p[w.n - 2] == 'e') return false; /* "squashed" */
+  }
   return post_look_up(r, tokens_span(t, from, to - from), &hit) && hit.exact_name && hit.words_missed == 0;
 }
 
-/* Is there the everyday name of a food in [from, to)? */
-static bool names_a_food(struct post_reader *r, const struct tokens *t, size_t from, size_t to) {
-  for (size_t i = from; i < to; i++)
-    for (size_t n = 1; n <= 3 && i + n <= to; n++) {
-      struct search_hit hit;
-      if (!is_word(t, i) || is_chatter(t->item[i].word) || is_meal_word(t->item[i].word) || t->item[i].word.n < 3) continue;
-      if (post_look_up(r, tokens_span(t, i, n), &hit) && hit.exact_name && hit.words_missed == 0) return true;
+static size_t first_word(const struct tokens *t, size_t from, size_t to) {
+  while (from < to && (is_mark(t, from, '~') || says(t, from, "about around roughly approx approximately circa ca so say")))
+    from++;
+  return from;
+}
+
+/* An amount, how often, and nothing that names a food. */
+static bool chunk_is_bare(struct post_reader *r, const struct tokens *t, size_t from, size_t to) {
+  struct tokens part = {ARENA_NEW(r->arena, struct token, to - from + 1), to - from};
+  for (size_t i = from; i < to; i++) {
+    part.item[i - from] = t->item[i];
+    if (says(t, i, "bone bones skin fat piece pieces")) part.item[i - from].taken = true;
+  }
+  return !names_a_food(r, &part, 0, part.count);
+}
+
+/* "half a tin of tuna, about 50 g each time": what was measured by the tin, weighed. */
+static bool is_total(const struct tokens *t, size_t from, size_t at, size_t used, const struct post_amount *before) {
+  if (before->is_mass || before->is_volume) return false;
+  bool about = at > from, each = says(t, at + used, "each a") && says(t, at + used + 1, "time");
+  return each || (about && before->high < 1);
+}
+
+/* "4 pieces in the week": words that count and name nothing. */
+static bool only_pieces(const struct tokens *t, size_t from, size_t to) {
+  for (size_t i = from; i < to; i++) {
+    size_t often = frequency_at(t, i).tokens;
+    if (often > 0) {
+      i += often - 1;
+      continue;
     }
+    if (is_word(t, i) && !is_chatter(t->item[i].word) && !says(t, i, "piece pieces pcs unit units thereabouts roughly each"))
+      return false;
+  }
+  return true;
+}
+
+static bool says_same(const struct tokens *t, size_t from, size_t to) {
+  for (size_t i = from; i < to; i++)
+    if (says(t, i, "same ditto repeat repeated")) return true;
   return false;
 }
 
@@ -210,12 +298,26 @@ static void cut(struct post_reader *r, const struct tokens *t, struct segments *
     struct post_amount a = {0};
     size_t at = find_amount(r, t, i, end, &a);
     size_t content = content_words(r, t, i, end);
+    if (at < t->count && content > 0 && only_pieces(t, at + a.tokens, end) && only_pieces(t, i, at)) content = 0;
     bool has = at < t->count, has_before = now->amount != SIZE_MAX;
     size_t first = i; /* "he also gets some carrots" */
     while (first < end && is_word(t, first) && is_chatter(t->item[first].word) && !is_vague(t->item[first].word)) first++;
     bool vague = first < end && is_word(t, first) && is_vague(t->item[first].word) && content > 0;
     bool opens = i > 0 && is_mark(t, i - 1, '(');
     bool starts = i > now->from;
+    bool weighed = has && has_before && a.is_mass && chunk_is_bare(r, t, i, end) && at == first_word(t, i, end);
+    bool tin = strcmp(now->value.unit, "can") == 0;
+    if (weighed &&
+        ((now->value.by_word && !tin) || is_total(t, i, at, a.tokens, &now->value))) { /* "a piece of lamb, 250 g or so" */
+      now->old_amount = now->amount;
+      now->old_tokens = now->value.tokens;
+      now->of_tin = tin;
+      now->amount = at;
+      now->value = a;
+      now->to = end;
+      i = separates(t, end) || end >= t->count ? end + 1 : end;
+      continue;
+    }
     bool other = has && has_before && content > 0 && !(opens && a.bare);
     bool after_words = has && !has_before && starts && content > 0 && content_words(r, t, now->from, i > 0 ? i - 1 : 0) > 0;
     /* "1 tsp fish oil, and sardines on fridays (half a tin)": the food before the bracket is another one */
@@ -226,6 +328,16 @@ static void cut(struct post_reader *r, const struct tokens *t, struct segments *
       begin_segment(s, chunk);
       now = &s->at[s->count - 1];
       has_before = false;
+    }
+    bool same = !has && says_same(t, i, end);
+    if (same) { /* "in the evening the same again" */
+      begin_segment(s, i);
+      s->at[s->count - 1].same = true;
+      s->at[s->count - 1].to = end;
+      i = end + 1;
+      begin_segment(s, i < t->count ? i : t->count);
+      chunk = i;
+      continue;
     }
     if (!opens) chunk = i;
     bool colon = i > 0 && (is_mark(t, i - 1, ':') || is_mark(t, i - 1, '-'));
@@ -262,6 +374,15 @@ static bool says_fed(const struct tokens *t) {
   return false;
 }
 
+/* Is there a word that some food's name has? */
+static bool knows_a_word(struct post_reader *r, const struct tokens *t, size_t from, size_t to) {
+  for (size_t i = from; i < to; i++) {
+    if (!is_word(t, i) || is_chatter(t->item[i].word) || is_meal_word(t->item[i].word) || t->item[i].word.n < 3) continue;
+    if (search_token(&r->lib->image, search_fold(&r->lib->image, spelled_out(t->item[i].word), r->arena))) return true;
+  }
+  return false;
+}
+
 /* A number without a measure in a sentence that feeds nothing: "we have 2 questions", "he is 3 and has been done". */
 static bool is_no_food(struct post_reader *r, const struct tokens *t, const struct segment *s, bool bulleted) {
   enum species animal;
@@ -272,6 +393,9 @@ static bool is_no_food(struct post_reader *r, const struct tokens *t, const stru
                       !says(t, i, "english advance help questions question photo photos pics years months weeks old"));
   }
   if (!words) return !s->value.is_mass && !s->value.is_volume; /* "a collie cross of 7", "thanks in advance x" */
+  if (r->told_whole && !bulleted && !says_fed(t) && !knows_a_word(r, t, s->from, s->to)) return true;
+  for (size_t i = s->from; i < s->amount; i++)
+    if (says(t, i, "tolerance error margin confidence accuracy gained lost")) return true;
   if (bulleted || says_fed(t) || !s->value.bare) return false;
   return !names_a_food(r, t, s->from, s->to);
 }
@@ -444,9 +568,36 @@ static bool says_other_days(const struct tokens *t, size_t from, size_t to) {
   return false;
 }
 
+/* The items of the meal before, once more. */
+static void repeat_meal(struct post_reader *r, const struct tokens *t, const struct segment *s) {
+  enum { MOST = 15 };
+  bool meal = r->meal_from > 0 || r->meal_before > 0;
+  for (size_t i = 0; i < t->count && !meal; i++) meal = is_word(t, i) && is_meal_word(t->item[i].word);
+  if (!meal || r->count == 0) return;
+  size_t from = r->meal_from < r->count ? r->meal_from : r->meal_before, to = r->count;
+  if (to <= from || to - from > MOST) return;
+  for (size_t i = from; i < to; i++) {
+    struct item *item = &r->item[i];
+    r->taken_grams = item->grams;
+    const char *assumed = post_joined(r, "the same once more, as the post says", item->assumed);
+    if (item->kind == ITEM_UNKNOWN)
+      post_leave(r, span_of(item->text), "the same once more", true);
+    else
+      post_add(r, item->kind, item->text, assumed);
+  }
+  r->meal_before = from;
+  (void)s;
+}
+
 static void one_food(struct post_reader *r, const struct tokens *t, struct segment s, const char **carried, bool bulleted) {
-  if (s.skip) return;
+  if (s.skip || s.from >= t->count) return;
+  if (s.same) {
+    repeat_meal(r, t, &s);
+    return;
+  }
   if (s.amount == SIZE_MAX) {
+    const char *often = often_in(r, t, s.from, s.to);
+    if (often[0] && !names_a_food(r, t, s.from, s.to)) *carried = often; /* "Organ days are Mon and Thu, on those ..." */
     amountless(r, t, &s, bulleted);
     return;
   }
@@ -463,6 +614,13 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
   if (package > 0) {
     words.skip_from = package;
     words.skip_to = package + w.package_tokens;
+  }
+  if (s.old_tokens > 0) {
+    front = true;
+    w.said = w.whole;
+    words.skip_from = s.old_amount;
+    words.skip_to = s.old_amount + s.old_tokens;
+    if (s.of_tin) words.cooked = "canned";
   }
   const char *before = often_in(r, t, s.said_from, s.amount), *after = often_in(r, t, behind, to);
   if (before[0] && !front) *carried = before;
@@ -484,7 +642,7 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
   else if (front && before[0] && !after[0] && !span_holds_fold(post_trimmed(buf_span(&words.text)), span_of(before)))
     w.often = before;
   else if (!before[0] && !after[0])
-    w.often = (*carried)[0] ? *carried : r->days[0] ? r->days : r->period;
+    w.often = r->lasts[0] ? r->lasts : (*carried)[0] ? *carried : r->days[0] ? r->days : r->period;
   struct span name = post_trimmed(buf_span(&words.text));
   if (words.count == 0 || name.n == 0 || content_words(r, t, front ? s.from : behind, to) == 0) {
     if (!front && content_words(r, t, s.from, to) == 0) return; /* "4 kg", a weight with no food to it */

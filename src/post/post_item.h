@@ -10,6 +10,9 @@ struct segment {
   size_t amount;    /* the token where it begins; SIZE_MAX none */
   struct post_amount value;
   bool vague, skip;
+  bool same;                     /* the meal before once more */
+  size_t old_amount, old_tokens; /* "a piece of lamb, 250 g": the amount that another one stands for; 0 tokens none */
+  bool of_tin;
 };
 
 /* One food as it was found: its amount, how often, how cooked. */
@@ -43,6 +46,9 @@ struct span post_trimmed(struct span s);
 double post_times_behind(const struct tokens *t, size_t from, size_t *to);
 /* Adds the line that the strict reader takes for these words; false when it takes none, with its complaint. */
 bool post_try_line(struct post_reader *r, const struct wanted *w, struct span words, const char **why);
+
+/* "a; b", or the one that is not empty. */
+const char *post_joined(struct post_reader *r, const char *a, const char *b);
 
 /* The owner's words, to be quoted: without what joins them to others, brackets closed. */
 struct span post_own_words(struct post_reader *r, struct span text);

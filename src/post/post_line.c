@@ -34,7 +34,32 @@ static size_t says_nothing_new(const struct tokens *t, size_t at) {
                                         "blitzed up",
                                         "as well",
                                         "without fail",
-                                        "too"};
+                                        "too",
+                                        "each time",
+                                        "at a time",
+                                        "and nothing else",
+                                        "with nothing",
+                                        "over it",
+                                        "over that",
+                                        "into it",
+                                        "with it",
+                                        "with that",
+                                        "on it",
+                                        "or thereabouts",
+                                        "thereabouts",
+                                        "after the bone is out",
+                                        "all in",
+                                        "all day",
+                                        "if that",
+                                        "at most",
+                                        "in total",
+                                        "altogether",
+                                        "any flavour",
+                                        "give or take a bit",
+                                        "in the bowl",
+                                        "in his bowl",
+                                        "in her bowl",
+                                        "of it"};
   for (size_t i = 0; i < COUNT_OF(PHRASES); i++) {
     size_t used = phrase_at(t, at, PHRASES[i]);
     if (used > 0) return used;
@@ -65,6 +90,61 @@ static bool says_minced(const struct tokens *t, size_t from, size_t to) {
   return false;
 }
 
+/* "eggs + shells", "an egg, shell and all": how many tokens. */
+static size_t shell_at(const struct tokens *t, size_t at) {
+  static const char *const PHRASES[] = {
+      "shell and all",  "shells and all",  "and shells",       "and shell",           "+ shells",   "+ shell",
+      "& shells",       "& shell",         "and the shell",    "and its shell",       "plus shell", "plus shells",
+      "plus the shell", "incl shells",     "including shells", "including the shell", "shell on",   "shells on",
+      "with shells",    "with the shells", "shell included",   "shells included"};
+  size_t egg = t->count;
+  for (size_t i = at; i-- > 0 && i + 8 > at;)
+    if (says(t, i, "egg eggs")) egg = i;
+  for (size_t i = 0; egg < t->count && i < COUNT_OF(PHRASES); i++) {
+    size_t used = phrase_at(t, at, PHRASES[i]);
+    if (used > 0) return used;
+  }
+  return 0;
+}
+
+/* "meat of turkey", "yolk of egg", "oil of salmon": where the name of the whole stands; 0. */
+static size_t of_at(const struct tokens *t, size_t at, size_t to) {
+  if (!says(
+          t, at,
+          "meat yolk yolks egg eggs oil liver heart hearts kidney neck necks breast leg legs thigh thighs tongue tripe milk "
+          "flesh filet fillet gizzard gizzards wing wings mince powder seeds flour shoulder"))
+    return 0;
+  size_t of = at + 1;
+  if (!says(t, of, "of from")) return 0;
+  if (says(t, of + 1, "the a an our")) of++;
+  return of + 1 < to && is_word(t, of + 1) && !is_chatter(t->item[of + 1].word) && t->item[of + 1].word.n > 2 ? of + 1 : 0;
+}
+
+/* Words inside a name that say nothing: "the 90/10", "at 5% of fat". */
+static bool is_filler(const struct tokens *t, size_t at) {
+  if (says(t, at, "the a an his her my our their your")) return true;
+  if (says(t, at, "at") && is_number(t, at + 1) && is_mark(t, at + 2, '%')) return true;
+  if (says(t, at, "with") && is_number(t, at + 1) && is_mark(t, at + 2, '%')) return true;
+  return says(t, at, "of") && at > 0 && is_mark(t, at - 1, '%');
+}
+
+/* "for the hairballs", "from the freezer", "because", "split over 3 meals": what follows names no food. */
+static bool begins_aside(const struct tokens *t, size_t at) {
+  if (says(t, at, "for from until whenever during after") && !says(t, at + 1, "frozen cooking dry")) {
+    if (says(t, at, "from") && !says(t, at + 1, "the a an my our his her their")) return false;
+    return !says(t, at, "from") || !says(t, at + 2, "tin can jar");
+  }
+  if (says(t, at, "split divided spread shared") && !says(t, at + 1, "pea peas lentil lentils mung chickpeas")) return true;
+  if (says(t, at, "any thoughts opinions ok okay which whose") || phrase_at(t, at, "as long") > 0 ||
+      phrase_at(t, at, "as soon") > 0)
+    return true;
+  static const char *const PHRASES[] = {"on top of", "left down", "to keep", "to help",
+                                        "so he",     "so she",    "if he",   "if she"};
+  for (size_t i = 0; i < COUNT_OF(PHRASES); i++)
+    if (phrase_at(t, at, PHRASES[i]) > 0) return true;
+  return false;
+}
+
 /* Words of [from, to) that belong to the food; what begins a clause ends them. */
 void post_gather(struct post_reader *r, const struct tokens *t, size_t from, size_t to, struct words *w) {
   bool clause = false;
@@ -75,15 +155,39 @@ void post_gather(struct post_reader *r, const struct tokens *t, size_t from, siz
       if (k->kind == TOKEN_WORD && !w->cooked) w->cooked = cooked_by(k->word);
       continue;
     }
+    if (i == w->skip_from && w->skip_to > i) {
+      i = w->skip_to - 1;
+      continue;
+    }
     size_t nothing = says_nothing_new(t, i);
     if (nothing > 0) {
       i += nothing - 1;
       continue;
     }
-    if (i == w->skip_from && w->skip_to > i) {
-      i = w->skip_to - 1;
+    size_t often = frequency_at(t, i).tokens;
+    if (often > to - i) often = 0;
+    if (often > 0 && (k->kind != TOKEN_MARK || w->count > 0)) { /* "On Saturday I give beef liver 100 g": told beside it */
+      if (w->count > 0) add_word(w, tokens_span(t, i, often), false);
+      i += often - 1;
       continue;
     }
+    if (shell_at(t, i) > 0) { /* "eggs + shells" */
+      while (w->text.n > 0 && w->text.p[w->text.n - 1] == ',') w->text.n--;
+      buf_adds(&w->text, " with shell");
+      i += shell_at(t, i) - 1;
+      continue;
+    }
+    size_t turned = of_at(t, i, to);
+    if (turned > 0) { /* "yolk of egg" */
+      add_word(w, t->item[turned].at, false);
+      add_word(w, k->at, false);
+      w->count += 2;
+      i = turned;
+      continue;
+    }
+    if (says(t, i, "mince cook boil roast stew bake steam fry make") && i > 0 && says(t, i - 1, "i we"))
+      continue; /* a verb */
+    if (w->count > 0 && is_filler(t, i)) continue;
     if (says(t, i, "at") && not_an_amount(t, i + 1) > 0) { /* "at 6pm" */
       i += not_an_amount(t, i + 1);
       continue;
@@ -120,7 +224,7 @@ void post_gather(struct post_reader *r, const struct tokens *t, size_t from, siz
                                                 "bribe bribes treat treats topper toppers snack snacks reward "
                                                 "rewards training") ||
                                            (says(t, i + 1, "a an") && says(t, i + 2, "bribe treat topper snack reward"))));
-      if ((purpose || (begins_clause(k->word) && !keeps_meaning(t, i))) && w->count > 0) {
+      if ((purpose || begins_aside(t, i) || (begins_clause(k->word) && !keeps_meaning(t, i))) && w->count > 0) {
         clause = true;
         continue;
       }
@@ -280,7 +384,7 @@ static const char *misspelt(struct post_reader *r, const char *name) {
   return "";
 }
 
-static const char *joined(struct post_reader *r, const char *a, const char *b) {
+const char *post_joined(struct post_reader *r, const char *a, const char *b) {
   if (!a[0] || !b[0]) return a[0] ? a : b;
   struct buf out;
   buf_init(&out, r->arena, strlen(a) + strlen(b) + 8);
@@ -360,10 +464,10 @@ static bool try_words(struct post_reader *r, const struct wanted *w, struct span
     if (taken) {
       const char *bone = with_its_bone(r, w, words, &line, &got);
       line = frozen_record(r, line, words, &got);
-      assumed = joined(r, bone, assumed);
-      assumed = joined(r, assumed, misspelt(r, library_name(r->lib, got.shown_food)));
-      if (w->amount.about) assumed = joined(r, "the owner's estimate, taken as a tenth more or less", assumed);
-      if (w->amount.heaped) assumed = joined(r, "a heaped spoon taken as 1 to 1.7 level ones", assumed);
+      assumed = post_joined(r, bone, assumed);
+      assumed = post_joined(r, assumed, misspelt(r, library_name(r->lib, got.shown_food)));
+      if (w->amount.about) assumed = post_joined(r, "the owner's estimate, taken as a tenth more or less", assumed);
+      if (w->amount.heaped) assumed = post_joined(r, "a heaped spoon taken as 1 to 1.7 level ones", assumed);
       post_add(r, ITEM_FOOD, line, assumed);
       post_ask_about(r, &got, w->said);
       return true;

@@ -117,7 +117,7 @@ static bool has_food(struct post_reader *r, const char *animal, const char *part
 static bool ratio_mince(struct post_reader *r, const struct wanted *w, struct span words) {
   double share[3];
   const char *animal[2];
-  if (!ratio_in(r, w->whole, share) || span_holds_fold(words, SPAN_LIT("lean"))) return false;
+  if (!ratio_in(r, w->said, share) || span_holds_fold(words, SPAN_LIT("lean"))) return false;
   size_t animals = animals_in(r, w->whole, animal);
   if (animals == 0) {
     post_leave(r, w->whole, "the post does not say which animal the mince is from", true);

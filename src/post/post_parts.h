@@ -90,6 +90,7 @@ struct item {
   const char *text;    /* FOOD: the strict line; UNKNOWN, REMARK: the owner's words */
   const char *assumed; /* "" none */
   double grams;        /* FOOD: of one feeding */
+  bool served;         /* beside a batch */
 };
 
 /* What was looked up before; a post asks for the same words again and again. */
@@ -133,6 +134,8 @@ struct post_reader {
   int makes_line;
   double total_g, feeds_g, feeds_percent; /* NaN */
   bool any_percent, any_period, any_day;
+  bool cooks_weekly;           /* "I cook on Sundays" */
+  bool per_meal;               /* a line is told for each meal */
   bool only_shares;            /* of a whole that nobody told */
   double weight_kg, age_years; /* NaN */
   int neutered;                /* -1 not said */
@@ -148,9 +151,13 @@ struct post_reader {
   int dog_words, cat_words;
   enum species species;
   bool species_said;
-  int line;               /* being read */
-  double taken_grams;     /* of the line that the strict reader took last */
-  struct span food_words; /* of the line that the strict reader saw last */
+  int line;                      /* being read */
+  bool served;                   /* this sentence tells what goes beside a batch */
+  bool told_whole;               /* it told the animal or the batch */
+  const char *lasts;             /* "every 14 days": how long the one food of this sentence lasts; "" */
+  size_t meal_from, meal_before; /* the items of this meal and of the one before begin here */
+  double taken_grams;            /* of the line that the strict reader took last */
+  struct span food_words;        /* of the line that the strict reader saw last */
 };
 
 extern const char POST_REFUSED[]; /* why a thing that is never fed was left out */
@@ -176,6 +183,9 @@ bool post_period_heading(struct post_reader *r, const struct tokens *t);
 /* post_settle.c: what needs the whole: shares, how long a batch lasts, and what the strict reader says to all of it. */
 bool post_any_food(const struct post_reader *r);
 void post_settle(struct post_reader *r, struct post *out);
+
+/* "A 250 g pot of cottage cheese lasts him two weeks": how often, and takes it; "". */
+const char *post_lasts_alone(struct post_reader *r, struct tokens *t);
 
 /* post_animal.c: takes what a sentence tells of the animal, the batch and the whole; true when nothing else is left in it.
  */

@@ -145,15 +145,37 @@ static void read_tokens(struct post_reader *r, struct tokens t, struct span text
   if (rest.count > 0) read_tokens(r, rest, tokens_span(&rest, 0, rest.count), bulleted);
 }
 
+/* "Into the bowl when I serve it", "added per day", "on top goes": no part of a batch. */
+static bool says_served(const struct tokens *t) {
+  static const char *const PHRASES[] = {
+      "when i serve",  "when serving", "at serving",      "before serving",  "into the bowl",  "in the bowl", "on top goes",
+      "added per day", "added daily",  "added each day",  "at feeding time", "when i feed",    "on serving",  "add at meal",
+      "to his bowl",   "to her bowl",  "apart from that", "besides that",    "on top of that", "as a treat",  "for treats"};
+  for (size_t i = 0; i < t->count; i++)
+    for (size_t k = 0; k < COUNT_OF(PHRASES); k++)
+      if (phrase_at(t, i, PHRASES[k]) > 0) return true;
+  return false;
+}
+
 static void read_fed(struct post_reader *r, struct tokens t, struct span text, bool bulleted) {
   if (is_of_another(&t)) {
-    if (post_any_amount(&t, 0)) post_leave(r, text, "told of an animal that is not asked about", false);
-    return;
+    size_t ours = t.count; /* "... so please only the dog: Moritz, 11 kg" */
+    for (size_t i = 0; i < t.count && ours == t.count; i++)
+      if (phrase_at(&t, i, "only the") > 0 || phrase_at(&t, i, "just the") > 0 || phrase_at(&t, i, "question is") > 0)
+        ours = i;
+    struct span other = tokens_span(&t, 0, ours);
+    struct tokens of_other = {t.item, ours};
+    if (post_any_amount(&of_other, 0)) post_leave(r, other, "told of an animal that is not asked about", false);
+    if (ours == t.count) return;
+    t = left_over(&t, ours, r->arena);
   }
+  r->served = says_served(&t);
+  r->lasts = post_lasts_alone(r, &t);
   for (size_t i = 0; i + 1 < t.count; i++)
     r->for_one =
         r->for_one || (says(&t, i, "one each per") && says(&t, i + 1, "dog cat animal head") && !is_mark(&t, i, 'x'));
   bool batch = post_batch(r, &t), animal = post_animal(r, &t);
+  r->told_whole = batch || animal;
   t = left_over(&t, 0, r->arena);
   if (t.count == 0) return;
   if ((batch || animal) && !post_any_amount(&t, 0)) { /* "Weekly totals for Dot (8 kg, spayed):" */
@@ -161,6 +183,10 @@ static void read_fed(struct post_reader *r, struct tokens t, struct span text, b
     return;
   }
   size_t meal = greets(&t) ? 0 : post_meal_prefix(&t);
+  if (meal > 0) {
+    r->meal_before = r->meal_from;
+    r->meal_from = r->count;
+  }
   if (meal > 0) t = left_over(&t, meal, r->arena);
   bulleted = bulleted || meal > 0; /* "Treats: dried sprats" */
   if (post_period_heading(r, &t)) return;

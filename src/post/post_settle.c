@@ -143,7 +143,62 @@ static void settle_text(struct post_reader *r, struct post *out) {
   *out = (struct post){.recipe = "", .sorry = out->sorry};
 }
 
+static bool tells_how_often(struct post_reader *r, const char *line) {
+  struct tokens t = tokens_of(span_of(line), r->arena);
+  for (size_t i = 0; i < t.count; i++)
+    if (frequency_at(&t, i).tokens > 0) return true;
+  return false;
+}
+
+/* What goes beside a batch is fed daily, unless it says how often. */
+static void settle_served(struct post_reader *r) {
+  if (!(r->makes_days > 0) && !(r->makes_meals > 0)) return;
+  for (size_t i = 0; i < r->count; i++) {
+    struct item *item = &r->item[i];
+    if (item->kind != ITEM_FOOD || !item->served || tells_how_often(r, item->text)) continue;
+    struct buf b;
+    buf_init(&b, r->keep, strlen(item->text) + 16);
+    buf_addf(&b, "%s, daily", item->text);
+    item->text = buf_text(&b);
+  }
+}
+
+/* "14 tubs", and nobody says how many a day; "60 g with every meal", and nobody says how many meals. */
+static void settle_meals(struct post_reader *r) {
+  static const double USUAL = 2;
+  bool per_meal = false;
+  for (size_t i = 0; i < r->count && !per_meal; i++) {
+    struct tokens t = tokens_of(span_of(r->item[i].text), r->arena);
+    for (size_t k = 0; k < t.count && r->item[i].kind == ITEM_FOOD; k++)
+      per_meal = per_meal || frequency_at(&t, k).each_meal;
+  }
+  r->per_meal = per_meal;
+  bool batch = r->makes_meals > 0 && !(r->makes_days > 0);
+  if ((!per_meal && !batch) || r->meals_a_day > 0 || !post_any_food(r)) return;
+  r->meals_a_day = USUAL;
+  r->line = 0;
+  if (batch)
+    post_ask(r, 4, "How many of the %d portions are fed a day? Two were assumed.", (int)r->makes_meals);
+  else
+    post_ask(r, 3, "How many meals a day are fed? Two were assumed.");
+}
+
+/* "Every Sunday I cook ...": a week, where nobody tells how long it lasts and it is more than a day holds. */
+static void settle_weekly(struct post_reader *r) {
+  static const double WEEK = 7, MOST_G_PER_KG = 60;
+  double grams = 0;
+  if (!r->cooks_weekly || r->makes_days > 0 || r->makes_meals > 0) return;
+  for (size_t i = 0; i < r->count; i++) grams += r->item[i].kind == ITEM_FOOD ? r->item[i].grams : 0;
+  if (r->weight_kg > 0 && !(grams > MOST_G_PER_KG * r->weight_kg)) return;
+  r->makes_days = WEEK;
+  r->line = 0;
+  post_ask(r, 3, "How many days does the batch last? A week was assumed, as it is cooked once a week.");
+}
+
 void post_settle(struct post_reader *r, struct post *out) {
+  settle_weekly(r);
+  settle_served(r);
+  settle_meals(r);
   share_out(r);
   even_shares(r);
   settle_text(r, out);

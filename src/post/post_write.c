@@ -27,6 +27,7 @@ static void write_whole(struct buf *b, const struct post_reader *r) {
     write_number(b, "Makes: ", r->makes_days, r->makes_days == 1 ? " day\n" : " days\n");
   else if (r->makes_meals > 0 && r->meals_a_day > 0)
     write_number(b, "Makes: ", r->makes_meals / r->meals_a_day, " days\n");
+  if (r->per_meal && r->meals_a_day > 0) write_number(b, "Meals: ", r->meals_a_day, " a day\n");
   if (!r->any_percent && !percent) return;
   if (r->feeds_g > 0)
     write_number(b, "Feeds: ", r->feeds_g, " g a day\n");
