@@ -268,12 +268,18 @@ static void find_age(struct post_reader *r, struct tokens *t) {
                 ((is_mark(t, i - 1, ',') || is_mark(t, i - 1, '/')) &&
                  (i + 1 == t->count || is_mark(t, i + 1, '/') || is_mark(t, i + 1, ',') || is_mark(t, i + 1, '.') ||
                   is_mark(t, i + 1, ')')));
-    if (!is_number(t, i) || !said || !(t->item[i].value >= 1 && t->item[i].value <= 22)) continue;
-    if (i + 1 < t->count && t->item[i + 1].kind == TOKEN_WORD &&
-        !says(t, i + 1, "and but in on last this neutered spayed now"))
+    said = said || says(t, i - 1, "be both who's whos '");
+    struct quantity q = quantity_at(t, i);
+    if (q.fault != QUANTITY_FINE || q.low != q.high || says(t, i, "a an one") || !said || !(q.low >= 1 && q.low <= 22))
       continue;
-    r->age_years = t->item[i].value;
-    take(t, i, 1);
+    size_t next = i + q.tokens;
+    if (next < t->count && t->item[next].kind == TOKEN_WORD &&
+        !says(t, next,
+              "and but in on last this neutered spayed now castrated intact entire male female so he she we i done"))
+      continue;
+    if (is_mark(t, next, '%') || is_mark(t, next, '/') || is_mark(t, next, 'x')) continue;
+    r->age_years = q.low;
+    take(t, i, q.tokens);
   }
 }
 

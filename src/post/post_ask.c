@@ -28,7 +28,7 @@ bool strict_takes(struct post_reader *r, const char *text, const char **assumed,
                           .for_whom = "",
                           .note = "",
                           .days = 1,
-                          .meals_per_day = (double)NAN,
+                          .meals_per_day = 2, /* settled with the whole */
                           .total_g = 1000,
                           .cook = STATE_UNSTATED};
   struct recipe_line line = {0};

@@ -67,11 +67,25 @@ struct span post_quote(struct post_reader *r, struct span text) {
   return s;
 }
 
+/* "Tub for breakfast, tub for tea", "half a coffee spoon": nobody drinks it. */
+static struct span without_tea_time(struct post_reader *r, struct span text) {
+  struct tokens t = tokens_of(text, r->arena);
+  struct buf b;
+  buf_init(&b, r->arena, 2 * text.n + 16);
+  for (size_t i = 0; i < t.count; i++) {
+    bool spoon = says(&t, i, "tea coffee") && says(&t, i + 1, "spoon spoons spoonful time");
+    bool meal = says(&t, i, "tea") && (i == 0 || says(&t, i - 1, "for at after before his her and or their"));
+    if (spoon || meal) continue;
+    buf_addf(&b, "%s%.*s", b.n > 0 && !(t.item[i].glued) ? " " : "", SPAN_ARG(t.item[i].at));
+  }
+  return b.n > 0 ? buf_span(&b) : text;
+}
+
 bool post_leave(struct post_reader *r, struct span text, const char *why, bool fed) {
   if (r->left_count >= POST_MOST_ITEMS) return false;
   text = post_own_words(r, text);
   text = span_of(post_note_fed(r, text, why, fed));
-  uint32_t danger = hazard_words_danger(r->lib, text, SPECIES_BOTH, r->arena);
+  uint32_t danger = hazard_words_danger(r->lib, without_tea_time(r, text), SPECIES_BOTH, r->arena);
   if (danger != NO_INDEX)
     post_ask(r, POST_ASKS_OF_DANGER,
              fed ? "'%.*s' is a danger. %s Is it really fed?" : "Is any of this fed: '%.*s'? If it is: %s",

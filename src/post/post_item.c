@@ -91,13 +91,22 @@ static bool one_of_a_food(struct post_reader *r, const struct tokens *t, size_t 
 }
 
 /* Is there the everyday name of a food in [from, to)? */
-static bool names_a_food(struct post_reader *r, const struct tokens *t, size_t from, size_t to) {
+bool post_names_food(struct post_reader *r, const struct tokens *t, size_t from, size_t to) {
   for (size_t i = from; i < to; i++)
     for (size_t n = 1; n <= 3 && i + n <= to; n++) {
       struct search_hit hit;
       if (!is_word(t, i) || is_chatter(t->item[i].word) || is_meal_word(t->item[i].word) || t->item[i].word.n < 3) continue;
       if (post_look_up(r, tokens_span(t, i, n), &hit) && hit.exact_name && hit.words_missed == 0) return true;
     }
+  return false;
+}
+
+/* Is there a word that some food's name has? */
+static bool knows_a_word(struct post_reader *r, const struct tokens *t, size_t from, size_t to) {
+  for (size_t i = from; i < to; i++) {
+    if (!is_word(t, i) || is_chatter(t->item[i].word) || is_meal_word(t->item[i].word) || t->item[i].word.n < 3) continue;
+    if (search_token(&r->lib->image, search_fold(&r->lib->image, spelled_out(t->item[i].word), r->arena))) return true;
+  }
   return false;
 }
 
@@ -132,7 +141,7 @@ static size_t find_amount(struct post_reader *r, const struct tokens *t, size_t 
     struct post_amount a = post_amount_at(t, i);
     if (a.tokens == 0 || i + a.tokens > to) continue;
     if (a.bare && a.by_word && !one_of_a_food(r, t, i + a.tokens, to) &&
-        !(a.low >= 2 && names_a_food(r, t, i + a.tokens, to)))
+        !(a.low >= 2 && post_names_food(r, t, i + a.tokens, to)))
       continue;
     if (is_fat_of_mince(t, from, i, to)) { /* "minced lamb 20%, 250 g" */
       i += a.tokens - 1;
@@ -258,7 +267,7 @@ static bool chunk_is_bare(struct post_reader *r, const struct tokens *t, size_t 
     part.item[i - from] = t->item[i];
     if (says(t, i, "bone bones skin fat piece pieces")) part.item[i - from].taken = true;
   }
-  return !names_a_food(r, &part, 0, part.count);
+  return !post_names_food(r, &part, 0, part.count);
 }
 
 /* "half a tin of tuna, about 50 g each time": what was measured by the tin, weighed. */
@@ -276,7 +285,8 @@ static bool only_pieces(const struct tokens *t, size_t from, size_t to) {
       i += often - 1;
       continue;
     }
-    if (is_word(t, i) && !is_chatter(t->item[i].word) && !says(t, i, "piece pieces pcs unit units thereabouts roughly each"))
+    if (is_word(t, i) && !is_chatter(t->item[i].word) &&
+        !says(t, i, "piece pieces pcs unit units thereabouts roughly each in the week by"))
       return false;
   }
   return true;
@@ -322,7 +332,7 @@ static void cut(struct post_reader *r, const struct tokens *t, struct segments *
     bool after_words = has && !has_before && starts && content > 0 && content_words(r, t, now->from, i > 0 ? i - 1 : 0) > 0;
     /* "1 tsp fish oil, and sardines on fridays (half a tin)": the food before the bracket is another one */
     bool of_before = opens && has && has_before && content == 0 && !a.bare && chunk > now->amount &&
-                     (now->value.is_mass || now->value.is_volume) && names_a_food(r, t, chunk, i - 1);
+                     (now->value.is_mass || now->value.is_volume) && post_names_food(r, t, chunk, i - 1);
     if (of_before) {
       now->to = chunk - 1;
       begin_segment(s, chunk);
@@ -374,15 +384,6 @@ static bool says_fed(const struct tokens *t) {
   return false;
 }
 
-/* Is there a word that some food's name has? */
-static bool knows_a_word(struct post_reader *r, const struct tokens *t, size_t from, size_t to) {
-  for (size_t i = from; i < to; i++) {
-    if (!is_word(t, i) || is_chatter(t->item[i].word) || is_meal_word(t->item[i].word) || t->item[i].word.n < 3) continue;
-    if (search_token(&r->lib->image, search_fold(&r->lib->image, spelled_out(t->item[i].word), r->arena))) return true;
-  }
-  return false;
-}
-
 /* A number without a measure in a sentence that feeds nothing: "we have 2 questions", "he is 3 and has been done". */
 static bool is_no_food(struct post_reader *r, const struct tokens *t, const struct segment *s, bool bulleted) {
   enum species animal;
@@ -397,7 +398,7 @@ static bool is_no_food(struct post_reader *r, const struct tokens *t, const stru
   for (size_t i = s->from; i < s->amount; i++)
     if (says(t, i, "tolerance error margin confidence accuracy gained lost")) return true;
   if (bulleted || says_fed(t) || !s->value.bare) return false;
-  return !names_a_food(r, t, s->from, s->to);
+  return !post_names_food(r, t, s->from, s->to);
 }
 
 static void leave_with_question(struct post_reader *r, const struct wanted *w, struct span words, const char *why) {
@@ -491,6 +492,8 @@ static bool food_stands_first(struct post_reader *r, const struct tokens *t, con
   size_t before = content_words(r, t, s->from, s->amount), after = content_words(r, t, behind, s->to);
   if (before == 0) return false;
   if (after == 0) return true;
+  if (post_names_food(r, t, s->from, s->amount) && !knows_a_word(r, t, behind, s->to))
+    return true; /* "pork loin 230 g (trimmed)" */
   size_t mark = s->amount > 0 ? s->amount - 1 : 0;
   bool marked = s->amount > s->from && (is_mark(t, mark, ':') || is_mark(t, mark, '-') || is_mark(t, mark, '=') ||
                                         is_mark(t, mark, '(') || is_mark(t, mark, ','));
@@ -524,6 +527,7 @@ static bool drops_a_food(struct post_reader *r, const struct tokens *t, size_t f
       struct span run = tokens_span(t, i, n), shorter = span_cut(run, 0, run.n > 4 ? run.n - 1 : run.n);
       struct search_hit hit;
       if (!is_word(t, i) || is_chatter(t->item[i].word) || is_meal_word(t->item[i].word) || run.n < 3) continue;
+      if (i > 0 && says(t, i - 1, "i we") && says(t, i, "mince cook boil roast stew bake steam grill fry")) continue;
       if (span_holds_fold(said, shorter) || frequency_at(t, i).tokens > 0) continue;
       if (says(t, i + n, "eats gets has is weighs loves goes")) continue; /* an animal called Pumpkin */
       if (post_look_up(r, run, &hit) && hit.exact_name && hit.words_missed == 0) return true;
@@ -597,7 +601,9 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
   }
   if (s.amount == SIZE_MAX) {
     const char *often = often_in(r, t, s.from, s.to);
-    if (often[0] && !names_a_food(r, t, s.from, s.to)) *carried = often; /* "Organ days are Mon and Thu, on those ..." */
+    bool days = !post_names_food(r, t, s.from, s.to); /* "Organ days are Mon and Thu, on those ..." */
+    for (size_t i = s.from; i < s.to; i++) days = days || says(t, i, "days day");
+    if (often[0] && days) *carried = often;
     amountless(r, t, &s, bulleted);
     return;
   }
@@ -663,9 +669,32 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
   leave_with_question(r, &w, name, why);
 }
 
+/* "2x daily each of those", "all of that every day": how often the foods of this line that were told before are fed. */
+static bool told_of_those(struct post_reader *r, const struct tokens *t) {
+  bool those = false;
+  for (size_t i = 0; i < t->count; i++) those = those || says(t, i, "those these that all both each everything");
+  const char *often = often_in(r, t, 0, t->count);
+  if (!those || !often[0] || r->line_from >= r->count || post_names_food(r, t, 0, t->count)) return false;
+  for (size_t i = 0; i < t->count; i++)
+    if (post_amount_at(t, i).tokens > 0 && !post_amount_at(t, i).bare) return false;
+  for (size_t i = r->line_from; i < r->count; i++) {
+    struct item *item = &r->item[i];
+    struct tokens own = tokens_of(span_of(item->text), r->arena);
+    bool told = item->kind != ITEM_FOOD;
+    for (size_t k = 0; k < own.count; k++) told = told || frequency_at(&own, k).tokens > 0;
+    if (told) continue;
+    struct buf b;
+    buf_init(&b, r->keep, strlen(item->text) + strlen(often) + 8);
+    buf_addf(&b, "%s, %s", item->text, often);
+    item->text = buf_text(&b);
+  }
+  return true;
+}
+
 void post_items(struct post_reader *r, struct tokens *t, bool bulleted) {
   struct segments *s = ARENA_NEW(r->arena, struct segments, 1);
   const char *carried = "";
+  if (told_of_those(r, t)) return;
   cut(r, t, s);
   for (size_t i = 0; i < s->count; i++) one_food(r, t, s->at[i], &carried, bulleted);
 }

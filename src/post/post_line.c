@@ -120,6 +120,16 @@ static size_t of_at(const struct tokens *t, size_t at, size_t to) {
   return of + 1 < to && is_word(t, of + 1) && !is_chatter(t->item[of + 1].word) && t->item[of + 1].word.n > 2 ? of + 1 : 0;
 }
 
+/* "per week" where a single day is named as well: it is that day's amount. */
+static bool two_periods(const struct tokens *t, size_t from, size_t to, size_t at) {
+  if (!says(t, at, "per a") || !says(t, at + 1, "week")) return false;
+  for (size_t i = from; i < to; i++) {
+    struct frequency f = frequency_at(t, i);
+    if (f.tokens > 0 && f.times_per_28 == 4 && f.days != 0) return true;
+  }
+  return false;
+}
+
 /* Words inside a name that say nothing: "the 90/10", "at 5% of fat". */
 static bool is_filler(const struct tokens *t, size_t at) {
   if (says(t, at, "the a an his her my our their your")) return true;
@@ -159,9 +169,13 @@ void post_gather(struct post_reader *r, const struct tokens *t, size_t from, siz
       i = w->skip_to - 1;
       continue;
     }
-    size_t nothing = says_nothing_new(t, i);
+    size_t nothing = phrase_at(t, i, "on top of") > 0 ? 0 : says_nothing_new(t, i);
     if (nothing > 0) {
       i += nothing - 1;
+      continue;
+    }
+    if (two_periods(t, from, to, i)) { /* "85 g per week, on Wednesday" */
+      i++;
       continue;
     }
     size_t often = frequency_at(t, i).tokens;
@@ -188,6 +202,10 @@ void post_gather(struct post_reader *r, const struct tokens *t, size_t from, siz
     if (says(t, i, "mince cook boil roast stew bake steam fry make") && i > 0 && says(t, i - 1, "i we"))
       continue; /* a verb */
     if (w->count > 0 && is_filler(t, i)) continue;
+    if (w->count > 0 && says(t, i, "day week") && (i + 1 >= to || is_mark(t, i + 1, ','))) { /* "psyllium 1 tsp day" */
+      buf_addf(&w->text, ", a %.*s", SPAN_ARG(k->word));
+      continue;
+    }
     if (says(t, i, "at") && not_an_amount(t, i + 1) > 0) { /* "at 6pm" */
       i += not_an_amount(t, i + 1);
       continue;
@@ -262,7 +280,9 @@ struct span post_trimmed(struct span s) {
     bool on_bone = word_in(word, "in on") && s.n > 8 &&
                    (span_holds_fold(span_cut(s, s.n - 8, s.n), SPAN_LIT("bone")) ||
                     span_holds_fold(span_cut(s, s.n - 8, s.n), SPAN_LIT("skin")));
-    if (word.n == 0 || last == 0 || on_bone || !is_chatter(word) || word_in(word, "day daily week night month")) return s;
+    if (word.n == 0 || last == 0 || on_bone || !is_chatter(word) ||
+        word_in(word, "day daily week night month meal meals morning evening nightly"))
+      return s;
     s.n = last;
   }
 }
@@ -533,6 +553,19 @@ static bool try_mineral(struct post_reader *r, const struct wanted *w, struct sp
   return false;
 }
 
+/* "fish, hake": the kind, and then which one. */
+static bool try_without_kind(struct post_reader *r, const struct wanted *w, struct span words) {
+  const char *comma = memchr(words.p, ',', words.n), *why;
+  if (!comma) return false;
+  struct span kind = post_trimmed(span_cut(words, 0, (size_t)(comma - words.p)));
+  if (!word_in(
+          kind,
+          "fish meat oil vegetable vegetables veg fruit offal organ organs grain carb carbs protein starch dairy greens"))
+    return false;
+  return try_words(r, w, post_trimmed(span_cut(words, (size_t)(comma - words.p) + 1, words.n)), &why);
+}
+
 bool post_try_line(struct post_reader *r, const struct wanted *w, struct span words, const char **why) {
+  if (try_without_kind(r, w, words)) return true;
   return try_words(r, w, words, why) || try_mineral(r, w, words) || try_translation(r, w, words);
 }

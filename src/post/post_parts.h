@@ -155,6 +155,7 @@ struct post_reader {
   bool served;                   /* this sentence tells what goes beside a batch */
   bool told_whole;               /* it told the animal or the batch */
   const char *lasts;             /* "every 14 days": how long the one food of this sentence lasts; "" */
+  size_t line_from;              /* the items of this line begin here */
   size_t meal_from, meal_before; /* the items of this meal and of the one before begin here */
   double taken_grams;            /* of the line that the strict reader took last */
   struct span food_words;        /* of the line that the strict reader saw last */
@@ -191,6 +192,9 @@ const char *post_lasts_alone(struct post_reader *r, struct tokens *t);
  */
 bool post_animal(struct post_reader *r, struct tokens *t);
 bool post_batch(struct post_reader *r, struct tokens *t);
+
+/* Is there the everyday name of a food in [from, to)? */
+bool post_names_food(struct post_reader *r, const struct tokens *t, size_t from, size_t to);
 
 /* post_item.c: the foods of one sentence, from its free tokens. */
 void post_items(struct post_reader *r, struct tokens *t, bool bulleted);

@@ -137,7 +137,7 @@ static void read_tokens(struct post_reader *r, struct tokens t, struct span text
   struct tokens fed = t, aside = left_over(&t, clause, r->arena);
   aside.count = again - clause;
   struct span aside_text = tokens_span(&aside, 0, aside.count);
-  if (clause > 0 || post_any_amount(&aside, 0) ||
+  if (post_any_amount(&aside, 0) || post_names_food(r, &aside, 0, aside.count) ||
       hazard_words_danger(r->lib, aside_text, SPECIES_BOTH, r->arena) != NO_INDEX)
     post_leave(r, aside_text, why, false);
   fed.count = clause;
@@ -324,6 +324,7 @@ static void read_line(struct post_reader *r, struct span line) {
   if (is_rule(line)) return;
   if (table_head(r, line)) return;
   line = join_cells(line, r->keep, &table);
+  r->line_from = r->count;
   if (!table && r->unit_of_table) r->unit_of_table = false, r->bare_unit = "";
   for (size_t from = 0; from < line.n && r->count < POST_MOST_ITEMS;) {
     size_t end = sentence_end(line, from);

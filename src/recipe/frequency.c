@@ -72,6 +72,7 @@ static const struct {
                {"nightly", 28, NULL},
                {"by week", -4, NULL},
                {"in one week", -4, NULL},
+               {"in the week", -4, NULL},
                {"during the week", -4, NULL},
                {"by every meal", NAN, NULL},
                {"by each meal", NAN, NULL},
