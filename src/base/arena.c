@@ -86,15 +86,25 @@ bool arena_extend(struct arena *a, void *p, size_t n, size_t more) {
   return true;
 }
 
-void *arena_alloc(struct arena *a, size_t n, size_t size) {
-  if (size != 0 && n > (SIZE_MAX - 2 * _Alignof(max_align_t)) / size) full(a);
-  size_t need = aligned(n * size);
+static void *take(struct arena *a, size_t need) {
   struct arena_block *b = a->last;
   if (!b || b->cap - b->used < need) b = new_block(a, need);
   void *p = (char *)b->data + b->used;
   b->used += need;
   a->used_bytes += need;
-  return memset(p, 0, need);
+  return p;
+}
+
+static size_t bytes_of(struct arena *a, size_t n, size_t size) {
+  if (size != 0 && n > (SIZE_MAX - 2 * _Alignof(max_align_t)) / size) full(a);
+  return aligned(n * size);
+}
+
+void *arena_raw(struct arena *a, size_t n, size_t size) { return take(a, bytes_of(a, n, size)); }
+
+void *arena_alloc(struct arena *a, size_t n, size_t size) {
+  size_t need = bytes_of(a, n, size);
+  return memset(take(a, need), 0, need);
 }
 
 char *arena_text(struct arena *a, struct span s) {

@@ -26,6 +26,9 @@ void arena_free(struct arena *a); /* gives all blocks back; the arena may be use
 void *arena_alloc(struct arena *a, size_t n, size_t size);
 #define ARENA_NEW(a, type, n) ((type *)arena_alloc((a), (n), sizeof(type)))
 
+/* The same, not zeroed: for what is written before it is read. */
+void *arena_raw(struct arena *a, size_t n, size_t size);
+
 /* More room, zeroed, for what was allocated last: true when it could stay where it is. 'p' is of 'n' bytes, 'more' are
  * wanted in all. */
 bool arena_extend(struct arena *a, void *p, size_t n, size_t more);

@@ -17,8 +17,7 @@ static void fill_bands(struct nutrient_result *out) {
   double z_low = normal_quantile(LOW_PERCENTILE), z_high = normal_quantile(HIGH_PERCENTILE);
   for (int i = 0; i < NUT_COUNT; i++) {
     struct nutrient_result *n = &out[i];
-    n->low = lognormal_at(n->amount, n->cv, z_low);
-    n->high = lognormal_at(n->amount, n->cv, z_high);
+    lognormal_at_both(n->amount, n->cv, z_low, z_high, &n->low, &n->high);
   }
 }
 

@@ -17,32 +17,39 @@ struct scale {
   const char *weight_words, *eaten_words;
 };
 
+/* Row i of the library where it is of this species and was not replaced; else NULL. */
+static inline const struct img_allowance *row_for(const struct library *lib, size_t i, enum species s) {
+  const struct img_allowance *r = lib->own_allowance_count > 0
+                                      ? library_allowance(lib, i)
+                                      : &IMG_ROWS(&lib->image, IMG_ALLOWANCES, struct img_allowance)[i];
+  if (!r || r->species != s) return NULL;
+  return r->standard < STANDARD_COUNT && r->nutrient < NUT_COUNT && r->level < LEVEL_COUNT ? r : NULL;
+}
+
 /* A standard with two energy columns prints each figure twice; the column nearer to the animal's own need is its own.
  * Without a need the first column of the table stands. */
-static double nearest_column(const struct library *lib, enum standard_id std, enum species s, double coefficient) {
-  double best = (double)NAN;
+static void nearest_columns(const struct library *lib, enum species s, double coefficient, double column[STANDARD_COUNT]) {
+  for (int k = 0; k < STANDARD_COUNT; k++) column[k] = (double)NAN;
   for (size_t i = 0, n = library_allowance_count(lib); i < n; i++) {
-    const struct img_allowance *r = library_allowance(lib, i);
-    if (!r || r->standard != std || r->species != s || isnan(r->at_kcal)) continue;
-    double at = r->at_kcal;
-    if (isnan(best) || fabs(at - coefficient) < fabs(best - coefficient)) best = at;
+    const struct img_allowance *r = row_for(lib, i, s);
+    if (!r || isnan(r->at_kcal)) continue;
+    double at = r->at_kcal, *best = &column[r->standard];
+    if (isnan(*best) || fabs(at - coefficient) < fabs(*best - coefficient)) *best = at;
   }
-  return best;
 }
 
 static bool better_column(const struct img_allowance *row, const struct img_allowance *now, double column) {
   return !now || (fabs(row->at_kcal - column) < fabs(now->at_kcal - column));
 }
 
-static void gather(const struct library *lib, enum standard_id std, enum species s, double column,
-                   struct figures out[NUT_COUNT][LEVEL_COUNT]) {
+static void gather(const struct library *lib, enum species s, struct standard_rows *out) {
   for (size_t i = 0, n = library_allowance_count(lib); i < n; i++) {
-    const struct img_allowance *r = library_allowance(lib, i);
-    if (!r || r->standard != std || r->species != s || r->nutrient >= NUT_COUNT || r->level >= LEVEL_COUNT) continue;
-    struct figures *f = &out[r->nutrient][r->level];
+    const struct img_allowance *r = row_for(lib, i, s);
+    if (!r) continue;
+    struct figures *f = &out->of[r->standard][r->nutrient][r->level];
     if (r->basis == PER_METABOLIC_KG) {
       if (!f->per_metabolic_kg) f->per_metabolic_kg = r;
-    } else if (better_column(r, f->per_1000kcal, column)) {
+    } else if (better_column(r, f->per_1000kcal, out->column_kcal[r->standard])) {
       f->per_1000kcal = r;
     }
   }
@@ -182,10 +189,8 @@ static void borrow_limits(const struct standard_rows *r, const struct scale *own
 void standard_gather(const struct library *lib, enum standard_id std, enum basis basis, const struct animal *a,
                      const struct energy_need *need, struct standard_rows *out) {
   *out = (struct standard_rows){.standard = std, .basis = basis, .body = animal_body(lib, a), .need_kcal = need->kcal};
-  for (int k = 0; k < STANDARD_COUNT; k++) {
-    out->column_kcal[k] = nearest_column(lib, (enum standard_id)k, a->species, need->coefficient);
-    gather(lib, (enum standard_id)k, a->species, out->column_kcal[k], out->of[k]);
-  }
+  nearest_columns(lib, a->species, need->coefficient, out->column_kcal);
+  gather(lib, a->species, out);
 }
 
 /* 'again': 'out' was filled from these rows before, and what does not grow with the food stands there. */

@@ -7,5 +7,7 @@ static inline double cv2_of_product(double cv2_a, double cv2_b) { return (1.0 + 
 
 /* Value of a lognormal with this mean and coefficient of variation at 'z' standard normal deviates. */
 double lognormal_at(double mean, double cv, double z);
+/* The same at two. */
+void lognormal_at_both(double mean, double cv, double z_low, double z_high, double *low, double *high);
 
 #endif
