@@ -41,8 +41,7 @@ struct animal_reader {
 
 /* ---- values ---- */
 
-#define SAY(r, at, ...) diag_add((r)->d, DIAG_ERROR, (at), __VA_ARGS__)
-#define SAY_AS(code, r, at, ...) diag_say((r)->d, DIAG_ERROR, DIAG_##code, (at), __VA_ARGS__)
+#define SAY(code, r, at, ...) diag_say((r)->d, DIAG_ERROR, DIAG_##code, (at), __VA_ARGS__)
 
 static struct animal *animal_of(const struct header_value *v) { return v->into; }
 
@@ -57,8 +56,8 @@ static void read_weight(struct header_value *v) {
   if (isnan(n)) return;
   enum unit u = used < t->count && t->item[used].kind == TOKEN_WORD ? unit_by_word(t->item[used].word) : UNIT_NONE;
   if (unit_info[u].kind != UNIT_KIND_MASS) {
-    SAY_AS(UNIT, v, v->value, "'%.*s': is that kg or lb? write it as in '%s' or '40 lb'", SPAN_ARG(quoted(v->value)),
-           v->row->example);
+    SAY(UNIT, v, v->value, "'%.*s': is that kg or lb? write it as in '%s' or '40 lb'", SPAN_ARG(quoted(v->value)),
+        v->row->example);
     return;
   }
   size_t at = used + 1;
@@ -76,7 +75,7 @@ static void read_weight(struct header_value *v) {
   if (sum > 0)
     *kg = sum;
   else
-    SAY_AS(NUMBER, v, v->value, "a weight must be more than nothing");
+    SAY(NUMBER, v, v->value, "a weight must be more than nothing");
 }
 
 static void read_age(struct header_value *v) {
@@ -94,8 +93,8 @@ static void read_age(struct header_value *v) {
     else if ((unit = ANY_OF(&rest, used, "weeks", "week", "wks")) > 0)
       per_year = 52.18;
     else {
-      SAY_AS(UNIT, v, v->value, "'%.*s': is that years or months? write it as in '%s' or 'Age: 18 months'",
-             SPAN_ARG(quoted(v->value)), v->row->example);
+      SAY(UNIT, v, v->value, "'%.*s': is that years or months? write it as in '%s' or 'Age: 18 months'",
+          SPAN_ARG(quoted(v->value)), v->row->example);
       return;
     }
     years += n / per_year;
@@ -113,19 +112,19 @@ static void read_species(struct header_value *v) {
   else if (ANY_OF(&v->t, 0, "cat", "cats", "feline", "kitten", "tomcat") > 0)
     animal_of(v)->species = SPECIES_CAT;
   else
-    SAY_AS(UNKNOWN_WORD, v, v->value, "'%.*s' is not a species that can be worked out here; write 'dog' or 'cat'",
-           SPAN_ARG(quoted(v->value)));
+    SAY(UNKNOWN_WORD, v, v->value, "'%.*s' is not a species that can be worked out here; write 'dog' or 'cat'",
+        SPAN_ARG(quoted(v->value)));
 }
 
 static void read_born(struct header_value *v) {
   struct date born, today = ((const struct animal_reader *)v->reader)->today;
   if (!date_read(v->value, &born)) {
-    SAY_AS(NUMBER, v, v->value, "'%.*s' is not a date; write year, month and day, as in 'Born: 2019-04-12'",
-           SPAN_ARG(quoted(v->value)));
+    SAY(NUMBER, v, v->value, "'%.*s' is not a date; write year, month and day, as in 'Born: 2019-04-12'",
+        SPAN_ARG(quoted(v->value)));
   } else if (today.year == 0) {
-    SAY(v, v->value, "the day of today is not known here; write 'Age: 6 years' in place of 'Born'");
+    SAY(DATE, v, v->value, "the day of today is not known here; write 'Age: 6 years' in place of 'Born'");
   } else if (date_days(born) > date_days(today)) {
-    SAY_AS(NUMBER, v, v->value, "'%.*s' lies in the future", SPAN_ARG(quoted(v->value)));
+    SAY(NUMBER, v, v->value, "'%.*s' lies in the future", SPAN_ARG(quoted(v->value)));
   } else {
     animal_of(v)->age_years = date_years_between(born, today);
   }
@@ -144,7 +143,7 @@ static void read_condition(struct header_value *v) {
     if (of > 0) {
       at += of;
       if (at >= t->count || t->item[at].kind != TOKEN_NUMBER || t->item[at].value != 9) {
-        SAY(v, v->value, "'%.*s': only the scale of nine is read; write it as in '%s'", SPAN_ARG(quoted(v->value)),
+        SAY(NUMBER, v, v->value, "'%.*s': only the scale of nine is read; write it as in '%s'", SPAN_ARG(quoted(v->value)),
             v->row->example);
         return;
       }
@@ -152,8 +151,8 @@ static void read_condition(struct header_value *v) {
     }
   }
   if (score.fault != QUANTITY_FINE || !(score.low >= 1 && score.low <= 9)) {
-    SAY_AS(NUMBER, v, v->value, "'%.*s' is not a condition score from 1 to 9; write it as in '%s'",
-           SPAN_ARG(quoted(v->value)), v->row->example);
+    SAY(NUMBER, v, v->value, "'%.*s' is not a condition score from 1 to 9; write it as in '%s'", SPAN_ARG(quoted(v->value)),
+        v->row->example);
   } else if (ends(v, at)) {
     animal_of(v)->condition = score.low;
   }
@@ -166,7 +165,7 @@ static void read_neutered(struct header_value *v) {
   else if (ANY_OF(&v->t, 0, "no", "n", "false", "not", "intact", "entire", "0") > 0)
     a->neutered = 0;
   else
-    SAY_AS(UNKNOWN_WORD, v, v->value, "'%.*s': write 'yes' or 'no'", SPAN_ARG(quoted(v->value)));
+    SAY(UNKNOWN_WORD, v, v->value, "'%.*s': write 'yes' or 'no'", SPAN_ARG(quoted(v->value)));
 }
 
 static const struct {
@@ -239,13 +238,13 @@ static void read_energy(struct header_value *v) {
   size_t kj = phrase_at(&v->t, used, "kj"), unit = kj + ANY_OF(&v->t, used, "kcal", "calories", "cal", "kcals");
   if (kj > 0) n /= 4.184; /* the thermochemical calorie, exact */
   if (unit == 0) {
-    SAY_AS(UNIT, v, v->value, "'%.*s' has no unit; write it as in '%s'", SPAN_ARG(quoted(v->value)), v->row->example);
+    SAY(UNIT, v, v->value, "'%.*s' has no unit; write it as in '%s'", SPAN_ARG(quoted(v->value)), v->row->example);
     return;
   }
   used += unit;
   if (!ends(v, used + ANY_OF(&v->t, used, "/ day", "a day", "per day", "daily", "/ d"))) return;
   if (!(n > 0 && n <= 20000))
-    SAY_AS(NUMBER, v, v->value, "the energy of a day lies between 1 and 20000 kcal");
+    SAY(NUMBER, v, v->value, "the energy of a day lies between 1 and 20000 kcal");
   else
     animal_of(v)->energy_kcal = n;
 }
@@ -298,11 +297,11 @@ static void check_weight(struct animal_reader *r, const struct animal *a, double
   num_sig(&b, kg, 4);
   num_sig(&pounds, kg, 4);
   if (kg > most)
-    SAY_AS(NUMBER, r, at, "%s kg is more than a %s weighs; if it is in pounds, write '%s lb'", buf_text(&b),
-           species_word[a->species], buf_text(&pounds));
+    SAY(NUMBER, r, at, "%s kg is more than a %s weighs; if it is in pounds, write '%s lb'", buf_text(&b),
+        species_word[a->species], buf_text(&pounds));
   else if (kg < least)
-    SAY_AS(NUMBER, r, at, "%s kg is less than an adult %s weighs; write the weight in kg or lb, as in '4.6 kg'",
-           buf_text(&b), species_word[a->species]);
+    SAY(NUMBER, r, at, "%s kg is less than an adult %s weighs; write the weight in kg or lb, as in '4.6 kg'", buf_text(&b),
+        species_word[a->species]);
 }
 
 static void end_animal(struct animal_reader *r) {
@@ -310,25 +309,24 @@ static void end_animal(struct animal_reader *r) {
   const struct animal *a = &r->list[r->count - 1];
   const char *who = a->name[0] ? a->name : "this animal";
   if (!r->seen[KEY_SPECIES].p)
-    SAY_AS(EMPTY, r, r->name_at, "the species of %s is missing; add 'Species: dog' or 'Species: cat'", who);
+    SAY(EMPTY, r, r->name_at, "the species of %s is missing; add 'Species: dog' or 'Species: cat'", who);
   if (!r->seen[KEY_WEIGHT].p)
-    SAY_AS(EMPTY, r, r->name_at, "the weight of %s is missing; add a line such as 'Weight: 18.2 kg'", who);
+    SAY(EMPTY, r, r->name_at, "the weight of %s is missing; add a line such as 'Weight: 18.2 kg'", who);
   if (!r->seen[KEY_AGE].p && !r->seen[KEY_BORN].p)
-    SAY_AS(EMPTY, r, r->name_at, "the age of %s is missing; add 'Born: 2019-04-12' or 'Age: 6 years'", who);
-  if (a->age_years > 40) SAY_AS(NUMBER, r, r->name_at, "%s would be more than 40 years old; check the age", who);
+    SAY(EMPTY, r, r->name_at, "the age of %s is missing; add 'Born: 2019-04-12' or 'Age: 6 years'", who);
+  if (a->age_years > 40) SAY(NUMBER, r, r->name_at, "%s would be more than 40 years old; check the age", who);
   if (!r->seen[KEY_SPECIES].p) return;
   check_weight(r, a, a->weight_kg, r->seen[KEY_WEIGHT]);
   check_weight(r, a, a->ideal_kg, r->seen[KEY_IDEAL]);
   if (a->ideal_kg > 2.5 * a->weight_kg || a->ideal_kg < 0.4 * a->weight_kg)
-    SAY_AS(NUMBER, r, r->seen[KEY_IDEAL], "the ideal weight and the weight of %s are too far apart; check the units", who);
+    SAY(NUMBER, r, r->seen[KEY_IDEAL], "the ideal weight and the weight of %s are too far apart; check the units", who);
 }
 
 static void read_line(struct animal_reader *r, struct span line) {
   struct header h;
   if (!header_split(line, &h)) {
-    SAY_AS(NOT_UNDERSTOOD, r, line,
-           "'%.*s' is not understood; write lines such as 'Weight: 18.2 kg', or '#' before a remark",
-           SPAN_ARG(quoted(line)));
+    SAY(NOT_UNDERSTOOD, r, line, "'%.*s' is not understood; write lines such as 'Weight: 18.2 kg', or '#' before a remark",
+        SPAN_ARG(quoted(line)));
     return;
   }
   int key = header_row_of(&r->keys, h.key);
@@ -338,13 +336,13 @@ static void read_line(struct animal_reader *r, struct span line) {
     end_animal(r);
     for (size_t i = 0; i < r->count; i++)
       if (span_eq_fold(span_of(r->list[i].name), h.value))
-        SAY_AS(TWICE, r, h.value, "a second animal called '%.*s'; give it another name", SPAN_ARG(quoted(h.value)));
+        SAY(TWICE, r, h.value, "a second animal called '%.*s'; give it another name", SPAN_ARG(quoted(h.value)));
     begin_animal(r, h.value);
   } else {
     if (r->count == 0 && h.value.n > 0) begin_animal(r, span_cut(line, 0, 0)); /* a text without a name is one animal */
     if (!header_accept(&r->keys, key, h, line)) return;
     if ((key == KEY_AGE && r->seen[KEY_BORN].p) || (key == KEY_BORN && r->seen[KEY_AGE].p))
-      SAY_AS(TWICE, r, line, "'Age' and 'Born' say the same; keep one of them");
+      SAY(TWICE, r, line, "'Age' and 'Born' say the same; keep one of them");
     header_read(&r->keys, key, h.value, line);
   }
 }
@@ -372,9 +370,9 @@ bool animal_read(struct span text, struct date today, struct diags *d, struct an
     if (line.n > 0) read_line(&r, line);
   }
   end_animal(&r);
-  if (r.count > ANIMALS_MOST) SAY_AS(LIMIT, &r, r.name_at, "more than %d animals in one text", ANIMALS_MOST);
+  if (r.count > ANIMALS_MOST) SAY(LIMIT, &r, r.name_at, "more than %d animals in one text", ANIMALS_MOST);
   if (r.count == 0 && d->errors == errors)
-    SAY_AS(EMPTY, &r, ((struct span){NULL, 0}), "there is no animal in this text; begin with 'Animal: NAME'");
+    SAY(EMPTY, &r, ((struct span){NULL, 0}), "there is no animal in this text; begin with 'Animal: NAME'");
   *animals = r.list;
   *count = r.count;
   return d->errors == errors;
@@ -452,12 +450,12 @@ static void read_clause(struct animal_reader *r, struct span words, bool first) 
     return;
   }
   if (key == KEY_COUNT) {
-    SAY_AS(NOT_UNDERSTOOD, r, words, "'%.*s' is not understood; write it as in '18 kg, 6 years, neutered'",
-           SPAN_ARG(quoted(words)));
+    SAY(NOT_UNDERSTOOD, r, words, "'%.*s' is not understood; write it as in '18 kg, 6 years, neutered'",
+        SPAN_ARG(quoted(words)));
     return;
   }
   if (r->seen[key].p) {
-    SAY_AS(TWICE, r, words, "'%.*s' is said twice of one animal", SPAN_ARG(quoted(words)));
+    SAY(TWICE, r, words, "'%.*s' is said twice of one animal", SPAN_ARG(quoted(words)));
     return;
   }
   r->seen[key] = words;
@@ -486,8 +484,8 @@ bool animal_read_words(struct span words, enum species species, struct date toda
     rest = span_cut(rest, n + 1, rest.n);
   }
   if (!r.seen[KEY_WEIGHT].p && d->errors == errors)
-    SAY_AS(EMPTY, &r, words, "what does it weigh? write it as in '%s: 18 kg, 6 years, neutered'; a name goes behind 'For:'",
-           species == SPECIES_DOG ? "Dog" : "Cat");
+    SAY(EMPTY, &r, words, "what does it weigh? write it as in '%s: 18 kg, 6 years, neutered'; a name goes behind 'For:'",
+        species == SPECIES_DOG ? "Dog" : "Cat");
   r.seen[KEY_AGE] = words; /* need not be said */
   r.name_at = words;
   if (d->errors == errors) end_animal(&r);

@@ -81,7 +81,6 @@ static const struct animal *by_name(const struct animal *a, size_t count, struct
 static void offer_names(struct diags *d, const struct recipe *recipe, const struct animal *a, size_t count,
                         struct arena *arena) {
   enum { MOST_OFFERED = 8 };
-  diag_code(d, DIAG_WHICH_ANIMAL);
   if (!recipe) return;
   struct span below = recipe->name_at, at = recipe->for_at;
   bool behind = at.n == 0 && below.n > 0;
@@ -104,17 +103,18 @@ static const struct animal *choose(const struct app_check_request *q, const stru
     const struct animal *found = by_name(a, count, span_trim(span_of(wanted)));
     struct diags *d = header ? &out->recipe_diags : &out->animal_diags;
     if (found) return found;
-    diag_add(d, DIAG_ERROR, header ? recipe->for_at : WHOLE_TEXT, "there is no animal '%s' in %s; it has %s", wanted,
-             q->animals.name, names_of(a, count, arena));
+    diag_say(d, DIAG_ERROR, DIAG_WHICH_ANIMAL, header ? recipe->for_at : WHOLE_TEXT,
+             "there is no animal '%s' in %s; it has %s", wanted, q->animals.name, names_of(a, count, arena));
     offer_names(d, header ? recipe : NULL, a, count, arena);
     return NULL;
   }
   if (count == 1) return a;
   if (count == 0) {
-    diag_add(&out->animal_diags, DIAG_ERROR, WHOLE_TEXT, "there is no animal in this text; begin one with 'Animal: NAME'");
+    diag_say(&out->animal_diags, DIAG_ERROR, DIAG_EMPTY, WHOLE_TEXT,
+             "there is no animal in this text; begin one with 'Animal: NAME'");
   } else {
     struct diags *d = recipe ? &out->recipe_diags : &out->animal_diags;
-    diag_add(d, DIAG_ERROR, WHOLE_TEXT,
+    diag_say(d, DIAG_ERROR, DIAG_WHICH_ANIMAL, WHOLE_TEXT,
              recipe ? "which animal? there are %s; name one in the recipe, as in 'For: %s'" : "which animal? there are %s",
              names_of(a, count, arena), a[0].name);
     diag_brief(d, "which animal? there are %s", names_of(a, count, arena));

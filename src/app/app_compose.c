@@ -28,9 +28,8 @@ static void say_no_such(struct kitchen *k, const struct animal *all, size_t coun
   struct buf b;
   buf_init(&b, k->arena, 512);
   for (size_t i = 0; i < count; i++) buf_addf(&b, "%s%s", i > 0 ? ", " : "", all[i].name);
-  diag_add(&k->out->animal_diags, DIAG_ERROR, WHOLE_TEXT, "there is no animal '%s' in %s; it has %s", name,
-           k->q->check.animals.name, buf_text(&b));
-  diag_code(&k->out->animal_diags, DIAG_WHICH_ANIMAL);
+  diag_say(&k->out->animal_diags, DIAG_ERROR, DIAG_WHICH_ANIMAL, WHOLE_TEXT, "there is no animal '%s' in %s; it has %s",
+           name, k->q->check.animals.name, buf_text(&b));
 }
 
 /* The wanted ones of a text, in the order in which they were named. */
@@ -42,9 +41,8 @@ static size_t choose(struct kitchen *k, struct animal *all, size_t count, struct
     return 1;
   }
   if (names == 0) {
-    diag_add(&k->out->animal_diags, DIAG_ERROR, WHOLE_TEXT, "for which animals? name them in the larder, as in 'For: %s'",
-             count > 0 ? all[0].name : "Juniper");
-    diag_code(&k->out->animal_diags, DIAG_WHICH_ANIMAL);
+    diag_say(&k->out->animal_diags, DIAG_ERROR, DIAG_WHICH_ANIMAL, WHOLE_TEXT,
+             "for which animals? name them in the larder, as in 'For: %s'", count > 0 ? all[0].name : "Juniper");
     return 0;
   }
   *chosen = ARENA_NEW(k->arena, struct animal, names);
@@ -67,8 +65,8 @@ static size_t find_animals(struct kitchen *k, struct animal **out) {
     return 1;
   }
   if (!k->q->check.animals.name) {
-    diag_add(&k->out->animal_diags, DIAG_ERROR, WHOLE_TEXT, "a recipe is composed for an animal, and none is given");
-    diag_code(&k->out->animal_diags, DIAG_ANIMAL_NEEDED);
+    diag_say(&k->out->animal_diags, DIAG_ERROR, DIAG_ANIMAL_NEEDED, WHOLE_TEXT,
+             "a recipe is composed for an animal, and none is given");
     return 0;
   }
   if (!app_animals(&k->q->check.animals, k->q->check.ask.today, &k->out->animal_diags, &all, &count, k->arena)) return 0;
@@ -261,7 +259,7 @@ static bool prices_suffice(struct kitchen *k, const struct larder_wish *wish) {
   if (wish->aim != AIM_CHEAPEST || k->out->answer.priced) return true;
   for (size_t i = 0; i < k->larder->line_count; i++)
     if (isnan(k->food[i].price_per_g))
-      diag_add(&k->out->larder_diags, DIAG_ERROR, k->larder->line[i].whole,
+      diag_say(&k->out->larder_diags, DIAG_ERROR, DIAG_EMPTY, k->larder->line[i].whole,
                "what does it cost? write it as in '9.80 per kg', '0.06 each' or 'free'");
   return false;
 }

@@ -324,7 +324,7 @@ static void take_complaints(const struct diags *whole, int last, int moved, stru
   for (size_t i = 0; i < whole->count; i++) {
     const struct diag *x = &whole->item[i];
     if (x->line != last) continue;
-    diag_add(d, x->level, (struct span){NULL, 0}, "%s", x->message);
+    diag_say(d, x->level, x->code, (struct span){NULL, 0}, "%s", x->message);
     struct diag *mine = &d->item[d->count - 1];
     mine->code = x->code;
     mine->line = 1;

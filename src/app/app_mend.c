@@ -18,7 +18,7 @@ static void complain_of_keeps(const struct app_mend_request *q, const struct rat
     bool fits = false;
     for (size_t i = 0; i < r->line_count; i++) fits |= app_names_line(span_of(q->check.ask.keep.item[k]), &r->line[i]);
     if (!fits)
-      diag_add(d, DIAG_ERROR, (struct span){NULL, 0},
+      diag_say(d, DIAG_ERROR, DIAG_NOT_FOUND, (struct span){NULL, 0},
                "no line of the recipe is '%s'; name a line to keep by its number or by words that stand in it",
                q->check.ask.keep.item[k]);
   }
@@ -229,9 +229,8 @@ void app_mend(const struct library *lib, const struct app_mend_request *asked, s
   begin_answer(q, out, arena);
   if (!app_understand(lib, &q->check, &out->check, &ration, &animal, arena)) return;
   if (!animal) {
-    diag_add(&out->request_diags, DIAG_ERROR, (struct span){NULL, 0},
+    diag_say(&out->request_diags, DIAG_ERROR, DIAG_ANIMAL_NEEDED, (struct span){NULL, 0},
              "mending needs an animal to mend for, and none is told");
-    diag_code(&out->request_diags, DIAG_ANIMAL_NEEDED);
     return;
   }
   complain_of_keeps(q, ration, &out->request_diags);

@@ -26,8 +26,7 @@ static bool read_recipes(struct rotating *r, struct kitchen *k) {
   const struct recipe *first = k->count > 0 ? &k->recipe[0].recipe : NULL;
   fine = app_find_animal(&r->q->check, first, &out->animal, &out->texts, r->arena);
   if (fine && !out->animal) {
-    diag_add(&out->texts.animal_diags, DIAG_ERROR, (struct span){NULL, 0}, "a rotation needs an animal");
-    diag_code(&out->texts.animal_diags, DIAG_ANIMAL_NEEDED);
+    diag_say(&out->texts.animal_diags, DIAG_ERROR, DIAG_ANIMAL_NEEDED, (struct span){NULL, 0}, "a rotation needs an animal");
     fine = false;
   }
   kitchen_for(k, out->animal);

@@ -63,7 +63,7 @@ static bool of_body(const struct recipe *recipe, const struct animal *animal, st
                     struct arena *arena) {
   struct span at = first_share(recipe);
   if (!animal) {
-    diag_add(d, DIAG_ERROR, at, "per cent of which body weight? name the animal, as in 'Dog: 18 kg'");
+    diag_say(d, DIAG_ERROR, DIAG_EMPTY, at, "per cent of which body weight? name the animal, as in 'Dog: 18 kg'");
     return false;
   }
   double grams = recipe->feeds_share * animal->weight_kg * 1000;
@@ -76,7 +76,7 @@ static bool of_need(const struct library *lib, const struct recipe *recipe, cons
                     const struct check_options *options, struct ration *ration, struct diags *d, struct arena *arena) {
   struct span at = first_share(recipe);
   if (!animal || animal_refusal(animal) != REFUSE_NOT) {
-    diag_add(d, DIAG_WARNING, at,
+    diag_say(d, DIAG_WARNING, DIAG_ASSUMED, at,
              "per cent of what? without 'Total: 1200 g', 'Feeds: 450 g a day' or an animal, 1000 g a day are taken");
     return true;
   }
@@ -86,14 +86,14 @@ static bool of_need(const struct library *lib, const struct recipe *recipe, cons
   double need = of_shares->energy.need.kcal, left = need - of_rest->energy.supply_kcal;
   double by = of_shares->energy.supply_kcal > 0 ? left / of_shares->energy.supply_kcal : (double)NAN;
   if (!(by > 0) || !isfinite(by)) {
-    diag_add(d, DIAG_ERROR, at,
+    diag_say(d, DIAG_ERROR, DIAG_NO_WEIGHT, at,
              "per cent of what? the other lines leave no room in the animal's energy need; add 'Total: 1200 g' or 'Feeds: "
              "450 g a day'");
     return false;
   }
   const char *grams = figure(by * of_shares->energy.grams_per_day, arena);
   scale_shares(recipe, ration, by, words_of(arena, "a share of ", grams, " g a day, from the energy need"), arena);
-  diag_add(d, DIAG_WARNING, at,
+  diag_say(d, DIAG_WARNING, DIAG_ASSUMED, at,
            "no total is given, so the shares are scaled to the %s kcal a day that this animal is expected to need: %s g of "
            "them a day; 'Feeds: 450 g a day' or 'Total: 1200 g' says how much there is",
            figure(need, arena), grams);

@@ -122,7 +122,7 @@ static void say_rules(struct app_slim_answer *s, struct arena *arena) {
   else
     rule(s, words_text(arena,
                        "The need (%s kcal, between %s and %s) is a guess by the equation: the first three or four weighings "
-                       "decide. Keep a journal; with --journal the plan is made from the animal's own need.",
+                       "decide. Keep a journal and make the plan anew with it: then it is made from the animal's own need.",
                        words_whole(arena, s->now.mean), words_whole(arena, s->now.low), words_whole(arena, s->now.high)));
   rule(s, "Treats count: at most a tenth of the energy, taken off the bowl.");
   rule(s, "Heavier than the band on two weighings: first look for food that nobody counts, then make the plan anew from "
@@ -216,8 +216,8 @@ void app_slim(const struct library *lib, const struct app_slim_request *q, struc
   out->animal_diags = texts.animal_diags;
   if (!found) {
     if (texts.animal_diags.errors == 0 && out->journal_diags.errors == 0) {
-      diag_add(&out->animal_diags, DIAG_ERROR, WHOLE_TEXT, "a plan is made for an animal, and none is given");
-      diag_code(&out->animal_diags, DIAG_ANIMAL_NEEDED);
+      diag_say(&out->animal_diags, DIAG_ERROR, DIAG_ANIMAL_NEEDED, WHOLE_TEXT,
+               "a plan is made for an animal, and none is given");
     }
     return;
   }

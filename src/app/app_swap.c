@@ -38,12 +38,12 @@ static bool find_line(struct exchange *x) {
   }
   if (found == 1) return true;
   if (found == 0)
-    diag_add(d, DIAG_ERROR, nowhere,
+    diag_say(d, DIAG_ERROR, DIAG_NOT_FOUND, nowhere,
              "no line of the recipe is '%.*s'; name it by its number in the text or by words that stand in it",
              SPAN_ARG(wanted));
   else
-    diag_add(d, DIAG_ERROR, nowhere, "%zu lines of the recipe fit '%.*s'; name one by its number in the text", found,
-             SPAN_ARG(wanted));
+    diag_say(d, DIAG_ERROR, DIAG_SEVERAL, nowhere, "%zu lines of the recipe fit '%.*s'; name one by its number in the text",
+             found, SPAN_ARG(wanted));
   return false;
 }
 
@@ -312,9 +312,8 @@ static const struct recipe_line *words_of(const struct recipe *r, int line) {
 
 static bool needs_animal(struct exchange *x, const struct animal *animal) {
   if (animal) return true;
-  diag_add(&x->out->check.animal_diags, DIAG_ERROR, (struct span){NULL, 0},
+  diag_say(&x->out->check.animal_diags, DIAG_ERROR, DIAG_ANIMAL_NEEDED, (struct span){NULL, 0},
            "a ranking of foods needs an animal, and none is told");
-  diag_code(&x->out->check.animal_diags, DIAG_ANIMAL_NEEDED);
   return false;
 }
 

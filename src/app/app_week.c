@@ -81,7 +81,7 @@ static void week_of_plan(const struct library *lib, const struct app_week_reques
     if (fine) judge(lib, q, &days, animal, &of[count++], arena);
   }
   if (fine && count == 0) {
-    diag_add(d, DIAG_ERROR, plan->part[0].for_at, "this plan has nothing for '%s'", q->check.for_name);
+    diag_say(d, DIAG_ERROR, DIAG_NOT_FOUND, plan->part[0].for_at, "this plan has nothing for '%s'", q->check.for_name);
     fine = false;
   }
   fine = recipes_are_fine(&k) && fine && d->errors == 0 && out->texts.animal_diags.errors == 0;
@@ -147,7 +147,7 @@ static void week_of_journal(const struct library *lib, const struct app_week_req
     judge(lib, q, &days, animal, &of[count++], arena);
   }
   if (fine && count == 0)
-    diag_add(d, DIAG_ERROR, WHOLE_TEXT,
+    diag_say(d, DIAG_ERROR, DIAG_EMPTY, WHOLE_TEXT,
              q->check.for_name ? "nobody wrote down what '%s' ate" : "nobody wrote down what was eaten%s",
              q->check.for_name ? q->check.for_name : "");
   fine = recipes_are_fine(&k) && fine && d->errors == 0 && out->texts.animal_diags.errors == 0;

@@ -15,9 +15,8 @@ static void say(const struct library *lib, struct span line, int number, struct 
   for (size_t i = 0; i < n; i++) {
     const struct img_hazard *h = hazard_row(lib, hit[i].hazard);
     if (h->weight != FINDING_ACT || is_told(d, number)) continue;
-    diag_add(d, DIAG_WARNING, hit[i].at, "danger: %s: %s. %s", lib_str(lib, h->words), lib_str(lib, h->dose),
+    diag_say(d, DIAG_WARNING, DIAG_DANGER, hit[i].at, "danger: %s: %s. %s", lib_str(lib, h->words), lib_str(lib, h->dose),
              lib_str(lib, h->advice));
-    diag_code(d, DIAG_DANGER);
     diag_brief(d, "%s", lib_str(lib, h->words));
     diag_more(d, "%s. %s", lib_str(lib, h->dose), lib_str(lib, h->advice));
   }

@@ -45,7 +45,7 @@ static void tell_asides(struct diary_reader *r) {
   for (; r->told < r->asides.count; r->told++) {
     const struct diag *x = &r->asides.item[r->told];
     struct span at = WHOLE_TEXT;
-    diag_add(r->d, DIAG_WARNING, at, "line %d: %s%s", x->line, x->message,
+    diag_say(r->d, DIAG_WARNING, x->code, at, "line %d: %s%s", x->line, x->message,
              x->level == DIAG_ERROR ? "; that day counts as not known" : "");
   }
 }
@@ -75,12 +75,13 @@ static int find_in_journal(const struct journal *j, const struct animal *animal,
   int at = animal->name[0] ? journal_animal(j, span_of(animal->name)) : j->name_count == 1 ? 0 : -1;
   if (at >= 0) return at;
   if (j->name_count == 0)
-    diag_add(d, level, WHOLE_TEXT, "nothing is written down yet; a line is like '2026-11-02 Juniper weighs 18.2 kg'");
+    diag_say(d, level, DIAG_EMPTY, WHOLE_TEXT,
+             "nothing is written down yet; a line is like '2026-11-02 Juniper weighs 18.2 kg'");
   else if (animal->name[0])
-    diag_add(d, level, WHOLE_TEXT, "there is no animal '%s' in this journal; it has %s", animal->name,
+    diag_say(d, level, DIAG_NOT_FOUND, WHOLE_TEXT, "there is no animal '%s' in this journal; it has %s", animal->name,
              words_list(arena, j->name, j->name_count, 8));
   else
-    diag_add(d, level, WHOLE_TEXT, "which animal? the journal has %s; give --for FILE:NAME",
+    diag_say(d, level, DIAG_WHICH_ANIMAL, WHOLE_TEXT, "which animal? name one that the journal has: %s",
              words_list(arena, j->name, j->name_count, 8));
   return -1;
 }
@@ -179,8 +180,8 @@ bool app_measure_animal(const struct library *lib, const struct app_check_reques
   const struct trend_result *t = trend_estimate(&diary.in, arena);
   const struct measured_energy *m = app_measured(lib, (*animal)->species, &diary, t, arena);
   if (!m) {
-    diag_add(
-        d, DIAG_WARNING, WHOLE_TEXT,
+    diag_say(
+        d, DIAG_WARNING, DIAG_ASSUMED, WHOLE_TEXT,
         "the journal does not yet say what %s needs more surely than the equation does, so the %s is used ('trend' says "
         "what is missing)",
         words_called(*animal), (*animal)->energy_kcal > 0 ? "stated energy" : "equation");

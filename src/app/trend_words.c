@@ -122,9 +122,9 @@ static const char *need_words(const struct teller *w) {
                                words_whole(w->arena, t->need.mean), words_whole(w->arena, fmax(0, t->need.low)),
                                words_whole(w->arena, t->need.high));
   if (w->a->surer)
-    return words_text(w->arena,
-                      "%s %s%s what the journal shows is surer, and --journal makes check, mend and compose use it.", own,
-                      equation, equation[0] ? ";" : "");
+    return words_text(
+        w->arena, "%s %s%s what the journal shows is surer; check, mend and compose use it when they are given the journal.",
+        own, equation, equation[0] ? ";" : "");
   return words_text(w->arena, "%s %s%s the journal is not yet as sure as that. %s", own, equation, equation[0] ? ";" : "",
                     wanted_words(w));
 }

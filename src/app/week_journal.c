@@ -27,7 +27,7 @@ static double share_eaten(const struct reading *r, const struct dated_intake *in
   struct buf b;
   buf_init(&b, r->k->arena, 64);
   num_fixed(&b, grams, 0);
-  diag_add(r->d, DIAG_WARNING, line_at(r, in->item_count > 0 ? in->item_line[0] : 0),
+  diag_say(r->d, DIAG_WARNING, DIAG_DOUBTFUL, line_at(r, in->item_count > 0 ? in->item_line[0] : 0),
            "more was left on this day than was put down (%s g); the day is taken as not known", buf_text(&b));
   return (double)NAN;
 }
@@ -74,7 +74,7 @@ static bool fill_day(struct reading *r, const struct dated_intake *in, struct da
     const struct served *s = kitchen_serve(r->k, item, r->d);
     if (!s) return false;
     if (n == COUNT_OF(served)) {
-      diag_add(r->d, DIAG_ERROR, item->whole, "more than %zu things on one day are not read", COUNT_OF(served));
+      diag_say(r->d, DIAG_ERROR, DIAG_LIMIT, item->whole, "more than %zu things on one day are not read", COUNT_OF(served));
       return false;
     }
     served[n++] = s;
@@ -122,7 +122,8 @@ bool week_days_of_journal(struct kitchen *k, const struct journal *j, int animal
   if (count == 0) return true;
   long first = in[0].day, last = in[count - 1].day;
   if (last - first >= JOURNAL_DAYS_MOST) {
-    diag_add(d, DIAG_ERROR, (struct span){NULL, 0}, "more than %d days; say --since and --until", JOURNAL_DAYS_MOST);
+    diag_say(d, DIAG_ERROR, DIAG_PERIOD, (struct span){NULL, 0}, "more than %d days are not judged at once",
+             JOURNAL_DAYS_MOST);
     return false;
   }
   struct day_of_food *day = ARENA_NEW(k->arena, struct day_of_food, (size_t)(last - first + 1));

@@ -92,8 +92,8 @@ static int recipe_named(const struct kitchen *k, struct span words, int *other) 
 
 static void complain_of_two(const struct kitchen *k, struct span words, int at, int other, struct diags *d) {
   struct span one = file_name(k->q->recipe[at].name), two = file_name(k->q->recipe[other].name);
-  diag_add(d, DIAG_ERROR, words, "two recipes are called '%s', in %s and in %s; write '%.*s' or '%.*s'", k->recipe[at].name,
-           k->q->recipe[at].name, k->q->recipe[other].name, SPAN_ARG(one), SPAN_ARG(two));
+  diag_say(d, DIAG_ERROR, DIAG_SEVERAL, words, "two recipes are called '%s', in %s and in %s; write '%.*s' or '%.*s'",
+           k->recipe[at].name, k->q->recipe[at].name, k->q->recipe[other].name, SPAN_ARG(one), SPAN_ARG(two));
 }
 
 /* Of two recipes of one name the one is taken whose file has that name; it is said, once. */
@@ -104,8 +104,8 @@ static void say_taken(struct kitchen *k, struct span words, int at, struct diags
     if ((int)i == at || !span_eq_fold(span_of(k->recipe[i].name), words)) continue;
     struct span two = file_name(k->q->recipe[i].name);
     r->told = true;
-    diag_add(d, DIAG_WARNING, words, "two recipes are called '%s'; taken as %s; for the other write '%.*s'", r->name,
-             k->q->recipe[at].name, SPAN_ARG(two));
+    diag_say(d, DIAG_WARNING, DIAG_ASSUMED, words, "two recipes are called '%s'; taken as %s; for the other write '%.*s'",
+             r->name, k->q->recipe[at].name, SPAN_ARG(two));
     return;
   }
 }
@@ -123,7 +123,7 @@ static bool read_foods(struct kitchen *k, const struct journal_item *item, struc
   struct ration ration;
   if (!recipe_parse(item->whole, d, &one, k->arena) || !recipe_resolve(k->lib, &one, d, &ration, k->arena)) return false;
   if (ration.line_count == 0) {
-    diag_add(d, DIAG_ERROR, item->whole, "there is no food in '%.*s'", SPAN_ARG(quoted(item->whole)));
+    diag_say(d, DIAG_ERROR, DIAG_NOT_FOUND, item->whole, "there is no food in '%.*s'", SPAN_ARG(quoted(item->whole)));
     return false;
   }
   out->line = ration.line;
@@ -144,7 +144,7 @@ static bool serve(struct kitchen *k, const struct journal_item *item, struct dia
     if (!kitchen_cook(k, r)) return false;
     say_taken(k, item->food, at, d);
     if (!isnan(item->grams) && !(r->grams_a_day > 0)) {
-      diag_add(d, DIAG_ERROR, item->whole, "'%s' has no weight, so there are no grams of it", r->name);
+      diag_say(d, DIAG_ERROR, DIAG_NO_WEIGHT, item->whole, "'%s' has no weight, so there are no grams of it", r->name);
       return false;
     }
     out->times = isnan(item->grams) ? 1 : item->grams / r->grams_a_day;
@@ -153,14 +153,15 @@ static bool serve(struct kitchen *k, const struct journal_item *item, struct dia
   }
   const char *near = nearly_named(k, item->food);
   if (near) {
-    diag_add(d, DIAG_ERROR, item->food, "there is no recipe '%.*s'; did you mean '%s'?", SPAN_ARG(quoted(item->food)), near);
+    diag_say(d, DIAG_ERROR, DIAG_MISSPELT, item->food, "there is no recipe '%.*s'; did you mean '%s'?",
+             SPAN_ARG(quoted(item->food)), near);
     misspelt_fix(d, item->food, near);
     return false;
   }
   size_t errors = d->errors;
   if (read_foods(k, item, d, out)) return true;
   if (isnan(item->grams) || d->errors == errors) return false;
-  diag_add(d, DIAG_WARNING, item->food,
+  diag_say(d, DIAG_WARNING, DIAG_NOT_FOUND, item->food,
            "if '%.*s' is a recipe: there is none of that name among the files that were named or in the folder",
            SPAN_ARG(quoted(item->food)));
   return false;

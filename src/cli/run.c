@@ -18,6 +18,7 @@ static const char *const HINT[DIAG_CODE_COUNT] = {
     [DIAG_NOT_IN_LIBRARY] = " (--foods FILE)",
     [DIAG_LABEL_NEEDED] = " (--foods FILE)",
     [DIAG_WHICH_ANIMAL] = "; or choose with --for",
+    [DIAG_PERIOD] = "; choose fewer with --since and --until",
     [DIAG_ANIMAL_NEEDED] = "; add --for FILE, --dog 18kg or --cat 4.6kg, or write 'Dog: 18 kg' in the text",
 };
 

@@ -35,7 +35,7 @@ static void forgive_cut(struct diags *d, size_t errors, size_t kept, struct span
   for (size_t i = 0; i < d->count; i++) /* the line's own complaints are the last in the order of the text */
     if (i < kept) d->item[to++] = d->item[i];
   d->count = to;
-  diag_add(d, DIAG_WARNING, line,
+  diag_say(d, DIAG_WARNING, DIAG_NOT_UNDERSTOOD, line,
            "the text ends within this line, and what is there is not understood: was it cut off? The line is left out");
 }
 

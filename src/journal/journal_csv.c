@@ -69,7 +69,8 @@ static bool next_field(struct csv *c, struct span *out, struct span *at) {
     buf_init(&b, c->arena, JOURNAL_MOST_BYTES);
     for (i = 1;; i++) {
       if (i >= c->rest.n) {
-        diag_add(c->d, DIAG_ERROR, *at, "this field begins with a quote that nothing ends; write '\"' behind it");
+        diag_say(c->d, DIAG_ERROR, DIAG_NOT_UNDERSTOOD, *at,
+                 "this field begins with a quote that nothing ends; write '\"' behind it");
         return false;
       }
       if (c->rest.p[i] == '"' && (i + 1 >= c->rest.n || c->rest.p[i + 1] != '"')) break;
@@ -79,7 +80,8 @@ static bool next_field(struct csv *c, struct span *out, struct span *at) {
     i++;
     *out = (struct span){buf_text(&b), b.n};
     if (i < c->rest.n && c->rest.p[i] != ',' && c->rest.p[i] != '\r' && c->rest.p[i] != '\n') {
-      diag_add(c->d, DIAG_ERROR, span_cut(c->rest, i, i + 1), "behind a quoted field stands a comma or the end of the line");
+      diag_say(c->d, DIAG_ERROR, DIAG_NOT_UNDERSTOOD, span_cut(c->rest, i, i + 1),
+               "behind a quoted field stands a comma or the end of the line");
       return false;
     }
   } else {
@@ -111,8 +113,8 @@ static bool read_head(struct csv *c, int column_of[], size_t *columns, size_t mo
       }
   }
   if (known[COL_DATE] && known[COL_ANIMAL] && known[COL_FACT]) return true;
-  diag_add(
-      c->d, DIAG_ERROR, whole,
+  diag_say(
+      c->d, DIAG_ERROR, DIAG_EMPTY, whole,
       "the first row names the columns: date, animal and fact must be there, beside them line, correction, said, kg, grams "
       "and remark");
   return false;
@@ -125,7 +127,7 @@ static bool read_row(struct csv *c, const int column_of[], size_t columns, struc
     struct span field, at;
     if (!next_field(c, &field, &at)) return false;
     if (i >= columns && field.n > 0) {
-      diag_add(c->d, DIAG_ERROR, at, "this row has more fields than the first one names");
+      diag_say(c->d, DIAG_ERROR, DIAG_NOT_UNDERSTOOD, at, "this row has more fields than the first one names");
       return false;
     }
     if (i >= columns || column_of[i] < 0) continue;

@@ -28,7 +28,7 @@ void journal_replace(struct journal_entry **by_day, size_t count, struct diags *
         by_day[k]->replaced = any = true;
       }
       if (!any)
-        diag_add(d, DIAG_WARNING, by_day[i]->whole,
+        diag_say(d, DIAG_WARNING, DIAG_DOUBTFUL, by_day[i]->whole,
                  "there is nothing above this line that it corrects; it is taken as it stands");
     }
   }
@@ -88,7 +88,7 @@ static void ask_about_weight(struct journal_reader *r, struct journal_entry *e, 
   }
   buf_adds(&b, slip ? "?" : ".");
   buf_adds(&b, " It is kept as written; put it right with 'correction: weighs ...'");
-  diag_add(r->d, DIAG_WARNING, e->said, "%s", buf_text(&b));
+  diag_say(r->d, DIAG_WARNING, DIAG_DOUBTFUL, e->said, "%s", buf_text(&b));
   e->asked = true;
 }
 
@@ -100,8 +100,8 @@ static void doubt_weights(struct journal_reader *r, struct journal_entry **w, si
     if (far || absurd) ask_about_weight(r, w[i], far ? usual : (double)NAN);
     bool twice = i > 0 && w[i]->day == w[i - 1]->day && w[i]->kg == w[i - 1]->kg;
     if (twice)
-      diag_add(r->d, DIAG_WARNING, w[i]->whole, "the same weighing stands in line %d already; was it written down twice?",
-               w[i - 1]->line);
+      diag_say(r->d, DIAG_WARNING, DIAG_TWICE, w[i]->whole,
+               "the same weighing stands in line %d already; was it written down twice?", w[i - 1]->line);
   }
 }
 
@@ -118,7 +118,8 @@ static void doubt_left(struct journal_reader *r, struct journal_entry *const *by
     for (size_t k = i + 1; k < count && by_day[k]->day == e->day && by_day[k]->animal == e->animal; k++)
       fed = fed || by_day[k]->fact == JOURNAL_ATE;
     if (!fed)
-      diag_add(r->d, DIAG_WARNING, e->whole, "what was put down? there is no 'ate' line of that day to take this off");
+      diag_say(r->d, DIAG_WARNING, DIAG_EMPTY, e->whole,
+               "what was put down? there is no 'ate' line of that day to take this off");
   }
 }
 
@@ -137,11 +138,11 @@ static void doubt_days(const struct journal *j, struct journal_reader *r) {
     forwards += last && e->day > last->day;
     last = e;
     if (r->known && r->known->today > 0 && e->day > r->known->today)
-      diag_add(r->d, DIAG_WARNING, span_cut(e->whole, 0, 10), "this day is still to come; is the year right?");
+      diag_say(r->d, DIAG_WARNING, DIAG_DATE, span_cut(e->whole, 0, 10), "this day is still to come; is the year right?");
   }
   /* Newest first is an order too. */
   if (backwards > 0 && forwards > 0)
-    diag_add(r->d, DIAG_WARNING, span_cut(back->whole, 0, 10),
+    diag_say(r->d, DIAG_WARNING, DIAG_DATE, span_cut(back->whole, 0, 10),
              "%d %s before the day of the line above, this one first; days are sorted before anything is counted", backwards,
              backwards == 1 ? "line is" : "lines are");
 }

@@ -66,16 +66,18 @@ static void complain_of_day(struct diags *d, struct span word) {
                 all_digits(span_cut(word, 5, 7)) && all_digits(span_cut(word, 8, 10));
   int month = formed ? number_of(span_cut(word, 5, 7)) : 0, day = formed ? number_of(span_cut(word, 8, 10)) : 0;
   if (!formed) {
-    diag_add(d, DIAG_ERROR, word,
+    diag_say(d, DIAG_ERROR, DIAG_DATE, word,
              "a line begins with its day, as in '2026-11-02 Juniper weighs 18.2 kg'; '%.*s' is not a day%s",
              SPAN_ARG(quoted(word)), word.n > 0 && word.p[0] >= '0' && word.p[0] <= '9' ? ": write year-month-day" : "");
   } else if (month < 1 || month > 12) {
-    diag_add(d, DIAG_ERROR, word, "there is no month %d; a day is written year-month-day, as in 2026-11-02", month);
+    diag_say(d, DIAG_ERROR, DIAG_DATE, word, "there is no month %d; a day is written year-month-day, as in 2026-11-02",
+             month);
   } else if (month == 2 && day == 29) {
-    diag_add(d, DIAG_ERROR, word, "%.*s is not a leap year; its February has 28 days", SPAN_ARG(span_cut(word, 0, 4)));
+    diag_say(d, DIAG_ERROR, DIAG_DATE, word, "%.*s is not a leap year; its February has 28 days",
+             SPAN_ARG(span_cut(word, 0, 4)));
   } else {
-    diag_add(d, DIAG_ERROR, word, "%s has no day %d; a day is written year-month-day, as in 2026-11-02", MONTHS[month - 1],
-             day);
+    diag_say(d, DIAG_ERROR, DIAG_DATE, word, "%s has no day %d; a day is written year-month-day, as in 2026-11-02",
+             MONTHS[month - 1], day);
   }
 }
 
@@ -103,12 +105,12 @@ static void complain_of_animal(struct journal_reader *r, struct span name) {
     buf_addf(&b, "%s%s", i == 0 ? "" : i + 1 == k->name_count ? " and " : ", ", k->name[i]);
   if (k->name_count > MOST_SHOWN) buf_adds(&b, " ...");
   if (near) {
-    diag_add(r->d, DIAG_ERROR, name, "there is no animal '%.*s'; did you mean '%s'?", SPAN_ARG(quoted(name)), near);
+    diag_say(r->d, DIAG_ERROR, DIAG_MISSPELT, name, "there is no animal '%.*s'; did you mean '%s'?", SPAN_ARG(quoted(name)),
+             near);
     misspelt_fix(r->d, name, near);
   } else {
-    diag_add(r->d, DIAG_ERROR, name, "there is no animal '%.*s'; there %s %s", SPAN_ARG(quoted(name)),
+    diag_say(r->d, DIAG_ERROR, DIAG_WHICH_ANIMAL, name, "there is no animal '%.*s'; there %s %s", SPAN_ARG(quoted(name)),
              k->name_count == 1 ? "is" : "are", k->name_count > 0 ? buf_text(&b) : "none");
-    diag_code(r->d, DIAG_WHICH_ANIMAL);
   }
 }
 
@@ -164,11 +166,11 @@ static void complain_of_mass(struct journal_reader *r, struct span at, const cha
   if (q.fault != QUANTITY_FINE && q.fault != QUANTITY_NONE) {
     quantity_complain(&t, 0, q, r->d);
   } else if (q.fault == QUANTITY_FINE && q.tokens == t.count) {
-    diag_add(r->d, DIAG_ERROR, at, "in which unit? write '%.*s %s' or '%.*s %s'", SPAN_ARG(quoted(number)), example,
-             SPAN_ARG(quoted(number)), other);
+    diag_say(r->d, DIAG_ERROR, DIAG_UNIT, at, "in which unit? write '%.*s %s' or '%.*s %s'", SPAN_ARG(quoted(number)),
+             example, SPAN_ARG(quoted(number)), other);
   } else {
-    diag_add(r->d, DIAG_ERROR, at, "'%.*s' is not a weight; write it as in '18.2 %s' or '40 %s'", SPAN_ARG(quoted(at)),
-             example, other);
+    diag_say(r->d, DIAG_ERROR, DIAG_NUMBER, at, "'%.*s' is not a weight; write it as in '18.2 %s' or '40 %s'",
+             SPAN_ARG(quoted(at)), example, other);
   }
 }
 
@@ -179,14 +181,15 @@ static bool read_weight(struct journal_reader *r, struct journal_entry *e) {
   size_t used = journal_mass(e->said, &grams, r->arena);
   struct span rest = trim_blanks(span_cut(e->said, used, e->said.n));
   if (e->said.n == 0) {
-    diag_add(r->d, DIAG_ERROR, e->whole, "how much? write it as in 'weighs 18.2 kg'");
+    diag_say(r->d, DIAG_ERROR, DIAG_EMPTY, e->whole, "how much? write it as in 'weighs 18.2 kg'");
   } else if (used == 0) {
     complain_of_mass(r, e->said, "kg", "lb");
   } else if (rest.n > 0) {
-    diag_add(r->d, DIAG_ERROR, rest, "'%.*s' behind the weight is not understood; a remark stands behind '#'",
-             SPAN_ARG(quoted(rest)));
+    diag_say(r->d, DIAG_ERROR, DIAG_NOT_UNDERSTOOD, rest,
+             "'%.*s' behind the weight is not understood; a remark stands behind '#'", SPAN_ARG(quoted(rest)));
   } else if (!(grams > 0)) {
-    diag_add(r->d, DIAG_ERROR, e->said, "nothing weighs nothing; leave the line out, or write 'weighs unknown'");
+    diag_say(r->d, DIAG_ERROR, DIAG_NUMBER, e->said,
+             "nothing weighs nothing; leave the line out, or write 'weighs unknown'");
   } else {
     e->kg = grams / 1000;
     return true;
@@ -224,12 +227,12 @@ static bool read_left(struct journal_reader *r, struct journal_entry *e) {
   e->left_share = NAN;
   if (used > 0) {
     struct span rest = trim_blanks(span_cut(e->said, used, e->said.n));
-    diag_add(
-        r->d, DIAG_ERROR, rest,
+    diag_say(
+        r->d, DIAG_ERROR, DIAG_NOT_UNDERSTOOD, rest,
         "what is left is taken off all that was eaten that day; '%.*s' is not understood here. A remark stands behind '#'",
         SPAN_ARG(quoted(rest)));
   } else if (e->said.n == 0) {
-    diag_add(r->d, DIAG_ERROR, e->whole, "how much? write it as in 'left 60 g', 'left half' or 'left some'");
+    diag_say(r->d, DIAG_ERROR, DIAG_EMPTY, e->whole, "how much? write it as in 'left 60 g', 'left half' or 'left some'");
   } else {
     complain_of_mass(r, e->said, "g", "oz");
   }
@@ -251,8 +254,8 @@ static bool read_item(struct span piece, struct diags *d, struct journal_item *o
     if (q.fault == QUANTITY_NONE || (q.fault == QUANTITY_FINE && q.tokens < t.count))
       return true; /* "1 can sardines": whoever knows foods reads it */
     if (q.fault == QUANTITY_FINE) {
-      diag_add(d, DIAG_ERROR, piece, "%.*s of what? write it as in '%.*s g Weeknight bowl'", SPAN_ARG(quoted(piece)),
-               SPAN_ARG(quoted(piece)));
+      diag_say(d, DIAG_ERROR, DIAG_EMPTY, piece, "%.*s of what? write it as in '%.*s g Weeknight bowl'",
+               SPAN_ARG(quoted(piece)), SPAN_ARG(quoted(piece)));
     } else {
       quantity_complain(&t, 0, q, d);
     }
@@ -262,7 +265,8 @@ static bool read_item(struct span piece, struct diags *d, struct journal_item *o
   struct span of = out->food;
   if (span_is_fold(journal_word(&of), "of") && of.n > 0) out->food = of;
   if (out->food.n > 0) return true;
-  diag_add(d, DIAG_ERROR, piece, "%.*s of what? write the recipe's name or the food behind it", SPAN_ARG(quoted(piece)));
+  diag_say(d, DIAG_ERROR, DIAG_EMPTY, piece, "%.*s of what? write the recipe's name or the food behind it",
+           SPAN_ARG(quoted(piece)));
   return false;
 }
 
@@ -288,13 +292,14 @@ bool journal_items_read(struct span said, struct diags *d, const struct journal_
   }
   *out = item;
   if (!fine || *count > 0) return fine;
-  diag_add(d, DIAG_ERROR, said, "what? write it as in '430 g Weeknight bowl'");
+  diag_say(d, DIAG_ERROR, DIAG_EMPTY, said, "what? write it as in '430 g Weeknight bowl'");
   return false;
 }
 
 static bool read_ate(struct journal_reader *r, struct journal_entry *e) {
   if (e->said.n > 0) return journal_items_read(e->said, r->d, &e->item, &e->item_count, r->arena);
-  diag_add(r->d, DIAG_ERROR, e->whole, "what? write it as in 'ate 430 g Weeknight bowl', 'ate nothing' or 'ate unknown'");
+  diag_say(r->d, DIAG_ERROR, DIAG_EMPTY, e->whole,
+           "what? write it as in 'ate 430 g Weeknight bowl', 'ate nothing' or 'ate unknown'");
   return false;
 }
 
@@ -328,7 +333,7 @@ static bool find_fact(struct journal_reader *r, struct span rest, struct journal
       return true;
     }
     if (e->correction) {
-      diag_add(r->d, DIAG_ERROR, word.n > 0 ? word : before,
+      diag_say(r->d, DIAG_ERROR, DIAG_EMPTY, word.n > 0 ? word : before,
                "a correction says the fact again, as in 'correction: weighs 18.4 kg'");
       return false;
     }
@@ -339,10 +344,11 @@ static bool find_fact(struct journal_reader *r, struct span rest, struct journal
   struct span second = behind.n > 0 ? journal_word(&behind) : first;
   const char *near = second.n > 0 ? nearest_word(second, FACTS, COUNT_OF(FACTS)) : NULL;
   if (near && second.p != first.p) {
-    diag_add(r->d, DIAG_ERROR, second, "'%.*s' is not understood; did you mean '%s'?", SPAN_ARG(quoted(second)), near);
+    diag_say(r->d, DIAG_ERROR, DIAG_MISSPELT, second, "'%.*s' is not understood; did you mean '%s'?",
+             SPAN_ARG(quoted(second)), near);
     misspelt_fix(r->d, second, near);
   } else {
-    diag_add(r->d, DIAG_ERROR, words.n > 0 ? words : e->whole,
+    diag_say(r->d, DIAG_ERROR, DIAG_NOT_UNDERSTOOD, words.n > 0 ? words : e->whole,
              "what happened? behind the day stand the animal and one of weighs, ate, left or note, as in 'Juniper ate 430 g "
              "Weeknight bowl'");
   }

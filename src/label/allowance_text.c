@@ -75,8 +75,7 @@ static int word_in(struct span word, const char *const *list, int count) {
   return -1;
 }
 
-#define SAY(r, at, ...) diag_add((r)->d, DIAG_ERROR, (at), __VA_ARGS__)
-#define SAY_AS(code, r, at, ...) diag_say((r)->d, DIAG_ERROR, DIAG_##code, (at), __VA_ARGS__)
+#define SAY(code, r, at, ...) diag_say((r)->d, DIAG_ERROR, DIAG_##code, (at), __VA_ARGS__)
 static const char EXAMPLE[] = "nrc2006 dog zinc RA 2.0 mg/kg^0.75, p. 359";
 
 /* ---- amount and basis -------------------------------------------------------------------------------------------- */
@@ -127,7 +126,8 @@ static double usual_kcal(const struct library *lib, enum standard_id std, enum s
 static bool read_at_kcal(struct row_reader *r, const struct words *w, int *end, double *at_kcal) {
   if (*end < 4 || !span_is_fold(w->at[*end - 3], "at") || !span_is_fold(w->at[*end - 1], "kcal")) return true;
   if (!num_parse(w->at[*end - 2], at_kcal) || !(*at_kcal > 0)) {
-    SAY(r, w->at[*end - 2], "'%.*s' is not an energy; write it as in 'at 110 kcal'", SPAN_ARG(quoted(w->at[*end - 2])));
+    SAY(NUMBER, r, w->at[*end - 2], "'%.*s' is not an energy; write it as in 'at 110 kcal'",
+        SPAN_ARG(quoted(w->at[*end - 2])));
     return false;
   }
   *end -= 3;
@@ -140,22 +140,22 @@ static bool read_measure(struct row_reader *r, const struct words *w, int from, 
   double x;
   if (figure.n > 1 && figure.p[0] == '>') figure = span_cut(figure, 1, figure.n);
   if (!num_parse(figure, &x) || !(x >= 0)) {
-    SAY_AS(NUMBER, r, figure, "'%.*s' is not an amount; write the row as in '%s'", SPAN_ARG(quoted(figure)), EXAMPLE);
+    SAY(NUMBER, r, figure, "'%.*s' is not an amount; write the row as in '%s'", SPAN_ARG(quoted(figure)), EXAMPLE);
     return false;
   }
   if (!split_basis(rest, &unit, &basis)) {
-    SAY(r, rest.n ? rest : figure, "per what? Write 'mg/kg^0.75' (cats: kg^0.67) or 'mg/1000 kcal'");
+    SAY(UNIT, r, rest.n ? rest : figure, "per what? Write 'mg/kg^0.75' (cats: kg^0.67) or 'mg/1000 kcal'");
     return false;
   }
   m->basis = is_metabolic(basis, (enum species)row->species) ? PER_METABOLIC_KG : PER_1000KCAL;
   if (m->basis == PER_1000KCAL && !is_thousand(basis)) {
-    SAY(r, basis, "'%.*s' is not a basis for a %s; write '%s' or '1000 kcal'", SPAN_ARG(quoted(basis)),
+    SAY(UNIT, r, basis, "'%.*s' is not a basis for a %s; write '%s' or '1000 kcal'", SPAN_ARG(quoted(basis)),
         species_word[row->species], row->species == SPECIES_CAT ? "kg^0.67" : "kg^0.75");
     return false;
   }
   m->amount = unit_nutrient_amount(x, unit_by_word(unit), (enum nutrient)row->nutrient, true);
   if (!(m->amount >= 0)) {
-    SAY_AS(UNIT, r, unit, "'%.*s' does not fit %s", SPAN_ARG(quoted(unit)), nutrient_info[row->nutrient].name);
+    SAY(UNIT, r, unit, "'%.*s' does not fit %s", SPAN_ARG(quoted(unit)), nutrient_info[row->nutrient].name);
     return false;
   }
   return true;
@@ -169,8 +169,8 @@ static bool read_subject(struct row_reader *r, const struct words *w, int level,
   enum nutrient n = nutrient_by_key(words);
   if (n == NUT_NONE) n = nutrient_by_name(words);
   if (std < 0) value_words(r->d, w->at[0], "a standard", standard_key, STANDARD_COUNT);
-  if (species < 0) SAY_AS(UNKNOWN_WORD, r, w->at[1], "'%.*s' is neither dog nor cat", SPAN_ARG(quoted(w->at[1])));
-  if (n == NUT_NONE) SAY_AS(UNKNOWN_WORD, r, words, "'%.*s' is not a nutrient", SPAN_ARG(quoted(words)));
+  if (species < 0) SAY(UNKNOWN_WORD, r, w->at[1], "'%.*s' is neither dog nor cat", SPAN_ARG(quoted(w->at[1])));
+  if (n == NUT_NONE) SAY(UNKNOWN_WORD, r, words, "'%.*s' is not a nutrient", SPAN_ARG(quoted(words)));
   if (std < 0 || species < 0 || n == NUT_NONE) return false;
   row->standard = (uint8_t)std;
   row->species = (uint8_t)species;
@@ -188,7 +188,7 @@ static bool same_figure(const struct img_allowance *a, const struct img_allowanc
 static void keep(struct row_reader *r, struct span line, struct img_allowance row, struct span printed, struct span place) {
   for (size_t i = 0; i < r->count; i++) {
     if (!same_figure(&r->row[i].row, &row)) continue;
-    SAY(r, line, "the same figure stands in line %d", (int)r->row[i].row.row);
+    SAY(TWICE, r, line, "the same figure stands in line %d", (int)r->row[i].row.row);
     return;
   }
   struct buf b;
@@ -209,7 +209,7 @@ static void read_row(struct row_reader *r, struct span line, int number) {
   struct measure m = {PER_1000KCAL, NAN, NAN};
   double at_kcal = NAN;
   if (level < 0 || level + 1 >= w.count) {
-    SAY_AS(NOT_UNDERSTOOD, r, left, "this row is not understood; write it as in '%s'", EXAMPLE);
+    SAY(NOT_UNDERSTOOD, r, left, "this row is not understood; write it as in '%s'", EXAMPLE);
     return;
   }
   if (!read_subject(r, &w, level, &row)) return;
@@ -236,14 +236,14 @@ bool allowances_read(struct span text, const char *file, const struct library *l
     size_t n = end ? (size_t)(end - rest.p) : rest.n;
     struct span line = span_trim(without_comment(span_cut(rest, 0, n)));
     if (number > ROWS_MOST) {
-      SAY_AS(LIMIT, &r, line, "more than %d lines", ROWS_MOST);
+      SAY(LIMIT, &r, line, "more than %d lines", ROWS_MOST);
       break;
     }
     if (line.n > 0) read_row(&r, line, number);
     rest = span_cut(rest, n + (end ? 1 : 0), rest.n);
   }
   if (r.count == 0 && d->errors == 0)
-    SAY_AS(EMPTY, &r, span_cut(text, 0, 0), "there is no row in it; write one as in '%s'", EXAMPLE);
+    SAY(EMPTY, &r, span_cut(text, 0, 0), "there is no row in it; write one as in '%s'", EXAMPLE);
   *rows = r.row;
   *count = r.count;
   return d->errors == 0;
@@ -275,7 +275,7 @@ static void write_row(const struct library *lib, const struct img_allowance *row
 void allowances_write(const struct library *lib, enum standard_id std, enum species species, struct buf *out) {
   buf_addf(out,
            "# %s, %s: every figure that is used here. Correct a row from the book, put its page after a comma\n"
-           "# (\"..., p. 359\"), delete the rest, and give the file back with --allowances FILE.\n"
+           "# (\"..., p. 359\"), delete the rest, and give the file along with your next question.\n"
            "# confirmed: read in the source; converted: read on another basis; memory: recalled.\n",
            standard_name[std], species_word[species]);
   for (size_t i = 0; i < library_allowance_count(lib); i++) {

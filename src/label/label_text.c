@@ -33,8 +33,7 @@ struct label_reader {
   double density;
 };
 
-#define SAY(r, at, ...) diag_add((r)->d, DIAG_ERROR, (at), __VA_ARGS__)
-#define SAY_AS(code, r, at, ...) diag_say((r)->d, DIAG_ERROR, DIAG_##code, (at), __VA_ARGS__)
+#define SAY(code, r, at, ...) diag_say((r)->d, DIAG_ERROR, DIAG_##code, (at), __VA_ARGS__)
 
 /* ---- small readers ---- */
 
@@ -79,8 +78,8 @@ static void read_code(struct header_value *v) {
     fine = fine && ((c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || (c == '-' && i > 0));
   }
   if (!fine) {
-    SAY_AS(UNKNOWN_WORD, r, value, "'%.*s' is not a code; write small letters, digits and hyphens, as in 'zinc-15'",
-           SPAN_ARG(quoted(value)));
+    SAY(UNKNOWN_WORD, r, value, "'%.*s' is not a code; write small letters, digits and hyphens, as in 'zinc-15'",
+        SPAN_ARG(quoted(value)));
     return;
   }
   ((struct own_food *)v->into)->code = make_code(r, bare);
@@ -135,7 +134,7 @@ static void read_per(struct header_value *v) {
   const struct tokens *t = &v->t;
   size_t used = 0, more = 0;
   r->per = value_number(r->d, t, value, v->row->example, &used);
-  if (r->per <= 0) SAY_AS(NUMBER, r, value, "'Per' must be more than nothing");
+  if (r->per <= 0) SAY(NUMBER, r, value, "'Per' must be more than nothing");
   if (!(r->per > 0)) return;
   r->per_unit = unit_at(t, used, &more);
   if (more > 0 && unit_info[r->per_unit].kind != UNIT_KIND_IU) {
@@ -147,7 +146,7 @@ static void read_per(struct header_value *v) {
     r->per_unit = UNIT_EACH;
     more = 1;
   } else {
-    SAY_AS(UNIT, r, value, "'%.*s' of what? write it as in '%s' or 'Per: 100 g'", SPAN_ARG(quoted(value)), v->row->example);
+    SAY(UNIT, r, value, "'%.*s' of what? write it as in '%s' or 'Per: 100 g'", SPAN_ARG(quoted(value)), v->row->example);
     return;
   }
   used += more;
@@ -161,7 +160,7 @@ static void read_per(struct header_value *v) {
     if (isnan(grams)) return;
     enum unit unit = unit_at(&rest, n, &u);
     if (unit_info[unit].kind != UNIT_KIND_MASS || !(grams > 0) || phrase_at(&rest, n + u, ")") == 0) {
-      SAY(r, value, "the brackets hold a weight, as in '%s'", v->row->example);
+      SAY(NUMBER, r, value, "the brackets hold a weight, as in '%s'", v->row->example);
       return;
     }
     r->per_grams = unit_convert(grams, unit);
@@ -175,7 +174,7 @@ static void read_density(struct header_value *v) {
   double x = value_number(v->d, &v->t, v->value, v->row->example, &used);
   if (isnan(x) || !value_ends(v->d, &v->t, used + ANY_OF(&v->t, used, "g per ml", "g / ml"), v->row->example)) return;
   if (!(x > 0.05 && x < 5))
-    SAY_AS(NUMBER, v, v->value, "a density lies between 0.05 and 5 g per ml; write it as in '%s'", v->row->example);
+    SAY(NUMBER, v, v->value, "a density lies between 0.05 and 5 g per ml; write it as in '%s'", v->row->example);
   else
     ((struct label_reader *)v->reader)->density = x;
 }
@@ -214,13 +213,14 @@ static void say_unknown_nutrient(struct label_reader *r, struct header h) {
   const char *near = nearest_nutrient(h.key);
   struct span shown = quoted(h.key);
   if (span_is_fold(h.key, "salt"))
-    SAY(r, h.key, "'Salt' is not a nutrient here; write 'Sodium' (0.39 g in a gram of salt) and 'Chloride' (0.61 g)");
+    SAY(UNKNOWN_WORD, r, h.key,
+        "'Salt' is not a nutrient here; write 'Sodium' (0.39 g in a gram of salt) and 'Chloride' (0.61 g)");
   else if (near) {
-    SAY(r, h.key, "unknown nutrient '%.*s'; did you mean '%s'?", SPAN_ARG(shown), near);
+    SAY(MISSPELT, r, h.key, "unknown nutrient '%.*s'; did you mean '%s'?", SPAN_ARG(shown), near);
     misspelt_fix(r->d, h.key, near);
   } else
-    SAY_AS(UNKNOWN_WORD, r, h.key, "unknown nutrient '%.*s'; begin the line with '#' if nothing of it is to be counted",
-           SPAN_ARG(shown));
+    SAY(UNKNOWN_WORD, r, h.key, "unknown nutrient '%.*s'; begin the line with '#' if nothing of it is to be counted",
+        SPAN_ARG(shown));
 }
 
 struct label_words {
@@ -305,7 +305,7 @@ static bool energy_amount(struct label_reader *r, const struct tokens *t, struct
     *x /= 4.184;
     return true;
   }
-  SAY_AS(UNIT, r, value, "'%.*s': energy is written in kcal or kJ, as in '120 kcal'", SPAN_ARG(quoted(value)));
+  SAY(UNIT, r, value, "'%.*s': energy is written in kcal or kJ, as in '120 kcal'", SPAN_ARG(quoted(value)));
   return false;
 }
 
@@ -313,14 +313,14 @@ static bool energy_amount(struct label_reader *r, const struct tokens *t, struct
 static double nutrient_amount(struct label_reader *r, enum nutrient *n, struct header h, const struct tokens *t) {
   size_t used = 0, unit_used = 0;
   if (phrase_at(t, 0, "<") > 0) {
-    SAY(r, h.value, "'%.*s' says only that it is less; leave the line out, and it counts as unknown",
+    SAY(NUMBER, r, h.value, "'%.*s' says only that it is less; leave the line out, and it counts as unknown",
         SPAN_ARG(quoted(h.value)));
     return (double)NAN;
   }
   double x = value_number(r->d, t, h.value, "15 mg", &used);
   if (isnan(x)) return x;
   if (phrase_at(t, used, "%") > 0) {
-    SAY(r, h.value,
+    SAY(UNIT, r, h.value,
         "a share of a daily value is not read: daily values are those of people and differ between countries; write the "
         "amount, as in '15 mg'");
     return (double)NAN;
@@ -333,26 +333,25 @@ static double nutrient_amount(struct label_reader *r, enum nutrient *n, struct h
   enum unit u = unit_at(t, used, &unit_used);
   if (*n == NUT_VITAMIN_A) *n = w.carotene ? NUT_BETA_CAROTENE : NUT_RETINOL;
   if (*n == NUT_FOLATE && w.folate_equivalents) {
-    SAY(r, h.value, "'DFE' counts added folic acid 1.7 times; write the micrograms of folic acid themselves");
+    SAY(UNIT, r, h.value, "'DFE' counts added folic acid 1.7 times; write the micrograms of folic acid themselves");
     return (double)NAN;
   }
   if (*n == NUT_VITAMIN_E && u == UNIT_IU && w.natural == w.synthetic) {
-    SAY(r, h.value,
+    SAY(UNIT, r, h.value,
         "an IU of vitamin E depends on the form; write 'natural' (d-alpha) or 'synthetic' (dl-alpha) behind it, or "
         "milligrams");
     return (double)NAN;
   }
   double amount = unit_nutrient_amount(x, u, *n, !w.synthetic);
   if (isnan(amount)) {
-    SAY_AS(UNIT, r, h.value, "'%.*s': %s is written in %s%s", SPAN_ARG(quoted(h.value)), nutrient_info[*n].name,
-           nutrient_info[*n].unit, isnan(unit_nutrient_amount(1, UNIT_IU, *n, true)) ? "" : " or IU");
+    SAY(UNIT, r, h.value, "'%.*s': %s is written in %s%s", SPAN_ARG(quoted(h.value)), nutrient_info[*n].name,
+        nutrient_info[*n].unit, isnan(unit_nutrient_amount(1, UNIT_IU, *n, true)) ? "" : " or IU");
     return amount;
   }
   if (!tail_is_known(t, used + unit_used)) {
     struct span rest = tokens_span(t, used + unit_used, t->count - used - unit_used);
-    SAY_AS(NOT_UNDERSTOOD, r, rest,
-           "'%.*s' is not understood behind an amount; write it as in '15 mg', and remarks after '#'",
-           SPAN_ARG(quoted(rest)));
+    SAY(NOT_UNDERSTOOD, r, rest, "'%.*s' is not understood behind an amount; write it as in '15 mg', and remarks after '#'",
+        SPAN_ARG(quoted(rest)));
     return (double)NAN;
   }
   return amount;
@@ -367,7 +366,7 @@ static void read_nutrient(struct label_reader *r, struct header h, const struct 
   double amount = nutrient_amount(r, &n, h, t);
   if (isnan(amount)) return;
   if (!isnan(r->amount[n])) {
-    SAY_AS(TWICE, r, h.key, "a second amount of %s; keep one of them", nutrient_info[n].name);
+    SAY(TWICE, r, h.key, "a second amount of %s; keep one of them", nutrient_info[n].name);
     return;
   }
   r->amount[n] = amount;
@@ -410,13 +409,14 @@ static void begin_food(struct label_reader *r, struct span name) {
 static void check_code(struct label_reader *r, struct own_food *f) {
   if (!f->code[0]) f->code = make_code(r, span_of(f->name));
   if (!f->code[0]) {
-    SAY(r, r->name_at, "no code can be made of this name; add a line such as 'Code: zinc-15'");
+    SAY(EMPTY, r, r->name_at, "no code can be made of this name; add a line such as 'Code: zinc-15'");
     return;
   }
   bool taken = r->lib && library_by_code(r->lib, span_of(f->code)) != NO_INDEX;
   for (size_t i = 0; i + 1 < r->count; i++) taken = taken || strcmp(r->list[i].code, f->code) == 0;
   if (taken)
-    SAY(r, r->code_at, "there is a food '%s' already; give this one another name or code, as in 'Code: zinc-15'", f->code);
+    SAY(TWICE, r, r->code_at, "there is a food '%s' already; give this one another name or code, as in 'Code: zinc-15'",
+        f->code);
 }
 
 /* Grams that the stated amounts belong to; NaN after a complaint. */
@@ -429,7 +429,7 @@ static double serving_grams(struct label_reader *r, struct own_food *f) {
     double ml = unit_convert(r->per, r->per_unit);
     double grams = r->per_grams > 0 ? r->per_grams : r->density * ml;
     if (!(grams > 0)) {
-      SAY(r, r->seen[KEY_PER],
+      SAY(NO_WEIGHT, r, r->seen[KEY_PER],
           "what do these millilitres weigh? write 'Per: 5 ml (4.6 g)' or add a line such as 'Density: 0.92 g per ml'");
       return (double)NAN;
     }
@@ -458,7 +458,7 @@ static void set_values(struct label_reader *r, struct own_food *f, double grams)
     if (isnan(r->amount[i])) continue;
     bool weighed = r->per_grams > 0 || r->density > 0;
     if (weighed && is_mass_unit(nutrient_info[i].unit, &unit_grams) && r->amount[i] * unit_grams > 1.001 * grams)
-      SAY(r, r->amount_at[i], "that is more %s than the food weighs", nutrient_info[i].name);
+      SAY(NUMBER, r, r->amount_at[i], "that is more %s than the food weighs", nutrient_info[i].name);
     f->value[i] =
         (struct img_value){.mean = (float)(r->amount[i] / grams * 100), .cv_code = LABEL_CV_CODE, .status = VALUE_CITED};
   }
@@ -473,8 +473,8 @@ static void end_food(struct label_reader *r) {
   struct own_food *f = &r->list[r->count - 1];
   check_code(r, f);
   if (!r->seen[KEY_PER].p) {
-    SAY_AS(EMPTY, r, r->name_at,
-           "what do the amounts of '%s' belong to? add a line such as 'Per: 1 tablet (0.4 g)' or 'Per: 100 g'", f->name);
+    SAY(EMPTY, r, r->name_at,
+        "what do the amounts of '%s' belong to? add a line such as 'Per: 1 tablet (0.4 g)' or 'Per: 100 g'", f->name);
     return;
   }
   if (!(r->per > 0)) return;
@@ -485,13 +485,13 @@ static void end_food(struct label_reader *r) {
 static void read_line(struct label_reader *r, struct span line) {
   struct header h;
   if (!header_split(line, &h)) {
-    SAY_AS(NOT_UNDERSTOOD, r, line, "'%.*s' is not understood; write lines such as 'Zinc: 15 mg', or '#' before a remark",
-           SPAN_ARG(quoted(line)));
+    SAY(NOT_UNDERSTOOD, r, line, "'%.*s' is not understood; write lines such as 'Zinc: 15 mg', or '#' before a remark",
+        SPAN_ARG(quoted(line)));
     return;
   }
   int key = header_row_of(&r->keys, h.key);
   if (r->count == 0 && key != KEY_FOOD && h.value.n > 0) {
-    SAY(r, line, "a label begins with its name; write 'Food: Zinc tablets' above this line");
+    SAY(EMPTY, r, line, "a label begins with its name; write 'Food: Zinc tablets' above this line");
     begin_food(r, span_cut(line, 0, 0));
     r->seen[KEY_PER] = line; /* one complaint is enough for a text that lacks its first line */
     r->list[0].code = "mine:?";
@@ -527,9 +527,9 @@ bool label_read(struct span text, const struct library *lib, struct diags *d, st
     if (line.n > 0) read_line(r, line);
   }
   end_food(r);
-  if (r->count > LABELS_MOST) SAY_AS(LIMIT, r, r->name_at, "more than %d foods in one text", LABELS_MOST);
+  if (r->count > LABELS_MOST) SAY(LIMIT, r, r->name_at, "more than %d foods in one text", LABELS_MOST);
   if (r->count == 0 && d->errors == errors)
-    SAY_AS(EMPTY, r, ((struct span){NULL, 0}), "there is no food in this text; begin with 'Food: NAME'");
+    SAY(EMPTY, r, ((struct span){NULL, 0}), "there is no food in this text; begin with 'Food: NAME'");
   *foods = r->list;
   *count = r->count;
   return d->errors == errors;

@@ -14,8 +14,7 @@ struct limits_reader {
   int line;
 };
 
-#define SAY(r, at, ...) diag_add((r)->d, DIAG_ERROR, (at), __VA_ARGS__)
-#define SAY_AS(code, r, at, ...) diag_say((r)->d, DIAG_ERROR, DIAG_##code, (at), __VA_ARGS__)
+#define SAY(code, r, at, ...) diag_say((r)->d, DIAG_ERROR, DIAG_##code, (at), __VA_ARGS__)
 #define BIT(part) (1u << (part))
 
 /* "about" is this share to either side. */
@@ -57,7 +56,7 @@ static void push(struct limits_reader *r, struct larder_limit limit, struct boun
     limit.high *= 1 + ABOUT;
   }
   if (r->out->count == LARDER_MOST_LIMITS) {
-    SAY_AS(LIMIT, r, at, "more than %d limits", LARDER_MOST_LIMITS);
+    SAY(LIMIT, r, at, "more than %d limits", LARDER_MOST_LIMITS);
     return;
   }
   ARENA_PUSH(r->arena, r->out->item, r->out->count, r->out->cap, limit);
@@ -78,7 +77,7 @@ static bool share_is_sane(struct limits_reader *r, struct bounds b, struct span 
   if (b.high <= 100 || b.high == INFINITY) {
     if (!(b.low > 100)) return true;
   }
-  SAY_AS(NUMBER, r, at, "'%.*s': a share lies between 0 and 100 %%", SPAN_ARG(quoted(at)));
+  SAY(NUMBER, r, at, "'%.*s': a share lies between 0 and 100 %%", SPAN_ARG(quoted(at)));
   return false;
 }
 
@@ -87,7 +86,7 @@ static bool read_counts(struct limits_reader *r, const struct tokens *t, struct 
   struct bounds b = bounds_at(t, 0, NULL);
   if (b.tokens > 0 && ANY_OF(t, b.tokens, "foods", "food", "ingredients", "lines") + b.tokens == t->count) {
     if (b.only_least || b.about || b.high != floor(b.high) || b.high < 1)
-      SAY(r, at, "'%.*s': write it as in 'at most 9 foods'", SPAN_ARG(quoted(at)));
+      SAY(NUMBER, r, at, "'%.*s': write it as in 'at most 9 foods'", SPAN_ARG(quoted(at)));
     else
       push(r, (struct larder_limit){.kind = LARDER_FOODS}, b, 1, at);
     return true;
@@ -128,7 +127,7 @@ static bool read_totals(struct limits_reader *r, const struct tokens *t, struct 
     end += a_day(t, end);
     if (end != t->count) return false;
     if (b.low > b.high || !(b.high > 0)) {
-      SAY(r, at, "'%.*s' leaves nothing", SPAN_ARG(quoted(at)));
+      SAY(NUMBER, r, at, "'%.*s' leaves nothing", SPAN_ARG(quoted(at)));
       return true;
     }
     push(r, (struct larder_limit){.kind = WORDS[i].kind}, b, unit, at);
@@ -148,7 +147,7 @@ static bool read_part(struct limits_reader *r, const struct tokens *t, struct sp
     end += percent;
     if (end + of_food(t, end) != t->count) return false;
     if (percent == 0)
-      SAY(r, at, "'%.*s': per cent of the food is meant? write it as in 'bone 8-12 %%'", SPAN_ARG(quoted(at)));
+      SAY(UNIT, r, at, "'%.*s': per cent of the food is meant? write it as in 'bone 8-12 %%'", SPAN_ARG(quoted(at)));
     else if (share_is_sane(r, b, at))
       push(r, (struct larder_limit){.kind = LARDER_PART, .parts = PARTS[i].parts}, b, 0.01, at);
     return true;
@@ -181,8 +180,8 @@ static bool read_nutrient(struct limits_reader *r, const struct tokens *t, struc
     bool share = n == NUT_PROTEIN || n == NUT_FAT || n == NUT_CARBOHYDRATE;
     if (end + 1 + of != t->count) return false;
     if (!share || of == 0)
-      SAY_AS(UNIT, r, at,
-             "per cent of what? write it as in 'fat at most 50 %% of energy' or with a unit, as in 'zinc at least 20 mg'");
+      SAY(UNIT, r, at,
+          "per cent of what? write it as in 'fat at most 50 %% of energy' or with a unit, as in 'zinc at least 20 mg'");
     else if (share_is_sane(r, b, at))
       push(r, (struct larder_limit){.kind = LARDER_ENERGY_SHARE, .nutrient = n}, b, 0.01, at);
     return true;
@@ -193,8 +192,8 @@ static bool read_nutrient(struct limits_reader *r, const struct tokens *t, struc
   end += a_day(t, end);
   if (end != t->count) return false;
   if (!(unit > 0))
-    SAY(r, at, "'%.*s': in which unit? write it as in '%s at least 20 %s'", SPAN_ARG(quoted(at)), nutrient_info[n].name,
-        nutrient_info[n].unit);
+    SAY(UNIT, r, at, "'%.*s': in which unit? write it as in '%s at least 20 %s'", SPAN_ARG(quoted(at)),
+        nutrient_info[n].name, nutrient_info[n].unit);
   else
     push(r, (struct larder_limit){.kind = LARDER_NUTRIENT, .nutrient = n}, b, unit, at);
   return true;
@@ -204,7 +203,7 @@ static void read_clause(struct limits_reader *r, const struct tokens *t, struct 
   size_t errors = r->d->errors;
   if (read_counts(r, t, at) || read_nutrient(r, t, at) || read_totals(r, t, at) || read_part(r, t, at)) return;
   if (r->d->errors > errors) return; /* a faulty number: said */
-  SAY_AS(NOT_UNDERSTOOD, r, at, "the limit '%.*s' is not understood; write it as in '%s'", SPAN_ARG(quoted(at)), EXAMPLE);
+  SAY(NOT_UNDERSTOOD, r, at, "the limit '%.*s' is not understood; write it as in '%s'", SPAN_ARG(quoted(at)), EXAMPLE);
 }
 
 void larder_limits_read(struct span value, int number, struct diags *d, struct limit_list *out, struct arena *arena) {

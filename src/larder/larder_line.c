@@ -285,12 +285,11 @@ struct larder_reader {
   struct span price_unit_at;
 };
 
-#define SAY(r, at, ...) diag_add((r)->d, DIAG_ERROR, (at), __VA_ARGS__)
-#define SAY_AS(code, r, at, ...) diag_say((r)->d, DIAG_ERROR, DIAG_##code, (at), __VA_ARGS__)
+#define SAY(code, r, at, ...) diag_say((r)->d, DIAG_ERROR, DIAG_##code, (at), __VA_ARGS__)
 
 static bool already(struct larder_reader *r, struct span first, struct span again, const char *what) {
   if (first.n == 0) return false;
-  SAY_AS(TWICE, r, again, "a second %s, '%.*s', in one line; keep one of them", what, SPAN_ARG(quoted(again)));
+  SAY(TWICE, r, again, "a second %s, '%.*s', in one line; keep one of them", what, SPAN_ARG(quoted(again)));
   return true;
 }
 
@@ -298,7 +297,7 @@ static void take_range(struct larder_reader *r, struct clause c, struct span at)
   struct larder_line *l = r->out;
   if (c.if_used) { /* "at least 5 g if used" stands beside a range */
     if (!(c.bounds.low > 0) || l->least > 0) {
-      SAY(r, at, "'%.*s': write it as in 'at least 5 g if used'", SPAN_ARG(quoted(at)));
+      SAY(NUMBER, r, at, "'%.*s': write it as in 'at least 5 g if used'", SPAN_ARG(quoted(at)));
       return;
     }
     l->least = c.bounds.low;
@@ -317,9 +316,9 @@ static void take_range(struct larder_reader *r, struct clause c, struct span at)
   enum unit_kind kind = unit_info[c.unit].kind;
   double grams = kind == UNIT_KIND_MASS ? unit_convert(1, c.unit) : 1;
   enum unit unit = kind == UNIT_KIND_MASS ? UNIT_G : c.unit == UNIT_NONE ? UNIT_EACH : c.unit;
-  if (c.bounds.about) SAY(r, at, "'%.*s': write a range, as in '80-120 g'", SPAN_ARG(quoted(at)));
+  if (c.bounds.about) SAY(NUMBER, r, at, "'%.*s': write a range, as in '80-120 g'", SPAN_ARG(quoted(at)));
   if (r->unit != UNIT_NONE && r->unit != unit) {
-    SAY_AS(UNIT, r, at, "'%.*s' is in other units than what stands before; write both in one", SPAN_ARG(quoted(at)));
+    SAY(UNIT, r, at, "'%.*s' is in other units than what stands before; write both in one", SPAN_ARG(quoted(at)));
     return;
   }
   r->unit = unit;
@@ -337,9 +336,9 @@ static void take_times(struct larder_reader *r, struct clause c, struct span at)
   r->out->times_low = fmax(0.0, c.bounds.low) * c.per_28;
   r->out->times_high = c.bounds.high * c.per_28;
   if (!(r->out->times_high <= CALENDAR_DAYS))
-    SAY(r, at, "'%.*s': write how often at most, up to seven times a week", SPAN_ARG(quoted(at)));
+    SAY(NUMBER, r, at, "'%.*s': write how often at most, up to seven times a week", SPAN_ARG(quoted(at)));
   else if (r->out->times_low != floor(r->out->times_low) || r->out->times_high != floor(r->out->times_high))
-    SAY_AS(NUMBER, r, at, "'%.*s': write a whole number of times, as in 'at most twice a week'", SPAN_ARG(quoted(at)));
+    SAY(NUMBER, r, at, "'%.*s': write a whole number of times, as in 'at most twice a week'", SPAN_ARG(quoted(at)));
 }
 
 /* Dearer than any food or tablet: a slip of the unit. */
@@ -355,15 +354,15 @@ static void take_price(struct larder_reader *r, struct clause c, struct span at)
   r->price_unit_at = c.unit_at;
   bool is_free = c.unit_at.n == 0 && c.unit == UNIT_G;
   if (!is_free && !(c.price > 0)) {
-    SAY_AS(NUMBER, r, at, "a price of nothing; write 'free' if that is meant, or leave the price out");
+    SAY(NUMBER, r, at, "a price of nothing; write 'free' if that is meant, or leave the price out");
   } else if (!(c.price <= PRICE_MOST)) {
-    SAY_AS(NUMBER, r, at, "'%.*s': that price is absurd; write what one kilogram or one piece costs, as in '9.80 per kg'",
-           SPAN_ARG(quoted(at)));
+    SAY(NUMBER, r, at, "'%.*s': that price is absurd; write what one kilogram or one piece costs, as in '9.80 per kg'",
+        SPAN_ARG(quoted(at)));
   }
   if (c.currency.n == 0) return;
   const char *sign = arena_text(r->arena, c.currency);
   if (*r->currency && (*r->currency)[0] && strcmp(*r->currency, sign) != 0)
-    SAY(r, at, "prices in %s and in %s; write all of them in one", *r->currency, sign);
+    SAY(UNIT, r, at, "prices in %s and in %s; write all of them in one", *r->currency, sign);
   *r->currency = sign;
 }
 
@@ -395,7 +394,7 @@ static void take_clause(struct larder_reader *r, const struct tokens *t, struct 
   case CLAUSE_NONE: {
     size_t errors = r->d->errors;
     if (bounds_at(t, 0, r->d).tokens == 0 && r->d->errors > errors) break; /* a faulty number: said */
-    SAY_AS(NOT_UNDERSTOOD, r, at, "'%.*s' is not understood; write it as in '%s'", SPAN_ARG(quoted(at)), EXAMPLE);
+    SAY(NOT_UNDERSTOOD, r, at, "'%.*s' is not understood; write it as in '%s'", SPAN_ARG(quoted(at)), EXAMPLE);
     break;
   }
   }
@@ -419,16 +418,16 @@ static void take_clauses(struct larder_reader *r, const struct tokens *t, size_t
 static void check_range(struct larder_reader *r) {
   struct larder_line *l = r->out;
   struct span at = l->range_at.n > 0 ? l->range_at : l->whole;
-  if (l->least > l->high) SAY(r, at, "at least so much if used, and never so much: the range ends below it");
-  if (l->least > 0 && l->low > 0) SAY(r, at, "the range already says that it is always used; leave out 'if used'");
+  if (l->least > l->high) SAY(NUMBER, r, at, "at least so much if used, and never so much: the range ends below it");
+  if (l->least > 0 && l->low > 0) SAY(TWICE, r, at, "the range already says that it is always used; leave out 'if used'");
   if (l->whole_units && r->unit == UNIT_G)
-    SAY(r, r->whole_at, "whole pieces are counted and not weighed; write it as in '0-2 a day, whole'");
+    SAY(UNIT, r, r->whole_at, "whole pieces are counted and not weighed; write it as in '0-2 a day, whole'");
   if (l->whole_units && l->high < INFINITY && ceil(l->low) > floor(l->high))
-    SAY(r, at, "no whole number lies in this range");
+    SAY(NUMBER, r, at, "no whole number lies in this range");
   bool feeding = l->times_high >= 0;
-  if (l->a_time && !feeding) SAY_AS(NO_AMOUNT, r, at, "how often? write it as in 'at most twice a week, 110 g a time'");
+  if (l->a_time && !feeding) SAY(NO_AMOUNT, r, at, "how often? write it as in 'at most twice a week, 110 g a time'");
   if (feeding && l->high == INFINITY && !(l->range_at.n == 0 && l->whole_units))
-    SAY_AS(NO_AMOUNT, r, at, "how much at each feeding? write it as in 'at most twice a week, 110 g a time'");
+    SAY(NO_AMOUNT, r, at, "how much at each feeding? write it as in 'at most twice a week, 110 g a time'");
 }
 
 /* ---- the food ---- */
@@ -446,7 +445,7 @@ static bool read_one(struct larder_reader *r, const char *unit, struct span food
   for (size_t i = 0; i < own.count; i++)
     diag_say(r->d, own.item[i].level, own.item[i].code, food, "%s", own.item[i].message);
   if (one->frequency_stated)
-    SAY(r, food, "how often it is fed stands behind the food, as in 'at most twice a week, 110 g a time'");
+    SAY(NOT_UNDERSTOOD, r, food, "how often it is fed stands behind the food, as in 'at most twice a week, 110 g a time'");
   return fine && own.errors == 0;
 }
 
@@ -462,11 +461,11 @@ static bool begins_with_weight(struct span food, struct arena *arena) {
 static bool read_food(struct larder_reader *r, struct span food) {
   r->out->food_at = food;
   if (food.n == 0) {
-    SAY_AS(EMPTY, r, r->out->whole, "no food here; write it as in 'lamb heart   up to 200 g'");
+    SAY(EMPTY, r, r->out->whole, "no food here; write it as in 'lamb heart   up to 200 g'");
     return false;
   }
   if (begins_with_weight(food, r->arena)) {
-    SAY(r, food, "a larder names the food first and then its range, as in 'lamb heart   up to 200 g'");
+    SAY(NOT_UNDERSTOOD, r, food, "a larder names the food first and then its range, as in 'lamb heart   up to 200 g'");
     return false;
   }
   bool pieces = r->unit == UNIT_EACH || (r->unit == UNIT_NONE && (r->out->whole_units || r->out->times_high >= 0));

@@ -23,8 +23,7 @@ struct parser {
   int number; /* of the line */
 };
 
-#define SAY(p, at, ...) diag_add((p)->d, DIAG_ERROR, (at), __VA_ARGS__)
-#define SAY_AS(code, r, at, ...) diag_say((r)->d, DIAG_ERROR, DIAG_##code, (at), __VA_ARGS__)
+#define SAY(code, r, at, ...) diag_say((r)->d, DIAG_ERROR, DIAG_##code, (at), __VA_ARGS__)
 
 /* ---- headers ---- */
 
@@ -36,7 +35,7 @@ static bool read_pattern(const struct tokens *t, size_t at, struct larder_wish *
     if (number) sum += out->pattern[i] = t->item[at].value;
     bool colon = i + 1 == PATTERN_PARTS ? at + 1 == t->count : phrase_at(t, at + 1, ":") > 0;
     if (!number || !colon) {
-      diag_add(d, DIAG_ERROR, value,
+      diag_say(d, DIAG_ERROR, DIAG_NOT_UNDERSTOOD, value,
                "'%.*s' is not a pattern; write muscle meat, bone, liver and other organs in per cent, as in 'nearest to "
                "80:10:5:5'",
                SPAN_ARG(quoted(value)));
@@ -48,7 +47,8 @@ static bool read_pattern(const struct tokens *t, size_t at, struct larder_wish *
     struct buf b;
     buf_init(&b, d->arena, 32);
     num_sig(&b, sum, 5);
-    diag_add(d, DIAG_ERROR, value, "the four parts of a pattern add up to 100; these add up to %s", buf_text(&b));
+    diag_say(d, DIAG_ERROR, DIAG_NUMBER, value, "the four parts of a pattern add up to 100; these add up to %s",
+             buf_text(&b));
     return false;
   }
   for (size_t i = 0; i < PATTERN_PARTS; i++) out->pattern[i] /= 100;
@@ -69,7 +69,7 @@ bool larder_aim_read(struct span value, struct diags *d, struct larder_wish *out
   const char *near =
       t.count == 1 && t.item[0].kind == TOKEN_WORD ? nearest_word(t.item[0].word, larder_aim_word, AIM_NEAREST) : NULL;
   if (near) {
-    diag_add(d, DIAG_ERROR, value, "unknown aim '%.*s'; did you mean '%s'?", SPAN_ARG(quoted(value)), near);
+    diag_say(d, DIAG_ERROR, DIAG_MISSPELT, value, "unknown aim '%.*s'; did you mean '%s'?", SPAN_ARG(quoted(value)), near);
     misspelt_fix(d, value, near);
   } else {
     diag_say(d, DIAG_ERROR, DIAG_UNKNOWN_WORD, value,
@@ -111,8 +111,8 @@ static void read_cook(struct header_value *v) {
   struct recipe_line said;
   if (!cook_read(v, &said)) return;
   if (said.raw_weight)
-    diag_add(v->d, DIAG_ERROR, v->value, "in a larder foods are weighed as they are fed; write the method alone, as in '%s'",
-             v->row->example);
+    diag_say(v->d, DIAG_ERROR, DIAG_COOKING, v->value,
+             "in a larder foods are weighed as they are fed; write the method alone, as in '%s'", v->row->example);
   else
     ((struct larder *)v->into)->recipe.cook = said.state;
 }
@@ -143,7 +143,7 @@ static bool read_line(struct parser *p, struct header_reader *headers, struct sp
   struct larder_line out;
   if (!larder_line_read(line, number, p->d, &p->currency, &out, p->arena)) return true;
   if (p->count == LARDER_MOST_LINES) {
-    SAY_AS(LIMIT, p, line, "more than %d foods; the rest is not read", LARDER_MOST_LINES);
+    SAY(LIMIT, p, line, "more than %d foods; the rest is not read", LARDER_MOST_LINES);
     return false;
   }
   ARENA_PUSH(p->arena, p->line, p->count, p->cap, out);
@@ -160,7 +160,7 @@ static void check_limits(struct parser *p) {
     for (size_t k = 0; k < i; k++) {
       const struct larder_limit *a = &p->limits.item[k], *b = &p->limits.item[i];
       if (same_limit(a, b) && fmax(a->low, b->low) > fmin(a->high, b->high))
-        SAY_AS(TWICE, p, b->at, "'%.*s' and '%.*s' contradict each other", SPAN_ARG(quoted(b->at)), SPAN_ARG(quoted(a->at)));
+        SAY(TWICE, p, b->at, "'%.*s' and '%.*s' contradict each other", SPAN_ARG(quoted(b->at)), SPAN_ARG(quoted(a->at)));
     }
 }
 
@@ -171,7 +171,7 @@ static void check_prices(struct parser *p) {
   for (size_t i = 0; i < p->count; i++) {
     any = any || !isnan(p->line[i].price);
     if (isnan(p->line[i].price) && p->line[i].high > 0)
-      SAY_AS(NO_AMOUNT, p, p->line[i].whole, "what does it cost? write it as in '9.80 per kg', '0.06 each' or 'free'");
+      SAY(NO_AMOUNT, p, p->line[i].whole, "what does it cost? write it as in '9.80 per kg', '0.06 each' or 'free'");
   }
 }
 
@@ -252,15 +252,15 @@ static void resolve_one(const struct library *lib, const struct larder *larder, 
   f->unit_g = f->one.grams_fed;
   f->name = plain_name(lib, l, &f->one, arena);
   if (!(f->unit_g > 0)) {
-    diag_add(d, DIAG_ERROR, l->food_at, "one piece of it weighs nothing");
+    diag_say(d, DIAG_ERROR, DIAG_NUMBER, l->food_at, "one piece of it weighs nothing");
     return;
   }
   if (l->high < INFINITY && !(l->high * f->unit_g <= MOST_GRAMS_A_DAY))
-    diag_add(d, DIAG_ERROR, l->range_at.n > 0 ? l->range_at : l->whole, "more than 50 kg a day is not read");
+    diag_say(d, DIAG_ERROR, DIAG_LIMIT, l->range_at.n > 0 ? l->range_at : l->whole, "more than 50 kg a day is not read");
   if (!isnan(l->price)) f->price_per_g = l->price / priced_grams(lib, larder, l, f, d, arena);
   for (size_t k = 0; k < i; k++)
     if (list[k].unit_g > 0 && same_food(&list[k].one, &f->one)) {
-      diag_add(d, DIAG_ERROR, l->food_at, "[%s] stands on line %d already; write one line for it",
+      diag_say(d, DIAG_ERROR, DIAG_TWICE, l->food_at, "[%s] stands on line %d already; write one line for it",
                library_code(lib, f->one.shown_food), list[k].line->line);
       return;
     }

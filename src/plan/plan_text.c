@@ -88,7 +88,7 @@ static void put_day(struct plan_reader *r, struct plan_day *at, const struct pla
     return;
   }
   if (at->line > 0) {
-    diag_add(r->d, DIAG_ERROR, key,
+    diag_say(r->d, DIAG_ERROR, DIAG_TWICE, key,
              "one of these days is said in line %d already; write all that it holds on one line, with ';'", at->line);
     return;
   }
@@ -98,7 +98,7 @@ static void put_day(struct plan_reader *r, struct plan_day *at, const struct pla
 static void read_days(struct plan_reader *r, unsigned days, struct span key, struct span value, int line) {
   struct plan_day day = {.line = line, .any = days == (1u << WEEK_DAYS) - 1, .said = value};
   if (value.n == 0) {
-    diag_add(r->d, DIAG_ERROR, key, "what is fed? write it as in '%.*s: Weeknight bowl', or '%.*s: nothing'",
+    diag_say(r->d, DIAG_ERROR, DIAG_EMPTY, key, "what is fed? write it as in '%.*s: Weeknight bowl', or '%.*s: nothing'",
              SPAN_ARG(quoted(key)), SPAN_ARG(quoted(key)));
     return;
   }
@@ -121,7 +121,7 @@ static void end_part(struct plan_reader *r, struct span at) {
   p->weeks = r->stated > r->longest ? r->stated : r->longest;
   if (p->weeks == 0) p->weeks = 1;
   if (r->stated > 0 && r->longest > r->stated)
-    diag_add(r->d, DIAG_ERROR, at, "there is a week %d, though the plan has %d weeks", r->longest, r->stated);
+    diag_say(r->d, DIAG_ERROR, DIAG_NUMBER, at, "there is a week %d, though the plan has %d weeks", r->longest, r->stated);
   for (int w = 0; w < p->weeks; w++)
     for (int k = 0; k < WEEK_DAYS; k++)
       if (p->day[w][k].line == 0) p->day[w][k] = r->every[k];
@@ -131,8 +131,9 @@ static void end_part(struct plan_reader *r, struct span at) {
       struct buf week;
       buf_init(&week, r->arena, 64);
       if (p->weeks > 1) buf_addf(&week, " of week %d", w + 1);
-      diag_add(r->d, DIAG_ERROR, at, "what is fed on %s%s? add a line, as in '%.3s: Weeknight bowl' or '%.3s: nothing'",
-               DAY[k], buf_text(&week), DAY[k], DAY[k]);
+      diag_say(r->d, DIAG_ERROR, DIAG_EMPTY, at,
+               "what is fed on %s%s? add a line, as in '%.3s: Weeknight bowl' or '%.3s: nothing'", DAY[k], buf_text(&week),
+               DAY[k], DAY[k]);
       return;
     }
 }
@@ -148,16 +149,16 @@ static void begin_part(struct plan_reader *r) {
 
 static void read_for(struct plan_reader *r, struct span key, struct span value) {
   if (value.n == 0) {
-    diag_add(r->d, DIAG_ERROR, key, "for whom? write the animal's name behind it, as in 'For: Juniper'");
+    diag_say(r->d, DIAG_ERROR, DIAG_EMPTY, key, "for whom? write the animal's name behind it, as in 'For: Juniper'");
     return;
   }
   if (r->any_day || r->part->for_at.n > 0) {
     if (!r->any_day) {
-      diag_add(r->d, DIAG_ERROR, value, "two 'For' lines and no day between them; each animal has its own days");
+      diag_say(r->d, DIAG_ERROR, DIAG_TWICE, value, "two 'For' lines and no day between them; each animal has its own days");
       return;
     }
     if (r->out->part_count == PLAN_ANIMALS_MOST) {
-      diag_add(r->d, DIAG_ERROR, value, "a plan has at most %d animals", PLAN_ANIMALS_MOST);
+      diag_say(r->d, DIAG_ERROR, DIAG_LIMIT, value, "a plan has at most %d animals", PLAN_ANIMALS_MOST);
       return;
     }
     end_part(r, r->part->for_at.n > 0 ? r->part->for_at : key);
@@ -173,7 +174,8 @@ static void read_weeks(struct plan_reader *r, struct span value) {
   bool whole = q.fault == QUANTITY_FINE && q.low == q.high && q.low == (double)(int)q.low;
   bool fine = whole && q.low >= 1 && q.low <= PLAN_WEEKS_MOST && q.tokens == t.count;
   if (!fine) {
-    diag_add(r->d, DIAG_ERROR, value.n > 0 ? value : r->d->text, "a plan has one to eight weeks, as in 'Weeks: 4'");
+    diag_say(r->d, DIAG_ERROR, DIAG_NUMBER, value.n > 0 ? value : r->d->text,
+             "a plan has one to eight weeks, as in 'Weeks: 4'");
     return;
   }
   r->stated = (int)q.low;
@@ -183,14 +185,14 @@ static void read_line(struct plan_reader *r, struct span line, int number) {
   struct span key, value;
   bool bad;
   if (!split(line, &key, &value)) {
-    diag_add(r->d, DIAG_ERROR, line,
+    diag_say(r->d, DIAG_ERROR, DIAG_NOT_UNDERSTOOD, line,
              "'%.*s' is not understood; a line says a day and what is fed, as in 'Mon-Thu: Weeknight bowl'",
              SPAN_ARG(quoted(line)));
     return;
   }
   unsigned weeks = weeks_named(key, r->arena, &bad), days = weeks == 0 && !bad ? days_named(key, r->arena) : 0;
   if (bad) {
-    diag_add(r->d, DIAG_ERROR, key, "a plan has one to eight weeks; write 'Week 3:' or 'Week 2-4:'");
+    diag_say(r->d, DIAG_ERROR, DIAG_NUMBER, key, "a plan has one to eight weeks; write 'Week 3:' or 'Week 2-4:'");
   } else if (weeks > 0) {
     r->weeks = weeks;
     if (last_of(weeks) > r->longest) r->longest = last_of(weeks);
@@ -206,9 +208,10 @@ static void read_line(struct plan_reader *r, struct span line, int number) {
   } else if (!span_is_fold(key, "note")) {
     static const char *const KEYS[] = {"Plan", "For", "Weeks", "Note", "Week"};
     const char *near = nearest_word(key, KEYS, COUNT_OF(KEYS));
-    diag_add(r->d, DIAG_ERROR, key, "'%.*s' is neither days nor one of Plan, For, Weeks, Week 1 and Note%s%s%s",
-             SPAN_ARG(quoted(key)), near ? "; did you mean '" : "; days are written as in 'Mon-Thu' or 'Sat, Sun'",
-             near ? near : "", near ? "'?" : "");
+    diag_say(r->d, DIAG_ERROR, DIAG_UNKNOWN_WORD, key,
+             "'%.*s' is neither days nor one of Plan, For, Weeks, Week 1 and Note%s%s%s", SPAN_ARG(quoted(key)),
+             near ? "; did you mean '" : "; days are written as in 'Mon-Thu' or 'Sat, Sun'", near ? near : "",
+             near ? "'?" : "");
     if (near) misspelt_fix(r->d, key, near);
   }
 }

@@ -5,21 +5,12 @@
 
 /* ---- the strict reader ---- */
 
-/* A complaint that names one thing an answer rests on; others are for whoever writes strict text. */
-static bool is_assumption(const char *message) {
-  return strstr(message, "the form of the vitamin") || strstr(message, "read as [") || strstr(message, "no record says") ||
-         strstr(message, "there is no record of") || strstr(message, "counted without its bone") ||
-         strstr(message, "read as the weight of") || strstr(message, "is used") || strstr(message, "are used") ||
-         strstr(message, "no cooking losses") || strstr(message, "is rough");
-}
-
 static const char *assumptions_of(struct post_reader *r, const struct diags *d, const struct ration_line *l) {
   struct buf b;
   buf_init(&b, r->arena, 1200);
   if (l->assumed) buf_adds(&b, l->assumed);
   for (size_t i = 0; i < d->count; i++)
-    if (d->item[i].level == DIAG_WARNING && is_assumption(d->item[i].message))
-      buf_addf(&b, "%s%s", b.n > 0 ? "; " : "", d->item[i].message);
+    if (d->item[i].code == DIAG_ASSUMED) buf_addf(&b, "%s%s", b.n > 0 ? "; " : "", d->item[i].message);
   return buf_text(&b);
 }
 

@@ -75,9 +75,9 @@ static bool choose_pinned(struct line_food *f) {
   const char *colon = memchr(l->pin.p, ':', l->pin.n);
   struct span words = l->food.n > 0 || !colon ? l->food : span_cut(l->pin, (size_t)(colon - l->pin.p) + 1, l->pin.n);
   struct nearest near = nearest_records(f, words);
-  diag_add(f->d, DIAG_ERROR, l->pin_at, "there is no food record '%.*s'%s", SPAN_ARG(quoted(l->pin)), near.words);
+  diag_say(f->d, DIAG_ERROR, DIAG_UNKNOWN_FOOD, l->pin_at, "there is no food record '%.*s'%s", SPAN_ARG(quoted(l->pin)),
+           near.words);
   diag_brief(f->d, "there is no food record '%.*s'", SPAN_ARG(quoted(l->pin)));
-  diag_code(f->d, DIAG_UNKNOWN_FOOD);
   offer_pins(f, &near);
   return false;
 }
@@ -184,11 +184,11 @@ static bool say_danger(struct line_food *f) {
     if (h->weight != FINDING_KNOW && (!worst || h->weight < worst->weight)) worst = h;
   }
   if (!worst) return false;
-  diag_add(f->d, DIAG_ERROR, f->line->food_at.n > 0 ? f->line->food_at : f->line->whole, "%s: %s: %s. %s",
+  diag_say(f->d, DIAG_ERROR, worst->weight == FINDING_ACT ? DIAG_DANGER : DIAG_DOUBTFUL,
+           f->line->food_at.n > 0 ? f->line->food_at : f->line->whole, "%s: %s: %s. %s",
            worst->weight == FINDING_ACT ? "danger" : "caution", lib_str(f->lib, worst->words), lib_str(f->lib, worst->dose),
            lib_str(f->lib, worst->advice));
   if (worst->weight == FINDING_ACT) {
-    diag_code(f->d, DIAG_DANGER);
     diag_brief(f->d, "%s", lib_str(f->lib, worst->words));
     diag_more(f->d, "%s. %s", lib_str(f->lib, worst->dose), lib_str(f->lib, worst->advice));
   }
@@ -202,17 +202,16 @@ static void say_not_found(struct line_food *f, struct span words) {
   struct span at = l->food_at.n > 0 ? l->food_at : l->whole;
   const char *as_stated = f->state == STATE_UNSTATED ? "" : " as stated";
   if (near.count > 0) {
-    diag_add(f->d, DIAG_ERROR, at,
+    diag_say(f->d, DIAG_ERROR, DIAG_UNKNOWN_FOOD, at,
              "no food record fits '%.*s' well%s%s; write other words, or one of these pins behind the food",
              SPAN_ARG(quoted(words)), as_stated, near.words);
     diag_brief(f->d, "no food record fits '%.*s' well%s; write other words, or take one of the nearest",
                SPAN_ARG(quoted(words)), as_stated);
-    diag_code(f->d, DIAG_UNKNOWN_FOOD);
     offer_pins(f, &near);
   } else {
-    diag_add(f->d, DIAG_ERROR, at, "no food record is like '%.*s'; write other words, or describe it as a food of your own",
+    diag_say(f->d, DIAG_ERROR, DIAG_NOT_IN_LIBRARY, at,
+             "no food record is like '%.*s'; write other words, or describe it as a food of your own",
              SPAN_ARG(quoted(words)));
-    diag_code(f->d, DIAG_NOT_IN_LIBRARY);
     diag_fix(f->d, span_cut(l->whole, 0, 0), "# ", "make it a remark");
   }
 }
@@ -341,10 +340,10 @@ static void say_other_leanness(struct line_food *f) {
   if (f->line->pin.n > 0 || !(asked >= 0) || f->food >= img_count(&f->lib->image, IMG_SEARCH_FOODS)) return;
   int is = named[f->food].lean_percent, wanted = (int)(fmin(asked, 100) + 0.5);
   if (is == 0)
-    diag_add(f->d, DIAG_WARNING, f->line->food_at, "no record says %d %% lean; [%s] %.*s is used", wanted,
+    diag_say(f->d, DIAG_WARNING, DIAG_ASSUMED, f->line->food_at, "no record says %d %% lean; [%s] %.*s is used", wanted,
              library_code(f->lib, f->food), SPAN_ARG(short_name(f->lib, f->food)));
   else if (fabs(asked - is) > SAME_WITHIN)
-    diag_say(f->d, DIAG_WARNING, DIAG_COOKING, f->line->food_at,
+    diag_say(f->d, DIAG_WARNING, DIAG_ASSUMED, f->line->food_at,
              "there is no record of %d %% lean; the one of %d %% is used, [%s]", wanted, is, library_code(f->lib, f->food));
 }
 
@@ -355,7 +354,7 @@ bool choose_food(struct line_food *f) {
   if (!word_is_kept(f)) return false;
   say_other_leanness(f);
   if (f->note[0])
-    diag_add(f->d, DIAG_WARNING, f->line->food_at, "read as [%s] %.*s: %s", library_code(f->lib, f->food),
+    diag_say(f->d, DIAG_WARNING, DIAG_ASSUMED, f->line->food_at, "read as [%s] %.*s: %s", library_code(f->lib, f->food),
              SPAN_ARG(short_name(f->lib, f->food)), f->note);
   return true;
 }

@@ -31,13 +31,13 @@ static int32_t choose_retention(struct line_food *f) {
   const struct img_retention *row =
       retention_row(f->lib, food->retention_group, f->state, f->line->broth, &other, &broth_matters);
   if (!row) {
-    diag_say(f->d, DIAG_WARNING, DIAG_COOKING, food_place(f),
+    diag_say(f->d, DIAG_WARNING, DIAG_ASSUMED, food_place(f),
              "no cooking losses are known for '%.*s'; its vitamins are counted as if nothing were lost",
              SPAN_ARG(food_words(f)));
     return -1;
   }
   if (other)
-    diag_say(f->d, DIAG_WARNING, DIAG_COOKING, food_place(f),
+    diag_say(f->d, DIAG_WARNING, DIAG_ASSUMED, food_place(f),
              "no cooking losses are known for '%.*s', %s; those of %s are used", SPAN_ARG(food_words(f)),
              state_word[f->state], state_word[row->state % STATE_COUNT]);
   if (broth_matters && f->line->broth < 0)
@@ -62,7 +62,7 @@ static void say_rough_yield(struct line_food *f, struct weight_yield y) {
   num_sig(&b, y.high, 3);
   if (y.high > 1.15 * y.low)
     diag_say(
-        f->d, DIAG_WARNING, DIAG_COOKING, food_place(f),
+        f->d, DIAG_WARNING, DIAG_ASSUMED, food_place(f),
         "the raw weight behind cooked '%.*s' is rough (%s g cooked from 1 g raw); weigh it raw and write 'raw weight, %s'",
         SPAN_ARG(food_words(f)), buf_text(&b), f->state == STATE_COOKED_OTHER ? "simmered" : state_word[f->state]);
 }
@@ -87,7 +87,7 @@ static bool cook_raw_record(struct line_food *f, struct cooked *c) {
 /* A record that was cooked by another method stands in; that is said. */
 static void say_other_method(struct line_food *f, enum state is) {
   if (!same_kind_of_heat(f->state, is))
-    diag_say(f->d, DIAG_WARNING, DIAG_COOKING, food_place(f), "there is no %s record of '%.*s'; [%s], which is %s, is used",
+    diag_say(f->d, DIAG_WARNING, DIAG_ASSUMED, food_place(f), "there is no %s record of '%.*s'; [%s], which is %s, is used",
              state_word[f->state], SPAN_ARG(food_words(f)), library_code(f->lib, f->food), state_word[is]);
 }
 
@@ -184,14 +184,14 @@ bool cook_and_bone(struct line_food *f, double grams, double grams_cv, struct ra
   bool bone = wants_bone(f) && !(r->flags & FOOD_BONE);
   if (bone && !has_bone(r) && f->line->wish.bone_in == 1) {
     const char *others = bone_in_records(f);
-    diag_add(f->d, DIAG_ERROR, food_place(f), "how much of '%.*s' is bone is not known for [%s]%s", SPAN_ARG(food_words(f)),
-             library_code(f->lib, f->food),
+    diag_say(f->d, DIAG_ERROR, DIAG_NO_WEIGHT, food_place(f), "how much of '%.*s' is bone is not known for [%s]%s",
+             SPAN_ARG(food_words(f)), library_code(f->lib, f->food),
              others[0] ? others : "; weigh flesh and bone apart, with a line such as '20 g [bone:fish]' for the bone");
     return false;
   }
   bool counted_raw = f->piece && (out->state == STATE_RAW || out->state == STATE_UNSTATED);
   if (!bone && counted_raw && f->line->wish.bone_in < 0 && f->line->pin.n == 0 && has_bone(r))
-    diag_add(f->d, DIAG_WARNING, food_place(f),
+    diag_say(f->d, DIAG_WARNING, DIAG_ASSUMED, food_place(f),
              "'%.*s' is counted without its bone; write 'bone-in' if the bone is eaten, 'boneless' if not",
              SPAN_ARG(food_words(f)));
   fill_portions(f, grams, grams_cv, c, bone && has_bone(r) ? (double)r->bone_share : 0, out);

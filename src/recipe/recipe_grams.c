@@ -261,10 +261,10 @@ static struct one by_dose(struct line_food *f, double dose, enum unit unit) {
   double grams = grams_of_dose(f, dose, unit, n);
   if (!(grams >= 0)) return unknown();
   if (!whole && unit != UNIT_IU && f->line->pin.n == 0)
-    diag_add(f->d, DIAG_WARNING, f->line->food_at, "the dose is read as %s itself, not as the weight of '%.*s'",
+    diag_say(f->d, DIAG_WARNING, DIAG_UNIT, f->line->food_at, "the dose is read as %s itself, not as the weight of '%.*s'",
              nutrient_info[n].name, SPAN_ARG(quoted(f->line->food)));
   if (unit == UNIT_IU && !wants_form(f->line, n))
-    diag_add(f->d, DIAG_WARNING, f->line->food_at, "the form of the vitamin is not said; read as [%s] %.*s",
+    diag_say(f->d, DIAG_WARNING, DIAG_ASSUMED, f->line->food_at, "the form of the vitamin is not said; read as [%s] %.*s",
              library_code(f->lib, f->food), SPAN_ARG(short_name(f->lib, f->food)));
   return (struct one){.grams = grams, .from = dose_words(f, dose, unit, n)};
 }
@@ -390,7 +390,7 @@ static struct one one_weighed(struct line_food *f) {
     if (grams >= 0) return (struct one){.grams = grams, .from = dose_words(f, l->amount, l->unit, n)};
   }
   if (n != NUT_NONE && !whole && l->pin.n == 0 && library_food(f->lib, f->food)->part == PART_SUPPLEMENT)
-    diag_add(f->d, DIAG_WARNING, l->food_at,
+    diag_say(f->d, DIAG_WARNING, DIAG_ASSUMED, l->food_at,
              "read as the weight of '%.*s'; if the label means the %s in it, write '%s [%s]'", SPAN_ARG(quoted(l->food)),
              nutrient_info[n].name, nutrient_info[n].name, library_code(f->lib, f->food));
   if (own && own->unit_word && !(own->unit_g > 0)) return unknown(); /* pieces without a weight cannot be weighed */
@@ -461,25 +461,23 @@ static bool say_no_weight(struct line_food *f) {
   struct span unit = bare ? SPAN_LIT("piece") : l->unit == UNIT_EACH ? quoted(l->unit_at) : span_of(unit_info[l->unit].word);
   struct span food = l->food.n > 0 ? quoted(l->food) : short_name(f->lib, f->food);
   if (unit_info[l->unit].kind == UNIT_KIND_MASS) {
-    diag_add(f->d, DIAG_ERROR, l->amount_at,
+    diag_say(f->d, DIAG_ERROR, DIAG_NO_WEIGHT, l->amount_at,
              "the label of '%.*s' does not say what one %s weighs; count them, or add the weight to the label ('Per: 1 %s "
              "(0.4 g)')",
              SPAN_ARG(food), own_of(f)->unit_word, own_of(f)->unit_word);
   } else if (unit_info[l->unit].kind == UNIT_KIND_IU) {
-    diag_add(f->d, DIAG_ERROR, l->amount_at,
+    diag_say(f->d, DIAG_ERROR, DIAG_LABEL_NEEDED, l->amount_at,
              "[%s] does not say how many IU it holds; give the product's label as a food of your own",
              library_code(f->lib, f->food));
-    diag_code(f->d, DIAG_LABEL_NEEDED);
   } else if (!isnan(l->dose) || (l->unit >= UNIT_CAPSULE && l->unit <= UNIT_SOFTGEL)) {
-    diag_add(f->d, DIAG_ERROR, l->amount_at,
+    diag_say(f->d, DIAG_ERROR, DIAG_LABEL_NEEDED, l->amount_at,
              "what is in one %.*s of '%.*s' is not known; give its label as a food of your own ('Food: ...', 'Per: 1 %s', "
              "'Zinc: 15 mg')",
              SPAN_ARG(unit), SPAN_ARG(food), unit_info[l->unit].word);
-    diag_code(f->d, DIAG_LABEL_NEEDED);
   } else {
-    diag_add(f->d, DIAG_ERROR, l->amount_at, "the weight of one %.*s of '%.*s' is not known%s; weigh it and write the grams",
-             SPAN_ARG(unit), SPAN_ARG(food), known_measures(f));
-    diag_code(f->d, DIAG_NO_WEIGHT);
+    diag_say(f->d, DIAG_ERROR, DIAG_NO_WEIGHT, l->amount_at,
+             "the weight of one %.*s of '%.*s' is not known%s; weigh it and write the grams", SPAN_ARG(unit), SPAN_ARG(food),
+             known_measures(f));
     offer_measures(f);
   }
   return false;

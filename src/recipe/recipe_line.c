@@ -75,7 +75,8 @@ static void say_unknown_unit(struct line_reader *r, size_t at) {
              "unknown unit '%.*s'; write grams (g), or ml, tsp, tbsp, cup, or a count such as 'large' or 'can'",
              SPAN_ARG(shown));
   } else {
-    diag_add(r->d, DIAG_ERROR, r->t.item[at].at, "unknown unit '%.*s'; did you mean '%s'?", SPAN_ARG(shown), near);
+    diag_say(r->d, DIAG_ERROR, DIAG_MISSPELT, r->t.item[at].at, "unknown unit '%.*s'; did you mean '%s'?", SPAN_ARG(shown),
+             near);
     misspelt_fix(r->d, r->t.item[at].at, near);
   }
 }
@@ -153,7 +154,7 @@ static void take_pin(struct line_reader *r) {
     take(t, i, end - i + 1);
     if (i == 0 && closed && (code.n == 0 || span_is_fold(code, "x"))) continue; /* "[ ]", a box to tick */
     if (!closed) {
-      diag_add(r->d, DIAG_ERROR, at, "this pin is not closed; write it as [usda:17199]");
+      diag_say(r->d, DIAG_ERROR, DIAG_NOT_UNDERSTOOD, at, "this pin is not closed; write it as [usda:17199]");
     } else if (!memchr(code.p, ':', code.n)) {
       diag_say(r->d, DIAG_ERROR, DIAG_UNKNOWN_WORD, at,
                "'%.*s' is not a pin; write the source and its number, as in [usda:17199], or use ( )",
@@ -193,7 +194,7 @@ static void take_about(struct line_reader *r, size_t at) {
     if (used == 0) continue;
     take(&r->t, at, used);
     if (is_mark(&r->t, at + used, '.')) take(&r->t, at + used, 1);
-    diag_add(r->d, DIAG_WARNING, r->t.item[at].at,
+    diag_say(r->d, DIAG_WARNING, DIAG_NOT_UNDERSTOOD, r->t.item[at].at,
              "'%.*s' is left out and the amount taken as it stands; a range such as '180-220 g' says how unsure it is",
              SPAN_ARG(quoted(r->t.item[at].at)));
     return;
@@ -204,8 +205,8 @@ static void take_about(struct line_reader *r, size_t at) {
 static void sure_within(struct line_reader *r, struct amount range, double grams) {
   double low = unit_convert(range.q.low, range.unit), high = unit_convert(range.q.high, range.unit);
   if (!(low <= grams && grams <= high)) {
-    diag_add(r->d, DIAG_ERROR, range.at, "'%.*s' does not hold the amount before it; write it as in '55 g (40-80 g)'",
-             SPAN_ARG(quoted(range.whole)));
+    diag_say(r->d, DIAG_ERROR, DIAG_NUMBER, range.at,
+             "'%.*s' does not hold the amount before it; write it as in '55 g (40-80 g)'", SPAN_ARG(quoted(range.whole)));
     return;
   }
   r->out->amount_low *= grams > 0 ? low / grams : 1;
@@ -239,8 +240,9 @@ static void take_package(struct line_reader *r, size_t at) {
       diag_say(r->d, DIAG_ERROR, DIAG_TWICE, a.at, "'%.*s' and the amount before it do not agree; keep one of them",
                SPAN_ARG(quoted(a.whole)));
   } else if (!packed && !a.each && !times && r->out->amount != 1) {
-    diag_add(r->d, DIAG_ERROR, a.at, "is this the weight of one or of all? write '%.*s %s each' or only the weight",
-             SPAN_ARG(quoted(a.at)), unit_info[a.unit].word);
+    diag_say(r->d, DIAG_ERROR, DIAG_NO_WEIGHT, a.at,
+             "is this the weight of one or of all? write '%.*s %s each' or only the weight", SPAN_ARG(quoted(a.at)),
+             unit_info[a.unit].word);
   } else if (!(grams > 0)) {
     diag_say(r->d, DIAG_ERROR, DIAG_NUMBER, a.at, "the weight of one piece must be more than nothing");
   } else {
@@ -413,8 +415,9 @@ static void read_second_amount(struct line_reader *r, struct amount a) {
              isnan(l->package_g)) {
     bool packed = l->unit >= UNIT_CAN && l->unit <= UNIT_SCOOP;
     if (!packed && !a.each && l->amount != 1)
-      diag_add(r->d, DIAG_ERROR, a.at, "is this the weight of one or of all? write '%.*s %s each' or only the weight",
-               SPAN_ARG(quoted(a.at)), unit_info[a.unit].word);
+      diag_say(r->d, DIAG_ERROR, DIAG_NO_WEIGHT, a.at,
+               "is this the weight of one or of all? write '%.*s %s each' or only the weight", SPAN_ARG(quoted(a.at)),
+               unit_info[a.unit].word);
     else
       l->package_g = in_grams(a);
   } else if (kind_of(l->unit) == UNIT_KIND_MASS && kind_of(a.unit) == UNIT_KIND_MASS &&
@@ -528,16 +531,14 @@ static void say_no_amount(struct line_reader *r) {
   for (size_t i = 0; i < r->t.count; i++)
     for (size_t k = 0; k < COUNT_OF(VAGUE); k++)
       if (phrase_at(&r->t, i, VAGUE[k]) > 0) {
-        diag_add(r->d, DIAG_ERROR, r->t.item[i].at, "'%s' is not an amount; write grams, or a measure such as '1/4 tsp'",
-                 VAGUE[k]);
-        diag_code(r->d, DIAG_NO_WEIGHT);
+        diag_say(r->d, DIAG_ERROR, DIAG_NO_WEIGHT, r->t.item[i].at,
+                 "'%s' is not an amount; write grams, or a measure such as '1/4 tsp'", VAGUE[k]);
         return;
       }
-  diag_add(r->d, DIAG_ERROR, r->text,
+  diag_say(r->d, DIAG_ERROR, DIAG_NO_FOOD, r->text,
            r->first ? "no amount here; write 'Recipe: ...' if this is the recipe's name, '#' before a remark, and an "
                       "ingredient as in '200 g lamb heart'"
                     : "no amount here; write an ingredient as in '200 g lamb heart', or '#' before a remark");
-  diag_code(r->d, DIAG_NO_FOOD);
   diag_fix(r->d, span_cut(r->text, 0, 0), "# ", "make it a remark");
 }
 
@@ -578,12 +579,12 @@ static void read_frequency(struct line_reader *r) {
     struct span at = tokens_span(&r->t, i, f.tokens), shown = quoted(at);
     take(&r->t, i, f.tokens);
     if (f.refuse) {
-      diag_add(r->d, DIAG_ERROR, at, "'%.*s': %s", SPAN_ARG(shown), f.refuse);
+      diag_say(r->d, DIAG_ERROR, DIAG_NOT_UNDERSTOOD, at, "'%.*s': %s", SPAN_ARG(shown), f.refuse);
     } else if (r->out->frequency_stated) {
       diag_say(r->d, DIAG_ERROR, DIAG_TWICE, at, "a second frequency, '%.*s', in one line; keep one of them",
                SPAN_ARG(shown));
     } else if (f.is_range) {
-      diag_add(r->d, DIAG_WARNING, at, "'%.*s' is read as its middle", SPAN_ARG(shown));
+      diag_say(r->d, DIAG_WARNING, DIAG_NUMBER, at, "'%.*s' is read as its middle", SPAN_ARG(shown));
     }
     r->out->frequency_stated = true;
     r->out->times_per_28 = f.refuse ? CALENDAR_DAYS : f.times_per_28;

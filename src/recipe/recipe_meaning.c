@@ -74,8 +74,8 @@ static void say_oil(struct line_food *f, struct span name) {
   if (library_food(f->lib, f->food)->part != PART_FISH || !has_folded_word(said, SPAN_LIT("oil")) ||
       has_folded_word(name, SPAN_LIT("oil")))
     return;
-  diag_add(f->d, DIAG_WARNING, f->line->food_at, "[%s] is not packed in oil: the oil that clings to the fish is not counted",
-           library_code(f->lib, f->food));
+  diag_say(f->d, DIAG_WARNING, DIAG_DOUBTFUL, f->line->food_at,
+           "[%s] is not packed in oil: the oil that clings to the fish is not counted", library_code(f->lib, f->food));
 }
 
 bool word_is_kept(struct line_food *f) {
@@ -87,7 +87,7 @@ bool word_is_kept(struct line_food *f) {
   for (size_t i = 0; i < COUNT_OF(CHANGES); i++) {
     if (f->found_by_name && !CHANGES[i].by_name_too) continue; /* an everyday name was chosen by hand */
     if (!has_folded_word(said, span_of(CHANGES[i].word)) || shows_any(name, span_of(CHANGES[i].shown_by))) continue;
-    diag_add(f->d, DIAG_ERROR, l->food_at.n > 0 ? l->food_at : l->whole,
+    diag_say(f->d, DIAG_ERROR, DIAG_UNKNOWN_FOOD, l->food_at.n > 0 ? l->food_at : l->whole,
              "no food record shows the '%s' of '%.*s'; the nearest, [%s] %.*s, is another food: take its pin if it is "
              "meant, or give "
              "the food with its label",

@@ -197,7 +197,7 @@ static const struct header_reader KNOWN = {.row = HEADERS, .rows = HEADER_COUNT}
 static void read_header(struct parser *p, int row, struct header h, struct span line) {
   if (!header_accept(&p->headers, row, h, line)) return;
   if (p->count > 0 && !HEADERS[row].repeats)
-    diag_add(p->d, DIAG_WARNING, line, "'%s' belongs before the first ingredient; it is read all the same",
+    diag_say(p->d, DIAG_WARNING, DIAG_DOUBTFUL, line, "'%s' belongs before the first ingredient; it is read all the same",
              HEADERS[row].word);
   header_read(&p->headers, row, h.value, line);
 }
@@ -207,11 +207,11 @@ static bool near_a_header(struct parser *p, struct span key) { return header_nea
 static void say_unknown_header(struct parser *p, struct header h, struct span line) {
   struct span shown = quoted(h.key);
   if (h.value.n == 0) {
-    diag_add(p->d, DIAG_WARNING, line, "'%.*s:' is taken for a heading; no food is read from this line", SPAN_ARG(shown));
+    diag_say(p->d, DIAG_WARNING, DIAG_DOUBTFUL, line, "'%.*s:' is taken for a heading; no food is read from this line",
+             SPAN_ARG(shown));
   } else if (p->count > 0 && !near_a_header(p, h.key)) {
-    diag_add(p->d, DIAG_ERROR, h.value,
+    diag_say(p->d, DIAG_ERROR, DIAG_NO_FOOD, h.value,
              "no amount after '%.*s:'; write it as in 'lamb heart: 200 g', or '#' before a remark", SPAN_ARG(shown));
-    diag_code(p->d, DIAG_NO_FOOD);
     diag_fix(p->d, span_cut(line, 0, 0), "# ", "make it a remark");
   } else {
     header_unknown(&p->headers, h.key, DIAG_WARNING, " is not read");
@@ -288,12 +288,12 @@ static bool read_heading(struct parser *p, struct span line, int number, bool *m
   struct heading h;
   if (!heading_in(line, &h, &value, p->arena)) return false;
   if (h.kind == HEADING_DAY_NUMBER) {
-    diag_add(p->d, DIAG_ERROR, key, "'%.*s' is not a day of the week; name the days, as in 'Monday:' or 'Mon, Thu:'",
-             SPAN_ARG(quoted(key)));
+    diag_say(p->d, DIAG_ERROR, DIAG_UNKNOWN_WORD, key,
+             "'%.*s' is not a day of the week; name the days, as in 'Monday:' or 'Mon, Thu:'", SPAN_ARG(quoted(key)));
     return true;
   }
   if (h.kind == HEADING_WHEN && h.when.refuse) {
-    diag_add(p->d, DIAG_ERROR, key, "'%.*s': %s", SPAN_ARG(quoted(key)), h.when.refuse);
+    diag_say(p->d, DIAG_ERROR, DIAG_NOT_UNDERSTOOD, key, "'%.*s': %s", SPAN_ARG(quoted(key)), h.when.refuse);
     return true;
   }
   if (value.n > 0) {
@@ -379,7 +379,8 @@ static void settle_makes(struct parser *p) {
   struct recipe *r = p->out;
   if (p->batch_meals > 0) {
     if (!(r->meals_per_day > 0)) {
-      diag_add(p->d, DIAG_ERROR, p->seen[HEADER_MAKES], "how many of them are fed a day? add the line 'Meals: 2 a day'");
+      diag_say(p->d, DIAG_ERROR, DIAG_EMPTY, p->seen[HEADER_MAKES],
+               "how many of them are fed a day? add the line 'Meals: 2 a day'");
       return;
     }
     r->days = p->batch_meals / r->meals_per_day;
@@ -404,7 +405,7 @@ static void settle_other_days(struct parser *p, size_t i) {
   unsigned before = i > 0 ? p->line[i - 1].days : 0;
   enum { WEEK = 0x7F };
   if (before == 0 || before == WEEK) {
-    diag_add(p->d, DIAG_ERROR, p->extra[i].each_meal_at,
+    diag_say(p->d, DIAG_ERROR, DIAG_EMPTY, p->extra[i].each_meal_at,
              "which other days? name the days of the line before, as in 'on Monday and Thursday'");
     return;
   }
@@ -422,12 +423,12 @@ static void settle_lines(struct parser *p) {
     if (often->other_days) settle_other_days(p, i);
     if (often->each_meal) {
       if (!(r->meals_per_day > 0))
-        diag_add(p->d, DIAG_ERROR, p->extra[i].each_meal_at,
+        diag_say(p->d, DIAG_ERROR, DIAG_EMPTY, p->extra[i].each_meal_at,
                  "how many meals are there a day? add the line 'Meals: 2 a day' at the top");
       scale(l, r->meals_per_day);
     }
     if (l->raw_weight && l->state == STATE_UNSTATED && r->cook == STATE_UNSTATED)
-      diag_add(p->d, DIAG_WARNING, l->whole,
+      diag_say(p->d, DIAG_WARNING, DIAG_COOKING, l->whole,
                "a raw weight without a method is read as fed raw; write 'raw weight, simmered' if it is cooked");
     if (l->state == STATE_UNSTATED && state_is_cooked(r->cook)) {
       if (!l->cooked_weight && p->cook_raw_weight) l->raw_weight = true;

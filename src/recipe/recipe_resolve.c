@@ -17,7 +17,8 @@ static bool amount_is_sane(struct line_food *f, double grams_per_day) {
   buf_init(&b, f->arena, 64);
   if (grams_per_day >= 0 && grams_per_day <= MOST_GRAMS_A_DAY) return true;
   num_sig(&b, grams_per_day / 1000, 4);
-  diag_add(f->d, DIAG_ERROR, f->line->amount_at, "that is %s kg a day; more than 50 kg a day is not read", buf_text(&b));
+  diag_say(f->d, DIAG_ERROR, DIAG_LIMIT, f->line->amount_at, "that is %s kg a day; more than 50 kg a day is not read",
+           buf_text(&b));
   return false;
 }
 

@@ -246,7 +246,7 @@ static void shopping(const struct maker *m) {
                        : "Amounts are rounded up.");
   if (priced && k->cost_unknown > 0) add_paragraph(m, TONE_DIM, unpriced(m));
   if (priced && bone) add_paragraph(m, TONE_DIM, "Costs are those of meat without bone, where both are told.");
-  if (!priced) add_paragraph(m, TONE_DIM, "What it costs is not known: a larder with prices tells (--larder).");
+  if (!priced) add_paragraph(m, TONE_DIM, "What it costs is not known: a larder with prices tells.");
 }
 
 void make_kitchen(const struct maker *m) {

@@ -7,9 +7,10 @@
 
 enum { MESSAGE_BYTES = 1024, EXCERPT_CHARACTERS = 76 };
 
-WORD_TABLE(diag_code_key, DIAG_CODE_COUNT, "other", "misspelt", "no-food", "unknown-food", "not-in-library", "label-needed",
+WORD_TABLE(diag_code_key, DIAG_CODE_COUNT, "misspelt", "no-food", "unknown-food", "not-in-library", "label-needed",
            "no-weight", "which-animal", "animal-needed", "danger", "number", "unit", "no-amount", "twice", "empty",
-           "unknown-word", "not-understood", "cooking", "limit");
+           "unknown-word", "not-understood", "cooking", "limit", "not-found", "several", "date", "assumed", "doubtful",
+           "not-text", "period", "request");
 
 void diags_init(struct diags *d, struct arena *arena, const char *file, struct span text) {
   *d = (struct diags){.arena = arena, .file = file && file[0] ? file : "-", .text = text};
@@ -73,13 +74,6 @@ static void add(struct diags *d, enum diag_level level, enum diag_code code, str
                           .width = place.width > 1 ? place.width : 1,
                           .message = buf_text(&message),
                           .brief = buf_text(&message)});
-}
-
-void diag_add(struct diags *d, enum diag_level level, struct span at, const char *fmt, ...) {
-  va_list args;
-  va_start(args, fmt);
-  add(d, level, DIAG_OTHER, at, fmt, args);
-  va_end(args);
 }
 
 void diag_say(struct diags *d, enum diag_level level, enum diag_code code, struct span at, const char *fmt, ...) {

@@ -11,7 +11,6 @@ enum diag_level { DIAG_ERROR, DIAG_WARNING };
 
 /* What can be done about a complaint goes by its code, never by its words. ORDER DIAG_CODE: diag_code_key[] in diag.c. */
 enum diag_code {
-  DIAG_OTHER,
   DIAG_MISSPELT,       /* a word that is nearly a known one */
   DIAG_NO_FOOD,        /* a line that may be no ingredient at all: a greeting, a remark */
   DIAG_UNKNOWN_FOOD,   /* no food record fits, though some are near */
@@ -30,6 +29,14 @@ enum diag_code {
   DIAG_NOT_UNDERSTOOD, /* words that are left over */
   DIAG_COOKING,        /* how it is cooked is not known, or goes against the record */
   DIAG_LIMIT,          /* too long, too many, too large */
+  DIAG_NOT_FOUND,      /* what is named by its words or number is not there */
+  DIAG_SEVERAL,        /* or is there more than once */
+  DIAG_DATE,           /* no such day, a day still to come, days out of order */
+  DIAG_ASSUMED,        /* read in one of several ways, which is told: the answer rests on it */
+  DIAG_DOUBTFUL,       /* read, though it can hardly be meant so */
+  DIAG_NOT_TEXT,       /* bytes that plain UTF-8 text does not have */
+  DIAG_PERIOD,         /* more days than are judged at once */
+  DIAG_REQUEST,        /* not of a text: what was asked beside them cannot be asked */
   DIAG_CODE_COUNT
 };
 extern const char *const diag_code_key[DIAG_CODE_COUNT];
@@ -68,8 +75,6 @@ enum { DIAG_MOST = 200 }; /* further ones are counted, not kept */
 
 void diags_init(struct diags *d, struct arena *arena, const char *file, struct span text);
 /* 'at' points into d->text. */
-void diag_add(struct diags *d, enum diag_level level, struct span at, const char *fmt, ...) PRINTF_LIKE(4, 5);
-/* The same with its code. */
 void diag_say(struct diags *d, enum diag_level level, enum diag_code code, struct span at, const char *fmt, ...)
     PRINTF_LIKE(5, 6);
 /* Of the complaint added last. 'at' points into d->text; of no characters: 'write' is put in there. */

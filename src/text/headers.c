@@ -131,7 +131,7 @@ void header_unknown(const struct header_reader *r, struct span key, enum diag_le
   int near = header_near(r, key, false);
   if (near >= 0) {
     const char *meant = r->row[near].word;
-    diag_add(r->d, level, key, "unknown header '%.*s'%s; did you mean '%s'?", SPAN_ARG(shown), tail, meant);
+    diag_say(r->d, level, DIAG_MISSPELT, key, "unknown header '%.*s'%s; did you mean '%s'?", SPAN_ARG(shown), tail, meant);
     misspelt_fix(r->d, key, meant);
     return;
   }

@@ -52,16 +52,17 @@ static void check_characters(struct span line, struct diags *d) {
     size_t n = utf8_read(span_cut(line, i, line.n), &c);
     struct span at = span_cut(line, i, i + (n > 0 ? n : 1));
     if (n == 0) {
-      diag_add(d, DIAG_ERROR, at, "byte 0x%c%c is not UTF-8 text; save the file as UTF-8",
+      diag_say(d, DIAG_ERROR, DIAG_NOT_TEXT, at, "byte 0x%c%c is not UTF-8 text; save the file as UTF-8",
                "0123456789ABCDEF"[(unsigned char)line.p[i] >> 4], "0123456789ABCDEF"[(unsigned char)line.p[i] & 15]);
       return;
     }
     if (c == 0) {
-      diag_add(d, DIAG_ERROR, at, "a NUL byte: this is not plain text; save the file as UTF-8 text");
+      diag_say(d, DIAG_ERROR, DIAG_NOT_TEXT, at, "a NUL byte: this is not plain text; save the file as UTF-8 text");
       return;
     }
     if (is_control(c)) {
-      diag_add(d, DIAG_ERROR, at, "a control character (code %u) that plain text does not have; delete it", (unsigned)c);
+      diag_say(d, DIAG_ERROR, DIAG_NOT_TEXT, at, "a control character (code %u) that plain text does not have; delete it",
+               (unsigned)c);
       return;
     }
     i += n;
@@ -75,20 +76,20 @@ static bool is_utf16(struct span text) {
 bool text_fit(struct span text, size_t most_bytes, size_t line_most, struct diags *d) {
   size_t errors = d->errors;
   if (text.n > most_bytes) {
-    diag_add(d, DIAG_ERROR, (struct span){NULL, 0}, "the text has %zu bytes; the most that is read is %zu", text.n,
-             most_bytes);
+    diag_say(d, DIAG_ERROR, DIAG_LIMIT, (struct span){NULL, 0}, "the text has %zu bytes; the most that is read is %zu",
+             text.n, most_bytes);
     return false;
   }
   if (is_utf16(text)) {
-    diag_add(d, DIAG_ERROR, span_cut(text, 0, 1), "this is UTF-16 text; save the file as UTF-8");
+    diag_say(d, DIAG_ERROR, DIAG_NOT_TEXT, span_cut(text, 0, 1), "this is UTF-16 text; save the file as UTF-8");
     return false;
   }
   struct lines lines = lines_of(text);
   struct span line;
   while (lines_next(&lines, &line)) {
     if (line.n > line_most) {
-      diag_add(d, DIAG_ERROR, span_cut(line, 0, 1), "a line of %zu bytes; the longest that is read has %zu", line.n,
-               line_most);
+      diag_say(d, DIAG_ERROR, DIAG_LIMIT, span_cut(line, 0, 1), "a line of %zu bytes; the longest that is read has %zu",
+               line.n, line_most);
       continue;
     }
     check_characters(line, d);

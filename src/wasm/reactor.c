@@ -113,7 +113,7 @@ static int cannot_ask(const char *why) {
   struct diags d;
   struct about about = {{NULL}, 0};
   diags_init(&d, &arena, "request", (struct span){NULL, 0});
-  diag_add(&d, DIAG_ERROR, (struct span){NULL, 0}, "%s", why);
+  diag_say(&d, DIAG_ERROR, DIAG_REQUEST, (struct span){NULL, 0}, "%s", why);
   add(&about, &d);
   return tell(&about, USAGE);
 }

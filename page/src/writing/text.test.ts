@@ -6,7 +6,7 @@ import { chance, figure, grams, list, percent } from '../words';
 import { hunksOf, middle, withTaken } from './changes';
 import { animalNames, complaintsInWords, forWhom, holdsNoFood, lineAt, piecesOf, rangeOf, remediesOf, titleOf, withAnimal, withHeader, withLine, withPin } from './text';
 
-const complaint = (column: number, width: number, fix: Complaint['fix'] = []): Complaint => ({ text: 'recipe', level: 'error', code: 'other', line: 1, column, width, message: '', more: null, fix });
+const complaint = (column: number, width: number, fix: Complaint['fix'] = []): Complaint => ({ text: 'recipe', level: 'error', code: 'number', line: 1, column, width, message: '', more: null, fix });
 
 /* What lines are is said by the core itself, as on the page. */
 beforeAll(async () => openHere(await WebAssembly.compile(readFileSync(process.env.BW_WASM ?? ''))));
