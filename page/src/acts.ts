@@ -7,6 +7,7 @@ import { check, open, question, recipe, tell, texts } from './state';
 import { addText, keepAsItIs, showText, write } from './texts';
 import { complaintsInWords, lineAt, titleOf, withLine } from './writing/text';
 import { replaceInField } from './writing/field-edit';
+import type { Request } from './core/question';
 import type { Ask, Progress } from './core/worker';
 import { hunksOf, withTaken, type Hunk } from './writing/changes';
 
@@ -132,9 +133,9 @@ export async function mend(r = recipe.value, allowed = mendWith.value, enough?: 
 }
 
 /** What somebody who knows the trade would answer the owner of this recipe; null when it cannot be written yet. */
-export async function replyTo(r = recipe.value): Promise<string | null> {
+export async function replyTo(r = recipe.value, asked: Request = {}): Promise<string | null> {
   if (!r) return null;
-  const answer = await run<{ text: string }>({ words: 'Writing a reply', call: 'reply', args: [r.body, {}], enough: -Infinity, again: () => undefined });
+  const answer = await run<{ text: string }>({ words: 'Writing a reply', call: 'reply', args: [r.body, asked], enough: -Infinity, again: () => undefined });
   if (answer === null) return null;
   act.value = { kind: 'none' };
   return answer.text;

@@ -9,6 +9,8 @@ import type { Ask, Progress, Told } from './worker';
 type Waiting = { ask: Ask; kind: string; resolve: (r: Reply) => void; reject: (e: Error) => void };
 export type Reply = { code: number; answer: string; ms: number };
 
+const list = (texts: string[]): string => texts.join('\u0000');
+
 /** The question was overtaken by a newer one of its kind. */
 export class Overtaken extends Error {}
 
@@ -18,6 +20,7 @@ export class Core {
   private running: Waiting | null = null;
   private queue: Waiting[] = [];
   private failed: Error | null = null;
+  private told: Question | null = null;
   readonly ready: Promise<void>;
   /** Hears of long searches while they run. */
   onProgress: (p: Progress) => void = () => undefined;
@@ -65,7 +68,17 @@ export class Core {
     const first = this.queue.shift();
     if (!first) return;
     this.running = first;
-    this.worker.postMessage(first.ask);
+    this.worker.postMessage(this.brief(first.ask));
+  }
+
+  /** Animals and own foods are long and seldom change: the worker keeps the question that it was told last. */
+  private brief(ask: Ask): Ask {
+    const { question, ...rest } = ask;
+    if (!question || question === 'same') return ask;
+    const was = this.told;
+    this.told = question;
+    const same = was && was.animals === question.animals && list(was.own) === list(question.own) && JSON.stringify(was.asked) === JSON.stringify(question.asked);
+    return same ? { ...rest, question: 'same' } : ask;
   }
 
   private drop(why: Error): void {

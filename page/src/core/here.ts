@@ -95,13 +95,24 @@ export function textLines(kind: Kind, body: string): TextLines {
   return hereReady.value && core ? read(`${KINDS[kind]} ${body}`) : plain(body);
 }
 
+/* The few ways to say a figure stay in the core's memory; lists do not, for they are many. */
+const ways = new Map<string, [number, number]>();
+
+function wayAt(c: Exports, how: string): [number, number] {
+  let at = ways.get(how);
+  if (!at) ways.set(how, (at = put(c, how)));
+  return at;
+}
+
 const said = remembering(4000, (key): string => {
   const c = core!;
   const at = key.indexOf('|');
-  const [how, n] = put(c, key.slice(at + 1));
-  c.bw_say(how, n, Number(key.slice(0, at)));
+  const how = key.slice(at + 1);
+  const list = how.startsWith('list ');
+  const [way, n] = list ? put(c, how) : wayAt(c, how);
+  c.bw_say(way, n, Number(key.slice(0, at)));
   const told = answer<string>(c);
-  c.bw_free(how);
+  if (list) c.bw_free(way);
   return told ?? '';
 });
 

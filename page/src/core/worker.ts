@@ -25,7 +25,7 @@ export interface Ask {
   call: string;
   /** Texts and requests become (address, length); numbers go as they are. */
   args: (string | number | Request)[];
-  question?: Question;
+  question?: Question | 'same';
   /** A search ends as soon as its best is no more than this. */
   enough?: number;
 }
@@ -49,6 +49,8 @@ const decoder = new TextDecoder();
 let core: Core;
 let animalsAt = 0;
 let lastQuestion = '';
+/** The last one that was not only called the same as before. */
+let questionNow: Question | null = null;
 let lastOwn = '[]';
 /** What the texts of own foods were read as. */
 let shelf: string[] = [];
@@ -178,7 +180,13 @@ function setOwn(texts: string[]): void {
   if (texts.length === 0) shelf = [];
 }
 
-function set(q: Question): void {
+function set(q: Question | 'same'): void {
+  if (q === 'same' && lastQuestion !== '') return;
+  if (q !== 'same') questionNow = q;
+  if (questionNow) tellCore(questionNow);
+}
+
+function tellCore(q: Question): void {
   setOwn(q.own);
   const written = JSON.stringify(q);
   if (written === lastQuestion) return;

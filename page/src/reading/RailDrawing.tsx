@@ -79,23 +79,28 @@ const SIGNS: { sign: Sign; is?: string; words?: string }[] = [
   { sign: 'other' },
 ];
 
+/* Made once: it never changes, and is not looked through with every keystroke. */
+const SIGNS_DRAWN = (
+  <ul>
+    {SIGNS.map(({ sign, is, words }) => (
+      <li class={is}>
+        <svg width="36" height={RAIL_HEIGHT} aria-hidden="true">
+          <line class="ground" x1="0" x2="36" y1={MIDDLE} y2={MIDDLE} />
+          {sign === 'spread' || sign === 'unknown' ? <Bar from={0.12} to={0.88} sign={sign} /> : <At place={0.5} sign={sign} />}
+        </svg>{' '}
+        {words ?? RAIL_SIGNS[sign].words}
+      </li>
+    ))}
+    <li>
+      <span class="window">7 d</span> the days over which it may average
+    </li>
+  </ul>
+);
+
 export function Legend() {
   return (
     <Fold name="signs" class="signs" summary="What the marks mean" print>
-      <ul>
-        {SIGNS.map(({ sign, is, words }) => (
-          <li class={is}>
-            <svg width="36" height={RAIL_HEIGHT} aria-hidden="true">
-              <line class="ground" x1="0" x2="36" y1={MIDDLE} y2={MIDDLE} />
-              {sign === 'spread' || sign === 'unknown' ? <Bar from={0.12} to={0.88} sign={sign} /> : <At place={0.5} sign={sign} />}
-            </svg>{' '}
-            {words ?? RAIL_SIGNS[sign].words}
-          </li>
-        ))}
-        <li>
-          <span class="window">7 d</span> the days over which it may average
-        </li>
-      </ul>
+      {SIGNS_DRAWN}
     </Fold>
   );
 }

@@ -54,6 +54,16 @@ use('answering a recipe that somebody posted: paste, say for whom, copy a reply'
   assert.ok(clicks() <= 5, `${clicks()} clicks`);
   await accessible(page, 'a reply');
   await picture(page, 'reply');
+  // It is one's own to change, and to copy again; and it is there in other lengths.
+  await page.locator('.letter').press('Control+Home');
+  await page.keyboard.type('Hello from me. ');
+  assert.match(await page.locator('.reply h2').innerText(), /changed since it was copied/);
+  await page.getByRole('button', { name: 'Copy it as it stands' }).click();
+  await page.locator('.reply h2', { hasText: /^Copied/ }).waitFor();
+  assert.equal(await page.evaluate(() => navigator.clipboard.readText()), `Hello from me. ${copied}`);
+  await page.getByLabel('How long the reply is').selectOption('five lines');
+  await page.waitForFunction(() => (document.querySelector('.letter')?.value.trim().split('\n').filter((l) => l !== '').length ?? 9) <= 5);
+  assert.equal(await page.evaluate(() => navigator.clipboard.readText()), await page.locator('.letter').inputValue());
   await field(page).press('End');
   await page.keyboard.type(' ');
   await settled(page);
