@@ -2,6 +2,7 @@ import { check, notices, dismiss, ready, trouble, said } from './state';
 import { where } from './texts';
 import { Head } from './Head';
 import { Reading } from './reading/Reading';
+import { DaysPlace } from './days/Place';
 import { Ribbon } from './reading/Ribbon';
 import { Reasons } from './reasons/Reasons';
 import { Sheet } from './Sheet';
@@ -38,6 +39,7 @@ export function App() {
           <Reading />
           <Reasons />
         </div>
+        <DaysPlace />
       </main>
       <Sheet />
       <SheetView />

@@ -65,9 +65,12 @@ export const shelf = signal<Shelf[]>([]);
 export const complaints = computed<Complaint[]>(() => answer.value?.complaints ?? []);
 /** About the larder that is open. */
 export const larderComplaints = signal<Complaint[]>([]);
+/** About the plan and the journal: from the days' place, once it is there. */
+export const daysComplaints = signal<Complaint[]>([]);
 export const openComplaints = computed(() => {
   const kind = open.value?.kind ?? 'recipe';
   if (kind === 'larder') return larderComplaints.value;
+  if (kind === 'plan' || kind === 'journal') return daysComplaints.value.filter((c) => c.text === kind);
   if (kind === 'foods') return shelf.value[shelves.value.findIndex((t) => t.id === open.value?.id)]?.complaints ?? [];
   if (kind !== 'recipe') return complaints.value.filter((c) => c.text === kind);
   return complaints.value.flatMap((c) => (c.text === kind ? c : c.text === 'animals' && !answer.value?.check ? inTheWay(c) : []));

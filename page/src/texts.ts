@@ -415,13 +415,27 @@ export async function exportAll(): Promise<void> {
   setTimeout(() => URL.revokeObjectURL(url), 10_000);
 }
 
+/** What a text that somebody brings is, by how it begins. */
+function kindOf(body: string): Kind {
+  const first = body.split('\n').find((l) => l.trim() !== '' && !l.trimStart().startsWith('#'))?.trim() ?? '';
+  if (/^Plan:/i.test(first)) return 'plan';
+  if (/^\d{4}-\d\d-\d\d\s/.test(first)) return 'journal';
+  return textLines('foods', body).names.length > 0 && !textLines('recipe', body).lines.some((l) => l.header === 'Recipe') ? 'foods' : 'recipe';
+}
+
 export async function importFile(file: File): Promise<void> {
   begin('kept');
   try {
     const body = await file.text();
     if (!body.trimStart().startsWith('{')) {
-      if (body.length > LONGEST_RECIPE) throw new Error('This file is far longer than a recipe; it was not read.');
-      await addText(textLines('foods', body).names.length > 0 && !textLines('recipe', body).lines.some((l) => l.header === 'Recipe') ? 'foods' : 'recipe', body);
+      const kind = kindOf(body);
+      if (kind !== 'journal' && body.length > LONGEST_RECIPE) throw new Error('This file is far longer than a recipe; it was not read.');
+      const there = kind === 'journal' ? texts.value.find((t) => t.kind === 'journal') : undefined;
+      if (!there) await addText(kind, body, true, kind === 'journal' ? kind : newId());
+      else {
+        write(there.id, body, true);
+        tell({ id: 'imported', words: 'The journal is the one of the file now; the one before is kept as an earlier version.' });
+      }
       return;
     }
     const bundle = readBundle(body);

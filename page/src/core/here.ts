@@ -56,7 +56,8 @@ function remembering<T>(most: number, make: (key: string) => T): (key: string) =
   };
 }
 
-const KINDS: Record<Kind, string> = { recipe: 'recipe', larder: 'larder', animals: 'animals', foods: 'foods' };
+/** Plans and journals have lines of their own (src/plan, src/journal), which the core for days reads. */
+const ofDays = (kind: Kind): boolean => kind === 'plan' || kind === 'journal';
 
 const read = remembering(200, (key): TextLines => {
   const c = core!;
@@ -92,7 +93,8 @@ const plain = (body: string): TextLines => ({
 
 /** What the lines of a text are. */
 export function textLines(kind: Kind, body: string): TextLines {
-  return hereReady.value && core ? read(`${KINDS[kind]} ${body}`) : plain(body);
+  if (ofDays(kind)) return { ...plain(body), title: /^[ \t]*Plan:[ \t]*(\S.*)$/m.exec(body)?.[1]?.trim() ?? null };
+  return hereReady.value && core ? read(`${kind} ${body}`) : plain(body);
 }
 
 /* The few ways to say a figure stay in the core's memory; lists do not, for they are many. */

@@ -1,7 +1,7 @@
 /** Where texts are kept. One small interface: this browser (browser.ts), or a program that serves the page
  * (docs/internals/page-storage.md says how that one speaks). */
 
-export type Kind = 'recipe' | 'animals' | 'larder' | 'foods';
+export type Kind = 'recipe' | 'animals' | 'larder' | 'foods' | 'plan' | 'journal';
 
 export interface Text {
   id: string;
@@ -63,7 +63,7 @@ export interface TextStore {
   watch(watcher: Watcher): () => void;
 }
 
-const KINDS: readonly string[] = ['recipe', 'animals', 'larder', 'foods'];
+const KINDS: readonly string[] = ['recipe', 'animals', 'larder', 'foods', 'plan', 'journal'];
 const LONGEST = 4 * 1024 * 1024;
 
 /** Only what is whole passes: what comes from a disk or a file is not trusted. */

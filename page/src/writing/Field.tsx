@@ -252,6 +252,8 @@ const HINTS = {
   larder: 'Write here, one food a line: lamb heart   up to 300 g',
   animals: '',
   foods: '',
+  plan: '',
+  journal: '',
 } as const;
 
 type Spot = { top?: string; bottom?: string; maxHeight?: string };
@@ -282,6 +284,8 @@ const LABELS = {
   larder: 'The larder, one food a line',
   animals: 'The animals',
   foods: 'Own foods, as their labels say',
+  plan: 'The plan, which day has which recipe',
+  journal: 'The journal, one fact a line',
 } as const;
 
 interface RowOf {

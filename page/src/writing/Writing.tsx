@@ -76,6 +76,8 @@ const KINDS: [Kind, string][] = [
   ['recipe', 'Recipes'],
   ['larder', 'Larders'],
   ['foods', 'Own foods'],
+  ['plan', 'Plans'],
+  ['journal', 'Journal'],
   ['animals', 'Animals'],
 ];
 /** What a new text begins with, and what the button says. */
@@ -234,7 +236,7 @@ function Keeping() {
           ref={file}
           type="file"
           hidden
-          accept=".json,.recipe,.foods,.txt,text/plain,application/json"
+          accept=".json,.recipe,.foods,.plan,.journal,.txt,text/plain,application/json"
           aria-label="A file to read"
           onChange={(e) => {
             const f = e.currentTarget.files?.[0];

@@ -106,7 +106,7 @@ export const forWhom = (kind: Kind, body: string): string => textLines(kind, bod
 
 export const animalNames = (body: string): string[] => textLines('animals', body).names;
 
-const EMPTY: Record<Kind, string> = { recipe: 'An empty recipe', larder: 'An empty larder', foods: 'An empty label', animals: 'The animals' };
+const EMPTY: Record<Kind, string> = { recipe: 'An empty recipe', larder: 'An empty larder', foods: 'An empty label', animals: 'The animals', plan: 'A plan', journal: 'The journal' };
 const LABEL_MOST = 60;
 
 /** What a text is called in a list. */

@@ -1,0 +1,175 @@
+/** What the days' place knows, and what it asks of the core: of one of its own, so that a long journal keeps nobody from writing. */
+import { batch, computed, effect, signal } from '@preact/signals';
+import type { Complaint, Envelope, EntryAnswer, JournalAnswer, Slim, Trend, WeeksAnswer } from '../core/answers';
+import { Core, Overtaken } from '../core/client';
+import { WHOLE } from '../core/early';
+import { forWhom, nameOf } from '../writing/text';
+import { animalsBody, basis, daysComplaints, open, ownBodies, question, recipe, standard, sure, texts } from '../state';
+import { addText, write } from '../texts';
+import type { Text } from '../store/store';
+
+/** One journal a household: a text of this id, on the page and in the store of the program. */
+export const JOURNAL = 'journal';
+
+const core = new Core(() => new Worker(new URL('../core/worker.ts', import.meta.url), { type: 'module', name: WHOLE }));
+
+export const trouble = signal('');
+core.ready.catch((e: Error) => (trouble.value = e.message));
+
+async function tell<T>(kind: string, call: string, args: Parameters<Core['ask']>[2]): Promise<Envelope<T> | null> {
+  try {
+    return await core.tell<T>(kind, call, args, question());
+  } catch (e) {
+    if (!(e instanceof Overtaken)) trouble.value = e instanceof Error ? e.message : String(e);
+    return null;
+  }
+}
+
+// ---- the texts --------------------------------------------------------------------------------------------------------
+
+const EXAMPLE = 'example-';
+/** What a plan or journal may call a recipe, besides its title: examples by their files, of two of one title the second by its number. */
+function namesOf(all: Text[]): string[] {
+  const seen = new Map<string, number>();
+  return all.map((t) => {
+    const name = t.id.startsWith(EXAMPLE) ? t.id.slice(EXAMPLE.length) : nameOf(t);
+    const times = (seen.get(name) ?? 0) + 1;
+    seen.set(name, times);
+    return times > 1 ? `${name} (${times})` : name;
+  });
+}
+
+/** All recipes as one argument: "name\0text\0". */
+const recipes = computed(() => {
+  const all = texts.value.filter((t) => t.kind === 'recipe').sort((a, b) => (a.id < b.id ? -1 : 1));
+  const names = namesOf(all);
+  return all.map((t, i) => `${names[i]!}\0${t.body}\0`).join('');
+});
+export const journal = computed(() => texts.value.find((t) => t.kind === 'journal' && t.id === JOURNAL) ?? texts.value.find((t) => t.kind === 'journal') ?? null);
+const journalBody = computed(() => journal.value?.body ?? '');
+const plansListed = computed(() => JSON.stringify(texts.value.filter((t) => t.kind === 'plan').map((t) => ({ id: t.id, title: nameOf(t) }))));
+export const plans = computed(() => JSON.parse(plansListed.value) as { id: string; title: string }[]);
+
+/** Puts a line at the end of the journal; the journal begins with its first one. */
+export function addLine(line: string): void {
+  const j = journal.value;
+  if (!j) void addText('journal', `${line}\n`, false, JOURNAL);
+  else write(j.id, `${j.body}${j.body === '' || j.body.endsWith('\n') ? '' : '\n'}${line}\n`, true);
+}
+
+// ---- the journal ------------------------------------------------------------------------------------------------------
+
+export const held = signal<JournalAnswer | null>(null);
+export const journalComplaints = signal<Complaint[]>([]);
+
+export const suggest = (line: string): Promise<Envelope<EntryAnswer> | null> =>
+  tell<EntryAnswer>('entry', 'entry', [journalBody.value, recipes.value, line]);
+
+// ---- weeks ------------------------------------------------------------------------------------------------------------
+
+/** "recipe": that of the page; "journal"; else the id of a plan. */
+export const weekOf = signal('recipe');
+export const span = signal(28);
+export const weeks = signal<WeeksAnswer | null>(null);
+export const weekComplaints = signal<Complaint[]>([]);
+
+/** Of the journal's animals, the one whose days and weights are shown. */
+const chosen = signal('');
+const named = computed(() => held.value?.names ?? []);
+export const who = computed(() => {
+  const fits = (name: string): string => named.value.find((n) => n.toLowerCase() === name.toLowerCase()) ?? '';
+  return fits(chosen.value) || fits(forWhom('recipe', recipe.value?.body ?? '')) || named.value[0] || '';
+});
+export const names = named;
+export const choose = (name: string): void => void (chosen.value = name);
+
+const DAY_MS = 86_400_000;
+const daysBefore = (date: string, days: number): string => new Date(Date.parse(`${date}T00:00:00Z`) - days * DAY_MS).toISOString().slice(0, 10);
+
+/** The last day on which something was eaten. */
+const lastEaten = computed(() => held.value?.facts.find((f) => f.fact === 'ate' && f.animal === who.value)?.date ?? '');
+
+async function askWeek(): Promise<void> {
+  const of = weekOf.value;
+  const plan = texts.value.find((t) => t.id === of);
+  const until = lastEaten.value;
+  const asked =
+    of === 'journal'
+      ? until === ''
+        ? null
+        : (['journal', journalBody.value, recipes.value, who.value, { since: daysBefore(until, span.value - 1), until }] as const)
+      : of === 'recipe'
+        ? (['recipe', recipe.value?.body ?? '', '', '', {}] as const)
+        : (['plan', plan?.body ?? '', recipes.value, '', {}] as const);
+  const told = asked ? await tell<WeeksAnswer>('week', 'week', [...asked]) : null;
+  if (asked && !told) return;
+  batch(() => {
+    weeks.value = told?.answer ?? null;
+    weekComplaints.value = told?.complaints ?? [];
+  });
+}
+
+// ---- weights ----------------------------------------------------------------------------------------------------------
+
+export const trend = signal<Trend | null>(null);
+export const slim = signal<Slim | null>(null);
+
+async function askWeight(): Promise<void> {
+  const name = who.value;
+  if (name === '') {
+    batch(() => ((trend.value = null), (slim.value = null)));
+    return;
+  }
+  const t = await tell<Trend>('trend', 'trend', [journalBody.value, recipes.value, name, {}]);
+  const s = t && (await tell<Slim>('slim', 'slim', [journalBody.value, recipes.value, '', name, {}]));
+  if (!t || !s) return;
+  batch(() => ((trend.value = t.answer), (slim.value = s.answer)));
+}
+
+/** The open recipe, mended so that it meets every allowance at the plan's lowest energy. */
+export async function slimBowl(): Promise<Envelope<Slim> | null> {
+  return tell<Slim>('bowl', 'slim', [journalBody.value, recipes.value, recipe.value?.body ?? '', who.value, {}]);
+}
+
+// ---- asking again -----------------------------------------------------------------------------------------------------
+
+const AFTER_MS = 160;
+function whenStill(act: () => Promise<void>): () => void {
+  let timer = 0;
+  return () => {
+    clearTimeout(timer);
+    timer = window.setTimeout(() => void act(), AFTER_MS);
+  };
+}
+
+const common = (): unknown[] => [animalsBody.value, ownBodies.value, standard.value, basis.value, sure.value];
+const later = { week: whenStill(askWeek), weight: whenStill(askWeight) };
+
+effect(() => {
+  void [animalsBody.value, journalBody.value];
+  void tell<JournalAnswer>('journal', 'journal', [journalBody.value]).then((told) => {
+    if (!told) return;
+    batch(() => ((held.value = told.answer), (journalComplaints.value = told.complaints)));
+  });
+});
+const planBody = computed(() => texts.value.find((t) => t.id === weekOf.value)?.body ?? '');
+const recipeText = computed(() => (weekOf.value === 'recipe' ? (recipe.value?.body ?? '') : ''));
+effect(() => {
+  void [...common(), weekOf.value, span.value, planBody.value, recipeText.value];
+  if (weekOf.value !== 'recipe') void recipes.value;
+  if (weekOf.value === 'journal') void [journalBody.value, lastEaten.value, who.value];
+  later.week();
+});
+effect(() => {
+  void [...common(), journalBody.value, recipes.value, who.value];
+  later.weight();
+});
+/* The plan that is open is the one that is looked at. */
+effect(() => {
+  const t = open.value;
+  if (t?.kind === 'plan') weekOf.value = t.id;
+  else if (t?.kind === 'journal') weekOf.value = 'journal';
+});
+effect(() => {
+  daysComplaints.value = [...weekComplaints.value.filter((c) => c.text === 'plan'), ...journalComplaints.value.filter((c) => c.text === 'journal')];
+});
