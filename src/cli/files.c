@@ -21,6 +21,16 @@ bool file_exists(const char *path) {
   return stat(path, &st) == 0;
 }
 
+bool is_a_store(const char *path) {
+  static const char BEGINS[16] = "SQLite format 3"; /* with its NUL: https://www.sqlite.org/fileformat.html */
+  char head[sizeof BEGINS];
+  int fd = strcmp(path, "-") == 0 ? -1 : open(path, O_RDONLY | O_CLOEXEC);
+  if (fd < 0) return false;
+  ssize_t n = read(fd, head, sizeof head);
+  close(fd);
+  return n == (ssize_t)sizeof head && memcmp(head, BEGINS, sizeof head) == 0;
+}
+
 /* ---- texts ---- */
 
 /* 0 or an errno. One byte more than the ceiling is read, to tell "just fits" from "too long". */

@@ -45,15 +45,29 @@ int read_recipe_and_larder(const struct run *s, struct app_input *recipe, struct
   return code == EXIT_COMPUTED && s->options->larder ? read_text(s->options->larder, larder, s->arena) : code;
 }
 
+int read_journal(const struct run *s, const char *path, struct app_input *out) {
+  if (!is_a_store(path)) return read_long_text(path, out, s->arena);
+  int code = store_ready(s);
+  return code == EXIT_COMPUTED ? journal_from_store(s, path, out) : code;
+}
+
+int read_recipes_of_journal(const struct run *s, const char *path, struct app_input *recipe, size_t *count, size_t most) {
+  if (is_a_store(path)) {
+    int code = recipes_from_store(s, path, recipe, count, most);
+    if (code != EXIT_COMPUTED) return code;
+  }
+  return read_recipes_beside(path, recipe, count, most, s->arena);
+}
+
 int read_journal_and_recipes(const struct run *s, const char *path, size_t named, struct app_journal *out) {
   const struct text_list *l = &s->options->operand;
   struct app_input *recipe = ARENA_NEW(s->arena, struct app_input, WEEK_RECIPES_MOST + 1);
   *out = (struct app_journal){.recipe = recipe};
-  int code = read_long_text(path, &out->text, s->arena);
+  int code = read_journal(s, path, &out->text);
   for (size_t i = named; code == EXIT_COMPUTED && i < l->count && out->count < WEEK_RECIPES_MOST; i++)
     code = read_text(l->item[i], &recipe[out->count++], s->arena);
   out->named = out->count;
-  return code == EXIT_COMPUTED ? read_recipes_beside(path, recipe, &out->count, WEEK_RECIPES_MOST, s->arena) : code;
+  return code == EXIT_COMPUTED ? read_recipes_of_journal(s, path, recipe, &out->count, WEEK_RECIPES_MOST) : code;
 }
 
 void show_recipe_diags(const struct run *s, const struct app_check_answer *a) {

@@ -61,10 +61,17 @@ int paper_write(const struct run *s, const struct sheet *sheet, struct buf *out)
 
 struct journal;
 /* Hands the run over to that program; comes back in it alone. */
-int store_ready(struct run *s) MUST_USE;
+int store_ready(const struct run *s) MUST_USE;
 /* The whole journal, line by line; earlier saves stay. */
 int journal_to_store(const struct run *s, const struct journal *j) MUST_USE;
-int journal_from_store(const struct run *s, struct app_input *out) MUST_USE;
+int journal_from_store(const struct run *s, const char *path, struct app_input *out) MUST_USE;
+/* The recipes that the store holds join those that the journal may name. */
+int recipes_from_store(const struct run *s, const char *path, struct app_input *recipe, size_t *count, size_t most) MUST_USE;
+/* A journal: a text, or the store that holds one. */
+int read_journal(const struct run *s, const char *path, struct app_input *out) MUST_USE;
+/* The recipes that it may name and that were not named: those of the store, and those that lie beside it. */
+int read_recipes_of_journal(const struct run *s, const char *path, struct app_input *recipe, size_t *count,
+                            size_t most) MUST_USE;
 
 /* ---- animals.c: who the answer is for, and what is asked ---- */
 

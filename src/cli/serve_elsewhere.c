@@ -6,7 +6,7 @@
 
 #include "cli/run.h"
 
-static int start_elsewhere(struct run *s) {
+static int start_elsewhere(const struct run *s) {
   static const char *const PLACES[] = {"bowlwright-serve", "../libexec/bowlwright/bowlwright-serve", NULL};
   const char *program = find_near_program(PLACES, s->arena);
   if (!program) {
@@ -21,14 +21,19 @@ static int start_elsewhere(struct run *s) {
 int verb_serve(struct run *s) { return start_elsewhere(s); }
 
 /* A journal in the store: the same program opens it. Does not come back when all is well. */
-int store_ready(struct run *s) { return start_elsewhere(s); }
+int store_ready(const struct run *s) { return start_elsewhere(s); }
 
 int journal_to_store(const struct run *s, const struct journal *j) {
   (void)s, (void)j;
   return EXIT_TROUBLE;
 }
 
-int journal_from_store(const struct run *s, struct app_input *out) {
-  (void)s, (void)out;
+int journal_from_store(const struct run *s, const char *path, struct app_input *out) {
+  (void)s, (void)path, (void)out;
+  return EXIT_TROUBLE;
+}
+
+int recipes_from_store(const struct run *s, const char *path, struct app_input *recipe, size_t *count, size_t most) {
+  (void)s, (void)path, (void)recipe, (void)count, (void)most;
   return EXIT_TROUBLE;
 }

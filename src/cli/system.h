@@ -27,6 +27,8 @@ int read_text(const char *path, struct app_input *out, struct arena *arena) MUST
 /* The same for a journal, which may have more bytes. */
 int read_long_text(const char *path, struct app_input *out, struct arena *arena) MUST_USE;
 bool file_exists(const char *path);
+/* Does the file begin as a store does? */
+bool is_a_store(const char *path);
 /* The first of 'places' (relative to the folder of the running program; NULL behind the last) that exists; NULL: none. */
 const char *find_near_program(const char *const places[], struct arena *arena);
 /* The *.animals files of a folder, sorted by name. */

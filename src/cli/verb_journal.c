@@ -97,7 +97,7 @@ int verb_journal(struct run *s) {
   bool fresh = o->add && path && !file_exists(path);
   if (code == EXIT_COMPUTED && fresh) in.name = path;
   if (code == EXIT_COMPUTED && path && !fresh) code = read_long_text(path, &in, s->arena);
-  if (code == EXIT_COMPUTED && !path) code = journal_from_store(s, &in);
+  if (code == EXIT_COMPUTED && !path) code = journal_from_store(s, o->store, &in);
   if (code == EXIT_COMPUTED && path && ends_in(path, ".csv")) code = table_as_text(s, &in);
   if (code == EXIT_COMPUTED && o->add) code = add(s, &known, &in);
   if (code != EXIT_COMPUTED) return code;

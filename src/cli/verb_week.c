@@ -31,7 +31,7 @@ static int read_texts(const struct run *s, struct app_week_request *q) {
     return EXIT_USAGE;
   }
   if (beside) {
-    int code = read_long_text(beside, &q->journal, s->arena);
+    int code = read_journal(s, beside, &q->journal);
     if (code != EXIT_COMPUTED) return code;
   }
   for (size_t i = 0; i < l->count; i++) {
@@ -62,7 +62,7 @@ static int read_texts(const struct run *s, struct app_week_request *q) {
         q->count);
     return EXIT_USAGE;
   }
-  return beside ? read_recipes_beside(beside, recipe, &q->count, WEEK_RECIPES_MOST, s->arena) : EXIT_COMPUTED;
+  return beside ? read_recipes_of_journal(s, beside, recipe, &q->count, WEEK_RECIPES_MOST) : EXIT_COMPUTED;
 }
 
 static void show_complaints(const struct run *s, const struct app_week_request *q, const struct app_week_answer *a) {

@@ -6,6 +6,7 @@
 
 #include "cli/run.h"
 #include "serve/server.h"
+#include "served/journal_store.h"
 
 enum { PORT = 8427, PATH_MOST = 4096, WHY_MOST = 4096 };
 static const char LOOPBACK[] = "127.0.0.1";
@@ -174,6 +175,7 @@ int verb_serve(struct run *s) {
   int code = check_address(s);
   if (code == EXIT_COMPUTED) code = find_page(s, &folder, &setup.site);
   if (code == EXIT_COMPUTED) code = open_store(s, path, &setup.store);
+  if (code == EXIT_COMPUTED) code = journal_as_text(s, setup.store);
   if (code == EXIT_COMPUTED) code = listen_until_stopped(s, &setup, path);
   store_close(setup.store);
   return code;

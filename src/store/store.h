@@ -51,7 +51,7 @@ struct store_list {
 
 /* ---- what is accepted ---- */
 bool store_id_fits(struct span id);       /* [A-Za-z0-9-], 1 to STORE_ID_MOST */
-bool store_kind_known(struct span kind);  /* recipe, animals, larder, foods */
+bool store_kind_known(struct span kind);  /* recipe, animals, larder, foods, plan, journal */
 bool store_body_fits(struct span body);   /* UTF-8 without NUL, up to STORE_BODY_MOST */
 bool store_saved_fits(struct span saved); /* 2026-11-02T09:30:00Z, with or without a fraction of a second */
 /* An entry of a bundle, with a rev from 1 to STORE_REV_MOST; the kind of a version may be empty. */

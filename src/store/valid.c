@@ -17,7 +17,7 @@ bool store_id_fits(struct span id) {
 }
 
 bool store_kind_known(struct span kind) {
-  static const char *const KINDS[] = {"recipe", "animals", "larder", "foods"};
+  static const char *const KINDS[] = {"recipe", "animals", "larder", "foods", "plan", "journal"};
   for (size_t i = 0; i < COUNT_OF(KINDS); i++)
     if (span_is(kind, KINDS[i])) return true;
   return false;

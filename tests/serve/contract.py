@@ -177,7 +177,7 @@ def a_text_over_http():
     check([t["body"] for t in s.read("/api/texts?removed=1")["texts"] if t["id"] == "t1"], ["two"])
     check(s.put("t1", "mine", 2), (412, {"theirs": None}))
     check(s.put("t1", "back", 0)[1]["rev"], 3)
-    for kind in ["animals", "larder", "foods"]:
+    for kind in ["animals", "larder", "foods", "plan", "journal"]:
         check(s.put("t-" + kind, "x", 0, kind)[0], 200)
     listed = s.read("/api/texts")
     check(listed["damaged"], 0)
