@@ -24,6 +24,7 @@ import './uses/jobs.mjs';
 import './uses/undoing.mjs';
 import './uses/editions.mjs';
 import './uses/sheet.mjs';
+import './uses/days.mjs';
 
 const given = process.argv.slice(2);
 const option = (name) => (given.includes(name) ? given[given.indexOf(name) + 1] : null);

@@ -9,7 +9,7 @@ import { gzipSync } from 'node:zlib';
 
 const MOST_BYTES = 1_100_000;
 /** Fetched when a question needs it, or for a time without a network. */
-export const LATER = /\.rest-[^/]*\.packed$|bowlwright-[^/]*\.wasm$|(^|\/)sw\.js$|\.txt$/;
+export const LATER = /\.rest-[^/]*\.packed$|bowlwright-[^/]*\.wasm$|(Days|examples)-[^/]*\.(js|css)$|(^|\/)sw\.js$|\.txt$/;
 
 export const filesOf = (site) => readdirSync(site, { recursive: true }).map(String).filter((f) => statSync(join(site, f)).isFile());
 export const sent = (bytes) => Math.min(bytes.length, gzipSync(bytes, { level: 9 }).length);

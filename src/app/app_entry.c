@@ -1,7 +1,9 @@
 #include "app/app_entry.h"
 
 #include <math.h>
+#include <stdlib.h>
 
+#include "app/app_lines.h"
 #include "app/app_page.h"
 #include "base/num.h"
 #include "text/scan.h"
@@ -86,17 +88,9 @@ static const char *says(const struct journal_entry *e, struct arena *arena) {
                     e->fact == JOURNAL_NOTE ? ":" : "", SPAN_ARG(e->said));
 }
 
-/* Stable, newest day first; texts are nearly in order, so an insertion from the end is short. */
-static void sort_facts(struct app_entry_fact *fact, size_t count) {
-  for (size_t i = 1; i < count; i++) {
-    struct app_entry_fact x = fact[i];
-    size_t at = i;
-    while (at > 0 && fact[at - 1].entry->day > x.entry->day) {
-      fact[at] = fact[at - 1];
-      at--;
-    }
-    fact[at] = x;
-  }
+static int by_day_and_line(const void *x, const void *y) {
+  const struct journal_entry *a = ((const struct app_entry_fact *)x)->entry, *b = ((const struct app_entry_fact *)y)->entry;
+  return a->day != b->day ? (a->day > b->day) - (a->day < b->day) : (a->line > b->line) - (a->line < b->line);
 }
 
 static void newest_first(struct app_entry_fact *fact, size_t count, struct arena *arena) {
@@ -124,8 +118,9 @@ void app_journal_read(const struct app_check_request *q, const struct app_input 
     const struct journal_entry *e = &j->entry[i];
     if (e->is_fact) fact[out->count++] = (struct app_entry_fact){e, j->name[e->animal], says(e, arena)};
   }
-  sort_facts(fact, out->count);
+  if (out->count > 1) qsort(fact, out->count, sizeof *fact, by_day_and_line);
   newest_first(fact, out->count, arena);
+  if (out->count > FACTS_MOST) out->count = FACTS_MOST;
   out->fact = fact;
 }
 
@@ -237,14 +232,29 @@ static void offer_eaten_before(struct offering *o, struct span name, struct span
     }
 }
 
-static const char *recipe_name(const struct app_journal *journal, size_t i) {
-  return journal->recipe[i].name ? journal->recipe[i].name : "";
+/* What each recipe calls itself; of two of one name, and of one without a name, what it is called by. */
+static const char **recipe_names(const struct app_journal *journal, struct arena *arena) {
+  const char **name = ARENA_NEW(arena, const char *, journal->count + 1);
+  for (size_t i = 0; i < journal->count; i++) {
+    struct app_lines lines;
+    app_lines(TEXT_RECIPE, journal->recipe[i].text, &lines, arena);
+    name[i] = lines.title;
+  }
+  for (size_t i = 0; i < journal->count; i++) {
+    bool alone = name[i][0] != 0;
+    for (size_t k = 0; k < journal->count; k++)
+      alone = alone && (k == i || !span_eq_fold(span_of(name[k]), span_of(name[i])));
+    if (!alone) name[i] = journal->recipe[i].name;
+  }
+  return name;
 }
 
 static void offer_recipes(struct offering *o, const char *mass, struct span typed) {
+  const char **name = recipe_names(o->journal, o->arena);
   for (size_t i = 0; i < o->journal->count; i++) {
-    const char *name = recipe_name(o->journal, i);
-    if (name[0] && fits(span_of(name), typed)) offer(o, words_text(o->arena, "%s%s", mass, name), name, "a recipe");
+    const char *called = o->journal->recipe[i].name;
+    if (!fits(span_of(name[i]), typed) && !fits(span_of(called), typed)) continue;
+    offer(o, words_text(o->arena, "%s%s", mass, name[i]), name[i], "a recipe");
   }
 }
 

@@ -15,7 +15,7 @@ struct app_entry_fact {
 
 struct app_journal_answer {
   const struct journal *journal;
-  const struct app_entry_fact *fact; /* newest day first; of one day as they stand in the text */
+  const struct app_entry_fact *fact; /* the newest FACTS_MOST: newest day first; of one day as they stand in the text */
   size_t count;
   struct diags diags, animal_diags;
 };
@@ -24,7 +24,7 @@ struct app_journal_answer {
 void app_journal_read(const struct app_check_request *q, const struct app_input *journal, struct app_journal_answer *out,
                       struct arena *arena);
 
-enum { ENTRY_OFFERS_MOST = 8 };
+enum { ENTRY_OFFERS_MOST = 8, FACTS_MOST = 2000 };
 
 struct app_entry_offer {
   const char *write;  /* the whole line with it */

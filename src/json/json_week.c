@@ -119,6 +119,7 @@ static const struct field NUTRIENT[] = {
     NUMBER_ALWAYS("days_below", "days", struct week_nutrient, days_below, "single days under the allowance"),
     TRUTH("too_much", struct week_nutrient, too_much, "what fails is the upper side"),
     TRUTH("highest_day_over", struct week_nutrient, highest_day_over, "a single day passes the upper limit"),
+    TRUTH("fails_by_fasts", struct week_nutrient, fails_by_fasts, "for no other reason than days on which nothing is fed"),
     ROWS("streaks", struct week_nutrient, streak, streak_count, &run_shape, "days in a row that matter, longest first"),
     ROWS("bridged", struct week_nutrient, bridged, bridged_count, &run_shape,
          "days in a row below the allowance that no window minds, longest first"),

@@ -1948,6 +1948,8 @@ export interface WeekNutrient {
   too_much: boolean;
   /** a single day passes the upper limit */
   highest_day_over: boolean;
+  /** for no other reason than days on which nothing is fed */
+  fails_by_fasts: boolean;
   /** days in a row that matter, longest first */
   streaks: WeekRun[];
   /** days in a row below the allowance that no window minds, longest first */

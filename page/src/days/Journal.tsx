@@ -38,6 +38,8 @@ function Entry({ line, setLine, input }: EntryProps) {
   const [told, setTold] = useState<{ of: string; answer: EntryAnswer; complaints: Complaint[] } | null>(null);
   const [active, setActive] = useState(-1);
   const [shown, setShown] = useState(false);
+  /** The line that was sent off before the core had looked at it. */
+  const wanted = useRef('');
   const body = journal.value?.body;
   useEffect(() => {
     let alive = true;
@@ -60,15 +62,20 @@ function Entry({ line, setLine, input }: EntryProps) {
     const o = offers[i];
     if (!o) return;
     setLine(o.write);
+    setActive(-1);
     input.current?.focus();
   };
   const add = (): void => {
+    wanted.current = now ? '' : line;
     if (!whole) return;
     addLine(whole);
     said.value = `Written: ${whole}`;
     setLine('');
     input.current?.focus();
   };
+  useEffect(() => {
+    if (whole && wanted.current === line) add();
+  }, [now]);
   const key = (e: KeyboardEvent): void => {
     if (e.key === 'ArrowDown' || e.key === 'ArrowUp') {
       if (!shown) return setShown(true);

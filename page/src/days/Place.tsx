@@ -26,7 +26,7 @@ export function DaysPlace() {
     <section class="days" id="days" aria-label="Days">
       <Fold
         name="days"
-        class="folded"
+        class="folded group"
         summary={
           <h2>
             Days <small>the week, the journal, the weight</small>

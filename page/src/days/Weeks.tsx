@@ -214,19 +214,22 @@ const LEAST_WORDS: Record<string, string> = {
   'not-needed': 'every single day meets it',
   helps: 'averaging covers it: single days do not',
   'not-enough': 'the mean of all days would do, but the body does not wait so long',
-  'short-anyway': 'not even the mean of all days does',
+  'short-anyway': 'not even the mean of all days surely does',
   unproven: 'what is known does not decide it',
   'no-figure': 'no figure in this standard',
 };
 
 function Nutrients({ week: w }: { week: Week }) {
   const drawn = w.nutrients.filter((n) => n.averaging !== null && n.averaging !== 'no-figure' && n.key !== 'energy');
-  const failing = drawn.filter((n) => n.averaging === 'not-enough' || n.averaging === 'short-anyway');
+  const fails = drawn.filter((n) => n.averaging === 'not-enough' || n.averaging === 'short-anyway');
+  const fasting = fails.filter((n) => n.fails_by_fasts);
+  const failing = fails.filter((n) => !n.fails_by_fasts);
   const helped = drawn.filter((n) => n.averaging === 'helps');
   const open = drawn.filter((n) => n.averaging === 'unproven');
   const met = drawn.filter((n) => n.averaging === 'not-needed');
   const groups: [string, string, WeekNutrient[], boolean][] = [
     ['failing', 'What the windows do not meet', failing, true],
+    ['fasting', 'What fails for the day without food alone', fasting, false],
     ['helped', 'What averaging covers', helped, true],
     ['open', 'What is not decided', open, false],
     ['met', 'Met on every single day', met, false],

@@ -2,10 +2,10 @@
 import { useState } from 'preact/hooks';
 import type { Slim, Trend } from '../core/answers';
 import { Fold } from '../Fold';
-import { addText } from '../texts';
-import { recipe } from '../state';
+import { addText, write } from '../texts';
+import { animals, animalsBody, recipe, tell } from '../state';
 import { complaintsInWords, nameOf } from '../writing/text';
-import { figure, grams } from '../words';
+import { figure } from '../words';
 import { held, slim, slimBowl, trend, who } from './ask';
 import { areaOf, dayNumber, pathOf, ticks } from './chart';
 import { Who } from './Weeks';
@@ -34,6 +34,7 @@ function TrendOf({ t }: { t: Trend }) {
       {[t.says, t.says_need, t.says_eaten, t.says_ahead].filter(Boolean).map((words) => (
         <p class="prose">{words}</p>
       ))}
+      {t.surer && t.need_kcal?.mean != null && <TakeNeed name={t.animal.name ?? ''} kcal={Math.round(t.need_kcal.mean)} />}
       <Chart t={t} />
       {t.remarks.length > 0 && (
         <ul class="remarks">
@@ -43,6 +44,29 @@ function TrendOf({ t }: { t: Trend }) {
         </ul>
       )}
     </>
+  );
+}
+
+/** Stated in the animal's own text, it is what every bowl is measured against. */
+function TakeNeed({ name, kcal }: { name: string; kcal: number }) {
+  const lines = animalsBody.value.split('\n');
+  const from = lines.findIndex((l) => l.trim().toLowerCase() === `animal: ${name.toLowerCase()}`);
+  const next = lines.findIndex((l, i) => i > from && /^\s*animal:/i.test(l));
+  const end = next < 0 ? lines.length : next;
+  const at = lines.findIndex((l, i) => i > from && i < end && /^\s*energy:/i.test(l));
+  const line = `Energy: ${kcal} kcal/day   # its own need, from the journal`;
+  const a = animals.value;
+  if (from < 0 || !a || lines[at] === line) return null;
+  const take = (): void => {
+    write(a.id, [...lines.slice(0, at < 0 ? from + 1 : at), line, ...lines.slice(at < 0 ? from + 1 : at + 1)].join('\n'), true);
+    tell({ id: 'need', words: `${name}’s text states ${kcal} kcal a day now: every bowl is measured against that. An earlier version has it as it was.` });
+  };
+  return (
+    <p class="no-print">
+      <button type="button" class="deed" onClick={take}>
+        Measure bowls against {kcal} kcal
+      </button>
+    </p>
   );
 }
 
@@ -131,7 +155,7 @@ function Chart({ t }: { t: Trend }) {
                 <td>{figure(r.kg)} kg</td>
                 <td>
                   {r.off_kg < 0 ? '−' : '+'}
-                  {grams(1000 * Math.abs(r.off_kg))}
+                  {Math.round(1000 * Math.abs(r.off_kg))} g
                   {r.outlier ? ' (far off)' : ''}
                 </td>
               </tr>
