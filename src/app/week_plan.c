@@ -75,7 +75,10 @@ static bool fill_day(struct building *b, int day, struct day_of_food *out) {
       continue;
     }
     const struct served *s = kitchen_serve(b->k, &said->item[i], b->d);
-    if (!s) return false;
+    if (!s) {
+      out->count = 0; /* what stood before it is not the day */
+      return false;
+    }
     const struct kitchen_recipe *r = s->recipe >= 0 ? &b->k->recipe[s->recipe] : NULL;
     const struct ration_line *line = r ? r->ration.line : s->line;
     size_t lines = r ? r->ration.line_count : s->line_count;

@@ -64,7 +64,7 @@ static size_t change(char *p, size_t n, size_t most) {
   return n;
 }
 
-static void read_changed_text(const char *path, int copies) {
+static inline void read_changed_text(const char *path, int copies) {
   static char whole[1 << 20], copy[8192];
   FILE *f = fopen(path, "rb");
   if (!f) {
@@ -100,7 +100,7 @@ static inline void read_changed_wholes(const char *const *names, size_t count, i
 }
 
 /* 'names' are paths below the sources. */
-static void read_changed_texts(const char *const *names, size_t count, int copies) {
+static inline void read_changed_texts(const char *const *names, size_t count, int copies) {
   char path[1024];
   for (size_t i = 0; i < count; i++) {
     snprintf(path, sizeof path, "%s/%s", BW_SOURCE_DIR, names[i]);
