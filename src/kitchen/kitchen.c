@@ -122,6 +122,17 @@ static void cook_line(const struct library *lib, const struct ration_line *l, st
   }
 }
 
+/* "iodine 225 µg" of "1 tablet iodine 225 µg [pin]": which tablet it is stands in its strength. 'name' where there is more
+ * than that. */
+static const char *with_strength(const struct ration_line *l, const char *name, struct arena *arena) {
+  const char *from = l->text && name[0] ? strstr(l->text, name) : NULL;
+  if (!from) return name;
+  size_t n = strcspn(from, ",[#(;");
+  for (const char *at = from + strlen(name); at < from + n; at++)
+    if (*at >= '0' && *at <= '9') return arena_text(arena, span_trim((struct span){from, n}));
+  return name;
+}
+
 static struct kitchen_line line_of(const struct kitchen_request *q, const struct check_result *r, const struct kitchen *all,
                                    size_t i, struct arena *arena) {
   const struct ration_line *l = &r->ration->line[i];
@@ -134,6 +145,7 @@ static struct kitchen_line line_of(const struct kitchen_request *q, const struct
   k.ready_g = k.fed_g * k.feedings;
   k.keep = kitchen_keep(q->lib, l, arena);
   count_units(q, l, &k);
+  if (k.whole) k.food = with_strength(l, k.food, arena);
   k.meal_g = k.whole ? k.fed_g : k.fed_g / all->meals;
   cook_line(q->lib, l, &k, arena);
   return k;

@@ -53,6 +53,7 @@ struct kitchen_buy {
   bool refuse_is_bone;     /* bought without bone nothing is thrown away */
   double buy_g;            /* as bought (without bone where only bone would be thrown away); NaN: not known */
   double bone_in_g;        /* bought with its bone; NaN: not that kind */
+  bool whole;              /* capsules and the like */
   double count;            /* things, whole ones; NaN: bought by weight */
   const char *unit;        /* "capsule"; "" for pieces */
   double packs, pack_g, pack_count; /* NaN: not in packs */

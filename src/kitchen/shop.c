@@ -64,6 +64,7 @@ static struct kitchen_buy buy_of(const struct shop *s, const struct kitchen_line
                           .name = k->food,
                           .with_bone = l->part_count > 1,
                           .edible_g = k->prepare_g,
+                          .whole = k->whole,
                           .count = k->units * k->feedings,
                           .unit = k->unit,
                           .packs = (double)NAN,

@@ -134,7 +134,7 @@ static struct strip head_of(struct grid *g) {
   for (int c = 0; c < g->table->columns; c++) {
     const struct sheet_column *column = &g->table->column[c];
     if (column->rail) {
-      const struct drawing *scale = picture_scale(g->w[c], fmin(g->size * 0.7, g->w[c] / 16), g->t->arena);
+      const struct drawing *scale = picture_scale(g->w[c], g->size * 0.7, g->t->arena);
       add_item(g->t, &s, (struct item){.kind = ITEM_DRAWING, .x = g->x[c], .w = g->w[c], .drawing = scale, .tag = "TH"});
       height = fmax(height, scale->height);
     } else {

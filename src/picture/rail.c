@@ -211,8 +211,10 @@ const char *const rail_scale_word[RAIL_SCALE_MARKS] = {"\xC2\xBC",  "\xC2\xBD", 
 struct drawing *picture_scale(double width, double size, struct arena *a) {
   struct drawing *d = drawing_start(a, width, size * 1.4, "Scale of the lines");
   struct scale s = scale_of(width);
+  enum { NEED_AT = 2, ALL_TAKE = 16 /* widths of a letter */ };
   for (size_t i = 0; i < RAIL_SCALE_MARKS; i++)
-    draw_text(d, PAINT_DIM, s.left + s.width * (double)i / RAIL_OCTAVES, size, size, ANCHOR_MIDDLE, rail_scale_word[i]);
+    if (width >= ALL_TAKE * size || i == 0 || i == NEED_AT || i + 1 == RAIL_SCALE_MARKS) /* the ends and the need always */
+      draw_text(d, PAINT_DIM, s.left + s.width * (double)i / RAIL_OCTAVES, size, size, ANCHOR_MIDDLE, rail_scale_word[i]);
   d->says = "a quarter, half, once, twice, four and eight times what is needed";
   return d;
 }

@@ -24,10 +24,10 @@ static const char *when_words(const struct maker *m, const struct kitchen_line *
   return k->times_per_28 >= CALENDAR_DAYS ? "every day" : words_frequency(m->arena, k->times_per_28);
 }
 
-/* A tablet is counted, an egg is weighed. */
+/* A tablet is counted, and what it weighs tells nobody anything; an egg is weighed. */
 static struct sheet_cell amount_cell(const struct maker *m, const struct kitchen_line *k, double grams, double units) {
   const char *weighed = mass(m, grams), *counted = units_words(m, units, k->unit);
-  return k->whole ? (struct sheet_cell){counted, weighed, NULL} : (struct sheet_cell){weighed, counted, NULL};
+  return k->whole ? (struct sheet_cell){counted, "", NULL} : (struct sheet_cell){weighed, counted, NULL};
 }
 
 /* ---- the bowl ---------------------------------------------------------------------------------------------------- */
@@ -177,12 +177,13 @@ static const char *buy_small(const struct maker *m, const struct kitchen_buy *b)
   if (b->packs > 0 && b->count > 0) return words_text(a, "%s are used", units_words(m, b->count, b->unit));
   if (b->packs > 0) return words_text(a, "%s are used", mass(m, b->buy_g));
   if (b->bone_in_g > 0) return words_text(a, "without bone; with its bone %s", shop_mass(m, b->bone_in_g));
-  return b->count > 0 ? mass(m, b->edible_g) : "";
+  return b->count > 0 && !b->whole ? mass(m, b->edible_g) : "";
 }
 
 static const char *loss_words(const struct maker *m, const struct kitchen_buy *b) {
   if (b->with_bone) return "none: the bone is fed";
   if (b->cooked_weight) return "";
+  if (b->whole) return "none";
   if (!isfinite(b->refuse)) return NOT_KNOWN_WORDS;
   if (!(b->refuse > 0)) return "none";
   return words_share(m->arena, b->refuse);
