@@ -13,6 +13,7 @@
 #include <cmocka.h>
 
 #include "built_image.h"
+#include "tests/support/sampled.h"
 #include "tiny_image.h"
 
 static unsigned char *copy_of_image(size_t *n) {
@@ -107,13 +108,16 @@ static void a_flipped_bit_of_a_small_image_is_refused(void **state) {
   arena_free(&arena);
 }
 
-/* In the whole one a byte in each stretch of 49,999 (a prime, so that all positions of a record are met), and the last. */
+/* Primes, so that all positions of a record are met. */
+enum { STRETCH = SAMPLED(49999, 299993) };
+
+/* In the whole one a byte in each stretch, and the last. */
 static void a_flipped_bit_is_refused(void **state) {
   (void)state;
   size_t n;
   unsigned char *copy = copy_of_image(&n);
   struct image img;
-  for (size_t i = 0; i < n; i += 49999) flip(copy, n, i, (int)(i % 8));
+  for (size_t i = 0; i < n; i += STRETCH) flip(copy, n, i, (int)(i % 8));
   flip(copy, n, n - 1, 0);
   assert_int_equal(image_open(&img, copy, n), IMAGE_FINE);
   free(copy);
@@ -141,20 +145,20 @@ static enum image_fault fault_in_parts(const unsigned char *copy, size_t n) {
   return fault;
 }
 
-/* As above, every stretch of 49,999 bytes and the last byte: nothing is read that was not looked at. Only the sum of the
+/* As above, every stretch of bytes and the last byte: nothing is read that was not looked at. Only the sum of the
  * whole, which is not asked then, may be wrong. */
 static void a_flipped_bit_is_found_in_parts_too(void **state) {
   (void)state;
   size_t n, values = 0;
   unsigned char *copy = copy_of_image(&n);
   const struct img_section *s = built_library()->image.section[IMG_VALUES];
-  for (size_t i = 0; i < n; i += 49999) {
+  for (size_t i = 0; i < n; i += STRETCH) {
     copy[i] ^= (unsigned char)(1 << (i % 8));
     if (fault_in_parts(copy, n) == IMAGE_FINE) fail_msg("a bit of byte %zu flipped, and nobody noticed", i);
     values += i >= s->offset && i < s->offset + s->count * s->stride;
     copy[i] ^= (unsigned char)(1 << (i % 8));
   }
-  assert_true(values > 50);
+  assert_true(values > SAMPLED(50, 8));
   copy[offsetof(struct img_header, checksum)] ^= 1;
   assert_int_equal(fault_in_parts(copy, n), IMAGE_FINE);
   free(copy);

@@ -8,6 +8,7 @@
 #include <cmocka.h>
 
 #include "larder_scene.h"
+#include "tests/support/sampled.h"
 
 /* ---- none---- */
 
@@ -138,16 +139,17 @@ static bool conflict_is_smallest(struct scene *s, bool *by_counting) {
 
 static void a_conflict_is_smallest(void **state) {
   (void)state;
+  enum { WANTED = SAMPLED(8, 2) };
   int seen = 0;
   bool by_counting = false;
-  for (int round = 0; round < 60 && seen < 8; round++) {
+  for (int round = 0; round < 60 && seen < WANTED; round++) {
     struct scene s;
     draw_scene(&s);
     s.q.limits = 0;
     if (s.q.foods > 8) s.q.foods = 8;
     seen += conflict_is_smallest(&s, &by_counting);
   }
-  assert_true(seen >= 8);
+  assert_true(seen >= WANTED);
 }
 
 static void a_conflict_of_counting_is_smallest(void **state) {
@@ -248,7 +250,7 @@ static void a_refused_animal_gets_no_formula(void **state) {
 static void stopped_is_not_none(void **state) {
   (void)state;
   long nothing = 0;
-  for (int round = 0; round < 10; round++) {
+  for (int round = 0; round < SAMPLED(10, 3); round++) {
     struct arena a;
     struct scene s;
     arena_init(&a, NULL);

@@ -7,6 +7,7 @@
 #include <cmocka.h>
 
 #include "larder_scene.h"
+#include "tests/support/sampled.h"
 
 static bool is_multiple(double x, double unit) { return fabs(x / unit - round(x / unit)) < 1e-6; }
 
@@ -32,7 +33,7 @@ static void keeps_the_larder(const struct compose_request *q, const struct compo
 
 static void what_is_found_passes(void **state) {
   (void)state;
-  enum { ROUNDS = 110 };
+  enum { ROUNDS = SAMPLED(110, 24) };
   int found = 0, none = 0;
   for (int round = 0; round < ROUNDS; round++) {
     struct arena a;

@@ -13,9 +13,10 @@
 #include "explain/quiet.h"
 #include "tests/support/built_image.h"
 #include "tests/support/near.h"
+#include "tests/support/sampled.h"
 #include "tests/support/tiny_image.h"
 
-enum { RATIONS = 60, MOST_LINES = 12 };
+enum { RATIONS = SAMPLED(60, 10), MOST_LINES = 12 };
 static const double STEP = 0.001;
 
 struct bowl {
@@ -114,7 +115,8 @@ static void test_every_crossing_flips_the_verdict(void **state) {
       assert_true(q.applies);
       assert_crossings(&b, r, &q, &seen);
     }
-    assert_true(seen.fell > 100 && seen.rose > 100 && seen.shortened > 100 && seen.limited > 10 && seen.grew > 5);
+    assert_true(seen.fell > SAMPLED(100, 15) && seen.rose > SAMPLED(100, 15) && seen.shortened > SAMPLED(100, 15) &&
+                seen.limited > SAMPLED(10, 0) && seen.grew > SAMPLED(5, -1));
   }
 }
 
@@ -181,7 +183,7 @@ static void test_all_met_from(void **state) {
 static void test_lost_at_is_what_check_says(void **state) {
   (void)state;
   static const double SHARE[] = {0.9, 0.8, 0.7, 0.6};
-  for (int i = 0; i < 30; i++) {
+  for (int i = 0; i < SAMPLED(30, 8); i++) {
     struct bowl b = random_bowl(i % 2 ? SPECIES_DOG : SPECIES_CAT, STANDARD_NRC2006);
     const struct check_result *r = check_share(&b, 1);
     struct quiet q = quiet_of(r);
