@@ -6,7 +6,7 @@ added is drilled from then on.
 What must hold, whatever fails: the program ends by itself with one of its exit codes; when it says that all is well the answer is the
 same as on a sound machine, byte for byte; else standard error says something, and what came out is a beginning of that answer.
 
-BW_LONG=1 tries more places, BW_LONG=all every one."""
+BW_LONG=1 tries more places, BW_LONG=all every one, BW_SAMPLE=1 fewer."""
 import concurrent.futures
 import fcntl
 import os
@@ -24,6 +24,7 @@ build, source = sys.argv[1], sys.argv[2]
 PROGRAM = os.path.join(build, "bowlwright")
 FAILING = os.path.join(build, "bowlwright-failing")
 LONG = os.environ.get("BW_LONG", "")
+SAMPLE = not LONG and os.environ.get("BW_SAMPLE", "")
 SECONDS = 120
 TODAY = "2026-11-02"
 ENVIRONMENT = {"PATH": os.environ["PATH"], "BOWLWRIGHT_TODAY": TODAY, "LC_ALL": "C.UTF-8"}
@@ -106,7 +107,7 @@ def each_failure_in_turn(command, usual, scratch):
         seen = re.fullmatch(r"memory (\d+) system (\d+)\n", f.read())
     for kind, n in (("memory", int(seen.group(1))), ("system", int(seen.group(2)))):
         assert n > 0
-        for at in places(n, 32 if LONG else 16):
+        for at in places(n, 32 if LONG else 4 if SAMPLE else 16):
             for on in ("", "+") if LONG == "all" or at % 3 == 0 else ("",):
                 told = "%s %d%s" % (kind, at, on)
                 got = run(command, FAILING, {"BW_FAIL": told})
@@ -227,7 +228,7 @@ def damaged_library(command, scratch):
     with open(os.path.join(build, "bowlwright.library"), "rb") as f:
         good = f.read()
     path = os.path.join(scratch, "damaged.library")
-    for at in [0, 9, 40, 200] + [len(good) * k // 12 for k in range(1, 12)] + [len(good) - 1]:
+    for at in [0, 9, 40, 200] + [len(good) * k // 12 for k in range(1, 12, 5 if SAMPLE else 1)] + [len(good) - 1]:
         for bad in (good[:at], good[:at] + bytes([good[at] ^ 0x10]) + good[at + 1:]):
             with open(path, "wb") as f:
                 f.write(bad)
