@@ -3,6 +3,7 @@
 #include <assert.h>
 
 #include "post/post.h"
+#include "review/findings.h"
 
 const struct reply_part reply_part[REPLY_PART_COUNT] = {
     [REPLY_GREETING] = {"", SHAPE_PARAGRAPH},
@@ -27,10 +28,20 @@ static bool is_judged(const struct check_result *r) { return r->animal && r->ref
 
 static const char *called(const struct gathering *g) { return words_called(g->r->animal); }
 
+/* Food from a bag or a tin, of which an animal may live; not a supplement or a treat. */
+static bool feeds_by_itself(const char *uncounted) {
+  static const char *const WORDS[] = {"dog food", "cat food", "kibble", "biscuit food", "dry food", "wet food", "complete"};
+  for (size_t i = 0; i < COUNT_OF(WORDS); i++)
+    if (span_holds_fold(span_of(uncounted), span_of(WORDS[i]))) return true;
+  return false;
+}
+
 /* So much could not be counted, and so little energy is left, that a verdict would be about another bowl. */
 static bool is_mostly_unread(const struct check_result *r, struct arena *arena) {
   static const double A_DINNER = 0.4; /* of the expected energy */
-  return is_judged(r) && words_uncounted(r->ration, arena)[0] && !(r->energy.supply_kcal >= A_DINNER * r->energy.need.kcal);
+  const char *uncounted = words_uncounted(r->ration, arena);
+  double least = feeds_by_itself(uncounted) ? r->energy.need.low_kcal : A_DINNER * r->energy.need.kcal;
+  return is_judged(r) && uncounted[0] && !(r->energy.supply_kcal >= least);
 }
 
 /* ---- greeting --------------------------------------------------------------------------------------------------- */
@@ -100,6 +111,7 @@ static void praise_balance(struct gathering *g) {
 static void praise_energy(struct gathering *g) {
   const struct energy_result *e = &g->r->energy;
   if (!(e->supply_kcal >= e->need.low_kcal && e->supply_kcal <= e->need.high_kcal)) return;
+  if (findings_say(g->r, "energy-low") || findings_say(g->r, "energy-high")) return; /* the range is wide */
   reply_say(
       g, REPLY_GOOD, 50, false,
       words_text(g->arena,

@@ -75,6 +75,8 @@ static void write_top(const struct scene *s, const char *const *assumed, size_t 
   for (size_t i = 0; i < assumed_count; i++) prose_write(&v->pen, &quiet, assumed[i]);
 }
 
+static const double SAME_KCAL = 0.5; /* nobody sees less in the columns */
+
 /* ---- the calendar ---------------------------------------------------------------------------------------------- */
 
 static int failing_on(const struct week *w, int day) {
@@ -108,8 +110,26 @@ static const char *week_label(const struct scene *s, int first) {
   return s->days > WEEK ? say_text(&s->v.pen, "week %d", (s->first + first) / WEEK + 1) : "";
 }
 
+/* One recipe, the same every day: seven equal columns would say no more than this sentence. */
+static bool tells_one_day(const struct scene *s) {
+  if (s->menus != 1 || !s->w->days->repeats) return false;
+  for (int i = 0; i < s->days; i++) {
+    bool same = fabs(s->w->kcal[s->first + i] - s->w->kcal[s->first]) < SAME_KCAL;
+    if (!day_of(s, i)->known || !same || (s->w->judged && failing_on(s->w, s->first + i) > 0)) return false;
+  }
+  const struct prose how = prose_at(MARGIN, INK_PLAIN);
+  blank_line(&s->v.pen);
+  prose_write(&s->v.pen, &how,
+              say_text(&s->v.pen,
+                       "Every day is the same: %s, %s kcal. Days that differ can be written under headings such as "
+                       "'Monday:', or with 'twice a week' behind a food.",
+                       s->menu[0], words_whole(s->v.pen.arena, s->w->kcal[s->first])));
+  return true;
+}
+
 static void write_calendar(const struct scene *s) {
   const struct pen *p = &s->v.pen;
+  if (tells_one_day(s)) return;
   const struct days_of_food *d = s->w->days;
   enum { LABEL = 11 };
   int cell = (p->width - 2 * MARGIN - LABEL) / WEEK, days = d->days;

@@ -25,6 +25,10 @@ static const char *figure(const struct pen *p, double x) {
   return buf_text(&b);
 }
 
+static const char *word_of(const struct nutrient_result *n) {
+  return n->close_to_limit ? "close to its limit" : verdict_word[n->verdict];
+}
+
 static const char *times_sign(const struct pen *p) { return pen_glyph(p, G_TIMES); }
 
 static const char *source_title(const struct view *v, uint32_t source) {
@@ -339,7 +343,7 @@ static void write_word(const struct view *v, const struct why_chain *c) {
   const struct pen *p = &v->pen;
   const struct nutrient_result *n = c->n;
   labelled(v, "Word",
-           say_text(p, "%s: %s%s.", verdict_word[n->verdict], verdict_rule_text[c->rule],
+           say_text(p, "%s: %s%s.", word_of(n), verdict_rule_text[c->rule],
                     c->rule == RULE_NOT_SURE || c->rule == RULE_LIMIT_NOT_SURE || c->rule == RULE_MET
                         ? say_text(p, " (%s)", say_percent(p, v->r->options.sure))
                         : ""));
@@ -370,7 +374,7 @@ static void write_chain(const struct view *v, const struct why_chain *c) {
   bool judged = v->r->animal && v->r->refusal == REFUSE_NOT;
   const char *amount =
       n->known == KNOWN_NONE ? "the amount is not known" : say_text(p, "%s a day", say_with_unit(p, n->amount, info->unit));
-  const char *aside = judged && n->id != NUT_ENERGY ? say_text(p, "%s, %s", verdict_word[n->verdict], amount) : amount;
+  const char *aside = judged && n->id != NUT_ENERGY ? say_text(p, "%s, %s", word_of(n), amount) : amount;
   heading(p, info->name, aside);
   write_head(v, info);
   for (size_t i = 0; i < c->count; i++) write_portion(v, c, &c->portion[i]);

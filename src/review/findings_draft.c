@@ -23,6 +23,7 @@ bool draft_begin_as(struct draft *d, struct review *r, const char *id, const cha
   if (!d->row) return false;
   d->weight = (enum finding_weight)d->row->weight;
   draft_word(d, "animal", words_called(r->result->animal));
+  draft_word(d, "counted", r->result->ration->uncounted_count > 0 ? "in what is counted " : "");
   return true;
 }
 

@@ -37,9 +37,15 @@ static void supply_against_need(struct review *r) {
   const struct img_finding *low = review_row(r, "energy-low"), *high = review_row(r, "energy-high");
   if (low && ratio < low->threshold) id = is_far(r, ratio) ? "energy-far-too-low" : "energy-low";
   if (high && ratio > high->threshold) id = is_far(r, ratio) ? "energy-far-too-high" : "energy-high";
+  /* What is fed without being counted has energy that nobody knows: then too little is not known to be too little. */
+  const struct ration *ration = r->result->ration;
+  if (id && ratio < 1 && ration->uncounted_count > 0) id = "energy-uncounted";
   struct draft d;
   if (!id || !draft_begin(&d, r, id, NULL)) return;
+  if (strcmp(id, "energy-uncounted") == 0 && !is_far(r, ratio)) d.weight = FINDING_WATCH;
   draft_number(&d, "supply", e->supply_kcal, "kcal");
+  draft_word(&d, "uncounted", unknown_list(r, NULL, 0, 3));
+  draft_word(&d, "then", then_words(r, 1 / ratio));
   draft_number(&d, "need", e->need.kcal, "kcal");
   draft_number(&d, "low", e->need.low_kcal, "kcal");
   draft_number(&d, "high", e->need.high_kcal, "kcal");
@@ -100,6 +106,7 @@ static void much_fat(struct review *r) {
   draft_number(&d, "upper", fat->upper, "g");
   draft_percent(&d, "share", r->result->energy.share_fat);
   draft_word(&d, "food", fat->from_count ? line_words(r, fat->from[0].line) : "no single food");
+  draft_word(&d, "leaner", leaner_words(r));
   draft_end(&d);
   review_silence(r, "fat-near-upper");
 }

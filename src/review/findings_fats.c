@@ -15,7 +15,16 @@ static void omega_balance(struct review *r) {
   if (!draft_begin(&d, r, id, NULL)) return;
   draft_number(&d, "ratio", ratio, "");
   draft_number(&d, "limit", (double)d.row->threshold, "");
+  draft_word(&d, "main", main_words(r, &r->result->nutrient[NUT_LINOLEIC], 0));
   draft_end(&d);
+}
+
+/* Whose fat raises the need; less of it helps only where it is an oil, for the rest of the bowl hangs on no other line. */
+static void fat_words(struct draft *d) {
+  const struct review *r = d->review;
+  int line = line_behind_vitamin_e(r);
+  draft_word(d, "raiser", line < 0 ? "its foods" : line_words(r, line));
+  draft_word(d, "or_less", line_is_oil(r, line) ? words_text(r->arena, ", or less %s", line_words(r, line)) : "");
 }
 
 /* Fat that raises the need is said as one finding, not as a bare shortage; a rise of a few per cent is not the point. */
@@ -31,8 +40,9 @@ static void vitamin_e_for_fat(struct review *r) {
   draft_number(&d, "amount", e->amount, "mg");
   draft_number(&d, "from", e->adjusted_from, "mg");
   draft_number(&d, "to", e->adjusted_to, "mg");
-  draft_percent(&d, "percent", e->ratio);
+  draft_percent(&d, "percent", e->amount / e->adjusted_to);
   draft_word(&d, "why", e->adjusted_why);
+  fat_words(&d);
   if (missing) draft_number(&d, "gap", gap, "mg");
   draft_word(&d, "fix", remedy_for(r, e));
   if (e->verdict != VERDICT_SHORT) d.weight = FINDING_WATCH;

@@ -16,6 +16,9 @@ static const struct {
             {FOLD_UNPROVEN, "several-unproven"}};
 ROW_FOR_EACH(RULE, FOLD_COUNT - 1); /* every fold but FOLD_ALONE */
 
+/* Of many that nobody can judge the gravest are named; the table has them all. */
+enum { UNPROVEN_NAMED = 4 };
+
 /* Larger scores first; equal ones stay in the order of the nutrients. */
 static size_t members(const struct review *r, enum fold fold, double never, size_t *index) {
   size_t n = 0;
@@ -27,6 +30,8 @@ static size_t members(const struct review *r, enum fold fold, double never, size
   }
   return n;
 }
+
+static const double JUST_UNDER = 0.99; /* of the allowance: what would read as ">99 %" */
 
 static const char *member_words(const struct review *r, enum nutrient k) {
   const struct nutrient_result *n = &r->result->nutrient[k];
@@ -40,9 +45,11 @@ static const char *member_words(const struct review *r, enum nutrient k) {
   } else if (n->verdict == VERDICT_THIN && n->ratio >= 1) {
     buf_addf(&b, " (chance %s)", words_share(r->arena, n->chance_met));
   } else if (n->verdict == VERDICT_UNPROVEN && isfinite(n->possible)) {
-    buf_addf(&b, " (%s, to %s)", words_share(r->arena, n->ratio), words_share(r->arena, n->window_most / n->allowance));
+    buf_addf(&b, " (%s to %s)", words_share(r->arena, n->ratio), words_share(r->arena, n->window_most / n->allowance));
   } else if (n->verdict == VERDICT_UNPROVEN) {
-    buf_addf(&b, " (%s, to any amount)", words_share(r->arena, n->ratio));
+    buf_addf(&b, " (%s)", words_share(r->arena, n->ratio)); /* and anything more */
+  } else if (n->ratio >= JUST_UNDER && n->ratio < 1) {
+    buf_adds(&b, " (just under)");
   } else {
     buf_addf(&b, " (%s)", words_share(r->arena, n->ratio));
   }
@@ -64,6 +71,31 @@ static const char *lines_without_value(const struct review *r, const enum nutrie
   return unknown_list(r, line, found, 3);
 }
 
+/* The food of which a figure would settle most of these: "A label or an analysis of kelp powder would settle 9 of them." */
+static const char *settling_words(const struct review *r, const enum nutrient *n, size_t count) {
+  size_t lines = r->result->ration->line_count, most = 0;
+  int best = -1;
+  bool alone = true;
+  for (size_t l = 0; l < lines; l++) {
+    size_t lacks = 0, others = 0;
+    for (size_t i = 0; i < count; i++) {
+      const struct nutrient_result *x = &r->result->nutrient[n[i]];
+      bool here = false;
+      for (size_t m = 0; m < x->missing_count; m++) here |= x->missing[m] == (int)l;
+      lacks += here;
+      others += here && x->missing_count > 1;
+    }
+    if (lacks <= most) continue;
+    most = lacks;
+    best = (int)l;
+    alone = others == 0;
+  }
+  if (best < 0) return "";
+  return words_text(r->arena, "A label or an analysis of %s would %s %s.", line_words(r, best),
+                    alone ? "settle" : "help with",
+                    most == count ? "all of them" : words_text(r->arena, "%zu of them", most));
+}
+
 /* What already has a sentence is mentioned nowhere else: the members are taken out of the review. */
 static void take_out(struct review *r, const size_t *index, size_t count) {
   for (size_t i = 0; i < count; i++) r->item[index[i]].f.id = NULL;
@@ -77,7 +109,8 @@ static void fold_one(struct review *r, enum fold fold, const char *id) {
   double never = row_threshold2(r, id);
   size_t *index = ARENA_NEW(r->arena, size_t, r->count), n = members(r, fold, isnan(never) ? INFINITY : never, index);
   struct draft d;
-  if (n == 0 || !draft_begin(&d, r, id, NULL)) return;
+  bool open = fold == FOLD_UNPROVEN && r->result->ration->uncounted_count > 0;
+  if (n == 0 || !draft_begin_as(&d, r, id, open ? "several-unproven-uncounted" : id)) return;
   size_t alone = (size_t)(double)d.row->threshold;
   if (n < alone + 2) return; /* one more sentence is as short as a list of one */
   size_t told = n - alone;
@@ -92,7 +125,10 @@ static void fold_one(struct review *r, enum fold fold, const char *id) {
     if (r->result->nutrient[m->nutrient].known != KNOWN_NONE) gap[gaps++] = m->nutrient;
     draft_number_because(&d, m->f.id, r->result->nutrient[m->nutrient].ratio, "share");
   }
-  draft_word(&d, "list", list_of_few(r, name, told, told));
+  bool unproven = fold == FOLD_UNPROVEN;
+  draft_word(&d, "list", list_of_few(r, name, told, unproven ? UNPROVEN_NAMED : told));
+  draft_word(&d, "uncounted", unknown_list(r, NULL, 0, 3));
+  draft_word(&d, "settle", unproven ? settling_words(r, nutrient, told) : "");
   draft_word(&d, "count", amount_words(r->arena, (double)told, ""));
   draft_word(&d, "foods", fold == FOLD_UNPROVEN ? lines_without_value(r, nutrient, told) : "");
   draft_word(&d, "fix", remedy_for_several(r, gap, gaps));

@@ -126,6 +126,25 @@ const char *remedy_for_several(struct review *r, const enum nutrient *n, size_t 
 /* Gives back what a review holds beside its arena. */
 void review_end(struct review *r);
 
+/* ---- the foods of this bowl that a remedy may name (findings_main.c) ---- */
+
+/* "chicken carcass", "beef liver and eggs": the lines that supply most of it; a supplement that alone makes up 'surplus' (of
+ * the nutrient's unit; 0: none) comes before them. */
+const char *main_words(const struct review *r, const struct nutrient_result *n, double surplus);
+/* The same of the lines that are not fed every day; where all are, of all. */
+const char *uneven_words(const struct review *r, const struct nutrient_result *n);
+/* "a leaner cut in the place of beef mince, or its fat trimmed off"; "less sunflower oil". */
+const char *leaner_words(const struct review *r);
+/* The line whose fat asks for the most vitamin E; -1. */
+int line_behind_vitamin_e(const struct review *r);
+bool line_is_oil(const struct review *r, int line);
+
+/* "At 366 kcal a day of this same food thiamin would no longer be short, but iodine still would."; "" when there is nothing
+ * to say. 'share': of the food as written. (findings_then.c) */
+const char *then_words(struct review *r, double share);
+/* "First feed less: at the expected need of 196 kcal a day it is within the limit. Failing that, "; "" where that is not so. */
+const char *less_first_words(const struct review *r, const struct nutrient_result *n);
+
 /* ---- the writers ---- */
 void findings_dangers(struct review *r);  /* toxic foods, cooked bone, salt: the top of every answer */
 void findings_energy(struct review *r);   /* too much, too little, where it comes from, bulk */

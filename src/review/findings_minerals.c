@@ -23,12 +23,24 @@ static void about_calcium(struct draft *d) {
   about(d, NUT_PHOSPHORUS);
 }
 
+/* Less of what supplies a metal helps only where that is a supplement or liver: meat feeds the animal. */
+static const char *or_less(const struct review *r, enum nutrient n) {
+  const struct nutrient_result *x = &r->result->nutrient[n];
+  if (x->from_count == 0) return "";
+  enum part part = (enum part)food_of_line(r, (size_t)x->from[0].line)->part;
+  bool spare = part == PART_SUPPLEMENT || part == PART_ORGAN_LIVER;
+  return spare ? words_text(r->arena, ", or less %s", main_words(r, x, 0)) : "";
+}
+
 static void ratio_finding(struct review *r, const char *id, double ratio, enum nutrient one, enum nutrient other) {
   struct draft d;
   if (!draft_begin(&d, r, id, NULL)) return;
   about(&d, one);
   about(&d, other);
   ratio_words(&d, ratio, (double)d.row->threshold);
+  draft_word(&d, "main", main_words(r, &r->result->nutrient[one], 0));
+  draft_word(&d, "or_less_zinc", or_less(r, NUT_ZINC));
+  draft_word(&d, "or_less_copper", or_less(r, NUT_COPPER));
   draft_end(&d);
 }
 
@@ -90,6 +102,7 @@ static void uneven_calcium(struct review *r) {
   draft_number(&d, "low", low, "");
   draft_number(&d, "high", high, "");
   draft_number(&d, "days", days, days == 1 ? "day" : "days");
+  draft_word(&d, "uneven", uneven_words(r, &r->result->nutrient[NUT_CALCIUM]));
   draft_end(&d);
 }
 
@@ -119,13 +132,39 @@ static void little_calcium(struct review *r, double ca_p) {
   struct buf of;
   buf_init(&of, r->arena, 80);
   if (judged) {
-    draft_percent(&d, "percent", ca->ratio);
-    buf_addf(&of, ", %s of the allowance", words_share(r->arena, ca->ratio));
+    double share = ca->amount / ca->allowance;
+    draft_percent(&d, "percent", share);
+    buf_addf(&of, ", %s of the allowance", words_share(r->arena, share));
   }
   draft_word(&d, "of", buf_text(&of));
+  const struct nutrient_result *p = &r->result->nutrient[NUT_PHOSPHORUS];
+  bool p_spare = !judged || !is_lacking(p);
+  draft_word(&d, "or_less",
+             p_spare ? words_text(r->arena, ", or less of what supplies phosphorus (%s now)",
+                                  amount_words(r->arena, p->amount, "mg"))
+                     : "");
+  bool open = judged && ca->verdict == VERDICT_UNPROVEN && r->result->ration->uncounted_count > 0;
+  draft_word(&d, "unless", open ? ", unless what is not counted supplies it" : "");
   draft_word(&d, "fix", judged && is_lacking(ca) ? remedy_for(r, ca) : "");
   draft_end(&d);
   review_silence(r, "calcium-thin");
+}
+
+/* Too much calcium for the phosphorus: which of the two is at fault? */
+static void much_calcium(struct review *r, double ca_p) {
+  const struct nutrient_result *ca = &r->result->nutrient[NUT_CALCIUM], *p = &r->result->nutrient[NUT_PHOSPHORUS];
+  bool p_lacks = review_judged(r) && is_lacking(p);
+  struct draft d;
+  if (!draft_begin_as(&d, r, "ca-p-high", p_lacks ? "ca-p-high-phosphorus" : "ca-p-high")) return;
+  double limit = row_threshold(r, "ca-p-high");
+  about_calcium(&d);
+  ratio_words(&d, ca_p, limit);
+  bool hardly = strcmp(words_number(r->arena, ca_p), words_number(r->arena, limit)) == 0;
+  if (hardly) draft_word(&d, "ratio", words_text(r->arena, "just over %s", words_number(r->arena, limit)));
+  draft_word(&d, "main", main_words(r, ca, 0));
+  draft_percent(&d, "p_percent", p->amount / p->allowance);
+  if (p_lacks) d.gap = p;
+  draft_end(&d);
 }
 
 static void calcium_and_bone(struct review *r) {
@@ -139,7 +178,7 @@ static void calcium_and_bone(struct review *r) {
   if (ca_p < row_threshold(r, "ca-p-low")) {
     if (!said_low) little_calcium(r, ca_p);
   } else if (ca_p > row_threshold(r, "ca-p-high")) {
-    if (!said_high) ratio_finding(r, "ca-p-high", ca_p, NUT_CALCIUM, NUT_PHOSPHORUS);
+    if (!said_high) much_calcium(r, ca_p);
   } else {
     uneven_calcium(r);
   }
@@ -225,13 +264,15 @@ static void iodine(struct review *r) {
     kelp(r, lines, count);
     return;
   }
-  bool poor = i->verdict == VERDICT_SHORT || i->verdict == VERDICT_UNPROVEN;
+  /* A food that is fed and not counted may supply it all. */
+  bool open = i->verdict == VERDICT_UNPROVEN && r->result->ration->uncounted_count == 0;
+  bool poor = i->verdict == VERDICT_SHORT || open;
   if (!review_judged(r) || !poor || !(i->ratio < row_threshold(r, "iodine-absent"))) return;
   if (!draft_begin(&d, r, "iodine-absent", NULL)) return;
   about(&d, NUT_IODINE);
   draft_number(&d, "amount", i->amount, "\xC2\xB5g");
   draft_number(&d, "allowance", i->allowance, "\xC2\xB5g");
-  draft_percent(&d, "percent", i->ratio);
+  draft_percent(&d, "percent", i->amount / i->allowance);
   draft_word(&d, "fix", remedy_for(r, i));
   d.severity = (int)(999 * (1 - gravity_of(r, NUT_IODINE) / 10 * (1 - i->ratio)));
   draft_end(&d);

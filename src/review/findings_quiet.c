@@ -33,7 +33,12 @@ static void less_food(struct review *r, const struct quiet *q) {
   }
   if (steps.n == 0) return; /* nothing is lost down to 60 %: the smallest energy says it */
   draft_word(&d, "steps", buf_text(&steps));
+  static const double NEARLY_ALL = 0.99; /* what would read as ">99 %" */
   draft_percent(&d, "until", q->still_met_from);
+  draft_word(&d, "below",
+             q->still_met_from >= NEARLY_ALL
+                 ? "with any less of this food"
+                 : words_text(r->arena, "below %s of this food", words_share(r->arena, q->still_met_from)));
   draft_word(&d, "first", words_nutrient(r->arena, q->first_lost));
   draft_text_because(&d, "first_lost", nutrient_info[q->first_lost].key);
   if (r->result->animal->activity > ACTIVITY_LOW) d.weight = FINDING_KNOW;

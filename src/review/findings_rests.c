@@ -166,9 +166,11 @@ static void settle_doubt(struct review *r) {
   if (best.no_value) {
     buf_addf(&why, "Without it the verdict on %s stays open", words_nutrient(r->arena, best.n->id));
   } else {
-    buf_addf(&why, "%s of the uncertainty of %s lies there, and the chance that it is enough is %s",
+    bool limit = best.n->close_to_limit;
+    buf_addf(&why, "%s of the uncertainty of %s lies there, and the chance that it %s is %s",
              words_share(r->arena, best.doubt.share), words_nutrient(r->arena, best.n->id),
-             words_share(r->arena, best.n->chance_met));
+             limit ? "keeps within its limit" : "is enough",
+             words_chance(r->arena, limit ? best.n->chance_kept : best.n->chance_met));
   }
   draft_word(&d, "why", buf_text(&why));
   draft_text_because(&d, "nutrient", nutrient_info[best.n->id].key);

@@ -100,6 +100,10 @@ static void nutrient_words(struct draft *d, const struct nutrient_result *n) {
   bool by_chance = n->chance_kept < r->result->options.sure || n->missing_count == 0;
   draft_word(d, "cause", by_chance ? "foods vary, so it may pass it" : "foods without a value could lift it past it");
   draft_word(d, "suppliers", suppliers(r, n));
+  draft_word(d, "main", main_words(r, n, n->amount - n->upper));
+  draft_word(d, "uneven", uneven_words(r, n));
+  draft_word(d, "less_first", less_first_words(r, n));
+  if (n->id == NUT_FAT) draft_word(d, "leaner", leaner_words(r));
   draft_word(d, "most",
              !(n->window_most > 0) ? "next to none"
                                    : words_text(r->arena, "at most %s", amount_words(r->arena, n->window_most, unit)));

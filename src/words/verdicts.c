@@ -93,6 +93,9 @@ static const char *judged(const struct group *g, struct arena *a) {
   const struct group *low = &g[GROUP_SHORT], *high = &g[GROUP_OVER];
   if (low->count && high->count) return words_text(a, "Too much %s; too little %s.", named(high, a), named(low, a));
   if (low->count) return words_text(a, "Too little %s.", named(low, a));
+  const struct group *open_ones = &g[GROUP_UNPROVEN];
+  if (high->count && open_ones->count)
+    return words_text(a, "Too much %s; nothing is clearly short, but unproven: %s.", named(high, a), named(open_ones, a));
   if (high->count) return words_text(a, "Nothing is short, but too much %s.", named(high, a));
   struct buf open;
   buf_init(&open, a, 8192);

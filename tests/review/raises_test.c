@@ -178,6 +178,112 @@ static void each_row_is_raised_and_not_by_its_near(void **state) {
   assert_int_equal(wrong, 0);
 }
 
+/* ---- a remedy says "less of" nothing but what stands in the recipe ---- */
+
+/* Word by word: "salt, not iodised" of the recipe is "salt not iodised" in a sentence. */
+static bool stands_in(struct span recipe, struct span food) {
+  food = span_trim(food);
+  if (span_starts_fold(food, "the ") || span_starts_fold(food, "of what ")) return true;
+  while (food.n > 0) {
+    const char *space = memchr(food.p, ' ', food.n);
+    size_t n = space ? (size_t)(space - food.p) : food.n;
+    if (!span_holds_fold(recipe, span_cut(food, 0, n))) return false;
+    food = span_trim(span_cut(food, n, food.n));
+  }
+  return true;
+}
+
+/* "beef liver and eggs" behind such words, up to the next mark. */
+static bool names_what_is_there(struct span recipe, const char *remedy, const char *words) {
+  for (const char *at = strstr(remedy, words); at; at = strstr(at + 1, words)) {
+    const char *from = at + strlen(words);
+    struct span rest = {from, strcspn(from, ".,;(")}, food;
+    while (rest.n > 0) {
+      const char *and = strstr(rest.p, " and ");
+      size_t n = and&&and < rest.p + rest.n ? (size_t)(and-rest.p) : rest.n;
+      food = span_cut(rest, 0, n);
+      if (!stands_in(recipe, food)) return false;
+      rest = n < rest.n ? span_cut(rest, n + 5, rest.n) : (struct span){NULL, 0};
+    }
+  }
+  return true;
+}
+
+static void remedies_cut_back_only_what_is_there(void **state) {
+  (void)state;
+  static const char *const WORDS[] = {"ut back on ", "or less ", "cutting back a little on "};
+  int wrong = 0, seen = 0;
+  for (size_t i = 0; i < case_count; i++) {
+    struct tried *side = &cases[i].raises;
+    const struct check_result *r = check_side(side);
+    for (size_t k = 0; r && k < r->finding_count; k++)
+      for (size_t w = 0; w < COUNT_OF(WORDS); w++) {
+        seen += strstr(r->finding[k].remedy, WORDS[w]) != NULL;
+        if (names_what_is_there(buf_span(&side->recipe), r->finding[k].remedy, WORDS[w])) continue;
+        wrong += complain(&cases[i], r->finding[k].remedy, NULL);
+      }
+  }
+  assert_true(seen > 10);
+  assert_int_equal(wrong, 0);
+}
+
+/* ---- what another amount would change is what the check of that amount says ---- */
+
+static const struct {
+  const char *food;
+  double grams;
+} BOWL[] = {{"beef mince, 85% lean, raw", 90}, {"beef liver, raw", 12}, {"spinach, raw", 40}, {"cooked white rice", 60}};
+
+static const struct check_result *bowl_times(double times) {
+  struct tried s;
+  start_side(&s, SPAN_LIT("Juniper"), STANDARD_NRC2006);
+  for (size_t i = 0; i < COUNT_OF(BOWL); i++) buf_addf(&s.recipe, "%.4f g %s\n", BOWL[i].grams * times, BOWL[i].food);
+  return check_side(&s);
+}
+
+static const char *energy_remedy(const struct check_result *r) {
+  for (size_t i = 0; i < r->finding_count; i++)
+    if (strncmp(r->finding[i].id, "energy-", 7) == 0 && strstr(r->finding[i].remedy, "of this same food"))
+      return r->finding[i].remedy;
+  return NULL;
+}
+
+/* Names between two marks: each one that stands there, and "N more". */
+static int names_between(const char *from, const char *to) {
+  int names = 1;
+  for (const char *at = from; at < to; at++) {
+    bool and = strncmp(at, " and ", 5) == 0;
+    names += *at == ',' || and;
+    if (and&&at[5] >= '0' && at[5] <= '9') names += atoi(at + 5) - 1;
+  }
+  return names;
+}
+
+static void the_amount_that_is_needed_is_told_as_it_is_judged(void **state) {
+  (void)state;
+  static const double TIMES[] = {1, 6};
+  for (size_t i = 0; i < COUNT_OF(TIMES); i++) {
+    const struct check_result *r = bowl_times(TIMES[i]);
+    assert_non_null(r);
+    const struct check_result *right = bowl_times(TIMES[i] * r->energy.need.kcal / r->energy.supply_kcal);
+    assert_non_null(right);
+    const char *words = energy_remedy(r);
+    assert_non_null(words);
+    const char *freed = strstr(words, " would no longer be short, but "), *end = strstr(words, " still would");
+    const char *food = strstr(words, "of this same food ") + strlen("of this same food ");
+    int low = right->verdict_count[VERDICT_SHORT], was = r->verdict_count[VERDICT_SHORT];
+    if (TIMES[i] > 1) {
+      const char *within = strstr(words, " would be within the limit, but ");
+      if (within) food = within + strlen(" would be within the limit, but ");
+      assert_int_equal(names_between(food, strstr(words, " would be short")), low);
+      continue;
+    }
+    assert_true(freed && end);
+    assert_int_equal(names_between(food, freed), was - low);
+    assert_int_equal(names_between(freed + strlen(" would no longer be short, but "), end), low);
+  }
+}
+
 static void every_row_has_a_case(void **state) {
   (void)state;
   const struct library *lib = built_library();
@@ -207,7 +313,8 @@ static void dangers_come_first_whoever_eats(void **state) {
     assert_true(r->finding_count >= 2);
     assert_string_equal(r->finding[0].id, "toxic-food");
     assert_string_equal(r->finding[1].id, "cooked-bone");
-    assert_true(r->finding[0].line == 2 && findings_mark_line(r, 2) && findings_mark_line(r, 3) && !findings_mark_line(r, 1));
+    assert_true(r->finding[0].line == 2 && findings_mark_line(r, 2) && findings_mark_line(r, 3) &&
+                !findings_mark_line(r, 1));
     assert_non_null(strstr(words_lead(r, &arena), "Do not feed this as it is: onion and cooked bone."));
     if (strcmp(WHO[i], "Pup") != 0) continue;
     assert_int_equal(r->refusal, REFUSE_GROWTH);
@@ -297,6 +404,8 @@ int main(void) {
       cmocka_unit_test(every_row_names_its_source),
       cmocka_unit_test(every_row_is_documented),
       cmocka_unit_test(each_row_is_raised_and_not_by_its_near),
+      cmocka_unit_test(the_amount_that_is_needed_is_told_as_it_is_judged),
+      cmocka_unit_test(remedies_cut_back_only_what_is_there),
       cmocka_unit_test(dangers_come_first_whoever_eats),
       cmocka_unit_test(one_food_on_two_lines_is_one_food),
       cmocka_unit_test(pieces_of_one_cut_vary_together),
