@@ -82,6 +82,9 @@ function Foot() {
         {where.value.startsWith('by') ? 'your texts are kept by the program that gives out this page, and go nowhere else' : 'nothing is sent anywhere'}. A bowl that looks right
         here does not replace a veterinarian who knows the animal.
       </p>
+      <p class="no-print licences">
+        <a href="./LICENSE.txt">Licence</a> <a href="./NOTICES.txt">Third parties: food tables, fonts, libraries</a>
+      </p>
     </footer>
   );
 }

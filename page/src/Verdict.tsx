@@ -1,4 +1,5 @@
 /** The answer in one sentence and its counts, and before it what must not be fed. */
+import type { Complaint } from './core/answers';
 import { check, complaints, review } from './state';
 import { linesOf, narrow, printing, stale } from './view';
 import { Lead } from './reasons/Reasons';
@@ -28,16 +29,30 @@ export function Dangers() {
           {f.reason && <HowMuch>{f.reason}</HowMuch>}
         </div>
       ))}
-      {words.map((c) => (
-        <div key={`${c.line} ${c.message}`} class="danger">
+      {alike(words).map(([c, lines]) => (
+        <div key={c.message} class="danger">
           <p>
-            <b>Stop: {c.message}.</b> <ToLine line={c.line} />
+            <b>Stop: {c.message}.</b>{' '}
+            {lines.map((line) => (
+              <ToLine key={line} line={line} />
+            ))}
           </p>
           {c.more && <HowMuch>{c.more}</HowMuch>}
         </div>
       ))}
     </div>
   );
+}
+
+/** One danger in several lines is told once. */
+function alike(all: Complaint[]): [Complaint, number[]][] {
+  const by = new Map<string, [Complaint, number[]]>();
+  for (const c of all) {
+    const there = by.get(c.message);
+    if (there) there[1].push(c.line);
+    else by.set(c.message, [c, [c.line]]);
+  }
+  return [...by.values()];
 }
 
 function HowMuch({ children }: { children: string }) {

@@ -22,9 +22,12 @@ static void say(const struct library *lib, struct span line, int number, struct 
   }
 }
 
+/* A name like "Grape" is nobody's food, and what is asked is nobody's bowl. */
+static bool is_of_the_bowl(struct span line) { return !span_starts_fold(line, "for:") && !span_starts_fold(line, "# ask:"); }
+
 void app_say_dangers(const struct library *lib, struct diags *d, struct arena *arena) {
   struct lines lines = lines_of(d->text);
   struct span line;
   while (lines_next(&lines, &line))
-    if (!span_starts_fold(trim_blanks(line), "for:")) say(lib, line, lines.number, d, arena);
+    if (is_of_the_bowl(trim_blanks(line))) say(lib, line, lines.number, d, arena);
 }

@@ -1,6 +1,7 @@
 /** Foods that could stand in a line's place, each put there with a click: for one line, or for one nutrient over all lines. */
 import { signal } from '@preact/signals';
 import { useEffect, useState } from 'preact/hooks';
+import { Fold } from '../Fold';
 import type { Check, Line, Nutrient, Swap } from '../core/answers';
 import { proposed, putLine, swapsFor, type Hit } from '../acts';
 import { answer } from '../state';
@@ -103,8 +104,7 @@ export function Swaps({ check: c, line: l }: { check: Check; line: Line }) {
     };
   }, [l.line, l.text, l.food, wanted, everyday.value, everyLineRead()]);
   return (
-    <details class="swaps weighty no-print" onToggle={(e) => setWanted(e.currentTarget.open)}>
-      <summary>What could stand in its place</summary>
+    <Fold name="swaps" class="swaps weighty no-print" summary="What could stand in its place" seen={setWanted}>
       {swapped === null && wanted && <p class="hint">Trying every food of its kind.</p>}
       {typeof swapped === 'string' && <p class="hint">{swapped}</p>}
       {swapped !== null && typeof swapped !== 'string' && (
@@ -122,7 +122,7 @@ export function Swaps({ check: c, line: l }: { check: Check; line: Line }) {
           </ol>
         </>
       )}
-    </details>
+    </Fold>
   );
 }
 
@@ -168,8 +168,7 @@ export function SwapsForNutrient({ check: c, n }: { check: Check; n: Nutrient })
   }, [n.key, text, wanted, everyday.value, everyLineRead()]);
   const done = at >= lines.length;
   return (
-    <details class="swaps weighty no-print" onToggle={(e) => setWanted(e.currentTarget.open)}>
-      <summary>Which single swap would help</summary>
+    <Fold name="swaps-for" class="swaps weighty no-print" summary="Which single swap would help" seen={setWanted}>
       {words !== '' && <p class="hint">{words}</p>}
       {wanted && words === '' && done && (
         <p class="hint">
@@ -191,6 +190,6 @@ export function SwapsForNutrient({ check: c, n }: { check: Check; n: Nutrient })
           ))}
         </ol>
       )}
-    </details>
+    </Fold>
   );
 }

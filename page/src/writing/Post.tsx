@@ -7,6 +7,7 @@ import { textLines } from '../core/here';
 import type { PageAnswer, Post, ToldAnimal } from '../core/answers';
 import { check, core, open, openComplaints, pasted, question, said, tell } from '../state';
 import { write } from '../texts';
+import { Fold } from '../Fold';
 import { stale } from '../view';
 import { figure, list } from '../words';
 import { writeReply } from './Reply';
@@ -89,17 +90,20 @@ export function Questions() {
   if (asks.length === 0) return null;
   return (
     <section class="questions" aria-label="Questions for the owner">
-      <h2>To ask the owner</h2>
-      <ol>
-        {asks.map((q) => (
-          <li>{q}</li>
-        ))}
-      </ol>
-      <p class="no-print">
+      <p class="ask no-print">
         <button type="button" class="deed" onClick={() => void copy(asks.map((q, i) => `${i + 1}. ${q}`).join('\n'))}>
-          Copy the questions
+          {asks.length === 1 ? 'Copy the question' : `Copy the ${asks.length} questions`}
         </button>
+        <span class="with">for the owner</span>
       </p>
+      {/* They stand in the text already: here without the rest of it. */}
+      <Fold name="questions" class="no-print" summary="as a list">
+        <ol>
+          {asks.map((q) => (
+            <li>{q}</li>
+          ))}
+        </ol>
+      </Fold>
     </section>
   );
 }

@@ -88,12 +88,14 @@ const NEW: [Kind, string, string][] = [
 ];
 
 function begin(kind: Kind, body: string): void {
-  void addText(kind, body).then(() => {
+  void addText(kind, body);
+  /* As soon as it is drawn. Not when it is kept: that takes its time, and somebody may be writing in it by then. */
+  setTimeout(() => {
     const f = document.getElementById('field') as HTMLTextAreaElement | null;
     const at = kind !== 'foods' ? body.indexOf('\n\n') + 2 : body.startsWith('Food: \n') ? body.indexOf('\n') : body.length - 1;
     f?.focus();
     f?.setSelectionRange(at, at);
-  });
+  }, 0);
 }
 
 /** A new text is for the animal whose bowl is being looked at. */

@@ -87,6 +87,10 @@ const MEANING = [
   ['.rail.thin .spread', 'fill'],
   ['.rail.short .mark', 'fill'],
   ['.rail .unknown', 'stroke'],
+  ['.rail .limit', 'stroke'],
+  ['.rail .leanest', 'stroke'],
+  ['.rail .minimum', 'stroke'],
+  ['.rail .allowance', 'stroke'],
   ['.hatch line', 'stroke'],
   ['.need', 'borderTopColor'],
   ['.bar.protein i', 'backgroundColor'],
@@ -101,6 +105,9 @@ for (const colorScheme of ['light', 'dark'])
   use(`tones that carry meaning stand out, ${colorScheme}`, async ({ page, address }) => {
     await open(page, address);
     for (const [what, ratio] of await contrasts(page, MEANING)) assert.ok(ratio >= 3, `${what} ${ratio.toFixed(2)} : 1`);
+    // The pieces of a bar: by their own tone, or by their edge.
+    await rail(page, 'zinc').click();
+    for (const [what, ratio] of await contrasts(page, [['.stack .tone-ink', 'backgroundColor'], ['.stack .tone-dim', 'backgroundColor']])) assert.ok(ratio >= 3, `${what} ${ratio.toFixed(2)} : 1`);
   }, { colorScheme });
 
 use('with colours forced by the system nothing that is drawn is lost', async ({ page, address }) => {
@@ -261,3 +268,33 @@ use('a line with an error has its number, and the words lead to it', async ({ pa
     assert.match(there, /tbs/, link);
   }
 });
+
+use('a danger in several lines is told once, and not of what is only asked', async ({ page, address }) => {
+  await open(page, address);
+  await write(page, 'Recipe: A\n\n300 g beef mince\nhalf an onion\n# not counted: an onion now and then\n# ask: is the onion really fed?\n');
+  await settled(page);
+  assert.equal(await page.locator('.danger').count(), 1);
+  assert.deepEqual(await page.locator('.danger .to-line').allInnerTexts(), ['line 4', 'line 5']);
+}, { on: 'site' });
+
+use('licence and notices of third parties are a click away', async ({ page, address }) => {
+  await open(page, address);
+  for (const [name, words] of [['Licence', /Permission|licen[cs]e/i], [/^Third parties/, /USDA[^]*Preact/i]]) {
+    const link = page.getByRole('link', { name });
+    assert.ok((await link.boundingBox()).height >= 24);
+    const told = await page.evaluate(async (url) => (await fetch(url)).text(), await link.evaluate((a) => a.href));
+    assert.match(told, words);
+  }
+});
+
+use('swap lists stay as they were left, when another line is opened and when the page is opened again', async ({ page, address }) => {
+  await open(page, address);
+  const swaps = page.locator('.reasons details.swaps');
+  await page.locator('button.margin').nth(0).click();
+  await swaps.locator('summary').click();
+  await swaps.locator('li').first().waitFor({ timeout: 60000 });
+  await page.locator('button.margin').nth(1).click();
+  assert.equal(await swaps.evaluate((d) => d.open), true);
+  await page.reload();
+  await swaps.locator('li').first().waitFor({ timeout: 60000 });
+}, { on: 'site', timeout: 120000 });
