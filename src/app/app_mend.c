@@ -37,10 +37,11 @@ static struct mend_own *own_of(const struct app_mend_request *q, const struct re
       continue;
     }
     own[i].name = arena_text(arena, words->food);
-    double per_unit = ration_line_grams_per_day(l) / words->amount;
-    own[i].whole = kitchen_whole(words->unit, words->amount) * per_unit;
-    own[i].step = kitchen_step(words->unit, words->amount) * per_unit;
-    if (words->unit == UNIT_G) own[i].floor = kitchen_floor(words->amount) * per_unit;
+    /* Steps of what is written: "600 g a week" changes by tens of grams a week. */
+    double written = words->amount / words->scaled, per_unit = ration_line_grams_per_day(l) / written;
+    own[i].whole = kitchen_whole(words->unit, written) * per_unit;
+    own[i].step = kitchen_step(words->unit, written) * per_unit;
+    own[i].floor = kitchen_floor(words->unit, written) * per_unit;
   }
   return own;
 }
@@ -76,8 +77,8 @@ static const struct check_result *check_text(const struct library *lib, const st
 
 static bool write_mended(const struct text_edit *e, const struct mend_request *m, const struct mend_proposal *p,
                          struct mended *out) {
-  for (int exact = 0; exact < 2; exact++) {
-    edit_text(e, p, exact > 0, out);
+  for (int fine = 0; fine < 2; fine++) {
+    edit_text(e, p, fine > 0, out);
     out->after = check_text(e->lib, e->q, m->animal, out->text, e->arena);
     out->kept = out->after && keeps_all(e->lib, m, out->after);
     if (out->kept || (p->partial && out->after)) return true;
@@ -150,6 +151,32 @@ static bool drop_idle_rare(const struct offers *offers, const struct mended_answ
   return any;
 }
 
+/* A text may miss what the search promised, because a line of the owner's cannot be measured so: it is left alone then, and
+ * the search is done again. */
+static bool keep_unmeasurable(const struct text_edit *e, const struct mended_answer *a, struct mend_own *own) {
+  bool any = false;
+  if (a->mend->proposals == 0 || (a->count > 0 && a->found[0].proposal == &a->mend->proposal[0])) return false;
+  const struct mend_proposal *p = &a->mend->proposal[0];
+  for (size_t i = 0; i < p->count; i++)
+    if (text_rounds(e, &p->change[i]) && !own[p->change[i].line].keep) any = own[p->change[i].line].keep = true;
+  return any;
+}
+
+/* No amounts that a kitchen measures hold the promise: what they leave open is told of the nearest. */
+static void tell_the_nearest(const struct text_edit *e, const struct mend_request *m, struct mend_result *result,
+                             struct mended_answer *out) {
+  struct mended *nearest = ARENA_NEW(e->arena, struct mended, 1);
+  result->nearest = &result->proposal[0];
+  result->status = result->stopped ? MEND_STOPPED : MEND_NONE;
+  result->proven = false;
+  result->proposals = 0;
+  edit_text(e, result->nearest, false, nearest);
+  nearest->after = check_text(e->lib, e->q, m->animal, nearest->text, e->arena);
+  if (!nearest->after) return;
+  find_cost(e, nearest);
+  out->nearest = nearest;
+}
+
 /* ---- the same dinner for another animal
  * -----------------------------------------------------------------------------------
  */
@@ -201,6 +228,22 @@ static void hand_back_scaled(const struct text_edit *e, struct mended_answer *ou
   out->count = 1;
 }
 
+/* Shares of a whole that the animal's need or weight decides: what is added would change what they are shares of. */
+static bool weigh_first(const struct library *lib, struct app_mend_request *q, struct app_mend_answer *out,
+                        const struct ration **ration, const struct animal **animal, struct arena *arena) {
+  const struct recipe *r = out->check.recipe;
+  bool shares = false;
+  for (size_t i = 0; i < r->line_count; i++) shares |= r->line[i].unit == UNIT_PERCENT;
+  if (!shares || r->shares_of == SHARES_OF_TOTAL || out->check.result->refusal != REFUSE_NOT) return true;
+  struct offers none = {0};
+  struct text_edit e = {lib, q, r, *ration, &none, arena};
+  q->check.recipe.text = span_of(text_in_grams(&e));
+  if (!app_understand(lib, &q->check, &out->check, ration, animal, arena)) return false;
+  out->check.result = check_ration(lib, *ration, *animal, &q->check.ask.check, arena);
+  out->answer.in_grams = true;
+  return true;
+}
+
 /* The recipe as the search begins with it, understood: scaled first where its energy asks for that. */
 static bool scale_first(const struct library *lib, struct app_mend_request *q, struct app_mend_answer *out,
                         const struct ration **ration, const struct animal **animal, struct arena *arena) {
@@ -235,8 +278,9 @@ void app_mend(const struct library *lib, const struct app_mend_request *asked, s
   }
   complain_of_keeps(q, ration, &out->request_diags);
   out->check.result = check_ration(lib, ration, animal, &q->check.ask.check, arena);
+  if (!weigh_first(lib, q, out, &ration, &animal, arena)) return;
   if (!scale_first(lib, q, out, &ration, &animal, arena)) return;
-  double scaled = out->answer.scaled;
+  const struct mended_answer first = out->answer;
   struct mend_own *own = own_of(q, out->check.recipe, ration, arena);
   struct mend_request m = {.ration = ration,
                            .animal = animal,
@@ -251,7 +295,8 @@ void app_mend(const struct library *lib, const struct app_mend_request *asked, s
                            .user = q->user};
   struct mend_result *result = ARENA_NEW(arena, struct mend_result, 1);
   bool *without = ARENA_NEW(arena, bool, LARDER_MOST_LINES);
-  do {
+  bool again = true;
+  while (again) {
     struct diags *d = &out->larder_diags;
     diags_init(d, arena, q->larder.name ? q->larder.name : "", q->larder.text);
     collect_offers(lib, q, out->check.recipe, out->check.result, without, d, &offers, arena);
@@ -264,11 +309,14 @@ void app_mend(const struct library *lib, const struct app_mend_request *asked, s
       own[i].price = isnan(price) ? 0 : price;
     }
     *result = *mend(lib, &m, arena);
-    out->answer = (struct mended_answer){.scaled = scaled, .before = out->check.result, .mend = result};
+    out->answer = (struct mended_answer){
+        .scaled = first.scaled, .in_grams = first.in_grams, .before = out->check.result, .mend = result};
     struct text_edit e = {lib, q, out->check.recipe, ration, &offers, arena};
     write_all(&e, &m, &out->answer);
-    if (scaled > 0 && result->already_met) hand_back_scaled(&e, &out->answer);
-  } while (!result->stopped && drop_idle_rare(&offers, &out->answer, without));
-  /* Where no text holds what was promised nothing was found, and nothing is proven. */
-  if (result->status == MEND_FOUND && !result->already_met && out->answer.count == 0) result->status = MEND_STOPPED;
+    if (first.scaled > 0 && result->already_met) hand_back_scaled(&e, &out->answer);
+    again = !result->stopped && (drop_idle_rare(&offers, &out->answer, without) || keep_unmeasurable(&e, &out->answer, own));
+    if (!again && result->status == MEND_FOUND && !result->already_met && out->answer.count == 0)
+      tell_the_nearest(&e, &m, result, &out->answer);
+    if (!again) result->proposals = out->answer.count; /* further ones that no text holds are not told */
+  }
 }

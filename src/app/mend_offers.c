@@ -149,7 +149,8 @@ static void offer_weighed(struct collector *c, uint32_t food, const char *words,
   /* Under a header that cooks everything the line is weighed raw; the search counts what is on the plate. */
   t.per_day = 100 / ration_line_grams_per_day(&o.food.line);
   o.step = kitchen_step(UNIT_G, most * days(c) / 2) / t.per_day;
-  o.floor = kitchen_floor(most * days(c) / 2) / t.per_day;
+  o.floor = kitchen_floor(UNIT_G, most * days(c) / 2) / t.per_day;
+  o.gram = 1 / t.per_day;
   o.since = late;
   o.anywhere = is_kitchen_powder(c, food);
   o.most = most * days(c) / t.per_day;

@@ -8,14 +8,17 @@
 
 /* The smallest sensible change of an amount in this unit: 10 of 600 g, a quarter of a teaspoon, one egg. */
 double kitchen_step(enum unit u, double amount);
-/* Finer than this no kitchen scale shows an amount of so many grams: whole grams from 5 g on, tenths below; 0 for specks. */
-double kitchen_floor(double grams);
-/* Counted things stay whole (halves, where halves were written): the unit of counting; 0 for what is measured. */
+/* Finer than this nobody measures: whole grams from 5 g on, tenths below; eighths of spoons. */
+double kitchen_floor(enum unit u, double amount);
+/* The nearest amount that can be measured, as finely as the one that was written; never nothing. Of counted things quarters.
+ * 'fine': 3.5 g may become 5.2 g, though from 5 g on whole grams are enough for most. */
+double kitchen_rounded(enum unit u, double amount, double written, bool fine);
+/* Counted things stay whole (halves and quarters, where these were written): the unit of counting; 0 for what is measured. */
 double kitchen_whole(enum unit u, double amount);
-/* "540", "1 3/4"; more digits with 'exact'. */
-void kitchen_amount(struct buf *b, enum unit u, double amount, bool exact);
+/* "540", "1 3/4" */
+void kitchen_amount(struct buf *b, enum unit u, double amount);
 /* "120 mg", "45 g", "25 \xC2\xB5g" */
-void kitchen_mass(struct buf *b, double grams, bool exact);
+void kitchen_mass(struct buf *b, double grams);
 
 /* ---- mend_offers.c: what may be added ---- */
 
@@ -57,8 +60,12 @@ struct text_edit {
   const struct offers *offers;
   struct arena *arena;
 };
-/* Fills text, lines and words of 'out' for a proposal. */
-void edit_text(const struct text_edit *e, const struct mend_proposal *p, bool exact, struct mended *out);
+/* Fills text, lines and words of 'out' for a proposal, in amounts that a kitchen measures; 'fine' as above. */
+void edit_text(const struct text_edit *e, const struct mend_proposal *p, bool fine, struct mended *out);
+/* Does the text say another amount than the search found, because nobody measures that one? Of a line of the owner's. */
+bool text_rounds(const struct text_edit *e, const struct mend_change *c);
+/* The text with every share of the bowl as grams: a share says nothing any more once something is added. */
+const char *text_in_grams(const struct text_edit *e);
 /* mend_words.c: fills summary and asks; 'after' is there already. */
 void mend_words(const struct text_edit *e, struct mended *m);
 const struct recipe_line *recipe_line_of(const struct recipe *r, int line);

@@ -19,12 +19,28 @@ struct lines_out {
 /* ---- one line ----------------------------------------------------------------------------------------------------------
  */
 
-static void add_range(struct buf *b, const struct recipe_line *l, double factor, bool exact) {
+/* The amount as it stands (factor 1), or one that a kitchen measures: what is to be weighed is no range any more. */
+static double written_amount(const struct recipe_line *l, double factor, bool fine) {
   double written = factor / l->scaled; /* "twice a day", "a week": the line's own words stay */
-  kitchen_amount(b, l->unit, l->amount_low * written, exact);
+  return kitchen_rounded(l->unit, l->amount * written, l->amount / l->scaled, fine);
+}
+
+bool text_rounds(const struct text_edit *e, const struct mend_change *c) {
+  const struct recipe_line *l = c->line >= 0 ? recipe_line_of(e->recipe, e->ration->line[c->line].line) : NULL;
+  if (!l || !(c->from_g > 0) || !(c->to_g > 0)) return false;
+  double factor = c->to_g / c->from_g, exact = l->amount * factor / l->scaled;
+  return fabs(written_amount(l, factor, true) - exact) > 1e-6 * exact;
+}
+
+static void add_range(struct buf *b, const struct recipe_line *l, double factor, bool fine) {
+  if (factor != 1) {
+    kitchen_amount(b, l->unit, written_amount(l, factor, fine));
+    return;
+  }
+  kitchen_amount(b, l->unit, l->amount_low / l->scaled);
   if (l->amount_high > l->amount_low) {
     buf_addc(b, '-');
-    kitchen_amount(b, l->unit, l->amount_high * written, exact);
+    kitchen_amount(b, l->unit, l->amount_high / l->scaled);
   }
 }
 
@@ -60,16 +76,16 @@ static const char *after_range(const char *at, const char *end) {
 }
 
 static const char *changed_line(const struct text_edit *e, struct span whole, const struct recipe_line *l, double factor,
-                                bool exact) {
+                                bool fine) {
   struct buf b;
   buf_init(&b, e->arena, 2 * LINE_MOST_BYTES);
   const char *end = whole.p + whole.n, *after = l->amount_at.p + l->amount_at.n;
   add_between(&b, whole.p, l->amount_at.p);
-  add_range(&b, l, factor, exact);
+  add_range(&b, l, factor, fine);
   /* "half a cup", "500g": a number and a letter do not stick together unless they did. */
   if (l->unit_at.n > 0 && l->unit_at.p >= after && l->unit_at.p < end) {
     add_between(&b, after, l->unit_at.p);
-    add_unit_word(&b, l->unit, l->unit_at, l->amount * factor / l->scaled);
+    add_unit_word(&b, l->unit, l->unit_at, written_amount(l, factor, fine));
     after = l->unit_at.p + l->unit_at.n;
     if (l->amount_high > l->amount_low) after = after_range(after, end);
   } else if (after < end && *after != ' ' && *after != '\t') {
@@ -79,13 +95,18 @@ static const char *changed_line(const struct text_edit *e, struct span whole, co
   return buf_text(&b);
 }
 
-static const char *amount_words(const struct text_edit *e, const struct recipe_line *l, double factor, bool exact) {
+/* What stood in the line, or what stands there now. "15 g (0-24 g)" was 15 g. */
+static const char *amount_words(const struct text_edit *e, const struct recipe_line *l, double factor, bool fine) {
   struct buf b;
   buf_init(&b, e->arena, 200);
-  add_range(&b, l, factor, exact);
+  double middle = (l->amount_low + l->amount_high) / 2;
+  if (factor == 1 && fabs(middle - l->amount) > 1e-9 * l->amount)
+    kitchen_amount(&b, l->unit, l->amount / l->scaled);
+  else
+    add_range(&b, l, factor, fine);
   if (l->unit_at.n > 0) {
     buf_addc(&b, ' ');
-    add_unit_word(&b, l->unit, l->unit_at, l->amount * factor / l->scaled);
+    add_unit_word(&b, l->unit, l->unit_at, factor == 1 ? l->amount / l->scaled : written_amount(l, factor, fine));
   }
   return buf_text(&b);
 }
@@ -93,16 +114,16 @@ static const char *amount_words(const struct text_edit *e, const struct recipe_l
 /* ---- added lines
  * ---------------------------------------------------------------------------------------------------------- */
 
-static const char *offer_amount(const struct text_edit *e, const struct offer_text *t, double grams_per_day, bool exact) {
+static const char *offer_amount(const struct text_edit *e, const struct offer_text *t, double grams_per_day) {
   struct buf b;
   buf_init(&b, e->arena, 200);
   if (t->unit == UNIT_G) {
-    kitchen_mass(&b, grams_per_day * t->per_day, exact);
+    kitchen_mass(&b, grams_per_day * t->per_day);
     return buf_text(&b);
   }
   double n = grams_per_day * t->per_day / t->unit_g;
   n = fabs(n * 2 - round(n * 2)) < 1e-6 ? round(n * 2) / 2 : n;
-  kitchen_amount(&b, t->unit, n, false);
+  kitchen_amount(&b, t->unit, n);
   if (t->unit_word[0]) {
     buf_addc(&b, ' ');
     add_unit_word(&b, t->unit, span_of(t->unit_word), n);
@@ -122,15 +143,59 @@ static const char *bullet_of(const struct lines_out *lines, const struct recipe 
   return "";
 }
 
-static const char *added_line(const struct text_edit *e, const struct offer_text *t, double grams_per_day, bool exact,
+static const char *added_line(const struct text_edit *e, const struct offer_text *t, double grams_per_day,
                               const char *bullet) {
   struct buf b;
   buf_init(&b, e->arena, 1024);
   buf_adds(&b, bullet);
   bool bare = t->food[0] == ' '; /* no words but the pin: the name is a remark */
   const char *food = t->many && grams_per_day * t->per_day > t->unit_g * (1 + 1e-9) ? t->many : t->food;
-  buf_addf(&b, "%s %s%s", offer_amount(e, t, grams_per_day, exact), bare ? food + 1 : food, t->frequency);
+  buf_addf(&b, "%s %s%s", offer_amount(e, t, grams_per_day), bare ? food + 1 : food, t->frequency);
   if (bare) buf_addf(&b, " # %s", t->name);
+  return buf_text(&b);
+}
+
+/* ---- shares as grams ---- */
+
+static struct span next_line(struct span *rest) {
+  const char *end = memchr(rest->p, '\n', rest->n);
+  size_t n = end ? (size_t)(end - rest->p) : rest->n;
+  struct span line = {rest->p, n};
+  *rest = span_cut(*rest, end ? n + 1 : n, rest->n);
+  if (line.n > 0 && line.p[line.n - 1] == '\r') line.n--;
+  return line;
+}
+
+/* "45 % beef mince" -> "410 g beef mince" */
+static const char *line_in_grams(const struct text_edit *e, struct span whole, const struct recipe_line *l, double grams) {
+  struct buf b;
+  buf_init(&b, e->arena, 2 * LINE_MOST_BYTES);
+  const char *end = whole.p + whole.n, *after = l->amount_at.p + l->amount_at.n;
+  if (l->unit_at.n > 0 && l->unit_at.p >= after && l->unit_at.p < end) after = l->unit_at.p + l->unit_at.n;
+  add_between(&b, whole.p, l->amount_at.p);
+  double step = kitchen_step(UNIT_G, grams);
+  kitchen_mass(&b, fmax(step, round(grams / step) * step));
+  if (after < end && *after != ' ') buf_addc(&b, ' ');
+  add_between(&b, after, end);
+  return buf_text(&b);
+}
+
+const char *text_in_grams(const struct text_edit *e) {
+  struct buf b;
+  struct span rest = e->q->check.recipe.text;
+  double days = e->recipe->days > 0 ? e->recipe->days : 1;
+  buf_init(&b, e->arena, 2 * RECIPE_MOST_BYTES);
+  for (int number = 1; rest.n > 0; number++) {
+    struct span line = next_line(&rest);
+    const struct recipe_line *l = recipe_line_of(e->recipe, number);
+    double grams = NAN;
+    for (size_t i = 0; l && l->unit == UNIT_PERCENT && i < e->ration->line_count; i++)
+      if (e->ration->line[i].line == number) grams = ration_line_grams_per_day(&e->ration->line[i]) * days;
+    if (grams > 0)
+      buf_addf(&b, "%s\n", line_in_grams(e, line, l, grams));
+    else
+      buf_addf(&b, "%.*s\n", SPAN_ARG(line));
+  }
   return buf_text(&b);
 }
 
@@ -147,16 +212,7 @@ static void put_line(const struct text_edit *e, struct lines_out *out, struct me
   ARENA_PUSH(e->arena, out->item, out->count, out->cap, l);
 }
 
-static struct span next_line(struct span *rest) {
-  const char *end = memchr(rest->p, '\n', rest->n);
-  size_t n = end ? (size_t)(end - rest->p) : rest->n;
-  struct span line = {rest->p, n};
-  *rest = span_cut(*rest, end ? n + 1 : n, rest->n);
-  if (line.n > 0 && line.p[line.n - 1] == '\r') line.n--;
-  return line;
-}
-
-static void edit_line(const struct text_edit *e, const struct mend_proposal *p, int number, struct span whole, bool exact,
+static void edit_line(const struct text_edit *e, const struct mend_proposal *p, int number, struct span whole, bool fine,
                       struct lines_out *lines, struct mended *out) {
   int c = change_of_line(e, p, number);
   const char *old = arena_text(e->arena, whole);
@@ -170,21 +226,21 @@ static void edit_line(const struct text_edit *e, const struct mend_proposal *p, 
   put_line(e, lines, (struct mended_line){LINE_OUT, number, old, c});
   out->text_line[c] = number;
   out->food[c] = arena_text(e->arena, l->food);
-  out->from[c] = amount_words(e, l, 1, exact);
+  out->from[c] = amount_words(e, l, 1, fine);
   if (!(change->to_g > 0)) return;
-  out->to[c] = amount_words(e, l, factor, exact);
-  put_line(e, lines, (struct mended_line){LINE_IN, 0, changed_line(e, whole, l, factor, exact), c});
+  out->to[c] = amount_words(e, l, factor, fine);
+  put_line(e, lines, (struct mended_line){LINE_IN, 0, changed_line(e, whole, l, factor, fine), c});
 }
 
-static void add_offers(const struct text_edit *e, const struct mend_proposal *p, bool exact, struct lines_out *lines,
+static void add_offers(const struct text_edit *e, const struct mend_proposal *p, struct lines_out *lines,
                        struct mended *out) {
   const char *bullet = bullet_of(lines, e->recipe);
   for (size_t i = 0; i < p->count; i++) {
     if (p->change[i].offer < 0) continue;
     const struct offer_text *t = &e->offers->text[p->change[i].offer];
     out->food[i] = t->name;
-    out->to[i] = offer_amount(e, t, p->change[i].to_g, exact);
-    put_line(e, lines, (struct mended_line){LINE_IN, 0, added_line(e, t, p->change[i].to_g, exact, bullet), (int)i});
+    out->to[i] = offer_amount(e, t, p->change[i].to_g);
+    put_line(e, lines, (struct mended_line){LINE_IN, 0, added_line(e, t, p->change[i].to_g, bullet), (int)i});
   }
 }
 
@@ -205,7 +261,7 @@ static const char *join(const struct text_edit *e, const struct lines_out *lines
   return buf_text(&b);
 }
 
-void edit_text(const struct text_edit *e, const struct mend_proposal *p, bool exact, struct mended *out) {
+void edit_text(const struct text_edit *e, const struct mend_proposal *p, bool fine, struct mended *out) {
   struct lines_out lines = {NULL, 0, 0};
   struct span rest = span_cut(e->q->check.recipe.text, 0, end_of_text(e->q->check.recipe.text));
   size_t n = p->count > 0 ? p->count : 1;
@@ -216,9 +272,9 @@ void edit_text(const struct text_edit *e, const struct mend_proposal *p, bool ex
   out->text_line = ARENA_NEW(e->arena, int, n);
   for (int number = 1; rest.n > 0; number++) {
     struct span line = next_line(&rest);
-    edit_line(e, p, number, line, exact, &lines, out);
+    edit_line(e, p, number, line, fine, &lines, out);
   }
-  add_offers(e, p, exact, &lines, out);
+  add_offers(e, p, &lines, out);
   out->line = lines.item;
   out->lines = lines.count;
   out->text = join(e, &lines);

@@ -69,7 +69,7 @@ static const char *mass_words(const struct text_edit *e, double grams) {
   struct buf b;
   buf_init(&b, e->arena, 60);
   double shown = grams >= 10 ? round(grams) : round(grams * 10) / 10;
-  kitchen_mass(&b, shown > 0 ? shown : grams, false);
+  kitchen_mass(&b, shown > 0 ? shown : grams);
   return buf_text(&b);
 }
 

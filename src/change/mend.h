@@ -36,6 +36,7 @@ struct mend_offer {
   double price; /* a gram as eaten; 0: not known */
   double most;  /* g as eaten a day: the usual most; up to MEND_STRETCH_MOST times that when nothing else helps */
   double whole, step, floor;
+  double gram;   /* g a day of one gram as it is written, where it is weighed; 0 */
   int since;     /* looked at from this step of the reach on: 0 at once, 1 only when the small things do not suffice */
   bool anywhere; /* a supplement that is also a kitchen food: ground eggshell, salt */
   double least;  /* g a day: nothing, or at least this; 0 */

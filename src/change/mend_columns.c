@@ -20,6 +20,7 @@ static const struct mend_reach REACH[MEND_REACHES] = {{1.0 / 3, 1.0 / 3, 4.0 / 3
                                                       {1, 1, 4, 4}};
 /* From one step on a second food of a kind may come in; up to another what the review would remark on is avoided. */
 static const int KIN_FREE = 2, LAST_MANNERLY = 3;
+static const int OTHER_MEAT_FROM = 5;        /* other meat in the place of the owner's: only when nothing else is left */
 static const double MOST_TIMES = 3;          /* a line is not raised to more than 1 + 3 times its amount */
 static const double MAIN_SHARE = 0.15;       /* of the bowl: a line as large as that is a main food, as is all flesh */
 static const double MAIN_COST = 2;           /* of a main food raised by its whole amount; another line: 1 */
@@ -135,6 +136,17 @@ static bool kin_in_bowl(const struct mend_search *s, int kin) {
   return false;
 }
 
+static bool is_flesh(const struct library *lib, uint32_t food) {
+  const struct img_food *f = library_food(lib, food);
+  return f && f->part == PART_MUSCLE;
+}
+
+static bool own_meat(const struct mend_search *s) {
+  for (size_t i = 0; i < s->q->ration->line_count; i++)
+    if (s->start[i] > 0 && is_flesh(s->lib, s->q->ration->line[i].shown_food)) return true;
+  return false;
+}
+
 static size_t list_candidates(struct mend_search *s, struct candidate *c, int *of_line, double *base) {
   const struct ration *r = s->q->ration;
   size_t n = 0;
@@ -202,22 +214,34 @@ bool mend_search_begin(struct mend_search *s, const struct library *lib, const s
                               .step = o->step,
                               .floor = o->floor,
                               .least = o->least,
+                              .gram = o->gram,
                               .since = o->since,
                               .with = {true, !supplement || o->anywhere, supplement || o->tier == MEND_LARDER},
                               .at_hand = o->tier == MEND_LARDER,
                               .kin = portion_one_of(lib, o->food.line.shown_food, q->animal->species)};
     col.kin_had = kin_in_bowl(s, col.kin);
+    col.other_meat = !col.at_hand && is_flesh(lib, o->food.line.shown_food) && own_meat(s);
     /* The larder's own figure is firm, and so is a stated amount each time. */
     if (col.at_hand || (o->whole > 0 && !(o->most > o->whole))) col.most = o->most;
     add_column(s, (int)(count - q->offers + i), col);
   }
   s->banned = ARENA_NEW(arena, bool, s->columns);
   s->capped = ARENA_NEW(arena, bool, s->columns);
+  s->coarse = ARENA_NEW(arena, bool, s->columns);
   double *share = ARENA_NEW(arena, double, s->columns);
   for (size_t j = 0; j < s->columns; j++) share[j] = s->column[j].sign;
   if (model_bowl(s->p, q->animal, &q->options, &q->limits, base, share) != 0) return false;
   group_rows(s);
   return true;
+}
+
+/* May this column be used at all, at this step of the reach? */
+static bool plays(const struct mend_search *s, size_t j) {
+  const struct mend_column *c = &s->column[j];
+  if (s->banned[j] || !c->with[s->with] || (s->at_hand && !c->at_hand)) return false;
+  if (c->since > s->reach && s->with == MEND_BOTH) return false;
+  if (c->other_meat && s->reach < OTHER_MEAT_FROM) return false;
+  return !(c->kin_had && !c->at_hand && mend_kin_counts(s));
 }
 
 /* ---- solving with some columns in play ----------------------------------------------------------------------------- */
@@ -233,19 +257,26 @@ double mend_within_reach(const struct mend_search *s, size_t column, int reach) 
   return fmin(c->most, s->capped[column] ? c->usual : c->usual * r->stretch);
 }
 
+/* A step divided by 'finer', as far as it can be measured: whole multiples of the floor. */
+static double step_of(const struct mend_search *s, size_t j, double finer) {
+  const struct mend_column *c = &s->column[j];
+  if (c->whole > 0) return c->whole;
+  double step = c->step / finer;
+  if (c->floor > 0) step = fmax(1, floor(step / c->floor + 1e-6)) * c->floor;
+  return s->coarse[j] ? fmax(step, c->gram) : step;
+}
+
 void mend_play(struct mend_search *s, const bool *in, enum grain grain, double finer) {
   struct lp_model *m = model_lp(s->p);
   model_manners(s->p, s->reach <= LAST_MANNERLY);
   for (size_t j = 0; j < s->columns; j++) {
     const struct mend_column *c = &s->column[j];
     struct lp_col *col = &m->col[j];
-    double most = mend_within_reach(s, j, s->reach), step = c->whole > 0 ? c->whole : fmax(c->step / finer, c->floor);
-    bool plays = !s->banned[j] && (!in || in[j]) && (c->at_hand || !s->at_hand) && c->with[s->with] &&
-                 (s->reach >= c->since || s->with != MEND_BOTH) && !(c->kin_had && !c->at_hand && mend_kin_counts(s)),
-         stepped = c->whole > 0 || (grain == GRAIN_STEPS && step > 0);
-    col->hi = plays ? most : 0;
+    double most = mend_within_reach(s, j, s->reach), step = step_of(s, j, finer);
+    bool in_play = (!in || in[j]) && plays(s, j), stepped = c->whole > 0 || (grain == GRAIN_STEPS && step > 0);
+    col->hi = in_play ? most : 0;
     col->least = col->unit = 0;
-    if (!plays || grain == GRAIN_NONE) continue;
+    if (!in_play || grain == GRAIN_NONE) continue;
     if (stepped) {
       col->unit = step;
       col->hi = floor(most / step + 1e-6) * step;

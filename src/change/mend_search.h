@@ -13,10 +13,12 @@ struct mend_column {
   double cost;     /* of a gram */
   double price;    /* of a gram, what it costs or saves: among changes of one cost the cheapest; 0: not known */
   double whole, step, floor, least;
+  double gram; /* of one gram as written; 0: not weighed */
   int since;                  /* the first step of the reach that looks at it */
   int kin;                    /* of columns with the same number only one is used (portion_one_of); 0 */
   bool kin_had;               /* and the bowl has one already */
   bool main;                  /* a main food of the owner's */
+  bool other_meat;            /* meat that would come in beside the owner's own */
   bool with[MEND_WITH_COUNT]; /* where it may be used */
   bool at_hand;               /* the ration's own line, or from the larder */
 };
@@ -45,6 +47,7 @@ struct mend_search {
   bool *danger;  /* [lines] */
   bool *banned;  /* [columns] */
   bool *capped;  /* [columns] not to be stretched */
+  bool *coarse;  /* [columns] whole grams only */
   bool at_hand;  /* look only among what is at hand */
   enum mend_with with;
   int reach, reach_most; /* the step now; the last that may be tried */

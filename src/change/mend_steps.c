@@ -65,14 +65,25 @@ static bool with_several_more(struct mend_search *s, const bool *in, struct mend
 }
 
 static bool in_some_steps(struct mend_search *s, bool *in, struct mend_choice *c) {
-  static const double FINER[] = {1, 2, 5}, FINEST[] = {10, 50};
+  static const double FINER[] = {1, 2, 5};
   for (size_t i = 0; i < COUNT_OF(FINER); i++)
     if (in_steps(s, in, FINER[i], c)) return true;
   if (!s->finishing && with_one_more(s, in, c)) return true;
-  if (!s->finishing && with_several_more(s, in, c)) return true;
-  for (size_t i = 0; i < COUNT_OF(FINEST); i++)
-    if (in_steps(s, in, FINEST[i], c)) return true;
-  return false;
+  return !s->finishing && with_several_more(s, in, c);
+}
+
+/* What was offered as a pinch, by tenths of a gram, and became more than 5 g: whole grams, where they will do. */
+static void in_whole_grams(struct mend_search *s, bool *in, struct mend_choice *c) {
+  static const double FROM = 5, FINER[] = {1, 2, 5};
+  bool any = false;
+  for (size_t j = 0; j < s->columns; j++) {
+    double grams = s->column[j].gram > 0 ? c->x[j] / s->column[j].gram : 0;
+    s->coarse[j] = grams > FROM && fabs(grams - round(grams)) > 1e-6;
+    any |= s->coarse[j];
+  }
+  mend_lines_in_use(s, c->x, in);
+  for (size_t i = 0; i < COUNT_OF(FINER) && any; i++) any = !in_steps(s, in, FINER[i], c);
+  memset(s->coarse, 0, s->columns * sizeof *s->coarse);
 }
 
 void mend_steps(struct mend_search *s, struct mend_choice *c) {
@@ -85,6 +96,7 @@ void mend_steps(struct mend_search *s, struct mend_choice *c) {
     mend_lines_in_use(s, c->x, in);
     in_some_steps(s, in, c);
   }
+  if (c->rounded) in_whole_grams(s, in, c);
   s->finishing = false;
 }
 

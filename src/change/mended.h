@@ -35,6 +35,7 @@ struct mended_answer {
   bool priced;          /* some food of the larder has a price */
   const char *currency; /* as the larder has it */
   double scaled; /* every amount of the recipe was first multiplied by this, to fit the animal's energy; 0: it fitted */
+  bool in_grams; /* shares of an unstated whole were first written as grams */
   const struct check_result *before; /* with the written review */
   const struct mend_result *mend;
   const struct mended *found;

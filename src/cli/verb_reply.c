@@ -25,6 +25,7 @@ static int show(const struct run *s, const struct app_reply_answer *a) {
                                     .mended = a->mended,
                                     .why_none = why_none(a),
                                     .scaled = a->mend.answer.scaled,
+                                    .in_grams = a->mend.answer.in_grams,
                                     .question = a->question,
                                     .questions = a->questions,
                                     .left_out = a->left_out,

@@ -390,6 +390,13 @@ void report_mend(const struct library *lib, const struct mended_answer *a, const
   case MEND_FOUND:
     break;
   }
+  if (a->in_grams) {
+    blank_line(&x.pen);
+    say(&x.pen, INK_PLAIN,
+        say_text(&x.pen,
+                 "Your shares were first turned into grams, %s g of food a day, because what is added has no share in them.",
+                 words_whole(x.pen.arena, a->before->energy.grams_per_day)));
+  }
   if (a->scaled > 0) {
     blank_line(&x.pen);
     say(&x.pen, INK_PLAIN,

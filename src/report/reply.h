@@ -24,6 +24,7 @@ struct reply_facts {
   const struct mended *mended;      /* the change that is proposed; NULL: none was found, or none is needed */
   enum reply_why_none why_none;     /* without a change */
   double scaled; /* what the amounts of 'mended' begin with, as a share of the owner's; 0: they are the owner's */
+  bool in_grams; /* 'mended' begins with the owner's shares as grams */
   const char *const *question; /* most telling first, whole sentences */
   size_t questions;
   const char *const *left_out; /* what was not understood, in the owner's words */

@@ -89,7 +89,7 @@ static const char *why_changed(struct gathering *g, const struct mend_change *c)
 /* The line as the owner wrote it: what the change begins with may have been scaled first. */
 static const char *own_line(const struct gathering *g, const struct mended *m, size_t change, const char *scaled) {
   const struct ration *r = g->r->ration;
-  for (size_t i = 0; g->f->scaled > 0 && i < r->line_count; i++)
+  for (size_t i = 0; (g->f->scaled > 0 || g->f->in_grams) && i < r->line_count; i++)
     if (r->line[i].line == m->text_line[change]) return r->line[i].text;
   return scaled;
 }

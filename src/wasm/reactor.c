@@ -273,6 +273,7 @@ LATER("bw_reply") int bw_reply(const char *recipe, size_t recipe_n, const char *
                                     .check = a.check.result,
                                     .mended = a.mended,
                                     .scaled = a.mend.answer.scaled,
+                                    .in_grams = a.mend.answer.in_grams,
                                     .question = a.question,
                                     .questions = a.questions,
                                     .left_out = a.left_out,

@@ -71,6 +71,21 @@ static void nothing_new_to_act_on(const struct check_result *before, const struc
   }
 }
 
+/* What comes in or changes is what a kitchen scale shows: no more than one figure behind the point. Meat of another kind
+ * does not come in beside the owner's unless the answer asks for something beyond the usual. */
+static void amounts_are_measurable(const struct mended *m) {
+  for (size_t i = 0; i < m->lines; i++) {
+    const char *t = m->line[i].text;
+    if (m->line[i].kind != LINE_IN) continue;
+    size_t whole = strspn(t, "0123456789");
+    size_t behind = t[whole] == '.' ? strspn(t + whole + 1, "0123456789") : 0;
+    if (behind > 1) print_error("%s\n", t);
+    assert_true(behind <= 1);
+  }
+  for (size_t i = 0; i < m->proposal->count && m->ask_count == 0; i++)
+    if (m->proposal->change[i].line < 0) assert_null(strstr(m->food[i], "chicken breast"));
+}
+
 static void mended_bowls_are_dinners(void **state) {
   (void)state;
   enum { TRIED = SAMPLED(BOWLS, BOWLS / 15) };
@@ -85,6 +100,7 @@ static void mended_bowls_are_dinners(void **state) {
       for (int n = 0; n < NUT_COUNT; n++) assert_true(in_order(&after->nutrient[n]));
       assert_true(after->balance.ca_p >= 1 && after->balance.ca_p <= 2);
       dinner_is_the_owners(a.answer.before, m);
+      amounts_are_measurable(m);
       nothing_new_to_act_on(a.answer.before, after, m->text);
       mended_of(&b, m->text, &again);
       assert_true(again.answer.mend->already_met);
