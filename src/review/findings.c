@@ -49,6 +49,14 @@ static void hand_out(struct review *r) {
   r->result->finding_count = r->count;
 }
 
+/* After folding: what is told in a list needs no remedy of its own. */
+static void write_remedies(struct review *r) {
+  for (size_t i = 0; i < r->count; i++) {
+    struct noted *n = &r->item[i];
+    if (n->gap) n->f.remedy = review_fill_fix(r, n->f.remedy, remedy_for(r, n->gap));
+  }
+}
+
 void findings_write(const struct library *lib, struct check_result *result, struct arena *arena) {
   struct review r = {.lib = lib, .result = result, .arena = arena};
   findings_dangers(&r);
@@ -68,7 +76,7 @@ void findings_write(const struct library *lib, struct check_result *result, stru
   }
   drop_repeats(&r);
   findings_fold(&r);
-  review_write_remedies(&r);
+  write_remedies(&r);
   review_end(&r);
   hand_out(&r);
 }

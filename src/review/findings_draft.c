@@ -118,14 +118,10 @@ void draft_end(struct draft *d) {
   ARENA_PUSH(r->arena, r->item, r->count, r->cap, n);
 }
 
-void review_write_remedies(struct review *r) {
-  for (size_t i = 0; i < r->count; i++) {
-    struct noted *n = &r->item[i];
-    struct draft d = {.review = r};
-    if (!n->gap) continue;
-    draft_word(&d, "fix", remedy_for(r, n->gap));
-    n->f.remedy = fill(&d, n->f.remedy);
-  }
+const char *review_fill_fix(struct review *r, const char *remedy, const char *fix) {
+  struct draft d = {.review = r};
+  draft_word(&d, "fix", fix);
+  return fill(&d, remedy);
 }
 
 /* ---- one thing is said once ------------------------------------------------------------------------------------ */

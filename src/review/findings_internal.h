@@ -83,8 +83,8 @@ void draft_percent(struct draft *d, const char *key, double share); /* 0.655 -> 
 void draft_text_because(struct draft *d, const char *key, const char *text);
 void draft_number_because(struct draft *d, const char *key, double x, const char *unit);
 void draft_end(struct draft *d);
-/* Looks for the remedies that wait: after folding, for what is told in a list needs none of its own. */
-void review_write_remedies(struct review *r);
+/* A remedy that waited, with what would cover the gap. */
+const char *review_fill_fix(struct review *r, const char *remedy, const char *fix);
 /* Says that 'id' need not be said because another finding covers it. */
 void review_silence(struct review *r, const char *id);
 /* The same for every verdict of a nutrient: "-short", "-thin", "-unproven" and the rest. */
