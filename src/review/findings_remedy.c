@@ -362,9 +362,26 @@ uint32_t findings_remedy(const struct library *lib, const struct check_result *r
   return m.fix && m.covers ? m.fix->food : NO_INDEX;
 }
 
+/* Is there enough of it, whatever else is judged? A food that is fed daily adds the same to every window, and no need falls
+ * because more is eaten, but those that hang on what the gut makes; sums of several nutrients are left to the judge. */
+static bool may_be_met(const struct review *r, const struct remedy *m, enum nutrient n) {
+  static const double ROUNDING = 1e-6;
+  const struct nutrient_result *x = &r->result->nutrient[n];
+  bool plain = n != NUT_VITAMIN_A && n != NUT_EPA_DHA && n != NUT_VITAMIN_K && n != NUT_BIOTIN && n != NUT_ENERGY;
+  if (!plain || !(r->result->energy.supply_kcal > 0)) return true;
+  return counted(x) + m->grams * held(r, m->fix->food, n) / 100 >= x->allowance * (1 - ROUNDING);
+}
+
+static size_t most_to_cover(const struct review *r, const struct remedy *m, const enum nutrient *n, size_t count) {
+  size_t may = 0;
+  for (size_t i = 0; i < count; i++) may += may_be_met(r, m, n[i]);
+  return may;
+}
+
 /* Which of the gaps are covered with this; their number, 0 where it is no more than 'most'. */
 static size_t covered_by(struct review *r, const struct remedy *m, const enum nutrient *n, size_t count, size_t most,
                          const char **name) {
+  if (most_to_cover(r, m, n, count) <= most) return 0;
   const struct check_result *sums = sums_with(r, m);
   size_t covered = 0;
   for (size_t i = 0; i < count; i++)
