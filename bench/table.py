@@ -53,10 +53,14 @@ with open(sys.argv[1], encoding="utf-8") as printed:
                 rest.append(line)
 if len(rows) < 7:
     sys.exit("only %d lines with a baseline were found; has a benchmark changed its words?" % len(rows))
+# What stands behind this heading is written by hand and stays.
+KEPT = "## What was gained, and what the rest of the time buys"
+with open(sys.argv[2], encoding="utf-8") as before:
+    kept = before.read().partition(KEPT)
 with open(sys.argv[2], "w", encoding="utf-8") as out:
     out.write("""# How fast, how much
 
-Written by `make bench` (`bench/table.py`); do not edit. Each ratio is ours by the baseline's, measured in the same run on the same machine: below 1 we take
+Written by `make bench` (`bench/table.py`) down to the last heading; do not edit. Each ratio is ours by the baseline's, measured in the same run on the same machine: below 1 we take
 less time or memory, and of rates the ratio is that of times. The absolute figures hold for this machine alone, and for how busy it was.
 
 Machine: %s.
@@ -70,4 +74,6 @@ To repeat: `make bench`, on a machine that does nothing else. It takes some ten 
         out.write("| %s | %s | %s | %s |\n" % tuple(cell.replace("|", "\\|") for cell in row))
     out.write("\nWhat else the run printed: how much of the posts is read as a careful person read them, what the estimates are worth, what mend makes of 300 bowls.\n\n")
     out.writelines(("    " + line).rstrip() + "\n" for line in rest)
+    if kept[1]:
+        out.write("\n" + kept[1] + kept[2])
 print("%d rows with a baseline" % len(rows))

@@ -4,15 +4,6 @@
 #include "post/post.h"
 #include "report/reply_points.h"
 
-void reply_say(struct gathering *g, enum reply_part_id part, double worth, bool must, const char *text) {
-  const struct reply_point x = {.part = part, .text = text, .worth = worth, .must = must};
-  ARENA_PUSH(g->arena, g->all.point, g->all.count, g->all.cap, x);
-}
-
-const char *reply_list(const struct gathering *g, const char *const *item, size_t count, size_t most) {
-  return words_list(g->arena, item, count, count == most + 1 ? count : most);
-}
-
 enum { REASONS_MOST = 3, CHANGES_MOST = 7, UNPROVEN_MOST = 5, FEW_UNPROVEN = 4, FOODS_MOST = 3, CHANGES_IN_A_LINE = 4 };
 
 /* "67.5-202.5 g beef mince": its middle, as a person would say it. */

@@ -186,25 +186,6 @@ static bool is_fed(const struct gathering *g, const char *text) {
   return false;
 }
 
-static bool is_told_as_danger(const struct gathering *g, const char *quoted) {
-  for (size_t i = 0; i < g->r->finding_count; i++)
-    if (g->r->finding[i].danger && strstr(g->r->finding[i].text, quoted)) return true;
-  return false;
-}
-
-const char *reply_uncounted(struct gathering *g, bool *many) {
-  const struct ration *r = g->r->ration;
-  if (!r || r->uncounted_count == 0) return "";
-  const char **text = ARENA_NEW(g->arena, const char *, r->uncounted_count);
-  size_t n = 0;
-  for (size_t i = 0; i < r->uncounted_count; i++) {
-    text[n] = words_text(g->arena, "“%s”", r->uncounted[i].text);
-    if (!is_told_as_danger(g, text[n])) n++;
-  }
-  if (many) *many = n > 1;
-  return words_list(g->arena, text, n, n);
-}
-
 /* "Stop: ..." under a heading that says so already. */
 static const char *danger_words(struct gathering *g, const struct finding *f) {
   static const char STOP[] = "Stop: ", WRITE[] = " If none of it is fed, say so in the line";
@@ -336,7 +317,7 @@ static void tell_left_out(struct gathering *g) {
   const char **item = ARENA_NEW(g->arena, const char *, g->f->left_outs + 1);
   size_t n = 0;
   for (size_t i = 0; i < g->f->left_outs; i++)
-    if (!is_told_as_danger(g, g->f->left_out[i])) item[n++] = g->f->left_out[i];
+    if (!reply_told_as_danger(g, g->f->left_out[i])) item[n++] = g->f->left_out[i];
   if (n == 0 || (g->told_uncounted && g->length == REPLY_LINES)) return;
   reply_say(g, REPLY_SURE, 85, g->length != REPLY_LINES,
             g->told_uncounted
