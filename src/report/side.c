@@ -131,7 +131,7 @@ static void write_meaning(const struct scene *x) {
   const char *who = s->animal ? words_called(s->animal) : "";
   const char *kcal = say_with_unit(p, round(need), "kcal");
   if (s->per == SIDE_PER_DAY && s->judged && isfinite(need))
-    prose_write(p, &how, say_text(p, "Amounts a day, as fed. %s likely needs %s.", who, kcal));
+    prose_write(p, &how, say_text(p, "Amounts a day, as fed. %s likely needs %s.", capital(p, who), kcal));
   if (s->per == SIDE_PER_DAY && !(s->judged && isfinite(need))) prose_write(p, &how, "Amounts a day, as fed.");
   if (s->per == SIDE_PER_100G) prose_write(p, &how, "Amounts in 100 g as eaten.");
   if (s->per == SIDE_PER_1000KCAL && s->judged && s->kind != SIDE_FOODS)

@@ -61,11 +61,20 @@ static const char *kind_words(const struct review *r, const struct img_hazard *h
   return buf_text(&b);
 }
 
+/* A vitamin that adds up, and of which the whole bowl holds too little to worry about. */
+static bool far_from_limit(const struct review *r, enum nutrient n) {
+  static const double FAR = 0.5; /* of the upper limit */
+  const struct nutrient_result *x = &r->result->nutrient[n];
+  return review_judged(r) && x->high < FAR * x->upper;
+}
+
 static void harmful_food(struct review *r, int line, const struct img_hazard *h) {
   const struct ration_line *l = &r->result->ration->line[line];
   struct draft d;
   if (!draft_begin(&d, r, h->weight == FINDING_ACT ? "toxic-food" : "doubtful-food", NULL)) return;
   d.severity = line;
+  if (is_row(r, h, "cod-liver-oil") && far_from_limit(r, NUT_VITAMIN_A) && far_from_limit(r, NUT_VITAMIN_D))
+    d.weight = FINDING_KNOW;
   hazard_words(&d, h);
   d.about = line_words(r, line);
   draft_word(&d, "food", d.about);

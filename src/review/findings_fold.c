@@ -93,7 +93,7 @@ static const char *settling_words(const struct review *r, const enum nutrient *n
   if (best < 0) return "";
   return words_text(r->arena, "A label or an analysis of %s would %s %s.", line_words(r, best),
                     alone ? "settle" : "help with",
-                    most == count ? "all of them" : words_text(r->arena, "%zu of them", most));
+                    most == count ? (count == 2 ? "both" : "all of them") : words_text(r->arena, "%zu of them", most));
 }
 
 /* What already has a sentence is mentioned nowhere else: the members are taken out of the review. */

@@ -313,8 +313,10 @@ static const char *dose_words(const struct review *r, const struct remedy *m) {
   bool many = m->amount > 1, sized = unit_by_word(span_of(unit)) == UNIT_LARGE;
   add_count(&b, m->amount);
   const char *what = lib_str(r->lib, many ? m->unit->many : m->unit->one);
-  buf_addf(&b, " %s%s %s%s%s", unit, many && !sized ? "s" : "", sized || what[0] == '(' ? "" : "of ", what,
-           times_words(m->times));
+  const char *size = what[0] == '(' ? strstr(what, ") ") : NULL; /* "(92 g) sardines in oil, drained" */
+  if (size) buf_addf(&b, " %s%s %.*s of %s", unit, many ? "s" : "", (int)(size - what + 1), what, size + 2);
+  if (!size) buf_addf(&b, " %s%s %s%s", unit, many && !sized ? "s" : "", sized ? "" : "of ", what);
+  buf_addf(&b, "%s%s", strchr(what, ',') ? "," : "", times_words(m->times));
   return buf_text(&b);
 }
 

@@ -115,7 +115,7 @@ use('foods that are offered go away with the line, and with the field', async ({
 use('what must not be fed stands before every number', async ({ page, address }) => {
   await open(page, address);
   await write(page, `${(await field(page).inputValue()).trimEnd()}\n60 g onion, raw\n`);
-  assert.match(await page.locator('.danger').innerText(), /^Stop: (60 g )?onion(, raw)? must not be fed to Juniper/);
+  assert.match(await page.locator('.danger').innerText(), /^Stop: do not feed (60 g )?onion(, raw)? to Juniper/);
   assert.match(await page.locator('.reasons h2').innerText(), /not (to )?be fed|not feed/i, 'the headline says so first');
   assert.equal(await page.getByText(/^Stop: /).count(), 1, 'once, not beside itself');
   // The line itself says so, and the words lead there.
