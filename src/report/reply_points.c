@@ -194,7 +194,7 @@ static const char *danger_words(struct gathering *g, const struct finding *f) {
   size_t n = end ? (size_t)(end - f->remedy) : strlen(f->remedy);
   const char first[] = {text[0] >= 'a' && text[0] <= 'z' ? (char)(text[0] - 'a' + 'A') : text[0], '\0'};
   return words_text(g->arena, "%s%s %.*s%s", first, text + 1, (int)n, f->remedy,
-                    end && !is_fed(g, text) ? " If none of it is fed, all is well in this." : "");
+                    end && !is_fed(g, text) ? " If none of it is fed, you can ignore this." : "");
 }
 
 static const char *with_remedy(struct gathering *g, const struct finding *f) {
