@@ -292,6 +292,10 @@ static bool only_pieces(const struct tokens *t, size_t from, size_t to) {
   return true;
 }
 
+static const char PACKED[] =
+    "block blocks nugget nuggets patty patties pack packs pouch pouches puck pucks log logs roll rolls "
+    "medallion medallions ball balls brick bricks";
+
 static bool says_same(const struct tokens *t, size_t from, size_t to) {
   for (size_t i = from; i < to; i++)
     if (says(t, i, "same ditto repeat repeated")) return true;
@@ -317,8 +321,13 @@ static void cut(struct post_reader *r, const struct tokens *t, struct segments *
     bool starts = i > now->from;
     bool weighed = has && has_before && a.is_mass && chunk_is_bare(r, t, i, end) && at == first_word(t, i, end);
     bool tin = strcmp(now->value.unit, "can") == 0;
-    if (weighed &&
-        ((now->value.by_word && !tin) || is_total(t, i, at, a.tokens, &now->value))) { /* "a piece of lamb, 250 g or so" */
+    bool packed = weighed && opens && now->value.bare && i >= 2 && says(t, i - 2, PACKED);
+    if (packed) { /* "2 tripe blocks (227 g)" */
+      a.low *= now->value.low;
+      a.high *= now->value.high;
+    }
+    if (weighed && (packed || (now->value.by_word && !tin) ||
+                    is_total(t, i, at, a.tokens, &now->value))) { /* "a piece of lamb, 250 g or so" */
       now->old_amount = now->amount;
       now->old_tokens = now->value.tokens;
       now->of_tin = tin;
@@ -476,6 +485,14 @@ static void amountless(struct post_reader *r, const struct tokens *t, const stru
     while (last > 0 && words.p[last - 1] != ' ') last--;
     words = last > 0 ? post_trimmed(span_cut(words, 0, last)) : (struct span){"", 0};
   }
+  if (s->vague && w.count <= 3 && words.n > 2 && r->count > r->line_from &&
+      !says(t, t->count - 1, "help advice")) { /* "a few bikkies" */
+    post_leave(r, tokens_span(t, s->from, s->to - s->from),
+               "no food record fits these words, and the post does not say how much", true);
+    post_ask(r, 2, "What is '%.*s', and how much of it a day?",
+             SPAN_ARG(post_quote(r, tokens_span(t, s->from, s->to - s->from))));
+    return;
+  }
   for (size_t i = from; i < s->to; i++) { /* "few drops of fish oil" */
     struct search_hit hit;
     if (!is_word(t, i) || is_chatter(t->item[i].word) || t->item[i].word.n < 3) continue;
@@ -492,7 +509,7 @@ static bool food_stands_first(struct post_reader *r, const struct tokens *t, con
   size_t before = content_words(r, t, s->from, s->amount), after = content_words(r, t, behind, s->to);
   if (before == 0) return false;
   if (after == 0) return true;
-  if (post_names_food(r, t, s->from, s->amount) && !knows_a_word(r, t, behind, s->to))
+  if (post_names_food(r, t, s->from, s->amount) && !post_names_food(r, t, behind, s->to) && is_mark(t, behind, '('))
     return true; /* "pork loin 230 g (trimmed)" */
   size_t mark = s->amount > 0 ? s->amount - 1 : 0;
   bool marked = s->amount > s->from && (is_mark(t, mark, ':') || is_mark(t, mark, '-') || is_mark(t, mark, '=') ||
@@ -613,6 +630,8 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
   if (s.amount > 0 && says(t, s.amount - 1, "about approx approximately around roughly circa ca maybe"))
     w.amount.about = true;
   size_t package = s.value.cannot ? mass_in(t, behind, to, &w) : 0; /* "1 bag (16 oz)" */
+  for (size_t i = s.from; i < s.amount; i++)                        /* "Weekly row: sardines in water, 85 g" */
+    if (is_mark(t, i, ':') && !post_names_food(r, t, s.from, i) && post_names_food(r, t, i + 1, s.amount)) s.from = i + 1;
   bool front = food_stands_first(r, t, &s, behind);
   w.said = front ? w.whole : tokens_span(t, s.amount, s.to - s.amount);
   struct words words = {0};
@@ -655,6 +674,7 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
   }
   const char *why = "";
   if (is_no_food(r, t, &s, bulleted)) return;
+  if (s.amount > 0 && says(t, s.amount - 1, "in") && word_in(name, "water")) return; /* "cooked in 4 cups of water" */
   if (now_and_then(t, s.said_from, to)) {
     if (!post_leave(r, w.whole, "the post does not say how often", true))
       post_ask(r, 2, "How often, and how much of it, is '%.*s' fed?", SPAN_ARG(post_quote(r, w.said)));
@@ -670,11 +690,13 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
 }
 
 /* "2x daily each of those", "all of that every day": how often the foods of this line that were told before are fed. */
-static bool told_of_those(struct post_reader *r, const struct tokens *t) {
+bool post_told_of_those(struct post_reader *r, const struct tokens *t) {
   bool those = false;
   for (size_t i = 0; i < t->count; i++) those = those || says(t, i, "those these that all both each everything");
   const char *often = often_in(r, t, 0, t->count);
-  if (!those || !often[0] || r->line_from >= r->count || post_names_food(r, t, 0, t->count)) return false;
+  for (size_t i = 0; i < t->count; i++)
+    if (frequency_at(t, i).refuse) return false; /* "now and then" */
+  if (t->count > 9 || !those || !often[0] || r->line_from >= r->count || post_names_food(r, t, 0, t->count)) return false;
   for (size_t i = 0; i < t->count; i++)
     if (post_amount_at(t, i).tokens > 0 && !post_amount_at(t, i).bare) return false;
   for (size_t i = r->line_from; i < r->count; i++) {
@@ -694,7 +716,6 @@ static bool told_of_those(struct post_reader *r, const struct tokens *t) {
 void post_items(struct post_reader *r, struct tokens *t, bool bulleted) {
   struct segments *s = ARENA_NEW(r->arena, struct segments, 1);
   const char *carried = "";
-  if (told_of_those(r, t)) return;
   cut(r, t, s);
   for (size_t i = 0; i < s->count; i++) one_food(r, t, s->at[i], &carried, bulleted);
 }

@@ -132,7 +132,8 @@ static bool two_periods(const struct tokens *t, size_t from, size_t to, size_t a
 
 /* Words inside a name that say nothing: "the 90/10", "at 5% of fat". */
 static bool is_filler(const struct tokens *t, size_t at) {
-  if (says(t, at, "the a an his her my our their your")) return true;
+  if (says(t, at, "the his her my our their your")) return true;
+  if (says(t, at, "a an") && at > 0 && !says(t, at - 1, "and plus or")) return true;
   if (says(t, at, "at") && is_number(t, at + 1) && is_mark(t, at + 2, '%')) return true;
   if (says(t, at, "with") && is_number(t, at + 1) && is_mark(t, at + 2, '%')) return true;
   return says(t, at, "of") && at > 0 && is_mark(t, at - 1, '%');
@@ -202,8 +203,15 @@ void post_gather(struct post_reader *r, const struct tokens *t, size_t from, siz
     if (says(t, i, "mince cook boil roast stew bake steam fry make") && i > 0 && says(t, i - 1, "i we"))
       continue; /* a verb */
     if (w->count > 0 && is_filler(t, i)) continue;
+    bool ends = i + 1 >= to || is_mark(t, i + 1, '(') || is_mark(t, i + 1, ',');
+    if (w->count > 0 && ends && w->skip_to > 0 &&
+        says(t, i,
+             "block blocks nugget nuggets patty patties pack packs pouch pouches puck "
+             "pucks log logs roll rolls ball balls brick bricks"))
+      continue;
     if (w->count > 0 && says(t, i, "day week") && (i + 1 >= to || is_mark(t, i + 1, ','))) { /* "psyllium 1 tsp day" */
-      buf_addf(&w->text, ", a %.*s", SPAN_ARG(k->word));
+      bool comma = w->text.n > 0 && w->text.p[w->text.n - 1] == ',';
+      buf_addf(&w->text, "%s a %.*s", comma ? "" : ",", SPAN_ARG(k->word));
       continue;
     }
     if (says(t, i, "at") && not_an_amount(t, i + 1) > 0) { /* "at 6pm" */
@@ -483,6 +491,7 @@ static bool try_words(struct post_reader *r, const struct wanted *w, struct span
       taken = false; /* an animal's weight */
     if (taken) {
       const char *bone = with_its_bone(r, w, words, &line, &got);
+      if (bone[0]) assumed = "";
       line = frozen_record(r, line, words, &got);
       assumed = post_joined(r, bone, assumed);
       assumed = post_joined(r, assumed, misspelt(r, library_name(r->lib, got.shown_food)));

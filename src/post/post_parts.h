@@ -193,6 +193,8 @@ const char *post_lasts_alone(struct post_reader *r, struct tokens *t);
 bool post_animal(struct post_reader *r, struct tokens *t);
 bool post_batch(struct post_reader *r, struct tokens *t);
 
+/* "2x daily each of those", "all of that every day": says it of the foods of this line that were told before. */
+bool post_told_of_those(struct post_reader *r, const struct tokens *t);
 /* Is there the everyday name of a food in [from, to)? */
 bool post_names_food(struct post_reader *r, const struct tokens *t, size_t from, size_t to);
 

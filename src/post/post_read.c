@@ -157,6 +157,19 @@ static bool says_served(const struct tokens *t) {
   return false;
 }
 
+/* "(125 g, 90 g drained)": what is eaten is the drained weight. */
+static void take_gross_weight(struct tokens *t) {
+  for (size_t i = 1; i < t->count; i++) {
+    struct post_amount gross = post_amount_at(t, i);
+    size_t mark = i + gross.tokens;
+    if (!gross.is_mass ||
+        !(is_mark(t, mark, ',') || is_mark(t, mark, '/') || is_mark(t, mark, ';') || is_mark(t, mark, '(')))
+      continue;
+    struct post_amount net = post_amount_at(t, mark + 1);
+    if (net.is_mass && says(t, mark + 1 + net.tokens, "drained")) take(t, i, gross.tokens + 1);
+  }
+}
+
 static void read_fed(struct post_reader *r, struct tokens t, struct span text, bool bulleted) {
   if (is_of_another(&t)) {
     size_t ours = t.count; /* "... so please only the dog: Moritz, 11 kg" */
@@ -174,6 +187,7 @@ static void read_fed(struct post_reader *r, struct tokens t, struct span text, b
   for (size_t i = 0; i + 1 < t.count; i++)
     r->for_one =
         r->for_one || (says(&t, i, "one each per") && says(&t, i + 1, "dog cat animal head") && !is_mark(&t, i, 'x'));
+  take_gross_weight(&t);
   bool batch = post_batch(r, &t), animal = post_animal(r, &t);
   r->told_whole = batch || animal;
   t = left_over(&t, 0, r->arena);
@@ -189,7 +203,7 @@ static void read_fed(struct post_reader *r, struct tokens t, struct span text, b
   }
   if (meal > 0) t = left_over(&t, meal, r->arena);
   bulleted = bulleted || meal > 0; /* "Treats: dried sprats" */
-  if (post_period_heading(r, &t)) return;
+  if (post_told_of_those(r, &t) || post_period_heading(r, &t)) return;
   const char *days = "", *before = r->days;
   size_t day = post_day_prefix(r, &t, &days);
   if (day > 0) {

@@ -22,9 +22,9 @@ static const struct {
                {"/ day", 28, NULL},
                {"every other day", 14, NULL},
                {"every second day", 14, NULL},
-               {"every 2nd day", 14, NULL},
-               {"every 3rd day", 28.0 / 3, NULL},
-               {"every 4th day", 7, NULL},
+               {"every 2 nd day", 14, NULL},
+               {"every 3 rd day", 28.0 / 3, NULL},
+               {"every 4 th day", 7, NULL},
                {"every other morning", 14, NULL},
                {"every other evening", 14, NULL},
                {"every other night", 14, NULL},
@@ -326,11 +326,23 @@ static struct frequency other_days_at(const struct tokens *t, size_t at) {
   return (struct frequency){.tokens = used, .feedings = 1, .times_per_28 = 28, .other_days = used > 0};
 }
 
+/* "on the other four days", "the remaining 3 days" */
+static struct frequency other_n_days_at(const struct tokens *t, size_t at) {
+  struct frequency f = {.feedings = 1};
+  size_t lead = ANY_OF(t, at, "on the other", "on the remaining", "the other", "the remaining", "on the rest");
+  struct quantity q = lead > 0 ? quantity_at(t, at + lead) : (struct quantity){.fault = QUANTITY_NONE};
+  if (q.fault != QUANTITY_FINE || q.low != q.high || !(q.low >= 1 && q.low <= 6)) return f;
+  if (ANY_OF(t, at + lead + q.tokens, "days", "day") == 0) return f;
+  f.tokens = lead + q.tokens + 1;
+  f.times_per_28 = WEEKS * q.low;
+  return f;
+}
+
 /* ---- all of them ---- */
 
 struct frequency frequency_at(const struct tokens *t, size_t at) {
   struct frequency (*const READERS[])(const struct tokens *, size_t) = {fixed_phrase_at, times_a_period_at, every_n_at,
-                                                                        weekdays_at, other_days_at};
+                                                                        weekdays_at,     other_days_at,     other_n_days_at};
   struct frequency best = {0};
   for (size_t i = 0; i < COUNT_OF(READERS); i++) {
     struct frequency f = READERS[i](t, at);
