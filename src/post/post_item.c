@@ -403,7 +403,10 @@ static bool is_no_food(struct post_reader *r, const struct tokens *t, const stru
                       !says(t, i, "english advance help questions question photo photos pics years months weeks old"));
   }
   if (!words) return !s->value.is_mass && !s->value.is_volume; /* "a collie cross of 7", "thanks in advance x" */
-  if (r->told_whole && !bulleted && !says_fed(t) && !knows_a_word(r, t, s->from, s->to)) return true;
+  bool weight = s->value.bare || s->value.cannot || strcmp(s->value.unit, "kg") == 0 || strcmp(s->value.unit, "lb") == 0;
+  if (r->told_whole && weight && !bulleted && !says_fed(t) && !knows_a_word(r, t, s->from, s->to) &&
+      !post_names_food(r, t, s->from, s->to))
+    return true;
   for (size_t i = s->from; i < s->amount; i++)
     if (says(t, i, "tolerance error margin confidence accuracy gained lost")) return true;
   if (bulleted || says_fed(t) || !s->value.bare) return false;

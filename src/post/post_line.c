@@ -567,7 +567,8 @@ static bool try_without_kind(struct post_reader *r, const struct wanted *w, stru
   const char *comma = memchr(words.p, ',', words.n), *why;
   if (!comma) return false;
   struct span kind = post_trimmed(span_cut(words, 0, (size_t)(comma - words.p)));
-  if (!word_in(
+  if (!span_is_fold(kind, "white fish") && !span_is_fold(kind, "oily fish") &&
+      !word_in(
           kind,
           "fish meat oil vegetable vegetables veg fruit offal organ organs grain carb carbs protein starch dairy greens"))
     return false;

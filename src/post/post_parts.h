@@ -106,6 +106,8 @@ struct counted_words {
 enum { LOOKED_UP_SLOTS = 1024 };
 uint32_t post_hash(struct span text);
 
+enum column { COLUMN_WORDS, COLUMN_AMOUNT, COLUMN_TIMES_A_DAY, COLUMN_DAYS_A_WEEK };
+
 struct named_animal {
   struct span name;
   double kg;
@@ -129,6 +131,8 @@ struct post_reader {
   const char *period;    /* "a week"; "" */
   const char *bare_unit; /* "kg per week:": the unit of bare numbers; "" */
   bool unit_of_table;    /* until the table ends */
+  enum column column[8]; /* of a table whose rows tell how often; [column_count] */
+  size_t column_count;
   /* what holds for the whole */
   double makes_days, makes_meals, meals_a_day; /* NaN */
   int makes_line;

@@ -1,4 +1,5 @@
 /* A post, line by line and sentence by sentence. */
+#include "base/num.h"
 #include "foods/hazard_words.h"
 #include "post/post_item.h"
 
@@ -254,6 +255,68 @@ static struct span join_cells(struct span line, struct arena *arena, bool *table
   return buf_span(&b);
 }
 
+/* ---- tables ---- */
+
+enum { COLUMNS_MOST = 8 };
+
+static size_t cells_of(struct span line, struct span *cell) {
+  size_t n = 0, from = 0;
+  for (size_t i = 0; i <= line.n; i++) {
+    if (i < line.n && line.p[i] != '|' && line.p[i] != '\t') continue;
+    struct span c = trim_blanks(span_cut(line, from, i));
+    if (n < COLUMNS_MOST && (c.n > 0 || n > 0)) cell[n++] = c;
+    from = i + 1;
+  }
+  while (n > 0 && cell[n - 1].n == 0) n--;
+  return n;
+}
+
+/* "g per meal" is an amount, "meals per day" and "times a day" say how often. */
+static enum column column_of(struct span cell, struct arena *arena) {
+  struct tokens t = tokens_of(cell, arena);
+  if (t.count == 0) return COLUMN_WORDS;
+  bool unit =
+      says(&t, 0, "g gr gm gms gram grams grammes kg kilo kilos oz ounces lb lbs pounds ml amount quantity qty weight");
+  for (size_t i = 0; i < t.count; i++) {
+    bool day = says(&t, i, "day daily"), week = says(&t, i, "week weekly wk");
+    if (!unit && says(&t, 0, "meals times feeds servings x feedings") && day) return COLUMN_TIMES_A_DAY;
+    if (!unit && says(&t, 0, "days times x meals") && week) return COLUMN_DAYS_A_WEEK;
+  }
+  return unit ? COLUMN_AMOUNT : COLUMN_WORDS;
+}
+
+/* A row of a table whose head says that one of its numbers is how often: "thigh | 95 | 2" is "190 g thigh". */
+static struct span read_row(struct post_reader *r, struct span line) {
+  struct span cell[COLUMNS_MOST];
+  size_t n = cells_of(line, cell);
+  double amount = (double)NAN, times = 1, days = 7, x;
+  struct buf words;
+  if (r->column_count == 0 || n != r->column_count) return line;
+  buf_init(&words, r->keep, line.n + 100);
+  for (size_t i = 0; i < n; i++) {
+    bool number = num_parse(cell[i], &x) && x >= 0;
+    if (!number && cell[i].n > 0)
+      buf_addf(&words, "%s%.*s", words.n > 0 ? ", " : "", SPAN_ARG(cell[i]));
+    else if (number && r->column[i] == COLUMN_AMOUNT)
+      amount = x;
+    else if (number && r->column[i] == COLUMN_TIMES_A_DAY)
+      times = x;
+    else if (number && r->column[i] == COLUMN_DAYS_A_WEEK)
+      days = x;
+  }
+  if (!(amount >= 0) || !(times > 0) || words.n == 0) return line;
+  struct buf b;
+  buf_init(&b, r->keep, line.n + 140);
+  num_sig(&b, amount * times, 6);
+  buf_addf(&b, " %s %.*s", r->bare_unit[0] ? r->bare_unit : "g", SPAN_ARG(buf_span(&words)));
+  if (days != 7) {
+    buf_adds(&b, ", ");
+    num_sig(&b, days, 3);
+    buf_adds(&b, " days a week");
+  }
+  return buf_span(&b);
+}
+
 /* "| food | grams | notes |": the unit of the column's bare numbers. */
 static bool table_head(struct post_reader *r, struct span line) {
   struct tokens t = tokens_of(line, r->arena);
@@ -270,6 +333,14 @@ static bool table_head(struct post_reader *r, struct span line) {
     if (says(&t, i, "percent") || is_mark(&t, i, '%')) unit = "%";
   }
   if (!bars || !named || t.count > 16) return false;
+  struct span cell[COLUMNS_MOST];
+  r->column_count = cells_of(line, cell);
+  bool often = false;
+  for (size_t i = 0; i < r->column_count; i++) {
+    r->column[i] = column_of(cell[i], r->arena);
+    often = often || r->column[i] == COLUMN_TIMES_A_DAY || r->column[i] == COLUMN_DAYS_A_WEEK;
+  }
+  if (!often) r->column_count = 0;
   r->bare_unit = unit;
   r->unit_of_table = true;
   return true;
@@ -337,9 +408,13 @@ static void read_line(struct post_reader *r, struct span line) {
   }
   if (is_rule(line)) return;
   if (table_head(r, line)) return;
-  line = join_cells(line, r->keep, &table);
+  struct span row = read_row(r, line);
+  if (row.p == line.p)
+    line = join_cells(line, r->keep, &table);
+  else
+    line = row, table = true;
   r->line_from = r->count;
-  if (!table && r->unit_of_table) r->unit_of_table = false, r->bare_unit = "";
+  if (!table && r->unit_of_table) r->unit_of_table = false, r->bare_unit = "", r->column_count = 0;
   for (size_t from = 0; from < line.n && r->count < POST_MOST_ITEMS;) {
     size_t end = sentence_end(line, from);
     struct span piece = span_cut(line, from, end);
