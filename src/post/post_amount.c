@@ -141,6 +141,12 @@ static size_t unit_here(const struct tokens *t, size_t at, struct post_amount *a
   } else if (says(t, at, "tea coffee") && says(t, at + 1, "spoon spoons spoonful spoonfuls")) {
     set_unit(a, "tsp", 1);
     used = 2;
+  } else if (says(t, at, "spoon spoons") && says(t, at + 1, "of") && says(t, at + 2, "coffee tea")) {
+    set_unit(a, "tsp", 1);
+    used = 3;
+  } else if (says(t, at, "spoon spoons") && says(t, at + 1, "of") && says(t, at + 2, "soup")) {
+    set_unit(a, "tbsp", 1);
+    used = 3;
   } else if (says(t, at, "table soup") && says(t, at + 1, "spoon spoons spoonful spoonfuls")) {
     set_unit(a, "tbsp", 1);
     used = 2;

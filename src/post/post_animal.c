@@ -129,7 +129,7 @@ static void count_animals(struct post_reader *r, struct tokens *t) {
     if (q.fault != QUANTITY_FINE || q.low != q.high || q.low < 2 || q.low > 12 || q.low != floor(q.low)) continue;
     size_t next = i + q.tokens;
     bool several = says(t, next, "dogs cats kitties pups");
-    bool ours = i > 0 && says(t, i - 1, "my our the for both");
+    bool ours = i == 0 || says(t, i - 1, "my our the for both");
     if (ours && is_word(t, next) && t->item[next].word.n > 3 && t->item[next].word.p[t->item[next].word.n - 1] == 's')
       several = true; /* "my two whippets" */
     if (several && is_animal_word(t->item[next].word, &s)) {
@@ -219,6 +219,8 @@ static bool find_weight(struct post_reader *r, struct tokens *t, bool animal, si
     bool range = i > 1 && (is_mark(t, i - 1, '-') || is_mark(t, i - 1, '/')) && is_number(t, i - 2);
     bool other = i > 0 && (says(t, i - 1, "ideal target goal ideally lost gained lose gain plus minus") ||
                            (i > 1 && says(t, i - 2, "ideal target goal from lost gained lose gain")));
+    other = other ||
+            says(t, i + used, "bag bags pack packs packet tub tubs box boxes tin tins can cans pot pots of share batch");
     if (used == 0 || range || other) continue; /* and not "his ideal weight is 20 kg" */
     if (not_told < t->count && clause_begin(t, not_told) == clause_begin(t, i)) continue; /* "two years ago he was 24 kg" */
     bool weighs =
@@ -330,10 +332,11 @@ bool post_animal(struct post_reader *r, struct tokens *t) {
   if (told_as_field(r, t) || told_alone(r, t)) return true;
   take_long_done(r, t);
   size_t not_told = t->count;
-  if (!not_fed_at(t, &not_told)) not_told = t->count;
+  if (not_fed_at(t, &not_told) != NOT_FED_PAST) not_told = t->count;
+  bool not_said = not_fed(t) != NULL;
   bool before = r->weight_kg > 0;
   bool found = find_weight(r, t, animal, not_told);
-  if (!found && not_told < t->count) return false;
+  if (!found && not_said) return false;
   double years;
   bool tells_age = false;
   for (size_t i = 0; i < t->count && !tells_age; i++) tells_age = age_at(t, i, &years) > 0;

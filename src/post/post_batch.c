@@ -52,7 +52,8 @@ static bool batch_number_at(struct post_reader *r, struct tokens *t, size_t i, b
   size_t vessel = days || weeks || months || q.low < 2 ? t->count : vessel_at(t, unit);
   bool meals = vessel < t->count;
   bool worth = says(t, unit + 1, "worth batch supply") || phrase_at(t, unit + 1, "of food") > 0;
-  bool lasts = lasts_before(t, i) || (meals && i > 0 && says(t, i - 1, "make filled filling into = to"));
+  bool lasts = lasts_before(t, i) || (meals && i > 0 && says(t, i - 1, "make filled filling into = to")) ||
+               (meals && q.low >= 4 && i > 0 && says(t, i - 1, "in"));
   lasts = lasts || (i > 0 && says(t, i - 1, "in") && says_any(t, "gone eaten finished"));
   bool stays = i > 0 && says(t, i - 1, "is be that's thats does do"); /* only of a batch */
   bool every = i > 0 && says(t, i - 1, "every") && says_any(t, "make makes cook cooks batch prep");
@@ -64,8 +65,9 @@ static bool batch_number_at(struct post_reader *r, struct tokens *t, size_t i, b
   }
   if (days && q.low == 1) return false; /* "each tub is one day" */
   if (says(t, unit + 1, "ago old now a") || (!days && !weeks && !months && !meals)) return false;
-  if (meals && (says(t, vessel + 1, "a per") || (i > 0 && says(t, i - 1, "gets eats")))) {
-    if (says(t, vessel + 2, "day")) r->meals_a_day = q.low;
+  if (meals && (says(t, vessel + 1, "a per") || (i > 0 && says(t, i - 1, "gets eats has")))) {
+    if (says(t, vessel + 2, "day") || (q.low <= 6 && says(t, vessel, "meals") && i > 0 && says(t, i - 1, "gets eats has")))
+      r->meals_a_day = q.low;
     return false;
   }
   if (!(worth || every || bracketed || (lasts && (batch || (!stays && (says_any(t, "makes lasts worth") || !months))))))
@@ -177,9 +179,10 @@ static void take_cooking_day(struct post_reader *r, struct tokens *t) {
   if (cook == t->count || !says_any(t, "batch pot pan cook stew crockpot cooker prep big")) return;
   for (size_t i = 0; i < t->count; i++) {
     struct frequency f = frequency_at(t, i);
-    bool near = f.tokens > 0 && (i + f.tokens == cook || i == cook + 2 || (i > cook && i <= cook + 4));
+    bool near = f.tokens > 0 && (i + f.tokens == cook || (i > cook && i <= cook + 6));
     if (!near || f.times_per_28 >= 28) continue;
     if (says(t, i, "every") && frequency_at(t, i).times_per_28 > 0 && f.days == 0) set_days(r, 28 / f.times_per_28);
+    if (f.per_28 == 2 && !(r->makes_days > 0)) set_days(r, 14);
     if (f.days != 0 || f.times_per_28 == 4) r->cooks_weekly = true;
     take(t, i, f.tokens);
     return;
@@ -216,6 +219,7 @@ const char *post_lasts_alone(struct post_reader *r, struct tokens *t) {
     if (says(t, i, "batch recipe makes cook pan stew split")) return "";
     if (amounts != 1 || !says(t, i, "lasts last does")) continue;
     size_t at = says(t, i + 1, "him her us them me it") ? i + 2 : i + 1;
+    if (says(t, i + 1, "my the our")) at = i + 3; /* "lasts my dog 8 days" */
     struct quantity q = quantity_at(t, at);
     if (q.fault != QUANTITY_FINE) continue;
     size_t unit = at + q.tokens;

@@ -1,6 +1,8 @@
 /* What a sentence tells that is not fed: the past, advice, plans, refusals, another animal's bowl. */
 #include "post/post_item.h"
 
+const char NOT_FED_PAST[] = "told as something of the past";
+
 /* ---- somebody's advice ---- */
 
 static const char WHO[] =
@@ -153,15 +155,33 @@ const char *not_fed(const struct tokens *t) {
   return not_fed_at(t, &at);
 }
 
+/* "Removed in v3: kale 30 g", "Planned: mackerel": a heading of its own. */
+static const char *not_fed_heading(const struct tokens *t) {
+  for (size_t i = 1; i < t->count && i < 7; i++) {
+    if (!is_mark(t, i, ':')) continue;
+    for (size_t k = 0; k < i; k++) {
+      if (says(t, k, "removed dropped rejected excluded deleted previous previously earlier former formerly old"))
+        return NOT_FED_PAST;
+      if (says(t, k, "proposed planned candidate candidates option options idea ideas future next todo considering maybe"))
+        return "told as advice or as a thought, not as fed";
+      if (says(t, k, "never avoid avoids avoided refuses dislikes hates allergic allergies intolerant"))
+        return "told as not given";
+    }
+  }
+  return NULL;
+}
+
 const char *not_fed_at(const struct tokens *t, size_t *at) {
+  const char *heading = not_fed_heading(t);
+  *at = 0;
+  if (heading) return heading;
   if (is_hearsay(t, at)) return "told as somebody's advice, not as fed";
   for (size_t i = 0; i < t->count; i++) {
     *at = i;
     bool more_than = phrase_at(t, i, "no more than") > 0 || phrase_at(t, i, "not yet weaned") > 0;
     bool question = says(t, i, "should could can would") && i == 0 && is_mark(t, t->count - 1, '?');
     if (question) return "told as a question, not as fed";
-    if (!more_than && (any_phrase(t, i, PAST, COUNT_OF(PAST)) || is_old_version(t, i)))
-      return "told as something of the past";
+    if (!more_than && (any_phrase(t, i, PAST, COUNT_OF(PAST)) || is_old_version(t, i))) return NOT_FED_PAST;
     if (any_phrase(t, i, ADVICE, COUNT_OF(ADVICE)) && !is_followed(t, i))
       return "told as advice or as a thought, not as fed";
     if (any_phrase(t, i, REFUSED, COUNT_OF(REFUSED))) return "told as not given";
@@ -180,7 +200,7 @@ bool is_of_another(const struct tokens *t) {
 size_t clause_begin(const struct tokens *t, size_t at) {
   while (at > 0) {
     const struct token *k = &t->item[at];
-    if (k->kind == TOKEN_MARK && k->mark < 128 && strchr(",.;!?(:", (int)k->mark)) break;
+    if (k->kind == TOKEN_MARK && k->mark < 128 && strchr(",.;!?():", (int)k->mark)) break;
     if (says(t, at, "and but though although cos because since as so when while if unless") &&
         says(t, at + 1, "i my our he she we they the people someone somebody a vet i've i'm ive im we've"))
       break;

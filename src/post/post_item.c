@@ -664,13 +664,15 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
   w.cooked = words.cooked;
   if (!after[0] && each_morning(t, s.from, s.to)) after = w.often = "daily";
   if (!before[0] && !after[0] && r->makes_days > 0 && says_also(t)) after = w.often = "daily";
+  const char *lasts = r->lasts;
+  r->lasts = ""; /* of the first food */
   bool others = says_other_days(t, s.said_from, to);
   if (others && !before[0] && !after[0])
     w.often = "on the other days";
   else if (front && before[0] && !after[0] && !span_holds_fold(post_trimmed(buf_span(&words.text)), span_of(before)))
     w.often = before;
   else if (!before[0] && !after[0])
-    w.often = r->lasts[0] ? r->lasts : (*carried)[0] ? *carried : r->days[0] ? r->days : r->period;
+    w.often = lasts[0] ? lasts : (*carried)[0] ? *carried : r->days[0] ? r->days : r->period;
   struct span name = post_trimmed(buf_span(&words.text));
   if (words.count == 0 || name.n == 0 || content_words(r, t, front ? s.from : behind, to) == 0) {
     if (!front && content_words(r, t, s.from, to) == 0) return; /* "4 kg", a weight with no food to it */
@@ -719,6 +721,9 @@ bool post_told_of_those(struct post_reader *r, const struct tokens *t) {
 void post_items(struct post_reader *r, struct tokens *t, bool bulleted) {
   struct segments *s = ARENA_NEW(r->arena, struct segments, 1);
   const char *carried = "";
+  struct frequency first = t->count > 0 ? frequency_at(t, 0) : (struct frequency){0};
+  if (first.tokens > 0 && !first.refuse && first.tokens < t->count) /* "On Fridays no meat, he gets 300 g of cod" */
+    carried = often_in(r, t, 0, first.tokens);
   cut(r, t, s);
   for (size_t i = 0; i < s->count; i++) one_food(r, t, s->at[i], &carried, bulleted);
 }

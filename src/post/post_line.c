@@ -192,6 +192,18 @@ void post_gather(struct post_reader *r, const struct tokens *t, size_t from, siz
       i += shell_at(t, i) - 1;
       continue;
     }
+    size_t tin = ANY_OF(t, i, "from the tin", "from a tin", "from a can", "from the can", "out of a tin", "out of the tin",
+                        "out of a can", "from tins");
+    if (tin > 0 && w->count > 0) {
+      buf_adds(&w->text, ", canned");
+      i += tin - 1;
+      continue;
+    }
+    if (w->count > 0 && phrase_at(t, i, "at each") > 0 && (i + 2 >= to || !is_word(t, i + 2))) { /* "30 g at each" */
+      buf_adds(&w->text, ", at each meal");
+      i++;
+      continue;
+    }
     size_t turned = of_at(t, i, to);
     if (turned > 0) { /* "yolk of egg" */
       add_word(w, t->item[turned].at, false);

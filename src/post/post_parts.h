@@ -31,6 +31,7 @@ bool is_meal_word(struct span word);
 bool is_animal_word(struct span word, enum species *species);
 bool is_vague(struct span word); /* "some", "few" */
 /* "told as what was", "as advice", "as refused"; NULL when the sentence says what is fed. */
+extern const char NOT_FED_PAST[]; /* such a reason */
 const char *not_fed(const struct tokens *t);
 const char *not_fed_at(const struct tokens *t, size_t *at); /* where it is said */
 /* Is it told of an animal that is not asked about? */

@@ -142,6 +142,7 @@ static void read_tokens(struct post_reader *r, struct tokens t, struct span text
       hazard_words_danger(r->lib, aside_text, SPECIES_BOTH, r->arena) != NO_INDEX)
     post_leave(r, aside_text, why, false);
   fed.count = clause;
+  if (!(r->weight_kg > 0)) post_animal(r, &aside); /* "went off her food, so now the 21 kg collie ..." */
   if (clause > 0) read_fed(r, fed, tokens_span(&fed, 0, fed.count), bulleted);
   if (rest.count > 0) read_tokens(r, rest, tokens_span(&rest, 0, rest.count), bulleted);
 }
@@ -209,7 +210,9 @@ static void read_fed(struct post_reader *r, struct tokens t, struct span text, b
   size_t day = post_day_prefix(r, &t, &days);
   if (day > 0) {
     size_t rest = day;
-    while (rest < t.count && (is_mark(&t, rest, ':') || is_mark(&t, rest, '-') || is_mark(&t, rest, '.'))) rest++;
+    while (rest < t.count && ((bulleted && is_mark(&t, rest, ',')) || is_mark(&t, rest, ':') || is_mark(&t, rest, '-') ||
+                              is_mark(&t, rest, '.')))
+      rest++;
     bool heading = rest >= t.count;
     bool marked = rest > day;
     r->any_day = true;
@@ -232,7 +235,13 @@ static void read_fed(struct post_reader *r, struct tokens t, struct span text, b
     return;
   }
   if (refuses_danger(r, &t, text)) return;
+  const char *unit = r->bare_unit;
+  for (size_t i = 1; i < t.count && i < 12 && !unit[0]; i++) /* "Intake (g/d, as fed): chicken breast 180" */
+    if (is_mark(&t, i, ':') && !post_any_amount(&(struct tokens){t.item, i}, 0))
+      for (size_t k = 0; k < i; k++)
+        if (says(&t, k, "g grams gr") && (k == 0 || !is_number(&t, k - 1))) r->bare_unit = "g";
   post_items(r, &t, bulleted);
+  r->bare_unit = unit;
   r->days = before;
 }
 

@@ -151,6 +151,7 @@ struct span spelled_out(struct span w) {
                {"seared", "pan-fried"},
                {"natural", "plain"},
                {"wt", "weight"},
+               {"boned", "boneless"},
                {"wgt", "weight"},
                {"brocc", "broccoli"},
                {"spud", "potato"},

@@ -74,6 +74,13 @@ static const struct {
                {"in one week", -4, NULL},
                {"in the week", -4, NULL},
                {"during the week", -4, NULL},
+               {"per portion", NAN, NULL},
+               {"per bowl", NAN, NULL},
+               {"per serving", NAN, NULL},
+               {"per tub", NAN, NULL},
+               {"per bag", NAN, NULL},
+               {"per container", NAN, NULL},
+               {"each portion", NAN, NULL},
                {"by every meal", NAN, NULL},
                {"by each meal", NAN, NULL},
                {"a week", -4, NULL},
@@ -124,8 +131,9 @@ static struct frequency fixed_phrase_at(const struct tokens *t, size_t at) {
 size_t frequency_period_at(const struct tokens *t, size_t at, double *per_28, bool *joined) {
   size_t whole = ANY_OF(t, at, "daily", "weekly", "monthly", "fortnightly");
   *joined = true;
-  size_t before =
-      whole ? 0 : ANY_OF(t, at, "in a", "out of a", "a", "per", "each", "every", "/", "in the", "for the", "by", "in one");
+  size_t before = whole ? 0
+                        : ANY_OF(t, at, "in a", "out of a", "a", "per", "each", "every", "/", "in the", "for the", "by",
+                                 "in one", "the");
   if (!whole) *joined = before > 0;
   if (at + before >= t->count) return 0;
   struct span w = t->item[at + before].word;
