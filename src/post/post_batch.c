@@ -49,6 +49,7 @@ static bool batch_number_at(struct post_reader *r, struct tokens *t, size_t i, b
   if (is_mark(t, unit, '-')) unit++;
   bool days = says(t, unit, "day days day's days' tage jours"), weeks = says(t, unit, "week weeks wks"),
        months = says(t, unit, "month months months' month's");
+  days = days || (says(t, unit, "d") && i > 0 && says(t, i - 1, "for lasts makes"));
   size_t vessel = days || weeks || months || q.low < 2 ? t->count : vessel_at(t, unit);
   bool meals = vessel < t->count;
   bool worth = says(t, unit + 1, "worth batch supply") || phrase_at(t, unit + 1, "of food") > 0;

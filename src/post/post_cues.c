@@ -164,7 +164,7 @@ static const char *not_fed_heading(const struct tokens *t) {
         return NOT_FED_PAST;
       if (says(t, k, "proposed planned candidate candidates option options idea ideas future next todo considering maybe"))
         return "told as advice or as a thought, not as fed";
-      if (says(t, k, "never avoid avoids avoided refuses dislikes hates allergic allergies intolerant"))
+      if (says(t, k, "not without never avoid avoids avoided refuses dislikes hates allergic allergies intolerant"))
         return "told as not given";
     }
   }

@@ -1,5 +1,5 @@
 /* Lines, and beginnings of lines, that say when what follows is fed. */
-#include "post/post_parts.h"
+#include "post/post_item.h"
 
 /* "Breakfast", "AM 8:00 -", "in the PM", "7 pm": the tokens of a meal or a time at the start. */
 size_t post_meal_prefix(const struct tokens *t) {
@@ -129,5 +129,30 @@ bool post_period_heading(struct post_reader *r, const struct tokens *t) {
     if (says(t, i, "grams g gms")) r->bare_unit = "g";
     if (says(t, i, "oz ounces")) r->bare_unit = "oz";
   }
+  return true;
+}
+
+bool post_as_on_day(struct post_reader *r, const struct tokens *t, struct span text) {
+  size_t at = says(t, 0, "same") && says(t, 1, "as") ? 2 : says(t, 0, "as like see") ? 1 : 0;
+  const char *other = "", *on = r->days;
+  if (at == 0 || post_any_amount(t, 0)) return false;
+  if (says(t, at, "on")) at++;
+  struct tokens rest = tokens_part(t, at, t->count);
+  if (at >= t->count || post_day_prefix(r, &rest, &other) == 0) return false;
+  size_t n = strlen(other), count = r->count, copied = 0;
+  for (size_t i = 0; i < count; i++) {
+    const char *line = r->item[i].text;
+    size_t length = strlen(line);
+    if (r->item[i].kind != ITEM_FOOD || length < n + 2 || strcmp(line + length - n, other) != 0) continue;
+    struct buf b;
+    buf_init(&b, r->arena, length + strlen(on) + 4);
+    buf_addf(&b, "%.*s%s", (int)(length - n), line, on);
+    r->taken_grams = r->item[i].grams;
+    post_add(r, ITEM_FOOD, buf_text(&b), "as on the other day, as the post says");
+    copied++;
+  }
+  if (copied > 0) return true;
+  post_leave(r, text, "told as on another day, whose foods were not found", true);
+  post_ask(r, 3, "What is fed in '%.*s'?", SPAN_ARG(post_quote(r, text)));
   return true;
 }

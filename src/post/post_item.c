@@ -348,6 +348,12 @@ static void cut(struct post_reader *r, const struct tokens *t, struct segments *
       now = &s->at[s->count - 1];
       has_before = false;
     }
+    if (!has && has_before && i > 0 && is_mark(t, i - 1, ';') && post_names_food(r, t, i, end)) {
+      begin_segment(s, i); /* "chicken breast 180; white rice, cooked 120" */
+      now = &s->at[s->count - 1];
+      has_before = false;
+      starts = false;
+    }
     bool same = !has && says_same(t, i, end);
     if (same) { /* "in the evening the same again" */
       begin_segment(s, i);
@@ -462,6 +468,9 @@ static void amountless(struct post_reader *r, const struct tokens *t, const stru
     if (says(t, i, "no not never without none nothing avoid hates")) return;
     if (is_word(t, i) && is_vague(t->item[i].word)) from = i + 1;
   }
+  const char *day = "";
+  bulleted =
+      bulleted || (s->from == 0 && post_day_prefix(r, t, &day) > 0 && post_names_food(r, t, s->from, s->to)); /* "sun egg" */
   post_gather(r, t, from, s->to, &w);
   struct span words = post_trimmed(buf_span(&w.text));
   if (!s->vague && !bulleted && told_as_fed(r, t, s)) {
@@ -476,6 +485,7 @@ static void amountless(struct post_reader *r, const struct tokens *t, const stru
       return;
     }
   if (w.count == 0 || w.count > (s->vague ? 12u : 4u) || !(s->vague || bulleted)) return;
+  struct span all = words;
   for (; words.n > 0;) {
     struct search_hit hit;
     if (post_look_up(r, words, &hit) && hit.words_missed == 0 && hit.score >= 0.6) {
@@ -488,7 +498,7 @@ static void amountless(struct post_reader *r, const struct tokens *t, const stru
     while (last > 0 && words.p[last - 1] != ' ') last--;
     words = last > 0 ? post_trimmed(span_cut(words, 0, last)) : (struct span){"", 0};
   }
-  if (s->vague && w.count <= 3 && words.n > 2 && r->count > r->line_from &&
+  if (s->vague && w.count <= 3 && all.n > 2 && r->count > r->line_from &&
       !says(t, t->count - 1, "help advice")) { /* "a few bikkies" */
     post_leave(r, tokens_span(t, s->from, s->to - s->from),
                "no food record fits these words, and the post does not say how much", true);
@@ -661,6 +671,9 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
     w.often = before;
   }
   post_gather(r, t, behind, to, &words);
+  bool oil = s.amount > 1 && is_mark(t, s.amount - 1, ':') && says(t, s.amount - 2, "oil oils");
+  if (oil && !front && !span_holds_fold(buf_span(&words.text), SPAN_LIT("oil")))
+    buf_adds(&words.text, " oil"); /* "Oil: 1 tsp olive" */
   w.cooked = words.cooked;
   if (!after[0] && each_morning(t, s.from, s.to)) after = w.often = "daily";
   if (!before[0] && !after[0] && r->makes_days > 0 && says_also(t)) after = w.often = "daily";
@@ -724,6 +737,8 @@ void post_items(struct post_reader *r, struct tokens *t, bool bulleted) {
   struct frequency first = t->count > 0 ? frequency_at(t, 0) : (struct frequency){0};
   if (first.tokens > 0 && !first.refuse && first.tokens < t->count) /* "On Fridays no meat, he gets 300 g of cod" */
     carried = often_in(r, t, 0, first.tokens);
+  for (size_t i = 0; i < t->count; i++) /* "gets through a pack of pork and a bag of spinach a week" */
+    if (says(t, i, "gets goes get go") && says(t, i + 1, "through")) carried = often_in(r, t, 0, t->count);
   cut(r, t, s);
   for (size_t i = 0; i < s->count; i++) one_food(r, t, s->at[i], &carried, bulleted);
 }

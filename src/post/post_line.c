@@ -65,7 +65,7 @@ static size_t says_nothing_new(const struct tokens *t, size_t at) {
     if (used > 0) return used;
   }
   if (says(t, at, "no without") && says(t, at + 1, "shell shells core cores seeds peel pips stone stones stalks")) return 2;
-  if (says(t, at, "cored peeled then just only really lightly gently nicely about approx approximately roughly finely"))
+  if (says(t, at, "soft cored peeled then just only really lightly gently nicely about approx approximately roughly finely"))
     return 1;
   return 0;
 }
@@ -141,6 +141,9 @@ static bool is_filler(const struct tokens *t, size_t at) {
 
 /* "for the hairballs", "from the freezer", "because", "split over 3 meals": what follows names no food. */
 static bool begins_aside(const struct tokens *t, size_t at) {
+  if (says(t, at, "into") ||
+      (says(t, at, "each one every") && says(t, at + 1, "tub bowl box container bag portion pot jar dish")))
+    return true;
   if (says(t, at, "for from until whenever during after") && !says(t, at + 1, "frozen cooking dry")) {
     if (says(t, at, "from") && !says(t, at + 1, "the a an my our his her their")) return false;
     return !says(t, at, "from") || !says(t, at + 2, "tin can jar");
@@ -301,7 +304,8 @@ struct span post_trimmed(struct span s) {
                    (span_holds_fold(span_cut(s, s.n - 8, s.n), SPAN_LIT("bone")) ||
                     span_holds_fold(span_cut(s, s.n - 8, s.n), SPAN_LIT("skin")));
     if (word.n == 0 || last == 0 || on_bone || !is_chatter(word) ||
-        word_in(word, "day daily week night month meal meals morning evening nightly"))
+        word_in(word, "day daily week night month meal meals morning evening nightly portion bowl serving tub bag "
+                      "container"))
       return s;
     s.n = last;
   }

@@ -198,6 +198,8 @@ const char *post_lasts_alone(struct post_reader *r, struct tokens *t);
 bool post_animal(struct post_reader *r, struct tokens *t);
 bool post_batch(struct post_reader *r, struct tokens *t);
 
+/* "Wed: as Monday": the foods of that day on this one, or told and asked; false when it says no such thing. */
+bool post_as_on_day(struct post_reader *r, const struct tokens *t, struct span text);
 /* "2x daily each of those", "all of that every day": says it of the foods of this line that were told before. */
 bool post_told_of_those(struct post_reader *r, const struct tokens *t);
 /* Is there the everyday name of a food in [from, to)? */

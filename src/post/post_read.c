@@ -153,9 +153,11 @@ static bool says_served(const struct tokens *t) {
       "when i serve",  "when serving", "at serving",      "before serving",  "into the bowl",  "in the bowl", "on top goes",
       "added per day", "added daily",  "added each day",  "at feeding time", "when i feed",    "on serving",  "add at meal",
       "to his bowl",   "to her bowl",  "apart from that", "besides that",    "on top of that", "as a treat",  "for treats"};
-  for (size_t i = 0; i < t->count; i++)
+  for (size_t i = 0; i < t->count; i++) {
+    if (says(t, i, "per-day")) return true;
     for (size_t k = 0; k < COUNT_OF(PHRASES); k++)
       if (phrase_at(t, i, PHRASES[k]) > 0) return true;
+  }
   return false;
 }
 
@@ -220,6 +222,10 @@ static void read_fed(struct post_reader *r, struct tokens t, struct span text, b
       r->days = days;
       t = left_over(&t, rest, r->arena);
       if (heading) return;
+      if (post_as_on_day(r, &t, text)) {
+        r->days = before;
+        return;
+      }
     }
   }
   const char *why = not_fed(&t);

@@ -47,7 +47,24 @@ static void lines(void **state) {
               {"beef heart = 200 g", "200 g beef heart\n"},
               {"- 2 x 110 g beef heart", "220 g beef heart\n"},
               {"1000mg salmon oil capsule x2", "2 capsules salmon oil 1000 mg\n"},
-              {"\xE2\x80\xA2 3 chicken hearts", "3 chicken hearts\n"}};
+              {"\xE2\x80\xA2 3 chicken hearts", "3 chicken hearts\n"},
+              {"turkey mince (7%) 300 g", "300 g turkey mince, 7% fat\n"},
+              {"300 g beef mince (93%)", "300 g beef mince, 93% lean\n"},
+              {"minced lamb 20%, 250 g", "250 g minced lamb 20% fat"},
+              {"two hundred and fifty grams of beef heart", "250 g beef heart\n"},
+              {"thirty-five g of beef liver", "35 g beef liver\n"},
+              {"a teaspoon and a half of olive oil", "1.5 tsp olive oil\n"},
+              {"2 desert spoons of olive oil", "20 ml olive oil\n"},
+              {"one soup spoon of olive oil", "1 tbsp olive oil\n"},
+              {"one 15 oz can of pumpkin", "15 oz pumpkin\n"},
+              {"half a 400 g tub of cottage cheese", "200 g cottage cheese\n"},
+              {"one yolk of egg", "1 egg yolk\n"},
+              {"200 g meat of turkey", "200 g turkey meat\n"},
+              {"2 eggs, shells and all", "2 eggs with shell"},
+              {"a piece of beef heart, 250 g or so", "250 g beef heart\n"},
+              {"On Saturday I give beef liver 100 g", "100 g beef liver, on Saturday\n"},
+              {"105 g/week of beef liver, split over 3 servings", "105 g beef liver, /week"},
+              {"A 250 g pot of cottage cheese lasts him two weeks", "250 g cottage cheese, every 14 days\n"}};
   (void)state;
   for (size_t i = 0; i < COUNT_OF(CASE); i++) {
     struct post post = read_text(CASE[i].post, &arena);
@@ -112,6 +129,63 @@ static void what_the_animal_does(void **state) {
   post = read_text("400 g beef heart\n1 tsp active dry yeast", a);
   assert_int_equal(post.told.activity, -1);
   assert_int_equal(post.told.species, -1);
+}
+
+/* What is not fed takes its own clause and no more; what an animal that is not asked about eats is no food. */
+static void clauses_that_are_not_fed(void **state) {
+  static const struct {
+    const char *post, *fed, *not_fed;
+  } CASE[] = {{"200 g beef heart, and my sister swears by a bit of leek??", "200 g beef heart\n", "leek"},
+              {"200 g beef heart a day used to do 50 g peas but no more", "200 g beef heart", "50 g peas"},
+              {"v2 had 80 g of lentils; removed because of gas.\n200 g beef heart", "200 g beef heart\n", "80 g of lentils"},
+              {"Evaluated and rejected: 30 g lentils.\n200 g beef heart", "200 g beef heart\n", "30 g lentils"},
+              {"200 g beef heart\nWe did peas for a while, 50 g of it.", "200 g beef heart\n", "50 g"},
+              {"The dog (Labrador, 30 kg) eats 600 g of tripe and is not my question. My question is our cat, 4 kg.\n90 g "
+               "beef heart",
+               "Cat: 4 kg", "600 g of tripe"},
+              {"200 g beef heart\nMy neighbour gives 50 g lentils to hers.", "200 g beef heart\n", "50 g lentils"}};
+  (void)state;
+  for (size_t i = 0; i < COUNT_OF(CASE); i++) {
+    struct post post = read_text(CASE[i].post, &arena);
+    if (!holds(post.recipe, CASE[i].fed) || !leaves(&post, CASE[i].not_fed, false)) {
+      print_error("'%s' became\n%s", CASE[i].post, post.recipe);
+      fail();
+    }
+  }
+}
+
+/* Several sentences that belong together. */
+static void what_belongs_together(void **state) {
+  static const struct {
+    const char *post, *strict;
+  } CASE[] = {
+      {"In the morning 90 g of beef heart, in the evening the same again", "90 g beef heart\n90 g beef heart  # the same"},
+      {"2 kg beef heart. Makes ten tubs, one tub a day. Into the bowl when I serve it goes 3 ml of salmon oil.",
+       "3 ml salmon oil, daily\n"},
+      {"3 kg beef heart, into 14 old ice cream tubs, and each tub is one day", "Makes: 14 days\n"},
+      {"Organ days are Mon and Thu, on those he has 50 g of beef liver", "50 g beef liver, Mon and Thu\n"},
+      {"On Fridays no meat, he gets 300 g of cod instead", "300 g cod, on Fridays\n"},
+      {"item | g per meal | meals per day\nbeef heart | 95 | 2", "190 g beef heart\n"},
+      {"Mon | 300 g beef heart\nTue | as Monday", "300 g beef heart, on Tuesday"},
+      {"300 g raw chicken wings", "300 g raw chicken wings, bone-in  # counted with its bone"},
+      {"Ida (9 kg) and Bruno (26 kg), both neutered.\nBruno has 300 g of beef heart", "Dog: 26 kg"},
+      {"A 2 kg bag of beef mince lasts my dog 8 days. He's 19 kg.", "Dog: 19 kg"}};
+  (void)state;
+  for (size_t i = 0; i < COUNT_OF(CASE); i++) {
+    struct post post = read_text(CASE[i].post, &arena);
+    if (!holds(post.recipe, CASE[i].strict)) {
+      print_error("'%s' became\n%s", CASE[i].post, post.recipe);
+      fail();
+    }
+  }
+}
+
+/* A share of next to nothing is no bowl. */
+static void shares_of_nothing(void **state) {
+  (void)state;
+  struct post post = read_text("1 % kelp", &arena);
+  assert_string_equal(post.recipe, "");
+  assert_true(holds(post.sorry, "shares"));
 }
 
 static void the_animal_and_the_batch(void **state) {
@@ -202,6 +276,9 @@ int main(void) {
                                      T(what_is_not_fed_is_no_food),
                                      T(a_danger_comes_first),
                                      T(what_the_animal_does),
+                                     T(clauses_that_are_not_fed),
+                                     T(what_belongs_together),
+                                     T(shares_of_nothing),
                                      T(the_animal_and_the_batch),
                                      T(a_ratio_is_its_parts),
                                      T(texts_that_are_no_posts),

@@ -133,7 +133,7 @@ size_t frequency_period_at(const struct tokens *t, size_t at, double *per_28, bo
   *joined = true;
   size_t before = whole ? 0
                         : ANY_OF(t, at, "in a", "out of a", "a", "per", "each", "every", "/", "in the", "for the", "by",
-                                 "in one", "the");
+                                 "in one", "the", "in");
   if (!whole) *joined = before > 0;
   if (at + before >= t->count) return 0;
   struct span w = t->item[at + before].word;
@@ -172,7 +172,8 @@ static size_t times_at(const struct tokens *t, size_t at, struct quantity *q, bo
   if (q->fault != QUANTITY_FINE) return 0;
   size_t used = ANY_OF(t, at + q->tokens, "times", "time", "x");
   if (used == 0) {
-    used = ANY_OF(t, at + q->tokens, "days", "day");
+    used = ANY_OF(t, at + q->tokens, "days", "day", "evenings", "evening", "mornings", "morning", "nights", "night",
+                  "dinners", "breakfasts");
     *days = used > 0;
   }
   return used > 0 ? q->tokens + used : 0;
@@ -348,7 +349,28 @@ static struct frequency other_n_days_at(const struct tokens *t, size_t at) {
 
 /* ---- all of them ---- */
 
+/* Asked of every word of a text: most words begin no frequency. */
+static bool may_begin(const struct token *k) {
+  static const char *const WORDS[] = {
+      "every",       "each",    "everyday", "daily",     "a",         "per",        "on",           "alternate", "weekly",
+      "fortnightly", "monthly", "weekdays", "at",        "weekends",  "with",       "by",           "in",        "during",
+      "for",         "over",    "biweekly", "bi-weekly", "bimonthly", "bi-monthly", "occasionally", "sometimes", "now",
+      "from",        "as",      "if",       "rarely",    "optional",  "once",       "twice",        "thrice",    "one",
+      "two",         "three",   "four",     "five",      "six",       "seven",      "eight",        "nine",      "ten",
+      "eleven",      "twelve",  "the",      "out",       "nightly",   "another",    "an",           "several"};
+  static const char *const DAYS[] = {"mon", "tu", "we", "th", "fri", "sat", "sun"};
+  if (k->kind == TOKEN_MARK) return k->mark == '/';
+  if (k->kind != TOKEN_WORD || k->word.n == 0) return true;
+  if (k->word.p[0] == 'x') return true;
+  for (size_t i = 0; i < COUNT_OF(WORDS); i++)
+    if (WORDS[i][0] == k->word.p[0] && span_is(k->word, WORDS[i])) return true;
+  for (size_t i = 0; i < COUNT_OF(DAYS); i++)
+    if (DAYS[i][0] == k->word.p[0] && span_starts_fold(k->word, DAYS[i])) return true;
+  return false;
+}
+
 struct frequency frequency_at(const struct tokens *t, size_t at) {
+  if (at < t->count && !may_begin(&t->item[at])) return (struct frequency){0};
   struct frequency (*const READERS[])(const struct tokens *, size_t) = {fixed_phrase_at, times_a_period_at, every_n_at,
                                                                         weekdays_at,     other_days_at,     other_n_days_at};
   struct frequency best = {0};

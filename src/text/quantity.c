@@ -47,6 +47,7 @@ static const struct {
                     {"third of a", 1.0 / 3},
                     {"a third", 1.0 / 3},
                     {"one third", 1.0 / 3},
+                    {"an half", 0.5},
                     {"an eighth of a", 0.125},
                     {"an eighth", 0.125},
                     {"a couple hundred", 200},
