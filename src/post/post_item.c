@@ -690,6 +690,7 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
   if (words.count == 0 || name.n == 0 || content_words(r, t, front ? s.from : behind, to) == 0) {
     if (!front && content_words(r, t, s.from, to) == 0) return; /* "4 kg", a weight with no food to it */
   }
+  if (after[0] && !w.often[0] && !span_holds_fold(name, span_of(after))) w.often = after; /* "100 g a week of beef liver" */
   const char *why = "";
   if (is_no_food(r, t, &s, bulleted)) return;
   if (s.amount > 0 && says(t, s.amount - 1, "in") && word_in(name, "water")) return; /* "cooked in 4 cups of water" */

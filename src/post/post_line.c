@@ -184,7 +184,7 @@ void post_gather(struct post_reader *r, const struct tokens *t, size_t from, siz
     }
     size_t often = frequency_at(t, i).tokens;
     if (often > to - i) often = 0;
-    if (often > 0 && (k->kind != TOKEN_MARK || w->count > 0)) { /* "On Saturday I give beef liver 100 g": told beside it */
+    if (often > 0) { /* "On Saturday I give beef liver 100 g": told beside it */
       if (w->count > 0) add_word(w, tokens_span(t, i, often), false);
       i += often - 1;
       continue;
