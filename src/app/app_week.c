@@ -2,7 +2,9 @@
 
 #include "app/week_parts.h"
 #include "plan/plan_text.h"
+#include "post/post.h"
 #include "review/review.h"
+#include "words/words.h"
 
 static const struct span WHOLE_TEXT = {NULL, 0};
 
@@ -24,6 +26,17 @@ static void begin(const struct app_week_request *q, const struct app_input *text
 
 /* ---- one recipe with its own days ------------------------------------------------------------------------------ */
 
+/* Of a post: what was assumed of its lines, and what stays to be asked. */
+static void say_read(const struct post *post, struct app_week_one *one, struct arena *arena) {
+  const char **says = ARENA_NEW(arena, const char *, post->line_count + post->question_count + 1);
+  size_t n = 0;
+  for (size_t i = 0; i < post->line_count; i++)
+    if (post->line[i].assumed[0]) says[n++] = words_text(arena, "Line %d: %s.", post->line[i].line, post->line[i].assumed);
+  for (size_t i = 0; i < post->question_count; i++) says[n++] = post->question[i].ask;
+  one->assumed = says;
+  one->assumed_count = n;
+}
+
 static void week_of_recipe(const struct library *lib, const struct app_week_request *q, struct app_week_answer *out,
                            struct arena *arena) {
   struct app_check_request check = q->check;
@@ -35,6 +48,7 @@ static void week_of_recipe(const struct library *lib, const struct app_week_requ
   out->of = ARENA_NEW(arena, struct app_week_one, 1);
   out->count = 1;
   judge(lib, q, &days, animal, &out->of[0], arena);
+  if (out->texts.post) say_read(out->texts.post, &out->of[0], arena);
 }
 
 /* ---- a plan ---------------------------------------------------------------------------------------------------- */

@@ -55,6 +55,10 @@ static int read_texts(const struct run *s, struct app_week_request *q) {
     complain("a plan says what shall be fed, a journal what was eaten; look at one of them at a time");
     return EXIT_USAGE;
   }
+  if (s->options->ask.posted && (q->count != 1 || q->plan.name || q->journal.name || s->options->ask.rotate)) {
+    complain("--posted reads one post, and its own days: give it alone");
+    return EXIT_USAGE;
+  }
   if (s->options->ask.rotate) return rotation_texts(q);
   if (!q->plan.name && !q->journal.name && q->count > 1) {
     complain(
@@ -132,6 +136,7 @@ int verb_week(struct run *s) {
   if (s->options->ask.rotate) return rotate_verb(s, &q);
   app_week(&s->lib, &q, &a, s->arena);
   show_complaints(s, &q, &a);
+  if (a.texts.post && !a.texts.post->recipe[0]) complain("%s", a.texts.post->sorry);
   if (a.count == 0) return not_understood(&a.texts.recipe_diags);
   struct buf out;
   buf_init(&out, s->arena, ANSWER_MOST_BYTES);

@@ -18,7 +18,7 @@ const struct option request_option[] = {
     {"energy-by", TO(WORD, check.energy_by), "atwater|published|four-step",
      VERB(CHECK) | VERB(SWAP) | VERB(SIDE) | VERB(TREND), .help = "how the food's energy is worked out; default atwater",
      .words = ENERGY_BY, .word_count = COUNT_OF(ENERGY_BY)},
-    {"posted", TO(FLAG, posted), NULL, RECIPE_VERBS,
+    {"posted", TO(FLAG, posted), NULL, RECIPE_VERBS | VERB(WEEK),
      .help = "the text is what somebody posted: sentences, greetings, handfuls; always an answer of what is understood"},
     {"as-recipe", TO(FLAG, as_recipe), NULL, VERB(CHECK),
      .help = "with --posted: only the strict text that the post amounts to, with what was assumed and what is to be asked"},

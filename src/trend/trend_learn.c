@@ -8,7 +8,7 @@
 static const double SCALE[] = {0.0015, 0.003, 0.006, 0.012, 0.024};
 static const double WEIGHT[] = {0.0002, 0.0006, 0.0018};
 static const double NEED[] = {0.001, 0.003, 0.009};
-static const double BOWELS[] = {0.5, 1.3}; /* share of the scale's noise */
+static const double BOWELS[] = {0.7, 1.8}; /* share of the scale's noise */
 static const double USUAL_SCALE = 0.006, USUAL_WEIGHT = 0.0005, USUAL_NEED_DRIFT = 0.0022;
 static const double PRIOR_SCALE = 0.8, PRIOR_WEIGHT = 1.0, PRIOR_NEED = 0.8; /* standard deviations of the logarithm */
 static const double EATEN_DRIFT = 0.004;                                     /* of unknown days: share of the mean a day */
