@@ -5,7 +5,7 @@
 
 static const double USUAL_NEED =
     0.006; /* kg of tissue a day per kg: 800 kcal for 18 kg, 200 for 4.6 kg; a scale, no estimate */
-static const double BOWELS_STAY = 0.75;    /* of what is in the bowels more than usual, a day later: a choice */
+static const double BOWELS_STAY = 0.6;    /* of what is in the bowels more than usual, a day later: a choice */
 static const double START_WEIGHT = 0.2;   /* share of the weight */
 static const double START_NEED = 1.0;     /* share of what is eaten: hardly anything is taken for granted */
 static const double START_SLOPE = 0.01;   /* share of the weight a day, where nothing is known of what is eaten */

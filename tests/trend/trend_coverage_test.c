@@ -99,7 +99,7 @@ static void intervals_of_ordinary_animals_hold(void **state) {
 
 static void intervals_of_animals_kept_aside_hold(void **state) {
   (void)state;
-  struct tally t = simulate(&HELD, "kept aside", 8051, 1000);
+  struct tally t = simulate(&HELD, "kept aside", 4093, 1000);
   all_near_ninety(&t, 0.03);
 }
 

@@ -389,6 +389,27 @@ class Tables(unittest.TestCase):
         self.assertEqual(base.execute("SELECT sum(kg) FROM journal_line WHERE animal = 'Juniper'").fetchone()[0], 18.2 + 18.1 + 18.0)
         base.close()
 
+    def test_the_store_is_a_journal_as_its_text_is(self):
+        """The page's text, which the export holds, and whatever reads a journal, week and trend too."""
+        plain = write(self.folder.name, "k.journal", "".join(f"2026-11-{d:02} Juniper ate 430 g lamb heart, raw\n" for d in range(2, 9)))
+        store = os.path.join(self.folder.name, "k.db")
+        run("journal", plain, "--store", store)
+        base = sqlite3.connect(store)
+        kind, body = base.execute("SELECT s.kind, s.body FROM state s JOIN text t ON s.id = t.id AND s.rev = t.rev WHERE t.id = 'journal'").fetchone()
+        base.close()
+        with open(plain, encoding="utf-8") as file:
+            self.assertEqual((kind, body if isinstance(body, str) else body.decode()), ("journal", file.read()))
+        for verb in (["week", "--journal"], ["trend"]):
+            self.assertEqual(run(*verb, store, "--dog", "18", "--json")[0], run(*verb, plain, "--dog", "18", "--json")[0])
+
+    def test_a_post_with_days(self):
+        post = write(self.folder.name, "p.txt", "my 18 kg adult dog gets:\nMon-Fri: 300 g chicken thigh and 100 g rice\nSat, Sun: 2 eggs and 200 g beef mince\n")
+        out = json.loads(run("week", "--posted", post, "--json")[0])
+        self.assertEqual(len({round(d["kcal"]) for d in out["calendar"][:5]}), 1)
+        self.assertNotEqual(round(out["calendar"][0]["kcal"]), round(out["calendar"][5]["kcal"]))
+        self.assertTrue(any("mince" in a for a in out["assumed"]))
+        run("week", "--posted", post, post, code=2)
+
     def test_add(self):
         said, _ = run("journal", self.path, "--add", "Juniper weighs 18.0 kg")
         self.assertEqual(said, "2026-11-30 Juniper weighs 18.0 kg\n")
