@@ -415,7 +415,8 @@ static bool is_no_food(struct post_reader *r, const struct tokens *t, const stru
     return true;
   for (size_t i = s->from; i < s->amount; i++)
     if (says(t, i, "tolerance error margin confidence accuracy gained lost")) return true;
-  if (bulleted || says_fed(t) || !s->value.bare) return false;
+  bool listed = s->amount == 0 && is_number(t, 0); /* a line that begins with its amount */
+  if (bulleted || listed || says_fed(t) || !s->value.bare) return false;
   return !post_names_food(r, t, s->from, s->to);
 }
 

@@ -84,6 +84,8 @@ static void what_cannot_be_read_is_told(void **state) {
   assert_true(holds(post.recipe, "\n? "));
   post = read_text("400 g beef heart\n100 g liver\n", a);
   assert_true(leaves(&post, "liver", true) && asks(&post, "Which animal"));
+  post = read_text("400 g beef heart\n1 wumpet of glorble\n", a);
+  assert_true(leaves(&post, "glorble", true)); /* no word of it is known, and it begins with its amount */
   post = read_text("400 g beef heart\n50 g carrots or peas\n", a);
   assert_true(leaves(&post, "carrots or peas", true));
   post = read_text("400 g beef heart\n1 capsule of a joint supplement\n", a);
