@@ -16,7 +16,7 @@ static const struct mend_reach REACH[MEND_REACHES] = {{1.0 / 3, 1.0 / 3, 4.0 / 3
                                                       {1.0 / 3, 1, 4.0 / 3, 1},
                                                       {1.0 / 3, 1, 1.5, 1.5},
                                                       {0.5, 1, 2, 2},
-                                                      {0.75, 1, 3, 3},
+                                                      {0.5, 1, 3, 3},
                                                       {1, 1, 4, 4}};
 /* From one step on a second food of a kind may come in; up to another what the review would remark on is avoided. */
 static const int KIN_FREE = 2, LAST_MANNERLY = 3;
@@ -189,7 +189,7 @@ static void group_rows(struct mend_search *s) {
 bool mend_search_begin(struct mend_search *s, const struct library *lib, const struct mend_request *q,
                        const struct check_result *before, struct arena *arena) {
   size_t lines = q->ration->line_count, most = lines + q->offers;
-  *s = (struct mend_search){.lib = lib, .q = q, .before = before, .arena = arena};
+  *s = (struct mend_search){.lib = lib, .q = q, .before = before, .arena = arena, .forced = -1};
   s->start = ARENA_NEW(arena, double, lines);
   s->danger = ARENA_NEW(arena, bool, lines);
   s->column = ARENA_NEW(arena, struct mend_column, 2 * most);
@@ -275,6 +275,7 @@ void mend_play(struct mend_search *s, const bool *in, enum grain grain, double f
     double most = mend_within_reach(s, j, s->reach), step = step_of(s, j, finer);
     bool in_play = (!in || in[j]) && plays(s, j), stepped = c->whole > 0 || (grain == GRAIN_STEPS && step > 0);
     col->hi = in_play ? most : 0;
+    col->lo = s->forced == (int)j && in_play && grain == GRAIN_NONE ? fmin(s->forced_to, most) : 0;
     col->least = col->unit = 0;
     if (!in_play || grain == GRAIN_NONE) continue;
     if (stepped) {

@@ -139,6 +139,24 @@ static int begin_well(struct mend_search *s, int beginnings, struct mend_choice 
   return lines;
 }
 
+/* A bowl may be possible with a part of a tin less and only so because parts are not whole: of each whole thing of the
+ * owner's one is taken out in turn, then all. How many columns it has, -1: none is found. */
+static int begin_with_whole(struct mend_search *s, struct mend_choice *out) {
+  int lines = -1;
+  for (size_t j = 0; j < s->columns && lines < 0 && mend_go_on(s); j++) {
+    const struct mend_column *c = &s->column[j];
+    bool none = false;
+    if (c->sign > 0 || !(c->whole > 0) || !(mend_within_reach(s, j, s->reach) >= c->whole)) continue;
+    s->forced = (int)j;
+    for (int all = 0; all < 2 && lines < 0 && mend_go_on(s); all++) {
+      s->forced_to = all ? mend_within_reach(s, j, s->reach) : c->whole;
+      lines = begin_well(s, BEGINNINGS_QUICK, out, &none);
+    }
+  }
+  s->forced = -1;
+  return lines;
+}
+
 /* ---- the tree -------------------------------------------------------------------------------------------------------- */
 
 enum side { OPEN, IN, OUT };
@@ -376,6 +394,7 @@ bool mend_few(struct mend_search *s, bool thorough, struct mend_choice *out, boo
   *none = false;
   int lines = begin_well(s, thorough ? BEGINNINGS : BEGINNINGS_QUICK, out, none);
   if (*none) return false;
+  if (lines < 0) lines = begin_with_whole(s, out);
   s->finishing = s->stopped && lines >= 0;
   long solves = !thorough ? SOLVES_QUICK : s->at_hand ? SOLVES_AT_HAND : SOLVES;
   if (lines < 0 && !s->at_hand) solves = SOLVES_BLIND; /* a step further something is found sooner */

@@ -13,7 +13,7 @@ struct mend_column {
   double cost;     /* of a gram */
   double price;    /* of a gram, what it costs or saves: among changes of one cost the cheapest; 0: not known */
   double whole, step, floor, least;
-  double gram; /* of one gram as written; 0: not weighed */
+  double gram;                /* of one gram as written; 0: not weighed */
   int since;                  /* the first step of the reach that looks at it */
   int kin;                    /* of columns with the same number only one is used (portion_one_of); 0 */
   bool kin_had;               /* and the bowl has one already */
@@ -50,6 +50,8 @@ struct mend_search {
   bool *coarse;  /* [columns] whole grams only */
   bool at_hand;  /* look only among what is at hand */
   enum mend_with with;
+  int forced; /* a column of whole things of which so much at least is moved; -1: none */
+  double forced_to;
   int reach, reach_most; /* the step now; the last that may be tried */
   /* Whoever waits is asked now and then. Once stopped nothing more is begun; what was begun is brought to an end. */
   bool stopped, finishing;
