@@ -158,6 +158,12 @@ static bool bone_is_open(const struct gathering *g) {
   return false;
 }
 
+static bool bone_is_counted(const struct gathering *g) {
+  for (size_t i = 0; i < g->r->ration->line_count; i++)
+    if (g->r->ration->line[i].part_count > 1) return true;
+  return false;
+}
+
 static void tell_first_steps(struct gathering *g) {
   bool many = false;
   const char *uncounted = reply_uncounted(g, &many), *scaled = scaled_words(g), *it = many ? "they" : "it";
@@ -170,10 +176,13 @@ static void tell_first_steps(struct gathering *g) {
                    uncounted, many ? "them" : "it", it, many ? "contain" : "contains", it));
   g->told_uncounted = uncounted[0] != '\0';
   if (bone_is_open(g))
-    reply_say(g, REPLY_CHANGE, 84, true,
-              "I counted the meat without its bone. If the bone is eaten, there is far more calcium in the bowl: then add "
-              "none, and "
-              "write again.");
+    reply_say(
+        g, REPLY_CHANGE, 84, true,
+        bone_is_counted(g)
+            ? "I counted the bone as eaten. If it is taken out, there is far less calcium in the bowl: then write again "
+              "before you change anything."
+            : "I counted the meat without its bone. If the bone is eaten, there is far more calcium in the bowl: then "
+              "add none, and write again.");
   if (scaled[0])
     reply_say(g, REPLY_CHANGE, 82, true, words_text(g->arena, "%s The lines below already allow for that.", scaled));
 }
