@@ -36,9 +36,9 @@ static size_t vessel_at(const struct tokens *t, size_t at) {
 static bool lasts_before(const struct tokens *t, size_t at) {
   if (at == 0) return false;
   if (says(t, at - 1, "him her us them me it") && at > 1) at--;
-  return says(
-      t, at - 1,
-      "makes make lasts last for over into feeds serves batch covers fills fill gives yields does do that's thats is be");
+  return says(t, at - 1,
+              "makes make lasts last for over into feeds serves batch covers fills fill gives yield yields does do that's "
+              "thats is be");
 }
 
 /* "makes 6 days", "7 days worth", "lasts 8 days", "5-day batch", "makes 2 weeks", "split into 14 meals" */
@@ -212,16 +212,19 @@ bool post_batch(struct post_reader *r, struct tokens *t) {
 }
 
 const char *post_lasts_alone(struct post_reader *r, struct tokens *t) {
-  size_t amounts = 0;
+  size_t amounts = 0, weighed = 0; /* "a carton of kefir, 500 ml, does him 4 days": one food, told twice */
   for (size_t i = 0; i < t->count; i++) {
     struct post_amount a = post_amount_at(t, i);
-    amounts += a.tokens > 0 && !a.bare;
+    weighed += a.tokens > 0 && (a.is_mass || a.is_volume);
+    amounts += a.tokens > 0 && !a.bare && !a.is_mass && !a.is_volume;
     if (a.tokens > 0) i += a.tokens - 1;
     if (says(t, i, "batch recipe makes cook pan stew split")) return "";
-    if (amounts != 1 || !says(t, i, "lasts last does")) continue;
+    if (weighed > 1 || amounts > 1 || weighed + amounts == 0 || !says(t, i, "lasts last does")) continue;
     size_t at = says(t, i + 1, "him her us them me it") ? i + 2 : i + 1;
     if (says(t, i + 1, "my the our")) at = i + 3; /* "lasts my dog 8 days" */
     struct quantity q = quantity_at(t, at);
+    if (q.fault != QUANTITY_FINE && says(t, at, "the")) /* "lasts her the week" */
+      q = (struct quantity){.fault = QUANTITY_FINE, .low = 1, .high = 1, .tokens = 1};
     if (q.fault != QUANTITY_FINE) continue;
     size_t unit = at + q.tokens;
     double length = says(t, unit, "days day")                   ? 1

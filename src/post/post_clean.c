@@ -132,6 +132,39 @@ static void take_quotes(struct cleaner *c) {
   if (any) c->at = at;
 }
 
+static bool is_letter(char c) { return (c | 0x20) >= 'a' && (c | 0x20) <= 'z'; }
+
+/* "M/W/F", "Tu/Th/Sa/Su": days of the week, as calendars shorten them. "S" and "T" alone could be two days each: "S" is
+ * left, "T" is Tuesday where "Th" or "R" does not stand beside it. */
+static bool take_days(struct cleaner *c) {
+  static const struct {
+    const char *shortened, *name;
+  } DAYS[] = {{"m", "Mon"},  {"mo", "Mon"},  {"mon", "Mon"}, {"t", "Tue"},   {"tu", "Tue"},  {"tue", "Tue"},
+              {"w", "Wed"},  {"we", "Wed"},  {"wed", "Wed"}, {"th", "Thu"},  {"thu", "Thu"}, {"f", "Fri"},
+              {"fr", "Fri"}, {"fri", "Fri"}, {"sa", "Sat"},  {"sat", "Sat"}, {"su", "Sun"},  {"sun", "Sun"}};
+  enum { MOST = 7 };
+  const char *found[MOST];
+  size_t n = 0, at = c->at, end = 0;
+  if (at > 0 && (is_letter(c->in.p[at - 1]) || (c->in.p[at - 1] >= '0' && c->in.p[at - 1] <= '9') || c->in.p[at - 1] == '/'))
+    return false;
+  while (n < MOST) {
+    size_t from = at;
+    while (at < c->in.n && is_letter(c->in.p[at])) at++;
+    const char *day = NULL;
+    for (size_t i = 0; i < COUNT_OF(DAYS) && !day; i++)
+      if (span_is_fold(span_cut(c->in, from, at), DAYS[i].shortened)) day = DAYS[i].name;
+    if (!day) return false;
+    found[n++] = day;
+    end = at;
+    if (at >= c->in.n || c->in.p[at] != '/') break;
+    at++;
+  }
+  if (n < 2 || (end < c->in.n && (c->in.p[end] == '/' || (c->in.p[end] >= '0' && c->in.p[end] <= '9')))) return false;
+  for (size_t i = 0; i < n; i++) buf_addf(&c->out, "%s%s", i == 0 ? "" : i + 1 == n ? " and " : ", ", found[i]);
+  c->at = end;
+  return true;
+}
+
 struct span post_clean(struct span text, struct arena *arena) {
   struct cleaner c = {.in = text};
   buf_init(&c.out, arena, 3 * text.n + 16);
@@ -148,6 +181,8 @@ struct span post_clean(struct span text, struct arena *arena) {
     } else if (now == '&' && take_entity(&c)) {
       continue;
     } else if (now == ',' && take_comma(&c)) {
+      continue;
+    } else if (is_letter(now) && take_days(&c)) {
       continue;
     } else if (now == '-' && between_amounts(text, c.at)) {
       buf_adds(&c.out, " - ");

@@ -255,7 +255,8 @@ static bool is_food_by_itself(struct post_reader *r, const struct tokens *t, siz
 }
 
 static size_t first_word(const struct tokens *t, size_t from, size_t to) {
-  while (from < to && (is_mark(t, from, '~') || says(t, from, "about around roughly approx approximately circa ca so say")))
+  while (from < to &&
+         (is_mark(t, from, '~') || says(t, from, "about around roughly approx approximately circa ca so say let's lets")))
     from++;
   return from;
 }
@@ -292,6 +293,13 @@ static bool only_pieces(const struct tokens *t, size_t from, size_t to) {
   return true;
 }
 
+/* "a whole trout on top, 210 g", "a tin of mackerel, 90 g once drained": one of something, and what it weighs. */
+static bool is_one_weighed(const struct post_amount *one, const struct post_amount *weight) {
+  if (one->is_mass || one->is_volume || one->is_percent || one->low != 1 || one->high != 1) return false;
+  return strcmp(weight->unit, "mg") != 0 && strcmp(weight->unit, "mcg") != 0 && strcmp(one->unit, "capsule") != 0 &&
+         strcmp(one->unit, "tablet") != 0 && strcmp(one->unit, "scoop") != 0;
+}
+
 static const char PACKED[] =
     "block blocks nugget nuggets patty patties pack packs pouch pouches puck pucks log logs roll rolls "
     "medallion medallions ball balls brick bricks";
@@ -326,7 +334,7 @@ static void cut(struct post_reader *r, const struct tokens *t, struct segments *
       a.low *= now->value.low;
       a.high *= now->value.high;
     }
-    if (weighed && (packed || (now->value.by_word && !tin) ||
+    if (weighed && (packed || is_one_weighed(&now->value, &a) || (now->value.by_word && !tin) ||
                     is_total(t, i, at, a.tokens, &now->value))) { /* "a piece of lamb, 250 g or so" */
       now->old_amount = now->amount;
       now->old_tokens = now->value.tokens;
@@ -573,6 +581,15 @@ static bool each_morning(const struct tokens *t, size_t from, size_t to) {
   return false;
 }
 
+/* "a teaspoon of butter on each tub": as often as there are meals. */
+static bool on_each_portion(const struct tokens *t, size_t from, size_t to) {
+  for (size_t i = from; i + 2 < to; i++)
+    if (says(t, i, "on onto over to with") && says(t, i + 1, "each every") &&
+        says(t, i + 2, "tub bowl box container portion pot jar dish serving helping"))
+      return true;
+  return false;
+}
+
 /* "She also gets ...", beside a batch. */
 static bool says_also(const struct tokens *t) {
   bool fed = false, also = false;
@@ -591,6 +608,19 @@ static bool now_and_then(const struct tokens *t, size_t from, size_t to) {
   for (size_t i = from; i < to; i++)
     for (size_t k = 0; k < COUNT_OF(PHRASES); k++)
       if (phrase_at(t, i, PHRASES[k]) > 0) return true;
+  return false;
+}
+
+/* "spread over the whole week", "lasts her four days": of how often, what no reader took. */
+static bool time_left_unread(const struct tokens *t, size_t from, size_t to) {
+  enum { NEAR = 6 };
+  for (size_t i = from; i < to; i++) {
+    if (!says(t, i, "spread split divided shared lasts last lasting stretched stretches")) continue;
+    for (size_t k = i + 1; k < to && k < i + NEAR; k++) {
+      if (says(t, k, "meal meals feeds feedings bowls")) break;
+      if (says(t, k, "days week weeks month months fortnight")) return true;
+    }
+  }
   return false;
 }
 
@@ -677,6 +707,7 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
     buf_adds(&words.text, " oil"); /* "Oil: 1 tsp olive" */
   w.cooked = words.cooked;
   if (!after[0] && each_morning(t, s.from, s.to)) after = w.often = "daily";
+  if (!before[0] && !after[0] && on_each_portion(t, s.from, s.to)) after = w.often = "at each meal";
   if (!before[0] && !after[0] && r->makes_days > 0 && says_also(t)) after = w.often = "daily";
   const char *lasts = r->lasts;
   r->lasts = ""; /* of the first food */
@@ -695,8 +726,9 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
   const char *why = "";
   if (is_no_food(r, t, &s, bulleted)) return;
   if (s.amount > 0 && says(t, s.amount - 1, "in") && word_in(name, "water")) return; /* "cooked in 4 cups of water" */
-  if (now_and_then(t, s.said_from, to)) {
-    if (!post_leave(r, w.whole, "the post does not say how often", true))
+  bool unread = !before[0] && !after[0] && !lasts[0] && time_left_unread(t, s.said_from, to);
+  if (unread || now_and_then(t, s.said_from, to)) {
+    if (!post_leave(r, w.whole, unread ? "how often it is fed could not be read" : "the post does not say how often", true))
       post_ask(r, 2, "How often, and how much of it, is '%.*s' fed?", SPAN_ARG(post_quote(r, w.said)));
     return;
   }

@@ -35,7 +35,6 @@ static size_t says_nothing_new(const struct tokens *t, size_t at) {
                                         "as well",
                                         "without fail",
                                         "too",
-                                        "each time",
                                         "at a time",
                                         "and nothing else",
                                         "with nothing",
@@ -490,8 +489,16 @@ static const char *with_its_bone(struct post_reader *r, const struct wanted *w, 
   return buf_text(&note);
 }
 
-/* More of one food than any dog is given in a day. */
-static const double MOST_OF_ONE_FOOD_G = 15000;
+/* More of one food than any dog is given in a day: the weight of an animal, or of a batch that was not understood. */
+static const double MOST_OF_ONE_FOOD_G = 6000;
+
+/* So many pieces of something that weighs more than a berry are not pieces: "celery: 35" left out its unit. */
+static bool is_no_count(const struct wanted *w, const struct ration_line *got) {
+  static const double MOST_PIECES = 15, BERRY_G = 10;
+  double pieces = w->amount.low;
+  return w->amount.bare && pieces > MOST_PIECES && got->grams_from && got->grams_from[0] &&
+         got->grams_fed > pieces * BERRY_G;
+}
 
 /* Tries the words, then without what may go at their end. */
 static bool try_words(struct post_reader *r, const struct wanted *w, struct span words, const char **why) {
@@ -503,8 +510,8 @@ static bool try_words(struct post_reader *r, const struct wanted *w, struct span
     struct ration_line got;
     bool taken = strict_takes(r, line, &assumed, &complaint, &got);
     if (taken && is_prey(words) && library_food(r->lib, got.shown_food)->part != PART_MUSCLE) taken = false;
-    if (taken && got.grams_fed > MOST_OF_ONE_FOOD_G && !(r->makes_days > 0) && !r->period[0])
-      taken = false; /* an animal's weight */
+    if (taken && got.grams_fed > MOST_OF_ONE_FOOD_G && !(r->makes_days > 0) && !r->period[0]) taken = false;
+    if (taken && is_no_count(w, &got)) taken = false;
     if (taken) {
       const char *bone = with_its_bone(r, w, words, &line, &got);
       if (bone[0]) assumed = "";

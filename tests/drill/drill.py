@@ -223,8 +223,9 @@ def folders(command, usual, scratch):
         wrong("a file is left behind", command, os.listdir(shut))
 
 
-def damaged_library(command, scratch):
-    """The food library cut short, emptied, and with a byte changed in it: refused, and nothing is answered from it."""
+def damaged_library(command, usual, scratch):
+    """The food library cut short, emptied, and with a byte changed in it: refused, and nothing is answered from it. A changed
+    byte among the values of foods that an answer does not read leaves that answer as it is, to the byte."""
     with open(os.path.join(build, "bowlwright.library"), "rb") as f:
         good = f.read()
     path = os.path.join(scratch, "damaged.library")
@@ -233,8 +234,12 @@ def damaged_library(command, scratch):
             with open(path, "wb") as f:
                 f.write(bad)
             code, out, err = run(command + ["--library", path])
+            if len(bad) == len(good) and at >= 200 and (code, out, err) == usual:
+                continue
             if code != 6 or out or "library" not in err:
                 wrong("a library that is damaged at %d: exit %d" % (at, code), command, err)
+    with open(path, "wb") as f:
+        f.write(good[:40])
     code, out, err = run(command + ["--library", path], env={"BOWLWRIGHT_LIBRARY": path})
     if code != 6:
         wrong("a damaged library is used", command)
@@ -255,7 +260,7 @@ def drill(command):
             clocks(command, usual)
             folders(command, usual, scratch)
             if re.search(r"^  --library\b", help_of(command[0]), re.M):
-                damaged_library(command, scratch)
+                damaged_library(command, usual, scratch)
     finally:
         shutil.rmtree(scratch)
 
