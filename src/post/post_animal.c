@@ -72,7 +72,7 @@ static bool says_animal(const struct tokens *t) {
     if (is_animal_word(t->item[i].word, &s)) return true;
     if (says(t, i,
              "spayed neutered castrated sterilised sterilized kastrated kastriert fixed desexed intact entire weighs "
-             "weighing yo yrs years yr he she "
+             "weighing yo yrs years yr he she neut "
              "he's she's female male old"))
       return true;
   }
@@ -90,11 +90,11 @@ static bool animal_beside(const struct tokens *t, size_t at) {
 
 static void take_neutered(struct post_reader *r, struct tokens *t, bool take_it) {
   for (size_t i = 0; i < t->count; i++) {
-    bool yes =
-        says(t, i,
-             "spayed speyed neutered castrated desexed neuter spay kastriert kastrated snipped doctored fixed sterilised "
-             "sterilized") ||
-        (says(t, i, "done") && !says(t, i + 1, "with by in this that the it raw so") && animal_beside(t, i));
+    bool yes = says(t, i,
+                    "spayed speyed neutered castrated desexed neuter neut spay kastriert kastrated snipped doctored fixed "
+                    "sterilised "
+                    "sterilized") ||
+               (says(t, i, "done") && !says(t, i + 1, "with by in this that the it raw so") && animal_beside(t, i));
     bool no = says(t, i, "intact entire unneutered unspayed unkastriert");
     if (!yes && !no) continue;
     r->neutered = no ? 0 : 1;

@@ -165,6 +165,18 @@ static bool take_days(struct cleaner *c) {
   return true;
 }
 
+/* "on Tuesdays and again on Fridays": the same as "and". */
+static bool take_again(struct cleaner *c) {
+  static const char *const AGAIN[] = {" and again on ", " and then again on ", " and also on "};
+  for (size_t i = 0; i < COUNT_OF(AGAIN); i++)
+    if (span_starts_fold(span_cut(c->in, c->at, c->in.n), AGAIN[i])) {
+      buf_adds(&c->out, " and ");
+      c->at += strlen(AGAIN[i]);
+      return true;
+    }
+  return false;
+}
+
 struct span post_clean(struct span text, struct arena *arena) {
   struct cleaner c = {.in = text};
   buf_init(&c.out, arena, 3 * text.n + 16);
@@ -182,7 +194,7 @@ struct span post_clean(struct span text, struct arena *arena) {
       continue;
     } else if (now == ',' && take_comma(&c)) {
       continue;
-    } else if (is_letter(now) && take_days(&c)) {
+    } else if ((now == ' ' && take_again(&c)) || (is_letter(now) && take_days(&c))) {
       continue;
     } else if (now == '-' && between_amounts(text, c.at)) {
       buf_adds(&c.out, " - ");

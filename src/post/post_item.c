@@ -330,7 +330,10 @@ static void cut(struct post_reader *r, const struct tokens *t, struct segments *
     bool weighed = has && has_before && a.is_mass && chunk_is_bare(r, t, i, end) && at == first_word(t, i, end);
     bool tin = strcmp(now->value.unit, "can") == 0;
     bool packed = weighed && opens && now->value.bare && i >= 2 && says(t, i - 2, PACKED);
-    if (packed) { /* "2 tripe blocks (227 g)" */
+    bool each = weighed && now->value.bare && now->value.low >= 2 && says(t, at + a.tokens, "each apiece") &&
+                !says(t, at + a.tokens + 1, "time meal of");
+    packed = packed || each; /* "2 potatoes, 70 g each" */
+    if (packed) {            /* "2 tripe blocks (227 g)" */
       a.low *= now->value.low;
       a.high *= now->value.high;
     }

@@ -58,7 +58,12 @@ static size_t says_nothing_new(const struct tokens *t, size_t at) {
                                         "in the bowl",
                                         "in his bowl",
                                         "in her bowl",
-                                        "of it"};
+                                        "of it",
+                                        "once drained",
+                                        "when drained",
+                                        "in addition",
+                                        "weighed after the cooking",
+                                        "weighed after cooking"};
   for (size_t i = 0; i < COUNT_OF(PHRASES); i++) {
     size_t used = phrase_at(t, at, PHRASES[i]);
     if (used > 0) return used;
@@ -151,8 +156,13 @@ static bool begins_aside(const struct tokens *t, size_t at) {
   if (says(t, at, "any thoughts opinions ok okay which whose") || phrase_at(t, at, "as long") > 0 ||
       phrase_at(t, at, "as soon") > 0)
     return true;
-  static const char *const PHRASES[] = {"on top of", "left down", "to keep", "to help",
-                                        "so he",     "so she",    "if he",   "if she"};
+  if (says(t, at, "goes go going went") && at > 0) return true; /* "eggshell powder goes on once a day" */
+  if (says(t, at, "made") && says(t, at + 1, "with in by")) return true;
+  if (says(t, at, "over on with") && says(t, at + 1, "his her their my our the") &&
+      says(t, at + 2, "breakfast dinner lunch supper tea meal bowl food evening morning porch news top"))
+    return true;
+  static const char *const PHRASES[] = {"on top of", "left down", "to keep", "to help", "in each", "in every",
+                                        "to each",   "to every",  "so he",   "so she",  "if he",   "if she"};
   for (size_t i = 0; i < COUNT_OF(PHRASES); i++)
     if (phrase_at(t, at, PHRASES[i]) > 0) return true;
   return false;
@@ -399,9 +409,11 @@ static const char *compose(struct post_reader *r, const struct wanted *w, struct
 static bool may_go(struct post_reader *r, struct span word) {
   struct span folded = search_fold(&r->lib->image, word, r->arena);
   if (folded.n == 0 || is_chatter(word)) return true;
-  if (word_in(word, "nice lovely tasty yummy favourite favorite cheap shop supermarket butcher local home homemade fridge "
-                    "freezer organic poached trimmed "
-                    "treat training chunks pieces only maybe everyday"))
+  if (word_in(
+          word,
+          "first am pm nice lovely tasty yummy favourite favorite cheap shop supermarket butcher local home homemade fridge "
+          "freezer organic poached trimmed "
+          "treat training chunks pieces only maybe everyday"))
     return true;
   return search_token(&r->lib->image, folded) == NULL && folded.n > 2 && memchr(folded.p, ' ', folded.n) == NULL &&
          word_in(word, "grated shredded cubed diced chopped cooled mashed blended");

@@ -20,6 +20,7 @@ static const struct {
                {"a day", 28, NULL},
                {"per day", 28, NULL},
                {"/ day", 28, NULL},
+               {"/ d", 28, NULL},
                {"every other day", 14, NULL},
                {"every second day", 14, NULL},
                {"every 2 nd day", 14, NULL},
@@ -94,6 +95,8 @@ static const struct {
                {"for the week", -4, NULL},
                {"in a week", -4, NULL},
                {"over the week", -4, NULL},
+               {"over the whole week", -4, NULL},
+               {"across the week", -4, NULL},
                {"over a week", -4, NULL},
                {"per wk", -4, NULL},
                {"a wk", -4, NULL},
@@ -352,12 +355,12 @@ static struct frequency other_n_days_at(const struct tokens *t, size_t at) {
 /* Asked of every word of a text: most words begin no frequency. */
 static bool may_begin(const struct token *k) {
   static const char *const WORDS[] = {
-      "every",       "each",    "everyday", "daily",     "a",         "per",        "on",           "alternate", "weekly",
-      "fortnightly", "monthly", "weekdays", "at",        "weekends",  "with",       "by",           "in",        "during",
-      "for",         "over",    "biweekly", "bi-weekly", "bimonthly", "bi-monthly", "occasionally", "sometimes", "now",
-      "from",        "as",      "if",       "rarely",    "optional",  "once",       "twice",        "thrice",    "one",
-      "two",         "three",   "four",     "five",      "six",       "seven",      "eight",        "nine",      "ten",
-      "eleven",      "twelve",  "the",      "out",       "nightly",   "another",    "an",           "several"};
+      "every",       "each",    "everyday", "daily",    "a",         "per",       "on",         "alternate",    "weekly",
+      "fortnightly", "monthly", "weekdays", "at",       "weekends",  "with",      "by",         "in",           "during",
+      "for",         "over",    "across",   "biweekly", "bi-weekly", "bimonthly", "bi-monthly", "occasionally", "sometimes",
+      "now",         "from",    "as",       "if",       "rarely",    "optional",  "once",       "twice",        "thrice",
+      "one",         "two",     "three",    "four",     "five",      "six",       "seven",      "eight",        "nine",
+      "ten",         "eleven",  "twelve",   "the",      "out",       "nightly",   "another",    "an",           "several"};
   static const char *const DAYS[] = {"mon", "tu", "we", "th", "fri", "sat", "sun"};
   if (k->kind == TOKEN_MARK) return k->mark == '/';
   if (k->kind != TOKEN_WORD || k->word.n == 0) return true;
