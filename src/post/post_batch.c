@@ -219,7 +219,8 @@ const char *post_lasts_alone(struct post_reader *r, struct tokens *t) {
     amounts += a.tokens > 0 && !a.bare && !a.is_mass && !a.is_volume;
     if (a.tokens > 0) i += a.tokens - 1;
     if (says(t, i, "batch recipe makes cook pan stew split")) return "";
-    if (weighed > 1 || amounts > 1 || weighed + amounts == 0 || !says(t, i, "lasts last does")) continue;
+    bool spread = says(t, i, "over across") && i > 0 && says(t, i - 1, "spread split divided shared stretched");
+    if (weighed > 1 || amounts > 1 || weighed + amounts == 0 || (!spread && !says(t, i, "lasts last does"))) continue;
     size_t at = says(t, i + 1, "him her us them me it") ? i + 2 : i + 1;
     if (says(t, i + 1, "my the our")) at = i + 3; /* "lasts my dog 8 days" */
     struct quantity q = quantity_at(t, at);
@@ -239,7 +240,8 @@ const char *post_lasts_alone(struct post_reader *r, struct tokens *t) {
     buf_adds(&b, "every ");
     num_sig(&b, days, 4);
     buf_adds(&b, " days");
-    take(t, i, unit + 1 - i);
+    size_t from = spread ? i - 1 : i;
+    take(t, from, unit + 1 - from);
     return buf_text(&b);
   }
   return "";

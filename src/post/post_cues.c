@@ -25,7 +25,6 @@ static bool anothers_animal(const struct tokens *t, size_t *at) {
 
 /* "My neighbour says a little garlic is fine", "my sister swears by peanut butter", "puts lentils in hers". */
 static bool is_hearsay(const struct tokens *t, size_t *at) {
-  if (anothers_animal(t, at)) return true;
   for (size_t i = 0; i < t->count; i++) {
     bool says_so =
         says(t, i,
@@ -199,6 +198,7 @@ const char *not_fed_at(const struct tokens *t, size_t *at) {
   const char *heading = not_fed_heading(t);
   *at = 0;
   if (heading) return heading;
+  if (anothers_animal(t, at)) return "told of another animal";
   if (is_hearsay(t, at)) return "told as somebody's advice, not as fed";
   for (size_t i = 0; i < t->count; i++) {
     *at = i;

@@ -156,6 +156,11 @@ static size_t listed(struct post_reader *r, struct span s, struct span *out, siz
   struct tokens t = tokens_of(s, r->arena);
   size_t n = 0, from = 0;
   for (size_t i = 0; i <= t.count; i++) {
+    size_t often = i < t.count ? frequency_at(&t, i).tokens : 0;
+    if (often > 1) { /* "on Tuesdays and Fridays" is no list of foods */
+      i += often - 1;
+      continue;
+    }
     bool end = i == t.count, mark = !end && t.item[i].kind == TOKEN_MARK;
     bool split =
         end ||
@@ -191,7 +196,23 @@ static const char *shared_tail(struct post_reader *r, const char *part, struct s
   return text_of(r, part, arena_text(r->arena, (struct span){blank + 1, (size_t)(last.p + last.n - blank - 1)}));
 }
 
-static bool equal_parts(struct post_reader *r, const struct wanted *w, struct span list, const char *animal, bool said) {
+/* "liver and kidney on Tuesdays and Fridays": how often holds for every part; the list without it. */
+static struct span of_every_part(struct post_reader *r, struct span list, struct wanted *w) {
+  struct tokens t = tokens_of(list, r->arena);
+  for (size_t i = 1; i < t.count; i++) {
+    size_t often = frequency_at(&t, i).tokens;
+    if (often == 0 || i + often != t.count || w->often[0]) continue;
+    w->often = arena_text(r->arena, tokens_span(&t, i, often));
+    return without_brackets(tokens_span(&t, 0, i));
+  }
+  return list;
+}
+
+static bool equal_parts(struct post_reader *r, const struct wanted *as_told, struct span list, const char *animal,
+                        bool said) {
+  struct wanted every = *as_told;
+  const struct wanted *w = &every;
+  list = of_every_part(r, list, &every);
   struct span part[MOST_PARTS];
   struct mixture m = {0};
   size_t n = listed(r, list, part, MOST_PARTS);

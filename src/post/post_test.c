@@ -219,6 +219,47 @@ static void a_ratio_is_its_parts(void **state) {
   assert_true(leaves(&post, "80/10/10", true) && asks(&post, "animals"));
 }
 
+/* The days of a list belong to each of its foods; days joined by "and" are no list of foods. */
+static void days_are_no_foods(void **state) {
+  static const struct {
+    const char *post, *line, *other;
+  } ROW[] = {{"2 oz beef liver on Tuesday and Friday", "2 oz beef liver on Tuesday and Friday\n", ""},
+             {"2 oz of beef liver on Tuesdays and again on Fridays", "2 oz beef liver on Tuesdays and Fridays\n", ""},
+             {"M/W/F: 200 g beef heart", "200 g beef heart, on Monday, Wednesday and Friday\n", ""},
+             {"Tu/Th/Sa/Su: 200 g beef heart", "200 g beef heart, on Tuesday, Thursday, Saturday and Sunday\n", ""},
+             {"Carrots 62 g/d", "62 g Carrots, /d\n", ""},
+             {"40 g beef liver and kidney Tuesdays and Fridays", "beef liver, Tuesdays and Fridays",
+              "beef kidney, Tuesdays and Fridays"},
+             {"100 g peas & carrots every Monday", "peas, every Monday", "carrots, every Monday"}};
+  (void)state;
+  for (size_t i = 0; i < COUNT_OF(ROW); i++) {
+    struct post post = read_text(ROW[i].post, &arena);
+    if (!holds(post.recipe, ROW[i].line) || !holds(post.recipe, ROW[i].other)) {
+      print_error("'%s' became\n%s", ROW[i].post, post.recipe);
+      fail();
+    }
+  }
+}
+
+/* What would be far too much is asked about and not counted; of one of something its weight counts. */
+static void pieces_and_their_weight(void **state) {
+  struct arena *a = &arena;
+  (void)state;
+  struct post post = read_text("200 g beef heart\ncelery: 35", a);
+  assert_true(leaves(&post, "celery", true));
+  post = read_text("200 g beef heart\n12.5 kg rice", a);
+  assert_true(leaves(&post, "rice", true));
+  post = read_text("200 g beef heart\n1/2 cup of blueberries spread over four days", a);
+  assert_true(holds(post.recipe, "blueberries, every 4 days") && !holds(post.recipe, "Makes"));
+  assert_true(holds(read_text("2 potatoes, 70 g each", a).recipe, "140 g"));
+  assert_true(holds(read_text("A whole trout on top, 210 g", a).recipe, "210 g whole trout"));
+  assert_true(holds(read_text("A dollop of quark, let's say 40 grams", a).recipe, "40 g"));
+  assert_true(
+      holds(read_text("200 g beef heart\nA 250 g pot of cottage cheese lasts her the week", a).recipe, "every 7 days"));
+  post = read_text("My mum's dog lives on 400 g of chicken necks. Mine gets 200 g beef heart", a);
+  assert_true(post.line_count == 1 && leaves(&post, "chicken necks", false));
+}
+
 static struct span filled(size_t n, struct arena *a) {
   static const char PIECE[] = "Hi all, 200 g beef heart and 50 g of carrots, what do you think? ";
   char *p = arena_alloc(a, 1, n);
@@ -283,6 +324,8 @@ int main(void) {
                                      T(shares_of_nothing),
                                      T(the_animal_and_the_batch),
                                      T(a_ratio_is_its_parts),
+                                     T(days_are_no_foods),
+                                     T(pieces_and_their_weight),
                                      T(texts_that_are_no_posts),
                                      T(shapes_around_a_line)};
   return cmocka_run_group_tests_name("post", tests, NULL, NULL);

@@ -26,7 +26,7 @@ static void show(const struct corpus_post *p, const struct reading *r) {
 
 static const char FIRST[] = BW_SOURCE_DIR "/tests/post", LATE[] = BW_SOURCE_DIR "/tests/post/late",
                   SEALED[] = BW_SOURCE_DIR "/tests/post/sealed", OPEN4[] = BW_SOURCE_DIR "/tests/post/open4",
-                  OPEN5[] = BW_SOURCE_DIR "/tests/post/open5";
+                  OPEN5[] = BW_SOURCE_DIR "/tests/post/open5", SEALED4[] = BW_SOURCE_DIR "/tests/post/sealed4";
 static const char *only;
 static bool shown;
 
@@ -113,6 +113,15 @@ static void those_of_a_stranger(void **state) {
   assert_true(own.silent <= 1 && own.extra == 0);
 }
 
+/* 'sealed4', the stranger's other half, read once when the work on open4 and open5 was done: 101 of 175 lines (57.7 %), 27
+ * missed in silence, 31 counted though not said. What it may not fall below since its classes were mended. */
+static void those_of_a_stranger_sealed(void **state) {
+  (void)state;
+  struct score sealed = run(SEALED4, false, true);
+  assert_true(sealed.read >= 132 && sealed.wanted == 175);
+  assert_true(sealed.silent <= 12 && sealed.extra <= 9);
+}
+
 static size_t compare_strict(const char *folder) {
   struct arena arena;
   size_t compared = 0;
@@ -146,6 +155,7 @@ static void the_strict_text_gives_the_same(void **state) {
   assert_true(compare_strict(SEALED) >= 8);
   assert_true(compare_strict(OPEN4) >= 30);
   assert_true(compare_strict(OPEN5) >= 18);
+  assert_true(compare_strict(SEALED4) >= 30);
 }
 
 int main(int argc, char **argv) {
@@ -156,8 +166,9 @@ int main(int argc, char **argv) {
     for (int i = 2; i < argc; i++) run(argv[i], false, true);
     return 0;
   }
-  const struct CMUnitTest tests[] = {cmocka_unit_test(as_a_careful_reader), cmocka_unit_test(those_held_out),
-                                     cmocka_unit_test(those_written_late), cmocka_unit_test(those_of_a_stranger),
-                                     cmocka_unit_test(the_strict_text_gives_the_same)};
+  const struct CMUnitTest tests[] = {
+      cmocka_unit_test(as_a_careful_reader),        cmocka_unit_test(those_held_out),
+      cmocka_unit_test(those_written_late),         cmocka_unit_test(those_of_a_stranger),
+      cmocka_unit_test(those_of_a_stranger_sealed), cmocka_unit_test(the_strict_text_gives_the_same)};
   return cmocka_run_group_tests_name("posts", tests, NULL, NULL);
 }
