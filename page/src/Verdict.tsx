@@ -5,8 +5,7 @@ import { linesOf, narrow, printing, stale } from './view';
 import { Lead } from './reasons/Reasons';
 import { Lent } from './reasons/Rests';
 import { ToLine } from './writing/ToLine';
-
-const COUNTED = ['short', 'over', 'thin', 'unproven', 'met'] as const;
+import type { Verdict } from './core/answers';
 
 /** Above everything, at every width, and told once. What the core finds in the words alone does not wait for an animal. */
 export function Dangers() {
@@ -68,7 +67,9 @@ function HowMuch({ children }: { children: string }) {
 export function Counts() {
   const v = check.value?.verdicts;
   if (!v) return null;
-  const some = COUNTED.filter((k) => (v[k] ?? 0) > 0);
+  /* As the core orders its groups; those that hold no verdict of their own are not counted. */
+  const judged = (check.value?.groups ?? []).map((g) => g.key).filter((k): k is Verdict => k in v && k !== 'no figure');
+  const some = judged.filter((k) => (v[k] ?? 0) > 0);
   return (
     <p class="sum">
       {some.map((k) => (
