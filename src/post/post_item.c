@@ -77,6 +77,8 @@ static bool one_of_a_food(struct post_reader *r, const struct tokens *t, size_t 
     struct search_hit hit;
     if (post_look_up(r, t->item[at].at, &hit) && hit.words_missed == 0 && hit.score >= 0.6) return true;
   }
+  for (size_t k = at + 1; k < to && k <= at + 3 && is_word(t, k - 1); k++) /* "a fish oil capsule" */
+    if (says(t, k, "capsule tablet softgel") && post_names_food(r, t, at, k)) return true;
   for (size_t n = 3; n > 0; n--) {
     if (at + n > to || !is_word(t, at) || is_chatter(t->item[at].word)) continue;
     struct buf b;
@@ -255,8 +257,8 @@ static bool is_food_by_itself(struct post_reader *r, const struct tokens *t, siz
 }
 
 static size_t first_word(const struct tokens *t, size_t from, size_t to) {
-  while (from < to &&
-         (is_mark(t, from, '~') || says(t, from, "about around roughly approx approximately circa ca so say let's lets")))
+  while (from < to && (is_mark(t, from, '~') ||
+                       says(t, from, "about around roughly approx approximately circa ca so say let's lets the")))
     from++;
   return from;
 }
@@ -266,7 +268,8 @@ static bool chunk_is_bare(struct post_reader *r, const struct tokens *t, size_t 
   struct tokens part = {ARENA_NEW(r->arena, struct token, to - from + 1), to - from};
   for (size_t i = from; i < to; i++) {
     part.item[i - from] = t->item[i];
-    if (says(t, i, "bone bones skin fat piece pieces")) part.item[i - from].taken = true;
+    if (says(t, i, "bone bones skin fat piece pieces ones")) part.item[i - from].taken = true;
+    if (i > from && says(t, i, "water brine") && says(t, i - 1, "in")) part.item[i - from].taken = true;
   }
   return !post_names_food(r, &part, 0, part.count);
 }
@@ -337,7 +340,7 @@ static void cut(struct post_reader *r, const struct tokens *t, struct segments *
       a.low *= now->value.low;
       a.high *= now->value.high;
     }
-    if (weighed && (packed || is_one_weighed(&now->value, &a) || (now->value.by_word && !tin) ||
+    if (weighed && (packed || is_one_weighed(&now->value, &a) || (now->value.by_word && !tin && !now->value.is_volume) ||
                     is_total(t, i, at, a.tokens, &now->value))) { /* "a piece of lamb, 250 g or so" */
       now->old_amount = now->amount;
       now->old_tokens = now->value.tokens;
@@ -697,7 +700,9 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
   const char *before = often_in(r, t, s.said_from, s.amount), *after = often_in(r, t, behind, to);
   if (before[0] && !front) *carried = before;
   if (front) {
-    post_gather(r, t, s.from, s.amount, &words);
+    bool behind_old =
+        s.old_tokens > 0 && !post_names_food(r, t, s.from, s.old_amount); /* "I swap in a tin of sardines (120 g)" */
+    post_gather(r, t, behind_old ? s.old_amount : s.from, s.amount, &words);
     struct span bare = post_trimmed(buf_span(&words.text)); /* "Salmon oil - " */
     if (bare.n > 0) words.text.n = (size_t)(bare.p + bare.n - words.text.p);
     if (words.text.n > 0 && behind < to) buf_addc(&words.text, ',');

@@ -69,7 +69,8 @@ static size_t says_nothing_new(const struct tokens *t, size_t at) {
     if (used > 0) return used;
   }
   if (says(t, at, "no without") && says(t, at + 1, "shell shells core cores seeds peel pips stone stones stalks")) return 2;
-  if (says(t, at, "soft cored peeled then just only really lightly gently nicely about approx approximately roughly finely"))
+  if (says(t, at,
+           "soft cored peeled ones then just only really lightly gently nicely about approx approximately roughly finely"))
     return 1;
   return 0;
 }
