@@ -177,6 +177,58 @@ static bool take_again(struct cleaner *c) {
   return false;
 }
 
+/* The sentence around 'at'. */
+static struct span sentence_of(struct span text, size_t at) {
+  size_t from = at, to = at;
+  while (from > 0 && !strchr(".!?;\n", text.p[from - 1])) from--;
+  while (to < text.n && !strchr(".!?;\n", text.p[to])) to++;
+  return span_cut(text, from, to);
+}
+
+/* "AM and PM: 100 g ...", "150 g x2 a day": twice a day, in the words that every reader knows. Not where a day's amount is
+ * told or shared out. */
+static bool take_twice(struct cleaner *c) {
+  static const struct {
+    const char *said, *means;
+  } TWICE[] = {{"am and pm", "twice a day"},
+               {"am & pm", "twice a day"},
+               {"am + pm", "twice a day"},
+               {"morning and evening", "twice a day"},
+               {"morning and night", "twice a day"},
+               {"mornings and evenings", "twice a day"},
+               {"breakfast and dinner", "twice a day"},
+               {"breakfast and tea", "twice a day"},
+               {"breakfast and supper", "twice a day"},
+               {"x2 a day", "twice a day"},
+               {"x 2 a day", "twice a day"},
+               {"x2 per day", "twice a day"},
+               {"x2 daily", "twice a day"},
+               {"x2/day", "twice a day"},
+               {"x3 a day", "3 times a day"},
+               {"x3 daily", "3 times a day"},
+               {"x2 a week", "twice a week"},
+               {"x2 per week", "twice a week"},
+               {"x2/week", "twice a week"},
+               {"x3 a week", "3 times a week"},
+               {"x3/week", "3 times a week"},
+               {"x3 per week", "3 times a week"}};
+  static const char *const SHARED[] = {" split", "divid", " half", "between", " total", "/day", "per day",
+                                       " a day", "daily", "same",  " over ",  "shared", "halv"};
+  if (c->at > 0 && (is_letter(c->in.p[c->at - 1]) || (c->in.p[c->at - 1] >= '0' && c->in.p[c->at - 1] <= '9'))) return false;
+  for (size_t i = 0; i < COUNT_OF(TWICE); i++) {
+    size_t n = strlen(TWICE[i].said), end = c->at + n;
+    if (!span_starts_fold(span_cut(c->in, c->at, c->in.n), TWICE[i].said) || (end < c->in.n && is_letter(c->in.p[end])))
+      continue;
+    struct span around = sentence_of(c->in, c->at);
+    for (size_t k = 0; k < COUNT_OF(SHARED) && TWICE[i].said[0] != 'x'; k++)
+      if (span_holds_fold(around, (struct span){SHARED[k], strlen(SHARED[k])})) return false;
+    buf_adds(&c->out, TWICE[i].means);
+    c->at = end;
+    return true;
+  }
+  return false;
+}
+
 struct span post_clean(struct span text, struct arena *arena) {
   struct cleaner c = {.in = text};
   buf_init(&c.out, arena, 3 * text.n + 16);
@@ -194,7 +246,7 @@ struct span post_clean(struct span text, struct arena *arena) {
       continue;
     } else if (now == ',' && take_comma(&c)) {
       continue;
-    } else if ((now == ' ' && take_again(&c)) || (is_letter(now) && take_days(&c))) {
+    } else if ((now == ' ' && take_again(&c)) || (is_letter(now) && (take_twice(&c) || take_days(&c)))) {
       continue;
     } else if (now == '-' && between_amounts(text, c.at)) {
       buf_adds(&c.out, " - ");

@@ -773,6 +773,29 @@ bool post_told_of_those(struct post_reader *r, const struct tokens *t) {
   return true;
 }
 
+/* "100 g heart and 50 g carrots, twice daily.": behind a comma at the very end it holds for all, without one for the last;
+ * asked in either case; "". */
+static const char *said_of_all(struct post_reader *r, const struct tokens *t, const struct segments *s) {
+  size_t end = t->count, at = 0, foods = 0;
+  while (end > 0 && t->item[end - 1].kind == TOKEN_MARK) end--;
+  for (size_t i = 0; i < s->count; i++) foods += s->at[i].amount != SIZE_MAX && !s->at[i].skip;
+  for (size_t i = 0; i < end; i++) {
+    struct frequency f = frequency_at(t, i);
+    if (f.tokens == 0) continue;
+    if (i + f.tokens != end || i == 0 || f.refuse || f.days != 0) return "";
+    if (!f.each_meal && !(f.feedings > 1)) return "";
+    at = i;
+    break;
+  }
+  if (at == 0 || foods < 2) return "";
+  bool all = is_mark(t, at - 1, ',');
+  post_ask(r, 3, "Is that %.*s for all of '%.*s', or for the last only? It was taken for %s.",
+           SPAN_ARG(tokens_span(t, at, end - at)), SPAN_ARG(post_quote(r, tokens_span(t, 0, at - all))),
+           all ? "all" : "the last");
+  if (!all) return "";
+  return often_in(r, t, at, end);
+}
+
 void post_items(struct post_reader *r, struct tokens *t, bool bulleted) {
   struct segments *s = ARENA_NEW(r->arena, struct segments, 1);
   const char *carried = "";
@@ -782,5 +805,6 @@ void post_items(struct post_reader *r, struct tokens *t, bool bulleted) {
   for (size_t i = 0; i < t->count; i++) /* "gets through a pack of pork and a bag of spinach a week" */
     if (says(t, i, "gets goes get go") && says(t, i + 1, "through")) carried = often_in(r, t, 0, t->count);
   cut(r, t, s);
+  if (!carried[0]) carried = said_of_all(r, t, s);
   for (size_t i = 0; i < s->count; i++) one_food(r, t, s->at[i], &carried, bulleted);
 }

@@ -223,14 +223,24 @@ static void a_ratio_is_its_parts(void **state) {
 static void days_are_no_foods(void **state) {
   static const struct {
     const char *post, *line, *other;
-  } ROW[] = {{"2 oz beef liver on Tuesday and Friday", "2 oz beef liver on Tuesday and Friday\n", ""},
-             {"2 oz of beef liver on Tuesdays and again on Fridays", "2 oz beef liver on Tuesdays and Fridays\n", ""},
-             {"M/W/F: 200 g beef heart", "200 g beef heart, on Monday, Wednesday and Friday\n", ""},
-             {"Tu/Th/Sa/Su: 200 g beef heart", "200 g beef heart, on Tuesday, Thursday, Saturday and Sunday\n", ""},
-             {"Carrots 62 g/d", "62 g Carrots, /d\n", ""},
-             {"40 g beef liver and kidney Tuesdays and Fridays", "beef liver, Tuesdays and Fridays",
-              "beef kidney, Tuesdays and Fridays"},
-             {"100 g peas & carrots every Monday", "peas, every Monday", "carrots, every Monday"}};
+  } ROW[] = {
+      {"2 oz beef liver on Tuesday and Friday", "2 oz beef liver on Tuesday and Friday\n", ""},
+      {"2 oz of beef liver on Tuesdays and again on Fridays", "2 oz beef liver on Tuesdays and Fridays\n", ""},
+      {"M/W/F: 200 g beef heart", "200 g beef heart, on Monday, Wednesday and Friday\n", ""},
+      {"Tu/Th/Sa/Su: 200 g beef heart", "200 g beef heart, on Tuesday, Thursday, Saturday and Sunday\n", ""},
+      {"AM and PM: 100 g beef heart, 50 g carrots", "100 g beef heart, twice a day\n", "50 g carrots, twice a day\n"},
+      {"400 g beef heart a day, morning and evening", "400 g beef heart a day\n", ""},
+      {"500 g beef heart split between morning and evening", "500 g beef heart\n", ""},
+      {"150g beef heart x2 a day", "150 g beef heart twice a day\n", ""},
+      {"100 g beef heart and 50 g carrots, twice daily.", "100 g beef heart, twice daily\n", "Is that twice daily for all"},
+      {"100 g beef heart and a sardine, twice a week", "100 g beef heart\n", "1 sardine, twice a week"},
+      {"half a teaspoon of eggshell powder and a fish oil capsule (1000 mg)", "0.5 tsp eggshell powder\n",
+       "1 capsule fish oil 1000 mg\n"},
+      {"On Wednesdays I swap in a tin of sardines (the 120g ones in water, drained)", "120 g sardines", "on Wednesdays"},
+      {"Carrots 62 g/d", "62 g Carrots, /d\n", ""},
+      {"40 g beef liver and kidney Tuesdays and Fridays", "beef liver, Tuesdays and Fridays",
+       "beef kidney, Tuesdays and Fridays"},
+      {"100 g peas & carrots every Monday", "peas, every Monday", "carrots, every Monday"}};
   (void)state;
   for (size_t i = 0; i < COUNT_OF(ROW); i++) {
     struct post post = read_text(ROW[i].post, &arena);
