@@ -229,6 +229,33 @@ static bool take_twice(struct cleaner *c) {
   return false;
 }
 
+/* "daily: 250 g venison; weekly: 80 g mackerel", "Mon: 300 g beef, Tue: 300 g chicken": a label begins a sentence of its
+ * own. */
+static bool take_label(struct cleaner *c) {
+  static const char *const LABELS[] = {"daily",      "weekly",      "monthly",      "every day",  "each day",    "per day",
+                                       "per week",   "once a week", "twice a week", "once daily", "twice daily", "monday",
+                                       "tuesday",    "wednesday",   "thursday",     "friday",     "saturday",    "sunday",
+                                       "mon",        "tue",         "tues",         "wed",        "thu",         "thur",
+                                       "thurs",      "fri",         "sat",          "sun",        "mondays",     "tuesdays",
+                                       "wednesdays", "thursdays",   "fridays",      "saturdays",  "sundays",     "weekends"};
+  size_t at = c->at + 1, word = c->at;
+  while (word > 0 && is_letter(c->in.p[word - 1])) word--;
+  for (size_t i = 0; i < COUNT_OF(LABELS); i++) /* "Mon, Wed, Fri: ..." */
+    if (span_is_fold(span_cut(c->in, word, c->at), LABELS[i])) return false;
+  while (at < c->in.n && c->in.p[at] == ' ') at++;
+  for (size_t i = 0; i < COUNT_OF(LABELS); i++) {
+    size_t end = at + strlen(LABELS[i]);
+    if (end >= c->in.n || !span_is_fold(span_cut(c->in, at, end), LABELS[i])) continue;
+    struct span rest = span_cut(c->in, end, c->in.n);
+    bool dash = c->in.p[c->at] == ';' && (span_starts_fold(rest, " - ") || span_starts_fold(rest, " \xE2\x80\x93 "));
+    if (rest.p[0] != ':' && !dash) continue;
+    buf_addc(&c->out, PIECE_MARK);
+    c->at = at;
+    return true;
+  }
+  return false;
+}
+
 struct span post_clean(struct span text, struct arena *arena) {
   struct cleaner c = {.in = text};
   buf_init(&c.out, arena, 3 * text.n + 16);
@@ -243,6 +270,8 @@ struct span post_clean(struct span text, struct arena *arena) {
     } else if (now == '<' && take_tag(&c)) {
       continue;
     } else if (now == '&' && take_entity(&c)) {
+      continue;
+    } else if ((now == ',' || now == ';') && take_label(&c)) {
       continue;
     } else if (now == ',' && take_comma(&c)) {
       continue;
