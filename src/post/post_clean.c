@@ -232,12 +232,13 @@ static bool take_twice(struct cleaner *c) {
 /* "daily: 250 g venison; weekly: 80 g mackerel", "Mon: 300 g beef, Tue: 300 g chicken": a label begins a sentence of its
  * own. */
 static bool take_label(struct cleaner *c) {
-  static const char *const LABELS[] = {"daily",      "weekly",      "monthly",      "every day",  "each day",    "per day",
-                                       "per week",   "once a week", "twice a week", "once daily", "twice daily", "monday",
-                                       "tuesday",    "wednesday",   "thursday",     "friday",     "saturday",    "sunday",
-                                       "mon",        "tue",         "tues",         "wed",        "thu",         "thur",
-                                       "thurs",      "fri",         "sat",          "sun",        "mondays",     "tuesdays",
-                                       "wednesdays", "thursdays",   "fridays",      "saturdays",  "sundays",     "weekends"};
+  static const char *const LABELS[] = {
+      "daily",        "weekly",     "monthly",     "every day", "each day", "per day",   "per week",   "once a week",
+      "twice a week", "once daily", "twice daily", "monday",    "tuesday",  "wednesday", "thursday",   "friday",
+      "saturday",     "sunday",     "mon",         "tue",       "tues",     "wed",       "thu",        "thur",
+      "thurs",        "fri",        "sat",         "sun",       "mondays",  "tuesdays",  "wednesdays", "thursdays",
+      "fridays",      "saturdays",  "sundays",     "weekends",  "day 1",    "day 2",     "day 3",      "day 4",
+      "day 5",        "day 6",      "day 7"};
   size_t at = c->at + 1, word = c->at;
   while (word > 0 && is_letter(c->in.p[word - 1])) word--;
   for (size_t i = 0; i < COUNT_OF(LABELS); i++) /* "Mon, Wed, Fri: ..." */

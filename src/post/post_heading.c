@@ -36,6 +36,44 @@ size_t post_meal_prefix(const struct tokens *t) {
   return meal;
 }
 
+enum { MOST_TURNS = 14 };
+
+int post_day_rotation(struct span text) {
+  bool seen[MOST_TURNS + 1] = {false};
+  int most = 0, count = 0;
+  for (size_t i = 0; i < text.n; i++) {
+    if (i > 0 && text.p[i - 1] != '\n' && text.p[i - 1] != 0x1F) continue;
+    size_t at = i;
+    while (at < text.n && (text.p[at] == ' ' || text.p[at] == '-' || text.p[at] == '*')) at++;
+    if (!span_starts_fold(span_cut(text, at, text.n), "day ")) continue;
+    int k = 0;
+    for (at += 4; at < text.n && text.p[at] >= '0' && text.p[at] <= '9' && k <= MOST_TURNS; at++)
+      k = 10 * k + text.p[at] - '0';
+    while (at < text.n && text.p[at] == ' ') at++;
+    bool marked = at >= text.n || text.p[at] == '\n' || text.p[at] == ':' || text.p[at] == '-' || text.p[at] == '.';
+    if (k < 1 || k > MOST_TURNS || !marked) continue;
+    count += !seen[k];
+    seen[k] = true;
+    if (k > most) most = k;
+  }
+  return count >= 2 && count == most ? most : 0;
+}
+
+/* "Day 2": its weekday where seven take turns, else every so many days. */
+static size_t numbered_day(struct post_reader *r, const struct tokens *t, const char *const name[7], const char **phrase) {
+  if (r->rotation < 2 || !says(t, 0, "day") || !is_number(t, 1)) return 0;
+  double k = t->item[1].value;
+  if (!(k >= 1 && k <= r->rotation)) return 0;
+  struct buf b;
+  buf_init(&b, r->keep, 40);
+  if (r->rotation == 7)
+    buf_addf(&b, "on %s", name[(int)k - 1]);
+  else
+    buf_addf(&b, "every %d days", r->rotation);
+  *phrase = buf_text(&b);
+  return 2;
+}
+
 /* The days at the start of a line, as the strict text says them; 0 tokens when there are none. */
 size_t post_day_prefix(struct post_reader *r, const struct tokens *t, const char **phrase) {
   static const char *const DAY[7] = {"mon monday mondays montag montags lundi lunes lunedi",
@@ -46,6 +84,8 @@ size_t post_day_prefix(struct post_reader *r, const struct tokens *t, const char
                                      "sat saturday saturdays samstag samstags samedi",
                                      "sun sunday sundays sonntag sonntags dimanche domingo"};
   static const char *const NAME[7] = {"Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"};
+  size_t turn = numbered_day(r, t, NAME, phrase);
+  if (turn > 0) return turn;
   size_t at = says(t, 0, "on every each") ? 1 : 0;
   unsigned days = 0;
   int last = -1;

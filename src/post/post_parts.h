@@ -159,6 +159,7 @@ struct post_reader {
   int line;                      /* being read */
   bool served;                   /* this sentence tells what goes beside a batch */
   bool told_whole;               /* it told the animal or the batch */
+  int rotation;                  /* "Day 1: ...", "Day 2: ...": how many days take turns; 0 */
   const char *lasts;             /* "every 14 days": how long the one food of this sentence lasts; "" */
   size_t line_from;              /* the items of this line begin here */
   size_t meal_from, meal_before; /* the items of this meal and of the one before begin here */
@@ -182,6 +183,8 @@ int post_activity(const struct tokens *t);
 /* post_heading.c: the tokens of a meal or a time ("AM 8:00 -") at the start; of days, which then are in *phrase; any amount
  * at all; and whether it is a line that gives its period to those below. */
 size_t post_meal_prefix(const struct tokens *t);
+/* How many numbered days take turns in the text: "Day 1: ...", "Day 2: ..."; 0 when there are fewer than two. */
+int post_day_rotation(struct span text);
 size_t post_day_prefix(struct post_reader *r, const struct tokens *t, const char **phrase);
 bool post_any_amount(const struct tokens *t, size_t from);
 bool post_period_heading(struct post_reader *r, const struct tokens *t);

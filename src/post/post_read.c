@@ -528,7 +528,9 @@ void post_read(const struct library *lib, struct span text, struct post *out, st
                           .weighed_species = -1};
   *out = (struct post){.recipe = "", .sorry = ""};
   bool cut = text.n > POST_MOST_BYTES;
-  struct lines lines = lines_of(post_clean(span_cut(text, 0, cut ? POST_MOST_BYTES : text.n), arena));
+  struct span cleaned = post_clean(span_cut(text, 0, cut ? POST_MOST_BYTES : text.n), arena);
+  r.rotation = post_day_rotation(cleaned);
+  struct lines lines = lines_of(cleaned);
   struct span line;
   while (r.count < POST_MOST_ITEMS && next_line(&r, &lines, &line)) read_line(&r, line);
   r.line = lines.number;
