@@ -82,7 +82,7 @@ export function SheetView() {
   }, [shown]);
   if (!shown) return null;
   const w = wish.value;
-  const set = (change: Partial<SheetWish>): void => void (wish.value = { ...w, ...change });
+  const set = (change: Partial<SheetWish>): void => void (wish.value = { ...wish.peek(), ...change }); // two changes may come before a drawing
   const sheet = written.value;
   return (
     <dialog class="sheet-view no-print" ref={place} aria-label="A sheet for the kitchen wall" onClose={() => (of.value = '')}>
@@ -156,7 +156,8 @@ function Count(p: { label: string; value: number; most: number; set: (n: number)
         max={p.most}
         placeholder="as written"
         value={p.value || ''}
-        onChange={(e) => p.set(Math.min(p.most, Math.max(0, Math.floor(Number(e.currentTarget.value)) || 0)))}
+        /* With every digit: a sheet that arrives meanwhile draws anew, and would put back what is not yet told. */
+        onInput={(e) => p.set(Math.min(p.most, Math.max(0, Math.floor(Number(e.currentTarget.value)) || 0)))}
       />
     </label>
   );
