@@ -169,6 +169,90 @@ static bool begins_aside(const struct tokens *t, size_t at) {
   return false;
 }
 
+/* What stands in a name without being of it: how often, shells, the tin it came from; how many tokens. */
+static size_t beside_the_name(const struct tokens *t, size_t from, size_t to, size_t i, struct words *w) {
+  const struct token *k = &t->item[i];
+  size_t nothing = phrase_at(t, i, "on top of") > 0 ? 0 : says_nothing_new(t, i);
+  if (nothing > 0) {
+    return nothing;
+  }
+  if (two_periods(t, from, to, i)) { /* "85 g per week, on Wednesday" */
+    return 2;
+  }
+  size_t often = frequency_at(t, i).tokens;
+  if (often > to - i) often = 0;
+  if (often > 0) { /* "On Saturday I give beef liver 100 g": told beside it */
+    if (w->count > 0) add_word(w, tokens_span(t, i, often), false);
+    return often;
+  }
+  if (shell_at(t, i) > 0) { /* "eggs + shells" */
+    while (w->text.n > 0 && w->text.p[w->text.n - 1] == ',') w->text.n--;
+    buf_adds(&w->text, " with shell");
+    return shell_at(t, i);
+  }
+  size_t tin = ANY_OF(t, i, "from the tin", "from a tin", "from a can", "from the can", "out of a tin", "out of the tin",
+                      "out of a can", "from tins");
+  if (tin > 0 && w->count > 0) {
+    buf_adds(&w->text, ", canned");
+    return tin;
+  }
+  if (w->count > 0 && phrase_at(t, i, "at each") > 0 && (i + 2 >= to || !is_word(t, i + 2))) { /* "30 g at each" */
+    buf_adds(&w->text, ", at each meal");
+    return 2;
+  }
+  size_t turned = of_at(t, i, to);
+  if (turned > 0) { /* "yolk of egg" */
+    add_word(w, t->item[turned].at, false);
+    add_word(w, k->at, false);
+    w->count += 2;
+    return turned - i + 1;
+  }
+  return 0;
+}
+
+/* Words that are passed over, and those that the strict text says in another way; how many tokens. */
+static size_t within_the_name(const struct tokens *t, size_t from, size_t to, size_t i, struct words *w) {
+  const struct token *k = &t->item[i];
+  if (says(t, i, "mince cook boil roast stew bake steam fry make") && i > 0 && says(t, i - 1, "i we")) return 1; /* a verb */
+  if (w->count > 0 && is_filler(t, i)) return 1;
+  bool ends = i + 1 >= to || is_mark(t, i + 1, '(') || is_mark(t, i + 1, ',');
+  if (w->count > 0 && ends && w->skip_to > 0 &&
+      says(t, i,
+           "block blocks nugget nuggets patty patties pack packs pouch pouches puck "
+           "pucks log logs roll rolls ball balls brick bricks"))
+    return 1;
+  if (w->count > 0 && says(t, i, "day week") && (i + 1 >= to || is_mark(t, i + 1, ','))) { /* "psyllium 1 tsp day" */
+    bool comma = w->text.n > 0 && w->text.p[w->text.n - 1] == ',';
+    buf_addf(&w->text, "%s a %.*s", comma ? "" : ",", SPAN_ARG(k->word));
+    return 1;
+  }
+  if (says(t, i, "at") && not_an_amount(t, i + 1) > 0) { /* "at 6pm" */
+    return 1 + not_an_amount(t, i + 1);
+  }
+  if (w->count == 0 && says(t, i, "bag bags tub tubs pack packs packet packets box pouch block blocks tray") &&
+      says(t, i + 1, "of")) {
+    return 2;
+  }
+  if (says(t, i, "egg") && says(t, i + 1, "shell shells")) {
+    add_word(w, SPAN_LIT("eggshell"), false);
+    w->count++;
+    return 2;
+  }
+  size_t share = not_an_amount(t, i);
+  if (share == 2 && is_mark(t, i + 1, '%') && !is_mark(t, i + 2, ')')) share = 0; /* "90% lean" stays as it is */
+  if (share == 2 && is_mark(t, i + 1, '%') && k->value >= LEAN_LEAST) {           /* "(90%)" */
+    add_word(w, k->at, false);
+    buf_adds(&w->text, "% lean");
+    return 2;
+  }
+  if (bare_percent(t, i) && says_minced(t, from, to)) { /* "turkey mince (7%)", "5% beef mince" */
+    add_word(w, k->at, false);
+    buf_adds(&w->text, k->value >= LEAN_LEAST ? "% lean" : "% fat");
+    return 2;
+  }
+  return 0;
+}
+
 /* Words of [from, to) that belong to the food; what begins a clause ends them. */
 void post_gather(struct post_reader *r, const struct tokens *t, size_t from, size_t to, struct words *w) {
   bool clause = false;
@@ -183,89 +267,10 @@ void post_gather(struct post_reader *r, const struct tokens *t, size_t from, siz
       i = w->skip_to - 1;
       continue;
     }
-    size_t nothing = phrase_at(t, i, "on top of") > 0 ? 0 : says_nothing_new(t, i);
-    if (nothing > 0) {
-      i += nothing - 1;
-      continue;
-    }
-    if (two_periods(t, from, to, i)) { /* "85 g per week, on Wednesday" */
-      i++;
-      continue;
-    }
-    size_t often = frequency_at(t, i).tokens;
-    if (often > to - i) often = 0;
-    if (often > 0) { /* "On Saturday I give beef liver 100 g": told beside it */
-      if (w->count > 0) add_word(w, tokens_span(t, i, often), false);
-      i += often - 1;
-      continue;
-    }
-    if (shell_at(t, i) > 0) { /* "eggs + shells" */
-      while (w->text.n > 0 && w->text.p[w->text.n - 1] == ',') w->text.n--;
-      buf_adds(&w->text, " with shell");
-      i += shell_at(t, i) - 1;
-      continue;
-    }
-    size_t tin = ANY_OF(t, i, "from the tin", "from a tin", "from a can", "from the can", "out of a tin", "out of the tin",
-                        "out of a can", "from tins");
-    if (tin > 0 && w->count > 0) {
-      buf_adds(&w->text, ", canned");
-      i += tin - 1;
-      continue;
-    }
-    if (w->count > 0 && phrase_at(t, i, "at each") > 0 && (i + 2 >= to || !is_word(t, i + 2))) { /* "30 g at each" */
-      buf_adds(&w->text, ", at each meal");
-      i++;
-      continue;
-    }
-    size_t turned = of_at(t, i, to);
-    if (turned > 0) { /* "yolk of egg" */
-      add_word(w, t->item[turned].at, false);
-      add_word(w, k->at, false);
-      w->count += 2;
-      i = turned;
-      continue;
-    }
-    if (says(t, i, "mince cook boil roast stew bake steam fry make") && i > 0 && says(t, i - 1, "i we"))
-      continue; /* a verb */
-    if (w->count > 0 && is_filler(t, i)) continue;
-    bool ends = i + 1 >= to || is_mark(t, i + 1, '(') || is_mark(t, i + 1, ',');
-    if (w->count > 0 && ends && w->skip_to > 0 &&
-        says(t, i,
-             "block blocks nugget nuggets patty patties pack packs pouch pouches puck "
-             "pucks log logs roll rolls ball balls brick bricks"))
-      continue;
-    if (w->count > 0 && says(t, i, "day week") && (i + 1 >= to || is_mark(t, i + 1, ','))) { /* "psyllium 1 tsp day" */
-      bool comma = w->text.n > 0 && w->text.p[w->text.n - 1] == ',';
-      buf_addf(&w->text, "%s a %.*s", comma ? "" : ",", SPAN_ARG(k->word));
-      continue;
-    }
-    if (says(t, i, "at") && not_an_amount(t, i + 1) > 0) { /* "at 6pm" */
-      i += not_an_amount(t, i + 1);
-      continue;
-    }
-    if (w->count == 0 && says(t, i, "bag bags tub tubs pack packs packet packets box pouch block blocks tray") &&
-        says(t, i + 1, "of")) {
-      i++;
-      continue;
-    }
-    if (says(t, i, "egg") && says(t, i + 1, "shell shells")) {
-      add_word(w, SPAN_LIT("eggshell"), false);
-      w->count++;
-      i++;
-      continue;
-    }
-    size_t share = not_an_amount(t, i);
-    if (share == 2 && is_mark(t, i + 1, '%') && !is_mark(t, i + 2, ')')) share = 0; /* "90% lean" stays as it is */
-    if (share == 2 && is_mark(t, i + 1, '%') && k->value >= LEAN_LEAST) {           /* "(90%)" */
-      add_word(w, k->at, false);
-      buf_adds(&w->text, "% lean");
-      i++;
-      continue;
-    }
-    if (bare_percent(t, i) && says_minced(t, from, to)) { /* "turkey mince (7%)", "5% beef mince" */
-      add_word(w, k->at, false);
-      buf_adds(&w->text, k->value >= LEAN_LEAST ? "% lean" : "% fat");
-      i++;
+    size_t used = beside_the_name(t, from, to, i, w);
+    if (used == 0) used = within_the_name(t, from, to, i, w);
+    if (used > 0) {
+      i += used - 1;
       continue;
     }
     if (k->kind == TOKEN_WORD) {
