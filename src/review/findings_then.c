@@ -77,6 +77,7 @@ const char *then_words(struct review *r, double share) {
 
 const char *less_first_words(const struct review *r, const struct nutrient_result *n) {
   const struct energy_result *e = &r->result->energy;
+  if (!(e->supply_kcal > 0)) return ""; /* a bowl of salts: less of it gives no less energy */
   double high = row_threshold(r, "energy-high"), share = e->need.kcal / e->supply_kcal;
   bool by_weight = r->result->allowances.basis == BASIS_WEIGHT;
   if (n->verdict != VERDICT_OVER || !by_weight || !(share * high < 1) || is_over_at(n, share)) return "";
