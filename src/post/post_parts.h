@@ -159,6 +159,7 @@ struct post_reader {
   int line;                      /* being read */
   bool served;                   /* this sentence tells what goes beside a batch */
   bool told_whole;               /* it told the animal or the batch */
+  bool lists_small;              /* its lines begin with small letters: none goes on in the next unless it ends open */
   int rotation;                  /* "Day 1: ...", "Day 2: ...": how many days take turns; 0 */
   const char *lasts;             /* "every 14 days": how long the one food of this sentence lasts; "" */
   size_t line_from;              /* the items of this line begin here */

@@ -381,7 +381,7 @@ static bool ends_open(struct span line, struct arena *arena) {
 }
 
 /* Does 'next' go on where 'line' stopped? */
-static bool goes_on(struct span line, struct span next, struct arena *arena) {
+static bool goes_on(struct span line, struct span next, bool lists, struct arena *arena) {
   line = trim_blanks(line);
   if (line.n < WRAPPED_LEAST || next.n == 0 || memchr(".!?:;", line.p[line.n - 1], 5)) return false;
   if (memchr(line.p, '|', line.n) || memchr(line.p, '\t', line.n) || next.p[0] == ' ' || next.p[0] == '\t') return false;
@@ -390,7 +390,20 @@ static bool goes_on(struct span line, struct span next, struct arena *arena) {
   if (says(&begin, 0,
            "she he they we i do does is are any what thanks thx cheers at in on for breakfast dinner then also plus"))
     return ends_open(line, arena); /* a person who writes without stops */
+  if (small && lists) return ends_open(line, arena);
   return small || next.p[0] == '(' || (figure && ends_open(line, arena));
+}
+
+/* Somebody who begins lines with a small letter where nothing was broken: a list without capitals. */
+static bool lists_small(struct span text) {
+  size_t from = 0;
+  for (size_t i = 0; i + 1 < text.n; i++) {
+    if (text.p[i] != '\n') continue;
+    bool ended = i > from && !memchr(".!?:;", text.p[i - 1], 5), small = text.p[i + 1] >= 'a' && text.p[i + 1] <= 'z';
+    if (ended && small && i - from < WRAPPED_LEAST) return true;
+    from = i + 1;
+  }
+  return false;
 }
 
 /* The next line with those that go on with it. */
@@ -402,7 +415,7 @@ static bool next_line(struct post_reader *r, struct lines *lines, struct span *l
   for (struct span here = *line;;) {
     struct lines ahead = *lines;
     struct span next;
-    if (b.n > POST_LONGEST_LINE || !lines_next(&ahead, &next) || !goes_on(here, next, r->arena)) break;
+    if (b.n > POST_LONGEST_LINE || !lines_next(&ahead, &next) || !goes_on(here, next, r->lists_small, r->arena)) break;
     if (b.n == 0) buf_add(&b, trim_blanks(*line));
     buf_addc(&b, ' ');
     buf_add(&b, trim_blanks(next));
@@ -530,6 +543,7 @@ void post_read(const struct library *lib, struct span text, struct post *out, st
   bool cut = text.n > POST_MOST_BYTES;
   struct span cleaned = post_clean(span_cut(text, 0, cut ? POST_MOST_BYTES : text.n), arena);
   r.rotation = post_day_rotation(cleaned);
+  r.lists_small = lists_small(cleaned);
   struct lines lines = lines_of(cleaned);
   struct span line;
   while (r.count < POST_MOST_ITEMS && next_line(&r, &lines, &line)) read_line(&r, line);

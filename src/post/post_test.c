@@ -242,6 +242,9 @@ static void days_are_no_foods(void **state) {
       {"Day 1: 300 g beef heart, Day 2: 300 g lamb heart", "beef heart, every 2 days\n", "lamb heart, every 2 days\n"},
       {"Day 1:\n300 g beef heart\nDay 2:\n300 g lamb heart\nDay 3:\n200 g veal heart", "beef heart, every 3 days\n",
        "veal heart, every 3 days\n"},
+      {"half a courgette\ntea: 150 g diced pork shoulder, 60g boiled potato, tsp of rapeseed oil\nliver (lamb's) 40g on "
+       "Mondays",
+       "rapeseed oil\n", "40 g liver, lamb's, on Mondays\n"},
       {"Mon, Wed, Fri: 300g beef heart", "beef heart, on Monday, Wednesday and Friday\n", ""},
       {"Mon: 300g beef heart, Tue: 300g lamb heart", "beef heart, on Monday\n", "lamb heart, on Tuesday\n"},
       {"Carrots 62 g/d", "62 g Carrots, /d\n", ""},
