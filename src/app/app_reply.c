@@ -50,7 +50,7 @@ void app_reply(const struct library *lib, const struct app_mend_request *q, stru
   tell_of_post(out->check.post, out, arena);
   if (!out->check.result || !is_wanting(out->check.result)) return;
   struct app_mend_request change = *q;
-  change.quick = true;
+  change.quick = false; /* the change that 'mend' of the same text proposes, and no other */
   out->looked_for_change = true;
   app_mend(lib, &change, &out->mend, arena);
   if (out->mend.understood && out->mend.answer.mend->status == MEND_FOUND && out->mend.answer.count > 0)

@@ -133,6 +133,19 @@ class Replies(unittest.TestCase):
             for words in ("[", "usda:", "# "):
                 self.assertNotIn(words, re.sub("'[^']*'", "", reply), name)
 
+    def test_the_change_is_the_one_that_mend_proposes(self):
+        """One text, one change: the first of mend's proposals in which the dinner is still to be recognised."""
+        seen = 0
+        for path in RECIPES[:12]:
+            reply = json.loads(run("reply", path, *animal(path), "--json", "--quiet"))
+            if not reply["recipe"]:
+                continue
+            mended = json.loads(run("mend", path, *animal(path), "--json", "--quiet"))
+            texts = [mended["text"]] + [p["text"] for p in mended["proposals"]]
+            self.assertIn(reply["recipe"], texts, path)
+            seen += reply["recipe"] == texts[0]
+        self.assertGreater(seen, 3)
+
     def test_golden(self):
         """Five replies that were read and signed. BW_GOLDEN_WRITE=1 writes them anew: read the difference."""
         chosen = {"turkey": TURKEY, "puppy": PUPPY, **{n: t for n, t in POSTS if n in ("languages-3", "latecats-3", "chatty-3")}}
