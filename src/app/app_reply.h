@@ -5,6 +5,7 @@
 #define BW_APP_REPLY_H
 
 #include "app/app_mend.h"
+#include "post/post.h"
 
 struct app_reply_answer {
   struct app_check_answer check; /* result NULL: not understood */
@@ -13,7 +14,7 @@ struct app_reply_answer {
   const struct mended *mended;   /* NULL: none needed, or none found */
   bool too_much_changed;         /* one was found that leaves too little of the dinner to be recommended */
   /* Of a posted text: what only the owner can tell, most telling first, and what was fed but not understood. */
-  const char *const *question;
+  const struct post_question *const *question;
   size_t questions;
   const char *const *left_out;
   size_t left_outs;

@@ -170,7 +170,9 @@ static void complaints_have_codes(void **state) {
                 {"Total: 1 kg\nTotal: 2 kg\n" LIVER, DIAG_TWICE},
                 {"Makes:\n" LIVER, DIAG_EMPTY},
                 {"Cook: zapped\n" LIVER, DIAG_UNKNOWN_WORD},
-                {"Meals: 2 a day or so\n" LIVER, DIAG_NOT_UNDERSTOOD}};
+                {"Meals: 2 a day or so\n" LIVER, DIAG_NOT_UNDERSTOOD},
+                {"10 g lamb or beef liver\n", DIAG_LEFT_OPEN},
+                {"2 capsules of krill oil\n", DIAG_LABEL_NEEDED}};
   for (size_t i = 0; i < COUNT_OF(FAULTY); i++) {
     struct app_check_answer a = check_of(FAULTY[i].text, HOUSE, "Pim");
     if (!complaint_of(&a.recipe_diags, FAULTY[i].code))

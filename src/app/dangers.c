@@ -5,7 +5,7 @@
 
 static bool is_told(const struct diags *d, int line) {
   for (size_t i = 0; i < d->count; i++)
-    if (d->item[i].line == line && strncmp(d->item[i].message, "danger:", 7) == 0) return true;
+    if (d->item[i].line == line && d->item[i].code == DIAG_DANGER) return true;
   return false;
 }
 

@@ -22,11 +22,16 @@ struct post_left {
   bool fed; /* it may be fed: a '?' line stands for it. False: told as past, as advice or as refused */
 };
 
+/* What a question is about, for whoever does more than print it. */
+enum post_asks { ASKS_ELSE, ASKS_OF_DANGER, ASKS_OF_BONE, ASKS_WHAT_FOOD };
+
 struct post_question {
   int line;        /* 0: about the whole post */
   const char *ask; /* in words an owner can answer */
   double weight;   /* what the answer could change, most first: 4 a danger, 3 a verdict, 2 much, 1 little */
   int strict_line; /* of 'recipe', when it is about one food; 0 */
+  enum post_asks about;
+  const char *food; /* ASKS_WHAT_FOOD: the owner's words for it; "" */
 };
 
 /* What is told of the animal, whether or not it is enough to feed it by. */
@@ -50,11 +55,6 @@ struct post {
   const char *sorry; /* one kind sentence when no food was understood; "" */
 };
 
-#define POST_ASKS_OF_BONE "Is the bone eaten" /* how such a question begins */
-/* How a question begins and goes on that asks of one food; its words stand between. */
-#define POST_ASKS_WHAT "What exactly is '"
-#define POST_ASKS_WHAT_END "'?"
-#define POST_ASKS_OF_DANGER 4.0 /* the weight of such a question */
 enum { POST_MOST_BYTES = 1024 * 1024 };
 
 /* Always answers. Bytes that are no text are taken for blanks; what stands beyond POST_MOST_BYTES is left out and told. */

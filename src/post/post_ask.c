@@ -14,7 +14,7 @@ static const char *assumptions_of(struct post_reader *r, const struct diags *d, 
   return buf_text(&b);
 }
 
-bool strict_takes(struct post_reader *r, const char *text, const char **assumed, const char **why, struct ration_line *got) {
+bool strict_takes(struct post_reader *r, const char *text, const char **assumed, struct ration_line *got) {
   struct recipe recipe = {.name = "",
                           .for_whom = "",
                           .note = "",
@@ -28,13 +28,14 @@ bool strict_takes(struct post_reader *r, const char *text, const char **assumed,
   struct span s = span_of(text);
   diags_init(&d, r->arena, "", s);
   struct line_reader reader = {.out = &line, .d = &d, .arena = r->arena};
-  *assumed = *why = "";
+  *assumed = "";
+  r->refused_for = DIAG_CODE_COUNT;
   bool taken = memchr(text, '#', s.n) == NULL && s.n < LINE_MOST_BYTES && recipe_line_read(&reader, s, 1) && d.errors == 0 &&
                resolve_line(r->lib, &recipe, &line, &d, &out, r->arena) && d.errors == 0;
   r->food_words = line.food;
   for (size_t i = 0; i < d.count && !taken; i++)
     if (d.item[i].level == DIAG_ERROR) {
-      *why = d.item[i].message;
+      r->refused_for = d.item[i].code;
       break;
     }
   if (!taken) return false;
@@ -46,13 +47,21 @@ bool strict_takes(struct post_reader *r, const char *text, const char **assumed,
 
 /* ---- what is left out ---- */
 
-const char *post_why_in_words(const char *complaint, bool no_measure) {
+const char *post_why_in_words(enum diag_code refused_for, bool no_measure) {
   if (no_measure) return "nobody but the owner knows how much that holds";
-  if (strstr(complaint, "is not known"))
-    return strstr(complaint, "in one") ? "what one of them contains is not known" : "what one of them weighs is not known";
-  if (strstr(complaint, "no food record") || strstr(complaint, "no record")) return "no food record fits these words well";
-  if (strstr(complaint, "'or' leaves open")) return "it is left open which food it is";
-  return "this line could not be read with certainty";
+  switch (refused_for) {
+  case DIAG_LABEL_NEEDED:
+    return "only its label can tell what it contains";
+  case DIAG_NO_WEIGHT:
+    return "what one of them weighs is not known";
+  case DIAG_UNKNOWN_FOOD:
+  case DIAG_NOT_IN_LIBRARY:
+    return "no food record fits these words well";
+  case DIAG_LEFT_OPEN:
+    return "it is left open which food it is";
+  default:
+    return "this line could not be read with certainty";
+  }
 }
 
 static bool holds(struct span words, const char *list) {
@@ -73,7 +82,17 @@ static double weight_of(struct span words) {
              : 2;
 }
 
-void post_ask_missing(struct post_reader *r, const struct wanted *w, struct span words, const char *why) {
+static void ask_what_food(struct post_reader *r, double weight, struct span words) {
+  struct post_question *q = post_ask(r, weight,
+                                     "What exactly is '%.*s'? If it has a label, what does it state per 100 g (energy, "
+                                     "protein, fat, calcium, phosphorus)?",
+                                     SPAN_ARG(words));
+  if (!q) return;
+  q->about = ASKS_WHAT_FOOD;
+  q->food = arena_text(r->keep, words);
+}
+
+void post_ask_missing(struct post_reader *r, const struct wanted *w, struct span words, enum diag_code refused_for) {
   words = quoted(words);
   double weight = weight_of(words);
   if (words.n == 0) {
@@ -82,22 +101,17 @@ void post_ask_missing(struct post_reader *r, const struct wanted *w, struct span
     post_ask(r, weight, "Which scoop of %.*s is that? Please weigh one, and say what its label states.", SPAN_ARG(words));
   } else if (w->amount.cannot) {
     post_ask(r, weight, "How many grams of %.*s is that? Please weigh it once.", SPAN_ARG(words));
-  } else if (holds(words, "multi|vitamin|mineral|complex|probiotic|enzyme|joint|supplement|complete")) {
+  } else if (refused_for == DIAG_LABEL_NEEDED ||
+             holds(words, "multi|vitamin|mineral|complex|probiotic|enzyme|joint|supplement|complete")) {
     post_ask(r, 3, "What does the label of the %.*s state for each nutrient, per tablet, scoop or gram?", SPAN_ARG(words));
-  } else if (strstr(why, "is not known") && strstr(why, "in one")) {
-    post_ask(r, weight, "What does the label of the %.*s say is in one?", SPAN_ARG(words));
-  } else if (strstr(why, "is not known")) {
+  } else if (refused_for == DIAG_NO_WEIGHT) {
     post_ask(r, weight, "What does one %.*s weigh, in grams?", SPAN_ARG(words));
   } else if (post_names_animal(words, r->arena) && holds(words, "liver|kidney|heart|spleen|lung|brain|tongue")) {
     post_ask(r, 3, "I have no figures for %.*s. Does the seller state what 100 g hold?", SPAN_ARG(words));
   } else if (holds(words, "organ|offal|liver|kidney|heart|spleen|meat|bone|neck|wing|feet|mince")) {
     post_ask(r, 3, "Which animal is the %.*s from, and which parts are in it?", SPAN_ARG(words));
   } else {
-    post_ask(r, weight,
-             POST_ASKS_WHAT "%.*s" POST_ASKS_WHAT_END
-                            " If it has a label, what does it state per 100 g (energy, protein, fat, calcium, "
-                            "phosphorus)?",
-             SPAN_ARG(words));
+    ask_what_food(r, weight, words);
   }
 }
 
@@ -118,6 +132,11 @@ bool post_is_bony_piece(struct span words) {
          !holds(words, "boneless|no bone|boned|bone-in|bone in|with bone|on the bone|mince|ground|meat|rib eye|ribeye");
 }
 
+static void ask_of_bone(struct post_reader *r, struct span whole) {
+  struct post_question *q = post_ask(r, 3, "Is the bone eaten, too, in '%.*s'?", SPAN_ARG(whole));
+  if (q) q->about = ASKS_OF_BONE;
+}
+
 void post_ask_about(struct post_reader *r, const struct ration_line *got, struct span whole) {
   const char *name = library_name(r->lib, got->shown_food);
   const struct img_food *food = library_food(r->lib, got->shown_food);
@@ -133,7 +152,7 @@ void post_ask_about(struct post_reader *r, const struct ration_line *got, struct
   bool with_bone = food->bone_share > 0 && food->bone_share < 1 && got->part_count == 1 && food->part == PART_MUSCLE;
   bool assumed_in = got->part_count == 2 && post_is_bony_piece(whole) && !(food->flags & FOOD_ALWAYS_BONE_IN);
   if ((with_bone && (post_is_bony_piece(whole) || (got->grams_from && got->grams_from[0]))) || assumed_in)
-    post_ask(r, 3, POST_ASKS_OF_BONE ", too, in '%.*s'?", SPAN_ARG(whole));
+    ask_of_bone(r, whole);
   bool minced = strstr(name, "ground") != NULL && food->part == PART_MUSCLE;
   if (minced && got->rival_count > 0 && got->grams_fed >= 30 && !holds(whole, "%|/|lean|fat"))
     post_ask(r, 2, "How fat is the mince in '%.*s' (the label gives a percentage)?", SPAN_ARG(whole));

@@ -86,25 +86,34 @@ bool post_leave(struct post_reader *r, struct span text, const char *why, bool f
   text = post_own_words(r, text);
   text = span_of(post_note_fed(r, text, why, fed));
   uint32_t danger = hazard_words_danger(r->lib, without_tea_time(r, text), SPECIES_BOTH, r->arena);
-  if (danger != NO_INDEX)
-    post_ask(r, POST_ASKS_OF_DANGER,
-             fed ? "'%.*s' is a danger. %s Is it really fed?" : "Is any of this fed: '%.*s'? If it is: %s",
-             SPAN_ARG(quoted(text)), lib_str(r->lib, hazard_row(r->lib, danger)->advice));
+  if (danger != NO_INDEX) post_ask_of_danger(r, danger, text, fed);
   if (fed) post_add(r, ITEM_UNKNOWN, text.p, "");
   return danger != NO_INDEX;
 }
 
-void post_ask(struct post_reader *r, double weight, const char *fmt, ...) {
+void post_ask_of_danger(struct post_reader *r, uint32_t hazard, struct span text, bool fed) {
+  struct post_question *q =
+      post_ask(r, 4, fed ? "'%.*s' is a danger. %s Is it really fed?" : "Is any of this fed: '%.*s'? If it is: %s",
+               SPAN_ARG(quoted(text)), lib_str(r->lib, hazard_row(r->lib, hazard)->advice));
+  if (q) q->about = ASKS_OF_DANGER;
+}
+
+struct post_question *post_ask(struct post_reader *r, double weight, const char *fmt, ...) {
   struct buf b;
   va_list args;
-  if (r->question_count >= POST_MOST_ITEMS) return;
+  if (r->question_count >= POST_MOST_ITEMS) return NULL;
   buf_init(&b, r->keep, 1000);
   va_start(args, fmt);
   buf_addv(&b, fmt, args);
   va_end(args);
   const char *ask = buf_text(&b);
   for (size_t i = 0; i < r->question_count; i++)
-    if (strcmp(r->question[i].ask, ask) == 0) return;                               /* each once */
-  struct post_question q = {r->line, ask, weight, r->line > 0 ? (int)r->count : 0}; /* the item until the text is written */
+    if (strcmp(r->question[i].ask, ask) == 0) return NULL; /* each once */
+  struct post_question q = {.line = r->line,
+                            .ask = ask,
+                            .weight = weight,
+                            .strict_line = r->line > 0 ? (int)r->count : 0, /* the item until the text is written */
+                            .food = ""};
   ARENA_PUSH(r->keep, r->question, r->question_count, r->question_cap, q);
+  return &r->question[r->question_count - 1];
 }

@@ -86,8 +86,8 @@ static bool one_of_a_food(struct post_reader *r, const struct tokens *t, size_t 
     if (!post_look_up(r, tokens_span(t, at, n), &hit) || hit.words_missed > 0) continue;
     buf_init(&b, r->arena, 300);
     buf_addf(&b, "1 %.*s", SPAN_ARG(tokens_span(t, at, n)));
-    const char *assumed, *why;
-    if (strict_takes(r, buf_text(&b), &assumed, &why, NULL)) return true;
+    const char *assumed;
+    if (strict_takes(r, buf_text(&b), &assumed, NULL)) return true;
   }
   return false;
 }
@@ -434,7 +434,7 @@ static bool is_no_food(struct post_reader *r, const struct tokens *t, const stru
   return !post_names_food(r, t, s->from, s->to);
 }
 
-static void leave_with_question(struct post_reader *r, const struct wanted *w, struct span words, const char *why) {
+static void leave_with_question(struct post_reader *r, const struct wanted *w, struct span words, enum diag_code why) {
   bool danger = post_leave(r, w->whole, post_why_in_words(why, w->amount.cannot), true);
   if (!danger) post_ask_missing(r, w, words, why);
 }
@@ -731,7 +731,7 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
     if (!front && content_words(r, t, s.from, to) == 0) return; /* "4 kg", a weight with no food to it */
   }
   if (after[0] && !w.often[0] && !span_holds_fold(name, span_of(after))) w.often = after; /* "100 g a week of beef liver" */
-  const char *why = "";
+  enum diag_code why = DIAG_CODE_COUNT;
   if (is_no_food(r, t, &s, bulleted)) return;
   if (s.amount > 0 && says(t, s.amount - 1, "in") && word_in(name, "water")) return; /* "cooked in 4 cups of water" */
   bool unread = !before[0] && !after[0] && !lasts[0] && time_left_unread(t, s.said_from, to);
@@ -741,7 +741,7 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
     return;
   }
   if (!front && s.said_from == s.from && drops_a_food(r, t, s.from, s.amount, name)) {
-    leave_with_question(r, &w, name, "");
+    leave_with_question(r, &w, name, DIAG_CODE_COUNT);
     return;
   }
   if (post_mixture(r, &w, name)) return;

@@ -45,7 +45,7 @@ struct span post_trimmed(struct span s);
 /* "x2" at the end of [from, *to): how many times, and *to before it; 1. */
 double post_times_behind(const struct tokens *t, size_t from, size_t *to);
 /* Adds the line that the strict reader takes for these words; false when it takes none, with its complaint. */
-bool post_try_line(struct post_reader *r, const struct wanted *w, struct span words, const char **why);
+bool post_try_line(struct post_reader *r, const struct wanted *w, struct span words, enum diag_code *why);
 
 /* "a; b", or the one that is not empty. */
 const char *post_joined(struct post_reader *r, const char *a, const char *b);
@@ -59,8 +59,8 @@ extern const char post_animals[];                               /* whose flesh i
 bool post_names_animal(struct span words, struct arena *arena); /* "rabbit liver" */
 bool post_mixture(struct post_reader *r, const struct wanted *w, struct span words);
 /* post_ask.c */
-const char *post_why_in_words(const char *complaint, bool no_measure);
-void post_ask_missing(struct post_reader *r, const struct wanted *w, struct span words, const char *why);
+const char *post_why_in_words(enum diag_code refused_for, bool no_measure);
+void post_ask_missing(struct post_reader *r, const struct wanted *w, struct span words, enum diag_code refused_for);
 /* A wing, a neck, a drumstick, and nothing is said of its bone. */
 bool post_is_bony_piece(struct span words);
 void post_ask_about(struct post_reader *r, const struct ration_line *got, struct span whole);

@@ -466,8 +466,8 @@ static const char *frozen_record(struct post_reader *r, const char *line, struct
     return line;
   buf_init(&b, r->arena, strlen(line) + 100);
   buf_addf(&b, "%s [%s]", line, library_code(r->lib, hit.food));
-  const char *assumed, *why;
-  return strict_takes(r, buf_text(&b), &assumed, &why, got) ? buf_text(&b) : line;
+  const char *assumed;
+  return strict_takes(r, buf_text(&b), &assumed, got) ? buf_text(&b) : line;
 }
 
 /* Whole animals whose names are also those of plants. */
@@ -482,7 +482,7 @@ static const char *with_its_bone(struct post_reader *r, const struct wanted *w, 
                                  struct ration_line *got) {
   const struct img_food *food = library_food(r->lib, got->shown_food);
   struct ration_line whole;
-  const char *assumed, *why;
+  const char *assumed;
   bool raw = got->state == STATE_UNSTATED || got->state == STATE_RAW;
   if (!raw || food->part != PART_MUSCLE || !(food->bone_share > 0 && food->bone_share < 1) || got->part_count != 1 ||
       got->pinned || !post_is_bony_piece(w->said))
@@ -496,7 +496,7 @@ static const char *with_its_bone(struct post_reader *r, const struct wanted *w, 
   buf_init(&b, r->arena, words.n + 20);
   buf_addf(&b, "%.*s, bone-in", SPAN_ARG(words));
   const char *bone_in = compose(r, &with, buf_span(&b));
-  if (!strict_takes(r, bone_in, &assumed, &why, &whole) || whole.part_count < 2) return "";
+  if (!strict_takes(r, bone_in, &assumed, &whole) || whole.part_count < 2) return "";
   *line = bone_in;
   *got = whole;
   struct buf note;
@@ -519,14 +519,14 @@ static bool is_no_count(const struct wanted *w, const struct ration_line *got) {
 }
 
 /* Tries the words, then without what may go at their end. */
-static bool try_words(struct post_reader *r, const struct wanted *w, struct span words, const char **why) {
+static bool try_words(struct post_reader *r, const struct wanted *w, struct span words, enum diag_code *why) {
   bool first = true;
   for (;; words = first ? words : post_trimmed(words)) { /* "bone meal" ends with a word that is chatter elsewhere */
     if (words.n == 0) return false;
-    const char *assumed = "", *complaint = "";
+    const char *assumed = "";
     const char *line = compose(r, w, words);
     struct ration_line got;
-    bool taken = strict_takes(r, line, &assumed, &complaint, &got);
+    bool taken = strict_takes(r, line, &assumed, &got);
     if (taken && is_prey(words) && library_food(r->lib, got.shown_food)->part != PART_MUSCLE) taken = false;
     if (taken && got.grams_fed > MOST_OF_ONE_FOOD_G && !(r->makes_days > 0) && !r->period[0]) taken = false;
     if (taken && is_no_count(w, &got)) taken = false;
@@ -543,7 +543,7 @@ static bool try_words(struct post_reader *r, const struct wanted *w, struct span
       return true;
     }
     if (first) {
-      *why = complaint;
+      *why = r->refused_for;
       first = false;
       if (post_trimmed(words).n < words.n) continue;
     }
@@ -571,7 +571,7 @@ static bool try_translation(struct post_reader *r, const struct wanted *w, struc
   for (size_t i = 1; i + 1 < words.n; i++) {
     if (words.p[i] != ',' && words.p[i] != '/') continue;
     struct span first = post_trimmed(span_cut(words, 0, i)), second = post_trimmed(span_cut(words, i + 1, words.n));
-    const char *why = "";
+    enum diag_code why;
     if (nobody_knows(r, first) && try_words(r, w, second, &why)) return true;
     if (nobody_knows(r, second) && try_words(r, w, first, &why)) return true;
   }
@@ -595,8 +595,8 @@ static bool try_mineral(struct post_reader *r, const struct wanted *w, struct sp
     amount_write(&b, &w->amount, w->times);
     buf_addf(&b, " %s [%s]", SALTS[i].words, SALTS[i].code);
     if (w->often[0]) buf_addf(&b, ", %s", w->often);
-    const char *assumed, *why;
-    if (!strict_takes(r, buf_text(&b), &assumed, &why, NULL)) return false;
+    const char *assumed;
+    if (!strict_takes(r, buf_text(&b), &assumed, NULL)) return false;
     post_add(r, ITEM_FOOD, buf_text(&b), "taken as the mineral itself, as labels state it; the form is not said");
     return true;
   }
@@ -605,7 +605,8 @@ static bool try_mineral(struct post_reader *r, const struct wanted *w, struct sp
 
 /* "fish, hake": the kind, and then which one. */
 static bool try_without_kind(struct post_reader *r, const struct wanted *w, struct span words) {
-  const char *comma = memchr(words.p, ',', words.n), *why;
+  const char *comma = memchr(words.p, ',', words.n);
+  enum diag_code why;
   if (!comma) return false;
   struct span kind = post_trimmed(span_cut(words, 0, (size_t)(comma - words.p)));
   if (!span_is_fold(kind, "white fish") && !span_is_fold(kind, "oily fish") &&
@@ -616,7 +617,7 @@ static bool try_without_kind(struct post_reader *r, const struct wanted *w, stru
   return try_words(r, w, post_trimmed(span_cut(words, (size_t)(comma - words.p) + 1, words.n)), &why);
 }
 
-bool post_try_line(struct post_reader *r, const struct wanted *w, struct span words, const char **why) {
+bool post_try_line(struct post_reader *r, const struct wanted *w, struct span words, enum diag_code *why) {
   if (try_without_kind(r, w, words)) return true;
   return try_words(r, w, words, why) || try_mineral(r, w, words) || try_translation(r, w, words);
 }

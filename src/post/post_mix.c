@@ -60,11 +60,11 @@ static const char *part_line(struct post_reader *r, const struct wanted *w, cons
 static bool write_parts(struct post_reader *r, const struct wanted *w, const struct mixture *m, const char *assumed) {
   const char *line[MOST_PARTS];
   double grams[MOST_PARTS];
-  const char *note, *why;
+  const char *note;
   if (m->count < 2) return false;
   for (size_t i = 0; i < m->count; i++) {
     line[i] = part_line(r, w, m, i);
-    if (!strict_takes(r, line[i], &note, &why, NULL)) return false;
+    if (!strict_takes(r, line[i], &note, NULL)) return false;
     grams[i] = r->taken_grams;
   }
   for (size_t i = 0; i < m->count; i++) {
@@ -103,15 +103,15 @@ static bool ratio_in(struct post_reader *r, struct span words, double share[3]) 
 }
 
 static const char *flesh_of(struct post_reader *r, const char *animal) {
-  const char *words = text_of(r, animal, "mince"), *note, *why;
-  if (strict_takes(r, text_of(r, "100 g", words), &note, &why, NULL)) return words;
+  const char *words = text_of(r, animal, "mince"), *note;
+  if (strict_takes(r, text_of(r, "100 g", words), &note, NULL)) return words;
   return text_of(r, animal, "meat");
 }
 
 static bool has_food(struct post_reader *r, const char *animal, const char *part) {
-  const char *note, *why;
+  const char *note;
   struct ration_line got;
-  return strict_takes(r, text_of(r, text_of(r, "100 g", animal), part), &note, &why, &got);
+  return strict_takes(r, text_of(r, text_of(r, "100 g", animal), part), &note, &got);
 }
 
 static bool ratio_mince(struct post_reader *r, const struct wanted *w, struct span words) {
@@ -174,8 +174,8 @@ static size_t listed(struct post_reader *r, struct span s, struct span *out, siz
 }
 
 static bool is_food(struct post_reader *r, const char *words) {
-  const char *note, *why;
-  return strict_takes(r, text_of(r, "100 g", words), &note, &why, NULL);
+  const char *note;
+  return strict_takes(r, text_of(r, "100 g", words), &note, NULL);
 }
 
 static const char *prefixed(struct post_reader *r, const char *animal, struct span part) {
@@ -280,7 +280,7 @@ bool post_mixture(struct post_reader *r, const struct wanted *w, struct span wor
       equal_parts(r, w, cut_words(r, inside, "equal parts part of each"), of, said))
     return true;
   if (!mix) return false;
-  const char *note, *why;
+  const char *note;
   struct span plain =
       cut_words(r, words, "equal parts mixed mix each frozen fresh cooked raw boiled steamed lamb beef pork of");
   if (!of[0]) plain = cut_words(r, words, "equal parts mixed mix each frozen fresh");
@@ -289,7 +289,7 @@ bool post_mixture(struct post_reader *r, const struct wanted *w, struct span wor
   struct buf whole;
   buf_init(&whole, r->arena, words.n + 32);
   buf_addf(&whole, "100 g %.*s", SPAN_ARG(words));
-  if (strict_takes(r, buf_text(&whole), &note, &why, NULL)) return false;
+  if (strict_takes(r, buf_text(&whole), &note, NULL)) return false;
   if (span_holds_fold(words, SPAN_LIT("organ")) || span_holds_fold(words, SPAN_LIT("offal"))) {
     post_leave(r, w->whole, "a mixture whose parts are not told", true);
     post_ask(r, 3, "Which organs of which animal are in the '%.*s', and how much of each?",

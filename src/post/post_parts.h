@@ -166,6 +166,7 @@ struct post_reader {
   size_t meal_from, meal_before; /* the items of this meal and of the one before begin here */
   double taken_grams;            /* of the line that the strict reader took last */
   struct span food_words;        /* of the line that the strict reader saw last */
+  enum diag_code refused_for;    /* what it complained of first; DIAG_CODE_COUNT: of nothing */
 };
 
 extern const char POST_REFUSED[]; /* why a thing that is never fed was left out */
@@ -176,7 +177,9 @@ void post_add(struct post_reader *r, enum item_kind kind, const char *text, cons
 void post_note(struct post_reader *r, struct span text, const char *why);
 /* Is it a danger, which then has been asked about? */
 bool post_leave(struct post_reader *r, struct span text, const char *why, bool fed);
-void post_ask(struct post_reader *r, double weight, const char *fmt, ...) PRINTF_LIKE(3, 4);
+/* The question, once; NULL when it was asked before or there are too many. */
+struct post_question *post_ask(struct post_reader *r, double weight, const char *fmt, ...) PRINTF_LIKE(3, 4);
+void post_ask_of_danger(struct post_reader *r, uint32_t hazard, struct span text, bool fed);
 
 /* post_activity.c: what a sentence says of how much the animal moves: enum activity; -1 nothing. */
 int post_activity(const struct tokens *t);
@@ -211,9 +214,9 @@ bool post_names_food(struct post_reader *r, const struct tokens *t, size_t from,
 
 /* post_item.c: the foods of one sentence, from its free tokens. */
 void post_items(struct post_reader *r, struct tokens *t, bool bulleted);
-/* Does the recipe's reader take this line? The assumption that it states goes into *assumed ("" none); *why its complaint.
- */
-bool strict_takes(struct post_reader *r, const char *line, const char **assumed, const char **why, struct ration_line *got);
+/* Does the recipe's reader take this line? The assumption that it states goes into *assumed ("" none); what it complained of
+ * first into r->refused_for. */
+bool strict_takes(struct post_reader *r, const char *line, const char **assumed, struct ration_line *got);
 
 /* post_write.c: the strict text, from what was gathered. */
 void post_write(struct post_reader *r, struct post *out);

@@ -85,9 +85,7 @@ static void read_sentence(struct post_reader *r, struct span text, bool bulleted
   read_words(r, text, bulleted);
   if (r->count > items || r->left_count > left) return;
   uint32_t danger = hazard_words_danger(r->lib, text, SPECIES_BOTH, r->arena);
-  if (danger != NO_INDEX)
-    post_ask(r, POST_ASKS_OF_DANGER, "Is any of this fed: '%.*s'? If it is: %s", SPAN_ARG(quoted(text)),
-             lib_str(r->lib, hazard_row(r->lib, danger)->advice));
+  if (danger != NO_INDEX) post_ask_of_danger(r, danger, text, false);
 }
 
 /* "No onions, ever": nothing is fed by it, and it is told so. */

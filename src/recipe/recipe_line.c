@@ -513,7 +513,7 @@ static bool collect_food(struct line_reader *r) {
   for (size_t i = first; i < t->count && i <= last; i++) {
     if (t->item[i].taken) continue;
     if (phrase_at(t, i, "or") > 0) {
-      diag_say(r->d, DIAG_ERROR, DIAG_UNKNOWN_FOOD, t->item[i].at, "'or' leaves open which food it is; write one of them");
+      diag_say(r->d, DIAG_ERROR, DIAG_LEFT_OPEN, t->item[i].at, "'or' leaves open which food it is; write one of them");
       return false;
     }
     if (b.n > 0 && !(t->item[i].glued && !t->item[i - 1].taken)) buf_addc(&b, ' ');

@@ -8,6 +8,7 @@
 
 #include "base/buf.h"
 #include "change/mended.h"
+#include "post/post.h"
 
 /* Why no change is proposed. */
 enum reply_why_none {
@@ -25,7 +26,7 @@ struct reply_facts {
   enum reply_why_none why_none;     /* without a change */
   double scaled; /* what the amounts of 'mended' begin with, as a share of the owner's; 0: they are the owner's */
   bool in_grams; /* 'mended' begins with the owner's shares as grams */
-  const char *const *question; /* most telling first, whole sentences */
+  const struct post_question *const *question; /* most telling first */
   size_t questions;
   const char *const *left_out; /* what was not understood, in the owner's words */
   size_t left_outs;

@@ -1,7 +1,6 @@
 /* The change in the owner's own lines: what comes out or shrinks first, then what is added. Where no change was found, what
  * stands in the way of one, and what would settle it. */
 #include "base/num.h"
-#include "post/post.h"
 #include "report/reply_points.h"
 
 enum { REASONS_MOST = 3, CHANGES_MOST = 7, UNPROVEN_MOST = 5, FEW_UNPROVEN = 4, FOODS_MOST = 3, CHANGES_IN_A_LINE = 4 };
@@ -154,7 +153,7 @@ static const char *scaled_words(struct gathering *g) {
 /* Raw wings that were counted without their bone: calcium on top of bone would be far too much. */
 static bool bone_is_open(const struct gathering *g) {
   for (size_t i = 0; i < g->f->questions; i++)
-    if (strncmp(g->f->question[i], POST_ASKS_OF_BONE, sizeof POST_ASKS_OF_BONE - 1) == 0) return true;
+    if (g->f->question[i]->about == ASKS_OF_BONE) return true;
   return false;
 }
 

@@ -2,7 +2,6 @@
 
 #include <assert.h>
 
-#include "post/post.h"
 #include "review/findings.h"
 
 const struct reply_part reply_part[REPLY_PART_COUNT] = {
@@ -273,21 +272,13 @@ static void lead(struct gathering *g) {
 
 /* ---- questions, and how sure ------------------------------------------------------------------------------------ */
 
-/* The food in "What exactly is 'poulet cru'? ...": n 0 of any other question. */
-static struct span asks_what(const char *question) {
-  static const char BEGIN[] = POST_ASKS_WHAT, END[] = POST_ASKS_WHAT_END;
-  if (strncmp(question, BEGIN, sizeof BEGIN - 1) != 0) return (struct span){0};
-  const char *from = question + sizeof BEGIN - 1, *end = strstr(from, END);
-  return end ? (struct span){from, (size_t)(end - from)} : (struct span){0};
-}
-
 /* Once for all foods of which it is asked. */
 static const char *ask_what(struct gathering *g, const char *alone) {
   const char **item = ARENA_NEW(g->arena, const char *, g->f->questions);
   size_t n = 0;
   for (size_t i = 0; i < g->f->questions; i++) {
-    struct span food = asks_what(g->f->question[i]);
-    if (food.n > 0) item[n++] = words_text(g->arena, "'%.*s'", SPAN_ARG(food));
+    const struct post_question *q = g->f->question[i];
+    if (q->about == ASKS_WHAT_FOOD) item[n++] = words_text(g->arena, "'%s'", q->food);
   }
   if (n < 2) return alone;
   return words_text(g->arena,
@@ -301,8 +292,8 @@ static void ask(struct gathering *g) {
   size_t said = 0;
   bool asked = false;
   for (size_t i = 0; i < g->f->questions && !refused; i++) {
-    const char *question = g->f->question[i];
-    if (asks_what(question).n > 0) {
+    const char *question = g->f->question[i]->ask;
+    if (g->f->question[i]->about == ASKS_WHAT_FOOD) {
       if (asked) continue;
       asked = true;
       question = ask_what(g, question);

@@ -10,7 +10,7 @@ enum { MESSAGE_BYTES = 1024, EXCERPT_CHARACTERS = 76 };
 WORD_TABLE(diag_code_key, DIAG_CODE_COUNT, "misspelt", "no-food", "unknown-food", "not-in-library", "label-needed",
            "no-weight", "which-animal", "animal-needed", "danger", "number", "unit", "no-amount", "twice", "empty",
            "unknown-word", "not-understood", "cooking", "limit", "not-found", "several", "date", "assumed", "doubtful",
-           "not-text", "period", "request");
+           "not-text", "period", "left-open", "request");
 
 void diags_init(struct diags *d, struct arena *arena, const char *file, struct span text) {
   *d = (struct diags){.arena = arena, .file = file && file[0] ? file : "-", .text = text};

@@ -36,6 +36,7 @@ enum diag_code {
   DIAG_DOUBTFUL,       /* read, though it can hardly be meant so */
   DIAG_NOT_TEXT,       /* bytes that plain UTF-8 text does not have */
   DIAG_PERIOD,         /* more days than are judged at once */
+  DIAG_LEFT_OPEN,      /* one of several foods, and it is not said which */
   DIAG_REQUEST,        /* not of a text: what was asked beside them cannot be asked */
   DIAG_CODE_COUNT
 };

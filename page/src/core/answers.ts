@@ -40,7 +40,7 @@ export type FoodState = (typeof FOOD_STATES)[number];
 export const BALANCE_KEYS = ['ca_p', 'zn_cu', 'n6_n3', 'k_na', 'phytate_zn'] as const;
 export type BalanceKey = (typeof BALANCE_KEYS)[number];
 
-export const COMPLAINT_CODES = ['misspelt', 'no-food', 'unknown-food', 'not-in-library', 'label-needed', 'no-weight', 'which-animal', 'animal-needed', 'danger', 'number', 'unit', 'no-amount', 'twice', 'empty', 'unknown-word', 'not-understood', 'cooking', 'limit', 'not-found', 'several', 'date', 'assumed', 'doubtful', 'not-text', 'period', 'request'] as const;
+export const COMPLAINT_CODES = ['misspelt', 'no-food', 'unknown-food', 'not-in-library', 'label-needed', 'no-weight', 'which-animal', 'animal-needed', 'danger', 'number', 'unit', 'no-amount', 'twice', 'empty', 'unknown-word', 'not-understood', 'cooking', 'limit', 'not-found', 'several', 'date', 'assumed', 'doubtful', 'not-text', 'period', 'left-open', 'request'] as const;
 export type ComplaintCode = (typeof COMPLAINT_CODES)[number];
 
 export const STANDARDS: { key: Standard; name: string }[] = [{ key: 'nrc2006', name: 'NRC 2006' }, { key: 'fediaf2021', name: 'FEDIAF 2021' }, { key: 'aafco2016', name: 'AAFCO 2016' }];
