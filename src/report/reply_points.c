@@ -45,6 +45,15 @@ static bool is_mostly_unread(const struct check_result *r, struct arena *arena) 
 
 /* ---- greeting --------------------------------------------------------------------------------------------------- */
 
+/* Where the energy is beside what is expected, though within the range: the owner hears it where the figure is told. */
+static const char *beside_expected(const struct gathering *g) {
+  const struct energy_result *e = &g->r->energy;
+  if (!findings_say(g->r, "energy-high") && !findings_say(g->r, "energy-low")) return "";
+  return words_text(g->arena, "; such a %s usually needs about %s kcal, though one may need %s and another %s",
+                    species_word[g->r->animal->species], words_whole(g->arena, e->need.kcal),
+                    words_whole(g->arena, e->need.low_kcal), words_whole(g->arena, e->need.high_kcal));
+}
+
 static void greet(struct gathering *g) {
   const struct check_result *r = g->r;
   const char *thanks = "Thank you for writing down what goes into the bowl.";
@@ -80,9 +89,9 @@ static void greet(struct gathering *g) {
   reply_say(g, REPLY_GREETING, g->length == REPLY_LINES ? 5 : WORTH_KEEPING, g->length != REPLY_LINES,
             words_text(g->arena,
                        "%s I looked at it for %s, against the needs in %s. As you feed it, it gives about %s kcal in %s g "
-                       "of food a day.",
+                       "of food a day%s.",
                        thanks, whom, standard_name[r->options.standard], words_whole(g->arena, r->energy.supply_kcal),
-                       words_whole(g->arena, r->energy.grams_per_day)));
+                       words_whole(g->arena, r->energy.grams_per_day), beside_expected(g)));
 }
 
 /* ---- what is good ------------------------------------------------------------------------------------------------ */
