@@ -376,10 +376,9 @@ static void tell_care(struct gathering *g) {
               "Move to the new bowl over 7 to 10 days, a little more of it each day.");
   if (review_says(g->r, "raw-hygiene"))
     reply_say(
-        g, REPLY_CARE, 28, g->length != REPLY_LINES,
+        g, REPLY_CARE, g->length == REPLY_LINES ? 28 : WORTH_KEEPING, g->length != REPLY_LINES, /* never for want of room */
         "Raw meat carries bacteria: keep it cold, wash hands, bowls and boards, and keep it away from small children and "
-        "from people "
-        "with weak immunity.");
+        "from people with weak immunity.");
 }
 
 struct reply_points reply_points(const struct reply_facts *f, enum reply_length length, struct arena *arena) {

@@ -130,6 +130,8 @@ class Replies(unittest.TestCase):
             if checked["animal"]:
                 self.assertIn("one healthy adult", reply, name)
                 self.assertIn("How sure this is", reply, name)
+            if any(f["id"] == "raw-hygiene" for f in checked["findings"]) and checked["animal"]:
+                self.assertIn("Raw meat carries bacteria", reply, name)  # never left out for want of room
             for words in ("[", "usda:", "# "):
                 self.assertNotIn(words, re.sub("'[^']*'", "", reply), name)
 
