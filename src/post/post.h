@@ -13,6 +13,7 @@ struct post_line {
   int line;            /* of the post, 1-based */
   int strict_line;     /* of 'recipe', 1-based */
   const char *assumed; /* what was assumed, in words; "" nothing */
+  bool doubted;        /* whether, how much or how often it is fed was assumed, and is asked */
 };
 
 struct post_left {

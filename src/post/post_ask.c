@@ -41,6 +41,8 @@ bool strict_takes(struct post_reader *r, const char *text, const char **assumed,
   if (!taken) return false;
   *assumed = assumptions_of(r, &d, &out);
   r->taken_grams = out.grams_fed;
+  r->taken_food = out.shown_food;
+  r->taken_words = line.food;
   if (got) *got = out;
   return true;
 }

@@ -23,13 +23,20 @@ bool post_look_up(struct post_reader *r, struct span words, struct search_hit *h
 
 void post_add(struct post_reader *r, enum item_kind kind, const char *text, const char *assumed) {
   if (r->count > POST_MOST_ITEMS) return;
-  struct item item = {kind,           r->line,  arena_text(r->keep, span_of(text)), arena_text(r->keep, span_of(assumed)),
-                      r->taken_grams, r->served};
+  struct item item = {.kind = kind,
+                      .line = r->line,
+                      .text = arena_text(r->keep, span_of(text)),
+                      .assumed = arena_text(r->keep, span_of(assumed)),
+                      .grams = r->taken_grams,
+                      .food = r->taken_food,
+                      .words = span_of(arena_text(r->keep, r->taken_words)),
+                      .served = r->served};
   ARENA_PUSH(r->keep, r->item, r->count, r->cap, item);
 }
 
 static const char *post_note_fed(struct post_reader *r, struct span text, const char *why, bool fed) {
   struct post_left left = {r->line, arena_text(r->keep, trim_blanks(text)), why, fed};
+  post_claim(r, text, CLAIM_TOLD, 0, 0);
   ARENA_PUSH(r->keep, r->left, r->left_count, r->left_cap, left);
   return left.text;
 }
@@ -83,6 +90,7 @@ static struct span without_tea_time(struct post_reader *r, struct span text) {
 
 bool post_leave(struct post_reader *r, struct span text, const char *why, bool fed) {
   if (r->left_count >= POST_MOST_ITEMS) return false;
+  post_claim(r, text, CLAIM_TOLD, 0, 0);
   text = post_own_words(r, text);
   text = span_of(post_note_fed(r, text, why, fed));
   uint32_t danger = hazard_words_danger(r->lib, without_tea_time(r, text), SPECIES_BOTH, r->arena);
@@ -109,10 +117,11 @@ struct post_question *post_ask(struct post_reader *r, double weight, const char 
   const char *ask = buf_text(&b);
   for (size_t i = 0; i < r->question_count; i++)
     if (strcmp(r->question[i].ask, ask) == 0) return NULL; /* each once */
+  size_t item = r->ask_of > 0 ? r->ask_of : r->count;
   struct post_question q = {.line = r->line,
                             .ask = ask,
                             .weight = weight,
-                            .strict_line = r->line > 0 ? (int)r->count : 0, /* the item until the text is written */
+                            .strict_line = r->line > 0 ? (int)item : 0, /* the item until the text is written */
                             .food = ""};
   ARENA_PUSH(r->keep, r->question, r->question_count, r->question_cap, q);
   return &r->question[r->question_count - 1];

@@ -796,6 +796,17 @@ static const char *said_of_all(struct post_reader *r, const struct tokens *t, co
   return often_in(r, t, at, end);
 }
 
+/* Its words are accounted for by the lines that came of it. */
+static void claim_segment(struct post_reader *r, const struct tokens *t, const struct segment *s, size_t items) {
+  struct span whole = s->from < t->count ? tokens_span(t, s->said_from, s->to - s->said_from) : (struct span){"", 0};
+  if (whole.n == 0) return;
+  if (s->skip || s->same) post_claim(r, whole, CLAIM_TOLD, 0, 0);
+  if (r->count == items || s->amount == SIZE_MAX) return;
+  post_claim(r, whole, CLAIM_LINE, items, r->count);
+  post_claim(r, tokens_span(t, s->amount, s->value.tokens), CLAIM_AMOUNT, items, r->count);
+  if (s->old_tokens > 0) post_claim(r, tokens_span(t, s->old_amount, s->old_tokens), CLAIM_AMOUNT, items, r->count);
+}
+
 void post_items(struct post_reader *r, struct tokens *t, bool bulleted) {
   struct segments *s = ARENA_NEW(r->arena, struct segments, 1);
   const char *carried = "";
@@ -806,5 +817,9 @@ void post_items(struct post_reader *r, struct tokens *t, bool bulleted) {
     if (says(t, i, "gets goes get go") && says(t, i + 1, "through")) carried = often_in(r, t, 0, t->count);
   cut(r, t, s);
   if (!carried[0]) carried = said_of_all(r, t, s);
-  for (size_t i = 0; i < s->count; i++) one_food(r, t, s->at[i], &carried, bulleted);
+  for (size_t i = 0; i < s->count; i++) {
+    size_t items = r->count;
+    one_food(r, t, s->at[i], &carried, bulleted);
+    claim_segment(r, t, &s->at[i], items);
+  }
 }

@@ -63,6 +63,14 @@ static inline bool says(const struct tokens *t, size_t at, const char *words) {
   return is_word(t, at) && word_in(t->item[at].word, words);
 }
 
+/* ---- post_names.c ---- */
+
+struct post_reader;
+struct known_names;
+struct known_names *post_known_names(const struct library *lib, struct arena *arena);
+/* The tokens of the name of a food that begins here; 0. */
+size_t post_mention_at(struct post_reader *r, const struct tokens *t, size_t at);
+
 /* ---- post_amount.c ---- */
 
 struct post_amount {
@@ -91,7 +99,10 @@ struct item {
   const char *text;    /* FOOD: the strict line; UNKNOWN, REMARK: the owner's words */
   const char *assumed; /* "" none */
   double grams;        /* FOOD: of one feeding */
+  uint32_t food;       /* FOOD: its record */
+  struct span words;   /* FOOD: those that its record was found by */
   bool served;         /* beside a batch */
+  bool doubted;        /* whether, how much or how often it is fed was assumed, and is asked */
 };
 
 /* What was looked up before; a post asks for the same words again and again. */
@@ -105,6 +116,26 @@ struct counted_words {
   size_t count;
 };
 enum { LOOKED_UP_SLOTS = 1024 };
+
+/* A piece of the post's text that is accounted for: told as not fed, asked about, of the animal, or a counted line. Spans
+ * point into the text of a sentence. */
+enum claim_kind {
+  CLAIM_TOLD,   /* whatever stands in it */
+  CLAIM_LINE,   /* the foods of items 'first' to 'last', and no others */
+  CLAIM_AMOUNT, /* an amount that a line has */
+};
+struct claim {
+  struct span text;
+  enum claim_kind kind;
+  size_t first, last;
+};
+/* A sentence as it was read. */
+struct heard {
+  struct span text;
+  int line;
+  bool bulleted;
+  size_t claim_from, claim_to;
+};
 uint32_t post_hash(struct span text);
 
 enum column { COLUMN_WORDS, COLUMN_AMOUNT, COLUMN_TIMES_A_DAY, COLUMN_DAYS_A_WEEK };
@@ -123,6 +154,13 @@ struct post_reader {
   struct counted_words *counted_words; /* [LOOKED_UP_SLOTS] */
   struct item *item;
   size_t count, cap;
+  struct claim *claim;
+  size_t claim_count, claim_cap;
+  struct heard *heard;
+  size_t heard_count, heard_cap;
+  struct span sentence; /* being read */
+  size_t ask_of;        /* a question is about this item, from 1; 0: the one that is being read */
+  struct known_names *names;
   struct post_left *left;
   size_t left_count, left_cap;
   struct post_question *question;
@@ -167,6 +205,8 @@ struct post_reader {
   double taken_grams;            /* of the line that the strict reader took last */
   struct span food_words;        /* of the line that the strict reader saw last */
   enum diag_code refused_for;    /* what it complained of first; DIAG_CODE_COUNT: of nothing */
+  uint32_t taken_food;           /* of the line that it took last */
+  struct span taken_words;
 };
 
 extern const char POST_REFUSED[]; /* why a thing that is never fed was left out */
@@ -192,6 +232,16 @@ int post_day_rotation(struct span text);
 size_t post_day_prefix(struct post_reader *r, const struct tokens *t, const char **phrase);
 bool post_any_amount(const struct tokens *t, size_t from);
 bool post_period_heading(struct post_reader *r, const struct tokens *t);
+
+/* post_doubt.c: says of a counted line what was assumed; or takes it out, with the owner's words. */
+void post_doubt(struct post_reader *r, size_t item, const char *assumed);
+void post_withdraw(struct post_reader *r, size_t item, struct span text, const char *why);
+/* post_net.c: nothing of a post is passed over in silence. */
+void post_claim(struct post_reader *r, struct span text, enum claim_kind kind, size_t first, size_t last);
+void post_claim_taken(struct post_reader *r, const struct tokens *t);
+void post_hear(struct post_reader *r, struct span text, bool bulleted);
+/* Tells, or asks about, each food and amount that nothing has accounted for. */
+void post_net(struct post_reader *r);
 
 /* post_settle.c: what needs the whole: shares, how long a batch lasts, and what the strict reader says to all of it. */
 bool post_any_food(const struct post_reader *r);

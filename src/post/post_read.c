@@ -82,6 +82,7 @@ static void read_words(struct post_reader *r, struct span text, bool bulleted);
 /* A danger that is named in passing is asked about, although no food was read. */
 static void read_sentence(struct post_reader *r, struct span text, bool bulleted) {
   size_t items = r->count, left = r->left_count;
+  post_hear(r, text, bulleted);
   read_words(r, text, bulleted);
   if (r->count > items || r->left_count > left) return;
   uint32_t danger = hazard_words_danger(r->lib, text, SPECIES_BOTH, r->arena);
@@ -191,6 +192,7 @@ static void read_fed(struct post_reader *r, struct tokens t, struct span text, b
         r->for_one || (says(&t, i, "one each per") && says(&t, i + 1, "dog cat animal head") && !is_mark(&t, i, 'x'));
   take_gross_weight(&t);
   bool batch = post_batch(r, &t), animal = post_animal(r, &t);
+  post_claim_taken(r, &t);
   r->told_whole = batch || animal;
   t = left_over(&t, 0, r->arena);
   if (t.count == 0) return;
@@ -205,7 +207,10 @@ static void read_fed(struct post_reader *r, struct tokens t, struct span text, b
   }
   if (meal > 0) t = left_over(&t, meal, r->arena);
   bulleted = bulleted || meal > 0; /* "Treats: dried sprats" */
-  if (post_told_of_those(r, &t) || post_period_heading(r, &t)) return;
+  if (post_told_of_those(r, &t) || post_period_heading(r, &t)) {
+    post_claim(r, text, CLAIM_TOLD, 0, 0);
+    return;
+  }
   const char *days = "", *before = r->days;
   size_t day = post_day_prefix(r, &t, &days);
   if (day > 0) {
@@ -522,6 +527,7 @@ void post_read(const struct library *lib, struct span text, struct post *out, st
                           .begin = arena_mark(&scratch),
                           .keep = arena,
                           .looked_up = ARENA_NEW(arena, struct looked_up, LOOKED_UP_SLOTS),
+                          .names = post_known_names(lib, arena),
                           .counted_words = ARENA_NEW(arena, struct counted_words, LOOKED_UP_SLOTS),
                           .days = "",
                           .period = "",
@@ -548,6 +554,7 @@ void post_read(const struct library *lib, struct span text, struct post *out, st
   r.line = lines.number;
   if (cut || r.count >= POST_MOST_ITEMS)
     post_leave(&r, SPAN_LIT("the rest of the text"), "the text is too long to be one post", false);
+  post_net(&r);
   r.line = 0;
   settle_species(&r);
   if (!post_any_food(&r)) {

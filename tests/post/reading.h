@@ -15,6 +15,7 @@ struct score {
   int wanted, read, told, silent,
       extra; /* food lines: wanted, read right, missed but told, missed in silence; not wanted at all */
   int asks, asked, animals, animals_right;
+  int hidden; /* of 'silent' and 'extra': with no question about the food, and counted with no doubt said */
 };
 
 struct reading {
@@ -54,6 +55,21 @@ static struct span first_choice(struct span words) {
 static bool left_out(const struct reading *r, struct span words) {
   for (size_t i = 0; i < r->post.left_count; i++)
     if (suits(span_of(r->post.left[i].text), words) || has(span_of(r->post.left[i].text), first_choice(words))) return true;
+  return false;
+}
+
+/* Is it said of the counted line that whether, how much or how often it is fed was assumed? */
+static bool is_doubted(const struct reading *r, const struct ration_line *l) {
+  for (size_t i = 0; i < r->post.line_count; i++)
+    if (r->post.line[i].strict_line == l->line) return r->post.line[i].doubted;
+  return false;
+}
+
+static bool any_doubted(const struct library *lib, const struct reading *r, struct span words) {
+  for (size_t i = 0; i < r->ration.line_count; i++) {
+    const struct ration_line *l = &r->ration.line[i];
+    if (suits(span_of(library_name(lib, l->shown_food)), words) && is_doubted(r, l)) return true;
+  }
   return false;
 }
 
@@ -141,8 +157,10 @@ static void judge(const struct library *lib, struct corpus_post *p, struct readi
           s->read++;
         else if (left_out(r, w->words))
           s->told++;
-        else
+        else {
           s->silent++;
+          s->hidden += !is_asked(r, w->words) && !is_asked(r, first_choice(w->words)) && !any_doubted(lib, r, w->words);
+        }
         if (talk && !any && !left_out(r, w->words))
           printf("  %.*s: missed in silence: %.*s\n", SPAN_ARG(p->name), SPAN_ARG(w->words));
         else if (talk && any && s->silent > 0)
@@ -158,6 +176,7 @@ static void judge(const struct library *lib, struct corpus_post *p, struct readi
         s->wanted++;
         bool told = left_out(r, w->words);
         *(told ? &s->read : &s->silent) += 1;
+        s->hidden += !told && !is_asked(r, w->words);
         if (talk && !told) printf("  %.*s: neither read nor told: %.*s\n", SPAN_ARG(p->name), SPAN_ARG(w->words));
       } else if (pass == 1 && w->what == WANT_ANIMAL) {
         int before = s->animals_right;
@@ -168,19 +187,22 @@ static void judge(const struct library *lib, struct corpus_post *p, struct readi
   for (size_t i = 0; i < r->ration.line_count; i++)
     if (!r->used[i]) {
       s->extra++;
-      if (talk) printf("  %.*s: nobody said so: %s\n", SPAN_ARG(p->name), r->ration.line[i].text);
+      s->hidden += !is_doubted(r, &r->ration.line[i]);
+      if (talk) printf("  %.*s: nobody said so%s: %s\n", SPAN_ARG(p->name), is_doubted(r, &r->ration.line[i]) ? ", and it is doubted" : "",
+                       r->ration.line[i].text);
     }
 }
 
 static void add(struct score *to, const struct score *s) {
   to->wanted += s->wanted, to->read += s->read, to->told += s->told, to->silent += s->silent, to->extra += s->extra;
+  to->hidden += s->hidden;
   to->asks += s->asks, to->asked += s->asked, to->animals += s->animals, to->animals_right += s->animals_right;
 }
 
 static void print_score(const char *style, const struct score *s) {
   if (s->wanted + s->extra == 0) return;
-  printf("%-16s %4d lines  read %5.1f %%  told %2d  silent %2d  not said %2d  asked %d of %d  animal %d of %d\n", style,
-         s->wanted, s->wanted > 0 ? 100.0 * s->read / s->wanted : 100.0, s->told, s->silent, s->extra, s->asked, s->asks,
+  printf("%-16s %4d lines  read %5.1f %%  told %2d  silent %2d  not said %2d  hidden %2d  asked %d of %d  animal %d of %d\n", style,
+         s->wanted, s->wanted > 0 ? 100.0 * s->read / s->wanted : 100.0, s->told, s->silent, s->extra, s->hidden, s->asked, s->asks,
          s->animals_right, s->animals);
 }
 

@@ -1,0 +1,100 @@
+/* Where a post names a food, whether or not anything is fed by it: the everyday names, and words that begin a record's name. */
+#include "foods/search_words.h"
+#include "post/post_item.h"
+
+/* ---- the table of everyday names, by their words in any order ---- */
+
+enum { NAME_SLOTS = 4096 };
+
+struct known_names {
+  uint32_t sum[NAME_SLOTS]; /* of the words' hashes; 0 free */
+};
+
+/* Words in any order. */
+static uint32_t sum_of(const struct search_words *w) {
+  uint32_t sum = 0;
+  for (size_t i = 0; i < w->count; i++) sum += post_hash(w->at[i].text);
+  return sum ? sum : 1;
+}
+
+static void remember(struct known_names *k, uint32_t sum) {
+  size_t at = sum % NAME_SLOTS;
+  while (k->sum[at] != 0 && k->sum[at] != sum) at = (at + 1) % NAME_SLOTS;
+  k->sum[at] = sum;
+}
+
+static bool knows(const struct known_names *k, uint32_t sum) {
+  size_t at = sum % NAME_SLOTS;
+  while (k->sum[at] != 0 && k->sum[at] != sum) at = (at + 1) % NAME_SLOTS;
+  return k->sum[at] == sum;
+}
+
+struct known_names *post_known_names(const struct library *lib, struct arena *arena) {
+  const struct img_name *name = IMG_ROWS(&lib->image, IMG_NAMES, struct img_name);
+  struct known_names *k = ARENA_NEW(arena, struct known_names, 1);
+  size_t count = img_count(&lib->image, IMG_NAMES);
+  for (size_t i = 0; i < count && i < NAME_SLOTS / 2; i++) {
+    struct search_words words = search_split(span_of(img_str(&lib->image, name[i].phrase)));
+    remember(k, sum_of(&words));
+  }
+  return k;
+}
+
+static bool is_everyday_name(struct post_reader *r, struct span words) {
+  struct synonyms syn = search_synonyms(&r->lib->image);
+  struct search_words typed = search_split(search_fold(&r->lib->image, words, r->arena));
+  struct search_words canonical = search_canonical(&syn, &typed);
+  return canonical.count > 0 && (knows(r->names, sum_of(&canonical)) || knows(r->names, sum_of(&typed)));
+}
+
+/* ---- a single word that begins a record's name: "couscous" ---- */
+
+/* Words of records and of everyday names that say other things in a post; "tea" is a meal. */
+static const char NO_MENTION[] =
+    "water date dates sole perch skate pepper salt fat bone bones skin skins shell shells cooking mix mixed mixture orange "
+    "dish snack snacks meal meals baby food foods vitamin vitamins mineral minerals supplement supplements tablet tablets "
+    "capsule capsules powder game snacks school soft hard light dark white red green black brown whole part parts cut "
+    "candies formula fast shake spices leaf leaves tea mince ground roast raw natural original regular plain restaurant "
+    "sandwich infant toddler nutritional energy protein carbohydrate fiber fibre alcoholic seasoning seasonings american "
+    "cup bar bars drink drinks mouse rat chick bread-crumbs stick sticks ball balls roll rolls stew gold silver ling may "
+    "balance balanced queen law crisp top tops bottom root roots stem end ends piece pieces dressing dressings vet";
+
+static bool begins_a_record(struct post_reader *r, struct span word) {
+  struct search_hit hit;
+  struct span folded = search_fold(&r->lib->image, word, r->arena);
+  if (folded.n < 3 || memchr(folded.p, ' ', folded.n) || !search_token(&r->lib->image, folded)) return false;
+  if (!post_look_up(r, word, &hit) || hit.words_missed > 0 || hit.score < 0.6) return false;
+  if (hit.exact_name) return true;
+  struct span name = span_of(library_name(r->lib, hit.food)); /* "Couscous, dry", and not "Mother's loaf, pork" */
+  const char *comma = memchr(name.p, ',', name.n);
+  struct span head = search_fold(&r->lib->image, span_cut(name, 0, comma ? (size_t)(comma - name.p) : name.n), r->arena);
+  return span_eq(head, folded);
+}
+
+/* "Pepper gets 200 g", "our dog Ginger": a capital within a sentence, or who eats. */
+static bool is_a_name(const struct tokens *t, size_t at, bool shouts) {
+  enum species s;
+  if (says(t, at + 1, "gets eats has is weighs loves goes likes won't doesn't hates needs was") && at == 0) return true;
+  if (at > 0 && is_word(t, at - 1) && (is_animal_word(t->item[at - 1].word, &s) || says(t, at - 1, "called named"))) return true;
+  bool capital = t->item[at].at.p[0] >= 'A' && t->item[at].at.p[0] <= 'Z';
+  bool small_next = t->item[at].at.n > 1 && t->item[at].at.p[1] >= 'a' && t->item[at].at.p[1] <= 'z';
+  return capital && small_next && !shouts && at > 0 && is_word(t, at - 1) && !is_number(t, at - 1) &&
+         says(t, at + 1, "gets eats has is weighs loves goes likes and");
+}
+
+size_t post_mention_at(struct post_reader *r, const struct tokens *t, size_t at) {
+  enum { MOST_WORDS = 3 };
+  if (!is_word(t, at)) return 0;
+  struct span first = t->item[at].word;
+  if (first.n < 3 || is_chatter(first) || is_vague(first)) return 0;
+  for (size_t n = MOST_WORDS; n > 0; n--) {
+    bool words = at + n <= t->count;
+    for (size_t i = at; words && i < at + n; i++) words = is_word(t, i) && !(i > at && is_chatter(t->item[i].word));
+    if (!words) continue;
+    if (n == 1 && (word_in(first, NO_MENTION) || is_a_name(t, at, false))) return 0;
+    if (is_everyday_name(r, tokens_span(t, at, n))) return n;
+  }
+  enum species s;
+  if (is_meal_word(first) || is_animal_word(first, &s) || first.n < 4) return 0;
+  return begins_a_record(r, first) ? 1 : 0;
+}

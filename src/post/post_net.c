@@ -1,0 +1,289 @@
+
+/* The net: each food that a post names and each amount belongs to a counted line, or to something told as not counted. What is
+ * left over is told here, and asked about where it may be fed. */
+#include "post/post_net.h"
+
+/* ---- what is accounted for ---- */
+
+bool net_within(struct span s, struct span whole) {
+  return s.n > 0 && whole.n > 0 && s.p >= whole.p && s.p + s.n <= whole.p + whole.n;
+}
+
+void post_claim(struct post_reader *r, struct span text, enum claim_kind kind, size_t first, size_t last) {
+  if (!net_within(text, r->sentence)) return;
+  struct claim c = {text, kind, first, last};
+  ARENA_PUSH(r->keep, r->claim, r->claim_count, r->claim_cap, c);
+}
+
+void post_claim_taken(struct post_reader *r, const struct tokens *t) {
+  for (size_t i = 0; i < t->count; i++)
+    if (t->item[i].taken) post_claim(r, t->item[i].at, CLAIM_TOLD, 0, 0);
+}
+
+void post_hear(struct post_reader *r, struct span text, bool bulleted) {
+  struct heard h = {text, r->line, bulleted, r->claim_count, SIZE_MAX};
+  r->sentence = text;
+  if (r->heard_count > 0) r->heard[r->heard_count - 1].claim_to = r->claim_count;
+  ARENA_PUSH(r->keep, r->heard, r->heard_count, r->heard_cap, h);
+}
+
+const struct claim *net_claim_at(const struct net *n, size_t at, enum claim_kind kind) {
+  const struct claim *found = NULL;
+  for (size_t i = n->h->claim_from; i < n->claim_to; i++)
+    if (n->r->claim[i].kind == kind && net_within(n->t.item[at].at, n->r->claim[i].text)) found = &n->r->claim[i];
+  return found;
+}
+
+/* ---- is it this food? ---- */
+
+/* "berry" and "berries", "egg" and "eggs". */
+static bool same_word(struct span a, struct span b) {
+  if (a.n > b.n) {
+    struct span swap = a;
+    a = b, b = swap;
+  }
+  if (a.n < 3) return span_eq_fold(a, b);
+  if (a.p[a.n - 1] == 'y' && b.n == a.n + 2 && span_is_fold(span_cut(b, b.n - 3, b.n), "ies"))
+    return span_eq_fold(span_cut(a, 0, a.n - 1), span_cut(b, 0, a.n - 1));
+  struct span rest = span_cut(b, a.n, b.n);
+  return span_eq_fold(a, span_cut(b, 0, a.n)) && (rest.n == 0 || word_in(rest, "s es d ed"));
+}
+
+static bool has_word(struct span text, struct span word) {
+  for (size_t i = 0; i < text.n;) {
+    while (i < text.n && memchr(" ,;()/&+-", text.p[i], 9)) i++;
+    size_t from = i;
+    while (i < text.n && !memchr(" ,;()/&+-", text.p[i], 9)) i++;
+    if (i > from && same_word(span_cut(text, from, i), word)) return true;
+  }
+  return false;
+}
+
+/* Kinds of food: beside a counted line they say what it is one of. */
+static const char KINDS[] = "meat meats fish veg vegetables vegetable veggies greens fruit fruits seeds seed offal organs organ "
+                            "dairy grain grains oil oils berries herbs poultry protein white oily";
+
+static bool item_is(struct net *n, const struct item *item, size_t at, size_t tokens) {
+  struct search_hit hit;
+  if (item->kind == ITEM_UNKNOWN) {
+    for (size_t i = at; i < at + tokens; i++)
+      if (!has_word(span_of(item->text), n->t.item[i].word)) return false;
+    return true;
+  }
+  if (item->kind != ITEM_FOOD) return false;
+  struct span name = span_of(library_name(n->r->lib, item->food)), text = span_of(item->text);
+  bool all = true;
+  for (size_t i = at; i < at + tokens && all; i++) {
+    struct span w = n->t.item[i].word;
+    all = has_word(item->words, w) || has_word(name, w) || has_word(item->words, spelled_out(w)) || has_word(text, w);
+  }
+  struct span head = n->t.item[at + tokens - 1].word; /* "porridge oats" */
+  if (all || has_word(item->words, head) || word_in(head, KINDS)) return true;
+  return post_look_up(n->r, tokens_span(&n->t, at, tokens), &hit) && hit.food == item->food;
+}
+
+static bool any_item_is(struct net *n, size_t first, size_t last, size_t at, size_t tokens) {
+  for (size_t i = first; i < last && i < n->r->count; i++)
+    if (item_is(n, &n->r->item[i], at, tokens)) return true;
+  return false;
+}
+
+/* ---- what is left over ---- */
+
+struct gap {
+  size_t from, to; /* tokens */
+  bool food, amount;
+  const struct claim *beside; /* within the words of a counted line */
+};
+
+/* Is the food that is named here told of somewhere: counted, left out, or in a question? */
+static bool is_told_elsewhere(struct net *n, size_t at, size_t tokens) {
+  struct post_reader *r = n->r;
+  if (!word_in(n->t.item[at + tokens - 1].word, KINDS) && any_item_is(n, 0, r->count, at, tokens)) return true;
+  for (size_t i = 0; i < r->left_count; i++) {
+    bool all = true;
+    for (size_t k = at; k < at + tokens && all; k++) all = has_word(span_of(r->left[i].text), n->t.item[k].word);
+    if (all) return true;
+  }
+  return false;
+}
+
+static bool is_of_a_body(const struct tokens *t, size_t at, size_t used) {
+  for (size_t i = at > 4 ? at - 4 : 0; i < t->count && i < at + used + 4; i++)
+    if (says(t, i,
+             "weigh weighs weighing weighed weight bodyweight lost gained lose gain losing ideal target heavier lighter "
+             "overweight underweight kcal calories bag sack"))
+      return true;
+  return false;
+}
+
+static bool has_number(struct span text, struct span number) {
+  for (size_t i = 0; i + number.n <= text.n; i++) {
+    bool begins = i == 0 || !memchr("0123456789.", text.p[i - 1], 11);
+    size_t end = i + number.n;
+    bool ends = end == text.n || !memchr("0123456789", text.p[end], 10);
+    if (begins && ends && memcmp(text.p + i, number.p, number.n) == 0) return true;
+  }
+  return false;
+}
+
+static bool amount_is_counted(struct net *n, const struct claim *line, size_t at, size_t tokens) {
+  for (size_t i = at; i < at + tokens; i++)
+    if (net_claim_at(n, i, CLAIM_AMOUNT)) return true;
+  for (size_t k = line ? line->first : 0; line && k < line->last && k < n->r->count; k++)
+    for (size_t i = at; i < at + tokens; i++)
+      if (n->t.item[i].kind == TOKEN_NUMBER && has_number(span_of(n->r->item[k].text), n->t.item[i].at)) return true;
+  return false;
+}
+
+/* "three small meals", "total 305 g", "in 4 cups of water", "tolerance 5 %". */
+static bool says_no_amount(const struct tokens *t, size_t at, const struct post_amount *a) {
+  size_t behind = at + a->tokens;
+  if (says(t, behind, "of")) behind++;
+  if (says(t, behind, "meal meals water feeds")) return true;
+  for (size_t i = at > 2 ? at - 2 : 0; i < at; i++)
+    if (says(t, i, "total totals totalling altogether sum tolerance margin error adds comes")) return true;
+  return false;
+}
+
+static const char *text_of(struct post_reader *r, const char *fmt, struct span text) {
+  struct buf b;
+  buf_init(&b, r->arena, text.n + strlen(fmt) + 16);
+  buf_addf(&b, fmt, SPAN_ARG(quoted(text)));
+  return buf_text(&b);
+}
+
+enum { GAPS_MOST = 24 };
+
+bool net_ends_clause(const struct tokens *t, size_t at) {
+  const struct token *k = &t->item[at];
+  if (k->kind == TOKEN_MARK) return k->mark < 128 && strchr(",;.!?()", (int)k->mark) != NULL;
+  return says(t, at, "but because so while although though which");
+}
+
+static size_t find_gaps(struct net *n, struct gap gap[GAPS_MOST]) {
+  size_t count = 0;
+  for (size_t i = 0; i < n->t.count && count < GAPS_MOST;) {
+    const struct claim *line = net_claim_at(n, i, CLAIM_LINE);
+    size_t tokens = 0, skip;
+    bool food = false;
+    if (net_claim_at(n, i, CLAIM_TOLD)) {
+      i++;
+      continue;
+    }
+    skip = frequency_at(&n->t, i).tokens;
+    if (skip == 0) skip = not_an_amount(&n->t, i);
+    if (skip > 0) {
+      i += skip;
+      continue;
+    }
+    struct post_amount a = post_amount_at(&n->t, i);
+    if (a.tokens > 0 && !a.bare) {
+      tokens = a.tokens;
+      if (a.cannot || says_no_amount(&n->t, i, &a)) tokens = 0, skip = a.tokens;
+      else      if (amount_is_counted(n, line, i, tokens) || is_of_a_body(&n->t, i, tokens)) tokens = 0, skip = a.tokens;
+    } else if ((skip = post_mention_at(n->r, &n->t, i)) > 0) {
+      food = true;
+      tokens = skip;
+      if (line && any_item_is(n, line->first, line->last, i, tokens)) tokens = 0;
+      else if (is_told_elsewhere(n, i, tokens)) tokens = 0;
+    }
+    if (tokens == 0) {
+      i += skip > 0 ? skip : 1;
+      continue;
+    }
+    struct gap *before = count > 0 ? &gap[count - 1] : NULL;
+    bool joins = before && before->beside == line;
+    for (size_t k = before ? before->to : 0; joins && k < i; k++)
+      joins = !net_ends_clause(&n->t, k) && (line || !net_claim_at(n, k, CLAIM_LINE)) && !net_claim_at(n, k, CLAIM_TOLD);
+    if (!joins) gap[count++] = (struct gap){.from = i, .beside = line};
+    struct gap *now = &gap[count - 1];
+    now->to = i + tokens;
+    now->food = now->food || food;
+    now->amount = now->amount || !food;
+    i += tokens;
+  }
+  return count;
+}
+
+/* The clause around it, as far as nothing else has it. */
+static struct span words_around(const struct net *n, const struct gap *g) {
+  size_t from = g->from, to = g->to;
+  if (!g->beside) {
+    while (from > 0 && !net_ends_clause(&n->t, from - 1) && !net_claim_at(n, from - 1, CLAIM_LINE) &&
+           !net_claim_at(n, from - 1, CLAIM_TOLD))
+      from--;
+    while (to < n->t.count && !net_ends_clause(&n->t, to) && !net_claim_at(n, to, CLAIM_LINE) && !net_claim_at(n, to, CLAIM_TOLD)) to++;
+  }
+  return tokens_span(&n->t, from, to - from);
+}
+
+/* "no butter", "without seeds", "the corn's gone": said of what stands in [from, to). */
+static bool is_denied(const struct tokens *t, size_t from, size_t to) {
+  for (size_t i = from > 4 ? from - 4 : 0; i < to && i < t->count; i++) {
+    if (i < from && t->item[i].kind == TOKEN_MARK && t->item[i].mark != '(') continue;
+    if (says(t, i,
+             "no not never without don't dont doesn't didn't won't can't cannot nobody none nor neither isn't aren't haven't "
+             "hasn't instead avoid"))
+      return true;
+  }
+  for (size_t i = to; i < t->count && i < to + 3; i++)
+    if (says(t, i, "gone no out stopped stopd isn't aren't free")) return true;
+  for (size_t i = from; i < to; i++) {
+    struct span w = t->item[i].word;
+    if (is_word(t, i) && w.n > 3 && span_is(span_cut(w, w.n - 2, w.n), "'s") && says(t, i + 1, "gone out off")) return true;
+  }
+  return false;
+}
+
+static const char NAMED_ONLY[] = "named, and not taken as fed";
+
+static void tell(struct net *n, const struct gap *g) {
+  struct post_reader *r = n->r;
+  struct span text = words_around(n, g);
+  const char *why = not_fed(&n->t);
+  bool denied = is_denied(&n->t, g->from, g->to), fed = !why && !n->asks && !denied;
+  r->line = n->h->line;
+  r->sentence = n->h->text;
+  if (!why) why = n->asks ? "told as a question, not as fed" : denied ? "told as not given" : NAMED_ONLY;
+  if (g->beside && !g->food) { /* a second amount for one food */
+    struct item *item = &r->item[g->beside->first];
+    post_doubt(r, g->beside->first, text_of(r, "the post names another amount as well: '%.*s'", text));
+    r->ask_of = g->beside->first + 1;
+    post_ask(r, 3, "'%.*s' names two amounts. Which one is fed? '%s' was counted.",
+             SPAN_ARG(post_quote(r, g->beside->text)), item->text);
+    r->ask_of = 0;
+  } else if (fed && g->food && (g->amount || n->fed || n->h->bulleted)) {
+    bool danger = post_leave(r, text, "whether or how it is fed could not be read with certainty", true);
+    if (!danger)
+      post_ask(r, g->amount ? 3 : 2, "Is '%.*s' fed? How much of it, and how often?", SPAN_ARG(post_quote(r, text)));
+  } else {
+    post_note(r, post_own_words(r, text), why);
+    if (fed && (g->food || g->amount) && (n->has || g->amount))
+      post_ask(r, 1.5, g->food ? "Is '%.*s' fed as well? How much, and how often?" : "Which food is meant by '%.*s'?",
+               SPAN_ARG(post_quote(r, text)));
+  }
+}
+
+static void hear_again(struct net *n) {
+  struct gap gap[GAPS_MOST];
+  n->t = tokens_of(n->h->text, n->r->arena);
+  for (size_t i = 0; i < n->t.count; i++) {
+    n->fed = n->fed || says(&n->t, i, "gets get eats eat feed feeds fed give gives giving add adds put puts");
+    n->has = n->has || says(&n->t, i, "has have had goes takes steals licks shares");
+  }
+  n->asks = n->t.count > 0 && is_mark(&n->t, n->t.count - 1, '?');
+  net_doubt_lines(n);
+  size_t count = find_gaps(n, gap);
+  for (size_t i = 0; i < count; i++) tell(n, &gap[i]);
+}
+
+void post_net(struct post_reader *r) {
+  if (r->heard_count > 0) r->heard[r->heard_count - 1].claim_to = r->claim_count;
+  r->sentence = (struct span){"", 0};
+  for (size_t i = 0; i < r->heard_count; i++) {
+    struct net n = {.r = r, .h = &r->heard[i], .claim_to = r->heard[i].claim_to};
+    hear_again(&n);
+    arena_rewind(r->arena, r->begin);
+  }
+}

@@ -1,0 +1,23 @@
+/* post_net.h: a sentence of a post, heard again once all of it was read. Private to post_net.c and post_doubt.c. Layer: post. */
+#ifndef BW_POST_NET_H
+#define BW_POST_NET_H
+
+#include "post/post_item.h"
+
+struct net {
+  struct post_reader *r;
+  const struct heard *h;
+  struct tokens t;
+  size_t claim_to;
+  bool fed, has, asks; /* it says who eats, or may; it is a question */
+};
+
+bool net_within(struct span s, struct span whole);
+/* What has accounted for this token; NULL. */
+const struct claim *net_claim_at(const struct net *n, size_t at, enum claim_kind kind);
+bool net_ends_clause(const struct tokens *t, size_t at);
+
+/* post_doubt.c: lines whose sentence makes them doubtful are left out, or what was assumed is said. */
+void net_doubt_lines(struct net *n);
+
+#endif
