@@ -57,11 +57,9 @@ static bool belongs_to_food(struct post_reader *r, const struct tokens *t, size_
   if (end == after ||
       says(t, after, "male female neutered spayed castrated intact adult senior old young neutral fixed active"))
     return false;
-  struct search_hit hit;
-  for (size_t n = end - after; n > 0; n--)
-    if (post_look_up(r, tokens_span(t, after, n), &hit) && hit.words_missed == 0 && hit.score > 0.6 &&
-        !(end < t->count && is_animal_word(t->item[end].word, &s)))
-      return true;
+  if (end < t->count && is_animal_word(t->item[end].word, &s)) return false;
+  for (size_t i = after; i < end; i++)
+    if (post_mention_at(r, t, i) > 0) return true;
   return false;
 }
 
@@ -211,6 +209,17 @@ static bool says_this_one(const struct tokens *t) {
   return false;
 }
 
+/* "my 21 kg mixture of everything", "Pedro (podenco, 19kg)": who it is needs no word that is known. */
+static bool is_whose_weight(struct post_reader *r, const struct tokens *t, size_t at, size_t used) {
+  if (at > 0 && says(t, at - 1, "my our")) return true;
+  size_t open = at;
+  while (open > 0 && open + 5 > at && !is_mark(t, open, '(')) open--;
+  if (open == 0 || !is_mark(t, open, '(') || t->item[open - 1].kind != TOKEN_WORD) return false;
+  char first = t->item[open - 1].at.p[0];
+  bool ends = is_mark(t, at + used, ')') || is_mark(t, at + used, ',');
+  return ends && first >= 'A' && first <= 'Z' && post_mention_at(r, t, open - 1) == 0 && t->item[open - 1].at.n > 2;
+}
+
 static bool find_weight(struct post_reader *r, struct tokens *t, bool animal, size_t not_told) {
   bool found = false, this_one = says_this_one(t);
   for (size_t i = 0; i < t->count; i++) {
@@ -229,6 +238,7 @@ static bool find_weight(struct post_reader *r, struct tokens *t, bool animal, si
          (i > 1 && says(t, i - 2, "weighs weighing weight") && says(t, i - 1, "about around is only")));
     weighs = weighs || (i > 1 && says(t, i - 2, "for")) ||
              (i > 2 && is_mark(t, i - 1, ',') && says(t, i - 3, "for")); /* "for Bear, 34kg" */
+    weighs = weighs || (!animal && is_whose_weight(r, t, i, used));
     struct span name = name_before(t, i);
     if ((!animal && !weighs) || belongs_to_food(r, t, i + used)) continue;
     if (found && (name.n == 0 || !is_mark(t, i - 1, '('))) continue; /* "Ida (9 kg) and Bruno (26 kg)" */

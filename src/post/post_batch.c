@@ -73,6 +73,9 @@ static bool batch_number_at(struct post_reader *r, struct tokens *t, size_t i, b
   }
   if (!(worth || every || bracketed || (lasts && (batch || (!stays && (says_any(t, "makes lasts worth") || !months))))))
     return false;
+  if (!worth && !every && !batch && i > 0 && says(t, i - 1, "for") &&
+      says_any(t, "was were had did went been tried ill sick"))
+    return false;     /* "she was on the tins for eight weeks" */
   bool often = false; /* "105 g a week, split over 3 servings": one food, and no batch */
   for (size_t k = 0; k < t->count; k++) {
     struct frequency f = frequency_at(t, k);
@@ -150,12 +153,14 @@ static void find_totals(struct post_reader *r, struct tokens *t) {
     bool total = behind || (i > 0 && (says(t, i - 1, "total totals totalling altogether") ||
                                       (i > 1 && says(t, i - 1, "size") && says(t, i - 2, "batch")) ||
                                       (i > 1 && says(t, i - 1, "of is") && says(t, i - 2, "batch total")) ||
-                                      (i > 1 && is_mark(t, i - 1, ':') && says(t, i - 2, "total batch"))));
+                                      (i > 1 && is_mark(t, i - 1, ':') && says(t, i - 2, "total batch") &&
+                                       !(end < t->count && t->item[end].kind == TOKEN_WORD))));
     bool a_day = phrase_at(t, end, "per day") > 0 || phrase_at(t, end, "a day") > 0 || phrase_at(t, end, "daily") > 0 ||
                  phrase_at(t, end, "/ day") > 0;
     size_t about = i > 0 && says(t, i - 1, "about approx approximately around roughly") ? 1 : 0;
     bool makes = i > about && says(t, i - 1 - about, "makes make yields yield");
-    bool feeds = a_day && i > about && says(t, i - 1 - about, "feed feeds gets get eats eat fed is");
+    bool feeds = a_day && i > about && says(t, i - 1 - about, "feed feeds gets get eats eat fed is give gives");
+    if (feeds && says(t, end + 2, "altogether total")) total = true;
     bool food = end < t->count && !a_day && t->item[end].kind == TOKEN_WORD &&
                 !says(t, end, "of per a total in and for so which that");
     total = total || ((makes || feeds) && !food && a.is_mass) || (so && a_day && a.is_mass);

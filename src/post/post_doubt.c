@@ -1,5 +1,5 @@
-/* Of a line that is counted: what its sentence says that makes it doubtful. In true doubt it is left out and asked about, else
- * what was assumed is said. */
+/* Of a line that is counted: what its sentence says that makes it doubtful. In true doubt it is left out and asked about,
+ * else what was assumed is said. */
 #include "base/num.h"
 #include "post/post_net.h"
 
@@ -24,7 +24,17 @@ void post_withdraw(struct post_reader *r, size_t at, struct span text, const cha
 
 /* ---- words that make a line doubtful ---- */
 
-enum doubt { DOUBT_NONE, DOUBT_PAST, DOUBT_IF, DOUBT_DENIED, DOUBT_HEARSAY, DOUBT_OTHER, DOUBT_RARE, DOUBT_SURE, DOUBT_PART };
+enum doubt {
+  DOUBT_NONE,
+  DOUBT_PAST,
+  DOUBT_IF,
+  DOUBT_DENIED,
+  DOUBT_HEARSAY,
+  DOUBT_OTHER,
+  DOUBT_RARE,
+  DOUBT_SURE,
+  DOUBT_PART
+};
 
 static const struct {
   const char *why, *ask; /* left out because; and asked. 'why' NULL: counted, and 'ask' is said and asked */
@@ -40,14 +50,17 @@ static const struct {
 
 /* "not more than", "no bone", "can't go wrong": said of how much, or of a cut. */
 static bool denies_nothing(const struct tokens *t, size_t at) {
-  return says(t, at + 1, "more less over exceeding too bone bones skin salt added sugar shell only just always sure bad much many enough") ||
+  return says(t, at + 1,
+              "more less over exceeding too bone bones skin salt added sugar shell only just always sure bad much many "
+              "enough") ||
          (at > 0 && says(t, at - 1, "why if or"));
 }
 
 static enum doubt cue_at(const struct tokens *t, size_t at, bool *far) {
   *far = false;
   if (says(t, at, "if unless whenever"))
-    return *far = true, at > 0 && says(t, at - 1, "see wonder wondering know check as ask asking even sure what") ? DOUBT_NONE : DOUBT_IF;
+    return *far = true,
+           at > 0 && says(t, at - 1, "see wonder wondering know check as ask asking even sure what") ? DOUBT_NONE : DOUBT_IF;
   if (says(t, at, "might could would should may must")) {
     bool month = says(t, at, "may") && t->item[at].at.p[0] == 'M';
     return month ? DOUBT_NONE : DOUBT_IF;
@@ -60,25 +73,33 @@ static enum doubt cue_at(const struct tokens *t, size_t at, bool *far) {
     bool verb = says(t, at, "had was were") && says(t, at + 1, "him her it them spayed neutered");
     return verb || (says(t, at, "started began") && at > 0 && says(t, at - 1, "i we")) ? DOUBT_NONE : DOUBT_PAST;
   }
-  if (says(t, at, "don't dont doesn't doesnt didn't didnt won't wont can't cant cannot never not haven't havent hasn't isn't wouldn't stop "
-                  "stopped nobody"))
+  if (says(t, at,
+           "don't dont doesn't doesnt didn't didnt won't wont can't cant cannot never not haven't havent hasn't isn't "
+           "wouldn't stop "
+           "stopped nobody"))
     return denies_nothing(t, at) ? DOUBT_NONE : DOUBT_DENIED;
+  if (says(t, at, "say") && at > 0 && says(t, at - 1, "let's lets i'd we'd just")) return DOUBT_NONE;
   if (says(t, at, "said says say tells told recommends recommended advised advises suggests suggested thinks reckons"))
     return DOUBT_HEARSAY;
-  if (says(t, at, "other another second") && says(t, at + 1, "dog dogs cat cats pup puppy one girl boy two")) return DOUBT_OTHER;
-  if (says(t, at, "sister brother mate housemate sister's brother's mum's mother's neighbour's neighbor's friend's dad's")) return DOUBT_OTHER;
+  if (says(t, at, "other another second") && says(t, at + 1, "dog dogs cat cats pup puppy one girl boy two"))
+    return DOUBT_OTHER;
+  if (says(t, at, "sister brother mate housemate sister's brother's mum's mother's neighbour's neighbor's friend's dad's"))
+    return DOUBT_OTHER;
   if (says(t, at, "sometimes occasionally odd occasional rarely seldom whenever hopefully")) return DOUBT_RARE;
   if (says(t, at, "usually mostly normally probably perhaps possibly guess reckon think supposedly")) return DOUBT_SURE;
-  if (says(t, at, "share shared shares between leftover leftovers") && !says(t, at + 1, "breakfast meals two three the meals morning"))
+  if (says(t, at, "share shared shares between leftover leftovers") &&
+      !says(t, at + 1, "breakfast meals two three the meals morning"))
     return DOUBT_PART;
   return DOUBT_NONE;
 }
 
 /* Words between a cue and the food that tell of today again: "was thin, now gets". */
 static bool is_of_today(const struct tokens *t, size_t at, enum doubt d) {
+  if (d == DOUBT_OTHER) return says(t, at, "but so mine");
   if (says(t, at, "but now today currently nowadays instead")) return true;
   if (d == DOUBT_IF) return false;
-  if (says(t, at, "so and because")) return d != DOUBT_PAST && d != DOUBT_DENIED ? true : says(t, at + 1, "he she i we it they now");
+  if (says(t, at, "so and because"))
+    return d != DOUBT_PAST && d != DOUBT_DENIED ? true : says(t, at + 1, "he she i we it they now");
   return says(t, at, "gets eats has is are gives feeds goes adds get's i'm i've") ||
          (says(t, at, "i we") && says(t, at + 1, "give feed add put use do"));
 }
@@ -153,4 +174,159 @@ void net_doubt_lines(struct net *n) {
     post_ask(r, DOUBT[d].why ? 3 : 2, "%s", buf_text(&b));
     r->ask_of = 0;
   }
+}
+
+/* ---- a correction ---- */
+
+static bool says_correction(const struct tokens *t) {
+  for (size_t i = 0; i < t->count; i++)
+    if (says(t, i, "sorry correction actually really edit edited typo meant wrong mistake oops update correcting scrap"))
+      return true;
+  return false;
+}
+
+/* "not 300", "instead of 300 g": the amount that it is no longer. */
+static bool is_the_old_one(const struct tokens *t, size_t at) {
+  for (size_t i = at > 3 ? at - 3 : 0; i < at; i++)
+    if (says(t, i, "not instead from was were") && !is_mark(t, at - 1, ',')) return true;
+  return false;
+}
+
+/* The line without its amount. */
+static struct span without_amount(struct post_reader *r, const char *line) {
+  struct tokens t = tokens_of(span_of(line), r->arena);
+  struct post_amount a = post_amount_at(&t, 0);
+  if (a.tokens == 0 || a.tokens >= t.count) return (struct span){"", 0};
+  return tokens_span(&t, a.tokens, t.count - a.tokens);
+}
+
+static size_t last_line_of(struct net *n, size_t at, size_t tokens) {
+  struct post_reader *r = n->r;
+  for (size_t i = r->count; i-- > 0;)
+    if (r->item[i].kind == ITEM_FOOD && r->item[i].line < n->h->line + 1 && net_item_is(n, &r->item[i], at, tokens))
+      return i;
+  return r->count;
+}
+
+bool net_correct(struct net *n) {
+  struct post_reader *r = n->r;
+  struct post_amount amount = {0};
+  size_t item = r->count, at = 0;
+  if (!says_correction(&n->t)) return false;
+  for (size_t c = n->h->claim_from; c < n->claim_to; c++)
+    if (r->claim[c].kind == CLAIM_LINE && r->item[r->claim[c].first].kind == ITEM_FOOD)
+      return false; /* read as a line of its own */
+  for (size_t i = 0; i < n->t.count; i++) {
+    struct post_amount a = post_amount_at(&n->t, i);
+    if (a.tokens > 0 && (a.is_mass || a.is_volume) && !is_the_old_one(&n->t, i)) {
+      if (amount.tokens > 0) return false;
+      amount = a, at = i;
+    }
+    size_t tokens = a.tokens > 0 ? 0 : post_mention_at(r, &n->t, i);
+    if (tokens > 0) {
+      size_t k = last_line_of(n, i, tokens);
+      if (item < r->count && k != item) return false;
+      item = k;
+    }
+    if (a.tokens > 0) i += a.tokens - 1;
+  }
+  if (item >= r->count || amount.tokens == 0) return false;
+  struct span rest = without_amount(r, r->item[item].text);
+  struct buf b, note;
+  const char *assumed;
+  if (rest.n == 0) return false;
+  buf_init(&b, r->arena, rest.n + 100);
+  amount_write(&b, &amount, 1);
+  buf_addf(&b, " %.*s", SPAN_ARG(rest));
+  if (!strict_takes(r, buf_text(&b), &assumed, NULL)) return false;
+  buf_init(&note, r->arena, 300);
+  buf_addf(&note, "corrected in the post, before it said '%s'", r->item[item].text);
+  r->item[item].text = arena_text(r->keep, buf_span(&b));
+  r->item[item].grams = r->taken_grams;
+  post_doubt(r, item, buf_text(&note));
+  r->line = n->h->line;
+  r->ask_of = item + 1;
+  post_ask(r, 2, "Is '%.*s' a correction? It was taken for one: '%s' is counted.", SPAN_ARG(post_quote(r, n->h->text)),
+           r->item[item].text);
+  r->ask_of = 0;
+  (void)at;
+  for (size_t i = 0; i < r->count; i++) /* it stood there as something that was not understood */
+    if (r->item[i].kind == ITEM_UNKNOWN && r->item[i].line == n->h->line &&
+        span_holds_fold(n->h->text, span_of(r->item[i].text)))
+      r->item[i].kind = ITEM_GONE;
+  for (size_t i = 0; i < r->left_count; i++)
+    if (r->left[i].line == n->h->line && r->left[i].fed && span_holds_fold(n->h->text, span_of(r->left[i].text))) {
+      r->left[i].fed = false;
+      r->left[i].why = "taken as a correction";
+    }
+  return true;
+}
+
+/* ---- the whole ---- */
+
+static void doubt_all(struct post_reader *r, const char *assumed, bool without_time) {
+  for (size_t i = 0; i < r->count; i++) {
+    if (r->item[i].kind != ITEM_FOOD) continue;
+    struct tokens t = tokens_of(span_of(r->item[i].text), r->arena);
+    bool often = false;
+    for (size_t k = 0; k < t.count; k++) often = often || frequency_at(&t, k).tokens > 0;
+    if (!often || !without_time) post_doubt(r, i, assumed);
+  }
+}
+
+static void doubt_meals(struct post_reader *r) {
+  bool timed = r->meal_from > 0 || r->meals_a_day > 0 || r->makes_days > 0 || r->makes_meals > 0;
+  for (size_t i = 0; i < r->count; i++) timed = timed || (r->item[i].kind == ITEM_FOOD && r->item[i].timed);
+  if (timed || !(r->meals_told > 1) || r->feeds_g > 0 || r->feeds_percent > 0 || r->total_g > 0) return;
+  r->line = 0;
+  post_ask(r, 3, "Are the amounts for a day, or for each of the %d meals? They were counted for a day.", (int)r->meals_told);
+  doubt_all(r, "counted as the amount of a day", true);
+}
+
+/* The same food in two sentences, and neither names a meal or a day. */
+static void doubt_twice(struct post_reader *r) {
+  for (size_t i = 0; i < r->count; i++)
+    for (size_t k = i + 1; k < r->count; k++) {
+      struct item *a = &r->item[i], *b = &r->item[k];
+      if (a->kind != ITEM_FOOD || b->kind != ITEM_FOOD || a->timed || b->timed || a->sentence == b->sentence) continue;
+      if (a->grams != b->grams) continue;
+      bool same = a->food == b->food || (span_holds_fold(a->words, b->words) && b->words.n > 2) ||
+                  (span_holds_fold(b->words, a->words) && a->words.n > 2);
+      if (!same) continue;
+      r->line = b->line;
+      r->ask_of = i + 1;
+      post_ask(r, 3, "'%s' is told twice. Is it fed once or twice? It was counted once.", b->text);
+      r->ask_of = 0;
+      post_doubt(r, i, "told twice in the post, and counted once");
+      b->kind = ITEM_GONE;
+      post_note(r, span_of(b->text), "told a second time, and counted once");
+    }
+}
+
+void post_doubt_whole(struct post_reader *r) {
+  arena_rewind(r->arena, r->begin);
+  doubt_twice(r);
+  doubt_meals(r);
+  if (r->animals > 1 && !r->for_one && !r->subject_named) doubt_all(r, "counted as if all of it were for one animal", false);
+}
+
+/* Less than anybody feeds: a batch of fewer days, or a part of the bowl. Grams a kg of body weight; where something is left
+ * out that may be fed, far less. */
+void post_doubt_little(struct post_reader *r, double grams_a_day) {
+  static const double LEAST_G_PER_KG = 7, LEAST_WITH_GAPS = 2.5;
+  bool gaps = false, any = false;
+  for (size_t i = 0; i < r->count; i++) {
+    gaps = gaps || r->item[i].kind == ITEM_UNKNOWN;
+    any = any || r->item[i].kind == ITEM_FOOD;
+  }
+  double least = gaps ? LEAST_WITH_GAPS : LEAST_G_PER_KG;
+  if (!any || !(r->weight_kg > 0) || !(grams_a_day < least * r->weight_kg)) return;
+  struct buf b;
+  buf_init(&b, r->arena, 40);
+  num_sig(&b, grams_a_day, 2);
+  r->line = 0;
+  post_ask(r, 4.5,
+           "Is this all that is fed? As it was read it comes to %s g a day; a day or a meal may have been taken for more.",
+           buf_text(&b));
+  doubt_all(r, "so little in all that a period may have been misread", false);
 }

@@ -30,7 +30,9 @@ void post_add(struct post_reader *r, enum item_kind kind, const char *text, cons
                       .grams = r->taken_grams,
                       .food = r->taken_food,
                       .words = span_of(arena_text(r->keep, r->taken_words)),
-                      .served = r->served};
+                      .served = r->served,
+                      .timed = r->meal_said || r->days[0],
+                      .sentence = r->heard_count};
   ARENA_PUSH(r->keep, r->item, r->count, r->cap, item);
 }
 

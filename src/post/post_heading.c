@@ -196,3 +196,66 @@ bool post_as_on_day(struct post_reader *r, const struct tokens *t, struct span t
   post_ask(r, 3, "What is fed in '%.*s'?", SPAN_ARG(post_quote(r, text)));
   return true;
 }
+
+/* "three small meals", "twice a day", "2x daily": how many meals; 0. */
+static double meals_said(const struct tokens *t) {
+  for (size_t i = 0; i < t->count; i++) {
+    struct frequency f = frequency_at(t, i);
+    if (f.tokens > 0 && f.feedings > 1 && f.times_per_28 == CALENDAR_DAYS) return f.feedings;
+    struct quantity q = quantity_at(t, i);
+    size_t behind = i + q.tokens;
+    if (says(t, behind, "small equal big little separate")) behind++;
+    if (q.fault == QUANTITY_FINE && q.low == q.high && q.low >= 2 && q.low <= 6 && says(t, behind, "meals feeds"))
+      return q.low;
+  }
+  return 0;
+}
+
+size_t post_each_meal(struct post_reader *r, const struct tokens *t) {
+  static const char *const PHRASES[] = {"every meal is the same",
+                                        "each meal is the same",
+                                        "all meals are the same",
+                                        "every meal the same",
+                                        "each time",
+                                        "every time",
+                                        "per meal",
+                                        "per feed",
+                                        "per feeding",
+                                        "at each meal",
+                                        "in each meal",
+                                        "each meal",
+                                        "every meal",
+                                        "in each of them",
+                                        "in each of those",
+                                        "each of them is",
+                                        "in each bowl",
+                                        "each bowl",
+                                        "each feed",
+                                        "the same each time",
+                                        "both meals are the same",
+                                        "each serving",
+                                        "per serving",
+                                        "all meals the same",
+                                        "meals are identical",
+                                        "same at every meal"};
+  double meals = meals_said(t);
+  bool shared_out = false; /* "split into two meals": then the amounts are a day's */
+  for (size_t i = 0; i < t->count; i++)
+    shared_out =
+        shared_out || says(t, i, "split splits divided divide over between spread portioned total altogether daily");
+  if (meals > 1 && !shared_out) r->meals_told = meals, r->meals_line = r->line;
+  for (size_t i = 0; i < t->count; i++) {
+    struct post_amount a = post_amount_at(t, i);
+    if (a.tokens > 0 && !a.bare && !says(t, i + a.tokens, "meals meal feeds")) return 0; /* of the foods that follow */
+    if (post_mention_at(r, t, i) > 0) return 0;
+    for (size_t k = 0; k < COUNT_OF(PHRASES); k++) {
+      size_t used = phrase_at(t, i, PHRASES[k]);
+      if (used == 0) continue;
+      if (meals > 1) r->meals_a_day = meals;
+      r->period = "at each meal";
+      r->period_line = r->line;
+      return i + used;
+    }
+  }
+  return 0;
+}

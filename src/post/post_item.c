@@ -588,11 +588,21 @@ static bool each_morning(const struct tokens *t, size_t from, size_t to) {
 }
 
 /* "a teaspoon of butter on each tub": as often as there are meals. */
-static bool on_each_portion(const struct tokens *t, size_t from, size_t to) {
-  for (size_t i = from; i + 2 < to; i++)
-    if (says(t, i, "on onto over to with") && says(t, i + 1, "each every") &&
-        says(t, i + 2, "tub bowl box container portion pot jar dish serving helping"))
+static bool on_each_portion(struct post_reader *r, const struct tokens *t, size_t from, size_t to) {
+  for (size_t i = from; i + 2 < to; i++) {
+    if (!says(t, i, "on onto over to with in into at for") || !says(t, i + 1, "each every both")) continue;
+    size_t at = i + 2;
+    if (says(t, at, "of")) at++;
+    if (says(t, at, "the his her their these those")) at++;
+    struct quantity q = quantity_at(t, at);
+    if (q.fault == QUANTITY_FINE && q.low == q.high && q.low >= 2 && q.low <= 6 &&
+        says(t, at + q.tokens, "meals bowls feeds")) {
+      if (!(r->meals_a_day > 0)) r->meals_a_day = q.low;
       return true;
+    }
+    if (says(t, at, "tub bowl box container portion pot jar dish serving helping meal meals bowls feed feeds them"))
+      return true;
+  }
   return false;
 }
 
@@ -660,6 +670,15 @@ static void repeat_meal(struct post_reader *r, const struct tokens *t, const str
   (void)s;
 }
 
+/* "in the last meal", "at breakfast": of one meal alone. */
+static bool at_one_meal(const struct tokens *t, size_t from, size_t to) {
+  for (size_t i = from; i < to; i++)
+    if (says(t, i, "breakfast dinner lunch supper morning evening night noon midday bedtime") ||
+        (says(t, i, "last first one second third") && says(t, i + 1, "meal feed bowl")))
+      return true;
+  return false;
+}
+
 static void one_food(struct post_reader *r, const struct tokens *t, struct segment s, const char **carried, bool bulleted) {
   if (s.skip || s.from >= t->count) return;
   if (s.same) {
@@ -715,8 +734,10 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
     buf_adds(&words.text, " oil"); /* "Oil: 1 tsp olive" */
   w.cooked = words.cooked;
   if (!after[0] && each_morning(t, s.from, s.to)) after = w.often = "daily";
-  if (!before[0] && !after[0] && on_each_portion(t, s.from, s.to)) after = w.often = "at each meal";
+  if (!before[0] && !after[0] && on_each_portion(r, t, s.from, s.to)) after = w.often = "at each meal";
   if (!before[0] && !after[0] && r->makes_days > 0 && says_also(t)) after = w.often = "daily";
+  const char *period = r->period;
+  if (strcmp(period, "at each meal") == 0 && at_one_meal(t, s.said_from, to)) period = "daily";
   const char *lasts = r->lasts;
   r->lasts = ""; /* of the first food */
   bool others = says_other_days(t, s.said_from, to);
@@ -725,7 +746,7 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
   else if (front && before[0] && !after[0] && !span_holds_fold(post_trimmed(buf_span(&words.text)), span_of(before)))
     w.often = before;
   else if (!before[0] && !after[0])
-    w.often = lasts[0] ? lasts : (*carried)[0] ? *carried : r->days[0] ? r->days : r->period;
+    w.often = lasts[0] ? lasts : (*carried)[0] ? *carried : r->days[0] ? r->days : period;
   struct span name = post_trimmed(buf_span(&words.text));
   if (words.count == 0 || name.n == 0 || content_words(r, t, front ? s.from : behind, to) == 0) {
     if (!front && content_words(r, t, s.from, to) == 0) return; /* "4 kg", a weight with no food to it */
@@ -746,6 +767,9 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
   }
   if (post_mixture(r, &w, name)) return;
   if (!w.amount.cannot && post_try_line(r, &w, name, &why)) return;
+  const char *told = w.often[0] ? w.often : after[0] ? after : before;
+  struct core_range core = {front ? s.from : behind, front ? s.amount : to, front ? behind : to, to};
+  if (!w.amount.cannot && post_try_core(r, &w, t, core, told)) return;
   leave_with_question(r, &w, name, why);
 }
 

@@ -47,6 +47,14 @@ double post_times_behind(const struct tokens *t, size_t from, size_t *to);
 /* Adds the line that the strict reader takes for these words; false when it takes none, with its complaint. */
 bool post_try_line(struct post_reader *r, const struct wanted *w, struct span words, enum diag_code *why);
 
+/* post_core.c: the same of the words that surely name a food in [from, to), with what was passed over as an assumption. */
+struct core_range {
+  size_t from, to;    /* where the name is looked for */
+  size_t behind, end; /* other words of the line, which must say nothing */
+};
+bool post_try_core(struct post_reader *r, const struct wanted *w, const struct tokens *t, struct core_range at,
+                   const char *often);
+
 /* "a; b", or the one that is not empty. */
 const char *post_joined(struct post_reader *r, const char *a, const char *b);
 

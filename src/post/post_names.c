@@ -1,4 +1,5 @@
-/* Where a post names a food, whether or not anything is fed by it: the everyday names, and words that begin a record's name. */
+/* Where a post names a food, whether or not anything is fed by it: the everyday names, and words that begin a record's name.
+ */
 #include "foods/search_words.h"
 #include "post/post_item.h"
 
@@ -75,7 +76,8 @@ static bool begins_a_record(struct post_reader *r, struct span word) {
 static bool is_a_name(const struct tokens *t, size_t at, bool shouts) {
   enum species s;
   if (says(t, at + 1, "gets eats has is weighs loves goes likes won't doesn't hates needs was") && at == 0) return true;
-  if (at > 0 && is_word(t, at - 1) && (is_animal_word(t->item[at - 1].word, &s) || says(t, at - 1, "called named"))) return true;
+  if (at > 0 && is_word(t, at - 1) && (is_animal_word(t->item[at - 1].word, &s) || says(t, at - 1, "called named")))
+    return true;
   bool capital = t->item[at].at.p[0] >= 'A' && t->item[at].at.p[0] <= 'Z';
   bool small_next = t->item[at].at.n > 1 && t->item[at].at.p[1] >= 'a' && t->item[at].at.p[1] <= 'z';
   return capital && small_next && !shouts && at > 0 && is_word(t, at - 1) && !is_number(t, at - 1) &&

@@ -1,6 +1,6 @@
 
-/* The net: each food that a post names and each amount belongs to a counted line, or to something told as not counted. What is
- * left over is told here, and asked about where it may be fed. */
+/* The net: each food that a post names and each amount belongs to a counted line, or to something told as not counted. What
+ * is left over is told here, and asked about where it may be fed. */
 #include "post/post_net.h"
 
 /* ---- what is accounted for ---- */
@@ -60,10 +60,11 @@ static bool has_word(struct span text, struct span word) {
 }
 
 /* Kinds of food: beside a counted line they say what it is one of. */
-static const char KINDS[] = "meat meats fish veg vegetables vegetable veggies greens fruit fruits seeds seed offal organs organ "
-                            "dairy grain grains oil oils berries herbs poultry protein white oily";
+static const char KINDS[] =
+    "meat meats fish veg vegetables vegetable veggies greens fruit fruits seeds seed offal organs organ "
+    "dairy grain grains oil oils berries herbs poultry protein white oily";
 
-static bool item_is(struct net *n, const struct item *item, size_t at, size_t tokens) {
+bool net_item_is(struct net *n, const struct item *item, size_t at, size_t tokens) {
   struct search_hit hit;
   if (item->kind == ITEM_UNKNOWN) {
     for (size_t i = at; i < at + tokens; i++)
@@ -84,7 +85,7 @@ static bool item_is(struct net *n, const struct item *item, size_t at, size_t to
 
 static bool any_item_is(struct net *n, size_t first, size_t last, size_t at, size_t tokens) {
   for (size_t i = first; i < last && i < n->r->count; i++)
-    if (item_is(n, &n->r->item[i], at, tokens)) return true;
+    if (net_item_is(n, &n->r->item[i], at, tokens)) return true;
   return false;
 }
 
@@ -180,13 +181,17 @@ static size_t find_gaps(struct net *n, struct gap gap[GAPS_MOST]) {
     struct post_amount a = post_amount_at(&n->t, i);
     if (a.tokens > 0 && !a.bare) {
       tokens = a.tokens;
-      if (a.cannot || says_no_amount(&n->t, i, &a)) tokens = 0, skip = a.tokens;
-      else      if (amount_is_counted(n, line, i, tokens) || is_of_a_body(&n->t, i, tokens)) tokens = 0, skip = a.tokens;
+      if (a.cannot || says_no_amount(&n->t, i, &a))
+        tokens = 0, skip = a.tokens;
+      else if (amount_is_counted(n, line, i, tokens) || is_of_a_body(&n->t, i, tokens))
+        tokens = 0, skip = a.tokens;
     } else if ((skip = post_mention_at(n->r, &n->t, i)) > 0) {
       food = true;
       tokens = skip;
-      if (line && any_item_is(n, line->first, line->last, i, tokens)) tokens = 0;
-      else if (is_told_elsewhere(n, i, tokens)) tokens = 0;
+      if (line && any_item_is(n, line->first, line->last, i, tokens))
+        tokens = 0;
+      else if (is_told_elsewhere(n, i, tokens))
+        tokens = 0;
     }
     if (tokens == 0) {
       i += skip > 0 ? skip : 1;
@@ -213,7 +218,9 @@ static struct span words_around(const struct net *n, const struct gap *g) {
     while (from > 0 && !net_ends_clause(&n->t, from - 1) && !net_claim_at(n, from - 1, CLAIM_LINE) &&
            !net_claim_at(n, from - 1, CLAIM_TOLD))
       from--;
-    while (to < n->t.count && !net_ends_clause(&n->t, to) && !net_claim_at(n, to, CLAIM_LINE) && !net_claim_at(n, to, CLAIM_TOLD)) to++;
+    while (to < n->t.count && !net_ends_clause(&n->t, to) && !net_claim_at(n, to, CLAIM_LINE) &&
+           !net_claim_at(n, to, CLAIM_TOLD))
+      to++;
   }
   return tokens_span(&n->t, from, to - from);
 }
@@ -222,9 +229,10 @@ static struct span words_around(const struct net *n, const struct gap *g) {
 static bool is_denied(const struct tokens *t, size_t from, size_t to) {
   for (size_t i = from > 4 ? from - 4 : 0; i < to && i < t->count; i++) {
     if (i < from && t->item[i].kind == TOKEN_MARK && t->item[i].mark != '(') continue;
-    if (says(t, i,
-             "no not never without don't dont doesn't didn't won't can't cannot nobody none nor neither isn't aren't haven't "
-             "hasn't instead avoid"))
+    if (says(
+            t, i,
+            "no not never without don't dont doesn't didn't won't can't cannot nobody none nor neither isn't aren't haven't "
+            "hasn't instead avoid"))
       return true;
   }
   for (size_t i = to; i < t->count && i < to + 3; i++)
@@ -250,8 +258,8 @@ static void tell(struct net *n, const struct gap *g) {
     struct item *item = &r->item[g->beside->first];
     post_doubt(r, g->beside->first, text_of(r, "the post names another amount as well: '%.*s'", text));
     r->ask_of = g->beside->first + 1;
-    post_ask(r, 3, "'%.*s' names two amounts. Which one is fed? '%s' was counted.",
-             SPAN_ARG(post_quote(r, g->beside->text)), item->text);
+    post_ask(r, 3, "'%.*s' names two amounts. Which one is fed? '%s' was counted.", SPAN_ARG(post_quote(r, g->beside->text)),
+             item->text);
     r->ask_of = 0;
   } else if (fed && g->food && (g->amount || n->fed || n->h->bulleted)) {
     bool danger = post_leave(r, text, "whether or how it is fed could not be read with certainty", true);
@@ -273,7 +281,14 @@ static void hear_again(struct net *n) {
     n->has = n->has || says(&n->t, i, "has have had goes takes steals licks shares");
   }
   n->asks = n->t.count > 0 && is_mark(&n->t, n->t.count - 1, '?');
+  bool timed = false;
+  for (size_t i = 0; i < n->t.count; i++)
+    timed = timed || (is_word(&n->t, i) && is_meal_word(n->t.item[i].word)) || frequency_at(&n->t, i).days != 0 ||
+            (n->t.item[i].kind == TOKEN_NUMBER && not_an_amount(&n->t, i) > 0 && says(&n->t, i + 1, "am pm"));
+  for (size_t i = 0; i < n->r->count; i++)
+    if (n->r->item[i].sentence == n->number) n->r->item[i].timed = n->r->item[i].timed || timed;
   net_doubt_lines(n);
+  if (net_correct(n)) return;
   size_t count = find_gaps(n, gap);
   for (size_t i = 0; i < count; i++) tell(n, &gap[i]);
 }
@@ -282,7 +297,7 @@ void post_net(struct post_reader *r) {
   if (r->heard_count > 0) r->heard[r->heard_count - 1].claim_to = r->claim_count;
   r->sentence = (struct span){"", 0};
   for (size_t i = 0; i < r->heard_count; i++) {
-    struct net n = {.r = r, .h = &r->heard[i], .claim_to = r->heard[i].claim_to};
+    struct net n = {.r = r, .h = &r->heard[i], .claim_to = r->heard[i].claim_to, .number = i + 1};
     hear_again(&n);
     arena_rewind(r->arena, r->begin);
   }

@@ -1,4 +1,5 @@
-/* post_net.h: a sentence of a post, heard again once all of it was read. Private to post_net.c and post_doubt.c. Layer: post. */
+/* post_net.h: a sentence of a post, heard again once all of it was read. Private to post_net.c and post_doubt.c. Layer:
+ * post. */
 #ifndef BW_POST_NET_H
 #define BW_POST_NET_H
 
@@ -8,16 +9,20 @@ struct net {
   struct post_reader *r;
   const struct heard *h;
   struct tokens t;
-  size_t claim_to;
-  bool fed, has, asks; /* it says who eats, or may; it is a question */
+  size_t claim_to, number; /* which sentence, from 1 */
+  bool fed, has, asks;     /* it says who eats, or may; it is a question */
 };
 
 bool net_within(struct span s, struct span whole);
 /* What has accounted for this token; NULL. */
 const struct claim *net_claim_at(const struct net *n, size_t at, enum claim_kind kind);
+/* Is it the food that is named there? */
+bool net_item_is(struct net *n, const struct item *item, size_t at, size_t tokens);
 bool net_ends_clause(const struct tokens *t, size_t at);
 
 /* post_doubt.c: lines whose sentence makes them doubtful are left out, or what was assumed is said. */
 void net_doubt_lines(struct net *n);
+/* "Sorry, 200 g and not 300": the line of that food gets the amount; true when it did. */
+bool net_correct(struct net *n);
 
 #endif

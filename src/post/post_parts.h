@@ -91,17 +91,19 @@ size_t not_an_amount(const struct tokens *t, size_t at);
 
 /* ---- the reader ---- */
 
-enum item_kind { ITEM_FOOD, ITEM_UNKNOWN, ITEM_REMARK };
+enum item_kind { ITEM_FOOD, ITEM_UNKNOWN, ITEM_GONE }; /* GONE: told again, or corrected; not written */
 
 struct item {
   enum item_kind kind;
   int line;
-  const char *text;    /* FOOD: the strict line; UNKNOWN, REMARK: the owner's words */
+  const char *text;    /* FOOD: the strict line; UNKNOWN: the owner's words */
   const char *assumed; /* "" none */
   double grams;        /* FOOD: of one feeding */
   uint32_t food;       /* FOOD: its record */
   struct span words;   /* FOOD: those that its record was found by */
   bool served;         /* beside a batch */
+  size_t sentence;     /* which one it stands in */
+  bool timed;          /* its sentence names a meal, a time or a day */
   bool doubted;        /* whether, how much or how often it is fed was assumed, and is asked */
 };
 
@@ -138,7 +140,7 @@ struct heard {
 };
 uint32_t post_hash(struct span text);
 
-enum column { COLUMN_WORDS, COLUMN_AMOUNT, COLUMN_TIMES_A_DAY, COLUMN_DAYS_A_WEEK };
+enum column { COLUMN_WORDS, COLUMN_AMOUNT, COLUMN_TIMES_A_DAY, COLUMN_DAYS_A_WEEK, COLUMN_MEAL };
 
 struct named_animal {
   struct span name;
@@ -168,6 +170,7 @@ struct post_reader {
   /* what headings say until the next one */
   const char *days;      /* "on Monday and Thursday"; "" */
   const char *period;    /* "a week"; "" */
+  int period_line;       /* where it was said */
   const char *bare_unit; /* "kg per week:": the unit of bare numbers; "" */
   bool unit_of_table;    /* until the table ends */
   enum column column[8]; /* of a table whose rows tell how often; [column_count] */
@@ -175,6 +178,8 @@ struct post_reader {
   /* what holds for the whole */
   double makes_days, makes_meals, meals_a_day; /* NaN */
   int makes_line;
+  double meals_told; /* "three meals a day", whatever it is said of; 0 */
+  int meals_line;
   double total_g, feeds_g, feeds_percent; /* NaN */
   bool any_percent, any_period, any_day;
   bool cooks_weekly;           /* "I cook on Sundays" */
@@ -201,6 +206,7 @@ struct post_reader {
   int rotation;                  /* "Day 1: ...", "Day 2: ...": how many days take turns; 0 */
   const char *lasts;             /* "every 14 days": how long the one food of this sentence lasts; "" */
   size_t line_from;              /* the items of this line begin here */
+  bool meal_said;                /* a meal or a time begins this line or one above it */
   size_t meal_from, meal_before; /* the items of this meal and of the one before begin here */
   double taken_grams;            /* of the line that the strict reader took last */
   struct span food_words;        /* of the line that the strict reader saw last */
@@ -229,12 +235,19 @@ int post_activity(const struct tokens *t);
 size_t post_meal_prefix(const struct tokens *t);
 /* How many numbered days take turns in the text: "Day 1: ...", "Day 2: ..."; 0 when there are fewer than two. */
 int post_day_rotation(struct span text);
+/* "three meals a day, every meal the same", "each time": the amounts behind it are those of a meal; how many tokens to its
+ * end. */
+size_t post_each_meal(struct post_reader *r, const struct tokens *t);
 size_t post_day_prefix(struct post_reader *r, const struct tokens *t, const char **phrase);
 bool post_any_amount(const struct tokens *t, size_t from);
 bool post_period_heading(struct post_reader *r, const struct tokens *t);
 
 /* post_doubt.c: says of a counted line what was assumed; or takes it out, with the owner's words. */
 void post_doubt(struct post_reader *r, size_t item, const char *assumed);
+/* What the whole makes doubtful: several animals, meals told and no meal said, a food told twice, too little for the animal.
+ */
+void post_doubt_whole(struct post_reader *r);
+void post_doubt_little(struct post_reader *r, double grams_a_day);
 void post_withdraw(struct post_reader *r, size_t item, struct span text, const char *why);
 /* post_net.c: nothing of a post is passed over in silence. */
 void post_claim(struct post_reader *r, struct span text, enum claim_kind kind, size_t first, size_t last);

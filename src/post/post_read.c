@@ -23,7 +23,7 @@ static bool ends_with_amount(struct span s) {
   size_t digits = i;
   while (i > 0 && ((s.p[i - 1] >= '0' && s.p[i - 1] <= '9') || memchr("./", s.p[i - 1], 2))) i--;
   if (i == digits) return false;
-  while (i > 0 && s.p[i - 1] == ' ') i--;
+  while (i > 0 && memchr(" ,(:~=", s.p[i - 1], 6)) i--;
   return i > 2 && ((s.p[i - 1] | 0x20) >= 'a' && (s.p[i - 1] | 0x20) <= 'z');
 }
 
@@ -204,9 +204,20 @@ static void read_fed(struct post_reader *r, struct tokens t, struct span text, b
   if (meal > 0) {
     r->meal_before = r->meal_from;
     r->meal_from = r->count;
+    r->meal_said = true;
   }
   if (meal > 0) t = left_over(&t, meal, r->arena);
   bulleted = bulleted || meal > 0; /* "Treats: dried sprats" */
+  const char *period = r->period;
+  size_t each = post_each_meal(r, &t);
+  bool here = false; /* of the foods of this sentence alone */
+  if (meal > 0 && strcmp(r->period, "at each meal") == 0) r->period = "", here = true;
+  if (each > 0) {
+    here = true;
+    while (each < t.count && t.item[each].kind == TOKEN_MARK) each++;
+    if (each >= t.count || !post_any_amount(&t, each)) return; /* of those below */
+    t = left_over(&t, each, r->arena);
+  }
   if (post_told_of_those(r, &t) || post_period_heading(r, &t)) {
     post_claim(r, text, CLAIM_TOLD, 0, 0);
     return;
@@ -252,6 +263,7 @@ static void read_fed(struct post_reader *r, struct tokens t, struct span text, b
   post_items(r, &t, bulleted);
   r->bare_unit = unit;
   r->days = before;
+  if (here) r->period = period;
 }
 
 /* "Chicken thigh<TAB>250 g<TAB>raw" and "pork mince | 280 g": cells become commas. */
@@ -300,7 +312,9 @@ static enum column column_of(struct span cell, struct arena *arena) {
     if (!unit && says(&t, 0, "meals times feeds servings x feedings") && day) return COLUMN_TIMES_A_DAY;
     if (!unit && says(&t, 0, "days times x meals") && week) return COLUMN_DAYS_A_WEEK;
   }
-  return unit ? COLUMN_AMOUNT : COLUMN_WORDS;
+  bool meal = false; /* "breakfast (g)", "am" */
+  for (size_t i = 0; i < t.count && !unit; i++) meal = meal || (is_word(&t, i) && is_meal_word(t.item[i].word));
+  return unit ? COLUMN_AMOUNT : meal && t.count <= 4 ? COLUMN_MEAL : COLUMN_WORDS;
 }
 
 /* A row of a table whose head says that one of its numbers is how often: "thigh | 95 | 2" is "190 g thigh". */
@@ -313,10 +327,12 @@ static struct span read_row(struct post_reader *r, struct span line) {
   buf_init(&words, r->keep, line.n + 100);
   for (size_t i = 0; i < n; i++) {
     bool number = num_parse(cell[i], &x) && x >= 0;
-    if (!number && cell[i].n > 0)
+    if (!number && cell[i].n > 0 && r->column[i] != COLUMN_MEAL)
       buf_addf(&words, "%s%.*s", words.n > 0 ? ", " : "", SPAN_ARG(cell[i]));
     else if (number && r->column[i] == COLUMN_AMOUNT)
       amount = x;
+    else if (number && r->column[i] == COLUMN_MEAL)
+      amount = amount >= 0 ? amount + x : x;
     else if (number && r->column[i] == COLUMN_TIMES_A_DAY)
       times = x;
     else if (number && r->column[i] == COLUMN_DAYS_A_WEEK)
@@ -354,9 +370,11 @@ static bool table_head(struct post_reader *r, struct span line) {
   struct span cell[COLUMNS_MOST];
   r->column_count = cells_of(line, cell);
   bool often = false;
+  int meals = 0;
   for (size_t i = 0; i < r->column_count; i++) {
     r->column[i] = column_of(cell[i], r->arena);
-    often = often || r->column[i] == COLUMN_TIMES_A_DAY || r->column[i] == COLUMN_DAYS_A_WEEK;
+    meals += r->column[i] == COLUMN_MEAL;
+    often = often || r->column[i] == COLUMN_TIMES_A_DAY || r->column[i] == COLUMN_DAYS_A_WEEK || meals >= 2;
   }
   if (!often) r->column_count = 0;
   r->bare_unit = unit;
@@ -555,6 +573,7 @@ void post_read(const struct library *lib, struct span text, struct post *out, st
   if (cut || r.count >= POST_MOST_ITEMS)
     post_leave(&r, SPAN_LIT("the rest of the text"), "the text is too long to be one post", false);
   post_net(&r);
+  post_doubt_whole(&r);
   r.line = 0;
   settle_species(&r);
   if (!post_any_food(&r)) {

@@ -71,6 +71,11 @@ void post_write(struct post_reader *r, struct post *out) {
   }
   for (size_t i = 0; i < r->count; i++) {
     const struct item *item = &r->item[i];
+    if (item->kind == ITEM_GONE) {
+      struct post_line none = {item->line, 0, "", false};
+      ARENA_PUSH(r->keep, lines, out->line_count, cap, none);
+      continue;
+    }
     if (item->kind == ITEM_UNKNOWN) {
       write_unknown(&b, item->text);
     } else {

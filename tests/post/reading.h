@@ -188,8 +188,9 @@ static void judge(const struct library *lib, struct corpus_post *p, struct readi
     if (!r->used[i]) {
       s->extra++;
       s->hidden += !is_doubted(r, &r->ration.line[i]);
-      if (talk) printf("  %.*s: nobody said so%s: %s\n", SPAN_ARG(p->name), is_doubted(r, &r->ration.line[i]) ? ", and it is doubted" : "",
-                       r->ration.line[i].text);
+      if (talk)
+        printf("  %.*s: nobody said so%s: %s\n", SPAN_ARG(p->name),
+               is_doubted(r, &r->ration.line[i]) ? ", and it is doubted" : "", r->ration.line[i].text);
     }
 }
 
@@ -201,9 +202,9 @@ static void add(struct score *to, const struct score *s) {
 
 static void print_score(const char *style, const struct score *s) {
   if (s->wanted + s->extra == 0) return;
-  printf("%-16s %4d lines  read %5.1f %%  told %2d  silent %2d  not said %2d  hidden %2d  asked %d of %d  animal %d of %d\n", style,
-         s->wanted, s->wanted > 0 ? 100.0 * s->read / s->wanted : 100.0, s->told, s->silent, s->extra, s->hidden, s->asked, s->asks,
-         s->animals_right, s->animals);
+  printf("%-16s %4d lines  read %5.1f %%  told %2d  silent %2d  not said %2d  hidden %2d  asked %d of %d  animal %d of %d\n",
+         style, s->wanted, s->wanted > 0 ? 100.0 * s->read / s->wanted : 100.0, s->told, s->silent, s->extra, s->hidden,
+         s->asked, s->asks, s->animals_right, s->animals);
 }
 
 #endif

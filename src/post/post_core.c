@@ -1,0 +1,148 @@
+/* A line whose words are not all understood: the food that is surely named in it is counted, and what was passed over is
+ * said. */
+#include "foods/hazard_words.h"
+#include "post/post_item.h"
+
+/* Words that begin something else than a food's name: behind a name they end it. */
+static bool is_border(const struct tokens *t, size_t at, size_t to) {
+  if (at >= to) return true;
+  if (t->item[at].taken) return true;
+  if (t->item[at].kind == TOKEN_MARK) return t->item[at].mark != '/' && t->item[at].mark != '&' && t->item[at].mark != '+';
+  if (t->item[at].kind != TOKEN_WORD) return is_mark(t, at + 1, '%');
+  return begins_clause(t->item[at].word) || frequency_at(t, at).tokens > 0 ||
+         says(t, at,
+              "in on at for with that's thats as from into onto over to after before during around daily each every weekly "
+              "again "
+              "also goes go is are was comes per by which that while and plus or then because once twice spread split mixed "
+              "weighed straight all half a the his her him it mid not left right most");
+}
+
+/* Ways of cooking behind a name, which the strict text needs; NULL. */
+static const char *state_said(const struct tokens *t, size_t from, size_t to) {
+  static const char *const STATES[] = {"raw",   "cooked",  "boiled",  "steamed", "baked",  "roasted",  "roast", "poached",
+                                       "fried", "grilled", "drained", "canned",  "tinned", "uncooked", "smoked"};
+  for (size_t i = from; i < to; i++)
+    for (size_t k = 0; k < COUNT_OF(STATES); k++)
+      if (says(t, i, STATES[k])) return STATES[k];
+  return NULL;
+}
+
+/* Words behind a name that make another food of it, or leave open which one it is. */
+static bool says_another_food(const struct tokens *t, size_t from, size_t to) {
+  for (size_t i = from; i < to; i++)
+    if (says(
+            t, i,
+            "flavour flavor flavoured flavored juice oil fat broth stock powder flour free substitute style bone bones skin "
+            "dry dried or mix peel shell shells whites yolk yolks instead equivalent blend biscuits treats kibble complete "
+            "baby extract capsule capsules tablet tablets concentrate sauce gravy cake pie soup parts rotating alternate "
+            "alternating next either half"))
+      return true;
+  return false;
+}
+
+static size_t name_at(struct post_reader *r, const struct tokens *t, size_t at, size_t to) {
+  size_t n = post_mention_at(r, t, at);
+  if (n > 0) return at + n <= to ? n : 0;
+  struct search_hit hit; /* a slip of the pen, where an amount stands by it */
+  if (!is_word(t, at) || t->item[at].word.n < 5 || is_chatter(t->item[at].word)) return 0;
+  bool typo = post_look_up(r, t->item[at].at, &hit) && hit.exact_name && hit.words_missed == 0;
+  return typo && is_border(t, at + 1, to) ? 1 : 0;
+}
+
+/* Where the name of [from, to) ends; 0 when there is none, or more than one. */
+static size_t core_end(struct post_reader *r, const struct tokens *t, size_t from, size_t to, size_t *name_from) {
+  enum { WORDS_BEFORE = 4 };
+  size_t words = 0, end = 0;
+  for (size_t i = from; i < to; i++) {
+    size_t n = name_at(r, t, i, to);
+    if (n > 0 && end > 0) { /* another food: "salmon or tuna" */
+      return 0;
+    }
+    if (n > 0) {
+      *name_from = i;
+      end = i + n;
+      while (end < to && !is_border(t, end, to)) { /* "chicken breast fillet" */
+        struct search_hit hit;
+        struct span longer = tokens_span(t, i, end + 1 - i);
+        if (!post_look_up(r, longer, &hit) || hit.words_missed > 0 || hit.score < 0.6) return 0;
+        end++;
+      }
+      i = end - 1;
+      continue;
+    }
+    if (end == 0 && is_word(t, i) && !is_chatter(t->item[i].word) && ++words > WORDS_BEFORE) return 0;
+    if (end == 0 && is_word(t, i) && begins_clause(t->item[i].word) && i > from) return 0;
+  }
+  return end;
+}
+
+/* May these words be passed over? Not what names a danger, another owner, or an amount. */
+static bool may_pass_over(struct post_reader *r, const struct tokens *t, size_t from, size_t to) {
+  while (to > from && t->item[to - 1].kind == TOKEN_MARK) to--;
+  if (from >= to) return true;
+  if (says(t, to - 1, "of a an the or and with plus")) return false;
+  for (size_t i = from; i < to; i++) {
+    struct post_amount a = post_amount_at(t, i);
+    if (a.tokens > 0 && !a.by_word) return false;
+    if (says(t, i,
+             "mine ours yours bin binned cupboard shop shops store human humans us me myself myselves whole bulb clove"))
+      return false;
+  }
+  return hazard_words_danger(r->lib, tokens_span(t, from, to - from), SPECIES_BOTH, r->arena) == NO_INDEX;
+}
+
+/* Words of time among them: how often, or of what, was perhaps not understood. */
+static bool tells_time(const struct tokens *t, size_t from, size_t to) {
+  for (size_t i = from; i < to; i++) {
+    size_t known = frequency_at(t, i).tokens;
+    if (known > 0) {
+      i += known - 1;
+      continue;
+    }
+    if (says(
+            t, i,
+            "each every day days week weeks month months again time times meal meals alternate split over those these both"))
+      return true;
+  }
+  return false;
+}
+
+bool post_try_core(struct post_reader *r, const struct wanted *w, const struct tokens *t, struct core_range at,
+                   const char *often) {
+  size_t from = at.from, to = at.to;
+  if (!may_pass_over(r, t, at.behind, at.end)) return false;
+  size_t name = 0, end = core_end(r, t, from, to, &name);
+  if (end == 0 || says_another_food(t, end, to) || !may_pass_over(r, t, end, to)) return false;
+  while (from < name && (t->item[from].kind != TOKEN_WORD || is_chatter(t->item[from].word))) from++;
+  for (size_t i = from; i < name; i++) { /* before the name: ways of preparing it alone */
+    struct search_hit hit;
+    if (t->item[i].kind != TOKEN_WORD) return false;
+    if (!is_chatter(t->item[i].word) && !post_look_up(r, tokens_span(t, i, end - i), &hit)) return false;
+  }
+  struct words words = {0};
+  buf_init(&words.text, r->arena, 4000);
+  post_gather(r, t, from, end, &words);
+  struct span core = post_trimmed(buf_span(&words.text));
+  const char *state = state_said(t, end, to);
+  enum diag_code why = DIAG_CODE_COUNT;
+  if (core.n == 0) return false;
+  struct wanted plain = *w;
+  plain.often = often;
+  if (state && !plain.cooked) plain.cooked = state;
+  struct buf note;
+  buf_init(&note, r->arena, 400);
+  struct span over = end < to ? tokens_span(t, end, to - end) : (struct span){"", 0};
+  size_t item = r->count;
+  if (!post_try_line(r, &plain, core, &why)) return false;
+  over = post_own_words(r, over);
+  if (over.n > 0 && content_words(r, t, end, to) > 0) {
+    buf_addf(&note, "passed over: '%.*s'", SPAN_ARG(quoted(over)));
+    bool time = tells_time(t, end, to);
+    if (time) post_ask(r, 2, "How often, and at which meals, is '%.*s' fed?", SPAN_ARG(post_quote(r, w->whole)));
+    for (size_t i = item; i < r->count; i++) r->item[i].doubted = r->item[i].doubted || time;
+    for (size_t i = item; i < r->count; i++)
+      if (r->item[i].kind == ITEM_FOOD)
+        r->item[i].assumed = arena_text(r->keep, span_of(post_joined(r, buf_text(&note), r->item[i].assumed)));
+  }
+  return true;
+}
