@@ -56,6 +56,8 @@ struct post {
   const char *sorry; /* one kind sentence when no food was understood; "" */
 };
 
+extern const char POST_NAMED_ONLY[]; /* why a food that is named was not counted: nothing says that it is fed */
+
 enum { POST_MOST_BYTES = 1024 * 1024 };
 
 /* Always answers. Bytes that are no text are taken for blanks; what stands beyond POST_MOST_BYTES is left out and told. */

@@ -244,7 +244,34 @@ static bool is_denied(const struct tokens *t, size_t from, size_t to) {
   return false;
 }
 
-static const char NAMED_ONLY[] = "named, and not taken as fed";
+const char POST_NAMED_ONLY[] = "named, and not taken as fed";
+
+/* Is a food surely named among the words that a line was found by? */
+static bool names_surely(struct post_reader *r, const struct item *item) {
+  struct tokens t = tokens_of(item->words, r->arena);
+  for (size_t i = 0; i < t.count; i++)
+    if (post_mention_at(r, &t, i) > 0) return true;
+  return false;
+}
+
+/* "In summer I swap the beef for salmon, 250 g": what was counted is no food's name, and one stands beside it. */
+static bool took_the_wrong_word(struct net *n, const struct gap *g) {
+  struct post_reader *r = n->r;
+  const struct claim *line = g->beside;
+  if (!line || !g->food || r->item[line->first].kind != ITEM_FOOD || names_surely(r, &r->item[line->first])) return false;
+  for (size_t i = line->first; i < line->last && i < r->count; i++)
+    post_withdraw(r, i, line->text, "whether or how it is fed could not be read with certainty");
+  post_ask(r, 3, "Is '%.*s' fed? How much of it, and how often?", SPAN_ARG(post_quote(r, line->text)));
+  return true;
+}
+
+/* "Friday: mackerel", "Dinner - cod": a list of what is fed. */
+static bool under_a_day(struct post_reader *r, const struct tokens *t) {
+  const char *day = "";
+  size_t used = post_day_prefix(r, t, &day);
+  if (used == 0) used = post_meal_prefix(t);
+  return used > 0 && (is_mark(t, used, ':') || is_mark(t, used, '-') || (used > 1 && t->item[used - 1].kind == TOKEN_MARK));
+}
 
 static void tell(struct net *n, const struct gap *g) {
   struct post_reader *r = n->r;
@@ -253,7 +280,8 @@ static void tell(struct net *n, const struct gap *g) {
   bool denied = is_denied(&n->t, g->from, g->to), fed = !why && !n->asks && !denied;
   r->line = n->h->line;
   r->sentence = n->h->text;
-  if (!why) why = n->asks ? "told as a question, not as fed" : denied ? "told as not given" : NAMED_ONLY;
+  if (fed && took_the_wrong_word(n, g)) return;
+  if (!why) why = n->asks ? "told as a question, not as fed" : denied ? "told as not given" : POST_NAMED_ONLY;
   if (g->beside && !g->food) { /* a second amount for one food */
     struct item *item = &r->item[g->beside->first];
     post_doubt(r, g->beside->first, text_of(r, "the post names another amount as well: '%.*s'", text));
@@ -261,7 +289,7 @@ static void tell(struct net *n, const struct gap *g) {
     post_ask(r, 3, "'%.*s' names two amounts. Which one is fed? '%s' was counted.", SPAN_ARG(post_quote(r, g->beside->text)),
              item->text);
     r->ask_of = 0;
-  } else if (fed && g->food && (g->amount || n->fed || n->h->bulleted)) {
+  } else if (fed && g->food && (g->amount || n->fed || n->h->bulleted || under_a_day(r, &n->t))) {
     bool danger = post_leave(r, text, "whether or how it is fed could not be read with certainty", true);
     if (!danger)
       post_ask(r, g->amount ? 3 : 2, "Is '%.*s' fed? How much of it, and how often?", SPAN_ARG(post_quote(r, text)));

@@ -173,7 +173,22 @@ static void take_gross_weight(struct tokens *t) {
   }
 }
 
+/* "My cat eats tuna", where a dog was weighed before. */
+static bool is_of_other_species(const struct post_reader *r, const struct tokens *t) {
+  enum species s;
+  if (r->weighed_species < 0 || !(r->weight_kg > 0)) return false;
+  for (size_t i = 0; i + 2 < t->count && i < 4; i++)
+    if (says(t, i, "my our the") && is_word(t, i + 1) && is_animal_word(t->item[i + 1].word, &s) &&
+        (int)s != r->weighed_species && says(t, i + 2, "gets eats has steals takes"))
+      return true;
+  return false;
+}
+
 static void read_fed(struct post_reader *r, struct tokens t, struct span text, bool bulleted) {
+  if (is_of_other_species(r, &t)) {
+    post_leave(r, text, "told of an animal that is not asked about", false);
+    return;
+  }
   if (is_of_another(&t)) {
     size_t ours = t.count; /* "... so please only the dog: Moritz, 11 kg" */
     for (size_t i = 0; i < t.count && ours == t.count; i++)

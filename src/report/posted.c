@@ -5,12 +5,19 @@
 
 enum { SHOWN_QUESTIONS = 6, SHOWN_ASSUMED = 5 };
 
-static const char *list_left(const struct pen *p, const struct post *post, bool fed) {
+enum left_kind { LEFT_FED, LEFT_TOLD, LEFT_NAMED };
+
+static enum left_kind kind_of(const struct post_left *left) {
+  if (left->fed) return LEFT_FED;
+  return left->why == POST_NAMED_ONLY ? LEFT_NAMED : LEFT_TOLD;
+}
+
+static const char *list_left(const struct pen *p, const struct post *post, enum left_kind kind) {
   const char *list = "";
   size_t count = 0, all = 0;
-  for (size_t i = 0; i < post->left_count; i++) all += post->left[i].fed == fed;
+  for (size_t i = 0; i < post->left_count; i++) all += kind_of(&post->left[i]) == kind;
   for (size_t i = 0; i < post->left_count; i++) {
-    if (post->left[i].fed != fed) continue;
+    if (kind_of(&post->left[i]) != kind) continue;
     const char *join = count == 0 ? "" : count + 1 == all ? " and " : ", ";
     list = say_text(p, "%s%s\"%s\"", list, join, post->left[i].text);
     count++;
@@ -50,13 +57,17 @@ static void assumed(const struct pen *p, const struct view *v, const struct post
 
 void answer_left_out(const struct view *v, const struct post *post) {
   const struct pen *p = &v->pen;
-  const char *fed = list_left(p, post, true), *other = list_left(p, post, false);
+  const char *fed = list_left(p, post, LEFT_FED), *other = list_left(p, post, LEFT_TOLD),
+             *named = list_left(p, post, LEFT_NAMED);
   if (v->r && v->r->animal && v->r->refusal == REFUSE_NOT) fed = ""; /* the first sentence says it */
-  if (!fed[0] && !other[0]) return;
+  if (!fed[0] && !other[0] && !named[0]) return;
   struct prose how = prose_at(MARGIN, INK_PLAIN);
   blank_line(p);
   if (fed[0]) prose_write(p, &how, say_text(p, "Left out, and counted as unknown: %s.", fed));
-  if (other[0]) prose_write(p, &how, say_text(p, "Told as past or as advice, and not counted: %s.", other));
+  if (named[0]) prose_write(p, &how, say_text(p, "Named, and not taken as fed: %s.", named));
+  if (other[0])
+    prose_write(p, &how,
+                say_text(p, "Told as past, as advice, of another animal or as not given, and not counted: %s.", other));
 }
 
 void answer_posted(const struct view *v, const struct post *post) {
