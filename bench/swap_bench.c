@@ -1,14 +1,17 @@
-/* swap_bench.c: every food of the library in one line of a ration, by the judge's form for that and by whole checks.
+/* swap_bench.c: every food of the library in one line of a ration, by the judge's form for that, by whole checks, and by a
+ * plain pass: for each food and nutrient the amount on each day, every window, the spread in the poorest and the richest,
+ * the word, and nothing remembered from one food to the next.
  *
- * Usage: swap_bench LIBRARY. Prints milliseconds and microseconds a food of both, best of several runs in one process, and
- * their ratio. The ration is twelve plain foods (fixed seed) for an 18 kg dog; the second line of figures is for a ration in
- * which one food is fed twice a week, so that windows are looked at. */
+ * Usage: swap_bench LIBRARY. Prints milliseconds and microseconds a food of all three, best of several runs in one process,
+ * and the ratios. The ration is twelve plain foods (fixed seed) for an 18 kg dog: all fed daily; another food twice a week,
+ * so that windows are looked at; the exchanged one twice a week. */
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <time.h>
 
 #include "judge/exchange.h"
+#include "judge/verdict.h"
 
 enum { LINES = 12, RUNS = 7 };
 
@@ -46,47 +49,154 @@ static struct ration_line line_of(uint32_t food, double grams) {
 }
 
 struct took {
-  double exchange, whole; /* seconds */
+  double exchange, whole, plain; /* seconds */
 };
 
 static double best_of(double a, double b) { return a < b ? a : b; }
 
-static struct took measure(const struct library *lib, const struct ration *r, const struct animal *dog) {
-  struct took t = {INFINITY, INFINITY};
-  uint32_t foods = (uint32_t)library_count(lib);
-  struct check_options o = CHECK_OPTIONS_DEFAULT;
-  long met[2] = {0, 0};
-  for (int run = 0; run < RUNS; run++) {
-    struct arena arena;
-    arena_init(&arena, NULL);
-    double start = seconds();
-    struct exchange *x = exchange_open(lib, r, 0, dog, &o, &arena);
-    for (uint32_t f = 0; f < foods; f++) {
-      struct ration_line in = line_of(f, 60);
-      met[0] += exchange_line(x, &in)->verdict_count[VERDICT_MET];
-    }
-    exchange_close(x);
-    t.exchange = best_of(t.exchange, seconds() - start);
-    arena_free(&arena);
-    struct ration_line line[LINES];
-    struct ration now = *r;
-    memcpy(line, r->line, sizeof line);
-    now.line = line;
-    start = seconds();
-    for (uint32_t f = 0; f < foods; f++) {
-      line[0] = line_of(f, 60);
-      met[1] += check_numbers(lib, &now, dog, &o, &arena)->verdict_count[VERDICT_MET];
-      arena_free(&arena);
-    }
-    t.whole = best_of(t.whole, seconds() - start);
+/* ---- the plain pass ---- */
+
+struct plain_window {
+  int first;
+  double amount;
+};
+
+static double sum_of_days(const double day[CALENDAR_DAYS], int first, int days) {
+  double sum = 0;
+  for (int k = 0; k < days; k++) sum += day[(first + k) % CALENDAR_DAYS];
+  return sum / days;
+}
+
+static double per_gram(const struct img_value *v) { return v->status == VALUE_UNKNOWN ? 0 : (double)v->mean / 100; }
+
+static double cv_in(const struct library *lib, const struct ration *r, int n, struct plain_window w, int days) {
+  double variance = 0;
+  for (size_t i = 0; i < r->line_count; i++) {
+    const struct portion *p = &r->line[i].part[0];
+    const struct img_value *v = &library_values(lib, p->food)[n];
+    int fed = 0;
+    for (int k = 0; k < days; k++) fed += r->line[i].fed_on[(w.first + k) % CALENDAR_DAYS];
+    double x = p->grams * fed / days * per_gram(v) * (double)img_cv(*v);
+    variance += v->status == VALUE_UNKNOWN ? 0 : x * x;
   }
-  if (met[0] != met[1]) exit(1);
+  return w.amount > 0 ? sqrt(variance) / w.amount : 0;
+}
+
+static bool plainly_met(const struct library *lib, const struct ration *r, const struct nutrient_result *n) {
+  double day[CALENDAR_DAYS] = {0};
+  struct plain_window worst = {0, INFINITY}, rich = {0, -INFINITY};
+  for (size_t i = 0; i < r->line_count; i++) {
+    const struct portion *p = &r->line[i].part[0];
+    double x = p->grams * per_gram(&library_values(lib, p->food)[n->id]);
+    for (int d = 0; d < CALENDAR_DAYS; d++) day[d] += r->line[i].fed_on[d] ? x : 0;
+  }
+  for (int first = 0; first < CALENDAR_DAYS; first++) {
+    double amount = sum_of_days(day, first, n->window_days);
+    if (amount < worst.amount) worst = (struct plain_window){first, amount};
+    if (amount > rich.amount) rich = (struct plain_window){first, amount};
+  }
+  struct limits l = {n->minimum, n->allowance, n->upper, n->upper_greater_than};
+  struct supply s = {worst.amount, cv_in(lib, r, (int)n->id, worst, n->window_days), worst.amount,
+                     rich.amount,  cv_in(lib, r, (int)n->id, rich, n->window_days),  rich.amount};
+  return verdict_of(&l, &s, CHECK_OPTIONS_DEFAULT.sure).verdict == VERDICT_MET;
+}
+
+/* ---- all three ---- */
+
+struct bowl {
+  const struct library *lib;
+  const struct animal *dog;
+  struct ration ration;
+  struct ration_line line[LINES];
+};
+
+static void put(struct bowl *b, uint32_t food) {
+  struct ration_line in = line_of(food, 60);
+  memcpy(in.fed_on, b->line[0].fed_on, sizeof in.fed_on);
+  b->line[0] = in;
+}
+
+struct counted {
+  long met, zinc;
+};
+
+static void count(struct counted *c, const struct check_result *r) {
+  c->met += r->verdict_count[VERDICT_MET];
+  c->zinc += r->nutrient[NUT_ZINC].verdict == VERDICT_MET;
+}
+
+static struct counted by_exchange(struct bowl *b, uint32_t foods, struct arena *arena) {
+  struct counted c = {0, 0};
+  struct exchange *x = exchange_open(b->lib, &b->ration, 0, b->dog, &CHECK_OPTIONS_DEFAULT, arena);
+  for (uint32_t f = 0; f < foods; f++) {
+    put(b, f);
+    count(&c, exchange_line(x, &b->line[0]));
+  }
+  exchange_close(x);
+  return c;
+}
+
+static struct counted by_checks(struct bowl *b, uint32_t foods, struct arena *arena) {
+  struct counted c = {0, 0};
+  for (uint32_t f = 0; f < foods; f++) {
+    put(b, f);
+    count(&c, check_numbers(b->lib, &b->ration, b->dog, &CHECK_OPTIONS_DEFAULT, arena));
+    arena_free(arena);
+  }
+  return c;
+}
+
+static struct counted by_plain_pass(struct bowl *b, uint32_t foods, struct arena *arena) {
+  struct counted c = {0, 0};
+  const struct check_result *figures = check_numbers(b->lib, &b->ration, b->dog, &CHECK_OPTIONS_DEFAULT, arena);
+  for (uint32_t f = 0; f < foods; f++) {
+    put(b, f);
+    for (int n = 0; n < NUT_COUNT; n++) {
+      bool met = plainly_met(b->lib, &b->ration, &figures->nutrient[n]);
+      c.met += met;
+      if (n == NUT_ZINC) c.zinc += met;
+    }
+  }
+  return c;
+}
+
+typedef struct counted pass(struct bowl *b, uint32_t foods, struct arena *arena);
+
+static struct counted timed(pass *way, struct bowl b, double *best) {
+  struct arena arena;
+  arena_init(&arena, NULL);
+  b.ration.line = b.line;
+  double start = seconds();
+  struct counted c = way(&b, (uint32_t)library_count(b.lib), &arena);
+  *best = best_of(*best, seconds() - start);
+  arena_free(&arena);
+  return c;
+}
+
+/* Whole checks must count the same; the plain pass knows no sums of nutrients and no adjustments, but zinc needs neither. */
+static struct took measure(const struct bowl *b) {
+  struct took t = {INFINITY, INFINITY, INFINITY};
+  for (int run = 0; run < RUNS; run++) {
+    struct counted a = timed(by_exchange, *b, &t.exchange), c = timed(by_checks, *b, &t.whole);
+    struct counted plain = timed(by_plain_pass, *b, &t.plain);
+    if (a.met != c.met || a.zinc != c.zinc || a.zinc != plain.zinc) {
+      fprintf(stderr, "met %ld and %ld, zinc %ld, %ld and %ld\n", a.met, c.met, a.zinc, c.zinc, plain.zinc);
+      exit(1);
+    }
+  }
   return t;
 }
 
-static void show(const char *what, struct took t, double foods) {
-  printf("%s: %.0f ms for %.0f foods (%.1f us each); whole checks %.0f ms (%.1f us); ratio %.2f\n", what, 1e3 * t.exchange,
-         foods, 1e6 * t.exchange / foods, 1e3 * t.whole, 1e6 * t.whole / foods, t.whole / t.exchange);
+static void show_ratio(const char *what, double ours, const char *baseline, double theirs, double foods) {
+  printf("%s: %.0f ms for %.0f foods (%.1f us each); %s %.0f ms (%.1f us); ratio %.2f\n", what, 1e3 * ours, foods,
+         1e6 * ours / foods, baseline, 1e3 * theirs, 1e6 * theirs / foods, theirs / ours);
+}
+
+static void show(const char *what, const struct bowl *b) {
+  struct took t = measure(b);
+  double foods = (double)library_count(b->lib);
+  show_ratio(what, t.exchange, "whole checks", t.whole, foods);
+  show_ratio(what, t.exchange, "plain pass", t.plain, foods);
 }
 
 int main(int argc, char **argv) {
@@ -95,12 +205,11 @@ int main(int argc, char **argv) {
   struct library lib = {0};
   void *bytes = read_whole(argv[1], &bytes_n);
   if (image_open(&lib.image, bytes, bytes_n) != IMAGE_FINE) return 6;
-  struct ration_line line[LINES];
+  struct bowl b = {.lib = &lib, .ration = {.name = "", .days = 1, .meals_per_day = NAN, .line_count = LINES}};
   for (int i = 0; i < LINES;) {
     uint32_t f = draw((uint32_t)library_count(&lib));
-    if (library_food(&lib, f)->flags & FOOD_PLAIN) line[i++] = line_of(f, 10 + draw(90));
+    if (library_food(&lib, f)->flags & FOOD_PLAIN) b.line[i++] = line_of(f, 10 + draw(90));
   }
-  struct ration r = {.name = "", .days = 1, .meals_per_day = NAN, .line = line, .line_count = LINES};
   struct animal dog = {.name = "",
                        .species = SPECIES_DOG,
                        .weight_kg = 18,
@@ -113,10 +222,13 @@ int main(int argc, char **argv) {
                        .energy_kcal = NAN,
                        .status = "healthy",
                        .healthy = true};
-  double foods = (double)library_count(&lib);
-  show("fed daily", measure(&lib, &r, &dog), foods);
-  ration_spread_days(&line[LINES - 1], 8, 0);
-  show("one food twice a week", measure(&lib, &r, &dog), foods);
+  b.dog = &dog;
+  show("fed daily", &b);
+  ration_spread_days(&b.line[LINES - 1], 8, 0);
+  show("another food twice a week", &b);
+  ration_spread_days(&b.line[LINES - 1], CALENDAR_DAYS, 0);
+  ration_spread_days(&b.line[0], 8, 0);
+  show("itself twice a week", &b);
   free(bytes);
   return 0;
 }

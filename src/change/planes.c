@@ -112,13 +112,6 @@ static void add_plane(struct view *v, int limit, const struct form *f, bool leas
   v->added++;
 }
 
-static struct window_extremes extremes_of(const struct view *v, enum nutrient n, int days) {
-  double day[CALENDAR_DAYS];
-  if (v->t->same_every_day || days >= CALENDAR_DAYS) return (struct window_extremes){0, 0};
-  totals_series(v->t, n, day);
-  return window_extremes(day, days);
-}
-
 /* What is nearer to its limit than this enters as a plane; the plane then keeps ten times as much room. */
 static double near_limit(const struct view *v) { return 0.1 * v->margin; }
 
@@ -242,7 +235,7 @@ int model_add_planes(struct model *p, int bowl, const double *x, double margin, 
     const struct duty *d = &v.b->duty[i];
     enum nutrient n = (enum nutrient)i;
     if (!d->promised && d->uppers == 0) continue;
-    struct window_extremes e = extremes_of(&v, n, d->days);
+    struct day_range e = totals_days(v.t, n, d->days);
     if (d->promised) needs_of(&v, n, e.worst);
     if (d->uppers > 0) uppers_of(&v, n, e.rich);
     if (d->highest_day && d->uppers > 0 && !v.t->same_every_day) highest_day_of(&v, n);

@@ -227,16 +227,10 @@ static struct why_window window_of(const struct book *b, enum nutrient n, int fi
 
 static void find_windows(const struct book *b, struct why_chain *c) {
   const struct nutrient_result *n = c->n;
-  struct window_extremes e = {0, 0};
-  int days = CALENDAR_DAYS;
-  if (!b->t->same_every_day && n->window_days < CALENDAR_DAYS && n->highest_day > n->lowest_day) {
-    double day[CALENDAR_DAYS];
-    totals_series(b->t, n->id, day);
-    days = n->window_days;
-    e = window_extremes(day, days);
-  }
-  c->lean = window_of(b, n->id, e.worst, days, days == CALENDAR_DAYS);
-  c->rich = window_of(b, n->id, e.rich, days, days == CALENDAR_DAYS);
+  struct day_range e = totals_days(b->t, n->id, n->window_days);
+  int days = e.highest > e.lowest ? n->window_days : CALENDAR_DAYS;
+  c->lean = window_of(b, n->id, e.worst, days, e.alike);
+  c->rich = window_of(b, n->id, e.rich, days, e.alike);
 }
 
 static struct why_chance chance_of(double mean, double cv, double figure, bool at_most) {

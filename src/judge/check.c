@@ -21,13 +21,15 @@ static void fill_bands(struct nutrient_result *out) {
   }
 }
 
+static double as_share(double x) { return !(x > 0.0) ? 0.0 : x < 1.0 ? x : 1.0; }
+
 static void fill_amounts(const struct totals *t, double supply_kcal, struct nutrient_result *out) {
   for (int i = 0; i < NUT_COUNT; i++) {
     struct nutrient_result *n = &out[i];
     n->id = (enum nutrient)i;
     n->amount = t->amount[i];
     n->cv = totals_cv(t->amount[i], t->variance[i]);
-    n->known_share = t->eaten_g > 0 ? fmin(1.0, fmax(0.0, 1.0 - t->missing_g[i] / t->eaten_g)) : 1.0;
+    n->known_share = t->eaten_g > 0 ? as_share(1.0 - t->missing_g[i] / t->eaten_g) : 1.0;
     n->possible = t->ration->uncounted_count > 0 ? (double)NAN : n->amount + t->missing_high[i];
     n->per_1000kcal = supply_kcal > 0 ? n->amount / supply_kcal * 1000.0 : (double)NAN;
   }
@@ -44,8 +46,8 @@ static void fill_energy_row(const struct energy_result *e, struct nutrient_resul
 WORD_TABLE(known_word, KNOWN_COUNT, "none", "part", "all"); /* ORDER KNOWN */
 
 static enum known known_of(const struct nutrient_result *n, bool uncounted) {
-  static const double WHOLE = 1 - 1e-9; /* shares of mass add up to one within rounding */
-  if (n->known_share >= WHOLE) return uncounted ? KNOWN_PART : KNOWN_ALL;
+  static const double ALL_OF_IT = 1 - 1e-9; /* shares of mass add up to one within rounding */
+  if (n->known_share >= ALL_OF_IT) return uncounted ? KNOWN_PART : KNOWN_ALL;
   return n->amount == 0 ? KNOWN_NONE : KNOWN_PART;
 }
 
@@ -61,16 +63,6 @@ static void withhold_unknown(struct nutrient_result *n) {
 }
 
 /* ---- windows --------------------------------------------------------------------------------------------------- */
-
-static void lowest_and_highest(const double day[CALENDAR_DAYS], struct nutrient_result *n) {
-  double low = day[0], high = day[0];
-  for (int i = 1; i < CALENDAR_DAYS; i++) {
-    low = day[i] < low ? day[i] : low;
-    high = day[i] > high ? day[i] : high;
-  }
-  n->lowest_day = low;
-  n->highest_day = high;
-}
 
 static struct supply supply_of(struct window_total worst, struct window_total rich) {
   return (struct supply){.worst = worst.amount,
@@ -96,16 +88,12 @@ static struct window_total with_uncounted(const struct totals *t, struct window_
 
 static struct supplies fill_window(const struct totals *t, struct nutrient_result *n) {
   struct window_total all = with_uncounted(t, totals_over_calendar(t, n->id)), worst = all, rich = all;
-  n->lowest_day = n->highest_day = n->amount;
-  if (!t->same_every_day) {
-    double day[CALENDAR_DAYS];
-    totals_series(t, n->id, day);
-    lowest_and_highest(day, n);
-    if (n->window_days < CALENDAR_DAYS && n->highest_day > n->lowest_day) {
-      struct window_extremes e = window_extremes(day, n->window_days);
-      worst = with_uncounted(t, totals_in_window(t, n->id, e.worst, n->window_days));
-      rich = with_uncounted(t, totals_in_window(t, n->id, e.rich, n->window_days));
-    }
+  struct day_range days = totals_days(t, n->id, n->window_days);
+  n->lowest_day = days.lowest;
+  n->highest_day = days.highest;
+  if (!days.alike) {
+    worst = with_uncounted(t, totals_in_window(t, n->id, days.worst, n->window_days));
+    rich = days.rich == days.worst ? worst : with_uncounted(t, totals_in_window(t, n->id, days.rich, n->window_days));
   }
   n->window_amount = worst.amount;
   n->window_high = rich.amount;
@@ -136,7 +124,7 @@ static bool estimates_decide(const struct nutrient_result *n, const struct limit
   less.worst *= 1 - LENT_MAY_BE_LESS_BY * lent;
   less.worst_most = less.worst;
   less.rich *= 1 - LENT_MAY_BE_LESS_BY * lent;
-  return verdict_of(l, &less, sure).verdict != n->verdict;
+  return verdict_alone(l, &less, sure) != n->verdict;
 }
 
 static void judge(const struct totals *t, struct nutrient_result *n, double sure) {
@@ -149,8 +137,9 @@ static void judge(const struct totals *t, struct nutrient_result *n, double sure
   n->near_upper = j.near_upper;
   n->close_to_limit = j.close_to_limit;
   n->ratio = n->allowance > 0 ? n->window_amount / n->allowance : (double)NAN;
-  if (n->window_amount != s.calendar.worst || n->window_high != s.calendar.rich)
-    n->verdict_by_window = verdict_rank(verdict_of(&l, &s.calendar, sure).verdict) > verdict_rank(j.verdict);
+  bool windows_differ = n->window_amount != s.calendar.worst || n->window_high != s.calendar.rich;
+  if (windows_differ && n->verdict != VERDICT_MET) /* no word is better than that */
+    n->verdict_by_window = verdict_rank(verdict_alone(&l, &s.calendar, sure)) > verdict_rank(j.verdict);
   n->estimate_decides = estimates_decide(n, &l, &s.window, sure);
   n->highest_day_over = n->window && n->window->highest_day && !n->upper_greater_than && n->highest_day > n->upper;
 }
@@ -271,12 +260,11 @@ struct exchange {
   const struct library *lib;
   const struct img_window *window[NUT_COUNT];
   struct standard_rows rows;
-  int window_days[NUT_COUNT];
   double carotene;
   struct ration ration;
   struct ration_line *line;
   size_t out;
-  struct totals_kept kept;
+  struct totals_kept *kept;
   struct energy_result energy; /* before any food */
   struct totals *totals;       /* with the line given last */
   bool judged[NUT_COUNT];      /* since then */
@@ -301,9 +289,8 @@ struct exchange *exchange_open(const struct library *lib, const struct ration *r
   copy_lines(x, ration, arena);
   x->carotene = carotene_of(lib, animal);
   if (animal) standard_windows(lib, animal->species, x->window);
-  for (int i = 0; i < NUT_COUNT; i++) x->window_days[i] = days_of(x->window[i]);
   const struct totals *t = totals_gather(lib, &x->ration, x->carotene, arena);
-  x->kept = totals_keep(t, (int)line, x->window_days, arena);
+  x->kept = totals_keep(t, (int)line, arena);
   x->result.ration = &x->ration;
   x->result.animal = animal;
   x->result.options = options ? *options : CHECK_OPTIONS_DEFAULT;
@@ -330,7 +317,7 @@ const struct check_result *exchange_sums(struct exchange *x, const struct ration
   memset(x->judged, 0, sizeof x->judged);
   for (int i = 0; i < NUT_COUNT; i++) begin_again(&r->nutrient[i]);
   enum species species = species_of(r->animal);
-  x->totals = totals_gather_again(x->lib, &x->ration, x->carotene, &x->kept, &x->scratch);
+  x->totals = totals_gather_again(x->lib, &x->ration, x->carotene, x->kept, &x->scratch);
   energy_supply_alone(x->totals, species, &r->options, &r->energy, &x->scratch);
   fill_amounts(x->totals, r->energy.supply_kcal, r->nutrient);
   if (is_judged(r)) standard_again(&x->rows, r->energy.supply_kcal, &r->allowances);

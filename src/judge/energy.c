@@ -3,6 +3,7 @@
 #include "foods/constant_keys.h"
 #include "judge/check_steps.h"
 #include "judge/stats.h"
+#include "judge/totals_parts.h"
 
 struct factors {
   double protein, fat, carbohydrate;
@@ -96,6 +97,7 @@ static void set_energy_of_streams(struct totals *t, const struct kcal *per_g, co
     t->missing_high[NUT_ENERGY] += r->day_g * s->high_per_g[NUT_ENERGY];
     t->missing_most[NUT_ENERGY] += r->day_g * s->most_per_g[NUT_ENERGY];
   }
+  totals_set_steady(t, NUT_ENERGY);
 }
 
 static double published(const struct totals *t) {

@@ -12,25 +12,50 @@
 
 enum { LINES_MOST = 9, OFFERS = 60, ROUNDS = 60 };
 
+/* On named days, so many times a week or a month, every few days, once; mostly daily. */
+static void fed_now_and_then(struct ration_line *l) {
+  switch (below(10)) {
+  case 0:
+    ration_name_days(l, 1u + (unsigned)below(127));
+    break;
+  case 1:
+    ration_spread_days(l, 4 * (1 + below(6)), below(7));
+    break;
+  case 2:
+    ration_spread_days(l, 1 + below(CALENDAR_DAYS), below(CALENDAR_DAYS));
+    break;
+  case 3:
+    ration_spread_days(l, 1, below(CALENDAR_DAYS));
+    break;
+  default:
+    break;
+  }
+}
+
 /* Some of it cooked, some fed now and then. */
 static struct ration_line any_line(void) {
   struct ration_line l = line_of(any_food(0), 1 + below(150));
   int rows = (int)img_count(&built_library()->image, IMG_RETENTION);
   l.part[0].grams_cv = 0.1 * below(3);
   if (below(4) == 0) l.part[0].retention = below(rows);
-  if (below(4) == 0) ration_spread_days(&l, 4 * (1 + below(6)), 0);
+  fed_now_and_then(&l);
+  if (l.part_count == 1 && below(6) == 0) { /* a piece with its bone */
+    l.part_count = 2;
+    l.part[1] = (struct portion){.food = any_food(0), .grams = 1 + below(40), .grams_cv = 0.1 * below(4), .retention = -1};
+    l.grams_fed += l.part[1].grams;
+  }
   return l;
 }
 
 static bool same(double a, double b) { return a == b || (isnan(a) && isnan(b)); }
 
 static void nutrients_are_equal(const struct nutrient_result *a, const struct nutrient_result *b) {
-  const double x[] = {a->amount,      a->cv,         a->known_share, a->possible,    a->minimum,       a->allowance,
-                      a->upper,       a->ratio,      a->chance_met,  a->chance_kept, a->window_amount, a->window_high,
-                      a->window_most, a->lowest_day, a->highest_day, a->per_1000kcal};
-  const double y[] = {b->amount,      b->cv,         b->known_share, b->possible,    b->minimum,       b->allowance,
-                      b->upper,       b->ratio,      b->chance_met,  b->chance_kept, b->window_amount, b->window_high,
-                      b->window_most, b->lowest_day, b->highest_day, b->per_1000kcal};
+  const double x[] = {a->amount,      a->cv,         a->known_share, a->possible,     a->minimum,       a->allowance,
+                      a->upper,       a->ratio,      a->chance_met,  a->chance_kept,  a->window_amount, a->window_high,
+                      a->window_most, a->lowest_day, a->highest_day, a->per_1000kcal, a->window_cv,     a->window_high_cv};
+  const double y[] = {b->amount,      b->cv,         b->known_share, b->possible,     b->minimum,       b->allowance,
+                      b->upper,       b->ratio,      b->chance_met,  b->chance_kept,  b->window_amount, b->window_high,
+                      b->window_most, b->lowest_day, b->highest_day, b->per_1000kcal, b->window_cv,     b->window_high_cv};
   for (size_t i = 0; i < COUNT_OF(x); i++)
     if (!same(x[i], y[i])) fail_msg("%s, figure %zu: %.17g and %.17g", nutrient_info[a->id].name, i, x[i], y[i]);
   assert_int_equal(a->verdict, b->verdict);

@@ -48,8 +48,10 @@ static double class_high_per_g(const struct library *lib, enum spread_class c, e
   double own = rows[(size_t)c * NUT_COUNT + (size_t)n].high, most = (double)NAN;
   if (!isnan(own) && c != SPREAD_SUPPLEMENT) return own / PER_100_G;
   unsigned kin = kin_of(c);
-  for (int k = 0; k < SPREAD_CLASS_COUNT; k++)
-    if (kin & ONE(k)) most = fmax(most, rows[(size_t)k * NUT_COUNT + (size_t)n].high); /* fmax passes NaN over */
+  for (int k = 0; k < SPREAD_CLASS_COUNT; k++) {
+    double high = rows[(size_t)k * NUT_COUNT + (size_t)n].high;
+    if (kin & ONE(k) && !isnan(high) && !(most >= high)) most = high;
+  }
   return most / PER_100_G;
 }
 

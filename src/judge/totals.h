@@ -32,8 +32,18 @@ struct portion_row {
   double eaten_g;          /* the same as eaten: this portion's part of the line's plate weight */
   int days;                /* of the calendar on which it is fed */
   const bool *fed_on;
-  const struct food_share *share;            /* what is known already of what it adds; NULL */
+  const struct food_share *share;            /* what is known already of what its food adds; NULL */
   uint8_t fed_before[2 * CALENDAR_DAYS + 1]; /* days fed before day i, the calendar written twice */
+};
+
+/* Averages a day over the calendar. */
+#define DAY_SUMS                                                                                                            \
+  double amount[NUT_COUNT], variance[NUT_COUNT];                                                                            \
+  double missing_high[NUT_COUNT]; /* NaN: a food lacks the value and its class has no figure */                             \
+  double missing_most[NUT_COUNT];                                                                                           \
+  double missing_g[NUT_COUNT] /* grams as eaten of foods that lack the value */
+struct day_sums {
+  DAY_SUMS;
 };
 
 struct totals {
@@ -45,31 +55,30 @@ struct totals {
   int row_count;
   bool same_every_day;
   double eaten_g; /* a day */
-  /* averages a day over the calendar */
-  double amount[NUT_COUNT], variance[NUT_COUNT];
-  double missing_high[NUT_COUNT]; /* NaN: a food lacks the value and its class has no figure */
-  double missing_most[NUT_COUNT];
-  double missing_g[NUT_COUNT]; /* grams as eaten of foods that lack the value */
+  union {
+    struct day_sums sum;
+    struct {
+      DAY_SUMS;
+    };
+  };
+  /* Where days differ: the sums of the foods that are fed alike on all of them, the other foods (their first rows), and what
+   * the days are like. */
+  struct day_sums *steady;
+  int *varying;
+  int varying_count;
+  struct calendar *calendar;
 };
 
 /* 'carotene_factor': vitamin A that the species makes of a unit of beta-carotene; 0 counts retinol alone. */
 struct totals *totals_gather(const struct library *lib, const struct ration *ration, double carotene_factor,
                              struct arena *arena);
 /* What can be taken over from earlier totals of a ration in which one line is exchanged: foods of the other lines. */
-struct totals_kept {
-  int line;               /* the one that is exchanged */
-  struct stream **stream; /* lent to each totals in turn */
-  int stream_count;
-  struct stream_energy *energy; /* as it was before a species was asked */
-  struct food_share *share;     /* what such a food adds to the sums, sorted by food */
-  struct food_share *first;     /* [share_count + 1] the sums of the first ones */
-  int share_count;
-};
-/* 't' is given up for it. 'window_days': the days that each nutrient is judged over; they stay where they are. */
-struct totals_kept totals_keep(const struct totals *t, int line, const int *window_days, struct arena *arena);
+struct totals_kept;
+/* 't' is given up for it. */
+struct totals_kept *totals_keep(const struct totals *t, int line, struct arena *arena);
 /* totals_gather with the same factor: the same sums to the last bit. The totals before are good no longer. */
 struct totals *totals_gather_again(const struct library *lib, const struct ration *ration, double carotene_factor,
-                                   const struct totals_kept *kept, struct arena *arena);
+                                   struct totals_kept *kept, struct arena *arena);
 
 /* Mean a day over the window of 'days' days that starts on 'first' (the calendar is a circle). */
 struct window_total {
@@ -83,11 +92,13 @@ struct window_total totals_over_calendar(const struct totals *t, enum nutrient n
 /* Known amount on each day of the calendar. */
 void totals_series(const struct totals *t, enum nutrient n, double day[CALENDAR_DAYS]);
 
-/* First days of the poorest and the richest run of 'days' days; the calendar is a circle. */
-struct window_extremes {
-  int worst, rich;
+/* The days, and the windows of 'days' days; the calendar is a circle. */
+struct day_range {
+  double lowest, highest; /* known amount of one day */
+  int worst, rich;        /* first days of the poorest and of the richest window */
+  bool alike;             /* every window holds each food as often: it is the calendar's mean day */
 };
-struct window_extremes window_extremes(const double day[CALENDAR_DAYS], int days);
+struct day_range totals_days(const struct totals *t, enum nutrient n, int days);
 
 /* How the window's amount and variance answer to a gram more (on each day when it is fed) of each portion: the
  * derivatives of totals_in_window by row[].grams, [row_count] each. */

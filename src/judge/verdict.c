@@ -30,14 +30,28 @@ static enum verdict_rule below_allowance(const struct limits *l, const struct su
   return printed ? RULE_UNDER_MINIMUM : RULE_FAR_UNDER_ALLOWANCE;
 }
 
-static enum verdict_rule rule_for(const struct limits *l, const struct supply *s, const struct judgement *j, double sure) {
+static double chance_of_meeting(const struct limits *l, const struct supply *s) {
+  if (isnan(l->allowance)) return (double)NAN;
+  return lognormal_chance_at_least(s->worst, s->worst_cv, l->allowance * (1.0 - ROUNDING));
+}
+
+static double chance_of_keeping(const struct limits *l, const struct supply *s) {
+  if (isnan(l->upper)) return (double)NAN;
+  return 1.0 - lognormal_chance_at_least(s->rich, s->rich_cv, l->upper * (1.0 + ROUNDING));
+}
+
+/* 'known': the chances, if they were worked out already; most words hang on none. */
+static enum verdict_rule rule_for(const struct limits *l, const struct supply *s, const struct judgement *known,
+                                  double sure) {
   bool ceiling = !isnan(l->upper) && !l->greater_than;
   if (ceiling && passes(s->rich, l->upper)) return RULE_OVER;
-  if (l->greater_than && j->chance_kept <= NEARLY_NO_CHANCE) return RULE_ABOVE_TESTED;
+  bool tested = l->greater_than && !isnan(l->upper);
+  double kept = known ? known->chance_kept : tested ? chance_of_keeping(l, s) : (double)NAN;
+  if (l->greater_than && kept <= NEARLY_NO_CHANCE) return RULE_ABOVE_TESTED;
   if (isnan(l->allowance)) return RULE_NO_FIGURE;
   if (!reaches(s->worst, l->allowance)) return below_allowance(l, s);
-  if (!(j->chance_met >= sure)) return RULE_NOT_SURE;
-  if (ceiling && !(j->chance_kept >= sure)) return RULE_LIMIT_NOT_SURE;
+  if (!((known ? known->chance_met : chance_of_meeting(l, s)) >= sure)) return RULE_NOT_SURE;
+  if (ceiling && !((known ? kept : chance_of_keeping(l, s)) >= sure)) return RULE_LIMIT_NOT_SURE;
   if (l->greater_than && passes(s->rich, l->upper))
     return RULE_LIMIT_NOT_SURE; /* rather above all that was tested than not */
   return RULE_MET;
@@ -62,19 +76,21 @@ WORD_TABLE(
     "the allowance is reached and any upper limit kept, both with the confidence asked for", );
 
 struct judgement verdict_of(const struct limits *l, const struct supply *s, double sure) {
-  struct judgement j = {VERDICT_NO_FIGURE, RULE_NO_FIGURE, (double)NAN, (double)NAN, false, false};
-  if (!isnan(l->allowance)) j.chance_met = lognormal_chance_at_least(s->worst, s->worst_cv, l->allowance * (1.0 - ROUNDING));
-  if (!isnan(l->upper)) {
-    j.chance_kept = 1.0 - lognormal_chance_at_least(s->rich, s->rich_cv, l->upper * (1.0 + ROUNDING));
-    /* Foods without a value may lift the total past the limit: that is said, but it decides nothing. */
-    bool below = !passes(s->rich, l->upper) || l->greater_than;
-    j.near_upper = below && (!(j.chance_kept >= sure) || passes(s->rich_possible, l->upper));
-  }
+  struct judgement j = {.chance_met = chance_of_meeting(l, s), .chance_kept = chance_of_keeping(l, s)};
   j.rule = rule_for(l, s, &j, sure);
   j.verdict = VERDICT_OF_RULE[j.rule];
-  j.near_upper = j.near_upper && j.verdict != VERDICT_OVER;
+  if (!isnan(l->upper)) {
+    /* Foods without a value may lift the total past the limit: that is said, but it decides nothing. */
+    bool below = !passes(s->rich, l->upper) || l->greater_than;
+    bool near = below && (!(j.chance_kept >= sure) || passes(s->rich_possible, l->upper));
+    j.near_upper = near && j.verdict != VERDICT_OVER;
+  }
   j.close_to_limit = j.rule == RULE_LIMIT_NOT_SURE;
   return j;
+}
+
+enum verdict verdict_alone(const struct limits *l, const struct supply *s, double sure) {
+  return VERDICT_OF_RULE[rule_for(l, s, NULL, sure)];
 }
 
 int verdict_rank(enum verdict v) {

@@ -42,6 +42,8 @@ struct judgement {
 };
 
 struct judgement verdict_of(const struct limits *l, const struct supply *s, double sure);
+/* The word of that, without what goes with it. */
+enum verdict verdict_alone(const struct limits *l, const struct supply *s, double sure);
 
 /* The better of two verdicts has the higher rank. */
 int verdict_rank(enum verdict v);
