@@ -1,0 +1,15 @@
+#!/bin/sh
+# Mends the bowls of bench/signed under the three standards and prints each answer: what docs/method/mend-signed.md judges by hand.
+# Usage: mend_signed.sh BUILD_DIR SOURCE_DIR [FILE [STANDARD]]
+set -u
+program=$1/bowlwright
+bowls=$2/bench/signed
+grep -v '^#' "$bowls/bowls.tsv" | while IFS='	' read -r file animal way; do
+  [ $# -lt 3 ] || [ "$file" = "$3" ] || continue
+  for standard in ${4:-nrc2006 fediaf2021 aafco2016}; do
+    echo "==== $file $animal $standard ($way)"
+    # shellcheck disable=SC2086
+    "$program" mend "$bowls/$file" $animal --standard "$standard" --plain --width 110 --patience 20 --quiet 2>&1
+    echo "---- exit code $?"
+  done
+done
