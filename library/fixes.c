@@ -66,8 +66,8 @@ static void read_holds(const struct tsv *t, size_t row, struct img_shop_unit *u)
 }
 
 static void build_shop_units(struct writer *w, const char *data_dir) {
-  static const char *const COLUMNS[] = {"key",  "code",   "nutrient", "holds", "holds_unit", "unit",       "one", "many",
-                                        "name", "halves", "often",    "most",  "source",     "confidence", NULL};
+  static const char *const COLUMNS[] = {"key",  "code",   "nutrient", "holds", "holds_unit", "unit",   "one",        "many",
+                                        "name", "halves", "often",    "most",  "times_need", "source", "confidence", NULL};
   static const char *const YES[] = {"no", "yes"};
   struct tsv t = table(w, data_dir, "shop_units.tsv", COLUMNS);
   struct img_shop_unit *u = ARENA_NEW(w->arena, struct img_shop_unit, t.rows);
@@ -79,12 +79,14 @@ static void build_shop_units(struct writer *w, const char *data_dir) {
                                   .name = writer_text(w, tsv_cell(&t, r, "name")),
                                   .food = food_index(w, &t, r, tsv_cell(&t, r, "code")),
                                   .most = (float)tsv_number(&t, r, "most"),
+                                  .times_need = (float)tsv_number(&t, r, "times_need"),
                                   .halves = (uint8_t)tsv_word(&t, r, "halves", YES, 2),
                                   .confidence = confidence_in(&t, r),
                                   .source = source_index(&t, r, "source"),
                                   .row = (uint16_t)t.line[r]};
     read_often(&t, r, &u[r]);
     read_holds(&t, r, &u[r]);
+    if (u[r].nutrient < NUT_COUNT && !(u[r].times_need > 0)) tsv_fail(&t, r, "'times_need' is missing");
     if (!(u[r].most >= 1)) tsv_fail(&t, r, "'most' is at least one unit");
     if (unit_by_word(tsv_cell(&t, r, "unit")) == UNIT_NONE) tsv_fail(&t, r, "unknown unit");
   }
@@ -170,8 +172,8 @@ static void fill_food(struct writer *w, const struct tsv *t, size_t row, struct 
 }
 
 void build_fixes(struct writer *w, const char *data_dir) {
-  static const char *const COLUMNS[] = {"nutrient", "species", "code", "words", "late", "source", "confidence", NULL};
-  static const char *const YES[] = {"no", "yes"};
+  static const char *const COLUMNS[] = {"nutrient", "species", "way", "code", "words", "late", "source", "confidence", NULL};
+  static const char *const LATE[] = {"no", "yes", "last"}, *const WAY[FIX_WAY_COUNT] = {"any", "raw", "cooked"};
   build_shop_units(w, data_dir);
   build_portions(w, data_dir);
   struct tsv t = table(w, data_dir, "fixes.tsv", COLUMNS);
@@ -182,7 +184,8 @@ void build_fixes(struct writer *w, const char *data_dir) {
     fix[r] = (struct img_fix){.nutrient = (uint8_t)n,
                               .species = (uint8_t)tsv_word(&t, r, "species", SPECIES, 3),
                               .confidence = confidence_in(&t, r),
-                              .late = (uint8_t)tsv_word(&t, r, "late", YES, 2),
+                              .late = (uint8_t)tsv_word(&t, r, "late", LATE, 3),
+                              .way = (uint8_t)tsv_word(&t, r, "way", WAY, FIX_WAY_COUNT),
                               .words = writer_text(w, tsv_cell(&t, r, "words")),
                               .source = source_index(&t, r, "source"),
                               .row = (uint16_t)t.line[r]};

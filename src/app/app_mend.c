@@ -24,8 +24,14 @@ static void complain_of_keeps(const struct app_mend_request *q, const struct rat
   }
 }
 
-static struct mend_own *own_of(const struct app_mend_request *q, const struct recipe *recipe, const struct ration *r,
-                               struct arena *arena) {
+/* "200 IU vitamin E", "15 mg zinc": a dose that a label states, of something that nobody weighs. */
+static bool is_dose(const struct library *lib, const struct ration_line *l, enum unit u) {
+  const struct img_food *f = library_food(lib, l->shown_food);
+  return f && f->part == PART_SUPPLEMENT && (u == UNIT_IU || u == UNIT_UG || u == UNIT_MG);
+}
+
+static struct mend_own *own_of(const struct library *lib, const struct app_mend_request *q, const struct recipe *recipe,
+                               const struct ration *r, struct arena *arena) {
   struct mend_own *own = ARENA_NEW(arena, struct mend_own, r->line_count);
   for (size_t i = 0; i < r->line_count; i++) {
     const struct ration_line *l = &r->line[i];
@@ -40,6 +46,7 @@ static struct mend_own *own_of(const struct app_mend_request *q, const struct re
     /* Steps of what is written: "600 g a week" changes by tens of grams a week. */
     double written = words->amount / words->scaled, per_unit = ration_line_grams_per_day(l) / written;
     own[i].whole = kitchen_whole(words->unit, written) * per_unit;
+    if (is_dose(lib, l, words->unit)) own[i].whole = written / 2 * per_unit; /* once, twice, half of it */
     own[i].step = kitchen_step(words->unit, written) * per_unit;
     own[i].floor = kitchen_floor(words->unit, written) * per_unit;
   }
@@ -251,7 +258,7 @@ static bool scale_first(const struct library *lib, struct app_mend_request *q, s
   if (!(times > 0) || out->request_diags.errors > 0) return true;
   struct offers none = {0};
   struct text_edit e = {lib, q, out->check.recipe, *ration, &none, arena};
-  q->check.recipe.text = span_of(scaled_text(&e, own_of(q, out->check.recipe, *ration, arena), times));
+  q->check.recipe.text = span_of(scaled_text(&e, own_of(lib, q, out->check.recipe, *ration, arena), times));
   if (!app_understand(lib, &q->check, &out->check, ration, animal, arena)) return false;
   out->check.result = check_ration(lib, *ration, *animal, &q->check.ask.check, arena);
   out->answer.scaled = times;
@@ -281,7 +288,7 @@ void app_mend(const struct library *lib, const struct app_mend_request *asked, s
   if (!weigh_first(lib, q, out, &ration, &animal, arena)) return;
   if (!scale_first(lib, q, out, &ration, &animal, arena)) return;
   const struct mended_answer first = out->answer;
-  struct mend_own *own = own_of(q, out->check.recipe, ration, arena);
+  struct mend_own *own = own_of(lib, q, out->check.recipe, ration, arena);
   struct mend_request m = {.ration = ration,
                            .animal = animal,
                            .options = q->check.ask.check,

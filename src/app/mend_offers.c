@@ -10,7 +10,7 @@
 #include "foods/portion.h"
 #include "larder/larder_text.h"
 
-enum { MOST_COUNTED = 4 };
+enum { MOST_COUNTED = 4, BATCH_DAYS = 5 };
 static const double LEAST_WEIGHED_G = 0.2; /* in a line: nobody weighs less at home, or would see it on a spoon */
 static const double LEAST_OF_MOST = 0.12;  /* of the usual most: less than that is a trace nobody would bother with */
 static const double FIX_KG = 10;           /* the table's amounts are for an animal of this weight */
@@ -28,6 +28,7 @@ struct collector {
   const struct ration *ration;
   const bool *without;
   int group;   /* of offers, the last given */
+  int foods;   /* the last number of a group that a food has: beyond those of the larder's lines and of the nutrients */
   double size; /* of this animal against one of FIX_KG, by metabolic weight */
 };
 
@@ -139,7 +140,7 @@ static bool is_raw_shellfish(const struct collector *c, uint32_t food) {
 
 /* Weighed foods: at most so many grams a day for this animal. */
 static void offer_weighed(struct collector *c, uint32_t food, const char *words, enum mend_tier tier, double most,
-                          bool late) {
+                          int since) {
   struct mend_offer o = {.tier = tier};
   struct offer_text t = {.name = words, .unit = UNIT_G, .frequency = "", .per_day = days(c)};
   t.food = with_pin(c, words, food);
@@ -151,7 +152,7 @@ static void offer_weighed(struct collector *c, uint32_t food, const char *words,
   o.step = kitchen_step(UNIT_G, most * days(c) / 2) / t.per_day;
   o.floor = kitchen_floor(UNIT_G, most * days(c) / 2) / t.per_day;
   o.gram = 1 / t.per_day;
-  o.since = late;
+  o.since = since;
   o.anywhere = is_kitchen_powder(c, food);
   o.most = most * days(c) / t.per_day;
   o.least = fmax(LEAST_OF_MOST * o.most, LEAST_WEIGHED_G / t.per_day);
@@ -199,25 +200,27 @@ struct shop_offer {
   const struct img_shop_unit *unit;
   double times; /* feedings in 28 days */
   double units; /* a feeding: the most of what is fed daily, else just so many */
-  bool late;
+  int since;    /* of mend_offer */
 };
 
 /* Fed daily it may be any number of halves or wholes; now and then it is a stated amount each time. One group: at most one
  * of these is used. The smallest dose as a share of the need; NaN for a food. */
 static double offer_so_often_a_unit(struct collector *c, const struct shop_offer *s) {
-  static const double DOSE_MOST = 4, DOSE_LEAST = 0.2, AT_A_TIME = 3;
+  static const double DOSE_LEAST = 0.2, AT_A_TIME = 3;
   const struct img_shop_unit *u = s->unit;
   struct offer_text t;
   bool pill = u->nutrient < NUT_COUNT || unit_by_word(span_of(lib_str(c->lib, u->unit))) == UNIT_SOFTGEL,
        daily = s->times >= CALENDAR_DAYS;
-  struct mend_offer o = {.tier = pill ? MEND_SUPPLEMENT : MEND_FOOD, .since = s->late, .group = c->group};
+  struct mend_offer o = {.tier = pill ? MEND_SUPPLEMENT : MEND_FOOD, .since = s->since, .group = c->group};
   if (!shop_unit_text(c, u, s->times, &t, &o.food.line)) return NAN;
   double ceiling = portion_here(c, u->food), units = s->units * (daily ? days(c) : 1);
-  o.whole = o.step = t.unit_g * (daily ? u->halves ? 0.5 : 1 : units);
+  /* In a batch for a week one capsule more or less is near enough; half of its powder is for a single bowl. */
+  bool halves = u->halves && !(t.unit == UNIT_CAPSULE && days(c) >= BATCH_DAYS);
+  o.whole = o.step = t.unit_g * (daily ? halves ? 0.5 : 1 : units);
   o.most = floor(fmin(units * t.unit_g, ceiling) / o.whole + 1e-9) * o.whole;
   double least = dose_of(c, u, o.whole), most = dose_of(c, u, o.most);
   if (!(o.most > 0) || (!daily && o.whole * CALENDAR_DAYS / s->times > AT_A_TIME * ceiling)) return least;
-  if (least > DOSE_MOST || most < DOSE_LEAST) return least;
+  if (least > (double)u->times_need || most < DOSE_LEAST) return least;
   if (!daily) ration_spread_days(&o.food.line, s->times, 0);
   o.food.name = t.name;
   add_offer(c, o, t);
@@ -232,14 +235,14 @@ static bool unit_offered_already(const struct collector *c, const struct img_sho
 }
 
 /* Less often is offered as long as the dose is more than the need. A batch for many days is itself "now and then". */
-static void offer_shop_unit(struct collector *c, const struct img_shop_unit *u, const char *words, bool late) {
-  enum { BATCH_DAYS = 5 };
+static void offer_shop_unit(struct collector *c, const struct img_shop_unit *u, const char *words, int since) {
   double least = INFINITY;
   if (unit_offered_already(c, u) || unwanted(c, u->food, words) || in_recipe(c, u->food)) return;
   if (c->q->check.ask.no_supplements && is_supplement(c->lib, u->food)) return;
-  c->group++;
+  /* Of all the tablets and drops of one nutrient one is used, so and so often: nobody buys two kinds of iodine. */
+  c->group = u->nutrient < NUT_COUNT ? LARDER_MOST_LINES + 1 + (int)u->nutrient : ++c->foods;
   for (size_t i = 0; i < COUNT_OF(u->often) && u->often[i] > 0 && !(least <= 1); i++) {
-    struct shop_offer s = {u, u->often[i], fmax(1, floor((double)u->most * c->size * 2) / 2), late};
+    struct shop_offer s = {u, u->often[i], fmax(1, floor((double)u->most * c->size * 2) / 2), since};
     bool daily = s.times >= CALENDAR_DAYS;
     if (!daily) s.units = fmin(s.units, 1);
     double dose = offer_so_often_a_unit(c, &s);
@@ -250,17 +253,20 @@ static void offer_shop_unit(struct collector *c, const struct img_shop_unit *u, 
   }
 }
 
+/* ORDER 'late' of fixes.tsv: at once, when the small things do not suffice, when portions would have to be stretched. */
+static const int SINCE[] = {0, 1, 4};
+
 static void offer_fixes(struct collector *c) {
   const struct img_fix *fix = IMG_ROWS(&c->lib->image, IMG_FIXES, struct img_fix);
   const struct img_shop_unit *unit = IMG_ROWS(&c->lib->image, IMG_SHOP_UNITS, struct img_shop_unit);
   for (size_t i = 0; i < img_count(&c->lib->image, IMG_FIXES); i++) {
     const char *words = lib_str(c->lib, fix[i].words);
-    bool species = fix[i].species == SPECIES_BOTH || fix[i].species == c->animal->species;
-    if (!species) continue;
+    int since = SINCE[fix[i].late];
+    if (!ration_takes_fix(c->lib, c->ration, &fix[i], c->animal->species)) continue;
     if (fix[i].shop_unit != NO_INDEX)
-      offer_shop_unit(c, &unit[fix[i].shop_unit], words, fix[i].late);
+      offer_shop_unit(c, &unit[fix[i].shop_unit], words, since);
     else if (may_offer(c, fix[i].food, words) && !is_raw_shellfish(c, fix[i].food))
-      offer_weighed(c, fix[i].food, words, tier_of(c, fix[i].food), portion_here(c, fix[i].food), fix[i].late);
+      offer_weighed(c, fix[i].food, words, tier_of(c, fix[i].food), portion_here(c, fix[i].food), since);
   }
 }
 
@@ -442,7 +448,7 @@ void collect_offers(const struct library *lib, const struct app_mend_request *q,
                         .headers = headers_of(q->check.recipe.text, recipe, arena),
                         .ration = before->ration,
                         .without = without,
-                        .group = LARDER_MOST_LINES};
+                        .foods = LARDER_MOST_LINES + 1 + NUT_COUNT};
   c.size = before->body.metabolic_kg / animal_body(lib, &usual).metabolic_kg;
   offer_larder(&c, larder_diags);
   offer_own_foods(&c);

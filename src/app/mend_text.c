@@ -131,6 +131,26 @@ static const char *offer_amount(const struct text_edit *e, const struct offer_te
   return buf_text(&b);
 }
 
+/* Half a tablet is broken off; of half a capsule the powder is given. */
+static bool is_halved_capsule(const struct offer_text *t, double grams_per_day) {
+  double n = t->unit_g > 0 ? grams_per_day * t->per_day / t->unit_g : 0;
+  return t->unit == UNIT_CAPSULE && fabs(n - round(n)) > 0.25;
+}
+
+/* "1 capsule twice a week", "1/2 capsule (half of its powder)" */
+static const char *offer_words(const struct text_edit *e, const struct offer_text *t, double grams_per_day) {
+  static const char *const SAID[][2] = {{", weekly", " once a week"}, {", 2 times a week", " twice a week"}};
+  struct buf b;
+  buf_init(&b, e->arena, 240);
+  buf_adds(&b, offer_amount(e, t, grams_per_day));
+  if (is_halved_capsule(t, grams_per_day)) buf_adds(&b, " (opened: half of the powder)");
+  const char *often = t->frequency[0] == ',' ? t->frequency + 1 : t->frequency;
+  for (size_t i = 0; i < COUNT_OF(SAID); i++)
+    if (strcmp(t->frequency, SAID[i][0]) == 0) often = SAID[i][1];
+  buf_adds(&b, often);
+  return buf_text(&b);
+}
+
 /* Added lines begin as the person's last line of food does: "- ", "* ". */
 static const char *bullet_of(const struct lines_out *lines, const struct recipe *r) {
   if (r->line_count == 0) return "";
@@ -152,6 +172,7 @@ static const char *added_line(const struct text_edit *e, const struct offer_text
   const char *food = t->many && grams_per_day * t->per_day > t->unit_g * (1 + 1e-9) ? t->many : t->food;
   buf_addf(&b, "%s %s%s", offer_amount(e, t, grams_per_day), bare ? food + 1 : food, t->frequency);
   if (bare) buf_addf(&b, " # %s", t->name);
+  if (!bare && is_halved_capsule(t, grams_per_day)) buf_adds(&b, " # open it: half of the powder");
   return buf_text(&b);
 }
 
@@ -239,7 +260,7 @@ static void add_offers(const struct text_edit *e, const struct mend_proposal *p,
     if (p->change[i].offer < 0) continue;
     const struct offer_text *t = &e->offers->text[p->change[i].offer];
     out->food[i] = t->name;
-    out->to[i] = offer_amount(e, t, p->change[i].to_g);
+    out->to[i] = offer_words(e, t, p->change[i].to_g);
     put_line(e, lines, (struct mended_line){LINE_IN, 0, added_line(e, t, p->change[i].to_g, bullet), (int)i});
   }
 }

@@ -19,6 +19,7 @@ static const struct mend_reach REACH[MEND_REACHES] = {{1.0 / 3, 1.0 / 3, 4.0 / 3
                                                       {0.5, 1, 3, 3},
                                                       {1, 1, 4, 4}};
 /* From one step on a second food of a kind may come in; up to another what the review would remark on is avoided. */
+enum { GROUP_KIN = 1 << 16 }; /* beyond all numbers of portion_one_of: offers of one group are of a kind as well */
 static const int KIN_FREE = 2, LAST_MANNERLY = 3;
 static const int OTHER_MEAT_FROM = 5;        /* other meat in the place of the owner's: only when nothing else is left */
 static const double MOST_TIMES = 3;          /* a line is not raised to more than 1 + 3 times its amount */
@@ -220,6 +221,7 @@ bool mend_search_begin(struct mend_search *s, const struct library *lib, const s
                               .at_hand = o->tier == MEND_LARDER,
                               .kin = portion_one_of(lib, o->food.line.shown_food, q->animal->species)};
     col.kin_had = kin_in_bowl(s, col.kin);
+    if (col.kin == 0 && o->group > 0) col.kin = GROUP_KIN + o->group;
     col.other_meat = !col.at_hand && is_flesh(lib, o->food.line.shown_food) && own_meat(s);
     /* The larder's own figure is firm, and so is a stated amount each time. */
     if (col.at_hand || (o->whole > 0 && !(o->most > o->whole))) col.most = o->most;

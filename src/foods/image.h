@@ -466,6 +466,9 @@ struct img_finding {
   img_text note;
 };
 
+/* For which bowls a food is meant: raw liver for raw ones, cooked liver for cooked ones. ORDER 'way' of fixes.tsv */
+enum fix_way { FIX_ANY, FIX_RAW, FIX_COOKED, FIX_WAY_COUNT };
+
 /* A food or a shop unit that people add for the sake of one nutrient; what it supplies is computed from its record. */
 struct img_fix {
   uint8_t nutrient, species; /* SPECIES_BOTH */
@@ -475,6 +478,7 @@ struct img_fix {
   uint32_t shop_unit; /* NO_INDEX: weighed in grams */
   img_text words;     /* "ground pumpkin seed" */
   uint16_t source, row;
+  uint8_t way, reserved[3]; /* enum fix_way */
 };
 
 /* Something counted, as shops sell it: "1 tablet zinc 10 mg [ours:zinc-gluconate]". The recipe's own reader says how many
@@ -489,7 +493,8 @@ struct img_shop_unit {
   uint8_t halves;   /* a half can be measured out */
   uint8_t often[4]; /* feedings in 28 days that are usual, most first; 0 ends the list */
   uint8_t confidence, reserved;
-  float holds; /* of the nutrient, in its unit; of a food, grams */
+  float holds;      /* of the nutrient, in its unit; of a food, grams */
+  float times_need; /* a smallest dose of more than so many times the daily need is not offered; NaN for a food */
   uint16_t source, row;
 };
 

@@ -127,6 +127,7 @@ static const struct indexed INDEXED[] = {
     WORD(IMG_FIXES, img_fix, nutrient, NUT_COUNT, NOTHING_ELSE),
     WORD(IMG_FIXES, img_fix, species, SPECIES_BOTH + 1, NOTHING_ELSE),
     WORD(IMG_FIXES, img_fix, confidence, CONF_COUNT, NOTHING_ELSE),
+    WORD(IMG_FIXES, img_fix, way, FIX_WAY_COUNT, NOTHING_ELSE),
     ROW(IMG_FIXES, img_fix, food, IMG_FOODS, NOTHING_ELSE),
     ROW(IMG_FIXES, img_fix, shop_unit, IMG_SHOP_UNITS, NO_INDEX),
     SOURCED(IMG_FIXES, img_fix),

@@ -4,6 +4,28 @@
 
 double ration_line_grams_per_day(const struct ration_line *l) { return l->grams_fed * l->times_per_28 / CALENDAR_DAYS; }
 
+static bool is_flesh(const struct img_food *f) {
+  return f->part == PART_MUSCLE || f->part == PART_FISH || f->part == PART_SHELLFISH || f->part == PART_ORGAN_LIVER ||
+         f->part == PART_ORGAN_SECRETING || f->part == PART_ORGAN_OTHER;
+}
+
+bool ration_is_cooked(const struct library *lib, const struct ration *r) {
+  bool cooked = false;
+  for (size_t i = 0; i < r->line_count; i++) {
+    const struct ration_line *l = &r->line[i];
+    const struct img_food *f = library_food(lib, l->shown_food);
+    if (!f || !(l->grams_fed > 0) || !is_flesh(f)) continue;
+    if (!state_is_cooked(l->state == STATE_UNSTATED ? (enum state)f->state : l->state)) return false;
+    cooked |= l->state != STATE_CANNED && f->state != STATE_CANNED;
+  }
+  return cooked;
+}
+
+bool ration_takes_fix(const struct library *lib, const struct ration *r, const struct img_fix *fix, enum species s) {
+  if (fix->species != SPECIES_BOTH && fix->species != s) return false;
+  return fix->way == FIX_ANY || (fix->way == FIX_COOKED) == ration_is_cooked(lib, r);
+}
+
 void ration_spread_days(struct ration_line *l, double times_per_28, int offset) {
   int times = !(times_per_28 > 0) ? 0 : times_per_28 >= CALENDAR_DAYS ? CALENDAR_DAYS : (int)lround(times_per_28);
   if (times == 0 && times_per_28 > 0) times = 1; /* rarer than once in the calendar: the calendar cannot show less */

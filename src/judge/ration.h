@@ -70,6 +70,12 @@ struct ration {
 /* Grams a day on average, with bone, as eaten. */
 double ration_line_grams_per_day(const struct ration_line *l);
 
+/* Is all its flesh, fish and organ meat cooked, or out of a tin? False when some is raw, and when it has none. */
+bool ration_is_cooked(const struct library *lib, const struct ration *r);
+/* Does a food that people add for one nutrient go into this bowl: for this animal, and in the bowl's own way, raw or
+ * cooked? */
+bool ration_takes_fix(const struct library *lib, const struct ration *r, const struct img_fix *fix, enum species s);
+
 /* Fills fed_on by spreading 'times' days (1..28) evenly over the calendar. Without an offset the first d days hold as few
  * feedings as any d days in a row hold, and the last d days as many, for every d: foods whose days nobody named, all spread
  * so, fall together in the least favourable way, whatever the order of their lines. */

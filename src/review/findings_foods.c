@@ -181,7 +181,8 @@ static void choline_carriers(struct review *r) {
   draft_end(&d);
 }
 
-/* Two supplements that bring the same concentrated nutrient: easily given twice without noticing. */
+/* Two supplements that bring the same concentrated nutrient: easily given twice without noticing. Where the need is not met
+ * without the lesser of them it was shared out on purpose: bone meal for the phosphorus, eggshell for the calcium. */
 static void doubled_supplements(struct review *r) {
   static const enum nutrient RISKY[] = {NUT_VITAMIN_A, NUT_VITAMIN_D, NUT_IODINE, NUT_SELENIUM,
                                         NUT_ZINC,      NUT_COPPER,    NUT_IRON,   NUT_CALCIUM};
@@ -190,11 +191,14 @@ static void doubled_supplements(struct review *r) {
     const struct nutrient_result *n = &r->result->nutrient[RISKY[i]];
     int *line = ARENA_NEW(r->arena, int, n->from_count);
     size_t count = 0;
+    double least = INFINITY;
     for (size_t k = 0; k < n->from_count; k++)
-      if (food_of_line(r, (size_t)n->from[k].line)->part == PART_SUPPLEMENT && n->from[k].share > (double)row->threshold)
+      if (food_of_line(r, (size_t)n->from[k].line)->part == PART_SUPPLEMENT && n->from[k].share > (double)row->threshold) {
         line[count++] = n->from[k].line;
+        least = fmin(least, n->from[k].amount);
+      }
     struct draft d;
-    if (count < 2 || !draft_begin(&d, r, "supplements-doubled", NULL)) continue;
+    if (count < 2 || n->amount - least < n->allowance || !draft_begin(&d, r, "supplements-doubled", NULL)) continue;
     draft_word(&d, "name", nutrient_info[n->id].name);
     draft_word(&d, "food", lines_list(r, line, count, 3));
     draft_number(&d, "amount", n->amount, nutrient_info[n->id].unit);

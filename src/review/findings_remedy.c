@@ -222,8 +222,8 @@ static bool count_out(struct review *r, const struct nutrient_result *n, struct 
   return false;
 }
 
-static bool fits_species(const struct review *r, const struct img_fix *fix) {
-  return fix->species == SPECIES_BOTH || fix->species == r->result->animal->species;
+static bool fits(const struct review *r, const struct img_fix *fix) {
+  return ration_takes_fix(r->lib, r->result->ration, fix, r->result->animal->species);
 }
 
 static const struct img_shop_unit *unit_of(const struct review *r, const struct img_fix *fix) {
@@ -251,12 +251,12 @@ static struct remedy best_remedy(struct review *r, const struct nutrient_result 
   if (!(n->allowance > 0)) return best;
   for (size_t i = 0; i < rows; i++) {
     struct remedy m = {.fix = &fix[i], .unit = unit_of(r, &fix[i])};
-    if (fix[i].nutrient != n->id || !fits_species(r, &fix[i])) continue;
+    if (fix[i].nutrient != n->id || !fits(r, &fix[i])) continue;
     if (m.unit ? count_out(r, n, &m) : weigh_out(r, n, &m)) return m;
   }
   for (size_t i = 0; i < rows; i++) {
     struct remedy m = {.fix = &fix[i]};
-    if (fix[i].nutrient != n->id || !fits_species(r, &fix[i]) || unit_of(r, &fix[i])) continue;
+    if (fix[i].nutrient != n->id || !fits(r, &fix[i]) || unit_of(r, &fix[i])) continue;
     if (go_some_way(r, n, &m) && m.share > best.share) best = m;
   }
   return best;
@@ -400,7 +400,7 @@ const char *remedy_for_several(struct review *r, const enum nutrient *n, size_t 
     struct remedy m = {.fix = &fix[i], .times = CALENDAR_DAYS};
     bool again = false;
     for (size_t k = 0; k < i; k++) again |= fix[k].food == fix[i].food;
-    if (again || unit_of(r, &fix[i]) || !fits_species(r, &fix[i])) continue;
+    if (again || unit_of(r, &fix[i]) || !fits(r, &fix[i])) continue;
     m.amount = m.grams = kitchen_grams(portion_most_g(r->lib, fix[i].food, r->result->animal->species,
                                                       r->result->body.metabolic_kg, r->result->energy.grams_per_day) /
                                        2);

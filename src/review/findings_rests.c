@@ -52,6 +52,13 @@ static const char *resting_words(const struct review *r, int line, double share,
   return buf_text(&b);
 }
 
+/* A tablet is taken for the sake of one nutrient, and its label states how much of it there is: a second one would not make
+ * the recipe sturdier. Seaweed states nothing. */
+static bool is_stated(const struct review *r, int line) {
+  const struct img_food *f = library_food(r->lib, r->result->ration->line[line].shown_food);
+  return f && f->part == PART_SUPPLEMENT && !(f->flags & FOOD_KELP);
+}
+
 /* A main ingredient carries much by its mere size; what matters is the small line that nothing else could replace. */
 static void rests_on_one_food(struct review *r) {
   struct draft d;
@@ -61,7 +68,7 @@ static void rests_on_one_food(struct review *r) {
   size_t count = 0;
   for (size_t line = 0; line < r->result->ration->line_count; line++) {
     const struct energy_result *e = &r->result->energy;
-    if (food_came_before(r, (int)line)) continue;
+    if (food_came_before(r, (int)line) || is_stated(r, (int)line)) continue;
     if (supplied_by(r, e->from, e->from_count, (int)line).share > (double)d.row->threshold2) continue;
     const char *words = resting_words(r, (int)line, (double)d.row->threshold, &d);
     if (!words) continue;
