@@ -195,7 +195,48 @@ static void take_cooking_day(struct post_reader *r, struct tokens *t) {
   }
 }
 
+/* "He gets a third of it each day", "300 g of it a day": of several foods that were told before. */
+static void take_part_of_all(struct post_reader *r, struct tokens *t) {
+  size_t weighed = 0;
+  for (size_t i = 0; i < t->count; i++) {
+    struct post_amount a = post_amount_at(t, i);
+    struct quantity q = quantity_at(t, i);
+    size_t used = a.tokens;
+    double part = 0;
+    if (phrase_at(t, i, "a third") > 0 || phrase_at(t, i, "one third") > 0)
+      part = 1.0 / 3, used = 2;
+    else if (phrase_at(t, i, "a quarter") > 0 || phrase_at(t, i, "one quarter") > 0)
+      part = 0.25, used = 2;
+    else if (q.fault == QUANTITY_FINE && q.low == q.high && q.low < 1)
+      part = q.low, used = q.tokens;
+    size_t of = i + used, end = of + 2;
+    if (used == 0) continue;
+    bool it = says(t, of, "of") && says(t, of + 1, "it this that them everything");
+    if (!it && says(t, of, "of") && says(t, of + 1, "the this that") &&
+        says(t, of + 2, "mix lot batch pot stew total whole mixture"))
+      it = true, end++;
+    struct frequency f = end < t->count ? frequency_at(t, end) : (struct frequency){0};
+    bool daily = f.tokens > 0 && f.times_per_28 == CALENDAR_DAYS && f.feedings <= 1 && !f.each_meal;
+    if (it && daily && (weighed >= 2 || r->count >= 2) && (part > 0 || (a.is_mass && a.low == a.high))) {
+      if (part > 0)
+        set_days(r, floor(1 / part + 0.5));
+      else
+        r->feeds_g = a.low * (strcmp(a.unit, "kg") == 0   ? 1000
+                              : strcmp(a.unit, "lb") == 0 ? 453.59237
+                              : strcmp(a.unit, "oz") == 0 ? 28.349523
+                                                          : 1);
+      size_t from = i;
+      while (from > 0 && says(t, from - 1, "he she it gets eats has gives i give we feed they get about and so")) from--;
+      take(t, from, end + f.tokens - from);
+      return;
+    }
+    weighed += a.tokens > 0 && (a.is_mass || a.is_volume);
+    i += used - 1;
+  }
+}
+
 bool post_batch(struct post_reader *r, struct tokens *t) {
+  take_part_of_all(r, t);
   take_cooking_day(r, t);
   bool batch =
       says_any(t, "batch batches makes make made worth split lasts pot pots pan cook freezer freeze stew fills fill "

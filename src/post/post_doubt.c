@@ -26,6 +26,8 @@ void post_withdraw(struct post_reader *r, size_t at, struct span text, const cha
 
 enum doubt {
   DOUBT_NONE,
+  DOUBT_PER_FOOD,
+  DOUBT_CHANGING,
   DOUBT_PAST,
   DOUBT_IF,
   DOUBT_DENIED,
@@ -39,6 +41,8 @@ enum doubt {
 static const struct {
   const char *why, *ask; /* left out because; and asked. 'why' NULL: counted, and 'ask' is said and asked */
 } DOUBT[] = {[DOUBT_NONE] = {NULL, NULL},
+             [DOUBT_PER_FOOD] = {"it is told for so much food", "How much of '%.*s' is that a day?"},
+             [DOUBT_CHANGING] = {"it is told of a change that goes on", "How much is fed today, in '%.*s'?"},
              [DOUBT_PAST] = {"it may be told of the past", "Is '%.*s' still fed?"},
              [DOUBT_IF] = {"it is told with a condition", "Is '%.*s' fed now, and how often?"},
              [DOUBT_DENIED] = {"the sentence says no to something", "Is '%.*s' fed?"},
@@ -61,6 +65,13 @@ static enum doubt cue_at(const struct tokens *t, size_t at, bool *far) {
   if (says(t, at, "if unless whenever"))
     return *far = true,
            at > 0 && says(t, at - 1, "see wonder wondering know check as ask asking even sure what") ? DOUBT_NONE : DOUBT_IF;
+  struct post_amount of = says(t, at, "per every each") ? post_amount_at(t, at + 1) : (struct post_amount){0};
+  if (says(t, at, "per") && says(t, at + 1, "kg kilo lb pound 100g"))
+    return says(t, at + 2, "of") && !says(t, at + 3, "food meat mix mixture meal the") ? DOUBT_NONE
+                                                                                       : (*far = true, DOUBT_PER_FOOD);
+  if (of.is_mass && (at > 0 || says(t, at, "per every"))) return *far = true, DOUBT_PER_FOOD;
+  if (says(t, at, "moving switching transitioning changing weaning swapping increasing reducing phasing"))
+    return *far = true, DOUBT_CHANGING;
   if (says(t, at, "might could would should may must")) {
     bool month = says(t, at, "may") && t->item[at].at.p[0] == 'M';
     return month ? DOUBT_NONE : DOUBT_IF;
@@ -71,7 +82,7 @@ static enum doubt cue_at(const struct tokens *t, size_t at, bool *far) {
     return at > 0 && says(t, at - 1, "since") ? DOUBT_NONE : (*far = true, DOUBT_PAST);
   if (says(t, at, "was were had did got ate fed started began until till")) {
     bool verb = says(t, at, "had was were") && says(t, at + 1, "him her it them spayed neutered");
-    return verb || (says(t, at, "started began") && at > 0 && says(t, at - 1, "i we")) ? DOUBT_NONE : DOUBT_PAST;
+    return verb || (says(t, at, "started began") && !says(t, at + 1, "with at on off")) ? DOUBT_NONE : DOUBT_PAST;
   }
   if (says(t, at,
            "don't dont doesn't doesnt didn't didnt won't wont can't cant cannot never not haven't havent hasn't isn't "
@@ -95,6 +106,7 @@ static enum doubt cue_at(const struct tokens *t, size_t at, bool *far) {
 
 /* Words between a cue and the food that tell of today again: "was thin, now gets". */
 static bool is_of_today(const struct tokens *t, size_t at, enum doubt d) {
+  if (d == DOUBT_PER_FOOD || d == DOUBT_CHANGING) return says(t, at, "but");
   if (d == DOUBT_OTHER) return says(t, at, "but so mine");
   if (says(t, at, "but now today currently nowadays instead")) return true;
   if (d == DOUBT_IF) return false;
@@ -132,8 +144,8 @@ static enum doubt doubt_of(const struct net *n, const struct claim *line) {
   size_t amount = amount_of(n, line, from, to);
   for (size_t i = 0; i < to; i++) {
     bool far;
-    if (net_claim_at(n, i, CLAIM_TOLD)) continue;
     enum doubt d = cue_at(&n->t, i, &far);
+    if (d != DOUBT_PER_FOOD && d != DOUBT_CHANGING && net_claim_at(n, i, CLAIM_TOLD)) continue;
     if (d == DOUBT_NONE || (i < from && !far)) continue;
     if (frequency_at(&n->t, i).tokens > 0) continue;
     bool cancelled = false;
@@ -147,8 +159,40 @@ static enum doubt doubt_of(const struct net *n, const struct claim *line) {
   return DOUBT_NONE;
 }
 
+/* "300 g beef or 300 g turkey": one of the two. */
+static void doubt_alternatives(struct net *n) {
+  struct post_reader *r = n->r;
+  const struct claim *before = NULL;
+  for (size_t c = n->h->claim_from; c < n->claim_to; c++) {
+    const struct claim *line = &r->claim[c];
+    size_t from, to;
+    if (line->kind != CLAIM_LINE || r->item[line->first].kind != ITEM_FOOD) continue;
+    if (!range_of(n, line, &from, &to)) continue;
+    size_t amount = amount_of(n, line, from, to);
+    bool other = (from > 0 && says(&n->t, from - 1, "or")) || says(&n->t, from, "or") ||
+                 (amount > 0 && says(&n->t, amount - 1, "or"));
+    if (other && before) {
+      r->line = n->h->line;
+      r->ask_of = before->first + 1;
+      post_ask(r, 3, "Which of the two is fed, and how often: '%.*s' or '%.*s'? The first was counted.",
+               SPAN_ARG(post_quote(r, before->text)), SPAN_ARG(post_quote(r, line->text)));
+      r->ask_of = 0;
+      for (size_t i = before->first; i < before->last; i++)
+        post_doubt(r, i, "the post names another food that may stand in its place");
+      for (size_t i = line->first; i < line->last; i++) {
+        if (r->item[i].kind != ITEM_FOOD) continue;
+        r->item[i].kind = ITEM_GONE;
+        post_note(r, line->text, "told as the other choice");
+      }
+      continue;
+    }
+    before = line;
+  }
+}
+
 void net_doubt_lines(struct net *n) {
   struct post_reader *r = n->r;
+  doubt_alternatives(n);
   for (size_t c = n->h->claim_from; c < n->claim_to; c++) {
     const struct claim *line = &r->claim[c];
     if (line->kind != CLAIM_LINE) continue;
@@ -264,13 +308,17 @@ bool net_correct(struct net *n) {
 
 /* ---- the whole ---- */
 
+static bool tells_often(struct post_reader *r, const struct item *item) {
+  struct tokens t = tokens_of(span_of(item->text), r->arena);
+  for (size_t k = 0; k < t.count; k++)
+    if (frequency_at(&t, k).tokens > 0) return true;
+  return false;
+}
+
 static void doubt_all(struct post_reader *r, const char *assumed, bool without_time) {
   for (size_t i = 0; i < r->count; i++) {
     if (r->item[i].kind != ITEM_FOOD) continue;
-    struct tokens t = tokens_of(span_of(r->item[i].text), r->arena);
-    bool often = false;
-    for (size_t k = 0; k < t.count; k++) often = often || frequency_at(&t, k).tokens > 0;
-    if (!often || !without_time) post_doubt(r, i, assumed);
+    if (!without_time || !tells_often(r, &r->item[i])) post_doubt(r, i, assumed);
   }
 }
 
@@ -289,10 +337,19 @@ static void doubt_twice(struct post_reader *r) {
     for (size_t k = i + 1; k < r->count; k++) {
       struct item *a = &r->item[i], *b = &r->item[k];
       if (a->kind != ITEM_FOOD || b->kind != ITEM_FOOD || a->timed || b->timed || a->sentence == b->sentence) continue;
-      if (a->grams != b->grams) continue;
       bool same = a->food == b->food || (span_holds_fold(a->words, b->words) && b->words.n > 2) ||
                   (span_holds_fold(b->words, a->words) && a->words.n > 2);
       if (!same) continue;
+      if (a->grams != b->grams) {
+        if (a->food != b->food || a->doubted || b->doubted || tells_often(r, a) || tells_often(r, b)) continue;
+        r->line = b->line;
+        r->ask_of = i + 1;
+        post_ask(r, 3, "'%s' and '%s': are both fed? Both were counted.", a->text, b->text);
+        r->ask_of = 0;
+        post_doubt(r, i, "told with two amounts, and both were counted");
+        post_doubt(r, k, "told with two amounts, and both were counted");
+        continue;
+      }
       r->line = b->line;
       r->ask_of = i + 1;
       post_ask(r, 3, "'%s' is told twice. Is it fed once or twice? It was counted once.", b->text);

@@ -641,8 +641,8 @@ static bool time_left_unread(const struct tokens *t, size_t from, size_t to) {
 }
 
 static bool says_other_days(const struct tokens *t, size_t from, size_t to) {
-  static const char *const PHRASES[] = {"rest of the week", "other days", "remaining days", "all other days",
-                                        "rest of the days"};
+  static const char *const PHRASES[] = {"rest of the week", "other days", "remaining days",
+                                        "all other days",   "otherwise",  "rest of the days"};
   for (size_t i = from; i < to; i++)
     for (size_t k = 0; k < COUNT_OF(PHRASES); k++)
       if (phrase_at(t, i, PHRASES[k]) > 0) return true;

@@ -157,6 +157,9 @@ static bool begins_aside(const struct tokens *t, size_t at) {
   if (says(t, at, "any thoughts opinions ok okay which whose") || phrase_at(t, at, "as long") > 0 ||
       phrase_at(t, at, "as soon") > 0)
     return true;
+  if (says(t, at, "in") && says(t, at + 1, "the a an my") &&
+      says(t, at + 2, "slow pot pan oven fridge freezer pressure instant steamer rice kong lickmat mat"))
+    return true;
   if (says(t, at, "goes go going went") && at > 0) return true; /* "eggshell powder goes on once a day" */
   if (says(t, at, "made") && says(t, at + 1, "with in by")) return true;
   if (says(t, at, "over on with") && says(t, at + 1, "his her their my our the") &&

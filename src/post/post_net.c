@@ -273,6 +273,13 @@ static bool under_a_day(struct post_reader *r, const struct tokens *t) {
   return used > 0 && (is_mark(t, used, ':') || is_mark(t, used, '-') || (used > 1 && t->item[used - 1].kind == TOKEN_MARK));
 }
 
+/* "Rice too.", "plus gravy": a food, and hardly a word besides. */
+static bool is_fragment(const struct net *n, const struct gap *g) {
+  size_t words = 0;
+  for (size_t i = 0; i < n->t.count; i++) words += is_word(&n->t, i) && !is_chatter(n->t.item[i].word);
+  return g->food && words <= g->to - g->from + 1;
+}
+
 static void tell(struct net *n, const struct gap *g) {
   struct post_reader *r = n->r;
   struct span text = words_around(n, g);
@@ -289,7 +296,7 @@ static void tell(struct net *n, const struct gap *g) {
     post_ask(r, 3, "'%.*s' names two amounts. Which one is fed? '%s' was counted.", SPAN_ARG(post_quote(r, g->beside->text)),
              item->text);
     r->ask_of = 0;
-  } else if (fed && g->food && (g->amount || n->fed || n->h->bulleted || under_a_day(r, &n->t))) {
+  } else if (fed && g->food && (g->amount || n->fed || n->h->bulleted || under_a_day(r, &n->t) || is_fragment(n, g))) {
     bool danger = post_leave(r, text, "whether or how it is fed could not be read with certainty", true);
     if (!danger)
       post_ask(r, g->amount ? 3 : 2, "Is '%.*s' fed? How much of it, and how often?", SPAN_ARG(post_quote(r, text)));

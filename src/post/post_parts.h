@@ -71,6 +71,9 @@ struct known_names *post_known_names(const struct library *lib, struct arena *ar
 /* The tokens of the name of a food that begins here; 0. */
 size_t post_mention_at(struct post_reader *r, const struct tokens *t, size_t at);
 
+/* post_rewrite.c: the sentence with what it says of several foods at once written out food by food. */
+struct span post_written_out(struct post_reader *r, struct span text);
+
 /* ---- post_amount.c ---- */
 
 struct post_amount {
@@ -160,8 +163,10 @@ struct post_reader {
   size_t claim_count, claim_cap;
   struct heard *heard;
   size_t heard_count, heard_cap;
-  struct span sentence; /* being read */
-  size_t ask_of;        /* a question is about this item, from 1; 0: the one that is being read */
+  struct span sentence;     /* being read */
+  struct span last_named;   /* the food that was named last; "" */
+  size_t named_in_sentence; /* and how many in that sentence */
+  size_t ask_of;            /* a question is about this item, from 1; 0: the one that is being read */
   struct known_names *names;
   struct post_left *left;
   size_t left_count, left_cap;

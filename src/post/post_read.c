@@ -42,6 +42,8 @@ static size_t sentence_end(struct span line, size_t from) {
     bool short_form = word_in(before, "oz lb lbs tsp tbsp tbs approx c t vit min max ca no incl i.e e.g") || before.n < 2 ||
                       (before.n == 2 && before.p[0] <= '9');
     if (short_form && capital && ends_with_amount(span_cut(line, from, i))) short_form = false;
+    bool figure = next < line.n && line.p[next] >= '0' && line.p[next] <= '9'; /* "Dog, 20 kg. 300 g beef" */
+    if (figure && word_in(before, "kg kgs lb lbs g oz ml mg") && ends_with_amount(span_cut(line, from, i))) return i + 1;
     if (!short_form && (capital || (i - word >= 3 && before.p[0] > '9'))) return i + 1;
   }
   return line.n;
@@ -82,6 +84,7 @@ static void read_words(struct post_reader *r, struct span text, bool bulleted);
 /* A danger that is named in passing is asked about, although no food was read. */
 static void read_sentence(struct post_reader *r, struct span text, bool bulleted) {
   size_t items = r->count, left = r->left_count;
+  text = post_written_out(r, text);
   post_hear(r, text, bulleted);
   read_words(r, text, bulleted);
   if (r->count > items || r->left_count > left) return;

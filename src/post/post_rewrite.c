@@ -1,0 +1,247 @@
+/* Sentences that say one thing of several foods, written out food by food: "75 g each of beef and lamb", "peas and carrots,
+ * 50 g each", "one day 300 g beef, the next 300 g cod", "a quarter of a 400 g tin", "240 g of it". */
+#include "base/num.h"
+#include "post/post_item.h"
+
+enum { LISTED_MOST = 8 };
+
+/* Foods between ',', 'and', '&' in [from, to), each with a food's name in it and no amount; 0 when they are no such list. */
+static size_t foods_listed(struct post_reader *r, const struct tokens *t, size_t from, size_t to, struct span *out) {
+  enum { WORDS_MOST = 5 };
+  size_t n = 0, begin = from;
+  bool named = false;
+  for (size_t i = from; i <= to; i++) {
+    bool end = i == to || is_mark(t, i, ',') || is_mark(t, i, '&') || is_mark(t, i, '+') || says(t, i, "and plus n");
+    if (!end) {
+      struct post_amount a = post_amount_at(t, i);
+      if ((a.tokens > 0 && !says(t, i, "a an")) || i - begin >= WORDS_MOST) return 0;
+      size_t used = post_mention_at(r, t, i);
+      named = named || used > 0;
+      if (used > 1) i += used - 1;
+      continue;
+    }
+    if (i == begin) { /* ", and" */
+      begin = i + 1;
+      continue;
+    }
+    if (!named || n == LISTED_MOST) return 0;
+    out[n++] = tokens_span(t, begin, i - begin);
+    begin = i + 1;
+    named = false;
+  }
+  return n;
+}
+
+static bool ends_list(const struct tokens *t, size_t at) {
+  if (t->item[at].kind == TOKEN_MARK)
+    return strchr(";.!?()", (int)(t->item[at].mark & 127)) != NULL && t->item[at].mark < 128;
+  return frequency_at(t, at).tokens > 0 || begins_clause(t->item[at].word) ||
+         says(t, at, "at in on for with then also or but");
+}
+
+static struct span written_out(struct post_reader *r, struct span text, struct span amount, const struct span *food,
+                               size_t n, struct span replaced, const char *behind) {
+  struct buf b;
+  buf_init(&b, r->keep, text.n + n * (amount.n + 24) + 64);
+  buf_add(&b, (struct span){text.p, (size_t)(replaced.p - text.p)});
+  for (size_t i = 0; i < n; i++)
+    buf_addf(&b, "%s%.*s %.*s%s", i > 0 ? ", " : "", SPAN_ARG(amount), SPAN_ARG(food[i]), behind);
+  const char *rest = replaced.p + replaced.n;
+  buf_add(&b, (struct span){rest, (size_t)(text.p + text.n - rest)});
+  return buf_span(&b);
+}
+
+/* "75 g each of beef and lamb", "100 g each: carrots, peas, rice", "a teaspoon each of X and Y" */
+static bool each_of(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
+  struct span food[LISTED_MOST];
+  for (size_t i = 0; i < t->count; i++) {
+    struct post_amount a = post_amount_at(t, i);
+    if (a.tokens == 0) continue;
+    size_t each = i + a.tokens;
+    bool says_each =
+        says(t, each, "each") && (says(t, each + 1, "of") || is_mark(t, each + 1, ':') || is_mark(t, each + 1, '-'));
+    bool of_each = says(t, each, "of") && says(t, each + 1, "each") && is_mark(t, each + 2, ':');
+    if (a.is_percent || (!says_each && !of_each)) {
+      i += a.tokens - 1;
+      continue;
+    }
+    size_t from = each + (of_each ? 3 : 2), to = from;
+    while (to < t->count && !ends_list(t, to) && !post_amount_at(t, to).is_mass) to++;
+    while (to > from && (t->item[to - 1].kind == TOKEN_MARK || says(t, to - 1, "and plus"))) to--;
+    size_t n = foods_listed(r, t, from, to, food);
+    if (n < 2) return false;
+    const char *often = to < t->count && frequency_at(t, to).tokens > 0
+                            ? arena_text(r->arena, tokens_span(t, to, frequency_at(t, to).tokens))
+                            : "";
+    struct buf behind;
+    buf_init(&behind, r->arena, 100);
+    buf_addf(&behind, "%s%s", often[0] ? " " : "", often);
+    size_t end = to + (often[0] ? frequency_at(t, to).tokens : 0);
+    *out = written_out(r, text, tokens_span(t, i, a.tokens), food, n, tokens_span(t, i, end - i), buf_text(&behind));
+    return true;
+  }
+  return false;
+}
+
+/* "Peas, carrots and rice, 50 g each" */
+static bool behind_each(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
+  struct span food[LISTED_MOST];
+  for (size_t i = 1; i < t->count; i++) {
+    struct post_amount a = post_amount_at(t, i);
+    size_t each = i + a.tokens;
+    bool suits = (a.is_mass || a.is_volume) && says(t, each, "each apiece") &&
+                 !says(t, each + 1, "of time day meal morning evening night week feed side");
+    if (!suits) {
+      if (a.tokens > 0) i += a.tokens - 1;
+      continue;
+    }
+    size_t to = i;
+    while (to > 0 && (t->item[to - 1].kind == TOKEN_MARK || says(t, to - 1, "at about"))) to--;
+    for (size_t from = 0; from < to; from++) {
+      bool begins = from == 0 || is_mark(t, from - 1, ':') || is_mark(t, from - 1, ';') || is_mark(t, from - 1, '.') ||
+                    is_mark(t, from - 1, '(') ||
+                    says(t, from - 1, "gets eats get eat has have of feed give is with are plus then also some");
+      size_t n = begins ? foods_listed(r, t, from, to, food) : 0;
+      if (n < 2) continue;
+      *out = written_out(r, text, tokens_span(t, i, a.tokens), food, n, tokens_span(t, from, each + 1 - from), "");
+      return true;
+    }
+    return false;
+  }
+  return false;
+}
+
+/* Where the second of two turns begins ("the next day", "even days"), and how long it is. */
+static size_t second_turn(const struct tokens *t, size_t from, bool odd, size_t *used) {
+  static const char *const NEXT[] = {"the next day", "next day",      "the next week", "next week",
+                                     "the next",     "the other day", "the other"};
+  static const char *const EVEN[] = {"on even days", "even days", "on the even days", "on even ones", "even ones"};
+  const char *const *phrase = odd ? EVEN : NEXT;
+  size_t count = odd ? COUNT_OF(EVEN) : COUNT_OF(NEXT);
+  for (size_t i = from; i < t->count; i++)
+    for (size_t k = 0; k < count; k++)
+      if ((*used = phrase_at(t, i, phrase[k])) > 0) return i;
+  return t->count;
+}
+
+/* "One day 300 g beef, the next 300 g cod": every other day each. */
+static bool by_turns(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
+  static const char *const FIRST[] = {"one day", "one week", "on odd days", "odd days", "on one day"};
+  for (size_t i = 0; i < t->count; i++)
+    for (size_t k = 0; k < COUNT_OF(FIRST); k++) {
+      size_t first = phrase_at(t, i, FIRST[k]), used = 0;
+      if (first == 0) continue;
+      bool odd = strstr(FIRST[k], "odd") != NULL;
+      size_t second = second_turn(t, i + first, odd, &used);
+      if (second >= t->count || second + used >= t->count) return false;
+      struct span a = tokens_span(t, i + first, second - i - first),
+                  b = tokens_span(t, second + used, t->count - second - used);
+      while (a.n > 0 && memchr(" ,:;-", a.p[a.n - 1], 5)) a.n--;
+      if (a.n > 4 && span_is_fold(span_cut(a, a.n - 4, a.n), " and")) a.n -= 4;
+      while (a.n > 0 && memchr(" ,:;-", a.p[a.n - 1], 5)) a.n--;
+      while (a.n > 0 && memchr(" ,:;-", a.p[0], 5)) a = span_cut(a, 1, a.n);
+      while (b.n > 0 && memchr(" ,:;-", b.p[0], 5)) b = span_cut(b, 1, b.n);
+      while (b.n > 0 && memchr(" .,;!", b.p[b.n - 1], 5)) b.n--;
+      if (a.n < 4 || b.n < 4) return false;
+      struct buf w;
+      buf_init(&w, r->keep, text.n + 80);
+      const char *begin = t->item[i].at.p;
+      buf_add(&w, (struct span){text.p, (size_t)(begin - text.p)});
+      buf_addf(&w, "%.*s every other day, %.*s every other day", SPAN_ARG(a), SPAN_ARG(b));
+      *out = buf_span(&w);
+      return true;
+    }
+  return false;
+}
+
+/* "a quarter of a 400 g tin" is 100 g. */
+static bool part_of_pack(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
+  static const struct {
+    const char *words;
+    double of;
+  } PART[] = {{"three quarters", 0.75}, {"two thirds", 2.0 / 3}, {"a quarter", 0.25}, {"one quarter", 0.25},
+              {"a third", 1.0 / 3},     {"one third", 1.0 / 3},  {"half", 0.5},       {"a fifth", 0.2},
+              {"quarter", 0.25},        {"third", 1.0 / 3}};
+  for (size_t i = 0; i < t->count; i++) {
+    double part = 0;
+    size_t used = 0;
+    for (size_t k = 0; k < COUNT_OF(PART) && used == 0; k++)
+      if ((used = phrase_at(t, i, PART[k].words)) > 0) part = PART[k].of;
+    struct quantity q = quantity_at(t, i);
+    if (used == 0 && q.fault == QUANTITY_FINE && q.low == q.high && q.low < 1 && q.low > 0) part = q.low, used = q.tokens;
+    if (used == 0 || !says(t, i + used, "of") || !says(t, i + used + 1, "a an the one my")) continue;
+    size_t pack = i + used + 2;
+    struct post_amount a = pack < t->count && is_number(t, pack) ? post_amount_at(t, pack) : (struct post_amount){0};
+    if (!(a.is_mass || a.is_volume) || a.low != a.high) continue;
+    struct buf b;
+    buf_init(&b, r->keep, text.n + 60);
+    buf_add(&b, (struct span){text.p, (size_t)(t->item[i].at.p - text.p)});
+    num_sig(&b, part * a.low, 4);
+    size_t behind = pack + a.tokens;
+    buf_addf(&b, " %s", a.unit);
+    if (says(t, behind, "tin can tub pot pack packet pouch jar tray carton bag box block")) behind++;
+    const char *rest = behind < t->count ? t->item[behind].at.p : text.p + text.n;
+    buf_addf(&b, "%s", behind < t->count && t->item[behind].kind != TOKEN_MARK ? " " : "");
+    buf_add(&b, (struct span){rest, (size_t)(text.p + text.n - rest)});
+    *out = buf_span(&b);
+    return true;
+  }
+  return false;
+}
+
+/* "240 g of it a day": the food that was named last, where one food alone was. */
+static bool of_it(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
+  if (r->last_named.n == 0 || r->named_in_sentence > 1) return false;
+  for (size_t i = 0; i < t->count; i++) {
+    struct post_amount a = post_amount_at(t, i);
+    if (a.tokens == 0) continue;
+    size_t of = i + a.tokens;
+    bool it = (a.is_mass || a.is_volume || a.unit[0]) && says(t, of, "of") && says(t, of + 1, "it them this that those") &&
+              (of + 2 >= t->count || t->item[of + 2].kind == TOKEN_MARK || frequency_at(t, of + 2).tokens > 0 ||
+               says(t, of + 2, "in at with and every each"));
+    for (size_t k = 0; it && k < i; k++) it = post_mention_at(r, t, k) == 0;
+    if (it) {
+      struct buf b;
+      buf_init(&b, r->keep, text.n + r->last_named.n + 8);
+      buf_add(&b, (struct span){text.p, (size_t)(t->item[of + 1].at.p - text.p)});
+      buf_add(&b, r->last_named);
+      const char *rest = t->item[of + 1].at.p + t->item[of + 1].at.n;
+      buf_add(&b, (struct span){rest, (size_t)(text.p + text.n - rest)});
+      *out = buf_span(&b);
+      return true;
+    }
+    i += a.tokens - 1;
+  }
+  return false;
+}
+
+static void remember_named(struct post_reader *r, const struct tokens *t) {
+  size_t count = 0;
+  for (size_t i = 0; i < t->count;) {
+    size_t n = post_mention_at(r, t, i);
+    if (n > 0) {
+      count++;
+      r->last_named = tokens_span(t, i, n);
+    }
+    i += n > 0 ? n : 1;
+  }
+  if (count > 0) r->named_in_sentence = count;
+}
+
+/* Worth the look: most sentences say none of it. */
+static bool may_say_so(const struct tokens *t) {
+  for (size_t i = 0; i < t->count; i++)
+    if (says(t, i, "each apiece next even other it them this that those tin can tub pot pack packet pouch jar tray carton"))
+      return true;
+  return false;
+}
+
+struct span post_written_out(struct post_reader *r, struct span text) {
+  struct tokens t = tokens_of(text, r->arena);
+  struct span out = text;
+  bool done = t.count > 0 && t.count < SENTENCE_MOST_WORDS && may_say_so(&t) &&
+              (by_turns(r, &t, text, &out) || each_of(r, &t, text, &out) || behind_each(r, &t, text, &out) ||
+               part_of_pack(r, &t, text, &out) || of_it(r, &t, text, &out));
+  remember_named(r, &t);
+  return done ? out : text;
+}
