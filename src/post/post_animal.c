@@ -211,7 +211,11 @@ static bool says_this_one(const struct tokens *t) {
 
 /* "my 21 kg mixture of everything", "Pedro (podenco, 19kg)": who it is needs no word that is known. */
 static bool is_whose_weight(struct post_reader *r, const struct tokens *t, size_t at, size_t used) {
-  if (at > 0 && says(t, at - 1, "my our")) return true;
+  for (size_t back = 1; back <= 4 && back <= at; back++) { /* "my girl Juniper 18kg" */
+    if (says(t, at - back, "my our")) return true;
+    if (t->item[at - back].kind != TOKEN_WORD && !is_mark(t, at - back, ',')) break;
+    if (post_mention_at(r, t, at - back) > 0) break;
+  }
   size_t open = at;
   while (open > 0 && open + 5 > at && !is_mark(t, open, '(')) open--;
   if (open == 0 || !is_mark(t, open, '(') || t->item[open - 1].kind != TOKEN_WORD) return false;
@@ -323,12 +327,15 @@ static bool told_alone(struct post_reader *r, struct tokens *t) {
 /* "Max 17.5 kg": a word that no food has, a weight, and nothing else but an age. */
 static bool a_name_and_a_weight(struct post_reader *r, const struct tokens *t) {
   double kg, years;
-  struct search_hit hit;
-  if (t->count < 2 || t->count > 9 || !is_word(t, 0) || weight_at(t, 1, &kg) == 0) return false;
-  size_t end = 1 + weight_at(t, 1, &kg);
+  size_t at = is_mark(t, 1, ',') || is_mark(t, 1, ':') ? 2 : 1; /* "Moss, 31 kg" */
+  if (t->count < 2 || t->count > 9 || !is_word(t, 0) || weight_at(t, at, &kg) == 0) return false;
+  size_t end = at + weight_at(t, at, &kg);
   if (is_mark(t, end, ',')) end++;
   end += age_at(t, end, &years);
-  return end >= t->count && !post_look_up(r, t->item[0].at, &hit);
+  if (is_mark(t, end, '.') || is_mark(t, end, ':')) end++;
+  bool capital = t->item[0].at.p[0] >= 'A' && t->item[0].at.p[0] <= 'Z';
+  return end >= t->count && capital && t->item[0].at.n > 2 && post_mention_at(r, t, 0) == 0 &&
+         !says(t, 0, "total batch makes yields");
 }
 
 bool post_animal(struct post_reader *r, struct tokens *t) {

@@ -5,6 +5,7 @@
 enum { PIECE_MARK = 0x1F };
 
 struct cleaner {
+  bool others; /* quoted lines are of others */
   struct span in;
   size_t at;
   struct buf out;
@@ -105,6 +106,35 @@ static bool between_amounts(struct span text, size_t at) {
   return k < at && k > 0 && text.p[k - 1] >= '0' && text.p[k - 1] <= '9';
 }
 
+/* Foods as pictures, where a line has no word for them: "(an egg) 1". */
+static const char *food_in_picture(uint32_t p) {
+  static const struct {
+    uint32_t picture;
+    const char *food;
+  } FOOD[] = {{0x1F95A, "egg"},         {0x1F955, "carrot"},       {0x1F966, "broccoli"},     {0x1F34E, "apple"},
+              {0x1F34F, "apple"},       {0x1F34C, "banana"},       {0x1FAD0, "blueberries"},  {0x1F383, "pumpkin"},
+              {0x1F35A, "rice"},        {0x1F954, "potato"},       {0x1F360, "sweet potato"}, {0x1F952, "cucumber"},
+              {0x1F350, "pear"},        {0x1F353, "strawberries"}, {0x1F349, "watermelon"},   {0x1F96C, "leafy greens"},
+              {0x1F9C0, "cheese"},      {0x1F33D, "corn"},         {0x1F41F, "fish"},         {0x1F969, "meat"},
+              {0x1F357, "chicken leg"}, {0x1F990, "shrimp"},       {0x1F96B, "tin"},          {0x1F95B, "milk"}};
+  for (size_t i = 0; i < COUNT_OF(FOOD); i++)
+    if (FOOD[i].picture == p) return FOOD[i].food;
+  return NULL;
+}
+
+static bool is_letter(char c) { return (c | 0x20) >= 'a' && (c | 0x20) <= 'z'; }
+
+/* Words in the line that 'at' stands in, units not counted. */
+static bool line_has_words(const struct cleaner *c) {
+  size_t from = c->at, letters = 0;
+  while (from > 0 && c->in.p[from - 1] != '\n') from--;
+  for (size_t i = from; i < c->in.n && c->in.p[i] != '\n'; i++) {
+    letters = is_letter(c->in.p[i]) ? letters + 1 : 0;
+    if (letters > 2) return true;
+  }
+  return false;
+}
+
 static void take_point(struct cleaner *c) {
   uint32_t p = 0;
   struct span rest = span_cut(c->in, c->at, c->in.n);
@@ -116,6 +146,8 @@ static void take_point(struct cleaner *c) {
   }
   if (means_no(p))
     buf_adds(&c->out, " no ");
+  else if (food_in_picture(p) && !line_has_words(c))
+    buf_addf(&c->out, " %s ", food_in_picture(p));
   else if (is_picture(p) || (p < 0x20 && p != '\t' && p != '\n') || (p >= 0x7F && p < 0xA0))
     buf_addc(&c->out, p == 0x2192 || p == 0x21D2 ? ':' : ' ');
   else
@@ -128,11 +160,59 @@ static void take_quotes(struct cleaner *c) {
   size_t at = c->at;
   while (at < c->in.n && (c->in.p[at] == '>' || c->in.p[at] == ' ' || c->in.p[at] == '|')) at++;
   bool any = false;
-  for (size_t i = c->at; i < at; i++) any = any || c->in.p[i] != ' ';
+  bool quoted = false;
+  for (size_t i = c->at; i < at; i++) {
+    any = any || c->in.p[i] != ' ';
+    quoted = quoted || c->in.p[i] == '>';
+  }
   if (any) c->at = at;
+  if (quoted && c->others) buf_addc(&c->out, POST_QUOTED);
 }
 
-static bool is_letter(char c) { return (c | 0x20) >= 'a' && (c | 0x20) <= 'z'; }
+/* "200 g", "3 tbsp" in quoted lines and in the others. */
+static void count_amounts(struct span text, size_t *quoted, size_t *own) {
+  bool begins = true, quote = false;
+  *quoted = *own = 0;
+  for (size_t i = 0; i + 2 < text.n; i++) {
+    if (begins && text.p[i] != ' ') quote = text.p[i] == '>', begins = false;
+    if (text.p[i] == '\n') begins = true;
+    bool digit = text.p[i] >= '0' && text.p[i] <= '9';
+    if (digit && (is_letter(text.p[i + 1]) || (text.p[i + 1] == ' ' && is_letter(text.p[i + 2]))))
+      *(quote ? quoted : own) += 1;
+  }
+}
+
+/* As people write on a phone. */
+static bool take_spelling(struct cleaner *c) {
+  static const struct {
+    const char *said, *means;
+  } SPELLING[] = {{"evry", "every"},        {"evrey", "every"},        {"othr", "other"},         {"evning", "evening"},
+                  {"evenin", "evening"},    {"mornin", "morning"},     {"morn", "morning"},       {"brekfast", "breakfast"},
+                  {"brekfst", "breakfast"}, {"dayly", "daily"},        {"daly", "daily"},         {"weekley", "weekly"},
+                  {"weekely", "weekly"},    {"twise", "twice"},        {"nite", "night"},         {"nites", "nights"},
+                  {"wich", "which"},        {"somtimes", "sometimes"}, {"sumtimes", "sometimes"}, {"stopd", "stopped"},
+                  {"usualy", "usually"},    {"gived", "given"},        {"wensday", "Wednesday"},  {"wendsday", "Wednesday"},
+                  {"thirsday", "Thursday"}, {"satday", "Saturday"},    {"pw", "a week"},          {"p/w", "a week"},
+                  {"pd", "a day"},          {"p/d", "a day"},          {"d3", "vitamin D3"}};
+  if (c->at > 0 && (is_letter(c->in.p[c->at - 1]) || memchr("-'&", c->in.p[c->at - 1], 3))) return false;
+  for (size_t i = 0; i < COUNT_OF(SPELLING); i++) {
+    size_t end = c->at + strlen(SPELLING[i].said);
+    if ((c->in.p[c->at] | 0x20) != SPELLING[i].said[0] || end > c->in.n) continue;
+    if (!span_is_fold(span_cut(c->in, c->at, end), SPELLING[i].said)) continue;
+    if (end < c->in.n && (is_letter(c->in.p[end]) || c->in.p[end] == '\'')) continue;
+    if (SPELLING[i].said[0] == 'd' && SPELLING[i].said[1] == '3') { /* "vitamin D3" says it already */
+      size_t n = c->at < 12 ? c->at : 12;
+      struct span before = span_cut(c->in, c->at - n, c->at);
+      if (span_holds_fold(before, SPAN_LIT("vit")) || span_holds_fold(before, SPAN_LIT("&")) ||
+          span_holds_fold(before, SPAN_LIT("k2")))
+        return false;
+    }
+    buf_adds(&c->out, SPELLING[i].means);
+    c->at = end;
+    return true;
+  }
+  return false;
+}
 
 /* "M/W/F", "Tu/Th/Sa/Su": days of the week, as calendars shorten them. "S" and "T" alone could be two days each: "S" is
  * left, "T" is Tuesday where "Th" or "R" does not stand beside it. */
@@ -192,6 +272,8 @@ static bool take_twice(struct cleaner *c) {
     const char *said, *means;
   } TWICE[] = {{"am and pm", "twice a day"},
                {"am & pm", "twice a day"},
+               {"am/pm", "twice a day"},
+               {"am / pm", "twice a day"},
                {"am + pm", "twice a day"},
                {"morning and evening", "twice a day"},
                {"morning and night", "twice a day"},
@@ -259,7 +341,10 @@ static bool take_label(struct cleaner *c) {
 
 struct span post_clean(struct span text, struct arena *arena) {
   struct cleaner c = {.in = text};
-  buf_init(&c.out, arena, 3 * text.n + 16);
+  size_t quoted, own;
+  count_amounts(text, &quoted, &own);
+  c.others = own >= 2 && own >= quoted; /* what is quoted was written by others */
+  buf_init(&c.out, arena, 8 * text.n + 16);
   for (bool begins = true; c.at < text.n;) {
     if (begins) take_quotes(&c);
     begins = false;
@@ -276,7 +361,8 @@ struct span post_clean(struct span text, struct arena *arena) {
       continue;
     } else if (now == ',' && take_comma(&c)) {
       continue;
-    } else if ((now == ' ' && take_again(&c)) || (is_letter(now) && (take_twice(&c) || take_days(&c)))) {
+    } else if ((now == ' ' && take_again(&c)) ||
+               (is_letter(now) && (take_twice(&c) || take_days(&c) || take_spelling(&c)))) {
       continue;
     } else if (now == '-' && between_amounts(text, c.at)) {
       buf_adds(&c.out, " - ");

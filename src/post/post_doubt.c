@@ -28,6 +28,7 @@ enum doubt {
   DOUBT_NONE,
   DOUBT_PER_FOOD,
   DOUBT_CHANGING,
+  DOUBT_LIMIT,
   DOUBT_PAST,
   DOUBT_IF,
   DOUBT_DENIED,
@@ -50,6 +51,7 @@ static const struct {
              [DOUBT_OTHER] = {"it may be told of another animal", "Who gets '%.*s'?"},
              [DOUBT_RARE] = {"the post does not say how often", "How often, and how much of it, is '%.*s' fed?"},
              [DOUBT_SURE] = {NULL, "Is '%.*s' right? The post is not sure of it, and it was counted as it stands."},
+             [DOUBT_LIMIT] = {NULL, "How much is fed as a rule, in '%.*s'? The limit that is told was counted."},
              [DOUBT_PART] = {NULL, "Does all of '%.*s' go to this animal? It was counted whole."}};
 
 /* "not more than", "no bone", "can't go wrong": said of how much, or of a cut. */
@@ -77,6 +79,12 @@ static enum doubt cue_at(const struct tokens *t, size_t at, bool *far) {
     return month ? DOUBT_NONE : DOUBT_IF;
   }
   if (says(t, at, "want wants hope hoping intend meant mean planned intend gonna")) return DOUBT_IF;
+  if (says(t, at, "started began") && says(t, at + 1, "with at on off")) return *far = true, DOUBT_PAST;
+  if (says(t, at, "in during over") && says(t, at + 1, "winter summer autumn spring") && !says(t, at + 2, "water"))
+    return *far = true, DOUBT_IF;
+  if (says(t, at, "max maximum minimum min") || phrase_at(t, at, "up to") > 0 || phrase_at(t, at, "at most") > 0 ||
+      phrase_at(t, at, "at least") > 0)
+    return DOUBT_LIMIT;
   if (says(t, at, "ago originally previously earlier formerly")) return *far = true, DOUBT_PAST;
   if (says(t, at, "last") && says(t, at + 1, "week month year summer winter autumn spring time night"))
     return at > 0 && says(t, at - 1, "since") ? DOUBT_NONE : (*far = true, DOUBT_PAST);
@@ -150,7 +158,8 @@ static enum doubt doubt_of(const struct net *n, const struct claim *line) {
     if (frequency_at(&n->t, i).tokens > 0) continue;
     bool cancelled = false;
     for (size_t k = i + 1; k < amount && !cancelled; k++) cancelled = is_of_today(&n->t, k, d);
-    if (i > amount && d != DOUBT_PART && d != DOUBT_SURE) { /* behind the food: only in the words that are its own */
+    if (i > amount && d != DOUBT_PART && d != DOUBT_SURE &&
+        d != DOUBT_LIMIT) { /* behind the food: only in the words that are its own */
       for (size_t k = amount; k < i && !cancelled; k++)
         cancelled = net_ends_clause(&n->t, k) || says(&n->t, k, "and that which who because since for as to");
     }
@@ -204,7 +213,10 @@ void net_doubt_lines(struct net *n) {
       if (r->item[i].kind != ITEM_FOOD) continue;
       any = true;
       if (!DOUBT[d].why)
-        post_doubt(r, i, d == DOUBT_SURE ? "the post is not sure of it" : "counted as if all of it went to this animal");
+        post_doubt(r, i,
+                   d == DOUBT_SURE    ? "the post is not sure of it"
+                   : d == DOUBT_LIMIT ? "counted at the limit that is told"
+                                      : "counted as if all of it went to this animal");
       else
         post_withdraw(r, i, line->text, DOUBT[d].why);
     }
@@ -252,14 +264,36 @@ static size_t last_line_of(struct net *n, size_t at, size_t tokens) {
   return r->count;
 }
 
+/* The earlier line of the same food goes: this one is its correction. */
+static void correct_by_line(struct net *n, size_t at) {
+  struct post_reader *r = n->r;
+  for (size_t k = 0; k < at; k++) {
+    struct item *old = &r->item[k];
+    bool same = old->kind == ITEM_FOOD && old->sentence < n->number &&
+                (old->food == r->item[at].food || span_eq_fold(old->words, r->item[at].words));
+    if (!same) continue;
+    struct buf note;
+    buf_init(&note, r->arena, strlen(old->text) + 100);
+    buf_addf(&note, "corrected in the post, before it said '%s'", old->text);
+    old->kind = ITEM_GONE;
+    post_doubt(r, at, buf_text(&note));
+    r->line = n->h->line;
+    r->ask_of = at + 1;
+    post_ask(r, 2, "Does '%.*s' stand in the place of '%s'? It was taken for a correction.",
+             SPAN_ARG(post_quote(r, n->h->text)), old->text);
+    r->ask_of = 0;
+  }
+}
+
 bool net_correct(struct net *n) {
   struct post_reader *r = n->r;
   struct post_amount amount = {0};
   size_t item = r->count, at = 0;
   if (!says_correction(&n->t)) return false;
-  for (size_t c = n->h->claim_from; c < n->claim_to; c++)
-    if (r->claim[c].kind == CLAIM_LINE && r->item[r->claim[c].first].kind == ITEM_FOOD)
-      return false; /* read as a line of its own */
+  bool line = false;
+  for (size_t k = 0; k < r->count; k++)
+    if (r->item[k].kind == ITEM_FOOD && r->item[k].sentence == n->number) line = true, correct_by_line(n, k);
+  if (line) return false;
   for (size_t i = 0; i < n->t.count; i++) {
     struct post_amount a = post_amount_at(&n->t, i);
     if (a.tokens > 0 && (a.is_mass || a.is_volume) && !is_the_old_one(&n->t, i)) {

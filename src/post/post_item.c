@@ -179,6 +179,7 @@ static bool joins(const struct tokens *t, size_t at) {
 
 static bool separates(const struct tokens *t, size_t at) {
   if (at >= t->count || t->item[at].taken || joins(t, at)) return false;
+  if (at > 0 && says(t, at, "and") && says(t, at - 1, "now") && says(t, at + 1, "again then")) return false;
   if (t->item[at].kind == TOKEN_MARK) {
     uint32_t m = t->item[at].mark;
     return m == ',' || m == ';' || m == '+' || m == '&' || m == '|' || m == '.' || m == '(' || m == ')' || m == '!' ||
@@ -716,7 +717,9 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
     words.skip_to = s.old_amount + s.old_tokens;
     if (s.of_tin) words.cooked = "canned";
   }
-  const char *before = often_in(r, t, s.said_from, s.amount), *after = often_in(r, t, behind, to);
+  const char *before = often_in(r, t, s.said_from, s.amount), *after = often_in(r, t, behind, to), *day = "";
+  struct tokens begin = tokens_part(t, s.from, s.amount); /* "Mon-Fri 400 g lamb, Sun 1 kg necks" */
+  if (!before[0] && begin.count > 0 && post_day_prefix(r, &begin, &day) > 0) before = day;
   if (before[0] && !front) *carried = before;
   if (front) {
     bool behind_old =

@@ -160,6 +160,7 @@ static bool begins_aside(const struct tokens *t, size_t at) {
   if (says(t, at, "in") && says(t, at + 1, "the a an my") &&
       says(t, at + 2, "slow pot pan oven fridge freezer pressure instant steamer rice kong lickmat mat"))
     return true;
+  if (says(t, at, "is are was") && at > 0 && !is_mark(t, at - 1, ',')) return true; /* "400 g lamb is liver" */
   if (says(t, at, "goes go going went") && at > 0) return true; /* "eggshell powder goes on once a day" */
   if (says(t, at, "made") && says(t, at + 1, "with in by")) return true;
   if (says(t, at, "over on with") && says(t, at + 1, "his her their my our the") &&
@@ -539,6 +540,8 @@ static bool try_words(struct post_reader *r, const struct wanted *w, struct span
       line = frozen_record(r, line, words, &got);
       assumed = post_joined(r, bone, assumed);
       assumed = post_joined(r, assumed, misspelt(r, library_name(r->lib, got.shown_food)));
+      if (span_holds_fold(w->said, SPAN_LIT("mutton")) || span_holds_fold(w->said, SPAN_LIT("hogget")))
+        assumed = post_joined(r, "lamb stands in for mutton, which has no record; mutton is often fatter", assumed);
       if (w->amount.about) assumed = post_joined(r, "the owner's estimate, taken as a tenth more or less", assumed);
       if (w->amount.heaped) assumed = post_joined(r, "a heaped spoon taken as 1 to 1.7 level ones", assumed);
       post_add(r, ITEM_FOOD, line, assumed);

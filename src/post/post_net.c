@@ -318,7 +318,7 @@ static void hear_again(struct net *n) {
   n->asks = n->t.count > 0 && is_mark(&n->t, n->t.count - 1, '?');
   bool timed = false;
   for (size_t i = 0; i < n->t.count; i++)
-    timed = timed || (is_word(&n->t, i) && is_meal_word(n->t.item[i].word)) || frequency_at(&n->t, i).days != 0 ||
+    timed = timed || (is_word(&n->t, i) && is_meal_word(n->t.item[i].word)) ||
             (n->t.item[i].kind == TOKEN_NUMBER && not_an_amount(&n->t, i) > 0 && says(&n->t, i + 1, "am pm"));
   for (size_t i = 0; i < n->r->count; i++)
     if (n->r->item[i].sentence == n->number) n->r->item[i].timed = n->r->item[i].timed || timed;
@@ -326,6 +326,27 @@ static void hear_again(struct net *n) {
   if (net_correct(n)) return;
   size_t count = find_gaps(n, gap);
   for (size_t i = 0; i < count; i++) tell(n, &gap[i]);
+}
+
+/* A counted line whose words are no food's everyday name: what it was read as is said. */
+static void doubt_names(struct post_reader *r) {
+  for (size_t i = 0; i < r->count; i++) {
+    struct item *item = &r->item[i];
+    if (item->kind != ITEM_FOOD || item->words.n == 0 || names_surely(r, item)) continue;
+    const char *name = library_name(r->lib, item->food);
+    struct buf b;
+    buf_init(&b, r->arena, 400);
+    buf_addf(&b, "'%.*s' read as %s", SPAN_ARG(quoted(item->words)), name);
+    struct search_hit hit;
+    if (post_look_up(r, item->words, &hit) && hit.exact_name && hit.score >= 1) continue;
+    r->line = item->line;
+    r->ask_of = i + 1;
+    if (!strstr(item->assumed, buf_text(&b))) post_doubt(r, i, buf_text(&b));
+    item->doubted = true;
+    post_ask(r, 2, "'%.*s' was read as '%s'. Is that right?", SPAN_ARG(quoted(item->words)), name);
+    r->ask_of = 0;
+    arena_rewind(r->arena, r->begin);
+  }
 }
 
 void post_net(struct post_reader *r) {
@@ -336,4 +357,5 @@ void post_net(struct post_reader *r) {
     hear_again(&n);
     arena_rewind(r->arena, r->begin);
   }
+  doubt_names(r);
 }

@@ -20,6 +20,7 @@ enum { POST_MOST_ITEMS = 400, SENTENCE_MOST_WORDS = 150 };
 
 /* The text as plain lines: no tags, quote marks, emoji or table borders. As many lines as the text has, so that numbers stay
  * true; a line that pages broke by tags is joined with 0x1F between its pieces. */
+enum { POST_QUOTED = 0x1E }; /* begins a line that was written by somebody else */
 struct span post_clean(struct span text, struct arena *arena);
 
 /* ---- post_words.c, post_cues.c ---- */

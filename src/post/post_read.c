@@ -422,6 +422,7 @@ static bool ends_open(struct span line, struct arena *arena) {
 /* Does 'next' go on where 'line' stopped? */
 static bool goes_on(struct span line, struct span next, bool lists, struct arena *arena) {
   line = trim_blanks(line);
+  if (next.n > 0 && next.p[0] == POST_QUOTED) return false;
   if (line.n < WRAPPED_LEAST || next.n == 0 || memchr(".!?:;", line.p[line.n - 1], 5)) return false;
   if (memchr(line.p, '|', line.n) || memchr(line.p, '\t', line.n) || next.p[0] == ' ' || next.p[0] == '\t') return false;
   bool small = next.p[0] >= 'a' && next.p[0] <= 'z', figure = next.p[0] >= '0' && next.p[0] <= '9';
@@ -471,6 +472,13 @@ static void read_line(struct post_reader *r, struct span line) {
   line = trim_blanks(line);
   if (line.n == 0) {
     r->days = "";
+    return;
+  }
+  if (line.p[0] == POST_QUOTED) {
+    line = trim_blanks(span_cut(line, 1, line.n));
+    struct tokens t = tokens_of(line, r->arena);
+    if (post_any_amount(&t, 0) || post_names_food(r, &t, 0, t.count))
+      post_leave(r, line, "quoted from somebody else's post", false);
     return;
   }
   if (is_rule(line)) return;

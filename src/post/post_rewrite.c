@@ -127,6 +127,26 @@ static size_t second_turn(const struct tokens *t, size_t from, bool odd, size_t 
 /* "One day 300 g beef, the next 300 g cod": every other day each. */
 static bool by_turns(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
   static const char *const FIRST[] = {"one day", "one week", "on odd days", "odd days", "on one day"};
+  static const char *const BETWEEN[] = {"alternates between", "alternate between", "alternating between", "i alternate",
+                                        "we alternate",       "swap between",      "rotate between"};
+  for (size_t i = 0; i < t->count; i++)
+    for (size_t k = 0; k < COUNT_OF(BETWEEN); k++) {
+      size_t used = phrase_at(t, i, BETWEEN[k]), and = i + used;
+      if (used == 0) continue;
+      while (and < t->count && !says(t, and, "and with")) and++;
+      size_t end = and+1;
+      while (end < t->count && t->item[end].kind != TOKEN_MARK) end++;
+      if (and+1 >= t->count || !post_any_amount(&(struct tokens){t->item, and}, i + used) || !post_any_amount(t, and+1))
+        return false;
+      struct buf w;
+      buf_init(&w, r->keep, text.n + 80);
+      buf_add(&w, (struct span){text.p, (size_t)(t->item[i].at.p - text.p)});
+      buf_addf(&w, "%.*s every other day, %.*s every other day", SPAN_ARG(tokens_span(t, i + used, and-i - used)),
+               SPAN_ARG(tokens_span(t, and+1, end - and-1)));
+      if (end < t->count) buf_add(&w, (struct span){t->item[end].at.p, (size_t)(text.p + text.n - t->item[end].at.p)});
+      *out = buf_span(&w);
+      return true;
+    }
   for (size_t i = 0; i < t->count; i++)
     for (size_t k = 0; k < COUNT_OF(FIRST); k++) {
       size_t first = phrase_at(t, i, FIRST[k]), used = 0;
@@ -231,7 +251,9 @@ static void remember_named(struct post_reader *r, const struct tokens *t) {
 /* Worth the look: most sentences say none of it. */
 static bool may_say_so(const struct tokens *t) {
   for (size_t i = 0; i < t->count; i++)
-    if (says(t, i, "each apiece next even other it them this that those tin can tub pot pack packet pouch jar tray carton"))
+    if (says(t, i,
+             "alternates alternate alternating swap rotate each apiece next even other it them this that those tin can tub "
+             "pot pack packet pouch jar tray carton"))
       return true;
   return false;
 }

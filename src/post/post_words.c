@@ -158,6 +158,8 @@ struct span spelled_out(struct span w) {
                {"spud", "potato"},
                {"spuds", "potatoes"},
                {"roo", "kangaroo"},
+               {"mutton", "lamb"},
+               {"hogget", "lamb"},
                {"brekky", ""},
                {"yog", "yogurt"},
                {"yoghourt", "yogurt"},
