@@ -284,6 +284,23 @@ static void one_form_of_a_nutrient_is_given_and_its_half_can_be_had(void **state
   assert_true(halves >= 1 && rare >= 2);
 }
 
+/* What a remedy says is typed in without a pin: its words alone name the record that was tried. */
+static void the_words_of_a_fix_name_its_record(void **state) {
+  (void)state;
+  const struct library *lib = built_library();
+  const struct img_fix *fix = IMG_ROWS(&lib->image, IMG_FIXES, struct img_fix);
+  struct animal a = dog(18);
+  for (size_t i = 0; i < img_count(&lib->image, IMG_FIXES); i++) {
+    struct buf b;
+    buf_init(&b, &arena, 400);
+    if (fix[i].shop_unit != NO_INDEX) continue;
+    buf_addf(&b, "20 g of %s a day\n", lib_str(lib, fix[i].words));
+    struct app_mend_request q = request(buf_text(&b), &a);
+    const struct check_result *r = check(&q, buf_text(&b));
+    assert_string_equal(library_code(lib, r->ration->line[0].shown_food), library_code(lib, fix[i].food));
+  }
+}
+
 int main(void) {
   const struct CMUnitTest tests[] = {T(a_range_holds_for_the_grams_written),
                                      T(whole_things_are_counted_as_the_larder_counts_them),
@@ -293,6 +310,7 @@ int main(void) {
                                      T(a_shop_unit_holds_what_its_label_states),
                                      T(offers_keep_to_usual_portions),
                                      T(offers_take_the_bowls_own_way),
+                                     T(the_words_of_a_fix_name_its_record),
                                      T(one_form_of_a_nutrient_is_given_and_its_half_can_be_had)};
   return cmocka_run_group_tests(tests, NULL, NULL);
 }
