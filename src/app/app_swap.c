@@ -256,6 +256,23 @@ static struct swapped_hit hit_of(const struct exchange *x, const struct swap *sw
   return h;
 }
 
+/* "Lamb, foreshank, separable lean and fat": without how far the butcher trimmed it, and the grade. */
+static struct span cut_of(const struct exchange *x, uint32_t food) {
+  const char *name = library_name(x->lib, food), *trimmed = strstr(name, ", trimmed to");
+  return trimmed ? (struct span){name, (size_t)(trimmed - name)} : span_of(name);
+}
+
+/* Of one cut in several trims the best is enough to think of. */
+static void one_of_a_cut(const struct exchange *x, const struct swap *swap, const struct ration_line *offers, size_t n,
+                         bool *familiar) {
+  for (size_t i = 0; i < n; i++)
+    for (size_t k = 0; k < i && familiar[i]; k++) {
+      bool fits = familiar[k] && swap_grams(swap, i) > 0 && swap_grams(swap, k) > 0;
+      if (!fits || !span_eq_fold(cut_of(x, offers[i].shown_food), cut_of(x, offers[k].shown_food))) continue;
+      familiar[swap_score(swap, i) > swap_score(swap, k) ? k : i] = false;
+    }
+}
+
 static void rank(struct exchange *x, const struct animal *animal) {
   struct ration_line *offers;
   size_t n = collect(x, animal->species, &offers);
@@ -274,6 +291,7 @@ static void rank(struct exchange *x, const struct animal *animal) {
     return;
   }
   swap_pass(swap);
+  one_of_a_cut(x, swap, offers, n, familiar);
   size_t *best = ARENA_NEW(x->arena, size_t, (size_t)x->q->check.ask.most);
   struct swapped_hit *hits = ARENA_NEW(x->arena, struct swapped_hit, (size_t)x->q->check.ask.most);
   x->s->offered = n;

@@ -276,7 +276,9 @@ static void one_form_of_a_nutrient_is_given_and_its_half_can_be_had(void **state
     struct mended m;
     edit_text(&e, &p, false, &m);
     if (capsule) assert_non_null(strstr(m.to[0], "1/2 capsule (opened: half of the powder)"));
-    if (capsule) assert_non_null(strstr(m.text, "1/2 capsule choline 250 mg [ours:choline-bitartrate] # open it"));
+    if (capsule)
+      assert_non_null(
+          strstr(m.text, "1/2 capsule choline 250 mg [ours:choline-bitartrate] # of an opened one half of the powder"));
     if (weekly) assert_non_null(strstr(m.to[0], " once a week"));
     halves += capsule;
     rare += weekly;

@@ -143,7 +143,9 @@ static const char *offer_words(const struct text_edit *e, const struct offer_tex
   struct buf b;
   buf_init(&b, e->arena, 240);
   buf_adds(&b, offer_amount(e, t, grams_per_day));
-  if (is_halved_capsule(t, grams_per_day)) buf_adds(&b, " (opened: half of the powder)");
+  if (is_halved_capsule(t, grams_per_day))
+    buf_adds(&b, grams_per_day * t->per_day > t->unit_g ? " (one of them opened: half of its powder)"
+                                                        : " (opened: half of the powder)");
   const char *often = t->frequency[0] == ',' ? t->frequency + 1 : t->frequency;
   for (size_t i = 0; i < COUNT_OF(SAID); i++)
     if (strcmp(t->frequency, SAID[i][0]) == 0) often = SAID[i][1];
@@ -172,7 +174,7 @@ static const char *added_line(const struct text_edit *e, const struct offer_text
   const char *food = t->many && grams_per_day * t->per_day > t->unit_g * (1 + 1e-9) ? t->many : t->food;
   buf_addf(&b, "%s %s%s", offer_amount(e, t, grams_per_day), bare ? food + 1 : food, t->frequency);
   if (bare) buf_addf(&b, " # %s", t->name);
-  if (!bare && is_halved_capsule(t, grams_per_day)) buf_adds(&b, " # open it: half of the powder");
+  if (!bare && is_halved_capsule(t, grams_per_day)) buf_adds(&b, " # of an opened one half of the powder");
   return buf_text(&b);
 }
 

@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "change/mend_search.h"
+#include "judge/totals.h"
 
 WORD_TABLE(mend_with_word, MEND_WITH_COUNT, "both", "foods", "supplements");
 
@@ -56,6 +57,23 @@ static int column_of_change(const struct mend_search *s, const struct mend_chang
 
 /* -1 below 1 to 1, 1 above 2 to 1; 0 between, or not known. */
 static int ratio_side(const struct check_result *r) { return r->balance.ca_p < 1 ? -1 : r->balance.ca_p > 2 ? 1 : 0; }
+
+/* The same for any run of as many days as calcium is judged over. */
+static int ratio_side_of_days(const struct mend_search *s, const struct check_result *r, struct arena *scratch) {
+  const struct totals *t = totals_gather(s->lib, r->ration, 0, scratch);
+  double ca[CALENDAR_DAYS], ph[CALENDAR_DAYS];
+  totals_series(t, NUT_CALCIUM, ca);
+  totals_series(t, NUT_PHOSPHORUS, ph);
+  for (int first = 0; first < CALENDAR_DAYS; first++) {
+    double a = 0, b = 0;
+    for (int k = 0; k < r->nutrient[NUT_CALCIUM].window_days; k++) {
+      a += ca[(first + k) % CALENDAR_DAYS];
+      b += ph[(first + k) % CALENDAR_DAYS];
+    }
+    if (a < b || a > 2 * b) return a < b ? -1 : 1;
+  }
+  return 0;
+}
 
 /* Is there too much of it, rather than too little? */
 static bool is_too_much(const struct nutrient_result *n) {
@@ -117,6 +135,7 @@ static void give_reasons(struct mend_search *s, struct mend_change *c, const dou
   double kcal = r->energy.supply_kcal;
   c->energy = kcal < s->q->limits.energy_least ? -1 : kcal > s->q->limits.energy_most ? 1 : 0;
   c->balance = ratio_side(after) == 0 ? ratio_side(r) : 0;
+  if (c->balance == 0 && ratio_side_of_days(s, after, &scratch) == 0) c->balance = ratio_side_of_days(s, r, &scratch);
   arena_free(&scratch);
 }
 

@@ -12,22 +12,27 @@ static void say(const struct pen *p, enum ink ink, const char *text) {
   prose_write(p, &how, text);
 }
 
-/* Nutrients of a list that are met (or not) in the ration 'r': "zinc and iron"; "" when there are none. */
+/* Nutrients of a list that are met (or not) in the ration 'r': "zinc and iron"; "" when there are none. Of which there is
+ * then too much, not too little, is said. */
 static const char *list_words(const struct pen *p, const enum nutrient *list, size_t count, const struct check_result *r,
-                              bool met) {
+                              bool met, const struct check_result *then) {
   const char *item[NUT_COUNT];
   int n = 0;
-  for (size_t i = 0; i < count; i++)
-    if ((r->nutrient[list[i]].verdict == VERDICT_MET) == met) item[n++] = words_nutrient(p->arena, list[i]);
+  for (size_t i = 0; i < count; i++) {
+    if ((r->nutrient[list[i]].verdict == VERDICT_MET) != met) continue;
+    const struct nutrient_result *x = &then->nutrient[list[i]];
+    const char *much = x->verdict == VERDICT_OVER ? " (too much)" : x->close_to_limit ? " (close to its limit)" : "";
+    item[n++] = say_text(p, "%s%s", words_nutrient(p->arena, list[i]), much);
+  }
   return n > 0 ? say_list(p, item, n, p->all ? NUT_COUNT : MOST_NAMED) : "";
 }
 
 /* "repairs zinc, helps iron; breaks copper, worsens iodine" */
 static const char *effect_words(const struct pen *p, const struct swapped *s, const struct swapped_hit *h) {
-  const char *repairs = list_words(p, h->repairs, h->repair_count, h->after, true),
-             *helps = list_words(p, h->repairs, h->repair_count, h->after, false),
-             *breaks = list_words(p, h->breaks, h->break_count, s->before, true),
-             *worsens = list_words(p, h->breaks, h->break_count, s->before, false), *item[4];
+  const char *repairs = list_words(p, h->repairs, h->repair_count, h->after, true, h->after),
+             *helps = list_words(p, h->repairs, h->repair_count, h->after, false, h->after),
+             *breaks = list_words(p, h->breaks, h->break_count, s->before, true, h->after),
+             *worsens = list_words(p, h->breaks, h->break_count, s->before, false, h->after), *item[4];
   int n = 0;
   if (repairs[0]) item[n++] = say_text(p, "repairs %s", repairs);
   if (helps[0]) item[n++] = say_text(p, "helps %s", helps);
