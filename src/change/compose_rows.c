@@ -34,11 +34,11 @@ static const struct check_result *gram_of(const struct composer *c, size_t candi
   return *known_gram = check_numbers(c->lib, r, animal, &c->q->options, c->arena);
 }
 
-double compose_kcal_per_g(const struct composer *c, size_t candidate) {
-  return gram_of(c, candidate, c->q->animal)->energy.supply_kcal;
-}
-
 static double known(double x) { return isnan(x) ? 0 : x; }
+
+double compose_kcal_per_g(const struct composer *c, size_t candidate) {
+  return known(gram_of(c, candidate, c->q->animal)->energy.supply_kcal);
+}
 
 static double macro_kcal(const struct check_result *r, enum nutrient n) {
   const struct energy_result *e = &r->energy;
@@ -158,7 +158,7 @@ static void amount_row(struct composer *c, const struct compose_limit *l, size_t
   double *row = new_row(c);
   for (size_t j = 0; j < c->columns; j++) {
     const struct check_result *r = gram_of(c, (size_t)c->column_candidate[j], &c->q->animal[animal]);
-    double x = l->kind == COMPOSE_KCAL ? r->energy.supply_kcal : known_part(r->nutrient[l->nutrient].amount);
+    double x = l->kind == COMPOSE_KCAL ? known(r->energy.supply_kcal) : known_part(r->nutrient[l->nutrient].amount);
     row[j] = x * in_bowl(c, j, animal);
   }
   model_row(c->p, row_name(c, l->words, animal), row, l->low, l->high);

@@ -253,6 +253,7 @@ const struct ratio_view *ratio_view_of(const struct library *lib, const struct c
     if (!is_open(n)) continue;
     struct ratio_need need = best_of(t, v, n->id);
     if (need.best < n->allowance) {
+      if (need.best == 0 && need.unproven) need.best = (double)NAN;
       v->open[v->open_count++] = need;
     } else {
       v->within[v->within_count++] = need;

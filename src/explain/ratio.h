@@ -32,7 +32,7 @@ struct ratio_row {
 
 struct ratio_need {
   enum nutrient id;
-  double best;   /* a day, with every part filled with its richest food */
+  double best;   /* a day, with every part filled with its richest food; NaN: nobody knows any of it */
   int line;      /* that brings most of 'best'; -1: none */
   bool unproven; /* a food that the ratio has room for lacks a value */
 };

@@ -17,9 +17,7 @@ static void write_words(struct json *j, const char *key, const char *words) { js
 
 /* ---- days -------------------------------------------------------------------------------------------------------- */
 
-static const char *day_weekday(const struct at *at) {
-  return week_day_short[week_weekday(week(at), (int)at->place)];
-}
+static const char *day_weekday(const struct at *at) { return week_day_short[week_weekday(week(at), (int)at->place)]; }
 static void write_date(struct json *j, const char *key, const struct at *at) {
   long date = week(at)->days->day[at->place].date;
   struct buf b;
@@ -61,6 +59,7 @@ static const struct shape day_shape = SHAPE("WeekDay", DAY, "one day");
 static const struct shape nutrient_shape;
 static const struct week_nutrient *nutrient(const struct at *at) { return at_within(at, &nutrient_shape); }
 static double unless_unknown(const struct at *at, double x) { return nutrient(at)->known ? x : NOT_KNOWN; }
+static double days_below(const struct at *at) { return unless_unknown(at, nutrient(at)->days_below); }
 
 static const char *key_of(const struct at *at) { return nutrient_info[nutrient(at)->id].key; }
 static const char *name_of(const struct at *at) { return nutrient_info[nutrient(at)->id].name; }
@@ -116,7 +115,7 @@ static const struct field NUTRIENT[] = {
     WORD_OF("averaging", averaging, averaging_key, AVERAGING_COUNT, "what averaging over days does for it"),
     NUMBER_ALWAYS("windows", "", struct week_nutrient, windows, "that were judged"),
     NUMBER_ALWAYS("windows_failing", "", struct week_nutrient, windows_failing, "of them, not met"),
-    NUMBER_ALWAYS("days_below", "days", struct week_nutrient, days_below, "single days under the allowance"),
+    NUMBER_OF("days_below", "days", days_below, "single days that are known to be under the allowance"),
     TRUTH("too_much", struct week_nutrient, too_much, "what fails is the upper side"),
     TRUTH("highest_day_over", struct week_nutrient, highest_day_over, "a single day passes the upper limit"),
     TRUTH("fails_by_fasts", struct week_nutrient, fails_by_fasts, "for no other reason than days on which nothing is fed"),
@@ -124,7 +123,8 @@ static const struct field NUTRIENT[] = {
     ROWS("bridged", struct week_nutrient, bridged, bridged_count, &run_shape,
          "days in a row below the allowance that no window minds, longest first"),
     NUMBERS_WITH_GAPS_OF("by_day", days, on_day, "amount of each day; null: not known"),
-    NUMBERS_WITH_GAPS_OF("by_window", days, in_window, "mean a day of the window that begins on each day; null: none, or not known"),
+    NUMBERS_WITH_GAPS_OF("by_window", days, in_window,
+                         "mean a day of the window that begins on each day; null: none, or not known"),
     TEXTS_OF("window_verdicts", days, window_word, "of the window that begins on each day"),
 };
 static const struct shape nutrient_shape = SHAPE("WeekNutrient", NUTRIENT, "one nutrient over the days");

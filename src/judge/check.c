@@ -45,10 +45,21 @@ static void fill_energy_row(const struct energy_result *e, struct nutrient_resul
 
 WORD_TABLE(known_word, KNOWN_COUNT, "none", "part", "all"); /* ORDER KNOWN */
 
-static enum known known_of(const struct nutrient_result *n, bool uncounted) {
-  static const double ALL_OF_IT = 1 - 1e-9; /* shares of mass add up to one within rounding */
+static const double ALL_OF_IT = 1 - 1e-9; /* shares of mass add up to one within rounding */
+
+static enum known known_of(const struct totals *t, const struct nutrient_result *n) {
+  bool uncounted = t->ration->uncounted_count > 0;
+  if (uncounted && t->row_count == 0) return KNOWN_NONE;
   if (n->known_share >= ALL_OF_IT) return uncounted ? KNOWN_PART : KNOWN_ALL;
   return n->amount == 0 ? KNOWN_NONE : KNOWN_PART;
+}
+
+/* The same of the energy: none of the food has a figure for it, nor for what it comes from. */
+static void withhold_unknown_energy(const struct totals *t, struct energy_result *e) {
+  double *const field[] = {&e->supply_kcal, &e->supply_low, &e->supply_high, &e->kcal_per_kg, &e->macro_kcal};
+  bool counted = t->row_count > 0 && (t->amount[NUT_ENERGY] != 0 || t->missing_g[NUT_ENERGY] < t->eaten_g * ALL_OF_IT);
+  bool empty = t->row_count == 0 && t->ration->uncounted_count == 0;
+  for (size_t i = 0; i < COUNT_OF(field) && !counted && !empty; i++) *field[i] = (double)NAN;
 }
 
 /* An amount of which nothing is known was summed as 0, a lower bound that the verdict rests on; nobody is to read it as 0.
@@ -58,7 +69,7 @@ static void withhold_unknown(struct nutrient_result *n) {
                            &n->per_1000kcal,   &n->window_amount, &n->window_high,    &n->window_cv,
                            &n->window_high_cv, &n->lowest_day,    &n->highest_day,    &n->ratio,
                            &n->chance_met,     &n->chance_kept,   &n->estimated_share};
-  if (n->known != KNOWN_NONE || n->id == NUT_ENERGY) return;
+  if (n->known != KNOWN_NONE) return;
   for (size_t i = 0; i < COUNT_OF(field); i++) *field[i] = (double)NAN;
 }
 
@@ -204,7 +215,7 @@ static void reach_limits(const struct totals *t, const struct img_window *const 
 
 /* ... and to the verdict on one. */
 static void reach_verdict(const struct totals *t, struct check_result *r, struct nutrient_result *n) {
-  n->known = known_of(n, t->ration->uncounted_count > 0);
+  n->known = known_of(t, n);
   judge(t, n, r->options.sure);
   withhold_unknown(n);
   if (n->id == NUT_ENERGY) fill_energy_row(&r->energy, n);
@@ -225,6 +236,7 @@ struct check_result *check_to_review(const struct library *lib, const struct rat
   meet_animal(lib, r, arena);
   struct totals *t = totals_gather(lib, ration, carotene_of(lib, animal), arena);
   energy_supply(t, species_of(animal), &r->options, &r->energy, arena);
+  withhold_unknown_energy(t, &r->energy);
   fill_amounts(t, r->energy.supply_kcal, r->nutrient);
   fill_bands(r->nutrient);
   suppliers_fill(t, r->nutrient, arena);
@@ -319,6 +331,7 @@ const struct check_result *exchange_sums(struct exchange *x, const struct ration
   enum species species = species_of(r->animal);
   x->totals = totals_gather_again(x->lib, &x->ration, x->carotene, x->kept, &x->scratch);
   energy_supply_alone(x->totals, species, &r->options, &r->energy, &x->scratch);
+  withhold_unknown_energy(x->totals, &r->energy);
   fill_amounts(x->totals, r->energy.supply_kcal, r->nutrient);
   if (is_judged(r)) standard_again(&x->rows, r->energy.supply_kcal, &r->allowances);
   reach_limits(x->totals, x->window, r, NULL);

@@ -84,7 +84,7 @@ static const char *supply_words(const struct view *v, double supply) {
   const struct energy_need *need = &v->r->energy.need;
   const char *who = v->r->animal ? words_called(v->r->animal) : "the animal";
   const char *gives = isfinite(supply) ? say_text(p, "The bowl gives %s a day", say_with_unit(p, round(supply), "kcal"))
-                                       : "What energy the bowl gives is not known";
+                                       : "How much energy the bowl gives is not known";
   if (!is_amount(need->kcal)) return say_text(p, "%s; how much is needed is not known.", gives);
   return say_text(p, "%s; %s likely needs %s%s.", gives, who, words_whole(p->arena, need->kcal), range_words(v));
 }

@@ -57,7 +57,12 @@ static const char *need_words(const struct view *v, const struct ratio_need *nee
   const struct pen *p = &v->pen;
   const struct nutrient_result *n = &v->r->nutrient[need->id];
   return say_text(p, "%s (%s of %s%s)", words_nutrient(p->arena, need->id), words_number(p->arena, need->best),
-                  say_with_unit(p, n->allowance, nutrient_info[need->id].unit), need->unproven ? "; data gaps" : "");
+                  say_with_unit(p, n->allowance, nutrient_info[need->id].unit),
+                  need->unproven && !isnan(need->best) ? "; data gaps" : "");
+}
+
+static double covered(const struct view *v, const struct ratio_need *need) {
+  return isnan(need->best) ? 0 : need->best / v->r->nutrient[need->id].allowance;
 }
 
 /* The furthest from its need first. */
@@ -66,10 +71,8 @@ static const char *needs_list(const struct view *v, const struct ratio_need *nee
   const struct ratio_need *order[NUT_COUNT];
   const char *item[NUT_COUNT];
   for (int i = 0; i < count; i++) {
-    double missing = need[i].best / v->r->nutrient[need[i].id].allowance;
     int at = i;
-    for (; at > 0 && order[at - 1]->best / v->r->nutrient[order[at - 1]->id].allowance > missing; at--)
-      order[at] = order[at - 1];
+    for (; at > 0 && covered(v, order[at - 1]) > covered(v, &need[i]); at--) order[at] = order[at - 1];
     order[at] = &need[i];
   }
   for (int i = 0; i < count; i++) item[i] = need_words(v, order[i]);

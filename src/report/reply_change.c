@@ -1,5 +1,7 @@
 /* The change in the owner's own lines: what comes out or shrinks first, then what is added. Where no change was found, what
  * stands in the way of one, and what would settle it. */
+#include <math.h>
+
 #include "base/num.h"
 #include "report/reply_points.h"
 
@@ -322,7 +324,9 @@ static void tell_none_found(struct gathering *g) {
           ? "The change that would cover everything at once leaves too little of your own dinner for me to "
             "recommend it."
       : g->f->why_none == REPLY_NO_DINNER
-          ? "There is too little food in this to mend it: it needs more of a dinner first."
+          ? isfinite(g->r->energy.supply_kcal)
+                ? "There is too little food in this to mend it: it needs more of a dinner first."
+                : "I cannot mend this before somebody knows how much energy is in it: its label should say."
           : "I found no change with usual portions that covers everything at once while your own foods stay.";
   reply_say(
       g, REPLY_CHANGE, few ? 780 : 76, true,

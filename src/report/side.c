@@ -451,11 +451,19 @@ static void write_groups(const struct scene *x) {
   }
 }
 
+static bool lacks_amounts(const struct side *s) {
+  for (int k = 0; k < s->row_count; k++)
+    for (int i = 0; i < s->count; i++)
+      if (isnan(s->row[k].amount[i])) return true;
+  return false;
+}
+
 static void write_legend(const struct scene *x) {
   const struct pen *p = &x->pen;
   bool words = x->rails && x->s->kind != SIDE_FOODS;
   const char *item[] = {
       words ? "a small letter: thin or unproven" : "",
+      lacks_amounts(x->s) ? "? not known" : "",
       "* several letters in one place",
       x->rails ? say_text(p, "%s need", pen_glyph(p, G_NEED)) : "",
       x->rails ? say_text(p, "%s upper limit", pen_glyph(p, G_LIMIT)) : "",

@@ -114,16 +114,20 @@ static const char *week_label(const struct scene *s, int first) {
 static bool tells_one_day(const struct scene *s) {
   if (s->menus != 1 || !s->w->days->repeats) return false;
   for (int i = 0; i < s->days; i++) {
-    bool same = fabs(s->w->kcal[s->first + i] - s->w->kcal[s->first]) < SAME_KCAL;
+    double kcal = s->w->kcal[s->first + i], first = s->w->kcal[s->first];
+    bool same = fabs(kcal - first) < SAME_KCAL || (isnan(kcal) && isnan(first));
     if (!day_of(s, i)->known || !same || (s->w->judged && failing_on(s->w, s->first + i) > 0)) return false;
   }
   const struct prose how = prose_at(MARGIN, INK_PLAIN);
   blank_line(&s->v.pen);
   prose_write(&s->v.pen, &how,
               say_text(&s->v.pen,
-                       "Every day is the same: %s, %s kcal. Days that differ can be written under headings such as "
+                       "Every day is the same: %s%s. Days that differ can be written under headings such as "
                        "'Monday:', or with 'twice a week' behind a food.",
-                       s->menu[0], words_whole(s->v.pen.arena, s->w->kcal[s->first])));
+                       s->menu[0],
+                       isfinite(s->w->kcal[s->first])
+                           ? say_text(&s->v.pen, ", %s kcal", words_whole(s->v.pen.arena, s->w->kcal[s->first]))
+                           : ""));
   return true;
 }
 
@@ -222,7 +226,7 @@ static void put_window(const struct scene *s, struct row *r, int column, const s
   const struct pen *p = &s->v.pen;
   enum verdict v = n->window_verdict[at];
   double ratio = n->window[at] / n->allowance;
-  if (isnan(n->window[at]) && v != VERDICT_MET && v != VERDICT_OVER) {
+  if ((!n->known || isnan(n->window[at])) && v != VERDICT_MET && v != VERDICT_OVER) {
     row_glyph(r, column, INK_DIM, G_DOT);
   } else if (v == VERDICT_OVER) {
     row_put(r, column, INK_LOUD, p->unicode ? "▲" : "^");
@@ -258,12 +262,15 @@ static void write_line(const struct scene *s, const struct week_nutrient *n) {
     put_window(s, &r, at++, n, s->first + i);
   }
   int right = p->width - MARGIN;
-  bool none = !n->known;
-  row_right(&r, right - FIGURE_COLUMNS, FIGURE_COLUMNS, INK_STRONG, none ? "?" : say_percent(p, n->leanest.ratio));
+  if (!n->known) {
+    row_right(&r, right, 2 * FIGURE_COLUMNS, INK_DIM, "not known");
+    row_end(&r);
+    return;
+  }
+  row_right(&r, right - FIGURE_COLUMNS, FIGURE_COLUMNS, INK_STRONG, say_percent(p, n->leanest.ratio));
   row_right(&r, right, FIGURE_COLUMNS, INK_DIM,
-            none                          ? "?"
-            : n->upper > 0 && n->too_much ? say_text(p, "%s" NBSP "lim", say_percent(p, n->richest.amount / n->upper))
-                                          : say_percent(p, n->richest.ratio));
+            n->upper > 0 && n->too_much ? say_text(p, "%s" NBSP "lim", say_percent(p, n->richest.amount / n->upper))
+                                        : say_percent(p, n->richest.ratio));
   row_end(&r);
 }
 
@@ -400,8 +407,10 @@ static void write_foot(const struct scene *s) {
   }
   if (w->judged && w->mean->energy.need.kcal > 0)
     prose_write(p, &how,
-                say_text(p, "Energy: %s a day on the mean of %s; the need is about %s (%s to %s).",
-                         say_with_unit(p, round(w->mean->energy.supply_kcal), "kcal"),
+                say_text(p, "Energy: %s on the mean of %s; the need is about %s (%s to %s).",
+                         isfinite(w->mean->energy.supply_kcal)
+                             ? say_text(p, "%s a day", say_with_unit(p, round(w->mean->energy.supply_kcal), "kcal"))
+                             : "not known",
                          w->days->repeats ? "all days" : say_text(p, "the %d days that are known", w->known_days),
                          say_with_unit(p, round(w->mean->energy.need.kcal), "kcal"),
                          words_whole(p->arena, w->mean->energy.need.low_kcal),

