@@ -86,7 +86,7 @@ install: build
 
 deb:
 	@sh tools/setup.sh deb
-	@cmake --preset release -DBW_WASM=ON -DBW_PAGE=ON >/dev/null
+	@cmake --preset release -DBW_WASM=ON -DBW_PAGE=ON -DBW_STATIC=OFF >/dev/null
 	@cmake --build --preset release
 	@sh tools/deb.sh build build
 

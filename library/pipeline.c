@@ -50,8 +50,6 @@ static void write_foods(struct foods_build *b) {
   write_measures(b, food);
   writer_section(b->w, IMG_FOODS, food, b->count, sizeof *food);
   writer_section(b->w, IMG_VALUES, value, b->count * NUT_COUNT, sizeof *value);
-  size_t sums = image_sum_count(b->count);
-  writer_section(b->w, IMG_SUMS, ARENA_NEW(b->arena, uint64_t, sums), sums, sizeof(uint64_t)); /* filled at the very end */
 }
 
 void foods_gather(struct foods_build *b, struct writer *w, const char *packages_dir, const char *data_dir) {

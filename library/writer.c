@@ -98,6 +98,8 @@ static void write_file(const char *path, struct span bytes) {
 void writer_save(struct writer *w, const char *made_from, const char *path) {
   img_text from = writer_textz(w, made_from);
   writer_section(w, IMG_STRINGS, w->strings.p, w->strings.n, 1);
+  size_t sums = image_sum_count(w->section[IMG_FOODS].count, w->section[IMG_MEASURES].count, w->section[IMG_POSTINGS].count);
+  writer_section(w, IMG_SUMS, ARENA_NEW(w->arena, uint64_t, sums), sums, sizeof(uint64_t)); /* image_seal() fills them */
   struct span image = lay_out(w, from);
   struct buf beside;
   buf_init(&beside, w->arena, 4096);

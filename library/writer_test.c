@@ -43,6 +43,26 @@ static void flip(unsigned char *copy, size_t n, size_t at, int bit) {
   copy[at] ^= (unsigned char)(1 << bit);
 }
 
+static void fault_is_told(const void *whose, enum image_fault fault) { longjmp(*(jmp_buf *)(size_t)whose, 1 + (int)fault); }
+
+/* What is found wrong when the file is opened in parts and then read whole. */
+static enum image_fault fault_in_parts(const unsigned char *copy, size_t n) {
+  struct image img;
+  struct arena arena;
+  jmp_buf told;
+  arena_init(&arena, NULL);
+  volatile enum image_fault fault = IMAGE_FINE;
+  int jumped = setjmp(told);
+  if (jumped) {
+    fault = (enum image_fault)(jumped - 1);
+  } else {
+    fault = image_open_in_parts(&img, copy, n, &arena, fault_is_told, &told);
+    if (fault == IMAGE_FINE) image_look_at_all(&img);
+  }
+  arena_free(&arena);
+  return fault;
+}
+
 /* A number of a row put beyond what there is, and the checksum made to fit: the file of somebody who wants us to run out of
  * it. Rows in the middle of each section; 'bytes' of 0xEE are beyond every count (3.9 thousand million, 61166, 238). */
 static void an_index_beyond_its_table_is_refused(void **state) {
@@ -69,20 +89,21 @@ static void an_index_beyond_its_table_is_refused(void **state) {
   (void)state;
   size_t n;
   unsigned char *copy = copy_of_image(&n);
-  struct img_header *head = (struct img_header *)copy;
   for (size_t i = 0; i < COUNT_OF(WILD); i++) {
     const struct img_section *s = built_library()->image.section[WILD[i].tag];
     unsigned char *at = copy + s->offset + s->count / 2 * s->stride + WILD[i].at, kept[4];
     struct image img;
     memcpy(kept, at, WILD[i].bytes);
     memset(at, 0xEE, WILD[i].bytes);
-    head->checksum = image_checksum(copy, n);
+    image_seal(copy, n);
     if (image_open(&img, copy, n) != IMAGE_BAD_SECTION) fail_msg("row %zu of the table above was believed", i);
+    if (fault_in_parts(copy, n) != IMAGE_BAD_SECTION) fail_msg("row %zu of the table above was believed in parts", i);
     memcpy(at, kept, WILD[i].bytes);
   }
-  head->checksum = image_checksum(copy, n);
+  image_seal(copy, n);
   struct image img;
   assert_int_equal(image_open(&img, copy, n), IMAGE_FINE);
+  assert_int_equal(fault_in_parts(copy, n), IMAGE_FINE);
   free(copy);
 }
 
@@ -125,26 +146,6 @@ static void a_flipped_bit_is_refused(void **state) {
 
 /* ---- opened in parts ---------------------------------------------------------------------------------------------- */
 
-static void fault_is_told(const void *whose, enum image_fault fault) { longjmp(*(jmp_buf *)(size_t)whose, 1 + (int)fault); }
-
-/* What is found wrong when the file is opened in parts and then read whole. */
-static enum image_fault fault_in_parts(const unsigned char *copy, size_t n) {
-  struct image img;
-  struct arena arena;
-  jmp_buf told;
-  arena_init(&arena, NULL);
-  volatile enum image_fault fault = IMAGE_FINE;
-  int jumped = setjmp(told);
-  if (jumped) {
-    fault = (enum image_fault)(jumped - 1);
-  } else {
-    fault = image_open_in_parts(&img, copy, n, &arena, fault_is_told, &told);
-    if (fault == IMAGE_FINE) image_look_at_all(&img);
-  }
-  arena_free(&arena);
-  return fault;
-}
-
 /* As above, every stretch of bytes and the last byte: nothing is read that was not looked at. Only the sum of the
  * whole, which is not asked then, may be wrong. */
 static void a_flipped_bit_is_found_in_parts_too(void **state) {
@@ -176,10 +177,58 @@ static void damage_is_told_where_it_is_read(void **state) {
   arena_init(&arena, NULL);
   copy[built_library()->image.section[IMG_VALUES]->offset + FOOD * NUT_COUNT * sizeof(struct img_value)] ^= 1;
   assert_int_equal(image_open_in_parts(&lib.image, copy, n, &arena, fault_is_told, &told), IMAGE_FINE);
-  assert_non_null(library_values(&lib, FOOD - SUM_BLOCK_FOODS));
-  assert_non_null(library_values(&lib, FOOD + SUM_BLOCK_FOODS));
+  assert_non_null(library_values(&lib, FOOD - BLOCK_VALUES_FOODS));
+  assert_non_null(library_values(&lib, FOOD + BLOCK_VALUES_FOODS));
   int jumped = setjmp(told);
   if (!jumped) library_values(&lib, FOOD + 1);
+  assert_int_equal(jumped, 1 + IMAGE_DAMAGED);
+  arena_free(&arena);
+  free(copy);
+}
+
+/* A table is damaged: the others can be read, and a food can be found. */
+static void expect_table_told(enum img_tag tag) {
+  size_t n;
+  unsigned char *copy = copy_of_image(&n);
+  const struct img_section *s = built_library()->image.section[tag];
+  struct library lib = {0};
+  struct arena arena;
+  jmp_buf told;
+  arena_init(&arena, NULL);
+  copy[s->offset + s->count / 2 * s->stride] ^= 1;
+  assert_int_equal(image_open_in_parts(&lib.image, copy, n, &arena, fault_is_told, &told), IMAGE_FINE);
+  assert_non_null(img_rows(&lib.image, IMG_HAZARDS));
+  assert_int_not_equal(library_by_code(&lib, SPAN_LIT("usda:17199")), NO_INDEX);
+  int jumped = setjmp(told);
+  if (!jumped) img_rows(&lib.image, tag);
+  assert_int_equal(jumped, 1 + IMAGE_DAMAGED);
+  arena_free(&arena);
+  free(copy);
+}
+
+static void a_damaged_table_is_told_when_it_is_asked_for(void **state) {
+  (void)state;
+  expect_table_told(IMG_RETENTION);
+  expect_table_told(IMG_NAMES);
+  expect_table_told(IMG_SHOP_UNITS);
+  expect_table_told(IMG_PATTERNS);
+}
+
+/* A pin that is not found may stand in a damaged row: it is not said that there is none. */
+static void a_pin_in_a_damaged_row_is_not_called_unknown(void **state) {
+  (void)state;
+  size_t n;
+  unsigned char *copy = copy_of_image(&n);
+  const struct library *whole = built_library();
+  struct library lib = {0};
+  struct arena arena;
+  jmp_buf told;
+  arena_init(&arena, NULL);
+  uint32_t food = library_by_code(whole, SPAN_LIT("usda:17199"));
+  copy[whole->image.section[IMG_FOODS]->offset + food * sizeof(struct img_food) + offsetof(struct img_food, code)] ^= 1;
+  assert_int_equal(image_open_in_parts(&lib.image, copy, n, &arena, fault_is_told, &told), IMAGE_FINE);
+  int jumped = setjmp(told);
+  if (!jumped) library_by_code(&lib, SPAN_LIT("usda:17199"));
   assert_int_equal(jumped, 1 + IMAGE_DAMAGED);
   arena_free(&arena);
   free(copy);
@@ -354,6 +403,8 @@ int main(void) {
       cmocka_unit_test(a_flipped_bit_is_refused),
       cmocka_unit_test(a_flipped_bit_is_found_in_parts_too),
       cmocka_unit_test(damage_is_told_where_it_is_read),
+      cmocka_unit_test(a_damaged_table_is_told_when_it_is_asked_for),
+      cmocka_unit_test(a_pin_in_a_damaged_row_is_not_called_unknown),
       cmocka_unit_test(a_wild_value_is_refused_in_parts_too),
       cmocka_unit_test(a_cut_or_grown_file_is_refused),
       cmocka_unit_test(a_foreign_file_is_refused),

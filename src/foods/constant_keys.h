@@ -10,10 +10,10 @@
 #define K_CONDITION_IDEAL "condition-ideal"       /* 5 of 9 */
 #define K_ENERGY_SD_SHARE "energy-sd-share"       /* 0.30: one standard deviation between animals, share of the mean */
 
-#define K_TISSUE_ENERGY "tissue-energy"           /* 7350 kcal per kg of weight change, 7000 to 7700 */
-#define K_LOSS_RATE "loss-rate"                   /* per cent of the weight a week: what is safe, low to high */
+#define K_TISSUE_ENERGY "tissue-energy" /* 7350 kcal per kg of weight change, 7000 to 7700 */
+#define K_LOSS_RATE "loss-rate"         /* per cent of the weight a week: what is safe, low to high */
 
-#define K_LOSS_ENERGY "loss-energy"               /* kcal per kg^exponent of ideal weight that brought loss, low to high */
+#define K_LOSS_ENERGY "loss-energy" /* kcal per kg^exponent of ideal weight that brought loss, low to high */
 #define K_LOSS_ENERGY_EXPONENT "loss-energy-exponent" /* dog 0.75, cat 0.711 */
 
 /* Energy of food, kcal per g (natural foods: dog 4-9-4, cat 4-8.5-4) */

@@ -146,12 +146,20 @@ static bool phrase_begins(const struct library *lib, const struct hazard_text *t
   return found == p->count;
 }
 
+/* May a token that begins so be one of the words? Neither the word itself nor a slip of it begins otherwise; what is said of
+ * a word with a mark is looked at. */
+static bool may_begin(const struct phrase *p, char c) {
+  for (size_t k = 0; k < p->count; k++)
+    if (p->word[k].p[0] == c || p->word[k].p[0] == '=' || p->word[k].p[0] == '@') return true;
+  return false;
+}
+
 static bool phrase_from(const struct library *lib, const struct hazard_text *t, size_t from, const struct phrase *p,
                         enum how how, struct place *out) {
   for (size_t k = 0; k < p->count; k++)
     if (is_out_of_question(t, p->word[k])) return false;
-  for (size_t i = from; p->count > 0 && i < t->count; i++)
-    if (phrase_begins(lib, t, i, p, how, out)) return true;
+  for (size_t i = from; i < t->count; i++)
+    if (may_begin(p, t->token[i].folded.p[0]) && phrase_begins(lib, t, i, p, how, out)) return true;
   return false;
 }
 
@@ -163,11 +171,18 @@ struct search_row {
   const struct library *lib;
   const struct hazard_text *t;
   const struct img_hazard *h;
-  bool *masked; /* tokens that something else claims: "grape" of "grape tomato" */
+  bool *masked;   /* tokens that something else claims: "grape" of "grape tomato" */
+  bool is_masked; /* they have been looked for */
 };
+
+static void take_row(struct search_row *s, const struct img_hazard *h) {
+  s->h = h;
+  s->is_masked = false;
+}
 
 static void mask(struct search_row *s) {
   struct span rest = span_of(lib_str(s->lib, s->h->unless));
+  s->is_masked = true;
   memset(s->masked, 0, s->t->count);
   while (rest.n > 0) {
     struct phrase p = phrase_of(cut_before(&rest, "|"));
@@ -194,7 +209,8 @@ static bool is_name(const struct search_row *s, struct place at) {
   return false;
 }
 
-static bool any_masked(const struct search_row *s, struct place at) {
+static bool any_masked(struct search_row *s, struct place at) {
+  if (!s->is_masked) mask(s);
   for (size_t i = at.first; i <= at.last; i++)
     if (s->masked[i]) return true;
   return false;
@@ -202,7 +218,7 @@ static bool any_masked(const struct search_row *s, struct place at) {
 
 /* The next place of a phrase that is nothing else, no name and not denied.
  * 'mark' only notes candidates. */
-static bool find_phrase(const struct search_row *s, struct span words, struct place *out, bool mark) {
+static bool find_phrase(struct search_row *s, struct span words, struct place *out, bool mark) {
   struct phrase p = phrase_of(words);
   bool found = false;
   for (size_t from = 0; phrase_from(s->lib, s->t, from, &p, LOOSELY, out); from = out->first + 1) {
@@ -216,7 +232,7 @@ static bool find_phrase(const struct search_row *s, struct span words, struct pl
 
 /* "wing & @cooked": every part of it somewhere. The place is that of the first.
  */
-static bool find_alternative(const struct search_row *s, struct span words, struct place *out, bool mark) {
+static bool find_alternative(struct search_row *s, struct span words, struct place *out, bool mark) {
   struct place other;
   if (!find_phrase(s, cut_before(&words, " & "), out, mark)) return false;
   while (words.n > 0)
@@ -241,7 +257,7 @@ static bool may_be_named(const struct search_row *s) {
   return here;
 }
 
-static bool find_row(const struct search_row *s, struct place *out, bool mark) {
+static bool find_row(struct search_row *s, struct place *out, bool mark) {
   struct span rest = span_of(lib_str(s->lib, s->h->said));
   bool any = false;
   while (rest.n > 0) {
@@ -271,14 +287,12 @@ size_t hazard_words_find(const struct library *lib, struct span text, struct haz
   /* First what is named at all, so that a denial can reach along a list of such
    * words. */
   for (uint32_t r = 0; r < rows; r++) {
-    s.h = hazard_row(lib, r);
+    take_row(&s, hazard_row(lib, r));
     if (!may_be_named(&s)) continue;
-    mask(&s);
     if (find_row(&s, &at, true)) maybe[named++] = r;
   }
   for (size_t i = 0; i < named && found < most; i++) {
-    s.h = hazard_row(lib, maybe[i]);
-    mask(&s);
+    take_row(&s, hazard_row(lib, maybe[i]));
     if (is_answered(&s) || !find_row(&s, &at, false)) continue;
     const char *from = t.token[at.first].at.p, *to = t.token[at.last].at.p + t.token[at.last].at.n;
     hits[found++] = (struct hazard_hit){maybe[i], {from, (size_t)(to - from)}, at.slip};

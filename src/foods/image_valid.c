@@ -1,5 +1,5 @@
-/* Every index of an image is looked at once, when it is opened: a file whose checksum is right may still have been made by
- * somebody who wants a reader to run out of it. Offsets of texts need no look, img_str() bounds them. */
+/* Every index of an image is looked at once, before anything is read through it: a file whose checksum is right may still
+ * have been made by somebody who wants a reader to run out of it. Offsets of texts need no look, img_str() bounds them. */
 #include "foods/image_valid.h"
 
 #include <assert.h>
@@ -186,14 +186,18 @@ static const struct figured {
     FIGURES(IMG_SET_ASIDE, img_set_aside, most),
 };
 
-static bool figures_are_bounded(const struct image *img, const struct figured *f) {
-  const unsigned char *row = img_rows(img, f->in);
-  size_t stride = image_stride(f->in);
+/* Rows of one section that are looked at, one after the other. */
+struct rows {
+  const unsigned char *at;
+  size_t stride, count;
+};
+
+static bool figures_are_bounded(struct rows r, const struct figured *f) {
   unsigned wild = 0;
-  for (size_t i = 0, n = img_count(img, f->in); i < n; i++)
+  for (size_t i = 0; i < r.count; i++)
     for (size_t k = 0; k < f->count; k++) {
       float x;
-      memcpy(&x, row + i * stride + f->at + k * sizeof x, sizeof x);
+      memcpy(&x, r.at + i * r.stride + f->at + k * sizeof x, sizeof x);
       wild |= (unsigned)(x < -FIGURE_MOST) | (unsigned)(x > FIGURE_MOST);
     }
   return wild == 0;
@@ -224,9 +228,9 @@ static uint32_t number_at(const unsigned char *p, size_t bytes) {
     wild |= (unsigned)(x >= below) & (unsigned)(x != or_else);                                                              \
   }
 
-static bool field_is_bounded(const struct image *img, const struct indexed *f) {
-  const unsigned char *at = (const unsigned char *)img_rows(img, f->in) + f->at;
-  size_t stride = image_stride(f->in), n = img_count(img, f->in);
+static bool field_is_bounded(const struct image *img, struct rows r, const struct indexed *f) {
+  const unsigned char *at = r.at + f->at;
+  size_t stride = r.stride, n = r.count;
   uint64_t below = f->below > 0 ? f->below : img_count(img, f->of), or_else = f->or_else;
   unsigned wild = 0;
   if (f->or_else == NOTHING_ELSE) or_else = UINT64_MAX; /* none has this value */
@@ -240,12 +244,11 @@ static bool field_is_bounded(const struct image *img, const struct indexed *f) {
   return wild == 0;
 }
 
-static bool runs_within(const struct image *img, enum img_tag in, size_t first_at, size_t count_at, enum img_tag of) {
-  const unsigned char *row = img_rows(img, in);
-  size_t stride = image_stride(in);
+static bool runs_within(const struct image *img, struct rows r, size_t first_at, size_t count_at, enum img_tag of) {
   uint64_t rows = img_count(img, of);
-  for (size_t i = 0, n = img_count(img, in); i < n; i++) {
-    uint64_t first = number_at(row + i * stride + first_at, 4), count = number_at(row + i * stride + count_at, 4);
+  for (size_t i = 0; i < r.count; i++) {
+    const unsigned char *row = r.at + i * r.stride;
+    uint64_t first = number_at(row + first_at, 4), count = number_at(row + count_at, 4);
     if (count > 0 && first + count > rows) return false;
   }
   return true;
@@ -265,11 +268,11 @@ static_assert(sizeof(struct value_words) == sizeof(struct img_value), "a value i
 #define SOURCE_OF(rest) ((rest) >> 16)
 #endif
 
-bool image_values_are_bounded(const struct image *img, size_t first, size_t end) {
-  const struct value_words *v = img_rows(img, IMG_VALUES);
+static bool values_are_bounded(const struct image *img, struct rows r) {
+  const struct value_words *v = (const void *)r.at;
   uint32_t sources = (uint32_t)img_count(img, IMG_SOURCES), wild = 0;
   uint32_t patterns = (uint32_t)img_count(img, IMG_PATTERNS); /* an estimate may name its pattern, behind the sources */
-  for (size_t i = first * NUT_COUNT, n = end * NUT_COUNT; i < n; i++) {
+  for (size_t i = 0; i < r.count; i++) {
     uint32_t status = STATUS_OF(v[i].rest), source = SOURCE_OF(v[i].rest);
     uint32_t most = sources + (status == VALUE_ESTIMATED ? patterns : 0);
     wild |= (uint32_t)(status >= VALUE_STATUS_COUNT) | (uint32_t)(source >= most) | (uint32_t)(v[i].mean < 0) |
@@ -278,31 +281,47 @@ bool image_values_are_bounded(const struct image *img, size_t first, size_t end)
   return wild == 0;
 }
 
-static bool retention_is_bounded(const struct image *img) {
-  const struct img_retention *r = IMG_ROWS(img, IMG_RETENTION, struct img_retention);
-  for (size_t i = 0, n = img_count(img, IMG_RETENTION); i < n; i++)
+static bool retention_is_bounded(struct rows r) {
+  const struct img_retention *row = (const void *)r.at;
+  for (size_t i = 0; i < r.count; i++)
     for (int k = 0; k < NUT_COUNT; k++)
-      if (r[i].status[k] >= VALUE_STATUS_COUNT) return false;
+      if (row[i].status[k] >= VALUE_STATUS_COUNT) return false;
   return true;
 }
 
 /* They are looked up by halving. */
-static bool constants_are_sorted(const struct image *img) {
-  const struct img_constant *row = IMG_ROWS(img, IMG_CONSTANTS, struct img_constant);
-  for (size_t i = 1; i < img_count(img, IMG_CONSTANTS); i++)
+static bool constants_are_sorted(const struct image *img, struct rows r) {
+  const struct img_constant *row = (const void *)r.at;
+  for (size_t i = 1; i < r.count; i++)
     if (strcmp(img_str(img, row[i - 1].key), img_str(img, row[i].key)) > 0) return false;
   return true;
 }
 
-bool image_is_bounded(const struct image *img) {
+static bool are_bounded_beside(const struct image *img, enum img_tag tag, struct rows r) {
+  switch (tag) {
+  case IMG_VALUES:
+    return values_are_bounded(img, r);
+  case IMG_FOODS:
+    return runs_within(img, r, offsetof(struct img_food, measure_first), offsetof(struct img_food, measure_count),
+                       IMG_MEASURES);
+  case IMG_TOKENS:
+    return runs_within(img, r, offsetof(struct img_token, posting_first), offsetof(struct img_token, posting_count),
+                       IMG_POSTINGS);
+  case IMG_RETENTION:
+    return retention_is_bounded(r);
+  case IMG_CONSTANTS:
+    return constants_are_sorted(img, r);
+  default:
+    return true;
+  }
+}
+
+bool image_rows_are_bounded(const struct image *img, enum img_tag tag, size_t first, size_t end) {
+  size_t stride = image_stride(tag);
+  struct rows r = {img->bytes + img->section[tag]->offset + first * stride, stride, end - first};
   for (size_t i = 0; i < COUNT_OF(INDEXED); i++)
-    if (!field_is_bounded(img, &INDEXED[i])) return false;
+    if (INDEXED[i].in == tag && !field_is_bounded(img, r, &INDEXED[i])) return false;
   for (size_t i = 0; i < COUNT_OF(FIGURED); i++)
-    if (!figures_are_bounded(img, &FIGURED[i])) return false;
-  return img_count(img, IMG_SEARCH_FOODS) == img_count(img, IMG_FOODS) &&
-         runs_within(img, IMG_FOODS, offsetof(struct img_food, measure_first), offsetof(struct img_food, measure_count),
-                     IMG_MEASURES) &&
-         runs_within(img, IMG_TOKENS, offsetof(struct img_token, posting_first), offsetof(struct img_token, posting_count),
-                     IMG_POSTINGS) &&
-         retention_is_bounded(img) && constants_are_sorted(img);
+    if (FIGURED[i].in == tag && !figures_are_bounded(r, &FIGURED[i])) return false;
+  return are_bounded_beside(img, tag, r);
 }

@@ -4,9 +4,8 @@
 
 #include "foods/image.h"
 
-/* Does every index of every row point at something that is there? The sections have been found whole. The values are asked
- * about apart: those of the foods from 'first' to before 'end'. */
-bool image_is_bounded(const struct image *img);
-bool image_values_are_bounded(const struct image *img, size_t first, size_t end);
+/* Does every index of these rows of a section, from 'first' to before 'end', point at something that is there, and is every
+ * figure within bounds? The sections have been found whole. */
+bool image_rows_are_bounded(const struct image *img, enum img_tag tag, size_t first, size_t end);
 
 #endif

@@ -14,7 +14,9 @@ size_t library_count(const struct library *lib) { return image_foods(lib) + lib-
 const struct img_food *library_food(const struct library *lib, uint32_t food) {
   const struct own_food *own = own_food(lib, food);
   if (own) return &own->food;
-  return food < image_foods(lib) ? &IMG_ROWS(&lib->image, IMG_FOODS, struct img_food)[food] : NULL;
+  if (food >= image_foods(lib)) return NULL;
+  const struct img_food *row = img_rows_of_block(&lib->image, IMG_FOODS, food / BLOCK_FOODS);
+  return &row[food];
 }
 
 /* An own food's texts are plain pointers; an image food's are offsets. */
@@ -45,23 +47,39 @@ const struct img_value *library_values(const struct library *lib, uint32_t food)
   const struct own_food *own = own_food(lib, food);
   if (own) return own->value;
   if (food >= image_foods(lib)) return NULL;
-  image_look_at(&lib->image, food);
-  return &IMG_ROWS(&lib->image, IMG_VALUES, struct img_value)[(size_t)food * NUT_COUNT];
+  const struct img_value *row = img_rows_of_block(&lib->image, IMG_VALUES, food / BLOCK_VALUES_FOODS);
+  return &row[(size_t)food * NUT_COUNT];
 }
 
-uint32_t library_by_code(const struct library *lib, struct span code) {
-  size_t n = image_foods(lib);
-  if (code.n == 0) return NO_INDEX;
-  for (size_t i = 0; i < lib->own_count; i++)
-    if (span_is(code, lib->own[i].code)) return (uint32_t)(n + i);
-  const struct img_food *foods = IMG_ROWS(&lib->image, IMG_FOODS, struct img_food);
-  for (size_t i = 0; i < n; i++) {
+const struct img_measure *library_measures(const struct library *lib, uint32_t food, size_t *count) {
+  const struct img_food *f = library_food(lib, food);
+  const struct img_measure *row = NULL;
+  size_t all = img_count(&lib->image, IMG_MEASURES);
+  *count = f && f->measure_first <= all && f->measure_count <= all - f->measure_first ? f->measure_count : 0;
+  for (size_t i = 0, at = *count > 0 ? f->measure_first : 0; i < *count; i++, at++)
+    if (!row || at % BLOCK_MEASURES == 0) row = img_rows_of_block(&lib->image, IMG_MEASURES, at / BLOCK_MEASURES);
+  return row ? row + f->measure_first : NULL;
+}
+
+/* The rows may be ones that nobody has looked at yet: their texts are bounded here. */
+static uint32_t row_with_code(const struct library *lib, struct span code) {
+  const struct img_food *foods = (const void *)(lib->image.bytes + lib->image.section[IMG_FOODS]->offset);
+  for (size_t i = 0; i < image_foods(lib); i++) {
     img_text t = foods[i].code;
     /* Equal bytes and then the NUL: no need to measure every code first. */
     if (t + code.n >= lib->image.string_bytes || lib->image.strings[t + code.n] != '\0') continue;
     if (memcmp(lib->image.strings + t, code.p, code.n) == 0) return (uint32_t)i;
   }
   return NO_INDEX;
+}
+
+uint32_t library_by_code(const struct library *lib, struct span code) {
+  if (code.n == 0) return NO_INDEX;
+  for (size_t i = 0; i < lib->own_count; i++)
+    if (span_is(code, lib->own[i].code)) return (uint32_t)(image_foods(lib) + i);
+  uint32_t found = image_foods(lib) > 0 ? row_with_code(lib, code) : NO_INDEX;
+  if (found == NO_INDEX) img_rows(&lib->image, IMG_FOODS); /* there is none, unless the rows are damaged */
+  return found;
 }
 
 const struct img_source *library_source(const struct library *lib, uint32_t source) {
@@ -132,7 +150,7 @@ const char *library_allowance_place(const struct library *lib, const struct img_
 const struct img_finding *library_finding(const struct library *lib, const char *id) {
   const struct img_finding *rows = IMG_ROWS(&lib->image, IMG_FINDINGS, struct img_finding);
   for (size_t i = 0; i < img_count(&lib->image, IMG_FINDINGS); i++)
-    if (strcmp(lib_str(lib, rows[i].id), id) == 0) return &rows[i];
+    if (*lib_str(lib, rows[i].id) == *id && strcmp(lib_str(lib, rows[i].id), id) == 0) return &rows[i];
   return NULL;
 }
 

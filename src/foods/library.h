@@ -42,6 +42,8 @@ const char *library_name(const struct library *lib, uint32_t food);
 const char *library_note(const struct library *lib, uint32_t food);
 /* NUT_COUNT values per 100 g. */
 const struct img_value *library_values(const struct library *lib, uint32_t food);
+/* The household measures of a record, and their number; an own food has none, its label says what it is counted by. */
+const struct img_measure *library_measures(const struct library *lib, uint32_t food, size_t *count);
 /* "usda:13325", "cut:duck-neck", "mine:zinc-15"; NO_INDEX when there is no such record. */
 uint32_t library_by_code(const struct library *lib, struct span code);
 /* Source row of a value or food; row 0 is "no source". Own foods give the row "label" a title of its own. */

@@ -81,9 +81,10 @@ struct scan {
 enum { PLACES_MOST = UINT16_MAX - 1 };
 
 static void mark_postings(struct scan *s, const struct img_token *t, size_t word, double importance, double quality) {
-  const struct img_posting *posting = IMG_ROWS(s->img, IMG_POSTINGS, struct img_posting);
+  const struct img_posting *posting = NULL;
   size_t all = img_count(s->img, IMG_POSTINGS);
   for (size_t i = t->posting_first; i < (size_t)t->posting_first + t->posting_count && i < all; i++) {
+    if (!posting || i % BLOCK_POSTINGS == 0) posting = img_rows_of_block(s->img, IMG_POSTINGS, i / BLOCK_POSTINGS);
     if (posting[i].food >= s->foods) continue;
     uint16_t *place = &s->place[posting[i].food];
     if (*place == 0) {

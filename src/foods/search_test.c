@@ -166,7 +166,7 @@ static void nonsense_finds_nothing(void **state) {
 /* Foods that no table has: something may be shown, but nothing fits well enough to be taken. */
 static void another_food_is_not_taken_for_the_one_named(void **state) {
   (void)state;
-  static const char *const MISSING[] = {"cod liver",    "beef trachea", "oat milk",    "duck feet", "duck heart",
+  static const char *const MISSING[] = {"cod liver",    "beef trachea", "oat milk",    "duck feet",  "duck heart",
                                         "rabbit liver", "elephant",     "dog biscuit", "bully stick"};
   for (size_t i = 0; i < COUNT_OF(MISSING); i++) {
     size_t n = find(MISSING[i], SEARCH_WISH_NONE);

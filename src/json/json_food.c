@@ -103,13 +103,13 @@ static const struct field MEASURE[] = {
 static const struct shape measure_shape = SHAPE("HouseholdMeasure", MEASURE, "what a household measure weighs");
 
 static size_t measures(const struct at *at) {
-  const struct img_food *f = food_of(at);
-  size_t all = img_count(&at->lib->image, IMG_MEASURES);
-  if (is_own(at) || f->measure_first >= all) return 0;
-  return f->measure_count < all - f->measure_first ? f->measure_count : all - f->measure_first;
+  size_t count;
+  library_measures(at->lib, index_of(at), &count);
+  return count;
 }
 static const void *measure(const struct at *at, size_t i) {
-  return IMG_ROWS(&at->lib->image, IMG_MEASURES, struct img_measure) + food_of(at)->measure_first + i;
+  size_t count;
+  return library_measures(at->lib, index_of(at), &count) + i;
 }
 
 static const struct field LABEL_UNIT[] = {
@@ -237,7 +237,6 @@ void json_food(const struct library *lib, uint32_t food, struct buf *out) { json
 static double values_of(const struct at *at, size_t status) {
   const struct img_value *v = IMG_ROWS(&at->lib->image, IMG_VALUES, struct img_value);
   size_t count = 0;
-  image_look_at_all(&at->lib->image);
   for (size_t i = 0; i < img_count(&at->lib->image, IMG_VALUES); i++) count += v[i].status == status;
   return (double)count;
 }

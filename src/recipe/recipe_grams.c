@@ -32,12 +32,9 @@ struct measures {
 };
 
 static struct measures measures_of(const struct line_food *f) {
-  const struct img_food *food = library_food(f->lib, f->food);
-  size_t all = img_count(&f->lib->image, IMG_MEASURES);
-  if (own_of(f) || food->measure_first > all || food->measure_count > all - food->measure_first)
-    return (struct measures){NULL, 0};
-  return (struct measures){IMG_ROWS(&f->lib->image, IMG_MEASURES, struct img_measure) + food->measure_first,
-                           food->measure_count};
+  struct measures m;
+  m.at = library_measures(f->lib, f->food, &m.count);
+  return m;
 }
 
 /* How well a measure's words suit the line: shared words count for it, words the line does not say a little against it. */

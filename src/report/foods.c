@@ -188,16 +188,15 @@ static void write_group(const struct pen *p, const struct library *lib, uint32_t
   if (unknown.n > 0) prose_write(p, &how, say_text(p, "not known: %s", buf_text(&unknown)));
 }
 
-static void write_measures(const struct pen *p, const struct library *lib, const struct img_food *f) {
-  const struct img_measure *m = IMG_ROWS(&lib->image, IMG_MEASURES, struct img_measure);
-  size_t have = img_count(&lib->image, IMG_MEASURES);
+static void write_measures(const struct pen *p, const struct library *lib, uint32_t food) {
+  const struct img_food *f = library_food(lib, food);
+  size_t measures;
+  const struct img_measure *one = library_measures(lib, food, &measures);
   struct buf b;
   buf_init(&b, p->arena, 8192);
-  for (uint32_t i = 0; i < f->measure_count && f->measure_first + i < have; i++) {
-    const struct img_measure *one = &m[f->measure_first + i];
+  for (size_t i = 0; i < measures; i++, one++)
     buf_addf(&b, "%s%s %s", b.n ? ", " : "", say_held(p, say_text(p, "1 %s", lib_str(lib, one->words))),
              say_with_unit(p, (double)one->grams, "g"));
-  }
   struct prose how = prose_at(MARGIN, INK_PLAIN);
   how.indent = MARGIN + 2;
   if (b.n > 0) prose_write(p, &how, say_text(p, "Measures: %s.", buf_text(&b)));
@@ -250,7 +249,7 @@ void report_food(const struct library *lib, uint32_t food, const struct report_s
   const char *note = library_note(lib, food);
   if (note && note[0]) prose_write(p, &how, say_text(p, "Note: %s", note));
   blank_line(p);
-  write_measures(p, lib, f);
+  write_measures(p, lib, food);
   write_bone(p, lib, f);
   heading(p, "In 100 g", p->width >= 76 ? "mean, range 9 times in 10, how known, source" : "mean, how known, source");
   for (size_t g = 0; g < COUNT_OF(GROUP); g++) write_group(p, lib, food, g);

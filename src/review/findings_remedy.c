@@ -47,10 +47,10 @@ static bool is_spooned(enum part p) {
 static const char *household_words(const struct review *r, uint32_t food, double grams) {
   struct household best = {NULL, NULL, MEASURE_TOLERANCE};
   const struct img_food *f = library_food(r->lib, food);
-  const struct img_measure *m = IMG_ROWS(&r->lib->image, IMG_MEASURES, struct img_measure);
+  size_t measures;
   if (!is_spooned((enum part)f->part)) return "";
-  for (uint32_t i = 0; i < f->measure_count; i++) {
-    const struct img_measure *one = &m[f->measure_first + i];
+  const struct img_measure *one = library_measures(r->lib, food, &measures);
+  for (size_t i = 0; i < measures; i++, one++) {
     if (one->unit == UNIT_TSP || one->unit == UNIT_TBSP)
       try_measure(&best, grams, (double)one->grams, unit_info[one->unit].word);
   }
