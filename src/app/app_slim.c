@@ -34,6 +34,7 @@ static void weigh_by_journal(const struct library *lib, const struct app_check_r
   if (t->day_count == 0) return;
   out->weight_kg = t->weight.mean;
   out->weight_measured = true;
+  for (size_t i = 0; i < t->day_count; i++) out->heaviest_kg = fmax(out->heaviest_kg, t->day[i].weight.mean);
 }
 
 static void take_figures(const struct library *lib, struct app_slim_answer *out, struct arena *arena) {
@@ -42,11 +43,18 @@ static void take_figures(const struct library *lib, struct app_slim_answer *out,
   out->need = animal_energy(lib, a, arena);
   out->now = (struct trend_band){out->need.kcal, out->need.low_kcal, out->need.high_kcal};
   out->floor_kcal = floor_of(lib, a, &out->body);
+  out->start_share = library_constant_value(lib, K_OVERWEIGHT_FROM, a->species) / PER_CENT;
   out->rate_low = rate ? rate->low / PER_CENT : (double)NAN;
   out->rate_high = rate ? rate->high / PER_CENT : (double)NAN;
 }
 
 enum { TOLD_BY_GUESS = 56, TOLD_BY_JOURNAL = SLIM_DAYS_MOST };
+
+/* Overweight by hand and eye, or by the scale once: what was begun goes on to the ideal weight. */
+static bool is_heavy(const struct library *lib, const struct app_slim_answer *s) {
+  double ideal = library_constant_value(lib, K_CONDITION_IDEAL, s->animal->species);
+  return s->animal->condition >= ideal + 1 || s->heaviest_kg >= (1 + s->start_share) * s->body.ideal_kg;
+}
 
 static struct slim_plan plan_of(const struct library *lib, const struct app_slim_answer *s, double least_kcal,
                                 struct arena *arena) {
@@ -56,6 +64,8 @@ static struct slim_plan plan_of(const struct library *lib, const struct app_slim
   if (!rate || !tissue) return (struct slim_plan){.status = SLIM_NO_ROOM};
   struct slim_input in = {.weight_kg = s->weight_kg,
                           .ideal_kg = s->body.ideal_kg,
+                          .start_share = s->start_share,
+                          .heavy_before = is_heavy(lib, s),
                           .need = s->now,
                           .floor_kcal = least_kcal,
                           .rate_low = s->rate_low,
@@ -86,6 +96,14 @@ static const char *lead_words(const struct app_slim_answer *s, struct arena *are
                       "%s weighs %s, and %s is ideal (%s): there is nothing to lose. Without 'Ideal:' or 'Condition:' in "
                       "its text the weight itself is taken for ideal.",
                       who, weight, ideal, s->body.ideal_from);
+  if (p->status == SLIM_LITTLE)
+    return words_text(
+        arena,
+        "%s weighs %s, only %s above the ideal of %s (%s): that is too little for a plan, which begins at %s or "
+        "at a body condition of 6 of 9. A full bowel or another scale may make as much. Leave out a treat, "
+        "walk a little more, and weigh once a month; if it goes on rising, ask again.",
+        who, weight, words_share(arena, s->weight_kg / s->body.ideal_kg - 1), ideal, s->body.ideal_from,
+        words_share(arena, s->start_share));
   if (p->status == SLIM_NO_ROOM)
     return words_text(arena,
                       "%s needs about %s kcal a day, and less than %s is not fed without a veterinarian: there is nothing "
@@ -203,7 +221,7 @@ void app_slim(const struct library *lib, const struct app_slim_request *q, struc
               struct arena *arena) {
   const struct app_check_request *c = &q->mend.check;
   struct app_check_answer texts = {0};
-  *out = (struct app_slim_answer){.lead = "", .grams_at_lowest = (double)NAN};
+  *out = (struct app_slim_answer){.lead = "", .grams_at_lowest = (double)NAN, .heaviest_kg = (double)NAN};
   diags_init(&texts.animal_diags, arena, c->animals.name, c->animals.text);
   diags_init(&texts.recipe_diags, arena, c->recipe.name, c->recipe.text);
   if (c->journal) diags_init(&out->journal_diags, arena, c->journal->text.name, c->journal->text.text);

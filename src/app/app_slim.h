@@ -21,6 +21,8 @@ struct app_slim_answer {
   long from;        /* the first day */
   double weight_kg; /* today: by the journal, else as stated */
   bool weight_measured;
+  double heaviest_kg; /* of the journal's trend; NaN */
+  double start_share; /* above the ideal weight, from where on a plan begins */
   struct animal_body body;
   struct energy_need need; /* measured, stated or by the equation; 'now' is its interval */
   struct trend_band now;

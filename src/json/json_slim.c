@@ -77,7 +77,7 @@ static const struct field SLIM[] = {
     WORD_OF_ALWAYS("species", species, species_word, SPECIES_COUNT, ""),
     FREE("from", write_from, "string", "the first day"),
     WORD_OF("status", status, slim_status_word, SLIM_STATUSES,
-            "not-needed: not overweight; no-room: the floor leaves nothing to save"),
+            "not-needed: not overweight; a-little: above the ideal weight, but too little for a plan; no-room: the floor leaves nothing to save"),
     NUMBER_ALWAYS("weight_kg", "kg", struct app_slim_answer, weight_kg, "today"),
     NUMBER_OF("ideal_kg", "kg", ideal, ""),
     NUMBER_OF("need_kcal", "kcal a day", need, "today"),

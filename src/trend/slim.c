@@ -4,9 +4,10 @@
 
 #include "base/table.h"
 
-WORD_TABLE(slim_status_word, SLIM_STATUSES, "found", "not-needed", "no-room");
+WORD_TABLE(slim_status_word, SLIM_STATUSES, "found", "not-needed", "a-little", "no-room");
 
 static const double NEAR_IDEAL = 1.02; /* within two per cent the plan is at its end */
+static const double ROUNDING = 1e-9;   /* a weight that is a tenth more, to the last digit */
 enum { EASY_DAYS = 14, STEP_DAYS = 28, LATELY_DAYS = 7 };
 
 /* The likely animal, the one that loses fastest, and the one that loses slowest. */
@@ -92,6 +93,10 @@ struct slim_plan slim_plan_for(const struct slim_input *in, struct arena *arena)
   struct slim_plan out = {.status = SLIM_FOUND, .lowest_kcal = (double)NAN, .per_week = (double)NAN};
   if (!(in->weight_kg > NEAR_IDEAL * in->ideal_kg)) {
     out.status = SLIM_NOT_NEEDED;
+    return out;
+  }
+  if (!in->heavy_before && !(in->weight_kg >= (1 + in->start_share) * in->ideal_kg * (1 - ROUNDING))) {
+    out.status = SLIM_LITTLE;
     return out;
   }
   if (!(rounded(in, in->floor_kcal) < in->need.mean)) {

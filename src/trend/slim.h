@@ -7,8 +7,10 @@
 
 struct slim_input {
   double weight_kg, ideal_kg;
-  struct trend_band need;                      /* kcal a day, at this weight */
-  double floor_kcal;                           /* never less a day */
+  double start_share;     /* above the ideal weight, from where on a plan begins: 0.1 */
+  bool heavy_before;      /* by its body condition, or it was heavier by that much already and is on its way: then go on */
+  struct trend_band need; /* kcal a day, at this weight */
+  double floor_kcal;      /* never less a day */
   double rate_low, rate_aim, rate_high;        /* loss a week, shares of the weight: safe, aimed at, the most that is safe */
   double tissue_kcal, tissue_low, tissue_high; /* kcal per kg */
   double metabolic_exponent;
@@ -17,8 +19,9 @@ struct slim_input {
   double round_kcal; /* steps are multiples of this */
 };
 
-enum slim_status { SLIM_FOUND, SLIM_NOT_NEEDED, SLIM_NO_ROOM, SLIM_STATUSES };
-extern const char *const slim_status_word[SLIM_STATUSES]; /* "found", "not-needed", "no-room" */
+enum slim_status { SLIM_FOUND, SLIM_NOT_NEEDED, SLIM_LITTLE, SLIM_NO_ROOM, SLIM_STATUSES };
+/* "found", "not-needed", "a-little": above the ideal weight, but too little to plan for, "no-room" */
+extern const char *const slim_status_word[SLIM_STATUSES];
 
 struct slim_step {
   int day; /* from this day on, 0 the first */

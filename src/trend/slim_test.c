@@ -13,6 +13,7 @@
 static struct slim_input dog(void) {
   return (struct slim_input){.weight_kg = 33,
                              .ideal_kg = 29,
+                             .start_share = 0.1,
                              .need = {900, 850, 950},
                              .floor_kcal = 660,
                              .rate_low = 0.01,
@@ -63,6 +64,15 @@ static void who_needs_none_gets_none(void **state) {
   struct slim_input in = dog();
   in.weight_kg = 29.4;
   assert_int_equal(slim_plan_for(&in, &arena).status, SLIM_NOT_NEEDED);
+  in.weight_kg = 29.9; /* 3 % */
+  assert_int_equal(slim_plan_for(&in, &arena).status, SLIM_LITTLE);
+  in.weight_kg = 31.8;
+  assert_int_equal(slim_plan_for(&in, &arena).status, SLIM_LITTLE);
+  in.heavy_before = true; /* on its way down: the plan goes on to the ideal weight */
+  assert_int_equal(slim_plan_for(&in, &arena).status, SLIM_FOUND);
+  in.heavy_before = false;
+  in.weight_kg = in.ideal_kg * 1.1; /* as condition 6 of 9 makes it */
+  assert_int_equal(slim_plan_for(&in, &arena).status, SLIM_FOUND);
   in = dog();
   in.need = (struct trend_band){640, 600, 680};
   struct slim_plan p = slim_plan_for(&in, &arena);

@@ -181,11 +181,35 @@ class Slim(unittest.TestCase):
         self.assertGreater(last["grams"], 0)
 
     def test_dates(self):
-        plan = answer("slim", *MOSS, "--from", "2027-02-28")
+        heavy = ("--journal", AUTUMN)
+        plan = answer("slim", *MOSS, *heavy, "--from", "2027-02-28")
         self.assertEqual([w["date"] for w in plan["weighings"]][:2], ["2027-02-28", "2027-03-14"])
         run("slim", *MOSS, "--from", "2027-02-30", code=2)
         run("slim", code=2)
         self.assertEqual(answer("slim", "--for", "examples/saltmarsh.animals:Pim")["status"], "not-needed")
+
+    def test_a_little_is_too_little(self):
+        """A plan begins at a tenth above the ideal weight, or where hand and eye say so; one that was begun goes on."""
+        plan = answer("slim", *MOSS)  # 31 kg, ideal 29
+        self.assertEqual((plan["status"], plan["weighings"], plan["lowest_kcal"]), ("a-little", [], None))
+        self.assertIn("only 7 % above the ideal of 29 kg", plan["says"])
+        with tempfile.TemporaryDirectory() as folder:
+            def status(text, *more):
+                path = f"{folder}/moss.animals"
+                with open(path, "w", encoding="utf-8") as f:
+                    f.write(f"Animal: Moss\nSpecies: dog\nAge: 11 years\nNeutered: yes\nActivity: low\n{text}")
+                return answer("slim", "--for", path, *more)["status"]
+
+            self.assertEqual(status("Weight: 29.87 kg\nIdeal: 29 kg\n"), "a-little")  # 3 %
+            self.assertEqual(status("Weight: 31.89 kg\nIdeal: 29 kg\n"), "a-little")
+            self.assertEqual(status("Weight: 31.9 kg\nIdeal: 29 kg\n"), "found")
+            self.assertEqual(status("Weight: 31 kg\nCondition: 6/9\n"), "found")
+            self.assertEqual(status("Weight: 31 kg\nIdeal: 29 kg\nCondition: 7/9\n"), "found")
+            down = f"{folder}/down.journal"
+            with open(down, "w", encoding="utf-8") as f:
+                f.write(journal([f"2026-{8 + d // 28:02}-{1 + d % 28:02} Moss weighs {33 - 0.02 * d:.2f} kg" for d in range(0, 84, 4)]))
+            self.assertEqual(status("Weight: 31.4 kg\nIdeal: 29 kg\n"), "a-little")
+            self.assertEqual(status("Weight: 31.4 kg\nIdeal: 29 kg\n", "--journal", down), "found")
 
 
 unittest.main(argv=[sys.argv[0]])
