@@ -108,15 +108,15 @@ export function question(): Question {
   return { animals: animals.value?.body ?? '', own: ownBodies.value, asked: asked() };
 }
 
-const NO_TABLES = { from: [], table: null, minimum_table: null, upper_table: null, how: null };
+const NO_TABLES = { from: [], supply: null, table: null, minimum_table: null, upper_table: null, how: null };
 
 /** Figures alone come without who supplies a nutrient and the rows behind it: these stay as they were until the whole answer is there, a moment
  * later. */
 function completed(now: Check): Check {
   const before = new Map((check.value?.nutrients ?? []).map((n) => [n.key, n]));
   const nutrients = now.nutrients.map((n): Nutrient => {
-    const { from, table, minimum_table, upper_table, how } = before.get(n.key) ?? NO_TABLES;
-    return { ...n, from, table, minimum_table, upper_table, how };
+    const { from, supply, table, minimum_table, upper_table, how } = before.get(n.key) ?? NO_TABLES;
+    return { ...n, from, supply, table, minimum_table, upper_table, how };
   });
   return { ...now, nutrients };
 }

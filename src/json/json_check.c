@@ -147,6 +147,7 @@ static const struct field ENERGY[] = {
     NUMBER("grams_per_day", "g a day", struct energy_result, grams_per_day, "of food as eaten"),
     ROWS("from", struct energy_result, from, from_count, &energy_supplier_shape, "the lines, largest first; kcal"),
     OBJECT_OF("need_table", need_row, &need_table_shape, "null when the need was stated"),
+    FREE_OF("ribbon", json_ribbon, "Ribbon | null", &json_ribbon_shape, "how it is drawn; null when neither is known"),
 };
 static const struct shape energy_shape = SHAPE("Energy", ENERGY, "energy, needed and supplied");
 
@@ -244,6 +245,11 @@ static const struct field SUPPLIED[] = {
 };
 static const struct shape supplied_shape = SHAPE("Supplied", SUPPLIED, "who supplies a nutrient");
 
+static const struct field SUPPLY_DRAWN[] = {
+    FREE_OF("supply", json_supply, "SupplyBar | null", &json_supply_shape, "how they are drawn; null when nothing is known"),
+};
+static const struct shape supply_drawn_shape = SHAPE("SupplyDrawn", SUPPLY_DRAWN, "who supplies a nutrient, as a bar");
+
 /* With every keystroke only what changes with it; the rest follows when the hand rests. */
 static const void *unless_brief(const struct at *at) { return checked_brief(at) ? NULL : at->it; }
 
@@ -287,6 +293,7 @@ static const struct field NUTRIENT[] = {
     FREE("said", write_said, "string", "the name within a sentence"),
     FREE_OF("rail", json_rail, "Rail | null", &json_rail_shape, "where its marks are drawn; null without an allowance"),
     FREE("rail_says", json_rail_says, "string", "what its rail shows, for those who cannot see it"),
+    SAME_OF_ALWAYS(unless_brief, &supply_drawn_shape),
 };
 static const struct shape nutrient_shape = SHAPE("Nutrient", NUTRIENT, "one nutrient, amounts a day");
 

@@ -70,7 +70,7 @@ static double all_kcal(const struct at *at) {
 
 static void write_check(struct json *j, const char *key, const struct at *at) {
   const struct asked read_from = {.post = page(at)->check.post};
-  struct checked it = {page(at)->check.result, &read_from, true, page(at)->brief};
+  struct checked it = {page(at)->check.result, &read_from, true, page(at)->brief, all_kcal(at)};
   struct at inner = {at->lib, &json_check_shape, &it, at, 0};
   if (it.r) {
     json_shape(j, key, &json_check_shape, &inner);

@@ -14,10 +14,12 @@ struct checked {
   const struct asked *asked;
   bool for_page; /* what the page never shows is not worked out */
   bool brief;    /* for a page, with every keystroke: nutrients without who supplies them and the rows behind them */
+  double whole_kcal; /* for a page, whose handle sets how much of this is eaten; 0 elsewhere */
 };
 /* The result that this object is part of: within a Check or a Need. */
 const struct check_result *checked_result(const struct at *at);
 bool checked_brief(const struct at *at);
+double checked_whole_kcal(const struct at *at); /* NaN where there is no handle */
 /* Verdicts exist only where there is an animal that may be judged. */
 bool checked_judged(const struct check_result *r);
 /* A ration built without a text has no line numbers: NaN. */
@@ -48,6 +50,9 @@ extern const struct shape json_left_shape;   /* struct left_seen */
 extern const struct shape json_rail_shape;
 void json_rail(struct json *j, const char *key, const struct at *at);
 void json_rail_says(struct json *j, const char *key, const struct at *at);
+extern const struct shape json_ribbon_shape, json_supply_shape; /* struct ribbon, struct suppliers */
+void json_ribbon(struct json *j, const char *key, const struct at *at);
+void json_supply(struct json *j, const char *key, const struct at *at);
 
 /* json_post.c */
 extern const struct shape json_question_shape, json_left_out_shape, json_unread_shape;

@@ -1,5 +1,6 @@
 /* "rail": where the marks of a nutrient stand, for whoever draws them; and what the page has of pictures as constants. */
 #include "picture/rail.h"
+#include "picture/ribbon.h"
 
 #include "json/json_parts.h"
 #include "json/json_print.h"
@@ -72,4 +73,6 @@ void json_print_pictures(struct buf *out) {
   buf_adds(out, " } as const;\n/** The tones of a bar's pieces, in turn. */\nexport const PIECE_TONES = [");
   for (int i = 0; i < PIECE_PAINTS; i++) buf_addf(out, "%s'%s'", i > 0 ? ", " : "", paint_word[piece_paint[i]]);
   buf_adds(out, "] as const;\n");
+  buf_addf(out, "/** How much of the bowl may be set to be eaten. */\nexport const EATEN_PERCENT = [%d, %d] as const;\n",
+           EATEN_LEAST, EATEN_MOST);
 }

@@ -14,6 +14,12 @@ bool checked_brief(const struct at *at) {
   return ((const struct checked *)at->it)->brief;
 }
 
+double checked_whole_kcal(const struct at *at) {
+  while (!at->shape->judged) at = at->up;
+  double whole = ((const struct checked *)at->it)->whole_kcal;
+  return whole > 0 ? whole : NOT_KNOWN;
+}
+
 bool checked_judged(const struct check_result *r) { return r->animal && r->refusal == REFUSE_NOT; }
 
 double line_number(const struct ration_line *l) { return l->line > 0 ? l->line : NOT_KNOWN; }

@@ -1,6 +1,8 @@
 #include "picture/poster.h"
 
 #include "picture/pictures.h"
+#include "picture/ribbon.h"
+#include "picture/supply.h"
 #include "words/verdicts.h"
 
 static const double WIDTH = 640, EDGE = 16, GAP = 14;

@@ -5,6 +5,7 @@
 #define BW_REPORT_ANSWER_H
 
 #include "explain/asked.h"
+#include "picture/pieces.h"
 #include "report/say.h"
 #include "words/usual.h"
 #include "words/verdicts.h"
@@ -19,13 +20,11 @@ struct view {
 void heading(const struct pen *p, const char *title, const char *aside);
 /* Items held together and set apart, wrapped; empty ones are left out. */
 void legend(const struct pen *p, const char *const *item, size_t count);
-/* Shares of a whole as one ribbon, in the order given, and under it what each piece is; NaN and zero shares are left out. */
-struct ribbon_piece {
-  const char *name;
-  double share;
-};
-void ribbon_fill(struct row *r, int column, int columns, const struct ribbon_piece *piece, int count);
-void ribbon_legend(const struct pen *p, int column, const struct ribbon_piece *piece, int count);
+/* The cell of a place from 0 to 1 on a ribbon of so many columns. */
+int ribbon_cell(int columns, double place);
+/* The pieces in their places, and under them what each is. */
+void ribbon_fill(struct row *r, int column, int columns, const struct pieces *p);
+void ribbon_legend(const struct pen *p, int column, const struct pieces *pieces);
 /* "lamb shoulder 59 %, duck neck 12 % and 4 more" */
 const char *supplier_words(const struct view *v, const struct supplier *from, size_t count, int most);
 /* "duck neck and cooked millet": lines that have no value. */

@@ -4,74 +4,62 @@
 
 #include <math.h>
 
+#include "picture/ribbon.h"
+
 struct axis {
   int column, columns;
-  double top; /* kcal at the right end */
+  struct ribbon ribbon;
 };
 
 enum { LABEL_COLUMNS = 6, ROOM_RIGHT = 12 };
 
 static bool is_amount(double x) { return isfinite(x) && x > 0; }
 
-static struct axis axis_for(const struct pen *p, const struct energy_result *e, double supply) {
-  double top = 0;
-  double ends[] = {e->need.kcal, e->need.high_kcal, supply};
-  for (size_t i = 0; i < COUNT_OF(ends); i++)
-    if (is_amount(ends[i]) && ends[i] > top) top = ends[i];
-  int column = MARGIN + LABEL_COLUMNS;
-  int columns = p->width - MARGIN - column - ROOM_RIGHT;
-  if (columns > PROSE_MOST) columns = PROSE_MOST;
-  return (struct axis){column, columns, top};
+static void set_axis(const struct pen *p, struct axis *a) {
+  a->column = MARGIN + LABEL_COLUMNS;
+  a->columns = p->width - MARGIN - a->column - ROOM_RIGHT;
+  if (a->columns > PROSE_MOST) a->columns = PROSE_MOST;
 }
 
-static int at_kcal(const struct axis *a, double kcal) {
-  double share = kcal < a->top ? kcal / a->top : 1;
-  return a->column + (int)floor(share * (a->columns - 1) + 0.5);
-}
+static int at_place(const struct axis *a, double place) { return a->column + ribbon_cell(a->columns - 1, place); }
 
 static void centred(struct row *r, int at, enum ink ink, const char *text) {
   row_put(r, at - text_columns(r->pen, text) / 2, ink, text);
 }
 
-static void draw_need(const struct view *v, const struct axis *a, double supply) {
-  const struct pen *p = &v->pen;
-  const struct energy_need *need = &v->r->energy.need;
-  if (!is_amount(need->kcal)) return;
-  bool band = is_amount(need->low_kcal) && is_amount(need->high_kcal);
-  int at = at_kcal(a, need->kcal);
-  int low = band ? at_kcal(a, need->low_kcal) : at, high = band ? at_kcal(a, need->high_kcal) : at;
+static void draw_need(const struct pen *p, const struct axis *a) {
+  const struct ribbon *b = &a->ribbon;
+  if (!isfinite(b->need)) return;
+  bool band = isfinite(b->need_low);
+  int at = at_place(a, b->need);
+  int low = band ? at_place(a, b->need_low) : at, high = band ? at_place(a, b->need_high) : at;
   struct row r;
   row_start(&r, p);
-  const char *likely = say_text(p, "likely %s", words_whole(p->arena, need->kcal));
-  centred(&r, at, INK_STRONG, likely);
-  int left = at - text_columns(p, likely) / 2, right = left + text_columns(p, likely);
-  const char *least = words_whole(p->arena, need->low_kcal), *most = words_whole(p->arena, need->high_kcal);
-  if (band && low + text_columns(p, least) < left) row_put(&r, low, INK_DIM, least);
-  if (band && high - text_columns(p, most) > right - 1) row_right(&r, high + 1, 8, INK_DIM, most);
+  centred(&r, at, INK_STRONG, b->need_words);
+  int left = at - text_columns(p, b->need_words) / 2, right = left + text_columns(p, b->need_words);
+  if (band && low + text_columns(p, b->low_words) < left) row_put(&r, low, INK_DIM, b->low_words);
+  if (band && high - text_columns(p, b->high_words) > right - 1) row_right(&r, high + 1, 8, INK_DIM, b->high_words);
   row_end(&r);
   row_start(&r, p);
   row_put(&r, MARGIN, INK_PLAIN, "need");
   if (band) row_fill(&r, low, high - low + 1, INK_DIM, G_BAND);
   row_glyph(&r, at, INK_STRONG, band ? G_NEED_BAND : G_NEED);
-  if (is_amount(supply)) row_glyph(&r, at_kcal(a, supply), INK_ACCENT, G_SURE);
+  if (isfinite(b->bowl)) row_glyph(&r, at_place(a, b->bowl), INK_ACCENT, G_SURE);
   row_end(&r);
 }
 
-static void draw_supply(const struct view *v, const struct axis *a) {
-  const struct pen *p = &v->pen;
-  const struct energy_result *e = &v->r->energy;
-  const struct ribbon_piece piece[] = {
-      {"protein", e->share_protein}, {"fat", e->share_fat}, {"carbohydrate", e->share_carbohydrate}};
-  if (!is_amount(e->supply_kcal)) return;
-  int end = at_kcal(a, e->supply_kcal);
+static void draw_supply(const struct pen *p, const struct axis *a) {
+  const struct ribbon *b = &a->ribbon;
+  if (!isfinite(b->bowl)) return;
+  int end = at_place(a, b->bowl);
   struct row r;
   row_start(&r, p);
   row_put(&r, MARGIN, INK_PLAIN, "bowl");
-  ribbon_fill(&r, a->column, end - a->column, piece, COUNT_OF(piece));
+  ribbon_fill(&r, a->column, a->columns - 1, &b->parts);
   row_glyph(&r, end, INK_ACCENT, G_SURE);
-  row_put(&r, end + 2, INK_STRONG, say_with_unit(p, round(e->supply_kcal), "kcal"));
+  row_put(&r, end + 2, INK_STRONG, say_held(p, b->bowl_words));
   row_end(&r);
-  ribbon_legend(p, a->column, piece, COUNT_OF(piece));
+  ribbon_legend(p, a->column, &b->parts);
 }
 
 static const char *range_words(const struct view *v) {
@@ -109,15 +97,12 @@ void answer_energy(const struct view *v) {
   if (v->r->animal && v->r->refusal == REFUSE_NOT) {
     prose_write(p, &how, supply_words(v, e->supply_kcal));
     blank_line(p);
-    struct axis a = axis_for(p, e, e->supply_kcal);
-    if (a.top > 0) {
-      draw_need(v, &a, e->supply_kcal);
-      draw_supply(v, &a);
-    }
-  } else {
-    struct energy_result alone = {.supply_kcal = e->supply_kcal};
-    struct axis a = axis_for(p, &alone, e->supply_kcal);
-    if (a.top > 0) draw_supply(v, &a);
+  }
+  struct axis a;
+  if (ribbon_of(v->r, (double)NAN, &a.ribbon, p->arena)) {
+    set_axis(p, &a);
+    draw_need(p, &a);
+    draw_supply(p, &a);
   }
   const char *origin = origin_words(v), *from = e->need.from;
   if ((p->all || (v->r->animal && v->r->animal->measured)) && v->r->animal && v->r->refusal == REFUSE_NOT && from && from[0])
@@ -129,6 +114,8 @@ void answer_energy(const struct view *v) {
 }
 
 void answer_energy_need(const struct view *v) {
-  struct axis a = axis_for(&v->pen, &v->r->energy, (double)NAN);
-  if (a.top > 0) draw_need(v, &a, (double)NAN);
+  struct axis a;
+  if (!ribbon_of_need(v->r, &a.ribbon, v->pen.arena)) return;
+  set_axis(&v->pen, &a);
+  draw_need(&v->pen, &a);
 }

@@ -3,6 +3,7 @@
 
 #include <math.h>
 
+#include "picture/supply.h"
 #include "review/findings.h"
 
 /* ---- ratios ---------------------------------------------------------------------------------------------------- */
@@ -67,26 +68,15 @@ void answer_balance(const struct view *v) {
 
 void answer_parts(const struct view *v) {
   const struct pen *p = &v->pen;
-  struct ribbon_piece piece[BOWL_COUNT];
-  bool any = false;
-  for (int i = 0; i < BOWL_COUNT; i++) {
-    piece[i] = (struct ribbon_piece){words_part((enum bowl_part)i), v->r->parts[i]};
-    any = any || v->r->parts[i] > 0;
-  }
-  for (int i = 1; i < BOWL_COUNT; i++) { /* largest first */
-    struct ribbon_piece x = piece[i];
-    int k = i;
-    for (; k > 0 && x.share > piece[k - 1].share; k--) piece[k] = piece[k - 1];
-    piece[k] = x;
-  }
-  if (!any) return;
+  struct pieces made = parts_of(v->r, p->arena);
+  if (made.count == 0) return;
   heading(p, "Made of", "by weight");
   struct row row;
   int columns = p->width - 2 * MARGIN < PROSE_MOST ? p->width - 2 * MARGIN : PROSE_MOST;
   row_start(&row, p);
-  ribbon_fill(&row, MARGIN, columns, piece, BOWL_COUNT);
+  ribbon_fill(&row, MARGIN, columns, &made);
   row_end(&row);
-  ribbon_legend(p, MARGIN, piece, BOWL_COUNT);
+  ribbon_legend(p, MARGIN, &made);
 }
 
 /* ---- lines of the recipe

@@ -28,37 +28,30 @@ void legend(const struct pen *p, const char *const *item, size_t count) {
 
 enum { FILL_COUNT = 4 };
 static enum glyph fill_of(int i) { return (enum glyph)(G_FILL_1 + i % FILL_COUNT); }
-static bool shows(const struct ribbon_piece *piece) { return isfinite(piece->share) && piece->share > 0; }
 
-void ribbon_fill(struct row *r, int column, int columns, const struct ribbon_piece *piece, int count) {
-  double sum = 0, done = 0;
-  for (int i = 0; i < count; i++)
-    if (shows(&piece[i])) sum += piece[i].share;
-  if (!(sum > 0)) return;
-  for (int i = 0, shown = 0; i < count; i++) {
-    if (!shows(&piece[i])) continue;
-    int from = (int)floor(done / sum * columns + 0.5);
-    done += piece[i].share;
-    int to = (int)floor(done / sum * columns + 0.5);
-    row_fill(r, column + from, to - from, INK_DIM, fill_of(shown++));
+int ribbon_cell(int columns, double place) { return (int)floor(place * columns + 0.5); }
+
+void ribbon_fill(struct row *r, int column, int columns, const struct pieces *p) {
+  for (int i = 0; i < p->count; i++) {
+    int from = ribbon_cell(columns, p->of[i].from), to = ribbon_cell(columns, p->of[i].to);
+    row_fill(r, column + from, to - from, INK_DIM, fill_of(i));
   }
 }
 
-void ribbon_legend(const struct pen *p, int column, const struct ribbon_piece *piece, int count) {
+void ribbon_legend(const struct pen *p, int column, const struct pieces *pieces) {
   struct row r;
   int at = column;
   row_start(&r, p);
-  for (int i = 0, shown = 0; i < count; i++) {
-    if (!shows(&piece[i])) continue;
-    const char *words = say_text(p, "%s %s", piece[i].name, say_percent(p, piece[i].share));
+  for (int i = 0; i < pieces->count; i++) {
+    const char *words = pieces->of[i].words;
     int wide = 2 + text_columns(p, words);
     if (at > column && at + wide > p->width - MARGIN) {
       row_end(&r);
       row_start(&r, p);
       at = column;
     }
-    row_glyph(&r, at, INK_DIM, fill_of(shown++));
-    row_put(&r, at + 2, INK_PLAIN, words);
+    row_glyph(&r, at, INK_DIM, fill_of(i));
+    row_fit(&r, at + 2, p->width - MARGIN - at - 2, INK_PLAIN, words);
     at += wide + 3;
   }
   if (at > column) row_end(&r);

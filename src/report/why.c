@@ -5,6 +5,7 @@
 #include <math.h>
 
 #include "base/num.h"
+#include "picture/supply.h"
 
 enum {
   DIGITS = 4,
@@ -367,6 +368,26 @@ static void write_energy(const struct view *v, const struct why_chain *c) {
                         : ""));
 }
 
+/* The lines as pieces of one bar, and how far it is from the need. */
+static void draw_supply(const struct view *v, enum nutrient id) {
+  const struct pen *p = &v->pen;
+  struct suppliers s;
+  struct row r;
+  if (!supply_of(v->lib, v->r, id, &s, p->arena)) return;
+  int columns = right_edge(p) - MARGIN;
+  blank_line(p);
+  row_start(&r, p);
+  if (s.gap[0]) row_fill(&r, MARGIN, columns, INK_DIM, G_DOT);
+  ribbon_fill(&r, MARGIN, columns - 1, &s.pieces);
+  if (isfinite(s.need)) row_glyph(&r, MARGIN + ribbon_cell(columns - 1, s.need), INK_STRONG, G_NEED);
+  row_end(&r);
+  ribbon_legend(p, MARGIN, &s.pieces);
+  if (!s.gap[0]) return;
+  row_start(&r, p);
+  row_right(&r, right_edge(p), columns, INK_PLAIN, s.gap);
+  row_end(&r);
+}
+
 static void write_chain(const struct view *v, const struct why_chain *c) {
   const struct pen *p = &v->pen;
   const struct nutrient_result *n = c->n;
@@ -376,6 +397,7 @@ static void write_chain(const struct view *v, const struct why_chain *c) {
       n->known == KNOWN_NONE ? "the amount is not known" : say_text(p, "%s a day", say_with_unit(p, n->amount, info->unit));
   const char *aside = judged && n->id != NUT_ENERGY ? say_text(p, "%s, %s", word_of(n), amount) : amount;
   heading(p, info->name, aside);
+  if (n->id != NUT_ENERGY) draw_supply(v, n->id);
   write_head(v, info);
   for (size_t i = 0; i < c->count; i++) write_portion(v, c, &c->portion[i]);
   write_sum(v, c);

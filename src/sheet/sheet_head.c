@@ -1,7 +1,7 @@
 /* The top of a sheet: what it is, what must not be fed, the bowl in a sentence, its energy. */
 #include <math.h>
 
-#include "picture/pictures.h"
+#include "picture/ribbon.h"
 #include "sheet/maker.h"
 #include "words/verdicts.h"
 

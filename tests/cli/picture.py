@@ -4,6 +4,7 @@ import glob
 import json
 import math
 import os
+import re
 import subprocess
 import sys
 import tempfile
@@ -27,6 +28,16 @@ def picture(path, *more):
     root = xml.fromstring(run(path, *WHOM, *more, "--svg", "-").stdout)
     texts = [(float(t.get("x")), float(t.get("y")), t.text) for t in root.iter(SVG + "text")]
     return root, texts
+
+
+def run_sheet(path):
+    done = subprocess.run([program, "sheet", path, *WHOM, "--quiet"], capture_output=True, text=True, timeout=120)
+    assert done.returncode == 0, (path, done.stderr)
+    return done.stdout
+
+
+def cell(place, cells):
+    return math.floor(place * cells + 0.5)
 
 
 class Pictures(unittest.TestCase):
@@ -116,16 +127,122 @@ class Pictures(unittest.TestCase):
         self.assertGreater(min(seen.values()), 0, seen)
         self.assertGreater(seen["mark"], 200)
 
-    def test_bars_are_the_shares(self):
+    def test_the_ribbon_is_one(self):
+        """Energy: the places of the answer against its own kcal, and the same places and words in every drawing of it."""
+        for path in EXAMPLES:
+            energy = json.loads(run(path, *WHOM, "--json").stdout)["energy"]
+            ribbon, parts = energy["ribbon"], energy["ribbon"]["parts"]
+            self.assertAlmostEqual(ribbon["top_kcal"], max(energy["need_high_kcal"], energy["supply_kcal"]), places=6)
+            for place, kcal in (("need", "need_kcal"), ("need_low", "need_low_kcal"), ("need_high", "need_high_kcal"), ("bowl", "supply_kcal")):
+                self.assertAlmostEqual(ribbon[place], energy[kcal] / ribbon["top_kcal"], places=8, msg=(path, place))
+            self.assertIsNone(ribbon["most_eaten"])  # a handle is on the page only
+            done = 0
+            for part, (key, share) in zip(parts, [(k, s) for k, s in energy["share"].items() if s], strict=True):
+                self.assertEqual(part["key"], key)
+                self.assertAlmostEqual(part["from"], done * ribbon["bowl"], places=8)
+                done += share
+                self.assertAlmostEqual(part["to"], done * ribbon["bowl"], places=8)
+                self.assertIn(part["words"], ribbon["says"])
+                self.assertIn(f"{round(100 * share)} %" if 0.01 <= share <= 0.99 else key, part["words"])
+            words = [ribbon["need_words"], ribbon["bowl_words"], *(p["words"] for p in parts)]
+            # The picture, and the page to print: the same shapes on lines of their own lengths.
+            root, texts = picture(path)
+            self.drawn_ribbon(root, texts, ribbon, words, 640 - 32, 16)
+            page = run_sheet(path)
+            sheet = next(xml.fromstring(x) for x in re.findall(r"<svg.*?</svg>", page, re.S) if ">Energy" in x)
+            self.assertIn(ribbon["says"], "".join(sheet.itertext()))
+            bare = [(float(t.get("x")), float(t.get("y")), t.text) for t in sheet.iter() if t.tag.endswith("text")]
+            self.drawn_ribbon(sheet, bare, ribbon, words, 480, 0)
+            # The terminal: cells.
+            cells = 80 - 2 - 8 - 12 - 1
+            lines = run(path, *WHOM).stdout.splitlines()
+            bowl = next(l for l in lines if l.startswith("  bowl  "))
+            for glyph, part in zip("\u2588\u2593\u2592", parts):
+                self.assertEqual(bowl.count(glyph), cell(part["to"], cells) - cell(part["from"], cells), (path, part["key"]))
+            self.assertEqual(bowl.index("\u25cf"), 8 + cell(ribbon["bowl"], cells))
+            need = next(l for l in lines if l.startswith("  need  "))
+            self.assertEqual((need.index("\u2501"), need.rindex("\u2501")), tuple(8 + cell(ribbon[k], cells) for k in ("need_low", "need_high")))
+            for of in words:
+                self.assertIn(of, "\n".join(lines))
+
+    def drawn_ribbon(self, root, texts, ribbon, words, width, edge):
+        left, room = edge + 34, width - 34 - 58
+        bars = [(float(r.get("x")), float(r.get("width"))) for r in root.iter() if r.tag.endswith("rect") and r.get("height") == "14"]
+        self.assertEqual(len(bars), len(ribbon["parts"]))
+        for (x, wide), part in zip(bars, ribbon["parts"]):
+            self.assertAlmostEqual(x, left + part["from"] * room, delta=0.02)
+            self.assertAlmostEqual(wide, (part["to"] - part["from"]) * room, delta=0.02)
+        band = next(r for r in root.iter() if r.tag.endswith("rect") and r.get("height") == "12")
+        self.assertAlmostEqual(float(band.get("x")), left + ribbon["need_low"] * room, delta=0.02)
+        self.assertAlmostEqual(float(band.get("x")) + float(band.get("width")), left + ribbon["need_high"] * room, delta=0.02)
+        likely = [e for e in root.iter() if e.tag.endswith("line") and e.get("stroke-width") == "1.6"][0]
+        self.assertAlmostEqual(float(likely.get("x1")), left + ribbon["need"] * room, delta=0.02)
+        self.assertAlmostEqual(next(x for x, _, t in texts if t == ribbon["bowl_words"]), left + ribbon["bowl"] * room + 4, delta=0.02)
+        for of in words:
+            self.assertIn(of, [t for _, _, t in texts])
+
+    def test_the_ribbon_on_paper(self):
+        """Where the words of the bowl's bar stand on paper, by a reader of PDF, against the answer's place."""
+        for path in EXAMPLES:
+            ribbon = json.loads(run(path, *WHOM, "--json").stdout)["energy"]["ribbon"]
+            with tempfile.TemporaryDirectory() as folder:
+                out = os.path.join(folder, "sheet.pdf")
+                done = subprocess.run([program, "sheet", path, *WHOM, "--out", out, "--quiet"], capture_output=True, text=True, timeout=120)
+                if "not built" in done.stderr:
+                    self.skipTest("this program makes no paper")
+                self.assertEqual(done.returncode, 0, done.stderr)
+                box = subprocess.run(["pdftotext", "-bbox", "-f", "1", "-l", "1", out, "-"], capture_output=True, text=True, timeout=120).stdout
+            found = [(float(x), float(y), w) for x, y, w in re.findall(r'<word xMin="([\d.]+)" yMin="([\d.]+)"[^>]*>([^<]*)<', box)]
+            row = next((x, y) for x, y, w in found if w == "bowl" and any(w2 == "need" and abs(x2 - x) < 1 and 0 < y - y2 < 40 for x2, y2, w2 in found))
+            kcal = next(x for x, y, w in found if w == ribbon["bowl_words"].split()[0] and abs(y - row[1]) < 2)
+            self.assertAlmostEqual(kcal - row[0], 34 + ribbon["bowl"] * (480 - 92) + 4, delta=3, msg=path)
+            text = [w for _, _, w in found]
+            for part in ribbon["parts"]:
+                for word in part["words"].split():
+                    self.assertIn(word, text)
+
+    def test_suppliers_are_one(self):
+        """Who supplies a nutrient: the places of the answer against its shares and the need, and the same in picture and terminal."""
+        short = 0
         for path in EXAMPLES:
             checked = json.loads(run(path, *WHOM, "--json").stdout)
-            zinc = next(n for n in checked["nutrients"] if n["key"] == "zinc")
-            root, _ = picture(path, "--why", "zinc")
-            bars = [float(r.get("width")) for r in root.iter(SVG + "rect") if r.get("height") == "14"]
-            shares = [f["share"] for f in zinc["from"]]
-            self.assertAlmostEqual(sum(bars), 608, delta=3)
-            for bar, share in zip(bars, shares[:7]):
-                self.assertAlmostEqual(bar / 608, share, delta=0.005, msg=path)
+            for n in checked["nutrients"]:
+                supply = n["supply"]
+                if not n["from"]:
+                    self.assertIsNone(supply)
+                    continue
+                top = max(n["amount"], n["allowance"] or 0)
+                self.assertLessEqual(len(supply["pieces"]), 8)
+                done = 0
+                for i, piece in enumerate(supply["pieces"]):
+                    last = i + 1 == len(supply["pieces"]) and len(n["from"]) > 8
+                    done += sum(f["share"] for f in n["from"][i:]) if last else n["from"][i]["share"]
+                    self.assertAlmostEqual(piece["to"], done * n["amount"] / top, places=6, msg=(path, n["key"]))
+                    self.assertIn(piece["words"], supply["says"])
+                self.assertEqual(supply["need"] is None, not n["allowance"])  # 0: nothing needed
+                if n["allowance"]:
+                    self.assertAlmostEqual(supply["need"], n["allowance"] / top, places=6)
+                self.assertEqual(bool(supply["gap"]), bool(n["allowance"]) and n["amount"] < n["allowance"])
+                short += bool(supply["gap"])
+            for n in checked["nutrients"]:
+                if n["key"] not in ("zinc", "calcium", "vitamin_e") or not n["supply"]:
+                    continue
+                supply = n["supply"]
+                root, texts = picture(path, "--why", n["key"])
+                bars = [(float(r.get("x")), float(r.get("width"))) for r in root.iter(SVG + "rect") if r.get("height") == "14"]
+                shown, done = run(path, *WHOM, "--why", n["key"]).stdout, 0
+                cells = 80 - 4 - 1
+                bar = next(l for l in shown.splitlines() if l.startswith("  \u2588"))
+                for (x, wide), piece in zip(bars, supply["pieces"], strict=True):
+                    self.assertAlmostEqual(x, 16 + done * 608, delta=0.02, msg=path)
+                    self.assertAlmostEqual(x + wide, 16 + piece["to"] * 608, delta=0.02, msg=path)
+                    self.assertIn(piece["words"], [t for _, _, t in texts])
+                    self.assertIn(piece["words"][:40], shown)
+                    done = piece["to"]
+                fills = [i for i, c in enumerate(bar) if c in "\u2588\u2593\u2592\u2591"]
+                self.assertLessEqual(abs(fills[-1] + 1 - 2 - cell(done, cells)), 1, (path, bar))  # the line of the need may stand on the last
+                self.assertEqual(bar.index("\u2503") if "\u2503" in bar else None, 2 + cell(supply["need"], cells))
+        self.assertGreater(short, 10)
 
     def test_words_for_those_who_cannot_see_it(self):
         for path in EXAMPLES:

@@ -81,6 +81,8 @@ export const RAIL_SIGNS = {
 export const TONES = { ink: '#201f1b', dim: '#635e54', light: '#b9b3a9', pale: '#cfc6b2', paper: '#ffffff' } as const;
 /** The tones of a bar's pieces, in turn. */
 export const PIECE_TONES = ['ink', 'dim', 'pale', 'light', 'dots'] as const;
+/** How much of the bowl may be set to be eaten. */
+export const EATEN_PERCENT = [60, 140] as const;
 
 /** What every call of the core says; the answer is null when there is none. */
 export interface Envelope<T> {
@@ -282,6 +284,8 @@ export interface Energy {
   from: EnergySupply[];
   /** null when the need was stated */
   need_table: NeedTable | null;
+  /** how it is drawn; null when neither is known */
+  ribbon: Ribbon | null;
 }
 
 /** shares of the energy, 0 to 1 */
@@ -311,6 +315,44 @@ export interface NeedTable {
   words: string | null;
   /** how well the source is known */
   confidence: Confidence;
+}
+
+/** energy as one line: places as shares of its length */
+export interface Ribbon {
+  /** kcal a day: at the right end; the left one is 0 */
+  top_kcal: number | null;
+  need: number | null;
+  /** where the usual range begins */
+  need_low: number | null;
+  /** where it ends */
+  need_high: number | null;
+  /** where the bowl's bar ends */
+  bowl: number | null;
+  /** the bar */
+  parts: Piece[];
+  need_words: string | null;
+  low_words: string | null;
+  high_words: string | null;
+  range_words: string | null;
+  bowl_words: string | null;
+  /** all of it, for those who cannot see it */
+  says: string;
+  /** page: where a handle's way begins */
+  least_eaten: number | null;
+  /** page: where it ends */
+  most_eaten: number | null;
+}
+
+/** one piece of a bar; places as shares of the line's length */
+export interface Piece {
+  /** its name and its share */
+  words: string;
+  /** of the whole bar */
+  share: number | null;
+  from: number | null;
+  to: number | null;
+  /** of energy: what it comes from */
+  key: string | null;
 }
 
 /** one nutrient, amounts a day */
@@ -399,6 +441,8 @@ export interface Nutrient {
   rail: Rail | null;
   /** what its rail shows, for those who cannot see it */
   rail_says: string;
+  /** how they are drawn; null when nothing is known */
+  supply: SupplyBar | null;
 }
 
 /** an allowance that other nutrients moved */
@@ -459,6 +503,26 @@ export interface Rail {
   limit_is_tested: boolean;
   /** false: near the line, or not proven */
   sure: boolean;
+}
+
+/** who supplies a nutrient as one bar: places as shares of the line's length */
+export interface SupplyBar {
+  /** in the order of `from` */
+  pieces: SupplyPiece[];
+  /** place of the allowance; null without one */
+  need: number | null;
+  /** how much more is needed */
+  gap: string | null;
+  /** all of it, for those who cannot see it */
+  says: string;
+}
+
+/** one line, or all smaller ones together */
+export interface SupplyPiece {
+  /** its name and its share */
+  words: string;
+  /** where it ends; it begins where the one before it ends */
+  to: number | null;
 }
 
 /** what stands to what */
@@ -2257,8 +2321,8 @@ export interface Slim {
   species: Species;
   /** the first day */
   from: string;
-  /** not-needed: not overweight; no-room: the floor leaves nothing to save */
-  status: 'found' | 'not-needed' | 'no-room' | null;
+  /** not-needed: not overweight; a-little: above the ideal weight, but too little for a plan; no-room: the floor leaves nothing to save */
+  status: 'found' | 'not-needed' | 'a-little' | 'no-room' | null;
   /** kg: today */
   weight_kg: number;
   /** kg */

@@ -1,10 +1,11 @@
 /** Why: the written review, or all about one nutrient, or all about one line. */
 import { useEffect, useState } from 'preact/hooks';
 import { PIECE_TONES, WEIGHT_TITLES, WEIGHTS } from '../core/answers';
-import type { Check, Finding, FoodRecord, FoundFood, Line, Nutrient, Why } from '../core/answers';
+import type { Check, Finding, FoodRecord, FoundFood, Line, Nutrient, SupplyBar, Why } from '../core/answers';
 import { beside, check, choice, core, open, recipe, review } from '../state';
 import { choose, close, narrow, stale } from '../view';
 import { Fold } from '../Fold';
+import { percentAt } from '../reading/RailDrawing';
 import { Counts } from '../Verdict';
 import { showText, write } from '../texts';
 import { amount, chance, confidenceWords, days, figure, grams, list, percent, STANDARDS, together } from '../words';
@@ -118,6 +119,24 @@ function FindingView({ f }: { f: Finding }) {
 // ---- one nutrient -----------------------------------------------------------------------------------------------------
 
 const toneOf = (piece: number): string => `tone-${PIECE_TONES[piece % PIECE_TONES.length]}`;
+/** Of a line in the list: small ones share the bar's last piece. */
+const toneOfLine = (n: Nutrient, i: number): string => toneOf(Math.min(i, Math.max(0, (n.supply?.pieces.length ?? 1) - 1)));
+
+/** Pieces and need stand where the core says (src/picture/supply.h). */
+function Suppliers({ supply: s }: { supply: SupplyBar }) {
+  const end = s.pieces[s.pieces.length - 1]?.to ?? 0;
+  return (
+    <div class="stack" role="img" aria-label={s.says}>
+      {s.pieces.map((p, i) => {
+        const from = s.pieces[i - 1]?.to ?? 0;
+        return <div class={`piece ${toneOf(i)}`} title={p.words} style={{ left: percentAt(from), width: percentAt((p.to ?? 0) - from) }} />;
+      })}
+      {s.gap && s.need !== null && <div class="piece missing" title={s.gap} style={{ left: percentAt(end), width: percentAt(s.need - end) }} />}
+      {s.need !== null && <div class="needed" style={{ left: percentAt(s.need) }} />}
+    </div>
+  );
+}
+
 const lineText = (c: Check, line: number): string => c.recipe.lines.find((l) => l.line === line)?.text ?? `line ${line}`;
 
 /** Every finding that a nutrient has a part in: its own, and those that name it among their figures. */
@@ -131,8 +150,6 @@ function isAbout(f: Finding, key: string): boolean {
 export function OfNutrient({ check: c, n }: { check: Check; n: Nutrient }) {
   const who = c.animal?.name ?? 'the animal';
   const other = beside.value?.nutrients.find((o) => o.key === n.key);
-  const least = Math.max(n.amount ?? 0, n.allowance ?? 0) || 1;
-  const short = n.allowance !== null && n.amount !== null && n.amount < n.allowance;
   const about = review.value.filter((f) => isAbout(f, n.key));
   const [chain, setChain] = useState(false);
   const why = useWhy(n, chain || n.from.some((s) => s.status !== null && s.status !== 'measured'));
@@ -165,18 +182,13 @@ export function OfNutrient({ check: c, n }: { check: Check; n: Nutrient }) {
       <h3>Who supplies it</h3>
       {n.from.length > 0 ? (
         <>
-          <div class="stack" aria-hidden="true">
-            {n.from.map((s, i) => (
-              <div class={`piece ${toneOf(i)}`} style={{ width: `${(s.amount / least) * 100}%` }} />
-            ))}
-            {short && <div class="piece missing" />}
-          </div>
+          {n.supply && <Suppliers supply={n.supply} />}
           <ol class="suppliers">
             {n.from.map((s, i) => (
               <li>
                 <button type="button" class="row" onClick={() => choose({ kind: 'line', line: s.line })}>
                   <span>
-                    <i class={`swatch ${toneOf(i)}`} aria-hidden="true" />
+                    <i class={`swatch ${toneOfLine(n, i)}`} aria-hidden="true" />
                     {lineText(c, s.line)}
                   </span>
                   <span class="num">

@@ -145,3 +145,48 @@ use('what rests on estimates is said in the head, and each line says what its fi
   await picture(page, 'estimated');
   await accessible(page, 'where figures come from');
 });
+
+use('the pieces of the energy bar and of a nutrient’s suppliers are as wide as the figures beside them say', async ({ page, address }) => {
+  await open(page, address);
+  const energy = await page.evaluate(() => {
+    const bars = [...document.querySelectorAll('.bar')].map((b) => b.getBoundingClientRect().width);
+    return { bars, words: [...document.querySelectorAll('.shares > span')].map((s) => s.textContent.trim()), says: document.querySelector('.drawn').getAttribute('aria-label') };
+  });
+  const all = energy.bars.reduce((a, b) => a + b, 0);
+  energy.words.forEach((words, i) => {
+    assert.ok(energy.says.includes(words), `${words} in: ${energy.says}`);
+    assert.ok(Math.abs(100 * (energy.bars[i] / all) - Number(/(\d+) %/.exec(words)[1])) < 1, `${words}: ${energy.bars[i]} of ${all}`);
+  });
+  let lacking = 0;
+  for (const key of ['zinc', 'manganese', 'potassium']) {
+    await rail(page, key).click();
+    await page.locator('.stack .piece').first().waitFor();
+    const drawn = await page.evaluate(() => {
+      const box = (e) => e.getBoundingClientRect();
+      const stack = document.querySelector('.stack');
+      const width = box(stack).width;
+      return {
+        says: stack.getAttribute('aria-label'),
+        pieces: [...stack.querySelectorAll('.piece:not(.missing)')].map((e) => [e.title, box(e).width / width]),
+        missing: [...stack.querySelectorAll('.missing')].map((e) => box(e).width / width)[0] ?? 0,
+        needed: (box(stack.querySelector('.needed')).right - box(stack).left - 1) / width,
+        shares: [...document.querySelectorAll('.suppliers .num')].map((e) => e.textContent),
+        told: document.querySelector('.reasons .prose, .of-nutrient .prose')?.textContent ?? '',
+      };
+    });
+    const supplied = drawn.pieces.reduce((sum, [, wide]) => sum + wide, 0);
+    drawn.pieces.forEach(([words, wide], i) => {
+      assert.ok(drawn.says.includes(words));
+      if (i < 7 && /\d %/.test(drawn.shares[i] ?? '') && !/under/.test(words)) {
+        const share = Number(/([\d.]+) %$/.exec(drawn.shares[i].trim())[1]);
+        assert.ok(Math.abs(100 * (wide / supplied) - share) < 1.2, `${key}, ${words}: ${wide} of ${supplied}`);
+      }
+    });
+    assert.ok(Math.abs(Math.max(supplied, drawn.needed) - 1) < 0.02, `${key}: the longer of both fills the line`);
+    assert.ok(Math.abs(drawn.missing - Math.max(0, drawn.needed - supplied)) < 0.02, `${key}: what is missing`);
+    const [amount, need] = [/([\d.,]+) \S+ a day/, /needs ([\d.,]+)/].map((p) => Number(p.exec(drawn.told)[1].replaceAll(',', '')));
+    assert.ok(Math.abs(supplied / drawn.needed - amount / need) < 0.03, `${key}: ${amount} beside ${need}`);
+    lacking += drawn.missing > 0;
+  }
+  assert.ok(lacking > 0);
+});
