@@ -171,7 +171,7 @@ function Chart({ t }: { t: Trend }) {
 
 function SlimOf({ s }: { s: Slim }) {
   const [working, setWorking] = useState('');
-  if (s.status === null || s.status === 'not-needed') return s.says && s.status ? <p class="hint">{s.says}</p> : null;
+  if (s.status === null || s.status === 'not-needed' || s.status === 'a-little') return s.says && s.status ? <p class="hint">{s.says}</p> : null;
   const r = recipe.value;
   const mend = async (): Promise<void> => {
     setWorking('Looking for the smallest change that meets every allowance at the lower energy …');
