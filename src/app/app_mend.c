@@ -105,7 +105,8 @@ static void begin_answer(const struct app_mend_request *q, struct app_mend_answe
 static struct model_limits wanted_limits(const struct library *lib, const struct app_mend_request *q,
                                          const struct check_result *before) {
   static const double SLACK = 0.05;
-  struct model_limits l = q->check.ask.kcal > 0 ? model_limits_around(q->check.ask.kcal, SLACK) : mend_limits(lib, before);
+  bool asked = q->check.ask.kcal > 0 && mend_size_is_known(before);
+  struct model_limits l = asked ? model_limits_around(q->check.ask.kcal, SLACK) : mend_limits(lib, before);
   l.past_cautious = l.mannerly = true;
   return l;
 }
@@ -188,15 +189,15 @@ static void tell_the_nearest(const struct text_edit *e, const struct mend_reques
  * -----------------------------------------------------------------------------------
  */
 
-/* By how much a whole recipe is to grow so that its energy suits the animal, or is what was asked for; 0: it suits as it is.
- */
+/* By how much a whole recipe is to grow so that its energy suits the animal, or is what was asked for; 0: it suits as it is,
+ * or nobody knows how much energy it has. */
 static double scale_of(const struct app_mend_request *q, const struct check_result *before) {
   static const double CLOSE = 0.05;
   const struct energy_need *need = &before->energy.need;
   double supply = before->energy.supply_kcal, asked = q->check.ask.kcal;
-  bool usual = supply >= need->low_kcal && supply <= need->high_kcal;
-  double wanted = asked > 0 ? asked : usual ? supply : need->kcal;
+  double wanted = asked > 0 ? asked : mend_size_fits(before) ? supply : need->kcal;
   if (before->refusal != REFUSE_NOT || !mend_is_a_dinner(before) || !(wanted > 0)) return 0;
+  if (!mend_size_is_known(before)) return 0;
   return fabs(wanted / supply - 1) > CLOSE ? wanted / supply : 0;
 }
 
@@ -265,65 +266,73 @@ static bool scale_first(const struct library *lib, struct app_mend_request *q, s
   return true;
 }
 
-void app_mend(const struct library *lib, const struct app_mend_request *asked, struct app_mend_answer *out,
-              struct arena *arena) {
+bool mending_begin(const struct library *lib, const struct app_mend_request *asked, struct app_mend_answer *out,
+                   struct mending *w, struct arena *arena) {
   struct app_mend_request *q = ARENA_NEW(arena, struct app_mend_request, 1);
   *q = *asked;
-  const struct ration *ration;
-  const struct animal *animal;
-  struct offers offers;
-  struct app_mend_request *read = ARENA_NEW(arena, struct app_mend_request, 1); /* a post is read before all else */
-  *read = *q;
-  app_take_post(lib, &read->check, arena);
-  q = read;
+  app_take_post(lib, &q->check, arena); /* a post is read before all else */
+  *w = (struct mending){.lib = lib, .q = q, .arena = arena, .without = ARENA_NEW(arena, bool, LARDER_MOST_LINES)};
   begin_answer(q, out, arena);
-  if (!app_understand(lib, &q->check, &out->check, &ration, &animal, arena)) return;
-  if (!animal) {
+  if (!app_understand(lib, &q->check, &out->check, &w->ration, &w->animal, arena)) return false;
+  if (!w->animal) {
     diag_say(&out->request_diags, DIAG_ERROR, DIAG_ANIMAL_NEEDED, (struct span){NULL, 0},
              "mending needs an animal to mend for, and none is told");
-    return;
+    return false;
   }
-  complain_of_keeps(q, ration, &out->request_diags);
-  out->check.result = check_ration(lib, ration, animal, &q->check.ask.check, arena);
-  if (!weigh_first(lib, q, out, &ration, &animal, arena)) return;
-  if (!scale_first(lib, q, out, &ration, &animal, arena)) return;
+  complain_of_keeps(q, w->ration, &out->request_diags);
+  out->check.result = check_ration(lib, w->ration, w->animal, &q->check.ask.check, arena);
+  if (!weigh_first(lib, q, out, &w->ration, &w->animal, arena)) return false;
+  if (!scale_first(lib, q, out, &w->ration, &w->animal, arena)) return false;
+  w->own = own_of(lib, q, out->check.recipe, w->ration, arena);
+  w->request = (struct mend_request){.ration = w->ration,
+                                     .animal = w->animal,
+                                     .options = q->check.ask.check,
+                                     .limits = wanted_limits(lib, q, out->check.result),
+                                     .own = w->own,
+                                     .proposals = q->check.ask.proposals > 0 ? q->check.ask.proposals : 1,
+                                     .quick = q->quick,
+                                     .ways = !q->one_way,
+                                     .steps = q->check.ask.steps,
+                                     .go_on = q->go_on,
+                                     .user = q->user};
+  return true;
+}
+
+bool mending_offer(struct mending *w, struct app_mend_answer *out) {
+  const struct app_mend_request *q = w->q;
+  struct diags *d = &out->larder_diags;
+  diags_init(d, w->arena, q->larder.name ? q->larder.name : "", q->larder.text);
+  collect_offers(w->lib, q, out->check.recipe, out->check.result, w->without, d, &w->offers, w->arena);
+  if (out->request_diags.errors > 0 || d->errors > 0) return false;
+  w->request.offer = w->offers.offer;
+  w->request.offers = w->offers.count;
+  for (size_t i = 0; i < w->ration->line_count; i++) {
+    double price = offers_price(&w->offers, w->ration->line[i].shown_food);
+    w->own[i].price = isnan(price) ? 0 : price;
+  }
+  return true;
+}
+
+void app_mend(const struct library *lib, const struct app_mend_request *asked, struct app_mend_answer *out,
+              struct arena *arena) {
+  struct mending w;
+  if (!mending_begin(lib, asked, out, &w, arena)) return;
   const struct mended_answer first = out->answer;
-  struct mend_own *own = own_of(lib, q, out->check.recipe, ration, arena);
-  struct mend_request m = {.ration = ration,
-                           .animal = animal,
-                           .options = q->check.ask.check,
-                           .limits = wanted_limits(lib, q, out->check.result),
-                           .own = own,
-                           .proposals = q->check.ask.proposals > 0 ? q->check.ask.proposals : 1,
-                           .quick = q->quick,
-                           .ways = !q->one_way,
-                           .steps = q->check.ask.steps,
-                           .go_on = q->go_on,
-                           .user = q->user};
   struct mend_result *result = ARENA_NEW(arena, struct mend_result, 1);
-  bool *without = ARENA_NEW(arena, bool, LARDER_MOST_LINES);
   bool again = true;
   while (again) {
-    struct diags *d = &out->larder_diags;
-    diags_init(d, arena, q->larder.name ? q->larder.name : "", q->larder.text);
-    collect_offers(lib, q, out->check.recipe, out->check.result, without, d, &offers, arena);
-    if (out->request_diags.errors > 0 || d->errors > 0) return;
-    m.offer = offers.offer;
-    m.offers = offers.count;
+    if (!mending_offer(&w, out)) return;
     out->understood = true;
-    for (size_t i = 0; i < ration->line_count; i++) {
-      double price = offers_price(&offers, ration->line[i].shown_food);
-      own[i].price = isnan(price) ? 0 : price;
-    }
-    *result = *mend(lib, &m, arena);
+    *result = *mend(lib, &w.request, arena);
     out->answer = (struct mended_answer){
         .scaled = first.scaled, .in_grams = first.in_grams, .before = out->check.result, .mend = result};
-    struct text_edit e = {lib, q, out->check.recipe, ration, &offers, arena};
-    write_all(&e, &m, &out->answer);
+    struct text_edit e = {lib, w.q, out->check.recipe, w.ration, &w.offers, arena};
+    write_all(&e, &w.request, &out->answer);
     if (first.scaled > 0 && result->already_met) hand_back_scaled(&e, &out->answer);
-    again = !result->stopped && (drop_idle_rare(&offers, &out->answer, without) || keep_unmeasurable(&e, &out->answer, own));
+    again = !result->stopped &&
+            (drop_idle_rare(&w.offers, &out->answer, w.without) || keep_unmeasurable(&e, &out->answer, w.own));
     if (!again && result->status == MEND_FOUND && !result->already_met && out->answer.count == 0)
-      tell_the_nearest(&e, &m, result, &out->answer);
+      tell_the_nearest(&e, &w.request, result, &out->answer);
     if (!again) result->proposals = out->answer.count; /* further ones that no text holds are not told */
   }
 }

@@ -13,7 +13,8 @@ double kitchen_floor(enum unit u, double amount);
 /* The nearest amount that can be measured, as finely as the one that was written; never nothing. Of counted things quarters.
  * 'fine': 3.5 g may become 5.2 g, though from 5 g on whole grams are enough for most. */
 double kitchen_rounded(enum unit u, double amount, double written, bool fine);
-/* Counted things stay whole (halves and quarters, where these were written): the unit of counting; 0 for what is measured. */
+/* Counted things stay whole (halves and quarters, where these were written): the unit of counting; 0 for what is measured.
+ */
 double kitchen_whole(enum unit u, double amount);
 /* "540", "1 3/4" */
 void kitchen_amount(struct buf *b, enum unit u, double amount);
@@ -49,6 +50,25 @@ double offers_price(const struct offers *o, uint32_t food);
 void collect_offers(const struct library *lib, const struct app_mend_request *q, const struct recipe *recipe,
                     const struct check_result *before, const bool *without, struct diags *larder_diags, struct offers *out,
                     struct arena *arena);
+
+/* ---- app_mend.c: what is asked of the search ---- */
+
+struct mending {
+  const struct library *lib;
+  struct app_mend_request *q; /* the post read, shares weighed, the recipe scaled */
+  const struct ration *ration;
+  const struct animal *animal;
+  struct mend_own *own; /* [ration->line_count] */
+  bool *without;        /* lines of the larder that are left out */
+  struct offers offers;
+  struct mend_request request;
+  struct arena *arena;
+};
+/* Reads the recipe and makes the request, as yet without offers. False: it is not understood, 'out' says why. */
+bool mending_begin(const struct library *lib, const struct app_mend_request *asked, struct app_mend_answer *out,
+                   struct mending *w, struct arena *arena);
+/* What may be added. False: the larder is not understood. */
+bool mending_offer(struct mending *w, struct app_mend_answer *out);
 
 /* ---- mend_text.c: the person's own text, changed ---- */
 

@@ -224,6 +224,7 @@ static void say_none(struct composer *c, bool conflict) {
 static void search(struct composer *c) {
   struct lp_limits limits = {.nodes = c->q->nodes, .go_on = c->q->go_on, .user = c->q->user};
   struct model_answer a = model_solve(c->p, true, &limits);
+  model_prove(c->p, &a, &limits);
   struct compose_result *out = c->out;
   out->nodes = a.nodes;
   out->objective = a.objective;
@@ -237,7 +238,7 @@ static void search(struct composer *c) {
     out->dish = compose_dish_of(c, x, rounded);
     return;
   }
-  out->status = a.status == PROGRAM_NONE && a.proven ? COMPOSE_NONE : COMPOSE_STOPPED;
+  out->status = a.status == PROGRAM_NONE ? COMPOSE_NONE : COMPOSE_STOPPED;
   say_none(c, out->status == COMPOSE_NONE);
 }
 

@@ -61,7 +61,7 @@ static double weight_of(const struct model *p, const struct lp_conflict *c) {
   return sum;
 }
 
-struct model_conflict model_conflict(struct model *p, const struct lp_limits *limits, struct arena *arena) {
+static struct model_conflict conflict_of(struct model *p, const struct lp_limits *limits, struct arena *arena) {
   struct arena scratch;
   arena_init(&scratch, arena->on_full);
   struct lp_conflict c = {.count = 0};
@@ -89,6 +89,12 @@ struct model_conflict model_conflict(struct model *p, const struct lp_limits *li
   }
   arena_free(&scratch);
   return out;
+}
+
+/* Of rows that every right bowl keeps, where these suffice. */
+struct model_conflict model_conflict(struct model *p, const struct lp_limits *limits, struct arena *arena) {
+  struct model_conflict c = conflict_of(model_firm(p, p->arena), limits, arena);
+  return c.count > 0 || model_bold_rows(p) == 0 ? c : conflict_of(p, limits, arena);
 }
 
 /* ---- the nearest ------------------------------------------------------------------------------------------------ */

@@ -13,7 +13,6 @@ double model_advised(const struct library *lib, const char *finding) {
 }
 
 void model_manners(struct model *p, bool kept) {
-  p->ill_mannered = !kept;
   for (size_t i = 0; i < p->notes; i++) {
     const struct row_note *n = &p->note[i];
     if (p->limit[n->limit].kind != LIMIT_MANNER) continue;
@@ -60,5 +59,9 @@ void model_manner_rows(struct model *p, int bowl) {
   if (liver > 0) manner(p, bowl, "liver-share", row, most_or_now(p, bowl, row, 0));
   times_allowance(p, bowl, "liver-vitamin-a", NUT_VITAMIN_A, row);
   times_allowance(p, bowl, "liver-copper", NUT_COPPER, row);
-  b->limit_uneven = model_add_limit(p, (struct limit){LIMIT_MANNER, NUT_NONE, bowl, "ca-p-uneven", 1});
+  /* In a run of days as on average: the review asks to act on it, so this is not left aside. */
+  int calcium = b->duty[NUT_CALCIUM].limit_need;
+  b->limit_uneven = model_add_limit(p, (struct limit){LIMIT_CA_P_LEAST, NUT_NONE, bowl,
+                                                      "Calcium: one to two times the phosphorus in every run of days",
+                                                      calcium >= 0 ? p->limit[calcium].size : 1});
 }

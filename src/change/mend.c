@@ -12,19 +12,32 @@ WORD_TABLE(mend_with_word, MEND_WITH_COUNT, "both", "foods", "supplements");
 
 static const double ENERGY_SLACK = 0.05;
 
+bool mend_size_fits(const struct check_result *before) {
+  static const double FAR = 0.2; /* of the expected need: common practice */
+  const struct energy_need *need = &before->energy.need;
+  double supply = before->energy.supply_kcal;
+  bool possible = supply >= need->low_kcal && supply <= need->high_kcal;
+  return possible && fabs(supply - need->kcal) <= FAR * need->kcal;
+}
+
+bool mend_size_is_known(const struct check_result *before) {
+  return !before->ration || before->ration->uncounted_count == 0;
+}
+
 struct model_limits mend_limits(const struct library *lib, const struct check_result *before) {
   const struct energy_need *need = &before->energy.need;
   double supply = before->energy.supply_kcal;
-  bool usual = supply >= need->low_kcal && supply <= need->high_kcal;
-  struct model_limits l = model_limits_around(usual ? supply : need->kcal, ENERGY_SLACK);
+  bool fits = mend_size_fits(before), known = mend_size_is_known(before);
+  struct model_limits l = model_limits_around(fits || !known ? supply : need->kcal, ENERGY_SLACK);
+  l.past_cautious = l.mannerly = true;
+  if (!known) return l;
   /* A bowl of a usual size stays one: mended again it is left alone. */
   l.energy_least = fmax(l.energy_least, need->low_kcal);
   l.energy_most = fmin(l.energy_most, need->high_kcal);
   /* Nor does it pass the mark at which the review would say that it is rich or poor, where it did not before. */
   double rich = need->kcal * model_advised(lib, "energy-high"), poor = need->kcal * model_advised(lib, "energy-low");
-  if (!(usual && supply > rich)) l.energy_most = fmin(l.energy_most, rich);
-  if (!(usual && supply < poor)) l.energy_least = fmax(l.energy_least, poor);
-  l.past_cautious = l.mannerly = true;
+  if (!(fits && supply > rich)) l.energy_most = fmin(l.energy_most, rich);
+  if (!(fits && supply < poor)) l.energy_least = fmax(l.energy_least, poor);
   return l;
 }
 

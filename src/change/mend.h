@@ -61,7 +61,12 @@ struct mend_request {
   void *user;
 };
 
-/* Energy as it is when that lies within the usual range for the animal, else as it is expected to be; within 5 %. */
+/* Is the energy within the range of what such animals need, and within a fifth of what this one is expected to? So much
+ * animals of one kind differ: it is kept then. Farther off the whole dinner is scaled first. */
+bool mend_size_fits(const struct check_result *before);
+/* Is all of it counted? Of a bowl with more in it nobody knows how much energy it has. */
+bool mend_size_is_known(const struct check_result *before);
+/* Energy as it is when it fits or is not known, else as it is expected to be; within 5 %. */
 struct model_limits mend_limits(const struct library *lib, const struct check_result *before);
 
 enum mend_status {

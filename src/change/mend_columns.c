@@ -345,6 +345,7 @@ struct model_answer mend_solve(struct mend_search *s, bool mixed, long nodes) {
   model_lp(s->p)->most_used = -1;
   struct model_answer a = model_solve(s->p, mixed, &l);
   s->spent += SOLVE_SPENDS * a.rounds + a.nodes;
+  if (a.status == PROGRAM_NONE && !a.proven) s->doubted = true;
   return a;
 }
 
@@ -352,7 +353,7 @@ bool mend_within(struct mend_search *s, const bool *in, enum grain grain, double
                  bool *none) {
   mend_play(s, in, grain, finer);
   struct model_answer a = mend_solve(s, true, s->at_hand ? NODES_AT_HAND : NODES);
-  *none = a.status == PROGRAM_NONE;
+  *none = a.status == PROGRAM_NONE && a.proven;
   if (!a.has_x) return false;
   out->x = a.x;
   out->cost = mend_cost_of(s, a.x);

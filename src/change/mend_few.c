@@ -8,8 +8,9 @@
  *     in use is at least (columns decided in) + min sum of x / u over those undecided. The tree is walked for fewer first.
  *   - Then it is walked once more for cheaper ones of as many: there the least cost of a solution is compared as well.
  *
- * Both bounds hold for the rows as they stand; rows that a solution teaches (planes.c) only raise them. A node whose
- * solution uses few enough columns is settled by model_solve like any other answer. */
+ * Both bounds hold for the rows as they stand; rows that a solution teaches (planes.c) only raise them. Some of those may
+ * cut off what is right: where a node is cut off only thanks to them, it counts as open and nothing is said to be proven. A
+ * node whose solution uses few enough columns is settled by model_solve like any other answer. */
 #include <math.h>
 
 #include "change/mend_search.h"
@@ -18,7 +19,7 @@ enum {
   SHARPENINGS = 7,
   BEGINNINGS = 4,
   BEGINNINGS_QUICK = 2,
-  SOLVES = 2000,
+  SOLVES = 1000,
   SOLVES_QUICK = 200,
   SOLVES_BLIND = 60,
   SOLVES_AT_HAND = 60000,
@@ -165,20 +166,27 @@ struct tree {
   struct mend_search *s;
   struct lp_model *m;
   struct arena solvers;
-  struct lp_solver *counts, *costs; /* the two programs of a node */
-  double *u;                        /* [columns] */
-  enum side *side;                  /* [columns] */
-  bool *used;                       /* [columns] scratch */
+  struct lp_solver *counts, *costs;           /* the two programs of a node */
+  struct lp_solver *firm_counts, *firm_costs; /* the same without rows that may cut off what is right; NULL: not opened */
+  double *u;                                  /* [columns] */
+  enum side *side;                            /* [columns] */
+  bool *used;                                 /* [columns] scratch */
   struct mend_choice *best;
   bool found;
-  int lines;   /* of the best */
-  double cost; /* of the best */
-  bool ties;   /* cheaper choices of as many columns are looked for as well */
-  long left;   /* solves that patience allows */
-  double open; /* the least bound on the number of columns of whatever was not walked to its end */
+  int lines;           /* of the best */
+  double cost;         /* of the best */
+  bool ties;           /* cheaper choices of as many columns are looked for as well */
+  long left;           /* solves that patience allows */
+  double open;         /* the least bound on the number of columns of whatever was not walked to its end */
+  bool bold;           /* rows took part that may cut off what is right */
+  double root;         /* the bound without them */
+  struct lp_col *node; /* [columns] of the model, with the bounds of the node at hand */
 };
 
 static void leave_open(struct tree *t, double bound) { t->open = fmin(t->open, bound); }
+
+/* What a walk that is given up leaves open. */
+static void leave_node_open(struct tree *t, double bound) { leave_open(t, t->bold ? t->root : bound); }
 
 static double least_in(const struct lp_col *c) { return fmax(c->unit, c->least); }
 
@@ -186,21 +194,66 @@ static void set_side(struct tree *t, size_t j, enum side side) {
   const struct lp_col *c = &t->m->col[j];
   double lo = side == IN ? least_in(c) : 0, hi = side == OUT ? 0 : c->hi;
   t->side[j] = side;
+  t->node[j].lo = lo;
+  t->node[j].hi = hi;
   lp_change_col(t->counts, (int)j, lo, hi);
   lp_change_col(t->costs, (int)j, lo, hi);
   lp_change_cost(t->counts, (int)j, side == OPEN ? 1 / t->u[j] : 0);
+  if (t->firm_costs) lp_change_col(t->firm_costs, (int)j, lo, hi);
+  if (!t->firm_counts) return;
+  lp_change_col(t->firm_counts, (int)j, lo, hi);
+  lp_change_cost(t->firm_counts, (int)j, side == OPEN ? 1 / t->u[j] : 0);
 }
 
 /* Both programs anew, with the rows that the model has by now. */
 static void open_both(struct tree *t) {
   arena_free(&t->solvers);
+  t->firm_counts = t->firm_costs = NULL;
   mend_costs(t->s, NULL);
+  t->bold |= model_bold_rows(t->s->p) > 0;
+  memcpy(t->node, t->m->col, t->s->columns * sizeof *t->node);
   t->costs = lp_open(t->m, 0, &t->solvers);
   for (size_t j = 0; j < t->s->columns; j++) t->m->col[j].cost = t->side[j] == OPEN ? 1 / t->u[j] : 0;
   t->counts = lp_open(t->m, 0, &t->solvers);
   mend_costs(t->s, NULL);
   for (size_t j = 0; j < t->s->columns; j++)
     if (t->side[j] != OPEN) set_side(t, j, t->side[j]);
+}
+
+/* The program of a node without the rows that may cut off what is right. Opened when it is first asked. */
+static const struct lp_answer *solve_firm(struct tree *t, bool counts) {
+  struct lp_solver **firm = counts ? &t->firm_counts : &t->firm_costs;
+  if (!*firm) {
+    struct lp_model *m = model_lp(model_firm(t->s->p, &t->solvers));
+    m->col = t->node;
+    for (size_t j = 0; j < t->s->columns; j++)
+      t->node[j].cost = !counts ? t->s->column[j].cost : t->side[j] == OPEN ? 1 / t->u[j] : 0;
+    *firm = lp_open(m, 0, &t->solvers);
+  }
+  t->left--;
+  return lp_solve(*firm, NULL);
+}
+
+/* What a node's answer says without those rows: the least number of undecided columns, or the least cost. The multipliers of
+ * the others may tell already; 'enough' is what is hoped for. */
+static double firm_bound(struct tree *t, const struct lp_answer *a, bool counts, double enough) {
+  struct arena scratch;
+  arena_init(&scratch, t->s->arena->on_full);
+  for (size_t j = 0; j < t->s->columns; j++)
+    t->node[j].cost = !counts ? t->s->column[j].cost : t->side[j] == OPEN ? 1 / t->u[j] : 0;
+  double bound = model_firm_bound(t->s->p, t->node, a->dual, &scratch);
+  arena_free(&scratch);
+  if (bound >= enough) return bound;
+  const struct lp_answer *b = solve_firm(t, counts);
+  return b->status == LP_INFEASIBLE ? INFINITY : b->status == LP_OPTIMAL ? fmax(bound, b->objective) : bound;
+}
+
+static bool firmly_none(struct tree *t, const struct lp_answer *a) {
+  struct arena scratch;
+  arena_init(&scratch, t->s->arena->on_full);
+  bool none = model_proves_none(t->s->p, t->node, a->farkas, &scratch);
+  arena_free(&scratch);
+  return none || solve_firm(t, true)->status == LP_INFEASIBLE;
 }
 
 /* How many columns a choice may use that is worth looking for. */
@@ -217,7 +270,7 @@ static void find_most(struct tree *t) {
   }
   for (int round = 0; round < ROUNDS; round++) {
     for (size_t j = 0; j < n; j++) t->m->col[j].cost = 0;
-    struct lp_solver *one = lp_open(t->m, 1, &t->solvers);
+    struct lp_solver *one = lp_open(model_lp(model_firm(t->s->p, &t->solvers)), 1, &t->solvers);
     for (size_t j = 0; j < n; j++) count[j] = t->side[j] == OPEN ? 1 / t->u[j] : 0;
     lp_push_row(one, count, -INFINITY, room_of(t));
     for (size_t j = 0; j < n; j++)
@@ -254,14 +307,22 @@ static const struct lp_answer *relax(struct tree *t, int decided_in, double *bou
   const struct lp_answer *a = solve_one(t, true);
   if (a->status == LP_OPTIMAL) {
     *bound = fmax(*bound, decided_in + a->objective);
-    if (*bound > room_of(t) + HAIR) return NULL;
+    if (*bound > room_of(t) + HAIR) {
+      double firm = t->bold ? fmax(t->root, decided_in + firm_bound(t, a, true, room_of(t) + HAIR - decided_in)) : *bound;
+      if (!(firm > room_of(t) + HAIR)) leave_open(t, firm);
+      return NULL;
+    }
     bool no_fewer = *bound > t->lines - 1 + HAIR;
     *room = no_fewer ? t->lines : t->lines - 1;
     if (no_fewer) a = solve_one(t, false);
-    if (no_fewer && a->status == LP_OPTIMAL && a->objective >= t->cost * (1 - AS_CHEAP)) return NULL;
+    if (no_fewer && a->status == LP_OPTIMAL && a->objective >= t->cost * (1 - AS_CHEAP)) {
+      double dear = t->cost * (1 - AS_CHEAP);
+      if (t->bold && !(firm_bound(t, a, false, dear) >= dear)) leave_open(t, t->root);
+      return NULL;
+    }
   }
   if (a->status == LP_OPTIMAL) return a;
-  if (a->status != LP_INFEASIBLE) leave_open(t, *bound);
+  if (a->status != LP_INFEASIBLE || (t->bold && !firmly_none(t, a))) leave_node_open(t, *bound);
   return NULL;
 }
 
@@ -318,7 +379,7 @@ static int look(struct tree *t, int decided_in, double *bound) {
     }
     int next = next_column(t, a->x, false);
     if (next == CLOSED) next = next_column(t, a->x, true);
-    if (next == CLOSED && possible) leave_open(t, *bound);
+    if (next == CLOSED && possible) leave_node_open(t, *bound);
     return next;
   }
 }
@@ -338,7 +399,7 @@ static bool *put_kin_out(struct tree *t, size_t j) {
 
 static void walk(struct tree *t, int decided_in, double bound) {
   if (t->left <= 0 || t->s->stopped || (t->left % ASK_EVERY == 0 && !mend_go_on(t->s))) {
-    leave_open(t, bound);
+    leave_node_open(t, bound);
     return;
   }
   int j = look(t, decided_in, &bound);
@@ -365,7 +426,8 @@ static bool walk_all(struct tree *t, bool ties) {
   open_both(t);
   const struct lp_answer *a = solve_one(t, true);
   double root = a->status == LP_OPTIMAL ? a->objective : 0;
-  if (!ties) t->s->shown_fewest = whole_bound(root);
+  t->root = t->bold && a->status == LP_OPTIMAL ? fmax(0, firm_bound(t, a, true, root)) : root;
+  if (!ties) t->s->shown_fewest = whole_bound(t->root);
   walk(t, 0, root);
   return !isfinite(t->open);
 }
@@ -379,6 +441,7 @@ static bool walk_tree(struct mend_search *s, long solves, int lines, struct mend
   t.u = ARENA_NEW(s->arena, double, s->columns);
   t.side = ARENA_NEW(s->arena, enum side, s->columns);
   t.used = ARENA_NEW(s->arena, bool, s->columns);
+  t.node = ARENA_NEW(s->arena, struct lp_col, s->columns);
   bool all = walk_all(&t, false);
   best->fewest = all ? t.lines : whole_bound(fmin(t.open, t.lines));
   s->shown_fewest = best->fewest;

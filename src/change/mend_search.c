@@ -5,7 +5,9 @@
  * Further proposals: each line of a choice is forbidden in turn; the best of what then remains is the next choice. */
 #include "change/mend_search.h"
 
-static const int FIRST_STRETCHED = 4, LAST_FOR_ONE_KIND = 4; /* steps of mend_reach() */
+static const int FIRST_STRETCHED = 4, LAST_FOR_ONE_KIND = 4, LAST_USUAL = 2; /* steps of mend_reach() */
+/* Of a change of so many lines it is asked whether things that come later save so many of them. */
+enum { WORTH_FEWER = 7, SAVED_LEAST = 2 };
 
 /* Was more of a column taken than is usual? */
 static bool is_stretched(const struct mend_search *s, size_t j, double x) {
@@ -40,18 +42,41 @@ static bool choose_at(struct mend_search *s, bool thorough, struct mend_choice *
   return found;
 }
 
+static int lines_of(struct mend_search *s, const struct mend_choice *c) {
+  return mend_lines_in_use(s, c->x, ARENA_NEW(s->arena, bool, s->columns));
+}
+
+/* Second forms of a thing and larger portions of another food, and a second food of a kind, are within the usual: where they
+ * save lines enough they are taken, though smaller things would do. */
+static void fewer_further_on(struct mend_search *s, struct mend_choice *out) {
+  int found_at = s->reach, lines = lines_of(s, out);
+  for (int reach = found_at + 1; reach <= LAST_USUAL && lines >= WORTH_FEWER && mend_go_on(s); reach++) {
+    struct mend_choice c;
+    bool none;
+    s->reach = reach;
+    s->shown_lines = lines;
+    if (!choose_at(s, false, &c, &none) || !c.rounded || lines_of(s, &c) > lines - SAVED_LEAST) continue;
+    *out = c;
+    lines = lines_of(s, out);
+  }
+  s->reach = found_at;
+}
+
 /* Amounts that no kitchen measures are an answer only when going further finds no better ones. */
 static bool choose_in_reach(struct mend_search *s, bool thorough, struct mend_choice *out, bool *none) {
   bool any = false;
   for (s->reach = 0; s->reach <= s->reach_most && !s->stopped; s->reach++) {
     struct mend_choice c;
     bool nothing = false;
+    s->doubted = false;
+    model_forget(s->p);
     if (choose_at(s, thorough && !any, &c, &nothing)) {
       if (c.rounded || !any) *out = c;
       any = true;
+      if (c.rounded && s->with == MEND_BOTH && thorough) fewer_further_on(s, out);
       if (c.rounded) return true;
     } else if (!any) {
-      *none = nothing;
+      *none = nothing && !s->doubted;
     }
   }
   s->reach = s->reach_most;

@@ -55,7 +55,8 @@ struct mend_search {
   int reach, reach_most; /* the step now; the last that may be tried */
   /* Whoever waits is asked now and then. Once stopped nothing more is begun; what was begun is brought to an end. */
   bool stopped, finishing;
-  long spent; /* small programs solved, branches included: what searches are measured by, the same on every machine */
+  bool doubted; /* since this was last cleared, something was found to be impossible that is not proven to be */
+  long spent;   /* small programs solved, branches included: what searches are measured by, the same on every machine */
   int shown_lines, shown_fewest, told_lines; /* of the best choice so far (0: none), and what fewer is not ruled out */
 };
 

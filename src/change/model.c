@@ -87,7 +87,7 @@ int model_column(struct model *p, int candidate, struct lp_col col) {
 
 static void remember_row(struct model *p, int limit, bool plane) {
   const struct lp_row *row = &p->model.row[p->model.rows - 1];
-  struct row_note n = {limit, plane, 0, row->lo, row->hi};
+  struct row_note n = {.limit = limit, .plane = plane, .lo = row->lo, .hi = row->hi};
   ARENA_PUSH(p->arena, p->note, p->notes, p->note_cap, n);
 }
 

@@ -101,6 +101,18 @@ void model_tie(struct model *p, const char *name, const double *coefficient, dou
  * solves; do not add columns or rows behind the program's back. */
 struct lp_model *model_lp(struct model *p);
 
+/* The model without the planes that may cut off what is right: what cannot be done with it cannot be done at all. It shares
+ * rows and columns with the model, and lasts as long as that is not solved. */
+struct model *model_firm(const struct model *p, struct arena *arena);
+/* Drops those planes: what is looked for next does not depend on what was looked for before. */
+void model_forget(struct model *p);
+size_t model_bold_rows(const struct model *p); /* how many of them there are */
+/* Do these multipliers of the rows prove that nothing exists, with those planes left aside? Columns as in 'col'. */
+bool model_proves_none(const struct model *p, struct lp_col *col, const double *farkas, struct arena *scratch);
+/* A lower bound on a program's objective from multipliers of the model's rows, the planes left aside that may cut off what
+ * is right; columns as in 'col'. */
+double model_firm_bound(const struct model *p, struct lp_col *col, const double *dual, struct arena *scratch);
+
 /* Are the manners of bowls with 'mannerly' kept (as they are at first), or for now left aside? */
 void model_manners(struct model *p, bool kept);
 /* The threshold of a finding of the review (data/findings.tsv); NaN: there is none. */
@@ -118,7 +130,8 @@ enum model_status {
 struct model_answer {
   enum model_status status;
   bool has_x;
-  bool proven; /* no better one exists (FOUND), or none at all (NONE), in exact arithmetic of the rows */
+  bool proven; /* none exists (NONE), by rows that every right bowl keeps; of FOUND: no better one, as the rows stand, and
+                  after model_prove by those rows as well */
   double *x;   /* [columns] */
   double objective, bound;
   double *dual; /* [rows of the model when it was solved] */
@@ -128,6 +141,10 @@ struct model_answer {
 
 /* Solves; 'mixed': with least, unit and most_used. Planes found on the way stay in the model. */
 struct model_answer model_solve(struct model *p, bool mixed, const struct lp_limits *limits);
+
+/* Is an answer of a mixed program the best by the rows alone that every right bowl keeps? Else it is not proven, and 'bound'
+ * says what can be reached at best. Right after it was found. */
+void model_prove(const struct model *p, struct model_answer *a, const struct lp_limits *limits);
 
 /* The bowl that x makes: a ration of its candidates in their order, those with nothing left out. Judged by check_numbers it
  * gives what check will say. 'of_line' (may be NULL) receives the candidate of each line. */
@@ -181,9 +198,9 @@ int model_missing_bowl(const struct model *p, const struct model_nearest *n);
 enum { HELP_LIMITS = 3, TEAM_MOST = 8 };
 struct model_help {
   uint32_t food;
-  double grams;      /* a day: no more than this is needed for what is said here; NaN when nothing could be computed */
-  double most_grams; /* a day, the most that was tried */
-  double relief;     /* share of the sum of misses that it takes away, 0..1 */
+  double grams;         /* a day: no more than this is needed for what is said here; NaN when nothing could be computed */
+  double most_grams;    /* a day, the most that was tried */
+  double relief;        /* share of the sum of misses that it takes away, 0..1 */
   bool enough, obvious; /* obvious: what people use for it (data/fixes.tsv) */
   const struct limit *limit[HELP_LIMITS]; /* kept, or missed by less than half as much, thanks to it */
   size_t relieved;

@@ -33,6 +33,16 @@ struct gram model_gram(const struct model *p, const struct bowl *b, uint32_t foo
   return gram_of(p->lib, b, &c, arena);
 }
 
+/* A food's spread is that of its most uncertain portion at most, and foods together are never less certain than the least
+ * certain of them. */
+static void find_spread(const struct model *p, struct bowl *b) {
+  for (size_t i = 0; i < p->candidates; i++)
+    for (int n = 0; n < NUT_COUNT; n++) {
+      const struct totals *t = b->gram[i].totals;
+      if (t->amount[n] > 0) b->cv_most[n] = fmax(b->cv_most[n], totals_cv(t->amount[n], t->variance[n]) * (1 + 1e-9));
+    }
+}
+
 int model_bowl(struct model *p, const struct animal *animal, const struct check_options *options,
                const struct model_limits *limits, const double *base, const double *share) {
   if (!animal || animal_refusal(animal) != REFUSE_NOT || options->energy_by == ENERGY_FOUR_STEP) return -1;
@@ -48,6 +58,7 @@ int model_bowl(struct model *p, const struct animal *animal, const struct check_
     b->gram[i] = gram_of(p->lib, b, &p->candidate[i], p->arena);
     if (!isfinite(b->gram[i].kcal)) return -1; /* published energy is asked for, and this record has none */
   }
+  find_spread(p, b);
   ARENA_PUSH(p->arena, p->bowl, p->bowls, p->bowl_cap, b);
   int index = (int)p->bowls - 1;
   model_fill_duties(p, index);

@@ -17,6 +17,7 @@ enum { FORMS = 2 };
 struct duty {
   bool promised, ceiling;   /* an allowance, an upper limit is promised */
   bool waived;              /* the gut makes enough, as long as the judge says so */
+  bool ended;               /* promised only because a bowl was met in which it does not: other bowls need not */
   bool cautious;            /* an upper limit that is only told of: it does not bind */
   struct form need[FORMS];  /* the largest counts */
   struct form upper[FORMS]; /* the smallest counts */
@@ -42,12 +43,14 @@ struct bowl {
   double *share; /* [columns] */
   struct gram *gram;
   struct duty duty[NUT_COUNT];
-  int limit_uneven; /* calcium to phosphorus in each window; -1 */
+  int limit_uneven;          /* calcium to phosphorus in each window; -1 */
+  double cv_most[NUT_COUNT]; /* no mixture of the candidates has a larger coefficient of variation */
 };
 
 struct row_note {
   int limit;
   bool plane; /* found while solving */
+  bool bold;  /* and it may cut off bowls that are right (planes.c) */
   int idle;   /* solves since it last held anything back */
   double lo, hi;
 };
@@ -68,7 +71,6 @@ struct model {
   struct bowl **bowl;
   size_t bowls, bowl_cap;
   int slack_first;   /* first column that measures a miss (impossible.c); -1 */
-  bool ill_mannered; /* manners are left aside */
 };
 
 int model_add_limit(struct model *p, struct limit limit);

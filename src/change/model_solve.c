@@ -38,7 +38,8 @@ struct run {
   size_t room; /* further rows that the solver can take */
   double margin;
   long nodes, rounds;
-  double *decided; /* the last solution of a search by branches, NULL: none yet; it may lack planes */
+  int fresh_starts; /* how often the bold planes may still be dropped and found anew */
+  double *decided;  /* the last solution of a search by branches, NULL: none yet; it may lack planes */
   double decided_bound;
 };
 
@@ -85,7 +86,7 @@ static bool judge_agrees(struct run *r, const double *x) {
 static struct model_answer keep(struct run *r, const struct lp_answer *a, enum model_status status) {
   struct model *p = r->p;
   struct model_answer out = {.status = status, .objective = a->objective, .bound = a->bound, .nodes = r->nodes};
-  out.proven = a->status == LP_OPTIMAL || a->status == LP_INFEASIBLE;
+  out.proven = a->status == LP_OPTIMAL;
   if (status == PROGRAM_FOUND || (status == PROGRAM_STOPPED && a->has_x)) {
     out.has_x = true;
     out.x = ARENA_NEW(p->arena, double, p->model.cols);
@@ -119,6 +120,31 @@ static void remember_decisions(struct run *r, const struct lp_answer *a) {
   r->decided_bound = a->bound;
 }
 
+/* The rows cannot hold together. Where that is so only because of bold planes, these are dropped: they may have been found
+ * far from here. False: begin anew. */
+static bool none_for_good(struct run *r, bool mixed, const double *farkas, bool *proven) {
+  size_t bold = model_bold_rows(r->p);
+  *proven = bold == 0 || (!mixed && model_proves_none(r->p, r->p->model.col, farkas, &r->scratch));
+  if (*proven) return true;
+  if (r->fresh_starts <= 0) {
+    const struct lp_answer *firm =
+        mixed ? NULL : lp_solve(lp_open(&model_firm(r->p, &r->scratch)->model, 0, &r->scratch), NULL);
+    *proven = firm && firm->status == LP_INFEASIBLE;
+    return true;
+  }
+  r->fresh_starts--;
+  model_forget(r->p);
+  r->margin = FIRST_MARGIN;
+  open_solver(r);
+  return false;
+}
+
+static struct model_answer no_answer(struct run *r, const struct lp_answer *a, bool proven) {
+  struct model_answer out = keep(r, a, PROGRAM_NONE);
+  out.proven = proven;
+  return out;
+}
+
 /* One kind of solving until nothing is lacking. */
 static struct model_answer settle(struct run *r, bool mixed, const struct lp_limits *limits) {
   const struct lp_answer *a = NULL;
@@ -133,7 +159,9 @@ static struct model_answer settle(struct run *r, bool mixed, const struct lp_lim
       a = solve_once(r, mixed, limits);
     }
     r->nodes += a->nodes;
-    if (a->status == LP_INFEASIBLE) return keep(r, a, PROGRAM_NONE);
+    bool proven = true;
+    if (a->status == LP_INFEASIBLE && !none_for_good(r, mixed, a->farkas, &proven)) continue;
+    if (a->status == LP_INFEASIBLE) return no_answer(r, a, proven);
     if (a->status == LP_UNBOUNDED || (a->status == LP_TROUBLE && !a->has_x)) return keep(r, a, PROGRAM_TROUBLE);
     if (!a->has_x) return keep(r, a, PROGRAM_STOPPED);
     if (open && !may_go_on(r, limits)) return keep(r, a, PROGRAM_STOPPED);
@@ -189,8 +217,10 @@ static struct model_answer settle_mixed(struct run *r, const struct lp_limits *l
   return unsettled && r->decided ? settle_decided(r, &a) : a;
 }
 
+enum { FRESH_STARTS = 1 };
+
 struct model_answer model_solve(struct model *p, bool mixed, const struct lp_limits *limits) {
-  struct run r = {.p = p, .margin = FIRST_MARGIN};
+  struct run r = {.p = p, .margin = FIRST_MARGIN, .fresh_starts = FRESH_STARTS};
   drop_idle_planes(p);
   arena_init(&r.scratch, p->arena->on_full);
   open_solver(&r);
@@ -202,4 +232,17 @@ struct model_answer model_solve(struct model *p, bool mixed, const struct lp_lim
   arena_free(&r.scratch);
   a.rounds = r.rounds;
   return a;
+}
+
+void model_prove(const struct model *p, struct model_answer *a, const struct lp_limits *limits) {
+  static const double AS_GOOD = 1e-6;
+  if (a->status != PROGRAM_FOUND || !a->proven || model_bold_rows(p) == 0) return;
+  struct arena scratch;
+  arena_init(&scratch, p->arena->on_full);
+  const struct model *firm = model_firm(p, &scratch);
+  const struct lp_answer *b = lp_solve_mixed(lp_open(&firm->model, 0, &scratch), limits);
+  a->nodes += b->nodes;
+  a->bound = fmin(a->objective, b->bound);
+  a->proven = a->objective - a->bound <= AS_GOOD * fabs(a->objective);
+  arena_free(&scratch);
 }

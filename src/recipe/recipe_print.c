@@ -36,6 +36,8 @@ void recipe_print_frequency(struct buf *b, double times) {
     add(b, "every 2 weeks");
   } else if (times == 4) {
     add(b, "weekly");
+  } else if (times == 8) {
+    add(b, "twice a week");
   } else if (fmod(times, 4) == 0) {
     buf_addf(b, ", %d times a week", (int)(times / 4));
   } else {

@@ -77,7 +77,7 @@ bool recipe_resolve(const struct library *lib, const struct recipe *recipe, stru
 
 /* Writes a ration's recipe back as text that recipe_parse reads to the same thing (amounts in grams or as counted, pins
  * added). Used by the round-trip property and later by mend. */
-/* ", 2 times a week": so many feedings in 28 days. */
+/* ", twice a week": so many feedings in 28 days. */
 void recipe_print_frequency(struct buf *b, double times_per_28);
 void recipe_print(const struct library *lib, const struct recipe *recipe, const struct ration *ration, struct buf *out);
 

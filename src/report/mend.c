@@ -371,6 +371,25 @@ static void write_none(const struct scene *x) {
 /* ---- all of it
  * --------------------------------------------------------------------------------------------------------------- */
 
+/* Why everything was multiplied: it was too far from the need, or another amount was asked for. */
+static void say_scaled(const struct scene *x) {
+  const struct pen *p = &x->pen;
+  const struct energy_result *e = &x->a->before->energy;
+  double was = e->supply_kcal / x->a->scaled;
+  bool for_need = fabs(e->supply_kcal / e->need.kcal - 1) < 0.05;
+  const char *why =
+      for_need ? say_text(p, "As written it supplies %s kcal a day, %s of the %s that this animal is expected to need. ",
+                          words_whole(p->arena, was), words_share(p->arena, was / e->need.kcal),
+                          words_whole(p->arena, e->need.kcal))
+               : "";
+  say(p, INK_PLAIN,
+      say_text(
+          p,
+          "%sThe whole recipe was scaled first, to %s kcal a day: every amount times %s. The old text below is the scaled "
+          "one.",
+          why, words_whole(p->arena, e->supply_kcal), words_number(p->arena, x->a->scaled)));
+}
+
 void report_mend(const struct library *lib, const struct mended_answer *a, const struct report_style *style,
                  struct buf *out) {
   struct scene x = {pen_start(style, out), lib, a};
@@ -401,19 +420,18 @@ void report_mend(const struct library *lib, const struct mended_answer *a, const
   }
   if (a->scaled > 0) {
     blank_line(&x.pen);
-    say(&x.pen, INK_PLAIN,
-        say_text(&x.pen,
-                 "The whole recipe was scaled first, to %s kcal a day: every amount times %s. The old text below is the "
-                 "scaled one.",
-                 words_whole(x.pen.arena, a->before->energy.supply_kcal), words_number(x.pen.arena, a->scaled)));
+    say_scaled(&x);
   }
   const char *uncounted = words_uncounted(a->before ? a->before->ration : NULL, x.pen.arena);
   if (uncounted[0]) {
     say(&x.pen, INK_STRONG,
         say_text(&x.pen,
                  "This does not count %s. Before anything is added, leave that out or find out what it holds: it may supply "
-                 "the same already.",
-                 uncounted));
+                 "the same already.%s",
+                 uncounted,
+                 mend_size_fits(a->before) ? ""
+                                           : " How much energy it adds is not known, so the amounts of the rest were not "
+                                             "scaled to the need."));
     blank_line(&x.pen);
   }
   if (a->scaled > 0 && a->mend->already_met) {

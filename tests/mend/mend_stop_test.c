@@ -67,7 +67,7 @@ static void ended_at_any_moment(void **state) {
   assert_true(best->fewest > 0);
   assert_true(patient.last_lines >= best->fewest); /* amounts that a kitchen measures may take more lines than were told */
   int without = 0, with = 0;
-  for (long n = 0; n < patient.asked; n += 1 + n / 2) {
+  for (long n = 0; n < patient.asked; n += 1 + n / 6) {
     struct waiting w = {.left = n, .last_lines = INFINITY};
     const struct mended_answer *a = &mend_for(BOWL, &w, true)->answer;
     assert_true(a->mend->stopped);
