@@ -94,10 +94,14 @@ static bool one_of_a_food(struct post_reader *r, const struct tokens *t, size_t 
 
 /* Is there the everyday name of a food in [from, to)? */
 bool post_names_food(struct post_reader *r, const struct tokens *t, size_t from, size_t to) {
+  struct tokens part = {t->item, to}; /* the cheap look first; the search for what it does not settle */
+  for (size_t i = from; i < to; i++)
+    if (post_mention_at(r, &part, i) > 0) return true;
   for (size_t i = from; i < to; i++)
     for (size_t n = 1; n <= 3 && i + n <= to; n++) {
       struct search_hit hit;
       if (!is_word(t, i) || is_chatter(t->item[i].word) || is_meal_word(t->item[i].word) || t->item[i].word.n < 3) continue;
+      if (n == 1 ? post_is_settled(r, &t->item[i]) : post_is_settled(r, &t->item[i + n - 1])) continue;
       if (post_look_up(r, tokens_span(t, i, n), &hit) && hit.exact_name && hit.words_missed == 0) return true;
     }
   return false;

@@ -84,19 +84,70 @@ static bool is_a_name(const struct tokens *t, size_t at, bool shouts) {
          says(t, at + 1, "gets eats has is weighs loves goes likes and");
 }
 
-size_t post_mention_at(struct post_reader *r, const struct tokens *t, size_t at) {
+/* ---- what was found at a place of the text before: the steps ask again and again ---- */
+
+enum { PLACES = 4096, FOUND_NOT_YET = 255 };
+
+struct place {
+  const char *word;
+  uint32_t hash;   /* of the word: memory is used again */
+  uint8_t known;   /* 0 not looked at, 1 a word of the tables, 2 none */
+  uint8_t mention; /* tokens; FOUND_NOT_YET */
+};
+struct places {
+  struct place at[PLACES];
+};
+
+struct places *post_places(struct arena *arena) {
+  return ARENA_NEW(arena, struct places, 1);
+}
+
+static struct place *place_of(struct post_reader *r, const struct token *k) {
+  struct place *p = &r->places->at[((uintptr_t)k->at.p ^ ((uintptr_t)k->at.p >> 12)) % PLACES];
+  uint32_t hash = post_hash(k->word);
+  if (p->word != k->at.p || p->hash != hash) *p = (struct place){k->at.p, hash, 0, FOUND_NOT_YET};
+  return p;
+}
+
+/* A name of the tables holds no word that is in none of them. */
+static bool is_known(struct post_reader *r, const struct token *k) {
+  struct place *p = place_of(r, k);
+  if (p->known == 0) {
+    struct span folded = search_fold(&r->lib->image, k->at, r->arena);
+    bool one = folded.n > 0 && !memchr(folded.p, ' ', folded.n);
+    p->known = !one || search_token(&r->lib->image, folded) ? 1 : 2;
+  }
+  return p->known == 1;
+}
+
+bool post_is_settled(struct post_reader *r, const struct token *k) {
+  return k->kind == TOKEN_WORD && is_known(r, k) && !word_in(k->word, NO_MENTION);
+}
+
+static size_t mention_at(struct post_reader *r, const struct tokens *t, size_t at) {
   enum { MOST_WORDS = 3 };
-  if (!is_word(t, at)) return 0;
   struct span first = t->item[at].word;
-  if (first.n < 3 || is_chatter(first) || is_vague(first)) return 0;
-  for (size_t n = MOST_WORDS; n > 0; n--) {
-    bool words = at + n <= t->count;
-    for (size_t i = at; words && i < at + n; i++) words = is_word(t, i) && !(i > at && is_chatter(t->item[i].word));
-    if (!words) continue;
+  if (!is_known(r, &t->item[at])) return 0;
+  size_t most = 1;
+  while (most < MOST_WORDS && is_word(t, at + most) && !is_chatter(t->item[at + most].word) &&
+         is_known(r, &t->item[at + most]))
+    most++;
+  for (size_t n = most; n > 0; n--) {
     if (n == 1 && (word_in(first, NO_MENTION) || is_a_name(t, at, false))) return 0;
     if (is_everyday_name(r, tokens_span(t, at, n))) return n;
   }
   enum species s;
   if (is_meal_word(first) || is_animal_word(first, &s) || first.n < 4) return 0;
   return begins_a_record(r, first) ? 1 : 0;
+}
+
+size_t post_mention_at(struct post_reader *r, const struct tokens *t, size_t at) {
+  if (!is_word(t, at)) return 0;
+  struct span first = t->item[at].word;
+  if (first.n < 3 || is_chatter(first) || is_vague(first)) return 0;
+  struct place *p = place_of(r, &t->item[at]);
+  if (p->mention != FOUND_NOT_YET && at + p->mention <= t->count) return p->mention;
+  size_t n = mention_at(r, t, at);
+  place_of(r, &t->item[at])->mention = (uint8_t)n;
+  return n;
 }

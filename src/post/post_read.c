@@ -571,6 +571,7 @@ void post_read(const struct library *lib, struct span text, struct post *out, st
                           .begin = arena_mark(&scratch),
                           .keep = arena,
                           .looked_up = ARENA_NEW(arena, struct looked_up, LOOKED_UP_SLOTS),
+                          .places = post_places(arena),
                           .names = post_known_names(lib, arena),
                           .counted_words = ARENA_NEW(arena, struct counted_words, LOOKED_UP_SLOTS),
                           .days = "",

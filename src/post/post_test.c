@@ -8,6 +8,7 @@
 
 #include "post/post.h"
 #include "recipe/recipe_text.h"
+#include "text/scan.h"
 #include "tests/support/built_image.h"
 #include "tests/support/fresh_arena.h"
 
@@ -329,10 +330,80 @@ static void shapes_around_a_line(void **state) {
   }
 }
 
+/* A food that is only named, an amount without its food, a line that its own sentence makes doubtful: told or asked, and not
+ * counted as if it were certain. */
+static void nothing_is_passed_over(void **state) {
+  static const struct {
+    const char *post, *left; /* left out, with these words */
+    bool fed;
+    const char *ask, *not_counted; /* a question has these; no line of a food has these; "" none */
+  } ROW[] = {
+      {"300 g beef heart\nMy mate swears by it. Bits of broccoli stalk when we cook", "broccoli", false, "", "broccoli"},
+      {"300 g beef heart\nFriday: mackerel", "mackerel", true, "mackerel", "mackerel"},
+      {"300 g beef heart\nIn summer I swap the beef for salmon, 250 g, once a week", "salmon", true, "salmon", "salmon"},
+      {"300 g beef heart\nIf there are leftovers he gets 100 g of rice", "rice", true, "fed now", "rice"},
+      {"300 g beef heart\nHer brother has 200 g of turkey", "turkey", true, "Who gets", "turkey"},
+      {"300 g beef heart\nThere's the odd slice of sausage", "sausage", true, "How often", "sausage"},
+      {"300 g beef heart\nPer kg of food I add 5 g of salt", "salt", true, "a day", "salt"},
+      {"300 g beef heart\nWe are moving from 200 g kibble to 250 g lamb heart", "lamb heart", true, "today", "lamb"},
+      {"300 g beef heart\nIn winter 20 g lard on top", "lard", true, "fed now", "lard"},
+      {"300 g beef heart. Rice too", "Rice", true, "Rice", "Rice"},
+      {"Dog, 20 kg. 300 g beef heart. My cat eats 50 g tuna", "tuna", false, "", "tuna"},
+      {"300 g beef heart or 300 g lamb heart", "lamb heart", false, "Which of the two", "lamb"},
+      {"> 500 g of tripe for a 15 kg dog?\nMine is 15 kg. 300 g beef heart a day, 60 g rice, 40 g peas", "tripe", false, "",
+       "tripe"}};
+  (void)state;
+  for (size_t i = 0; i < COUNT_OF(ROW); i++) {
+    struct post post = read_text(ROW[i].post, &arena);
+    bool counted = false;
+    for (size_t k = 0; k < post.line_count; k++) {
+      struct lines rest = lines_of(span_of(post.recipe));
+      struct span line;
+      while (lines_next(&rest, &line))
+        if (rest.number == post.line[k].strict_line && line.p[0] != '?' && line.p[0] != '#')
+          counted = counted || span_holds_fold(line, span_of(ROW[i].not_counted));
+    }
+    if (leaves(&post, ROW[i].left, ROW[i].fed) && asks(&post, ROW[i].ask) == (ROW[i].ask[0] != '\0') && !counted) continue;
+    if (leaves(&post, ROW[i].left, ROW[i].fed) && !ROW[i].ask[0] && !counted) continue;
+    print_error("'%s' became\n%s", ROW[i].post, post.recipe);
+    fail();
+  }
+}
+
+/* What one sentence says of several foods, corrections, choices: the line, and what is said beside it. */
+static void said_of_several_foods(void **state) {
+  static const struct reading CASE[] = {
+      {"75 g each of beef heart and lamb heart", "75 g beef heart\n75 g lamb heart\n"},
+      {"100 g each: carrots, peas, rice", "100 g carrots\n100 g peas\n100 g rice\n"},
+      {"Carrots, peas and rice, 50 g each", "50 g Carrots\n50 g peas\n50 g rice\n"},
+      {"One day 300 g beef heart, the next 300 g lamb heart",
+       "300 g beef heart every other day\n300 g lamb heart every other day\n"},
+      {"a quarter of a 400 g tin of sardines", "100 g sardines"},
+      {"He loves tripe. 240 g of it a day", "240 g tripe a day\n"},
+      {"three meals a day and every meal is the same\n35 g chicken heart",
+       "Meals: 3 a day\n\n35 g chicken heart, at each meal\n"},
+      {"300 g beef heart. Sorry, 200 g of beef heart, not 300", "200 g beef heart  # corrected in the post"},
+      {"Let me put it down again. 300 g beef heart. I give 300 g of beef heart, that is all",
+       "told twice in the post, and counted once"},
+      {"300 g beef heart and 2 kg rice in the pot. He gets a third of it each day", "Makes: 3 days\n"},
+      {"300 g beef heart and up to 3 eggs a week", "3 eggs a week  # counted at the limit that is told"},
+      {"1000 IU D3 weekly", "1000 IU vitamin D3 weekly\n"},
+      {"200 g mutton", "200 g lamb  # lamb stands in for mutton"},
+      {"50g peas evry day n 1 egg evry othr day", "50 g peas every day\n1 egg every other day\n"},
+      {"1 tin sardines pw", "1 can sardines a week"},
+      {"Mon-Fri 400 g lamb heart, Sun 1 kg lamb necks", "1 kg lamb necks, on Sunday"},
+      {"35 gr zuchini in the evning", "35 g zuchini"},
+      {"500 g beef heart\n\xF0\x9F\xA5\x9A 1", "1 egg\n"}};
+  (void)state;
+  read_so(CASE, COUNT_OF(CASE));
+}
+
 int main(void) {
   const struct CMUnitTest tests[] = {T(lines),
                                      T(what_cannot_be_read_is_told),
                                      T(what_is_not_fed_is_no_food),
+                                     T(nothing_is_passed_over),
+                                     T(said_of_several_foods),
                                      T(a_danger_comes_first),
                                      T(what_the_animal_does),
                                      T(clauses_that_are_not_fed),

@@ -26,7 +26,8 @@ static void show(const struct corpus_post *p, const struct reading *r) {
 
 static const char FIRST[] = BW_SOURCE_DIR "/tests/post", LATE[] = BW_SOURCE_DIR "/tests/post/late",
                   SEALED[] = BW_SOURCE_DIR "/tests/post/sealed", OPEN4[] = BW_SOURCE_DIR "/tests/post/open4",
-                  OPEN5[] = BW_SOURCE_DIR "/tests/post/open5", SEALED4[] = BW_SOURCE_DIR "/tests/post/sealed4";
+                  OPEN5[] = BW_SOURCE_DIR "/tests/post/open5", SEALED4[] = BW_SOURCE_DIR "/tests/post/sealed4",
+                  OPEN6[] = BW_SOURCE_DIR "/tests/post/open6";
 static const char *only;
 static bool shown;
 
@@ -118,8 +119,70 @@ static void those_of_a_stranger(void **state) {
 static void those_of_a_stranger_sealed(void **state) {
   (void)state;
   struct score sealed = run(SEALED4, false, true);
-  assert_true(sealed.read >= 132 && sealed.wanted == 175);
-  assert_true(sealed.silent <= 12 && sealed.extra <= 9);
+  assert_true(sealed.read >= 144 && sealed.wanted == 175);
+  assert_true(sealed.silent <= 5 && sealed.extra <= 5);
+}
+
+/* 'open6', 24 posts by another stranger: at the first look 86 of 127 lines (67.7 %), 19 missed in silence, 20 counted though
+ * not said. What it may not fall below now. */
+static void those_of_another_stranger(void **state) {
+  (void)state;
+  struct score open = run(OPEN6, false, true);
+  assert_true(open.read >= 109 && open.wanted == 127);
+  assert_true(open.silent <= 7 && open.extra <= 6 && open.hidden <= 5);
+}
+
+/* Foods that everybody knows, by words that say nothing else in a post. */
+static const char *const EVERYDAY[] = {"salmon",    "sardine", "mackerel", "tuna",    "herring", "rice",   "carrot",
+                                       "broccoli",  "spinach", "potato",   "pumpkin", "banana",  "yogurt", "yoghurt",
+                                       "turkey",    "chicken", "rabbit",   "venison", "lamb",    "kale",   "zucchini",
+                                       "courgette", "cheese",  "sausage",  "kelp",    "lentil",  "parsnip"};
+
+/* Names of other things: a cat called Pumpkin; tubs that once held yoghurt. */
+static bool is_no_food(struct span post, const char *word) {
+  return (span_is(post, "cats-4") && strcmp(word, "pumpkin") == 0) ||
+         (span_is(post, "sealed4-6") && strcmp(word, "yoghurt") == 0);
+}
+
+static bool is_word_of(struct span text, const char *word) {
+  size_t n = strlen(word);
+  for (size_t i = 0; i + n <= text.n; i++) {
+    bool begins = i == 0 || !((text.p[i - 1] | 0x20) >= 'a' && (text.p[i - 1] | 0x20) <= 'z');
+    if (begins && span_is_fold(span_cut(text, i, i + n), word)) return true;
+  }
+  return false;
+}
+
+/* Counted on its own, whatever the readings say: a food that a post names is named in what came of it, or is the food of a
+ * line. Prints those that are not. */
+static int unnamed(const char *folder) {
+  struct arena arena;
+  int count = 0;
+  arena_init(&arena, NULL);
+  struct corpus c = corpus_read(folder, &arena);
+  for (size_t i = 0; i < c.count; i++) {
+    struct reading *r = ARENA_NEW(&arena, struct reading, 1);
+    read_post(built_library(), r, c.post[i].text, &arena);
+    for (size_t w = 0; w < COUNT_OF(EVERYDAY); w++) {
+      if (is_no_food(c.post[i].name, EVERYDAY[w])) continue;
+      if (!is_word_of(c.post[i].text, EVERYDAY[w]) || is_word_of(span_of(r->post.recipe), EVERYDAY[w])) continue;
+      bool told = left_out(r, span_of(EVERYDAY[w])) || is_asked(r, span_of(EVERYDAY[w]));
+      for (size_t k = 0; k < r->ration.line_count && !told; k++)
+        told = is_word_of(span_of(library_name(built_library(), r->ration.line[k].shown_food)), EVERYDAY[w]);
+      if (told) continue;
+      printf("  %.*s: passed over: %s\n", SPAN_ARG(c.post[i].name), EVERYDAY[w]);
+      count++;
+    }
+  }
+  arena_free(&arena);
+  return count;
+}
+
+static void no_food_is_passed_over(void **state) {
+  (void)state;
+  assert_int_equal(unnamed(FIRST) + unnamed(LATE) + unnamed(SEALED) + unnamed(OPEN4) + unnamed(OPEN5) + unnamed(SEALED4) +
+                       unnamed(OPEN6),
+                   0);
 }
 
 static size_t compare_strict(const char *folder) {
@@ -156,6 +219,7 @@ static void the_strict_text_gives_the_same(void **state) {
   assert_true(compare_strict(OPEN4) >= 30);
   assert_true(compare_strict(OPEN5) >= 18);
   assert_true(compare_strict(SEALED4) >= 30);
+  assert_true(compare_strict(OPEN6) >= 22);
 }
 
 int main(int argc, char **argv) {
@@ -169,6 +233,7 @@ int main(int argc, char **argv) {
   const struct CMUnitTest tests[] = {
       cmocka_unit_test(as_a_careful_reader),        cmocka_unit_test(those_held_out),
       cmocka_unit_test(those_written_late),         cmocka_unit_test(those_of_a_stranger),
-      cmocka_unit_test(those_of_a_stranger_sealed), cmocka_unit_test(the_strict_text_gives_the_same)};
+      cmocka_unit_test(those_of_a_stranger_sealed), cmocka_unit_test(those_of_another_stranger),
+      cmocka_unit_test(no_food_is_passed_over),     cmocka_unit_test(the_strict_text_gives_the_same)};
   return cmocka_run_group_tests_name("posts", tests, NULL, NULL);
 }
