@@ -119,6 +119,8 @@ static void count_species(struct post_reader *r, const struct tokens *t) {
       *(s == SPECIES_CAT ? &r->cat_words : &r->dog_words) += 1;
 }
 
+bool post_is_shared(const struct post_reader *r) { return r->animals > 1 && !r->for_one && !r->subject_named; }
+
 /* "Batch for 2 cats" */
 static void count_animals(struct post_reader *r, struct tokens *t) {
   enum species s;

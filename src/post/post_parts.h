@@ -189,6 +189,7 @@ struct post_reader {
   /* what holds for the whole */
   double makes_days, makes_meals, meals_a_day; /* NaN */
   int makes_line;
+  bool shares;       /* the batch is for several animals, and each gets its equal share */
   double meals_told; /* "three meals a day", whatever it is said of; 0 */
   int meals_line;
   double total_g, feeds_g, feeds_percent; /* NaN */
@@ -235,6 +236,8 @@ void post_note(struct post_reader *r, struct span text, const char *why);
 /* Is it a danger, which then has been asked about? */
 bool post_leave(struct post_reader *r, struct span text, const char *why, bool fed);
 /* The question, once; NULL when it was asked before or there are too many. */
+/* Told to be for several animals, and not what each of them gets. A batch of them is shared out equally. */
+bool post_is_shared(const struct post_reader *r);
 struct post_question *post_ask(struct post_reader *r, double weight, const char *fmt, ...) PRINTF_LIKE(3, 4);
 void post_ask_of_danger(struct post_reader *r, uint32_t hazard, struct span text, bool fed);
 

@@ -511,8 +511,12 @@ static void settle_species(struct post_reader *r) {
     post_ask(r, 3, "Two weights are told. Which one is right today, or which animal is this food for?");
     r->line = 0;
   }
-  if (r->animals > 1 && !r->for_one && !r->subject_named)
-    post_ask(r, 3, "This is for %d animals. How much does each of them get, and what does each weigh?", r->animals);
+  if (post_is_shared(r))
+    post_ask(r, 3,
+             r->shares ? "This is for %d animals; equal shares were assumed. How much does each of them get, and what "
+                         "does each weigh?"
+                       : "This is for %d animals. How much does each of them get, and what does each weigh?",
+             r->animals);
   static const double HEAVIEST_CAT_KG = 12;
   if (!r->species_said && post_any_food(r) && !(r->weight_kg > HEAVIEST_CAT_KG))
     post_ask(r, r->weight_kg > 9 ? 1 : 3.5, "Is it a dog or a cat? It was taken for a dog.");

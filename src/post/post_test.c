@@ -219,6 +219,20 @@ static void a_ratio_is_its_parts(void **state) {
   assert_true(leaves(&post, "80/10/10", true) && asks(&post, "animals"));
 }
 
+/* What two cats eat in five days is ten days' food of one. */
+static void a_batch_for_several_is_shared(void **state) {
+  (void)state;
+  struct arena *a = &arena;
+  struct post post =
+      read_text("Batch for 2 cats, 5 days. Cat: 4.5 kg, neutered\n1 kg chicken thigh\n100 g chicken liver", a);
+  assert_true(holds(post.recipe, "Makes: 10 days  # 5 days for 2 animals\n") && asks(&post, "equal shares"));
+  assert_true(holds(post.line[0].assumed, "2 equal shares"));
+  post = read_text("Batch for 1 cat, 5 days. Cat: 4.5 kg, neutered\n1 kg chicken thigh\n100 g chicken liver", a);
+  assert_true(holds(post.recipe, "Makes: 5 days\n") && !asks(&post, "equal shares"));
+  post = read_text("My two cats share 200 g chicken thigh a day", a); /* no batch: nobody said what each gets */
+  assert_true(!asks(&post, "equal shares"));
+}
+
 /* The days of a list belong to each of its foods; days joined by "and" are no list of foods. */
 static void days_are_no_foods(void **state) {
   static const struct {
@@ -411,6 +425,7 @@ int main(void) {
                                      T(shares_of_nothing),
                                      T(the_animal_and_the_batch),
                                      T(a_ratio_is_its_parts),
+                                     T(a_batch_for_several_is_shared),
                                      T(days_are_no_foods),
                                      T(pieces_and_their_weight),
                                      T(texts_that_are_no_posts),
