@@ -17,6 +17,7 @@ show() {
 show /usr/bin/python3 bench/bench.py build
 show build/bench_swap build/bowlwright.library
 show build/bench_journal build/bowlwright.library examples/weeknight-bowl.recipe
+show build/bench_trend
 show /usr/bin/python3 bench/lp_bench.py build
 show build/blanks_trial library/node_modules data tests/blanks/held.tsv
 show /usr/bin/python3 bench/mend_bench.py build
