@@ -109,14 +109,14 @@ export async function mend(r = recipe.value, allowed = mendWith.value, enough?: 
   if (!r) return;
   const larder = texts.value.find((t) => t.kind === 'larder' && t.id === allowed);
   const m = await run<Mend>({
-    words: enough === undefined ? 'Looking for the smallest change that meets everything' : TAKING,
+    words: enough === undefined ? 'Looking for the smallest change that meets every need' : TAKING,
     call: 'mend',
     args: [r.body, larder?.body ?? '', { 'no-supplements': allowed === 'foods' }],
     enough,
     again: (best) => void mend(r, allowed, best),
   });
   if (m === null) return;
-  if (m.already_met) act.value = { kind: 'said', words: 'Everything is met as it stands.' };
+  if (m.already_met) act.value = { kind: 'said', words: 'Every need is met as it stands.' };
   else if (m.status === 'found' && m.proposals?.some((w) => w.text))
     propose(r.id, r.body, m.proposals.filter((w) => w.text), true, m.stopped ?? false);
   else if (m.status === 'stopped') act.value = { kind: 'said', words: 'The search was ended before anything was found.' };

@@ -276,7 +276,7 @@ bool mending_begin(const struct library *lib, const struct app_mend_request *ask
   if (!app_understand(lib, &q->check, &out->check, &w->ration, &w->animal, arena)) return false;
   if (!w->animal) {
     diag_say(&out->request_diags, DIAG_ERROR, DIAG_ANIMAL_NEEDED, (struct span){NULL, 0},
-             "mending needs an animal to mend for, and none is told");
+             "mending needs an animal, and none is given");
     return false;
   }
   complain_of_keeps(q, w->ration, &out->request_diags);

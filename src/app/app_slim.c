@@ -161,7 +161,7 @@ static void say_stops(struct app_slim_answer *s, struct arena *arena) {
                      "and weigh once a month.",
                      kg(arena, s->body.ideal_kg)));
   stop(s,
-       "Show the plan to the veterinarian before it begins: heart, kidneys, thyroid and joints should be looked at first.");
+       "Show the plan to the veterinarian before you start: heart, kidneys, thyroid and joints should be looked at first.");
 }
 
 /* ---- the bowl ------------------------------------------------------------------------------------------------------ */

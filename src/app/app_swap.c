@@ -331,7 +331,7 @@ static const struct recipe_line *words_of(const struct recipe *r, int line) {
 static bool needs_animal(struct exchange *x, const struct animal *animal) {
   if (animal) return true;
   diag_say(&x->out->check.animal_diags, DIAG_ERROR, DIAG_ANIMAL_NEEDED, (struct span){NULL, 0},
-           "a ranking of foods needs an animal, and none is told");
+           "ranking foods needs an animal, and none is given");
   return false;
 }
 

@@ -76,7 +76,7 @@ static int find_in_journal(const struct journal *j, const struct animal *animal,
   if (at >= 0) return at;
   if (j->name_count == 0)
     diag_say(d, level, DIAG_EMPTY, WHOLE_TEXT,
-             "nothing is written down yet; a line is like '2026-11-02 Juniper weighs 18.2 kg'");
+             "nothing is written down yet; write a line such as '2026-11-02 Juniper weighs 18.2 kg'");
   else if (animal->name[0])
     diag_say(d, level, DIAG_NOT_FOUND, WHOLE_TEXT, "there is no animal '%s' in this journal; it has %s", animal->name,
              words_list(arena, j->name, j->name_count, 8));

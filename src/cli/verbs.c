@@ -18,34 +18,34 @@ const struct verb_spec verb_spec[] = {
     {"check", "FILE...|FOLDER", "judge a recipe for an animal: the main job",
      "Reads each recipe and says whether it gives the animal what it needs: energy, every nutrient against its allowance "
      "and upper limit, what falls short, what nobody knows, and which food supplies what. '-' reads standard input. Several "
-     "recipes are answered one after the other (with --json one object a line); of a folder every text is, on all cores, "
-     "and "
-     "a summary is shown (--out keeps the answers). Without an animal only the composition of "
+     "recipes are answered one after the other (with --json one object a line); a folder has every text answered, on all "
+     "cores, "
+     "with a summary (--out keeps the answers). Without an animal only the composition of "
      "the food is shown.",
      "bowlwright check examples/weeknight-bowl.recipe --for Juniper",
      "is this bowl enough for Juniper, who is described in the examples folder?", 1, -1, OPERANDS_ARE_TEXTS, NULL, JUDGED,
      verb_check},
-    {"mend", "FILE", "the smallest change of a recipe after which everything is met",
-     "Finds the smallest change of a recipe that gives the animal what it needs: as few lines as possible, then as little "
+    {"mend", "FILE", "the smallest change to a recipe that meets every need",
+     "Finds the smallest change to a recipe that gives the animal what it needs: as few lines as possible, then as little "
      "of them as possible, foods before supplements, whole eggs and capsules, frequencies as they are. The answer is your "
      "own text with lines taken out and put in, the reason for each, and what moved. Foods are offered from the recipe, "
      "from a larder, from your own labels, then from a short list of ordinary foods and supplements. When no such change "
-     "exists the limits that stand against each other are named (exit code 5).",
+     "exists, it names the limits that contradict each other (exit code 5).",
      "bowlwright mend examples/weeknight-bowl.recipe --for Juniper", "what would make this bowl enough for Juniper?", 1, 1,
      OPERANDS_ARE_TEXTS, NULL, SEARCHED, verb_mend},
     {"swap", "FILE LINE", "foods that could take a line's place, with what each repairs and breaks",
      "Ranks the foods of the library for one line of a recipe: how much of each has as much energy (or weight), which "
      "nutrients it repairs and which it breaks, and what it costs in fat and food. LINE is the line's number in the text or "
      "words that stand in it. Only foods with the same role in the bowl are compared; --any-part compares all. With a "
-     "larder its "
-     "prices are shown.",
+     "larder, prices are shown.",
      "bowlwright swap examples/weeknight-bowl.recipe \"lamb liver\" --for Juniper", "which other liver would do more?", 2,
      -1, OPERANDS_ARE_TEXTS, NULL, JUDGED, verb_swap},
     {"compose", "LARDER", "a recipe from the foods that you have, under limits",
      "Finds the amounts of the foods in a larder text that give the animal everything it needs, within the ranges and "
-     "limits that stand there, and the cheapest, lightest, leanest or nearest to a pattern of them. Several animals get one "
+     "limits that it states: the cheapest, the lightest (least food), the leanest or the nearest to a pattern. Several "
+     "animals get one "
      "base and a topper for each. Amounts are what a kitchen can measure; the text that comes out can be checked like any "
-     "other. When no recipe exists the limits that stand against each other are named, with the nearest recipe and the "
+     "other. When no recipe exists, it names the limits that contradict each other, the nearest recipe and the "
      "foods that would help (exit code 5).",
      "bowlwright compose examples/chest-freezer.larder --for Juniper", "what can be made from the chest freezer?", 1, 1,
      OPERANDS_ARE_TEXTS, "an animal", SEARCHED, verb_compose},
@@ -54,36 +54,33 @@ const struct verb_spec verb_spec[] = {
      "too "
      "much, the change in the owner's own lines, what to watch, and how sure this is. A letter of 200 to 400 words; --lines "
      "5 "
-     "for a few lines, --full for everything. Markdown, or plain text with --plain. Of a folder "
+     "for a few lines, --full for everything. Markdown, or plain text with --plain. With a folder, "
      "every text gets its reply in --out. Read it before you send it.",
      "bowlwright reply examples/weeknight-bowl.recipe --for Juniper --lines 5", "what would I write under this post?", 1, 1,
      OPERANDS_ARE_TEXTS, NULL, JUDGED, verb_reply},
     {"sheet", "FILE|FOLDER", "a sheet for the kitchen wall, HTML or PDF",
-     "Writes the recipe as a sheet to print: the bowl a day and a meal, a batch for some days, what to buy for it (with "
-     "peel, "
-     "shell and bone, and what cooking takes), what it costs where a larder tells prices, boxes, how long it keeps, how to "
+     "Writes the recipe as a sheet to print: the bowl per day and per meal, a batch for several days, what to buy (peel, "
+     "shell, bone and cooking losses included), what it costs if a larder gives prices, boxes, how long it keeps, how to "
      "change over to it; then the review, every nutrient on its rail, what nobody knows, and where each figure comes from. "
-     "Dangers stand first. One file that needs nothing from elsewhere.",
+     "Dangers come first. One file that needs no others.",
      "bowlwright sheet examples/weeknight-bowl.recipe --for Juniper --days 7",
      "a page on standard output; with --out bowl.html or --out bowl.pdf a file", 1, 1, OPERANDS_ARE_TEXTS, NULL, JUDGED,
      verb_sheet},
     {"week", "[FILE...]", "days and weeks: what averages out and what does not",
      "Judges days in a row: a recipe whose lines name their days, or a plan (a text that begins with 'Plan:' and says which "
      "day "
-     "has which recipe) with the recipes that it names, which may also lie beside it. With --journal it is what was really "
-     "eaten. With --rotate it is worked out which of several recipes belongs on which day. For each nutrient the leanest "
-     "and the "
-     "richest run of so many days as the body bridges stand against the allowance and the upper limit; it is shown which "
-     "days "
-     "fail and why, what averaging covers, and what it does not help.",
+     "has which recipe) with the recipes that it names, which may also lie beside it. With --journal it judges what was "
+     "really eaten. With --rotate it works out which of several recipes to feed on which day. For each nutrient it sets the "
+     "leanest and the richest run of as many days as the body can bridge against the allowance and the upper limit, and "
+     "says "
+     "which days fail and why, what averaging covers, and what it does not help.",
      "bowlwright week examples/november.plan --for examples/saltmarsh.animals", "does the month add up for Juniper and Pim?",
      0, -1, OPERANDS_ARE_TEXTS, NULL, WEEKS, verb_week},
     {"trend", "JOURNAL [RECIPE...]", "where the weight goes, and the animal's own need",
-     "Reads a journal and says which way the animal's weight is going and how sure that is, how much energy the animal "
-     "itself "
-     "needs with its interval, what the equation says, and what comes next as a band. Readings that are far off are asked "
+     "Reads a journal and says which way the animal's weight is going and how sure that is, how much energy this "
+     "animal needs, with an interval, what the equation says, and a forecast as a band. Readings that are far off are asked "
      "about and kept; days that nobody wrote down are not known, never zero. The recipes that the days name may be given or "
-     "lie beside the journal. With too few data it says what is missing and how many weighings more would do.",
+     "lie beside the journal. With too few data it says what is missing and how many more weighings would do.",
      "bowlwright trend examples/autumn.journal --for Juniper --until 2026-11-02",
      "is Juniper losing weight, and what does she need?", 1, -1, OPERANDS_ARE_TEXTS, "an animal", JUDGED, verb_trend},
     {"slim", "[RECIPE]", "a weight plan for an overweight adult, with a bowl that is enough",
@@ -102,14 +99,14 @@ const struct verb_spec verb_spec[] = {
      "out again "
      "tidied, or as a table. --add writes one more line to the file, if it is understood. With --store every line is kept "
      "in the "
-     "store beside its day and animal, with every earlier state; without a file the journal comes out of there. 'week "
+     "store beside its day and animal, with every earlier state; without a file the journal is read from there. 'week "
      "--journal' "
      "says what it amounts to.",
      "bowlwright journal examples/saltmarsh.journal --csv", "the journal as a table for a spreadsheet", 0, 1,
      OPERANDS_ARE_TEXTS, NULL, WRITTEN, verb_journal},
     {"need", "[ANIMALS-FILE]", "energy and allowances of an animal, with their origin",
      "Shows what the animal needs a day: energy with its equation and range, and every allowance and upper limit with the "
-     "row of the standard it comes from. A file with several animals is answered one after the other.",
+     "row of the standard it comes from. Several animals in a file are answered one after the other.",
      "bowlwright need --dog 18kg", "the needs of an adult dog of 18 kg", 0, 1, OPERANDS_ARE_ANIMALS, "an animal", JUDGED,
      verb_need},
     {"side", "FILE|FOOD...", "two to six recipes or foods side by side",
@@ -129,7 +126,8 @@ const struct verb_spec verb_spec[] = {
      "or words that name one food.",
      "bowlwright food usda:17199", "one record, value by value", 1, -1, OPERANDS_ARE_WORDS, NULL, JUDGED, verb_food},
     {"library", "", "what the food library holds and where it came from",
-     "Shows how many foods and values the library holds and of which standing, every source with its licence, the error of "
+     "Shows how many foods and values the library holds and how well each is known, every source with its licence, the "
+     "error of "
      "the patterns behind estimated values, and what was set aside and why.",
      "bowlwright library", "sources, sizes, errors", 0, 0, OPERANDS_ARE_WORDS, NULL, JUDGED, verb_library},
     {"serve", "", "the page in a browser, with its texts kept on this machine",

@@ -81,7 +81,7 @@ static bool next_field(struct csv *c, struct span *out, struct span *at) {
     *out = (struct span){buf_text(&b), b.n};
     if (i < c->rest.n && c->rest.p[i] != ',' && c->rest.p[i] != '\r' && c->rest.p[i] != '\n') {
       diag_say(c->d, DIAG_ERROR, DIAG_NOT_UNDERSTOOD, span_cut(c->rest, i, i + 1),
-               "behind a quoted field stands a comma or the end of the line");
+               "after a quoted field there must be a comma or the end of the line");
       return false;
     }
   } else {

@@ -409,7 +409,7 @@ static void begin_food(struct label_reader *r, struct span name) {
 static void check_code(struct label_reader *r, struct own_food *f) {
   if (!f->code[0]) f->code = make_code(r, span_of(f->name));
   if (!f->code[0]) {
-    SAY(EMPTY, r, r->name_at, "no code can be made of this name; add a line such as 'Code: zinc-15'");
+    SAY(EMPTY, r, r->name_at, "no code can be made from this name; add a line such as 'Code: zinc-15'");
     return;
   }
   bool taken = r->lib && library_by_code(r->lib, span_of(f->code)) != NO_INDEX;

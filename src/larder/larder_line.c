@@ -445,7 +445,7 @@ static bool read_one(struct larder_reader *r, const char *unit, struct span food
   for (size_t i = 0; i < own.count; i++)
     diag_say(r->d, own.item[i].level, own.item[i].code, food, "%s", own.item[i].message);
   if (one->frequency_stated)
-    SAY(NOT_UNDERSTOOD, r, food, "how often it is fed stands behind the food, as in 'at most twice a week, 110 g a time'");
+    SAY(NOT_UNDERSTOOD, r, food, "how often it is fed goes after the food, as in 'at most twice a week, 110 g a time'");
   return fine && own.errors == 0;
 }
 

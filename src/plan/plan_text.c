@@ -89,7 +89,7 @@ static void put_day(struct plan_reader *r, struct plan_day *at, const struct pla
   }
   if (at->line > 0) {
     diag_say(r->d, DIAG_ERROR, DIAG_TWICE, key,
-             "one of these days is said in line %d already; write all that it holds on one line, with ';'", at->line);
+             "line %d already has one of these days; write all of that day on one line, with ';'", at->line);
     return;
   }
   *at = *day;

@@ -165,7 +165,7 @@ static void write_conflict(const struct scene *x) {
   const struct compose_conflict *c = &x->a->result->conflict;
   if (c->sentence && c->sentence[0]) say(p, INK_STRONG, c->sentence);
   if (c->count == 0) {
-    say(p, INK_PLAIN, "Which limits stand against each other was not worked out to the end.");
+    say(p, INK_PLAIN, "There was no time to work out which limits contradict each other.");
     return;
   }
   say(p, INK_PLAIN,

@@ -189,7 +189,7 @@ class Plans(unittest.TestCase):
             ("Plan: x\nMon-Sat: A bowl\n", "what is fed on Sunday?"),
             ("Plan: x\nDaily: A bowel\n", "p.plan:2:8: there is no recipe 'A bowel'; did you mean 'A bowl'?"),
             ("Plan: x\nDaily: A bowl\nWeek 9:\nMon: B bowl\n", "one to eight weeks"),
-            ("Plan: x\nMon-Wed: A bowl\nTue: B bowl\nThu-Sun: A bowl\n", "said in line 2 already"),
+            ("Plan: x\nMon-Wed: A bowl\nTue: B bowl\nThu-Sun: A bowl\n", "line 2 already has one of these days"),
             ("Plan: x\nDayly: A bowl\n", "neither days nor"),
             ("Plan: x\nDaily: 300 A bowl\n", "p.plan:2:12: unknown unit"),
             ("Plan: x\nDaily:\n", "what is fed?"),

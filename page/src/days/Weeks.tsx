@@ -20,7 +20,7 @@ export function Weeks({ complaints }: { complaints: Complaint[] }) {
       <h3 id="weeks-title">The week</h3>
       <Which />
       {wrong.length > 0 && (
-        <ul class="complaints" aria-label="What is not understood of these days">
+        <ul class="complaints" aria-label="What was not understood about these days">
           {wrong.slice(0, 6).map((c) => (
             <li class="error">
               {c.text === 'recipe' ? '' : `In ${c.text === 'plan' ? 'the plan' : c.text === 'journal' ? 'the journal' : c.text}, `}
