@@ -12,8 +12,9 @@ WORD_TABLE(mend_with_word, MEND_WITH_COUNT, "both", "foods", "supplements");
 
 static const double ENERGY_SLACK = 0.05;
 
+static const double FAR = 0.2; /* of the expected need: common practice */
+
 bool mend_size_fits(const struct check_result *before) {
-  static const double FAR = 0.2; /* of the expected need: common practice */
   const struct energy_need *need = &before->energy.need;
   double supply = before->energy.supply_kcal;
   bool possible = supply >= need->low_kcal && supply <= need->high_kcal;
@@ -32,8 +33,8 @@ struct model_limits mend_limits(const struct library *lib, const struct check_re
   l.past_cautious = l.mannerly = true;
   if (!known) return l;
   /* A bowl of a usual size stays one: mended again it is left alone. */
-  l.energy_least = fmax(l.energy_least, need->low_kcal);
-  l.energy_most = fmin(l.energy_most, need->high_kcal);
+  l.energy_least = fmax(l.energy_least, fmax(need->low_kcal, need->kcal * (1 - FAR)));
+  l.energy_most = fmin(l.energy_most, fmin(need->high_kcal, need->kcal * (1 + FAR)));
   /* Nor does it pass the mark at which the review would say that it is rich or poor, where it did not before. */
   double rich = need->kcal * model_advised(lib, "energy-high"), poor = need->kcal * model_advised(lib, "energy-low");
   if (!(fits && supply > rich)) l.energy_most = fmin(l.energy_most, rich);
