@@ -97,4 +97,8 @@ int verb_food(struct run *s) MUST_USE;
 int verb_library(struct run *s) MUST_USE;
 int verb_serve(struct run *s) MUST_USE;
 
+struct why_key;
+/* --why; room for as many as were given. False: one is not understood, and that was said. */
+bool read_whys(const struct run *s, struct why_key *to, size_t *count);
+
 #endif

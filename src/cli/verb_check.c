@@ -38,17 +38,7 @@ static int read_questions(const struct run *s, struct questions *q) {
   const struct options *o = s->options;
   *q = (struct questions){.why = ARENA_NEW(s->arena, struct why_key, o->ask.why.count + 1),
                           .has_ratio = o->ask.ratio != NULL};
-  for (size_t i = 0; i < o->ask.why.count; i++) {
-    struct span words = span_of(o->ask.why.item[i]);
-    if (why_key_read(words, &q->why[q->why_count])) {
-      q->why_count++;
-      continue;
-    }
-    const char *near = why_key_nearest(words);
-    complain("--why takes a nutrient, energy or a ratio, not '%s'%s%s%s", o->ask.why.item[i], near ? "; did you mean '" : "",
-             near ? near : "", near ? "'?" : "");
-    return EXIT_USAGE;
-  }
+  if (!read_whys(s, q->why, &q->why_count)) return EXIT_USAGE;
   struct buf complaint;
   buf_init(&complaint, s->arena, 4096);
   if (!q->has_ratio || ratio_read(span_of(o->ask.ratio), &q->ratio, &complaint)) return EXIT_COMPUTED;

@@ -1,6 +1,7 @@
 /* bowlwright sheet: the recipe on the kitchen wall, as a page or on paper. */
 #include "app/app_sheet.h"
 #include "cli/many.h"
+#include "explain/why.h"
 #include "sheet/sheet.h"
 
 enum format { FORMAT_HTML, FORMAT_PDF };
@@ -45,7 +46,15 @@ static int write_out(const struct run *s, struct buf *b) {
 }
 
 static int show(const struct run *s, const struct app_sheet_answer *a, enum format format) {
-  const struct sheet_facts facts = {&s->lib, a->check.result, a->kitchen, a->check.post};
+  const size_t asked = s->options->ask.why.count;
+  struct why_key *why = ARENA_NEW(s->arena, struct why_key, asked + 1);
+  enum nutrient *supply = ARENA_NEW(s->arena, enum nutrient, asked + 1);
+  size_t whys = 0;
+  struct sheet_facts facts = {
+      .lib = &s->lib, .check = a->check.result, .kitchen = a->kitchen, .post = a->check.post, .supply = supply};
+  if (!read_whys(s, why, &whys)) return EXIT_USAGE;
+  for (size_t i = 0; i < whys; i++)
+    if (why[i].nutrient != NUT_NONE) supply[facts.supplies++] = why[i].nutrient;
   const struct sheet_style style = style_of(s);
   const struct sheet *sheet = sheet_of(&facts, &style, s->arena);
   struct buf out;
@@ -68,6 +77,9 @@ int sheet_begin(const struct run *s) {
   enum format format = FORMAT_HTML;
   int code = choose_format(s, &format);
   if (code != EXIT_COMPUTED) return code;
+  struct why_key *why = ARENA_NEW(s->arena, struct why_key, o->ask.why.count + 1);
+  size_t whys;
+  if (!read_whys(s, why, &whys)) return EXIT_USAGE;
   if (o->out && is_an_input(s, o->out)) {
     complain("'%s' is one of the texts that this is made from; name another file to write to", o->out);
     return EXIT_USAGE;

@@ -22,8 +22,9 @@ const struct option request_option[] = {
      .help = "the text is what somebody posted: sentences, greetings, handfuls; what is understood is always answered"},
     {"as-recipe", TO(FLAG, as_recipe), NULL, VERB(CHECK),
      .help = "with --posted: only the strict text that the post amounts to, with what was assumed and what is to be asked"},
-    {"why", TO(TEXTS, why), "NUTRIENT", VERB(CHECK),
-     .help = "the whole chain behind one number: zinc, energy, vitamin_e, calcium:phosphorus; may be given several times"},
+    {"why", TO(TEXTS, why), "NUTRIENT", VERB(CHECK) | VERB(SHEET),
+     .help = "the whole chain behind one number: zinc, energy, vitamin_e, calcium:phosphorus; on a sheet a picture of who "
+             "supplies it; may be given several times"},
     {"ratio", TO(TEXT, ratio), "PARTS", VERB(CHECK),
      .help = "the bowl against parts by weight: 80:10:5:5 (muscle:bone:liver:other organs), 80:10:10, or 'muscle 70, bone "
              "10, liver "

@@ -43,6 +43,7 @@ void make_kitchen(const struct maker *m); /* bowl, batch, shopping */
 void make_keeping(const struct maker *m); /* fridge, freezer, thawing, changing over */
 void make_findings(const struct maker *m);
 void make_nutrients(const struct maker *m);   /* rails with figures */
+void make_supplies(const struct maker *m);    /* who supplies the nutrients asked for */
 void make_composition(const struct maker *m); /* without verdicts */
 void make_unknown(const struct maker *m);
 void make_sources(const struct maker *m);

@@ -31,6 +31,7 @@ const struct sheet *sheet_of(const struct sheet_facts *f, const struct sheet_sty
   } else {
     make_composition(&m);
   }
+  make_supplies(&m);
   make_unknown(&m);
   make_sources(&m);
   return s;

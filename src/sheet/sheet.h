@@ -77,7 +77,9 @@ struct sheet_facts {
   const struct library *lib;
   const struct check_result *check; /* with the written review */
   const struct kitchen *kitchen;
-  const struct post *post; /* NULL: the recipe was strict text */
+  const struct post *post;     /* NULL: the recipe was strict text */
+  const enum nutrient *supply; /* whose suppliers are drawn */
+  size_t supplies;
 };
 
 /* For an animal that is not judged here: what the food holds, why nothing is judged, who to ask. */

@@ -2,6 +2,7 @@
 #include <math.h>
 
 #include "picture/ribbon.h"
+#include "picture/supply.h"
 #include "sheet/maker.h"
 #include "words/verdicts.h"
 
@@ -55,4 +56,17 @@ void make_head(const struct maker *m) {
                   words_text(m->arena, "Fed, but not counted: %s. Nobody can say what is in it.", uncounted));
   add_paragraph(m, TONE_PLAIN, energy_sentence(m));
   add_picture(m, picture_ribbon(m->r, m->style->large ? 400 : 480, m->arena));
+}
+
+/* As wide as the ribbon; what nothing is known of is said and not drawn. */
+void make_supplies(const struct maker *m) {
+  if (m->f->supplies > 0) add_heading(m, "Who supplies it");
+  for (size_t i = 0; i < m->f->supplies; i++) {
+    enum nutrient id = m->f->supply[i];
+    struct drawing *d = picture_supply(m->f->lib, m->r, id, m->style->large ? 400 : 480, m->arena);
+    if (d)
+      add_picture(m, d);
+    else
+      add_paragraph(m, TONE_PLAIN, words_text(m->arena, "%s: %s.", nutrient_info[id].name, NOT_KNOWN_WORDS));
+  }
 }

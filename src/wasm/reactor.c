@@ -304,7 +304,7 @@ int bw_sheet(const char *recipe, size_t recipe_n, const char *larder, size_t lar
   add(&texts, &a.check.animal_diags);
   add(&texts, &a.larder_diags);
   if (!a.kitchen) return tell(&texts, NOT_UNDERSTOOD);
-  const struct sheet_facts facts = {&library, a.check.result, a.kitchen, a.check.post};
+  const struct sheet_facts facts = {.lib = &library, .check = a.check.result, .kitchen = a.kitchen, .post = a.check.post};
   const struct request *ask = &q.check.ask;
   const struct sheet_style style = {(enum sheet_paper)ask->paper, (enum sheet_units)ask->units, ask->large, ask->today};
   struct buf html;

@@ -30,8 +30,8 @@ def picture(path, *more):
     return root, texts
 
 
-def run_sheet(path):
-    done = subprocess.run([program, "sheet", path, *WHOM, "--quiet"], capture_output=True, text=True, timeout=120)
+def run_sheet(path, *more):
+    done = subprocess.run([program, "sheet", path, *WHOM, *more, "--quiet"], capture_output=True, text=True, timeout=120)
     assert done.returncode == 0, (path, done.stderr)
     return done.stdout
 
@@ -188,7 +188,7 @@ class Pictures(unittest.TestCase):
             with tempfile.TemporaryDirectory() as folder:
                 out = os.path.join(folder, "sheet.pdf")
                 done = subprocess.run([program, "sheet", path, *WHOM, "--out", out, "--quiet"], capture_output=True, text=True, timeout=120)
-                if "not built" in done.stderr:
+                if "writes PDF" in done.stderr:
                     self.skipTest("this program makes no paper")
                 self.assertEqual(done.returncode, 0, done.stderr)
                 box = subprocess.run(["pdftotext", "-bbox", "-f", "1", "-l", "1", out, "-"], capture_output=True, text=True, timeout=120).stdout
@@ -243,6 +243,33 @@ class Pictures(unittest.TestCase):
                 self.assertLessEqual(abs(fills[-1] + 1 - 2 - cell(done, cells)), 1, (path, bar))  # the line of the need may stand on the last
                 self.assertEqual(bar.index("\u2503") if "\u2503" in bar else None, 2 + cell(supply["need"], cells))
         self.assertGreater(short, 10)
+
+    def test_suppliers_on_a_sheet(self):
+        """HTML and paper draw the same bar as --svg does, with the same words."""
+        path = EXAMPLES[0]
+        checked = json.loads(run(path, *WHOM, "--json").stdout)
+        supply = next(n["supply"] for n in checked["nutrients"] if n["key"] == "zinc")
+        self.assertNotIn("Who supplies it", run_sheet(path))
+        page = run_sheet(path, "--why", "zinc")
+        drawn = next(xml.fromstring(x) for x in re.findall(r"<svg.*?</svg>", page, re.S) if "Where the zinc comes from" in x)
+        self.assertIn(supply["says"], "".join(drawn.itertext()))
+        bars = [(float(r.get("x")), float(r.get("width"))) for r in drawn.iter() if r.tag.endswith("rect") and r.get("height") == "14"]
+        done = 0
+        for (x, wide), piece in zip(bars, supply["pieces"], strict=True):
+            self.assertAlmostEqual(x, done * 480, delta=0.02)
+            self.assertAlmostEqual(x + wide, piece["to"] * 480, delta=0.02)
+            done = piece["to"]
+        with tempfile.TemporaryDirectory() as folder:
+            out = os.path.join(folder, "sheet.pdf")
+            done = subprocess.run([program, "sheet", path, *WHOM, "--why", "zinc", "--out", out, "--quiet"], capture_output=True, text=True, timeout=120)
+            if done.returncode == 0:
+                told = " ".join(subprocess.run(["pdftotext", out, "-"], capture_output=True, text=True, timeout=120).stdout.split())
+                for piece in supply["pieces"]:
+                    self.assertIn(piece["words"], told)
+            else:
+                self.assertIn("writes PDF", done.stderr)  # without cairo and pango
+        wrong = subprocess.run([program, "sheet", path, *WHOM, "--why", "zinck"], capture_output=True, text=True, timeout=120)
+        self.assertEqual((wrong.returncode, "zinc" in wrong.stderr), (2, True))
 
     def test_words_for_those_who_cannot_see_it(self):
         for path in EXAMPLES:

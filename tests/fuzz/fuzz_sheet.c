@@ -97,7 +97,8 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size) {
     app_sheet(fuzz_library(), &q, &a, &arena);
     if (a.kitchen) {
       const struct request *ask = &q.check.ask;
-      const struct sheet_facts facts = {fuzz_library(), a.check.result, a.kitchen, a.check.post};
+      const struct sheet_facts facts = {
+          .lib = fuzz_library(), .check = a.check.result, .kitchen = a.kitchen, .post = a.check.post};
       const struct sheet_style style = {.paper = (enum sheet_paper)ask->paper,
                                         .units = (enum sheet_units)ask->units,
                                         .large = ask->large,
