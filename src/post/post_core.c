@@ -27,6 +27,10 @@ static const char *state_said(const struct tokens *t, size_t from, size_t to) {
   return NULL;
 }
 
+static bool post_cooking_word(const struct tokens *t, size_t at) {
+  return state_said(t, at, at + 1) != NULL || says(t, at, "flaked chopped mashed weight weighed sliced diced");
+}
+
 /* Words behind a name that make another food of it, or leave open which one it is. */
 static bool says_another_food(const struct tokens *t, size_t from, size_t to) {
   for (size_t i = from; i < to; i++)
@@ -83,9 +87,18 @@ static bool may_pass_over(struct post_reader *r, const struct tokens *t, size_t 
   if (says(t, to - 1, "of a an the or and with plus")) return false;
   for (size_t i = from; i < to; i++) {
     struct post_amount a = post_amount_at(t, i);
+    struct search_hit hit;
     if (a.tokens > 0 && !a.by_word) return false;
+    if (frequency_at(t, i).tokens > 0) {
+      i += frequency_at(t, i).tokens - 1;
+      continue;
+    }
+    bool word = is_word(t, i) && t->item[i].word.n > 3 && !is_chatter(t->item[i].word) && !is_meal_word(t->item[i].word);
+    if (word && post_look_up(r, t->item[i].at, &hit) && hit.words_missed == 0 && hit.exact_name && !post_cooking_word(t, i))
+      return false;
     if (says(t, i,
-             "mine ours yours bin binned cupboard shop shops store human humans us me myself myselves whole bulb clove"))
+             "treat treats snack snacks chew chews mine ours yours bin binned cupboard shop shops store human humans us me "
+             "myself myselves whole bulb clove"))
       return false;
   }
   return hazard_words_danger(r->lib, tokens_span(t, from, to - from), SPECIES_BOTH, r->arena) == NO_INDEX;

@@ -62,6 +62,13 @@ const char *post_joined(struct post_reader *r, const char *a, const char *b);
 struct span post_own_words(struct post_reader *r, struct span text);
 struct span post_quote(struct post_reader *r, struct span text); /* and short */
 size_t content_words(struct post_reader *r, const struct tokens *t, size_t from, size_t to);
+/* post_find.c: the first frequency of [from, to), as written, one that names a meal or days before others, "" none; the
+ * first amount, t->count none; is there a word that some food's name has? */
+const char *post_often_in(struct post_reader *r, const struct tokens *t, size_t from, size_t to);
+size_t post_find_amount(struct post_reader *r, const struct tokens *t, size_t from, size_t to, struct post_amount *out);
+bool post_knows_a_word(struct post_reader *r, const struct tokens *t, size_t from, size_t to);
+/* post_cut.c: cuts the tokens at separators after which another food begins. */
+void post_cut(struct post_reader *r, const struct tokens *t, struct segments *s);
 /* post_mix.c */
 extern const char post_animals[];                               /* whose flesh is fed: words between blanks */
 bool post_names_animal(struct span words, struct arena *arena); /* "rabbit liver" */

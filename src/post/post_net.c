@@ -162,6 +162,18 @@ bool net_ends_clause(const struct tokens *t, size_t at) {
   return says(t, at, "but because so while although though which");
 }
 
+/* "morning 50, evening 30 g", "50 g at breakfast, 30 at dinner": a number beside a meal is an amount. */
+static bool at_a_meal(const struct net *n, size_t at, const struct post_amount *a) {
+  if (a->tokens == 0 || !a->bare || a->by_word || !(a->low >= 5) || n->t.item[at].kind != TOKEN_NUMBER) return false;
+  size_t behind = at + a->tokens;
+  if (says(&n->t, behind, "at in for"))
+    behind++;
+  else if (behind < n->t.count && n->t.item[behind].kind == TOKEN_WORD)
+    return false;
+  bool meal = is_word(&n->t, behind) && is_meal_word(n->t.item[behind].word);
+  return meal || (at > 0 && is_word(&n->t, at - 1) && is_meal_word(n->t.item[at - 1].word) && !says(&n->t, at - 1, "am pm"));
+}
+
 static size_t find_gaps(struct net *n, struct gap gap[GAPS_MOST]) {
   size_t count = 0;
   for (size_t i = 0; i < n->t.count && count < GAPS_MOST;) {
@@ -179,7 +191,9 @@ static size_t find_gaps(struct net *n, struct gap gap[GAPS_MOST]) {
       continue;
     }
     struct post_amount a = post_amount_at(&n->t, i);
-    if (a.tokens > 0 && !a.bare) {
+    if (at_a_meal(n, i, &a) && !amount_is_counted(n, line, i, a.tokens)) {
+      tokens = a.tokens;
+    } else if (a.tokens > 0 && !a.bare) {
       tokens = a.tokens;
       if (a.cannot || says_no_amount(&n->t, i, &a))
         tokens = 0, skip = a.tokens;
@@ -229,10 +243,10 @@ static struct span words_around(const struct net *n, const struct gap *g) {
 static bool is_denied(const struct tokens *t, size_t from, size_t to) {
   for (size_t i = from > 4 ? from - 4 : 0; i < to && i < t->count; i++) {
     if (i < from && t->item[i].kind == TOKEN_MARK && t->item[i].mark != '(') continue;
-    if (says(
-            t, i,
-            "no not never without don't dont doesn't didn't won't can't cannot nobody none nor neither isn't aren't haven't "
-            "hasn't instead avoid"))
+    if (says(t, i,
+             "allergic allergy intolerant hates dislikes no not never without don't dont doesn't didn't won't can't cannot "
+             "nobody none nor neither isn't aren't haven't "
+             "hasn't instead avoid"))
       return true;
   }
   for (size_t i = to; i < t->count && i < to + 3; i++)

@@ -1,8 +1,8 @@
 /* post_parts.h: the steps between a post and its strict text. Private to the room.
  *
  * Order: post_clean (marks of mail, pages and tables go), post_read (lines, sentences, headings), post_animal, post_item
- * (one food with its amount), post_amount (amounts as people write them), post_mix (mixtures), post_write (the strict text).
- * Layer: post. */
+ * (one food with its amount; post_find, post_cut, post_line and post_core are its steps), post_amount (amounts as people
+ * write them), post_mix (mixtures), post_write (the strict text). Layer: post. */
 #ifndef BW_POST_PARTS_H
 #define BW_POST_PARTS_H
 

@@ -8,9 +8,9 @@
 
 #include "post/post.h"
 #include "recipe/recipe_text.h"
-#include "text/scan.h"
 #include "tests/support/built_image.h"
 #include "tests/support/fresh_arena.h"
+#include "text/scan.h"
 
 static struct post read_span(struct span text, struct arena *a) {
   struct post post;

@@ -1,0 +1,238 @@
+/* One sentence cut into segments, a food each: where one food ends and the next begins. */
+#include "post/post_item.h"
+
+/* "105 g/week", "eggs + shells": no other food begins here. */
+static bool joins(const struct tokens *t, size_t at) {
+  if (is_mark(t, at, '/') && says(t, at + 1, "day d week wk month fortnight meal")) return true;
+  bool sign = is_mark(t, at, '+') || is_mark(t, at, '&') || says(t, at, "and plus with");
+  if (sign && says(t, at + 1, "the its their")) at++;
+  return sign && says(t, at + 1, "shell shells") && (at + 2 >= t->count || !says(t, at + 2, "from of powder"));
+}
+
+static bool separates(const struct tokens *t, size_t at) {
+  if (at >= t->count || t->item[at].taken || joins(t, at)) return false;
+  if (at > 0 && says(t, at, "and") && says(t, at - 1, "now") && says(t, at + 1, "again then")) return false;
+  if (t->item[at].kind == TOKEN_MARK) {
+    uint32_t m = t->item[at].mark;
+    return m == ',' || m == ';' || m == '+' || m == '&' || m == '|' || m == '.' || m == '(' || m == ')' || m == '!' ||
+           m == '?' || (m == '-' && !t->item[at].glued) || (m == ':' && !t->item[at].glued) || m == '/' || m == ':';
+  }
+  if (says(t, at, "with") && says(t, at + 1, "bone bones skin")) return false; /* "rabbit mince with bone" */
+  size_t the = says(t, at + 1, "the") ? 2 : 1;                                 /* "... at night it's 220 g of beef" */
+  if (says(t, at, "at in for") &&
+      says(t, at + the, "am pm night evening evenings morning mornings dinner breakfast lunch supper"))
+    return true;
+  return t->item[at].kind == TOKEN_WORD &&
+         word_in(t->item[at].word, "and n plus with then also along but und et con avec mit dazu");
+}
+
+/* Days with a word or a comma between them. */
+static size_t weekdays_joined(const struct tokens *t, size_t at) {
+  if (!is_word(t, at)) return 0;
+  struct frequency f = frequency_at(t, at);
+  return f.days != 0 && f.tokens > 1 ? f.tokens : 0;
+}
+
+static size_t next_separator(const struct tokens *t, size_t at) {
+  size_t words = 0;
+  bool amount = false;
+  while (at < t->count && !separates(t, at)) {
+    size_t often = weekdays_joined(t, at);
+    if (often > 0) { /* "Mon and Thu" */
+      at += often;
+      continue;
+    }
+    struct post_amount a = post_amount_at(t, at);
+    bool measured = a.tokens > 0 && (a.is_mass || a.is_volume) && strcmp(a.unit, "mg") != 0 && strcmp(a.unit, "mcg") != 0;
+    if (measured && amount && words > 0 && is_word(t, at + a.tokens) && !is_chatter(t->item[at + a.tokens].word))
+      return at; /* no comma between */
+    amount = amount || measured;
+    words += is_word(t, at) && !is_chatter(t->item[at].word) && a.tokens == 0;
+    size_t skip = a.tokens > 0 ? a.tokens : not_an_amount(t, at);
+    at += skip > 0 ? skip : 1;
+  }
+  return at < t->count ? at : t->count;
+}
+
+/* "80% muscle meat (50% beef mince, 30% chicken thigh)": the bracket says what the outer share is made of. */
+static bool bracket_is_the_whole(const struct tokens *t, size_t open, const struct post_amount *outer) {
+  double sum = 0;
+  for (size_t i = open + 1; i < t->count && !is_mark(t, i, ')'); i++) {
+    struct post_amount a = post_amount_at(t, i);
+    if (a.tokens == 0 || strcmp(a.unit, outer->unit) != 0) continue;
+    sum += a.low;
+    i += a.tokens - 1;
+  }
+  return sum > 0 && fabs(sum - outer->low) <= 0.02 * outer->low;
+}
+
+static void begin_segment(struct segments *s, size_t from) {
+  if (s->count < COUNT_OF(s->at))
+    s->at[s->count++] = (struct segment){.from = from, .to = from, .amount = SIZE_MAX, .said_from = from};
+}
+
+static bool in_brackets(const struct tokens *t, size_t at) {
+  int depth = 0;
+  for (size_t i = 0; i < at; i++) depth += is_mark(t, i, '(') ? 1 : is_mark(t, i, ')') ? -1 : 0;
+  return depth > 0;
+}
+
+/* "100 g rice, gravy": the everyday name of another food, and nothing else. */
+static bool is_food_by_itself(struct post_reader *r, const struct tokens *t, size_t from, size_t to) {
+  struct search_hit hit;
+  if (from >= to || to - from > 3 || content_words(r, t, from, to) == 0) return false;
+  for (size_t i = from; i < to; i++) {
+    struct span w = t->item[i].word;
+    if (!is_word(t, i) || is_chatter(w) || says(t, i, "mince ground raw")) return false;
+    if (to - from == 1 && w.n > 3 && w.p[w.n - 1] == 'd' && w.p[w.n - 2] == 'e') return false; /* "squashed" */
+  }
+  return post_look_up(r, tokens_span(t, from, to - from), &hit) && hit.exact_name && hit.words_missed == 0;
+}
+
+static size_t first_word(const struct tokens *t, size_t from, size_t to) {
+  while (from < to && (is_mark(t, from, '~') ||
+                       says(t, from, "about around roughly approx approximately circa ca so say let's lets the")))
+    from++;
+  return from;
+}
+
+/* An amount, how often, and nothing that names a food. */
+static bool chunk_is_bare(struct post_reader *r, const struct tokens *t, size_t from, size_t to) {
+  struct tokens part = {ARENA_NEW(r->arena, struct token, to - from + 1), to - from};
+  for (size_t i = from; i < to; i++) {
+    part.item[i - from] = t->item[i];
+    if (says(t, i, "bone bones skin fat piece pieces ones")) part.item[i - from].taken = true;
+    if (i > from && says(t, i, "water brine") && says(t, i - 1, "in")) part.item[i - from].taken = true;
+  }
+  return !post_names_food(r, &part, 0, part.count);
+}
+
+/* "half a tin of tuna, about 50 g each time": what was measured by the tin, weighed. */
+static bool is_total(const struct tokens *t, size_t from, size_t at, size_t used, const struct post_amount *before) {
+  if (before->is_mass || before->is_volume) return false;
+  bool about = at > from, each = says(t, at + used, "each a") && says(t, at + used + 1, "time");
+  return each || (about && before->high < 1);
+}
+
+/* "4 pieces in the week": words that count and name nothing. */
+static bool only_pieces(const struct tokens *t, size_t from, size_t to) {
+  for (size_t i = from; i < to; i++) {
+    size_t often = frequency_at(t, i).tokens;
+    if (often > 0) {
+      i += often - 1;
+      continue;
+    }
+    if (is_word(t, i) && !is_chatter(t->item[i].word) &&
+        !says(t, i, "piece pieces pcs unit units thereabouts roughly each in the week by"))
+      return false;
+  }
+  return true;
+}
+
+/* "a whole trout on top, 210 g", "a tin of mackerel, 90 g once drained": one of something, and what it weighs. */
+static bool is_one_weighed(const struct post_amount *one, const struct post_amount *weight) {
+  if (one->is_mass || one->is_volume || one->is_percent || one->low != 1 || one->high != 1) return false;
+  return strcmp(weight->unit, "mg") != 0 && strcmp(weight->unit, "mcg") != 0 && strcmp(one->unit, "capsule") != 0 &&
+         strcmp(one->unit, "tablet") != 0 && strcmp(one->unit, "scoop") != 0;
+}
+
+static const char PACKED[] =
+    "block blocks nugget nuggets patty patties pack packs pouch pouches puck pucks log logs roll rolls "
+    "medallion medallions ball balls brick bricks";
+
+static bool says_same(const struct tokens *t, size_t from, size_t to) {
+  for (size_t i = from; i < to; i++)
+    if (says(t, i, "same ditto repeat repeated")) return true;
+  return false;
+}
+
+/* Cuts the tokens at separators after which another food begins. */
+void post_cut(struct post_reader *r, const struct tokens *t, struct segments *s) {
+  size_t chunk = 0; /* where the words before a bracket begin */
+  begin_segment(s, 0);
+  for (size_t i = 0; i < t->count;) {
+    size_t end = next_separator(t, i);
+    struct segment *now = &s->at[s->count - 1];
+    struct post_amount a = {0};
+    size_t at = post_find_amount(r, t, i, end, &a);
+    size_t content = content_words(r, t, i, end);
+    if (at < t->count && content > 0 && only_pieces(t, at + a.tokens, end) && only_pieces(t, i, at)) content = 0;
+    bool has = at < t->count, has_before = now->amount != SIZE_MAX;
+    size_t first = i; /* "he also gets some carrots" */
+    while (first < end && is_word(t, first) && is_chatter(t->item[first].word) && !is_vague(t->item[first].word)) first++;
+    bool vague = first < end && is_word(t, first) && is_vague(t->item[first].word) && content > 0;
+    bool opens = i > 0 && is_mark(t, i - 1, '(');
+    bool starts = i > now->from;
+    bool weighed = has && has_before && a.is_mass && chunk_is_bare(r, t, i, end) && at == first_word(t, i, end);
+    bool tin = strcmp(now->value.unit, "can") == 0;
+    bool packed = weighed && opens && now->value.bare && i >= 2 && says(t, i - 2, PACKED);
+    bool each = weighed && now->value.bare && now->value.low >= 2 && says(t, at + a.tokens, "each apiece") &&
+                !says(t, at + a.tokens + 1, "time meal of");
+    packed = packed || each; /* "2 potatoes, 70 g each" */
+    if (packed) {            /* "2 tripe blocks (227 g)" */
+      a.low *= now->value.low;
+      a.high *= now->value.high;
+    }
+    if (weighed && (packed || is_one_weighed(&now->value, &a) || (now->value.by_word && !tin && !now->value.is_volume) ||
+                    is_total(t, i, at, a.tokens, &now->value))) { /* "a piece of lamb, 250 g or so" */
+      now->old_amount = now->amount;
+      now->old_tokens = now->value.tokens;
+      now->of_tin = tin;
+      now->amount = at;
+      now->value = a;
+      now->to = end;
+      i = separates(t, end) || end >= t->count ? end + 1 : end;
+      continue;
+    }
+    bool other = has && has_before && content > 0 && !(opens && a.bare);
+    bool after_words = has && !has_before && starts && content > 0 && content_words(r, t, now->from, i > 0 ? i - 1 : 0) > 0;
+    /* "1 tsp fish oil, and sardines on fridays (half a tin)": the food before the bracket is another one */
+    bool of_before = opens && has && has_before && content == 0 && !a.bare && chunk > now->amount &&
+                     (now->value.is_mass || now->value.is_volume) && post_names_food(r, t, chunk, i - 1);
+    if (of_before) {
+      now->to = chunk - 1;
+      begin_segment(s, chunk);
+      now = &s->at[s->count - 1];
+      has_before = false;
+    }
+    if (!has && has_before && i > 0 && is_mark(t, i - 1, ';') && post_names_food(r, t, i, end)) {
+      begin_segment(s, i); /* "chicken breast 180; white rice, cooked 120" */
+      now = &s->at[s->count - 1];
+      has_before = false;
+      starts = false;
+    }
+    bool same = !has && says_same(t, i, end);
+    if (same) { /* "in the evening the same again" */
+      begin_segment(s, i);
+      s->at[s->count - 1].same = true;
+      s->at[s->count - 1].to = end;
+      i = end + 1;
+      begin_segment(s, i < t->count ? i : t->count);
+      chunk = i;
+      continue;
+    }
+    if (!opens) chunk = i;
+    bool colon = i > 0 && (is_mark(t, i - 1, ':') || is_mark(t, i - 1, '-'));
+    if (colon && !has_before && content > 0) after_words = after_words && has;
+    bool listed = starts && !has && has_before && i > 0 && is_mark(t, i - 1, ',') && !in_brackets(t, i) &&
+                  is_food_by_itself(r, t, i, end);
+    if (listed) vague = true;
+    if (starts && (other || after_words || listed || (vague && (has_before || now->vague)))) {
+      if (opens && has_before && bracket_is_the_whole(t, i - 1, &now->value)) now->skip = true;
+      size_t said_before = opens && !has_before ? now->from : i; /* "Fish on Tuesdays (200 g cod)" */
+      if (said_before < i) now->skip = true;
+      begin_segment(s, i);
+      now = &s->at[s->count - 1];
+      now->said_from = said_before;
+      has_before = false;
+    }
+    if (has && !has_before) {
+      now->amount = at;
+      now->value = a;
+    }
+    now->vague = now->vague || vague;
+    now->to = end;
+    i = separates(t, end) || end >= t->count ? end + 1 : end;
+    if (is_mark(t, end, ')') && now->said_from < now->from && i < t->count) begin_segment(s, i);
+  }
+}
