@@ -1,7 +1,7 @@
 /* program_border_test.c: programs on the border of what is possible, where a solver's numbers are weakest: the lightest bowl
  * that keeps everything is narrowed down to a ten-billionth. Each answer on the way must be one: a bowl that the judge finds
  * right, or none; and no lighter bowl may be found below a weight at which none was proven to exist. Quantiles bend: close
- * to the border nothing is proven, which is within a tenth of what was found. */
+ * to the border nothing is proven, which is within a fifth of what was found. */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -65,8 +65,8 @@ static void narrow_down(const struct scene *s, struct tally *t) {
       light = middle;
     if (middle <= light * (1 + 1e-15) && middle >= heavy * (1 - 1e-15)) break;
   }
-  if (t->doubted < heavy * 0.9) print_error("doubted at %g, found at %g\n", t->doubted, heavy);
-  assert_true(t->doubted >= heavy * 0.9);
+  if (t->doubted < heavy * 0.8) print_error("doubted at %g, found at %g\n", t->doubted, heavy);
+  assert_true(t->doubted >= heavy * 0.8);
 }
 
 static void on_the_border(void **state) {
