@@ -236,6 +236,8 @@ def damaged_library(command, usual, scratch):
             code, out, err = run(command + ["--library", path])
             if len(bad) == len(good) and at >= 200 and (code, out, err) == usual:
                 continue
+            if at >= 200 and len(bad) == len(good) and code == 0 and "the search was stopped" in err:
+                continue  # a slow machine ended the search at its time limit: another answer, of other foods
             if code != 6 or out or "library" not in err:
                 wrong("a library that is damaged at %d: exit %d" % (at, code), command, err)
     with open(path, "wb") as f:
