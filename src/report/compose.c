@@ -256,7 +256,9 @@ static void write_none(const struct scene *x) {
   const struct pen *p = &x->pen;
   bool stopped = x->a->result->status == COMPOSE_STOPPED;
   heading(p, stopped ? "No recipe yet" : "No recipe",
-          stopped ? "the search ended before one was found" : "none exists under these limits");
+          stopped                ? "the search ended before one was found"
+          : x->a->result->proven ? "none exists under these limits"
+                                 : "none was found under these limits");
   if (!stopped) write_conflict(x);
   if (x->a->result->cut_short)
     say(p, INK_PLAIN,
