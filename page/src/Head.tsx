@@ -1,7 +1,7 @@
 import { animalNames, forWhom, nameOf, withAnimal } from './writing/text';
 import { computed } from '@preact/signals';
 import type { Animal } from './core/answers';
-import { animals, animalsBody, basis, check, open, recipe, standard, sure } from './state';
+import { animals, animalsBody, basis, check, open, openKind, recipe, standard, sure } from './state';
 import { newAnimal } from './animals';
 import { showText, write } from './texts';
 import { stale } from './view';
@@ -15,7 +15,6 @@ const animalText = computed(() => JSON.stringify(check.value?.animal ?? null));
 const animalHere = computed(() => JSON.parse(animalText.value) as Animal | null);
 const namesHere = computed(() => animalNames(animalsBody.value));
 const wantedHere = computed(() => forWhom('recipe', recipe.value?.body ?? ''));
-const openKind = computed(() => open.value?.kind ?? 'recipe');
 
 export function Head() {
   const animal = animalHere.value;

@@ -1,4 +1,5 @@
 /** The answer in one sentence and its counts, and before it what must not be fed. */
+import { computed } from '@preact/signals';
 import type { Complaint } from './core/answers';
 import { check, complaints, review } from './state';
 import { linesOf, narrow, printing, stale } from './view';
@@ -63,18 +64,24 @@ function HowMuch({ children }: { children: string }) {
   );
 }
 
+/* As the core orders its groups; those that hold no verdict of their own are not counted. */
+const countsText = computed(() => {
+  const v = check.value?.verdicts;
+  if (!v) return 'null';
+  const judged = (check.value?.groups ?? []).map((g) => g.key).filter((k): k is Verdict => k in v && k !== 'no figure');
+  return JSON.stringify(judged.flatMap((k) => ((v[k] ?? 0) > 0 ? [[k, v[k]]] : [])));
+});
+const counts = computed(() => JSON.parse(countsText.value) as [Verdict, number][] | null);
+
 /** "4 short · 8 thin · 27 met": each goes to its rails. */
 export function Counts() {
-  const v = check.value?.verdicts;
-  if (!v) return null;
-  /* As the core orders its groups; those that hold no verdict of their own are not counted. */
-  const judged = (check.value?.groups ?? []).map((g) => g.key).filter((k): k is Verdict => k in v && k !== 'no figure');
-  const some = judged.filter((k) => (v[k] ?? 0) > 0);
+  const some = counts.value;
+  if (!some) return null;
   return (
     <p class="sum">
-      {some.map((k) => (
+      {some.map(([k, of]) => (
         <button type="button" class={`count ${k}`} onClick={() => document.getElementById(`rails-${k}`)?.scrollIntoView({ block: 'start' })}>
-          <b>{v[k]}</b> {k}
+          <b>{of}</b> {k}
         </button>
       ))}
     </p>

@@ -54,6 +54,10 @@ export const recipe = computed(() => texts.value.find((t) => t.id === recipeId.v
 /** What is read: the recipe, or the recipe with the changes that are proposed and taken. */
 export const recipeBody = computed(() => proposed.value ?? recipe.value?.body ?? '');
 export const open = computed(() => texts.value.find((t) => t.id === openId.value) ?? recipe.value);
+/* Of these alone, for what does not change with every letter of the text. */
+export const shownId = computed(() => open.value?.id ?? '');
+export const openKind = computed(() => open.value?.kind ?? null);
+export const recipeIsOpen = computed(() => open.value !== null && open.value.id === recipe.value?.id);
 export const animals = computed(() => texts.value.find((t) => t.kind === 'animals') ?? null);
 export const animalsBody = computed(() => animals.value?.body ?? '');
 /** Texts of own foods, in an order that does not change while one is written. */

@@ -3,7 +3,7 @@ import { signal } from '@preact/signals';
 import type { ComponentType } from 'preact';
 import { useEffect } from 'preact/hooks';
 import { Fold, setFold } from '../Fold';
-import { open } from '../state';
+import { openKind } from '../state';
 
 const days = signal<ComponentType | null>(null);
 const failed = signal(false);
@@ -17,7 +17,7 @@ function fetchIt(): void {
 }
 
 export function DaysPlace() {
-  const kind = open.value?.kind;
+  const kind = openKind.value;
   useEffect(() => {
     if (kind === 'plan' || kind === 'journal') setFold('days', true);
   }, [kind]);

@@ -16,7 +16,8 @@ export function signOf(r: Rail): Sign {
 
 const CLASS: Partial<Record<Sign, string>> = { amount: 'mark', unsure: 'mark', below: 'mark', above: 'mark', tested: 'limit tested', need: 'allowance' };
 
-function At({ place, sign }: { place: number | null; sign: Sign }) {
+/* Plain functions and not components: a rail is drawn with nearly every keystroke. */
+function mark(place: number | null, sign: Sign) {
   if (place === null) return null;
   const s = RAIL_SIGNS[sign];
   const name = CLASS[sign] ?? sign;
@@ -28,7 +29,7 @@ function At({ place, sign }: { place: number | null; sign: Sign }) {
   );
 }
 
-function Bar({ from, to, sign }: { from: number | null; to: number | null; sign: 'spread' | 'unknown' }) {
+function bar(from: number | null, to: number | null, sign: 'spread' | 'unknown') {
   if (from === null || to === null || !(to > from)) return null;
   const half = RAIL_SIGNS[sign].r;
   return (
@@ -49,15 +50,15 @@ export function RailDrawing({ n, other }: { n: Nutrient; other: Nutrient | null 
   return (
     <svg class="drawing" aria-hidden="true" width="100%" height={RAIL_HEIGHT}>
       <line class="ground" x1="0" x2="100%" y1={MIDDLE} y2={MIDDLE} />
-      <Bar from={r.low} to={r.high} sign="spread" />
-      <Bar from={r.unknown_from} to={r.unknown_to} sign="unknown" />
-      <At place={r.minimum} sign="minimum" />
+      {bar(r.low, r.high, 'spread')}
+      {bar(r.unknown_from, r.unknown_to, 'unknown')}
+      {mark(r.minimum, 'minimum')}
       {/* From row to row without a gap. */}
       <line class="allowance" x1={percentAt(RAIL_NEED)} x2={percentAt(RAIL_NEED)} y1="-6" y2="40" />
-      <At place={r.limit} sign={r.limit_is_tested ? 'tested' : 'limit'} />
-      <At place={other?.rail?.mark ?? null} sign="other" />
-      <At place={r.leanest} sign="leanest" />
-      <At place={r.mark} sign={signOf(r)} />
+      {mark(r.limit, r.limit_is_tested ? 'tested' : 'limit')}
+      {mark(other?.rail?.mark ?? null, 'other')}
+      {mark(r.leanest, 'leanest')}
+      {mark(r.mark, signOf(r))}
     </svg>
   );
 }
@@ -86,7 +87,7 @@ const SIGNS_DRAWN = (
       <li class={is}>
         <svg width="36" height={RAIL_HEIGHT} aria-hidden="true">
           <line class="ground" x1="0" x2="36" y1={MIDDLE} y2={MIDDLE} />
-          {sign === 'spread' || sign === 'unknown' ? <Bar from={0.12} to={0.88} sign={sign} /> : <At place={0.5} sign={sign} />}
+          {sign === 'spread' || sign === 'unknown' ? bar(0.12, 0.88, sign) : mark(0.5, sign)}
         </svg>{' '}
         {words ?? RAIL_SIGNS[sign].words}
       </li>

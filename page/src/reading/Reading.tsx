@@ -9,6 +9,7 @@ import { ToLine } from '../writing/ToLine';
 import { holdsNoFood, nameOf } from '../writing/text';
 import { days, figure, percent, sentence } from '../words';
 import { setFold } from '../Fold';
+import { Same } from '../Same';
 import { Legend, RailDrawing } from './RailDrawing';
 import { groupsOf, MARKS, type Group } from './scale';
 
@@ -54,17 +55,7 @@ function Rails({ check: c }: { check: Check }) {
         </div>
       )}
       <div class={`rails${two ? ' two' : ''}${judged ? '' : ' bare'}`} onKeyDown={walk}>
-        <div class="scale" aria-hidden="true">
-          <span />
-          <div class="marks">
-            {MARKS.map((m) => (
-              <span class={m.words === 'need' ? 'need' : ''} style={{ left: `${m.at}%` }}>
-                {m.words}
-              </span>
-            ))}
-          </div>
-          <span class="what">a day, of need</span>
-        </div>
+        {SCALE}
         {judged ? (
           <>
             {groups.map((g) =>
@@ -86,12 +77,27 @@ function Rails({ check: c }: { check: Check }) {
       </div>
       <Legend />
       <Beside />
-      <Balance check={c} />
+      <Same of={JSON.stringify([c.parts, c.balance, c.energy.grams_per_day, c.energy.kcal_per_kg])} draw={() => <Balance check={c} />} />
     </div>
   );
 }
 
 const folds = (g: Group): boolean => (g.key === 'met' && !g.repaired) || g.key === 'no figure';
+
+/* Made once: it never changes. */
+const SCALE = (
+  <div class="scale" aria-hidden="true">
+    <span />
+    <div class="marks">
+      {MARKS.map((m) => (
+        <span class={m.words === 'need' ? 'need' : ''} style={{ left: `${m.at}%` }}>
+          {m.words}
+        </span>
+      ))}
+    </div>
+    <span class="what">a day, of need</span>
+  </div>
+);
 
 /** Lines of the text by their numbers, each a way to it. */
 function Lines({ of }: { of: number[] }) {
@@ -192,6 +198,30 @@ function Row({ n }: { n: Nutrient }) {
   const before = other !== null && figure(other.amount) !== figure(n.amount);
   return (
     <li>
+      <Same of={drawnOf(n, other, before, chosen)} draw={() => <RailButton n={n} other={other} before={before} chosen={chosen} />} />
+      {here && check.value && (
+        <div class="opened reasons-here">
+          <p class="back no-print">
+            <button type="button" class="quiet" onClick={close}>
+              close
+            </button>
+          </p>
+          <OfNutrient check={check.value} n={n} />
+        </div>
+      )}
+    </li>
+  );
+}
+
+/** Everything that a rail shows. */
+const drawnOf = (n: Nutrient, other: Nutrient | null, before: boolean, chosen: boolean): string =>
+  JSON.stringify([
+    ...[n.key, n.name, n.unit, n.verdict, n.window_days, n.amount, n.allowance, n.upper, n.rail, n.rail_says, n.near_upper, n.chance_met, n.chance_kept, n.missing.length],
+    ...[other?.amount, other?.rail?.mark, before, chosen],
+  ]);
+
+function RailButton({ n, other, before, chosen }: { n: Nutrient; other: Nutrient | null; before: boolean; chosen: boolean }) {
+  return (
       <button
         type="button"
         class={`rail ${(n.verdict ?? 'none').replace(' ', '-')}${chosen ? ' chosen' : ''}`}
@@ -205,23 +235,12 @@ function Row({ n }: { n: Nutrient }) {
         </span>
         <RailDrawing n={n} other={other} />
         <span class="figures">
-          {before && proposed.value !== null && <s>{figure(other.amount)} → </s>}
+          {before && proposed.value !== null && <s>{figure(other?.amount ?? null)} → </s>}
           <b>{n.amount === null ? 'not known' : figure(n.amount)}</b> {n.verdict === 'over' && n.upper !== null ? `limit ${figure(n.upper)} ` : n.allowance ? `of ${figure(n.allowance)} ` : ''}
           {n.amount === null && !n.allowance ? '' : n.unit}
         </span>
         <span class="unseen">{sentence(n)}</span>
       </button>
-      {here && check.value && (
-        <div class="opened reasons-here">
-          <p class="back no-print">
-            <button type="button" class="quiet" onClick={close}>
-              close
-            </button>
-          </p>
-          <OfNutrient check={check.value} n={n} />
-        </div>
-      )}
-    </li>
   );
 }
 

@@ -6,13 +6,14 @@ import { beside, check, choice, core, open, recipe, review } from '../state';
 import { choose, close, narrow, stale } from '../view';
 import { Fold } from '../Fold';
 import { percentAt } from '../reading/RailDrawing';
+import { Same } from '../Same';
 import { Counts } from '../Verdict';
 import { showText, write } from '../texts';
 import { amount, chance, confidenceWords, days, figure, grams, list, percent, STANDARDS, together } from '../words';
 import { withoutPin, withPin } from '../writing/text';
 import { replaceInField } from '../writing/field-edit';
 import { proposed } from '../acts';
-import { Lent, originsByLine, useWhy } from './Rests';
+import { Lent, lentOf, originsByLine, useWhy } from './Rests';
 import { Swaps, SwapsForNutrient } from './Swaps';
 
 export function Reasons() {
@@ -65,7 +66,7 @@ function Review({ check: c }: { check: Check | null }) {
         <>
           <Lead check={c} />
           <Counts />
-          <Lent check={c} />
+          <Same of={lentOf(c)} draw={() => <Lent check={c} />} />
         </>
       )}
       <Findings />
@@ -107,6 +108,10 @@ function Findings() {
 }
 
 function FindingView({ f }: { f: Finding }) {
+  return <Same of={JSON.stringify([f.weight, f.text, f.reason, f.remedy])} draw={() => <FindingDrawn f={f} />} />;
+}
+
+function FindingDrawn({ f }: { f: Finding }) {
   return (
     <div class={`finding of-${f.weight}`}>
       <p>{together(f.text)}</p>

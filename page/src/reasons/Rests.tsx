@@ -37,6 +37,9 @@ export function originsByLine(why: Why | null): ReadonlyMap<number, string> {
 
 const NAMED = 4;
 
+/** All that is drawn of it. */
+export const lentOf = (c: Check): string => c.nutrients.flatMap((n) => (n.estimate_decides ? n.key : [])).join(' ');
+
 /** How much of the verdicts rests on estimates, where these decide; each name goes to what it rests on. */
 export function Lent({ check: c }: { check: Check }) {
   const lent = c.nutrients.filter((n) => n.estimate_decides);

@@ -1,8 +1,9 @@
 /** What mend and compose have to say, and a proposal shown in the text. */
+import { computed } from '@preact/signals';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import type { Progress } from '../core/worker';
 import { act, compose, keep, mend, mendWith, stop, takeWay, toggle } from '../acts';
-import { beside, check, dismiss, open, ready, said, tell, texts } from '../state';
+import { beside, check, dismiss, open, openKind, ready, said, tell, texts } from '../state';
 import { step } from '../texts';
 import { putCaret } from './field-edit';
 import { Reply, ReplyButton } from './Reply';
@@ -10,10 +11,10 @@ import { SheetButton } from './SheetView';
 import { figure, list } from '../words';
 import { Pinned } from '../reasons/Swaps';
 import { middle, rowsOf } from './changes';
-import { titleOf } from './text';
+import { nameOf } from './text';
 
 export function Acts() {
-  const text = open.value;
+  const kind = openKind.value;
   const a = act.value;
   const place = useRef<HTMLDivElement>(null);
   const arrived = useRef<HTMLDivElement>(null);
@@ -24,13 +25,13 @@ export function Acts() {
       if (document.activeElement === document.body) arrived.current?.focus({ preventScroll: true });
     }
   }, [a.kind]);
-  if (!text) return null;
-  if (a.kind === 'working') return <Working {...a} lines={text.kind === 'recipe'} />;
+  if (!kind) return null;
+  if (a.kind === 'working') return <Working {...a} lines={kind === 'recipe'} />;
   /* What was said is answered by a change of the text, and then by asking again. */
   const ask = a.kind === 'none' || a.kind === 'said';
   return (
     <div class="acts no-print" ref={place}>
-      {ask && text.kind === 'recipe' && (
+      {ask && kind === 'recipe' && (
         <p class="ask">
           <button type="button" class="deed" disabled={!ready.value} onClick={() => void mend()}>
             Mend it
@@ -40,12 +41,12 @@ export function Acts() {
           <SheetButton />
         </p>
       )}
-      {ask && text.kind === 'larder' && (
-        <button type="button" class="deed" disabled={!ready.value} onClick={() => void compose(text.body)}>
+      {ask && kind === 'larder' && (
+        <button type="button" class="deed" disabled={!ready.value} onClick={() => void compose(open.peek()?.body ?? '')}>
           Compose a bowl
         </button>
       )}
-      {text.kind === 'recipe' && <Reply />}
+      {kind === 'recipe' && <Reply />}
       {a.kind === 'said' && (
         <p role="status">
           {a.words}{' '}
@@ -94,8 +95,11 @@ export function Acts() {
   );
 }
 
+const larderTitles = computed(() => JSON.stringify(texts.value.filter((t) => t.kind === 'larder').map((t) => ({ id: t.id, title: nameOf(t) }))));
+const lardersHere = computed(() => JSON.parse(larderTitles.value) as { id: string; title: string }[]);
+
 function MendWith() {
-  const larders = texts.value.filter((t) => t.kind === 'larder');
+  const larders = lardersHere.value;
   const value = larders.some((t) => t.id === mendWith.value) || mendWith.value === 'foods' ? mendWith.value : '';
   return (
     <label class="as-text with">
@@ -104,7 +108,7 @@ function MendWith() {
         <option value="">any food</option>
         <option value="foods">foods, no supplements</option>
         {larders.map((t) => (
-          <option value={t.id}>{titleOf(t.kind, t.body)} first</option>
+          <option value={t.id}>{t.title} first</option>
         ))}
       </select>
     </label>

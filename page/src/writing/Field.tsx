@@ -4,7 +4,7 @@ import { computed } from '@preact/signals';
 import { Component } from 'preact';
 import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
 import type { Complaint, Line, TextLine } from '../core/answers';
-import { answer, check, choice, complaints, core, open, openComplaints, pasted, recipe, review, said, shelf, shelves, tell } from '../state';
+import { answer, check, choice, complaints, core, open, openComplaints, openKind, pasted, recipeIsOpen, review, said, shelf, shelves, tell } from '../state';
 import { step, write } from '../texts';
 import { choose, close, linesOf, stale } from '../view';
 import { figure, grams } from '../words';
@@ -326,7 +326,7 @@ class Row extends Component<RowOf> {
 }
 
 function RowDrawn(p: RowOf) {
-  const chosen = choice.value.kind === 'line' && choice.value.line === p.number && open.value?.id === recipe.value?.id;
+  const chosen = choice.value.kind === 'line' && choice.value.line === p.number && recipeIsOpen.value;
   const errors = p.complaints.some((c) => c.level === 'error');
   const danger = dangerous(p.number);
   return (
@@ -363,14 +363,14 @@ function RowDrawn(p: RowOf) {
 }
 
 /** Lines of the recipe that hold what must not be fed. */
-const dangers = computed(
-  () =>
-    new Set([
-      ...(stale.value ? [] : review.value.filter((f) => f.danger).flatMap((f) => linesOf(f))),
-      ...complaints.value.filter((c) => c.text === 'recipe' && c.code === 'danger').map((c) => c.line),
-    ]),
+const dangers = computed(() =>
+  [
+    ...(stale.value ? [] : review.value.filter((f) => f.danger).flatMap((f) => linesOf(f))),
+    ...complaints.value.filter((c) => c.text === 'recipe' && c.code === 'danger').map((c) => c.line),
+  ].join(' '),
 );
-const dangerous = (line: number): boolean => open.value?.kind === 'recipe' && dangers.value.has(line);
+const dangerLines = computed(() => new Set(dangers.value.split(' ').map(Number)));
+const dangerous = (line: number): boolean => openKind.value === 'recipe' && dangerLines.value.has(line);
 
 /** A weight that is known no better than this is shown as a range. */
 const SURE_WITHIN = 1.02;

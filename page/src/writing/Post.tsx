@@ -1,6 +1,6 @@
 /** A text that somebody posted: the core turns it into a recipe, with what it assumed as remarks and as choices in the margin; what only the
  * owner can tell is a list of questions, to be copied into a reply. */
-import { signal } from '@preact/signals';
+import { computed, signal } from '@preact/signals';
 import { useEffect, useState } from 'preact/hooks';
 import { isTold, newAnimal } from '../animals';
 import { textLines } from '../core/here';
@@ -83,10 +83,11 @@ async function copy(words: string): Promise<void> {
   }
 }
 
+const asksHere = computed(() => JSON.stringify(open.value?.kind === 'recipe' ? textLines('recipe', open.value.body).lines.flatMap((l) => l.ask ?? []) : []));
+
 /** What to ask the owner, most telling first: it stands in the text itself. */
 export function Questions() {
-  const text = open.value;
-  const asks = text?.kind === 'recipe' ? textLines('recipe', text.body).lines.flatMap((l) => l.ask ?? []) : [];
+  const asks = JSON.parse(asksHere.value) as string[];
   if (asks.length === 0) return null;
   return (
     <section class="questions" aria-label="Questions for the owner">

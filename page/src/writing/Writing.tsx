@@ -1,7 +1,7 @@
 /** The place for writing: which text, the text itself, and what is not understood with what to type instead. */
 import { computed } from '@preact/signals';
 import { useEffect, useRef, useState } from 'preact/hooks';
-import { check, choice, open, openComplaints, recipe, shelf, texts } from '../state';
+import { check, choice, open, openComplaints, openKind, recipe, shelf, shownId, texts } from '../state';
 import { close, narrow } from '../view';
 import { OfLine } from '../reasons/Reasons';
 import { addText, exportAll, importFile, removeText, savedAt, showText, unkept, versionsOf, where, write } from '../texts';
@@ -19,8 +19,8 @@ import { ToLine } from './ToLine';
 import { forWhom, holdsNoFood, rangeOf, nameOf, remediesOf, withHeader } from './text';
 
 export function Writing() {
-  const text = open.value;
-  if (!text)
+  const kind = openKind.value;
+  if (!kind)
     return (
       <section class="writing" id="writing" aria-label="Writing">
         <div class="which">
@@ -31,12 +31,12 @@ export function Writing() {
   return (
     <section class="writing" id="writing" aria-label="Writing">
       <Which />
-      {act.value.kind === 'proposal' && text.id === act.value.id ? (
+      {act.value.kind === 'proposal' && shownId.value === act.value.id ? (
         <Proposal />
       ) : (
         <>
           <Field />
-          {text.kind === 'foods' && <Labels />}
+          {kind === 'foods' && <Labels />}
           <LineHere />
           <ReadAsPost />
           <ToldHere />
@@ -54,7 +54,7 @@ export function Writing() {
 function LineHere() {
   const c = check.value;
   const chosen = choice.value;
-  const line = narrow.value && chosen.kind === 'line' && open.value?.kind === 'recipe' ? c?.recipe.lines.find((l) => l.line === chosen.line) : undefined;
+  const line = narrow.value && chosen.kind === 'line' && openKind.value === 'recipe' ? c?.recipe.lines.find((l) => l.line === chosen.line) : undefined;
   const here = useRef<HTMLDivElement>(null);
   useEffect(() => {
     if (line) here.current?.scrollIntoView({ block: 'start' });
@@ -125,7 +125,6 @@ const listed = computed(() =>
   ),
 );
 const list = computed(() => JSON.parse(listed.value) as { words: string; of: { id: string; title: string }[] }[]);
-const shownId = computed(() => open.value?.id ?? '');
 
 function Which() {
   return (
@@ -212,10 +211,12 @@ function Complaints() {
   );
 }
 
+const savedRev = computed(() => open.value?.rev ?? 0);
+
 function Keeping() {
   const file = useRef<HTMLInputElement>(null);
-  const text = open.value;
-  if (!text) return null;
+  const id = shownId.value;
+  if (id === '') return null;
   return (
     <div class="keeping no-print">
       <p>
@@ -229,8 +230,8 @@ function Keeping() {
         <button type="button" class="quiet" onClick={() => file.current?.click()}>
           read a file
         </button>{' '}
-        {text.kind !== 'animals' && (
-          <button type="button" class="quiet" onClick={() => void removeText(text.id)}>
+        {openKind.value !== 'animals' && (
+          <button type="button" class="quiet" onClick={() => void removeText(id)}>
             remove
           </button>
         )}
@@ -247,7 +248,7 @@ function Keeping() {
           }}
         />
       </p>
-      <Earlier id={text.id} rev={text.rev} />
+      <Earlier id={id} rev={savedRev.value} />
     </div>
   );
 }
