@@ -18,7 +18,7 @@ static const struct field RAIL[] = {
     NUMBER("limit", "", struct rail_places, limit, "the upper limit; null beyond the scale"),
     NUMBER("leanest", "", struct rail_places, leanest, "the leanest days, where they decide"),
     TRUTH("limit_is_tested", struct rail_places, limit_is_tested, "the highest level tested, no proven limit"),
-    TRUTH("sure", struct rail_places, sure, "false: near the line, or not proven"),
+    TRUTH("sure", struct rail_places, sure, "false: thin or unproven"),
 };
 const struct shape json_rail_shape =
     SHAPE("Rail", RAIL, "shares of the scale's width: 0 a quarter of the allowance, 1 eight times it, logarithmic");

@@ -75,7 +75,7 @@ const struct rail_sign_drawn rail_sign[SIGN_COUNT] = {
     [SIGN_NEED] = {"need", "heavy line", "the need, on which all rails stand", .thick = 1.3, .stroke = {{0, -13, 0, 13}},
                    .strokes = 1},
     [SIGN_AMOUNT] = {"amount", "mark", "the amount a day", .radius = 4.8},
-    [SIGN_UNSURE] = {"unsure", "hollow mark", "the amount, near the line or not proven", .thick = 2, .radius = 4.1},
+    [SIGN_UNSURE] = {"unsure", "hollow mark", "the amount, where it is thin or unproven", .thick = 2, .radius = 4.1},
     [SIGN_BELOW] = {"below", "triangle", "beyond the scale: less than a quarter, or more than eight times",
                     .stroke = {{0, 0, 9, -5.5}, {9, -5.5, 9, 5.5}, {9, 5.5, 0, 0}}, .strokes = 3, .filled = true},
     [SIGN_ABOVE] = {"above", "triangle", "beyond the scale: less than a quarter, or more than eight times",

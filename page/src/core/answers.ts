@@ -66,7 +66,7 @@ export const RAIL_HEIGHT = 26;
 export const RAIL_SIGNS = {
   need: { words: 'the need, on which all rails stand', d: 'M0 -13L0 13', r: 0, thick: 1.3, dashed: false },
   amount: { words: 'the amount a day', d: '', r: 4.8, thick: 0, dashed: false },
-  unsure: { words: 'the amount, near the line or not proven', d: '', r: 4.1, thick: 2, dashed: false },
+  unsure: { words: 'the amount, where it is thin or unproven', d: '', r: 4.1, thick: 2, dashed: false },
   below: { words: 'beyond the scale: less than a quarter, or more than eight times', d: 'M0 0L9 -5.5L9 5.5Z', r: 0, thick: 0, dashed: false },
   above: { words: 'beyond the scale: less than a quarter, or more than eight times', d: 'M0 0L-9 -5.5L-9 5.5Z', r: 0, thick: 0, dashed: false },
   spread: { words: 'where it lies nine times in ten', d: '', r: 2.5, thick: 0, dashed: false },
@@ -501,7 +501,7 @@ export interface Rail {
   leanest: number | null;
   /** the highest level tested, no proven limit */
   limit_is_tested: boolean;
-  /** false: near the line, or not proven */
+  /** false: thin or unproven */
   sure: boolean;
 }
 

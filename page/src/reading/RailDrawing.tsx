@@ -17,10 +17,10 @@ export function signOf(r: Rail): Sign {
 const CLASS: Partial<Record<Sign, string>> = { amount: 'mark', unsure: 'mark', below: 'mark', above: 'mark', tested: 'limit tested', need: 'allowance' };
 
 /* Plain functions and not components: a rail is drawn with nearly every keystroke. */
-function mark(place: number | null, sign: Sign) {
+function mark(place: number | null, sign: Sign, dress = '') {
   if (place === null) return null;
   const s = RAIL_SIGNS[sign];
-  const name = CLASS[sign] ?? sign;
+  const name = dress || (CLASS[sign] ?? sign);
   if (!s.d) return <circle class={name} cx={percentAt(place)} cy={MIDDLE} r={s.r} />;
   return (
     <svg x={percentAt(place)} y={MIDDLE} overflow="visible">
@@ -56,7 +56,7 @@ export function RailDrawing({ n, other }: { n: Nutrient; other: Nutrient | null 
       {/* From row to row without a gap. */}
       <line class="allowance" x1={percentAt(RAIL_NEED)} x2={percentAt(RAIL_NEED)} y1="-6" y2="40" />
       {mark(r.limit, r.limit_is_tested ? 'tested' : 'limit')}
-      {mark(other?.rail?.mark ?? null, 'other')}
+      {other?.rail && mark(other.rail.mark, other.rail.mark_end === 'inside' ? 'other' : other.rail.mark_end, 'other')}
       {mark(r.leanest, 'leanest')}
       {mark(r.mark, signOf(r))}
     </svg>
@@ -65,7 +65,7 @@ export function RailDrawing({ n, other }: { n: Nutrient; other: Nutrient | null 
 
 const ACT = 'filled in colour: too little, or too much';
 /** In the order in which a reader meets them; 'is' dresses the mark as in a row of that verdict. */
-const SIGNS: { sign: Sign; is?: string; words?: string }[] = [
+const SIGNS: { sign: Sign; is?: string; dress?: string; words?: string }[] = [
   { sign: 'need' },
   { sign: 'amount', is: 'met' },
   { sign: 'amount', is: 'short', words: ACT },
@@ -78,16 +78,17 @@ const SIGNS: { sign: Sign; is?: string; words?: string }[] = [
   { sign: 'tested' },
   { sign: 'leanest' },
   { sign: 'other' },
+  { sign: 'below', dress: 'other', words: 'the same, beyond the scale' },
 ];
 
 /* Made once: it never changes, and is not looked through with every keystroke. */
 const SIGNS_DRAWN = (
   <ul>
-    {SIGNS.map(({ sign, is, words }) => (
+    {SIGNS.map(({ sign, is, dress, words }) => (
       <li class={is}>
         <svg width="36" height={RAIL_HEIGHT} aria-hidden="true">
           <line class="ground" x1="0" x2="36" y1={MIDDLE} y2={MIDDLE} />
-          {sign === 'spread' || sign === 'unknown' ? bar(0.12, 0.88, sign) : mark(0.5, sign)}
+          {sign === 'spread' || sign === 'unknown' ? bar(0.12, 0.88, sign) : mark(0.5, sign, dress)}
         </svg>{' '}
         {words ?? RAIL_SIGNS[sign].words}
       </li>

@@ -7,7 +7,7 @@ import { answer, beside, besideId, check, choice, open, recipe, recipeBody, reci
 import { choose, close, narrow, printing, stale, unfolded } from '../view';
 import { ToLine } from '../writing/ToLine';
 import { holdsNoFood, nameOf } from '../writing/text';
-import { days, figure, percent, sentence } from '../words';
+import { amount, days, figure, percent, sentence } from '../words';
 import { setFold } from '../Fold';
 import { Same } from '../Same';
 import { Legend, RailDrawing } from './RailDrawing';
@@ -213,6 +213,8 @@ function Row({ n }: { n: Nutrient }) {
   );
 }
 
+const besideName = computed(() => beside.value?.recipe.name || 'the other');
+
 /** Everything that a rail shows. */
 const drawnOf = (n: Nutrient, other: Nutrient | null, before: boolean, chosen: boolean): string =>
   JSON.stringify([
@@ -221,26 +223,32 @@ const drawnOf = (n: Nutrient, other: Nutrient | null, before: boolean, chosen: b
   ]);
 
 function RailButton({ n, other, before, chosen }: { n: Nutrient; other: Nutrient | null; before: boolean; chosen: boolean }) {
+  /* Of another bowl no figure is drawn. */
+  const there = other === null || proposed.value !== null ? '' : amount(other.amount, other.unit);
   return (
-      <button
-        type="button"
-        class={`rail ${(n.verdict ?? 'none').replace(' ', '-')}${chosen ? ' chosen' : ''}`}
-        aria-pressed={chosen}
-        aria-expanded={narrow.value ? chosen : undefined}
-        data-key={n.key}
-        onClick={() => (chosen ? close() : choose({ kind: 'nutrient', key: n.key }))}
-      >
-        <span class={n.name.length > LONG ? 'name long' : 'name'} title={n.name}>
-          {n.name} {n.window_days !== null && n.verdict !== 'no figure' && <small title={`may average over ${days(n.window_days)}`}>{n.window_days} d</small>}
-        </span>
-        <RailDrawing n={n} other={other} />
-        <span class="figures">
-          {before && proposed.value !== null && <s>{figure(other?.amount ?? null)} → </s>}
-          <b>{n.amount === null ? 'not known' : figure(n.amount)}</b> {n.verdict === 'over' && n.upper !== null ? `limit ${figure(n.upper)} ` : n.allowance ? `of ${figure(n.allowance)} ` : ''}
-          {n.amount === null && !n.allowance ? '' : n.unit}
-        </span>
-        <span class="unseen">{sentence(n)}</span>
-      </button>
+    <button
+      type="button"
+      class={`rail ${(n.verdict ?? 'none').replace(' ', '-')}${chosen ? ' chosen' : ''}`}
+      aria-pressed={chosen}
+      aria-expanded={narrow.value ? chosen : undefined}
+      data-key={n.key}
+      title={there === '' ? undefined : `${besideName.value}: ${there}`}
+      onClick={() => (chosen ? close() : choose({ kind: 'nutrient', key: n.key }))}
+    >
+      <span class={n.name.length > LONG ? 'name long' : 'name'} title={n.name}>
+        {n.name} {n.window_days !== null && n.verdict !== 'no figure' && <small title={`may average over ${days(n.window_days)}`}>{n.window_days} d</small>}
+      </span>
+      <RailDrawing n={n} other={other} />
+      <span class="figures">
+        {before && proposed.value !== null && <s>{figure(other?.amount ?? null)} → </s>}
+        <b>{n.amount === null ? 'not known' : figure(n.amount)}</b> {n.verdict === 'over' && n.upper !== null ? `limit ${figure(n.upper)} ` : n.allowance ? `of ${figure(n.allowance)} ` : ''}
+        {n.amount === null && !n.allowance ? '' : n.unit}
+      </span>
+      <span class="unseen">
+        {sentence(n)}
+        {there === '' ? '' : `, ${besideName.value} ${there}`}
+      </span>
+    </button>
   );
 }
 

@@ -31,6 +31,8 @@ interface Offer {
 interface Offers {
   line: number;
   items: Offer[];
+  /** The text that they were offered for. */
+  body: string;
 }
 
 function lineOf(body: string, caret: number): { number: number; start: number; text: string } {
@@ -51,6 +53,9 @@ export function Field() {
     setOffers(null);
   };
   const [active, setActive] = useState(-1);
+  /* What is seen just now, for answers that come later. */
+  const seen = useRef<{ offers: Offers | null; active: number }>({ offers, active });
+  seen.current = { offers, active };
   const [caretLine, setCaretLine] = useState(0);
   const [spot, setSpot] = useState<Spot>({});
   const list = useRef<HTMLUListElement>(null);
@@ -127,16 +132,18 @@ export function Field() {
           .filter((f) => !s.names.some((n) => n.food === f.food))
           .map((f) => ({ key: f.food, main: f.name, detail: `[${f.food}]`, from: end, to: end, write: ` [${f.food}]` }));
         const items = [...names.slice(0, 5), ...records].slice(0, 8);
-        setActive(-1);
-        setOffers(items.length > 0 ? { line: here.number, items } : null);
+        setActive(stillChosen(seen.current, items));
+        setOffers(items.length > 0 ? { line: here.number, items, body: typed } : null);
         said.value = items.length > 0 ? `${items.length} foods offered, arrow down to choose` : '';
       },
       () => undefined,
     );
   };
   const accept = (o: Offer): void => {
-    setOffers(null);
-    replaceInField(text.id, o.from, o.to, o.write);
+    /* A letter may have been typed since, and the foods for it may still be on their way: it belongs to the words that give way. */
+    const since = (area.current?.value.length ?? 0) - (offers?.body.length ?? 0);
+    putAway();
+    replaceInField(text.id, o.from === o.to ? o.from + since : o.from, o.to + since, o.write);
     setOffers(null);
   };
   const key = (e: KeyboardEvent): void => {
@@ -179,6 +186,7 @@ export function Field() {
         aria-activedescendant={offers && active >= 0 ? `offer-${active}` : undefined}
         onInput={(e) => {
           write(text.id, e.currentTarget.value);
+          if (active >= 0) setActive(-1); /* who writes on has not chosen */
           const kind = (e as InputEvent).inputType ?? '';
           if (kind === 'insertText' || kind === 'deleteContentBackward' || kind === 'insertCompositionText') suggest();
           else putAway();
@@ -242,6 +250,12 @@ export function Field() {
       )}
     </div>
   );
+}
+
+/** Somebody may be choosing while other foods arrive, for the last letter: the same one stays chosen, or else the first. */
+function stillChosen({ offers, active }: { offers: Offers | null; active: number }, items: Offer[]): number {
+  const chosen = offers?.items[active];
+  return chosen ? Math.max(0, items.findIndex((o) => o.key === chosen.key)) : -1;
 }
 
 const NONE: Complaint[] = [];

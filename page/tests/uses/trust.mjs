@@ -190,7 +190,7 @@ use('the legend names every mark, a click away and on paper', async ({ page, add
   assert.equal(await page.locator('.signs li').first().isVisible(), false);
   await page.locator('.signs summary').click();
   const words = await page.locator('.signs').innerText();
-  for (const mark of ['need', 'amount', 'near the line', 'beyond the scale', 'nine times in ten', 'not known', 'minimum', 'upper limit', 'highest level tested', 'leanest days', 'as it was', 'average'])
+  for (const mark of ['need', 'amount', 'thin or unproven', 'beyond the scale', 'nine times in ten', 'not known', 'minimum', 'upper limit', 'highest level tested', 'leanest days', 'as it was', 'average'])
     assert.match(words, new RegExp(mark));
   await picture(page, 'legend');
   await accessible(page, 'the legend');
@@ -227,6 +227,22 @@ use('side by side every rail is drawn where either bowl is not met, and the othe
   assert.ok(there.some((k) => !mine.includes(k)), 'some are met here and not there');
   assert.ok((await page.locator('.beside').innerText()).includes(head), 'its headline stands beside');
   await picture(page, 'side', true);
+  // What lies beyond the scale is an arrow at its end, and its figure is told.
+  await page.getByRole('button', { name: 'new recipe' }).click();
+  await write(page, 'Recipe: Nearly nothing\nFor: Juniper\n\n400 g white rice, cooked\n');
+  await show(page, 'Weeknight bowl');
+  await page.locator('.beside select').selectOption({ label: 'Nearly nothing' });
+  await settled(page);
+  const others = await page.locator('button.rail').evaluateAll((all) =>
+    all.flatMap((e) => {
+      const o = e.querySelector('.drawing .other');
+      return o ? [{ d: o.getAttribute('d'), x: o.parentElement.getAttribute('x'), said: e.textContent, title: e.title }] : [];
+    }),
+  );
+  const beyond = others.filter((o) => !o.d.startsWith('M0 -7'));
+  assert.ok(beyond.length > 0, 'some lie beyond it');
+  for (const o of beyond) assert.ok(o.x === '0%' || o.x === '100%', `an arrow at ${o.x}`);
+  for (const o of others) assert.match(`${o.title} ${o.said}`, /Nearly nothing: \S.*Nearly nothing \S/s);
 });
 
 use('a larder is set in columns, and the rails say whose they are', async ({ page, address }) => {

@@ -24,6 +24,32 @@ use('typing a recipe from nothing', async ({ page, address }) => {
   assert.match(await page.locator('.ribbon').innerText(), /Moss eats all of it/);
 });
 
+use('who chooses among foods while others arrive has chosen', async ({ page, address }) => {
+  await open(page, address);
+  await field(page).focus();
+  await page.keyboard.press('Control+End');
+  await page.keyboard.type('\n400 g beef m');
+  await page.locator('.offers li').first().waitFor();
+  // The letter, the choice and the key that takes it come before any answer can: all in one task of the page.
+  const written = () => field(page).inputValue();
+  const before = await written();
+  await page.evaluate(() => {
+    const f = document.getElementById('field');
+    const press = (key) => f.dispatchEvent(new KeyboardEvent('keydown', { key, bubbles: true, cancelable: true }));
+    document.execCommand('insertText', false, 'i');
+    setTimeout(() => press('ArrowDown'), 0);
+  });
+  await answered(page);
+  await page.locator('.offers li[aria-selected="true"]').waitFor({ timeout: 5000 });
+  const chosen = await page.locator('.offers li[aria-selected="true"] span').innerText();
+  await page.keyboard.press('Enter');
+  const now = await written();
+  assert.ok(now.startsWith(before.slice(0, before.lastIndexOf('400 g'))), 'what stood before stays');
+  assert.match(now.slice(now.lastIndexOf('400 g')), /^400 g [^\n]*$/, 'no line is begun');
+  assert.doesNotMatch(now, /mince?i/, 'the last letter gave way with the others');
+  assert.ok(now.toLowerCase().includes(chosen.toLowerCase()) || now.includes('['), chosen);
+});
+
 use('a new recipe shows nothing of the one before, and asks for whom it is', async ({ page, address }) => {
   await open(page, address);
   await show(page, "Pim's plate");
