@@ -288,7 +288,7 @@ function WindowLine({ n, week: w }: { n: WeekNutrient; week: Week }) {
   const at = (x: number | null, i: number): readonly [number, number] | null => (x === null ? null : [dayAt(i, count), heightOf(x / base)]);
   const windows = n.by_window.map(at);
   const single = n.by_day.map(at);
-  const words = `${worst(n, w)}; ${n.windows_failing} of ${n.windows} ${n.windows === 1 ? 'window fails' : 'windows fail'}; ${inDays(n.days_below)} below the allowance`;
+  const words = `${worst(n, w)}; ${n.windows_failing} of ${n.windows} ${n.windows === 1 ? 'window fails' : 'windows fail'}${n.days_below === null ? '' : `; ${inDays(n.days_below)} below the allowance`}`;
   return (
     <figure class={`window-line ${n.verdict ?? ''}`}>
       <figcaption>

@@ -206,6 +206,14 @@ use('on paper every figure stands, with date, sources and legend', async ({ page
   const judged = await page.locator('button.rail .figures').evaluateAll((all) => all.filter((e) => e.checkVisibility()).map((e) => e.textContent));
   assert.ok(judged.length >= 41, `${judged.length} rails on paper`);
   assert.ok(await page.locator('.signs li').first().isVisible(), 'the legend');
+  // A browser leaves out backgrounds on paper, but for what is told to be exact.
+  const bare = await page.evaluate(() =>
+    [...document.querySelectorAll('.ribbon *, .rails *, .made *, .reasons *')]
+      .filter((e) => e.checkVisibility() && e.childNodes.length === 0 && !e.closest('.need') && !(e instanceof SVGElement))
+      .filter((e) => getComputedStyle(e).backgroundColor !== 'rgba(0, 0, 0, 0)' && getComputedStyle(e).printColorAdjust !== 'exact')
+      .map((e) => `${e.parentElement.className} ${e.className}`),
+  );
+  assert.deepEqual(bare, [], 'what is drawn as a filled box is filled on paper');
   assert.match(await page.locator('.sheet').innerText(), new RegExp(`Printed .*${new Date().getFullYear()}.*NRC 2006, by body weight.*75.%.*USDA National Nutrient Database`));
   await page.emulateMedia({ media: 'screen' });
   await page.waitForFunction(() => document.querySelectorAll('button.rail').length < 30);
