@@ -213,8 +213,9 @@ static void offers_keep_to_usual_portions(void **state) {
   assert_true(weighed >= 2);
 }
 
-/* Raw flesh goes into raw bowls, cooked into those whose flesh is all cooked (data/fixes.tsv, 'way'); a tin into both. Fish
- * for cats is never raw: thiaminase destroys thiamin, and the lists of the fish that hold it differ (thiaminase_lists). */
+/* Raw flesh goes into raw bowls, cooked into those whose flesh is mostly cooked (data/fixes.tsv, 'way'); a tin into both.
+ * Fish for cats is never raw: thiaminase destroys thiamin, and the lists of the fish that hold it differ (thiaminase_lists).
+ */
 static void offers_take_the_bowls_own_way(void **state) {
   (void)state;
   static const struct {
@@ -223,7 +224,8 @@ static void offers_take_the_bowls_own_way(void **state) {
   } BOWL[] = {{"300 g beef mince 90/10, raw\n", false, true},
               {"300 g beef mince 90/10, pan-fried\n150 g cooked white rice\n", false, false},
               {"Cook: raw weight, simmered\n300 g beef mince 90/10\n", false, false},
-              {"300 g beef mince 90/10, pan-fried\n20 g beef liver, raw\n", false, true},
+              {"300 g beef mince 90/10, pan-fried\n20 g beef liver\n", false, false},
+              {"100 g beef mince 90/10, pan-fried\n120 g beef heart, raw\n", false, true},
               {"120 g chicken thigh, skinless, raw\n", true, true},
               {"120 g chicken breast, roasted\n", true, false}};
   const struct library *lib = built_library();

@@ -146,8 +146,8 @@ static struct trial trial_of(const struct offer *o, uint32_t food, struct arena 
   return x;
 }
 
-/* Foods with a name in everyday speech, and what people use to cover a nutrient: most of the library are cuts, breeds and
- * animals that nobody can buy. */
+/* Foods with a name in everyday speech, and what people use to cover a nutrient (as it is bought: not the cooked record
+ * beside the raw one): most of the library are cuts, breeds and animals that nobody can buy. */
 static bool *usual_foods(const struct library *lib, struct arena *arena) {
   const struct img_name *name = IMG_ROWS(&lib->image, IMG_NAMES, struct img_name);
   const struct img_fix *fix = IMG_ROWS(&lib->image, IMG_FIXES, struct img_fix);
@@ -156,7 +156,7 @@ static bool *usual_foods(const struct library *lib, struct arena *arena) {
   for (size_t i = 0; i < img_count(&lib->image, IMG_NAMES); i++)
     if (name[i].food < foods) is[name[i].food] = true;
   for (size_t i = 0; i < img_count(&lib->image, IMG_FIXES); i++)
-    if (fix[i].food < foods) is[fix[i].food] = true;
+    if (fix[i].food < foods && fix[i].way != FIX_COOKED) is[fix[i].food] = true;
   return is;
 }
 

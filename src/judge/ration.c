@@ -10,15 +10,17 @@ static bool is_flesh(const struct img_food *f) {
 }
 
 bool ration_is_cooked(const struct library *lib, const struct ration *r) {
-  bool cooked = false;
+  static const double MOST_OF_IT = 2.0 / 3;
+  double raw = 0, cooked = 0;
   for (size_t i = 0; i < r->line_count; i++) {
     const struct ration_line *l = &r->line[i];
     const struct img_food *f = library_food(lib, l->shown_food);
     if (!f || !(l->grams_fed > 0) || !is_flesh(f)) continue;
-    if (!state_is_cooked(l->state == STATE_UNSTATED ? (enum state)f->state : l->state)) return false;
-    cooked |= l->state != STATE_CANNED && f->state != STATE_CANNED;
+    enum state state = l->state == STATE_UNSTATED ? (enum state)f->state : l->state;
+    if (state != STATE_CANNED && f->state != STATE_CANNED)
+      *(state_is_cooked(state) ? &cooked : &raw) += ration_line_grams_per_day(l);
   }
-  return cooked;
+  return cooked > 0 && cooked >= MOST_OF_IT * (cooked + raw);
 }
 
 bool ration_takes_fix(const struct library *lib, const struct ration *r, const struct img_fix *fix, enum species s) {

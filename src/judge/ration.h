@@ -70,7 +70,8 @@ struct ration {
 /* Grams a day on average, with bone, as eaten. */
 double ration_line_grams_per_day(const struct ration_line *l);
 
-/* Is all its flesh, fish and organ meat cooked, or out of a tin? False when some is raw, and when it has none. */
+/* Is most of its flesh, fish and organ meat cooked? What is out of a tin says nothing of that; false when it has none. A
+ * small line of liver of which nobody said how it is fed is read as raw. */
 bool ration_is_cooked(const struct library *lib, const struct ration *r);
 /* Does a food that people add for one nutrient go into this bowl: for this animal, and in the bowl's own way, raw or
  * cooked? */
