@@ -214,8 +214,8 @@ static double offer_so_often_a_unit(struct collector *c, const struct shop_offer
   struct mend_offer o = {.tier = pill ? MEND_SUPPLEMENT : MEND_FOOD, .since = s->since, .group = c->group};
   if (!shop_unit_text(c, u, s->times, &t, &o.food.line)) return NAN;
   double ceiling = portion_here(c, u->food), units = s->units * (daily ? days(c) : 1);
-  /* In a batch for a week one capsule more or less is near enough; half of its powder is for a single bowl. */
-  bool halves = u->halves && !(t.unit == UNIT_CAPSULE && days(c) >= BATCH_DAYS);
+  /* In a batch for a week one egg or capsule more or less is near enough: only tablets are still halved. */
+  bool halves = u->halves && (t.unit == UNIT_TABLET || days(c) < BATCH_DAYS);
   o.whole = o.step = t.unit_g * (daily ? halves ? 0.5 : 1 : units);
   o.most = floor(fmin(units * t.unit_g, ceiling) / o.whole + 1e-9) * o.whole;
   double least = dose_of(c, u, o.whole), most = dose_of(c, u, o.most);
