@@ -123,6 +123,24 @@ static void find_meals_a_day(struct post_reader *r, const struct tokens *t) {
   if (one_a_day) r->meals_a_day = 1;
 }
 
+/* A mass as grams. */
+static double in_grams(const struct post_amount *a) {
+  return a->low * (strcmp(a->unit, "kg") == 0   ? 1000
+                   : strcmp(a->unit, "lb") == 0 ? 453.59237
+                   : strcmp(a->unit, "oz") == 0 ? 28.349523
+                                                : 1);
+}
+
+/* How many words from 'at' on say "a day"; 0. */
+static size_t day_words(const struct tokens *t, size_t at) {
+  return phrase_at(t, at, "per day") + phrase_at(t, at, "a day") + phrase_at(t, at, "daily") + phrase_at(t, at, "/ day");
+}
+
+/* How many say "in total"; 0. */
+static size_t total_words(const struct tokens *t, size_t at) {
+  return phrase_at(t, at, "in total") + phrase_at(t, at, "altogether") + phrase_at(t, at, "total");
+}
+
 /* "2.5% of body weight", "total 600g per day", "Batch of 4kg", "Total 7kg" */
 static void find_totals(struct post_reader *r, struct tokens *t) {
   for (size_t i = 0; i < t->count; i++) {
@@ -145,8 +163,17 @@ static void find_totals(struct post_reader *r, struct tokens *t) {
       take(t, i, kg + body.tokens - i);
       continue;
     }
-    bool behind = phrase_at(t, end, "in total") > 0 || phrase_at(t, end, "altogether") > 0 || phrase_at(t, end, "total") > 0;
-    if (behind) end += says(t, end, "in") ? 2 : 1;
+    size_t daily = day_words(t, end), behind = total_words(t, end);
+    size_t used = daily > 0 ? total_words(t, end + daily) : 0; /* "400 g a day in total, made up of" */
+    if (used > 0 && a.is_mass) {
+      r->feeds_g = in_grams(&a);
+      size_t to = end + daily + used;
+      if (is_mark(t, to, ',') && says(t, to + 1, "made consisting split")) to++;
+      while (to < t->count && says(t, to, "made up consisting of split as into")) to++;
+      take(t, i, to - i);
+      continue;
+    }
+    end += behind;
     size_t bowl = phrase_at(t, end, "in the bowl") + phrase_at(t, end, "in his bowl") + phrase_at(t, end, "in her bowl");
     if (bowl > 0) end += bowl;
     bool so = i > 0 && says(t, i - 1, "so i.e makes") ? true : i > 1 && is_mark(t, i - 1, '.') && says(t, i - 2, "e i.e");
@@ -155,8 +182,7 @@ static void find_totals(struct post_reader *r, struct tokens *t) {
                                       (i > 1 && says(t, i - 1, "of is") && says(t, i - 2, "batch total")) ||
                                       (i > 1 && is_mark(t, i - 1, ':') && says(t, i - 2, "total batch") &&
                                        !(end < t->count && t->item[end].kind == TOKEN_WORD))));
-    bool a_day = phrase_at(t, end, "per day") > 0 || phrase_at(t, end, "a day") > 0 || phrase_at(t, end, "daily") > 0 ||
-                 phrase_at(t, end, "/ day") > 0;
+    bool a_day = day_words(t, end) > 0;
     size_t about = i > 0 && says(t, i - 1, "about approx approximately around roughly") ? 1 : 0;
     bool makes = i > about && says(t, i - 1 - about, "makes make yields yield");
     bool feeds = a_day && i > about && says(t, i - 1 - about, "feed feeds gets get eats eat fed is give gives");
@@ -165,10 +191,7 @@ static void find_totals(struct post_reader *r, struct tokens *t) {
                 !says(t, end, "of per a total in and for so which that");
     total = total || ((makes || feeds) && !food && a.is_mass) || (so && a_day && a.is_mass);
     if (!a.is_mass || !total) continue;
-    double grams = a.low * (strcmp(a.unit, "kg") == 0   ? 1000
-                            : strcmp(a.unit, "lb") == 0 ? 453.59237
-                            : strcmp(a.unit, "oz") == 0 ? 28.349523
-                                                        : 1);
+    double grams = in_grams(&a);
     if (a_day)
       r->feeds_g = grams;
     else
@@ -221,10 +244,7 @@ static void take_part_of_all(struct post_reader *r, struct tokens *t) {
       if (part > 0)
         set_days(r, floor(1 / part + 0.5));
       else
-        r->feeds_g = a.low * (strcmp(a.unit, "kg") == 0   ? 1000
-                              : strcmp(a.unit, "lb") == 0 ? 453.59237
-                              : strcmp(a.unit, "oz") == 0 ? 28.349523
-                                                          : 1);
+        r->feeds_g = in_grams(&a);
       size_t from = i;
       while (from > 0 && says(t, from - 1, "he she it gets eats has gives i give we feed they get about and so")) from--;
       take(t, from, end + f.tokens - from);

@@ -136,9 +136,38 @@ bool post_any_amount(const struct tokens *t, size_t from) {
   return false;
 }
 
+/* "... what goes into him in a week.": the sentence ends with the period of all that follows. */
+static bool says_what_goes_in(const struct tokens *t) {
+  size_t n = t->count;
+  while (n > 0 && t->item[n - 1].kind == TOKEN_MARK) n--;
+  if (n < 6 || n > 30 ||
+      !(phrase_at(t, n - 2, "a week") || phrase_at(t, n - 2, "per week") || phrase_at(t, n - 2, "one week")))
+    return false;
+  for (size_t i = 0; i + 2 < n; i++)
+    if (says(t, i, "what") && says(t, i + 1, "goes he she it they gets")) return true;
+  return false;
+}
+
+/* "twice a week:", "Every other day" with nothing else in the line: of each of the lines below. NULL: none. */
+static const char *how_often(const struct post_reader *r, const struct tokens *t) {
+  size_t n = t->count;
+  while (n > 0 && t->item[n - 1].kind == TOKEN_MARK) n--;
+  struct frequency f = frequency_at(t, 0);
+  bool days = f.tokens > 0 && f.tokens == n && !f.refuse && f.days == 0 && !f.other_days && f.per_28 == 0 && f.feedings <= 1;
+  if (!days || f.times_per_28 <= 4 || f.times_per_28 >= CALENDAR_DAYS) return NULL;
+  return arena_text(r->keep, tokens_span(t, 0, n));
+}
+
 /* "Weekly totals for Dot:", "kg per week:", "Per week he eats": what the lines below are told for. */
 bool post_period_heading(struct post_reader *r, const struct tokens *t) {
-  if (post_any_amount(t, 0) || t->count > 14) return false;
+  const char *often = how_often(r, t);
+  if (often) {
+    r->period = often;
+    r->days = r->bare_unit = "";
+    return true;
+  }
+  bool told = says_what_goes_in(t);
+  if (post_any_amount(t, 0) || (t->count > 14 && !told)) return false;
   const char *period = NULL;
   for (size_t i = 0; i < t->count; i++) { /* "one egg a day" is a food */
     struct post_amount a = post_amount_at(t, i);
@@ -157,7 +186,7 @@ bool post_period_heading(struct post_reader *r, const struct tokens *t) {
       period = "";
   }
   if (!period) return false;
-  bool heading = is_mark(t, t->count - 1, ':') || t->count <= 6;
+  bool heading = is_mark(t, t->count - 1, ':') || t->count <= 6 || told;
   if (!heading) return false;
   r->period = period;
   r->days = "";

@@ -407,7 +407,13 @@ static void said_of_several_foods(void **state) {
       {"1 tin sardines pw", "1 can sardines a week"},
       {"Mon-Fri 400 g lamb heart, Sun 1 kg lamb necks", "1 kg lamb necks, on Sunday"},
       {"35 gr zuchini in the evning", "35 g zuchini"},
-      {"500 g beef heart\n\xF0\x9F\xA5\x9A 1", "1 egg\n"}};
+      {"500 g beef heart\n\xF0\x9F\xA5\x9A 1", "1 egg\n"},
+      {"300 g beef heart\n\nevery other day\n1 boiled egg\n\ntwice a week:\n35 g pork spleen\n\nevery day\n50 g kale",
+       "1 boiled egg, every other day\n35 g pork spleen, twice a week\n50 g kale\n"},
+      {"160 g a day in total, made up of\n80 % beef heart\n20 % lamb heart", "Feeds: 160 g a day\n"},
+      {"20 kg dog at 2 % = 400 g a day total\n\n60 % beef heart\n40 % lamb heart", "Feeds: 400 g a day\n"},
+      {"I shop weekly so I can only tell you what goes into him in a week. 2.1 kg beef heart and 7 eggs",
+       "2.1 kg beef heart, a week\n7 eggs, a week\n"}};
   (void)state;
   read_so(CASE, COUNT_OF(CASE));
 }

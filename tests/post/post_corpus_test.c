@@ -27,7 +27,7 @@ static void show(const struct corpus_post *p, const struct reading *r) {
 static const char FIRST[] = BW_SOURCE_DIR "/tests/post", LATE[] = BW_SOURCE_DIR "/tests/post/late",
                   SEALED[] = BW_SOURCE_DIR "/tests/post/sealed", OPEN4[] = BW_SOURCE_DIR "/tests/post/open4",
                   OPEN5[] = BW_SOURCE_DIR "/tests/post/open5", SEALED4[] = BW_SOURCE_DIR "/tests/post/sealed4",
-                  OPEN6[] = BW_SOURCE_DIR "/tests/post/open6";
+                  OPEN6[] = BW_SOURCE_DIR "/tests/post/open6", SEALED6[] = BW_SOURCE_DIR "/tests/post/sealed6";
 static const char *only;
 static bool shown;
 
@@ -132,6 +132,17 @@ static void those_of_another_stranger(void **state) {
   assert_true(open.silent <= 7 && open.extra <= 6 && open.hidden <= 5);
 }
 
+/* 'sealed6', that stranger's other half of 36 posts, read once when the work on open6 was done: 122 of 193 lines (63.2 %),
+ * 39 missed in silence, 40 counted though not said. What it may not fall below since totals, weeks and headings were mended.
+ */
+static void those_of_another_stranger_sealed(void **state) {
+  (void)state;
+  struct score sealed = run(SEALED6, false, true);
+  assert_int_equal(sealed.wanted, 193);
+  assert_true(sealed.read >= 138);
+  assert_true(sealed.silent <= 23 && sealed.extra <= 24);
+}
+
 /* Foods that everybody knows, by words that say nothing else in a post. */
 static const char *const EVERYDAY[] = {"salmon",    "sardine", "mackerel", "tuna",    "herring", "rice",   "carrot",
                                        "broccoli",  "spinach", "potato",   "pumpkin", "banana",  "yogurt", "yoghurt",
@@ -181,7 +192,7 @@ static int unnamed(const char *folder) {
 static void no_food_is_passed_over(void **state) {
   (void)state;
   assert_int_equal(unnamed(FIRST) + unnamed(LATE) + unnamed(SEALED) + unnamed(OPEN4) + unnamed(OPEN5) + unnamed(SEALED4) +
-                       unnamed(OPEN6),
+                       unnamed(OPEN6) + unnamed(SEALED6),
                    0);
 }
 
@@ -220,6 +231,7 @@ static void the_strict_text_gives_the_same(void **state) {
   assert_true(compare_strict(OPEN5) >= 18);
   assert_true(compare_strict(SEALED4) >= 30);
   assert_true(compare_strict(OPEN6) >= 22);
+  assert_true(compare_strict(SEALED6) >= 30);
 }
 
 int main(int argc, char **argv) {
@@ -230,10 +242,14 @@ int main(int argc, char **argv) {
     for (int i = 2; i < argc; i++) run(argv[i], false, true);
     return 0;
   }
-  const struct CMUnitTest tests[] = {
-      cmocka_unit_test(as_a_careful_reader),        cmocka_unit_test(those_held_out),
-      cmocka_unit_test(those_written_late),         cmocka_unit_test(those_of_a_stranger),
-      cmocka_unit_test(those_of_a_stranger_sealed), cmocka_unit_test(those_of_another_stranger),
-      cmocka_unit_test(no_food_is_passed_over),     cmocka_unit_test(the_strict_text_gives_the_same)};
+  const struct CMUnitTest tests[] = {cmocka_unit_test(as_a_careful_reader),
+                                     cmocka_unit_test(those_held_out),
+                                     cmocka_unit_test(those_written_late),
+                                     cmocka_unit_test(those_of_a_stranger),
+                                     cmocka_unit_test(those_of_a_stranger_sealed),
+                                     cmocka_unit_test(those_of_another_stranger),
+                                     cmocka_unit_test(those_of_another_stranger_sealed),
+                                     cmocka_unit_test(no_food_is_passed_over),
+                                     cmocka_unit_test(the_strict_text_gives_the_same)};
   return cmocka_run_group_tests_name("posts", tests, NULL, NULL);
 }

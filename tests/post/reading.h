@@ -152,6 +152,7 @@ static void judge(const struct library *lib, struct corpus_post *p, struct readi
       const struct corpus_want *w = &p->want[i];
       bool certain = w->what == WANT_FOOD || w->what == WANT_SHARE, any = false;
       if (pass == 0 && certain) {
+        int before = s->silent;
         s->wanted++;
         if (find(lib, r, w, &any))
           s->read++;
@@ -163,8 +164,8 @@ static void judge(const struct library *lib, struct corpus_post *p, struct readi
         }
         if (talk && !any && !left_out(r, w->words))
           printf("  %.*s: missed in silence: %.*s\n", SPAN_ARG(p->name), SPAN_ARG(w->words));
-        else if (talk && any && s->silent > 0)
-          printf("  %.*s: another amount or told: %.*s\n", SPAN_ARG(p->name), SPAN_ARG(w->words));
+        else if (talk && any && s->silent > before)
+          printf("  %.*s: another amount: %.*s\n", SPAN_ARG(p->name), SPAN_ARG(w->words));
       } else if (pass == 1 && w->what == WANT_EITHER) {
         if (!find(lib, r, w, &any) && any && talk)
           printf("  %.*s: otherwise: %.*s\n", SPAN_ARG(p->name), SPAN_ARG(w->words));
