@@ -43,6 +43,14 @@ static bool is_recognisable(const struct check_result *before, const struct mend
   return true;
 }
 
+static enum reply_why_none why_none(const struct app_reply_answer *a) {
+  if (a->mended) return REPLY_NOT_LOOKED;
+  if (!mend_is_a_dinner(a->check.result)) return REPLY_NO_DINNER;
+  if (a->mend.answer.count > 0) return REPLY_TOO_MUCH_CHANGED;
+  const struct mend_result *m = a->mend.understood ? a->mend.answer.mend : NULL;
+  return m && m->status == MEND_STOPPED ? REPLY_RAN_OUT_OF_TIME : REPLY_NONE_FOUND;
+}
+
 void app_reply(const struct library *lib, const struct app_mend_request *q, struct app_reply_answer *out,
                struct arena *arena) {
   *out = (struct app_reply_answer){0};
@@ -51,10 +59,9 @@ void app_reply(const struct library *lib, const struct app_mend_request *q, stru
   if (!out->check.result || !is_wanting(out->check.result)) return;
   struct app_mend_request change = *q;
   change.quick = false; /* the change that 'mend' of the same text proposes, and no other */
-  out->looked_for_change = true;
   app_mend(lib, &change, &out->mend, arena);
   if (out->mend.understood && out->mend.answer.mend->status == MEND_FOUND && out->mend.answer.count > 0)
     for (size_t i = 0; i < out->mend.answer.count && !out->mended; i++)
       if (is_recognisable(out->check.result, &out->mend.answer.found[i])) out->mended = &out->mend.answer.found[i];
-  out->too_much_changed = !out->mended && out->mend.answer.count > 0;
+  out->why_none = why_none(out);
 }

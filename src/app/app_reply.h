@@ -9,10 +9,9 @@
 
 struct app_reply_answer {
   struct app_check_answer check; /* result NULL: not understood */
-  struct app_mend_answer mend;   /* empty unless 'looked_for_change' */
-  bool looked_for_change;        /* something is not met, and this is an animal that a formula is given for */
+  struct app_mend_answer mend;   /* empty where nothing is wanting, or nothing may be proposed */
   const struct mended *mended;   /* NULL: none needed, or none found */
-  bool too_much_changed;         /* one was found that leaves too little of the dinner to be recommended */
+  enum reply_why_none why_none;  /* where nothing is mended */
   /* Of a posted text: what only the owner can tell, most telling first, and what was fed but not understood. */
   const struct post_question *const *question;
   size_t questions;
@@ -20,7 +19,7 @@ struct app_reply_answer {
   size_t left_outs;
 };
 
-/* 'q' as for app_mend. A letter is waited for: the first good change is taken, not the last word on fewest lines. */
+/* 'q' as for app_mend. The change is the first that 'app_mend' proposes in which the dinner is still to be recognised. */
 void app_reply(const struct library *lib, const struct app_mend_request *q, struct app_reply_answer *out,
                struct arena *arena);
 

@@ -43,4 +43,13 @@ struct mended_answer {
   const struct mended *nearest; /* NULL */
 };
 
+/* Why an owner is told of no change. */
+enum reply_why_none {
+  REPLY_NOT_LOOKED, /* nothing is wanting, or nothing may be proposed */
+  REPLY_NONE_FOUND, /* within usual portions */
+  REPLY_RAN_OUT_OF_TIME,
+  REPLY_TOO_MUCH_CHANGED, /* one was found that nobody would recommend */
+  REPLY_NO_DINNER         /* too little food to mend */
+};
+
 #endif

@@ -11,19 +11,11 @@ static struct reply_style style_of(const struct options *o) {
   return style;
 }
 
-static enum reply_why_none why_none(const struct app_reply_answer *a) {
-  if (a->mended || !a->looked_for_change) return REPLY_NOT_LOOKED;
-  if (a->check.result && !mend_is_a_dinner(a->check.result)) return REPLY_NO_DINNER;
-  if (a->too_much_changed) return REPLY_TOO_MUCH_CHANGED;
-  const struct mend_result *m = a->mend.understood ? a->mend.answer.mend : NULL;
-  return m && m->status == MEND_STOPPED ? REPLY_RAN_OUT_OF_TIME : REPLY_NONE_FOUND;
-}
-
 static int show(const struct run *s, const struct app_reply_answer *a) {
   const struct reply_facts facts = {.lib = &s->lib,
                                     .check = a->check.result,
                                     .mended = a->mended,
-                                    .why_none = why_none(a),
+                                    .why_none = a->why_none,
                                     .scaled = a->mend.answer.scaled,
                                     .in_grams = a->mend.answer.in_grams,
                                     .question = a->question,

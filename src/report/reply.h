@@ -10,15 +10,6 @@
 #include "change/mended.h"
 #include "post/post.h"
 
-/* Why no change is proposed. */
-enum reply_why_none {
-  REPLY_NOT_LOOKED, /* nothing is wanting, or nothing may be proposed */
-  REPLY_NONE_FOUND, /* within usual portions */
-  REPLY_RAN_OUT_OF_TIME,
-  REPLY_TOO_MUCH_CHANGED, /* one was found that nobody would recommend */
-  REPLY_NO_DINNER         /* too little food to mend */
-};
-
 struct reply_facts {
   const struct library *lib;
   const struct check_result *check; /* with the written review */

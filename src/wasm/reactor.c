@@ -272,6 +272,7 @@ LATER("bw_reply") int bw_reply(const char *recipe, size_t recipe_n, const char *
   const struct reply_facts facts = {.lib = &library,
                                     .check = a.check.result,
                                     .mended = a.mended,
+                                    .why_none = a.why_none,
                                     .scaled = a.mend.answer.scaled,
                                     .in_grams = a.mend.answer.in_grams,
                                     .question = a.question,
