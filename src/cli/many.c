@@ -143,8 +143,6 @@ static void send_message(int fd, const struct message *m) {
 NO_RETURN static void work(const struct crew *c, int place) {
   FILE *complaints = tmpfile();
   if (!complaints || dup2(fileno(complaints), STDERR_FILENO) < 0) _exit(EXIT_TROUBLE);
-  signal(SIGTERM, SIG_DFL);
-  signal(SIGINT, SIG_IGN);
   long worker = (long)getpid();
   for (size_t at; (at = atomic_fetch_add(&c->board->next, 1)) < c->in.count;) {
     struct message m = {.at = at};
@@ -159,9 +157,21 @@ NO_RETURN static void work(const struct crew *c, int place) {
 /* ---- at home ---- */
 
 static bool start_worker(struct crew *c, int place) {
+  sigset_t stops, before;
+  sigemptyset(&stops);
+  sigaddset(&stops, SIGTERM);
+  sigaddset(&stops, SIGINT);
   atomic_store(&c->board->now[place], NOTHING);
+  sigprocmask(SIG_BLOCK, &stops,
+              &before); /* a worker sent home at once must not take the word for one of ours and work on */
   pid_t pid = fork();
-  if (pid == 0) work(c, place);
+  if (pid == 0) {
+    signal(SIGTERM, SIG_DFL);
+    signal(SIGINT, SIG_IGN);
+    sigprocmask(SIG_SETMASK, &before, NULL);
+    work(c, place);
+  }
+  sigprocmask(SIG_SETMASK, &before, NULL);
   c->worker[place] = pid > 0 ? pid : 0;
   if (pid < 0) complain("no worker could be started: %s", strerror(errno));
   return pid > 0;

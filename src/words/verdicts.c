@@ -10,7 +10,7 @@ static const struct {
   const char *key, *title, *aside;
 } GROUP[] = {
     {"short", "Short", "too little"},
-    {"thin", "Thin", "not surely enough"},
+    {"thin", "Thin", "not quite enough"},
     {"near limit", "Close to its limit", ""},
     {"over", "Over", "past the limit"},
     {"unproven", "Unproven", "data gaps"},
