@@ -3,86 +3,6 @@
  * is left over is told here, and asked about where it may be fed. */
 #include "post/post_net.h"
 
-/* ---- what is accounted for ---- */
-
-bool net_within(struct span s, struct span whole) {
-  return s.n > 0 && whole.n > 0 && s.p >= whole.p && s.p + s.n <= whole.p + whole.n;
-}
-
-void post_claim(struct post_reader *r, struct span text, enum claim_kind kind, size_t first, size_t last) {
-  if (!net_within(text, r->sentence)) return;
-  struct claim c = {text, kind, first, last};
-  ARENA_PUSH(r->keep, r->claim, r->claim_count, r->claim_cap, c);
-}
-
-void post_claim_taken(struct post_reader *r, const struct tokens *t) {
-  for (size_t i = 0; i < t->count; i++)
-    if (t->item[i].taken) post_claim(r, t->item[i].at, CLAIM_TOLD, 0, 0);
-}
-
-void post_hear(struct post_reader *r, struct span text, bool bulleted) {
-  struct heard h = {text, r->line, bulleted, r->claim_count, SIZE_MAX};
-  r->sentence = text;
-  if (r->heard_count > 0) r->heard[r->heard_count - 1].claim_to = r->claim_count;
-  ARENA_PUSH(r->keep, r->heard, r->heard_count, r->heard_cap, h);
-}
-
-const struct claim *net_claim_at(const struct net *n, size_t at, enum claim_kind kind) {
-  const struct claim *found = NULL;
-  for (size_t i = n->h->claim_from; i < n->claim_to; i++)
-    if (n->r->claim[i].kind == kind && net_within(n->t.item[at].at, n->r->claim[i].text)) found = &n->r->claim[i];
-  return found;
-}
-
-/* ---- is it this food? ---- */
-
-/* "berry" and "berries", "egg" and "eggs". */
-static bool same_word(struct span a, struct span b) {
-  if (a.n > b.n) {
-    struct span swap = a;
-    a = b, b = swap;
-  }
-  if (a.n < 3) return span_eq_fold(a, b);
-  if (a.p[a.n - 1] == 'y' && b.n == a.n + 2 && span_is_fold(span_cut(b, b.n - 3, b.n), "ies"))
-    return span_eq_fold(span_cut(a, 0, a.n - 1), span_cut(b, 0, a.n - 1));
-  struct span rest = span_cut(b, a.n, b.n);
-  return span_eq_fold(a, span_cut(b, 0, a.n)) && (rest.n == 0 || word_in(rest, "s es d ed"));
-}
-
-static bool has_word(struct span text, struct span word) {
-  for (size_t i = 0; i < text.n;) {
-    while (i < text.n && memchr(" ,;()/&+-", text.p[i], 9)) i++;
-    size_t from = i;
-    while (i < text.n && !memchr(" ,;()/&+-", text.p[i], 9)) i++;
-    if (i > from && same_word(span_cut(text, from, i), word)) return true;
-  }
-  return false;
-}
-
-/* Kinds of food: beside a counted line they say what it is one of. */
-static const char KINDS[] =
-    "meat meats fish veg vegetables vegetable veggies greens fruit fruits seeds seed offal organs organ "
-    "dairy grain grains oil oils berries herbs poultry protein white oily";
-
-bool net_item_is(struct net *n, const struct item *item, size_t at, size_t tokens) {
-  struct search_hit hit;
-  if (item->kind == ITEM_UNKNOWN) {
-    for (size_t i = at; i < at + tokens; i++)
-      if (!has_word(span_of(item->text), n->t.item[i].word)) return false;
-    return true;
-  }
-  if (item->kind != ITEM_FOOD) return false;
-  struct span name = span_of(library_name(n->r->lib, item->food)), text = span_of(item->text);
-  bool all = true;
-  for (size_t i = at; i < at + tokens && all; i++) {
-    struct span w = n->t.item[i].word;
-    all = has_word(item->words, w) || has_word(name, w) || has_word(item->words, spelled_out(w)) || has_word(text, w);
-  }
-  struct span head = n->t.item[at + tokens - 1].word; /* "porridge oats" */
-  if (all || has_word(item->words, head) || word_in(head, KINDS)) return true;
-  return post_look_up(n->r, tokens_span(&n->t, at, tokens), &hit) && hit.food == item->food;
-}
-
 static bool any_item_is(struct net *n, size_t first, size_t last, size_t at, size_t tokens) {
   for (size_t i = first; i < last && i < n->r->count; i++)
     if (net_item_is(n, &n->r->item[i], at, tokens)) return true;
@@ -100,10 +20,10 @@ struct gap {
 /* Is the food that is named here told of somewhere: counted, left out, or in a question? */
 static bool is_told_elsewhere(struct net *n, size_t at, size_t tokens) {
   struct post_reader *r = n->r;
-  if (!word_in(n->t.item[at + tokens - 1].word, KINDS) && any_item_is(n, 0, r->count, at, tokens)) return true;
+  if (!net_is_kind(n->t.item[at + tokens - 1].word) && any_item_is(n, 0, r->count, at, tokens)) return true;
   for (size_t i = 0; i < r->left_count; i++) {
     bool all = true;
-    for (size_t k = at; k < at + tokens && all; k++) all = has_word(span_of(r->left[i].text), n->t.item[k].word);
+    for (size_t k = at; k < at + tokens && all; k++) all = net_has_word(span_of(r->left[i].text), n->t.item[k].word);
     if (all) return true;
   }
   return false;
@@ -155,12 +75,6 @@ static const char *text_of(struct post_reader *r, const char *fmt, struct span t
 }
 
 enum { GAPS_MOST = 24 };
-
-bool net_ends_clause(const struct tokens *t, size_t at) {
-  const struct token *k = &t->item[at];
-  if (k->kind == TOKEN_MARK) return k->mark < 128 && strchr(",;.!?()", (int)k->mark) != NULL;
-  return says(t, at, "but because so while although though which");
-}
 
 /* "morning 50, evening 30 g", "50 g at breakfast, 30 at dinner": a number beside a meal is an amount. */
 static bool at_a_meal(const struct net *n, size_t at, const struct post_amount *a) {

@@ -1,4 +1,5 @@
-/* post_net.h: a sentence of a post, heard again once all of it was read. Private to post_net.c and post_doubt.c. Layer:
+/* post_net.h: a sentence of a post, heard again once all of it was read. Private to post_net.c, post_doubt.c,
+ * post_claim.c and post_same.c. Layer:
  * post. */
 #ifndef BW_POST_NET_H
 #define BW_POST_NET_H
@@ -13,12 +14,16 @@ struct net {
   bool fed, has, asks;     /* it says who eats, or may; it is a question */
 };
 
+/* post_claim.c */
 bool net_within(struct span s, struct span whole);
 /* What has accounted for this token; NULL. */
 const struct claim *net_claim_at(const struct net *n, size_t at, enum claim_kind kind);
-/* Is it the food that is named there? */
-bool net_item_is(struct net *n, const struct item *item, size_t at, size_t tokens);
 bool net_ends_clause(const struct tokens *t, size_t at);
+/* post_same.c: a word, in one number or the other, among those of a text; a kind of food and no food; is it the food that is
+ * named there? */
+bool net_has_word(struct span text, struct span word);
+bool net_is_kind(struct span word);
+bool net_item_is(struct net *n, const struct item *item, size_t at, size_t tokens);
 
 /* post_doubt.c: lines whose sentence makes them doubtful are left out, or what was assumed is said. */
 void net_doubt_lines(struct net *n);

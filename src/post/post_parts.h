@@ -263,11 +263,11 @@ void post_doubt(struct post_reader *r, size_t item, const char *assumed);
 void post_doubt_whole(struct post_reader *r);
 void post_doubt_little(struct post_reader *r, double grams_a_day);
 void post_withdraw(struct post_reader *r, size_t item, struct span text, const char *why);
-/* post_net.c: nothing of a post is passed over in silence. */
+/* post_claim.c: which words are accounted for. */
 void post_claim(struct post_reader *r, struct span text, enum claim_kind kind, size_t first, size_t last);
 void post_claim_taken(struct post_reader *r, const struct tokens *t);
 void post_hear(struct post_reader *r, struct span text, bool bulleted);
-/* Tells, or asks about, each food and amount that nothing has accounted for. */
+/* post_net.c: tells, or asks about, each food and amount that nothing has accounted for: none is passed over in silence. */
 void post_net(struct post_reader *r);
 
 /* post_settle.c: what needs the whole: shares, how long a batch lasts, and what the strict reader says to all of it. */
