@@ -280,6 +280,29 @@ static bool at_one_meal(const struct tokens *t, size_t from, size_t to) {
   return false;
 }
 
+/* "Organ days are Mon and Thu, on those ...": of the foods that follow. */
+static void carry_days(struct post_reader *r, const struct tokens *t, const struct segment *s, const char **carried) {
+  const char *often = post_often_in(r, t, s->from, s->to);
+  bool days = !post_names_food(r, t, s->from, s->to);
+  for (size_t i = s->from; i < s->to; i++) days = days || says(t, i, "days day");
+  if (often[0] && days) *carried = often;
+}
+
+/* "1 bag (16 oz)", "a tin instead of 200 g": the words of the other amount are none of the name. True: the name may stand
+ * before it. */
+static bool skip_second_amount(struct words *words, struct wanted *w, const struct segment *s, size_t package) {
+  if (package > 0) {
+    words->skip_from = package;
+    words->skip_to = package + w->package_tokens;
+  }
+  if (s->old_tokens == 0) return false;
+  w->said = w->whole;
+  words->skip_from = s->old_amount;
+  words->skip_to = s->old_amount + s->old_tokens;
+  if (s->of_tin) words->cooked = "canned";
+  return true;
+}
+
 static void one_food(struct post_reader *r, const struct tokens *t, struct segment s, const char **carried, bool bulleted) {
   if (s.skip || s.from >= t->count) return;
   if (s.same) {
@@ -287,10 +310,7 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
     return;
   }
   if (s.amount == SIZE_MAX) {
-    const char *often = post_often_in(r, t, s.from, s.to);
-    bool days = !post_names_food(r, t, s.from, s.to); /* "Organ days are Mon and Thu, on those ..." */
-    for (size_t i = s.from; i < s.to; i++) days = days || says(t, i, "days day");
-    if (often[0] && days) *carried = often;
+    carry_days(r, t, &s, carried);
     amountless(r, t, &s, bulleted);
     return;
   }
@@ -306,17 +326,7 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
   w.said = front ? w.whole : tokens_span(t, s.amount, s.to - s.amount);
   struct words words = {0};
   buf_init(&words.text, r->arena, 4 * LINE_MOST_BYTES);
-  if (package > 0) {
-    words.skip_from = package;
-    words.skip_to = package + w.package_tokens;
-  }
-  if (s.old_tokens > 0) {
-    front = true;
-    w.said = w.whole;
-    words.skip_from = s.old_amount;
-    words.skip_to = s.old_amount + s.old_tokens;
-    if (s.of_tin) words.cooked = "canned";
-  }
+  front = skip_second_amount(&words, &w, &s, package) || front;
   const char *before = post_often_in(r, t, s.said_from, s.amount), *after = post_often_in(r, t, behind, to), *day = "";
   struct tokens begin = tokens_part(t, s.from, s.amount); /* "Mon-Fri 400 g lamb, Sun 1 kg necks" */
   if (!before[0] && begin.count > 0 && post_day_prefix(r, &begin, &day) > 0) before = day;

@@ -114,6 +114,42 @@ static bool greets(const struct tokens *t) {
          says(t, at + 1, "all everyone everybody folks guys ladies people friends peeps from to");
 }
 
+/* Leaves of 't' what is said of the animal that is asked about; false: nothing. */
+static bool ours_alone(struct post_reader *r, struct tokens *t) {
+  size_t ours = t->count; /* "... so please only the dog: Moritz, 11 kg" */
+  for (size_t i = 0; i < t->count && ours == t->count; i++)
+    if (phrase_at(t, i, "only the") > 0 || phrase_at(t, i, "just the") > 0 || phrase_at(t, i, "question is") > 0) ours = i;
+  struct span other = tokens_span(t, 0, ours);
+  struct tokens of_other = {t->item, ours};
+  if (post_any_amount(&of_other, 0)) post_leave(r, other, "told of an animal that is not asked about", false);
+  if (ours == t->count) return false;
+  *t = left_over(t, ours, r->arena);
+  return true;
+}
+
+/* Is the sentence told as not fed, or of a danger that is refused? Then it is left out. */
+static bool leave_unfed(struct post_reader *r, struct tokens *t, struct span text) {
+  const char *why = not_fed(t);
+  size_t now = why ? now_at(t) : 0;
+  if (now > 0) {
+    *t = left_over(t, now, r->arena);
+    why = not_fed(t);
+  }
+  if (refuses_danger(r, t, text)) return true;
+  if (!why) return false;
+  bool danger = hazard_words_danger(r->lib, text, SPECIES_BOTH, r->arena) != NO_INDEX;
+  if (danger || post_any_amount(t, 0)) post_leave(r, text, why, false);
+  return true;
+}
+
+/* "Intake (g/d, as fed): chicken breast 180" */
+static void find_unit_before(struct post_reader *r, const struct tokens *t) {
+  for (size_t i = 1; i < t->count && i < 12 && !r->bare_unit[0]; i++)
+    if (is_mark(t, i, ':') && !post_any_amount(&(struct tokens){t->item, i}, 0))
+      for (size_t k = 0; k < i; k++)
+        if (says(t, k, "g grams gr") && (k == 0 || !is_number(t, k - 1))) r->bare_unit = "g";
+}
+
 static void read_fed(struct post_reader *r, struct tokens t, struct span text, bool bulleted);
 static void read_tokens(struct post_reader *r, struct tokens t, struct span text, bool bulleted);
 
@@ -192,17 +228,7 @@ static void read_fed(struct post_reader *r, struct tokens t, struct span text, b
     post_leave(r, text, "told of an animal that is not asked about", false);
     return;
   }
-  if (is_of_another(&t)) {
-    size_t ours = t.count; /* "... so please only the dog: Moritz, 11 kg" */
-    for (size_t i = 0; i < t.count && ours == t.count; i++)
-      if (phrase_at(&t, i, "only the") > 0 || phrase_at(&t, i, "just the") > 0 || phrase_at(&t, i, "question is") > 0)
-        ours = i;
-    struct span other = tokens_span(&t, 0, ours);
-    struct tokens of_other = {t.item, ours};
-    if (post_any_amount(&of_other, 0)) post_leave(r, other, "told of an animal that is not asked about", false);
-    if (ours == t.count) return;
-    t = left_over(&t, ours, r->arena);
-  }
+  if (is_of_another(&t) && !ours_alone(r, &t)) return;
   r->served = says_served(&t);
   r->lasts = post_lasts_alone(r, &t);
   for (size_t i = 0; i + 1 < t.count; i++)
@@ -260,24 +286,9 @@ static void read_fed(struct post_reader *r, struct tokens t, struct span text, b
       }
     }
   }
-  const char *why = not_fed(&t);
-  size_t now = why ? now_at(&t) : 0;
-  if (now > 0) {
-    t = left_over(&t, now, r->arena);
-    why = not_fed(&t);
-  }
-  if (why && refuses_danger(r, &t, text)) return;
-  if (why) {
-    bool danger = hazard_words_danger(r->lib, text, SPECIES_BOTH, r->arena) != NO_INDEX;
-    if (danger || post_any_amount(&t, 0)) post_leave(r, text, why, false);
-    return;
-  }
-  if (refuses_danger(r, &t, text)) return;
+  if (leave_unfed(r, &t, text)) return;
   const char *unit = r->bare_unit;
-  for (size_t i = 1; i < t.count && i < 12 && !unit[0]; i++) /* "Intake (g/d, as fed): chicken breast 180" */
-    if (is_mark(&t, i, ':') && !post_any_amount(&(struct tokens){t.item, i}, 0))
-      for (size_t k = 0; k < i; k++)
-        if (says(&t, k, "g grams gr") && (k == 0 || !is_number(&t, k - 1))) r->bare_unit = "g";
+  find_unit_before(r, &t);
   post_items(r, &t, bulleted);
   r->bare_unit = unit;
   r->days = before;

@@ -131,18 +131,19 @@ static bool by_turns(struct post_reader *r, const struct tokens *t, struct span 
                                         "we alternate",       "swap between",      "rotate between"};
   for (size_t i = 0; i < t->count; i++)
     for (size_t k = 0; k < COUNT_OF(BETWEEN); k++) {
-      size_t used = phrase_at(t, i, BETWEEN[k]), and = i + used;
+      size_t used = phrase_at(t, i, BETWEEN[k]), amid = i + used;
       if (used == 0) continue;
-      while (and < t->count && !says(t, and, "and with")) and++;
-      size_t end = and+1;
+      while (amid < t->count && !says(t, amid, "and with")) amid++;
+      size_t end = amid + 1;
       while (end < t->count && t->item[end].kind != TOKEN_MARK) end++;
-      if (and+1 >= t->count || !post_any_amount(&(struct tokens){t->item, and}, i + used) || !post_any_amount(t, and+1))
+      if (amid + 1 >= t->count || !post_any_amount(&(struct tokens){t->item, amid}, i + used) ||
+          !post_any_amount(t, amid + 1))
         return false;
       struct buf w;
       buf_init(&w, r->keep, text.n + 80);
       buf_add(&w, (struct span){text.p, (size_t)(t->item[i].at.p - text.p)});
-      buf_addf(&w, "%.*s every other day, %.*s every other day", SPAN_ARG(tokens_span(t, i + used, and-i - used)),
-               SPAN_ARG(tokens_span(t, and+1, end - and-1)));
+      buf_addf(&w, "%.*s every other day, %.*s every other day", SPAN_ARG(tokens_span(t, i + used, amid - i - used)),
+               SPAN_ARG(tokens_span(t, amid + 1, end - amid - 1)));
       if (end < t->count) buf_add(&w, (struct span){t->item[end].at.p, (size_t)(text.p + text.n - t->item[end].at.p)});
       *out = buf_span(&w);
       return true;
