@@ -611,7 +611,7 @@ static bool try_mineral(struct post_reader *r, const struct wanted *w, struct sp
 
 /* "fish, hake": the kind, and then which one. */
 static bool try_without_kind(struct post_reader *r, const struct wanted *w, struct span words) {
-  const char *comma = memchr(words.p, ',', words.n);
+  const char *comma = words.n == 0 ? NULL : memchr(words.p, ',', words.n);
   enum diag_code why;
   if (!comma) return false;
   struct span kind = post_trimmed(span_cut(words, 0, (size_t)(comma - words.p)));
