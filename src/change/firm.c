@@ -10,18 +10,10 @@ size_t model_bold_rows(const struct model *p) {
   return n;
 }
 
+static bool is_bold(const struct row_note *note) { return note->bold; }
+
 void model_forget(struct model *p) {
-  size_t kept = 0;
-  for (size_t i = 0; i < p->notes; i++) {
-    if (p->note[i].bold) continue;
-    p->note[kept] = p->note[i];
-    p->model.row[kept] = p->model.row[i];
-    double *a = p->model.a[i]; /* rows change places, so that none is lost */
-    p->model.a[i] = p->model.a[kept];
-    p->model.a[kept] = a;
-    kept++;
-  }
-  p->notes = p->model.rows = kept;
+  model_drop_rows(p, is_bold);
   for (size_t b = 0; b < p->bowls; b++)
     for (int n = 0; n < NUT_COUNT; n++) {
       struct duty *d = &p->bowl[b]->duty[n];

@@ -141,3 +141,17 @@ void model_tie(struct model *p, const char *name, const double *coefficient, dou
 struct lp_model *model_lp(struct model *p) {
   return &p->model;
 }
+
+void model_drop_rows(struct model *p, bool (*goes)(const struct row_note *note)) {
+  size_t kept = 0;
+  for (size_t i = 0; i < p->notes; i++) {
+    if (goes(&p->note[i])) continue;
+    p->note[kept] = p->note[i];
+    p->model.row[kept] = p->model.row[i];
+    double *a = p->model.a[i]; /* rows change places, so that none is lost */
+    p->model.a[i] = p->model.a[kept];
+    p->model.a[kept] = a;
+    kept++;
+  }
+  p->notes = p->model.rows = kept;
+}

@@ -99,4 +99,7 @@ void model_manner_rows(struct model *p, int bowl);
 /* planes.c: rows for what x lacks; how many were added. 'margin' relative. */
 int model_add_planes(struct model *p, int bowl, const double *x, double margin, struct arena *scratch);
 
+/* model.c: the rows whose note says so go; the others keep their order. */
+void model_drop_rows(struct model *p, bool (*goes)(const struct row_note *note));
+
 #endif

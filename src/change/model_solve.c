@@ -7,19 +7,7 @@ enum { ROUNDS = 400, MIXED_ROUNDS = 10, ROOM = 80, IDLE_SOLVES = 5 };
 static const double FIRST_MARGIN = 1e-7, LAST_MARGIN = 1e-4;
 
 /* Planes that have held nothing back for a while are dropped: they can be found again. */
-static void drop_idle_planes(struct model *p) {
-  size_t kept = 0;
-  for (size_t i = 0; i < p->notes; i++) {
-    if (p->note[i].plane && p->note[i].idle > IDLE_SOLVES) continue;
-    p->note[kept] = p->note[i];
-    p->model.row[kept] = p->model.row[i];
-    double *a = p->model.a[i]; /* rows change places, so that none is lost */
-    p->model.a[i] = p->model.a[kept];
-    p->model.a[kept] = a;
-    kept++;
-  }
-  p->notes = p->model.rows = kept;
-}
+static bool is_idle(const struct row_note *note) { return note->plane && note->idle > IDLE_SOLVES; }
 
 static void note_idle(struct model *p, const double *x) {
   for (size_t i = 0; i < p->notes; i++) {
@@ -221,7 +209,7 @@ enum { FRESH_STARTS = 1 };
 
 struct model_answer model_solve(struct model *p, bool mixed, const struct lp_limits *limits) {
   struct run r = {.p = p, .margin = FIRST_MARGIN, .fresh_starts = FRESH_STARTS};
-  drop_idle_planes(p);
+  model_drop_rows(p, is_idle);
   arena_init(&r.scratch, p->arena->on_full);
   open_solver(&r);
   struct model_answer a = settle(&r, false, limits);
