@@ -70,7 +70,7 @@ struct model {
   size_t limit_count, limit_cap;
   struct bowl **bowl;
   size_t bowls, bowl_cap;
-  int slack_first;   /* first column that measures a miss (impossible.c); -1 */
+  int slack_first; /* first column that measures a miss (impossible.c); -1 */
 };
 
 int model_add_limit(struct model *p, struct limit limit);
