@@ -2,6 +2,7 @@
 
 #include <math.h>
 
+#include "app/rotate_words.h"
 #include "app/week_parts.h"
 #include "review/review.h"
 
@@ -30,6 +31,7 @@ static bool read_recipes(struct rotating *r, struct kitchen *k) {
     fine = false;
   }
   kitchen_for(k, out->animal);
+  kitchen_tell_apart(k);
   for (size_t i = 0; i < k->count; i++) {
     fine = kitchen_cook(k, &k->recipe[i]) && fine;
     r->ration[i] = &k->recipe[i].ration;
@@ -55,12 +57,11 @@ static void judge_each(struct rotating *r) {
 
 /* The recipe by which it takes least of a food. */
 static struct rotate_addition smallest_addition(const struct rotating *r, enum nutrient n) {
-  struct rotate_addition best = {n, 0, NO_INDEX, INFINITY};
+  struct rotate_addition best = {n, 0, NO_INDEX, INFINITY, NAN, "", "", ""};
   for (int i = 0; i < r->recipes; i++) {
-    double grams = NAN;
-    uint32_t food = findings_remedy(r->lib, r->alone[i], n, &grams, r->arena);
-    if (food == NO_INDEX || !(grams < best.grams)) continue;
-    best = (struct rotate_addition){n, i, food, grams};
+    struct finding_remedy m = findings_remedy(r->lib, r->alone[i], n, r->arena);
+    if (m.food == NO_INDEX || !(m.grams < best.grams)) continue;
+    best = (struct rotate_addition){n, i, m.food, m.grams, m.times, m.words, m.once, ""};
   }
   return best;
 }
@@ -93,55 +94,78 @@ static void add_to_all(struct rotating *with, const struct rotate_addition *a) {
   }
 }
 
-/* What no rotation meets, mended one by one; what then none meets together, likewise. */
+/* What no rotation meets, mended one by one; what then none meets together, likewise. 'first': of the additions that mend
+ * what the recipes as they are do not meet. */
 static void look_for_help(struct rotating *r) {
   struct app_rotate_answer *out = r->out;
   struct rotating with = *r;
-  const struct rotation *last = &out->rotation;
+  struct rotation next = out->rotation;
   bool tried[NUT_COUNT] = {false};
+  size_t first = 0;
   with.ration = ARENA_NEW(r->arena, const struct ration *, (size_t)r->recipes);
   with.alone = ARENA_NEW(r->arena, const struct check_result *, (size_t)r->recipes);
   memcpy(with.ration, r->ration, (size_t)r->recipes * sizeof *r->ration);
   memcpy(with.alone, r->alone, (size_t)r->recipes * sizeof *r->alone);
-  size_t first_round = 0;
-  while (last->status == ROTATION_NONE) {
+  for (int round = 0; next.status == ROTATION_NONE; round++) {
     bool any = false;
     for (int n = 0; n < NUT_COUNT; n++) {
-      if (!(last->unreachable[n] || last->conflict[n]) || tried[n]) continue;
+      if (!(next.unreachable[n] || next.conflict[n]) || tried[n]) continue;
       struct rotate_addition a = smallest_addition(&with, (enum nutrient)n);
       tried[n] = true;
-      if (last->unreachable[n] || a.food != NO_INDEX) out->addition[out->additions++] = a;
+      if (next.unreachable[n] || a.food != NO_INDEX) out->addition[out->additions++] = a;
       if (a.food == NO_INDEX) continue;
       any = true;
       add_to_all(&with, &a);
       judge_each(&with); /* one addition may do for several */
     }
-    if (last == &out->rotation) first_round = out->additions;
+    if (round == 0) first = out->additions;
     if (!any) break;
-    rotate(r->lib, with.ration, with.alone, r->recipes, r->days, NULL, 0, &out->with, r->arena);
-    last = &out->with;
+    rotate(r->lib, with.ration, with.alone, r->recipes, r->days, NULL, 0, &next, r->arena);
+    if (round == 0 || next.status == ROTATION_FOUND) out->with = next;
   }
-  out->helps = last != &out->rotation && last->status == ROTATION_FOUND;
-  if (!out->helps) out->additions = first_round; /* further ones lead nowhere */
+  out->helps = out->with.status == ROTATION_FOUND;
+  if (!out->helps) out->additions = first; /* further ones lead nowhere */
 }
 
 /* ---- the rotation as a plan --------------------------------------------------------------------------------------- */
 
+enum { WEEK = 7, A_WEEK = 4 }; /* the latter: feedings in 28 days of what is fed once a week */
+
+/* Of what is not fed every day: Monday; Monday and Thursday; Monday, Wednesday and Friday. */
+static bool is_fed_on(const struct rotate_addition *a, int weekday) {
+  static const unsigned DAYS[] = {1U << 0, 1U << 0 | 1U << 3, 1U << 0 | 1U << 2 | 1U << 4};
+  int a_week = (int)(a->times / A_WEEK + 0.5);
+  return a_week >= WEEK || a_week < 1 || a_week > (int)COUNT_OF(DAYS) || (DAYS[a_week - 1] >> weekday & 1);
+}
+
+/* "Iodine bowl; 1 can of sardines" */
+static const char *menu_of(const struct rotating *r, const struct rotation *found, int day) {
+  const struct app_rotate_answer *out = r->out;
+  struct buf b;
+  buf_init(&b, r->arena, 1 << 12);
+  buf_adds(&b, out->recipe[found->recipe[day]].name);
+  for (size_t i = 0; out->helps && i < out->additions; i++) {
+    const struct rotate_addition *a = &out->addition[i];
+    if (a->food != NO_INDEX && is_fed_on(a, day % WEEK)) buf_addf(&b, "; %s", a->once);
+  }
+  return buf_text(&b);
+}
+
 static void write_plan(struct rotating *r, const struct rotation *found) {
   static const char *const DAY[] = {"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
   struct app_rotate_answer *out = r->out;
+  const char *menu[ROTATE_DAYS_MOST];
   struct buf b;
-  buf_init(&b, r->arena, 1 << 14);
-  out->plan = "";
-  if (r->days % 7 != 0) return; /* a plan is one of whole weeks */
+  buf_init(&b, r->arena, 1 << 16);
+  if (r->days % WEEK != 0) return; /* a plan is one of whole weeks */
+  for (int i = 0; i < r->days; i++) menu[i] = menu_of(r, found, i);
   buf_adds(&b, "Plan: Rotation\n");
   if (out->animal->name[0]) buf_addf(&b, "For: %s\n", out->animal->name);
   for (int i = 0; i < r->days;) {
-    if (i % 7 == 0 && r->days > 7) buf_addf(&b, "Week %d:\n", i / 7 + 1);
+    if (i % WEEK == 0 && r->days > WEEK) buf_addf(&b, "Week %d:\n", i / WEEK + 1);
     int last = i;
-    while (last + 1 < r->days && (last + 1) % 7 != 0 && found->recipe[last + 1] == found->recipe[i]) last++;
-    buf_addf(&b, "%s%s%s: %s\n", DAY[i % 7], last > i ? "-" : "", last > i ? DAY[last % 7] : "",
-             out->recipe[found->recipe[i]].name);
+    while (last + 1 < r->days && (last + 1) % WEEK != 0 && strcmp(menu[last + 1], menu[i]) == 0) last++;
+    buf_addf(&b, "%s%s%s: %s\n", DAY[i % WEEK], last > i ? "-" : "", last > i ? DAY[last % WEEK] : "", menu[i]);
     i = last + 1;
   }
   out->plan = buf_text(&b);
@@ -161,7 +185,11 @@ static void show_found(struct rotating *r) {
 void app_rotate(const struct library *lib, const struct app_week_request *q, struct app_rotate_answer *out,
                 struct arena *arena) {
   struct kitchen k;
-  *out = (struct app_rotate_answer){.recipe_diags = ARENA_NEW(arena, struct diags, q->count + 1), .plan = ""};
+  *out = (struct app_rotate_answer){.recipe_diags = ARENA_NEW(arena, struct diags, q->count + 1),
+                                    .with = {.status = ROTATION_NOT_FOUND},
+                                    .plan = "",
+                                    .says = "",
+                                    .says_with = ""};
   diags_init(&out->texts.recipe_diags, arena, "", (struct span){NULL, 0});
   diags_init(&out->texts.animal_diags, arena, q->check.animals.name, q->check.animals.text);
   struct rotating r = {.lib = lib,
@@ -180,4 +208,5 @@ void app_rotate(const struct library *lib, const struct app_week_request *q, str
   rotate(lib, r.ration, r.alone, r.recipes, r.days, NULL, 0, &out->rotation, arena);
   if (out->rotation.status == ROTATION_NONE) look_for_help(&r);
   if (out->rotation.status == ROTATION_FOUND || out->helps) show_found(&r);
+  rotate_say(out, arena);
 }

@@ -38,6 +38,15 @@ void kitchen_for(struct kitchen *k, const struct animal *animal) {
   for (size_t i = 0; i < k->count; i++) k->recipe[i].resolved = false;
 }
 
+void kitchen_tell_apart(struct kitchen *k) {
+  bool *twice = ARENA_NEW(k->arena, bool, k->count + 1);
+  for (size_t i = 0; i < k->count; i++)
+    for (size_t other = 0; other < k->count; other++)
+      if (other != i && span_eq_fold(span_of(k->recipe[i].name), span_of(k->recipe[other].name))) twice[i] = true;
+  for (size_t i = 0; i < k->count; i++)
+    if (twice[i]) k->recipe[i].name = arena_text(k->arena, file_name(k->q->recipe[i].name));
+}
+
 static double grams_a_day(const struct ration *r) {
   double grams = 0;
   for (size_t i = 0; i < r->line_count; i++) grams += ration_line_grams_per_day(&r->line[i]);
@@ -118,10 +127,24 @@ static const char *nearly_named(const struct kitchen *k, struct span words) {
 
 /* ---- foods by the line ----------------------------------------------------------------------------------------- */
 
+/* Days stand before the words, not behind a food. */
+static bool says_how_often(const struct recipe *r, const struct journal_item *item, struct diags *d) {
+  for (size_t i = 0; i < r->line_count; i++) {
+    const struct recipe_line *l = &r->line[i];
+    if (!l->frequency_stated || (l->times_per_28 >= CALENDAR_DAYS && l->days == 0 && l->scaled >= 1)) continue;
+    diag_say(d, DIAG_ERROR, DIAG_NOT_UNDERSTOOD, item->whole,
+             "'%.*s' says how often; what stands here is one day's: write it on each day that has it, without that",
+             SPAN_ARG(quoted(item->whole)));
+    return true;
+  }
+  return false;
+}
+
 static bool read_foods(struct kitchen *k, const struct journal_item *item, struct diags *d, struct served *out) {
   struct recipe one;
   struct ration ration;
-  if (!recipe_parse(item->whole, d, &one, k->arena) || !recipe_resolve(k->lib, &one, d, &ration, k->arena)) return false;
+  if (!recipe_parse(item->whole, d, &one, k->arena) || says_how_often(&one, item, d)) return false;
+  if (!recipe_resolve(k->lib, &one, d, &ration, k->arena)) return false;
   if (ration.line_count == 0) {
     diag_say(d, DIAG_ERROR, DIAG_NOT_FOUND, item->whole, "there is no food in '%.*s'", SPAN_ARG(quoted(item->whole)));
     return false;

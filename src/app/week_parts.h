@@ -12,7 +12,7 @@ struct kitchen_recipe {
   struct recipe recipe;
   struct ration ration; /* as the animal gets it, once it is asked for */
   bool parsed, resolved, failed;
-  bool told; /* that another has the same name */
+  bool told;          /* that another has the same name */
   double grams_a_day; /* on the plate, on average */
 };
 
@@ -44,6 +44,8 @@ void kitchen_open(struct kitchen *k, const struct library *lib, const struct app
                   struct arena *arena);
 /* For the next animal: shares of body weight are its own. */
 void kitchen_for(struct kitchen *k, const struct animal *animal);
+/* Recipes of one name are called by their files from now on. */
+void kitchen_tell_apart(struct kitchen *k);
 /* Foods and grams of a recipe, for this animal; false after complaints about it. */
 bool kitchen_cook(struct kitchen *k, struct kitchen_recipe *r) MUST_USE;
 /* The thing, read once; NULL when it is not understood, complained about in 'd', whose text holds it. Not for "unknown". */

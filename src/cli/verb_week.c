@@ -77,30 +77,19 @@ static void show_complaints(const struct run *s, const struct app_week_request *
 
 /* ---- which recipe on which day ---- */
 
-static const char *addition_words(const struct run *s, const struct app_rotate_answer *a, const struct rotate_addition *x) {
-  const char *what = words_nutrient(s->arena, x->id);
-  bool too_much = false;
-  for (int i = 0; i < a->recipes; i++)
-    too_much =
-        too_much || a->alone[i]->nutrient[x->id].verdict == VERDICT_OVER || a->alone[i]->nutrient[x->id].close_to_limit;
-  if (x->food == NO_INDEX && too_much)
-    return words_text(s->arena, "%s: there is too much of it, or nearly, which no addition mends; see mend.", what);
-  if (x->food == NO_INDEX) return words_text(s->arena, "%s: no small addition is known that mends it; see mend.", what);
-  return words_text(s->arena, "%s: %s of %s a day (reckoned for %s).", what, words_mass(s->arena, x->grams),
-                    words_food(s->arena, &s->lib, x->food), a->recipe[x->recipe].name);
-}
-
 static void draw_rotation(const struct run *s, const struct app_rotate_answer *a, struct buf *out) {
-  const char *name[ROTATE_RECIPES_MOST], *addition[NUT_COUNT];
+  const char *name[ROTATE_RECIPES_MOST], *told[ROTATE_RECIPES_MOST], *addition[NUT_COUNT];
   double batches[ROTATE_RECIPES_MOST];
   for (int i = 0; i < a->recipes; i++) {
     name[i] = a->recipe[i].name;
+    told[i] = a->recipe[i].says;
     batches[i] = a->recipe[i].batches;
   }
-  for (size_t i = 0; i < a->additions; i++) addition[i] = addition_words(s, a, &a->addition[i]);
-  struct rotate_view v = {
-      &a->rotation, a->helps ? &a->with : NULL, a->alone, a->recipes, name, batches, addition, a->additions, a->plan};
-  report_rotate(&s->lib, &v, &s->style, out);
+  for (size_t i = 0; i < a->additions; i++) addition[i] = a->addition[i].says;
+  const struct rotation *found = a->helps ? &a->with : a->rotation.status == ROTATION_FOUND ? &a->rotation : NULL;
+  struct rotate_view v = {a->animal, a->says, a->says_with, found,        a->recipes, name,
+                          told,      batches, addition,     a->additions, a->plan};
+  report_rotate(&v, &s->style, out);
   if (a->week.week) report_week(&s->lib, a->week.week, NULL, 0, &s->style, out);
 }
 

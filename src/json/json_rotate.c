@@ -26,6 +26,7 @@ static const struct field RECIPE[] = {
     NUMBER("batches", "", struct rotate_recipe, batches, "for the whole rotation"),
     NUMBER_OF("kcal", "kcal a day", kcal, ""),
     TRUTH_OF("usable", usable, "it meets what is counted by the day, so that it may stand on a day"),
+    TEXT("says", struct rotate_recipe, says, "what it does not meet alone, and why it fits on no day, as a sentence"),
     FREE("fails", write_fails, "string[]", "keys of what it does not meet, fed alone every day"),
 };
 static const struct shape recipe_shape = SHAPE("RotationRecipe", RECIPE, "a recipe that was offered");
@@ -47,7 +48,9 @@ static const struct field ADDITION[] = {
     TEXT_OF("food", addition_food, "null: none is known, or there is too much of the nutrient"),
     TEXT_OF("name", addition_name, ""),
     NUMBER_OF("grams", "g a day", addition_grams, ""),
+    TEXT("dose", struct rotate_addition, dose, "as a line of a recipe has it, in amounts that can be bought"),
     TEXT_OF("recipe", addition_recipe, "that it is the smallest for"),
+    TEXT("says", struct rotate_addition, says, "a sentence"),
 };
 static const struct shape addition_shape = SHAPE("RotationAddition", ADDITION, "what would mend a need");
 
@@ -76,6 +79,9 @@ static const struct field ROTATION[] = {
     ROWS_IN("additions", struct app_rotate_answer, addition, additions, &addition_shape,
             "for each need that no rotation of these meets"),
     TRUTH("helps", struct app_rotate_answer, helps, "with all additions in every bowl a rotation was found"),
+    TEXT("says", struct app_rotate_answer, says, "which rotation there is, or what none meets, in sentences"),
+    TEXT("says_with", struct app_rotate_answer, says_with,
+         "what the additions make possible, and what stays open with them"),
     FREE("conflict", write_conflict, "string[]", "keys that some rotation meets each, and none together"),
     TEXT("plan", struct app_rotate_answer, plan, "the rotation as a plan's text"),
     OBJECT_OF("week", week, &json_week_shape, "the rotation judged; null when none was found"),

@@ -6,16 +6,16 @@
 #include "time/rotate.h"
 
 struct rotate_view {
-  const struct rotation *rotation, *with; /* with: what the additions make possible; NULL */
-  const struct check_result *const *alone;
+  const struct animal *animal;
+  const char *says, *says_with;
+  const struct rotation *found; /* NULL: none */
   int recipes;
-  const char *const *name;     /* [recipes] */
-  const double *batches;       /* [recipes] NaN: how much a batch makes is not said */
-  const char *const *addition; /* sentences */
+  const char *const *name, *const *told; /* [recipes] what each does not meet alone */
+  const double *batches;                 /* [recipes] NaN: how much a batch makes is not said */
+  const char *const *addition;           /* sentences */
   size_t additions;
   const char *plan;
 };
-void report_rotate(const struct library *lib, const struct rotate_view *v, const struct report_style *style,
-                   struct buf *out);
+void report_rotate(const struct rotate_view *v, const struct report_style *style, struct buf *out);
 
 #endif

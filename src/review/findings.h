@@ -18,9 +18,17 @@ bool findings_mark_line(const struct check_result *result, int line);
 /* Does the review say this? False where there is none (NULL). */
 bool findings_say(const struct check_result *result, const char *id);
 
-/* The food and the grams a day behind "About N g of X a day would cover it", for a nutrient that is short, thin or
- * unproven; NO_INDEX where the table knows no single food that does. */
-uint32_t findings_remedy(const struct library *lib, const struct check_result *result, enum nutrient n, double *grams,
-                         struct arena *arena);
+/* What stands behind "About 2 tablets of iodine 150 µg a day would cover it". */
+struct finding_remedy {
+  uint32_t food;     /* NO_INDEX: the table knows no single food that does */
+  double grams;      /* a day, on average */
+  double times;      /* feedings in 28 days */
+  const char *words; /* "2 tablets of iodine 150 µg a day", as a recipe has it */
+  const char *once;  /* "2 tablets of iodine 150 µg": one feeding */
+};
+
+/* For a nutrient that is short, thin or unproven. */
+struct finding_remedy findings_remedy(const struct library *lib, const struct check_result *result, enum nutrient n,
+                                      struct arena *arena);
 
 #endif

@@ -301,12 +301,12 @@ static const char *times_words(double times) {
   return times >= CALENDAR_DAYS ? " a day" : times >= 12 ? " 3 times a week" : times >= 8 ? " twice a week" : " once a week";
 }
 
-/* "12 g of beef liver a day", "1/2 tablet of zinc 10 mg a day": what the recipe's reader reads back. */
-static const char *dose_words(const struct review *r, const struct remedy *m) {
+/* "12 g of beef liver", "1/2 tablet of zinc 10 mg": one feeding, as the recipe's reader reads it back. */
+static const char *feeding_words(const struct review *r, const struct remedy *m) {
   struct buf b;
   buf_init(&b, r->arena, 300);
   if (!m->unit) {
-    buf_addf(&b, "%s of %s a day", amount_words(r->arena, m->amount, "g"), lib_str(r->lib, m->fix->words));
+    buf_addf(&b, "%s of %s", amount_words(r->arena, m->amount, "g"), lib_str(r->lib, m->fix->words));
     return buf_text(&b);
   }
   const char *unit = lib_str(r->lib, m->unit->unit);
@@ -316,8 +316,14 @@ static const char *dose_words(const struct review *r, const struct remedy *m) {
   const char *size = what[0] == '(' ? strstr(what, ") ") : NULL; /* "(92 g) sardines in oil, drained" */
   if (size) buf_addf(&b, " %s%s %.*s of %s", unit, many ? "s" : "", (int)(size - what + 1), what, size + 2);
   if (!size) buf_addf(&b, " %s%s %s%s", unit, many && !sized ? "s" : "", sized ? "" : "of ", what);
-  buf_addf(&b, "%s%s", strchr(what, ',') ? "," : "", times_words(m->times));
   return buf_text(&b);
+}
+
+/* "12 g of beef liver a day", "1 can (92 g) of sardines in oil, drained, once a week" */
+static const char *dose_words(const struct review *r, const struct remedy *m) {
+  const char *once = feeding_words(r, m);
+  return words_text(r->arena, "%s%s%s", once, m->unit && strchr(once, ',') ? "," : "",
+                    m->unit ? times_words(m->times) : " a day");
 }
 
 static const char *measure_words(const struct review *r, const struct remedy *m) {
@@ -352,16 +358,18 @@ const char *remedy_for(struct review *r, const struct nutrient_result *n) {
   return m.covers ? covering_words(r, &m) : nearest_words(r, &m);
 }
 
-uint32_t findings_remedy(const struct library *lib, const struct check_result *result, enum nutrient n, double *grams,
-                         struct arena *arena) {
+struct finding_remedy findings_remedy(const struct library *lib, const struct check_result *result, enum nutrient n,
+                                      struct arena *arena) {
+  struct finding_remedy none = {NO_INDEX, NAN, NAN, "", ""};
   struct check_result copy = *result;
   struct review r = {.lib = lib, .result = &copy, .arena = arena};
   const struct nutrient_result *x = &result->nutrient[n];
-  if (!review_judged(&r) || !is_lacking(x) || !(x->allowance > 0)) return NO_INDEX;
+  if (!review_judged(&r) || !is_lacking(x) || !(x->allowance > 0)) return none;
   struct remedy m = best_remedy(&r, x);
   review_end(&r);
-  *grams = m.grams;
-  return m.fix && m.covers ? m.fix->food : NO_INDEX;
+  return m.fix && m.covers
+             ? (struct finding_remedy){m.fix->food, m.grams, m.times, dose_words(&r, &m), feeding_words(&r, &m)}
+             : none;
 }
 
 /* Is there enough of it, whatever else is judged? A food that is fed daily adds the same to every window, and no need falls

@@ -250,7 +250,7 @@ enum found { FOUND, NOT_HERE, ENDED };
  * day is another recipe than its last one. */
 static enum found set_days(struct search *s, int day, int changes) {
   if (day == s->days) {
-    bool turned = s->at[0] != s->at[s->days - 1];
+    bool turned = day > 0 && s->at[0] != s->at[day - 1];
     return changes == 0 && turned && fine_around(s) && fine_as_a_whole(s) ? FOUND : NOT_HERE;
   }
   if (changes > s->days - day) return NOT_HERE;
@@ -327,8 +327,10 @@ static void look_at_each(struct search *s, struct rotation *out) {
     uint64_t one = (uint64_t)1 << (8 * r);
     struct needs f = fails_of(s, one, 1);
     out->usable[r] = !share_any(&f, &s->wanted);
-    for (int n = 0; n < NUT_COUNT; n++)
+    for (int n = 0; n < NUT_COUNT; n++) {
+      out->unfit[r][n] = has_need(&s->wanted, n) && has_need(&f, n);
       out->fails[r][n] = has_need(&s->wanted, n) && is_failure(s->alone[r]->nutrient[n].verdict);
+    }
   }
 }
 

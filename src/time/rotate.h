@@ -25,6 +25,7 @@ struct rotation {
   int recipe[ROTATE_DAYS_MOST]; /* FOUND: index of each day's */
   int changes, used_days[ROTATE_RECIPES_MOST];
   bool usable[ROTATE_RECIPES_MOST];           /* meets what is counted by the day: may stand on a day at all */
+  bool unfit[ROTATE_RECIPES_MOST][NUT_COUNT]; /* what of that it does not meet */
   bool fails[ROTATE_RECIPES_MOST][NUT_COUNT]; /* fed every day alone, it does not meet this */
   /* NONE: needs that no rotation of these meets, each alone; without any, a smallest set that none meets together. */
   bool unreachable[NUT_COUNT], conflict[NUT_COUNT];

@@ -126,8 +126,9 @@ static void what_closes_a_gap_closes_it(void **state) {
   for (size_t i = 0; i < diets; i++) {
     const struct check_result *r = diet[i].r;
     for (int k = 0; k < NUT_COUNT; k++) {
-      double grams;
-      uint32_t food = findings_remedy(lib, r, (enum nutrient)k, &grams, &arena);
+      struct finding_remedy remedy = findings_remedy(lib, r, (enum nutrient)k, &arena);
+      double grams = remedy.grams;
+      uint32_t food = remedy.food;
       if (food == NO_INDEX) continue;
       struct ration with = *r->ration;
       struct ration_line *lines = ARENA_NEW(&arena, struct ration_line, with.line_count + 1);

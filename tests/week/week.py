@@ -6,11 +6,13 @@ import io
 import json
 import math
 import os
+import re
 import sqlite3
 import subprocess
 import sys
 import tempfile
 import unittest
+from fractions import Fraction
 
 BUILD, SOURCE = sys.argv[1:3]
 PROGRAM = os.path.join(BUILD, "bowlwright")
@@ -194,6 +196,8 @@ class Plans(unittest.TestCase):
             ("Plan: x\nDaily: 300 A bowl\n", "p.plan:2:12: unknown unit"),
             ("Plan: x\nDaily:\n", "what is fed?"),
             ("Plan: x\nWeeks: 12\nDaily: A bowl\n", "one to eight weeks"),
+            ("Plan: x\nDaily: A bowl; 1 can sardines, once a week\n", "says how often; what stands here is one day's"),
+            ("Plan: x\nDaily: A bowl; 700 g carrot, raw, a week\n", "says how often"),
             ("Plan: x\nFor: Rex\nDaily: 10 g nonsensical stuffing\n", "nonsensical stuffing"),
         ):
             self.assertIn(says, self.complaint(text), text)
@@ -468,6 +472,42 @@ class Rotations(unittest.TestCase):
         self.assertTrue(found["helps"])
         self.assertGreater(found["additions"][0]["grams"], 0)
         self.assertEqual(len(found["calendar"]), 7)
+        self.assertIn("iodine", found["says"])
+        # The plan holds it, and week finds nothing short in that plan.
+        plan = write(self.folder.name, "r.plan", found["plan"])
+        self.assertIn(re.sub(r",? (a day|once a week|twice a week|3 times a week)$", "", found["additions"][0]["dose"]), found["plan"])
+        week = answers("week", plan, *self.all)[0]
+        self.assertEqual([n["key"] for n in week["nutrients"] if n["verdict"] in ("short", "thin", "over") and n["key"] != "energy"], [])
+
+    def test_nothing_smaller_would_do(self):
+        """Of the tablets that can be bought, every smaller weekly amount leaves iodine unmet in both bowls, and so in any
+        mixture of them: each has the same amount."""
+        found = answers("week", "--rotate", self.second, self.copy(), *self.all, code=5)[0]
+        count, _, rest = found["additions"][0]["dose"].partition(" ")
+        size = re.search(r"iodine (\d+)", rest).group(0)
+        a_week = {"a day": 7, "once a week": 1, "twice a week": 2, "3 times a week": 3}
+        often = next(t for w, t in a_week.items() if rest.endswith(w))
+        total = float(Fraction(count)) * often
+        tried = 0
+        for words, times in a_week.items():
+            for half in range(1, 9):
+                if half / 2 * times < total:
+                    more = f"{Fraction(half, 2)} tablet {size} \u00b5g [ours:potassium-iodide], {'daily' if times == 7 else words}\n"
+                    for bowl in (self.second, self.copy()):
+                        with open(bowl, encoding="utf-8") as file:
+                            less = write(self.folder.name, "less.recipe", file.read() + more)
+                        self.assertNotEqual(self.of(less, "iodine")["verdict"], "met", more)
+                    tried += 1
+        self.assertGreater(tried, 0)
+
+    def test_two_of_one_name_are_called_by_their_files(self):
+        twin = write(self.folder.name, "twin.recipe", "Recipe: First bowl\n" + self.bare + "1 drop sun drops [mine:sun-drops], daily\n")
+        with open(self.first, encoding="utf-8") as file:
+            other = write(self.folder.name, "other.recipe", file.read())
+        found = answers("week", "--rotate", other, twin, *self.all)[0]
+        self.assertEqual([r["name"] for r in found["recipes"]], ["other", "twin"])
+        week = answers("week", write(self.folder.name, "r.plan", found["plan"]), other, twin, *self.all)[0]
+        self.assertEqual([d["menu"] for d in week["calendar"]][:7], found["calendar"])
 
     def copy(self):
         return write(self.folder.name, "c.recipe", "Recipe: Third bowl\n" + self.bare + "1 drop sun drops [mine:sun-drops], daily\n")

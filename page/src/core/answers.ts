@@ -2073,6 +2073,10 @@ export interface Rotation {
   additions: RotationAddition[];
   /** with all additions in every bowl a rotation was found */
   helps: boolean;
+  /** which rotation there is, or what none meets, in sentences */
+  says: string | null;
+  /** what the additions make possible, and what stays open with them */
+  says_with: string | null;
   /** keys that some rotation meets each, and none together */
   conflict: string[];
   /** the rotation as a plan's text */
@@ -2095,6 +2099,8 @@ export interface RotationRecipe {
   kcal: number | null;
   /** it meets what is counted by the day, so that it may stand on a day */
   usable: boolean;
+  /** what it does not meet alone, and why it fits on no day, as a sentence */
+  says: string | null;
   /** keys of what it does not meet, fed alone every day */
   fails: string[];
 }
@@ -2108,8 +2114,12 @@ export interface RotationAddition {
   name: string | null;
   /** g a day */
   grams: number | null;
+  /** as a line of a recipe has it, in amounts that can be bought */
+  dose: string | null;
   /** that it is the smallest for */
   recipe: string | null;
+  /** a sentence */
+  says: string | null;
 }
 
 /** the summary of a folder, with `--json` */
