@@ -13,7 +13,8 @@ static const struct {
   uint32_t flag;
 } FLAGS[] = {{"bone", FOOD_BONE},         {"kelp", FOOD_KELP},
              {"plain", FOOD_PLAIN},       {"mixed", 0}, /* whole prey, broth: no class stands for it */
-             {"fish oil", FOOD_FISH_OIL}, {"thiaminase", FOOD_THIAMINASE}};
+             {"fish oil", FOOD_FISH_OIL}, {"thiaminase", FOOD_THIAMINASE},
+             {"rare", FOOD_RARE}};
 
 static uint32_t flag_of(const struct tsv *t, size_t row, struct span word) {
   for (size_t i = 0; i < COUNT_OF(FLAGS); i++)

@@ -58,9 +58,9 @@ static bool rule_fits(const struct sort_rule *r, const struct build_food *f) {
 static const char *const FLAG_WORD[] = {
     "plain",    "enriched", "brand",        "dish",         "salted",     "cut",     "bone",      "always_bone_in",
     "skin",     "skinless", "lean_only",    "with_fat",     "drained",    "own",     "raw_white", "thiaminase",
-    "fish_oil", "kelp",     "high_mercury", "high_oxalate", "fatty_fish", "uncommon"};
+    "fish_oil", "kelp",     "high_mercury", "high_oxalate", "fatty_fish", "rare",    "uncommon"};
 /* Not in the image: it only keeps a record from being plain. */
-enum { FLAG_UNCOMMON = 1 << 21 };
+enum { FLAG_UNCOMMON = 1 << 22 };
 
 static void set_part(const struct tsv *t, size_t row, struct build_food *f) {
   f->food.part = (uint8_t)tsv_word(t, row, "part", part_word, PART_COUNT);

@@ -28,6 +28,8 @@ export type Act =
       why: Map<string, string[]>;
       complete: boolean;
       stopped: boolean;
+      /** What is fed but not counted, and what that means for the change; '' when everything is counted. */
+      notCounted: string;
     }
   | { kind: 'impossible'; words: string[]; help: HelpfulFood[]; nearest: (() => void) | null }
   | { kind: 'said'; words: string };
@@ -88,9 +90,9 @@ function whyOf(old: string, w: Way): Map<string, string[]> {
   return why;
 }
 
-function propose(id: string, old: string, ways: Way[], complete: boolean, stopped: boolean): void {
+function propose(id: string, old: string, ways: Way[], complete: boolean, stopped: boolean, notCounted: string): void {
   const first = ways[0];
-  if (first) act.value = { kind: 'proposal', id, old, ways, way: 0, hunks: hunksOf(old, first.text ?? old), why: whyOf(old, first), complete, stopped };
+  if (first) act.value = { kind: 'proposal', id, old, ways, way: 0, hunks: hunksOf(old, first.text ?? old), why: whyOf(old, first), complete, stopped, notCounted };
 }
 
 /** Shows another of the ways; what was refused of the one before is not asked of it. */
@@ -116,9 +118,10 @@ export async function mend(r = recipe.value, allowed = mendWith.value, enough?: 
     again: (best) => void mend(r, allowed, best),
   });
   if (m === null) return;
-  if (m.already_met) act.value = { kind: 'said', words: 'Every need is met as it stands.' };
+  const notCounted = m.not_counted ?? '';
+  if (m.already_met && m.scaled === null) act.value = { kind: 'said', words: 'Every need is met as it stands.' };
   else if (m.status === 'found' && m.proposals?.some((w) => w.text))
-    propose(r.id, r.body, m.proposals.filter((w) => w.text), true, m.stopped ?? false);
+    propose(r.id, r.body, m.proposals.filter((w) => w.text), true, m.stopped ?? false, notCounted);
   else if (m.status === 'stopped') act.value = { kind: 'said', words: 'The search was ended before anything was found.' };
   else if (m.status === 'refused') act.value = { kind: 'said', words: 'No formula is given for this animal.' };
   else {
@@ -127,7 +130,7 @@ export async function mend(r = recipe.value, allowed = mendWith.value, enough?: 
       kind: 'impossible',
       words: m.conflict ?? [],
       help: m.would_help ?? [],
-      nearest: nearest?.text ? () => propose(r.id, r.body, [nearest], false, false) : null,
+      nearest: nearest?.text ? () => propose(r.id, r.body, [nearest], false, false, notCounted) : null,
     };
   }
 }

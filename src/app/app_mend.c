@@ -7,6 +7,7 @@
 #include "app/mend_parts.h"
 #include "larder/larder_text.h"
 #include "review/review.h"
+#include "words/verdicts.h"
 #include "words/words.h"
 
 /* ---- lines not to be touched --------------------------------------------------------------------------------------------
@@ -325,7 +326,12 @@ void app_mend(const struct library *lib, const struct app_mend_request *asked, s
     out->understood = true;
     *result = *mend(lib, &w.request, arena);
     out->answer = (struct mended_answer){
-        .scaled = first.scaled, .in_grams = first.in_grams, .before = out->check.result, .mend = result};
+        .scaled = first.scaled,
+        .in_grams = first.in_grams,
+        .before = out->check.result,
+        .asked_kcal = w.q->check.ask.kcal,
+        .not_counted = words_before_change(out->check.result->ration, mend_size_fits(out->check.result), arena),
+        .mend = result};
     struct text_edit e = {lib, w.q, out->check.recipe, w.ration, &w.offers, arena};
     write_all(&e, &w.request, &out->answer);
     if (first.scaled > 0 && result->already_met) hand_back_scaled(&e, &out->answer);

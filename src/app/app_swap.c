@@ -125,14 +125,17 @@ static double most_of(const struct exchange *x, uint32_t food, const struct chec
   return same_class ? fmax(most, LEANER * ration_line_grams_per_day(line)) : most;
 }
 
-/* The same animal's other cuts, the same kind of plant: what stands beside it in the shop, under a name that people use. */
-static bool is_familiar(const struct exchange *x, uint32_t food, const bool *everyday, enum species species) {
+/* Close: the same animal's other cuts, the same kind of plant, what stands beside it in the shop. Common: under a name that
+ * people use, and of nothing that few shops sell (but for who feeds just that); whatever somebody keeps a label of. */
+static enum swap_near near_of(const struct exchange *x, uint32_t food, const bool *everyday, enum species species) {
   size_t image_foods = img_count(&x->lib->image, IMG_FOODS);
   uint32_t now_food = x->ration->line[x->s->line].shown_food;
   const struct img_food *f = library_food(x->lib, food), *now = library_food(x->lib, now_food);
-  if (food >= image_foods || now_food >= image_foods || !everyday[food]) return false;
-  return f->kind == now->kind && f->part == now->part &&
-         portion_of(x->lib, food, species) == portion_of(x->lib, now_food, species);
+  if (food >= image_foods) return SWAP_COMMON;
+  if (!everyday[food] || (f->flags & FOOD_RARE & ~now->flags)) return SWAP_RARE;
+  bool close = now_food < image_foods && f->kind == now->kind && f->part == now->part &&
+               portion_of(x->lib, food, species) == portion_of(x->lib, now_food, species);
+  return close ? SWAP_CLOSE : SWAP_COMMON;
 }
 
 static size_t collect(const struct exchange *x, enum species species, struct ration_line **offers) {
@@ -264,12 +267,12 @@ static struct span cut_of(const struct exchange *x, uint32_t food) {
 
 /* Of one cut in several trims the best is enough to think of. */
 static void one_of_a_cut(const struct exchange *x, const struct swap *swap, const struct ration_line *offers, size_t n,
-                         bool *familiar) {
+                         enum swap_near *near) {
   for (size_t i = 0; i < n; i++)
-    for (size_t k = 0; k < i && familiar[i]; k++) {
-      bool fits = familiar[k] && swap_grams(swap, i) > 0 && swap_grams(swap, k) > 0;
+    for (size_t k = 0; k < i && near[i] > SWAP_RARE; k++) {
+      bool fits = near[k] > SWAP_RARE && swap_grams(swap, i) > 0 && swap_grams(swap, k) > 0;
       if (!fits || !span_eq_fold(cut_of(x, offers[i].shown_food), cut_of(x, offers[k].shown_food))) continue;
-      familiar[swap_score(swap, i) > swap_score(swap, k) ? k : i] = false;
+      near[swap_score(swap, i) > swap_score(swap, k) ? k : i] = SWAP_RARE;
     }
 }
 
@@ -277,30 +280,31 @@ static void rank(struct exchange *x, const struct animal *animal) {
   struct ration_line *offers;
   size_t n = collect(x, animal->species, &offers);
   double *most_g = ARENA_NEW(x->arena, double, n);
-  bool *familiar = ARENA_NEW(x->arena, bool, n);
+  enum swap_near *near = ARENA_NEW(x->arena, enum swap_near, n);
   const bool *everyday = everyday_foods(x, img_count(&x->lib->image, IMG_FOODS));
   for (size_t i = 0; i < n; i++) {
     most_g[i] = most_of(x, offers[i].shown_food, x->s->before);
-    familiar[i] = is_familiar(x, offers[i].shown_food, everyday, animal->species);
+    near[i] = near_of(x, offers[i].shown_food, everyday, animal->species);
   }
-  struct swap_ask ask = {x->lib, x->ration, x->s->line, animal,  x->q->check.ask.check, x->q->check.ask.equal == EQUAL_MASS,
-                         offers, n,         most_g,     familiar};
+  struct swap_ask ask = {x->lib, x->ration, x->s->line, animal, x->q->check.ask.check, x->q->check.ask.equal == EQUAL_MASS,
+                         offers, n,         most_g,     near};
   struct swap *swap = swap_open(&ask, x->arena);
   if (!swap) {
     x->s->refused = true;
     return;
   }
   swap_pass(swap);
-  one_of_a_cut(x, swap, offers, n, familiar);
+  one_of_a_cut(x, swap, offers, n, near);
   size_t *best = ARENA_NEW(x->arena, size_t, (size_t)x->q->check.ask.most);
+  enum swap_near *part = ARENA_NEW(x->arena, enum swap_near, (size_t)x->q->check.ask.most);
   struct swapped_hit *hits = ARENA_NEW(x->arena, struct swapped_hit, (size_t)x->q->check.ask.most);
   x->s->offered = n;
   x->s->possible = swap_possible(swap);
   x->s->by_mass = swap_is_by_mass(swap);
-  x->s->count = swap_best(swap, best, (size_t)x->q->check.ask.most);
+  x->s->count = swap_best(swap, best, part, (size_t)x->q->check.ask.most);
   for (size_t i = 0; i < x->s->count; i++) {
     hits[i] = hit_of(x, swap, best[i], &offers[best[i]]);
-    hits[i].familiar = familiar[best[i]] && i < ((size_t)x->q->check.ask.most + 1) / 2;
+    hits[i].near = part[i];
   }
   x->s->hit = hits;
 }

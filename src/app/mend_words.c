@@ -88,11 +88,18 @@ static const char *ask_words(const struct text_edit *e, const struct mended *m, 
   return buf_text(&b);
 }
 
+/* What is shown as the same amount, as kitchens measure it, is no more than usual. */
+static bool asks_more(const struct text_edit *e, const struct mend_change *c) {
+  if (isnan(c->usual_most) || c->danger) return false;
+  bool cut = c->line >= 0 && c->to_g < c->from_g;
+  return cut || strcmp(mass_words(e, c->to_g), mass_words(e, c->usual_most)) != 0;
+}
+
 void mend_words(const struct text_edit *e, struct mended *m) {
   const struct mend_proposal *p = m->proposal;
   m->asks = ARENA_NEW(e->arena, const char *, p->count + 1);
   m->ask_count = 0;
   for (size_t i = 0; i < p->count; i++)
-    if (!isnan(p->change[i].usual_most) && !p->change[i].danger) m->asks[m->ask_count++] = ask_words(e, m, i);
+    if (asks_more(e, &p->change[i])) m->asks[m->ask_count++] = ask_words(e, m, i);
   m->summary = summary_words(e, m);
 }

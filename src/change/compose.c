@@ -3,6 +3,7 @@
 
 #include "base/num.h"
 #include "change/compose_parts.h"
+#include "change/model_parts.h"
 
 /* ---- candidates ------------------------------------------------------------------------------------------------- */
 
@@ -204,6 +205,19 @@ static bool may_go_on(const struct composer *c) {
   return !c->q->go_on || c->q->go_on(c->q->user, NULL, -INFINITY, c->out->nodes);
 }
 
+/* What the nearest does not keep beside the nutrients, which its verdicts tell. */
+static void note_missed(struct composer *c, const struct model_nearest *near) {
+  static const double HAIR = 1e-4; /* of a limit: less than any rounding */
+  struct compose_result *out = c->out;
+  const char **words = ARENA_NEW(c->arena, const char *, c->p->limit_count);
+  for (size_t i = 0; i < c->p->limit_count; i++) {
+    enum limit_kind k = c->p->limit[i].kind;
+    if (near->miss[i] > HAIR && k != LIMIT_ALLOWANCE && k != LIMIT_UPPER && k != LIMIT_HIGHEST_DAY && k != LIMIT_TIE)
+      words[out->nearest_missed_count++] = compose_limit_words(c, &c->p->limit[i]);
+  }
+  out->nearest_missed = words;
+}
+
 static void say_none(struct composer *c, bool conflict) {
   struct compose_result *out = c->out;
   if (conflict) out->conflict = compose_conflict_of(c);
@@ -216,8 +230,9 @@ static void say_none(struct composer *c, bool conflict) {
   compose_round_plainly(c, x);
   out->nearest = compose_dish_of(c, x, true);
   out->nearest_counted = near.counted || !model_has_rules(c->p);
+  note_missed(c, &near);
   if (!(near.misses > 1e-9) || !conflict) return;
-  if (!out->cut_short) say_what_helps(c, &near);
+  if (!out->cut_short && !out->conflict.no_meal) say_what_helps(c, &near);
   out->cut_short = !may_go_on(c);
 }
 

@@ -16,7 +16,7 @@ struct compose_food {
   double whole;                 /* g of one piece; 0: any amount */
   double times_low, times_high; /* feedings in 28 days; NaN: daily */
   double price;                 /* a gram as eaten; NaN: not known */
-  const char *words;            /* its range as the person wrote it: "at most twice a week, 92 g a time"; NULL: nothing said */
+  const char *words; /* its range as the person wrote it: "at most twice a week, 92 g a time"; NULL: nothing said */
 };
 
 enum compose_limit_kind {
@@ -89,6 +89,7 @@ struct compose_conflict {
   const char **words;
   size_t count;
   const char *sentence; /* how much is needed and how much there can be, in one sentence; "" when there is none to say */
+  bool no_meal;         /* the foods hold hardly any energy within their ranges: what else is missing says nothing */
   bool by_counting;     /* without whole pieces, "if used" and the number of foods it would be possible */
   const struct lp_model *model; /* these limits and no others (rows of one limit have one name): it has no solution, and
                                    has one without any of them. NULL when count is 0 */
@@ -106,6 +107,8 @@ struct compose_result {
   size_t candidates;
   struct compose_conflict conflict; /* of none */
   const struct compose_dish *nearest;
+  const char *const *nearest_missed; /* limits beside the nutrients that it does not keep, in words */
+  size_t nearest_missed_count;
   bool nearest_counted;          /* whole pieces, "if used" and the number of foods are kept in the nearest */
   bool cut_short;                /* of stopped and none: the nearest and what would help were not looked for to the end */
   struct model_helps help;       /* foods that would help, in the base ... */

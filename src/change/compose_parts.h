@@ -49,6 +49,8 @@ void compose_round_plainly(struct composer *c, double *x);
 
 /* conflict_words.c */
 struct compose_conflict compose_conflict_of(struct composer *c);
+/* A limit of one bowl of several says whose. */
+const char *compose_limit_words(struct composer *c, const struct limit *l);
 
 const struct compose_dish *compose_dish_of(struct composer *c, const double *x, bool rounded);
 

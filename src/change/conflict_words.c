@@ -22,7 +22,7 @@ static void push(struct composer *c, struct words *w, const char *words) {
 }
 
 /* A limit of one bowl of several says whose. */
-static const char *limit_words(struct composer *c, const struct limit *l) {
+const char *compose_limit_words(struct composer *c, const struct limit *l) {
   struct buf b;
   if (c->q->animals == 1 || l->bowl < 0) return l->name;
   buf_init(&b, c->arena, 300);
@@ -57,8 +57,11 @@ static bool is_simple(enum limit_kind k) {
          k == LIMIT_FAT_SHARE || k == LIMIT_PART_LEAST || k == LIMIT_PART_MOST;
 }
 
-/* The columns, the simple limits and, last, one more row; 'of' remembers where rows came from. */
-static void narrow_model(struct composer *c, size_t row, struct lp_model *q, size_t *of, struct arena *arena) {
+static bool is_of_energy(enum limit_kind k) { return k == LIMIT_ENERGY_LEAST || k == LIMIT_ENERGY_MOST; }
+
+/* The columns, the simple limits (without that of the energy: only what the person wrote) and one row more; 'of' remembers
+ * where rows came from. */
+static void narrow_model(struct composer *c, size_t row, bool energy, struct lp_model *q, size_t *of, struct arena *arena) {
   const struct lp_model *m = model_lp(c->p);
   lp_init(q, arena);
   for (size_t j = 0; j < m->cols; j++) {
@@ -67,7 +70,8 @@ static void narrow_model(struct composer *c, size_t row, struct lp_model *q, siz
     lp_add_col(q, col);
   }
   for (size_t i = 0; i < m->rows; i++) {
-    if (!is_simple(model_limit_of_row(c->p, i)->kind) && i != row) continue;
+    enum limit_kind kind = model_limit_of_row(c->p, i)->kind;
+    if ((!is_simple(kind) || (!energy && is_of_energy(kind))) && i != row) continue;
     int at = lp_add_row(q, "", m->row[i].lo, m->row[i].hi);
     for (size_t j = 0; j < m->cols; j++) lp_set(q, at, (int)j, m->a[i][j]);
     of[at] = i;
@@ -81,7 +85,7 @@ static double extreme(struct composer *c, size_t row, bool most) {
   struct lp_model q;
   arena_init(&scratch, c->arena->on_full);
   size_t *of = ARENA_NEW(&scratch, size_t, m->rows);
-  narrow_model(c, row, &q, of, &scratch);
+  narrow_model(c, row, true, &q, of, &scratch);
   for (size_t i = 0; i < q.rows; i++)
     if (of[i] == row) q.row[i] = (struct lp_row){"", -INFINITY, INFINITY};
   for (size_t j = 0; j < q.cols; j++) q.col[j].cost = most ? -m->a[row][j] : m->a[row][j];
@@ -146,7 +150,7 @@ static const char *lack_sentence(struct composer *c, struct lack x, const struct
   num_sig(&b, x.got, 3);
   buf_addf(&b, " %s", unit);
   for (size_t i = 0; i < w->count; i++) {
-    if (strcmp(w->item[i], limit_words(c, l)) == 0) continue;
+    if (strcmp(w->item[i], compose_limit_words(c, l)) == 0) continue;
     bool of_food = false;
     for (size_t j = 0; j < c->columns; j++) {
       const char *name = model_lp(c->p)->col[j].name;
@@ -166,7 +170,7 @@ static const char *lack_sentence(struct composer *c, struct lack x, const struct
 
 static void push_conflict(struct composer *c, struct words *w, const struct lp_conflict *k, const size_t *of, size_t rows) {
   for (size_t i = 0; i < rows; i++)
-    if (k->row_lo[i] || k->row_hi[i]) push(c, w, limit_words(c, model_limit_of_row(c->p, of ? of[i] : i)));
+    if (k->row_lo[i] || k->row_hi[i]) push(c, w, compose_limit_words(c, model_limit_of_row(c->p, of ? of[i] : i)));
   for (size_t j = 0; j < c->columns; j++) push_bounds(c, w, j, k->col_lo[j], k->col_hi[j]);
 }
 
@@ -180,7 +184,7 @@ static void settle_conflict(struct composer *c, const struct lp_model *m, struct
     limit[i] = (int)i;
     for (size_t r = 0; r < i; r++)
       if (model_limit_of_row(c->p, of ? of[r] : r) == l) limit[i] = limit[r];
-    name[i] = limit_words(c, l);
+    name[i] = compose_limit_words(c, l);
   }
   struct lp_limits limits = limits_of(c);
   struct conflict_scope scope = {m, limit, NULL, &limits};
@@ -188,6 +192,15 @@ static void settle_conflict(struct composer *c, const struct lp_model *m, struct
   if (k->count == 0) return;
   push_conflict(c, w, k, of, m->rows);
   out->model = conflict_model(&scope, k, name, c->arena);
+}
+
+/* Of the energy: with less nobody would speak of a meal, and what else is missing says nothing. */
+static const double A_MEAL = 0.25;
+
+static bool holds_no_energy(const struct composer *c) {
+  for (size_t i = 0; i < c->candidates; i++)
+    if (compose_kcal_per_g(c, i) > 0) return false;
+  return true;
 }
 
 /* False when every nutrient by itself could be had. */
@@ -199,10 +212,14 @@ static bool one_nutrient(struct composer *c, struct words *w, struct compose_con
   if (!x.any || c->stopped) return false;
   arena_init(&scratch, c->arena->on_full);
   size_t *of = ARENA_NEW(&scratch, size_t, model_lp(c->p)->rows);
-  narrow_model(c, x.row, &q, of, &scratch);
+  narrow_model(c, x.row, true, &q, of, &scratch);
   struct lp_conflict k = lp_smallest_conflict(&q, &limits, &scratch);
   settle_conflict(c, &q, &k, of, w, out, &scratch);
   if (w->count > 0) out->sentence = lack_sentence(c, x, w);
+  bool energy = model_limit_of_row(c->p, x.row)->kind == LIMIT_ENERGY_LEAST;
+  out->no_meal = w->count > 0 && energy && x.got < A_MEAL * x.limit;
+  if (out->no_meal && holds_no_energy(c))
+    out->sentence = "Nothing in this larder holds energy: a recipe needs meat, fish, eggs or other food beside supplements.";
   arena_free(&scratch);
   return w->count > 0;
 }
@@ -241,7 +258,7 @@ static void copy_model(struct composer *c, const struct lp_model *m, struct lp_m
     lp_add_col(out, col);
   }
   for (size_t i = 0; i < m->rows; i++) {
-    int row = lp_add_row(out, limit_words(c, model_limit_of_row(c->p, i)), m->row[i].lo, m->row[i].hi);
+    int row = lp_add_row(out, compose_limit_words(c, model_limit_of_row(c->p, i)), m->row[i].lo, m->row[i].hi);
     for (size_t j = 0; j < m->cols; j++) lp_set(out, row, (int)j, m->a[i][j]);
   }
   out->most_used = m->most_used;
@@ -266,7 +283,7 @@ static void filter_counting(struct composer *c, struct lp_model *q, struct words
   for (size_t i = 0; i < q->rows; i++) {
     const struct limit *l = model_limit_of_row(c->p, i);
     if (l->kind == LIMIT_TIE) continue;
-    if (is_first_of_limit(c, i) && needed_limit(c, q, l)) push(c, w, limit_words(c, l));
+    if (is_first_of_limit(c, i) && needed_limit(c, q, l)) push(c, w, compose_limit_words(c, l));
   }
   int most = q->most_used;
   q->most_used = -1;
@@ -313,14 +330,15 @@ static void filter_counting(struct composer *c, struct lp_model *q, struct words
   }
 }
 
-/* How much may be eaten, bought and spent: when these contradict each other nothing else matters. */
-static bool simple_alone(struct composer *c, struct words *w, struct compose_conflict *out) {
+/* How much may be eaten, bought and spent: when these contradict each other nothing else matters. What the person wrote
+ * first, then that with the need of energy. */
+static bool simple_alone(struct composer *c, bool energy, struct words *w, struct compose_conflict *out) {
   struct arena scratch;
   struct lp_model q;
   struct lp_limits limits = limits_of(c);
   arena_init(&scratch, c->arena->on_full);
   size_t *of = ARENA_NEW(&scratch, size_t, model_lp(c->p)->rows);
-  narrow_model(c, model_lp(c->p)->rows, &q, of, &scratch);
+  narrow_model(c, model_lp(c->p)->rows, energy, &q, of, &scratch);
   struct lp_conflict k = lp_smallest_conflict(&q, &limits, &scratch);
   settle_conflict(c, &q, &k, of, w, out, &scratch);
   arena_free(&scratch);
@@ -332,7 +350,7 @@ struct compose_conflict compose_conflict_of(struct composer *c) {
   struct words w = {0};
   struct lp_limits limits = limits_of(c);
   struct compose_conflict out = {.sentence = ""};
-  if (!one_nutrient(c, &w, &out) && !simple_alone(c, &w, &out)) {
+  if (!simple_alone(c, false, &w, &out) && !one_nutrient(c, &w, &out) && !simple_alone(c, true, &w, &out)) {
     struct arena scratch;
     arena_init(&scratch, c->arena->on_full);
     struct lp_conflict k = lp_smallest_conflict(m, &limits, &scratch);

@@ -458,10 +458,13 @@ bool mend_few(struct mend_search *s, bool thorough, struct mend_choice *out, boo
   int lines = begin_well(s, thorough ? BEGINNINGS : BEGINNINGS_QUICK, out, none);
   if (*none) return false;
   if (lines < 0) lines = begin_with_whole(s, out);
-  s->finishing = s->stopped && lines >= 0;
+  if (s->stopped && lines >= 0) { /* no proof is begun */
+    out->fewest = 1;
+    return true;
+  }
   long solves = !thorough ? SOLVES_QUICK : s->at_hand ? SOLVES_AT_HAND : SOLVES;
   if (lines < 0 && !s->at_hand) solves = SOLVES_BLIND; /* a step further something is found sooner */
-  bool found = walk_tree(s, solves, lines, out);
+  bool found = !s->stopped && walk_tree(s, solves, lines, out);
   if (found) return true;
   if (mend_kin_counts(s) && !s->at_hand) return false;
   /* However many columns, as long as whole things are whole. */

@@ -31,10 +31,12 @@ static void unstretch(struct mend_search *s, struct mend_choice *c) {
 static bool choose_at(struct mend_search *s, bool thorough, struct mend_choice *out, bool *none) {
   bool found = mend_few(s, thorough, out, none);
   struct mend_choice stretched = *out;
+  s->finishing = false; /* what was begun is found: of a search that was stopped nothing more is tried, but to measure it */
   if (found && s->reach >= FIRST_STRETCHED) unstretch(s, out);
   if (found) mend_steps(s, out);
   memset(s->capped, 0, s->columns * sizeof *s->capped);
-  if (found && !out->rounded && s->reach >= FIRST_STRETCHED) { /* amounts that can be measured come before small ones */
+  if (found && !out->rounded && s->reach >= FIRST_STRETCHED &&
+      !s->stopped) { /* amounts that can be measured come before small ones */
     mend_steps(s, &stretched);
     if (stretched.rounded) *out = stretched;
   }

@@ -36,6 +36,8 @@ struct mended_answer {
   const char *currency; /* as the larder has it */
   double scaled; /* every amount of the recipe was first multiplied by this, to fit the animal's energy; 0: it fitted */
   bool in_grams; /* shares of an unstated whole were first written as grams */
+  const char *not_counted;           /* what is fed but not counted, and what that means for a change; "" */
+  double asked_kcal;                 /* a day, by whoever asks; 0: nothing said */
   const struct check_result *before; /* with the written review */
   const struct mend_result *mend;
   const struct mended *found;

@@ -1,9 +1,12 @@
 /* swap.c: every offer judged in the line's place, by the judge itself. */
 #include <math.h>
 
+#include "base/table.h"
 #include "change/swap.h"
 #include "judge/check_steps.h"
 #include "judge/exchange.h"
+
+WORD_TABLE(swap_near_word, SWAP_NEARS, "rare", "common", "close");
 
 struct swap {
   struct swap_ask ask;
@@ -78,9 +81,15 @@ static bool is_usual(const struct swap *s, size_t offer, double grams) {
   return grams <= AT_A_TIME * most && grams * often <= most;
 }
 
+/* As a kitchen scale shows it: whole grams from 5 g on, tenths from 1 g on; of less two digits. */
+static double measured(double grams) {
+  double step = grams >= 5 ? 1 : grams >= 1 ? 0.1 : pow(10, floor(log10(grams)) - 1);
+  return round(grams / step) * step;
+}
+
 static double grams_in_place(const struct swap *s, size_t offer, struct arena *scratch) {
   struct ration_line one = with_grams(&s->ask.offer[offer], 1);
-  double grams = s->by_mass ? s->line_g : part_of(s->line_kcal, kcal_of(s, &one, scratch));
+  double grams = s->by_mass ? s->line_g : measured(part_of(s->line_kcal, kcal_of(s, &one, scratch)));
   return grams > 0 && grams <= SWAP_BULK * s->line_g && is_usual(s, offer, grams) ? grams : (double)NAN;
 }
 
@@ -159,11 +168,11 @@ static bool comes_before(const struct swap *s, size_t a, size_t b) {
   return a < b;
 }
 
-/* The best of those of one kind, behind what is chosen already; 'familiar' -1: of all. */
-static size_t best_of(const struct swap *s, int familiar, const bool *chosen, size_t *offer, size_t most) {
+/* The best of those that are at least so near, of what is not chosen yet. */
+static size_t best_of(const struct swap *s, enum swap_near least, const bool *chosen, size_t *offer, size_t most) {
   size_t n = 0;
   for (size_t i = 0; i < s->ask.offers; i++) {
-    if (!(s->grams[i] > 0) || chosen[i] || (familiar >= 0 && s->ask.familiar[i] != (familiar > 0))) continue;
+    if (!(s->grams[i] > 0) || chosen[i] || (s->ask.near && s->ask.near[i] < least)) continue;
     if (n == most && (most == 0 || !comes_before(s, i, offer[n - 1]))) continue;
     size_t at = n < most ? n++ : n - 1;
     for (; at > 0 && comes_before(s, i, offer[at - 1]); at--) offer[at] = offer[at - 1];
@@ -172,9 +181,16 @@ static size_t best_of(const struct swap *s, int familiar, const bool *chosen, si
   return n;
 }
 
-size_t swap_best(const struct swap *s, size_t *offer, size_t most) {
+size_t swap_best(const struct swap *s, size_t *offer, enum swap_near *part, size_t most) {
   bool *chosen = ARENA_NEW(s->arena, bool, s->ask.offers);
-  size_t first = s->ask.familiar ? best_of(s, 1, chosen, offer, (most + 1) / 2) : 0;
-  for (size_t i = 0; i < first; i++) chosen[offer[i]] = true;
-  return first + best_of(s, -1, chosen, offer + first, most - first);
+  size_t n = 0;
+  for (int near = s->ask.near ? SWAP_CLOSE : SWAP_RARE; near >= SWAP_RARE; near--) {
+    size_t room = near == SWAP_CLOSE ? (most + 1) / 2 : most - n;
+    size_t more = best_of(s, (enum swap_near)near, chosen, offer + n, room);
+    for (size_t end = n + more; n < end; n++) {
+      chosen[offer[n]] = true;
+      part[n] = (enum swap_near)near;
+    }
+  }
+  return n;
 }

@@ -7,6 +7,10 @@
 
 #include "judge/check.h"
 
+/* How readily a cook would think of a food: the best of the nearer ones come first. */
+enum swap_near { SWAP_RARE, SWAP_COMMON, SWAP_CLOSE, SWAP_NEARS };
+extern const char *const swap_near_word[SWAP_NEARS]; /* "rare", "common", "close" */
+
 struct swap_ask {
   const struct library *lib;
   const struct ration *ration;
@@ -17,8 +21,8 @@ struct swap_ask {
   /* What may come in: lines whose cooking and bone stand as they would be fed, of one gram as eaten. */
   const struct ration_line *offer;
   size_t offers;
-  const double *most_g; /* [offers] g as eaten a day that people feed at most; NULL: no such limit */
-  const bool *familiar; /* [offers] what a cook would think of first; NULL: none */
+  const double *most_g;       /* [offers] g as eaten a day that people feed at most; NULL: no such limit */
+  const enum swap_near *near; /* [offers] NULL: all alike */
 };
 
 /* NULL when nothing can be judged: the animal is refused. */
@@ -28,8 +32,9 @@ void swap_pass(struct swap *s);
 
 /* A line without energy is exchanged by mass, whatever was asked. */
 bool swap_is_by_mass(const struct swap *s);
-/* Grams as eaten on a feeding day; NaN when the offer cannot take the place: it has no energy, would weigh more than
- * SWAP_BULK times as much, or more than people feed. */
+/* Grams as eaten on a feeding day, as a kitchen measures them, so that 'equal energy' is equal to half a gram's worth; NaN
+ * when the offer cannot take the place: it has no energy, would weigh more than SWAP_BULK times as much, or more than people
+ * feed. */
 enum { SWAP_BULK = 4 };
 double swap_grams(const struct swap *s, size_t offer);
 enum verdict swap_verdict(const struct swap *s, size_t offer, enum nutrient n);
@@ -39,9 +44,10 @@ double swap_score(const struct swap *s, size_t offer);
 double swap_trouble(enum verdict v, double worst_share, double rich_share);
 double swap_trouble_of(const struct nutrient_result *n);
 
-/* The best: half of them from what is familiar, as far as there is so much, then the others. Each part best first: by score,
- * then the lighter, then the order of the offers. Returns how many. */
-size_t swap_best(const struct swap *s, size_t *offer, size_t most);
+/* The best: half of them from what is close, as far as there is so much, then what is common, close or not, then the rest.
+ * Each part best first: by score, then the lighter, then the order of the offers. Returns how many; 'part' [most] says
+ * which part each belongs to. */
+size_t swap_best(const struct swap *s, size_t *offer, enum swap_near *part, size_t most);
 /* How many can take the place at all. */
 size_t swap_possible(const struct swap *s);
 

@@ -95,7 +95,8 @@ static void what_is_too_bulky_is_left_out(void **state) {
   assert_true(isnan(swap_grams(s, 0)));
   assert_near(swap_grams(s, 1), 10, 0.5);
   assert_int_equal(swap_possible(s), 1);
-  assert_int_equal(swap_best(s, best, 2), 1);
+  enum swap_near part[2];
+  assert_int_equal(swap_best(s, best, part, 2), 1);
   assert_int_equal(best[0], 1);
   arena_free(&a);
 }
@@ -126,12 +127,46 @@ static void the_best_come_first(void **state) {
   struct swap_ask q = {built_library(), &ration, 2, &dog, CHECK_OPTIONS_DEFAULT, true, offer, OFFERS, NULL, NULL};
   struct swap *s = swap_open(&q, &a);
   size_t best[OFFERS], few[5];
+  enum swap_near part[OFFERS];
   swap_pass(s);
-  size_t n = swap_best(s, best, OFFERS);
+  size_t n = swap_best(s, best, part, OFFERS);
   assert_int_equal(n, swap_possible(s));
   for (size_t i = 1; i < n; i++) assert_true(swap_score(s, best[i - 1]) >= swap_score(s, best[i]));
-  assert_int_equal(swap_best(s, few, 5), 5);
+  assert_int_equal(swap_best(s, few, part, 5), 5);
   assert_memory_equal(few, best, sizeof few);
+  arena_free(&a);
+}
+
+/* Half of the list for what is close, however poor; then what is common; only when that is used up what is rare. */
+static void the_nearer_come_first(void **state) {
+  (void)state;
+  struct arena a;
+  arena_init(&a, NULL);
+  struct ration_line line = line_of(built_food("usda:17191"), 200), offer[OFFERS];
+  enum swap_near near[OFFERS], part[OFFERS];
+  size_t best[OFFERS], common = 0;
+  for (int i = 0; i < OFFERS; i++) {
+    offer[i] = line_of(any_food(FOOD_DISH | FOOD_BRAND), 1);
+    near[i] = i % 7 == 0 ? SWAP_CLOSE : i % 3 == 0 ? SWAP_COMMON : SWAP_RARE;
+  }
+  struct ration ration = {.name = "", .days = 1, .meals_per_day = NAN, .line = &line, .line_count = 1};
+  struct animal dog = any_animal();
+  struct swap_ask q = {built_library(), &ration, 0, &dog, CHECK_OPTIONS_DEFAULT, true, offer, OFFERS, NULL, near};
+  struct swap *s = swap_open(&q, &a);
+  swap_pass(s);
+  size_t n = swap_best(s, best, part, 6);
+  assert_int_equal(n, 6);
+  for (size_t i = 0; i < n; i++) assert_int_equal(part[i], i < 3 ? SWAP_CLOSE : SWAP_COMMON);
+  for (size_t i = 0; i < n; i++) assert_true(near[best[i]] >= part[i]);
+  n = swap_best(s, best, part, OFFERS);
+  assert_int_equal(n, swap_possible(s));
+  for (size_t i = 0; i < n; i++) {
+    common += near[best[i]] > SWAP_RARE;
+    if (i > 0) assert_true(part[i] <= part[i - 1]);
+    if (i > 0 && part[i] == part[i - 1]) assert_true(swap_score(s, best[i - 1]) >= swap_score(s, best[i]));
+    if (near[best[i]] == SWAP_RARE) assert_int_equal(part[i], SWAP_RARE);
+  }
+  assert_true(common > 6);
   arena_free(&a);
 }
 
@@ -142,6 +177,7 @@ int main(void) {
       cmocka_unit_test(what_is_too_bulky_is_left_out),
       cmocka_unit_test(a_refused_animal_gets_nothing),
       cmocka_unit_test(the_best_come_first),
+      cmocka_unit_test(the_nearer_come_first),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -13,7 +13,7 @@ struct swapped_hit {
   double fat_g, kcal, eaten_g; /* change a day */
   double cost;                 /* a day, of this line; NaN: not known */
   const struct check_result *after;
-  bool familiar;    /* a cook would think of it first: the same animal's, or the same kind of plant, under an everyday name */
+  enum swap_near near; /* the part of the list in which it stands */
   bool thiaminase;  /* as it would be fed it is reported to carry an enzyme that destroys thiamin: no verdict shows that */
   const char *text; /* the line as it would be typed: "120 g lamb heart, raw [usda:17191]", rounded to three digits */
 };

@@ -341,7 +341,10 @@ static struct model_team build_team(const struct offer *of, const struct model_h
     for (size_t i = 0; i < team.count && o.x; i++) team.food[i].grams = o.x[of->p->columns + i];
   }
   arena_free(&scratch);
-  if (!team.enough) team.count = 0;
+  size_t used = 0; /* one that joined early may be needed no more */
+  for (size_t i = 0; i < team.count && team.enough; i++)
+    if (team.food[i].grams > 1e-6 * team.food[i].most_grams) team.food[used++] = team.food[i];
+  team.count = used;
   return team;
 }
 

@@ -199,7 +199,8 @@ enum food_flag {
   FOOD_KELP = 1 << 17,
   FOOD_HIGH_MERCURY = 1 << 18,
   FOOD_HIGH_OXALATE = 1 << 19,
-  FOOD_FATTY_FISH = 1 << 20 /* over 5 % fat: the retention table's own division */
+  FOOD_FATTY_FISH = 1 << 20, /* over 5 % fat: the retention table's own division */
+  FOOD_RARE = 1 << 21        /* of an animal that few shops sell */
 };
 
 struct img_food {

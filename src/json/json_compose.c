@@ -135,6 +135,8 @@ static size_t conflicts(const struct at *at) { return result(at)->conflict.count
 static const char *conflict(const struct at *at, size_t i) { return result(at)->conflict.words[i]; }
 static const char *because(const struct at *at) { return result(at)->conflict.sentence; }
 static const void *nearest(const struct at *at) { return answer(at)->nearest; }
+static size_t missed_count(const struct at *at) { return result(at)->nearest_missed_count; }
+static const char *missed(const struct at *at, size_t i) { return result(at)->nearest_missed[i]; }
 static const char *help_for(const struct at *at) { return result(at)->help_for ? result(at)->help_for->name : NULL; }
 static const void *helps(const struct at *at) { return &result(at)->help; }
 static const char *refused(const struct at *at) {
@@ -156,6 +158,7 @@ static const struct field COMPOSE[] = {
     TEXTS_OF("conflict", conflicts, conflict, "a smallest set of limits that cannot hold together, in words"),
     TEXT_OF("because", because, "the same as a sentence"),
     OBJECT_OF("nearest", nearest, &dish_shape, "what comes closest"),
+    TEXTS_OF("nearest_misses", missed_count, missed, "limits beside the nutrients that it does not keep, in words"),
     TEXT_OF("would_help_for", help_for, "the animal whose bowl `would_help` is about"),
     SAME_OF_ALWAYS(helps, &json_helps_shape),
     TEXT_OF("refused", refused, "why no formula is given"),

@@ -174,6 +174,10 @@ static int standard(const struct at *at) { return (int)before(at)->options.stand
 static int basis(const struct at *at) { return (int)before(at)->allowances.basis; }
 static double sure(const struct at *at) { return before(at)->options.sure; }
 static double scaled(const struct at *at) { return answer(at)->scaled > 0 ? answer(at)->scaled : NOT_KNOWN; }
+static const char *not_counted(const struct at *at) {
+  const char *words = answer(at)->not_counted;
+  return words && words[0] ? words : NULL;
+}
 static int already_met(const struct at *at) { return answer(at)->mend->already_met; }
 static int stopped(const struct at *at) { return answer(at)->mend->stopped; }
 static const char *refused(const struct at *at) {
@@ -208,6 +212,8 @@ static const struct field MEND[] = {
     WORD_OF_ALWAYS("standard", standard, standard_key, STANDARD_COUNT, ""),
     WORD_OF_ALWAYS("basis", basis, basis_key, BASIS_COUNT, ""),
     NUMBER_OF_ALWAYS("sure", "", sure, "the confidence asked for, 0.5 to 0.99"),
+    TEXT_OF("not_counted", not_counted,
+            "what is fed but not counted, what to do about it first, and whether that kept the rest from being scaled"),
     TRUTH_OF("already_met", already_met, "nothing needs to change"),
     NUMBER_OF("scaled", "", scaled, "every amount was first multiplied by this to fit the energy; null: it fitted"),
     TRUTH_OF("stopped", stopped, "the search was ended by whoever waited"),

@@ -23,6 +23,8 @@ static const struct field MOVE[] = {
 static const struct shape move_shape = SHAPE("SwapMove", MOVE, "a verdict that changes");
 
 static const char *hit_food(const struct at *at) { return library_code(at->lib, hit(at)->food); }
+static int hit_is_close(const struct at *at) { return hit(at)->near == SWAP_CLOSE; }
+static const char *hit_near(const struct at *at) { return swap_near_word[hit(at)->near]; }
 static const char *hit_name(const struct at *at) { return library_name(at->lib, hit(at)->food); }
 
 enum { SCORE_DIGITS = 5 };
@@ -38,7 +40,8 @@ static const struct field HIT[] = {
     NUMBER("kcal_change", "kcal a day", struct swapped_hit, kcal, ""),
     NUMBER("grams_change", "g a day", struct swapped_hit, eaten_g, ""),
     NUMBER("cost_per_day", "currency", struct swapped_hit, cost, "of this line; null without a price"),
-    TRUTH("familiar", struct swapped_hit, familiar, "the same animal's, or the same kind of plant: these come first"),
+    TRUTH_OF("familiar", hit_is_close, "the same animal's, or the same kind of plant: these come first"),
+    TEXT_OF_ALWAYS("near", hit_near, "close (as above), common (in most shops), rare: in this order"),
     TRUTH("thiaminase", struct swapped_hit, thiaminase, "as fed it is reported to hold an enzyme that destroys thiamin"),
     TEXT("text", struct swapped_hit, text, "the line as it would be typed, grams rounded to three digits"),
 };

@@ -201,8 +201,10 @@ static bool read_nutrient(struct limits_reader *r, const struct tokens *t, struc
 
 static void read_clause(struct limits_reader *r, const struct tokens *t, struct span at) {
   size_t errors = r->d->errors;
-  if (read_counts(r, t, at) || read_nutrient(r, t, at) || read_totals(r, t, at) || read_part(r, t, at)) return;
-  if (r->d->errors > errors) return; /* a faulty number: said */
+  typedef bool read_as(struct limits_reader *, const struct tokens *, struct span);
+  static read_as *const READ[] = {read_counts, read_nutrient, read_totals, read_part};
+  for (size_t i = 0; i < COUNT_OF(READ); i++)
+    if (READ[i](r, t, at) || r->d->errors > errors) return; /* a faulty number is said once */
   SAY(NOT_UNDERSTOOD, r, at, "the limit '%.*s' is not understood; write it as in '%s'", SPAN_ARG(quoted(at)), EXAMPLE);
 }
 

@@ -172,13 +172,16 @@ static void write_conflict(const struct scene *x) {
       c->by_counting
           ? "These cannot hold together, with whole pieces and the number of foods as they are; without any one of "
             "them the others can:"
-          : "These cannot hold together; without any one of them the others can:");
+      : c->count == 1 ? "This cannot be kept with the foods of the larder:"
+                      : "These cannot hold together; without any one of them the others can:");
   for (size_t i = 0; i < c->count; i++) {
     struct prose how = prose_at(MARGIN + 2, INK_PLAIN);
     how.indent = MARGIN + 4;
     prose_write(p, &how, say_text(p, "%s %s", pen_glyph(p, G_DASH), c->words[i]));
   }
 }
+
+enum { WANTING_SHOWN = 12 };
 
 static void write_wanting(const struct scene *x, const struct composed_bowl *b) {
   const struct pen *p = &x->pen;
@@ -197,8 +200,18 @@ static void write_wanting(const struct scene *x, const struct composed_bowl *b) 
   bool empty = !b->after || !(b->after->energy.grams_per_day > 0);
   say(p, INK_PLAIN,
       empty   ? "There is nothing in it: under these limits no food of the larder can be used."
-      : n > 0 ? say_text(p, "In it: %s.", say_list(p, item, n, NUT_COUNT))
+      : n > 0 ? say_text(p, "In it: %s.", say_list(p, item, n, p->all ? NUT_COUNT : WANTING_SHOWN))
               : "Every nutrient in it is met, but not every limit of the larder.");
+}
+
+/* "Not kept: Food: at most 300 g a day." */
+static void write_missed(const struct scene *x) {
+  const struct pen *p = &x->pen;
+  const struct compose_result *r = x->a->result;
+  const char **item = ARENA_NEW(p->arena, const char *, r->nearest_missed_count + 1);
+  for (size_t i = 0; i < r->nearest_missed_count; i++) item[i] = say_text(p, "“%s”", r->nearest_missed[i]);
+  if (r->nearest_missed_count > 0)
+    say(p, INK_PLAIN, say_text(p, "Not kept: %s.", say_list(p, item, (int)r->nearest_missed_count, WANTING_SHOWN)));
 }
 
 static void write_nearest(const struct scene *x) {
@@ -208,6 +221,7 @@ static void write_nearest(const struct scene *x) {
   heading(p, "The nearest", "it does not keep everything");
   if (!x->a->result->nearest_counted)
     say(p, INK_DIM, "Whole pieces, 'if used' and the number of foods are left aside in it.");
+  write_missed(x);
   for (size_t i = 0; i < x->a->request->animals; i++) {
     write_wanting(x, &c->bowl[i]);
     if (!c->bowl[i].after) continue;
@@ -264,6 +278,11 @@ static void write_none(const struct scene *x) {
     say(p, INK_PLAIN,
         "There was no time to look further: a nearer recipe may exist, and what would help was not looked for to the end. "
         "Give it longer with --patience.");
+  const struct compose_dish *nearest = x->a->nearest ? x->a->nearest->dish : NULL;
+  if (x->a->result->conflict.no_meal && nearest && nearest->grams > 0) { /* what such a bowl lacks is no news */
+    write_raises(x);
+    return;
+  }
   write_nearest(x);
   write_help(x);
 }

@@ -24,13 +24,26 @@ static const char *named(const struct pen *p, const struct library *lib, uint32_
   return say_text(p, "%s [%s]", words, library_code(lib, food));
 }
 
+/* Up, so that it still suffices: whole grams from 5 g on, tenths below, hundredths below a tenth. */
+static double weighed(double grams) {
+  double step = grams > 4.9 ? 1 : grams > 0.1 ? 0.1 : 0.01;
+  return ceil(grams / step - 1e-6) * step;
+}
+
+/* "1/2", "1 1/2", "2" */
+static const char *in_halves(const struct pen *p, double units) {
+  long whole = lround(floor(units));
+  bool half = units - floor(units) > 0.25;
+  return !half ? say_text(p, "%ld", whole) : whole > 0 ? say_text(p, "%ld 1/2", whole) : "1/2";
+}
+
 /* "1/2 tablet", "2 drops", "35 g" */
 static const char *amount(const struct pen *p, const struct library *lib, uint32_t food, double grams) {
   const struct img_shop_unit *u = sold_as(lib, food);
   double per_g = u ? (double)library_values(lib, food)[u->nutrient].mean / 100 : 0;
-  if (!(per_g > 0) || !(grams > 0)) return say_text(p, "%s g", words_number(p->arena, grams));
+  if (!(per_g > 0) || !(grams > 0)) return say_text(p, "%s g", words_number(p->arena, weighed(grams)));
   double part = u->halves ? 0.5 : 1, units = ceil(grams * per_g / (double)u->holds / part - 1e-6) * part;
-  return say_text(p, "%s %s%s", words_number(p->arena, units), lib_str(lib, u->unit), units > 1 ? "s" : "");
+  return say_text(p, "%s %s%s", in_halves(p, units), lib_str(lib, u->unit), units > 1 ? "s" : "");
 }
 
 static bool is_among(const char *const *item, int count, const char *x) {
@@ -45,8 +58,10 @@ static const char *relieved(const struct pen *p, const struct model_help *h) {
   int count = 0;
   for (size_t i = 0; i < h->relieved; i++) {
     const struct limit *l = h->limit[i];
-    const char *words = l->kind == LIMIT_ALLOWANCE && l->nutrient != NUT_NONE ? words_nutrient(p->arena, l->nutrient)
-                                                                              : say_text(p, "\"%s\"", l->name);
+    bool ratio = l->kind == LIMIT_CA_P_LEAST || l->kind == LIMIT_CA_P_MOST;
+    const char *words = ratio                                                   ? "the ratio of calcium to phosphorus"
+                        : l->kind == LIMIT_ALLOWANCE && l->nutrient != NUT_NONE ? words_nutrient(p->arena, l->nutrient)
+                                                                                : say_text(p, "\"%s\"", l->name);
     if (!is_among(item, count, words)) item[count++] = words;
   }
   return say_list(p, item, count, HELP_LIMITS);

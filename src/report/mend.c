@@ -246,10 +246,12 @@ static void write_smallness(const struct scene *x, const struct mended *m) {
     say(p, INK_DIM,
         say_text(p, "%d lines would do, but not in amounts that a kitchen measures; fewer would not (%s%s).", c->fewest,
                  reach, larder));
-  else
+  else if (c->fewest > 1)
     say(p, INK_DIM,
         say_text(p, "That fewer lines do not suffice is not proven: at least %d are needed (%s%s).", c->fewest, reach,
                  larder));
+  else
+    say(p, INK_DIM, "That fewer lines do not suffice is not proven.");
   if (!c->rounded)
     say(p, INK_PLAIN, "No amounts that a kitchen scale shows keep everything with these lines: they are given exactly.");
 }
@@ -297,6 +299,12 @@ static void write_proposal(const struct scene *x, const struct mended *m, size_t
 /* ---- nothing found
  * ---------------------------------------------------------------------------------------------------------- */
 
+/* Behind a limit of the energy the person's own figure, from which it comes. */
+static const char *asked_words(const struct scene *x, const char *limit) {
+  if (!(x->a->asked_kcal > 0) || strncmp(limit, "Energy:", strlen("Energy:")) != 0) return "";
+  return say_text(&x->pen, " (you asked for %s)", words_whole(x->pen.arena, x->a->asked_kcal));
+}
+
 static void write_conflict(const struct scene *x) {
   const struct pen *p = &x->pen;
   const struct model_conflict *c = &x->a->mend->conflict;
@@ -307,11 +315,11 @@ static void write_conflict(const struct scene *x) {
   }
   say(p, INK_PLAIN,
       c->count == 1 ? "This limit cannot be kept with the foods on offer:"
-                    : "These limits cannot hold together with the foods on offer; any one less, and the others can:");
+                    : "These limits cannot hold together with the foods on offer; without any one of them the others can:");
   for (size_t i = 0; i < c->count; i++) {
     struct prose how = prose_at(MARGIN + 2, INK_PLAIN);
     how.indent = MARGIN + 4;
-    prose_write(p, &how, say_text(p, "%s %s", pen_glyph(p, G_DOT), c->words[i]));
+    prose_write(p, &how, say_text(p, "%s %s%s", pen_glyph(p, G_DOT), c->words[i], asked_words(x, c->words[i])));
   }
 }
 
@@ -422,16 +430,8 @@ void report_mend(const struct library *lib, const struct mended_answer *a, const
     blank_line(&x.pen);
     say_scaled(&x);
   }
-  const char *uncounted = words_uncounted(a->before ? a->before->ration : NULL, x.pen.arena);
-  if (uncounted[0]) {
-    say(&x.pen, INK_STRONG,
-        say_text(&x.pen,
-                 "This does not count %s. Before anything is added, leave that out or find out what it holds: it may supply "
-                 "the same already.%s",
-                 uncounted,
-                 mend_size_fits(a->before) ? ""
-                                           : " How much energy it adds is not known, so the amounts of the rest were not "
-                                             "scaled to the need."));
+  if (a->not_counted[0]) {
+    say(&x.pen, INK_STRONG, a->not_counted);
     blank_line(&x.pen);
   }
   if (a->scaled > 0 && a->mend->already_met) {

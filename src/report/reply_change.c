@@ -165,6 +165,9 @@ static bool bone_is_counted(const struct gathering *g) {
   return false;
 }
 
+/* Nothing more is to be said of the amounts: they fit, or were made to. */
+static bool is_scaled_without(const struct gathering *g) { return g->f->scaled > 0 || mend_size_fits(g->r); }
+
 static void tell_first_steps(struct gathering *g) {
   bool many = false;
   const char *uncounted = reply_uncounted(g, &many), *scaled = scaled_words(g), *it = many ? "they" : "it";
@@ -173,8 +176,9 @@ static void tell_first_steps(struct gathering *g) {
         g, REPLY_CHANGE, 83, true,
         words_text(g->arena,
                    "I could not count %s. Before you add anything, leave %s out or find out what %s %s: %s may already "
-                   "supply some of what you would add.",
-                   uncounted, many ? "them" : "it", it, many ? "contain" : "contains", it));
+                   "supply some of what you would add.%s%s",
+                   uncounted, many ? "them" : "it", it, many ? "contain" : "contains", it, is_scaled_without(g) ? "" : " ",
+                   is_scaled_without(g) ? "" : words_not_scaled(many ? 2 : 1, g->arena)));
   g->told_uncounted = uncounted[0] != '\0';
   if (bone_is_open(g))
     reply_say(
@@ -219,9 +223,12 @@ static void tell_found(struct gathering *g, const struct mended *m) {
   if (n > 0) {
     bool many = false;
     const char *uncounted = reply_uncounted(g, &many),
-               *without = uncounted[0] ? words_text(g->arena, "I could not count %s: find out what %s, or leave %s out. ",
-                                                    uncounted, many ? "they contain" : "it contains", many ? "them" : "it")
-                                       : "";
+               *without = uncounted[0]
+                              ? words_text(g->arena, "I could not count %s: find out what %s, or leave %s out. %s%s",
+                                           uncounted, many ? "they contain" : "it contains", many ? "them" : "it",
+                                           is_scaled_without(g) ? "" : words_not_scaled(many ? 2 : 1, g->arena),
+                                           is_scaled_without(g) ? "" : " ")
+                              : "";
     g->told_uncounted = uncounted[0] != '\0';
     if (more > 0) item[n++] = words_text(g->arena, "%zu smaller changes come after these", more);
     reply_say(g, REPLY_CHANGE, 870, true,

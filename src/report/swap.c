@@ -1,5 +1,6 @@
 /* What could stand in a line's place: how much of it, what it repairs, what it breaks, what it costs in fat and money. */
 #include "report/swap.h"
+#include "base/table.h"
 
 #include <math.h>
 
@@ -45,9 +46,13 @@ static const char *effect_words(const struct pen *p, const struct swapped *s, co
   return buf_text(&b);
 }
 
+/* Grams and kcal of a bowl: tenths below five, then whole ones. */
+static const double LEAST_TOLD = 0.25, TO_TENTHS = 5;
+
 static const char *change_words(const struct pen *p, double x, const char *unit, const char *what) {
-  if (fabs(x) < 0.05) return "";
-  return say_text(p, "%s %s%s%s", say_with_unit(p, fabs(x), unit), x > 0 ? "more" : "less", what[0] ? " " : "", what);
+  if (fabs(x) < LEAST_TOLD) return "";
+  double told = fabs(x) < TO_TENTHS ? round(fabs(x) * 10) / 10 : round(fabs(x));
+  return say_text(p, "%s %s%s%s", say_with_unit(p, told, unit), x > 0 ? "more" : "less", what[0] ? " " : "", what);
 }
 
 static const char *costs(const struct pen *p, const struct swapped *s, const struct swapped_hit *h) {
@@ -106,11 +111,13 @@ void report_swap(const struct library *lib, const struct swapped *s, const struc
     prose_write(&pen, &how, "'bowlwright check' shows it; no food is ranked for this animal.");
     return;
   }
+  static const char *const PART[] = {"All others, the best first:", "Others that most shops sell, the best first:",
+                                     "Close to it, the best first:"}; /* ORDER swap_near */
+  ROW_FOR_EACH(PART, SWAP_NEARS);
   write_title(&pen, lib, s);
   blank_line(&pen);
   for (size_t i = 0; i < s->count; i++) {
-    if (i == 0 || s->hit[i].familiar != s->hit[i - 1].familiar)
-      say(&pen, INK_DIM, s->hit[i].familiar ? "Close to it, the best first:" : "All others, the best first:");
+    if (i == 0 || s->hit[i].near != s->hit[i - 1].near) say(&pen, INK_DIM, PART[s->hit[i].near]);
     write_hit(&pen, lib, s, i);
   }
   if (s->count == 0) say(&pen, INK_PLAIN, "No food of the library can take its place.");

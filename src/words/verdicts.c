@@ -141,6 +141,22 @@ const char *words_uncounted(const struct ration *r, struct arena *a) {
   return words_list(a, text, r->uncounted_count, r->uncounted_count);
 }
 
+const char *words_not_scaled(size_t uncounted, struct arena *a) {
+  return words_text(a, "How much energy %s is not known, so the amounts of the rest were not scaled to the need.",
+                    uncounted > 1 ? "they add" : "it adds");
+}
+
+const char *words_before_change(const struct ration *r, bool size_fits, struct arena *a) {
+  const char *uncounted = words_uncounted(r, a);
+  if (!uncounted[0]) return "";
+  bool many = r->uncounted_count > 1;
+  return words_text(a,
+                    "This does not count %s. Before anything is added, leave %s out or find out what %s: %s may supply the "
+                    "same already.%s%s",
+                    uncounted, many ? "them" : "that", many ? "they hold" : "it holds", many ? "they" : "it",
+                    size_fits ? "" : " ", size_fits ? "" : words_not_scaled(r->uncounted_count, a));
+}
+
 const char *words_lead(const struct check_result *r, struct arena *a) {
   struct group group[GROUP_COUNT];
   const char *danger = danger_words(r, a);

@@ -37,4 +37,10 @@ const char *words_lead(const struct check_result *r, struct arena *a);
  * proposes a change says that it reckons without them: they may supply what the change adds. */
 const char *words_uncounted(const struct ration *r, struct arena *a);
 
+/* Why a bowl whose energy is far from the need is not scaled to it: "How much energy it adds is not known, ..." */
+const char *words_not_scaled(size_t uncounted, struct arena *a);
+
+/* Both, before a change of the bowl: "This does not count “kelp”. Before anything is added, ..."; "" when all is counted. */
+const char *words_before_change(const struct ration *r, bool size_fits, struct arena *a);
+
 #endif

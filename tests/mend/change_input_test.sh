@@ -114,7 +114,7 @@ none() {
 }
 none 'lamb liver  0 g\n' 'nothing in it'
 none 'lamb liver  any\nLimits: no food above 60 %%\n' 'at most 60 % of the food'
-none 'table salt  up to 5 g\n' 'Energy needs at least'
+none 'table salt  up to 5 g\n' 'Nothing in this larder holds energy'
 none 'lamb shoulder, raw  any\n' 'needs at least'
 none 'large egg  1-2 a day, whole\nLimits: food at most 10 g\n' 'at most 10 g'
 
@@ -176,4 +176,26 @@ for edge in '--sure 50' '--sure 99' '--kcal 20' '--kcal 10000' '--patience 86400
   grep -q '"status": *"found"' out && found=0 || found=5
   [ $got -eq $found ] || fail "exit $got and $(grep -o '"status": *"[a-z-]*"' out): mend $edge"
 done
+# ---- larders that leave nothing: a plain sentence each ----
+printf 'chicken thigh, skinless [usda:05096]   at least 400 g\nbeef liver   10-20 g\nLimits: food at most 300 g\n' >contrary.larder
+expect 5 'Food: at most 300 g a day . chicken thigh: at least 400 g .*Not kept: .*Food: at most 300 g' compose contrary.larder --dog 18
+grep -q 'Energy: at least' out && fail 'of own limits that contradict each other the need of energy is named'
+printf 'taurine [ours:taurine]\nzinc [ours:zinc-gluconate]\n' >pills.larder
+expect 5 'Nothing in this larder holds energy' compose pills.larder --dog 18
+grep -q 'would help' out && fail 'of a larder without food it is told which trifle would help'
+printf 'chicken thigh, skinless [usda:05096]   up to 0 g\n' >nothing.larder
+expect 5 'ease a range of your own: .chicken thigh: up to 0 g' compose nothing.larder --dog 18
+printf 'chicken thigh, skinless [usda:05096]\n' >alone.larder
+expect 5 'This cannot be kept with the foods of the larder' compose alone.larder --dog 18
+grep -Eq 'up to ([0-9]+\.[0-9]{2,}|[0-9]{2,}\.[0-9]+|[5-9]\.[0-9]+|0) g' out && fail 'what would help is told in amounts that no kitchen measures'
+printf 'chicken thigh, skinless\nLimits: energy 900-800 kcal\n' >down.larder
+expect 3 'goes down' compose down.larder --dog 18
+[ "$(grep -c 'goes down' err)" -eq 1 ] || fail 'one fault is told twice'
+
+# ---- why nothing was scaled is told wherever a change is proposed ----
+printf '300 g chicken thigh, skinless\n200 g cooked white rice\n? 1 scoop of a powder\n' >fed.recipe
+expect 0 'How much energy it adds is not known, so the amounts of the rest were not scaled' mend fed.recipe --dog 18
+expect 0 '"not_counted": *"This does not count .*not scaled to the need' mend fed.recipe --dog 18 --json
+expect 0 'How much energy it adds is not known, so the amounts of the rest were not scaled' reply fed.recipe --dog 18
+
 [ $failures -eq 0 ] || { echo "$failures failures" >&2; exit 1; }

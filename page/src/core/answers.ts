@@ -1397,6 +1397,8 @@ export interface SwapHit {
   cost_per_day: number | null;
   /** the same animal's, or the same kind of plant: these come first */
   familiar: boolean;
+  /** close (as above), common (in most shops), rare: in this order */
+  near: string;
   /** as fed it is reported to hold an enzyme that destroys thiamin */
   thiaminase: boolean;
   /** the line as it would be typed, grams rounded to three digits */
@@ -1424,6 +1426,8 @@ export interface Mend {
   basis: Basis;
   /** the confidence asked for, 0.5 to 0.99 */
   sure: number;
+  /** what is fed but not counted, what to do about it first, and whether that kept the rest from being scaled */
+  not_counted: string | null;
   /** nothing needs to change */
   already_met: boolean;
   /** every amount was first multiplied by this to fit the energy; null: it fitted */
@@ -1686,6 +1690,8 @@ export interface Compose {
   because: string | null;
   /** what comes closest */
   nearest: ComposeDish | null;
+  /** limits beside the nutrients that it does not keep, in words */
+  nearest_misses: string[];
   /** the animal whose bowl `would_help` is about */
   would_help_for: string | null;
   /** foods of the library, those that are enough first */

@@ -238,6 +238,7 @@ export function Proposal() {
         {way?.partial ? ' These are the first steps; things stay open.' : ''}
         {a.stopped ? ' The search was ended before it was over: a smaller change may exist.' : ''}
       </p>
+      {a.notCounted !== '' && <p class="hint">{a.notCounted}</p>}
       {way?.summary && taken === a.hunks.length && <p class="hint">{way.summary}</p>}
       {way && way.asks.length > 0 && (
         <ul class="asks" aria-label="What it asks of you">
