@@ -112,7 +112,9 @@ static void nutrient_words(struct draft *d, const struct nutrient_result *n) {
   draft_word(d, "ends", ends_words(r, n));
   draft_word(d, "adjusted_why", n->adjusted_why);
   draft_word(d, "note", species_note(r, n->id));
-  if (n->id == NUT_CALCIUM || n->id == NUT_PHOSPHORUS) draft_word(d, "ca_p", ratio_words(r, r->result->balance.ca_p));
+  double ca_p = r->result->balance.ca_p;
+  if (n->id == NUT_CALCIUM || n->id == NUT_PHOSPHORUS)
+    draft_word(d, "ca_p", isfinite(ca_p) ? words_text(r->arena, "%s to 1", ratio_words(r, ca_p)) : "not known");
   if (n->id == NUT_EPA_DHA) {
     draft_word(d, "n6_n3", ratio_words(r, r->result->balance.n6_n3));
     if (r->result->balance.n6_n3 > row_threshold(r, "omega-high"))

@@ -176,6 +176,11 @@ for edge in '--sure 50' '--sure 99' '--kcal 20' '--kcal 10000' '--patience 86400
   grep -q '"status": *"found"' out && found=0 || found=5
   [ $got -eq $found ] || fail "exit $got and $(grep -o '"status": *"[a-z-]*"' out): mend $edge"
 done
+printf '0 g beef heart\n' >no-food.recipe
+expect 0 'Ca:P[^a-z]*is not known, and' check no-food.recipe --dog 18
+printf '300 g turkey breast, raw, meat only\n150 g cooked white rice\n1 g ground eggshell\n' >some.recipe
+expect 0 'Ca:P[^a-z]*is[^a-z]*0?[.0-9]+[^a-z]*to 1, and' check some.recipe --dog 18
+
 # ---- larders that leave nothing: a plain sentence each ----
 printf 'chicken thigh, skinless [usda:05096]   at least 400 g\nbeef liver   10-20 g\nLimits: food at most 300 g\n' >contrary.larder
 expect 5 'Food: at most 300 g a day . chicken thigh: at least 400 g .*Not kept: .*Food: at most 300 g' compose contrary.larder --dog 18
