@@ -101,7 +101,8 @@ static void collect_uncounted(struct reading *r, const struct dated_intake *in, 
       bool told = !item->unknown;
       for (size_t k = 0; k < out->uncounted_count && !told; k++) told = span_is(item->food, list[k].text);
       if (told) continue;
-      list[out->uncounted_count++] = (struct ration_uncounted){in[d].item_line[i], arena_text(r->k->arena, item->food)};
+      list[out->uncounted_count++] =
+          (struct ration_uncounted){.line = in[d].item_line[i], .text = arena_text(r->k->arena, item->food)};
     }
   out->uncounted = list;
 }

@@ -107,7 +107,7 @@ static void collect_remarks(struct kitchen *k, const int *uses, const struct pla
       for (size_t i = 0; i < part->day[w][d].item_count; i++) {
         const struct journal_item *item = &part->day[w][d].item[i];
         if (!item->unknown) continue;
-        struct ration_uncounted one = {part->day[w][d].line, arena_text(k->arena, item->food)};
+        struct ration_uncounted one = {.line = part->day[w][d].line, .text = arena_text(k->arena, item->food)};
         ARENA_PUSH(k->arena, uncounted, out->uncounted_count, room, one);
       }
   out->remark = remark;

@@ -10,6 +10,8 @@
 #define K_CONDITION_IDEAL "condition-ideal"       /* 5 of 9 */
 #define K_ENERGY_SD_SHARE "energy-sd-share"       /* 0.30: one standard deviation between animals, share of the mean */
 
+#define K_UNCOUNTED_PORTIONS "uncounted-portions" /* 3 usual largest portions of a food whose amount nobody says */
+
 #define K_TISSUE_ENERGY "tissue-energy" /* 7350 kcal per kg of weight change, 7000 to 7700 */
 #define K_LOSS_RATE "loss-rate"         /* per cent of the weight a week: what is safe, low to high */
 

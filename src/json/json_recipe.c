@@ -164,10 +164,33 @@ static const struct field LINE[] = {
 };
 static const struct shape line_shape = SHAPE("Line", LINE, "a line of the recipe");
 
+/* ---- fed, and not counted --------------------------------------------------------------------------------------- */
+
+static const struct ration_uncounted *uncounted(const struct at *at) { return at->it; }
+static size_t may_be_count(const struct at *at) { return uncounted(at)->may_be_count; }
+static const void *may_be(const struct at *at, size_t i) {
+  const uint32_t *food = &uncounted(at)->may_be[i];
+  return *food < library_count(at->lib) ? food : NULL;
+}
+static double most_g(const struct at *at) {
+  double g = checked_result(at)->uncounted_g[at->place];
+  return isfinite(g) ? g : NOT_KNOWN;
+}
+
+static const struct field UNCOUNTED[] = {
+    NUMBER_ALWAYS("line", "", struct ration_uncounted, line, "its number in the text"),
+    TEXT_ALWAYS("text", struct ration_uncounted, text, "as written"),
+    ROWS_OF("may_be", may_be_count, may_be, &rival_shape, "records that fit its words; none: it can be anything"),
+    NUMBER_OF("most_g", "g a day", most_g,
+              "so much of the first of them was allowed for, before anything is called short; null: any amount"),
+};
+static const struct shape uncounted_shape = SHAPE("Uncounted", UNCOUNTED, "something fed that is not counted");
+
 static const struct field RECIPE[] = {
     TEXT("name", struct ration, name, ""),
     NUMBER_ALWAYS("days", "days", struct ration, days, "that the batch makes"),
     ROWS("lines", struct ration, line, line_count, &line_shape, "those that hold a food"),
     NUMBER("meals_per_day", "", struct ration, meals_per_day, "null when not said"),
+    ROWS("uncounted", struct ration, uncounted, uncounted_count, &uncounted_shape, "fed, and not counted"),
 };
 const struct shape json_recipe_shape = SHAPE("Recipe", RECIPE, "the recipe as it was read");

@@ -7,6 +7,7 @@
 #include "judge/check_steps.h"
 #include "judge/exchange.h"
 #include "judge/stats.h"
+#include "judge/uncounted.h"
 #include "judge/verdict.h"
 
 /* ---- amounts --------------------------------------------------------------------------------------------------- */
@@ -89,22 +90,22 @@ struct supplies {
   struct supply window, calendar;
 };
 
-/* What is fed without being counted could hold any amount of it. */
-static struct window_total with_uncounted(const struct totals *t, struct window_total w) {
-  if (t->ration->uncounted_count == 0) return w;
-  w.missing_most = INFINITY;
+/* What is fed without being counted adds up to so much of it. */
+static struct window_total with_uncounted(const struct totals *t, enum nutrient n, struct window_total w) {
+  if (!t->uncounted_most) return w;
+  w.missing_most += t->uncounted_most[n];
   w.missing_high = (double)NAN;
   return w;
 }
 
 static struct supplies fill_window(const struct totals *t, struct nutrient_result *n) {
-  struct window_total all = with_uncounted(t, totals_over_calendar(t, n->id)), worst = all, rich = all;
+  struct window_total all = with_uncounted(t, n->id, totals_over_calendar(t, n->id)), worst = all, rich = all;
   struct day_range days = totals_days(t, n->id, n->window_days);
   n->lowest_day = days.lowest;
   n->highest_day = days.highest;
   if (!days.alike) {
-    worst = with_uncounted(t, totals_in_window(t, n->id, days.worst, n->window_days));
-    rich = days.rich == days.worst ? worst : with_uncounted(t, totals_in_window(t, n->id, days.rich, n->window_days));
+    worst = with_uncounted(t, n->id, totals_in_window(t, n->id, days.worst, n->window_days));
+    rich = days.rich == days.worst ? worst : with_uncounted(t, n->id, totals_in_window(t, n->id, days.rich, n->window_days));
   }
   n->window_amount = worst.amount;
   n->window_high = rich.amount;
@@ -221,6 +222,20 @@ static void reach_verdict(const struct totals *t, struct check_result *r, struct
   if (n->id == NUT_ENERGY) fill_energy_row(&r->energy, n);
 }
 
+static void allow_for_uncounted(struct totals *t, const struct uncounted *u, const struct energy_result *energy,
+                                double most[NUT_COUNT]) {
+  if (!u) return;
+  uncounted_most(u, t->eaten_g, energy, most);
+  t->uncounted_most = most;
+}
+
+static const double *grams_allowed_for(const struct totals *t, const struct uncounted *u, const struct energy_result *energy,
+                                       struct arena *arena) {
+  double *g = ARENA_NEW(arena, double, t->ration->uncounted_count + 1);
+  for (size_t i = 0; i < t->ration->uncounted_count; i++) g[i] = uncounted_grams(u, i, 0, t->eaten_g, energy);
+  return g;
+}
+
 static void reach_verdicts(const struct totals *t, struct check_result *r) {
   for (int i = 0; i < NUT_COUNT; i++) reach_verdict(t, r, &r->nutrient[i]);
   for (int i = 0; i < NUT_COUNT; i++) r->verdict_count[r->nutrient[i].verdict]++;
@@ -237,6 +252,9 @@ struct check_result *check_to_review(const struct library *lib, const struct rat
   struct totals *t = totals_gather(lib, ration, carotene_of(lib, animal), arena);
   energy_supply(t, species_of(animal), &r->options, &r->energy, arena);
   withhold_unknown_energy(t, &r->energy);
+  struct uncounted *u = uncounted_gather(lib, ration, species_of(animal), &r->body, carotene_of(lib, animal), arena);
+  allow_for_uncounted(t, u, &r->energy, r->uncounted_most);
+  r->uncounted_g = grams_allowed_for(t, u, &r->energy, arena);
   fill_amounts(t, r->energy.supply_kcal, r->nutrient);
   fill_bands(r->nutrient);
   suppliers_fill(t, r->nutrient, arena);
@@ -277,6 +295,7 @@ struct exchange {
   struct ration_line *line;
   size_t out;
   struct totals_kept *kept;
+  struct uncounted *uncounted;
   struct energy_result energy; /* before any food */
   struct totals *totals;       /* with the line given last */
   bool judged[NUT_COUNT];      /* since then */
@@ -307,6 +326,7 @@ struct exchange *exchange_open(const struct library *lib, const struct ration *r
   x->result.animal = animal;
   x->result.options = options ? *options : CHECK_OPTIONS_DEFAULT;
   meet_animal(lib, &x->result, arena);
+  x->uncounted = uncounted_gather(lib, &x->ration, species_of(animal), &x->result.body, x->carotene, arena);
   if (is_judged(&x->result)) {
     standard_gather(lib, x->result.options.standard, x->result.options.basis, animal, &x->result.energy.need, &x->rows);
     standard_fix(&x->rows, &x->result.allowances);
@@ -332,6 +352,7 @@ const struct check_result *exchange_sums(struct exchange *x, const struct ration
   x->totals = totals_gather_again(x->lib, &x->ration, x->carotene, x->kept, &x->scratch);
   energy_supply_alone(x->totals, species, &r->options, &r->energy, &x->scratch);
   withhold_unknown_energy(x->totals, &r->energy);
+  allow_for_uncounted(x->totals, x->uncounted, &r->energy, r->uncounted_most);
   fill_amounts(x->totals, r->energy.supply_kcal, r->nutrient);
   if (is_judged(r)) standard_again(&x->rows, r->energy.supply_kcal, &r->allowances);
   reach_limits(x->totals, x->window, r, NULL);

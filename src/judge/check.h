@@ -146,6 +146,10 @@ struct check_result {
   struct energy_result energy;
   struct nutrient_result nutrient[NUT_COUNT];
   struct balance balance;
+  /* Where something is fed without being counted (judge/uncounted.h): the most of each nutrient a day that it can supply,
+   * and [uncounted_count] the grams of its first record that are allowed for; INFINITY: any. */
+  double uncounted_most[NUT_COUNT];
+  const double *uncounted_g;
   double parts[BOWL_COUNT]; /* shares of mass as eaten, sum 1 */
   const struct finding *finding;
   size_t finding_count;

@@ -48,10 +48,13 @@ struct ration_remark {
   const char *text;
 };
 
-/* Fed, but nobody knows what is in it or how much: "? 1 scoop of a multivitamin". Unknown in every nutrient, never zero. */
+/* Fed, but nobody knows what is in it or how much: "? 1 scoop of a multivitamin". Unknown in every nutrient, never zero; of
+ * "? some kale" it is known what it is. */
 struct ration_uncounted {
   int line; /* 1-based */
   const char *text;
+  const uint32_t *may_be; /* records that fit its words; what it can supply at most goes by them (judge/uncounted.h) */
+  size_t may_be_count;    /* 0: anything */
 };
 
 struct ration {

@@ -53,6 +53,7 @@ struct totals {
   int stream_count;
   struct portion_row *row;
   int row_count;
+  const double *uncounted_most; /* [NUT_COUNT] a day, what is fed without being counted (uncounted.h); NULL: nothing is */
   bool same_every_day;
   double eaten_g; /* a day */
   union {

@@ -54,6 +54,10 @@ bool cook_and_bone(struct line_food *f, double grams, double grams_cv, struct ra
 bool resolve_line(const struct library *lib, const struct recipe *recipe, const struct recipe_line *line, struct diags *d,
                   struct ration_line *out, struct arena *arena) MUST_USE;
 
+/* recipe_uncounted.c: the recipe's uncounted lines, with the records that their words fit. */
+const struct ration_uncounted *uncounted_foods(const struct library *lib, const struct recipe *recipe, struct arena *arena)
+    MUST_USE;
+
 /* A name short enough for a message. */
 struct span short_name(const struct library *lib, uint32_t food);
 

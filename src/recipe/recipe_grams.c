@@ -373,7 +373,9 @@ static struct one one_spoon(struct line_food *f) {
   struct one label = own ? by_own_unit(f, own) : unknown();
   if (label.grams > 0) return label;
   struct one home = f->line->unit == UNIT_PINCH ? by_household(f) : unknown();
-  return home.grams > 0 ? home : by_volume(f, unit_convert(1, f->line->unit), unit_info[f->line->unit].word);
+  if (home.grams > 0) return home;
+  struct one spoon = by_volume(f, unit_convert(1, f->line->unit), unit_info[f->line->unit].word);
+  return spoon.grams > 0 ? spoon : by_household(f); /* "1 cup shredded chicken" of a record without a cup */
 }
 
 /* "15 mg zinc" is zinc itself when the record is a pure substance or a label; "15 mg zinc gluconate" is weighed. */

@@ -262,7 +262,7 @@ static bool read_ingredient(struct parser *p, struct span line, int number, cons
 static bool read_uncounted(struct parser *p, struct span line, int number) {
   struct span text = trim_blanks(span_cut(line, 1, line.n));
   if (text.n == 0) return false;
-  struct ration_uncounted u = {number, arena_text(p->arena, text)};
+  struct ration_uncounted u = {.line = number, .text = arena_text(p->arena, text)};
   ARENA_PUSH(p->arena, p->uncounted, p->uncounted_count, p->uncounted_cap, u);
   p->anything = true;
   return true;

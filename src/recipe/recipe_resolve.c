@@ -66,7 +66,7 @@ bool recipe_resolve(const struct library *lib, const struct recipe *recipe, stru
                          .line = lines,
                          .remark = recipe->remark,
                          .remark_count = recipe->remark_count,
-                         .uncounted = recipe->uncounted,
+                         .uncounted = uncounted_foods(lib, recipe, arena),
                          .uncounted_count = recipe->uncounted_count};
   for (size_t i = 0; i < recipe->line_count && d->errors < DIAG_MOST; i++) {
     struct ration_line *line = &lines[out->line_count];

@@ -88,7 +88,7 @@ static double kcal_of(const struct energy_result *e, size_t line) {
   return (double)NAN;
 }
 
-enum { NUMBER_AT = 2, GRAMS_COLUMNS = 9, KCAL_COLUMNS = 11, TEXT_AT = 6, RIVALS_SHOWN = 3 };
+enum { NUMBER_AT = 2, GRAMS_COLUMNS = 9, KCAL_COLUMNS = 11, UNCOUNTED_COLUMNS = 12, TEXT_AT = 6, RIVALS_SHOWN = 3 };
 
 static void write_record(const struct view *v, const char *lead, uint32_t food) {
   const struct pen *p = &v->pen;
@@ -167,16 +167,41 @@ static void write_line(const struct view *v, size_t i) {
   write_rivals(v, l);
 }
 
+/* What could be a food of the library, with so much of it as was allowed for before anything was called short. */
+static void write_uncounted(const struct view *v, size_t i) {
+  const struct pen *p = &v->pen;
+  const struct ration_uncounted *u = &v->r->ration->uncounted[i];
+  int right = p->width - MARGIN;
+  if (right > TEXT_AT + PROSE_MOST) right = TEXT_AT + PROSE_MOST;
+  struct row row;
+  row_start(&row, p);
+  if (u->line > 0) row_right(&row, TEXT_AT - 2, 5, INK_DIM, say_text(p, "%d", u->line));
+  row_fit(&row, TEXT_AT, right - UNCOUNTED_COLUMNS - TEXT_AT - 1, INK_PLAIN, u->text);
+  row_right(&row, right, UNCOUNTED_COLUMNS, INK_PLAIN, "not counted");
+  row_end(&row);
+  struct prose how = prose_at(TEXT_AT, INK_DIM);
+  if (u->may_be_count == 0) {
+    prose_write(p, &how, "nobody can say what is in it: it can hold any amount of anything");
+    return;
+  }
+  write_record(v, "", u->may_be[0]);
+  if (isfinite(v->r->uncounted_g[i]))
+    prose_write(p, &how,
+                say_text(p, "what is called short stays short with up to %s a day of it",
+                         say_with_unit(p, v->r->uncounted_g[i], "g")));
+}
+
 void answer_lines(const struct view *v) {
   const struct pen *p = &v->pen;
   const struct ration *ration = v->r->ration;
-  if (!ration || ration->line_count == 0) return;
+  if (!ration || ration->line_count + ration->uncounted_count == 0) return;
   heading(p, "How each line was read", "a day");
   bool rivals = false;
   for (size_t i = 0; i < ration->line_count; i++) {
     write_line(v, i);
     rivals = rivals || (!ration->line[i].pinned && ration->line[i].rival_count > 0);
   }
+  for (size_t i = 0; i < ration->uncounted_count; i++) write_uncounted(v, i);
   if (!rivals) return;
   struct prose how = prose_at(TEXT_AT, INK_DIM);
   blank_line(p);

@@ -125,13 +125,20 @@ static const char *danger_words(const struct check_result *r, struct arena *a) {
   return words_text(a, "Do not feed this as it is: %s.", words_list(a, about, n, NAMES_MOST));
 }
 
+/* Those of which it is known what they are, or those of which it is not. */
+static const char *uncounted_of(const struct ration *r, bool known, const char *why, struct arena *a) {
+  const char **text = ARENA_NEW(a, const char *, r->uncounted_count);
+  size_t n = 0;
+  for (size_t i = 0; i < r->uncounted_count; i++)
+    if ((r->uncounted[i].may_be_count > 0) == known) text[n++] = r->uncounted[i].text;
+  return n > 0 ? words_text(a, "Not counted, because %s: %s. ", why, words_list(a, text, n, 3)) : "";
+}
+
 /* "1 scoop of a multivitamin" and the like, as written; "" when everything is counted. */
 static const char *uncounted(const struct check_result *r, struct arena *a) {
   if (!r->ration || r->ration->uncounted_count == 0) return "";
-  size_t count = r->ration->uncounted_count;
-  const char **text = ARENA_NEW(a, const char *, count);
-  for (size_t i = 0; i < count; i++) text[i] = r->ration->uncounted[i].text;
-  return words_text(a, "Not counted, because nobody can say what is in it: %s. ", words_list(a, text, count, 3));
+  return words_text(a, "%s%s", uncounted_of(r->ration, false, "nobody can say what is in it", a),
+                    uncounted_of(r->ration, true, "nobody says how much it is", a));
 }
 
 const char *words_uncounted(const struct ration *r, struct arena *a) {

@@ -1,0 +1,72 @@
+#include "judge/uncounted.h"
+
+#include "foods/constant_keys.h"
+#include "foods/portion.h"
+#include "judge/stream.h"
+
+struct may_be {
+  struct stream **food; /* [count] */
+  double *most_g;       /* [count] by the portions that people feed; INFINITY where none is known */
+  size_t count;         /* 0: anything */
+};
+
+struct uncounted {
+  struct may_be *line;
+  size_t count;
+};
+
+struct uncounted *uncounted_gather(const struct library *lib, const struct ration *ration, enum species species,
+                                   const struct animal_body *body, double carotene_factor, struct arena *arena) {
+  double portions = library_constant_value(lib, K_UNCOUNTED_PORTIONS, species);
+  if (ration->uncounted_count == 0) return NULL;
+  struct uncounted *u = ARENA_NEW(arena, struct uncounted, 1);
+  u->count = ration->uncounted_count;
+  u->line = ARENA_NEW(arena, struct may_be, u->count);
+  for (size_t i = 0; i < u->count; i++) {
+    const struct ration_uncounted *from = &ration->uncounted[i];
+    struct may_be *to = &u->line[i];
+    to->count = from->may_be_count;
+    to->food = ARENA_NEW(arena, struct stream *, to->count + 1);
+    to->most_g = ARENA_NEW(arena, double, to->count + 1);
+    for (size_t k = 0; k < to->count; k++) {
+      to->food[k] = ARENA_NEW(arena, struct stream, 1);
+      to->food[k]->food = from->may_be[k];
+      to->food[k]->retention = -1;
+      stream_fill(to->food[k], lib, carotene_factor);
+      double most = portions * portion_most_g(lib, from->may_be[k], species, body->metabolic_kg, NAN);
+      to->most_g[k] = isnan(most) ? INFINITY : most;
+    }
+  }
+  return u;
+}
+
+/* Two standard deviations of the food's own spread above the published mean, and what may hide where no value is. */
+static double most_of(const struct stream *s, int n) {
+  return s->per_g[n] * (1 + 2 * sqrt(s->value_cv2[n])) + s->most_per_g[n];
+}
+
+/* A food without energy, or of which it is not known, fills nobody: any amount of it could be fed beside the rest. */
+static double most_grams(const struct may_be *u, size_t k, double eaten_g, const struct energy_result *energy) {
+  double rest = energy->need.high_kcal - (energy->supply_kcal > 0 ? energy->supply_kcal : 0);
+  double kcal = u->food[k]->per_g[NUT_ENERGY];
+  if (!(kcal > 0) || isnan(rest)) return u->most_g[k];
+  return fmin(u->most_g[k], fmax(eaten_g, rest / kcal));
+}
+
+double uncounted_grams(const struct uncounted *u, size_t i, size_t k, double eaten_g, const struct energy_result *energy) {
+  return u->line[i].count == 0 ? INFINITY : most_grams(&u->line[i], k, eaten_g, energy);
+}
+
+void uncounted_most(const struct uncounted *u, double eaten_g, const struct energy_result *energy, double most[NUT_COUNT]) {
+  memset(most, 0, NUT_COUNT * sizeof *most);
+  for (size_t i = 0; i < u->count; i++) {
+    for (int n = 0; n < NUT_COUNT; n++) {
+      double here = u->line[i].count == 0 || n == NUT_ENERGY ? INFINITY : 0;
+      for (size_t k = 0; k < u->line[i].count; k++) {
+        double per_g = most_of(u->line[i].food[k], n);
+        if (per_g > 0) here = fmax(here, per_g * most_grams(&u->line[i], k, eaten_g, energy));
+      }
+      most[n] += here;
+    }
+  }
+}
