@@ -178,6 +178,37 @@ static void scale_order_and_splitting(void **state) {
   }
 }
 
+/* What a line of unknown amount leaves short is short with any amount of that food up to what was allowed for: that amount
+ * put into the bowl, as an ordinary line, is the other route. */
+static void uncounted_food_saves_nothing_that_is_short(void **state) {
+  (void)state;
+  size_t shorts = 0, unproven = 0;
+  for (int k = 0; k < RATIONS; k++) {
+    struct ration_line line[MOST_LINES + 1];
+    size_t n = random_lines(line);
+    struct animal a = random_animal();
+    struct check_options o = random_options();
+    o.basis = BASIS_WEIGHT; /* by energy the need would grow with the food */
+    uint32_t food = (uint32_t)gsl_rng_uniform_int(rng, library_count(built_library()));
+    struct ration_uncounted u = {.line = 1, .text = "some of it", .may_be = &food, .may_be_count = 1};
+    struct ration r = tiny_ration(line, n);
+    r.uncounted = &u;
+    r.uncounted_count = 1;
+    const struct check_result *open = check_numbers(built_library(), &r, &a, &o, &arena);
+    double most = open->uncounted_g[0], grams = isfinite(most) ? most * gsl_rng_uniform(rng) : 5000 * gsl_rng_uniform(rng);
+    line[n] = tiny_line_on(food, grams, 28, 0);
+    const struct check_result *counted = check(line, n + 1, &a, &o);
+    for (int i = 0; i < NUT_COUNT; i++) {
+      unproven += open->nutrient[i].verdict == VERDICT_UNPROVEN;
+      if (open->nutrient[i].verdict != VERDICT_SHORT) continue;
+      shorts++;
+      assert_int_equal(counted->nutrient[i].verdict, VERDICT_SHORT);
+    }
+    arena_free(&arena);
+  }
+  assert_true(shorts > RATIONS && unproven > RATIONS);
+}
+
 #define WITH_ARENA(f) cmocka_unit_test_setup_teardown(f, fresh_random, done_random)
 
 int main(void) {
@@ -185,6 +216,7 @@ int main(void) {
       WITH_ARENA(answers_do_not_contradict_themselves),
       WITH_ARENA(amounts_by_another_route),
       WITH_ARENA(scale_order_and_splitting),
+      WITH_ARENA(uncounted_food_saves_nothing_that_is_short),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

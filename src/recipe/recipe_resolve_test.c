@@ -55,6 +55,12 @@ static void household_measures(void **state) {
   /* A slip in the word finds the food, and must find what one of it weighs. */
   assert_true(fabs(line("2 chiken wings, bone-in")->grams_fed - 2 * 89) < 1e-9); /* the row of data/household.tsv */
   assert_true(line("2 handfuls of beef mince")->grams_fed > 2 * l->grams_fed / 2);
+  /* Records without a cup of their own: SR28 weighs half a cup of the boiled mix (11584) at 91 g, a cup of diced chicken
+   * (05005 to 05045) at 140 g. */
+  l = line("1 cup frozen mixed vegetables [usda:11583]");
+  assert_true(l->low_g < 182 && l->high_g > 182 && strstr(l->assumed, "cup"));
+  l = line("1 cup chicken [usda:05011]");
+  assert_true(l->low_g < 140 && l->high_g > 140 && strstr(l->assumed, "cup"));
   l = line("3 chicken feet");
   assert_int_equal(l->part_count, 2); /* feet have bone */
   assert_true(l->low_g >= 3 * 30 && l->high_g <= 3 * 80);

@@ -140,6 +140,8 @@ export interface Recipe {
   lines: Line[];
   /** null when not said */
   meals_per_day: number | null;
+  /** fed, and not counted */
+  uncounted: Uncounted[];
 }
 
 /** a line of the recipe */
@@ -222,6 +224,18 @@ export interface Rival {
   food: string;
   /** of the record */
   name: string;
+}
+
+/** something fed that is not counted */
+export interface Uncounted {
+  /** its number in the text */
+  line: number;
+  /** as written */
+  text: string;
+  /** records that fit its words; none: it can be anything */
+  may_be: Rival[];
+  /** g a day: so much of the first of them was allowed for, before anything is called short; null: any amount */
+  most_g: number | null;
 }
 
 /** the animal that the answer is for */
