@@ -167,6 +167,7 @@ static struct span name_before(const struct tokens *t, size_t at) {
   for (size_t back = 1; back <= 3 && back <= at; back++) {
     const struct token *k = &t->item[at - back];
     if (k->kind == TOKEN_MARK && (k->mark == '(' || k->mark == ',' || k->mark == ':')) continue;
+    if (back < 3 && says(t, at - back, "is weighs at about")) continue; /* "Duke is 36 kg" */
     bool name = k->kind == TOKEN_WORD && k->at.p[0] >= 'A' && k->at.p[0] <= 'Z' && k->at.n > 2 && !is_chatter(k->word) &&
                 !is_animal_word(k->word, &s) && !says(t, at - back, "the and weight");
     return name ? k->at : (struct span){"", 0};

@@ -35,7 +35,9 @@ static size_t vessel_at(const struct tokens *t, size_t at) {
 /* "makes", "lasts him", "that's", "the pan does": what stands before how long a batch lasts. */
 static bool lasts_before(const struct tokens *t, size_t at) {
   if (at == 0) return false;
-  if (says(t, at - 1, "him her us them me it") && at > 1) at--;
+  if (says(t, at - 1, "him her us them me it both") && at > 1) at--;
+  if (says(t, at - 1, "of") && at > 3 && says(t, at - 2, "two pair three") && says(t, at - 3, "the")) at -= 3; /* "the two of them" */
+  if (says(t, at - 1, "two pair three") && at > 2 && says(t, at - 2, "the")) at -= 2;
   return says(t, at - 1,
               "makes make lasts last for over into feeds serves batch covers fills fill gives yield yields does do that's "
               "thats is be");

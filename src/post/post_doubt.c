@@ -398,16 +398,8 @@ void post_doubt_whole(struct post_reader *r) {
   arena_rewind(r->arena, r->begin);
   doubt_twice(r);
   doubt_meals(r);
-  if (!post_is_shared(r)) return;
-  r->shares = r->makes_days > 0;
-  if (!r->shares) {
-    doubt_all(r, "counted as if all of it were for one animal", false);
-    return;
-  }
-  struct buf b;
-  buf_init(&b, r->keep, 96);
-  buf_addf(&b, "one of %d equal shares, a batch for as many animals", r->animals);
-  doubt_all(r, buf_text(&b), false);
+  post_share_pot(r);
+  if (post_is_shared(r) && !(r->pot_part > 0)) doubt_all(r, "counted as if all of it were for one animal", false);
 }
 
 /* Less than anybody feeds: a batch of fewer days, or a part of the bowl. Grams a kg of body weight; where something is left

@@ -31,6 +31,7 @@ void post_add(struct post_reader *r, enum item_kind kind, const char *text, cons
                       .food = r->taken_food,
                       .words = span_of(arena_text(r->keep, r->taken_words)),
                       .served = r->served,
+                      .own = r->own,
                       .timed = r->meal_said || r->days[0],
                       .sentence = r->heard_count};
   ARENA_PUSH(r->keep, r->item, r->count, r->cap, item);

@@ -25,7 +25,9 @@ struct span post_clean(struct span text, struct arena *arena);
 
 /* ---- post_words.c, post_cues.c ---- */
 
-bool word_in(struct span word, const char *list); /* 'list': words between blanks */
+bool word_in_list(struct span word, const char *list, size_t n);
+/* 'list': words between blanks, in small letters. The length of a literal costs nothing. */
+static inline bool word_in(struct span word, const char *list) { return word_in_list(word, list, strlen(list)); }
 bool is_chatter(struct span word);                /* says nothing of the food: "he", "gets", "usually" */
 bool begins_clause(struct span word);             /* "that", "because", "he": what follows is no food's name */
 bool is_meal_word(struct span word);
@@ -113,6 +115,7 @@ struct item {
   size_t sentence;     /* which one it stands in */
   bool timed;          /* its sentence names a meal, a time or a day */
   bool doubted;        /* whether, how much or how often it is fed was assumed, and is asked */
+  bool own;            /* of one animal alone, beside a pot for several */
 };
 
 /* What was looked up before; a post asks for the same words again and again. */
@@ -154,6 +157,11 @@ struct named_animal {
   struct span name;
   double kg;
 };
+/* Whose part of a pot; "": of the one that is spoken of. */
+struct part_of {
+  struct span name;
+  double of;
+};
 
 struct post_reader {
   const struct library *lib;
@@ -189,7 +197,6 @@ struct post_reader {
   /* what holds for the whole */
   double makes_days, makes_meals, meals_a_day; /* NaN */
   int makes_line;
-  bool shares;       /* the batch is for several animals, and each gets its equal share */
   double meals_told; /* "three meals a day", whatever it is said of; 0 */
   int meals_line;
   double total_g, feeds_g, feeds_percent; /* NaN */
@@ -204,6 +211,14 @@ struct post_reader {
   bool for_one;                /* "this is for one dog" */
   struct named_animal named[6];
   size_t named_count;
+  struct part_of part[6], related[2]; /* as told, and as one animal's part of the other's */
+  size_t part_count;
+  double part_of_each;     /* "a third each"; 0 */
+  bool own;                /* the sentence tells what one gets beside it */
+  bool one_pot;            /* words tell that several eat of one */
+  struct span asked_about; /* the name of the one that the post is about; "" */
+  double pot_part;         /* the part that was counted, 0 all of it; as told? */
+  bool pot_told;
   bool subject_named, several_weights; /* which of several animals it is about; two weights for one */
   int weights_line;
   int weighed_species; /* beside the weight; -1 */
@@ -276,6 +291,11 @@ void post_settle(struct post_reader *r, struct post *out);
 
 /* "A 250 g pot of cottage cheese lasts him two weeks": how often, and takes it; "". */
 const char *post_lasts_alone(struct post_reader *r, struct tokens *t);
+
+/* post_pot.c: what a sentence tells of parts of a pot for several animals; and the part of the one that is asked about, when
+ * all is read. */
+void post_hear_of_pot(struct post_reader *r, const struct tokens *t);
+void post_share_pot(struct post_reader *r);
 
 /* post_animal.c: takes what a sentence tells of the animal, the batch and the whole; true when nothing else is left in it.
  */

@@ -159,6 +159,7 @@ static void read_words(struct post_reader *r, struct span text, bool bulleted) {
   if (all.count == 0) return;
   if (all.count > SENTENCE_MOST_WORDS * 4) all.count = SENTENCE_MOST_WORDS * 4;
   bulleted = strip_bullet(&all) > 0 || bulleted;
+  post_hear_of_pot(r, &all);
   read_tokens(r, left_over(&all, 0, r->arena), text, bulleted);
 }
 
@@ -522,11 +523,11 @@ static void settle_species(struct post_reader *r) {
     post_ask(r, 3, "Two weights are told. Which one is right today, or which animal is this food for?");
     r->line = 0;
   }
-  if (post_is_shared(r))
+  if (post_is_shared(r) && !r->pot_told)
     post_ask(r, 3,
-             r->shares ? "This is for %d animals; equal shares were assumed. How much does each of them get, and what "
-                         "does each weigh?"
-                       : "This is for %d animals. How much does each of them get, and what does each weigh?",
+             r->pot_part > 0 ? "This is for %d animals; equal shares were assumed. How much does each of them get, and what "
+                               "does each weigh?"
+                             : "This is for %d animals. How much does each of them get, and what does each weigh?",
              r->animals);
   static const double HEAVIEST_CAT_KG = 12;
   if (!r->species_said && post_any_food(r) && !(r->weight_kg > HEAVIEST_CAT_KG))

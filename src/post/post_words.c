@@ -3,19 +3,33 @@
 
 static char small(char c) { return c >= 'A' && c <= 'Z' ? (char)(c + ('a' - 'A')) : c; }
 
-/* Asked thousands of times a post: one pass, and most words of the list, which are in small letters, end at their first. */
-bool word_in(struct span word, const char *list) {
-  if (word.n == 0) return false;
+/* Where a word of the list may begin: a blank and then its first letter, eight bytes at a time. */
+static uint64_t zero_bytes(uint64_t v) { return (v - 0x0101010101010101U) & ~v & 0x8080808080808080U; }
+
+static bool spells(const char *list, size_t at, size_t n, struct span word) {
+  if (at + word.n > n || (at + word.n < n && list[at + word.n] != ' ')) return false;
+  size_t i = 1;
+  while (i < word.n && list[at + i] == small(word.p[i])) i++;
+  return i == word.n;
+}
+
+/* Asked thousands of times a post, of lists of up to a hundred words. */
+bool word_in_list(struct span word, const char *list, size_t n) {
+  if (word.n == 0 || word.n > n) return false;
   char first = small(word.p[0]);
-  for (const char *p = list; *p; p++) {
-    if (*p == first) {
-      size_t i = 1;
-      while (i < word.n && p[i] == small(word.p[i])) i++;
-      if (i == word.n && (p[i] == ' ' || !p[i])) return true;
-    }
-    while (*p && *p != ' ') p++;
-    if (!*p) return false;
+  uint64_t letter = 0x0101010101010101U * (uint8_t)first, blank = 0x0101010101010101U * ' ';
+  if (list[0] == first && spells(list, 0, n, word)) return true;
+  size_t at = 0;
+  for (; at + 9 <= n; at += 8) {
+    uint64_t here, next;
+    memcpy(&here, list + at, 8);
+    memcpy(&next, list + at + 1, 8);
+    if ((zero_bytes(here ^ blank) & zero_bytes(next ^ letter)) == 0) continue;
+    for (size_t i = at; i < at + 8; i++)
+      if (list[i] == ' ' && list[i + 1] == first && spells(list, i + 1, n, word)) return true;
   }
+  for (; at + 1 < n; at++)
+    if (list[at] == ' ' && list[at + 1] == first && spells(list, at + 1, n, word)) return true;
   return false;
 }
 

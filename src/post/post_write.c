@@ -23,14 +23,15 @@ static void write_whole(struct buf *b, const struct post_reader *r) {
   for (size_t i = 0; i < r->count; i++)
     percent = percent || (r->item[i].kind == ITEM_FOOD &&
                           memchr(r->item[i].text, '%', 24 < strlen(r->item[i].text) ? 24 : strlen(r->item[i].text)));
-  if (r->makes_days > 0 && r->shares) { /* what lasts two animals five days lasts one of them ten */
-    write_number(b, "Makes: ", r->makes_days * r->animals, " days  # ");
+  double part = r->pot_part > 0 ? r->pot_part : 1;
+  if (r->makes_days > 0 && part < 1) { /* what lasts two animals five days lasts one of them ten */
+    write_number(b, "Makes: ", r->makes_days / part, " days  # ");
     write_number(b, "", r->makes_days, r->makes_days == 1 ? " day" : " days");
-    write_number(b, " for ", r->animals, " animals\n");
+    write_number(b, " for all, of which this animal gets ", 100 * part, " %\n");
   } else if (r->makes_days > 0)
     write_number(b, "Makes: ", r->makes_days, r->makes_days == 1 ? " day\n" : " days\n");
   else if (r->makes_meals > 0 && r->meals_a_day > 0)
-    write_number(b, "Makes: ", r->makes_meals / r->meals_a_day, " days\n");
+    write_number(b, "Makes: ", r->makes_meals / r->meals_a_day / part, " days\n");
   if (r->per_meal && r->meals_a_day > 0) write_number(b, "Meals: ", r->meals_a_day, " a day\n");
   if (!r->any_percent && !percent) return;
   if (r->feeds_g > 0)

@@ -1,0 +1,249 @@
+/* One pot for several animals: which part of it goes to the one that is asked about. */
+#include "base/num.h"
+#include "post/post_item.h"
+
+/* ---- parts ---- */
+
+/* "half", "two thirds", "a third", "one quarter": the part, and how many tokens; 0. */
+static size_t part_at(const struct tokens *t, size_t at, double *part) {
+  static const struct {
+    const char *words;
+    double of;
+  } PART[] = {{"two thirds", 2.0 / 3}, {"three quarters", 0.75}, {"a third", 1.0 / 3}, {"one third", 1.0 / 3},
+              {"the half", 0.5},       {"a half", 0.5},          {"one half", 0.5},    {"a quarter", 0.25},
+              {"one quarter", 0.25},   {"half", 0.5},            {"a fifth", 0.2},     {"one fifth", 0.2}};
+  for (size_t i = 0; i < COUNT_OF(PART); i++) {
+    size_t used = phrase_at(t, at, PART[i].words);
+    if (used > 0) return *part = PART[i].of, used;
+  }
+  if (is_number(t, at) && is_mark(t, at + 1, '/') && is_number(t, at + 2) && t->item[at + 2].value > t->item[at].value &&
+      t->item[at + 2].value <= 5)
+    return *part = t->item[at].value / t->item[at + 2].value, 3;
+  struct quantity q = quantity_at(t, at);
+  if (q.fault == QUANTITY_FINE && q.low == q.high && q.low > 0 && q.low < 1) return *part = q.low, q.tokens;
+  return 0;
+}
+
+/* "of it", "of the pot", "each", "every time", or nothing more: a part of the whole, and not of a tin. */
+static bool of_the_whole(struct post_reader *r, const struct tokens *t, size_t at, bool *each) {
+  *each = says(t, at, "each apiece");
+  if (*each) return true;
+  if (says(t, at, "of") && says(t, at + 1, "it that this everything them")) return !is_word(t, at + 2) || !post_mention_at(r, t, at + 2);
+  if (says(t, at, "of") && says(t, at + 1, "the this that") && says(t, at + 2, "pot batch lot mix tray pan total whole stew food"))
+    return true;
+  if (at >= t->count) return true;
+  return t->item[at].kind == TOKEN_MARK || says(t, at, "and while but so");
+}
+
+static bool is_pronoun(const struct tokens *t, size_t at) { return says(t, at, "she he"); }
+
+static bool is_name(const struct tokens *t, size_t at) {
+  enum species s;
+  if (at >= t->count || t->item[at].kind != TOKEN_WORD || t->item[at].at.n < 2) return false;
+  char c = t->item[at].at.p[0];
+  return c >= 'A' && c <= 'Z' && !is_chatter(t->item[at].word) && !is_animal_word(t->item[at].word, &s) &&
+         !begins_clause(t->item[at].word) && !is_meal_word(t->item[at].word);
+}
+
+static void remember_part(struct post_reader *r, struct span name, double part) {
+  for (size_t i = 0; i < r->part_count; i++)
+    if (span_eq_fold(r->part[i].name, name)) {
+      r->part[i].of = part;
+      return;
+    }
+  if (r->part_count == COUNT_OF(r->part)) return;
+  r->part[r->part_count++] = (struct part_of){name.n > 0 ? arena_span(r->keep, name) : name, part};
+}
+
+/* Who eats, before the verb at 'verb': a name, or "" for the one that is spoken of. False: nobody. */
+static bool eater_before(const struct tokens *t, size_t verb, struct span *name) {
+  enum { FAR = 6 };
+  for (size_t i = verb; i-- > 0 && i + FAR > verb;) {
+    if (t->item[i].kind == TOKEN_MARK && t->item[i].mark != ',' && t->item[i].mark != '(' && t->item[i].mark != ')') return false;
+    if (is_pronoun(t, i)) return *name = (struct span){"", 0}, true;
+    if (is_name(t, i)) return *name = t->item[i].at, true;
+  }
+  return false;
+}
+
+/* "the other half goes fifty-fifty to Elsie and Bean": what is left, in halves. */
+static bool the_rest_to(struct post_reader *r, const struct tokens *t, size_t at) {
+  double left = 1;
+  if (!says(t, at, "rest other remaining remainder")) return false;
+  for (size_t i = 0; i < r->part_count; i++) left -= r->part[i].of;
+  if (r->part_count == 0 || !(left > 0.01)) return false;
+  struct span name[4];
+  size_t names = 0;
+  for (size_t i = at; i < t->count && !is_mark(t, i, '.') && names < COUNT_OF(name); i++)
+    if (is_name(t, i) && i > at && says(t, i - 1, "to and for between is")) name[names++] = t->item[i].at;
+  for (size_t i = 0; i < names; i++) remember_part(r, name[i], left / (double)names);
+  return names > 0;
+}
+
+/* "Moss gets twice what Juniper gets", "half as much as Moss" */
+static bool relation(struct post_reader *r, const struct tokens *t, size_t at, size_t used, double times, size_t verb) {
+  struct span one, other = {"", 0};
+  bool what = says(t, at + used, "what") || (says(t, at + used, "of") && says(t, at + used + 1, "what")) ||
+              (says(t, at + used, "as") && says(t, at + used + 1, "much")) || says(t, at + used, "the");
+  if (!what || !eater_before(t, verb, &one)) return false;
+  for (size_t i = at + used; i < t->count && other.n == 0; i++)
+    if (is_name(t, i)) other = t->item[i].at;
+  if (other.n == 0) return false;
+  r->related[0] = (struct part_of){one.n > 0 ? arena_span(r->keep, one) : one, times / (1 + times)};
+  r->related[1] = (struct part_of){arena_span(r->keep, other), 1 / (1 + times)};
+  return true;
+}
+
+/* Words that tell of one pot for several. */
+static bool tells_of_a_pot(const struct tokens *t) {
+  static const char *const PHRASES[] = {"one pot",     "between them",  "between the two", "lasts the two", "feeds the two", "the pair of them", "both dogs",
+                                        "both cats",   "all of them",   "for the two",     "for both",
+                                        "the lot of them", "share it",      "they share",       "share fair",
+                                        "not each",    "for all of them", "for the three",   "between the three", "for my two",
+                                        "for my three", "for our two",  "for our three",   "they get through", "the two together",
+                                        "them all", "all three", "all four"};
+  for (size_t i = 0; i < t->count; i++)
+    for (size_t k = 0; k < COUNT_OF(PHRASES); k++)
+      if (phrase_at(t, i, PHRASES[k]) > 0) return true;
+  return false;
+}
+
+/* "both dogs", "the pair of them", "my 2 dogs" */
+static void count_them(struct post_reader *r, const struct tokens *t) {
+  for (size_t i = 0; i < t->count; i++) {
+    bool two = (says(t, i, "both") && says(t, i + 1, "dogs cats of")) || phrase_at(t, i, "the pair of them") > 0 ||
+               (phrase_at(t, i, "the two of them") > 0 && i > 0 && says(t, i - 1, "for between lasts feeds does of")) ||
+               phrase_at(t, i, "the two together") > 0 ||
+               phrase_at(t, i, "between the two") > 0;
+    bool three = phrase_at(t, i, "the three of them") > 0 || phrase_at(t, i, "all three") > 0;
+    if (!(r->animals > 1) && (two || three)) r->animals = two ? 2 : 3;
+  }
+}
+
+/* "I'm asking about Juniper", "It's Pip I'm asking about", "on account of Bean" */
+static void find_asked_about(struct post_reader *r, const struct tokens *t) {
+  static const char *const PHRASES[] = {"asking about", "on account of",  "question is about", "question is for", "question is",
+                                        "writing about", "worried about", "i ask about",       "question about",  "this is about"};
+  for (size_t i = 0; i < t->count; i++) {
+    for (size_t k = 0; k < COUNT_OF(PHRASES); k++) {
+      size_t used = phrase_at(t, i, PHRASES[k]);
+      if (used > 0 && is_name(t, i + used)) r->asked_about = arena_span(r->keep, t->item[i + used].at);
+    }
+    if (is_name(t, i) && (phrase_at(t, i + 1, "i'm asking about") > 0 || phrase_at(t, i + 1, "i am asking about") > 0 ||
+                          phrase_at(t, i + 1, "i'm worried about") > 0))
+      r->asked_about = arena_span(r->keep, t->item[i].at);
+  }
+}
+
+/* "each of them gets", "per dog", "I've already halved it": the amounts are those of one. */
+static bool tells_of_one(const struct tokens *t) {
+  for (size_t i = 0; i < t->count; i++)
+    if (phrase_at(t, i, "each of them") > 0 || phrase_at(t, i, "each of the") > 0 || says(t, i, "halved") ||
+        (says(t, i, "per a") && says(t, i + 1, "dog cat head animal") && says(t, i, "per")))
+      return true;
+  return false;
+}
+
+/* "Pip also gets 2 g of fish oil": beside the pot. */
+static bool tells_of_own(const struct tokens *t) {
+  bool also = false, eats = false;
+  for (size_t i = 0; i < t->count; i++) {
+    also = also || says(t, i, "also besides extra addition too since");
+    eats = eats || says(t, i, "gets has eats takes");
+  }
+  return also && eats;
+}
+
+void post_hear_of_pot(struct post_reader *r, const struct tokens *t) {
+  r->for_one = r->for_one || tells_of_one(t);
+  r->own = tells_of_own(t);
+  find_asked_about(r, t);
+  count_them(r, t);
+  r->one_pot = r->one_pot || tells_of_a_pot(t);
+  for (size_t i = 0; i < t->count; i++) {
+    double part = 0;
+    bool each;
+    if (the_rest_to(r, t, i)) return;
+    size_t used = part_at(t, i, &part), verb = i;
+    if (used == 0 && says(t, i, "twice double")) used = 1, part = 2;
+    if (used == 0) continue;
+    while (verb > 0 && verb + 3 > i && !says(t, verb - 1, "gets get takes take has have eats eat")) verb--;
+    bool eaten = verb > 0 && verb + 3 > i && says(t, verb - 1, "gets get takes take has have eats eat");
+    if (!eaten) continue;
+    if (relation(r, t, i, used, part, verb - 1)) continue;
+    struct span name;
+    if (!(part < 1) || !of_the_whole(r, t, i + used, &each)) continue;
+    if (each)
+      r->part_of_each = part;
+    else if (eater_before(t, verb - 1, &name))
+      remember_part(r, name, part);
+    else
+      continue;
+    for (size_t k = i; k < i + used; k++) post_claim(r, t->item[k].at, CLAIM_TOLD, 0, 0);
+  }
+}
+
+/* ---- what it comes to ---- */
+
+static double part_of_name(const struct part_of *part, size_t count, struct span name) {
+  for (size_t i = 0; i < count; i++)
+    if (span_eq_fold(part[i].name, name)) return part[i].of;
+  return (double)NAN;
+}
+
+/* The part of the one that is asked about; NaN when nobody told. 'told': in the post's own words. */
+static double our_part(const struct post_reader *r, bool *told) {
+  double part = (double)NAN;
+  *told = false;
+  if (r->for_one) return part;
+  bool pot = r->one_pot || r->makes_days > 0 || r->makes_meals > 0 || r->animals > 1;
+  *told = true;
+  if (r->part_of_each > 0) return r->part_of_each;
+  if (r->asked_about.n > 0) part = part_of_name(r->part, r->part_count, r->asked_about);
+  if (!(part > 0) && pot) part = part_of_name(r->part, r->part_count, (struct span){"", 0});
+  if (!(part > 0) && pot && r->asked_about.n > 0) part = part_of_name(r->related, 2, r->asked_about);
+  if (part > 0 && pot) return part;
+  *told = false;
+  return r->animals > 1 && !r->for_one && (r->one_pot || r->makes_days > 0) ? 1.0 / r->animals : (double)NAN;
+}
+
+static bool tells_a_day(struct post_reader *r, const struct item *item) {
+  struct tokens t = tokens_of(span_of(item->text), r->arena);
+  for (size_t k = 0; k < t.count; k++)
+    if (frequency_at(&t, k).tokens > 0) return true;
+  return false;
+}
+
+static void take_part_of_item(struct post_reader *r, struct item *item, double part) {
+  struct tokens t = tokens_of(span_of(item->text), r->arena);
+  struct post_amount a = post_amount_at(&t, 0);
+  if (a.tokens == 0 || a.is_percent || a.tokens >= t.count) return;
+  struct buf b;
+  buf_init(&b, r->keep, strlen(item->text) + 60);
+  amount_write(&b, &a, part);
+  const char *rest = t.item[a.tokens].at.p;
+  buf_addf(&b, " %s", rest);
+  item->text = buf_text(&b);
+  item->grams *= part;
+}
+
+void post_share_pot(struct post_reader *r) {
+  bool told;
+  double part = our_part(r, &told);
+  if (!(part > 0 && part < 1)) return;
+  bool batch = r->makes_days > 0 || r->makes_meals > 0;
+  struct buf b;
+  buf_init(&b, r->keep, 120);
+  buf_adds(&b, told ? "this animal's part of what the post tells for all: " : "equal shares assumed: ");
+  num_sig(&b, 100 * part, 3);
+  buf_adds(&b, " %");
+  for (size_t i = 0; i < r->count; i++) {
+    struct item *item = &r->item[i];
+    if (item->kind != ITEM_FOOD || item->served || item->own || (batch && tells_a_day(r, item))) continue;
+    if (!batch) take_part_of_item(r, item, part);
+    item->assumed = arena_text(r->keep, span_of(post_joined(r, buf_text(&b), item->assumed)));
+    item->doubted = item->doubted || !told;
+  }
+  r->pot_part = part;
+  r->pot_told = told;
+}
