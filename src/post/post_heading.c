@@ -162,6 +162,7 @@ static const char *how_often(const struct post_reader *r, const struct tokens *t
 bool post_period_heading(struct post_reader *r, const struct tokens *t) {
   const char *often = how_often(r, t);
   if (often) {
+    r->period_line = r->line;
     r->period = often;
     r->days = r->bare_unit = "";
     return true;
@@ -227,7 +228,7 @@ bool post_as_on_day(struct post_reader *r, const struct tokens *t, struct span t
 }
 
 /* "three small meals", "twice a day", "2x daily": how many meals; 0. */
-static double meals_said(const struct tokens *t) {
+double post_meals_said(const struct tokens *t) {
   for (size_t i = 0; i < t->count; i++) {
     struct frequency f = frequency_at(t, i);
     if (f.tokens > 0 && f.feedings > 1 && f.times_per_28 == CALENDAR_DAYS) return f.feedings;
@@ -267,7 +268,7 @@ size_t post_each_meal(struct post_reader *r, const struct tokens *t) {
                                         "all meals the same",
                                         "meals are identical",
                                         "same at every meal"};
-  double meals = meals_said(t);
+  double meals = post_meals_said(t);
   bool shared_out = false; /* "split into two meals": then the amounts are a day's */
   for (size_t i = 0; i < t->count; i++)
     shared_out =

@@ -178,6 +178,7 @@ struct post_reader {
   size_t heard_count, heard_cap;
   struct span sentence;     /* being read */
   struct span last_named;   /* the food that was named last; "" */
+  struct span first_named;  /* the food of the last sentence that named one alone, with its words; "" */
   size_t named_in_sentence; /* and how many in that sentence */
   size_t ask_of;            /* a question is about this item, from 1; 0: the one that is being read */
   struct known_names *names;
@@ -267,6 +268,11 @@ int post_day_rotation(struct span text);
 /* "three meals a day, every meal the same", "each time": the amounts behind it are those of a meal; how many tokens to its
  * end. */
 size_t post_each_meal(struct post_reader *r, const struct tokens *t);
+double post_meals_said(const struct tokens *t); /* "three small meals", "twice a day"; 0 */
+/* post_of_all.c: "she eats that twice daily", "sorry, per meal and not per day": how often all lines before are fed; true
+ * when the sentence says so. And what of headings governed no line, once all is read. */
+bool post_said_of_all(struct post_reader *r, const struct tokens *t, struct span text);
+void post_doubt_headings(struct post_reader *r);
 size_t post_day_prefix(struct post_reader *r, const struct tokens *t, const char **phrase);
 bool post_any_amount(const struct tokens *t, size_t from);
 bool post_period_heading(struct post_reader *r, const struct tokens *t);

@@ -253,6 +253,7 @@ static void read_fed(struct post_reader *r, struct tokens t, struct span text, b
   }
   if (meal > 0) t = left_over(&t, meal, r->arena);
   bulleted = bulleted || meal > 0; /* "Treats: dried sprats" */
+  if (post_said_of_all(r, &t, text)) return;
   const char *period = r->period;
   size_t each = post_each_meal(r, &t);
   bool here = false; /* of the foods of this sentence alone */

@@ -124,6 +124,42 @@ static size_t second_turn(const struct tokens *t, size_t from, bool odd, size_t 
   return t->count;
 }
 
+/* "500 g of turkey a day" of every other week: that it is daily goes without saying. */
+static struct span without_daily(struct span s) {
+  static const char *const DAILY[] = {" a day", " per day", " daily", " each day", " every day", "/day"};
+  for (size_t i = 0; i < COUNT_OF(DAILY); i++) {
+    size_t n = strlen(DAILY[i]);
+    if (s.n > n && span_is_fold(span_cut(s, s.n - n, s.n), DAILY[i])) s.n -= n;
+  }
+  return s;
+}
+
+/* "100 g of venison one week and 100 g of duck the next": the turns stand behind their foods. */
+static bool turns_behind(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
+  static const char *const FIRST[] = {"one week", "one day", "in one week"};
+  static const char *const NEXT[] = {"the next week", "the next day", "the next one", "the next", "the other", "the week after"};
+  for (size_t i = 1; i < t->count; i++)
+    for (size_t k = 0; k < COUNT_OF(FIRST); k++) {
+      size_t first = phrase_at(t, i, FIRST[k]), next = 0, used = 0;
+      if (first == 0 || !post_any_amount(&(struct tokens){t->item, i}, 0)) continue;
+      for (size_t m = i + first; m < t->count && used == 0; m++)
+        for (size_t q = 0; q < COUNT_OF(NEXT) && used == 0; q++) used = phrase_at(t, next = m, NEXT[q]);
+      if (used == 0 || !post_any_amount(&(struct tokens){t->item, next}, i + first)) return false;
+      struct buf b;
+      buf_init(&b, r->keep, text.n + 60);
+      buf_add(&b, (struct span){text.p, (size_t)(t->item[i].at.p - text.p)});
+      buf_adds(&b, "every other day");
+      const char *mid = t->item[i + first - 1].at.p + t->item[i + first - 1].at.n;
+      buf_add(&b, (struct span){mid, (size_t)(t->item[next].at.p - mid)});
+      buf_adds(&b, "every other day");
+      const char *rest = t->item[next + used - 1].at.p + t->item[next + used - 1].at.n;
+      buf_add(&b, (struct span){rest, (size_t)(text.p + text.n - rest)});
+      *out = buf_span(&b);
+      return true;
+    }
+  return false;
+}
+
 /* "One day 300 g beef, the next 300 g cod": every other day each. */
 static bool by_turns(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
   static const char *const FIRST[] = {"one day", "one week", "on odd days", "odd days", "on one day"};
@@ -163,6 +199,8 @@ static bool by_turns(struct post_reader *r, const struct tokens *t, struct span 
       while (a.n > 0 && memchr(" ,:;-", a.p[0], 5)) a = span_cut(a, 1, a.n);
       while (b.n > 0 && memchr(" ,:;-", b.p[0], 5)) b = span_cut(b, 1, b.n);
       while (b.n > 0 && memchr(" .,;!", b.p[b.n - 1], 5)) b.n--;
+      a = without_daily(a);
+      b = without_daily(b);
       if (a.n < 4 || b.n < 4) return false;
       struct buf w;
       buf_init(&w, r->keep, text.n + 80);
@@ -236,24 +274,75 @@ static bool of_it(struct post_reader *r, const struct tokens *t, struct span tex
   return false;
 }
 
+/* The food of the amount before 'at', with its words: "pork mince"; "" none. */
+static struct span food_before(struct post_reader *r, const struct tokens *t, size_t at) {
+  struct span food = {"", 0};
+  for (size_t i = 0; i < at; i++) {
+    struct post_amount a = post_amount_at(t, i);
+    size_t from = i + a.tokens, to;
+    if (a.tokens == 0 || a.bare) continue;
+    if (says(t, from, "of")) from++;
+    for (to = from; to < at && is_word(t, to) && !is_meal_word(t->item[to].word) && frequency_at(t, to).tokens == 0 &&
+                    !says(t, to, "at in for on with and plus then gets he she it split a the each");
+         to++) {}
+    bool named = false;
+    for (size_t k = from; k < to; k++) named = named || post_mention_at(r, t, k) > 0;
+    if (named) food = tokens_span(t, from, to - from);
+    i = to > i ? to - 1 : i;
+  }
+  return food;
+}
+
+/* "90 g of pork mince in the morning and 110 g of the same in the eve", "50 g duck at 7 am, then 50 g again at 6" */
+static bool of_the_same(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
+  for (size_t i = 0; i < t->count; i++) {
+    struct post_amount a = post_amount_at(t, i);
+    if (a.tokens == 0) continue;
+    size_t at = i + a.tokens, from = at;
+    if (says(t, at, "of")) at++;
+    if (says(t, at, "the")) at++;
+    bool same = says(t, at, "same") || (at == from && says(t, at, "again") && !a.bare);
+    if (says(t, at + 1, "again mix mince meat stuff food thing")) at += says(t, at, "same");
+    if (!same || a.is_percent) {
+      i += a.tokens - 1;
+      continue;
+    }
+    struct span food = food_before(r, t, i);
+    if (food.n == 0 && r->last_named.n > 0 && r->named_in_sentence <= 1) food = r->last_named;
+    if (food.n == 0 && r->first_named.n > 0) food = r->first_named;
+    if (food.n == 0) return false;
+    struct buf b;
+    buf_init(&b, r->keep, text.n + food.n + 8);
+    buf_add(&b, (struct span){text.p, (size_t)(t->item[from].at.p - text.p)});
+    buf_add(&b, food);
+    const char *rest = t->item[at].at.p + t->item[at].at.n;
+    buf_add(&b, (struct span){rest, (size_t)(text.p + text.n - rest)});
+    *out = buf_span(&b);
+    return true;
+  }
+  return false;
+}
+
 static void remember_named(struct post_reader *r, const struct tokens *t) {
   size_t count = 0;
   for (size_t i = 0; i < t->count;) {
     size_t n = post_mention_at(r, t, i);
     if (n > 0) {
+      if (count == 0) r->first_named = food_before(r, t, t->count);
       count++;
       r->last_named = tokens_span(t, i, n);
     }
     i += n > 0 ? n : 1;
   }
   if (count > 0) r->named_in_sentence = count;
+  if (count > 1) r->first_named = (struct span){"", 0};
 }
 
 /* Worth the look: most sentences say none of it. */
 static bool may_say_so(const struct tokens *t) {
   for (size_t i = 0; i < t->count; i++)
     if (says(t, i,
-             "alternates alternate alternating swap rotate each apiece next even other it them this that those tin can tub "
+             "alternates alternate alternating swap rotate each apiece next even other same again weeks it them this that those tin can tub "
              "pot pack packet pouch jar tray carton"))
       return true;
   return false;
@@ -263,8 +352,8 @@ struct span post_written_out(struct post_reader *r, struct span text) {
   struct tokens t = tokens_of(text, r->arena);
   struct span out = text;
   bool done = t.count > 0 && t.count < SENTENCE_MOST_WORDS && may_say_so(&t) &&
-              (by_turns(r, &t, text, &out) || each_of(r, &t, text, &out) || behind_each(r, &t, text, &out) ||
-               part_of_pack(r, &t, text, &out) || of_it(r, &t, text, &out));
+              (turns_behind(r, &t, text, &out) || by_turns(r, &t, text, &out) || each_of(r, &t, text, &out) || behind_each(r, &t, text, &out) ||
+               part_of_pack(r, &t, text, &out) || of_the_same(r, &t, text, &out) || of_it(r, &t, text, &out));
   remember_named(r, &t);
   return done ? out : text;
 }

@@ -1,0 +1,76 @@
+/* How often, told once of all the foods before it. */
+#include "post/post_item.h"
+
+static bool tells_often(struct post_reader *r, const struct item *item) {
+  struct tokens t = tokens_of(span_of(item->text), r->arena);
+  for (size_t k = 0; k < t.count; k++)
+    if (frequency_at(&t, k).tokens > 0) return true;
+  return false;
+}
+
+/* "that's per meal", "in each meal, not a day": the amounts are those of a meal. */
+static bool tells_of_meals(const struct tokens *t) {
+  static const char *const PHRASES[] = {"per meal", "per feed",  "per feeding", "per serving", "each meal", "every meal",
+                                        "a meal",   "each feed", "each time",   "per bowl",    "each bowl"};
+  for (size_t i = 0; i < t->count; i++)
+    for (size_t k = 0; k < COUNT_OF(PHRASES); k++)
+      if (phrase_at(t, i, PHRASES[k]) > 0) return true;
+  return false;
+}
+
+/* "twice daily", "three times a day"; "" none. */
+static const char *times_a_day(struct post_reader *r, const struct tokens *t) {
+  for (size_t i = 0; i < t->count; i++) {
+    struct frequency f = frequency_at(t, i);
+    if (f.tokens == 0) continue;
+    if (!f.refuse && f.feedings > 1 && f.times_per_28 == CALENDAR_DAYS)
+      return arena_text(r->arena, tokens_span(t, i, f.tokens));
+    i += f.tokens - 1;
+  }
+  return "";
+}
+
+bool post_said_of_all(struct post_reader *r, const struct tokens *t, struct span text) {
+  enum { MOST_TOKENS = 26 };
+  bool points = false;
+  if (t->count > MOST_TOKENS || !post_any_food(r) || r->makes_days > 0 || r->line_from < r->count) return false;
+  for (size_t i = 0; i < t->count; i++) {
+    struct post_amount a = post_amount_at(t, i);
+    if (a.tokens > 0 && !a.bare) return false;
+    if (says(t, i, "split divided over between")) return false;
+    points = points || says(t, i, "that that's thats this all these those everything amounts sorry edit above");
+  }
+  bool meals = tells_of_meals(t);
+  const char *often = meals ? "at each meal" : times_a_day(r, t);
+  if (!points || !often[0] || post_names_food(r, t, 0, t->count)) return false;
+  if (meals && post_meals_said(t) > 1) r->meals_a_day = post_meals_said(t);
+  struct buf note;
+  buf_init(&note, r->arena, 120);
+  buf_addf(&note, "%s, as the post says of all", often);
+  for (size_t i = 0; i < r->count; i++) {
+    struct item *item = &r->item[i];
+    if (item->kind != ITEM_FOOD || item->served || tells_often(r, item)) continue;
+    struct buf b;
+    buf_init(&b, r->keep, strlen(item->text) + strlen(often) + 8);
+    buf_addf(&b, "%s, %s", item->text, often);
+    item->text = buf_text(&b);
+    item->timed = true;
+    post_doubt(r, i, buf_text(&note));
+  }
+  post_ask(r, 2.5, "Is '%.*s' said of all the foods above? It was taken so.", SPAN_ARG(post_quote(r, text)));
+  post_claim(r, text, CLAIM_TOLD, 0, 0);
+  return true;
+}
+
+/* "Twice a day" in a line of its own, and no food below it. */
+void post_doubt_headings(struct post_reader *r) {
+  if (!r->period[0] || r->period_line == 0 || !post_any_food(r)) return;
+  for (size_t i = 0; i < r->count; i++)
+    if (r->item[i].kind != ITEM_GONE && r->item[i].line >= r->period_line) return;
+  r->line = r->period_line;
+  post_ask(r, 3, "What is fed '%s'? No food stands below it, and those above were read without it.", r->period);
+  for (size_t i = 0; i < r->count; i++)
+    if (r->item[i].kind == ITEM_FOOD && !tells_often(r, &r->item[i]))
+      post_doubt(r, i, "read without how often, which stands below it");
+  r->line = 0;
+}
