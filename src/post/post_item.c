@@ -433,6 +433,31 @@ static const char *said_of_all(struct post_reader *r, const struct tokens *t, co
   return post_often_in(r, t, at, end);
 }
 
+/* "1 oz of liver and 1 oz of kidney on Tuesdays and Fridays": the days stand behind the last of two equal amounts, and hold
+ * for both. Behind unlike amounts ("400 g of beef and an egg on Sundays") they are the last one's; asked where it is in
+ * doubt. "" where they hold for the last alone. */
+static const char *days_of_both(struct post_reader *r, const struct tokens *t, const struct segments *s, size_t at) {
+  static const double ALIKE = 2.5;
+  if (at + 1 >= s->count) return "";
+  const struct segment *one = &s->at[at], *next = &s->at[at + 1];
+  if (one->amount == SIZE_MAX || next->amount == SIZE_MAX || one->skip || next->skip || one->same || next->same) return "";
+  bool joined = next->from > 0 && (says(t, next->from - 1, "and n with plus") || is_mark(t, next->from - 1, '&') ||
+                                   is_mark(t, next->from - 1, '+'));
+  if (!joined || strcmp(one->value.unit, next->value.unit) != 0 || !(one->value.is_mass || one->value.is_volume)) return "";
+  size_t behind = next->amount + next->value.tokens;
+  const char *own = post_often_in(r, t, one->said_from, one->to), *often = post_often_in(r, t, behind, next->to);
+  if (own[0] || !often[0] || post_often_in(r, t, next->said_from, next->amount)[0]) return "";
+  struct tokens said = tokens_of(span_of(often), r->arena);
+  struct frequency f = said.count > 0 ? frequency_at(&said, 0) : (struct frequency){0};
+  if (f.tokens == 0 || f.refuse || f.times_per_28 >= CALENDAR_DAYS || f.each_meal || f.other_days) return "";
+  double a = one->value.low, b = next->value.low;
+  if (a == b) return often;
+  if (a > ALIKE * b || b > ALIKE * a) return "";
+  post_ask(r, 3, "Is '%s' said of both in '%.*s', or of the last only? It was taken for both.", often,
+           SPAN_ARG(post_quote(r, tokens_span(t, one->from, next->to - one->from))));
+  return often;
+}
+
 /* Its words are accounted for by the lines that came of it. */
 static void claim_segment(struct post_reader *r, const struct tokens *t, const struct segment *s, size_t items) {
   struct span whole = s->from < t->count ? tokens_span(t, s->said_from, s->to - s->said_from) : (struct span){"", 0};
@@ -456,7 +481,11 @@ void post_items(struct post_reader *r, struct tokens *t, bool bulleted) {
   if (!carried[0]) carried = said_of_all(r, t, s);
   for (size_t i = 0; i < s->count; i++) {
     size_t items = r->count;
-    one_food(r, t, s->at[i], &carried, bulleted);
+    const char *both = carried[0] ? "" : days_of_both(r, t, s, i), *here = both[0] ? both : carried;
+    one_food(r, t, s->at[i], &here, bulleted);
+    if (both[0] && s->at[i].value.low != s->at[i + 1].value.low)
+      for (size_t k = items; k < r->count; k++) post_doubt(r, k, "the days told behind the next food taken for both");
+    if (!both[0]) carried = here;
     claim_segment(r, t, &s->at[i], items);
   }
 }

@@ -27,7 +27,7 @@ bool net_item_is(struct net *n, const struct item *item, size_t at, size_t token
 
 /* post_doubt.c: lines whose sentence makes them doubtful are left out, or what was assumed is said. */
 void net_doubt_lines(struct net *n);
-/* "Sorry, 200 g and not 300": the line of that food gets the amount; true when it did. */
+/* post_correct.c: "Sorry, 200 g and not 300": the line of that food gets the amount; true when it did. */
 bool net_correct(struct net *n);
 
 #endif

@@ -43,7 +43,11 @@ static size_t sentence_end(struct span line, size_t from) {
                       (before.n == 2 && before.p[0] <= '9');
     if (short_form && capital && ends_with_amount(span_cut(line, from, i))) short_form = false;
     bool figure = next < line.n && line.p[next] >= '0' && line.p[next] <= '9'; /* "Dog, 20 kg. 300 g beef" */
-    if (figure && word_in(before, "kg kgs lb lbs g oz ml mg") && ends_with_amount(span_cut(line, from, i))) return i + 1;
+    size_t unit = 0; /* "31kg" */
+    while (unit < before.n && ((before.p[unit] >= '0' && before.p[unit] <= '9') || before.p[unit] == ',')) unit++;
+    if (figure && word_in(span_cut(before, unit, before.n), "kg kgs lb lbs g oz ml mg") &&
+        ends_with_amount(span_cut(line, from, i)))
+      return i + 1;
     if (!short_form && (capital || (i - word >= 3 && before.p[0] > '9'))) return i + 1;
   }
   return line.n;
@@ -150,6 +154,28 @@ static void find_unit_before(struct post_reader *r, const struct tokens *t) {
         if (says(t, k, "g grams gr") && (k == 0 || !is_number(t, k - 1))) r->bare_unit = "g";
 }
 
+/* "Edit 2: forgot the fish oil, 2 g a day": what was forgotten is told now. */
+static void pass_over_edit(struct tokens *t) {
+  size_t at = 0, label = 0;
+  if (says(t, 0, "edit edited update ps p.s addition") || phrase_at(t, 0, "edited to add") > 0) {
+    at = 1;
+    while (at < t->count && at < 4 && (says(t, at, "to add") || is_number(t, at))) at++;
+    if (is_mark(t, at, ':') || is_mark(t, at, '-') || is_mark(t, at, '.')) label = ++at;
+    at = label;
+  }
+  if (says(t, at, "i") && says(t, at + 1, "forgot")) at++;
+  static const char *const FORGOT[] = {"forgot to say",  "forgot to mention", "forgot to add", "forgot to write", "forgot about",
+                                       "forgot to list", "forgot that",       "forgot",        "should have added", "missed out"};
+  for (size_t i = 0; i < COUNT_OF(FORGOT); i++) {
+    size_t used = phrase_at(t, at, FORGOT[i]);
+    if (used == 0) continue;
+    at += used;
+    if (is_mark(t, at, ':')) at++;
+    take(t, label > 0 ? 0 : at - used, at - (label > 0 ? 0 : at - used));
+    return;
+  }
+}
+
 static void read_fed(struct post_reader *r, struct tokens t, struct span text, bool bulleted);
 static void read_tokens(struct post_reader *r, struct tokens t, struct span text, bool bulleted);
 
@@ -159,6 +185,7 @@ static void read_words(struct post_reader *r, struct span text, bool bulleted) {
   if (all.count == 0) return;
   if (all.count > SENTENCE_MOST_WORDS * 4) all.count = SENTENCE_MOST_WORDS * 4;
   bulleted = strip_bullet(&all) > 0 || bulleted;
+  pass_over_edit(&all);
   post_hear_of_pot(r, &all);
   read_tokens(r, left_over(&all, 0, r->arena), text, bulleted);
 }

@@ -1,0 +1,211 @@
+/* "EDIT: meant 200 and not 300": a sentence that corrects a line told before. */
+#include "base/num.h"
+#include "post/post_net.h"
+
+static bool says_correction(const struct tokens *t) {
+  for (size_t i = 0; i < t->count; i++)
+    if (says(t, i,
+             "sorry correction actually really edit edited typo meant wrong mistake oops whoops woops update correcting scrap "
+             "misread mistyped") ||
+        phrase_at(t, i, "should read") > 0 || phrase_at(t, i, "should say") > 0 || phrase_at(t, i, "should be") > 0)
+      return true;
+  return false;
+}
+
+/* "not 300", "instead of 300 g": the amount that it is no longer. */
+static bool is_the_old_one(const struct tokens *t, size_t at) {
+  for (size_t i = at > 3 ? at - 3 : 0; i < at; i++)
+    if (says(t, i, "not instead from was were") && !is_mark(t, at - 1, ',')) return true;
+  return false;
+}
+
+/* The line without its amount. */
+static struct span without_amount(struct post_reader *r, const char *line) {
+  struct tokens t = tokens_of(span_of(line), r->arena);
+  struct post_amount a = post_amount_at(&t, 0);
+  if (a.tokens == 0 || a.tokens >= t.count) return (struct span){"", 0};
+  return tokens_span(&t, a.tokens, t.count - a.tokens);
+}
+
+static size_t last_line_of(struct net *n, size_t at, size_t tokens) {
+  struct post_reader *r = n->r;
+  for (size_t i = r->count; i-- > 0;)
+    if (r->item[i].kind == ITEM_FOOD && r->item[i].line < n->h->line + 1 && net_item_is(n, &r->item[i], at, tokens))
+      return i;
+  return r->count;
+}
+
+/* The earlier line of the same food goes: this one is its correction. */
+static void correct_by_line(struct net *n, size_t at) {
+  struct post_reader *r = n->r;
+  for (size_t k = 0; k < at; k++) {
+    struct item *old = &r->item[k];
+    bool same = old->kind == ITEM_FOOD && old->sentence < n->number &&
+                (old->food == r->item[at].food || span_eq_fold(old->words, r->item[at].words));
+    if (!same) continue;
+    struct buf note;
+    buf_init(&note, r->arena, strlen(old->text) + 100);
+    buf_addf(&note, "corrected in the post, before it said '%s'", old->text);
+    old->kind = ITEM_GONE;
+    post_doubt(r, at, buf_text(&note));
+    r->line = n->h->line;
+    r->ask_of = at + 1;
+    post_ask(r, 2, "Does '%.*s' stand in the place of '%s'? It was taken for a correction.",
+             SPAN_ARG(post_quote(r, n->h->text)), old->text);
+    r->ask_of = 0;
+  }
+}
+
+/* "meant 400 not 500": the number alone stands for the old one, whose unit it has. */
+static size_t line_with_number(struct post_reader *r, struct span number) {
+  size_t found = r->count;
+  for (size_t i = 0; i < r->count; i++) {
+    struct tokens t = tokens_of(span_of(r->item[i].text), r->arena);
+    if (r->item[i].kind != ITEM_FOOD || t.count == 0 || !span_eq(t.item[0].at, number)) continue;
+    if (found < r->count) return r->count; /* more than one */
+    found = i;
+  }
+  return found;
+}
+
+struct correction {
+  size_t item; /* of which line */
+  struct post_amount amount;
+};
+
+static bool find_number(struct net *n, struct correction *c) {
+  struct post_reader *r = n->r;
+  size_t now = n->t.count, old = n->t.count;
+  for (size_t i = 0; i < n->t.count; i++) {
+    if (!is_number(&n->t, i) || not_an_amount(&n->t, i) > 0) continue;
+    if (is_the_old_one(&n->t, i))
+      old = i;
+    else if (now == n->t.count)
+      now = i;
+    else
+      return false;
+  }
+  if (now == n->t.count) return false;
+  if (c->item >= r->count && old < n->t.count) c->item = line_with_number(r, n->t.item[old].at);
+  if (c->item >= r->count || (old == n->t.count && !says(&n->t, now - (now > 0), "meant read say be"))) return false;
+  struct tokens own = tokens_of(span_of(r->item[c->item].text), r->arena);
+  c->amount = post_amount_at(&own, 0);
+  if (!(c->amount.is_mass || c->amount.is_volume)) return false;
+  c->amount.low = c->amount.high = n->t.item[now].value;
+  return true;
+}
+
+/* "it's lamb kidney, not ox": another food in the place of a line's. */
+static bool correct_food(struct net *n) {
+  struct post_reader *r = n->r;
+  size_t now = n->t.count, tokens = 0, no = n->t.count;
+  for (size_t i = 0; i < n->t.count; i++) {
+    if (says(&n->t, i, "not")) no = i;
+    struct post_amount a = post_amount_at(&n->t, i);
+    if (a.tokens > 0 && !a.by_word) return false;
+    size_t used = post_mention_at(r, &n->t, i);
+    if (used == 0) continue;
+    if (no == n->t.count && now == n->t.count) now = i, tokens = used;
+    i += used - 1;
+  }
+  if (now == n->t.count || no == n->t.count || no + 1 >= n->t.count) return false;
+  struct span head = n->t.item[now + tokens - 1].word, gone = n->t.item[no + 1].word;
+  for (size_t k = r->count; k-- > 0;) {
+    struct item *item = &r->item[k];
+    if (item->kind != ITEM_FOOD || !net_has_word(span_of(item->text), gone)) continue;
+    if (!net_has_word(span_of(item->text), head) && !net_is_kind(head) && tokens > 1) continue;
+    struct tokens own = tokens_of(span_of(item->text), r->arena);
+    struct post_amount a = post_amount_at(&own, 0);
+    if (a.tokens == 0) continue;
+    struct buf b, note;
+    const char *assumed;
+    buf_init(&b, r->arena, strlen(item->text) + 200);
+    buf_addf(&b, "%.*s %.*s", SPAN_ARG(tokens_span(&own, 0, a.tokens)), SPAN_ARG(tokens_span(&n->t, now, tokens)));
+    for (size_t i = a.tokens; i < own.count; i++)
+      if (frequency_at(&own, i).tokens > 0) {
+        buf_addf(&b, ", %.*s", SPAN_ARG(tokens_span(&own, i, frequency_at(&own, i).tokens)));
+        break;
+      }
+    if (!strict_takes(r, buf_text(&b), &assumed, NULL)) continue;
+    buf_init(&note, r->arena, 300);
+    buf_addf(&note, "corrected in the post, before it said '%s'", item->text);
+    item->text = arena_text(r->keep, buf_span(&b));
+    item->food = r->taken_food;
+    item->words = span_of(arena_text(r->keep, r->taken_words));
+    item->assumed = "";
+    post_doubt(r, k, buf_text(&note));
+    r->line = n->h->line;
+    r->ask_of = k + 1;
+    post_ask(r, 2, "Is '%.*s' a correction? It was taken for one: '%s' is counted.", SPAN_ARG(post_quote(r, n->h->text)),
+             item->text);
+    r->ask_of = 0;
+    return true;
+  }
+  return false;
+}
+
+/* It stood there as something that was not understood. */
+static void forget_unread(struct net *n) {
+  struct post_reader *r = n->r;
+  for (size_t i = 0; i < r->count; i++)
+    if (r->item[i].kind == ITEM_UNKNOWN && r->item[i].line == n->h->line &&
+        span_holds_fold(n->h->text, span_of(r->item[i].text)))
+      r->item[i].kind = ITEM_GONE;
+  for (size_t i = 0; i < r->left_count; i++)
+    if (r->left[i].line == n->h->line && r->left[i].fed && span_holds_fold(n->h->text, span_of(r->left[i].text))) {
+      r->left[i].fed = false;
+      r->left[i].why = "taken as a correction";
+    }
+}
+
+bool net_correct(struct net *n) {
+  struct post_reader *r = n->r;
+  struct post_amount amount = {0};
+  size_t item = r->count, at = 0;
+  if (!says_correction(&n->t)) return false;
+  bool line = false;
+  for (size_t k = 0; k < r->count; k++)
+    if (r->item[k].kind == ITEM_FOOD && r->item[k].sentence == n->number) line = true, correct_by_line(n, k);
+  if (line) return false;
+  for (size_t i = 0; i < n->t.count; i++) {
+    struct post_amount a = post_amount_at(&n->t, i);
+    if (a.tokens > 0 && (a.is_mass || a.is_volume) && !is_the_old_one(&n->t, i)) {
+      if (amount.tokens > 0) return false;
+      amount = a, at = i;
+    }
+    size_t tokens = a.tokens > 0 ? 0 : post_mention_at(r, &n->t, i);
+    if (tokens > 0) {
+      size_t k = last_line_of(n, i, tokens);
+      if (k >= r->count && !net_is_kind(n->t.item[i + tokens - 1].word)) return false; /* "forgot the fish oil, 2 g" */
+      if (item < r->count && k < r->count && k != item) return correct_food(n) && (forget_unread(n), true);
+      if (k < r->count) item = k;
+      i += tokens - 1;
+    }
+    if (a.tokens > 0) i += a.tokens - 1;
+  }
+  struct correction c = {item, amount};
+  if (amount.tokens == 0 && !find_number(n, &c)) return correct_food(n) && (forget_unread(n), true);
+  item = c.item, amount = c.amount;
+  if (item >= r->count || amount.tokens == 0) return false;
+  struct span rest = without_amount(r, r->item[item].text);
+  struct buf b, note;
+  const char *assumed;
+  if (rest.n == 0) return false;
+  buf_init(&b, r->arena, rest.n + 100);
+  amount_write(&b, &amount, 1);
+  buf_addf(&b, " %.*s", SPAN_ARG(rest));
+  if (!strict_takes(r, buf_text(&b), &assumed, NULL)) return false;
+  buf_init(&note, r->arena, 300);
+  buf_addf(&note, "corrected in the post, before it said '%s'", r->item[item].text);
+  r->item[item].text = arena_text(r->keep, buf_span(&b));
+  r->item[item].grams = r->taken_grams;
+  post_doubt(r, item, buf_text(&note));
+  r->line = n->h->line;
+  r->ask_of = item + 1;
+  post_ask(r, 2, "Is '%.*s' a correction? It was taken for one: '%s' is counted.", SPAN_ARG(post_quote(r, n->h->text)),
+           r->item[item].text);
+  r->ask_of = 0;
+  (void)at;
+  forget_unread(n);
+  return true;
+}
