@@ -146,6 +146,17 @@ static bool says_same(const struct tokens *t, size_t from, size_t to) {
   return false;
 }
 
+/* "15 % veg, always grated courgette": the kind, and then which one. */
+static bool only_a_kind(const struct tokens *t, const struct segment *s, size_t to) {
+  size_t kinds = 0;
+  for (size_t i = s->amount + s->value.tokens; i < to; i++) {
+    if (!is_word(t, i) || is_chatter(t->item[i].word)) continue;
+    if (!says(t, i, "veg vegetables vegetable veggies greens fruit fruits fish meat offal organ organs grain carbs seeds")) return false;
+    kinds++;
+  }
+  return kinds == 1;
+}
+
 /* Cuts the tokens at separators after which another food begins. */
 void post_cut(struct post_reader *r, const struct tokens *t, struct segments *s) {
   size_t chunk = 0; /* where the words before a bracket begin */
@@ -215,7 +226,7 @@ void post_cut(struct post_reader *r, const struct tokens *t, struct segments *s)
     bool colon = i > 0 && (is_mark(t, i - 1, ':') || is_mark(t, i - 1, '-'));
     if (colon && !has_before && content > 0) after_words = after_words && has;
     bool listed = starts && !has && has_before && i > 0 && is_mark(t, i - 1, ',') && !in_brackets(t, i) &&
-                  is_food_by_itself(r, t, i, end);
+                  !(now->amount != SIZE_MAX && only_a_kind(t, now, i)) && is_food_by_itself(r, t, i, end);
     if (listed) vague = true;
     if (starts && (other || after_words || listed || (vague && (has_before || now->vague)))) {
       if (opens && has_before && bracket_is_the_whole(t, i - 1, &now->value)) now->skip = true;

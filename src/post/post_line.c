@@ -623,7 +623,77 @@ static bool try_without_kind(struct post_reader *r, const struct wanted *w, stru
   return try_words(r, w, post_trimmed(span_cut(words, (size_t)(comma - words.p) + 1, words.n)), &why);
 }
 
+/* The animal of the first flesh that was counted; "" none, or several. */
+static const char *animal_of_meat(struct post_reader *r) {
+  struct span found = {"", 0};
+  for (size_t i = 0; i < r->count; i++) {
+    if (r->item[i].kind != ITEM_FOOD) continue;
+    struct tokens t = tokens_of(r->item[i].words, r->arena);
+    for (size_t k = 0; k < t.count; k++)
+      if (is_word(&t, k) && word_in(t.item[k].word, post_animals)) {
+        if (found.n > 0 && !span_eq_fold(found, t.item[k].word)) return "";
+        found = t.item[k].word;
+      }
+  }
+  return found.n > 0 ? arena_text(r->arena, found) : "";
+}
+
+/* "80 % chicken, 10 % heart": an organ without an animal is that of the meat, where there is one. */
+static bool try_organ_of_meat(struct post_reader *r, const struct wanted *w, struct span words) {
+  struct tokens t = tokens_of(words, r->arena);
+  size_t organ = t.count;
+  for (size_t i = 0; i < t.count; i++) {
+    if (!is_word(&t, i) || says(&t, i, "raw fresh cooked minced ground")) continue;
+    if (organ < t.count || !says(&t, i, "heart hearts liver livers kidney kidneys spleen lung lungs gizzard gizzards bone bones"))
+      return false;
+    organ = i;
+  }
+  const char *animal = organ < t.count ? animal_of_meat(r) : "";
+  if (!animal[0]) return false;
+  struct buf b, note;
+  enum diag_code why;
+  buf_init(&b, r->arena, words.n + 40);
+  buf_addf(&b, "%s %.*s", animal, SPAN_ARG(words));
+  size_t before = r->count;
+  if (!try_words(r, w, buf_span(&b), &why)) return false;
+  buf_init(&note, r->arena, 120);
+  buf_addf(&note, "taken from %s, as the meat; the post does not say which animal", animal);
+  for (size_t i = before; i < r->count; i++) post_doubt(r, i, buf_text(&note));
+  post_ask(r, 2, "Which animal is the '%.*s' from? It was taken from %s, as the meat is.", SPAN_ARG(post_quote(r, words)), animal);
+  return true;
+}
+
+/* "chicken mince with bone", of which no table has the bone: the whole bird. */
+static bool try_whole_bird(struct post_reader *r, const struct wanted *w, struct span words) {
+  struct tokens t = tokens_of(words, r->arena);
+  const char *animal = "";
+  bool minced = false, bone = false;
+  for (size_t i = 0; i < t.count; i++) {
+    if (!is_word(&t, i)) continue;
+    if (word_in(t.item[i].word, post_animals) && !animal[0])
+      animal = arena_text(r->arena, t.item[i].word);
+    else if (says(&t, i, "mince minced ground"))
+      minced = true;
+    else if (says(&t, i, "bone bones bone-in"))
+      bone = true;
+    else if (!says(&t, i, "with incl including in and raw the its ground whole"))
+      return false;
+  }
+  if (!animal[0] || !minced || !bone) return false;
+  struct buf b;
+  enum diag_code why;
+  buf_init(&b, r->arena, 80);
+  buf_addf(&b, "whole %s, with bone", animal);
+  size_t before = r->count;
+  if (!try_words(r, w, buf_span(&b), &why)) return false;
+  for (size_t i = before; i < r->count; i++)
+    post_doubt(r, i, "minced with its bone: counted as the whole animal; its label tells how much bone it holds");
+  post_ask(r, 3, "How much bone does the label of the '%.*s' state? The whole animal was counted.", SPAN_ARG(post_quote(r, words)));
+  return true;
+}
+
 bool post_try_line(struct post_reader *r, const struct wanted *w, struct span words, enum diag_code *why) {
   if (try_without_kind(r, w, words)) return true;
-  return try_words(r, w, words, why) || try_mineral(r, w, words) || try_translation(r, w, words);
+  return try_words(r, w, words, why) || try_whole_bird(r, w, words) || try_organ_of_meat(r, w, words) || try_mineral(r, w, words) ||
+         try_translation(r, w, words);
 }

@@ -94,7 +94,7 @@ static size_t find_gaps(struct net *n, struct gap gap[GAPS_MOST]) {
     const struct claim *line = net_claim_at(n, i, CLAIM_LINE);
     size_t tokens = 0, skip;
     bool food = false;
-    if (net_claim_at(n, i, CLAIM_TOLD)) {
+    if (net_claim_at(n, i, CLAIM_TOLD) || net_within(n->t.item[i].at, n->r->whole_said)) {
       i++;
       continue;
     }

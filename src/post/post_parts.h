@@ -78,6 +78,10 @@ bool post_is_settled(struct post_reader *r, const struct token *k);
 /* The tokens of the name of a food that begins here; 0. */
 size_t post_mention_at(struct post_reader *r, const struct tokens *t, size_t at);
 
+/* post_ratio.c: shares told in one go, food by food; and how much is fed in all, beside shares. */
+bool post_ratio_written_out(struct post_reader *r, const struct tokens *t, struct span text, struct span *out);
+void post_find_whole(struct post_reader *r);
+
 /* post_rewrite.c: the sentence with what it says of several foods at once written out food by food. */
 struct span post_written_out(struct post_reader *r, struct span text);
 
@@ -201,6 +205,7 @@ struct post_reader {
   double meals_told; /* "three meals a day", whatever it is said of; 0 */
   int meals_line;
   double total_g, feeds_g, feeds_percent; /* NaN */
+  struct span whole_said;                 /* where a share's whole was told, when it was found by the shares; "" */
   bool any_percent, any_period, any_day;
   bool cooks_weekly;           /* "I cook on Sundays" */
   bool per_meal;               /* a line is told for each meal */

@@ -643,6 +643,7 @@ void post_read(const struct library *lib, struct span text, struct post *out, st
   r.line = lines.number;
   if (cut || r.count >= POST_MOST_ITEMS)
     post_leave(&r, SPAN_LIT("the rest of the text"), "the text is too long to be one post", false);
+  post_find_whole(&r);
   post_net(&r);
   post_doubt_whole(&r);
   r.line = 0;

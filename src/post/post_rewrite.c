@@ -354,6 +354,7 @@ struct span post_written_out(struct post_reader *r, struct span text) {
   bool done = t.count > 0 && t.count < SENTENCE_MOST_WORDS && may_say_so(&t) &&
               (turns_behind(r, &t, text, &out) || by_turns(r, &t, text, &out) || each_of(r, &t, text, &out) || behind_each(r, &t, text, &out) ||
                part_of_pack(r, &t, text, &out) || of_the_same(r, &t, text, &out) || of_it(r, &t, text, &out));
+  done = done || (t.count > 0 && t.count < SENTENCE_MOST_WORDS && post_ratio_written_out(r, &t, text, &out));
   remember_named(r, &t);
   return done ? out : text;
 }

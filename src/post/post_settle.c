@@ -104,6 +104,7 @@ static void even_shares(struct post_reader *r) {
     num_sig(&note, x, 4);
     buf_addf(&note, " %% in the post, whose shares do not add up to 100%s%s", item->assumed[0] ? "; " : "", item->assumed);
     item->assumed = buf_text(&note);
+    item->doubted = item->doubted || !(whole > 0);
   }
   r->line = 0;
   post_ask(r, 3, "The shares add up to %d %%. What is the rest?", (int)(sum + 0.5));

@@ -1,0 +1,190 @@
+/* Shares that are told in one go, written out food by food: "60:40 chicken and turkey", "two parts turkey to one part rice",
+ * "half of the bowl is pork, a quarter potato, the rest beans". */
+#include "base/num.h"
+#include "post/post_item.h"
+
+enum { SHARES_MOST = 6, WORDS_OF_A_FOOD = 6 };
+
+struct shares {
+  double of[SHARES_MOST];
+  struct span food[SHARES_MOST];
+  size_t count;
+};
+
+static struct span written(struct post_reader *r, struct span text, const struct shares *s, double sum, struct span replaced) {
+  struct buf b;
+  buf_init(&b, r->keep, 2 * text.n + 200);
+  buf_add(&b, (struct span){text.p, (size_t)(replaced.p - text.p)});
+  for (size_t i = 0; i < s->count; i++) {
+    buf_adds(&b, i > 0 ? ", " : "");
+    num_sig(&b, 100 * s->of[i] / sum, 4);
+    buf_addf(&b, " %% %.*s", SPAN_ARG(s->food[i]));
+  }
+  const char *rest = replaced.p + replaced.n;
+  buf_add(&b, (struct span){rest, (size_t)(text.p + text.n - rest)});
+  return buf_span(&b);
+}
+
+/* The end of a food's words from 'from' on, which must name one; 'from' when they name none. */
+static size_t food_end(struct post_reader *r, const struct tokens *t, size_t from) {
+  size_t to = from;
+  bool named = false;
+  while (to < t->count && is_word(t, to) && to - from < WORDS_OF_A_FOOD) {
+    if (says(t, to, "and to plus with then of gets a the is are in per") || post_amount_at(t, to).tokens > 0 ||
+        frequency_at(t, to).tokens > 0 || begins_clause(t->item[to].word))
+      break;
+    size_t used = post_mention_at(r, t, to);
+    named = named || used > 0;
+    to += used > 0 ? used : 1;
+  }
+  return named ? to : from;
+}
+
+static size_t past_joint(const struct tokens *t, size_t at) {
+  while (is_mark(t, at, ',') || is_mark(t, at, '&') || is_mark(t, at, '+') || is_mark(t, at, '/') || says(t, at, "and to plus with"))
+    at++;
+  return at;
+}
+
+/* "60:40 chicken and turkey", "70/20/10: turkey mince, rice, carrots" */
+static bool numbers_first(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
+  for (size_t i = 0; i + 2 < t->count; i++) {
+    struct shares s = {.of = {0}};
+    double sum = 0;
+    size_t at = i, marks = 0;
+    bool colon = false;
+    while (is_number(t, at) && s.count < SHARES_MOST && (at == i || t->item[at].glued)) {
+      s.of[s.count++] = t->item[at].value;
+      sum += t->item[at].value;
+      if (!((is_mark(t, at + 1, ':') || is_mark(t, at + 1, '/')) && t->item[at + 1].glued && is_number(t, at + 2))) break;
+      colon = colon || is_mark(t, at + 1, ':');
+      marks++;
+      at += 2;
+    }
+    if (s.count < 2 || sum < 99 || sum > 101) continue;
+    size_t from = at + 1;
+    bool told = is_mark(t, from, ':') || says(t, from, "mix blend split ratio of");
+    while (is_mark(t, from, ':') || is_mark(t, from, '-') || says(t, from, "mix blend split ratio of a")) from++;
+    if (!colon && !told) continue; /* "80/20 ground beef and turkey" */
+    size_t end = from;
+    for (size_t k = 0; k < s.count; k++) {
+      size_t begin = k == 0 ? from : past_joint(t, end);
+      if (k > 0 && begin == end) return false;
+      end = food_end(r, t, begin);
+      if (end == begin) return false;
+      s.food[k] = tokens_span(t, begin, end - begin);
+    }
+    (void)marks;
+    *out = written(r, text, &s, sum, tokens_span(t, i, end - i));
+    return true;
+  }
+  return false;
+}
+
+/* "two parts minced turkey to one part cooked rice" */
+static bool parts_of(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
+  struct shares s = {.of = {0}};
+  double sum = 0;
+  size_t first = t->count, end = 0;
+  for (size_t i = 0; i < t->count && s.count < SHARES_MOST; i++) {
+    struct quantity q = quantity_at(t, i);
+    if (q.fault != QUANTITY_FINE || q.low != q.high || !says(t, i + q.tokens, "part parts")) continue;
+    size_t from = i + q.tokens + 1;
+    if (says(t, from, "of")) from++;
+    size_t to = food_end(r, t, from);
+    if (to == from) return false;
+    if (first == t->count) first = i;
+    s.of[s.count] = q.low;
+    s.food[s.count++] = tokens_span(t, from, to - from);
+    sum += q.low;
+    i = (end = to) - 1;
+  }
+  if (s.count < 2 || !(sum > 0)) return false;
+  *out = written(r, text, &s, sum, tokens_span(t, first, end - first));
+  return true;
+}
+
+/* "Half of the bowl is pork mince, a quarter is potato, the rest is green beans" */
+static bool fractions_of_the_bowl(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
+  static const struct {
+    const char *words;
+    double of;
+  } PART[] = {{"two thirds", 2.0 / 3}, {"three quarters", 0.75}, {"a third", 1.0 / 3}, {"one third", 1.0 / 3},
+              {"a quarter", 0.25},     {"one quarter", 0.25},    {"half", 0.5},        {"a fifth", 0.2},
+              {"the rest", 0},         {"a half", 0.5}};
+  struct shares s = {.of = {0}};
+  double sum = 0;
+  size_t first = t->count, end = 0, rest = SHARES_MOST;
+  bool bowl = false;
+  for (size_t i = 0; i < t->count && s.count < SHARES_MOST; i++) {
+    size_t used = 0, k = 0;
+    for (; k < COUNT_OF(PART) && used == 0; k++) used = phrase_at(t, i, PART[k].words);
+    if (used == 0) continue;
+    size_t from = i + used;
+    bool whole = says(t, from, "of") && says(t, from + 1, "the it his her this that") &&
+                 (says(t, from + 1, "it this that") || says(t, from + 2, "bowl food mix meal bag batch diet whole plate"));
+    if (whole) from += says(t, from + 1, "it this that") ? 2 : 3;
+    bool is = says(t, from, "is are");
+    if (is) from++;
+    if (!is && !(bowl && s.count > 0)) continue;
+    size_t to = food_end(r, t, from);
+    if (to == from) return false;
+    bowl = bowl || (whole && is);
+    if (first == t->count) first = i;
+    if (PART[k - 1].of == 0) rest = s.count;
+    s.of[s.count] = PART[k - 1].of;
+    s.food[s.count++] = tokens_span(t, from, to - from);
+    sum += PART[k - 1].of;
+    i = (end = to) - 1;
+  }
+  if (!bowl || s.count < 2 || sum > 1.001 || (rest == SHARES_MOST && sum < 0.99)) return false;
+  if (rest < SHARES_MOST) s.of[rest] = 1 - sum, sum = 1;
+  *out = written(r, text, &s, sum, tokens_span(t, first, end - first));
+  return true;
+}
+
+bool post_ratio_written_out(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
+  bool may = false;
+  for (size_t i = 0; i < t->count && !may; i++)
+    may = says(t, i, "parts part half third quarter rest thirds") || (is_number(t, i) && (is_mark(t, i + 1, ':') || is_mark(t, i + 1, '/')));
+  return may && (numbers_first(r, t, text, out) || parts_of(r, t, text, out) || fractions_of_the_bowl(r, t, text, out));
+}
+
+/* ---- how much is fed in all ---- */
+
+/* "450 g daily", where shares are told and no food stands beside it. */
+void post_find_whole(struct post_reader *r) {
+  bool share = false;
+  for (size_t i = 0; i < r->count; i++) {
+    double x;
+    size_t n = r->item[i].kind == ITEM_FOOD ? num_read(span_of(r->item[i].text), &x) : 0;
+    share = share || (n > 0 && strncmp(r->item[i].text + n, " % ", 3) == 0);
+  }
+  if (!share || r->feeds_g > 0 || r->feeds_percent > 0 || r->total_g > 0) return;
+  double found = 0;
+  for (size_t h = 0; h < r->heard_count; h++) {
+    struct tokens t = tokens_of(r->heard[h].text, r->arena);
+    for (size_t i = 0; i < t.count; i++) {
+      struct post_amount a = post_amount_at(&t, i);
+      size_t behind = i + a.tokens;
+      if (!a.is_mass || a.low != a.high) continue;
+      if (phrase_at(&t, behind, "of it") > 0 || phrase_at(&t, behind, "of food") > 0 || phrase_at(&t, behind, "of this") > 0) behind += 2;
+      if (phrase_at(&t, behind, "of the mix") > 0) behind += 3;
+      if (says(&t, behind, "total altogether")) behind++;
+      bool a_day = phrase_at(&t, behind, "a day") > 0 || phrase_at(&t, behind, "per day") > 0 || says(&t, behind, "daily") ||
+                   (is_mark(&t, behind, '/') && says(&t, behind + 1, "day d")) || phrase_at(&t, behind, "each day") > 0;
+      size_t end = behind + (says(&t, behind, "daily") ? 1 : 2);
+      bool food = is_word(&t, end) && post_mention_at(r, &t, end) > 0;
+      if (!a_day || food || (says(&t, end, "of") && !says(&t, end + 1, "it this"))) continue;
+      double grams = a.low * (strcmp(a.unit, "kg") == 0   ? 1000
+                              : strcmp(a.unit, "lb") == 0 ? 453.59237
+                              : strcmp(a.unit, "oz") == 0 ? 28.349523
+                                                          : 1);
+      if (found > 0 && found != grams) return; /* two of them: asked elsewhere */
+      found = grams;
+      r->whole_said = tokens_span(&t, i, a.tokens);
+    }
+    arena_rewind(r->arena, r->begin);
+  }
+  if (found > 0) r->feeds_g = found;
+}
