@@ -331,14 +331,17 @@ static bool told_alone(struct post_reader *r, struct tokens *t) {
 static bool a_name_and_a_weight(struct post_reader *r, const struct tokens *t) {
   double kg, years;
   size_t at = is_mark(t, 1, ',') || is_mark(t, 1, ':') ? 2 : 1; /* "Moss, 31 kg" */
-  if (t->count < 2 || t->count > 9 || !is_word(t, 0) || weight_at(t, at, &kg) == 0) return false;
+  if (is_mark(t, 1, '(')) at = 2;
+  if (t->count < 2 || !is_word(t, 0) || weight_at(t, at, &kg) == 0) return false;
   size_t end = at + weight_at(t, at, &kg);
+  if (is_mark(t, end, ')')) end++;
+  bool eats = is_mark(t, end, ':') || says(t, end, "eats gets has is"); /* "Moss 31 kg eats 600 g a day" */
   if (is_mark(t, end, ',')) end++;
   end += age_at(t, end, &years);
   if (is_mark(t, end, '.') || is_mark(t, end, ':')) end++;
   bool capital = t->item[0].at.p[0] >= 'A' && t->item[0].at.p[0] <= 'Z';
-  return end >= t->count && capital && t->item[0].at.n > 2 && post_mention_at(r, t, 0) == 0 &&
-         !says(t, 0, "total batch makes yields");
+  return (end >= t->count || eats) && capital && t->item[0].at.n > 2 && post_mention_at(r, t, 0) == 0 &&
+         !says(t, 0, "total batch makes yields recipe mix pot tray week weekly daily");
 }
 
 bool post_animal(struct post_reader *r, struct tokens *t) {

@@ -165,6 +165,15 @@ static void find_totals(struct post_reader *r, struct tokens *t) {
       take(t, i, kg + body.tokens - i);
       continue;
     }
+    size_t mix = phrase_at(t, end, "of mix") + phrase_at(t, end, "of the mix") + phrase_at(t, end, "of this mix") +
+                 phrase_at(t, end, "of the mixture");
+    if (mix > 0 && a.is_mass) { /* "for 100 g of mix: ...", "140 g of the mix a day" */
+      size_t a_day = day_words(t, end + mix);
+      *(a_day > 0 ? &r->feeds_g : &r->total_g) = in_grams(&a);
+      r->of_mix = true;
+      take(t, i, a.tokens + mix + a_day);
+      continue;
+    }
     size_t daily = day_words(t, end), behind = total_words(t, end);
     size_t used = daily > 0 ? total_words(t, end + daily) : 0; /* "400 g a day in total, made up of" */
     if (used > 0 && a.is_mass) {
@@ -191,6 +200,7 @@ static void find_totals(struct post_reader *r, struct tokens *t) {
     if (feeds && says(t, end + 2, "altogether total")) total = true;
     bool food = end < t->count && !a_day && t->item[end].kind == TOKEN_WORD &&
                 !says(t, end, "of per a total in and for so which that");
+    if (says(t, end, "of") && is_word(t, end + 1) && !says(t, end + 1, "it this that the food")) food = true; /* "I make 3 kg of beef" */
     total = total || ((makes || feeds) && !food && a.is_mass) || (so && a_day && a.is_mass);
     if (!a.is_mass || !total) continue;
     double grams = in_grams(&a);

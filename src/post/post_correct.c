@@ -29,6 +29,11 @@ static struct span without_amount(struct post_reader *r, const char *line) {
 
 static size_t last_line_of(struct net *n, size_t at, size_t tokens) {
   struct post_reader *r = n->r;
+  for (size_t i = r->count; i-- > 0;) { /* its own words first: "beef" is no ox liver */
+    bool own = r->item[i].kind == ITEM_FOOD && r->item[i].line < n->h->line + 1;
+    for (size_t k = at; own && k < at + tokens; k++) own = net_has_word(span_of(r->item[i].text), n->t.item[k].word);
+    if (own) return i;
+  }
   for (size_t i = r->count; i-- > 0;)
     if (r->item[i].kind == ITEM_FOOD && r->item[i].line < n->h->line + 1 && net_item_is(n, &r->item[i], at, tokens))
       return i;
@@ -86,7 +91,8 @@ static bool find_number(struct net *n, struct correction *c) {
       return false;
   }
   if (now == n->t.count) return false;
-  if (c->item >= r->count && old < n->t.count) c->item = line_with_number(r, n->t.item[old].at);
+  size_t told = old < n->t.count ? line_with_number(r, n->t.item[old].at) : r->count;
+  if (told < r->count) c->item = told;
   if (c->item >= r->count || (old == n->t.count && !says(&n->t, now - (now > 0), "meant read say be"))) return false;
   struct tokens own = tokens_of(span_of(r->item[c->item].text), r->arena);
   c->amount = post_amount_at(&own, 0);
@@ -109,6 +115,7 @@ static bool correct_food(struct net *n) {
     i += used - 1;
   }
   if (now == n->t.count || no == n->t.count || no + 1 >= n->t.count) return false;
+  while (now + tokens < no && is_word(&n->t, now + tokens) && !is_chatter(n->t.item[now + tokens].word)) tokens++;
   struct span head = n->t.item[now + tokens - 1].word, gone = n->t.item[no + 1].word;
   for (size_t k = r->count; k-- > 0;) {
     struct item *item = &r->item[k];
@@ -144,13 +151,25 @@ static bool correct_food(struct net *n) {
   return false;
 }
 
+/* With what was asked about it. */
+static void forget_item(struct post_reader *r, size_t at) {
+  size_t kept = 0;
+  r->item[at].kind = ITEM_GONE;
+  for (size_t i = 0; i < r->question_count; i++)
+    if (r->question[i].strict_line != (int)at && r->question[i].strict_line != (int)at + 1)
+      r->question[kept++] = r->question[i];
+    else if (r->question[i].line != r->item[at].line)
+      r->question[kept++] = r->question[i];
+  r->question_count = kept;
+}
+
 /* It stood there as something that was not understood. */
 static void forget_unread(struct net *n) {
   struct post_reader *r = n->r;
   for (size_t i = 0; i < r->count; i++)
     if (r->item[i].kind == ITEM_UNKNOWN && r->item[i].line == n->h->line &&
         span_holds_fold(n->h->text, span_of(r->item[i].text)))
-      r->item[i].kind = ITEM_GONE;
+      forget_item(r, i);
   for (size_t i = 0; i < r->left_count; i++)
     if (r->left[i].line == n->h->line && r->left[i].fed && span_holds_fold(n->h->text, span_of(r->left[i].text))) {
       r->left[i].fed = false;
@@ -176,7 +195,8 @@ bool net_correct(struct net *n) {
     size_t tokens = a.tokens > 0 ? 0 : post_mention_at(r, &n->t, i);
     if (tokens > 0) {
       size_t k = last_line_of(n, i, tokens);
-      if (k >= r->count && !net_is_kind(n->t.item[i + tokens - 1].word)) return false; /* "forgot the fish oil, 2 g" */
+      if (k >= r->count && !net_is_kind(n->t.item[i + tokens - 1].word)) /* "forgot the fish oil, 2 g" */
+        return correct_food(n) && (forget_unread(n), true);
       if (item < r->count && k < r->count && k != item) return correct_food(n) && (forget_unread(n), true);
       if (k < r->count) item = k;
       i += tokens - 1;

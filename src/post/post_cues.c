@@ -156,7 +156,8 @@ static const char *const REFUSED[] = {
     "we left out",   "i am against",   "he won't",       "she won't",    "not a fan of",   "can't have",  "cant have",
     "cannot have",   "turns his nose", "turns her nose"};
 
-static const char *const OTHERS[] = {"not my question",  "not the question", "isn't my question", "isnt my question",
+static const char *const OTHERS[] = {"completely different", "different thing", "different diet", "different food",
+                                     "not my question",  "not the question", "isn't my question", "isnt my question",
                                      "not asking about", "not the problem",  "not the issue",     "ignore the",
                                      "forget the",       "don't mind the",   "his own food",      "her own food",
                                      "that's between",   "leave the cat",    "leave the dog"};

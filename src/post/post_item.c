@@ -188,9 +188,10 @@ static bool each_morning(const struct tokens *t, size_t from, size_t to) {
 
 /* "a teaspoon of butter on each tub": as often as there are meals. */
 static bool on_each_portion(struct post_reader *r, const struct tokens *t, size_t from, size_t to) {
-  for (size_t i = from; i + 2 < to; i++) {
+  for (size_t i = from; i + 1 < to; i++) {
     if (!says(t, i, "on onto over to with in into at for") || !says(t, i + 1, "each every both")) continue;
     size_t at = i + 2;
+    if (says(t, i, "with") && at >= to && says(t, i + 1, "each both")) return true; /* "25 g of carrot with each" */
     if (says(t, at, "of")) at++;
     if (says(t, at, "the his her their these those")) at++;
     struct quantity q = quantity_at(t, at);

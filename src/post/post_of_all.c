@@ -33,7 +33,7 @@ static const char *times_a_day(struct post_reader *r, const struct tokens *t) {
 bool post_said_of_all(struct post_reader *r, const struct tokens *t, struct span text) {
   enum { MOST_TOKENS = 26 };
   bool points = false;
-  if (t->count > MOST_TOKENS || !post_any_food(r) || r->makes_days > 0 || r->line_from < r->count) return false;
+  if (t->count > MOST_TOKENS || !post_any_food(r) || r->makes_days > 0) return false;
   for (size_t i = 0; i < t->count; i++) {
     struct post_amount a = post_amount_at(t, i);
     if (a.tokens > 0 && !a.bare) return false;

@@ -205,6 +205,7 @@ struct post_reader {
   double meals_told; /* "three meals a day", whatever it is said of; 0 */
   int meals_line;
   double total_g, feeds_g, feeds_percent; /* NaN */
+  bool of_mix;                            /* they were told of a mix, whose parts the lines are */
   struct span whole_said;                 /* where a share's whole was told, when it was found by the shares; "" */
   bool any_percent, any_period, any_day;
   bool cooks_weekly;           /* "I cook on Sundays" */

@@ -268,6 +268,7 @@ static void read_fed(struct post_reader *r, struct tokens t, struct span text, b
   r->told_whole = batch || animal;
   t = left_over(&t, 0, r->arena);
   if (t.count == 0) return;
+  if (post_said_of_all(r, &t, text)) return;
   if ((batch || animal) && !post_any_amount(&t, 0)) { /* "Weekly totals for Dot (8 kg, spayed):" */
     if (animal) post_period_heading(r, &t);
     return;
@@ -280,7 +281,6 @@ static void read_fed(struct post_reader *r, struct tokens t, struct span text, b
   }
   if (meal > 0) t = left_over(&t, meal, r->arena);
   bulleted = bulleted || meal > 0; /* "Treats: dried sprats" */
-  if (post_said_of_all(r, &t, text)) return;
   const char *period = r->period;
   size_t each = post_each_meal(r, &t);
   bool here = false; /* of the foods of this sentence alone */

@@ -19,6 +19,10 @@ static void share_out(struct post_reader *r) {
     grams += r->item[i].grams;
   }
   double whole = r->total_g > 0 ? r->total_g : grams;
+  if (r->of_mix && r->total_g > 0) { /* "for 100 g of mix ...; he eats 140 g of it" */
+    r->makes_days = r->total_g / r->feeds_g;
+    return;
+  }
   if (!(whole > 1.5 * r->feeds_g)) return;
   r->makes_days = floor(whole / r->feeds_g + 0.5);
   post_ask(r, 3, "How many days does the batch last? It was shared out by what is fed a day.");
