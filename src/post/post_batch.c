@@ -36,7 +36,8 @@ static size_t vessel_at(const struct tokens *t, size_t at) {
 static bool lasts_before(const struct tokens *t, size_t at) {
   if (at == 0) return false;
   if (says(t, at - 1, "him her us them me it both") && at > 1) at--;
-  if (says(t, at - 1, "of") && at > 3 && says(t, at - 2, "two pair three") && says(t, at - 3, "the")) at -= 3; /* "the two of them" */
+  if (says(t, at - 1, "of") && at > 3 && says(t, at - 2, "two pair three") && says(t, at - 3, "the"))
+    at -= 3; /* "the two of them" */
   if (says(t, at - 1, "two pair three") && at > 2 && says(t, at - 2, "the")) at -= 2;
   return says(t, at - 1,
               "makes make lasts last for over into feeds serves batch covers fills fill gives yield yields does do that's "
@@ -200,7 +201,8 @@ static void find_totals(struct post_reader *r, struct tokens *t) {
     if (feeds && says(t, end + 2, "altogether total")) total = true;
     bool food = end < t->count && !a_day && t->item[end].kind == TOKEN_WORD &&
                 !says(t, end, "of per a total in and for so which that");
-    if (says(t, end, "of") && is_word(t, end + 1) && !says(t, end + 1, "it this that the food")) food = true; /* "I make 3 kg of beef" */
+    if (says(t, end, "of") && is_word(t, end + 1) && !says(t, end + 1, "it this that the food"))
+      food = true; /* "I make 3 kg of beef" */
     total = total || ((makes || feeds) && !food && a.is_mass) || (so && a_day && a.is_mass);
     if (!a.is_mass || !total) continue;
     double grams = in_grams(&a);

@@ -156,11 +156,11 @@ static const char *const REFUSED[] = {
     "we left out",   "i am against",   "he won't",       "she won't",    "not a fan of",   "can't have",  "cant have",
     "cannot have",   "turns his nose", "turns her nose"};
 
-static const char *const OTHERS[] = {"completely different", "different thing", "different diet", "different food",
-                                     "not my question",  "not the question", "isn't my question", "isnt my question",
-                                     "not asking about", "not the problem",  "not the issue",     "ignore the",
-                                     "forget the",       "don't mind the",   "his own food",      "her own food",
-                                     "that's between",   "leave the cat",    "leave the dog"};
+static const char *const OTHERS[] = {"completely different", "different thing",  "different diet",    "different food",
+                                     "not my question",      "not the question", "isn't my question", "isnt my question",
+                                     "not asking about",     "not the problem",  "not the issue",     "ignore the",
+                                     "forget the",           "don't mind the",   "his own food",      "her own food",
+                                     "that's between",       "leave the cat",    "leave the dog"};
 
 static bool any_phrase(const struct tokens *t, size_t at, const char *const *phrase, size_t count) {
   for (size_t k = 0; k < count; k++)

@@ -151,7 +151,8 @@ static bool only_a_kind(const struct tokens *t, const struct segment *s, size_t 
   size_t kinds = 0;
   for (size_t i = s->amount + s->value.tokens; i < to; i++) {
     if (!is_word(t, i) || is_chatter(t->item[i].word)) continue;
-    if (!says(t, i, "veg vegetables vegetable veggies greens fruit fruits fish meat offal organ organs grain carbs seeds")) return false;
+    if (!says(t, i, "veg vegetables vegetable veggies greens fruit fruits fish meat offal organ organs grain carbs seeds"))
+      return false;
     kinds++;
   }
   return kinds == 1;

@@ -642,9 +642,11 @@ static const char *animal_of_meat(struct post_reader *r) {
 static bool try_organ_of_meat(struct post_reader *r, const struct wanted *w, struct span words) {
   struct tokens t = tokens_of(words, r->arena);
   size_t organ = t.count;
+  if (!w->amount.is_percent) return false;
   for (size_t i = 0; i < t.count; i++) {
     if (!is_word(&t, i) || says(&t, i, "raw fresh cooked minced ground")) continue;
-    if (organ < t.count || !says(&t, i, "heart hearts liver livers kidney kidneys spleen lung lungs gizzard gizzards bone bones"))
+    if (organ < t.count ||
+        !says(&t, i, "heart hearts liver livers kidney kidneys spleen lung lungs gizzard gizzards bone bones"))
       return false;
     organ = i;
   }
@@ -659,7 +661,8 @@ static bool try_organ_of_meat(struct post_reader *r, const struct wanted *w, str
   buf_init(&note, r->arena, 120);
   buf_addf(&note, "taken from %s, as the meat; the post does not say which animal", animal);
   for (size_t i = before; i < r->count; i++) post_doubt(r, i, buf_text(&note));
-  post_ask(r, 2, "Which animal is the '%.*s' from? It was taken from %s, as the meat is.", SPAN_ARG(post_quote(r, words)), animal);
+  post_ask(r, 2, "Which animal is the '%.*s' from? It was taken from %s, as the meat is.", SPAN_ARG(post_quote(r, words)),
+           animal);
   return true;
 }
 
@@ -688,12 +691,13 @@ static bool try_whole_bird(struct post_reader *r, const struct wanted *w, struct
   if (!try_words(r, w, buf_span(&b), &why)) return false;
   for (size_t i = before; i < r->count; i++)
     post_doubt(r, i, "minced with its bone: counted as the whole animal; its label tells how much bone it holds");
-  post_ask(r, 3, "How much bone does the label of the '%.*s' state? The whole animal was counted.", SPAN_ARG(post_quote(r, words)));
+  post_ask(r, 3, "How much bone does the label of the '%.*s' state? The whole animal was counted.",
+           SPAN_ARG(post_quote(r, words)));
   return true;
 }
 
 bool post_try_line(struct post_reader *r, const struct wanted *w, struct span words, enum diag_code *why) {
   if (try_without_kind(r, w, words)) return true;
-  return try_words(r, w, words, why) || try_whole_bird(r, w, words) || try_organ_of_meat(r, w, words) || try_mineral(r, w, words) ||
-         try_translation(r, w, words);
+  return try_words(r, w, words, why) || try_whole_bird(r, w, words) || try_organ_of_meat(r, w, words) ||
+         try_mineral(r, w, words) || try_translation(r, w, words);
 }

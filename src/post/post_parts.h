@@ -28,8 +28,8 @@ struct span post_clean(struct span text, struct arena *arena);
 bool word_in_list(struct span word, const char *list, size_t n);
 /* 'list': words between blanks, in small letters. The length of a literal costs nothing. */
 static inline bool word_in(struct span word, const char *list) { return word_in_list(word, list, strlen(list)); }
-bool is_chatter(struct span word);                /* says nothing of the food: "he", "gets", "usually" */
-bool begins_clause(struct span word);             /* "that", "because", "he": what follows is no food's name */
+bool is_chatter(struct span word);    /* says nothing of the food: "he", "gets", "usually" */
+bool begins_clause(struct span word); /* "that", "because", "he": what follows is no food's name */
 bool is_meal_word(struct span word);
 bool is_animal_word(struct span word, enum species *species);
 bool is_vague(struct span word); /* "some", "few" */

@@ -9,9 +9,10 @@ static size_t part_at(const struct tokens *t, size_t at, double *part) {
   static const struct {
     const char *words;
     double of;
-  } PART[] = {{"two thirds", 2.0 / 3}, {"three quarters", 0.75}, {"a third", 1.0 / 3}, {"one third", 1.0 / 3},
-              {"the half", 0.5},       {"a half", 0.5},          {"one half", 0.5},    {"a quarter", 0.25},
-              {"one quarter", 0.25},   {"half", 0.5},            {"a fifth", 0.2},     {"one fifth", 0.2}};
+  } PART[] = {{"two thirds", 2.0 / 3}, {"three quarters", 0.75}, {"a third", 1.0 / 3},
+              {"one third", 1.0 / 3},  {"the half", 0.5},        {"a half", 0.5},
+              {"one half", 0.5},       {"a quarter", 0.25},      {"one quarter", 0.25},
+              {"half", 0.5},           {"a fifth", 0.2},         {"one fifth", 0.2}};
   for (size_t i = 0; i < COUNT_OF(PART); i++) {
     size_t used = phrase_at(t, at, PART[i].words);
     if (used > 0) return *part = PART[i].of, used;
@@ -28,8 +29,10 @@ static size_t part_at(const struct tokens *t, size_t at, double *part) {
 static bool of_the_whole(struct post_reader *r, const struct tokens *t, size_t at, bool *each) {
   *each = says(t, at, "each apiece");
   if (*each) return true;
-  if (says(t, at, "of") && says(t, at + 1, "it that this everything them")) return !is_word(t, at + 2) || !post_mention_at(r, t, at + 2);
-  if (says(t, at, "of") && says(t, at + 1, "the this that") && says(t, at + 2, "pot batch lot mix tray pan total whole stew food"))
+  if (says(t, at, "of") && says(t, at + 1, "it that this everything them"))
+    return !is_word(t, at + 2) || !post_mention_at(r, t, at + 2);
+  if (says(t, at, "of") && says(t, at + 1, "the this that") &&
+      says(t, at + 2, "pot batch lot mix tray pan total whole stew food"))
     return true;
   if (at >= t->count) return true;
   return t->item[at].kind == TOKEN_MARK || says(t, at, "and while but so");
@@ -59,7 +62,8 @@ static void remember_part(struct post_reader *r, struct span name, double part) 
 static bool eater_before(const struct tokens *t, size_t verb, struct span *name) {
   enum { FAR = 6 };
   for (size_t i = verb; i-- > 0 && i + FAR > verb;) {
-    if (t->item[i].kind == TOKEN_MARK && t->item[i].mark != ',' && t->item[i].mark != '(' && t->item[i].mark != ')') return false;
+    if (t->item[i].kind == TOKEN_MARK && t->item[i].mark != ',' && t->item[i].mark != '(' && t->item[i].mark != ')')
+      return false;
     if (is_pronoun(t, i)) return *name = (struct span){"", 0}, true;
     if (is_name(t, i)) return *name = t->item[i].at, true;
   }
@@ -96,12 +100,12 @@ static bool relation(struct post_reader *r, const struct tokens *t, size_t at, s
 
 /* Words that tell of one pot for several. */
 static bool tells_of_a_pot(const struct tokens *t) {
-  static const char *const PHRASES[] = {"one pot",     "between them",  "between the two", "lasts the two", "feeds the two", "the pair of them", "both dogs",
-                                        "both cats",   "all of them",   "for the two",     "for both",
-                                        "the lot of them", "share it",      "they share",       "share fair",
-                                        "not each",    "for all of them", "for the three",   "between the three", "for my two",
-                                        "for my three", "for our two",  "for our three",   "they get through", "the two together",
-                                        "them all", "all three", "all four"};
+  static const char *const PHRASES[] = {
+      "one pot",           "between them", "between the two", "lasts the two", "feeds the two",   "the pair of them",
+      "both dogs",         "both cats",    "all of them",     "for the two",   "for both",        "the lot of them",
+      "share it",          "they share",   "share fair",      "not each",      "for all of them", "for the three",
+      "between the three", "for my two",   "for my three",    "for our two",   "for our three",   "they get through",
+      "the two together",  "them all",     "all three",       "all four"};
   for (size_t i = 0; i < t->count; i++)
     for (size_t k = 0; k < COUNT_OF(PHRASES); k++)
       if (phrase_at(t, i, PHRASES[k]) > 0) return true;
@@ -113,8 +117,7 @@ static void count_them(struct post_reader *r, const struct tokens *t) {
   for (size_t i = 0; i < t->count; i++) {
     bool two = (says(t, i, "both") && says(t, i + 1, "dogs cats of")) || phrase_at(t, i, "the pair of them") > 0 ||
                (phrase_at(t, i, "the two of them") > 0 && i > 0 && says(t, i - 1, "for between lasts feeds does of")) ||
-               phrase_at(t, i, "the two together") > 0 ||
-               phrase_at(t, i, "between the two") > 0;
+               phrase_at(t, i, "the two together") > 0 || phrase_at(t, i, "between the two") > 0;
     bool three = phrase_at(t, i, "the three of them") > 0 || phrase_at(t, i, "all three") > 0;
     if (!(r->animals > 1) && (two || three)) r->animals = two ? 2 : 3;
   }
@@ -122,8 +125,9 @@ static void count_them(struct post_reader *r, const struct tokens *t) {
 
 /* "I'm asking about Juniper", "It's Pip I'm asking about", "on account of Bean" */
 static void find_asked_about(struct post_reader *r, const struct tokens *t) {
-  static const char *const PHRASES[] = {"asking about", "on account of",  "question is about", "question is for", "question is",
-                                        "writing about", "worried about", "i ask about",       "question about",  "this is about"};
+  static const char *const PHRASES[] = {"asking about",   "on account of", "question is about", "question is for",
+                                        "question is",    "writing about", "worried about",     "i ask about",
+                                        "question about", "this is about"};
   for (size_t i = 0; i < t->count; i++) {
     for (size_t k = 0; k < COUNT_OF(PHRASES); k++) {
       size_t used = phrase_at(t, i, PHRASES[k]);
@@ -200,7 +204,8 @@ static double our_part(const struct post_reader *r, bool *told) {
   *told = true;
   if (r->part_of_each > 0) return r->part_of_each;
   if (r->asked_about.n > 0) part = part_of_name(r->part, r->part_count, r->asked_about);
-  if (!(part > 0) && pot) part = part_of_name(r->part, r->part_count, (struct span){"", 0});
+  bool several = r->one_pot || r->animals > 1; /* "300 g beef and 2 kg rice. He gets a third of it each day" is three days */
+  if (!(part > 0) && several) part = part_of_name(r->part, r->part_count, (struct span){"", 0});
   if (!(part > 0) && pot && r->asked_about.n > 0) part = part_of_name(r->related, 2, r->asked_about);
   if (part > 0 && pot) return part;
   *told = false;
@@ -234,9 +239,15 @@ void post_share_pot(struct post_reader *r) {
   bool batch = r->makes_days > 0 || r->makes_meals > 0;
   struct buf b;
   buf_init(&b, r->keep, 120);
-  buf_adds(&b, told ? "this animal's part of what the post tells for all: " : "equal shares assumed: ");
-  num_sig(&b, 100 * part, 3);
-  buf_adds(&b, " %");
+  if (told) {
+    buf_adds(&b, "this animal's part of what the post tells for all: ");
+    num_sig(&b, 100 * part, 3);
+    buf_adds(&b, " %");
+  } else {
+    buf_adds(&b, "one of ");
+    num_sig(&b, 1 / part, 3);
+    buf_adds(&b, batch ? " equal shares, a batch for as many animals" : " equal shares, of food told for as many animals");
+  }
   for (size_t i = 0; i < r->count; i++) {
     struct item *item = &r->item[i];
     if (item->kind != ITEM_FOOD || item->served || item->own || (batch && tells_a_day(r, item))) continue;

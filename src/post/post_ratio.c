@@ -11,7 +11,8 @@ struct shares {
   size_t count;
 };
 
-static struct span written(struct post_reader *r, struct span text, const struct shares *s, double sum, struct span replaced) {
+static struct span written(struct post_reader *r, struct span text, const struct shares *s, double sum,
+                           struct span replaced) {
   struct buf b;
   buf_init(&b, r->keep, 2 * text.n + 200);
   buf_add(&b, (struct span){text.p, (size_t)(replaced.p - text.p)});
@@ -41,7 +42,8 @@ static size_t food_end(struct post_reader *r, const struct tokens *t, size_t fro
 }
 
 static size_t past_joint(const struct tokens *t, size_t at) {
-  while (is_mark(t, at, ',') || is_mark(t, at, '&') || is_mark(t, at, '+') || is_mark(t, at, '/') || says(t, at, "and to plus with"))
+  while (is_mark(t, at, ',') || is_mark(t, at, '&') || is_mark(t, at, '+') || is_mark(t, at, '/') ||
+         says(t, at, "and to plus with"))
     at++;
   return at;
 }
@@ -146,7 +148,8 @@ static bool fractions_of_the_bowl(struct post_reader *r, const struct tokens *t,
 bool post_ratio_written_out(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
   bool may = false;
   for (size_t i = 0; i < t->count && !may; i++)
-    may = says(t, i, "parts part half third quarter rest thirds") || (is_number(t, i) && (is_mark(t, i + 1, ':') || is_mark(t, i + 1, '/')));
+    may = says(t, i, "parts part half third quarter rest thirds") ||
+          (is_number(t, i) && (is_mark(t, i + 1, ':') || is_mark(t, i + 1, '/')));
   return may && (numbers_first(r, t, text, out) || parts_of(r, t, text, out) || fractions_of_the_bowl(r, t, text, out));
 }
 
@@ -168,7 +171,8 @@ void post_find_whole(struct post_reader *r) {
       struct post_amount a = post_amount_at(&t, i);
       size_t behind = i + a.tokens;
       if (!a.is_mass || a.low != a.high) continue;
-      if (phrase_at(&t, behind, "of it") > 0 || phrase_at(&t, behind, "of food") > 0 || phrase_at(&t, behind, "of this") > 0) behind += 2;
+      if (phrase_at(&t, behind, "of it") > 0 || phrase_at(&t, behind, "of food") > 0 || phrase_at(&t, behind, "of this") > 0)
+        behind += 2;
       if (phrase_at(&t, behind, "of the mix") > 0) behind += 3;
       if (says(&t, behind, "total altogether")) behind++;
       bool a_day = phrase_at(&t, behind, "a day") > 0 || phrase_at(&t, behind, "per day") > 0 || says(&t, behind, "daily") ||

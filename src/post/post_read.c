@@ -43,7 +43,7 @@ static size_t sentence_end(struct span line, size_t from) {
                       (before.n == 2 && before.p[0] <= '9');
     if (short_form && capital && ends_with_amount(span_cut(line, from, i))) short_form = false;
     bool figure = next < line.n && line.p[next] >= '0' && line.p[next] <= '9'; /* "Dog, 20 kg. 300 g beef" */
-    size_t unit = 0; /* "31kg" */
+    size_t unit = 0;                                                           /* "31kg" */
     while (unit < before.n && ((before.p[unit] >= '0' && before.p[unit] <= '9') || before.p[unit] == ',')) unit++;
     if (figure && word_in(span_cut(before, unit, before.n), "kg kgs lb lbs g oz ml mg") &&
         ends_with_amount(span_cut(line, from, i)))
@@ -164,8 +164,9 @@ static void pass_over_edit(struct tokens *t) {
     at = label;
   }
   if (says(t, at, "i") && says(t, at + 1, "forgot")) at++;
-  static const char *const FORGOT[] = {"forgot to say",  "forgot to mention", "forgot to add", "forgot to write", "forgot about",
-                                       "forgot to list", "forgot that",       "forgot",        "should have added", "missed out"};
+  static const char *const FORGOT[] = {"forgot to say",     "forgot to mention", "forgot to add", "forgot to write",
+                                       "forgot about",      "forgot to list",    "forgot that",   "forgot",
+                                       "should have added", "missed out"};
   for (size_t i = 0; i < COUNT_OF(FORGOT); i++) {
     size_t used = phrase_at(t, at, FORGOT[i]);
     if (used == 0) continue;

@@ -137,7 +137,8 @@ static struct span without_daily(struct span s) {
 /* "100 g of venison one week and 100 g of duck the next": the turns stand behind their foods. */
 static bool turns_behind(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
   static const char *const FIRST[] = {"one week", "one day", "in one week"};
-  static const char *const NEXT[] = {"the next week", "the next day", "the next one", "the next", "the other", "the week after"};
+  static const char *const NEXT[] = {"the next week", "the next day", "the next one",
+                                     "the next",      "the other",    "the week after"};
   for (size_t i = 1; i < t->count; i++)
     for (size_t k = 0; k < COUNT_OF(FIRST); k++) {
       size_t first = phrase_at(t, i, FIRST[k]), next = 0, used = 0;
@@ -284,7 +285,8 @@ static struct span food_before(struct post_reader *r, const struct tokens *t, si
     if (says(t, from, "of")) from++;
     for (to = from; to < at && is_word(t, to) && !is_meal_word(t->item[to].word) && frequency_at(t, to).tokens == 0 &&
                     !says(t, to, "at in for on with and plus then gets he she it split a the each");
-         to++) {}
+         to++) {
+    }
     bool named = false;
     for (size_t k = from; k < to; k++) named = named || post_mention_at(r, t, k) > 0;
     if (named) food = tokens_span(t, from, to - from);
@@ -342,7 +344,8 @@ static void remember_named(struct post_reader *r, const struct tokens *t) {
 static bool may_say_so(const struct tokens *t) {
   for (size_t i = 0; i < t->count; i++)
     if (says(t, i,
-             "alternates alternate alternating swap rotate each apiece next even other same again weeks it them this that those tin can tub "
+             "alternates alternate alternating swap rotate each apiece next even other same again weeks it them this that "
+             "those tin can tub "
              "pot pack packet pouch jar tray carton"))
       return true;
   return false;
@@ -352,8 +355,9 @@ struct span post_written_out(struct post_reader *r, struct span text) {
   struct tokens t = tokens_of(text, r->arena);
   struct span out = text;
   bool done = t.count > 0 && t.count < SENTENCE_MOST_WORDS && may_say_so(&t) &&
-              (turns_behind(r, &t, text, &out) || by_turns(r, &t, text, &out) || each_of(r, &t, text, &out) || behind_each(r, &t, text, &out) ||
-               part_of_pack(r, &t, text, &out) || of_the_same(r, &t, text, &out) || of_it(r, &t, text, &out));
+              (turns_behind(r, &t, text, &out) || by_turns(r, &t, text, &out) || each_of(r, &t, text, &out) ||
+               behind_each(r, &t, text, &out) || part_of_pack(r, &t, text, &out) || of_the_same(r, &t, text, &out) ||
+               of_it(r, &t, text, &out));
   done = done || (t.count > 0 && t.count < SENTENCE_MOST_WORDS && post_ratio_written_out(r, &t, text, &out));
   remember_named(r, &t);
   return done ? out : text;

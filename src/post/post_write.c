@@ -27,7 +27,10 @@ static void write_whole(struct buf *b, const struct post_reader *r) {
   if (r->makes_days > 0 && part < 1) { /* what lasts two animals five days lasts one of them ten */
     write_number(b, "Makes: ", r->makes_days / part, " days  # ");
     write_number(b, "", r->makes_days, r->makes_days == 1 ? " day" : " days");
-    write_number(b, " for all, of which this animal gets ", 100 * part, " %\n");
+    if (r->pot_told)
+      write_number(b, " for all, of which this animal gets ", 100 * part, " %\n");
+    else
+      write_number(b, " for ", 1 / part, " animals\n");
   } else if (r->makes_days > 0)
     write_number(b, "Makes: ", r->makes_days, r->makes_days == 1 ? " day\n" : " days\n");
   else if (r->makes_meals > 0 && r->meals_a_day > 0)

@@ -27,7 +27,8 @@ static void show(const struct corpus_post *p, const struct reading *r) {
 static const char FIRST[] = BW_SOURCE_DIR "/tests/post", LATE[] = BW_SOURCE_DIR "/tests/post/late",
                   SEALED[] = BW_SOURCE_DIR "/tests/post/sealed", OPEN4[] = BW_SOURCE_DIR "/tests/post/open4",
                   OPEN5[] = BW_SOURCE_DIR "/tests/post/open5", SEALED4[] = BW_SOURCE_DIR "/tests/post/sealed4",
-                  OPEN6[] = BW_SOURCE_DIR "/tests/post/open6", SEALED6[] = BW_SOURCE_DIR "/tests/post/sealed6";
+                  OPEN6[] = BW_SOURCE_DIR "/tests/post/open6", SEALED6[] = BW_SOURCE_DIR "/tests/post/sealed6",
+                  OWN7[] = BW_SOURCE_DIR "/tests/post/own7", OPEN7[] = BW_SOURCE_DIR "/tests/post/open7";
 static const char *only;
 static bool shown;
 
@@ -143,6 +144,19 @@ static void those_of_another_stranger_sealed(void **state) {
   assert_true(sealed.silent <= 23 && sealed.extra <= 24);
 }
 
+/* 'own7', our own: what one sentence says of several amounts; at the first look 35 of 86 lines (40.7 %), 34 missed in
+ * silence, 38 counted though not said, 53 of these with no doubt said. 'open7' by a third stranger: 78 of 147 (53.1 %), 40,
+ * 56, 61. What they may not fall below now. */
+static void those_that_govern_others(void **state) {
+  (void)state;
+  struct score own = run(OWN7, false, true), open = run(OPEN7, false, true);
+  assert_int_equal(own.wanted, 86);
+  assert_true(own.read >= 80);
+  assert_int_equal(own.silent + own.extra, 0);
+  assert_int_equal(open.wanted, 147);
+  assert_true(open.read >= 78);
+}
+
 /* Foods that everybody knows, by words that say nothing else in a post. */
 static const char *const EVERYDAY[] = {"salmon",    "sardine", "mackerel", "tuna",    "herring", "rice",   "carrot",
                                        "broccoli",  "spinach", "potato",   "pumpkin", "banana",  "yogurt", "yoghurt",
@@ -192,7 +206,7 @@ static int unnamed(const char *folder) {
 static void no_food_is_passed_over(void **state) {
   (void)state;
   assert_int_equal(unnamed(FIRST) + unnamed(LATE) + unnamed(SEALED) + unnamed(OPEN4) + unnamed(OPEN5) + unnamed(SEALED4) +
-                       unnamed(OPEN6) + unnamed(SEALED6),
+                       unnamed(OPEN6) + unnamed(SEALED6) + unnamed(OWN7),
                    0);
 }
 
@@ -232,6 +246,8 @@ static void the_strict_text_gives_the_same(void **state) {
   assert_true(compare_strict(SEALED4) >= 30);
   assert_true(compare_strict(OPEN6) >= 22);
   assert_true(compare_strict(SEALED6) >= 30);
+  assert_true(compare_strict(OWN7) >= 36);
+  assert_true(compare_strict(OPEN7) >= 26);
 }
 
 int main(int argc, char **argv) {
@@ -249,6 +265,7 @@ int main(int argc, char **argv) {
                                      cmocka_unit_test(those_of_a_stranger_sealed),
                                      cmocka_unit_test(those_of_another_stranger),
                                      cmocka_unit_test(those_of_another_stranger_sealed),
+                                     cmocka_unit_test(those_that_govern_others),
                                      cmocka_unit_test(no_food_is_passed_over),
                                      cmocka_unit_test(the_strict_text_gives_the_same)};
   return cmocka_run_group_tests_name("posts", tests, NULL, NULL);
