@@ -8,13 +8,13 @@ static bool tells_often(struct post_reader *r, const struct item *item) {
   return false;
 }
 
-/* "that's per meal", "in each meal, not a day": the amounts are those of a meal. */
+/* "that's per meal", "in each meal, not a day": the amounts are those of a meal; those of "a day, not a meal" are not. */
 static bool tells_of_meals(const struct tokens *t) {
   static const char *const PHRASES[] = {"per meal", "per feed",  "per feeding", "per serving", "each meal", "every meal",
                                         "a meal",   "each feed", "each time",   "per bowl",    "each bowl"};
   for (size_t i = 0; i < t->count; i++)
     for (size_t k = 0; k < COUNT_OF(PHRASES); k++)
-      if (phrase_at(t, i, PHRASES[k]) > 0) return true;
+      if (phrase_at(t, i, PHRASES[k]) > 0 && !(i > 0 && says(t, i - 1, "not isn't isnt no"))) return true;
   return false;
 }
 
