@@ -290,8 +290,9 @@ void post_doubt_whole(struct post_reader *r) {
   arena_rewind(r->arena, r->begin);
   doubt_twice(r);
   doubt_meals(r);
-  post_doubt_headings(r);
-  post_share_pot(r);
+}
+
+void post_doubt_one_pot(struct post_reader *r) {
   if (post_is_shared(r) && !(r->pot_part > 0)) doubt_all(r, "counted as if all of it were for one animal", false);
 }
 

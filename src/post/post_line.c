@@ -449,14 +449,6 @@ static const char *misspelt(struct post_reader *r, const char *name) {
   return "";
 }
 
-const char *post_joined(struct post_reader *r, const char *a, const char *b) {
-  if (!a[0] || !b[0]) return a[0] ? a : b;
-  struct buf out;
-  buf_init(&out, r->arena, strlen(a) + strlen(b) + 8);
-  buf_addf(&out, "%s; %s", a, b);
-  return buf_text(&out);
-}
-
 /* "frozen green beans": a record of the frozen food goes before that of the fresh one. */
 static const char *frozen_record(struct post_reader *r, const char *line, struct span words, struct ration_line *got) {
   struct search_hit hit;

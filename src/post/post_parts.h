@@ -288,6 +288,7 @@ void post_doubt(struct post_reader *r, size_t item, const char *assumed);
 /* What the whole makes doubtful: several animals, meals told and no meal said, a food told twice, too little for the animal.
  */
 void post_doubt_whole(struct post_reader *r);
+void post_doubt_one_pot(struct post_reader *r);
 void post_doubt_little(struct post_reader *r, double grams_a_day);
 void post_withdraw(struct post_reader *r, size_t item, struct span text, const char *why);
 /* post_claim.c: which words are accounted for. */

@@ -647,6 +647,9 @@ void post_read(const struct library *lib, struct span text, struct post *out, st
   post_find_whole(&r);
   post_net(&r);
   post_doubt_whole(&r);
+  post_doubt_headings(&r);
+  post_share_pot(&r);
+  post_doubt_one_pot(&r);
   r.line = 0;
   settle_species(&r);
   if (!post_any_food(&r)) {

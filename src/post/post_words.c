@@ -218,3 +218,11 @@ bool post_names_animal(struct span words, struct arena *arena) {
     if (t.item[i].kind == TOKEN_WORD && word_in(t.item[i].word, post_animals)) return true;
   return false;
 }
+
+const char *post_joined(struct post_reader *r, const char *a, const char *b) {
+  if (!a[0] || !b[0]) return a[0] ? a : b;
+  struct buf out;
+  buf_init(&out, r->arena, strlen(a) + strlen(b) + 8);
+  buf_addf(&out, "%s; %s", a, b);
+  return buf_text(&out);
+}
