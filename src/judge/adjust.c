@@ -2,8 +2,8 @@
 #include <math.h>
 
 #include "base/num.h"
-#include "foods/constant_keys.h"
 #include "judge/check_steps.h"
+#include "judge/constants.h"
 
 static void set_allowance(struct nutrient_result *n, double to, const char *why) {
   n->adjusted = true;
@@ -12,8 +12,8 @@ static void set_allowance(struct nutrient_result *n, double to, const char *why)
   n->adjusted_why = why;
 }
 
-static double constant(const struct totals *t, const struct check_result *r, const char *key) {
-  return library_constant_value(t->lib, key, r->animal->species);
+static double constant(const struct totals *t, const struct check_result *r, enum judge_constant c) {
+  return judge_constant(t, c, r->animal->species);
 }
 
 static void set_no_need(struct nutrient_result *n, const char *why) {
@@ -51,9 +51,9 @@ static void term(struct buf *b, const char *before, double grams, const char *of
   buf_adds(b, " mg");
 }
 
-static double per_fish_oil(const struct library *lib, enum species s) {
-  const struct img_constant *per_oil = library_constant(lib, K_E_PER_FISH_OIL, s);
-  return per_oil ? (double)per_oil->value : 0;
+static double per_fish_oil(const struct totals *t, enum species s) {
+  double per_oil = judge_constant(t, JUDGE_E_PER_FISH_OIL, s);
+  return isnan(per_oil) ? 0 : per_oil;
 }
 
 /* Grams of fat that ask for vitamin E, in the bowl. */
@@ -68,10 +68,10 @@ static struct fats fats_of(const struct totals *t) {
 
 struct vitamin_e_need vitamin_e_need(const struct totals *t, enum species s) {
   struct fats f = fats_of(t);
-  return (struct vitamin_e_need){library_constant_value(t->lib, K_E_PER_PUFA, s) * f.pufa +
-                                     library_constant_value(t->lib, K_E_PER_EPA, s) * f.epa +
-                                     library_constant_value(t->lib, K_E_PER_DHA, s) * f.dha,
-                                 per_fish_oil(t->lib, s) * f.oil};
+  return (struct vitamin_e_need){judge_constant(t, JUDGE_E_PER_PUFA, s) * f.pufa +
+                                     judge_constant(t, JUDGE_E_PER_EPA, s) * f.epa +
+                                     judge_constant(t, JUDGE_E_PER_DHA, s) * f.dha,
+                                 per_fish_oil(t, s) * f.oil};
 }
 
 /* mg of alpha-tocopherol = 0.6 x g (linoleic + arachidonic + alpha-linolenic) + 1.5 x g EPA + 1.8 x g DHA, or the table's
@@ -93,29 +93,33 @@ static void adjust_vitamin_e(const struct totals *t, struct check_result *r, str
   buf_init(&why, arena, 300);
   if (for_fat > e->allowance) {
     term(&why, "unsaturated fat uses vitamin E up: ", f.pufa, "linoleic, arachidonic and alpha-linolenic acid",
-         constant(t, r, K_E_PER_PUFA));
-    term(&why, ", ", f.epa, "EPA", constant(t, r, K_E_PER_EPA));
-    term(&why, ", ", f.dha, "DHA", constant(t, r, K_E_PER_DHA));
+         constant(t, r, JUDGE_E_PER_PUFA));
+    term(&why, ", ", f.epa, "EPA", constant(t, r, JUDGE_E_PER_EPA));
+    term(&why, ", ", f.dha, "DHA", constant(t, r, JUDGE_E_PER_DHA));
   }
   if (for_oil > 0)
     term(&why, for_fat > e->allowance ? "; and " : "on top of the table's figure: ", f.oil, "fish oil",
-         per_fish_oil(t->lib, r->animal->species));
+         per_fish_oil(t, r->animal->species));
   set_allowance(e, to, buf_text(&why));
 }
 
 /* ---- arginine with protein -------------------------------------------------------------------------------------- */
 
 /* FEDIAF sets arginine at its own protein figure and adds a fixed part of every gram above it (Table VII-13). */
-double arginine_per_protein(const struct library *lib, enum standard_id standard, enum species s) {
-  double part = standard == STANDARD_FEDIAF2021 ? library_constant_value(lib, K_ARGININE_PER_PROTEIN, s) : 0;
+static double per_protein(const struct totals *t, enum standard_id standard, enum species s) {
+  double part = standard == STANDARD_FEDIAF2021 ? judge_constant(t, JUDGE_ARGININE_PER_PROTEIN, s) : 0;
   return part > 0 ? part : 0;
+}
+
+double arginine_per_protein(const struct library *lib, enum standard_id standard, enum species s) {
+  return per_protein(&(struct totals){.lib = lib}, standard, s);
 }
 
 static void adjust_arginine(const struct totals *t, struct check_result *r, struct arena *arena) {
   struct nutrient_result *a = &r->nutrient[NUT_ARGININE];
   const struct allowance *protein = &r->allowances.of[NUT_PROTEIN];
   double above = t->amount[NUT_PROTEIN] - protein->allowance;
-  double part = arginine_per_protein(t->lib, r->allowances.standard, r->animal->species);
+  double part = per_protein(t, r->allowances.standard, r->animal->species);
   if (part > 0 && !isnan(above)) {
     a->need_line[1].fixed -= protein->allowance_by_energy ? 0 : part * protein->allowance;
     a->need_line[1].grows += part * (protein->allowance_by_energy ? above : t->amount[NUT_PROTEIN]);
@@ -158,22 +162,23 @@ static bool has_raw_white(const struct totals *t) {
   return false;
 }
 
-static bool gut_makes(const struct totals *t, const struct check_result *r, const char *key) {
-  return constant(t, r, key) > 0 && !r->animal->antibiotics;
+static bool gut_makes(const struct totals *t, const struct check_result *r, enum judge_constant c) {
+  return constant(t, r, c) > 0 && !r->animal->antibiotics;
 }
 
 /* Nothing need come from the food, unless a named condition holds: antibiotics; for vitamin K much fish; for biotin raw
  * white of egg. An empty bowl shows the table's own figures. */
 static void adjust_gut_synthesis(const struct totals *t, struct check_result *r) {
   struct nutrient_result *k = &r->nutrient[NUT_VITAMIN_K], *biotin = &r->nutrient[NUT_BIOTIN];
-  const struct img_constant *fish = library_constant(t->lib, K_FISH_SHARE_VITAMIN_K, r->animal->species);
-  bool much_fish = fish && dry_share_of_fish(t) > (double)fish->value;
+  bool much_fish = dry_share_of_fish(t) > constant(t, r, JUDGE_FISH_SHARE_VITAMIN_K); /* NaN: no such rule */
   if (t->row_count == 0) return;
-  if (k->allowance > 0 && gut_makes(t, r, K_GUT_VITAMIN_K) && !much_fish)
+  if (k->allowance > 0 && gut_makes(t, r, JUDGE_GUT_VITAMIN_K) && !much_fish)
     set_no_need(k, "bacteria of the gut make enough for a healthy adult");
-  if (biotin->allowance > 0 && gut_makes(t, r, K_GUT_BIOTIN) && !has_raw_white(t))
+  if (biotin->allowance > 0 && gut_makes(t, r, JUDGE_GUT_BIOTIN) && !has_raw_white(t))
     set_no_need(biotin, "bacteria of the gut make enough for a healthy adult that gets no raw white of egg");
 }
+
+const enum nutrient adjusted_nutrient[ADJUSTED_COUNT] = {NUT_VITAMIN_E, NUT_ARGININE, NUT_VITAMIN_K, NUT_BIOTIN};
 
 void adjust_allowances(const struct totals *t, struct check_result *result, struct arena *arena) {
   adjust_vitamin_e(t, result, arena);

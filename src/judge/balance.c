@@ -1,7 +1,7 @@
 #include <math.h>
 
-#include "foods/constant_keys.h"
 #include "judge/check_steps.h"
+#include "judge/constants.h"
 
 static const double WHOLE = 1 - 1e-9; /* shares of mass add up to one within rounding */
 
@@ -35,9 +35,9 @@ static double ratio_of(struct side a, struct side b, double *known) {
 
 void balance_fill(const struct totals *t, enum species s, double supply_kcal, struct balance *out) {
   static const enum nutrient N6[] = {NUT_LINOLEIC, NUT_ARACHIDONIC}, N3[] = {NUT_ALPHA_LINOLENIC, NUT_EPA_DHA};
-  double phytate_mass = library_constant_value(t->lib, K_MOLAR_PHYTATE, s);
-  double zinc_mass = library_constant_value(t->lib, K_MOLAR_ZINC, s);
-  double calcium_mass = library_constant_value(t->lib, K_MOLAR_CALCIUM, s);
+  double phytate_mass = judge_constant(t, JUDGE_MOLAR_PHYTATE, s);
+  double zinc_mass = judge_constant(t, JUDGE_MOLAR_ZINC, s);
+  double calcium_mass = judge_constant(t, JUDGE_MOLAR_CALCIUM, s);
   struct side calcium = side_of(t, NUT_CALCIUM), zinc = side_of(t, NUT_ZINC);
   double *known = out->known_share;
   out->ca_p = ratio_of(calcium, side_of(t, NUT_PHOSPHORUS), &known[0]);

@@ -3,8 +3,8 @@
 
 #include <math.h>
 
-#include "foods/constant_keys.h"
 #include "judge/check_steps.h"
+#include "judge/constants.h"
 #include "judge/exchange.h"
 #include "judge/stats.h"
 #include "judge/uncounted.h"
@@ -30,7 +30,7 @@ static void fill_amounts(const struct totals *t, double supply_kcal, struct nutr
     n->id = (enum nutrient)i;
     n->amount = t->amount[i];
     n->cv = totals_cv(t->amount[i], t->variance[i]);
-    n->known_share = t->eaten_g > 0 ? as_share(1.0 - t->missing_g[i] / t->eaten_g) : 1.0;
+    n->known_share = t->missing_g[i] != 0 && t->eaten_g > 0 ? as_share(1.0 - t->missing_g[i] / t->eaten_g) : 1.0;
     n->possible = t->ration->uncounted_count > 0 ? (double)NAN : n->amount + t->missing_high[i];
     n->per_1000kcal = supply_kcal > 0 ? n->amount / supply_kcal * 1000.0 : (double)NAN;
   }
@@ -66,11 +66,11 @@ static void withhold_unknown_energy(const struct totals *t, struct energy_result
 /* An amount of which nothing is known was summed as 0, a lower bound that the verdict rests on; nobody is to read it as 0.
  */
 static void withhold_unknown(struct nutrient_result *n) {
+  if (n->known != KNOWN_NONE) return;
   double *const field[] = {&n->amount,         &n->low,           &n->high,           &n->cv,
                            &n->per_1000kcal,   &n->window_amount, &n->window_high,    &n->window_cv,
                            &n->window_high_cv, &n->lowest_day,    &n->highest_day,    &n->ratio,
                            &n->chance_met,     &n->chance_kept,   &n->estimated_share};
-  if (n->known != KNOWN_NONE) return;
   for (size_t i = 0; i < COUNT_OF(field); i++) *field[i] = (double)NAN;
 }
 
@@ -99,7 +99,9 @@ static struct window_total with_uncounted(const struct totals *t, enum nutrient 
 }
 
 static struct supplies fill_window(const struct totals *t, struct nutrient_result *n) {
-  struct window_total all = with_uncounted(t, n->id, totals_over_calendar(t, n->id)), worst = all, rich = all;
+  struct window_total all = {t->amount[n->id], n->cv, t->missing_high[n->id], t->missing_most[n->id]}; /* the calendar */
+  all = with_uncounted(t, n->id, all);
+  struct window_total worst = all, rich = all;
   struct day_range days = totals_days(t, n->id, n->window_days);
   n->lowest_day = days.lowest;
   n->highest_day = days.highest;
@@ -139,10 +141,10 @@ static bool estimates_decide(const struct nutrient_result *n, const struct limit
   return verdict_alone(l, &less, sure) != n->verdict;
 }
 
-static void judge(const struct totals *t, struct nutrient_result *n, double sure) {
+static void judge(const struct totals *t, struct nutrient_result *n, double sure, struct verdict_memory *memory) {
   struct supplies s = fill_window(t, n);
   struct limits l = {n->minimum, n->allowance, n->upper, n->upper_greater_than};
-  struct judgement j = verdict_of(&l, &s.window, sure);
+  struct judgement j = verdict_again(&l, &s.window, sure, memory);
   n->verdict = j.verdict;
   n->chance_met = j.chance_met;
   n->chance_kept = j.chance_kept;
@@ -167,18 +169,25 @@ static int days_of(const struct img_window *w) {
   return days < CALENDAR_DAYS ? days : CALENDAR_DAYS;
 }
 
+static void set_limit(const struct allowance *table, struct nutrient_result *n) {
+  n->table = table;
+  n->minimum = table->minimum;
+  n->allowance = table->allowance;
+  n->upper = table->upper;
+  bool grows = table->allowance_by_energy;
+  for (int k = 0; k < NEED_LINES; k++)
+    n->need_line[k] = (struct need_line){grows ? 0 : n->allowance, grows ? n->allowance : 0};
+  n->upper_greater_than = table->upper_greater_than;
+  n->adjusted = false;
+  n->adjusted_why = NULL;
+  n->adjusted_from = n->adjusted_to = (double)NAN;
+}
+
+/* 'arena' NULL: without the words. */
 static void set_limits(const struct img_window *const window[NUT_COUNT], struct check_result *r) {
   for (int i = 0; i < NUT_COUNT; i++) {
     struct nutrient_result *n = &r->nutrient[i];
-    n->table = &r->allowances.of[i];
-    n->minimum = n->table->minimum;
-    n->allowance = n->table->allowance;
-    n->upper = n->table->upper;
-    bool grows = n->table->allowance_by_energy;
-    for (int k = 0; k < NEED_LINES; k++)
-      n->need_line[k] = (struct need_line){grows ? 0 : n->allowance, grows ? n->allowance : 0};
-    n->upper_greater_than = n->table->upper_greater_than;
-    n->adjusted_from = n->adjusted_to = (double)NAN;
+    set_limit(&r->allowances.of[i], n);
     n->window = window[i];
     n->window_days = days_of(n->window);
   }
@@ -207,17 +216,10 @@ static double carotene_of(const struct library *lib, const struct animal *a) {
 
 static bool is_judged(const struct check_result *r) { return r->animal && r->refusal == REFUSE_NOT; }
 
-/* From the sums and the standard's figures to the limits. 'arena' NULL: without the words. */
-static void reach_limits(const struct totals *t, const struct img_window *const window[NUT_COUNT], struct check_result *r,
-                         struct arena *arena) {
-  set_limits(window, r);
-  if (is_judged(r)) adjust_allowances(t, r, arena);
-}
-
-/* ... and to the verdict on one. */
-static void reach_verdict(const struct totals *t, struct check_result *r, struct nutrient_result *n) {
+static void reach_verdict(const struct totals *t, struct check_result *r, struct nutrient_result *n,
+                          struct verdict_memory *memory) {
   n->known = known_of(t, n);
-  judge(t, n, r->options.sure);
+  judge(t, n, r->options.sure, memory);
   withhold_unknown(n);
   if (n->id == NUT_ENERGY) fill_energy_row(&r->energy, n);
 }
@@ -236,8 +238,12 @@ static const double *grams_allowed_for(const struct totals *t, const struct unco
   return g;
 }
 
-static void reach_verdicts(const struct totals *t, struct check_result *r) {
-  for (int i = 0; i < NUT_COUNT; i++) reach_verdict(t, r, &r->nutrient[i]);
+/* 'memory': [NUT_COUNT], or NULL. */
+static void reach_verdicts(const struct totals *t, struct check_result *r, struct verdict_memory *memory) {
+  for (int i = 0; i < NUT_COUNT; i++) {
+    struct verdict_memory none = VERDICT_MEMORY_EMPTY;
+    reach_verdict(t, r, &r->nutrient[i], memory ? &memory[i] : &none);
+  }
   for (int i = 0; i < NUT_COUNT; i++) r->verdict_count[r->nutrient[i].verdict]++;
 }
 
@@ -265,8 +271,9 @@ struct check_result *check_to_review(const struct library *lib, const struct rat
     no_allowances(r);
   }
   if (animal) standard_windows(lib, animal->species, window);
-  reach_limits(t, window, r, arena);
-  reach_verdicts(t, r);
+  set_limits(window, r);
+  if (is_judged(r)) adjust_allowances(t, r, arena);
+  reach_verdicts(t, r, NULL);
   balance_fill(t, species_of(animal), r->energy.supply_kcal, &r->balance);
   parts_fill(t, r->parts);
   return r;
@@ -281,14 +288,12 @@ const struct check_result *check_numbers(const struct library *lib, const struct
 
 /* What is not written anew for every ration: all else of a nutrient is. */
 static void begin_again(struct nutrient_result *n) {
-  n->adjusted = n->verdict_by_window = false;
-  n->adjusted_why = NULL;
+  n->verdict_by_window = false;
   n->low = n->high = n->estimated_share = 0;
 }
 
 struct exchange {
   const struct library *lib;
-  const struct img_window *window[NUT_COUNT];
   struct standard_rows rows;
   double carotene;
   struct ration ration;
@@ -299,6 +304,7 @@ struct exchange {
   struct energy_result energy; /* before any food */
   struct totals *totals;       /* with the line given last */
   bool judged[NUT_COUNT];      /* since then */
+  struct verdict_memory memory[NUT_COUNT];
   struct check_result result;
   struct arena scratch;
   struct arena_mark begin;
@@ -319,9 +325,8 @@ struct exchange *exchange_open(const struct library *lib, const struct ration *r
   x->out = line;
   copy_lines(x, ration, arena);
   x->carotene = carotene_of(lib, animal);
-  if (animal) standard_windows(lib, animal->species, x->window);
   const struct totals *t = totals_gather(lib, &x->ration, x->carotene, arena);
-  x->kept = totals_keep(t, (int)line, arena);
+  x->kept = totals_keep(t, (int)line, judge_constants(lib, species_of(animal), arena), arena);
   x->result.ration = &x->ration;
   x->result.animal = animal;
   x->result.options = options ? *options : CHECK_OPTIONS_DEFAULT;
@@ -333,13 +338,28 @@ struct exchange *exchange_open(const struct library *lib, const struct ration *r
   } else {
     no_allowances(&x->result);
   }
+  const struct img_window *window[NUT_COUNT] = {NULL};
+  if (animal) standard_windows(lib, animal->species, window);
+  set_limits(window, &x->result);
   x->energy = x->result.energy;
+  for (int i = 0; i < NUT_COUNT; i++) x->memory[i] = (struct verdict_memory)VERDICT_MEMORY_EMPTY;
   arena_init(&x->scratch, arena->on_full);
   x->begin = arena_mark(&x->scratch);
   return x;
 }
 
 void exchange_close(struct exchange *x) { arena_free(&x->scratch); }
+
+/* What the energy moves, and what the food itself. */
+static void move_limits(struct exchange *x) {
+  struct check_result *r = &x->result;
+  standard_again(&x->rows, r->energy.supply_kcal, &r->allowances);
+  for (int i = 0; i < x->rows.moving_count; i++)
+    set_limit(&r->allowances.of[x->rows.moving[i]], &r->nutrient[x->rows.moving[i]]);
+  for (int i = 0; i < ADJUSTED_COUNT; i++)
+    set_limit(&r->allowances.of[adjusted_nutrient[i]], &r->nutrient[adjusted_nutrient[i]]);
+  adjust_allowances(x->totals, r, NULL);
+}
 
 const struct check_result *exchange_sums(struct exchange *x, const struct ration_line *in) {
   struct check_result *r = &x->result;
@@ -354,14 +374,13 @@ const struct check_result *exchange_sums(struct exchange *x, const struct ration
   withhold_unknown_energy(x->totals, &r->energy);
   allow_for_uncounted(x->totals, x->uncounted, &r->energy, r->uncounted_most);
   fill_amounts(x->totals, r->energy.supply_kcal, r->nutrient);
-  if (is_judged(r)) standard_again(&x->rows, r->energy.supply_kcal, &r->allowances);
-  reach_limits(x->totals, x->window, r, NULL);
+  if (is_judged(r)) move_limits(x);
   balance_fill(x->totals, species, r->energy.supply_kcal, &r->balance);
   return r;
 }
 
 const struct nutrient_result *exchange_nutrient(struct exchange *x, enum nutrient n) {
-  if (!x->judged[n]) reach_verdict(x->totals, &x->result, &x->result.nutrient[n]);
+  if (!x->judged[n]) reach_verdict(x->totals, &x->result, &x->result.nutrient[n], &x->memory[n]);
   x->judged[n] = true;
   return &x->result.nutrient[n];
 }
@@ -369,6 +388,6 @@ const struct nutrient_result *exchange_nutrient(struct exchange *x, enum nutrien
 const struct check_result *exchange_line(struct exchange *x, const struct ration_line *in) {
   exchange_sums(x, in);
   memset(x->result.verdict_count, 0, sizeof x->result.verdict_count);
-  reach_verdicts(x->totals, &x->result);
+  reach_verdicts(x->totals, &x->result, x->memory);
   return &x->result;
 }

@@ -18,6 +18,8 @@ double energy_of_line(const struct library *lib, enum species s, const struct ch
 
 /* adjust.c: changes of the standard's figure that the food itself brings about: vitamin E with unsaturated fat, arginine
  * with protein, vitamins that the gut makes. Works on result->nutrient[].allowance. 'arena' NULL: without the words. */
+enum { ADJUSTED_COUNT = 4 };
+extern const enum nutrient adjusted_nutrient[ADJUSTED_COUNT];
 void adjust_allowances(const struct totals *t, struct check_result *result, struct arena *arena);
 /* The parts of those changes that are linear in the amounts of food. Vitamin E: at least 'for_fat', and the larger of that
  * and the table's figure is raised by 'for_oil' (mg). */

@@ -1,19 +1,13 @@
 #include <math.h>
 
-#include "foods/constant_keys.h"
 #include "judge/check_steps.h"
+#include "judge/constants.h"
 #include "judge/stats.h"
 #include "judge/totals_parts.h"
 
 struct factors {
   double protein, fat, carbohydrate;
 };
-
-static struct factors factors_of(const struct library *lib, enum species s, const char *protein, const char *fat,
-                                 const char *carbohydrate) {
-  return (struct factors){library_constant_value(lib, protein, s), library_constant_value(lib, fat, s),
-                          library_constant_value(lib, carbohydrate, s)};
-}
 
 /* kcal of one gram of a food, by source, with the variance of the sum. */
 struct kcal {
@@ -121,7 +115,8 @@ static double four_step(const struct totals *t, enum species s) {
   static const enum nutrient NEEDED[] = {NUT_PROTEIN, NUT_FAT, NUT_CARBOHYDRATE, NUT_FIBER, NUT_ASH};
   for (size_t i = 0; i < COUNT_OF(NEEDED); i++)
     if (t->missing_g[NEEDED[i]] > 0) return (double)NAN;
-  struct factors g = factors_of(t->lib, s, K_GROSS_PROTEIN, K_GROSS_FAT, K_GROSS_CARBOHYDRATE);
+  struct factors g = {library_constant_value(t->lib, K_GROSS_PROTEIN, s), library_constant_value(t->lib, K_GROSS_FAT, s),
+                      library_constant_value(t->lib, K_GROSS_CARBOHYDRATE, s)};
   double dry = dry_matter(t);
   if (!(dry > 0)) return 0;
   double fiber_percent = 100.0 * t->amount[NUT_FIBER] / dry;
@@ -165,7 +160,8 @@ static double supply_by(const struct totals *t, enum species s, const struct che
 }
 
 static struct kcal *kcal_of_streams(const struct totals *t, enum species s, struct arena *arena) {
-  struct factors f = factors_of(t->lib, s, K_ATWATER_PROTEIN, K_ATWATER_FAT, K_ATWATER_CARBOHYDRATE);
+  struct factors f = {judge_constant(t, JUDGE_ATWATER_PROTEIN, s), judge_constant(t, JUDGE_ATWATER_FAT, s),
+                      judge_constant(t, JUDGE_ATWATER_CARBOHYDRATE, s)};
   struct kcal *per_g = ARENA_NEW(arena, struct kcal, (size_t)t->stream_count);
   for (int i = 0; i < t->stream_count; i++) per_g[i] = kcal_per_g(t->stream[i], &f);
   return per_g;

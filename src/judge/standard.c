@@ -171,8 +171,8 @@ static void borrow_limits(const struct standard_rows *r, const struct scale *own
     struct scale k = *own;
     if (other == (int)r->standard) continue;
     k.column_kcal = r->column_kcal[other];
-    for (int i = 0; i < NUT_COUNT; i++) {
-      if (r->fixed[i] && again) continue;
+    for (int at = 0; at < (again ? r->moving_count : NUT_COUNT); at++) {
+      int i = again ? r->moving[at] : at;
       struct allowance *mine = &out->of[i], theirs = {.upper = NAN};
       theirs.upper = upper_figure(&r->of[other][i][LEVEL_UPPER], &k, &theirs);
       bool firm = theirs.upper_row && !theirs.upper_row->greater_than && !theirs.upper_row->cautious;
@@ -211,8 +211,8 @@ static void reckon(const struct standard_rows *r, double supply_kcal, struct all
     k.basis = out->basis = BASIS_ENERGY;
     out->basis_forced = r->basis != BASIS_ENERGY;
   }
-  for (int i = 0; i < NUT_COUNT; i++) {
-    if (r->fixed[i] && again) continue;
+  for (int at = 0; at < (again ? r->moving_count : NUT_COUNT); at++) {
+    int i = again ? r->moving[at] : at;
     out->of[i] = (struct allowance){.minimum = 0};
     fill(&out->of[i], r->of[r->standard][i], &k, arena);
   }
@@ -235,10 +235,11 @@ static bool has_density(const struct standard_rows *r, int n) {
 
 void standard_fix(struct standard_rows *r, struct allowance_set *keep) {
   standard_at(r, r->need_kcal, keep, NULL);
+  r->moving_count = 0;
   for (int i = 0; i < NUT_COUNT; i++) {
     const struct allowance *a = &keep->of[i];
     bool by_energy = (a->allowance_row && a->allowance_by_energy) || (a->minimum_row && a->minimum_by_energy);
-    r->fixed[i] = !by_energy && !has_density(r, i);
+    if (by_energy || has_density(r, i)) r->moving[r->moving_count++] = i;
   }
 }
 

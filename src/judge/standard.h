@@ -47,7 +47,7 @@ struct standard_rows {
   double need_kcal;
   double column_kcal[STANDARD_COUNT];
   struct figures of[STANDARD_COUNT][NUT_COUNT][LEVEL_COUNT];
-  bool fixed[NUT_COUNT]; /* its figures are the same at every energy */
+  int moving[NUT_COUNT], moving_count; /* nutrients with a figure that the energy moves */
 };
 void standard_gather(const struct library *lib, enum standard_id std, enum basis basis, const struct animal *a,
                      const struct energy_need *need, struct standard_rows *out);

@@ -45,11 +45,16 @@ double lognormal_at(double mean, double cv, double z) {
 
 double lognormal_quantile(double mean, double cv, double p) { return lognormal_at(mean, cv, normal_quantile(p)); }
 
+double lognormal_sigma2(double cv) { return log1p(cv * cv); }
+
 double lognormal_chance_at_least(double mean, double cv, double x) {
-  if (isnan(mean) || isnan(cv) || isnan(x)) return (double)NAN;
+  return lognormal_chance_with(mean, lognormal_sigma2(cv), x);
+}
+
+double lognormal_chance_with(double mean, double sigma2, double x) {
+  if (isnan(mean) || isnan(sigma2) || isnan(x)) return (double)NAN;
   if (x <= 0.0) return 1.0;
   if (!(mean > 0.0)) return 0.0;
-  double sigma2 = log1p(cv * cv);
   if (!(sigma2 > 0.0)) return mean >= x ? 1.0 : 0.0;
   return normal_cdf((log(mean / x) - 0.5 * sigma2) / sqrt(sigma2));
 }

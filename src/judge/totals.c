@@ -44,13 +44,13 @@ static void add_line(struct totals *t, int index) {
   }
 }
 
-static const struct portion *portion_of(const struct totals *t, const struct portion_row *r) {
+static const struct portion *row_portion(const struct totals *t, const struct portion_row *r) {
   return &t->ration->line[r->line].part[r->stream];
 }
 
 /* Equals in the order of the lines. */
 static bool comes_before(const struct totals *t, const struct portion_row *a, const struct portion_row *b) {
-  const struct portion *p = portion_of(t, a), *q = portion_of(t, b);
+  const struct portion *p = row_portion(t, a), *q = row_portion(t, b);
   if (p->food != q->food) return p->food < q->food;
   if (p->retention != q->retention) return p->retention < q->retention;
   return a->line != b->line ? a->line < b->line : a->stream < b->stream;
@@ -61,7 +61,9 @@ static void sort_rows(struct totals *t, int from) {
   for (int i = from; i < t->row_count; i++) {
     struct portion_row r = t->row[i];
     int j = i;
-    for (; j > 0 && comes_before(t, &r, &t->row[j - 1]); j--) t->row[j] = t->row[j - 1];
+    while (j > 0 && comes_before(t, &r, &t->row[j - 1])) j--;
+    if (j == i) continue;
+    memmove(&t->row[j + 1], &t->row[j], (size_t)(i - j) * sizeof r);
     t->row[j] = r;
   }
 }
@@ -191,6 +193,7 @@ struct both_sums {
 static const struct both_sums NOTHING;
 
 struct totals_kept {
+  const double *constant;
   int line;                /* the one that is exchanged */
   struct portion_row *row; /* those of the other lines, sorted; 'stream' is the portion's place in its line */
   int row_count;
@@ -303,10 +306,11 @@ static void keep_rows(struct totals_kept *k, const struct totals *t, struct aren
   k->row_count = again.row_count;
 }
 
-struct totals_kept *totals_keep(const struct totals *t, int line, struct arena *arena) {
+struct totals_kept *totals_keep(const struct totals *t, int line, const double *constant, struct arena *arena) {
   struct totals_kept *k = ARENA_NEW(arena, struct totals_kept, 1);
   struct both_sums all = {0};
   k->line = line;
+  k->constant = constant;
   k->stream = t->stream;
   k->stream_count = t->stream_count;
   keep_rows(k, t, arena);
@@ -341,7 +345,7 @@ static void find_streams(struct totals *t, double carotene_factor, struct totals
   int next = 0;
   t->stream = ARENA_NEW(arena, struct stream *, (size_t)t->row_count);
   for (int i = 0; i < t->row_count; i++) {
-    const struct portion *p = portion_of(t, &t->row[i]);
+    const struct portion *p = row_portion(t, &t->row[i]);
     const struct stream *last = t->stream_count > 0 ? t->stream[t->stream_count - 1] : NULL;
     if (!last || last->food != p->food || last->retention != p->retention) {
       struct stream *s = kept ? kept_stream(kept, p, &next) : NULL;
@@ -399,6 +403,7 @@ struct totals *totals_gather_again(const struct library *lib, const struct ratio
   t->ration = ration;
   t->row = arena_raw(arena, ration->line_count * LINE_PARTS, sizeof *t->row);
   if (kept) {
+    t->constant = kept->constant;
     gather_rows_again(t, kept);
   } else {
     gather_rows(t);

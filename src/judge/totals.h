@@ -49,6 +49,7 @@ struct day_sums {
 struct totals {
   const struct library *lib;
   const struct ration *ration;
+  const double *constant; /* judge/constants.h, for one species; NULL: asked of the library each time */
   struct stream **stream; /* [stream_count] sorted by food, then retention */
   int stream_count;
   struct portion_row *row;
@@ -75,8 +76,8 @@ struct totals *totals_gather(const struct library *lib, const struct ration *rat
                              struct arena *arena);
 /* What can be taken over from earlier totals of a ration in which one line is exchanged: foods of the other lines. */
 struct totals_kept;
-/* 't' is given up for it. */
-struct totals_kept *totals_keep(const struct totals *t, int line, struct arena *arena);
+/* 't' is given up for it. 'constant': of the species that all of this is for. */
+struct totals_kept *totals_keep(const struct totals *t, int line, const double *constant, struct arena *arena);
 /* totals_gather with the same factor: the same sums to the last bit. The totals before are good no longer. */
 struct totals *totals_gather_again(const struct library *lib, const struct ration *ration, double carotene_factor,
                                    struct totals_kept *kept, struct arena *arena);

@@ -1,5 +1,6 @@
 #include "judge/verdict.h"
 #include "base/table.h"
+#include "judge/stats.h"
 
 #include <math.h>
 
@@ -30,28 +31,41 @@ static enum verdict_rule below_allowance(const struct limits *l, const struct su
   return printed ? RULE_UNDER_MINIMUM : RULE_FAR_UNDER_ALLOWANCE;
 }
 
-static double chance_of_meeting(const struct limits *l, const struct supply *s) {
-  if (isnan(l->allowance)) return (double)NAN;
-  return lognormal_chance_at_least(s->worst, s->worst_cv, l->allowance * (1.0 - ROUNDING));
+/* Poorest and richest window are mostly the same one: a spread that 'other' has worked out is not worked out again. */
+static double chance_at_least(double mean, double cv, double figure, struct chance_memory *m,
+                              const struct chance_memory *other) {
+  if (m->mean == mean && m->cv == cv && m->figure == figure) return m->chance;
+  double sigma2 = cv == other->cv ? other->sigma2 : lognormal_sigma2(cv);
+  *m = (struct chance_memory){mean, cv, figure, sigma2, lognormal_chance_with(mean, sigma2, figure)};
+  return m->chance;
 }
 
-static double chance_of_keeping(const struct limits *l, const struct supply *s) {
-  if (isnan(l->upper)) return (double)NAN;
-  return 1.0 - lognormal_chance_at_least(s->rich, s->rich_cv, l->upper * (1.0 + ROUNDING));
+static double chance_of_meeting(const struct limits *l, const struct supply *s, struct verdict_memory *m) {
+  if (isnan(l->allowance)) return (double)NAN;
+  return chance_at_least(s->worst, s->worst_cv, l->allowance * (1.0 - ROUNDING), &m->met, &m->kept);
 }
+
+static double chance_of_keeping(const struct limits *l, const struct supply *s, struct verdict_memory *m) {
+  if (isnan(l->upper)) return (double)NAN;
+  return 1.0 - chance_at_least(s->rich, s->rich_cv, l->upper * (1.0 + ROUNDING), &m->kept, &m->met);
+}
+
+struct chances {
+  double met, kept;
+};
 
 /* 'known': the chances, if they were worked out already; most words hang on none. */
-static enum verdict_rule rule_for(const struct limits *l, const struct supply *s, const struct judgement *known,
-                                  double sure) {
+static enum verdict_rule rule_for(const struct limits *l, const struct supply *s, const struct chances *known, double sure,
+                                  struct verdict_memory *m) {
   bool ceiling = !isnan(l->upper) && !l->greater_than;
   if (ceiling && passes(s->rich, l->upper)) return RULE_OVER;
   bool tested = l->greater_than && !isnan(l->upper);
-  double kept = known ? known->chance_kept : tested ? chance_of_keeping(l, s) : (double)NAN;
+  double kept = known ? known->kept : tested ? chance_of_keeping(l, s, m) : (double)NAN;
   if (l->greater_than && kept <= NEARLY_NO_CHANCE) return RULE_ABOVE_TESTED;
   if (isnan(l->allowance)) return RULE_NO_FIGURE;
   if (!reaches(s->worst, l->allowance)) return below_allowance(l, s);
-  if (!((known ? known->chance_met : chance_of_meeting(l, s)) >= sure)) return RULE_NOT_SURE;
-  if (ceiling && !((known ? kept : chance_of_keeping(l, s)) >= sure)) return RULE_LIMIT_NOT_SURE;
+  if (!((known ? known->met : chance_of_meeting(l, s, m)) >= sure)) return RULE_NOT_SURE;
+  if (ceiling && !((known ? kept : chance_of_keeping(l, s, m)) >= sure)) return RULE_LIMIT_NOT_SURE;
   if (l->greater_than && passes(s->rich, l->upper))
     return RULE_LIMIT_NOT_SURE; /* rather above all that was tested than not */
   return RULE_MET;
@@ -75,22 +89,33 @@ WORD_TABLE(
     "the allowance is reached, but the upper limit is not kept with the confidence asked for",
     "the allowance is reached and any upper limit kept, both with the confidence asked for", );
 
+/* Foods without a value may lift the total past the limit: that is said, but it decides nothing. */
+static bool may_pass_limit(const struct limits *l, const struct supply *s, double chance_kept, double sure) {
+  bool below = !passes(s->rich, l->upper) || l->greater_than;
+  return below && (!(chance_kept >= sure) || passes(s->rich_possible, l->upper));
+}
+
+struct judgement verdict_again(const struct limits *l, const struct supply *s, double sure, struct verdict_memory *memory) {
+  double met = chance_of_meeting(l, s, memory), kept = chance_of_keeping(l, s, memory);
+  enum verdict_rule rule = rule_for(l, s, &(struct chances){met, kept}, sure, memory);
+  enum verdict verdict = VERDICT_OF_RULE[rule];
+  bool near = !isnan(l->upper) && verdict != VERDICT_OVER && may_pass_limit(l, s, kept, sure);
+  return (struct judgement){.chance_met = met,
+                            .verdict = verdict,
+                            .near_upper = near,
+                            .chance_kept = kept,
+                            .rule = rule,
+                            .close_to_limit = rule == RULE_LIMIT_NOT_SURE};
+}
+
 struct judgement verdict_of(const struct limits *l, const struct supply *s, double sure) {
-  struct judgement j = {.chance_met = chance_of_meeting(l, s), .chance_kept = chance_of_keeping(l, s)};
-  j.rule = rule_for(l, s, &j, sure);
-  j.verdict = VERDICT_OF_RULE[j.rule];
-  if (!isnan(l->upper)) {
-    /* Foods without a value may lift the total past the limit: that is said, but it decides nothing. */
-    bool below = !passes(s->rich, l->upper) || l->greater_than;
-    bool near = below && (!(j.chance_kept >= sure) || passes(s->rich_possible, l->upper));
-    j.near_upper = near && j.verdict != VERDICT_OVER;
-  }
-  j.close_to_limit = j.rule == RULE_LIMIT_NOT_SURE;
-  return j;
+  struct verdict_memory none = VERDICT_MEMORY_EMPTY;
+  return verdict_again(l, s, sure, &none);
 }
 
 enum verdict verdict_alone(const struct limits *l, const struct supply *s, double sure) {
-  return VERDICT_OF_RULE[rule_for(l, s, NULL, sure)];
+  struct verdict_memory none = VERDICT_MEMORY_EMPTY;
+  return VERDICT_OF_RULE[rule_for(l, s, NULL, sure, &none)];
 }
 
 int verdict_rank(enum verdict v) {

@@ -33,15 +33,32 @@ enum verdict_rule {
 };
 extern const char *const verdict_rule_key[RULE_COUNT], *const verdict_rule_text[RULE_COUNT];
 
+/* Written member by member and read at once, thousands of times: neighbours of one type would be read as one, which waits
+ * until both are stored. */
 struct judgement {
+  double chance_met; /* NaN without an allowance */
   enum verdict verdict;
-  enum verdict_rule rule;
-  double chance_met, chance_kept; /* NaN without an allowance, without an upper limit */
   bool near_upper;
+  double chance_kept; /* NaN without an upper limit */
+  enum verdict_rule rule;
   bool close_to_limit; /* thin for no other reason than the upper limit */
 };
 
 struct judgement verdict_of(const struct limits *l, const struct supply *s, double sure);
+/* The same for whoever asks again and again: of thousands of foods most hold nothing of a nutrient, and the chance stays
+ * what it was. Begins empty; of one nutrient. */
+struct chance_memory {
+  double mean, cv, figure; /* 'mean' NaN: nothing yet */
+  double sigma2, chance;
+};
+struct verdict_memory {
+  struct chance_memory met, kept;
+};
+#define VERDICT_MEMORY_EMPTY                                                                                                \
+  {                                                                                                                         \
+    {.mean = NAN, .cv = NAN}, { .mean = NAN, .cv = NAN }                                                                    \
+  }
+struct judgement verdict_again(const struct limits *l, const struct supply *s, double sure, struct verdict_memory *memory);
 /* The word of that, without what goes with it. */
 enum verdict verdict_alone(const struct limits *l, const struct supply *s, double sure);
 

@@ -158,7 +158,7 @@ static struct judgement judge_windows(const struct week_nutrient *n, const struc
 
 static struct judgement judge_extremes(const struct week_nutrient *n, const struct sums *s, int days, double sure,
                                        struct week_window *lean, struct week_window *rich) {
-  struct judgement none = {VERDICT_NO_FIGURE, RULE_NO_FIGURE, (double)NAN, (double)NAN, false, false};
+  struct judgement none = {.chance_met = NAN, .verdict = VERDICT_NO_FIGURE, .chance_kept = NAN, .rule = RULE_NO_FIGURE};
   *lean = extreme_of(s, days, -1, n->allowance);
   *rich = extreme_of(s, days, 1, n->allowance);
   if (lean->first < 0) return none;
