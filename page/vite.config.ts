@@ -31,7 +31,7 @@ function offline(): Plugin {
 function askedFirst(): Plugin {
   const FIRST: [RegExp, string][] = [
     [/\.first-.*\.wasm$|\.near-.*\.packed$/, 'fetch'],
-    [/literata-latin-(400|600)-.*\.woff2$|atkinson-hyperlegible-latin-400-.*\.woff2$/, 'font'],
+    [/literata-latin-(400|600)-.*\.woff2$|atkinson-hyperlegible-latin-(400|700)-.*\.woff2$/, 'font'],
   ];
   return {
     name: 'bowlwright-asked-first',

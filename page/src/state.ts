@@ -5,7 +5,7 @@ import type { Check, Complaint, Finding, LarderAnswer, LineChoices, Nutrient } f
 import { Core, Overtaken } from './core/client';
 import { early } from './core/early';
 import { firstParts, firstWorker } from './core/start';
-import { hereReady, openHere } from './core/here';
+import { hereReady, openHere, readHere, take as takeLibrary } from './core/here';
 import type { Page, Question, Request, Shelf } from './core/question';
 import { begin, end } from './settled';
 import { holdsNoFood } from './writing/text';
@@ -147,24 +147,30 @@ function take(a: Page, body: string, reviewed: boolean): void {
 
 let reviewTimer = 0;
 const REVIEW_AFTER_MS = 140;
+/** Counts the questions about the recipe: an answer to an older one is not taken any more. */
+let turn = 0;
 
 /** Numbers at once; the written review when the hand rests. */
 export async function askAgain(): Promise<void> {
   if (!recipe.value) return;
   const body = recipeBody.value;
+  turn++;
   if (reviewTimer) clearTimeout(reviewTimer);
   else begin('core');
   reviewTimer = window.setTimeout(() => {
     reviewTimer = 0;
     void askFor(body, true).finally(() => end('core'));
   }, REVIEW_AFTER_MS);
-  await askFor(body, false);
+  const told = readHere(body, eaten.value, question());
+  if (!told) await askFor(body, false);
+  else if (told.answer) take({ ...told.answer, complaints: told.complaints }, body, false);
 }
 
 async function askFor(body: string, reviewed: boolean): Promise<void> {
+  const asked = turn;
   try {
     const a = await core.page(body, eaten.value, reviewed, question());
-    if (a && recipeBody.value === body) take(a, body, reviewed);
+    if (a && asked === turn) take(a, body, reviewed);
   } catch (e) {
     if (!(e instanceof Overtaken)) trouble.value = e instanceof Error ? e.message : String(e);
   }
@@ -207,9 +213,17 @@ export function startReading(): void {
     () => (ready.value = true),
     (e: Error) => (trouble.value = e.message),
   );
+  const unborrowed = effect(() => {
+    /* Not before the first answer can be seen. */
+    if (check.value) setTimeout(borrow, 0);
+  });
+  const borrow = (): void => {
+    unborrowed();
+    core.borrow(takeLibrary);
+  };
   effect(() => {
     void [recipeBody.value, animalsBody.value, ownBodies.value, standard.value, basis.value, sure.value, eaten.value];
-    void askAgain();
+    untracked(() => void askAgain());
   });
   effect(() => {
     void [besideId.value, proposed.value !== null, animalsBody.value, ownBodies.value, standard.value, basis.value, sure.value];

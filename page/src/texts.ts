@@ -1,6 +1,6 @@
 /** The texts: written, kept, taken over from other tabs, brought in and out. Nothing is ever overwritten unseen, and what cannot
  * be kept where it belongs stays on the page and in a draft. */
-import { batch, signal } from '@preact/signals';
+import { batch, effect, signal } from '@preact/signals';
 import eightyTenTen from '@examples/eighty-ten-ten.recipe?raw';
 import gardenStew from '@examples/garden-stew.recipe?raw';
 import pimsPlate from '@examples/pims-plate.recipe?raw';
@@ -14,7 +14,7 @@ import { lastOpen } from './remember';
 import { begin, end } from './settled';
 import { caretIn, putCaret } from './writing/field-edit';
 import { changed, redo, undo } from './writing/undo';
-import { choice, dismiss, eaten, openId, recipeId, tell, texts } from './state';
+import { check, choice, dismiss, eaten, openId, recipeId, tell, texts } from './state';
 import { ApiStore, servedBy } from './store/api';
 import { openBrowserStore } from './store/browser';
 import { dropDraft, readDraft, saveDraft } from './store/draft';
@@ -286,8 +286,12 @@ function inTurn<T>(act: () => Promise<T>): Promise<T> {
 
 const look = (): Promise<void> => inTurn(lookNow);
 
+/** Read while it was tried whether the store works. */
+let listed: Awaited<ReturnType<TextStore['list']>> | null = null;
+
 async function lookNow(): Promise<void> {
-  const { texts: all, damaged } = await store.list();
+  const { texts: all, damaged } = listed ?? (await store.list());
+  listed = null;
   if (damaged > 0)
     tell({
       id: 'damaged',
@@ -483,8 +487,27 @@ async function firstLoad(): Promise<void> {
     fillWhatIsMissing();
     if (!textOf(recipeId.value)) showFirst();
   });
-  if (dirty.size > 0) await saveAll();
+  if (dirty.size > 0) afterFirstAnswer(saveAll);
   else allKept();
+}
+
+const NO_ANSWER_MS = 2000;
+
+/** Nobody waits for what was not written by hand to be kept, but everybody for the first answer. */
+function afterFirstAnswer(act: () => Promise<void>): void {
+  begin('kept');
+  const answered = effect(() => {
+    if (check.value) setTimeout(now, 0);
+  });
+  const timer = setTimeout(now, NO_ANSWER_MS);
+  let done = false;
+  function now(): void {
+    if (done) return;
+    done = true;
+    answered();
+    clearTimeout(timer);
+    void act().finally(() => end('kept'));
+  }
 }
 
 /** What could not be kept last time, or was on the page while the program was stopped. */
@@ -500,7 +523,7 @@ async function openStore(): Promise<TextStore> {
   if (served) return new ApiStore(served.token);
   try {
     const opened = await openBrowserStore();
-    await opened.list();
+    listed = await opened.list();
     return opened;
   } catch {
     tell({ id: 'nostore', words: 'This browser keeps nothing from this page: export what you want to keep before you close it.' });

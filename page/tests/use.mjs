@@ -32,6 +32,7 @@ const site = given[0]?.startsWith('--') ? null : given[0];
 const program = option('--serve');
 const only = option('--only');
 const TOGETHER = 2;
+const COPIES = /clipboard-/;
 const SECOND_TRIES = 3;
 looks.pictures = option('--pictures');
 if (looks.pictures) mkdirSync(looks.pictures, { recursive: true });
@@ -71,9 +72,22 @@ async function perform({ name, run, options, on }, words = '') {
 
 const began = Date.now();
 const waiting = [...runs];
+/* All pages of a browser share one clipboard: of those that copy only one is at work at a time. */
+let copying = null;
+const next = async () => {
+  const at = waiting.findIndex(({ run }) => !copying || !COPIES.test(run));
+  if (at < 0) await copying;
+  return waiting.splice(Math.max(at, 0), 1)[0];
+};
 await Promise.all(
   Array.from({ length: TOGETHER }, async () => {
-    for (let next = waiting.shift(); next; next = waiting.shift()) if (!(await perform(next))) failed.push(next);
+    while (waiting.length > 0) {
+      const one = await next();
+      if (!one) continue;
+      const done = perform(one);
+      if (COPIES.test(one.run)) copying = done.finally(() => (copying = null));
+      if (!(await done)) failed.push(one);
+    }
   }),
 );
 // A browser that waits for a busy machine misses its time now and then: a few may try once more, alone. More are a fault.

@@ -4,7 +4,7 @@ import { begin, end } from '../settled';
 import type { Envelope, FoodRecord, PageAnswer, ShelfAnswer, Suggestions } from './answers';
 import type { Early } from './early';
 import type { Page, Question, Shelf } from './question';
-import type { Ask, Progress, Told } from './worker';
+import type { Ask, Lent, Progress, Told } from './worker';
 
 type Waiting = { ask: Ask; kind: string; resolve: (r: Reply) => void; reject: (e: Error) => void };
 export type Reply = { code: number; answer: string; ms: number };
@@ -24,6 +24,7 @@ export class Core {
   readonly ready: Promise<void>;
   /** Hears of long searches while they run. */
   onProgress: (p: Progress) => void = () => undefined;
+  private onLent: ((l: Lent) => void) | null = null;
 
   /** 'first': what a worker that waits for it is given to begin with. */
   constructor(make: () => Worker, first?: Promise<Early>) {
@@ -46,6 +47,7 @@ export class Core {
       const told = event.data;
       if ('ready' in told) opened();
       else if ('progress' in told) this.onProgress(told.progress);
+      else if ('lent' in told) this.onLent?.(told.lent);
       else if ('trouble' in told) failed(new Error(told.trouble));
       else this.finish(told);
     };
@@ -117,6 +119,13 @@ export class Core {
   /** The same, with the answer read. */
   async tell<T>(kind: string, call: string, args: Ask['args'], question?: Question, enough?: number): Promise<Envelope<T>> {
     return JSON.parse((await this.ask(kind, call, args, question, enough)).answer) as Envelope<T>;
+  }
+
+  /** 'take' is given the library, now and again when there is more of it. */
+  borrow(take: (l: Lent) => void): void {
+    if (this.onLent) return;
+    this.onLent = take;
+    this.worker.postMessage({ lend: true });
   }
 
   /** Null when what was asked beside the recipe cannot be asked. */

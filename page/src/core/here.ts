@@ -1,47 +1,68 @@
-/** A core on the page's own thread, without a library: it says what the lines of a text are and writes figures in words, at once, while
- * somebody types. Everything else is asked of the worker. */
+/** A core on the page's own thread: it says what the lines of a text are and writes figures in words, at once, while somebody types. As soon as
+ * the worker has lent it the food library, it reads the open recipe at once as well, so that a letter and its figures are one frame; what takes
+ * longer is asked of the worker. */
 import { signal } from '@preact/signals';
-import type { Envelope, TextLines } from './answers';
+import type { Envelope, PageAnswer, TextLines } from './answers';
+import { allHere, Calls, made } from './calls';
+import type { Question } from './question';
+import type { Lent } from './worker';
 import type { Kind } from '../store/store';
 
-interface Exports {
-  memory: WebAssembly.Memory;
-  _initialize(): void;
-  bw_alloc(n: number): number;
-  bw_free(at: number): void;
-  bw_lines(text: number, n: number, kind: number, kindN: number): number;
-  bw_say(how: number, n: number, x: number): number;
-  bw_answer(): number;
-  bw_answer_bytes(): number;
-}
-
-const encoder = new TextEncoder();
-const decoder = new TextDecoder();
-let core: Exports | null = null;
+let core: Calls | null = null;
 
 /** What is drawn before it is there is drawn again. */
 export const hereReady = signal(false);
 
 export async function openHere(module: WebAssembly.Module): Promise<void> {
   if (core) return;
-  const noSystem = new Proxy({}, { get: () => () => 8 });
-  const instance = await WebAssembly.instantiate(module, { wasi_snapshot_preview1: noSystem, page: { go_on: () => 0 } });
-  core = instance.exports as unknown as Exports;
-  core._initialize();
+  core = new Calls(await made(module, () => 0));
   hereReady.value = true;
 }
 
-function put(c: Exports, text: string): [number, number] {
-  const bytes = encoder.encode(text);
-  const at = c.bw_alloc(Math.max(1, bytes.length));
-  if (at === 0) throw new Error('out of memory');
-  new Uint8Array(c.memory.buffer, at, bytes.length).set(bytes);
-  return [at, bytes.length];
+const answer = <T>(told: string): T | null => (JSON.parse(told) as Envelope<T>).answer;
+
+// ---- the recipe, at once ----------------------------------------------------------------------------------------------
+
+/** The foods whose values were lent; null: of all. */
+let lent: Lent['here'] = new Set();
+let reads = false;
+
+export function take(l: Lent): void {
+  if (!core) return;
+  reads = false;
+  try {
+    core.room(l.library.byteLength).set(new Uint8Array(l.library));
+    core.open();
+    lent = l.here;
+    reads = true;
+  } catch {
+    /* no memory for a second one: the worker goes on answering */
+  }
 }
 
-function answer<T>(c: Exports): T | null {
-  return (JSON.parse(decoder.decode(new Uint8Array(c.memory.buffer, c.bw_answer(), c.bw_answer_bytes()))) as Envelope<T>).answer;
+/** A text that takes longer than this to read is read by the worker from then on, as is any longer one. */
+const AT_ONCE_MS = 16;
+/** Now and then may be chance: the machine has other things to do as well. */
+const TOO_OFTEN = 5;
+let tooLong = Infinity;
+let slow = 0;
+
+/** The figures of a recipe; null when the worker has to be asked for them. */
+export function readHere(recipe: string, eaten: number, q: Question): Envelope<PageAnswer> | null {
+  if (!core || !reads || recipe.length >= tooLong) return null;
+  const began = performance.now();
+  try {
+    core.tell(q);
+  } catch {
+    return null; /* the worker says what is wrong with it */
+  }
+  const told = core.call('page', [recipe, { eaten, 'numbers-only': true }]).answer;
+  slow = performance.now() - began > AT_ONCE_MS ? slow + 1 : 0;
+  if (slow >= TOO_OFTEN) tooLong = recipe.length;
+  return allHere(told, lent) ? (JSON.parse(told) as Envelope<PageAnswer>) : null;
 }
+
+// ---- lines and words --------------------------------------------------------------------------------------------------
 
 /** The last ones are kept: most texts stay as they are while one of them is written. */
 function remembering<T>(most: number, make: (key: string) => T): (key: string) => T {
@@ -60,15 +81,9 @@ function remembering<T>(most: number, make: (key: string) => T): (key: string) =
 const ofDays = (kind: Kind): boolean => kind === 'plan' || kind === 'journal';
 
 const read = remembering(200, (key): TextLines => {
-  const c = core!;
   const at = key.indexOf(' ');
-  const text = put(c, key.slice(at + 1));
-  const kind = put(c, key.slice(0, at));
-  c.bw_lines(...text, ...kind);
-  const told = answer<TextLines>(c);
-  c.bw_free(text[0]);
-  c.bw_free(kind[0]);
-  return told ?? plain(key.slice(at + 1));
+  const body = key.slice(at + 1);
+  return answer<TextLines>(core!.call('lines', [body, key.slice(0, at)]).answer) ?? plain(body);
 });
 
 /** Until the core is there: lines of which nothing is known. */
@@ -100,9 +115,9 @@ export function textLines(kind: Kind, body: string): TextLines {
 /* The few ways to say a figure stay in the core's memory; lists do not, for they are many. */
 const ways = new Map<string, [number, number]>();
 
-function wayAt(c: Exports, how: string): [number, number] {
+function wayAt(c: Calls, how: string): [number, number] {
   let at = ways.get(how);
-  if (!at) ways.set(how, (at = put(c, how)));
+  if (!at) ways.set(how, (at = c.text(how)));
   return at;
 }
 
@@ -110,12 +125,9 @@ const said = remembering(4000, (key): string => {
   const c = core!;
   const at = key.indexOf('|');
   const how = key.slice(at + 1);
-  const list = how.startsWith('list ');
-  const [way, n] = list ? put(c, how) : wayAt(c, how);
-  c.bw_say(way, n, Number(key.slice(0, at)));
-  const told = answer<string>(c);
-  if (list) c.bw_free(way);
-  return told ?? '';
+  const x = Number(key.slice(0, at));
+  const { answer: told } = how.startsWith('list ') ? c.call('say', [how, x]) : c.call('say', [...wayAt(c, how), x]);
+  return answer<string>(told) ?? '';
 });
 
 /** A figure in words, by src/words: 'how' as bw_say has it (src/wasm/reactor.c). '' until the core is there. */

@@ -56,47 +56,62 @@ class Reader {
   }
 }
 
-function words(bytes: Uint8Array, way: Way): Uint32Array {
-  const n = bytes.length / 4;
-  const out = new Uint32Array(n);
+/* What follows runs once, while somebody waits, and is over before the browser has made fast code of it: the image is written as words and not
+ * byte by byte, and one loop does for all columns. */
+interface Image {
+  bytes: Uint8Array;
+  words: Int32Array;
+  floats: Float32Array;
+}
+
+function imageOf(bytes: Uint8Array): Image {
+  const n = bytes.byteLength >> 2;
+  return { bytes, words: new Int32Array(bytes.buffer, bytes.byteOffset, n), floats: new Float32Array(bytes.buffer, bytes.byteOffset, n) };
+}
+
+/** As many words as 'bytes' hold go to out[at], out[at + step], ... */
+function put(bytes: Uint8Array, way: Way, out: Int32Array, at: number, step: number): void {
+  const n = bytes.length >> 2;
   const apart = way === 'planes' || way === 'dplanes';
-  const [step, plane] = apart ? [1, n] : [4, 1];
-  for (let i = 0; i < n; i++) {
-    const k = i * step;
-    out[i] = bytes[k]! | (bytes[k + plane]! << 8) | (bytes[k + 2 * plane]! << 16) | (bytes[k + 3 * plane]! << 24);
+  const differences = way === 'dplanes' || way === 'dwords' ? -1 : 0;
+  const [next, plane] = apart ? [1, n] : [4, 1];
+  let before = 0;
+  for (let i = 0, k = 0, to = at; i < n; i++, k += next, to += step) {
+    const w = bytes[k]! | (bytes[k + plane]! << 8) | (bytes[k + 2 * plane]! << 16) | (bytes[k + 3 * plane]! << 24);
+    before = (w + (before & differences)) | 0;
+    out[to] = before;
   }
-  if (way === 'dplanes' || way === 'dwords') for (let i = 1; i < n; i++) out[i] = out[i]! + out[i - 1]!;
+}
+
+function words(bytes: Uint8Array, way: Way): Int32Array {
+  const out = new Int32Array(bytes.length >> 2);
+  put(bytes, way, out, 0, 1);
   return out;
 }
 
-function columns(p: Extract<Part, { how: 'columns' }>, r: Reader, out: DataView): void {
-  p.columns.forEach((way, c) => {
-    const column = words(r.take(p.count * 4), way);
-    for (let i = 0, at = p.offset + c * 4; i < p.count; i++, at += p.stride) out.setUint32(at, column[i]!, true);
-  });
+function columns(p: Extract<Part, { how: 'columns' }>, r: Reader, out: Image): void {
+  p.columns.forEach((way, c) => put(r.take(p.count * 4), way, out.words, (p.offset >> 2) + c, p.stride >> 2));
 }
 
-function values(p: Extract<Part, { how: 'values' }>, r: Reader, out: DataView): void {
+function values(p: Extract<Part, { how: 'values' }>, r: Reader, { words: out, floats }: Image): void {
   const count = p.nutrients * p.foods;
   const food = words(r.take(p.foods * 4), 'dwords');
   const [cv, status, low, high, decimals] = [r.take(count), r.take(count), r.take(count), r.take(count), r.take(p.decimals)];
   const whole = words(r.take(p.whole * 4), 'planes');
   const bits = words(r.take(p.bits * 4), 'words');
+  for (let f = 0; f < p.foods; f++) food[f] = (p.offset + food[f]! * p.nutrients * VALUE_BYTES) >> 2;
   let [k, d, w, b] = [0, 0, 0, 0];
   for (let n = 0; n < p.nutrients; n++) {
     for (let f = 0; f < p.foods; f++, k++) {
-      const at = p.offset + (food[f]! * p.nutrients + n) * VALUE_BYTES;
+      const at = food[f]! + n * 2;
       const s = status[k]!;
-      out.setUint8(at + 4, cv[k]!);
-      out.setUint8(at + 5, s);
-      out.setUint8(at + 6, low[k]!);
-      out.setUint8(at + 7, high[k]!);
-      if (s === 0) out.setUint32(at, NAN_BITS, true);
-      else if (s === 4) out.setUint32(at, 0, true);
+      out[at + 1] = cv[k]! | (s << 8) | (low[k]! << 16) | (high[k]! << 24);
+      if (s === 0) out[at] = NAN_BITS;
+      else if (s === 4) out[at] = 0;
       else {
         const places = s === DECIMAL_STATUS ? decimals[d++]! : RAW;
-        if (places === RAW) out.setUint32(at, bits[b++]!, true);
-        else out.setFloat32(at, whole[w++]! / POWERS[places]!, true);
+        if (places === RAW) out[at] = bits[b++]!;
+        else floats[at] = whole[w++]! / POWERS[places]!;
       }
     }
   }
@@ -121,7 +136,7 @@ export function assemble(unzipped: Uint8Array, onto?: Uint8Array): Library {
   const plan = planOf(r);
   const image = onto ?? new Uint8Array(plan.bytes);
   if (image.length !== plan.bytes) throw new Error('the two parts of the food library do not belong together');
-  const out = new DataView(image.buffer, image.byteOffset, image.byteLength);
+  const out = imageOf(image);
   if (plan.blank) blank(image, plan.blank);
   for (const p of plan.parts) {
     if (p.how === 'raw') image.set(r.take(p.bytes), p.offset);

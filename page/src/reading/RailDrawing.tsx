@@ -6,7 +6,8 @@ import { Fold } from '../Fold';
 const MIDDLE = RAIL_HEIGHT / 2;
 type Sign = keyof typeof RAIL_SIGNS;
 
-export const percentAt = (place: number): string => `${place * 100}%`;
+/* To a hundredth of a per cent: what moves by less than the eye sees is not laid out anew. */
+export const percentAt = (place: number): string => `${Math.round(place * 10_000) / 100}%`;
 
 /** What an amount is drawn as. */
 export function signOf(r: Rail): Sign {

@@ -77,7 +77,7 @@ function Rails({ check: c }: { check: Check }) {
       </div>
       <Legend />
       <Beside />
-      <Same of={JSON.stringify([c.parts, c.balance, c.energy.grams_per_day, c.energy.kcal_per_kg])} draw={() => <Balance check={c} />} />
+      <Same of={madeOf(c)} draw={() => <Balance check={c} />} />
     </div>
   );
 }
@@ -195,10 +195,10 @@ function Row({ n }: { n: Nutrient }) {
   const chosen = choice.value.kind === 'nutrient' && choice.value.key === n.key;
   const here = chosen && narrow.value;
   const other = beside.value?.nutrients.find((o) => o.key === n.key) ?? null;
-  const before = other !== null && figure(other.amount) !== figure(n.amount);
+  const words = wordsOf(n, other, other !== null && figure(other.amount) !== figure(n.amount));
   return (
     <li>
-      <Same of={drawnOf(n, other, before, chosen)} draw={() => <RailButton n={n} other={other} before={before} chosen={chosen} />} />
+      <Same of={drawnOf(n, other, words, chosen)} draw={() => <RailButton n={n} other={other} words={words} chosen={chosen} />} />
       {here && check.value && (
         <div class="opened reasons-here">
           <p class="back no-print">
@@ -215,38 +215,55 @@ function Row({ n }: { n: Nutrient }) {
 
 const besideName = computed(() => beside.value?.recipe.name || 'the other');
 
-/** Everything that a rail shows. */
-const drawnOf = (n: Nutrient, other: Nutrient | null, before: boolean, chosen: boolean): string =>
-  JSON.stringify([
-    ...[n.key, n.name, n.unit, n.verdict, n.window_days, n.amount, n.allowance, n.upper, n.rail, n.rail_says, n.near_upper, n.chance_met, n.chance_kept, n.missing.length],
-    ...[other?.amount, other?.rail?.mark, before, chosen],
-  ]);
+/** What is written in a rail, and what is told to those who hear it. */
+interface Words {
+  window: string;
+  was: string;
+  now: string;
+  rest: string;
+  says: string;
+  /** What the other bowl has; '' where none is. */
+  there: string;
+}
 
-function RailButton({ n, other, before, chosen }: { n: Nutrient; other: Nutrient | null; before: boolean; chosen: boolean }) {
+function wordsOf(n: Nutrient, other: Nutrient | null, before: boolean): Words {
   /* Of another bowl no figure is drawn. */
-  const there = other === null || proposed.value !== null ? '' : amount(other.amount, other.unit);
+  const there = other === null || proposed.value !== null ? '' : `${besideName.value}: ${amount(other.amount, other.unit)}`;
+  const was = before && proposed.value !== null ? `${figure(other?.amount ?? null)} → ` : '';
+  const now = n.amount === null ? 'not known' : figure(n.amount);
+  const against = n.verdict === 'over' && n.upper !== null ? `limit ${figure(n.upper)} ` : n.allowance ? `of ${figure(n.allowance)} ` : '';
+  const rest = `${against}${n.amount === null && !n.allowance ? '' : n.unit}`;
+  const window = n.window_days !== null && n.verdict !== 'no figure' ? `${n.window_days} d` : '';
+  return { window, was, now, rest, there, says: `${n.name} ${window} ${was}${now} ${rest}${sentence(n)}${there === '' ? '' : `, ${there}`}` };
+}
+
+/** What moves a mark by less than this part of its rail, a quarter of a pixel, is not drawn anew. */
+const STEPS = 2000;
+const coarse = (_key: string, x: unknown): unknown => (typeof x === 'number' ? Math.round(x * STEPS) : x);
+
+/** Everything that a rail shows. */
+const drawnOf = (n: Nutrient, other: Nutrient | null, words: Words, chosen: boolean): string =>
+  `${JSON.stringify([n.key, n.name, n.verdict, words, chosen])}${JSON.stringify([n.rail, other?.rail?.mark], coarse)}`;
+
+function RailButton({ n, other, words, chosen }: { n: Nutrient; other: Nutrient | null; words: Words; chosen: boolean }) {
   return (
     <button
       type="button"
       class={`rail ${(n.verdict ?? 'none').replace(' ', '-')}${chosen ? ' chosen' : ''}`}
       aria-pressed={chosen}
       aria-expanded={narrow.value ? chosen : undefined}
+      aria-label={words.says}
       data-key={n.key}
-      title={there === '' ? undefined : `${besideName.value}: ${there}`}
+      title={words.there === '' ? undefined : words.there}
       onClick={() => (chosen ? close() : choose({ kind: 'nutrient', key: n.key }))}
     >
       <span class={n.name.length > LONG ? 'name long' : 'name'} title={n.name}>
-        {n.name} {n.window_days !== null && n.verdict !== 'no figure' && <small title={`may average over ${days(n.window_days)}`}>{n.window_days} d</small>}
+        {n.name} {words.window !== '' && <small title={`may average over ${days(n.window_days ?? 1)}`}>{words.window}</small>}
       </span>
       <RailDrawing n={n} other={other} />
       <span class="figures">
-        {before && proposed.value !== null && <s>{figure(other?.amount ?? null)} → </s>}
-        <b>{n.amount === null ? 'not known' : figure(n.amount)}</b> {n.verdict === 'over' && n.upper !== null ? `limit ${figure(n.upper)} ` : n.allowance ? `of ${figure(n.allowance)} ` : ''}
-        {n.amount === null && !n.allowance ? '' : n.unit}
-      </span>
-      <span class="unseen">
-        {sentence(n)}
-        {there === '' ? '' : `, ${besideName.value} ${there}`}
+        {words.was !== '' && <s>{words.was}</s>}
+        <b>{words.now}</b> {words.rest}
       </span>
     </button>
   );
@@ -283,6 +300,10 @@ function Beside() {
     </p>
   );
 }
+
+/** Everything that it shows. */
+const madeOf = (c: Check): string =>
+  `${JSON.stringify(c.parts, coarse)}${[...BALANCE_KEYS.map((key) => c.balance[key]), c.energy.grams_per_day, c.energy.kcal_per_kg].map((x) => figure(x)).join(' ')}`;
 
 function Balance({ check: c }: { check: Check }) {
   const parts = Object.entries(c.parts)
