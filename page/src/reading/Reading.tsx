@@ -215,7 +215,7 @@ function Row({ n }: { n: Nutrient }) {
 
 const besideName = computed(() => beside.value?.recipe.name || 'the other');
 
-/** What is written in a rail, and what is told to those who hear it. */
+/** What is written in a rail, and what is told beside it to those who hear it. */
 interface Words {
   window: string;
   was: string;
@@ -234,7 +234,7 @@ function wordsOf(n: Nutrient, other: Nutrient | null, before: boolean): Words {
   const against = n.verdict === 'over' && n.upper !== null ? `limit ${figure(n.upper)} ` : n.allowance ? `of ${figure(n.allowance)} ` : '';
   const rest = `${against}${n.amount === null && !n.allowance ? '' : n.unit}`;
   const window = n.window_days !== null && n.verdict !== 'no figure' ? `${n.window_days} d` : '';
-  return { window, was, now, rest, there, says: `${n.name} ${window} ${was}${now} ${rest}${sentence(n)}${there === '' ? '' : `, ${there}`}` };
+  return { window, was, now, rest, there, says: `${sentence(n)}${there === '' ? '' : `, ${there}`}` };
 }
 
 /** What moves a mark by less than this part of its rail, a quarter of a pixel, is not drawn anew. */
@@ -252,7 +252,6 @@ function RailButton({ n, other, words, chosen }: { n: Nutrient; other: Nutrient 
       class={`rail ${(n.verdict ?? 'none').replace(' ', '-')}${chosen ? ' chosen' : ''}`}
       aria-pressed={chosen}
       aria-expanded={narrow.value ? chosen : undefined}
-      aria-label={words.says}
       data-key={n.key}
       title={words.there === '' ? undefined : words.there}
       onClick={() => (chosen ? close() : choose({ kind: 'nutrient', key: n.key }))}
@@ -265,6 +264,7 @@ function RailButton({ n, other, words, chosen }: { n: Nutrient; other: Nutrient 
         {words.was !== '' && <s>{words.was}</s>}
         <b>{words.now}</b> {words.rest}
       </span>
+      <span class="unseen">{words.says}</span>
     </button>
   );
 }

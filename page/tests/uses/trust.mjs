@@ -244,13 +244,13 @@ use('side by side every rail is drawn where either bowl is not met, and the othe
   const others = await page.locator('button.rail').evaluateAll((all) =>
     all.flatMap((e) => {
       const o = e.querySelector('.drawing .other');
-      return o ? [{ d: o.getAttribute('d'), x: o.parentElement.getAttribute('x'), said: e.getAttribute('aria-label'), title: e.title }] : [];
+      return o ? [{ d: o.getAttribute('d'), x: o.parentElement.getAttribute('x'), said: e.textContent, title: e.title }] : [];
     }),
   );
   const beyond = others.filter((o) => !o.d.startsWith('M0 -7'));
   assert.ok(beyond.length > 0, 'some lie beyond it');
   for (const o of beyond) assert.ok(o.x === '0%' || o.x === '100%', `an arrow at ${o.x}`);
-  for (const o of others) assert.match(`${o.title} ${o.said}`, /^Nearly nothing: (\S.*) .*, Nearly nothing: \1$/s);
+  for (const o of others) assert.match(`${o.title} ${o.said}`, /^Nearly nothing: (\S.*?) .*, Nearly nothing: \1$/s);
 });
 
 use('a larder is set in columns, and the rails say whose they are', async ({ page, address }) => {
