@@ -27,8 +27,9 @@ struct animal {
   int8_t neutered;        /* 1, 0, -1 not said */
   enum activity activity;
   bool activity_stated;
-  double energy_kcal;     /* "Energy: 780 kcal/day"; NaN */
-  const struct measured_energy *measured; /* beats what is stated, and the equation; NULL: none, or the equation is as sure */
+  double energy_kcal; /* "Energy: 780 kcal/day"; NaN */
+  const struct measured_energy
+      *measured;          /* beats what is stated, and the equation; NULL: none, or the equation is as sure */
   bool pregnant, nursing; /* stated */
   const char *status;     /* "healthy", or the words that say what is not */
   bool healthy;           /* true for "healthy", "well", "fine", or nothing said */
@@ -48,8 +49,8 @@ const char *refusal_ask(enum refusal r);
 struct energy_need {
   double kcal, low_kcal, high_kcal; /* a day */
   double coefficient;               /* kcal per metabolic kg that this amounts to */
-  const char *from;                 /* "from the journal: ...", "stated" or "110 kcal x kg^0.75 (adult dog, moderate activity)" */
-  const struct img_energy *row;     /* NULL when stated or measured */
+  const char *from; /* "from the journal: ...", "stated" or "110 kcal x kg^0.75 (adult dog, moderate activity)" */
+  const struct img_energy *row; /* NULL when stated or measured */
 };
 
 struct animal_body {
@@ -60,7 +61,8 @@ struct animal_body {
 };
 
 struct animal_body animal_body(const struct library *lib, const struct animal *a);
-/* Measured, else stated, else by the equation. Range of the equation: the table's own where it has one, else +-2 SD of the observed spread (constants energy-sd-share). */
+/* Measured, else stated, else by the equation. Range of the equation: the table's own where it has one, else +-2 SD of the
+ * observed spread (constants energy-sd-share). */
 struct energy_need animal_energy(const struct library *lib, const struct animal *a, struct arena *arena);
 
 #endif
