@@ -257,11 +257,25 @@ static bool may_be_named(const struct search_row *s) {
   return here;
 }
 
+/* Does every word of the first part of this alternative begin as some token does? */
+static bool may_begin_with(const struct search_row *s, struct span words) {
+  bool word = true;
+  for (size_t i = 0; i < words.n && words.p[i] != '&'; i++) {
+    char c = words.p[i];
+    if (word && c >= 'a' && c <= 'z' && !(s->t->letters & (1U << (c - 'a')))) return false;
+    word = c == ' ';
+  }
+  return true;
+}
+
 static bool find_row(struct search_row *s, struct place *out, bool mark) {
-  struct span rest = span_of(lib_str(s->lib, s->h->said));
   bool any = false;
-  while (rest.n > 0) {
-    any = find_alternative(s, cut_before(&rest, "|"), out, mark) || any;
+  for (const char *from = lib_str(s->lib, s->h->said), *end; *from; from = *end ? end + 1 : end) {
+    end = strchr(from, '|');
+    if (!end) end = from + strlen(from);
+    struct span words = {from, (size_t)(end - from)};
+    if (words.n == 0 || !may_begin_with(s, words)) continue;
+    any = find_alternative(s, words, out, mark) || any;
     if (any && !mark) return true;
   }
   return any;

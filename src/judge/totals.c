@@ -317,7 +317,8 @@ struct totals_kept *totals_keep(const struct totals *t, int line, const double *
   k->energy = ARENA_NEW(arena, struct stream_energy, (size_t)t->stream_count);
   for (int i = 0; i < t->stream_count; i++) k->energy[i] = energy_of(t->stream[i]);
   k->share = ARENA_NEW(arena, struct food_share, (size_t)t->row_count);
-  k->first = ARENA_NEW(arena, struct both_sums, (size_t)t->row_count + 1);
+  k->first = arena_raw(arena, (size_t)t->row_count + 1, sizeof *k->first); /* each is written when it is counted */
+  k->first[0] = all;
   k->calendar = ARENA_NEW(arena, struct calendar, 1);
   for (int i = 0; i < t->row_count; i++) {
     if (t->row[i].line == line || !on_one_line(t, i)) continue;

@@ -136,9 +136,7 @@ static void plain_letter(uint32_t code, struct letter *l) {
   set_plain(l, is_joining(code) ? "" : "?");
 }
 
-/* The next thing to show; false at the end. A letter of no bytes is one that is left out. */
-static bool next_letter(bool unicode, struct span *rest, struct letter *l) {
-  if (rest->n == 0) return false;
+static bool next_other_letter(bool unicode, struct span *rest, struct letter *l) {
   uint32_t code = read_code(rest);
   *l = (struct letter){.columns = 1};
   if (code < 0x20 || is_within(code, 0x7f, 0xa0)) { /* controls, and the no-break space */
@@ -151,6 +149,18 @@ static bool next_letter(bool unicode, struct span *rest, struct letter *l) {
   } else {
     plain_letter(code, l);
   }
+  return true;
+}
+
+/* The next thing to show; false at the end. A letter of no bytes is one that is left out. */
+static inline bool next_letter(bool unicode, struct span *rest, struct letter *l) {
+  if (rest->n == 0) return false;
+  unsigned char c = (unsigned char)rest->p[0];
+  if (c < ' ' || c > '~') return next_other_letter(unicode, rest, l);
+  l->byte[0] = (char)c; /* nearly all */
+  l->n = l->columns = 1;
+  rest->p++;
+  rest->n--;
   return true;
 }
 
@@ -285,8 +295,8 @@ void row_end(struct row *r) {
       ink_start(p, want);
     }
     now = want;
-    if (c->n == 0) {
-      buf_addc(p->out, ' ');
+    if (c->n <= 1) {
+      buf_addc(p->out, c->n == 0 ? ' ' : c->byte[0]);
     } else {
       buf_add(p->out, (struct span){c->byte, c->n});
     }

@@ -3,12 +3,12 @@
 
 #include "review/findings_internal.h"
 
-/* The ration with one line's food taken from another record, amounts as they were. */
+/* The ration with one line's food taken from another record, amounts as they were: its sums. */
 static const struct check_result *with_other_record(const struct review *r, struct exchange *x, size_t line, uint32_t food) {
   struct ration_line other = r->result->ration->line[line];
   other.part[0].food = food;
   other.shown_food = food;
-  return exchange_line(x, &other);
+  return exchange_sums(x, &other);
 }
 
 /* A record that merely lacks a value teaches nothing: only verdicts on figures count. */
@@ -17,13 +17,17 @@ static bool teaches(enum verdict now, enum verdict other) {
 }
 
 /* "zinc short, iron met" under the other record. */
-static size_t verdicts_that_change(const struct review *r, const struct check_result *other, const char **words) {
+static size_t verdicts_that_change(const struct review *r, struct exchange *x, const struct check_result *other,
+                                   const char **words) {
   size_t count = 0;
   for (int k = 0; k < NUT_COUNT; k++) {
-    if (!teaches(r->result->nutrient[k].verdict, other->nutrient[k].verdict)) continue;
+    const struct nutrient_result *n = &other->nutrient[k];
+    if (isnan(n->allowance) && isnan(n->upper)) continue; /* no figure, no verdict */
+    n = exchange_nutrient(x, (enum nutrient)k);
+    if (!teaches(r->result->nutrient[k].verdict, n->verdict)) continue;
     struct buf b;
     buf_init(&b, r->arena, 96);
-    buf_addf(&b, "%s %s", words_nutrient(r->arena, (enum nutrient)k), verdict_word[other->nutrient[k].verdict]);
+    buf_addf(&b, "%s %s", words_nutrient(r->arena, (enum nutrient)k), verdict_word[n->verdict]);
     words[count++] = buf_text(&b);
   }
   return count;
@@ -37,7 +41,7 @@ static size_t rivals_that_matter(struct review *r, struct exchange *x, size_t li
   size_t matter = 0;
   for (size_t i = 0; i < l->rival_count && i < RIVALS_TRIED; i++) {
     const char *changed[NUT_COUNT], *code = library_code(r->lib, l->rivals[i]);
-    size_t n = verdicts_that_change(r, with_other_record(r, x, line, l->rivals[i]), changed);
+    size_t n = verdicts_that_change(r, x, with_other_record(r, x, line, l->rivals[i]), changed);
     if (n == 0) continue;
     draft_text_because(d, "others", code);
     if (matter == 0)

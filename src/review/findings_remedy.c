@@ -143,8 +143,11 @@ static bool breaks_something(struct review *r, const struct check_result *sums) 
   if ((b < 1 && !(a < 1 && b >= a)) || (b > 2 && !(a > 2 && b <= a))) return true;
   if (sums->energy.supply_kcal > sums->energy.need.high_kcal && was->energy.supply_kcal <= was->energy.need.high_kcal)
     return true;
-  for (int n = 0; n < NUT_COUNT; n++)
-    if (is_worse(&was->nutrient[n], exchange_nutrient(r->trial, (enum nutrient)n))) return true;
+  for (int n = 0; n < NUT_COUNT; n++) {
+    const struct nutrient_result *now = &sums->nutrient[n];
+    bool judged = !isnan(now->allowance) || !isnan(now->upper); /* nothing gets worse where no figure says what is good */
+    if (judged && is_worse(&was->nutrient[n], exchange_nutrient(r->trial, (enum nutrient)n))) return true;
+  }
   return false;
 }
 
