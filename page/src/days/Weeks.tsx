@@ -1,16 +1,14 @@
-/** Weeks: a small calendar, what averaging buys, and every nutrient's windows as a line against the allowance. */
-import { useState } from 'preact/hooks';
-import type { Complaint, Week, WeekDay, WeekNutrient } from '../core/answers';
-import { Fold } from '../Fold';
+/** Weeks: whose days, and each animal's; or which of several recipes belongs on which day. */
+import type { Complaint } from '../core/answers';
 import { forWhom, nameOf } from '../writing/text';
 import { recipe, texts } from '../state';
 import { addText } from '../texts';
-import { days as inDays, figure, percent } from '../words';
-import { choose, journal, names, plans, span, weekOf, weeks, who } from './ask';
-import { dayAt, heightOf, lettersOf, pathOf } from './chart';
+import { days as inDays } from '../words';
+import { choose, dishes, journal, names, plans, ROTATE, span, weekOf, weeks, who } from './ask';
+import { OneWeek } from './OneWeek';
+import { Rotate } from './Rotate';
 
 const SPANS = [7, 14, 28, 56];
-const WEEK = 7;
 
 export function Weeks({ complaints }: { complaints: Complaint[] }) {
   const all = weeks.value?.weeks ?? [];
@@ -30,6 +28,7 @@ export function Weeks({ complaints }: { complaints: Complaint[] }) {
           ))}
         </ul>
       )}
+      {weekOf.value === ROTATE && <Rotate />}
       {all.length === 0 && wrong.length === 0 && weekOf.value === 'journal' && <p class="hint">Nobody wrote down what {who.value || 'anybody'} ate.</p>}
       {all.map((w, i) => (
         <OneWeek key={w.animal?.name ?? i} week={w} several={all.length > 1} />
@@ -50,6 +49,7 @@ function Which() {
             <option value={p.id}>the plan {p.title}</option>
           ))}
           {journal.value && <option value="journal">the journal: what was eaten</option>}
+          {dishes.value.length > 1 && <option value={ROTATE}>several recipes: which on which day</option>}
         </select>
       </label>
       {weekOf.value === 'journal' && (
@@ -98,212 +98,3 @@ function newPlan(): void {
     document.getElementById('field')?.focus();
   });
 }
-
-// ---- one animal's days --------------------------------------------------------------------------------------------------
-
-const dayName = (d: WeekDay): string => d.date ?? d.weekday;
-
-function OneWeek({ week: w, several }: { week: Week; several: boolean }) {
-  const [day, setDay] = useState(-1);
-  const name = w.animal?.name ?? null;
-  return (
-    <article class="one-week" aria-label={`Days of ${name ?? w.name ?? 'the bowl'}`}>
-      {(several || name) && <h4>{name ?? w.name}</h4>}
-      {w.refused && <p class="refused">{w.refused}</p>}
-      {w.dangers.map((d) => (
-        <p class="refused" role="alert">
-          {d}
-        </p>
-      ))}
-      {w.says && <p class="prose">{w.says}</p>}
-      {w.assumed.map((a) => (
-        <p class="hint">{a}</p>
-      ))}
-      <Calendar week={w} day={day} setDay={setDay} />
-      <Nutrients week={w} />
-    </article>
-  );
-}
-
-/** On how many days, and which: in words. */
-function failingWords(d: WeekDay, w: Week): string {
-  if (!d.known) return 'nobody wrote down what was eaten';
-  const names = new Map(w.nutrients.map((n) => [n.key, n.name]));
-  const always = new Set(w.nutrients.filter((n) => w.calendar.every((o) => !o.known || o.failing.includes(n.key))).map((n) => n.key));
-  const own = d.failing.filter((k) => !always.has(k)).map((k) => names.get(k) ?? k);
-  if (d.says) return d.says;
-  return own.length === 0 ? 'nothing fails that does not fail on all days' : own.join(', ');
-}
-
-function Calendar({ week: w, day, setDay }: { week: Week; day: number; setDay: (i: number) => void }) {
-  const { letter, menus } = lettersOf(w.calendar.map((d) => d.menu));
-  const names = w.calendar.length > 0 ? ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'] : [];
-  const before = Math.max(0, names.indexOf(w.calendar[0]?.weekday ?? 'Mon'));
-  const cells: (number | null)[] = [...Array<null>(before).fill(null), ...w.calendar.keys()];
-  const rows = Array.from({ length: Math.ceil(cells.length / WEEK) }, (_, r) => cells.slice(r * WEEK, (r + 1) * WEEK));
-  const always = new Set(w.nutrients.filter((n) => w.calendar.some((d) => d.known) && w.calendar.every((o) => !o.known || o.failing.includes(n.key))).map((n) => n.key));
-  const chosen = w.calendar[day];
-  return (
-    <div class="calendar-place">
-      <table class="calendar">
-        <caption>
-          {inDays(w.known_days)} known{w.days > w.known_days ? ` of ${w.days}` : ''}
-          {w.days_failing !== null && `; on ${w.days_failing === 0 ? 'none' : w.days_failing} something fails that does not fail on all`}
-          {w.repeats ? '; over and over' : ''}
-        </caption>
-        <thead>
-          <tr>
-            {names.map((n) => (
-              <th scope="col">{n}</th>
-            ))}
-          </tr>
-        </thead>
-        <tbody>
-          {rows.map((row) => (
-            <tr>
-              {Array.from({ length: WEEK }, (_, c) => row[c] ?? null).map((i) => {
-                const d = i === null ? undefined : w.calendar[i];
-                if (i === null || !d) return <td />;
-                const fails = d.failing.filter((k) => !always.has(k)).length;
-                return (
-                  <td class={!d.known ? 'unknown-day' : fails > 0 ? 'failing' : ''}>
-                    <button type="button" aria-pressed={day === i} onClick={() => setDay(day === i ? -1 : i)}>
-                      {d.date && <small>{d.date.slice(8).replace(/^0/, '')}</small>}
-                      <b aria-hidden="true">{d.known ? (letter.get(d.menu ?? '') ?? '') : '?'}</b>
-                      <span class="kcal">{d.known ? `${figure(d.kcal === null ? null : Math.round(d.kcal))}` : ''}</span>
-                      <span class="mark">{!d.known ? 'no entry' : fails > 0 ? `${fails} fail` : d.uncounted ? '+ ?' : ''}</span>
-                      <span class="unseen">
-                        {dayName(d)}: {d.known ? `${d.menu ?? 'nothing'}, ${d.kcal === null ? 'energy not known' : `${Math.round(d.kcal)} kcal`}` : 'no entry'}
-                      </span>
-                    </button>
-                  </td>
-                );
-              })}
-            </tr>
-          ))}
-        </tbody>
-      </table>
-      {chosen && (
-        <p class="of-day" role="status">
-          <b>{dayName(chosen)}</b>: {chosen.known ? (chosen.menu ?? 'nothing') : 'no entry'}
-          {chosen.uncounted ? ', and something that nobody can count' : ''}. {cap(failingWords(chosen, w))}.
-        </p>
-      )}
-      {menus.length > 0 && (
-        <ol class="menus" aria-label="What is fed">
-          {menus.map((m) => (
-            <li>
-              <b aria-hidden="true">{letter.get(m)}</b> {m}
-            </li>
-          ))}
-        </ol>
-      )}
-      <p class="hint">
-        A letter is a menu, the figure its kcal. “4 fail”: so many needs fall short (or are passed) on that day and in a window that fails, and not on every other day too. Choose a day to see
-        which.
-      </p>
-    </div>
-  );
-}
-
-const cap = (s: string): string => s.charAt(0).toUpperCase() + s.slice(1);
-
-// ---- the windows ----------------------------------------------------------------------------------------------------------
-
-const LEAST_WORDS: Record<string, string> = {
-  'not-needed': 'every single day meets it',
-  helps: 'averaging covers it: single days do not',
-  'not-enough': 'the mean of all days would do, but the body does not wait so long',
-  'short-anyway': 'not even the mean of all days surely does',
-  unproven: 'what is known does not decide it',
-  'no-figure': 'no figure in this standard',
-};
-
-function Nutrients({ week: w }: { week: Week }) {
-  const drawn = w.nutrients.filter((n) => n.averaging !== null && n.averaging !== 'no-figure' && n.key !== 'energy');
-  const fails = drawn.filter((n) => n.averaging === 'not-enough' || n.averaging === 'short-anyway');
-  const fasting = fails.filter((n) => n.fails_by_fasts);
-  const failing = fails.filter((n) => !n.fails_by_fasts);
-  const helped = drawn.filter((n) => n.averaging === 'helps');
-  const open = drawn.filter((n) => n.averaging === 'unproven');
-  const met = drawn.filter((n) => n.averaging === 'not-needed');
-  const groups: [string, string, WeekNutrient[], boolean][] = [
-    ['failing', 'What the windows do not meet', failing, true],
-    ['fasting', 'What fails for the day without food alone', fasting, false],
-    ['helped', 'What averaging covers', helped, true],
-    ['open', 'What is not decided', open, false],
-    ['met', 'Met on every single day', met, false],
-  ];
-  if (drawn.length === 0) return null;
-  return (
-    <div class="windows">
-      <p class="hint">
-        One line a need: the mean of the window that begins on each day, against the allowance (the line across); small dots are single days. The scale goes from a quarter of the allowance to
-        eight times it.
-      </p>
-      {groups.map(([key, title, of, unfolded]) =>
-        of.length === 0 ? null : unfolded ? (
-          <div class="group">
-            <h4>
-              {title} <small>{of.length}</small>
-            </h4>
-            {of.map((n) => (
-              <WindowLine n={n} week={w} />
-            ))}
-          </div>
-        ) : (
-          <Fold
-            name={`days-${key}`}
-            class="folded group"
-            print
-            summary={
-              <h4>
-                {title} <small>{of.length}</small>
-              </h4>
-            }
-          >
-            {of.map((n) => (
-              <WindowLine n={n} week={w} />
-            ))}
-          </Fold>
-        ),
-      )}
-    </div>
-  );
-}
-
-/** "62 % from Tue", the leanest window, or the richest where there is too much. */
-function worst(n: WeekNutrient, w: Week): string {
-  const at = n.too_much ? n.richest : n.leanest;
-  if (!at) return 'no run of known days is long enough';
-  const day = w.calendar[at.first];
-  const share = at.ratio !== null ? percent(at.ratio) : `${figure(at.amount)} ${n.unit}`;
-  return `${n.too_much ? 'richest' : 'leanest'} ${share}${day && n.window_days < w.days ? ` from ${dayName(day)}` : ''}`;
-}
-
-function WindowLine({ n, week: w }: { n: WeekNutrient; week: Week }) {
-  const count = w.days;
-  const base = n.allowance ?? n.minimum ?? n.upper;
-  if (base === null) return null;
-  const at = (x: number | null, i: number): readonly [number, number] | null => (x === null ? null : [dayAt(i, count), heightOf(x / base)]);
-  const windows = n.by_window.map(at);
-  const single = n.by_day.map(at);
-  const words = `${worst(n, w)}; ${n.windows_failing} of ${n.windows} ${n.windows === 1 ? 'window fails' : 'windows fail'}${n.days_below === null ? '' : `; ${inDays(n.days_below)} below the allowance`}`;
-  return (
-    <figure class={`window-line ${n.verdict ?? ''}`}>
-      <figcaption>
-        <b>{n.name}</b> <small>{inDays(n.window_days)}</small>
-        <span class="told">
-          {worst(n, w)} · {n.averaging ? (n.too_much ? 'too much of it' : LEAST_WORDS[n.averaging]) : ''}
-        </span>
-      </figcaption>
-      <svg role="img" aria-label={`${n.name}, windows of ${inDays(n.window_days)}: ${words}`} viewBox="0 0 100 100" preserveAspectRatio="none">
-        <line class="allowance" x1="0" x2="100" y1={100 - heightOf(1)} y2={100 - heightOf(1)} />
-        {n.upper !== null && n.upper !== base && <line class="upper" x1="0" x2="100" y1={100 - heightOf(n.upper / base)} y2={100 - heightOf(n.upper / base)} />}
-        <path class="singles" d={single.map((p) => (p ? `M${p[0]} ${100 - p[1]}l0.01 0` : '')).join('')} />
-        <path class="mean" d={pathOf(windows)} />
-      </svg>
-    </figure>
-  );
-}
-

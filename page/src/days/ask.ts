@@ -1,9 +1,9 @@
 /** What the days' place knows, and what it asks of the core: of one of its own, so that a long journal keeps nobody from writing. */
 import { batch, computed, effect, signal } from '@preact/signals';
-import type { Complaint, Envelope, EntryAnswer, JournalAnswer, Slim, Trend, WeeksAnswer } from '../core/answers';
+import type { Complaint, Envelope, EntryAnswer, JournalAnswer, Rotation, Slim, Trend, WeeksAnswer } from '../core/answers';
 import { Core, Overtaken } from '../core/client';
 import { WHOLE } from '../core/early';
-import { forWhom, nameOf } from '../writing/text';
+import { animalNames, forWhom, nameOf } from '../writing/text';
 import { animalsBody, basis, daysComplaints, open, ownBodies, question, recipe, standard, sure, texts } from '../state';
 import { addText, write } from '../texts';
 import type { Text } from '../store/store';
@@ -39,12 +39,15 @@ function namesOf(all: Text[]): string[] {
   });
 }
 
-/** All recipes as one argument: "name\0text\0". */
-const recipes = computed(() => {
+/** All recipes, as plans and journals call them. */
+const kitchen = computed(() => {
   const all = texts.value.filter((t) => t.kind === 'recipe').sort((a, b) => (a.id < b.id ? -1 : 1));
   const names = namesOf(all);
-  return all.map((t, i) => `${names[i]!}\0${t.body}\0`).join('');
+  return all.map((t, i) => ({ id: t.id, name: names[i]!, body: t.body }));
 });
+/** As one argument: "name\0text\0". */
+const inOne = (of: { name: string; body: string }[]): string => of.map((r) => `${r.name}\0${r.body}\0`).join('');
+const recipes = computed(() => inOne(kitchen.value));
 export const journal = computed(() => texts.value.find((t) => t.kind === 'journal' && t.id === JOURNAL) ?? texts.value.find((t) => t.kind === 'journal') ?? null);
 const journalBody = computed(() => journal.value?.body ?? '');
 const plansListed = computed(() => JSON.stringify(texts.value.filter((t) => t.kind === 'plan').map((t) => ({ id: t.id, title: nameOf(t) }))));
@@ -98,8 +101,10 @@ async function askWeek(): Promise<void> {
       ? until === ''
         ? null
         : (['journal', journalBody.value, recipes.value, who.value, { since: daysBefore(until, span.value - 1), until }] as const)
-      : of === 'recipe'
-        ? (['recipe', recipe.value?.body ?? '', '', '', {}] as const)
+      : of === ROTATE
+        ? null
+        : of === 'recipe'
+          ? (['recipe', recipe.value?.body ?? '', '', '', {}] as const)
         : (['plan', plan?.body ?? '', recipes.value, '', {}] as const);
   const told = asked ? await tell<WeeksAnswer>('week', 'week', [...asked]) : null;
   if (asked && !told) return;
@@ -107,6 +112,49 @@ async function askWeek(): Promise<void> {
     weeks.value = told?.answer ?? null;
     weekComplaints.value = told?.complaints ?? [];
   });
+}
+
+// ---- rotations ---------------------------------------------------------------------------------------------------------
+
+/** "several recipes", where a plan's id may stand. */
+export const ROTATE = 'rotate';
+export const ROTATE_MOST = 8;
+const dishesListed = computed(() => JSON.stringify(kitchen.value.map(({ id, name }) => ({ id, name }))));
+export const dishes = computed(() => JSON.parse(dishesListed.value) as { id: string; name: string }[]);
+export const eaters = computed(() => animalNames(animalsBody.value));
+export const rotateFor = signal('');
+export const rotateDays = signal(7);
+export const eater = computed(() => {
+  const fits = (name: string): string => eaters.value.find((n) => n.toLowerCase() === name.toLowerCase()) ?? '';
+  return fits(rotateFor.value) || fits(forWhom('recipe', recipe.value?.body ?? '')) || eaters.value[0] || '';
+});
+const picked = signal<ReadonlySet<string> | null>(null);
+/** The open recipe, until others are chosen. */
+export const rotating = computed<ReadonlySet<string>>(() => {
+  const there = new Set(dishes.value.map((d) => d.id));
+  return new Set([...(picked.value ?? [recipe.value?.id ?? ''])].filter((id) => there.has(id)));
+});
+export function chooseDish(id: string, in_: boolean): void {
+  const next = new Set(rotating.value);
+  if (in_) next.add(id);
+  else next.delete(id);
+  picked.value = next;
+}
+export const rotation = signal<Rotation | null>(null);
+export const rotateComplaints = signal<Complaint[]>([]);
+/** An answer is on its way. */
+export const rotateAsked = signal(false);
+
+async function askRotation(): Promise<void> {
+  const of = kitchen.value.filter((r) => rotating.value.has(r.id));
+  if (weekOf.value !== ROTATE || of.length < 2) {
+    batch(() => ((rotation.value = null), (rotateComplaints.value = []), (rotateAsked.value = false)));
+    return;
+  }
+  rotateAsked.value = true;
+  const told = await tell<Rotation>('rotate', 'rotate', [inOne(of), eater.value, { days: rotateDays.value }]);
+  if (!told) return;
+  batch(() => ((rotation.value = told.answer), (rotateComplaints.value = told.complaints), (rotateAsked.value = false)));
 }
 
 // ---- weights ----------------------------------------------------------------------------------------------------------
@@ -143,7 +191,7 @@ function whenStill(act: () => Promise<void>): () => void {
 }
 
 const common = (): unknown[] => [animalsBody.value, ownBodies.value, standard.value, basis.value, sure.value];
-const later = { week: whenStill(askWeek), weight: whenStill(askWeight) };
+const later = { week: whenStill(askWeek), weight: whenStill(askWeight), rotation: whenStill(askRotation) };
 
 effect(() => {
   void [animalsBody.value, journalBody.value];
@@ -159,6 +207,10 @@ effect(() => {
   if (weekOf.value !== 'recipe') void recipes.value;
   if (weekOf.value === 'journal') void [journalBody.value, lastEaten.value, who.value];
   later.week();
+});
+effect(() => {
+  if (weekOf.value === ROTATE) void [...common(), rotating.value, recipes.value, eater.value, rotateDays.value];
+  later.rotation();
 });
 effect(() => {
   void [...common(), journalBody.value, recipes.value, who.value];
