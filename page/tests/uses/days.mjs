@@ -165,6 +165,33 @@ use('a plan is a text; its calendar says which days fail, and a day says why', a
   await until(page, () => document.querySelectorAll('.one-week').length === 0);
 });
 
+use('several recipes: which belongs on which day, and the plan of it is kept', async ({ page, address }) => {
+  await open(page, address);
+  await openDays(page);
+  await page.locator('#days select').filter({ has: page.locator('option[value=rotate]') }).selectOption('rotate');
+  const boxes = page.locator('.dishes input[type=checkbox]');
+  await boxes.first().waitFor();
+  assert.ok((await boxes.count()) >= 2);
+  for (const i of [0, 1]) if (!(await boxes.nth(i).isChecked())) await boxes.nth(i).check();
+  await page.locator('table.rotation tbody tr').first().waitFor();
+  await settled(page);
+  assert.ok((await page.locator('table.rotation tbody tr').count()) >= 2);
+  assert.ok((await page.locator('.rotate .prose').first().innerText()).length > 20);
+  await accessible(page, 'a rotation of several recipes');
+  await picture(page, 'rotation', '#days');
+  /* With its additions this kitchen has a plan; it is a text like any other. */
+  assert.match(await page.locator('.plan-text').innerText(), /^Plan: Rotation\nFor: Juniper\nMon: /);
+  await page.getByRole('button', { name: 'Keep this plan' }).click();
+  await page.locator('#days select option').filter({ hasText: 'the plan Rotation' }).waitFor({ state: 'attached' });
+});
+  if ((await keep.count()) === 0) return;
+  const plan = await page.locator('.plan-text').innerText();
+  await keep.click();
+  await page.locator('#days select').first().waitFor();
+  await settled(page);
+  assert.match(plan, /:/);
+});
+
 use('the days on a phone and on paper', async ({ page, address }) => {
   await open(page, address);
   await openDays(page);
