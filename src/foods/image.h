@@ -608,7 +608,7 @@ enum image_fault image_open(struct image *img, const void *bytes, size_t n) MUST
 enum image_fault image_open_in_parts(struct image *img, const void *bytes, size_t n, struct arena *arena,
                                      void (*on_fault)(const void *whose, enum image_fault), const void *whose) MUST_USE;
 /* Foods in one block of values, in one block of foods; measures, postings in one block. */
-enum { BLOCK_VALUES_FOODS = 4, BLOCK_FOODS = 8, BLOCK_MEASURES = 32, BLOCK_POSTINGS = 256 };
+enum { BLOCK_VALUES_FOODS = 8, BLOCK_FOODS = 32, BLOCK_MEASURES = 128, BLOCK_POSTINGS = 512 };
 /* Looks at a section, and at all its blocks; at the block of a section; at everything. Nothing happens where that has been
  * done. */
 void image_look_at_section(const struct image *img, enum img_tag tag);
