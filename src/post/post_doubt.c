@@ -234,17 +234,10 @@ void net_doubt_lines(struct net *n) {
 
 /* ---- the whole ---- */
 
-static bool tells_often(struct post_reader *r, const struct item *item) {
-  struct tokens t = tokens_of(span_of(item->text), r->arena);
-  for (size_t k = 0; k < t.count; k++)
-    if (frequency_at(&t, k).tokens > 0) return true;
-  return false;
-}
-
 static void doubt_all(struct post_reader *r, const char *assumed, bool without_time) {
   for (size_t i = 0; i < r->count; i++) {
     if (r->item[i].kind != ITEM_FOOD) continue;
-    if (!without_time || !tells_often(r, &r->item[i])) post_doubt(r, i, assumed);
+    if (!without_time || !post_tells_often(r, &r->item[i])) post_doubt(r, i, assumed);
   }
 }
 
@@ -267,7 +260,7 @@ static void doubt_twice(struct post_reader *r) {
                   (span_holds_fold(b->words, a->words) && a->words.n > 2);
       if (!same) continue;
       if (a->grams != b->grams) {
-        if (a->food != b->food || a->doubted || b->doubted || tells_often(r, a) || tells_often(r, b)) continue;
+        if (a->food != b->food || a->doubted || b->doubted || post_tells_often(r, a) || post_tells_often(r, b)) continue;
         r->line = b->line;
         r->ask_of = i + 1;
         post_ask(r, 3, "'%s' and '%s': are both fed? Both were counted.", a->text, b->text);

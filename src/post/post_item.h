@@ -57,6 +57,8 @@ bool post_try_core(struct post_reader *r, const struct wanted *w, const struct t
 
 /* "a; b", or the one that is not empty. */
 const char *post_joined(struct post_reader *r, const char *a, const char *b);
+/* Does its text say on how many days, or how often a day, it is fed? */
+bool post_tells_often(struct post_reader *r, const struct item *item);
 
 /* The owner's words, to be quoted: without what joins them to others, brackets closed. */
 struct span post_own_words(struct post_reader *r, struct span text);

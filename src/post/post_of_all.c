@@ -1,13 +1,6 @@
 /* How often, told once of all the foods before it. */
 #include "post/post_item.h"
 
-static bool tells_often(struct post_reader *r, const struct item *item) {
-  struct tokens t = tokens_of(span_of(item->text), r->arena);
-  for (size_t k = 0; k < t.count; k++)
-    if (frequency_at(&t, k).tokens > 0) return true;
-  return false;
-}
-
 /* "that's per meal", "in each meal, not a day": the amounts are those of a meal; those of "a day, not a meal" are not. */
 static bool tells_of_meals(const struct tokens *t) {
   static const char *const PHRASES[] = {"per meal", "per feed",  "per feeding", "per serving", "each meal", "every meal",
@@ -49,7 +42,7 @@ bool post_said_of_all(struct post_reader *r, const struct tokens *t, struct span
   buf_addf(&note, "%s, as the post says of all", often);
   for (size_t i = 0; i < r->count; i++) {
     struct item *item = &r->item[i];
-    if (item->kind != ITEM_FOOD || item->served || tells_often(r, item)) continue;
+    if (item->kind != ITEM_FOOD || item->served || post_tells_often(r, item)) continue;
     struct buf b;
     buf_init(&b, r->keep, strlen(item->text) + strlen(often) + 8);
     buf_addf(&b, "%s, %s", item->text, often);
@@ -70,7 +63,7 @@ void post_doubt_headings(struct post_reader *r) {
   r->line = r->period_line;
   post_ask(r, 3, "What is fed '%s'? No food stands below it, and those above were read without it.", r->period);
   for (size_t i = 0; i < r->count; i++)
-    if (r->item[i].kind == ITEM_FOOD && !tells_often(r, &r->item[i]))
+    if (r->item[i].kind == ITEM_FOOD && !post_tells_often(r, &r->item[i]))
       post_doubt(r, i, "read without how often, which stands below it");
   r->line = 0;
 }

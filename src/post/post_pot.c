@@ -212,13 +212,6 @@ static double our_part(const struct post_reader *r, bool *told) {
   return r->animals > 1 && !r->for_one && (r->one_pot || r->makes_days > 0) ? 1.0 / r->animals : (double)NAN;
 }
 
-static bool tells_a_day(struct post_reader *r, const struct item *item) {
-  struct tokens t = tokens_of(span_of(item->text), r->arena);
-  for (size_t k = 0; k < t.count; k++)
-    if (frequency_at(&t, k).tokens > 0) return true;
-  return false;
-}
-
 static void take_part_of_item(struct post_reader *r, struct item *item, double part) {
   struct tokens t = tokens_of(span_of(item->text), r->arena);
   struct post_amount a = post_amount_at(&t, 0);
@@ -250,7 +243,7 @@ void post_share_pot(struct post_reader *r) {
   }
   for (size_t i = 0; i < r->count; i++) {
     struct item *item = &r->item[i];
-    if (item->kind != ITEM_FOOD || item->served || item->own || (batch && tells_a_day(r, item))) continue;
+    if (item->kind != ITEM_FOOD || item->served || item->own || (batch && post_tells_often(r, item))) continue;
     if (!batch) take_part_of_item(r, item, part);
     item->assumed = arena_text(r->keep, span_of(post_joined(r, buf_text(&b), item->assumed)));
     item->doubted = item->doubted || !told;
