@@ -23,9 +23,18 @@ static struct span behind_no_amount(struct span s) {
   }
 }
 
+/* "some plain yoghurt when I have it": on which occasion says nothing of what it is. */
+static struct span before_occasion(struct span s) {
+  static const char *const OCCASIONS[] = {" when ", " whenever ", " if ", " as "};
+  for (size_t at = 1; at < s.n; at++)
+    for (size_t i = 0; i < COUNT_OF(OCCASIONS); i++)
+      if (span_starts_fold(span_cut(s, at, s.n), OCCASIONS[i])) return trim_blanks(span_cut(s, 0, at));
+  return s;
+}
+
 /* As a line of the recipe; a food without an amount is read with one, which says nothing. */
 static bool read_as_line(const struct ration_uncounted *u, struct recipe_line *out, struct arena *arena) {
-  struct span s = span_of(u->text);
+  struct span s = before_occasion(span_of(u->text));
   struct diags d;
   struct buf b;
   if (s.n >= LINE_MOST_BYTES / 2 || memchr(s.p, '#', s.n)) return false;
