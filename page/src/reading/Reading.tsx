@@ -258,7 +258,7 @@ function RailButton({ n, other, words, chosen }: { n: Nutrient; other: Nutrient 
     >
       <span class={n.name.length > LONG ? 'name long' : 'name'} title={n.name}>
         {n.name} {words.window !== '' && <small title={`may average over ${days(n.window_days ?? 1)}`}>{words.window}</small>}
-      </span>
+      </span>{' '}
       <RailDrawing n={n} other={other} />
       <span class="figures">
         {words.was !== '' && <s>{words.was}</s>}
