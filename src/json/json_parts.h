@@ -12,8 +12,8 @@
 struct checked {
   const struct check_result *r;
   const struct asked *asked;
-  bool for_page; /* what the page never shows is not worked out */
-  bool brief;    /* for a page, with every keystroke: nutrients without who supplies them and the rows behind them */
+  bool for_page;     /* what the page never shows is not worked out */
+  bool brief;        /* for a page, with every keystroke: nutrients without who supplies them and the rows behind them */
   double whole_kcal; /* for a page, whose handle sets how much of this is eaten; 0 elsewhere */
 };
 /* The result that this object is part of: within a Check or a Need. */
@@ -31,20 +31,21 @@ extern const struct shape json_foods_shape;                  /* struct found_foo
 extern const struct shape json_food_shape, json_library_shape, json_side_shape, json_swap_shape, json_mend_shape,
     json_reply_shape, json_sheet_shape, json_sheet_page_shape, json_compose_shape, json_page_shape, json_suggest_shape,
     json_shelf_shape, json_near_shape, json_larder_shape, json_complaint_shape, json_lines_shape, json_week_shape,
-    json_rotate_shape;                      /* struct app_week_one */
-extern const struct shape json_many_shape;  /* struct many */
+    json_rotate_shape;                                                            /* struct app_week_one */
+extern const struct shape json_many_shape;                                        /* struct many */
 extern const struct shape json_weeks_shape, json_journal_shape, json_entry_shape; /* what the page is told of days */
-extern const struct shape json_trend_shape; /* struct app_trend_answer */
-extern const struct shape json_slim_shape;  /* struct app_slim_answer */
+extern const struct shape json_trend_shape;                                       /* struct app_trend_answer */
+extern const struct shape json_slim_shape;                                        /* struct app_slim_answer */
 
 /* Parts of them. */
-extern const struct shape json_recipe_shape; /* struct ration */
-extern const struct shape json_share_shape;  /* struct energy_result: share of the energy */
-extern const struct shape json_quiet_shape;  /* struct quiet */
-extern const struct shape json_ratio_shape;  /* struct ratio_view */
-extern const struct shape json_why_shape;    /* struct why */
-extern const struct shape json_helps_shape;  /* struct model_helps */
-extern const struct shape json_left_shape;   /* struct left_seen */
+extern const struct shape json_recipe_shape;  /* struct ration */
+extern const struct shape json_share_shape;   /* struct energy_result: share of the energy */
+extern const struct shape json_quiet_shape;   /* struct quiet */
+extern const struct shape json_ratio_shape;   /* struct ratio_view */
+extern const struct shape json_why_shape;     /* struct why */
+extern const struct shape json_finding_shape; /* struct finding */
+extern const struct shape json_helps_shape;   /* struct model_helps */
+extern const struct shape json_left_shape;    /* struct left_seen */
 
 /* json_rail.c: of a struct nutrient_result; null without an allowance. */
 extern const struct shape json_rail_shape;

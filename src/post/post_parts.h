@@ -52,12 +52,6 @@ const char *cooked_by(struct span word);
 
 /* ---- tokens that nothing has taken yet ---- */
 
-static inline bool is_mark(const struct tokens *t, size_t at, char mark) {
-  return at < t->count && !t->item[at].taken && t->item[at].kind == TOKEN_MARK && t->item[at].mark == (unsigned char)mark;
-}
-static inline bool is_word(const struct tokens *t, size_t at) {
-  return at < t->count && !t->item[at].taken && t->item[at].kind == TOKEN_WORD;
-}
 static inline bool is_number(const struct tokens *t, size_t at) {
   return at < t->count && !t->item[at].taken && t->item[at].kind == TOKEN_NUMBER;
 }

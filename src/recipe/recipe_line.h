@@ -23,8 +23,14 @@ struct line_reader {
 /* False when the line is of no use for what follows (no food in it); a line that only has a bad amount is kept with
  * amount NaN, so that its food is looked up and complained about in the same run. Complaints go to r->d. */
 bool recipe_line_read(struct line_reader *r, struct span line, int number) MUST_USE;
-/* True when 's' begins with something that looks like an amount ("200g", "1/2 cup", "2 eggs"). */
+/* recipe_amounts.c: true when 's' begins with something that looks like an amount ("200g", "1/2 cup", "2 eggs"). */
 bool starts_with_amount(struct span s, struct arena *arena);
+
+/* recipe_amounts.c: the amount that stands before the food; amounts behind it, the first of which is the line's when none
+ * stood before it; the unit that the food's last word is ("2 salmon fillets"). Each takes its tokens. */
+bool read_front_amount(struct line_reader *r);
+void read_tail_amounts(struct line_reader *r, bool have_amount);
+void read_trailing_unit(struct line_reader *r);
 
 /* recipe_qualifiers.c: takes "raw weight", "bone-in", "90% lean", "chopped" ... */
 void read_qualifiers(struct line_reader *r);
@@ -45,5 +51,13 @@ bool is_foreign_unit(struct span w);
 bool only_looks_like_unit(struct span w);
 /* The first token from 'at' on that nothing has understood yet; t->count when there is none. */
 size_t next_free(const struct tokens *t, size_t at);
+
+/* Tokens that nothing has understood yet. */
+static inline bool is_mark(const struct tokens *t, size_t at, char mark) {
+  return at < t->count && !t->item[at].taken && t->item[at].kind == TOKEN_MARK && t->item[at].mark == (unsigned char)mark;
+}
+static inline bool is_word(const struct tokens *t, size_t at) {
+  return at < t->count && !t->item[at].taken && t->item[at].kind == TOKEN_WORD;
+}
 
 #endif
