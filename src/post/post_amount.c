@@ -7,72 +7,6 @@
 #define US_PINT_ML 473.176 /* NIST Handbook 44, appendix C */
 #define IMPERIAL_PINT_ML 568.261
 
-static const struct {
-  const char *words, *is;
-  double factor;
-} UNITS[] = {
-    {"g gm gms gr grs gram grams gramme grammes grms", "g", 1},
-    {"kg kgs kilo kilos kilogram kilograms kilogramme kilogrammes", "kg", 1},
-    {"lb lbs pound pounds", "lb", 1},
-    {"oz ozs ounce ounces", "oz", 1},
-    {"mg mgs milligram milligrams", "mg", 1},
-    {"mcg ug microgram micrograms", "mcg", 1},
-    {"tsp tsps teaspoon teaspoons teaspoonful teaspoonfuls tspn tea-spoon teel\xC3\xB6"
-     "ffel tl",
-     "tsp", 1},
-    {"tbsp tbsps tbs tbl tbls tblsp tblspn tblspoon tablespoon tablespoons tablespoonful tablespoonfuls tbspn el "
-     "essl\xC3\xB6"
-     "ffel",
-     "tbsp", 1},
-    {"dessertspoon dessertspoons desertspoon desertspoons dsp dstsp dessertspoonful", "ml", 10},
-    {"cup cups cupful cupfuls", "cup", 1},
-    {"pint pints pt", "ml", US_PINT_ML}, /* up to the imperial one */
-    {"quart quarts qt", "ml", 2 * US_PINT_ML},
-    {"cl", "ml", 10},
-    {"dl", "ml", 100},
-    {"ml mls milliliter milliliters millilitre millilitres cc", "ml", 1},
-    {"l liter liters litre litres", "l", 1},
-    {"iu ius ie", "IU", 1},
-    {"caps capsule capsules", "capsule", 1},
-    {"tab tabs tablet tablets pill pills", "tablet", 1},
-    {"softgel softgels gelcap gelcaps", "softgel", 1},
-    {"med medium", "medium", 1},
-    {"lg lge large", "large", 1},
-    {"sm small", "small", 1},
-    {"can cans tin tins", "can", 1},
-    {"drop drops", "drop", 1},
-    {"clove cloves", "clove", 1},
-    {"fillet fillets filet filets", "fillet", 1},
-    {"slice slices", "slice", 1},
-    {"stalk stalks", "stalk", 1},
-    {"leaf leaves", "leaf", 1},
-    {"sheet sheets", "sheet", 1},
-    {"pinch pinches", "pinch", 1},
-    {"handful handfuls handfull handfulls", "handful", 1},
-    {"dash dashes shake shakes", "dash", 1},
-    {"sprinkle sprinkles sprinkling", "sprinkle", 1},
-    {"drizzle splash splashes squirt squirts", "splash", 1},
-    {"glug glugs", "glug", 1},
-    {"pump pumps", "pump", 1},
-    {"dollop dollops", "dollop", 1},
-    {"spoon spoons spoonful spoonfuls spoonfull", "spoon", 1},
-    {"knob knobs", "knob", 1},
-    {"floret florets", "floret", 1},
-    {"smidgen smidge", "smidgen", 1},
-    {"sprig sprigs", "sprig", 1},
-    {"stick sticks", "stick", 1},
-    {"piece pieces", "piece", 1},
-    {"bunch bunches", "bunch", 1},
-    {"head heads", "head", 1},
-};
-static const char CANNOT[] =
-    "scoop scoops scoopful mug mugs mugful bowl bowls bowlful packet packets pack packs bag bags "
-    "sachet sachets pouch pouches "
-    "ladle ladles ladleful box boxes jar jars bottle tub tubs tray trays portion portions serving "
-    "servings container glass plate pot pots carton punnet block blocks nugget nuggets patty patties puck pucks medallion "
-    "medallions disc discs parcel parcels "
-    "chunk chunks strip strips lump lumps cube cubes capful capfuls";
-
 static bool is_percent_of_fat(const struct tokens *t, size_t at) {
   return phrase_at(t, at, "lean") > 0 || phrase_at(t, at, "extra lean") > 0 || phrase_at(t, at, "fat") > 0 ||
          phrase_at(t, at, "fett") > 0 || phrase_at(t, at, "milk") > 0 || phrase_at(t, at, "milkfat") > 0;
@@ -86,6 +20,19 @@ static void set_unit(struct post_amount *a, const char *unit, double factor) {
   a->bare = false;
   a->is_mass = word_in(span_of(unit), "g kg lb oz mg mcg");
   a->is_volume = word_in(span_of(unit), "tsp tbsp cup ml l");
+}
+
+/* "ml 473.176": the unit, and how many of it one is. */
+static void set_unit_of_table(struct post_amount *a, struct span word) {
+  const char *means = means_as(word, CLASS_UNIT), *blank = strchr(means, ' ');
+  char unit[sizeof a->unit];
+  double factor = 1;
+  size_t n = blank ? (size_t)(blank - means) : strlen(means);
+  memcpy(unit, means, n);
+  unit[n] = '\0';
+  if (blank && !num_parse(span_of(blank + 1), &factor)) factor = 1; /* the build takes no row that is none */
+  set_unit(a, unit, factor);
+  if (word_in(word, "pint pints pt quart quarts qt")) a->high *= IMPERIAL_PINT_ML / US_PINT_ML; /* up to the imperial one */
 }
 
 /* "c", "C", "t", "T": only the case tells a teaspoon from a tablespoon. */
@@ -109,9 +56,8 @@ static const char *one_letter(struct span at) {
 /* The unit at a token; returns the tokens it took. */
 static size_t unit_here(const struct tokens *t, size_t at, struct post_amount *a) {
   size_t from = at;
-  static const char SIZES[] = "heaped heaping level rounded scant generous big good full flat large small";
   size_t heaped = 0;
-  if (is_word(t, at) && word_in(t->item[at].word, SIZES) && is_word(t, at + 1)) {
+  if (is_word(t, at) && is_a(t->item[at].word, CLASS_SIZE_OF_SPOON) && is_word(t, at + 1)) {
     struct post_amount try = *a;
     heaped = unit_here(t, at + 1, &try);
     bool spoon = heaped > 0 && (try.is_volume || word_in(span_of(try.unit), "pinch handful spoon can dollop"));
@@ -163,17 +109,15 @@ static size_t unit_here(const struct tokens *t, size_t at, struct post_amount *a
     set_unit(a, letter, 1);
     used = 1;
   }
-  for (size_t i = 0; used == 0 && i < COUNT_OF(UNITS); i++)
-    if (word_in(t->item[at].word, UNITS[i].words)) {
-      set_unit(a, UNITS[i].is, UNITS[i].factor);
-      if (word_in(t->item[at].word, "pint pints pt quart quarts qt")) a->high *= IMPERIAL_PINT_ML / US_PINT_ML;
-      used = 1;
-    }
+  if (used == 0 && says_a(t, at, CLASS_UNIT)) {
+    set_unit_of_table(a, t->item[at].word);
+    used = 1;
+  }
   if (used == 0 && word_in(t->item[at].word, "cap") && !is_word(t, at + 1)) {
     set_unit(a, "capsule", 1);
     used = 1;
   }
-  if (used == 0 && word_in(t->item[at].word, CANNOT)) {
+  if (used == 0 && is_a(t->item[at].word, CLASS_CANNOT_MEASURE)) {
     a->cannot = true;
     a->bare = false;
     return 1;
@@ -193,7 +137,7 @@ static size_t time_at(const struct tokens *t, size_t at) {
   if (is_mark(t, at + 1, ':') && t->item[at + 1].glued && is_number(t, at + 2) && t->item[at + 2].glued &&
       t->item[at + 2].at.n == 2)
     used = 3;
-  if (says(t, at + used, "am pm a.m p.m uhr o'clock oclock")) return used + 1;
+  if (says_a(t, at + used, CLASS_CLOCK_MARK)) return used + 1;
   if (used == 3) return 3;
   bool clock = t->item[at].at.n >= 4 && memchr(t->item[at].at.p, '.', t->item[at].at.n) &&
                t->item[at].at.p[t->item[at].at.n - 3] == '.';
@@ -224,12 +168,8 @@ static size_t period_number_at(const struct tokens *t, size_t at) {
   struct quantity q = quantity_at(t, at);
   if (q.fault != QUANTITY_FINE) return 0;
   size_t end = at + q.tokens;
-  if (says(t, end,
-           "times time day days week weeks wk wks month months year years yr yrs yo y y/o months-old meal meals minutes "
-           "mins min hours hrs hour "
-           "miles percent degrees"))
-    return q.tokens + 1;
-  if (phrase_at(t, end, "x") > 0 && (says(t, end + 1, "a per week weekly day daily wk month") || is_mark(t, end + 1, '/')))
+  if (says_a(t, end, CLASS_COUNTS_TIME)) return q.tokens + 1;
+  if (phrase_at(t, end, "x") > 0 && (says_a(t, end + 1, CLASS_BEHIND_TIMES) || is_mark(t, end + 1, '/')))
     return q.tokens + 1;
   return 0;
 }
@@ -241,7 +181,7 @@ size_t not_an_amount(const struct tokens *t, size_t at) {
   bool per_day =
       at > 1 && says(t, at - 1, "day week") && says(t, at - 2, "per a each every the"); /* "per day 85 g chicken" */
   if (used == 0 && !per_day && is_number(t, at) && at > 0 && t->item[at - 1].kind == TOKEN_WORD &&
-      word_in(t->item[at - 1].word, "omega vitamin vit b d k q coq type number no step day week recipe version part"))
+      is_a(t->item[at - 1].word, CLASS_BEFORE_A_NAME_NUMBER))
     used = 1;
   return used;
 }
@@ -255,11 +195,6 @@ static bool is_second_mass(const struct post_amount *a, const struct post_amount
 
 static struct post_amount simple_at(const struct tokens *t, size_t at);
 
-static const char PACKS[] =
-    "can cans tin tins bag bags pack packs packet packets pot pots pouch pouches tub tubs jar jars box "
-    "boxes carton cartons block blocks tray trays sachet sachets bottle bottles punnet punnets loaf "
-    "brick bricks patty patties nugget nuggets";
-
 /* A weight and what is packed in it: "15 oz can"; none without both. */
 static struct post_amount packed_at(const struct tokens *t, size_t at) {
   struct post_amount none = {0};
@@ -267,7 +202,7 @@ static struct post_amount packed_at(const struct tokens *t, size_t at) {
   struct post_amount one = simple_at(t, at);
   if (one.tokens == 0 || !(one.is_mass || one.is_volume) || one.low != one.high) return none;
   if (is_mark(t, at + one.tokens, '-')) one.tokens++;
-  if (!says(t, at + one.tokens, PACKS)) return none;
+  if (!says_a(t, at + one.tokens, CLASS_PACK_WITH_WEIGHT)) return none;
   one.tokens++;
   return one;
 }
@@ -337,14 +272,9 @@ static struct post_amount simple_at(const struct tokens *t, size_t at) {
 static bool may_be_household(const struct tokens *t, size_t at) {
   bool begins = at == 0 || t->item[at - 1].kind == TOKEN_MARK; /* "handful spinach"; else "a few handfuls of spinach" */
   if (!begins && !says(t, at + 1, "of") && !says(t, at + 2, "of") && !says(t, at + 3, "of")) return false;
-  static const char MEASURES[] =
-      "pinch pinches handful handfuls handfull handfulls dash dashes shake shakes sprinkle sprinkles "
-      "sprinkling drizzle splash splashes squirt squirts glug glugs dollop dollops knob knobs spoon "
-      "spoons spoonful spoonfuls spoonfull smidgen smidge cap heaped heaping level rounded scant "
-      "generous big good full flat large small tablespoon tbsp teaspoon tsp teaspoonful tablespoonful dessertspoon";
-  static const char WITH_OF[] = "cup cupful tin can slice pint drop drops dessert";
-  if (is_word(t, at) && word_in(t->item[at].word, WITH_OF) && (says(t, at + 1, "of") || says(t, at + 2, "of"))) return true;
-  return is_word(t, at) && (word_in(t->item[at].word, MEASURES) || word_in(t->item[at].word, CANNOT));
+  if (is_word(t, at) && is_a(t->item[at].word, CLASS_MEASURE_BEFORE_OF) && (says(t, at + 1, "of") || says(t, at + 2, "of")))
+    return true;
+  return is_word(t, at) && (is_a(t->item[at].word, CLASS_MEASURE_ALONE) || is_a(t->item[at].word, CLASS_CANNOT_MEASURE));
 }
 
 struct post_amount post_amount_at(const struct tokens *t, size_t at) {
@@ -371,10 +301,7 @@ struct post_amount post_amount_at(const struct tokens *t, size_t at) {
   if (a.tokens == 0 && at == from && !sized && may_be_household(t, at)) { /* "handful of spinach", "pinch of salt" */
     struct post_amount one = {.low = 1, .high = 1};
     size_t used = unit_here(t, at, &one);
-    bool household =
-        used > 0 &&
-        (word_in(span_of(one.unit), "pinch handful dash sprinkle splash glug dollop knob spoon smidgen can slice drop") ||
-         one.is_volume || one.cannot);
+    bool household = used > 0 && (is_a(span_of(one.unit), CLASS_HOUSEHOLD_UNIT) || one.is_volume || one.cannot);
     if (household && (phrase_at(t, at + used, "of") > 0 || at == 0 || t->item[at - 1].kind == TOKEN_MARK)) {
       one.tokens = used;
       return one;
@@ -401,10 +328,7 @@ void amount_write(struct buf *b, const struct post_amount *a, double by) {
     num_sig(b, a->high * by, 6);
   }
   if (!a->unit[0]) return;
-  bool counted =
-      word_in(span_of(a->unit),
-              "can cup capsule tablet softgel drop clove fillet slice stalk sheet handful dash sprinkle splash glug pump "
-              "dollop spoon knob floret");
+  bool counted = is_a(span_of(a->unit), CLASS_UNIT_WITH_PLURAL);
   bool pinch = strcmp(a->unit, "pinch") == 0;
   buf_addf(b, " %s%s", a->unit, a->high * by > 1 && counted ? "s" : a->high * by > 1 && pinch ? "es" : "");
 }

@@ -14,7 +14,7 @@ static size_t weight_at(const struct tokens *t, size_t at, double *kg) {
   size_t unit = at + q.tokens;
   if (is_mark(t, unit, '-') || says(t, unit, "ish odd")) unit++;
   if (is_mark(t, unit, '-') || says(t, unit, "odd")) unit++;
-  if (says(t, unit, "kg kgs kilo kilos kilogram kilograms kilogrammes kilogrammes"))
+  if (says_a(t, unit, CLASS_KILOGRAMS))
     *kg = x;
   else if (says(t, unit, "lb lbs pound pounds lbs."))
     *kg = x * KG_PER_LB;
@@ -31,7 +31,7 @@ static size_t age_at(const struct tokens *t, size_t at, double *years) {
   if (q.fault != QUANTITY_FINE || q.low != q.high || !(q.low > 0 && q.low < 30)) return 0;
   size_t end = at + q.tokens;
   if (is_mark(t, end, '-')) end++;
-  if (says(t, end, "yr yrs year years yo y yrs. jahre jahr ans anni years-old year-old yr-old"))
+  if (says_a(t, end, CLASS_YEARS))
     *years = q.low;
   else if (says(t, end, "month months mo mths") && q.low >= 2 && says(t, end + 1, "old"))
     *years = q.low / 12;
@@ -54,9 +54,7 @@ static bool belongs_to_food(struct post_reader *r, const struct tokens *t, size_
   while (end < t->count && end < after + 4 && !t->item[end].taken && t->item[end].kind == TOKEN_WORD &&
          !is_animal_word(t->item[end].word, &s) && !is_chatter(t->item[end].word))
     end++;
-  if (end == after ||
-      says(t, after, "male female neutered spayed castrated intact adult senior old young neutral fixed active"))
-    return false;
+  if (end == after || says_a(t, after, CLASS_TOLD_BESIDE_WEIGHT)) return false;
   if (end < t->count && is_animal_word(t->item[end].word, &s)) return false;
   for (size_t i = after; i < end; i++)
     if (post_mention_at(r, t, i) > 0) return true;
@@ -68,11 +66,7 @@ static bool says_animal(const struct tokens *t) {
   for (size_t i = 0; i < t->count; i++) {
     if (t->item[i].taken || t->item[i].kind != TOKEN_WORD) continue;
     if (is_animal_word(t->item[i].word, &s)) return true;
-    if (says(t, i,
-             "spayed neutered castrated sterilised sterilized kastrated kastriert fixed desexed intact entire weighs "
-             "weighing yo yrs years yr he she neut "
-             "he's she's female male old"))
-      return true;
+    if (says_a(t, i, CLASS_OF_AN_ANIMAL)) return true;
   }
   return false;
 }
@@ -81,18 +75,14 @@ static bool says_animal(const struct tokens *t) {
 static bool animal_beside(const struct tokens *t, size_t at) {
   double years, kg;
   for (size_t i = at > 6 ? at - 6 : 0; i < t->count && i < at + 6; i++)
-    if (age_at(t, i, &years) > 0 || weight_at(t, i, &kg) > 0 || says(t, i, "he's hes she's shes been both male female m f"))
-      return true;
+    if (age_at(t, i, &years) > 0 || weight_at(t, i, &kg) > 0 || says_a(t, i, CLASS_BEFORE_NEUTERED)) return true;
   return false;
 }
 
 static void take_neutered(struct post_reader *r, struct tokens *t, bool take_it) {
   for (size_t i = 0; i < t->count; i++) {
-    bool yes = says(t, i,
-                    "spayed speyed neutered castrated desexed neuter neut spay kastriert kastrated snipped doctored fixed "
-                    "sterilised "
-                    "sterilized") ||
-               (says(t, i, "done") && !says(t, i + 1, "with by in this that the it raw so") && animal_beside(t, i));
+    bool yes =
+        says_a(t, i, CLASS_NEUTERED) || (says(t, i, "done") && !says_a(t, i + 1, CLASS_BEHIND_FIXED) && animal_beside(t, i));
     bool no = says(t, i, "intact entire unneutered unspayed unkastriert");
     if (!yes && !no) continue;
     r->neutered = no ? 0 : 1;
@@ -103,9 +93,9 @@ static void take_neutered(struct post_reader *r, struct tokens *t, bool take_it)
 /* "done years ago", "spayed two years ago": that is past, and he is neutered; the rest of the sentence is of today. */
 static void take_long_done(struct post_reader *r, struct tokens *t) {
   for (size_t i = 0; i + 1 < t->count; i++) {
-    if (!says(t, i, "done spayed neutered castrated snipped fixed desexed")) continue;
+    if (!says_a(t, i, CLASS_NEUTERED_LONG_AGO)) continue;
     for (size_t k = i + 1; k < t->count && k <= i + 5; k++)
-      if (says(t, k, "ago") && says(t, k - 1, "years year months yrs ages while long")) {
+      if (says(t, k, "ago") && says_a(t, k - 1, CLASS_LONG_TIME)) {
         r->neutered = 1;
         take(t, i, k + 1 - i);
       }
@@ -233,16 +223,13 @@ static bool find_weight(struct post_reader *r, struct tokens *t, bool animal, si
     double kg = 0;
     size_t used = weight_at(t, i, &kg);
     bool range = i > 1 && (is_mark(t, i - 1, '-') || is_mark(t, i - 1, '/')) && is_number(t, i - 2);
-    bool other = i > 0 && (says(t, i - 1, "ideal target goal ideally lost gained lose gain plus minus") ||
-                           (i > 1 && says(t, i - 2, "ideal target goal from lost gained lose gain")));
-    other = other ||
-            says(t, i + used, "bag bags pack packs packet tub tubs box boxes tin tins can cans pot pots of share batch");
+    bool other =
+        i > 0 && (says_a(t, i - 1, CLASS_BEFORE_ANOTHER_WEIGHT) || (i > 1 && says_a(t, i - 2, CLASS_BEHIND_ANOTHER_WEIGHT)));
+    other = other || says_a(t, i + used, CLASS_BEHIND_A_PACK_WEIGHT);
     if (used == 0 || range || other) continue; /* and not "his ideal weight is 20 kg" */
     if (not_told < t->count && clause_begin(t, not_told) == clause_begin(t, i)) continue; /* "two years ago he was 24 kg" */
-    bool weighs =
-        i > 0 &&
-        (says(t, i - 1, "weighs weigh weighing weight weights weighed is hes shes he she he's she's dog's dog cat both") ||
-         (i > 1 && says(t, i - 2, "weighs weighing weight") && says(t, i - 1, "about around is only")));
+    bool weighs = i > 0 && (says_a(t, i - 1, CLASS_BEFORE_WEIGHT) ||
+                            (i > 1 && says(t, i - 2, "weighs weighing weight") && says(t, i - 1, "about around is only")));
     weighs = weighs || (i > 1 && says(t, i - 2, "for")) ||
              (i > 2 && is_mark(t, i - 1, ',') && says(t, i - 3, "for")); /* "for Bear, 34kg" */
     weighs = weighs || (!animal && is_whose_weight(r, t, i, used));
@@ -281,21 +268,16 @@ static void find_age(struct post_reader *r, struct tokens *t) {
   }
   /* "Dog: 22 kg, neutered, 5": a bare number in the animal's own line */
   for (size_t i = 1; i < t->count && isnan(r->age_years); i++) {
-    bool said = says(t, i - 1,
-                     "now turned nearly almost turning aged age she's he's is neutered spayed castrated fixed intact entire "
-                     "male female done sterilised") ||
-                ((is_mark(t, i - 1, ',') || is_mark(t, i - 1, '/')) &&
-                 (i + 1 == t->count || is_mark(t, i + 1, '/') || is_mark(t, i + 1, ',') || is_mark(t, i + 1, '.') ||
-                  is_mark(t, i + 1, ')')));
+    bool said =
+        says_a(t, i - 1, CLASS_BEFORE_AGE) || ((is_mark(t, i - 1, ',') || is_mark(t, i - 1, '/')) &&
+                                               (i + 1 == t->count || is_mark(t, i + 1, '/') || is_mark(t, i + 1, ',') ||
+                                                is_mark(t, i + 1, '.') || is_mark(t, i + 1, ')')));
     said = said || says(t, i - 1, "be both who's whos '");
     struct quantity q = quantity_at(t, i);
     if (q.fault != QUANTITY_FINE || q.low != q.high || says(t, i, "a an one") || !said || !(q.low >= 1 && q.low <= 22))
       continue;
     size_t next = i + q.tokens;
-    if (next < t->count && t->item[next].kind == TOKEN_WORD &&
-        !says(t, next,
-              "and but in on last this neutered spayed now castrated intact entire male female so he she we i done"))
-      continue;
+    if (next < t->count && t->item[next].kind == TOKEN_WORD && !says_a(t, next, CLASS_BEHIND_AGE)) continue;
     if (is_mark(t, next, '%') || is_mark(t, next, '/') || is_mark(t, next, 'x')) continue;
     r->age_years = q.low;
     take(t, i, q.tokens);
@@ -341,7 +323,7 @@ static bool a_name_and_a_weight(struct post_reader *r, const struct tokens *t) {
   if (is_mark(t, end, '.') || is_mark(t, end, ':')) end++;
   bool capital = t->item[0].at.p[0] >= 'A' && t->item[0].at.p[0] <= 'Z';
   return (end >= t->count || eats) && capital && t->item[0].at.n > 2 && post_mention_at(r, t, 0) == 0 &&
-         !says(t, 0, "total batch makes yields recipe mix pot tray week weekly daily");
+         !says_a(t, 0, CLASS_OF_A_BATCH_WEIGHT);
 }
 
 bool post_animal(struct post_reader *r, struct tokens *t) {

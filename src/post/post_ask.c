@@ -119,17 +119,11 @@ void post_ask_missing(struct post_reader *r, const struct wanted *w, struct span
 
 /* ---- what was read, and might have been meant otherwise ---- */
 
-static bool word_begins(struct span rest) {
-  static const char *const PIECES[] = {"wing", "drumstick", "neck", "carcass", "rib ", "ribs", "leg quarter", "trotter"};
-  for (size_t i = 0; i < COUNT_OF(PIECES); i++)
-    if (span_starts_fold(rest, PIECES[i])) return true;
-  return false;
-}
-
 bool post_is_bony_piece(struct span words) {
   bool piece = false;
+  const char *means;
   for (size_t i = 0; i < words.n && !piece; i++) /* whole words: "stewing" has no wing */
-    piece = (i == 0 || words.p[i - 1] == ' ') && word_begins(span_cut(words, i, words.n));
+    piece = (i == 0 || words.p[i - 1] == ' ') && text_begins(span_cut(words, i, words.n), CLASS_BONY_PIECE, &means) > 0;
   return piece &&
          !holds(words, "boneless|no bone|boned|bone-in|bone in|with bone|on the bone|mince|ground|meat|rib eye|ribeye");
 }

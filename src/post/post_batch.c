@@ -18,16 +18,12 @@ static void set_days(struct post_reader *r, double days) {
   r->makes_line = r->line;
 }
 
-static const char VESSELS[] =
-    "meal meals portion portions bowl bowls serving servings tub tubs bag bags dinner dinners container "
-    "containers box boxes jar jars pot pots tray trays pack packs packet packets dish dishes";
-
 /* "14 old ice cream tubs": the vessel behind a number, a few words between; t->count none. */
 static size_t vessel_at(const struct tokens *t, size_t at) {
   enum { WORDS_BETWEEN = 3 };
   for (size_t i = at; i < t->count && i <= at + WORDS_BETWEEN && is_word(t, i); i++) {
-    if (says(t, i, VESSELS)) return i;
-    if (says(t, i, "of a an the in and or for g kg lb oz cup cups tbsp tsp day days week weeks month months")) break;
+    if (says_a(t, i, CLASS_VESSEL)) return i;
+    if (says_a(t, i, CLASS_BEHIND_NO_VESSEL)) break;
   }
   return t->count;
 }
@@ -39,9 +35,7 @@ static bool lasts_before(const struct tokens *t, size_t at) {
   if (says(t, at - 1, "of") && at > 3 && says(t, at - 2, "two pair three") && says(t, at - 3, "the"))
     at -= 3; /* "the two of them" */
   if (says(t, at - 1, "two pair three") && at > 2 && says(t, at - 2, "the")) at -= 2;
-  return says(t, at - 1,
-              "makes make lasts last for over into feeds serves batch covers fills fill gives yield yields does do that's "
-              "thats is be");
+  return says_a(t, at - 1, CLASS_LASTING);
 }
 
 /* "makes 6 days", "7 days worth", "lasts 8 days", "5-day batch", "makes 2 weeks", "split into 14 meals" */
@@ -108,17 +102,16 @@ static void find_meals_a_day(struct post_reader *r, const struct tokens *t) {
     struct quantity q = quantity_at(t, i);
     if (q.fault != QUANTITY_FINE || q.low != q.high || q.low > 6) continue;
     size_t end = i + q.tokens;
-    if (says(t, end, "meals meal tubs tub portions portion bowls bowl bags bag servings serving containers container"))
-      end++;
+    if (says_a(t, end, CLASS_PORTION)) end++;
     if (says(t, end, "a per each") && says(t, end + 1, "day")) r->meals_a_day = q.low;
   }
   size_t served = 0; /* "tub for breakfast, tub for tea", "one AM one PM" */
   bool one_a_day = false;
   for (size_t i = 0; i < t->count; i++) {
-    bool one = says(t, i, VESSELS) || says(t, i, "one 1 each");
+    bool one = says_a(t, i, CLASS_VESSEL) || says(t, i, "one 1 each");
     size_t next = says(t, i + 1, "for at in the") ? i + 2 : i + 1;
-    if (one && says(t, next, "breakfast tea dinner lunch supper am pm morning evening night")) served++;
-    bool each = says(t, i, "each one every a") && says(t, i + 1, VESSELS);
+    if (one && says_a(t, next, CLASS_SERVED_AT)) served++;
+    bool each = says(t, i, "each one every a") && says_a(t, i + 1, CLASS_VESSEL);
     one_a_day = one_a_day ||
                 (each && says(t, i + 2, "is per for = makes") && says(t, i + 3, "one a 1 the") && says(t, i + 4, "day"));
   }
@@ -181,7 +174,7 @@ static void find_totals(struct post_reader *r, struct tokens *t) {
       r->feeds_g = in_grams(&a);
       size_t to = end + daily + used;
       if (is_mark(t, to, ',') && says(t, to + 1, "made consisting split")) to++;
-      while (to < t->count && says(t, to, "made up consisting of split as into")) to++;
+      while (to < t->count && says_a(t, to, CLASS_MADE_UP_OF)) to++;
       take(t, i, to - i);
       continue;
     }
@@ -197,10 +190,9 @@ static void find_totals(struct post_reader *r, struct tokens *t) {
     bool a_day = day_words(t, end) > 0;
     size_t about = i > 0 && says(t, i - 1, "about approx approximately around roughly") ? 1 : 0;
     bool makes = i > about && says(t, i - 1 - about, "makes make yields yield");
-    bool feeds = a_day && i > about && says(t, i - 1 - about, "feed feeds gets get eats eat fed is give gives");
+    bool feeds = a_day && i > about && says_a(t, i - 1 - about, CLASS_FEEDING_BEFORE_TOTAL);
     if (feeds && says(t, end + 2, "altogether total")) total = true;
-    bool food = end < t->count && !a_day && t->item[end].kind == TOKEN_WORD &&
-                !says(t, end, "of per a total in and for so which that");
+    bool food = end < t->count && !a_day && t->item[end].kind == TOKEN_WORD && !says_a(t, end, CLASS_NO_FOOD_BEHIND_TOTAL);
     if (says(t, end, "of") && is_word(t, end + 1) && !says(t, end + 1, "it this that the food"))
       food = true; /* "I make 3 kg of beef" */
     total = total || ((makes || feeds) && !food && a.is_mass) || (so && a_day && a.is_mass);
@@ -218,7 +210,7 @@ static void find_totals(struct post_reader *r, struct tokens *t) {
 static void take_cooking_day(struct post_reader *r, struct tokens *t) {
   size_t cook = t->count;
   for (size_t i = 0; i + 1 < t->count; i++)
-    if (says(t, i, "i we") && says(t, i + 1, "cook make do batch prep prepare boil simmer stew")) cook = i;
+    if (says(t, i, "i we") && says_a(t, i + 1, CLASS_COOKING_DAY_VERB)) cook = i;
   if (cook == t->count || !says_any(t, "batch pot pan cook stew crockpot cooker prep big")) return;
   for (size_t i = 0; i < t->count; i++) {
     struct frequency f = frequency_at(t, i);
@@ -249,9 +241,7 @@ static void take_part_of_all(struct post_reader *r, struct tokens *t) {
     size_t of = i + used, end = of + 2;
     if (used == 0) continue;
     bool it = says(t, of, "of") && says(t, of + 1, "it this that them everything");
-    if (!it && says(t, of, "of") && says(t, of + 1, "the this that") &&
-        says(t, of + 2, "mix lot batch pot stew total whole mixture"))
-      it = true, end++;
+    if (!it && says(t, of, "of") && says(t, of + 1, "the this that") && says_a(t, of + 2, CLASS_ALL_OF_IT)) it = true, end++;
     struct frequency f = end < t->count ? frequency_at(t, end) : (struct frequency){0};
     bool daily = f.tokens > 0 && f.times_per_28 == CALENDAR_DAYS && f.feedings <= 1 && !f.each_meal;
     if (it && daily && (weighed >= 2 || r->count >= 2) && (part > 0 || (a.is_mass && a.low == a.high))) {
@@ -260,7 +250,7 @@ static void take_part_of_all(struct post_reader *r, struct tokens *t) {
       else
         r->feeds_g = in_grams(&a);
       size_t from = i;
-      while (from > 0 && says(t, from - 1, "he she it gets eats has gives i give we feed they get about and so")) from--;
+      while (from > 0 && says_a(t, from - 1, CLASS_BEFORE_A_PART)) from--;
       take(t, from, end + f.tokens - from);
       return;
     }
@@ -298,7 +288,7 @@ const char *post_lasts_alone(struct post_reader *r, struct tokens *t) {
     weighed += a.tokens > 0 && (a.is_mass || a.is_volume);
     amounts += a.tokens > 0 && !a.bare && !a.is_mass && !a.is_volume;
     if (a.tokens > 0) i += a.tokens - 1;
-    if (says(t, i, "batch recipe makes cook pan stew split")) return "";
+    if (says_a(t, i, CLASS_NO_SINGLE_FOOD)) return "";
     bool spread = says(t, i, "over across") && i > 0 && says(t, i - 1, "spread split divided shared stretched");
     if (weighed > 1 || amounts > 1 || weighed + amounts == 0 || (!spread && !says(t, i, "lasts last does"))) continue;
     size_t at = says(t, i + 1, "him her us them me it") ? i + 2 : i + 1;

@@ -107,20 +107,7 @@ static bool between_amounts(struct span text, size_t at) {
 }
 
 /* Foods as pictures, where a line has no word for them: "(an egg) 1". */
-static const char *food_in_picture(uint32_t p) {
-  static const struct {
-    uint32_t picture;
-    const char *food;
-  } FOOD[] = {{0x1F95A, "egg"},         {0x1F955, "carrot"},       {0x1F966, "broccoli"},     {0x1F34E, "apple"},
-              {0x1F34F, "apple"},       {0x1F34C, "banana"},       {0x1FAD0, "blueberries"},  {0x1F383, "pumpkin"},
-              {0x1F35A, "rice"},        {0x1F954, "potato"},       {0x1F360, "sweet potato"}, {0x1F952, "cucumber"},
-              {0x1F350, "pear"},        {0x1F353, "strawberries"}, {0x1F349, "watermelon"},   {0x1F96C, "leafy greens"},
-              {0x1F9C0, "cheese"},      {0x1F33D, "corn"},         {0x1F41F, "fish"},         {0x1F969, "meat"},
-              {0x1F357, "chicken leg"}, {0x1F990, "shrimp"},       {0x1F96B, "tin"},          {0x1F95B, "milk"}};
-  for (size_t i = 0; i < COUNT_OF(FOOD); i++)
-    if (FOOD[i].picture == p) return FOOD[i].food;
-  return NULL;
-}
+static const char *food_in_picture(struct span picture) { return means_as(picture, CLASS_FOOD_PICTURE); }
 
 static bool is_letter(char c) { return (c | 0x20) >= 'a' && (c | 0x20) <= 'z'; }
 
@@ -146,8 +133,8 @@ static void take_point(struct cleaner *c) {
   }
   if (means_no(p))
     buf_adds(&c->out, " no ");
-  else if (food_in_picture(p) && !line_has_words(c))
-    buf_addf(&c->out, " %s ", food_in_picture(p));
+  else if (p >= 0x80 && food_in_picture(span_cut(rest, 0, n)) && !line_has_words(c))
+    buf_addf(&c->out, " %s ", food_in_picture(span_cut(rest, 0, n)));
   else if (is_picture(p) || (p < 0x20 && p != '\t' && p != '\n') || (p >= 0x7F && p < 0xA0))
     buf_addc(&c->out, p == 0x2192 || p == 0x21D2 ? ':' : ' ');
   else
@@ -182,46 +169,39 @@ static void count_amounts(struct span text, size_t *quoted, size_t *own) {
   }
 }
 
+/* What the word from here to 'end' means, where it is a slip; NULL. */
+static const char *slip_at(const struct cleaner *c, size_t end) {
+  if (end < c->in.n && (is_letter(c->in.p[end]) || c->in.p[end] == '\'')) return NULL;
+  return means_as(span_cut(c->in, c->at, end), CLASS_SLIP);
+}
+
 /* As people write on a phone. */
 static bool take_spelling(struct cleaner *c) {
-  static const struct {
-    const char *said, *means;
-  } SPELLING[] = {{"evry", "every"},        {"evrey", "every"},        {"othr", "other"},         {"evning", "evening"},
-                  {"evenin", "evening"},    {"mornin", "morning"},     {"morn", "morning"},       {"brekfast", "breakfast"},
-                  {"brekfst", "breakfast"}, {"dayly", "daily"},        {"daly", "daily"},         {"weekley", "weekly"},
-                  {"weekely", "weekly"},    {"twise", "twice"},        {"nite", "night"},         {"nites", "nights"},
-                  {"wich", "which"},        {"somtimes", "sometimes"}, {"sumtimes", "sometimes"}, {"stopd", "stopped"},
-                  {"usualy", "usually"},    {"gived", "given"},        {"wensday", "Wednesday"},  {"wendsday", "Wednesday"},
-                  {"thirsday", "Thursday"}, {"satday", "Saturday"},    {"pw", "a week"},          {"p/w", "a week"},
-                  {"pd", "a day"},          {"p/d", "a day"},          {"d3", "vitamin D3"}};
   if (c->at > 0 && (is_letter(c->in.p[c->at - 1]) || memchr("-'&", c->in.p[c->at - 1], 3))) return false;
-  for (size_t i = 0; i < COUNT_OF(SPELLING); i++) {
-    size_t end = c->at + strlen(SPELLING[i].said);
-    if ((c->in.p[c->at] | 0x20) != SPELLING[i].said[0] || end > c->in.n) continue;
-    if (!span_is_fold(span_cut(c->in, c->at, end), SPELLING[i].said)) continue;
-    if (end < c->in.n && (is_letter(c->in.p[end]) || c->in.p[end] == '\'')) continue;
-    if (SPELLING[i].said[0] == 'd' && SPELLING[i].said[1] == '3') { /* "vitamin D3" says it already */
-      size_t n = c->at < 12 ? c->at : 12;
-      struct span before = span_cut(c->in, c->at - n, c->at);
-      if (span_holds_fold(before, SPAN_LIT("vit")) || span_holds_fold(before, SPAN_LIT("&")) ||
-          span_holds_fold(before, SPAN_LIT("k2")))
-        return false;
-    }
-    buf_adds(&c->out, SPELLING[i].means);
-    c->at = end;
-    return true;
+  size_t letters = c->at, end;
+  while (letters < c->in.n && is_letter(c->in.p[letters])) letters++;
+  const char *means = slip_at(c, end = letters);
+  if (!means && letters < c->in.n && c->in.p[letters] == '/') { /* "p/w" */
+    for (end = letters + 1; end < c->in.n && is_letter(c->in.p[end]);) end++;
+    means = slip_at(c, end);
   }
-  return false;
+  if (!means && letters < c->in.n && c->in.p[letters] == '3') { /* "vitamin D3" says it already */
+    size_t n = c->at < 12 ? c->at : 12;
+    struct span before = span_cut(c->in, c->at - n, c->at);
+    if (span_holds_fold(before, SPAN_LIT("vit")) || span_holds_fold(before, SPAN_LIT("&")) ||
+        span_holds_fold(before, SPAN_LIT("k2")))
+      return false;
+    means = slip_at(c, end = letters + 1);
+  }
+  if (!means) return false;
+  buf_adds(&c->out, means);
+  c->at = end;
+  return true;
 }
 
 /* "M/W/F", "Tu/Th/Sa/Su": days of the week, as calendars shorten them. "S" and "T" alone could be two days each: "S" is
  * left, "T" is Tuesday where "Th" or "R" does not stand beside it. */
 static bool take_days(struct cleaner *c) {
-  static const struct {
-    const char *shortened, *name;
-  } DAYS[] = {{"m", "Mon"},  {"mo", "Mon"},  {"mon", "Mon"}, {"t", "Tue"},   {"tu", "Tue"},  {"tue", "Tue"},
-              {"w", "Wed"},  {"we", "Wed"},  {"wed", "Wed"}, {"th", "Thu"},  {"thu", "Thu"}, {"f", "Fri"},
-              {"fr", "Fri"}, {"fri", "Fri"}, {"sa", "Sat"},  {"sat", "Sat"}, {"su", "Sun"},  {"sun", "Sun"}};
   enum { MOST = 7 };
   const char *found[MOST];
   size_t n = 0, at = c->at, end = 0;
@@ -230,9 +210,8 @@ static bool take_days(struct cleaner *c) {
   while (n < MOST) {
     size_t from = at;
     while (at < c->in.n && is_letter(c->in.p[at])) at++;
-    const char *day = NULL;
-    for (size_t i = 0; i < COUNT_OF(DAYS) && !day; i++)
-      if (span_is_fold(span_cut(c->in, from, at), DAYS[i].shortened)) day = DAYS[i].name;
+    if (n == 0 && (at >= c->in.n || c->in.p[at] != '/')) return false;
+    const char *day = means_as(span_cut(c->in, from, at), CLASS_SHORT_DAY);
     if (!day) return false;
     found[n++] = day;
     end = at;
@@ -268,75 +247,34 @@ static struct span sentence_of(struct span text, size_t at) {
 /* "AM and PM: 100 g ...", "150 g x2 a day": twice a day, in the words that every reader knows. Not where a day's amount is
  * told or shared out. */
 static bool take_twice(struct cleaner *c) {
-  static const struct {
-    const char *said, *means;
-  } TWICE[] = {{"am and pm", "twice a day"},
-               {"am & pm", "twice a day"},
-               {"am/pm", "twice a day"},
-               {"am / pm", "twice a day"},
-               {"am + pm", "twice a day"},
-               {"morning and evening", "twice a day"},
-               {"morning and night", "twice a day"},
-               {"mornings and evenings", "twice a day"},
-               {"breakfast and dinner", "twice a day"},
-               {"breakfast and tea", "twice a day"},
-               {"breakfast and supper", "twice a day"},
-               {"x2 a day", "twice a day"},
-               {"x 2 a day", "twice a day"},
-               {"x2 per day", "twice a day"},
-               {"x2 daily", "twice a day"},
-               {"x2/day", "twice a day"},
-               {"x3 a day", "3 times a day"},
-               {"x3 daily", "3 times a day"},
-               {"x2 a week", "twice a week"},
-               {"x2 per week", "twice a week"},
-               {"x2/week", "twice a week"},
-               {"x3 a week", "3 times a week"},
-               {"x3/week", "3 times a week"},
-               {"x3 per week", "3 times a week"}};
-  static const char *const SHARED[] = {" split", "divid", " half", "between", " total", "/day", "per day",
-                                       " a day", "daily", "same",  " over ",  "shared", "halv"};
   if (c->at > 0 && (is_letter(c->in.p[c->at - 1]) || (c->in.p[c->at - 1] >= '0' && c->in.p[c->at - 1] <= '9'))) return false;
-  for (size_t i = 0; i < COUNT_OF(TWICE); i++) {
-    size_t n = strlen(TWICE[i].said), end = c->at + n;
-    if (!span_starts_fold(span_cut(c->in, c->at, c->in.n), TWICE[i].said) || (end < c->in.n && is_letter(c->in.p[end])))
-      continue;
-    struct span around = sentence_of(c->in, c->at);
-    for (size_t k = 0; k < COUNT_OF(SHARED) && TWICE[i].said[0] != 'x'; k++)
-      if (span_holds_fold(around, (struct span){SHARED[k], strlen(SHARED[k])})) return false;
-    buf_adds(&c->out, TWICE[i].means);
-    c->at = end;
-    return true;
-  }
-  return false;
+  const char *means;
+  size_t end = c->at + text_begins(span_cut(c->in, c->at, c->in.n), CLASS_TWICE, &means);
+  if (end == c->at || (end < c->in.n && is_letter(c->in.p[end]))) return false;
+  bool counted = (c->in.p[c->at] | 0x20) == 'x'; /* "x2 a day" */
+  if (!counted && text_holds(sentence_of(c->in, c->at), CLASS_SHARES_A_DAY)) return false;
+  buf_adds(&c->out, means);
+  c->at = end;
+  return true;
 }
 
 /* "daily: 250 g venison; weekly: 80 g mackerel", "Mon: 300 g beef, Tue: 300 g chicken": a label begins a sentence of its
  * own. */
 static bool take_label(struct cleaner *c) {
-  static const char *const LABELS[] = {
-      "daily",        "weekly",     "monthly",     "every day", "each day", "per day",   "per week",   "once a week",
-      "twice a week", "once daily", "twice daily", "monday",    "tuesday",  "wednesday", "thursday",   "friday",
-      "saturday",     "sunday",     "mon",         "tue",       "tues",     "wed",       "thu",        "thur",
-      "thurs",        "fri",        "sat",         "sun",       "mondays",  "tuesdays",  "wednesdays", "thursdays",
-      "fridays",      "saturdays",  "sundays",     "weekends",  "day 1",    "day 2",     "day 3",      "day 4",
-      "day 5",        "day 6",      "day 7"};
   size_t at = c->at + 1, word = c->at;
   while (word > 0 && is_letter(c->in.p[word - 1])) word--;
-  for (size_t i = 0; i < COUNT_OF(LABELS); i++) /* "Mon, Wed, Fri: ..." */
-    if (span_is_fold(span_cut(c->in, word, c->at), LABELS[i])) return false;
+  const char *means;
+  if (word < c->at && text_begins(span_cut(c->in, word, c->at), CLASS_DAY_LABEL, &means) == c->at - word)
+    return false; /* "Mon, Wed, Fri: ..." */
   while (at < c->in.n && c->in.p[at] == ' ') at++;
-  for (size_t i = 0; i < COUNT_OF(LABELS); i++) {
-    size_t end = at + strlen(LABELS[i]);
-    if (end >= c->in.n || !span_is_fold(span_cut(c->in, at, end), LABELS[i])) continue;
-    struct span rest = span_cut(c->in, end, c->in.n);
-    bool dash = c->in.p[c->at] == ';' && (span_starts_fold(rest, " - ") || span_starts_fold(rest, " \xE2\x80\x93 "));
-    if (rest.p[0] != ':' && !dash) continue;
-    buf_addc(&c->out, PIECE_MARK);
-    c->at = at;
-    return true;
-  }
-  return false;
+  size_t end = at + text_begins(span_cut(c->in, at, c->in.n), CLASS_DAY_LABEL, &means);
+  if (end == at || end >= c->in.n) return false;
+  struct span rest = span_cut(c->in, end, c->in.n);
+  bool dash = c->in.p[c->at] == ';' && (span_starts_fold(rest, " - ") || span_starts_fold(rest, " \xE2\x80\x93 "));
+  if (rest.p[0] != ':' && !dash) return false;
+  buf_addc(&c->out, PIECE_MARK);
+  c->at = at;
+  return true;
 }
 
 struct span post_clean(struct span text, struct arena *arena) {

@@ -9,38 +9,25 @@ static bool is_border(const struct tokens *t, size_t at, size_t to) {
   if (t->item[at].taken) return true;
   if (t->item[at].kind == TOKEN_MARK) return t->item[at].mark != '/' && t->item[at].mark != '&' && t->item[at].mark != '+';
   if (t->item[at].kind != TOKEN_WORD) return is_mark(t, at + 1, '%');
-  return begins_clause(t->item[at].word) || frequency_at(t, at).tokens > 0 ||
-         says(t, at,
-              "in on at for with that's thats as from into onto over to after before during around daily each every weekly "
-              "again "
-              "also goes go is are was comes per by which that while and plus or then because once twice spread split mixed "
-              "weighed straight all half a the his her him it mid not left right most");
+  return begins_clause(t->item[at].word) || frequency_at(t, at).tokens > 0 || says_a(t, at, CLASS_BEHIND_A_NAME);
 }
 
 /* Ways of cooking behind a name, which the strict text needs; NULL. */
 static const char *state_said(const struct tokens *t, size_t from, size_t to) {
-  static const char *const STATES[] = {"raw",   "cooked",  "boiled",  "steamed", "baked",  "roasted",  "roast", "poached",
-                                       "fried", "grilled", "drained", "canned",  "tinned", "uncooked", "smoked"};
+  const char *state;
   for (size_t i = from; i < to; i++)
-    for (size_t k = 0; k < COUNT_OF(STATES); k++)
-      if (says(t, i, STATES[k])) return STATES[k];
+    if (is_word(t, i) && meaning_at(t, i, CLASS_STATE_BEHIND_NAME, &state) > 0) return state;
   return NULL;
 }
 
 static bool post_cooking_word(const struct tokens *t, size_t at) {
-  return state_said(t, at, at + 1) != NULL || says(t, at, "flaked chopped mashed weight weighed sliced diced");
+  return state_said(t, at, at + 1) != NULL || says_a(t, at, CLASS_PREPARED);
 }
 
 /* Words behind a name that make another food of it, or leave open which one it is. */
 static bool says_another_food(const struct tokens *t, size_t from, size_t to) {
   for (size_t i = from; i < to; i++)
-    if (says(
-            t, i,
-            "flavour flavor flavoured flavored juice oil fat broth stock powder flour free substitute style bone bones skin "
-            "dry dried or mix peel shell shells whites yolk yolks instead equivalent blend biscuits treats kibble complete "
-            "baby extract capsule capsules tablet tablets concentrate sauce gravy cake pie soup parts rotating alternate "
-            "alternating next either half"))
-      return true;
+    if (says_a(t, i, CLASS_MAKES_ANOTHER_FOOD)) return true;
   return false;
 }
 
@@ -84,7 +71,7 @@ static size_t core_end(struct post_reader *r, const struct tokens *t, size_t fro
 static bool may_pass_over(struct post_reader *r, const struct tokens *t, size_t from, size_t to) {
   while (to > from && t->item[to - 1].kind == TOKEN_MARK) to--;
   if (from >= to) return true;
-  if (says(t, to - 1, "of a an the or and with plus")) return false;
+  if (says_a(t, to - 1, CLASS_LEAVES_OPEN)) return false;
   for (size_t i = from; i < to; i++) {
     struct post_amount a = post_amount_at(t, i);
     struct search_hit hit;
@@ -96,10 +83,7 @@ static bool may_pass_over(struct post_reader *r, const struct tokens *t, size_t 
     bool word = is_word(t, i) && t->item[i].word.n > 3 && !is_chatter(t->item[i].word) && !is_meal_word(t->item[i].word);
     if (word && post_look_up(r, t->item[i].at, &hit) && hit.words_missed == 0 && hit.exact_name && !post_cooking_word(t, i))
       return false;
-    if (says(t, i,
-             "treat treats snack snacks chew chews mine ours yours bin binned cupboard shop shops store human humans us me "
-             "myself myselves whole bulb clove"))
-      return false;
+    if (says_a(t, i, CLASS_NOT_PASSED_OVER)) return false;
   }
   return hazard_words_danger(r->lib, tokens_span(t, from, to - from), SPECIES_BOTH, r->arena) == NO_INDEX;
 }
@@ -112,10 +96,7 @@ static bool tells_time(const struct tokens *t, size_t from, size_t to) {
       i += known - 1;
       continue;
     }
-    if (says(
-            t, i,
-            "each every day days week weeks month months again time times meal meals alternate split over those these both"))
-      return true;
+    if (says_a(t, i, CLASS_TELLS_TIME)) return true;
   }
   return false;
 }

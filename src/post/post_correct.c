@@ -4,11 +4,8 @@
 
 static bool says_correction(const struct tokens *t) {
   for (size_t i = 0; i < t->count; i++)
-    if (says(t, i,
-             "sorry correction actually really edit edited typo meant wrong mistake oops whoops woops update correcting "
-             "scrap "
-             "misread mistyped") ||
-        phrase_at(t, i, "should read") > 0 || phrase_at(t, i, "should say") > 0 || phrase_at(t, i, "should be") > 0)
+    if (says_a(t, i, CLASS_CORRECTION) || phrase_at(t, i, "should read") > 0 || phrase_at(t, i, "should say") > 0 ||
+        phrase_at(t, i, "should be") > 0)
       return true;
   return false;
 }

@@ -19,11 +19,8 @@ static bool separates(const struct tokens *t, size_t at) {
   }
   if (says(t, at, "with") && says(t, at + 1, "bone bones skin")) return false; /* "rabbit mince with bone" */
   size_t the = says(t, at + 1, "the") ? 2 : 1;                                 /* "... at night it's 220 g of beef" */
-  if (says(t, at, "at in for") &&
-      says(t, at + the, "am pm night evening evenings morning mornings dinner breakfast lunch supper"))
-    return true;
-  return t->item[at].kind == TOKEN_WORD &&
-         word_in(t->item[at].word, "and n plus with then also along but und et con avec mit dazu");
+  if (says(t, at, "at in for") && says_a(t, at + the, CLASS_TIME_OF_DAY)) return true;
+  return t->item[at].kind == TOKEN_WORD && is_a(t->item[at].word, CLASS_BETWEEN_FOODS);
 }
 
 /* Days with a word or a comma between them. */
@@ -90,9 +87,7 @@ static bool is_food_by_itself(struct post_reader *r, const struct tokens *t, siz
 }
 
 static size_t first_word(const struct tokens *t, size_t from, size_t to) {
-  while (from < to && (is_mark(t, from, '~') ||
-                       says(t, from, "about around roughly approx approximately circa ca so say let's lets the")))
-    from++;
+  while (from < to && (is_mark(t, from, '~') || says_a(t, from, CLASS_BEFORE_AN_AMOUNT))) from++;
   return from;
 }
 
@@ -122,9 +117,7 @@ static bool only_pieces(const struct tokens *t, size_t from, size_t to) {
       i += often - 1;
       continue;
     }
-    if (is_word(t, i) && !is_chatter(t->item[i].word) &&
-        !says(t, i, "piece pieces pcs unit units thereabouts roughly each in the week by"))
-      return false;
+    if (is_word(t, i) && !is_chatter(t->item[i].word) && !says_a(t, i, CLASS_ONLY_PIECES)) return false;
   }
   return true;
 }
@@ -135,10 +128,6 @@ static bool is_one_weighed(const struct post_amount *one, const struct post_amou
   return strcmp(weight->unit, "mg") != 0 && strcmp(weight->unit, "mcg") != 0 && strcmp(one->unit, "capsule") != 0 &&
          strcmp(one->unit, "tablet") != 0 && strcmp(one->unit, "scoop") != 0;
 }
-
-static const char PACKED[] =
-    "block blocks nugget nuggets patty patties pack packs pouch pouches puck pucks log logs roll rolls "
-    "medallion medallions ball balls brick bricks";
 
 static bool says_same(const struct tokens *t, size_t from, size_t to) {
   for (size_t i = from; i < to; i++)
@@ -151,8 +140,7 @@ static bool only_a_kind(const struct tokens *t, const struct segment *s, size_t 
   size_t kinds = 0;
   for (size_t i = s->amount + s->value.tokens; i < to; i++) {
     if (!is_word(t, i) || is_chatter(t->item[i].word)) continue;
-    if (!says(t, i, "veg vegetables vegetable veggies greens fruit fruits fish meat offal organ organs grain carbs seeds"))
-      return false;
+    if (!says_a(t, i, CLASS_ONLY_A_KIND)) return false;
     kinds++;
   }
   return kinds == 1;
@@ -177,7 +165,7 @@ void post_cut(struct post_reader *r, const struct tokens *t, struct segments *s)
     bool starts = i > now->from;
     bool weighed = has && has_before && a.is_mass && chunk_is_bare(r, t, i, end) && at == first_word(t, i, end);
     bool tin = strcmp(now->value.unit, "can") == 0;
-    bool packed = weighed && opens && now->value.bare && i >= 2 && says(t, i - 2, PACKED);
+    bool packed = weighed && opens && now->value.bare && i >= 2 && says_a(t, i - 2, CLASS_PACKED_SHAPE);
     bool each = weighed && now->value.bare && now->value.low >= 2 && says(t, at + a.tokens, "each apiece") &&
                 !says(t, at + a.tokens + 1, "time meal of");
     packed = packed || each; /* "2 potatoes, 70 g each" */

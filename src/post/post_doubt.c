@@ -56,29 +56,24 @@ static const struct {
 
 /* "not more than", "no bone", "can't go wrong": said of how much, or of a cut. */
 static bool denies_nothing(const struct tokens *t, size_t at) {
-  return says(t, at + 1,
-              "more less over exceeding too bone bones skin salt added sugar shell only just always sure bad much many "
-              "enough") ||
-         (at > 0 && says(t, at - 1, "why if or"));
+  return says_a(t, at + 1, CLASS_DENIED_BUT_FED) || (at > 0 && says(t, at - 1, "why if or"));
 }
 
 static enum doubt cue_at(const struct tokens *t, size_t at, bool *far) {
   *far = false;
   if (says(t, at, "if unless whenever"))
-    return *far = true,
-           at > 0 && says(t, at - 1, "see wonder wondering know check as ask asking even sure what") ? DOUBT_NONE : DOUBT_IF;
+    return *far = true, at > 0 && says_a(t, at - 1, CLASS_ASKING_IF) ? DOUBT_NONE : DOUBT_IF;
   struct post_amount of = says(t, at, "per every each") ? post_amount_at(t, at + 1) : (struct post_amount){0};
   if (says(t, at, "per") && says(t, at + 1, "kg kilo lb pound 100g"))
     return says(t, at + 2, "of") && !says(t, at + 3, "food meat mix mixture meal the") ? DOUBT_NONE
                                                                                        : (*far = true, DOUBT_PER_FOOD);
   if (of.is_mass && (at > 0 || says(t, at, "per every"))) return *far = true, DOUBT_PER_FOOD;
-  if (says(t, at, "moving switching transitioning changing weaning swapping increasing reducing phasing"))
-    return *far = true, DOUBT_CHANGING;
+  if (says_a(t, at, CLASS_CHANGING)) return *far = true, DOUBT_CHANGING;
   if (says(t, at, "might could would should may must")) {
     bool month = says(t, at, "may") && t->item[at].at.p[0] == 'M';
     return month ? DOUBT_NONE : DOUBT_IF;
   }
-  if (says(t, at, "want wants hope hoping intend meant mean planned intend gonna")) return DOUBT_IF;
+  if (says_a(t, at, CLASS_WISHING)) return DOUBT_IF;
   if (says(t, at, "started began") && says(t, at + 1, "with at on off")) return *far = true, DOUBT_PAST;
   if (says(t, at, "in during over") && says(t, at + 1, "winter summer autumn spring") && !says(t, at + 2, "water"))
     return *far = true, DOUBT_IF;
@@ -86,26 +81,19 @@ static enum doubt cue_at(const struct tokens *t, size_t at, bool *far) {
       phrase_at(t, at, "at least") > 0)
     return DOUBT_LIMIT;
   if (says(t, at, "ago originally previously earlier formerly")) return *far = true, DOUBT_PAST;
-  if (says(t, at, "last") && says(t, at + 1, "week month year summer winter autumn spring time night"))
+  if (says(t, at, "last") && says_a(t, at + 1, CLASS_LAST_TIME))
     return at > 0 && says(t, at - 1, "since") ? DOUBT_NONE : (*far = true, DOUBT_PAST);
-  if (says(t, at, "was were had did got ate fed started began until till")) {
+  if (says_a(t, at, CLASS_PAST_VERB)) {
     bool verb = says(t, at, "had was were") && says(t, at + 1, "him her it them spayed neutered");
     return verb || (says(t, at, "started began") && !says(t, at + 1, "with at on off")) ? DOUBT_NONE : DOUBT_PAST;
   }
-  if (says(t, at,
-           "don't dont doesn't doesnt didn't didnt won't wont can't cant cannot never not haven't havent hasn't isn't "
-           "wouldn't stop "
-           "stopped nobody"))
-    return denies_nothing(t, at) ? DOUBT_NONE : DOUBT_DENIED;
+  if (says_a(t, at, CLASS_DENYING)) return denies_nothing(t, at) ? DOUBT_NONE : DOUBT_DENIED;
   if (says(t, at, "say") && at > 0 && says(t, at - 1, "let's lets i'd we'd just")) return DOUBT_NONE;
-  if (says(t, at, "said says say tells told recommends recommended advised advises suggests suggested thinks reckons"))
-    return DOUBT_HEARSAY;
-  if (says(t, at, "other another second") && says(t, at + 1, "dog dogs cat cats pup puppy one girl boy two"))
-    return DOUBT_OTHER;
-  if (says(t, at, "sister brother mate housemate sister's brother's mum's mother's neighbour's neighbor's friend's dad's"))
-    return DOUBT_OTHER;
-  if (says(t, at, "sometimes occasionally odd occasional rarely seldom whenever hopefully")) return DOUBT_RARE;
-  if (says(t, at, "usually mostly normally probably perhaps possibly guess reckon think supposedly")) return DOUBT_SURE;
+  if (says_a(t, at, CLASS_SOMEBODY_SAYS)) return DOUBT_HEARSAY;
+  if (says(t, at, "other another second") && says_a(t, at + 1, CLASS_ANOTHER_ONE)) return DOUBT_OTHER;
+  if (says_a(t, at, CLASS_ANOTHER_OWNER)) return DOUBT_OTHER;
+  if (says_a(t, at, CLASS_RARELY)) return DOUBT_RARE;
+  if (says_a(t, at, CLASS_NOT_SURE)) return DOUBT_SURE;
   if (says(t, at, "share shared shares between leftover leftovers") &&
       !says(t, at + 1, "breakfast meals two three the meals morning"))
     return DOUBT_PART;
@@ -120,8 +108,7 @@ static bool is_of_today(const struct tokens *t, size_t at, enum doubt d) {
   if (d == DOUBT_IF) return false;
   if (says(t, at, "so and because"))
     return d != DOUBT_PAST && d != DOUBT_DENIED ? true : says(t, at + 1, "he she i we it they now");
-  return says(t, at, "gets eats has is are gives feeds goes adds get's i'm i've") ||
-         (says(t, at, "i we") && says(t, at + 1, "give feed add put use do"));
+  return says_a(t, at, CLASS_FEEDS_TODAY) || (says(t, at, "i we") && says(t, at + 1, "give feed add put use do"));
 }
 
 /* The tokens of a claimed piece of the sentence. */
@@ -161,7 +148,7 @@ static enum doubt doubt_of(const struct net *n, const struct claim *line) {
     if (i > amount && d != DOUBT_PART && d != DOUBT_SURE &&
         d != DOUBT_LIMIT) { /* behind the food: only in the words that are its own */
       for (size_t k = amount; k < i && !cancelled; k++)
-        cancelled = net_ends_clause(&n->t, k) || says(&n->t, k, "and that which who because since for as to");
+        cancelled = net_ends_clause(&n->t, k) || says_a(&n->t, k, CLASS_ENDS_OWN_WORDS);
     }
     if (!cancelled) return d;
   }

@@ -63,7 +63,7 @@ const char *post_often_in(struct post_reader *r, const struct tokens *t, size_t 
     struct frequency f = part.item[i].taken ? (struct frequency){0} : frequency_at(&part, i);
     if (f.tokens == 0 || (told && !f.each_meal && f.days == 0)) continue;
     char *often = arena_text(r->arena, tokens_span(&part, i, f.tokens));
-    if (word_in(part.item[i].word, "each every on once twice daily weekly monthly")) often[0] |= 0x20; /* "Each day" */
+    if (is_a(part.item[i].word, CLASS_BEGINS_OFTEN)) often[0] |= 0x20; /* "Each day" */
     return often;
   }
   return "";

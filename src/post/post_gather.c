@@ -84,7 +84,7 @@ static struct span without_tea_time(struct post_reader *r, struct span text) {
   buf_init(&b, r->arena, 2 * text.n + 16);
   for (size_t i = 0; i < t.count; i++) {
     bool spoon = says(&t, i, "tea coffee") && says(&t, i + 1, "spoon spoons spoonful time");
-    bool meal = says(&t, i, "tea") && (i == 0 || says(&t, i - 1, "for at after before his her and or their"));
+    bool meal = says(&t, i, "tea") && (i == 0 || says_a(&t, i - 1, CLASS_BESIDE_TEA));
     if (spoon || meal) continue;
     buf_addf(&b, "%s%.*s", b.n > 0 && !(t.item[i].glued) ? " " : "", SPAN_ARG(t.item[i].at));
   }

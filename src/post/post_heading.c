@@ -8,13 +8,12 @@ size_t post_meal_prefix(const struct tokens *t) {
     if (at == 0 && says(t, at, "at in on for the my then")) {
       at++;
       if (says(t, at, "the")) at++;
-      if (!says(t, at, "morning mornings evening evenings am pm night afternoon noon breakfast dinner lunch tea supper"))
-        return 0;
+      if (!says_a(t, at, CLASS_TIME_BEHIND_AT)) return 0;
     }
     if (says(t, at, "am") && says(t, at + 1, "i")) return 0; /* "Am I starving her?" */
     if (is_word(t, at) && is_meal_word(t->item[at].word)) {
-      bool food = says(t, at, "supplement supplements snack snacks treat treats bowl feed extras") &&
-                  !(is_mark(t, at + 1, ':') || is_mark(t, at + 1, '-') || at + 1 >= t->count);
+      bool food =
+          says_a(t, at, CLASS_MEAL_OR_FOOD) && !(is_mark(t, at + 1, ':') || is_mark(t, at + 1, '-') || at + 1 >= t->count);
       if (food) break;
       meal = ++at;
       while (says(t, at, "meal feed bowl time is was")) meal = ++at;
@@ -76,13 +75,6 @@ static size_t numbered_day(struct post_reader *r, const struct tokens *t, const 
 
 /* The days at the start of a line, as the strict text says them; 0 tokens when there are none. */
 size_t post_day_prefix(struct post_reader *r, const struct tokens *t, const char **phrase) {
-  static const char *const DAY[7] = {"mon monday mondays montag montags lundi lunes lunedi",
-                                     "tue tues tuesday tuesdays dienstag dienstags mardi martes",
-                                     "wed weds wednesday wednesdays mittwoch mittwochs mercredi",
-                                     "thu thur thurs thursday thursdays donnerstag donnerstags jeudi jueves",
-                                     "fri friday fridays freitag freitags vendredi viernes",
-                                     "sat saturday saturdays samstag samstags samedi",
-                                     "sun sunday sundays sonntag sonntags dimanche domingo"};
   static const char *const NAME[7] = {"Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"};
   size_t turn = numbered_day(r, t, NAME, phrase);
   if (turn > 0) return turn;
@@ -91,9 +83,8 @@ size_t post_day_prefix(struct post_reader *r, const struct tokens *t, const char
   int last = -1;
   size_t used = 0;
   while (at < t->count) {
-    int day = -1;
-    for (int d = 0; d < 7; d++)
-      if (says(t, at, DAY[d])) day = d;
+    const char *number;
+    int day = is_word(t, at) && meaning_at(t, at, CLASS_DAY_OF_WEEK, &number) > 0 ? number[0] - '1' : -1;
     if (says(t, at, "weekend weekends"))
       days |= 0x60;
     else if (says(t, at, "weekday weekdays"))
@@ -108,7 +99,7 @@ size_t post_day_prefix(struct post_reader *r, const struct tokens *t, const char
     last = day;
     used = ++at;
     if (is_mark(t, at, ',') || is_mark(t, at, '/') || is_mark(t, at, '&') || is_mark(t, at, '+') || is_mark(t, at, '-') ||
-        says(t, at, "and to und bis till until through thru et y"))
+        says_a(t, at, CLASS_BETWEEN_DAYS))
       at++;
     if (says(t, at, "and")) at++;
   }
@@ -174,7 +165,7 @@ bool post_period_heading(struct post_reader *r, const struct tokens *t) {
     struct post_amount a = post_amount_at(t, i);
     if (a.tokens > 0 && !a.bare) return false;
     if (a.tokens > 0 && is_word(t, i + a.tokens) && !is_chatter(t->item[i + a.tokens].word) &&
-        !says(t, i + a.tokens, "week weeks month months day days months' fortnight"))
+        !says_a(t, i + a.tokens, CLASS_STRETCH_OF_DAYS))
       return false;
   }
   for (size_t i = 0; i < t->count; i++) {
@@ -242,50 +233,20 @@ double post_meals_said(const struct tokens *t) {
 }
 
 size_t post_each_meal(struct post_reader *r, const struct tokens *t) {
-  static const char *const PHRASES[] = {"every meal is the same",
-                                        "each meal is the same",
-                                        "all meals are the same",
-                                        "every meal the same",
-                                        "each time",
-                                        "every time",
-                                        "per meal",
-                                        "per feed",
-                                        "per feeding",
-                                        "at each meal",
-                                        "in each meal",
-                                        "each meal",
-                                        "every meal",
-                                        "in each of them",
-                                        "in each of those",
-                                        "each of them is",
-                                        "in each bowl",
-                                        "each bowl",
-                                        "each feed",
-                                        "the same each time",
-                                        "both meals are the same",
-                                        "each serving",
-                                        "per serving",
-                                        "all meals the same",
-                                        "meals are identical",
-                                        "same at every meal"};
   double meals = post_meals_said(t);
   bool shared_out = false; /* "split into two meals": then the amounts are a day's */
-  for (size_t i = 0; i < t->count; i++)
-    shared_out =
-        shared_out || says(t, i, "split splits divided divide over between spread portioned total altogether daily");
+  for (size_t i = 0; i < t->count; i++) shared_out = shared_out || says_a(t, i, CLASS_SHARED_OUT);
   if (meals > 1 && !shared_out) r->meals_told = meals, r->meals_line = r->line;
   for (size_t i = 0; i < t->count; i++) {
     struct post_amount a = post_amount_at(t, i);
     if (a.tokens > 0 && !a.bare && !says(t, i + a.tokens, "meals meal feeds")) return 0; /* of the foods that follow */
     if (post_mention_at(r, t, i) > 0) return 0;
-    for (size_t k = 0; k < COUNT_OF(PHRASES); k++) {
-      size_t used = phrase_at(t, i, PHRASES[k]);
-      if (used == 0) continue;
-      if (meals > 1) r->meals_a_day = meals;
-      r->period = "at each meal";
-      r->period_line = r->line;
-      return i + used;
-    }
+    size_t used = phrase_of(t, i, CLASS_AT_EACH_MEAL);
+    if (used == 0) continue;
+    if (meals > 1) r->meals_a_day = meals;
+    r->period = "at each meal";
+    r->period_line = r->line;
+    return i + used;
   }
   return 0;
 }

@@ -7,8 +7,7 @@
 
 static bool says_fed(const struct tokens *t) {
   for (size_t i = 0; i < t->count; i++)
-    if (says(t, i, "gets get eats eat feed feeds feeding fed give gives giving given add adds treat treats snack snacks"))
-      return true;
+    if (says_a(t, i, CLASS_FEEDING)) return true;
   return false;
 }
 
@@ -19,7 +18,7 @@ static bool is_no_food(struct post_reader *r, const struct tokens *t, const stru
   for (size_t i = s->from; i < s->to; i++) {
     bool word = is_word(t, i) && !is_chatter(t->item[i].word) && !begins_clause(t->item[i].word) && t->item[i].word.n > 2;
     words = words || (word && !is_animal_word(t->item[i].word, &animal) && quantity_at(t, i).fault == QUANTITY_NONE &&
-                      !says(t, i, "english advance help questions question photo photos pics years months weeks old"));
+                      !says_a(t, i, CLASS_NO_FOOD));
   }
   if (!words) return !s->value.is_mass && !s->value.is_volume; /* "a collie cross of 7", "thanks in advance x" */
   bool weight = s->value.bare || s->value.cannot || strcmp(s->value.unit, "kg") == 0 || strcmp(s->value.unit, "lb") == 0;
@@ -27,7 +26,7 @@ static bool is_no_food(struct post_reader *r, const struct tokens *t, const stru
       !post_names_food(r, t, s->from, s->to))
     return true;
   for (size_t i = s->from; i < s->amount; i++)
-    if (says(t, i, "tolerance error margin confidence accuracy gained lost")) return true;
+    if (says_a(t, i, CLASS_NO_FOOD_NUMBER)) return true;
   bool listed = s->amount == 0 && is_number(t, 0); /* a line that begins with its amount */
   if (bulleted || listed || says_fed(t) || !s->value.bare) return false;
   return !post_names_food(r, t, s->from, s->to);
@@ -42,9 +41,7 @@ static void leave_with_question(struct post_reader *r, const struct wanted *w, s
 static bool says_exact_food(struct post_reader *r, const struct tokens *t, const struct segment *s) {
   size_t from = s->to;
   for (size_t i = s->from; i < s->to && from == s->to; i++)
-    if (says(t, i,
-             "gets get eats eat feed feeds give gives given add adds nicks steals pinches scrounges nibbles chews licks"))
-      from = i + 1;
+    if (says_a(t, i, CLASS_FEEDING_VERB)) from = i + 1;
   for (size_t i = from; i < s->to; i++)
     for (size_t n = 1; n <= 3 && i + n <= s->to; n++) {
       struct search_hit hit;
@@ -57,10 +54,7 @@ static bool says_exact_food(struct post_reader *r, const struct tokens *t, const
 /* "He gets a beef trachea twice a week": somebody is fed something, some of the time, that a food's name has in it. */
 static bool told_as_fed(struct post_reader *r, const struct tokens *t, const struct segment *s) {
   bool fed = false, food = false;
-  for (size_t i = 0; i < t->count; i++)
-    fed = fed || says(t, i,
-                      "gets get has have eats eat feed feeds give gives given add adds treat treats snack snacks nicks "
-                      "steals pinches scrounges nibbles chews licks");
+  for (size_t i = 0; i < t->count; i++) fed = fed || says_a(t, i, CLASS_TOLD_AS_FED);
   for (size_t i = 0; i < t->count; i++)
     if (says(t, i, "allergic allergy intolerant intolerance itchy loves")) return false;
   if (fed && !post_often_in(r, t, s->from, s->to)[0]) return says_exact_food(r, t, s);
@@ -79,7 +73,7 @@ static void amountless(struct post_reader *r, const struct tokens *t, const stru
   size_t from = s->from;
   buf_init(&w.text, r->arena, 2000);
   for (size_t i = s->from; i < s->to; i++) {
-    if (says(t, i, "no not never without none nothing avoid hates")) return;
+    if (says_a(t, i, CLASS_NOT_FED_HERE)) return;
     if (is_word(t, i) && is_vague(t->item[i].word)) from = i + 1;
   }
   const char *day = "";
@@ -171,7 +165,7 @@ static bool drops_a_food(struct post_reader *r, const struct tokens *t, size_t f
       struct span run = tokens_span(t, i, n), shorter = span_cut(run, 0, run.n > 4 ? run.n - 1 : run.n);
       struct search_hit hit;
       if (!is_word(t, i) || is_chatter(t->item[i].word) || is_meal_word(t->item[i].word) || run.n < 3) continue;
-      if (i > 0 && says(t, i - 1, "i we") && says(t, i, "mince cook boil roast stew bake steam grill fry")) continue;
+      if (i > 0 && says(t, i - 1, "i we") && says_a(t, i, CLASS_COOKING_VERB_OF_US)) continue;
       if (span_holds_fold(said, shorter) || frequency_at(t, i).tokens > 0) continue;
       if (says(t, i + n, "eats gets has is weighs loves goes")) continue; /* an animal called Pumpkin */
       if (post_look_up(r, run, &hit) && hit.exact_name && hit.words_missed == 0) return true;
@@ -182,14 +176,14 @@ static bool drops_a_food(struct post_reader *r, const struct tokens *t, size_t f
 /* "each morning", "with every dinner": a day's amount, and no part of a batch. */
 static bool each_morning(const struct tokens *t, size_t from, size_t to) {
   for (size_t i = from; i + 1 < to; i++)
-    if (says(t, i, "each every") && says(t, i + 1, "morning evening night breakfast dinner lunch bedtime")) return true;
+    if (says(t, i, "each every") && says_a(t, i + 1, CLASS_EACH_MEAL_TIME)) return true;
   return false;
 }
 
 /* "a teaspoon of butter on each tub": as often as there are meals. */
 static bool on_each_portion(struct post_reader *r, const struct tokens *t, size_t from, size_t to) {
   for (size_t i = from; i + 1 < to; i++) {
-    if (!says(t, i, "on onto over to with in into at for") || !says(t, i + 1, "each every both")) continue;
+    if (!says_a(t, i, CLASS_BEFORE_EACH) || !says(t, i + 1, "each every both")) continue;
     size_t at = i + 2;
     if (says(t, i, "with") && at >= to && says(t, i + 1, "each both")) return true; /* "25 g of carrot with each" */
     if (says(t, at, "of")) at++;
@@ -200,8 +194,7 @@ static bool on_each_portion(struct post_reader *r, const struct tokens *t, size_
       if (!(r->meals_a_day > 0)) r->meals_a_day = q.low;
       return true;
     }
-    if (says(t, at, "tub bowl box container portion pot jar dish serving helping meal meals bowls feed feeds them"))
-      return true;
+    if (says_a(t, at, CLASS_EACH_PORTION)) return true;
   }
   return false;
 }
@@ -217,23 +210,13 @@ static bool says_also(const struct tokens *t) {
 }
 
 /* "a grape now and then": nobody knows how often, and daily it is not. */
-static bool now_and_then(const struct tokens *t, size_t from, size_t to) {
-  static const char *const PHRASES[] = {
-      "now and then",    "now and again", "from time to time", "once in a while",    "occasionally", "sometimes",
-      "every so often",  "some days",     "when she can",      "when he can",        "blue moon",    "on occasion",
-      "when i remember", "if i remember", "as and when",       "when i think of it", "now and",      "if i think of it",
-      "rarely",          "hardly ever",   "not often"};
-  for (size_t i = from; i < to; i++)
-    for (size_t k = 0; k < COUNT_OF(PHRASES); k++)
-      if (phrase_at(t, i, PHRASES[k]) > 0) return true;
-  return false;
-}
+static bool now_and_then(const struct tokens *t, size_t from, size_t to) { return holds_a(t, from, to, CLASS_NOW_AND_THEN); }
 
 /* "spread over the whole week", "lasts her four days": of how often, what no reader took. */
 static bool time_left_unread(const struct tokens *t, size_t from, size_t to) {
   enum { NEAR = 6 };
   for (size_t i = from; i < to; i++) {
-    if (!says(t, i, "spread split divided shared lasts last lasting stretched stretches")) continue;
+    if (!says_a(t, i, CLASS_SPREAD_OUT)) continue;
     for (size_t k = i + 1; k < to && k < i + NEAR; k++) {
       if (says(t, k, "meal meals feeds feedings bowls")) break;
       if (says(t, k, "days week weeks month months fortnight")) return true;
@@ -243,12 +226,7 @@ static bool time_left_unread(const struct tokens *t, size_t from, size_t to) {
 }
 
 static bool says_other_days(const struct tokens *t, size_t from, size_t to) {
-  static const char *const PHRASES[] = {"rest of the week", "other days", "remaining days",
-                                        "all other days",   "otherwise",  "rest of the days"};
-  for (size_t i = from; i < to; i++)
-    for (size_t k = 0; k < COUNT_OF(PHRASES); k++)
-      if (phrase_at(t, i, PHRASES[k]) > 0) return true;
-  return false;
+  return holds_a(t, from, to, CLASS_OTHER_DAYS);
 }
 
 /* The items of the meal before, once more. */
@@ -275,8 +253,7 @@ static void repeat_meal(struct post_reader *r, const struct tokens *t, const str
 /* "in the last meal", "at breakfast": of one meal alone. */
 static bool at_one_meal(const struct tokens *t, size_t from, size_t to) {
   for (size_t i = from; i < to; i++)
-    if (says(t, i, "breakfast dinner lunch supper morning evening night noon midday bedtime") ||
-        (says(t, i, "last first one second third") && says(t, i + 1, "meal feed bowl")))
+    if (says_a(t, i, CLASS_ONE_MEAL) || (says(t, i, "last first one second third") && says(t, i + 1, "meal feed bowl")))
       return true;
   return false;
 }
@@ -318,8 +295,7 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
   struct wanted w = {.amount = s.value, .whole = tokens_span(t, s.from, s.to - s.from), .often = "", .times = 1};
   size_t behind = s.amount + s.value.tokens, to = s.to;
   w.times = post_times_behind(t, behind, &to);
-  if (s.amount > 0 && says(t, s.amount - 1, "about approx approximately around roughly circa ca maybe"))
-    w.amount.about = true;
+  if (s.amount > 0 && says_a(t, s.amount - 1, CLASS_ABOUT)) w.amount.about = true;
   size_t package = s.value.cannot ? mass_in(t, behind, to, &w) : 0; /* "1 bag (16 oz)" */
   for (size_t i = s.from; i < s.amount; i++)                        /* "Weekly row: sardines in water, 85 g" */
     if (is_mark(t, i, ':') && !post_names_food(r, t, s.from, i) && post_names_food(r, t, i + 1, s.amount)) s.from = i + 1;

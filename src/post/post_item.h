@@ -38,14 +38,32 @@ struct segments {
   size_t count;
 };
 
-/* post_line.c: words of [from, to) that belong to the food; what begins a clause ends them. */
+/* post_food_words.c: words of [from, to) that belong to the food; what begins a clause ends them. */
 void post_gather(struct post_reader *r, const struct tokens *t, size_t from, size_t to, struct words *w);
 /* Without marks and chatter at the ends. */
 struct span post_trimmed(struct span s);
 /* "x2" at the end of [from, *to): how many times, and *to before it; 1. */
 double post_times_behind(const struct tokens *t, size_t from, size_t *to);
-/* Adds the line that the strict reader takes for these words; false when it takes none, with its complaint. */
+/* post_line.c: adds the line that the strict reader takes for these words, or for them without what may go at their end;
+ * false when it takes none, with its complaint. */
+bool post_try_words(struct post_reader *r, const struct wanted *w, struct span words, enum diag_code *why);
+struct span post_without_capsule(struct post_reader *r, struct span words);
+/* post_line_else.c: the same, or what else these words may mean. */
 bool post_try_line(struct post_reader *r, const struct wanted *w, struct span words, enum diag_code *why);
+
+/* post_wrapped.c: does somebody list without capitals? The next line, with those that go on with it. */
+bool post_lists_small(struct span text);
+bool post_next_line(struct post_reader *r, struct lines *lines, struct span *line);
+/* post_table.c: is it the head of a table? Its row as a line, itself when it is none; and cells with commas between. */
+bool post_table_head(struct post_reader *r, struct span line);
+struct span post_table_row(struct post_reader *r, struct span line);
+struct span post_join_cells(struct span line, struct arena *arena, bool *table);
+/* post_sentence.c: where the sentence that begins at 'from' ends; takes a bullet or number at the front, and how many
+ * tokens. */
+size_t post_sentence_end(struct span line, size_t from);
+size_t post_strip_bullet(struct tokens *t);
+/* post_told.c: one sentence, which ends a row of a table or stands in a list when 'bulleted'. */
+void post_read_sentence(struct post_reader *r, struct span text, bool bulleted);
 
 /* post_core.c: the same of the words that surely name a food in [from, to), with what was passed over as an assumption. */
 struct core_range {
@@ -72,7 +90,6 @@ bool post_knows_a_word(struct post_reader *r, const struct tokens *t, size_t fro
 /* post_cut.c: cuts the tokens at separators after which another food begins. */
 void post_cut(struct post_reader *r, const struct tokens *t, struct segments *s);
 /* post_mix.c */
-extern const char post_animals[];                               /* whose flesh is fed: words between blanks */
 bool post_names_animal(struct span words, struct arena *arena); /* "rabbit liver" */
 bool post_mixture(struct post_reader *r, const struct wanted *w, struct span words);
 /* post_ask.c */

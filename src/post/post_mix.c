@@ -80,7 +80,7 @@ static size_t animals_in(struct post_reader *r, struct span words, const char *f
   struct tokens t = tokens_of(words, r->arena);
   size_t n = 0;
   for (size_t i = 0; i < t.count && n < 2; i++)
-    if (t.item[i].kind == TOKEN_WORD && word_in(t.item[i].word, post_animals)) {
+    if (t.item[i].kind == TOKEN_WORD && is_a(t.item[i].word, CLASS_ANIMAL_OF_FLESH)) {
       const char *animal = arena_text(r->arena, t.item[i].word);
       if (n == 1 && strcmp(found[0], animal) == 0) continue;
       found[n++] = animal;
@@ -183,7 +183,7 @@ static const char *prefixed(struct post_reader *r, const char *animal, struct sp
   bool named = false;
   struct tokens t = tokens_of(part, r->arena);
   for (size_t i = 0; i < t.count; i++)
-    named = named || (t.item[i].kind == TOKEN_WORD && word_in(t.item[i].word, post_animals));
+    named = named || (t.item[i].kind == TOKEN_WORD && is_a(t.item[i].word, CLASS_ANIMAL_OF_FLESH));
   return animal[0] && !named ? text_of(r, animal, words) : words;
 }
 
@@ -192,7 +192,7 @@ static const char *shared_tail(struct post_reader *r, const char *part, struct s
   const char *blank = NULL;
   for (size_t i = 0; i < last.n; i++)
     if (last.p[i] == ' ') blank = last.p + i;
-  if (!blank || !word_in(span_of(part), post_animals)) return part;
+  if (!blank || !is_a(span_of(part), CLASS_ANIMAL_OF_FLESH)) return part;
   return text_of(r, part, arena_text(r->arena, (struct span){blank + 1, (size_t)(last.p + last.n - blank - 1)}));
 }
 

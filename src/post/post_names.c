@@ -51,14 +51,6 @@ static bool is_everyday_name(struct post_reader *r, struct span words) {
 /* ---- a single word that begins a record's name: "couscous" ---- */
 
 /* Words of records and of everyday names that say other things in a post; "tea" is a meal. */
-static const char NO_MENTION[] =
-    "water date dates sole perch skate pepper salt fat bone bones skin skins shell shells cooking mix mixed mixture orange "
-    "dish snack snacks meal meals baby food foods vitamin vitamins mineral minerals supplement supplements tablet tablets "
-    "capsule capsules powder game snacks school soft hard light dark white red green black brown whole part parts cut "
-    "candies formula fast shake spices leaf leaves tea mince ground roast raw natural original regular plain restaurant "
-    "sandwich infant toddler nutritional energy protein carbohydrate fiber fibre alcoholic seasoning seasonings american "
-    "cup bar bars drink drinks mouse rat chick bread-crumbs stick sticks ball balls roll rolls stew gold silver ling may "
-    "balance balanced queen law crisp top tops bottom root roots stem end ends piece pieces dressing dressings vet";
 
 static bool begins_a_record(struct post_reader *r, struct span word) {
   struct search_hit hit;
@@ -75,13 +67,13 @@ static bool begins_a_record(struct post_reader *r, struct span word) {
 /* "Pepper gets 200 g", "our dog Ginger": a capital within a sentence, or who eats. */
 static bool is_a_name(const struct tokens *t, size_t at, bool shouts) {
   enum species s;
-  if (says(t, at + 1, "gets eats has is weighs loves goes likes won't doesn't hates needs was") && at == 0) return true;
+  if (says_a(t, at + 1, CLASS_BEHIND_OWN_NAME) && at == 0) return true;
   if (at > 0 && is_word(t, at - 1) && (is_animal_word(t->item[at - 1].word, &s) || says(t, at - 1, "called named")))
     return true;
   bool capital = t->item[at].at.p[0] >= 'A' && t->item[at].at.p[0] <= 'Z';
   bool small_next = t->item[at].at.n > 1 && t->item[at].at.p[1] >= 'a' && t->item[at].at.p[1] <= 'z';
   return capital && small_next && !shouts && at > 0 && is_word(t, at - 1) && !is_number(t, at - 1) &&
-         says(t, at + 1, "gets eats has is weighs loves goes likes and");
+         says_a(t, at + 1, CLASS_BEHIND_OWN_NAME_WITHIN);
 }
 
 /* ---- what was found at a place of the text before: the steps ask again and again ---- */
@@ -121,7 +113,7 @@ static bool is_known(struct post_reader *r, const struct token *k) {
 }
 
 bool post_is_settled(struct post_reader *r, const struct token *k) {
-  return k->kind == TOKEN_WORD && is_known(r, k) && !word_in(k->word, NO_MENTION);
+  return k->kind == TOKEN_WORD && is_known(r, k) && !is_a(k->word, CLASS_NO_MENTION);
 }
 
 static size_t mention_at(struct post_reader *r, const struct tokens *t, size_t at) {
@@ -133,7 +125,7 @@ static size_t mention_at(struct post_reader *r, const struct tokens *t, size_t a
          is_known(r, &t->item[at + most]))
     most++;
   for (size_t n = most; n > 0; n--) {
-    if (n == 1 && (word_in(first, NO_MENTION) || is_a_name(t, at, false))) return 0;
+    if (n == 1 && (is_a(first, CLASS_NO_MENTION) || is_a_name(t, at, false))) return 0;
     if (is_everyday_name(r, tokens_span(t, at, n))) return n;
   }
   enum species s;

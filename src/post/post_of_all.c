@@ -3,11 +3,8 @@
 
 /* "that's per meal", "in each meal, not a day": the amounts are those of a meal; those of "a day, not a meal" are not. */
 static bool tells_of_meals(const struct tokens *t) {
-  static const char *const PHRASES[] = {"per meal", "per feed",  "per feeding", "per serving", "each meal", "every meal",
-                                        "a meal",   "each feed", "each time",   "per bowl",    "each bowl"};
   for (size_t i = 0; i < t->count; i++)
-    for (size_t k = 0; k < COUNT_OF(PHRASES); k++)
-      if (phrase_at(t, i, PHRASES[k]) > 0 && !(i > 0 && says(t, i - 1, "not isn't isnt no"))) return true;
+    if (phrase_of(t, i, CLASS_OF_ONE_MEAL) > 0 && !(i > 0 && says(t, i - 1, "not isn't isnt no"))) return true;
   return false;
 }
 
@@ -31,7 +28,7 @@ bool post_said_of_all(struct post_reader *r, const struct tokens *t, struct span
     struct post_amount a = post_amount_at(t, i);
     if (a.tokens > 0 && !a.bare) return false;
     if (says(t, i, "split divided over between")) return false;
-    points = points || says(t, i, "that that's thats this all these those everything amounts sorry edit above");
+    points = points || says_a(t, i, CLASS_POINTS_BACK);
   }
   bool meals = tells_of_meals(t);
   const char *often = meals ? "at each meal" : times_a_day(r, t);

@@ -9,6 +9,7 @@
 #include <math.h>
 
 #include "post/post.h"
+#include "post/post_words.h"
 #include "recipe/recipe_food.h"
 #include "recipe/recipe_line.h"
 #include "recipe/recipe_text.h"
@@ -23,11 +24,8 @@ enum { POST_MOST_ITEMS = 400, SENTENCE_MOST_WORDS = 150 };
 enum { POST_QUOTED = 0x1E }; /* begins a line that was written by somebody else */
 struct span post_clean(struct span text, struct arena *arena);
 
-/* ---- post_words.c, post_cues.c ---- */
+/* ---- post_about.c, post_cues.c ---- */
 
-bool word_in_list(struct span word, const char *list, size_t n);
-/* 'list': words between blanks, in small letters. The length of a literal costs nothing. */
-static inline bool word_in(struct span word, const char *list) { return word_in_list(word, list, strlen(list)); }
 bool is_chatter(struct span word);    /* says nothing of the food: "he", "gets", "usually" */
 bool begins_clause(struct span word); /* "that", "because", "he": what follows is no food's name */
 bool is_meal_word(struct span word);
@@ -47,6 +45,8 @@ bool looks_back(const struct tokens *t, size_t clause, size_t told);
 size_t fed_again_at(const struct tokens *t, size_t from);
 /* What people write for a word of a food: "vit" -> "vitamin"; the word itself when it is one. */
 struct span spelled_out(struct span word);
+/* "a third", "half": which part of a whole, and how many tokens; 0. */
+size_t post_part_at(const struct tokens *t, size_t at, double *part);
 /* "I boil" -> "boiled"; NULL. */
 const char *cooked_by(struct span word);
 

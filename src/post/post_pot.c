@@ -6,17 +6,8 @@
 
 /* "half", "two thirds", "a third", "one quarter": the part, and how many tokens; 0. */
 static size_t part_at(const struct tokens *t, size_t at, double *part) {
-  static const struct {
-    const char *words;
-    double of;
-  } PART[] = {{"two thirds", 2.0 / 3}, {"three quarters", 0.75}, {"a third", 1.0 / 3},
-              {"one third", 1.0 / 3},  {"the half", 0.5},        {"a half", 0.5},
-              {"one half", 0.5},       {"a quarter", 0.25},      {"one quarter", 0.25},
-              {"half", 0.5},           {"a fifth", 0.2},         {"one fifth", 0.2}};
-  for (size_t i = 0; i < COUNT_OF(PART); i++) {
-    size_t used = phrase_at(t, at, PART[i].words);
-    if (used > 0) return *part = PART[i].of, used;
-  }
+  size_t used = post_part_at(t, at, part);
+  if (used > 0) return used;
   if (is_number(t, at) && is_mark(t, at + 1, '/') && is_number(t, at + 2) && t->item[at + 2].value > t->item[at].value &&
       t->item[at + 2].value <= 5)
     return *part = t->item[at].value / t->item[at + 2].value, 3;
@@ -31,9 +22,7 @@ static bool of_the_whole(struct post_reader *r, const struct tokens *t, size_t a
   if (*each) return true;
   if (says(t, at, "of") && says(t, at + 1, "it that this everything them"))
     return !is_word(t, at + 2) || !post_mention_at(r, t, at + 2);
-  if (says(t, at, "of") && says(t, at + 1, "the this that") &&
-      says(t, at + 2, "pot batch lot mix tray pan total whole stew food"))
-    return true;
+  if (says(t, at, "of") && says(t, at + 1, "the this that") && says_a(t, at + 2, CLASS_THE_POT)) return true;
   if (at >= t->count) return true;
   return t->item[at].kind == TOKEN_MARK || says(t, at, "and while but so");
 }
@@ -99,18 +88,7 @@ static bool relation(struct post_reader *r, const struct tokens *t, size_t at, s
 }
 
 /* Words that tell of one pot for several. */
-static bool tells_of_a_pot(const struct tokens *t) {
-  static const char *const PHRASES[] = {
-      "one pot",           "between them", "between the two", "lasts the two", "feeds the two",   "the pair of them",
-      "both dogs",         "both cats",    "all of them",     "for the two",   "for both",        "the lot of them",
-      "share it",          "they share",   "share fair",      "not each",      "for all of them", "for the three",
-      "between the three", "for my two",   "for my three",    "for our two",   "for our three",   "they get through",
-      "the two together",  "them all",     "all three",       "all four"};
-  for (size_t i = 0; i < t->count; i++)
-    for (size_t k = 0; k < COUNT_OF(PHRASES); k++)
-      if (phrase_at(t, i, PHRASES[k]) > 0) return true;
-  return false;
-}
+static bool tells_of_a_pot(const struct tokens *t) { return holds_a(t, 0, t->count, CLASS_ONE_POT); }
 
 /* "both dogs", "the pair of them", "my 2 dogs" */
 static void count_them(struct post_reader *r, const struct tokens *t) {
@@ -125,14 +103,9 @@ static void count_them(struct post_reader *r, const struct tokens *t) {
 
 /* "I'm asking about Juniper", "It's Pip I'm asking about", "on account of Bean" */
 static void find_asked_about(struct post_reader *r, const struct tokens *t) {
-  static const char *const PHRASES[] = {"asking about",   "on account of", "question is about", "question is for",
-                                        "question is",    "writing about", "worried about",     "i ask about",
-                                        "question about", "this is about"};
   for (size_t i = 0; i < t->count; i++) {
-    for (size_t k = 0; k < COUNT_OF(PHRASES); k++) {
-      size_t used = phrase_at(t, i, PHRASES[k]);
-      if (used > 0 && is_name(t, i + used)) r->asked_about = arena_span(r->keep, t->item[i + used].at);
-    }
+    size_t used = phrase_of(t, i, CLASS_ASKED_ABOUT);
+    if (used > 0 && is_name(t, i + used)) r->asked_about = arena_span(r->keep, t->item[i + used].at);
     if (is_name(t, i) && (phrase_at(t, i + 1, "i'm asking about") > 0 || phrase_at(t, i + 1, "i am asking about") > 0 ||
                           phrase_at(t, i + 1, "i'm worried about") > 0))
       r->asked_about = arena_span(r->keep, t->item[i].at);
@@ -171,8 +144,8 @@ void post_hear_of_pot(struct post_reader *r, const struct tokens *t) {
     size_t used = part_at(t, i, &part), verb = i;
     if (used == 0 && says(t, i, "twice double")) used = 1, part = 2;
     if (used == 0) continue;
-    while (verb > 0 && verb + 3 > i && !says(t, verb - 1, "gets get takes take has have eats eat")) verb--;
-    bool eaten = verb > 0 && verb + 3 > i && says(t, verb - 1, "gets get takes take has have eats eat");
+    while (verb > 0 && verb + 3 > i && !says_a(t, verb - 1, CLASS_EATER_VERB)) verb--;
+    bool eaten = verb > 0 && verb + 3 > i && says_a(t, verb - 1, CLASS_EATER_VERB);
     if (!eaten) continue;
     if (relation(r, t, i, used, part, verb - 1)) continue;
     struct span name;

@@ -31,8 +31,8 @@ static size_t food_end(struct post_reader *r, const struct tokens *t, size_t fro
   size_t to = from;
   bool named = false;
   while (to < t->count && is_word(t, to) && to - from < WORDS_OF_A_FOOD) {
-    if (says(t, to, "and to plus with then of gets a the is are in per") || post_amount_at(t, to).tokens > 0 ||
-        frequency_at(t, to).tokens > 0 || begins_clause(t->item[to].word))
+    if (says_a(t, to, CLASS_ENDS_SHARE_FOOD) || post_amount_at(t, to).tokens > 0 || frequency_at(t, to).tokens > 0 ||
+        begins_clause(t->item[to].word))
       break;
     size_t used = post_mention_at(r, t, to);
     named = named || used > 0;
@@ -108,23 +108,18 @@ static bool parts_of(struct post_reader *r, const struct tokens *t, struct span 
 
 /* "Half of the bowl is pork mince, a quarter is potato, the rest is green beans" */
 static bool fractions_of_the_bowl(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
-  static const struct {
-    const char *words;
-    double of;
-  } PART[] = {{"two thirds", 2.0 / 3}, {"three quarters", 0.75}, {"a third", 1.0 / 3}, {"one third", 1.0 / 3},
-              {"a quarter", 0.25},     {"one quarter", 0.25},    {"half", 0.5},        {"a fifth", 0.2},
-              {"the rest", 0},         {"a half", 0.5}};
   struct shares s = {.of = {0}};
   double sum = 0;
   size_t first = t->count, end = 0, rest = SHARES_MOST;
   bool bowl = false;
   for (size_t i = 0; i < t->count && s.count < SHARES_MOST; i++) {
-    size_t used = 0, k = 0;
-    for (; k < COUNT_OF(PART) && used == 0; k++) used = phrase_at(t, i, PART[k].words);
+    double part = 0;
+    size_t used = post_part_at(t, i, &part);
+    if (used == 0) used = phrase_at(t, i, "the rest");
     if (used == 0) continue;
     size_t from = i + used;
     bool whole = says(t, from, "of") && says(t, from + 1, "the it his her this that") &&
-                 (says(t, from + 1, "it this that") || says(t, from + 2, "bowl food mix meal bag batch diet whole plate"));
+                 (says(t, from + 1, "it this that") || says_a(t, from + 2, CLASS_WHOLE_OF_SHARES));
     if (whole) from += says(t, from + 1, "it this that") ? 2 : 3;
     bool is = says(t, from, "is are");
     if (is) from++;
@@ -133,10 +128,10 @@ static bool fractions_of_the_bowl(struct post_reader *r, const struct tokens *t,
     if (to == from) return false;
     bowl = bowl || (whole && is);
     if (first == t->count) first = i;
-    if (PART[k - 1].of == 0) rest = s.count;
-    s.of[s.count] = PART[k - 1].of;
+    if (part == 0) rest = s.count;
+    s.of[s.count] = part;
     s.food[s.count++] = tokens_span(t, from, to - from);
-    sum += PART[k - 1].of;
+    sum += part;
     i = (end = to) - 1;
   }
   if (!bowl || s.count < 2 || sum > 1.001 || (rest == SHARES_MOST && sum < 0.99)) return false;

@@ -35,8 +35,7 @@ static size_t foods_listed(struct post_reader *r, const struct tokens *t, size_t
 static bool ends_list(const struct tokens *t, size_t at) {
   if (t->item[at].kind == TOKEN_MARK)
     return strchr(";.!?()", (int)(t->item[at].mark & 127)) != NULL && t->item[at].mark < 128;
-  return frequency_at(t, at).tokens > 0 || begins_clause(t->item[at].word) ||
-         says(t, at, "at in on for with then also or but");
+  return frequency_at(t, at).tokens > 0 || begins_clause(t->item[at].word) || says_a(t, at, CLASS_ENDS_LIST);
 }
 
 static struct span written_out(struct post_reader *r, struct span text, struct span amount, const struct span *food,
@@ -89,8 +88,8 @@ static bool behind_each(struct post_reader *r, const struct tokens *t, struct sp
   for (size_t i = 1; i < t->count; i++) {
     struct post_amount a = post_amount_at(t, i);
     size_t each = i + a.tokens;
-    bool suits = (a.is_mass || a.is_volume) && says(t, each, "each apiece") &&
-                 !says(t, each + 1, "of time day meal morning evening night week feed side");
+    bool suits =
+        (a.is_mass || a.is_volume) && says(t, each, "each apiece") && !says_a(t, each + 1, CLASS_BEHIND_EACH_OF_TIME);
     if (!suits) {
       if (a.tokens > 0) i += a.tokens - 1;
       continue;
@@ -99,8 +98,7 @@ static bool behind_each(struct post_reader *r, const struct tokens *t, struct sp
     while (to > 0 && (t->item[to - 1].kind == TOKEN_MARK || says(t, to - 1, "at about"))) to--;
     for (size_t from = 0; from < to; from++) {
       bool begins = from == 0 || is_mark(t, from - 1, ':') || is_mark(t, from - 1, ';') || is_mark(t, from - 1, '.') ||
-                    is_mark(t, from - 1, '(') ||
-                    says(t, from - 1, "gets eats get eat has have of feed give is with are plus then also some");
+                    is_mark(t, from - 1, '(') || says_a(t, from - 1, CLASS_BEFORE_LIST);
       size_t n = begins ? foods_listed(r, t, from, to, food) : 0;
       if (n < 2) continue;
       *out = written_out(r, text, tokens_span(t, i, a.tokens), food, n, tokens_span(t, from, each + 1 - from), "");
@@ -113,14 +111,8 @@ static bool behind_each(struct post_reader *r, const struct tokens *t, struct sp
 
 /* Where the second of two turns begins ("the next day", "even days"), and how long it is. */
 static size_t second_turn(const struct tokens *t, size_t from, bool odd, size_t *used) {
-  static const char *const NEXT[] = {"the next day", "next day",      "the next week", "next week",
-                                     "the next",     "the other day", "the other"};
-  static const char *const EVEN[] = {"on even days", "even days", "on the even days", "on even ones", "even ones"};
-  const char *const *phrase = odd ? EVEN : NEXT;
-  size_t count = odd ? COUNT_OF(EVEN) : COUNT_OF(NEXT);
   for (size_t i = from; i < t->count; i++)
-    for (size_t k = 0; k < count; k++)
-      if ((*used = phrase_at(t, i, phrase[k])) > 0) return i;
+    if ((*used = phrase_of(t, i, odd ? CLASS_EVEN_TURN : CLASS_SECOND_TURN)) > 0) return i;
   return t->count;
 }
 
@@ -136,97 +128,80 @@ static struct span without_daily(struct span s) {
 
 /* "100 g of venison one week and 100 g of duck the next": the turns stand behind their foods. */
 static bool turns_behind(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
-  static const char *const FIRST[] = {"one week", "one day", "in one week"};
-  static const char *const NEXT[] = {"the next week", "the next day", "the next one",
-                                     "the next",      "the other",    "the week after"};
-  for (size_t i = 1; i < t->count; i++)
-    for (size_t k = 0; k < COUNT_OF(FIRST); k++) {
-      size_t first = phrase_at(t, i, FIRST[k]), next = 0, used = 0;
-      if (first == 0 || !post_any_amount(&(struct tokens){t->item, i}, 0)) continue;
-      for (size_t m = i + first; m < t->count && used == 0; m++)
-        for (size_t q = 0; q < COUNT_OF(NEXT) && used == 0; q++) used = phrase_at(t, next = m, NEXT[q]);
-      if (used == 0 || !post_any_amount(&(struct tokens){t->item, next}, i + first)) return false;
-      struct buf b;
-      buf_init(&b, r->keep, text.n + 60);
-      buf_add(&b, (struct span){text.p, (size_t)(t->item[i].at.p - text.p)});
-      buf_adds(&b, "every other day");
-      const char *mid = t->item[i + first - 1].at.p + t->item[i + first - 1].at.n;
-      buf_add(&b, (struct span){mid, (size_t)(t->item[next].at.p - mid)});
-      buf_adds(&b, "every other day");
-      const char *rest = t->item[next + used - 1].at.p + t->item[next + used - 1].at.n;
-      buf_add(&b, (struct span){rest, (size_t)(text.p + text.n - rest)});
-      *out = buf_span(&b);
-      return true;
-    }
+  for (size_t i = 1; i < t->count; i++) {
+    size_t first = phrase_of(t, i, CLASS_FIRST_TURN_BEHIND), next = 0, used = 0;
+    if (first == 0 || !post_any_amount(&(struct tokens){t->item, i}, 0)) continue;
+    for (size_t m = i + first; m < t->count && used == 0; m++) used = phrase_of(t, next = m, CLASS_SECOND_TURN_BEHIND);
+    if (used == 0 || !post_any_amount(&(struct tokens){t->item, next}, i + first)) return false;
+    struct buf b;
+    buf_init(&b, r->keep, text.n + 60);
+    buf_add(&b, (struct span){text.p, (size_t)(t->item[i].at.p - text.p)});
+    buf_adds(&b, "every other day");
+    const char *mid = t->item[i + first - 1].at.p + t->item[i + first - 1].at.n;
+    buf_add(&b, (struct span){mid, (size_t)(t->item[next].at.p - mid)});
+    buf_adds(&b, "every other day");
+    const char *rest = t->item[next + used - 1].at.p + t->item[next + used - 1].at.n;
+    buf_add(&b, (struct span){rest, (size_t)(text.p + text.n - rest)});
+    *out = buf_span(&b);
+    return true;
+  }
   return false;
 }
 
 /* "One day 300 g beef, the next 300 g cod": every other day each. */
 static bool by_turns(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
-  static const char *const FIRST[] = {"one day", "one week", "on odd days", "odd days", "on one day"};
-  static const char *const BETWEEN[] = {"alternates between", "alternate between", "alternating between", "i alternate",
-                                        "we alternate",       "swap between",      "rotate between"};
-  for (size_t i = 0; i < t->count; i++)
-    for (size_t k = 0; k < COUNT_OF(BETWEEN); k++) {
-      size_t used = phrase_at(t, i, BETWEEN[k]), amid = i + used;
-      if (used == 0) continue;
-      while (amid < t->count && !says(t, amid, "and with")) amid++;
-      size_t end = amid + 1;
-      while (end < t->count && t->item[end].kind != TOKEN_MARK) end++;
-      if (amid + 1 >= t->count || !post_any_amount(&(struct tokens){t->item, amid}, i + used) ||
-          !post_any_amount(t, amid + 1))
-        return false;
-      struct buf w;
-      buf_init(&w, r->keep, text.n + 80);
-      buf_add(&w, (struct span){text.p, (size_t)(t->item[i].at.p - text.p)});
-      buf_addf(&w, "%.*s every other day, %.*s every other day", SPAN_ARG(tokens_span(t, i + used, amid - i - used)),
-               SPAN_ARG(tokens_span(t, amid + 1, end - amid - 1)));
-      if (end < t->count) buf_add(&w, (struct span){t->item[end].at.p, (size_t)(text.p + text.n - t->item[end].at.p)});
-      *out = buf_span(&w);
-      return true;
-    }
-  for (size_t i = 0; i < t->count; i++)
-    for (size_t k = 0; k < COUNT_OF(FIRST); k++) {
-      size_t first = phrase_at(t, i, FIRST[k]), used = 0;
-      if (first == 0) continue;
-      bool odd = strstr(FIRST[k], "odd") != NULL;
-      size_t second = second_turn(t, i + first, odd, &used);
-      if (second >= t->count || second + used >= t->count) return false;
-      struct span a = tokens_span(t, i + first, second - i - first),
-                  b = tokens_span(t, second + used, t->count - second - used);
-      while (a.n > 0 && memchr(" ,:;-", a.p[a.n - 1], 5)) a.n--;
-      if (a.n > 4 && span_is_fold(span_cut(a, a.n - 4, a.n), " and")) a.n -= 4;
-      while (a.n > 0 && memchr(" ,:;-", a.p[a.n - 1], 5)) a.n--;
-      while (a.n > 0 && memchr(" ,:;-", a.p[0], 5)) a = span_cut(a, 1, a.n);
-      while (b.n > 0 && memchr(" ,:;-", b.p[0], 5)) b = span_cut(b, 1, b.n);
-      while (b.n > 0 && memchr(" .,;!", b.p[b.n - 1], 5)) b.n--;
-      a = without_daily(a);
-      b = without_daily(b);
-      if (a.n < 4 || b.n < 4) return false;
-      struct buf w;
-      buf_init(&w, r->keep, text.n + 80);
-      const char *begin = t->item[i].at.p;
-      buf_add(&w, (struct span){text.p, (size_t)(begin - text.p)});
-      buf_addf(&w, "%.*s every other day, %.*s every other day", SPAN_ARG(a), SPAN_ARG(b));
-      *out = buf_span(&w);
-      return true;
-    }
+  for (size_t i = 0; i < t->count; i++) {
+    size_t used = phrase_of(t, i, CLASS_TURNS_BETWEEN), amid = i + used;
+    if (used == 0) continue;
+    while (amid < t->count && !says(t, amid, "and with")) amid++;
+    size_t end = amid + 1;
+    while (end < t->count && t->item[end].kind != TOKEN_MARK) end++;
+    if (amid + 1 >= t->count || !post_any_amount(&(struct tokens){t->item, amid}, i + used) || !post_any_amount(t, amid + 1))
+      return false;
+    struct buf w;
+    buf_init(&w, r->keep, text.n + 80);
+    buf_add(&w, (struct span){text.p, (size_t)(t->item[i].at.p - text.p)});
+    buf_addf(&w, "%.*s every other day, %.*s every other day", SPAN_ARG(tokens_span(t, i + used, amid - i - used)),
+             SPAN_ARG(tokens_span(t, amid + 1, end - amid - 1)));
+    if (end < t->count) buf_add(&w, (struct span){t->item[end].at.p, (size_t)(text.p + text.n - t->item[end].at.p)});
+    *out = buf_span(&w);
+    return true;
+  }
+  for (size_t i = 0; i < t->count; i++) {
+    const char *days;
+    size_t first = meaning_at(t, i, CLASS_FIRST_TURN, &days), used = 0;
+    if (first == 0) continue;
+    bool odd = strcmp(days, "odd") == 0;
+    size_t second = second_turn(t, i + first, odd, &used);
+    if (second >= t->count || second + used >= t->count) return false;
+    struct span a = tokens_span(t, i + first, second - i - first),
+                b = tokens_span(t, second + used, t->count - second - used);
+    while (a.n > 0 && memchr(" ,:;-", a.p[a.n - 1], 5)) a.n--;
+    if (a.n > 4 && span_is_fold(span_cut(a, a.n - 4, a.n), " and")) a.n -= 4;
+    while (a.n > 0 && memchr(" ,:;-", a.p[a.n - 1], 5)) a.n--;
+    while (a.n > 0 && memchr(" ,:;-", a.p[0], 5)) a = span_cut(a, 1, a.n);
+    while (b.n > 0 && memchr(" ,:;-", b.p[0], 5)) b = span_cut(b, 1, b.n);
+    while (b.n > 0 && memchr(" .,;!", b.p[b.n - 1], 5)) b.n--;
+    a = without_daily(a);
+    b = without_daily(b);
+    if (a.n < 4 || b.n < 4) return false;
+    struct buf w;
+    buf_init(&w, r->keep, text.n + 80);
+    const char *begin = t->item[i].at.p;
+    buf_add(&w, (struct span){text.p, (size_t)(begin - text.p)});
+    buf_addf(&w, "%.*s every other day, %.*s every other day", SPAN_ARG(a), SPAN_ARG(b));
+    *out = buf_span(&w);
+    return true;
+  }
   return false;
 }
 
 /* "a quarter of a 400 g tin" is 100 g. */
 static bool part_of_pack(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
-  static const struct {
-    const char *words;
-    double of;
-  } PART[] = {{"three quarters", 0.75}, {"two thirds", 2.0 / 3}, {"a quarter", 0.25}, {"one quarter", 0.25},
-              {"a third", 1.0 / 3},     {"one third", 1.0 / 3},  {"half", 0.5},       {"a fifth", 0.2},
-              {"quarter", 0.25},        {"third", 1.0 / 3}};
   for (size_t i = 0; i < t->count; i++) {
     double part = 0;
-    size_t used = 0;
-    for (size_t k = 0; k < COUNT_OF(PART) && used == 0; k++)
-      if ((used = phrase_at(t, i, PART[k].words)) > 0) part = PART[k].of;
+    size_t used = post_part_at(t, i, &part);
+    if (used == 0 && says(t, i, "quarter third")) part = says(t, i, "third") ? 1.0 / 3 : 0.25, used = 1;
     struct quantity q = quantity_at(t, i);
     if (used == 0 && q.fault == QUANTITY_FINE && q.low == q.high && q.low < 1 && q.low > 0) part = q.low, used = q.tokens;
     if (used == 0 || !says(t, i + used, "of") || !says(t, i + used + 1, "a an the one my")) continue;
@@ -239,7 +214,7 @@ static bool part_of_pack(struct post_reader *r, const struct tokens *t, struct s
     num_sig(&b, part * a.low, 4);
     size_t behind = pack + a.tokens;
     buf_addf(&b, " %s", a.unit);
-    if (says(t, behind, "tin can tub pot pack packet pouch jar tray carton bag box block")) behind++;
+    if (says_a(t, behind, CLASS_PACK)) behind++;
     const char *rest = behind < t->count ? t->item[behind].at.p : text.p + text.n;
     buf_addf(&b, "%s", behind < t->count && t->item[behind].kind != TOKEN_MARK ? " " : "");
     buf_add(&b, (struct span){rest, (size_t)(text.p + text.n - rest)});
@@ -284,7 +259,7 @@ static struct span food_before(struct post_reader *r, const struct tokens *t, si
     if (a.tokens == 0 || a.bare) continue;
     if (says(t, from, "of")) from++;
     for (to = from; to < at && is_word(t, to) && !is_meal_word(t->item[to].word) && frequency_at(t, to).tokens == 0 &&
-                    !says(t, to, "at in for on with and plus then gets he she it split a the each");
+                    !says_a(t, to, CLASS_ENDS_FOOD_BEFORE);
          to++) {
     }
     bool named = false;
@@ -304,7 +279,7 @@ static bool of_the_same(struct post_reader *r, const struct tokens *t, struct sp
     if (says(t, at, "of")) at++;
     if (says(t, at, "the")) at++;
     bool same = says(t, at, "same") || (at == from && says(t, at, "again") && !a.bare);
-    if (says(t, at + 1, "again mix mince meat stuff food thing")) at += says(t, at, "same");
+    if (says_a(t, at + 1, CLASS_THE_SAME_THING)) at += says(t, at, "same");
     if (!same || a.is_percent) {
       i += a.tokens - 1;
       continue;
@@ -343,11 +318,7 @@ static void remember_named(struct post_reader *r, const struct tokens *t) {
 /* Worth the look: most sentences say none of it. */
 static bool may_say_so(const struct tokens *t) {
   for (size_t i = 0; i < t->count; i++)
-    if (says(t, i,
-             "alternates alternate alternating swap rotate each apiece next even other same again weeks it them this that "
-             "those tin can tub "
-             "pot pack packet pouch jar tray carton"))
-      return true;
+    if (says_a(t, i, CLASS_GOVERNS_OTHERS)) return true;
   return false;
 }
 

@@ -26,11 +26,8 @@ bool net_has_word(struct span text, struct span word) {
 }
 
 /* Kinds of food: beside a counted line they say what it is one of. */
-static const char KINDS[] =
-    "meat meats fish veg vegetables vegetable veggies greens fruit fruits seeds seed offal organs organ "
-    "dairy grain grains oil oils berries herbs poultry protein white oily";
 
-bool net_is_kind(struct span word) { return word_in(word, KINDS); }
+bool net_is_kind(struct span word) { return is_a(word, CLASS_KIND_OF_FOOD); }
 
 bool net_item_is(struct net *n, const struct item *item, size_t at, size_t tokens) {
   struct search_hit hit;

@@ -1,7 +1,11 @@
-/* The words around foods: who eats, how it is told, and what does not tell anything. */
-#include "post/post_item.h"
+/* The words and phrases that the reader of posts knows, and where a text says one. */
+#include "post/post_words.h"
+
+#include "post_words_table.h"
 
 static char small(char c) { return c >= 'A' && c <= 'Z' ? (char)(c + ('a' - 'A')) : c; }
+
+/* ---- one word in a list of the code's own ---- */
 
 /* Where a word of the list may begin: a blank and then its first letter, eight bytes at a time. */
 static uint64_t zero_bytes(uint64_t v) { return (v - 0x0101010101010101U) & ~v & 0x8080808080808080U; }
@@ -13,7 +17,6 @@ static bool spells(const char *list, size_t at, size_t n, struct span word) {
   return i == word.n;
 }
 
-/* Asked thousands of times a post, of lists of up to a hundred words. */
 bool word_in_list(struct span word, const char *list, size_t n) {
   if (word.n == 0 || word.n > n) return false;
   char first = small(word.p[0]);
@@ -33,203 +36,120 @@ bool word_in_list(struct span word, const char *list, size_t n) {
   return false;
 }
 
-/* Asked of every word, many times: by its first letter. */
-bool is_chatter(struct span w) {
-  switch (w.n > 0 ? small(w.p[0]) : 0) {
-  case 'a':
-    return word_in(
-        w,
-        "a an are at as and also add adds added adding always about approximately approx around after all amount amounts");
-  case 'b':
-    return word_in(w, "be been being by buy bought bowl breakfast brekkie bed bedtime before between best basically bc "
-                      "become becomes both but");
-  case 'c':
-    return word_in(w, "currently circa ca cat cats contains containing containes consisting consists");
-  case 'd':
-    return word_in(w, "do does did day daily dog dogs dinner during doing");
-  case 'e':
-    return word_in(w, "eat eats eating every each extra evening evenings everything everyone everybody");
-  case 'f':
-    return word_in(w, "for feed feeds feeding fed food folks");
-  case 'g':
-    return word_in(w, "get gets getting give gives given giving gave good great goes going gone guys");
-  case 'h':
-    return word_in(w, "his her has have had he him here haha hi hello hey hes he's having he'll");
-  case 'i':
-    return word_in(w, "its it's is in i it i'm im ive i've i'll ingredient ingredients including include includes");
-  case 'j':
-    return word_in(w, "just");
-  case 'l':
-    return word_in(w, "love loves loved like likes lunch lol last lasts");
-  case 'm':
-    return word_in(w, "my me make makes made mostly maybe meal meals morning mornings midday");
-  case 'n':
-    return word_in(w, "now normally night noon notes name");
-  case 'o':
-    return word_in(w, "of our on or only other ok okay");
-  case 'p':
-    return word_in(w, "plus put puts perhaps probably plain pup puppy please per portion");
-  case 'q':
-    return word_in(w, "quantity");
-  case 'r':
-    return word_in(w, "really roughly rest recipe receives receive");
-  case 's':
-    return word_in(w, "some she shes she's she'll so sorry side snack snacks supper splits split supplements supplement");
-  case 't':
-    return word_in(w, "time times the their to then they them this that these those there too take takes typically total "
-                      "totals top topped treat treats tea thanks thank thx they're theyre that's thats there's");
-  case 'u':
-    return word_in(w, "us use uses used usually");
-  case 'v':
-    return word_in(w, "very");
-  case 'w':
-    return word_in(w, "was were with we who well worth we're we've");
-  case 'y':
-    return word_in(w, "your you yes");
-  default:
-    return false;
+/* ---- the table ---- */
+
+enum { NO_WORD = UINT16_MAX };
+
+/* Which word of the table it is; NO_WORD. */
+static uint16_t look_up(struct span word) {
+  char folded[LONGEST_WORD];
+  if (word.n == 0 || word.n > LONGEST_WORD) return NO_WORD;
+  for (size_t i = 0; i < word.n; i++) folded[i] = small(word.p[i]);
+  size_t low = first_of_length[word.n], high = first_of_length[word.n + 1], first = low;
+  const char *text = word_text + text_of_length[word.n];
+  while (low < high) {
+    size_t mid = (low + high) / 2;
+    int order = memcmp(folded, text + (mid - first) * word.n, word.n);
+    if (order == 0) return (uint16_t)mid;
+    if (order < 0)
+      high = mid;
+    else
+      low = mid + 1;
   }
+  return NO_WORD;
 }
 
-bool begins_clause(struct span w) {
-  return word_in(w,
-                 "instead that which who because but since so when if while where he she they i we it you whatever although "
-                 "though unless until "
-                 "what why how just no not without cos coz cause");
+static bool is_of(uint16_t word, enum post_class c) {
+  if (word == NO_WORD) return false;
+  size_t from = plain_from[word], to = plain_from[word + 1];
+  while (from < to && plain[from] < c) from++;
+  return from < to && plain[from] == c;
 }
 
-bool is_meal_word(struct span w) {
-  return word_in(w, "breakfast brekkie brekky lunch dinner supper tea morning mornings evening evenings night noon midday "
-                    "am pm afternoon bedtime "
-                    "snack snacks treat treats meal bowl supplements supplement extras extra toppers topper add-ons morgens "
-                    "abends mittags "
-                    "matin midi soir dessert feed");
+/* The phrases that begin with a word stand in a row; where. */
+static size_t first_phrase(uint16_t word) {
+  size_t low = 0, high = PHRASES;
+  while (low < high) {
+    size_t mid = (low + high) / 2;
+    if (phrase_word[mid] < word)
+      low = mid + 1;
+    else
+      high = mid;
+  }
+  return low;
 }
 
-bool is_animal_word(struct span w, enum species *species) {
-  if (word_in(
-          w,
-          "cat cats moggies kitty kitten kitties feline moggy tomcat ragdoll siamese bengal persian maine-coon sphynx katze "
-          "kater chat gatto gato tabby tortie moggie dsh dlh shorthair longhair burmese birman tuxedo calico")) {
-    *species = SPECIES_CAT;
-    return true;
+static uint16_t word_at(const struct tokens *t, size_t at) {
+  struct token *k = &t->item[at];
+  if (k->known == 0) {
+    char mark = (char)k->mark;
+    uint16_t w = NO_WORD;
+    if (k->kind == TOKEN_WORD)
+      w = look_up(k->word);
+    else if (k->kind != TOKEN_MARK)
+      w = look_up(k->at);
+    else if (k->mark < 128)
+      w = look_up((struct span){&mark, 1});
+    k->known = (uint16_t)(w + 2); /* NO_WORD: 1 */
   }
-  if (word_in(w, "dog dogs pup puppy pooch doggo doggy canine bitch lab labrador retriever golden spaniel terrier collie "
-                 "shepherd husky beagle staffy "
-                 "staffordshire whippet lurcher greyhound poodle mutt rescue mix cross dachshund pug bulldog boxer "
-                 "rottweiler doberman mastiff malinois "
-                 "whippet pom pomeranian yorkie yorkshire westie cavapoo shih bichon maltese newfoundland bernese "
-                 "weimaraner heeler "
-                 "kelpie akita samoyed malamute saluki dane staffie ridgeback "
-                 "podengo podenco mongrel cockalier lagotto dalmatian dobermann airedale pinscher weim barbet corgi pointer "
-                 "setter vizsla hound jack russell chihuahua schnauzer cockapoo labradoodle hund "
-                 "chien cane perro jrt gsd lab labs labx pittie pitbull pit bully frenchie cavalier sheepdog wolfhound "
-                 "deerhound lurchers whippets greyhounds spaniels terriers labradors collies shepherds huskies poodles pugs "
-                 "beagles dachshunds dachsie sausage-dog cockerpoo sprocker springer cocker leonberger rotti rottie basset "
-                 "bloodhound papillon pekingese havanese shiba kelpies borzoi saint-bernard bernard chow keeshond dobe "
-                 "dobie mini-poodle ridgie boxers puppies pups hounds retrievers")) {
-    *species = SPECIES_DOG;
-    return true;
+  return (uint16_t)(k->known - 2);
+}
+
+bool is_a(struct span word, enum post_class c) { return is_of(look_up(word), c); }
+
+const char *means_as(struct span word, enum post_class c) {
+  uint16_t w = look_up(word);
+  if (!is_of(w, c)) return NULL;
+  for (size_t i = first_phrase(w); i < PHRASES && phrase_word[i] == w; i++)
+    if (phrase_class[i] == c && phrase_text[phrase_rest[i]] == '\0') return phrase_text + phrase_means[i];
+  return "";
+}
+
+bool says_a(const struct tokens *t, size_t at, enum post_class c) {
+  return at < t->count && t->item[at].kind == TOKEN_WORD && !t->item[at].taken && is_of(word_at(t, at), c);
+}
+
+size_t meaning_at(const struct tokens *t, size_t at, enum post_class c, const char **means) {
+  if (at >= t->count || t->item[at].taken) return 0;
+  uint16_t w = word_at(t, at);
+  if (w == NO_WORD) return 0;
+  bool longer = (phrase_begins[w / 8] >> w % 8 & 1) != 0;
+  for (size_t i = longer ? first_phrase(w) : PHRASES; i < PHRASES && phrase_word[i] == w && phrase_class[i] <= c; i++) {
+    if (phrase_class[i] != c) continue;
+    const char *rest = phrase_text + phrase_rest[i];
+    size_t used = rest[0] == '\0' ? 0 : phrase_at(t, at + 1, rest);
+    if (rest[0] != '\0' && used == 0) continue;
+    *means = phrase_text + phrase_means[i];
+    return 1 + used;
   }
+  *means = "";
+  return is_of(w, c) ? 1 : 0;
+}
+
+size_t phrase_of(const struct tokens *t, size_t at, enum post_class c) {
+  const char *means;
+  return meaning_at(t, at, c, &means);
+}
+
+bool holds_a(const struct tokens *t, size_t from, size_t to, enum post_class c) {
+  for (size_t i = from; i < to; i++)
+    if (phrase_of(t, i, c) > 0) return true;
   return false;
 }
 
-bool is_vague(struct span w) { return word_in(w, "some few several little bit leftover leftovers occasional random"); }
+/* ---- any text ---- */
 
-struct span spelled_out(struct span w) {
-  static const struct {
-    const char *word, *is;
-  } WORDS[] = {{"vit", "vitamin"},
-               {"vits", "vitamin"},
-               {"veg", "vegetables"},
-               {"veggies", "vegetables"},
-               {"veggie", "vegetables"},
-               {"ev", "extra virgin"},
-               {"evoo", "olive oil"},
-               {"acv", "apple cider vinegar"},
-               {"glm", "green lipped mussel"},
-               {"w", "with"},
-               {"grn", "green"},
-               {"pwdr", "powder"},
-               {"pdr", "powder"},
-               {"powd", "powder"},
-               {"chix", "chicken"},
-               {"chkn", "chicken"},
-               {"chick'n", "chicken"},
-               {"brst", "breast"},
-               {"tky", "turkey"},
-               {"swt", "sweet"},
-               {"tatties", "potatoes"},
-               {"potatos", "potatoes"},
-               {"potatoe", "potato"},
-               {"browned", "pan-fried"},
-               {"seared", "pan-fried"},
-               {"natural", "plain"},
-               {"wt", "weight"},
-               {"boned", "boneless"},
-               {"wgt", "weight"},
-               {"brocc", "broccoli"},
-               {"spud", "potato"},
-               {"spuds", "potatoes"},
-               {"roo", "kangaroo"},
-               {"mutton", "lamb"},
-               {"hogget", "lamb"},
-               {"brekky", ""},
-               {"yog", "yogurt"},
-               {"yoghourt", "yogurt"},
-               {"mins", "mince"},
-               {"uncooked", "raw"},
-               {"chx", "chicken"},
-               {"inc", "with"},
-               {"incl", "with"},
-               {"org", "organic"},
-               {"avo", "avocado"},
-               {"tumeric", "turmeric"},
-               {"porridge", ""},
-               {"livr", "liver"},
-               {"omelette", "egg"},
-               {"multivit", "multivitamin"},
-               {"pasteurised", ""},
-               {"scrambled", "scrambled"}};
-  for (size_t i = 0; i < COUNT_OF(WORDS); i++)
-    if (span_is_fold(w, WORDS[i].word)) return span_of(WORDS[i].is);
-  return w;
-}
-
-const char *cooked_by(struct span w) {
-  static const struct {
-    const char *words, *state;
-  } METHODS[] = {{"boil boils boiling", "boiled"}, {"simmer simmers", "simmered"},
-                 {"steam steams", "steamed"},      {"bake bakes", "baked"},
-                 {"roast roasts", "roasted"},      {"poach poaches", "poached"},
-                 {"cook cooks", "cooked"},         {"grill grills", "grilled"},
-                 {"fry fries", "fried"},           {"microwave microwaves", "microwaved"}};
-  for (size_t i = 0; i < COUNT_OF(METHODS); i++)
-    if (word_in(w, METHODS[i].words)) return METHODS[i].state;
-  return NULL;
-}
-
-const char post_animals[] =
-    "beef lamb mutton pork chicken turkey duck rabbit venison veal goat quail goose ox bison kangaroo salmon";
-
-bool post_names_animal(struct span words, struct arena *arena) {
-  struct tokens t = tokens_of(words, arena);
-  for (size_t i = 0; i < t.count; i++)
-    if (t.item[i].kind == TOKEN_WORD && word_in(t.item[i].word, post_animals)) return true;
+bool text_holds(struct span text, enum post_class c) {
+  for (size_t i = text_from[c]; i < text_from[c + 1]; i++)
+    if (span_holds_fold(text, span_of(phrase_text + text_phrase[i]))) return true;
   return false;
 }
 
-const char *post_joined(struct post_reader *r, const char *a, const char *b) {
-  if (!a[0] || !b[0]) return a[0] ? a : b;
-  struct buf out;
-  buf_init(&out, r->arena, strlen(a) + strlen(b) + 8);
-  buf_addf(&out, "%s; %s", a, b);
-  return buf_text(&out);
-}
-
-bool post_tells_often(struct post_reader *r, const struct item *item) {
-  struct tokens t = tokens_of(span_of(item->text), r->arena);
-  for (size_t k = 0; k < t.count; k++)
-    if (frequency_at(&t, k).tokens > 0) return true;
-  return false;
+size_t text_begins(struct span text, enum post_class c, const char **means) {
+  for (size_t i = text_from[c]; i < text_from[c + 1]; i++)
+    if (span_starts_fold(text, phrase_text + text_phrase[i])) {
+      *means = phrase_text + text_means[i];
+      return strlen(phrase_text + text_phrase[i]);
+    }
+  return 0;
 }

@@ -45,6 +45,7 @@ struct token {
   uint32_t mark;    /* MARK: the character, dashes as '-', fraction slashes as '/', the multiplication sign as 'x' */
   bool glued;       /* no blank between it and the token before */
   bool taken;       /* already understood */
+  uint16_t known;   /* for a reader with a table of words: which of them it is; 0 not looked up yet */
 };
 
 struct tokens {

@@ -1,0 +1,115 @@
+/* Tables: the head names the columns, and each row becomes a line with commas. */
+#include "base/num.h"
+#include "post/post_item.h"
+
+/* "Chicken thigh<TAB>250 g<TAB>raw" and "pork mince | 280 g": cells become commas. */
+struct span post_join_cells(struct span line, struct arena *arena, bool *table) {
+  struct buf b;
+  buf_init(&b, arena, 2 * line.n + 8);
+  *table = false;
+  for (size_t i = 0; i < line.n; i++) {
+    bool bar = line.p[i] == '|' || line.p[i] == '\t';
+    if (!bar) {
+      if (line.p[i] == ' ' && (b.n == 0 || (*table && b.p[b.n - 1] == ' '))) continue;
+      buf_addc(&b, line.p[i]);
+      continue;
+    }
+    *table = *table || b.n > 0;
+    while (b.n > 0 && b.p[b.n - 1] == ' ') b.n--;
+    if (b.n > 0) buf_adds(&b, ", ");
+  }
+  return buf_span(&b);
+}
+
+enum { COLUMNS_MOST = 8 };
+
+static size_t cells_of(struct span line, struct span *cell) {
+  size_t n = 0, from = 0;
+  for (size_t i = 0; i <= line.n; i++) {
+    if (i < line.n && line.p[i] != '|' && line.p[i] != '\t') continue;
+    struct span c = trim_blanks(span_cut(line, from, i));
+    if (n < COLUMNS_MOST && (c.n > 0 || n > 0)) cell[n++] = c;
+    from = i + 1;
+  }
+  while (n > 0 && cell[n - 1].n == 0) n--;
+  return n;
+}
+
+/* "g per meal" is an amount, "meals per day" and "times a day" say how often. */
+static enum column column_of(struct span cell, struct arena *arena) {
+  struct tokens t = tokens_of(cell, arena);
+  if (t.count == 0) return COLUMN_WORDS;
+  bool unit = says_a(&t, 0, CLASS_AMOUNT_COLUMN);
+  for (size_t i = 0; i < t.count; i++) {
+    bool day = says(&t, i, "day daily"), week = says(&t, i, "week weekly wk");
+    if (!unit && says(&t, 0, "meals times feeds servings x feedings") && day) return COLUMN_TIMES_A_DAY;
+    if (!unit && says(&t, 0, "days times x meals") && week) return COLUMN_DAYS_A_WEEK;
+  }
+  bool meal = false; /* "breakfast (g)", "am" */
+  for (size_t i = 0; i < t.count && !unit; i++) meal = meal || (is_word(&t, i) && is_meal_word(t.item[i].word));
+  return unit ? COLUMN_AMOUNT : meal && t.count <= 4 ? COLUMN_MEAL : COLUMN_WORDS;
+}
+
+/* A row of a table whose head says that one of its numbers is how often: "thigh | 95 | 2" is "190 g thigh". */
+struct span post_table_row(struct post_reader *r, struct span line) {
+  struct span cell[COLUMNS_MOST];
+  size_t n = cells_of(line, cell);
+  double amount = (double)NAN, times = 1, days = 7, x;
+  struct buf words;
+  if (r->column_count == 0 || n != r->column_count) return line;
+  buf_init(&words, r->keep, line.n + 100);
+  for (size_t i = 0; i < n; i++) {
+    bool number = num_parse(cell[i], &x) && x >= 0;
+    if (!number && cell[i].n > 0 && r->column[i] != COLUMN_MEAL)
+      buf_addf(&words, "%s%.*s", words.n > 0 ? ", " : "", SPAN_ARG(cell[i]));
+    else if (number && r->column[i] == COLUMN_AMOUNT)
+      amount = x;
+    else if (number && r->column[i] == COLUMN_MEAL)
+      amount = amount >= 0 ? amount + x : x;
+    else if (number && r->column[i] == COLUMN_TIMES_A_DAY)
+      times = x;
+    else if (number && r->column[i] == COLUMN_DAYS_A_WEEK)
+      days = x;
+  }
+  if (!(amount >= 0) || !(times > 0) || words.n == 0) return line;
+  struct buf b;
+  buf_init(&b, r->keep, line.n + 140);
+  num_sig(&b, amount * times, 6);
+  buf_addf(&b, " %s %.*s", r->bare_unit[0] ? r->bare_unit : "g", SPAN_ARG(buf_span(&words)));
+  if (days != 7) {
+    buf_adds(&b, ", ");
+    num_sig(&b, days, 3);
+    buf_adds(&b, " days a week");
+  }
+  return buf_span(&b);
+}
+
+/* "| food | grams | notes |": the unit of the column's bare numbers. */
+bool post_table_head(struct post_reader *r, struct span line) {
+  struct tokens t = tokens_of(line, r->arena);
+  bool bars = memchr(line.p, '|', line.n) || memchr(line.p, '\t', line.n), named = false;
+  const char *unit = "";
+  for (size_t i = 0; i < t.count; i++) {
+    if (t.item[i].kind == TOKEN_NUMBER) return false;
+    named = named || says_a(&t, i, CLASS_TABLE_HEAD);
+    if (says(&t, i, "g gr gm gms gram grams grammes")) unit = "g";
+    if (says(&t, i, "kg kilo kilos")) unit = "kg";
+    if (says(&t, i, "oz ounces")) unit = "oz";
+    if (says(&t, i, "lb lbs pounds")) unit = "lb";
+    if (says(&t, i, "percent") || is_mark(&t, i, '%')) unit = "%";
+  }
+  if (!bars || !named || t.count > 16) return false;
+  struct span cell[COLUMNS_MOST];
+  r->column_count = cells_of(line, cell);
+  bool often = false;
+  int meals = 0;
+  for (size_t i = 0; i < r->column_count; i++) {
+    r->column[i] = column_of(cell[i], r->arena);
+    meals += r->column[i] == COLUMN_MEAL;
+    often = often || r->column[i] == COLUMN_TIMES_A_DAY || r->column[i] == COLUMN_DAYS_A_WEEK || meals >= 2;
+  }
+  if (!often) r->column_count = 0;
+  r->bare_unit = unit;
+  r->unit_of_table = true;
+  return true;
+}

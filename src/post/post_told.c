@@ -1,0 +1,243 @@
+/* What a sentence tells: is it of our animal, is it fed, is it a heading, and the foods in it. */
+#include "foods/hazard_words.h"
+#include "post/post_item.h"
+
+/* Without the tokens that were taken. */
+static struct tokens left_over(const struct tokens *t, size_t from, struct arena *arena) {
+  struct tokens out = {ARENA_NEW(arena, struct token, t->count + 1), 0};
+  for (size_t i = from; i < t->count; i++)
+    if (!t->item[i].taken) out.item[out.count++] = t->item[i];
+  return out;
+}
+
+/* "... so now he gets": what follows is fed. */
+static size_t now_at(const struct tokens *t) {
+  for (size_t i = 0; i + 1 < t->count; i++)
+    if ((says(t, i, "so but and") && says(t, i + 1, "now")) || (says(t, i, "now") && says(t, i + 1, "he she i we they")))
+      return i + 1;
+  return 0;
+}
+
+static void read_words(struct post_reader *r, struct span text, bool bulleted);
+
+/* A danger that is named in passing is asked about, although no food was read. */
+void post_read_sentence(struct post_reader *r, struct span text, bool bulleted) {
+  size_t items = r->count, left = r->left_count;
+  text = post_written_out(r, text);
+  post_hear(r, text, bulleted);
+  read_words(r, text, bulleted);
+  if (r->count > items || r->left_count > left) return;
+  uint32_t danger = hazard_words_danger(r->lib, text, SPECIES_BOTH, r->arena);
+  if (danger != NO_INDEX) post_ask_of_danger(r, danger, text, false);
+}
+
+/* "No onions, ever": nothing is fed by it, and it is told so. */
+static bool refuses_danger(struct post_reader *r, const struct tokens *t, struct span text) {
+  bool no = false;
+  if (post_any_amount(t, 0)) return false;
+  for (size_t i = 0; i < t->count; i++) no = no || says_a(t, i, CLASS_REFUSING);
+  struct buf named; /* "no onions" alone names no danger */
+  buf_init(&named, r->arena, text.n + 16);
+  for (size_t i = 0; i < t->count; i++)
+    if (t->item[i].kind == TOKEN_WORD && !says(t, i, "no never not without"))
+      buf_addf(&named, "%.*s ", SPAN_ARG(t->item[i].at));
+  if (!no || hazard_words_danger(r->lib, buf_span(&named), SPECIES_BOTH, r->arena) == NO_INDEX) return false;
+  post_note(r, text, POST_REFUSED);
+  return true;
+}
+
+/* "Evening everyone", "Good morning from the north": a greeting, and no meal. */
+static bool greets(const struct tokens *t) {
+  size_t at = says(t, 0, "good") ? 1 : 0;
+  return says(t, at, "morning evening afternoon night") && says_a(t, at + 1, CLASS_GREETED);
+}
+
+/* Leaves of 't' what is said of the animal that is asked about; false: nothing. */
+static bool ours_alone(struct post_reader *r, struct tokens *t) {
+  size_t ours = t->count; /* "... so please only the dog: Moritz, 11 kg" */
+  for (size_t i = 0; i < t->count && ours == t->count; i++)
+    if (phrase_at(t, i, "only the") > 0 || phrase_at(t, i, "just the") > 0 || phrase_at(t, i, "question is") > 0) ours = i;
+  struct span other = tokens_span(t, 0, ours);
+  struct tokens of_other = {t->item, ours};
+  if (post_any_amount(&of_other, 0)) post_leave(r, other, "told of an animal that is not asked about", false);
+  if (ours == t->count) return false;
+  *t = left_over(t, ours, r->arena);
+  return true;
+}
+
+/* Is the sentence told as not fed, or of a danger that is refused? Then it is left out. */
+static bool leave_unfed(struct post_reader *r, struct tokens *t, struct span text) {
+  const char *why = not_fed(t);
+  size_t now = why ? now_at(t) : 0;
+  if (now > 0) {
+    *t = left_over(t, now, r->arena);
+    why = not_fed(t);
+  }
+  if (refuses_danger(r, t, text)) return true;
+  if (!why) return false;
+  bool danger = hazard_words_danger(r->lib, text, SPECIES_BOTH, r->arena) != NO_INDEX;
+  if (danger || post_any_amount(t, 0)) post_leave(r, text, why, false);
+  return true;
+}
+
+/* "Intake (g/d, as fed): chicken breast 180" */
+static void find_unit_before(struct post_reader *r, const struct tokens *t) {
+  for (size_t i = 1; i < t->count && i < 12 && !r->bare_unit[0]; i++)
+    if (is_mark(t, i, ':') && !post_any_amount(&(struct tokens){t->item, i}, 0))
+      for (size_t k = 0; k < i; k++)
+        if (says(t, k, "g grams gr") && (k == 0 || !is_number(t, k - 1))) r->bare_unit = "g";
+}
+
+/* "Edit 2: forgot the fish oil, 2 g a day": what was forgotten is told now. */
+static void pass_over_edit(struct tokens *t) {
+  size_t at = 0, label = 0;
+  if (says(t, 0, "edit edited update ps p.s addition") || phrase_at(t, 0, "edited to add") > 0) {
+    at = 1;
+    while (at < t->count && at < 4 && (says(t, at, "to add") || is_number(t, at))) at++;
+    if (is_mark(t, at, ':') || is_mark(t, at, '-') || is_mark(t, at, '.')) label = ++at;
+    at = label;
+  }
+  if (says(t, at, "i") && says(t, at + 1, "forgot")) at++;
+  size_t used = phrase_of(t, at, CLASS_FORGOT);
+  if (used == 0) return;
+  at += used;
+  if (is_mark(t, at, ':')) at++;
+  take(t, label > 0 ? 0 : at - used, at - (label > 0 ? 0 : at - used));
+}
+
+static void read_fed(struct post_reader *r, struct tokens t, struct span text, bool bulleted);
+static void read_tokens(struct post_reader *r, struct tokens t, struct span text, bool bulleted);
+
+static void read_words(struct post_reader *r, struct span text, bool bulleted) {
+  text = trim_blanks(text);
+  struct tokens all = tokens_of(text, r->arena);
+  if (all.count == 0) return;
+  if (all.count > SENTENCE_MOST_WORDS * 4) all.count = SENTENCE_MOST_WORDS * 4;
+  bulleted = post_strip_bullet(&all) > 0 || bulleted;
+  pass_over_edit(&all);
+  post_hear_of_pot(r, &all);
+  read_tokens(r, left_over(&all, 0, r->arena), text, bulleted);
+}
+
+/* "300 g of beef, my trainer recommends ...": the food before that is fed. */
+static void read_tokens(struct post_reader *r, struct tokens t, struct span text, bool bulleted) {
+  size_t told = 0;
+  const char *why = not_fed_at(&t, &told);
+  size_t clause = why ? clause_before(&t, told) : 0, again = why ? fed_again_at(&t, told) : t.count;
+  if (clause > 0 && looks_back(&t, clause, told)) clause = 0;
+  if (clause == 0 && (!why || again >= t.count || now_at(&t) > 0)) {
+    read_fed(r, t, text, bulleted);
+    return;
+  }
+  struct tokens rest = left_over(&t, again, r->arena);
+  struct tokens fed = t, aside = left_over(&t, clause, r->arena);
+  aside.count = again - clause;
+  struct span aside_text = tokens_span(&aside, 0, aside.count);
+  if (post_any_amount(&aside, 0) || post_names_food(r, &aside, 0, aside.count) ||
+      hazard_words_danger(r->lib, aside_text, SPECIES_BOTH, r->arena) != NO_INDEX)
+    post_leave(r, aside_text, why, false);
+  fed.count = clause;
+  if (!(r->weight_kg > 0)) post_animal(r, &aside); /* "went off her food, so now the 21 kg collie ..." */
+  if (clause > 0) read_fed(r, fed, tokens_span(&fed, 0, fed.count), bulleted);
+  if (rest.count > 0) read_tokens(r, rest, tokens_span(&rest, 0, rest.count), bulleted);
+}
+
+/* "Into the bowl when I serve it", "added per day", "on top goes": no part of a batch. */
+static bool says_served(const struct tokens *t) { return holds_a(t, 0, t->count, CLASS_SERVED_BESIDE); }
+
+/* "(125 g, 90 g drained)": what is eaten is the drained weight. */
+static void take_gross_weight(struct tokens *t) {
+  for (size_t i = 1; i < t->count; i++) {
+    struct post_amount gross = post_amount_at(t, i);
+    size_t mark = i + gross.tokens;
+    if (!gross.is_mass ||
+        !(is_mark(t, mark, ',') || is_mark(t, mark, '/') || is_mark(t, mark, ';') || is_mark(t, mark, '(')))
+      continue;
+    struct post_amount net = post_amount_at(t, mark + 1);
+    if (net.is_mass && says(t, mark + 1 + net.tokens, "drained")) take(t, i, gross.tokens + 1);
+  }
+}
+
+/* "My cat eats tuna", where a dog was weighed before. */
+static bool is_of_other_species(const struct post_reader *r, const struct tokens *t) {
+  enum species s;
+  if (r->weighed_species < 0 || !(r->weight_kg > 0)) return false;
+  for (size_t i = 0; i + 2 < t->count && i < 4; i++)
+    if (says(t, i, "my our the") && is_word(t, i + 1) && is_animal_word(t->item[i + 1].word, &s) &&
+        (int)s != r->weighed_species && says(t, i + 2, "gets eats has steals takes"))
+      return true;
+  return false;
+}
+
+static void read_fed(struct post_reader *r, struct tokens t, struct span text, bool bulleted) {
+  if (is_of_other_species(r, &t)) {
+    post_leave(r, text, "told of an animal that is not asked about", false);
+    return;
+  }
+  if (is_of_another(&t) && !ours_alone(r, &t)) return;
+  r->served = says_served(&t);
+  r->lasts = post_lasts_alone(r, &t);
+  for (size_t i = 0; i + 1 < t.count; i++)
+    r->for_one =
+        r->for_one || (says(&t, i, "one each per") && says(&t, i + 1, "dog cat animal head") && !is_mark(&t, i, 'x'));
+  take_gross_weight(&t);
+  bool batch = post_batch(r, &t), animal = post_animal(r, &t);
+  post_claim_taken(r, &t);
+  r->told_whole = batch || animal;
+  t = left_over(&t, 0, r->arena);
+  if (t.count == 0) return;
+  if (post_said_of_all(r, &t, text)) return;
+  if ((batch || animal) && !post_any_amount(&t, 0)) { /* "Weekly totals for Dot (8 kg, spayed):" */
+    if (animal) post_period_heading(r, &t);
+    return;
+  }
+  size_t meal = greets(&t) ? 0 : post_meal_prefix(&t);
+  if (meal > 0) {
+    r->meal_before = r->meal_from;
+    r->meal_from = r->count;
+    r->meal_said = true;
+  }
+  if (meal > 0) t = left_over(&t, meal, r->arena);
+  bulleted = bulleted || meal > 0; /* "Treats: dried sprats" */
+  const char *period = r->period;
+  size_t each = post_each_meal(r, &t);
+  bool here = false; /* of the foods of this sentence alone */
+  if (meal > 0 && strcmp(r->period, "at each meal") == 0) r->period = "", here = true;
+  if (each > 0) {
+    here = true;
+    while (each < t.count && t.item[each].kind == TOKEN_MARK) each++;
+    if (each >= t.count || !post_any_amount(&t, each)) return; /* of those below */
+    t = left_over(&t, each, r->arena);
+  }
+  if (post_told_of_those(r, &t) || post_period_heading(r, &t)) {
+    post_claim(r, text, CLAIM_TOLD, 0, 0);
+    return;
+  }
+  const char *days = "", *before = r->days;
+  size_t day = post_day_prefix(r, &t, &days);
+  if (day > 0) {
+    size_t rest = day;
+    while (rest < t.count && ((bulleted && is_mark(&t, rest, ',')) || is_mark(&t, rest, ':') || is_mark(&t, rest, '-') ||
+                              is_mark(&t, rest, '.')))
+      rest++;
+    bool heading = rest >= t.count;
+    bool marked = rest > day;
+    r->any_day = true;
+    if (heading || marked) {
+      r->days = days;
+      t = left_over(&t, rest, r->arena);
+      if (heading) return;
+      if (post_as_on_day(r, &t, text)) {
+        r->days = before;
+        return;
+      }
+    }
+  }
+  if (leave_unfed(r, &t, text)) return;
+  const char *unit = r->bare_unit;
+  find_unit_before(r, &t);
+  post_items(r, &t, bulleted);
+  r->bare_unit = unit;
+  r->days = before;
+  if (here) r->period = period;
+}
