@@ -30,6 +30,8 @@ static size_t vessel_at(const struct tokens *t, size_t at) {
 
 /* "makes", "lasts him", "that's", "the pan does": what stands before how long a batch lasts. */
 static bool lasts_before(const struct tokens *t, size_t at) {
+  while (at > 1 && says(t, at - 1, "exactly about around roughly approx approximately nearly almost just only maybe up to"))
+    at--;
   if (at == 0) return false;
   if (says(t, at - 1, "him her us them me it both") && at > 1) at--;
   if (says(t, at - 1, "of") && at > 3 && says(t, at - 2, "two pair three") && says(t, at - 3, "the"))
@@ -97,7 +99,37 @@ static bool portions_first(struct post_reader *r, struct tokens *t) {
   return true;
 }
 
+/* "two days", "a day and a half", "half a day"; 0. */
+static double days_said(const struct tokens *t, size_t at) {
+  struct quantity q = quantity_at(t, at);
+  if (q.fault != QUANTITY_FINE || q.low != q.high) return 0;
+  size_t unit = at + q.tokens;
+  if (says(t, unit, "a")) unit++;
+  if (!says(t, unit, "day days")) return 0;
+  return q.low + (phrase_at(t, unit + 1, "and a half") > 0 ? 0.5 : 0);
+}
+
+/* "one tub does him a day and a half", "each bag lasts two days": how many of them are eaten in a day; 0. */
+static double vessels_a_day(const struct tokens *t) {
+  for (size_t i = 0; i + 3 < t->count; i++) {
+    if (!says(t, i, "each one every a") || !says_a(t, i + 1, CLASS_VESSEL) ||
+        !says(t, i + 2, "does lasts is feeds covers makes"))
+      continue;
+    size_t at = i + 3;
+    if (says(t, at, "him her it them us me the")) at++;
+    while (says(t, at, "dog cat for about roughly exactly")) at++;
+    double days = days_said(t, at);
+    if (days > 0) return 1 / days;
+  }
+  return 0;
+}
+
 static void find_meals_a_day(struct post_reader *r, const struct tokens *t) {
+  double vessels = vessels_a_day(t);
+  if (vessels > 0) {
+    r->meals_a_day = vessels;
+    return;
+  }
   for (size_t i = 0; i < t->count; i++) {
     struct quantity q = quantity_at(t, i);
     if (q.fault != QUANTITY_FINE || q.low != q.high || q.low > 6) continue;
@@ -148,6 +180,20 @@ static void find_totals(struct post_reader *r, struct tokens *t) {
                          phrase_at(t, end, "of his body weight") > 0 || phrase_at(t, end, "bodyweight") > 0)) {
       r->feeds_percent = a.low;
       take(t, i, a.tokens);
+      return;
+    }
+    bool of_told = a.is_percent && says(t, end, "of") &&
+                   ((says(t, end + 1, "that this") && (end + 2 >= t->count || !is_word(t, end + 2))) ||
+                    (says(t, end + 1, "her his its their the") && says(t, end + 2, "weight wt bodyweight ideal target")) ||
+                    (says(t, end + 1, "ideal target current") && says(t, end + 2, "weight bodyweight")));
+    for (size_t k = 0; of_told && says(t, end + 1, "that this") && k <= i; k++) { /* of the weight told before it */
+      struct post_amount body = post_amount_at(t, k);
+      of_told = k < i;
+      if (body.is_mass) break;
+    }
+    if (of_told) { /* "22 kg and she's fed at 3 % of that" */
+      r->feeds_percent = a.low;
+      take(t, i, a.tokens + 2);
       return;
     }
     bool of_weight = a.is_percent && phrase_at(t, end, "of") > 0; /* "2.5 % of his 30 kg" */

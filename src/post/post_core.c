@@ -12,6 +12,19 @@ static bool is_border(const struct tokens *t, size_t at, size_t to) {
   return begins_clause(t->item[at].word) || frequency_at(t, at).tokens > 0 || says_a(t, at, CLASS_BEHIND_A_NAME);
 }
 
+/* Does it end so, behind three letters at least? */
+static bool ends_with(struct span word, const char *end) {
+  size_t n = strlen(end);
+  return word.n >= n + 3 && span_is_fold(span_cut(word, word.n - n, word.n), end);
+}
+
+/* How it was prepared, cut or bought, in a word that leaves it the food that it is: "browned", "finely", "grinded", "fresh".
+ */
+static bool is_manner(const struct tokens *t, size_t at) {
+  if (!is_word(t, at) || says_a(t, at, CLASS_CHANGES_THE_FOOD)) return false;
+  return ends_with(t->item[at].word, "ed") || ends_with(t->item[at].word, "ly") || says_a(t, at, CLASS_MANNER);
+}
+
 /* Ways of cooking behind a name, which the strict text needs; NULL. */
 static const char *state_said(const struct tokens *t, size_t from, size_t to) {
   const char *state;
@@ -24,10 +37,28 @@ static bool post_cooking_word(const struct tokens *t, size_t at) {
   return state_said(t, at, at + 1) != NULL || says_a(t, at, CLASS_PREPARED);
 }
 
+/* Behind a comma or a bracket ("browned off, fat kept in") a word of what belongs to the food makes another of it only where
+ * it stands nearly alone ("eggs, just the yolks"). */
+static bool is_own_part_in_passing(const struct tokens *t, size_t from, size_t at, size_t to) {
+  enum { NEARLY_ALONE = 2 };
+  if (!says_a(t, at, CLASS_OWN_PART)) return false;
+  size_t begin = at, end = at + 1;
+  while (begin > from && t->item[begin - 1].kind != TOKEN_MARK) begin--;
+  while (end < to && t->item[end].kind != TOKEN_MARK) end++;
+  for (size_t k = begin; k < end; k++)
+    if (says(t, k, "only just")) return false;
+  return begin > from && end - begin > NEARLY_ALONE;
+}
+
 /* Words behind a name that make another food of it, or leave open which one it is. */
 static bool says_another_food(const struct tokens *t, size_t from, size_t to) {
-  for (size_t i = from; i < to; i++)
-    if (says_a(t, i, CLASS_MAKES_ANOTHER_FOOD)) return true;
+  for (size_t i = from; i < to; i++) {
+    size_t qualifier = qualifier_of_food_at(t, i);
+    if (qualifier > 0)
+      i += qualifier - 1;
+    else if (says_a(t, i, CLASS_MAKES_ANOTHER_FOOD) && !is_own_part_in_passing(t, from, i, to))
+      return true;
+  }
   return false;
 }
 
@@ -52,10 +83,12 @@ static size_t core_end(struct post_reader *r, const struct tokens *t, size_t fro
     if (n > 0) {
       *name_from = i;
       end = i + n;
-      while (end < to && !is_border(t, end, to)) { /* "chicken breast fillet" */
+      while (end < to && !is_border(t, end, to) && qualifier_of_food_at(t, end) == 0) { /* "chicken breast fillet" */
         struct search_hit hit;
         struct span longer = tokens_span(t, i, end + 1 - i);
-        if (!post_look_up(r, longer, &hit) || hit.words_missed > 0 || hit.score < 0.6) return 0;
+        bool fits = post_look_up(r, longer, &hit) && hit.words_missed == 0 && hit.score >= 0.6;
+        if (!fits && is_manner(t, end)) break; /* "beef muscle meat", "flax seeds grinded" */
+        if (!fits) return 0;
         end++;
       }
       i = end - 1;
@@ -81,6 +114,7 @@ static bool may_pass_over(struct post_reader *r, const struct tokens *t, size_t 
       continue;
     }
     bool word = is_word(t, i) && t->item[i].word.n > 3 && !is_chatter(t->item[i].word) && !is_meal_word(t->item[i].word);
+    if (is_manner(t, i)) word = false;
     if (word && post_look_up(r, t->item[i].at, &hit) && hit.words_missed == 0 && hit.exact_name && !post_cooking_word(t, i))
       return false;
     if (says_a(t, i, CLASS_NOT_PASSED_OVER)) return false;
@@ -111,7 +145,10 @@ bool post_try_core(struct post_reader *r, const struct wanted *w, const struct t
   for (size_t i = from; i < name; i++) { /* before the name: ways of preparing it alone */
     struct search_hit hit;
     if (t->item[i].kind != TOKEN_WORD) return false;
-    if (!is_chatter(t->item[i].word) && !post_look_up(r, tokens_span(t, i, end - i), &hit)) return false;
+    if (is_manner(t, i) && !(post_look_up(r, tokens_span(t, i, end - i), &hit) && hit.words_missed == 0))
+      from = i + 1; /* "garden spinach" */
+    else if (!is_chatter(t->item[i].word) && !post_look_up(r, tokens_span(t, i, end - i), &hit))
+      return false;
   }
   struct words words = {0};
   buf_init(&words.text, r->arena, 4000);
@@ -120,6 +157,15 @@ bool post_try_core(struct post_reader *r, const struct wanted *w, const struct t
   const char *state = state_said(t, end, to);
   enum diag_code why = DIAG_CODE_COUNT;
   if (core.n == 0) return false;
+  struct buf kept; /* "(measured dry)", "off the bone": the strict text has words for these */
+  buf_init(&kept, r->arena, 400);
+  for (size_t i = end; i < to; i++) {
+    size_t used = qualifier_of_food_at(t, i);
+    if (used == 0) continue;
+    buf_addf(&kept, "%s%.*s", kept.n > 0 ? ", " : "", SPAN_ARG(tokens_span(t, i, used)));
+    i += used - 1;
+  }
+  if (kept.n > 0) state = buf_text(&kept);
   struct wanted plain = *w;
   plain.often = often;
   if (state && !plain.cooked) plain.cooked = state;

@@ -5,7 +5,8 @@
 static bool says_correction(const struct tokens *t) {
   for (size_t i = 0; i < t->count; i++)
     if (says_a(t, i, CLASS_CORRECTION) || phrase_at(t, i, "should read") > 0 || phrase_at(t, i, "should say") > 0 ||
-        phrase_at(t, i, "should be") > 0)
+        phrase_at(t, i, "should be") > 0 || phrase_at(t, i, "wait no") > 0 || phrase_at(t, i, "no wait") > 0 ||
+        phrase_at(t, i, "make that") > 0 || phrase_at(t, i, "i mean") > 0)
       return true;
   return false;
 }
@@ -76,11 +77,22 @@ struct correction {
   struct post_amount amount;
 };
 
+enum { SHORT_SENTENCE = 7 };
+
+/* The food that was told last before this sentence. */
+static size_t item_before(const struct net *n) {
+  size_t found = n->r->count;
+  for (size_t i = 0; i < n->r->count; i++)
+    if (n->r->item[i].kind == ITEM_FOOD && n->r->item[i].sentence < n->number) found = i;
+  return found;
+}
+
 static bool find_number(struct net *n, struct correction *c) {
   struct post_reader *r = n->r;
   size_t now = n->t.count, old = n->t.count;
   for (size_t i = 0; i < n->t.count; i++) {
-    if (!is_number(&n->t, i) || not_an_amount(&n->t, i) > 0) continue;
+    bool no = i > 0 && says(&n->t, i - 1, "no"); /* "wait no 180" is no number 180 */
+    if (!is_number(&n->t, i) || (!no && not_an_amount(&n->t, i) > 0)) continue;
     if (is_the_old_one(&n->t, i))
       old = i;
     else if (now == n->t.count)
@@ -90,8 +102,10 @@ static bool find_number(struct net *n, struct correction *c) {
   }
   if (now == n->t.count) return false;
   size_t told = old < n->t.count ? line_with_number(r, n->t.item[old].at) : r->count;
+  bool leads = now > 0 && says(&n->t, now - 1, "meant read say be no wait that mean it's its");
   if (told < r->count) c->item = told;
-  if (c->item >= r->count || (old == n->t.count && !says(&n->t, now - (now > 0), "meant read say be"))) return false;
+  if (c->item >= r->count && leads && n->t.count <= SHORT_SENTENCE) c->item = item_before(n); /* "wait no 180" */
+  if (c->item >= r->count || (old == n->t.count && !leads)) return false;
   struct tokens own = tokens_of(span_of(r->item[c->item].text), r->arena);
   c->amount = post_amount_at(&own, 0);
   if (!(c->amount.is_mass || c->amount.is_volume)) return false;

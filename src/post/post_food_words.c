@@ -65,6 +65,8 @@ static bool two_periods(const struct tokens *t, size_t from, size_t to, size_t a
 
 /* Words inside a name that say nothing: "the 90/10", "at 5% of fat". */
 static bool is_filler(const struct tokens *t, size_t at) {
+  if (says(t, at, "the") && at > 0 && says(t, at - 1, "off on with without in") && says(t, at + 1, "bone bones skin"))
+    return false;
   if (says(t, at, "the his her my our their your")) return true;
   if (says(t, at, "a an") && at > 0 && !says(t, at - 1, "and plus or")) return true;
   if (says(t, at, "at") && is_number(t, at + 1) && is_mark(t, at + 2, '%')) return true;

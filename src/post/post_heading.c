@@ -37,17 +37,26 @@ size_t post_meal_prefix(const struct tokens *t) {
 
 enum { MOST_TURNS = 14 };
 
-int post_day_rotation(struct span text) {
+/* "2", or "B" as the second; 0. */
+static int turn_number(struct span text, size_t *at) {
+  int k = 0;
+  if (*at < text.n && ((text.p[*at] | 0x20) >= 'a' && (text.p[*at] | 0x20) <= 'f'))
+    return (text.p[(*at)++] | 0x20) - 'a' + 1;
+  for (; *at < text.n && text.p[*at] >= '0' && text.p[*at] <= '9' && k <= MOST_TURNS; ++*at) k = 10 * k + text.p[*at] - '0';
+  return k;
+}
+
+/* How many of "UNIT 1: ...", "UNIT 2: ..." begin lines; 0 when there are fewer than two, or one is missing. */
+static int turns_of(struct span text, const char *unit) {
   bool seen[MOST_TURNS + 1] = {false};
   int most = 0, count = 0;
   for (size_t i = 0; i < text.n; i++) {
     if (i > 0 && text.p[i - 1] != '\n' && text.p[i - 1] != 0x1F) continue;
     size_t at = i;
     while (at < text.n && (text.p[at] == ' ' || text.p[at] == '-' || text.p[at] == '*')) at++;
-    if (!span_starts_fold(span_cut(text, at, text.n), "day ")) continue;
-    int k = 0;
-    for (at += 4; at < text.n && text.p[at] >= '0' && text.p[at] <= '9' && k <= MOST_TURNS; at++)
-      k = 10 * k + text.p[at] - '0';
+    if (!span_starts_fold(span_cut(text, at, text.n), unit)) continue;
+    at += strlen(unit);
+    int k = turn_number(text, &at);
     while (at < text.n && text.p[at] == ' ') at++;
     bool marked = at >= text.n || text.p[at] == '\n' || text.p[at] == ':' || text.p[at] == '-' || text.p[at] == '.';
     if (k < 1 || k > MOST_TURNS || !marked) continue;
@@ -58,14 +67,23 @@ int post_day_rotation(struct span text) {
   return count >= 2 && count == most ? most : 0;
 }
 
+int post_day_rotation(struct span text, bool *weeks) {
+  int days = turns_of(text, "day ");
+  *weeks = days == 0 && turns_of(text, "week ") > 0;
+  return *weeks ? turns_of(text, "week ") : days;
+}
+
 /* "Day 2": its weekday where seven take turns, else every so many days. */
 static size_t numbered_day(struct post_reader *r, const struct tokens *t, const char *const name[7], const char **phrase) {
-  if (r->rotation < 2 || !says(t, 0, "day") || !is_number(t, 1)) return 0;
-  double k = t->item[1].value;
+  if (r->rotation < 2 || !says(t, 0, r->turns_are_weeks ? "week" : "day") || t->count < 2) return 0;
+  size_t at = 0;
+  double k = is_number(t, 1)                           ? t->item[1].value
+             : is_word(t, 1) && t->item[1].word.n == 1 ? turn_number(t->item[1].word, &at)
+                                                       : 0;
   if (!(k >= 1 && k <= r->rotation)) return 0;
   struct buf b;
   buf_init(&b, r->keep, 40);
-  if (r->rotation == 7)
+  if (r->rotation == 7 && !r->turns_are_weeks)
     buf_addf(&b, "on %s", name[(int)k - 1]);
   else
     buf_addf(&b, "every %d days", r->rotation);

@@ -227,11 +227,12 @@ struct post_reader {
   int dog_words, cat_words;
   enum species species;
   bool species_said;
-  int line;                      /* being read */
-  bool served;                   /* this sentence tells what goes beside a batch */
-  bool told_whole;               /* it told the animal or the batch */
-  bool lists_small;              /* its lines begin with small letters: none goes on in the next unless it ends open */
-  int rotation;                  /* "Day 1: ...", "Day 2: ...": how many days take turns; 0 */
+  int line;         /* being read */
+  bool served;      /* this sentence tells what goes beside a batch */
+  bool told_whole;  /* it told the animal or the batch */
+  bool lists_small; /* its lines begin with small letters: none goes on in the next unless it ends open */
+  int rotation;     /* "Day 1: ...", "Week B: ...": how many days or weeks take turns; 0 */
+  bool turns_are_weeks;
   const char *lasts;             /* "every 14 days": how long the one food of this sentence lasts; "" */
   size_t line_from;              /* the items of this line begin here */
   bool meal_said;                /* a meal or a time begins this line or one above it */
@@ -263,8 +264,11 @@ int post_activity(const struct tokens *t);
 /* post_heading.c: the tokens of a meal or a time ("AM 8:00 -") at the start; of days, which then are in *phrase; any amount
  * at all; and whether it is a line that gives its period to those below. */
 size_t post_meal_prefix(const struct tokens *t);
-/* How many numbered days take turns in the text: "Day 1: ...", "Day 2: ..."; 0 when there are fewer than two. */
-int post_day_rotation(struct span text);
+/* How many numbered days or weeks take turns in the text: "Day 1: ...", "Week B: ..."; 0 when there are fewer than two. */
+int post_day_rotation(struct span text, bool *weeks);
+/* "Mo", "Tu" ... at the beginnings of lines become "Mon", "Tue" ... where the text has so many of them that they are days.
+ */
+struct span post_short_days(struct span text, struct arena *arena);
 /* "three meals a day, every meal the same", "each time": the amounts behind it are those of a meal; how many tokens to its
  * end. */
 size_t post_each_meal(struct post_reader *r, const struct tokens *t);
@@ -294,6 +298,9 @@ void post_net(struct post_reader *r);
 
 /* post_settle.c: what needs the whole: shares, how long a batch lasts, and what the strict reader says to all of it. */
 bool post_any_food(const struct post_reader *r);
+/* post_plausible.c: the days that the post names, where they alone make sense of far too much food; true when they were
+ * taken. */
+bool post_days_by_energy(struct post_reader *r, const struct ration *ration);
 void post_settle(struct post_reader *r, struct post *out);
 
 /* "A 250 g pot of cottage cheese lasts him two weeks": how often, and takes it; "". */

@@ -134,7 +134,8 @@ void post_read(const struct library *lib, struct span text, struct post *out, st
   *out = (struct post){.recipe = "", .sorry = ""};
   bool cut = text.n > POST_MOST_BYTES;
   struct span cleaned = post_clean(span_cut(text, 0, cut ? POST_MOST_BYTES : text.n), arena);
-  r.rotation = post_day_rotation(cleaned);
+  cleaned = post_short_days(cleaned, arena);
+  r.rotation = post_day_rotation(cleaned, &r.turns_are_weeks);
   r.lists_small = post_lists_small(cleaned);
   struct lines lines = lines_of(cleaned);
   struct span line;

@@ -114,6 +114,26 @@ static void even_shares(struct post_reader *r) {
   post_ask(r, 3, "The shares add up to %d %%. What is the rest?", (int)(sum + 0.5));
 }
 
+static bool tells_how_often(struct post_reader *r, const char *line) {
+  struct tokens t = tokens_of(span_of(line), r->arena);
+  for (size_t i = 0; i < t.count; i++)
+    if (frequency_at(&t, i).tokens > 0) return true;
+  return false;
+}
+
+/* What goes beside a batch is fed daily, unless it says how often. */
+static void settle_served(struct post_reader *r) {
+  if (!(r->makes_days > 0) && !(r->makes_meals > 0)) return;
+  for (size_t i = 0; i < r->count; i++) {
+    struct item *item = &r->item[i];
+    if (item->kind != ITEM_FOOD || !item->served || tells_how_often(r, item->text)) continue;
+    struct buf b;
+    buf_init(&b, r->keep, strlen(item->text) + 16);
+    buf_addf(&b, "%s, daily", item->text);
+    item->text = buf_text(&b);
+  }
+}
+
 /* The strict reader has the last word on the whole text, too: what it refuses there becomes a '?' line, a header goes. */
 static void settle_text(struct post_reader *r, struct post *out) {
   enum { PASSES = 4 };
@@ -127,6 +147,10 @@ static void settle_text(struct post_reader *r, struct post *out) {
     diags_init(&d, r->arena, "", strict);
     bool fine = recipe_parse(strict, &d, &recipe, r->arena);
     if (recipe_resolve(r->lib, &recipe, &d, &ration, r->arena) && fine) {
+      if (pass + 1 < PASSES && post_days_by_energy(r, &ration)) {
+        settle_served(r);
+        continue;
+      }
       doubt_one_day(r, &ration);
       break;
     }
@@ -147,26 +171,6 @@ static void settle_text(struct post_reader *r, struct post *out) {
     if (header) r->makes_days = r->makes_meals = r->total_g = r->feeds_g = r->feeds_percent = (double)NAN;
   }
   *out = (struct post){.recipe = "", .sorry = out->sorry};
-}
-
-static bool tells_how_often(struct post_reader *r, const char *line) {
-  struct tokens t = tokens_of(span_of(line), r->arena);
-  for (size_t i = 0; i < t.count; i++)
-    if (frequency_at(&t, i).tokens > 0) return true;
-  return false;
-}
-
-/* What goes beside a batch is fed daily, unless it says how often. */
-static void settle_served(struct post_reader *r) {
-  if (!(r->makes_days > 0) && !(r->makes_meals > 0)) return;
-  for (size_t i = 0; i < r->count; i++) {
-    struct item *item = &r->item[i];
-    if (item->kind != ITEM_FOOD || !item->served || tells_how_often(r, item->text)) continue;
-    struct buf b;
-    buf_init(&b, r->keep, strlen(item->text) + 16);
-    buf_addf(&b, "%s, daily", item->text);
-    item->text = buf_text(&b);
-  }
 }
 
 /* "14 tubs", and nobody says how many a day; "60 g with every meal", and nobody says how many meals. */

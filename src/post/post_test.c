@@ -384,6 +384,31 @@ static void nothing_is_passed_over(void **state) {
   }
 }
 
+/* Words around a food that leave it what it is, in any wording; doses; days and turns. */
+static void words_around_a_food(void **state) {
+  static const struct reading CASE[] = {
+      {"1.6 kg lamb neck off the bone, weekly", "1.6 kg lamb neck off the bone"},
+      {"2 cups white rice (measured dry)", "2 cups white rice, measured dry\n"},
+      {"1 tablespoon of flax seeds grinded", "1 tbsp flax seeds  # "},
+      {"300 g of minced lamb, browned off, fat kept in", "300 g minced lamb  # passed over: 'browned off, fat kept in'"},
+      {"Garden spinach 50g a day", "50 g spinach, a day"},
+      {"fish oil capsules, 1000 mg, 2 a day", "2 capsules fish oil 1000 mg"},
+      {"300 g lamb heart\nwait no 280", "280 g lamb heart  # corrected in the post"},
+      {"Lamb heart 100g on a Monday and a Thursday", "100 g Lamb heart, on a Monday and a Thursday"},
+      {"Mo beef shin 400 g\nTu lamb heart 300 g\nWe beef shin 400 g\nTh lamb heart 300 g\nLiver: 50 g pork liver, Tu and Th",
+       "400 g beef shin, on Monday\n300 g lamb heart, on Tuesday\n400 g beef shin, on Wednesday\n300 g lamb heart, on "
+       "Thursday\n"
+       "50 g pork liver, Tue and Thu\n"},
+      {"Week A: 350 g beef heart per day\nWeek B: 350 g turkey mince per day", "350 g beef heart, every 2 days"},
+      {"Makes 12 tubs, and one tub does him a day and a half\n3.6 kg lamb heart", "Makes: 18 days"},
+      {"She weighs 22 kg and she's fed at 3% of that\n60% beef heart\n40% lamb heart", "Feeds: 3 % of body weight"},
+      /* as one day's food it would be nine times too much, and the post names one number of days that makes sense of it */
+      {"My dog is 10 kg, 3 years old.\n3 kg beef heart\n1 kg rice, cooked\nI do it for the weekend fortnightly shop, 9 days",
+       "Makes: 9 days"}};
+  (void)state;
+  read_so(CASE, COUNT_OF(CASE));
+}
+
 /* What one sentence says of several foods, corrections, choices: the line, and what is said beside it. */
 static void said_of_several_foods(void **state) {
   static const struct reading CASE[] = {
@@ -424,6 +449,7 @@ int main(void) {
                                      T(what_is_not_fed_is_no_food),
                                      T(nothing_is_passed_over),
                                      T(said_of_several_foods),
+                                     T(words_around_a_food),
                                      T(a_danger_comes_first),
                                      T(what_the_animal_does),
                                      T(clauses_that_are_not_fed),

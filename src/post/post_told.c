@@ -105,6 +105,15 @@ static void pass_over_edit(struct tokens *t) {
   take(t, label > 0 ? 0 : at - used, at - (label > 0 ? 0 : at - used));
 }
 
+/* "Week A: 350 g beef mince per day": on each day of its turn. */
+static void take_daily(struct tokens *t, size_t from) {
+  for (size_t i = from; i < t->count; i++) {
+    struct frequency f = t->item[i].taken ? (struct frequency){0} : frequency_at(t, i);
+    if (f.tokens > 0 && f.times_per_28 == CALENDAR_DAYS && f.feedings <= 1 && !f.each_meal && !f.refuse)
+      take(t, i, f.tokens);
+  }
+}
+
 static void read_fed(struct post_reader *r, struct tokens t, struct span text, bool bulleted);
 static void read_tokens(struct post_reader *r, struct tokens t, struct span text, bool bulleted);
 
@@ -225,6 +234,7 @@ static void read_fed(struct post_reader *r, struct tokens t, struct span text, b
     r->any_day = true;
     if (heading || marked) {
       r->days = days;
+      if (r->rotation > 0 && days[0] == 'e') take_daily(&t, rest); /* "Week A: 350 g beef mince per day" */
       t = left_over(&t, rest, r->arena);
       if (heading) return;
       if (post_as_on_day(r, &t, text)) {

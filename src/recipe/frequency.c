@@ -324,7 +324,9 @@ static struct frequency weekdays_at(const struct tokens *t, size_t at) {
     used = ++i - at;
     size_t to = day >= 0 ? ANY_OF(t, i, "-", "to", "through", "thru", "till", "until") : 0;
     range = to > 0;
-    i += to > 0 ? to : ANY_OF(t, i, ", and", ",", "and", "&", "/", "+", "on");
+    i += to > 0
+             ? to
+             : ANY_OF(t, i, ", and a", ", and", "and on a", "and a", "and on", "and", ", on", ",", "&", "n", "/", "+", "on");
   }
   if (days == 0 || (lead == 0 && !all_whole && bits(days) < 2)) return f;
   f.tokens = used;

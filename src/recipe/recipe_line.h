@@ -34,6 +34,8 @@ void read_trailing_unit(struct line_reader *r);
 
 /* recipe_qualifiers.c: takes "raw weight", "bone-in", "90% lean", "chopped" ... */
 void read_qualifiers(struct line_reader *r);
+/* The tokens of such words that begin here and change what is counted ("boiled", "off the bone"; not "chopped"); 0. */
+size_t qualifier_of_food_at(const struct tokens *t, size_t at);
 /* A cooking method as a header says it: "simmer", "roasted", "pressure cooker"; STATE_COUNT when it is none. */
 enum state method_by_words(const struct tokens *t, size_t at, size_t *used);
 

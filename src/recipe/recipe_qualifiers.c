@@ -59,8 +59,12 @@ static const struct {
     {"before cooking", RAW_WEIGHT, 1},
     {"dry weight", RAW_WEIGHT, 1},
     {"weighed dry", RAW_WEIGHT, 1},
+    {"measured dry", RAW_WEIGHT, 1},
+    {"measured raw", RAW_WEIGHT, 1},
+    {"measured uncooked", RAW_WEIGHT, 1},
     {"cooked weight", COOKED_WEIGHT, 1},
     {"weighed cooked", COOKED_WEIGHT, 1},
+    {"measured cooked", COOKED_WEIGHT, 1},
     {"weight cooked", COOKED_WEIGHT, 1},
     {"weight after cooking", COOKED_WEIGHT, 1},
     {"weighed after cooking", COOKED_WEIGHT, 1},
@@ -86,6 +90,9 @@ static const struct {
     {"deboned", BONE, 0},
     {"de-boned", BONE, 0},
     {"off the bone", BONE, 0},
+    {"off bone", BONE, 0},
+    {"bone out", BONE, 0},
+    {"bones out", BONE, 0},
     {"bone removed", BONE, 0},
     {"bones removed", BONE, 0},
 
@@ -308,6 +315,11 @@ static size_t qualifier_at(const struct tokens *t, size_t at, size_t *which) {
     *which = i;
   }
   return best;
+}
+
+size_t qualifier_of_food_at(const struct tokens *t, size_t at) {
+  size_t which = 0, used = at < t->count && !t->item[at].taken ? qualifier_at(t, at, &which) : 0;
+  return used > 0 && QUALIFIERS[which].effect != CUTTING ? used : 0;
 }
 
 void read_qualifiers(struct line_reader *r) {

@@ -1,0 +1,88 @@
+/* How long food lasts of which one day would be far more than such an animal eats: the days that the post names decide,
+ * where one of them makes sense of it. It holds however the owner puts it. */
+#include "base/num.h"
+#include "judge/animal.h"
+#include "post/post_parts.h"
+
+/* Times the animal's need: above, nobody feeds so much a day; and between which a day's food lies. Common practice. */
+static const double FAR_TOO_MUCH = 2.2, LEAST_A_DAY = 0.5, MOST_A_DAY = 1.7;
+
+/* kcal a day by the records' own energy; what has none counts nothing. */
+static double kcal_a_day(const struct library *lib, const struct ration *ration) {
+  double kcal = 0;
+  for (size_t i = 0; i < ration->line_count; i++) {
+    const struct ration_line *line = &ration->line[i];
+    for (int k = 0; k < line->part_count; k++) {
+      double per_100g = (double)library_values(lib, line->part[k].food)[NUT_ENERGY].mean;
+      if (per_100g >= 0) kcal += per_100g / 100 * line->part[k].grams * line->times_per_28 / CALENDAR_DAYS;
+    }
+  }
+  return kcal;
+}
+
+static double kcal_needed(struct post_reader *r) {
+  struct animal animal = {.name = "",
+                          .species = r->species,
+                          .weight_kg = r->weight_kg,
+                          .ideal_kg = (double)NAN,
+                          .condition = (double)NAN,
+                          .age_years = r->age_years,
+                          .adult_weight_kg = (double)NAN,
+                          .neutered = (int8_t)r->neutered,
+                          .activity = r->activity >= 0 ? (enum activity)r->activity : ACTIVITY_MODERATE,
+                          .energy_kcal = (double)NAN,
+                          .status = "",
+                          .healthy = true};
+  return animal_energy(r->lib, &animal, r->arena).kcal;
+}
+
+/* Days that are told at a token: "14 days", "a fortnight", "the week's"; 0. Not an age, a time that is past, or how often.
+ */
+static double days_named(const struct tokens *t, size_t at, size_t *tokens) {
+  *tokens = 1;
+  if (frequency_at(t, at).tokens > 0 || t->item[at].taken) return 0;
+  for (size_t k = at > 3 ? at - 3 : 0; k < at; k++)
+    if (says(t, k, "last past since within ago over another next first every after before until")) return 0;
+  if (says(t, at, "fortnight")) return 14;
+  if (says(t, at, "the a one") && says(t, at + 1, "week week's weeks'")) return *tokens = 2, 7;
+  struct quantity q = quantity_at(t, at);
+  if (q.fault != QUANTITY_FINE || q.low != q.high || !(q.low >= 1)) return 0;
+  size_t unit = at + q.tokens;
+  if (is_mark(t, unit, '-')) unit++;
+  double days = says(t, unit, "day days day's days'") ? 1 : says(t, unit, "week weeks week's weeks'") ? 7 : 0;
+  *tokens = unit + 1 - at;
+  if (days > 0 && phrase_at(t, unit + 1, "and a half") > 0) return days * (q.low + 0.5);
+  if (says(t, unit + 1, "old ago gone pregnant later before after now of on off a per")) return 0;
+  return days * q.low;
+}
+
+bool post_days_by_energy(struct post_reader *r, const struct ration *ration) {
+  if (r->makes_days > 0 || r->makes_meals > 0 || r->any_percent || r->any_period || !(r->weight_kg > 0)) return false;
+  double kcal = kcal_a_day(r->lib, ration), need = kcal_needed(r), found = 0;
+  if (!(kcal > FAR_TOO_MUCH * need)) return false;
+  struct span said = {"", 0};
+  for (size_t h = 0; h < r->heard_count; h++) {
+    struct tokens t = tokens_of(r->heard[h].text, r->arena);
+    for (size_t i = 0; i < t.count; i++) {
+      size_t used;
+      double days = days_named(&t, i, &used);
+      if (!(days > 1) || days > 62) continue;
+      if (!(kcal / days >= LEAST_A_DAY * need && kcal / days <= MOST_A_DAY * need)) continue;
+      if (found > 0 && found != days) return false; /* two that would do: the owner is asked */
+      found = days;
+      said = tokens_span(&t, i, used);
+    }
+  }
+  if (!(found > 0)) return false;
+  struct buf note;
+  buf_init(&note, r->keep, 200);
+  buf_addf(&note, "counted as food for %.*s, which the post names; as one day's it would be ", SPAN_ARG(quoted(said)));
+  num_sig(&note, kcal / need, 2);
+  buf_adds(&note, " times what the animal needs");
+  r->makes_days = found;
+  for (size_t i = 0; i < r->count; i++) post_doubt(r, i, buf_text(&note));
+  r->line = 0;
+  post_ask(r, 5, "Is all of this food for %.*s? It was counted so; for one day it would be far too much.",
+           SPAN_ARG(quoted(said)));
+  return true;
+}
