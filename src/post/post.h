@@ -24,7 +24,7 @@ struct post_left {
 };
 
 /* What a question is about, for whoever does more than print it. */
-enum post_asks { ASKS_ELSE, ASKS_OF_DANGER, ASKS_OF_BONE, ASKS_WHAT_FOOD };
+enum post_asks { ASKS_ELSE, ASKS_OF_DANGER, ASKS_OF_BONE, ASKS_WHAT_FOOD, ASKS_OF_AMOUNTS };
 
 struct post_question {
   int line;        /* 0: about the whole post */

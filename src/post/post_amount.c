@@ -303,7 +303,9 @@ struct post_amount post_amount_at(const struct tokens *t, size_t at) {
     size_t used = unit_here(t, at, &one);
     bool household = used > 0 && (is_a(span_of(one.unit), CLASS_HOUSEHOLD_UNIT) || one.is_volume || one.cannot);
     if (household && (phrase_at(t, at + used, "of") > 0 || at == 0 || t->item[at - 1].kind == TOKEN_MARK)) {
+      struct span word = t->item[at].word;
       one.tokens = used;
+      one.cannot = one.cannot || (used == 1 && word.p[word.n - 1] == 's'); /* "drops of oil": nobody says how many */
       return one;
     }
   }

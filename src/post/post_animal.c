@@ -235,7 +235,8 @@ static bool find_weight(struct post_reader *r, struct tokens *t, bool animal, si
     weighs = weighs || (!animal && is_whose_weight(r, t, i, used));
     struct span name = name_before(t, i);
     if ((!animal && !weighs) || belongs_to_food(r, t, i + used)) continue;
-    if (found && (name.n == 0 || !is_mark(t, i - 1, '('))) continue; /* "Ida (9 kg) and Bruno (26 kg)" */
+    bool by_name = name.n > 0 && (is_mark(t, i - 1, '(') || says(t, i - 1, "is weighs"));
+    if (found && !by_name) continue; /* "Ida (9 kg) and Bruno (26 kg)" */
     remember_name(r, name, kg);
     if (r->weight_kg > 0 && !this_one) {
       if (fabs(r->weight_kg - kg) > 0.05 * kg && !r->several_weights) {

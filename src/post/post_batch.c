@@ -40,6 +40,15 @@ static bool lasts_before(const struct tokens *t, size_t at) {
   return says_a(t, at - 1, CLASS_LASTING);
 }
 
+/* "Split over two meals", and nothing of a batch: the amounts are those of a day. */
+static bool split_over_the_day(const struct tokens *t, size_t at, size_t vessel) {
+  bool split = false;
+  for (size_t i = at > 3 ? at - 3 : 0; i < at; i++) split = split || says(t, i, "split splits divided spread shared");
+  return split && says(t, vessel, "meal meals serving servings bowl bowls feeds portions") &&
+         !says_any(
+             t, "batch batches make made makes cook cooked cooking pot pan freezer freeze fridge tubs containers week days");
+}
+
 /* "makes 6 days", "7 days worth", "lasts 8 days", "5-day batch", "makes 2 weeks", "split into 14 meals" */
 static bool batch_number_at(struct post_reader *r, struct tokens *t, size_t i, bool batch) {
   struct quantity q = quantity_at(t, i);
@@ -51,11 +60,13 @@ static bool batch_number_at(struct post_reader *r, struct tokens *t, size_t i, b
   days = days || (says(t, unit, "d") && i > 0 && says(t, i - 1, "for lasts makes"));
   size_t vessel = days || weeks || months || q.low < 2 ? t->count : vessel_at(t, unit);
   bool meals = vessel < t->count;
-  bool worth = says(t, unit + 1, "worth batch supply") || phrase_at(t, unit + 1, "of food") > 0;
+  bool worth = says(t, unit + 1, "worth batch supply") || phrase_at(t, unit + 1, "of food") > 0 ||
+               phrase_at(t, unit + 1, "of it") > 0;
   bool lasts = lasts_before(t, i) || (meals && i > 0 && says(t, i - 1, "make filled filling into = to")) ||
                (meals && q.low >= 4 && i > 0 && says(t, i - 1, "in"));
   lasts = lasts || (i > 0 && says(t, i - 1, "in") && says_any(t, "gone eaten finished"));
-  bool stays = i > 0 && says(t, i - 1, "is be that's thats does do"); /* only of a batch */
+  lasts = lasts || (i == 0 && meals && q.low >= 4 && !says(t, vessel + 1, "of") && r->count > 0); /* "20 tubs, two a day" */
+  bool stays = i > 0 && says(t, i - 1, "is be that's thats does do");                             /* only of a batch */
   bool every = i > 0 && says(t, i - 1, "every") && says_any(t, "make makes cook cooks batch prep");
   bool bracketed = batch && i > 0 && (is_mark(t, i - 1, '(') || is_mark(t, i - 1, ','));
   if (says(t, unit, "meal tub portion bowl bag container") && says(t, unit + 1, "a per") && says(t, unit + 2, "day")) {
@@ -64,7 +75,10 @@ static bool batch_number_at(struct post_reader *r, struct tokens *t, size_t i, b
     return false;
   }
   if (days && q.low == 1) return false; /* "each tub is one day" */
-  if (says(t, unit + 1, "ago old now a") || (!days && !weeks && !months && !meals)) return false;
+  bool spread =
+      i > 1 && says(t, i - 1, "over across") && says(t, i - 2, "spread stretched shared"); /* one food of several */
+  if (days && spread && !says_any(t, "batch batches pot pots pan cook cooker stew freezer freeze make makes")) return false;
+  if (says(t, unit + 1, "ago old now a gone pregnant along") || (!days && !weeks && !months && !meals)) return false;
   if (meals && (says(t, vessel + 1, "a per") || (i > 0 && says(t, i - 1, "gets eats has")))) {
     if (says(t, vessel + 2, "day") || (q.low <= 6 && says(t, vessel, "meals") && i > 0 && says(t, i - 1, "gets eats has")))
       r->meals_a_day = q.low;
@@ -74,7 +88,12 @@ static bool batch_number_at(struct post_reader *r, struct tokens *t, size_t i, b
     return false;
   if (!worth && !every && !batch && i > 0 && says(t, i - 1, "for") &&
       says_any(t, "was were had did went been tried ill sick"))
-    return false;     /* "she was on the tins for eight weeks" */
+    return false; /* "she was on the tins for eight weeks" */
+  if (meals && q.low <= 4 && split_over_the_day(t, i, vessel)) {
+    r->meals_a_day = q.low;
+    take(t, i, vessel + 1 - i);
+    return false;
+  }
   bool often = false; /* "105 g a week, split over 3 servings": one food, and no batch */
   for (size_t k = 0; k < t->count; k++) {
     struct frequency f = frequency_at(t, k);
@@ -92,7 +111,8 @@ static bool batch_number_at(struct post_reader *r, struct tokens *t, size_t i, b
 
 /* "Portions: 10" */
 static bool portions_first(struct post_reader *r, struct tokens *t) {
-  bool named = says(t, 0, "portions portion servings serves meals") && is_mark(t, 1, ':') && is_number(t, 2);
+  bool named =
+      says(t, 0, "portions portion servings serves meals") && is_mark(t, 1, ':') && is_number(t, 2) && !is_word(t, 3);
   if (!named || !(t->item[2].value >= 2)) return false;
   r->makes_meals = t->item[2].value;
   take(t, 0, t->count);

@@ -11,6 +11,27 @@ static bool says_correction(const struct tokens *t) {
   return false;
 }
 
+/* "no! 0.5 g", "no its powder, 1/4 tsp", "no" and then "0.5 g": of the line before it. */
+static bool takes_back(const struct net *n) {
+  static const char BACK[] = "no nope wait sorry oops";
+  if (says(&n->t, 0, BACK) && (n->t.count < 2 || !is_word(&n->t, 1) || says(&n->t, 1, "it's its that's thats i")))
+    return true;
+  if (n->number < 2 || n->t.count > 4 || post_amount_at(&n->t, 0).tokens == 0) return false;
+  const struct heard *before = n->h - 1;
+  struct tokens t = tokens_of(span_cut(before->text, 0, before->text.n < 12 ? before->text.n : 12), n->r->arena);
+  return before->line == n->h->line && t.count <= 2 && says(&t, 0, BACK);
+}
+
+/* The food of one of the two sentences before it, in the same line of the post; r->count. */
+static size_t line_taken_back(const struct net *n) {
+  const struct post_reader *r = n->r;
+  for (size_t i = r->count; i-- > 0;)
+    if (r->item[i].kind == ITEM_FOOD && r->item[i].line == n->h->line && r->item[i].sentence < n->number &&
+        r->item[i].sentence + 2 >= n->number)
+      return i;
+  return r->count;
+}
+
 /* "not 300", "instead of 300 g": the amount that it is no longer. */
 static bool is_the_old_one(const struct tokens *t, size_t at) {
   for (size_t i = at > 3 ? at - 3 : 0; i < at; i++)
@@ -193,10 +214,13 @@ bool net_correct(struct net *n) {
   struct post_reader *r = n->r;
   struct post_amount amount = {0};
   size_t item = r->count, at = 0;
-  if (!says_correction(&n->t)) return false;
-  bool line = false;
+  bool back = takes_back(n), line = false;
+  if (!back && !says_correction(&n->t)) return false;
   for (size_t k = 0; k < r->count; k++)
-    if (r->item[k].kind == ITEM_FOOD && r->item[k].sentence == n->number) line = true, correct_by_line(n, k);
+    if (r->item[k].kind == ITEM_FOOD && r->item[k].sentence == n->number) {
+      line = true;
+      if (says_correction(&n->t)) correct_by_line(n, k);
+    }
   if (line) return false;
   for (size_t i = 0; i < n->t.count; i++) {
     struct post_amount a = post_amount_at(&n->t, i);
@@ -215,6 +239,7 @@ bool net_correct(struct net *n) {
     }
     if (a.tokens > 0) i += a.tokens - 1;
   }
+  if (back && item >= r->count && amount.tokens > 0) item = line_taken_back(n);
   struct correction c = {item, amount};
   if (amount.tokens == 0 && !find_number(n, &c)) return correct_food(n) && (forget_unread(n), true);
   item = c.item, amount = c.amount;

@@ -230,11 +230,32 @@ static bool says_other_days(const struct tokens *t, size_t from, size_t to) {
 }
 
 /* The items of the meal before, once more. */
+/* "the same beef": of that meal the foods that are named; false when none is. */
+static bool repeat_named(struct post_reader *r, const struct tokens *t, const struct segment *s) {
+  bool any = false;
+  size_t from = r->meal_before, to = r->meal_from > r->meal_before ? r->meal_from : r->count;
+  for (size_t at = s->from; at < s->to; at++) {
+    size_t used = post_mention_at(r, t, at);
+    for (size_t i = from; i < to && used > 0; i++) {
+      struct item *item = &r->item[i];
+      if (item->kind != ITEM_FOOD || !span_holds_fold(item->words, t->item[at + used - 1].word)) continue;
+      r->taken_grams = item->grams;
+      r->taken_food = item->food;
+      r->taken_words = item->words;
+      post_add(r, item->kind, item->text, post_joined(r, "the same once more, as the post says", r->item[i].assumed));
+      any = true;
+      break;
+    }
+    if (used > 1) at += used - 1;
+  }
+  return any;
+}
+
 static void repeat_meal(struct post_reader *r, const struct tokens *t, const struct segment *s) {
   enum { MOST = 15 };
   bool meal = r->meal_from > 0 || r->meal_before > 0;
   for (size_t i = 0; i < t->count && !meal; i++) meal = is_word(t, i) && is_meal_word(t->item[i].word);
-  if (!meal || r->count == 0) return;
+  if (!meal || r->count == 0 || repeat_named(r, t, s)) return;
   size_t from = r->meal_from < r->count ? r->meal_from : r->meal_before, to = r->count;
   if (to <= from || to - from > MOST) return;
   for (size_t i = from; i < to; i++) {
@@ -247,7 +268,6 @@ static void repeat_meal(struct post_reader *r, const struct tokens *t, const str
       post_add(r, item->kind, item->text, assumed);
   }
   r->meal_before = from;
-  (void)s;
 }
 
 /* "in the last meal", "at breakfast": of one meal alone. */

@@ -295,6 +295,9 @@ void post_claim_taken(struct post_reader *r, const struct tokens *t);
 void post_hear(struct post_reader *r, struct span text, bool bulleted);
 /* post_net.c: tells, or asks about, each food and amount that nothing has accounted for: none is passed over in silence. */
 void post_net(struct post_reader *r);
+/* post_govern.c: asks about each word that changes an amount and that no reader has used; 'net_from': the claims of the net
+ * begin there. */
+void post_govern(struct post_reader *r, size_t net_from);
 
 /* post_settle.c: what needs the whole: shares, how long a batch lasts, and what the strict reader says to all of it. */
 bool post_any_food(const struct post_reader *r);
@@ -308,7 +311,7 @@ const char *post_lasts_alone(struct post_reader *r, struct tokens *t);
 
 /* post_pot.c: what a sentence tells of parts of a pot for several animals; and the part of the one that is asked about, when
  * all is read. */
-void post_hear_of_pot(struct post_reader *r, const struct tokens *t);
+void post_hear_of_pot(struct post_reader *r, struct tokens *t);
 void post_share_pot(struct post_reader *r);
 
 /* post_animal.c: takes what a sentence tells of the animal, the batch and the whole; true when nothing else is left in it.

@@ -11,6 +11,8 @@ static size_t part_at(const struct tokens *t, size_t at, double *part) {
   if (is_number(t, at) && is_mark(t, at + 1, '/') && is_number(t, at + 2) && t->item[at + 2].value > t->item[at].value &&
       t->item[at + 2].value <= 5)
     return *part = t->item[at].value / t->item[at + 2].value, 3;
+  if (is_number(t, at) && is_mark(t, at + 1, '%') && t->item[at].value > 0 && t->item[at].value < 100)
+    return *part = t->item[at].value / 100, 2; /* "gets 60%" */
   struct quantity q = quantity_at(t, at);
   if (q.fault == QUANTITY_FINE && q.low == q.high && q.low > 0 && q.low < 1) return *part = q.low, q.tokens;
   return 0;
@@ -60,16 +62,22 @@ static bool eater_before(const struct tokens *t, size_t verb, struct span *name)
 }
 
 /* "the other half goes fifty-fifty to Elsie and Bean": what is left, in halves. */
-static bool the_rest_to(struct post_reader *r, const struct tokens *t, size_t at) {
+static bool the_rest_to(struct post_reader *r, struct tokens *t, size_t at) {
   double left = 1;
   if (!says(t, at, "rest other remaining remainder")) return false;
   for (size_t i = 0; i < r->part_count; i++) left -= r->part[i].of;
   if (r->part_count == 0 || !(left > 0.01)) return false;
   struct span name[4];
   size_t names = 0;
+  if (at > 1 && says(t, at - 1, "the") && is_name(t, at - 2)) name[names++] = t->item[at - 2].at; /* "Betty the rest" */
   for (size_t i = at; i < t->count && !is_mark(t, i, '.') && names < COUNT_OF(name); i++)
     if (is_name(t, i) && i > at && says(t, i - 1, "to and for between is")) name[names++] = t->item[i].at;
+  struct span eater; /* "and Betty has the rest" */
+  if (names == 0 && at > 1 && says(t, at - 1, "the") && says_a(t, at - 2, CLASS_EATER_VERB) &&
+      eater_before(t, at - 2, &eater))
+    name[names++] = eater;
   for (size_t i = 0; i < names; i++) remember_part(r, name[i], left / (double)names);
+  if (names > 0 && is_number(t, at + 1) && is_mark(t, at + 2, '%')) take(t, at + 1, 2); /* "the other 40%" */
   return names > 0;
 }
 
@@ -106,9 +114,7 @@ static void find_asked_about(struct post_reader *r, const struct tokens *t) {
   for (size_t i = 0; i < t->count; i++) {
     size_t used = phrase_of(t, i, CLASS_ASKED_ABOUT);
     if (used > 0 && is_name(t, i + used)) r->asked_about = arena_span(r->keep, t->item[i + used].at);
-    if (is_name(t, i) && (phrase_at(t, i + 1, "i'm asking about") > 0 || phrase_at(t, i + 1, "i am asking about") > 0 ||
-                          phrase_at(t, i + 1, "i'm worried about") > 0))
-      r->asked_about = arena_span(r->keep, t->item[i].at);
+    if (is_name(t, i) && phrase_of(t, i + 1, CLASS_IS_ASKED_ABOUT) > 0) r->asked_about = arena_span(r->keep, t->item[i].at);
   }
 }
 
@@ -131,7 +137,7 @@ static bool tells_of_own(const struct tokens *t) {
   return also && eats;
 }
 
-void post_hear_of_pot(struct post_reader *r, const struct tokens *t) {
+void post_hear_of_pot(struct post_reader *r, struct tokens *t) {
   r->for_one = r->for_one || tells_of_one(t);
   r->own = tells_of_own(t);
   find_asked_about(r, t);
@@ -157,6 +163,7 @@ void post_hear_of_pot(struct post_reader *r, const struct tokens *t) {
     else
       continue;
     for (size_t k = i; k < i + used; k++) post_claim(r, t->item[k].at, CLAIM_TOLD, 0, 0);
+    if (is_mark(t, i + 1, '%')) take(t, i, used); /* no food's share */
   }
 }
 
@@ -198,8 +205,22 @@ static void take_part_of_item(struct post_reader *r, struct item *item, double p
   item->grams *= part;
 }
 
+/* Of several that were weighed, the one that is asked about: what was told of another's age is not told of it. */
+static void weigh_the_one_asked_about(struct post_reader *r) {
+  for (size_t i = 0; i < r->named_count && r->named_count > 1; i++) {
+    if (!span_eq_fold(r->named[i].name, r->asked_about)) continue;
+    r->subject_named = true;
+    if (r->named[i].kg == r->weight_kg) return;
+    r->weight_kg = r->named[i].kg;
+    r->age_years = (double)NAN;
+    r->neutered = -1;
+    return;
+  }
+}
+
 void post_share_pot(struct post_reader *r) {
   bool told;
+  weigh_the_one_asked_about(r);
   double part = our_part(r, &told);
   if (!(part > 0 && part < 1)) return;
   bool batch = r->makes_days > 0 || r->makes_meals > 0;

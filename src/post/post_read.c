@@ -144,11 +144,13 @@ void post_read(const struct library *lib, struct span text, struct post *out, st
   if (cut || r.count >= POST_MOST_ITEMS)
     post_leave(&r, SPAN_LIT("the rest of the text"), "the text is too long to be one post", false);
   post_find_whole(&r);
+  size_t net_from = r.claim_count;
   post_net(&r);
   post_doubt_whole(&r);
   post_doubt_headings(&r);
   post_share_pot(&r);
   post_doubt_one_pot(&r);
+  post_govern(&r, net_from);
   r.line = 0;
   settle_species(&r);
   if (!post_any_food(&r)) {

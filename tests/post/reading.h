@@ -15,7 +15,8 @@ struct score {
   int wanted, read, told, silent,
       extra; /* food lines: wanted, read right, missed but told, missed in silence; not wanted at all */
   int asks, asked, animals, animals_right;
-  int hidden; /* of 'silent' and 'extra': with no question about the food, and counted with no doubt said */
+  int hidden;         /* of 'silent' and 'extra': with no question about the food, and counted with no doubt said */
+  int well, needless; /* posts of which every line was read; what the ledger of governing words asks about them */
 };
 
 struct reading {
@@ -145,6 +146,17 @@ static int longer_first(const void *a, const void *b) {
   return x->words.n < y->words.n ? 1 : x->words.n > y->words.n ? -1 : 0;
 }
 
+/* Where all is read as a careful person reads it, a question about the amounts is one too many. */
+static void count_needless(const struct corpus_post *p, const struct reading *r, struct score *s, bool talk) {
+  if (s->read < s->wanted || s->silent + s->extra > 0) return;
+  s->well++;
+  for (size_t i = 0; i < r->post.question_count; i++) {
+    if (r->post.question[i].about != ASKS_OF_AMOUNTS) continue;
+    s->needless++;
+    if (talk) printf("  %.*s: needless: %s\n", SPAN_ARG(p->name), r->post.question[i].ask);
+  }
+}
+
 static void judge(const struct library *lib, struct corpus_post *p, struct reading *r, struct score *s, bool talk) {
   qsort(p->want, p->want_count, sizeof p->want[0], longer_first);
   for (int pass = 0; pass < 2; pass++)
@@ -193,19 +205,22 @@ static void judge(const struct library *lib, struct corpus_post *p, struct readi
         printf("  %.*s: nobody said so%s: %s\n", SPAN_ARG(p->name),
                is_doubted(r, &r->ration.line[i]) ? ", and it is doubted" : "", r->ration.line[i].text);
     }
+  count_needless(p, r, s, talk);
 }
 
 static void add(struct score *to, const struct score *s) {
   to->wanted += s->wanted, to->read += s->read, to->told += s->told, to->silent += s->silent, to->extra += s->extra;
   to->hidden += s->hidden;
+  to->well += s->well, to->needless += s->needless;
   to->asks += s->asks, to->asked += s->asked, to->animals += s->animals, to->animals_right += s->animals_right;
 }
 
 static void print_score(const char *style, const struct score *s) {
   if (s->wanted + s->extra == 0) return;
-  printf("%-16s %4d lines  read %5.1f %%  told %2d  silent %2d  not said %2d  hidden %2d  asked %d of %d  animal %d of %d\n",
+  printf("%-16s %4d lines  read %5.1f %%  told %2d  silent %2d  not said %2d  hidden %2d  asked %d of %d  animal %d of %d  "
+         "needless %d in %d\n",
          style, s->wanted, s->wanted > 0 ? 100.0 * s->read / s->wanted : 100.0, s->told, s->silent, s->extra, s->hidden,
-         s->asked, s->asks, s->animals_right, s->animals);
+         s->asked, s->asks, s->animals_right, s->animals, s->needless, s->well);
 }
 
 #endif

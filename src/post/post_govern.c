@@ -1,0 +1,303 @@
+/* The ledger: each word of a post that changes an amount, though it is no amount of a food, belongs to a reader that used
+ * it. What is left over when all is read is asked about, and the lines that it may change say that they were counted
+ * without. */
+#include "post/post_govern.h"
+
+#include "base/num.h"
+
+/* ---- what is said and asked ---- */
+
+static const struct {
+  const char *ask, *counted; /* behind the owner's words */
+  double low, high;          /* what the line may be, as a part of what was counted; 1 and 1: nobody can say */
+} SAYS[GOVERNS_KINDS] = {
+    [GOVERNS_EDIT] = {"which amount is right now? All were counted as they stand.", "counted as it stood before", 1, 1},
+    [GOVERNS_OTHER] = {"which of the food is for the animal that you ask about? All of it was counted.",
+                       "counted as if all of it were for one animal", 0.2, 1},
+    [GOVERNS_AGAIN] = {"is that fed beside the amount that stands above, or in its place? Both were counted.",
+                       "counted beside another amount of the same food", 0.1, 1},
+    [GOVERNS_DATED] = {"which of these days is fed as it is today? All were counted.",
+                       "counted beside what other dates tell", 0.1, 1},
+    [GOVERNS_PART] = {"how much of the food is that, for this animal? It was counted as if all went into its bowl.",
+                      "counted whole", 0.2, 1},
+    [GOVERNS_COUNT] = {"how many days does the food last, and how much of it is fed a day? It was counted without.",
+                       "counted without how long it lasts", 1, 1},
+    [GOVERNS_EACH] =
+        {"are the amounts for each, or for all together? They were counted as they stand, for one animal a day.",
+         "counted as it stands, for one animal a day", 0.5, 2},
+    [GOVERNS_INSTEAD] = {"what is left out then, how much is fed in its place, and how often? Both were counted.",
+                         "counted beside what it stands for", 0.5, 1},
+    [GOVERNS_TURNS] = {"what is fed in turn, and how often? It was counted every time.", "counted as fed every time", 0.3,
+                       1},
+    [GOVERNS_EXCEPT] = {"when is it not fed, or which food is left out? It was counted every day.", "counted every day", 0.5,
+                        1},
+    [GOVERNS_PAST] = {"is it still fed today, and how much? It was counted.", "counted as fed today", 0.1, 1},
+    [GOVERNS_COMING] = {"how much is fed today? It was counted as it stands.", "counted as fed today", 0.1, 1},
+    [GOVERNS_CHANGING] = {"how much is fed today? It was counted as it stands.", "counted as fed today", 0.5, 1.5},
+    [GOVERNS_NOT] = {"on which days is that not fed, or is it fed no longer? It was counted.", "counted as always fed", 0.1,
+                     1},
+    [GOVERNS_CONDITION] = {"how often is that so? It was counted as if always.", "counted as if always so", 0.1, 1},
+    [GOVERNS_OFTEN] = {"which foods is that said of? It was not counted with any.", "counted without it", 0.5, 2},
+    [GOVERNS_SAME] = {"what is the same, and how much is it in all? It was counted once.", "counted once", 1, 2},
+    [GOVERNS_TIMES] = {"how much is that, in grams a day? It was counted without.", "counted without it", 0.5, 2},
+    [GOVERNS_OR] = {"which of them is fed, and how often? It was counted as it stands.", "counted as if it alone were fed",
+                    0.3, 1},
+    [GOVERNS_RATE] = {"how much does that come to a day? It was counted as it stands.", "counted as it stands", 1, 1},
+    [GOVERNS_WEIGHED] = {"which foods were weighed raw or dry, and which cooked? They were taken as the lines say.",
+                         "weighed raw or cooked as the line says", 0.7, 1.4},
+    [GOVERNS_VARY] = {"how much is it as a rule, and between which limits?", "counted as it stands, though it varies", 0.7,
+                      1.3},
+    [GOVERNS_NUMBER] = {"what does the number say? It was counted without.", "counted without this number", 1, 1}};
+
+/* The words around a governor: its clause, or what is near where that is long. */
+static struct span words_near(const struct governed *g, const struct governor *w) {
+  enum { BEFORE = 4, BEHIND = 5 };
+  const struct tokens *t = &g->n.t;
+  size_t from = w->at, to = w->at + w->tokens;
+  while (from > 0 && from + BEFORE > w->at && !net_ends_clause(t, from - 1)) from--;
+  while (to < t->count && to < w->at + w->tokens + BEHIND && !net_ends_clause(t, to)) to++;
+  return tokens_span(t, from, to - from);
+}
+
+/* "200 g beef" becomes "200 g (100-200 g) beef". */
+static void widen(struct post_reader *r, struct item *item, double low, double high) {
+  struct tokens t = tokens_of(span_of(item->text), r->arena);
+  struct post_amount a = post_amount_at(&t, 0);
+  if (!(low < high) || !a.is_mass || a.low != a.high || a.tokens == 0 || a.tokens >= t.count || is_mark(&t, a.tokens, '('))
+    return;
+  struct buf b;
+  const char *assumed;
+  struct ration_line got;
+  buf_init(&b, r->arena, strlen(item->text) + 80);
+  amount_write(&b, &a, 1);
+  buf_adds(&b, " (");
+  num_sig(&b, low * a.low, 4);
+  buf_addc(&b, '-');
+  num_sig(&b, high * a.low, 4);
+  buf_addf(&b, " %s) %s", a.unit, t.item[a.tokens].at.p);
+  double grams = r->taken_grams;
+  uint32_t food = r->taken_food;
+  if (strict_takes(r, buf_text(&b), &assumed, &got) && got.shown_food == item->food)
+    item->text = arena_text(r->keep, buf_span(&b));
+  r->taken_grams = grams;
+  r->taken_food = food;
+}
+
+/* What the answer could change: a part of a spoonful little, all of the food most. */
+static double weight_of_reach(const struct post_reader *r, const struct governed *g) {
+  double reached = 0, all = 0;
+  for (size_t i = 0; i < r->count; i++) {
+    if (r->item[i].kind != ITEM_FOOD || !(r->item[i].grams > 0)) continue;
+    all += r->item[i].grams;
+    if (g->reach[i]) reached += r->item[i].grams;
+  }
+  double share = all > 0 ? reached / all : 1;
+  return share > 0.3 ? 3.2 : share > 0.05 ? 2.4 : 1.4;
+}
+
+static void ask_about(struct governed *g, const struct governor *w) {
+  struct post_reader *r = g->n.r;
+  struct span words = post_quote(r, words_near(g, w));
+  struct buf note;
+  size_t first = r->count;
+  buf_init(&note, r->arena, words.n + 120);
+  buf_addf(&note, "%s; the post says '%.*s'", SAYS[w->kind].counted, SPAN_ARG(words));
+  r->line = g->n.h->line;
+  double weight = weight_of_reach(r, g);
+  for (size_t i = 0; i < r->count; i++) {
+    if (!g->reach[i] || r->item[i].kind != ITEM_FOOD) continue;
+    if (first == r->count) first = i;
+    if (r->item[i].doubted) continue;
+    widen(r, &r->item[i], SAYS[w->kind].low, SAYS[w->kind].high);
+    post_doubt(r, i, buf_text(&note));
+  }
+  r->ask_of = first < r->count ? first + 1 : 0;
+  struct post_question *q = post_ask(r, weight, "You write '%.*s': %s", SPAN_ARG(words), SAYS[w->kind].ask);
+  if (q) q->about = ASKS_OF_AMOUNTS;
+  r->ask_of = 0;
+}
+
+/* ---- finding them ---- */
+
+/* "20 tubs", "two portions a day", "lasts him 5 days" */
+static size_t count_at(const struct tokens *t, size_t at) {
+  struct quantity q = quantity_at(t, at);
+  if (q.fault != QUANTITY_FINE || says(t, at, "a an half") || !(q.low >= 2)) return 0;
+  size_t behind = at + q.tokens;
+  for (size_t i = behind; i < behind + 3 && i < t->count && is_word(t, i); i++) {
+    if (says_a(t, i, CLASS_VESSEL_OF_SUPPLY))
+      return says(t, i + 1, "of") && post_amount_at(t, at).tokens > 0 ? 0 : i + 1 - at;
+    if (says(t, i, "of a an the in and or for g kg lb oz")) break;
+  }
+  bool time =
+      q.low >= 2 && says(t, behind, "days day's days' weeks week's months") && !says(t, behind + 1, "ago old now in of");
+  return time && holds_a(t, 0, t->count, CLASS_TELLS_SUPPLY) ? q.tokens + 1 : 0;
+}
+
+/* "in two of the four meals", "on three of his days" */
+static size_t some_of_at(const struct tokens *t, size_t at) {
+  struct quantity q = quantity_at(t, at);
+  size_t of = at + q.tokens;
+  if (q.fault != QUANTITY_FINE || !says(t, of, "of") || !says(t, of + 1, "the his her their those these them")) return 0;
+  struct quantity whole = quantity_at(t, of + 2);
+  size_t behind = of + 2 + (whole.fault == QUANTITY_FINE ? whole.tokens : 0);
+  return says(t, behind, "meals meal feeds days weeks tubs portions bowls times") ? behind + 1 - at : 0;
+}
+
+/* A share that is no food's: "gets 60%". */
+static size_t bare_share_at(const struct tokens *t, size_t at) {
+  return is_number(t, at) && is_mark(t, at + 1, '%') && not_an_amount(t, at) == 0 ? 2 : 0;
+}
+
+/* As data/post_words.tsv spells them. ORDER enum governs */
+static const char *const KIND[GOVERNS_KINDS] = {[GOVERNS_NOTHING] = "-",         [GOVERNS_EDIT] = "edit",
+                                                [GOVERNS_OTHER] = "other",       [GOVERNS_AGAIN] = "-",
+                                                [GOVERNS_DATED] = "-",           [GOVERNS_PART] = "part",
+                                                [GOVERNS_COUNT] = "count",       [GOVERNS_EACH] = "each",
+                                                [GOVERNS_INSTEAD] = "instead",   [GOVERNS_TURNS] = "turns",
+                                                [GOVERNS_EXCEPT] = "except",     [GOVERNS_NOT] = "-",
+                                                [GOVERNS_PAST] = "past",         [GOVERNS_COMING] = "coming",
+                                                [GOVERNS_CHANGING] = "changing", [GOVERNS_CONDITION] = "condition",
+                                                [GOVERNS_OFTEN] = "-",           [GOVERNS_SAME] = "same",
+                                                [GOVERNS_TIMES] = "times",       [GOVERNS_OR] = "-",
+                                                [GOVERNS_RATE] = "rate",         [GOVERNS_WEIGHED] = "weighed",
+                                                [GOVERNS_VARY] = "vary",         [GOVERNS_NUMBER] = "-"};
+
+/* A word of the table; a phrase that only begins like one is passed over. */
+static size_t listed_at(const struct tokens *t, size_t at, enum governs *kind) {
+  const char *means = "";
+  size_t used = meaning_at(t, at, CLASS_GOVERNS, &means), nothing = phrase_of(t, at, CLASS_NO_GOVERNOR);
+  *kind = GOVERNS_NOTHING;
+  if (nothing >= used) return nothing;
+  for (int k = 1; k < GOVERNS_KINDS; k++)
+    if (strcmp(means, KIND[k]) == 0) *kind = (enum governs)k;
+  return used;
+}
+
+/* "no chicken", "not the mince": a food that is counted in another sentence, or in another line of this one. */
+static size_t no_food_at(struct governed *g, size_t at) {
+  const struct tokens *t = &g->n.t;
+  size_t food = says(t, at + 1, "more the any") ? at + 2 : at + 1;
+  if (!says(t, at, "no without not") || !is_word(t, food) || says(t, at + 1, "more") || word_is_filler(t->item[food].word))
+    return 0;
+  for (size_t k = 0; k < g->n.r->count; k++)
+    if (g->n.r->item[k].kind == ITEM_FOOD && governed_is_food(g, k, food)) return food + 1 - at;
+  return 0;
+}
+
+/* "plus the 40 g kefir", "just 200 g of the mince": of a food that was counted before. */
+static bool tells_again(struct governed *g, size_t at) {
+  const struct tokens *t = &g->n.t;
+  struct post_reader *r = g->n.r;
+  const struct claim *line = governed_line(g, at);
+  struct post_amount a = says(t, at, "the") ? post_amount_at(t, at + 1) : (struct post_amount){0};
+  bool before = a.is_mass || a.is_volume;
+  bool behind = says(t, at, "of") && says(t, at + 1, "the his her") && at > 0 && net_claim_at(&g->n, at - 1, CLAIM_AMOUNT);
+  if (!line || (!before && !behind) || r->item[line->first].kind != ITEM_FOOD) return false;
+  struct item *own = &r->item[line->first];
+  for (size_t k = 0; k < line->first; k++) {
+    bool two_meals = own->timed && r->item[k].timed && !post_tells_often(r, own) && !post_tells_often(r, &r->item[k]);
+    if (r->item[k].kind != ITEM_FOOD || two_meals) continue;
+    bool same = r->item[k].food == own->food;
+    for (size_t i = at; i < t->count && governed_line(g, i) == line && !same; i++)
+      same = is_word(t, i) && governed_is_food(g, k, i);
+    if (same) return true;
+  }
+  return false;
+}
+
+/* "5 g seaweed.. no! 0.5 g", "no, sorry": it corrects itself. */
+static bool takes_back(const struct governed *g, size_t at) {
+  const struct tokens *t = &g->n.t;
+  if (!says(t, at, "no nope wait sorry oops")) return false;
+  if (at == 0 && t->count == 1) return true;
+  if (at == 0)
+    return post_any_amount(t, 1) &&
+           (says(t, 1, "its it's it that's") || is_mark(t, 1, ',') || is_number(t, 1) || is_mark(t, 1, '!'));
+  bool cut = t->item[at - 1].kind == TOKEN_MARK && t->item[at - 1].mark != '(';
+  return g->lines && cut &&
+         (at + 1 >= t->count || t->item[at + 1].kind == TOKEN_MARK || is_number(t, at + 1) ||
+          says(t, at + 1, "it's its it that's"));
+}
+
+static struct governor governor_at(struct governed *g, size_t at) {
+  const struct tokens *t = &g->n.t;
+  struct governor w = {.at = at};
+  if ((w.tokens = listed_at(t, at, &w.kind)) > 0) return w;
+  if (at == 0 && (w.tokens = governed_date(t)) > 0) return w.kind = GOVERNS_DATED, w;
+  if ((w.tokens = bare_share_at(t, at)) > 0) return w.kind = GOVERNS_PART, w;
+  if ((w.tokens = some_of_at(t, at)) > 0) return w.kind = GOVERNS_COUNT, w;
+  if ((w.tokens = no_food_at(g, at)) > 0) return w.kind = GOVERNS_NOT, w;
+  if (governed_other_eats(g, at)) return w.kind = GOVERNS_OTHER, w.tokens = 1, w;
+  if (tells_again(g, at)) return w.kind = GOVERNS_AGAIN, w.tokens = 1, w;
+  if (takes_back(g, at)) return w.kind = GOVERNS_EDIT, w.tokens = 1, w.back = at == 0, w;
+  struct frequency f = frequency_at(t, at);
+  if ((w.tokens = f.tokens) > 0) {
+    bool plain = f.times_per_28 == CALENDAR_DAYS && f.feedings <= 1 && !f.each_meal && !f.other_days && !(f.per_28 > 0);
+    return w.kind = plain ? GOVERNS_NOTHING : GOVERNS_OFTEN, w;
+  }
+  if ((w.tokens = count_at(t, at)) > 0) return w.kind = GOVERNS_COUNT, w;
+  if (says(t, at, "or") && !says(t, at + 1, "so thereabouts more less two three"))
+    return w.kind = GOVERNS_OR, w.tokens = 1, w;
+  if (is_number(t, at)) return w.kind = GOVERNS_NUMBER, w.tokens = 1, w;
+  return w;
+}
+
+/* The most telling of the words that nobody used; kind NOTHING: none. */
+static struct governor unused_in(struct governed *g) {
+  struct governor found = {.kind = GOVERNS_NOTHING};
+  for (size_t i = 0; i < g->n.t.count;) {
+    struct governor w = governor_at(g, i);
+    i += w.tokens > 0 ? w.tokens : 1;
+    if (w.kind == GOVERNS_NOTHING || (found.kind != GOVERNS_NOTHING && w.kind >= found.kind)) continue;
+    if (governed_is_told(g, w.at) || governed_is_used(g, &w) || !governed_reach(g, &w)) continue;
+    if ((w.kind == GOVERNS_INSTEAD || w.kind == GOVERNS_EXCEPT || w.kind == GOVERNS_NOT) && governed_swap(g, &w)) continue;
+    found = w;
+  }
+  return found;
+}
+
+/* A piece that could not be read names a food that is counted, or a share of the whole: of it the post says more. */
+static void doubt_by_what_was_left(struct post_reader *r) {
+  for (size_t i = 0; i < r->left_count; i++) {
+    if (!r->left[i].fed) continue;
+    struct net n = {.r = r, .t = tokens_of(span_of(r->left[i].text), r->arena)};
+    struct buf b;
+    buf_init(&b, r->arena, 200);
+    buf_addf(&b, "of it the post says more, which could not be read: '%.*s'", SPAN_ARG(quoted(span_of(r->left[i].text))));
+    struct buf share;
+    buf_init(&share, r->arena, 200);
+    buf_addf(&share, "without a share that could not be read: '%.*s'", SPAN_ARG(quoted(span_of(r->left[i].text))));
+    for (size_t at = 0; at < n.t.count; at++) {
+      bool of_whole = is_number(&n.t, at) && is_mark(&n.t, at + 1, '%') && not_an_amount(&n.t, at) == 0;
+      size_t used = post_mention_at(r, &n.t, at);
+      if (used > 0 && net_is_kind(n.t.item[at + used - 1].word)) used = 0;
+      for (size_t k = 0; k < r->count && (used > 0 || of_whole); k++) {
+        if (r->item[k].kind != ITEM_FOOD) continue;
+        const char *mark = strstr(r->item[k].text, " % ");
+        if (of_whole && mark && mark < r->item[k].text + 10)
+          post_doubt(r, k, buf_text(&share));
+        else if (used > 0 && net_item_is(&n, &r->item[k], at, used))
+          post_doubt(r, k, buf_text(&b));
+      }
+      if (used > 1) at += used - 1;
+    }
+    arena_rewind(r->arena, r->begin);
+  }
+}
+
+void post_govern(struct post_reader *r, size_t net_from) {
+  if (!post_any_food(r)) return;
+  doubt_by_what_was_left(r);
+  for (size_t i = 0; i < r->heard_count; i++) {
+    struct governed *g = ARENA_NEW(r->arena, struct governed, 1);
+    g->n = (struct net){.r = r, .h = &r->heard[i], .claim_to = r->heard[i].claim_to, .number = i + 1};
+    g->n.t = tokens_of(r->heard[i].text, r->arena);
+    g->net_from = net_from;
+    for (size_t c = g->n.h->claim_from; c < g->n.claim_to && !g->lines; c++)
+      g->lines = r->claim[c].kind == CLAIM_LINE && r->item[r->claim[c].first].kind == ITEM_FOOD;
+    struct governor w = unused_in(g);
+    if (w.kind != GOVERNS_NOTHING && governed_reach(g, &w)) ask_about(g, &w);
+    arena_rewind(r->arena, r->begin);
+  }
+}

@@ -1,0 +1,69 @@
+/* post_govern.h: the words of a post that change an amount though they are no amount of a food, and the lines that they may
+ * change. Private to post_govern.c, post_governed.c and post_swap.c. Layer: post. */
+#ifndef BW_POST_GOVERN_H
+#define BW_POST_GOVERN_H
+
+#include "post/post_net.h"
+
+/* In the order in which one is asked about where a sentence has several. */
+enum governs {
+  GOVERNS_NOTHING,
+  GOVERNS_EDIT,
+  GOVERNS_OTHER, /* another animal eats */
+  GOVERNS_AGAIN, /* a food once more, "the mince" */
+  GOVERNS_DATED,
+  GOVERNS_PART,
+  GOVERNS_COUNT, /* tubs, days, meals */
+  GOVERNS_EACH,
+  GOVERNS_INSTEAD,
+  GOVERNS_TURNS,
+  GOVERNS_EXCEPT,
+  GOVERNS_NOT, /* "no chicken" */
+  GOVERNS_PAST,
+  GOVERNS_COMING,
+  GOVERNS_CHANGING,
+  GOVERNS_CONDITION,
+  GOVERNS_TIMES,
+  GOVERNS_OFTEN,
+  GOVERNS_SAME,
+  GOVERNS_OR,
+  GOVERNS_RATE,
+  GOVERNS_WEIGHED,
+  GOVERNS_VARY,
+  GOVERNS_NUMBER,
+  GOVERNS_KINDS
+};
+
+struct governor {
+  size_t at, tokens;
+  enum governs kind;
+  bool back; /* of the sentence before */
+};
+
+/* A sentence and what is known of it once all is read. */
+struct governed {
+  struct net n;
+  size_t net_from;                 /* claims of the net begin here */
+  bool lines;                      /* it has counted lines of its own */
+  bool reach[POST_MOST_ITEMS + 2]; /* items that a governor of it may change */
+};
+
+/* post_governed.c: is it told, asked about, or the amount of a line? */
+bool governed_is_told(const struct governed *g, size_t at);
+/* The counted line around the token; NULL. */
+const struct claim *governed_line(const struct governed *g, size_t at);
+/* Has a reader used the word for what it says? */
+bool governed_is_used(struct governed *g, const struct governor *w);
+/* Is the word at 'at' the name of this item's food? Of "beef mince" "mince" is. */
+bool governed_is_food(const struct governed *g, size_t item, size_t at);
+bool word_is_filler(struct span word);        /* it names no food: "the", "usual", "skin" */
+size_t governed_date(const struct tokens *t); /* "2 Feb -": the tokens of a date that a sentence begins with; 0 */
+/* Sets 'reach' for it; false when there is nothing that it could change. */
+bool governed_reach(struct governed *g, const struct governor *w);
+/* post_eater.c: does another animal than the one that is asked about eat here, by its name? */
+bool governed_other_eats(struct governed *g, size_t at);
+/* post_swap.c: "whiting instead of the mince on Fridays": on these days the mince is not fed; false when it cannot be read
+ * so. */
+bool governed_swap(struct governed *g, const struct governor *w);
+
+#endif

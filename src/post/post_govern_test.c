@@ -1,0 +1,96 @@
+/* Words that change an amount and are no amount: what a careful reader would have to ask, and sentences that a careful
+ * reader passes over (posts of these forms stand in tests/post with the reading of a person). */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+
+#include <cmocka.h>
+
+#include "post/post.h"
+#include "tests/support/built_image.h"
+#include "tests/support/fresh_arena.h"
+
+static struct post read_text(const char *text, struct arena *a) {
+  struct post post;
+  post_read(built_library(), span_of(text), &post, a);
+  return post;
+}
+
+static const struct post_question *of_amounts(const struct post *post) {
+  for (size_t i = 0; i < post->question_count; i++)
+    if (post->question[i].about == ASKS_OF_AMOUNTS) return &post->question[i];
+  return NULL;
+}
+
+/* Something that no reader can use is asked about, in the owner's words, and said beside the line that it may change. */
+static void what_nobody_used_is_asked(void **state) {
+  static const struct {
+    const char *post, *asks, *line;
+  } ROW[] = {
+      {"Collie, 20 kg.\n300 g beef heart\n100 g rice\nTwice as much of the food on Sundays.", "wice as much",
+       "300 g (150-600 g) beef heart  # counted without it"},
+      {"Collie, 20 kg.\n300 g beef heart\n100 g rice\nWe stopped the rice last week.", "stopped the rice",
+       "100 g (10-100 g) rice"},
+      {"Collie, 20 kg.\n300 g beef heart\n100 g rice\nNo rice when it is hot.", "No rice", "rice  # counted as always fed"},
+      {"Collie, 20 kg.\n300 g beef heart only when the butcher has it", "only when", "counted as if always so"},
+      {"Collie, 20 kg.\n300 g beef heart\nplus 100 g of the beef heart on Sundays", "the beef heart", "counted beside another amount"},
+      {"Collie, 20 kg.\n300 g beef heart\n100 g rice\nAmounts vary a bit, food is done by eye.", "vary",
+       "beef heart  # counted as it stands, though it varies"}};
+  (void)state;
+  for (size_t i = 0; i < COUNT_OF(ROW); i++) {
+    struct post post = read_text(ROW[i].post, &arena);
+    const struct post_question *q = of_amounts(&post);
+    if (q && strstr(q->ask, ROW[i].asks) && strstr(post.recipe, ROW[i].line)) continue;
+    print_error("'%s' became\n%s", ROW[i].post, post.recipe);
+    fail();
+  }
+}
+
+/* A word of the animal's story, of a greeting or of the scale that changes nothing. */
+static void what_changes_nothing_is_not(void **state) {
+  static const char *const ROW[] = {
+      "Hi all, same here as so many. Collie, 20 kg, 3 yrs, two walks a day, each about half an hour.\n300 g beef heart\n100 "
+      "g rice",
+      "Collie, 20 kg.\n300 g beef heart twice a day\n100 g rice every other day",
+      "Collie, 20 kg. He used to be so thin.\n300 g beef heart\n\nHalf of it in the morning, half at night.",
+      "Collie, 20 kg.\n300 g beef heart\n75 g each of carrots and peas\nNo onions, no garlic.",
+      "Collie, 20 kg. Vet checks him every six months, the rest of the family loves him.\n300 g beef heart",
+      "Collie, 20 kg, 5 yrs.\n300 g beef mince (80/20)\n100 g rice\nSplit over two meals."};
+  (void)state;
+  for (size_t i = 0; i < COUNT_OF(ROW); i++) {
+    struct post post = read_text(ROW[i], &arena);
+    if (!of_amounts(&post)) continue;
+    print_error("'%s' became\n%s", ROW[i], post.recipe);
+    fail();
+  }
+}
+
+/* What can be read is read: the line, and what is said beside it. */
+static void what_can_be_read_is_read(void **state) {
+  static const struct {
+    const char *post, *strict;
+  } ROW[] = {
+      {"Collie, 20 kg.\n300 g beef mince\nOn Fridays 150 g cod instead of the mince",
+       "300 g beef mince, on Monday, Tuesday, Wednesday, Thursday, Saturday and Sunday  # not on the days"},
+      {"Collie, 20 kg.\n300 g beef heart\nOnce a week 150 g cod instead of the heart", "300 g beef heart, 6 times a week"},
+      {"Two dogs, one pot, 7 days worth: 3.5 kg beef heart, 700 g rice. Wilf is 17 kg and gets 60%, Betty is 11 kg and gets "
+       "the other 40%. It's Betty I'd like checked.",
+       "Dog: 11 kg\nMakes: 17.5 days"},
+      {"| what | in the batch |\n|---|---|\n| turkey thigh | 4.5 kg |\n| carrots | 800 g |\n\n20 tubs, two tubs a "
+       "day\nCollie, 34 kg",
+       "Makes: 10 days"},
+      {"Collie, 20 kg.\n300 g beef heart\n100 g rice\nSplit over two meals.", "300 g beef heart\n100 g rice\n"}};
+  (void)state;
+  for (size_t i = 0; i < COUNT_OF(ROW); i++) {
+    struct post post = read_text(ROW[i].post, &arena);
+    if (strstr(post.recipe, ROW[i].strict)) continue;
+    print_error("'%s' became\n%s", ROW[i].post, post.recipe);
+    fail();
+  }
+}
+
+int main(void) {
+  const struct CMUnitTest tests[] = {T(what_nobody_used_is_asked), T(what_changes_nothing_is_not),
+                                     T(what_can_be_read_is_read)};
+  return cmocka_run_group_tests_name("post_govern", tests, NULL, NULL);
+}

@@ -1,0 +1,96 @@
+/* Days on which a food is not fed: "whiting instead of the mince on Fridays", "on Sundays prawns and no chicken", "every day
+ * except Monday". */
+#include "base/num.h"
+#include "post/post_govern.h"
+
+/* Days of a week, or of four weeks; as often as that something else is fed. */
+static bool is_some_days(const struct frequency *f) {
+  return f->tokens > 0 && !f->refuse && !f->other_days && !f->each_meal && !(f->per_28 > 0) && f->feedings <= 1 &&
+         f->times_per_28 > 0 && f->times_per_28 < CALENDAR_DAYS;
+}
+
+static struct frequency often_in(const struct tokens *t, size_t from, size_t to) {
+  for (size_t i = from; i < to && i < t->count; i++) {
+    struct frequency f = frequency_at(t, i);
+    if (is_some_days(&f)) return f;
+    if (f.tokens > 1) i += f.tokens - 1;
+  }
+  return (struct frequency){0};
+}
+
+/* The text of a line without how often; NULL where it is fed more than once a day or not every day, and 'some' is false. */
+static const char *without_often(struct post_reader *r, const char *text, bool some) {
+  struct tokens t = tokens_of(span_of(text), r->arena);
+  for (size_t i = 0; i < t.count; i++) {
+    struct frequency f = frequency_at(&t, i);
+    if (f.tokens == 0) continue;
+    bool daily = f.times_per_28 == CALENDAR_DAYS && f.feedings <= 1 && !f.each_meal;
+    if (!daily && !(some && is_some_days(&f))) return NULL;
+    struct buf b;
+    buf_init(&b, r->arena, strlen(text) + 4);
+    struct span before = trim_blanks((struct span){text, (size_t)(t.item[i].at.p - text)});
+    while (before.n > 0 && memchr(" ,-(", before.p[before.n - 1], 4)) before.n--;
+    const char *behind = i + f.tokens < t.count ? t.item[i + f.tokens].at.p : "";
+    buf_addf(&b, "%.*s%s%s", SPAN_ARG(before), behind[0] ? " " : "", behind);
+    return buf_text(&b);
+  }
+  return text;
+}
+
+/* The same line on all days but those. */
+static const char *on_other_days(struct post_reader *r, const char *text, const struct frequency *f) {
+  struct buf b;
+  buf_init(&b, r->arena, strlen(text) + 120);
+  buf_addf(&b, "%s, ", text);
+  if (f->days != 0) {
+    unsigned others = 0x7FU & ~f->days;
+    if (others == 0 || f->times_per_28 != 4 * __builtin_popcount(f->days)) return NULL;
+    buf_adds(&b, "on ");
+    frequency_print_days(&b, others);
+    return buf_text(&b);
+  }
+  double a_week = (CALENDAR_DAYS - f->times_per_28) / 4;
+  if (a_week != floor(a_week)) return NULL;
+  num_sig(&b, a_week, 2);
+  buf_adds(&b, a_week == 1 ? " time a week" : " times a week");
+  return buf_text(&b);
+}
+
+static bool leave_days_out(struct governed *g, size_t item, const struct frequency *f, bool own, struct span words) {
+  struct post_reader *r = g->n.r;
+  struct item *line = &r->item[item];
+  const char *bare = without_often(r, line->text, own), *text = bare ? on_other_days(r, bare, f) : NULL, *assumed;
+  struct ration_line got;
+  if (!text || !strict_takes(r, text, &assumed, &got) || got.shown_food != line->food) return false;
+  struct buf note;
+  buf_init(&note, r->arena, words.n + 80);
+  buf_addf(&note, "not on the days of which the post says '%.*s'", SPAN_ARG(words));
+  line->text = arena_text(r->keep, span_of(text));
+  line->assumed = arena_text(r->keep, span_of(post_joined(r, buf_text(&note), line->assumed)));
+  return true;
+}
+
+bool governed_swap(struct governed *g, const struct governor *w) {
+  struct post_reader *r = g->n.r;
+  const struct tokens *t = &g->n.t;
+  const struct claim *line = governed_line(g, w->at);
+  bool own = w->kind == GOVERNS_EXCEPT;
+  if (r->makes_days > 0 || r->makes_meals > 0 || (own && !line)) return false;
+  struct frequency f = own ? often_in(t, w->at, w->at + w->tokens + 3) : (struct frequency){0};
+  for (size_t k = line && !own ? line->first : r->count; k < r->count && k < line->last && f.tokens == 0; k++) {
+    struct tokens said = tokens_of(span_of(r->item[k].text), r->arena);
+    f = often_in(&said, 0, said.count);
+  }
+  if (f.tokens == 0 && !own) f = often_in(t, 0, t->count);
+  bool any = false;
+  for (size_t k = 0; k < r->count && f.tokens > 0; k++) {
+    bool mine = line && k >= line->first && k < line->last;
+    if (!g->reach[k] || mine != own) continue;
+    if (!leave_days_out(
+            g, k, &f, own,
+            post_quote(r, tokens_span(t, w->at, w->tokens + 2 < t->count - w->at ? w->tokens + 2 : t->count - w->at))))
+      return false;
+    any = true;
+  }
+  return any;
+}
