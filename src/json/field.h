@@ -1,5 +1,5 @@
 /* field.h: an answer as tables of its keys. A table writes the JSON, and the same table prints the page's types
- * (page/src/core/answers.ts), the manual's list (docs/manual/json.md) and the list that the tests walk: a key is one row
+ * (page/src/core/answers/), the manual's list (docs/manual/json.md) and the list that the tests walk: a key is one row
  * here.
  *
  * Layer: json, internal. */
@@ -85,6 +85,7 @@ struct field {
 struct shape {
   const char *name; /* of the page's type: "Nutrient" */
   const char *doc;  /* what it is, for the manual */
+  const char *room; /* the file of the table: "json_check.c" */
   const struct field *field;
   size_t count;
   bool judged; /* the outermost object of a judged ration: struct checked */
@@ -97,9 +98,9 @@ struct shape {
 #define SAID(words) words
 #endif
 #define SHAPE(name, table, doc)                                                                                             \
-  { SAID(name), SAID(doc), table, COUNT_OF(table), false }
+  { SAID(name), SAID(doc), SAID(__FILE_NAME__), table, COUNT_OF(table), false }
 #define SHAPE_OF_CHECKED(name, table, doc)                                                                                  \
-  { SAID(name), SAID(doc), table, COUNT_OF(table), true }
+  { SAID(name), SAID(doc), SAID(__FILE_NAME__), table, COUNT_OF(table), true }
 
 #define FIELD_KIND(type, member)                                                                                            \
   _Generic(((type *)0)->member,                                                                                        \

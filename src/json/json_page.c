@@ -34,7 +34,7 @@ static const struct field COMPLAINT[] = {
 };
 const struct shape json_complaint_shape = SHAPE("Complaint", COMPLAINT, "what is wrong with a text, and where");
 /* Never written itself: it tells a complaint which text it is about. */
-static const struct shape complaints_shape = {"", "", NULL, 0, false};
+static const struct shape complaints_shape = {"", "", "", NULL, 0, false};
 
 static void write_complaints(struct json *j, const struct diags *d) {
   struct at around = {NULL, &complaints_shape, d, NULL, 0};

@@ -7,9 +7,13 @@
 
 #include "base/buf.h"
 
-/* page/src/core/answers.ts */
-void json_print_types(struct buf *out);
-/* Of it what pictures are made of: scale, marks, tones (picture/rail.h). */
+/* The files of page/src/core/answers/, without ".ts": "check" holds the types of the tables in src/json/json_check.c.
+ * Returns how many there are. */
+enum { JSON_TYPE_FILES_MOST = 60 };
+size_t json_type_files(const char *name[JSON_TYPE_FILES_MOST], struct arena *arena);
+/* One of them. */
+void json_print_types(const char *name, struct buf *out);
+/* What pictures are made of: scale, marks, tones (picture/rail.h). */
 void json_print_pictures(struct buf *out);
 /* The lists of docs/manual/json.md, as Markdown. */
 void json_print_manual(struct buf *out);

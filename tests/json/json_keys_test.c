@@ -2,6 +2,7 @@
  * are promised to stay. After a change of a table the three are written anew with BW_GOLDEN_WRITE=1; a key that goes or
  * changes its meaning needs a line in CHANGELOG.md. That answers have these keys and no others is checked from outside, in
  * tests/cli/answers.py. */
+#include <dirent.h>
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -41,13 +42,8 @@ static void compare(const char *path, size_t from, const char *old, const struct
     fail_msg("%s is not what the tables of src/json print: BW_GOLDEN_WRITE=1 ctest -R json_keys writes it", path);
 }
 
-static void file_is(const char *path, const char *mark, void (*print)(struct buf *out)) {
-  struct arena a;
-  struct buf printed;
+static void printed_is(const char *path, const char *mark, const struct buf *printed) {
   size_t n = 0, from = 0;
-  arena_init(&a, NULL);
-  buf_init(&printed, &a, MOST_BYTES);
-  print(&printed);
   char *old = read_file(path, &n);
   if (mark) {
     assert_non_null(old);
@@ -55,14 +51,53 @@ static void file_is(const char *path, const char *mark, void (*print)(struct buf
     assert_non_null(at);
     from = (size_t)(at - old) + strlen(mark);
   }
-  compare(path, from, old, &printed);
+  compare(path, from, old, printed);
   free(old);
+}
+
+static void file_is(const char *path, const char *mark, void (*print)(struct buf *out)) {
+  struct arena a;
+  struct buf printed;
+  arena_init(&a, NULL);
+  buf_init(&printed, &a, MOST_BYTES);
+  print(&printed);
+  printed_is(path, mark, &printed);
   arena_free(&a);
+}
+
+#define TYPES BW_SOURCE_DIR "/page/src/core/answers"
+
+/* No file stays behind when its tables have gone. */
+static void no_other_file(const char *const *name, size_t count) {
+  DIR *folder = opendir(TYPES);
+  assert_non_null(folder);
+  for (struct dirent *e; (e = readdir(folder));) {
+    size_t n = strlen(e->d_name);
+    bool known = e->d_name[0] == '.';
+    for (size_t i = 0; i < count; i++)
+      known = known ||
+              (n == strlen(name[i]) + 3 && memcmp(e->d_name, name[i], n - 3) == 0 && strcmp(e->d_name + n - 3, ".ts") == 0);
+    if (!known) fail_msg("%s/%s is printed from no table", TYPES, e->d_name);
+  }
+  closedir(folder);
 }
 
 static void page_types_are_the_tables(void **state) {
   (void)state;
-  file_is(BW_SOURCE_DIR "/page/src/core/answers.ts", NULL, json_print_types);
+  struct arena a;
+  arena_init(&a, NULL);
+  const char *name[JSON_TYPE_FILES_MOST];
+  size_t count = json_type_files(name, &a);
+  for (size_t i = 0; i < count; i++) {
+    char path[4096];
+    struct buf printed;
+    buf_init(&printed, &a, MOST_BYTES);
+    json_print_types(name[i], &printed);
+    snprintf(path, sizeof path, "%s/%s.ts", TYPES, name[i]);
+    printed_is(path, NULL, &printed);
+  }
+  no_other_file(name, count);
+  arena_free(&a);
 }
 
 static void manual_lists_every_key(void **state) {
