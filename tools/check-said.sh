@@ -29,5 +29,30 @@ if [ -n "$found" ]; then
   echo "$found"
   bad=1
 fi
-[ "$bad" -eq 0 ] && echo "rooms below the command line name no option; complaints are known by their codes"
+# What a finding, a complaint or a change is, is a field that is set where it is known; surfaces print their words and look for
+# nothing in them. Allowed: words that another hand wrote (a person's units), lists by equal words, a JSON type of ours.
+for room in report sheet picture json wasm; do
+  found=$(grep -nE '(strstr|strncmp|span_holds_fold|span_starts_fold|span_find)\(' "$room"/*.c | grep -vE '_test\.c:|^json/json_print\.c:' || true)
+  if [ -n "$found" ]; then
+    echo "src/$room looks for something in words instead of asking for a fact:"
+    echo "$found"
+    bad=1
+  fi
+done
+found=$(grep -rnE 'str(str|n?cmp)\([^)]*(text|remedy|reason|bare|advice)\b' review report app sheet picture json wasm cli --include='*.c' |
+  grep -E '\b(f|finding|x|n)(\[[^]]*\])?(->|\.)(f\.)?(text|remedy|reason|bare|advice)\b' |
+  grep -vE '_test\.c:|strcmp\(r->item\[k\]\.f\.id, f->id\) == 0' || true)
+if [ -n "$found" ]; then
+  echo "the words of a finding decide something:"
+  echo "$found"
+  bad=1
+fi
+# The page asks findings by their fields, and does not take their names or words apart.
+found=$(grep -rnE '\b(f|finding|c|w)\.(id|text|remedy|reason|message|label)\.(startsWith|includes|match|endsWith|indexOf)|where\.value\.(startsWith|includes)' ../page/src --include='*.ts' --include='*.tsx' || true)
+if [ -n "$found" ]; then
+  echo "the page looks for something in words of the core:"
+  echo "$found"
+  bad=1
+fi
+[ "$bad" -eq 0 ] && echo "rooms below the command line name no option; complaints are known by their codes, findings by their fields"
 exit "$bad"

@@ -1,5 +1,5 @@
 import { check, notices, dismiss, ready, trouble, said } from './state';
-import { where } from './texts';
+import { served } from './texts';
 import { Head } from './Head';
 import { Reading } from './reading/Reading';
 import { DaysPlace } from './days/Place';
@@ -79,7 +79,7 @@ function Foot() {
     <footer>
       <p>
         For one healthy adult dog or cat. Everything is worked out in this browser;{' '}
-        {where.value.startsWith('by') ? 'your texts are kept by the program that gives out this page, and go nowhere else' : 'nothing is sent anywhere'}. A bowl that looks right
+        {served.value ? 'your texts are kept by the program that gives out this page, and go nowhere else' : 'nothing is sent anywhere'}. A bowl that looks right
         here does not replace a veterinarian who knows the animal.
       </p>
       <p class="no-print licences">

@@ -23,6 +23,8 @@ import { newId, NoRoom, readBundle, Unreachable, type Bundle, type Kind, type Te
 
 export const savedAt = signal('');
 export const where = signal('');
+/** They are kept by the program that gives out this page. */
+export const served = signal(false);
 /** Why what is written is not kept just now; '' when it is. */
 export const unkept = signal('');
 
@@ -540,6 +542,7 @@ export async function openTexts(): Promise<void> {
   begin('kept');
   store = await openStore();
   where.value = store.where;
+  served.value = store.served;
   takeDraft();
   try {
     await firstLoad();

@@ -20,14 +20,10 @@ static bool is_wanting(const struct check_result *r) {
 static void tell_of_post(const struct post *post, struct app_reply_answer *out, struct arena *arena) {
   if (!post) return;
   const struct post_question **question = ARENA_NEW(arena, const struct post_question *, post->question_count + 1);
-  const char **left = ARENA_NEW(arena, const char *, post->left_count + 1);
   for (size_t i = 0; i < post->question_count; i++) /* what is dangerous is told before all else */
     if (!(post->question[i].about == ASKS_OF_DANGER && holds_danger(out->check.result)))
       question[out->questions++] = &post->question[i];
-  for (size_t i = 0; i < post->left_count; i++)
-    if (post->left[i].fed) left[out->left_outs++] = words_text(arena, "“%s”", post->left[i].text);
   out->question = question;
-  out->left_out = left;
 }
 
 /* A main food that is cut to less than half: nobody would know the dinner again. Lines are those of the recipe, which stay

@@ -15,8 +15,6 @@ struct app_reply_answer {
   /* Of a posted text: what only the owner can tell, most telling first, and what was fed but not understood. */
   const struct post_question *const *question;
   size_t questions;
-  const char *const *left_out;
-  size_t left_outs;
 };
 
 /* 'q' as for app_mend. The change is the first that 'app_mend' proposes in which the dinner is still to be recognised. */

@@ -182,6 +182,7 @@ static bool shop_unit_text(const struct collector *c, const struct img_shop_unit
                            .unit = unit_by_word(span_of(lib_str(c->lib, u->unit))),
                            .unit_word = lib_str(c->lib, u->unit),
                            .frequency = buf_text(&frequency),
+                           .weekly = times == CALENDAR_DAYS / 7.0,
                            .per_day = 1};
   if (!read_line(c, words_text(c, buf_text(&one), t->food, t->frequency), read) || read->shown_food != u->food) return false;
   t->unit_g = ration_line_grams_per_day(read);

@@ -31,6 +31,7 @@ struct offer_text {
   const char *many;      /* what follows the counting word for several of them; NULL: as 'food' */
   double unit_g;         /* grams as eaten of one counted thing */
   const char *frequency; /* "" or ", weekly" */
+  bool weekly;           /* which it says */
   double per_day;        /* amount as written for a gram a day on the plate */
 };
 

@@ -53,7 +53,7 @@ static void add_unit_word(struct buf *b, enum unit u, struct span w, double amou
   if (!follows_number(u) || plural == (amount > 1)) {
     buf_add(b, w);
   } else if (u == UNIT_LEAF) {
-    buf_adds(b, amount > 1 ? "leaves" : "leaf");
+    buf_adds(b, amount > 1 ? unit_info[u].many : unit_info[u].word);
   } else if (amount > 1) {
     buf_addf(b, "%.*ss", SPAN_ARG(w));
   } else {
@@ -139,7 +139,6 @@ static bool is_halved_capsule(const struct offer_text *t, double grams_per_day) 
 
 /* "1 capsule twice a week", "1/2 capsule (half of its powder)" */
 static const char *offer_words(const struct text_edit *e, const struct offer_text *t, double grams_per_day) {
-  static const char *const SAID[][2] = {{", weekly", " once a week"}, {", 2 times a week", " twice a week"}};
   struct buf b;
   buf_init(&b, e->arena, 240);
   buf_adds(&b, offer_amount(e, t, grams_per_day));
@@ -147,9 +146,7 @@ static const char *offer_words(const struct text_edit *e, const struct offer_tex
     buf_adds(&b, grams_per_day * t->per_day > t->unit_g ? " (one of them opened: half of its powder)"
                                                         : " (opened: half of the powder)");
   const char *often = t->frequency[0] == ',' ? t->frequency + 1 : t->frequency;
-  for (size_t i = 0; i < COUNT_OF(SAID); i++)
-    if (strcmp(t->frequency, SAID[i][0]) == 0) often = SAID[i][1];
-  buf_adds(&b, often);
+  buf_adds(&b, t->weekly ? " once a week" : often);
   return buf_text(&b);
 }
 

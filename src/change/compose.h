@@ -87,6 +87,7 @@ struct compose_dish {
 /* A smallest set of limits that cannot hold together. */
 struct compose_conflict {
   const char **words;
+  const bool *own; /* [count] a range that the person wrote behind a food */
   size_t count;
   const char *sentence; /* how much is needed and how much there can be, in one sentence; "" when there is none to say */
   bool no_meal;         /* the foods hold hardly any energy within their ranges: what else is missing says nothing */

@@ -12,14 +12,19 @@
 
 struct words {
   const char **item;
+  bool *own; /* see compose_conflict */
   size_t count, cap;
 };
 
-static void push(struct composer *c, struct words *w, const char *words) {
+static void push_as(struct composer *c, struct words *w, const char *words, bool own) {
   for (size_t i = 0; i < w->count; i++)
     if (strcmp(w->item[i], words) == 0) return;
+  size_t count = w->count, cap = w->cap;
+  ARENA_PUSH(c->arena, w->own, count, cap, own);
   ARENA_PUSH(c->arena, w->item, w->count, w->cap, words);
 }
+
+static void push(struct composer *c, struct words *w, const char *words) { push_as(c, w, words, false); }
 
 /* A limit of one bowl of several says whose. */
 const char *compose_limit_words(struct composer *c, const struct limit *l) {
@@ -42,7 +47,7 @@ static void push_bounds(struct composer *c, struct words *w, size_t j, bool lo, 
     struct buf b;
     buf_init(&b, c->arena, 600);
     buf_addf(&b, "%s: %s", col->name, said);
-    push(c, w, buf_text(&b));
+    push_as(c, w, buf_text(&b), true);
     return;
   }
   if (lo && col->lo > 0) push_amount(c, w, col, "at least", col->lo);
@@ -370,6 +375,7 @@ struct compose_conflict compose_conflict_of(struct composer *c) {
     arena_free(&scratch);
   }
   out.words = w.item;
+  out.own = w.own;
   out.count = w.count;
   return out;
 }

@@ -69,7 +69,8 @@ static struct model_conflict conflict_of(struct model *p, const struct lp_limits
     struct lp_conflict other = conflict_with(p, (enum ease)ease, limits, &scratch);
     if (other.count > 0 && (c.count == 0 || weight_of(p, &other) < weight_of(p, &c))) c = other;
   }
-  struct model_conflict out = {.words = ARENA_NEW(arena, const char *, c.count)};
+  struct model_conflict out = {.words = ARENA_NEW(arena, const char *, c.count),
+                               .of_energy = ARENA_NEW(arena, bool, c.count)};
   struct conflict_scope scope = {&p->model, limits_of_rows(p, &scratch), natural_ends(p, &scratch), NULL};
   if (c.count > 0) {
     const char **name = ARENA_NEW(&scratch, const char *, p->model.rows);
@@ -80,6 +81,8 @@ static struct model_conflict conflict_of(struct model *p, const struct lp_limits
   for (size_t i = 0; i < p->model.rows && c.count > 0; i++) {
     if ((!c.row_lo[i] && !c.row_hi[i]) || told[p->note[i].limit]) continue;
     told[p->note[i].limit] = true;
+    enum limit_kind kind = p->limit[p->note[i].limit].kind;
+    out.of_energy[out.count] = kind == LIMIT_ENERGY_LEAST || kind == LIMIT_ENERGY_MOST;
     out.words[out.count++] = p->limit[p->note[i].limit].name;
   }
   for (size_t j = 0; j < p->columns && c.count > 0; j++) {

@@ -165,6 +165,7 @@ bool model_promises(const struct model *p, int bowl, enum nutrient n);
 /* A smallest set of limits that cannot hold together, in plain words; bounds of columns are named by their candidate. */
 struct model_conflict {
   const char **words;
+  bool *of_energy; /* [count] a limit of the energy a day */
   size_t count;
   const struct lp_model *model; /* these limits (rows of one limit have one name) and what nobody set: no food less than
                                    nothing, no more taken away than there is. It has no solution, and has one without any

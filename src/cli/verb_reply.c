@@ -19,9 +19,7 @@ static int show(const struct run *s, const struct app_reply_answer *a) {
                                     .scaled = a->mend.answer.scaled,
                                     .in_grams = a->mend.answer.in_grams,
                                     .question = a->question,
-                                    .questions = a->questions,
-                                    .left_out = a->left_out,
-                                    .left_outs = a->left_outs};
+                                    .questions = a->questions};
   const struct reply_style style = style_of(s->options);
   struct buf text, out;
   buf_init(&text, s->arena, ANSWER_MOST_BYTES);

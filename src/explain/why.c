@@ -93,6 +93,7 @@ static void add_term(const struct book *b, struct why_portion *p, enum nutrient 
                        .cv = img_cv(*v),
                        .status = (enum value_status)v->status,
                        .source = library_value_source(b->lib, v),
+                       .set_aside = library_set_aside(b->lib, p->food, n) != NULL,
                        .origin = origin_of(b, p->food, n),
                        .kept = 1,
                        .kept_status = VALUE_MEASURED};

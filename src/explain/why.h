@@ -32,6 +32,7 @@ struct why_term {
   double value, cv; /* per 100 g of the record; NaN where there is none */
   enum value_status status;
   uint32_t source;
+  bool set_aside;       /* the table prints another figure, which is not believed; 'origin' says why */
   const char *origin;   /* where the figure comes from, in one line (foods/origin.h); "" where there is none */
   double kept, kept_cv; /* share that cooking leaves; 1 when uncooked, NaN where no figure exists */
   enum value_status kept_status;

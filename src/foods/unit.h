@@ -48,7 +48,8 @@ enum unit_kind { UNIT_KIND_NONE, UNIT_KIND_MASS, UNIT_KIND_VOLUME, UNIT_KIND_COU
 struct unit_info {
   const char *word; /* as printed: "tbsp" */
   enum unit_kind kind;
-  double factor; /* grams (mass) or millilitres (volume) in one; 1 for the rest */
+  double factor;    /* grams (mass) or millilitres (volume) in one; 1 for the rest */
+  const char *many; /* of several, where that is another word: "tablets"; NULL: "2 large", "2 tsp" */
 };
 extern const struct unit_info unit_info[UNIT_COUNT];
 

@@ -50,11 +50,17 @@ static double finding_line(const struct at *at) {
   return line > 0 ? line : NOT_KNOWN;
 }
 
+static size_t about_count(const struct at *at) { return ((const struct finding *)at->it)->nutrient_count; }
+static const char *about(const struct at *at, size_t i) {
+  return nutrient_info[((const struct finding *)at->it)->nutrient[i]].key;
+}
+
 static const struct field FINDING[] = {
     TEXT_ALWAYS("id", struct finding, id, "which finding, as in docs/method/findings.md"),
     WORD("weight", struct finding, weight, finding_weight_word, FINDING_WEIGHT_COUNT,
          "do something, keep an eye on it, good to know"),
     TEXT_ALWAYS("text", struct finding, text, "the sentence"),
+    TEXTS_OF("nutrients", about_count, about, "keys of the nutrients that it is about"),
     FREE("because", write_because, "Record<string, unknown>", "the facts behind it; keys differ from finding to finding"),
     TEXT("source", struct finding, source, "key of the source"),
     TEXT("reason", struct finding, reason, "why it matters"),

@@ -14,6 +14,8 @@ static const struct kitchen *kitchen_at(const struct at *at) {
   return ((const struct told_sheet *)at_within(at, &json_sheet_shape))->k;
 }
 
+static const char *unit_word_or_null(enum unit u) { return u == UNIT_EACH ? NULL : unit_info[u].word; }
+
 /* ---- lines ------------------------------------------------------------------------------------------------------- */
 
 static double line_place(const struct at *at) { return (double)((const struct kitchen_line *)at->it)->index; }
@@ -26,6 +28,8 @@ static const char *line_kept(const struct at *at) {
   return l->keep ? lib_str(at->lib, l->keep->key) : NULL;
 }
 
+static const char *line_unit(const struct at *at) { return unit_word_or_null(((const struct kitchen_line *)at->it)->unit); }
+
 static const struct field LINE[] = {
     NUMBER_OF_ALWAYS("index", "", line_place, "of the line in `recipe.lines` of `check --json`, from 0"),
     TEXT_ALWAYS("food", struct kitchen_line, food, "as the person calls it"),
@@ -33,7 +37,7 @@ static const struct field LINE[] = {
     NUMBER("grams_when_fed", "g", struct kitchen_line, fed_g, "in the bowl on a day when it is fed"),
     NUMBER("meal_g", "g", struct kitchen_line, meal_g, "in a meal of such a day; all of it when `whole`"),
     NUMBER("units", "", struct kitchen_line, units, "counted or spooned on such a day; null when it was weighed"),
-    TEXT("unit", struct kitchen_line, unit, "of `units`; null for pieces"),
+    TEXT_OF("unit", line_unit, "of `units`; null for pieces"),
     TRUTH("whole", struct kitchen_line, whole, "goes into one meal"),
     NUMBER("feedings", "days", struct kitchen_line, feedings, "the most of its days that fall into the batch"),
     NUMBER("weigh_g", "g", struct kitchen_line, prepare_g, "for the batch, uncooked; null when not known"),
@@ -53,6 +57,8 @@ static const char *buy_record(const struct at *at) {
   return library_name(at->lib, ((const struct kitchen_buy *)at->it)->food);
 }
 
+static const char *buy_unit(const struct at *at) { return unit_word_or_null(((const struct kitchen_buy *)at->it)->unit); }
+
 static const struct field BUY[] = {
     TEXT_ALWAYS("name", struct kitchen_buy, name, "as the person calls it"),
     TEXT_OF_ALWAYS("food", buy_food, "the pin of the record as bought"),
@@ -66,7 +72,7 @@ static const struct field BUY[] = {
     NUMBER("buy_g", "g", struct kitchen_buy, buy_g, "as bought, not rounded; without bone where only bone is thrown away"),
     NUMBER("bone_in_g", "g", struct kitchen_buy, bone_in_g, "bought with its bone; null where that does not apply"),
     NUMBER("count", "", struct kitchen_buy, count, "things, whole ones; null when bought by weight"),
-    TEXT("unit", struct kitchen_buy, unit, "of `count`; null for pieces"),
+    TEXT_OF("unit", buy_unit, "of `count`; null for pieces"),
     NUMBER("packs", "", struct kitchen_buy, packs, "where the larder says how it is sold"),
     NUMBER("pack_g", "g", struct kitchen_buy, pack_g, "of one pack"),
     NUMBER("pack_count", "", struct kitchen_buy, pack_count, "things in one pack"),

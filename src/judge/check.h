@@ -132,8 +132,16 @@ struct finding {
   size_t because_count;
   const char *source; /* source key */
   enum confidence confidence;
-  bool danger;       /* must not be fed at all: told before everything else */
-  const char *about; /* of a danger: "raisins", "cooked bone"; NULL */
+  const enum nutrient *nutrient; /* those that it is about */
+  size_t nutrient_count;
+  bool covers;     /* the remedy names an amount that covers a gap */
+  bool background; /* of this food in general (other portions, other records, what much rests on): says little of a change */
+  bool danger;     /* must not be fed at all: told before everything else */
+  /* Of a danger: */
+  const char *about;  /* "raisins", "cooked bone"; NULL */
+  const char *bare;   /* the sentence without "Stop: ", for whoever has said that already */
+  bool named_only;    /* words name it, and no line is counted with it: perhaps nobody feeds it */
+  const char *advice; /* what to do; 'remedy' may also tell how to write the text where none is fed */
 };
 
 struct check_result {

@@ -55,6 +55,7 @@ struct ration_uncounted {
   const char *text;
   const uint32_t *may_be; /* records that fit its words; what it can supply at most goes by them (judge/uncounted.h) */
   size_t may_be_count;    /* 0: anything */
+  bool sole_food;         /* its words name food from a bag or a tin, of which an animal may live: "1 cup of kibble" */
 };
 
 struct ration {

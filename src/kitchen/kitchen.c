@@ -90,12 +90,12 @@ static const struct recipe_line *read_line(const struct recipe *r, int line) {
 static void count_units(const struct kitchen_request *q, const struct ration_line *l, struct kitchen_line *k) {
   const struct recipe_line *read = read_line(q->recipe, l->line);
   k->units = (double)NAN;
-  k->unit = "";
+  k->unit = UNIT_EACH;
   if (!read || !(read->amount > 0)) return;
   enum unit_kind kind = unit_info[read->unit].kind;
   if (kind != UNIT_KIND_COUNT && kind != UNIT_KIND_VOLUME) return;
   k->units = read->frequency_stated ? read->amount : read->amount / q->recipe->days;
-  k->unit = read->unit == UNIT_EACH ? "" : unit_info[read->unit].word;
+  k->unit = read->unit;
   k->whole = kind == UNIT_KIND_COUNT && library_food(q->lib, l->shown_food)->part == PART_SUPPLEMENT;
 }
 

@@ -29,7 +29,7 @@ struct kitchen_line {
   double fed_g;     /* in the bowl on a day when it is fed */
   double times_per_28;
   double units;                        /* counted things or spoons on such a day; NaN: weighed */
-  const char *unit;                    /* "large", "capsule", "tsp"; "" for pieces */
+  enum unit unit;                      /* of these; UNIT_EACH: pieces */
   bool whole;                          /* a counted thing: not shared out over meals */
   double meal_g;                       /* a meal of such a day; 'fed_g' when it is given whole */
   int feedings;                        /* the most of its days that fall into so many days in a row */
@@ -55,7 +55,7 @@ struct kitchen_buy {
   double bone_in_g;        /* bought with its bone; NaN: not that kind */
   bool whole;              /* capsules and the like */
   double count;            /* things, whole ones; NaN: bought by weight */
-  const char *unit;        /* "capsule"; "" for pieces */
+  enum unit unit;          /* UNIT_EACH: pieces */
   double packs, pack_g, pack_count; /* NaN: not in packs */
   double cost;                      /* NaN: no price is known */
 };

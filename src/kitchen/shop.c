@@ -80,9 +80,9 @@ static struct kitchen_buy buy_of(const struct shop *s, const struct kitchen_line
     b.food = f->raw_form;
     b.raw_of_cooked = true;
   }
-  if (isnan(k->units) || unit_info[unit_by_word(span_of(k->unit))].kind == UNIT_KIND_VOLUME) {
+  if (isnan(k->units) || unit_info[k->unit].kind == UNIT_KIND_VOLUME) {
     b.count = (double)NAN;
-    b.unit = "";
+    b.unit = UNIT_EACH;
   }
   return b;
 }
@@ -94,7 +94,7 @@ static void add_line(struct shop *s, const struct kitchen_line *k) {
     struct kitchen_buy *other = &s->buy[i];
     if (other->food != b.food || other->with_bone != b.with_bone || other->cooked_weight != b.cooked_weight) continue;
     other->edible_g += b.edible_g;
-    if (strcmp(other->unit, b.unit) != 0) b.count = (double)NAN;
+    if (other->unit != b.unit) b.count = (double)NAN;
     other->count += b.count;
     return;
   }

@@ -61,10 +61,19 @@ static void find_foods(const struct library *lib, const struct recipe *recipe, s
   u->may_be_count = f.rival_count + 1;
 }
 
+/* Not a supplement or a treat. */
+static bool names_sole_food(struct span s) {
+  static const char *const WORDS[] = {"dog food", "cat food", "kibble", "biscuit food", "dry food", "wet food", "complete"};
+  for (size_t i = 0; i < COUNT_OF(WORDS); i++)
+    if (span_holds_fold(s, span_of(WORDS[i]))) return true;
+  return false;
+}
+
 const struct ration_uncounted *uncounted_foods(const struct library *lib, const struct recipe *recipe, struct arena *arena) {
   struct ration_uncounted *all = ARENA_NEW(arena, struct ration_uncounted, recipe->uncounted_count + 1);
   for (size_t i = 0; i < recipe->uncounted_count; i++) {
     all[i] = recipe->uncounted[i];
+    all[i].sole_food = names_sole_food(span_of(all[i].text));
     find_foods(lib, recipe, &all[i], arena);
   }
   return all;

@@ -230,24 +230,13 @@ static void write_nearest(const struct scene *x) {
   }
 }
 
-/* Is this limit of the conflict a range that the person wrote behind a food? */
-static bool is_own_range(const struct scene *x, const char *words) {
-  const struct compose_request *q = x->a->request;
-  for (size_t i = 0; i < q->foods; i++) {
-    size_t name = strlen(q->food[i].food.name);
-    bool same = q->food[i].words && strncmp(words, q->food[i].food.name, name) == 0 && words[name] == ':';
-    if (same && strcmp(words + name + 2, q->food[i].words) == 0) return true;
-  }
-  return false;
-}
-
 static void write_raises(const struct scene *x) {
   const struct pen *p = &x->pen;
   const struct compose_conflict *c = &x->a->result->conflict;
   const char *item[4];
   int n = 0;
   for (size_t i = 0; i < c->count && n < (int)COUNT_OF(item); i++)
-    if (is_own_range(x, c->words[i])) item[n++] = say_text(p, "\"%s\"", c->words[i]);
+    if (c->own[i]) item[n++] = say_text(p, "\"%s\"", c->words[i]);
   if (n > 0) say(p, INK_PLAIN, say_text(p, "Or ease a range of your own: %s.", say_list(p, item, n, n)));
 }
 

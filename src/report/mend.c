@@ -300,8 +300,8 @@ static void write_proposal(const struct scene *x, const struct mended *m, size_t
  * ---------------------------------------------------------------------------------------------------------- */
 
 /* Behind a limit of the energy the person's own figure, from which it comes. */
-static const char *asked_words(const struct scene *x, const char *limit) {
-  if (!(x->a->asked_kcal > 0) || strncmp(limit, "Energy:", strlen("Energy:")) != 0) return "";
+static const char *asked_words(const struct scene *x, bool of_energy) {
+  if (!(x->a->asked_kcal > 0) || !of_energy) return "";
   return say_text(&x->pen, " (you asked for %s)", words_whole(x->pen.arena, x->a->asked_kcal));
 }
 
@@ -319,7 +319,7 @@ static void write_conflict(const struct scene *x) {
   for (size_t i = 0; i < c->count; i++) {
     struct prose how = prose_at(MARGIN + 2, INK_PLAIN);
     how.indent = MARGIN + 4;
-    prose_write(p, &how, say_text(p, "%s %s%s", pen_glyph(p, G_DOT), c->words[i], asked_words(x, c->words[i])));
+    prose_write(p, &how, say_text(p, "%s %s%s", pen_glyph(p, G_DOT), c->words[i], asked_words(x, c->of_energy[i])));
   }
 }
 

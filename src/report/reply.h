@@ -19,8 +19,6 @@ struct reply_facts {
   bool in_grams; /* 'mended' begins with the owner's shares as grams */
   const struct post_question *const *question; /* most telling first */
   size_t questions;
-  const char *const *left_out; /* what was not understood, in the owner's words */
-  size_t left_outs;
 };
 
 enum reply_length { REPLY_LETTER, REPLY_LINES, REPLY_FULL };

@@ -2,39 +2,10 @@
  * stands in the way of one, and what would settle it. */
 #include <math.h>
 
-#include "base/num.h"
 #include "report/reply_points.h"
+#include "text/plain.h"
 
 enum { REASONS_MOST = 3, CHANGES_MOST = 7, UNPROVEN_MOST = 5, FEW_UNPROVEN = 4, FOODS_MOST = 3, CHANGES_IN_A_LINE = 4 };
-
-/* "67.5-202.5 g beef mince": its middle, as a person would say it. */
-static const char *in_the_middle(struct gathering *g, const char *line) {
-  double low, high;
-  size_t n = num_read(span_of(line), &low), more = 0;
-  if (n > 0 && line[n] == '-') more = num_read(span_of(line + n + 1), &high);
-  if (more == 0 || !(high > low)) return line;
-  return words_text(g->arena, "about %s%s", words_number(g->arena, (low + high) / 2), line + n + 1 + more);
-}
-
-/* "250 g (125-375 g) beef mince" without the range that was assumed. */
-static const char *without_range(struct gathering *g, const char *line) {
-  const char *open = strstr(line, " ("), *close = open ? strchr(open, ')') : NULL;
-  if (!close || open[2] < '0' || open[2] > '9' || !memchr(open, '-', (size_t)(close - open))) return line;
-  return words_text(g->arena, "%.*s%s", (int)(open - line), line, close + 1);
-}
-
-/* A line of the text as people would write it: without the pin, which names a record for the program, what was assumed and
- * remarks. */
-static const char *without_pin(struct gathering *g, const char *line) {
-  const char *remark = strstr(line, " #");
-  if (remark) {
-    while (remark > line && remark[-1] == ' ') remark--;
-    line = words_text(g->arena, "%.*s", (int)(remark - line), line);
-  }
-  line = in_the_middle(g, without_range(g, line));
-  const char *pin = strstr(line, " [");
-  return pin ? words_text(g->arena, "%.*s%s", (int)(pin - line), line, strchr(pin, ']') ? strchr(pin, ']') + 1 : "") : line;
-}
 
 static const char *line_of_change(const struct mended *m, size_t change, int kind) {
   for (size_t i = 0; i < m->lines; i++)
@@ -91,8 +62,8 @@ static const char *change_in_words(struct gathering *g, size_t i) {
   const struct mend_change *c = &m->proposal->change[i];
   const char *out = line_of_change(m, i, LINE_OUT), *in = line_of_change(m, i, LINE_IN);
   if (out) out = own_line(g, m, i, out);
-  if (out) out = without_pin(g, out);
-  if (in) in = without_pin(g, in);
+  if (out) out = plain_line(out, g->arena);
+  if (in) in = plain_line(in, g->arena);
   if (out && in && strcmp(out, in) == 0) return words_text(g->arena, "“%s” stays as it is%s", out, why_changed(g, c));
   if (out && in) return words_text(g->arena, "“%s” becomes “%s”%s", out, in, why_changed(g, c));
   if (in) return words_text(g->arena, "Add “%s”%s", in, for_what(g, c));
@@ -313,7 +284,7 @@ static bool covers_named(const struct gathering *g) {
     const struct finding *f = &g->r->finding[i];
     if (f->danger || f->weight != FINDING_ACT) continue;
     if (told++ == ACTED_ON_MOST && g->length != REPLY_FULL) return false;
-    if (strstr(f->remedy, "would cover")) return true;
+    if (f->covers) return true;
   }
   return false;
 }

@@ -28,20 +28,13 @@ static bool is_judged(const struct check_result *r) { return r->animal && r->ref
 
 static const char *called(const struct gathering *g) { return words_called(g->r->animal); }
 
-/* Food from a bag or a tin, of which an animal may live; not a supplement or a treat. */
-static bool feeds_by_itself(const char *uncounted) {
-  static const char *const WORDS[] = {"dog food", "cat food", "kibble", "biscuit food", "dry food", "wet food", "complete"};
-  for (size_t i = 0; i < COUNT_OF(WORDS); i++)
-    if (span_holds_fold(span_of(uncounted), span_of(WORDS[i]))) return true;
-  return false;
-}
-
 /* So much could not be counted, and so little energy is left, that a verdict would be about another bowl. */
-static bool is_mostly_unread(const struct check_result *r, struct arena *arena) {
+static bool is_mostly_unread(const struct check_result *r) {
   static const double A_DINNER = 0.4; /* of the expected energy */
-  const char *uncounted = words_uncounted(r->ration, arena);
-  double least = feeds_by_itself(uncounted) ? r->energy.need.low_kcal : A_DINNER * r->energy.need.kcal;
-  return is_judged(r) && uncounted[0] && !(r->energy.supply_kcal >= least);
+  bool sole_food = false;
+  for (size_t i = 0; i < r->ration->uncounted_count; i++) sole_food |= r->ration->uncounted[i].sole_food;
+  double least = sole_food ? r->energy.need.low_kcal : A_DINNER * r->energy.need.kcal;
+  return is_judged(r) && r->ration->uncounted_count > 0 && !(r->energy.supply_kcal >= least);
 }
 
 /* ---- greeting --------------------------------------------------------------------------------------------------- */
@@ -186,27 +179,17 @@ static void praise(struct gathering *g) {
 
 /* ---- findings ----------------------------------------------------------------------------------------------------- */
 
-/* What the owner feeds, in so many words; else it may be hearsay. */
-static bool is_fed(const struct gathering *g, const char *text) {
-  enum { ENOUGH = 16 };
-  for (size_t i = 0; i < g->f->left_outs; i++) {
-    const char *words = g->f->left_out[i], *quote = "“";
-    size_t skip = strncmp(words, quote, strlen(quote)) == 0 ? strlen(quote) : 0, n = strlen(words + skip);
-    for (const char *at = text; *at; at++)
-      if (strncmp(at, words + skip, n < ENOUGH ? n : ENOUGH) == 0) return true;
-  }
-  return false;
+/* What the owner feeds; else it may be hearsay. */
+static bool is_fed(const struct gathering *g, const struct finding *f) {
+  for (size_t i = 0; i < g->r->ration->uncounted_count; i++)
+    if (g->r->ration->uncounted[i].line == f->line) return true;
+  return !f->named_only;
 }
 
-/* "Stop: ..." under a heading that says so already. */
+/* Under a heading that says "stop" already. */
 static const char *danger_words(struct gathering *g, const struct finding *f) {
-  static const char STOP[] = "Stop: ", WRITE[] = " If none of it is fed, say so in the line";
-  const char *text = strncmp(f->text, STOP, sizeof STOP - 1) == 0 ? f->text + sizeof STOP - 1 : f->text;
-  const char *end = strstr(f->remedy, WRITE);
-  size_t n = end ? (size_t)(end - f->remedy) : strlen(f->remedy);
-  const char first[] = {text[0] >= 'a' && text[0] <= 'z' ? (char)(text[0] - 'a' + 'A') : text[0], '\0'};
-  return words_text(g->arena, "%s%s %.*s%s", first, text + 1, (int)n, f->remedy,
-                    end && !is_fed(g, text) ? " If none of it is fed, you can ignore this." : "");
+  return words_text(g->arena, "%s %s%s", f->bare, f->advice,
+                    is_fed(g, f) ? "" : " If none of it is fed, you can ignore this.");
 }
 
 static const char *with_remedy(struct gathering *g, const struct finding *f) {
@@ -318,10 +301,8 @@ static void ask(struct gathering *g) {
 }
 
 static void tell_left_out(struct gathering *g) {
-  const char **item = ARENA_NEW(g->arena, const char *, g->f->left_outs + 1);
-  size_t n = 0;
-  for (size_t i = 0; i < g->f->left_outs; i++)
-    if (!reply_told_as_danger(g, g->f->left_out[i])) item[n++] = g->f->left_out[i];
+  size_t n;
+  const char **item = reply_uncounted_items(g, &n);
   if (n == 0 || (g->told_uncounted && g->length == REPLY_LINES)) return;
   reply_say(g, REPLY_SURE, 85, g->length != REPLY_LINES,
             g->told_uncounted
@@ -338,8 +319,8 @@ static void tell_unknown(struct gathering *g) {
   if (n == 0 || !g->f->mended) return;
   reply_say(g, REPLY_SURE, 25, false,
             words_text(g->arena,
-                       g->f->left_outs > 0 ? "Without that I cannot be certain of %s."
-                                           : "Nobody has published enough figures to be certain of %s.",
+                       g->r->ration->uncounted_count > 0 ? "Without that I cannot be certain of %s."
+                                                         : "Nobody has published enough figures to be certain of %s.",
                        reply_list(g, item, n, 4)));
 }
 
@@ -357,12 +338,6 @@ static void tell_how_sure(struct gathering *g) {
 
 /* ---- care ---------------------------------------------------------------------------------------------------------- */
 
-static bool review_says(const struct check_result *r, const char *id) {
-  for (size_t i = 0; i < r->finding_count; i++)
-    if (strcmp(r->finding[i].id, id) == 0) return true;
-  return false;
-}
-
 static void tell_care(struct gathering *g) {
   if (!is_judged(g->r)) return;
   reply_say(g, REPLY_CARE, 850, true,
@@ -378,7 +353,7 @@ static void tell_care(struct gathering *g) {
   if (g->f->mended)
     reply_say(g, REPLY_CARE, 32, g->length != REPLY_LINES,
               "Move to the new bowl over 7 to 10 days, a little more of it each day.");
-  if (review_says(g->r, "raw-hygiene"))
+  if (findings_say(g->r, "raw-hygiene"))
     reply_say(
         g, REPLY_CARE, g->length == REPLY_LINES ? 28 : WORTH_KEEPING, g->length != REPLY_LINES, /* never for want of room */
         "Raw meat carries bacteria: keep it cold, wash hands, bowls and boards, and keep it away from small children and "
@@ -387,7 +362,7 @@ static void tell_care(struct gathering *g) {
 
 struct reply_points reply_points(const struct reply_facts *f, enum reply_length length, struct arena *arena) {
   struct gathering g = {.f = f, .r = f->check, .length = length, .arena = arena};
-  g.mostly_unread = is_mostly_unread(g.r, arena);
+  g.mostly_unread = is_mostly_unread(g.r);
   greet(&g);
   lead(&g);
   tell_findings(&g);

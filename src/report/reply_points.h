@@ -62,8 +62,8 @@ void reply_say(struct gathering *g, enum reply_part_id part, double worth, bool 
 /* What could not be counted, in the owner's words and quotation marks, without what is told as a danger: nobody is to find
  * out what is in the garlic. "" when everything is counted. 'many' (may be NULL): more than one of them. */
 const char *reply_uncounted(struct gathering *g, bool *many);
-/* Is it in the words of a danger already? */
-bool reply_told_as_danger(const struct gathering *g, const char *quoted);
+/* The same, one by one. */
+const char **reply_uncounted_items(const struct gathering *g, size_t *count);
 /* words_list() where all names are there: one too many is named, for "and 1 more" is no shorter. */
 const char *reply_list(const struct gathering *g, const char *const *item, size_t count, size_t most);
 /* reply_change.c: the change in the owner's own lines; where there is none, what stands in the way. */

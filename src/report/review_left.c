@@ -3,17 +3,9 @@
 #include "report/answer.h"
 #include "review/findings.h"
 
-/* What is told of how sure the answer is; with --all. */
-static bool about_certainty(const struct finding *f) {
-  static const char *const IDS[] = {"less-food", "rests-on-one-food", "other-records"};
-  for (size_t i = 0; i < COUNT_OF(IDS); i++)
-    if (strcmp(f->id, IDS[i]) == 0) return true;
-  return false;
-}
-
 static bool worth_telling(const struct pen *p, const struct finding *f, bool fresh) {
   if (f->weight == FINDING_ACT) return true;
-  return f->weight == FINDING_WATCH && (p->all || (fresh && !about_certainty(f)));
+  return f->weight == FINDING_WATCH && (p->all || (fresh && !f->background));
 }
 
 void say_review_left(const struct pen *p, const struct check_result *before, const struct check_result *after,

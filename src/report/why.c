@@ -98,7 +98,7 @@ static void note_line(const struct view *v, const char *text) {
 
 /* An estimate, and a figure that is not believed, say what they rest on. */
 static void origin_line(const struct view *v, const struct why_term *t) {
-  if (t->status == VALUE_ESTIMATED || strstr(t->origin, "not believed")) note_line(v, t->origin);
+  if (t->status == VALUE_ESTIMATED || t->set_aside) note_line(v, t->origin);
 }
 
 /* "4 x 16.6 protein + 9 x 20 fat" */

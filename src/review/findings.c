@@ -53,7 +53,7 @@ static void hand_out(struct review *r) {
 static void write_remedies(struct review *r) {
   for (size_t i = 0; i < r->count; i++) {
     struct noted *n = &r->item[i];
-    if (n->gap) n->f.remedy = review_fill_fix(r, n->f.remedy, remedy_for(r, n->gap));
+    if (n->gap) n->f.remedy = review_fill_fix(r, n->f.remedy, remedy_for(r, n->gap, &n->f.covers));
   }
 }
 

@@ -9,9 +9,6 @@
 /* Fills result->finding: dangers first, then by weight and order. Two that say the same are one. */
 void findings_write(const struct library *lib, struct check_result *result, struct arena *arena);
 
-/* Something in the bowl that must not be fed at all: it is said before everything else. */
-bool finding_is_danger(const struct finding *f);
-
 /* A danger lies in this line of the text (1-based). */
 bool findings_mark_line(const struct check_result *result, int line);
 

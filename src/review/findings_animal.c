@@ -9,12 +9,14 @@ static void cat_needs(struct review *r) {
   struct draft d;
   if (carbohydrate && r->result->energy.share_carbohydrate > (double)carbohydrate->threshold &&
       draft_begin(&d, r, "cat-carbohydrate", NULL)) {
+    draft_of(&d, NUT_CARBOHYDRATE);
     draft_percent(&d, "share", r->result->energy.share_carbohydrate);
     draft_percent(&d, "usual", (double)carbohydrate->threshold);
     draft_end(&d);
   }
   bool poor_a = n[NUT_VITAMIN_A].verdict == VERDICT_SHORT || n[NUT_VITAMIN_A].verdict == VERDICT_THIN;
   if (poor_a && n[NUT_BETA_CAROTENE].amount > 0 && draft_begin(&d, r, "cat-carotene", NULL)) {
+    draft_of(&d, NUT_VITAMIN_A);
     draft_number(&d, "carotene", n[NUT_BETA_CAROTENE].amount, "\xC2\xB5g");
     draft_number(&d, "amount", n[NUT_VITAMIN_A].amount, "\xC2\xB5g");
     draft_number(&d, "allowance", n[NUT_VITAMIN_A].allowance, "\xC2\xB5g");
@@ -28,6 +30,7 @@ static void cat_fish(struct review *r) {
   const struct nutrient_result *e = &r->result->nutrient[NUT_VITAMIN_E];
   struct draft d;
   if (!draft_begin(&d, r, "cat-mostly-fish", NULL) || !(share > (double)d.row->threshold)) return;
+  draft_of(&d, NUT_VITAMIN_E);
   if (!is_lacking(e)) d.weight = FINDING_WATCH;
   draft_percent(&d, "share", share);
   draft_number(&d, "amount", e->amount, "mg");
@@ -41,6 +44,8 @@ static void cat_b6(struct review *r) {
   struct draft d;
   if (is_lacking(b6) || !draft_begin(&d, r, "b6-protein", NULL)) return;
   if (!(p->amount > (double)d.row->threshold * p->allowance) || !(b6->ratio < (double)d.row->threshold2)) return;
+  draft_of(&d, NUT_B6);
+  draft_of(&d, NUT_PROTEIN);
   draft_number(&d, "protein", p->amount, "g");
   draft_number(&d, "times", p->amount / p->allowance, "");
   draft_number(&d, "amount", b6->amount, "mg");
@@ -58,6 +63,7 @@ static void older(struct review *r) {
   if (p->verdict == VERDICT_SHORT) return;
   struct draft d;
   if (!draft_begin(&d, r, id, NULL)) return;
+  draft_of(&d, NUT_PROTEIN);
   draft_number(&d, "age", a->age_years, "years");
   draft_number(&d, "amount", p->amount, "g");
   draft_number(&d, "wanted", (double)row->threshold2 * p->allowance, "g");

@@ -75,6 +75,7 @@ static void harmful_food(struct review *r, int line, const struct img_hazard *h)
   d.severity = line;
   if (is_row(r, h, "cod-liver-oil") && far_from_limit(r, NUT_VITAMIN_A) && far_from_limit(r, NUT_VITAMIN_D))
     d.weight = FINDING_KNOW;
+  d.danger = h->weight == FINDING_ACT;
   hazard_words(&d, h);
   d.about = line_words(r, line);
   draft_word(&d, "food", d.about);
@@ -91,6 +92,7 @@ static void cooked_bone(struct review *r, int line, const char *id) {
   struct draft d;
   if (!draft_begin(&d, r, id, NULL)) return;
   d.severity = line;
+  d.danger = true;
   d.about = strcmp(id, "cooked-bone") == 0 ? "cooked bone" : "perhaps cooked bone";
   if (!r->result->animal) draft_word(&d, "animal", "dogs and cats");
   draft_word(&d, "food", line_words(r, line));
@@ -165,6 +167,8 @@ static void danger_in_words(struct review *r, const struct ration_remark *remark
   struct draft d;
   if (!draft_begin(&d, r, "danger-in-words", NULL)) return;
   d.severity = remark->line;
+  d.danger = d.named_only = true;
+  d.advice = lib_str(r->lib, h->advice);
   hazard_words(&d, h);
   d.about = arena_text(r->arena, hit->at);
   draft_word(&d, "said", d.about);
@@ -199,6 +203,8 @@ static void salt(struct review *r) {
   double per_kg = sodium_g / constant_of(r, K_SODIUM_OF_SALT) / kg, signs = constant_of(r, K_SALT_SIGNS);
   struct draft d;
   if (!(per_kg > signs) || !draft_begin(&d, r, "salt-danger", NULL)) return;
+  d.danger = true;
+  draft_of(&d, NUT_SODIUM);
   d.about = "salt";
   draft_number(&d, "salt", per_kg * kg, "g");
   draft_number(&d, "per_kg", per_kg, "g");
@@ -218,6 +224,8 @@ static void dose(struct review *r, enum nutrient id, const char *key) {
   struct draft d;
   if (!known || !(per_kg > (double)known->value)) return;
   if (!draft_begin_as(&d, r, review_id(r, id, "toxic"), "nutrient-toxic")) return;
+  d.danger = true;
+  draft_of(&d, id);
   d.about = words_nutrient(r->arena, id);
   draft_word(&d, "name", d.about);
   draft_number(&d, "amount", n->highest_day, nutrient_info[id].unit);

@@ -61,8 +61,10 @@ void draft_percent(struct draft *d, const char *key, double share) {
   draft_number_because(d, key, share, "share");
 }
 
+void draft_of(struct draft *d, enum nutrient n) { d->of[n] = true; }
+
 /* Replaces {key}; a key that nobody filled shows as "?", which the tests look for. */
-static const char *fill(const struct draft *d, const char *words) {
+static const char *fill_in(const struct draft *d, const char *words) {
   struct buf out;
   buf_init(&out, d->review->arena, 4096);
   while (*words) {
@@ -78,18 +80,31 @@ static const char *fill(const struct draft *d, const char *words) {
   }
   buf_adds(&out, words);
   while (out.n > 0 && out.p[out.n - 1] == ' ') out.p[--out.n] = '\0';
-  if (out.n > 0 && out.p[0] >= 'a' && out.p[0] <= 'z') out.p[0] = (char)(out.p[0] - 'a' + 'A');
   return buf_text(&out);
 }
 
-bool finding_is_danger(const struct finding *f) {
-  static const char *const IDS[] = {"toxic-food", "danger-in-words", "cooked-bone", "cooked-bone-asked", "salt-danger"};
-  static const char TOXIC[] = "-toxic"; /* "iron-toxic" */
-  size_t n = strlen(f->id), tail = sizeof TOXIC - 1;
-  if (f->weight != FINDING_ACT) return false;
-  for (size_t i = 0; i < COUNT_OF(IDS); i++)
-    if (strcmp(f->id, IDS[i]) == 0) return true;
-  return n > tail && strcmp(f->id + n - tail, TOXIC) == 0;
+/* The same as a sentence. */
+static const char *fill(const struct draft *d, const char *words) {
+  const char *text = fill_in(d, words);
+  return text[0] >= 'a' && text[0] <= 'z' ? words_text(d->review->arena, "%c%s", text[0] - 'a' + 'A', text + 1) : text;
+}
+
+static void list_nutrients(struct draft *d, struct finding *f) {
+  enum nutrient *n = ARENA_NEW(d->review->arena, enum nutrient, NUT_COUNT);
+  if (d->nutrient != NUT_NONE) d->of[d->nutrient] = true;
+  for (int i = 0; i < NUT_COUNT; i++)
+    if (d->of[i]) n[f->nutrient_count++] = (enum nutrient)i;
+  f->nutrient = n;
+}
+
+/* What must not be fed at all is told under one word; a danger that harms nobody here keeps its words only. */
+static void write_danger(const struct draft *d, struct finding *f) {
+  f->danger = d->weight == FINDING_ACT;
+  f->bare = f->text;
+  f->text = words_text(d->review->arena, "Stop: %s", fill_in(d, lib_str(d->review->lib, d->row->words)));
+  f->about = d->about;
+  f->named_only = d->named_only;
+  f->advice = d->advice ? d->advice : f->remedy;
 }
 
 void draft_end(struct draft *d) {
@@ -102,19 +117,21 @@ void draft_end(struct draft *d) {
                           .weight = d->weight,
                           .order = d->row->order * 1000 + severity,
                           .line = d->line,
-                          .about = d->about,
                           .text = fill(d, lib_str(r->lib, d->row->words)),
                           .reason = fill(d, lib_str(r->lib, d->row->reason)),
                           .remedy = fill(d, lib_str(r->lib, d->row->remedy)),
                           .because = because,
                           .because_count = d->because_count,
                           .source = lib_str(r->lib, library_source(r->lib, d->row->source)->key),
-                          .confidence = (enum confidence)d->row->confidence},
+                          .confidence = (enum confidence)d->row->confidence,
+                          .covers = d->covers,
+                          .background = d->background},
                     .fold = d->fold,
                     .nutrient = d->nutrient,
                     .score = d->score,
                     .gap = d->gap};
-  n.f.danger = finding_is_danger(&n.f);
+  list_nutrients(d, &n.f);
+  if (d->danger) write_danger(d, &n.f);
   ARENA_PUSH(r->arena, r->item, r->count, r->cap, n);
 }
 

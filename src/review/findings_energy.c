@@ -42,6 +42,7 @@ static void supply_against_need(struct review *r) {
   if (id && ratio < 1 && ration->uncounted_count > 0) id = "energy-uncounted";
   struct draft d;
   if (!id || !draft_begin(&d, r, id, NULL)) return;
+  draft_of(&d, NUT_ENERGY);
   if (strcmp(id, "energy-uncounted") == 0 && !is_far(r, ratio)) d.weight = FINDING_WATCH;
   draft_number(&d, "supply", e->supply_kcal, "kcal");
   draft_word(&d, "uncounted", unknown_list(r, NULL, 0, 3));
@@ -72,6 +73,7 @@ static void batch_or_day(struct review *r) {
   struct draft d;
   if (!row || !(ratio > row->threshold) || says_one_day(r->result->ration)) return;
   if (!draft_begin(&d, r, "batch-or-day", NULL)) return;
+  draft_of(&d, NUT_ENERGY);
   draft_number(&d, "supply", e->supply_kcal, "kcal");
   draft_number(&d, "grams", e->grams_per_day, "g");
   draft_number(&d, "need", e->need.kcal, "kcal");
@@ -86,6 +88,10 @@ static void where_calories_come_from(struct review *r) {
   const struct energy_result *e = &r->result->energy;
   struct draft d;
   if (e->from_count == 0 || !draft_begin(&d, r, "energy-sources", NULL)) return;
+  draft_of(&d, NUT_ENERGY);
+  draft_of(&d, NUT_FAT);
+  draft_of(&d, NUT_PROTEIN);
+  draft_of(&d, NUT_CARBOHYDRATE);
   draft_number(&d, "supply", e->supply_kcal, "kcal");
   draft_percent(&d, "fat", e->share_fat);
   draft_percent(&d, "protein", e->share_protein);
@@ -102,6 +108,7 @@ static void much_fat(struct review *r) {
   if (!row || fat->verdict == VERDICT_OVER || !(fat->amount > row->threshold * fat->upper)) return;
   struct draft d;
   if (!draft_begin(&d, r, "fat-high", NULL)) return;
+  draft_of(&d, NUT_FAT);
   draft_number(&d, "amount", fat->amount, "g");
   draft_number(&d, "upper", fat->upper, "g");
   draft_percent(&d, "share", r->result->energy.share_fat);

@@ -13,6 +13,8 @@ static void omega_balance(struct review *r) {
   if (!id || (review_judged(r) && n3->verdict == VERDICT_SHORT)) return;
   struct draft d;
   if (!draft_begin(&d, r, id, NULL)) return;
+  draft_of(&d, NUT_EPA_DHA);
+  draft_of(&d, NUT_LINOLEIC);
   draft_number(&d, "ratio", ratio, "");
   draft_number(&d, "limit", (double)d.row->threshold, "");
   draft_word(&d, "main", main_words(r, &r->result->nutrient[NUT_LINOLEIC], 0));
@@ -37,6 +39,7 @@ static void vitamin_e_for_fat(struct review *r) {
   double gap = e->adjusted_to - e->window_amount;
   bool missing = gap > SMALL_GAP * e->adjusted_to;
   if (!draft_begin_as(&d, r, "vitamin-e-for-fat", missing ? "vitamin-e-for-fat" : "vitamin-e-for-fat-unsure")) return;
+  draft_of(&d, NUT_VITAMIN_E);
   draft_number(&d, "amount", e->amount, "mg");
   draft_number(&d, "from", e->adjusted_from, "mg");
   draft_number(&d, "to", e->adjusted_to, "mg");
@@ -44,7 +47,7 @@ static void vitamin_e_for_fat(struct review *r) {
   draft_word(&d, "why", e->adjusted_why);
   fat_words(&d);
   if (missing) draft_number(&d, "gap", gap, "mg");
-  draft_word(&d, "fix", remedy_for(r, e));
+  draft_fix(&d, e);
   if (e->verdict != VERDICT_SHORT) d.weight = FINDING_WATCH;
   d.severity = (int)(999 * (1 - row_threshold(r, "vitamin-e-for-fat") / 10 * (1 - fmin(1, e->ratio))));
   draft_end(&d);

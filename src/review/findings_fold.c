@@ -131,6 +131,7 @@ static void fold_one(struct review *r, enum fold fold, const char *id) {
     nutrient[i] = m->nutrient;
     name[i] = member_words(r, m->nutrient);
     if (r->result->nutrient[m->nutrient].known != KNOWN_NONE) gap[gaps++] = m->nutrient;
+    draft_of(&d, m->nutrient);
     draft_number_because(&d, m->f.id, r->result->nutrient[m->nutrient].ratio, "share");
   }
   bool unproven = fold == FOLD_UNPROVEN;
@@ -140,7 +141,9 @@ static void fold_one(struct review *r, enum fold fold, const char *id) {
   draft_word(&d, "settle", unproven ? settling_words(r, nutrient, told) : "");
   draft_word(&d, "count", amount_words(r->arena, (double)told, ""));
   draft_word(&d, "foods", fold == FOLD_UNPROVEN ? lines_without_value(r, nutrient, told) : "");
-  draft_word(&d, "fix", remedy_for_several(r, gap, gaps));
+  const char *fix = remedy_for_several(r, gap, gaps);
+  draft_word(&d, "fix", fix);
+  d.covers = fix[0] != '\0';
   d.severity = (int)(999 * (1 - r->item[index[0]].score / 10));
   draft_end(&d);
   take_out(r, index, told);

@@ -68,6 +68,8 @@ static void oxalate(struct review *r) {
   bool decides = review_judged(r) && ca->verdict == VERDICT_MET && ca->window_amount - bound < ca->allowance;
   struct draft d;
   if (!draft_begin(&d, r, decides ? "oxalate-calcium" : "oxalate", NULL)) return;
+  draft_of(&d, NUT_CALCIUM);
+  draft_of(&d, NUT_OXALATE);
   draft_word(&d, "food", lines_list(r, line, count, 3));
   draft_number(&d, "calcium", bound, "mg");
   draft_percent(&d, "share", ca->amount > 0 ? bound / ca->amount : 0);
@@ -107,6 +109,7 @@ static void liver(struct review *r) {
     struct draft d;
     if (!row || !(share > (double)row->threshold2) || !(n->amount > (double)row->threshold * n->allowance)) continue;
     if (!draft_begin(&d, r, BRINGS[i].id, NULL)) continue;
+    draft_of(&d, BRINGS[i].n);
     draft_word(&d, "food", lines_list(r, line, count, 2));
     draft_percent(&d, "share", share);
     draft_number(&d, "amount", n->amount, nutrient_info[n->id].unit);
@@ -141,6 +144,10 @@ static void seeds(struct review *r) {
   double phytate = share_from(r, NUT_PHYTATE, PART_SEED_NUT, &other, &other_count);
   struct draft d;
   if (!row || count == 0 || !(fmax(mn, mg) > (double)row->threshold) || !draft_begin(&d, r, "seeds-bring", NULL)) return;
+  draft_of(&d, NUT_MANGANESE);
+  draft_of(&d, NUT_MAGNESIUM);
+  draft_of(&d, NUT_FAT);
+  draft_of(&d, NUT_PHYTATE);
   draft_word(&d, "food", lines_list(r, line, count, 3));
   draft_percent(&d, "manganese", mn);
   draft_percent(&d, "magnesium", mg);
@@ -162,6 +169,7 @@ static void greens(struct review *r) {
   struct draft d;
   if (!row || !(share > (double)row->threshold2) || !(k->amount > (double)row->threshold)) return;
   if (!draft_begin(&d, r, "greens-vitamin-k", NULL)) return;
+  draft_of(&d, NUT_VITAMIN_K);
   draft_word(&d, "food", lines_list(r, line, count, 2));
   draft_number(&d, "amount", k->amount, "\xC2\xB5g");
   draft_percent(&d, "share", share);
@@ -173,6 +181,7 @@ static void choline_carriers(struct review *r) {
   if (c->verdict != VERDICT_MET || c->from_count == 0) return;
   struct draft d;
   if (!draft_begin(&d, r, "choline-carriers", NULL)) return;
+  draft_of(&d, NUT_CHOLINE);
   int line[3];
   size_t n = 0;
   for (; n < 3 && n < c->from_count; n++) line[n] = c->from[n].line;
@@ -202,6 +211,7 @@ static void doubled_supplements(struct review *r) {
     draft_word(&d, "name", nutrient_info[n->id].name);
     draft_word(&d, "food", lines_list(r, line, count, 3));
     draft_number(&d, "amount", n->amount, nutrient_info[n->id].unit);
+    draft_of(&d, n->id);
     draft_text_because(&d, "nutrient", nutrient_info[n->id].key);
     draft_end(&d);
   }

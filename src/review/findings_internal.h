@@ -56,8 +56,9 @@ struct draft {
   enum nutrient nutrient;
   double score;
   const struct nutrient_result *gap;
-  int line;          /* of the text; 0 */
-  const char *about; /* see struct finding */
+  int line;                                                   /* of the text; 0 */
+  bool of[NUT_COUNT], covers, background, danger, named_only; /* see struct finding, as is what follows */
+  const char *about, *advice;
   struct filler filler[FILLERS_MOST];
   size_t filler_count;
   struct because because[BECAUSE_MOST];
@@ -82,6 +83,8 @@ void draft_number(struct draft *d, const char *key, double x, const char *unit);
 void draft_percent(struct draft *d, const char *key, double share); /* 0.655 -> "66 %" */
 void draft_text_because(struct draft *d, const char *key, const char *text);
 void draft_number_because(struct draft *d, const char *key, double x, const char *unit);
+/* The finding is (also) about this nutrient. */
+void draft_of(struct draft *d, enum nutrient n);
 void draft_end(struct draft *d);
 /* A remedy that waited, with what would cover the gap. */
 const char *review_fill_fix(struct review *r, const char *remedy, const char *fix);
@@ -118,8 +121,11 @@ double gravity_of(struct review *r, enum nutrient n);
 
 /* ---- what would cover a gap (findings_remedy.c) ---- */
 
-/* "About 7 g (2 tsp) of ground pumpkin seed a day would cover it and add 3.4 g fat and 150 mg phytate." "" if unknown. */
-const char *remedy_for(struct review *r, const struct nutrient_result *n);
+/* "About 7 g (2 tsp) of ground pumpkin seed a day would cover it and add 3.4 g fat and 150 mg phytate." "" if unknown.
+ * 'covers': whether that is what it says. */
+const char *remedy_for(struct review *r, const struct nutrient_result *n, bool *covers);
+/* The same as {fix} of a finding. */
+void draft_fix(struct draft *d, const struct nutrient_result *n);
 /* One food that closes the most of these gaps; "" when none closes two. */
 const char *remedy_for_several(struct review *r, const enum nutrient *n, size_t count);
 
@@ -142,7 +148,8 @@ bool line_is_oil(const struct review *r, int line);
 /* "At 366 kcal a day of this same food thiamin would no longer be short, but iodine still would."; "" when there is nothing
  * to say. 'share': of the food as written. (findings_then.c) */
 const char *then_words(struct review *r, double share);
-/* "First feed less: at the expected need of 196 kcal a day it is within the limit. Failing that, "; "" where that is not so. */
+/* "First feed less: at the expected need of 196 kcal a day it is within the limit. Failing that, "; "" where that is not so.
+ */
 const char *less_first_words(const struct review *r, const struct nutrient_result *n);
 
 /* ---- the writers ---- */

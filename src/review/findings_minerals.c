@@ -16,7 +16,10 @@ static void ratio_words(struct draft *d, double ratio, double limit) {
 }
 
 /* For whoever asks for all that is said of a nutrient. */
-static void about(struct draft *d, enum nutrient n) { draft_text_because(d, "nutrients", nutrient_info[n].key); }
+static void about(struct draft *d, enum nutrient n) {
+  draft_of(d, n);
+  draft_text_because(d, "nutrients", nutrient_info[n].key);
+}
 
 static void about_calcium(struct draft *d) {
   about(d, NUT_CALCIUM);
@@ -62,7 +65,7 @@ static bool no_calcium_source(struct review *r) {
   draft_number(&d, "allowance", ca->allowance, "mg");
   draft_number(&d, "ratio", ca_p, "");
   draft_number(&d, "gap", (ca->allowance - ca->amount) / 1000, "g");
-  draft_word(&d, "fix", remedy_for(r, ca));
+  draft_fix(&d, ca);
   draft_end(&d);
   review_silence(r, "calcium-short");
   return true;
@@ -145,7 +148,8 @@ static void little_calcium(struct review *r, double ca_p) {
                      : "");
   bool open = judged && ca->verdict == VERDICT_UNPROVEN && r->result->ration->uncounted_count > 0;
   draft_word(&d, "unless", open ? ", unless what is not counted supplies it" : "");
-  draft_word(&d, "fix", judged && is_lacking(ca) ? remedy_for(r, ca) : "");
+  draft_word(&d, "fix", "");
+  if (judged && is_lacking(ca)) draft_fix(&d, ca);
   draft_end(&d);
   review_silence(r, "calcium-thin");
 }
@@ -212,6 +216,7 @@ static void phytate(struct review *r) {
     return;
   }
   about(&d, NUT_ZINC);
+  draft_of(&d, NUT_PHYTATE);
   ratio_words(&d, b->phytate_zn, limit);
   draft_percent(&d, "calcium_share", calcium_of_dry_matter(r));
   draft_number(&d, "product", b->ca_phytate_zn, "mmol per 1000 kcal");
@@ -273,7 +278,7 @@ static void iodine(struct review *r) {
   draft_number(&d, "amount", i->amount, "\xC2\xB5g");
   draft_number(&d, "allowance", i->allowance, "\xC2\xB5g");
   draft_percent(&d, "percent", i->amount / i->allowance);
-  draft_word(&d, "fix", remedy_for(r, i));
+  draft_fix(&d, i);
   d.severity = (int)(999 * (1 - gravity_of(r, NUT_IODINE) / 10 * (1 - i->ratio)));
   draft_end(&d);
   review_silence_nutrient(r, NUT_IODINE);

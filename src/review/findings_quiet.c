@@ -23,6 +23,7 @@ static void add_step(const struct review *r, struct buf *b, const struct quiet *
 static void less_food(struct review *r, const struct quiet *q) {
   struct draft d;
   if (q->first_lost == NUT_NONE || !draft_begin(&d, r, "less-food", NULL)) return;
+  d.background = true;
   if (r->result->verdict_count[VERDICT_SHORT] > (int)d.row->threshold) return;
   struct buf steps;
   buf_init(&steps, r->arena, 1024);
@@ -52,6 +53,7 @@ static void smallest_energy(struct review *r, const struct quiet *q) {
   const char *id = room && q->all_met_from <= 1 ? "energy-floor" : "energy-floor-above";
   struct draft d;
   if (!draft_begin(&d, r, id, NULL)) return;
+  draft_of(&d, NUT_ENERGY);
   /* Feeding several times the food is no advice. */
   if (!(q->all_met_from < (double)d.row->threshold) && q->all_met_from > 1) return;
   draft_number(&d, "smallest", q->smallest_kcal, "kcal");

@@ -13,8 +13,9 @@ static bool is_animal_food(const struct img_food *f, uint32_t unused) { return (
 static bool is_fish(const struct img_food *f, uint32_t unused) { return (void)unused, f->part == PART_FISH; }
 static bool is_of_kind(const struct img_food *f, uint32_t kind) { return f->kind == kind && f->part <= PART_EGG; }
 
-/* One finding that names every raw line of which 'is' holds. */
-static void raw_lines(struct review *r, const char *id, bool (*is)(const struct img_food *, uint32_t), uint32_t what) {
+/* One finding that names every raw line of which 'is' holds; 'of' may be NUT_NONE. */
+static void raw_lines(struct review *r, const char *id, enum nutrient of, bool (*is)(const struct img_food *, uint32_t),
+                      uint32_t what) {
   const struct ration *ration = r->result->ration;
   int *line = ARENA_NEW(r->arena, int, ration->line_count);
   size_t n = 0;
@@ -26,6 +27,7 @@ static void raw_lines(struct review *r, const char *id, bool (*is)(const struct 
   }
   struct draft d;
   if (n == 0 || !draft_begin(&d, r, id, NULL)) return;
+  if (of != NUT_NONE) draft_of(&d, of);
   draft_word(&d, "food", lines_list(r, line, n, LINES_NAMED));
   draft_number(&d, "grams", grams, "g");
   draft_end(&d);
@@ -33,10 +35,10 @@ static void raw_lines(struct review *r, const char *id, bool (*is)(const struct 
 
 void findings_raw(struct review *r) {
   bool cat = r->result->animal && r->result->animal->species == SPECIES_CAT;
-  raw_lines(r, cat ? "thiaminase-cat" : "thiaminase-dog", has_flag, FOOD_THIAMINASE);
-  raw_lines(r, "avidin", has_flag, FOOD_RAW_WHITE);
-  raw_lines(r, "raw-pork", is_of_kind, KIND_PORK);
-  raw_lines(r, "raw-game", is_of_kind, KIND_GAME);
-  raw_lines(r, "raw-fish-parasites", is_fish, 0);
-  raw_lines(r, "raw-hygiene", is_animal_food, 0);
+  raw_lines(r, cat ? "thiaminase-cat" : "thiaminase-dog", NUT_THIAMIN, has_flag, FOOD_THIAMINASE);
+  raw_lines(r, "avidin", NUT_BIOTIN, has_flag, FOOD_RAW_WHITE);
+  raw_lines(r, "raw-pork", NUT_NONE, is_of_kind, KIND_PORK);
+  raw_lines(r, "raw-game", NUT_NONE, is_of_kind, KIND_GAME);
+  raw_lines(r, "raw-fish-parasites", NUT_NONE, is_fish, 0);
+  raw_lines(r, "raw-hygiene", NUT_NONE, is_animal_food, 0);
 }

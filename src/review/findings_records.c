@@ -74,6 +74,7 @@ static void records_that_matter(struct review *r) {
   struct buf list;
   size_t count = 0;
   if (!draft_begin(&d, r, "other-records", NULL)) return;
+  d.background = true;
   buf_init(&list, r->arena, 8192);
   for (size_t i = 0; i < r->result->ration->line_count; i++) count += other_records(r, i, &d, &list);
   if (count == 0) return;

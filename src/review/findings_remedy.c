@@ -355,10 +355,15 @@ static const char *nearest_words(const struct review *r, const struct remedy *m)
 
 /* ---- what others ask --------------------------------------------------------------------------------------------- */
 
-const char *remedy_for(struct review *r, const struct nutrient_result *n) {
+const char *remedy_for(struct review *r, const struct nutrient_result *n, bool *covers) {
   struct remedy m = best_remedy(r, n);
+  *covers = m.fix && m.covers;
   if (!m.fix) return "";
   return m.covers ? covering_words(r, &m) : nearest_words(r, &m);
+}
+
+void draft_fix(struct draft *d, const struct nutrient_result *n) {
+  draft_word(d, "fix", remedy_for(d->review, n, &d->covers));
 }
 
 struct finding_remedy findings_remedy(const struct library *lib, const struct check_result *result, enum nutrient n,

@@ -43,6 +43,7 @@ static const char *resting_words(const struct review *r, int line, double share,
   for (int k = 0; k < NUT_COUNT; k++) {
     if (!rests_on(r, &r->result->nutrient[k], line, share)) continue;
     name[count++] = words_nutrient(r->arena, (enum nutrient)k);
+    draft_of(d, (enum nutrient)k);
     draft_text_because(d, "nutrients", nutrient_info[k].key);
   }
   if (count == 0) return NULL;
@@ -63,6 +64,7 @@ static bool is_stated(const struct review *r, int line) {
 static void rests_on_one_food(struct review *r) {
   struct draft d;
   if (!draft_begin(&d, r, "rests-on-one-food", NULL)) return;
+  d.background = true;
   struct buf list;
   buf_init(&list, r->arena, 2048);
   size_t count = 0;
@@ -92,6 +94,7 @@ static void rests_on_estimates(struct review *r) {
         nutrient_info[k].group == NG_AMINO)
       continue;
     name[count++] = words_nutrient(r->arena, (enum nutrient)k);
+    draft_of(&d, (enum nutrient)k);
     draft_text_because(&d, "nutrients", nutrient_info[k].key);
   }
   if (count == 0) return;
@@ -180,6 +183,7 @@ static void settle_doubt(struct review *r) {
              words_chance(r->arena, limit ? best.n->chance_kept : best.n->chance_met));
   }
   draft_word(&d, "why", buf_text(&why));
+  draft_of(&d, best.n->id);
   draft_text_because(&d, "nutrient", nutrient_info[best.n->id].key);
   draft_number_because(&d, "line", r->result->ration->line[best.doubt.line].line, "");
   draft_number_because(&d, "share", best.doubt.share, "share");

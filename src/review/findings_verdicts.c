@@ -189,6 +189,7 @@ static void lacking(struct review *r, const struct nutrient_result *n) {
 static void cautious_limit(struct review *r, const struct nutrient_result *n) {
   struct draft d;
   if (!(n->amount > n->table->cautious) || !draft_begin(&d, r, review_id(r, n->id, "cautious"), "nutrient-cautious")) return;
+  draft_of(&d, n->id);
   nutrient_words(&d, n);
   draft_number(&d, "cautious", n->table->cautious, nutrient_info[n->id].unit);
   draft_word(&d, "why", lib_str(r->lib, n->table->cautious_row->note));
@@ -210,6 +211,7 @@ static void above(struct review *r, const struct nutrient_result *n) {
   if (!n->highest_day_over) return;
   struct draft d;
   if (!draft_begin(&d, r, review_id(r, n->id, "rich-day"), "nutrient-rich-day")) return;
+  draft_of(&d, n->id);
   nutrient_words(&d, n);
   draft_number(&d, "highest", n->highest_day, nutrient_info[n->id].unit);
   draft_end(&d);

@@ -9,15 +9,11 @@ static const char *plural_days(const struct maker *m) {
 }
 
 /* "2 large", "1/2 tsp", "3" */
-static const char *units_words(const struct maker *m, double units, const char *unit) {
+static const char *units_words(const struct maker *m, double units, enum unit unit) {
   if (!(units > 0)) return "";
-  const char *count = count_words(m, units);
-  bool many = units > 1 && (strcmp(unit, "capsule") == 0 || strcmp(unit, "tablet") == 0 || strcmp(unit, "drop") == 0 ||
-                            strcmp(unit, "softgel") == 0 || strcmp(unit, "can") == 0 || strcmp(unit, "scoop") == 0 ||
-                            strcmp(unit, "cup") == 0 || strcmp(unit, "fillet") == 0 || strcmp(unit, "clove") == 0 ||
-                            strcmp(unit, "slice") == 0 || strcmp(unit, "sheet") == 0 || strcmp(unit, "stalk") == 0);
-  if (!unit[0]) return words_text(m->arena, units > 1 ? "%s pieces" : "%s piece", count);
-  return words_text(m->arena, "%s %s%s", count, unit, many ? "s" : "");
+  const struct unit_info *u = &unit_info[unit];
+  const char *word = unit == UNIT_EACH ? (units > 1 ? "pieces" : "piece") : units > 1 && u->many ? u->many : u->word;
+  return words_text(m->arena, "%s %s", count_words(m, units), word);
 }
 
 static const char *when_words(const struct maker *m, const struct kitchen_line *k) {

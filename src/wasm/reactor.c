@@ -276,9 +276,7 @@ LATER("bw_reply") int bw_reply(const char *recipe, size_t recipe_n, const char *
                                     .scaled = a.mend.answer.scaled,
                                     .in_grams = a.mend.answer.in_grams,
                                     .question = a.question,
-                                    .questions = a.questions,
-                                    .left_out = a.left_out,
-                                    .left_outs = a.left_outs};
+                                    .questions = a.questions};
   const struct reply_style style = {ask->full        ? REPLY_FULL
                                     : ask->lines > 0 ? REPLY_LINES
                                                      : REPLY_LETTER,

@@ -37,9 +37,7 @@ static void answer(const struct app_mend_request *q, struct span text, struct ar
                                     .mended = a.mended,
                                     .scaled = a.mend.answer.scaled,
                                     .question = a.question,
-                                    .questions = a.questions,
-                                    .left_out = a.left_out,
-                                    .left_outs = a.left_outs};
+                                    .questions = a.questions};
   const enum reply_length length = ask->full ? REPLY_FULL : ask->lines > 0 ? REPLY_LINES : REPLY_LETTER;
   const struct reply_style style = {length, ask->lines, text.n % 2 == 1, ask->sign};
   buf_init(&out, arena, 1 << 22);

@@ -178,6 +178,46 @@ static void each_row_is_raised_and_not_by_its_near(void **state) {
   assert_int_equal(wrong, 0);
 }
 
+/* ---- what surfaces decide by stands beside the words, and says the same ---- */
+
+static bool is_about(const struct finding *f, enum nutrient n) {
+  for (size_t i = 0; i < f->nutrient_count; i++)
+    if (f->nutrient[i] == n) return true;
+  return false;
+}
+
+static const char *belied(const struct finding *f) {
+  if (f->danger != (strncmp(f->text, "Stop: ", 6) == 0)) return "'danger' is not what the sentence says";
+  if (f->covers != (strstr(f->remedy, "would cover") != NULL)) return "'covers' is not what the remedy says";
+  if (f->danger && !(f->bare[0] && f->advice[0] && f->about)) return "a danger says too little";
+  if (f->danger && (span_holds_fold(span_of(f->bare), span_of("stop:")) || strstr(f->advice, "say so in the line")))
+    return "the bare words of a danger hold what others say";
+  for (int n = 0; n < NUT_COUNT; n++) {
+    size_t k = strlen(nutrient_info[n].key);
+    bool by_name = strncmp(f->id, nutrient_info[n].key, k) == 0 && f->id[k] == '-';
+    if (by_name && !is_about(f, (enum nutrient)n)) return "does not say that it is about its own nutrient";
+  }
+  return NULL;
+}
+
+static void facts_stand_beside_the_words(void **state) {
+  (void)state;
+  int wrong = 0, dangers = 0, covers = 0, hearsay = 0;
+  for (size_t i = 0; i < case_count; i++) {
+    const struct check_result *r = check_side(&cases[i].raises);
+    for (size_t k = 0; r && k < r->finding_count; k++) {
+      const struct finding *f = &r->finding[k];
+      const char *what = belied(f);
+      if (what) wrong += complain(&cases[i], what, NULL);
+      dangers += f->danger;
+      covers += f->covers;
+      hearsay += f->named_only;
+    }
+  }
+  assert_int_equal(wrong, 0);
+  assert_true(dangers > 5 && covers > 20 && hearsay > 0);
+}
+
 /* ---- a remedy says "less of" nothing but what stands in the recipe ---- */
 
 /* Word by word: "salt, not iodised" of the recipe is "salt not iodised" in a sentence. */
@@ -404,6 +444,7 @@ int main(void) {
       cmocka_unit_test(every_row_names_its_source),
       cmocka_unit_test(every_row_is_documented),
       cmocka_unit_test(each_row_is_raised_and_not_by_its_near),
+      cmocka_unit_test(facts_stand_beside_the_words),
       cmocka_unit_test(the_amount_that_is_needed_is_told_as_it_is_judged),
       cmocka_unit_test(remedies_cut_back_only_what_is_there),
       cmocka_unit_test(dangers_come_first_whoever_eats),

@@ -144,18 +144,10 @@ function Suppliers({ supply: s }: { supply: SupplyBar }) {
 
 const lineText = (c: Check, line: number): string => c.recipe.lines.find((l) => l.line === line)?.text ?? `line ${line}`;
 
-/** Every finding that a nutrient has a part in: its own, and those that name it among their figures. */
-function isAbout(f: Finding, key: string): boolean {
-  if (f.danger) return false;
-  const b = f.because ?? {};
-  const named = [b.nutrient, ...[b.nutrients].flat()];
-  return f.id.startsWith(`${key}-`) || named.includes(key) || Object.keys(b).some((k) => k === key || k.startsWith(`${key}-`));
-}
-
 export function OfNutrient({ check: c, n }: { check: Check; n: Nutrient }) {
   const who = c.animal?.name ?? 'the animal';
   const other = beside.value?.nutrients.find((o) => o.key === n.key);
-  const about = review.value.filter((f) => isAbout(f, n.key));
+  const about = review.value.filter((f) => !f.danger && f.nutrients.includes(n.key));
   const [chain, setChain] = useState(false);
   const why = useWhy(n, chain || n.from.some((s) => s.status !== null && s.status !== 'measured'));
   const origins = originsByLine(why);

@@ -28,6 +28,7 @@ function wellFormed(body: string): string {
 
 export class ApiStore implements TextStore {
   readonly where = 'by bowlwright on this machine';
+  readonly served = true;
   private channel = new BroadcastChannel(NAME);
   private last = '';
 

@@ -35,6 +35,7 @@ const allVersionsOf = (id: string): IDBKeyRange => IDBKeyRange.bound([id, 0], [i
 
 class BrowserStore implements TextStore {
   readonly where = 'in this browser';
+  readonly served = false;
   private channel = new BroadcastChannel(NAME);
 
   constructor(private db: IDBDatabase) {}

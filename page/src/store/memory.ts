@@ -3,6 +3,7 @@ import type { Bundle, Kind, Saved, Text, TextStore, Version, Watcher } from './s
 
 export class MemoryStore implements TextStore {
   readonly where = 'only until this tab is closed';
+  readonly served = false;
   private texts = new Map<string, Text>();
   private old: Version[] = [];
 

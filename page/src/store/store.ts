@@ -51,6 +51,8 @@ export interface Watcher {
 export interface TextStore {
   /** In words, for the reader: "in this browser". */
   readonly where: string;
+  /** The program that gives out the page keeps them. */
+  readonly served: boolean;
   list(): Promise<{ texts: Text[]; damaged: number }>;
   /** Saves when 'base' is the newest rev there is (0: a new text); otherwise changes nothing and tells what is there. */
   write(id: string, kind: Kind, body: string, base: number, keepVersion: boolean): Promise<Saved>;

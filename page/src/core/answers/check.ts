@@ -1,9 +1,10 @@
 /** What the core answers. Printed from the tables of src/json, which write it: change them, not this file
  * (tests/json/json_keys_test.c). Missing is null, never 0. */
-import type { Verdict, Known, Weight, Standard, Basis, PartKey, Species, Activity, Confidence, BalanceKey } from './words';
+import type { Verdict, Known, Standard, Basis, PartKey, Species, Activity, Confidence, BalanceKey } from './words';
 import type { Recipe } from './recipe';
 import type { Ribbon, SupplyBar } from './ribbon';
 import type { Rail } from './rail';
+import type { Finding } from './finding';
 import type { Quiet, Ratio } from './quiet';
 import type { Question, LeftOut } from './post';
 import type { Why } from './why';
@@ -283,32 +284,6 @@ export interface Balance {
   ca_phytate_zn_mmol_per_1000kcal: number | null;
   /** the smaller known share of the two sides */
   known_share: Record<BalanceKey, number | null>;
-}
-
-/** one finding of the written review */
-export interface Finding {
-  /** which finding, as in docs/method/findings.md */
-  id: string;
-  /** do something, keep an eye on it, good to know */
-  weight: Weight;
-  /** the sentence */
-  text: string;
-  /** keys of the nutrients that it is about */
-  nutrients: string[];
-  /** the facts behind it; keys differ from finding to finding */
-  because: Record<string, unknown>;
-  /** key of the source */
-  source: string | null;
-  /** why it matters */
-  reason: string | null;
-  /** what would help */
-  remedy: string | null;
-  /** how well the source is known */
-  confidence: Confidence;
-  /** something in the bowl must not be fed at all */
-  danger: boolean;
-  /** the line of the text that it speaks of; null when none or several */
-  line: number | null;
 }
 
 /** why no verdict is given */

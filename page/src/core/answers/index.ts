@@ -8,6 +8,7 @@ export * from './check';
 export * from './recipe';
 export * from './ribbon';
 export * from './rail';
+export * from './finding';
 export * from './quiet';
 export * from './post';
 export * from './why';

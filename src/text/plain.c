@@ -1,0 +1,49 @@
+#include "text/plain.h"
+
+#include "base/buf.h"
+#include "base/num.h"
+#include "text/line_parts.h"
+
+/* "250 g (125-375 g) beef mince" */
+static struct span assumed_range(struct span line) {
+  const char *end = line.p + line.n, *open = line.n > 0 ? memchr(line.p, '(', line.n) : NULL;
+  const char *close = open ? memchr(open, ')', (size_t)(end - open)) : NULL;
+  bool is = close && open > line.p && open[-1] == ' ' && open[1] >= '0' && open[1] <= '9';
+  if (!is || !memchr(open, '-', (size_t)(close - open))) return (struct span){end, 0};
+  return (struct span){open - 1, (size_t)(close + 1 - (open - 1))};
+}
+
+static void add_without(struct buf *b, struct span line, struct span part) {
+  const char *from = part.p, *to = part.p + part.n, *end = line.p + line.n;
+  while (part.n > 0 && from > line.p && from[-1] == ' ') from--;
+  buf_add(b, (struct span){line.p, (size_t)(from - line.p)});
+  buf_add(b, (struct span){to, (size_t)(end - to)});
+}
+
+/* "67.5-202.5 g" -> "about 135 g" */
+static const char *in_the_middle(struct span line, struct arena *arena) {
+  double low, high;
+  struct buf b;
+  size_t n = num_read(line, &low), more = 0;
+  if (n > 0 && n < line.n && line.p[n] == '-') more = num_read(span_cut(line, n + 1, line.n), &high);
+  if (more == 0 || !(high > low)) return arena_text(arena, line);
+  double middle = (low + high) / 2;
+  buf_init(&b, arena, line.n + 40);
+  buf_adds(&b, "about ");
+  num_sig(&b, middle, middle < 1000 ? 3 : 4);
+  buf_add(&b, span_cut(line, n + 1 + more, line.n));
+  return buf_text(&b);
+}
+
+const char *plain_line(const char *line, struct arena *arena) {
+  struct line_parts parts;
+  struct buf no_pin, no_range;
+  line_parts_read(span_of(line), &parts);
+  struct span said = parts.said, pin = parts.pin.n > 0 ? parts.pin : span_cut(said, said.n, said.n);
+  buf_init(&no_pin, arena, said.n + 1);
+  add_without(&no_pin, said, pin);
+  said = buf_span(&no_pin);
+  buf_init(&no_range, arena, said.n + 1);
+  add_without(&no_range, said, assumed_range(said));
+  return in_the_middle(buf_span(&no_range), arena);
+}

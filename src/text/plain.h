@@ -1,0 +1,13 @@
+/* plain.h: a line of a recipe as people would write it to each other: what is there for the program left out.
+ *
+ * Layer: text. */
+#ifndef BW_PLAIN_H
+#define BW_PLAIN_H
+
+#include "base/arena.h"
+
+/* "67.5-202.5 g beef mince [usda:23572] # by the cup" -> "about 135 g beef mince": without the pin, remarks, and a range
+ * that was assumed ("250 g (125-375 g) beef mince"); of a range alone its middle. */
+const char *plain_line(const char *line, struct arena *arena);
+
+#endif

@@ -1,0 +1,32 @@
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stdlib.h>
+
+#include <cmocka.h>
+
+#include "text/plain.h"
+
+static struct arena arena;
+
+/* Left: lines as docs/manual/recipe-text.md has them (pins, remarks, ranges). Right: what a person would say of them. */
+static void what_is_for_the_program_is_left_out(void **state) {
+  static const char *const SAID[][2] = {{"250 g beef mince", "250 g beef mince"},
+                                        {"250 g beef mince [usda:23572]", "250 g beef mince"},
+                                        {"3 g kelp [ours:kelp], weekly # by the cup", "3 g kelp, weekly"},
+                                        {"250 g (125-375 g) beef mince  # a cup, heaped or not", "250 g beef mince"},
+                                        {"67.5-202.5 g beef mince", "about 135 g beef mince"},
+                                        {"1 can (106 g) sardines", "1 can (106 g) sardines"},
+                                        {"200 g chicken thigh (skin-on)", "200 g chicken thigh (skin-on)"},
+                                        {"2-1 g salt", "2-1 g salt"},
+                                        {"", ""}};
+  (void)state;
+  for (size_t i = 0; i < COUNT_OF(SAID); i++) assert_string_equal(plain_line(SAID[i][0], &arena), SAID[i][1]);
+}
+
+int main(void) {
+  static const struct CMUnitTest tests[] = {cmocka_unit_test(what_is_for_the_program_is_left_out)};
+  arena_init(&arena, NULL);
+  int failed = cmocka_run_group_tests(tests, NULL, NULL);
+  arena_free(&arena);
+  return failed;
+}
