@@ -1,22 +1,8 @@
 /* bowlwright: the command line. Reads the options and files, calls a use case, writes the answer. */
 #define _POSIX_C_SOURCE 200809L
-#include <features.h>
 #include <signal.h>
-#ifdef __GLIBC__
-#include <malloc.h>
-#endif
 
 #include "cli/many.h"
-
-/* A program that answers and ends gives nothing back in between: what it asks for again would be cleared again, page by
- * page. */
-static void keep_memory(void) {
-#ifdef __GLIBC__
-  enum { MIB = 1024 * 1024 };
-  mallopt(M_TRIM_THRESHOLD, 64 * MIB);
-  mallopt(M_TOP_PAD, MIB);
-#endif
-}
 
 static int read_own_foods(struct run *s) {
   for (size_t i = 0; i < s->options->foods.count; i++) {

@@ -14,6 +14,9 @@ enum { TEXT_MOST_BYTES = 4 * 1024 * 1024, LONG_TEXT_MOST_BYTES = 64 * 1024 * 102
 /* "bowlwright: ..." on standard error. */
 void complain(const char *fmt, ...) PRINTF_LIKE(1, 2);
 void write_errors(struct span text);
+/* Memory stays with the program until it ends, and the first piece of it is there at once. For a program that answers one
+ * question. */
+void keep_memory(void);
 /* The whole of an answer on standard output. A full disk or closed output is EXIT_TROUBLE; a reader that has gone away
  * (head, less) is EXIT_TROUBLE without a word. */
 int write_answer(struct buf *b) MUST_USE;
