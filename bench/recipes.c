@@ -10,6 +10,7 @@
 #include <time.h>
 
 #include "judge/check.h"
+#include "judge/memory.h"
 
 enum { LINES = 12, FOODS_USED = 400 };
 
@@ -53,6 +54,7 @@ int main(int argc, char **argv) {
   struct arena setup, answer;
   arena_init(&setup, NULL);
   arena_init(&answer, NULL);
+  lib.judged = judge_memory_new(&setup); /* as each worker on a folder of texts does */
   struct ration *ration = ARENA_NEW(&setup, struct ration, recipes);
   for (size_t r = 0; r < recipes; r++) {
     struct ration_line *line = ARENA_NEW(&setup, struct ration_line, LINES);

@@ -24,6 +24,7 @@ struct own_allowance {
 };
 
 struct search_memory; /* search.h */
+struct judge_memory;  /* judge/memory.h */
 
 struct library {
   struct image image;
@@ -33,6 +34,7 @@ struct library {
   size_t own_allowance_count;
   const char *own_allowance_file; /* for people; NULL without own rows */
   struct search_memory *searched; /* of whoever asks for the same words again and again; NULL nothing is kept */
+  struct judge_memory *judged;    /* of whoever judges one ration after the other; NULL nothing is kept */
 };
 
 size_t library_count(const struct library *lib);

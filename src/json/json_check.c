@@ -178,7 +178,7 @@ static const struct allowance *table_of(const struct at *at) { return ((const st
 static const void *allowance_row(const struct at *at) { return table_of(at) ? table_of(at)->allowance_row : NULL; }
 static const void *minimum_row(const struct at *at) { return table_of(at) ? table_of(at)->minimum_row : NULL; }
 static const void *upper_row(const struct at *at) { return table_of(at) ? table_of(at)->upper_row : NULL; }
-static const char *how(const struct at *at) { return table_of(at) ? table_of(at)->how : NULL; }
+static const char *how(const struct at *at) { return table_of(at) ? allowance_how(table_of(at)) : NULL; }
 
 static const struct field TABLES[] = {
     OBJECT_OF("table", allowance_row, &allowance_shape, "of the allowance"),

@@ -188,7 +188,7 @@ static const struct allowance *table(const struct at *at) { return chain(at)->n-
 static const void *minimum(const struct at *at) { return table(at) ? table(at)->minimum_row : NULL; }
 static const void *allowance(const struct at *at) { return table(at) ? table(at)->allowance_row : NULL; }
 static const void *upper(const struct at *at) { return table(at) ? table(at)->upper_row : NULL; }
-static const char *how(const struct at *at) { return table(at) ? table(at)->how : NULL; }
+static const char *how(const struct at *at) { return table(at) ? allowance_how(table(at)) : NULL; }
 static double adjusted_to(const struct at *at) { return chain(at)->n->adjusted ? chain(at)->n->adjusted_to : NOT_KNOWN; }
 static const char *adjusted_why(const struct at *at) { return chain(at)->n->adjusted ? chain(at)->n->adjusted_why : NULL; }
 

@@ -6,6 +6,7 @@
 #include "judge/check_steps.h"
 #include "judge/constants.h"
 #include "judge/exchange.h"
+#include "judge/memory.h"
 #include "judge/stats.h"
 #include "judge/uncounted.h"
 #include "judge/verdict.h"
@@ -14,11 +15,16 @@
 
 static const double LOW_PERCENTILE = 0.05, HIGH_PERCENTILE = 0.95;
 
-static void fill_bands(struct nutrient_result *out) {
+/* The spread that a band was drawn from is mostly that of the window, too: it is left where the chances look for it. */
+static void fill_bands(struct nutrient_result *out, struct verdict_memory memory[NUT_COUNT]) {
   double z_low = normal_quantile(LOW_PERCENTILE), z_high = normal_quantile(HIGH_PERCENTILE);
   for (int i = 0; i < NUT_COUNT; i++) {
     struct nutrient_result *n = &out[i];
-    lognormal_at_both(n->amount, n->cv, z_low, z_high, &n->low, &n->high);
+    double sigma2 = lognormal_sigma2(n->cv);
+    memory[i] = (struct verdict_memory)VERDICT_MEMORY_EMPTY;
+    memory[i].kept.cv = n->cv;
+    memory[i].kept.sigma2 = sigma2;
+    lognormal_at_both(n->amount, sigma2, z_low, z_high, &n->low, &n->high);
   }
 }
 
@@ -159,7 +165,7 @@ static void judge(const struct totals *t, struct nutrient_result *n, double sure
 }
 
 static void no_allowances(struct check_result *r) {
-  static const struct allowance NONE = {.minimum = NAN, .allowance = NAN, .upper = NAN, .cautious = NAN, .how = ""};
+  static const struct allowance NONE = {.minimum = NAN, .allowance = NAN, .upper = NAN, .cautious = NAN};
   r->allowances = (struct allowance_set){.standard = r->options.standard, .basis = r->options.basis};
   for (int i = 0; i < NUT_COUNT; i++) r->allowances.of[i] = NONE;
 }
@@ -238,12 +244,8 @@ static const double *grams_allowed_for(const struct totals *t, const struct unco
   return g;
 }
 
-/* 'memory': [NUT_COUNT], or NULL. */
-static void reach_verdicts(const struct totals *t, struct check_result *r, struct verdict_memory *memory) {
-  for (int i = 0; i < NUT_COUNT; i++) {
-    struct verdict_memory none = VERDICT_MEMORY_EMPTY;
-    reach_verdict(t, r, &r->nutrient[i], memory ? &memory[i] : &none);
-  }
+static void reach_verdicts(const struct totals *t, struct check_result *r, struct verdict_memory memory[NUT_COUNT]) {
+  for (int i = 0; i < NUT_COUNT; i++) reach_verdict(t, r, &r->nutrient[i], &memory[i]);
   for (int i = 0; i < NUT_COUNT; i++) r->verdict_count[r->nutrient[i].verdict]++;
 }
 
@@ -255,25 +257,28 @@ struct check_result *check_to_review(const struct library *lib, const struct rat
   r->animal = animal;
   r->options = options ? *options : CHECK_OPTIONS_DEFAULT;
   meet_animal(lib, r, arena);
-  struct totals *t = totals_gather(lib, ration, carotene_of(lib, animal), arena);
+  struct totals *t = totals_gather_once(lib, ration, carotene_of(lib, animal), arena);
+  t->constant = memory_constants(lib, species_of(animal));
   energy_supply(t, species_of(animal), &r->options, &r->energy, arena);
   withhold_unknown_energy(t, &r->energy);
   struct uncounted *u = uncounted_gather(lib, ration, species_of(animal), &r->body, carotene_of(lib, animal), arena);
   allow_for_uncounted(t, u, &r->energy, r->uncounted_most);
   r->uncounted_g = grams_allowed_for(t, u, &r->energy, arena);
   fill_amounts(t, r->energy.supply_kcal, r->nutrient);
-  fill_bands(r->nutrient);
+  struct verdict_memory memory[NUT_COUNT];
+  fill_bands(r->nutrient, memory);
   suppliers_fill(t, r->nutrient, arena);
   if (is_judged(r)) {
-    standard_allowances(lib, r->options.standard, r->options.basis, animal, &r->energy.need, r->energy.supply_kcal,
-                        &r->allowances, arena);
+    struct standard_rows room;
+    standard_at(memory_rows(lib, r->options.standard, r->options.basis, animal, &r->energy.need, &room),
+                r->energy.supply_kcal, &r->allowances, arena);
   } else {
     no_allowances(r);
   }
   if (animal) standard_windows(lib, animal->species, window);
   set_limits(window, r);
   if (is_judged(r)) adjust_allowances(t, r, arena);
-  reach_verdicts(t, r, NULL);
+  reach_verdicts(t, r, memory);
   balance_fill(t, species_of(animal), r->energy.supply_kcal, &r->balance);
   parts_fill(t, r->parts);
   return r;

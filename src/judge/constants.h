@@ -20,7 +20,13 @@
   X(FISH_SHARE_VITAMIN_K)                                                                                                   \
   X(MOLAR_PHYTATE)                                                                                                          \
   X(MOLAR_ZINC)                                                                                                             \
-  X(MOLAR_CALCIUM)
+  X(MOLAR_CALCIUM)                                                                                                          \
+  X(GROSS_PROTEIN)                                                                                                          \
+  X(GROSS_FAT)                                                                                                              \
+  X(GROSS_CARBOHYDRATE)                                                                                                     \
+  X(DIGESTIBILITY_START)                                                                                                    \
+  X(DIGESTIBILITY_SLOPE)                                                                                                    \
+  X(URINARY_LOSS)
 
 enum judge_constant {
 #define ENUM_OF(key) JUDGE_##key,

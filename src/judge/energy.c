@@ -115,16 +115,16 @@ static double four_step(const struct totals *t, enum species s) {
   static const enum nutrient NEEDED[] = {NUT_PROTEIN, NUT_FAT, NUT_CARBOHYDRATE, NUT_FIBER, NUT_ASH};
   for (size_t i = 0; i < COUNT_OF(NEEDED); i++)
     if (t->missing_g[NEEDED[i]] > 0) return (double)NAN;
-  struct factors g = {library_constant_value(t->lib, K_GROSS_PROTEIN, s), library_constant_value(t->lib, K_GROSS_FAT, s),
-                      library_constant_value(t->lib, K_GROSS_CARBOHYDRATE, s)};
+  struct factors g = {judge_constant(t, JUDGE_GROSS_PROTEIN, s), judge_constant(t, JUDGE_GROSS_FAT, s),
+                      judge_constant(t, JUDGE_GROSS_CARBOHYDRATE, s)};
   double dry = dry_matter(t);
   if (!(dry > 0)) return 0;
   double fiber_percent = 100.0 * t->amount[NUT_FIBER] / dry;
-  double digestible = library_constant_value(t->lib, K_DIGESTIBILITY_START, s) -
-                      library_constant_value(t->lib, K_DIGESTIBILITY_SLOPE, s) * fiber_percent;
+  double digestible =
+      judge_constant(t, JUDGE_DIGESTIBILITY_START, s) - judge_constant(t, JUDGE_DIGESTIBILITY_SLOPE, s) * fiber_percent;
   double gross =
       g.protein * t->amount[NUT_PROTEIN] + g.fat * t->amount[NUT_FAT] + g.carbohydrate * t->amount[NUT_CARBOHYDRATE];
-  return gross * digestible / 100.0 - library_constant_value(t->lib, K_URINARY_LOSS, s) * t->amount[NUT_PROTEIN];
+  return gross * digestible / 100.0 - judge_constant(t, JUDGE_URINARY_LOSS, s) * t->amount[NUT_PROTEIN];
 }
 
 static void fill_suppliers(const struct totals *t, const struct kcal *per_g, double kcal, struct energy_result *out,

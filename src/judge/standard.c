@@ -9,12 +9,12 @@ WORD_TABLE(basis_key, BASIS_COUNT, "weight", "energy");
 
 static const double PER_THOUSAND = 1000.0;
 
-struct scale {
+struct allowance_scale {
   double metabolic_kg, exponent;
   double column_kcal; /* kcal per metabolic kg of the column chosen; NaN when the standard has none */
   double eaten_kcal;
   enum basis basis;
-  const char *weight_words, *eaten_words;
+  struct arena *arena; /* of the words, when they are asked for */
 };
 
 /* Row i of the library where it is of this species and was not replaced; else NULL. */
@@ -56,7 +56,7 @@ static void gather(const struct library *lib, enum species s, struct standard_ro
 }
 
 /* A day's amount by body weight: as printed per metabolic kg, else the density times the energy it was set at. */
-static double by_weight(const struct figures *f, const struct scale *k, const struct img_allowance **row) {
+static double by_weight(const struct figures *f, const struct allowance_scale *k, const struct img_allowance **row) {
   if (f->per_metabolic_kg) {
     *row = f->per_metabolic_kg;
     return f->per_metabolic_kg->amount * k->metabolic_kg;
@@ -68,14 +68,14 @@ static double by_weight(const struct figures *f, const struct scale *k, const st
   return f->per_1000kcal->amount * at / PER_THOUSAND * k->metabolic_kg;
 }
 
-static double by_energy(const struct figures *f, const struct scale *k, const struct img_allowance **row) {
+static double by_energy(const struct figures *f, const struct allowance_scale *k, const struct img_allowance **row) {
   if (!f->per_1000kcal) return (double)NAN;
   *row = f->per_1000kcal;
   return f->per_1000kcal->amount * k->eaten_kcal / PER_THOUSAND;
 }
 
 /* The basis asked for, and the other when the standard has no figure on it. */
-static double lower_figure(const struct figures *f, const struct scale *k, const struct img_allowance **row,
+static double lower_figure(const struct figures *f, const struct allowance_scale *k, const struct img_allowance **row,
                            bool *took_energy) {
   *took_energy = k->basis == BASIS_ENERGY;
   double x = *took_energy ? by_energy(f, k, row) : by_weight(f, k, row);
@@ -85,7 +85,7 @@ static double lower_figure(const struct figures *f, const struct scale *k, const
 }
 
 /* Both bases, the stricter one. */
-static double upper_figure(const struct figures *f, const struct scale *k, struct allowance *a) {
+static double upper_figure(const struct figures *f, const struct allowance_scale *k, struct allowance *a) {
   const struct img_allowance *weight_row = NULL, *energy_row = NULL;
   double w = by_weight(f, k, &weight_row), e = by_energy(f, k, &energy_row);
   bool take_energy = isnan(w) || e < w;
@@ -95,47 +95,45 @@ static double upper_figure(const struct figures *f, const struct scale *k, struc
   return take_energy ? e : w;
 }
 
-/* " x 17.5 kg^0.75" and " kcal eaten" are the same for every nutrient of one animal: written once. */
-static const char *weight_words(const struct scale *k, struct arena *arena) {
-  struct buf b;
-  buf_init(&b, arena, 80);
-  buf_adds(&b, "x ");
-  num_sig(&b, pow(k->metabolic_kg, 1.0 / k->exponent), 4);
-  buf_adds(&b, " kg^");
-  num_sig(&b, k->exponent, 3);
-  return buf_text(&b);
+static void add_weight(struct buf *b, const struct allowance_scale *k) {
+  buf_adds(b, "x ");
+  num_sig(b, pow(k->metabolic_kg, 1.0 / k->exponent), 4);
+  buf_adds(b, " kg^");
+  num_sig(b, k->exponent, 3);
 }
 
-static const char *eaten_words(const struct scale *k, struct arena *arena) {
-  struct buf b;
-  buf_init(&b, arena, 80);
-  num_sig(&b, k->eaten_kcal, 4);
-  buf_adds(&b, " kcal eaten");
-  return buf_text(&b);
+static void add_eaten(struct buf *b, const struct allowance_scale *k) {
+  num_sig(b, k->eaten_kcal, 4);
+  buf_adds(b, " kcal eaten");
 }
 
-static const char *how_text(const struct img_allowance *row, double amount, const struct scale *k, struct arena *arena) {
-  if (!row || !arena) return "";
+const char *allowance_how(const struct allowance *a) {
+  const struct img_allowance *row = a->allowance_row;
+  const struct allowance_scale *k = a->scale;
+  if (!row || !k) return "";
   struct buf b;
-  buf_init(&b, arena, 160);
+  buf_init(&b, k->arena, 160);
   num_sig(&b, row->amount, 4);
   buf_addc(&b, ' ');
   buf_adds(&b, nutrient_info[row->nutrient].unit);
   buf_addc(&b, ' ');
   double at = isnan(row->at_kcal) ? k->column_kcal : (double)row->at_kcal;
   bool by_metabolic_kg = row->basis == PER_METABOLIC_KG;
-  bool by_column =
-      !by_metabolic_kg && fabs(amount - row->amount * at / PER_THOUSAND * k->metabolic_kg) <= 1e-9 * fabs(amount);
+  bool by_column = !by_metabolic_kg &&
+                   fabs(a->allowance - row->amount * at / PER_THOUSAND * k->metabolic_kg) <= 1e-9 * fabs(a->allowance);
   if (!by_metabolic_kg) buf_adds(&b, "per 1000 kcal x ");
   if (by_column) {
     num_sig(&b, at, 4);
     buf_adds(&b, " kcal ");
   }
-  buf_adds(&b, by_metabolic_kg || by_column ? k->weight_words : k->eaten_words);
+  if (by_metabolic_kg || by_column)
+    add_weight(&b, k);
+  else
+    add_eaten(&b, k);
   return buf_text(&b);
 }
 
-static void fill(struct allowance *a, const struct figures level[LEVEL_COUNT], const struct scale *k, struct arena *arena) {
+static void fill(struct allowance *a, const struct figures level[LEVEL_COUNT], const struct allowance_scale *k) {
   a->minimum = lower_figure(&level[LEVEL_MINIMUM], k, &a->minimum_row, &a->minimum_by_energy);
   /* An adequate intake stands in for an allowance that is not printed, never for a minimum. */
   a->allowance = lower_figure(&level[LEVEL_ALLOWANCE], k, &a->allowance_row, &a->allowance_by_energy);
@@ -156,7 +154,7 @@ static void fill(struct allowance *a, const struct figures level[LEVEL_COUNT], c
     a->upper = a->upper_by_weight = a->upper_by_energy = (double)NAN;
     a->upper_greater_than = false;
   }
-  a->how = how_text(a->allowance_row, a->allowance, k, arena);
+  a->scale = k->arena ? k : NULL;
 }
 
 /* Of minerals and vitamins: too much of these harms whatever standard was asked for. */
@@ -166,9 +164,10 @@ static bool may_borrow(enum nutrient n, const struct allowance *a) {
 }
 
 /* The strictest firm limit of another standard, where the one asked for has none. */
-static void borrow_limits(const struct standard_rows *r, const struct scale *own, struct allowance_set *out, bool again) {
+static void borrow_limits(const struct standard_rows *r, const struct allowance_scale *own, struct allowance_set *out,
+                          bool again) {
   for (int other = 0; other < STANDARD_COUNT; other++) {
-    struct scale k = *own;
+    struct allowance_scale k = *own;
     if (other == (int)r->standard) continue;
     k.column_kcal = r->column_kcal[other];
     for (int at = 0; at < (again ? r->moving_count : NUT_COUNT); at++) {
@@ -188,9 +187,18 @@ static void borrow_limits(const struct standard_rows *r, const struct scale *own
 
 void standard_gather(const struct library *lib, enum standard_id std, enum basis basis, const struct animal *a,
                      const struct energy_need *need, struct standard_rows *out) {
-  *out = (struct standard_rows){.standard = std, .basis = basis, .body = animal_body(lib, a), .need_kcal = need->kcal};
+  memset(out, 0, sizeof *out);
+  standard_gather_again(lib, std, basis, a, need, out);
   nearest_columns(lib, a->species, need->coefficient, out->column_kcal);
   gather(lib, a->species, out);
+}
+
+void standard_gather_again(const struct library *lib, enum standard_id std, enum basis basis, const struct animal *a,
+                           const struct energy_need *need, struct standard_rows *out) {
+  out->standard = std;
+  out->basis = basis;
+  out->body = animal_body(lib, a);
+  out->need_kcal = need->kcal;
 }
 
 /* 'again': 'out' was filled from these rows before, and what does not grow with the food stands there. */
@@ -198,25 +206,22 @@ static void reckon(const struct standard_rows *r, double supply_kcal, struct all
                    struct arena *arena) {
   double column = r->column_kcal[r->standard];
   /* Nothing eaten: what would have to be eaten stands in, so that an empty bowl is not measured against nothing. */
-  struct scale k = {
-      r->body.metabolic_kg, r->body.exponent, column, supply_kcal > 0 ? supply_kcal : r->need_kcal, r->basis, NULL, NULL};
-  if (arena) {
-    k.weight_words = weight_words(&k, arena);
-    k.eaten_words = eaten_words(&k, arena);
-  }
+  struct allowance_scale here, *k = arena ? ARENA_NEW(arena, struct allowance_scale, 1) : &here;
+  *k = (struct allowance_scale){
+      r->body.metabolic_kg, r->body.exponent, column, supply_kcal > 0 ? supply_kcal : r->need_kcal, r->basis, arena};
   out->standard = r->standard;
   out->basis = r->basis;
   out->basis_forced = false;
   if (isnan(column)) { /* no energy is tied to a weight: densities only */
-    k.basis = out->basis = BASIS_ENERGY;
+    k->basis = out->basis = BASIS_ENERGY;
     out->basis_forced = r->basis != BASIS_ENERGY;
   }
   for (int at = 0; at < (again ? r->moving_count : NUT_COUNT); at++) {
     int i = again ? r->moving[at] : at;
     out->of[i] = (struct allowance){.minimum = 0};
-    fill(&out->of[i], r->of[r->standard][i], &k, arena);
+    fill(&out->of[i], r->of[r->standard][i], k);
   }
-  borrow_limits(r, &k, out, again);
+  borrow_limits(r, k, out, again);
 }
 
 void standard_at(const struct standard_rows *r, double supply_kcal, struct allowance_set *out, struct arena *arena) {

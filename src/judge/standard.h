@@ -14,13 +14,17 @@ struct allowance {
   double minimum, allowance, upper;
   bool upper_greater_than;                                             /* the highest level tested, no proven ceiling */
   const struct img_allowance *minimum_row, *allowance_row, *upper_row; /* rows they came from, NULL if none */
-  const char *how;                             /* "2.0 mg x 8.55 kg^0.75" , in words for people; "" if none */
-  bool minimum_by_energy, allowance_by_energy; /* per 1000 kcal eaten: the figure follows the food */
+  const struct allowance_scale *scale;                                 /* what allowance_how() writes from; NULL: no words */
+  bool minimum_by_energy, allowance_by_energy;                         /* per 1000 kcal eaten: the figure follows the food */
   double cautious; /* an upper figure that is too cautious to judge by: told, never applied; NaN none */
   const struct img_allowance *cautious_row;
   bool upper_borrowed; /* this standard sets no limit of a mineral or vitamin: the strictest of the others, see upper_row */
   double upper_by_weight, upper_by_energy; /* 'upper' is the smaller; NaN where there is none */
 };
+
+/* "2.0 mg x 8.55 kg^0.75": how the printed figure became the animal's, in words for people; "" if there are none. Written
+ * when asked for, into the arena that the figures were worked out in: it must still be there. */
+const char *allowance_how(const struct allowance *a);
 
 struct allowance_set {
   enum standard_id standard;
@@ -51,6 +55,9 @@ struct standard_rows {
 };
 void standard_gather(const struct library *lib, enum standard_id std, enum basis basis, const struct animal *a,
                      const struct energy_need *need, struct standard_rows *out);
+/* The same where 'out' was filled for an animal of this species whose need has this coefficient. */
+void standard_gather_again(const struct library *lib, enum standard_id std, enum basis basis, const struct animal *a,
+                           const struct energy_need *need, struct standard_rows *out);
 /* Works out which figures no energy moves, and puts all of them into 'keep', without words. */
 void standard_fix(struct standard_rows *r, struct allowance_set *keep);
 /* ... and the figures at an energy eaten. 'arena' NULL: without the words of how each came about. */

@@ -28,24 +28,24 @@ double normal_quantile(double p) {
   return upper ? -z : z;
 }
 
+double lognormal_sigma2(double cv) { return log1p(cv * cv); }
+
 /* Mean and CV to the parameters of the logarithm: sigma^2 = ln(1 + cv^2), mu = ln(mean) - sigma^2 / 2. */
-void lognormal_at_both(double mean, double cv, double z_low, double z_high, double *low, double *high) {
+void lognormal_at_both(double mean, double sigma2, double z_low, double z_high, double *low, double *high) {
   *low = *high = mean == 0.0 ? 0.0 : (double)NAN;
   if (!(mean > 0.0)) return;
-  double sigma2 = log1p(cv * cv), sigma = sqrt(sigma2);
+  double sigma = sqrt(sigma2);
   *low = mean * exp(z_low * sigma - 0.5 * sigma2);
   *high = mean * exp(z_high * sigma - 0.5 * sigma2);
 }
 
 double lognormal_at(double mean, double cv, double z) {
   double at, also;
-  lognormal_at_both(mean, cv, z, z, &at, &also);
+  lognormal_at_both(mean, lognormal_sigma2(cv), z, z, &at, &also);
   return at;
 }
 
 double lognormal_quantile(double mean, double cv, double p) { return lognormal_at(mean, cv, normal_quantile(p)); }
-
-double lognormal_sigma2(double cv) { return log1p(cv * cv); }
 
 double lognormal_chance_at_least(double mean, double cv, double x) {
   return lognormal_chance_with(mean, lognormal_sigma2(cv), x);

@@ -12,7 +12,7 @@ double lognormal_chance_with(double mean, double sigma2, double x);
 
 /* Value of a lognormal with this mean and coefficient of variation at 'z' standard normal deviates. */
 double lognormal_at(double mean, double cv, double z);
-/* The same at two. */
-void lognormal_at_both(double mean, double cv, double z_low, double z_high, double *low, double *high);
+/* The same at two, the spread given as that. */
+void lognormal_at_both(double mean, double sigma2, double z_low, double z_high, double *low, double *high);
 
 #endif

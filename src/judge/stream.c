@@ -129,3 +129,27 @@ void stream_fill(struct stream *s, const struct library *lib, double carotene_fa
   set_vitamin_a(s, carotene_factor);
   set_epa_dha(s);
 }
+
+void stream_begin(struct stream *s, uint32_t food, int32_t retention, const struct library *lib, double carotene_factor) {
+  memset(s, 0, sizeof *s);
+  s->food = food;
+  s->retention = retention;
+  stream_fill(s, lib, carotene_factor);
+}
+
+struct stream_energy stream_energy_of(const struct stream *s) {
+  enum { E = NUT_ENERGY };
+  return (struct stream_energy){s->per_g[E],    s->high_per_g[E], s->most_per_g[E], s->value_cv2[E],
+                                s->kept_cv2[E], s->status[E],     s->missing[E]};
+}
+
+void stream_set_energy(struct stream *s, const struct stream_energy *e) {
+  enum { E = NUT_ENERGY };
+  s->per_g[E] = e->per_g;
+  s->high_per_g[E] = e->high_per_g;
+  s->most_per_g[E] = e->most_per_g;
+  s->value_cv2[E] = e->value_cv2;
+  s->kept_cv2[E] = e->kept_cv2;
+  s->status[E] = e->status;
+  s->missing[E] = e->missing;
+}

@@ -20,24 +20,29 @@ struct line_rows {
 struct line_tally {
   double amount, largest;
   double estimated; /* the part that rests on estimates or single cited figures */
-  enum value_status status;
+  int status;
   bool missing;
 };
 
-static struct line_tally tally_of(const struct line_rows *l, enum nutrient n) {
+/* Thousands of times a bowl, and the processor could not guess which food holds what: sums instead of questions. */
+static inline struct line_tally tally_of(const struct line_rows *l, int n) {
+  static const double IS_ESTIMATE[VALUE_STATUS_COUNT] = {[VALUE_ESTIMATED] = 1, [VALUE_CITED] = 1};
+  if (l->count == 1) {
+    const struct stream *s = l->stream[0];
+    double x = l->grams[0] * s->per_g[n];
+    return (struct line_tally){x, x, x * IS_ESTIMATE[s->status[n]], s->status[n], s->missing[n]};
+  }
   struct line_tally sum = {0, 0, 0, VALUE_UNKNOWN, false};
   for (int i = 0; i < l->count; i++) {
     const struct stream *s = l->stream[i];
     double x = l->grams[i] * s->per_g[n];
-    enum value_status status = (enum value_status)s->status[n];
+    int status = s->status[n];
+    x = x > 0 ? x : 0;
     sum.missing |= s->missing[n];
-    if (!(x > 0)) continue;
     sum.amount += x;
-    if (status == VALUE_ESTIMATED || status == VALUE_CITED) sum.estimated += x;
-    if (x > sum.largest) {
-      sum.largest = x;
-      sum.status = status;
-    }
+    sum.estimated += x * IS_ESTIMATE[status];
+    sum.status = x > sum.largest ? status : sum.status;
+    sum.largest = x > sum.largest ? x : sum.largest;
   }
   return sum;
 }
@@ -48,20 +53,45 @@ struct room {
   int *missing;
 };
 
-static void fill_one(const struct line_rows *line, size_t lines, struct nutrient_result *out, struct room *room) {
+/* One that supplies some, and its place when the largest comes first and equal ones stay in the order of the lines. */
+struct placed {
+  double amount;
+  int line, status, place;
+};
+
+/* Each is compared with each: to look for its place would be to guess wrong as often as right. */
+static void place_last(struct placed *all, int count) {
+  struct placed *last = &all[count - 1];
+  int place = count - 1;
+  for (int i = 0; i < count - 1; i++) {
+    int smaller = all[i].amount < last->amount;
+    all[i].place += smaller;
+    place -= smaller;
+  }
+  last->place = place;
+}
+
+static void fill_one(const struct line_rows *line, size_t lines, struct placed *supplying, struct nutrient_result *out,
+                     struct room *room) {
   double estimated = 0;
+  int count = 0;
   out->from = room->from;
   out->missing = room->missing;
   for (size_t i = 0; i < lines; i++) {
-    struct line_tally l = tally_of(&line[i], out->id);
+    struct line_tally l = tally_of(&line[i], (int)out->id);
     estimated += l.estimated;
-    if (l.missing) *room->missing++ = (int)i;
+    *room->missing = (int)i; /* written over by the next where it lacks nothing */
+    room->missing += l.missing;
     if (!(l.amount > 0)) continue;
-    struct supplier s = {(int)i, l.amount, l.amount / out->amount, l.status}, *at = room->from++;
-    for (; at > out->from && at[-1].amount < s.amount; at--) *at = at[-1];
-    *at = s;
+    supplying[count++] = (struct placed){l.amount, (int)i, l.status, 0};
+    place_last(supplying, count);
   }
-  out->from_count = (size_t)(room->from - out->from);
+  for (int i = 0; i < count; i++) {
+    const struct placed *p = &supplying[i];
+    room->from[p->place] = (struct supplier){p->line, p->amount, p->amount / out->amount, (enum value_status)p->status};
+  }
+  room->from += count;
+  out->from_count = (size_t)count;
   out->missing_count = (size_t)(room->missing - out->missing);
   out->estimated_share = out->amount > 0 ? estimated / out->amount : 0;
 }
@@ -79,6 +109,7 @@ static struct line_rows *rows_by_line(const struct totals *t, struct arena *aren
 void suppliers_fill(const struct totals *t, struct nutrient_result *out, struct arena *arena) {
   size_t lines = t->ration->line_count, most = lines * NUT_COUNT;
   const struct line_rows *line = rows_by_line(t, arena);
-  struct room room = {arena_raw(arena, most, sizeof(struct supplier)), arena_raw(arena, most, sizeof(int))};
-  for (int i = 0; i < NUT_COUNT; i++) fill_one(line, lines, &out[i], &room);
+  struct placed *supplying = arena_raw(arena, lines, sizeof *supplying);
+  struct room room = {arena_raw(arena, most, sizeof(struct supplier)), arena_raw(arena, most + 1, sizeof(int))};
+  for (int i = 0; i < NUT_COUNT; i++) fill_one(line, lines, supplying, &out[i], &room);
 }

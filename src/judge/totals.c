@@ -1,5 +1,6 @@
 #include <math.h>
 
+#include "judge/memory.h"
 #include "judge/stats.h"
 #include "judge/stream.h"
 #include "judge/totals_parts.h"
@@ -92,31 +93,6 @@ static void join_pieces(struct totals *t) {
   }
 }
 
-/* ---- a stream's energy, which depends on the species ---- */
-
-struct stream_energy {
-  double per_g, high_per_g, most_per_g, value_cv2, kept_cv2;
-  uint8_t status;
-  bool missing;
-};
-
-static struct stream_energy energy_of(const struct stream *s) {
-  enum { E = NUT_ENERGY };
-  return (struct stream_energy){s->per_g[E],    s->high_per_g[E], s->most_per_g[E], s->value_cv2[E],
-                                s->kept_cv2[E], s->status[E],     s->missing[E]};
-}
-
-static void set_energy(struct stream *s, const struct stream_energy *e) {
-  enum { E = NUT_ENERGY };
-  s->per_g[E] = e->per_g;
-  s->high_per_g[E] = e->high_per_g;
-  s->most_per_g[E] = e->most_per_g;
-  s->value_cv2[E] = e->value_cv2;
-  s->kept_cv2[E] = e->kept_cv2;
-  s->status[E] = e->status;
-  s->missing[E] = e->missing;
-}
-
 /* ---- averages over the calendar -------------------------------------------------------------------------------- */
 
 struct stream_mass {
@@ -160,6 +136,19 @@ static void add_food(struct day_sums *sum, struct food_sum *f) {
   memset(f, 0, sizeof *f);
 }
 
+/* A food of one stream: the same sums, all nutrients in one go. What is not missing has no figures for what it could hold
+ * (stream.h), which adds nothing. */
+static void add_alone(struct day_sums *restrict sum, const struct stream *restrict s, struct stream_mass m) {
+  for (int n = 0; n < NUT_COUNT; n++) {
+    double x = m.grams * s->per_g[n], cv2 = s->value_cv2[n];
+    double loose = x * x * cv2_of_product(m.cv2, s->kept_cv2[n]);
+    sum->amount[n] += x;
+    sum->variance[n] += cv2 * x * x + (1 + cv2) * loose;
+    sum->missing_high[n] += m.grams * s->high_per_g[n];
+    sum->missing_most[n] += m.grams * s->most_per_g[n];
+  }
+}
+
 static void add_missing(struct day_sums *sum, const struct stream *s, double grams) {
   for (int n = 0; n < NUT_COUNT; n++) {
     if (!s->missing[n]) continue;
@@ -168,11 +157,14 @@ static void add_missing(struct day_sums *sum, const struct stream *s, double gra
   }
 }
 
+static void add_grams_of_missing(struct day_sums *restrict sum, const struct stream *restrict s, double eaten_g) {
+  for (int n = 0; n < NUT_COUNT; n++) sum->missing_g[n] += eaten_g * s->missing[n];
+}
+
 /* Grams of the rows of a stream that has no value. */
 static void add_missing_grams(struct day_sums *sum, const struct totals *t, int stream, int row) {
   const struct stream *s = t->stream[stream];
-  for (; row < t->row_count && t->row[row].stream == stream; row++)
-    for (int n = 0; n < NUT_COUNT; n++) sum->missing_g[n] += s->missing[n] ? t->row[row].eaten_g : 0;
+  for (; row < t->row_count && t->row[row].stream == stream; row++) add_grams_of_missing(sum, s, t->row[row].eaten_g);
 }
 
 static void add_sums(struct day_sums *restrict sum, const struct day_sums *restrict more) {
@@ -260,13 +252,18 @@ static void add_foods(struct totals *t, int row, const struct totals_kept *kept,
       sum = NULL;
       continue;
     }
+    bool begun = i > 0 && t->stream[i - 1]->food == s->food,
+         goes_on = i + 1 < t->stream_count && t->stream[i + 1]->food == s->food;
     add_missing_grams(sum, t, i, row);
     struct stream_mass m = mass_of(t, i, &row);
-    add_stream(&f, s, m);
-    add_missing(sum, s, m.grams);
-    if (i + 1 < t->stream_count && t->stream[i + 1]->food == s->food) continue;
-    add_food(sum, &f);
-    sum = NULL;
+    if (!begun && !goes_on) {
+      add_alone(sum, s, m);
+    } else {
+      add_stream(&f, s, m);
+      add_missing(sum, s, m.grams);
+      if (!goes_on) add_food(sum, &f);
+    }
+    if (!goes_on) sum = NULL;
   }
 }
 
@@ -284,14 +281,10 @@ static void average(struct totals *t, const struct totals_kept *kept, struct are
 /* Sums of what a food on one line only adds. */
 static void fill_share(struct food_share *share, const struct totals *t, int row, struct arena *arena) {
   const struct totals one = {.row = &t->row[row], .row_count = 1, .stream = t->stream};
-  struct food_sum f = {{0}, {0}, {0}};
   int stream = t->row[row].stream, at = 0;
-  struct stream_mass m = mass_of(&one, stream, &at);
   share->food = t->stream[stream]->food;
-  add_stream(&f, t->stream[stream], m);
-  add_missing(&share->sum, t->stream[stream], m.grams);
+  add_alone(&share->sum, t->stream[stream], mass_of(&one, stream, &at));
   add_missing_grams(&share->sum, &one, stream, 0);
-  add_food(&share->sum, &f);
   if (one.row->days != CALENDAR_DAYS) share->memory = ARENA_NEW(arena, struct food_memory, 1);
 }
 
@@ -315,7 +308,7 @@ struct totals_kept *totals_keep(const struct totals *t, int line, const double *
   k->stream_count = t->stream_count;
   keep_rows(k, t, arena);
   k->energy = ARENA_NEW(arena, struct stream_energy, (size_t)t->stream_count);
-  for (int i = 0; i < t->stream_count; i++) k->energy[i] = energy_of(t->stream[i]);
+  for (int i = 0; i < t->stream_count; i++) k->energy[i] = stream_energy_of(t->stream[i]);
   k->share = ARENA_NEW(arena, struct food_share, (size_t)t->row_count);
   k->first = arena_raw(arena, (size_t)t->row_count + 1, sizeof *k->first); /* each is written when it is counted */
   k->first[0] = all;
@@ -336,26 +329,32 @@ static struct stream *kept_stream(struct totals_kept *kept, const struct portion
     struct stream *s = kept->stream[*next];
     if (s->food < p->food || (s->food == p->food && s->retention < p->retention)) continue;
     if (s->food != p->food || s->retention != p->retention) break;
-    set_energy(s, &kept->energy[*next]);
+    stream_set_energy(s, &kept->energy[*next]);
     return s;
   }
   return NULL;
 }
 
-static void find_streams(struct totals *t, double carotene_factor, struct totals_kept *kept, struct arena *arena) {
+static struct stream *new_stream(const struct library *lib, const struct portion *p, double carotene_factor,
+                                 struct arena *arena) {
+  struct stream *s = arena_raw(arena, 1, sizeof *s);
+  stream_begin(s, p->food, p->retention, lib, carotene_factor);
+  return s;
+}
+
+/* 'once': nobody else gathers totals while these are needed. */
+static void find_streams(struct totals *t, double carotene_factor, struct totals_kept *kept, bool once,
+                         struct arena *arena) {
   int next = 0;
+  unsigned use = once ? memory_next_use(t->lib) : 0;
   t->stream = ARENA_NEW(arena, struct stream *, (size_t)t->row_count);
   for (int i = 0; i < t->row_count; i++) {
     const struct portion *p = row_portion(t, &t->row[i]);
     const struct stream *last = t->stream_count > 0 ? t->stream[t->stream_count - 1] : NULL;
     if (!last || last->food != p->food || last->retention != p->retention) {
       struct stream *s = kept ? kept_stream(kept, p, &next) : NULL;
-      if (!s) {
-        s = ARENA_NEW(arena, struct stream, 1);
-        s->food = p->food;
-        s->retention = p->retention;
-        stream_fill(s, t->lib, carotene_factor);
-      }
+      if (!s && once) s = memory_stream(t->lib, p, carotene_factor, use);
+      if (!s) s = new_stream(t->lib, p, carotene_factor, arena);
       t->stream[t->stream_count++] = s;
     }
     t->row[i].stream = t->stream_count - 1;
@@ -392,13 +391,8 @@ static struct calendar *kept_calendar(const struct totals *t, struct totals_kept
   return kept->calendar;
 }
 
-struct totals *totals_gather(const struct library *lib, const struct ration *ration, double carotene_factor,
-                             struct arena *arena) {
-  return totals_gather_again(lib, ration, carotene_factor, NULL, arena);
-}
-
-struct totals *totals_gather_again(const struct library *lib, const struct ration *ration, double carotene_factor,
-                                   struct totals_kept *kept, struct arena *arena) {
+static struct totals *gather_from(const struct library *lib, const struct ration *ration, double carotene_factor,
+                                  struct totals_kept *kept, bool once, struct arena *arena) {
   struct totals *t = ARENA_NEW(arena, struct totals, 1);
   t->lib = lib;
   t->ration = ration;
@@ -410,9 +404,24 @@ struct totals *totals_gather_again(const struct library *lib, const struct ratio
     gather_rows(t);
   }
   look_at_days(t);
-  find_streams(t, carotene_factor, kept, arena);
+  find_streams(t, carotene_factor, kept, once, arena);
   join_pieces(t);
   average(t, kept, arena);
   if (!t->same_every_day) t->calendar = kept ? kept_calendar(t, kept) : new_calendar(t, arena);
   return t;
+}
+
+struct totals *totals_gather(const struct library *lib, const struct ration *ration, double carotene_factor,
+                             struct arena *arena) {
+  return gather_from(lib, ration, carotene_factor, NULL, false, arena);
+}
+
+struct totals *totals_gather_once(const struct library *lib, const struct ration *ration, double carotene_factor,
+                                  struct arena *arena) {
+  return gather_from(lib, ration, carotene_factor, NULL, true, arena);
+}
+
+struct totals *totals_gather_again(const struct library *lib, const struct ration *ration, double carotene_factor,
+                                   struct totals_kept *kept, struct arena *arena) {
+  return gather_from(lib, ration, carotene_factor, kept, false, arena);
 }

@@ -74,6 +74,9 @@ struct totals {
 /* 'carotene_factor': vitamin A that the species makes of a unit of beta-carotene; 0 counts retinol alone. */
 struct totals *totals_gather(const struct library *lib, const struct ration *ration, double carotene_factor,
                              struct arena *arena);
+/* The same, with streams that library.judged keeps: good only until totals are gathered again. */
+struct totals *totals_gather_once(const struct library *lib, const struct ration *ration, double carotene_factor,
+                                  struct arena *arena);
 /* What can be taken over from earlier totals of a ration in which one line is exchanged: foods of the other lines. */
 struct totals_kept;
 /* 't' is given up for it. 'constant': of the species that all of this is for. */

@@ -100,7 +100,8 @@ static void write_more(const struct view *v, enum nutrient id) {
   const struct nutrient_result *n = &v->r->nutrient[id];
   struct prose how = prose_at(MARGIN + 2, INK_DIM);
   how.indent = MARGIN + 4;
-  if (a->how && a->how[0]) prose_write(&v->pen, &how, say_text(&v->pen, "= %s", a->how));
+  const char *words = allowance_how(a);
+  if (words[0]) prose_write(&v->pen, &how, say_text(&v->pen, "= %s", words));
   write_source(v, "minimum", a->minimum_row);
   write_source(v, "need", a->allowance_row);
   write_source(v, "limit", a->upper_row);

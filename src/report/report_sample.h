@@ -157,7 +157,6 @@ static inline void sample_tables(struct sample *s) {
                                              .printed = sample_text(s, ROW[i].printed)};
     struct allowance *a = &s->r.allowances.of[ROW[i].nutrient];
     double day = (double)ROW[i].amount * 1.136 * (ROW[i].nutrient == NUT_CALCIUM ? 1000 : 1);
-    a->how = "";
     if (ROW[i].level == LEVEL_MINIMUM) a->minimum = day, a->minimum_row = &m->allowance[i];
     if (ROW[i].level == LEVEL_ALLOWANCE) a->allowance = day, a->allowance_row = &m->allowance[i];
     if (ROW[i].level == LEVEL_UPPER)
@@ -289,7 +288,6 @@ static inline void sample_fill(struct sample *s) {
     s->r.allowances.of[i] = (struct allowance){.minimum = none,
                                                 .allowance = none,
                                                 .upper = none,
-                                                .how = "",
                                                 .cautious = none,
                                                 .upper_by_weight = none,
                                                 .upper_by_energy = none};

@@ -312,7 +312,8 @@ static void write_need(const struct view *v, const struct why_chain *c) {
   const struct allowance *t = n->table;
   const char *unit = nutrient_info[n->id].unit;
   if (!t) return;
-  const char *how = t->how && t->how[0] ? say_text(p, "%s = ", t->how) : "";
+  const char *how = allowance_how(t);
+  if (how[0]) how = say_text(p, "%s = ", how);
   write_table_row(v, "Need", how, t->allowance, unit, t->allowance_row);
   if (n->adjusted)
     labelled(v, t->allowance_row ? "" : "Need",
