@@ -17,9 +17,10 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include "judge/memory.h"
 #include "report/many.h"
 
-enum { WORKERS_MOST = 64, NOTE_BYTES = 300, POLL_MS = 100 };
+enum { WORKERS_MOST = 64, NOTE_BYTES = 300, POLL_MS = 100, LAST_POLL_MS = 1 };
 #define NOTHING SIZE_MAX
 
 /* What one worker says of one text, in one write: shorter than PIPE_BUF, so that pieces of two never mix. */
@@ -123,6 +124,7 @@ static void answer_one(const struct crew *c, long worker, int complaints, struct
     one.options = &o;
     one.arena = &arena;
     one.tally = &m->tally;
+    one.unread = !c->out;
     m->code = c->s->verb->run(&one);
     read_note(complaints, m->note);
   }
@@ -144,6 +146,9 @@ NO_RETURN static void work(const struct crew *c, int place) {
   FILE *complaints = tmpfile();
   if (!complaints || dup2(fileno(complaints), STDERR_FILENO) < 0) _exit(EXIT_TROUBLE);
   long worker = (long)getpid();
+  struct arena kept;
+  arena_init(&kept, out_of_memory);
+  c->s->lib.judged = judge_memory_new(&kept);
   for (size_t at; (at = atomic_fetch_add(&c->board->next, 1)) < c->in.count;) {
     struct message m = {.at = at};
     atomic_store(&c->board->now[place], at);
@@ -186,7 +191,7 @@ static void take_message(struct crew *c, const struct message *m) {
   f->written = c->out && is_answer(m->code) ? answer_name(c, f->name, c->s->arena) : "";
 }
 
-/* 'wait': for the first message, at most POLL_MS. */
+/* 'wait': for the first message, so many milliseconds at most. */
 static void take_messages(struct crew *c, int wait) {
   struct pollfd p = {.fd = c->pipe[0], .events = POLLIN};
   while (poll(&p, 1, wait) > 0 && (p.revents & POLLIN)) {
@@ -261,7 +266,7 @@ static int work_through(struct crew *c) {
   bool any = false;
   for (int i = 0; i < c->workers; i++) any = start_worker(c, i) || any;
   while (!stopped && any_at_work(c)) {
-    take_messages(c, POLL_MS);
+    take_messages(c, c->done < c->in.count ? POLL_MS : LAST_POLL_MS); /* the workers are about to go home */
     look_after(c);
     bar_move(&bar, c->done, c->in.count);
   }

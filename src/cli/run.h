@@ -17,6 +17,7 @@ struct run {
   char **argv;         /* the command line as it was typed */
   struct arena *arena; /* lives as long as the run */
   struct tally *tally; /* of one text among many; NULL: nobody counts */
+  bool unread;         /* nothing but that is wanted of it: its answer goes nowhere */
 };
 
 /* What became of a text, for the summary of many. */

@@ -129,7 +129,7 @@ static int check_one(const struct run *s, const struct questions *questions, con
   buf_init(&out, arena, ANSWER_MOST_BYTES);
   if (s->options->svg) {
     code = draw_picture(s, questions, a.result, arena);
-  } else {
+  } else if (!s->unread) {
     draw_check(s, questions, &a, path, &out);
     code = write_answer(&out);
   }
