@@ -23,13 +23,14 @@ static struct animal_truth animal[ANIMALS];
 /* ---- one pass of the filter ---------------------------------------------------------------------------------------- */
 
 struct season {
+  bool unknown[ANIMAL_DAYS_MOST];
   double eaten[ANIMAL_DAYS_MOST], kg[ANIMAL_DAYS_MOST], trust[ANIMAL_DAYS_MOST], jump[ANIMAL_DAYS_MOST + 1];
   int from[ANIMAL_DAYS_MOST + 1];
   struct kalman_data data;
   struct kalman_state start;
 };
 
-static const struct kalman_noise NOISE = {0.15, 0.02, 0.0004, 0.001, 0.02, 0.08};
+static const struct kalman_noise NOISE = {0.15, 0.02, 0.0004, 0.001, 0.02, 0.08, 0.6};
 
 static void season_of(const struct animal_truth *a, struct season *s) {
   size_t w = 0, e = 0;
@@ -41,12 +42,13 @@ static void season_of(const struct animal_truth *a, struct season *s) {
       s->trust[w] = 1;
     }
     bool known = e < a->in.intake_count && a->in.intake[e].day == d;
-    s->eaten[d] = known ? a->in.intake[e++].kcal / tissue : (double)NAN;
+    s->unknown[d] = !known;
+    s->eaten[d] = (known ? a->in.intake[e++].kcal : a->need[0]) / tissue;
     s->jump[d] = 0;
   }
   s->from[a->days] = (int)w;
-  s->data = (struct kalman_data){a->days, s->eaten, s->from, s->kg, s->trust, 0.002, 0.6, s->jump};
-  s->start = (struct kalman_state){.mean = {s->kg[0], a->need[0] / tissue, a->need[0] / tissue, 0}};
+  s->data = (struct kalman_data){a->days, s->eaten, s->unknown, s->from, s->kg, s->trust, 0.002, s->jump};
+  s->start = (struct kalman_state){.mean = {s->kg[0], a->need[0] / tissue, 0, 0}};
   const double sd[KALMAN_STATES] = {0.5, 0.03, 0.03, NOISE.bowels_sd};
   for (int i = 0; i < KALMAN_STATES; i++) s->start.cov[i][i] = sd[i] * sd[i];
 }
@@ -54,7 +56,7 @@ static void season_of(const struct animal_truth *a, struct season *s) {
 static double by_gsl(const struct season *s) {
   gsl_matrix *p = gsl_matrix_calloc(4, 4), *f = gsl_matrix_calloc(4, 4), *half = gsl_matrix_alloc(4, 4);
   gsl_vector *x = gsl_vector_alloc(4), *moved = gsl_vector_alloc(4), *h = gsl_vector_calloc(4), *gain = gsl_vector_alloc(4);
-  double likelihood = 0, slope = s->data.need_slope, stay = s->data.bowels_stay;
+  double likelihood = 0, slope = s->data.need_slope, stay = NOISE.bowels_stay;
   gsl_vector_set(h, KALMAN_WEIGHT, 1);
   gsl_vector_set(h, KALMAN_BOWELS, 1);
   for (size_t i = 0; i < 4; i++) {
@@ -73,7 +75,7 @@ static double by_gsl(const struct season *s) {
       gsl_blas_daxpy(error / variance, gain, x);
       gsl_blas_dger(-1 / variance, gain, gain, p);
     }
-    bool known = !isnan(s->eaten[d]);
+    bool known = !s->unknown[d];
     gsl_matrix_set_identity(f);
     gsl_matrix_set(f, KALMAN_WEIGHT, KALMAN_NEED, -1);
     gsl_matrix_set(f, KALMAN_NEED, KALMAN_NEED, 1 - slope);
@@ -82,10 +84,8 @@ static double by_gsl(const struct season *s) {
     gsl_matrix_set(f, KALMAN_BOWELS, KALMAN_BOWELS, stay);
     gsl_blas_dgemv(CblasNoTrans, 1, f, x, 0, moved);
     gsl_vector_memcpy(x, moved);
-    if (known) {
-      gsl_vector_set(x, KALMAN_WEIGHT, gsl_vector_get(x, KALMAN_WEIGHT) + s->eaten[d]);
-      gsl_vector_set(x, KALMAN_NEED, gsl_vector_get(x, KALMAN_NEED) + slope * s->eaten[d]);
-    }
+    gsl_vector_set(x, KALMAN_WEIGHT, gsl_vector_get(x, KALMAN_WEIGHT) + s->eaten[d]);
+    gsl_vector_set(x, KALMAN_NEED, gsl_vector_get(x, KALMAN_NEED) + slope * s->eaten[d]);
     gsl_blas_dgemm(CblasNoTrans, CblasNoTrans, 1, f, p, 0, half);
     gsl_blas_dgemm(CblasNoTrans, CblasTrans, 1, half, f, 0, p);
     double unknown = known ? 0 : NOISE.unknown_sd * NOISE.unknown_sd;

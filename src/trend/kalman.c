@@ -27,8 +27,8 @@ struct night {
   double unknown, slope, stay;
 };
 
-static struct night night_of(const struct kalman_data *data, double eaten) {
-  return (struct night){isnan(eaten) ? 1 : 0, data->need_slope, data->bowels_stay};
+static struct night night_of(const struct kalman_data *data, bool unknown, const struct kalman_noise *noise) {
+  return (struct night){unknown ? 1 : 0, data->need_slope, noise->bowels_stay};
 }
 
 static void ahead(const struct night *t, double *v) {
@@ -56,13 +56,13 @@ static void both_sides(void (*way)(const struct night *, double *), const struct
   }
 }
 
-void kalman_next_day(const struct kalman_data *data, struct kalman_state *s, double eaten, const struct kalman_noise *noise,
-                     double need_jump_sd) {
-  struct night t = night_of(data, eaten);
-  double known = isnan(eaten) ? 0 : eaten, gone = 1 - t.stay * t.stay;
+void kalman_next_day(const struct kalman_data *data, struct kalman_state *s, double eaten, bool unknown,
+                     const struct kalman_noise *noise, double need_jump_sd) {
+  struct night t = night_of(data, unknown, noise);
+  double gone = 1 - t.stay * t.stay;
   ahead(&t, s->mean);
-  s->mean[KALMAN_WEIGHT] += known;
-  s->mean[KALMAN_NEED] += t.slope * known;
+  s->mean[KALMAN_WEIGHT] += eaten;
+  s->mean[KALMAN_NEED] += t.slope * eaten;
   both_sides(ahead, &t, s->cov);
   s->cov[KALMAN_WEIGHT][KALMAN_WEIGHT] +=
       noise->weight_sd * noise->weight_sd + t.unknown * noise->unknown_sd * noise->unknown_sd;
@@ -81,6 +81,7 @@ void kalman_filter(const struct kalman_data *data, const struct kalman_noise *no
   struct kalman_state s = *start;
   double r = noise->scale_sd * noise->scale_sd, twice = 0;
   run->data = data;
+  run->noise = noise;
   for (int d = 0; d < data->days; d++) {
     if (run->before) run->before[d] = s;
     for (int i = data->reading_from[d]; i < data->reading_from[d + 1]; i++) {
@@ -88,7 +89,7 @@ void kalman_filter(const struct kalman_data *data, const struct kalman_noise *no
       twice += log(k.variance) + k.error * k.error / k.variance + LOG_TWO_PI;
       if (run->before) run->step[i] = k;
     }
-    if (d + 1 < data->days) kalman_next_day(data, &s, data->eaten[d], noise, data->need_jump_sd[d + 1]);
+    if (d + 1 < data->days) kalman_next_day(data, &s, data->eaten[d], data->unknown[d], noise, data->need_jump_sd[d + 1]);
   }
   run->last = s;
   run->log_likelihood = -0.5 * twice;
@@ -142,7 +143,7 @@ void kalman_smoother(const struct kalman_run *run, struct kalman_smooth *out) {
   matrix n = {{0}};
   for (int d = data->days - 1; d >= 0; d--) {
     if (d + 1 < data->days) {
-      struct night t = night_of(data, data->eaten[d]);
+      struct night t = night_of(data, data->unknown[d], run->noise);
       back(&t, r);
       both_sides(back, &t, n);
     }
@@ -161,7 +162,7 @@ static void forward(const struct kalman_run *run, int d, matrix c) {
       for (int j = 0; j < KALMAN_STATES; j++) c[row][j] -= x * run->step[i].gain[j];
     }
   if (d + 1 >= data->days) return;
-  struct night t = night_of(data, data->eaten[d]);
+  struct night t = night_of(data, data->unknown[d], run->noise);
   for (int row = 0; row < KALMAN_STATES; row++) ahead(&t, c[row]);
 }
 

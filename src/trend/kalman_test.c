@@ -26,6 +26,7 @@ struct season {
   struct kalman_data data;
   struct kalman_noise noise;
   struct kalman_state start;
+  bool unknown[DAYS];
   double eaten[DAYS], kg[MOST_READINGS], trust[MOST_READINGS], jump_sd[DAYS + 1];
   int from[DAYS + 1], readings;
   struct affine state[DAYS][KALMAN_STATES];
@@ -33,10 +34,11 @@ struct season {
 
 static void draw_season(struct season *s) {
   *s = (struct season){
-      .noise = {0.08, 0.012, 0.0011, 0.0015, 0.02, 0.05},
-      .start = {{18.1, 0.11, 0.105, 0}, {{9, 0, 0, 0}, {0, 0.01, 0, 0}, {0, 0, 0.0016, 0}, {0, 0, 0, 0.0025}}}};
+      .noise = {0.08, 0.012, 0.0011, 0.0015, 0.02, 0.05, 0.6},
+      .start = {{18.1, 0.11, 0.004, 0}, {{9, 0, 0, 0}, {0, 0.01, 0, 0}, {0, 0, 0.0016, 0}, {0, 0, 0, 0.0025}}}};
   for (int d = 0; d < DAYS; d++) {
-    s->eaten[d] = unit_random() < 0.3 ? (double)NAN : 0.1 + 0.02 * unit_random();
+    s->unknown[d] = unit_random() < 0.3;
+    s->eaten[d] = 0.1 + 0.02 * unit_random();
     s->from[d] = s->readings;
     for (int k = below(3); k > 0 && s->readings < MOST_READINGS; k--) {
       s->kg[s->readings] = 18 + unit_random();
@@ -45,7 +47,7 @@ static void draw_season(struct season *s) {
   }
   s->from[DAYS] = s->readings;
   s->jump_sd[DAYS / 2] = 0.03;
-  s->data = (struct kalman_data){DAYS, s->eaten, s->from, s->kg, s->trust, 0.0045, 0.6, s->jump_sd};
+  s->data = (struct kalman_data){DAYS, s->eaten, s->unknown, s->from, s->kg, s->trust, 0.0045, s->jump_sd};
 }
 
 static void add(struct affine *to, double times, const struct affine *x) {
@@ -62,11 +64,9 @@ static void unroll(struct season *s) {
   for (int d = 1; d < DAYS; d++) {
     const struct affine *was = s->state[d - 1];
     struct affine *is = s->state[d], surplus = {0};
-    bool known = !isnan(s->eaten[d - 1]);
-    if (known)
-      surplus.constant = s->eaten[d - 1];
-    else
-      add(&surplus, 1, &was[KALMAN_EATEN]);
+    bool known = !s->unknown[d - 1];
+    surplus.constant = s->eaten[d - 1];
+    if (!known) add(&surplus, 1, &was[KALMAN_EATEN]);
     add(&surplus, -1, &was[KALMAN_NEED]);
     memset(is, 0, sizeof s->state[d]);
     for (int i = 0; i < KALMAN_STATES; i++) add(&is[i], i == KALMAN_BOWELS ? 0.6 : 1, &was[i]);

@@ -4,7 +4,7 @@
 
 static const double NORMAL_95 = 1.6448536269514722,
                     STUDENT_95 = 2.1318467863266500; /* the latter with 4 degrees of freedom */
-static const double OUTLIER_Z = 5;                   /* in scale_sd, which is that of the middle of the readings */
+static const double OUTLIER_Z = 5;                   /* in scale_sd of the result */
 static const double JUMP_OF_NEED = 0.3;              /* of the need, where one is found */
 
 /* Each component over the days that were learnt from. */
@@ -13,11 +13,15 @@ struct view {
   struct kalman_smooth smooth;
 };
 
-static void look(const struct trend_series *s, const struct trend_component *c, struct view *v, struct kalman_data *data,
-                 struct arena *arena) {
+/* A reading of Student's t tells less than one whose trust were known: (f + 1) / (f + 3) of it on average (its information,
+ * Lange, Little and Taylor 1989). The band is that of what it tells. */
+static void look(const struct trend_series *s, const struct trend_component *c, const double *trust, struct view *v,
+                 struct kalman_data *data, struct arena *arena) {
   struct kalman_state start = trend_start(s, c->tissue, &c->noise);
-  *data = s->data;
-  data->eaten = s->eaten[c->tissue];
+  int from = s->data.reading_from[0], to = s->data.reading_from[s->data.days];
+  double *told = ARENA_NEW(arena, double, (size_t)to + 1);
+  for (int i = from; i < to; i++) told[i] = trust[i] * (TREND_FREEDOM + 1) / (TREND_FREEDOM + 3);
+  *data = trend_view(s, c, told, arena);
   *v = (struct view){0};
   kalman_room(&v->run, data, arena);
   kalman_smooth_room(&v->smooth, data, arena);
@@ -88,7 +92,7 @@ static void tell_earlier(struct trend_series *s, const struct trend_component *c
   struct kalman_data data;
   struct arena_mark mark = arena_mark(arena);
   if (earlier > 0) {
-    look(s, c, &v, &data, arena);
+    look(s, c, s->trust, &v, &data, arena);
     for (int i = 0; i < earlier; i++)
       out[i] = (struct trend_day){s->first + i, band_of(v.smooth.day[i].mean[0], v.smooth.day[i].cov[0][0])};
   }
@@ -110,11 +114,11 @@ static void tell_readings(const struct trend_series *s, const struct trend_day *
 static void forecast_component(const struct trend_series *s, const struct trend_component *c, struct kalman_state k,
                                double kcal, int i, int days, struct trend_mix *weight) {
   struct kalman_noise noise = c->noise;
-  double tissue = s->tissue[c->tissue];
+  double eaten = isnan(kcal) ? s->eaten[c->tissue][s->data.days - 1] : kcal / s->tissue[c->tissue];
   noise.weight_sd = sqrt(noise.weight_sd * noise.weight_sd + noise.unknown_sd * noise.unknown_sd);
   if (isnan(kcal)) noise = c->noise;
   for (int d = 0; d < days; d++) {
-    kalman_next_day(&s->data, &k, kcal / tissue, &noise, 0);
+    kalman_next_day(&s->data, &k, eaten, isnan(kcal), &noise, 0);
     weight[d].mean[i] = k.mean[KALMAN_WEIGHT];
     weight[d].sd[i] = sqrt(fmax(0, k.cov[KALMAN_WEIGHT][KALMAN_WEIGHT]));
   }
@@ -193,10 +197,13 @@ static void find_changes(struct trend_series *s, struct trend_fit *fit, struct c
   if (count > 0) trend_learn(s, fit, arena);
 }
 
+/* Of a reading, with what is in the bowels. */
 static double mean_scale(const struct trend_fit *fit) {
   double squares = 0;
-  for (int i = 0; i < fit->count; i++)
-    squares += fit->component[i].share * fit->component[i].noise.scale_sd * fit->component[i].noise.scale_sd;
+  for (int i = 0; i < fit->count; i++) {
+    const struct kalman_noise *n = &fit->component[i].noise;
+    squares += fit->component[i].share * (n->scale_sd * n->scale_sd + n->bowels_sd * n->bowels_sd);
+  }
   return sqrt(squares);
 }
 
@@ -223,7 +230,7 @@ static void tell_all(const struct trend_input *in, struct trend_series *whole, s
     struct view v;
     struct kalman_data data;
     struct arena_mark mark = arena_mark(arena);
-    look(s, &fit->component[i], &v, &data, arena);
+    look(s, &fit->component[i], fit->component[i].trust, &v, &data, arena);
     take(s, &fit->component[i], &v, i, out->rate_days, &today);
     add_days(&fit->component[i], &v, &days);
     forecast_component(s, &fit->component[i], v.run.last, out->forecast_kcal, i, in->forecast_days, ahead);
@@ -307,13 +314,13 @@ int trend_weighings_wanted(const struct trend_input *all, int every_days, double
   k = run.last;
   int least = weighings_for_a_trend(&in, s.known_days, every_days);
   double tissue_share = 0.5 * (in.tissue_high - in.tissue_low) / in.tissue_kcal;
-  double reading = noise.scale_sd * noise.scale_sd * 1.4 +
+  double reading = noise.scale_sd * noise.scale_sd * (TREND_FREEDOM + 3) / (TREND_FREEDOM + 1) +
                    noise.bowels_sd * noise.bowels_sd; /* a reading of Student's t tells a little less */
   for (int n = 0; n <= most; n++) {
     double need = fmax(k.mean[KALMAN_NEED], 0.3 * s.need_kg), slope = s.need_kg - k.mean[KALMAN_NEED];
     double sd = hypot(sqrt(fmax(0, k.cov[KALMAN_NEED][KALMAN_NEED])), s.known_days > 0 ? slope * tissue_share : 0);
     if (n >= least && NORMAL_95 * sd <= share * need) return n;
-    for (int d = 0; d < every_days; d++) kalman_next_day(&s.data, &k, s.need_kg, &noise, 0);
+    for (int d = 0; d < every_days; d++) kalman_next_day(&s.data, &k, s.need_kg, false, &noise, 0);
     struct kalman_step step = kalman_read(&k, k.mean[KALMAN_WEIGHT], reading);
     (void)step;
   }

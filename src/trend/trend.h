@@ -4,8 +4,10 @@
  * The model (docs/method/trend.md), a step a day:
  *
  *   weight tomorrow = weight today + (energy eaten - own need) / energy of tissue + noise
- *   the need drifts slowly; on a day that nobody wrote down the energy eaten is not known and has its own slowly drifting
- * mean scale = weight + noise with heavy tails, so that one gulp of water or one slip of the pen pulls nothing
+ *   the need drifts slowly, and may have made a step lately
+ *   a day that nobody wrote down is like the known days around it, and more by what drifts slowly too
+ *   scale = weight + what is in the bowels + noise with heavy tails, so that one gulp of water or one slip of the pen pulls
+ *   nothing
  *
  * Kalman filter and smoother; the sizes of the noises and the energy of tissue are not guessed but averaged over, each with
  * the weight that the data give it. Errors cannot occur; what cannot be known is NaN.
@@ -97,7 +99,7 @@ struct trend_result {
   struct trend_band balance;  /* eaten lately less needed, kcal a day; NaN */
   double recent_kcal;         /* mean of the known days of the last 28; NaN when they are too few */
   size_t recent_known, known_days;   /* days with a known intake: of the last 28, of all */
-  double scale_sd;                   /* kg: of one ordinary reading */
+  double scale_sd;                   /* kg: of one ordinary reading, with what is in the bowels */
   const struct trend_change *change; /* by day */
   size_t change_count;
   const struct trend_forecast *forecast; /* a day each, from 'until' + 1 */

@@ -38,12 +38,12 @@ static void lay_out(const struct trend_series *s, const struct kalman_noise *noi
   c->start = trend_start(s, 0, noise);
   c->data.need_jump_sd = c->jump_sd = ARENA_NEW(arena, double, n);
   if (weights_alone) {
-    double *unknown = ARENA_NEW(arena, double, n), slope_sd = JUMP * s->weight_kg;
-    for (size_t i = 0; i < n; i++) unknown[i] = (double)NAN;
-    c->data.eaten = unknown;
+    double slope_sd = JUMP * s->weight_kg; /* the "need" is then minus the slope of the weight */
+    c->data.eaten = ARENA_NEW(arena, double, n);
+    c->data.unknown = ARENA_NEW(arena, bool, n);
     c->data.need_slope = 0;
     c->noise.eaten_sd = c->noise.unknown_sd = 0;
-    c->start.mean[KALMAN_NEED] = c->start.mean[KALMAN_EATEN] = 0;
+    c->start.mean[KALMAN_NEED] = 0;
     c->start.cov[KALMAN_EATEN][KALMAN_EATEN] = 0;
     c->start.cov[KALMAN_NEED][KALMAN_NEED] = slope_sd * slope_sd;
   }

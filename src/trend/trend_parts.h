@@ -5,7 +5,9 @@
 #include "trend/kalman.h"
 #include "trend/trend.h"
 
-enum { TREND_TISSUES = 3, TREND_COMPONENTS_MOST = 48 };
+enum { TREND_TISSUES = 3, TREND_COMPONENTS_MOST = 64 };
+
+static const double TREND_FREEDOM = 4; /* of Student's t: the scale's heavy tails */
 
 /* What was recorded, day by day from 'first' on. */
 struct trend_series {
@@ -16,9 +18,12 @@ struct trend_series {
   int tissues;                  /* 1 without a known intake: nothing hangs on it then */
   double *trust, *need_jump_sd; /* those of 'data', to write */
   const double *kcal;           /* by day; NaN */
+  const double *kcal_expected;  /* ... of an unknown day what the known days around it say; 0 where there are none at all */
+  bool *unknown;                /* those days */
   double weight_kg;             /* the middle one: the scale of all noises */
   double need_kg;               /* kg of tissue a day: the scale of the need, from what was eaten, else a usual one */
-  double mean_kcal, kcal_sd;    /* of the known days */
+  double mean_kcal;             /* of the known days */
+  double kcal_sd;               /* of a day about what the days around it say */
   size_t known_days;
 };
 
@@ -27,6 +32,8 @@ struct trend_component {
   int tissue;
   struct kalman_noise noise;
   double share;
+  int jump_day;        /* the need may have changed by a step into that day; 0: it has not */
+  const double *trust; /* in each reading of the series that it was learnt from, by this noise */
 };
 
 struct trend_fit {
@@ -38,6 +45,9 @@ struct trend_fit {
 void trend_series_build(const struct trend_input *in, struct trend_series *s, struct arena *arena);
 /* From day 'from' on; borrows. */
 struct trend_series trend_series_tail(const struct trend_series *s, int from);
+/* The series as that component sees it; 'trust' in place of the series' own. */
+struct kalman_data trend_view(const struct trend_series *s, const struct trend_component *c, const double *trust,
+                              struct arena *arena);
 struct kalman_state trend_start(const struct trend_series *s, int tissue, const struct kalman_noise *noise);
 /* How far a reading may be trusted that is off by 'z' scale_sd. */
 double trend_trust(double z_squared);

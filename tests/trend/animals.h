@@ -87,9 +87,9 @@ static void animal_draw(const struct animal_world *w, int ahead, struct animal_t
 static const struct animal_world HELD = {35,  365, 1,    14,   0.001,  0.02, 0.08, 0.02, 0.005, 0.75, 0.02, 0.6,
                                          0.3, 0.1, 6500, 8200, 0.0025, 0.6,  0.3,  0.2,  0.25,  0,    0};
 
-/* Kept aside anew: written down before bowels were learnt from the data, to be looked at once, when that is settled. Each
- * animal has bowels of its own, from hardly any to as much as a scale of the worst sort, that clear in a day or stay for
- * most of a week. Seed 77003. */
+/* Written down before bowels were learnt from the data, and looked at once, when that was settled: whoever changes the
+ * estimator by what it says needs another. Each animal has bowels of its own, from hardly any to as much as a scale of the
+ * worst sort, that clear in a day or stay for most of a week. Seed 77003. */
 static const struct animal_world ASIDE = {35,   300,  1,    10,   0.0015, 0.015, 0.06, 0.03, 0.002, 0.35,  0.015, 0.5,
                                           0.25, 0.08, 6600, 8200, 0.003,  0.55,  0.3,  0.2,  0.25,  0.008, 0.85};
 
