@@ -58,6 +58,7 @@ page-bench:
 	@cmake --preset release -DBW_BENCH=ON >/dev/null
 	@cmake --build --preset release --target bench_page
 	node bench/page.mjs build-site/site build-site/bowlwright.wasm build-site/bowlwright.library build/bench_page
+	node bench/days.mjs build-site/site
 
 check:
 	@sh tools/setup.sh check

@@ -343,6 +343,17 @@ static void take_complaints(const struct diags *whole, int last, int moved, stru
   }
 }
 
+/* Of a long journal the end, where new lines stand: it has what was written lately, and 'before' lines stand above it. */
+static struct span newest_part(struct span text, int *before) {
+  enum { MOST_BYTES = 64 * 1024 };
+  const char *end = text.n > MOST_BYTES ? memchr(text.p + text.n - MOST_BYTES, '\n', MOST_BYTES - 1) : NULL;
+  *before = 0;
+  if (!end) return text;
+  size_t from = (size_t)(end - text.p) + 1;
+  for (const char *p = text.p; (p = memchr(p, '\n', (size_t)(text.p + from - p))) != NULL; p++) ++*before;
+  return span_cut(text, from, text.n);
+}
+
 static int lines_in(struct span text) {
   int n = 0;
   for (size_t i = 0; i < text.n; i++) n += text.p[i] == '\n';
@@ -358,14 +369,15 @@ void app_entry(const struct library *lib, const struct app_check_request *q, con
   struct journal j, after;
   struct buf all;
   diags_init(&out->diags, arena, "entry", line);
-  diags_init(&before, arena, journal->text.name, journal->text.text);
-  bool fine = journal_read(journal->text.text, &known, &before, &j, arena);
+  struct span near = newest_part(journal->text.text, &known.lines_before);
+  diags_init(&before, arena, journal->text.name, near);
+  bool fine = journal_read(near, &known, &before, &j, arena);
   (void)fine; /* a line that is not understood stays as it is, and new ones may follow it */
   struct offering o = {lib, journal, &j, out, line, arena};
   offer_next(&o, &known, line, &p);
   if (!p.said) return;
   buf_init(&all, arena, JOURNAL_MOST_BYTES);
-  buf_add(&all, journal->text.text);
+  buf_add(&all, near);
   if (all.n > 0 && all.p[all.n - 1] != '\n') buf_addc(&all, '\n');
   const char *whole = app_entry_line(line, known.today, arena);
   buf_addf(&all, "%s\n", whole);

@@ -22,16 +22,8 @@ static double floor_of(const struct library *lib, const struct animal *a, const 
 }
 
 /* Today's weight by the journal, when it has a trend. */
-static void weigh_by_journal(const struct library *lib, const struct app_check_request *q, struct app_slim_answer *out,
-                             struct arena *arena) {
-  struct app_diary diary;
-  if (!q->journal) return;
-  /* Complaints about the journal are told where the need is taken from it. */
-  struct diags aside;
-  diags_init(&aside, arena, q->journal->text.name, q->journal->text.text);
-  if (!app_read_diary(lib, q, out->animal, DIAG_WARNING, &diary, &aside, arena)) return;
-  const struct trend_result *t = trend_estimate(&diary.in, arena);
-  if (t->day_count == 0) return;
+static void weigh_by_journal(const struct trend_result *t, struct app_slim_answer *out) {
+  if (!t || t->day_count == 0) return;
   out->weight_kg = t->weight.mean;
   out->weight_measured = true;
   for (size_t i = 0; i < t->day_count; i++) out->heaviest_kg = fmax(out->heaviest_kg, t->day[i].weight.mean);
@@ -230,7 +222,8 @@ void app_slim(const struct library *lib, const struct app_slim_request *q, struc
   diags_init(&aside, arena, c->recipe.name, c->recipe.text);
   bool read = c->recipe.text.n > 0 && !c->ask.posted && recipe_parse(c->recipe.text, &aside, &recipe, arena);
   bool found = app_find_animal(c, read ? &recipe : NULL, &out->animal, &texts, arena) && out->animal;
-  found = found && app_measure_animal(lib, c, &out->animal, &out->journal_diags, arena);
+  const struct trend_result *trend = NULL;
+  found = found && app_measure_by_trend(lib, c, &out->animal, &trend, &out->journal_diags, arena);
   out->animal_diags = texts.animal_diags;
   if (!found) {
     if (texts.animal_diags.errors == 0 && out->journal_diags.errors == 0) {
@@ -245,7 +238,7 @@ void app_slim(const struct library *lib, const struct app_slim_request *q, struc
   out->body = animal_body(lib, out->animal);
   out->weight_kg = out->animal->weight_kg;
   if (out->refusal != REFUSE_NOT) return;
-  weigh_by_journal(lib, c, out, arena);
+  weigh_by_journal(trend, out);
   take_figures(lib, out, arena);
   out->plan = plan_of(lib, out, out->floor_kcal, arena);
   out->lead = lead_words(out, arena);

@@ -1,5 +1,6 @@
 #include "app/app_week.h"
 
+#include "app/measure.h"
 #include "app/week_parts.h"
 #include "plan/plan_text.h"
 #include "post/post.h"
@@ -143,6 +144,8 @@ static void week_of_journal(const struct library *lib, const struct app_week_req
   struct journal_known known = known_animals(q, out, arena);
   struct journal *j = ARENA_NEW(arena, struct journal, 1);
   struct kitchen k;
+  if (q->check.for_name)
+    app_journal_only(&q->check, arena_text(arena, span_trim(span_of(q->check.for_name))), &known, arena);
   bool fine = journal_read(q->journal.text, &known, d, j, arena) && out->texts.animal_diags.errors == 0;
   kitchen_open(&k, lib, q, out->recipe_diags, arena);
   struct app_week_one *of = ARENA_NEW(arena, struct app_week_one, j->name_count + 1);

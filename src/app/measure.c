@@ -2,6 +2,7 @@
 #include "app/measure.h"
 
 #include <math.h>
+#include <stdlib.h>
 
 #include "app/week_parts.h"
 #include "foods/constant_keys.h"
@@ -101,6 +102,31 @@ static void fill_weights(struct app_diary *out, struct arena *arena) {
   out->in.weight_count = kept;
 }
 
+static int by_kcal(const void *a, const void *b) {
+  double x = *(const double *)a, y = *(const double *)b;
+  return (x > y) - (x < y);
+}
+
+/* A point left out makes ten days of one, and a stomach does not hold them: such a day is told, and not known. */
+static void doubt_intakes(struct app_diary *out, struct trend_intake *intake, struct arena *arena) {
+  static const double FAR_TIMES = 5;
+  size_t known = 0;
+  double *kcal = ARENA_NEW(arena, double, out->in.intake_count + 1);
+  for (size_t i = 0; i < out->in.intake_count; i++)
+    if (intake[i].kcal > 0) kcal[known++] = intake[i].kcal;
+  if (known < TREND_LEAST_KNOWN) return;
+  qsort(kcal, known, sizeof *kcal, by_kcal);
+  out->usual_kcal = kcal[known / 2];
+  for (size_t i = 0; i < out->in.intake_count; i++) {
+    if (!(intake[i].kcal > FAR_TIMES * out->usual_kcal)) continue;
+    if (out->days_far++ == 0) {
+      out->far_day = intake[i].day;
+      out->far_kcal = intake[i].kcal;
+    }
+    intake[i].kcal = (double)NAN;
+  }
+}
+
 static void fill_intakes(struct diary_reader *r, struct app_diary *out) {
   size_t count = 0;
   const struct dated_intake *day = journal_intakes(out->journal, out->animal, &count, r->arena);
@@ -108,6 +134,7 @@ static void fill_intakes(struct diary_reader *r, struct app_diary *out) {
   for (size_t i = 0; i < count; i++) intake[i] = (struct trend_intake){day[i].day, kcal_of_day(r, &day[i], out)};
   out->in.intake = intake;
   out->in.intake_count = count;
+  doubt_intakes(out, intake, r->arena);
 }
 
 static void fill_span(struct app_diary *out) {
@@ -121,13 +148,33 @@ static void fill_span(struct app_diary *out) {
   if (in->intake[in->intake_count - 1].day > out->last) out->last = in->intake[in->intake_count - 1].day;
 }
 
+void app_journal_only(const struct app_check_request *q, const char *name, struct journal_known *known,
+                      struct arena *arena) {
+  struct animal *all = NULL;
+  size_t count = 0;
+  struct diags aside; /* whoever asks for the animal tells what is wrong with its text */
+  if (!name || !name[0] || q->one_off || q->animals.text.n == 0) return;
+  diags_init(&aside, arena, q->animals.name, q->animals.text);
+  if (!app_animals(&q->animals, q->ask.today, &aside, &all, &count, arena)) return;
+  const char **other = ARENA_NEW(arena, const char *, count + 1);
+  for (size_t i = 0; i < count; i++)
+    if (!span_eq_fold(span_of(all[i].name), span_of(name))) other[known->other_count++] = all[i].name;
+  known->only = name;
+  known->other = other;
+}
+
 bool app_read_diary(const struct library *lib, const struct app_check_request *q, const struct animal *animal,
                     enum diag_level level, struct app_diary *out, struct diags *d, struct arena *arena) {
   struct journal *j = ARENA_NEW(arena, struct journal, 1);
   struct journal_known known = {.today = q->ask.today.year > 0 ? date_days(q->ask.today) : 0};
   const struct img_constant *tissue = library_constant(lib, K_TISSUE_ENERGY, animal->species);
   *out = (struct app_diary){.journal = j};
-  if (!journal_read(q->journal->text.text, &known, d, j, arena)) return false;
+  struct journal_known own = known;
+  app_journal_only(q, animal->name, &own, arena);
+  if (!journal_read(q->journal->text.text, &own, d, j, arena)) return false;
+  /* Of an animal that is not in it, it is told which ones are. */
+  if (own.only && journal_animal(j, span_of(own.only)) < 0 && !journal_read(q->journal->text.text, &known, d, j, arena))
+    return false;
   out->animal = find_in_journal(j, animal, level, d, arena);
   if (out->animal < 0) return false;
   out->in.planned_kcal = (double)NAN;
@@ -174,10 +221,17 @@ const struct measured_energy *app_measured(const struct library *lib, enum speci
 
 bool app_measure_animal(const struct library *lib, const struct app_check_request *q, const struct animal **animal,
                         struct diags *d, struct arena *arena) {
+  const struct trend_result *trend;
+  return app_measure_by_trend(lib, q, animal, &trend, d, arena);
+}
+
+bool app_measure_by_trend(const struct library *lib, const struct app_check_request *q, const struct animal **animal,
+                          const struct trend_result **trend, struct diags *d, struct arena *arena) {
   struct app_diary diary;
+  *trend = NULL;
   if (!q->journal || !*animal || (*animal)->measured || animal_refusal(*animal) != REFUSE_NOT) return true;
   if (!app_read_diary(lib, q, *animal, DIAG_WARNING, &diary, d, arena)) return d->errors == 0;
-  const struct trend_result *t = trend_estimate(&diary.in, arena);
+  const struct trend_result *t = *trend = trend_estimate(&diary.in, arena);
   const struct measured_energy *m = app_measured(lib, (*animal)->species, &diary, t, arena);
   if (!m) {
     diag_say(

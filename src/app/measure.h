@@ -13,8 +13,14 @@ struct app_diary {
   const struct dated_weight *weight; /* one for each of in.weight, with its line */
   long first, last;                  /* days with an entry; 0 without one */
   size_t days_in_part;               /* something was eaten of which nothing is known */
-  size_t days_unread;                /* something was eaten whose food was not understood: complained about, and not known */
+  size_t days_far;                   /* much more was eaten than can be right: not known; the first of them, and its kcal */
+  long far_day;
+  double far_kcal, usual_kcal;
+  size_t days_unread; /* something was eaten whose food was not understood: complained about, and not known */
 };
+
+/* What a journal is read with when one animal alone is asked about: the others' lines are left out. */
+void app_journal_only(const struct app_check_request *q, const char *name, struct journal_known *known, struct arena *arena);
 
 /* False when the journal's text was not understood, or has no such animal: complaints are in 'd', which has begun. Foods
  * that are not understood are warnings: their days are not known. 'level': of the complaint that the journal has no such
@@ -34,5 +40,8 @@ const struct measured_energy *app_measured(const struct library *lib, enum speci
  * get no verdict stay as they are. */
 bool app_measure_animal(const struct library *lib, const struct app_check_request *q, const struct animal **animal,
                         struct diags *d, struct arena *arena) MUST_USE;
+/* The same; *trend: that of the journal, NULL without one. */
+bool app_measure_by_trend(const struct library *lib, const struct app_check_request *q, const struct animal **animal,
+                          const struct trend_result **trend, struct diags *d, struct arena *arena) MUST_USE;
 
 #endif

@@ -249,8 +249,17 @@ static void remark_days(struct teller *w) {
                       t->known_days, t->day_count));
   if (w->diary->days_unread > 0)
     remark(w, REMARK_UNREAD_DAYS, TREND_WATCH,
-           words_text(w->arena, "On %zu days a food was not understood; they count as not known, never as nothing.",
-                      w->diary->days_unread));
+           words_text(w->arena, "On %zu day%s a food was not understood; %s as not known, never as nothing.",
+                      w->diary->days_unread, w->diary->days_unread == 1 ? "" : "s",
+                      w->diary->days_unread == 1 ? "it counts" : "they count"));
+  if (w->diary->days_far > 0)
+    remark(
+        w, REMARK_MUCH_EATEN, TREND_WATCH,
+        words_text(w->arena,
+                   "On %s it ate %.0f kcal, %.0f times as much as usual%s. Is a point missing, or are the days of a batch "
+                   "in one line? It counts as not known; put it right with 'correction: ate ...'.",
+                   day_words(w->arena, w->diary->far_day), w->diary->far_kcal, w->diary->far_kcal / w->diary->usual_kcal,
+                   w->diary->days_far > 1 ? words_text(w->arena, ", and so on %zu more days", w->diary->days_far - 1) : ""));
 }
 
 static void remark_weight(struct teller *w) {

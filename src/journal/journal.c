@@ -48,7 +48,9 @@ bool journal_read(struct span text, const struct journal_known *known, struct di
   if (!text_fit(text, JOURNAL_MOST_BYTES, JOURNAL_LINE_MOST, d)) return false;
   struct lines lines = lines_of(text);
   struct span line;
+  if (known) lines.number = known->lines_before;
   while (lines_next(&lines, &line)) {
+    if (journal_of_others(known, line)) continue;
     struct journal_entry e = {.line = lines.number, .whole = trim_blanks(line), .kg = NAN, .left_g = NAN, .left_share = NAN};
     bool last_without_end = lines.rest.n == 0 && text.p[text.n - 1] != '\n';
     size_t errors = d->errors, kept = d->count;

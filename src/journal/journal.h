@@ -62,6 +62,11 @@ struct journal_known {
   const char *const *name; /* animals that there are; NULL: whatever the text says */
   size_t name_count;
   long today; /* day number; facts of later days are asked about. 0: not known */
+  /* Lines of this animal only: those that tell of one of the others are not read, and are no entries; NULL: of all. */
+  const char *only;
+  const char *const *other;
+  size_t other_count;
+  int lines_before; /* of a text whose beginning was left out: lines are counted from there */
 };
 
 /* Reads the text. False when a line was not understood: every complaint is in 'd', and 'out' holds all the other lines.

@@ -46,12 +46,15 @@ static double median(double *x, int n) {
   return n % 2 ? x[n / 2] : (x[n / 2 - 1] + x[n / 2]) / 2;
 }
 
+/* No adult weighs so much or so little. */
+static bool is_absurd(double kg) { return kg < LEAST_KG || kg > MOST_KG; }
+
 /* The middle of the weighings around this one; with only one other, the earlier of the two is believed. */
 static double usual_around(struct journal_entry *const *w, size_t count, size_t at) {
   double around[2 * NEIGHBOURS];
   int n = 0;
   for (size_t i = at > NEIGHBOURS ? at - NEIGHBOURS : 0; i < count && i <= at + NEIGHBOURS; i++)
-    if (i != at) around[n++] = w[i]->kg;
+    if (i != at && !is_absurd(w[i]->kg)) around[n++] = w[i]->kg;
   if (n == 0 || (n == 1 && at == 0)) return (double)NAN;
   return median(around, n);
 }
@@ -96,8 +99,7 @@ static void doubt_weights(struct journal_reader *r, struct journal_entry **w, si
   for (size_t i = 0; i < count; i++) {
     double usual = usual_around(w, count, i), ratio = w[i]->kg / usual;
     bool far = ratio > LARGE_CHANGE || ratio < 1 / LARGE_CHANGE; /* false for NaN */
-    bool absurd = w[i]->kg < LEAST_KG || w[i]->kg > MOST_KG;
-    if (far || absurd) ask_about_weight(r, w[i], far ? usual : (double)NAN);
+    if (far || is_absurd(w[i]->kg)) ask_about_weight(r, w[i], far ? usual : (double)NAN);
     bool twice = i > 0 && w[i]->day == w[i - 1]->day && w[i]->kg == w[i - 1]->kg;
     if (twice)
       diag_say(r->d, DIAG_WARNING, DIAG_TWICE, w[i]->whole,

@@ -21,7 +21,12 @@ static const char *const NOBODY_KNOWS[] = {"unknown", "?", "not known"};
 struct span journal_word(struct span *s) {
   size_t i = 0, n;
   uint32_t c = 0;
-  while (i < s->n && (n = utf8_read(span_cut(*s, i, s->n), &c)) > 0 && !is_blank_point(c)) i += n;
+  while (i < s->n) {
+    bool plain = s->p[i] > ' ' && s->p[i] < 0x7F;
+    n = plain ? 1 : utf8_read(span_cut(*s, i, s->n), &c);
+    if (n == 0 || (!plain && is_blank_point(c))) break;
+    i += n;
+  }
   struct span word = span_cut(*s, 0, i);
   *s = trim_blanks(span_cut(*s, i, s->n));
   return word;
@@ -159,7 +164,8 @@ size_t journal_mass(struct span s, double *grams, struct arena *arena) {
 
 /* ---- the facts ---- */
 
-static void complain_of_mass(struct journal_reader *r, struct span at, const char *example, const char *other) {
+static void complain_of_mass(struct journal_reader *r, struct span at, const char *example, const char *other,
+                             const char *as_in) {
   struct tokens t = tokens_of(at, r->arena);
   struct quantity q = quantity_at(&t, 0);
   struct span number = tokens_span(&t, 0, q.tokens);
@@ -169,8 +175,7 @@ static void complain_of_mass(struct journal_reader *r, struct span at, const cha
     diag_say(r->d, DIAG_ERROR, DIAG_UNIT, at, "in which unit? write '%.*s %s' or '%.*s %s'", SPAN_ARG(quoted(number)),
              example, SPAN_ARG(quoted(number)), other);
   } else {
-    diag_say(r->d, DIAG_ERROR, DIAG_NUMBER, at, "'%.*s' is not a weight; write it as in '18.2 %s' or '40 %s'",
-             SPAN_ARG(quoted(at)), example, other);
+    diag_say(r->d, DIAG_ERROR, DIAG_NUMBER, at, "'%.*s' is not %s", SPAN_ARG(quoted(at)), as_in);
   }
 }
 
@@ -183,7 +188,7 @@ static bool read_weight(struct journal_reader *r, struct journal_entry *e) {
   if (e->said.n == 0) {
     diag_say(r->d, DIAG_ERROR, DIAG_EMPTY, e->whole, "how much? write it as in 'weighs 18.2 kg'");
   } else if (used == 0) {
-    complain_of_mass(r, e->said, "kg", "lb");
+    complain_of_mass(r, e->said, "kg", "lb", "a weight; write it as in '18.2 kg' or '40 lb'");
   } else if (rest.n > 0) {
     diag_say(r->d, DIAG_ERROR, DIAG_NOT_UNDERSTOOD, rest,
              "'%.*s' behind the weight is not understood; a remark stands behind '#'", SPAN_ARG(quoted(rest)));
@@ -224,7 +229,12 @@ static bool read_left(struct journal_reader *r, struct journal_entry *e) {
   if (used == e->said.n && used > 0) return true;
   e->left_g = NAN;
   if (read_share(e->said, &e->left_share, r->arena)) return true;
+  bool too_much = e->left_share > 1 && e->said.p[e->said.n - 1] == '%';
   e->left_share = NAN;
+  if (too_much) {
+    diag_say(r->d, DIAG_ERROR, DIAG_NUMBER, e->said, "more than all of it cannot be left; write 'left all', or the grams");
+    return false;
+  }
   if (used > 0) {
     struct span rest = trim_blanks(span_cut(e->said, used, e->said.n));
     diag_say(
@@ -234,7 +244,8 @@ static bool read_left(struct journal_reader *r, struct journal_entry *e) {
   } else if (e->said.n == 0) {
     diag_say(r->d, DIAG_ERROR, DIAG_EMPTY, e->whole, "how much? write it as in 'left 60 g', 'left half' or 'left some'");
   } else {
-    complain_of_mass(r, e->said, "g", "oz");
+    complain_of_mass(r, e->said, "g", "oz",
+                     "understood; write it as in 'left 60 g', 'left half', 'left 20 %' or 'left some'");
   }
   return false;
 }
@@ -352,6 +363,21 @@ static bool find_fact(struct journal_reader *r, struct span rest, struct journal
              "what happened? behind the day stand the animal and one of weighs, ate, left or note, as in 'Juniper ate 430 g "
              "Weeknight bowl'");
   }
+  return false;
+}
+
+static bool begins_with_name(struct span s, const char *name) {
+  size_t n = strlen(name);
+  return s.n > n && s.p[n] == ' ' && span_eq_fold(span_cut(s, 0, n), span_of(name));
+}
+
+bool journal_of_others(const struct journal_known *known, struct span line) {
+  enum { DAY = 10 };
+  if (!known || !known->only || line.n <= DAY || line.p[4] != '-' || line.p[7] != '-' || line.p[DAY] != ' ') return false;
+  struct span rest = trim_blanks(span_cut(line, DAY, line.n));
+  if (begins_with_name(rest, known->only)) return false; /* first: "Old Bess" is not "Old" */
+  for (size_t i = 0; i < known->other_count; i++)
+    if (begins_with_name(rest, known->other[i])) return true;
   return false;
 }
 

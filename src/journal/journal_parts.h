@@ -16,6 +16,9 @@ struct journal_reader {
 /* journal_line.c: a line that is not blank and no remark, into 'e', whose whole is set. False: it was complained about. */
 bool journal_line_read(struct journal_reader *r, struct journal_entry *e) MUST_USE;
 
+/* Tells of another animal than the one that is wanted. */
+bool journal_of_others(const struct journal_known *known, struct span line);
+
 /* journal_doubt.c: marks what is replaced, and asks about what can hardly be right. 'by_day': the facts sorted by animal,
  * day and line. */
 void journal_replace(struct journal_entry **by_day, size_t count, struct diags *d);

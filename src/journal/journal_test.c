@@ -100,7 +100,37 @@ static void lines_in_any_order(void **state) {
   }
 }
 
+/* With one animal asked about, its facts and the places of complaints are those of the whole text; of the others only what
+ * might be meant for it is read. */
+static void of_one_animal_alone(void **state) {
+  (void)state;
+  static const char *const OTHERS[] = {"Old", "Pim"};
+  static const char TEXT[] =
+      "2026-11-02 Old weighs 9 kg\n2026-11-02 OLD BESS weighs 22 kg\n2026-11-02 Pim ate -5 g egg\n"
+      "2026-11-03 Old Bess ate 430 g bowl\n2026-11-03 Old Bess left much\n2026-11-03 Odl Bess weighs 22.4 kg\n"
+      "2026-11-04 Old Bess correction: weighs 22.1 kg\n# end\n";
+  struct journal_known known = {.only = "Old Bess", .other = OTHERS, .other_count = COUNT_OF(OTHERS)};
+  struct diags d, all;
+  struct journal one, whole;
+  size_t n, m;
+  diags_init(&d, &arena, "t", span_of(TEXT));
+  diags_init(&all, &arena, "t", span_of(TEXT));
+  assert_false(journal_read(span_of(TEXT), &known, &d, &one, &arena));
+  known.only = NULL;
+  assert_false(journal_read(span_of(TEXT), &known, &all, &whole, &arena));
+  assert_int_equal(d.errors, 1); /* not that of Pim's line */
+  assert_int_equal(d.item[0].line, 5);
+  assert_int_equal(all.errors, 2);
+  assert_int_equal(journal_animal(&one, SPAN_LIT("Pim")), -1);
+  assert_int_not_equal(journal_animal(&one, SPAN_LIT("Odl Bess")), -1);
+  const struct dated_weight *w = journal_weights(&one, journal_animal(&one, SPAN_LIT("old bess")), &n, &arena);
+  const struct dated_weight *v = journal_weights(&whole, journal_animal(&whole, SPAN_LIT("old bess")), &m, &arena);
+  assert_int_equal(n, m);
+  assert_int_equal(n, 2);
+  for (size_t i = 0; i < n; i++) assert_true(w[i].kg == v[i].kg && w[i].day == v[i].day && w[i].line == v[i].line);
+}
+
 int main(void) {
-  const struct CMUnitTest tests[] = {T(nothing_is_lost), T(cut_off_anywhere), T(lines_in_any_order)};
+  const struct CMUnitTest tests[] = {T(nothing_is_lost), T(cut_off_anywhere), T(lines_in_any_order), T(of_one_animal_alone)};
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -13,8 +13,12 @@ bool is_blank_point(uint32_t c) {
          c == 0xFEFF;
 }
 
+/* A letter, digit or sign of ASCII: what nearly all text is made of, told without decoding. */
+static bool is_plain(char c) { return c > ' ' && c < 0x7F; }
+
 struct span trim_blanks(struct span s) {
   uint32_t c = 0;
+  if (s.n > 0 && is_plain(s.p[0]) && is_plain(s.p[s.n - 1])) return s;
   for (size_t n; (n = utf8_read(s, &c)) > 0 && is_blank_point(c);) s = span_cut(s, n, s.n);
   while (s.n > 0) {
     size_t from = s.n - 1;
@@ -48,6 +52,10 @@ static bool is_control(uint32_t c) { return (c < ' ' && c != '\t' && c != '\r') 
 /* The first fault of a line; the others of the same line would say nothing new. */
 static void check_characters(struct span line, struct diags *d) {
   for (size_t i = 0; i < line.n;) {
+    if (is_plain(line.p[i]) || line.p[i] == ' ') {
+      i++;
+      continue;
+    }
     uint32_t c = 0;
     size_t n = utf8_read(span_cut(line, i, line.n), &c);
     struct span at = span_cut(line, i, i + (n > 0 ? n : 1));
@@ -115,6 +123,7 @@ bool lines_next(struct lines *l, struct span *line) {
 }
 
 struct span without_comment(struct span line) {
+  if (line.n == 0 || !memchr(line.p, '#', line.n)) return line;
   uint32_t c = 0, last = ' ';
   for (size_t i = 0, n; i < line.n && (n = utf8_read(span_cut(line, i, line.n), &c)) > 0; i += n) {
     if (c == '#' && is_blank_point(last)) return span_cut(line, 0, i);

@@ -326,7 +326,8 @@ static void print_intake(struct buf *out, const struct dated_intake *x) {
 
 static void journal_answer(struct buf *out, struct span text, struct arena *a) {
   static const char *const NAMES[] = {"Juniper", "Moss", "Pim", "Old Bess"};
-  const struct journal_known known = {NAMES, COUNT_OF(NAMES), date_days((struct date){2026, 11, 30})};
+  const struct journal_known known = {
+      .name = NAMES, .name_count = COUNT_OF(NAMES), .today = date_days((struct date){2026, 11, 30})};
   struct diags d;
   struct journal j;
   size_t count;

@@ -141,6 +141,18 @@ class BadInput(unittest.TestCase):
         self.assertIn("counts as not known", said)
         self.assertIn("was not understood", out)
 
+    def test_a_point_left_out_of_what_was_eaten(self):
+        """Ten days of food on one day are asked about and not known: the need stays what it is with that day unknown."""
+        food = lambda of: weighings(18) + [f"2026-10-{d:02} Rush ate {of if d == 15 else '400 g'} lamb heart, raw" for d in range(2, 29)]
+        slip = json.loads(self.trend(food("4000 g"), "--json")[0])
+        gap = json.loads(self.trend([l for l in food("400 g") if not l.startswith("2026-10-15 Rush ate")], "--json")[0])
+        self.assertAlmostEqual(slip["need_kcal"]["mean"], gap["need_kcal"]["mean"], places=6)
+        self.assertEqual([r["id"] for r in slip["remarks"] if r["id"] == "much-eaten"], ["much-eaten"])
+        self.assertIn("10 times as much as usual", " ".join(r["text"] for r in slip["remarks"]))
+        feast = json.loads(self.trend(food("1000 g"), "--json")[0])
+        self.assertEqual([r["id"] for r in feast["remarks"] if r["id"] == "much-eaten"], [])
+        self.assertGreater(feast["need_kcal"]["mean"], gap["need_kcal"]["mean"])
+
     def test_animals(self):
         run("trend", AUTUMN, "--for", "examples/saltmarsh.animals:Nobody", code=3)
         run("trend", AUTUMN, "--dog", "18", code=3)  # three animals, and no name

@@ -53,11 +53,19 @@ const journalBody = computed(() => journal.value?.body ?? '');
 const plansListed = computed(() => JSON.stringify(texts.value.filter((t) => t.kind === 'plan').map((t) => ({ id: t.id, title: nameOf(t) }))));
 export const plans = computed(() => JSON.parse(plansListed.value) as { id: string; title: string }[]);
 
+/** The end of a long journal, where new lines stand: what was written lately, for a first answer while the whole is read. */
+const NEAR_MOST = 96 * 1024;
+function nearEnd(body: string): string | null {
+  if (body.length <= 2 * NEAR_MOST) return null;
+  const from = body.indexOf('\n', body.length - NEAR_MOST);
+  return from < 0 ? null : body.slice(from + 1);
+}
+
 /** Puts a line at the end of the journal; the journal begins with its first one. */
 export function addLine(line: string): void {
   const j = journal.value;
   if (!j) void addText('journal', `${line}\n`, false, JOURNAL);
-  else write(j.id, `${j.body}${j.body === '' || j.body.endsWith('\n') ? '' : '\n'}${line}\n`, true);
+  else write(j.id, `${j.body}${j.body === '' || j.body.endsWith('\n') ? '' : '\n'}${line}\n`, j.body.length < NEAR_MOST); /* a line more takes nothing away: a long journal is not kept whole for each */
 }
 
 // ---- the journal ------------------------------------------------------------------------------------------------------
@@ -182,23 +190,38 @@ export async function slimBowl(): Promise<Envelope<Slim> | null> {
 // ---- asking again -----------------------------------------------------------------------------------------------------
 
 const AFTER_MS = 160;
-function whenStill(act: () => Promise<void>): () => void {
+const WHOLE_AFTER_MS = 1500; /* of a long journal: figures first, then what the whole of it is asked about */
+function whenStill(act: () => Promise<void>, after = AFTER_MS): () => void {
   let timer = 0;
   return () => {
     clearTimeout(timer);
-    timer = window.setTimeout(() => void act(), AFTER_MS);
+    timer = window.setTimeout(() => void act(), after);
   };
 }
 
 const common = (): unknown[] => [animalsBody.value, ownBodies.value, standard.value, basis.value, sure.value];
-const later = { week: whenStill(askWeek), weight: whenStill(askWeight), rotation: whenStill(askRotation) };
+const later = { week: whenStill(askWeek), weight: whenStill(askWeight), rotation: whenStill(askRotation), journal: whenStill(askWholeJournal, WHOLE_AFTER_MS) };
 
+async function askJournal(): Promise<void> {
+  const body = journalBody.value;
+  const near = nearEnd(body);
+  if (near !== null) {
+    const first = await tell<JournalAnswer>('journal near', 'journal', [near]);
+    if (!first?.answer || body !== journalBody.value) return;
+    /* The order of the animals is that of the whole text. */
+    const names = held.value?.names ?? [];
+    held.value = { ...first.answer, names: [...names, ...first.answer.names.filter((n) => !names.includes(n))] };
+  }
+  later.journal();
+}
+async function askWholeJournal(): Promise<void> {
+  const told = await tell<JournalAnswer>('journal', 'journal', [journalBody.value]);
+  if (!told) return;
+  batch(() => ((held.value = told.answer), (journalComplaints.value = told.complaints)));
+}
 effect(() => {
   void [animalsBody.value, journalBody.value];
-  void tell<JournalAnswer>('journal', 'journal', [journalBody.value]).then((told) => {
-    if (!told) return;
-    batch(() => ((held.value = told.answer), (journalComplaints.value = told.complaints)));
-  });
+  void (journalBody.value.length > 2 * NEAR_MOST ? askJournal() : askWholeJournal());
 });
 const planBody = computed(() => texts.value.find((t) => t.id === weekOf.value)?.body ?? '');
 const recipeText = computed(() => (weekOf.value === 'recipe' ? (recipe.value?.body ?? '') : ''));

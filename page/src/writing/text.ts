@@ -111,8 +111,8 @@ const LABEL_MOST = 60;
 
 /** What a text is called in a list. */
 export function titleOf(kind: Kind, body: string): string {
+  if (kind === 'animals' || kind === 'journal') return EMPTY[kind];
   const { title, names } = textLines(kind, body);
-  if (kind === 'animals') return EMPTY.animals;
   if (kind !== 'foods') return title ?? EMPTY[kind];
   return names.length === 0 ? EMPTY.foods : names[0]!.slice(0, LABEL_MOST) + (names.length > 1 ? ` and ${names.length - 1} more` : '');
 }
