@@ -2,6 +2,7 @@
 
 #include <math.h>
 
+#include "judge/meal.h"
 #include "review/findings_internal.h"
 
 /* ---- one thing is said once ------------------------------------------------------------------------------------ */
@@ -60,7 +61,10 @@ static void write_remedies(struct review *r) {
 void findings_write(const struct library *lib, struct check_result *result, struct arena *arena) {
   struct review r = {.lib = lib, .result = result, .arena = arena};
   findings_dangers(&r);
-  if (result->ration->line_count > 0) {
+  if (meal_is_none(result)) { /* what is short then is everything, and limits that go by energy say nothing */
+    findings_no_meal(&r);
+    findings_raw(&r);
+  } else if (result->ration->line_count > 0) {
     if (review_judged(&r)) {
       findings_energy(&r);
       findings_verdicts(&r);

@@ -29,6 +29,13 @@ static bool is_far(const struct review *r, double ratio) {
   return !r->result->animal->measured || ratio < WELL_BELOW || ratio > WELL_ABOVE;
 }
 
+/* "about 48 % more", "about 2.6 times as much": a share says little once it is more than the whole. */
+static const char *more_food_words(struct review *r, double times) {
+  static const double TIMES_FROM = 2;
+  if (times < TIMES_FROM) return words_text(r->arena, "about %s more", words_share(r->arena, times - 1));
+  return words_text(r->arena, "about %s times as much", words_number(r->arena, times));
+}
+
 static void supply_against_need(struct review *r) {
   const struct energy_result *e = &r->result->energy;
   if (!(e->supply_kcal > 0)) return; /* food of no energy: there is no share to speak of, and every need says so */
@@ -52,9 +59,37 @@ static void supply_against_need(struct review *r) {
   draft_number(&d, "high", e->need.high_kcal, "kcal");
   draft_percent(&d, "percent", ratio);
   draft_percent(&d, "change", fabs(1 / ratio - 1));
+  draft_word(&d, "more", more_food_words(r, 1 / ratio));
   draft_word(&d, "from", e->need.from);
   draft_word(&d, "range", range_words(r, is_far(r, ratio)));
   draft_word(&d, "why", why_words(r, ratio));
+  draft_end(&d);
+}
+
+/* Limits that even beside a whole meal's energy would be passed: the others grow with what is eaten. */
+static const char *over_beside_a_meal(struct review *r) {
+  const char *name[NUT_COUNT];
+  size_t n = 0;
+  double meals = r->result->energy.supply_kcal / r->result->energy.need.kcal;
+  for (int k = 0; k < NUT_COUNT; k++) {
+    const struct nutrient_result *x = &r->result->nutrient[k];
+    if (x->verdict != VERDICT_OVER || !x->table) continue;
+    bool by_weight = x->window_high > x->table->upper_by_weight;
+    bool by_energy = x->window_high * meals > x->table->upper_by_energy;
+    if (by_weight || by_energy) name[n++] = words_nutrient(r->arena, (enum nutrient)k);
+  }
+  if (n == 0) return "";
+  return words_text(r->arena, "Even beside a whole meal there would be too much %s.", list_of_few(r, name, n, n));
+}
+
+void findings_no_meal(struct review *r) {
+  const struct energy_result *e = &r->result->energy;
+  struct draft d;
+  if (!draft_begin(&d, r, "no-meal", NULL)) return;
+  draft_number(&d, "supply", e->supply_kcal, "kcal");
+  draft_number(&d, "need", e->need.kcal, "kcal");
+  draft_percent(&d, "percent", e->supply_kcal / e->need.kcal);
+  draft_word(&d, "over", over_beside_a_meal(r));
   draft_end(&d);
 }
 

@@ -1,5 +1,6 @@
 #include "words/verdicts.h"
 #include "base/table.h"
+#include "judge/meal.h"
 
 #include <math.h>
 
@@ -164,6 +165,13 @@ const char *words_before_change(const struct ration *r, bool size_fits, struct a
                     size_fits ? "" : " ", size_fits ? "" : words_not_scaled(r->uncounted_count, a));
 }
 
+/* Supplements or crumbs: what each need lacks would be the whole list of needs. */
+static const char *no_meal(const struct check_result *r, struct arena *a) {
+  if (!(r->energy.supply_kcal > 0)) return "This is not a meal: there is no energy in it.";
+  return words_text(a, "This is not a meal: it gives %s of about %s kcal a day.", words_whole(a, r->energy.supply_kcal),
+                    words_whole(a, r->energy.need.kcal));
+}
+
 const char *words_lead(const struct check_result *r, struct arena *a) {
   struct group group[GROUP_COUNT];
   const char *danger = danger_words(r, a);
@@ -172,6 +180,8 @@ const char *words_lead(const struct check_result *r, struct arena *a) {
     rest = "No verdict for this animal.";
   } else if (r->ration && r->ration->line_count == 0) {
     rest = "An empty bowl.";
+  } else if (meal_is_none(r)) {
+    rest = no_meal(r, a);
   } else if (r->animal) {
     words_groups(r, group);
     rest = judged(group, a);
