@@ -190,7 +190,22 @@ static void choline_carriers(struct review *r) {
   draft_end(&d);
 }
 
-/* Two supplements that bring the same concentrated nutrient: easily given twice without noticing. Where the need is not met
+/* Pills and powders, and for the vitamins A and D the oil of a fish's liver. */
+static bool is_concentrate(const struct review *r, int line, enum nutrient n) {
+  const struct img_food *f = food_of_line(r, (size_t)line);
+  bool liver_oil = f->part == PART_FAT_OIL && (f->flags & FOOD_FISH_OIL) && (n == NUT_VITAMIN_A || n == NUT_VITAMIN_D);
+  return f->part == PART_SUPPLEMENT || liver_oil;
+}
+
+static bool same_food_before(const struct review *r, const int *line, size_t count, int other) {
+  const struct ration_line *l = r->result->ration->line;
+  for (size_t i = 0; i < count; i++)
+    if (l[line[i]].shown_food == l[other].shown_food) return true;
+  return false;
+}
+
+/* Two supplements that bring the same concentrated nutrient: easily given twice without noticing. One product on two lines
+ * is no second one. Where the need is not met
  * without the lesser of them it was shared out on purpose: bone meal for the phosphorus, eggshell for the calcium. */
 static void doubled_supplements(struct review *r) {
   static const enum nutrient RISKY[] = {NUT_VITAMIN_A, NUT_VITAMIN_D, NUT_IODINE, NUT_SELENIUM,
@@ -202,7 +217,8 @@ static void doubled_supplements(struct review *r) {
     size_t count = 0;
     double least = INFINITY;
     for (size_t k = 0; k < n->from_count; k++)
-      if (food_of_line(r, (size_t)n->from[k].line)->part == PART_SUPPLEMENT && n->from[k].share > (double)row->threshold) {
+      if (is_concentrate(r, n->from[k].line, RISKY[i]) && n->from[k].share > (double)row->threshold &&
+          !same_food_before(r, line, count, n->from[k].line)) {
         line[count++] = n->from[k].line;
         least = fmin(least, n->from[k].amount);
       }

@@ -19,7 +19,14 @@ static void add_step(const struct review *r, struct buf *b, const struct quiet *
            list_of_few(r, name, fresh, 4));
 }
 
-/* A quiet animal lives on less food than the equation says: for it this is no mere remark. */
+/* Every recipe that just meets the needs loses them with less of it; only where less is to be expected is that more than a
+ * fact about it: an animal that is to lose weight, or gets more than it is thought to need. */
+static bool will_get_less(const struct review *r) {
+  const struct animal *a = r->result->animal;
+  const struct energy_result *e = &r->result->energy;
+  return a->ideal_kg < a->weight_kg || e->supply_kcal > row_threshold(r, "energy-high") * e->need.kcal;
+}
+
 static void less_food(struct review *r, const struct quiet *q) {
   struct draft d;
   if (q->first_lost == NUT_NONE || !draft_begin(&d, r, "less-food", NULL)) return;
@@ -42,7 +49,7 @@ static void less_food(struct review *r, const struct quiet *q) {
                  : words_text(r->arena, "below %s of this food", words_share(r->arena, q->still_met_from)));
   draft_word(&d, "first", words_nutrient(r->arena, q->first_lost));
   draft_text_because(&d, "first_lost", nutrient_info[q->first_lost].key);
-  if (r->result->animal->activity > ACTIVITY_LOW) d.weight = FINDING_KNOW;
+  if (!will_get_less(r)) d.weight = FINDING_KNOW;
   draft_end(&d);
 }
 

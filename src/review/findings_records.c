@@ -16,15 +16,19 @@ static bool teaches(enum verdict now, enum verdict other) {
   return now != other && other != VERDICT_UNPROVEN && other != VERDICT_NO_FIGURE;
 }
 
+/* A choice that makes nothing short or over is a doubt about certainty, as there are many near a border. */
+static bool is_grave(enum verdict v) { return v == VERDICT_SHORT || v == VERDICT_OVER; }
+
 /* "zinc short, iron met" under the other record. */
 static size_t verdicts_that_change(const struct review *r, struct exchange *x, const struct check_result *other,
-                                   const char **words) {
+                                   const char **words, bool *grave) {
   size_t count = 0;
   for (int k = 0; k < NUT_COUNT; k++) {
     const struct nutrient_result *n = &other->nutrient[k];
     if (isnan(n->allowance) && isnan(n->upper)) continue; /* no figure, no verdict */
     n = exchange_nutrient(x, (enum nutrient)k);
     if (!teaches(r->result->nutrient[k].verdict, n->verdict)) continue;
+    *grave |= is_grave(n->verdict) || is_grave(r->result->nutrient[k].verdict);
     struct buf b;
     buf_init(&b, r->arena, 96);
     buf_addf(&b, "%s %s", words_nutrient(r->arena, (enum nutrient)k), verdict_word[n->verdict]);
@@ -36,12 +40,13 @@ static size_t verdicts_that_change(const struct review *r, struct exchange *x, c
 enum { RIVALS_TRIED = 4, RIVALS_NAMED = 2, CHANGES_NAMED = 2 };
 
 /* Names those of the rivals that matter; their number. */
-static size_t rivals_that_matter(struct review *r, struct exchange *x, size_t line, struct draft *d, struct buf *list) {
+static size_t rivals_that_matter(struct review *r, struct exchange *x, size_t line, struct draft *d, struct buf *list,
+                                 bool *grave) {
   const struct ration_line *l = &r->result->ration->line[line];
   size_t matter = 0;
   for (size_t i = 0; i < l->rival_count && i < RIVALS_TRIED; i++) {
     const char *changed[NUT_COUNT], *code = library_code(r->lib, l->rivals[i]);
-    size_t n = verdicts_that_change(r, x, with_other_record(r, x, line, l->rivals[i]), changed);
+    size_t n = verdicts_that_change(r, x, with_other_record(r, x, line, l->rivals[i]), changed, grave);
     if (n == 0) continue;
     draft_text_because(d, "others", code);
     if (matter == 0)
@@ -54,14 +59,14 @@ static size_t rivals_that_matter(struct review *r, struct exchange *x, size_t li
 }
 
 /* Adds one line's doubt: which record was taken, and which pins would say something else. */
-static bool other_records(struct review *r, size_t line, struct draft *d, struct buf *list) {
+static bool other_records(struct review *r, size_t line, struct draft *d, struct buf *list, bool *grave) {
   const struct check_result *now = r->result;
   const struct ration_line *l = &now->ration->line[line];
   if (l->pinned || l->part_count != 1 || l->rival_count == 0) return false;
   struct arena scratch;
   arena_init(&scratch, r->arena->on_full);
   struct exchange *x = exchange_open(r->lib, now->ration, line, now->animal, &now->options, &scratch);
-  size_t matter = rivals_that_matter(r, x, line, d, list);
+  size_t matter = rivals_that_matter(r, x, line, d, list, grave);
   exchange_close(x);
   arena_free(&scratch);
   if (matter > RIVALS_NAMED) buf_addf(list, ", and %zu more", matter - RIVALS_NAMED);
@@ -73,11 +78,13 @@ static void records_that_matter(struct review *r) {
   struct draft d;
   struct buf list;
   size_t count = 0;
+  bool grave = false;
   if (!draft_begin(&d, r, "other-records", NULL)) return;
   d.background = true;
   buf_init(&list, r->arena, 8192);
-  for (size_t i = 0; i < r->result->ration->line_count; i++) count += other_records(r, i, &d, &list);
+  for (size_t i = 0; i < r->result->ration->line_count; i++) count += other_records(r, i, &d, &list, &grave);
   if (count == 0) return;
+  if (!grave) d.weight = FINDING_KNOW;
   draft_word(&d, "list", buf_text(&list));
   draft_end(&d);
 }

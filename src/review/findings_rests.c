@@ -60,7 +60,8 @@ static bool is_stated(const struct review *r, int line) {
   return f && f->part == PART_SUPPLEMENT && !(f->flags & FOOD_KELP);
 }
 
-/* A main ingredient carries much by its mere size; what matters is the small line that nothing else could replace. */
+/* A main ingredient carries much by its mere size; what matters is the small line that nothing else could replace. Every
+ * formula has such lines - a little liver for copper and vitamin A - so this is a fact about it, and no fault. */
 static void rests_on_one_food(struct review *r) {
   struct draft d;
   if (!draft_begin(&d, r, "rests-on-one-food", NULL)) return;
@@ -69,12 +70,14 @@ static void rests_on_one_food(struct review *r) {
   buf_init(&list, r->arena, 2048);
   size_t count = 0;
   for (size_t line = 0; line < r->result->ration->line_count; line++) {
+    const struct img_food *food = food_of_line(r, line);
     const struct energy_result *e = &r->result->energy;
     if (food_came_before(r, (int)line) || is_stated(r, (int)line)) continue;
     if (supplied_by(r, e->from, e->from_count, (int)line).share > (double)d.row->threshold2) continue;
     const char *words = resting_words(r, (int)line, (double)d.row->threshold, &d);
     if (!words) continue;
     buf_addf(&list, "%s%s", count++ ? "; " : "", words);
+    if (food->flags & FOOD_KELP) d.weight = FINDING_WATCH; /* sixteenfold more in one weed than in another */
     draft_number_because(&d, "line", r->result->ration->line[line].line, "");
   }
   if (count == 0) return;
