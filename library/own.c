@@ -5,8 +5,8 @@
 #include "library/foods.h"
 #include "library/range.h"
 
-enum rest { REST_UNKNOWN, REST_NONE, REST_MINERALS_UNKNOWN, REST_COUNT };
-static WORD_TABLE(REST_WORD, REST_COUNT, "unknown", "none", "minerals unknown");
+enum rest { REST_UNKNOWN, REST_NONE, REST_MINERALS_UNKNOWN, REST_B_VITAMINS_UNKNOWN, REST_COUNT };
+static WORD_TABLE(REST_WORD, REST_COUNT, "unknown", "none", "minerals unknown", "B vitamins unknown");
 
 static const struct {
   const char *word;
@@ -65,6 +65,12 @@ static void add_value(struct foods_build *b, const struct tsv *t, size_t row) {
   foods_set(f, n, mean, VALUE_CITED, cv, source_index(t, row, "source"));
 }
 
+/* What is sold as a B complex: the eight, and often choline. */
+static bool is_b_vitamin(enum nutrient n) {
+  return n == NUT_THIAMIN || n == NUT_RIBOFLAVIN || n == NUT_NIACIN || n == NUT_PANTOTHENIC || n == NUT_B6 || n == NUT_B12 ||
+         n == NUT_FOLATE || n == NUT_BIOTIN || n == NUT_CHOLINE;
+}
+
 /* Vitamin A is computed from retinol and carotene and never stored. */
 static void set_rest(struct build_food *f, enum rest rest, uint16_t source) {
   if (rest == REST_UNKNOWN) return;
@@ -73,6 +79,7 @@ static void set_rest(struct build_food *f, enum rest rest, uint16_t source) {
     bool mineral = group == NG_MINERAL || group == NG_TRACE || n == NUT_ASH;
     if (n == NUT_VITAMIN_A || (rest == REST_MINERALS_UNKNOWN && (mineral || group == NG_PROXIMATE))) continue;
     if (n == NUT_ASH || n == NUT_WATER || n == NUT_ENERGY) continue;
+    if (rest == REST_B_VITAMINS_UNKNOWN && is_b_vitamin((enum nutrient)n)) continue;
     foods_set(f, (enum nutrient)n, 0, VALUE_NONE, 0, source);
   }
 }

@@ -323,11 +323,18 @@ struct post_amount post_amount_at(const struct tokens *t, size_t at) {
   return a;
 }
 
+/* A pint is 473 or 568 ml: a jug shows fives. */
+static double on_a_jug(const struct post_amount *a, double x) {
+  static const double LINE_ML = 5;
+  bool rough = a->high > a->low && strcmp(a->unit, "ml") == 0 && x > 10 * LINE_ML;
+  return rough ? round(x / LINE_ML) * LINE_ML : x;
+}
+
 void amount_write(struct buf *b, const struct post_amount *a, double by) {
-  num_sig(b, a->low * by, 6);
+  num_sig(b, on_a_jug(a, a->low * by), 6);
   if (a->high > a->low) {
     buf_addc(b, '-');
-    num_sig(b, a->high * by, 6);
+    num_sig(b, on_a_jug(a, a->high * by), 6);
   }
   if (!a->unit[0]) return;
   bool counted = is_a(span_of(a->unit), CLASS_UNIT_WITH_PLURAL);

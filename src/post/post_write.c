@@ -53,6 +53,7 @@ static void write_remark(struct buf *b, const char *text) {
 
 static void write_unknown(struct buf *b, const char *text) {
   buf_adds(b, "? ");
+  while (*text == '-' || *text == ' ') text++; /* a dash before an item is no minus */
   for (; *text; text++)
     buf_addc(b,
              *text == '\n' || *text == '\r' || *text == '\t' || *text == 0x1F || *text == '#' || *text == '[' || *text == ']'

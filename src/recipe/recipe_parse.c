@@ -220,6 +220,11 @@ static bool read_ingredient(struct parser *p, struct span line, int number, cons
 static bool read_uncounted(struct parser *p, struct span line, int number) {
   struct span text = trim_blanks(span_cut(line, 1, line.n));
   if (text.n == 0) return false;
+  if (text.n > 1 && text.p[0] == '-' && text.p[1] >= '0' && text.p[1] <= '9') { /* nothing is fed less than not at all */
+    diag_say(p->d, DIAG_ERROR, DIAG_NUMBER, text, "an amount cannot be negative; write '? %.*s'",
+             SPAN_ARG(quoted(span_cut(text, 1, text.n))));
+    return true;
+  }
   struct ration_uncounted u = {.line = number, .text = arena_text(p->arena, text)};
   ARENA_PUSH(p->arena, p->uncounted, p->uncounted_count, p->uncounted_cap, u);
   p->anything = true;

@@ -151,6 +151,14 @@ static bool holds_uncounted(const struct search *s, uint64_t counts) {
   return false;
 }
 
+/* The most of a nutrient that all of it can supply a day, as the judge allows for it. */
+static double uncounted_supplies(const struct search *s, int n) {
+  double sum = 0;
+  for (int r = 0; r < s->recipes; r++)
+    if (s->ration[r]->uncounted_count > 0) sum += s->alone[r]->uncounted_most[n];
+  return sum;
+}
+
 static struct needs judge_counts(struct search *s, uint64_t counts, int length) {
   struct needs fails = {{0}};
   struct arena_mark mark = arena_mark(&s->scratch);
@@ -166,7 +174,7 @@ static struct needs judge_counts(struct search *s, uint64_t counts, int length) 
     struct window_total w = totals_over_calendar(t, (enum nutrient)n);
     if (uncounted) {
       w.missing_high = NAN;
-      w.missing_most = INFINITY;
+      w.missing_most += uncounted_supplies(s, n);
     }
     struct supply supply = {w.amount, w.cv, w.amount + w.missing_most, w.amount, w.cv, w.amount + w.missing_high};
     if (is_failure(verdict_alone(&s->kind[n], &supply, s->alone[0]->options.sure))) set_need(&fails, n);

@@ -65,13 +65,15 @@ static void look_at_windows(struct work *w, int length) {
   }
 }
 
-static void keep(const struct work *w, struct sums *s, int at, int length, struct window_total t) {
-  bool gap = !w->known[length][at], uncounted = gap || w->uncounted[length][at];
+/* What is fed without being counted adds no more than the judge allows for (judge/uncounted.h); of a day of which nothing is
+ * known nobody can say anything. */
+static void keep(const struct work *w, struct sums *s, enum nutrient n, int at, int length, struct window_total t) {
+  bool gap = !w->known[length][at], uncounted = w->uncounted[length][at];
   s->gap[at] = gap;
   s->amount[at] = t.amount;
   s->cv[at] = t.cv;
-  s->high[at] = uncounted ? (double)NAN : t.missing_high; /* what is fed without being counted could hold any amount */
-  s->most[at] = uncounted ? INFINITY : t.missing_most;
+  s->high[at] = gap || uncounted ? (double)NAN : t.missing_high;
+  s->most[at] = gap ? INFINITY : t.missing_most + (uncounted ? w->mean->uncounted_most[n] : 0);
 }
 
 /* The judge's sums of the windows that begin in the first days of this frame. */
@@ -92,9 +94,10 @@ static void sum_frame(struct work *w, int first, int starts, struct arena *scrat
         struct window_total day = totals_in_window(t, (enum nutrient)n, i, 1);
         bool nothing_known = series[i] == 0 && day.missing_most > 0;
         w->day[n][at] = nothing_known ? (double)NAN : series[i];
-        keep(w, &w->alone[n], at, 1, day);
+        keep(w, &w->alone[n], (enum nutrient)n, at, 1, day);
       }
-      if (w->there[length][at]) keep(w, &w->window[n], at, length, totals_in_window(t, (enum nutrient)n, i, length));
+      if (w->there[length][at])
+        keep(w, &w->window[n], (enum nutrient)n, at, length, totals_in_window(t, (enum nutrient)n, i, length));
     }
   }
 }
