@@ -132,6 +132,15 @@ static double step(void *user, size_t food, double grams) {
   return in_units > 0 ? in_units : kitchen_step(UNIT_G, grams);
 }
 
+/* A tenth of a gram of food, as far as it is weighed; of what a label doses any amount. */
+static double floor_of(void *user, size_t food) {
+  static const double TENTH = 0.1;
+  const struct kitchen *k = user;
+  const struct larder_food *f = &k->food[food];
+  const struct img_food *record = library_food(k->lib, f->one.shown_food);
+  return f->line->one.unit == UNIT_G && record && record->part != PART_SUPPLEMENT ? TENTH : 0;
+}
+
 static const char *aim_words(struct kitchen *k, const struct larder_wish *w) {
   struct buf b;
   if (w->aim != AIM_NEAREST) return larder_aim_word[w->aim];
@@ -316,6 +325,7 @@ void app_compose(const struct library *lib, const struct app_compose_request *q,
   r->limit = limits_of(k);
   r->limits = larder->limit_count;
   r->step = step;
+  r->floor = floor_of;
   r->step_user = k;
   r->go_on = q->go_on;
   r->user = q->user;

@@ -52,6 +52,8 @@ struct compose_request {
   double pattern[BOWL_COUNT]; /* COMPOSE_NEAREST: shares wanted */
   /* Smallest sensible step of an amount of a food, g as eaten; may be NULL: no rounding. */
   double (*step)(void *step_user, size_t food, double grams);
+  /* Less than that of a food nobody weighs, nor in finer steps; NULL: any. */
+  double (*floor)(void *step_user, size_t food);
   void *step_user;
   long nodes; /* 0: generous */
   lp_go_on *go_on;

@@ -25,6 +25,12 @@ static double step_of(const struct composer *c, size_t column, double grams) {
   return c->q->step ? by * c->q->step(c->q->step_user, (size_t)c->food_of[i], grams / by) : 0;
 }
 
+/* What a feeding must have at least, as a gram a day. */
+static double floor_of(const struct composer *c, size_t column) {
+  size_t i = (size_t)c->column_candidate[column];
+  return c->q->floor ? c->times_of[i] / CALENDAR_DAYS * c->q->floor(c->q->step_user, (size_t)c->food_of[i]) : 0;
+}
+
 static void fix(struct rounding *r, size_t column, double value) {
   struct lp_col *col = &r->m->col[column];
   col->lo = col->hi = value;
@@ -45,9 +51,18 @@ static bool inside(double value, const struct lp_col *before) {
          (before->least <= 0 || value >= before->least - slack);
 }
 
+static bool fixed_at(struct rounding *r, size_t column, double value) {
+  const struct lp_col *before = &r->before[column];
+  if (value > 0 ? !inside(value, before) : before->lo > 0) return false;
+  fix(r, column, value);
+  return follows(r);
+}
+
+/* A trace: left out if the rest can follow, else as little as can be weighed. */
 static bool round_one(struct rounding *r, size_t column) {
-  double grams = r->x[column], step = step_of(r->c, column, grams);
-  for (int finer = 0; finer < FINER && step > 0; finer++, step /= finer % 2 == 1 ? 2 : 5) {
+  double grams = r->x[column], least = floor_of(r->c, column), step = fmax(least, step_of(r->c, column, grams));
+  if (grams < least && (fixed_at(r, column, 0) || fixed_at(r, column, least))) return true;
+  for (int finer = 0; finer < FINER && step > 0 && step >= least; finer++, step /= finer % 2 == 1 ? 2 : 5) {
     double near = round(grams / step), other = near * step > grams ? near - 1 : near + 1;
     for (int side = 0; side < 2; side++) {
       double value = (side == 0 ? near : other) * step;

@@ -433,11 +433,12 @@ static void check_range(struct larder_reader *r) {
 /* ---- the food ---- */
 
 /* The recipe's own reader reads "1 UNIT FOOD"; what it complains about is said at the food's place. */
-static bool read_one(struct larder_reader *r, const char *unit, struct span food, struct recipe_line *one) {
+static bool read_one(struct larder_reader *r, const char *unit, struct span words, struct span food,
+                     struct recipe_line *one) {
   struct buf b;
   struct diags own;
   buf_init(&b, r->arena, 2 * LINE_MOST_BYTES);
-  buf_addf(&b, "1 %s%s%.*s", unit, unit[0] ? " " : "", SPAN_ARG(food));
+  buf_addf(&b, "1 %s%s%.*s", unit, unit[0] ? " " : "", SPAN_ARG(words));
   struct span text = span_of(buf_text(&b));
   diags_init(&own, r->arena, "", text);
   struct line_reader reader = {.out = one, .d = &own, .arena = r->arena};
@@ -458,6 +459,48 @@ static bool begins_with_weight(struct span food, struct arena *arena) {
   return used > 0 && (kind == UNIT_KIND_MASS || kind == UNIT_KIND_VOLUME);
 }
 
+/* "vitamin E capsule 100 IU": what the label of one states is its strength, and no second amount. */
+static bool states_a_dose(struct span food, struct arena *arena) {
+  struct tokens t = tokens_of(food, arena);
+  for (size_t i = 1; i < t.count; i++) {
+    size_t used = 0;
+    struct quantity q = quantity_at(&t, i);
+    if (t.item[i].kind != TOKEN_NUMBER || q.fault != QUANTITY_FINE || inside_pin(&t, i)) continue;
+    enum unit u = unit_at_token(&t, i + q.tokens, &used);
+    if (used > 0 && (u == UNIT_IU || u == UNIT_MG || u == UNIT_UG)) return true;
+  }
+  return false;
+}
+
+/* "zinc tablet 15 mg" -> "tablet", "zinc 15 mg"; NULL: no word of it counts. */
+static const char *counting_word(struct span food, struct span *rest, struct arena *arena) {
+  struct tokens t = tokens_of(food, arena);
+  for (size_t i = 1; i < t.count; i++) {
+    size_t used = 0;
+    enum unit u = t.item[i].kind == TOKEN_WORD ? unit_at_token(&t, i, &used) : UNIT_NONE;
+    if (used == 0 || (u != UNIT_CAPSULE && u != UNIT_TABLET && u != UNIT_SOFTGEL && u != UNIT_DROP)) continue;
+    struct span before = tokens_span(&t, 0, i);
+    struct buf b;
+    buf_init(&b, arena, food.n + 2);
+    buf_add(&b, before);
+    if (i + used < t.count) buf_addf(&b, " %.*s", SPAN_ARG(tokens_span(&t, i + used, t.count - i - used)));
+    *rest = buf_span(&b);
+    return unit_info[u].word;
+  }
+  return NULL;
+}
+
+/* "1 capsule vitamin E 100 IU": the one is understood. */
+static struct span without_one(struct span food, struct arena *arena) {
+  struct tokens t = tokens_of(food, arena);
+  struct quantity q = quantity_at(&t, 0);
+  size_t used = 0;
+  if (q.fault != QUANTITY_FINE || q.low != 1 || q.high != 1 || t.item[0].kind != TOKEN_NUMBER) return food;
+  bool counted = unit_info[unit_at_token(&t, q.tokens, &used)].kind == UNIT_KIND_COUNT;
+  size_t behind = q.tokens + used;
+  return used > 0 && counted && behind < t.count ? tokens_span(&t, behind, t.count - behind) : food;
+}
+
 static bool read_food(struct larder_reader *r, struct span food) {
   r->out->food_at = food;
   if (food.n == 0) {
@@ -469,10 +512,16 @@ static bool read_food(struct larder_reader *r, struct span food) {
     return false;
   }
   bool pieces = r->unit == UNIT_EACH || (r->unit == UNIT_NONE && (r->out->whole_units || r->out->times_high >= 0));
+  struct span words = food;
+  const char *counted = NULL;
+  if (pieces && states_a_dose(food, r->arena)) {
+    words = without_one(food, r->arena);
+    counted = counting_word(words, &words, r->arena);
+  }
   const char *unit = r->unit == UNIT_G || (r->unit == UNIT_NONE && !pieces) ? "g"
                      : pieces                                               ? ""
                                                                             : arena_text(r->arena, r->unit_at);
-  return read_one(r, unit, food, &r->out->one);
+  return read_one(r, counted ? counted : unit, words, food, &r->out->one);
 }
 
 bool larder_line_read(struct span line, int number, struct diags *d, const char **currency, struct larder_line *out,
@@ -494,7 +543,9 @@ bool larder_line_read(struct span line, int number, struct diags *d, const char 
   while (food_end > 0 && is_separator(&t, food_end - 1)) food_end--;
   size_t errors = d->errors;
   take_clauses(&r, &t, from);
+  struct span food = food_end > 0 ? tokens_span(&t, 0, food_end) : (struct span){line.p, 0};
+  if (r.unit == UNIT_NONE && states_a_dose(food, arena)) out->whole_units = true; /* pills are counted */
   if (d->errors == errors) check_range(&r);
   if (r.times_at.n > 0 && out->range_at.n == 0) out->low = out->high = 1; /* one piece a time */
-  return read_food(&r, food_end > 0 ? tokens_span(&t, 0, food_end) : (struct span){line.p, 0});
+  return read_food(&r, food);
 }
