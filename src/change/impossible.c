@@ -176,7 +176,10 @@ static struct model_nearest nearest_as(struct model *p, bool counted, const stru
 struct model_nearest model_nearest(struct model *p, bool mixed, const struct lp_limits *limits, struct arena *arena) {
   struct model_nearest n = {.has_x = false};
   if (mixed && model_has_rules(p)) n = nearest_as(p, true, limits, arena);
-  return n.has_x ? n : nearest_as(p, false, limits, arena);
+  if (!n.has_x) n = nearest_as(p, false, limits, arena);
+  if (n.has_x) return n;
+  model_forget(p); /* tangents of bowls far from this one can lead the numbers astray */
+  return nearest_as(p, false, limits, arena);
 }
 
 int model_missing_bowl(const struct model *p, const struct model_nearest *n) {

@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "change/mend_search.h"
+#include "judge/meal.h"
 #include "judge/totals.h"
 
 WORD_TABLE(mend_with_word, MEND_WITH_COUNT, "both", "foods", "supplements");
@@ -43,8 +44,7 @@ struct model_limits mend_limits(const struct library *lib, const struct check_re
 }
 
 bool mend_is_a_dinner(const struct check_result *before) {
-  static const double LEAST = 0.25; /* of the expected need: of less than that nothing would be left recognisable */
-  return before->energy.supply_kcal >= LEAST * before->energy.need.kcal;
+  return before->energy.supply_kcal >= meal_least_kcal(before); /* of less nothing would be left recognisable */
 }
 
 /* ---- from amounts to proposals ----------------------------------------------------------------------------------- */
@@ -305,7 +305,8 @@ static void explain(struct mend_search *s, struct mend_result *out, struct arena
   if (!out->stopped) out->conflict = model_conflict(s->p, &limits, arena);
   struct model_nearest near = model_nearest(s->p, false, NULL, arena);
   if (!near.has_x) return;
-  struct mend_choice choice = {.x = near.x, .cost = NAN};
+  struct model_nearest shown = mend_nearest(s, arena);
+  struct mend_choice choice = {.x = shown.has_x ? shown.x : near.x, .cost = NAN};
   struct mend_proposal *p = ARENA_NEW(arena, struct mend_proposal, 1);
   mend_search_round_freely(s, &choice);
   fill_proposal(s, &choice, false, p, arena);

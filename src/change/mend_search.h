@@ -97,6 +97,8 @@ bool mend_go_on(struct mend_search *s);
 
 /* mend_few.c: as few columns as possible, and then the cheapest. False: none found; 'none' when none exists. */
 bool mend_few(struct mend_search *s, bool thorough, struct mend_choice *out, bool *none);
+/* mend_nearest.c: what misses least with usual portions, no main food cut by more than a third and one of each kind. */
+struct model_nearest mend_nearest(struct mend_search *s, struct arena *arena);
 /* mend_steps.c: amounts that a kitchen measures. */
 void mend_steps(struct mend_search *s, struct mend_choice *c);
 
