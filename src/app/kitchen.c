@@ -4,7 +4,9 @@
 #include "app/mend_parts.h"
 #include "base/num.h"
 
-static const struct { double from, step; /* grams */ } SCALE[] = {{1000, 50}, {400, 10}, {60, 5}, {5, 1}, {0.25, 0.1}, {0.1, 0.01}};
+static const struct {
+  double from, step; /* grams */
+} SCALE[] = {{1000, 50}, {400, 10}, {60, 5}, {5, 1}, {0.25, 0.1}, {0.1, 0.01}};
 static const double WHOLE_GRAMS_FROM = 5, SHOWN_BELOW = 0.1; /* what a kitchen scale shows */
 
 /* 1, 2 or 5 times a power of ten, not above x. */

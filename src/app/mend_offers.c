@@ -111,6 +111,7 @@ static const char *with_pin(const struct collector *c, const char *words, uint32
 }
 
 static void add_offer(struct collector *c, struct mend_offer o, struct offer_text t) {
+  if (mend_dangerous(c->lib, &o.food.line, c->animal->species, c->arena)) return; /* raw sprats of a cat's larder */
   ARENA_PUSH(c->arena, c->out->offer, c->out->count, c->out->cap, o);
   ARENA_PUSH(c->arena, c->out->text, c->out->text_count, c->out->text_cap, t);
 }
@@ -168,6 +169,16 @@ static enum mend_tier tier_of(const struct collector *c, uint32_t food) {
 
 /* ---- by the tablet, the tin, the egg --------------------------------------------------------------------------------- */
 
+static bool is_pill(const struct library *lib, const struct img_shop_unit *u) {
+  return u->nutrient < NUT_COUNT || unit_by_word(span_of(lib_str(lib, u->unit))) == UNIT_SOFTGEL;
+}
+
+/* Nobody counts 44 drops into a pot for a week, or boils six capsules: from so many days on pills are given day by day, over
+ * the bowl, and what is cooked is left to the pot. */
+static bool is_given_daily(const struct collector *c, const struct img_shop_unit *u) {
+  return is_pill(c->lib, u) && days(c) >= BATCH_DAYS;
+}
+
 /* One of it in a line that feeds it so often. False: it cannot be read back. */
 static bool shop_unit_text(const struct collector *c, const struct img_shop_unit *u, double times, struct offer_text *t,
                            struct ration_line *read) {
@@ -175,6 +186,7 @@ static bool shop_unit_text(const struct collector *c, const struct img_shop_unit
   buf_init(&frequency, c->arena, 80);
   buf_init(&one, c->arena, 80);
   if (times < CALENDAR_DAYS) recipe_print_frequency(&frequency, times);
+  if (times >= CALENDAR_DAYS && is_given_daily(c, u)) buf_adds(&frequency, ", daily");
   buf_addf(&one, "1 %s", lib_str(c->lib, u->unit));
   *t = (struct offer_text){.food = with_pin(c, lib_str(c->lib, u->one), u->food),
                            .many = with_pin(c, lib_str(c->lib, u->many), u->food),
@@ -210,13 +222,12 @@ static double offer_so_often_a_unit(struct collector *c, const struct shop_offer
   static const double DOSE_LEAST = 0.2, AT_A_TIME = 3;
   const struct img_shop_unit *u = s->unit;
   struct offer_text t;
-  bool pill = u->nutrient < NUT_COUNT || unit_by_word(span_of(lib_str(c->lib, u->unit))) == UNIT_SOFTGEL,
-       daily = s->times >= CALENDAR_DAYS;
+  bool pill = is_pill(c->lib, u), daily = s->times >= CALENDAR_DAYS, potted = daily && !is_given_daily(c, u);
   struct mend_offer o = {.tier = pill ? MEND_SUPPLEMENT : MEND_FOOD, .since = s->since, .group = c->group};
   if (!shop_unit_text(c, u, s->times, &t, &o.food.line)) return NAN;
-  double ceiling = portion_here(c, u->food), units = s->units * (daily ? days(c) : 1);
-  /* In a batch for a week one egg or capsule more or less is near enough: only tablets are still halved. */
-  bool halves = u->halves && (t.unit == UNIT_TABLET || days(c) < BATCH_DAYS);
+  double ceiling = portion_here(c, u->food), units = s->units * (potted ? days(c) : 1);
+  /* In a pot for a week one egg more or less is near enough. */
+  bool halves = u->halves && (!potted || days(c) < BATCH_DAYS);
   o.whole = o.step = t.unit_g * (daily ? halves ? 0.5 : 1 : units);
   o.most = floor(fmin(units * t.unit_g, ceiling) / o.whole + 1e-9) * o.whole;
   double least = dose_of(c, u, o.whole), most = dose_of(c, u, o.most);
@@ -248,7 +259,7 @@ static void offer_shop_unit(struct collector *c, const struct img_shop_unit *u, 
     if (!daily) s.units = fmin(s.units, 1);
     double dose = offer_so_often_a_unit(c, &s);
     if (!isnan(dose)) least = dose;
-    if (daily && days(c) >= BATCH_DAYS) break;
+    if (daily && days(c) >= BATCH_DAYS && !is_given_daily(c, u)) break;
     s.units = 0.5;
     if (!daily && u->halves) offer_so_often_a_unit(c, &s);
   }
@@ -381,7 +392,8 @@ static void offer_so_often(struct collector *c, const struct larder_food *f, dou
   bool daily = times >= CALENDAR_DAYS, counted = counted_text(c, f, times, &t, &o.food.line);
   if (!counted && !weighed_text(c, f, times, &t, &o.food.line)) return;
   double text_days = daily ? days(c) : 1; /* a line fed daily is for all days of the batch, another for one feeding */
-  double high = isfinite(l->high) ? l->high : 100 * c->size / written_g(f), high_g = high * written_g(f) * text_days;
+  double open_end = counted ? MOST_COUNTED : 100 * c->size / written_g(f);
+  double high = isfinite(l->high) ? l->high : open_end, high_g = high * written_g(f) * text_days;
   double unit =
       text_days * (counted ? t.unit_g : written_g(f) / t.per_day); /* g a day on the plate for one of the larder's */
   if (!counted && high_g < LEAST_WEIGHED_G) return;

@@ -80,6 +80,8 @@ struct text_edit {
   const struct ration *ration;
   const struct offers *offers;
   struct arena *arena;
+  const struct cooked_first *cooked; /* lines of the text that were written as cooked first */
+  size_t cooked_count;
 };
 /* Fills text, lines and words of 'out' for a proposal, in amounts that a kitchen measures; 'fine' as above. */
 void edit_text(const struct text_edit *e, const struct mend_proposal *p, bool fine, struct mended *out);
@@ -87,6 +89,10 @@ void edit_text(const struct text_edit *e, const struct mend_proposal *p, bool fi
 bool text_rounds(const struct text_edit *e, const struct mend_change *c);
 /* The text with every share of the bowl as grams: a share says nothing any more once something is added. */
 const char *text_in_grams(const struct text_edit *e);
+/* cook_first.c: the text with raw fish that carries thiaminase written as cooked, where the animal is a cat. False: there is
+ * none, or none that can be written so; 'q' is as it was then. */
+bool cook_first(const struct library *lib, struct app_mend_request *q, const struct recipe *recipe,
+                const struct ration *ration, enum species species, struct mended_answer *out, struct arena *arena);
 /* mend_words.c: fills summary and asks; 'after' is there already. */
 void mend_words(const struct text_edit *e, struct mended *m);
 const struct recipe_line *recipe_line_of(const struct recipe *r, int line);

@@ -114,15 +114,26 @@ static const char *amount_words(const struct text_edit *e, const struct recipe_l
 /* ---- added lines
  * ---------------------------------------------------------------------------------------------------------- */
 
-static const char *offer_amount(const struct text_edit *e, const struct offer_text *t, double grams_per_day) {
+/* What a kitchen scale shows: whole grams from 5 g on, tenths below; 'fine': tenths up to 60 g. Less than a tenth is a dose
+ * of somebody's own powder, to two figures. */
+static double weighed_out(double grams, bool fine) {
+  static const double WHOLE_FROM = 5, FINE_TO = 60, TENTH = 0.1;
+  double step = grams >= (fine ? FINE_TO : WHOLE_FROM) ? 1 : TENTH;
+  if (grams > 0 && grams < TENTH) step = pow(10, floor(log10(grams)) - 1);
+  return grams > 0 ? fmax(step, round(grams / step) * step) : grams;
+}
+
+/* Wholes and halves; a search that was ended may have found something between them. */
+static double counted_out(double n) { return fmax(0.5, round(n * 2) / 2); }
+
+static const char *offer_amount(const struct text_edit *e, const struct offer_text *t, double grams_per_day, bool fine) {
   struct buf b;
   buf_init(&b, e->arena, 200);
   if (t->unit == UNIT_G) {
-    kitchen_mass(&b, grams_per_day * t->per_day);
+    kitchen_mass(&b, weighed_out(grams_per_day * t->per_day, fine));
     return buf_text(&b);
   }
-  double n = grams_per_day * t->per_day / t->unit_g;
-  n = fabs(n * 2 - round(n * 2)) < 1e-6 ? round(n * 2) / 2 : n;
+  double n = counted_out(grams_per_day * t->per_day / t->unit_g);
   kitchen_amount(&b, t->unit, n);
   if (t->unit_word[0]) {
     buf_addc(&b, ' ');
@@ -138,15 +149,16 @@ static bool is_halved_capsule(const struct offer_text *t, double grams_per_day) 
 }
 
 /* "1 capsule twice a week", "1/2 capsule (half of its powder)" */
-static const char *offer_words(const struct text_edit *e, const struct offer_text *t, double grams_per_day) {
+static const char *offer_words(const struct text_edit *e, const struct offer_text *t, double grams_per_day, bool fine) {
   struct buf b;
   buf_init(&b, e->arena, 240);
-  buf_adds(&b, offer_amount(e, t, grams_per_day));
+  buf_adds(&b, offer_amount(e, t, grams_per_day, fine));
   if (is_halved_capsule(t, grams_per_day))
     buf_adds(&b, grams_per_day * t->per_day > t->unit_g ? " (one of them opened: half of its powder)"
                                                         : " (opened: half of the powder)");
   const char *often = t->frequency[0] == ',' ? t->frequency + 1 : t->frequency;
-  buf_adds(&b, t->weekly ? " once a week" : often);
+  bool beside = strcmp(t->frequency, ", daily") == 0;
+  buf_adds(&b, t->weekly ? " once a week" : beside ? " a day, over the bowl" : often);
   return buf_text(&b);
 }
 
@@ -163,15 +175,17 @@ static const char *bullet_of(const struct lines_out *lines, const struct recipe 
 }
 
 static const char *added_line(const struct text_edit *e, const struct offer_text *t, double grams_per_day,
-                              const char *bullet) {
+                              const char *bullet, bool fine) {
   struct buf b;
   buf_init(&b, e->arena, 1024);
   buf_adds(&b, bullet);
   bool bare = t->food[0] == ' '; /* no words but the pin: the name is a remark */
   const char *food = t->many && grams_per_day * t->per_day > t->unit_g * (1 + 1e-9) ? t->many : t->food;
-  buf_addf(&b, "%s %s%s", offer_amount(e, t, grams_per_day), bare ? food + 1 : food, t->frequency);
+  buf_addf(&b, "%s %s%s", offer_amount(e, t, grams_per_day, fine), bare ? food + 1 : food, t->frequency);
   if (bare) buf_addf(&b, " # %s", t->name);
-  if (!bare && is_halved_capsule(t, grams_per_day)) buf_adds(&b, " # of an opened one half of the powder");
+  bool halved = !bare && is_halved_capsule(t, grams_per_day), daily = !bare && strcmp(t->frequency, ", daily") == 0;
+  if (daily) buf_adds(&b, " # over the bowl, not into the pot");
+  if (halved) buf_adds(&b, daily ? "; of an opened one half of the powder" : " # of an opened one half of the powder");
   return buf_text(&b);
 }
 
@@ -228,6 +242,12 @@ static int change_of_line(const struct text_edit *e, const struct mend_proposal 
   return -1;
 }
 
+static const struct cooked_first *cooked_at(const struct text_edit *e, int line) {
+  for (size_t i = 0; i < e->cooked_count; i++)
+    if (e->cooked[i].line == line) return &e->cooked[i];
+  return NULL;
+}
+
 static void put_line(const struct text_edit *e, struct lines_out *out, struct mended_line l) {
   ARENA_PUSH(e->arena, out->item, out->count, out->cap, l);
 }
@@ -235,15 +255,18 @@ static void put_line(const struct text_edit *e, struct lines_out *out, struct me
 static void edit_line(const struct text_edit *e, const struct mend_proposal *p, int number, struct span whole, bool fine,
                       struct lines_out *lines, struct mended *out) {
   int c = change_of_line(e, p, number);
+  const struct cooked_first *cooked = cooked_at(e, number);
   const char *old = arena_text(e->arena, whole);
+  if (c < 0 && cooked) put_line(e, lines, (struct mended_line){LINE_OUT, number, cooked->was, -1});
   if (c < 0) {
-    put_line(e, lines, (struct mended_line){LINE_SAME, number, old, -1});
+    put_line(e, lines,
+             cooked ? (struct mended_line){LINE_IN, 0, old, -1} : (struct mended_line){LINE_SAME, number, old, -1});
     return;
   }
   const struct recipe_line *l = recipe_line_of(e->recipe, number);
   const struct mend_change *change = &p->change[c];
   double factor = change->from_g > 0 ? change->to_g / change->from_g : 0;
-  put_line(e, lines, (struct mended_line){LINE_OUT, number, old, c});
+  put_line(e, lines, (struct mended_line){LINE_OUT, number, cooked ? cooked->was : old, c});
   out->text_line[c] = number;
   out->food[c] = arena_text(e->arena, l->food);
   out->from[c] = amount_words(e, l, 1, fine);
@@ -252,15 +275,15 @@ static void edit_line(const struct text_edit *e, const struct mend_proposal *p, 
   put_line(e, lines, (struct mended_line){LINE_IN, 0, changed_line(e, whole, l, factor, fine), c});
 }
 
-static void add_offers(const struct text_edit *e, const struct mend_proposal *p, struct lines_out *lines,
+static void add_offers(const struct text_edit *e, const struct mend_proposal *p, bool fine, struct lines_out *lines,
                        struct mended *out) {
   const char *bullet = bullet_of(lines, e->recipe);
   for (size_t i = 0; i < p->count; i++) {
     if (p->change[i].offer < 0) continue;
     const struct offer_text *t = &e->offers->text[p->change[i].offer];
     out->food[i] = t->name;
-    out->to[i] = offer_words(e, t, p->change[i].to_g);
-    put_line(e, lines, (struct mended_line){LINE_IN, 0, added_line(e, t, p->change[i].to_g, bullet), (int)i});
+    out->to[i] = offer_words(e, t, p->change[i].to_g, fine);
+    put_line(e, lines, (struct mended_line){LINE_IN, 0, added_line(e, t, p->change[i].to_g, bullet, fine), (int)i});
   }
 }
 
@@ -294,7 +317,7 @@ void edit_text(const struct text_edit *e, const struct mend_proposal *p, bool fi
     struct span line = next_line(&rest);
     edit_line(e, p, number, line, fine, &lines, out);
   }
-  add_offers(e, p, &lines, out);
+  add_offers(e, p, fine, &lines, out);
   out->line = lines.item;
   out->lines = lines.count;
   out->text = join(e, &lines);

@@ -20,8 +20,8 @@ static double pills_a_day(const struct text_edit *e, const struct mend_change *c
   const struct offer_text *t = &e->offers->text[c->offer];
   const struct ration_line *l = &e->offers->offer[c->offer].food.line;
   double a_feeding = t->unit_g > 0 ? c->to_g * t->per_day / t->unit_g : 0;
-  bool daily = l->times_per_28 >= CALENDAR_DAYS;
-  return daily ? a_feeding / (e->recipe->days > 0 ? e->recipe->days : 1) : a_feeding * l->times_per_28 / CALENDAR_DAYS;
+  bool potted = l->times_per_28 >= CALENDAR_DAYS && !t->frequency[0];
+  return potted ? a_feeding / (e->recipe->days > 0 ? e->recipe->days : 1) : a_feeding * l->times_per_28 / CALENDAR_DAYS;
 }
 
 static struct tally tally_of(const struct text_edit *e, const struct mend_proposal *p) {

@@ -138,8 +138,10 @@ const struct mend_result *mend(const struct library *lib, const struct mend_requ
 bool mend_is_a_dinner(const struct check_result *before);
 
 /* Is this line dangerous to the animal whatever its amount: a food that must not be fed (an own label by its
- * name), or cooked bone? */
+ * name), cooked bone, or raw fish with thiaminase for a cat? */
 bool mend_dangerous(const struct library *lib, const struct ration_line *l, enum species s, const struct arena *arena);
+/* Is it fish or shellfish fed raw to a cat that would destroy the thiamin of the whole bowl? */
+bool mend_thiaminase(const struct library *lib, const struct ration_line *l, enum species s);
 /* Is it a seaweed without a stated content, in a bowl that has too much iodine? No smaller spoon makes that sure. */
 bool mend_unmeasured(const struct library *lib, const struct ration_line *l, const struct check_result *before);
 

@@ -47,13 +47,24 @@ static bool named_dangerous(const struct library *lib, const struct ration_line 
   return is;
 }
 
+static enum state state_of(const struct img_food *f, const struct ration_line *l) {
+  return l->state != STATE_UNSTATED ? l->state : (enum state)f->state;
+}
+
+static bool is_cooked(const struct img_food *f, const struct ration_line *l) { return state_is_cooked(state_of(f, l)); }
+
+bool mend_thiaminase(const struct library *lib, const struct ration_line *l, enum species s) {
+  const struct img_food *f = library_food(lib, l->shown_food);
+  if (s != SPECIES_CAT || !f || !(f->flags & FOOD_THIAMINASE) || !(l->grams_fed > 0)) return false;
+  return state_of(f, l) != STATE_UNSTATED && !is_cooked(f, l); /* drying does not end it, as freezing does not */
+}
+
 bool mend_dangerous(const struct library *lib, const struct ration_line *l, enum species s, const struct arena *arena) {
-  if (l->cooked_bone || named_dangerous(lib, l, s, arena)) return true;
+  if (l->cooked_bone || named_dangerous(lib, l, s, arena) || mend_thiaminase(lib, l, s)) return true;
   const struct img_food *f = library_food(lib, l->shown_food);
   if (!f || f->hazard >= img_count(&lib->image, IMG_HAZARDS) || !(l->grams_fed > 0)) return false;
   const struct img_hazard *h = &IMG_ROWS(&lib->image, IMG_HAZARDS, struct img_hazard)[f->hazard];
-  enum state state = l->state != STATE_UNSTATED ? l->state : (enum state)f->state;
-  if (h->raw_only && state_is_cooked(state)) return false;
+  if (h->raw_only && is_cooked(f, l)) return false;
   return h->weight == FINDING_ACT && (h->species == SPECIES_BOTH || h->species == s);
 }
 

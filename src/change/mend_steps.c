@@ -69,7 +69,7 @@ static bool in_some_steps(struct mend_search *s, bool *in, struct mend_choice *c
   for (size_t i = 0; i < COUNT_OF(FINER); i++)
     if (in_steps(s, in, FINER[i], c)) return true;
   if (!s->finishing && with_one_more(s, in, c)) return true;
-  return !s->finishing && with_several_more(s, in, c);
+  return with_several_more(s, in, c);
 }
 
 /* What was offered as a pinch, by tenths of a gram, and became more than 5 g: whole grams, where they will do. */

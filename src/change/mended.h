@@ -31,11 +31,19 @@ struct mended {
   bool kept;                        /* the text, read again, keeps every promise: always true for what is found */
 };
 
+/* A line that is written as cooked before anything else, because raw it harms this animal. */
+struct cooked_first {
+  int line;                    /* in the text */
+  const char *was, *is, *food; /* the whole line as it was, and as it is; what it is called */
+};
+
 struct mended_answer {
   bool priced;          /* some food of the larder has a price */
   const char *currency; /* as the larder has it */
   double scaled; /* every amount of the recipe was first multiplied by this, to fit the animal's energy; 0: it fitted */
   bool in_grams; /* shares of an unstated whole were first written as grams */
+  const struct cooked_first *cooked; /* raw fish that destroys thiamin, for a cat */
+  size_t cooked_count;
   const char *not_counted;           /* what is fed but not counted, and what that means for a change; "" */
   double asked_kcal;                 /* a day, by whoever asks; 0: nothing said */
   const struct check_result *before; /* with the written review */

@@ -18,6 +18,8 @@ static int show(const struct run *s, const struct app_reply_answer *a) {
                                     .why_none = a->why_none,
                                     .scaled = a->mend.answer.scaled,
                                     .in_grams = a->mend.answer.in_grams,
+                                    .cooked = a->mend.answer.cooked,
+                                    .cooked_count = a->mend.answer.cooked_count,
                                     .question = a->question,
                                     .questions = a->questions};
   const struct reply_style style = style_of(s->options);

@@ -160,6 +160,19 @@ static const struct field BODY[] = {
 };
 static const struct shape body_shape = SHAPE("MendFound", BODY, "a change of the recipe");
 
+/* ---- cooked first ------------------------------------------------------------------------------------------------ */
+
+static const struct field COOKED[] = {
+    NUMBER_ALWAYS("line", "", struct cooked_first, line, "of the recipe"),
+    TEXT("name", struct cooked_first, food, "what the food is called"),
+    TEXT("from", struct cooked_first, was, "the whole line, raw"),
+    TEXT("to", struct cooked_first, is, "the whole line, cooked; its amount may change as well"),
+};
+static const struct shape cooked_shape =
+    SHAPE("MendCooked", COOKED, "a line that is cooked, because raw it destroys thiamin");
+static size_t cooked_lines(const struct at *at) { return answer(at)->cooked_count; }
+static const void *cooked_line(const struct at *at, size_t i) { return &answer(at)->cooked[i]; }
+
 /* ---- the whole --------------------------------------------------------------------------------------------------- */
 
 /* ORDER MEND_STATUS. */
@@ -216,6 +229,7 @@ static const struct field MEND[] = {
             "what is fed but not counted, what to do about it first, and whether that kept the rest from being scaled"),
     TRUTH_OF("already_met", already_met, "nothing needs to change"),
     NUMBER_OF("scaled", "", scaled, "every amount was first multiplied by this to fit the energy; null: it fitted"),
+    ROWS_OF("cooked", cooked_lines, cooked_line, &cooked_shape, "raw fish that a cat must not have raw, written as cooked"),
     TRUTH_OF("stopped", stopped, "the search was ended by whoever waited"),
     TEXT_OF("refused", refused, "why no formula is given: a key"),
     SAME_OF(first_found, &body_shape),

@@ -252,8 +252,6 @@ static void write_smallness(const struct scene *x, const struct mended *m) {
                  larder));
   else
     say(p, INK_DIM, "That fewer lines do not suffice is not proven.");
-  if (!c->rounded)
-    say(p, INK_PLAIN, "No amounts that a kitchen scale shows keep everything with these lines: they are given exactly.");
 }
 
 /* ---- one proposal
@@ -398,6 +396,19 @@ static void say_scaled(const struct scene *x) {
           why, words_whole(p->arena, e->supply_kcal), words_number(p->arena, x->a->scaled)));
 }
 
+/* Fish that must not stay raw, named. */
+static void say_cooked(const struct scene *x) {
+  const struct pen *p = &x->pen;
+  const char *item[4];
+  size_t n = 0, all = x->a->cooked_count;
+  for (size_t i = 0; i < all && n < COUNT_OF(item); i++) item[n++] = x->a->cooked[i].food;
+  say(p, INK_PLAIN,
+      say_text(p,
+               "Cook the %s: raw, %s an enzyme that destroys thiamin, of the whole bowl too, and freezing does not help. "
+               "Cooked, %s no harm.",
+               say_list(p, item, (int)n, (int)n), all > 1 ? "they contain" : "it contains", all > 1 ? "they do" : "it does"));
+}
+
 void report_mend(const struct library *lib, const struct mended_answer *a, const struct report_style *style,
                  struct buf *out) {
   struct scene x = {pen_start(style, out), lib, a};
@@ -430,12 +441,16 @@ void report_mend(const struct library *lib, const struct mended_answer *a, const
     blank_line(&x.pen);
     say_scaled(&x);
   }
+  if (a->cooked_count > 0) {
+    blank_line(&x.pen);
+    say_cooked(&x);
+  }
   if (a->not_counted[0]) {
     say(&x.pen, INK_STRONG, a->not_counted);
     blank_line(&x.pen);
   }
-  if (a->scaled > 0 && a->mend->already_met) {
-    say(&x.pen, INK_PLAIN, "Scaled, everything is met.");
+  if ((a->scaled > 0 || a->cooked_count > 0) && a->mend->already_met) {
+    say(&x.pen, INK_PLAIN, a->found[0].summary);
     blank_line(&x.pen);
     write_text(&x, &a->found[0]);
     return;

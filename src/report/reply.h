@@ -17,6 +17,8 @@ struct reply_facts {
   enum reply_why_none why_none;     /* without a change */
   double scaled; /* what the amounts of 'mended' begin with, as a share of the owner's; 0: they are the owner's */
   bool in_grams; /* 'mended' begins with the owner's shares as grams */
+  const struct cooked_first *cooked; /* lines that 'mended' begins with as cooked */
+  size_t cooked_count;
   const struct post_question *const *question; /* most telling first */
   size_t questions;
 };

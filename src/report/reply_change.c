@@ -57,6 +57,21 @@ static const char *own_line(const struct gathering *g, const struct mended *m, s
   return scaled;
 }
 
+static const struct cooked_first *cooked_line(const struct gathering *g, int line) {
+  for (size_t i = 0; i < g->f->cooked_count; i++)
+    if (g->f->cooked[i].line == line) return &g->f->cooked[i];
+  return NULL;
+}
+
+static const char RAW_HARMS[] = ": raw, it destroys thiamin, of the whole bowl too";
+
+/* Lines that are cooked, and but for that stay as they are; NULL: it changes as well, and is told there. */
+static const char *cooked_in_words(struct gathering *g, const struct mended *m, const struct cooked_first *c) {
+  for (size_t i = 0; i < m->proposal->count; i++)
+    if (m->text_line[i] == c->line) return NULL;
+  return words_text(g->arena, "“%s” becomes “%s”%s", without_pin(g, c->was), without_pin(g, c->is), RAW_HARMS);
+}
+
 static const char *change_in_words(struct gathering *g, size_t i) {
   const struct mended *m = g->f->mended;
   const struct mend_change *c = &m->proposal->change[i];
@@ -65,7 +80,9 @@ static const char *change_in_words(struct gathering *g, size_t i) {
   if (out) out = plain_line(out, g->arena);
   if (in) in = plain_line(in, g->arena);
   if (out && in && strcmp(out, in) == 0) return words_text(g->arena, "“%s” stays as it is%s", out, why_changed(g, c));
-  if (out && in) return words_text(g->arena, "“%s” becomes “%s”%s", out, in, why_changed(g, c));
+  if (out && in)
+    return words_text(g->arena, "“%s” becomes “%s”%s", out, in,
+                      cooked_line(g, m->text_line[i]) ? RAW_HARMS : why_changed(g, c));
   if (in) return words_text(g->arena, "Add “%s”%s", in, for_what(g, c));
   if (out)
     return words_text(g->arena, "Leave out “%s”%s", out,
@@ -176,11 +193,16 @@ static size_t in_order(const struct mended *m, size_t *order) {
 
 static void tell_found(struct gathering *g, const struct mended *m) {
   bool few = g->length == REPLY_LINES;
-  const char *item[CHANGES_MOST + 1];
+  const char *item[CHANGES_MOST + 2];
   size_t n = 0, more = 0, *order = ARENA_NEW(g->arena, size_t, m->proposal->count + 1), count = in_order(m, order);
   size_t room = few ? CHANGES_IN_A_LINE : CHANGES_MOST;
   size_t most = g->length == REPLY_FULL || count == room + 1 ? count : room; /* one alone is not left out */
   if (!few) tell_first_steps(g);
+  for (size_t i = 0; i < g->f->cooked_count; i++) {
+    const char *words = cooked_in_words(g, m, &g->f->cooked[i]);
+    if (words && few && n < 1) item[n++] = words;
+    if (words && !few) reply_say(g, REPLY_CHANGE, 81, true, words_text(g->arena, "%s.", words));
+  }
   for (size_t i = 0; i < count; i++) {
     const char *words = change_in_words(g, order[i]);
     if (!words) continue;

@@ -275,6 +275,8 @@ LATER("bw_reply") int bw_reply(const char *recipe, size_t recipe_n, const char *
                                     .why_none = a.why_none,
                                     .scaled = a.mend.answer.scaled,
                                     .in_grams = a.mend.answer.in_grams,
+                                    .cooked = a.mend.answer.cooked,
+                                    .cooked_count = a.mend.answer.cooked_count,
                                     .question = a.question,
                                     .questions = a.questions};
   const struct reply_style style = {ask->full        ? REPLY_FULL

@@ -105,6 +105,17 @@ larder 'qwertyzxcv  up to 100 g\nlamb liver  25-10 g\nLimits: at most 0 foods\n'
 expect 3 'aim' compose freezer.larder --for house.animals:Juniper --aim tastiest
 expect 3 "no animal 'Zed'" compose freezer.larder --for house.animals --for Zed
 
+# What one pill holds is its strength and no second amount; a pill is counted, also without a range.
+for pill in 'vitamin E capsule 100 IU' '1 capsule vitamin E 100 IU' 'zinc tablet 15 mg' 'vitamin E capsules 100 IU  at most twice a week' \
+  'vitamin E capsule 100 IU  0-1 a day'; do
+  printf 'beef mince 90/10, raw  up to 400 g\n%s\n' "$pill" >pill.larder
+  expect 5 'Vitamin|Calcium|Iodine' compose pill.larder --dog 18 --quiet
+done
+# Nothing is fed less than not at all, counted or not.
+printf 'Dog: 18 kg\n300 g beef mince\n? -3 g kale\n' >negative.recipe
+expect 3 'cannot be negative' check negative.recipe
+expect 3 'cannot be negative' mend negative.recipe
+
 # ---- 5: no recipe, and why ----
 none() {
   printf "$1" >a.larder
@@ -177,7 +188,7 @@ for edge in '--sure 50' '--sure 99' '--kcal 20' '--kcal 10000' '--patience 86400
   [ $got -eq $found ] || fail "exit $got and $(grep -o '"status": *"[a-z-]*"' out): mend $edge"
 done
 printf '0 g beef heart\n' >no-food.recipe
-expect 0 'Ca:P[^a-z]*is not known, and' check no-food.recipe --dog 18
+expect 0 'not a meal: there is no energy in it' check no-food.recipe --dog 18
 printf '300 g turkey breast, raw, meat only\n150 g cooked white rice\n1 g ground eggshell\n' >some.recipe
 expect 0 'Ca:P[^a-z]*is[^a-z]*0?[.0-9]+[^a-z]*to 1, and' check some.recipe --dog 18
 
