@@ -173,13 +173,23 @@ static struct model_nearest nearest_as(struct model *p, bool counted, const stru
   return out;
 }
 
+static bool enough(void *user, const struct lp_answer *best, double bound, long nodes) {
+  (void)user;
+  (void)best;
+  (void)bound;
+  (void)nodes;
+  return false;
+}
+
 struct model_nearest model_nearest(struct model *p, bool mixed, const struct lp_limits *limits, struct arena *arena) {
   struct model_nearest n = {.has_x = false};
   if (mixed && model_has_rules(p)) n = nearest_as(p, true, limits, arena);
   if (!n.has_x) n = nearest_as(p, false, limits, arena);
   if (n.has_x) return n;
-  model_forget(p); /* tangents of bowls far from this one can lead the numbers astray */
-  return nearest_as(p, false, limits, arena);
+  /* Tangents of bowls far from any that could be can lead the numbers astray: then the first one, by means alone. */
+  const struct lp_limits at_once = {.go_on = enough};
+  model_forget(p);
+  return nearest_as(p, false, &at_once, arena);
 }
 
 int model_missing_bowl(const struct model *p, const struct model_nearest *n) {
