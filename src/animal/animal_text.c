@@ -122,9 +122,9 @@ static void read_born(struct header_value *v) {
     SAY(NUMBER, v, v->value, "'%.*s' is not a date; write year, month and day, as in 'Born: 2019-04-12'",
         SPAN_ARG(quoted(v->value)));
   } else if (today.year == 0) {
-    SAY(DATE, v, v->value, "the day of today is not known here; write 'Age: 6 years' in place of 'Born'");
+    SAY(DATE, v, v->value, "today's date is not known here; write 'Age: 6 years' instead of 'Born'");
   } else if (date_days(born) > date_days(today)) {
-    SAY(NUMBER, v, v->value, "'%.*s' lies in the future", SPAN_ARG(quoted(v->value)));
+    SAY(NUMBER, v, v->value, "'%.*s' is in the future", SPAN_ARG(quoted(v->value)));
   } else {
     animal_of(v)->age_years = date_years_between(born, today);
   }
@@ -244,7 +244,7 @@ static void read_energy(struct header_value *v) {
   used += unit;
   if (!ends(v, used + ANY_OF(&v->t, used, "/ day", "a day", "per day", "daily", "/ d"))) return;
   if (!(n > 0 && n <= 20000))
-    SAY(NUMBER, v, v->value, "the energy of a day lies between 1 and 20000 kcal");
+    SAY(NUMBER, v, v->value, "a day's energy is between 1 and 20000 kcal");
   else
     animal_of(v)->energy_kcal = n;
 }
@@ -455,7 +455,7 @@ static void read_clause(struct animal_reader *r, struct span words, bool first) 
     return;
   }
   if (r->seen[key].p) {
-    SAY(TWICE, r, words, "'%.*s' is said twice of one animal", SPAN_ARG(quoted(words)));
+    SAY(TWICE, r, words, "'%.*s' is said twice about one animal", SPAN_ARG(quoted(words)));
     return;
   }
   r->seen[key] = words;
@@ -484,7 +484,7 @@ bool animal_read_words(struct span words, enum species species, struct date toda
     rest = span_cut(rest, n + 1, rest.n);
   }
   if (!r.seen[KEY_WEIGHT].p && d->errors == errors)
-    SAY(EMPTY, &r, words, "what does it weigh? write it as in '%s: 18 kg, 6 years, neutered'; a name goes behind 'For:'",
+    SAY(EMPTY, &r, words, "what does it weigh? write it as in '%s: 18 kg, 6 years, neutered'; a name goes after 'For:'",
         species == SPECIES_DOG ? "Dog" : "Cat");
   r.seen[KEY_AGE] = words; /* need not be said */
   r.name_at = words;

@@ -20,7 +20,7 @@ static void complain_of_keeps(const struct app_mend_request *q, const struct rat
     for (size_t i = 0; i < r->line_count; i++) fits |= app_names_line(span_of(q->check.ask.keep.item[k]), &r->line[i]);
     if (!fits)
       diag_say(d, DIAG_ERROR, DIAG_NOT_FOUND, (struct span){NULL, 0},
-               "no line of the recipe is '%s'; name a line to keep by its number or by words that stand in it",
+               "the recipe has no line '%s'; name a line to keep by its number or by words from it",
                q->check.ask.keep.item[k]);
   }
 }

@@ -86,21 +86,22 @@ static const char *lead_words(const struct app_slim_answer *s, struct arena *are
   if (p->status == SLIM_NOT_NEEDED)
     return words_text(arena,
                       "%s weighs %s, and %s is ideal (%s): there is nothing to lose. Without 'Ideal:' or 'Condition:' in "
-                      "its text the weight itself is taken for ideal.",
+                      "its text the weight itself is taken to be ideal.",
                       who, weight, ideal, s->body.ideal_from);
   if (p->status == SLIM_LITTLE)
     return words_text(
         arena,
         "%s weighs %s, only %s above the ideal of %s (%s): that is too little for a plan, which begins at %s or "
-        "at a body condition of 6 of 9. A full bowel or another scale may make as much. Leave out a treat, "
+        "at a body condition of 6 of 9. A full bowel or another scale can make that much difference. Leave out a treat, "
         "walk a little more, and weigh once a month; if it goes on rising, ask again.",
         who, weight, words_share(arena, s->weight_kg / s->body.ideal_kg - 1), ideal, s->body.ideal_from,
         words_share(arena, s->start_share));
   if (p->status == SLIM_NO_ROOM)
-    return words_text(arena,
-                      "%s needs about %s kcal a day, and less than %s is not fed without a veterinarian: there is nothing "
-                      "to save. Let the veterinarian look for a reason (thyroid, medicine) before anything is cut.",
-                      who, words_whole(arena, s->need.kcal), words_whole(arena, s->floor_kcal));
+    return words_text(
+        arena,
+        "%s needs about %s kcal a day, and less than %s kcal should not be fed without a veterinarian: there is "
+        "nothing to save. Let the veterinarian look for a reason (thyroid, medicine) before anything is cut.",
+        who, words_whole(arena, s->need.kcal), words_whole(arena, s->floor_kcal));
   const char *end =
       p->reached ? words_text(arena, "in about %d weeks", (p->days + 6) / 7) : "not within a year; plan again then";
   return words_text(arena,
@@ -123,7 +124,7 @@ static void say_rules(struct app_slim_answer *s, struct arena *arena) {
   rule(s, words_text(arena, "Never less than %s kcal a day: %s", words_whole(arena, s->floor_kcal),
                      cat ? "a cat that eats too little may die of a fatty liver (hepatic lipidosis). It is the mean intake "
                            "on which cats lost weight in trials, by ideal weight."
-                         : "it is the low end of what dogs ate that lost weight in trials, by ideal weight."));
+                         : "it is the low end of what dogs that lost weight in trials ate, by ideal weight."));
   if (p->at_floor)
     rule(s, "That floor holds the energy up here, so the loss is slower than the middle of the safe range. Slow is fine; "
             "more exercise is the other half.");
@@ -132,10 +133,10 @@ static void say_rules(struct app_slim_answer *s, struct arena *arena) {
   else
     rule(s, words_text(arena,
                        "The need (%s kcal, between %s and %s) is a guess by the equation: the first three or four weighings "
-                       "decide. Keep a journal and make the plan anew with it: then it is made from the animal's own need.",
+                       "decide. Keep a journal and make the plan again with it: then it is made from the animal's own need.",
                        words_whole(arena, s->now.mean), words_whole(arena, s->now.low), words_whole(arena, s->now.high)));
   rule(s, "Treats count: at most a tenth of the energy, taken off the bowl.");
-  rule(s, "Heavier than the band on two weighings: first look for food that nobody counts, then make the plan anew from "
+  rule(s, "Heavier than the band on two weighings: first look for food that nobody counts, then make a new plan from "
           "that day. Lighter than 'too light': feed a tenth more.");
 }
 

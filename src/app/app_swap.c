@@ -39,8 +39,7 @@ static bool find_line(struct exchange *x) {
   if (found == 1) return true;
   if (found == 0)
     diag_say(d, DIAG_ERROR, DIAG_NOT_FOUND, nowhere,
-             "no line of the recipe is '%.*s'; name it by its number in the text or by words that stand in it",
-             SPAN_ARG(wanted));
+             "the recipe has no line '%.*s'; name it by its number in the text or by words from it", SPAN_ARG(wanted));
   else
     diag_say(d, DIAG_ERROR, DIAG_SEVERAL, nowhere, "%zu lines of the recipe fit '%.*s'; name one by its number in the text",
              found, SPAN_ARG(wanted));

@@ -280,7 +280,7 @@ static void one_form_of_a_nutrient_is_given_and_its_half_can_be_had(void **state
     if (capsule) assert_non_null(strstr(m.to[0], "1/2 capsule (opened: half of the powder)"));
     if (capsule)
       assert_non_null(
-          strstr(m.text, "1/2 capsule choline 250 mg [ours:choline-bitartrate] # of an opened one half of the powder"));
+          strstr(m.text, "1/2 capsule choline 250 mg [ours:choline-bitartrate] # one of them opened: half of its powder"));
     if (weekly) assert_non_null(strstr(m.to[0], " once a week"));
     halves += capsule;
     rare += weekly;

@@ -185,7 +185,7 @@ static const char *added_line(const struct text_edit *e, const struct offer_text
   if (bare) buf_addf(&b, " # %s", t->name);
   bool halved = !bare && is_halved_capsule(t, grams_per_day), daily = !bare && strcmp(t->frequency, ", daily") == 0;
   if (daily) buf_adds(&b, " # over the bowl, not into the pot");
-  if (halved) buf_adds(&b, daily ? "; of an opened one half of the powder" : " # of an opened one half of the powder");
+  if (halved) buf_adds(&b, daily ? "; one of them opened: half of its powder" : " # one of them opened: half of its powder");
   return buf_text(&b);
 }
 

@@ -78,12 +78,12 @@ static const char *ask_words(const struct text_edit *e, const struct mended *m, 
   struct buf b;
   buf_init(&b, e->arena, 400);
   if (c->line >= 0 && c->to_g < c->from_g)
-    buf_addf(&b, "%s is cut to %s a day, by more than a third", m->food[i], mass_words(e, c->to_g));
+    buf_addf(&b, "%s cut to %s a day (by more than a third)", m->food[i], mass_words(e, c->to_g));
   else
-    buf_addf(&b, "%s: %s a day is more than the usual %s", m->food[i], mass_words(e, c->to_g), mass_words(e, c->usual_most));
+    buf_addf(&b, "%s, %s a day (%s is usual)", m->food[i], mass_words(e, c->to_g), mass_words(e, c->usual_most));
   if (c->line >= 0 && !(c->to_g > 0)) {
     buf_init(&b, e->arena, 400);
-    buf_addf(&b, "%s goes", m->food[i]);
+    buf_addf(&b, "%s left out", m->food[i]);
   }
   return buf_text(&b);
 }

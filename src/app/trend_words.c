@@ -77,7 +77,7 @@ static const char *wanted_words(const struct teller *w) {
       words_text(w->arena, "%s more, %s, with every day's food written down, would make it surer than the equation",
                  surer == 1 ? "One weighing" : words_text(w->arena, "%d weighings", surer), every(w));
   if (ten <= surer || ten < 0) return words_text(w->arena, "%s.", first);
-  return words_text(w->arena, "%s; %d would tell it to within about 10 %%.", first, ten);
+  return words_text(w->arena, "%s; %d would give it to within about 10 %%.", first, ten);
 }
 
 static const char *equation_words(const struct teller *w) {
@@ -100,11 +100,11 @@ static const char *lack_words(const struct teller *w) {
   case TREND_LACKS_SPAN:
     return words_text(
         w->arena,
-        "The weighings lie too close together for a trend: at least %d days are needed from the first to the last.",
+        "The weighings are too close together for a trend: at least %d days are needed from the first to the last.",
         TREND_LEAST_SPAN);
   case TREND_LACKS_INTAKE:
     return words_text(
-        w->arena, "What it needs itself cannot be told: on %zu days it is known what it ate, and at least %d are needed.",
+        w->arena, "Its own need cannot be worked out yet: what it ate is known for %zu days, and at least %d are needed.",
         t->known_days, TREND_LEAST_KNOWN);
   case TREND_LACKS_NOTHING:
   case TREND_LACKS:
@@ -222,13 +222,14 @@ static void remark_readings(struct teller *w) {
     if (all++ >= SHOWN) continue;
     shown++;
     remark(w, REMARK_READING, TREND_WATCH,
-           words_text(w->arena,
-                      "%s on %s is far from the %s that the days around it say. Was it read or written wrongly? It is kept, "
-                      "and hardly counts.",
-                      kg_words(w->arena, r->kg), day_words(w->arena, r->day), kg_words(w->arena, r->kg - r->off_kg)));
+           words_text(
+               w->arena,
+               "%s on %s is far from the %s that the days around it suggest. Was it read or written wrongly? It is kept, "
+               "and hardly counts.",
+               kg_words(w->arena, r->kg), day_words(w->arena, r->day), kg_words(w->arena, r->kg - r->off_kg)));
   }
   if (all > shown)
-    remark(w, REMARK_READING, TREND_WATCH, words_text(w->arena, "%zu more readings lie as far off.", all - shown));
+    remark(w, REMARK_READING, TREND_WATCH, words_text(w->arena, "%zu more readings are as far off.", all - shown));
 }
 
 static void remark_days(struct teller *w) {
@@ -239,7 +240,7 @@ static void remark_days(struct teller *w) {
   while (n > 0 && in->weight[n - 1].day > w->a->told.until) n--;
   if (n > 0 && w->a->told.until - in->weight[n - 1].day > OLD_DAYS)
     remark(w, REMARK_OLD, TREND_WATCH,
-           words_text(w->arena, "The last weighing is %ld days old, so what is said of today is wide.",
+           words_text(w->arena, "The last weighing is %ld days old, so what is said about today is uncertain.",
                       w->a->told.until - in->weight[n - 1].day));
   if (t->lack == TREND_LACKS_NOTHING && t->day_count > 0 && 2 * t->known_days < t->day_count)
     remark(w, REMARK_UNKNOWN_DAYS, TREND_WATCH,

@@ -133,7 +133,7 @@ static bool says_how_often(const struct recipe *r, const struct journal_item *it
     const struct recipe_line *l = &r->line[i];
     if (!l->frequency_stated || (l->times_per_28 >= CALENDAR_DAYS && l->days == 0 && l->scaled >= 1)) continue;
     diag_say(d, DIAG_ERROR, DIAG_NOT_UNDERSTOOD, item->whole,
-             "'%.*s' says how often; what stands here is one day's: write it on each day that has it, without that",
+             "'%.*s' says how often; what is written here is for one day: write it on each day that has it, without that",
              SPAN_ARG(quoted(item->whole)));
     return true;
   }
@@ -185,7 +185,7 @@ static bool serve(struct kitchen *k, const struct journal_item *item, struct dia
   if (read_foods(k, item, d, out)) return true;
   if (isnan(item->grams) || d->errors == errors) return false;
   diag_say(d, DIAG_WARNING, DIAG_NOT_FOUND, item->food,
-           "if '%.*s' is a recipe: there is none of that name among the files that were named or in the folder",
+           "if '%.*s' is a recipe: no recipe of that name is among the files given or in the folder",
            SPAN_ARG(quoted(item->food)));
   return false;
 }

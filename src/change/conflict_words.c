@@ -224,7 +224,8 @@ static bool one_nutrient(struct composer *c, struct words *w, struct compose_con
   bool energy = model_limit_of_row(c->p, x.row)->kind == LIMIT_ENERGY_LEAST;
   out->no_meal = w->count > 0 && energy && x.got < A_MEAL * x.limit;
   if (out->no_meal && holds_no_energy(c))
-    out->sentence = "Nothing in this larder holds energy: a recipe needs meat, fish, eggs or other food beside supplements.";
+    out->sentence =
+        "Nothing in this larder has any energy: a recipe needs meat, fish, eggs or other food beside supplements.";
   arena_free(&scratch);
   return w->count > 0;
 }

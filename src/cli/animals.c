@@ -124,16 +124,19 @@ void hint_at_animals(const struct run *s, const struct recipe *recipe) {
   const char *whom = recipe && recipe->for_whom && recipe->for_whom[0] ? recipe->for_whom : NULL;
   if (found.count == 1) {
     note(s,
-         "no animal was given, so only what the food holds is shown; for a verdict add --for %s, --dog 18kg or --cat 4.6kg",
+         "no animal was given, so only what the food contains is shown; for a verdict add --for %s, --dog 18kg or --cat "
+         "4.6kg",
          found.item[0]);
   } else if (whom) {
     note(s,
-         "no animal was given, so only what the food holds is shown; for a verdict add --for FILE (the text that describes "
+         "no animal was given, so only what the food contains is shown; for a verdict add --for FILE (the text that "
+         "describes "
          "%s), "
          "--dog 18kg or --cat 4.6kg",
          whom);
   } else {
-    note(s, "no animal was given, so only what the food holds is shown; for a verdict add --dog 18kg, --cat 4.6kg or --for "
-            "FILE");
+    note(s,
+         "no animal was given, so only what the food contains is shown; for a verdict add --dog 18kg, --cat 4.6kg or --for "
+         "FILE");
   }
 }

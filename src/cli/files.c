@@ -179,7 +179,7 @@ static const char *usual_place(struct arena *arena) {
   const char *near = find_near_program(PLACES, arena), *named = getenv(LIBRARY_VARIABLE);
   if (near) return near;
   if (named && named[0]) return named;
-  complain("there is no food library: '%s' does not stand beside the program or in ../share/bowlwright, and $%s is not set; "
+  complain("there is no food library: '%s' is not beside the program or in ../share/bowlwright, and $%s is not set; "
            "build it with 'make build' or name it with --library",
            LIBRARY_NAME, LIBRARY_VARIABLE);
   return NULL;

@@ -36,7 +36,7 @@ static const struct option MACHINE[] = {
      .help = "of a sheet: the file to write, FILE.html or FILE.pdf; of a folder of texts: where the answers and the summary "
              "are written"},
     {"jobs", TO(COUNT, jobs), "N", VERB(CHECK) | VERB(REPLY) | VERB(SHEET),
-     .help = "of a folder of texts: how many are answered at a time; default one a core", 1, 64},
+     .help = "of a folder of texts: how many are answered at a time; default: one a core", 1, 64},
     {"svg", TO(TEXT, svg), "FILE", VERB(CHECK),
      .help = "the answer as a picture in this file, or on standard output (-): energy and rails, or with --why who supplies "
              "the nutrient"},
@@ -49,7 +49,8 @@ static const struct option MACHINE[] = {
     {"food", TO(TEXTS, food), "FOOD", VERB(SIDE),
      .help = "a food to set beside others, even if a file has its name; may be given several times"},
     {"add", TO(TEXT, add), "LINE", VERB(JOURNAL),
-     .help = "a line for the journal's file, written only when it is understood; it begins with its day, 'yesterday', or is today's"},
+     .help = "a line for the journal's file, written only when it is understood; it begins with its day, 'yesterday', or is "
+             "today's"},
     {"csv", TO(FLAG, csv), NULL, VERB(JOURNAL), .help = "as a table of comma-separated values; FILE.csv is read as one"},
     {"store", TO(TEXT, store), "FILE", VERB(SERVE) | VERB(JOURNAL),
      .help =
@@ -223,7 +224,7 @@ static bool one_animal(struct parse *p) {
   bool file = p->out->for_whom.count > 0 || (v->operands_are == OPERANDS_ARE_ANIMALS && p->out->operand.count > 0);
   static const char WAYS[] = "--dog 18kg, --cat 4.6kg or --for FILE";
   if (dog + cat + file > 1) {
-    buf_adds(p->complaint, "say one of --for, --dog and --cat: the answer is for one animal");
+    buf_adds(p->complaint, "give one of --for, --dog and --cat: the answer is for one animal");
     return false;
   }
   if (dog + cat + file == 1) return true;

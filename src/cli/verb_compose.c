@@ -34,7 +34,7 @@ static int show(const struct run *s, const struct app_compose_answer *a) {
 
 static void say_stopped(const struct run *s, const struct compose_result *r) {
   if (r->status == COMPOSE_STOPPED)
-    note(s, r->dish ? "the search was stopped; the recipe keeps everything, but a better one may exist"
+    note(s, r->dish ? "the search was stopped; the recipe meets everything, but a better one may exist"
                     : "the search ended before a recipe was found; that none exists is not proven");
 }
 

@@ -40,7 +40,7 @@ static void say_stopped(const struct run *s, const struct mended_answer *a) {
         s,
         "the search was stopped; fewer lines do not suffice, but a smaller change of as many may exist, or other proposals");
   else
-    note(s, "the search was stopped; the change keeps everything, but a smaller one may exist");
+    note(s, "the search was stopped; the change meets everything, but a smaller one may exist");
 }
 
 int verb_mend(struct run *s) {

@@ -52,7 +52,7 @@ static int read_texts(const struct run *s, struct app_week_request *q) {
   q->recipe = recipe;
   q->named = q->count;
   if (q->plan.name && q->journal.name) {
-    complain("a plan says what shall be fed, a journal what was eaten; look at one of them at a time");
+    complain("a plan says what will be fed, a journal what was eaten; look at one of them at a time");
     return EXIT_USAGE;
   }
   if (s->options->ask.posted && (q->count != 1 || q->plan.name || q->journal.name || s->options->ask.rotate)) {

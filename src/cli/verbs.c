@@ -2,9 +2,12 @@
 #include "base/table.h"
 #include "cli/run.h"
 
-static const char JUDGED[] =
+static const char STRICTLY_JUDGED[] =
     "Exit codes: 0 computed; 1 computed with --strict, and something is short or over; 2 usage; 3 input not understood; 4 "
     "refused for the animal's sake; 6 file or system trouble.";
+static const char JUDGED[] =
+    "Exit codes: 0 computed; 2 usage; 3 input not understood; 4 refused for the animal's sake; 6 file or system trouble.";
+static const char LOOKED_UP[] = "Exit codes: 0 computed; 2 usage; 3 input not understood; 6 file or system trouble.";
 static const char SEARCHED[] =
     "Exit codes: 0 computed; 2 usage; 3 input not understood; 4 refused for the animal's sake; 5 none exists under these "
     "limits, or none was found before the search ended: the answer says which; 6 file or system trouble.";
@@ -23,8 +26,8 @@ const struct verb_spec verb_spec[] = {
      "with a summary (--out keeps the answers). Without an animal only the composition of "
      "the food is shown.",
      "bowlwright check examples/weeknight-bowl.recipe --for Juniper",
-     "is this bowl enough for Juniper, who is described in the examples folder?", 1, -1, OPERANDS_ARE_TEXTS, NULL, JUDGED,
-     verb_check},
+     "is this bowl enough for Juniper, who is described in the examples folder?", 1, -1, OPERANDS_ARE_TEXTS, NULL,
+     STRICTLY_JUDGED, verb_check},
     {"mend", "FILE", "the smallest change to a recipe that meets every need",
      "Finds the smallest change to a recipe that gives the animal what it needs: as few lines as possible, then as little "
      "of them as possible, foods before supplements, whole eggs and capsules, frequencies as they are. The answer is your "
@@ -34,9 +37,9 @@ const struct verb_spec verb_spec[] = {
      "bowlwright mend examples/weeknight-bowl.recipe --for Juniper", "what would make this bowl enough for Juniper?", 1, 1,
      OPERANDS_ARE_TEXTS, NULL, SEARCHED, verb_mend},
     {"swap", "FILE LINE", "foods that could take a line's place, with what each repairs and breaks",
-     "Ranks the foods of the library for one line of a recipe: how much of each has as much energy (or weight), which "
+     "Ranks the foods of the library for one line of a recipe: how much of each gives the same energy (or weight), which "
      "nutrients it repairs and which it breaks, and what it costs in fat and food. LINE is the line's number in the text or "
-     "words that stand in it. Only foods with the same role in the bowl are compared; --any-part compares all. With a "
+     "words from it. Only foods with the same role in the bowl are compared; --any-part compares all. With a "
      "larder, prices are shown.",
      "bowlwright swap examples/weeknight-bowl.recipe \"lamb liver\" --for Juniper", "which other liver would do more?", 2,
      -1, OPERANDS_ARE_TEXTS, NULL, JUDGED, verb_swap},
@@ -90,8 +93,7 @@ const struct verb_spec verb_spec[] = {
      "recipe it "
      "is mended so that it meets every allowance at the lowest energy of the plan. With --journal weight and need are the "
      "animal's "
-     "own. It is a verb of its own because it answers for weeks to come and may change a recipe, which neither need nor "
-     "trend does.",
+     "own.",
      "bowlwright slim examples/rice-pot.recipe --for Moss", "how does Moss get to his ideal weight on this food?", 0, 1,
      OPERANDS_ARE_TEXTS, NULL, SEARCHED, verb_slim},
     {"journal", "[FILE]", "the journal: checked, put in order, added to, as a table, in the store",
@@ -118,18 +120,18 @@ const struct verb_spec verb_spec[] = {
      OPERANDS_ARE_TEXTS, NULL, JUDGED, verb_side},
     {"foods", "WORDS...", "find food records by what you would call the food",
      "Finds food records. Words may stand in any order; plurals, small typos and phrases such as 'skin on' or '90/10' are "
-     "understood. The code in brackets, written behind a food in a recipe, pins that record.",
-     "bowlwright foods lamb liver", "the records of lamb liver, best fit first", 1, -1, OPERANDS_ARE_WORDS, NULL, JUDGED,
+     "understood. The code in brackets, written after a food in a recipe, pins that record.",
+     "bowlwright foods lamb liver", "the records of lamb liver, best fit first", 1, -1, OPERANDS_ARE_WORDS, NULL, LOOKED_UP,
      verb_foods},
     {"food", "PIN|WORDS...", "show one food record, with the origin of every value",
      "Shows one record with all its values, how far each may vary and where it comes from. Takes a pin such as usda:17199, "
      "or words that name one food.",
-     "bowlwright food usda:17199", "one record, value by value", 1, -1, OPERANDS_ARE_WORDS, NULL, JUDGED, verb_food},
+     "bowlwright food usda:17199", "one record, value by value", 1, -1, OPERANDS_ARE_WORDS, NULL, LOOKED_UP, verb_food},
     {"library", "", "what the food library holds and where it came from",
      "Shows how many foods and values the library holds and how well each is known, every source with its licence, the "
      "error of "
      "the patterns behind estimated values, and what was set aside and why.",
-     "bowlwright library", "sources, sizes, errors", 0, 0, OPERANDS_ARE_WORDS, NULL, JUDGED, verb_library},
+     "bowlwright library", "sources, sizes, errors", 0, 0, OPERANDS_ARE_WORDS, NULL, LOOKED_UP, verb_library},
     {"serve", "", "the page in a browser, with its texts kept on this machine",
      "Serves the page to the browser on this machine and keeps its texts, with every earlier version, in one file. The "
      "address is printed; Ctrl-C stops. Nobody beyond this machine can reach it unless that is asked for twice. 'make "

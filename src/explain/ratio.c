@@ -46,7 +46,7 @@ static bool add_piece(struct ratio *out, struct buf *complaint, const char *name
   }
   for (int i = 0; i < out->count; i++) {
     if (!(out->piece[i].parts & parts)) continue;
-    buf_addf(complaint, "%s stands twice in the ratio", name);
+    buf_addf(complaint, "%s is in the ratio twice", name);
     return false;
   }
   out->piece[out->count++] = (struct ratio_piece){name, parts, percent / 100.0};

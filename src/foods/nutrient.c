@@ -54,3 +54,11 @@ enum nutrient nutrient_by_name(struct span name) {
     if (span_is_fold(name, ALIASES[i].word)) return ALIASES[i].id;
   return NUT_NONE;
 }
+
+const char *nutrient_inside(struct arena *a, enum nutrient n) {
+  const char *name = nutrient_info[n].name;
+  char *text = arena_text(a, span_of(name));
+  bool word = name[0] >= 'A' && name[0] <= 'Z' && name[1] >= 'a' && name[1] <= 'z'; /* not "EPA" */
+  if (word) text[0] = (char)(name[0] - 'A' + 'a');
+  return text;
+}

@@ -5,6 +5,7 @@
 #ifndef BW_NUTRIENT_H
 #define BW_NUTRIENT_H
 
+#include "base/arena.h"
 #include "base/base.h"
 
 /* ORDER NUTRIENT: X(enum, "key", "Name", "unit", group). Units are those of every amount in the core.
@@ -96,5 +97,7 @@ extern const struct nutrient_info nutrient_info[NUT_COUNT];
 /* By key ("met_cys") or by name as a label spells it ("Vitamin B6", "Fibre"), case folded; NUT_NONE when unknown. */
 enum nutrient nutrient_by_key(struct span key);
 enum nutrient nutrient_by_name(struct span name);
+/* The name inside a sentence: "zinc", "vitamin A", "EPA + DHA". */
+const char *nutrient_inside(struct arena *a, enum nutrient n);
 
 #endif

@@ -70,7 +70,7 @@ static bool next_field(struct csv *c, struct span *out, struct span *at) {
     for (i = 1;; i++) {
       if (i >= c->rest.n) {
         diag_say(c->d, DIAG_ERROR, DIAG_NOT_UNDERSTOOD, *at,
-                 "this field begins with a quote that nothing ends; write '\"' behind it");
+                 "this field begins with a quotation mark and has none at its end; write '\"' after it");
         return false;
       }
       if (c->rest.p[i] == '"' && (i + 1 >= c->rest.n || c->rest.p[i + 1] != '"')) break;

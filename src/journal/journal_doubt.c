@@ -84,7 +84,7 @@ static void ask_about_weight(struct journal_reader *r, struct journal_entry *e, 
   if (isnan(usual)) {
     buf_addf(&b, " kg is %s than an adult dog or cat weighs", e->kg < LEAST_KG ? "less" : "more");
   } else {
-    buf_adds(&b, " kg stands among weighings of about ");
+    buf_adds(&b, " kg, where the weighings around it are about ");
     num_sig(&b, usual, 3);
     buf_adds(&b, " kg");
     if (slip) buf_addf(&b, ": %s", slip);
@@ -103,7 +103,7 @@ static void doubt_weights(struct journal_reader *r, struct journal_entry **w, si
     bool twice = i > 0 && w[i]->day == w[i - 1]->day && w[i]->kg == w[i - 1]->kg;
     if (twice)
       diag_say(r->d, DIAG_WARNING, DIAG_TWICE, w[i]->whole,
-               "the same weighing stands in line %d already; was it written down twice?", w[i - 1]->line);
+               "the same weighing is in line %d already; was it written down twice?", w[i - 1]->line);
   }
 }
 

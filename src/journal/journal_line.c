@@ -191,7 +191,7 @@ static bool read_weight(struct journal_reader *r, struct journal_entry *e) {
     complain_of_mass(r, e->said, "kg", "lb", "a weight; write it as in '18.2 kg' or '40 lb'");
   } else if (rest.n > 0) {
     diag_say(r->d, DIAG_ERROR, DIAG_NOT_UNDERSTOOD, rest,
-             "'%.*s' behind the weight is not understood; a remark stands behind '#'", SPAN_ARG(quoted(rest)));
+             "'%.*s' after the weight is not understood; a remark comes after '#'", SPAN_ARG(quoted(rest)));
   } else if (!(grams > 0)) {
     diag_say(r->d, DIAG_ERROR, DIAG_NUMBER, e->said,
              "nothing weighs nothing; leave the line out, or write 'weighs unknown'");
@@ -239,7 +239,7 @@ static bool read_left(struct journal_reader *r, struct journal_entry *e) {
     struct span rest = trim_blanks(span_cut(e->said, used, e->said.n));
     diag_say(
         r->d, DIAG_ERROR, DIAG_NOT_UNDERSTOOD, rest,
-        "what is left is taken off all that was eaten that day; '%.*s' is not understood here. A remark stands behind '#'",
+        "what is left is taken off all that was eaten that day; '%.*s' is not understood here. A remark comes after '#'",
         SPAN_ARG(quoted(rest)));
   } else if (e->said.n == 0) {
     diag_say(r->d, DIAG_ERROR, DIAG_EMPTY, e->whole, "how much? write it as in 'left 60 g', 'left half' or 'left some'");
@@ -276,7 +276,7 @@ static bool read_item(struct span piece, struct diags *d, struct journal_item *o
   struct span of = out->food;
   if (span_is_fold(journal_word(&of), "of") && of.n > 0) out->food = of;
   if (out->food.n > 0) return true;
-  diag_say(d, DIAG_ERROR, DIAG_EMPTY, piece, "%.*s of what? write the recipe's name or the food behind it",
+  diag_say(d, DIAG_ERROR, DIAG_EMPTY, piece, "%.*s of what? write the recipe's name or the food after it",
            SPAN_ARG(quoted(piece)));
   return false;
 }
@@ -360,7 +360,7 @@ static bool find_fact(struct journal_reader *r, struct span rest, struct journal
     misspelt_fix(r->d, second, near);
   } else {
     diag_say(r->d, DIAG_ERROR, DIAG_NOT_UNDERSTOOD, words.n > 0 ? words : e->whole,
-             "what happened? behind the day stand the animal and one of weighs, ate, left or note, as in 'Juniper ate 430 g "
+             "what happened? after the day come the animal and one of weighs, ate, left or note, as in 'Juniper ate 430 g "
              "Weeknight bowl'");
   }
   return false;

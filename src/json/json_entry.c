@@ -36,7 +36,7 @@ static const struct field FACT[] = {
     FREE("date", write_date, "string", ""),
     TEXT_ALWAYS("animal", struct app_entry_fact, animal, "as its own text spells it"),
     WORD_OF_ALWAYS("fact", fact_word, journal_fact_word, JOURNAL_FACTS, ""),
-    TEXT_ALWAYS("says", struct app_entry_fact, says, "the line behind the animal's name, without the remark"),
+    TEXT_ALWAYS("says", struct app_entry_fact, says, "the line after the animal's name, without the remark"),
     FREE("remark", write_remark, "string | null", "with its sign"),
     NUMBER_OF("kg", "kg", fact_kg, "of a weighing; null: not known"),
     TRUTH_OF("replaced", fact_replaced, "a correction below takes its place: kept, not counted"),

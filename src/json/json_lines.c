@@ -45,13 +45,13 @@ static const char *text_of(const struct at *at, struct span s) {
 static const struct field LINE[] = {
     WORD_OF_ALWAYS("kind", kind, line_kind_word, LINE_KIND_COUNT, "what it is"),
     TEXT_OF("header", header, "the header's own word; null when it is none that is known"),
-    TEXT_OF("value", value, "behind the colon"),
+    TEXT_OF("value", value, "what follows the colon"),
     NUMBER_OF("key_column", "characters", key_column, "from 1: where the words before the colon begin"),
     NUMBER_OF("key_width", "characters", key_width, "with the colon"),
     NUMBER_OF("pin_column", "characters", pin_column, "from 1"),
     NUMBER_OF("pin_width", "characters", pin_width, "with its brackets"),
     NUMBER_OF("remark_column", "characters", remark_column, "from 1: where its sign stands"),
-    NUMBER_OF_ALWAYS("end_column", "characters", said_end, "behind what is said, before blanks and remark"),
+    NUMBER_OF_ALWAYS("end_column", "characters", said_end, "after what is said, before blanks and remark"),
     TEXT_OF("ask", ask, "of a question for the owner: what is asked"),
 };
 static const struct shape line_shape = SHAPE("TextLine", LINE, "a line of a text, and its pieces");

@@ -98,7 +98,7 @@ static void adjust_vitamin_e(const struct totals *t, struct check_result *r, str
     term(&why, ", ", f.dha, "DHA", constant(t, r, JUDGE_E_PER_DHA));
   }
   if (for_oil > 0)
-    term(&why, for_fat > e->allowance ? "; and " : "on top of the table's figure: ", f.oil, "fish oil",
+    term(&why, for_fat > e->allowance ? "; and " : "the table's figure plus ", f.oil, "fish oil",
          per_fish_oil(t, r->animal->species));
   set_allowance(e, to, buf_text(&why));
 }

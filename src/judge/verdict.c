@@ -81,9 +81,9 @@ WORD_TABLE(verdict_rule_key, RULE_COUNT, "over", "above-tested", "no-figure", "u
 WORD_TABLE(
     verdict_rule_text, RULE_COUNT, "the richest window is above the upper limit",
     "the richest window is, nearly certainly, above the highest level ever tested", "the standard gives no allowance",
-    "what is known does not reach the allowance, and what foods without a value could add may change the word",
-    "below the minimum, with all that foods without a value could add",
-    "more than 30 % below the allowance, with all that foods without a value could add; the standard prints no minimum",
+    "what is known does not reach the allowance, and what foods without a value could add may change the verdict",
+    "below the minimum, even with all that foods without a value could add",
+    "more than 30 % below the allowance, even with all that foods without a value could add; the standard prints no minimum",
     "below the allowance, but not by enough to be called short",
     "the allowance is reached, but not with the confidence asked for",
     "the allowance is reached, but the upper limit is not kept with the confidence asked for",

@@ -188,7 +188,7 @@ static bool same_figure(const struct img_allowance *a, const struct img_allowanc
 static void keep(struct row_reader *r, struct span line, struct img_allowance row, struct span printed, struct span place) {
   for (size_t i = 0; i < r->count; i++) {
     if (!same_figure(&r->row[i].row, &row)) continue;
-    SAY(TWICE, r, line, "the same figure stands in line %d", (int)r->row[i].row.row);
+    SAY(TWICE, r, line, "the same figure is in line %d", (int)r->row[i].row.row);
     return;
   }
   struct buf b;

@@ -318,7 +318,7 @@ static void take_range(struct larder_reader *r, struct clause c, struct span at)
   enum unit unit = kind == UNIT_KIND_MASS ? UNIT_G : c.unit == UNIT_NONE ? UNIT_EACH : c.unit;
   if (c.bounds.about) SAY(NUMBER, r, at, "'%.*s': write a range, as in '80-120 g'", SPAN_ARG(quoted(at)));
   if (r->unit != UNIT_NONE && r->unit != unit) {
-    SAY(UNIT, r, at, "'%.*s' is in other units than what stands before; write both in one", SPAN_ARG(quoted(at)));
+    SAY(UNIT, r, at, "'%.*s' is in other units than what comes before; write both in one", SPAN_ARG(quoted(at)));
     return;
   }
   r->unit = unit;
@@ -418,12 +418,12 @@ static void take_clauses(struct larder_reader *r, const struct tokens *t, size_t
 static void check_range(struct larder_reader *r) {
   struct larder_line *l = r->out;
   struct span at = l->range_at.n > 0 ? l->range_at : l->whole;
-  if (l->least > l->high) SAY(NUMBER, r, at, "at least so much if used, and never so much: the range ends below it");
+  if (l->least > l->high) SAY(NUMBER, r, at, "'at least ... if used' is more than the range allows");
   if (l->least > 0 && l->low > 0) SAY(TWICE, r, at, "the range already says that it is always used; leave out 'if used'");
   if (l->whole_units && r->unit == UNIT_G)
     SAY(UNIT, r, r->whole_at, "whole pieces are counted and not weighed; write it as in '0-2 a day, whole'");
   if (l->whole_units && l->high < INFINITY && ceil(l->low) > floor(l->high))
-    SAY(NUMBER, r, at, "no whole number lies in this range");
+    SAY(NUMBER, r, at, "there is no whole number in this range");
   bool feeding = l->times_high >= 0;
   if (l->a_time && !feeding) SAY(NO_AMOUNT, r, at, "how often? write it as in 'at most twice a week, 110 g a time'");
   if (feeding && l->high == INFINITY && !(l->range_at.n == 0 && l->whole_units))

@@ -260,7 +260,7 @@ static void resolve_one(const struct library *lib, const struct larder *larder, 
   if (!isnan(l->price)) f->price_per_g = l->price / priced_grams(lib, larder, l, f, d, arena);
   for (size_t k = 0; k < i; k++)
     if (list[k].unit_g > 0 && same_food(&list[k].one, &f->one)) {
-      diag_say(d, DIAG_ERROR, DIAG_TWICE, l->food_at, "[%s] stands on line %d already; write one line for it",
+      diag_say(d, DIAG_ERROR, DIAG_TWICE, l->food_at, "[%s] is on line %d already; write one line for it",
                library_code(lib, f->one.shown_food), list[k].line->line);
       return;
     }

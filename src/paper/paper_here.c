@@ -22,6 +22,6 @@ int paper_write(const struct run *s, const struct sheet *sheet, struct buf *out)
     break;
   }
   if (told.unknown_letters > 0)
-    note(s, "%d characters stand in no font of this machine and are drawn as boxes", told.unknown_letters);
+    note(s, "%d characters are in no font on this machine and are drawn as boxes", told.unknown_letters);
   return EXIT_COMPUTED;
 }

@@ -72,7 +72,7 @@ bool rail_places(const struct nutrient_result *n, struct rail_places *to) {
 /* ---- marks ------------------------------------------------------------------------------------------------------- */
 
 const struct rail_sign_drawn rail_sign[SIGN_COUNT] = {
-    [SIGN_NEED] = {"need", "heavy line", "the need, on which all rails stand", .thick = 1.3, .stroke = {{0, -13, 0, 13}},
+    [SIGN_NEED] = {"need", "heavy line", "the need, where all rails line up", .thick = 1.3, .stroke = {{0, -13, 0, 13}},
                    .strokes = 1},
     [SIGN_AMOUNT] = {"amount", "mark", "the amount a day", .radius = 4.8},
     [SIGN_UNSURE] = {"unsure", "hollow mark", "the amount, where it is thin or unproven", .thick = 2, .radius = 4.1},

@@ -149,7 +149,7 @@ static void begin_part(struct plan_reader *r) {
 
 static void read_for(struct plan_reader *r, struct span key, struct span value) {
   if (value.n == 0) {
-    diag_say(r->d, DIAG_ERROR, DIAG_EMPTY, key, "for whom? write the animal's name behind it, as in 'For: Juniper'");
+    diag_say(r->d, DIAG_ERROR, DIAG_EMPTY, key, "for whom? write the animal's name after it, as in 'For: Juniper'");
     return;
   }
   if (r->any_day || r->part->for_at.n > 0) {

@@ -109,7 +109,7 @@ void post_ask_missing(struct post_reader *r, const struct wanted *w, struct span
   } else if (refused_for == DIAG_NO_WEIGHT) {
     post_ask(r, weight, "What does one %.*s weigh, in grams?", SPAN_ARG(words));
   } else if (post_names_animal(words, r->arena) && holds(words, "liver|kidney|heart|spleen|lung|brain|tongue")) {
-    post_ask(r, 3, "I have no figures for %.*s. Does the seller state what 100 g hold?", SPAN_ARG(words));
+    post_ask(r, 3, "I have no figures for %.*s. Does the seller state what 100 g contain?", SPAN_ARG(words));
   } else if (holds(words, "organ|offal|liver|kidney|heart|spleen|meat|bone|neck|wing|feet|mince")) {
     post_ask(r, 3, "Which animal is the %.*s from, and which parts are in it?", SPAN_ARG(words));
   } else {
@@ -129,7 +129,7 @@ bool post_is_bony_piece(struct span words) {
 }
 
 static void ask_of_bone(struct post_reader *r, struct span whole) {
-  struct post_question *q = post_ask(r, 3, "Is the bone eaten, too, in '%.*s'?", SPAN_ARG(whole));
+  struct post_question *q = post_ask(r, 3, "Is the bone in '%.*s' eaten too?", SPAN_ARG(whole));
   if (q) q->about = ASKS_OF_BONE;
 }
 
@@ -140,9 +140,9 @@ void post_ask_about(struct post_reader *r, const struct ration_line *got, struct
   if (got->assumed && holds(whole, "pump"))
     post_ask(r, 2, "How much does one pump give? Please weigh or measure ten of them ('%.*s').", SPAN_ARG(whole));
   else if (got->assumed && strstr(got->assumed, "one can taken"))
-    post_ask(r, 1, "How many grams does the tin in '%.*s' hold, drained? Its label tells.", SPAN_ARG(whole));
+    post_ask(r, 1, "How many grams does the tin in '%.*s' hold, drained? The label says.", SPAN_ARG(whole));
   else if (got->assumed && got->high_g > 2 * got->low_g && got->grams_fed >= 5)
-    post_ask(r, 1, "How many grams is '%.*s'? A rough weight was assumed.", SPAN_ARG(whole));
+    post_ask(r, 1, "What does '%.*s' weigh, in grams? A rough weight was assumed.", SPAN_ARG(whole));
   if (got->shown_food < img_count(&r->lib->image, IMG_FOODS) && strstr(name, "eaweed"))
     post_ask(r, 3, "How much iodine does the label of the kelp or seaweed state ('%.*s')?", SPAN_ARG(whole));
   bool with_bone = food->bone_share > 0 && food->bone_share < 1 && got->part_count == 1 && food->part == PART_MUSCLE;

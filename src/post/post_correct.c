@@ -75,8 +75,8 @@ static void correct_by_line(struct net *n, size_t at) {
     post_doubt(r, at, buf_text(&note));
     r->line = n->h->line;
     r->ask_of = at + 1;
-    post_ask(r, 2, "Does '%.*s' stand in the place of '%s'? It was taken for a correction.",
-             SPAN_ARG(post_quote(r, n->h->text)), old->text);
+    post_ask(r, 2, "Does '%.*s' replace '%s'? It was taken for a correction.", SPAN_ARG(post_quote(r, n->h->text)),
+             old->text);
     r->ask_of = 0;
   }
 }

@@ -42,16 +42,16 @@ enum doubt {
 static const struct {
   const char *why, *ask; /* left out because; and asked. 'why' NULL: counted, and 'ask' is said and asked */
 } DOUBT[] = {[DOUBT_NONE] = {NULL, NULL},
-             [DOUBT_PER_FOOD] = {"it is told for so much food", "How much of '%.*s' is that a day?"},
-             [DOUBT_CHANGING] = {"it is told of a change that goes on", "How much is fed today, in '%.*s'?"},
-             [DOUBT_PAST] = {"it may be told of the past", "Is '%.*s' still fed?"},
-             [DOUBT_IF] = {"it is told with a condition", "Is '%.*s' fed now, and how often?"},
+             [DOUBT_PER_FOOD] = {"it is said for a given amount of food", "How much of '%.*s' is that a day?"},
+             [DOUBT_CHANGING] = {"it is about a change still going on", "How much is fed today, in '%.*s'?"},
+             [DOUBT_PAST] = {"it may be about the past", "Is '%.*s' still fed?"},
+             [DOUBT_IF] = {"it depends on a condition", "Is '%.*s' fed now, and how often?"},
              [DOUBT_DENIED] = {"the sentence says no to something", "Is '%.*s' fed?"},
              [DOUBT_HEARSAY] = {"it may be somebody's advice", "Is '%.*s' what you feed, or advice?"},
-             [DOUBT_OTHER] = {"it may be told of another animal", "Who gets '%.*s'?"},
+             [DOUBT_OTHER] = {"it may be about another animal", "Who gets '%.*s'?"},
              [DOUBT_RARE] = {"the post does not say how often", "How often, and how much of it, is '%.*s' fed?"},
-             [DOUBT_SURE] = {NULL, "Is '%.*s' right? The post is not sure of it, and it was counted as it stands."},
-             [DOUBT_LIMIT] = {NULL, "How much is fed as a rule, in '%.*s'? The limit that is told was counted."},
+             [DOUBT_SURE] = {NULL, "Is '%.*s' right? The post is not sure of it, and it was counted as written."},
+             [DOUBT_LIMIT] = {NULL, "How much is fed as a rule, in '%.*s'? The limit given was counted."},
              [DOUBT_PART] = {NULL, "Does all of '%.*s' go to this animal? It was counted whole."}};
 
 /* "not more than", "no bone", "can't go wrong": said of how much, or of a cut. */
@@ -174,11 +174,11 @@ static void doubt_alternatives(struct net *n) {
                SPAN_ARG(post_quote(r, before->text)), SPAN_ARG(post_quote(r, line->text)));
       r->ask_of = 0;
       for (size_t i = before->first; i < before->last; i++)
-        post_doubt(r, i, "the post names another food that may stand in its place");
+        post_doubt(r, i, "the post names another food that may take its place");
       for (size_t i = line->first; i < line->last; i++) {
         if (r->item[i].kind != ITEM_FOOD) continue;
         r->item[i].kind = ITEM_GONE;
-        post_note(r, line->text, "told as the other choice");
+        post_note(r, line->text, "the other choice");
       }
       continue;
     }
@@ -202,7 +202,7 @@ void net_doubt_lines(struct net *n) {
       if (!DOUBT[d].why)
         post_doubt(r, i,
                    d == DOUBT_SURE    ? "the post is not sure of it"
-                   : d == DOUBT_LIMIT ? "counted at the limit that is told"
+                   : d == DOUBT_LIMIT ? "counted at the limit given"
                                       : "counted as if all of it went to this animal");
       else
         post_withdraw(r, i, line->text, DOUBT[d].why);
@@ -252,17 +252,17 @@ static void doubt_twice(struct post_reader *r) {
         r->ask_of = i + 1;
         post_ask(r, 3, "'%s' and '%s': are both fed? Both were counted.", a->text, b->text);
         r->ask_of = 0;
-        post_doubt(r, i, "told with two amounts, and both were counted");
-        post_doubt(r, k, "told with two amounts, and both were counted");
+        post_doubt(r, i, "two amounts are given, and both were counted");
+        post_doubt(r, k, "two amounts are given, and both were counted");
         continue;
       }
       r->line = b->line;
       r->ask_of = i + 1;
-      post_ask(r, 3, "'%s' is told twice. Is it fed once or twice? It was counted once.", b->text);
+      post_ask(r, 3, "'%s' is mentioned twice. Is it fed once or twice? It was counted once.", b->text);
       r->ask_of = 0;
-      post_doubt(r, i, "told twice in the post, and counted once");
+      post_doubt(r, i, "mentioned twice in the post, and counted once");
       b->kind = ITEM_GONE;
-      post_note(r, span_of(b->text), "told a second time, and counted once");
+      post_note(r, span_of(b->text), "mentioned a second time, and counted once");
     }
 }
 

@@ -2,7 +2,7 @@
 #include "foods/hazard_words.h"
 #include "post/post_item.h"
 
-const char POST_REFUSED[] = "told as never fed";
+const char POST_REFUSED[] = "said never to be fed";
 
 uint32_t post_hash(struct span text) {
   uint32_t hash = 2166136261U; /* FNV-1a */

@@ -231,7 +231,7 @@ bool post_as_on_day(struct post_reader *r, const struct tokens *t, struct span t
     copied++;
   }
   if (copied > 0) return true;
-  post_leave(r, text, "told as on another day, whose foods were not found", true);
+  post_leave(r, text, "said to be as on another day, whose foods were not found", true);
   post_ask(r, 3, "What is fed in '%.*s'?", SPAN_ARG(post_quote(r, text)));
   return true;
 }

@@ -505,7 +505,7 @@ void post_items(struct post_reader *r, struct tokens *t, bool bulleted) {
     const char *both = carried[0] ? "" : days_of_both(r, t, s, i), *here = both[0] ? both : carried;
     one_food(r, t, s->at[i], &here, bulleted);
     if (both[0] && s->at[i].value.low != s->at[i + 1].value.low)
-      for (size_t k = items; k < r->count; k++) post_doubt(r, k, "the days told behind the next food taken for both");
+      for (size_t k = items; k < r->count; k++) post_doubt(r, k, "the days named after the next food taken for both");
     if (!both[0]) carried = here;
     claim_segment(r, t, &s->at[i], items);
   }

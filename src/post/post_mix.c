@@ -291,7 +291,7 @@ bool post_mixture(struct post_reader *r, const struct wanted *w, struct span wor
   buf_addf(&whole, "100 g %.*s", SPAN_ARG(words));
   if (strict_takes(r, buf_text(&whole), &note, NULL)) return false;
   if (span_holds_fold(words, SPAN_LIT("organ")) || span_holds_fold(words, SPAN_LIT("offal"))) {
-    post_leave(r, w->whole, "a mixture whose parts are not told", true);
+    post_leave(r, w->whole, "a mixture whose parts are not named", true);
     post_ask(r, 3, "Which organs of which animal are in the '%.*s', and how much of each?",
              SPAN_ARG(post_quote(r, w->whole)));
     return true;

@@ -172,7 +172,7 @@ static bool is_denied(const struct tokens *t, size_t from, size_t to) {
   return false;
 }
 
-const char POST_NAMED_ONLY[] = "named, and not taken as fed";
+const char POST_NAMED_ONLY[] = "mentioned, but not taken as fed";
 
 /* Is a food surely named among the words that a line was found by? */
 static bool names_surely(struct post_reader *r, const struct item *item) {
@@ -216,7 +216,7 @@ static void tell(struct net *n, const struct gap *g) {
   r->line = n->h->line;
   r->sentence = n->h->text;
   if (fed && took_the_wrong_word(n, g)) return;
-  if (!why) why = n->asks ? "told as a question, not as fed" : denied ? "told as not given" : POST_NAMED_ONLY;
+  if (!why) why = n->asks ? "a question, not what is fed" : denied ? "said not to be given" : POST_NAMED_ONLY;
   if (g->beside && !g->food) { /* a second amount for one food */
     struct item *item = &r->item[g->beside->first];
     post_doubt(r, g->beside->first, text_of(r, "the post names another amount as well: '%.*s'", text));

@@ -58,9 +58,9 @@ void post_doubt_headings(struct post_reader *r) {
   for (size_t i = 0; i < r->count; i++)
     if (r->item[i].kind != ITEM_GONE && r->item[i].line >= r->period_line) return;
   r->line = r->period_line;
-  post_ask(r, 3, "What is fed '%s'? No food stands below it, and those above were read without it.", r->period);
+  post_ask(r, 3, "What is fed '%s'? No food is written below it, and those above were read without it.", r->period);
   for (size_t i = 0; i < r->count; i++)
     if (r->item[i].kind == ITEM_FOOD && !post_tells_often(r, &r->item[i]))
-      post_doubt(r, i, "read without how often, which stands below it");
+      post_doubt(r, i, "read without how often, which is written below it");
   r->line = 0;
 }

@@ -35,7 +35,7 @@ bool is_vague(struct span word); /* "some", "few" */
 extern const char NOT_FED_PAST[]; /* such a reason */
 const char *not_fed(const struct tokens *t);
 const char *not_fed_at(const struct tokens *t, size_t *at); /* where it is said */
-/* Is it told of an animal that is not asked about? */
+/* Is it about an animal that is not asked about? */
 bool is_of_another(const struct tokens *t);
 /* Where the clause begins that 'at' stands in. Where what is not fed begins behind food that is, 0 none; does it speak of
  * that food? And where food that is fed begins behind it, t->count nowhere. */

@@ -227,13 +227,13 @@ void post_share_pot(struct post_reader *r) {
   struct buf b;
   buf_init(&b, r->keep, 120);
   if (told) {
-    buf_adds(&b, "this animal's part of what the post tells for all: ");
+    buf_adds(&b, "this animal's part of what the post gives for all: ");
     num_sig(&b, 100 * part, 3);
     buf_adds(&b, " %");
   } else {
     buf_adds(&b, "one of ");
     num_sig(&b, 1 / part, 3);
-    buf_adds(&b, batch ? " equal shares, a batch for as many animals" : " equal shares, of food told for as many animals");
+    buf_adds(&b, batch ? " equal shares, a batch for as many animals" : " equal shares, of food for as many animals");
   }
   for (size_t i = 0; i < r->count; i++) {
     struct item *item = &r->item[i];

@@ -58,7 +58,7 @@ static void leave_shares(struct post_reader *r, double sum) {
     struct item *item = &r->item[i];
     if (!(share_of(item, &rest) >= 0)) continue;
     item->kind = ITEM_UNKNOWN;
-    struct post_left left = {item->line, item->text, "a share of a whole that is not told", true};
+    struct post_left left = {item->line, item->text, "a share of a whole that is not given", true};
     ARENA_PUSH(r->keep, r->left, r->left_count, r->left_cap, left);
   }
   r->line = 0;

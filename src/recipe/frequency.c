@@ -213,7 +213,7 @@ static struct frequency times_a_period_at(const struct tokens *t, size_t at) {
   if (per_28 == 28) { /* several feedings of one day */
     f.times_per_28 = 28;
     f.feedings = times;
-    if (times > 24) f.refuse = "more than 24 times a day; write what one day holds";
+    if (times > 24) f.refuse = "more than 24 times a day; write the amount of one day";
   } else if (times * per_28 > 28) {
     f.refuse = "that is more often than there are days; write the amount of one day and 'daily'";
   }

@@ -203,7 +203,7 @@ static void say_not_found(struct line_food *f, struct span words) {
   const char *as_stated = f->state == STATE_UNSTATED ? "" : " as stated";
   if (near.count > 0) {
     diag_say(f->d, DIAG_ERROR, DIAG_UNKNOWN_FOOD, at,
-             "no food record fits '%.*s' well%s%s; write other words, or one of these pins behind the food",
+             "no food record fits '%.*s' well%s%s; write other words, or one of these pins after the food",
              SPAN_ARG(quoted(words)), as_stated, near.words);
     diag_brief(f->d, "no food record fits '%.*s' well%s; write other words, or take one of the nearest",
                SPAN_ARG(quoted(words)), as_stated);

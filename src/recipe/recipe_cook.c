@@ -42,7 +42,8 @@ static int32_t choose_retention(struct line_food *f) {
              state_word[f->state], state_word[row->state % STATE_COUNT]);
   if (broth_matters && f->line->broth < 0)
     diag_say(f->d, DIAG_WARNING, DIAG_COOKING, food_place(f),
-             "counted as if the broth of '%.*s' were poured away; write 'with broth' if it is fed", SPAN_ARG(food_words(f)));
+             "counted as if the cooking water of '%.*s' were poured away; write 'with broth' if it is fed",
+             SPAN_ARG(food_words(f)));
   return (int32_t)(row - IMG_ROWS(&f->lib->image, IMG_RETENTION, struct img_retention));
 }
 
@@ -61,10 +62,10 @@ static void say_rough_yield(struct line_food *f, struct weight_yield y) {
   buf_adds(&b, " to ");
   num_sig(&b, y.high, 3);
   if (y.high > 1.15 * y.low)
-    diag_say(
-        f->d, DIAG_WARNING, DIAG_ASSUMED, food_place(f),
-        "the raw weight behind cooked '%.*s' is rough (%s g cooked from 1 g raw); weigh it raw and write 'raw weight, %s'",
-        SPAN_ARG(food_words(f)), buf_text(&b), f->state == STATE_COOKED_OTHER ? "simmered" : state_word[f->state]);
+    diag_say(f->d, DIAG_WARNING, DIAG_ASSUMED, food_place(f),
+             "how much raw '%.*s' this was is only roughly known (1 g raw gives %s g cooked); weigh it raw and write 'raw "
+             "weight, %s'",
+             SPAN_ARG(food_words(f)), buf_text(&b), f->state == STATE_COOKED_OTHER ? "simmered" : state_word[f->state]);
 }
 
 /* A raw record that stands for cooked food. Pieces are counted as bought; spoons and grams are as fed unless the line says

@@ -247,7 +247,7 @@ static const char *dose_words(struct line_food *f, double dose, enum unit unit, 
   struct buf b;
   buf_init(&b, f->arena, 120);
   num_sig(&b, dose, 6);
-  buf_addf(&b, " %s of %s", unit_info[unit].word, nutrient_info[n].name);
+  buf_addf(&b, " %s of %s", unit_info[unit].word, nutrient_inside(f->arena, n));
   return buf_text(&b);
 }
 
@@ -259,9 +259,9 @@ static struct one by_dose(struct line_food *f, double dose, enum unit unit) {
   if (!(grams >= 0)) return unknown();
   if (!whole && unit != UNIT_IU && f->line->pin.n == 0)
     diag_say(f->d, DIAG_WARNING, DIAG_UNIT, f->line->food_at, "the dose is read as %s itself, not as the weight of '%.*s'",
-             nutrient_info[n].name, SPAN_ARG(quoted(f->line->food)));
+             nutrient_inside(f->arena, n), SPAN_ARG(quoted(f->line->food)));
   if (unit == UNIT_IU && !wants_form(f->line, n))
-    diag_say(f->d, DIAG_WARNING, DIAG_ASSUMED, f->line->food_at, "the form of the vitamin is not said; read as [%s] %.*s",
+    diag_say(f->d, DIAG_WARNING, DIAG_ASSUMED, f->line->food_at, "the form of the vitamin is not stated; read as [%s] %.*s",
              library_code(f->lib, f->food), SPAN_ARG(short_name(f->lib, f->food)));
   return (struct one){.grams = grams, .from = dose_words(f, dose, unit, n)};
 }
@@ -391,7 +391,7 @@ static struct one one_weighed(struct line_food *f) {
   if (n != NUT_NONE && !whole && l->pin.n == 0 && library_food(f->lib, f->food)->part == PART_SUPPLEMENT)
     diag_say(f->d, DIAG_WARNING, DIAG_ASSUMED, l->food_at,
              "read as the weight of '%.*s'; if the label means the %s in it, write '%s [%s]'", SPAN_ARG(quoted(l->food)),
-             nutrient_info[n].name, nutrient_info[n].name, library_code(f->lib, f->food));
+             nutrient_inside(f->arena, n), nutrient_inside(f->arena, n), library_code(f->lib, f->food));
   if (own && own->unit_word && !(own->unit_g > 0)) return unknown(); /* pieces without a weight cannot be weighed */
   return (struct one){.grams = unit_convert(1, l->unit), .from = ""};
 }
@@ -466,7 +466,7 @@ static bool say_no_weight(struct line_food *f) {
              SPAN_ARG(food), own_of(f)->unit_word, own_of(f)->unit_word);
   } else if (unit_info[l->unit].kind == UNIT_KIND_IU) {
     diag_say(f->d, DIAG_ERROR, DIAG_LABEL_NEEDED, l->amount_at,
-             "[%s] does not say how many IU it holds; give the product's label as a food of your own",
+             "[%s] does not say how many IU it contains; give the product's label as a food of your own",
              library_code(f->lib, f->food));
   } else if (!isnan(l->dose) || (l->unit >= UNIT_CAPSULE && l->unit <= UNIT_SOFTGEL)) {
     diag_say(f->d, DIAG_ERROR, DIAG_LABEL_NEEDED, l->amount_at,

@@ -165,7 +165,7 @@ static bool near_a_header(struct parser *p, struct span key) { return header_nea
 static void say_unknown_header(struct parser *p, struct header h, struct span line) {
   struct span shown = quoted(h.key);
   if (h.value.n == 0) {
-    diag_say(p->d, DIAG_WARNING, DIAG_DOUBTFUL, line, "'%.*s:' is taken for a heading; no food is read from this line",
+    diag_say(p->d, DIAG_WARNING, DIAG_DOUBTFUL, line, "'%.*s:' is taken to be a heading; no food is read from this line",
              SPAN_ARG(shown));
   } else if (p->count > 0 && !near_a_header(p, h.key)) {
     diag_say(p->d, DIAG_ERROR, DIAG_NO_FOOD, h.value,

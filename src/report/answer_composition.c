@@ -1,4 +1,4 @@
-/* What the food holds, without any verdict: for an animal that is not judged here, or for none. */
+/* What the food contains, without any verdict: for an animal that is not judged here, or for none. */
 #include "report/answer.h"
 
 #include <math.h>
@@ -59,7 +59,7 @@ static void write_header(const struct view *v) {
 
 void answer_composition(const struct view *v) {
   const struct pen *p = &v->pen;
-  heading(p, "What the food holds", "");
+  heading(p, "What the food contains", "");
   write_header(v);
   for (size_t g = 0; g < COUNT_OF(GROUP); g++) {
     struct row row;

@@ -132,7 +132,7 @@ static const char *how_counted(const struct view *v, const struct ration_line *l
       cooked ? say_text(p, "%s raw, then %s", say_with_unit(p, raw * daily, "g"), state_word[l->state]) : "";
   if (!(bone > 0)) return cooking;
   bool shell = !(library_food(v->lib, l->part[1].food)->flags & FOOD_BONE);
-  return say_text(p, "%s%sof it %s %s", cooking, cooked ? "; " : "", say_with_unit(p, bone * daily, "g"),
+  return say_text(p, "%s%s%s of it %s", cooking, cooked ? "; " : "", say_with_unit(p, bone * daily, "g"),
                   shell ? "shell" : "bone");
 }
 
@@ -181,7 +181,7 @@ static void write_uncounted(const struct view *v, size_t i) {
   row_end(&row);
   struct prose how = prose_at(TEXT_AT, INK_DIM);
   if (u->may_be_count == 0) {
-    prose_write(p, &how, "nobody can say what is in it: it can hold any amount of anything");
+    prose_write(p, &how, "nobody can say what is in it: it may contain any amount of anything");
     return;
   }
   write_record(v, "", u->may_be[0]);
@@ -271,8 +271,8 @@ void answer_footnote(const struct view *v) {
                          r->allowances.basis_forced ? " It has no figures on the basis that was asked for." : ""));
     if (open > 0)
       prose_write(p, &how,
-                  say_text(p, "%s of its %d figures used here %s read in the source itself: bowlwright need marks them.",
-                           open == all ? "None" : say_text(p, "%d", all - open), all,
+                  say_text(p, "Of its %d figures used here %s %s read in the source itself: 'bowlwright need' marks each.",
+                           all, open == all ? "none" : say_text(p, "%d", all - open),
                            all - open == 1 || open == all ? "was" : "were"));
     prose_write(p, &how,
                 say_text(p, "A need counts as met when the chance is at least %s.", say_percent(p, r->options.sure)));
@@ -282,6 +282,5 @@ void answer_footnote(const struct view *v) {
   if (sources[0]) prose_write(p, &how, say_text(p, "Foods: %s.", sources));
   prose_write(p, &how, p->all ? "Everything as data: --json." : "More: --all unfolds every line, --json gives it as data.");
   if (wants_mending(r))
-    prose_write(p, &how,
-                "Next: 'mend' in the place of 'check' finds the smallest change of the text that meets everything.");
+    prose_write(p, &how, "Next: 'mend' instead of 'check' finds the smallest change that meets every need.");
 }

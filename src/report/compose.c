@@ -34,11 +34,9 @@ static void write_lines(const struct pen *p, const char *text, enum ink ink) {
   }
 }
 
-static const char *money(const struct scene *x, double amount) {
-  return say_text(&x->pen, "%s%s", x->a->currency, words_number(x->pen.arena, amount));
-}
+static const char *money(const struct scene *x, double amount) { return words_money(x->pen.arena, x->a->currency, amount); }
 
-/* ", £2.10 a day (£14.70 a week)"; where only some foods have a price, which have none. */
+/* ", at a cost of £2.10 a day (£14.70 a week)"; where only some foods have a price, which have none. */
 static const char *cost_words(const struct scene *x, const struct compose_dish *d) {
   const struct pen *p = &x->pen;
   const struct compose_request *q = x->a->request;
@@ -47,12 +45,12 @@ static const char *cost_words(const struct scene *x, const struct compose_dish *
   bool any = false;
   for (size_t i = 0; i < q->foods; i++) any |= !isnan(q->food[i].price);
   if (!any) return "";
-  if (!isnan(d->cost)) return say_text(p, ", %s a day (%s a week)", money(x, d->cost), money(x, 7 * d->cost));
+  if (!isnan(d->cost)) return say_text(p, ", at a cost of %s a day (%s a week)", money(x, d->cost), money(x, 7 * d->cost));
   for (size_t i = 0; i < x->a->result->candidates && without < (int)COUNT_OF(none); i++) {
     const struct compose_food *f = &q->food[x->a->result->food_of[i]];
     if (isnan(f->price) && d->base[i] > 0) none[without++] = f->food.name;
   }
-  return say_text(p, ", what it costs is not known%s%s", without > 0 ? ": there is no price for " : "",
+  return say_text(p, ", at a cost that is not known%s%s", without > 0 ? ": there is no price for " : "",
                   without > 0 ? say_list(p, none, without, without) : "");
 }
 
@@ -86,12 +84,11 @@ static void write_gap(const struct scene *x) {
   if (r->status == COMPOSE_STOPPED && r->dish)
     say(p, INK_PLAIN, "The search was stopped: everything is met, but a better recipe may exist.");
   else if (!r->proven && r->dish)
-    say(p, INK_DIM, "Everything is met; that no better recipe exists is not proven.");
+    say(p, INK_DIM, "Everything is met; whether a better recipe exists is not settled.");
   double gap = r->dish && r->objective > 0 ? (r->objective - r->bound) / r->objective : 0;
-  if (r->dish && gap > 1e-4)
-    say(p, INK_PLAIN, say_text(p, "No recipe can be better than this one by more than %s.", say_percent(p, gap)));
+  if (r->dish && gap > 1e-4) say(p, INK_PLAIN, say_text(p, "None can be better by more than %s.", say_percent(p, gap)));
   if (r->dish && !r->dish->rounded && x->a->request->step)
-    say(p, INK_DIM, "Not every amount could be rounded to what a kitchen scale shows without missing something.");
+    say(p, INK_DIM, "Not every amount could be rounded to what a kitchen scale shows without missing a need.");
 }
 
 static void write_figures(const struct scene *x, const struct composed_bowl *b) {
@@ -169,11 +166,10 @@ static void write_conflict(const struct scene *x) {
     return;
   }
   say(p, INK_PLAIN,
-      c->by_counting
-          ? "These cannot hold together, with whole pieces and the number of foods as they are; without any one of "
-            "them the others can:"
+      c->by_counting ? "These cannot all be kept, with whole pieces and the number of foods as they are; without any one of "
+                       "them the others can:"
       : c->count == 1 ? "This cannot be kept with the foods of the larder:"
-                      : "These cannot hold together; without any one of them the others can:");
+                      : "These cannot all be kept; without any one of them the others can:");
   for (size_t i = 0; i < c->count; i++) {
     struct prose how = prose_at(MARGIN + 2, INK_PLAIN);
     how.indent = MARGIN + 4;
@@ -285,7 +281,7 @@ static void write_refused(const struct scene *x) {
   heading(&x->pen, "No recipe", words_animal(x->pen.arena, a));
   say(&x->pen, INK_STRONG, refusal_text(r));
   say(&x->pen, INK_PLAIN, refusal_ask(r));
-  say(&x->pen, INK_PLAIN, "'bowlwright check' shows what a recipe holds; none is composed for this animal.");
+  say(&x->pen, INK_PLAIN, "'bowlwright check' shows what a recipe contains; none is composed for this animal.");
 }
 
 void report_compose(const struct library *lib, const struct composed_answer *a, const struct report_style *style,

@@ -28,15 +28,10 @@ static const struct {
     {FOOD_OWN, "your own label"},
 };
 
-/* ORDER PART */
-static WORD_TABLE(PART_PLAIN, PART_COUNT, "muscle meat", "liver", "secreting organ", "organ fed as meat", "bone", "fish",
-                  "shellfish", "egg", "dairy", "vegetable", "fruit", "grain", "legume", "seed or nut", "fat or oil",
-                  "supplement", "other");
-
 static const char *what_it_is(const struct pen *p, const struct img_food *f) {
   struct buf b;
   buf_init(&b, p->arena, 1024);
-  buf_adds(&b, f->part < PART_COUNT ? PART_PLAIN[f->part] : "other");
+  buf_adds(&b, words_food_part((enum part)f->part));
   if (f->state < STATE_UNSTATED) buf_addf(&b, ", %s", state_word[f->state]);
   for (size_t i = 0; i < COUNT_OF(FLAG); i++)
     if (f->flags & FLAG[i].flag) buf_addf(&b, ", %s", FLAG[i].words);

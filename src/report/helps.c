@@ -72,7 +72,7 @@ static void say_help(const struct pen *p, const struct library *lib, const struc
   if (h->enough)
     write_paragraph(p, say_text(p, "%s: with up to %s a day this becomes possible.", name, grams));
   else
-    write_paragraph(p, say_text(p, "%s: up to %s a day would help with %s; %s of what is missing goes away.", name, grams,
+    write_paragraph(p, say_text(p, "%s: up to %s a day would help with %s, and supply %s of what is missing.", name, grams,
                                 relieved(p, h), say_percent(p, h->relief)));
 }
 
@@ -88,7 +88,7 @@ static void say_team(const struct pen *p, const struct library *lib, const struc
   const char *item[TEAM_MOST];
   if (team->count == 0) return;
   for (size_t i = 0; i < team->count; i++) item[i] = member(p, lib, &team->food[i]);
-  write_paragraph(p, say_text(p, "Together they suffice: with %s a day this becomes possible.",
+  write_paragraph(p, say_text(p, "Together they are enough: with %s a day this becomes possible.",
                               say_list(p, item, (int)team->count, TEAM_MOST)));
 }
 

@@ -39,7 +39,7 @@ static void by_part(const struct pen *p, const struct library *lib, size_t foods
   for (int part = 0; part < PART_COUNT; part++) {
     size_t count = 0;
     for (size_t i = 0; i < foods; i++) count += library_food(lib, (uint32_t)i)->part == part;
-    if (count > 0) write_count(p, part_word[part], count, foods, "");
+    if (count > 0) write_count(p, words_food_part((enum part)part), count, foods, "");
   }
 }
 

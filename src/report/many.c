@@ -12,7 +12,7 @@ static const char *state_of(const struct many_file *f, struct arena *a) {
   if (!t->read) return f->note[0] ? f->note : "not understood";
   const char *state = t->refused  ? "not judged, for the animal's sake"
                       : t->judged ? t->lead
-                                  : "no animal told: only what is in it";
+                                  : "no animal given: only what is in it";
   if (t->left_out == 0) return state;
   return words_text(a, "%s (%d not counted)", state, t->left_out);
 }

@@ -28,8 +28,8 @@ static const char *summary(const struct pen *p, const struct mended *m) {
 
 static const char *cost_words(const struct pen *p, const struct mended_answer *a, const struct mended *m) {
   if (isnan(m->cost)) return say_text(p, "What it costs is not known: there is no price for %s.", m->unpriced);
-  return say_text(p, "It costs %s%s a day, %s%s a week.", a->currency, words_number(p->arena, m->cost), a->currency,
-                  words_number(p->arena, 7 * m->cost));
+  return say_text(p, "It costs %s a day, %s a week.", words_money(p->arena, a->currency, m->cost),
+                  words_money(p->arena, a->currency, 7 * m->cost));
 }
 
 static const char *energy_words(const struct pen *p, const struct mended_answer *a, const struct mended *m) {
@@ -197,10 +197,10 @@ static void write_other_moves(const struct scene *x, const struct mended *m) {
                pen_glyph(p, G_ARROW), words_whole(p->arena, after->energy.grams_per_day)));
   if (quiet > 0)
     say(p, INK_DIM,
-        say_text(
-            p,
-            "%d more were met before and are met now, and moved by less than a quarter of the need or far above it: --all.",
-            quiet));
+        say_text(p,
+                 "%d more were met before and are met now, and moved by less than a quarter of the need, or lie far above "
+                 "it: --all.",
+                 quiet));
 }
 
 static void write_moves(const struct scene *x, const struct mended *m) {
@@ -229,8 +229,8 @@ static void write_moves(const struct scene *x, const struct mended *m) {
 /* ---- how small ------------------------------------------------------------------------------------------------------- */
 
 static const char *reach_words(const struct mend_reach *r) {
-  return r->stretch <= 1 ? "with portions that are usual and no main food cut by more than a third"
-                         : "with portions stretched as told above";
+  return r->stretch <= 1 ? "with usual portions and no main food cut by more than a third"
+                         : "with portions stretched as said above";
 }
 
 /* What is known of how small a change can be: proven, or only not found. */
@@ -240,18 +240,17 @@ static void write_smallness(const struct scene *x, const struct mended *m) {
   const char *larder = c->at_hand ? ", of new foods only those of the larder" : "", *reach = reach_words(&c->reach);
   if (c->fewest_proven)
     say(p, INK_DIM,
-        say_text(p, "It is proven that fewer lines do not suffice (%s%s)%s.", reach, larder,
-                 c->least_proven ? ", nor a smaller change of as many, but for the rounding" : ""));
+        say_text(p, "It is proven that fewer lines are not enough (%s%s)%s.", reach, larder,
+                 c->least_proven ? ", and that no smaller change in as many lines is, rounding aside" : ""));
   else if (c->one_more && c->fewest + 1 >= (int)c->count)
     say(p, INK_DIM,
         say_text(p, "%d lines would do, but not in amounts that a kitchen measures; fewer would not (%s%s).", c->fewest,
                  reach, larder));
   else if (c->fewest > 1)
     say(p, INK_DIM,
-        say_text(p, "That fewer lines do not suffice is not proven: at least %d are needed (%s%s).", c->fewest, reach,
-                 larder));
+        say_text(p, "Fewer lines may do: it is proven only that at least %d are needed (%s%s).", c->fewest, reach, larder));
   else
-    say(p, INK_DIM, "That fewer lines do not suffice is not proven.");
+    say(p, INK_DIM, "Fewer lines may do: that is not ruled out.");
 }
 
 /* ---- one proposal
@@ -266,7 +265,7 @@ static void write_folded(const struct scene *x, const struct mended *m) {
   say(p, INK_PLAIN, m->summary);
   write_asks(x, m);
   for (size_t i = 0; i < m->proposal->count && n < COUNT_OF(item); i++)
-    item[n++] = say_text(p, "%s %s", m->food[i], say_held(p, change_words(p, m, i)));
+    item[n++] = say_text(p, "%s: %s", m->food[i], say_held(p, change_words(p, m, i)));
   say(p, INK_PLAIN, say_text(p, "%s.", say_list(p, item, (int)n, (int)n)));
 }
 
@@ -308,12 +307,12 @@ static void write_conflict(const struct scene *x) {
   const struct model_conflict *c = &x->a->mend->conflict;
   if (c->count == 0) {
     say(p, INK_PLAIN,
-        "No single set of limits could be named: it is the wanted confidence, or things that must stay whole.");
+        "No single set of limits could be named: the confidence asked for, or what must stay whole, is in the way.");
     return;
   }
   say(p, INK_PLAIN,
       c->count == 1 ? "This limit cannot be kept with the foods on offer:"
-                    : "These limits cannot hold together with the foods on offer; without any one of them the others can:");
+                    : "These limits cannot all be kept with the foods on offer; without any one of them the others can:");
   for (size_t i = 0; i < c->count; i++) {
     struct prose how = prose_at(MARGIN + 2, INK_PLAIN);
     how.indent = MARGIN + 4;

@@ -41,7 +41,7 @@ static void assumed(const struct pen *p, const struct view *v, const struct post
   size_t all = 0;
   for (size_t i = 0; i < post->line_count; i++) all += post->line[i].assumed[0] != '\0';
   if (all == 0) return;
-  heading(p, "Assumed", "the spread counts the ranges");
+  heading(p, "Assumed", "the bands include these ranges");
   struct prose how = prose_at(MARGIN, INK_PLAIN);
   how.indent = MARGIN + 2;
   size_t shown = 0;
@@ -64,10 +64,9 @@ void answer_left_out(const struct view *v, const struct post *post) {
   struct prose how = prose_at(MARGIN, INK_PLAIN);
   blank_line(p);
   if (fed[0]) prose_write(p, &how, say_text(p, "Left out, and counted as unknown: %s.", fed));
-  if (named[0]) prose_write(p, &how, say_text(p, "Named, and not taken as fed: %s.", named));
+  if (named[0]) prose_write(p, &how, say_text(p, "Mentioned, but not taken as fed: %s.", named));
   if (other[0])
-    prose_write(p, &how,
-                say_text(p, "Told as past, as advice, of another animal or as not given, and not counted: %s.", other));
+    prose_write(p, &how, say_text(p, "Not counted (past, advice, about another animal, or not fed): %s.", other));
 }
 
 void answer_posted(const struct view *v, const struct post *post) {

@@ -110,14 +110,15 @@ static const char *why_never(const struct view *v, const struct quiet *q) {
   const char *last = words_nutrient(p->arena, q->last_met);
   double from = q->of[q->last_met].met_from;
   if (!isfinite(from) && v->r->nutrient[q->last_met].near_upper)
-    return say_text(p, "%s is too near its limit for the energy it comes with, at any amount", last);
+    return say_text(p, "%s is too close to its limit for the energy that comes with it, whatever the amount", last);
   if (!isfinite(from) && v->r->nutrient[q->last_met].verdict == VERDICT_OVER)
-    return say_text(p, "there is too much %s for the energy it comes with, at any amount", last);
-  if (!isfinite(from)) return say_text(p, "the need of %s grows as fast as the food", last);
+    return say_text(p, "there is too much %s for the energy that comes with it, whatever the amount", last);
+  if (!isfinite(from) && v->r->nutrient[q->last_met].amount <= 0) return say_text(p, "there is no %s in it", last);
+  if (!isfinite(from)) return say_text(p, "the need for %s grows as fast as the food", last);
   const char *first = words_nutrient(p->arena, q->first_over);
   if (q->limit_at < 1)
     return say_text(p, "%s takes %s, and %s is past its limit already", last, times_words(p, from), first);
-  return say_text(p, "%s takes %s, and at %s %s is past its limit", last, times_words(p, from), times_words(p, q->limit_at),
+  return say_text(p, "%s takes %s, and at %s, %s is past its limit", last, times_words(p, from), times_words(p, q->limit_at),
                   first);
 }
 
@@ -191,9 +192,11 @@ void answer_quiet(const struct view *v) {
   }
   if (f.count > 0)
     prose_write(p, &how,
-                f.within > 0
-                    ? say_text(p, "No longer met: %s.", fall_list(v, &f))
-                    : say_text(p, "The %d needs that are met stay met down to %s.", f.count, of_food(p, q.still_met_from)));
+                f.within > 0 ? say_text(p, "No longer met: %s.", fall_list(v, &f))
+                             : say_text(p,
+                                        f.count == 1 ? "The %d need that is met stays met down to %s."
+                                                     : "The %d needs that are met stay met down to %s.",
+                                        f.count, of_food(p, q.still_met_from)));
   prose_write(p, &how, met);
   if (p->all && f.count > 0) write_each(v, &f);
 }

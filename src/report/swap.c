@@ -63,7 +63,7 @@ static const char *costs(const struct pen *p, const struct swapped *s, const str
   if (fat[0]) item[n++] = fat;
   if (s->by_mass && kcal[0]) item[n++] = kcal;
   if (!s->by_mass && mass[0]) item[n++] = mass;
-  if (!isnan(h->cost)) item[n++] = say_text(p, "%s%s a day", s->currency, words_number(p->arena, h->cost));
+  if (!isnan(h->cost)) item[n++] = say_text(p, "%s a day", words_money(p->arena, s->currency, h->cost));
   return n > 0 ? say_list(p, item, (int)n, 4) : "no more fat, no more food";
 }
 
@@ -81,23 +81,25 @@ static void write_hit(const struct pen *p, const struct library *lib, const stru
   how.right = right;
   prose_write(p, &how, say_text(p, "%s; %s.", effect_words(p, s, h), costs(p, s, h)));
   if (h->thiaminase)
-    prose_write(p, &how, "Raw it is listed as carrying an enzyme that destroys thiamin: cook it, or choose another.");
+    prose_write(p, &how, "Raw, it is listed as containing an enzyme that destroys thiamin: cook it, or choose another.");
 }
 
 static void write_title(const struct pen *p, const struct library *lib, const struct swapped *s) {
   const struct ration_line *l = &s->ration->line[s->line];
   const struct animal *a = s->before->animal;
-  heading(p, say_text(p, "In the place of %s", words_line(p->arena, lib, s->ration, (int)s->line)),
+  heading(p, say_text(p, "In place of %s", words_line(p->arena, lib, s->ration, (int)s->line)),
           say_text(p, "%s g, %s", words_number(p->arena, l->grams_fed),
                    a->name && a->name[0] ? a->name : words_animal(p->arena, a)));
   const char *foods = say_text(p, "%zu %sfoods", s->offered, s->everyday ? "everyday " : "");
-  const char *which = s->part ? say_text(p, "%s of the same role in the bowl", foods) : foods;
+  const char *which = s->part ? say_text(p, "%s with the same role in the bowl", foods) : foods;
   const char *by = s->by_mass ? "at equal weight" : "at equal energy";
   const char *why = s->by_mass && !s->asked_by_mass ? " (the line has no energy to compare)" : "";
   say(p, INK_PLAIN, say_text(p, "%s, %s%s.", which, by, why));
   if (s->possible < s->offered)
     say(p, INK_DIM,
-        say_text(p, "%zu are left out: without energy, more than people feed of them, or more than %d times as heavy.",
+        say_text(p,
+                 "%zu are left out: they have no energy, it would be more of them than people feed, or more than %d times "
+                 "the weight.",
                  s->offered - s->possible, SWAP_BULK));
 }
 

@@ -123,7 +123,7 @@ static bool tells_one_day(const struct scene *s) {
   prose_write(&s->v.pen, &how,
               say_text(&s->v.pen,
                        "Every day is the same: %s%s. Days that differ can be written under headings such as "
-                       "'Monday:', or with 'twice a week' behind a food.",
+                       "'Monday:', or with 'twice a week' after a food.",
                        s->menu[0],
                        isfinite(s->w->kcal[s->first])
                            ? say_text(&s->v.pen, ", %s kcal", words_whole(s->v.pen.arena, s->w->kcal[s->first]))
@@ -234,7 +234,7 @@ static void put_window(const struct scene *s, struct row *r, int column, const s
     row_put(r, column, INK_DIM, "?");
   } else if (v == VERDICT_MET || isnan(ratio)) {
     row_put(r, column, INK_DIM, p->unicode ? "█" : "#");
-  } else if (ratio >= 1) { /* reached, and not surely */
+  } else if (ratio >= 1) { /* reached, but not clearly */
     row_put(r, column, INK_ACCENT, p->unicode ? "▓" : "+");
   } else {
     row_put(r, column, INK_ACCENT,
@@ -327,15 +327,20 @@ static void write_windows(const struct scene *s) {
   struct prose how = prose_at(MARGIN, INK_DIM);
   for (int n = 0; n < NUT_COUNT && !p->all; n++) fasts += n != NUT_ENERGY && week_fails_by_fasts(s->w, (enum nutrient)n);
   if (fasts > 0)
-    prose_write(p, &how, say_text(p, "Failing only on days without food: %d more needs; --all shows them.", fasts));
-  if (hidden > 0) prose_write(p, &how, say_text(p, "Met on every single day: %d more needs; --all shows them.", hidden));
+    prose_write(p, &how,
+                say_text(p, "Failing only on days without food: %d more %s.", fasts,
+                         fasts == 1 ? "need; --all shows it" : "needs; --all shows them"));
+  if (hidden > 0)
+    prose_write(p, &how,
+                say_text(p, "Met on every single day: %d more %s.", hidden,
+                         hidden == 1 ? "need; --all shows it" : "needs; --all shows them"));
   prose_write(
       p, &how,
       p->unicode
           ? "Each mark is the run of so many days (d) that begins there, its mean against the allowance: a full "
-            "block reaches it, ▓ reaches it but not surely, ▲ is above the upper limit, ? is not decided, · is not known."
+            "block reaches it, ▓ reaches it but not clearly, ▲ is above the upper limit, ? is not decided, · is not known."
           : "Each mark is the run of so many days (d) that begins there, its mean against the allowance in "
-            "tenths: # reaches it, + reaches it but not surely, ^ is above the upper limit, ? is not decided, . "
+            "tenths: # reaches it, + reaches it but not clearly, ^ is above the upper limit, ? is not decided, . "
             "is not known.");
 }
 
@@ -373,14 +378,15 @@ static void write_streaks(const struct scene *s) {
   int matter = streak_words(s, true, item);
   if (matter > 0) {
     heading(p, "Streaks of shortage", "the longest of each");
-    prose_write(p, &how, say_text(p, "That matter: %s.", say_list(p, item, matter, p->all ? matter : NAMED)));
+    prose_write(p, &how, say_text(p, "Those that matter: %s.", say_list(p, item, matter, p->all ? matter : NAMED)));
   }
   int bridged = streak_words(s, false, item);
   if (matter == 0 && bridged > 0) heading(p, "Streaks of shortage", "the longest of each");
   if (bridged > 0)
-    prose_write(p, &how,
-                say_text(p, "That do not matter, for the days around them are enough over the run that counts (d): %s.",
-                         say_list(p, item, bridged, p->all ? bridged : NAMED)));
+    prose_write(
+        p, &how,
+        say_text(p, "Those that do not matter, because the days around them are enough over the run that counts (d): %s.",
+                 say_list(p, item, bridged, p->all ? bridged : NAMED)));
 }
 
 static void write_foot(const struct scene *s) {

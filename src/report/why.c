@@ -171,7 +171,7 @@ static void write_portion(const struct view *v, const struct why_chain *c, const
     origin_line(v, t);
   }
   if (portion->missing && isfinite(portion->could_hold))
-    note_line(v, say_text(p, "as rich as its class gets, it would add %s",
+    note_line(v, say_text(p, "if it is as rich as its class gets, it adds %s",
                           say_with_unit(p, portion->could_hold, nutrient_info[c->n->id].unit)));
 }
 
@@ -243,9 +243,9 @@ static const char *doubts(const struct view *v, const struct why_chain *c) {
     const struct why_portion *x = &c->portion[i];
     const char *food = words_line(p->arena, v->lib, v->r->ration, x->line);
     if (v->r->ration->line[x->line].part_count > 1) food = say_text(p, "%s of %s", x->part == 0 ? "flesh" : "bone", food);
-    add_doubt(part, &n, SHOWN, say_text(p, "what %s holds", food), x->from_content);
+    add_doubt(part, &n, SHOWN, say_text(p, "the contents of %s", food), x->from_content);
     add_doubt(part, &n, SHOWN, say_text(p, "what cooking leaves in %s", food), x->from_kept);
-    add_doubt(part, &n, SHOWN, say_text(p, "how much %s is fed", food), x->from_weight);
+    add_doubt(part, &n, SHOWN, say_text(p, "the amount of %s", food), x->from_weight);
   }
   struct buf b;
   buf_init(&b, p->arena, 4096);
@@ -263,10 +263,10 @@ static void write_spread(const struct view *v, const struct why_chain *c) {
   labelled(v, "Spread",
            say_text(p, "coefficient of variation %s: 9 times in 10 between %s and %s.%s%s%s",
                     say_percent(p, sqrt(c->variance) / c->sum), figure(p, n->low), say_with_unit(p, n->high, unit),
-                    from[0] ? " Of its variance: " : "", from, from[0] ? "." : ""));
+                    from[0] ? " The variance comes from: " : "", from, from[0] ? "." : ""));
 }
 
-/* ---- window, need, chance, word -------------------------------------------------------------------------------- */
+/* ---- window, need, chance, verdict -------------------------------------------------------------------------------- */
 
 static const char *run_words(const struct view *v, const struct why_window *w, const char *unit) {
   const struct pen *p = &v->pen;
@@ -344,7 +344,7 @@ static void write_chance(const struct view *v, const char *label, const char *of
 static void write_word(const struct view *v, const struct why_chain *c) {
   const struct pen *p = &v->pen;
   const struct nutrient_result *n = c->n;
-  labelled(v, "Word",
+  labelled(v, "Verdict",
            say_text(p, "%s: %s%s.", word_of(n), verdict_rule_text[c->rule],
                     c->rule == RULE_NOT_SURE || c->rule == RULE_LIMIT_NOT_SURE || c->rule == RULE_MET
                         ? say_text(p, " (%s)", say_percent(p, v->r->options.sure))

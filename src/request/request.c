@@ -45,7 +45,7 @@ const struct option request_option[] = {
     {"patience", TO(NUMBER, patience), "SECONDS", VERB(MEND) | VERB(SLIM) | VERB(REPLY) | VERB(COMPOSE),
      .help = "how long to look for something better before showing the best so far; default 60", 0.01, 86400},
     {"keep", TO(TEXTS, keep), "LINE", VERB(MEND) | VERB(SLIM) | VERB(REPLY),
-     .help = "do not touch this line of the recipe: its number, or words that stand in it; may be given several times"},
+     .help = "do not touch this line of the recipe: its number, or words from it; may be given several times"},
     {"never", TO(TEXTS, never), "FOOD", VERB(MEND) | VERB(SLIM) | VERB(REPLY),
      .help = "do not add this food: words of its name, or its code; may be given several times"},
     {"no-supplements", TO(FLAG, no_supplements), NULL, VERB(MEND) | VERB(SLIM) | VERB(REPLY), .help = "add foods only"},
@@ -58,7 +58,7 @@ const struct option request_option[] = {
     {"kcal", TO(NUMBER, kcal), "KCAL", VERB(MEND) | VERB(REPLY) | VERB(TREND),
      .help =
          "the energy wanted a day (within 5 %); default that of the recipe when it is in the usual range, else the animal's "
-         "expected need; for trend: what is eaten from now on, default as of late",
+         "expected need; for trend: what is eaten from now on, default what it has eaten lately",
      20, 10000},
     {"lines", TO(COUNT, lines), "N", VERB(REPLY), .help = "an answer of at most this many lines, what matters most first", 1,
      40},

@@ -10,7 +10,9 @@ static const char *range_words(struct review *r, bool far) {
   if (r->result->animal->measured)
     return words_text(r->arena, far ? "what the journal shows (%s to %s)" : "the journal shows that, between %s and %s kcal",
                       low, high);
-  return words_text(r->arena, far ? "the usual range (%s to %s)" : "individual animals range from %s to %s kcal", low, high);
+  if (far) return words_text(r->arena, "the usual range (%s to %s)", low, high);
+  const char *kind = r->result->animal->species == SPECIES_CAT ? "cats" : "dogs";
+  return words_text(r->arena, "individual %s range from %s to %s kcal", kind, low, high);
 }
 
 static const char *why_words(struct review *r, double ratio) {

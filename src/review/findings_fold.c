@@ -100,8 +100,8 @@ static const char *settling_words(const struct review *r, const enum nutrient *n
 static const char *find_words(const struct ration *r) {
   size_t known = 0;
   for (size_t i = 0; i < r->uncounted_count; i++) known += r->uncounted[i].may_be_count > 0;
-  if (known == 0) return "what it holds: a label, or the weight and the kind of food";
-  return known < r->uncounted_count ? "how much of it is fed, and what it holds" : "how many grams of it are fed";
+  if (known == 0) return "what it contains: a label, or the weight and the kind of food";
+  return known < r->uncounted_count ? "how much of it is fed, and what it contains" : "how many grams of it are fed";
 }
 
 /* What already has a sentence is mentioned nowhere else: the members are taken out of the review. */

@@ -139,7 +139,7 @@ void review_end(struct review *r);
 const char *main_words(const struct review *r, const struct nutrient_result *n, double surplus);
 /* The same of the lines that are not fed every day; where all are, of all. */
 const char *uneven_words(const struct review *r, const struct nutrient_result *n);
-/* "a leaner cut in the place of beef mince, or its fat trimmed off"; "less sunflower oil". */
+/* "a leaner cut instead of beef mince, or the fat trimmed off"; "less sunflower oil". */
 const char *leaner_words(const struct review *r);
 /* The line whose fat asks for the most vitamin E; -1. */
 int line_behind_vitamin_e(const struct review *r);

@@ -57,7 +57,7 @@ const char *leaner_words(const struct review *r) {
   enum part part = fat->from_count > 0 ? part_of(r, fat->from[0].line) : PART_OTHER;
   const char *food = main_words(r, fat, 0);
   if (part == PART_MUSCLE || part == PART_ORGAN_OTHER)
-    return words_text(r->arena, "a leaner cut in the place of %s, or its fat trimmed off", food);
+    return words_text(r->arena, "a leaner cut instead of %s, or the fat trimmed off", food);
   return words_text(r->arena, "less %s", food);
 }
 

@@ -32,7 +32,7 @@ static const char *or_less(const struct review *r, enum nutrient n) {
   if (x->from_count == 0) return "";
   enum part part = (enum part)food_of_line(r, (size_t)x->from[0].line)->part;
   bool spare = part == PART_SUPPLEMENT || part == PART_ORGAN_LIVER;
-  return spare ? words_text(r->arena, ", or less %s", main_words(r, x, 0)) : "";
+  return spare ? words_text(r->arena, ", or less of %s", main_words(r, x, 0)) : "";
 }
 
 static void ratio_finding(struct review *r, const char *id, double ratio, enum nutrient one, enum nutrient other) {

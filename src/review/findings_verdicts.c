@@ -8,7 +8,12 @@
 static const char *suppliers(const struct review *r, const struct nutrient_result *n) {
   int *line = ARENA_NEW(r->arena, int, n->from_count);
   for (size_t i = 0; i < n->from_count; i++) line[i] = n->from[i].line;
-  return n->from_count ? lines_list(r, line, n->from_count, 2) : "no food here";
+  return lines_list(r, line, n->from_count, 2);
+}
+
+static const char *mostly_words(const struct review *r, const struct nutrient_result *n) {
+  if (n->from_count == 0) return "No food here contains any.";
+  return words_text(r->arena, "Most of it comes from %s.", suppliers(r, n));
 }
 
 /* ---- words that only some nutrients have ------------------------------------------------------------------------- */
@@ -55,9 +60,9 @@ static const char *ends_words(const struct review *r, const struct nutrient_resu
   buf_addf(&b, some ? " of the %s needed; " : "%s is needed; ", need);
   buf_addf(&b, "nobody has published a figure for %s, which could ", unknown_list(r, n->missing, n->missing_count, 3));
   if (!isfinite(n->possible)) {
-    buf_adds(&b, "hold any amount of it");
+    buf_adds(&b, "contain any amount of it");
   } else {
-    buf_addf(&b, some ? "lift that to %s" : "hold up to %s",
+    buf_addf(&b, some ? "lift that to %s" : "contain up to %s",
              !(n->window_most > 0) ? "next to none"
                                    : words_text(r->arena, "at most %s", amount_words(r->arena, n->window_most, unit)));
   }
@@ -98,8 +103,9 @@ static void nutrient_words(struct draft *d, const struct nutrient_result *n) {
                                   : "Less than a third below what is advised.");
   if (isfinite(n->upper)) limit_words(d, n);
   bool by_chance = n->chance_kept < r->result->options.sure || n->missing_count == 0;
-  draft_word(d, "cause", by_chance ? "foods vary, so it may pass it" : "foods without a value could lift it past it");
+  draft_word(d, "cause", by_chance ? "foods vary, so it may pass it" : "foods without a value could lift it past that");
   draft_word(d, "suppliers", suppliers(r, n));
+  draft_word(d, "mostly", mostly_words(r, n));
   draft_word(d, "main", main_words(r, n, n->amount - n->upper));
   draft_word(d, "uneven", uneven_words(r, n));
   draft_word(d, "less_first", less_first_words(r, n));

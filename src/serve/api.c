@@ -16,12 +16,12 @@ static struct answer failed(struct request *r, enum store_outcome outcome) {
   case STORE_NO_ROOM:
     return answer_error(r, 507, "room", "there is no room on the disk, or it refuses to write; nothing was changed");
   case STORE_READ_ONLY:
-    return answer_error(r, 507, "read-only", "the store may only be read where it lies; nothing was changed");
+    return answer_error(r, 507, "read-only", "the store may only be read where it is; nothing was changed");
   case STORE_BUSY:
     return answer_error(r, 503, "busy", "another program keeps the store locked; nothing was changed");
   case STORE_MOVED:
     return answer_error(r, 500, "moved",
-                        "the store's file was moved or removed; nothing can be saved until the server is started anew");
+                        "the store's file was moved or removed; nothing can be saved until the server is started again");
   case STORE_DAMAGED:
     return answer_error(r, 500, "damaged", "the store's file is damaged; nothing was changed");
   default:

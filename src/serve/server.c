@@ -69,7 +69,7 @@ static struct answer refused(struct request *r) {
   case REFUSE_ORIGIN:
     return answer_error(r, 403, "origin", "only the page that this server gives out may ask");
   default:
-    return answer_error(r, 403, "token", "the server was started anew since this page was opened");
+    return answer_error(r, 403, "token", "the server was started again since this page was opened");
   }
 }
 

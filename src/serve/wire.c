@@ -10,7 +10,7 @@ const char *wire_fault_text(enum wire_fault f) {
   case WIRE_FINE:
     break;
   case WIRE_NO_JSON:
-    return "what was sent is no JSON in UTF-8";
+    return "what was sent is not JSON in UTF-8";
   case WIRE_SHAPE:
     return "what was sent is JSON, but not of the shape that belongs here";
   case WIRE_TOO_LONG:

@@ -179,14 +179,7 @@ const char *volume(const struct maker *m, double ml) {
   return ml >= 1000 ? words_text(m->arena, "%s l", fixed(m, ml / 1000, 2)) : words_text(m->arena, "%s ml", fixed(m, ml, 0));
 }
 
-const char *money(const struct maker *m, double x) {
-  struct buf b;
-  buf_init(&b, m->arena, 80);
-  if (!isfinite(x)) return NOT_KNOWN_WORDS;
-  buf_adds(&b, m->f->kitchen->currency);
-  num_fixed(&b, x, 2);
-  return buf_text(&b);
-}
+const char *money(const struct maker *m, double x) { return words_money(m->arena, m->f->kitchen->currency, x); }
 
 const char *count_words(const struct maker *m, double x) {
   static const char *const TWELFTH[12] = {"", NULL, NULL, "1/4", "1/3", NULL, "1/2", NULL, "2/3", "3/4", NULL, NULL};

@@ -19,7 +19,7 @@ static void title(const struct maker *m) {
 static void refusal(const struct maker *m) {
   if (!m->r->animal || m->r->refusal == REFUSE_NOT) return;
   add_box(m, TONE_ACT, refusal_text(m->r->refusal), "", refusal_ask(m->r->refusal));
-  add_paragraph(m, TONE_PLAIN, "So this sheet tells what the food holds, and nothing of how much to feed.");
+  add_paragraph(m, TONE_PLAIN, "So this sheet says what the food contains, and nothing about how much to feed.");
 }
 
 static void dangers(const struct maker *m) {

@@ -100,7 +100,7 @@ static void batch_row(const struct maker *m, struct sheet_table *t, const struct
 static const char *why_days(const struct maker *m) {
   const struct kitchen *k = m->f->kitchen;
   if (k->days_stated) return "";
-  if (k->days_by_recipe) return "So many days as the recipe makes. ";
+  if (k->days_by_recipe) return "As many days as the recipe makes. ";
   return "A week, as the recipe does not say how long it lasts. ";
 }
 
@@ -146,7 +146,7 @@ static void batch(const struct maker *m) {
           m->arena, "%s%s%s%s", why_days(m),
           any_cooked(k) ? "What cooking takes or adds is an average: weigh what comes out of the pot, and share that out. "
                         : "",
-          now_and_then ? "What is fed now and then is weighed on its day, and stands here for as many of its days as can "
+          now_and_then ? "What is fed now and then is weighed on its day, and is listed here for as many of its days as can "
                          "fall into the batch. "
                        : "",
           unknown ? "\"Not known\": nobody has published what such a food weighs after cooking." : ""));
@@ -242,8 +242,8 @@ static void shopping(const struct maker *m) {
                          "amounts are rounded up."
                        : "Amounts are rounded up.");
   if (priced && k->cost_unknown > 0) add_paragraph(m, TONE_DIM, unpriced(m));
-  if (priced && bone) add_paragraph(m, TONE_DIM, "Costs are those of meat without bone, where both are told.");
-  if (!priced) add_paragraph(m, TONE_DIM, "What it costs is not known: a larder with prices tells.");
+  if (priced && bone) add_paragraph(m, TONE_DIM, "Costs are those of meat without bone, where both are given.");
+  if (!priced) add_paragraph(m, TONE_DIM, "What it costs is not known: a larder with prices would say.");
 }
 
 void make_kitchen(const struct maker *m) {

@@ -131,7 +131,7 @@ void make_composition(const struct maker *m) {
                                                            {"A day", 0.22, true, false},
                                                            {"In 1000 kcal", 0.22, true, false},
                                                            {"9 times in 10", 0.22, true, false}};
-  add_heading(m, "What the food holds");
+  add_heading(m, "What the food contains");
   struct sheet_table *t = add_table(m, "Every nutrient of the food", COLUMN, HOLD_COLUMNS);
   for (size_t g = 0; g < COUNT_OF(GROUP); g++) {
     add_row_across(m, t, GROUP[g].title);

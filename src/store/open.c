@@ -67,7 +67,8 @@ static enum store_outcome explain(sqlite3 *db, int code, struct buf *why) {
   enum store_outcome outcome = outcome_of(code);
   switch (outcome) {
   case STORE_DAMAGED:
-    buf_addf(why, "it is damaged or no store of texts (%s); it was left as it is: put it aside and restore a backup",
+    buf_addf(why,
+             "it is damaged, or it is not a store of texts (%s); it was left as it is: put it aside and restore a backup",
              sqlite3_errstr(code));
     break;
   case STORE_NO_ROOM:

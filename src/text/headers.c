@@ -105,7 +105,7 @@ int header_near(const struct header_reader *r, struct span key, bool foods) {
 
 bool header_accept(struct header_reader *r, int row, struct header h, struct span line) {
   if (h.value.n == 0) {
-    diag_say(r->d, r->empty, DIAG_EMPTY, line, "nothing stands after '%.*s:'", SPAN_ARG(quoted(h.key)));
+    diag_say(r->d, r->empty, DIAG_EMPTY, line, "there is nothing after '%.*s:'", SPAN_ARG(quoted(h.key)));
     return false;
   }
   if (row < 0) return true;

@@ -237,7 +237,7 @@ void quantity_complain(const struct tokens *t, size_t at, struct quantity q, str
         SPAN_ARG(shown));
     break;
   case QUANTITY_TOO_LONG:
-    diag_say(d, DIAG_ERROR, DIAG_NUMBER, where, "'%.*s' has too many digits; fifteen are the most", SPAN_ARG(shown));
+    diag_say(d, DIAG_ERROR, DIAG_NUMBER, where, "'%.*s' has too many digits; at most fifteen are read", SPAN_ARG(shown));
     break;
   case QUANTITY_MALFORMED:
     diag_say(d, DIAG_ERROR, DIAG_NUMBER, where, "'%.*s' is not a number; write it as in 2, 0.5, 1/2 or 1 1/2",

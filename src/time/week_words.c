@@ -78,7 +78,7 @@ static const char *plural(const struct list *l, const char *one, const char *man
 static void say_helped(const struct week *w, struct buf *out, struct arena *arena) {
   struct list l = list_of(w, AVERAGING_HELPS, false, true, arena);
   if (l.count == 0) return;
-  say(out, words_text(arena, "Averaging covers %s: single days fall short, and every run of so many days is enough.",
+  say(out, words_text(arena, "Averaging covers %s: single days fall short, but every run of that many days is enough.",
                       words_list(arena, l.item, l.count, NAMED)));
 }
 
@@ -86,12 +86,13 @@ static void say_not_helped(const struct week *w, struct buf *out, struct arena *
   struct list low = list_of(w, AVERAGING_NOT_ENOUGH, false, true, arena);
   struct list high = list_of(w, AVERAGING_NOT_ENOUGH, true, true, arena);
   if (low.count > 0)
-    say(out, words_text(arena,
-                        "It does not help %s: the mean of all days would be enough, but the body does not store %s long "
-                        "enough to wait for it.",
-                        words_list(arena, low.item, low.count, NAMED), plural(&low, "it", "them")));
+    say(out,
+        words_text(arena,
+                   "Averaging does not help %s: the mean of all days would be enough, but the body does not store %s long "
+                   "enough to wait for it.",
+                   words_list(arena, low.item, low.count, NAMED), plural(&low, "it", "them")));
   if (high.count > 0)
-    say(out, words_text(arena, "%s %s within the limit on the mean, and some runs of days are not.",
+    say(out, words_text(arena, "%s %s within the limit on the mean, but some runs of days are not.",
                         capital(words_list(arena, high.item, high.count, NAMED), arena), plural(&high, "is", "are")));
 }
 
@@ -106,18 +107,19 @@ static void say_fasts(const struct week *w, struct buf *out, struct arena *arena
   for (int n = 0; n < NUT_COUNT; n++)
     needs += n != NUT_ENERGY && w->nutrient[n].averaging == AVERAGING_NOT_ENOUGH && week_fails_by_fasts(w, (enum nutrient)n);
   if (days == 0 || needs == 0) return;
-  say(out, words_text(arena, "Without food on %s, %zu needs that do not wait for other days fail for that alone.",
-                      words_list(arena, day, days, days < NAMED ? days : NAMED - 1), needs));
+  say(out, words_text(arena, "There is no food on %s: for that alone, %zu %s that cannot wait for another day %s.",
+                      words_list(arena, day, days, days < NAMED ? days : NAMED - 1), needs, needs == 1 ? "need" : "needs",
+                      needs == 1 ? "fails" : "fail"));
 }
 
 static void say_anyway(const struct week *w, struct buf *out, struct arena *arena) {
   struct list low = list_of(w, AVERAGING_SHORT_ANYWAY, false, false, arena);
   struct list high = list_of(w, AVERAGING_SHORT_ANYWAY, true, false, arena);
   if (low.count > 0)
-    say(out, words_text(arena, "No order of the days helps %s: even the mean of all days %s not meet the allowance surely.",
+    say(out, words_text(arena, "No order of the days helps %s: even the mean of all days %s not clearly meet the allowance.",
                         words_list(arena, low.item, low.count, NAMED), "does"));
   if (high.count > 0)
-    say(out, words_text(arena, "Of %s there is too much, or nearly, on the mean of all days as well.",
+    say(out, words_text(arena, "There is too much %s, or nearly too much, on the mean of all days as well.",
                         words_list(arena, high.item, high.count, NAMED)));
 }
 
@@ -141,9 +143,9 @@ const char *week_lead(const struct week *w, struct arena *arena) {
 
 /* ---- days ------------------------------------------------------------------------------------------------------ */
 
-/* "112 % (not surely)" where the amount would do, and the confidence is wanting. */
+/* "112 % (not clearly)" where the amount would do, and the confidence is not there. */
 static const char *share_of(double amount, double of, struct arena *arena) {
-  return words_text(arena, "%s%s", words_share_short(arena, amount / of), amount >= of ? " (not surely)" : "");
+  return words_text(arena, "%s%s", words_share_short(arena, amount / of), amount >= of ? " (not clearly)" : "");
 }
 
 static const char *day_figure(const struct week_nutrient *n, double amount, struct arena *arena) {

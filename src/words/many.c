@@ -99,7 +99,7 @@ const char *many_lead(const struct many *m, struct arena *arena) {
   if (m->reached < m->count) item[n++] = words_text(arena, "%zu not reached", m->count - m->reached);
   const char *danger = m->with_danger == 0 ? "No danger is named in any of them."
                        : m->with_danger == 1
-                           ? "One of them holds a danger: see to it first."
-                           : words_text(arena, "%zu of them hold a danger: see to those first.", m->with_danger);
+                           ? "One of them names a danger: see to it first."
+                           : words_text(arena, "%zu of them name a danger: see to those first.", m->with_danger);
   return words_text(arena, "%s: %s. %s", texts(arena, m->count), words_list(arena, item, n, n), danger);
 }

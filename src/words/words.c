@@ -82,6 +82,15 @@ const char *words_chance_short(struct arena *a, double chance) {
 
 /* ---- lists and names ------------------------------------------------------------------------------------------- */
 
+const char *words_money(struct arena *a, const char *currency, double x) {
+  if (!isfinite(x)) return NOT_KNOWN_WORDS;
+  bool specks = x > 0 && x < 0.01;
+  struct buf b = scratch(a, NUMBER_BYTES + NAME_BYTES);
+  buf_addf(&b, "%s%s", specks ? "under " : "", currency ? currency : "");
+  num_fixed(&b, specks ? 0.01 : x, 2);
+  return buf_text(&b);
+}
+
 const char *words_list(struct arena *a, const char *const *item, size_t count, size_t most) {
   if (count == 0) return "";
   struct buf b = scratch(a, (size_t)64 * 1024);
@@ -94,14 +103,7 @@ const char *words_list(struct arena *a, const char *const *item, size_t count, s
   return buf_text(&b);
 }
 
-static bool is_small(char c) { return c >= 'a' && c <= 'z'; }
-
-const char *words_nutrient(struct arena *a, enum nutrient n) {
-  const char *name = nutrient_info[n].name;
-  char *text = arena_text(a, span_of(name));
-  if (name[0] >= 'A' && name[0] <= 'Z' && is_small(name[1])) text[0] = (char)(name[0] - 'A' + 'a');
-  return text;
-}
+const char *words_nutrient(struct arena *a, enum nutrient n) { return nutrient_inside(a, n); }
 
 static bool is_state_word(struct span w) {
   for (int i = 0; i < STATE_COUNT; i++)
@@ -215,6 +217,13 @@ const char *words_frequency(struct arena *a, double times) {
   if (fmod(times, 4) == 0) return words_text(a, "%s days in 7", words_whole(a, times / 4));
   return words_text(a, "%s days in 28", words_whole(a, times));
 }
+
+/* ORDER PART */
+static WORD_TABLE(PART_PLAIN, PART_COUNT, "muscle meat", "liver", "secreting organ", "organ fed as meat", "bone", "fish",
+                  "shellfish", "egg", "dairy", "vegetable", "fruit", "grain", "legume", "seed or nut", "fat or oil",
+                  "supplement", "other");
+
+const char *words_food_part(enum part part) { return part < PART_COUNT ? PART_PLAIN[part] : PART_PLAIN[PART_OTHER]; }
 
 const char *words_part(enum bowl_part part) {
   static const char *const NAME[] = {[BOWL_MUSCLE] = "muscle meat",

@@ -27,6 +27,8 @@ const char *words_amount(struct arena *a, double x, const char *unit);
 const char *words_mass(struct arena *a, double grams);
 /* Whole numbers, for kcal and grams of a line; one digit more below ten. NaN: "not known". */
 const char *words_whole(struct arena *a, double x);
+/* "£2.10"; the currency may be "" or NULL. NaN: "not known". */
+const char *words_money(struct arena *a, const char *currency, double x);
 /* A share 0..1 in a sentence: "31 %", "under 1 %", ">99 %"; a whole is "100 %". NaN: "not known". */
 const char *words_share(struct arena *a, double share);
 /* A chance 0..1: as a share, but never 0 or 100 %. NaN: "". */
@@ -44,8 +46,8 @@ const char *words_nutrient(struct arena *a, enum nutrient n);
 /* What people call a food: the everyday name of data/names.tsv, the label's name, else the first words of the tables' name
  * without its way of cooking: "cooked mussels". */
 const char *words_food(struct arena *a, const struct library *lib, uint32_t food);
-/* What of the record's name a line does not say already: "80% lean meat / 20% fat" of ground beef for "300 g beef mince"; the
- * whole name where nothing is left. */
+/* What of the record's name a line does not say already: "80% lean meat / 20% fat" of ground beef for "300 g beef mince";
+ * the whole name where nothing is left. */
 const char *words_telling(struct arena *a, const struct library *lib, uint32_t food, struct span line);
 /* The food of a recipe's line in the writer's own words: "lamb shoulder"; the food's everyday name where a pin stands alone;
  * "a food" where there is no such line. */
@@ -61,6 +63,8 @@ const char *words_need_range(struct arena *a, const struct animal *animal, const
 const char *words_frequency(struct arena *a, double times_per_28);
 /* "muscle meat", "other organs" */
 const char *words_part(enum bowl_part part);
+/* "organ fed as meat", "seed or nut": what one food is. */
+const char *words_food_part(enum part part);
 /* The heading over findings of a weight: "Act on". */
 const char *words_weight(enum finding_weight weight);
 /* What allowances are reckoned by: "by body weight". */

@@ -258,7 +258,7 @@ class Forms(unittest.TestCase):
         self.assertTrue(any("veterinar" in t for t in texts))
         for gone in ("The bowl", "Nutrients a day", "Changing over to it"):
             self.assertNotIn(gone, texts)
-        self.assertIn("What the food holds", texts)
+        self.assertIn("What the food contains", texts)
 
     def test_missing_yield_is_not_known(self):
         text = "Recipe: Y\nDog: 18 kg\n\n200 g apples, raw weight, baked\n300 g lamb heart, raw\n"

@@ -125,7 +125,7 @@ none() {
 }
 none 'lamb liver  0 g\n' 'nothing in it'
 none 'lamb liver  any\nLimits: no food above 60 %%\n' 'at most 60 % of the food'
-none 'table salt  up to 5 g\n' 'Nothing in this larder holds energy'
+none 'table salt  up to 5 g\n' 'Nothing in this larder has any energy'
 none 'lamb shoulder, raw  any\n' 'needs at least'
 none 'large egg  1-2 a day, whole\nLimits: food at most 10 g\n' 'at most 10 g'
 
@@ -197,7 +197,7 @@ printf 'chicken thigh, skinless [usda:05096]   at least 400 g\nbeef liver   10-2
 expect 5 'Food: at most 300 g a day . chicken thigh: at least 400 g .*Not kept: .*Food: at most 300 g' compose contrary.larder --dog 18
 grep -q 'Energy: at least' out && fail 'of own limits that contradict each other the need of energy is named'
 printf 'taurine [ours:taurine]\nzinc [ours:zinc-gluconate]\n' >pills.larder
-expect 5 'Nothing in this larder holds energy' compose pills.larder --dog 18
+expect 5 'Nothing in this larder has any energy' compose pills.larder --dog 18
 grep -q 'would help' out && fail 'of a larder without food it is told which trifle would help'
 printf 'chicken thigh, skinless [usda:05096]   up to 0 g\n' >nothing.larder
 expect 5 'ease a range of your own: .chicken thigh: up to 0 g' compose nothing.larder --dog 18
