@@ -271,7 +271,7 @@ void answer_footnote(const struct view *v) {
                          r->allowances.basis_forced ? " It has no figures on the basis that was asked for." : ""));
     if (open > 0)
       prose_write(p, &how,
-                  say_text(p, "Of its %d figures used here %s %s read in the source itself: 'bowlwright need' marks each.",
+                  say_text(p, "Of its %d figures used here, %s %s read in the source itself: 'bowlwright need' marks each.",
                            all, open == all ? "none" : say_text(p, "%d", all - open),
                            all - open == 1 || open == all ? "was" : "were"));
     prose_write(p, &how,

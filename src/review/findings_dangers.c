@@ -147,11 +147,18 @@ static const char *words_around(struct review *r, struct span text, struct span 
   enum { BEFORE = 34, MOST = 60 };
   static const char *const MARKS[] = {"#", "not counted:", "?", "note:"};
   text = span_trim(text);
+  bool left_out = false;
   for (size_t i = 0; i < COUNT_OF(MARKS); i++)
-    if (span_starts_fold(text, MARKS[i])) text = span_trim(span_cut(text, strlen(MARKS[i]), text.n));
-  if (text.n > 0 && text.p[text.n - 1] == ')') /* why it was not counted */
-    for (size_t i = 0; i < text.n; i++)
-      if (span_starts_fold(span_cut(text, i, text.n), " (told as ")) text.n = i;
+    if (span_starts_fold(text, MARKS[i])) {
+      left_out |= i == 1;
+      text = span_trim(span_cut(text, strlen(MARKS[i]), text.n));
+    }
+  if (left_out && text.n > 0 && text.p[text.n - 1] == ')') /* why it was not counted */
+    for (size_t i = text.n - 1; i > 0; i--)
+      if (text.p[i - 1] == ' ' && text.p[i] == '(') {
+        text.n = i - 1;
+        break;
+      }
   size_t found = at.p >= text.p && at.p < text.p + text.n ? (size_t)(at.p - text.p) : 0, from = 0;
   if (found + at.n > BEFORE)
     for (from = found + at.n - BEFORE; from < found && text.p[from - 1] != ' ';) from++;

@@ -196,7 +196,7 @@ class Plans(unittest.TestCase):
             ("Plan: x\nDaily: 300 A bowl\n", "p.plan:2:12: unknown unit"),
             ("Plan: x\nDaily:\n", "what is fed?"),
             ("Plan: x\nWeeks: 12\nDaily: A bowl\n", "one to eight weeks"),
-            ("Plan: x\nDaily: A bowl; 1 can sardines, once a week\n", "says how often; what stands here is one day's"),
+            ("Plan: x\nDaily: A bowl; 1 can sardines, once a week\n", "says how often; what is written here is for one day"),
             ("Plan: x\nDaily: A bowl; 700 g carrot, raw, a week\n", "says how often"),
             ("Plan: x\nFor: Rex\nDaily: 10 g nonsensical stuffing\n", "nonsensical stuffing"),
         ):
