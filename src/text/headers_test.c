@@ -95,7 +95,7 @@ static void rows_fill_what_they_name(void **state) {
 static void one_and_only_one(void **state) {
   (void)state;
   line("Name:");
-  said(1, "nothing stands after 'Name:'");
+  said(1, "there is nothing after 'Name:'");
   assert_int_equal(d.errors, 0); /* as bad as the reader says: a warning here */
   line("Name: Pim");
   line("Name: Moss");
