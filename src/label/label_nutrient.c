@@ -163,20 +163,20 @@ double label_nutrient_amount(struct diags *d, enum nutrient *n, struct header h,
   }
   if (*n == NUT_VITAMIN_E && u == UNIT_IU && w.natural == w.synthetic) {
     SAY_OF(UNIT, d, h.value,
-           "an IU of vitamin E depends on the form; write 'natural' (d-alpha) or 'synthetic' (dl-alpha) behind it, or "
+           "an IU of vitamin E depends on the form; write 'natural' (d-alpha) or 'synthetic' (dl-alpha) after it, or "
            "milligrams");
     return (double)NAN;
   }
   double amount = unit_nutrient_amount(x, u, *n, !w.synthetic);
   if (isnan(amount)) {
-    SAY_OF(UNIT, d, h.value, "'%.*s': %s is written in %s%s", SPAN_ARG(quoted(h.value)), nutrient_info[*n].name,
+    SAY_OF(UNIT, d, h.value, "'%.*s': %s is written in %s%s", SPAN_ARG(quoted(h.value)), nutrient_inside(d->arena, *n),
            nutrient_info[*n].unit, isnan(unit_nutrient_amount(1, UNIT_IU, *n, true)) ? "" : " or IU");
     return amount;
   }
   if (!tail_is_known(t, used + unit_used)) {
     struct span rest = tokens_span(t, used + unit_used, t->count - used - unit_used);
     SAY_OF(NOT_UNDERSTOOD, d, rest,
-           "'%.*s' is not understood behind an amount; write it as in '15 mg', and remarks after '#'",
+           "'%.*s' is not understood after an amount; write it as in '15 mg', and remarks after '#'",
            SPAN_ARG(quoted(rest)));
     return (double)NAN;
   }

@@ -187,7 +187,7 @@ static void read_nutrient(struct label_reader *r, struct header h, const struct 
   double amount = label_nutrient_amount(r->d, &n, h, t);
   if (isnan(amount)) return;
   if (!isnan(r->amount[n])) {
-    SAY(TWICE, r, h.key, "a second amount of %s; keep one of them", nutrient_info[n].name);
+    SAY(TWICE, r, h.key, "a second amount of %s; keep one of them", nutrient_inside(r->arena, n));
     return;
   }
   r->amount[n] = amount;
@@ -279,7 +279,7 @@ static void set_values(struct label_reader *r, struct own_food *f, double grams)
     if (isnan(r->amount[i])) continue;
     bool weighed = r->per_grams > 0 || r->density > 0;
     if (weighed && is_mass_unit(nutrient_info[i].unit, &unit_grams) && r->amount[i] * unit_grams > 1.001 * grams)
-      SAY(NUMBER, r, r->amount_at[i], "that is more %s than the food weighs", nutrient_info[i].name);
+      SAY(NUMBER, r, r->amount_at[i], "that is more %s than the food weighs", nutrient_inside(r->arena, (enum nutrient)i));
     f->value[i] =
         (struct img_value){.mean = (float)(r->amount[i] / grams * 100), .cv_code = LABEL_CV_CODE, .status = VALUE_CITED};
   }

@@ -1,7 +1,7 @@
 /* What a sentence tells that is not fed: the past, advice, plans, refusals, another animal's bowl. */
 #include "post/post_item.h"
 
-const char NOT_FED_PAST[] = "told as something of the past";
+const char NOT_FED_PAST[] = "about the past";
 
 /* ---- somebody's advice ---- */
 
@@ -60,8 +60,8 @@ static const char *not_fed_heading(const struct tokens *t) {
     if (!is_mark(t, i, ':')) continue;
     for (size_t k = 0; k < i; k++) {
       if (says_a(t, k, CLASS_HEADING_OF_PAST)) return NOT_FED_PAST;
-      if (says_a(t, k, CLASS_HEADING_OF_PLANS)) return "told as advice or as a thought, not as fed";
-      if (says_a(t, k, CLASS_HEADING_OF_REFUSALS)) return "told as not given";
+      if (says_a(t, k, CLASS_HEADING_OF_PLANS)) return "advice or an idea, not what is fed";
+      if (says_a(t, k, CLASS_HEADING_OF_REFUSALS)) return "said not to be given";
     }
   }
   return NULL;
@@ -71,16 +71,16 @@ const char *not_fed_at(const struct tokens *t, size_t *at) {
   const char *heading = not_fed_heading(t);
   *at = 0;
   if (heading) return heading;
-  if (anothers_animal(t, at)) return "told of another animal";
-  if (is_hearsay(t, at)) return "told as somebody's advice, not as fed";
+  if (anothers_animal(t, at)) return "about another animal";
+  if (is_hearsay(t, at)) return "somebody's advice, not what is fed";
   for (size_t i = 0; i < t->count; i++) {
     *at = i;
     bool more_than = phrase_at(t, i, "no more than") > 0 || phrase_at(t, i, "not yet weaned") > 0;
     bool question = says(t, i, "should could can would") && i == 0 && is_mark(t, t->count - 1, '?');
-    if (question) return "told as a question, not as fed";
+    if (question) return "a question, not what is fed";
     if (!more_than && (phrase_of(t, i, CLASS_TOLD_AS_PAST) > 0 || is_old_version(t, i))) return NOT_FED_PAST;
-    if (phrase_of(t, i, CLASS_TOLD_AS_ADVICE) > 0 && !is_followed(t, i)) return "told as advice or as a thought, not as fed";
-    if (phrase_of(t, i, CLASS_TOLD_AS_REFUSED) > 0) return "told as not given";
+    if (phrase_of(t, i, CLASS_TOLD_AS_ADVICE) > 0 && !is_followed(t, i)) return "advice or an idea, not what is fed";
+    if (phrase_of(t, i, CLASS_TOLD_AS_REFUSED) > 0) return "said not to be given";
   }
   return NULL;
 }

@@ -47,7 +47,7 @@ static void settle_species(struct post_reader *r) {
   r->species_said = r->cat_words + r->dog_words > 0;
   if (r->several_weights && !r->subject_named) {
     r->line = r->weights_line;
-    post_ask(r, 3, "Two weights are told. Which one is right today, or which animal is this food for?");
+    post_ask(r, 3, "Two weights are given. Which one is right today, or which animal is this food for?");
     r->line = 0;
   }
   if (post_is_shared(r) && !r->pot_told)
@@ -82,7 +82,7 @@ static const char NO_FOOD[] =
     "No food with an amount was found in this text; please write one food a line, as in '200 g lamb heart'.";
 
 static const char ONLY_SHARES[] =
-    "The shares that were told are less than half of the food, and how much is fed was not told; please add the other "
+    "The shares given are less than half of the food, and how much is fed is not said; please add the other "
     "foods, or a line such as 'Feeds: 450 g a day'.";
 
 static const char OTHER_LANGUAGE[] = "No food with an amount was understood in this text; posts are read in English. Please "

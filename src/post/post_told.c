@@ -59,7 +59,7 @@ static bool ours_alone(struct post_reader *r, struct tokens *t) {
     if (phrase_at(t, i, "only the") > 0 || phrase_at(t, i, "just the") > 0 || phrase_at(t, i, "question is") > 0) ours = i;
   struct span other = tokens_span(t, 0, ours);
   struct tokens of_other = {t->item, ours};
-  if (post_any_amount(&of_other, 0)) post_leave(r, other, "told of an animal that is not asked about", false);
+  if (post_any_amount(&of_other, 0)) post_leave(r, other, "about an animal that is not asked about", false);
   if (ours == t->count) return false;
   *t = left_over(t, ours, r->arena);
   return true;
@@ -180,7 +180,7 @@ static bool is_of_other_species(const struct post_reader *r, const struct tokens
 
 static void read_fed(struct post_reader *r, struct tokens t, struct span text, bool bulleted) {
   if (is_of_other_species(r, &t)) {
-    post_leave(r, text, "told of an animal that is not asked about", false);
+    post_leave(r, text, "about an animal that is not asked about", false);
     return;
   }
   if (is_of_another(&t) && !ours_alone(r, &t)) return;

@@ -153,7 +153,7 @@ static void sure_within(struct line_reader *r, struct amount range, double grams
   double low = unit_convert(range.q.low, range.unit), high = unit_convert(range.q.high, range.unit);
   if (!(low <= grams && grams <= high)) {
     diag_say(r->d, DIAG_ERROR, DIAG_NUMBER, range.at,
-             "'%.*s' does not hold the amount before it; write it as in '55 g (40-80 g)'", SPAN_ARG(quoted(range.whole)));
+             "'%.*s' does not include the amount before it; write it as in '55 g (40-80 g)'", SPAN_ARG(quoted(range.whole)));
     return;
   }
   r->out->amount_low *= grams > 0 ? low / grams : 1;
