@@ -69,7 +69,7 @@ static const char RAW_HARMS[] = ": raw, it destroys thiamin, of the whole bowl t
 static const char *cooked_in_words(struct gathering *g, const struct mended *m, const struct cooked_first *c) {
   for (size_t i = 0; i < m->proposal->count; i++)
     if (m->text_line[i] == c->line) return NULL;
-  return words_text(g->arena, "“%s” becomes “%s”%s", without_pin(g, c->was), without_pin(g, c->is), RAW_HARMS);
+  return words_text(g->arena, "“%s” becomes “%s”%s", plain_line(c->was, g->arena), plain_line(c->is, g->arena), RAW_HARMS);
 }
 
 static const char *change_in_words(struct gathering *g, size_t i) {
