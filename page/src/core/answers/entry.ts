@@ -24,7 +24,7 @@ export interface JournalFact {
   /** as its own text spells it */
   animal: string;
   fact: 'weighs' | 'ate' | 'left' | 'note';
-  /** the line behind the animal's name, without the remark */
+  /** the line after the animal's name, without the remark */
   says: string;
   /** with its sign */
   remark: string | null;

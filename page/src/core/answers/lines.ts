@@ -21,7 +21,7 @@ export interface TextLine {
   kind: 'empty' | 'remark' | 'question' | 'header' | 'heading' | 'uncounted' | 'food';
   /** the header's own word; null when it is none that is known */
   header: string | null;
-  /** behind the colon */
+  /** what follows the colon */
   value: string | null;
   /** characters: from 1: where the words before the colon begin */
   key_column: number | null;
@@ -33,7 +33,7 @@ export interface TextLine {
   pin_width: number | null;
   /** characters: from 1: where its sign stands */
   remark_column: number | null;
-  /** characters: behind what is said, before blanks and remark */
+  /** characters: after what is said, before blanks and remark */
   end_column: number;
   /** of a question for the owner: what is asked */
   ask: string | null;

@@ -20,6 +20,8 @@ export interface Mend {
   already_met: boolean;
   /** every amount was first multiplied by this to fit the energy; null: it fitted */
   scaled: number | null;
+  /** raw fish that a cat must not have raw, written as cooked */
+  cooked: MendCooked[];
   /** the search was ended by whoever waited */
   stopped: boolean;
   /** why no formula is given: a key */
@@ -77,6 +79,18 @@ export interface Mend {
   would_help?: HelpfulFood[];
   /** where no food is enough: a few that are */
   would_help_together?: HelpfulAmount[];
+}
+
+/** a line that is cooked, because raw it destroys thiamin */
+export interface MendCooked {
+  /** of the recipe */
+  line: number;
+  /** what the food is called */
+  name: string | null;
+  /** the whole line, raw */
+  from: string | null;
+  /** the whole line, cooked; its amount may change as well */
+  to: string | null;
 }
 
 /** a line that changes */

@@ -9,7 +9,7 @@ export const RAIL_NEED = 0.4;
 export const RAIL_HEIGHT = 26;
 /** The marks of a rail: 'd' goes through the mark's place, 'r' is a disc's radius or half of a bar's height. */
 export const RAIL_SIGNS = {
-  need: { words: 'the need, on which all rails stand', d: 'M0 -13L0 13', r: 0, thick: 1.3, dashed: false },
+  need: { words: 'the need, where all rails line up', d: 'M0 -13L0 13', r: 0, thick: 1.3, dashed: false },
   amount: { words: 'the amount a day', d: '', r: 4.8, thick: 0, dashed: false },
   unsure: { words: 'the amount, where it is thin or unproven', d: '', r: 4.1, thick: 2, dashed: false },
   below: { words: 'beyond the scale: less than a quarter, or more than eight times', d: 'M0 0L9 -5.5L9 5.5Z', r: 0, thick: 0, dashed: false },
