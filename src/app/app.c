@@ -26,12 +26,6 @@ struct animal app_one_off(enum species species, double weight_kg) {
                          .healthy = true};
 }
 
-bool app_animals(const struct app_input *animals, struct date today, struct diags *d, struct animal **out, size_t *count,
-                 struct arena *arena) {
-  diags_init(d, arena, animals->name, animals->text);
-  return animal_read(animals->text, today, d, out, count, arena);
-}
-
 bool app_add_allowances(struct library *lib, const struct app_input *rows, struct diags *d, struct arena *arena) {
   struct own_allowance *own = NULL;
   size_t count = 0;

@@ -188,8 +188,8 @@ expect 2 '50 to 99' check good.recipe --dog 18 --sure 100
 expect 2 'takes a number' check good.recipe --dog 18 --sure often
 expect 2 'takes a number' check good.recipe --dog 18 --width 80%
 expect 2 'takes 60 to 160' check good.recipe --dog 18 --width 59
-expect 2 'say one of' check good.recipe --dog 18 --cat 4
-expect 2 'say one of' check good.recipe --dog 18 --for house.animals
+expect 2 'give one of --for, --dog and --cat' check good.recipe --dog 18 --cat 4
+expect 2 'give one of --for, --dog and --cat' check good.recipe --dog 18 --for house.animals
 expect 2 'needs an animal' check good.recipe --strict
 expect 2 'needs an animal' need
 expect 2 'needs FILE' check
@@ -216,7 +216,7 @@ expect 3 'bad.larder:2:' compose bad.larder --dog 18
 expect 3 "what does it cost" compose poor.larder --dog 18 --aim cheapest
 expect 3 "did you mean 'leanest'" compose poor.larder --dog 18 --aim leenest
 expect 3 'for which animals' compose poor.larder --for house.animals
-expect 3 "no line of the recipe is 'walrus'" swap good.recipe walrus --dog 18
+expect 3 "the recipe has no line 'walrus'" swap good.recipe walrus --dog 18
 expect 3 'empty.recipe' check empty.recipe --dog 18
 expect 3 'NUL byte' check nul.recipe --dog 18
 expect 3 'UTF-16' check utf16.recipe --dog 18

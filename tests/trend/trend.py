@@ -92,7 +92,7 @@ class BadInput(unittest.TestCase):
         self.assertIn("too few weighings", self.trend(weighings(18, [2]))[0])
         self.assertIn("too close together", self.trend(weighings(18, range(2, 8)))[0])
         out, _ = self.trend(weighings(18))
-        self.assertIn("cannot be told", out)
+        self.assertIn("cannot be worked out yet", out)
         self.assertRegex(out, "weighings? more")
         self.trend(["# nothing yet"], code=3)
         self.trend([], code=3)
