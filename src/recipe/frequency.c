@@ -116,8 +116,14 @@ static const struct {
 
 static struct frequency fixed_phrase_at(const struct tokens *t, size_t at) {
   struct frequency f = {.feedings = 1};
+  if (at >= t->count) return f;
+  const struct token *k = &t->item[at];
+  char first = k->kind == TOKEN_MARK   ? (char)k->mark
+               : k->at.n == 0          ? '\0'
+               : k->kind == TOKEN_WORD ? k->word.p[0]
+                                       : k->at.p[0];
   for (size_t i = 0; i < COUNT_OF(PHRASES); i++) {
-    size_t used = phrase_at(t, at, PHRASES[i].phrase);
+    size_t used = PHRASES[i].phrase[0] == first ? phrase_spelled_at(t, at, PHRASES[i].phrase) : 0;
     if (used <= f.tokens) continue;
     f.tokens = used;
     double times = PHRASES[i].times_per_28;
@@ -354,24 +360,44 @@ static struct frequency other_n_days_at(const struct tokens *t, size_t at) {
 
 /* ---- all of them ---- */
 
-/* Asked of every word of a text: most words begin no frequency. */
+/* 'list': words between blanks. */
+static bool is_one_of(struct span word, const char *list) {
+  for (const char *p = list; *p;) {
+    size_t i = 0;
+    while (i < word.n && p[i] == word.p[i]) i++;
+    if (i == word.n && (p[i] == ' ' || p[i] == '\0')) return true;
+    while (*p && *p != ' ') p++;
+    if (*p) p++;
+  }
+  return false;
+}
+
+/* Asked of every word of a text: most words begin no frequency. By the first letter: words, and how a day's name begins. */
 static bool may_begin(const struct token *k) {
-  static const char *const WORDS[] = {
-      "every",       "each",    "everyday", "daily",    "a",         "per",       "on",         "alternate",    "weekly",
-      "fortnightly", "monthly", "weekdays", "at",       "weekends",  "with",      "by",         "in",           "during",
-      "for",         "over",    "across",   "biweekly", "bi-weekly", "bimonthly", "bi-monthly", "occasionally", "sometimes",
-      "now",         "from",    "as",       "if",       "rarely",    "optional",  "once",       "twice",        "thrice",
-      "one",         "two",     "three",    "four",     "five",      "six",       "seven",      "eight",        "nine",
-      "ten",         "eleven",  "twelve",   "the",      "out",       "nightly",   "another",    "an",           "several"};
-  static const char *const DAYS[] = {"mon", "tu", "we", "th", "fri", "sat", "sun"};
+  static const struct {
+    const char *words, *day, *other_day;
+  } BY_LETTER[26] = {['a' - 'a'] = {"a at an as across alternate another", NULL, NULL},
+                     ['b' - 'a'] = {"by biweekly bi-weekly bimonthly bi-monthly", NULL, NULL},
+                     ['d' - 'a'] = {"daily during", NULL, NULL},
+                     ['e' - 'a'] = {"every each everyday eight eleven", NULL, NULL},
+                     ['f' - 'a'] = {"for from four five fortnightly", "fri", NULL},
+                     ['i' - 'a'] = {"in if", NULL, NULL},
+                     ['m' - 'a'] = {"monthly", "mon", NULL},
+                     ['n' - 'a'] = {"now nine nightly", NULL, NULL},
+                     ['o' - 'a'] = {"on one once over out occasionally optional", NULL, NULL},
+                     ['p' - 'a'] = {"per", NULL, NULL},
+                     ['r' - 'a'] = {"rarely", NULL, NULL},
+                     ['s' - 'a'] = {"sometimes six seven several", "sat", "sun"},
+                     ['t' - 'a'] = {"twice two three ten twelve thrice", "th", "tu"},
+                     ['w' - 'a'] = {"with weekly weekdays weekends", "we", NULL}};
   if (k->kind == TOKEN_MARK) return k->mark == '/';
   if (k->kind != TOKEN_WORD || k->word.n == 0) return true;
-  if (k->word.p[0] == 'x') return true;
-  for (size_t i = 0; i < COUNT_OF(WORDS); i++)
-    if (WORDS[i][0] == k->word.p[0] && span_is(k->word, WORDS[i])) return true;
-  for (size_t i = 0; i < COUNT_OF(DAYS); i++)
-    if (DAYS[i][0] == k->word.p[0] && span_starts_fold(k->word, DAYS[i])) return true;
-  return false;
+  char first = k->word.p[0];
+  if (first == 'x') return true;
+  if (first < 'a' || first > 'z' || !BY_LETTER[first - 'a'].words) return false;
+  const char *day = BY_LETTER[first - 'a'].day, *other = BY_LETTER[first - 'a'].other_day;
+  return (day && span_starts_fold(k->word, day)) || (other && span_starts_fold(k->word, other)) ||
+         is_one_of(k->word, BY_LETTER[first - 'a'].words);
 }
 
 struct frequency frequency_at(const struct tokens *t, size_t at) {

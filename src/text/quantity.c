@@ -120,7 +120,7 @@ static double number_word(struct span word) {
   const char *dash = memchr(word.p, '-', word.n);
   size_t n = dash ? (size_t)(dash - word.p) : word.n;
   for (size_t i = 0; i < COUNT_OF(NUMBER_WORDS); i++) {
-    if (!span_is(span_cut(word, 0, n), NUMBER_WORDS[i].word)) continue;
+    if (NUMBER_WORDS[i].word[0] != word.p[0] || !span_is(span_cut(word, 0, n), NUMBER_WORDS[i].word)) continue;
     if (!dash) return NUMBER_WORDS[i].value;
     double ones = NUMBER_WORDS[i].value >= 20 ? number_word(span_cut(word, n + 1, word.n)) : 0;
     return ones >= 1 && ones <= 9 ? NUMBER_WORDS[i].value + ones : 0;
@@ -154,9 +154,29 @@ static size_t number_goes_on(const struct tokens *t, size_t at, double *value) {
   return used + more;
 }
 
+/* One of the nine words that begin a part. */
+static bool may_be_part(struct span word) {
+  switch (word.n) {
+  case 1:
+    return word.p[0] == 'a';
+  case 2:
+    return span_is(word, "an");
+  case 3:
+    return span_is(word, "one") || span_is(word, "two");
+  case 4:
+    return span_is(word, "half");
+  case 5:
+    return span_is(word, "dozen") || span_is(word, "three") || span_is(word, "third");
+  case 7:
+    return span_is(word, "quarter");
+  default:
+    return false;
+  }
+}
+
 static struct simple words_at(const struct tokens *t, size_t at) {
   if (!may_be_number(t->item[at].word)) return (struct simple){0};
-  for (size_t i = 0; i < COUNT_OF(PART_PHRASES); i++) {
+  for (size_t i = 0; i < COUNT_OF(PART_PHRASES) && may_be_part(t->item[at].word); i++) {
     size_t used = phrase_at(t, at, PART_PHRASES[i].phrase);
     if (used > 0 && phrase_at(t, at, "half and half") == 0)
       return (struct simple){QUANTITY_FINE, PART_PHRASES[i].value, used};
