@@ -9,7 +9,15 @@
 #include "base/num.h"
 #include "library/writer.h"
 
-enum { CLASSES_MOST = 255, WORDS_MOST = 8000, ENTRIES_MOST = 12000, LONGEST_WORD = 31, TEXT_MOST = 60 };
+enum {
+  CLASSES_MOST = 255,
+  WORDS_MOST = 8000,
+  ENTRIES_MOST = 12000,
+  LONGEST_WORD = 31,
+  TEXT_MOST = 60,
+  WORDS_A_BLOCK = 16,
+  MEANINGS_MOST = 256
+};
 
 enum means { MEANS_NOTHING, MEANS_TEXT, MEANS_NUMBER, MEANS_PART, MEANS_AMOUNT, MEANS_COUNT };
 static const char *const MEANS[MEANS_COUNT] = {"no", "text", "number", "part", "amount"};
@@ -34,7 +42,7 @@ static struct {
   size_t classes;
   struct entry *entry;
   size_t entries;
-  struct span *word; /* each once, by length and then by letters */
+  struct span *word; /* each once, by letters */
   size_t words;
 } all;
 
@@ -138,17 +146,17 @@ static void read_words(const char *path) {
 
 /* ---- order ---- */
 
-static int by_length(const void *a, const void *b) {
+static int by_letters(const void *a, const void *b) {
   const struct span *x = a, *y = b;
-  if (x->n != y->n) return x->n < y->n ? -1 : 1;
-  return memcmp(x->p, y->p, x->n);
+  int order = memcmp(x->p, y->p, x->n < y->n ? x->n : y->n);
+  return order != 0 ? order : x->n < y->n ? -1 : x->n > y->n;
 }
 
 static void gather_words(void) {
   all.word = ARENA_NEW(&all.arena, struct span, all.entries + 1);
   for (size_t i = 0; i < all.entries; i++)
     if (all.class[all.entry[i].class].form == FORM_WORDS) all.word[all.words++] = all.entry[i].first;
-  qsort(all.word, all.words, sizeof *all.word, by_length);
+  qsort(all.word, all.words, sizeof *all.word, by_letters);
   size_t kept = 0;
   for (size_t i = 0; i < all.words; i++)
     if (kept == 0 || !span_eq(all.word[kept - 1], all.word[i])) all.word[kept++] = all.word[i];
@@ -234,57 +242,84 @@ static void write_numbers(FILE *f, const char *type, const char *name, const siz
   fprintf(f, "};\n");
 }
 
-static void write_dictionary(FILE *f) {
-  size_t first_of[LONGEST_WORD + 2] = {0}, text_of[LONGEST_WORD + 2] = {0};
-  struct buf b;
-  buf_init(&b, &all.arena, 200000);
-  for (size_t i = 0; i < all.words; i++) {
-    buf_add(&b, all.word[i]);
-    for (size_t n = all.word[i].n + 1; n < COUNT_OF(first_of); n++) first_of[n] = i + 1, text_of[n] = b.n;
+static size_t shared_letters(struct span a, struct span b) {
+  size_t n = 0;
+  while (n < a.n && n < b.n && a.p[n] == b.p[n]) n++;
+  return n;
+}
+
+/* The phrases of one word that are longer or mean something: into the rows of three tables. */
+struct longer {
+  size_t count, *class, *rest, *means;
+  struct span meaning[MEANINGS_MOST]; /* each once */
+  size_t meanings;
+};
+
+static size_t meaning_of(struct longer *l, struct span means) {
+  for (size_t i = 0; i < l->meanings; i++)
+    if (span_eq(l->meaning[i], means)) return i;
+  if (l->meanings == MEANINGS_MOST) build_fail("more than %d meanings", MEANINGS_MOST);
+  l->meaning[l->meanings] = means;
+  return l->meanings++;
+}
+
+/* Behind a word: how many classes it is of by itself, which; how many longer phrases, and the first of them in two bytes. */
+static size_t write_word(size_t *byte, size_t n, size_t w, struct texts *texts, struct longer *l) {
+  struct entry **of = ARENA_NEW(&all.arena, struct entry *, all.entries + 1);
+  size_t count = 0, plain = n, first = l->count;
+  for (size_t i = 0; i < all.entries; i++)
+    if (all.class[all.entry[i].class].form == FORM_WORDS && span_eq(all.entry[i].first, all.word[w]))
+      of[count++] = &all.entry[i];
+  qsort(of, count, sizeof *of, by_class);
+  byte[n++] = 0;
+  for (size_t i = 0; i < count; i++) {
+    bool alone = of[i]->tokens == 1;
+    if (alone) byte[plain]++, byte[n++] = of[i]->class;
+    if (alone && !all.class[of[i]->class].means) continue;
+    l->class[l->count] = of[i]->class;
+    l->rest[l->count] = text_at(texts, of[i]->rest);
+    l->means[l->count++] = meaning_of(l, of[i]->means);
   }
-  fprintf(f, "/* The words, shorter ones first, those of a length in order; where each length begins. */\n");
-  fprintf(f, "enum { WORDS = %zu, LONGEST_WORD = %d };\n", all.words, LONGEST_WORD);
-  write_numbers(f, "uint16_t", "first_of_length", first_of, COUNT_OF(first_of));
-  write_numbers(f, "uint16_t", "text_of_length", text_of, COUNT_OF(text_of));
-  fprintf(f, "static const char word_text[] =");
-  write_text(f, buf_span(&b));
+  byte[n++] = l->count - first;
+  if (l->count - first > UINT8_MAX) build_fail("more than 255 phrases begin with one word");
+  if (l->count > first) byte[n++] = first % 256, byte[n++] = first / 256;
+  return n;
 }
 
 static void write_words(FILE *f, struct texts *texts) {
-  struct entry **of = ARENA_NEW(&all.arena, struct entry *, all.entries + 1);
-  size_t *from = ARENA_NEW(&all.arena, size_t, all.words + 1), *plain = ARENA_NEW(&all.arena, size_t, all.entries + 1);
-  size_t plains = 0, longer = 0, *row[4], *begins = ARENA_NEW(&all.arena, size_t, all.words / 8 + 1);
-  for (size_t k = 0; k < COUNT_OF(row); k++) row[k] = ARENA_NEW(&all.arena, size_t, all.entries + 1);
+  enum { BYTES_A_WORD = 2 + LONGEST_WORD + 5 };
+  size_t *byte = ARENA_NEW(&all.arena, size_t, all.words * BYTES_A_WORD + all.entries + 1), n = 0;
+  size_t *block = ARENA_NEW(&all.arena, size_t, all.words / WORDS_A_BLOCK + 2), blocks = 0;
+  struct longer *l = ARENA_NEW(&all.arena, struct longer, 1);
+  l->class = ARENA_NEW(&all.arena, size_t, all.entries + 1);
+  l->rest = ARENA_NEW(&all.arena, size_t, all.entries + 1);
+  l->means = ARENA_NEW(&all.arena, size_t, all.entries + 1);
   for (size_t w = 0; w < all.words; w++) {
-    size_t n = 0;
-    for (size_t i = 0; i < all.entries; i++)
-      if (all.class[all.entry[i].class].form == FORM_WORDS && span_eq(all.entry[i].first, all.word[w]))
-        of[n++] = &all.entry[i];
-    qsort(of, n, sizeof *of, by_class);
-    from[w] = plains;
-    for (size_t i = 0; i < n; i++) {
-      bool alone = of[i]->tokens == 1;
-      if (alone) plain[plains++] = of[i]->class;
-      if (alone && !all.class[of[i]->class].means) continue;
-      begins[w / 8] |= (size_t)1 << w % 8;
-      row[0][longer] = w;
-      row[1][longer] = of[i]->class;
-      row[2][longer] = text_at(texts, of[i]->rest);
-      row[3][longer++] = text_at(texts, of[i]->means);
-    }
+    bool begins = w % WORDS_A_BLOCK == 0;
+    if (begins) block[blocks++] = n;
+    size_t shared = begins ? 0 : shared_letters(all.word[w - 1], all.word[w]);
+    byte[n++] = shared;
+    byte[n++] = all.word[w].n - shared;
+    for (size_t i = shared; i < all.word[w].n; i++) byte[n++] = (unsigned char)all.word[w].p[i];
+    n = write_word(byte, n, w, texts, l);
   }
-  from[all.words] = plains;
-  fprintf(f, "/* Of each word, from 'plain_from' to that of the next: the classes that it is of by itself. */\n");
-  write_numbers(f, "uint16_t", "plain_from", from, all.words + 1);
-  write_numbers(f, "uint8_t", "plain", plain, plains);
-  fprintf(f,
-          "/* Phrases of more words, and words with a meaning: by the first word, then by class, the longest first. */\n");
-  fprintf(f, "enum { PHRASES = %zu };\n", longer);
-  write_numbers(f, "uint8_t", "phrase_begins", begins, all.words / 8 + 1);
-  write_numbers(f, "uint16_t", "phrase_word", row[0], longer);
-  write_numbers(f, "uint8_t", "phrase_class", row[1], longer);
-  write_numbers(f, "uint16_t", "phrase_rest", row[2], longer);
-  write_numbers(f, "uint16_t", "phrase_means", row[3], longer);
+  if (n > UINT16_MAX - 2) build_fail("more words than 16 bits count");
+  fprintf(f, "/* The words by their letters: how many letters it shares with the one before, how many more, these; how many "
+             "classes\n"
+             " * it is of by itself, which; how many longer phrases or meanings it has, and where the first stands (two "
+             "bytes, none\n"
+             " * for none). Each block begins with a whole word. */\n");
+  fprintf(f, "enum { BLOCKS = %zu, WORDS_A_BLOCK = %d, WORDS = %zu, LONGEST_WORD = %d };\n", blocks, WORDS_A_BLOCK,
+          all.words, LONGEST_WORD);
+  write_numbers(f, "uint16_t", "block_at", block, blocks);
+  write_numbers(f, "uint8_t", "word_bytes", byte, n);
+  fprintf(f, "/* Phrases of more words, and words with a meaning: by class, the longest first. */\n");
+  write_numbers(f, "uint8_t", "phrase_class", l->class, l->count);
+  write_numbers(f, "uint16_t", "phrase_rest", l->rest, l->count);
+  write_numbers(f, "uint8_t", "phrase_means", l->means, l->count);
+  size_t *at = ARENA_NEW(&all.arena, size_t, l->meanings + 1);
+  for (size_t i = 0; i < l->meanings; i++) at[i] = text_at(texts, l->meaning[i]);
+  write_numbers(f, "uint16_t", "meaning_text", at, l->meanings);
 }
 
 /* Of the classes that are looked for in any text, and not word by word. */
@@ -313,7 +348,6 @@ static void write_table(const char *dir) {
   buf_init(&texts.b, &all.arena, 200000);
   text_at(&texts, SPAN_LIT(""));
   fprintf(f, "/* Written by post-words-build from data/post_words.tsv. */\n#include <stdint.h>\n");
-  write_dictionary(f);
   write_words(f, &texts);
   write_texts(f, &texts);
   fprintf(f, "static const char phrase_text[] =");

@@ -32,7 +32,7 @@ const char *cooked_by(struct span w) { return means_as(w, CLASS_COOKING_VERB); }
 bool post_names_animal(struct span words, struct arena *arena) {
   struct tokens t = tokens_of(words, arena);
   for (size_t i = 0; i < t.count; i++)
-    if (t.item[i].kind == TOKEN_WORD && is_a(t.item[i].word, CLASS_ANIMAL_OF_FLESH)) return true;
+    if (t.item[i].kind == TOKEN_WORD && token_is_a(&t.item[i], CLASS_ANIMAL_OF_FLESH)) return true;
   return false;
 }
 

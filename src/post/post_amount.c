@@ -57,7 +57,7 @@ static const char *one_letter(struct span at) {
 static size_t unit_here(const struct tokens *t, size_t at, struct post_amount *a) {
   size_t from = at;
   size_t heaped = 0;
-  if (is_word(t, at) && is_a(t->item[at].word, CLASS_SIZE_OF_SPOON) && is_word(t, at + 1)) {
+  if (is_word(t, at) && token_is_a(&t->item[at], CLASS_SIZE_OF_SPOON) && is_word(t, at + 1)) {
     struct post_amount try = *a;
     heaped = unit_here(t, at + 1, &try);
     bool spoon = heaped > 0 && (try.is_volume || word_in(span_of(try.unit), "pinch handful spoon can dollop"));
@@ -117,7 +117,7 @@ static size_t unit_here(const struct tokens *t, size_t at, struct post_amount *a
     set_unit(a, "capsule", 1);
     used = 1;
   }
-  if (used == 0 && is_a(t->item[at].word, CLASS_CANNOT_MEASURE)) {
+  if (used == 0 && token_is_a(&t->item[at], CLASS_CANNOT_MEASURE)) {
     a->cannot = true;
     a->bare = false;
     return 1;
@@ -168,6 +168,7 @@ static size_t period_number_at(const struct tokens *t, size_t at) {
   struct quantity q = quantity_at(t, at);
   if (q.fault != QUANTITY_FINE) return 0;
   size_t end = at + q.tokens;
+  if (says(t, end, "day") && says(t, end + 1, "old") && says(t, end + 2, "chick chicks")) return 0;
   if (says_a(t, end, CLASS_COUNTS_TIME)) return q.tokens + 1;
   if (phrase_at(t, end, "x") > 0 && (says_a(t, end + 1, CLASS_BEHIND_TIMES) || is_mark(t, end + 1, '/')))
     return q.tokens + 1;
@@ -181,7 +182,7 @@ size_t not_an_amount(const struct tokens *t, size_t at) {
   bool per_day =
       at > 1 && says(t, at - 1, "day week") && says(t, at - 2, "per a each every the"); /* "per day 85 g chicken" */
   if (used == 0 && !per_day && is_number(t, at) && at > 0 && t->item[at - 1].kind == TOKEN_WORD &&
-      is_a(t->item[at - 1].word, CLASS_BEFORE_A_NAME_NUMBER))
+      token_is_a(&t->item[at - 1], CLASS_BEFORE_A_NAME_NUMBER))
     used = 1;
   return used;
 }
@@ -272,9 +273,10 @@ static struct post_amount simple_at(const struct tokens *t, size_t at) {
 static bool may_be_household(const struct tokens *t, size_t at) {
   bool begins = at == 0 || t->item[at - 1].kind == TOKEN_MARK; /* "handful spinach"; else "a few handfuls of spinach" */
   if (!begins && !says(t, at + 1, "of") && !says(t, at + 2, "of") && !says(t, at + 3, "of")) return false;
-  if (is_word(t, at) && is_a(t->item[at].word, CLASS_MEASURE_BEFORE_OF) && (says(t, at + 1, "of") || says(t, at + 2, "of")))
+  if (is_word(t, at) && token_is_a(&t->item[at], CLASS_MEASURE_BEFORE_OF) &&
+      (says(t, at + 1, "of") || says(t, at + 2, "of")))
     return true;
-  return is_word(t, at) && (is_a(t->item[at].word, CLASS_MEASURE_ALONE) || is_a(t->item[at].word, CLASS_CANNOT_MEASURE));
+  return is_word(t, at) && (token_is_a(&t->item[at], CLASS_MEASURE_ALONE) || token_is_a(&t->item[at], CLASS_CANNOT_MEASURE));
 }
 
 struct post_amount post_amount_at(const struct tokens *t, size_t at) {

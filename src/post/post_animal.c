@@ -52,7 +52,7 @@ static bool belongs_to_food(struct post_reader *r, const struct tokens *t, size_
   if (says(t, after, "of")) return true;
   size_t end = after;
   while (end < t->count && end < after + 4 && !t->item[end].taken && t->item[end].kind == TOKEN_WORD &&
-         !is_animal_word(t->item[end].word, &s) && !is_chatter(t->item[end].word))
+         !is_animal_word(t->item[end].word, &s) && !token_is_a(&t->item[end], CLASS_CHATTER))
     end++;
   if (end == after || says_a(t, after, CLASS_TOLD_BESIDE_WEIGHT)) return false;
   if (end < t->count && is_animal_word(t->item[end].word, &s)) return false;

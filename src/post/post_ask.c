@@ -66,27 +66,21 @@ const char *post_why_in_words(enum diag_code refused_for, bool no_measure) {
   }
 }
 
-static bool holds(struct span words, const char *list) {
-  struct span rest = span_of(list);
-  while (rest.n > 0) {
-    const char *bar = memchr(rest.p, '|', rest.n);
-    size_t n = bar ? (size_t)(bar - rest.p) : rest.n;
-    if (span_holds_fold(words, span_cut(rest, 0, n))) return true;
-    rest = span_cut(rest, bar ? n + 1 : n, rest.n);
-  }
-  return false;
-}
+static double weight_of(struct span words) { return text_holds(words, CLASS_WEIGHTY) ? 3 : 2; }
 
-static double weight_of(struct span words) {
-  return holds(words, "kelp|seaweed|multi|vitamin|mineral|complete|kibble|supplement|powder|tablet|capsule|calcium|bone|"
-                      "iodine|zinc|liver|organ")
-             ? 3
-             : 2;
+/* "duck wings", "feet", "quail mice": more than one. */
+static bool is_plural(struct span words) {
+  size_t last = words.n;
+  while (last > 0 && words.p[last - 1] != ' ') last--;
+  struct span word = span_cut(words, last, words.n);
+  if (word.n < 3) return false;
+  bool doubled = span_is_fold(span_cut(word, word.n - 2, word.n), "ss");
+  return (!doubled && (word.p[word.n - 1] | 0x20) == 's') || word_in(word, "feet mice teeth");
 }
 
 static void ask_what_food(struct post_reader *r, double weight, struct span words) {
   struct post_question *q = post_ask(r, weight,
-                                     "What exactly is '%.*s'? If it has a label, what does it state per 100 g (energy, "
+                                     "Which kind of '%.*s' is it? If it has a label, what does it state per 100 g (energy, "
                                      "protein, fat, calcium, phosphorus)?",
                                      SPAN_ARG(words));
   if (!q) return;
@@ -99,18 +93,23 @@ void post_ask_missing(struct post_reader *r, const struct wanted *w, struct span
   double weight = weight_of(words);
   if (words.n == 0) {
     post_ask(r, 2, "What is meant by '%.*s'?", SPAN_ARG(post_quote(r, w->whole)));
-  } else if (holds(w->whole, "scoop")) {
+  } else if (span_holds_fold(w->whole, SPAN_LIT("scoop"))) {
     post_ask(r, weight, "Which scoop of %.*s is that? Please weigh one, and say what its label states.", SPAN_ARG(words));
   } else if (w->amount.cannot) {
     post_ask(r, weight, "How many grams of %.*s is that? Please weigh it once.", SPAN_ARG(words));
-  } else if (refused_for == DIAG_LABEL_NEEDED ||
-             holds(words, "multi|vitamin|mineral|complex|probiotic|enzyme|joint|supplement|complete")) {
+  } else if (refused_for == DIAG_LABEL_NEEDED || text_holds(words, CLASS_TOLD_BY_LABEL)) {
     post_ask(r, 3, "What does the label of the %.*s state for each nutrient, per tablet, scoop or gram?", SPAN_ARG(words));
   } else if (refused_for == DIAG_NO_WEIGHT) {
-    post_ask(r, weight, "What does one %.*s weigh, in grams?", SPAN_ARG(words));
-  } else if (post_names_animal(words, r->arena) && holds(words, "liver|kidney|heart|spleen|lung|brain|tongue")) {
-    post_ask(r, 3, "I have no figures for %.*s. Does the seller state what 100 g contain?", SPAN_ARG(words));
-  } else if (holds(words, "organ|offal|liver|kidney|heart|spleen|meat|bone|neck|wing|feet|mince")) {
+    post_ask(r, weight,
+             is_plural(words) ? "How many grams does one of the '%.*s' weigh?" : "How many grams does one '%.*s' weigh?",
+             SPAN_ARG(words));
+  } else if (post_names_animal(words, r->arena) && text_holds(words, CLASS_PART_OF_BODY)) {
+    post_ask(
+        r, 3,
+        "No table has figures for %.*s. What does its label or its seller state per 100 g (energy, protein, fat, calcium, "
+        "phosphorus)?",
+        SPAN_ARG(words));
+  } else if (text_holds(words, CLASS_NEEDS_AN_ANIMAL)) {
     post_ask(r, 3, "Which animal is the %.*s from, and which parts are in it?", SPAN_ARG(words));
   } else {
     ask_what_food(r, weight, words);
@@ -124,8 +123,7 @@ bool post_is_bony_piece(struct span words) {
   const char *means;
   for (size_t i = 0; i < words.n && !piece; i++) /* whole words: "stewing" has no wing */
     piece = (i == 0 || words.p[i - 1] == ' ') && text_begins(span_cut(words, i, words.n), CLASS_BONY_PIECE, &means) > 0;
-  return piece &&
-         !holds(words, "boneless|no bone|boned|bone-in|bone in|with bone|on the bone|mince|ground|meat|rib eye|ribeye");
+  return piece && !text_holds(words, CLASS_SAYS_OF_BONE);
 }
 
 static void ask_of_bone(struct post_reader *r, struct span whole) {
@@ -137,7 +135,7 @@ void post_ask_about(struct post_reader *r, const struct ration_line *got, struct
   const char *name = library_name(r->lib, got->shown_food);
   const struct img_food *food = library_food(r->lib, got->shown_food);
   whole = post_quote(r, whole);
-  if (got->assumed && holds(whole, "pump"))
+  if (got->assumed && span_holds_fold(whole, SPAN_LIT("pump")))
     post_ask(r, 2, "How much does one pump give? Please weigh or measure ten of them ('%.*s').", SPAN_ARG(whole));
   else if (got->assumed && strstr(got->assumed, "one can taken"))
     post_ask(r, 1, "How many grams does the tin in '%.*s' hold, drained? The label says.", SPAN_ARG(whole));
@@ -150,6 +148,6 @@ void post_ask_about(struct post_reader *r, const struct ration_line *got, struct
   if ((with_bone && (post_is_bony_piece(whole) || (got->grams_from && got->grams_from[0]))) || assumed_in)
     ask_of_bone(r, whole);
   bool minced = strstr(name, "ground") != NULL && food->part == PART_MUSCLE;
-  if (minced && got->rival_count > 0 && got->grams_fed >= 30 && !holds(whole, "%|/|lean|fat"))
+  if (minced && got->rival_count > 0 && got->grams_fed >= 30 && !text_holds(whole, CLASS_SAYS_OF_FAT))
     post_ask(r, 2, "How fat is the mince in '%.*s' (the label gives a percentage)?", SPAN_ARG(whole));
 }

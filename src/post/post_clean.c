@@ -106,8 +106,8 @@ static bool between_amounts(struct span text, size_t at) {
   return k < at && k > 0 && text.p[k - 1] >= '0' && text.p[k - 1] <= '9';
 }
 
-/* Foods as pictures, where a line has no word for them: "(an egg) 1". */
-static const char *food_in_picture(struct span picture) { return means_as(picture, CLASS_FOOD_PICTURE); }
+/* Foods, animals and scales as pictures, where a line has no word for them: "(an egg) 1", "(a dog) 20 kg". */
+static const char *word_of_picture(struct span picture) { return means_as(picture, CLASS_PICTURE); }
 
 static bool is_letter(char c) { return (c | 0x20) >= 'a' && (c | 0x20) <= 'z'; }
 
@@ -133,8 +133,8 @@ static void take_point(struct cleaner *c) {
   }
   if (means_no(p))
     buf_adds(&c->out, " no ");
-  else if (p >= 0x80 && food_in_picture(span_cut(rest, 0, n)) && !line_has_words(c))
-    buf_addf(&c->out, " %s ", food_in_picture(span_cut(rest, 0, n)));
+  else if (p >= 0x80 && word_of_picture(span_cut(rest, 0, n)) && !line_has_words(c))
+    buf_addf(&c->out, " %s ", word_of_picture(span_cut(rest, 0, n)));
   else if (is_picture(p) || (p < 0x20 && p != '\t' && p != '\n') || (p >= 0x7F && p < 0xA0))
     buf_addc(&c->out, p == 0x2192 || p == 0x21D2 ? ':' : ' ');
   else

@@ -9,7 +9,8 @@ static bool is_border(const struct tokens *t, size_t at, size_t to) {
   if (t->item[at].taken) return true;
   if (t->item[at].kind == TOKEN_MARK) return t->item[at].mark != '/' && t->item[at].mark != '&' && t->item[at].mark != '+';
   if (t->item[at].kind != TOKEN_WORD) return is_mark(t, at + 1, '%');
-  return begins_clause(t->item[at].word) || frequency_at(t, at).tokens > 0 || says_a(t, at, CLASS_BEHIND_A_NAME);
+  return token_is_a(&t->item[at], CLASS_CLAUSE_OPENER) || frequency_at(t, at).tokens > 0 ||
+         says_a(t, at, CLASS_BEHIND_A_NAME);
 }
 
 /* Does it end so, behind three letters at least? */
@@ -66,7 +67,7 @@ static size_t name_at(struct post_reader *r, const struct tokens *t, size_t at, 
   size_t n = post_mention_at(r, t, at);
   if (n > 0) return at + n <= to ? n : 0;
   struct search_hit hit; /* a slip of the pen, where an amount stands by it */
-  if (!is_word(t, at) || t->item[at].word.n < 5 || is_chatter(t->item[at].word)) return 0;
+  if (!is_word(t, at) || t->item[at].word.n < 5 || token_is_a(&t->item[at], CLASS_CHATTER)) return 0;
   bool typo = post_look_up(r, t->item[at].at, &hit) && hit.exact_name && hit.words_missed == 0;
   return typo && is_border(t, at + 1, to) ? 1 : 0;
 }
@@ -94,8 +95,8 @@ static size_t core_end(struct post_reader *r, const struct tokens *t, size_t fro
       i = end - 1;
       continue;
     }
-    if (end == 0 && is_word(t, i) && !is_chatter(t->item[i].word) && ++words > WORDS_BEFORE) return 0;
-    if (end == 0 && is_word(t, i) && begins_clause(t->item[i].word) && i > from) return 0;
+    if (end == 0 && is_word(t, i) && !token_is_a(&t->item[i], CLASS_CHATTER) && ++words > WORDS_BEFORE) return 0;
+    if (end == 0 && is_word(t, i) && token_is_a(&t->item[i], CLASS_CLAUSE_OPENER) && i > from) return 0;
   }
   return end;
 }
@@ -113,7 +114,8 @@ static bool may_pass_over(struct post_reader *r, const struct tokens *t, size_t 
       i += frequency_at(t, i).tokens - 1;
       continue;
     }
-    bool word = is_word(t, i) && t->item[i].word.n > 3 && !is_chatter(t->item[i].word) && !is_meal_word(t->item[i].word);
+    bool word = is_word(t, i) && t->item[i].word.n > 3 && !token_is_a(&t->item[i], CLASS_CHATTER) &&
+                !token_is_a(&t->item[i], CLASS_MEAL);
     if (is_manner(t, i)) word = false;
     if (word && post_look_up(r, t->item[i].at, &hit) && hit.words_missed == 0 && hit.exact_name && !post_cooking_word(t, i))
       return false;
@@ -141,13 +143,13 @@ bool post_try_core(struct post_reader *r, const struct wanted *w, const struct t
   if (!may_pass_over(r, t, at.behind, at.end)) return false;
   size_t name = 0, end = core_end(r, t, from, to, &name);
   if (end == 0 || says_another_food(t, end, to) || !may_pass_over(r, t, end, to)) return false;
-  while (from < name && (t->item[from].kind != TOKEN_WORD || is_chatter(t->item[from].word))) from++;
+  while (from < name && (t->item[from].kind != TOKEN_WORD || token_is_a(&t->item[from], CLASS_CHATTER))) from++;
   for (size_t i = from; i < name; i++) { /* before the name: ways of preparing it alone */
     struct search_hit hit;
     if (t->item[i].kind != TOKEN_WORD) return false;
     if (is_manner(t, i) && !(post_look_up(r, tokens_span(t, i, end - i), &hit) && hit.words_missed == 0))
       from = i + 1; /* "garden spinach" */
-    else if (!is_chatter(t->item[i].word) && !post_look_up(r, tokens_span(t, i, end - i), &hit))
+    else if (!token_is_a(&t->item[i], CLASS_CHATTER) && !post_look_up(r, tokens_span(t, i, end - i), &hit))
       return false;
   }
   struct words words = {0};

@@ -148,7 +148,7 @@ static bool correct_food(struct net *n) {
     i += used - 1;
   }
   if (now == n->t.count || no == n->t.count || no + 1 >= n->t.count) return false;
-  while (now + tokens < no && is_word(&n->t, now + tokens) && !is_chatter(n->t.item[now + tokens].word)) tokens++;
+  while (now + tokens < no && is_word(&n->t, now + tokens) && !token_is_a(&n->t.item[now + tokens], CLASS_CHATTER)) tokens++;
   struct span head = n->t.item[now + tokens - 1].word, gone = n->t.item[no + 1].word;
   for (size_t k = r->count; k-- > 0;) {
     struct item *item = &r->item[k];

@@ -20,7 +20,7 @@ static bool separates(const struct tokens *t, size_t at) {
   if (says(t, at, "with") && says(t, at + 1, "bone bones skin")) return false; /* "rabbit mince with bone" */
   size_t the = says(t, at + 1, "the") ? 2 : 1;                                 /* "... at night it's 220 g of beef" */
   if (says(t, at, "at in for") && says_a(t, at + the, CLASS_TIME_OF_DAY)) return true;
-  return t->item[at].kind == TOKEN_WORD && is_a(t->item[at].word, CLASS_BETWEEN_FOODS);
+  return t->item[at].kind == TOKEN_WORD && token_is_a(&t->item[at], CLASS_BETWEEN_FOODS);
 }
 
 /* Days with a word or a comma between them. */
@@ -41,10 +41,10 @@ static size_t next_separator(const struct tokens *t, size_t at) {
     }
     struct post_amount a = post_amount_at(t, at);
     bool measured = a.tokens > 0 && (a.is_mass || a.is_volume) && strcmp(a.unit, "mg") != 0 && strcmp(a.unit, "mcg") != 0;
-    if (measured && amount && words > 0 && is_word(t, at + a.tokens) && !is_chatter(t->item[at + a.tokens].word))
+    if (measured && amount && words > 0 && is_word(t, at + a.tokens) && !token_is_a(&t->item[at + a.tokens], CLASS_CHATTER))
       return at; /* no comma between */
     amount = amount || measured;
-    words += is_word(t, at) && !is_chatter(t->item[at].word) && a.tokens == 0;
+    words += is_word(t, at) && !token_is_a(&t->item[at], CLASS_CHATTER) && a.tokens == 0;
     size_t skip = a.tokens > 0 ? a.tokens : not_an_amount(t, at);
     at += skip > 0 ? skip : 1;
   }
@@ -117,7 +117,7 @@ static bool only_pieces(const struct tokens *t, size_t from, size_t to) {
       i += often - 1;
       continue;
     }
-    if (is_word(t, i) && !is_chatter(t->item[i].word) && !says_a(t, i, CLASS_ONLY_PIECES)) return false;
+    if (is_word(t, i) && !token_is_a(&t->item[i], CLASS_CHATTER) && !says_a(t, i, CLASS_ONLY_PIECES)) return false;
   }
   return true;
 }
@@ -139,7 +139,7 @@ static bool says_same(const struct tokens *t, size_t from, size_t to) {
 static bool only_a_kind(const struct tokens *t, const struct segment *s, size_t to) {
   size_t kinds = 0;
   for (size_t i = s->amount + s->value.tokens; i < to; i++) {
-    if (!is_word(t, i) || is_chatter(t->item[i].word)) continue;
+    if (!is_word(t, i) || token_is_a(&t->item[i], CLASS_CHATTER)) continue;
     if (!says_a(t, i, CLASS_ONLY_A_KIND)) return false;
     kinds++;
   }
@@ -159,8 +159,10 @@ void post_cut(struct post_reader *r, const struct tokens *t, struct segments *s)
     if (at < t->count && content > 0 && only_pieces(t, at + a.tokens, end) && only_pieces(t, i, at)) content = 0;
     bool has = at < t->count, has_before = now->amount != SIZE_MAX;
     size_t first = i; /* "he also gets some carrots" */
-    while (first < end && is_word(t, first) && is_chatter(t->item[first].word) && !is_vague(t->item[first].word)) first++;
-    bool vague = first < end && is_word(t, first) && is_vague(t->item[first].word) && content > 0;
+    while (first < end && is_word(t, first) && token_is_a(&t->item[first], CLASS_CHATTER) &&
+           !token_is_a(&t->item[first], CLASS_VAGUE_AMOUNT))
+      first++;
+    bool vague = first < end && is_word(t, first) && token_is_a(&t->item[first], CLASS_VAGUE_AMOUNT) && content > 0;
     bool opens = i > 0 && is_mark(t, i - 1, '(');
     bool starts = i > now->from;
     bool weighed = has && has_before && a.is_mass && chunk_is_bare(r, t, i, end) && at == first_word(t, i, end);

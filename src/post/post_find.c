@@ -33,7 +33,10 @@ static size_t count_content(struct post_reader *r, struct span text) {
     struct span w = reader.t.item[i].word;
     size_t used = 0;
     if (unit_at_token(&reader.t, i, &used) != UNIT_NONE && used > 0) continue;
-    if (w.n > 1 && !is_chatter(w) && !begins_clause(w) && !is_vague(w) && !is_meal_word(w)) n++;
+    struct token *k = &reader.t.item[i];
+    if (w.n > 1 && !token_is_a(k, CLASS_CHATTER) && !token_is_a(k, CLASS_CLAUSE_OPENER) &&
+        !token_is_a(k, CLASS_VAGUE_AMOUNT) && !token_is_a(k, CLASS_MEAL))
+      n++;
   }
   return n;
 }
@@ -63,7 +66,7 @@ const char *post_often_in(struct post_reader *r, const struct tokens *t, size_t 
     struct frequency f = part.item[i].taken ? (struct frequency){0} : frequency_at(&part, i);
     if (f.tokens == 0 || (told && !f.each_meal && f.days == 0)) continue;
     char *often = arena_text(r->arena, tokens_span(&part, i, f.tokens));
-    if (is_a(part.item[i].word, CLASS_BEGINS_OFTEN)) often[0] |= 0x20; /* "Each day" */
+    if (token_is_a(&part.item[i], CLASS_BEGINS_OFTEN)) often[0] |= 0x20; /* "Each day" */
     return often;
   }
   return "";
@@ -72,15 +75,15 @@ const char *post_often_in(struct post_reader *r, const struct tokens *t, size_t 
 /* ---- amounts of a segment ---- */
 
 static bool one_of_a_food(struct post_reader *r, const struct tokens *t, size_t at, size_t to) {
-  while (at < to && says(t, at, "of a an the")) at++;                                /* "one half of an apple" */
-  if (t->count <= 6 && at < to && is_word(t, at) && !is_chatter(t->item[at].word)) { /* "half an avocado" */
+  while (at < to && says(t, at, "of a an the")) at++;                                           /* "one half of an apple" */
+  if (t->count <= 6 && at < to && is_word(t, at) && !token_is_a(&t->item[at], CLASS_CHATTER)) { /* "half an avocado" */
     struct search_hit hit;
     if (post_look_up(r, t->item[at].at, &hit) && hit.words_missed == 0 && hit.score >= 0.6) return true;
   }
   for (size_t k = at + 1; k < to && k <= at + 3 && is_word(t, k - 1); k++) /* "a fish oil capsule" */
     if (says(t, k, "capsule tablet softgel") && post_names_food(r, t, at, k)) return true;
   for (size_t n = 3; n > 0; n--) {
-    if (at + n > to || !is_word(t, at) || is_chatter(t->item[at].word)) continue;
+    if (at + n > to || !is_word(t, at) || token_is_a(&t->item[at], CLASS_CHATTER)) continue;
     struct buf b;
     struct search_hit hit;
     if (!post_look_up(r, tokens_span(t, at, n), &hit) || hit.words_missed > 0) continue;
@@ -100,7 +103,9 @@ bool post_names_food(struct post_reader *r, const struct tokens *t, size_t from,
   for (size_t i = from; i < to; i++)
     for (size_t n = 1; n <= 3 && i + n <= to; n++) {
       struct search_hit hit;
-      if (!is_word(t, i) || is_chatter(t->item[i].word) || is_meal_word(t->item[i].word) || t->item[i].word.n < 3) continue;
+      if (!is_word(t, i) || token_is_a(&t->item[i], CLASS_CHATTER) || token_is_a(&t->item[i], CLASS_MEAL) ||
+          t->item[i].word.n < 3)
+        continue;
       if (n == 1 ? post_is_settled(r, &t->item[i]) : post_is_settled(r, &t->item[i + n - 1])) continue;
       if (post_look_up(r, tokens_span(t, i, n), &hit) && hit.exact_name && hit.words_missed == 0) return true;
     }
@@ -110,7 +115,9 @@ bool post_names_food(struct post_reader *r, const struct tokens *t, size_t from,
 /* Is there a word that some food's name has? */
 bool post_knows_a_word(struct post_reader *r, const struct tokens *t, size_t from, size_t to) {
   for (size_t i = from; i < to; i++) {
-    if (!is_word(t, i) || is_chatter(t->item[i].word) || is_meal_word(t->item[i].word) || t->item[i].word.n < 3) continue;
+    if (!is_word(t, i) || token_is_a(&t->item[i], CLASS_CHATTER) || token_is_a(&t->item[i], CLASS_MEAL) ||
+        t->item[i].word.n < 3)
+      continue;
     if (search_token(&r->lib->image, search_fold(&r->lib->image, spelled_out(t->item[i].word), r->arena))) return true;
   }
   return false;

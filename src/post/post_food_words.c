@@ -50,7 +50,9 @@ static size_t of_at(const struct tokens *t, size_t at, size_t to) {
   size_t of = at + 1;
   if (!says(t, of, "of from")) return 0;
   if (says(t, of + 1, "the a an our")) of++;
-  return of + 1 < to && is_word(t, of + 1) && !is_chatter(t->item[of + 1].word) && t->item[of + 1].word.n > 2 ? of + 1 : 0;
+  return of + 1 < to && is_word(t, of + 1) && !token_is_a(&t->item[of + 1], CLASS_CHATTER) && t->item[of + 1].word.n > 2
+             ? of + 1
+             : 0;
 }
 
 /* "per week" where a single day is named as well: it is that day's amount. */
@@ -152,6 +154,11 @@ static size_t within_the_name(const struct tokens *t, size_t from, size_t to, si
   if (w->count == 0 && says_a(t, i, CLASS_PACK_BEFORE_OF) && says(t, i + 1, "of")) {
     return 2;
   }
+  if (says(t, i, "day") && says(t, i + 1, "old") && says(t, i + 2, "chick chicks")) {
+    add_word(w, SPAN_LIT("day-old"), false);
+    w->count++;
+    return 2;
+  }
   if (says(t, i, "egg") && says(t, i + 1, "shell shells")) {
     add_word(w, SPAN_LIT("eggshell"), false);
     w->count++;
@@ -176,7 +183,7 @@ static size_t within_the_name(const struct tokens *t, size_t from, size_t to, si
 void post_gather(struct post_reader *r, const struct tokens *t, size_t from, size_t to, struct words *w) {
   bool clause = false;
   for (size_t i = from; i < to; i++) {
-    const struct token *k = &t->item[i];
+    struct token *k = &t->item[i];
     if (k->taken) continue;
     if (clause) {
       if (k->kind == TOKEN_WORD && !w->cooked) w->cooked = cooked_by(k->word);
@@ -197,11 +204,11 @@ void post_gather(struct post_reader *r, const struct tokens *t, size_t from, siz
       purpose =
           purpose || (says(t, i, "as") && (says_a(t, i + 1, CLASS_PURPOSE) ||
                                            (says(t, i + 1, "a an") && says(t, i + 2, "bribe treat topper snack reward"))));
-      if ((purpose || begins_aside(t, i) || (begins_clause(k->word) && !keeps_meaning(t, i))) && w->count > 0) {
+      if ((purpose || begins_aside(t, i) || (token_is_a(k, CLASS_CLAUSE_OPENER) && !keeps_meaning(t, i))) && w->count > 0) {
         clause = true;
         continue;
       }
-      if (w->count == 0 && is_chatter(k->word)) continue;
+      if (w->count == 0 && token_is_a(k, CLASS_CHATTER)) continue;
       struct span word = spelled_out(k->word);
       if (word.p == k->word.p) word = k->at;
       if (word.n == 0) continue;

@@ -10,9 +10,21 @@ uint32_t post_hash(struct span text) {
   return hash;
 }
 
+/* "what", "advance", "routine is this": no food, and the search would only look for words that are spelled nearly so. */
+static bool is_everyday(struct span words) {
+  while (words.n > 0) {
+    const char *blank = memchr(words.p, ' ', words.n);
+    size_t n = blank ? (size_t)(blank - words.p) : words.n;
+    if (is_a(span_cut(words, 0, n), CLASS_EVERYDAY)) return true;
+    words = span_cut(words, blank ? n + 1 : n, words.n);
+  }
+  return false;
+}
+
 bool post_look_up(struct post_reader *r, struct span words, struct search_hit *hit) {
   struct looked_up *slot = &r->looked_up[post_hash(words) % LOOKED_UP_SLOTS];
   if (words.n == 0) return false;
+  if (!span_eq(slot->words, words) && is_everyday(words)) return false;
   if (!span_eq(slot->words, words)) { /* others of the same slot are forgotten */
     slot->words = span_of(arena_text(r->keep, words));
     slot->any = search_foods(r->lib, words, NULL, &slot->hit, 1, r->arena) > 0;

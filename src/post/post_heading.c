@@ -11,7 +11,7 @@ size_t post_meal_prefix(const struct tokens *t) {
       if (!says_a(t, at, CLASS_TIME_BEHIND_AT)) return 0;
     }
     if (says(t, at, "am") && says(t, at + 1, "i")) return 0; /* "Am I starving her?" */
-    if (is_word(t, at) && is_meal_word(t->item[at].word)) {
+    if (is_word(t, at) && token_is_a(&t->item[at], CLASS_MEAL)) {
       bool food =
           says_a(t, at, CLASS_MEAL_OR_FOOD) && !(is_mark(t, at + 1, ':') || is_mark(t, at + 1, '-') || at + 1 >= t->count);
       if (food) break;
@@ -182,7 +182,7 @@ bool post_period_heading(struct post_reader *r, const struct tokens *t) {
   for (size_t i = 0; i < t->count; i++) { /* "one egg a day" is a food */
     struct post_amount a = post_amount_at(t, i);
     if (a.tokens > 0 && !a.bare) return false;
-    if (a.tokens > 0 && is_word(t, i + a.tokens) && !is_chatter(t->item[i + a.tokens].word) &&
+    if (a.tokens > 0 && is_word(t, i + a.tokens) && !token_is_a(&t->item[i + a.tokens], CLASS_CHATTER) &&
         !says_a(t, i + a.tokens, CLASS_STRETCH_OF_DAYS))
       return false;
   }

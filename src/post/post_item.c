@@ -16,7 +16,8 @@ static bool is_no_food(struct post_reader *r, const struct tokens *t, const stru
   enum species animal;
   bool words = false;
   for (size_t i = s->from; i < s->to; i++) {
-    bool word = is_word(t, i) && !is_chatter(t->item[i].word) && !begins_clause(t->item[i].word) && t->item[i].word.n > 2;
+    bool word = is_word(t, i) && !token_is_a(&t->item[i], CLASS_CHATTER) && !token_is_a(&t->item[i], CLASS_CLAUSE_OPENER) &&
+                t->item[i].word.n > 2;
     words = words || (word && !is_animal_word(t->item[i].word, &animal) && quantity_at(t, i).fault == QUANTITY_NONE &&
                       !says_a(t, i, CLASS_NO_FOOD));
   }
@@ -45,7 +46,7 @@ static bool says_exact_food(struct post_reader *r, const struct tokens *t, const
   for (size_t i = from; i < s->to; i++)
     for (size_t n = 1; n <= 3 && i + n <= s->to; n++) {
       struct search_hit hit;
-      if (!is_word(t, i) || is_chatter(t->item[i].word) || t->item[i].word.n < 3) continue;
+      if (!is_word(t, i) || token_is_a(&t->item[i], CLASS_CHATTER) || t->item[i].word.n < 3) continue;
       if (post_look_up(r, tokens_span(t, i, n), &hit) && hit.exact_name && hit.words_missed == 0) return true;
     }
   return false;
@@ -60,7 +61,8 @@ static bool told_as_fed(struct post_reader *r, const struct tokens *t, const str
   if (fed && !post_often_in(r, t, s->from, s->to)[0]) return says_exact_food(r, t, s);
   if (!fed) return false;
   for (size_t i = s->from; i < s->to; i++) {
-    if (!is_word(t, i) || is_chatter(t->item[i].word) || t->item[i].word.n < 3 || frequency_at(t, i).tokens > 0) continue;
+    if (!is_word(t, i) || token_is_a(&t->item[i], CLASS_CHATTER) || t->item[i].word.n < 3 || frequency_at(t, i).tokens > 0)
+      continue;
     struct search_hit hit;
     food = food || (post_look_up(r, t->item[i].at, &hit) && hit.words_missed == 0 && hit.score >= 0.6);
   }
@@ -74,7 +76,7 @@ static void amountless(struct post_reader *r, const struct tokens *t, const stru
   buf_init(&w.text, r->arena, 2000);
   for (size_t i = s->from; i < s->to; i++) {
     if (says_a(t, i, CLASS_NOT_FED_HERE)) return;
-    if (is_word(t, i) && is_vague(t->item[i].word)) from = i + 1;
+    if (is_word(t, i) && token_is_a(&t->item[i], CLASS_VAGUE_AMOUNT)) from = i + 1;
   }
   const char *day = "";
   bulleted =
@@ -116,7 +118,7 @@ static void amountless(struct post_reader *r, const struct tokens *t, const stru
   }
   for (size_t i = from; i < s->to; i++) { /* "few drops of fish oil" */
     struct search_hit hit;
-    if (!is_word(t, i) || is_chatter(t->item[i].word) || t->item[i].word.n < 3) continue;
+    if (!is_word(t, i) || token_is_a(&t->item[i], CLASS_CHATTER) || t->item[i].word.n < 3) continue;
     if (!post_look_up(r, t->item[i].at, &hit) || hit.words_missed > 0) continue;
     post_leave(r, tokens_span(t, s->from, s->to - s->from), "the post does not say how much", true);
     post_ask(r, 2, "How much is '%.*s', in grams or spoons a day?",
@@ -164,7 +166,8 @@ static bool drops_a_food(struct post_reader *r, const struct tokens *t, size_t f
     for (size_t n = 1; n <= 3 && i + n <= to; n++) {
       struct span run = tokens_span(t, i, n), shorter = span_cut(run, 0, run.n > 4 ? run.n - 1 : run.n);
       struct search_hit hit;
-      if (!is_word(t, i) || is_chatter(t->item[i].word) || is_meal_word(t->item[i].word) || run.n < 3) continue;
+      if (!is_word(t, i) || token_is_a(&t->item[i], CLASS_CHATTER) || token_is_a(&t->item[i], CLASS_MEAL) || run.n < 3)
+        continue;
       if (i > 0 && says(t, i - 1, "i we") && says_a(t, i, CLASS_COOKING_VERB_OF_US)) continue;
       if (span_holds_fold(said, shorter) || frequency_at(t, i).tokens > 0) continue;
       if (says(t, i + n, "eats gets has is weighs loves goes")) continue; /* an animal called Pumpkin */
@@ -254,7 +257,7 @@ static bool repeat_named(struct post_reader *r, const struct tokens *t, const st
 static void repeat_meal(struct post_reader *r, const struct tokens *t, const struct segment *s) {
   enum { MOST = 15 };
   bool meal = r->meal_from > 0 || r->meal_before > 0;
-  for (size_t i = 0; i < t->count && !meal; i++) meal = is_word(t, i) && is_meal_word(t->item[i].word);
+  for (size_t i = 0; i < t->count && !meal; i++) meal = is_word(t, i) && token_is_a(&t->item[i], CLASS_MEAL);
   if (!meal || r->count == 0 || repeat_named(r, t, s)) return;
   size_t from = r->meal_from < r->count ? r->meal_from : r->meal_before, to = r->count;
   if (to <= from || to - from > MOST) return;

@@ -83,7 +83,7 @@ static const char *misspelt(struct post_reader *r, const char *name) {
   struct tokens t = tokens_of(words, r->arena);
   struct synonyms syn = search_synonyms(&r->lib->image);
   for (size_t i = 0; i < t.count; i++) {
-    if (t.item[i].kind != TOKEN_WORD || t.item[i].word.n < 4 || is_chatter(t.item[i].word)) continue;
+    if (t.item[i].kind != TOKEN_WORD || t.item[i].word.n < 4 || token_is_a(&t.item[i], CLASS_CHATTER)) continue;
     struct span folded = search_fold(&r->lib->image, t.item[i].word, r->arena);
     bool known = folded.n == 0 || memchr(folded.p, ' ', folded.n) || search_token(&r->lib->image, folded);
     for (size_t k = 0; k < syn.count && !known; k++) known = span_eq(span_of(syn.strings + syn.row[k].from), folded);
@@ -114,11 +114,14 @@ static const char *frozen_record(struct post_reader *r, const char *line, struct
   return strict_takes(r, buf_text(&b), &assumed, got) ? buf_text(&b) : line;
 }
 
-/* Whole animals whose names are also those of plants. */
-static bool is_prey(struct span words) {
-  return (span_holds_fold(words, SPAN_LIT("mouse")) || span_holds_fold(words, SPAN_LIT("mice")) ||
-          span_holds_fold(words, SPAN_LIT("chick")) || span_holds_fold(words, SPAN_LIT(" rat"))) &&
-         !span_holds_fold(words, SPAN_LIT("chicken")) && !span_holds_fold(words, SPAN_LIT("chickpea"));
+/* Whole animals whose names are also those of plants: was another food found for them? */
+static bool names_prey(struct span words) {
+  return text_holds(words, CLASS_WHOLE_PREY) && !text_holds(words, CLASS_NO_PREY);
+}
+
+static bool is_no_prey(struct post_reader *r, struct span words, uint32_t food) {
+  return names_prey(words) && library_food(r->lib, food)->part != PART_MUSCLE &&
+         !names_prey(span_of(library_name(r->lib, food)));
 }
 
 /* A raw wing, neck or drumstick is fed as it is bought: with its bone, unless the post says otherwise. */
@@ -171,7 +174,7 @@ bool post_try_words(struct post_reader *r, const struct wanted *w, struct span w
     const char *line = compose(r, w, words);
     struct ration_line got;
     bool taken = strict_takes(r, line, &assumed, &got);
-    if (taken && is_prey(words) && library_food(r->lib, got.shown_food)->part != PART_MUSCLE) taken = false;
+    if (taken && is_no_prey(r, words, got.shown_food)) taken = false;
     if (taken && got.grams_fed > MOST_OF_ONE_FOOD_G && !(r->makes_days > 0) && !r->period[0]) taken = false;
     if (taken && is_no_count(w, &got)) taken = false;
     if (taken) {

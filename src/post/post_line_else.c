@@ -64,7 +64,7 @@ static const char *animal_of_meat(struct post_reader *r) {
     if (r->item[i].kind != ITEM_FOOD) continue;
     struct tokens t = tokens_of(r->item[i].words, r->arena);
     for (size_t k = 0; k < t.count; k++)
-      if (is_word(&t, k) && is_a(t.item[k].word, CLASS_ANIMAL_OF_FLESH)) {
+      if (is_word(&t, k) && token_is_a(&t.item[k], CLASS_ANIMAL_OF_FLESH)) {
         if (found.n > 0 && !span_eq_fold(found, t.item[k].word)) return "";
         found = t.item[k].word;
       }
@@ -105,7 +105,7 @@ static bool try_whole_bird(struct post_reader *r, const struct wanted *w, struct
   bool minced = false, bone = false;
   for (size_t i = 0; i < t.count; i++) {
     if (!is_word(&t, i)) continue;
-    if (is_a(t.item[i].word, CLASS_ANIMAL_OF_FLESH) && !animal[0])
+    if (token_is_a(&t.item[i], CLASS_ANIMAL_OF_FLESH) && !animal[0])
       animal = arena_text(r->arena, t.item[i].word);
     else if (says(&t, i, "mince minced ground"))
       minced = true;
@@ -128,8 +128,30 @@ static bool try_whole_bird(struct post_reader *r, const struct wanted *w, struct
   return true;
 }
 
+/* "duck feet": the nearest record, where no table has these; it is said. */
+static bool try_stand_in(struct post_reader *r, const struct wanted *w, struct span words) {
+  struct tokens t = tokens_of(words, r->arena);
+  for (size_t i = 0; i < t.count; i++) {
+    const char *code;
+    size_t used = meaning_at(&t, i, CLASS_STANDS_IN, &code);
+    if (used == 0) continue;
+    struct buf b, note;
+    enum diag_code why;
+    buf_init(&b, r->arena, words.n + 80);
+    buf_addf(&b, "%.*s [%s]", SPAN_ARG(words), code);
+    size_t before = r->count;
+    if (!post_try_words(r, w, buf_span(&b), &why)) return false;
+    buf_init(&note, r->arena, 300);
+    buf_addf(&note, "no table has %.*s; counted as %s", SPAN_ARG(tokens_span(&t, i, used)),
+             library_name(r->lib, r->taken_food));
+    for (size_t k = before; k < r->count; k++) post_doubt(r, k, buf_text(&note));
+    return true;
+  }
+  return false;
+}
+
 bool post_try_line(struct post_reader *r, const struct wanted *w, struct span words, enum diag_code *why) {
   if (try_without_kind(r, w, words)) return true;
-  return post_try_words(r, w, words, why) || try_whole_bird(r, w, words) || try_organ_of_meat(r, w, words) ||
-         try_mineral(r, w, words) || try_translation(r, w, words);
+  return post_try_words(r, w, words, why) || try_stand_in(r, w, words) || try_whole_bird(r, w, words) ||
+         try_organ_of_meat(r, w, words) || try_mineral(r, w, words) || try_translation(r, w, words);
 }

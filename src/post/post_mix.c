@@ -80,7 +80,7 @@ static size_t animals_in(struct post_reader *r, struct span words, const char *f
   struct tokens t = tokens_of(words, r->arena);
   size_t n = 0;
   for (size_t i = 0; i < t.count && n < 2; i++)
-    if (t.item[i].kind == TOKEN_WORD && is_a(t.item[i].word, CLASS_ANIMAL_OF_FLESH)) {
+    if (t.item[i].kind == TOKEN_WORD && token_is_a(&t.item[i], CLASS_ANIMAL_OF_FLESH)) {
       const char *animal = arena_text(r->arena, t.item[i].word);
       if (n == 1 && strcmp(found[0], animal) == 0) continue;
       found[n++] = animal;
@@ -183,7 +183,7 @@ static const char *prefixed(struct post_reader *r, const char *animal, struct sp
   bool named = false;
   struct tokens t = tokens_of(part, r->arena);
   for (size_t i = 0; i < t.count; i++)
-    named = named || (t.item[i].kind == TOKEN_WORD && is_a(t.item[i].word, CLASS_ANIMAL_OF_FLESH));
+    named = named || (t.item[i].kind == TOKEN_WORD && token_is_a(&t.item[i], CLASS_ANIMAL_OF_FLESH));
   return animal[0] && !named ? text_of(r, animal, words) : words;
 }
 

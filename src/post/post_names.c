@@ -121,7 +121,7 @@ static size_t mention_at(struct post_reader *r, const struct tokens *t, size_t a
   struct span first = t->item[at].word;
   if (!is_known(r, &t->item[at])) return 0;
   size_t most = 1;
-  while (most < MOST_WORDS && is_word(t, at + most) && !is_chatter(t->item[at + most].word) &&
+  while (most < MOST_WORDS && is_word(t, at + most) && !token_is_a(&t->item[at + most], CLASS_CHATTER) &&
          is_known(r, &t->item[at + most]))
     most++;
   for (size_t n = most; n > 0; n--) {
@@ -136,7 +136,8 @@ static size_t mention_at(struct post_reader *r, const struct tokens *t, size_t a
 size_t post_mention_at(struct post_reader *r, const struct tokens *t, size_t at) {
   if (!is_word(t, at)) return 0;
   struct span first = t->item[at].word;
-  if (first.n < 3 || is_chatter(first) || is_vague(first)) return 0;
+  struct token *k = &t->item[at];
+  if (first.n < 3 || token_is_a(k, CLASS_CHATTER) || token_is_a(k, CLASS_VAGUE_AMOUNT)) return 0;
   struct place *p = place_of(r, &t->item[at]);
   if (p->mention != FOUND_NOT_YET && at + p->mention <= t->count) return p->mention;
   size_t n = mention_at(r, t, at);

@@ -225,6 +225,10 @@ struct post_reader {
   int weighed_species; /* beside the weight; -1 */
   int animal_line;
   int dog_words, cat_words;
+  struct language {
+    const char *name; /* "German"; "English" too */
+    int words;        /* of it that were heard and are of no other */
+  } language[6];
   enum species species;
   bool species_said;
   int line;         /* being read */

@@ -35,8 +35,8 @@ static bool is_name(const struct tokens *t, size_t at) {
   enum species s;
   if (at >= t->count || t->item[at].kind != TOKEN_WORD || t->item[at].at.n < 2) return false;
   char c = t->item[at].at.p[0];
-  return c >= 'A' && c <= 'Z' && !is_chatter(t->item[at].word) && !is_animal_word(t->item[at].word, &s) &&
-         !begins_clause(t->item[at].word) && !is_meal_word(t->item[at].word);
+  return c >= 'A' && c <= 'Z' && !token_is_a(&t->item[at], CLASS_CHATTER) && !is_animal_word(t->item[at].word, &s) &&
+         !token_is_a(&t->item[at], CLASS_CLAUSE_OPENER) && !token_is_a(&t->item[at], CLASS_MEAL);
 }
 
 static void remember_part(struct post_reader *r, struct span name, double part) {

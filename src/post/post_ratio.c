@@ -32,7 +32,7 @@ static size_t food_end(struct post_reader *r, const struct tokens *t, size_t fro
   bool named = false;
   while (to < t->count && is_word(t, to) && to - from < WORDS_OF_A_FOOD) {
     if (says_a(t, to, CLASS_ENDS_SHARE_FOOD) || post_amount_at(t, to).tokens > 0 || frequency_at(t, to).tokens > 0 ||
-        begins_clause(t->item[to].word))
+        token_is_a(&t->item[to], CLASS_CLAUSE_OPENER))
       break;
     size_t used = post_mention_at(r, t, to);
     named = named || used > 0;

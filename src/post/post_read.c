@@ -85,10 +85,6 @@ static const char ONLY_SHARES[] =
     "The shares given are less than half of the food, and how much is fed is not said; please add the other "
     "foods, or a line such as 'Feeds: 450 g a day'.";
 
-static const char OTHER_LANGUAGE[] = "No food with an amount was understood in this text; posts are read in English. Please "
-                                     "write one food a line, as in '200 g "
-                                     "lamb heart'.";
-
 /* Is a good part of it in other letters than English has? */
 static bool is_other_script(struct span text) {
   size_t letters = 0, other = 0;
@@ -99,6 +95,45 @@ static bool is_other_script(struct span text) {
     other -= b == 0xE2;
   }
   return other > letters;
+}
+
+/* The language that most words of grammar are of, where it is not English; NULL. */
+static const char *other_language(const struct post_reader *r) {
+  enum { WORDS_LEAST = 4 };
+  int english = 0, most = 0;
+  const char *name = NULL;
+  for (size_t i = 0; i < COUNT_OF(r->language) && r->language[i].name; i++) {
+    const struct language *l = &r->language[i];
+    if (strcmp(l->name, "English") == 0)
+      english = l->words;
+    else if (l->words > most)
+      most = l->words, name = l->name;
+  }
+  return most >= WORDS_LEAST && most > english ? name : NULL;
+}
+
+static const char *nothing_understood(struct post_reader *r, struct span text) {
+  const char *language = other_language(r);
+  struct buf b;
+  if (r->only_shares) return ONLY_SHARES;
+  if (!language && !is_other_script(text)) return NO_FOOD;
+  buf_init(&b, r->keep, 300);
+  buf_addf(
+      &b,
+      "No food with an amount was understood in this text%s%s; posts are read in English. Please write one food a line, "
+      "as in '200 g lamb heart'.",
+      language ? ", which seems to be in " : "", language ? language : "");
+  return buf_text(&b);
+}
+
+static void ask_of_language(struct post_reader *r) {
+  const char *language = other_language(r);
+  if (!language || !post_any_food(r)) return;
+  r->line = 0;
+  post_ask(r, 3.2,
+           "Is a food missing here? The post seems to be in %s, and posts are read in English; foods in English words are "
+           "surely understood.",
+           language);
 }
 
 void post_read(const struct library *lib, struct span text, struct post *out, struct arena *arena) {
@@ -153,8 +188,9 @@ void post_read(const struct library *lib, struct span text, struct post *out, st
   post_govern(&r, net_from);
   r.line = 0;
   settle_species(&r);
+  ask_of_language(&r);
   if (!post_any_food(&r)) {
-    out->sorry = is_other_script(text) ? OTHER_LANGUAGE : NO_FOOD;
+    out->sorry = nothing_understood(&r, text);
   } else {
     if (!(r.weight_kg > 0))
       post_ask(&r, 3, "What does the animal weigh, and how old is it? Is it neutered?");
@@ -168,9 +204,7 @@ void post_read(const struct library *lib, struct span text, struct post *out, st
   number_questions(&r, out);
   if (!post_any_food(&r)) {
     out->recipe = "";
-    out->sorry = r.only_shares           ? ONLY_SHARES
-                 : is_other_script(text) ? OTHER_LANGUAGE
-                                         : NO_FOOD; /* settling may leave none */
+    out->sorry = nothing_understood(&r, text); /* settling may leave none */
   }
   out->left = r.left;
   out->left_count = r.left_count;

@@ -35,7 +35,7 @@ static size_t foods_listed(struct post_reader *r, const struct tokens *t, size_t
 static bool ends_list(const struct tokens *t, size_t at) {
   if (t->item[at].kind == TOKEN_MARK)
     return strchr(";.!?()", (int)(t->item[at].mark & 127)) != NULL && t->item[at].mark < 128;
-  return frequency_at(t, at).tokens > 0 || begins_clause(t->item[at].word) || says_a(t, at, CLASS_ENDS_LIST);
+  return frequency_at(t, at).tokens > 0 || token_is_a(&t->item[at], CLASS_CLAUSE_OPENER) || says_a(t, at, CLASS_ENDS_LIST);
 }
 
 static struct span written_out(struct post_reader *r, struct span text, struct span amount, const struct span *food,
@@ -258,7 +258,7 @@ static struct span food_before(struct post_reader *r, const struct tokens *t, si
     size_t from = i + a.tokens, to;
     if (a.tokens == 0 || a.bare) continue;
     if (says(t, from, "of")) from++;
-    for (to = from; to < at && is_word(t, to) && !is_meal_word(t->item[to].word) && frequency_at(t, to).tokens == 0 &&
+    for (to = from; to < at && is_word(t, to) && !token_is_a(&t->item[to], CLASS_MEAL) && frequency_at(t, to).tokens == 0 &&
                     !says_a(t, to, CLASS_ENDS_FOOD_BEFORE);
          to++) {
     }

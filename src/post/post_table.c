@@ -46,7 +46,7 @@ static enum column column_of(struct span cell, struct arena *arena) {
     if (!unit && says(&t, 0, "days times x meals") && week) return COLUMN_DAYS_A_WEEK;
   }
   bool meal = false; /* "breakfast (g)", "am" */
-  for (size_t i = 0; i < t.count && !unit; i++) meal = meal || (is_word(&t, i) && is_meal_word(t.item[i].word));
+  for (size_t i = 0; i < t.count && !unit; i++) meal = meal || (is_word(&t, i) && token_is_a(&t.item[i], CLASS_MEAL));
   return unit ? COLUMN_AMOUNT : meal && t.count <= 4 ? COLUMN_MEAL : COLUMN_WORDS;
 }
 

@@ -117,11 +117,27 @@ static void take_daily(struct tokens *t, size_t from) {
 static void read_fed(struct post_reader *r, struct tokens t, struct span text, bool bulleted);
 static void read_tokens(struct post_reader *r, struct tokens t, struct span text, bool bulleted);
 
+/* Words of grammar that one language alone has. */
+static void hear_language(struct post_reader *r, const struct tokens *t) {
+  const char *name;
+  for (size_t i = 0; i < t->count; i++) {
+    if (meaning_at(t, i, CLASS_LANGUAGE, &name) == 0) continue;
+    for (size_t k = 0; k < COUNT_OF(r->language); k++) {
+      struct language *l = &r->language[k];
+      if (l->name && strcmp(l->name, name) != 0) continue;
+      l->name = name;
+      l->words++;
+      break;
+    }
+  }
+}
+
 static void read_words(struct post_reader *r, struct span text, bool bulleted) {
   text = trim_blanks(text);
   struct tokens all = tokens_of(text, r->arena);
   if (all.count == 0) return;
   if (all.count > SENTENCE_MOST_WORDS * 4) all.count = SENTENCE_MOST_WORDS * 4;
+  hear_language(r, &all);
   bulleted = post_strip_bullet(&all) > 0 || bulleted;
   pass_over_edit(&all);
   post_hear_of_pot(r, &all);

@@ -38,88 +38,123 @@ bool word_in_list(struct span word, const char *list, size_t n) {
 
 /* ---- the table ---- */
 
-enum { NO_WORD = UINT16_MAX };
+enum { NO_WORD_OF_TABLE = UINT16_MAX };
 
-/* Which word of the table it is; NO_WORD. */
-static uint16_t look_up(struct span word) {
-  char folded[LONGEST_WORD];
-  if (word.n == 0 || word.n > LONGEST_WORD) return NO_WORD;
-  for (size_t i = 0; i < word.n; i++) folded[i] = small(word.p[i]);
-  size_t low = first_of_length[word.n], high = first_of_length[word.n + 1], first = low;
-  const char *text = word_text + text_of_length[word.n];
-  while (low < high) {
-    size_t mid = (low + high) / 2;
-    int order = memcmp(folded, text + (mid - first) * word.n, word.n);
-    if (order == 0) return (uint16_t)mid;
-    if (order < 0)
-      high = mid;
-    else
-      low = mid + 1;
-  }
-  return NO_WORD;
+/* A word of the table is known by the place of its classes in 'word_bytes'; 0 none. */
+struct entry {
+  size_t shared, more; /* letters of the word before, and of its own */
+  const uint8_t *letters;
+  size_t classes; /* where they are counted */
+};
+
+static struct entry entry_at(size_t at) {
+  return (struct entry){word_bytes[at], word_bytes[at + 1], word_bytes + at + 2, at + 2 + word_bytes[at + 1]};
 }
 
-static bool is_of(uint16_t word, enum post_class c) {
-  if (word == NO_WORD) return false;
-  size_t from = plain_from[word], to = plain_from[word + 1];
-  while (from < to && plain[from] < c) from++;
-  return from < to && plain[from] == c;
+/* How many phrases it begins are told behind its classes. */
+static size_t phrases_of(size_t classes) { return classes + 1 + word_bytes[classes]; }
+
+static size_t entry_behind(size_t classes) {
+  size_t at = phrases_of(classes);
+  return at + (word_bytes[at] > 0 ? 3 : 1);
 }
 
-/* The phrases that begin with a word stand in a row; where. */
-static size_t first_phrase(uint16_t word) {
-  size_t low = 0, high = PHRASES;
-  while (low < high) {
+static int compare_word(struct span a, const uint8_t *b, size_t n) {
+  int order = memcmp(a.p, b, a.n < n ? a.n : n);
+  return order != 0 ? order : a.n < n ? -1 : a.n > n;
+}
+
+/* The last block that begins with this word or one before it. */
+static size_t block_of(struct span word) {
+  size_t low = 0, high = BLOCKS;
+  while (high - low > 1) {
     size_t mid = (low + high) / 2;
-    if (phrase_word[mid] < word)
-      low = mid + 1;
-    else
+    struct entry first = entry_at(block_at[mid]);
+    if (compare_word(word, first.letters, first.more) < 0)
       high = mid;
+    else
+      low = mid;
   }
   return low;
 }
 
-static uint16_t word_at(const struct tokens *t, size_t at) {
-  struct token *k = &t->item[at];
+static uint16_t look_up(struct span word) {
+  char folded[LONGEST_WORD];
+  if (word.n == 0 || word.n > LONGEST_WORD) return 0;
+  for (size_t i = 0; i < word.n; i++) folded[i] = small(word.p[i]);
+  struct span w = {folded, word.n};
+  size_t block = block_of(w), at = block_at[block], fits = 0; /* letters that it has in common with the entry before */
+  for (size_t i = block * WORDS_A_BLOCK; i < WORDS && i < (block + 1) * WORDS_A_BLOCK; i++) {
+    struct entry e = entry_at(at);
+    if (e.shared < fits) return 0; /* the entries are past it */
+    if (e.shared == fits) {
+      size_t n = 0;
+      while (n < e.more && fits + n < w.n && e.letters[n] == (uint8_t)w.p[fits + n]) n++;
+      if (n == e.more && fits + n == w.n) return (uint16_t)e.classes;
+      fits += n;
+    }
+    at = entry_behind(e.classes);
+  }
+  return 0;
+}
+
+static bool is_of(uint16_t word, enum post_class c) {
+  if (word == 0) return false;
+  const uint8_t *class = word_bytes + word + 1, *end = class + word_bytes[word];
+  while (class < end && *class < c) class ++;
+  return class < end && *class == c;
+}
+
+/* The phrases that begin with a word; how many. */
+static size_t phrases_from(uint16_t word, size_t *first) {
+  size_t at = phrases_of(word), count = word_bytes[at];
+  *first = count > 0 ? word_bytes[at + 1] + 256U * word_bytes[at + 2] : 0;
+  return count;
+}
+
+static uint16_t word_of(struct token *k) {
   if (k->known == 0) {
     char mark = (char)k->mark;
-    uint16_t w = NO_WORD;
+    uint16_t w = 0;
     if (k->kind == TOKEN_WORD)
       w = look_up(k->word);
     else if (k->kind != TOKEN_MARK)
       w = look_up(k->at);
     else if (k->mark < 128)
       w = look_up((struct span){&mark, 1});
-    k->known = (uint16_t)(w + 2); /* NO_WORD: 1 */
+    k->known = w > 0 ? w : NO_WORD_OF_TABLE;
   }
-  return (uint16_t)(k->known - 2);
+  return k->known == NO_WORD_OF_TABLE ? 0 : k->known;
 }
 
 bool is_a(struct span word, enum post_class c) { return is_of(look_up(word), c); }
 
 const char *means_as(struct span word, enum post_class c) {
   uint16_t w = look_up(word);
+  size_t first;
   if (!is_of(w, c)) return NULL;
-  for (size_t i = first_phrase(w); i < PHRASES && phrase_word[i] == w; i++)
-    if (phrase_class[i] == c && phrase_text[phrase_rest[i]] == '\0') return phrase_text + phrase_means[i];
+  for (size_t count = phrases_from(w, &first), i = first; i < first + count; i++)
+    if (phrase_class[i] == c && phrase_text[phrase_rest[i]] == '\0') return phrase_text + meaning_text[phrase_means[i]];
   return "";
 }
 
+bool token_is_a(struct token *k, enum post_class c) { return k->kind == TOKEN_WORD && is_of(word_of(k), c); }
+
 bool says_a(const struct tokens *t, size_t at, enum post_class c) {
-  return at < t->count && t->item[at].kind == TOKEN_WORD && !t->item[at].taken && is_of(word_at(t, at), c);
+  return at < t->count && t->item[at].kind == TOKEN_WORD && !t->item[at].taken && is_of(word_of(&t->item[at]), c);
 }
 
 size_t meaning_at(const struct tokens *t, size_t at, enum post_class c, const char **means) {
   if (at >= t->count || t->item[at].taken) return 0;
-  uint16_t w = word_at(t, at);
-  if (w == NO_WORD) return 0;
-  bool longer = (phrase_begins[w / 8] >> w % 8 & 1) != 0;
-  for (size_t i = longer ? first_phrase(w) : PHRASES; i < PHRASES && phrase_word[i] == w && phrase_class[i] <= c; i++) {
+  uint16_t w = word_of(&t->item[at]);
+  size_t first;
+  if (w == 0) return 0;
+  for (size_t count = phrases_from(w, &first), i = first; i < first + count && phrase_class[i] <= c; i++) {
     if (phrase_class[i] != c) continue;
     const char *rest = phrase_text + phrase_rest[i];
     size_t used = rest[0] == '\0' ? 0 : phrase_at(t, at + 1, rest);
     if (rest[0] != '\0' && used == 0) continue;
-    *means = phrase_text + phrase_means[i];
+    *means = phrase_text + meaning_text[phrase_means[i]];
     return 1 + used;
   }
   *means = "";

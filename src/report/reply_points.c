@@ -278,7 +278,7 @@ static const char *ask_what(struct gathering *g, const char *alone) {
   }
   if (n < 2) return alone;
   return words_text(g->arena,
-                    "What exactly are %s? If they have labels, what do these state per 100 g (energy, protein, fat, "
+                    "Which kinds are %s? If they have labels, what do these state per 100 g (energy, protein, fat, "
                     "calcium, phosphorus)?",
                     words_list(g->arena, item, n, n));
 }
