@@ -1,6 +1,6 @@
 #!/bin/sh
 # A row of data/post_words.tsv or data/post_classes.tsv that cannot be right ends the build, with its file and line; and every
-# class is asked for somewhere. Usage: post_words_test.sh BUILD_DIR SOURCE_DIR
+# class is asked for somewhere. Usage: post_rows_test.sh BUILD_DIR SOURCE_DIR
 set -eu
 build=$(cd "$1" && pwd)/post-words-build source=$(cd "$2" && pwd)
 work=$(mktemp -d)
