@@ -1,11 +1,12 @@
 """What mend makes of 300 bowls as owners feed them (tests/mend/bowls.h): found, proven, how long, how much of the dinner is kept.
-Bowls held aside are told apart. Usage: mend_bench.py BUILD_DIR [COUNT]"""
+Bowls held aside are told apart; of what the review newly asks to watch, what it says of the food ("watch: food") and what of how sure
+the figures are ("watch: sure"). Usage: mend_bench.py BUILD_DIR [COUNT]"""
 
 import statistics
 import subprocess
 import sys
 
-COLUMNS = ["bowls", "found", "proven", "median s", "95th s", "longest s", "meat kept", "2/3 kept", "new lines", "new foods", "stretched", "taken out", "new to act", "new to watch"]
+COLUMNS = ["bowls", "found", "proven", "median s", "95th s", "longest s", "meat kept", "2/3 kept", "new lines", "new foods", "stretched", "taken out", "new to act", "watch: food", "watch: sure"]
 
 
 def rows(build, count):
@@ -31,7 +32,7 @@ def summary(some):
         sum(k > 0.66 for k in kept),
         f"{statistics.mean(int(r[8]) for r in found):.1f}",
         f"{statistics.mean(int(r[12]) for r in found):.1f}",
-        *(sum(r[column] != "0" for r in found) for column in (11, 13, 14, 15)),
+        *(sum(r[column] != "0" for r in found) for column in (11, 13, 14, 15, 16)),
     ]
 
 

@@ -74,13 +74,21 @@ static int taken_out(const struct mend_proposal *p) {
   return n;
 }
 
+/* Does it speak of how sure the figures are, rather than of the food? */
+static bool of_certainty(const struct finding *f) {
+  static const char *const ID[] = {"less-food", "other-records", "rests-on-one-food"};
+  for (size_t i = 0; i < COUNT_OF(ID); i++)
+    if (strcmp(f->id, ID[i]) == 0) return true;
+  return false;
+}
+
 /* Findings that the new text has and the old one had not. */
 static int new_findings(const struct check_result *before, const struct check_result *after, enum finding_weight weight,
-                        bool tell) {
+                        bool certainty, bool tell) {
   int n = 0;
   for (size_t i = 0; i < after->finding_count; i++) {
     const struct finding *f = &after->finding[i];
-    if (f->weight != weight || findings_say(before, f->id)) continue;
+    if (f->weight != weight || of_certainty(f) != certainty || findings_say(before, f->id)) continue;
     if (tell) fprintf(stderr, "%s: %s\n", f->id, f->text);
     n++;
   }
@@ -118,10 +126,11 @@ static void one(const struct library *lib, int number, bool text) {
            STANDARD[b.standard], m->mend->already_met ? "met" : STATUS[m->mend->status],
            bowl_held_aside(number) ? "aside" : "open", took);
     if (p)
-      printf("\t%.3f\t%d\t%zu\t%d\t%zu\t%d\t%d\t%d\t%d", main_meat >= 0 ? kept_share(p, main_meat) : 1, added_lines(p),
+      printf("\t%.3f\t%d\t%zu\t%d\t%zu\t%d\t%d\t%d\t%d\t%d", main_meat >= 0 ? kept_share(p, main_meat) : 1, added_lines(p),
              p->count, p->fewest_proven, m->found[0].ask_count, added_foods(lib, p, m->before->ration), taken_out(p),
-             new_findings(m->before, m->found[0].after, FINDING_ACT, text),
-             new_findings(m->before, m->found[0].after, FINDING_WATCH, text));
+             new_findings(m->before, m->found[0].after, FINDING_ACT, false, text),
+             new_findings(m->before, m->found[0].after, FINDING_WATCH, false, text),
+             new_findings(m->before, m->found[0].after, FINDING_WATCH, true, text));
     printf("\n");
     if (p && text) printf("--\n%s", m->found[0].text);
   }

@@ -1,8 +1,10 @@
 /* mend_few.c: as few columns as possible, and then of as few the cheapest, with proof.
  *
  * First a choice is found quickly: costs that are sharpened again and again (dear what is hardly used, cheap what is used
- * much) settle on few columns, and those that the others can do without are dropped. Then a tree of decisions, each column
- * in or out, is walked. What no walk can beat is cut off by two linear programs at each node:
+ * much) settle on few columns, and those that the others can do without are dropped. mend_cover.c then looks for fewer, and
+ * proves more often than not that there are none. Then a tree of decisions, each column in or out, is walked: for cheaper
+ * choices of as many columns, and for fewer where that is not proven. What no walk can beat is cut off by two linear
+ * programs at each node:
  *
  *   - With u the most of a column that the rows allow, x / u is at most 1 where it is used at all. So the number of columns
  *     in use is at least (columns decided in) + min sum of x / u over those undecided. The tree is walked for fewer first.
@@ -23,6 +25,8 @@ enum {
   SOLVES_QUICK = 200,
   SOLVES_BLIND = 60,
   SOLVES_AT_HAND = 60000,
+  DECISIONS = 6000,
+  DECISIONS_QUICK = 1500,
   ASK_EVERY = 16
 };
 static const long NODES = 300, NODES_AT_HAND = 1500; /* a larder has few ways out, and whoever gives one wants it used */
@@ -36,19 +40,36 @@ struct sharpest {
   double cost;
 };
 
+/* By name, and by its place among those of one name (the same thing fed less often): where a row stands in a table of offers
+ * must not matter. */
+static uint32_t called(const struct mend_search *s, size_t column) {
+  const struct lp_col *col = model_lp(s->p)->col;
+  uint32_t h = 2166136261u;
+  for (const char *c = col[column].name; *c; c++) h = (h ^ (unsigned char)*c) * 16777619u;
+  for (size_t j = 0; j < column; j++)
+    if (strcmp(col[j].name, col[column].name) == 0) h = (h ^ 1) * 16777619u;
+  return h;
+}
+
 /* Each beginning weighs the columns a little differently: what is cheap by a hair need not lead to few. */
-static double leaning(int beginning, size_t column) {
-  uint32_t h = (uint32_t)beginning * 2654435761u ^ (uint32_t)(column + 1) * 2246822519u;
+static double leaning(int beginning, uint32_t name) {
+  uint32_t h = (uint32_t)beginning * 2654435761u ^ name * 2246822519u;
   h = (h ^ (h >> 15)) * 2654435769u;
   return beginning == 0 ? 1 : 0.3 + (double)((h ^ (h >> 13)) & 0xFFFF) / 0xFFFF * 1.4;
 }
 
+static double *leaning_costs(const struct mend_search *s, int beginning) {
+  double *cost = ARENA_NEW(s->arena, double, s->columns);
+  for (size_t j = 0; j < s->columns; j++) cost[j] = s->column[j].cost * leaning(beginning, called(s, j));
+  return cost;
+}
+
 static void sharpen(struct mend_search *s, int beginning, struct sharpest *best, bool *none) {
+  const double *first = leaning_costs(s, beginning);
   double *cost = ARENA_NEW(s->arena, double, s->columns);
   bool *in = ARENA_NEW(s->arena, bool, s->columns);
   mend_play(s, NULL, GRAIN_NONE, 1);
-  for (size_t j = 0; j < s->columns; j++) cost[j] = s->column[j].cost * leaning(beginning, j);
-  mend_costs(s, cost);
+  mend_costs(s, first);
   for (int k = 0; k < SHARPENINGS; k++) {
     struct model_answer a = mend_solve(s, false, 0);
     if (k == 0) *none = a.status == PROGRAM_NONE;
@@ -62,7 +83,7 @@ static void sharpen(struct mend_search *s, int beginning, struct sharpest *best,
     }
     for (size_t j = 0; j < s->columns; j++) {
       double part = a.x[j] * s->column[j].cost; /* what it costs by itself: a line's share of its amount */
-      cost[j] = s->column[j].cost * leaning(beginning, j) / (part + 0.02);
+      cost[j] = first[j] / (part + 0.02);
     }
     mend_costs(s, cost);
   }
@@ -95,9 +116,8 @@ static int lesser_kin(const struct mend_search *s, const double *x, const bool *
 /* Where two of a kind are in use one of them is forbidden, until there are no two. False: so none is found. */
 static bool part_kin(struct mend_search *s, int beginning, struct sharpest *few, bool *none) {
   bool *banned = ARENA_NEW(s->arena, bool, s->columns), *in = ARENA_NEW(s->arena, bool, s->columns), found = false;
-  double *cost = ARENA_NEW(s->arena, double, s->columns);
+  const double *cost = leaning_costs(s, beginning);
   memcpy(banned, s->banned, s->columns * sizeof *banned);
-  for (size_t j = 0; j < s->columns; j++) cost[j] = s->column[j].cost * leaning(beginning, j);
   for (size_t round = 0; mend_kin_counts(s) && round < s->columns && mend_go_on(s); round++) {
     mend_play(s, NULL, GRAIN_NONE, 1);
     mend_costs(s, cost);
@@ -432,8 +452,9 @@ static bool walk_all(struct tree *t, bool ties) {
   return !isfinite(t->open);
 }
 
-/* 'best' holds a choice of 'lines' columns, or none (lines -1). First fewer columns are looked for, then cheaper ones. */
-static bool walk_tree(struct mend_search *s, long solves, int lines, struct mend_choice *best) {
+/* 'best' holds a choice of 'lines' columns, or none (lines -1). First fewer columns are looked for, unless it is proven that
+ * these are the 'fewest', then cheaper ones. */
+static bool walk_tree(struct mend_search *s, long solves, int lines, bool fewest, struct mend_choice *best) {
   struct tree t = {.s = s, .m = model_lp(s->p), .best = best, .found = lines >= 0, .left = solves};
   t.lines = t.found ? lines : (int)s->columns + 1;
   t.cost = t.found ? best->cost : INFINITY;
@@ -442,7 +463,7 @@ static bool walk_tree(struct mend_search *s, long solves, int lines, struct mend
   t.side = ARENA_NEW(s->arena, enum side, s->columns);
   t.used = ARENA_NEW(s->arena, bool, s->columns);
   t.node = ARENA_NEW(s->arena, struct lp_col, s->columns);
-  bool all = walk_all(&t, false);
+  bool all = fewest || walk_all(&t, false);
   best->fewest = all ? t.lines : whole_bound(fmin(t.open, t.lines));
   s->shown_fewest = best->fewest;
   if (all && t.found) best->least_proven = walk_all(&t, true);
@@ -462,9 +483,11 @@ bool mend_few(struct mend_search *s, bool thorough, struct mend_choice *out, boo
     out->fewest = 1;
     return true;
   }
+  bool fewest = false;
+  if (lines > 1 && !s->stopped) lines = mend_cover(s, lines, thorough ? DECISIONS : DECISIONS_QUICK, out, &fewest);
   long solves = !thorough ? SOLVES_QUICK : s->at_hand ? SOLVES_AT_HAND : SOLVES;
   if (lines < 0 && !s->at_hand) solves = SOLVES_BLIND; /* a step further something is found sooner */
-  bool found = !s->stopped && walk_tree(s, solves, lines, out);
+  bool found = !s->stopped && walk_tree(s, solves, lines, fewest, out);
   if (found) return true;
   if (mend_kin_counts(s) && !s->at_hand) return false;
   /* However many columns, as long as whole things are whole. */

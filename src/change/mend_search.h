@@ -99,6 +99,9 @@ bool mend_go_on(struct mend_search *s);
 bool mend_few(struct mend_search *s, bool thorough, struct mend_choice *out, bool *none);
 /* mend_nearest.c: what misses least with usual portions, no main food cut by more than a third and one of each kind. */
 struct model_nearest mend_nearest(struct mend_search *s, struct arena *arena);
+/* mend_cover.c: 'best' has 'lines' columns; how many it has when fewer have been looked for by so many decisions. 'proven':
+ * fewer do not suffice, as far as amounts may go here. */
+int mend_cover(struct mend_search *s, int lines, long decisions, struct mend_choice *best, bool *proven);
 /* mend_steps.c: amounts that a kitchen measures. */
 void mend_steps(struct mend_search *s, struct mend_choice *c);
 
