@@ -2,7 +2,7 @@
  *
  * First a choice is found quickly: costs that are sharpened again and again (dear what is hardly used, cheap what is used
  * much) settle on few columns, and those that the others can do without are dropped. mend_cover.c then looks for fewer, and
- * proves more often than not that there are none. Then a tree of decisions, each column in or out, is walked: for cheaper
+ * proves for about every second bowl that there are none. Then a tree of decisions, each column in or out, is walked: for cheaper
  * choices of as many columns, and for fewer where that is not proven. What no walk can beat is cut off by two linear
  * programs at each node:
  *
