@@ -251,6 +251,21 @@ static size_t whole_clause(const struct tokens *t, size_t at) {
   return at;
 }
 
+static bool is_pill_word(const struct tokens *t, size_t at) {
+  size_t used = 0;
+  enum unit u = t->item[at].kind == TOKEN_WORD ? unit_at_token(t, at, &used) : UNIT_NONE;
+  return used == 1 && (u == UNIT_CAPSULE || u == UNIT_TABLET || u == UNIT_SOFTGEL || u == UNIT_DROP);
+}
+
+/* "zinc tablet 15 mg": what one holds, and not how much of it is taken. */
+static bool is_strength(const struct tokens *t, size_t at) {
+  struct quantity q = quantity_at(t, at);
+  size_t used = 0;
+  if (at == 0 || q.fault != QUANTITY_FINE || !is_pill_word(t, at - 1)) return false;
+  enum unit u = unit_at_token(t, at + q.tokens, &used);
+  return used > 0 && (u == UNIT_MG || u == UNIT_UG);
+}
+
 /* The token with which the clauses begin; t->count when the line is a food alone. 'gap': what stands there is behind a wide
  * gap or a pin, so it was meant as clauses even if nothing in it is understood. */
 static size_t find_clauses(const struct tokens *t, bool *gap) {
@@ -267,7 +282,7 @@ static size_t find_clauses(const struct tokens *t, bool *gap) {
   for (size_t i = 1; i + 1 < t->count; i++)
     if (is_separator(t, i) && !inside_pin(t, i) && clause_starts(t, i + 1)) return i + 1;
   for (size_t i = 1; i < t->count; i++)
-    if (!inside_pin(t, i) && !is_separator(t, i - 1) && clause_starts(t, i)) return whole_clause(t, i);
+    if (!inside_pin(t, i) && !is_separator(t, i - 1) && !is_strength(t, i) && clause_starts(t, i)) return whole_clause(t, i);
   *gap = first_gap < t->count;
   return first_gap;
 }
@@ -476,9 +491,9 @@ static bool states_a_dose(struct span food, struct arena *arena) {
 static const char *counting_word(struct span food, struct span *rest, struct arena *arena) {
   struct tokens t = tokens_of(food, arena);
   for (size_t i = 1; i < t.count; i++) {
-    size_t used = 0;
-    enum unit u = t.item[i].kind == TOKEN_WORD ? unit_at_token(&t, i, &used) : UNIT_NONE;
-    if (used == 0 || (u != UNIT_CAPSULE && u != UNIT_TABLET && u != UNIT_SOFTGEL && u != UNIT_DROP)) continue;
+    size_t used = 1;
+    if (!is_pill_word(&t, i)) continue;
+    enum unit u = unit_at_token(&t, i, &used);
     struct span before = tokens_span(&t, 0, i);
     struct buf b;
     buf_init(&b, arena, food.n + 2);
