@@ -19,7 +19,7 @@ static const struct {
      "chicken breast", 18, 300, false},
     {"Makes: 2 days\n\n600 g lamb shoulder, raw\n2 large eggs, every other day\n50 g cooked millet\n40 g lamb liver\n",
      "lamb shoulder", 18, 300, false},
-    {"280 g beef mince 80/20, raw\n50 g beef heart, raw\n20 g beef liver, raw\n", "beef mince", 15, 300, false},
+    {"280 g beef mince 80/20, raw\n50 g beef heart, raw\n20 g beef liver, raw\n", "beef mince", 15, 200, false},
     {"Makes: 4 days\n\n380 g turkey thigh, boneless, skinless, roasted\n60 g chicken hearts, raw\n1 egg yolk\n",
      "turkey thigh", 4.6, 70, true},
 };
