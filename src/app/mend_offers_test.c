@@ -288,6 +288,31 @@ static void one_form_of_a_nutrient_is_given_and_its_half_can_be_had(void **state
   assert_true(halves >= 1 && rare >= 2);
 }
 
+static bool is_a_pill(enum unit u) { return u == UNIT_TABLET || u == UNIT_CAPSULE || u == UNIT_DROP || u == UNIT_SOFTGEL; }
+
+/* In a pot for a week pills and drops are given by the day or so and so often a week, never 44 drops at once; in a pot for
+ * three days they may go in. Eggs go into either. */
+static void pills_are_given_by_the_day_in_a_weeks_pot(void **state) {
+  (void)state;
+  static const char *const POTS[] = {"Makes: 3 days\n\n900 g beef mince 90/10, raw\n",
+                                     "Makes: 7 days\n\n2100 g beef mince 90/10, raw\n"};
+  for (int week = 0; week < 2; week++) {
+    struct offers o = offers_of(POTS[week], NULL);
+    size_t daily = 0, potted = 0, eggs = 0;
+    for (size_t k = 0; k < o.count; k++) {
+      const struct offer_text *t = &o.text[k];
+      bool by_day = strcmp(t->frequency, ", daily") == 0;
+      eggs += t->unit == UNIT_LARGE && !t->frequency[0];
+      if (!is_a_pill(t->unit)) continue;
+      daily += by_day;
+      potted += !t->frequency[0];
+      if (by_day) assert_true(o.offer[k].most <= 8 * t->unit_g); /* of shop_units.tsv at most four, for 10 kg */
+    }
+    assert_true(eggs > 0);
+    assert_true(week ? potted == 0 && daily > 5 : daily == 0 && potted > 5);
+  }
+}
+
 /* What a remedy says is typed in without a pin: its words alone name the record that was tried. */
 static void the_words_of_a_fix_name_its_record(void **state) {
   (void)state;
@@ -315,6 +340,7 @@ int main(void) {
                                      T(offers_keep_to_usual_portions),
                                      T(offers_take_the_bowls_own_way),
                                      T(the_words_of_a_fix_name_its_record),
+                                     T(pills_are_given_by_the_day_in_a_weeks_pot),
                                      T(one_form_of_a_nutrient_is_given_and_its_half_can_be_had)};
   return cmocka_run_group_tests(tests, NULL, NULL);
 }
