@@ -158,10 +158,10 @@ printf '300 g beef mince 85/15, raw\n150 g cooked white rice\n5 g Garlic and oni
 expect 0 'seasoning, 5 g taken out: it is dangerous' mend seasoned.recipe --dog 18 --foods seasoning.foods
 expect 0 - swap bowl.recipe "lamb liver" --for house.animals:Juniper --foods seasoning.foods --any-part --equal mass --all
 grep -q 'seasoning' out && fail 'a seasoning of onion is ranked'
-expect 3 "no line of the recipe is 'zebra'" mend bowl.recipe --for house.animals:Juniper --keep zebra
-expect 3 "no line of the recipe is 'zebra'" swap bowl.recipe zebra --for house.animals:Juniper
+expect 3 "the recipe has no line 'zebra'" mend bowl.recipe --for house.animals:Juniper --keep zebra
+expect 3 "the recipe has no line 'zebra'" swap bowl.recipe zebra --for house.animals:Juniper
 expect 3 '[2-9] lines of the recipe fit' swap bowl.recipe lamb --for house.animals:Juniper
-expect 3 "no line of the recipe is '99'" swap bowl.recipe 99 --for house.animals:Juniper
+expect 3 "the recipe has no line '99'" swap bowl.recipe 99 --for house.animals:Juniper
 printf 'lamb liver  25-10 g\n' >crossed.larder
 expect 3 'goes down' mend bowl.recipe --for house.animals:Juniper --larder crossed.larder
 expect 3 'goes down' swap bowl.recipe "lamb liver" --for house.animals:Juniper --larder crossed.larder
