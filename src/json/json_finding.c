@@ -60,7 +60,6 @@ static const struct field FINDING[] = {
     WORD("weight", struct finding, weight, finding_weight_word, FINDING_WEIGHT_COUNT,
          "do something, keep an eye on it, good to know"),
     TEXT_ALWAYS("text", struct finding, text, "the sentence"),
-    TEXTS_OF("nutrients", about_count, about, "keys of the nutrients that it is about"),
     FREE("because", write_because, "Record<string, unknown>", "the facts behind it; keys differ from finding to finding"),
     TEXT("source", struct finding, source, "key of the source"),
     TEXT("reason", struct finding, reason, "why it matters"),
@@ -68,5 +67,6 @@ static const struct field FINDING[] = {
     WORD("confidence", struct finding, confidence, confidence_word, CONF_COUNT, "how well the source is known"),
     TRUTH("danger", struct finding, danger, "something in the bowl must not be fed at all"),
     NUMBER_OF("line", "", finding_line, "the line of the text that it speaks of; null when none or several"),
+    TEXTS_OF("nutrients", about_count, about, "keys of the nutrients that it is about"),
 };
 const struct shape json_finding_shape = SHAPE("Finding", FINDING, "one finding of the written review");

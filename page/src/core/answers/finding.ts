@@ -10,8 +10,6 @@ export interface Finding {
   weight: Weight;
   /** the sentence */
   text: string;
-  /** keys of the nutrients that it is about */
-  nutrients: string[];
   /** the facts behind it; keys differ from finding to finding */
   because: Record<string, unknown>;
   /** key of the source */
@@ -26,4 +24,6 @@ export interface Finding {
   danger: boolean;
   /** the line of the text that it speaks of; null when none or several */
   line: number | null;
+  /** keys of the nutrients that it is about */
+  nutrients: string[];
 }
