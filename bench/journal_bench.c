@@ -148,7 +148,7 @@ int main(int argc, char **argv) {
   }
   store_close(store);
 
-  struct animal dog = app_one_off(SPECIES_DOG, 18);
+  struct animal dog = animal_plain(SPECIES_DOG, 18);
   struct app_input recipe = {"weeknight-bowl.recipe", recipe_text};
   struct app_week_request q = {.check = {.ask = REQUEST_DEFAULT, .one_off = &dog, .for_name = "Animal3"},
                                .recipe = &recipe,

@@ -2,29 +2,11 @@
  * Usage: bench_mend LIBRARY [FIRST COUNT [--text]] */
 #include <stdio.h>
 #include <stdlib.h>
-#include <time.h>
 
 #include "app/app_mend.h"
+#include "bench/bench_kit.h"
 #include "review/findings.h"
 #include "tests/mend/bowls.h"
-
-/* Of this processor: others that work on the machine do not count. */
-static double now(void) {
-  struct timespec t;
-  clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &t);
-  return (double)t.tv_sec + (double)t.tv_nsec * 1e-9;
-}
-
-static struct span read_all(const char *name) {
-  FILE *f = fopen(name, "rb");
-  if (!f || fseek(f, 0, SEEK_END) != 0) exit(EXIT_FAILURE);
-  long n = ftell(f);
-  char *p = aligned_alloc(64, ((size_t)n + 63) / 64 * 64);
-  rewind(f);
-  if (n < 0 || !p || fread(p, 1, (size_t)n, f) != (size_t)n) exit(EXIT_FAILURE);
-  fclose(f);
-  return (struct span){p, (size_t)n};
-}
 
 /* The line with the most grams of flesh or fish: what people call the dinner. */
 static int main_line(const struct library *lib, const struct ration *r) {
@@ -107,9 +89,9 @@ static void one(const struct library *lib, int number, bool text) {
   q.check.one_off = &b.animal;
   q.check.ask.check = CHECK_OPTIONS_DEFAULT;
   q.check.ask.check.standard = b.standard;
-  double began = now();
+  double began = bench_seconds(CLOCK_PROCESS_CPUTIME_ID);
   app_mend(lib, &q, &a, &arena);
-  double took = now() - began;
+  double took = bench_seconds(CLOCK_PROCESS_CPUTIME_ID) - began;
   if (text)
     printf("\n%s %.1f kg, %s\n%s", b.animal.species == SPECIES_CAT ? "cat" : "dog", b.animal.weight_kg, STANDARD[b.standard],
            b.text);
@@ -139,11 +121,8 @@ static void one(const struct library *lib, int number, bool text) {
 }
 
 int main(int argc, char **argv) {
-  struct library lib;
   if (argc < 2) return EXIT_FAILURE;
-  struct span image = read_all(argv[1]);
-  memset(&lib, 0, sizeof lib);
-  if (image_open(&lib.image, image.p, image.n) != IMAGE_FINE) return EXIT_FAILURE;
+  struct library lib = bench_library(argv[1]);
   int first = argc > 3 ? atoi(argv[2]) : 0, count = argc > 3 ? atoi(argv[3]) : BOWLS;
   for (int i = first; i < first + count; i++) one(&lib, i, argc > 4);
   return EXIT_SUCCESS;

@@ -4,30 +4,12 @@
  * Usage: bench_posts LIBRARY CORPUS */
 #include <stdio.h>
 #include <stdlib.h>
-#include <time.h>
 
 #include "app/app.h"
+#include "bench/bench_kit.h"
 #include "tests/post/reading.h"
 
 enum { LINES = 60, ROUNDS = 40 };
-
-static void *read_whole(const char *path, size_t *n) {
-  FILE *f = fopen(path, "rb");
-  if (!f || fseek(f, 0, SEEK_END) != 0) exit(6);
-  long size = ftell(f);
-  void *p = size > 0 ? aligned_alloc(16, ((size_t)size + 15) / 16 * 16) : NULL;
-  rewind(f);
-  if (!p || fread(p, 1, (size_t)size, f) != (size_t)size) exit(6);
-  fclose(f);
-  *n = (size_t)size;
-  return p;
-}
-
-static double seconds(void) {
-  struct timespec t;
-  clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &t); /* others may use the machine */
-  return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
-}
 
 /* The first lines of the corpus' posts, one after the other. */
 static struct span sixty_lines(const struct corpus *c, struct arena *arena) {
@@ -55,12 +37,12 @@ static double time_of(const struct library *lib, struct span text, bool posted) 
     struct app_check_answer a;
     struct app_check_request q = {.recipe = {"post", text}, .ask = REQUEST_DEFAULT};
     arena_init(&arena, NULL);
-    double from = seconds();
+    double from = bench_seconds(CLOCK_PROCESS_CPUTIME_ID);
     if (posted)
       post_read(lib, text, &post, &arena);
     else
       app_check(lib, &q, &a, &arena);
-    double took = seconds() - from;
+    double took = bench_seconds(CLOCK_PROCESS_CPUTIME_ID) - from;
     if (took < best) best = took;
     arena_free(&arena);
   }
@@ -87,11 +69,8 @@ static void print_shares(const struct library *lib, struct corpus *c, struct are
 
 int main(int argc, char **argv) {
   if (argc != 3) return 2;
-  size_t n;
-  struct library lib = {0};
   struct arena arena;
-  void *bytes = read_whole(argv[1], &n);
-  if (image_open(&lib.image, bytes, n) != IMAGE_FINE) return 6;
+  struct library lib = bench_library(argv[1]);
   arena_init(&arena, NULL);
   struct corpus c = corpus_read(argv[2], &arena);
   print_shares(&lib, &c, &arena);

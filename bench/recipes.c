@@ -7,8 +7,8 @@
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
-#include <time.h>
 
+#include "bench/bench_kit.h"
 #include "judge/check.h"
 #include "judge/memory.h"
 
@@ -20,32 +20,11 @@ static uint32_t draw(uint32_t below) {
   return (uint32_t)(((seed >> 32) * below) >> 32);
 }
 
-static void *read_whole(const char *path, size_t *n) {
-  FILE *f = fopen(path, "rb");
-  if (!f || fseek(f, 0, SEEK_END) != 0) exit(6);
-  long size = ftell(f);
-  void *p = size > 0 ? aligned_alloc(16, ((size_t)size + 15) / 16 * 16) : NULL;
-  rewind(f);
-  if (!p || fread(p, 1, (size_t)size, f) != (size_t)size) exit(6);
-  fclose(f);
-  *n = (size_t)size;
-  return p;
-}
-
-static double seconds(void) {
-  struct timespec t;
-  clock_gettime(CLOCK_MONOTONIC, &t);
-  return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
-}
-
 static void put(FILE *out, double x) { fwrite(&x, sizeof x, 1, out); }
 
 int main(int argc, char **argv) {
   if (argc != 4) return 2;
-  size_t n;
-  struct library lib = {0};
-  void *bytes = read_whole(argv[1], &n);
-  if (image_open(&lib.image, bytes, n) != IMAGE_FINE) return 6;
+  struct library lib = bench_library(argv[1]);
   size_t recipes = strtoul(argv[2], NULL, 10), used = 0;
   uint32_t food[FOODS_USED];
   for (uint32_t i = 0; i < library_count(&lib) && used < FOODS_USED; i++)
@@ -72,27 +51,18 @@ int main(int argc, char **argv) {
     ration[r] = (struct ration){.name = "", .days = 1, .meals_per_day = NAN, .line = line, .line_count = LINES};
   }
 
-  struct animal dog = {.name = "",
-                       .species = SPECIES_DOG,
-                       .weight_kg = 18,
-                       .ideal_kg = NAN,
-                       .condition = NAN,
-                       .age_years = 6,
-                       .adult_weight_kg = NAN,
-                       .neutered = 1,
-                       .activity = ACTIVITY_MODERATE,
-                       .energy_kcal = NAN,
-                       .status = "healthy",
-                       .healthy = true};
+  struct animal dog = animal_plain(SPECIES_DOG, 18);
+  dog.age_years = 6;
+  dog.neutered = 1;
   struct check_options options = CHECK_OPTIONS_DEFAULT;
   double total = 0, best = INFINITY;
   for (int round = 0; round < 3; round++) {
-    double start = seconds();
+    double start = bench_seconds(CLOCK_MONOTONIC);
     for (size_t r = 0; r < recipes; r++) {
       total += check_numbers(&lib, &ration[r], &dog, &options, &answer)->nutrient[NUT_ZINC].amount;
       arena_free(&answer);
     }
-    double took = seconds() - start;
+    double took = bench_seconds(CLOCK_MONOTONIC) - start;
     if (took < best) best = took;
   }
   printf("%.9g %.9g\n", (double)recipes / best, total / 3);

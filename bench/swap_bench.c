@@ -8,8 +8,8 @@
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
-#include <time.h>
 
+#include "bench/bench_kit.h"
 #include "judge/exchange.h"
 #include "judge/verdict.h"
 
@@ -19,25 +19,6 @@ static uint64_t seed = 20260711;
 static uint32_t draw(uint32_t below) {
   seed = seed * 6364136223846793005ULL + 1442695040888963407ULL;
   return (uint32_t)(((seed >> 32) * below) >> 32);
-}
-
-static void *read_whole(const char *path, size_t *n) {
-  FILE *f = fopen(path, "rb");
-  if (!f || fseek(f, 0, SEEK_END) != 0) exit(6);
-  long size = ftell(f);
-  void *p = size > 0 ? aligned_alloc(16, ((size_t)size + 15) / 16 * 16) : NULL;
-  rewind(f);
-  if (!p || fread(p, 1, (size_t)size, f) != (size_t)size) exit(6);
-  fclose(f);
-  *n = (size_t)size;
-  return p;
-}
-
-/* Of this process on its core: what else the machine does meanwhile does not count. */
-static double seconds(void) {
-  struct timespec t;
-  clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &t);
-  return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
 }
 
 static struct ration_line line_of(uint32_t food, double grams) {
@@ -166,9 +147,9 @@ static struct counted timed(pass *way, struct bowl b, double *best) {
   struct arena arena;
   arena_init(&arena, NULL);
   b.ration.line = b.line;
-  double start = seconds();
+  double start = bench_seconds(CLOCK_PROCESS_CPUTIME_ID);
   struct counted c = way(&b, (uint32_t)library_count(b.lib), &arena);
-  *best = best_of(*best, seconds() - start);
+  *best = best_of(*best, bench_seconds(CLOCK_PROCESS_CPUTIME_ID) - start);
   arena_free(&arena);
   return c;
 }
@@ -201,27 +182,15 @@ static void show(const char *what, const struct bowl *b) {
 
 int main(int argc, char **argv) {
   if (argc != 2) return 2;
-  size_t bytes_n;
-  struct library lib = {0};
-  void *bytes = read_whole(argv[1], &bytes_n);
-  if (image_open(&lib.image, bytes, bytes_n) != IMAGE_FINE) return 6;
+  struct library lib = bench_library(argv[1]);
   struct bowl b = {.lib = &lib, .ration = {.name = "", .days = 1, .meals_per_day = NAN, .line_count = LINES}};
   for (int i = 0; i < LINES;) {
     uint32_t f = draw((uint32_t)library_count(&lib));
     if (library_food(&lib, f)->flags & FOOD_PLAIN) b.line[i++] = line_of(f, 10 + draw(90));
   }
-  struct animal dog = {.name = "",
-                       .species = SPECIES_DOG,
-                       .weight_kg = 18,
-                       .ideal_kg = NAN,
-                       .condition = NAN,
-                       .age_years = 6,
-                       .adult_weight_kg = NAN,
-                       .neutered = 1,
-                       .activity = ACTIVITY_MODERATE,
-                       .energy_kcal = NAN,
-                       .status = "healthy",
-                       .healthy = true};
+  struct animal dog = animal_plain(SPECIES_DOG, 18);
+  dog.age_years = 6;
+  dog.neutered = 1;
   b.dog = &dog;
   show("fed daily", &b);
   ration_spread_days(&b.line[LINES - 1], 8, 0);
@@ -229,6 +198,5 @@ int main(int argc, char **argv) {
   ration_spread_days(&b.line[LINES - 1], CALENDAR_DAYS, 0);
   ration_spread_days(&b.line[0], 8, 0);
   show("itself twice a week", &b);
-  free(bytes);
   return 0;
 }

@@ -269,18 +269,8 @@ ROW_FOR_EACH(KEYS, KEY_COUNT);
 /* ---- one animal ---- */
 
 static void begin_animal(struct animal_reader *r, struct span name) {
-  struct animal a = {.name = arena_text(r->arena, name),
-                     .species = SPECIES_DOG,
-                     .weight_kg = (double)NAN,
-                     .ideal_kg = (double)NAN,
-                     .condition = (double)NAN,
-                     .age_years = (double)NAN,
-                     .adult_weight_kg = (double)NAN,
-                     .neutered = -1,
-                     .activity = ACTIVITY_MODERATE,
-                     .energy_kcal = (double)NAN,
-                     .status = "healthy",
-                     .healthy = true};
+  struct animal a = animal_plain(SPECIES_DOG, (double)NAN);
+  a.name = arena_text(r->arena, name);
   ARENA_PUSH(r->arena, r->list, r->count, r->cap, a);
   memset(r->seen, 0, sizeof r->seen);
   r->seen[KEY_ANIMAL] = r->name_at = name;

@@ -11,21 +11,6 @@
 
 static const struct span WHOLE_TEXT = {NULL, 0};
 
-struct animal app_one_off(enum species species, double weight_kg) {
-  return (struct animal){.name = "",
-                         .species = species,
-                         .weight_kg = weight_kg,
-                         .ideal_kg = NAN,
-                         .condition = NAN,
-                         .age_years = NAN,
-                         .adult_weight_kg = NAN,
-                         .neutered = -1,
-                         .activity = ACTIVITY_MODERATE,
-                         .energy_kcal = NAN,
-                         .status = "healthy",
-                         .healthy = true};
-}
-
 bool app_add_allowances(struct library *lib, const struct app_input *rows, struct diags *d, struct arena *arena) {
   struct own_allowance *own = NULL;
   size_t count = 0;

@@ -47,8 +47,6 @@ void app_check(const struct library *lib, const struct app_check_request *q, str
 /* Energy and allowances of the animal alone: the same result with an empty ration, supply taken as the need. */
 void app_need(const struct library *lib, const struct app_check_request *q, struct app_check_answer *out,
               struct arena *arena);
-/* An adult, healthy animal of which nothing but the weight was said. */
-struct animal app_one_off(enum species species, double weight_kg);
 /* All animals of a text; false when it was not understood (out->animal_diags of a check would say the same). */
 bool app_animals(const struct app_input *animals, struct date today, struct diags *d, struct animal **out, size_t *count,
                  struct arena *arena) MUST_USE;

@@ -10,6 +10,7 @@
 #include "base/num.h"
 #include "near.h"
 #include "tests/support/built_image.h"
+#include "tests/support/fresh_arena.h"
 
 static const char RECIPE[] = "Recipe: Bowl\n\n"
                              "300 g lamb shoulder, raw [usda:17039]\n"
@@ -18,26 +19,26 @@ static const char RECIPE[] = "Recipe: Bowl\n\n"
                              "3 g ground eggshell [ours:eggshell]\n"
                              "60 g lamb heart, raw weight, simmered [usda:17191]\n";
 
-static struct app_swap_request request(const char *line, const struct animal *dog) {
+static struct animal dog; /* of 18 kg, anew with every request */
+
+static struct app_swap_request request(const char *line) {
+  dog = animal_plain(SPECIES_DOG, 18);
   return (struct app_swap_request){
       .check = {.recipe = {"bowl.recipe", SPAN_LIT(RECIPE)},
-                .one_off = dog,
+                .one_off = &dog,
                 .ask = {.today = {2026, 11, 2}, .check = CHECK_OPTIONS_DEFAULT, .line = line, .most = 20}}};
 }
 
-static const struct swapped *run(const struct app_swap_request *q, struct arena *a) {
+static const struct swapped *run(const struct app_swap_request *q) {
   struct app_swap_answer out;
-  app_swap(built_library(), q, &out, a);
+  app_swap(built_library(), q, &out, &arena);
   return out.swapped;
 }
 
 static void foods_are_of_the_same_role(void **state) {
   (void)state;
-  struct arena a;
-  arena_init(&a, NULL);
-  struct animal dog = app_one_off(SPECIES_DOG, 18);
-  struct app_swap_request q = request("lamb liver", &dog);
-  const struct swapped *s = run(&q, &a);
+  struct app_swap_request q = request("lamb liver");
+  const struct swapped *s = run(&q);
   assert_non_null(s);
   assert_int_equal(s->line, 1);
   assert_true(s->count > 5);
@@ -48,22 +49,18 @@ static void foods_are_of_the_same_role(void **state) {
     if (i > 0) assert_true(s->hit[i].near <= s->hit[i - 1].near);
     assert_near(s->hit[i].kcal, 0, 0.5 * 9); /* as much energy, to half a gram: of fat, 9 kcal a gram */
   }
-  arena_free(&a);
 }
 
 /* Raw blue mussel is on the lists of shellfish with thiaminase; cooked it is not (NRC 1982; data/food_flags.tsv). */
 static void raw_fish_with_thiaminase_is_told(void **state) {
   (void)state;
-  struct arena a;
-  arena_init(&a, NULL);
-  struct animal dog = app_one_off(SPECIES_DOG, 18);
-  struct app_swap_request q = request("lamb shoulder", &dog);
+  struct app_swap_request q = request("lamb shoulder");
   q.check.ask.any_part = true;
   q.check.ask.equal = EQUAL_MASS;
   q.check.ask.most = 2000;
   static const char PORTION[] = "900 g beef mince 90/10, raw\n30 g lamb shoulder, raw\n"; /* so much fish people feed */
   q.check.recipe.text = span_of(PORTION);
-  const struct swapped *s = run(&q, &a);
+  const struct swapped *s = run(&q);
   bool mussel = false, haddock = false;
   for (size_t i = 0; i < s->count; i++) {
     if (s->hit[i].food == built_food("usda:15164")) mussel = s->hit[i].thiaminase;
@@ -71,23 +68,19 @@ static void raw_fish_with_thiaminase_is_told(void **state) {
     if (s->hit[i].food == built_food("usda:15165")) assert_false(s->hit[i].thiaminase);
   }
   assert_true(mussel && haddock);
-  arena_free(&a);
 }
 
 /* Nobody in the trade sells hind quarter of caribou by that name; ground beef stands in data/names.tsv. */
 static void everyday_foods_alone(void **state) {
   (void)state;
-  struct arena a;
-  arena_init(&a, NULL);
-  struct animal dog = app_one_off(SPECIES_DOG, 18);
   bool caribou[2] = {false, false}, mince[2] = {false, false};
   size_t count[2];
   for (int everyday = 0; everyday < 2; everyday++) {
-    struct app_swap_request q = request("lamb shoulder", &dog);
+    struct app_swap_request q = request("lamb shoulder");
     q.check.ask.everyday = everyday;
     q.check.ask.equal = EQUAL_MASS;
     q.check.ask.most = 2000;
-    const struct swapped *s = run(&q, &a);
+    const struct swapped *s = run(&q);
     count[everyday] = s->count;
     for (size_t i = 0; i < s->count; i++) {
       caribou[everyday] |= s->hit[i].food == built_food("usda:35162");
@@ -97,19 +90,15 @@ static void everyday_foods_alone(void **state) {
   assert_true(caribou[0] && mince[0] && mince[1]);
   assert_false(caribou[1]);
   assert_true(count[1] >= 20 && count[1] * 3 < count[0]);
-  arena_free(&a);
 }
 
 /* No more of a food than people feed: the ceilings of data/portions.tsv, twice the line for what is of its class. */
 static void nothing_beyond_its_ceiling(void **state) {
   (void)state;
-  struct arena a;
-  arena_init(&a, NULL);
-  struct animal dog = app_one_off(SPECIES_DOG, 18);
-  struct app_swap_request q = request("lamb shoulder", &dog);
+  struct app_swap_request q = request("lamb shoulder");
   q.check.ask.any_part = true;
   q.check.ask.most = 2000;
-  const struct swapped *s = run(&q, &a);
+  const struct swapped *s = run(&q);
   double line = s->ration->line[s->line].grams_fed, metabolic = s->before->body.metabolic_kg;
   size_t cuts = 0;
   assert_true(s->count > 20 && s->hit[0].near == SWAP_CLOSE);
@@ -128,7 +117,6 @@ static void nothing_beyond_its_ceiling(void **state) {
     }
   }
   assert_true(cuts > 0);
-  arena_free(&a);
 }
 
 /* What most shops sell comes before what few do: of red meats and birds no emu, ostrich, kangaroo, elk, moose, bison or
@@ -136,12 +124,9 @@ static void nothing_beyond_its_ceiling(void **state) {
 static void what_shops_sell_comes_first(void **state) {
   (void)state;
   static const char *const RARE[] = {"Emu", "Ostrich", "Kangaroo", "elk", "moose", "bison", "Walrus", "antelope", "Whale"};
-  struct arena a;
-  arena_init(&a, NULL);
-  struct animal dog = app_one_off(SPECIES_DOG, 18);
-  struct app_swap_request q = request("lamb shoulder", &dog);
+  struct app_swap_request q = request("lamb shoulder");
   q.check.ask.most = 24;
-  const struct swapped *s = run(&q, &a);
+  const struct swapped *s = run(&q);
   assert_int_equal(s->count, 24);
   for (size_t i = 0; i < s->count; i++)
     for (size_t k = 0; k < COUNT_OF(RARE); k++)
@@ -150,27 +135,23 @@ static void what_shops_sell_comes_first(void **state) {
   assert_true(built_record("usda:05621")->flags & FOOD_RARE);
   assert_true(built_record("ours:kangaroo-loin")->flags & FOOD_RARE);
   assert_false(built_record("usda:17164")->flags & FOOD_RARE); /* venison */
-  arena_free(&a);
 }
 
 /* What typing the food into the line gives is what was promised. */
 static void a_hit_typed_into_the_recipe_does_as_said(void **state) {
   (void)state;
-  struct arena a;
-  arena_init(&a, NULL);
-  struct animal dog = app_one_off(SPECIES_DOG, 18);
   static const char *const LINES[] = {"3", "4", "7"};
   static const char *const WRITTEN[] = {"raw", "raw", "simmered"};
   for (size_t k = 0; k < COUNT_OF(LINES); k++) {
-    struct app_swap_request q = request(LINES[k], &dog);
+    struct app_swap_request q = request(LINES[k]);
     q.check.ask.equal = k == 1 ? EQUAL_MASS : EQUAL_ENERGY;
     q.check.ask.most = 5;
-    const struct swapped *s = run(&q, &a);
+    const struct swapped *s = run(&q);
     assert_true(s->count > 0);
     for (size_t i = 0; i < s->count; i++) {
       struct buf text;
       struct span rest = SPAN_LIT(RECIPE);
-      buf_init(&text, &a, 1 << 16);
+      buf_init(&text, &arena, 1 << 16);
       for (int line = 1; rest.n > 0; line++) {
         const char *end = memchr(rest.p, '\n', rest.n);
         size_t n = (size_t)(end - rest.p) + 1;
@@ -185,13 +166,12 @@ static void a_hit_typed_into_the_recipe_does_as_said(void **state) {
       struct app_check_request again = q.check;
       struct app_check_answer c;
       again.recipe.text = buf_span(&text);
-      app_check(built_library(), &again, &c, &a);
+      app_check(built_library(), &again, &c, &arena);
       assert_non_null(c.result);
       for (int n = 0; n < NUT_COUNT; n++)
         assert_int_equal(c.result->nutrient[n].verdict, s->hit[i].after->nutrient[n].verdict);
     }
   }
-  arena_free(&a);
 }
 
 /* The line as it stands in the answer, put in place of the old one: the food, its state and its calendar are those promised,
@@ -203,25 +183,22 @@ static void the_typed_line_reads_as_promised(void **state) {
                               "2 large eggs, twice a week\n"
                               "- 80-120 g lamb liver, raw [usda:17199] # from the freezer\n";
   static const char *const LINES[] = {"5", "6", "7"};
-  struct arena a;
-  arena_init(&a, NULL);
-  struct animal dog = app_one_off(SPECIES_DOG, 18);
   for (size_t k = 0; k < COUNT_OF(LINES); k++) {
-    struct app_swap_request q = request(LINES[k], &dog);
+    struct app_swap_request q = request(LINES[k]);
     q.check.recipe.text = SPAN_LIT(BATCH);
     q.check.ask.most = 8;
-    const struct swapped *s = run(&q, &a);
+    const struct swapped *s = run(&q);
     assert_non_null(s);
     assert_true(s->count > 0);
     const struct ration_line *old = &s->ration->line[s->line];
     for (size_t i = 0; i < s->count; i++) {
       struct buf text;
-      buf_init(&text, &a, 1 << 16);
+      buf_init(&text, &arena, 1 << 16);
       buf_addf(&text, "Makes: 4 days\nCook: simmered\n\n%s\n", s->hit[i].text);
       struct app_check_request again = q.check;
       struct app_check_answer c;
       again.recipe.text = buf_span(&text);
-      app_check(built_library(), &again, &c, &a);
+      app_check(built_library(), &again, &c, &arena);
       assert_non_null(c.result);
       assert_int_equal(c.result->ration->line_count, 1);
       const struct ration_line *l = &c.result->ration->line[0];
@@ -235,33 +212,25 @@ static void the_typed_line_reads_as_promised(void **state) {
       assert_int_equal(l->part[0].retention, promised->part[0].retention);
     }
   }
-  arena_free(&a);
 }
 
 static void lines_without_energy_go_by_mass(void **state) {
   (void)state;
-  struct arena a;
-  arena_init(&a, NULL);
-  struct animal dog = app_one_off(SPECIES_DOG, 18);
-  struct app_swap_request q = request("eggshell", &dog);
-  const struct swapped *s = run(&q, &a);
+  struct app_swap_request q = request("eggshell");
+  const struct swapped *s = run(&q);
   assert_non_null(s);
   assert_true(s->by_mass);
   for (size_t i = 0; i < s->count; i++) assert_near(s->hit[i].grams, 3, 1e-9);
-  arena_free(&a);
 }
 
 static void prices_come_from_the_larder(void **state) {
   (void)state;
-  struct arena a;
-  arena_init(&a, NULL);
-  struct animal dog = app_one_off(SPECIES_DOG, 18);
-  struct app_swap_request q = request("lamb liver", &dog);
+  struct app_swap_request q = request("lamb liver");
   q.larder = (struct app_input){
       "l", SPAN_LIT("chicken liver [usda:05027]  up to 50 g, 5 per kg\nlamb liver [usda:17199] 10 g, 4 per kg\n")};
   q.check.ask.equal = EQUAL_MASS;
   q.check.ask.most = 100;
-  const struct swapped *s = run(&q, &a);
+  const struct swapped *s = run(&q);
   assert_near(s->cost, 0.12, 1e-9);
   bool seen = false;
   for (size_t i = 0; i < s->count; i++) {
@@ -270,44 +239,40 @@ static void prices_come_from_the_larder(void **state) {
     seen = true;
   }
   assert_true(seen);
-  arena_free(&a);
 }
 
 static void mistakes_are_named(void **state) {
   (void)state;
-  struct arena a;
   struct app_swap_answer out;
-  arena_init(&a, NULL);
-  struct animal dog = app_one_off(SPECIES_DOG, 18);
-  struct app_swap_request q = request("walrus", &dog);
-  app_swap(built_library(), &q, &out, &a);
+  struct app_swap_request q = request("walrus");
+  app_swap(built_library(), &q, &out, &arena);
   assert_null(out.swapped);
   assert_int_equal(out.line_diags.errors, 1);
   q.check.ask.line = "lamb"; /* three of them */
-  app_swap(built_library(), &q, &out, &a);
+  app_swap(built_library(), &q, &out, &arena);
   assert_null(out.swapped);
   q.check.ask.line = "99";
-  app_swap(built_library(), &q, &out, &a);
+  app_swap(built_library(), &q, &out, &arena);
   assert_null(out.swapped);
-  q = request("lamb liver", NULL);
-  app_swap(built_library(), &q, &out, &a);
+  q = request("lamb liver");
+  q.check.one_off = NULL;
+  app_swap(built_library(), &q, &out, &arena);
   assert_null(out.swapped);
   assert_int_equal(out.check.animal_diags.errors, 1);
+  q = request("lamb liver");
   dog.nursing = true;
-  q = request("lamb liver", &dog);
-  app_swap(built_library(), &q, &out, &a);
+  app_swap(built_library(), &q, &out, &arena);
   assert_true(out.swapped->refused);
   assert_int_equal(out.swapped->count, 0);
-  arena_free(&a);
 }
 
 int main(void) {
   const struct CMUnitTest tests[] = {
-      cmocka_unit_test(raw_fish_with_thiaminase_is_told), cmocka_unit_test(everyday_foods_alone),
-      cmocka_unit_test(what_shops_sell_comes_first),      cmocka_unit_test(nothing_beyond_its_ceiling),
-      cmocka_unit_test(foods_are_of_the_same_role),       cmocka_unit_test(a_hit_typed_into_the_recipe_does_as_said),
-      cmocka_unit_test(the_typed_line_reads_as_promised), cmocka_unit_test(lines_without_energy_go_by_mass),
-      cmocka_unit_test(prices_come_from_the_larder),      cmocka_unit_test(mistakes_are_named),
+      T(raw_fish_with_thiaminase_is_told), T(everyday_foods_alone),
+      T(what_shops_sell_comes_first),      T(nothing_beyond_its_ceiling),
+      T(foods_are_of_the_same_role),       T(a_hit_typed_into_the_recipe_does_as_said),
+      T(the_typed_line_reads_as_promised), T(lines_without_energy_go_by_mass),
+      T(prices_come_from_the_larder),      T(mistakes_are_named),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

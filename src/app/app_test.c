@@ -241,7 +241,7 @@ static struct app_check_answer need_of(struct animal *animal, enum basis basis) 
 
 static void need_on_both_bases(void **state) {
   (void)state;
-  struct animal dog = app_one_off(SPECIES_DOG, 20);
+  struct animal dog = animal_plain(SPECIES_DOG, 20);
   struct app_check_answer by_weight = need_of(&dog, BASIS_WEIGHT), by_energy = need_of(&dog, BASIS_ENERGY);
   assert_non_null(by_weight.result);
   assert_non_null(by_energy.result);

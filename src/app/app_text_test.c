@@ -87,7 +87,7 @@ static void order_changes_no_verdict(void **state) {
     size_t count = 3 + pick(LINES_MOST - 3);
     double grams;
     for (size_t i = 0; i < count; i++) line[i] = line_text(&grams);
-    struct animal dog = app_one_off(SPECIES_DOG, 5 + 30 * unit_random());
+    struct animal dog = animal_plain(SPECIES_DOG, 5 + 30 * unit_random());
     const struct check_result *first = check_lines(line, count, &dog);
     for (int k = 0; k < ORDERS; k++) {
       shuffle(line, count);
@@ -120,7 +120,7 @@ static void a_split_line_changes_nothing(void **state) {
   int rests = 0;
   for (size_t i = 0; i < COUNT_OF(SPLIT); i++) {
     arena_init(&arena, NULL);
-    struct animal dog = app_one_off(SPECIES_DOG, 18);
+    struct animal dog = animal_plain(SPECIES_DOG, 18);
     const char *line[COUNT_OF(REST) + 2];
     for (size_t k = 0; k < COUNT_OF(REST); k++) line[k] = REST[k];
     line[COUNT_OF(REST)] = SPLIT[i].whole;
@@ -150,7 +150,7 @@ static const struct check_result *check_text(const char *text, const struct anim
 static void named_days_are_the_days_fed(void **state) {
   (void)state;
   arena_init(&arena, NULL);
-  struct animal dog = app_one_off(SPECIES_DOG, 18);
+  struct animal dog = animal_plain(SPECIES_DOG, 18);
   const struct check_result *daily = check_text("400 g beef mince, raw [usda:23567]\n", &dog);
   static const char *const PIECES[] = {
       ("400 g beef mince, raw [usda:23567] on Mondays\n"

@@ -231,7 +231,7 @@ static void offers_take_the_bowls_own_way(void **state) {
   const struct library *lib = built_library();
   for (size_t i = 0; i < COUNT_OF(BOWL); i++) {
     struct animal a = dog(18);
-    if (BOWL[i].cat) a = app_one_off(SPECIES_CAT, 4.5);
+    if (BOWL[i].cat) a = animal_plain(SPECIES_CAT, 4.5);
     struct offers o = offers_for(BOWL[i].recipe, NULL, a);
     size_t livers = 0, fish = 0;
     for (size_t k = 0; k < o.count; k++) {

@@ -109,7 +109,7 @@ static void slopes_are_the_derivatives(void **state) {
 
 static struct animal random_animal(void) {
   bool cat = unit_random() < 0.4;
-  struct animal a = app_one_off(cat ? SPECIES_CAT : SPECIES_DOG, cat ? 2.5 + 5 * unit_random() : 3 + 50 * unit_random());
+  struct animal a = animal_plain(cat ? SPECIES_CAT : SPECIES_DOG, cat ? 2.5 + 5 * unit_random() : 3 + 50 * unit_random());
   a.activity = (enum activity)(1 + (int)(unit_random() * 3));
   return a;
 }
@@ -182,7 +182,7 @@ static void what_is_found_is_met(void **state) {
 static void nothing_for_a_puppy(void **state) {
   (void)state;
   struct candidate c = on_offer("usda:13325", 28, 0);
-  struct animal a = app_one_off(SPECIES_DOG, 8);
+  struct animal a = animal_plain(SPECIES_DOG, 8);
   struct check_options o = CHECK_OPTIONS_DEFAULT;
   struct model_limits l = model_limits_none();
   struct model *p = model_new(built_library(), &c, 1, &arena);

@@ -112,7 +112,7 @@ int ask_about(const struct run *s, struct app_check_request *out) {
   if (o->dog_kg > 0 || o->cat_kg > 0) {
     bool dog = o->dog_kg > 0;
     struct animal *one_off = ARENA_NEW(s->arena, struct animal, 1);
-    *one_off = app_one_off(dog ? SPECIES_DOG : SPECIES_CAT, dog ? o->dog_kg : o->cat_kg);
+    *one_off = animal_plain(dog ? SPECIES_DOG : SPECIES_CAT, dog ? o->dog_kg : o->cat_kg);
     out->one_off = one_off;
   }
   return animals_from_file(s, out);

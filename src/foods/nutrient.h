@@ -85,7 +85,7 @@ enum nutrient {
   NUT_NONE = 0xff
 };
 
-enum nutrient_group { NG_ENERGY, NG_PROXIMATE, NG_AMINO, NG_FATTY, NG_MINERAL, NG_TRACE, NG_VITAMIN, NG_OTHER };
+enum nutrient_group { NG_ENERGY, NG_PROXIMATE, NG_AMINO, NG_FATTY, NG_MINERAL, NG_TRACE, NG_VITAMIN, NG_OTHER, NG_COUNT };
 
 struct nutrient_info {
   const char *key, *name, *unit;

@@ -8,6 +8,21 @@
 
 WORD_TABLE(activity_word, ACTIVITY_COUNT, "resting", "low", "moderate", "high", "working");
 
+struct animal animal_plain(enum species species, double weight_kg) {
+  return (struct animal){.name = "",
+                         .species = species,
+                         .weight_kg = weight_kg,
+                         .ideal_kg = (double)NAN,
+                         .condition = (double)NAN,
+                         .age_years = (double)NAN,
+                         .adult_weight_kg = (double)NAN,
+                         .neutered = -1,
+                         .activity = ACTIVITY_MODERATE,
+                         .energy_kcal = (double)NAN,
+                         .status = "healthy",
+                         .healthy = true};
+}
+
 /* ---- may it be judged? --------------------------------------------------------------------------------------- */
 
 static const double ADULT_DOG_YEARS = 1.0, ADULT_GIANT_DOG_YEARS = 2.0, ADULT_CAT_YEARS = 1.0;

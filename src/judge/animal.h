@@ -37,6 +37,9 @@ struct animal {
   bool antibiotics;
 };
 
+/* A healthy adult of which nothing but the weight is said. */
+struct animal animal_plain(enum species species, double weight_kg);
+
 /* Why no verdict is given. ORDER REFUSAL: refusal texts in animal.c. */
 enum refusal { REFUSE_NOT, REFUSE_GROWTH, REFUSE_PREGNANT, REFUSE_NURSING, REFUSE_UNWELL, REFUSE_COUNT };
 

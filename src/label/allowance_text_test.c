@@ -89,17 +89,9 @@ static void no_bytes_bring_it_down(void **state) {
 }
 
 static struct animal an_animal(enum species species, double kg) {
-  return (struct animal){.name = "x",
-                         .species = species,
-                         .weight_kg = kg,
-                         .ideal_kg = NAN,
-                         .condition = NAN,
-                         .age_years = 4,
-                         .adult_weight_kg = NAN,
-                         .neutered = -1,
-                         .energy_kcal = NAN,
-                         .status = "healthy",
-                         .healthy = true};
+  struct animal a = animal_plain(species, kg);
+  a.age_years = 4;
+  return a;
 }
 
 /* Every figure that an animal gets, before and after. */

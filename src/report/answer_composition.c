@@ -3,14 +3,6 @@
 
 #include <math.h>
 
-static const struct {
-  enum nutrient_group group;
-  const char *title;
-} GROUP[] = {
-    {NG_PROXIMATE, "What it is made of"}, {NG_AMINO, "Amino acids"}, {NG_FATTY, "Fatty acids"}, {NG_MINERAL, "Minerals"},
-    {NG_TRACE, "Trace elements"},         {NG_VITAMIN, "Vitamins"},  {NG_OTHER, "Other"},
-};
-
 enum { NAME_COLUMNS = 25, VALUE_COLUMNS = 12, RANGE_COLUMNS = 19, NOTE_LEAST = 20, NARROW = 72 };
 
 /* The plus has a column of its own, so that digits stay aligned. */
@@ -61,14 +53,14 @@ void answer_composition(const struct view *v) {
   const struct pen *p = &v->pen;
   heading(p, "What the food contains", "");
   write_header(v);
-  for (size_t g = 0; g < COUNT_OF(GROUP); g++) {
+  for (int g = NG_PROXIMATE; g < NG_COUNT; g++) {
     struct row row;
-    if (g > 0) blank_line(p);
+    if (g > NG_PROXIMATE) blank_line(p);
     row_start(&row, p);
-    row_put(&row, MARGIN, INK_STRONG, GROUP[g].title);
+    row_put(&row, MARGIN, INK_STRONG, words_nutrient_group((enum nutrient_group)g));
     row_end(&row);
     for (int i = 0; i < NUT_COUNT; i++)
-      if (nutrient_info[i].group == GROUP[g].group) write_nutrient(v, &v->r->nutrient[i]);
+      if ((int)nutrient_info[i].group == g) write_nutrient(v, &v->r->nutrient[i]);
   }
   struct prose how = prose_at(MARGIN, INK_DIM);
   blank_line(p);

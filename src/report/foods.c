@@ -100,14 +100,6 @@ void report_foods(const struct library *lib, struct span words, const struct sea
 
 /* ---- one record ------------------------------------------------------------------------------------------------ */
 
-static const struct {
-  enum nutrient_group group;
-  const char *title;
-} GROUP[] = {
-    {NG_ENERGY, ""},          {NG_PROXIMATE, "What it is made of"}, {NG_AMINO, "Amino acids"}, {NG_FATTY, "Fatty acids"},
-    {NG_MINERAL, "Minerals"}, {NG_TRACE, "Trace elements"},         {NG_VITAMIN, "Vitamins"},  {NG_OTHER, "Other"},
-};
-
 enum { NAME_COLUMNS = 25, AMOUNT_COLUMNS = 11, RANGE_COLUMNS = 17, STATUS_COLUMNS = 10 };
 
 static const char *source_key(const struct library *lib, uint32_t source) {
@@ -159,19 +151,19 @@ static void write_value(const struct pen *p, const struct library *lib, uint32_t
   write_origin(p, lib, food, n);
 }
 
-static void write_group(const struct pen *p, const struct library *lib, uint32_t food, size_t g) {
+static void write_group(const struct pen *p, const struct library *lib, uint32_t food, enum nutrient_group g) {
   const struct img_value *value = library_values(lib, food);
   struct buf unknown;
   struct row r;
   buf_init(&unknown, p->arena, 4096);
-  if (GROUP[g].title[0]) {
+  if (words_nutrient_group(g)[0]) {
     blank_line(p);
     row_start(&r, p);
-    row_put(&r, MARGIN, INK_STRONG, GROUP[g].title);
+    row_put(&r, MARGIN, INK_STRONG, words_nutrient_group(g));
     row_end(&r);
   }
   for (int i = 0; i < NUT_COUNT; i++) {
-    if (nutrient_info[i].group != GROUP[g].group || i == NUT_VITAMIN_A) continue; /* computed for the species, not stored */
+    if (nutrient_info[i].group != g || i == NUT_VITAMIN_A) continue; /* computed for the species, not stored */
     if (value[i].status != VALUE_UNKNOWN) {
       write_value(p, lib, food, (enum nutrient)i);
     } else {
@@ -247,7 +239,7 @@ void report_food(const struct library *lib, uint32_t food, const struct report_s
   write_measures(p, lib, food);
   write_bone(p, lib, f);
   heading(p, "In 100 g", p->width >= 76 ? "mean, range 9 times in 10, how known, source" : "mean, how known, source");
-  for (size_t g = 0; g < COUNT_OF(GROUP); g++) write_group(p, lib, food, g);
+  for (int g = 0; g < NG_COUNT; g++) write_group(p, lib, food, (enum nutrient_group)g);
   if (p->all || !rests_on_a_class(lib, food)) return;
   how.ink = INK_DIM;
   blank_line(p);

@@ -4,14 +4,6 @@
 
 #include <math.h>
 
-static const struct {
-  enum nutrient_group group;
-  const char *title;
-} GROUP[] = {
-    {NG_PROXIMATE, "Protein, fat, fibre"}, {NG_AMINO, "Amino acids"}, {NG_FATTY, "Fatty acids"}, {NG_MINERAL, "Minerals"},
-    {NG_TRACE, "Trace elements"},          {NG_VITAMIN, "Vitamins"},  {NG_OTHER, "Other"},
-};
-
 enum {
   NAME_SHORT = 22,
   NAME_LONG = 25,
@@ -134,16 +126,17 @@ static void write_tables(const struct view *v) {
   heading(p, "Needs a day", standard_in_short(v));
   write_table_head(p);
   bool first = true;
-  for (size_t g = 0; g < COUNT_OF(GROUP); g++) {
-    if (!any_in_group(v->r, GROUP[g].group)) continue;
+  for (int g = NG_PROXIMATE; g < NG_COUNT; g++) {
+    enum nutrient_group group = (enum nutrient_group)g;
+    if (!any_in_group(v->r, group)) continue;
     if (!first) blank_line(p);
     first = false;
     struct row r;
     row_start(&r, p);
-    row_put(&r, MARGIN, INK_STRONG, GROUP[g].title);
+    row_put(&r, MARGIN, INK_STRONG, group == NG_PROXIMATE ? "Protein, fat, fibre" : words_nutrient_group(group));
     row_end(&r);
     for (int i = 0; i < NUT_COUNT; i++) {
-      if (nutrient_info[i].group != GROUP[g].group || !has_figure(&v->r->allowances.of[i])) continue;
+      if (nutrient_info[i].group != group || !has_figure(&v->r->allowances.of[i])) continue;
       write_nutrient(v, (enum nutrient)i);
       if (p->all) write_more(v, (enum nutrient)i);
     }

@@ -120,24 +120,17 @@ void make_nutrients(const struct maker *m) {
 enum { HOLD_NAME, HOLD_DAY, HOLD_KCAL, HOLD_RANGE, HOLD_COLUMNS };
 
 void make_composition(const struct maker *m) {
-  static const struct {
-    enum nutrient_group group;
-    const char *title;
-  } GROUP[] = {
-      {NG_PROXIMATE, "What it is made of"}, {NG_AMINO, "Amino acids"}, {NG_FATTY, "Fatty acids"}, {NG_MINERAL, "Minerals"},
-      {NG_TRACE, "Trace elements"},         {NG_VITAMIN, "Vitamins"},  {NG_OTHER, "Other"},
-  };
   static const struct sheet_column COLUMN[HOLD_COLUMNS] = {{"Nutrient", 0.34, false, false},
                                                            {"A day", 0.22, true, false},
                                                            {"In 1000 kcal", 0.22, true, false},
                                                            {"9 times in 10", 0.22, true, false}};
   add_heading(m, "What the food contains");
   struct sheet_table *t = add_table(m, "Every nutrient of the food", COLUMN, HOLD_COLUMNS);
-  for (size_t g = 0; g < COUNT_OF(GROUP); g++) {
-    add_row_across(m, t, GROUP[g].title);
+  for (int g = NG_PROXIMATE; g < NG_COUNT; g++) {
+    add_row_across(m, t, words_nutrient_group((enum nutrient_group)g));
     for (int i = 0; i < NUT_COUNT; i++) {
       const struct nutrient_result *n = &m->r->nutrient[i];
-      if (nutrient_info[i].group != GROUP[g].group) continue;
+      if ((int)nutrient_info[i].group != g) continue;
       struct sheet_cell *c = add_row(m, t);
       c[HOLD_NAME].text = nutrient_info[i].name;
       c[HOLD_DAY].text = amount(m, n);

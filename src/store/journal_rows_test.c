@@ -93,15 +93,7 @@ static void a_file_without_journals_is_taken_over(void **state) {
   int64_t save;
   assert_int_equal(sqlite3_open(file("two.db"), &db), SQLITE_OK);
   assert_int_equal(
-      sqlite3_exec(db,
-                   "PRAGMA journal_mode = WAL;"
-                   "CREATE TABLE text (id TEXT PRIMARY KEY NOT NULL, rev INTEGER NOT NULL CHECK (rev >= 1),"
-                   " removed INTEGER NOT NULL CHECK (removed IN (0, 1)), change INTEGER NOT NULL UNIQUE) STRICT;"
-                   "CREATE TABLE state (id TEXT NOT NULL, rev INTEGER NOT NULL CHECK (rev >= 1), kind TEXT NOT NULL,"
-                   " saved TEXT NOT NULL, body TEXT NOT NULL, kept INTEGER NOT NULL CHECK (kept IN (0, 1)),"
-                   " sum INTEGER NOT NULL, PRIMARY KEY (id, rev)) STRICT;"
-                   "CREATE INDEX state_saved ON state (id, saved, rev);"
-                   "PRAGMA application_id = 0x426F776C; PRAGMA user_version = 2;",
+      sqlite3_exec(db, OLD_EDITION(" sum INTEGER NOT NULL,") "PRAGMA application_id = 0x426F776C; PRAGMA user_version = 2;",
                    NULL, NULL, NULL),
       SQLITE_OK);
   sqlite3_close(db);

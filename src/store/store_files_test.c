@@ -276,17 +276,10 @@ static void a_file_without_sums_is_taken_over(void **state) {
   assert_int_equal(sqlite3_open(file("old.db"), &db), SQLITE_OK);
   assert_int_equal(
       sqlite3_exec(db,
-                   "PRAGMA journal_mode = WAL;"
-                   "CREATE TABLE text (id TEXT PRIMARY KEY NOT NULL, rev INTEGER NOT NULL CHECK (rev >= 1),"
-                   " removed INTEGER NOT NULL CHECK (removed IN (0, 1)), change INTEGER NOT NULL UNIQUE) STRICT;"
-                   "CREATE TABLE state (id TEXT NOT NULL, rev INTEGER NOT NULL CHECK (rev >= 1), kind TEXT NOT NULL,"
-                   " saved TEXT NOT NULL, body TEXT NOT NULL, kept INTEGER NOT NULL CHECK (kept IN (0, 1)),"
-                   " PRIMARY KEY (id, rev)) STRICT;"
-                   "CREATE INDEX state_saved ON state (id, saved, rev);"
-                   "PRAGMA application_id = 0x426F776C; PRAGMA user_version = 1;"
-                   "INSERT INTO text VALUES ('a', 2, 0, 1);"
-                   "INSERT INTO state VALUES ('a', 1, 'recipe', '2026-11-02T09:30:00Z', 'first', 1),"
-                   " ('a', 2, 'recipe', '2026-11-02T09:31:00Z', 'second', 0);",
+                   OLD_EDITION("") "PRAGMA application_id = 0x426F776C; PRAGMA user_version = 1;"
+                                   "INSERT INTO text VALUES ('a', 2, 0, 1);"
+                                   "INSERT INTO state VALUES ('a', 1, 'recipe', '2026-11-02T09:30:00Z', 'first', 1),"
+                                   " ('a', 2, 'recipe', '2026-11-02T09:31:00Z', 'second', 0);",
                    NULL, NULL, NULL),
       SQLITE_OK);
   sqlite3_close(db);

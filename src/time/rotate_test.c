@@ -22,18 +22,13 @@ static uint32_t draw(uint32_t below) {
   return (uint32_t)(((seed >> 33) * below) >> 31);
 }
 
-static const struct animal DOG = {.name = "",
-                                  .species = SPECIES_DOG,
-                                  .weight_kg = 18,
-                                  .ideal_kg = NAN,
-                                  .condition = NAN,
-                                  .age_years = 6,
-                                  .adult_weight_kg = NAN,
-                                  .neutered = 1,
-                                  .activity = ACTIVITY_MODERATE,
-                                  .energy_kcal = NAN,
-                                  .status = "healthy",
-                                  .healthy = true};
+static const struct animal *dog(void) {
+  static struct animal a;
+  a = animal_plain(SPECIES_DOG, 18);
+  a.age_years = 6;
+  a.neutered = 1;
+  return &a;
+}
 
 /* A bowl that meets everything, and what its small lines may be in a recipe: none, half, as it is, or more. */
 static struct ration *recipe(const char *text) {
@@ -77,7 +72,7 @@ static void judge_alone(struct scene *s) {
   for (int i = 0; i < s->recipes; i++) {
     struct days_of_food *d = ARENA_NEW(&arena, struct days_of_food, 1);
     *d = rotation_days(s->ration, s->recipes, &i, 1, &arena);
-    s->alone[i] = check_numbers(built_library(), days_mean(d, &arena), &DOG, NULL, &arena);
+    s->alone[i] = check_numbers(built_library(), days_mean(d, &arena), dog(), NULL, &arena);
   }
 }
 
@@ -86,7 +81,7 @@ static bool holds(const struct scene *s, const int *order, int days, const bool 
   bool fine = true;
   arena_init(&scratch, NULL);
   struct days_of_food d = rotation_days(s->ration, s->recipes, order, days, &scratch);
-  const struct check_result *mean = check_numbers(built_library(), days_mean(&d, &scratch), &DOG, NULL, &scratch);
+  const struct check_result *mean = check_numbers(built_library(), days_mean(&d, &scratch), dog(), NULL, &scratch);
   const struct week *w = week_of(built_library(), &d, mean, &scratch);
   for (int n = 0; n < NUT_COUNT; n++)
     for (int i = 0; i < days && (!wanted || wanted[n]) && n != NUT_ENERGY; i++) {

@@ -225,6 +225,15 @@ static WORD_TABLE(PART_PLAIN, PART_COUNT, "muscle meat", "liver", "secreting org
 
 const char *words_food_part(enum part part) { return part < PART_COUNT ? PART_PLAIN[part] : PART_PLAIN[PART_OTHER]; }
 
+const char *words_nutrient_group(enum nutrient_group group) {
+  static const char *const TITLE[] = {[NG_ENERGY] = "",           [NG_PROXIMATE] = "What it is made of",
+                                      [NG_AMINO] = "Amino acids", [NG_FATTY] = "Fatty acids",
+                                      [NG_MINERAL] = "Minerals",  [NG_TRACE] = "Trace elements",
+                                      [NG_VITAMIN] = "Vitamins",  [NG_OTHER] = "Other"};
+  ROW_FOR_EACH(TITLE, NG_COUNT);
+  return TITLE[group];
+}
+
 const char *words_part(enum bowl_part part) {
   static const char *const NAME[] = {[BOWL_MUSCLE] = "muscle meat",
                                      [BOWL_ORGAN_LIVER] = "liver",

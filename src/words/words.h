@@ -65,6 +65,8 @@ const char *words_frequency(struct arena *a, double times_per_28);
 const char *words_part(enum bowl_part part);
 /* "organ fed as meat", "seed or nut": what one food is. */
 const char *words_food_part(enum part part);
+/* The heading over a group of nutrients: "Trace elements"; "" over the energy. */
+const char *words_nutrient_group(enum nutrient_group group);
 /* The heading over findings of a weight: "Act on". */
 const char *words_weight(enum finding_weight weight);
 /* What allowances are reckoned by: "by body weight". */

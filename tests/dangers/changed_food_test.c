@@ -68,7 +68,7 @@ static bool used(const struct ration_line *l, const char *written, struct span w
 
 /* "used", "asked" (a complaint or question of the line), "danger", or "dropped". */
 static const char *handled(const struct table_row *r) {
-  struct animal dog = app_one_off(SPECIES_DOG, 18);
+  struct animal dog = animal_plain(SPECIES_DOG, 18);
   struct app_check_request q = {.recipe = {"recipe", span_of(r->cell[LINE])},
                                 .one_off = &dog,
                                 .ask = {.today = {2026, 11, 2}, .check = CHECK_OPTIONS_DEFAULT}};
@@ -123,7 +123,7 @@ static void no_word_is_dropped(void **state) {
 }
 
 static const struct check_result *check_line(const char *line) {
-  struct animal dog = app_one_off(SPECIES_DOG, 18);
+  struct animal dog = animal_plain(SPECIES_DOG, 18);
   struct app_check_request q = {
       .recipe = {"recipe", span_of(line)}, .one_off = &dog, .ask = {.today = {2026, 11, 2}, .check = CHECK_OPTIONS_DEFAULT}};
   struct app_check_answer a;

@@ -1,38 +1,9 @@
 /* fuzz_post.c: any bytes as a posted text: always answered, and its strict text is read without a complaint. */
-#include <stdint.h>
-#include <stdio.h>
-#include <stdlib.h>
-
 #include "post/post.h"
 #include "recipe/recipe_text.h"
-
-int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
-
-/* The library of the build: without it no food can be found. */
-static const struct library *fuzz_library(void) {
-  static struct library lib;
-  static bool tried, opened;
-  if (!tried) {
-    tried = true;
-#ifdef BW_LIBRARY_PATH
-    static _Alignas(16) unsigned char bytes[32u << 20];
-    FILE *f = fopen(BW_LIBRARY_PATH, "rb");
-    size_t n = f ? fread(bytes, 1, sizeof bytes, f) : 0;
-    if (f) fclose(f);
-    opened = n > 0 && image_open(&lib.image, bytes, n) == IMAGE_FINE;
-#endif
-  }
-  return opened ? &lib : NULL;
-}
-
-static void must(bool holds, const char *what, struct span text) {
-  if (holds) return;
-  fprintf(stderr, "does not hold: %s\n%.*s\n", what, SPAN_ARG(text));
-  abort();
-}
+#include "tests/fuzz/fuzz_library.h"
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size) {
-  if (!fuzz_library()) return 0;
   struct arena arena;
   struct post post;
   struct span text = {(const char *)data, size};

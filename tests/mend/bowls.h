@@ -143,7 +143,7 @@ static inline struct bowl bowl_of(const struct library *lib, int number, struct 
   bool cat = bowl_chance(0.3);
   /* Dogs of all sizes alike often, by the logarithm of their weight. */
   double kg = cat ? 3 + 4 * unit_random() : 3 * pow(20, unit_random());
-  struct bowl out = {.animal = app_one_off(cat ? SPECIES_CAT : SPECIES_DOG, round(kg * 10) / 10)};
+  struct bowl out = {.animal = animal_plain(cat ? SPECIES_CAT : SPECIES_DOG, round(kg * 10) / 10)};
   out.animal.activity = (enum activity)(1 + below(3));
   out.standard = (enum standard_id)below(STANDARD_COUNT);
   double kcal = animal_energy(lib, &out.animal, arena).kcal * (0.88 + 0.24 * unit_random());

@@ -85,7 +85,7 @@ static const char *random_larder(double size, bool cooked) {
 }
 
 static struct animal random_animal(bool cat) {
-  struct animal a = app_one_off(cat ? SPECIES_CAT : SPECIES_DOG, cat ? 3 + 4 * unit_random() : 4 + 40 * unit_random());
+  struct animal a = animal_plain(cat ? SPECIES_CAT : SPECIES_DOG, cat ? 3 + 4 * unit_random() : 4 + 40 * unit_random());
   a.activity = (enum activity)(1 + below(3));
   return a;
 }

@@ -24,7 +24,7 @@ static const char *plate_with(const char *fish) {
   return buf_text(&b);
 }
 
-static struct animal cat(double kg) { return app_one_off(SPECIES_CAT, kg); }
+static struct animal cat(double kg) { return animal_plain(SPECIES_CAT, kg); }
 
 static bool has_line(const char *text, const char *line) {
   const char *at = strstr(text, line);
@@ -73,7 +73,7 @@ static void raw_herring_is_cooked(void **state) {
 static void what_need_not_be_cooked_stays(void **state) {
   (void)state;
   static const char *KEPT[] = {"herring"};
-  struct animal a = cat(4.6), d = app_one_off(SPECIES_DOG, 4.6);
+  struct animal a = cat(4.6), d = animal_plain(SPECIES_DOG, 4.6);
   struct app_mend_request dogs = request(plate_with("- 40 g raw herring"), &d),
                           cod = request(plate_with("- 40 g raw cod"), &a),
                           kept = request(plate_with("- 40 g raw herring"), &a);
@@ -113,7 +113,7 @@ static void a_cats_larder_offers_no_raw_sprats(void **state) {
   static const char *const LARDER[] = {"sprats, raw    up to 60 g\n", "sprats, raw weight, steamed    up to 60 g\n"};
   for (int i = 0; i < 4; i++) {
     bool dogs = i % 2 == 1, cooked = i >= 2;
-    struct animal a = app_one_off(dogs ? SPECIES_DOG : SPECIES_CAT, 5);
+    struct animal a = animal_plain(dogs ? SPECIES_DOG : SPECIES_CAT, 5);
     struct app_mend_request q = request(plate_with("- 20 g carrots, raw"), &a);
     q.larder = (struct app_input){"larder", span_of(LARDER[cooked])};
     struct app_mend_answer out;

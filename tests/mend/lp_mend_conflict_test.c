@@ -100,7 +100,7 @@ static const struct mend_result *try_one(struct arena *arena) {
   static const char *KEEP[3], *never[16];
   struct buf text;
   bool cat = unit_random() < 0.4;
-  animal = app_one_off(cat ? SPECIES_CAT : SPECIES_DOG, cat ? 3 + 3 * unit_random() : 6 + 25 * unit_random());
+  animal = animal_plain(cat ? SPECIES_CAT : SPECIES_DOG, cat ? 3 + 3 * unit_random() : 6 + 25 * unit_random());
   double size = animal_energy(built_library(), &animal, arena).kcal / 900;
   const char *base = BASES[(int)(unit_random() * COUNT_OF(BASES))], *side = SIDES[(int)(unit_random() * COUNT_OF(SIDES))];
   buf_init(&text, arena, 1000);

@@ -8,7 +8,7 @@
 #include "tests/support/built_image.h"
 #include "tests/support/fresh_arena.h"
 
-static inline struct animal dog(double kg) { return app_one_off(SPECIES_DOG, kg); }
+static inline struct animal dog(double kg) { return animal_plain(SPECIES_DOG, kg); }
 
 static inline struct app_mend_request request(const char *text, const struct animal *a) {
   struct app_mend_request q = {.one_way = true};

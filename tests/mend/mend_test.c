@@ -338,7 +338,7 @@ static void the_impossible_is_explained(void **state) {
 /* What is said to make it possible does: with that much of it in the bowl, the rest can be mended. */
 static void enough_is_enough(void **state) {
   (void)state;
-  struct animal a = app_one_off(SPECIES_CAT, 4.6);
+  struct animal a = animal_plain(SPECIES_CAT, 4.6);
   const char *plate = "Makes: 4 days\n\n380 g turkey thigh, boneless, skinless, roasted\n60 g chicken hearts, raw\n"
                       "1 egg yolk\n2 tbsp pumpkin puree\n";
   struct app_mend_request q = request(plate, &a);

@@ -35,7 +35,7 @@ static double grams_of(const struct check_result *r, const char *words) {
 static void too_little_energy_has_a_nearest(void **state) {
   (void)state;
   for (size_t i = 0; i < COUNT_OF(DINNERS); i++) {
-    struct animal a = app_one_off(DINNERS[i].cat ? SPECIES_CAT : SPECIES_DOG, DINNERS[i].kg);
+    struct animal a = animal_plain(DINNERS[i].cat ? SPECIES_CAT : SPECIES_DOG, DINNERS[i].kg);
     struct app_mend_request q = request(DINNERS[i].text, &a);
     q.check.ask.kcal = DINNERS[i].kcal;
     q.quick = true;

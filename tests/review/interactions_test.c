@@ -8,9 +8,9 @@
 #include <cmocka.h>
 
 #include "review_kit.h"
+#include "tests/support/fresh_arena.h"
 #include "tests/support/near.h"
 
-static struct arena arena;
 static struct span animals;
 
 static const struct check_result *check(const char *who, const char *recipe) {
@@ -96,15 +96,8 @@ static void on_antibiotics_there_is_no_verdict(void **state) {
 }
 
 static int start(void **state) {
-  (void)state;
-  arena_init(&arena, NULL);
+  fresh(state);
   animals = review_file(REVIEW_FOLDER "animals.txt", &arena);
-  return 0;
-}
-
-static int end(void **state) {
-  (void)state;
-  arena_free(&arena);
   return 0;
 }
 
@@ -115,5 +108,5 @@ int main(void) {
       cmocka_unit_test(remedies_are_weighed_in_a_kitchen),
       cmocka_unit_test(on_antibiotics_there_is_no_verdict),
   };
-  return cmocka_run_group_tests(tests, start, end);
+  return cmocka_run_group_tests(tests, start, done);
 }

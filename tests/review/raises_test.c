@@ -9,6 +9,7 @@
 #include <cmocka.h>
 
 #include "review_kit.h"
+#include "tests/support/fresh_arena.h"
 #include "words/verdicts.h"
 
 enum { CASES_MOST = 200 };
@@ -24,7 +25,6 @@ struct raise_case {
   struct tried raises, near;
 };
 
-static struct arena arena;
 static struct span animals, base[2];
 static struct raise_case cases[CASES_MOST];
 static size_t case_count;
@@ -128,7 +128,7 @@ static const struct check_result *check_side(struct tried *s) {
     return review_check(buf_span(&s->recipe), nobody ? (struct span){NULL, 0} : animals,
                         nobody ? NULL : arena_text(&arena, s->who), options, &arena);
   }
-  struct animal one = app_one_off(SPECIES_DOG, 18);
+  struct animal one = animal_plain(SPECIES_DOG, 18);
   struct app_check_request q = {
       .recipe = {"recipe", buf_span(&s->recipe)}, .one_off = &one, .ask = {.today = {2026, 11, 2}, .check = options}};
   struct app_check_answer a;
@@ -423,18 +423,11 @@ static void every_row_is_documented(void **state) {
 }
 
 static int start(void **state) {
-  (void)state;
-  arena_init(&arena, NULL);
+  fresh(state);
   animals = review_file(REVIEW_FOLDER "animals.txt", &arena);
   base[0] = review_file(REVIEW_FOLDER "base-dog.recipe", &arena);
   base[1] = review_file(REVIEW_FOLDER "base-cat.recipe", &arena);
   read_cases();
-  return 0;
-}
-
-static int end(void **state) {
-  (void)state;
-  arena_free(&arena);
   return 0;
 }
 
@@ -451,5 +444,5 @@ int main(void) {
       cmocka_unit_test(one_food_on_two_lines_is_one_food),
       cmocka_unit_test(pieces_of_one_cut_vary_together),
   };
-  return cmocka_run_group_tests(tests, start, end);
+  return cmocka_run_group_tests(tests, start, done);
 }

@@ -36,18 +36,10 @@ static inline struct ration_line line_of(uint32_t food, double grams) {
 
 static inline struct animal any_animal(void) {
   bool cat = below(2) == 1;
-  return (struct animal){.name = "",
-                         .species = cat ? SPECIES_CAT : SPECIES_DOG,
-                         .weight_kg = cat ? 3 + below(4) : 4 + below(40),
-                         .ideal_kg = NAN,
-                         .condition = NAN,
-                         .age_years = 5,
-                         .adult_weight_kg = NAN,
-                         .neutered = 1,
-                         .activity = ACTIVITY_MODERATE,
-                         .energy_kcal = NAN,
-                         .status = "healthy",
-                         .healthy = true};
+  struct animal a = animal_plain(cat ? SPECIES_CAT : SPECIES_DOG, cat ? 3 + below(4) : 4 + below(40));
+  a.age_years = 5;
+  a.neutered = 1;
+  return a;
 }
 
 #endif

@@ -56,18 +56,11 @@ static size_t add_fixes(struct compose_food *food, size_t n, enum species s) {
 
 static struct animal any_animal(enum species s) {
   bool cat = s == SPECIES_CAT;
-  return (struct animal){.name = cat ? "Pim" : "Moss",
-                         .species = s,
-                         .weight_kg = cat ? between(3, 6) : between(5, 40),
-                         .ideal_kg = NAN,
-                         .condition = NAN,
-                         .age_years = 5,
-                         .adult_weight_kg = NAN,
-                         .neutered = 1,
-                         .activity = ACTIVITY_MODERATE,
-                         .energy_kcal = NAN,
-                         .status = "healthy",
-                         .healthy = true};
+  struct animal a = animal_plain(s, cat ? between(3, 6) : between(5, 40));
+  a.name = cat ? "Pim" : "Moss";
+  a.age_years = 5;
+  a.neutered = 1;
+  return a;
 }
 
 static double step(void *user, size_t food, double grams) {

@@ -44,6 +44,16 @@ static inline int teardown(void **state) {
   return system(command);
 }
 
+/* The statements of editions 1 and 2; 'more': what the second added to a state. */
+#define OLD_EDITION(more)                                                                                                   \
+  "PRAGMA journal_mode = WAL;"                                                                                              \
+  "CREATE TABLE text (id TEXT PRIMARY KEY NOT NULL, rev INTEGER NOT NULL CHECK (rev >= 1),"                                 \
+  " removed INTEGER NOT NULL CHECK (removed IN (0, 1)), change INTEGER NOT NULL UNIQUE) STRICT;"                            \
+  "CREATE TABLE state (id TEXT NOT NULL, rev INTEGER NOT NULL CHECK (rev >= 1), kind TEXT NOT NULL,"                        \
+  " saved TEXT NOT NULL, body TEXT NOT NULL, kept INTEGER NOT NULL CHECK (kept IN (0, 1))," more                            \
+  " PRIMARY KEY (id, rev)) STRICT;"                                                                                         \
+  "CREATE INDEX state_saved ON state (id, saved, rev);"
+
 /* ---- shorthands ---- */
 
 static struct store_text theirs;

@@ -255,18 +255,9 @@ const struct library *tiny_open(struct tiny *t) {
 /* ---- an animal and a line -------------------------------------------------------------------------------------- */
 
 struct animal tiny_animal(enum species s, double kg) {
-  return (struct animal){.name = "",
-                         .species = s,
-                         .weight_kg = kg,
-                         .ideal_kg = NAN,
-                         .condition = NAN,
-                         .age_years = 4,
-                         .adult_weight_kg = NAN,
-                         .neutered = -1,
-                         .activity = ACTIVITY_MODERATE,
-                         .energy_kcal = NAN,
-                         .status = "healthy",
-                         .healthy = true};
+  struct animal a = animal_plain(s, kg);
+  a.age_years = 4;
+  return a;
 }
 
 struct ration_line tiny_line(uint32_t food, double grams) {
