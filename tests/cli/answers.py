@@ -273,7 +273,7 @@ class EveryKey(unittest.TestCase):
     """Every key of every answer stands in the manual and in the list of promised keys, holds what these say, and is null only
     where they say so. The walk knows the answers alone, not the tables that wrote them."""
 
-    seen = set()
+    seen, asked = set(), set()
 
     def value(self, at, told, x):
         if x is None:
@@ -313,8 +313,17 @@ class EveryKey(unittest.TestCase):
             self.value(f"{at}.{key}", told, x[key])
 
     def answers(self, shape, *arguments, code=0, text=None):
+        self.asked.add(arguments[0])
         for line in run(*arguments, "--json", "--quiet", code=code, text=text).splitlines():
             self.walk(arguments[0], shape, read(line))
+
+    def test_what_is_not_understood_is_told_to_people(self):
+        """JSON is an answer or nothing: what is wrong stands on the other stream, in words."""
+        for arguments, text, code in ((["check", "-", "--dog", "18"], "300 g zzzz\n", 3), (["check", "there-is-none.recipe"], None, 6),
+                                      (["check", "-", "--sure", "2"], "300 g lamb liver\n", 2), (["food", "zzzz"], None, 3)):
+            done = subprocess.run([PROGRAM, *arguments, "--json"], input=text and text.encode(), capture_output=True, env=ENVIRONMENT)
+            self.assertEqual((done.returncode, done.stdout), (code, b""), arguments)
+            self.assertTrue(done.stderr.strip(), arguments)
 
     def test_every_verb(self):
         example = lambda name: os.path.join(SOURCE, "examples", name)
@@ -379,6 +388,8 @@ class EveryKey(unittest.TestCase):
             self.answers("Compose", "compose", example("chest-freezer.larder"), *juniper)
             self.answers("Compose", "compose", little, *juniper, code=5)
             self.answers("Compose", "compose", example("chest-freezer.larder"), *refused, code=4)
+        verbs = re.findall(r"^  (\w+) ", run("--help").split("\nVerbs:\n")[1].split("\n\n'")[0], re.M)
+        self.assertEqual({verb for verb in verbs if "--json" in run(verb, "--help")}, self.asked, "a verb that answers in JSON is not walked")
         promised = {(shape, key) for shape, keys in KEYS.items() for key in keys}
         self.assertEqual({s for s, _ in promised}, set(MANUAL))
         unseen = sorted(f"{shape}.{key}" for shape, key in promised - self.seen)
