@@ -88,6 +88,7 @@ void findings_no_meal(struct review *r) {
   const struct energy_result *e = &r->result->energy;
   struct draft d;
   if (!draft_begin(&d, r, "no-meal", NULL)) return;
+  draft_of(&d, NUT_ENERGY);
   draft_number(&d, "supply", e->supply_kcal, "kcal");
   draft_number(&d, "need", e->need.kcal, "kcal");
   draft_percent(&d, "percent", e->supply_kcal / e->need.kcal);

@@ -27,7 +27,7 @@ NUTRIENT = ["key", "name", "unit", "amount", "low", "high", "known_share", "mini
             "chance_met", "per_1000kcal", "verdict", "window_days", "adjusted", "from", "missing"]
 BALANCE = ["ca_p", "zn_cu", "n6_n3", "k_na", "phytate_zn"]
 PARTS = ["muscle", "organ_liver", "organ_secreting", "bone", "plant", "fish", "egg", "dairy", "fat_oil", "supplement"]
-FINDING = ["id", "weight", "text", "nutrients", "because", "source"]
+FINDING = ["id", "weight", "text", "because", "source"]
 with open(os.path.join(SOURCE, "tests/golden/json-keys.json"), encoding="utf-8") as file:
     KEYS = json.load(file)
 with open(os.path.join(SOURCE, "docs/manual/json.md"), encoding="utf-8") as file:
