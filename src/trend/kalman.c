@@ -45,14 +45,24 @@ static void back(const struct night *t, double *v) {
   v[KALMAN_BOWELS] *= t->stay;
 }
 
-/* T M T' or T' M T of a symmetric matrix: rows, then columns. */
-static void both_sides(void (*way)(const struct night *, double *), const struct night *t, matrix m) {
-  for (int i = 0; i < KALMAN_STATES; i++) way(t, m[i]);
+/* T M T' and T' M T of a symmetric matrix: rows, then columns. */
+static void ahead_both(const struct night *t, matrix m) {
+  for (int i = 0; i < KALMAN_STATES; i++) ahead(t, m[i]);
   for (int j = 0; j < KALMAN_STATES; j++) {
-    double column[KALMAN_STATES];
-    for (int i = 0; i < KALMAN_STATES; i++) column[i] = m[i][j];
-    way(t, column);
-    for (int i = 0; i < KALMAN_STATES; i++) m[i][j] = column[i];
+    double surplus = t->unknown * m[KALMAN_EATEN][j] - m[KALMAN_NEED][j];
+    m[KALMAN_WEIGHT][j] += surplus;
+    m[KALMAN_NEED][j] += t->slope * surplus;
+    m[KALMAN_BOWELS][j] *= t->stay;
+  }
+}
+
+static void back_both(const struct night *t, matrix m) {
+  for (int i = 0; i < KALMAN_STATES; i++) back(t, m[i]);
+  for (int j = 0; j < KALMAN_STATES; j++) {
+    double surplus = m[KALMAN_WEIGHT][j] + t->slope * m[KALMAN_NEED][j];
+    m[KALMAN_NEED][j] -= surplus;
+    m[KALMAN_EATEN][j] += t->unknown * surplus;
+    m[KALMAN_BOWELS][j] *= t->stay;
   }
 }
 
@@ -63,7 +73,7 @@ void kalman_next_day(const struct kalman_data *data, struct kalman_state *s, dou
   ahead(&t, s->mean);
   s->mean[KALMAN_WEIGHT] += eaten;
   s->mean[KALMAN_NEED] += t.slope * eaten;
-  both_sides(ahead, &t, s->cov);
+  ahead_both(&t, s->cov);
   s->cov[KALMAN_WEIGHT][KALMAN_WEIGHT] +=
       noise->weight_sd * noise->weight_sd + t.unknown * noise->unknown_sd * noise->unknown_sd;
   s->cov[KALMAN_NEED][KALMAN_NEED] += noise->need_sd * noise->need_sd + need_jump_sd * need_jump_sd;
@@ -72,8 +82,8 @@ void kalman_next_day(const struct kalman_data *data, struct kalman_state *s, dou
 }
 
 void kalman_room(struct kalman_run *run, const struct kalman_data *data, struct arena *arena) {
-  run->before = ARENA_NEW(arena, struct kalman_state, (size_t)data->days + 1);
-  run->step = ARENA_NEW(arena, struct kalman_step, (size_t)data->reading_from[data->days] + 1);
+  run->before = arena_raw(arena, (size_t)data->days + 1, sizeof *run->before);
+  run->step = arena_raw(arena, (size_t)data->reading_from[data->days] + 1, sizeof *run->step);
 }
 
 void kalman_filter(const struct kalman_data *data, const struct kalman_noise *noise, const struct kalman_state *start,
@@ -97,8 +107,8 @@ void kalman_filter(const struct kalman_data *data, const struct kalman_noise *no
 
 void kalman_smooth_room(struct kalman_smooth *s, const struct kalman_data *data, struct arena *arena) {
   size_t n = (size_t)data->days + 1;
-  s->day = ARENA_NEW(arena, struct kalman_state, n);
-  s->need_jump = ARENA_NEW(arena, double, n);
+  s->day = arena_raw(arena, n, sizeof *s->day);
+  s->need_jump = arena_raw(arena, n, sizeof *s->need_jump);
 }
 
 /* r = Z v / F + L' r and N = Z Z' / F + L' N L with L = 1 - K Z', for one reading. L' x = x - Z (K' x). */
@@ -137,17 +147,40 @@ static void smooth_day(const struct kalman_state *before, const double *r, matri
     }
 }
 
-void kalman_smoother(const struct kalman_run *run, struct kalman_smooth *out) {
+/* Over the night behind day d, then its readings. */
+static void back_over_day(const struct kalman_run *run, int d, double *r, matrix n) {
   const struct kalman_data *data = run->data;
+  if (d + 1 < data->days) {
+    struct night t = night_of(data, data->unknown[d], run->noise);
+    back(&t, r);
+    back_both(&t, n);
+  }
+  for (int i = data->reading_from[d + 1] - 1; i >= data->reading_from[d]; i--) back_over_reading(&run->step[i], r, n);
+}
+
+void kalman_seen(const struct kalman_run *run, double *mean, double *variance) {
   double r[KALMAN_STATES] = {0};
   matrix n = {{0}};
-  for (int d = data->days - 1; d >= 0; d--) {
-    if (d + 1 < data->days) {
-      struct night t = night_of(data, data->unknown[d], run->noise);
-      back(&t, r);
-      both_sides(back, &t, n);
+  for (int d = run->data->days - 1; d >= 0; d--) {
+    back_over_day(run, d, r, n);
+    if (run->data->reading_from[d] == run->data->reading_from[d + 1]) continue;
+    const struct kalman_state *before = &run->before[d];
+    double p[KALMAN_STATES];
+    for (int i = 0; i < KALMAN_STATES; i++) p[i] = seen(before->cov[i]);
+    mean[d] = seen(before->mean);
+    variance[d] = seen(p);
+    for (int i = 0; i < KALMAN_STATES; i++) {
+      mean[d] += p[i] * r[i];
+      for (int j = 0; j < KALMAN_STATES; j++) variance[d] -= p[i] * n[i][j] * p[j];
     }
-    for (int i = data->reading_from[d + 1] - 1; i >= data->reading_from[d]; i--) back_over_reading(&run->step[i], r, n);
+  }
+}
+
+void kalman_smoother(const struct kalman_run *run, struct kalman_smooth *out) {
+  double r[KALMAN_STATES] = {0};
+  matrix n = {{0}};
+  for (int d = run->data->days - 1; d >= 0; d--) {
+    back_over_day(run, d, r, n);
     smooth_day(&run->before[d], r, n, &out->day[d]);
     out->need_jump[d] = n[1][1] > 0 ? r[1] / sqrt(n[1][1]) : 0;
   }

@@ -63,6 +63,8 @@ void kalman_room(struct kalman_run *run, const struct kalman_data *data, struct 
 void kalman_filter(const struct kalman_data *data, const struct kalman_noise *noise, const struct kalman_state *start,
                    struct kalman_run *run);
 void kalman_smooth_room(struct kalman_smooth *s, const struct kalman_data *data, struct arena *arena);
+/* Of each day with a reading what the readings of all days say of weight and bowels together; other days are left alone. */
+void kalman_seen(const struct kalman_run *run, double *mean, double *variance);
 void kalman_smoother(const struct kalman_run *run, struct kalman_smooth *out);
 /* Covariance of the state of day 'from' with that of the last day, given all readings. */
 void kalman_cov_with_last(const struct kalman_run *run, int from, double out[KALMAN_STATES][KALMAN_STATES]);

@@ -180,6 +180,16 @@ static void filter_and_smoother_agree_with_gsl(void **state) {
     kalman_filter(&s.data, &s.noise, &s.start, &run);
     kalman_smoother(&run, &smooth);
     near(run.log_likelihood, g.log_likelihood, 100);
+    double seen[DAYS], variance[DAYS];
+    kalman_seen(&run, seen, variance);
+    for (int d = 0; d < DAYS; d++) {
+      if (s.from[d] == s.from[d + 1]) continue;
+      struct affine both = s.state[d][KALMAN_WEIGHT];
+      double mean = 0;
+      add(&both, 1, &s.state[d][KALMAN_BOWELS]);
+      near(variance[d], given(&s, &g, &both, &both, &mean), 1);
+      near(seen[d], mean, 20);
+    }
     for (int d = 0; d < DAYS; d += 3) {
       double with_last[KALMAN_STATES][KALMAN_STATES], mean = 0;
       kalman_cov_with_last(&run, d, with_last);

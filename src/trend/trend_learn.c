@@ -97,18 +97,14 @@ static void trust_anew(const struct trend_series *s, const struct trend_componen
   struct kalman_data data = trend_view(s, c, c->trust, arena);
   struct kalman_state start = trend_start(s, c->tissue, &c->noise);
   struct kalman_run run = {0};
-  struct kalman_smooth smooth;
+  double *mean = arena_raw(arena, (size_t)data.days, sizeof *mean);
+  double *variance = arena_raw(arena, (size_t)data.days, sizeof *variance);
   kalman_room(&run, &data, arena);
-  kalman_smooth_room(&smooth, &data, arena);
   kalman_filter(&data, &c->noise, &start, &run);
-  kalman_smoother(&run, &smooth);
+  kalman_seen(&run, mean, variance);
   for (int d = 0; d < data.days; d++)
     for (int i = data.reading_from[d]; i < data.reading_from[d + 1]; i++) {
-      const struct kalman_state *k = &smooth.day[d];
-      double off = data.kg[i] - k->mean[KALMAN_WEIGHT] - k->mean[KALMAN_BOWELS];
-      double variance = k->cov[KALMAN_WEIGHT][KALMAN_WEIGHT] + 2 * k->cov[KALMAN_WEIGHT][KALMAN_BOWELS] +
-                        k->cov[KALMAN_BOWELS][KALMAN_BOWELS];
-      double squared = off * off + fmax(0, variance);
+      double off = data.kg[i] - mean[d], squared = off * off + fmax(0, variance[d]);
       trust[i] = trend_trust(squared / (c->noise.scale_sd * c->noise.scale_sd));
     }
   arena_rewind(arena, mark);
