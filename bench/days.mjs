@@ -96,13 +96,13 @@ try {
       await wait(
         (text) => {
           const input = document.getElementById('entry');
-          const was = document.querySelector('.entry').innerHTML;
-          input.focus();
+                    input.focus();
           Object.getOwnPropertyDescriptor(HTMLInputElement.prototype, 'value').set.call(input, text);
           input.dispatchEvent(new Event('input', { bubbles: true }));
-          return [was, performance.now()];
+          return performance.now();
         },
-        ([was, at]) => document.querySelector('.entry').innerHTML !== was || performance.now() > at + 3000,
+        /* Asked and answered; a letter that changes nothing is over when nothing was asked within two frames. */
+        (at) => performance.now() > at + 34 && document.documentElement.dataset.core === 'still',
         typed.slice(0, i),
       ),
     );

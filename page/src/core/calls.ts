@@ -14,7 +14,7 @@ interface Exports {
 }
 
 /** Texts and requests become (address, length); numbers go as they are. */
-export type Argument = string | number | Request;
+export type Argument = string | number | Request | Uint8Array;
 
 const encoder = new TextEncoder();
 const decoder = new TextDecoder();
@@ -134,7 +134,7 @@ export class Calls {
     const given: number[] = [];
     const all = args.flatMap((a) => {
       if (typeof a === 'number') return [a];
-      const [at, n] = this.text(typeof a === 'string' ? a : lines(a));
+      const [at, n] = a instanceof Uint8Array ? this.put(a) : this.text(typeof a === 'string' ? a : lines(a));
       given.push(at);
       return [at, n];
     });

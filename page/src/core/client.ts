@@ -14,6 +14,8 @@ const list = (texts: string[]): string => texts.join('\u0000');
 /** The question was overtaken by a newer one of its kind. */
 export class Overtaken extends Error {}
 
+const LONG_FROM = 65_536;
+
 export class Core {
   private worker: Worker;
   private next = 1;
@@ -21,6 +23,7 @@ export class Core {
   private queue: Waiting[] = [];
   private failed: Error | null = null;
   private told: Question | null = null;
+  private long = '';
   readonly ready: Promise<void>;
   /** Hears of long searches while they run. */
   onProgress: (p: Progress) => void = () => undefined;
@@ -73,8 +76,17 @@ export class Core {
     this.worker.postMessage(this.brief(first.ask));
   }
 
+  /** A long text is sent once, for as long as no other one is. */
+  private once(a: Ask['args'][number]): Ask['args'][number] {
+    if (typeof a !== 'string' || a.length < LONG_FROM) return a;
+    if (a === this.long) return { long: null };
+    this.long = a;
+    return { long: a };
+  }
+
   /** Animals and own foods are long and seldom change: the worker keeps the question that it was told last. */
-  private brief(ask: Ask): Ask {
+  private brief(whole: Ask): Ask {
+    const ask = { ...whole, args: whole.args.map((a) => this.once(a)) };
     const { question, ...rest } = ask;
     if (!question || question === 'same') return ask;
     const was = this.told;

@@ -8,10 +8,16 @@ import { early, fetched, WAITS, WHOLE, wholeModule, type Early } from './early';
 import type { Question } from './question';
 import { unpackNear, unpackRest } from './unpack';
 
+/** A long text, such as a journal of years; null: the one that was sent last. */
+export interface Long {
+  long: string | null;
+}
+export const isLong = (a: Argument | Long): a is Long => typeof a === 'object' && 'long' in a;
+
 export interface Ask {
   id: number;
   call: string;
-  args: Argument[];
+  args: (Argument | Long)[];
   question?: Question | 'same';
   /** A search ends as soon as its best is no more than this. */
   enough?: number;
@@ -38,6 +44,14 @@ export type Told =
   | { trouble: string };
 
 let core: Calls;
+let longSent = new Uint8Array();
+const encoder = new TextEncoder();
+
+function inFull(a: Argument | Long): Argument {
+  if (!isLong(a)) return a;
+  if (a.long !== null) longSent = encoder.encode(a.long);
+  return longSent;
+}
 /** The last one that was not only called the same as before. */
 let questionNow: Question | null = null;
 
@@ -114,13 +128,13 @@ function whole(): Promise<void> {
 /** Calls that ask for names alone, and the one whose answer tells which foods it is about. */
 const BY_NAME = new Set(['suggest', 'larder', 'shelf']);
 
-function answer(ask: Ask): Told {
+function answer(ask: Ask, args: Argument[]): Told {
   const began = performance.now();
   searching = began;
   enough = ask.enough ?? -Infinity;
   if (ask.question && ask.question !== 'same') questionNow = ask.question;
   if (ask.question && questionNow) core.tell(questionNow);
-  const told = ask.call === 'shelf' ? { code: 0, answer: `[${core.shelf.join(',')}]` } : core.call(ask.call, ask.args);
+  const told = ask.call === 'shelf' ? { code: 0, answer: `[${core.shelf.join(',')}]` } : core.call(ask.call, args);
   return { id: ask.id, ...told, ms: performance.now() - began };
 }
 
@@ -133,6 +147,7 @@ const started = start().then(
 self.onmessage = async (event: MessageEvent<Ask | { early: Early | null } | { lend: true }>) => {
   if ('early' in event.data) return given(event.data.early);
   const ask = event.data;
+  const args = 'lend' in ask ? [] : ask.args.map(inFull);
   await started;
   if ('lend' in ask) {
     lends = true;
@@ -141,10 +156,10 @@ self.onmessage = async (event: MessageEvent<Ask | { early: Early | null } | { le
   try {
     if (ask.call !== 'shelf' && !core.has(ask.call)) await allCalls();
     if (!BY_NAME.has(ask.call) && ask.call !== 'page') await whole();
-    let told = answer(ask);
+    let told = answer(ask, args);
     if (ask.call === 'page' && 'answer' in told && !allHere(told.answer, here)) {
       await whole();
-      told = answer(ask);
+      told = answer(ask, args);
     }
     tell(told);
   } catch (e) {

@@ -170,6 +170,9 @@ async function askRotation(): Promise<void> {
 export const trend = signal<Trend | null>(null);
 export const slim = signal<Slim | null>(null);
 
+/** Whose plan is shown. */
+let slimOf = '';
+
 async function askWeight(): Promise<void> {
   const name = who.value;
   if (name === '') {
@@ -177,9 +180,15 @@ async function askWeight(): Promise<void> {
     return;
   }
   const t = await tell<Trend>('trend', 'trend', [journalBody.value, recipes.value, name, {}]);
-  const s = t && (await tell<Slim>('slim', 'slim', [journalBody.value, recipes.value, '', name, {}]));
-  if (!t || !s) return;
-  batch(() => ((trend.value = t.answer), (slim.value = s.answer)));
+  if (!t) return;
+  batch(() => {
+    trend.value = t.answer;
+    if (slimOf !== name) slim.value = null;
+  });
+  const s = await tell<Slim>('slim', 'slim', [journalBody.value, recipes.value, '', name, {}]);
+  if (!s) return;
+  slimOf = name;
+  slim.value = s.answer;
 }
 
 /** The open recipe, mended so that it meets every allowance at the plan's lowest energy. */
