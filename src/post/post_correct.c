@@ -185,7 +185,7 @@ static bool correct_food(struct net *n) {
 }
 
 /* With what was asked about it. */
-static void forget_item(struct post_reader *r, size_t at) {
+void net_forget_item(struct post_reader *r, size_t at) {
   size_t kept = 0;
   r->item[at].kind = ITEM_GONE;
   for (size_t i = 0; i < r->question_count; i++)
@@ -202,7 +202,7 @@ static void forget_unread(struct net *n) {
   for (size_t i = 0; i < r->count; i++)
     if (r->item[i].kind == ITEM_UNKNOWN && r->item[i].line == n->h->line &&
         span_holds_fold(n->h->text, span_of(r->item[i].text)))
-      forget_item(r, i);
+      net_forget_item(r, i);
   for (size_t i = 0; i < r->left_count; i++)
     if (r->left[i].line == n->h->line && r->left[i].fed && span_holds_fold(n->h->text, span_of(r->left[i].text))) {
       r->left[i].fed = false;

@@ -296,3 +296,24 @@ void post_doubt_little(struct post_reader *r, double grams_a_day) {
            buf_text(&b));
   doubt_all(r, "so little in all that a period may have been misread", false);
 }
+
+/* "450 g a day in all", "2.5 % of his weight", and the lines come to something else. */
+void post_doubt_total(struct post_reader *r, double grams_a_day) {
+  static const double FAR = 0.25;
+  double told = r->feeds_g > 0                             ? r->feeds_g
+                : r->feeds_percent > 0 && r->weight_kg > 0 ? 10 * r->feeds_percent * r->weight_kg
+                                                           : 0;
+  bool gaps = false;
+  for (size_t i = 0; i < r->count; i++) gaps = gaps || r->item[i].kind == ITEM_UNKNOWN;
+  if (!(told > 0) || !(grams_a_day > (1 + FAR) * told || (!gaps && grams_a_day < (1 - FAR) * told))) return;
+  struct buf b, sum;
+  buf_init(&b, r->arena, 40);
+  buf_init(&sum, r->arena, 40);
+  num_sig(&b, told, 3);
+  num_sig(&sum, grams_a_day, 3);
+  r->line = 0;
+  post_ask(r, 4.5,
+           "You write that %s g a day are fed, and the foods come to %s g. Which is right, or what is for more than a day?",
+           buf_text(&b), buf_text(&sum));
+  doubt_all(r, "the foods come to another sum than the post tells", false);
+}

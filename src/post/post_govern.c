@@ -37,6 +37,7 @@ static const struct {
     [GOVERNS_NOT] = {"on which days is that not fed, or is it fed no longer? It was counted.", "counted as always fed", 0.1,
                      1},
     [GOVERNS_CONDITION] = {"how often is that so? It was counted as if always.", "counted as if always so", 0.1, 1},
+    [GOVERNS_LABEL] = {"which of them is fed when? All were counted every day.", "counted every day", 0.3, 1},
     [GOVERNS_OFTEN] = {"which foods is that said of? It was not counted with any.", "counted without it", 0.5, 2},
     [GOVERNS_SAME] = {"what is the same, and how much is it in all? It was counted once.", "counted once", 1, 2},
     [GOVERNS_TIMES] = {"how much is that, in grams a day? It was counted without.", "counted without it", 0.5, 2},
@@ -150,18 +151,31 @@ static size_t bare_share_at(const struct tokens *t, size_t at) {
 }
 
 /* As data/post_words.tsv spells them. ORDER enum governs */
-static const char *const KIND[GOVERNS_KINDS] = {[GOVERNS_NOTHING] = "-",         [GOVERNS_EDIT] = "edit",
-                                                [GOVERNS_OTHER] = "other",       [GOVERNS_AGAIN] = "-",
-                                                [GOVERNS_DATED] = "-",           [GOVERNS_PART] = "part",
-                                                [GOVERNS_COUNT] = "count",       [GOVERNS_EACH] = "each",
-                                                [GOVERNS_INSTEAD] = "instead",   [GOVERNS_TURNS] = "turns",
-                                                [GOVERNS_EXCEPT] = "except",     [GOVERNS_NOT] = "-",
-                                                [GOVERNS_PAST] = "past",         [GOVERNS_COMING] = "coming",
-                                                [GOVERNS_CHANGING] = "changing", [GOVERNS_CONDITION] = "condition",
-                                                [GOVERNS_OFTEN] = "-",           [GOVERNS_SAME] = "same",
-                                                [GOVERNS_TIMES] = "times",       [GOVERNS_OR] = "-",
-                                                [GOVERNS_RATE] = "rate",         [GOVERNS_WEIGHED] = "weighed",
-                                                [GOVERNS_VARY] = "vary",         [GOVERNS_NUMBER] = "-"};
+static const char *const KIND[GOVERNS_KINDS] = {[GOVERNS_NOTHING] = "-",
+                                                [GOVERNS_EDIT] = "edit",
+                                                [GOVERNS_OTHER] = "other",
+                                                [GOVERNS_AGAIN] = "-",
+                                                [GOVERNS_DATED] = "-",
+                                                [GOVERNS_LABEL] = "-",
+                                                [GOVERNS_PART] = "part",
+                                                [GOVERNS_COUNT] = "count",
+                                                [GOVERNS_EACH] = "each",
+                                                [GOVERNS_INSTEAD] = "instead",
+                                                [GOVERNS_TURNS] = "turns",
+                                                [GOVERNS_EXCEPT] = "except",
+                                                [GOVERNS_NOT] = "-",
+                                                [GOVERNS_PAST] = "past",
+                                                [GOVERNS_COMING] = "coming",
+                                                [GOVERNS_CHANGING] = "changing",
+                                                [GOVERNS_CONDITION] = "condition",
+                                                [GOVERNS_OFTEN] = "-",
+                                                [GOVERNS_SAME] = "same",
+                                                [GOVERNS_TIMES] = "times",
+                                                [GOVERNS_OR] = "-",
+                                                [GOVERNS_RATE] = "rate",
+                                                [GOVERNS_WEIGHED] = "weighed",
+                                                [GOVERNS_VARY] = "vary",
+                                                [GOVERNS_NUMBER] = "-"};
 
 /* A word of the table; a phrase that only begins like one is passed over. */
 static size_t listed_at(const struct tokens *t, size_t at, enum governs *kind) {
@@ -207,7 +221,7 @@ static bool tells_again(struct governed *g, size_t at) {
 }
 
 /* "5 g seaweed.. no! 0.5 g", "no, sorry": it corrects itself. */
-static bool takes_back(const struct governed *g, size_t at) {
+static bool is_taken_back(const struct governed *g, size_t at) {
   const struct tokens *t = &g->n.t;
   if (!says(t, at, "no nope wait sorry oops")) return false;
   if (at == 0 && t->count == 1) return true;
@@ -225,12 +239,13 @@ static struct governor governor_at(struct governed *g, size_t at) {
   struct governor w = {.at = at};
   if ((w.tokens = listed_at(t, at, &w.kind)) > 0) return w;
   if (at == 0 && (w.tokens = governed_date(t)) > 0) return w.kind = GOVERNS_DATED, w;
+  if (at == 0 && (w.tokens = governed_label(t)) > 0) return w.kind = GOVERNS_LABEL, w;
   if ((w.tokens = bare_share_at(t, at)) > 0) return w.kind = GOVERNS_PART, w;
   if ((w.tokens = some_of_at(t, at)) > 0) return w.kind = GOVERNS_COUNT, w;
   if ((w.tokens = no_food_at(g, at)) > 0) return w.kind = GOVERNS_NOT, w;
   if (governed_other_eats(g, at)) return w.kind = GOVERNS_OTHER, w.tokens = 1, w;
   if (tells_again(g, at)) return w.kind = GOVERNS_AGAIN, w.tokens = 1, w;
-  if (takes_back(g, at)) return w.kind = GOVERNS_EDIT, w.tokens = 1, w.back = at == 0, w;
+  if (is_taken_back(g, at)) return w.kind = GOVERNS_EDIT, w.tokens = 1, w.back = at == 0, w;
   struct frequency f = frequency_at(t, at);
   if ((w.tokens = f.tokens) > 0) {
     bool plain = f.times_per_28 == CALENDAR_DAYS && f.feedings <= 1 && !f.each_meal && !f.other_days && !(f.per_28 > 0);
@@ -286,8 +301,24 @@ static void doubt_by_what_was_left(struct post_reader *r) {
   }
 }
 
+/* "veg and fruit, and that's courgette and blueberries": kinds of food counted beside foods that they may stand for. */
+static void doubt_kinds_among_foods(struct post_reader *r) {
+  for (size_t c = 0; c < r->claim_count; c++) {
+    const struct claim *line = &r->claim[c];
+    bool kind = false;
+    if (line->kind != CLAIM_LINE || line->last < line->first + 3) continue;
+    for (size_t i = line->first; i < line->last && i < r->count; i++) {
+      struct tokens t = tokens_of(span_of(r->item[i].text), r->arena);
+      kind = kind || (t.count > 0 && is_word(&t, t.count - 1) && net_is_kind(t.item[t.count - 1].word));
+    }
+    for (size_t i = line->first; i < line->last && i < r->count && kind; i++)
+      post_doubt(r, i, "a kind of food and foods that may be of it were counted side by side");
+  }
+}
+
 void post_govern(struct post_reader *r, size_t net_from) {
   if (!post_any_food(r)) return;
+  doubt_kinds_among_foods(r);
   doubt_by_what_was_left(r);
   for (size_t i = 0; i < r->heard_count; i++) {
     struct governed *g = ARENA_NEW(r->arena, struct governed, 1);

@@ -12,6 +12,7 @@ enum governs {
   GOVERNS_OTHER, /* another animal eats */
   GOVERNS_AGAIN, /* a food once more, "the mince" */
   GOVERNS_DATED,
+  GOVERNS_LABEL, /* "Recipe A:", "Menu 2:" */
   GOVERNS_PART,
   GOVERNS_COUNT, /* tubs, days, meals */
   GOVERNS_EACH,
@@ -56,8 +57,9 @@ const struct claim *governed_line(const struct governed *g, size_t at);
 bool governed_is_used(struct governed *g, const struct governor *w);
 /* Is the word at 'at' the name of this item's food? Of "beef mince" "mince" is. */
 bool governed_is_food(const struct governed *g, size_t item, size_t at);
-bool word_is_filler(struct span word);        /* it names no food: "the", "usual", "skin" */
-size_t governed_date(const struct tokens *t); /* "2 Feb -": the tokens of a date that a sentence begins with; 0 */
+bool word_is_filler(struct span word);         /* it names no food: "the", "usual", "skin" */
+size_t governed_date(const struct tokens *t);  /* "2 Feb -": the tokens of a date that a sentence begins with; 0 */
+size_t governed_label(const struct tokens *t); /* the same of "Recipe A:", "Menu 2 -" */
 /* Sets 'reach' for it; false when there is nothing that it could change. */
 bool governed_reach(struct governed *g, const struct governor *w);
 /* post_eater.c: does another animal than the one that is asked about eat here, by its name? */

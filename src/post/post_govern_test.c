@@ -33,9 +33,13 @@ static void what_nobody_used_is_asked(void **state) {
        "100 g (10-100 g) rice"},
       {"Collie, 20 kg.\n300 g beef heart\n100 g rice\nNo rice when it is hot.", "No rice", "rice  # counted as always fed"},
       {"Collie, 20 kg.\n300 g beef heart only when the butcher has it", "only when", "counted as if always so"},
-      {"Collie, 20 kg.\n300 g beef heart\nplus 100 g of the beef heart on Sundays", "the beef heart", "counted beside another amount"},
+      {"Collie, 20 kg.\n300 g beef heart\nplus 100 g of the beef heart on Sundays", "the beef heart",
+       "counted beside another amount"},
       {"Collie, 20 kg.\n300 g beef heart\n100 g rice\nAmounts vary a bit, food is done by eye.", "vary",
-       "beef heart  # counted as it stands, though it varies"}};
+       "beef heart  # counted as it stands, though it varies"},
+      {"Collie, 20 kg.\nRecipe A:\n300 g beef heart\nRecipe B:\n300 g lamb heart", "Recipe A",
+       "300 g (90-300 g) beef heart"},
+      {"Collie, 20 kg.\n300 g beef heart\n100 g rice\nShe never finishes it, so some food is left over.", "never finishes", "counted whole"}};
   (void)state;
   for (size_t i = 0; i < COUNT_OF(ROW); i++) {
     struct post post = read_text(ROW[i].post, &arena);
@@ -79,7 +83,11 @@ static void what_can_be_read_is_read(void **state) {
       {"| what | in the batch |\n|---|---|\n| turkey thigh | 4.5 kg |\n| carrots | 800 g |\n\n20 tubs, two tubs a "
        "day\nCollie, 34 kg",
        "Makes: 10 days"},
-      {"Collie, 20 kg.\n300 g beef heart\n100 g rice\nSplit over two meals.", "300 g beef heart\n100 g rice\n"}};
+      {"Collie, 20 kg.\n300 g beef heart\n100 g rice\nSplit over two meals.", "300 g beef heart\n100 g rice\n"},
+      {"Collie, 20 kg.\n300 g beef heart\n1 raw carrot a day. They come out at 70 g each.",
+       "70 g raw carrot a day  # one taken as 70 g"},
+      {"Dog, 28 kg, fed 2.5% of bodyweight. Made up of half beef mince, 20% chicken wings, 30% ox heart", "50 % beef mince"},
+      {"Collie, 20 kg. He gets 400 g a day in total.\n300 g beef heart\n300 g rice", "the foods come to another sum"}};
   (void)state;
   for (size_t i = 0; i < COUNT_OF(ROW); i++) {
     struct post post = read_text(ROW[i].post, &arena);

@@ -118,6 +118,24 @@ size_t governed_date(const struct tokens *t) {
   return 0;
 }
 
+size_t governed_label(const struct tokens *t) {
+  if (!says_a(t, 0, CLASS_ALTERNATIVE_LABEL) || t->count < 2) return 0;
+  bool number = is_number(t, 1) || says(t, 1, "one two three four a b c d");
+  bool ends = t->count == 2 || is_mark(t, 2, ':') || is_mark(t, 2, '-') || is_mark(t, 2, '(') || is_mark(t, 2, '.');
+  return number && ends ? 2 : 0;
+}
+
+/* Other sentences begin with a label of the same word. */
+static bool several_labels(const struct governed *g) {
+  const struct post_reader *r = g->n.r;
+  size_t labels = 0;
+  for (size_t i = 0; i < r->heard_count; i++) {
+    struct tokens t = tokens_of(span_cut(r->heard[i].text, 0, r->heard[i].text.n < 24 ? r->heard[i].text.n : 24), r->arena);
+    labels += governed_label(&t) > 0 && span_eq(t.item[0].word, g->n.t.item[0].word);
+  }
+  return labels > 1;
+}
+
 /* Other sentences begin with a date as well. */
 static bool several_dates(const struct governed *g) {
   const struct post_reader *r = g->n.r;
@@ -174,6 +192,8 @@ bool governed_is_used(struct governed *g, const struct governor *w) {
     return says(t, w->at, "edit edited update ps") && g->lines;
   case GOVERNS_INSTEAD:
     return says_in(t, w->at, w->at + w->tokens + 2, "nothing");
+  case GOVERNS_LABEL:
+    return g->n.r->rotation > 1 || !several_labels(g);
   case GOVERNS_DATED:
     return !several_dates(g);
   default:
@@ -259,7 +279,9 @@ bool governed_reach(struct governed *g, const struct governor *w) {
   const struct claim *line = governed_line(g, w->at);
   bool open = false;
   memset(g->reach, 0, sizeof g->reach);
-  if (w->back) {
+  if (w->kind == GOVERNS_LABEL) {
+    for (size_t i = 0; i < r->count; i++) g->reach[i] = r->item[i].line >= g->n.h->line;
+  } else if (w->back) {
     for (size_t i = 0; i < r->count; i++)
       g->reach[i] = r->item[i].sentence + 1 == g->n.number && r->item[i].line == g->n.h->line;
   } else if (line) {

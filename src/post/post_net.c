@@ -285,5 +285,6 @@ void post_net(struct post_reader *r) {
     hear_again(&n);
     arena_rewind(r->arena, r->begin);
   }
+  net_weigh_pieces(r);
   doubt_names(r);
 }

@@ -29,5 +29,9 @@ bool net_item_is(struct net *n, const struct item *item, size_t at, size_t token
 void net_doubt_lines(struct net *n);
 /* post_correct.c: "Sorry, 200 g and not 300": the line of that food gets the amount; true when it did. */
 bool net_correct(struct net *n);
+/* The item goes, with what was asked about it. */
+void net_forget_item(struct post_reader *r, size_t at);
+/* post_one.c: pieces whose weight is told behind them are weighed by it. */
+void net_weigh_pieces(struct post_reader *r);
 
 #endif

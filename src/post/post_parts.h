@@ -292,6 +292,7 @@ void post_doubt(struct post_reader *r, size_t item, const char *assumed);
 void post_doubt_whole(struct post_reader *r);
 void post_doubt_one_pot(struct post_reader *r);
 void post_doubt_little(struct post_reader *r, double grams_a_day);
+void post_doubt_total(struct post_reader *r, double grams_a_day); /* another sum than the post tells */
 void post_withdraw(struct post_reader *r, size_t item, struct span text, const char *why);
 /* post_claim.c: which words are accounted for. */
 void post_claim(struct post_reader *r, struct span text, enum claim_kind kind, size_t first, size_t last);

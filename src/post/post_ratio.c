@@ -140,12 +140,33 @@ static bool fractions_of_the_bowl(struct post_reader *r, const struct tokens *t,
   return true;
 }
 
+/* "Made up of half beef mince, 20% chicken wings, 15% heart": a part beside shares is a share. */
+static bool part_beside_shares(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
+  size_t shares = 0;
+  for (size_t i = 0; i + 1 < t->count; i++) shares += is_number(t, i) && is_mark(t, i + 1, '%') && not_an_amount(t, i) == 0;
+  for (size_t i = 0; i < t->count && shares >= 2; i++) {
+    double part = 0;
+    size_t used = post_part_at(t, i, &part), from = i + used + (says(t, i + used, "of") ? 1 : 0);
+    if (used == 0 || (i > 0 && says(t, i - 1, "and the other")) || food_end(r, t, from) == from) continue;
+    struct buf b;
+    buf_init(&b, r->keep, text.n + 20);
+    buf_add(&b, (struct span){text.p, (size_t)(t->item[i].at.p - text.p)});
+    num_sig(&b, 100 * part, 4);
+    buf_adds(&b, "% ");
+    buf_add(&b, (struct span){t->item[from].at.p, (size_t)(text.p + text.n - t->item[from].at.p)});
+    *out = buf_span(&b);
+    return true;
+  }
+  return false;
+}
+
 bool post_ratio_written_out(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
   bool may = false;
   for (size_t i = 0; i < t->count && !may; i++)
     may = says(t, i, "parts part half third quarter rest thirds") ||
           (is_number(t, i) && (is_mark(t, i + 1, ':') || is_mark(t, i + 1, '/')));
-  return may && (numbers_first(r, t, text, out) || parts_of(r, t, text, out) || fractions_of_the_bowl(r, t, text, out));
+  return may && (numbers_first(r, t, text, out) || parts_of(r, t, text, out) || fractions_of_the_bowl(r, t, text, out) ||
+                 part_beside_shares(r, t, text, out));
 }
 
 /* ---- how much is fed in all ---- */

@@ -34,6 +34,7 @@ static void doubt_one_day(struct post_reader *r, const struct ration *ration) {
   double grams = 0;
   for (size_t i = 0; i < ration->line_count; i++) grams += ration_line_grams_per_day(&ration->line[i]);
   if (!r->any_percent) post_doubt_little(r, grams);
+  if (!r->any_percent) post_doubt_total(r, grams);
   if (r->any_percent) return; /* shares say nothing of how much is fed */
   if (!(r->weight_kg > 0) || !(grams > MOST_G_PER_KG * r->weight_kg)) return;
   struct buf b;

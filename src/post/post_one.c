@@ -1,0 +1,69 @@
+/* What one piece weighs, told behind the pieces: "1 carrot a day, they're around 70 g", "one lamb rib, they come out at 200
+ * g each". */
+#include "base/num.h"
+#include "post/post_net.h"
+
+/* The one weight of a text that speaks of the pieces before it and names no food; tokens 0: it is no such text. */
+static struct post_amount weight_of_one(struct post_reader *r, const struct tokens *t) {
+  enum { LONGEST = 12 };
+  struct post_amount found = {0};
+  if (t->count > LONGEST || !says_a(t, 0, CLASS_PIECES_BEFORE)) return found;
+  for (size_t i = 0; i < t->count; i++) {
+    struct post_amount a = post_amount_at(t, i);
+    if (a.tokens == 0 && post_mention_at(r, t, i) > 0) return (struct post_amount){0};
+    if (a.tokens == 0 || a.by_word) continue;
+    if (!a.is_mass || found.tokens > 0) return (struct post_amount){0};
+    found = a;
+    i += a.tokens - 1;
+  }
+  return found;
+}
+
+/* The line before it in the post, when it counts pieces; r->count. */
+static size_t pieces_before(const struct post_reader *r, size_t unread) {
+  size_t k = unread;
+  while (k > 0 && r->item[k - 1].kind == ITEM_GONE) k--;
+  bool near = k > 0 && r->item[k - 1].kind == ITEM_FOOD && r->item[unread].line - r->item[k - 1].line <= 1;
+  return near ? k - 1 : r->count;
+}
+
+static bool weigh_pieces(struct post_reader *r, size_t item, const struct post_amount *one) {
+  struct tokens t = tokens_of(span_of(r->item[item].text), r->arena);
+  struct post_amount pieces = post_amount_at(&t, 0), all = *one;
+  const char *assumed;
+  if (pieces.tokens == 0 || pieces.unit[0] || pieces.tokens >= t.count || pieces.is_percent) return false;
+  all.low *= pieces.low;
+  all.high *= pieces.high;
+  struct buf b, note;
+  buf_init(&b, r->arena, strlen(r->item[item].text) + 60);
+  amount_write(&b, &all, 1);
+  buf_addf(&b, " %s", t.item[pieces.tokens].at.p);
+  if (!strict_takes(r, buf_text(&b), &assumed, NULL) || r->taken_food != r->item[item].food) return false;
+  buf_init(&note, r->arena, 80);
+  buf_adds(&note, "one taken as ");
+  amount_write(&note, one, 1);
+  buf_adds(&note, ", as the post says");
+  r->item[item].text = arena_text(r->keep, buf_span(&b));
+  r->item[item].grams = r->taken_grams;
+  r->item[item].assumed = arena_text(r->keep, buf_span(&note));
+  return true;
+}
+
+void net_weigh_pieces(struct post_reader *r) {
+  for (size_t i = 0; i < r->count; i++) {
+    struct item *unread = &r->item[i];
+    size_t pieces = unread->kind == ITEM_UNKNOWN ? pieces_before(r, i) : r->count;
+    if (pieces >= r->count) continue;
+    struct tokens t = tokens_of(span_of(unread->text), r->arena);
+    struct post_amount one = weight_of_one(r, &t);
+    if (one.tokens == 0 || !weigh_pieces(r, pieces, &one)) continue;
+    struct span text = span_of(unread->text);
+    net_forget_item(r, i);
+    for (size_t k = 0; k < r->left_count; k++)
+      if (r->left[k].fed && span_eq(span_of(r->left[k].text), text)) {
+        r->left[k].fed = false;
+        r->left[k].why = "taken as what one of them weighs";
+      }
+    arena_rewind(r->arena, r->begin);
+  }
+}
