@@ -1,7 +1,8 @@
 #!/bin/sh
-# README's tour is true, and what "bowlwright" alone says to type first works. Usage: cli_readme_test.sh BUILD_DIR SOURCE_DIR
+# README's tour is true, as is what the manual quotes of answers, and what "bowlwright" alone says to type first works. Usage: cli_readme_test.sh BUILD_DIR SOURCE_DIR
 set -eu
 PYTHONDONTWRITEBYTECODE=1 python3 "$2/tests/cli/shown.py" "$1" "$2" README.md
+PYTHONDONTWRITEBYTECODE=1 python3 "$2/tests/cli/excerpts.py" "$1" "$2" docs/manual/reading-the-answer.md docs/manual/side.md docs/manual/why.md
 scratch=$(mktemp -d)
 trap 'rm -rf "$scratch"' EXIT
 PATH=$(cd "$1" && pwd):$PATH
