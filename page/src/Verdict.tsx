@@ -106,7 +106,7 @@ export function Stale() {
   if (!stale.value) return null;
   return (
     <p class="stale all" role="status">
-      What is dimmed was read of an older text. This one cannot be read yet: below it stands why.
+      What is dimmed is from an older text. This one cannot be read yet: the reason is below it.
     </p>
   );
 }

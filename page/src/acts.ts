@@ -119,7 +119,7 @@ export async function mend(r = recipe.value, allowed = mendWith.value, enough?: 
   });
   if (m === null) return;
   const notCounted = m.not_counted ?? '';
-  if (m.already_met && m.scaled === null) act.value = { kind: 'said', words: 'Every need is met as it stands.' };
+  if (m.already_met && m.scaled === null) act.value = { kind: 'said', words: 'Every need is met as it is.' };
   else if (m.status === 'found' && m.proposals?.some((w) => w.text))
     propose(r.id, r.body, m.proposals.filter((w) => w.text), true, m.stopped ?? false, notCounted);
   else if (m.status === 'stopped') act.value = { kind: 'said', words: 'The search was ended before anything was found.' };
@@ -253,7 +253,7 @@ export function putLine(line: number, text: string): void {
   if (!replaced(old, now)) return;
   tell({
     id: 'swapped',
-    words: `“${now.trim()}” stands in the place of “${old.trim()}” now.`,
+    words: `“${now.trim()}” has taken the place of “${old.trim()}”.`,
     acts: [
       {
         words: 'Take it back',

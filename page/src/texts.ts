@@ -404,7 +404,7 @@ export const versionsOf = (id: string): ReturnType<TextStore['versions']> => sto
 export async function exportAll(): Promise<void> {
   await saveAll();
   const bundle = await store.export().catch((): Bundle => {
-    tell({ id: 'exported', words: 'The file holds the texts of this page, but not their earlier versions: what keeps them does not answer.' });
+    tell({ id: 'exported', words: 'The file has the texts of this page, but not their earlier versions: the place where they are kept does not answer.' });
     return { bowlwright: 1, texts: [], versions: [] };
   });
   for (const t of texts.value) {

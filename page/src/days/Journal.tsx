@@ -137,7 +137,7 @@ function Entry({ line, setLine, input }: EntryProps) {
         </ul>
       </div>
       <div id="entry-says" class="entry-says" role="status">
-        {whole && <p>Will stand in the journal as “{whole}”.</p>}
+        {whole && <p>Will be in the journal as “{whole}”.</p>}
         {(now?.complaints ?? []).map((c) => (
           <p class={c.level}>{sentence(c.message)}</p>
         ))}
@@ -184,7 +184,7 @@ function Facts({ correct }: { correct: (f: JournalFact) => void }) {
               {sentence(c.message)}
             </li>
           ))}
-          {asked.length > 6 && <li>{asked.length - 6} more; they stand beside the text.</li>}
+          {asked.length > 6 && <li>{asked.length - 6} more; they are beside the text.</li>}
         </ul>
       )}
       <dl class="facts">

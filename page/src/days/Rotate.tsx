@@ -14,7 +14,7 @@ export function Rotate() {
   return (
     <div class="rotate">
       <Choose />
-      {few && <p class="hint">Choose at least two. A rotation says which of them belongs on which day, so that every run of days holds enough of everything, with the fewest changes.</p>}
+      {few && <p class="hint">Choose at least two. A rotation says which of them belongs on which day, so that every run of days has enough of everything, with the fewest changes.</p>}
       {!few && rotateAsked.value && (
         <p class="hint" role="status">
           Looking through the orders …
@@ -135,7 +135,7 @@ function Plan({ plan }: { plan: string }) {
       <pre class="plan-text">{plan.trimEnd()}</pre>
       <p class="no-print">
         {kept === plan ? (
-          'It stands among your texts now.'
+          'It is among your texts now.'
         ) : (
           <button type="button" class="deed" onClick={() => void keep()}>
             Keep this plan

@@ -67,7 +67,7 @@ function Rails({ check: c }: { check: Check }) {
             )}
           </>
         ) : (
-          <section class="group" aria-label="What it holds">
+          <section class="group" aria-label="What it contains">
             <h2>
               Holds <small>no verdict is given</small>
             </h2>

@@ -57,7 +57,7 @@ export function Lead({ check: c }: { check: Check }) {
 }
 
 function Review({ check: c }: { check: Check | null }) {
-  if (!c) return <p class="hint">Reasons stand here.</p>;
+  if (!c) return <p class="hint">The reasons appear here.</p>;
   return (
     <>
       {narrow.value ? (

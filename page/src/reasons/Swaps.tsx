@@ -1,4 +1,4 @@
-/** Foods that could stand in a line's place, each put there with a click: for one line, or for one nutrient over all lines. */
+/** Foods that could take a line's place, each put there with a click: for one line, or for one nutrient over all lines. */
 import { signal } from '@preact/signals';
 import { useEffect, useState } from 'preact/hooks';
 import { Fold } from '../Fold';
@@ -104,7 +104,7 @@ export function Swaps({ check: c, line: l }: { check: Check; line: Line }) {
     };
   }, [l.line, l.text, l.food, wanted, everyday.value, everyLineRead()]);
   return (
-    <Fold name="swaps" class="swaps weighty no-print" summary="What could stand in its place" seen={setWanted}>
+    <Fold name="swaps" class="swaps weighty no-print" summary="What could take its place" seen={setWanted}>
       {swapped === null && wanted && <p class="hint">Trying every food of its kind.</p>}
       {typeof swapped === 'string' && <p class="hint">{swapped}</p>}
       {swapped !== null && typeof swapped !== 'string' && (
@@ -177,7 +177,7 @@ export function SwapsForNutrient({ check: c, n }: { check: Check; n: Nutrient })
       )}
       {wanted && words === '' && !done && (
         <p class="hint">
-          Trying other foods in the place of line {at + 1} of {lines.length}.
+          Trying other foods in place of line {at + 1} of {lines.length}.
         </p>
       )}
       {done && found.length === 0 && words === '' && (

@@ -112,7 +112,7 @@ export function readBundle(file: string): Bundle {
   if (typeof b !== 'object' || b === null || b.bowlwright !== 1 || !Array.isArray(b.texts))
     throw new Error('This is not a file that Bowlwright exported.');
   const texts = b.texts.filter(isText);
-  if (texts.length === 0) throw new Error('The file holds no text that can be read.');
+  if (texts.length === 0) throw new Error('The file has no text that can be read.');
   return { bowlwright: 1, texts, versions: (Array.isArray(b.versions) ? b.versions : []).filter(isVersion) };
 }
 
