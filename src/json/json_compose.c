@@ -155,7 +155,7 @@ static const struct field COMPOSE[] = {
     TEXT("currency", struct composed_answer, currency, "as the larder has it"),
     TEXT_OF("text", found_text, "the recipe of the first animal, which `check` reads; null when there is none"),
     SAME_OF(found, &rest_shape),
-    TEXTS_OF("conflict", conflicts, conflict, "a smallest set of limits that cannot hold together, in words"),
+    TEXTS_OF("conflict", conflicts, conflict, "a smallest set of limits that cannot all be kept, in words"),
     TEXT_OF("because", because, "the same as a sentence"),
     OBJECT_OF("nearest", nearest, &dish_shape, "what comes closest"),
     TEXTS_OF("nearest_misses", missed_count, missed, "limits beside the nutrients that it does not keep, in words"),

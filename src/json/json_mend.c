@@ -208,7 +208,7 @@ static const void *helps(const struct at *at) { return &answer(at)->mend->help; 
 
 static const struct field NONE[] = {
     TRUTH_OF("proven", proven, "by arithmetic, not by patience"),
-    TEXTS_OF("conflict", conflicts, conflict, "a smallest set of limits that cannot hold together, in words"),
+    TEXTS_OF("conflict", conflicts, conflict, "a smallest set of limits that cannot all be kept, in words"),
     OBJECT_OF("nearest", nearest, &body_shape, "the change that comes closest"),
     SAME_OF_ALWAYS(helps, &json_helps_shape),
 };

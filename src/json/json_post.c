@@ -16,7 +16,7 @@ static const struct field LEFT_OUT[] = {
     NUMBER_OF("line", "", left_line, "of the post"),
     TEXT_ALWAYS("text", struct post_left, text, "as the owner wrote it"),
     TEXT_ALWAYS("why", struct post_left, why, "why it is not counted"),
-    TRUTH("fed", struct post_left, fed, "it may be fed, and counts as unknown; false: told as past or as advice"),
+    TRUTH("fed", struct post_left, fed, "it may be fed, and counts as unknown; false: it is past, or advice"),
 };
 const struct shape json_left_out_shape = SHAPE("LeftOut", LEFT_OUT, "words of a post that are not counted as a food");
 

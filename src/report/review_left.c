@@ -16,7 +16,7 @@ void say_review_left(const struct pen *p, const struct check_result *before, con
     bool fresh = !findings_say(before, f->id);
     if (!worth_telling(p, f, fresh)) continue;
     if (!titled)
-      heading(p, say_text(p, "%s%sWhat check says of it", whose, whose[0] ? ": " : ""), "all of it: 'check' of the text");
+      heading(p, say_text(p, "%s%sWhat check says of it", whose, whose[0] ? ": " : ""), "the rest: 'check' of the new text");
     titled = true;
     struct prose how = prose_at(MARGIN, f->weight == FINDING_ACT ? INK_STRONG : INK_PLAIN);
     how.indent = MARGIN + 4;

@@ -52,7 +52,7 @@ static size_t rivals_that_matter(struct review *r, struct exchange *x, size_t li
     if (matter == 0)
       buf_addf(list, "%s%s (taken: %s)", list->n ? "; " : "", line_words(r, (int)line), library_name(r->lib, l->shown_food));
     if (matter++ < RIVALS_NAMED)
-      buf_addf(list, "%s [%s] %s would make %s", matter == 1 ? ":" : ",", code, library_name(r->lib, l->rivals[i]),
+      buf_addf(list, "%s [%s] %s would make %s", matter == 1 ? ":" : ", and", code, library_name(r->lib, l->rivals[i]),
                list_of_few(r, changed, n, CHANGES_NAMED));
   }
   return matter;

@@ -34,7 +34,7 @@ export interface Compose {
   bowls?: ComposeBowl[];
   /** household: the base for all in a day, a line a food */
   base?: string | null;
-  /** a smallest set of limits that cannot hold together, in words */
+  /** a smallest set of limits that cannot all be kept, in words */
   conflict: string[];
   /** the same as a sentence */
   because: string | null;

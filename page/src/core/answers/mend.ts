@@ -71,7 +71,7 @@ export interface Mend {
   proposals: MendFound[];
   /** by arithmetic, not by patience */
   proven?: boolean;
-  /** a smallest set of limits that cannot hold together, in words */
+  /** a smallest set of limits that cannot all be kept, in words */
   conflict?: string[];
   /** the change that comes closest */
   nearest?: MendFound | null;

@@ -17,7 +17,7 @@ export interface LeftOut {
   text: string;
   /** why it is not counted */
   why: string;
-  /** it may be fed, and counts as unknown; false: told as past or as advice */
+  /** it may be fed, and counts as unknown; false: it is past, or advice */
   fed: boolean;
 }
 
