@@ -55,7 +55,8 @@ static const char *summary_words(const struct text_edit *e, const struct mended 
     if (t.grams > 0) buf_adds(&b, " g");
     if (t.grams > 0 && t.pills > 0) buf_adds(&b, " and ");
     if (t.pills > 0) num_sig(&b, t.pills, 2);
-    if (t.pills > 0) buf_addf(&b, " pill%s or drop%s", t.pills > 1 ? "s" : "", t.pills > 1 ? "s" : "");
+    const char *many = t.pills >= 1.05 ? "s" : ""; /* as two figures show it */
+    if (t.pills > 0) buf_addf(&b, " pill%s or drop%s", many, many);
     buf_adds(&b, " a day)");
   }
   if (t.own > 0) buf_addf(&b, "%s%d of your lines %s", t.added > 0 ? ", " : "", t.own, t.own == 1 ? "changes" : "change");

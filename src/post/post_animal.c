@@ -274,6 +274,7 @@ static void find_age(struct post_reader *r, struct tokens *t) {
                                                (i + 1 == t->count || is_mark(t, i + 1, '/') || is_mark(t, i + 1, ',') ||
                                                 is_mark(t, i + 1, '.') || is_mark(t, i + 1, ')')));
     said = said || says(t, i - 1, "be both who's whos '");
+    said = said || (i > 1 && says(t, i - 1, "and n") && t->item[i - 2].taken); /* behind the weight: "19 kg and 7" */
     struct quantity q = quantity_at(t, i);
     if (q.fault != QUANTITY_FINE || q.low != q.high || says(t, i, "a an one") || !said || !(q.low >= 1 && q.low <= 22))
       continue;

@@ -198,6 +198,8 @@ static void the_animal_and_the_batch(void **state) {
   assert_true(
       holds(read_text("Cat: 4.5 kg, 3 yrs, intact\n90 g chicken thigh", a).recipe, "Cat: 4.5 kg, 3 years, not neutered\n"));
   assert_true(holds(read_text("Dog weighs 44 lb\n400 g beef heart", a).recipe, "Dog: 19.96 kg"));
+  assert_true(holds(read_text("our collie cross Bess is 19 kg and 7, spayed.\n400 g beef heart", a).recipe,
+                    "Dog: 19 kg, 7 years, neutered\n\n400 g beef heart\n")); /* and no sea bass */
   assert_true(holds(read_text("2 kg beef heart, makes 5 days", a).recipe, "Makes: 5 days\n"));
   assert_true(holds(read_text("Split into 14 meals, two a day:\n2 kg beef heart", a).recipe, "Makes: 7 days\n"));
   assert_true(holds(read_text("400 g beef heart\nWhat do you think? for Bear, 34kg", a).recipe,

@@ -28,7 +28,8 @@ static const char FIRST[] = BW_SOURCE_DIR "/tests/post", LATE[] = BW_SOURCE_DIR 
                   SEALED[] = BW_SOURCE_DIR "/tests/post/sealed", OPEN4[] = BW_SOURCE_DIR "/tests/post/open4",
                   OPEN5[] = BW_SOURCE_DIR "/tests/post/open5", SEALED4[] = BW_SOURCE_DIR "/tests/post/sealed4",
                   OPEN6[] = BW_SOURCE_DIR "/tests/post/open6", SEALED6[] = BW_SOURCE_DIR "/tests/post/sealed6",
-                  OWN7[] = BW_SOURCE_DIR "/tests/post/own7", OPEN7[] = BW_SOURCE_DIR "/tests/post/open7";
+                  OWN7[] = BW_SOURCE_DIR "/tests/post/own7", OPEN7[] = BW_SOURCE_DIR "/tests/post/open7",
+                  OPEN8[] = BW_SOURCE_DIR "/tests/post/open8", SEALED8[] = BW_SOURCE_DIR "/tests/post/sealed8";
 static const char *only;
 static bool shown;
 
@@ -158,6 +159,17 @@ static void those_that_govern_others(void **state) {
   assert_true(open.silent + open.extra <= 50 && open.hidden <= 14);
 }
 
+/* By a fourth stranger; 'sealed8' was read by the program alone and nothing was mended for it. What they may not fall below
+ * now; at the first look 83 of 163 lines and 83 of 167, with no doubt said of 63 and 61. */
+static void those_of_a_fourth_stranger(void **state) {
+  (void)state;
+  struct score open = run(OPEN8, false, true), sealed = run(SEALED8, false, true);
+  assert_int_equal(open.wanted, 163);
+  assert_true(open.read >= 119 && open.hidden <= 21);
+  assert_int_equal(sealed.wanted, 167);
+  assert_true(sealed.read >= 87 && sealed.hidden <= 35);
+}
+
 /* Where every line was read as a careful person reads it, the words that govern amounts ask for next to nothing: under one
  * question in ten posts. */
 static void a_well_read_post_is_left_in_peace(void **state) {
@@ -263,6 +275,7 @@ static void the_strict_text_gives_the_same(void **state) {
   assert_true(compare_strict(SEALED6) >= 30);
   assert_true(compare_strict(OWN7) >= 36);
   assert_true(compare_strict(OPEN7) >= 26);
+  assert_true(compare_strict(OPEN8) >= 26);
 }
 
 int main(int argc, char **argv) {
@@ -281,6 +294,7 @@ int main(int argc, char **argv) {
                                      cmocka_unit_test(those_of_another_stranger),
                                      cmocka_unit_test(those_of_another_stranger_sealed),
                                      cmocka_unit_test(those_that_govern_others),
+                                     cmocka_unit_test(those_of_a_fourth_stranger),
                                      cmocka_unit_test(a_well_read_post_is_left_in_peace),
                                      cmocka_unit_test(no_food_is_passed_over),
                                      cmocka_unit_test(the_strict_text_gives_the_same)};
