@@ -7,6 +7,8 @@ cd "$(dirname "$0")/.."
 cores=$(nproc 2>/dev/null || echo 2)
 files=$(find src library -path library/node_modules -prune -o -name '*.c' ! -name '*_test.c' ! -path 'src/wasm/*' -print | sort)
 failed=
+made=$build/post-words # headers of the words of posts
+cmake --build "$build" --target post_headers >/dev/null
 
 echo "clang-tidy"
 echo "$files" | xargs -P "$cores" -n 12 clang-tidy --quiet -p "$build" 2>/dev/null || failed="$failed clang-tidy"
@@ -25,7 +27,7 @@ cppcheck --quiet -j "$cores" --std=c11 --enable=warning,performance,portability 
   --suppress=unknownMacro --suppress=internalAstError --suppress=uninitvar --suppress=legacyUninitvar \
   --suppress=invalidPointerCast --suppress=nullPointerArithmetic --suppress=invalidPrintfArgType_sint \
   --suppress=identicalInnerCondition --suppress=duplicateAssignExpression --suppress=arrayIndexThenCheck --suppress=va_end_missing \
-  -D__GNUC__=12 -DBW_VERSION='"lint"' -I src -I . $files || failed="$failed cppcheck"
+  -D__GNUC__=12 -DBW_VERSION='"lint"' -I src -I . -I "$made" $files || failed="$failed cppcheck"
 
 echo "shellcheck"
 shellcheck -S warning tools/*.sh bench/*.sh .ci/run tests/*/*.sh || failed="$failed shellcheck"
@@ -35,7 +37,7 @@ shellcheck -S warning tools/*.sh bench/*.sh .ci/run tests/*/*.sh || failed="$fai
 echo "gcc -fanalyzer"
 echo "$files" | grep -v -e '^src/serve/' -e '^src/paper/' -e '^src/picture/' -e '^src/served/' | xargs -P "$cores" -I '{}' gcc -std=c17 -O1 -fanalyzer -Wno-analyzer-malloc-leak \
   -Wno-analyzer-possible-null-argument -Wno-analyzer-possible-null-dereference \
-  -Wno-analyzer-null-dereference -Wno-analyzer-null-argument -Wno-analyzer-use-of-uninitialized-value -Werror -DBW_VERSION='"lint"' -I src -I . -c -o /dev/null '{}' ||
+  -Wno-analyzer-null-dereference -Wno-analyzer-null-argument -Wno-analyzer-use-of-uninitialized-value -Werror -DBW_VERSION='"lint"' -I src -I . -I "$made" -c -o /dev/null '{}' ||
   failed="$failed -fanalyzer"
 
 [ -z "$failed" ] || { echo "lint:$failed" >&2; exit 1; }
