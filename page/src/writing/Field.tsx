@@ -231,7 +231,7 @@ export function Field() {
         </div>
       )}
       {offers && (
-        <ul class="offers" id="offers" ref={list} role="listbox" aria-label="Foods" style={spot}>
+        <ul class="offers" id="offers" ref={list} role="listbox" aria-label="Foods" tabIndex={0} style={spot}>
           {offers.items.map((o, i) => (
             <li
               key={o.key}
