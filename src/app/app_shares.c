@@ -4,12 +4,6 @@
 #include "app/app_parts.h"
 #include "base/num.h"
 
-static bool is_share(const struct recipe *recipe, const struct ration_line *l) {
-  for (size_t i = 0; i < recipe->line_count; i++)
-    if (recipe->line[i].line == l->line) return recipe->line[i].unit == UNIT_PERCENT;
-  return false;
-}
-
 /* The lines in per cent alone, or the others alone. */
 static struct ration only(const struct recipe *recipe, const struct ration *all, bool shares, struct arena *arena) {
   struct ration some = *all;
@@ -17,7 +11,7 @@ static struct ration only(const struct recipe *recipe, const struct ration *all,
   some.line = line;
   some.line_count = 0;
   for (size_t i = 0; i < all->line_count; i++)
-    if (is_share(recipe, &all->line[i]) == shares) line[some.line_count++] = all->line[i];
+    if (recipe_is_share(recipe, all->line[i].line) == shares) line[some.line_count++] = all->line[i];
   return some;
 }
 
@@ -34,7 +28,7 @@ static void scale_shares(const struct recipe *recipe, struct ration *ration, dou
   for (size_t i = 0; i < ration->line_count; i++) {
     struct ration_line *l = &line[i];
     *l = ration->line[i];
-    if (!is_share(recipe, l)) continue;
+    if (!recipe_is_share(recipe, l->line)) continue;
     l->grams_fed *= by;
     l->low_g *= by;
     l->high_g *= by;

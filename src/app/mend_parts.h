@@ -95,6 +95,5 @@ bool cook_first(const struct library *lib, struct app_mend_request *q, const str
                 const struct ration *ration, enum species species, struct mended_answer *out, struct arena *arena);
 /* mend_words.c: fills summary and asks; 'after' is there already. */
 void mend_words(const struct text_edit *e, struct mended *m);
-const struct recipe_line *recipe_line_of(const struct recipe *r, int line);
 
 #endif

@@ -5,12 +5,6 @@
 #include "app/mend_parts.h"
 #include "base/num.h"
 
-const struct recipe_line *recipe_line_of(const struct recipe *r, int line) {
-  for (size_t i = 0; i < r->line_count && line > 0; i++)
-    if (r->line[i].line == line) return &r->line[i];
-  return NULL;
-}
-
 struct lines_out {
   struct mended_line *item;
   size_t count, cap;

@@ -109,14 +109,12 @@ static bool between_amounts(struct span text, size_t at) {
 /* Foods, animals and scales as pictures, where a line has no word for them: "(an egg) 1", "(a dog) 20 kg". */
 static const char *word_of_picture(struct span picture) { return means_as(picture, CLASS_PICTURE); }
 
-static bool is_letter(char c) { return (c | 0x20) >= 'a' && (c | 0x20) <= 'z'; }
-
 /* Words in the line that 'at' stands in, units not counted. */
 static bool line_has_words(const struct cleaner *c) {
   size_t from = c->at, letters = 0;
   while (from > 0 && c->in.p[from - 1] != '\n') from--;
   for (size_t i = from; i < c->in.n && c->in.p[i] != '\n'; i++) {
-    letters = is_letter(c->in.p[i]) ? letters + 1 : 0;
+    letters = post_is_letter(c->in.p[i]) ? letters + 1 : 0;
     if (letters > 2) return true;
   }
   return false;
@@ -164,25 +162,25 @@ static void count_amounts(struct span text, size_t *quoted, size_t *own) {
     if (begins && text.p[i] != ' ') quote = text.p[i] == '>', begins = false;
     if (text.p[i] == '\n') begins = true;
     bool digit = text.p[i] >= '0' && text.p[i] <= '9';
-    if (digit && (is_letter(text.p[i + 1]) || (text.p[i + 1] == ' ' && is_letter(text.p[i + 2]))))
+    if (digit && (post_is_letter(text.p[i + 1]) || (text.p[i + 1] == ' ' && post_is_letter(text.p[i + 2]))))
       *(quote ? quoted : own) += 1;
   }
 }
 
 /* What the word from here to 'end' means, where it is a slip; NULL. */
 static const char *slip_at(const struct cleaner *c, size_t end) {
-  if (end < c->in.n && (is_letter(c->in.p[end]) || c->in.p[end] == '\'')) return NULL;
+  if (end < c->in.n && (post_is_letter(c->in.p[end]) || c->in.p[end] == '\'')) return NULL;
   return means_as(span_cut(c->in, c->at, end), CLASS_SLIP);
 }
 
 /* As people write on a phone. */
 static bool take_spelling(struct cleaner *c) {
-  if (c->at > 0 && (is_letter(c->in.p[c->at - 1]) || memchr("-'&", c->in.p[c->at - 1], 3))) return false;
+  if (c->at > 0 && (post_is_letter(c->in.p[c->at - 1]) || memchr("-'&", c->in.p[c->at - 1], 3))) return false;
   size_t letters = c->at, end;
-  while (letters < c->in.n && is_letter(c->in.p[letters])) letters++;
+  while (letters < c->in.n && post_is_letter(c->in.p[letters])) letters++;
   const char *means = slip_at(c, end = letters);
   if (!means && letters < c->in.n && c->in.p[letters] == '/') { /* "p/w" */
-    for (end = letters + 1; end < c->in.n && is_letter(c->in.p[end]);) end++;
+    for (end = letters + 1; end < c->in.n && post_is_letter(c->in.p[end]);) end++;
     means = slip_at(c, end);
   }
   if (!means && letters < c->in.n && c->in.p[letters] == '3') { /* "vitamin D3" says it already */
@@ -205,11 +203,11 @@ static bool take_days(struct cleaner *c) {
   enum { MOST = 7 };
   const char *found[MOST];
   size_t n = 0, at = c->at, end = 0;
-  if (at > 0 && (is_letter(c->in.p[at - 1]) || (c->in.p[at - 1] >= '0' && c->in.p[at - 1] <= '9') || c->in.p[at - 1] == '/'))
+  if (at > 0 && (post_is_letter(c->in.p[at - 1]) || (c->in.p[at - 1] >= '0' && c->in.p[at - 1] <= '9') || c->in.p[at - 1] == '/'))
     return false;
   while (n < MOST) {
     size_t from = at;
-    while (at < c->in.n && is_letter(c->in.p[at])) at++;
+    while (at < c->in.n && post_is_letter(c->in.p[at])) at++;
     if (n == 0 && (at >= c->in.n || c->in.p[at] != '/')) return false;
     const char *day = means_as(span_cut(c->in, from, at), CLASS_SHORT_DAY);
     if (!day) return false;
@@ -247,10 +245,10 @@ static struct span sentence_of(struct span text, size_t at) {
 /* "AM and PM: 100 g ...", "150 g x2 a day": twice a day, in the words that every reader knows. Not where a day's amount is
  * told or shared out. */
 static bool take_twice(struct cleaner *c) {
-  if (c->at > 0 && (is_letter(c->in.p[c->at - 1]) || (c->in.p[c->at - 1] >= '0' && c->in.p[c->at - 1] <= '9'))) return false;
+  if (c->at > 0 && (post_is_letter(c->in.p[c->at - 1]) || (c->in.p[c->at - 1] >= '0' && c->in.p[c->at - 1] <= '9'))) return false;
   const char *means;
   size_t end = c->at + text_begins(span_cut(c->in, c->at, c->in.n), CLASS_TWICE, &means);
-  if (end == c->at || (end < c->in.n && is_letter(c->in.p[end]))) return false;
+  if (end == c->at || (end < c->in.n && post_is_letter(c->in.p[end]))) return false;
   bool counted = (c->in.p[c->at] | 0x20) == 'x'; /* "x2 a day" */
   if (!counted && text_holds(sentence_of(c->in, c->at), CLASS_SHARES_A_DAY)) return false;
   buf_adds(&c->out, means);
@@ -262,7 +260,7 @@ static bool take_twice(struct cleaner *c) {
  * own. */
 static bool take_label(struct cleaner *c) {
   size_t at = c->at + 1, word = c->at;
-  while (word > 0 && is_letter(c->in.p[word - 1])) word--;
+  while (word > 0 && post_is_letter(c->in.p[word - 1])) word--;
   const char *means;
   if (word < c->at && text_begins(span_cut(c->in, word, c->at), CLASS_DAY_LABEL, &means) == c->at - word)
     return false; /* "Mon, Wed, Fri: ..." */
@@ -300,7 +298,7 @@ struct span post_clean(struct span text, struct arena *arena) {
     } else if (now == ',' && take_comma(&c)) {
       continue;
     } else if ((now == ' ' && take_again(&c)) ||
-               (is_letter(now) && (take_twice(&c) || take_days(&c) || take_spelling(&c)))) {
+               (post_is_letter(now) && (take_twice(&c) || take_days(&c) || take_spelling(&c)))) {
       continue;
     } else if (now == '-' && between_amounts(text, c.at)) {
       buf_adds(&c.out, " - ");

@@ -23,6 +23,7 @@ enum { POST_MOST_ITEMS = 400, SENTENCE_MOST_WORDS = 150 };
  * true; a line that pages broke by tags is joined with 0x1F between its pieces. */
 enum { POST_QUOTED = 0x1E }; /* begins a line that was written by somebody else */
 struct span post_clean(struct span text, struct arena *arena);
+static inline bool post_is_letter(char c) { return (c | 0x20) >= 'a' && (c | 0x20) <= 'z'; }
 
 /* ---- post_about.c, post_cues.c ---- */
 

@@ -55,6 +55,17 @@ bool resolve_line(const struct library *lib, const struct recipe *recipe, const 
   return amount_is_sane(&f, out->grams_fed);
 }
 
+const struct recipe_line *recipe_line_of(const struct recipe *r, int line) {
+  for (size_t i = 0; i < r->line_count && line > 0; i++)
+    if (r->line[i].line == line) return &r->line[i];
+  return NULL;
+}
+
+bool recipe_is_share(const struct recipe *r, int line) {
+  const struct recipe_line *l = recipe_line_of(r, line);
+  return l && l->unit == UNIT_PERCENT;
+}
+
 bool recipe_resolve(const struct library *lib, const struct recipe *recipe, struct diags *d, struct ration *out,
                     struct arena *arena) {
   size_t errors = d->errors;

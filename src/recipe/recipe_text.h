@@ -74,6 +74,10 @@ void recipe_line_kind(struct line_parts *line, size_t foods, struct arena *arena
 bool recipe_parse(struct span text, struct diags *d, struct recipe *out, struct arena *arena) MUST_USE;
 bool recipe_resolve(const struct library *lib, const struct recipe *recipe, struct diags *d, struct ration *out,
                     struct arena *arena) MUST_USE;
+/* The line of food with this number in the text; NULL. */
+const struct recipe_line *recipe_line_of(const struct recipe *r, int line);
+/* Is it told as a share of a whole ("60 % beef mince")? */
+bool recipe_is_share(const struct recipe *r, int line);
 
 /* Writes a ration's recipe back as text that recipe_parse reads to the same thing (amounts in grams or as counted, pins
  * added). Used by the round-trip property and later by mend. */
