@@ -67,7 +67,7 @@ static bool says_no_amount(const struct tokens *t, size_t at, const struct post_
   return false;
 }
 
-static const char *text_of(struct post_reader *r, const char *fmt, struct span text) {
+static const char *quoted_in(struct post_reader *r, const char *fmt, struct span text) {
   struct buf b;
   buf_init(&b, r->arena, text.n + strlen(fmt) + 16);
   buf_addf(&b, fmt, SPAN_ARG(quoted(text)));
@@ -157,6 +157,7 @@ static struct span words_around(const struct net *n, const struct gap *g) {
 static bool is_denied(const struct tokens *t, size_t from, size_t to) {
   for (size_t i = from > 4 ? from - 4 : 0; i < to && i < t->count; i++) {
     if (i < from && t->item[i].kind == TOKEN_MARK && t->item[i].mark != '(') continue;
+    if (says_a(t, i + 1, CLASS_DENIES_NO_FOOD)) continue; /* "no idea how much" */
     if (says(t, i,
              "allergic allergy intolerant hates dislikes no not never without don't dont doesn't didn't won't can't cannot "
              "nobody none nor neither isn't aren't haven't "
@@ -164,7 +165,7 @@ static bool is_denied(const struct tokens *t, size_t from, size_t to) {
       return true;
   }
   for (size_t i = to; i < t->count && i < to + 3; i++)
-    if (says(t, i, "gone no out stopped stopd isn't aren't free")) return true;
+    if (!says_a(t, i + 1, CLASS_DENIES_NO_FOOD) && says(t, i, "gone no out stopped stopd isn't aren't free")) return true;
   for (size_t i = from; i < to; i++) {
     struct span w = t->item[i].word;
     if (is_word(t, i) && w.n > 3 && span_is(span_cut(w, w.n - 2, w.n), "'s") && says(t, i + 1, "gone out off")) return true;
@@ -219,7 +220,7 @@ static void tell(struct net *n, const struct gap *g) {
   if (!why) why = n->asks ? "a question, not what is fed" : denied ? "said not to be given" : POST_NAMED_ONLY;
   if (g->beside && !g->food) { /* a second amount for one food */
     struct item *item = &r->item[g->beside->first];
-    post_doubt(r, g->beside->first, text_of(r, "the post names another amount as well: '%.*s'", text));
+    post_doubt(r, g->beside->first, quoted_in(r, "the post names another amount as well: '%.*s'", text));
     r->ask_of = g->beside->first + 1;
     post_ask(r, 3, "'%.*s' names two amounts. Which one is fed? '%s' was counted.", SPAN_ARG(post_quote(r, g->beside->text)),
              item->text);
@@ -240,8 +241,8 @@ static void hear_again(struct net *n) {
   struct gap gap[GAPS_MOST];
   n->t = tokens_of(n->h->text, n->r->arena);
   for (size_t i = 0; i < n->t.count; i++) {
-    n->fed = n->fed || says(&n->t, i, "gets get eats eat feed feeds fed give gives giving add adds put puts");
-    n->has = n->has || says(&n->t, i, "has have had goes takes steals licks shares");
+    n->fed = n->fed || says_a(&n->t, i, CLASS_FEEDING_VERB) || says(&n->t, i, "fed giving put puts");
+    n->has = n->has || says(&n->t, i, "has have had goes takes shares");
   }
   n->asks = n->t.count > 0 && is_mark(&n->t, n->t.count - 1, '?');
   bool timed = false;

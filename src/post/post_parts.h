@@ -309,7 +309,9 @@ void post_govern(struct post_reader *r, size_t net_from);
 bool post_any_food(const struct post_reader *r);
 /* post_plausible.c: the days that the post names, where they alone make sense of far too much food; true when they were
  * taken. */
-bool post_days_by_energy(struct post_reader *r, const struct ration *ration);
+bool post_days_by_energy(struct post_reader *r, const struct recipe *recipe, const struct ration *ration);
+/* Shares of what the animal needs: is there anything left of it beside the lines that have amounts? */
+bool post_shares_have_room(struct post_reader *r, const struct recipe *recipe, const struct ration *ration);
 void post_settle(struct post_reader *r, struct post *out);
 
 /* "A 250 g pot of cottage cheese lasts him two weeks": how often, and takes it; "". */

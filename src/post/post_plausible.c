@@ -7,11 +7,12 @@
 /* Times the animal's need: above, nobody feeds so much a day; and between which a day's food lies. Common practice. */
 static const double FAR_TOO_MUCH = 2.2, LEAST_A_DAY = 0.5, MOST_A_DAY = 1.7;
 
-/* kcal a day by the records' own energy; what has none counts nothing. */
-static double kcal_a_day(const struct library *lib, const struct ration *ration) {
+/* kcal a day by the records' own energy; what has none counts nothing. 'shares': told as shares, too. */
+static double kcal_a_day(const struct library *lib, const struct recipe *recipe, const struct ration *ration, bool shares) {
   double kcal = 0;
   for (size_t i = 0; i < ration->line_count; i++) {
     const struct ration_line *line = &ration->line[i];
+    if (!shares && recipe_is_share(recipe, line->line)) continue;
     for (int k = 0; k < line->part_count; k++) {
       double per_100g = (double)library_values(lib, line->part[k].food)[NUT_ENERGY].mean;
       if (per_100g >= 0) kcal += per_100g / 100 * line->part[k].grams * line->times_per_28 / CALENDAR_DAYS;
@@ -56,9 +57,14 @@ static double days_named(const struct tokens *t, size_t at, size_t *tokens) {
   return days * q.low;
 }
 
-bool post_days_by_energy(struct post_reader *r, const struct ration *ration) {
+bool post_shares_have_room(struct post_reader *r, const struct recipe *recipe, const struct ration *ration) {
+  if (recipe->shares_of != SHARES_OF_NEED || !(r->weight_kg > 0)) return true;
+  return kcal_a_day(r->lib, recipe, ration, false) < kcal_needed(r);
+}
+
+bool post_days_by_energy(struct post_reader *r, const struct recipe *recipe, const struct ration *ration) {
   if (r->makes_days > 0 || r->makes_meals > 0 || r->any_percent || r->any_period || !(r->weight_kg > 0)) return false;
-  double kcal = kcal_a_day(r->lib, ration), need = kcal_needed(r), found = 0;
+  double kcal = kcal_a_day(r->lib, recipe, ration, true), need = kcal_needed(r), found = 0;
   if (!(kcal > FAR_TOO_MUCH * need)) return false;
   struct span said = {"", 0};
   for (size_t h = 0; h < r->heard_count; h++) {

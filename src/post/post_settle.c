@@ -53,18 +53,28 @@ static double share_of(const struct item *item, const char **rest) {
   return x;
 }
 
-static void leave_shares(struct post_reader *r, double sum) {
+static const double WHOLE_LEAST = 98, WHOLE_MOST = 102; /* shares that add up, in % */
+
+static void leave_shares(struct post_reader *r) {
+  double sum = 0;
   for (size_t i = 0; i < r->count; i++) {
     const char *rest;
     struct item *item = &r->item[i];
-    if (!(share_of(item, &rest) >= 0)) continue;
+    double share = share_of(item, &rest);
+    if (!(share >= 0)) continue;
+    sum += share;
     item->kind = ITEM_UNKNOWN;
     struct post_left left = {item->line, item->text, "a share of a whole that is not given", true};
     ARENA_PUSH(r->keep, r->left, r->left_count, r->left_cap, left);
   }
   r->line = 0;
   r->any_percent = false;
-  r->only_shares = true;
+  r->only_shares = !post_any_food(r);
+  if (sum >= WHOLE_LEAST) {
+    post_ask(r, 4,
+             "How many grams a day is the food whose shares are told? What has an amount is all that the animal needs.");
+    return;
+  }
   struct buf b;
   buf_init(&b, r->arena, 40);
   num_sig(&b, sum, 3);
@@ -84,14 +94,15 @@ static void even_shares(struct post_reader *r) {
     shares++;
   }
   r->any_percent = shares > 0;
-  if (shares == 0 || !(sum > 0) || (sum >= 98 && sum <= 102) || (sum < 98 && shares < foods)) return;
+  if (shares == 0 || !(sum > 0) || (sum >= WHOLE_LEAST && sum <= WHOLE_MOST) || (sum < WHOLE_LEAST && shares < foods))
+    return;
   static const double HALF = 50; /* of less than half of a bowl nothing can be said */
   double whole = r->feeds_g > 0                             ? r->feeds_g
                  : r->feeds_percent > 0 && r->weight_kg > 0 ? r->feeds_percent * 10 * r->weight_kg
                                                             : r->total_g;
   r->any_percent = !(whole > 0);
   if (!(whole > 0) && sum < HALF) {
-    leave_shares(r, sum);
+    leave_shares(r);
     return;
   }
   bool a_day = r->feeds_g > 0 || r->feeds_percent > 0;
@@ -148,8 +159,12 @@ static void settle_text(struct post_reader *r, struct post *out) {
     diags_init(&d, r->arena, "", strict);
     bool fine = recipe_parse(strict, &d, &recipe, r->arena);
     if (recipe_resolve(r->lib, &recipe, &d, &ration, r->arena) && fine) {
-      if (pass + 1 < PASSES && post_days_by_energy(r, &ration)) {
+      if (pass + 1 < PASSES && post_days_by_energy(r, &recipe, &ration)) {
         settle_served(r);
+        continue;
+      }
+      if (!post_shares_have_room(r, &recipe, &ration)) {
+        leave_shares(r);
         continue;
       }
       doubt_one_day(r, &ration);

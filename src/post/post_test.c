@@ -401,6 +401,9 @@ static void words_around_a_food(void **state) {
        "400 g beef shin, on Monday\n300 g lamb heart, on Tuesday\n400 g beef shin, on Wednesday\n300 g lamb heart, on "
        "Thursday\n"
        "50 g pork liver, Tue and Thu\n"},
+      {"Dog, 10 kg, 4 years\n60% beef heart\n40% lamb heart\nplus 800 g cooked rice and 500 g boiled potato a day",
+       "? 60 % beef heart\n? 40 % lamb heart\n"}, /* no room for shares of what it needs */
+      {"300 g beef heart\nmother in law slips him cheese, no idea how much", "? mother in law slips him cheese"},
       {"Week A: 350 g beef heart per day\nWeek B: 350 g turkey mince per day", "350 g beef heart, every 2 days"},
       {"Makes 12 tubs, and one tub does him a day and a half\n3.6 kg lamb heart", "Makes: 18 days"},
       {"She weighs 22 kg and she's fed at 3% of that\n60% beef heart\n40% lamb heart", "Feeds: 3 % of body weight"},
