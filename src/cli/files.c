@@ -141,18 +141,18 @@ static bool is_there(const struct app_input *recipe, size_t count, const char *p
   return false;
 }
 
-int read_recipes_beside(const char *file, struct app_input *recipe, size_t *count, size_t most, struct arena *arena) {
+void read_recipes_beside(const char *file, struct app_input *recipe, size_t *count, size_t most, struct arena *arena) {
   struct text_list found = {0};
   const char *slash = strrchr(file, '/');
   const char *folder = !slash ? "." : slash == file ? "/" : arena_text(arena, (struct span){file, (size_t)(slash - file)});
   find_files(folder, ".recipe", &found, arena);
   for (size_t i = 0; i < found.count && *count < most; i++) {
     if (is_there(recipe, *count, found.item[i])) continue;
-    int code = read_text(found.item[i], &recipe[*count], arena);
-    if (code != EXIT_COMPUTED) return code;
-    ++*count;
+    if (read_text(found.item[i], &recipe[*count], arena) == EXIT_COMPUTED)
+      ++*count;
+    else
+      complain("%s only lies beside %s, which is read without it", shown(found.item[i]), shown(file));
   }
-  return EXIT_COMPUTED;
 }
 
 /* ---- the library image ---- */

@@ -14,6 +14,8 @@ import tempfile
 import termios
 import unittest
 
+from apart import apart
+
 BUILD, SOURCE = sys.argv[1:3]
 PROGRAM = os.path.join(BUILD, "bowlwright")
 ENVIRONMENT = {k: v for k, v in os.environ.items() if not k.startswith("BOWLWRIGHT")}
@@ -175,10 +177,8 @@ class Answers(unittest.TestCase):
         self.assertEqual({n["allowance"] for n in answer["nutrients"]}, {None})
 
     def test_refused(self):
-        with tempfile.NamedTemporaryFile("w", suffix=".animals") as animals:
-            animals.write("Animal: Wren\nSpecies: cat\nAge: 5 months\nWeight: 2 kg\n")
-            animals.flush()
-            answer = check("100 g lamb liver, raw [usda:17199]\n", "--for", animals.name, code=4)
+        with apart(".animals", "Animal: Wren\nSpecies: cat\nAge: 5 months\nWeight: 2 kg\n") as animals:
+            answer = check("100 g lamb liver, raw [usda:17199]\n", "--for", animals, code=4)
         self.shape_of_check(answer)
         self.assertEqual(list(answer["refused"]), ["why", "text", "ask"])
         self.assertEqual(answer["refused"]["why"], "growth")

@@ -1,3 +1,3 @@
 #!/bin/sh
 # Usage: cli_answers_test.sh BUILD_DIR SOURCE_DIR
-exec python3 "$2/tests/cli/answers.py" "$1" "$2"
+PYTHONDONTWRITEBYTECODE=1 exec python3 "$2/tests/cli/answers.py" "$1" "$2"

@@ -1,3 +1,3 @@
 #!/bin/sh
 # The answers of check, drawn from what was computed, in every style. Usage: cli_drawn_test.sh BUILD_DIR SOURCE_DIR
-exec python3 "$2/tests/cli/drawn.py" "$1" "$2"
+PYTHONDONTWRITEBYTECODE=1 exec python3 "$2/tests/cli/drawn.py" "$1" "$2"

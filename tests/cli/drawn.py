@@ -6,8 +6,9 @@ import os
 import pty
 import subprocess
 import sys
-import tempfile
 import unittest
+
+from apart import apart
 
 build, source = os.path.abspath(sys.argv.pop(1)), os.path.abspath(sys.argv.pop(1))
 PROGRAM = os.path.join(build, "bowlwright")
@@ -82,10 +83,8 @@ class Drawn(unittest.TestCase):
         self.assertLess(text.index("Stop:"), text.index("kcal"))
 
     def test_a_refused_animal(self):
-        with tempfile.NamedTemporaryFile("w", suffix=".animals", encoding="utf-8") as animals:
-            animals.write(PREGNANT)
-            animals.flush()
-            text = drawn("examples/eighty-ten-ten.recipe", "--for", animals.name + ":Wren", "--width", "80", refused=True)
+        with apart(".animals", PREGNANT) as animals:
+            text = drawn("examples/eighty-ten-ten.recipe", "--for", animals + ":Wren", "--width", "80", refused=True)
         self.golden("check-refused", text)
         # Kind words come before any figure, and no verdict, rail or allowance appears.
         self.assertLess(text.index("Ask a veterinarian"), text.index("kcal"))

@@ -9,6 +9,9 @@ import tempfile
 import unittest
 
 PROGRAM, SOURCE = sys.argv[1], sys.argv[2]
+sys.path.insert(0, os.path.join(SOURCE, "tests", "cli"))
+from apart import apart  # noqa: E402  (found by the path of the sources)
+
 ENV = dict(os.environ, BOWLWRIGHT_TODAY="2026-11-02", LC_ALL="C.UTF-8", TERM="dumb", NO_COLOR="1")
 MOSS = ["--for", "examples/saltmarsh.animals:Moss"]
 AUTUMN = "examples/autumn.journal"
@@ -73,20 +76,16 @@ class Journal(unittest.TestCase):
         self.assertIn("from the journal", " ".join(out.split()))
 
     def test_too_little_is_said_and_the_equation_used(self):
-        with tempfile.NamedTemporaryFile("w", suffix=".journal", encoding="utf-8") as f:
-            f.write(journal(weighings(31, range(2, 5), "Moss")))
-            f.flush()
-            out, said = run("check", "examples/weeknight-bowl.recipe", *MOSS, "--journal", f.name)
+        with apart(".journal", journal(weighings(31, range(2, 5), "Moss"))) as f:
+            out, said = run("check", "examples/weeknight-bowl.recipe", *MOSS, "--journal", f)
         self.assertIn("does not yet say", said)
         self.assertIn("animals differ", out)
 
 
 class BadInput(unittest.TestCase):
     def trend(self, lines, *more, code=0):
-        with tempfile.NamedTemporaryFile("w", suffix=".journal", encoding="utf-8") as f:
-            f.write(journal(lines))
-            f.flush()
-            return run("trend", f.name, "--dog", "18", *more, code=code)
+        with apart(".journal", journal(lines)) as f:
+            return run("trend", f, "--dog", "18", *more, code=code)
 
     def test_few_data(self):
         self.assertIn("too few weighings", self.trend(weighings(18, [2]))[0])
@@ -153,26 +152,32 @@ class BadInput(unittest.TestCase):
         self.assertEqual([r["id"] for r in feast["remarks"] if r["id"] == "much-eaten"], [])
         self.assertGreater(feast["need_kcal"]["mean"], gap["need_kcal"]["mean"])
 
+    def test_what_only_lies_beside_a_journal_stops_nothing(self):
+        with apart(".journal", journal(weighings(18))) as f:
+            alone = run("trend", f, "--dog", "18", "--json")[0]
+            for name, text in (("long", "x" * (5 << 20)), ("broken", "Recipe: \n100 qwertzuiop of what\n"), ("nul", "a\0b")):
+                with open(os.path.join(os.path.dirname(f), name + ".recipe"), "w", encoding="utf-8") as beside:
+                    beside.write(text)
+            out, said = run("trend", f, "--dog", "18", "--json")
+        self.assertEqual(out, alone)
+        self.assertIn("long.recipe only lies beside", said)
+
     def test_animals(self):
         run("trend", AUTUMN, "--for", "examples/saltmarsh.animals:Nobody", code=3)
         run("trend", AUTUMN, "--dog", "18", code=3)  # three animals, and no name
         run("trend", AUTUMN, code=2)
         run("trend", "absent.journal", "--dog", "18", code=6)
-        with tempfile.NamedTemporaryFile("w", suffix=".animals", encoding="utf-8") as f:
-            f.write("Animal: Moss\nSpecies: dog\nAge: 5 months\nWeight: 31 kg\n")
-            f.flush()
-            out, _ = run("trend", AUTUMN, "--for", f.name + ":Moss", code=4)
+        with apart(".animals", "Animal: Moss\nSpecies: dog\nAge: 5 months\nWeight: 31 kg\n") as f:
+            out, _ = run("trend", AUTUMN, "--for", f + ":Moss", code=4)
             self.assertNotIn("Its own need", out)
-            self.assertIn("young animal", run("slim", "--for", f.name + ":Moss", code=4)[0])
+            self.assertIn("young animal", run("slim", "--for", f + ":Moss", code=4)[0])
 
 
 class Safety(unittest.TestCase):
     def test_fast_loss_of_a_cat_is_an_alarm(self):
         lines = [f"2026-10-{d:02} Pim weighs {4.6 - 0.02 * (d - 2):.2f} kg" for d in range(2, 32, 2)]
-        with tempfile.NamedTemporaryFile("w", suffix=".journal", encoding="utf-8") as f:
-            f.write(journal(lines))
-            f.flush()
-            out = answer("trend", f.name, "--for", "examples/saltmarsh.animals:Pim")
+        with apart(".journal", journal(lines)) as f:
+            out = answer("trend", f, "--for", "examples/saltmarsh.animals:Pim")
         first = out["remarks"][0]
         self.assertEqual((first["id"], first["weight"]), ("loss-too-fast", "act"))
         self.assertIn("veterinarian", first["text"])
@@ -184,10 +189,8 @@ class Slim(unittest.TestCase):
         self.assertEqual(plan["status"], "found")
         self.assertGreaterEqual(min(w["kcal"] for w in plan["weighings"]), plan["floor_kcal"])
         last = plan["weighings"][-1]
-        with tempfile.NamedTemporaryFile("w", suffix=".recipe", encoding="utf-8") as f:
-            f.write(plan["text"])
-            f.flush()
-            check = answer("check", f.name, *MOSS)
+        with apart(".recipe", plan["text"]) as f:
+            check = answer("check", f, *MOSS)
         self.assertEqual({n["verdict"] for n in check["nutrients"] if n["key"] != "energy"} - {"met", "no figure"}, set())
         self.assertLessEqual(check["energy"]["supply_kcal"], plan["lowest_kcal"] + 5)
         self.assertGreater(last["grams"], 0)
