@@ -7,6 +7,8 @@ import { join } from 'node:path';
 export const uses = [];
 /** options: 'on' "site" or "serve" (else both), 'mayComplain' what the console may say, 'timeout', 'ownSite'; the rest goes to the browser. */
 export const use = (name, run, options = {}) => uses.push({ name, run, options });
+/** A use that looks at what is drawn, which no host changes: given both places it runs on the site alone. */
+export const look = (name, run, options = {}) => use(name, run, { ...options, drawn: true });
 
 /** Set by whoever runs the uses: a folder for pictures, or null. */
 export const looks = { pictures: null };

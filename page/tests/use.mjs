@@ -2,7 +2,8 @@
 // Usage: node use.mjs [SITE] [--serve PROGRAM] [--pictures FOLDER] [--only WORDS]
 //
 // SITE is the built folder, put on a plain file host; PROGRAM is a bowlwright with "serve", which gives out SITE too, or
-// the page that is built into it when there is no SITE. Given both, every use runs on each.
+// the page that is built into it when there is no SITE. Given both, every use runs on each,
+// but for those that look at what is drawn ("look").
 // WORDS: uses whose name holds them; several are parted by |.
 // Each use starts with an empty browser and an empty store. After each, the console must be free of errors and no other
 // origin may have been asked.
@@ -40,7 +41,7 @@ if (!chromiumPath()) throw new Error('no chromium: tools/setup.sh test installs 
 
 const runs = [
   ...uses.filter(({ options }) => site && options.on !== 'serve').map((u) => ({ ...u, on: 'site' })),
-  ...uses.filter(({ options }) => program && options.on !== 'site').map((u) => ({ ...u, on: 'serve' })),
+  ...uses.filter(({ options }) => program && options.on !== 'site' && !(site && options.drawn)).map((u) => ({ ...u, on: 'serve' })),
 ].filter((u) => !only || only.split('|').some((words) => u.name.includes(words)));
 
 const browser = await launch();
@@ -49,7 +50,7 @@ const failed = [];
 
 /** True when it went well. */
 async function perform({ name, run, options, on }, words = '') {
-  const { on: _on, ownSite, mayComplain, ...browserOptions } = options;
+  const { on: _on, drawn: _drawn, ownSite, mayComplain, ...browserOptions } = options;
   const began = Date.now();
   const place = on === 'serve' ? await serve(program, site ? ['--page', site] : []) : ownSite ? await host(site) : shared;
   const opened = await openBrowser(place.address, browserOptions, browser);

@@ -2,9 +2,9 @@
 import assert from 'node:assert/strict';
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { accessible, answered, field, looks, open, picture, rail, settled, use, verdictOf, write } from '../person.mjs';
+import { accessible, answered, field, look, looks, open, picture, rail, settled, use, verdictOf, write } from '../person.mjs';
 
-use('a phone', async ({ page, address }) => {
+look('a phone', async ({ page, address }) => {
   await open(page, address);
   const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
   assert.equal(wide, 0, 'nothing runs out at the side');
@@ -31,14 +31,14 @@ use('a phone', async ({ page, address }) => {
   assert.equal(await page.evaluate(() => document.activeElement?.dataset.key), 'manganese');
 }, { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true, deviceScaleFactor: 2 });
 
-use('a dark room', async ({ page, address }) => {
+look('a dark room', async ({ page, address }) => {
   await open(page, address);
   await rail(page, 'manganese').click();
   await picture(page, 'dark');
   await accessible(page, 'the dark');
 }, { colorScheme: 'dark' });
 
-use('by keyboard alone', async ({ page, address }) => {
+look('by keyboard alone', async ({ page, address }) => {
   await open(page, address);
   const here = () => page.evaluate(() => document.activeElement?.id || document.activeElement?.className || '');
   await page.keyboard.press('Tab');
@@ -84,7 +84,7 @@ use('mending by keyboard alone', async ({ page, address }) => {
   assert.notEqual(await field(page).inputValue(), before);
 });
 
-use('on paper', async ({ page, address }) => {
+look('on paper', async ({ page, address }) => {
   await open(page, address);
   await page.emulateMedia({ media: 'print' });
   for (const gone of ['.keeping', '.deed', '.beside']) assert.equal(await page.locator(gone).first().isVisible(), false, gone);
@@ -106,7 +106,7 @@ use('on paper', async ({ page, address }) => {
 });
 
 for (const [where, width] of [['a phone', 360], ['a tablet', 900], ['a small desk', 1100], ['a desk', 1440]])
-  use(`names that are far too long, on ${where}`, async ({ page, address }) => {
+  look(`names that are far too long, on ${where}`, async ({ page, address }) => {
     await open(page, address);
     const long = 'Juniper Wilhelmina Featherstonehaugh-Cholmondeley of the Marsh';
     await page.getByRole('button', { name: 'change', exact: true }).click();
@@ -125,7 +125,7 @@ for (const [where, width] of [['a phone', 360], ['a tablet', 900], ['a small des
     assert.ok(words.x >= 0 && words.x + words.width <= width, 'what is eaten stays on the page');
   }, { viewport: { width, height: 800 } });
 
-use('no name is cut, and every letter stands where it is typed, at every width', async ({ page, address }) => {
+look('no name is cut, and every letter stands where it is typed, at every width', async ({ page, address }) => {
   await open(page, address);
   const many = Array.from({ length: 24 }, (_, i) => `${100 + i} g lamb heart, raw`);
   await write(page, `Recipe: Long\nFor: Juniper\n\n${many.join('\n')}\n`);
@@ -148,7 +148,7 @@ use('no name is cut, and every letter stands where it is typed, at every width',
   }
 });
 
-use('words beside the ribbon’s marks stand at them, and targets are large enough, at every width', async ({ page, address }) => {
+look('words beside the ribbon’s marks stand at them, and targets are large enough, at every width', async ({ page, address }) => {
   await open(page, address);
   for (const width of [360, 390, 480, 600, 720, 768, 820, 900, 1024, 1100, 1280, 1440, 1600]) {
     await page.setViewportSize({ width, height: 900 });

@@ -1,10 +1,10 @@
 // Trust: what is old looks old, marks can be told apart, words stand at their marks, figures stay on screen and on paper.
 import assert from 'node:assert/strict';
-import { accessible, answered, field, open, paste, picture, rail, settled, show, use, write } from '../person.mjs';
+import { accessible, answered, field, look, open, paste, picture, rail, settled, show, use, write } from '../person.mjs';
 
 const POST = 'Here is what he gets:\n300 g beef mince\n100 g rice, cooked\n1 carrot\n';
 
-use('what belongs to an older text is dimmed everywhere, and does not go onto paper', async ({ page, address }) => {
+look('what belongs to an older text is dimmed everywhere, and does not go onto paper', async ({ page, address }) => {
   await open(page, address);
   await paste(page, POST);
   await settled(page);
@@ -30,13 +30,13 @@ use('what belongs to an older text is dimmed everywhere, and does not go onto pa
   for (const opacity of await seen()) assert.equal(opacity, 1);
 });
 
-use('reasons of a nutrient hold every finding that names it', async ({ page, address }) => {
+look('reasons of a nutrient hold every finding that names it', async ({ page, address }) => {
   await open(page, address);
   await rail(page, 'zinc').click(); // thin: it is told of together with others, and in what settles most
   assert.match(await page.locator('.reasons .finding').allInnerTexts().then(String), /zinc/i);
 });
 
-use('a finding that another name heads stands among the reasons of the nutrient that it is about', async ({ page, address }) => {
+look('a finding that another name heads stands among the reasons of the nutrient that it is about', async ({ page, address }) => {
   await open(page, address);
   await write(page, `${(await field(page).inputValue()).trimEnd()}\n5 g kelp\n`);
   const folded = page.locator('.folded:not([open]) summary');
@@ -45,7 +45,7 @@ use('a finding that another name heads stands among the reasons of the nutrient 
   assert.match(await page.locator('.reasons .finding').allInnerTexts().then(String), /kelp/);
 });
 
-use('a danger does not wait for an animal', async ({ page, address }) => {
+look('a danger does not wait for an animal', async ({ page, address }) => {
   await open(page, address);
   await write(page, 'Recipe: A post\n\n300 g beef mince\nhalf an onion\n100 g grapes\n');
   const said = await page.locator('.dangers').innerText();
@@ -56,7 +56,7 @@ use('a danger does not wait for an animal', async ({ page, address }) => {
   await picture(page, 'danger');
 });
 
-use('a danger stands before everything on a phone, and its line is marked', async ({ page, address }) => {
+look('a danger stands before everything on a phone, and its line is marked', async ({ page, address }) => {
   await open(page, address);
   await write(page, 'Recipe: A post\nFor: Juniper\n\n300 g beef mince\nhalf an onion\n');
   await page.evaluate(() => window.scrollTo(0, 0));
@@ -102,7 +102,7 @@ const MEANING = [
   ['.parts .meter i', 'backgroundColor'],
 ];
 for (const colorScheme of ['light', 'dark'])
-  use(`tones that carry meaning stand out, ${colorScheme}`, async ({ page, address }) => {
+  look(`tones that carry meaning stand out, ${colorScheme}`, async ({ page, address }) => {
     await open(page, address);
     for (const [what, ratio] of await contrasts(page, MEANING)) assert.ok(ratio >= 3, `${what} ${ratio.toFixed(2)} : 1`);
     // The pieces of a bar: by their own tone, or by their edge.
@@ -110,14 +110,14 @@ for (const colorScheme of ['light', 'dark'])
     for (const [what, ratio] of await contrasts(page, [['.stack .tone-ink', 'backgroundColor'], ['.stack .tone-dim', 'backgroundColor']])) assert.ok(ratio >= 3, `${what} ${ratio.toFixed(2)} : 1`);
   }, { colorScheme });
 
-use('with colours forced by the system nothing that is drawn is lost', async ({ page, address }) => {
+look('with colours forced by the system nothing that is drawn is lost', async ({ page, address }) => {
   await open(page, address);
   for (const [what, ratio] of await contrasts(page, MEANING)) assert.ok(ratio >= 3, `${what} ${ratio.toFixed(2)} : 1`);
   await picture(page, 'forced');
 }, { forcedColors: 'active' });
 
 for (const width of [360, 390, 720, 768, 820, 1024, 1440, 1600])
-  use(`the ribbon's words stand at their marks, ${width} px wide`, async ({ page, address }) => {
+  look(`the ribbon's words stand at their marks, ${width} px wide`, async ({ page, address }) => {
     await open(page, address);
     for (const eaten of [60, 100, 140]) {
       await page.locator('input.eaten').fill(String(eaten));
@@ -146,7 +146,7 @@ for (const width of [360, 390, 720, 768, 820, 1024, 1440, 1600])
     assert.equal(await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth), 0);
   }, { viewport: { width, height: 800 } });
 
-use('the measure of the ribbon stays while its handle is moved', async ({ page, address }) => {
+look('the measure of the ribbon stays while its handle is moved', async ({ page, address }) => {
   await open(page, address);
   const likely = () => page.locator('.likely').evaluate((e) => Math.round(e.getBoundingClientRect().left));
   const was = await likely();
@@ -158,7 +158,7 @@ use('the measure of the ribbon stays while its handle is moved', async ({ page, 
 });
 
 for (const [where, options] of [['a desk', {}], ['a phone', { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true }]])
-  use(`everything that can be hit is 24 px high, ${where}`, async ({ page, address }) => {
+  look(`everything that can be hit is 24 px high, ${where}`, async ({ page, address }) => {
     await open(page, address);
     await write(page, (await field(page).inputValue()).replace('tsp', 'tbs'));
     const small = await page.evaluate(() =>
@@ -174,7 +174,7 @@ for (const [where, options] of [['a desk', {}], ['a phone', { viewport: { width:
     assert.deepEqual(small, []);
   }, options);
 
-use('rails are long enough for their marks to be told apart', async ({ page, address }) => {
+look('rails are long enough for their marks to be told apart', async ({ page, address }) => {
   await open(page, address);
   for (const [width, least] of [[360, 300], [390, 330], [768, 300], [1024, 230], [1440, 290]]) {
     await page.setViewportSize({ width, height: 900 });
@@ -185,7 +185,7 @@ use('rails are long enough for their marks to be told apart', async ({ page, add
   }
 });
 
-use('the legend names every mark, a click away and on paper', async ({ page, address }) => {
+look('the legend names every mark, a click away and on paper', async ({ page, address }) => {
   await open(page, address);
   assert.equal(await page.locator('.signs li').first().isVisible(), false);
   await page.locator('.signs summary').click();
@@ -199,7 +199,7 @@ use('the legend names every mark, a click away and on paper', async ({ page, add
   assert.equal(new Set(shapes).size, shapes.length);
 });
 
-use('on paper every figure stands, with date, sources and legend', async ({ page, address }) => {
+look('on paper every figure stands, with date, sources and legend', async ({ page, address }) => {
   await open(page, address);
   await page.emulateMedia({ media: 'print' });
   await page.waitForFunction(() => document.querySelectorAll('button.rail').length > 40);
@@ -219,7 +219,7 @@ use('on paper every figure stands, with date, sources and legend', async ({ page
   await page.waitForFunction(() => document.querySelectorAll('button.rail').length < 30);
 });
 
-use('side by side every rail is drawn where either bowl is not met, and the other bowl speaks for itself', async ({ page, address }) => {
+look('side by side every rail is drawn where either bowl is not met, and the other bowl speaks for itself', async ({ page, address }) => {
   await open(page, address);
   await show(page, 'Chicken and rice pot');
   const wanting = async () =>
@@ -253,7 +253,7 @@ use('side by side every rail is drawn where either bowl is not met, and the othe
   for (const o of others) assert.match(`${o.title} ${o.said}`, /^Nearly nothing: (\S.*?) .*, Nearly nothing: \1$/s);
 });
 
-use('a larder is set in columns, and the rails say whose they are', async ({ page, address }) => {
+look('a larder is set in columns, and the rails say whose they are', async ({ page, address }) => {
   await open(page, address);
   await show(page, 'the chest freezer');
   const widths = await page.locator('.letters').first().evaluate((e) => {
@@ -265,7 +265,7 @@ use('a larder is set in columns, and the rails say whose they are', async ({ pag
   assert.match(await page.locator('.of-another').innerText(), /Weeknight bowl/);
 });
 
-use('foods are offered inside the window, on the last line too', async ({ page, address }) => {
+look('foods are offered inside the window, on the last line too', async ({ page, address }) => {
   for (const [width, height] of [[1440, 900], [1024, 768], [390, 844]]) {
     await page.setViewportSize({ width, height });
     await open(page, address);
@@ -280,7 +280,7 @@ use('foods are offered inside the window, on the last line too', async ({ page, 
   }
 });
 
-use('a line with an error has its number, and the words lead to it', async ({ page, address }) => {
+look('a line with an error has its number, and the words lead to it', async ({ page, address }) => {
   await open(page, address);
   await write(page, (await field(page).inputValue()).replace('tsp', 'tbs'));
   assert.equal(await page.locator('.row .number').innerText(), '6');
@@ -293,7 +293,7 @@ use('a line with an error has its number, and the words lead to it', async ({ pa
   }
 });
 
-use('a danger in several lines is told once, and not of what is only asked', async ({ page, address }) => {
+look('a danger in several lines is told once, and not of what is only asked', async ({ page, address }) => {
   await open(page, address);
   await write(page, 'Recipe: A\n\n300 g beef mince\nhalf an onion\n# not counted: an onion now and then\n# ask: is the onion really fed?\n');
   await settled(page);
@@ -301,7 +301,7 @@ use('a danger in several lines is told once, and not of what is only asked', asy
   assert.deepEqual(await page.locator('.danger .to-line').allInnerTexts(), ['line 4', 'line 5']);
 }, { on: 'site' });
 
-use('licence and notices of third parties are a click away', async ({ page, address }) => {
+look('licence and notices of third parties are a click away', async ({ page, address }) => {
   await open(page, address);
   for (const [name, words] of [['Licence', /Permission|licen[cs]e/i], [/^Third parties/, /USDA[^]*Preact/i]]) {
     const link = page.getByRole('link', { name });

@@ -1,6 +1,6 @@
 // Undoing and remembering: Ctrl+Z over everything, what was chosen after a reload, focus and what is announced.
 import assert from 'node:assert/strict';
-import { answered, field, open, rail, settled, show, use, write } from '../person.mjs';
+import { answered, field, look, open, rail, settled, show, use, write } from '../person.mjs';
 
 const undo = async (page) => {
   await field(page).focus();
@@ -58,7 +58,7 @@ use('a change that was kept says so, can be taken back, and the caret stands in 
 }, { timeout: 120000 });
 
 for (const [width, height] of [[1440, 900], [1024, 768], [390, 844]])
-  use(`Keep is in sight as soon as a change is proposed, ${width} px wide`, async ({ page, address }) => {
+  look(`Keep is in sight as soon as a change is proposed, ${width} px wide`, async ({ page, address }) => {
     await open(page, address);
     await page.getByRole('button', { name: 'Mend it' }).click();
     await page.locator('.proposal').waitFor({ timeout: 90000 });
