@@ -53,8 +53,8 @@ static void what_nobody_used_is_asked(void **state) {
 /* A word of the animal's story, of a greeting or of the scale that changes nothing. */
 static void what_changes_nothing_is_not(void **state) {
   static const char *const ROW[] = {
-      "Hi all, same here as so many. Collie, 20 kg, 3 yrs, two walks a day, each about half an hour.\n300 g beef heart\n100 "
-      "g rice",
+      ("Hi all, same here as so many. Collie, 20 kg, 3 yrs, two walks a day, each about half an hour.\n"
+       "300 g beef heart\n100 g rice"),
       "Collie, 20 kg.\n300 g beef heart twice a day\n100 g rice every other day",
       "Collie, 20 kg. He used to be so thin.\n300 g beef heart\n\nHalf of it in the morning, half at night.",
       "Collie, 20 kg.\n300 g beef heart\n75 g each of carrots and peas\nNo onions, no garlic.",
