@@ -3,7 +3,11 @@
 #include <dirent.h>
 #include <errno.h>
 #include <fcntl.h>
+#include <limits.h>
 #include <stdlib.h>
+#ifdef __linux__
+#include <sys/auxv.h>
+#endif
 #include <sys/mman.h>
 #include <sys/stat.h>
 #include <unistd.h>
@@ -141,26 +145,41 @@ static bool is_there(const struct app_input *recipe, size_t count, const char *p
   return false;
 }
 
-void read_recipes_beside(const char *file, struct app_input *recipe, size_t *count, size_t most, struct arena *arena) {
+int read_recipes_beside(const char *file, struct app_input *recipe, size_t *count, size_t most, struct arena *arena) {
   struct text_list found = {0};
   const char *slash = strrchr(file, '/');
   const char *folder = !slash ? "." : slash == file ? "/" : arena_text(arena, (struct span){file, (size_t)(slash - file)});
   find_files(folder, ".recipe", &found, arena);
   for (size_t i = 0; i < found.count && *count < most; i++) {
     if (is_there(recipe, *count, found.item[i])) continue;
-    if (read_text(found.item[i], &recipe[*count], arena) == EXIT_COMPUTED)
+    int code = read_text(found.item[i], &recipe[*count], arena);
+    if (code == EXIT_TROUBLE && access(found.item[i], R_OK) == 0) return code;
+    if (code == EXIT_COMPUTED)
       ++*count;
     else
       complain("%s only lies beside %s, which is read without it", shown(found.item[i]), shown(file));
   }
+  return EXIT_COMPUTED;
 }
 
 /* ---- the library image ---- */
 
+/* Bytes of the path of the running program, 0: not known. Where /proc is not there (a bare chroot), the path that the kernel
+ * was given tells it. */
+static ssize_t path_of_program(char out[PATH_MOST]) {
+  ssize_t n = readlink("/proc/self/exe", out, PATH_MOST);
+  if (n > 0) return n < PATH_MOST ? n : 0;
+#ifdef __linux__
+  const char *given = (const char *)getauxval(AT_EXECFN); // NOLINT(performance-no-int-to-ptr): that is how it is handed over
+  char real[PATH_MAX];
+  if (given && realpath(given, real) && strlen(real) < PATH_MOST) return (ssize_t)strlen(strcpy(out, real));
+#endif
+  return 0;
+}
+
 const char *find_near_program(const char *const places[], struct arena *arena) {
   char exe[PATH_MOST];
-  ssize_t n = readlink("/proc/self/exe", exe, sizeof exe);
-  if (n <= 0 || (size_t)n >= sizeof exe) return NULL;
+  ssize_t n = path_of_program(exe);
   while (n > 0 && exe[n - 1] != '/') n--;
   for (size_t i = 0; places[i]; i++) {
     struct buf path;

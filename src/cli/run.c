@@ -56,8 +56,7 @@ int read_recipes_of_journal(const struct run *s, const char *path, struct app_in
     int code = recipes_from_store(s, path, recipe, count, most);
     if (code != EXIT_COMPUTED) return code;
   }
-  read_recipes_beside(path, recipe, count, most, s->arena);
-  return EXIT_COMPUTED;
+  return read_recipes_beside(path, recipe, count, most, s->arena);
 }
 
 int read_journal_and_recipes(const struct run *s, const char *path, size_t named, struct app_journal *out) {

@@ -38,8 +38,9 @@ const char *find_near_program(const char *const places[], struct arena *arena);
 void find_animal_files(const char *folder, struct text_list *out, struct arena *arena);
 
 /* The *.recipe files of the folder in which this file lies, behind those that are in 'recipe' already; "-": the folder that
- * the program runs in. One that cannot be read is named and left out: nobody asked for it by name. */
-void read_recipes_beside(const char *file, struct app_input *recipe, size_t *count, size_t most, struct arena *arena);
+ * the program runs in. One that is no text, or that nobody here may read, is named and left out: it was not asked for by name. */
+int read_recipes_beside(const char *file, struct app_input *recipe, size_t *count, size_t most,
+                        struct arena *arena) MUST_USE;
 
 /* Maps the library image read-only; it stays mapped until the program ends. 'path' NULL: the usual places. */
 int open_library(const char *path, struct library *out, struct arena *arena) MUST_USE;

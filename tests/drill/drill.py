@@ -123,6 +123,12 @@ def interruptions(command, usual):
         wrong("interrupted reads and writes: another answer", command)
 
 
+def without_proc(command, usual):
+    """A folder that is only made a root has no /proc to tell where the program lies."""
+    if run(command, FAILING, {"BW_FAIL": "bare"})[:2] != usual[:2]:
+        wrong("without /proc: another answer", command)
+
+
 def nobody_listens(command, usual):
     """A pipe whose reader goes away (| head -1), a full disk, outputs and input that are closed."""
     p = subprocess.Popen([PROGRAM, *command], cwd=source, env=ENVIRONMENT, stdin=subprocess.DEVNULL, stdout=subprocess.PIPE, stderr=subprocess.PIPE)
@@ -256,6 +262,7 @@ def drill(command):
             return
         each_failure_in_turn(command, usual, scratch)
         interruptions(command, usual)
+        without_proc(command, usual)
         nobody_listens(command, usual)
         if "--json" not in command:
             terminals(command, usual)

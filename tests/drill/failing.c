@@ -5,6 +5,7 @@
  *   BW_FAIL="memory 12+"   nor any after it
  *   BW_FAIL="system 3"     the third call of the system fails, with an error that it can have
  *   BW_FAIL="slow"         reading and writing are interrupted again and again and give or take one byte at a time at first
+ *   BW_FAIL="bare"         there is no /proc, as in a folder that is only made a root
  *   BW_FAIL_SECONDS=-N     the clock is N seconds behind
  *   BW_FAIL_COUNT=FILE     how many of each there were, at the end: "memory 40 system 9" */
 #define _DEFAULT_SOURCE
@@ -23,7 +24,7 @@
 
 enum kind { MEMORY, SYSTEM, KIND_COUNT };
 static long seen[KIND_COUNT], fails_at[KIND_COUNT];
-static bool from_then_on[KIND_COUNT], slow, ready;
+static bool from_then_on[KIND_COUNT], slow, bare, ready;
 
 static void count_at_end(void) {
   const char *path = getenv("BW_FAIL_COUNT");
@@ -43,6 +44,7 @@ static void get_ready(void) {
     from_then_on[k] = strchr(told, '+') != NULL;
   }
   slow = told && strcmp(told, "slow") == 0;
+  bare = told && strcmp(told, "bare") == 0;
   atexit(count_at_end);
 }
 
@@ -101,7 +103,10 @@ WRAP(void *, mmap, void *at, size_t n, int prot, int flags, int fd, off_t from) 
 WRAP(DIR *, opendir, const char *path) { return fails_with(ENOMEM) ? NULL : __real_opendir(path); }
 WRAP(struct dirent *, readdir, DIR *d) { return fails_with(EIO) ? NULL : __real_readdir(d); }
 WRAP(ssize_t, readlink, const char *path, char *out, size_t n) {
-  return fails_with(EACCES) ? -1 : __real_readlink(path, out, n);
+  if (fails_with(EACCES)) return -1;
+  if (!bare || strncmp(path, "/proc/", 6) != 0) return __real_readlink(path, out, n);
+  errno = ENOENT;
+  return -1;
 }
 
 static long behind(void) {
