@@ -202,7 +202,12 @@ static void uncounted_food_saves_nothing_that_is_short(void **state) {
       unproven += open->nutrient[i].verdict == VERDICT_UNPROVEN;
       if (open->nutrient[i].verdict != VERDICT_SHORT) continue;
       shorts++;
-      assert_int_equal(counted->nutrient[i].verdict, VERDICT_SHORT);
+      /* What leaves the poorest window short may lift the richest above the limit, and that word goes first. */
+      const struct nutrient_result *with = &counted->nutrient[i];
+      if (with->verdict == VERDICT_OVER)
+        assert_true(with->window_amount < 0.7 * with->allowance || with->window_amount < with->minimum);
+      else
+        assert_int_equal(with->verdict, VERDICT_SHORT);
     }
     arena_free(&arena);
   }
