@@ -2,15 +2,6 @@
 
 #include <ctype.h>
 
-/* Cuts the piece before 'mark' off the front of 'rest'. */
-static struct span next_piece(struct span *rest, char mark) {
-  const char *hit = rest->n ? memchr(rest->p, mark, rest->n) : NULL;
-  size_t n = hit ? (size_t)(hit - rest->p) : rest->n;
-  struct span piece = span_trim(span_cut(*rest, 0, n));
-  *rest = span_cut(*rest, n + (hit ? 1 : 0), rest->n);
-  return piece;
-}
-
 static bool is_letter(char c) { return isalnum((unsigned char)c) || (unsigned char)c > 0x7f; }
 
 /* The term ends here, or only a plural ending stands before the end of the word. */
@@ -32,19 +23,19 @@ bool name_has_term(const char *name, struct span term) {
 
 static bool name_has_any(const char *name, struct span terms) {
   while (terms.n > 0)
-    if (name_has_term(name, next_piece(&terms, '|'))) return true;
+    if (name_has_term(name, tsv_piece(&terms, '|'))) return true;
   return false;
 }
 
 static bool name_has_all(const char *name, struct span terms) {
   while (terms.n > 0)
-    if (!name_has_any(name, next_piece(&terms, ','))) return false;
+    if (!name_has_any(name, tsv_piece(&terms, ','))) return false;
   return true;
 }
 
 static bool is_listed(struct span list, const char *code) {
   while (list.n > 0)
-    if (span_is(next_piece(&list, '|'), code)) return true;
+    if (span_is(tsv_piece(&list, '|'), code)) return true;
   return false;
 }
 
@@ -61,29 +52,25 @@ static uint32_t heated_states(void) {
   return set;
 }
 
-static uint32_t read_set(const struct tsv *t, size_t row, const char *column, const char *const *words, int count) {
-  struct span cell = optional_cell(t, row, column);
-  uint32_t set = 0;
-  if (cell.n == 0) return UINT32_MAX;
+static uint32_t set_of(const struct tsv *t, size_t row, const char *column, const char *const *words, int count) {
+  return tsv_set(t, row, column, optional_cell(t, row, column), words, count);
+}
+
+/* "raw|heated" */
+static uint32_t states_of(const struct tsv *t, size_t row) {
+  struct span cell = optional_cell(t, row, "state");
+  uint32_t set = cell.n == 0 ? UINT32_MAX : 0;
   while (cell.n > 0) {
-    struct span piece = next_piece(&cell, '|');
-    int found = -1;
-    for (int i = 0; i < count; i++)
-      if (span_is(piece, words[i])) found = i;
-    if (words == state_word && span_is(piece, "heated"))
-      set |= heated_states();
-    else if (found < 0)
-      tsv_fail(t, row, "'%.*s' in column '%s' is not a word of this column", SPAN_ARG(piece), column);
-    else
-      set |= 1u << found;
+    struct span piece = tsv_piece(&cell, '|');
+    set |= span_is(piece, "heated") ? heated_states() : tsv_set(t, row, "state", piece, state_word, STATE_COUNT);
   }
   return set;
 }
 
 struct food_rule food_rule_read(const struct tsv *t, size_t row) {
-  struct food_rule r = {read_set(t, row, "part", part_word, PART_COUNT),
-                        read_set(t, row, "kind", kind_word, KIND_COUNT),
-                        read_set(t, row, "state", state_word, STATE_COUNT),
+  struct food_rule r = {set_of(t, row, "part", part_word, PART_COUNT),
+                        set_of(t, row, "kind", kind_word, KIND_COUNT),
+                        states_of(t, row),
                         optional_cell(t, row, "words"),
                         optional_cell(t, row, "unless"),
                         optional_cell(t, row, "codes"),

@@ -14,13 +14,6 @@ struct sort_rule {
   struct span groups, begins, words, unless;
 };
 
-static struct span piece_before(struct span *rest, char mark) {
-  const char *hit = rest->n ? memchr(rest->p, mark, rest->n) : NULL;
-  struct span piece = span_cut(*rest, 0, hit ? (size_t)(hit - rest->p) : rest->n);
-  *rest = span_cut(*rest, piece.n + (hit ? 1 : 0), rest->n);
-  return span_trim(piece);
-}
-
 static struct sort_rule rule_read(const struct tsv *t, size_t row) {
   return (struct sort_rule){tsv_cell(t, row, "groups"), tsv_cell(t, row, "begins"), tsv_cell(t, row, "words"),
                             tsv_cell(t, row, "unless")};
@@ -28,13 +21,13 @@ static struct sort_rule rule_read(const struct tsv *t, size_t row) {
 
 static bool lists_word(struct span list, const char *word) {
   while (list.n > 0)
-    if (span_is(piece_before(&list, '|'), word)) return true;
+    if (span_is(tsv_piece(&list, '|'), word)) return true;
   return false;
 }
 
 static bool begins_with_any(const char *name, struct span list) {
   while (list.n > 0) {
-    struct span begin = piece_before(&list, '|');
+    struct span begin = tsv_piece(&list, '|');
     if (strncmp(name, begin.p, begin.n) == 0) return true;
   }
   return false;
@@ -42,7 +35,7 @@ static bool begins_with_any(const char *name, struct span list) {
 
 static bool holds_any(const char *name, struct span list) {
   while (list.n > 0)
-    if (name_has_term(name, piece_before(&list, '|'))) return true;
+    if (name_has_term(name, tsv_piece(&list, '|'))) return true;
   return false;
 }
 
@@ -56,9 +49,9 @@ static bool rule_fits(const struct sort_rule *r, const struct build_food *f) {
 /* ---- part, kind, state, flags ---------------------------------------------------------------------------------- */
 
 static const char *const FLAG_WORD[] = {
-    "plain",    "enriched", "brand",        "dish",         "salted",     "cut",     "bone",      "always_bone_in",
-    "skin",     "skinless", "lean_only",    "with_fat",     "drained",    "own",     "raw_white", "thiaminase",
-    "fish_oil", "kelp",     "high_mercury", "high_oxalate", "fatty_fish", "rare",    "uncommon"};
+    "plain",    "enriched", "brand",        "dish",         "salted",     "cut",  "bone",      "always_bone_in",
+    "skin",     "skinless", "lean_only",    "with_fat",     "drained",    "own",  "raw_white", "thiaminase",
+    "fish_oil", "kelp",     "high_mercury", "high_oxalate", "fatty_fish", "rare", "uncommon"};
 /* Not in the image: it only keeps a record from being plain. */
 enum { FLAG_UNCOMMON = 1 << 22 };
 
@@ -123,7 +116,7 @@ static void set_plain(struct build_food *f) {
 static void change_flags(const struct tsv *t, size_t row, struct build_food *f) {
   struct span list = tsv_cell(t, row, "flags");
   while (list.n > 0) {
-    struct span word = piece_before(&list, '|');
+    struct span word = tsv_piece(&list, '|');
     bool off = word.n > 0 && word.p[0] == '-';
     if (off) word = span_cut(word, 1, word.n);
     uint32_t bit = 0;
@@ -138,8 +131,8 @@ static void change_flags(const struct tsv *t, size_t row, struct build_food *f) 
 static void add_measures(struct arena *a, const struct tsv *t, size_t row, struct build_food *f) {
   struct span list = tsv_cell(t, row, "measures");
   while (list.n > 0) {
-    struct span grams = piece_before(&list, '|');
-    struct span words = piece_before(&grams, '=');
+    struct span grams = tsv_piece(&list, '|');
+    struct span words = tsv_piece(&grams, '=');
     double g;
     if (words.n == 0 || !num_parse(grams, &g) || !(g > 0)) tsv_fail(t, row, "a measure reads 'words=grams'");
     if (f->measure_count == COUNT_OF(f->measure)) tsv_fail(t, row, "too many measures");
@@ -247,7 +240,7 @@ static uint64_t name_without_preparation(struct arena *scratch, const char *name
   buf_init(&key, scratch, 512);
   struct span rest = span_of(name);
   while (rest.n > 0) {
-    struct span part = piece_before(&rest, ',');
+    struct span part = tsv_piece(&rest, ',');
     if (says_preparation(part)) continue;
     for (size_t i = 0; i < part.n; i++) buf_addc(&key, (char)tolower((unsigned char)part.p[i]));
     buf_addc(&key, ',');

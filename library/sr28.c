@@ -105,13 +105,6 @@ struct reader {
   struct span field[MOST_FIELDS];
 };
 
-static struct span next_piece(struct span *rest, char end) {
-  const char *hit = memchr(rest->p, end, rest->n);
-  struct span piece = span_cut(*rest, 0, hit ? (size_t)(hit - rest->p) : rest->n);
-  *rest = span_cut(*rest, piece.n + (hit ? 1 : 0), rest->n);
-  return piece;
-}
-
 static struct span without_tildes(struct span s) {
   if (s.n >= 2 && s.p[0] == '~' && s.p[s.n - 1] == '~') s = span_cut(s, 1, s.n - 1);
   return span_trim(s);
@@ -120,13 +113,13 @@ static struct span without_tildes(struct span s) {
 /* The next line's fields; false at the end of the file. */
 static bool next_record(struct reader *r, int fields) {
   while (r->rest.n > 0) {
-    struct span line = span_trim(next_piece(&r->rest, '\n'));
+    struct span line = span_trim(span_piece(&r->rest, '\n'));
     r->line++;
     if (line.n == 0) continue;
     int found = 0;
     for (bool more = true; more; found++) {
       more = memchr(line.p, '^', line.n) != NULL;
-      struct span field = without_tildes(next_piece(&line, '^'));
+      struct span field = without_tildes(span_piece(&line, '^'));
       if (found < fields) r->field[found] = field;
     }
     if (found != fields) build_fail("%s:%d: %d fields where SR28 has %d", r->path, r->line, found, fields);

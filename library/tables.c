@@ -37,11 +37,3 @@ double table_figure(const struct tsv *t, size_t row, const char *column, double 
 void table_open(struct tsv *t, struct writer *w, const char *data_dir, const char *name, const char *const *columns) {
   tsv_read(t, path_join(w->arena, data_dir, name), columns, w->arena);
 }
-
-struct span cut_piece(struct span *rest, char mark) {
-  size_t n = 0;
-  while (n < rest->n && rest->p[n] != mark) n++;
-  struct span piece = span_trim(span_cut(*rest, 0, n));
-  *rest = span_cut(*rest, n + 1, rest->n);
-  return piece;
-}

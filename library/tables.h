@@ -1,7 +1,8 @@
 /* tables.h: what the readers of our own tables share.
  *
- * pipeline.c runs them; tables_allowances.c has the standards, windows, energy equations and single figures; tables_cooking.c
- * retention and yields; tables_words.c hazards, densities and findings. A fault ends the program with file, line, column. */
+ * pipeline.c runs them; tables_allowances.c has the standards, windows, energy equations and single figures;
+ * tables_cooking.c retention and yields; tables_words.c hazards, densities and findings. A fault ends the program with file,
+ * line, column. */
 #ifndef BW_LIBRARY_TABLES_H
 #define BW_LIBRARY_TABLES_H
 
@@ -18,8 +19,6 @@ img_text table_text(struct writer *w, const struct tsv *t, size_t row, const cha
 double table_figure(const struct tsv *t, size_t row, const char *column, double least);
 /* Opens data_dir/name with the columns wanted. */
 void table_open(struct tsv *t, struct writer *w, const char *data_dir, const char *name, const char *const *columns);
-/* Cuts the piece before the next 'mark' off the front of 'rest'. */
-struct span cut_piece(struct span *rest, char mark);
 
 void build_allowances(struct writer *w, const char *data_dir);
 void build_windows(struct writer *w, const char *data_dir);

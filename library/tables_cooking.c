@@ -182,7 +182,7 @@ static void add_retention(struct writer *w, struct retention_rows *all, const st
 static struct img_retention stand_in(struct writer *w, const struct tsv *t, size_t row, struct img_retention r,
                                      struct span word) {
   struct span group = {NULL, 0}, state = word;
-  if (memchr(word.p, '/', word.n)) group = cut_piece(&state, '/');
+  if (memchr(word.p, '/', word.n)) group = tsv_piece(&state, '/');
   if (group.n) r.group = (uint8_t)read_group(t, row, group);
   r.state = (uint8_t)read_state(t, row, state);
   r.rank = 0; /* there is no row of its own that could stand before it */
@@ -206,7 +206,7 @@ void build_retention(struct writer *w, const char *data_dir) {
     struct img_retention own = read_factors(w, &t, r);
     add_retention(w, &all, &t, own, false, &others);
     for (struct span also = tsv_cell(&t, r, "also"); also.n > 0;) {
-      struct img_retention other = stand_in(w, &t, r, own, cut_piece(&also, '|'));
+      struct img_retention other = stand_in(w, &t, r, own, tsv_piece(&also, '|'));
       add_retention(w, &all, &t, other, is_guess(&own, &other), &others);
     }
   }

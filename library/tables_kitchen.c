@@ -7,26 +7,10 @@ static struct span folded_words(struct writer *w, struct span words) {
   struct buf b;
   buf_init(&b, w->arena, 1000);
   while (words.n > 0) {
-    struct span word = search_fold_with(NULL, 0, cut_piece(&words, '|'), w->arena);
+    struct span word = search_fold_with(NULL, 0, tsv_piece(&words, '|'), w->arena);
     buf_addf(&b, "%s%.*s", b.n ? "|" : "", SPAN_ARG(word));
   }
   return buf_span(&b);
-}
-
-/* Which words of a column are meant, one bit each; all bits for an empty cell. */
-static uint32_t set_of(const struct tsv *t, size_t row, const char *column, const char *const *words, int count) {
-  struct span cell = tsv_cell(t, row, column);
-  uint32_t set = 0;
-  if (cell.n == 0) return UINT32_MAX;
-  while (cell.n > 0) {
-    struct span word = cut_piece(&cell, '|');
-    int found = -1;
-    for (int i = 0; i < count; i++)
-      if (span_is(word, words[i])) found = i;
-    if (found < 0) tsv_fail(t, row, "'%.*s' in column '%s' is no word of this column", SPAN_ARG(word), column);
-    set |= 1u << found;
-  }
-  return set;
 }
 
 static void must_hold_together(const struct tsv *t, size_t row, const struct img_kitchen *k) {
@@ -49,8 +33,8 @@ void build_kitchen(struct writer *w, const char *data_dir) {
         .words = writer_text(w, folded_words(w, tsv_cell(&t, r, "words"))),
         .says = table_text(w, &t, r, "says"),
         .says_us = table_text(w, &t, r, "says_us"),
-        .parts = set_of(&t, r, "parts", part_word, PART_COUNT),
-        .kinds = set_of(&t, r, "kinds", kind_word, KIND_COUNT),
+        .parts = tsv_set(&t, r, "parts", tsv_cell(&t, r, "parts"), part_word, PART_COUNT),
+        .kinds = tsv_set(&t, r, "kinds", tsv_cell(&t, r, "kinds"), kind_word, KIND_COUNT),
         .low = (float)tsv_number(&t, r, "low"),
         .high = (float)tsv_number(&t, r, "high"),
         .low2 = (float)tsv_number(&t, r, "low2"),

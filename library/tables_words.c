@@ -14,11 +14,11 @@ static struct span match_words(struct writer *w, const struct tsv *t, size_t row
   struct span match = tsv_cell(t, row, "match"), unless = tsv_cell(t, row, "not");
   if (match.n == 0 && unless.n > 0) tsv_fail(t, row, "'not' without 'match'");
   while (match.n > 0) {
-    struct span words = fold(w, cut_piece(&match, '|'));
+    struct span words = fold(w, tsv_piece(&match, '|'));
     buf_addf(&b, "%s%.*s", b.n ? "|" : "", SPAN_ARG(words));
   }
   while (unless.n > 0) {
-    struct span words = fold(w, cut_piece(&unless, '|'));
+    struct span words = fold(w, tsv_piece(&unless, '|'));
     buf_addf(&b, "|-%.*s", SPAN_ARG(words));
   }
   return buf_span(&b);
@@ -30,11 +30,11 @@ static img_text said_words(struct writer *w, const struct tsv *t, size_t row, co
   struct buf b;
   buf_init(&b, w->arena, 4 * rest.n + 16);
   while (rest.n > 0) {
-    struct span part = span_trim(cut_piece(&rest, '|'));
+    struct span part = span_trim(tsv_piece(&rest, '|'));
     if (part.n == 0) tsv_fail(t, row, "an empty alternative");
     if (b.n > 0) buf_addc(&b, '|');
     for (bool first = true; part.n > 0; first = false) {
-      struct span piece = span_trim(cut_piece(&part, '&'));
+      struct span piece = span_trim(tsv_piece(&part, '&'));
       struct span words = piece.n > 0 && (piece.p[0] == '=' || piece.p[0] == '@') ? piece : fold(w, piece);
       if (words.n == 0) tsv_fail(t, row, "an alternative without words");
       buf_addf(&b, "%s%.*s", first ? "" : " & ", SPAN_ARG(words));
@@ -45,21 +45,21 @@ static img_text said_words(struct writer *w, const struct tsv *t, size_t row, co
 
 static bool holds_word(struct span name, struct span word) {
   while (name.n > 0)
-    if (span_eq(cut_piece(&name, ' '), word)) return true;
+    if (span_eq(tsv_piece(&name, ' '), word)) return true;
   return false;
 }
 
 static bool holds_all(struct span name, struct span words) {
   if (words.n == 0) return false;
   while (words.n > 0)
-    if (!holds_word(name, cut_piece(&words, ' '))) return false;
+    if (!holds_word(name, tsv_piece(&words, ' '))) return false;
   return true;
 }
 
 static bool is_named(struct span folded_name, struct span match) {
   bool named = false;
   while (match.n > 0) {
-    struct span words = cut_piece(&match, '|');
+    struct span words = tsv_piece(&match, '|');
     if (words.n > 0 && words.p[0] == '-') {
       if (holds_all(folded_name, span_cut(words, 1, words.n))) return false;
     } else if (holds_all(folded_name, words)) {
@@ -136,7 +136,7 @@ static img_text folded_choices(struct writer *w, struct span words) {
   struct buf b;
   buf_init(&b, w->arena, 1000);
   while (words.n > 0) {
-    struct span one = cut_piece(&words, '|');
+    struct span one = tsv_piece(&words, '|');
     bool part = false;
     for (int p = 0; p < PART_COUNT; p++) part = part || span_is(one, part_word[p]);
     if (!part) one = fold(w, one);

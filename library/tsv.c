@@ -26,19 +26,11 @@ void tsv_fail(const struct tsv *t, size_t row, const char *fmt, ...) {
   fail_at(t->path, row < t->rows ? t->line[row] : 0, fmt, args);
 }
 
-/* Cuts the text up to 'end' off the front of 'rest'; the end itself is dropped. */
-static struct span cut_until(struct span *rest, char end) {
-  const char *hit = rest->n ? memchr(rest->p, end, rest->n) : NULL;
-  struct span piece = span_cut(*rest, 0, hit ? (size_t)(hit - rest->p) : rest->n);
-  *rest = span_cut(*rest, piece.n + (hit ? 1 : 0), rest->n);
-  return piece;
-}
-
 static size_t split(struct span line, struct span *cell, size_t most) {
   size_t n = 0;
   for (bool more = true; more; n++) {
     more = line.n > 0 && memchr(line.p, '\t', line.n) != NULL;
-    struct span piece = span_trim(cut_until(&line, '\t'));
+    struct span piece = span_trim(span_piece(&line, '\t'));
     if (n < most) cell[n] = piece;
   }
   return n;
@@ -77,7 +69,7 @@ void tsv_read(struct tsv *t, const char *path, const char *const *wanted_columns
   size_t most = count_lines(text);
   t->line = ARENA_NEW(arena, int, most);
   for (int number = 1; text.n > 0; number++) {
-    struct span line = cut_until(&text, '\n');
+    struct span line = span_piece(&text, '\n');
     if (is_skipped(line)) continue;
     if (t->columns == 0) {
       read_head(t, line, number);
@@ -115,6 +107,25 @@ int tsv_word(const struct tsv *t, size_t row, const char *column, const char *co
   buf_init(&list, t->arena, 2000);
   for (int i = 0; i < count; i++) buf_addf(&list, "%s%s", i ? ", " : "", words[i]);
   tsv_fail(t, row, "'%.*s' in column '%s' is not one of: %s", SPAN_ARG(s), column, buf_text(&list));
+}
+
+struct span tsv_piece(struct span *cell, char mark) {
+  return span_trim(span_piece(cell, mark));
+}
+
+uint32_t tsv_set(const struct tsv *t, size_t row, const char *column, struct span cell, const char *const *words,
+                 int count) {
+  uint32_t set = 0;
+  if (cell.n == 0) return UINT32_MAX;
+  while (cell.n > 0) {
+    struct span piece = tsv_piece(&cell, '|');
+    int found = -1;
+    for (int i = 0; i < count; i++)
+      if (span_is(piece, words[i])) found = i;
+    if (found < 0) tsv_fail(t, row, "'%.*s' in column '%s' is not a word of this column", SPAN_ARG(piece), column);
+    set |= 1u << found;
+  }
+  return set;
 }
 
 /* ---- sources ------------------------------------------------------------------------------------------------ */

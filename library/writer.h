@@ -53,6 +53,11 @@ NO_RETURN void tsv_fail(const struct tsv *t, size_t row, const char *fmt, ...) P
 /* Index of a word in a list of words; ends the program, naming the allowed words, when it is not there. */
 int tsv_word(const struct tsv *t, size_t row, const char *column, const char *const *words, int count);
 
+/* Of a cell "raw|boiled": the first piece, trimmed, which is cut off. */
+struct span tsv_piece(struct span *cell, char mark);
+/* Which words such a cell names, one bit each; all bits for an empty one. */
+uint32_t tsv_set(const struct tsv *t, size_t row, const char *column, struct span cell, const char *const *words, int count);
+
 /* Source keys come from data/sources.tsv; an unknown key ends the program. */
 void sources_read(struct writer *w, const char *data_dir);
 uint16_t source_index(const struct tsv *t, size_t row, const char *column);

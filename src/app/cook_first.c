@@ -51,16 +51,14 @@ static const char *with_line(struct span text, int line, const char *is, const c
   struct buf b;
   buf_init(&b, arena, 2 * RECIPE_MOST_BYTES);
   for (int number = 1; text.n > 0; number++) {
-    const char *end = memchr(text.p, '\n', text.n);
-    size_t n = end ? (size_t)(end - text.p) : text.n;
-    struct span whole = {text.p, n > 0 && text.p[n - 1] == '\r' ? n - 1 : n};
+    struct span whole = span_piece(&text, '\n');
+    if (whole.n > 0 && whole.p[whole.n - 1] == '\r') whole.n--;
     if (number == line) *was = arena_text(arena, whole);
     if (number == line && is)
       buf_adds(&b, is);
     else
       buf_add(&b, whole);
     buf_addc(&b, '\n');
-    text = span_cut(text, end ? n + 1 : n, text.n);
   }
   return buf_text(&b);
 }

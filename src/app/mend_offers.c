@@ -74,10 +74,8 @@ static const char *headers_of(struct span text, const struct recipe *recipe, str
   struct buf b;
   buf_init(&b, arena, 2 * RECIPE_MOST_BYTES);
   for (int number = 1; text.n > 0; number++) {
-    const char *end = memchr(text.p, '\n', text.n);
-    size_t n = end ? (size_t)(end - text.p) : text.n;
-    if (!recipe_line_of(recipe, number)) buf_addf(&b, "%.*s\n", (int)n, text.p);
-    text = span_cut(text, end ? n + 1 : n, text.n);
+    struct span line = span_piece(&text, '\n');
+    if (!recipe_line_of(recipe, number)) buf_addf(&b, "%.*s\n", SPAN_ARG(line));
   }
   return buf_text(&b);
 }

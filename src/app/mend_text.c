@@ -186,10 +186,7 @@ static const char *added_line(const struct text_edit *e, const struct offer_text
 /* ---- shares as grams ---- */
 
 static struct span next_line(struct span *rest) {
-  const char *end = memchr(rest->p, '\n', rest->n);
-  size_t n = end ? (size_t)(end - rest->p) : rest->n;
-  struct span line = {rest->p, n};
-  *rest = span_cut(*rest, end ? n + 1 : n, rest->n);
+  struct span line = span_piece(rest, '\n');
   if (line.n > 0 && line.p[line.n - 1] == '\r') line.n--;
   return line;
 }

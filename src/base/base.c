@@ -33,6 +33,14 @@ bool span_holds_fold(struct span text, struct span words) {
   return false;
 }
 
+struct span span_piece(struct span *rest, char mark) {
+  const char *hit = rest->n > 0 ? memchr(rest->p, mark, rest->n) : NULL;
+  size_t n = hit ? (size_t)(hit - rest->p) : rest->n;
+  struct span piece = span_cut(*rest, 0, n);
+  *rest = span_cut(*rest, hit ? n + 1 : n, rest->n);
+  return piece;
+}
+
 static bool is_blank(char c) { return c == ' ' || c == '\t' || c == '\r'; }
 
 struct span span_trim(struct span s) {

@@ -44,6 +44,8 @@ bool span_is_fold(struct span a, const char *literal);
 bool span_starts_fold(struct span a, const char *literal);
 /* Do the words stand anywhere in the text? No words stand in every text. */
 bool span_holds_fold(struct span text, struct span words);
+/* Cuts the piece up to 'mark' off the front of 'rest'; the mark is dropped. The last piece ends where the text does. */
+struct span span_piece(struct span *rest, char mark);
 /* Without ASCII blanks (space, tab, CR) at both ends. */
 struct span span_trim(struct span s);
 

@@ -4,7 +4,7 @@
 
 static size_t image_foods(const struct library *lib) { return img_count(&lib->image, IMG_FOODS); }
 
-static const struct own_food *own_food(const struct library *lib, uint32_t food) {
+const struct own_food *library_own(const struct library *lib, uint32_t food) {
   size_t n = image_foods(lib);
   return food >= n && food - n < lib->own_count ? &lib->own[food - n] : NULL;
 }
@@ -12,7 +12,7 @@ static const struct own_food *own_food(const struct library *lib, uint32_t food)
 size_t library_count(const struct library *lib) { return image_foods(lib) + lib->own_count; }
 
 const struct img_food *library_food(const struct library *lib, uint32_t food) {
-  const struct own_food *own = own_food(lib, food);
+  const struct own_food *own = library_own(lib, food);
   if (own) return &own->food;
   if (food >= image_foods(lib)) return NULL;
   const struct img_food *row = img_rows_of_block(&lib->image, IMG_FOODS, food / BLOCK_FOODS);
@@ -21,7 +21,7 @@ const struct img_food *library_food(const struct library *lib, uint32_t food) {
 
 /* An own food's texts are plain pointers; an image food's are offsets. */
 static const char *text_of(const struct library *lib, uint32_t food, const char *own, size_t offset_in_food) {
-  if (own_food(lib, food)) return own ? own : "";
+  if (library_own(lib, food)) return own ? own : "";
   const struct img_food *f = library_food(lib, food);
   img_text t = 0;
   if (f) memcpy(&t, (const char *)f + offset_in_food, sizeof t);
@@ -29,22 +29,22 @@ static const char *text_of(const struct library *lib, uint32_t food, const char 
 }
 
 const char *library_code(const struct library *lib, uint32_t food) {
-  const struct own_food *own = own_food(lib, food);
+  const struct own_food *own = library_own(lib, food);
   return text_of(lib, food, own ? own->code : NULL, offsetof(struct img_food, code));
 }
 
 const char *library_name(const struct library *lib, uint32_t food) {
-  const struct own_food *own = own_food(lib, food);
+  const struct own_food *own = library_own(lib, food);
   return text_of(lib, food, own ? own->name : NULL, offsetof(struct img_food, name));
 }
 
 const char *library_note(const struct library *lib, uint32_t food) {
-  const struct own_food *own = own_food(lib, food);
+  const struct own_food *own = library_own(lib, food);
   return text_of(lib, food, own ? own->note : NULL, offsetof(struct img_food, note));
 }
 
 const struct img_value *library_values(const struct library *lib, uint32_t food) {
-  const struct own_food *own = own_food(lib, food);
+  const struct own_food *own = library_own(lib, food);
   if (own) return own->value;
   if (food >= image_foods(lib)) return NULL;
   const struct img_value *row = img_rows_of_block(&lib->image, IMG_VALUES, food / BLOCK_VALUES_FOODS);

@@ -38,6 +38,8 @@ struct library {
 };
 
 size_t library_count(const struct library *lib);
+/* The label of an own food; NULL for a food of the image. */
+const struct own_food *library_own(const struct library *lib, uint32_t food);
 const struct img_food *library_food(const struct library *lib, uint32_t food);
 const char *library_code(const struct library *lib, uint32_t food);
 const char *library_name(const struct library *lib, uint32_t food);

@@ -118,10 +118,8 @@ static const struct field LABEL_UNIT[] = {
 };
 static const struct shape label_unit_shape = SHAPE("LabelUnit", LABEL_UNIT, "the piece that a label speaks of");
 static const void *label_unit(const struct at *at) {
-  size_t from_image = library_count(at->lib) - at->lib->own_count;
-  if (index_of(at) < from_image) return NULL;
-  const struct own_food *own = &at->lib->own[index_of(at) - from_image];
-  return own->unit_word ? own : NULL;
+  const struct own_food *own = library_own(at->lib, index_of(at));
+  return own && own->unit_word ? own : NULL;
 }
 
 static const struct img_value *value(const struct at *at) { return at->it; }

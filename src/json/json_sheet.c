@@ -114,12 +114,7 @@ static void write_texts(struct json *j, const char *key, const struct at *at) {
   buf_init(&text, j->out->arena, 1 << 24);
   sheet_text(((const struct told_sheet *)at_within(at, &json_sheet_shape))->s, &text);
   json_open(j, key, '[');
-  for (struct span rest = buf_span(&text); rest.n > 0;) {
-    const char *end = memchr(rest.p, '\n', rest.n);
-    size_t n = end ? (size_t)(end - rest.p) : rest.n;
-    json_span(j, NULL, span_cut(rest, 0, n));
-    rest = span_cut(rest, n + 1, rest.n);
-  }
+  for (struct span rest = buf_span(&text); rest.n > 0;) json_span(j, NULL, span_piece(&rest, '\n'));
   json_close(j, ']');
 }
 

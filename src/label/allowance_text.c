@@ -232,15 +232,12 @@ bool allowances_read(struct span text, const char *file, const struct library *l
   struct row_reader r = {.d = d, .lib = lib, .file = file, .arena = arena};
   struct span rest = text;
   for (int number = 1; rest.n > 0; number++) {
-    const char *end = memchr(rest.p, '\n', rest.n);
-    size_t n = end ? (size_t)(end - rest.p) : rest.n;
-    struct span line = span_trim(without_comment(span_cut(rest, 0, n)));
+    struct span line = span_trim(without_comment(span_piece(&rest, '\n')));
     if (number > ROWS_MOST) {
       SAY(LIMIT, &r, line, "more than %d lines", ROWS_MOST);
       break;
     }
     if (line.n > 0) read_row(&r, line, number);
-    rest = span_cut(rest, n + (end ? 1 : 0), rest.n);
   }
   if (r.count == 0 && d->errors == 0)
     SAY(EMPTY, &r, span_cut(text, 0, 0), "there is no row in it; write one as in '%s'", EXAMPLE);

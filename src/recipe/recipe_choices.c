@@ -182,13 +182,7 @@ static void states(struct chooser *c) {
 
 /* ---- which record ---- */
 
-static struct span next_part(struct span *rest) {
-  size_t n = 0;
-  while (n < rest->n && rest->p[n] != ',') n++;
-  struct span part = trim_blanks(span_cut(*rest, 0, n));
-  *rest = span_cut(*rest, n + 1, rest->n);
-  return part;
-}
+static struct span next_part(struct span *rest) { return trim_blanks(span_piece(rest, ',')); }
 
 static bool has_part(struct span name, struct span part) {
   while (name.n > 0)

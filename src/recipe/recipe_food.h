@@ -1,7 +1,7 @@
 /* recipe_food.h: the steps that turn a read line into a food record and grams. Private to the recipe reader.
  *
- * Order: which record (recipe_choose.c), grams of what was written (recipe_grams.c), cooking and bone (recipe_cook.c); the
- * ration line is put together in recipe_resolve.c. Layer: recipe. */
+ * Order: which record (recipe_choose.c), grams of what was written (recipe_grams.c, recipe_measures.c), cooking and bone
+ * (recipe_cook.c); the ration line is put together in recipe_resolve.c. Layer: recipe. */
 #ifndef BW_RECIPE_FOOD_H
 #define BW_RECIPE_FOOD_H
 
@@ -44,7 +44,8 @@ struct household household_one(struct line_food *f, double g_per_ml) MUST_USE;
 bool choose_food(struct line_food *f) MUST_USE;
 bool find_grams(struct line_food *f) MUST_USE;
 
-/* recipe_meaning.c: false, after a complaint, when the record leaves out a word of the line that changes what the food is. */
+/* recipe_meaning.c: false, after a complaint, when the record leaves out a word of the line that changes what the food is.
+ */
 bool word_is_kept(struct line_food *f) MUST_USE;
 
 /* Fills part[], grams_fed, state, cooked_bone of the ration line from f; grams are those of one day. */
@@ -55,8 +56,11 @@ bool resolve_line(const struct library *lib, const struct recipe *recipe, const 
                   struct ration_line *out, struct arena *arena) MUST_USE;
 
 /* recipe_uncounted.c: the recipe's uncounted lines, with the records that their words fit. */
-const struct ration_uncounted *uncounted_foods(const struct library *lib, const struct recipe *recipe, struct arena *arena)
-    MUST_USE;
+const struct ration_uncounted *uncounted_foods(const struct library *lib, const struct recipe *recipe,
+                                               struct arena *arena) MUST_USE;
+
+/* Words as the tables have them. */
+static inline struct span line_fold(struct line_food *f, struct span s) { return search_fold(&f->lib->image, s, f->arena); }
 
 /* A name short enough for a message. */
 struct span short_name(const struct library *lib, uint32_t food);

@@ -3,116 +3,11 @@
 
 #include "base/num.h"
 #include "label/label_text.h"
-#include "recipe/recipe_food.h"
+#include "recipe/recipe_measures.h"
 #include "text/scan.h"
 
 /* 20 drops a millilitre (common practice of droppers for watery liquids). */
 static const double ML_PER_DROP = 0.05;
-
-static int count_words(struct span s) {
-  int n = 0;
-  struct span w;
-  while (folded_word(&s, &w)) n++;
-  return n;
-}
-
-static struct span fold(struct line_food *f, struct span s) { return search_fold(&f->lib->image, s, f->arena); }
-static struct span foldz(struct line_food *f, const char *s) { return fold(f, span_of(s)); }
-
-static const struct own_food *own_of(const struct line_food *f) {
-  size_t image = library_count(f->lib) - f->lib->own_count;
-  return f->food >= image ? &f->lib->own[f->food - image] : NULL;
-}
-
-/* ---- the food's own measures ---- */
-
-struct measures {
-  const struct img_measure *at;
-  size_t count;
-};
-
-static struct measures measures_of(const struct line_food *f) {
-  struct measures m;
-  m.at = library_measures(f->lib, f->food, &m.count);
-  return m;
-}
-
-/* How well a measure's words suit the line: shared words count for it, words the line does not say a little against it. */
-static double suits(struct line_food *f, const struct img_measure *m, struct span line) {
-  struct span words = foldz(f, lib_str(f->lib, m->words));
-  int shared = shared_words(words, line);
-  return shared - 0.1 * (count_words(words) - shared);
-}
-
-static const struct img_measure *best_measure(struct line_food *f,
-                                              bool (*fits)(struct line_food *, const struct img_measure *)) {
-  struct measures all = measures_of(f);
-  struct span line = fold(f, f->line->whole);
-  const struct img_measure *best = NULL;
-  double best_fit = -INFINITY;
-  for (size_t i = 0; i < all.count; i++) {
-    if (!(all.at[i].grams > 0) || !fits(f, &all.at[i])) continue;
-    double fit = suits(f, &all.at[i], line);
-    if (fit > best_fit) {
-      best_fit = fit;
-      best = &all.at[i];
-    }
-  }
-  return best;
-}
-
-static bool is_volume(enum unit u) { return u < UNIT_COUNT && unit_info[u].kind == UNIT_KIND_VOLUME; }
-static bool says_ground(struct line_food *f) {
-  struct span line = fold(f, f->line->whole);
-  return has_folded_word(line, SPAN_LIT("ground")) || has_folded_word(line, SPAN_LIT("milled"));
-}
-
-/* A spoon of ground seed holds less than one of whole seed. */
-static bool is_of_whole(struct line_food *f, const struct img_measure *m) {
-  return says_ground(f) && has_folded_word(foldz(f, lib_str(f->lib, m->words)), SPAN_LIT("whole"));
-}
-static bool same_unit(struct line_food *f, const struct img_measure *m) {
-  return m->unit == (uint32_t)f->line->unit && !is_of_whole(f, m);
-}
-static bool any_volume(struct line_food *f, const struct img_measure *m) {
-  return is_volume((enum unit)m->unit) && !is_of_whole(f, m);
-}
-
-static bool says(struct line_food *f, const struct img_measure *m, const char *word) {
-  return has_folded_word(foldz(f, lib_str(f->lib, m->words)), span_of(word));
-}
-
-/* "fillet", "large", "bunch": the measure begins with the word that was counted. */
-static bool counted_word(struct line_food *f, const struct img_measure *m) {
-  struct span words = foldz(f, lib_str(f->lib, m->words)), first;
-  struct span unit = f->line->unit == UNIT_EACH ? fold(f, f->line->unit_at) : foldz(f, unit_info[f->line->unit].word);
-  if (unit.n == 0 || !folded_word(&words, &first)) return false;
-  if (f->line->unit == UNIT_EXTRA_LARGE) return says(f, m, "extra") && says(f, m, "large");
-  if (f->line->unit == UNIT_LARGE && says(f, m, "extra")) return false;
-  if (f->line->unit >= UNIT_SMALL && f->line->unit <= UNIT_LARGE)
-    return has_folded_word(foldz(f, lib_str(f->lib, m->words)), unit);
-  return has_folded_word(unit, first) || m->unit == (uint32_t)f->line->unit;
-}
-
-/* "2 chicken thighs": the measure begins with a word of the food. */
-static bool named_of_any_size(struct line_food *f, const struct img_measure *m) {
-  struct span words = foldz(f, lib_str(f->lib, m->words)), first;
-  return m->unit == UNIT_NONE && folded_word(&words, &first) && has_folded_word(fold(f, f->line->food), first);
-}
-
-/* Nobody who writes "2 potatoes" means the large ones that a table happens to weigh. */
-static bool named_piece(struct line_food *f, const struct img_measure *m) {
-  return named_of_any_size(f, m) && !says(f, m, "large") && !says(f, m, "small");
-}
-
-static bool usual_piece(struct line_food *f, const struct img_measure *m) {
-  static const char *const WORDS[] = {"medium", "each", "whole", "piece", "fruit", "item", "egg"};
-  for (size_t i = 0; i < COUNT_OF(WORDS); i++) {
-    struct span words = foldz(f, lib_str(f->lib, m->words)), first;
-    if (folded_word(&words, &first) && span_is(first, WORDS[i])) return true;
-  }
-  return false;
-}
 
 /* ---- what one unit weighs ---- */
 
@@ -152,30 +47,12 @@ static struct one by_measure(struct line_food *f, const struct img_measure *m, d
   return say(f, m->grams * share_of_it, unit, buf_text(&b));
 }
 
-static const struct img_density *density_row(struct line_food *f) {
-  const struct img_density *rows = IMG_ROWS(&f->lib->image, IMG_DENSITIES, struct img_density), *best = NULL;
-  struct buf b;
-  buf_init(&b, f->arena, strlen(library_name(f->lib, f->food)) + 16);
-  buf_addf(&b, "%s%s", library_name(f->lib, f->food), says_ground(f) ? " ground" : "");
-  struct span name = fold(f, buf_span(&b));
-  int best_words = 0;
-  for (size_t i = 0; i < img_count(&f->lib->image, IMG_DENSITIES); i++) {
-    struct span words = span_of(lib_str(f->lib, rows[i].words));
-    int n = count_words(words);
-    if (n > best_words && shared_words(words, name) == n) {
-      best = &rows[i];
-      best_words = n;
-    }
-  }
-  return best;
-}
-
 static struct one by_volume(struct line_food *f, double ml, const char *unit) {
-  const struct img_measure *m = best_measure(f, same_unit);
+  const struct img_measure *m = measure_in_unit(f);
   if (m) return by_measure(f, m, 1);
-  m = best_measure(f, any_volume);
+  m = measure_by_volume(f);
   if (m) return by_measure(f, m, ml / unit_convert(1, (enum unit)m->unit));
-  const struct img_density *row = density_row(f);
+  const struct img_density *row = density_by_words(f);
   double density = row ? (double)row->g_per_ml : (double)library_food(f->lib, f->food)->density;
   if (!(density > 0)) return unknown();
   struct buf b;
@@ -193,10 +70,10 @@ static struct one by_own_unit(struct line_food *f, const struct own_food *own) {
   enum unit its = unit_by_word(span_of(own->unit_word));
   bool pill = u >= UNIT_CAPSULE && u <= UNIT_SOFTGEL, its_pill = its >= UNIT_CAPSULE && its <= UNIT_SOFTGEL;
   bool unnamed = u == UNIT_EACH && f->line->unit_at.n == 0;
-  if (is_volume(u) && is_volume(its))
+  if (unit_is_volume(u) && unit_is_volume(its))
     return say(f, one * unit_convert(1, u) / unit_convert(1, its), unit_info[u].word, "label");
   if (its == u || (pill && its_pill) || unnamed) return say(f, one, own->unit_word, "label");
-  if (u == UNIT_EACH && span_eq(fold(f, f->line->unit_at), foldz(f, own->unit_word)))
+  if (u == UNIT_EACH && span_eq(line_fold(f, f->line->unit_at), line_fold(f, span_of(own->unit_word))))
     return say(f, one, own->unit_word, "label");
   return unknown();
 }
@@ -273,19 +150,19 @@ static struct one one_piece(struct line_food *f) {
   const struct recipe_line *l = f->line;
   const struct img_food *food = library_food(f->lib, f->food);
   if (l->unit == UNIT_DROP) return by_volume(f, ML_PER_DROP, "drop");
-  const struct img_measure *m = best_measure(f, counted_word);
+  const struct img_measure *m = measure_counted(f);
   if (m) return by_measure(f, m, 1);
   bool plain = l->unit == UNIT_EACH && l->unit_at.n == 0;
   if (span_is_fold(l->unit_at, "each") || span_starts_fold(l->unit_at, "piece") || span_is_fold(l->unit_at, "whole"))
     plain = true;
-  if (plain) m = best_measure(f, named_piece);
+  if (plain) m = measure_named(f);
   if (m) return by_measure(f, m, 1);
   if ((plain || l->unit == UNIT_MEDIUM) && food->piece_g > 0) {
     f->edible_only = is_published(f);
     return say(f, (double)food->piece_g, "", "the usual piece");
   }
-  if (plain) m = best_measure(f, usual_piece);
-  if (plain && !m) m = best_measure(f, named_of_any_size);
+  if (plain) m = measure_of_usual_piece(f);
+  if (plain && !m) m = measure_named_of_any_size(f);
   return m ? by_measure(f, m, 1) : unknown();
 }
 
@@ -347,7 +224,7 @@ static bool is_fresh_fish(struct line_food *f) {
 
 static struct one one_counted(struct line_food *f) {
   const struct recipe_line *l = f->line;
-  const struct own_food *own = own_of(f);
+  const struct own_food *own = library_own(f->lib, f->food);
   if (!isnan(l->dose)) {
     struct one dose = by_dose(f, l->dose, l->dose_unit);
     if (dose.grams >= 0) return say(f, dose.grams, unit_info[l->unit].word, dose.from);
@@ -368,7 +245,7 @@ static struct one one_counted(struct line_food *f) {
 }
 
 static struct one one_spoon(struct line_food *f) {
-  const struct own_food *own = own_of(f);
+  const struct own_food *own = library_own(f->lib, f->food);
   if (f->line->package_g > 0) return say(f, f->line->package_g, unit_info[f->line->unit].word, "as written");
   struct one label = own ? by_own_unit(f, own) : unknown();
   if (label.grams > 0) return label;
@@ -381,7 +258,7 @@ static struct one one_spoon(struct line_food *f) {
 /* "15 mg zinc" is zinc itself when the record is a pure substance or a label; "15 mg zinc gluconate" is weighed. */
 static struct one one_weighed(struct line_food *f) {
   const struct recipe_line *l = f->line;
-  const struct own_food *own = own_of(f);
+  const struct own_food *own = library_own(f->lib, f->food);
   bool whole = false, small = l->unit == UNIT_MG || l->unit == UNIT_UG;
   enum nutrient n = small ? nutrient_in(l->food, &whole) : NUT_NONE;
   if (n != NUT_NONE && whole && library_food(f->lib, f->food)->part == PART_SUPPLEMENT) {
@@ -416,70 +293,6 @@ static struct one one_unit(struct line_food *f) {
     break;
   }
   return unknown();
-}
-
-/* ---- complaints ---- */
-
-static const char *known_measures(struct line_food *f) {
-  struct measures all = measures_of(f);
-  struct buf b;
-  buf_init(&b, f->arena, 300);
-  for (size_t i = 0; i < all.count; i++) {
-    if (all.at[i].unit != UNIT_NONE && unit_info[all.at[i].unit % UNIT_COUNT].kind == UNIT_KIND_MASS) continue;
-    buf_addf(&b, "%s%s (", b.n > 0 ? ", " : "; known are ", lib_str(f->lib, all.at[i].words));
-    num_sig(&b, all.at[i].grams, 4);
-    buf_adds(&b, " g)");
-  }
-  return buf_text(&b);
-}
-
-/* "1 brazil nut", of which a kernel is known to weigh 5 g: "5 g" in the amount's place. No weight is offered that is not
- * one of this very food. */
-static void offer_measures(struct line_food *f) {
-  enum { MOST_OFFERED = 3 };
-  const struct recipe_line *l = f->line;
-  struct measures all = measures_of(f);
-  struct span at = l->amount_at;
-  if (l->unit_at.n > 0 && l->unit_at.p + l->unit_at.n > at.p + at.n) at.n = (size_t)(l->unit_at.p + l->unit_at.n - at.p);
-  for (size_t i = 0, offered = 0; i < all.count && offered < MOST_OFFERED && l->amount_low == l->amount_high; i++) {
-    if (all.at[i].unit != UNIT_NONE) continue;
-    struct buf write, label;
-    buf_init(&write, f->arena, 64);
-    buf_init(&label, f->arena, 256);
-    num_sig(&write, l->amount * (double)all.at[i].grams, 3);
-    buf_adds(&write, " g");
-    buf_addf(&label, "%s (%s)", buf_text(&write), lib_str(f->lib, all.at[i].words));
-    diag_fix(f->d, at, buf_text(&write), buf_text(&label));
-    offered++;
-  }
-}
-
-static bool say_no_weight(struct line_food *f) {
-  const struct recipe_line *l = f->line;
-  bool bare = l->unit == UNIT_EACH && l->unit_at.n == 0;
-  struct span unit = bare ? SPAN_LIT("piece") : l->unit == UNIT_EACH ? quoted(l->unit_at) : span_of(unit_info[l->unit].word);
-  struct span food = l->food.n > 0 ? quoted(l->food) : short_name(f->lib, f->food);
-  if (unit_info[l->unit].kind == UNIT_KIND_MASS) {
-    diag_say(f->d, DIAG_ERROR, DIAG_NO_WEIGHT, l->amount_at,
-             "the label of '%.*s' does not say what one %s weighs; count them, or add the weight to the label ('Per: 1 %s "
-             "(0.4 g)')",
-             SPAN_ARG(food), own_of(f)->unit_word, own_of(f)->unit_word);
-  } else if (unit_info[l->unit].kind == UNIT_KIND_IU) {
-    diag_say(f->d, DIAG_ERROR, DIAG_LABEL_NEEDED, l->amount_at,
-             "[%s] does not say how many IU it contains; give the product's label as a food of your own",
-             library_code(f->lib, f->food));
-  } else if (!isnan(l->dose) || (l->unit >= UNIT_CAPSULE && l->unit <= UNIT_SOFTGEL)) {
-    diag_say(f->d, DIAG_ERROR, DIAG_LABEL_NEEDED, l->amount_at,
-             "what is in one %.*s of '%.*s' is not known; give its label as a food of your own ('Food: ...', 'Per: 1 %s', "
-             "'Zinc: 15 mg')",
-             SPAN_ARG(unit), SPAN_ARG(food), unit_info[l->unit].word);
-  } else {
-    diag_say(f->d, DIAG_ERROR, DIAG_NO_WEIGHT, l->amount_at,
-             "the weight of one %.*s of '%.*s' is not known%s; weigh it and write the grams", SPAN_ARG(unit), SPAN_ARG(food),
-             known_measures(f));
-    offer_measures(f);
-  }
-  return false;
 }
 
 bool find_grams(struct line_food *f) {

@@ -6,22 +6,12 @@
 
 static struct household not_known(void) { return (struct household){(double)NAN, (double)NAN, (double)NAN, NULL}; }
 
-static struct span fold(struct line_food *f, struct span s) { return search_fold(&f->lib->image, s, f->arena); }
-
-static struct span next_choice(struct span *rest, char mark) {
-  size_t n = 0;
-  while (n < rest->n && rest->p[n] != mark) n++;
-  struct span piece = span_cut(*rest, 0, n);
-  *rest = span_cut(*rest, n + 1, rest->n);
-  return piece;
-}
-
 enum { SLIP_LEAST = 5 }; /* letters: in shorter words a slip makes another word */
 
 /* One slip of the pen is let pass, as the search lets it pass: "chiken". */
 static bool holds_word(struct span text, struct span word) {
   while (text.n > 0) {
-    struct span here = next_choice(&text, ' ');
+    struct span here = span_piece(&text, ' ');
     if (span_eq(here, word) || (word.n >= SLIP_LEAST && here.n >= SLIP_LEAST && span_distance(here, word, 1) <= 1))
       return true;
   }
@@ -32,14 +22,14 @@ static bool holds_word(struct span text, struct span word) {
 static int holds_all(struct span text, struct span words) {
   int n = 0;
   for (; words.n > 0; n++)
-    if (!holds_word(text, next_choice(&words, ' '))) return -1;
+    if (!holds_word(text, span_piece(&words, ' '))) return -1;
   return n;
 }
 
 /* "handful", "handfuls", "handfull", "spoonful": the measure as it was counted. */
 static bool is_measure(struct span counted, struct span spellings) {
   while (spellings.n > 0) {
-    struct span word = next_choice(&spellings, '|');
+    struct span word = span_piece(&spellings, '|');
     if (counted.n < word.n || !span_eq_fold(span_cut(counted, 0, word.n), word)) continue;
     struct span ending = span_cut(counted, word.n, counted.n);
     if (ending.n == 0 || span_is(ending, "s") || span_is(ending, "es") || span_is(ending, "ful") ||
@@ -53,7 +43,7 @@ static bool is_for_food(struct line_food *f, struct span foods, struct span text
   if (foods.n == 0) return true;
   struct span part = span_of(part_word[library_food(f->lib, f->food)->part % PART_COUNT]);
   while (foods.n > 0) {
-    struct span one = next_choice(&foods, '|');
+    struct span one = span_piece(&foods, '|');
     if (span_eq(one, part) || holds_all(text, one) > 0) return true;
   }
   return false;
@@ -62,7 +52,7 @@ static bool is_for_food(struct line_food *f, struct span foods, struct span text
 static const struct img_household *find_row(struct line_food *f) {
   const struct img_household *rows = IMG_ROWS(&f->lib->image, IMG_HOUSEHOLD, struct img_household), *best = NULL;
   const struct recipe_line *l = f->line;
-  struct span text = fold(f, l->whole), unit = l->unit == UNIT_EACH ? l->unit_at : span_of(unit_info[l->unit].word);
+  struct span text = line_fold(f, l->whole), unit = l->unit == UNIT_EACH ? l->unit_at : span_of(unit_info[l->unit].word);
   bool sized = l->unit >= UNIT_SMALL && l->unit <= UNIT_EXTRA_LARGE; /* the range holds small and large ones */
   bool piece =
       sized || unit.n == 0 || span_is_fold(unit, "each") || span_starts_fold(unit, "piece") || span_is_fold(unit, "whole");
@@ -84,7 +74,7 @@ struct household household_one(struct line_food *f, double g_per_ml) {
   double by = row->is_volume ? g_per_ml : 1;
   struct household h = {(double)row->low * by, (double)row->middle * by, (double)row->high * by, NULL};
   struct span spellings = span_of(lib_str(f->lib, row->words));
-  struct span counted = spellings.n > 0 ? next_choice(&spellings, '|') : span_of("piece");
+  struct span counted = spellings.n > 0 ? span_piece(&spellings, '|') : span_of("piece");
   struct buf b;
   buf_init(&b, f->arena, 160);
   buf_addf(&b, "one %.*s taken as ", SPAN_ARG(counted));

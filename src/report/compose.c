@@ -24,13 +24,10 @@ static void say(const struct pen *p, enum ink ink, const char *text) {
 static void write_lines(const struct pen *p, const char *text, enum ink ink) {
   struct span rest = span_of(text);
   while (rest.n > 0) {
-    const char *end = memchr(rest.p, '\n', rest.n);
-    size_t n = end ? (size_t)(end - rest.p) : rest.n;
     struct row r;
     row_start(&r, p);
-    row_fit(&r, MARGIN, p->width - 2 * MARGIN, ink, arena_text(p->arena, span_cut(rest, 0, n)));
+    row_fit(&r, MARGIN, p->width - 2 * MARGIN, ink, arena_text(p->arena, span_piece(&rest, '\n')));
     row_end(&r);
-    rest = span_cut(rest, end ? n + 1 : n, rest.n);
   }
 }
 

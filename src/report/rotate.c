@@ -31,13 +31,10 @@ static void say_recipes(const struct pen *p, const struct rotate_view *v) {
 static void draw_plan(const struct pen *p, const char *plan) {
   heading(p, "As a plan", "to be kept, and read by week");
   for (struct span rest = span_of(plan); rest.n > 0;) {
-    const char *end = memchr(rest.p, '\n', rest.n);
-    size_t n = end ? (size_t)(end - rest.p) : rest.n;
     struct row r;
     row_start(&r, p);
-    row_fit(&r, MARGIN + 2, p->width - 2 * MARGIN - 2, INK_PLAIN, arena_text(p->arena, span_cut(rest, 0, n)));
+    row_fit(&r, MARGIN + 2, p->width - 2 * MARGIN - 2, INK_PLAIN, arena_text(p->arena, span_piece(&rest, '\n')));
     row_end(&r);
-    rest = span_cut(rest, n + 1, rest.n);
   }
 }
 

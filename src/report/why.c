@@ -59,13 +59,10 @@ static void labelled(const struct view *v, const char *label, const char *text) 
   prose_write(&other, &how, text);
   struct span rest = buf_span(&out);
   for (bool first = true; rest.n > 0; first = false) {
-    const char *end = memchr(rest.p, '\n', rest.n);
-    size_t n = end ? (size_t)(end - rest.p) : rest.n;
     row_start(&r, p);
-    row_put(&r, 0, INK_PLAIN, arena_text(p->arena, span_cut(rest, 0, n)));
+    row_put(&r, 0, INK_PLAIN, arena_text(p->arena, span_piece(&rest, '\n')));
     if (first) row_put(&r, MARGIN, INK_STRONG, label);
     row_end(&r);
-    rest = span_cut(rest, end ? n + 1 : n, rest.n);
   }
 }
 

@@ -109,11 +109,8 @@ static bool read_line(struct span line, struct request *out, struct buf *complai
 
 bool request_read(struct span lines, struct request *out, struct buf *complaint, struct arena *arena) {
   while (lines.n > 0) {
-    const char *end = memchr(lines.p, '\n', lines.n);
-    size_t n = end ? (size_t)(end - lines.p) : lines.n;
-    struct span line = span_trim(span_cut(lines, 0, n));
+    struct span line = span_trim(span_piece(&lines, '\n'));
     if (line.n > 0 && !read_line(line, out, complaint, arena)) return false;
-    lines = span_cut(lines, n + 1, lines.n);
   }
   return true;
 }

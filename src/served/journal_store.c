@@ -42,12 +42,7 @@ static enum store_outcome write_rows(const struct run *s, struct store *store, c
   int64_t save = 0;
   struct store_line *row = ARENA_NEW(s->arena, struct store_line, j->entry_count + 1);
   struct span rest = text;
-  for (size_t i = 0; i < j->entry_count; i++) { /* one line each */
-    const char *end = memchr(rest.p, '\n', rest.n);
-    size_t n = end ? (size_t)(end - rest.p) : rest.n;
-    row[i] = row_of(j, &j->entry[i], span_cut(rest, 0, n));
-    rest = span_cut(rest, n + 1, rest.n);
-  }
+  for (size_t i = 0; i < j->entry_count; i++) row[i] = row_of(j, &j->entry[i], span_piece(&rest, '\n')); /* one line each */
   enum store_outcome outcome = store_journal_read(store, span_of(HOUSEHOLD), 0, &now, s->arena);
   if (outcome != STORE_DONE) return outcome;
   return store_journal_write(store, span_of(HOUSEHOLD), row, j->entry_count, now.save, &save);

@@ -98,36 +98,33 @@ void diag_fix(struct diags *d, struct span at, const char *write, const char *la
   ARENA_PUSH(d->arena, item->fix, item->fixes, item->fix_cap, fix);
 }
 
+static const char *message_of(const struct diags *d, const char *fmt, va_list args) {
+  struct buf message;
+  buf_init(&message, d->arena, MESSAGE_BYTES);
+  buf_addv(&message, fmt, args);
+  return buf_text(&message);
+}
+
 void diag_brief(struct diags *d, const char *fmt, ...) {
-  struct buf brief;
-  if (!last(d)) return;
-  buf_init(&brief, d->arena, MESSAGE_BYTES);
   va_list args;
   va_start(args, fmt);
-  buf_addv(&brief, fmt, args);
+  if (last(d)) last(d)->brief = message_of(d, fmt, args);
   va_end(args);
-  last(d)->brief = buf_text(&brief);
 }
 
 void diag_more(struct diags *d, const char *fmt, ...) {
-  struct buf more;
-  if (!last(d)) return;
-  buf_init(&more, d->arena, MESSAGE_BYTES);
   va_list args;
   va_start(args, fmt);
-  buf_addv(&more, fmt, args);
+  if (last(d)) last(d)->more = message_of(d, fmt, args);
   va_end(args);
-  last(d)->more = buf_text(&more);
 }
 
 /* ---- printing ---- */
 
 static struct span line_of(struct span text, int line) {
   for (int i = 1; text.n > 0; i++) {
-    const char *end = memchr(text.p, '\n', text.n);
-    size_t n = end ? (size_t)(end - text.p) : text.n;
-    if (i == line) return span_cut(text, 0, n);
-    text = span_cut(text, end ? n + 1 : n, text.n);
+    struct span at = span_piece(&text, '\n');
+    if (i == line) return at;
   }
   return (struct span){text.p, 0};
 }

@@ -113,11 +113,8 @@ struct lines lines_of(struct span text) {
 
 bool lines_next(struct lines *l, struct span *line) {
   if (l->rest.n == 0) return false;
-  const char *end = memchr(l->rest.p, '\n', l->rest.n);
-  size_t n = end ? (size_t)(end - l->rest.p) : l->rest.n;
-  *line = span_cut(l->rest, 0, n);
+  *line = span_piece(&l->rest, '\n');
   if (line->n > 0 && line->p[line->n - 1] == '\r') line->n--;
-  l->rest = span_cut(l->rest, end ? n + 1 : n, l->rest.n);
   l->number++;
   return true;
 }

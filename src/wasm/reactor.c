@@ -391,12 +391,7 @@ EXPORT("bw_lines") int bw_lines(const char *text, size_t n, const char *kind, si
 static const char *listed(struct span items) {
   const char **item = ARENA_NEW(&arena, const char *, items.n + 1);
   size_t count = 0;
-  while (items.n > 0) {
-    const char *end = memchr(items.p, '\n', items.n);
-    size_t one = end ? (size_t)(end - items.p) : items.n;
-    item[count++] = arena_text(&arena, span_cut(items, 0, one));
-    items = span_cut(items, one + 1, items.n);
-  }
+  while (items.n > 0) item[count++] = arena_text(&arena, span_piece(&items, '\n'));
   return words_list(&arena, item, count, count);
 }
 
