@@ -33,7 +33,11 @@ static void man_option(struct buf *out, const struct option *o) {
   roff(out, "--");
   roff(out, o->word);
   buf_adds(out, "\\fR");
-  if (o->value) buf_addf(out, " \\fI%s\\fR", o->value);
+  if (o->kind != OPTION_FLAG) {
+    buf_adds(out, " \\fI");
+    option_value(o, out);
+    buf_adds(out, "\\fR");
+  }
   buf_addc(out, '\n');
   paragraph(out, o->help);
 }
@@ -141,12 +145,16 @@ static void zsh_option(struct buf *out, const struct option *o) {
   buf_addf(out, " \\\n  '*--%s[", o->word);
   quoted(out, o->help);
   buf_addc(out, ']');
-  if (o->value) buf_addf(out, ":%s:", o->value);
+  if (o->kind != OPTION_FLAG) {
+    buf_addc(out, ':');
+    option_value(o, out);
+    buf_addc(out, ':');
+  }
   if (o->words) {
     buf_addc(out, '(');
     value_words(out, o);
     buf_addc(out, ')');
-  } else if (o->value) {
+  } else if (o->kind != OPTION_FLAG) {
     buf_adds(out, "_files");
   }
   buf_addc(out, '\'');
@@ -179,7 +187,7 @@ static void fish(struct buf *out) {
     for (int i = 0; (o = option_row(i)); i++) {
       if (!(o->verbs & (1U << v))) continue;
       buf_addf(out, "complete -c bowlwright -n '__fish_seen_subcommand_from %s' -l %s%s -d '", verb_spec[v].word, o->word,
-               o->value ? " -r" : "");
+               o->kind != OPTION_FLAG ? " -r" : "");
       quoted(out, o->help);
       buf_adds(out, "'\n");
     }

@@ -78,7 +78,8 @@ void help_greeting(struct buf *out) {
 static void add_option(struct buf *out, const struct option *s) {
   size_t before = out->n;
   buf_addf(out, "  --%s", s->word);
-  if (s->value) buf_addf(out, " %s", s->value);
+  if (s->kind != OPTION_FLAG) buf_addc(out, ' ');
+  option_value(s, out);
   size_t used = out->n - before;
   if (used + 2 > OPTION_COLUMN) {
     buf_addc(out, '\n');

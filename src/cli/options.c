@@ -40,8 +40,8 @@ static const struct option MACHINE[] = {
     {"svg", TO(TEXT, svg), "FILE", VERB(CHECK),
      .help = "the answer as a picture in this file, or on standard output (-): energy and rails, or with --why who supplies "
              "the nutrient"},
-    {"format", TO(WORD, format), "html|pdf", VERB(SHEET), .help = "default as the file's name ends, else html",
-     .words = FORMATS, .word_count = FORMAT_UNSAID},
+    {"format", TO(WORD, format), NULL, VERB(SHEET), .help = "default as the file's name ends, else html", .words = FORMATS,
+     .word_count = FORMAT_UNSAID},
     {"journal", TO(TEXT, journal), "FILE", ANIMAL_VERBS,
      .help =
          "weights and what was eaten: the animal's own need is taken from it when it is surer than the equation; for week: "
@@ -141,7 +141,8 @@ static bool read_option(struct parse *p, int argc, char **argv, int *i) {
   if (!value) {
     bool next = *i + 1 < argc && strncmp(argv[*i + 1], "--", 2) != 0;
     if (!next) {
-      buf_addf(p->complaint, "--%s needs a value: --%s %s", o->word, o->word, o->value);
+      buf_addf(p->complaint, "--%s needs a value: --%s ", o->word, o->word);
+      option_value(o, p->complaint);
       return false;
     }
     value = argv[++*i];

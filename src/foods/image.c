@@ -16,8 +16,6 @@ WORD_TABLE(state_word, STATE_COUNT, "raw", "boiled", "simmered", "baked", "roast
            "pressure-cooked", "grilled", "microwaved", "canned", "dried", "freeze-dried", "cooked", "unstated");
 WORD_TABLE(value_status_word, VALUE_STATUS_COUNT, "unknown", "measured", "cited", "estimated", "none");
 WORD_TABLE(species_word, SPECIES_COUNT, "dog", "cat");
-WORD_TABLE(standard_key, STANDARD_COUNT, "nrc2006", "fediaf2021", "aafco2016");
-WORD_TABLE(standard_name, STANDARD_COUNT, "NRC 2006", "FEDIAF 2021", "AAFCO 2016");
 WORD_TABLE(finding_weight_word, FINDING_WEIGHT_COUNT, "act", "watch", "know");
 WORD_TABLE(retention_group_word, RETAIN_GROUP_COUNT, "beef", "pork", "chicken", "turkey", "lamb", "liver", "organ",
            "fish_lean", "fish_fatty", "shellfish", "egg", "milk", "potato", "sweet_potato", "greens", "vegetable", "root",
@@ -25,6 +23,17 @@ WORD_TABLE(retention_group_word, RETAIN_GROUP_COUNT, "beef", "pork", "chicken", 
 
 WORD_TABLE(kitchen_topic_word, KITCHEN_TOPICS, "keep", "cold", "thaw", "serve", "box", "change", "change_care");
 WORD_TABLE(kitchen_form_word, KITCHEN_FORMS, "any", "raw", "cooked", "canned");
+
+const char *const standard_key[STANDARD_COUNT] = {
+#define X(id, key, name) key,
+    STANDARD_LIST(X)
+#undef X
+};
+const char *const standard_name[STANDARD_COUNT] = {
+#define X(id, key, name) name,
+    STANDARD_LIST(X)
+#undef X
+};
 
 static WORD_TABLE(FAULT_TEXT, IMAGE_FAULT_COUNT, "the food library is fine",
                   "the food library file is too short to be one; build it again with 'make build'",

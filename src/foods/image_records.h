@@ -309,7 +309,18 @@ enum species { SPECIES_DOG, SPECIES_CAT, SPECIES_COUNT };
 extern const char *const species_word[SPECIES_COUNT];
 enum { SPECIES_BOTH = 2 };
 
-enum standard_id { STANDARD_NRC2006, STANDARD_FEDIAF2021, STANDARD_AAFCO2016, STANDARD_COUNT };
+/* ORDER STANDARD: X(enum, "key", "Name"). */
+#define STANDARD_LIST(X)                                                                                                    \
+  X(NRC2006, "nrc2006", "NRC 2006")                                                                                         \
+  X(FEDIAF2021, "fediaf2021", "FEDIAF 2021")                                                                                \
+  X(AAFCO2016, "aafco2016", "AAFCO 2016")
+
+enum standard_id {
+#define X(id, key, name) STANDARD_##id,
+  STANDARD_LIST(X)
+#undef X
+      STANDARD_COUNT
+};
 extern const char *const standard_key[STANDARD_COUNT];  /* as on the command line */
 extern const char *const standard_name[STANDARD_COUNT]; /* for people */
 

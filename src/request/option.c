@@ -54,9 +54,15 @@ static bool read_flag(const struct reading *r) {
   return true;
 }
 
+void option_value(const struct option *o, struct buf *out) {
+  for (int i = 0; i < o->word_count; i++) buf_addf(out, "%s%s", i > 0 ? "|" : "", o->words[i]);
+  if (o->value) buf_adds(out, o->value);
+}
+
 static bool needs_value(const struct reading *r) {
   if (r->text[0]) return true;
-  buf_addf(r->complaint, "%s%s needs a value: %s%s %s", r->before, r->o->word, r->before, r->o->word, r->o->value);
+  buf_addf(r->complaint, "%s%s needs a value: %s%s ", r->before, r->o->word, r->before, r->o->word);
+  option_value(r->o, r->complaint);
   return false;
 }
 
@@ -123,7 +129,10 @@ static bool read_word(const struct reading *r) {
     *(unsigned int *)r->field = (unsigned int)i;
     return true;
   }
-  takes(r, r->o->value);
+  struct buf words;
+  buf_init(&words, r->arena, 256);
+  option_value(r->o, &words);
+  takes(r, buf_text(&words));
   const char *near = option_nearest_word(span_of(r->text), r->o->words, r->o->word_count);
   if (near) buf_addf(r->complaint, "; did you mean '%s'?", near);
   return false;

@@ -31,11 +31,11 @@ struct text_list {
 struct option {
   const char *word; /* without the hyphens */
   enum option_kind kind;
-  size_t at;                /* the field's offset */
-  const char *value;        /* as shown in help: "KG"; NULL for a flag */
-  unsigned verbs;           /* bit 1 << enum verb (request.h); 0: not of the command line */
-  const char *help;         /* NULL as long as verbs is 0 */
-  double low, high;         /* kg, per cent, the numbers */
+  size_t at;         /* the field's offset */
+  const char *value; /* what it takes, as help shows it: "KG"; NULL for a flag and for a word, which shows its words */
+  unsigned verbs;    /* bit 1 << enum verb (request.h); 0: not of the command line */
+  const char *help;  /* NULL as long as verbs is 0 */
+  double low, high;  /* kg, per cent, the numbers */
   const char *const *words; /* OPTION_WORD, by index */
   int word_count;
 };
@@ -58,6 +58,8 @@ struct option {
  * "") in front of its word. Texts are borrowed. */
 bool option_read(const struct option *o, const char *text, void *into, const char *before, struct buf *complaint,
                  struct arena *arena) MUST_USE;
+/* What help shows behind the word: "KG", "weight|energy"; nothing for a flag. */
+void option_value(const struct option *o, struct buf *out);
 /* The known word that begins with what was typed, else one that is a slip or two away; NULL. */
 const char *option_nearest_word(struct span word, const char *const *words, int count);
 
