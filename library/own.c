@@ -26,12 +26,9 @@ static uint32_t read_flags(const struct tsv *t, size_t row) {
   struct span list = tsv_cell(t, row, "flags");
   uint32_t flags = 0, plain = FOOD_PLAIN;
   while (list.n > 0) {
-    const char *mark = memchr(list.p, '|', list.n);
-    size_t n = mark ? (size_t)(mark - list.p) : list.n;
-    struct span word = span_cut(list, 0, n);
+    struct span word = tsv_piece(&list, '|');
     flags |= flag_of(t, row, word);
     if (span_is(word, "mixed")) plain = 0;
-    list = span_cut(list, n + (mark ? 1 : 0), list.n);
   }
   return flags | plain;
 }

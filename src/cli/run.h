@@ -81,22 +81,10 @@ int ask_about(const struct run *s, struct app_check_request *out) MUST_USE;
 /* Says on standard error how to give an animal. */
 void hint_at_animals(const struct run *s, const struct recipe *recipe);
 
-int verb_check(struct run *s) MUST_USE;
-int verb_need(struct run *s) MUST_USE;
-int verb_mend(struct run *s) MUST_USE;
-int verb_swap(struct run *s) MUST_USE;
-int verb_compose(struct run *s) MUST_USE;
-int verb_reply(struct run *s) MUST_USE;
-int verb_sheet(struct run *s) MUST_USE;
-int verb_side(struct run *s) MUST_USE;
-int verb_week(struct run *s) MUST_USE;
-int verb_trend(struct run *s) MUST_USE;
-int verb_slim(struct run *s) MUST_USE;
-int verb_journal(struct run *s) MUST_USE;
-int verb_foods(struct run *s) MUST_USE;
-int verb_food(struct run *s) MUST_USE;
-int verb_library(struct run *s) MUST_USE;
-int verb_serve(struct run *s) MUST_USE;
+/* The verbs, each in its verb_*.c; they return the exit code. */
+#define X(id, function) int verb_##function(struct run *s) MUST_USE;
+VERB_LIST(X)
+#undef X
 
 struct why_key;
 /* --why; room for as many as were given. False: one is not understood, and that was said. */

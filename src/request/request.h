@@ -8,25 +8,30 @@
 #include "explain/side.h"
 #include "request/option.h"
 
-/* ORDER VERB: verb_spec[] in cli/verbs.c. */
+/* ORDER VERB: X(enum, function without "verb_"); verb_spec[] in cli/verbs.c. */
+#define VERB_LIST(X)                                                                                                        \
+  X(CHECK, check)                                                                                                           \
+  X(MEND, mend)                                                                                                             \
+  X(SWAP, swap)                                                                                                             \
+  X(COMPOSE, compose)                                                                                                       \
+  X(REPLY, reply)                                                                                                           \
+  X(SHEET, sheet)                                                                                                           \
+  X(WEEK, week)                                                                                                             \
+  X(TREND, trend)                                                                                                           \
+  X(SLIM, slim)                                                                                                             \
+  X(JOURNAL, journal)                                                                                                       \
+  X(NEED, need)                                                                                                             \
+  X(SIDE, side)                                                                                                             \
+  X(FOODS, foods)                                                                                                           \
+  X(FOOD, food)                                                                                                             \
+  X(LIBRARY, library)                                                                                                       \
+  X(SERVE, serve)
+
 enum verb {
-  VERB_CHECK,
-  VERB_MEND,
-  VERB_SWAP,
-  VERB_COMPOSE,
-  VERB_REPLY,
-  VERB_SHEET,
-  VERB_WEEK,
-  VERB_TREND,
-  VERB_SLIM,
-  VERB_JOURNAL,
-  VERB_NEED,
-  VERB_SIDE,
-  VERB_FOODS,
-  VERB_FOOD,
-  VERB_LIBRARY,
-  VERB_SERVE,
-  VERB_COUNT
+#define X(id, function) VERB_##id,
+  VERB_LIST(X)
+#undef X
+      VERB_COUNT
 };
 
 /* For struct option.verbs. */
