@@ -16,6 +16,12 @@ for room in */; do
     bad=1
   fi
 done
+found=$(grep -nE '^[^#].*--[a-z]' ../data/findings.tsv ../data/fixes.tsv ../data/hazards.tsv ../data/kitchen.tsv || true)
+if [ -n "$found" ]; then
+  echo "a table whose words every surface shows names an option of the command line:"
+  echo "$found"
+  bad=1
+fi
 if grep -n '"other"' text/diag.c; then
   echo "a complaint without a kind of its own has a code again"
   bad=1

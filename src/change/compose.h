@@ -113,7 +113,7 @@ struct compose_result {
   const char *const *nearest_missed; /* limits beside the nutrients that it does not keep, in words */
   size_t nearest_missed_count;
   bool nearest_counted;          /* whole pieces, "if used" and the number of foods are kept in the nearest */
-  bool cut_short;                /* of stopped and none: the nearest and what would help were not looked for to the end */
+  bool cut_short;                /* of stopped and none: the search for the nearest and for what would help was not finished */
   struct model_helps help;       /* foods that would help, in the base ... */
   const struct animal *help_for; /* ... or on top of this one's bowl */
   long nodes;

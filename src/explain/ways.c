@@ -7,7 +7,7 @@ WORD_TABLE(way_key, WAY_COUNT, "raw", "simmered-broth-kept", "simmered-drained",
 WORD_TABLE(way_name, WAY_COUNT, "raw", "simmered, broth kept", "simmered, drained", "baked");
 
 WORD_TABLE(way_left_text, LEFT_COUNT, "", "left raw, for there is bone in it and cooked bone splinters", "used as it is",
-           "counted as cooked already", "left uncooked, for it has no cooking figures");
+           "counted as cooked already", "left uncooked, as there are no cooking figures for it");
 
 static const struct {
   enum state state;

@@ -151,7 +151,7 @@ static const struct field COMPOSE[] = {
     NUMBER_OF("objective_before_rounding", "", before_rounding, ""),
     NUMBER_OF("bound", "", bound, "nothing better than this exists"),
     TRUTH_OF("proven", proven, "by arithmetic, not by patience"),
-    TRUTH_OF("cut_short", cut_short, "what comes nearest and what would help were not looked for to the end"),
+    TRUTH_OF("cut_short", cut_short, "the search for what comes nearest and what would help was not finished"),
     TEXT("currency", struct composed_answer, currency, "as the larder has it"),
     TEXT_OF("text", found_text, "the recipe of the first animal, which `check` reads; null when there is none"),
     SAME_OF(found, &rest_shape),

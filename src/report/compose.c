@@ -258,7 +258,7 @@ static void write_none(const struct scene *x) {
   if (!stopped) write_conflict(x);
   if (x->a->result->cut_short)
     say(p, INK_PLAIN,
-        "There was no time to look further: a nearer recipe may exist, and what would help was not looked for to the end. "
+        "There was no time to look further: a nearer recipe may exist, and the search for what would help was not finished. "
         "Give it longer with --patience.");
   const struct compose_dish *nearest = x->a->nearest ? x->a->nearest->dish : NULL;
   if (x->a->result->conflict.no_meal && nearest && nearest->grams > 0) { /* what such a bowl lacks is no news */

@@ -16,7 +16,7 @@ export interface Compose {
   bound: number | null;
   /** by arithmetic, not by patience */
   proven: boolean;
-  /** what comes nearest and what would help were not looked for to the end */
+  /** the search for what comes nearest and what would help was not finished */
   cut_short: boolean;
   /** as the larder has it */
   currency: string | null;
