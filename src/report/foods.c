@@ -14,7 +14,7 @@ static const struct {
     {FOOD_CUT, "piece with bone"},
     {FOOD_BONE, "bone"},
     {FOOD_SKIN, "with skin"},
-    {FOOD_SKINLESS, "meat only"},
+    {FOOD_SKINLESS, "without skin"},
     {FOOD_LEAN_ONLY, "lean only"},
     {FOOD_WITH_FAT, "lean and fat"},
     {FOOD_DRAINED, "drained"},
@@ -191,6 +191,14 @@ static void write_measures(const struct pen *p, const struct library *lib, uint3
   if (isfinite(f->density)) prose_write(p, &how, say_text(p, "One ml: %s.", say_with_unit(p, (double)f->density, "g")));
 }
 
+/* Is there anything for the two to say? */
+static bool has_pieces(const struct library *lib, uint32_t food) {
+  const struct img_food *f = library_food(lib, food);
+  size_t measures;
+  (void)library_measures(lib, food, &measures);
+  return measures > 0 || isfinite(f->piece_g) || isfinite(f->density) || isfinite(f->bone_share) || f->refuse > 0;
+}
+
 static void write_bone(const struct pen *p, const struct library *lib, const struct img_food *f) {
   struct prose how = prose_at(MARGIN, INK_PLAIN);
   how.indent = MARGIN + 2;
@@ -235,9 +243,11 @@ void report_food(const struct library *lib, uint32_t food, const struct report_s
   if (title[0]) prose_write(p, &how, say_text(p, "From: %s", title));
   const char *note = library_note(lib, food);
   if (note && note[0]) prose_write(p, &how, say_text(p, "Note: %s", note));
-  blank_line(p);
-  write_measures(p, lib, food);
-  write_bone(p, lib, f);
+  if (has_pieces(lib, food)) {
+    blank_line(p);
+    write_measures(p, lib, food);
+    write_bone(p, lib, f);
+  }
   heading(p, "In 100 g", p->width >= 76 ? "mean, range 9 times in 10, how known, source" : "mean, how known, source");
   for (int g = 0; g < NG_COUNT; g++) write_group(p, lib, food, (enum nutrient_group)g);
   if (p->all || !rests_on_a_class(lib, food)) return;

@@ -14,8 +14,11 @@ static void write_count(const struct pen *p, const char *name, size_t count, siz
   row_right(&r, right, COUNT_COLUMNS, INK_STRONG, say_text(p, "%zu", count));
   if (whole > 0) row_right(&r, right + COUNT_COLUMNS, COUNT_COLUMNS, INK_DIM, say_percent(p, (double)count / (double)whole));
   right += COUNT_COLUMNS + GAP;
-  row_fit(&r, right, p->width - right - 1, INK_DIM, meaning);
+  bool fits = text_columns(p, meaning) < p->width - right;
+  if (fits) row_put(&r, right, INK_DIM, meaning);
   row_end(&r);
+  struct prose below = prose_at(MARGIN + 2, INK_DIM);
+  if (!fits) prose_write(p, &below, meaning);
 }
 
 static void by_source(const struct pen *p, const struct library *lib, size_t foods) {
@@ -152,9 +155,8 @@ static void write_worst(const struct pen *p, const struct library *lib, const st
     struct row r;
     row_start(&r, p);
     row_right(&r, MARGIN + ERROR_COLUMNS, ERROR_COLUMNS, INK_STRONG, say_percent(p, (double)worst[i]->cv));
-    row_fit(&r, MARGIN + ERROR_COLUMNS + GAP, p->width - MARGIN - ERROR_COLUMNS - GAP - 1, INK_PLAIN,
-            say_text(p, "%s of %s", nutrient_of(p, worst[i]), lib_str(lib, worst[i]->name)));
-    row_end(&r);
+    row_end_whole(&r, MARGIN + ERROR_COLUMNS + GAP, p->width - MARGIN - ERROR_COLUMNS - GAP - 1, INK_PLAIN,
+                  say_text(p, "%s of %s", nutrient_of(p, worst[i]), lib_str(lib, worst[i]->name)));
   }
 }
 

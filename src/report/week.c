@@ -86,23 +86,25 @@ static int failing_on(const struct week *w, int day) {
   return n;
 }
 
-static void put_day(const struct scene *s, struct row *upper, struct row *lower, int column, int i) {
+/* In narrow columns a number stands for its sentence, which the last line then says. */
+static void put_day(const struct scene *s, struct row *upper, struct row *lower, int column, int i, bool narrow) {
   const struct pen *p = &s->v.pen;
   const struct day_of_food *d = day_of(s, i);
   int menu = menu_of(s, i), fails = s->w->judged && d->known ? failing_on(s->w, s->first + i) : 0;
   if (!d->known) {
     row_put(upper, column, INK_DIM, "?");
-    row_put(lower, column, INK_DIM, "no entry");
+    if (!narrow) row_put(lower, column, INK_DIM, "no entry");
     return;
   }
   int at = column;
   if (menu >= 0) {
-    char letter[3] = {(char)('A' + menu), ' ', '\0'};
+    char letter[3] = {(char)('A' + menu), narrow ? '\0' : ' ', '\0'};
     at = row_put(upper, at, INK_STRONG, letter);
   }
   row_put(upper, at, INK_PLAIN, words_whole(p->arena, s->w->kcal[s->first + i]));
   if (d->uncounted) row_put(lower, column, INK_DIM, fails > 0 ? "" : "+ ?");
-  if (fails > 0) row_put(lower, column, INK_ACCENT, say_text(p, "%d fail%s", fails, d->uncounted ? " ?" : ""));
+  if (fails > 0)
+    row_put(lower, column, INK_ACCENT, say_text(p, "%d%s%s", fails, narrow ? "" : " fail", d->uncounted ? " ?" : ""));
 }
 
 static const char *week_label(const struct scene *s, int first) {
@@ -135,10 +137,11 @@ static void write_calendar(const struct scene *s) {
   const struct pen *p = &s->v.pen;
   if (tells_one_day(s)) return;
   const struct days_of_food *d = s->w->days;
-  enum { LABEL = 11 };
+  enum { LABEL = 11, WORDS = 8 }; /* "14 fail" and a blank */
   int cell = (p->width - 2 * MARGIN - LABEL) / WEEK, days = d->days;
   struct row head;
   if (cell > CELL) cell = CELL;
+  bool narrow = cell < WORDS, unknown = false;
   const char *aside = d->repeats       ? say_text(p, "%s, over and over", week_days_words(days, p->arena))
                       : s->days < days ? say_text(p, "the last %d of %s", s->days, week_days_words(days, p->arena))
                                        : week_days_words(days, p->arena);
@@ -155,7 +158,8 @@ static void write_calendar(const struct scene *s) {
     int before = -1;
     for (; i < s->days && weekday_of(s, i) > before; i++) {
       before = weekday_of(s, i);
-      put_day(s, &upper, &lower, MARGIN + LABEL + before * cell, i);
+      unknown |= !day_of(s, i)->known;
+      put_day(s, &upper, &lower, MARGIN + LABEL + before * cell, i, narrow);
     }
     row_end(&upper);
     if (lower.end > MARGIN) row_end(&lower);
@@ -163,7 +167,10 @@ static void write_calendar(const struct scene *s) {
   struct prose how = prose_at(MARGIN, INK_DIM);
   how.indent = MARGIN + 2;
   for (int k = 0; k < s->menus; k++) prose_write(p, &how, say_text(p, "%c  %s", 'A' + k, s->menu[k]));
-  prose_write(p, &how, "Figures are kcal of the day.");
+  prose_write(p, &how,
+              !narrow   ? "Figures are kcal of the day."
+              : unknown ? "Figures are kcal of the day, ? where there is no entry; below them, how many needs fail."
+                        : "Figures are kcal of the day; below them, how many needs fail.");
 }
 
 /* ---- which days fail, and why ---------------------------------------------------------------------------------- */
@@ -196,7 +203,7 @@ static void write_fails(const struct scene *s) {
   enum { MOST_LINES = 14 };
   const char *always = week_always_words(w, p->all ? NUT_COUNT : NAMED, p->arena);
   if (!always[0] && w->days_failing == 0) return;
-  heading(p, "Which days fail", "share of the allowance on the day itself");
+  heading(p, "Which days fail", "share of that day's allowance");
   struct prose how = prose_at(MARGIN, INK_PLAIN);
   how.indent = MARGIN + 2;
   if (always[0]) prose_write(p, &how, say_text(p, "All days: %s.", always));

@@ -1,9 +1,10 @@
-"""Whole answers as a person sees them, at several widths and in every style, against tests/golden/check-*.txt: the real program reads a text,
+"""Whole answers as a person sees them, at several widths and in every style, against tests/golden: the real program reads a text,
 computes with the real library and draws. Nothing is filled in by hand, so that what is drawn here is what the judge can answer.
 After a wanted change BW_GOLDEN_WRITE=1 writes the texts anew; read the difference before it is kept.
 Usage: drawn.py BUILD_DIR SOURCE_DIR"""
 import os
 import pty
+import re
 import subprocess
 import sys
 import unittest
@@ -15,13 +16,16 @@ PROGRAM = os.path.join(build, "bowlwright")
 ENVIRONMENT = {**os.environ, "LC_ALL": "C.UTF-8", "TERM": "xterm", "BOWLWRIGHT_TODAY": "2026-11-02"}
 for name in ("NO_COLOR", "COLUMNS"):
     ENVIRONMENT.pop(name, None)
+QUIETLY = ("check", "week", "side")  # warnings about the text go elsewhere
+# Of the library: a count, a share, a size; not a year or a release.
+FIGURE = r"(?<=[ <(])[0-9][0-9.]*(?= +<?[0-9]+ %| %| (foods|values|figures|classes|nutrients|MB|of [0-9]+ classes)\b)"
 JUNIPER = ["examples/weeknight-bowl.recipe", "--for", "Juniper"]
 DANGER = "Recipe: What the children dropped\n\n250 g beef mince, 90% lean\n6 g raisins\n1 clove garlic\n"
 PREGNANT = "Animal: Wren\nSpecies: dog\nAge: 3 years\nWeight: 14 kg\nStatus: pregnant\n"
 
 
-def drawn(*words, text=None, refused=False):
-    done = subprocess.run([PROGRAM, "check", *words, "--quiet"], cwd=source, env=ENVIRONMENT, input=text, capture_output=True,
+def drawn(*words, text=None, refused=False, verb="check"):
+    done = subprocess.run([PROGRAM, verb, *words, *(["--quiet"] if verb in QUIETLY else [])], cwd=source, env=ENVIRONMENT, input=text, capture_output=True,
                           encoding="utf-8", timeout=120)
     assert done.returncode == (4 if refused else 0), (words, done.returncode, done.stderr)
     return done.stdout
@@ -93,6 +97,40 @@ class Drawn(unittest.TestCase):
 
     def test_no_animal(self):
         self.golden("check-no-animal", drawn("-", "--width", "80", text="300 g lamb shoulder, raw\n20 g lamb liver\n"))
+
+    def at_two_widths(self, name, verb, *words):
+        for width in ("60", "100"):
+            self.golden(f"{name}-{width}", drawn(*words, "--width", width, verb=verb))
+
+    def test_needs(self):
+        self.at_two_widths("need", "need", "examples/saltmarsh.animals:Juniper")
+        self.golden("need-100-all", drawn("--cat", "4.6kg", "--width", "100", "--all", verb="need"))
+
+    def test_records(self):
+        self.at_two_widths("foods", "foods", "goose")
+        self.at_two_widths("foods-none", "foods", "unicorn")
+        self.at_two_widths("food", "food", "cut:duck-neck")
+
+    def test_ways_to_cook(self):
+        self.at_two_widths("side-cooked", "side", "examples/rice-pot.recipe", "--cooked", "--for", "Juniper")
+
+    def test_days(self):
+        self.at_two_widths("week", "week", "examples/november.plan", "--for", "Juniper")
+
+    def test_a_ratio(self):
+        self.at_two_widths("check-ratio", "check", "examples/eighty-ten-ten.recipe", "--for", "Moss", "--ratio", "80:10:10")
+
+    def test_the_library(self):
+        """Its figures grow with every record: here they are nines, and that they add up is seen beside it."""
+        for width in ("60", "100"):
+            text = drawn("--width", width, verb="library")
+            self.golden(f"library-{width}", re.sub(FIGURE, lambda m: re.sub("[0-9]", "9", m[0]), text))
+            whole = int(re.search(r"The food library: (\d+) foods", text)[1])
+            for part, count in (("Foods by source", whole), ("Foods by part", whole), ("How values are known", None)):
+                head, *lines = text[text.index(part):].split("\n\n")[0].splitlines()
+                said = re.search(r"(\d+) (foods|values)$", head)
+                rows = re.findall(r"^  \S.*? (\d+) +<?\d+ %", "\n".join(lines), re.M)
+                self.assertEqual(sum(int(n) for n in rows), count or int(said[1]), part)
 
 
 unittest.main()
