@@ -2,12 +2,13 @@
 
 #include <math.h>
 
-#if defined(__x86_64__) && defined(__gnu_linux__) && defined(__GNUC__) && !defined(__clang__) &&                            \
-    !defined(__SANITIZE_ADDRESS__)
-#define WIDE __attribute__((target_clones("avx512f", "avx2", "default"), optimize("O3", "no-trapping-math")))
-#else
-#define WIDE
+#include "base/machine.h"
+
+#if defined(__GNUC__) && !defined(__clang__)
+#pragma GCC optimize("O3", "no-trapping-math")
 #endif
+
+MACHINE_KEPT(kernel_width);
 
 /* Four numbers at once, wherever they lie, and what a comparison of two makes: all bits or none. */
 typedef double pack __attribute__((vector_size(32), aligned(8), may_alias));
@@ -29,11 +30,14 @@ enum { PACK = 4 };
 #define LARGEST_OF(x) MORE(MORE((x)[0], (x)[1]), MORE((x)[2], (x)[3]))
 #define LEAST_OF(x) LESS(LESS((x)[0], (x)[1]), LESS((x)[2], (x)[3]))
 
-WIDE void kernel_add_multiple(double *restrict to, const double *restrict from, double f, int n) {
+MACHINE_EACH_WIDTH(kernel_width, void, kernel_add_multiple,
+                   (double *restrict to, const double *restrict from, double f, int n), (to, from, f, n)) {
   for (int i = 0; i < n; i += PACK) PUT(to, i, AT(to, i) + AT(from, i) * f);
 }
 
-WIDE void kernel_rank_one(double *const *rows, const double *share, int count, int skip, const double *restrict row, int n) {
+MACHINE_EACH_WIDTH(kernel_width, void, kernel_rank_one,
+                   (double *const *rows, const double *share, int count, int skip, const double *restrict row, int n),
+                   (rows, share, count, skip, row, n)) {
   for (int p = 0; p < count; p++) {
     double f = share[p], *restrict to = rows[p];
     if (p == skip || f == 0) continue;
@@ -54,8 +58,10 @@ WIDE void kernel_rank_one(double *const *rows, const double *share, int count, i
     for (int c = 0; c < (PACKS); c++) to[c] = sum[c];                                                                       \
   }
 
-WIDE void kernel_combine(double *out, const double *base, double *const *rows, const double *f, int count,
-                         const double *scale, int n) {
+MACHINE_EACH_WIDTH(kernel_width, void, kernel_combine,
+                   (double *out, const double *base, double *const *rows, const double *f, int count, const double *scale,
+                    int n),
+                   (out, base, rows, f, count, scale, n)) {
   int i = 0;
   COMBINE(8)
   COMBINE(3)
@@ -67,18 +73,21 @@ WIDE void kernel_combine(double *out, const double *base, double *const *rows, c
   }
 }
 
-WIDE void kernel_scale(double *restrict to, const double *restrict from, double f, const double *restrict by, int n) {
+MACHINE_EACH_WIDTH(kernel_width, void, kernel_scale,
+                   (double *restrict to, const double *restrict from, double f, const double *restrict by, int n),
+                   (to, from, f, by, n)) {
   for (int i = 0; i < n; i++) to[i] = from[i] * f * by[i];
 }
 
-WIDE void kernel_raise(double *restrict to, const double *restrict from, double f, int n) {
+MACHINE_EACH_WIDTH(kernel_width, void, kernel_raise, (double *restrict to, const double *restrict from, double f, int n),
+                   (to, from, f, n)) {
   for (int i = 0; i < n; i++) {
     double x = fabs(from[i]) * f;
     to[i] = x > to[i] ? x : to[i];
   }
 }
 
-WIDE double kernel_largest(const double *a, int n) {
+MACHINE_EACH_WIDTH(kernel_width, double, kernel_largest, (const double *a, int n), (a, n)) {
   pack most = ALL(0);
   int i = 0;
   for (; i + PACK <= n; i += PACK) most = LARGER(SIZE(AT(a, i)), most);
@@ -87,7 +96,7 @@ WIDE double kernel_largest(const double *a, int n) {
   return largest;
 }
 
-WIDE double kernel_product(const double *a, const double *b, int n) {
+MACHINE_EACH_WIDTH(kernel_width, double, kernel_product, (const double *a, const double *b, int n), (a, b, n)) {
   pack even = ALL(0), odd = ALL(0);
   int i = 0;
   for (; i + 2 * PACK <= n; i += 2 * PACK) {
@@ -100,8 +109,10 @@ WIDE double kernel_product(const double *a, const double *b, int n) {
   return sum;
 }
 
-WIDE double kernel_worst_sign(const double *restrict d, const double *restrict x, const double *restrict lo,
-                              const double *restrict hi, int n) {
+MACHINE_EACH_WIDTH(kernel_width, double, kernel_worst_sign,
+                   (const double *restrict d, const double *restrict x, const double *restrict lo, const double *restrict hi,
+                    int n),
+                   (d, x, lo, hi, n)) {
   pack worst = ALL(0);
   for (int i = 0; i < n; i += PACK) {
     pack at = AT(x, i), slope = AT(d, i), up = WHERE(at < AT(hi, i), -slope), down = WHERE(at > AT(lo, i), slope);
@@ -111,7 +122,7 @@ WIDE double kernel_worst_sign(const double *restrict d, const double *restrict x
   return LARGEST_OF(worst);
 }
 
-WIDE double kernel_least(const double *a, int n) {
+MACHINE_EACH_WIDTH(kernel_width, double, kernel_least, (const double *a, int n), (a, n)) {
   pack some = ALL(INFINITY);
   int i = 0;
   for (; i + PACK <= n; i += PACK) some = LESSER(AT(a, i), some);
@@ -120,9 +131,11 @@ WIDE double kernel_least(const double *a, int n) {
   return least;
 }
 
-WIDE double kernel_ratios(double *restrict ratio, double *restrict relaxed, const double *restrict row, double direction,
-                          double pivot_ok, double slack, const double *restrict d, const double *restrict x,
-                          const double *restrict lo, const double *restrict hi, int n) {
+MACHINE_EACH_WIDTH(kernel_width, double, kernel_ratios,
+                   (double *restrict ratio, double *restrict relaxed, const double *restrict row, double direction,
+                    double pivot_ok, double slack, const double *restrict d, const double *restrict x,
+                    const double *restrict lo, const double *restrict hi, int n),
+                   (ratio, relaxed, row, direction, pivot_ok, slack, d, x, lo, hi, n)) {
   pack never = ALL(INFINITY), least = never;
   for (int i = 0; i < n; i += PACK) {
     pack entry = AT(row, i) * direction, at = AT(x, i), cost = SIZE(AT(d, i));
@@ -137,7 +150,8 @@ WIDE double kernel_ratios(double *restrict ratio, double *restrict relaxed, cons
   return LEAST_OF(least);
 }
 
-WIDE int kernel_at_most(int *list, const double *a, double bound, int n) {
+MACHINE_EACH_WIDTH(kernel_width, int, kernel_at_most, (int *list, const double *a, double bound, int n),
+                   (list, a, bound, n)) {
   int count = 0, i = 0;
   for (; i + 4 * PACK <= n; i += 4 * PACK) { /* few are: whole stretches without one are passed over */
     pack least = LESSER(AT(a, i), AT(a, i + PACK)), more = LESSER(AT(a, i + 2 * PACK), AT(a, i + 3 * PACK));
@@ -151,8 +165,10 @@ WIDE int kernel_at_most(int *list, const double *a, double bound, int n) {
   return count;
 }
 
-WIDE double kernel_outside(double *restrict out, const double *restrict x, const double *restrict lo,
-                           const double *restrict hi, int n) {
+MACHINE_EACH_WIDTH(kernel_width, double, kernel_outside,
+                   (double *restrict out, const double *restrict x, const double *restrict lo, const double *restrict hi,
+                    int n),
+                   (out, x, lo, hi, n)) {
   pack worst = ALL(-INFINITY);
   for (int i = 0; i < n; i += PACK) {
     pack at = AT(x, i), under = AT(lo, i) - at, over = at - AT(hi, i), outside = LARGER(under, over);
@@ -162,8 +178,10 @@ WIDE double kernel_outside(double *restrict out, const double *restrict x, const
   return LARGEST_OF(worst);
 }
 
-WIDE double kernel_read(double *restrict out, const double *restrict x, const double *restrict lo, const double *restrict hi,
-                        const double *restrict scale, const double *restrict cost, int n) {
+MACHINE_EACH_WIDTH(kernel_width, double, kernel_read,
+                   (double *restrict out, const double *restrict x, const double *restrict lo, const double *restrict hi,
+                    const double *restrict scale, const double *restrict cost, int n),
+                   (out, x, lo, hi, scale, cost, n)) {
   pack sum = ALL(0);
   for (int i = 0; i < n; i += PACK) {
     pack at = AT(x, i), low = AT(lo, i), high = AT(hi, i);
