@@ -54,32 +54,38 @@ enum field_kind {
 
 enum presence { FIELD_MAY_BE_NULL, FIELD_ALWAYS, FIELD_MAY_BE_ABSENT };
 
+/* Kept small: a program that may lie at any address writes the addresses in these tables when it starts, and each page that
+ * they fill is copied for it, whatever is asked. */
 struct field {
   const char *key;
   const char *unit; /* of a number; "" none, "unit": the one that stands beside it under that key */
   const char *doc;  /* for the manual; "" when key and unit say it */
-  enum field_kind kind;
-  enum presence presence;
-  bool positive; /* a count of which 0 means "none": null */
-  bool gaps;     /* a list of numbers of which some are null */
-  int digits;    /* 0: 9 */
-  size_t offset, size;
-  enum field_kind counted; /* of lists: the kind of the member that counts, at 'count_at'; 'count_is' when fixed */
-  size_t count_at, count_is;
+  enum field_kind kind : 8;
+  enum presence presence : 8;
+  enum field_kind counted : 8; /* of lists: the kind of the member that counts, at 'count_at'; 'count_is' when fixed */
+  bool positive;               /* a count of which 0 means "none": null */
+  bool gaps;                   /* a list of numbers of which some are null */
+  uint8_t digits;              /* 0: 9 */
+  uint16_t word_count;
+  uint32_t offset, size, count_at, count_is;
   const char *const *words;
-  int word_count;
   const struct shape *of;
   const char *type;
-  double (*number)(const struct at *at);
-  int (*truth)(const struct at *at); /* -1: null */
-  const char *(*text)(const struct at *at);
-  int (*word)(const struct at *at); /* -1: null */
-  const void *(*object)(const struct at *at);
-  size_t (*count)(const struct at *at);
-  const void *(*item)(const struct at *at, size_t i);
-  double (*number_at)(const struct at *at, size_t i);
-  const char *(*text_at)(const struct at *at, size_t i);
-  void (*write)(struct json *j, const char *key, const struct at *at);
+  /* Of each union the one that belongs to the kind; NULL: none. */
+  union {
+    double (*number)(const struct at *at);
+    int (*truth)(const struct at *at); /* -1: null */
+    const char *(*text)(const struct at *at);
+    int (*word)(const struct at *at);           /* -1: null */
+    const void *(*object)(const struct at *at); /* of objects and maps */
+    size_t (*count)(const struct at *at);       /* of lists */
+    void (*write)(struct json *j, const char *key, const struct at *at);
+  };
+  union {
+    const void *(*item)(const struct at *at, size_t i);
+    double (*number_at)(const struct at *at, size_t i);
+    const char *(*text_at)(const struct at *at, size_t i);
+  };
 };
 
 struct shape {
