@@ -1,8 +1,5 @@
 #include "base/base.h"
 
-#define XXH_INLINE_ALL
-#include <xxhash.h>
-
 static int fold(char c) {
   unsigned char u = (unsigned char)c;
   return u >= 'A' && u <= 'Z' ? u + ('a' - 'A') : u;
@@ -79,5 +76,3 @@ int span_distance(struct span a, struct span b, int most) {
   }
   return row[n % 3][m];
 }
-
-uint64_t checksum64(const void *data, size_t n) { return XXH3_64bits(data, n); }

@@ -3,8 +3,10 @@
 #include "foods/image_valid.h"
 
 #include <assert.h>
+#include <math.h>
 #include <stddef.h>
 
+#include "base/machine.h"
 #include "foods/unit.h"
 
 static const struct {
@@ -192,13 +194,17 @@ struct rows {
   size_t stride, count;
 };
 
+/* By their bits: beyond the sign those of a larger figure are larger, and those of NaN the largest of all. */
 static bool figures_are_bounded(struct rows r, const struct figured *f) {
-  unsigned wild = 0;
+  const float most = FIGURE_MOST, infinite = INFINITY;
+  uint32_t from, to, wild = 0;
+  memcpy(&from, &most, sizeof from);
+  memcpy(&to, &infinite, sizeof to);
   for (size_t i = 0; i < r.count; i++)
     for (size_t k = 0; k < f->count; k++) {
-      float x;
+      uint32_t x;
       memcpy(&x, r.at + i * r.stride + f->at + k * sizeof x, sizeof x);
-      wild |= (unsigned)(x < -FIGURE_MOST) | (unsigned)(x > FIGURE_MOST);
+      wild |= (x & 0x7fffffff) - from - 1 < to - from; /* above 'from', up to 'to' */
     }
   return wild == 0;
 }
@@ -220,28 +226,43 @@ static uint32_t number_at(const unsigned char *p, size_t bytes) {
   }
 }
 
-/* No early end and nothing decided within the loop: there are a million of them. */
-#define COUNT_WILD(type)                                                                                                    \
-  for (size_t i = 0; i < n; i++, at += stride) {                                                                            \
-    type x;                                                                                                                 \
-    memcpy(&x, at, sizeof x);                                                                                               \
-    wild |= (unsigned)(x >= below) & (unsigned)(x != or_else);                                                              \
+/* The largest is looked for and bounded once, row by row without a question: there are a million of them. 'turn' 1: the
+ * largest number of all (NO_INDEX) becomes 0, each other one more. */
+#define FIND_LARGEST(type)                                                                                                  \
+  {                                                                                                                         \
+    type largest = 0;                                                                                                       \
+    UNROLLED for (size_t i = 0; i < n; i++, at += stride) {                                                                 \
+      type x;                                                                                                               \
+      memcpy(&x, at, sizeof x);                                                                                             \
+      x = (type)(x + turn);                                                                                                 \
+      largest = x > largest ? x : largest;                                                                                  \
+    }                                                                                                                       \
+    return largest;                                                                                                         \
   }
+#if defined(__GNUC__) && !defined(__clang__)
+#define UNROLLED _Pragma("GCC unroll 8")
+#else
+#define UNROLLED
+#endif
 
-static bool field_is_bounded(const struct image *img, struct rows r, const struct indexed *f) {
+static uint32_t largest_byte(const unsigned char *at, size_t stride, size_t n, unsigned turn)
+    FIND_LARGEST(uint8_t) static uint32_t largest_short(const unsigned char *at, size_t stride, size_t n, unsigned turn)
+        FIND_LARGEST(uint16_t) static uint32_t largest_word(const unsigned char *at, size_t stride, size_t n, unsigned turn)
+            FIND_LARGEST(uint32_t)
+
+                static bool field_is_bounded(const struct image *img, struct rows r, const struct indexed *f) {
   const unsigned char *at = r.at + f->at;
-  size_t stride = r.stride, n = r.count;
-  uint64_t below = f->below > 0 ? f->below : img_count(img, f->of), or_else = f->or_else;
-  unsigned wild = 0;
-  if (f->or_else == NOTHING_ELSE) or_else = UINT64_MAX; /* none has this value */
-  if (f->bytes == sizeof(uint8_t)) {
-    COUNT_WILD(uint8_t)
-  } else if (f->bytes == sizeof(uint16_t)) {
-    COUNT_WILD(uint16_t)
-  } else {
-    COUNT_WILD(uint32_t)
+  uint64_t below = f->below > 0 ? f->below : img_count(img, f->of);
+  if (r.count == 0) return true;
+  if (f->or_else == NOTHING_ELSE && f->bytes == sizeof(uint8_t)) return largest_byte(at, r.stride, r.count, 0) < below;
+  if (f->or_else == NOTHING_ELSE && f->bytes == sizeof(uint16_t)) return largest_short(at, r.stride, r.count, 0) < below;
+  if (f->or_else == NOTHING_ELSE) return largest_word(at, r.stride, r.count, 0) < below;
+  if (f->or_else == NO_INDEX && f->bytes == sizeof(uint32_t)) return largest_word(at, r.stride, r.count, 1) <= below;
+  for (size_t i = 0; i < r.count; i++) {
+    uint32_t x = number_at(at + i * r.stride, f->bytes);
+    if (x >= below && x != f->or_else) return false;
   }
-  return wild == 0;
+  return true;
 }
 
 static bool runs_within(const struct image *img, struct rows r, size_t first_at, size_t count_at, enum img_tag of) {
@@ -268,17 +289,25 @@ static_assert(sizeof(struct value_words) == sizeof(struct img_value), "a value i
 #define SOURCE_OF(rest) ((rest) >> 16)
 #endif
 
-static bool values_are_bounded(const struct image *img, struct rows r) {
-  const struct value_words *v = (const void *)r.at;
-  uint32_t sources = (uint32_t)img_count(img, IMG_SOURCES), wild = 0;
-  uint32_t patterns = (uint32_t)img_count(img, IMG_PATTERNS); /* an estimate may name its pattern, behind the sources */
-  for (size_t i = 0; i < r.count; i++) {
+MACHINE_KEPT(values_width);
+
+static bool all_fine(const struct value_words *v, size_t n, uint32_t sources, uint32_t patterns);
+MACHINE_EACH_WIDTH(values_width, bool, all_fine,
+                   (const struct value_words *v, size_t n, uint32_t sources, uint32_t patterns), (v, n, sources, patterns)) {
+  uint32_t wild = 0;
+  for (size_t i = 0; i < n; i++) {
     uint32_t status = STATUS_OF(v[i].rest), source = SOURCE_OF(v[i].rest);
     uint32_t most = sources + (status == VALUE_ESTIMATED ? patterns : 0);
     wild |= (uint32_t)(status >= VALUE_STATUS_COUNT) | (uint32_t)(source >= most) | (uint32_t)(v[i].mean < 0) |
             (uint32_t)(v[i].mean > FIGURE_MOST);
   }
   return wild == 0;
+}
+
+/* An estimate may name its pattern, behind the sources. */
+static bool values_are_bounded(const struct image *img, struct rows r) {
+  return all_fine((const void *)r.at, r.count, (uint32_t)img_count(img, IMG_SOURCES),
+                  (uint32_t)img_count(img, IMG_PATTERNS));
 }
 
 static bool retention_is_bounded(struct rows r) {
