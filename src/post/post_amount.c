@@ -343,3 +343,11 @@ void amount_write(struct buf *b, const struct post_amount *a, double by) {
   bool pinch = strcmp(a->unit, "pinch") == 0;
   buf_addf(b, " %s%s", a->unit, a->high * by > 1 && counted ? "s" : a->high * by > 1 && pinch ? "es" : "");
 }
+
+/* A mass as grams. */
+double post_in_grams(const struct post_amount *a) {
+  return a->low * (strcmp(a->unit, "kg") == 0   ? 1000
+                   : strcmp(a->unit, "lb") == 0 ? 453.59237
+                   : strcmp(a->unit, "oz") == 0 ? 28.349523
+                                                : 1);
+}

@@ -102,10 +102,16 @@ static void take_long_done(struct post_reader *r, struct tokens *t) {
   }
 }
 
+/* "I do a mix of ...", "mix it and press it": nobody's breed. */
+static bool mixes(const struct tokens *t, size_t at) {
+  return says(t, at, "mix") && (says(t, at + 1, "of it in the them everything all with and") ||
+                                (at > 0 && says(t, at - 1, "the this that i we to my veg meat")));
+}
+
 static void count_species(struct post_reader *r, const struct tokens *t) {
   enum species s;
   for (size_t i = 0; i < t->count; i++)
-    if (t->item[i].kind == TOKEN_WORD && is_animal_word(t->item[i].word, &s))
+    if (t->item[i].kind == TOKEN_WORD && is_animal_word(t->item[i].word, &s) && !mixes(t, i))
       *(s == SPECIES_CAT ? &r->cat_words : &r->dog_words) += 1;
 }
 
@@ -118,8 +124,8 @@ static void count_animals(struct post_reader *r, struct tokens *t) {
     struct quantity q = quantity_at(t, i);
     if (q.fault != QUANTITY_FINE || q.low != q.high || q.low < 2 || q.low > 12 || q.low != floor(q.low)) continue;
     size_t next = i + q.tokens;
-    bool several = says(t, next, "dogs cats kitties pups");
-    bool ours = i == 0 || says(t, i - 1, "my our the for both");
+    bool ours = i == 0 || says(t, i - 1, "my our the for both"), several = says(t, next, "dogs cats kitties");
+    several = several || (ours && says(t, next, "pups"));
     if (ours && is_word(t, next) && t->item[next].word.n > 3 && t->item[next].word.p[t->item[next].word.n - 1] == 's')
       several = true; /* "my two whippets" */
     if (several && is_animal_word(t->item[next].word, &s)) {
@@ -144,7 +150,7 @@ static void species_by_weight(struct post_reader *r, const struct tokens *t, siz
       r->weighed_species = (int)s;
       return;
     }
-  for (size_t i = behind; i < t->count && i < behind + 4; i++)
+  for (size_t i = behind; i < t->count && i < behind + 4 && !says(t, i, "and plus"); i++)
     if (is_word(t, i) && is_animal_word(t->item[i].word, &s)) {
       r->weighed_species = (int)s;
       return;
@@ -195,6 +201,7 @@ static void take_weight(struct post_reader *r, struct tokens *t, size_t at, size
 
 /* "My question is our cat, 3.8 kg", "please only the dog: Moritz, 11 kg" */
 static bool says_this_one(const struct tokens *t) {
+  if (holds_a(t, 0, t->count, CLASS_ASKED_ABOUT)) return true;
   for (size_t i = 0; i < t->count; i++)
     if (phrase_at(t, i, "question is") > 0 || phrase_at(t, i, "only the") > 0 || phrase_at(t, i, "about our") > 0 ||
         phrase_at(t, i, "about my") > 0 || phrase_at(t, i, "about the") > 0 || phrase_at(t, i, "just the") > 0)
@@ -217,8 +224,34 @@ static bool is_whose_weight(struct post_reader *r, const struct tokens *t, size_
   return ends && first >= 'A' && first <= 'Z' && post_mention_at(r, t, open - 1) == 0 && t->item[open - 1].at.n > 2;
 }
 
+/* "was 12.8 kg before", "was about 14 kg when he came" */
+static bool is_past_weight(const struct tokens *t, size_t at) {
+  while (at > 0 && says(t, at - 1, "about around only just nearly roughly approx")) at--;
+  return at > 0 && says(t, at - 1, "was were");
+}
+
+/* "14.6 kg this morning", "4.4 kg today"; and "12.8 kg and finally has fur on his belly", where no food stands beside it. */
+static bool is_weight_of_today(struct post_reader *r, const struct tokens *t, size_t at, size_t used) {
+  size_t behind = at + used;
+  if (says(t, behind, "today now currently atm") || (says(t, behind, "this") && says(t, behind + 1, "morning week")))
+    return true;
+  bool somebody = false;
+  for (size_t i = behind; i < t->count; i++) somebody = somebody || says(t, i, "he she his her he's she's hes shes");
+  return at == 0 && says(t, behind, "and but") && somebody && !post_any_amount(t, behind) &&
+         !post_names_food(r, t, behind, t->count);
+}
+
+/* "Wren gets 150 g of cod, she's 8 kg": who the sentence begins with. */
+static struct span subject_of(struct post_reader *r, const struct tokens *t, size_t at) {
+  bool pronoun = at > 0 && says(t, at - 1, "she's he's shes hes");
+  pronoun = pronoun || (at > 1 && says(t, at - 1, "is weighs") && says(t, at - 2, "she he"));
+  struct span name = pronoun ? post_pet_name(r, t, 0) : (struct span){"", 0};
+  return name.n > 0 && says_a(t, 1, CLASS_EATER_VERB) ? name : (struct span){"", 0};
+}
+
 static bool find_weight(struct post_reader *r, struct tokens *t, bool animal, size_t not_told) {
-  bool found = false, this_one = says_this_one(t);
+  bool found = false, this_one = says_this_one(t), roster = post_roster(r, t) >= 2;
+  animal = animal || roster;
   for (size_t i = 0; i < t->count; i++) {
     double kg = 0;
     size_t used = weight_at(t, i, &kg);
@@ -232,10 +265,16 @@ static bool find_weight(struct post_reader *r, struct tokens *t, bool animal, si
                             (i > 1 && says(t, i - 2, "weighs weighing weight") && says(t, i - 1, "about around is only")));
     weighs = weighs || (i > 1 && says(t, i - 2, "for")) ||
              (i > 2 && is_mark(t, i - 1, ',') && says(t, i - 3, "for")); /* "for Bear, 34kg" */
-    weighs = weighs || (!animal && is_whose_weight(r, t, i, used));
+    weighs = weighs || (!animal && (is_whose_weight(r, t, i, used) || is_weight_of_today(r, t, i, used)));
     struct span name = name_before(t, i);
-    if ((!animal && !weighs) || belongs_to_food(r, t, i + used)) continue;
-    bool by_name = name.n > 0 && (is_mark(t, i - 1, '(') || says(t, i - 1, "is weighs"));
+    if ((!animal && !weighs && !this_one) || belongs_to_food(r, t, i + used)) continue;
+    if (is_past_weight(t, i)) {
+      if (!(r->past_kg > 0)) r->past_kg = kg;
+      take(t, i, used);
+      continue;
+    }
+    if (name.n == 0) name = subject_of(r, t, i);
+    bool by_name = name.n > 0 && (roster || is_mark(t, i - 1, '(') || says(t, i - 1, "is weighs she's he's shes hes"));
     if (found && !by_name) continue; /* "Ida (9 kg) and Bruno (26 kg)" */
     remember_name(r, name, kg);
     if (r->weight_kg > 0 && !this_one) {

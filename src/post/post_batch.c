@@ -40,6 +40,21 @@ static bool lasts_before(const struct tokens *t, size_t at) {
   return says_a(t, at - 1, CLASS_LASTING);
 }
 
+/* "I end up with 24 tubs", "comes out at eight boxes", "From 2 kg ... I get 16 portions" */
+static bool yields_before(const struct tokens *t, size_t at) {
+  enum { FAR = 5 };
+  while (at > 1 && says(t, at - 1, "exactly about around roughly approx approximately nearly almost just some")) at--;
+  for (size_t i = at; i-- > 0 && i + FAR > at;) {
+    size_t used = phrase_of(t, i, CLASS_YIELDING);
+    if (used > 0 && i + used == at) return true;
+  }
+  return false;
+}
+
+static const char NO_MEALS_OF_A_DAY[] =
+    "portion portions serving servings tub tubs bag bags container containers box boxes jar jars pot pots tray trays pack "
+    "packs packet packets dish dishes meals dinners";
+
 /* "Split over two meals", and nothing of a batch: the amounts are those of a day. */
 static bool split_over_the_day(const struct tokens *t, size_t at, size_t vessel) {
   bool split = false;
@@ -47,6 +62,19 @@ static bool split_over_the_day(const struct tokens *t, size_t at, size_t vessel)
   return split && says(t, vessel, "meal meals serving servings bowl bowls feeds portions") &&
          !says_any(
              t, "batch batches make made makes cook cooked cooking pot pan freezer freeze fridge tubs containers week days");
+}
+
+/* "..., mix it and press into 20 tubs": what is done with it belongs to no food. */
+static void take_how_packed(struct post_reader *r, struct tokens *t, size_t at) {
+  enum { FAR = 9 };
+  bool it = false;
+  for (size_t i = at; i-- > 0 && i + FAR > at && !t->item[i].taken && post_mention_at(r, t, i) == 0 && !is_number(t, i);) {
+    it = it || says(t, i, "it them everything all lot");
+    if (it && (is_mark(t, i, ',') || is_mark(t, i, ';'))) {
+      take(t, i, at - i);
+      return;
+    }
+  }
 }
 
 /* "makes 6 days", "7 days worth", "lasts 8 days", "5-day batch", "makes 2 weeks", "split into 14 meals" */
@@ -65,6 +93,7 @@ static bool batch_number_at(struct post_reader *r, struct tokens *t, size_t i, b
   bool lasts = lasts_before(t, i) || (meals && i > 0 && says(t, i - 1, "make filled filling into = to")) ||
                (meals && q.low >= 4 && i > 0 && says(t, i - 1, "in"));
   lasts = lasts || (i > 0 && says(t, i - 1, "in") && says_any(t, "gone eaten finished"));
+  lasts = lasts || (meals && q.low >= 4 && says(t, vessel, NO_MEALS_OF_A_DAY) && yields_before(t, i));
   lasts = lasts || (i == 0 && meals && q.low >= 4 && !says(t, vessel + 1, "of") && r->count > 0); /* "20 tubs, two a day" */
   bool stays = i > 0 && says(t, i - 1, "is be that's thats does do");                             /* only of a batch */
   bool every = i > 0 && says(t, i - 1, "every") && says_any(t, "make makes cook cooks batch prep");
@@ -106,6 +135,7 @@ static bool batch_number_at(struct post_reader *r, struct tokens *t, size_t i, b
   else
     set_days(r, q.low * (days ? 1 : weeks ? 7 : 28));
   take(t, i, (meals ? vessel : unit) + 1 - i);
+  if (meals) take_how_packed(r, t, i);
   return true;
 }
 
@@ -162,6 +192,7 @@ static void find_meals_a_day(struct post_reader *r, const struct tokens *t) {
   for (size_t i = 0; i < t->count; i++) {
     bool one = says_a(t, i, CLASS_VESSEL) || says(t, i, "one 1 each");
     size_t next = says(t, i + 1, "for at in the") ? i + 2 : i + 1;
+    if (says(t, next, "the")) next++;
     if (one && says_a(t, next, CLASS_SERVED_AT)) served++;
     bool each = says(t, i, "each one every a") && says_a(t, i + 1, CLASS_VESSEL);
     one_a_day = one_a_day ||
@@ -169,14 +200,6 @@ static void find_meals_a_day(struct post_reader *r, const struct tokens *t) {
   }
   if (served >= 2) r->meals_a_day = (double)served;
   if (one_a_day) r->meals_a_day = 1;
-}
-
-/* A mass as grams. */
-static double in_grams(const struct post_amount *a) {
-  return a->low * (strcmp(a->unit, "kg") == 0   ? 1000
-                   : strcmp(a->unit, "lb") == 0 ? 453.59237
-                   : strcmp(a->unit, "oz") == 0 ? 28.349523
-                                                : 1);
 }
 
 /* How many words from 'at' on say "a day"; 0. */
@@ -187,6 +210,22 @@ static size_t day_words(const struct tokens *t, size_t at) {
 /* How many say "in total"; 0. */
 static size_t total_words(const struct tokens *t, size_t at) {
   return phrase_at(t, at, "in total") + phrase_at(t, at, "altogether") + phrase_at(t, at, "total");
+}
+
+/* "3 % of body weight, so 600 g a day": the same in grams. */
+static void take_what_it_comes_to(struct post_reader *r, struct tokens *t, size_t from) {
+  for (size_t i = from; i + 1 < t->count; i++) {
+    size_t so = says(t, i, "so = that's thats") || is_mark(t, i, '=') ? i + 1 : says(t, i, "which") ? i + 2 : 0;
+    while (so > 0 && says(t, so, "is about that's around roughly")) so++;
+    struct post_amount a = so > 0 ? post_amount_at(t, so) : (struct post_amount){0};
+    if (!a.is_mass || a.low != a.high) continue;
+    size_t end = so + a.tokens;
+    end += day_words(t, end);
+    if (end < t->count && t->item[end].kind == TOKEN_WORD) return; /* "so 600 g of beef" */
+    r->feeds_g = post_in_grams(&a);
+    take(t, i, end - i);
+    return;
+  }
 }
 
 /* "2.5% of body weight", "total 600g per day", "Batch of 4kg", "Total 7kg" */
@@ -200,6 +239,7 @@ static void find_totals(struct post_reader *r, struct tokens *t) {
                          phrase_at(t, end, "of his body weight") > 0 || phrase_at(t, end, "bodyweight") > 0)) {
       r->feeds_percent = a.low;
       take(t, i, a.tokens);
+      take_what_it_comes_to(r, t, end);
       return;
     }
     bool of_told = a.is_percent && says(t, end, "of") &&
@@ -229,7 +269,7 @@ static void find_totals(struct post_reader *r, struct tokens *t) {
                  phrase_at(t, end, "of the mixture");
     if (mix > 0 && a.is_mass) { /* "for 100 g of mix: ...", "140 g of the mix a day" */
       size_t a_day = day_words(t, end + mix);
-      *(a_day > 0 ? &r->feeds_g : &r->total_g) = in_grams(&a);
+      *(a_day > 0 ? &r->feeds_g : &r->total_g) = post_in_grams(&a);
       r->of_mix = true;
       take(t, i, a.tokens + mix + a_day);
       continue;
@@ -237,7 +277,7 @@ static void find_totals(struct post_reader *r, struct tokens *t) {
     size_t daily = day_words(t, end), behind = total_words(t, end);
     size_t used = daily > 0 ? total_words(t, end + daily) : 0; /* "400 g a day in total, made up of" */
     if (used > 0 && a.is_mass) {
-      r->feeds_g = in_grams(&a);
+      r->feeds_g = post_in_grams(&a);
       size_t to = end + daily + used;
       if (is_mark(t, to, ',') && says(t, to + 1, "made consisting split")) to++;
       while (to < t->count && says_a(t, to, CLASS_MADE_UP_OF)) to++;
@@ -263,7 +303,7 @@ static void find_totals(struct post_reader *r, struct tokens *t) {
       food = true; /* "I make 3 kg of beef" */
     total = total || ((makes || feeds) && !food && a.is_mass) || (so && a_day && a.is_mass);
     if (!a.is_mass || !total) continue;
-    double grams = in_grams(&a);
+    double grams = post_in_grams(&a);
     if (a_day)
       r->feeds_g = grams;
     else
@@ -284,9 +324,21 @@ static void take_cooking_day(struct post_reader *r, struct tokens *t) {
     if (!near || f.times_per_28 >= 28) continue;
     if (says(t, i, "every") && frequency_at(t, i).times_per_28 > 0 && f.days == 0) set_days(r, 28 / f.times_per_28);
     if (f.per_28 == 2 && !(r->makes_days > 0)) set_days(r, 14);
+    if (f.times_per_28 == 2) r->cooks_fortnightly = true; /* "every other Sunday" */
     if (f.days != 0 || f.times_per_28 == 4) r->cooks_weekly = true;
     take(t, i, f.tokens);
     return;
+  }
+}
+
+/* "one for breakfast and one for supper until the next Sunday": a day that ends a stretch is none on which is fed. */
+static void take_end_of_stretch(struct tokens *t) {
+  for (size_t i = 0; i + 1 < t->count; i++) {
+    if (!says(t, i, "until till til")) continue;
+    size_t at = i + 1;
+    while (says(t, at, "the next following")) at++;
+    const char *number;
+    if (at > i + 1 && is_word(t, at) && meaning_at(t, at, CLASS_DAY_OF_WEEK, &number) > 0) take(t, i, at + 1 - i);
   }
 }
 
@@ -314,7 +366,7 @@ static void take_part_of_all(struct post_reader *r, struct tokens *t) {
       if (part > 0)
         set_days(r, floor(1 / part + 0.5));
       else
-        r->feeds_g = in_grams(&a);
+        r->feeds_g = post_in_grams(&a);
       size_t from = i;
       while (from > 0 && says_a(t, from - 1, CLASS_BEFORE_A_PART)) from--;
       take(t, from, end + f.tokens - from);
@@ -326,6 +378,8 @@ static void take_part_of_all(struct post_reader *r, struct tokens *t) {
 }
 
 bool post_batch(struct post_reader *r, struct tokens *t) {
+  take_end_of_stretch(t);
+  post_hear_tubs(r, t);
   take_part_of_all(r, t);
   take_cooking_day(r, t);
   bool batch =
@@ -343,7 +397,7 @@ bool post_batch(struct post_reader *r, struct tokens *t) {
       if (week || month) set_days(r, week ? 7 : 28);
       found = found || week || month;
     }
-  if (found || r->makes_meals > 0) find_meals_a_day(r, t);
+  if (found || r->makes_meals > 0 || r->per_tub) find_meals_a_day(r, t);
   return found;
 }
 

@@ -203,7 +203,8 @@ static bool take_days(struct cleaner *c) {
   enum { MOST = 7 };
   const char *found[MOST];
   size_t n = 0, at = c->at, end = 0;
-  if (at > 0 && (post_is_letter(c->in.p[at - 1]) || (c->in.p[at - 1] >= '0' && c->in.p[at - 1] <= '9') || c->in.p[at - 1] == '/'))
+  if (at > 0 &&
+      (post_is_letter(c->in.p[at - 1]) || (c->in.p[at - 1] >= '0' && c->in.p[at - 1] <= '9') || c->in.p[at - 1] == '/'))
     return false;
   while (n < MOST) {
     size_t from = at;
@@ -245,12 +246,16 @@ static struct span sentence_of(struct span text, size_t at) {
 /* "AM and PM: 100 g ...", "150 g x2 a day": twice a day, in the words that every reader knows. Not where a day's amount is
  * told or shared out. */
 static bool take_twice(struct cleaner *c) {
-  if (c->at > 0 && (post_is_letter(c->in.p[c->at - 1]) || (c->in.p[c->at - 1] >= '0' && c->in.p[c->at - 1] <= '9'))) return false;
+  if (c->at > 0 && (post_is_letter(c->in.p[c->at - 1]) || (c->in.p[c->at - 1] >= '0' && c->in.p[c->at - 1] <= '9')))
+    return false;
   const char *means;
   size_t end = c->at + text_begins(span_cut(c->in, c->at, c->in.n), CLASS_TWICE, &means);
   if (end == c->at || (end < c->in.n && post_is_letter(c->in.p[end]))) return false;
   bool counted = (c->in.p[c->at] | 0x20) == 'x'; /* "x2 a day" */
+  enum { NEAR = 24 }; /* "the same morning and evening", but not "they get the same: 70 g of chicken, morning and night" */
+  size_t near = c->at > NEAR ? c->at - NEAR : 0;
   if (!counted && text_holds(sentence_of(c->in, c->at), CLASS_SHARES_A_DAY)) return false;
+  if (!counted && span_holds_fold(span_cut(c->in, near, c->at), SPAN_LIT("same"))) return false;
   buf_adds(&c->out, means);
   c->at = end;
   return true;

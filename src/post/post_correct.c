@@ -124,6 +124,7 @@ static bool find_number(struct net *n, struct correction *c) {
   if (now == n->t.count) return false;
   size_t told = old < n->t.count ? line_with_number(r, n->t.item[old].at) : r->count;
   bool leads = now > 0 && says(&n->t, now - 1, "meant read say be no wait that mean it's its");
+  leads = leads || (now > 0 && c->item < r->count && says(&n->t, now - 1, "is are to at gets now") && net_in_edit(n));
   if (told < r->count) c->item = told;
   if (c->item >= r->count && leads && n->t.count <= SHORT_SENTENCE) c->item = item_before(n); /* "wait no 180" */
   if (c->item >= r->count || (old == n->t.count && !leads)) return false;
@@ -214,14 +215,15 @@ bool net_correct(struct net *n) {
   struct post_reader *r = n->r;
   struct post_amount amount = {0};
   size_t item = r->count, at = 0;
-  bool back = takes_back(n), line = false;
-  if (!back && !says_correction(&n->t)) return false;
+  bool back = takes_back(n), line = false, edit = net_in_edit(n);
+  if (!back && !edit && !says_correction(&n->t)) return false;
   for (size_t k = 0; k < r->count; k++)
     if (r->item[k].kind == ITEM_FOOD && r->item[k].sentence == n->number) {
       line = true;
-      if (says_correction(&n->t)) correct_by_line(n, k);
+      if (edit || says_correction(&n->t)) correct_by_line(n, k);
     }
-  if (line) return false;
+  if (line) return edit && net_edit(n, forget_unread);
+  if (edit && net_edit(n, forget_unread)) return true;
   for (size_t i = 0; i < n->t.count; i++) {
     struct post_amount a = post_amount_at(&n->t, i);
     if (a.tokens > 0 && (a.is_mass || a.is_volume) && !is_the_old_one(&n->t, i)) {
@@ -240,6 +242,8 @@ bool net_correct(struct net *n) {
     if (a.tokens > 0) i += a.tokens - 1;
   }
   if (back && item >= r->count && amount.tokens > 0) item = line_taken_back(n);
+  if (item >= r->count) item = net_item_by_word(n);
+  if (edit && item >= r->count && amount.tokens > 0) item = net_last_of_edit(n); /* "It's 0.4 g" */
   struct correction c = {item, amount};
   if (amount.tokens == 0 && !find_number(n, &c)) return correct_food(n) && (forget_unread(n), true);
   item = c.item, amount = c.amount;

@@ -40,7 +40,8 @@ static size_t next_separator(const struct tokens *t, size_t at) {
       continue;
     }
     struct post_amount a = post_amount_at(t, at);
-    bool measured = a.tokens > 0 && (a.is_mass || a.is_volume) && strcmp(a.unit, "mg") != 0 && strcmp(a.unit, "mcg") != 0;
+    bool measured = a.tokens > 0 && (a.is_mass || a.is_volume || a.is_percent) && strcmp(a.unit, "mg") != 0 &&
+                    strcmp(a.unit, "mcg") != 0;
     if (measured && amount && words > 0 && is_word(t, at + a.tokens) && !token_is_a(&t->item[at + a.tokens], CLASS_CHATTER))
       return at; /* no comma between */
     amount = amount || measured;

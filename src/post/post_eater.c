@@ -1,26 +1,11 @@
 /* Animals by their names: of a post that tells of several, which of the foods another one gets. */
 #include "post/post_govern.h"
 
-static bool same_name(struct span a, struct span b) { /* "Bet", "Betty" */
-  size_t n = a.n < b.n ? a.n : b.n;
-  return n >= 3 && span_eq_fold(span_cut(a, 0, n), span_cut(b, 0, n));
-}
-
-static bool is_pet_name(struct post_reader *r, const struct tokens *t, size_t at) {
-  enum species s;
-  if (at >= t->count || t->item[at].kind != TOKEN_WORD || t->item[at].at.n < 3) return false;
-  struct span word = t->item[at].word;
-  char first = t->item[at].at.p[0];
-  return first >= 'A' && first <= 'Z' && !is_chatter(word) && !is_animal_word(word, &s) && !begins_clause(word) &&
-         !is_meal_word(word) && !is_a(word, CLASS_ADVICE_GIVER) && !is_a(word, CLASS_MONTH_NAME) &&
-         frequency_at(t, at).tokens == 0 && post_mention_at(r, t, at) == 0;
-}
-
 /* "Tess gets", "Tess (9 kg) has": a name before a verb of eating. */
 static bool eats(struct post_reader *r, const struct tokens *t, size_t at) {
   enum { FAR = 6 };
-  if (says_a(t, at + 1, CLASS_EATER_VERB)) return is_pet_name(r, t, at);
-  if (!is_mark(t, at + 1, '(') || !is_pet_name(r, t, at)) return false;
+  if (says_a(t, at + 1, CLASS_EATER_VERB)) return post_pet_name(r, t, at).n > 2;
+  if (!is_mark(t, at + 1, '(') || post_pet_name(r, t, at).n < 3) return false;
   for (size_t i = at + 2; i < t->count && i < at + FAR; i++)
     if (is_mark(t, i, ')')) return says_a(t, i + 1, CLASS_EATER_VERB);
   return false;
@@ -37,5 +22,5 @@ static struct span ours(const struct post_reader *r) {
 bool governed_other_eats(struct governed *g, size_t at) {
   struct post_reader *r = g->n.r;
   struct span name = ours(r);
-  return name.n > 0 && eats(r, &g->n.t, at) && !same_name(g->n.t.item[at].at, name);
+  return name.n > 0 && eats(r, &g->n.t, at) && !post_same_name(g->n.t.item[at].at, name);
 }

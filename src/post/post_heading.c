@@ -97,6 +97,7 @@ size_t post_day_prefix(struct post_reader *r, const struct tokens *t, const char
   size_t turn = numbered_day(r, t, NAME, phrase);
   if (turn > 0) return turn;
   size_t at = says(t, 0, "on every each") ? 1 : 0;
+  if (says(t, 0, "at on over") && says(t, 1, "the") && says(t, 2, "weekend weekends")) at = 2;
   unsigned days = 0;
   int last = -1;
   size_t used = 0;
@@ -195,6 +196,9 @@ bool post_period_heading(struct post_reader *r, const struct tokens *t) {
     else if (!period)
       period = "";
   }
+  const char *whole = NULL; /* "this is Monty's food for the week:" */
+  for (size_t i = 0; i < t->count && !period && is_mark(t, t->count - 1, ':'); i++)
+    if (meaning_at(t, i, CLASS_FOR_A_PERIOD, &whole) > 0) period = whole;
   if (!period) return false;
   bool heading = is_mark(t, t->count - 1, ':') || t->count <= 6 || told;
   if (!heading) return false;
@@ -211,29 +215,77 @@ bool post_period_heading(struct post_reader *r, const struct tokens *t) {
   return true;
 }
 
-bool post_as_on_day(struct post_reader *r, const struct tokens *t, struct span text) {
-  size_t at = says(t, 0, "same") && says(t, 1, "as") ? 2 : says(t, 0, "as like see") ? 1 : 0;
-  const char *other = "", *on = r->days;
-  if (at == 0 || post_any_amount(t, 0)) return false;
-  if (says(t, at, "on")) at++;
-  struct tokens rest = tokens_part(t, at, t->count);
-  if (at >= t->count || post_day_prefix(r, &rest, &other) == 0) return false;
-  size_t n = strlen(other), count = r->count, copied = 0;
+/* The days that a phrase names, as bits from Monday. */
+static unsigned days_said_in(struct post_reader *r, const char *phrase) {
+  struct tokens t = tokens_of(span_of(phrase), r->arena);
+  return t.count > 0 ? frequency_at(&t, 0).days : 0;
+}
+
+/* Is it fed on those days? Then the line without them is in *front. */
+static bool is_of_days(struct post_reader *r, const struct item *item, unsigned days, struct span *front) {
+  struct tokens t = tokens_of(span_of(item->text), r->arena);
+  for (size_t i = 0; i < t.count && item->kind == ITEM_FOOD; i++) {
+    struct frequency f = frequency_at(&t, i);
+    if (f.days == 0 || (f.days & days) != days || i + f.tokens != t.count) continue;
+    *front = (struct span){item->text, (size_t)(t.item[i].at.p - item->text)};
+    return true;
+  }
+  return false;
+}
+
+/* "same as Monday", "as on Tue", "like Mon", "ditto": how many tokens, and the other days, none: those before it. */
+static size_t as_on_other_day(struct post_reader *r, const struct tokens *t, const char **other) {
+  size_t at = says(t, 0, "same ditto likewise") ? 1 : 0;
+  bool same = at > 0;
+  if (says(t, at, "again")) at++;
+  size_t as = says(t, at, "as like see") ? at + 1 : at;
+  if (says(t, as, "on")) as++;
+  *other = "";
+  if (!same && as == 0) return 0;
+  struct tokens rest = tokens_part(t, as, t->count);
+  size_t days = as > at && as < t->count ? post_day_prefix(r, &rest, other) : 0;
+  return days > 0 ? as + days : same ? at : 0;
+}
+
+/* "... but no rice": is the food of this line refused behind it? */
+static bool is_without(struct post_reader *r, const struct tokens *t, size_t from, const struct item *item) {
+  for (size_t i = from; i + 1 < t->count; i++) {
+    if (!says(t, i, "no without minus not")) continue;
+    for (size_t k = i + 1; k < t->count && k < i + 4; k++)
+      if (is_word(t, k) && !is_chatter(t->item[k].word) && span_holds_fold(item->words, t->item[k].word)) return true;
+  }
+  (void)r;
+  return false;
+}
+
+size_t post_as_on_day(struct post_reader *r, const struct tokens *t, struct span text, bool marked) {
+  const char *other, *on = r->days;
+  size_t used = as_on_other_day(r, t, &other), count = r->count, copied = 0;
+  if (used == 0 || !on[0] || (!marked && !other[0])) return 0;
+  if (!other[0]) other = r->days_before;
+  unsigned days = days_said_in(r, other);
+  if (days == 0 || (post_any_amount(t, used) && !says_a(t, used, CLASS_ADDS_TO_SAME) && t->item[used].kind != TOKEN_MARK))
+    return 0;
   for (size_t i = 0; i < count; i++) {
-    const char *line = r->item[i].text;
-    size_t length = strlen(line);
-    if (r->item[i].kind != ITEM_FOOD || length < n + 2 || strcmp(line + length - n, other) != 0) continue;
+    struct span front;
+    if (!is_of_days(r, &r->item[i], days, &front) || is_without(r, t, used, &r->item[i])) continue;
     struct buf b;
-    buf_init(&b, r->arena, length + strlen(on) + 4);
-    buf_addf(&b, "%.*s%s", (int)(length - n), line, on);
+    buf_init(&b, r->arena, front.n + strlen(on) + 4);
+    buf_addf(&b, "%.*s%s", SPAN_ARG(front), on);
     r->taken_grams = r->item[i].grams;
+    r->taken_food = r->item[i].food;
+    r->taken_words = r->item[i].words;
     post_add(r, ITEM_FOOD, buf_text(&b), "as on the other day, as the post says");
     copied++;
   }
-  if (copied > 0) return true;
-  post_leave(r, text, "said to be as on another day, whose foods were not found", true);
-  post_ask(r, 3, "What is fed in '%.*s'?", SPAN_ARG(post_quote(r, text)));
-  return true;
+  if (copied == 0) {
+    post_leave(r, text, "said to be as on another day, whose foods were not found", true);
+    post_ask(r, 3, "What is fed in '%.*s'?", SPAN_ARG(post_quote(r, text)));
+    return t->count;
+  }
+  post_claim(r, tokens_span(t, 0, used), CLAIM_TOLD, 0, 0);
+  while (used < t->count && (t->item[used].kind == TOKEN_MARK || says_a(t, used, CLASS_ADDS_TO_SAME))) used++;
+  return used;
 }
 
 /* "three small meals", "twice a day", "2x daily": how many meals; 0. */
@@ -250,16 +302,49 @@ double post_meals_said(const struct tokens *t) {
   return 0;
 }
 
+/* "at each of her two meals", "in each of the three bowls": with how many there are; the tokens to its end; 0. */
+static size_t each_of_the_meals(const struct tokens *t, size_t at, double *meals) {
+  size_t i = says(t, at, "at in with for") ? at + 1 : at;
+  if (!says(t, i, "each every") || !says(t, i + 1, "of") || !says(t, i + 2, "the his her their these those its")) return 0;
+  struct quantity q = quantity_at(t, i + 3);
+  size_t behind = q.fault == QUANTITY_FINE && q.low == q.high ? i + 3 + q.tokens : i + 3;
+  if (says(t, behind, "daily small big main")) behind++;
+  if (!says(t, behind, "meals feeds bowls feedings")) return 0;
+  if (q.fault == QUANTITY_FINE && q.low >= 2 && q.low <= 6) *meals = q.low;
+  return behind + 1 - at;
+}
+
+/* "He has three a day", behind amounts of a meal: how many of them; 0. */
+static double bare_meals(const struct tokens *t) {
+  for (size_t i = 1; i < t->count; i++) {
+    struct quantity q = quantity_at(t, i);
+    if (q.fault != QUANTITY_FINE || q.low != q.high || q.low < 2 || q.low > 6 || !says_a(t, i - 1, CLASS_EATER_VERB))
+      continue;
+    size_t at = i + q.tokens;
+    if (says(t, at, "of") && says(t, at + 1, "them these those")) at += 2;
+    bool a_day = says(t, at, "daily") || (says(t, at, "a per each every") && says(t, at + 1, "day"));
+    size_t end = at + (says(t, at, "daily") ? 1 : 2);
+    if (a_day && (end >= t->count || t->item[end].kind == TOKEN_MARK || says(t, end, "and so"))) return q.low;
+  }
+  return 0;
+}
+
 size_t post_each_meal(struct post_reader *r, const struct tokens *t) {
   double meals = post_meals_said(t);
   bool shared_out = false; /* "split into two meals": then the amounts are a day's */
   for (size_t i = 0; i < t->count; i++) shared_out = shared_out || says_a(t, i, CLASS_SHARED_OUT);
+  if (r->meals_told > meals && holds_a(t, 0, t->count, CLASS_AT_EACH_MEAL)) meals = r->meals_told; /* told before */
   if (meals > 1 && !shared_out) r->meals_told = meals, r->meals_line = r->line;
+  bool per_meal = false; /* "three a day" speaks of meals where a line is told for each of them */
+  double bare = r->meals_told > 0 ? 0 : bare_meals(t);
+  for (size_t i = 0; i < r->count && bare > 0 && !per_meal; i++) per_meal = strstr(r->item[i].text, "at each meal") != NULL;
+  if (per_meal) r->meals_told = bare, r->meals_line = r->line;
   for (size_t i = 0; i < t->count; i++) {
     struct post_amount a = post_amount_at(t, i);
     if (a.tokens > 0 && !a.bare && !says(t, i + a.tokens, "meals meal feeds")) return 0; /* of the foods that follow */
     if (post_mention_at(r, t, i) > 0) return 0;
     size_t used = phrase_of(t, i, CLASS_AT_EACH_MEAL);
+    if (used == 0) used = each_of_the_meals(t, i, &meals);
     if (used == 0) continue;
     if (meals > 1) r->meals_a_day = meals;
     r->period = "at each meal";

@@ -186,7 +186,8 @@ static bool each_morning(const struct tokens *t, size_t from, size_t to) {
 /* "a teaspoon of butter on each tub": as often as there are meals. */
 static bool on_each_portion(struct post_reader *r, const struct tokens *t, size_t from, size_t to) {
   for (size_t i = from; i + 1 < to; i++) {
-    if (!says_a(t, i, CLASS_BEFORE_EACH) || !says(t, i + 1, "each every both")) continue;
+    bool on = says_a(t, i, CLASS_BEFORE_EACH) || (i > 0 && says(t, i, "of") && says(t, i - 1, "top"));
+    if (!on || !says(t, i + 1, "each every both") || (i > 0 && says(t, i - 1, "not"))) continue; /* "not for each bowl" */
     size_t at = i + 2;
     if (says(t, i, "with") && at >= to && says(t, i + 1, "each both")) return true; /* "25 g of carrot with each" */
     if (says(t, at, "of")) at++;
@@ -261,6 +262,8 @@ static void repeat_meal(struct post_reader *r, const struct tokens *t, const str
   if (!meal || r->count == 0 || repeat_named(r, t, s)) return;
   size_t from = r->meal_from < r->count ? r->meal_from : r->meal_before, to = r->count;
   if (to <= from || to - from > MOST) return;
+  for (size_t i = from; i < to; i++) /* "same bowl both times": told for each meal already */
+    if (r->item[i].kind == ITEM_FOOD && strstr(r->item[i].text, "at each meal")) return;
   for (size_t i = from; i < to; i++) {
     struct item *item = &r->item[i];
     r->taken_grams = item->grams;

@@ -51,8 +51,10 @@ static const char *compose(struct post_reader *r, const struct wanted *w, struct
   struct buf b;
   buf_init(&b, r->arena, 2 * words.n + 400);
   struct post_amount a = w->amount;
-  if (a.bare && r->bare_unit[0] && !a.by_word) {
-    memcpy(a.unit, r->bare_unit, strlen(r->bare_unit) + 1);
+  static const double FEW = 5; /* so many may be pieces */
+  const char *unit = r->bare_unit[0] ? r->bare_unit : a.low >= FEW ? r->loose_unit : "";
+  if (a.bare && unit[0] && !a.by_word) {
+    memcpy(a.unit, unit, strlen(unit) + 1);
     a.bare = false;
   }
   write_front(&b, &a, w->times, words);

@@ -208,6 +208,14 @@ static struct span of_every_part(struct post_reader *r, struct span list, struct
   return list;
 }
 
+/* "skinless & boneless", "meat & bone": how one food is cut, and no list of foods. */
+static bool tells_of_a_cut(struct post_reader *r, struct span part) {
+  struct tokens t = tokens_of(part, r->arena);
+  for (size_t i = 0; i < t.count; i++)
+    if (t.item[i].kind == TOKEN_WORD && !token_is_a(&t.item[i], CLASS_CUT_OF_ONE)) return false;
+  return t.count > 0;
+}
+
 static bool equal_parts(struct post_reader *r, const struct wanted *as_told, struct span list, const char *animal,
                         bool said) {
   struct wanted every = *as_told;
@@ -220,6 +228,7 @@ static bool equal_parts(struct post_reader *r, const struct wanted *as_told, str
   for (size_t i = 0; i < n; i++) {
     struct tokens begin = tokens_of(part[i], r->arena);
     if (quantity_at(&begin, 0).fault != QUANTITY_NONE) return false; /* "liver and a whole bulb": another amount */
+    if (tells_of_a_cut(r, part[i])) return false;
     const char *words = prefixed(r, animal, part[i]);
     if (i + 1 < n) words = shared_tail(r, words, part[n - 1]);
     if (!is_food(r, words)) return false;

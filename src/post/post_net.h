@@ -29,6 +29,13 @@ bool net_item_is(struct net *n, const struct item *item, size_t at, size_t token
 void net_doubt_lines(struct net *n);
 /* post_correct.c: "Sorry, 200 g and not 300": the line of that food gets the amount; true when it did. */
 bool net_correct(struct net *n);
+/* post_edit.c: is the sentence one of an edit, "EDIT: ..." and what follows in its line? What such a sentence changes
+ * without an amount: a food that is dropped, one in the place of another, twice as much; true when it did. */
+bool net_in_edit(const struct net *n);
+bool net_edit(struct net *n, void (*forget)(struct net *));
+/* The one line that has a word of the sentence; and the line that this edit spoke of last; r->count none. */
+size_t net_item_by_word(struct net *n);
+size_t net_last_of_edit(struct net *n);
 /* The item goes, with what was asked about it. */
 void net_forget_item(struct post_reader *r, size_t at);
 /* post_one.c: pieces whose weight is told behind them are weighed by it. */

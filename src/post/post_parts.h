@@ -76,8 +76,13 @@ size_t post_mention_at(struct post_reader *r, const struct tokens *t, size_t at)
 /* post_ratio.c: shares told in one go, food by food; and how much is fed in all, beside shares. */
 bool post_ratio_written_out(struct post_reader *r, const struct tokens *t, struct span text, struct span *out);
 void post_find_whole(struct post_reader *r);
+struct span post_rate_written_out(struct post_reader *r, struct span text); /* "40 g per kilo" as a share of its weight */
 
-/* post_rewrite.c: the sentence with what it says of several foods at once written out food by food. */
+/* post_turns.c: foods that take turns, written out food by food. */
+bool post_turns_written_out(struct post_reader *r, const struct tokens *t, struct span text, struct span *out);
+/* post_rewrite.c: the foods of a list in [from, to), each named and without an amount; 0 when it is no such list. And the
+ * sentence with what it says of several foods at once written out food by food. */
+size_t post_foods_listed(struct post_reader *r, const struct tokens *t, size_t from, size_t to, struct span *out);
 struct span post_written_out(struct post_reader *r, struct span text);
 
 /* ---- post_amount.c ---- */
@@ -95,6 +100,7 @@ struct post_amount {
   bool cannot; /* a scoop, a mug: nobody knows how much */
 };
 struct post_amount post_amount_at(const struct tokens *t, size_t at);
+double post_in_grams(const struct post_amount *a); /* of a mass */
 /* The tokens of a time, a lean share, a ratio, an age or a frequency that begin here and are no amount; 0. */
 size_t not_an_amount(const struct tokens *t, size_t at);
 
@@ -115,6 +121,7 @@ struct item {
   bool timed;          /* its sentence names a meal, a time or a day */
   bool doubted;        /* whether, how much or how often it is fed was assumed, and is asked */
   bool own;            /* of one animal alone, beside a pot for several */
+  int dropped_by;      /* GONE: the line of the edit that says so; 0 */
 };
 
 /* What was looked up before; a post asks for the same words again and again. */
@@ -187,13 +194,20 @@ struct post_reader {
   struct post_question *question;
   size_t question_count, question_cap;
   /* what headings say until the next one */
-  const char *days;      /* "on Monday and Thursday"; "" */
-  const char *period;    /* "a week"; "" */
-  int period_line;       /* where it was said */
-  const char *bare_unit; /* "kg per week:": the unit of bare numbers; "" */
-  bool unit_of_table;    /* until the table ends */
-  enum column column[8]; /* of a table whose rows tell how often; [column_count] */
+  const char *days;        /* "on Monday and Thursday"; "" */
+  const char *days_before; /* of the line before that had days of its own; "" */
+  int entry_line[31];      /* where the dated entries of a diary begin; [entries] */
+  size_t entries;
+  unsigned fast_days;     /* bits from Monday */
+  const char *period;     /* "a week"; "" */
+  int period_line;        /* where it was said */
+  const char *bare_unit;  /* "kg per week:": the unit of bare numbers; "" */
+  const char *loose_unit; /* "(all in grams)": of those that are no count of pieces; "" */
+  bool unit_of_table;     /* until the table ends */
+  enum column column[8];  /* of a table whose rows tell how often; [column_count] */
   size_t column_count;
+  int day_column[8]; /* of a table with a column a day, from 0 Monday; [day_columns] */
+  size_t day_columns;
   /* what holds for the whole */
   double makes_days, makes_meals, meals_a_day; /* NaN */
   int makes_line;
@@ -203,23 +217,30 @@ struct post_reader {
   bool of_mix;                            /* they were told of a mix, whose parts the lines are */
   struct span whole_said;                 /* where a share's whole was told, when it was found by the shares; "" */
   bool any_percent, any_period, any_day;
-  bool cooks_weekly;           /* "I cook on Sundays" */
-  bool per_meal;               /* a line is told for each meal */
-  bool only_shares;            /* of a whole that nobody told */
-  double weight_kg, age_years; /* NaN */
-  int neutered;                /* -1 not said */
-  int activity;                /* enum activity; -1 not said */
-  int animals;                 /* "2 cats" */
-  bool for_one;                /* "this is for one dog" */
+  bool cooks_weekly, cooks_fortnightly; /* "I cook on Sundays" */
+  double tub_g;                         /* what a tub holds; 0 */
+  bool per_tub;                         /* the foods of one tub are told */
+  bool per_meal;                        /* a line is told for each meal */
+  bool only_shares;                     /* of a whole that nobody told */
+  double weight_kg, age_years;          /* NaN */
+  double past_kg;                       /* what it weighed once, where nothing else is told; NaN */
+  int neutered;                         /* -1 not said */
+  int activity;                         /* enum activity; -1 not said */
+  int animals;                          /* "2 cats" */
+  bool for_one;                         /* "this is for one dog" */
   struct named_animal named[6];
   size_t named_count;
   struct part_of part[6], related[2]; /* as told, and as one animal's part of the other's */
   size_t part_count;
-  double part_of_each;     /* "a third each"; 0 */
-  bool own;                /* the sentence tells what one gets beside it */
-  bool one_pot;            /* words tell that several eat of one */
-  struct span asked_about; /* the name of the one that the post is about; "" */
-  double pot_part;         /* the part that was counted, 0 all of it; as told? */
+  struct part_of relative;  /* whose food is a part of another one's: "Dot gets the same, but half"; "" nobody's */
+  size_t relative_sentence; /* that says so, from 1 */
+  bool derived;             /* and it is that one that is asked about */
+  bool by_weight;           /* the pot is shared out by what each of them weighs */
+  double part_of_each;      /* "a third each"; 0 */
+  bool own;                 /* the sentence tells what one gets beside it */
+  bool one_pot;             /* words tell that several eat of one */
+  struct span asked_about;  /* the name of the one that the post is about; "" */
+  double pot_part;          /* the part that was counted, 0 all of it; as told? */
   bool pot_told;
   bool subject_named, several_weights; /* which of several animals it is about; two weights for one */
   int weights_line;
@@ -274,6 +295,7 @@ int post_day_rotation(struct span text, bool *weeks);
 /* "Mo", "Tu" ... at the beginnings of lines become "Mon", "Tue" ... where the text has so many of them that they are days.
  */
 struct span post_short_days(struct span text, struct arena *arena);
+struct span post_without_prices(struct span text, struct arena *arena); /* of a receipt; as many lines */
 /* "three meals a day, every meal the same", "each time": the amounts behind it are those of a meal; how many tokens to its
  * end. */
 size_t post_each_meal(struct post_reader *r, const struct tokens *t);
@@ -317,18 +339,48 @@ void post_settle(struct post_reader *r, struct post *out);
 /* "A 250 g pot of cottage cheese lasts him two weeks": how often, and takes it; "". */
 const char *post_lasts_alone(struct post_reader *r, struct tokens *t);
 
+/* post_tubs.c: what a sentence tells of tubs: what each holds, and how many are eaten in a day; and, when all is read, how
+ * much that is. Behind "Each tub holds": the tokens to its end; 0. */
+void post_hear_tubs(struct post_reader *r, struct tokens *t);
+void post_weigh_tubs(struct post_reader *r);
+size_t post_in_each_tub(struct post_reader *r, const struct tokens *t);
+
 /* post_pot.c: what a sentence tells of parts of a pot for several animals; and the part of the one that is asked about, when
  * all is read. */
 void post_hear_of_pot(struct post_reader *r, struct tokens *t);
 void post_share_pot(struct post_reader *r);
+
+/* post_who.c: the name of an animal, without "'s"; "" none. Are these one name? Which one the post asks about, and of whose
+ * food one gets a part, as a sentence tells; how many it names with their weights. And when all is read, the foods of others
+ * than the one that is asked about are left out. */
+struct span post_pet_name(struct post_reader *r, const struct tokens *t, size_t at);
+bool post_same_name(struct span a, struct span b);
+void post_hear_who(struct post_reader *r, const struct tokens *t);
+void post_hear_same(struct post_reader *r, struct tokens *t);
+size_t post_roster(struct post_reader *r, const struct tokens *t);
+void post_leave_others(struct post_reader *r);
+
+/* post_swap.c: the days on which nothing is fed, as a sentence tells, from bit 0 Monday; 0. And what is fed every day is not
+ * fed on them. */
+unsigned post_fasts_on(const struct tokens *t);
+void post_leave_fasts_out(struct post_reader *r);
+
+/* post_dates.c: the text without the dates of its entries, "Day 1:" for them where they are days one after the other. Where
+ * it speaks of weekends, "during the week" as weekdays. The older of two lines gets the amount of the other, which goes. A
+ * food of an earlier entry has the amount of the last one that tells it. */
+struct span post_dated(struct post_reader *r, struct span text, struct arena *arena);
+struct span post_weekdays(struct span text, struct arena *arena);
+bool post_restate(struct post_reader *r, size_t old, size_t now);
+void post_settle_entries(struct post_reader *r);
 
 /* post_animal.c: takes what a sentence tells of the animal, the batch and the whole; true when nothing else is left in it.
  */
 bool post_animal(struct post_reader *r, struct tokens *t);
 bool post_batch(struct post_reader *r, struct tokens *t);
 
-/* "Wed: as Monday": the foods of that day on this one, or told and asked; false when it says no such thing. */
-bool post_as_on_day(struct post_reader *r, const struct tokens *t, struct span text);
+/* "Wed: as Monday", "same as Tue plus 20 g of liver": the foods of that day on this one, or told and asked; how many tokens
+ * say so, 0 none. 'marked': a colon stood before it, so that "same" alone is as the day before. */
+size_t post_as_on_day(struct post_reader *r, const struct tokens *t, struct span text, bool marked);
 /* "2x daily each of those", "all of that every day": says it of the foods of this line that were told before. */
 bool post_told_of_those(struct post_reader *r, const struct tokens *t);
 /* Is there the everyday name of a food in [from, to)? */

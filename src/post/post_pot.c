@@ -51,7 +51,7 @@ static void remember_part(struct post_reader *r, struct span name, double part) 
 
 /* Who eats, before the verb at 'verb': a name, or "" for the one that is spoken of. False: nobody. */
 static bool eater_before(const struct tokens *t, size_t verb, struct span *name) {
-  enum { FAR = 6 };
+  enum { FAR = 10 };
   for (size_t i = verb; i-- > 0 && i + FAR > verb;) {
     if (t->item[i].kind == TOKEN_MARK && t->item[i].mark != ',' && t->item[i].mark != '(' && t->item[i].mark != ')')
       return false;
@@ -92,6 +92,7 @@ static bool relation(struct post_reader *r, const struct tokens *t, size_t at, s
   if (other.n == 0) return false;
   r->related[0] = (struct part_of){one.n > 0 ? arena_span(r->keep, one) : one, times / (1 + times)};
   r->related[1] = (struct part_of){arena_span(r->keep, other), 1 / (1 + times)};
+  r->relative = (struct part_of){r->related[0].name, times};
   return true;
 }
 
@@ -101,20 +102,14 @@ static bool tells_of_a_pot(const struct tokens *t) { return holds_a(t, 0, t->cou
 /* "both dogs", "the pair of them", "my 2 dogs" */
 static void count_them(struct post_reader *r, const struct tokens *t) {
   for (size_t i = 0; i < t->count; i++) {
-    bool two = (says(t, i, "both") && says(t, i + 1, "dogs cats of")) || phrase_at(t, i, "the pair of them") > 0 ||
+    bool both = says(t, i, "both") &&
+                (says(t, i + 1, "dogs cats") || (says(t, i + 1, "of") && says(t, i + 2, "them my our the"))) &&
+                !says(t, i + 3, "next meals days");
+    bool two = both || phrase_at(t, i, "the pair of them") > 0 ||
                (phrase_at(t, i, "the two of them") > 0 && i > 0 && says(t, i - 1, "for between lasts feeds does of")) ||
                phrase_at(t, i, "the two together") > 0 || phrase_at(t, i, "between the two") > 0;
     bool three = phrase_at(t, i, "the three of them") > 0 || phrase_at(t, i, "all three") > 0;
     if (!(r->animals > 1) && (two || three)) r->animals = two ? 2 : 3;
-  }
-}
-
-/* "I'm asking about Juniper", "It's Pip I'm asking about", "on account of Bean" */
-static void find_asked_about(struct post_reader *r, const struct tokens *t) {
-  for (size_t i = 0; i < t->count; i++) {
-    size_t used = phrase_of(t, i, CLASS_ASKED_ABOUT);
-    if (used > 0 && is_name(t, i + used)) r->asked_about = arena_span(r->keep, t->item[i + used].at);
-    if (is_name(t, i) && phrase_of(t, i + 1, CLASS_IS_ASKED_ABOUT) > 0) r->asked_about = arena_span(r->keep, t->item[i].at);
   }
 }
 
@@ -137,33 +132,74 @@ static bool tells_of_own(const struct tokens *t) {
   return also && eats;
 }
 
+/* "The two cats get a fifth of it each": how many stand before the verb; 0. */
+static double how_many_before(const struct tokens *t, size_t verb) {
+  enum { FAR = 4 };
+  for (size_t i = verb; i-- > 0 && i + FAR > verb;) {
+    struct quantity q = quantity_at(t, i);
+    if (q.fault == QUANTITY_FINE && q.low == q.high && q.low >= 2 && q.low <= 6 && q.low == floor(q.low)) return q.low;
+  }
+  return 0;
+}
+
+/* "each", or "of it each", and not "each day" */
+static bool says_each_behind(const struct tokens *t, size_t at) {
+  for (size_t i = at; i <= at + 3; i++) {
+    if (says(t, i, "each apiece")) return !says_a(t, i + 1, CLASS_BEHIND_EACH_OF_TIME);
+    if (i == at && !says(t, i, "of")) return false;
+  }
+  return false;
+}
+
+/* Where a verb of eating stands before the part at 'at'; t->count nowhere. */
+static size_t verb_before_part(const struct tokens *t, size_t at) {
+  for (size_t verb = at; verb > 0 && verb + 3 > at; verb--)
+    if (says_a(t, verb - 1, CLASS_EATER_VERB)) return verb - 1;
+  return t->count;
+}
+
+/* "Minnow gets two thirds, little Fig (3.4 kg) one third": the verb goes without saying. */
+static bool gapped_eater(const struct tokens *t, size_t from, size_t at, struct span *name) {
+  for (size_t i = at; i-- > from;)
+    if (is_name(t, i)) return *name = t->item[i].at, true;
+  return false;
+}
+
+static bool hear_part(struct post_reader *r, struct tokens *t, size_t i, size_t used, double part, size_t part_before) {
+  struct span name;
+  bool each, here = false;
+  size_t verb = verb_before_part(t, i);
+  if (verb < t->count && relation(r, t, i, used, part, verb)) return false;
+  if (!(part < 1) || !of_the_whole(r, t, i + used, &each)) return false;
+  double group = verb < t->count && says_each_behind(t, i + used) ? how_many_before(t, verb) : 0;
+  if (group > 0 && group * part < 0.99) /* and another one has the rest */
+    remember_part(r, SPAN_LIT("*"), group * part), here = true;
+  else if (verb < t->count && (each || says_each_behind(t, i + used)))
+    r->part_of_each = part, here = true;
+  else if (verb < t->count ? eater_before(t, verb, &name) : part_before > 0 && gapped_eater(t, part_before, i, &name))
+    remember_part(r, name, part), here = true;
+  if (!here) return false;
+  for (size_t k = i; k < i + used; k++) post_claim(r, t->item[k].at, CLAIM_TOLD, 0, 0);
+  if (is_mark(t, i + 1, '%')) take(t, i, used); /* no food's share */
+  return true;
+}
+
 void post_hear_of_pot(struct post_reader *r, struct tokens *t) {
   r->for_one = r->for_one || tells_of_one(t);
   r->own = tells_of_own(t);
-  find_asked_about(r, t);
+  post_hear_who(r, t);
+  post_hear_same(r, t);
   count_them(r, t);
-  r->one_pot = r->one_pot || tells_of_a_pot(t);
+  r->by_weight = r->by_weight || holds_a(t, 0, t->count, CLASS_SHARED_BY_WEIGHT);
+  r->one_pot = r->one_pot || r->by_weight || tells_of_a_pot(t);
+  size_t part_before = 0; /* behind the part that was told before in this sentence */
   for (size_t i = 0; i < t->count; i++) {
     double part = 0;
-    bool each;
     if (the_rest_to(r, t, i)) return;
-    size_t used = part_at(t, i, &part), verb = i;
+    size_t used = part_at(t, i, &part);
     if (used == 0 && says(t, i, "twice double")) used = 1, part = 2;
     if (used == 0) continue;
-    while (verb > 0 && verb + 3 > i && !says_a(t, verb - 1, CLASS_EATER_VERB)) verb--;
-    bool eaten = verb > 0 && verb + 3 > i && says_a(t, verb - 1, CLASS_EATER_VERB);
-    if (!eaten) continue;
-    if (relation(r, t, i, used, part, verb - 1)) continue;
-    struct span name;
-    if (!(part < 1) || !of_the_whole(r, t, i + used, &each)) continue;
-    if (each)
-      r->part_of_each = part;
-    else if (eater_before(t, verb - 1, &name))
-      remember_part(r, name, part);
-    else
-      continue;
-    for (size_t k = i; k < i + used; k++) post_claim(r, t->item[k].at, CLAIM_TOLD, 0, 0);
-    if (is_mark(t, i + 1, '%')) take(t, i, used); /* no food's share */
+    if (hear_part(r, t, i, used, part, part_before)) part_before = i + used;
   }
 }
 
@@ -171,18 +207,30 @@ void post_hear_of_pot(struct post_reader *r, struct tokens *t) {
 
 static double part_of_name(const struct part_of *part, size_t count, struct span name) {
   for (size_t i = 0; i < count; i++)
-    if (span_eq_fold(part[i].name, name)) return part[i].of;
+    if (name.n == 0 ? part[i].name.n == 0 : part[i].name.n > 0 && post_same_name(part[i].name, name)) return part[i].of;
   return (double)NAN;
+}
+
+/* "Shared out according to bodyweight": where all of them were weighed. */
+static double part_by_weight(const struct post_reader *r) {
+  double all = 0, ours = 0;
+  for (size_t i = 0; i < r->named_count; i++) {
+    all += r->named[i].kg;
+    if (post_same_name(r->named[i].name, r->asked_about)) ours = r->named[i].kg;
+  }
+  return (int)r->named_count >= r->animals && ours > 0 ? ours / all : (double)NAN;
 }
 
 /* The part of the one that is asked about; NaN when nobody told. 'told': in the post's own words. */
 static double our_part(const struct post_reader *r, bool *told) {
   double part = (double)NAN;
-  *told = false;
+  *told = r->derived;
+  if (r->derived) return r->relative.of;
   if (r->for_one) return part;
   bool pot = r->one_pot || r->makes_days > 0 || r->makes_meals > 0 || r->animals > 1;
   *told = true;
   if (r->part_of_each > 0) return r->part_of_each;
+  if (r->by_weight && part_by_weight(r) > 0) return part_by_weight(r);
   if (r->asked_about.n > 0) part = part_of_name(r->part, r->part_count, r->asked_about);
   bool several = r->one_pot || r->animals > 1; /* "300 g beef and 2 kg rice. He gets a third of it each day" is three days */
   if (!(part > 0) && several) part = part_of_name(r->part, r->part_count, (struct span){"", 0});
@@ -207,8 +255,8 @@ static void take_part_of_item(struct post_reader *r, struct item *item, double p
 
 /* Of several that were weighed, the one that is asked about: what was told of another's age is not told of it. */
 static void weigh_the_one_asked_about(struct post_reader *r) {
-  for (size_t i = 0; i < r->named_count && r->named_count > 1; i++) {
-    if (!span_eq_fold(r->named[i].name, r->asked_about)) continue;
+  for (size_t i = 0; i < r->named_count && r->asked_about.n > 0; i++) {
+    if (!post_same_name(r->named[i].name, r->asked_about)) continue;
     r->subject_named = true;
     if (r->named[i].kg == r->weight_kg) return;
     r->weight_kg = r->named[i].kg;
@@ -220,6 +268,9 @@ static void weigh_the_one_asked_about(struct post_reader *r) {
 
 void post_share_pot(struct post_reader *r) {
   bool told;
+  post_settle_entries(r);
+  post_leave_others(r);
+  post_leave_fasts_out(r);
   weigh_the_one_asked_about(r);
   double part = our_part(r, &told);
   if (!(part > 0 && part < 1)) return;

@@ -1,7 +1,7 @@
 /* Shares that are told in one go, written out food by food: "60:40 chicken and turkey", "two parts turkey to one part rice",
  * "half of the bowl is pork, a quarter potato, the rest beans". */
 #include "base/num.h"
-#include "post/post_item.h"
+#include "post/post_net.h"
 
 enum { SHARES_MOST = 6, WORDS_OF_A_FOOD = 6 };
 
@@ -11,15 +11,38 @@ struct shares {
   size_t count;
 };
 
+/* "The mix of vegetables is two parts carrots ...", where "120 g of my mix of vegetables" could not be read: how much of it
+ * is fed, in grams; it is read now. 0: no such mix. */
+static double grams_of_mix(struct post_reader *r, struct span before) {
+  struct tokens t = tokens_of(before, r->arena);
+  size_t mix = t.count;
+  for (size_t i = 0; i < t.count; i++)
+    if (says(&t, i, "mix mixture blend mash medley")) mix = i;
+  for (size_t k = 0; k < r->count && mix < t.count; k++) {
+    struct tokens own = tokens_of(span_of(r->item[k].text), r->arena);
+    struct post_amount a = own.count > 0 ? post_amount_at(&own, 0) : (struct post_amount){0};
+    if (r->item[k].kind != ITEM_UNKNOWN || !a.is_mass || a.low != a.high) continue;
+    if (!span_holds_fold(span_of(r->item[k].text), t.item[mix].word)) continue;
+    for (size_t i = 0; i < r->left_count; i++)
+      if (r->left[i].line == r->item[k].line && span_eq_fold(span_of(r->left[i].text), span_of(r->item[k].text)))
+        r->left[i].fed = false, r->left[i].why = "its parts are told further down";
+    net_forget_item(r, k);
+    return post_in_grams(&a);
+  }
+  return 0;
+}
+
 static struct span written(struct post_reader *r, struct span text, const struct shares *s, double sum,
                            struct span replaced) {
   struct buf b;
   buf_init(&b, r->keep, 2 * text.n + 200);
   buf_add(&b, (struct span){text.p, (size_t)(replaced.p - text.p)});
+  double grams = grams_of_mix(r, buf_span(&b));
+  if (grams > 0) b.n = 0;
   for (size_t i = 0; i < s->count; i++) {
     buf_adds(&b, i > 0 ? ", " : "");
-    num_sig(&b, 100 * s->of[i] / sum, 4);
-    buf_addf(&b, " %% %.*s", SPAN_ARG(s->food[i]));
+    num_sig(&b, (grams > 0 ? grams : 100) * s->of[i] / sum, 4);
+    buf_addf(&b, grams > 0 ? " g %.*s" : " %% %.*s", SPAN_ARG(s->food[i]));
   }
   const char *rest = replaced.p + replaced.n;
   buf_add(&b, (struct span){rest, (size_t)(text.p + text.n - rest)});
@@ -38,7 +61,7 @@ static size_t food_end(struct post_reader *r, const struct tokens *t, size_t fro
     named = named || used > 0;
     to += used > 0 ? used : 1;
   }
-  return named ? to : from;
+  return named || (to > from && post_names_food(r, t, from, to)) ? to : from;
 }
 
 static size_t past_joint(const struct tokens *t, size_t at) {
@@ -106,12 +129,35 @@ static bool parts_of(struct post_reader *r, const struct tokens *t, struct span 
   return true;
 }
 
+/* "... the rest is split evenly between pumpkin and courgette" */
+static bool rest_in_halves(struct post_reader *r, const struct tokens *t, size_t from, struct shares *s, double left,
+                           size_t *end) {
+  size_t first = s->count;
+  for (size_t at = from; s->count < SHARES_MOST;) {
+    size_t to = food_end(r, t, at);
+    if (to == at) break;
+    s->food[s->count++] = tokens_span(t, at, to - at);
+    *end = to;
+    at = past_joint(t, to);
+    if (at == to) break;
+  }
+  for (size_t k = first; k < s->count; k++) s->of[k] = left / (double)(s->count - first);
+  return s->count > first + 1 && left > 0;
+}
+
+/* "2 % of his weight: half beef ..." */
+static bool tells_the_whole(const struct tokens *t) {
+  for (size_t i = 0; i < t->count; i++)
+    if (says(t, i, "bodyweight weight")) return true;
+  return false;
+}
+
 /* "Half of the bowl is pork mince, a quarter is potato, the rest is green beans" */
 static bool fractions_of_the_bowl(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
   struct shares s = {.of = {0}};
   double sum = 0;
   size_t first = t->count, end = 0, rest = SHARES_MOST;
-  bool bowl = false;
+  bool bowl = r->feeds_g > 0 || r->feeds_percent > 0 || tells_the_whole(t); /* "600 g a day. Half is ..." */
   for (size_t i = 0; i < t->count && s.count < SHARES_MOST; i++) {
     double part = 0;
     size_t used = post_part_at(t, i, &part);
@@ -123,7 +169,13 @@ static bool fractions_of_the_bowl(struct post_reader *r, const struct tokens *t,
     if (whole) from += says(t, from + 1, "it this that") ? 2 : 3;
     bool is = says(t, from, "is are");
     if (is) from++;
-    if (!is && !(bowl && s.count > 0)) continue;
+    if (!is && !(bowl && (s.count > 0 || (i > 0 && is_mark(t, i - 1, ':'))))) continue;
+    size_t evenly = phrase_of(t, from, CLASS_SPLIT_EVENLY);
+    if (evenly > 0 && part == 0) {
+      if (!rest_in_halves(r, t, from + evenly, &s, 1 - sum, &end)) return false;
+      sum = 1;
+      break;
+    }
     size_t to = food_end(r, t, from);
     if (to == from) return false;
     bowl = bowl || (whole && is);
@@ -163,13 +215,53 @@ static bool part_beside_shares(struct post_reader *r, const struct tokens *t, st
 bool post_ratio_written_out(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
   bool may = false;
   for (size_t i = 0; i < t->count && !may; i++)
-    may = says(t, i, "parts part half third quarter rest thirds") ||
+    may = says(t, i, "parts part half third quarter quarters rest thirds fifth fifths sixth eighth tenth") ||
           (is_number(t, i) && (is_mark(t, i + 1, ':') || is_mark(t, i + 1, '/')));
   return may && (numbers_first(r, t, text, out) || parts_of(r, t, text, out) || fractions_of_the_bowl(r, t, text, out) ||
                  part_beside_shares(r, t, text, out));
 }
 
 /* ---- how much is fed in all ---- */
+
+/* "per kilo", "for each kg of dog", and no food behind it: how many tokens; 0. */
+static size_t per_kilo_of_body(const struct tokens *t, size_t at) {
+  enum species s;
+  if (says(t, at, "of") && says(t, at + 1, "food")) at += 2;
+  size_t from = at;
+  if (says(t, at, "for") && says(t, at + 1, "each every")) at++;
+  if (is_mark(t, at, '/') || says(t, at, "per a each every")) at++;
+  if (at == from || !says(t, at, "kg kilo kilogram")) return 0;
+  at++;
+  if (says(t, at, "a") && says(t, at + 1, "day")) at += 2;
+  if (at >= t->count || t->item[at].kind == TOKEN_MARK) return at - from;
+  size_t of = says(t, at, "of") ? at + 1 : at;
+  while (says(t, of, "his her its the")) of++;
+  bool body = says(t, of, "body bodyweight weight him her") || (is_word(t, of) && is_animal_word(t->item[of].word, &s));
+  if (!body) return 0;
+  of++;
+  if (says(t, of, "weight")) of++;
+  return of - from;
+}
+
+struct span post_rate_written_out(struct post_reader *r, struct span text) {
+  static const double LEAST_G = 10; /* less of it a kilogram is no bowl: a supplement's dose */
+  struct tokens t = tokens_of(text, r->arena);
+  for (size_t i = 0; i + 2 < t.count && t.count < SENTENCE_MOST_WORDS; i++) {
+    struct post_amount a = post_amount_at(&t, i);
+    size_t used = a.is_mass && a.low == a.high ? per_kilo_of_body(&t, i + a.tokens) : 0;
+    if (used == 0 || post_in_grams(&a) < LEAST_G) continue;
+    struct buf b;
+    buf_init(&b, r->keep, text.n + 40);
+    buf_add(&b, (struct span){text.p, (size_t)(t.item[i].at.p - text.p)});
+    num_sig(&b, post_in_grams(&a) / 10, 4);
+    buf_adds(&b, " % of body weight");
+    const struct token *last = &t.item[i + a.tokens + used - 1];
+    const char *rest = last->at.p + last->at.n;
+    buf_add(&b, (struct span){rest, (size_t)(text.p + text.n - rest)});
+    return buf_span(&b);
+  }
+  return text;
+}
 
 /* "450 g daily", where shares are told and no food stands beside it. */
 void post_find_whole(struct post_reader *r) {
@@ -187,15 +279,14 @@ void post_find_whole(struct post_reader *r) {
       struct post_amount a = post_amount_at(&t, i);
       size_t behind = i + a.tokens;
       if (!a.is_mass || a.low != a.high) continue;
-      if (phrase_at(&t, behind, "of it") > 0 || phrase_at(&t, behind, "of food") > 0 || phrase_at(&t, behind, "of this") > 0)
-        behind += 2;
+      if (says(&t, behind, "of") && says(&t, behind + 1, "it food this that")) behind += 2;
       if (phrase_at(&t, behind, "of the mix") > 0) behind += 3;
       if (says(&t, behind, "total altogether")) behind++;
       bool a_day = phrase_at(&t, behind, "a day") > 0 || phrase_at(&t, behind, "per day") > 0 || says(&t, behind, "daily") ||
                    (is_mark(&t, behind, '/') && says(&t, behind + 1, "day d")) || phrase_at(&t, behind, "each day") > 0;
       size_t end = behind + (says(&t, behind, "daily") ? 1 : 2);
       bool food = is_word(&t, end) && post_mention_at(r, &t, end) > 0;
-      if (!a_day || food || (says(&t, end, "of") && !says(&t, end + 1, "it this"))) continue;
+      if (!a_day || food || (says(&t, end, "of") && !says(&t, end + 1, "it this that"))) continue;
       double grams = a.low * (strcmp(a.unit, "kg") == 0   ? 1000
                               : strcmp(a.unit, "lb") == 0 ? 453.59237
                               : strcmp(a.unit, "oz") == 0 ? 28.349523

@@ -41,9 +41,20 @@ static void read_line(struct post_reader *r, struct span line) {
 
 /* ---- the whole ---- */
 
+/* Owners of cats speak of it; of dogs of a cat's weight hardly anybody does. */
+static const double MOST_CATS_KG = 7;
+static bool feeds_taurine(const struct post_reader *r) {
+  for (size_t i = 0; i < r->heard_count; i++)
+    if (span_holds_fold(r->heard[i].text, SPAN_LIT("taurine"))) return true;
+  return false;
+}
+
 static void settle_species(struct post_reader *r) {
+  static const double HEAVIEST_CAT_KG = 12;
   r->species = r->cat_words > r->dog_words ? SPECIES_CAT : SPECIES_DOG;
   if (r->weighed_species >= 0) r->species = (enum species)r->weighed_species;
+  if (!(r->weight_kg > 0)) r->weight_kg = r->past_kg;
+  if (r->weight_kg > HEAVIEST_CAT_KG) r->species = SPECIES_DOG;
   r->species_said = r->cat_words + r->dog_words > 0;
   if (r->several_weights && !r->subject_named) {
     r->line = r->weights_line;
@@ -56,9 +67,12 @@ static void settle_species(struct post_reader *r) {
                                "does each weigh?"
                              : "This is for %d animals. How much does each of them get, and what does each weigh?",
              r->animals);
-  static const double HEAVIEST_CAT_KG = 12;
-  if (!r->species_said && post_any_food(r) && !(r->weight_kg > HEAVIEST_CAT_KG))
-    post_ask(r, r->weight_kg > 9 ? 1 : 3.5, "Is it a dog or a cat? It was taken for a dog.");
+  if (r->species_said || !post_any_food(r) || r->weight_kg > HEAVIEST_CAT_KG) return;
+  bool taurine = r->weight_kg < MOST_CATS_KG && feeds_taurine(r);
+  if (taurine) r->species = SPECIES_CAT;
+  post_ask(r, r->weight_kg > 9 ? 1 : 3.5,
+           taurine ? "Is it a dog or a cat? It was taken for a cat, as it is so light and taurine is named."
+                   : "Is it a dog or a cat? It was taken for a dog.");
 }
 
 /* The most telling first; of equal ones the earlier in the text. */
@@ -153,8 +167,10 @@ void post_read(const struct library *lib, struct span text, struct post *out, st
                           .names = post_known_names(lib, arena),
                           .counted_words = ARENA_NEW(arena, struct counted_words, LOOKED_UP_SLOTS),
                           .days = "",
+                          .days_before = "",
                           .period = "",
                           .bare_unit = "",
+                          .loose_unit = "",
                           .makes_days = (double)NAN,
                           .makes_meals = (double)NAN,
                           .meals_a_day = (double)NAN,
@@ -162,6 +178,7 @@ void post_read(const struct library *lib, struct span text, struct post *out, st
                           .feeds_g = (double)NAN,
                           .feeds_percent = (double)NAN,
                           .weight_kg = (double)NAN,
+                          .past_kg = (double)NAN,
                           .age_years = (double)NAN,
                           .neutered = -1,
                           .activity = -1,
@@ -169,7 +186,9 @@ void post_read(const struct library *lib, struct span text, struct post *out, st
   *out = (struct post){.recipe = "", .sorry = ""};
   bool cut = text.n > POST_MOST_BYTES;
   struct span cleaned = post_clean(span_cut(text, 0, cut ? POST_MOST_BYTES : text.n), arena);
-  cleaned = post_short_days(cleaned, arena);
+  cleaned = post_without_prices(post_short_days(cleaned, arena), arena);
+  cleaned = post_weekdays(post_dated(&r, cleaned, arena), arena);
+  if (text_holds(cleaned, CLASS_ALL_IN_GRAMS)) r.loose_unit = "g";
   r.rotation = post_day_rotation(cleaned, &r.turns_are_weeks);
   r.lists_small = post_lists_small(cleaned);
   struct lines lines = lines_of(cleaned);

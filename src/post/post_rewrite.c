@@ -5,33 +5,6 @@
 
 enum { LISTED_MOST = 8 };
 
-/* Foods between ',', 'and', '&' in [from, to), each with a food's name in it and no amount; 0 when they are no such list. */
-static size_t foods_listed(struct post_reader *r, const struct tokens *t, size_t from, size_t to, struct span *out) {
-  enum { WORDS_MOST = 5 };
-  size_t n = 0, begin = from;
-  bool named = false;
-  for (size_t i = from; i <= to; i++) {
-    bool end = i == to || is_mark(t, i, ',') || is_mark(t, i, '&') || is_mark(t, i, '+') || says(t, i, "and plus n");
-    if (!end) {
-      struct post_amount a = post_amount_at(t, i);
-      if ((a.tokens > 0 && !says(t, i, "a an")) || i - begin >= WORDS_MOST) return 0;
-      size_t used = post_mention_at(r, t, i);
-      named = named || used > 0;
-      if (used > 1) i += used - 1;
-      continue;
-    }
-    if (i == begin) { /* ", and" */
-      begin = i + 1;
-      continue;
-    }
-    if (!named || n == LISTED_MOST) return 0;
-    out[n++] = tokens_span(t, begin, i - begin);
-    begin = i + 1;
-    named = false;
-  }
-  return n;
-}
-
 static bool ends_list(const struct tokens *t, size_t at) {
   if (t->item[at].kind == TOKEN_MARK)
     return strchr(";.!?()", (int)(t->item[at].mark & 127)) != NULL && t->item[at].mark < 128;
@@ -67,7 +40,7 @@ static bool each_of(struct post_reader *r, const struct tokens *t, struct span t
     size_t from = each + (of_each ? 3 : 2), to = from;
     while (to < t->count && !ends_list(t, to) && !post_amount_at(t, to).is_mass) to++;
     while (to > from && (t->item[to - 1].kind == TOKEN_MARK || says(t, to - 1, "and plus"))) to--;
-    size_t n = foods_listed(r, t, from, to, food);
+    size_t n = post_foods_listed(r, t, from, to, food);
     if (n < 2) return false;
     const char *often = to < t->count && frequency_at(t, to).tokens > 0
                             ? arena_text(r->arena, tokens_span(t, to, frequency_at(t, to).tokens))
@@ -99,7 +72,7 @@ static bool behind_each(struct post_reader *r, const struct tokens *t, struct sp
     for (size_t from = 0; from < to; from++) {
       bool begins = from == 0 || is_mark(t, from - 1, ':') || is_mark(t, from - 1, ';') || is_mark(t, from - 1, '.') ||
                     is_mark(t, from - 1, '(') || says_a(t, from - 1, CLASS_BEFORE_LIST);
-      size_t n = begins ? foods_listed(r, t, from, to, food) : 0;
+      size_t n = begins ? post_foods_listed(r, t, from, to, food) : 0;
       if (n < 2) continue;
       *out = written_out(r, text, tokens_span(t, i, a.tokens), food, n, tokens_span(t, from, each + 1 - from), "");
       return true;
@@ -323,12 +296,14 @@ static bool may_say_so(const struct tokens *t) {
 }
 
 struct span post_written_out(struct post_reader *r, struct span text) {
+  text = post_rate_written_out(r, text);
   struct tokens t = tokens_of(text, r->arena);
   struct span out = text;
-  bool done = t.count > 0 && t.count < SENTENCE_MOST_WORDS && may_say_so(&t) &&
-              (turns_behind(r, &t, text, &out) || by_turns(r, &t, text, &out) || each_of(r, &t, text, &out) ||
-               behind_each(r, &t, text, &out) || part_of_pack(r, &t, text, &out) || of_the_same(r, &t, text, &out) ||
-               of_it(r, &t, text, &out));
+  bool done = t.count > 0 && t.count < SENTENCE_MOST_WORDS && post_turns_written_out(r, &t, text, &out);
+  done = done || (t.count > 0 && t.count < SENTENCE_MOST_WORDS && may_say_so(&t) &&
+                  (turns_behind(r, &t, text, &out) || by_turns(r, &t, text, &out) || each_of(r, &t, text, &out) ||
+                   behind_each(r, &t, text, &out) || part_of_pack(r, &t, text, &out) || of_the_same(r, &t, text, &out) ||
+                   of_it(r, &t, text, &out)));
   done = done || (t.count > 0 && t.count < SENTENCE_MOST_WORDS && post_ratio_written_out(r, &t, text, &out));
   remember_named(r, &t);
   return done ? out : text;

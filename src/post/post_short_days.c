@@ -1,4 +1,4 @@
-/* Days written with two letters. */
+/* What a whole text is read for before its lines are: days written with two letters, and the prices of a receipt. */
 #include "post/post_parts.h"
 
 /* The day of two letters that stands at 'at' by itself, as it is written with three; NULL. */
@@ -50,5 +50,36 @@ struct span post_short_days(struct span text, struct arena *arena) {
     if (begins_line(text, i) && i + 2 < text.n && text.p[i + 2] == ' ') buf_addc(&b, ':');
     i++;
   }
+  return buf_span(&b);
+}
+
+/* Where a price ends the line, "Carrots 700g   0.49": its first byte; line.n where none does. */
+static size_t price_at(struct span line) {
+  size_t end = line.n, at;
+  while (end > 0 && (line.p[end - 1] == ' ' || line.p[end - 1] == '\t' || line.p[end - 1] == '\r')) end--;
+  for (at = end; at > 0 && ((line.p[at - 1] >= '0' && line.p[at - 1] <= '9') || line.p[at - 1] == '.'); at--) {
+  }
+  bool cents = end >= at + 4 && line.p[end - 3] == '.' && memchr(line.p + at, '.', end - at) == line.p + end - 3;
+  size_t blank = at;
+  while (blank > 0 && (line.p[blank - 1] == ' ' || line.p[blank - 1] == '\t')) blank--;
+  bool apart = at >= blank + 2 || (at > blank && line.p[at - 1] == '\t');
+  bool amount = false; /* "1.4kg": a weight stands before it */
+  for (size_t i = 0; i + 1 < blank; i++)
+    amount = amount || (line.p[i] >= '0' && line.p[i] <= '9' &&
+                        (line.p[i + 1] == 'g' || line.p[i + 1] == 'k' || line.p[i + 1] == 'm'));
+  return cents && apart && amount ? blank : line.n;
+}
+
+struct span post_without_prices(struct span text, struct arena *arena) {
+  enum { ENOUGH = 2 };
+  struct lines lines = lines_of(text);
+  struct span line;
+  size_t prices = 0;
+  while (lines_next(&lines, &line)) prices += price_at(line) < line.n;
+  if (prices < ENOUGH) return text;
+  struct buf b;
+  buf_init(&b, arena, text.n + 2);
+  for (lines = lines_of(text); lines_next(&lines, &line);)
+    buf_addf(&b, "%.*s\n", SPAN_ARG(span_cut(line, 0, price_at(line))));
   return buf_span(&b);
 }

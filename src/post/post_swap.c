@@ -94,3 +94,25 @@ bool governed_swap(struct governed *g, const struct governor *w) {
   }
   return any;
 }
+
+/* "On Sunday is his fasting day", "Mondays he fasts": the days; 0 none. */
+unsigned post_fasts_on(const struct tokens *t) {
+  if (!holds_a(t, 0, t->count, CLASS_FASTING) || post_any_amount(t, 0)) return 0;
+  struct frequency f = often_in(t, 0, t->count);
+  return f.tokens > 0 ? f.days : 0;
+}
+
+/* On those days nothing of what is fed every day. */
+void post_leave_fasts_out(struct post_reader *r) {
+  struct frequency f = {.days = r->fast_days, .times_per_28 = 4 * __builtin_popcount(r->fast_days)};
+  if (r->fast_days == 0 || r->makes_days > 0 || r->makes_meals > 0 || r->any_period) return;
+  for (size_t k = 0; k < r->count; k++) {
+    struct item *line = &r->item[k];
+    const char *bare = line->kind == ITEM_FOOD ? without_often(r, line->text, false) : NULL;
+    const char *text = bare ? on_other_days(r, bare, &f) : NULL, *assumed;
+    struct ration_line got;
+    if (!text || !strict_takes(r, text, &assumed, &got) || got.shown_food != line->food) continue;
+    line->text = arena_text(r->keep, span_of(text));
+    line->assumed = arena_text(r->keep, span_of(post_joined(r, "not on the day without food", line->assumed)));
+  }
+}

@@ -50,12 +50,68 @@ static enum column column_of(struct span cell, struct arena *arena) {
   return unit ? COLUMN_AMOUNT : meal && t.count <= 4 ? COLUMN_MEAL : COLUMN_WORDS;
 }
 
+/* The day of the week that a cell alone says, from 0; -1. */
+static int day_of_cell(struct span cell, struct arena *arena) {
+  struct tokens t = tokens_of(cell, arena);
+  const char *number;
+  size_t used = t.count > 0 ? meaning_at(&t, 0, CLASS_DAY_OF_WEEK, &number) : 0;
+  return used > 0 && used == t.count ? number[0] - '1' : -1;
+}
+
+/* "| | Mon | Tue | ...": which column is which day; a first one without a day names the foods. */
+static bool days_in_head(struct post_reader *r, struct span line) {
+  enum { DAYS_LEAST = 3 };
+  struct span cell[COLUMNS_MOST];
+  size_t n = cells_of(line, cell), days = 0;
+  for (size_t i = 0; i < n; i++) {
+    int day = day_of_cell(cell[i], r->arena);
+    if (day < 0 && i > 0) return false;
+    if (day >= 0) r->day_column[days++] = day;
+  }
+  r->day_columns = days >= DAYS_LEAST ? days : 0;
+  return r->day_columns > 0;
+}
+
+/* "| beef mince | 200 | 200 | 0 | ..." below such a head: a sentence for each amount, with its days. */
+static struct span row_of_days(struct post_reader *r, struct span line) {
+  struct span cell[COLUMNS_MOST];
+  size_t n = cells_of(line, cell);
+  double amount[COLUMNS_MOST];
+  unsigned days[COLUMNS_MOST];
+  size_t amounts = 0;
+  struct buf b;
+  if (n < 2 || n > r->day_columns + 1) return line;
+  for (size_t i = 1; i < n; i++) {
+    double x;
+    size_t read = num_read(cell[i], &x);
+    struct span unit = trim_blanks(span_cut(cell[i], read, cell[i].n));
+    if (cell[i].n == 0 || (read == 0 && cell[i].n <= 3)) continue; /* "-" */
+    if (read == 0 || !(unit.n == 0 || span_is_fold(unit, "g") || span_is_fold(unit, "gr"))) return line;
+    size_t k = 0;
+    while (k < amounts && amount[k] != x) k++;
+    if (k == amounts) amount[k] = x, days[amounts++] = 0;
+    days[k] |= 1u << r->day_column[i - 1];
+  }
+  buf_init(&b, r->keep, (amounts + 1) * (cell[0].n + 120));
+  for (size_t k = 0; k < amounts; k++) {
+    if (!(amount[k] > 0)) continue;
+    if (b.n > 0) buf_addc(&b, 0x1F);
+    num_sig(&b, amount[k], 6);
+    buf_addf(&b, " %s %.*s", r->bare_unit[0] ? r->bare_unit : "g", SPAN_ARG(cell[0]));
+    buf_adds(&b, days[k] == 0x7F ? ", daily" : ", on ");
+    if (days[k] != 0x7F) frequency_print_days(&b, days[k]);
+  }
+  return b.n > 0 ? buf_span(&b) : line;
+}
+
 /* A row of a table whose head says that one of its numbers is how often: "thigh | 95 | 2" is "190 g thigh". */
 struct span post_table_row(struct post_reader *r, struct span line) {
   struct span cell[COLUMNS_MOST];
   size_t n = cells_of(line, cell);
   double amount = (double)NAN, times = 1, days = 7, x;
   struct buf words;
+  if (r->day_columns > 0 && (memchr(line.p, '|', line.n) || memchr(line.p, '\t', line.n))) return row_of_days(r, line);
+  r->day_columns = 0;
   if (r->column_count == 0 || n != r->column_count) return line;
   buf_init(&words, r->keep, line.n + 100);
   for (size_t i = 0; i < n; i++) {
@@ -84,6 +140,12 @@ struct span post_table_row(struct post_reader *r, struct span line) {
   return buf_span(&b);
 }
 
+static size_t bar_count(const struct tokens *t) {
+  size_t n = 0;
+  for (size_t i = 0; i < t->count; i++) n += t->item[i].kind == TOKEN_MARK;
+  return n;
+}
+
 /* "| food | grams | notes |": the unit of the column's bare numbers. */
 bool post_table_head(struct post_reader *r, struct span line) {
   struct tokens t = tokens_of(line, r->arena);
@@ -98,7 +160,10 @@ bool post_table_head(struct post_reader *r, struct span line) {
     if (says(&t, i, "lb lbs pounds")) unit = "lb";
     if (says(&t, i, "percent") || is_mark(&t, i, '%')) unit = "%";
   }
-  if (!bars || !named || t.count > 16) return false;
+  if (bars && days_in_head(r, line)) return true;
+  bool unit_alone = unit[0] && t.count - bar_count(&t) == 1 && !is_number(&t, 0); /* a tab, and "kg" */
+  if (!(bars && named) && !unit_alone) return false;
+  if (t.count > 16) return false;
   struct span cell[COLUMNS_MOST];
   r->column_count = cells_of(line, cell);
   bool often = false;

@@ -170,6 +170,18 @@ static void read_tokens(struct post_reader *r, struct tokens t, struct span text
 /* "Into the bowl when I serve it", "added per day", "on top goes": no part of a batch. */
 static bool says_served(const struct tokens *t) { return holds_a(t, 0, t->count, CLASS_SERVED_BESIDE); }
 
+/* "Nights she has 10 g of biscuits", behind a batch that was told: a day's, and no part of it. */
+static bool eats_beside(struct post_reader *r, const struct tokens *t) {
+  bool meal = false, batch = (r->makes_days > 0 || r->makes_meals > 0) && post_any_food(r);
+  for (size_t i = 0; i < t->count; i++)
+    meal = meal || (is_word(t, i) && token_is_a(&t->item[i], CLASS_MEAL)) || says(t, i, "nights");
+  for (size_t i = 0; i + 1 < t->count && batch && meal; i++)
+    if (says_a(t, i + 1, CLASS_EATER_VERB) && (says(t, i, "she he") || post_pet_name(r, t, i).n > 0) &&
+        post_any_amount(t, i + 2))
+      return true;
+  return false;
+}
+
 /* "(125 g, 90 g drained)": what is eaten is the drained weight. */
 static void take_gross_weight(struct tokens *t) {
   for (size_t i = 1; i < t->count; i++) {
@@ -200,7 +212,13 @@ static void read_fed(struct post_reader *r, struct tokens t, struct span text, b
     return;
   }
   if (is_of_another(&t) && !ours_alone(r, &t)) return;
-  r->served = says_served(&t);
+  unsigned fasts = post_fasts_on(&t);
+  if (fasts != 0) {
+    r->fast_days |= fasts;
+    post_claim(r, text, CLAIM_TOLD, 0, 0);
+    return;
+  }
+  r->served = says_served(&t) || eats_beside(r, &t);
   r->lasts = post_lasts_alone(r, &t);
   for (size_t i = 0; i + 1 < t.count; i++)
     r->for_one =
@@ -225,7 +243,8 @@ static void read_fed(struct post_reader *r, struct tokens t, struct span text, b
   if (meal > 0) t = left_over(&t, meal, r->arena);
   bulleted = bulleted || meal > 0; /* "Treats: dried sprats" */
   const char *period = r->period;
-  size_t each = post_each_meal(r, &t);
+  size_t each = post_in_each_tub(r, &t);
+  if (each == 0) each = post_each_meal(r, &t);
   bool here = false; /* of the foods of this sentence alone */
   if (meal > 0 && strcmp(r->period, "at each meal") == 0) r->period = "", here = true;
   if (each > 0) {
@@ -246,17 +265,22 @@ static void read_fed(struct post_reader *r, struct tokens t, struct span text, b
                               is_mark(&t, rest, '.')))
       rest++;
     bool heading = rest >= t.count;
-    bool marked = rest > day;
+    bool marked = rest > day, same = !heading && says(&t, rest, "same as like ditto likewise");
     r->any_day = true;
-    if (heading || marked) {
-      r->days = days;
+    if (heading || marked || same) {
+      const char *day_before = r->days_before;
+      r->days = r->days_before = days;
       if (r->rotation > 0 && days[0] == 'e') take_daily(&t, rest); /* "Week A: 350 g beef mince per day" */
       t = left_over(&t, rest, r->arena);
       if (heading) return;
-      if (post_as_on_day(r, &t, text)) {
+      r->days_before = day_before;
+      size_t used = post_as_on_day(r, &t, text, marked);
+      r->days_before = days;
+      if (used >= t.count) {
         r->days = before;
         return;
       }
+      if (used > 0) t = left_over(&t, used, r->arena);
     }
   }
   if (leave_unfed(r, &t, text)) return;

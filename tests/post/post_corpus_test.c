@@ -29,7 +29,8 @@ static const char FIRST[] = BW_SOURCE_DIR "/tests/post", LATE[] = BW_SOURCE_DIR 
                   OPEN5[] = BW_SOURCE_DIR "/tests/post/open5", SEALED4[] = BW_SOURCE_DIR "/tests/post/sealed4",
                   OPEN6[] = BW_SOURCE_DIR "/tests/post/open6", SEALED6[] = BW_SOURCE_DIR "/tests/post/sealed6",
                   OWN7[] = BW_SOURCE_DIR "/tests/post/own7", OPEN7[] = BW_SOURCE_DIR "/tests/post/open7",
-                  OPEN8[] = BW_SOURCE_DIR "/tests/post/open8", SEALED8[] = BW_SOURCE_DIR "/tests/post/sealed8";
+                  OPEN8[] = BW_SOURCE_DIR "/tests/post/open8", SEALED8[] = BW_SOURCE_DIR "/tests/post/sealed8",
+                  OWN9[] = BW_SOURCE_DIR "/tests/post/own9";
 static const char *only;
 static bool shown;
 
@@ -130,8 +131,8 @@ static void those_of_a_stranger_sealed(void **state) {
 static void those_of_another_stranger(void **state) {
   (void)state;
   struct score open = run(OPEN6, false, true);
-  assert_true(open.read >= 109 && open.wanted == 127);
-  assert_true(open.silent <= 7 && open.extra <= 6 && open.hidden <= 5);
+  assert_true(open.read >= 115 && open.wanted == 127);
+  assert_true(open.silent <= 2 && open.extra <= 2 && open.hidden <= 3);
 }
 
 /* 'sealed6', that stranger's other half of 36 posts, read once when the work on open6 was done: 122 of 193 lines (63.2 %),
@@ -141,8 +142,8 @@ static void those_of_another_stranger_sealed(void **state) {
   (void)state;
   struct score sealed = run(SEALED6, false, true);
   assert_int_equal(sealed.wanted, 193);
-  assert_true(sealed.read >= 138);
-  assert_true(sealed.silent <= 23 && sealed.extra <= 24 && sealed.hidden <= 3);
+  assert_true(sealed.read >= 157);
+  assert_true(sealed.silent <= 11 && sealed.extra <= 11 && sealed.hidden <= 3);
 }
 
 /* 'own7', our own: what one sentence says of several amounts; at the first look 35 of 86 lines (40.7 %), 34 missed in
@@ -155,8 +156,8 @@ static void those_that_govern_others(void **state) {
   assert_true(own.read >= 80);
   assert_int_equal(own.silent + own.extra, 0);
   assert_int_equal(open.wanted, 147);
-  assert_true(open.read >= 101);
-  assert_true(open.silent + open.extra <= 50 && open.hidden <= 14);
+  assert_true(open.read >= 120);
+  assert_true(open.silent + open.extra <= 27 && open.hidden <= 10);
 }
 
 /* By a fourth stranger; 'sealed8' was read by the program alone and nothing was mended for it. What they may not fall below
@@ -165,9 +166,19 @@ static void those_of_a_fourth_stranger(void **state) {
   (void)state;
   struct score open = run(OPEN8, false, true), sealed = run(SEALED8, false, true);
   assert_int_equal(open.wanted, 163);
-  assert_true(open.read >= 119 && open.hidden <= 21);
+  assert_true(open.read >= 136 && open.hidden <= 8);
   assert_int_equal(sealed.wanted, 167);
-  assert_true(sealed.read >= 87 && sealed.hidden <= 35);
+  assert_true(sealed.read >= 92 && sealed.hidden <= 35);
+}
+
+/* 'own9', our own: how a post is built, and not its lines: tubs, several animals, diaries, edits, turns, shares of body
+ * weight. At the first look 39 of 74 lines (52.7 %), with no doubt said of 31; of those kept aside 7 of 27, and 25. */
+static void those_of_many_builds(void **state) {
+  (void)state;
+  struct score open = run(OWN9, false, true), held = run(OWN9, true, false);
+  assert_int_equal(open.wanted, 74);
+  assert_true(open.read == 74 && open.silent + open.extra == 0);
+  assert_int_equal(held.wanted, 27);
 }
 
 /* Where every line was read as a careful person reads it, the words that govern amounts ask for next to nothing: under one
@@ -276,6 +287,7 @@ static void the_strict_text_gives_the_same(void **state) {
   assert_true(compare_strict(OWN7) >= 36);
   assert_true(compare_strict(OPEN7) >= 26);
   assert_true(compare_strict(OPEN8) >= 26);
+  assert_true(compare_strict(OWN9) >= 27);
 }
 
 int main(int argc, char **argv) {
@@ -295,6 +307,7 @@ int main(int argc, char **argv) {
                                      cmocka_unit_test(those_of_another_stranger_sealed),
                                      cmocka_unit_test(those_that_govern_others),
                                      cmocka_unit_test(those_of_a_fourth_stranger),
+                                     cmocka_unit_test(those_of_many_builds),
                                      cmocka_unit_test(a_well_read_post_is_left_in_peace),
                                      cmocka_unit_test(no_food_is_passed_over),
                                      cmocka_unit_test(the_strict_text_gives_the_same)};

@@ -1,0 +1,96 @@
+/* Tubs, bags, portions: what each of them holds, and how many are eaten in a day. */
+#include "post/post_item.h"
+
+/* "tub", "ice cream tub", "of them": what is eaten, behind how many; its end, 'at' when it is none. */
+static size_t tubs_end(const struct tokens *t, size_t at) {
+  enum { WORDS_BETWEEN = 2 };
+  if (says(t, at, "of") && says(t, at + 1, "them these those")) return at + 2;
+  if (says(t, at, "of") && says(t, at + 1, "the these those my")) at += 2;
+  for (size_t i = at; i < t->count && i <= at + WORDS_BETWEEN && is_word(t, i); i++) {
+    if (says_a(t, i, CLASS_VESSEL_OF_SUPPLY)) return i + 1;
+    if (says_a(t, i, CLASS_BEHIND_NO_VESSEL)) break;
+  }
+  return at;
+}
+
+static size_t a_day_at(const struct tokens *t, size_t at) {
+  if (says(t, at, "a per each every") && says(t, at + 1, "day")) return 2;
+  return says(t, at, "daily") ? 1 : 0;
+}
+
+/* "gets through one and a half of them a day", "a bag a day", "has two tubs each day": how many; 0. */
+static double tubs_a_day(struct tokens *t) {
+  for (size_t i = 0; i < t->count; i++) {
+    struct quantity q = quantity_at(t, i);
+    if (q.fault != QUANTITY_FINE || q.low != q.high || !(q.low > 0 && q.low <= 6)) continue;
+    size_t behind = i + q.tokens;
+    double many = q.low;
+    if (phrase_at(t, behind, "and a half") > 0) many += 0.5, behind += 3;
+    size_t end = tubs_end(t, behind), a_day = end > behind ? a_day_at(t, end) : 0;
+    if (a_day == 0 && end > behind && says(t, end, "of") && says(t, end + 1, "it this that"))
+      a_day = a_day_at(t, end + 2), end += 2;
+    if (phrase_at(t, end, "and a half") > 0 && end > behind) { /* "a tub and a half a day" */
+      a_day = a_day_at(t, end + 3);
+      if (a_day > 0) many += 0.5, end += 3;
+    }
+    if (a_day == 0) continue;
+    take(t, i, end + a_day - i);
+    return many;
+  }
+  return 0;
+}
+
+/* "in 500 g bags", "into tubs of 300 g", "each bag weighs 450 g": what one of them holds; 0. */
+static double weight_of_tub(const struct tokens *t) {
+  for (size_t i = 1; i < t->count; i++) {
+    struct post_amount a = post_amount_at(t, i);
+    size_t behind = i + a.tokens;
+    if (a.tokens == 0 || !a.is_mass || a.low != a.high) continue;
+    bool in =
+        says(t, i - 1, "in into as of") && says_a(t, is_mark(t, behind, '-') ? behind + 1 : behind, CLASS_VESSEL_OF_SUPPLY);
+    in = in || (says(t, i - 1, "in into as") && says_a(t, behind - 1, CLASS_VESSEL_OF_SUPPLY)); /* "500 g bag" is one unit */
+    bool of = i > 1 && says(t, i - 1, "of") && says_a(t, i - 2, CLASS_VESSEL_OF_SUPPLY) &&
+              !post_amount_at(t, behind).is_mass &&
+              (behind >= t->count || t->item[behind].kind == TOKEN_MARK || says(t, behind, "each and"));
+    bool weighs = i > 2 && says(t, i - 1, "weighs holds is") && says_a(t, i - 2, CLASS_VESSEL_OF_SUPPLY) &&
+                  says(t, i - 3, "each every one a") && (behind >= t->count || !is_word(t, behind));
+    if (in || of || weighs) return post_in_grams(&a);
+  }
+  return 0;
+}
+
+void post_hear_tubs(struct post_reader *r, struct tokens *t) {
+  double holds = weight_of_tub(t);
+  if (holds > 0) r->tub_g = holds;
+  bool food = false; /* "a pot of yoghurt a day" is a food */
+  for (size_t i = 0; i < t->count && !food; i++)
+    food = says(t, i, "of") && i > 0 && says_a(t, i - 1, CLASS_VESSEL_OF_SUPPLY) && post_mention_at(r, t, i + 1) > 0;
+  double many = food ? 0 : tubs_a_day(t);
+  if (many > 0) r->meals_a_day = many;
+}
+
+/* "Each tub holds 180 g of turkey, ...", "Per bag:" */
+size_t post_in_each_tub(struct post_reader *r, const struct tokens *t) {
+  size_t at = says(t, 0, "so in and") ? 1 : 0;
+  if (says(t, at, "in")) at++;
+  bool each = says(t, at, "each every per"),
+       one = says(t, at, "one a") && !says(t, at + 1, "pot tray dish"); /* "a pot: 3 kg ..." */
+  if ((!each && !one) || says(t, at + 1, "batch batches") || !says_a(t, at + 1, CLASS_VESSEL_OF_SUPPLY)) return 0;
+  size_t end = at + 2;
+  bool holds = says_a(t, end, CLASS_HOLDING);
+  if (one && !holds) return 0;
+  while (says_a(t, end, CLASS_HOLDING) || is_mark(t, end, ':') || is_mark(t, end, '=') || is_mark(t, end, '-'))
+    holds = true, end++;
+  if (!holds || (end < t->count && !post_any_amount(t, end))) return 0;
+  if (end < t->count && !post_names_food(r, t, end, t->count)) return 0;
+  r->per_tub = true;
+  r->period = "at each meal";
+  r->period_line = r->line;
+  post_claim(r, tokens_span(t, 0, end), CLAIM_TOLD, 0, 0);
+  return end;
+}
+
+void post_weigh_tubs(struct post_reader *r) {
+  if (!(r->tub_g > 0) || !(r->meals_a_day > 0) || r->feeds_g > 0 || r->makes_days > 0 || r->makes_meals > 0) return;
+  r->feeds_g = r->tub_g * r->meals_a_day;
+}
