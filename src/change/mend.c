@@ -15,6 +15,10 @@ static const double ENERGY_SLACK = 0.05;
 
 static const double FAR = 0.2; /* of the expected need: common practice */
 
+/* Of a bowl below the expected need: what is added may lift it so far towards it before the owner's foods make room (common
+ * practice: a tenth more is within what weighing the animal puts right). */
+static const double MAY_RISE = 0.1;
+
 bool mend_size_fits(const struct check_result *before) {
   const struct energy_need *need = &before->energy.need;
   double supply = before->energy.supply_kcal;
@@ -33,6 +37,7 @@ struct model_limits mend_limits(const struct library *lib, const struct check_re
   struct model_limits l = model_limits_around(fits || !known ? supply : need->kcal, ENERGY_SLACK);
   l.past_cautious = l.mannerly = true;
   if (!known) return l;
+  if (fits) l.energy_most = fmax(l.energy_most, fmin(need->kcal, supply * (1 + MAY_RISE)));
   /* A bowl of a usual size stays one: mended again it is left alone. */
   l.energy_least = fmax(l.energy_least, fmax(need->low_kcal, need->kcal * (1 - FAR)));
   l.energy_most = fmin(l.energy_most, fmin(need->high_kcal, need->kcal * (1 + FAR)));
