@@ -34,10 +34,11 @@ const stats = (ms) => {
   const sorted = [...ms].sort((a, b) => a - b);
   return `median ${sorted[Math.floor(sorted.length / 2)].toFixed(0)}  most ${sorted.at(-1).toFixed(0)} ms`;
 };
+const BUSY_AFTER_MS = 700;
 /** Until 'ready' holds after 'act', with the longest time for which the page's thread was busy meanwhile. */
 const wait = (act, ready, ...args) =>
   page.evaluate(
-    async ([actSource, readySource, more]) => {
+    async ([actSource, readySource, more, after]) => {
       const [doIt, isReady] = [new Function(`return ${actSource}`)(), new Function(`return ${readySource}`)()];
       const channel = new MessageChannel();
       let [busy, last, going] = [0, performance.now(), true];
@@ -53,11 +54,11 @@ const wait = (act, ready, ...args) =>
       while (!isReady(was, ...more)) await new Promise((r) => setTimeout(r, 1));
       document.body.getBoundingClientRect();
       const ms = performance.now() - began;
-      await new Promise((r) => setTimeout(r, 700)); // what follows keeps the thread busy as well
+      await new Promise((r) => setTimeout(r, after)); // what follows keeps the thread busy as well
       going = false;
-      return { ms, busy };
+      return { ms, busy, began };
     },
-    [String(act), String(ready), args],
+    [String(act), String(ready), args, BUSY_AFTER_MS],
   );
 try {
   await page.goto(served.address);
@@ -83,11 +84,27 @@ try {
   await page.waitForTimeout(1500);
 
   const told = (what, t) => console.log(`${what}: ${stats(t.map((x) => x.ms))}; the page's thread busy at most ${stats(t.map((x) => x.busy))}`);
+  await page.evaluate(() => {
+    globalThis.allRead = (async () => {
+      const still = () => document.querySelector('.weight-chart svg') && !document.querySelector('.reading-on') && document.documentElement.dataset.core === 'still';
+      while (!still()) await new Promise((r) => setTimeout(r, 5));
+      return performance.now();
+    })();
+  });
+  await page.evaluate(() => {
+    globalThis.factsSeen = (async () => {
+      while (document.querySelectorAll('.facts dd').length <= 5) await new Promise((r) => setTimeout(r, 1));
+      return performance.now();
+    })();
+  });
   const opened = await wait(
     () => document.querySelector('#days summary').click(),
     () => document.querySelectorAll('.facts dd').length > 5 && document.querySelector('.weight-chart svg'),
   );
+  console.log(`opened, until the newest days stand there: ${((await page.evaluate(() => globalThis.factsSeen)) - opened.began).toFixed(0)} ms`);
   told('opened, until facts and weight are drawn', [opened]);
+  const all = (await page.evaluate(() => globalThis.allRead)) - opened.began;
+  console.log(`opened, until everything is read, asked about and drawn: ${all.toFixed(0)} ms`);
 
   const letters = [];
   const typed = 'Dog3 ate 430 g w';

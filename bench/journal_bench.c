@@ -8,6 +8,8 @@
 #include <time.h>
 #include <unistd.h>
 
+#include "app/app_entry.h"
+#include "app/app_trend.h"
 #include "app/app_week.h"
 #include "journal/journal.h"
 #include "store/journal_rows.h"
@@ -58,6 +60,56 @@ static struct span written(void) {
   return buf_span(&b);
 }
 
+static double best(double a, double b) { return a < b ? a : b; }
+
+/* The household: of the animal that is asked about only its own lines are read. */
+static struct span household(void) {
+  struct buf b;
+  buf_init(&b, &arena, 1 << 16);
+  for (int a = 0; a < ANIMALS; a++)
+    buf_addf(&b, "Animal: Animal%d\nSpecies: dog\nBorn: 2020-01-01\nWeight: %d kg\nNeutered: yes\n\n", a, 10 + a);
+  return buf_span(&b);
+}
+
+/* Judged, estimated and looked at as a person waits for it; the best of some rounds. */
+struct summaries {
+  double first_look, weight, eight_weeks, all_years;
+};
+
+static struct summaries summarise(const struct library *lib, const struct app_input *recipe, struct span text) {
+  struct summaries best_of = {INFINITY, INFINITY, INFINITY, INFINITY};
+  struct app_check_request check = {
+      .ask = REQUEST_DEFAULT, .animals = {"animals", household()}, .for_name = "Animal3"};
+  const struct app_journal journal = {{"bench", text}, recipe, 1, 0};
+  check.ask.today = (struct date){2025, 12, 26};
+  for (int r = 0; r < ROUNDS; r++) {
+    struct app_journal_answer first;
+    struct app_trend_answer trend;
+    struct app_week_answer week;
+    double start = now();
+    app_journal_read(&check, &journal.text, 8, &first, &arena);
+    best_of.first_look = best(best_of.first_look, now() - start);
+    struct app_check_request q = check;
+    q.journal = &journal;
+    start = now();
+    app_trend(lib, &q, &trend, &arena);
+    best_of.weight = best(best_of.weight, now() - start);
+    struct app_week_request w = {.check = check, .recipe = recipe, .count = 1, .named = 1, .journal = journal.text};
+    w.check.ask.since = (struct date){2025, 10, 6};
+    w.check.ask.until = (struct date){2025, 11, 30};
+    start = now();
+    app_week(lib, &w, &week, &arena);
+    best_of.eight_weeks = best(best_of.eight_weeks, now() - start);
+    if (!first.journal->in_part || !trend.told.trend || week.count != 1) exit(1);
+    w.check.ask.since = w.check.ask.until = (struct date){0};
+    start = now();
+    app_week(lib, &w, &week, &arena);
+    best_of.all_years = best(best_of.all_years, now() - start);
+    if (week.count != 1) exit(1);
+  }
+  return best_of;
+}
+
 static struct store_line *rows_of(const struct journal *j) {
   struct store_line *row = ARENA_NEW(&arena, struct store_line, j->entry_count + 1);
   for (size_t i = 0; i < j->entry_count; i++) {
@@ -91,7 +143,6 @@ static void told(const char *what, double seconds, double bare) {
   printf("%-58s %8.3f s %8.1f x\n", what, seconds, seconds / bare);
 }
 
-static double best(double a, double b) { return a < b ? a : b; }
 
 int main(int argc, char **argv) {
   static const struct journal_known KNOWN = {.today = 0};
@@ -148,26 +199,8 @@ int main(int argc, char **argv) {
   }
   store_close(store);
 
-  struct animal dog = animal_plain(SPECIES_DOG, 18);
   struct app_input recipe = {"weeknight-bowl.recipe", recipe_text};
-  struct app_week_request q = {.check = {.ask = REQUEST_DEFAULT, .one_off = &dog, .for_name = "Animal3"},
-                               .recipe = &recipe,
-                               .count = 1,
-                               .named = 1,
-                               .journal = {"bench", text}};
-  double all_years, eight_weeks;
-  struct app_week_answer a;
-  q.check.ask.since = (struct date){2025, 10, 6};
-  q.check.ask.until = (struct date){2025, 11, 30};
-  start = now();
-  app_week(&lib, &q, &a, &arena);
-  eight_weeks = now() - start;
-  if (a.count != 1) return 1;
-  q.check.ask.since = q.check.ask.until = (struct date){0};
-  start = now();
-  app_week(&lib, &q, &a, &arena);
-  all_years = now() - start;
-  if (a.count != 1) return 1;
+  struct summaries told_of = summarise(&lib, &recipe, text);
 
   printf("%zu lines, %zu bytes, %d animals, %d years\n", lines, text.n, ANIMALS, YEARS);
   told("the bare query of every line", bare, bare);
@@ -177,8 +210,10 @@ int main(int argc, char **argv) {
   told("all lines kept in the store for the first time", keeping, bare);
   told("the text read, asked about, corrected", reading, bare);
   told("weights and intakes of all ten", weighing, bare);
-  told("text read, and eight weeks of one animal judged", eight_weeks, bare);
-  told("text read, and twenty years of one animal judged", all_years, bare);
+  told("a first look at the newest eight days", told_of.first_look, bare);
+  told("text read, and the weight of one animal estimated", told_of.weight, bare);
+  told("text read, and eight weeks of one animal judged", told_of.eight_weeks, bare);
+  told("text read, and twenty years of one animal judged", told_of.all_years, bare);
   remove(path);
   rmdir(folder);
   arena_free(&arena);

@@ -422,7 +422,8 @@ export async function exportAll(): Promise<void> {
 }
 
 /** What a text that somebody brings is, by how it begins. */
-function kindOf(body: string): Kind {
+function kindOf(body: string, name: string): Kind {
+  if (/\.journal$/i.test(name)) return 'journal';
   const first = body.split('\n').find((l) => l.trim() !== '' && !l.trimStart().startsWith('#'))?.trim() ?? '';
   if (/^Plan:/i.test(first)) return 'plan';
   if (/^\d{4}-\d\d-\d\d\s/.test(first)) return 'journal';
@@ -434,7 +435,7 @@ export async function importFile(file: File): Promise<void> {
   try {
     const body = await file.text();
     if (!body.trimStart().startsWith('{')) {
-      const kind = kindOf(body);
+      const kind = kindOf(body, file.name);
       if (kind !== 'journal' && body.length > LONGEST_RECIPE) throw new Error('This file is far longer than a recipe; it was not read.');
       const there = kind === 'journal' ? texts.value.find((t) => t.kind === 'journal') : undefined;
       if (!there) await addText(kind, body, true, kind === 'journal' ? kind : newId());

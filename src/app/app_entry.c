@@ -14,6 +14,7 @@
 struct parts {
   struct span day, animal, fact, rest; /* as typed; n 0: not there */
   bool named, said;                    /* the animal's name, the fact's word are whole: something stands behind them */
+  bool otherwise;                      /* the day is not written as a journal has it */
   long days;
 };
 
@@ -43,9 +44,14 @@ static struct parts parts_of(struct span line, long today) {
   /* A blank at the end says that the word before it is whole. */
   bool ended = line.n > 0 && line.p[line.n - 1] == ' ';
   struct span ahead = rest, word = first_word(&ahead);
+  struct journal_other_day other;
   if (is_a_day(word, today, &p.days)) {
     p.day = word;
     rest = ahead;
+  } else if (journal_day_otherwise(rest, today, &other)) {
+    p.day = span_cut(rest, 0, other.bytes);
+    p.otherwise = true;
+    rest = trim_blanks(span_cut(rest, other.bytes, rest.n));
   }
   p.animal = first_word(&rest);
   p.named = p.animal.n > 0 && (rest.n > 0 || ended);
@@ -60,8 +66,12 @@ const char *app_entry_line(struct span line, long today, struct arena *arena) {
   struct buf b;
   long days = today;
   struct span word = first_word(&ahead);
+  struct journal_other_day other;
   buf_init(&b, arena, JOURNAL_LINE_MOST + 16);
-  if (is_a_day(word, today, &days)) rest = ahead;
+  if (is_a_day(word, today, &days))
+    rest = ahead;
+  else if (journal_day_otherwise(rest, today, &other))
+    return arena_text(arena, rest);
   date_print(&b, days);
   buf_addc(&b, ' ');
   buf_add(&b, rest);
@@ -89,39 +99,64 @@ static const char *says(const struct journal_entry *e, struct arena *arena) {
 }
 
 static int by_day_and_line(const void *x, const void *y) {
-  const struct journal_entry *a = ((const struct app_entry_fact *)x)->entry, *b = ((const struct app_entry_fact *)y)->entry;
+  const struct journal_entry *a = *(const struct journal_entry *const *)x, *b = *(const struct journal_entry *const *)y;
   return a->day != b->day ? (a->day > b->day) - (a->day < b->day) : (a->line > b->line) - (a->line < b->line);
 }
 
-static void newest_first(struct app_entry_fact *fact, size_t count, struct arena *arena) {
-  struct app_entry_fact *turned = ARENA_NEW(arena, struct app_entry_fact, count + 1);
-  size_t n = 0;
-  for (size_t end = count; end > 0;) {
-    size_t from = end - 1;
-    while (from > 0 && fact[from - 1].entry->day == fact[end - 1].entry->day) from--;
-    for (size_t i = from; i < end; i++) turned[n++] = fact[i];
-    end = from;
+/* All facts by day, and of one day as they stand in the text. */
+static const struct journal_entry **facts_by_day(const struct journal *j, size_t *count, struct arena *arena) {
+  const struct journal_entry **fact = ARENA_NEW(arena, const struct journal_entry *, j->entry_count + 1);
+  bool in_order = true;
+  *count = 0;
+  for (size_t i = 0; i < j->entry_count; i++) {
+    const struct journal_entry *e = &j->entry[i];
+    if (!e->is_fact) continue;
+    in_order = in_order && (*count == 0 || fact[*count - 1]->day <= e->day);
+    fact[(*count)++] = e;
   }
-  memcpy(fact, turned, count * sizeof *fact);
+  if (!in_order) qsort(fact, *count, sizeof *fact, by_day_and_line);
+  return fact;
 }
 
-void app_journal_read(const struct app_check_request *q, const struct app_input *journal, struct app_journal_answer *out,
-                      struct arena *arena) {
+static void newest_first(struct app_journal_answer *out, struct arena *arena) {
+  size_t count, most;
+  const struct journal_entry **fact = facts_by_day(out->journal, &count, arena);
+  struct app_entry_fact *told = ARENA_NEW(arena, struct app_entry_fact, (count < FACTS_MOST ? count : FACTS_MOST) + 1);
+  for (size_t end = count; end > 0 && out->count < FACTS_MOST;) {
+    size_t from = end - 1;
+    while (from > 0 && fact[from - 1]->day == fact[end - 1]->day) from--;
+    most = end - from < FACTS_MOST - out->count ? end : from + FACTS_MOST - out->count;
+    for (size_t i = from; i < most; i++)
+      told[out->count++] = (struct app_entry_fact){fact[i], out->journal->name[fact[i]->animal], says(fact[i], arena)};
+    end = from;
+  }
+  out->fact = told;
+}
+
+static void find_last_meals(struct app_journal_answer *out, struct arena *arena) {
+  const struct journal *j = out->journal;
+  struct app_journal_animal *animal = ARENA_NEW(arena, struct app_journal_animal, j->name_count + 1);
+  for (size_t i = 0; i < j->name_count; i++) animal[i].name = j->name[i];
+  for (size_t i = 0; i < j->entry_count; i++) {
+    const struct journal_entry *e = &j->entry[i];
+    if (!e->is_fact || e->replaced || e->fact != JOURNAL_ATE) continue;
+    if (!animal[e->animal].eats || e->day > animal[e->animal].last_ate) animal[e->animal].last_ate = e->day;
+    animal[e->animal].eats = true;
+  }
+  out->animal = animal;
+}
+
+void app_journal_read(const struct app_check_request *q, const struct app_input *journal, int newest_days,
+                      struct app_journal_answer *out, struct arena *arena) {
   struct journal *j = ARENA_NEW(arena, struct journal, 1);
   *out = (struct app_journal_answer){.journal = j};
   struct journal_known known = known_of(q, &out->animal_diags, arena);
+  known.newest_days = newest_days;
   diags_init(&out->diags, arena, journal->name, journal->text);
   bool fine = journal_read(journal->text, &known, &out->diags, j, arena);
   (void)fine; /* what is not understood is complained about; the others are shown */
-  struct app_entry_fact *fact = ARENA_NEW(arena, struct app_entry_fact, j->entry_count + 1);
-  for (size_t i = 0; i < j->entry_count; i++) {
-    const struct journal_entry *e = &j->entry[i];
-    if (e->is_fact) fact[out->count++] = (struct app_entry_fact){e, j->name[e->animal], says(e, arena)};
-  }
-  if (out->count > 1) qsort(fact, out->count, sizeof *fact, by_day_and_line);
-  newest_first(fact, out->count, arena);
-  if (out->count > FACTS_MOST) out->count = FACTS_MOST;
-  out->fact = fact;
+  newest_first(out, arena);
+  find_last_meals(out, arena);
 }
 
 /* ---- what may be written next ------------------------------------------------------------------------------------- */
@@ -305,8 +340,9 @@ static void offer_next(struct offering *o, const struct journal_known *known, st
   struct span head = line;
   head.n = p->animal.n > 0 ? (size_t)(p->animal.p - line.p) : line.n;
   o->before = head;
+  bool grown = p->animal.n == 0 && line.n > 0 && line.p[line.n - 1] != ' '; /* a name would grow onto the day */
   if (!p->named) {
-    offer_names(o, known, p->animal);
+    if (!grown) offer_names(o, known, p->animal);
     return;
   }
   struct span fact = p->fact, rest = p->rest;
@@ -329,18 +365,30 @@ static void offer_next(struct offering *o, const struct journal_known *known, st
 
 /* ---- the line ------------------------------------------------------------------------------------------------------ */
 
-/* Complaints about the last line of the whole text, with their places in the line as it was typed. */
+/* Complaints about the last line of the whole text, with their places in the line as it was typed: 'moved' characters to the
+ * left. */
 static void take_complaints(const struct diags *whole, int last, int moved, struct diags *d) {
   for (size_t i = 0; i < whole->count; i++) {
     const struct diag *x = &whole->item[i];
     if (x->line != last) continue;
     diag_say(d, x->level, x->code, (struct span){NULL, 0}, "%s", x->message);
-    struct diag *mine = &d->item[d->count - 1];
-    mine->code = x->code;
+    struct diag *mine = &d->item[d->last];
+    *mine = *x;
     mine->line = 1;
     mine->column = x->column > moved ? x->column - moved : 1;
-    mine->width = x->width;
+    for (size_t k = 0; k < mine->fixes; k++) { /* of a text that goes away: they may be changed */
+      mine->fix[k].line = 1;
+      mine->fix[k].column = mine->fix[k].column > moved ? mine->fix[k].column - moved : 1;
+    }
   }
+}
+
+/* How much farther to the right the line's words stand in the journal than as typed. */
+static int words_moved(struct span line, const struct parts *p) {
+  enum { DAY_AND_BLANK = 11 };
+  struct span typed = trim_blanks(line);
+  if (p->otherwise) return -(int)(typed.p - line.p);
+  return DAY_AND_BLANK - (int)((p->animal.n > 0 ? p->animal.p : typed.p) - line.p);
 }
 
 /* Of a long journal the end, where new lines stand: it has what was written lately, and 'before' lines stand above it. */
@@ -385,7 +433,7 @@ void app_entry(const struct library *lib, const struct app_check_request *q, con
   diags_init(&d, arena, "entry", buf_span(&all));
   fine = journal_read(buf_span(&all), &known, &d, &after, arena);
   (void)fine; /* only the last line counts here */
-  take_complaints(&d, lines_in(buf_span(&all)), p.day.n > 0 ? 0 : 11, &out->diags);
+  take_complaints(&d, lines_in(buf_span(&all)), words_moved(line, &p), &out->diags);
   bool understood = after.entry_count > 0 && after.entry[lines_in(buf_span(&all)) - 1].is_fact;
   if (understood && out->diags.errors == 0) out->line = whole;
 }

@@ -13,16 +13,24 @@ struct app_entry_fact {
   const char *animal, *says; /* "ate 430 g Weeknight bowl" */
 };
 
+struct app_journal_animal {
+  const char *name;
+  long last_ate; /* a day number, of an 'ate' line that counts */
+  bool eats;     /* there is such a line */
+};
+
 struct app_journal_answer {
-  const struct journal *journal;
+  const struct journal *journal;     /* in_part: a first look, and the last meals are not known yet */
   const struct app_entry_fact *fact; /* the newest FACTS_MOST: newest day first; of one day as they stand in the text */
   size_t count;
+  const struct app_journal_animal *animal; /* as many as the journal has names, in its order */
   struct diags diags, animal_diags;
 };
 
-/* 'journal': its text. Lines that are not understood are complained about and left out; nothing is lost. */
-void app_journal_read(const struct app_check_request *q, const struct app_input *journal, struct app_journal_answer *out,
-                      struct arena *arena);
+/* 'journal': its text. Lines that are not understood are complained about and left out; nothing is lost. 'newest_days': 0 for
+ * all; else a first look at the newest so many (journal_known.newest_days), whose complaints are not all there are. */
+void app_journal_read(const struct app_check_request *q, const struct app_input *journal, int newest_days,
+                      struct app_journal_answer *out, struct arena *arena);
 
 enum { ENTRY_OFFERS_MOST = 8, FACTS_MOST = 2000 };
 

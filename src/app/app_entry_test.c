@@ -76,6 +76,18 @@ static void a_line_that_is_understood_has_its_day(void **state) {
   const struct app_entry_answer *e = of("Rex weighs 4.6 kg", &a);
   assert_null(e->line);
   assert_true(e->diags.errors == 1 && e->diags.item[0].line == 1 && e->diags.item[0].column == 1);
+  e = of("Junipr weighs 4.6 kg", &a); /* what may be typed instead has its place in the line as it was typed */
+  assert_true(e->diags.count == 1 && e->diags.item[0].fixes == 1 && e->diags.item[0].fix[0].column == 1);
+  e = of(" yesterday  Junipr weighs 4.6 kg", &a);
+  assert_true(e->diags.count == 1 && e->diags.item[0].fixes == 1 && e->diags.item[0].fix[0].column == 13);
+  e = of("29.10.2026 Pim weighs 4.6 kg", &a); /* not a name behind today's day */
+  assert_null(e->line);
+  assert_true(e->diags.count == 1 && e->diags.item[0].fixes == 1 && e->diags.item[0].fix[0].width == 10);
+  assert_string_equal(e->diags.item[0].fix[0].write, "2026-10-29");
+  e = of("3/4/2026 Pim weighs 4.6 kg", &a);
+  assert_true(e->diags.count == 1 && e->diags.item[0].fixes == 2);
+  assert_int_equal(of("today", &a)->offers, 0); /* no name grows onto the day */
+  assert_true(offers(of("today ", &a), "today Pim ") && offers(of("29.10.2026 ", &a), "29.10.2026 Pim "));
   e = of("Juniper weighs 182 kg", &a); /* a point left out: asked about, and taken */
   assert_non_null(e->line);
   assert_true(e->diags.errors == 0 && e->diags.count > 0);
@@ -90,12 +102,17 @@ static void the_journal_is_listed(void **state) {
   arena_init(&a, NULL);
   const struct app_check_request q = {.animals = {"animals", SPAN_LIT(ANIMALS)},
                                       .ask = {.today = {2026, 11, 28}, .check = CHECK_OPTIONS_DEFAULT}};
-  app_journal_read(&q, &(struct app_input){"journal", SPAN_LIT(JOURNAL)}, &out, &a);
+  app_journal_read(&q, &(struct app_input){"journal", SPAN_LIT(JOURNAL)}, 0, &out, &a);
   assert_int_equal(out.count, 3);
   assert_string_equal(out.fact[0].animal, "Pim");
   assert_string_equal(out.fact[1].says, "weighs 18.2 kg");
   assert_int_equal(out.diags.errors, 1);
   assert_int_equal(out.diags.item[0].line, 4);
+  assert_true(out.animal[0].eats && out.animal[0].last_ate == date_days((struct date){2026, 11, 2}));
+  app_journal_read(&q, &(struct app_input){"journal", SPAN_LIT(JOURNAL)}, 1, &out, &a); /* a first look at one day */
+  assert_true(out.journal->in_part && out.count == 1 && out.journal->name_count == 2);
+  assert_string_equal(out.fact[0].says, "ate 125 g Plate");
+  assert_true(!out.animal[0].eats && out.animal[1].eats);
   arena_free(&a);
 }
 

@@ -36,10 +36,13 @@ static void take_rates(const struct library *lib, struct app_trend_answer *out) 
 
 static void ask_for_more(const struct library *lib, struct trend_input in, struct app_trend_answer *out,
                          struct arena *arena) {
-  double equation = app_equation_half(lib, out->animal->species);
-  out->wanted_surer = out->surer ? 0 : trend_weighings_wanted(&in, out->every_days, equation, WEIGHINGS_MOST, arena);
+  const double share[] = {app_equation_half(lib, out->animal->species), A_TENTH};
+  int wanted[COUNT_OF(share)] = {0};
   bool tenth = (out->told.trend->need.high - out->told.trend->need.low) / 2 <= A_TENTH * out->told.trend->need.mean;
-  out->wanted_ten = tenth ? 0 : trend_weighings_wanted(&in, out->every_days, A_TENTH, WEIGHINGS_MOST, arena);
+  if (!out->surer || !tenth)
+    trend_weighings_wanted(&in, out->every_days, share, wanted, COUNT_OF(share), WEIGHINGS_MOST, arena);
+  out->wanted_surer = out->surer ? 0 : wanted[0];
+  out->wanted_ten = tenth ? 0 : wanted[1];
 }
 
 static void estimate(const struct library *lib, const struct app_check_request *q, struct app_diary *diary,

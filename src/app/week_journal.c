@@ -13,9 +13,18 @@ struct reading {
   bool spread; /* some line of a recipe is not fed every day, and the journal does not say when it was */
 };
 
-/* The entry of this line, for complaints; lines are numbered from 1 and each is an entry. */
+/* The entry of this line, for complaints; entries stand in the order of their lines, and lines of other animals are none. */
 static struct span line_at(const struct reading *r, int line) {
-  return line >= 1 && (size_t)line <= r->journal->entry_count ? r->journal->entry[line - 1].whole : (struct span){NULL, 0};
+  size_t from = 0, to = r->journal->entry_count;
+  while (from < to) {
+    size_t middle = from + (to - from) / 2;
+    if (r->journal->entry[middle].line < line)
+      from = middle + 1;
+    else
+      to = middle;
+  }
+  bool there = from < r->journal->entry_count && r->journal->entry[from].line == line;
+  return there ? r->journal->entry[from].whole : (struct span){NULL, 0};
 }
 
 /* The share of what was put down that was eaten; NaN when it is not known. */

@@ -7,24 +7,28 @@
 
 /* ---- reading ---- */
 
-static int by_animal_day_line(const void *a, const void *b) {
+static int by_day_line(const void *a, const void *b) {
   const struct journal_entry *x = *(struct journal_entry *const *)a, *y = *(struct journal_entry *const *)b;
-  if (x->animal != y->animal) return x->animal < y->animal ? -1 : 1;
   if (x->day != y->day) return x->day < y->day ? -1 : 1;
   return x->line < y->line ? -1 : x->line > y->line;
 }
 
-static struct journal_entry **sorted(struct journal_entry *entry, size_t count, size_t *facts, struct arena *arena) {
+/* By animal, of each by day and line: most journals are in order already, so nothing is compared that need not be. */
+static struct journal_entry **sorted(struct journal_entry *entry, size_t count, size_t names, size_t *facts,
+                                     struct arena *arena) {
   struct journal_entry **by_day = ARENA_NEW(arena, struct journal_entry *, count + 1);
-  bool in_order = true;
-  *facts = 0;
-  for (size_t i = 0; i < count; i++) {
-    if (!entry[i].is_fact) continue;
-    in_order =
-        in_order && (*facts == 0 || by_animal_day_line(&by_day[*facts - 1], &(struct journal_entry *){&entry[i]}) < 0);
-    by_day[(*facts)++] = &entry[i];
+  size_t *end = ARENA_NEW(arena, size_t, names + 1);
+  for (size_t i = 0; i < count; i++)
+    if (entry[i].is_fact) end[entry[i].animal + 1]++;
+  for (size_t a = 0; a < names; a++) end[a + 1] += end[a];
+  for (size_t i = 0; i < count; i++)
+    if (entry[i].is_fact) by_day[end[entry[i].animal]++] = &entry[i];
+  for (size_t a = 0, from = 0; a < names; from = end[a++]) {
+    bool in_order = true;
+    for (size_t i = from + 1; i < end[a]; i++) in_order = in_order && by_day[i - 1]->day <= by_day[i]->day;
+    if (!in_order) qsort(&by_day[from], end[a] - from, sizeof *by_day, by_day_line);
   }
-  if (!in_order) qsort(by_day, *facts, sizeof(struct journal_entry *), by_animal_day_line);
+  *facts = names > 0 ? end[names - 1] : 0;
   return by_day;
 }
 
@@ -39,33 +43,53 @@ static void forgive_cut(struct diags *d, size_t errors, size_t kept, struct span
            "the text ends within this line, and what is there is not understood: was it cut off? The line is left out");
 }
 
+static struct journal_entry no_fact(int line, struct span whole) {
+  return (struct journal_entry){.line = line, .whole = whole, .kg = NAN, .left_g = NAN, .left_share = NAN};
+}
+
+/* A text with a line that is no text, or far too long, is read without that line: it was complained about. */
+static bool line_fit(struct journal_reader *r, bool all_fit, struct span line) {
+  struct diags aside;
+  if (all_fit) return true;
+  diags_init(&aside, r->arena, "line", line);
+  return text_fit(line, JOURNAL_LINE_MOST, JOURNAL_LINE_MOST, &aside);
+}
+
+static struct journal_entry read_line(struct journal_reader *r, int number, struct span line, bool cut_off) {
+  struct diags *d = r->d;
+  struct journal_entry e = no_fact(number, trim_blanks(line));
+  size_t errors = d->errors, kept = d->count;
+  if (e.whole.n == 0 || e.whole.p[0] == '#') return e;
+  e.is_fact = journal_line_read(r, &e);
+  if (e.is_fact) return e;
+  e = no_fact(number, e.whole);
+  e.not_read = true;
+  if (cut_off) forgive_cut(d, errors, kept, e.whole);
+  return e;
+}
+
 bool journal_read(struct span text, const struct journal_known *known, struct diags *d, struct journal *out,
                   struct arena *arena) {
   struct journal_reader r = {.known = known, .d = d, .arena = arena};
   struct journal_entry *entry = NULL;
   size_t count = 0, cap = 0;
   *out = (struct journal){.name = NULL};
-  if (!text_fit(text, JOURNAL_MOST_BYTES, JOURNAL_LINE_MOST, d)) return false;
+  bool fit = text_fit(text, JOURNAL_MOST_BYTES, JOURNAL_LINE_MOST, d);
+  if (text.n > JOURNAL_MOST_BYTES) return false;
   struct lines lines = lines_of(text);
-  struct span line;
+  struct span line, newest = journal_newest_days(text, known);
   if (known) lines.number = known->lines_before;
   while (lines_next(&lines, &line)) {
-    if (journal_of_others(known, line)) continue;
-    struct journal_entry e = {.line = lines.number, .whole = trim_blanks(line), .kg = NAN, .left_g = NAN, .left_share = NAN};
-    bool last_without_end = lines.rest.n == 0 && text.p[text.n - 1] != '\n';
-    size_t errors = d->errors, kept = d->count;
-    if (e.whole.n > 0 && e.whole.p[0] != '#') {
-      e.is_fact = journal_line_read(&r, &e);
-      if (!e.is_fact)
-        e = (struct journal_entry){
-            .line = e.line, .not_read = true, .whole = e.whole, .kg = NAN, .left_g = NAN, .left_share = NAN};
-    }
-    if (e.not_read && last_without_end) forgive_cut(d, errors, kept, e.whole);
+    if (journal_of_others(known, line) || journal_is_older(&r, newest, line)) continue;
+    bool readable = line_fit(&r, fit, line), cut_off = lines.rest.n == 0 && text.p[text.n - 1] != '\n';
+    struct journal_entry e = readable ? read_line(&r, lines.number, line, cut_off) : no_fact(lines.number, line);
+    e.not_read = e.not_read || !readable;
     ARENA_PUSH(arena, entry, count, cap, e);
   }
-  *out = (struct journal){.name = r.name, .name_count = r.name_count, .entry = entry, .entry_count = count};
+  *out = (struct journal){
+      .name = r.name, .name_count = r.name_count, .entry = entry, .entry_count = count, .in_part = newest.n > 0};
   size_t facts;
-  struct journal_entry **by_day = sorted(entry, count, &facts, arena);
+  struct journal_entry **by_day = sorted(entry, count, r.name_count, &facts, arena);
   journal_replace(by_day, facts, d);
   journal_doubt(out, by_day, facts, &r);
   return d->errors == 0;
@@ -91,7 +115,7 @@ static const struct journal_entry **counted(const struct journal *j, int animal,
     in_order = in_order && (n == 0 || of[n - 1]->day <= e->day);
     of[n++] = e;
   }
-  if (!in_order) qsort(of, n, sizeof(const struct journal_entry *), by_animal_day_line);
+  if (!in_order) qsort(of, n, sizeof(const struct journal_entry *), by_day_line);
   *count = n;
   return of;
 }

@@ -28,6 +28,7 @@ struct span journal_word(struct span *s) {
     i += n;
   }
   struct span word = span_cut(*s, 0, i);
+  while (i < s->n && s->p[i] == ' ') i++;
   *s = trim_blanks(span_cut(*s, i, s->n));
   return word;
 }
@@ -51,39 +52,6 @@ static bool fact_by_word(struct span word, enum journal_fact *fact) {
       return true;
     }
   return false;
-}
-
-/* ---- the day ---- */
-
-static bool all_digits(struct span s) {
-  for (size_t i = 0; i < s.n; i++)
-    if (s.p[i] < '0' || s.p[i] > '9') return false;
-  return s.n > 0;
-}
-
-static int number_of(struct span s) { return (s.p[0] - '0') * 10 + (s.p[1] - '0'); }
-
-/* Has the form, but there is no such day. */
-static void complain_of_day(struct diags *d, struct span word) {
-  static const char *const MONTHS[] = {"January", "February", "March",     "April",   "May",      "June",
-                                       "July",    "August",   "September", "October", "November", "December"};
-  bool formed = word.n == 10 && word.p[4] == '-' && word.p[7] == '-' && all_digits(span_cut(word, 0, 4)) &&
-                all_digits(span_cut(word, 5, 7)) && all_digits(span_cut(word, 8, 10));
-  int month = formed ? number_of(span_cut(word, 5, 7)) : 0, day = formed ? number_of(span_cut(word, 8, 10)) : 0;
-  if (!formed) {
-    diag_say(d, DIAG_ERROR, DIAG_DATE, word,
-             "a line begins with its day, as in '2026-11-02 Juniper weighs 18.2 kg'; '%.*s' is not a day%s",
-             SPAN_ARG(quoted(word)), word.n > 0 && word.p[0] >= '0' && word.p[0] <= '9' ? ": write year-month-day" : "");
-  } else if (month < 1 || month > 12) {
-    diag_say(d, DIAG_ERROR, DIAG_DATE, word, "there is no month %d; a day is written year-month-day, as in 2026-11-02",
-             month);
-  } else if (month == 2 && day == 29) {
-    diag_say(d, DIAG_ERROR, DIAG_DATE, word, "%.*s is not a leap year; its February has 28 days",
-             SPAN_ARG(span_cut(word, 0, 4)));
-  } else {
-    diag_say(d, DIAG_ERROR, DIAG_DATE, word, "%s has no day %d; a day is written year-month-day, as in 2026-11-02",
-             MONTHS[month - 1], day);
-  }
 }
 
 /* ---- the animal ---- */
@@ -366,18 +334,22 @@ static bool find_fact(struct journal_reader *r, struct span rest, struct journal
   return false;
 }
 
-static bool begins_with_name(struct span s, const char *name) {
+bool journal_begins_with_name(struct span s, const char *name) {
+  enum { CAPITAL = 0x20 };
+  if (s.n == 0 || ((s.p[0] ^ name[0]) & ~CAPITAL)) return false; /* of most lines this is all that is looked at */
   size_t n = strlen(name);
-  return s.n > n && s.p[n] == ' ' && span_eq_fold(span_cut(s, 0, n), span_of(name));
+  if (s.n <= n || s.p[n] != ' ' || n == 0 || ((s.p[n - 1] ^ name[n - 1]) & ~CAPITAL)) return false;
+  return span_eq_fold(span_cut(s, 0, n), span_of(name));
 }
 
 bool journal_of_others(const struct journal_known *known, struct span line) {
   enum { DAY = 10 };
   if (!known || !known->only || line.n <= DAY || line.p[4] != '-' || line.p[7] != '-' || line.p[DAY] != ' ') return false;
-  struct span rest = trim_blanks(span_cut(line, DAY, line.n));
-  if (begins_with_name(rest, known->only)) return false; /* first: "Old Bess" is not "Old" */
+  struct span rest = span_cut(line, DAY + 1, line.n);
+  if (rest.n == 0 || rest.p[0] <= ' ') rest = trim_blanks(rest);
+  if (journal_begins_with_name(rest, known->only)) return false; /* first: "Old Bess" is not "Old" */
   for (size_t i = 0; i < known->other_count; i++)
-    if (begins_with_name(rest, known->other[i])) return true;
+    if (journal_begins_with_name(rest, known->other[i])) return true;
   return false;
 }
 
@@ -387,7 +359,7 @@ bool journal_line_read(struct journal_reader *r, struct journal_entry *e) {
   struct span word = without_colon(journal_word(&rest));
   struct date date;
   bool dated = date_read(word, &date);
-  if (!dated) complain_of_day(r->d, word);
+  if (!dated) journal_complain_of_day(r, facts, word);
   bool found = dated && find_fact(r, rest, e, &name);
   if (!found) return false;
   e->day = date_days(date);

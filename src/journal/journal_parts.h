@@ -11,13 +11,27 @@ struct journal_reader {
   struct arena *arena;
   const char **name;
   size_t name_count, name_cap;
+  const char **untold; /* of a first look: the known animals that no line has told of, when there were 'untold_of' - 1 names */
+  size_t untold_count, untold_of;
 };
 
 /* journal_line.c: a line that is not blank and no remark, into 'e', whose whole is set. False: it was complained about. */
 bool journal_line_read(struct journal_reader *r, struct journal_entry *e) MUST_USE;
 
+/* journal_day.c: complains of what the line begins with in place of a day ('word' its first word), and says what to type: the
+ * day that it means, or both. */
+void journal_complain_of_day(struct journal_reader *r, struct span line, struct span word);
+
+/* The whole name, and a blank behind it. */
+bool journal_begins_with_name(struct span s, const char *name);
+
 /* Tells of another animal than the one that is wanted. */
 bool journal_of_others(const struct journal_known *known, struct span line);
+
+/* journal_newest.c: the oldest of the newest days that 'known' asks for, as it is written; n 0: everything is read. */
+struct span journal_newest_days(struct span text, const struct journal_known *known);
+/* The line is of an earlier day: it is not read, but an animal that it is the first to tell of is noted. */
+bool journal_is_older(struct journal_reader *r, struct span newest, struct span line);
 
 /* journal_doubt.c: marks what is replaced, and asks about what can hardly be right. 'by_day': the facts sorted by animal,
  * day and line. */

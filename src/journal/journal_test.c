@@ -130,7 +130,110 @@ static void of_one_animal_alone(void **state) {
   for (size_t i = 0; i < n; i++) assert_true(w[i].kg == v[i].kg && w[i].day == v[i].day && w[i].line == v[i].line);
 }
 
+/* What a first look at the newest days tells is what the whole tells of these days, whatever the order of the lines; no animal
+ * that only earlier days tell of is forgotten. */
+static void a_first_look(void **state) {
+  (void)state;
+  static const char *const HOUSE[] = {"Old", "Old Bess", "Pim", "Rex"};
+  static const char *const LINES[] = {
+      "2024-02-29 Pim weighs 4 kg\n",          "2026-11-09 Old Bess ate 400 g bowl\n",
+      "2026-11-02 Old weighs 9 kg\n",          "# a remark\n",
+      "2026-11-09 old bess correction: ate 300 g bowl\n", "this is no line\n",
+      "2026-11-07 Old ate 5 g egg\n",          "2026-11-08 Old Bess left half\n",
+      "2026-13-40 Old weighs 9 kg\n",          "2026-11-08 Old Bess weighs 22 kg\n",
+      "  2026-11-01 Old Bess weighs 21.9 kg\n", "2026-11-07 Pim note: asleep\n"};
+  enum { COUNT = COUNT_OF(LINES) };
+  for (size_t turn = 0; turn < 2 * COUNT; turn++) {
+    struct buf b;
+    struct diags d, e;
+    struct journal whole, first;
+    buf_init(&b, &arena, 1 << 16);
+    for (size_t i = 0; i < COUNT; i++) buf_adds(&b, LINES[turn < COUNT ? (i + turn) % COUNT : (2 * COUNT + turn - i) % COUNT]);
+    struct journal_known known = {.name = HOUSE, .name_count = COUNT_OF(HOUSE)};
+    diags_init(&d, &arena, "t", buf_span(&b));
+    diags_init(&e, &arena, "t", buf_span(&b));
+    assert_false(journal_read(buf_span(&b), &known, &d, &whole, &arena));
+    known.newest_days = 2;
+    assert_false(journal_read(buf_span(&b), &known, &e, &first, &arena));
+    assert_true(first.in_part && !whole.in_part && first.entry_count < whole.entry_count);
+    assert_int_equal(first.name_count, whole.name_count);
+    for (size_t i = 0; i < whole.name_count; i++) assert_string_equal(first.name[i], whole.name[i]);
+    long newest = date_days((struct date){2026, 11, 9});
+    size_t told = 0;
+    for (size_t i = 0, k = 0; i < whole.entry_count; i++) {
+      const struct journal_entry *w = &whole.entry[i];
+      if (!w->is_fact || w->day < newest - 1) continue;
+      while (first.entry[k].line != w->line) assert_true(++k < first.entry_count);
+      const struct journal_entry *f = &first.entry[k];
+      assert_true(f->day == w->day && f->animal == w->animal && f->fact == w->fact && f->replaced == w->replaced);
+      assert_true(span_eq(f->whole, w->whole));
+      told++;
+    }
+    assert_int_equal(told, 4);
+  }
+}
+
+/* A line that is no text, or far too long, is complained about and stays; it takes no other with it. */
+static void one_line_that_is_no_text(void **state) {
+  (void)state;
+  struct buf b;
+  struct diags d;
+  size_t n;
+  buf_init(&b, &arena, 1 << 16);
+  buf_adds(&b, "2026-11-02 Juniper weighs 18.2 kg\n2026-11-03 Juniper note: \x01\x02\n2026-11-03 Juniper ate 5 g ");
+  buf_repeat(&b, "egg ", JOURNAL_LINE_MOST);
+  buf_adds(&b, "\n2026-11-04 Juniper weighs 18.4 kg\n");
+  struct journal j = read(buf_text(&b), &d);
+  assert_true(d.errors >= 2 && d.item[0].line == 2 && d.item[d.count - 1].line == 3);
+  assert_true(j.entry_count == 4 && j.entry[1].not_read && j.entry[2].not_read);
+  assert_int_equal(j.entry[3].line, 4);
+  journal_weights(&j, 0, &n, &arena);
+  assert_int_equal(n, 2);
+}
+
+/* What may be typed instead of another spelling of the day is read, to that day. */
+static void other_days_have_a_remedy(void **state) {
+  (void)state;
+  static const struct {
+    const char *line, *days[2];
+  } OTHER[] = {{"29.10.2026 Pim weighs 4.6 kg", {"2026-10-29", NULL}},
+               {"Thursday, 29th Oct 2026: Pim weighs 4.6 kg", {"2026-10-29", NULL}},
+               {"30 November Pim weighs 4.6 kg", {"2025-11-30", NULL}},
+               {"3/4/2026 Pim weighs 4.6 kg", {"2026-04-03", "2026-03-04"}},
+               {"30/2/2026 Pim weighs 4.6 kg", {NULL, NULL}}};
+  struct journal_known known = KNOWN;
+  known.today = date_days((struct date){2026, 11, 29});
+  for (size_t i = 0; i < COUNT_OF(OTHER); i++) {
+    struct span line = span_of(OTHER[i].line);
+    struct diags d;
+    struct journal j;
+    diags_init(&d, &arena, "t", line);
+    assert_true(journal_read(line, &known, &d, &j, &arena)); /* the last line, without its end: cut off, it seems */
+    struct buf b;
+    buf_init(&b, &arena, 4096);
+    buf_addf(&b, "%s\n", OTHER[i].line);
+    diags_init(&d, &arena, "t", buf_span(&b));
+    assert_false(journal_read(buf_span(&b), &known, &d, &j, &arena));
+    assert_int_equal(d.count, 1);
+    assert_int_equal(d.item[0].fixes, (OTHER[i].days[0] != NULL) + (OTHER[i].days[1] != NULL));
+    for (size_t k = 0; k < d.item[0].fixes; k++) {
+      const struct diag_fix *f = &d.item[0].fix[k];
+      assert_string_equal(f->write, OTHER[i].days[k]);
+      assert_int_equal(f->column, 1);
+      struct diags after;
+      struct buf put;
+      buf_init(&put, &arena, 4096);
+      buf_addf(&put, "%s%s\n", f->write, OTHER[i].line + f->width);
+      diags_init(&after, &arena, "t", buf_span(&put));
+      assert_true(journal_read(buf_span(&put), &known, &after, &j, &arena));
+      assert_true(j.entry[0].is_fact && j.entry[0].kg == 4.6);
+    }
+  }
+}
+
 int main(void) {
-  const struct CMUnitTest tests[] = {T(nothing_is_lost), T(cut_off_anywhere), T(lines_in_any_order), T(of_one_animal_alone)};
+  const struct CMUnitTest tests[] = {T(nothing_is_lost), T(cut_off_anywhere), T(lines_in_any_order),
+                                     T(of_one_animal_alone), T(a_first_look), T(one_line_that_is_no_text),
+                                     T(other_days_have_a_remedy)};
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

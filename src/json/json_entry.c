@@ -45,12 +45,31 @@ static const struct field FACT[] = {
 static const struct shape fact_shape = SHAPE("JournalFact", FACT, "one fact of a journal");
 
 static const struct app_journal_answer *held(const struct at *at) { return at->it; }
-static size_t names(const struct at *at) { return held(at)->journal->name_count; }
-static const char *name_at(const struct at *at, size_t i) { return held(at)->journal->name[i]; }
+static size_t animals(const struct at *at) { return held(at)->journal->name_count; }
+static const void *animal_at(const struct at *at, size_t i) { return &held(at)->animal[i]; }
+static int in_part(const struct at *at) { return held(at)->journal->in_part; }
+static void write_last_ate(struct json *j, const char *key, const struct at *at) {
+  const struct app_journal_animal *a = at->it;
+  struct buf b;
+  buf_init(&b, j->out->arena, 16);
+  if (a->eats) date_print(&b, a->last_ate);
+  if (a->eats) {
+    json_text(j, key, buf_text(&b));
+  } else {
+    json_nothing(j, key);
+  }
+}
+
+static const struct field ANIMAL[] = {
+    TEXT_ALWAYS("name", struct app_journal_animal, name, "as its own text spells it"),
+    FREE("last_ate", write_last_ate, "string | null", "the last day of which it is written what it ate"),
+};
+static const struct shape animal_shape = SHAPE("JournalAnimal", ANIMAL, "an animal that a journal tells of");
 
 static const struct field JOURNAL[] = {
-    TEXTS_OF("names", names, name_at, "of the animals that it tells of"),
+    ROWS_OF("animals", animals, animal_at, &animal_shape, "that it tells of, in the order in which it first does"),
     ROWS("facts", struct app_journal_answer, fact, count, &fact_shape, "the newest day first"),
+    TRUTH_OF("part", in_part, "a first look at the newest days: last_ate and the complaints are not known of the whole"),
 };
 const struct shape json_journal_shape = SHAPE("JournalAnswer", JOURNAL, "what a journal holds");
 

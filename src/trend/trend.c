@@ -289,40 +289,61 @@ static int weighings_for_a_trend(const struct trend_input *in, size_t known_days
   return more;
 }
 
-int trend_weighings_wanted(const struct trend_input *all, int every_days, double share, int most, struct arena *arena) {
-  struct trend_input in = up_to_until(all);
+/* Where the need stands now and how it will be learnt: of the days that noises are learnt from, as in the estimate. */
+struct outlook {
   struct trend_series s;
+  struct kalman_noise noise;
+  struct kalman_state now;
+  int least;
+};
+
+static void look_out(const struct trend_input *in, int every_days, struct outlook *o, struct arena *arena) {
+  struct trend_series whole;
   struct trend_fit fit = {.count = 0};
-  trend_series_build(&in, &s, arena);
-  struct kalman_noise noise = trend_usual_noise(&s);
-  struct kalman_state k = trend_start(&s, 0, &noise);
-  if (lack_of_trend(&in) == TREND_LACKS_NOTHING) {
-    trend_first_trust(&s, arena);
-    trend_learn(&s, &fit, arena);
-    noise = fit.component[0].noise;
-    k = trend_start(&s, 0, &noise);
+  trend_series_build(in, &whole, arena);
+  int earlier = whole.data.days > TREND_DAYS_LEARNT ? whole.data.days - TREND_DAYS_LEARNT : 0;
+  o->s = trend_series_tail(&whole, earlier);
+  o->noise = trend_usual_noise(&o->s);
+  if (lack_of_trend(in) == TREND_LACKS_NOTHING) {
+    trend_first_trust(&o->s, arena);
+    trend_learn(&o->s, &fit, arena);
+    o->noise = fit.component[0].noise;
   } else {
-    for (size_t i = 0; i < in.weight_count; i++) s.trust[i] = 1;
+    for (size_t i = 0; i < in->weight_count; i++) o->s.trust[i] = 1;
   }
-  if (s.known_days == 0) { /* from now on everything is written down */
-    k.mean[KALMAN_NEED] = s.need_kg;
-    k.cov[KALMAN_NEED][KALMAN_NEED] = s.need_kg * s.need_kg;
-    s.data.days = 1;
+  struct kalman_state start = trend_start(&o->s, 0, &o->noise);
+  if (o->s.known_days == 0) { /* from now on everything is written down */
+    start.mean[KALMAN_NEED] = o->s.need_kg;
+    start.cov[KALMAN_NEED][KALMAN_NEED] = o->s.need_kg * o->s.need_kg;
+    o->s.data.days = 1;
   }
   struct kalman_run run = {0};
-  kalman_filter(&s.data, &noise, &k, &run);
-  k = run.last;
-  int least = weighings_for_a_trend(&in, s.known_days, every_days);
-  double tissue_share = 0.5 * (in.tissue_high - in.tissue_low) / in.tissue_kcal;
-  double reading = noise.scale_sd * noise.scale_sd * (TREND_FREEDOM + 3) / (TREND_FREEDOM + 1) +
-                   noise.bowels_sd * noise.bowels_sd; /* a reading of Student's t tells a little less */
+  kalman_filter(&o->s.data, &o->noise, &start, &run);
+  o->now = run.last;
+  o->least = weighings_for_a_trend(in, o->s.known_days, every_days);
+}
+
+static int weighings_to(const struct outlook *o, const struct trend_input *in, int every_days, double share, int most) {
+  struct kalman_state k = o->now;
+  const struct trend_series *s = &o->s;
+  double tissue_share = 0.5 * (in->tissue_high - in->tissue_low) / in->tissue_kcal;
+  double reading = o->noise.scale_sd * o->noise.scale_sd * (TREND_FREEDOM + 3) / (TREND_FREEDOM + 1) +
+                   o->noise.bowels_sd * o->noise.bowels_sd; /* a reading of Student's t tells a little less */
   for (int n = 0; n <= most; n++) {
-    double need = fmax(k.mean[KALMAN_NEED], 0.3 * s.need_kg), slope = s.need_kg - k.mean[KALMAN_NEED];
-    double sd = hypot(sqrt(fmax(0, k.cov[KALMAN_NEED][KALMAN_NEED])), s.known_days > 0 ? slope * tissue_share : 0);
-    if (n >= least && NORMAL_95 * sd <= share * need) return n;
-    for (int d = 0; d < every_days; d++) kalman_next_day(&s.data, &k, s.need_kg, false, &noise, 0);
+    double need = fmax(k.mean[KALMAN_NEED], 0.3 * s->need_kg), slope = s->need_kg - k.mean[KALMAN_NEED];
+    double sd = hypot(sqrt(fmax(0, k.cov[KALMAN_NEED][KALMAN_NEED])), s->known_days > 0 ? slope * tissue_share : 0);
+    if (n >= o->least && NORMAL_95 * sd <= share * need) return n;
+    for (int d = 0; d < every_days; d++) kalman_next_day(&s->data, &k, s->need_kg, false, &o->noise, 0);
     struct kalman_step step = kalman_read(&k, k.mean[KALMAN_WEIGHT], reading);
     (void)step;
   }
   return -1;
+}
+
+void trend_weighings_wanted(const struct trend_input *all, int every_days, const double *share, int *wanted, int count,
+                            int most, struct arena *arena) {
+  struct trend_input in = up_to_until(all);
+  struct outlook o;
+  look_out(&in, every_days, &o, arena);
+  for (int i = 0; i < count; i++) wanted[i] = weighings_to(&o, &in, every_days, share[i], most);
 }

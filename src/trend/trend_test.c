@@ -144,20 +144,43 @@ static void twenty_years_and_gaps(void **state) {
   assert_int_equal(trend_estimate(&in, &arena)->lack, TREND_LACKS_WEIGHTS);
 }
 
+static int wanted(const struct trend_input *in, double share) {
+  int n;
+  trend_weighings_wanted(in, 7, &share, &n, 1, 500, &arena);
+  return n;
+}
+
 /* More weighings are wanted for more precision, fewer when there are some already; what was asked for is reached. */
 static void weighings_wanted(void **state) {
   (void)state;
   struct trend_input in = plain(84, 7, 800, 800, 0.08);
   in.until -= 70;
-  int rough = trend_weighings_wanted(&in, 7, 0.2, 500, &arena), fine = trend_weighings_wanted(&in, 7, 0.07, 500, &arena);
+  int rough = wanted(&in, 0.2), fine = wanted(&in, 0.07);
   assert_true(rough >= 2 && fine > rough);
   in.until += 70;
-  assert_true(trend_weighings_wanted(&in, 7, 0.07, 500, &arena) < fine);
+  assert_true(wanted(&in, 0.07) < fine);
   struct trend_input more = plain(21 + 7 * fine, 7, 800, 800, 0.08);
   const struct trend_result *r = trend_estimate(&more, &arena);
   assert_true((r->need.high - r->need.low) / 2 < 0.1 * r->need.mean);
   in.weight_count = in.intake_count = 0;
-  assert_true(trend_weighings_wanted(&in, 7, 0.07, 500, &arena) > 3);
+  assert_true(wanted(&in, 0.07) > 3);
+  /* Noises are learnt from the last two years: eighteen before them ask for no weighing more or less, and are not waited for. */
+  struct trend_input all = plain(7300, 7, 800, 800, 0.8), last = all;
+  while (last.weight[0].day <= last.until - TREND_DAYS_LEARNT) {
+    last.weight++;
+    last.weight_count--;
+  }
+  enum { SHARES = 16 };
+  double share[SHARES];
+  int of_all[SHARES], of_last[SHARES], reached_all = 0, reached_last = 0;
+  for (int i = 0; i < SHARES; i++) share[i] = 0.016 + 0.001 * i;
+  trend_weighings_wanted(&all, 7, share, of_all, SHARES, 500, &arena);
+  trend_weighings_wanted(&last, 7, share, of_last, SHARES, 500, &arena);
+  for (int i = 0; i < SHARES; i++) {
+    reached_all += of_all[i] == 0;
+    reached_last += of_last[i] == 0;
+  }
+  assert_true(reached_last > 0 && reached_last < SHARES && abs(reached_all - reached_last) <= 1);
 }
 
 int main(void) {

@@ -97,14 +97,14 @@ int bw_rotate(const char *recipes, size_t recipes_n, const char *who, size_t who
   return tell(&texts, a.alone[0]->refusal == REFUSE_NOT ? UNDERSTOOD : REFUSED);
 }
 
-/* What the journal holds: JournalAnswer. */
-EXPORT("bw_journal") int bw_journal(const char *journal, size_t n) {
+/* What the journal holds: JournalAnswer; 'newest_days' above 0: a first look at these (app_entry.h). */
+EXPORT("bw_journal") int bw_journal(const char *journal, size_t n, int newest_days) {
   begin();
   struct app_journal_answer a;
   struct about texts = {{NULL}, 0};
   struct app_check_request q = asked;
   const struct app_input in = {"journal", {journal, n}};
-  app_journal_read(&q, &in, &a, &arena);
+  app_journal_read(&q, &in, newest_days, &a, &arena);
   add(&texts, &a.diags);
   add(&texts, &a.animal_diags);
   json_journal(&library, &a, &body);
@@ -124,7 +124,20 @@ int bw_entry(const char *journal, size_t n, const char *recipes, size_t recipes_
   return tell(&texts, UNDERSTOOD);
 }
 
-/* Where the weight goes, and the animal's own need: Trend; "forecast=56", "kcal=700", "until=2026-11-02". */
+/* Of days that nobody draws only the weight is left out; it was worked out with them. */
+static void draw_since(struct app_trend_answer *a, const struct date *since) {
+  struct trend_result *drawn = ARENA_NEW(&arena, struct trend_result, 1);
+  if (since->year == 0) return;
+  *drawn = *a->told.trend;
+  while (drawn->day_count > 0 && drawn->day[0].day < date_days(*since)) {
+    drawn->day++;
+    drawn->day_count--;
+  }
+  a->told.trend = drawn;
+}
+
+/* Where the weight goes, and the animal's own need: Trend; "forecast=56", "kcal=700", "until=2026-11-02", "since=2026-06-01"
+ * for the days that are drawn. */
 EXPORT("bw_trend")
 int bw_trend(const char *journal, size_t n, const char *recipes, size_t recipes_n, const char *who, size_t who_n,
              const char *request, size_t request_n) {
@@ -140,6 +153,7 @@ int bw_trend(const char *journal, size_t n, const char *recipes, size_t recipes_
   add(&texts, &a.journal_diags);
   add(&texts, &a.animal_diags);
   if (!a.told.trend) return tell(&texts, NOT_UNDERSTOOD);
+  draw_since(&a, &q.ask.since);
   json_trend(&library, &a, &body);
   return tell(&texts, a.refusal == REFUSE_NOT ? UNDERSTOOD : REFUSED);
 }

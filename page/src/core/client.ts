@@ -76,12 +76,13 @@ export class Core {
     this.worker.postMessage(this.brief(first.ask));
   }
 
-  /** A long text is sent once, for as long as no other one is. */
+  /** A long text is sent once, for as long as no other one is; of one that goes on from it only what is new. */
   private once(a: Ask['args'][number]): Ask['args'][number] {
     if (typeof a !== 'string' || a.length < LONG_FROM) return a;
     if (a === this.long) return { long: null };
+    const before = this.long;
     this.long = a;
-    return { long: a };
+    return before !== '' && a.startsWith(before) && before.endsWith('\n') ? { long: null, more: a.slice(before.length) } : { long: a };
   }
 
   /** Animals and own foods are long and seldom change: the worker keeps the question that it was told last. */
@@ -104,6 +105,11 @@ export class Core {
       w.reject(why);
       end('core');
     }
+  }
+
+  /** Nothing is asked just now. */
+  get idle(): boolean {
+    return this.running === null && this.queue.length === 0;
   }
 
   /** Stops at once, whatever is being worked out. */

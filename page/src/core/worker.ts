@@ -8,9 +8,10 @@ import { early, fetched, WAITS, WHOLE, wholeModule, type Early } from './early';
 import type { Question } from './question';
 import { unpackNear, unpackRest } from './unpack';
 
-/** A long text, such as a journal of years; null: the one that was sent last. */
+/** A long text, such as a journal of years; null: the one that was sent last, with 'more' behind it. */
 export interface Long {
   long: string | null;
+  more?: string;
 }
 export const isLong = (a: Argument | Long): a is Long => typeof a === 'object' && 'long' in a;
 
@@ -50,6 +51,13 @@ const encoder = new TextEncoder();
 function inFull(a: Argument | Long): Argument {
   if (!isLong(a)) return a;
   if (a.long !== null) longSent = encoder.encode(a.long);
+  else if (a.more) {
+    const more = encoder.encode(a.more);
+    const both = new Uint8Array(longSent.length + more.length);
+    both.set(longSent);
+    both.set(more, longSent.length);
+    longSent = both;
+  }
   return longSent;
 }
 /** The last one that was not only called the same as before. */
@@ -108,12 +116,20 @@ function lend(): void {
   self.postMessage({ lent: { library, here } } satisfies Told, { transfer: [library] });
 }
 
+/** Asked for at once by a worker whose calls all need it. */
+let rest: Promise<Response> | null = null;
+function askRest(): Promise<Response> {
+  rest ??= fetched(restUrl, 'the rest of the food library');
+  rest.catch(() => (rest = null));
+  return rest;
+}
+
 let coming: Promise<void> | null = null;
 
 /** All values of all foods. */
 function whole(): Promise<void> {
   if (!here) return Promise.resolve();
-  coming ??= fetched(restUrl, 'the rest of the food library')
+  coming ??= askRest()
     .then(async (r) => unpackRest(new Uint8Array(await r.arrayBuffer()), () => core.library()))
     .then(() => {
       core.open();
@@ -121,12 +137,12 @@ function whole(): Promise<void> {
       lend();
     });
   /* Without a network now, with one later. */
-  coming.catch(() => (coming = null));
+  coming.catch(() => (coming = rest = null));
   return coming;
 }
 
-/** Calls that ask for names alone, and the one whose answer tells which foods it is about. */
-const BY_NAME = new Set(['suggest', 'larder', 'shelf']);
+/** Calls that ask for names alone or for no food at all, and the one whose answer tells which foods it is about. */
+const BY_NAME = new Set(['suggest', 'larder', 'shelf', 'journal', 'entry']);
 
 function answer(ask: Ask, args: Argument[]): Told {
   const began = performance.now();
@@ -139,10 +155,13 @@ function answer(ask: Ask, args: Argument[]): Told {
 }
 
 const tell = (told: Told): void => self.postMessage(told);
+if (self.name === WHOLE) askRest().catch(() => undefined);
 const started = start().then(
   () => tell({ ready: true }),
   (e: unknown) => tell({ trouble: e instanceof Error ? e.message : String(e) }),
 );
+
+if (self.name === WHOLE) void started.then(whole).catch(() => undefined);
 
 self.onmessage = async (event: MessageEvent<Ask | { early: Early | null } | { lend: true }>) => {
   if ('early' in event.data) return given(event.data.early);

@@ -2,8 +2,11 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
 import type { Complaint, EntryAnswer, JournalFact } from '../core/answers';
 import { said } from '../state';
-import { showText } from '../texts';
-import { addLine, held, journal, journalComplaints, suggest, trouble } from './ask';
+import type { Text } from '../store/store';
+import { showText, write } from '../texts';
+import { selectInField } from '../writing/field-edit';
+import { lineAt, rangeOf, remediesOf } from '../writing/text';
+import { addLine, held, inPart, journal, journalComplaints, suggest, trouble } from './ask';
 import { beginWithExample } from './example';
 
 const DAYS_FIRST = 5;
@@ -139,7 +142,21 @@ function Entry({ line, setLine, input }: EntryProps) {
       <div id="entry-says" class="entry-says" role="status">
         {whole && <p>Will be in the journal as “{whole}”.</p>}
         {(now?.complaints ?? []).map((c) => (
-          <p class={c.level}>{sentence(c.message)}</p>
+          <p class={c.level}>
+            {sentence(c.message)}
+            {remediesOf(c, [line]).map((r) => (
+              <button
+                type="button"
+                class="remedy"
+                onClick={() => {
+                  setLine(line.slice(0, r.from) + r.write + line.slice(r.to));
+                  input.current?.focus();
+                }}
+              >
+                {r.words}
+              </button>
+            ))}
+          </p>
         ))}
       </div>
     </div>
@@ -158,6 +175,18 @@ function byDay(facts: JournalFact[]): [string, JournalFact[]][] {
   return [...days];
 }
 
+/** The whole text, with what the complaint is about. */
+function showLine(text: Text, c: Complaint): void {
+  const [from, to] = rangeOf(lineAt(text.body, c.line), c);
+  showText(text.id);
+  requestAnimationFrame(() => selectInField(c.line, from, to));
+}
+
+function repair(text: Text, c: Complaint, i: number): void {
+  const r = remediesOf(c, text.body.split('\n'))[i];
+  if (r) write(text.id, text.body.slice(0, r.from) + r.write + text.body.slice(r.to), true);
+}
+
 function Facts({ correct }: { correct: (f: JournalFact) => void }) {
   const [most, setMost] = useState(DAYS_FIRST);
   const facts = held.value?.facts ?? [];
@@ -173,15 +202,30 @@ function Facts({ correct }: { correct: (f: JournalFact) => void }) {
     );
   /* Enough of a long journal for the days that are shown. */
   const days = byDay(facts.slice(0, most * 40)).slice(0, most);
-  const asked = journalComplaints.value;
+  /* What is not understood before what is only asked about. */
+  const asked = [...journalComplaints.value].sort((a, b) => Number(b.level === 'error') - Number(a.level === 'error'));
   return (
     <>
+      {inPart.value && (
+        <p class="hint reading-on" role="status">
+          The newest days; the rest of the journal is being read …
+        </p>
+      )}
       {asked.length > 0 && (
         <ul class="complaints" aria-label="What the journal is asked about">
           {asked.slice(0, 6).map((c) => (
             <li class={c.level}>
-              {c.line > 0 && <>Line {c.line}: </>}
+              {c.line > 0 && (
+                <button type="button" class="to-line no-print" onClick={() => showLine(text, c)}>
+                  Line {c.line}:
+                </button>
+              )}{' '}
               {sentence(c.message)}
+              {c.fix.map((f, i) => (
+                <button type="button" class="remedy no-print" onClick={() => repair(text, c, i)}>
+                  {f.label}
+                </button>
+              ))}
             </li>
           ))}
           {asked.length > 6 && <li>{asked.length - 6} more; they are beside the text.</li>}
@@ -223,7 +267,7 @@ function Facts({ correct }: { correct: (f: JournalFact) => void }) {
         ))}
       </dl>
       <p class="no-print">
-        {days.length >= most && (
+        {days.length >= most && !inPart.value && (
           <button type="button" class="quiet" onClick={() => setMost(most + DAYS_MORE)}>
             earlier days
           </button>

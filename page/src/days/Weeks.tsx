@@ -4,7 +4,7 @@ import { forWhom, nameOf } from '../writing/text';
 import { recipe, texts } from '../state';
 import { addText } from '../texts';
 import { days as inDays } from '../words';
-import { choose, dishes, journal, names, plans, ROTATE, span, weekOf, weeks, who } from './ask';
+import { choose, counting, dishes, journal, lastEaten, names, plans, ROTATE, span, weekOf, weeks, who } from './ask';
 import { OneWeek } from './OneWeek';
 import { Rotate } from './Rotate';
 
@@ -29,10 +29,17 @@ export function Weeks({ complaints }: { complaints: Complaint[] }) {
         </ul>
       )}
       {weekOf.value === ROTATE && <Rotate />}
-      {all.length === 0 && wrong.length === 0 && weekOf.value === 'journal' && <p class="hint">Nobody wrote down what {who.value || 'anybody'} ate.</p>}
-      {all.map((w, i) => (
-        <OneWeek key={w.animal?.name ?? i} week={w} several={all.length > 1} />
-      ))}
+      {all.length === 0 && weekOf.value !== ROTATE && counting.value && (
+        <p class="hint" role="status">
+          Counting the days …
+        </p>
+      )}
+      {lastEaten.value === null && weekOf.value === 'journal' && <p class="hint">Nobody wrote down what {who.value || 'anybody'} ate.</p>}
+      <div class={counting.value ? 'old' : ''} aria-busy={counting.value}>
+        {all.map((w, i) => (
+          <OneWeek key={w.animal?.name ?? i} week={w} several={all.length > 1} />
+        ))}
+      </div>
     </section>
   );
 }

@@ -2,17 +2,20 @@
 import { useState } from 'preact/hooks';
 import type { Slim, Trend } from '../core/answers';
 import { Fold } from '../Fold';
+import { unfolded } from '../view';
 import { addText, write } from '../texts';
 import { animals, animalsBody, recipe, tell } from '../state';
 import { complaintsInWords, nameOf } from '../writing/text';
 import { figure } from '../words';
-import { held, slim, slimBowl, trend, who } from './ask';
+import { DRAWN_DAYS, held, slim, slimBowl, trend, weighing, weightComplaints, who } from './ask';
 import { areaOf, dayNumber, pathOf, ticks } from './chart';
 import { Who } from './Weeks';
 
 export function Weight() {
   const t = trend.value;
-  if ((held.value?.names.length ?? 0) === 0) return null;
+  if ((held.value?.animals.length ?? 0) === 0) return null;
+  const older = weighing.value ? 'old' : '';
+  const why = weightComplaints.value.find((c) => c.level === 'error');
   return (
     <section class="weight" aria-labelledby="weight-title">
       <h3 id="weight-title">
@@ -21,8 +24,20 @@ export function Weight() {
           <Who />
         </small>
       </h3>
-      {t && <TrendOf t={t} />}
-      {slim.value && <SlimOf key={who.value} s={slim.value} />}
+      {!t && weighing.value && (
+        <p class="hint" role="status">
+          Working out the weight …
+        </p>
+      )}
+      {!t && !weighing.value && why && (
+        <p class="hint">
+          {why.text === 'journal' && why.line > 0 ? `The weight is drawn as soon as line ${why.line} of the journal is understood.` : complaintsInWords([why])}
+        </p>
+      )}
+      <div class={older} aria-busy={weighing.value}>
+        {t && <TrendOf t={t} />}
+        {slim.value && <SlimOf key={who.value} s={slim.value} />}
+      </div>
     </section>
   );
 }
@@ -72,7 +87,6 @@ function TakeNeed({ name, kcal }: { name: string; kcal: number }) {
 
 // ---- the drawing --------------------------------------------------------------------------------------------------------
 
-const DAYS_MOST = 182;
 const MONTH = new Intl.DateTimeFormat('en-GB', { day: 'numeric', month: 'short', timeZone: 'UTC' });
 const said = (date: string): string => MONTH.format(new Date(`${date}T00:00:00Z`));
 
@@ -80,7 +94,7 @@ function Chart({ t }: { t: Trend }) {
   const last = t.forecast[t.forecast.length - 1]?.date ?? t.days[t.days.length - 1]?.date;
   if (!last || t.days.length === 0) return null;
   const end = dayNumber(last);
-  const days = t.days.filter((d) => dayNumber(d.date) >= end - DAYS_MOST);
+  const days = t.days.filter((d) => dayNumber(d.date) >= end - DRAWN_DAYS);
   const begin = dayNumber(days[0]!.date);
   const readings = t.readings.filter((r) => dayNumber(r.date) >= begin);
   const bounds = [
@@ -140,6 +154,7 @@ function Chart({ t }: { t: Trend }) {
         this.
       </figcaption>
       <Fold name="weighings" summary={`The weighings as a list (${readings.length})`}>
+        {unfolded.value.has('weighings') && (
         <table class="weighings">
           <thead>
             <tr>
@@ -162,6 +177,7 @@ function Chart({ t }: { t: Trend }) {
             ))}
           </tbody>
         </table>
+        )}
       </Fold>
     </figure>
   );

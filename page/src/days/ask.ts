@@ -1,8 +1,9 @@
 /** What the days' place knows, and what it asks of the core: of one of its own, so that a long journal keeps nobody from writing. */
-import { batch, computed, effect, signal } from '@preact/signals';
+import { batch, computed, effect, signal, untracked } from '@preact/signals';
 import type { Complaint, Envelope, EntryAnswer, JournalAnswer, Rotation, Slim, Trend, WeeksAnswer } from '../core/answers';
 import { Core, Overtaken } from '../core/client';
 import { WHOLE } from '../core/early';
+import { begin, end } from '../settled';
 import { animalNames, forWhom, nameOf } from '../writing/text';
 import { animalsBody, basis, daysComplaints, open, ownBodies, question, recipe, standard, sure, texts } from '../state';
 import { addText, write } from '../texts';
@@ -53,25 +54,23 @@ const journalBody = computed(() => journal.value?.body ?? '');
 const plansListed = computed(() => JSON.stringify(texts.value.filter((t) => t.kind === 'plan').map((t) => ({ id: t.id, title: nameOf(t) }))));
 export const plans = computed(() => JSON.parse(plansListed.value) as { id: string; title: string }[]);
 
-/** The end of a long journal, where new lines stand: what was written lately, for a first answer while the whole is read. */
-const NEAR_MOST = 96 * 1024;
-function nearEnd(body: string): string | null {
-  if (body.length <= 2 * NEAR_MOST) return null;
-  const from = body.indexOf('\n', body.length - NEAR_MOST);
-  return from < 0 ? null : body.slice(from + 1);
-}
+/** Of a longer journal the newest days are looked at first, wherever they stand in it, while the whole is read. */
+const LONG_FROM = 192 * 1024;
+const FIRST_DAYS = 8;
 
 /** Puts a line at the end of the journal; the journal begins with its first one. */
 export function addLine(line: string): void {
   const j = journal.value;
   if (!j) void addText('journal', `${line}\n`, false, JOURNAL);
-  else write(j.id, `${j.body}${j.body === '' || j.body.endsWith('\n') ? '' : '\n'}${line}\n`, j.body.length < NEAR_MOST); /* a line more takes nothing away: a long journal is not kept whole for each */
+  else write(j.id, `${j.body}${j.body === '' || j.body.endsWith('\n') ? '' : '\n'}${line}\n`, j.body.length < LONG_FROM); /* a line more takes nothing away: a long journal is not kept whole for each */
 }
 
 // ---- the journal ------------------------------------------------------------------------------------------------------
 
 export const held = signal<JournalAnswer | null>(null);
 export const journalComplaints = signal<Complaint[]>([]);
+/** Only its newest days are here yet. */
+export const inPart = computed(() => held.value?.part ?? false);
 
 export const suggest = (line: string): Promise<Envelope<EntryAnswer> | null> =>
   tell<EntryAnswer>('entry', 'entry', [journalBody.value, recipes.value, line]);
@@ -84,9 +83,13 @@ export const span = signal(28);
 export const weeks = signal<WeeksAnswer | null>(null);
 export const weekComplaints = signal<Complaint[]>([]);
 
+/** What is drawn of weeks is of another choice or an older text: an answer is on its way. */
+export const counting = signal(false);
+
 /** Of the journal's animals, the one whose days and weights are shown. */
 const chosen = signal('');
-const named = computed(() => held.value?.names ?? []);
+const namesListed = computed(() => JSON.stringify(held.value?.animals.map((a) => a.name) ?? []));
+const named = computed(() => JSON.parse(namesListed.value) as string[]);
 export const who = computed(() => {
   const fits = (name: string): string => named.value.find((n) => n.toLowerCase() === name.toLowerCase()) ?? '';
   return fits(chosen.value) || fits(forWhom('recipe', recipe.value?.body ?? '')) || named.value[0] || '';
@@ -97,28 +100,33 @@ export const choose = (name: string): void => void (chosen.value = name);
 const DAY_MS = 86_400_000;
 const daysBefore = (date: string, days: number): string => new Date(Date.parse(`${date}T00:00:00Z`) - days * DAY_MS).toISOString().slice(0, 10);
 
-/** The last day on which something was eaten. */
-const lastEaten = computed(() => held.value?.facts.find((f) => f.fact === 'ate' && f.animal === who.value)?.date ?? '');
+/** The last day of which it is written what was eaten; null: of none; undefined: that is not known yet. */
+export const lastEaten = computed(() => {
+  const last = held.value?.animals.find((a) => a.name === who.value)?.last_ate;
+  return last ?? (held.value && !held.value.part ? null : undefined);
+});
 
 async function askWeek(): Promise<void> {
   const of = weekOf.value;
   const plan = texts.value.find((t) => t.id === of);
   const until = lastEaten.value;
+  if (of === 'journal' && until === undefined) return;
   const asked =
     of === 'journal'
-      ? until === ''
-        ? null
-        : (['journal', journalBody.value, recipes.value, who.value, { since: daysBefore(until, span.value - 1), until }] as const)
+      ? until
+        ? (['journal', journalBody.value, recipes.value, who.value, { since: daysBefore(until, span.value - 1), until }] as const)
+        : null
       : of === ROTATE
         ? null
         : of === 'recipe'
           ? (['recipe', recipe.value?.body ?? '', '', '', {}] as const)
-        : (['plan', plan?.body ?? '', recipes.value, '', {}] as const);
+          : (['plan', plan?.body ?? '', recipes.value, '', {}] as const);
   const told = asked ? await tell<WeeksAnswer>('week', 'week', [...asked]) : null;
   if (asked && !told) return;
   batch(() => {
     weeks.value = told?.answer ?? null;
     weekComplaints.value = told?.complaints ?? [];
+    counting.value = false;
   });
 }
 
@@ -169,6 +177,12 @@ async function askRotation(): Promise<void> {
 
 export const trend = signal<Trend | null>(null);
 export const slim = signal<Slim | null>(null);
+/** Why there is no weight. */
+export const weightComplaints = signal<Complaint[]>([]);
+/** What is drawn is of another animal or an older text: an answer is on its way. */
+export const weighing = signal(false);
+/** Days of weight that are drawn. */
+export const DRAWN_DAYS = 182;
 
 /** Whose plan is shown. */
 let slimOf = '';
@@ -176,13 +190,16 @@ let slimOf = '';
 async function askWeight(): Promise<void> {
   const name = who.value;
   if (name === '') {
-    batch(() => ((trend.value = null), (slim.value = null)));
+    batch(() => ((trend.value = null), (slim.value = null), (weightComplaints.value = []), (weighing.value = held.value === null && journalBody.value !== '')));
     return;
   }
-  const t = await tell<Trend>('trend', 'trend', [journalBody.value, recipes.value, name, {}]);
+  const since = daysBefore(String(question().asked['today']), DRAWN_DAYS);
+  const t = await tell<Trend>('trend', 'trend', [journalBody.value, recipes.value, name, { since }]);
   if (!t) return;
   batch(() => {
     trend.value = t.answer;
+    weightComplaints.value = t.answer ? [] : t.complaints;
+    weighing.value = false;
     if (slimOf !== name) slim.value = null;
   });
   const s = await tell<Slim>('slim', 'slim', [journalBody.value, recipes.value, '', name, {}]);
@@ -198,55 +215,107 @@ export async function slimBowl(): Promise<Envelope<Slim> | null> {
 
 // ---- asking again -----------------------------------------------------------------------------------------------------
 
+/** Somebody writes: the hand is waited for. Somebody chooses: nobody waits. */
 const AFTER_MS = 160;
 const WHOLE_AFTER_MS = 1500; /* of a long journal: figures first, then what the whole of it is asked about */
-function whenStill(act: () => Promise<void>, after = AFTER_MS): () => void {
+
+const LOOK_AGAIN_MS = 30;
+
+/** 'after' AFTER_MS or 0; the document says meanwhile that something is on its way. */
+function whenStill(act: () => Promise<void>): (after: number) => void {
   let timer = 0;
-  return () => {
-    clearTimeout(timer);
-    timer = window.setTimeout(() => void act(), after);
+  return (after) => {
+    if (timer) clearTimeout(timer);
+    else begin('core');
+    timer = window.setTimeout(() => {
+      timer = 0;
+      void act().finally(() => end('core'));
+    }, after);
   };
 }
 
-const common = (): unknown[] => [animalsBody.value, ownBodies.value, standard.value, basis.value, sure.value];
-const later = { week: whenStill(askWeek), weight: whenStill(askWeight), rotation: whenStill(askRotation), journal: whenStill(askWholeJournal, WHOLE_AFTER_MS) };
-
-async function askJournal(): Promise<void> {
-  const body = journalBody.value;
-  const near = nearEnd(body);
-  if (near !== null) {
-    const first = await tell<JournalAnswer>('journal near', 'journal', [near]);
-    if (!first?.answer || body !== journalBody.value) return;
-    /* The order of the animals is that of the whole text. */
-    const names = held.value?.names ?? [];
-    held.value = { ...first.answer, names: [...names, ...first.answer.names.filter((n) => !names.includes(n))] };
-  }
-  later.journal();
+/** How long to wait: not at all where something else is looked at, or these texts are the ones that were asked about last. */
+function patience(): (of: string, texts: unknown[]) => number {
+  let before: unknown[] = [];
+  return (of, texts) => {
+    const now = [of, ...texts];
+    const same = before[0] !== of || now.every((x, i) => x === before[i]);
+    before = now;
+    return same ? 0 : AFTER_MS;
+  };
 }
-async function askWholeJournal(): Promise<void> {
-  const told = await tell<JournalAnswer>('journal', 'journal', [journalBody.value]);
-  if (!told) return;
+const wait = { week: patience(), weight: patience(), rotation: patience() };
+
+const common = (): unknown[] => [animalsBody.value, ownBodies.value, standard.value, basis.value, sure.value];
+const later = { week: whenStill(askWeek), weight: whenStill(askWeight), rotation: whenStill(askRotation) };
+
+// ---- the journal, as it changes
+
+let wholeTimer = 0;
+/** What 'held' was read of. */
+let heldOf = '';
+
+/** What was read of the text that this one goes on from stays until the whole is read again. */
+function onto(before: JournalAnswer | null, first: JournalAnswer, body: string): JournalAnswer {
+  if (!before || !body.startsWith(heldOf)) return first;
+  const oldest = first.facts[first.facts.length - 1]?.date ?? '';
+  const last = new Map(before.animals.map((a) => [a.name, a.last_ate]));
+  return {
+    ...first,
+    animals: first.animals.map((a) => ({ ...a, last_ate: a.last_ate ?? last.get(a.name) ?? null })),
+    facts: [...first.facts, ...before.facts.filter((f) => f.date < oldest)],
+  };
+}
+
+async function askFirst(): Promise<void> {
+  const body = journalBody.value;
+  const opened = held.value === null;
+  const first = await tell<JournalAnswer>('journal first', 'journal', [body, FIRST_DAYS]);
+  if (!first?.answer || body !== journalBody.value) return;
+  held.value = first.answer.part ? onto(held.value, first.answer, body) : first.answer;
+  if (first.answer.part) heldOf = body;
+  else return takeWhole(first, body);
+  clearTimeout(wholeTimer);
+  wholeTimer = window.setTimeout(readOn, opened ? 0 : WHOLE_AFTER_MS);
+}
+
+/** What is seen at once is answered before the rest is read. */
+function readOn(): void {
+  if (core.idle) void askWhole();
+  else wholeTimer = window.setTimeout(readOn, LOOK_AGAIN_MS);
+}
+
+function takeWhole(told: Envelope<JournalAnswer>, body: string): void {
   batch(() => ((held.value = told.answer), (journalComplaints.value = told.complaints)));
+  heldOf = body;
+}
+
+async function askWhole(): Promise<void> {
+  const body = journalBody.value;
+  const told = await tell<JournalAnswer>('journal', 'journal', [body, 0]);
+  if (told && body === journalBody.value) takeWhole(told, body);
 }
 effect(() => {
   void [animalsBody.value, journalBody.value];
-  void (journalBody.value.length > 2 * NEAR_MOST ? askJournal() : askWholeJournal());
+  clearTimeout(wholeTimer);
+  untracked(() => void (journalBody.value.length > LONG_FROM ? askFirst() : askWhole()));
 });
 const planBody = computed(() => texts.value.find((t) => t.id === weekOf.value)?.body ?? '');
 const recipeText = computed(() => (weekOf.value === 'recipe' ? (recipe.value?.body ?? '') : ''));
 effect(() => {
-  void [...common(), weekOf.value, span.value, planBody.value, recipeText.value];
-  if (weekOf.value !== 'recipe') void recipes.value;
-  if (weekOf.value === 'journal') void [journalBody.value, lastEaten.value, who.value];
-  later.week();
+  const texts = [...common(), planBody.value, recipeText.value, weekOf.value === 'recipe' ? '' : recipes.value, weekOf.value === 'journal' ? journalBody.value : ''];
+  void span.value;
+  if (weekOf.value === 'journal') void [lastEaten.value, who.value];
+  counting.value = true;
+  later.week(wait.week(weekOf.value, texts));
 });
 effect(() => {
-  if (weekOf.value === ROTATE) void [...common(), rotating.value, recipes.value, eater.value, rotateDays.value];
-  later.rotation();
+  if (weekOf.value === ROTATE) void [rotating.value, eater.value, rotateDays.value];
+  later.rotation(weekOf.value === ROTATE ? wait.rotation(ROTATE, [...common(), recipes.value]) : 0);
 });
 effect(() => {
-  void [...common(), journalBody.value, recipes.value, who.value];
-  later.weight();
+  weighing.value = true;
+  later.weight(wait.weight(who.value, [...common(), journalBody.value, recipes.value]));
 });
 /* The plan that is open is the one that is looked at. */
 effect(() => {

@@ -9,7 +9,7 @@ import { step, write } from '../texts';
 import { choose, close, linesOf, stale } from '../view';
 import { figure, grams } from '../words';
 import { OpenChoices } from './Choices';
-import { replaceInField, setField } from './field-edit';
+import { putCaret, replaceInField, setField } from './field-edit';
 import { holdsNoFood, indexOf, piecesOf } from './text';
 import { textLines } from '../core/here';
 
@@ -19,6 +19,16 @@ const MOST_LETTERS = 60_000;
 /** Browsers take longer and longer for a paste of many lines (Chromium half a minute for 1500), and the core reads no more
  * lines than this: it is better to say no. */
 const MOST_PASTED_LINES = 500;
+
+/** As much as the program keeps of one text (docs/internals/page-storage.md). */
+const MOST_JOURNAL_LETTERS = 4_000_000;
+
+/** Years of a journal in one paste: put into the text itself, for the field would take minutes. Undo knows of it as of everything. */
+function pasteLong(id: string, a: HTMLTextAreaElement, words: string): void {
+  const [from, to] = [a.selectionStart, a.selectionEnd];
+  write(id, a.value.slice(0, from) + words + a.value.slice(to), true);
+  putCaret(id, from + words.length);
+}
 
 interface Offer {
   key: string;
@@ -205,10 +215,10 @@ export function Field() {
             return;
           }
           e.preventDefault();
-          tell({
-            id: 'long',
-            words: 'That is far more than a recipe holds (500 lines at most). Nothing was pasted.',
-          });
+          const a = e.currentTarget;
+          if (text.kind !== 'journal') tell({ id: 'long', words: 'That is far more than a recipe holds (500 lines at most). Nothing was pasted.' });
+          else if (a.value.length + words.length > MOST_JOURNAL_LETTERS) tell({ id: 'long', words: 'That is more than a journal holds (4 million letters at most). Nothing was pasted.' });
+          else pasteLong(text.id, a, words.replace(/\r\n?/g, '\n'));
         }}
         onBlur={() => setTimeout(putAway, 150)}
       />

@@ -23,6 +23,14 @@ export function replaceInField(id: string, from: number, to: number, text: strin
   return true;
 }
 
+/** A long text is a field that scrolls by itself, without rows beside it: its lines are of one height where none is broken, and what is
+ * broken is spread evenly enough. */
+function scrollTo(line: number, lines: string[]): void {
+  if (!field) return;
+  field.scrollTop = (field.scrollHeight * (line - 0.5)) / lines.length - field.clientHeight / 2;
+  field.scrollIntoView({ block: 'nearest' });
+}
+
 /** Shows a line of the text, with the caret in it; 'from' and 'to' are letters of that line to be selected. Lines count from 1. */
 export function selectInField(line: number, from = 0, to?: number): void {
   if (!field) return;
@@ -30,7 +38,9 @@ export function selectInField(line: number, from = 0, to?: number): void {
   const start = lines.slice(0, line - 1).reduce((n, l) => n + l.length + 1, 0);
   field.focus({ preventScroll: true });
   field.setSelectionRange(start + from, start + (to ?? lines[line - 1]?.length ?? 0));
-  document.querySelector(`.rows .row:nth-child(${line})`)?.scrollIntoView({ block: 'center' });
+  const row = document.querySelector(`.rows .row:nth-child(${line})`);
+  if (row) row.scrollIntoView({ block: 'center' });
+  else scrollTo(line, lines);
 }
 
 /** Where the caret stands while this text is being typed in; null otherwise. */

@@ -108,6 +108,117 @@ use('a correction takes the place of a line, and both stay', async ({ page, addr
   await fact(page, 'correction: weighs 18.2 kg').waitFor();
 });
 
+use('a line that is written otherwise, or can hardly be right, is asked about in a sentence, and nothing is lost', async ({ page, address }) => {
+  await open(page, address);
+  await openDays(page);
+  const add = page.locator('.entry .deed');
+  const remedy = (words) => says(page).getByRole('button', { name: words });
+  const told = async (line, words) => {
+    await entry(page).fill(line);
+    await says(page).getByText(words).waitFor();
+    assert.equal(await says(page).locator('.error').count(), 1, `one sentence about ${line}`);
+    assert.ok(await add.isDisabled());
+    assert.equal(await entry(page).inputValue(), line);
+  };
+  const write = async (line) => {
+    await entry(page).fill(line);
+    await page.locator('.entry .deed:not([disabled])').waitFor();
+    await add.click();
+  };
+  // Days as people write them: the very line to type, with one click; both days where it may be two.
+  await told('29.10.2026 Juniper weighs 18.2 kg', /write '2026-10-29 Juniper weighs 18.2 kg'/);
+  await picture(page, 'days-other-date', '.entry');
+  await remedy('2026-10-29').click();
+  assert.equal(await entry(page).inputValue(), '2026-10-29 Juniper weighs 18.2 kg');
+  await page.locator('.entry .deed:not([disabled])').waitFor();
+  await page.keyboard.press('Enter');
+  await fact(page, 'weighs 18.2 kg').waitFor();
+  await told('3/4/2026 Juniper weighs 18.1 kg', /may be 3 April or 4 March/);
+  await remedy('4 March').click();
+  await page.locator('.entry .deed:not([disabled])').waitFor();
+  assert.equal(await entry(page).inputValue(), '2026-03-04 Juniper weighs 18.1 kg');
+  await told('Oct 32 2026 Juniper weighs 18 kg', /October has no day 32/);
+  await told('2027-02-29 Juniper weighs 18 kg', /2027 is not a leap year; its February has 28 days/);
+  // A name nearly known, one not known, a weight without a unit, two units that do not go together.
+  await told('Junipr weighs 18 kg', /did you mean 'Juniper'/);
+  await remedy('Juniper').click();
+  assert.equal(await entry(page).inputValue(), 'Juniper weighs 18 kg');
+  await told('Rex weighs 18 kg', /there are Juniper/);
+  await told('Juniper weighs 18.2', /in which unit/i);
+  await told('Juniper weighs 18 kg 3 oz', /'3 oz' after the weight is not understood/);
+  await write('2026-10-28 Juniper weighs 40 lb 2 oz');
+  await write('2026-10-29 Juniper weighs 18.2 kg');
+  await write('2028-02-29 Juniper weighs 18.2 kg');
+  await write('2026-10-30 Juniper weighs 1820 kg');
+  await page.locator('.journal .complaints').getByText(/the same weighing is in line 1 already/i).waitFor();
+  await page.locator('.journal .complaints').getByText(/this day is still to come/i).waitFor();
+  await page.locator('.journal .complaints').getByText(/is this weight right\? 1820 kg/i).waitFor();
+  assert.match(await fact(page, 'weighs 1820 kg').innerText(), /is this right\?/);
+  await settled(page);
+  await accessible(page, 'a journal with questions');
+  await picture(page, 'days-asked', '.journal');
+
+  // In the whole text: a line that is not understood is named where it matters, leads to its place, and is put right with one click.
+  await page.getByRole('button', { name: 'the whole text' }).click();
+  const before = await field(page).inputValue();
+  await field(page).fill(`${before}30.10.2026 Pim weighs 4.6 kg\n2026-10-31 Pim at`);
+  await page.locator('.journal .complaints').getByText(/was it cut off\? The line is left out/).waitFor();
+  await page.locator('.weight').getByText('The weight is drawn as soon as line 6 of the journal is understood.').waitFor();
+  await picture(page, 'days-not-understood', '#days');
+  await page.locator('.journal .complaints').getByRole('button', { name: 'Line 6:' }).click();
+  assert.equal(await field(page).evaluate((f) => f.value.slice(f.selectionStart, f.selectionEnd)), '30.10.2026');
+  await page.locator('.journal .complaints').getByRole('button', { name: '2026-10-30' }).click();
+  await page.locator('.weight').getByText('as soon as line 6').waitFor({ state: 'detached' });
+  assert.equal(await field(page).inputValue(), `${before}2026-10-30 Pim weighs 4.6 kg\n2026-10-31 Pim at`);
+}, { on: 'site' });
+
+use('a megabyte is pasted into the journal; its newest days are shown at once, as they are when all of it is read', async ({ page, address }) => {
+  await open(page, address);
+  await openDays(page);
+  await entry(page).fill(`${day(3)} Juniper weighs 18.2 kg`);
+  await page.locator('.entry .deed:not([disabled])').click();
+  await page.getByRole('button', { name: 'the whole text' }).click();
+  await until(page, () => document.getElementById('field').value.includes('18.2 kg'));
+  // Newest first, with a line that nobody understands in the middle, and an animal that only the oldest line tells of.
+  const lines = [];
+  for (let d = 1; d <= 12_000; d++) lines.push(`${day(d)} Juniper ate ${400 + (d % 7)} g Weeknight bowl`, `${day(d)} Pim ate ${110 + (d % 5)} g Pim's plate`);
+  lines.splice(12_000, 0, 'what is this?');
+  lines.push(`${day(12_001)} Moss weighs 31 kg`);
+  const began = Date.now();
+  await field(page).evaluate((f) => f.setSelectionRange(f.value.length, f.value.length));
+  await field(page).evaluate((f, t) => {
+    const data = new DataTransfer();
+    data.setData('text/plain', t);
+    f.dispatchEvent(new ClipboardEvent('paste', { clipboardData: data, bubbles: true, cancelable: true }));
+  }, `${lines.join('\r\n')}\n`);
+  await fact(page, 'ate 401 g').first().waitFor();
+  assert.ok(Date.now() - began < 10_000, 'the paste is over in seconds');
+  assert.equal(await field(page).inputValue(), `${day(3)} Juniper weighs 18.2 kg\n${lines.join('\n')}\n`);
+  await page.locator('.journal .complaints').getByText(/'what' is not a day/).waitFor();
+  await settled(page);
+  await page.evaluate(() => {
+    /* What stands there first, after the page is opened anew. */
+    sessionStorage.setItem('watch', 'yes');
+  });
+  await page.addInitScript(() => {
+    new MutationObserver(() => {
+      if (!globalThis.firstSeen && document.querySelectorAll('.facts dd').length > 0) globalThis.firstSeen = document.querySelector('.facts').innerText;
+    }).observe(document, { childList: true, subtree: true });
+  });
+  await page.reload();
+  await page.locator('.journal .complaints').getByText(/'what' is not a day/).waitFor();
+  await until(page, () => !document.querySelector('.reading-on'));
+  assert.equal(await page.evaluate(() => globalThis.firstSeen), await page.locator('.facts').innerText());
+  assert.equal(await page.locator('.facts dt').count(), 5);
+  assert.deepEqual(await page.locator('.weight select option').allInnerTexts(), ['Juniper', 'Pim', 'Moss']);
+  // Line 12001 is shown where it stands; undo takes the paste back.
+  await page.locator('.journal .complaints').getByRole('button', { name: 'Line 12002:' }).click();
+  await until(page, () => document.activeElement?.id === 'field');
+  const seen = await field(page).evaluate((f) => ({ chosen: f.value.slice(f.selectionStart, f.selectionEnd), top: f.scrollTop / f.scrollHeight }));
+  assert.equal(seen.chosen, 'what');
+  assert.ok(Math.abs(seen.top - 0.5) < 0.1, `the line is in sight: ${seen.top}`);
+}, { on: 'site' });
+
 use('the weight with its band, the need, a list of the weighings', async ({ page, address }) => {
   await open(page, address);
   await openDays(page);
@@ -117,6 +228,7 @@ use('the weight with its band, the need, a list of the weighings', async ({ page
   assert.match(await page.locator('.weight').innerText(), /Its own need is \d+ kcal a day, between \d+ and \d+/);
   assert.ok((await page.locator('.weight .outlier').count()) >= 1, 'the slip of the pen is marked');
   await page.locator('.weight summary').getByText('The weighings as a list').click();
+  await page.locator('.weight .weighings tbody tr').first().waitFor();
   assert.ok((await page.locator('.weight .weighings tbody tr').count()) > 10);
   await page.locator('.weight select').selectOption('Pim');
   await page.locator('.weight .prose').getByText(/Pim weighs/).waitFor();

@@ -10,10 +10,20 @@ export interface WeeksAnswer {
 
 /** what a journal holds */
 export interface JournalAnswer {
-  /** of the animals that it tells of */
-  names: string[];
+  /** that it tells of, in the order in which it first does */
+  animals: JournalAnimal[];
   /** the newest day first */
   facts: JournalFact[];
+  /** a first look at the newest days: last_ate and the complaints are not known of the whole */
+  part: boolean;
+}
+
+/** an animal that a journal tells of */
+export interface JournalAnimal {
+  /** as its own text spells it */
+  name: string;
+  /** the last day of which it is written what it ate */
+  last_ate: string | null;
 }
 
 /** one fact of a journal */
