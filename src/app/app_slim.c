@@ -227,7 +227,8 @@ void app_slim(const struct library *lib, const struct app_slim_request *q, struc
   found = found && app_measure_by_trend(lib, c, &out->animal, &trend, &out->journal_diags, arena);
   out->animal_diags = texts.animal_diags;
   if (!found) {
-    if (texts.animal_diags.errors == 0 && out->journal_diags.errors == 0) {
+    if (texts.recipe_diags.errors > 0) out->animal_diags = texts.recipe_diags; /* the one that the recipe names */
+    if (out->animal_diags.errors == 0 && out->journal_diags.errors == 0) {
       diag_say(&out->animal_diags, DIAG_ERROR, DIAG_ANIMAL_NEEDED, WHOLE_TEXT,
                "a plan is made for an animal, and none is given");
     }

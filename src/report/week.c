@@ -314,10 +314,12 @@ static void write_windows(const struct scene *s) {
   const struct pen *p = &s->v.pen;
   struct row r;
   int hidden = 0, fasts = 0;
-  heading(p, "Windows against the allowance", "leanest, richest");
-  row_start(&r, p);
   bool gaps;
   int room = columns_of(s, &gaps), at = MARGIN + NAME_COLUMNS + DAYS_COLUMNS, from = s->days > room ? s->days - room : 0;
+  int drawn = s->days - from;
+  heading(p, "Windows against the allowance",
+          drawn < s->w->days->days ? say_text(p, "the last %d days; of all: leanest, richest", drawn) : "leanest, richest");
+  row_start(&r, p);
   for (int i = from; i < s->days; i++) {
     if (gaps && i > from && weekday_of(s, i) == 0) at++;
     char letter[2] = {week_day_short[weekday_of(s, i)][0], '\0'};

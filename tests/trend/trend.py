@@ -201,6 +201,8 @@ class Slim(unittest.TestCase):
         self.assertEqual([w["date"] for w in plan["weighings"]][:2], ["2027-02-28", "2027-03-14"])
         run("slim", *MOSS, "--from", "2027-02-30", code=2)
         run("slim", code=2)
+        # The animal that the recipe names is not in that text: said as by check.
+        self.assertIn("there is no animal 'Tub'", run("slim", "-", "--for", "examples/saltmarsh.animals", code=3, text="For: Tub\n200 g lamb heart, raw\n")[1])
         self.assertEqual(answer("slim", "--for", "examples/saltmarsh.animals:Pim")["status"], "not-needed")
 
     def test_a_little_is_too_little(self):

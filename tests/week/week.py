@@ -233,6 +233,13 @@ class Plans(unittest.TestCase):
                 self.assertTrue(all(len(line) <= int(width) for line in out.splitlines()), out)
                 self.assertIn("Averaging covers", out)
                 self.assertNotIn("nan", out.lower().replace("manganese", ""))
+        # Where there is no room for all windows, it is said how many are drawn; the figures are of all.
+        plan = write(self.folder.name, "p.plan", "Plan: x\nWeeks: 8\nDaily: A bowl\nWeek 8:\nSun: nothing\n")
+        out, _ = run("week", plan, "--dog", "18", "--width", "80")
+        marks = max(len(line.split()[0]) for line in out.splitlines() if set(line.strip()) <= set("MTWFS") and line.strip())
+        self.assertIn(f"the last {marks} days; of all: leanest, richest", out)
+        self.assertLess(marks, 56)
+        self.assertNotIn("the last", run("week", plan, "--dog", "18", "--width", "120")[0])
 
 
 class Journals(unittest.TestCase):
