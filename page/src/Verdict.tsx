@@ -1,12 +1,10 @@
 /** The answer in one sentence and its counts, and before it what must not be fed. */
 import { computed } from '@preact/signals';
-import type { Complaint } from './core/answers';
+import type { Check, Complaint, Verdict } from './core/answers';
 import { check, complaints, review } from './state';
 import { linesOf, narrow, printing, stale } from './view';
-import { Lead } from './reasons/Reasons';
 import { Lent } from './reasons/Rests';
 import { ToLine } from './writing/ToLine';
-import type { Verdict } from './core/answers';
 
 /** Above everything, at every width, and told once. What the core finds in the words alone does not wait for an animal. */
 export function Dangers() {
@@ -62,6 +60,16 @@ function HowMuch({ children }: { children: string }) {
       <p>{children.charAt(0).toUpperCase() + children.slice(1)}</p>
     </details>
   );
+}
+
+/** The bowl in one sentence, as a heading. */
+export const lead = (c: Check): string => c.lead.replace(/\.$/, '');
+
+/* What must not be fed is found by the review, which comes a moment after the figures: until then what it said stays. */
+let reviewed = '';
+export function Lead({ check: c }: { check: Check }) {
+  if (c.findings.length > 0) reviewed = lead(c);
+  return <h2>{review.value.some((f) => f.danger) && c.findings.length === 0 ? reviewed : lead(c)}</h2>;
 }
 
 /* As the core orders its groups; those that hold no verdict of their own are not counted. */

@@ -1,50 +1,14 @@
 /** Acts that take a while: mend and compose. They run in a core of their own, so that writing never waits, and can be stopped. */
-import { computed, signal } from '@preact/signals';
-import type { Compose, HelpfulFood, Mend, MendFound, SheetPage, Swap } from './core/answers';
-import { Core, Overtaken } from './core/client';
-import { WHOLE } from './core/early';
+import { act, actCore, mendWith, stop, type Way } from './acting';
+import type { Compose, Mend, SheetPage, Swap } from './core/answers';
+import { Overtaken } from './core/client';
 import { check, open, question, recipe, tell, texts } from './state';
 import { addText, keepAsItIs, showText, write } from './texts';
 import { complaintsInWords, lineAt, titleOf, withLine } from './writing/text';
 import { replaceInField } from './writing/field-edit';
 import type { Request } from './core/question';
 import type { Ask, Progress } from './core/worker';
-import { hunksOf, withTaken, type Hunk } from './writing/changes';
-
-/** One way to mend: with everything, with foods alone, with supplements alone. */
-export type Way = MendFound;
-
-export type Act =
-  | { kind: 'none' }
-  | { kind: 'working'; words: string; since: number; found: Progress | null; take: (() => void) | null }
-  | {
-      kind: 'proposal';
-      id: string;
-      old: string;
-      ways: Way[];
-      /** Which of them is shown. */
-      way: number;
-      hunks: Hunk[];
-      why: Map<string, string[]>;
-      complete: boolean;
-      stopped: boolean;
-      /** What is fed but not counted, and what that means for the change; '' when everything is counted. */
-      notCounted: string;
-    }
-  | { kind: 'impossible'; words: string[]; help: HelpfulFood[]; nearest: (() => void) | null }
-  | { kind: 'said'; words: string };
-
-export const act = signal<Act>({ kind: 'none' });
-export const proposed = computed(() => (act.value.kind === 'proposal' ? withTaken(act.value.old, act.value.hunks) : null));
-
-let helper: Core | null = null;
-const core = (): Core => (helper ??= new Core(() => new Worker(new URL('./core/worker.ts', import.meta.url), { type: 'module', name: WHOLE })));
-
-export function stop(): void {
-  helper?.end();
-  helper = null;
-  act.value = { kind: 'none' };
-}
+import { hunksOf, withTaken } from './writing/changes';
 
 interface Search {
   words: string;
@@ -68,11 +32,11 @@ async function run<T>(s: Search): Promise<T | null> {
   act.value = { kind: 'working', words: s.words, since, found: null, take: null };
   /* Of this act: another may have begun meanwhile. */
   const mine = (): boolean => act.value.kind === 'working' && act.value.since === since;
-  core().onProgress = (found) => {
+  actCore().onProgress = (found) => {
     if (mine()) act.value = { kind: 'working', words: s.words, since, found, take: taking(s, found) };
   };
   try {
-    const { answer, complaints } = await core().tell<T>('act', s.call, s.args, question(), s.enough);
+    const { answer, complaints } = await actCore().tell<T>('act', s.call, s.args, question(), s.enough);
     if (!mine()) return null;
     if (answer) return answer;
     act.value = { kind: 'said', words: complaintsInWords(complaints) || 'This cannot be asked yet.' };
@@ -103,9 +67,6 @@ export function takeWay(way: number): void {
 }
 
 const TAKING = 'Taking what was found';
-
-/** What may be added: any food (''), no supplements ('foods'), or first what the larder with this id holds. */
-export const mendWith = signal('');
 
 export async function mend(r = recipe.value, allowed = mendWith.value, enough?: number): Promise<void> {
   if (!r) return;
@@ -160,7 +121,7 @@ export async function sheetOf(body: string, { larder, days, meals, ...wish }: Sh
   const prices = texts.value.find((t) => t.kind === 'larder' && t.id === larder)?.body ?? '';
   const asked = { ...wish, ...(days > 0 ? { days } : {}), ...(meals > 0 ? { meals } : {}) };
   try {
-    const { answer, complaints } = await core().tell<SheetPage>('sheet', 'sheet', [body, prices, asked], question());
+    const { answer, complaints } = await actCore().tell<SheetPage>('sheet', 'sheet', [body, prices, asked], question());
     return answer ?? (complaintsInWords(complaints) || 'The sheet can be written as soon as every line of the recipe is understood.');
   } catch (e) {
     if (e instanceof Overtaken) return null;
@@ -225,7 +186,7 @@ export async function swapsFor(line: number, most: number, everyday: boolean): P
   const r = recipe.value;
   if (!r) return '';
   try {
-    const { answer } = await core().tell<Swap>(`swap ${line}`, 'swap', [r.body, { line, most, everyday }], question());
+    const { answer } = await actCore().tell<Swap>(`swap ${line}`, 'swap', [r.body, { line, most, everyday }], question());
     if (answer) return answer;
     return 'Foods can be ranked as soon as every line of the recipe is understood.';
   } catch (e) {

@@ -1,6 +1,6 @@
 /** What was chosen on this page is there again when it is opened again: a convenience of this browser, no text. */
 import { effect } from '@preact/signals';
-import { mendWith } from './acts';
+import { mendWith } from './acting';
 import { basis, openId, standard, sure } from './state';
 import { unfolded } from './view';
 import { BASES, STANDARDS } from './words';

@@ -1,6 +1,6 @@
 /** What the page knows, and what changes it. */
 import { batch, computed, effect, signal, untracked } from '@preact/signals';
-import { proposed, stop } from './acts';
+import { proposed, stop } from './acting';
 import type { Check, Complaint, Finding, LarderAnswer, LineChoices, Nutrient } from './core/answers';
 import { Core, Overtaken } from './core/client';
 import { early } from './core/early';

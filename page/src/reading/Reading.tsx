@@ -1,8 +1,9 @@
 /** The rails: one line a nutrient, all aligned on one vertical line, the allowance. */
 import { computed } from '@preact/signals';
-import { proposed } from '../acts';
+import { proposed } from '../acting';
 import { BALANCE_KEYS, BALANCE_NAMES, PART_NAMES, type Check, type Nutrient, type PartKey } from '../core/answers';
-import { lead, OfNutrient } from '../reasons/Reasons';
+import { OfNutrient } from '../reasons/Reasons';
+import { lead } from '../Verdict';
 import { answer, beside, besideId, check, choice, open, recipe, recipeBody, recipeId, texts, trouble } from '../state';
 import { choose, close, narrow, printing, stale, unfolded } from '../view';
 import { ToLine } from '../writing/ToLine';

@@ -7,12 +7,12 @@ import { choose, close, narrow, stale } from '../view';
 import { Fold } from '../Fold';
 import { percentAt } from '../reading/RailDrawing';
 import { Same } from '../Same';
-import { Counts } from '../Verdict';
+import { Counts, Lead } from '../Verdict';
 import { showText, write } from '../texts';
 import { amount, chance, confidenceWords, days, figure, grams, list, percent, STANDARDS, together } from '../words';
 import { withoutPin, withPin } from '../writing/text';
 import { replaceInField } from '../writing/field-edit';
-import { proposed } from '../acts';
+import { proposed } from '../acting';
 import { Lent, lentOf, originsByLine, useWhy } from './Rests';
 import { Swaps, SwapsForNutrient } from './Swaps';
 
@@ -45,16 +45,6 @@ function chosenIn(c: Check | null) {
 // ---- the written review -----------------------------------------------------------------------------------------------
 
 const SHOWN = { act: 20, watch: 4, know: 0 };
-
-/** The bowl in one sentence, as a heading. */
-export const lead = (c: Check): string => c.lead.replace(/\.$/, '');
-
-/* What must not be fed is found by the review, which comes a moment after the figures: until then what it said stays. */
-let reviewed = '';
-export function Lead({ check: c }: { check: Check }) {
-  if (c.findings.length > 0) reviewed = lead(c);
-  return <h2>{review.value.some((f) => f.danger) && c.findings.length === 0 ? reviewed : lead(c)}</h2>;
-}
 
 function Review({ check: c }: { check: Check | null }) {
   if (!c) return <p class="hint">The reasons appear here.</p>;

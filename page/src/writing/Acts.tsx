@@ -2,7 +2,8 @@
 import { computed } from '@preact/signals';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import type { Progress } from '../core/worker';
-import { act, compose, keep, mend, mendWith, stop, takeWay, toggle } from '../acts';
+import { act, mendWith, stop } from '../acting';
+import { compose, keep, mend, takeWay, toggle } from '../acts';
 import { beside, check, dismiss, open, openKind, ready, said, tell, texts } from '../state';
 import { step } from '../texts';
 import { putCaret } from './field-edit';

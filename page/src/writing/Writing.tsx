@@ -8,7 +8,7 @@ import { addText, exportAll, importFile, removeText, savedAt, showText, unkept, 
 import type { Complaint } from '../core/answers';
 import type { Kind } from '../store/store';
 import type { Version } from '../store/store';
-import { act } from '../acts';
+import { act } from '../acting';
 import { newAnimal } from '../animals';
 import { Fold } from '../Fold';
 import { Acts, Proposal } from './Acts';
