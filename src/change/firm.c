@@ -14,13 +14,15 @@ static bool is_bold(const struct row_note *note) { return note->bold; }
 
 void model_forget(struct model *p) {
   model_drop_rows(p, is_bold);
-  for (size_t b = 0; b < p->bowls; b++)
+  for (size_t b = 0; b < p->bowls; b++) {
+    p->bowl[b]->judged = false;
     for (int n = 0; n < NUT_COUNT; n++) {
       struct duty *d = &p->bowl[b]->duty[n];
       if (!d->ended) continue;
       d->promised = d->ended = false;
       d->waived = true;
     }
+  }
 }
 
 struct model *model_firm(const struct model *p, struct arena *arena) {

@@ -97,6 +97,22 @@ const struct check_result *model_judge(const struct model *p, int bowl, const do
   return check_numbers(p->lib, model_ration(p, bowl, x, NULL, arena), b->animal, &b->options, arena);
 }
 
+void model_keep_judged(struct model *p, int bowl, const double *x, const struct check_result *r) {
+  struct bowl *b = p->bowl[bowl];
+  size_t bytes = p->columns * sizeof *x;
+  if (!b->judged_at) b->judged_at = arena_alloc(p->arena, bytes, sizeof *x);
+  memcpy(b->judged_at, x, bytes);
+  b->judged = true;
+  b->judged_kept = model_keeps(p, bowl, r);
+}
+
+bool model_judged_kept(struct model *p, int bowl, const double *x, struct arena *scratch) {
+  const struct bowl *b = p->bowl[bowl];
+  bool known = b->judged && memcmp(b->judged_at, x, p->columns * sizeof *x) == 0;
+  if (!known) model_keep_judged(p, bowl, x, model_judge(p, bowl, x, scratch));
+  return b->judged_kept;
+}
+
 bool model_promises(const struct model *p, int bowl, enum nutrient n) {
   const struct duty *d = &p->bowl[bowl]->duty[n];
   return d->promised || d->waived;

@@ -44,6 +44,8 @@ struct bowl {
   struct gram *gram;
   struct duty duty[NUT_COUNT];
   int limit_uneven;          /* calcium to phosphorus in each window; -1 */
+  double *judged_at;         /* [columns] the x that was judged last */
+  bool judged, judged_kept;  /* there is one, and no promise has changed since; all was kept there */
   double cv_most[NUT_COUNT]; /* no mixture of the candidates has a larger coefficient of variation */
 };
 
@@ -95,6 +97,10 @@ void model_first_rows(struct model *p, int bowl);
 
 /* manners.c: rows for what the review would remark on; planes for calcium to phosphorus in the windows of days. */
 void model_manner_rows(struct model *p, int bowl);
+
+/* Does the judge find all promises kept? An answer stands for its x until a promise changes or another x is judged. */
+bool model_judged_kept(struct model *p, int bowl, const double *x, struct arena *scratch);
+void model_keep_judged(struct model *p, int bowl, const double *x, const struct check_result *r);
 
 /* planes.c: rows for what x lacks; how many were added. 'margin' relative. */
 int model_add_planes(struct model *p, int bowl, const double *x, double margin, struct arena *scratch);

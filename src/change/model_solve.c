@@ -66,7 +66,7 @@ static bool judge_agrees(struct run *r, const double *x) {
   struct arena scratch;
   bool kept = true;
   arena_init(&scratch, r->scratch.on_full);
-  for (size_t b = 0; b < r->p->bowls && kept; b++) kept = model_keeps(r->p, (int)b, model_judge(r->p, (int)b, x, &scratch));
+  for (size_t b = 0; b < r->p->bowls && kept; b++) kept = model_judged_kept(r->p, (int)b, x, &scratch);
   arena_free(&scratch);
   return kept;
 }

@@ -252,19 +252,6 @@ static void highest_day_of(struct view *v, enum nutrient n) {
   }
 }
 
-/* A nutrient that the gut was to make, where this bowl keeps it from doing so: promised from here on. */
-static void end_waivers(struct view *v, const double *x, struct arena *scratch) {
-  const struct check_result *r = NULL;
-  for (int n = 0; n < NUT_COUNT; n++) {
-    struct duty *d = &v->p->bowl[v->index]->duty[n];
-    if (!d->waived) continue;
-    if (!r) r = model_judge(v->p, v->index, x, scratch);
-    if (!(r->nutrient[n].allowance > 0) || r->nutrient[n].verdict == VERDICT_MET) continue;
-    d->waived = false;
-    d->promised = d->ended = true;
-  }
-}
-
 static void windows_of(const struct totals *t, enum nutrient n, int days, double sum[CALENDAR_DAYS]) {
   double day[CALENDAR_DAYS];
   totals_series(t, n, day);
@@ -305,22 +292,39 @@ static void ratio_in_windows(struct view *v, const char *finding, bool least) {
   add_plane(v, b->limit_uneven, &nothing, least, v->margin, false);
 }
 
+static void planes_of(struct view *v, enum nutrient n) {
+  const struct duty *d = &v->b->duty[n];
+  if (!d->promised && d->uppers == 0) return;
+  struct day_range e = totals_days(v->t, n, d->days);
+  if (d->promised) needs_of(v, n, e.worst);
+  if (d->uppers > 0) uppers_of(v, n, e.rich);
+  if (d->highest_day && d->uppers > 0 && !v->t->same_every_day) highest_day_of(v, n);
+}
+
+/* A nutrient that the gut was to make, where this bowl keeps it from doing so: promised from here on. Only the judge can
+ * tell, and he is asked only where nothing else is lacking. */
+static void end_waivers(struct view *v, const double *x, struct arena *scratch) {
+  const struct check_result *r = NULL;
+  for (int n = 0; n < NUT_COUNT; n++) {
+    struct duty *d = &v->p->bowl[v->index]->duty[n];
+    if (!d->waived) continue;
+    if (!r) r = model_judge(v->p, v->index, x, scratch);
+    if (!(r->nutrient[n].allowance > 0) || r->nutrient[n].verdict == VERDICT_MET) continue;
+    d->waived = false;
+    d->promised = d->ended = true;
+    planes_of(v, (enum nutrient)n);
+  }
+  if (r) model_keep_judged(v->p, v->index, x, r);
+}
+
 int model_add_planes(struct model *p, int bowl, const double *x, double margin, struct arena *scratch) {
   struct view v = {.p = p, .b = p->bowl[bowl], .index = bowl, .x = x, .margin = margin};
   if (!look_at(&v, x, scratch)) return 0;
-  end_waivers(&v, x, scratch);
-  for (int i = 0; i < NUT_COUNT; i++) {
-    const struct duty *d = &v.b->duty[i];
-    enum nutrient n = (enum nutrient)i;
-    if (!d->promised && d->uppers == 0) continue;
-    struct day_range e = totals_days(v.t, n, d->days);
-    if (d->promised) needs_of(&v, n, e.worst);
-    if (d->uppers > 0) uppers_of(&v, n, e.rich);
-    if (d->highest_day && d->uppers > 0 && !v.t->same_every_day) highest_day_of(&v, n);
-  }
+  for (int i = 0; i < NUT_COUNT; i++) planes_of(&v, (enum nutrient)i);
   if (v.b->limit_uneven >= 0 && !v.t->same_every_day) {
     ratio_in_windows(&v, "ca-p-low", true);
     ratio_in_windows(&v, "ca-p-high", false);
   }
+  if (v.added == 0) end_waivers(&v, x, scratch);
   return v.added;
 }
