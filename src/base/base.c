@@ -7,8 +7,6 @@ static int fold(char c) {
 
 bool span_eq(struct span a, struct span b) { return a.n == b.n && (a.n == 0 || memcmp(a.p, b.p, a.n) == 0); }
 
-bool span_is(struct span a, const char *literal) { return span_eq(a, span_of(literal)); }
-
 bool span_eq_fold(struct span a, struct span b) {
   if (a.n != b.n) return false;
   for (size_t i = 0; i < a.n; i++)

@@ -37,7 +37,11 @@ static inline struct span span_cut(struct span s, size_t from, size_t to) {
   return (struct span){from > 0 ? s.p + from : s.p, to - from}; /* nothing is added to the pointer of nothing */
 }
 bool span_eq(struct span a, struct span b);
-bool span_is(struct span a, const char *literal);
+/* Mostly the first letter tells: asked ten thousand times an answer. */
+static inline bool span_is(struct span a, const char *literal) {
+  if (a.n == 0 || !literal) return a.n == 0 && (!literal || !literal[0]);
+  return a.p[0] == literal[0] && span_eq(a, span_of(literal));
+}
 /* ASCII case folded comparison; bytes above 0x7f compare as they are. */
 bool span_eq_fold(struct span a, struct span b);
 bool span_is_fold(struct span a, const char *literal);

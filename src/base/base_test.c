@@ -10,6 +10,7 @@
 #include "base/buf.h"
 #include "base/num.h"
 
+#include <limits.h>
 #include <math.h>
 #include <setjmp.h>
 #include <stdarg.h>
@@ -236,6 +237,38 @@ static void checksum_is_the_same_in_wide_registers(void **state) {
     assert_true(checksum64(block + n % 64, n) == XXH3_64bits(block + n % 64, n));
 }
 
+/* Each directive as snprintf writes it, alone and together, and one that only the C library knows. */
+static void formats_are_those_of_snprintf(void **state) {
+  (void)state;
+  struct arena a;
+  struct buf b;
+  arena_init(&a, NULL);
+  const char letters[] = {'a', 'b', 'c'}; /* no NUL behind them */
+#define SAME(...)                                                                                                           \
+  do {                                                                                                                      \
+    char want[900];                                                                                                         \
+    snprintf(want, sizeof want, __VA_ARGS__);                                                                               \
+    buf_init(&b, &a, 2000);                                                                                                 \
+    buf_addf(&b, __VA_ARGS__);                                                                                              \
+    assert_string_equal(buf_text(&b), want);                                                                                \
+  } while (0)
+  SAME("%s", "");
+  SAME("plain %%");
+  SAME("%s and %.*s%c", "one", 3, letters, '!');
+  SAME("%.*s|%.*s|%.*s", 0, letters, 9, "short", -1, "all of it");
+  SAME("%d %d %d %d", 0, -1, INT_MAX, INT_MIN);
+  SAME("%u %zu %ld", UINT_MAX, SIZE_MAX, LONG_MIN);
+  SAME("%s%d%s", "a", 10, "b");
+  SAME("%04d|%5s|%x", 7, "abc", 255U);
+  SAME("%s %600d", "long", 1);
+#undef SAME
+  buf_init(&b, &a, 8);
+  buf_addf(&b, "%s-%s", "four", "five");
+  assert_string_equal(buf_text(&b), "four-fiv");
+  assert_true(b.cut);
+  arena_free(&a);
+}
+
 int main(void) {
   const struct CMUnitTest tests[] = {
       cmocka_unit_test(distances),
@@ -246,6 +279,7 @@ int main(void) {
       cmocka_unit_test(numbers_written_like_snprintf),
       cmocka_unit_test(significant_digits),
       cmocka_unit_test(buffers_have_a_ceiling),
+      cmocka_unit_test(formats_are_those_of_snprintf),
       cmocka_unit_test(absurd_sizes_reach_the_handler),
       cmocka_unit_test(arena_vectors_grow),
       cmocka_unit_test(checksum_sees_every_bit),

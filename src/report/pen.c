@@ -82,6 +82,7 @@ static bool is_within(uint32_t code, uint32_t from, uint32_t to) { return code >
 
 /* Marks that join the letter before them, and invisible ones. Blocks from the Unicode code charts. */
 static bool is_joining(uint32_t c) {
+  if (c < 0x0300) return false;
   return is_within(c, 0x0300, 0x036f) || is_within(c, 0x1ab0, 0x1aff) || is_within(c, 0x1dc0, 0x1dff) ||
          is_within(c, 0x20d0, 0x20ff) || is_within(c, 0xfe20, 0xfe2f);
 }
@@ -136,11 +137,20 @@ static void plain_letter(uint32_t code, struct letter *l) {
   set_plain(l, is_joining(code) ? "" : "?");
 }
 
+static bool is_no_break_space(struct span s) { return s.n > 1 && s.p[0] == '\xC2' && s.p[1] == '\xA0'; }
+
 static bool next_other_letter(bool unicode, struct span *rest, struct letter *l) {
+  if (is_no_break_space(*rest)) { /* before each unit */
+    set_plain(l, " ");
+    *rest = span_cut(*rest, 2, rest->n);
+    return true;
+  }
   uint32_t code = read_code(rest);
   *l = (struct letter){.columns = 1};
   if (code < 0x20 || is_within(code, 0x7f, 0xa0)) { /* controls, and the no-break space */
     set_plain(l, " ");
+  } else if (unicode && is_within(code, 0x2100, 0x2e7f)) { /* lines and signs, of one column all */
+    write_code(code, l);
   } else if (is_dropped(code)) {
     l->columns = 0;
   } else if (code < 0x80 || unicode) {
@@ -164,9 +174,20 @@ static inline bool next_letter(bool unicode, struct span *rest, struct letter *l
   return true;
 }
 
+static bool is_plain_letter(char c) { return c >= ' ' && c <= '~'; }
+
+/* How many of the first bytes are plain letters, one column each: nearly all are. */
+static size_t plain_letters(struct span text) {
+  size_t n = 0;
+  while (n < text.n && is_plain_letter(text.p[n])) n++;
+  return n;
+}
+
 static int span_columns(bool unicode, struct span text) {
   struct letter l;
-  int columns = 0;
+  size_t plain = plain_letters(text);
+  int columns = (int)plain;
+  text = span_cut(text, plain, text.n);
   while (next_letter(unicode, &text, &l)) columns += l.columns;
   return columns;
 }
@@ -176,7 +197,8 @@ int text_columns(const struct pen *p, const char *text) { return span_columns(p-
 /* ---- rows ------------------------------------------------------------------------------------------------------ */
 
 void row_start(struct row *r, const struct pen *p) {
-  memset(r, 0, sizeof *r);
+  memset(r->cell, 0, (size_t)p->width * sizeof r->cell[0]);
+  r->end = 0;
   r->pen = p;
 }
 
@@ -198,10 +220,27 @@ static void join_cell(struct row *r, int column, const struct letter *l) {
 
 enum { CELL_CONTINUES = 0xff }; /* the second column of a wide letter: n of its cell */
 
+/* Plain letters, as many as there is room for. */
+static size_t put_plain(struct row *r, int column, int limit, enum ink ink, struct span text) {
+  size_t n = plain_letters(text), room = column >= 0 && column < limit ? (size_t)(limit - column) : 0;
+  if (n > room) n = room;
+  for (size_t i = 0; i < n; i++) {
+    struct cell *c = &r->cell[(size_t)column + i];
+    c->byte[0] = text.p[i];
+    c->n = 1;
+    c->ink = (uint8_t)ink;
+  }
+  if (n > 0 && column + (int)n > r->end) r->end = column + (int)n;
+  return n;
+}
+
 static int put_span(struct row *r, int column, int limit, enum ink ink, struct span text) {
   struct letter l;
-  int last = -1;
   if (limit > r->pen->width) limit = r->pen->width;
+  size_t plain = put_plain(r, column, limit, ink, text);
+  text = span_cut(text, plain, text.n);
+  column += (int)plain;
+  int last = plain > 0 ? column - 1 : -1;
   while (next_letter(r->pen->unicode, &text, &l)) {
     if (l.columns == 0) {
       join_cell(r, last, &l);
@@ -233,7 +272,15 @@ int row_glyph(struct row *r, int column, enum ink ink, enum glyph g) {
 }
 
 void row_fill(struct row *r, int column, int columns, enum ink ink, enum glyph g) {
-  for (int i = 0; i < columns; i++) row_glyph(r, column + i, ink, g);
+  int next = columns > 0 ? row_glyph(r, column, ink, g) : column;
+  for (int i = 1; i < columns; i++) {
+    if (next != column + 1 || column + i >= r->pen->width) {
+      row_glyph(r, column + i, ink, g);
+      continue;
+    }
+    r->cell[column + i] = r->cell[column];
+    if (column + i + 1 > r->end) r->end = column + i + 1;
+  }
 }
 
 int row_fit(struct row *r, int column, int columns, enum ink ink, const char *text) {
@@ -286,21 +333,27 @@ void row_end(struct row *r) {
   const struct pen *p = r->pen;
   while (r->end > 0 && is_blank(&r->cell[r->end - 1])) r->end--;
   enum ink now = INK_PLAIN;
+  char byte[WIDTH_MOST * sizeof r->cell[0].byte]; /* of one ink, not written yet */
+  size_t bytes = 0;
   for (int i = 0; i < r->end; i++) {
     const struct cell *c = &r->cell[i];
     if (c->n == CELL_CONTINUES) continue;
     enum ink want = is_blank(c) ? now : (enum ink)c->ink; /* a blank has no ink: fewer codes */
     if (p->colour && want != now) {
+      buf_add(p->out, (struct span){byte, bytes});
+      bytes = 0;
       if (now != INK_PLAIN) buf_adds(p->out, "\x1b[0m");
       ink_start(p, want);
     }
     now = want;
     if (c->n <= 1) {
-      buf_addc(p->out, c->n == 0 ? ' ' : c->byte[0]);
+      byte[bytes++] = c->n == 0 ? ' ' : c->byte[0];
     } else {
-      buf_add(p->out, (struct span){c->byte, c->n});
+      memcpy(&byte[bytes], c->byte, c->n);
+      bytes += c->n;
     }
   }
+  buf_add(p->out, (struct span){byte, bytes});
   if (p->colour && now != INK_PLAIN) buf_adds(p->out, "\x1b[0m");
   buf_addc(p->out, '\n');
 }
