@@ -47,10 +47,16 @@ static bool is_supplement(const struct library *lib, uint32_t food) {
   return library_food(lib, food)->part == PART_SUPPLEMENT;
 }
 
-/* What is in the bowl already can be raised where it stands. */
+/* The raw record of a cooked one, or the food itself: raw and boiled spinach are one food. */
+static uint32_t raw_of(const struct library *lib, uint32_t food) {
+  const struct img_food *f = library_food(lib, food);
+  return f && f->raw_form != NO_INDEX ? f->raw_form : food;
+}
+
+/* What is in the bowl already, raw or cooked, can be raised where it stands. */
 static bool in_recipe(const struct collector *c, uint32_t food) {
   for (size_t i = 0; i < c->ration->line_count; i++)
-    if (c->ration->line[i].shown_food == food) return true;
+    if (raw_of(c->lib, c->ration->line[i].shown_food) == raw_of(c->lib, food)) return true;
   return false;
 }
 
@@ -264,7 +270,7 @@ static void offer_shop_unit(struct collector *c, const struct img_shop_unit *u, 
 }
 
 /* ORDER 'late' of fixes.tsv: at once, when the small things do not suffice, when portions would have to be stretched. */
-static const int SINCE[] = {0, 1, 4};
+static const int SINCE[] = {0, 1, 3};
 
 static void offer_fixes(struct collector *c) {
   const struct img_fix *fix = IMG_ROWS(&c->lib->image, IMG_FIXES, struct img_fix);

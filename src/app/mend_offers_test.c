@@ -226,6 +226,11 @@ static void offers_take_the_bowls_own_way(void **state) {
               {"Cook: raw weight, simmered\n300 g beef mince 90/10\n", false, false},
               {"300 g beef mince 90/10, pan-fried\n20 g beef liver\n", false, false},
               {"100 g beef mince 90/10, pan-fried\n120 g beef heart, raw\n", false, true},
+              /* nobody said how it is fed */
+              {"300 g beef mince 90/10\n150 g cooked white rice\n", false, false},
+              {"300 g beef mince 90/10\n60 g beef heart, raw\n", false, true},
+              {"300 g beef mince 90/10\n2 chicken wings, bone-in\n", false, true},
+              {"120 g chicken thigh, skinless\n", true, false},
               {"120 g chicken thigh, skinless, raw\n", true, true},
               {"120 g chicken breast, roasted\n", true, false}};
   const struct library *lib = built_library();
@@ -245,6 +250,25 @@ static void offers_take_the_bowls_own_way(void **state) {
       fish += f->part == PART_FISH;
     }
     assert_true(livers >= 1 && fish >= 2);
+  }
+}
+
+/* What the bowl has, raw or cooked, is not offered beside it. */
+static void what_the_bowl_has_is_not_offered_again(void **state) {
+  (void)state;
+  static const struct {
+    const char *recipe, *name;
+    bool offered;
+  } BOWL[] = {{"300 g beef mince 90/10, raw\n", "spinach", true},
+              {"300 g beef mince 90/10, raw\n50 g spinach, raw\n", "spinach", false},
+              {"300 g beef mince 90/10, raw\n50 g spinach, boiled\n", "spinach", false},
+              {"300 g beef mince 90/10, pan-fried\n20 g carrots, raw\n", "cooked beef liver", true},
+              {"300 g beef mince 90/10, pan-fried\n20 g beef liver, raw\n", "cooked beef liver", false}};
+  for (size_t i = 0; i < COUNT_OF(BOWL); i++) {
+    struct offers o = offers_of(BOWL[i].recipe, NULL);
+    bool offered = false;
+    for (size_t k = 0; k < o.count; k++) offered |= strcmp(o.text[k].name, BOWL[i].name) == 0;
+    assert_int_equal(offered, BOWL[i].offered);
   }
 }
 
@@ -339,6 +363,7 @@ int main(void) {
                                      T(a_shop_unit_holds_what_its_label_states),
                                      T(offers_keep_to_usual_portions),
                                      T(offers_take_the_bowls_own_way),
+                                     T(what_the_bowl_has_is_not_offered_again),
                                      T(the_words_of_a_fix_name_its_record),
                                      T(pills_are_given_by_the_day_in_a_weeks_pot),
                                      T(one_form_of_a_nutrient_is_given_and_its_half_can_be_had)};

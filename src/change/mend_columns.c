@@ -12,7 +12,6 @@
  * and main foods cut further. Common practice (data/portions.tsv: cutting by more than a third reads as another dinner). */
 static const struct mend_reach REACH[MEND_REACHES] = {{1.0 / 3, 1.0 / 3, 4.0 / 3, 1},
                                                       {1.0 / 3, 1.0 / 3, 4.0 / 3, 1},
-                                                      {1.0 / 3, 1.0 / 3, 4.0 / 3, 1},
                                                       {1.0 / 3, 1, 4.0 / 3, 1},
                                                       {1.0 / 3, 1, 1.5, 1.5},
                                                       {0.5, 1, 2, 2},
@@ -20,8 +19,8 @@ static const struct mend_reach REACH[MEND_REACHES] = {{1.0 / 3, 1.0 / 3, 4.0 / 3
                                                       {1, 1, 4, 4}};
 /* From one step on a second food of a kind may come in; up to another what the review would remark on is avoided. */
 enum { GROUP_KIN = 1 << 16 }; /* beyond all numbers of portion_one_of: offers of one group are of a kind as well */
-static const int KIN_FREE = 2, LAST_MANNERLY = 3;
-static const int OTHER_MEAT_FROM = 5;        /* other meat in the place of the owner's: only when nothing else is left */
+static const int KIN_FREE = 4, LAST_MANNERLY = 2;
+static const int OTHER_MEAT_FROM = 4;        /* other meat in the place of the owner's: only when nothing else is left */
 static const double MOST_TIMES = 3;          /* a line is not raised to more than 1 + 3 times its amount */
 static const double MAIN_SHARE = 0.15;       /* of the bowl: a line as large as that is a main food, as is all flesh */
 static const double MAIN_COST = 2;           /* of a main food raised by its whole amount; another line: 1 */
@@ -141,6 +140,21 @@ static double offer_cost(const struct mend_offer *o) {
   return o->most > 0 ? TIER_COST[o->tier] * (1 + often) / 2 / o->most : 0;
 }
 
+/* How many of the bowl's gaps so much of an offer covers, each counted by the part that it covers. A guide for where the
+ * search begins, no more: what cooking and spreads take away is not looked at. */
+static double gaps_covered(const struct mend_search *s, const struct mend_offer *o) {
+  const struct img_value *v = library_values(s->lib, o->food.line.shown_food);
+  double sum = 0;
+  for (int n = 0; n < NUT_COUNT; n++) {
+    const struct nutrient_result *r = &s->before->nutrient[n];
+    double have = isnan(r->window_amount) ? 0 : r->window_amount, gap = r->allowance - have;
+    bool lacks = r->verdict == VERDICT_SHORT || r->verdict == VERDICT_THIN || r->verdict == VERDICT_UNPROVEN;
+    double brings = v[n].status == VALUE_UNKNOWN ? 0 : (double)v[n].mean / 100 * o->most;
+    if (lacks && brings > 0) sum += gap > brings ? brings / gap : 1;
+  }
+  return sum;
+}
+
 static bool kin_in_bowl(const struct mend_search *s, int kin) {
   for (size_t i = 0; kin > 0 && i < s->q->ration->line_count; i++)
     if (s->start[i] > 0 && portion_one_of(s->lib, s->q->ration->line[i].shown_food, s->q->animal->species) == kin)
@@ -227,6 +241,7 @@ bool mend_search_begin(struct mend_search *s, const struct library *lib, const s
                               .floor = o->floor,
                               .least = o->least,
                               .gram = o->gram,
+                              .covers = gaps_covered(s, o),
                               .since = o->since,
                               .with = {true, !supplement || o->anywhere, supplement || o->tier == MEND_LARDER},
                               .at_hand = o->tier == MEND_LARDER,

@@ -1,8 +1,7 @@
 /* mend_few.c: as few columns as possible, and then of as few the cheapest, with proof.
  *
- * First a choice is found quickly: costs that are sharpened again and again (dear what is hardly used, cheap what is used
- * much) settle on few columns, and those that the others can do without are dropped. mend_cover.c then looks for fewer, and
- * proves for about every second bowl that there are none. Then a tree of decisions, each column in or out, is walked: for cheaper
+ * First a choice is found quickly (mend_begin.c). mend_cover.c then looks for fewer, and proves for about every second bowl
+ * that there are none. Then a tree of decisions, each column in or out, is walked: for cheaper
  * choices of as many columns, and for fewer where that is not proven. What no walk can beat is cut off by two linear
  * programs at each node:
  *
@@ -18,9 +17,6 @@
 #include "change/mend_search.h"
 
 enum {
-  SHARPENINGS = 7,
-  BEGINNINGS = 4,
-  BEGINNINGS_QUICK = 2,
   SOLVES = 1000,
   SOLVES_QUICK = 200,
   SOLVES_BLIND = 60,
@@ -31,152 +27,6 @@ enum {
 };
 static const long NODES = 300, NODES_AT_HAND = 1500; /* a larder has few ways out, and whoever gives one wants it used */
 static const double HAIR = 1e-6, AS_CHEAP = 1e-3;
-
-/* ---- a few columns quickly ------------------------------------------------------------------------------------------- */
-
-struct sharpest {
-  bool *in;
-  int lines;
-  double cost;
-};
-
-/* By name, and by its place among those of one name (the same thing fed less often): where a row stands in a table of offers
- * must not matter. */
-static uint32_t called(const struct mend_search *s, size_t column) {
-  const struct lp_col *col = model_lp(s->p)->col;
-  uint32_t h = 2166136261u;
-  for (const char *c = col[column].name; *c; c++) h = (h ^ (unsigned char)*c) * 16777619u;
-  for (size_t j = 0; j < column; j++)
-    if (strcmp(col[j].name, col[column].name) == 0) h = (h ^ 1) * 16777619u;
-  return h;
-}
-
-/* Each beginning weighs the columns a little differently: what is cheap by a hair need not lead to few. */
-static double leaning(int beginning, uint32_t name) {
-  uint32_t h = (uint32_t)beginning * 2654435761u ^ name * 2246822519u;
-  h = (h ^ (h >> 15)) * 2654435769u;
-  return beginning == 0 ? 1 : 0.3 + (double)((h ^ (h >> 13)) & 0xFFFF) / 0xFFFF * 1.4;
-}
-
-static double *leaning_costs(const struct mend_search *s, int beginning) {
-  double *cost = ARENA_NEW(s->arena, double, s->columns);
-  for (size_t j = 0; j < s->columns; j++) cost[j] = s->column[j].cost * leaning(beginning, called(s, j));
-  return cost;
-}
-
-static void sharpen(struct mend_search *s, int beginning, struct sharpest *best, bool *none) {
-  const double *first = leaning_costs(s, beginning);
-  double *cost = ARENA_NEW(s->arena, double, s->columns);
-  bool *in = ARENA_NEW(s->arena, bool, s->columns);
-  mend_play(s, NULL, GRAIN_NONE, 1);
-  mend_costs(s, first);
-  for (int k = 0; k < SHARPENINGS; k++) {
-    struct model_answer a = mend_solve(s, false, 0);
-    if (k == 0) *none = a.status == PROGRAM_NONE;
-    if (!a.has_x) break;
-    int n = mend_lines_in_use(s, a.x, in);
-    double c = mend_cost_of(s, a.x);
-    if (best->lines < 0 || n < best->lines || (n == best->lines && c < best->cost)) {
-      best->lines = n;
-      best->cost = c;
-      memcpy(best->in, in, s->columns * sizeof *in);
-    }
-    for (size_t j = 0; j < s->columns; j++) {
-      double part = a.x[j] * s->column[j].cost; /* what it costs by itself: a line's share of its amount */
-      cost[j] = first[j] / (part + 0.02);
-    }
-    mend_costs(s, cost);
-  }
-  mend_costs(s, NULL);
-}
-
-/* Columns that the others can do without. */
-static void prune(struct mend_search *s, bool *in) {
-  for (size_t j = s->columns; j-- > 0 && mend_go_on(s);) {
-    if (!in[j]) continue;
-    in[j] = false;
-    mend_play(s, in, GRAIN_NONE, 1);
-    struct model_answer a = mend_solve(s, false, 0);
-    if (a.has_x)
-      mend_lines_in_use(s, a.x, in);
-    else
-      in[j] = true;
-  }
-}
-
-/* Of two of a kind the one that is used less, as a share of the most that may be; -1: there are no two. */
-static int lesser_kin(const struct mend_search *s, const double *x, const bool *in) {
-  for (size_t i = 0; i < s->columns; i++)
-    for (size_t j = 0; in[i] && s->column[i].kin > 0 && j < i; j++)
-      if (in[j] && s->column[j].kin == s->column[i].kin)
-        return (int)(x[i] / s->column[i].most < x[j] / s->column[j].most ? i : j);
-  return -1;
-}
-
-/* Where two of a kind are in use one of them is forbidden, until there are no two. False: so none is found. */
-static bool part_kin(struct mend_search *s, int beginning, struct sharpest *few, bool *none) {
-  bool *banned = ARENA_NEW(s->arena, bool, s->columns), *in = ARENA_NEW(s->arena, bool, s->columns), found = false;
-  const double *cost = leaning_costs(s, beginning);
-  memcpy(banned, s->banned, s->columns * sizeof *banned);
-  for (size_t round = 0; mend_kin_counts(s) && round < s->columns && mend_go_on(s); round++) {
-    mend_play(s, NULL, GRAIN_NONE, 1);
-    mend_costs(s, cost);
-    struct model_answer a = mend_solve(s, false, 0);
-    if (round == 0) *none = a.status == PROGRAM_NONE;
-    if (!a.has_x) break;
-    mend_lines_in_use(s, a.x, in);
-    int lesser = lesser_kin(s, a.x, in);
-    if (lesser < 0) break;
-    s->banned[lesser] = true;
-  }
-  mend_costs(s, NULL);
-  few->lines = -1;
-  bool nothing = false;
-  if (!*none) sharpen(s, beginning, few, mend_kin_counts(s) ? &nothing : none);
-  found = few->lines >= 0 && !mend_kin_clash(s, few->in);
-  memcpy(s->banned, banned, s->columns * sizeof *banned);
-  return found;
-}
-
-/* The best of several beginnings; how many columns it has, -1: none is found. 'possible': without regard to kin and whole
- * things there is one. */
-static int begin_well(struct mend_search *s, int beginnings, struct mend_choice *out, bool *none) {
-  struct sharpest few = {.in = ARENA_NEW(s->arena, bool, s->columns), .lines = -1};
-  int lines = -1;
-  for (int k = 0; k < beginnings && (k == 0 || (mend_go_on(s) && !*none)); k++) {
-    struct mend_choice c = *out;
-    bool nothing = false;
-    if (!part_kin(s, k, &few, k == 0 ? none : &nothing)) continue;
-    prune(s, few.in);
-    s->finishing = s->stopped;
-    bool found = mend_within(s, few.in, GRAIN_LEAST, 1, &c, &nothing);
-    s->finishing = false;
-    if (!found) continue;
-    int n = mend_lines_in_use(s, c.x, few.in);
-    if (lines >= 0 && (n > lines || (n == lines && c.cost >= out->cost))) continue;
-    *out = c;
-    lines = s->shown_lines = n;
-  }
-  return lines;
-}
-
-/* A bowl may be possible with a part of a tin less and only so because parts are not whole: of each whole thing of the
- * owner's one is taken out in turn, then all. How many columns it has, -1: none is found. */
-static int begin_with_whole(struct mend_search *s, struct mend_choice *out) {
-  int lines = -1;
-  for (size_t j = 0; j < s->columns && lines < 0 && mend_go_on(s); j++) {
-    const struct mend_column *c = &s->column[j];
-    bool none = false;
-    if (c->sign > 0 || !(c->whole > 0) || !(mend_within_reach(s, j, s->reach) >= c->whole)) continue;
-    s->forced = (int)j;
-    for (int all = 0; all < 2 && lines < 0 && mend_go_on(s); all++) {
-      s->forced_to = all ? mend_within_reach(s, j, s->reach) : c->whole;
-      lines = begin_well(s, BEGINNINGS_QUICK, out, &none);
-    }
-  }
-  s->forced = -1;
-  return lines;
-}
 
 /* ---- the tree -------------------------------------------------------------------------------------------------------- */
 
@@ -476,9 +326,8 @@ static bool walk_tree(struct mend_search *s, long solves, int lines, bool fewest
 bool mend_few(struct mend_search *s, bool thorough, struct mend_choice *out, bool *none) {
   *out = (struct mend_choice){.reach = s->reach, .at_hand = s->at_hand, .with = s->with, .cost = INFINITY};
   *none = false;
-  int lines = begin_well(s, thorough ? BEGINNINGS : BEGINNINGS_QUICK, out, none);
+  int lines = mend_begin(s, thorough, out, none);
   if (*none) return false;
-  if (lines < 0) lines = begin_with_whole(s, out);
   if (s->stopped && lines >= 0) { /* no proof is begun */
     out->fewest = 1;
     return true;

@@ -5,7 +5,7 @@
  * Further proposals: each line of a choice is forbidden in turn; the best of what then remains is the next choice. */
 #include "change/mend_search.h"
 
-static const int FIRST_STRETCHED = 4, LAST_FOR_ONE_KIND = 4, LAST_USUAL = 2; /* steps of mend_reach() */
+static const int FIRST_STRETCHED = 3, LAST_FOR_ONE_KIND = 3, LAST_USUAL = 1; /* steps of mend_reach() */
 /* Of a change of so many lines it is asked whether things that come later save so many of them. */
 enum { WORTH_FEWER = 7, SAVED_LEAST = 2 };
 
@@ -48,8 +48,8 @@ static int lines_of(struct mend_search *s, const struct mend_choice *c) {
   return mend_lines_in_use(s, c->x, ARENA_NEW(s->arena, bool, s->columns));
 }
 
-/* Second forms of a thing and larger portions of another food, and a second food of a kind, are within the usual: where they
- * save lines enough they are taken, though smaller things would do. */
+/* Second forms of a thing and larger portions of another food are within the usual: where they save lines enough they are
+ * taken, though smaller things would do. */
 static void fewer_further_on(struct mend_search *s, struct mend_choice *out) {
   int found_at = s->reach, lines = lines_of(s, out);
   for (int reach = found_at + 1; reach <= LAST_USUAL && lines >= WORTH_FEWER && mend_go_on(s); reach++) {

@@ -17,6 +17,7 @@ struct mend_column {
   int since;                  /* the first step of the reach that looks at it */
   int kin;                    /* of columns with the same number only one is used (portion_one_of); 0 */
   bool kin_had;               /* and the bowl has one already */
+  double covers;              /* of an offer at its usual most: how many gaps it covers, parts of gaps included */
   bool main;                  /* a main food of the owner's */
   bool other_meat;            /* meat that would come in beside the owner's own */
   bool with[MEND_WITH_COUNT]; /* where it may be used */
@@ -61,7 +62,7 @@ struct mend_search {
 };
 
 /* mend_columns.c */
-enum { MEND_REACHES = 8 };
+enum { MEND_REACHES = 7 };
 /* Are two of a kind in use, as long as one has to do? */
 bool mend_kin_clash(const struct mend_search *s, const bool *in);
 bool mend_kin_counts(const struct mend_search *s);
@@ -95,6 +96,8 @@ bool mend_within(struct mend_search *s, const bool *in, enum grain grain, double
 /* False when whoever waits has had enough. */
 bool mend_go_on(struct mend_search *s);
 
+/* mend_begin.c: few columns to begin with; how many, -1: none found. 'none': none exists. */
+int mend_begin(struct mend_search *s, bool thorough, struct mend_choice *out, bool *none);
 /* mend_few.c: as few columns as possible, and then the cheapest. False: none found; 'none' when none exists. */
 bool mend_few(struct mend_search *s, bool thorough, struct mend_choice *out, bool *none);
 /* mend_nearest.c: what misses least with usual portions, no main food cut by more than a third and one of each kind. */

@@ -17,10 +17,10 @@ bool ration_is_cooked(const struct library *lib, const struct ration *r) {
     const struct img_food *f = library_food(lib, l->shown_food);
     if (!f || !(l->grams_fed > 0) || !is_flesh(f)) continue;
     enum state state = l->state == STATE_UNSTATED ? (enum state)f->state : l->state;
-    if (state != STATE_CANNED && f->state != STATE_CANNED)
+    if (state != STATE_CANNED && f->state != STATE_CANNED && !l->state_assumed)
       *(state_is_cooked(state) ? &cooked : &raw) += ration_line_grams_per_day(l);
   }
-  return cooked > 0 && cooked >= MOST_OF_IT * (cooked + raw);
+  return cooked >= MOST_OF_IT * (cooked + raw);
 }
 
 bool ration_takes_fix(const struct library *lib, const struct ration *r, const struct img_fix *fix, enum species s) {

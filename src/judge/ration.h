@@ -28,6 +28,7 @@ struct ration_line {
   double times_per_28;        /* days out of 28 on which it is fed: 28 daily, 8 twice a week, 4 weekly, 1 monthly */
   bool fed_on[CALENDAR_DAYS]; /* the first day is a Monday */
   enum state state;           /* as eaten */
+  bool state_assumed;         /* nobody said whether it is fed raw or cooked: 'state' is the record's */
   bool cooked_bone;           /* a bone-in piece that is cooked */
   bool broth_kept;
   /* How the record was chosen. */
@@ -74,8 +75,9 @@ struct ration {
 /* Grams a day on average, with bone, as eaten. */
 double ration_line_grams_per_day(const struct ration_line *l);
 
-/* Is most of its flesh, fish and organ meat cooked? What is out of a tin says nothing of that; false when it has none. A
- * small line of liver of which nobody said how it is fed is read as raw. */
+/* Is most of the flesh, fish and organ meat cooked of which somebody said how it is fed? What is out of a tin says nothing
+ * of that. Where nobody said it of any line the bowl counts as cooked: cooked liver does no harm beside raw meat, raw liver
+ * may beside cooked. */
 bool ration_is_cooked(const struct library *lib, const struct ration *r);
 /* Does a food that people add for one nutrient go into this bowl: for this animal, and in the bowl's own way, raw or
  * cooked? */

@@ -195,6 +195,8 @@ bool cook_and_bone(struct line_food *f, double grams, double grams_cv, struct ra
     diag_say(f->d, DIAG_WARNING, DIAG_ASSUMED, food_place(f),
              "'%.*s' is counted without its bone; write 'bone-in' if the bone is eaten, 'boneless' if not",
              SPAN_ARG(food_words(f)));
+  bool said = f->line->state != STATE_UNSTATED || f->recipe->cook != STATE_UNSTATED || f->line->pin.n > 0;
   fill_portions(f, grams, grams_cv, c, bone && has_bone(r) ? (double)r->bone_share : 0, out);
+  out->state_assumed = !said && out->part_count < 2 && !state_is_cooked(out->state); /* bone is eaten raw */
   return true;
 }

@@ -98,6 +98,21 @@ static void amounts_are_measurable(const struct mended *m) {
     if (m->proposal->change[i].line < 0) assert_null(strstr(m->food[i], "chicken breast"));
 }
 
+/* Nobody buys two livers: of each kind no more foods than the owner feeds, and one where it was none, unless the answer asks
+ * for something beyond the usual. */
+static void one_of_each_kind(const struct check_result *before, const struct check_result *after, const struct mended *m) {
+  for (size_t i = 0; i < after->ration->line_count && m->ask_count == 0; i++) {
+    enum species s = before->animal->species;
+    int kind = portion_one_of(built_library(), after->ration->line[i].shown_food, s), had = 0, has = 0;
+    for (size_t k = 0; kind > 0 && k < before->ration->line_count; k++)
+      had += portion_one_of(built_library(), before->ration->line[k].shown_food, s) == kind;
+    for (size_t k = 0; kind > 0 && k < after->ration->line_count; k++)
+      has += portion_one_of(built_library(), after->ration->line[k].shown_food, s) == kind;
+    if (has > (had > 0 ? had : 1)) print_error("two of a kind: %s\n%s\n", after->ration->line[i].text, m->text);
+    assert_true(has <= (had > 0 ? had : 1));
+  }
+}
+
 static void mended_bowls_are_dinners(void **state) {
   (void)state;
   enum { TRIED = SAMPLED(BOWLS, BOWLS / 15) };
@@ -113,6 +128,7 @@ static void mended_bowls_are_dinners(void **state) {
       assert_true(after->balance.ca_p >= 1 && after->balance.ca_p <= 2);
       dinner_is_the_owners(a.answer.before, m);
       amounts_are_measurable(m);
+      one_of_each_kind(a.answer.before, after, m);
       nothing_new_to_act_on(a.answer.before, after, m->text);
       mended_of(&b, m->text, &again);
       assert_true(again.answer.mend->already_met);
