@@ -390,9 +390,8 @@ static void say_scaled(const struct scene *x) {
   say(p, INK_PLAIN,
       say_text(
           p,
-          "%sThe whole recipe was scaled first, to %s kcal a day: every amount times %s. The old text below is the scaled "
-          "one.",
-          why, words_whole(p->arena, e->supply_kcal), words_number(p->arena, x->a->scaled)));
+          "%sThe whole recipe was scaled first, to %s kcal a day: %s of every amount. The old text below is the scaled one.",
+          why, words_whole(p->arena, e->supply_kcal), words_share(p->arena, x->a->scaled)));
 }
 
 /* Fish that must not stay raw, named. */
@@ -405,7 +404,8 @@ static void say_cooked(const struct scene *x) {
       say_text(p,
                "Cook the %s: raw, %s an enzyme that destroys thiamin, of the whole bowl too, and freezing does not help. "
                "Cooked, %s no harm.",
-               say_list(p, item, (int)n, (int)n), all > 1 ? "they contain" : "it contains", all > 1 ? "they do" : "it does"));
+               say_list(p, item, (int)n, (int)n), all > 1 ? "they contain" : "it contains",
+               all > 1 ? "they do" : "it does"));
 }
 
 void report_mend(const struct library *lib, const struct mended_answer *a, const struct report_style *style,

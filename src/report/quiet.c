@@ -69,10 +69,10 @@ static struct falls falls_of(const struct check_result *r, const struct quiet *q
   return f;
 }
 
-/* "97.9 % of this food", "14.2 times this food" */
+/* "97.9 % of this food", "14 times this food" */
 static const char *of_food(const struct pen *p, double share) {
   if (share < 2) return say_text(p, "%s of this food", share_words(p, share));
-  return say_text(p, "%s" NBSP "times this food", words_number(p->arena, share));
+  return say_text(p, "%s this food", words_times(p->arena, share));
 }
 
 /* A mark a nutrient; several in one cell are a number. */
@@ -100,9 +100,9 @@ static const char *fall_list(const struct view *v, const struct falls *f) {
   return say_list(p, item, f->within, p->all ? f->within : NAMED);
 }
 
-/* "10.5 times" */
+/* "about 1.7 times as much" */
 static const char *times_words(const struct pen *p, double share) {
-  return say_text(p, "%s" NBSP "times as much", words_number(p->arena, share));
+  return say_text(p, "about %s as much", words_times(p->arena, share));
 }
 
 static const char *why_never(const struct view *v, const struct quiet *q) {

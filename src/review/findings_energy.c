@@ -31,11 +31,12 @@ static bool is_far(const struct review *r, double ratio) {
   return !r->result->animal->measured || ratio < WELL_BELOW || ratio > WELL_ABOVE;
 }
 
-/* "about 48 % more", "about 2.6 times as much": a share says little once it is more than the whole. */
+/* "about 48 % more", "about 2.6 times as much", "about twice as much": a share says little once it is more than the whole.
+ */
 static const char *more_food_words(struct review *r, double times) {
   static const double TIMES_FROM = 2;
   if (times < TIMES_FROM) return words_text(r->arena, "about %s more", words_share(r->arena, times - 1));
-  return words_text(r->arena, "about %s times as much", words_number(r->arena, times));
+  return words_text(r->arena, "about %s as much", words_times(r->arena, times));
 }
 
 static void supply_against_need(struct review *r) {

@@ -35,11 +35,19 @@ static const char *in_the_middle(struct span line, struct arena *arena) {
   return buf_text(&b);
 }
 
+/* The mark of a list: "- 40 g herring". */
+static struct span without_bullet(struct span line) {
+  static const struct span BULLET[] = {{"- ", 2}, {"* ", 2}, {"\xE2\x80\xA2 ", 4}};
+  for (size_t i = 0; i < COUNT_OF(BULLET); i++)
+    if (line.n >= BULLET[i].n && memcmp(line.p, BULLET[i].p, BULLET[i].n) == 0) return span_cut(line, BULLET[i].n, line.n);
+  return line;
+}
+
 const char *plain_line(const char *line, struct arena *arena) {
   struct line_parts parts;
   struct buf no_pin, no_range;
   line_parts_read(span_of(line), &parts);
-  struct span said = parts.said, pin = parts.pin.n > 0 ? parts.pin : span_cut(said, said.n, said.n);
+  struct span said = without_bullet(parts.said), pin = parts.pin.n > 0 ? parts.pin : span_cut(said, said.n, said.n);
   buf_init(&no_pin, arena, said.n + 1);
   add_without(&no_pin, said, pin);
   said = buf_span(&no_pin);

@@ -18,6 +18,9 @@ static void what_is_for_the_program_is_left_out(void **state) {
                                         {"1 can (106 g) sardines", "1 can (106 g) sardines"},
                                         {"200 g chicken thigh (skin-on)", "200 g chicken thigh (skin-on)"},
                                         {"2-1 g salt", "2-1 g salt"},
+                                        {"- 40 g herring, raw weight, steamed", "40 g herring, raw weight, steamed"},
+                                        {"* 2 tbsp pumpkin puree # from a tin", "2 tbsp pumpkin puree"},
+                                        {"\xE2\x80\xA2 1 egg yolk", "1 egg yolk"},
                                         {"", ""}};
   (void)state;
   for (size_t i = 0; i < COUNT_OF(SAID); i++) assert_string_equal(plain_line(SAID[i][0], &arena), SAID[i][1]);

@@ -71,6 +71,16 @@ static const char *percent(struct arena *a, double share, const char *under) {
 
 static double never_certain(double chance) { return fmin(fmax(chance, 1e-9), 1 - 1e-9); }
 
+const char *words_times(struct arena *a, double x) {
+  static const double TENTHS_BELOW = 9.95;
+  if (!isfinite(x) || x >= ABSURD || !(x > 0)) return words_text(a, "%s times", words_number(a, x));
+  struct buf b = scratch(a, NUMBER_BYTES);
+  double shown = x < TENTHS_BELOW ? round(x * 10) / 10 : round(x);
+  if (shown == 2) return "twice";
+  num_sig(&b, shown > 0 ? shown : x, 4);
+  return words_text(a, "%s times", buf_text(&b));
+}
+
 const char *words_share(struct arena *a, double share) { return percent(a, share, "under "); }
 const char *words_share_short(struct arena *a, double share) { return percent(a, share, "<"); }
 const char *words_chance(struct arena *a, double chance) {

@@ -57,6 +57,21 @@ static void numbers_keep_what_means_something_in_six_columns(void **state) {
   for (double x = 1e-9; x < 1e12; x *= 1.37) assert_in_range(strlen(words_number(&arena, x)), 1, 6);
 }
 
+/* Two figures at most of how many times as much, and never two decimals. */
+static void times_are_said_in_few_figures(void **state) {
+  (void)state;
+  static const struct {
+    double x;
+    const char *text;
+  } SAID[] = {{1.65, "1.7 times"}, {1.97, "twice"},    {2.32, "2.3 times"}, {3, "3 times"},
+              {9.96, "10 times"},  {53.1, "53 times"}, {0.794, "0.8 times"}};
+  for (size_t i = 0; i < COUNT_OF(SAID); i++) assert_string_equal(words_times(&arena, SAID[i].x), SAID[i].text);
+  for (double x = 0.07; x < 1e4; x *= 1.13) {
+    const char *point = strchr(words_times(&arena, x), '.');
+    assert_true(!point || point[2] == ' ');
+  }
+}
+
 static void amounts_keep_their_unit(void **state) {
   (void)state;
   assert_string_equal(words_amount(&arena, 0.0514, "g"), "0.0514 g");
@@ -100,8 +115,9 @@ int main(void) {
   const struct CMUnitTest tests[] = {
       cmocka_unit_test(a_chance_is_never_certain),     cmocka_unit_test(a_share_may_be_nothing_or_all),
       cmocka_unit_test(unknown_is_never_zero),         cmocka_unit_test(numbers_keep_what_means_something_in_six_columns),
-      cmocka_unit_test(amounts_keep_their_unit),       cmocka_unit_test(lists_read_like_sentences),
-      cmocka_unit_test(nutrients_fit_into_a_sentence), cmocka_unit_test(frequencies_in_words),
+      cmocka_unit_test(times_are_said_in_few_figures), cmocka_unit_test(amounts_keep_their_unit),
+      cmocka_unit_test(lists_read_like_sentences),     cmocka_unit_test(nutrients_fit_into_a_sentence),
+      cmocka_unit_test(frequencies_in_words),
   };
   return cmocka_run_group_tests(tests, fresh, done);
 }
