@@ -29,15 +29,31 @@ static int known_animals(const struct run *s, struct journal_known *out) {
   return EXIT_COMPUTED;
 }
 
-static int table_as_text(const struct run *s, struct app_input *in) {
+/* A table of which a text was made; complaints about that text are told of the table's rows. */
+struct table {
+  struct span text;
+  const int *row_line; /* NULL: there is none */
+};
+
+static int table_as_text(const struct run *s, struct app_input *in, struct table *from) {
   struct diags d;
   struct buf text;
   buf_init(&text, s->arena, JOURNAL_MOST_BYTES);
   diags_init(&d, s->arena, in->name, in->text);
-  bool fine = journal_csv_read(in->text, &d, &text, s->arena);
+  bool fine = journal_csv_read(in->text, &d, &text, &from->row_line, s->arena);
+  from->text = in->text;
   show_diags(s, &d, s->arena);
   in->text = (struct span){buf_text(&text), text.n};
   return fine ? EXIT_COMPUTED : EXIT_NOT_UNDERSTOOD;
+}
+
+static void tell_of_rows(const struct table *from, struct diags *d) {
+  if (!from->row_line) return;
+  for (size_t i = 0; i < d->count; i++) {
+    if (d->item[i].line > 0) d->item[i].line = from->row_line[d->item[i].line - 1];
+    d->item[i].column = d->item[i].width = 1;
+  }
+  d->text = from->text;
 }
 
 static const char *line_to_add(const struct run *s) {
@@ -84,6 +100,7 @@ int verb_journal(struct run *s) {
   struct journal j;
   struct diags d;
   struct buf out;
+  struct table table = {.row_line = NULL};
   if (!path && !o->store) {
     complain("'journal' needs a journal, or --store FILE to take one out of");
     return EXIT_USAGE;
@@ -98,11 +115,12 @@ int verb_journal(struct run *s) {
   if (code == EXIT_COMPUTED && fresh) in.name = path;
   if (code == EXIT_COMPUTED && path && !fresh) code = read_long_text(path, &in, s->arena);
   if (code == EXIT_COMPUTED && !path) code = journal_from_store(s, o->store, &in);
-  if (code == EXIT_COMPUTED && path && ends_in(path, ".csv")) code = table_as_text(s, &in);
+  if (code == EXIT_COMPUTED && path && ends_in(path, ".csv")) code = table_as_text(s, &in, &table);
   if (code == EXIT_COMPUTED && o->add) code = add(s, &known, &in);
   if (code != EXIT_COMPUTED) return code;
   diags_init(&d, s->arena, in.name, in.text);
   bool fine = journal_read(in.text, &known, &d, &j, s->arena);
+  tell_of_rows(&table, &d);
   show_diags(s, &d, s->arena);
   if (!fine) return EXIT_NOT_UNDERSTOOD;
   buf_init(&out, s->arena, ANSWER_MOST_BYTES);

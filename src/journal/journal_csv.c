@@ -115,8 +115,8 @@ static bool read_head(struct csv *c, int column_of[], size_t *columns, size_t mo
   if (known[COL_DATE] && known[COL_ANIMAL] && known[COL_FACT]) return true;
   diag_say(
       c->d, DIAG_ERROR, DIAG_EMPTY, whole,
-      "the first row names the columns: date, animal and fact must be there, beside them line, correction, said, kg, grams "
-      "and remark");
+      "the first row names the columns, with commas between them: date, animal and fact must be there, beside them line, "
+      "correction, said, kg, grams and remark");
   return false;
 }
 
@@ -189,7 +189,14 @@ static void end_line(const struct csv_row *first, struct buf *text) {
   buf_addc(text, '\n');
 }
 
-bool journal_csv_read(struct span csv, struct diags *d, struct buf *text, struct arena *arena) {
+/* Lines that end between the two. */
+static int lines_between(const char *from, const char *to) {
+  int n = 0;
+  for (; (from = memchr(from, '\n', (size_t)(to - from))) != NULL; from++) n++;
+  return n;
+}
+
+bool journal_csv_read(struct span csv, struct diags *d, struct buf *text, const int **row_line, struct arena *arena) {
   enum { MOST_COLUMNS = 64 };
   int column_of[MOST_COLUMNS];
   size_t columns, errors = d->errors;
@@ -198,7 +205,12 @@ bool journal_csv_read(struct span csv, struct diags *d, struct buf *text, struct
   if (!read_head(&c, column_of, &columns, MOST_COLUMNS)) return false;
   struct csv_row r, first = {.field = {{NULL, 0}}};
   bool open = false;
+  int *lines = NULL, line = 1;
+  size_t count = 0, cap = 0;
+  const char *before = csv.p;
   while (c.rest.n > 0) {
+    line += lines_between(before, c.rest.p);
+    before = c.rest.p;
     if (!read_row(&c, column_of, columns, &r)) return false;
     if (open && belongs_to(&first, &r)) {
       buf_addc(text, ';');
@@ -207,9 +219,11 @@ bool journal_csv_read(struct span csv, struct diags *d, struct buf *text, struct
     }
     if (open) end_line(&first, text);
     begin_line(&r, text);
+    ARENA_PUSH(arena, lines, count, cap, line);
     first = r;
     open = true;
   }
+  if (row_line) *row_line = lines;
   if (open) end_line(&first, text);
   return d->errors == errors;
 }

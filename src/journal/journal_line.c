@@ -72,12 +72,16 @@ static void complain_of_animal(struct journal_reader *r, struct span name) {
   enum { MOST_SHOWN = 8 };
   const struct journal_known *k = r->known;
   const char *near = nearest_word(name, k->name, k->name_count);
+  bool several = span_holds_fold(name, SPAN_LIT(" and ")) || memchr(name.p, ',', name.n) || memchr(name.p, '&', name.n);
   struct buf b;
   buf_init(&b, r->arena, 512);
   for (size_t i = 0; i < k->name_count && i < MOST_SHOWN; i++)
     buf_addf(&b, "%s%s", i == 0 ? "" : i + 1 == k->name_count ? " and " : ", ", k->name[i]);
   if (k->name_count > MOST_SHOWN) buf_adds(&b, " ...");
-  if (near) {
+  if (several && !near) {
+    diag_say(r->d, DIAG_ERROR, DIAG_WHICH_ANIMAL, name, "a line tells of one animal; write one for each of '%.*s'",
+             SPAN_ARG(quoted(name)));
+  } else if (near) {
     diag_say(r->d, DIAG_ERROR, DIAG_MISSPELT, name, "there is no animal '%.*s'; did you mean '%s'?", SPAN_ARG(quoted(name)),
              near);
     misspelt_fix(r->d, name, near);

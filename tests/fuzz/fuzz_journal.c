@@ -53,14 +53,14 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size) {
   buf_init(&again_printed, &arena, 1 << 22);
   journal_csv_print(&j, &table);
   diags_init(&again, &arena, "table", buf_span(&table));
-  if (!journal_csv_read(buf_span(&table), &again, &from_table, &arena)) abort();
+  if (!journal_csv_read(buf_span(&table), &again, &from_table, NULL, &arena)) abort();
   diags_init(&again, &arena, "from table", buf_span(&from_table));
   if (journal_read(buf_span(&from_table), &KNOWN, &again, &k, &arena) != fine_again) abort();
   journal_print(&k, &again_printed);
   if (!span_eq(buf_span(&again_printed), buf_span(&out))) abort();
   diags_init(&again, &arena, "csv", text); /* any bytes as a table */
   from_table.n = 0;
-  if (!journal_csv_read(text, &again, &from_table, &arena) && again.errors == 0) abort();
+  if (!journal_csv_read(text, &again, &from_table, NULL, &arena) && again.errors == 0) abort();
   for (size_t a = 0; a < j.name_count; a++) {
     size_t n;
     const struct dated_weight *w = journal_weights(&j, (int)a, &n, &arena);

@@ -387,6 +387,9 @@ class Tables(unittest.TestCase):
         """A table that a spreadsheet wrote: other columns, another order, figures instead of words."""
         table = write(self.folder.name, "t.csv", "animal,mood,date,fact,kg,said\nPim,fine,2026-11-02,weighs,4.6,\nPim,,2026-11-02,ate,,40 g cod\n")
         self.assertEqual(run("journal", table)[0], "2026-11-02 Pim weighs 4.6 kg\n2026-11-02 Pim ate 40 g cod\n")
+        # What is wrong is told of the table's own rows; one that has a line end within it is one row.
+        table = write(self.folder.name, "t.csv", 'date,animal,fact,kg,said,remark\n2026-11-02,Pim,note,,"well,\nagain",\n29/10/2026,Pim,weighs,4.6,,\n')
+        self.assertIn("t.csv:4:1: a day is written year-month-day; write '2026-10-29 Pim weighs 4.6 kg'", run("journal", table, code=3)[1])
         self.assertIn("date, animal and fact must be there", run("journal", write(self.folder.name, "u.csv", "a,b\n1,2\n"), code=3)[1])
 
     def test_store(self):
