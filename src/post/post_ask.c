@@ -131,16 +131,33 @@ static void ask_of_bone(struct post_reader *r, struct span whole) {
   if (q) q->about = ASKS_OF_BONE;
 }
 
+/* A breast, a chop: of these one may weigh twice as much as another. */
+static void say_weight(struct post_reader *r, const struct ration_line *got) {
+  struct item *item = &r->item[r->count - 1];
+  struct buf b;
+  buf_init(&b, r->arena, 80);
+  buf_adds(&b, "taken as ");
+  num_sig(&b, got->grams_fed, 2);
+  buf_adds(&b, " g in all, as a table weighs them");
+  item->assumed = arena_text(r->keep, span_of(post_joined(r, buf_text(&b), item->assumed)));
+}
+
 void post_ask_about(struct post_reader *r, const struct ration_line *got, struct span whole) {
   const char *name = library_name(r->lib, got->shown_food);
   const struct img_food *food = library_food(r->lib, got->shown_food);
   whole = post_quote(r, whole);
+  bool rough = true;
   if (got->assumed && span_holds_fold(whole, SPAN_LIT("pump")))
     post_ask(r, 2, "How much does one pump give? Please weigh or measure ten of them ('%.*s').", SPAN_ARG(whole));
   else if (got->assumed && strstr(got->assumed, "one can taken"))
     post_ask(r, 1, "How many grams does the tin in '%.*s' hold, drained? The label says.", SPAN_ARG(whole));
   else if (got->assumed && got->high_g > 2 * got->low_g && got->grams_fed >= 5)
     post_ask(r, 1, "What does '%.*s' weigh, in grams? A rough weight was assumed.", SPAN_ARG(whole));
+  else
+    rough = false;
+  bool piece = got->grams_from && got->grams_from[0] && !got->assumed && food->part == PART_MUSCLE && got->grams_fed >= 30;
+  if (piece) say_weight(r, got);
+  if ((rough || piece) && r->count > 0) r->item[r->count - 1].rough = true;
   if (got->shown_food < img_count(&r->lib->image, IMG_FOODS) && strstr(name, "eaweed"))
     post_ask(r, 3, "How much iodine does the label of the kelp or seaweed state ('%.*s')?", SPAN_ARG(whole));
   bool with_bone = food->bone_share > 0 && food->bone_share < 1 && got->part_count == 1 && food->part == PART_MUSCLE;

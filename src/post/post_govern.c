@@ -150,44 +150,6 @@ static size_t bare_share_at(const struct tokens *t, size_t at) {
   return is_number(t, at) && is_mark(t, at + 1, '%') && not_an_amount(t, at) == 0 ? 2 : 0;
 }
 
-/* As data/post_words.tsv spells them. ORDER enum governs */
-static const char *const KIND[GOVERNS_KINDS] = {[GOVERNS_NOTHING] = "-",
-                                                [GOVERNS_EDIT] = "edit",
-                                                [GOVERNS_OTHER] = "other",
-                                                [GOVERNS_AGAIN] = "-",
-                                                [GOVERNS_DATED] = "-",
-                                                [GOVERNS_LABEL] = "-",
-                                                [GOVERNS_PART] = "part",
-                                                [GOVERNS_COUNT] = "count",
-                                                [GOVERNS_EACH] = "each",
-                                                [GOVERNS_INSTEAD] = "instead",
-                                                [GOVERNS_TURNS] = "turns",
-                                                [GOVERNS_EXCEPT] = "except",
-                                                [GOVERNS_NOT] = "-",
-                                                [GOVERNS_PAST] = "past",
-                                                [GOVERNS_COMING] = "coming",
-                                                [GOVERNS_CHANGING] = "changing",
-                                                [GOVERNS_CONDITION] = "condition",
-                                                [GOVERNS_OFTEN] = "-",
-                                                [GOVERNS_SAME] = "same",
-                                                [GOVERNS_TIMES] = "times",
-                                                [GOVERNS_OR] = "-",
-                                                [GOVERNS_RATE] = "rate",
-                                                [GOVERNS_WEIGHED] = "weighed",
-                                                [GOVERNS_VARY] = "vary",
-                                                [GOVERNS_NUMBER] = "-"};
-
-/* A word of the table; a phrase that only begins like one is passed over. */
-static size_t listed_at(const struct tokens *t, size_t at, enum governs *kind) {
-  const char *means = "";
-  size_t used = meaning_at(t, at, CLASS_GOVERNS, &means), nothing = phrase_of(t, at, CLASS_NO_GOVERNOR);
-  *kind = GOVERNS_NOTHING;
-  if (nothing >= used) return nothing;
-  for (int k = 1; k < GOVERNS_KINDS; k++)
-    if (strcmp(means, KIND[k]) == 0) *kind = (enum governs)k;
-  return used;
-}
-
 /* "no chicken", "not the mince": a food that is counted in another sentence, or in another line of this one. */
 static size_t no_food_at(struct governed *g, size_t at) {
   const struct tokens *t = &g->n.t;
@@ -237,7 +199,7 @@ static bool is_taken_back(const struct governed *g, size_t at) {
 static struct governor governor_at(struct governed *g, size_t at) {
   const struct tokens *t = &g->n.t;
   struct governor w = {.at = at};
-  if ((w.tokens = listed_at(t, at, &w.kind)) > 0) return w;
+  if ((w.tokens = governs_at(t, at, &w.kind)) > 0) return w;
   if (at == 0 && (w.tokens = governed_date(t)) > 0) return w.kind = GOVERNS_DATED, w;
   if (at == 0 && (w.tokens = governed_label(t)) > 0) return w.kind = GOVERNS_LABEL, w;
   if ((w.tokens = bare_share_at(t, at)) > 0) return w.kind = GOVERNS_PART, w;
@@ -272,35 +234,6 @@ static struct governor unused_in(struct governed *g) {
   return found;
 }
 
-/* A piece that could not be read names a food that is counted, or a share of the whole: of it the post says more. */
-static void doubt_by_what_was_left(struct post_reader *r) {
-  for (size_t i = 0; i < r->left_count; i++) {
-    if (!r->left[i].fed) continue;
-    struct net n = {.r = r, .t = tokens_of(span_of(r->left[i].text), r->arena)};
-    struct buf b;
-    buf_init(&b, r->arena, 200);
-    buf_addf(&b, "of it the post says more, which could not be read: '%.*s'", SPAN_ARG(quoted(span_of(r->left[i].text))));
-    struct buf share;
-    buf_init(&share, r->arena, 200);
-    buf_addf(&share, "without a share that could not be read: '%.*s'", SPAN_ARG(quoted(span_of(r->left[i].text))));
-    for (size_t at = 0; at < n.t.count; at++) {
-      bool of_whole = is_number(&n.t, at) && is_mark(&n.t, at + 1, '%') && not_an_amount(&n.t, at) == 0;
-      size_t used = post_mention_at(r, &n.t, at);
-      if (used > 0 && net_is_kind(n.t.item[at + used - 1].word)) used = 0;
-      for (size_t k = 0; k < r->count && (used > 0 || of_whole); k++) {
-        if (r->item[k].kind != ITEM_FOOD) continue;
-        const char *mark = strstr(r->item[k].text, " % ");
-        if (of_whole && mark && mark < r->item[k].text + 10)
-          post_doubt(r, k, buf_text(&share));
-        else if (used > 0 && net_item_is(&n, &r->item[k], at, used))
-          post_doubt(r, k, buf_text(&b));
-      }
-      if (used > 1) at += used - 1;
-    }
-    arena_rewind(r->arena, r->begin);
-  }
-}
-
 /* "veg and fruit, and that's courgette and blueberries": kinds of food counted beside foods that they may stand for. */
 static void doubt_kinds_among_foods(struct post_reader *r) {
   for (size_t c = 0; c < r->claim_count; c++) {
@@ -319,7 +252,7 @@ static void doubt_kinds_among_foods(struct post_reader *r) {
 void post_govern(struct post_reader *r, size_t net_from) {
   if (!post_any_food(r)) return;
   doubt_kinds_among_foods(r);
-  doubt_by_what_was_left(r);
+  doubt_whose(r);
   for (size_t i = 0; i < r->heard_count; i++) {
     struct governed *g = ARENA_NEW(r->arena, struct governed, 1);
     g->n = (struct net){.r = r, .h = &r->heard[i], .claim_to = r->heard[i].claim_to, .number = i + 1};
@@ -327,8 +260,14 @@ void post_govern(struct post_reader *r, size_t net_from) {
     g->net_from = net_from;
     for (size_t c = g->n.h->claim_from; c < g->n.claim_to && !g->lines; c++)
       g->lines = r->claim[c].kind == CLAIM_LINE && r->item[r->claim[c].first].kind == ITEM_FOOD;
-    struct governor w = unused_in(g);
-    if (w.kind != GOVERNS_NOTHING && governed_reach(g, &w)) ask_about(g, &w);
+    tell_unheard(g);
+    enum { MOST_A_SENTENCE = 3 };
+    for (int asked = 0; asked < MOST_A_SENTENCE; asked++) { /* another one only where it may change other lines */
+      struct governor w = unused_in(g);
+      if (w.kind == GOVERNS_NOTHING || !governed_reach(g, &w)) break;
+      ask_about(g, &w);
+    }
     arena_rewind(r->arena, r->begin);
   }
+  doubt_by_what_was_left(r);
 }

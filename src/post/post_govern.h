@@ -1,5 +1,5 @@
 /* post_govern.h: the words of a post that change an amount though they are no amount of a food, and the lines that they may
- * change. Private to post_govern.c, post_governed.c and post_swap.c. Layer: post. */
+ * change. Private to post_govern.c, post_governed.c, post_unread.c and post_swap.c. Layer: post. */
 #ifndef BW_POST_GOVERN_H
 #define BW_POST_GOVERN_H
 
@@ -48,6 +48,16 @@ struct governed {
   bool lines;                      /* it has counted lines of its own */
   bool reach[POST_MOST_ITEMS + 2]; /* items that a governor of it may change */
 };
+
+/* post_governed.c: the tokens of a word of the table that governs; kind NOTHING: of a phrase that only begins like one. */
+size_t governs_at(const struct tokens *t, size_t at, enum governs *kind);
+/* post_unread.c: pieces that could not be read make the lines doubtful that they speak of. */
+void doubt_by_what_was_left(struct post_reader *r);
+
+/* post_whose.c: lines that stand behind another animal's name are doubtful. */
+void doubt_whose(struct post_reader *r);
+/* post_unheard.c: tells and asks about the clauses that feed something and of which nobody has taken a word. */
+void tell_unheard(struct governed *g);
 
 /* post_governed.c: is it told, asked about, or the amount of a line? */
 bool governed_is_told(const struct governed *g, size_t at);

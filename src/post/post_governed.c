@@ -1,6 +1,46 @@
 /* What a governing word was used for, and which lines it may change. */
 #include "post/post_govern.h"
 
+/* ---- the table ---- */
+
+/* As data/post_words.tsv spells them. ORDER enum governs */
+static const char *const KIND[GOVERNS_KINDS] = {[GOVERNS_NOTHING] = "-",
+                                                [GOVERNS_EDIT] = "edit",
+                                                [GOVERNS_OTHER] = "other",
+                                                [GOVERNS_AGAIN] = "-",
+                                                [GOVERNS_DATED] = "-",
+                                                [GOVERNS_LABEL] = "-",
+                                                [GOVERNS_PART] = "part",
+                                                [GOVERNS_COUNT] = "count",
+                                                [GOVERNS_EACH] = "each",
+                                                [GOVERNS_INSTEAD] = "instead",
+                                                [GOVERNS_TURNS] = "turns",
+                                                [GOVERNS_EXCEPT] = "except",
+                                                [GOVERNS_NOT] = "-",
+                                                [GOVERNS_PAST] = "past",
+                                                [GOVERNS_COMING] = "coming",
+                                                [GOVERNS_CHANGING] = "changing",
+                                                [GOVERNS_CONDITION] = "condition",
+                                                [GOVERNS_OFTEN] = "-",
+                                                [GOVERNS_SAME] = "same",
+                                                [GOVERNS_TIMES] = "times",
+                                                [GOVERNS_OR] = "-",
+                                                [GOVERNS_RATE] = "rate",
+                                                [GOVERNS_WEIGHED] = "weighed",
+                                                [GOVERNS_VARY] = "vary",
+                                                [GOVERNS_NUMBER] = "-"};
+
+/* A word of the table; a phrase that only begins like one is passed over. */
+size_t governs_at(const struct tokens *t, size_t at, enum governs *kind) {
+  const char *means = "";
+  size_t used = meaning_at(t, at, CLASS_GOVERNS, &means), nothing = phrase_of(t, at, CLASS_NO_GOVERNOR);
+  *kind = GOVERNS_NOTHING;
+  if (nothing >= used) return nothing;
+  for (int k = 1; k < GOVERNS_KINDS; k++)
+    if (strcmp(means, KIND[k]) == 0) *kind = (enum governs)k;
+  return used;
+}
+
 /* ---- what is accounted for ---- */
 
 bool governed_is_told(const struct governed *g, size_t at) {
@@ -273,6 +313,13 @@ static void reach_of_instead(struct governed *g, const struct governor *w) {
     g->reach[i] = r->item[i].kind == ITEM_FOOD && r->item[i].sentence != g->n.number && !post_tells_often(r, &r->item[i]);
 }
 
+/* "My other dog gets ..." */
+static bool tells_of_another_one(const struct tokens *t) {
+  for (size_t i = 0; i < t->count; i++)
+    if (says(t, i, "other another second") && says_a(t, i + 1, CLASS_ANOTHER_ONE)) return true;
+  return false;
+}
+
 bool governed_reach(struct governed *g, const struct governor *w) {
   struct post_reader *r = g->n.r;
   const struct tokens *t = &g->n.t;
@@ -291,7 +338,9 @@ bool governed_reach(struct governed *g, const struct governor *w) {
   } else if (!g->lines) {
     const char *why = not_fed(t);
     bool asks = t->count > 0 && is_mark(t, t->count - 1, '?');
-    if (asks || is_of_another(t) || (why && why != NOT_FED_PAST) || says_in(t, 0, t->count, "would could")) return false;
+    if (asks || is_of_another(t) || tells_of_another_one(t) || (why && why != NOT_FED_PAST) ||
+        says_in(t, 0, t->count, "would could"))
+      return false;
     if (!reach_of_mentions(g)) {
       if (!reaches_far(w->kind) || why || !holds_a(t, 0, t->count, CLASS_ABOUT_FEEDING) ||
           holds_a(t, 0, t->count, CLASS_ABOUT_THE_ANIMAL))

@@ -513,6 +513,7 @@ void post_items(struct post_reader *r, struct tokens *t, bool bulleted) {
     if (both[0] && s->at[i].value.low != s->at[i + 1].value.low)
       for (size_t k = items; k < r->count; k++) post_doubt(r, k, "the days named after the next food taken for both");
     if (!both[0]) carried = here;
-    claim_segment(r, t, &s->at[i], items);
+    bool of_bracket = s->at[i].skip && i + 1 < s->count && s->at[i + 1].said_from <= s->at[i].from;
+    if (!of_bracket) claim_segment(r, t, &s->at[i], items); /* what stands before a bracket belongs to what is in it */
   }
 }

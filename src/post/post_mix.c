@@ -60,16 +60,23 @@ static const char *part_line(struct post_reader *r, const struct wanted *w, cons
 static bool write_parts(struct post_reader *r, const struct wanted *w, const struct mixture *m, const char *assumed) {
   const char *line[MOST_PARTS];
   double grams[MOST_PARTS];
+  uint32_t food[MOST_PARTS];
+  struct span words[MOST_PARTS];
   const char *note;
   if (m->count < 2) return false;
   for (size_t i = 0; i < m->count; i++) {
     line[i] = part_line(r, w, m, i);
     if (!strict_takes(r, line[i], &note, NULL)) return false;
     grams[i] = r->taken_grams;
+    food[i] = r->taken_food;
+    words[i] = r->taken_words;
   }
   for (size_t i = 0; i < m->count; i++) {
     r->taken_grams = grams[i];
+    r->taken_food = food[i];
+    r->taken_words = words[i];
     post_add(r, ITEM_FOOD, line[i], assumed);
+    r->item[r->count - 1].rough = m->low[i] < m->high[i];
   }
   return true;
 }
@@ -216,6 +223,14 @@ static bool tells_of_a_cut(struct post_reader *r, struct span part) {
   return t.count > 0;
 }
 
+/* "skinless", "boneless": said of the food before it, and no part of a mixture. */
+static bool only_qualifies(const struct tokens *t) {
+  size_t at = 0;
+  while (at < t->count && (t->item[at].kind == TOKEN_MARK || qualifier_of_food_at(t, at) > 0))
+    at += t->item[at].kind == TOKEN_MARK ? 1 : qualifier_of_food_at(t, at);
+  return at == t->count;
+}
+
 static bool equal_parts(struct post_reader *r, const struct wanted *as_told, struct span list, const char *animal,
                         bool said) {
   struct wanted every = *as_told;
@@ -229,6 +244,7 @@ static bool equal_parts(struct post_reader *r, const struct wanted *as_told, str
     struct tokens begin = tokens_of(part[i], r->arena);
     if (quantity_at(&begin, 0).fault != QUANTITY_NONE) return false; /* "liver and a whole bulb": another amount */
     if (tells_of_a_cut(r, part[i])) return false;
+    if (only_qualifies(&begin)) return false;
     const char *words = prefixed(r, animal, part[i]);
     if (i + 1 < n) words = shared_tail(r, words, part[n - 1]);
     if (!is_food(r, words)) return false;

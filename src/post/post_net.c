@@ -113,7 +113,8 @@ static size_t find_gaps(struct net *n, struct gap gap[GAPS_MOST]) {
         tokens = 0, skip = a.tokens;
       else if (amount_is_counted(n, line, i, tokens) || is_of_a_body(&n->t, i, tokens))
         tokens = 0, skip = a.tokens;
-    } else if ((skip = post_mention_at(n->r, &n->t, i)) > 0) {
+    } else if ((skip = post_mention_at(n->r, &n->t, i)) > 0 ||
+               (!line && (skip = phrase_of(&n->t, i, CLASS_FED_THING)) > 0)) {
       food = true;
       tokens = skip;
       if (line && any_item_is(n, line->first, line->last, i, tokens))
@@ -251,23 +252,32 @@ static void hear_again(struct net *n) {
             (n->t.item[i].kind == TOKEN_NUMBER && not_an_amount(&n->t, i) > 0 && says(&n->t, i + 1, "am pm"));
   for (size_t i = 0; i < n->r->count; i++)
     if (n->r->item[i].sentence == n->number) n->r->item[i].timed = n->r->item[i].timed || timed;
+  double meals = post_meals_said(&n->t);
+  if (meals > 1) n->r->meals_heard = n->r->meals_heard > 0 && n->r->meals_heard != meals ? (double)NAN : meals;
   net_doubt_lines(n);
   if (net_correct(n)) return;
   size_t count = find_gaps(n, gap);
   for (size_t i = 0; i < count; i++) tell(n, &gap[i]);
 }
 
+/* Does the name end with a thing that is made for animals, and that people eat under the same name? */
+static bool is_feed(struct post_reader *r, struct span words) {
+  struct tokens t = tokens_of(words, r->arena);
+  return t.count > 0 && says_a(&t, t.count - 1, CLASS_FEED_BY_NAME);
+}
+
 /* A counted line whose words are no food's everyday name: what it was read as is said. */
 static void doubt_names(struct post_reader *r) {
   for (size_t i = 0; i < r->count; i++) {
     struct item *item = &r->item[i];
-    if (item->kind != ITEM_FOOD || item->words.n == 0 || names_surely(r, item)) continue;
+    bool feed = is_feed(r, item->words); /* "biscuits" are a dog's */
+    if (item->kind != ITEM_FOOD || item->words.n == 0 || (!feed && names_surely(r, item))) continue;
     const char *name = library_name(r->lib, item->food);
     struct buf b;
     buf_init(&b, r->arena, 400);
     buf_addf(&b, "'%.*s' read as %s", SPAN_ARG(quoted(item->words)), name);
     struct search_hit hit;
-    if (post_look_up(r, item->words, &hit) && hit.exact_name && hit.score >= 1) continue;
+    if (!feed && post_look_up(r, item->words, &hit) && hit.exact_name && hit.score >= 1) continue;
     r->line = item->line;
     r->ask_of = i + 1;
     if (!strstr(item->assumed, buf_text(&b))) post_doubt(r, i, buf_text(&b));

@@ -120,6 +120,7 @@ struct item {
   size_t sentence;     /* which one it stands in */
   bool timed;          /* its sentence names a meal, a time or a day */
   bool doubted;        /* whether, how much or how often it is fed was assumed, and is asked */
+  bool rough;          /* its weight is a usual one of many that it may have, and is asked */
   bool own;            /* of one animal alone, beside a pot for several */
   int dropped_by;      /* GONE: the line of the edit that says so; 0 */
 };
@@ -213,6 +214,7 @@ struct post_reader {
   int makes_line;
   double meals_told; /* "three meals a day", whatever it is said of; 0 */
   int meals_line;
+  double meals_heard;                     /* the same, of any sentence; 0 none, NaN several */
   double total_g, feeds_g, feeds_percent; /* NaN */
   bool of_mix;                            /* they were told of a mix, whose parts the lines are */
   struct span whole_said;                 /* where a share's whole was told, when it was found by the shares; "" */
@@ -332,6 +334,8 @@ bool post_any_food(const struct post_reader *r);
 /* post_plausible.c: the days that the post names, where they alone make sense of far too much food; true when they were
  * taken. */
 bool post_days_by_energy(struct post_reader *r, const struct recipe *recipe, const struct ration *ration);
+/* Far more or far less than the animal needs, and shares of nobody knows what: said beside the lines, and asked. */
+void post_doubt_energy(struct post_reader *r, const struct recipe *recipe, const struct ration *ration);
 /* Shares of what the animal needs: is there anything left of it beside the lines that have amounts? */
 bool post_shares_have_room(struct post_reader *r, const struct recipe *recipe, const struct ration *ration);
 void post_settle(struct post_reader *r, struct post *out);

@@ -21,6 +21,20 @@ static double kcal_a_day(const struct library *lib, const struct recipe *recipe,
   return kcal;
 }
 
+/* Grams a day of which the records tell no energy, as a part of all. */
+static double part_without_energy(const struct library *lib, const struct ration *ration) {
+  double without = 0, all = 0;
+  for (size_t i = 0; i < ration->line_count; i++) {
+    const struct ration_line *line = &ration->line[i];
+    for (int k = 0; k < line->part_count; k++) {
+      double grams = line->part[k].grams * line->times_per_28 / CALENDAR_DAYS;
+      all += grams;
+      if (!((double)library_values(lib, line->part[k].food)[NUT_ENERGY].mean >= 0)) without += grams;
+    }
+  }
+  return all > 0 ? without / all : 1;
+}
+
 static double kcal_needed(struct post_reader *r) {
   struct animal animal = {.name = "",
                           .species = r->species,
@@ -55,6 +69,53 @@ static double days_named(const struct tokens *t, size_t at, size_t *tokens) {
   if (days > 0 && phrase_at(t, unit + 1, "and a half") > 0) return days * (q.low + 0.5);
   if (says(t, unit + 1, "old ago gone pregnant later before after now of on off a per")) return 0;
   return days * q.low;
+}
+
+/* Shares of what the animal needs, and beside them lines whose amounts are a good part of a day's food already: of what the
+ * shares are is not told. */
+static void doubt_shares_beside(struct post_reader *r, const struct recipe *recipe, const struct ration *ration) {
+  static const double GOOD_PART = 0.25;
+  if (recipe->shares_of != SHARES_OF_NEED || !(r->weight_kg > 0)) return;
+  if (!(kcal_a_day(r->lib, recipe, ration, false) > GOOD_PART * kcal_needed(r))) return;
+  bool any = false;
+  for (size_t i = 0; i < r->count; i++) {
+    const char *mark = strstr(r->item[i].text, " % ");
+    if (r->item[i].kind != ITEM_FOOD || !mark || mark >= r->item[i].text + 10) continue;
+    post_doubt(r, i, "a share of what the animal needs; the post does not say of how much food it is one");
+    any = true;
+  }
+  r->line = 0;
+  if (any) post_ask(r, 4, "Of how many grams a day are the shares told? They were taken of what the animal needs.");
+}
+
+void post_doubt_energy(struct post_reader *r, const struct recipe *recipe, const struct ration *ration) {
+  static const double FAR_TOO_LITTLE = 0.3, MOST_OF_ANY = 6000;
+  bool gaps = false, any = false;
+  doubt_shares_beside(r, recipe, ration);
+  if (r->any_percent) return; /* shares say nothing of how much is fed */
+  for (size_t i = 0; i < r->count; i++) {
+    gaps = gaps || r->item[i].kind == ITEM_UNKNOWN;
+    any = any || r->item[i].kind == ITEM_FOOD;
+  }
+  bool known = r->weight_kg > 0;
+  double kcal = kcal_a_day(r->lib, recipe, ration, true), need = known ? kcal_needed(r) : 0;
+  double most = known ? FAR_TOO_MUCH * need : MOST_OF_ANY, least = known ? FAR_TOO_LITTLE * need : 0;
+  bool much = kcal > most, little = !gaps && kcal < least && part_without_energy(r->lib, ration) < 0.1;
+  if (!any || (!much && !little)) return;
+  struct buf b, note;
+  buf_init(&b, r->arena, 40);
+  buf_init(&note, r->keep, 200);
+  num_sig(&b, known ? kcal / need : kcal, 2);
+  buf_addf(&note, "all the food comes to %s %s a day; a period or a part may have been misread", buf_text(&b),
+           known ? "times what the animal needs" : "kcal");
+  for (size_t i = 0; i < r->count; i++) post_doubt(r, i, buf_text(&note));
+  r->line = 0;
+  post_ask(
+      r, 4.5,
+      much
+          ? "For how many days, and for how many animals, is this food? As it was read it comes to %s %s a day."
+          : "Is this all that is fed? As it was read it comes to %s %s a day; a day or a meal may have been taken for more.",
+      buf_text(&b), known ? "times what the animal needs" : "kcal");
 }
 
 bool post_shares_have_room(struct post_reader *r, const struct recipe *recipe, const struct ration *ration) {

@@ -54,8 +54,11 @@ static void settle_species(struct post_reader *r) {
   r->species = r->cat_words > r->dog_words ? SPECIES_CAT : SPECIES_DOG;
   if (r->weighed_species >= 0) r->species = (enum species)r->weighed_species;
   if (!(r->weight_kg > 0)) r->weight_kg = r->past_kg;
-  if (r->weight_kg > HEAVIEST_CAT_KG) r->species = SPECIES_DOG;
   r->species_said = r->cat_words + r->dog_words > 0;
+  if (r->species == SPECIES_CAT && r->weight_kg > HEAVIEST_CAT_KG) { /* the weight is of another animal */
+    r->species = SPECIES_DOG;
+    r->species_said = r->dog_words > 0;
+  }
   if (r->several_weights && !r->subject_named) {
     r->line = r->weights_line;
     post_ask(r, 3, "Two weights are given. Which one is right today, or which animal is this food for?");

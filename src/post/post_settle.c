@@ -42,6 +42,7 @@ static void doubt_one_day(struct post_reader *r, const struct ration *ration) {
   num_sig(&b, grams, 2);
   r->line = 0;
   post_ask(r, 5, "How many days is this food for? Read as one day it comes to %s g.", buf_text(&b));
+  for (size_t i = 0; i < r->count; i++) post_doubt(r, i, "so much in all that it may be for more than a day");
 }
 
 /* The number before the '%' that an item begins with; NaN. */
@@ -168,6 +169,7 @@ static void settle_text(struct post_reader *r, struct post *out) {
         continue;
       }
       doubt_one_day(r, &ration);
+      post_doubt_energy(r, &recipe, &ration);
       break;
     }
     bool header = false;
@@ -189,22 +191,32 @@ static void settle_text(struct post_reader *r, struct post *out) {
   *out = (struct post){.recipe = "", .sorry = out->sorry};
 }
 
+static bool tells_each_meal(struct post_reader *r, const char *line) {
+  struct tokens t = tokens_of(span_of(line), r->arena);
+  for (size_t i = 0; i < t.count; i++)
+    if (frequency_at(&t, i).each_meal) return true;
+  return false;
+}
+
 /* "14 tubs", and nobody says how many a day; "60 g with every meal", and nobody says how many meals. */
 static void settle_meals(struct post_reader *r) {
   static const double USUAL = 2;
   bool per_meal = false;
-  for (size_t i = 0; i < r->count && !per_meal; i++) {
-    struct tokens t = tokens_of(span_of(r->item[i].text), r->arena);
-    for (size_t k = 0; k < t.count && r->item[i].kind == ITEM_FOOD; k++)
-      per_meal = per_meal || frequency_at(&t, k).each_meal;
-  }
+  for (size_t i = 0; i < r->count && !per_meal; i++)
+    per_meal = r->item[i].kind == ITEM_FOOD && tells_each_meal(r, r->item[i].text);
   r->per_meal = per_meal;
   bool batch = r->makes_meals > 0 && !(r->makes_days > 0);
   if (!per_meal) post_weigh_tubs(r);
   if (per_meal && !(r->meals_a_day > 0) && r->meals_told > 0) r->meals_a_day = r->meals_told; /* "three meals a day" */
   if ((!per_meal && !batch) || r->meals_a_day > 0 || !post_any_food(r)) return;
-  r->meals_a_day = USUAL;
   r->line = 0;
+  if (per_meal && r->meals_heard > 1) { /* "three meals a day", said of no food */
+    r->meals_a_day = r->meals_heard;
+    return;
+  }
+  r->meals_a_day = USUAL;
+  for (size_t i = 0; i < r->count; i++)
+    if (batch || tells_each_meal(r, r->item[i].text)) post_doubt(r, i, "two meals a day were assumed");
   if (batch)
     post_ask(r, 4, "How many of the %d portions are fed a day? Two were assumed.", (int)r->makes_meals);
   else

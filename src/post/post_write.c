@@ -95,7 +95,7 @@ void post_write(struct post_reader *r, struct post *out) {
       }
     }
     buf_addc(&b, '\n');
-    struct post_line line = {item->line, at, item->assumed ? item->assumed : "", item->doubted};
+    struct post_line line = {item->line, at, item->assumed ? item->assumed : "", item->doubted || item->rough};
     ARENA_PUSH(r->keep, lines, out->line_count, cap, line);
     at++;
   }

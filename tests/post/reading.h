@@ -17,6 +17,8 @@ struct score {
   int asks, asked, animals, animals_right;
   int hidden;         /* of 'silent' and 'extra': with no question about the food, and counted with no doubt said */
   int well, needless; /* posts of which every line was read; what the ledger of governing words asks about them */
+  int careful;        /* counted lines that were read right, and say beside them that something was assumed */
+  int right;          /* counted lines that were read right */
 };
 
 struct reading {
@@ -162,7 +164,7 @@ static void judge(const struct library *lib, struct corpus_post *p, struct readi
   for (int pass = 0; pass < 2; pass++)
     for (size_t i = 0; i < p->want_count; i++) {
       const struct corpus_want *w = &p->want[i];
-      bool certain = w->what == WANT_FOOD || w->what == WANT_SHARE, any = false;
+      bool certain = w->what == WANT_FOOD || w->what == WANT_SHARE, any = false, hidden = false;
       if (pass == 0 && certain) {
         int before = s->silent;
         s->wanted++;
@@ -172,12 +174,14 @@ static void judge(const struct library *lib, struct corpus_post *p, struct readi
           s->told++;
         else {
           s->silent++;
-          s->hidden += !is_asked(r, w->words) && !is_asked(r, first_choice(w->words)) && !any_doubted(lib, r, w->words);
+          hidden = !is_asked(r, w->words) && !is_asked(r, first_choice(w->words)) && !any_doubted(lib, r, w->words);
+          s->hidden += hidden;
         }
+        const char *mark = hidden ? ", and it is hidden" : "";
         if (talk && !any && !left_out(r, w->words))
-          printf("  %.*s: missed in silence: %.*s\n", SPAN_ARG(p->name), SPAN_ARG(w->words));
+          printf("  %.*s: missed in silence%s: %.*s\n", SPAN_ARG(p->name), mark, SPAN_ARG(w->words));
         else if (talk && any && s->silent > before)
-          printf("  %.*s: another amount: %.*s\n", SPAN_ARG(p->name), SPAN_ARG(w->words));
+          printf("  %.*s: another amount%s: %.*s\n", SPAN_ARG(p->name), mark, SPAN_ARG(w->words));
       } else if (pass == 1 && w->what == WANT_EITHER) {
         if (!find(lib, r, w, &any) && any && talk)
           printf("  %.*s: otherwise: %.*s\n", SPAN_ARG(p->name), SPAN_ARG(w->words));
@@ -189,8 +193,11 @@ static void judge(const struct library *lib, struct corpus_post *p, struct readi
         s->wanted++;
         bool told = left_out(r, w->words);
         *(told ? &s->read : &s->silent) += 1;
-        s->hidden += !told && !is_asked(r, w->words);
-        if (talk && !told) printf("  %.*s: neither read nor told: %.*s\n", SPAN_ARG(p->name), SPAN_ARG(w->words));
+        hidden = !told && !is_asked(r, w->words);
+        s->hidden += hidden;
+        if (talk && !told)
+          printf("  %.*s: neither read nor told%s: %.*s\n", SPAN_ARG(p->name), hidden ? ", and it is hidden" : "",
+                 SPAN_ARG(w->words));
       } else if (pass == 1 && w->what == WANT_ANIMAL) {
         int before = s->animals_right;
         animal(w, r, s);
@@ -203,7 +210,12 @@ static void judge(const struct library *lib, struct corpus_post *p, struct readi
       s->hidden += !is_doubted(r, &r->ration.line[i]);
       if (talk)
         printf("  %.*s: nobody said so%s: %s\n", SPAN_ARG(p->name),
-               is_doubted(r, &r->ration.line[i]) ? ", and it is doubted" : "", r->ration.line[i].text);
+               is_doubted(r, &r->ration.line[i]) ? ", and it is doubted" : ", and it is hidden", r->ration.line[i].text);
+    } else {
+      s->right++;
+      s->careful += is_doubted(r, &r->ration.line[i]);
+      if (talk && is_doubted(r, &r->ration.line[i]))
+        printf("  %.*s: doubted though right: %s\n", SPAN_ARG(p->name), r->ration.line[i].text);
     }
   count_needless(p, r, s, talk);
 }
@@ -211,16 +223,16 @@ static void judge(const struct library *lib, struct corpus_post *p, struct readi
 static void add(struct score *to, const struct score *s) {
   to->wanted += s->wanted, to->read += s->read, to->told += s->told, to->silent += s->silent, to->extra += s->extra;
   to->hidden += s->hidden;
-  to->well += s->well, to->needless += s->needless;
+  to->well += s->well, to->needless += s->needless, to->right += s->right, to->careful += s->careful;
   to->asks += s->asks, to->asked += s->asked, to->animals += s->animals, to->animals_right += s->animals_right;
 }
 
 static void print_score(const char *style, const struct score *s) {
   if (s->wanted + s->extra == 0) return;
   printf("%-16s %4d lines  read %5.1f %%  told %2d  silent %2d  not said %2d  hidden %2d  asked %d of %d  animal %d of %d  "
-         "needless %d in %d\n",
+         "needless %d in %d  doubted though right %d of %d\n",
          style, s->wanted, s->wanted > 0 ? 100.0 * s->read / s->wanted : 100.0, s->told, s->silent, s->extra, s->hidden,
-         s->asked, s->asks, s->animals_right, s->animals, s->needless, s->well);
+         s->asked, s->asks, s->animals_right, s->animals, s->needless, s->well, s->careful, s->right);
 }
 
 #endif

@@ -1,0 +1,109 @@
+/* Lines that may stand there wrong say so, and near ones that a careful reader would count without a word do not. What is
+ * doubtful about each is a person's judgement; posts of these forms stand in tests/post with a person's reading. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+
+#include <cmocka.h>
+
+#include "post/post.h"
+#include "tests/support/built_image.h"
+#include "tests/support/fresh_arena.h"
+
+static struct post read_text(const char *text) {
+  struct post post;
+  post_read(built_library(), span_of(text), &post, &arena);
+  return post;
+}
+
+/* Is the line of the strict text that holds these words doubted? 2: there is none. */
+static int doubted(const struct post *post, const char *words) {
+  const char *at = strstr(post->recipe, words);
+  int number = 1;
+  for (const char *p = post->recipe; at && p < at; p++) number += *p == '\n';
+  for (size_t i = 0; i < post->line_count; i++)
+    if (at && post->line[i].strict_line == number) return post->line[i].doubted;
+  return 2;
+}
+
+static bool asks(const struct post *post, const char *words) {
+  for (size_t i = 0; i < post->question_count; i++)
+    if (strstr(post->question[i].ask, words)) return true;
+  return false;
+}
+
+/* 'asks' "": nothing more than beside the line. */
+static const struct row {
+  const char *post, *line;
+  bool doubted;
+  const char *asks;
+} ROW[] = {
+    /* a piece that was not read names the food, goes on with it, or tells of days */
+    {"Collie, 20 kg.\n300 g beef mince\n100 g rice\nMondays we go to my mother's and she does him a heart instead of the "
+     "mince.",
+     "300 g", true, ""},
+    {"Collie, 20 kg.\n300 g beef mince\n100 g rice\nMondays we go to my mother's and she does him a heart instead of the "
+     "mince.",
+     "100 g", false, ""},
+    {"Collie, 20 kg.\n300 g beef heart\n50 g zorbles", "300 g beef heart", false, "zorbles"},
+    /* clauses that feed something of which nobody has a word */
+    {"Collie, 20 kg.\n300 g beef heart. My mother gives him the heel of the loaf every evening.", "300 g", false,
+     "heel of the loaf"},
+    {"Collie, 20 kg.\n300 g beef heart, one fish oil capsule, one hip and joint tablet.", "300 g", false, "joint"},
+    {"Collie, 20 kg.\n300 g beef heart.\nIf the door is open she clears out the cat's kibble too.", "300 g", false, ""},
+    /* another animal's name, or the others' bowl */
+    {"Bess 22 kg and Tam 18 kg.\nBess's day: 250 g beef heart, 50 g carrots.\nIt is for Tam, I'm asking about Tam.", "250 g",
+     true, "Bess"},
+    {"This is about Tansy, 26 kg. She has 350 g lamb heart daily. The boys have an egg on top.", "1 egg", true, "The boys"},
+    {"This is about Tansy, 26 kg. She has 350 g lamb heart daily. The boys have an egg on top.", "350 g", false, ""},
+    /* far from what the animal needs */
+    {"Collie, 20 kg, 4 years.\n4 kg beef mince\n1 kg rice", "4 kg", true, "For how many days"},
+    {"Collie, 20 kg, 4 years.\n30 g beef mince\n40 g boiled rice", "30 g", true, "Is this all that is fed"},
+    {"Collie, 20 kg, 4 years.\n350 g beef mince\n150 g boiled rice", "350 g", false, ""},
+    {"Beagle, 14 kg.\n150 g minced beef\n50 % carrots\n50 % peas", "50 % carrots", true, "Of how many grams"},
+    /* usual weights */
+    {"Collie, 20 kg.\n300 g beef heart\n1 chicken breast", "1 chicken breast", true, ""},
+    {"Collie, 20 kg.\n300 g beef heart\n1 handful spinach", "1 handful", true, "rough weight"},
+    {"Collie, 20 kg.\n300 g beef heart\n1 egg", "1 egg", false, ""},
+    {"Collie, 20 kg.\n300 g beef heart\n120 g peas and carrots", "60 g", true, ""},
+    {"Collie, 20 kg.\n300 g chicken thigh, skinless & boneless", "300 g chicken thigh", false, ""},
+    {"Collie, 20 kg, three meals a day. Each meal is 120 g of beef heart.", "Meals: 3", false, ""},
+    {"Cat, 4 kg.\n100 g chicken heart\n10 g of biscuits at night", "10 g biscuits", true, "biscuits"}};
+
+static void a_line_says_what_is_doubtful(void **state) {
+  (void)state;
+  for (size_t i = 0; i < sizeof ROW / sizeof *ROW; i++) {
+    struct post post = read_text(ROW[i].post);
+    if (!strstr(ROW[i].line, ":") && doubted(&post, ROW[i].line) != ROW[i].doubted) {
+      print_error("'%s': '%s' is%s doubted in\n%s", ROW[i].post, ROW[i].line, ROW[i].doubted ? " not" : "", post.recipe);
+      fail();
+    }
+    if (!strstr(post.recipe, ROW[i].line) || (ROW[i].asks[0] && !asks(&post, ROW[i].asks))) {
+      print_error("'%s': no '%s', or does not ask of '%s':\n%s", ROW[i].post, ROW[i].line, ROW[i].asks, post.recipe);
+      fail();
+    }
+  }
+}
+
+/* What is fed of it is told, whether or not it is asked. */
+static void nothing_named_is_lost(void **state) {
+  static const struct {
+    const char *post, *left;
+  } LEFT[] = {{"Collie, 20 kg.\n300 g beef heart.\nIf the door is open she clears out the cat's kibble too.", "kibble"},
+              {"Cat, 3 kg.\n60 g duck breast. Quail egg once a week (they are 10 g without shell).", "Quail egg"},
+              {"Collie, 20 kg.\n300 g beef heart. He also gets whatever the toddler drops.", "toddler"}};
+  (void)state;
+  for (size_t i = 0; i < sizeof LEFT / sizeof *LEFT; i++) {
+    struct post post = read_text(LEFT[i].post);
+    bool told = false;
+    for (size_t k = 0; k < post.left_count; k++) told = told || strstr(post.left[k].text, LEFT[i].left);
+    if (told) continue;
+    print_error("'%s': '%s' is not told in\n%s", LEFT[i].post, LEFT[i].left, post.recipe);
+    fail();
+  }
+}
+
+int main(void) {
+  const struct CMUnitTest tests[] = {T(a_line_says_what_is_doubtful), T(nothing_named_is_lost)};
+  return cmocka_run_group_tests_name("post_doubted", tests, NULL, NULL);
+}
