@@ -47,16 +47,26 @@ static const char *say_none(const struct rotation *r, struct arena *arena) {
                     r->conflict_smallest ? "; without any one of them there is a rotation" : "");
 }
 
+/* Of what was found: behind "every window", where what is known does not decide one of them. */
+static const char *as_far_as_known(const struct rotation *r) {
+  const struct week *w = r->week;
+  for (int n = 0; n < NUT_COUNT; n++)
+    for (int i = 0; i < w->days->days && n != NUT_ENERGY; i++)
+      if (w->nutrient[n].allowance > 0 && w->nutrient[n].window_verdict[i] == VERDICT_UNPROVEN) return " that can be judged";
+  return "";
+}
+
 static const char *say_status(const struct app_rotate_answer *a, struct arena *arena) {
   const struct rotation *r = &a->rotation;
   if (r->status == ROTATION_FOUND && r->changes == 0)
-    return words_text(arena, "%s every day meets every window of every need: nothing has to change.",
-                      a->recipe[r->recipe[0]].name);
+    return words_text(arena, "%s every day meets every window of every need%s: nothing has to change.",
+                      a->recipe[r->recipe[0]].name, as_far_as_known(r));
   if (r->status == ROTATION_FOUND)
-    return words_text(arena,
-                      "%s: in the order below every window of every need is met, with %d changes of recipe in %d days, the "
-                      "step back to the first day included. None has fewer.",
-                      shares(a, r, arena), r->changes, r->days);
+    return words_text(
+        arena,
+        "%s: in the order below every window of every need%s is met, with %d changes of recipe in %d days, the "
+        "step back to the first day included. None has fewer.",
+        shares(a, r, arena), as_far_as_known(r), r->changes, r->days);
   if (r->status == ROTATION_NOT_FOUND)
     return "None was found before the search ended, which does not prove that there is none. Try fewer recipes or fewer "
            "days.";
@@ -90,11 +100,12 @@ static const char *say_with(const struct app_rotate_answer *a, struct arena *are
   const struct rotation *w = &a->with;
   if (!adds_something(a)) return "";
   if (a->helps && w->changes == 0)
-    return words_text(arena, "With that, %s every day meets every window.", a->recipe[w->recipe[0]].name);
+    return words_text(arena, "With that, %s every day meets every window%s.", a->recipe[w->recipe[0]].name,
+                      as_far_as_known(w));
   if (a->helps)
     return words_text(arena,
-                      "With that in every bowl, %s meets every window in the order below, with %d changes in %d days.",
-                      shares(a, w, arena), w->changes, w->days);
+                      "With that in every bowl, %s meets every window%s in the order below, with %d changes in %d days.",
+                      shares(a, w, arena), as_far_as_known(w), w->changes, w->days);
   if (w->status != ROTATION_NONE) return "With all of that in every bowl no rotation was found before the search ended.";
   if (count_of(w->unreachable) > 0)
     return words_text(
@@ -108,9 +119,21 @@ static const char *say_with(const struct app_rotate_answer *a, struct arena *are
 
 /* ---- the recipes ---------------------------------------------------------------------------------------------------- */
 
-static const char *say_recipe(const struct rotation *r, int i, struct arena *arena) {
-  if (count_of(r->fails[i]) == 0) return "Fed alone every day it meets everything.";
-  const char *alone = words_text(arena, "Fed alone every day it does not meet %s.", list_of(r->fails[i], arena));
+/* What nobody knows of it is neither met nor failed. */
+static const char *not_judged(const struct check_result *alone, struct arena *arena) {
+  bool in[NUT_COUNT];
+  for (int n = 0; n < NUT_COUNT; n++) in[n] = n != NUT_ENERGY && alone->nutrient[n].verdict == VERDICT_UNPROVEN;
+  return list_of(in, arena);
+}
+
+static const char *say_recipe(const struct app_rotate_answer *a, int i, struct arena *arena) {
+  const struct rotation *r = &a->rotation;
+  const char *unknown = not_judged(a->alone[i], arena);
+  if (count_of(r->fails[i]) == 0)
+    return words_text(arena, "Fed alone every day it meets everything%s%s.",
+                      unknown[0] ? " but what cannot be judged: " : "", unknown);
+  const char *alone = words_text(arena, "Fed alone every day it does not meet %s%s%s%s.", list_of(r->fails[i], arena),
+                                 unknown[0] ? "; " : "", unknown, unknown[0] ? " cannot be judged" : "");
   size_t unfit = count_of(r->unfit[i]);
   if (unfit == 0) return alone;
   return words_text(arena, "%s It fits on no day as it is: %s %s counted by the day.", alone, list_of(r->unfit[i], arena),
@@ -120,6 +143,6 @@ static const char *say_recipe(const struct rotation *r, int i, struct arena *are
 void rotate_say(struct app_rotate_answer *a, struct arena *arena) {
   a->says = say_status(a, arena);
   for (size_t i = 0; i < a->additions; i++) a->addition[i].says = say_addition(a, &a->addition[i], arena);
-  for (int i = 0; i < a->recipes; i++) a->recipe[i].says = say_recipe(&a->rotation, i, arena);
+  for (int i = 0; i < a->recipes; i++) a->recipe[i].says = say_recipe(a, i, arena);
   a->says_with = say_with(a, arena);
 }

@@ -122,6 +122,21 @@ static void write_items(const struct scene *x) {
 
 /* ---- what the amounts mean ------------------------------------------------------------------------------------- */
 
+/* Nothing stands beside a food at equal energy when nobody knows its energy. */
+static void say_without_energy(const struct pen *p, const struct side *s) {
+  const char *name[SIDE_MOST];
+  size_t count = 0;
+  for (int i = 0; i < s->count && s->per == SIDE_PER_1000KCAL; i++)
+    if (!isfinite(s->item[i].kcal_per_day)) name[count++] = s->item[i].name;
+  if (count == 0) return;
+  struct prose how = prose_at(MARGIN, INK_DIM);
+  prose_write(p, &how,
+              say_text(p,
+                       "How much energy is in %s is not known, so there are no amounts at equal energy; --per %s has those "
+                       "that are known.",
+                       words_list(p->arena, name, count, count), s->kind == SIDE_FOODS ? "100g" : "day"));
+}
+
 static void write_meaning(const struct scene *x) {
   const struct pen *p = &x->pen;
   const struct side *s = x->s;
@@ -144,6 +159,7 @@ static void write_meaning(const struct scene *x) {
                          "ate nothing else.",
                          who, kcal));
   if (s->per == SIDE_PER_1000KCAL && !s->judged) prose_write(p, &how, "Amounts per 1000 kcal: at equal energy.");
+  say_without_energy(p, s);
 }
 
 /* ---- cooking --------------------------------------------------------------------------------------------------- */
@@ -371,7 +387,7 @@ static const char *group_title(const struct scene *x, const struct side_group *g
   case SIDE_MORE_IN:
     return say_text(p, "Most in %s, %s", LETTER[g->item], x->s->item[g->item].name);
   case SIDE_KNOWN_IN:
-    return "Not known in all";
+    return "No figure in at least one of them";
   case SIDE_ALIKE:
     break;
   }

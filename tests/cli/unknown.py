@@ -157,6 +157,16 @@ class Unknown(unittest.TestCase):
         self.assertNotRegex(drawn, zero)
         self.assertRegex(drawn, r"Vitamin D[^.]{0,80}(not known|nothing is known)")
 
+    def test_not_enough_either(self):
+        """A bowl of which only the zinc is known does not meet what nobody knows of it."""
+        text = self.ask("week", "--rotate", self.ostrich, self.mix, "--dog", "10kg").replace("\n", " ")
+        self.assertNotRegex(text, r"every window(?! of every need)(?! that can be judged)")
+        self.assertRegex(re.sub(" +", " ", text), r"Mix, 7 days\. Fed alone every day it does not meet zinc; protein, .* cannot be judged\.")
+        answer = json.loads(self.ask("week", "--rotate", self.ostrich, self.mix, "--dog", "10kg", "--json"))
+        self.assertIn("that can be judged", answer["says_with"])
+        side = re.sub(r"\s+", " ", self.ask("side", "ostrich, raw", "mystery mix"))
+        self.assertIn("How much energy is in mystery mix is not known", side)
+
 
 if __name__ == "__main__":
     unittest.main(argv=sys.argv[:1])
