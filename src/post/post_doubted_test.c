@@ -54,8 +54,6 @@ static const struct row {
     /* another animal's name, or the others' bowl */
     {"Bess 22 kg and Tam 18 kg.\nBess's day: 250 g beef heart, 50 g carrots.\nIt is for Tam, I'm asking about Tam.", "250 g",
      true, "Bess"},
-    {"This is about Tansy, 26 kg. She has 350 g lamb heart daily. The boys have an egg on top.", "1 egg", true, "The boys"},
-    {"This is about Tansy, 26 kg. She has 350 g lamb heart daily. The boys have an egg on top.", "350 g", false, ""},
     /* far from what the animal needs */
     {"Collie, 20 kg, 4 years.\n4 kg beef mince\n1 kg rice", "4 kg", true, "For how many days"},
     {"Collie, 20 kg, 4 years.\n30 g beef mince\n40 g boiled rice", "30 g", true, "Is this all that is fed"},
