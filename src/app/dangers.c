@@ -26,8 +26,10 @@ static void say(const struct library *lib, struct span line, int number, struct 
 static bool is_of_the_bowl(struct span line) { return !span_starts_fold(line, "for:") && !span_starts_fold(line, "# ask:"); }
 
 void app_say_dangers(const struct library *lib, struct diags *d, struct arena *arena) {
+  struct library prepared = *lib;
   struct lines lines = lines_of(d->text);
   struct span line;
+  prepared.hazards_said = hazard_words_prepare(lib, arena);
   while (lines_next(&lines, &line))
-    if (is_of_the_bowl(trim_blanks(line))) say(lib, line, lines.number, d, arena);
+    if (is_of_the_bowl(trim_blanks(line))) say(&prepared, line, lines.number, d, arena);
 }

@@ -167,16 +167,65 @@ static bool phrase_from(const struct library *lib, const struct hazard_text *t, 
  * -----------------------------------------------------------------------------------------------------
  */
 
+const struct img_hazard *hazard_row(const struct library *lib, uint32_t hazard) {
+  return &IMG_ROWS(&lib->image, IMG_HAZARDS, struct img_hazard)[hazard];
+}
+
+/* An alternative of 'said', and which letters must begin tokens for it: of the first part's words, of all words. */
+struct alternative {
+  struct span words;
+  uint32_t first, all;
+};
+
+struct hazard_said {
+  struct alternative *alternative;
+  uint32_t *end; /* [rows] of the rows' alternatives */
+};
+
+static uint32_t letter_of(char c) { return c >= 'a' && c <= 'z' ? 1U << (c - 'a') : 0; }
+
+static struct alternative alternative_of(struct span words) {
+  struct alternative a = {words, 0, 0};
+  bool first = true, word = true;
+  for (size_t i = 0; i < words.n; i++) {
+    first = first && words.p[i] != '&';
+    if (word && first) a.first |= letter_of(words.p[i]);
+    if (word) a.all |= letter_of(words.p[i]);
+    word = words.p[i] == ' ';
+  }
+  return a;
+}
+
+struct hazard_said *hazard_words_prepare(const struct library *lib, struct arena *arena) {
+  uint32_t rows = (uint32_t)img_count(&lib->image, IMG_HAZARDS);
+  struct hazard_said *said = ARENA_NEW(arena, struct hazard_said, 1);
+  size_t count = 0, cap = 0;
+  said->end = ARENA_NEW(arena, uint32_t, rows + 1);
+  for (uint32_t r = 0; r < rows; r++) {
+    for (const char *from = lib_str(lib, hazard_row(lib, r)->said), *end; *from; from = *end ? end + 1 : end) {
+      end = strchr(from, '|');
+      if (!end) end = from + strlen(from);
+      struct alternative a = alternative_of((struct span){from, (size_t)(end - from)});
+      if (a.words.n > 0) ARENA_PUSH(arena, said->alternative, count, cap, a);
+    }
+    said->end[r] = (uint32_t)count;
+  }
+  return said;
+}
+
 struct search_row {
   const struct library *lib;
   const struct hazard_text *t;
+  const struct hazard_said *said;
   const struct img_hazard *h;
+  uint32_t row;
   bool *masked;   /* tokens that something else claims: "grape" of "grape tomato" */
   bool is_masked; /* they have been looked for */
 };
 
-static void take_row(struct search_row *s, const struct img_hazard *h) {
-  s->h = h;
+static void take_row(struct search_row *s, uint32_t row) {
+  s->h = hazard_row(s->lib, row);
+  s->row = row;
   s->is_masked = false;
 }
 
@@ -240,42 +289,14 @@ static bool find_alternative(struct search_row *s, struct span words, struct pla
   return true;
 }
 
-/* Do all words of any alternative begin as some token does? One pass over the row, before it is taken apart. */
-static bool may_be_named(const struct search_row *s) {
-  bool here = true, word = true;
-  for (const char *c = lib_str(s->lib, s->h->said); *c; c++) {
-    if (*c == '|') {
-      if (here) return true;
-      here = word = true;
-    } else if (*c == ' ') {
-      word = true;
-    } else {
-      if (word && *c >= 'a' && *c <= 'z') here = here && (s->t->letters & (1U << (*c - 'a'))) != 0;
-      word = false;
-    }
-  }
-  return here;
-}
-
-/* Does every word of the first part of this alternative begin as some token does? */
-static bool may_begin_with(const struct search_row *s, struct span words) {
-  bool word = true;
-  for (size_t i = 0; i < words.n && words.p[i] != '&'; i++) {
-    char c = words.p[i];
-    if (word && c >= 'a' && c <= 'z' && !(s->t->letters & (1U << (c - 'a')))) return false;
-    word = c == ' ';
-  }
-  return true;
-}
-
 static bool find_row(struct search_row *s, struct place *out, bool mark) {
-  bool any = false;
-  for (const char *from = lib_str(s->lib, s->h->said), *end; *from; from = *end ? end + 1 : end) {
-    end = strchr(from, '|');
-    if (!end) end = from + strlen(from);
-    struct span words = {from, (size_t)(end - from)};
-    if (words.n == 0 || !may_begin_with(s, words)) continue;
-    any = find_alternative(s, words, out, mark) || any;
+  bool any = false, may = false;
+  const struct alternative *from = s->said->alternative + (s->row > 0 ? s->said->end[s->row - 1] : 0),
+                           *end = s->said->alternative + s->said->end[s->row];
+  for (const struct alternative *a = from; a < end && !may; a++) may = !(a->all & ~s->t->letters);
+  for (const struct alternative *a = from; a < end && may; a++) {
+    if (a->first & ~s->t->letters) continue;
+    any = find_alternative(s, a->words, out, mark) || any;
     if (any && !mark) return true;
   }
   return any;
@@ -285,33 +306,37 @@ static bool find_row(struct search_row *s, struct place *out, bool mark) {
  * ------------------------------------------------------------------------------------------------------
  */
 
-const struct img_hazard *hazard_row(const struct library *lib, uint32_t hazard) {
-  return &IMG_ROWS(&lib->image, IMG_HAZARDS, struct img_hazard)[hazard];
-}
-
-size_t hazard_words_find(const struct library *lib, struct span text, struct hazard_hit *hits, size_t most,
-                         struct arena *scratch) {
+static size_t find_in(const struct library *lib, const struct hazard_said *said, struct span text, struct hazard_hit *hits,
+                      size_t most, struct arena *scratch) {
   struct hazard_text t;
   size_t rows = img_count(&lib->image, IMG_HAZARDS), found = 0, named = 0;
   hazard_tokens(lib, text, &t, scratch);
   if (t.count == 0) return 0;
-  struct search_row s = {.lib = lib, .t = &t, .masked = ARENA_NEW(scratch, bool, t.count)};
+  struct search_row s = {.lib = lib, .t = &t, .said = said, .masked = ARENA_NEW(scratch, bool, t.count)};
   uint32_t *maybe = ARENA_NEW(scratch, uint32_t, rows + 1);
   struct place at;
   /* First what is named at all, so that a denial can reach along a list of such
    * words. */
   for (uint32_t r = 0; r < rows; r++) {
-    take_row(&s, hazard_row(lib, r));
-    if (!may_be_named(&s)) continue;
+    take_row(&s, r);
     if (find_row(&s, &at, true)) maybe[named++] = r;
   }
   for (size_t i = 0; i < named && found < most; i++) {
-    take_row(&s, hazard_row(lib, maybe[i]));
+    take_row(&s, maybe[i]);
     if (is_answered(&s) || !find_row(&s, &at, false)) continue;
     const char *from = t.token[at.first].at.p, *to = t.token[at.last].at.p + t.token[at.last].at.n;
     hits[found++] = (struct hazard_hit){maybe[i], {from, (size_t)(to - from)}, at.slip};
   }
   return found;
+}
+
+size_t hazard_words_find(const struct library *lib, struct span text, struct hazard_hit *hits, size_t most,
+                         struct arena *scratch) {
+  if (lib->hazards_said) return find_in(lib, lib->hazards_said, text, hits, most, scratch);
+  struct arena_mark mark = arena_mark(scratch);
+  size_t n = find_in(lib, hazard_words_prepare(lib, scratch), text, hits, most, scratch);
+  arena_rewind(scratch, mark);
+  return n;
 }
 
 uint32_t hazard_words_danger(const struct library *lib, struct span text, int species, struct arena *scratch) {

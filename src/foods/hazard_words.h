@@ -23,6 +23,9 @@ enum { HAZARD_HITS_MOST = 24 };
 size_t hazard_words_find(const struct library *lib, struct span text, struct hazard_hit *hits, size_t most,
                          struct arena *scratch);
 
+/* For library.hazards_said of whoever looks through many texts: what names a hazard is taken apart once. */
+struct hazard_said *hazard_words_prepare(const struct library *lib, struct arena *arena);
+
 const struct img_hazard *hazard_row(const struct library *lib, uint32_t hazard);
 
 /* The first hazard of weight 'act' that a text names for this species (SPECIES_BOTH: for either); NO_INDEX when none. */

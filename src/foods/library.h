@@ -24,6 +24,7 @@ struct own_allowance {
 };
 
 struct search_memory; /* search.h */
+struct hazard_said;   /* hazard_words.h */
 struct judge_memory;  /* judge/memory.h */
 
 struct library {
@@ -32,9 +33,10 @@ struct library {
   size_t own_count;
   const struct own_allowance *own_allowance; /* [own_allowance_count] */
   size_t own_allowance_count;
-  const char *own_allowance_file; /* for people; NULL without own rows */
-  struct search_memory *searched; /* of whoever asks for the same words again and again; NULL nothing is kept */
-  struct judge_memory *judged;    /* of whoever judges one ration after the other; NULL nothing is kept */
+  const char *own_allowance_file;         /* for people; NULL without own rows */
+  struct search_memory *searched;         /* of whoever asks for the same words again and again; NULL nothing is kept */
+  const struct hazard_said *hazards_said; /* of whoever looks for dangers in many texts; NULL nothing is kept */
+  struct judge_memory *judged;            /* of whoever judges one ration after the other; NULL nothing is kept */
 };
 
 size_t library_count(const struct library *lib);

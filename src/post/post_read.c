@@ -1,4 +1,5 @@
 /* A post, line by line; and what is settled when all of it is read. */
+#include "foods/hazard_words.h"
 #include "post/post_item.h"
 
 static bool is_rule(struct span line) {
@@ -161,6 +162,7 @@ void post_read(const struct library *lib, struct span text, struct post *out, st
   searched->arena = &searched_in;
   struct library remembering = *lib;
   remembering.searched = searched;
+  remembering.hazards_said = hazard_words_prepare(lib, &scratch);
   struct post_reader r = {.lib = &remembering,
                           .arena = &scratch,
                           .begin = arena_mark(&scratch),

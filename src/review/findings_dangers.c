@@ -117,12 +117,12 @@ static struct span text_of_line(const struct review *r, const struct ration_line
 }
 
 /* Every hazard of a line once, whether the record or the words name it. */
-static void line_hazards(struct review *r, int line) {
+static void line_hazards(struct review *r, const struct library *lib, int line) {
   const struct ration_line *l = &r->result->ration->line[line];
   uint32_t by_record = library_food(r->lib, l->shown_food)->hazard;
   struct hazard_hit hit[HAZARD_HITS_MOST];
   if (!(l->grams_fed > 0)) return;
-  size_t n = hazard_words_find(r->lib, text_of_line(r, l), hit, HAZARD_HITS_MOST - 1, r->arena);
+  size_t n = hazard_words_find(lib, text_of_line(r, l), hit, HAZARD_HITS_MOST - 1, r->arena);
   bool has_record = by_record < img_count(&r->lib->image, IMG_HAZARDS);
   if (has_record && (!hazard_row(r->lib, by_record)->raw_only || eaten_raw(r, l))) hit[n++].hazard = by_record;
   for (size_t i = 0; i < n; i++) {
@@ -188,9 +188,9 @@ static void danger_in_words(struct review *r, const struct ration_remark *remark
 }
 
 /* 'told': those that an earlier remark has named. */
-static void remark_hazards(struct review *r, const struct ration_remark *remark, bool *told) {
+static void remark_hazards(struct review *r, const struct library *lib, const struct ration_remark *remark, bool *told) {
   struct hazard_hit hit[HAZARD_HITS_MOST];
-  size_t n = hazard_words_find(r->lib, span_of(remark->text), hit, HAZARD_HITS_MOST, r->arena);
+  size_t n = hazard_words_find(lib, span_of(remark->text), hit, HAZARD_HITS_MOST, r->arena);
   for (size_t i = 0; i < n; i++) {
     const struct img_hazard *h = hazard_row(r->lib, hit[i].hazard);
     if (told[hit[i].hazard] || h->weight != FINDING_ACT || !hazard_applies(r, h)) continue;
@@ -258,8 +258,10 @@ static void doses(struct review *r) {
 
 void findings_dangers(struct review *r) {
   const struct ration *ration = r->result->ration;
-  for (size_t i = 0; i < ration->line_count; i++) line_hazards(r, (int)i);
+  struct library lib = *r->lib;
+  lib.hazards_said = hazard_words_prepare(r->lib, r->arena);
+  for (size_t i = 0; i < ration->line_count; i++) line_hazards(r, &lib, (int)i);
   bool *told = ARENA_NEW(r->arena, bool, img_count(&r->lib->image, IMG_HAZARDS) + 1);
-  for (size_t i = 0; i < ration->remark_count; i++) remark_hazards(r, &ration->remark[i], told);
+  for (size_t i = 0; i < ration->remark_count; i++) remark_hazards(r, &lib, &ration->remark[i], told);
   if (r->result->animal) doses(r);
 }
