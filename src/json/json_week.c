@@ -156,7 +156,7 @@ static double day_count(const struct at *at) { return week(at)->days->days; }
 static int repeats(const struct at *at) { return week(at)->days->repeats; }
 static double known_days(const struct at *at) { return week(at)->known_days; }
 static double days_failing(const struct at *at) { return week(at)->judged ? week(at)->days_failing : NOT_KNOWN; }
-static double supply(const struct at *at) { return mean(at)->energy.supply_kcal; }
+static double supply(const struct at *at) { return week(at)->food_known ? mean(at)->energy.supply_kcal : NOT_KNOWN; }
 static const char *refused(const struct at *at) {
   return mean(at)->refusal == REFUSE_NOT ? NULL : refusal_key(mean(at)->refusal);
 }

@@ -93,7 +93,8 @@ static void put_day(const struct scene *s, struct row *upper, struct row *lower,
   int menu = menu_of(s, i), fails = s->w->judged && d->known ? failing_on(s->w, s->first + i) : 0;
   if (!d->known) {
     row_put(upper, column, INK_DIM, "?");
-    if (!narrow) row_put(lower, column, INK_DIM, "no entry");
+    /* written down, though nobody knows what */
+    if (!narrow) row_put(lower, column, INK_DIM, d->menu[0] ? "unknown" : "no entry");
     return;
   }
   int at = column;
@@ -101,7 +102,8 @@ static void put_day(const struct scene *s, struct row *upper, struct row *lower,
     char letter[3] = {(char)('A' + menu), narrow ? '\0' : ' ', '\0'};
     at = row_put(upper, at, INK_STRONG, letter);
   }
-  row_put(upper, at, INK_PLAIN, words_whole(p->arena, s->w->kcal[s->first + i]));
+  double kcal = s->w->kcal[s->first + i];
+  row_put(upper, at, INK_PLAIN, isnan(kcal) ? "?" : words_whole(p->arena, kcal));
   if (d->uncounted) row_put(lower, column, INK_DIM, fails > 0 ? "" : "+ ?");
   if (fails > 0)
     row_put(lower, column, INK_ACCENT, say_text(p, "%d%s%s", fails, narrow ? "" : " fail", d->uncounted ? " ?" : ""));
@@ -423,10 +425,12 @@ static void write_foot(const struct scene *s) {
   if (w->judged && w->mean->energy.need.kcal > 0)
     prose_write(p, &how,
                 say_text(p, "Energy: %s on the mean of %s; the need is about %s (%s to %s).",
-                         isfinite(w->mean->energy.supply_kcal)
+                         w->food_known && isfinite(w->mean->energy.supply_kcal)
                              ? say_text(p, "%s a day", say_with_unit(p, round(w->mean->energy.supply_kcal), "kcal"))
                              : "not known",
-                         w->days->repeats ? "all days" : say_text(p, "the %d days that are known", w->known_days),
+                         w->days->repeats      ? "all days"
+                         : w->known_days == 0 ? "these days"
+                                              : say_text(p, "the %d days that are known", w->known_days),
                          say_with_unit(p, round(w->mean->energy.need.kcal), "kcal"),
                          words_whole(p->arena, w->mean->energy.need.low_kcal),
                          words_whole(p->arena, w->mean->energy.need.high_kcal)));

@@ -10,6 +10,8 @@ int days_known(const struct day_of_food *day, int days) {
   return n;
 }
 
+bool day_is_counted(const struct day_of_food *d) { return d->known && (d->count > 0 || !d->uncounted); }
+
 /* ---- from a ration --------------------------------------------------------------------------------------------- */
 
 struct days_of_food days_of_ration(const struct ration *r, struct arena *arena) {

@@ -22,6 +22,9 @@ struct day_of_food {
   long date;        /* day number (text/date.h); 0: a day of a plan */
 };
 
+/* Something of it was counted, or it is known that nothing was eaten; of other days no amount is known. */
+bool day_is_counted(const struct day_of_food *d);
+
 struct days_of_food {
   const char *name; /* "" */
   const struct day_of_food *day;

@@ -92,7 +92,7 @@ static void sum_frame(struct work *w, int first, int starts, struct arena *scrat
       int at = first + i;
       if (w->known[1][at]) {
         struct window_total day = totals_in_window(t, (enum nutrient)n, i, 1);
-        bool nothing_known = series[i] == 0 && day.missing_most > 0;
+        bool nothing_known = !day_is_counted(&w->d->day[at]) || (series[i] == 0 && day.missing_most > 0);
         w->day[n][at] = nothing_known ? (double)NAN : series[i];
         keep(w, &w->alone[n], (enum nutrient)n, at, 1, day);
       }
@@ -325,7 +325,7 @@ static void judge_nutrient(struct work *w, struct week_nutrient *n) {
   struct week_window lean, rich;
   int days = w->d->days;
   n->day = w->day[n->id];
-  n->known = w->mean->nutrient[n->id].known != KNOWN_NONE;
+  n->known = w->out->food_known && w->mean->nutrient[n->id].known != KNOWN_NONE;
   struct judgement all = judge_extremes(n, &w->window[n->id], days, sure, &n->leanest, &n->richest);
   n->verdict = all.verdict;
   n->too_much = all.rule == RULE_OVER || all.rule == RULE_ABOVE_TESTED || all.rule == RULE_LIMIT_NOT_SURE;
@@ -374,6 +374,7 @@ const struct week *week_of(const struct library *lib, const struct days_of_food 
   out->mean = mean;
   out->judged = mean->animal && mean->refusal == REFUSE_NOT;
   out->known_days = days->known_days;
+  for (int i = 0; i < days->days; i++) out->food_known = out->food_known || day_is_counted(&days->day[i]);
   for (int n = 0; n < NUT_COUNT; n++) {
     const struct nutrient_result *r = &mean->nutrient[n];
     out->nutrient[n] = (struct week_nutrient){.id = (enum nutrient)n,

@@ -73,6 +73,7 @@ struct week {
     struct week_window low, high; /* ratio in 'amount' */
   } ca_p;
   int known_days, days_failing;
+  bool food_known;   /* of some day something was counted, or it is known that nothing was eaten */
   const bool *fails; /* [days] some nutrient fails there that does not fail everywhere */
 };
 

@@ -226,6 +226,22 @@ class Plans(unittest.TestCase):
         choline = by_key["choline"]["window_verdicts"]
         self.assertEqual((choline[0], choline[5]), ("thin", "unproven"))
 
+    def test_nothing_known_is_never_zero(self):
+        plan = write(self.folder.name, "p.plan", "Plan: x\nDaily: ? a chew\n")
+        week = answers("week", plan, "--dog", "18")[0]
+        self.assertEqual((week["kcal"], week["calendar"][0]["kcal"]), (None, None))
+        self.assertEqual({n["mean"] for n in week["nutrients"]} | {d for n in week["nutrients"] for d in n["by_day"]}, {None})
+        out, _ = run("week", plan, "--dog", "18")
+        self.assertNotRegex(out, r"\b0 kcal")
+        fast = write(self.folder.name, "f.plan", "Plan: x\nDaily: nothing\n")
+        self.assertEqual(answers("week", fast, "--dog", "18")[0]["kcal"], 0)
+        journal = write(self.folder.name, "u.journal", "2026-10-05 Rex ate unknown\n2026-10-06 Rex left 60 g\n")
+        self.assertIsNone(answers("week", "--journal", journal, "--dog", "18")[0]["kcal"])
+        out, _ = run("week", "--journal", journal, "--dog", "18")
+        self.assertIn("Energy: not known", out)
+        self.assertIn("unknown", out)
+        self.assertNotRegex(out, r"no entry|\b0 kcal")
+
     def test_drawn(self):
         for width in ("60", "80", "120"):
             for plain in ([], ["--plain"]):

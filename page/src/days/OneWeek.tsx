@@ -8,6 +8,8 @@ import { dayAt, heightOf, lettersOf, pathOf } from './chart';
 const WEEK = 7;
 
 const dayName = (d: WeekDay): string => d.date ?? d.weekday;
+/** Of a day that is not known: nobody wrote, or it is written that nobody knows. */
+const noEntry = (d: WeekDay): string => (d.menu ? 'unknown' : 'no entry');
 
 export function OneWeek({ week: w, several }: { week: Week; several: boolean }) {
   const [day, setDay] = useState(-1);
@@ -33,7 +35,7 @@ export function OneWeek({ week: w, several }: { week: Week; several: boolean }) 
 
 /** On how many days, and which: in words. */
 function failingWords(d: WeekDay, w: Week): string {
-  if (!d.known) return 'nobody wrote down what was eaten';
+  if (!d.known) return d.menu ? 'nobody knows how much of it was eaten' : 'nobody wrote down what was eaten';
   const names = new Map(w.nutrients.map((n) => [n.key, n.name]));
   const always = new Set(w.nutrients.filter((n) => w.calendar.every((o) => !o.known || o.failing.includes(n.key))).map((n) => n.key));
   const own = d.failing.filter((k) => !always.has(k)).map((k) => names.get(k) ?? k);
@@ -77,9 +79,9 @@ function Calendar({ week: w, day, setDay }: { week: Week; day: number; setDay: (
                       {d.date && <small>{d.date.slice(8).replace(/^0/, '')}</small>}
                       <b aria-hidden="true">{d.known ? (letter.get(d.menu ?? '') ?? '') : '?'}</b>
                       <span class="kcal">{d.known ? `${figure(d.kcal === null ? null : Math.round(d.kcal))}` : ''}</span>
-                      <span class="mark">{!d.known ? 'no entry' : fails > 0 ? `${fails} fail` : d.uncounted ? '+ ?' : ''}</span>
+                      <span class="mark">{!d.known ? noEntry(d) : fails > 0 ? `${fails} fail` : d.uncounted ? '+ ?' : ''}</span>
                       <span class="unseen">
-                        {dayName(d)}: {d.known ? `${d.menu ?? 'nothing'}, ${d.kcal === null ? 'energy not known' : `${Math.round(d.kcal)} kcal`}` : 'no entry'}
+                        {dayName(d)}: {d.known ? `${d.menu ?? 'nothing'}, ${d.kcal === null ? 'energy not known' : `${Math.round(d.kcal)} kcal`}` : noEntry(d)}
                       </span>
                     </button>
                   </td>
@@ -91,7 +93,7 @@ function Calendar({ week: w, day, setDay }: { week: Week; day: number; setDay: (
       </table>
       {chosen && (
         <p class="of-day" role="status">
-          <b>{dayName(chosen)}</b>: {chosen.known ? (chosen.menu ?? 'nothing') : 'no entry'}
+          <b>{dayName(chosen)}</b>: {chosen.known ? (chosen.menu ?? 'nothing') : noEntry(chosen)}
           {chosen.uncounted ? ', and something that nobody can count' : ''}. {cap(failingWords(chosen, w))}.
         </p>
       )}
