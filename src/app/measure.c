@@ -45,9 +45,7 @@ static double kcal_of(struct diary_reader *r, const struct served *s) {
 static void tell_asides(struct diary_reader *r) {
   for (; r->told < r->asides.count; r->told++) {
     const struct diag *x = &r->asides.item[r->told];
-    struct span at = WHOLE_TEXT;
-    diag_say(r->d, DIAG_WARNING, x->code, at, "line %d: %s%s", x->line, x->message,
-             x->level == DIAG_ERROR ? "; that day counts as not known" : "");
+    diag_again(r->d, x, DIAG_WARNING, x->level == DIAG_ERROR ? "That day counts as not known" : "");
   }
 }
 

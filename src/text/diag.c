@@ -83,6 +83,20 @@ void diag_say(struct diags *d, enum diag_level level, enum diag_code code, struc
   va_end(args);
 }
 
+void diag_again(struct diags *d, const struct diag *x, enum diag_level level, const char *behind) {
+  struct buf message;
+  if (level == DIAG_ERROR) d->errors++;
+  d->last = SIZE_MAX;
+  if (d->count >= DIAG_MOST) return;
+  buf_init(&message, d->arena, MESSAGE_BYTES);
+  buf_adds(&message, x->message);
+  if (behind[0]) buf_addf(&message, "%s %s", x->message[strlen(x->message) - 1] == '?' ? "" : ".", behind);
+  struct diag again = *x;
+  again.level = level;
+  again.message = again.brief = buf_text(&message);
+  insert(d, again);
+}
+
 static struct diag *last(struct diags *d) { return d->last < d->count ? &d->item[d->last] : NULL; }
 
 void diag_code(struct diags *d, enum diag_code code) {

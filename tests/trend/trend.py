@@ -201,6 +201,12 @@ class Slim(unittest.TestCase):
         self.assertEqual([w["date"] for w in plan["weighings"]][:2], ["2027-02-28", "2027-03-14"])
         run("slim", *MOSS, "--from", "2027-02-30", code=2)
         run("slim", code=2)
+        # A meal that is not understood is told at its place in the journal.
+        with tempfile.TemporaryDirectory() as folder:
+            with open(f"{folder}/x.journal", "w", encoding="utf-8") as f:
+                f.write("2026-10-30 Juniper weighs 18 kg\n2026-10-30 Juniper ate 430 g Wekknight bowl\n")
+            said = run("trend", f"{folder}/x.journal", "examples/weeknight-bowl.recipe", "--for", "examples/saltmarsh.animals:Juniper")[1]
+            self.assertIn("x.journal:2:30: warning: there is no recipe 'Wekknight bowl'; did you mean 'Weeknight bowl'? That day counts as not known", said)
         # The animal that the recipe names is not in that text: said as by check.
         self.assertIn("there is no animal 'Tub'", run("slim", "-", "--for", "examples/saltmarsh.animals", code=3, text="For: Tub\n200 g lamb heart, raw\n")[1])
         self.assertEqual(answer("slim", "--for", "examples/saltmarsh.animals:Pim")["status"], "not-needed")

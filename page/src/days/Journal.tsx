@@ -6,7 +6,7 @@ import type { Text } from '../store/store';
 import { showText, write } from '../texts';
 import { selectInField } from '../writing/field-edit';
 import { lineAt, rangeOf, remediesOf } from '../writing/text';
-import { addLine, held, inPart, journal, journalComplaints, suggest, trouble } from './ask';
+import { addLine, held, inPart, journal, journalAsked, suggest, trouble } from './ask';
 import { beginWithExample } from './example';
 
 const DAYS_FIRST = 5;
@@ -203,7 +203,7 @@ function Facts({ correct }: { correct: (f: JournalFact) => void }) {
   /* Enough of a long journal for the days that are shown. */
   const days = byDay(facts.slice(0, most * 40)).slice(0, most);
   /* What is not understood before what is only asked about. */
-  const asked = [...journalComplaints.value].sort((a, b) => Number(b.level === 'error') - Number(a.level === 'error'));
+  const asked = [...journalAsked.value].sort((a, b) => Number(b.level === 'error') - Number(a.level === 'error'));
   return (
     <>
       {inPart.value && (

@@ -177,8 +177,16 @@ async function askRotation(): Promise<void> {
 
 export const trend = signal<Trend | null>(null);
 export const slim = signal<Slim | null>(null);
-/** Why there is no weight. */
+/** Why there is no weight, and what of the chosen animal's meals is not understood: whoever reads the journal alone knows no recipes. */
 export const weightComplaints = signal<Complaint[]>([]);
+const READ_ALL_THE_SAME: ReadonlySet<string> = new Set(['assumed', 'cooking']);
+/** What the journal is asked about. */
+export const journalAsked = computed(() => {
+  const own = journalComplaints.value;
+  const there = new Set(own.map((c) => `${c.line} ${c.message}`));
+  const more = weightComplaints.value.filter((c) => c.text === 'journal' && c.line > 0 && c.level === 'warning' && !READ_ALL_THE_SAME.has(c.code));
+  return [...own, ...more.filter((c) => !there.has(`${c.line} ${c.message}`))];
+});
 /** What is drawn is of another animal or an older text: an answer is on its way. */
 export const weighing = signal(false);
 /** Days of weight that are drawn. */
@@ -198,7 +206,7 @@ async function askWeight(): Promise<void> {
   if (!t) return;
   batch(() => {
     trend.value = t.answer;
-    weightComplaints.value = t.answer ? [] : t.complaints;
+    weightComplaints.value = t.complaints;
     weighing.value = false;
     if (slimOf !== name) slim.value = null;
   });
@@ -324,5 +332,5 @@ effect(() => {
   else if (t?.kind === 'journal') weekOf.value = 'journal';
 });
 effect(() => {
-  daysComplaints.value = [...weekComplaints.value.filter((c) => c.text === 'plan'), ...journalComplaints.value.filter((c) => c.text === 'journal')];
+  daysComplaints.value = [...weekComplaints.value.filter((c) => c.text === 'plan'), ...journalAsked.value.filter((c) => c.text === 'journal')];
 });

@@ -170,6 +170,11 @@ use('a line that is written otherwise, or can hardly be right, is asked about in
   await page.locator('.journal .complaints').getByRole('button', { name: '2026-10-30' }).click();
   await page.locator('.weight').getByText('as soon as line 6').waitFor({ state: 'detached' });
   assert.equal(await field(page).inputValue(), `${before}2026-10-30 Pim weighs 4.6 kg\n2026-10-31 Pim at`);
+  // A recipe with a slip: the journal's reader knows none, the weight's does.
+  await write(`${day(1)} Juniper ate 430 g Weeknigt bowl`);
+  await page.locator('.journal .complaints').getByText(/did you mean 'Weeknight bowl'\? That day counts as not known/).waitFor();
+  await page.locator('.journal .complaints').getByRole('button', { name: 'Weeknight bowl' }).click();
+  await fact(page, 'ate 430 g Weeknight bowl').waitFor();
 }, { on: 'site' });
 
 use('a megabyte is pasted into the journal; its newest days are shown at once, as they are when all of it is read', async ({ page, address }) => {
