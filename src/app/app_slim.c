@@ -81,7 +81,8 @@ static const char *kg(struct arena *arena, double x) { return words_text(arena, 
 static const char *rate_words(struct arena *arena, double share) { return words_text(arena, "%.1f %%", PER_CENT * share); }
 
 static const char *lead_words(const struct app_slim_answer *s, struct arena *arena) {
-  const char *who = words_called(s->animal), *weight = kg(arena, s->weight_kg), *ideal = kg(arena, s->body.ideal_kg);
+  const char *who = words_capital(arena, words_called(s->animal)), *weight = kg(arena, s->weight_kg),
+             *ideal = kg(arena, s->body.ideal_kg);
   const struct slim_plan *p = &s->plan;
   if (p->status == SLIM_NOT_NEEDED)
     return words_text(arena,

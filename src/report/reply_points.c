@@ -331,7 +331,7 @@ static void tell_how_sure(struct gathering *g) {
             words_text(
                 g->arena,
                 "The figures come from published food tables. No two batches of a food are alike: a need counts as met only "
-                "when at least %s of the likely range is enough.",
+                "when the chance that there is enough is at least %s.",
                 words_share(g->arena, g->r->options.sure)));
   tell_unknown(g);
 }

@@ -17,12 +17,6 @@ struct scene {
   bool rails;                    /* against needs; else from nothing to the most */
 };
 
-static const char *capital(const struct pen *p, const char *text) {
-  char *t = arena_text(p->arena, span_of(text));
-  if (t[0] >= 'a' && t[0] <= 'z') t[0] = (char)(t[0] - 'a' + 'A');
-  return t;
-}
-
 static struct view view_of(const struct scene *x) { return (struct view){x->pen, x->lib, x->s->item[0].r}; }
 
 /* ---- who is who ------------------------------------------------------------------------------------------------ */
@@ -146,7 +140,7 @@ static void write_meaning(const struct scene *x) {
   const char *who = s->animal ? words_called(s->animal) : "";
   const char *kcal = say_with_unit(p, round(need), "kcal");
   if (s->per == SIDE_PER_DAY && s->judged && isfinite(need))
-    prose_write(p, &how, say_text(p, "Amounts a day, as fed. %s likely needs %s.", capital(p, who), kcal));
+    prose_write(p, &how, say_text(p, "Amounts a day, as fed. %s likely needs %s.", words_capital(p->arena, who), kcal));
   if (s->per == SIDE_PER_DAY && !(s->judged && isfinite(need))) prose_write(p, &how, "Amounts a day, as fed.");
   if (s->per == SIDE_PER_100G) prose_write(p, &how, "Amounts in 100 g as eaten.");
   if (s->per == SIDE_PER_1000KCAL && s->judged && s->kind != SIDE_FOODS)
@@ -184,7 +178,7 @@ static void write_ways(const struct scene *x) {
   const struct cooked_way *drained = &x->ways[WAY_DRAINED], *baked = &x->ways[WAY_BAKED];
   for (int why = LEFT_BONE; why < LEFT_COUNT; why++) {
     const char *lines = left_lines(x, (enum way_left)why);
-    if (lines[0]) prose_write(p, &how, say_text(p, "%s: %s.", capital(p, way_left_text[why]), lines));
+    if (lines[0]) prose_write(p, &how, say_text(p, "%s: %s.", words_capital(p->arena, way_left_text[why]), lines));
   }
   how.ink = INK_DIM;
   prose_write(
@@ -381,9 +375,9 @@ static const char *group_title(const struct scene *x, const struct side_group *g
       const char *who = letters(x, g, ORDER[i]);
       if (who[0]) buf_addf(&b, "%s%s in %s", b.n ? ", " : "", verdict_word[ORDER[i]], who);
     }
-    return capital(p, buf_text(&b));
+    return words_capital(p->arena, buf_text(&b));
   case SIDE_SAME_VERDICT:
-    return capital(p, say_text(p, "%s in %s", verdict_word[g->verdict[0]], all_words(x)));
+    return words_capital(p->arena, say_text(p, "%s in %s", verdict_word[g->verdict[0]], all_words(x)));
   case SIDE_MORE_IN:
     return say_text(p, "Most in %s, %s", LETTER[g->item], x->s->item[g->item].name);
   case SIDE_KNOWN_IN:

@@ -50,6 +50,7 @@ static const char *effect_words(const struct pen *p, const struct swapped *s, co
 static const double LEAST_TOLD = 0.25, TO_TENTHS = 5;
 
 static const char *change_words(const struct pen *p, double x, const char *unit, const char *what) {
+  if (isnan(x)) return say_text(p, "%s not known", what[0] ? what : "energy");
   if (fabs(x) < LEAST_TOLD) return "";
   double told = fabs(x) < TO_TENTHS ? round(fabs(x) * 10) / 10 : round(fabs(x));
   return say_text(p, "%s %s%s%s", say_with_unit(p, told, unit), x > 0 ? "more" : "less", what[0] ? " " : "", what);

@@ -85,8 +85,7 @@ static const char *fill_in(const struct draft *d, const char *words) {
 
 /* The same as a sentence. */
 static const char *fill(const struct draft *d, const char *words) {
-  const char *text = fill_in(d, words);
-  return text[0] >= 'a' && text[0] <= 'z' ? words_text(d->review->arena, "%c%s", text[0] - 'a' + 'A', text + 1) : text;
+  return words_capital(d->review->arena, fill_in(d, words));
 }
 
 static void list_nutrients(struct draft *d, struct finding *f) {

@@ -60,12 +60,6 @@ static struct list list_of(const struct week *w, enum averaging kind, bool too_m
   return l;
 }
 
-static const char *capital(const char *text, struct arena *arena) {
-  char *t = arena_text(arena, span_of(text));
-  if (t[0] >= 'a' && t[0] <= 'z') t[0] = (char)(t[0] - 'a' + 'A');
-  return t;
-}
-
 static void say(struct buf *out, const char *sentence) {
   if (out->n > 0) buf_addc(out, ' ');
   buf_adds(out, sentence);
@@ -93,7 +87,7 @@ static void say_not_helped(const struct week *w, struct buf *out, struct arena *
                    words_list(arena, low.item, low.count, NAMED), plural(&low, "it", "them")));
   if (high.count > 0)
     say(out, words_text(arena, "%s %s within the limit on the mean, but some runs of days are not.",
-                        capital(words_list(arena, high.item, high.count, NAMED), arena), plural(&high, "is", "are")));
+                        words_capital(arena, words_list(arena, high.item, high.count, NAMED)), plural(&high, "is", "are")));
 }
 
 static void say_fasts(const struct week *w, struct buf *out, struct arena *arena) {

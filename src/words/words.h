@@ -54,6 +54,8 @@ const char *words_telling(struct arena *a, const struct library *lib, uint32_t f
 /* The food of a recipe's line in the writer's own words: "lamb shoulder"; the food's everyday name where a pin stands alone;
  * "a food" where there is no such line. */
 const char *words_line(struct arena *a, const struct library *lib, const struct ration *ration, int line_index);
+/* As a sentence begins: "The dog". */
+const char *words_capital(struct arena *a, const char *text);
 /* "Juniper", or "the dog" when it has no name; "the animal" for NULL. */
 const char *words_called(const struct animal *animal);
 /* "Juniper, dog, 18 kg, 6 years, neutered, moderate activity" */
