@@ -220,9 +220,15 @@ static void note_missed(struct composer *c, const struct model_nearest *near) {
 
 static void say_none(struct composer *c, bool conflict) {
   struct compose_result *out = c->out;
-  if (conflict) out->conflict = compose_conflict_of(c);
   struct lp_limits limits = {.go_on = c->q->go_on, .user = c->q->user};
-  struct model_nearest near = model_nearest(c->p, conflict, &limits, c->arena);
+  /* Roughly first, which is one program, of many rows where many animals eat: whoever has had enough while the conflict is
+   * looked for need not wait for it. */
+  struct model_nearest near = {.has_x = false};
+  if (conflict) {
+    near = model_nearest_roughly(c->p, c->arena);
+    out->conflict = compose_conflict_of(c);
+  }
+  if (!near.has_x || may_go_on(c)) near = model_nearest(c->p, conflict, &limits, c->arena);
   out->cut_short = near.cut_short && !may_go_on(c);
   if (!near.has_x) return;
   double *x = ARENA_NEW(c->arena, double, model_lp(c->p)->cols);
@@ -266,6 +272,7 @@ static const struct compose_result *run(const struct library *lib, const struct 
   fill_appetites(c);
   fill_candidates(c);
   c->p = model_new(lib, c->candidate, c->candidates, arena);
+  c->p->pivots = q->pivots;
   fill_columns(c);
   out->program = c->p;
   out->food_of = c->food_of;

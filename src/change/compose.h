@@ -58,6 +58,7 @@ struct compose_request {
   long nodes; /* 0: generous */
   lp_go_on *go_on;
   void *user;
+  long *pivots; /* NULL, or counts the pivots of its programs as they are made: what ending early still costs */
 };
 
 enum compose_status {

@@ -266,24 +266,26 @@ static void stopped_is_not_none(void **state) {
 }
 
 struct waiting {
-  long asks, after; /* questions answered with yes; those asked after the first no */
+  long asks, after;     /* questions answered with yes; those asked after the first no */
+  long pivots, at_stop; /* of the simplex, as compose counts them; when the first no was said */
 };
 
 static bool wait_a_while(void *user, const struct lp_answer *best, double bound, long nodes) {
   (void)best, (void)bound, (void)nodes;
   struct waiting *w = user;
   if (w->asks-- > 0) return true;
-  w->after++;
+  if (w->after++ == 0) w->at_stop = w->pivots;
   return false;
 }
 
 /* Twenty dogs, no eggshell and no vitamin E on offer. Whoever waits has had enough after so many questions: few more are
- * asked, which is little work left to do (each question stands for one program solved at most), and the answer says that it
- * was cut short. Never ended, it says nothing of the kind. */
+ * asked (each stands for one small program solved at most), and no pivot of a large one is left to do; ended before it
+ * began, one large program, the nearest, is solved. The answer says that it was cut short. Never ended, it says nothing of
+ * the kind. */
 static void an_explanation_can_be_cut_short(void **state) {
   (void)state;
-  static const long ASKS[] = {0, 1, 3, 10, 100000000};
-  enum { DOGS = 20, FEW = 60 };
+  static const long ASKS[] = {0, 1, 3, 10, 30, 100000000};
+  enum { DOGS = 20, FEW = 60, ONE_PROGRAM = 1500 };
   for (size_t i = 0; i < COUNT_OF(ASKS); i++) {
     struct arena a;
     struct scene s;
@@ -301,10 +303,13 @@ static void an_explanation_can_be_cut_short(void **state) {
     s.q.animals = dogs;
     s.q.go_on = wait_a_while;
     s.q.user = &w;
+    s.q.pivots = &w.pivots;
     const struct compose_result *r = compose(built_library(), &s.q, &a);
     assert_null(r->dish);
     assert_int_equal(r->cut_short, dogs == DOGS);
     assert_true(w.after <= FEW);
+    long after_stop = w.after > 0 ? w.pivots - w.at_stop : 0;
+    assert_true(ASKS[i] == 0 ? after_stop <= ONE_PROGRAM : after_stop == 0);
     if (r->cut_short) assert_int_equal(r->help.count + r->help.team.count, 0);
     arena_free(&a);
   }

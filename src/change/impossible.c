@@ -181,15 +181,19 @@ static bool enough(void *user, const struct lp_answer *best, double bound, long 
   return false;
 }
 
+struct model_nearest model_nearest_roughly(struct model *p, struct arena *arena) {
+  const struct lp_limits at_once = {.go_on = enough};
+  return nearest_as(p, false, &at_once, arena);
+}
+
 struct model_nearest model_nearest(struct model *p, bool mixed, const struct lp_limits *limits, struct arena *arena) {
   struct model_nearest n = {.has_x = false};
   if (mixed && model_has_rules(p)) n = nearest_as(p, true, limits, arena);
   if (!n.has_x) n = nearest_as(p, false, limits, arena);
   if (n.has_x) return n;
   /* Tangents of bowls far from any that could be can lead the numbers astray: then the first one, by means alone. */
-  const struct lp_limits at_once = {.go_on = enough};
   model_forget(p);
-  return nearest_as(p, false, &at_once, arena);
+  return model_nearest_roughly(p, arena);
 }
 
 int model_missing_bowl(const struct model *p, const struct model_nearest *n) {

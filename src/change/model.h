@@ -188,6 +188,8 @@ struct model_nearest {
   bool cut_short; /* a nearer one may exist: whoever waits has had enough, or the branches were used up */
 };
 struct model_nearest model_nearest(struct model *p, bool mixed, const struct lp_limits *limits, struct arena *arena);
+/* By means alone and without the rules of columns: one program, whoever waits. */
+struct model_nearest model_nearest_roughly(struct model *p, struct arena *arena);
 /* Are there rules of columns: least, unit or most_used? */
 bool model_has_rules(const struct model *p);
 /* The bowl whose limits are missed; -1 when it is more than one, or a limit of no bowl. */

@@ -73,6 +73,7 @@ struct model {
   struct bowl **bowl;
   size_t bowls, bowl_cap;
   int slack_first; /* first column that measures a miss (impossible.c); -1 */
+  long *pivots;    /* NULL: nobody counts them */
 };
 
 int model_add_limit(struct model *p, struct limit limit);

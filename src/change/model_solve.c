@@ -26,6 +26,7 @@ struct run {
   size_t room; /* further rows that the solver can take */
   double margin;
   long nodes, rounds;
+  long counted;     /* pivots of this solver that the model's count has */
   int fresh_starts; /* how often the bold planes may still be dropped and found anew */
   double *decided;  /* the last solution of a search by branches, NULL: none yet; it may lack planes */
   double decided_bound;
@@ -38,6 +39,7 @@ static bool may_go_on(const struct run *r, const struct lp_limits *l) {
 static void open_solver(struct run *r) {
   r->solver = lp_open(&r->p->model, ROOM, &r->scratch);
   r->room = ROOM;
+  r->counted = 0;
 }
 
 /* Rows that the model has gained go to the solver, which keeps its place. */
@@ -88,7 +90,10 @@ static struct model_answer keep(struct run *r, const struct lp_answer *a, enum m
 }
 
 static const struct lp_answer *solve_once(struct run *r, bool mixed, const struct lp_limits *limits) {
-  return mixed ? lp_solve_mixed(r->solver, limits) : lp_solve(r->solver, limits);
+  const struct lp_answer *a = mixed ? lp_solve_mixed(r->solver, limits) : lp_solve(r->solver, limits);
+  if (r->p->pivots) *r->p->pivots += a->pivots - r->counted;
+  r->counted = a->pivots;
+  return a;
 }
 
 /* Vertices of a program hop from one set of foods to another, and a plane found at one of them says nothing about the foods
