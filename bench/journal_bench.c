@@ -78,8 +78,7 @@ struct summaries {
 
 static struct summaries summarise(const struct library *lib, const struct app_input *recipe, struct span text) {
   struct summaries best_of = {INFINITY, INFINITY, INFINITY, INFINITY};
-  struct app_check_request check = {
-      .ask = REQUEST_DEFAULT, .animals = {"animals", household()}, .for_name = "Animal3"};
+  struct app_check_request check = {.ask = REQUEST_DEFAULT, .animals = {"animals", household()}, .for_name = "Animal3"};
   const struct app_journal journal = {{"bench", text}, recipe, 1, 0};
   check.ask.today = (struct date){2025, 12, 26};
   for (int r = 0; r < ROUNDS; r++) {
@@ -142,7 +141,6 @@ static double bare_query(const char *path, size_t *lines) {
 static void told(const char *what, double seconds, double bare) {
   printf("%-58s %8.3f s %8.1f x\n", what, seconds, seconds / bare);
 }
-
 
 int main(int argc, char **argv) {
   static const struct journal_known KNOWN = {.today = 0};

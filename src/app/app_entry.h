@@ -27,8 +27,8 @@ struct app_journal_answer {
   struct diags diags, animal_diags;
 };
 
-/* 'journal': its text. Lines that are not understood are complained about and left out; nothing is lost. 'newest_days': 0 for
- * all; else a first look at the newest so many (journal_known.newest_days), whose complaints are not all there are. */
+/* 'journal': its text. Lines that are not understood are complained about and left out; nothing is lost. 'newest_days': 0
+ * for all; else a first look at the newest so many (journal_known.newest_days), whose complaints are not all there are. */
 void app_journal_read(const struct app_check_request *q, const struct app_input *journal, int newest_days,
                       struct app_journal_answer *out, struct arena *arena);
 

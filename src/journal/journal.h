@@ -67,18 +67,18 @@ struct journal_known {
   const char *only;
   const char *const *other;
   size_t other_count;
-  /* Lines of the newest so many days only, wherever they stand, for a first look at a long text; lines of earlier days are no
-   * entries, but the animals that they tell of are named. Without the names of the animals everything is read. 0: all days. */
+  /* Lines of the newest so many days only, wherever they stand, for a first look at a long text; lines of earlier days are
+   * no entries, but the animals that they tell of are named. Without the names of the animals everything is read. 0: all
+   * days. */
   int newest_days;
   int lines_before; /* of a text whose beginning was left out: lines are counted from there */
 };
 
-/* Reads the text. False when a line was not understood, is no text or far too long: every complaint is in 'd', and 'out' holds
- * all the other lines.
- * Asked about, as warnings, and counted all the same: weights out of keeping with those around them (with the slip that
- * would explain it: a point left out, pounds for kilograms), below 0.2 or above 120 kg, the same weighing twice, days that
- * run backwards, days to come. A last line without its end that is not understood is taken for cut off: a warning, and left
- * out. */
+/* Reads the text. False when a line was not understood, is no text or far too long: every complaint is in 'd', and 'out'
+ * holds all the other lines. Asked about, as warnings, and counted all the same: weights out of keeping with those around
+ * them (with the slip that would explain it: a point left out, pounds for kilograms), below 0.2 or above 120 kg, the same
+ * weighing twice, days that run backwards, days to come. A last line without its end that is not understood is taken for cut
+ * off: a warning, and left out. */
 bool journal_read(struct span text, const struct journal_known *known, struct diags *d, struct journal *out,
                   struct arena *arena) MUST_USE;
 
@@ -117,8 +117,8 @@ bool journal_items_read(struct span said, struct diags *d, const struct journal_
 
 /* A day that is not written year-month-day at the start of a line: "29.10.2026", "Oct 29th", "yesterday". */
 struct journal_other_day {
-  long days[2]; /* what it may mean: 3/4/2026 is two days */
-  int count;    /* of them; 0: there is no such day, or its year is not known */
+  long days[2];         /* what it may mean: 3/4/2026 is two days */
+  int count;            /* of them; 0: there is no such day, or its year is not known */
   int year, month, day; /* as written, where there is no such day */
   bool no_year;         /* none is written, and 'today' does not tell which */
   size_t bytes;         /* of the line that it takes */

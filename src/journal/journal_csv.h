@@ -14,6 +14,7 @@ void journal_csv_print(const struct journal *j, struct buf *out);
 /* The same as the text of a journal, for journal_read. Columns may stand in any order, more of them are passed over; date,
  * animal and fact must be there. False after complaints in 'd', whose text is 'csv'. 'row_line': for each line of 'text' the
  * line of 'csv' that it comes from; may be NULL. */
-bool journal_csv_read(struct span csv, struct diags *d, struct buf *text, const int **row_line, struct arena *arena) MUST_USE;
+bool journal_csv_read(struct span csv, struct diags *d, struct buf *text, const int **row_line,
+                      struct arena *arena) MUST_USE;
 
 #endif

@@ -1,5 +1,5 @@
-/* Days as people write them elsewhere: "29.10.2026", "10/29/2026", "Thu, Oct 29th 2026", "29 October". They are not taken, for
- * some of them mean two days; but whoever wrote one is told what to type. */
+/* Days as people write them elsewhere: "29.10.2026", "10/29/2026", "Thu, Oct 29th 2026", "29 October". They are not taken,
+ * for some of them mean two days; but whoever wrote one is told what to type. */
 #include "journal/journal_parts.h"
 
 static const char *const MONTHS[] = {"January", "February", "March",     "April",   "May",      "June",
@@ -234,8 +234,8 @@ void journal_complain_of_day(struct journal_reader *r, struct span line, struct 
     complain_of_no_day(r->d, at, other.year, other.month, other.day);
   } else if (dated && other.count == 1) {
     const char *day = iso(other.days[0], r->arena);
-    diag_say(r->d, DIAG_ERROR, DIAG_DATE, at, "a day is written year-month-day; write '%s%s%.*s'", day, rest.n > 0 ? " " : "",
-             SPAN_ARG(quoted(rest)));
+    diag_say(r->d, DIAG_ERROR, DIAG_DATE, at, "a day is written year-month-day; write '%s%s%.*s'", day,
+             rest.n > 0 ? " " : "", SPAN_ARG(quoted(rest)));
     diag_fix(r->d, at, day, day);
   } else if (dated) {
     const char *one = iso(other.days[0], r->arena), *two = iso(other.days[1], r->arena);

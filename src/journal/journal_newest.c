@@ -1,4 +1,5 @@
-/* The newest days of a long journal, for a first look: their lines stand anywhere, and the others are read for a name alone. */
+/* The newest days of a long journal, for a first look: their lines stand anywhere, and the others are read for a name alone.
+ */
 #include "journal/journal_parts.h"
 
 enum { DAY_BYTES = 10 };

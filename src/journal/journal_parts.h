@@ -11,15 +11,16 @@ struct journal_reader {
   struct arena *arena;
   const char **name;
   size_t name_count, name_cap;
-  const char **untold; /* of a first look: the known animals that no line has told of, when there were 'untold_of' - 1 names */
+  const char *
+      *untold; /* of a first look: the known animals that no line has told of, when there were 'untold_of' - 1 names */
   size_t untold_count, untold_of;
 };
 
 /* journal_line.c: a line that is not blank and no remark, into 'e', whose whole is set. False: it was complained about. */
 bool journal_line_read(struct journal_reader *r, struct journal_entry *e) MUST_USE;
 
-/* journal_day.c: complains of what the line begins with in place of a day ('word' its first word), and says what to type: the
- * day that it means, or both. */
+/* journal_day.c: complains of what the line begins with in place of a day ('word' its first word), and says what to type:
+ * the day that it means, or both. */
 void journal_complain_of_day(struct journal_reader *r, struct span line, struct span word);
 
 /* The whole name, and a blank behind it. */

@@ -130,25 +130,31 @@ static void of_one_animal_alone(void **state) {
   for (size_t i = 0; i < n; i++) assert_true(w[i].kg == v[i].kg && w[i].day == v[i].day && w[i].line == v[i].line);
 }
 
-/* What a first look at the newest days tells is what the whole tells of these days, whatever the order of the lines; no animal
- * that only earlier days tell of is forgotten. */
+/* What a first look at the newest days tells is what the whole tells of these days, whatever the order of the lines; no
+ * animal that only earlier days tell of is forgotten. */
 static void a_first_look(void **state) {
   (void)state;
   static const char *const HOUSE[] = {"Old", "Old Bess", "Pim", "Rex"};
-  static const char *const LINES[] = {
-      "2024-02-29 Pim weighs 4 kg\n",          "2026-11-09 Old Bess ate 400 g bowl\n",
-      "2026-11-02 Old weighs 9 kg\n",          "# a remark\n",
-      "2026-11-09 old bess correction: ate 300 g bowl\n", "this is no line\n",
-      "2026-11-07 Old ate 5 g egg\n",          "2026-11-08 Old Bess left half\n",
-      "2026-13-40 Old weighs 9 kg\n",          "2026-11-08 Old Bess weighs 22 kg\n",
-      "  2026-11-01 Old Bess weighs 21.9 kg\n", "2026-11-07 Pim note: asleep\n"};
+  static const char *const LINES[] = {"2024-02-29 Pim weighs 4 kg\n",
+                                      "2026-11-09 Old Bess ate 400 g bowl\n",
+                                      "2026-11-02 Old weighs 9 kg\n",
+                                      "# a remark\n",
+                                      "2026-11-09 old bess correction: ate 300 g bowl\n",
+                                      "this is no line\n",
+                                      "2026-11-07 Old ate 5 g egg\n",
+                                      "2026-11-08 Old Bess left half\n",
+                                      "2026-13-40 Old weighs 9 kg\n",
+                                      "2026-11-08 Old Bess weighs 22 kg\n",
+                                      "  2026-11-01 Old Bess weighs 21.9 kg\n",
+                                      "2026-11-07 Pim note: asleep\n"};
   enum { COUNT = COUNT_OF(LINES) };
   for (size_t turn = 0; turn < 2 * COUNT; turn++) {
     struct buf b;
     struct diags d, e;
     struct journal whole, first;
     buf_init(&b, &arena, 1 << 16);
-    for (size_t i = 0; i < COUNT; i++) buf_adds(&b, LINES[turn < COUNT ? (i + turn) % COUNT : (2 * COUNT + turn - i) % COUNT]);
+    for (size_t i = 0; i < COUNT; i++)
+      buf_adds(&b, LINES[turn < COUNT ? (i + turn) % COUNT : (2 * COUNT + turn - i) % COUNT]);
     struct journal_known known = {.name = HOUSE, .name_count = COUNT_OF(HOUSE)};
     diags_init(&d, &arena, "t", buf_span(&b));
     diags_init(&e, &arena, "t", buf_span(&b));
@@ -232,8 +238,8 @@ static void other_days_have_a_remedy(void **state) {
 }
 
 int main(void) {
-  const struct CMUnitTest tests[] = {T(nothing_is_lost), T(cut_off_anywhere), T(lines_in_any_order),
-                                     T(of_one_animal_alone), T(a_first_look), T(one_line_that_is_no_text),
+  const struct CMUnitTest tests[] = {T(nothing_is_lost),         T(cut_off_anywhere), T(lines_in_any_order),
+                                     T(of_one_animal_alone),     T(a_first_look),     T(one_line_that_is_no_text),
                                      T(other_days_have_a_remedy)};
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

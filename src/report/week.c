@@ -428,7 +428,7 @@ static void write_foot(const struct scene *s) {
                          w->food_known && isfinite(w->mean->energy.supply_kcal)
                              ? say_text(p, "%s a day", say_with_unit(p, round(w->mean->energy.supply_kcal), "kcal"))
                              : "not known",
-                         w->days->repeats      ? "all days"
+                         w->days->repeats     ? "all days"
                          : w->known_days == 0 ? "these days"
                                               : say_text(p, "the %d days that are known", w->known_days),
                          say_with_unit(p, round(w->mean->energy.need.kcal), "kcal"),

@@ -78,7 +78,8 @@ void diags_init(struct diags *d, struct arena *arena, const char *file, struct s
 /* 'at' points into d->text. */
 void diag_say(struct diags *d, enum diag_level level, enum diag_code code, struct span at, const char *fmt, ...)
     PRINTF_LIKE(5, 6);
-/* A complaint about the same text that was made elsewhere, with what may be typed instead; 'behind': a sentence more, or "". */
+/* A complaint about the same text that was made elsewhere, with what may be typed instead; 'behind': a sentence more, or "".
+ */
 void diag_again(struct diags *d, const struct diag *x, enum diag_level level, const char *behind);
 /* Of the complaint added last. 'at' points into d->text; of no characters: 'write' is put in there. */
 void diag_code(struct diags *d, enum diag_code code);

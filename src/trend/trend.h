@@ -110,8 +110,8 @@ struct trend_result {
 const struct trend_result *trend_estimate(const struct trend_input *in, struct arena *arena);
 
 /* How many more weighings, one every 'every_days' with every day's food written down, until the need is known to
- * +- 'share[i]' of itself (90 %); 0: it is already; -1: more than 'most'. Depends on the noise learnt so far, not on what the
- * scale will say. */
+ * +- 'share[i]' of itself (90 %); 0: it is already; -1: more than 'most'. Depends on the noise learnt so far, not on what
+ * the scale will say. */
 void trend_weighings_wanted(const struct trend_input *in, int every_days, const double *share, int *wanted, int count,
                             int most, struct arena *arena);
 

@@ -164,7 +164,8 @@ static void weighings_wanted(void **state) {
   assert_true((r->need.high - r->need.low) / 2 < 0.1 * r->need.mean);
   in.weight_count = in.intake_count = 0;
   assert_true(wanted(&in, 0.07) > 3);
-  /* Noises are learnt from the last two years: eighteen before them ask for no weighing more or less, and are not waited for. */
+  /* Noises are learnt from the last two years: eighteen before them ask for no weighing more or less, and are not waited
+   * for. */
   struct trend_input all = plain(7300, 7, 800, 800, 0.8), last = all;
   while (last.weight[0].day <= last.until - TREND_DAYS_LEARNT) {
     last.weight++;

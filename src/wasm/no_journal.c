@@ -1,6 +1,6 @@
-/* no_journal.c: in place of app/measure.c in the module of the first calls (reactor.c). A page asks about a journal when its days
- * are opened, and by then it has the whole module; without this, every first visit would wait for the reader of journals and
- * the estimator of needs. Layer: above app. */
+/* no_journal.c: in place of app/measure.c in the module of the first calls (reactor.c). A page asks about a journal when its
+ * days are opened, and by then it has the whole module; without this, every first visit would wait for the reader of
+ * journals and the estimator of needs. Layer: above app. */
 #include "app/measure.h"
 
 bool app_measure_animal(const struct library *lib, const struct app_check_request *q, const struct animal **animal,
