@@ -120,15 +120,15 @@ static const char *say_with(const struct app_rotate_answer *a, struct arena *are
 /* ---- the recipes ---------------------------------------------------------------------------------------------------- */
 
 /* What nobody knows of it is neither met nor failed. */
-static const char *not_judged(const struct check_result *alone, struct arena *arena) {
+static const char *not_judged(const struct check_result *alone, const bool fails[NUT_COUNT], struct arena *arena) {
   bool in[NUT_COUNT];
-  for (int n = 0; n < NUT_COUNT; n++) in[n] = n != NUT_ENERGY && alone->nutrient[n].verdict == VERDICT_UNPROVEN;
+  for (int n = 0; n < NUT_COUNT; n++) in[n] = n != NUT_ENERGY && !fails[n] && alone->nutrient[n].verdict == VERDICT_UNPROVEN;
   return list_of(in, arena);
 }
 
 static const char *say_recipe(const struct app_rotate_answer *a, int i, struct arena *arena) {
   const struct rotation *r = &a->rotation;
-  const char *unknown = not_judged(a->alone[i], arena);
+  const char *unknown = not_judged(a->alone[i], r->fails[i], arena);
   if (count_of(r->fails[i]) == 0)
     return words_text(arena, "Fed alone every day it meets everything%s%s.",
                       unknown[0] ? " but what cannot be judged: " : "", unknown);

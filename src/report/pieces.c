@@ -8,9 +8,12 @@ void heading(const struct pen *p, const char *title, const char *aside) {
   row_start(&r, p);
   int at = row_put(&r, MARGIN, INK_STRONG, title) + 1;
   int right = p->width - MARGIN;
-  if (aside && aside[0]) right = row_right(&r, right, right - at - 3, INK_DIM, aside) - 1;
+  bool fits = aside && text_columns(p, aside) <= right - at - 3;
+  if (fits && aside[0]) right = row_right(&r, right, right - at - 3, INK_DIM, aside) - 1;
   row_fill(&r, at, right - at, INK_DIM, G_RULE);
   row_end(&r);
+  struct prose below = prose_at(MARGIN, INK_DIM);
+  if (aside && !fits) prose_write(p, &below, aside);
 }
 
 void legend(const struct pen *p, const char *const *item, size_t count) {

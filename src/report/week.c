@@ -304,6 +304,19 @@ static int write_group(const struct scene *s, enum averaging kind, const char *t
   return n;
 }
 
+/* How many needs are met on each day by itself, where no other asks for a look at its days; 0. */
+static int all_met_daily(const struct week *w) {
+  int met = 0;
+  for (int n = 0; n < NUT_COUNT; n++) {
+    enum averaging a = w->nutrient[n].averaging;
+    if (n == NUT_ENERGY) continue;
+    if (a == AVERAGING_NOT_ENOUGH || a == AVERAGING_SHORT_ANYWAY || a == AVERAGING_UNPROVEN || a == AVERAGING_HELPS)
+      return 0;
+    met += a == AVERAGING_NOT_NEEDED;
+  }
+  return met;
+}
+
 static void write_windows(const struct scene *s) {
   static const struct {
     enum averaging kind;
@@ -318,7 +331,13 @@ static void write_windows(const struct scene *s) {
   int hidden = 0, fasts = 0;
   bool gaps;
   int room = columns_of(s, &gaps), at = MARGIN + NAME_COLUMNS + DAYS_COLUMNS, from = s->days > room ? s->days - room : 0;
-  int drawn = s->days - from;
+  int drawn = s->days - from, daily = p->all ? 0 : all_met_daily(s->w);
+  if (daily > 0) {
+    struct prose what = prose_at(MARGIN, INK_DIM);
+    heading(p, "Windows against the allowance", "");
+    prose_write(p, &what, say_text(p, "All %d needs are met on every single day; --all shows them.", daily));
+    return;
+  }
   heading(p, "Windows against the allowance",
           drawn < s->w->days->days ? say_text(p, "the last %d days; of all: leanest, richest", drawn) : "leanest, richest");
   row_start(&r, p);

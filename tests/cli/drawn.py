@@ -117,6 +117,10 @@ class Drawn(unittest.TestCase):
     def test_days(self):
         self.at_two_widths("week", "week", "examples/november.plan", "--for", "Juniper")
 
+    def test_a_rotation(self):
+        bowls = ["examples/weeknight-bowl.recipe", "examples/rice-pot-mended.recipe", "examples/eighty-ten-ten.recipe"]
+        self.at_two_widths("rotate", "week", "--rotate", *bowls, "--for", "Juniper")
+
     def test_a_ratio(self):
         self.at_two_widths("check-ratio", "check", "examples/eighty-ten-ten.recipe", "--for", "Moss", "--ratio", "80:10:10")
 
