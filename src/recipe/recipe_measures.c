@@ -3,7 +3,7 @@
 
 #include <math.h>
 
-static int count_words(struct span s) {
+static int number_of_words(struct span s) {
   int n = 0;
   struct span w;
   while (folded_word(&s, &w)) n++;
@@ -22,7 +22,7 @@ struct measures measures_of(const struct line_food *f) {
 static double suits(struct line_food *f, const struct img_measure *m, struct span line) {
   struct span words = folded(f, lib_str(f->lib, m->words));
   int shared = shared_words(words, line);
-  return shared - 0.1 * (count_words(words) - shared);
+  return shared - 0.1 * (number_of_words(words) - shared);
 }
 
 static const struct img_measure *best_measure(struct line_food *f,
@@ -111,7 +111,7 @@ const struct img_density *density_by_words(struct line_food *f) {
   int best_words = 0;
   for (size_t i = 0; i < img_count(&f->lib->image, IMG_DENSITIES); i++) {
     struct span words = span_of(lib_str(f->lib, rows[i].words));
-    int n = count_words(words);
+    int n = number_of_words(words);
     if (n > best_words && shared_words(words, name) == n) {
       best = &rows[i];
       best_words = n;
