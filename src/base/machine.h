@@ -36,6 +36,16 @@ enum machine_width { MACHINE_PLAIN, MACHINE_AVX2, MACHINE_AVX512 };
     return name##_plain args;                                                                                               \
   }                                                                                                                         \
   static inline __attribute__((always_inline)) type name##_body params
+/* The same without the widest, which begins late and gains nothing in loops over some sixty numbers. */
+#define MACHINE_BOTH_WIDTHS(kept, type, name, params, args)                                                                 \
+  static inline __attribute__((always_inline)) type name##_body params;                                                     \
+  static __attribute__((target("avx2"), noinline)) type name##_avx2 params { return name##_body args; }                     \
+  static __attribute__((noinline)) type name##_plain params { return name##_body args; }                                    \
+  type name params {                                                                                                        \
+    if (machine_width_kept(&(kept)) != MACHINE_PLAIN) return name##_avx2 args;                                              \
+    return name##_plain args;                                                                                               \
+  }                                                                                                                         \
+  static inline __attribute__((always_inline)) type name##_body params
 /* No state: it is the same for as long as the program runs, and whoever looks at the same time writes the same. */
 typedef _Atomic signed char machine_kept;
 #define MACHINE_KEPT(name) static machine_kept name = -1
@@ -52,6 +62,7 @@ static inline enum machine_width machine_width_kept(machine_kept *kept) {
 }
 #else
 #define MACHINE_EACH_WIDTH(kept, type, name, params, args) type name params
+#define MACHINE_BOTH_WIDTHS(kept, type, name, params, args) type name params
 #define MACHINE_KEPT(name) static_assert(true, "nothing to keep")
 #endif
 

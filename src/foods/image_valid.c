@@ -292,8 +292,9 @@ static_assert(sizeof(struct value_words) == sizeof(struct img_value), "a value i
 MACHINE_KEPT(values_width);
 
 static bool all_fine(const struct value_words *v, size_t n, uint32_t sources, uint32_t patterns);
-MACHINE_EACH_WIDTH(values_width, bool, all_fine,
-                   (const struct value_words *v, size_t n, uint32_t sources, uint32_t patterns), (v, n, sources, patterns)) {
+MACHINE_BOTH_WIDTHS(values_width, bool, all_fine,
+                    (const struct value_words *v, size_t n, uint32_t sources, uint32_t patterns),
+                    (v, n, sources, patterns)) {
   uint32_t wild = 0;
   for (size_t i = 0; i < n; i++) {
     uint32_t status = STATUS_OF(v[i].rest), source = SOURCE_OF(v[i].rest);
