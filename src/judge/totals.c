@@ -1,5 +1,6 @@
 #include <math.h>
 
+#include "base/machine.h"
 #include "judge/memory.h"
 #include "judge/stats.h"
 #include "judge/stream.h"
@@ -138,7 +139,11 @@ static void add_food(struct day_sums *sum, struct food_sum *f) {
 
 /* A food of one stream: the same sums, all nutrients in one go. What is not missing has no figures for what it could hold
  * (stream.h), which adds nothing. */
-static void add_alone(struct day_sums *restrict sum, const struct stream *restrict s, struct stream_mass m) {
+MACHINE_KEPT(sums_width);
+
+static void add_alone(struct day_sums *restrict sum, const struct stream *restrict s, struct stream_mass m);
+MACHINE_BOTH_WIDTHS(sums_width, void, add_alone,
+                    (struct day_sums *restrict sum, const struct stream *restrict s, struct stream_mass m), (sum, s, m)) {
   for (int n = 0; n < NUT_COUNT; n++) {
     double x = m.grams * s->per_g[n], cv2 = s->value_cv2[n];
     double loose = x * x * cv2_of_product(m.cv2, s->kept_cv2[n]);
@@ -157,7 +162,9 @@ static void add_missing(struct day_sums *sum, const struct stream *s, double gra
   }
 }
 
-static void add_grams_of_missing(struct day_sums *restrict sum, const struct stream *restrict s, double eaten_g) {
+static void add_grams_of_missing(struct day_sums *restrict sum, const struct stream *restrict s, double eaten_g);
+MACHINE_BOTH_WIDTHS(sums_width, void, add_grams_of_missing,
+                    (struct day_sums *restrict sum, const struct stream *restrict s, double eaten_g), (sum, s, eaten_g)) {
   for (int n = 0; n < NUT_COUNT; n++) sum->missing_g[n] += eaten_g * s->missing[n];
 }
 
@@ -167,7 +174,9 @@ static void add_missing_grams(struct day_sums *sum, const struct totals *t, int 
   for (; row < t->row_count && t->row[row].stream == stream; row++) add_grams_of_missing(sum, s, t->row[row].eaten_g);
 }
 
-static void add_sums(struct day_sums *restrict sum, const struct day_sums *restrict more) {
+static void add_sums(struct day_sums *restrict sum, const struct day_sums *restrict more);
+MACHINE_BOTH_WIDTHS(sums_width, void, add_sums, (struct day_sums *restrict sum, const struct day_sums *restrict more),
+                    (sum, more)) {
   for (int n = 0; n < NUT_COUNT; n++) {
     sum->amount[n] += more->amount[n];
     sum->variance[n] += more->variance[n];
