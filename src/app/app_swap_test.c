@@ -174,6 +174,32 @@ static void a_hit_typed_into_the_recipe_does_as_said(void **state) {
   }
 }
 
+/* Short, and of the new food nobody knows it: that is no repair, and it counts as no relief. The verdicts are those of the
+ * judge (swap_test.c); here it is looked at what is made of them, in whole lists. */
+static void what_is_unknown_is_no_help(void **state) {
+  (void)state;
+  size_t unknown = 0, repaired = 0;
+  for (int line = 3; line <= 7; line++) {
+    char number[2] = {(char)('0' + line), 0};
+    struct app_swap_request q = request(number);
+    q.check.ask.most = 300;
+    q.check.ask.any_part = true;
+    const struct swapped *s = run(&q);
+    for (size_t i = 0; i < s->count; i++)
+      for (int n = 0; n < NUT_COUNT; n++) {
+        const struct nutrient_result *was = &s->before->nutrient[n], *is = &s->hit[i].after->nutrient[n];
+        bool told = false;
+        for (size_t k = 0; k < s->hit[i].repair_count; k++) told |= s->hit[i].repairs[k] == (enum nutrient)n;
+        bool blank = (was->verdict == VERDICT_SHORT || was->verdict == VERDICT_THIN) && is->verdict == VERDICT_UNPROVEN;
+        unknown += blank;
+        repaired += told;
+        if (blank) assert_false(told);
+        if (told) assert_int_not_equal(is->verdict, VERDICT_UNPROVEN);
+      }
+  }
+  assert_true(unknown > 0 && repaired > 0);
+}
+
 /* The line as it stands in the answer, put in place of the old one: the food, its state and its calendar are those promised,
  * the grams within the rounding to three digits. */
 static void the_typed_line_reads_as_promised(void **state) {
@@ -268,10 +294,9 @@ static void mistakes_are_named(void **state) {
 
 int main(void) {
   const struct CMUnitTest tests[] = {
-      T(raw_fish_with_thiaminase_is_told), T(everyday_foods_alone),
-      T(what_shops_sell_comes_first),      T(nothing_beyond_its_ceiling),
-      T(foods_are_of_the_same_role),       T(a_hit_typed_into_the_recipe_does_as_said),
-      T(the_typed_line_reads_as_promised), T(lines_without_energy_go_by_mass),
+      T(raw_fish_with_thiaminase_is_told), T(everyday_foods_alone),       T(what_shops_sell_comes_first),
+      T(nothing_beyond_its_ceiling),       T(foods_are_of_the_same_role), T(a_hit_typed_into_the_recipe_does_as_said),
+      T(the_typed_line_reads_as_promised), T(what_is_unknown_is_no_help), T(lines_without_energy_go_by_mass),
       T(prices_come_from_the_larder),      T(mistakes_are_named),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);

@@ -19,7 +19,7 @@ static const struct mend_reach REACH[MEND_REACHES] = {{1.0 / 3, 1.0 / 3, 4.0 / 3
                                                       {1, 1, 4, 4}};
 /* From one step on a second food of a kind may come in; up to another what the review would remark on is avoided. */
 enum { GROUP_KIN = 1 << 16 }; /* beyond all numbers of portion_one_of: offers of one group are of a kind as well */
-static const int KIN_FREE = 4, LAST_MANNERLY = 2;
+static const int KIN_FREE = 4, KIN_FREE_AMONG_FOODS = 2, LAST_MANNERLY = 2;
 static const int OTHER_MEAT_FROM = 4;        /* other meat in the place of the owner's: only when nothing else is left */
 static const double MOST_TIMES = 3;          /* a line is not raised to more than 1 + 3 times its amount */
 static const double MAIN_SHARE = 0.15;       /* of the bowl: a line as large as that is a main food, as is all flesh */
@@ -316,7 +316,10 @@ void mend_play(struct mend_search *s, const bool *in, enum grain grain, double f
   }
 }
 
-bool mend_kin_counts(const struct mend_search *s) { return s->reach < KIN_FREE; }
+/* Foods alone rarely suffice with one of each kind: there a second one may come in before portions are doubled. */
+bool mend_kin_counts(const struct mend_search *s) {
+  return s->reach < (s->with == MEND_FOODS ? KIN_FREE_AMONG_FOODS : KIN_FREE);
+}
 
 bool mend_kin_clash(const struct mend_search *s, const bool *in) {
   for (size_t i = 0; mend_kin_counts(s) && i < s->columns; i++)
