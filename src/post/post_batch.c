@@ -56,12 +56,20 @@ static const char NO_MEALS_OF_A_DAY[] =
     "packs packet packets dish dishes meals dinners";
 
 /* "Split over two meals", and nothing of a batch: the amounts are those of a day. */
+static bool tells_a_day(const struct tokens *t) {
+  for (size_t i = 0; i < t->count; i++)
+    if (says(t, i, "daily") || (says(t, i, "a per each every") && says(t, i + 1, "day"))) return true;
+  return false;
+}
+
+/* "200 g cooked chicken a day, split over two meals" */
 static bool split_over_the_day(const struct tokens *t, size_t at, size_t vessel) {
   bool split = false;
   for (size_t i = at > 3 ? at - 3 : 0; i < at; i++) split = split || says(t, i, "split splits divided spread shared");
   return split && says(t, vessel, "meal meals serving servings bowl bowls feeds portions") &&
-         !says_any(
-             t, "batch batches make made makes cook cooked cooking pot pan freezer freeze fridge tubs containers week days");
+         (tells_a_day(t) ||
+          !says_any(t, "batch batches make made makes cook cooked cooking pot pan freezer freeze fridge tubs "
+                       "containers week days"));
 }
 
 /* "..., mix it and press into 20 tubs": what is done with it belongs to no food. */
