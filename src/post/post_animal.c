@@ -61,11 +61,17 @@ static bool belongs_to_food(struct post_reader *r, const struct tokens *t, size_
   return false;
 }
 
+/* "I do a mix of ...", "mix it and press it": nobody's breed. */
+static bool mixes(const struct tokens *t, size_t at) {
+  return says(t, at, "mix") && (says(t, at + 1, "of it in the them everything all with and") ||
+                                (at > 0 && says(t, at - 1, "the this that i we to my veg meat")));
+}
+
 static bool says_animal(const struct tokens *t) {
   enum species s;
   for (size_t i = 0; i < t->count; i++) {
     if (t->item[i].taken || t->item[i].kind != TOKEN_WORD) continue;
-    if (is_animal_word(t->item[i].word, &s)) return true;
+    if (is_animal_word(t->item[i].word, &s) && !mixes(t, i)) return true;
     if (says_a(t, i, CLASS_OF_AN_ANIMAL)) return true;
   }
   return false;
@@ -100,12 +106,6 @@ static void take_long_done(struct post_reader *r, struct tokens *t) {
         take(t, i, k + 1 - i);
       }
   }
-}
-
-/* "I do a mix of ...", "mix it and press it": nobody's breed. */
-static bool mixes(const struct tokens *t, size_t at) {
-  return says(t, at, "mix") && (says(t, at + 1, "of it in the them everything all with and") ||
-                                (at > 0 && says(t, at - 1, "the this that i we to my veg meat")));
 }
 
 static void count_species(struct post_reader *r, const struct tokens *t) {
@@ -241,6 +241,14 @@ static bool is_weight_of_today(struct post_reader *r, const struct tokens *t, si
          !post_names_food(r, t, behind, t->count);
 }
 
+/* "Tom, 5 kg, gets 120 g ..." */
+static bool eats_behind_weight(struct post_reader *r, const struct tokens *t, size_t at, size_t used) {
+  size_t name = at, verb = at + used;
+  while (name > 0 && (is_mark(t, name - 1, ',') || is_mark(t, name - 1, '('))) name--;
+  while (is_mark(t, verb, ',') || is_mark(t, verb, ')')) verb++;
+  return name > 0 && says_a(t, verb, CLASS_EATER_VERB) && post_pet_name(r, t, name - 1).n > 0;
+}
+
 /* "Wren gets 150 g of cod, she's 8 kg": who the sentence begins with. */
 static struct span subject_of(struct post_reader *r, const struct tokens *t, size_t at) {
   bool pronoun = at > 0 && says(t, at - 1, "she's he's shes hes");
@@ -262,9 +270,11 @@ static bool find_weight(struct post_reader *r, struct tokens *t, bool animal, si
     if (used == 0 || range || other) continue; /* and not "his ideal weight is 20 kg" */
     if (not_told < t->count && clause_begin(t, not_told) == clause_begin(t, i)) continue; /* "two years ago he was 24 kg" */
     bool weighs = i > 0 && (says_a(t, i - 1, CLASS_BEFORE_WEIGHT) ||
-                            (i > 1 && says(t, i - 2, "weighs weighing weight") && says(t, i - 1, "about around is only")));
+                            (i > 1 && says(t, i - 2, "weighs weighing weight both they're theyre") &&
+                             says(t, i - 1, "about around is only weigh")));
     weighs = weighs || (i > 1 && says(t, i - 2, "for")) ||
              (i > 2 && is_mark(t, i - 1, ',') && says(t, i - 3, "for")); /* "for Bear, 34kg" */
+    weighs = weighs || eats_behind_weight(r, t, i, used) || post_one_before(t, i).n > 0;
     weighs = weighs || (!animal && (is_whose_weight(r, t, i, used) || is_weight_of_today(r, t, i, used)));
     struct span name = name_before(t, i);
     if ((!animal && !weighs && !this_one) || belongs_to_food(r, t, i + used)) continue;
@@ -273,8 +283,15 @@ static bool find_weight(struct post_reader *r, struct tokens *t, bool animal, si
       take(t, i, used);
       continue;
     }
+    struct span one = post_one_before(t, i);
+    if (one.n > 0) name = one;
+    size_t open = i; /* "Duke (Lab x, 35 kg)" */
+    while (open > 0 && open + 6 > i && !is_mark(t, open, '(') && !is_mark(t, open, ')')) open--;
+    bool bracket = name.n == 0 && open > 0 && is_mark(t, open, '(') && post_pet_name(r, t, open - 1).n > 0;
+    if (bracket) name = post_pet_name(r, t, open - 1);
     if (name.n == 0) name = subject_of(r, t, i);
-    bool by_name = name.n > 0 && (roster || is_mark(t, i - 1, '(') || says(t, i - 1, "is weighs she's he's shes hes"));
+    bool by_name = name.n > 0 && (roster || bracket || one.n > 0 || is_mark(t, i - 1, '(') ||
+                                  says(t, i - 1, "is weighs she's he's shes hes"));
     if (found && !by_name) continue; /* "Ida (9 kg) and Bruno (26 kg)" */
     remember_name(r, name, kg);
     if (r->weight_kg > 0 && !this_one) {

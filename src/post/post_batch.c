@@ -37,6 +37,12 @@ static bool lasts_before(const struct tokens *t, size_t at) {
   if (says(t, at - 1, "of") && at > 3 && says(t, at - 2, "two pair three") && says(t, at - 3, "the"))
     at -= 3; /* "the two of them" */
   if (says(t, at - 1, "two pair three") && at > 2 && says(t, at - 2, "the")) at -= 2;
+  enum species s; /* "lasts my two dogs 2 days" */
+  if (at > 2 && is_word(t, at - 1) && is_animal_word(t->item[at - 1].word, &s)) {
+    at--;
+    if (at > 1 && quantity_at(t, at - 1).fault == QUANTITY_FINE) at--;
+    while (at > 1 && says(t, at - 1, "my our the both")) at--;
+  }
   return says_a(t, at - 1, CLASS_LASTING);
 }
 
@@ -85,6 +91,14 @@ static void take_how_packed(struct post_reader *r, struct tokens *t, size_t at) 
   }
 }
 
+/* "a box does him two days": that is one of them, and not the batch. */
+static bool of_one_vessel(const struct tokens *t, size_t at) {
+  enum { FAR = 5 };
+  for (size_t i = at; i-- > 1 && i + FAR > at && is_word(t, i);)
+    if (says_a(t, i, CLASS_VESSEL)) return says(t, i - 1, "a each one every");
+  return false;
+}
+
 /* "makes 6 days", "7 days worth", "lasts 8 days", "5-day batch", "makes 2 weeks", "split into 14 meals" */
 static bool batch_number_at(struct post_reader *r, struct tokens *t, size_t i, bool batch) {
   struct quantity q = quantity_at(t, i);
@@ -96,7 +110,10 @@ static bool batch_number_at(struct post_reader *r, struct tokens *t, size_t i, b
   days = days || (says(t, unit, "d") && i > 0 && says(t, i - 1, "for lasts makes"));
   size_t vessel = days || weeks || months || q.low < 2 ? t->count : vessel_at(t, unit);
   bool meals = vessel < t->count;
-  bool worth = says(t, unit + 1, "worth batch supply") || phrase_at(t, unit + 1, "of food") > 0 ||
+  if (days && is_mark(t, unit + 1, '\'')) unit++; /* "three days' worth" */
+  bool worth = says(t, unit + 1, "worth batch supply") || phrase_at(t, unit + 1, "out of it") > 0 ||
+               phrase_at(t, unit + 1, "at a time") > 0 || phrase_at(t, unit + 1, "out of that") > 0 ||
+               phrase_at(t, unit + 1, "out of this") > 0 || phrase_at(t, unit + 1, "of food") > 0 ||
                phrase_at(t, unit + 1, "of it") > 0;
   bool lasts = lasts_before(t, i) || (meals && i > 0 && says(t, i - 1, "make filled filling into = to")) ||
                (meals && q.low >= 4 && i > 0 && says(t, i - 1, "in"));
@@ -111,7 +128,7 @@ static bool batch_number_at(struct post_reader *r, struct tokens *t, size_t i, b
     take(t, i, unit + 3 - i);
     return false;
   }
-  if (days && q.low == 1) return false; /* "each tub is one day" */
+  if (days && (q.low == 1 || of_one_vessel(t, i))) return false; /* "each tub is one day" */
   bool spread =
       i > 1 && says(t, i - 1, "over across") && says(t, i - 2, "spread stretched shared"); /* one food of several */
   if (days && spread && !says_any(t, "batch batches pot pots pan cook cooker stew freezer freeze make makes")) return false;
@@ -198,7 +215,7 @@ static void find_meals_a_day(struct post_reader *r, const struct tokens *t) {
   size_t served = 0; /* "tub for breakfast, tub for tea", "one AM one PM" */
   bool one_a_day = false;
   for (size_t i = 0; i < t->count; i++) {
-    bool one = says_a(t, i, CLASS_VESSEL) || says(t, i, "one 1 each");
+    bool one = says_a(t, i, CLASS_VESSEL) || says(t, i, "one 1 each another");
     size_t next = says(t, i + 1, "for at in the") ? i + 2 : i + 1;
     if (says(t, next, "the")) next++;
     if (one && says_a(t, next, CLASS_SERVED_AT)) served++;
@@ -332,8 +349,9 @@ static void take_cooking_day(struct post_reader *r, struct tokens *t) {
     if (!near || f.times_per_28 >= 28) continue;
     if (says(t, i, "every") && frequency_at(t, i).times_per_28 > 0 && f.days == 0) set_days(r, 28 / f.times_per_28);
     if (f.per_28 == 2 && !(r->makes_days > 0)) set_days(r, 14);
-    if (f.times_per_28 == 2) r->cooks_fortnightly = true; /* "every other Sunday" */
-    if (f.days != 0 || f.times_per_28 == 4) r->cooks_weekly = true;
+    if (f.days != 0 || f.times_per_28 == 4) r->cooks_days = 7;
+    if (f.times_per_28 == 2 || f.times_per_28 == 1)
+      r->cooks_days = CALENDAR_DAYS / f.times_per_28; /* "every other Sunday" */
     take(t, i, f.tokens);
     return;
   }
@@ -353,6 +371,7 @@ static void take_end_of_stretch(struct tokens *t) {
 /* "He gets a third of it each day", "300 g of it a day": of several foods that were told before. */
 static void take_part_of_all(struct post_reader *r, struct tokens *t) {
   size_t weighed = 0;
+  if (r->part_count > 1) return; /* "Poppy gets a third and Rolo two thirds of this every day" */
   for (size_t i = 0; i < t->count; i++) {
     struct post_amount a = post_amount_at(t, i);
     struct quantity q = quantity_at(t, i);
@@ -405,7 +424,17 @@ bool post_batch(struct post_reader *r, struct tokens *t) {
       if (week || month) set_days(r, week ? 7 : 28);
       found = found || week || month;
     }
-  if (found || r->makes_meals > 0 || r->per_tub) find_meals_a_day(r, t);
+  const char *period;
+  for (size_t i = 0; i < t->count && i < 8; i++) { /* "The whole week's food for Ted, 14 kg: ..." */
+    size_t used = meaning_at(t, i, CLASS_FOR_A_PERIOD, &period), colon = i + used;
+    while (used > 0 && colon < t->count && !is_mark(t, colon, ':')) colon++;
+    if (used == 0 || colon >= t->count || !post_any_amount(t, colon)) continue;
+    set_days(r, strcmp(period, "a week") == 0 ? 7 : strcmp(period, "a fortnight") == 0 ? 14 : 28);
+    take(t, i, used);
+    found = true;
+    break;
+  }
+  if (found || r->makes_meals > 0 || r->per_tub || r->tub_g > 0) find_meals_a_day(r, t);
   return found;
 }
 

@@ -249,6 +249,12 @@ static bool take_twice(struct cleaner *c) {
   if (c->at > 0 && (post_is_letter(c->in.p[c->at - 1]) || (c->in.p[c->at - 1] >= '0' && c->in.p[c->at - 1] <= '9')))
     return false;
   const char *means;
+  size_t plain = c->at + text_begins(span_cut(c->in, c->at, c->in.n), CLASS_SAID_PLAINLY, &means);
+  if (plain > c->at && !(plain < c->in.n && post_is_letter(c->in.p[plain]))) {
+    buf_adds(&c->out, means);
+    c->at = plain;
+    return true;
+  }
   size_t end = c->at + text_begins(span_cut(c->in, c->at, c->in.n), CLASS_TWICE, &means);
   if (end == c->at || (end < c->in.n && post_is_letter(c->in.p[end]))) return false;
   bool counted = (c->in.p[c->at] | 0x20) == 'x'; /* "x2 a day" */

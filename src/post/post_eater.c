@@ -22,5 +22,5 @@ static struct span ours(const struct post_reader *r) {
 bool governed_other_eats(struct governed *g, size_t at) {
   struct post_reader *r = g->n.r;
   struct span name = ours(r);
-  return name.n > 0 && eats(r, &g->n.t, at) && !post_same_name(g->n.t.item[at].at, name);
+  return name.n > 0 && !r->derived && eats(r, &g->n.t, at) && !post_same_name(g->n.t.item[at].at, name);
 }

@@ -142,6 +142,7 @@ static size_t within_the_name(const struct tokens *t, size_t from, size_t to, si
   if (says_a(t, i, CLASS_VERB_OF_US) && i > 0 && says(t, i - 1, "i we")) return 1; /* a verb */
   if (w->count > 0 && is_filler(t, i)) return 1;
   bool ends = i + 1 >= to || is_mark(t, i + 1, '(') || is_mark(t, i + 1, ',');
+  if (w->count > 0 && ends && says(t, i, "am pm")) return 1; /* "200 g beef mince AM" */
   if (w->count > 0 && ends && w->skip_to > 0 && says_a(t, i, CLASS_SHAPE_OF_PACK)) return 1;
   if (w->count > 0 && says(t, i, "day week") && (i + 1 >= to || is_mark(t, i + 1, ','))) { /* "psyllium 1 tsp day" */
     bool comma = w->text.n > 0 && w->text.p[w->text.n - 1] == ',';

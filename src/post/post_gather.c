@@ -90,13 +90,13 @@ struct span post_quote(struct post_reader *r, struct span text) {
 }
 
 /* "Tub for breakfast, tub for tea", "half a coffee spoon": nobody drinks it. */
-static struct span without_tea_time(struct post_reader *r, struct span text) {
+struct span post_without_tea_time(struct post_reader *r, struct span text) {
   struct tokens t = tokens_of(text, r->arena);
   struct buf b;
   buf_init(&b, r->arena, 2 * text.n + 16);
   for (size_t i = 0; i < t.count; i++) {
     bool spoon = says(&t, i, "tea coffee") && says(&t, i + 1, "spoon spoons spoonful time");
-    bool meal = says(&t, i, "tea") && (i == 0 || says_a(&t, i - 1, CLASS_BESIDE_TEA));
+    bool meal = says(&t, i, "tea") && (i == 0 || says_a(&t, i - 1, CLASS_BESIDE_TEA)) && !says(&t, i + 1, "bag bags leaves");
     if (spoon || meal) continue;
     buf_addf(&b, "%s%.*s", b.n > 0 && !(t.item[i].glued) ? " " : "", SPAN_ARG(t.item[i].at));
   }
@@ -108,7 +108,7 @@ bool post_leave(struct post_reader *r, struct span text, const char *why, bool f
   post_claim(r, text, CLAIM_TOLD, 0, 0);
   text = post_own_words(r, text);
   text = span_of(post_note_fed(r, text, why, fed));
-  uint32_t danger = hazard_words_danger(r->lib, without_tea_time(r, text), SPECIES_BOTH, r->arena);
+  uint32_t danger = hazard_words_danger(r->lib, post_without_tea_time(r, text), SPECIES_BOTH, r->arena);
   if (danger != NO_INDEX) post_ask_of_danger(r, danger, text, fed);
   if (fed) post_add(r, ITEM_UNKNOWN, text.p, "");
   return danger != NO_INDEX;

@@ -39,7 +39,8 @@ static void what_nobody_used_is_asked(void **state) {
        "beef heart  # counted as it stands, though it varies"},
       {"Collie, 20 kg.\nRecipe A:\n300 g beef heart\nRecipe B:\n300 g lamb heart", "Recipe A",
        "300 g (90-300 g) beef heart"},
-      {"Collie, 20 kg.\n300 g beef heart\n100 g rice\nShe never finishes it, so some food is left over.", "never finishes", "counted whole"}};
+      {"Collie, 20 kg.\n300 g beef heart\n100 g rice\nShe never finishes it, so some food is left over.", "never finishes",
+       "counted whole"}};
   (void)state;
   for (size_t i = 0; i < COUNT_OF(ROW); i++) {
     struct post post = read_text(ROW[i].post, &arena);

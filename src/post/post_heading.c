@@ -39,7 +39,15 @@ enum { MOST_TURNS = 14 };
 
 /* "2", or "B" as the second; 0. */
 static int turn_number(struct span text, size_t *at) {
+  static const char *const WORD[] = {"one", "two", "three", "four", "five", "six", "seven"};
   int k = 0;
+  for (size_t i = 0; i < COUNT_OF(WORD); i++) {
+    size_t n = strlen(WORD[i]);
+    if (!span_starts_fold(span_cut(text, *at, text.n), WORD[i])) continue;
+    if (*at + n < text.n && post_is_letter(text.p[*at + n])) continue;
+    *at += n;
+    return (int)i + 1;
+  }
   if (*at < text.n && ((text.p[*at] | 0x20) >= 'a' && (text.p[*at] | 0x20) <= 'f'))
     return (text.p[(*at)++] | 0x20) - 'a' + 1;
   for (; *at < text.n && text.p[*at] >= '0' && text.p[*at] <= '9' && k <= MOST_TURNS; ++*at) k = 10 * k + text.p[*at] - '0';
@@ -51,7 +59,8 @@ static int turns_of(struct span text, const char *unit) {
   bool seen[MOST_TURNS + 1] = {false};
   int most = 0, count = 0;
   for (size_t i = 0; i < text.n; i++) {
-    if (i > 0 && text.p[i - 1] != '\n' && text.p[i - 1] != 0x1F) continue;
+    bool sentence = i > 1 && text.p[i - 1] == ' ' && text.p[i - 2] == '.'; /* "Day one: beef. Day two: cod." */
+    if (i > 0 && text.p[i - 1] != '\n' && text.p[i - 1] != 0x1F && !sentence) continue;
     size_t at = i;
     while (at < text.n && (text.p[at] == ' ' || text.p[at] == '-' || text.p[at] == '*')) at++;
     if (!span_starts_fold(span_cut(text, at, text.n), unit)) continue;
@@ -77,9 +86,9 @@ int post_day_rotation(struct span text, bool *weeks) {
 static size_t numbered_day(struct post_reader *r, const struct tokens *t, const char *const name[7], const char **phrase) {
   if (r->rotation < 2 || !says(t, 0, r->turns_are_weeks ? "week" : "day") || t->count < 2) return 0;
   size_t at = 0;
-  double k = is_number(t, 1)                           ? t->item[1].value
-             : is_word(t, 1) && t->item[1].word.n == 1 ? turn_number(t->item[1].word, &at)
-                                                       : 0;
+  double k = is_number(t, 1)                                                      ? t->item[1].value
+             : is_word(t, 1) && (t->item[1].word.n == 1 || t->item[1].word.n > 2) ? turn_number(t->item[1].word, &at)
+                                                                                  : 0;
   if (!(k >= 1 && k <= r->rotation)) return 0;
   struct buf b;
   buf_init(&b, r->keep, 40);
@@ -241,9 +250,11 @@ static size_t as_on_other_day(struct post_reader *r, const struct tokens *t, con
   size_t as = says(t, at, "as like see") ? at + 1 : at;
   if (says(t, as, "on")) as++;
   *other = "";
+  if (as > at && says(t, as, "above before yesterday")) return as + 1; /* as the day before */
   if (!same && as == 0) return 0;
   struct tokens rest = tokens_part(t, as, t->count);
   size_t days = as > at && as < t->count ? post_day_prefix(r, &rest, other) : 0;
+  if (days == 0 && as > at) return 0; /* "same as" something that is no day */
   return days > 0 ? as + days : same ? at : 0;
 }
 
@@ -261,11 +272,12 @@ static bool is_without(struct post_reader *r, const struct tokens *t, size_t fro
 size_t post_as_on_day(struct post_reader *r, const struct tokens *t, struct span text, bool marked) {
   const char *other, *on = r->days;
   size_t used = as_on_other_day(r, t, &other), count = r->count, copied = 0;
-  if (used == 0 || !on[0] || (!marked && !other[0])) return 0;
+  if (used == 0 || !on[0]) return 0;
+  if (!marked && !other[0] && used < t->count && is_word(t, used) && !says_a(t, used, CLASS_ADDS_TO_SAME)) return 0;
   if (!other[0]) other = r->days_before;
   unsigned days = days_said_in(r, other);
-  if (days == 0 || (post_any_amount(t, used) && !says_a(t, used, CLASS_ADDS_TO_SAME) && t->item[used].kind != TOKEN_MARK))
-    return 0;
+  bool ends = used >= t->count || t->item[used].kind == TOKEN_MARK || says_a(t, used, CLASS_ADDS_TO_SAME);
+  if (days == 0 || (!ends && post_any_amount(t, used))) return 0;
   for (size_t i = 0; i < count; i++) {
     struct span front;
     if (!is_of_days(r, &r->item[i], days, &front) || is_without(r, t, used, &r->item[i])) continue;
@@ -293,6 +305,11 @@ double post_meals_said(const struct tokens *t) {
   for (size_t i = 0; i < t->count; i++) {
     struct frequency f = frequency_at(t, i);
     if (f.tokens > 0 && f.feedings > 1 && f.times_per_28 == CALENDAR_DAYS) return f.feedings;
+    struct quantity times;
+    size_t count = frequency_count_at(t, i, &times), daily = i + (count > 0 ? count : times.tokens);
+    if (count == 0 && says(t, daily, "times x")) daily++, count = 1;
+    if (count > 0 && says(t, daily, "daily") && times.low == times.high && times.low >= 2 && times.low <= 6)
+      return times.low;
     struct quantity q = quantity_at(t, i);
     size_t behind = i + q.tokens;
     if (says(t, behind, "small equal big little separate")) behind++;
@@ -346,6 +363,7 @@ size_t post_each_meal(struct post_reader *r, const struct tokens *t) {
     size_t used = phrase_of(t, i, CLASS_AT_EACH_MEAL);
     if (used == 0) used = each_of_the_meals(t, i, &meals);
     if (used == 0) continue;
+    post_claim(r, tokens_span(t, i, used), CLAIM_TOLD, 0, 0);
     if (meals > 1) r->meals_a_day = meals;
     r->period = "at each meal";
     r->period_line = r->line;

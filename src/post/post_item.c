@@ -237,6 +237,7 @@ static bool says_other_days(const struct tokens *t, size_t from, size_t to) {
 /* "the same beef": of that meal the foods that are named; false when none is. */
 static bool repeat_named(struct post_reader *r, const struct tokens *t, const struct segment *s) {
   bool any = false;
+  if (holds_a(t, s->from, s->to, CLASS_LEAVES_OUT)) return false; /* "the same minus the egg" */
   size_t from = r->meal_before, to = r->meal_from > r->meal_before ? r->meal_from : r->count;
   for (size_t at = s->from; at < s->to; at++) {
     size_t used = post_mention_at(r, t, at);
@@ -255,6 +256,18 @@ static bool repeat_named(struct post_reader *r, const struct tokens *t, const st
   return any;
 }
 
+/* "the same minus the egg", "but no rice": is this line's food what is left out? */
+static bool is_left_out(const struct tokens *t, const struct segment *s, const struct item *item) {
+  bool minus = false;
+  for (size_t i = s->from; i < s->to; i++) {
+    minus = minus || says_a(t, i, CLASS_LEAVES_OUT);
+    if (minus && is_word(t, i) && t->item[i].word.n > 2 && !is_chatter(t->item[i].word) &&
+        span_holds_fold(item->words, t->item[i].word))
+      return true;
+  }
+  return false;
+}
+
 static void repeat_meal(struct post_reader *r, const struct tokens *t, const struct segment *s) {
   enum { MOST = 15 };
   bool meal = r->meal_from > 0 || r->meal_before > 0;
@@ -266,7 +279,10 @@ static void repeat_meal(struct post_reader *r, const struct tokens *t, const str
     if (r->item[i].kind == ITEM_FOOD && strstr(r->item[i].text, "at each meal")) return;
   for (size_t i = from; i < to; i++) {
     struct item *item = &r->item[i];
+    if (is_left_out(t, s, item)) continue;
     r->taken_grams = item->grams;
+    r->taken_food = item->food;
+    r->taken_words = item->words;
     const char *assumed = post_joined(r, "the same once more, as the post says", item->assumed);
     if (item->kind == ITEM_UNKNOWN)
       post_leave(r, span_of(item->text), "the same once more", true);

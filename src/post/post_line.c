@@ -177,7 +177,9 @@ bool post_try_words(struct post_reader *r, const struct wanted *w, struct span w
     struct ration_line got;
     bool taken = strict_takes(r, line, &assumed, &got);
     if (taken && is_no_prey(r, words, got.shown_food)) taken = false;
-    if (taken && got.grams_fed > MOST_OF_ONE_FOOD_G && !(r->makes_days > 0) && !r->period[0]) taken = false;
+    if (taken && got.grams_fed > MOST_OF_ONE_FOOD_G && !(r->makes_days > 0) && !(r->cooks_days > 0) && !r->in_bulk &&
+        !r->period[0])
+      taken = false;
     if (taken && is_no_count(w, &got)) taken = false;
     if (taken) {
       const char *bone = with_its_bone(r, w, words, &line, &got);

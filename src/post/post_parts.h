@@ -219,17 +219,18 @@ struct post_reader {
   bool of_mix;                            /* they were told of a mix, whose parts the lines are */
   struct span whole_said;                 /* where a share's whole was told, when it was found by the shares; "" */
   bool any_percent, any_period, any_day;
-  bool cooks_weekly, cooks_fortnightly; /* "I cook on Sundays" */
-  double tub_g;                         /* what a tub holds; 0 */
-  bool per_tub;                         /* the foods of one tub are told */
-  bool per_meal;                        /* a line is told for each meal */
-  bool only_shares;                     /* of a whole that nobody told */
-  double weight_kg, age_years;          /* NaN */
-  double past_kg;                       /* what it weighed once, where nothing else is told; NaN */
-  int neutered;                         /* -1 not said */
-  int activity;                         /* enum activity; -1 not said */
-  int animals;                          /* "2 cats" */
-  bool for_one;                         /* "this is for one dog" */
+  double cooks_days;           /* "I cook on Sundays": 7; 0 */
+  double tub_g;                /* what a tub holds; 0 */
+  bool in_bulk;                /* the text speaks of a freezer, or of food made for long */
+  bool per_tub;                /* the foods of one tub are told */
+  bool per_meal;               /* a line is told for each meal */
+  bool only_shares;            /* of a whole that nobody told */
+  double weight_kg, age_years; /* NaN */
+  double past_kg;              /* what it weighed once, where nothing else is told; NaN */
+  int neutered;                /* -1 not said */
+  int activity;                /* enum activity; -1 not said */
+  int animals;                 /* "2 cats" */
+  bool for_one;                /* "this is for one dog" */
   struct named_animal named[6];
   size_t named_count;
   struct part_of part[6], related[2]; /* as told, and as one animal's part of the other's */
@@ -284,6 +285,7 @@ bool post_leave(struct post_reader *r, struct span text, const char *why, bool f
 /* Told to be for several animals, and not what each of them gets. A batch of them is shared out equally. */
 bool post_is_shared(const struct post_reader *r);
 struct post_question *post_ask(struct post_reader *r, double weight, const char *fmt, ...) PRINTF_LIKE(3, 4);
+struct span post_without_tea_time(struct post_reader *r, struct span text); /* "for tea" is a meal */
 void post_ask_of_danger(struct post_reader *r, uint32_t hazard, struct span text, bool fed);
 
 /* post_activity.c: what a sentence says of how much the animal moves: enum activity; -1 nothing. */
@@ -354,11 +356,14 @@ size_t post_in_each_tub(struct post_reader *r, const struct tokens *t);
 void post_hear_of_pot(struct post_reader *r, struct tokens *t);
 void post_share_pot(struct post_reader *r);
 
-/* post_who.c: the name of an animal, without "'s"; "" none. Are these one name? Which one the post asks about, and of whose
- * food one gets a part, as a sentence tells; how many it names with their weights. And when all is read, the foods of others
- * than the one that is asked about are left out. */
+/* post_pet.c, post_who.c: the name of an animal, without "'s"; "" none. Are these one name? Which one the post asks about,
+ * and of whose food one gets a part, as a sentence tells; how many it names with their weights. And when all is read, the
+ * foods of others than the one that is asked about are left out. */
 struct span post_pet_name(struct post_reader *r, const struct tokens *t, size_t at);
 bool post_same_name(struct span a, struct span b);
+/* The same, or "the little one", in so many tokens; and one that is told so right before a weight. */
+struct span post_one_named(struct post_reader *r, const struct tokens *t, size_t at, size_t *used);
+struct span post_one_before(const struct tokens *t, size_t at);
 void post_hear_who(struct post_reader *r, const struct tokens *t);
 void post_hear_same(struct post_reader *r, struct tokens *t);
 size_t post_roster(struct post_reader *r, const struct tokens *t);
@@ -366,7 +371,7 @@ void post_leave_others(struct post_reader *r);
 
 /* post_swap.c: the days on which nothing is fed, as a sentence tells, from bit 0 Monday; 0. And what is fed every day is not
  * fed on them. */
-unsigned post_fasts_on(const struct tokens *t);
+unsigned post_fasts_on(struct post_reader *r, const struct tokens *t);
 void post_leave_fasts_out(struct post_reader *r);
 
 /* post_dates.c: the text without the dates of its entries, "Day 1:" for them where they are days one after the other. Where

@@ -84,7 +84,7 @@ static bool the_rest_to(struct post_reader *r, struct tokens *t, size_t at) {
 /* "Moss gets twice what Juniper gets", "half as much as Moss" */
 static bool relation(struct post_reader *r, const struct tokens *t, size_t at, size_t used, double times, size_t verb) {
   struct span one, other = {"", 0};
-  bool what = says(t, at + used, "what") || (says(t, at + used, "of") && says(t, at + used + 1, "what")) ||
+  bool what = says(t, at + used, "what") || (says(t, at + used, "of") && says(t, at + used + 1, "what whatever")) ||
               (says(t, at + used, "as") && says(t, at + used + 1, "much")) || says(t, at + used, "the");
   if (!what || !eater_before(t, verb, &one)) return false;
   for (size_t i = at + used; i < t->count && other.n == 0; i++)
@@ -116,7 +116,8 @@ static void count_them(struct post_reader *r, const struct tokens *t) {
 /* "each of them gets", "per dog", "I've already halved it": the amounts are those of one. */
 static bool tells_of_one(const struct tokens *t) {
   for (size_t i = 0; i < t->count; i++)
-    if (phrase_at(t, i, "each of them") > 0 || phrase_at(t, i, "each of the") > 0 || says(t, i, "halved") ||
+    if (phrase_at(t, i, "each per day") > 0 || phrase_at(t, i, "each a day") > 0 || phrase_at(t, i, "each daily") > 0 ||
+        phrase_at(t, i, "each of them") > 0 || phrase_at(t, i, "each of the") > 0 || says(t, i, "halved") ||
         (says(t, i, "per a") && says(t, i + 1, "dog cat head animal") && says(t, i, "per")))
       return true;
   return false;
@@ -165,11 +166,27 @@ static bool gapped_eater(const struct tokens *t, size_t from, size_t at, struct 
   return false;
 }
 
+/* "Two thirds goes to Brutus": who it goes to, behind the part. */
+static bool goes_to(const struct tokens *t, size_t at, struct span *name) {
+  if (says(t, at, "of") && says(t, at + 1, "it that this")) at += 2;
+  if (!says(t, at, "goes go is are") || !says(t, at + 1, "to for") || !is_name(t, at + 2)) return false;
+  *name = t->item[at + 2].at;
+  return true;
+}
+
 static bool hear_part(struct post_reader *r, struct tokens *t, size_t i, size_t used, double part, size_t part_before) {
   struct span name;
   bool each, here = false;
   size_t verb = verb_before_part(t, i);
-  if (verb < t->count && relation(r, t, i, used, part, verb)) return false;
+  if (part < 1 && goes_to(t, i + used, &name)) {
+    remember_part(r, name, part);
+    for (size_t k = i; k < i + used; k++) post_claim(r, t->item[k].at, CLAIM_TOLD, 0, 0);
+    return true;
+  }
+  if (verb < t->count && relation(r, t, i, used, part, verb)) {
+    if (is_mark(t, i + 1, '%')) take(t, i, used); /* "40 % of whatever Max gets" */
+    return false;
+  }
   if (!(part < 1) || !of_the_whole(r, t, i + used, &each)) return false;
   double group = verb < t->count && says_each_behind(t, i + used) ? how_many_before(t, verb) : 0;
   if (group > 0 && group * part < 0.99) /* and another one has the rest */
@@ -227,7 +244,7 @@ static double our_part(const struct post_reader *r, bool *told) {
   *told = r->derived;
   if (r->derived) return r->relative.of;
   if (r->for_one) return part;
-  bool pot = r->one_pot || r->makes_days > 0 || r->makes_meals > 0 || r->animals > 1;
+  bool pot = r->one_pot || r->makes_days > 0 || r->makes_meals > 0 || r->animals > 1 || r->part_count > 1;
   *told = true;
   if (r->part_of_each > 0) return r->part_of_each;
   if (r->by_weight && part_by_weight(r) > 0) return part_by_weight(r);
@@ -268,8 +285,6 @@ static void weigh_the_one_asked_about(struct post_reader *r) {
 
 void post_share_pot(struct post_reader *r) {
   bool told;
-  post_settle_entries(r);
-  post_leave_others(r);
   post_leave_fasts_out(r);
   weigh_the_one_asked_about(r);
   double part = our_part(r, &told);

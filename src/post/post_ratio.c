@@ -161,6 +161,8 @@ static bool fractions_of_the_bowl(struct post_reader *r, const struct tokens *t,
   for (size_t i = 0; i < t->count && s.count < SHARES_MOST; i++) {
     double part = 0;
     size_t used = post_part_at(t, i, &part);
+    if (used == 0 && s.count > 0 && is_number(t, i) && is_mark(t, i + 1, '%')) /* "half turkey, 30 % rice, the rest ..." */
+      part = t->item[i].value / 100, used = 2;
     if (used == 0) used = phrase_at(t, i, "the rest");
     if (used == 0) continue;
     size_t from = i + used;
@@ -243,9 +245,25 @@ static size_t per_kilo_of_body(const struct tokens *t, size_t at) {
   return of - from;
 }
 
+/* "Per 1 kg of the mix: 600 g chicken ..." tells what it is made of: "for" says so to every reader. */
+static struct span for_so_much(struct post_reader *r, const struct tokens *t, struct span text) {
+  size_t of = says(t, 0, "per every") ? 1 : says(t, 0, "in for") && says(t, 1, "every each") ? 2 : 0;
+  struct post_amount a = of > 0 ? post_amount_at(t, of) : (struct post_amount){0};
+  size_t mix = of + a.tokens, colon = mix;
+  while (colon < t->count && colon < mix + 6 && !is_mark(t, colon, ':')) colon++;
+  if (!a.is_mass || !is_mark(t, colon, ':') || !post_any_amount(t, colon)) return text;
+  struct buf b;
+  buf_init(&b, r->keep, text.n + 40);
+  buf_addf(&b, "For %.*s of the mix", SPAN_ARG(tokens_span(t, of, a.tokens)));
+  buf_add(&b, (struct span){t->item[colon].at.p, (size_t)(text.p + text.n - t->item[colon].at.p)});
+  return buf_span(&b);
+}
+
 struct span post_rate_written_out(struct post_reader *r, struct span text) {
   static const double LEAST_G = 10; /* less of it a kilogram is no bowl: a supplement's dose */
   struct tokens t = tokens_of(text, r->arena);
+  struct span made_of = for_so_much(r, &t, text);
+  if (made_of.p != text.p) return made_of;
   for (size_t i = 0; i + 2 < t.count && t.count < SENTENCE_MOST_WORDS; i++) {
     struct post_amount a = post_amount_at(&t, i);
     size_t used = a.is_mass && a.low == a.high ? per_kilo_of_body(&t, i + a.tokens) : 0;

@@ -154,6 +154,17 @@ static void ask_of_language(struct post_reader *r) {
            language);
 }
 
+/* What the whole text tells before its lines are read. */
+static struct span prepared(struct post_reader *r, struct span cleaned, struct arena *arena) {
+  cleaned = post_without_prices(post_short_days(cleaned, arena), arena);
+  cleaned = post_weekdays(post_dated(r, cleaned, arena), arena);
+  if (text_holds(cleaned, CLASS_ALL_IN_GRAMS)) r->loose_unit = "g";
+  r->in_bulk = text_holds(cleaned, CLASS_IN_BULK);
+  r->rotation = post_day_rotation(cleaned, &r->turns_are_weeks);
+  r->lists_small = post_lists_small(cleaned);
+  return cleaned;
+}
+
 void post_read(const struct library *lib, struct span text, struct post *out, struct arena *arena) {
   struct arena scratch, searched_in;
   arena_init(&scratch, arena->on_full);
@@ -191,11 +202,7 @@ void post_read(const struct library *lib, struct span text, struct post *out, st
   *out = (struct post){.recipe = "", .sorry = ""};
   bool cut = text.n > POST_MOST_BYTES;
   struct span cleaned = post_clean(span_cut(text, 0, cut ? POST_MOST_BYTES : text.n), arena);
-  cleaned = post_without_prices(post_short_days(cleaned, arena), arena);
-  cleaned = post_weekdays(post_dated(&r, cleaned, arena), arena);
-  if (text_holds(cleaned, CLASS_ALL_IN_GRAMS)) r.loose_unit = "g";
-  r.rotation = post_day_rotation(cleaned, &r.turns_are_weeks);
-  r.lists_small = post_lists_small(cleaned);
+  cleaned = prepared(&r, cleaned, arena);
   struct lines lines = lines_of(cleaned);
   struct span line;
   while (r.count < POST_MOST_ITEMS && post_next_line(&r, &lines, &line)) read_line(&r, line);
@@ -205,6 +212,8 @@ void post_read(const struct library *lib, struct span text, struct post *out, st
   post_find_whole(&r);
   size_t net_from = r.claim_count;
   post_net(&r);
+  post_settle_entries(&r);
+  post_leave_others(&r);
   post_doubt_whole(&r);
   post_doubt_headings(&r);
   post_share_pot(&r);

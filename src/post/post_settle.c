@@ -206,7 +206,6 @@ static void settle_meals(struct post_reader *r) {
     per_meal = r->item[i].kind == ITEM_FOOD && tells_each_meal(r, r->item[i].text);
   r->per_meal = per_meal;
   bool batch = r->makes_meals > 0 && !(r->makes_days > 0);
-  if (!per_meal) post_weigh_tubs(r);
   if (per_meal && !(r->meals_a_day > 0) && r->meals_told > 0) r->meals_a_day = r->meals_told; /* "three meals a day" */
   if ((!per_meal && !batch) || r->meals_a_day > 0 || !post_any_food(r)) return;
   r->line = 0;
@@ -226,17 +225,23 @@ static void settle_meals(struct post_reader *r) {
 /* "Every Sunday I cook ...": a week, where nobody tells how long it lasts and it is more than a day holds. */
 static void settle_weekly(struct post_reader *r) {
   static const double MOST_G_PER_KG = 60;
-  double grams = 0, days = r->cooks_fortnightly ? 14 : 7;
-  if (!r->cooks_weekly || r->makes_days > 0 || r->makes_meals > 0) return;
+  double grams = 0, days = r->cooks_days;
+  if (!(days > 0) || r->makes_days > 0 || r->makes_meals > 0) return;
   for (size_t i = 0; i < r->count; i++) grams += r->item[i].kind == ITEM_FOOD ? r->item[i].grams : 0;
   if (r->weight_kg > 0 && !(grams > MOST_G_PER_KG * r->weight_kg)) return;
   r->makes_days = days;
   r->line = 0;
   post_ask(r, 3, "How many days does the batch last? %s assumed, as it is cooked once %s.",
-           days > 7 ? "Two weeks were" : "A week was", days > 7 ? "in two weeks" : "a week");
+           days > 14  ? "A month was"
+           : days > 7 ? "Two weeks were"
+                      : "A week was",
+           days > 14  ? "a month"
+           : days > 7 ? "in two weeks"
+                      : "a week");
 }
 
 void post_settle(struct post_reader *r, struct post *out) {
+  post_weigh_tubs(r);
   settle_weekly(r);
   settle_served(r);
   settle_meals(r);

@@ -27,7 +27,53 @@ static bool joins_days(struct span text, size_t at) {
   return behind > at + 2 && short_day(text, behind) != NULL;
 }
 
+/* "M ...", "T ...", "W ...", "T ...", "F ...": lines that begin with the letters of the days in their order; the offsets of
+ * the letters, and how many. */
+static size_t letters_of_days(struct span text, size_t at[7]) {
+  static const char LETTERS[] = "MTWTFSS";
+  enum { WORKING_DAYS = 5 };
+  size_t count = 0;
+  for (size_t i = 0; i + 1 < text.n && count < 7; i++) {
+    if (!begins_line(text, i) || text.p[i] == ' ' || text.p[i] == '\n' || text.p[i] == '-' || text.p[i] == '*') continue;
+    bool alone = text.p[i + 1] == ' ' || text.p[i + 1] == ':' || text.p[i + 1] == '-' || text.p[i + 1] == '.';
+    bool day = alone && text.p[i] == LETTERS[count];
+    if (day)
+      at[count++] = i;
+    else if (count > 0 && count < WORKING_DAYS)
+      count = 0;
+    else if (count >= WORKING_DAYS)
+      break;
+    while (i + 1 < text.n && text.p[i + 1] != '\n') i++;
+  }
+  return count >= WORKING_DAYS ? count : 0;
+}
+
+static struct span with_days(struct span text, const size_t at[7], size_t count, struct arena *arena) {
+  static const char *const NAME[] = {"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
+  struct buf b;
+  buf_init(&b, arena, text.n + 5 * count + 2);
+  for (size_t i = 0, k = 0; i < text.n; i++) {
+    static const char SURE[] = "MWF";
+    const char *sure = memchr(SURE, text.p[i], 3); /* "same as W" */
+    bool named = sure && i > 3 && span_is_fold(span_cut(text, i - 3, i), "as ") &&
+                 !post_is_letter(text.p[i + 1 < text.n ? i + 1 : i - 1]);
+    if (named && !(k < count && i == at[k])) {
+      buf_adds(&b, NAME[2 * (sure - SURE)]);
+      continue;
+    }
+    if (k == count || i != at[k]) {
+      buf_addc(&b, text.p[i]);
+      continue;
+    }
+    buf_adds(&b, NAME[k++]);
+    if (text.p[i + 1] == ' ') buf_addc(&b, ':');
+  }
+  return buf_span(&b);
+}
+
 struct span post_short_days(struct span text, struct arena *arena) {
+  size_t letter[7], letters = letters_of_days(text, letter);
+  if (letters > 0) text = with_days(text, letter, letters, arena);
   enum { ENOUGH = 4 };
   const char *seen[7] = {NULL};
   size_t count = 0;

@@ -96,10 +96,13 @@ bool governed_swap(struct governed *g, const struct governor *w) {
 }
 
 /* "On Sunday is his fasting day", "Mondays he fasts": the days; 0 none. */
-unsigned post_fasts_on(const struct tokens *t) {
+unsigned post_fasts_on(struct post_reader *r, const struct tokens *t) {
+  const char *day = "";
   if (!holds_a(t, 0, t->count, CLASS_FASTING) || post_any_amount(t, 0)) return 0;
   struct frequency f = often_in(t, 0, t->count);
-  return f.tokens > 0 ? f.days : 0;
+  if (f.tokens > 0 || post_day_prefix(r, t, &day) == 0) return f.tokens > 0 ? f.days : 0;
+  struct tokens said = tokens_of(span_of(day), r->arena); /* "Sun: fast day" */
+  return often_in(&said, 0, said.count).days;
 }
 
 /* On those days nothing of what is fed every day. */

@@ -27,7 +27,7 @@ void post_read_sentence(struct post_reader *r, struct span text, bool bulleted) 
   post_hear(r, text, bulleted);
   read_words(r, text, bulleted);
   if (r->count > items || r->left_count > left) return;
-  uint32_t danger = hazard_words_danger(r->lib, text, SPECIES_BOTH, r->arena);
+  uint32_t danger = hazard_words_danger(r->lib, post_without_tea_time(r, text), SPECIES_BOTH, r->arena);
   if (danger != NO_INDEX) post_ask_of_danger(r, danger, text, false);
 }
 
@@ -140,7 +140,14 @@ static void read_words(struct post_reader *r, struct span text, bool bulleted) {
   hear_language(r, &all);
   bulleted = post_strip_bullet(&all) > 0 || bulleted;
   pass_over_edit(&all);
+  struct span asked = r->asked_about;
   post_hear_of_pot(r, &all);
+  bool asks_about = asked.p != r->asked_about.p && !post_any_amount(&all, 0) && !post_names_food(r, &all, 0, all.count);
+  if (asks_about) { /* "It's the little one I'm worried about" */
+    post_claim(r, text, CLAIM_TOLD, 0, 0);
+    post_animal(r, &all);
+    return;
+  }
   read_tokens(r, left_over(&all, 0, r->arena), text, bulleted);
 }
 
@@ -212,7 +219,7 @@ static void read_fed(struct post_reader *r, struct tokens t, struct span text, b
     return;
   }
   if (is_of_another(&t) && !ours_alone(r, &t)) return;
-  unsigned fasts = post_fasts_on(&t);
+  unsigned fasts = post_fasts_on(r, &t);
   if (fasts != 0) {
     r->fast_days |= fasts;
     post_claim(r, text, CLAIM_TOLD, 0, 0);
@@ -230,6 +237,8 @@ static void read_fed(struct post_reader *r, struct tokens t, struct span text, b
   t = left_over(&t, 0, r->arena);
   if (t.count == 0) return;
   if (post_said_of_all(r, &t, text)) return;
+  double meals = animal ? post_meals_said(&t) : 0; /* "Lab puppy, 11 kg, three meals a day" */
+  if (meals > 1 && !holds_a(&t, 0, t.count, CLASS_SHARED_OUT)) r->meals_told = meals, r->meals_line = r->line;
   if ((batch || animal) && !post_any_amount(&t, 0)) { /* "Weekly totals for Dot (8 kg, spayed):" */
     if (animal) post_period_heading(r, &t);
     return;
@@ -281,6 +290,8 @@ static void read_fed(struct post_reader *r, struct tokens t, struct span text, b
         return;
       }
       if (used > 0) t = left_over(&t, used, r->arena);
+    } else {
+      r->days_before = days;
     }
   }
   if (leave_unfed(r, &t, text)) return;

@@ -40,32 +40,90 @@ static double tubs_a_day(struct tokens *t) {
   return 0;
 }
 
-/* "in 500 g bags", "into tubs of 300 g", "each bag weighs 450 g": what one of them holds; 0. */
-static double weight_of_tub(const struct tokens *t) {
+static bool is_lot(const struct tokens *t, size_t at) {
+  return says_a(t, at, CLASS_VESSEL_OF_SUPPLY) || says(t, at, "lots packs parcels patties pouches blocks");
+}
+
+/* "in 500 g bags", "into tubs of 300 g", "each bag weighs 450 g": what one of them holds, and takes it; 0. */
+static double weight_of_tub(struct tokens *t) {
   for (size_t i = 1; i < t->count; i++) {
     struct post_amount a = post_amount_at(t, i);
-    size_t behind = i + a.tokens;
+    size_t behind = i + a.tokens, lot = is_mark(t, behind, '-') ? behind + 1 : behind;
     if (a.tokens == 0 || !a.is_mass || a.low != a.high) continue;
-    bool in =
-        says(t, i - 1, "in into as of") && says_a(t, is_mark(t, behind, '-') ? behind + 1 : behind, CLASS_VESSEL_OF_SUPPLY);
-    in = in || (says(t, i - 1, "in into as") && says_a(t, behind - 1, CLASS_VESSEL_OF_SUPPLY)); /* "500 g bag" is one unit */
-    bool of = i > 1 && says(t, i - 1, "of") && says_a(t, i - 2, CLASS_VESSEL_OF_SUPPLY) &&
-              !post_amount_at(t, behind).is_mass &&
+    bool in = says(t, i - 1, "in into as of") && is_lot(t, lot);
+    bool one = says(t, i - 1, "in into as") && is_lot(t, behind - 1); /* "500 g bag" is one unit */
+    bool of = i > 1 && says(t, i - 1, "of") && is_lot(t, i - 2) &&
               (behind >= t->count || t->item[behind].kind == TOKEN_MARK || says(t, behind, "each and"));
-    bool weighs = i > 2 && says(t, i - 1, "weighs holds is") && says_a(t, i - 2, CLASS_VESSEL_OF_SUPPLY) &&
-                  says(t, i - 3, "each every one a") && (behind >= t->count || !is_word(t, behind));
-    if (in || of || weighs) return post_in_grams(&a);
+    bool weighs = i > 2 && says(t, i - 1, "weighs holds is") && is_lot(t, i - 2) && says(t, i - 3, "each every one a") &&
+                  (behind >= t->count || !is_word(t, behind));
+    if (!in && !one && !of && !weighs) continue;
+    size_t from = in || one ? i - 1 : of ? i - 2 : i - 3, end = in ? lot + 1 : behind;
+    if (says(t, end, "of")) continue; /* "in 500 g bags of frozen peas" */
+    take(t, from, end - from);
+    return post_in_grams(&a);
   }
   return 0;
 }
 
+/* "portioned into 65 x 200 g": how many, and takes it; 0. */
+static double so_many_of(struct tokens *t) {
+  for (size_t i = 1; i + 2 < t->count; i++) {
+    bool by = is_mark(t, i + 1, 'x') || says(t, i + 1, "x lots");
+    if (!says(t, i - 1, "into as makes") || !is_number(t, i) || !by || !post_amount_at(t, i + 2).is_mass) continue;
+    double many = t->item[i].value;
+    size_t end = i + 2 + post_amount_at(t, i + 2).tokens;
+    if (!(many >= 4) || (end < t->count && is_word(t, end) && !is_lot(t, end))) continue;
+    size_t from = i - 1;
+    while (from > 0 && is_word(t, from - 1) &&
+           (token_is_a(&t->item[from - 1], CLASS_CHATTER) || says_a(t, from - 1, CLASS_PACKING)))
+      from--;
+    take(t, from, end + (is_lot(t, end) ? 1 : 0) - from);
+    return many;
+  }
+  return 0;
+}
+
+/* "1 tub AM, half a tub PM": how many in all; 0. */
+static double tubs_at_meals(struct tokens *t) {
+  double sum = 0;
+  size_t n = 0, first = 0, last = 0;
+  for (size_t i = 0; i < t->count; i++) {
+    struct quantity q = quantity_at(t, i);
+    if (q.fault != QUANTITY_FINE || q.low != q.high || !(q.low > 0 && q.low <= 4)) continue;
+    size_t behind = i + q.tokens;
+    if (says(t, behind, "a of")) behind++; /* "half a tub" */
+    size_t end = tubs_end(t, behind);
+    if (end == behind) continue;
+    if (is_mark(t, end, '(') && post_amount_at(t, end + 1).is_mass) end += post_amount_at(t, end + 1).tokens + 2;
+    while (says(t, end, "in at for the")) end++;
+    if (!is_word(t, end) || !token_is_a(&t->item[end], CLASS_MEAL)) continue;
+    if (n++ == 0) first = i;
+    sum += q.low;
+    last = end + 1;
+    i = end;
+  }
+  if (n < 2) return 0;
+  take(t, first, last - first);
+  return sum;
+}
+
 void post_hear_tubs(struct post_reader *r, struct tokens *t) {
+  double packed = so_many_of(t);
+  if (packed > 0) r->makes_meals = packed;
   double holds = weight_of_tub(t);
   if (holds > 0) r->tub_g = holds;
   bool food = false; /* "a pot of yoghurt a day" is a food */
   for (size_t i = 0; i < t->count && !food; i++)
     food = says(t, i, "of") && i > 0 && says_a(t, i - 1, CLASS_VESSEL_OF_SUPPLY) && post_mention_at(r, t, i + 1) > 0;
-  double many = food ? 0 : tubs_a_day(t);
+  double at_a_time = 0; /* "the tubs are made 12 at a time" */
+  bool tubs = false;
+  for (size_t i = 0; i < t->count; i++) {
+    tubs = tubs || says_a(t, i, CLASS_VESSEL_OF_SUPPLY);
+    if (is_number(t, i) && phrase_at(t, i + 1, "at a time") > 0) at_a_time = t->item[i].value;
+  }
+  if (tubs && at_a_time >= 4 && !r->per_tub) r->makes_meals = at_a_time;
+  double many = food ? 0 : tubs_at_meals(t);
+  if (many == 0 && !food) many = tubs_a_day(t);
   if (many > 0) r->meals_a_day = many;
 }
 
@@ -75,8 +133,10 @@ size_t post_in_each_tub(struct post_reader *r, const struct tokens *t) {
   if (says(t, at, "in")) at++;
   bool each = says(t, at, "each every per"),
        one = says(t, at, "one a") && !says(t, at + 1, "pot tray dish"); /* "a pot: 3 kg ..." */
-  if ((!each && !one) || says(t, at + 1, "batch batches") || !says_a(t, at + 1, CLASS_VESSEL_OF_SUPPLY)) return 0;
-  size_t end = at + 2;
+  bool bare =
+      at == 0 && says(t, 0, "tub bag portion box") && (is_mark(t, 1, '=') || is_mark(t, 1, ':')); /* "Tub = 200 g ..." */
+  if (!bare && ((!each && !one) || says(t, at + 1, "batch batches") || !says_a(t, at + 1, CLASS_VESSEL_OF_SUPPLY))) return 0;
+  size_t end = bare ? 1 : at + 2;
   bool holds = says_a(t, end, CLASS_HOLDING);
   if (one && !holds) return 0;
   while (says_a(t, end, CLASS_HOLDING) || is_mark(t, end, ':') || is_mark(t, end, '=') || is_mark(t, end, '-'))
@@ -92,5 +152,6 @@ size_t post_in_each_tub(struct post_reader *r, const struct tokens *t) {
 
 void post_weigh_tubs(struct post_reader *r) {
   if (!(r->tub_g > 0) || !(r->meals_a_day > 0) || r->feeds_g > 0 || r->makes_days > 0 || r->makes_meals > 0) return;
+  r->cooks_days = 0;
   r->feeds_g = r->tub_g * r->meals_a_day;
 }

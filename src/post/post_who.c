@@ -20,9 +20,10 @@ static size_t eaters_of(struct post_reader *r, const struct tokens *t, struct ea
       i += group;
       continue;
     }
-    struct span name = post_pet_name(r, t, i);
-    if (name.n == 0 || name.n != t->item[i].at.n) continue; /* "Ted's bowl" */
-    size_t at = i + 1;
+    size_t used;
+    struct span name = post_one_named(r, t, i, &used);
+    if (name.n == 0 || (used == 1 && name.n != t->item[i].at.n)) continue; /* "Ted's bowl" */
+    size_t at = i + used;
     bool verb_goes = false;
     if (is_mark(t, at, '(') || is_mark(t, at, ',')) { /* "Tess (9 kg) has", "Bruno, the dog, 21 kg, has", "Rufus, 30 kg:" */
       size_t end = at + 1;
@@ -33,13 +34,15 @@ static size_t eaters_of(struct post_reader *r, const struct tokens *t, struct ea
     while (says(t, at, "always only just then also usually now")) at++;
     bool verb =
         verb_goes || says_a(t, at, CLASS_EATER_VERB) || (i == 0 && is_mark(t, at, ':')) || (i == 0 && is_mark(t, at, '-'));
+    struct post_amount a = post_amount_at(t, i + used); /* "Bob 300 g beef, Jim 200 g beef" */
+    verb = verb || (a.is_mass && strcmp(a.unit, "g") == 0 && says_a(t, 0, CLASS_CHATTER));
     if (verb && at < i + ASIDE + 3) out[count++] = (struct eating){i, name};
   }
   return count;
 }
 
 static bool is_known_name(const struct post_reader *r, struct span name) {
-  if (span_starts_fold(name, "the ")) return true;
+  if (span_starts_fold(name, "the ") || span_holds_fold(name, SPAN_LIT(" one"))) return true;
   for (size_t i = 0; i < r->named_count; i++)
     if (post_same_name(r->named[i].name, name)) return true;
   for (size_t i = 0; i < r->part_count; i++)
@@ -84,6 +87,21 @@ static struct span eater_named_before(struct post_reader *r, const struct tokens
   return name;
 }
 
+/* "half", "a third", "twice": how many tokens; 0. */
+static size_t times_at(const struct tokens *t, size_t at, double *times) {
+  size_t used = post_part_at(t, at, times);
+  if (used == 0 && says(t, at, "double twice")) *times = 2, used = 1;
+  return used;
+}
+
+/* "the rice", "of the carrots": the food behind a part; t->count none. */
+static size_t food_behind(struct post_reader *r, const struct tokens *t, size_t at) {
+  if (says(t, at, "of")) at++;
+  if (!says(t, at, "the his her that")) return t->count;
+  at++;
+  return at < t->count && (post_mention_at(r, t, at) > 0 || post_names_food(r, t, at, at + 1)) ? at : t->count;
+}
+
 /* "Dot, 10 kg: same but a third of it all", "Dot gets the same, but half" */
 void post_hear_same(struct post_reader *r, struct tokens *t) {
   for (size_t i = 0; i < t->count; i++) {
@@ -92,20 +110,20 @@ void post_hear_same(struct post_reader *r, struct tokens *t) {
     double part = 1;
     size_t end = i + 1;
     for (size_t k = i + 1, used; k < t->count && k < i + 7; k++) {
-      if (post_amount_at(t, k).is_mass) return; /* "the same but 50 g of peas" */
-      used = post_part_at(t, k, &part);
-      if (used == 0 && says(t, k, "double twice")) part = 2, used = 1;
-      if (used > 0) {
-        end = k + used;
-        break;
-      }
+      if (post_amount_at(t, k).is_mass) break; /* "the same but 50 g of peas" */
+      used = times_at(t, k, &part);
+      if (used > 0 && food_behind(r, t, k + used) < t->count) used = 0, part = 1; /* "half the rice" */
+      if (used == 0) continue;
+      end = k + used;
+      break;
     }
     if (name.n == 0) continue;
     while (end < t->count && t->item[end].kind == TOKEN_WORD && !post_mention_at(r, t, end)) end++;
     while (end > i + 1 && says(t, end - 1, "but plus with and instead only")) end--;
     r->relative = (struct part_of){arena_span(r->keep, name), part};
     r->relative_sentence = r->heard_count;
-    post_claim(r, tokens_span(t, i, end - i), CLAIM_TOLD, 0, 0);
+    size_t begin = i > 0 && says(t, i - 1, "the") ? i - 1 : i;
+    post_claim(r, tokens_span(t, begin, end - begin), CLAIM_TOLD, 0, 0);
     for (size_t k = end; k + 2 < t->count; k++) /* "chicken instead of beef": of the lines above */
       if (says(t, k, "instead") && says_a(t, k - 1, CLASS_ANIMAL_OF_FLESH) && says_a(t, k + 2, CLASS_ANIMAL_OF_FLESH))
         post_claim(r, tokens_span(t, k - 1, 4), CLAIM_TOLD, 0, 0);
@@ -146,6 +164,25 @@ static void change_relative(struct post_reader *r) {
   if (r->relative_sentence == 0 || r->relative_sentence > r->heard_count) return;
   struct tokens t = tokens_of(r->heard[r->relative_sentence - 1].text, r->arena);
   change_animals(r, &t);
+  for (size_t i = 0; i < t.count; i++) { /* "half the rice" */
+    double times;
+    size_t used = times_at(&t, i, &times), food = used > 0 ? food_behind(r, &t, i + used) : t.count;
+    for (size_t k = 0; k < r->count && food < t.count; k++) {
+      struct item *item = &r->item[k];
+      if (item->kind != ITEM_FOOD || item->sentence >= r->relative_sentence ||
+          !span_holds_fold(item->words, t.item[food].word))
+        continue;
+      struct tokens own = tokens_of(span_of(item->text), r->arena);
+      struct post_amount a = post_amount_at(&own, 0);
+      if (a.tokens == 0 || a.tokens >= own.count) continue;
+      struct buf b;
+      buf_init(&b, r->keep, strlen(item->text) + 60);
+      amount_write(&b, &a, times);
+      buf_addf(&b, " %s", own.item[a.tokens].at.p);
+      item->text = buf_text(&b);
+      item->grams *= times;
+    }
+  }
   for (size_t i = 0; i < r->count; i++) {
     const struct item *now = &r->item[i];
     if (now->kind != ITEM_FOOD || now->sentence != r->relative_sentence) continue;
@@ -187,13 +224,15 @@ static void find_in_question(struct post_reader *r) {
 /* The foods of one sentence, whose owner is 'owner' where none is named in it. */
 static void leave_of_sentence(struct post_reader *r, size_t h, const struct tokens *t, const struct eating *e, size_t eaters,
                               struct span owner) {
+  bool ours = false; /* beside the one that is asked about others are animals as well */
+  for (size_t k = 0; k < eaters; k++) ours = ours || post_same_name(e[k].name, r->asked_about);
   for (size_t i = 0; i < r->count; i++) {
     struct item *item = &r->item[i];
     if (item->sentence != h + 1 || item->kind == ITEM_GONE) continue;
     size_t at = place_of(r, &r->heard[h], t, i);
     struct span mine = owner;
     for (size_t k = 0; k < eaters; k++)
-      if (e[k].token < at && is_known_name(r, e[k].name)) mine = e[k].name;
+      if (e[k].token < at && (ours || is_known_name(r, e[k].name))) mine = e[k].name;
     if (mine.n == 0) continue;
     if (post_same_name(mine, r->asked_about))
       item->own = true;

@@ -166,19 +166,21 @@ static void those_of_a_fourth_stranger(void **state) {
   (void)state;
   struct score open = run(OPEN8, false, true), sealed = run(SEALED8, false, true);
   assert_int_equal(open.wanted, 163);
-  assert_true(open.read >= 136 && open.hidden <= 8);
+  assert_true(open.read >= 138 && open.hidden <= 4);
   assert_int_equal(sealed.wanted, 167);
   assert_true(sealed.read >= 92 && sealed.hidden <= 35);
 }
 
 /* 'own9', our own: how a post is built, and not its lines: tubs, several animals, diaries, edits, turns, shares of body
- * weight. At the first look 39 of 74 lines (52.7 %), with no doubt said of 31; of those kept aside 7 of 27, and 25. */
+ * weight. At the first look 39 of 74 lines (52.7 %), with no doubt said of 31; of those kept aside 7 of 27, and 25,
+ * and 22 of 27, and 11, when they were looked at after the work. */
 static void those_of_many_builds(void **state) {
   (void)state;
   struct score open = run(OWN9, false, true), held = run(OWN9, true, false);
   assert_int_equal(open.wanted, 74);
   assert_true(open.read == 74 && open.silent + open.extra == 0);
   assert_int_equal(held.wanted, 27);
+  assert_true(held.read >= 26 && held.silent + held.extra <= 1);
 }
 
 /* 'open9' by a fifth stranger: at the first look 113 of 147 lines, 17 with no doubt said. What it may not fall below now. */
