@@ -131,7 +131,7 @@ static void ask_of_bone(struct post_reader *r, struct span whole) {
   if (q) q->about = ASKS_OF_BONE;
 }
 
-/* A breast, a chop: of these one may weigh twice as much as another. */
+/* Of a breast or a chop one may weigh twice as much as another. */
 static void say_weight(struct post_reader *r, const struct ration_line *got) {
   struct item *item = &r->item[r->count - 1];
   struct buf b;
@@ -140,6 +140,17 @@ static void say_weight(struct post_reader *r, const struct ration_line *got) {
   num_sig(&b, got->grams_fed, 2);
   buf_adds(&b, " g in all, as a table weighs them");
   item->assumed = arena_text(r->keep, span_of(post_joined(r, buf_text(&b), item->assumed)));
+}
+
+/* A spoon of what the table weighs by the cup, in cubes or slices. */
+static bool is_spoon_of_pieces(struct post_reader *r, const struct ration_line *got) {
+  static const char *const SHAPE[] = {"cubes", "cubed", "slices", "sliced", "chopped", "diced", "pieces", "halves"};
+  struct tokens t = tokens_of(span_of(r->item[r->count - 1].text), r->arena);
+  struct post_amount a = post_amount_at(&t, 0);
+  if (!a.is_volume || strstr(a.unit, "cup") || !got->grams_from || !strstr(got->grams_from, "cup")) return false;
+  for (size_t i = 0; i < COUNT_OF(SHAPE); i++)
+    if (strstr(got->grams_from, SHAPE[i])) return true;
+  return false;
 }
 
 void post_ask_about(struct post_reader *r, const struct ration_line *got, struct span whole) {
@@ -156,6 +167,7 @@ void post_ask_about(struct post_reader *r, const struct ration_line *got, struct
   else
     rough = false;
   bool piece = got->grams_from && got->grams_from[0] && !got->assumed && food->part == PART_MUSCLE && got->grams_fed >= 30;
+  piece = piece || is_spoon_of_pieces(r, got);
   if (piece) say_weight(r, got);
   if ((rough || piece) && r->count > 0) r->item[r->count - 1].rough = true;
   if (got->shown_food < img_count(&r->lib->image, IMG_FOODS) && strstr(name, "eaweed"))

@@ -181,6 +181,12 @@ static size_t within_the_name(const struct tokens *t, size_t from, size_t to, si
 }
 
 /* Words of [from, to) that belong to the food; what begins a clause ends them. */
+static bool mentions_food(struct post_reader *r, const struct tokens *t, size_t from, size_t to) {
+  for (size_t i = from; i < to; i++)
+    if (post_mention_at(r, t, i) > 0) return true;
+  return false;
+}
+
 void post_gather(struct post_reader *r, const struct tokens *t, size_t from, size_t to, struct words *w) {
   bool clause = false;
   for (size_t i = from; i < to; i++) {
@@ -212,6 +218,8 @@ void post_gather(struct post_reader *r, const struct tokens *t, size_t from, siz
       if (w->count == 0 && token_is_a(k, CLASS_CHATTER)) continue;
       struct span word = spelled_out(k->word);
       if (word.p == k->word.p) word = k->at;
+      const char *alone = word.n == 0 ? means_as(k->word, CLASS_MEANS_ALONE) : NULL;
+      if (alone && !mentions_food(r, t, from, to)) word = span_of(alone);
       if (word.n == 0) continue;
       add_word(w, word, false);
       w->count++;
@@ -230,7 +238,6 @@ void post_gather(struct post_reader *r, const struct tokens *t, size_t from, siz
       w->count++;
     }
   }
-  (void)r;
 }
 
 struct span post_trimmed(struct span s) {

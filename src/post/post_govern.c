@@ -145,6 +145,14 @@ static size_t some_of_at(const struct tokens *t, size_t at) {
   return says(t, behind, "meals meal feeds days weeks tubs portions bowls times") ? behind + 1 - at : 0;
 }
 
+/* "4 meals of 30 g" */
+static size_t meals_of_at(const struct tokens *t, size_t at) {
+  struct quantity q = quantity_at(t, at);
+  size_t behind = at + q.tokens;
+  bool meals = q.fault == QUANTITY_FINE && q.low >= 2 && says(t, behind, "meals feeds bowls") && says(t, behind + 1, "of");
+  return meals ? q.tokens + 2 : 0;
+}
+
 /* A share that is no food's: "gets 60%". */
 static size_t bare_share_at(const struct tokens *t, size_t at) {
   return is_number(t, at) && is_mark(t, at + 1, '%') && not_an_amount(t, at) == 0 ? 2 : 0;
@@ -203,6 +211,7 @@ static struct governor governor_at(struct governed *g, size_t at) {
   if (at == 0 && (w.tokens = governed_date(t)) > 0) return w.kind = GOVERNS_DATED, w;
   if (at == 0 && (w.tokens = governed_label(t)) > 0) return w.kind = GOVERNS_LABEL, w;
   if ((w.tokens = bare_share_at(t, at)) > 0) return w.kind = GOVERNS_PART, w;
+  if ((w.tokens = meals_of_at(t, at)) > 0) return w.kind = GOVERNS_EACH, w;
   if ((w.tokens = some_of_at(t, at)) > 0) return w.kind = GOVERNS_COUNT, w;
   if ((w.tokens = no_food_at(g, at)) > 0) return w.kind = GOVERNS_NOT, w;
   if (governed_other_eats(g, at)) return w.kind = GOVERNS_OTHER, w.tokens = 1, w;
@@ -228,7 +237,9 @@ static struct governor unused_in(struct governed *g) {
     i += w.tokens > 0 ? w.tokens : 1;
     if (w.kind == GOVERNS_NOTHING || (found.kind != GOVERNS_NOTHING && w.kind >= found.kind)) continue;
     if (governed_is_told(g, w.at) || governed_is_used(g, &w) || !governed_reach(g, &w)) continue;
-    if ((w.kind == GOVERNS_INSTEAD || w.kind == GOVERNS_EXCEPT || w.kind == GOVERNS_NOT) && governed_swap(g, &w)) continue;
+    bool only = governed_is_only(&g->n.t, &w);
+    if (!only && (w.kind == GOVERNS_INSTEAD || w.kind == GOVERNS_EXCEPT || w.kind == GOVERNS_NOT) && governed_swap(g, &w))
+      continue;
     found = w;
   }
   return found;

@@ -61,6 +61,7 @@ void tell_unheard(struct governed *g);
 
 /* post_governed.c: is it told, asked about, or the amount of a line? */
 bool governed_is_told(const struct governed *g, size_t at);
+bool governed_is_only(const struct tokens *t, const struct governor *w);
 /* The counted line around the token; NULL. */
 const struct claim *governed_line(const struct governed *g, size_t at);
 /* Has a reader used the word for what it says? */

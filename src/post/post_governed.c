@@ -111,6 +111,33 @@ static bool is_of_the_day(const struct tokens *t, size_t from) {
   return false;
 }
 
+/* "he leaves about a third of the evening one" */
+static bool is_left_over(const struct tokens *t, const struct governor *w) {
+  return says_in(t, w->at > 3 ? w->at - 3 : 0, w->at + w->tokens, "leaves leave leaving finishes refuses");
+}
+
+static bool any_at_each_meal(struct post_reader *r) {
+  for (size_t i = 0; i < r->count; i++) {
+    struct tokens t = tokens_of(span_of(r->item[i].text), r->arena);
+    for (size_t k = 0; k < t.count && r->item[i].kind == ITEM_FOOD; k++)
+      if (frequency_at(&t, k).each_meal) return true;
+  }
+  return false;
+}
+
+/* "Two meals a day, each one 100 g of turkey": of a meal, where the lines say a day. */
+static bool is_each_of_meals(struct governed *g) {
+  struct post_reader *r = g->n.r;
+  if (!(post_meals_said(&g->n.t) > 1)) return false;
+  for (size_t i = 0; i < r->count; i++) {
+    if (r->item[i].kind != ITEM_FOOD || r->item[i].sentence != g->n.number) continue;
+    struct tokens t = tokens_of(span_of(r->item[i].text), r->arena);
+    for (size_t k = 0; k < t.count; k++)
+      if (frequency_at(&t, k).each_meal || frequency_at(&t, k).feedings > 1) return false;
+  }
+  return true;
+}
+
 static bool number_is_used(struct governed *g, const struct governor *w, const struct claim *line) {
   struct span number = g->n.t.item[w->at].at;
   if (!line || not_an_amount(&g->n.t, w->at) > 0 || (w->at > 0 && says(&g->n.t, w->at - 1, "x"))) return true;
@@ -199,6 +226,20 @@ static bool count_is_used(const struct governed *g, const struct governor *w) {
   return n == r->makes_meals || n == r->meals_a_day || n == r->makes_days;
 }
 
+/* "Sundays she gets only bones": what else is fed is not fed then; of "she gets only liver on Sundays" that is not told. */
+bool governed_is_only(const struct tokens *t, const struct governor *w) {
+  return w->kind == GOVERNS_INSTEAD && says_in(t, w->at, w->at + w->tokens, "only just nothing");
+}
+
+/* Days of the week, but not all, before 'to'. */
+static bool tells_some_days(const struct tokens *t, size_t to) {
+  for (size_t i = 0; i < to; i++) {
+    struct frequency f = frequency_at(t, i);
+    if (f.tokens > 0 && f.times_per_28 > 0 && f.times_per_28 < CALENDAR_DAYS) return true;
+  }
+  return false;
+}
+
 bool governed_is_used(struct governed *g, const struct governor *w) {
   const struct tokens *t = &g->n.t;
   const struct post_reader *r = g->n.r;
@@ -210,7 +251,7 @@ bool governed_is_used(struct governed *g, const struct governor *w) {
     return often_is_used(g, w);
   case GOVERNS_PART:
     if (line && g->n.r->item[line->first].kind == ITEM_FOOD && strstr(g->n.r->item[line->first].text, " % ")) return true;
-    return r->pot_told || is_of_the_day(t, w->at + w->tokens) ||
+    return r->pot_told || (is_of_the_day(t, w->at + w->tokens) && !is_left_over(t, w)) ||
            says_in(t, w->at > 3 ? w->at - 3 : 0, w->at, "tolerance margin error");
   case GOVERNS_COUNT:
     return count_is_used(g, w);
@@ -221,7 +262,10 @@ bool governed_is_used(struct governed *g, const struct governor *w) {
   case GOVERNS_WEIGHED:
     return weighed_is_used(g, w, line);
   case GOVERNS_EACH:
+    if (g->lines && is_each_of_meals(g)) return false;
     return r->for_one || r->pot_part > 0 || r->makes_days > 0 || r->makes_meals > 0 || (!(r->animals > 1) && line != NULL);
+  case GOVERNS_TIMES:
+    return says_in(t, w->at, w->at + w->tokens, "meal bowl") && any_at_each_meal(g->n.r);
   case GOVERNS_RATE:
     return r->feeds_percent > 0 || r->feeds_g > 0;
   case GOVERNS_OTHER:
@@ -231,7 +275,9 @@ bool governed_is_used(struct governed *g, const struct governor *w) {
   case GOVERNS_EDIT:
     return says(t, w->at, "edit edited update ps") && g->lines;
   case GOVERNS_INSTEAD:
-    return says_in(t, w->at, w->at + w->tokens + 2, "nothing");
+    if (governed_is_only(t, w))
+      return !tells_some_days(t, says_in(t, w->at, w->at + w->tokens, "nothing") ? t->count : w->at);
+    return says(t, w->at, "instead") && says_in(t, w->at, w->at + w->tokens + 2, "nothing");
   case GOVERNS_LABEL:
     return g->n.r->rotation > 1 || !several_labels(g);
   case GOVERNS_DATED:
@@ -304,13 +350,24 @@ static bool reach_of_mentions(struct governed *g) {
   return any;
 }
 
+static bool is_on_some_days(struct post_reader *r, const struct item *item) {
+  struct tokens t = tokens_of(span_of(item->text), r->arena);
+  return tells_some_days(&t, t.count);
+}
+
 /* What is replaced: the food that is named, else what is fed every day in other sentences. */
 static void reach_of_instead(struct governed *g, const struct governor *w) {
   struct post_reader *r = g->n.r;
   memset(g->reach, 0, sizeof g->reach);
   if (reach_behind(g, w)) return;
   for (size_t i = 0; i < r->count; i++)
-    g->reach[i] = r->item[i].kind == ITEM_FOOD && r->item[i].sentence != g->n.number && !post_tells_often(r, &r->item[i]);
+    g->reach[i] = r->item[i].kind == ITEM_FOOD && r->item[i].sentence != g->n.number &&
+                  !(governed_is_only(&g->n.t, w) ? is_on_some_days(r, &r->item[i]) : post_tells_often(r, &r->item[i]));
+}
+
+/* How often, and hardly a word besides: of what stands before it. */
+static bool is_short(const struct tokens *t, const struct governor *w) {
+  return w->kind == GOVERNS_OFTEN && t->count <= w->tokens + 2;
 }
 
 /* "My other dog gets ..." */
@@ -320,12 +377,20 @@ static bool tells_of_another_one(const struct tokens *t) {
   return false;
 }
 
+static bool is_counted(const struct post_reader *r, const struct claim *line) {
+  for (size_t i = line->first; i < line->last && i < r->count; i++)
+    if (r->item[i].kind == ITEM_FOOD) return true;
+  return false;
+}
+
 bool governed_reach(struct governed *g, const struct governor *w) {
   struct post_reader *r = g->n.r;
   const struct tokens *t = &g->n.t;
   const struct claim *line = governed_line(g, w->at);
   bool open = false;
   memset(g->reach, 0, sizeof g->reach);
+  if (!g->lines && tells_of_another_one(t)) return false;
+  if (line && w->kind == GOVERNS_PART && !is_counted(r, line)) line = NULL; /* "on half rations plus a scoop of ..." */
   if (w->kind == GOVERNS_LABEL) {
     for (size_t i = 0; i < r->count; i++) g->reach[i] = r->item[i].line >= g->n.h->line;
   } else if (w->back) {
@@ -338,10 +403,11 @@ bool governed_reach(struct governed *g, const struct governor *w) {
   } else if (!g->lines) {
     const char *why = not_fed(t);
     bool asks = t->count > 0 && is_mark(t, t->count - 1, '?');
-    if (asks || is_of_another(t) || tells_of_another_one(t) || (why && why != NOT_FED_PAST) ||
-        says_in(t, 0, t->count, "would could"))
-      return false;
-    if (!reach_of_mentions(g)) {
+    if (asks || is_of_another(t) || (why && why != NOT_FED_PAST) || says_in(t, 0, t->count, "would could")) return false;
+    if (is_short(t, w)) { /* "Twice daily." */
+      for (size_t i = 0; i < r->count; i++)
+        g->reach[i] = r->item[i].sentence <= g->n.number && !post_tells_often(r, &r->item[i]);
+    } else if (!reach_of_mentions(g)) {
       if (!reaches_far(w->kind) || why || !holds_a(t, 0, t->count, CLASS_ABOUT_FEEDING) ||
           holds_a(t, 0, t->count, CLASS_ABOUT_THE_ANIMAL))
         return false;
@@ -358,6 +424,9 @@ bool governed_reach(struct governed *g, const struct governor *w) {
   if (w->kind == GOVERNS_NOT) memset(g->reach, 0, sizeof g->reach);
   if (w->kind == GOVERNS_NOT) reach_behind(g, w);
   if (w->kind == GOVERNS_INSTEAD) reach_of_instead(g, w);
+  bool of_meal = w->kind == GOVERNS_TIMES && line && says_in(t, w->at, w->at + w->tokens, "meal meals bowl");
+  if (of_meal || (w->kind == GOVERNS_EACH && g->lines && is_each_of_meals(g)))
+    for (size_t i = 0; i < r->count; i++) g->reach[i] = r->item[i].sentence == g->n.number;
   for (size_t i = 0; i < r->count; i++) {
     g->reach[i] = g->reach[i] && r->item[i].kind == ITEM_FOOD;
     open = open || (g->reach[i] && !r->item[i].doubted);

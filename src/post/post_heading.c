@@ -172,8 +172,10 @@ static const char *how_often(const struct post_reader *r, const struct tokens *t
   size_t n = t->count;
   while (n > 0 && t->item[n - 1].kind == TOKEN_MARK) n--;
   struct frequency f = frequency_at(t, 0);
-  bool days = f.tokens > 0 && f.tokens == n && !f.refuse && f.days == 0 && !f.other_days && f.per_28 == 0 && f.feedings <= 1;
-  if (!days || f.times_per_28 <= 4 || f.times_per_28 >= CALENDAR_DAYS) return NULL;
+  bool all = f.tokens > 0 && f.tokens == n && !f.refuse && f.days == 0 && !f.other_days && f.per_28 == 0;
+  bool days = all && f.feedings <= 1 && f.times_per_28 > 4 && f.times_per_28 < CALENDAR_DAYS;
+  bool heads = all && f.feedings > 1 && !f.each_meal && n < t->count && is_mark(t, n, ':'); /* "Twice daily:" */
+  if (!days && !heads) return NULL;
   return arena_text(r->keep, tokens_span(t, 0, n));
 }
 
@@ -186,6 +188,8 @@ bool post_period_heading(struct post_reader *r, const struct tokens *t) {
     r->days = r->bare_unit = "";
     return true;
   }
+  struct frequency first = t->count > 0 ? frequency_at(t, 0) : (struct frequency){0};
+  if (first.feedings > 1 && first.tokens + 1 >= t->count) return false; /* "Twice daily." is of the foods before it */
   bool told = says_what_goes_in(t);
   if (post_any_amount(t, 0) || (t->count > 14 && !told)) return false;
   const char *period = NULL;

@@ -268,6 +268,16 @@ static bool is_left_out(const struct tokens *t, const struct segment *s, const s
   return false;
 }
 
+/* "same but 1 egg", "the same without the rice" */
+static bool changes_the_same(const struct tokens *t) {
+  bool same = false, changed = false;
+  for (size_t i = 0; i < t->count; i++) {
+    same = same || says(t, i, "same again ditto");
+    changed = changed || (same && says(t, i, "but except without minus less more bar only no"));
+  }
+  return changed;
+}
+
 static void repeat_meal(struct post_reader *r, const struct tokens *t, const struct segment *s) {
   enum { MOST = 15 };
   bool meal = r->meal_from > 0 || r->meal_before > 0;
@@ -289,6 +299,8 @@ static void repeat_meal(struct post_reader *r, const struct tokens *t, const str
     else
       post_add(r, item->kind, item->text, assumed);
   }
+  for (size_t i = to; i < r->count && changes_the_same(t); i++)
+    post_doubt(r, i, "the same once more, but the post changes something of it");
   r->meal_before = from;
 }
 

@@ -55,8 +55,15 @@ bool post_said_of_all(struct post_reader *r, const struct tokens *t, struct span
 /* "Twice a day" in a line of its own, and no food below it. */
 void post_doubt_headings(struct post_reader *r) {
   if (!r->period[0] || r->period_line == 0 || !post_any_food(r)) return;
+  size_t said = 0; /* the sentence of it, where the line has others */
+  for (size_t h = 0; h < r->heard_count; h++)
+    if (r->heard[h].line == r->period_line && r->heard[h].text.n <= strlen(r->period) + 2 &&
+        span_holds_fold(r->heard[h].text, span_of(r->period)))
+      said = h + 1;
   for (size_t i = 0; i < r->count; i++)
-    if (r->item[i].kind != ITEM_GONE && r->item[i].line >= r->period_line) return;
+    if (r->item[i].kind != ITEM_GONE &&
+        (r->item[i].line > r->period_line || (r->item[i].line == r->period_line && r->item[i].sentence >= said)))
+      return;
   r->line = r->period_line;
   post_ask(r, 3, "What is fed '%s'? No food is written below it, and those above were read without it.", r->period);
   for (size_t i = 0; i < r->count; i++)

@@ -89,7 +89,7 @@ static void doubt_shares_beside(struct post_reader *r, const struct recipe *reci
 }
 
 void post_doubt_energy(struct post_reader *r, const struct recipe *recipe, const struct ration *ration) {
-  static const double FAR_TOO_LITTLE = 0.3, MOST_OF_ANY = 6000;
+  static const double FAR_TOO_LITTLE = 0.3, TOO_MUCH = 1.7, MOST_OF_ANY = 6000;
   bool gaps = false, any = false;
   doubt_shares_beside(r, recipe, ration);
   if (r->any_percent) return; /* shares say nothing of how much is fed */
@@ -99,7 +99,7 @@ void post_doubt_energy(struct post_reader *r, const struct recipe *recipe, const
   }
   bool known = r->weight_kg > 0;
   double kcal = kcal_a_day(r->lib, recipe, ration, true), need = known ? kcal_needed(r) : 0;
-  double most = known ? FAR_TOO_MUCH * need : MOST_OF_ANY, least = known ? FAR_TOO_LITTLE * need : 0;
+  double most = known ? TOO_MUCH * need : MOST_OF_ANY, least = known ? FAR_TOO_LITTLE * need : 0;
   bool much = kcal > most, little = !gaps && kcal < least && part_without_energy(r->lib, ration) < 0.1;
   if (!any || (!much && !little)) return;
   struct buf b, note;

@@ -63,6 +63,7 @@ static void settle_species(struct post_reader *r) {
   if (r->several_weights && !r->subject_named) {
     r->line = r->weights_line;
     post_ask(r, 3, "Two weights are given. Which one is right today, or which animal is this food for?");
+    for (size_t i = 0; i < r->count; i++) post_doubt(r, i, "two weights are given; it may be for another animal");
     r->line = 0;
   }
   if (post_is_shared(r) && !r->pot_told)

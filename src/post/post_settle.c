@@ -215,7 +215,8 @@ static void settle_meals(struct post_reader *r) {
   }
   r->meals_a_day = USUAL;
   for (size_t i = 0; i < r->count; i++)
-    if (batch || tells_each_meal(r, r->item[i].text)) post_doubt(r, i, "two meals a day were assumed");
+    if (batch ? r->makes_meals > USUAL : tells_each_meal(r, r->item[i].text))
+      post_doubt(r, i, "two meals a day were assumed");
   if (batch)
     post_ask(r, 4, "How many of the %d portions are fed a day? Two were assumed.", (int)r->makes_meals);
   else

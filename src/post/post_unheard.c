@@ -21,6 +21,7 @@ static bool tells_amount(struct post_reader *r, const struct tokens *t, size_t f
     size_t behind = i + a.tokens;
     if (a.tokens > 0 && a.bare && names_thing(r, t, behind, to < behind + 5 ? to : behind + 5)) return true;
     if (a.tokens > 0 && a.bare && !a.by_word && a.low >= 2 && frequency_at(t, behind).tokens > 0) return true;
+    if (a.tokens > 0 && behind == to && i > from && says(t, i - 1, "gets has eats")) return true; /* "She gets two." */
     if (a.tokens > 0 && a.bare && !a.by_word && a.low >= 5 && says(t, behind, "now today instead")) return true;
     i += skip > 0 ? skip : a.tokens > 0 ? a.tokens : 1;
   }

@@ -39,14 +39,18 @@ static bool tells_of_all(const struct net *n) {
   bool told = false;
   for (size_t i = 0; i < t->count; i++) {
     struct post_amount a = post_amount_at(t, i);
-    if (a.tokens > 0 && (a.is_mass || a.is_volume)) return false;
+    double part;
+    bool body = a.is_mass && (strcmp(a.unit, "kg") == 0 || strcmp(a.unit, "lb") == 0) && i > 0 &&
+                says(t, i - 1, "is weighs weigh at for");
+    if (a.tokens > 0 && (a.is_mass || a.is_volume) && !body) return false;
+    told = told || post_part_at(t, i, &part) > 0 || says(t, i, "times");
     struct frequency f = frequency_at(t, i);
     bool some = f.tokens > 0 && (f.days != 0 || f.each_meal || f.feedings > 1 || f.other_days || f.per_28 > 0 ||
                                  f.times_per_28 != CALENDAR_DAYS);
     enum governs kind;
     size_t used = governs_at(t, i, &kind);
     told = told || some || (used > 0 && kind != GOVERNS_NOTHING && kind != GOVERNS_PAST);
-    told = told || says(t, i, "mouths pets animals dogs cats days weeks");
+    told = told || says(t, i, "days weeks") || (!n->r->pot_told && says(t, i, "mouths pets animals dogs cats"));
     if (f.tokens > 1) i += f.tokens - 1;
   }
   return told;
@@ -64,7 +68,7 @@ static size_t line_before(const struct post_reader *r, const struct net *n, size
   return found < r->count && r->left[left].line - r->item[found].line <= 1 ? found : r->count;
 }
 
-static void doubt_by(struct net *n, size_t left) {
+static void doubt_by(struct net *n, size_t left, const struct span *head) {
   struct post_reader *r = n->r;
   struct span text = span_of(r->left[left].text);
   const char *more = beside(r, "of it the post says more, which could not be read", text);
@@ -81,7 +85,7 @@ static void doubt_by(struct net *n, size_t left) {
       const char *mark = strstr(item->text, " % ");
       if (of_whole && mark && mark < item->text + 10)
         post_doubt(r, k, beside(r, "without a share that could not be read", text));
-      else if ((used > 0 && net_item_is(n, item, at, used)) || names_by_word(n, item, at, head_of(r, item->words)))
+      else if ((used > 0 && net_item_is(n, item, at, used)) || names_by_word(n, item, at, head[k]))
         post_doubt(r, k, more), named = true;
     }
     if (used > 1) at += used - 1;
@@ -94,10 +98,12 @@ static void doubt_by(struct net *n, size_t left) {
 }
 
 void doubt_by_what_was_left(struct post_reader *r) {
+  struct span *head = ARENA_NEW(r->keep, struct span, r->count + 1);
+  for (size_t k = 0; k < r->count; k++) head[k] = head_of(r, r->item[k].words);
   for (size_t i = 0; i < r->left_count; i++) {
     if (!r->left[i].fed) continue;
     struct net n = {.r = r, .t = tokens_of(span_of(r->left[i].text), r->arena)};
-    doubt_by(&n, i);
+    doubt_by(&n, i, head);
     arena_rewind(r->arena, r->begin);
   }
 }

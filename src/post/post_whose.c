@@ -2,31 +2,19 @@
  * may be that one's. */
 #include "post/post_govern.h"
 
-enum { NAMES_MOST = 8 };
+enum { NAMES_MOST = 8, SENTENCES_MOST = 300 }; /* names are told in the beginning */
 
 struct eaters {
   struct span name[NAMES_MOST];
   size_t count;
 };
 
-static bool same_pet(struct span a, struct span b) { /* "Bet", "Betty" */
-  size_t n = a.n < b.n ? a.n : b.n;
-  return n >= 3 && span_eq_fold(span_cut(a, 0, n), span_cut(b, 0, n));
-}
-
-/* A word as names are written, without "'s". */
+/* A word as names are written, and no other that the tables know. */
 static struct span name_as_written(struct post_reader *r, const struct tokens *t, size_t at) {
-  struct span none = {"", 0};
-  if (at >= t->count || t->item[at].kind != TOKEN_WORD || t->item[at].at.n < 3) return none;
-  struct span word = t->item[at].at;
-  if (word.n > 4 && word.p[word.n - 2] == '\'' && word.p[word.n - 1] == 's') word.n -= 2;
-  enum species s;
-  bool capital = word.p[0] >= 'A' && word.p[0] <= 'Z' && word.p[1] >= 'a' && word.p[1] <= 'z';
-  bool other = !capital || is_chatter(word) || is_animal_word(word, &s) || begins_clause(word) || is_meal_word(word) ||
-               is_vague(word) || is_a(word, CLASS_ADVICE_GIVER) || is_a(word, CLASS_MONTH_NAME) ||
-               is_a(word, CLASS_EVERYDAY) || is_a(word, CLASS_ANOTHER_OWNER) || is_a(word, CLASS_DAY_OF_WEEK) ||
-               frequency_at(t, at).tokens > 0 || post_mention_at(r, t, at) > 0;
-  return other ? none : word;
+  struct span name = post_pet_name(r, t, at), none = {"", 0};
+  bool other = name.n < 3 || name.p[1] < 'a' || name.p[1] > 'z' || is_vague(name) || is_a(name, CLASS_EVERYDAY) ||
+               is_a(name, CLASS_ANOTHER_OWNER) || is_a(name, CLASS_DAY_OF_WEEK);
+  return other ? none : name;
 }
 
 /* "the boys", "the others", "the cat": eaters without a name, where one animal is asked about. */
@@ -62,7 +50,7 @@ static bool has_weight(const struct tokens *t, size_t at) {
 /* Is it written so within a sentence, or twice at the beginning of one, where every word has a capital? */
 static bool is_surely_a_name(struct post_reader *r, struct span name) {
   size_t within = 0, begins = 0;
-  for (size_t h = 0; h < r->heard_count; h++) {
+  for (size_t h = 0; h < r->heard_count && h < SENTENCES_MOST; h++) {
     struct tokens t = tokens_of(r->heard[h].text, r->arena);
     for (size_t i = 0; i < t.count; i++) {
       struct span word = t.item[i].at;
@@ -76,14 +64,14 @@ static bool is_surely_a_name(struct post_reader *r, struct span name) {
 }
 
 static void take_census(struct post_reader *r, struct eaters *e) {
-  for (size_t h = 0; h < r->heard_count; h++) {
+  for (size_t h = 0; h < r->heard_count && h < SENTENCES_MOST; h++) {
     struct tokens t = tokens_of(r->heard[h].text, r->arena);
     for (size_t i = 0; i < t.count && e->count < NAMES_MOST; i++) {
       struct span name = name_as_written(r, &t, i);
       if (name.n == 0 || (!eats_here(&t, i) && !has_weight(&t, i))) continue;
       if (!is_surely_a_name(r, name)) continue;
       bool known = false;
-      for (size_t k = 0; k < e->count; k++) known = known || same_pet(e->name[k], name);
+      for (size_t k = 0; k < e->count; k++) known = known || post_same_name(e->name[k], name);
       if (!known) e->name[e->count++] = name;
     }
   }
@@ -104,7 +92,7 @@ static void doubt_line(struct post_reader *r, const struct net *n, const struct 
   buf_init(&note, r->arena, eater.n + 100);
   buf_addf(&note, "counted, though it may be for '%.*s'", SPAN_ARG(eater));
   for (size_t k = line->first; k < line->last && k < r->count; k++) {
-    if (r->item[k].kind != ITEM_FOOD || r->item[k].doubted) continue;
+    if (r->item[k].kind != ITEM_FOOD || r->item[k].doubted || r->item[k].own) continue;
     post_doubt(r, k, buf_text(&note));
     any = true;
   }
@@ -122,11 +110,11 @@ static void doubt_line(struct post_reader *r, const struct net *n, const struct 
 static size_t eaters_by_name(struct post_reader *r, const struct eaters *e) {
   bool eats[NAMES_MOST] = {false};
   size_t count = 0;
-  for (size_t h = 0; h < r->heard_count; h++) {
+  for (size_t h = 0; h < r->heard_count && h < SENTENCES_MOST; h++) {
     struct tokens t = tokens_of(r->heard[h].text, r->arena);
     for (size_t i = 0; i < t.count; i++) {
       struct span name = name_as_written(r, &t, i);
-      for (size_t k = 0; k < e->count; k++) eats[k] = eats[k] || (same_pet(e->name[k], name) && eats_here(&t, i));
+      for (size_t k = 0; k < e->count; k++) eats[k] = eats[k] || (post_same_name(e->name[k], name) && eats_here(&t, i));
     }
   }
   for (size_t k = 0; k < e->count; k++) count += eats[k];
@@ -149,7 +137,7 @@ static void doubt_all_of_several(struct post_reader *r) {
 
 void doubt_whose(struct post_reader *r) {
   struct eaters e = {.count = 0};
-  if (r->pot_told || r->pot_part > 0) return;
+  if (r->pot_told || r->pot_part > 0 || r->derived) return;
   take_census(r, &e);
   bool asked = false, asked_nameless = false;
   struct span ours = the_one_asked_about(r), other = {"", 0};
@@ -165,9 +153,9 @@ void doubt_whose(struct post_reader *r) {
     for (size_t i = 0; i < n.t.count; i++) {
       struct span name = name_as_written(r, &n.t, i);
       bool listed = false;
-      for (size_t k = 0; k < e.count; k++) listed = listed || same_pet(e.name[k], name);
+      for (size_t k = 0; k < e.count; k++) listed = listed || post_same_name(e.name[k], name);
       if (listed && e.count > 1 && ours.n > 0 && eats_here(&n.t, i)) {
-        other = same_pet(name, ours) ? (struct span){"", 0} : name;
+        other = post_same_name(name, ours) ? (struct span){"", 0} : name;
         nameless = (struct span){"", 0};
         asked = false;
       }

@@ -52,11 +52,17 @@ static bool says_ground(struct line_food *f) {
 static bool is_of_whole(struct line_food *f, const struct img_measure *m) {
   return says_ground(f) && has_folded_word(folded(f, lib_str(f->lib, m->words)), SPAN_LIT("whole"));
 }
+/* Nor a spoon of cream as much as one of cream that was whipped. */
+static bool is_of_whipped(struct line_food *f, const struct img_measure *m) {
+  struct span words = folded(f, lib_str(f->lib, m->words));
+  return has_folded_word(words, SPAN_LIT("whipped")) && !has_folded_word(words, SPAN_LIT("fluid")) &&
+         !has_folded_word(line_fold(f, f->line->whole), SPAN_LIT("whipped"));
+}
 static bool same_unit(struct line_food *f, const struct img_measure *m) {
-  return m->unit == (uint32_t)f->line->unit && !is_of_whole(f, m);
+  return m->unit == (uint32_t)f->line->unit && !is_of_whole(f, m) && !is_of_whipped(f, m);
 }
 static bool any_volume(struct line_food *f, const struct img_measure *m) {
-  return unit_is_volume((enum unit)m->unit) && !is_of_whole(f, m);
+  return unit_is_volume((enum unit)m->unit) && !is_of_whole(f, m) && !is_of_whipped(f, m);
 }
 
 static bool says(struct line_food *f, const struct img_measure *m, const char *word) {

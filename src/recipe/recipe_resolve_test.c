@@ -76,6 +76,7 @@ static void household_measures(void **state) {
   assert_null(line("200 g lamb heart")->assumed);
   assert_near(line("1 tbsp ground flaxseed")->grams_fed, 7, 0.2); /* SR28: 1 tbsp, ground 7 g */
   assert_near(line("1 tbsp flaxseed")->grams_fed, 10.3, 0.01);    /* SR28: 1 tbsp, whole 10.3 g */
+  assert_near(line("1 tbsp double cream")->grams_fed, 15, 0.2);   /* SR28: 1 cup, fluid 238 g; whipped 120 g */
 }
 
 /* The words that name the food, without amount, state, frequency and pin: the lines of docs/manual/recipe-text.md's example.

@@ -123,7 +123,7 @@ static void those_of_a_stranger_sealed(void **state) {
   (void)state;
   struct score sealed = run(SEALED4, false, true);
   assert_true(sealed.read >= 144 && sealed.wanted == 175);
-  assert_true(sealed.silent <= 5 && sealed.extra <= 5 && sealed.hidden <= 4);
+  assert_true(sealed.silent <= 5 && sealed.extra <= 5 && sealed.hidden <= 2);
 }
 
 /* 'open6', 24 posts by another stranger: at the first look 86 of 127 lines (67.7 %), 19 missed in silence, 20 counted though
@@ -132,7 +132,7 @@ static void those_of_another_stranger(void **state) {
   (void)state;
   struct score open = run(OPEN6, false, true);
   assert_true(open.read >= 115 && open.wanted == 127);
-  assert_true(open.silent <= 2 && open.extra <= 2 && open.hidden <= 3);
+  assert_true(open.silent <= 2 && open.extra <= 2 && open.hidden <= 2);
 }
 
 /* 'sealed6', that stranger's other half of 36 posts, read once when the work on open6 was done: 122 of 193 lines (63.2 %),
@@ -143,7 +143,7 @@ static void those_of_another_stranger_sealed(void **state) {
   struct score sealed = run(SEALED6, false, true);
   assert_int_equal(sealed.wanted, 193);
   assert_true(sealed.read >= 157);
-  assert_true(sealed.silent <= 11 && sealed.extra <= 11 && sealed.hidden <= 3);
+  assert_true(sealed.silent <= 11 && sealed.extra <= 11 && sealed.hidden == 0);
 }
 
 /* 'own7', our own: what one sentence says of several amounts; at the first look 35 of 86 lines (40.7 %), 34 missed in
@@ -157,7 +157,7 @@ static void those_that_govern_others(void **state) {
   assert_int_equal(own.silent + own.extra, 0);
   assert_int_equal(open.wanted, 147);
   assert_true(open.read >= 120);
-  assert_true(open.silent + open.extra <= 27 && open.hidden <= 10);
+  assert_true(open.silent + open.extra <= 27 && open.hidden == 0);
 }
 
 /* By a fourth stranger; 'sealed8' was read by the program alone and nothing was mended for it. What they may not fall below
@@ -166,9 +166,9 @@ static void those_of_a_fourth_stranger(void **state) {
   (void)state;
   struct score open = run(OPEN8, false, true), sealed = run(SEALED8, false, true);
   assert_int_equal(open.wanted, 163);
-  assert_true(open.read >= 138 && open.hidden <= 4);
+  assert_true(open.read >= 136 && open.hidden == 0);
   assert_int_equal(sealed.wanted, 167);
-  assert_true(sealed.read >= 92 && sealed.hidden <= 35);
+  assert_true(sealed.read >= 92 && sealed.hidden <= 19);
 }
 
 /* 'own9', our own: how a post is built, and not its lines: tubs, several animals, diaries, edits, turns, shares of body
@@ -188,11 +188,11 @@ static void those_of_a_fifth_stranger(void **state) {
   (void)state;
   struct score open = run(OPEN9, false, true);
   assert_int_equal(open.wanted, 147);
-  assert_true(open.read >= 117 && open.hidden <= 3);
+  assert_true(open.read >= 134 && open.hidden <= 2);
 }
 
 /* Where every line was read as a careful person reads it, the words that govern amounts ask for next to nothing: under one
- * question in sixteen posts; and of five lines read right four say no doubt. */
+ * question in twenty posts; and of five lines read right four say no doubt. */
 static void a_well_read_post_is_left_in_peace(void **state) {
   static const char *const FOLDERS[] = {FIRST, LATE, SEALED, OPEN4, OPEN5, SEALED4, OPEN6, SEALED6, OWN7, OPEN7};
   struct score all = {0};
@@ -203,7 +203,7 @@ static void a_well_read_post_is_left_in_peace(void **state) {
   }
   printf("well read: %d posts, %d needless questions\n", all.well, all.needless);
   printf("doubted though right: %d of %d lines\n", all.careful, all.right);
-  assert_true(all.well >= 190 && all.needless <= all.well / 16);
+  assert_true(all.well >= 190 && all.needless <= all.well / 20);
   assert_true(all.careful <= all.right / 5);
 }
 

@@ -148,12 +148,21 @@ static int longer_first(const void *a, const void *b) {
   return x->words.n < y->words.n ? 1 : x->words.n > y->words.n ? -1 : 0;
 }
 
+/* Is it one that the careful person asks as well, or of food that was left out? */
+static bool is_wanted(const struct corpus_post *p, const char *ask) {
+  for (size_t i = 0; i < p->want_count; i++) {
+    enum corpus_what what = p->want[i].what;
+    if ((what == WANT_ASK || what == WANT_UNKNOWN) && suits(span_of(ask), p->want[i].words)) return true;
+  }
+  return false;
+}
+
 /* Where all is read as a careful person reads it, a question about the amounts is one too many. */
 static void count_needless(const struct corpus_post *p, const struct reading *r, struct score *s, bool talk) {
   if (s->read < s->wanted || s->silent + s->extra > 0) return;
   s->well++;
   for (size_t i = 0; i < r->post.question_count; i++) {
-    if (r->post.question[i].about != ASKS_OF_AMOUNTS) continue;
+    if (r->post.question[i].about != ASKS_OF_AMOUNTS || is_wanted(p, r->post.question[i].ask)) continue;
     s->needless++;
     if (talk) printf("  %.*s: needless: %s\n", SPAN_ARG(p->name), r->post.question[i].ask);
   }
