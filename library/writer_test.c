@@ -1,5 +1,6 @@
 /* The image file: opens, is refused when damaged; and the builder's manners when its tables are faulty. */
 #define _POSIX_C_SOURCE 200809L
+#include <math.h>
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -234,6 +235,44 @@ static void a_pin_in_a_damaged_row_is_not_called_unknown(void **state) {
   free(copy);
 }
 
+/* The last that is fine and the first that is not, of numbers and of figures. */
+static void borders_of_rows_are_kept(void **state) {
+  (void)state;
+  size_t n;
+  unsigned char *copy = copy_of_image(&n);
+  const struct img_section *foods = built_library()->image.section[IMG_FOODS],
+                           *measures = built_library()->image.section[IMG_MEASURES];
+  unsigned char *bone = copy + foods->offset + 77 * foods->stride + offsetof(struct img_food, bone_food),
+                *part = copy + foods->offset + 77 * foods->stride + offsetof(struct img_food, part),
+                *grams = copy + measures->offset + 77 * measures->stride + offsetof(struct img_measure, grams);
+  struct image img;
+#define PUT_AND_OPEN(at, type, x, fault)                                                                                    \
+  do {                                                                                                                      \
+    type put = (type)(x), was;                                                                                              \
+    memcpy(&was, (at), sizeof was);                                                                                         \
+    memcpy((at), &put, sizeof put);                                                                                         \
+    image_seal(copy, n);                                                                                                    \
+    assert_int_equal(image_open(&img, copy, n), (fault));                                                                   \
+    memcpy((at), &was, sizeof was);                                                                                         \
+  } while (0)
+  PUT_AND_OPEN(bone, uint32_t, foods->count - 1, IMAGE_FINE);
+  PUT_AND_OPEN(bone, uint32_t, foods->count, IMAGE_BAD_SECTION);
+  PUT_AND_OPEN(bone, uint32_t, NO_INDEX - 1, IMAGE_BAD_SECTION);
+  PUT_AND_OPEN(bone, uint32_t, NO_INDEX, IMAGE_FINE);
+  PUT_AND_OPEN(part, uint8_t, PART_COUNT - 1, IMAGE_FINE);
+  PUT_AND_OPEN(part, uint8_t, PART_COUNT, IMAGE_BAD_SECTION);
+  PUT_AND_OPEN(part, uint8_t, 255, IMAGE_BAD_SECTION);
+  PUT_AND_OPEN(grams, float, 1e9, IMAGE_FINE);
+  PUT_AND_OPEN(grams, float, -1e9, IMAGE_FINE);
+  PUT_AND_OPEN(grams, float, 1.0001e9, IMAGE_BAD_SECTION);
+  PUT_AND_OPEN(grams, float, -1.0001e9, IMAGE_BAD_SECTION);
+  PUT_AND_OPEN(grams, float, INFINITY, IMAGE_BAD_SECTION);
+  PUT_AND_OPEN(grams, float, -INFINITY, IMAGE_BAD_SECTION);
+  PUT_AND_OPEN(grams, float, NAN, IMAGE_FINE);
+#undef PUT_AND_OPEN
+  free(copy);
+}
+
 /* Right sums and a wild row: the block is refused as the whole would be. */
 static void a_wild_value_is_refused_in_parts_too(void **state) {
   (void)state;
@@ -406,6 +445,7 @@ int main(void) {
       cmocka_unit_test(a_damaged_table_is_told_when_it_is_asked_for),
       cmocka_unit_test(a_pin_in_a_damaged_row_is_not_called_unknown),
       cmocka_unit_test(a_wild_value_is_refused_in_parts_too),
+      cmocka_unit_test(borders_of_rows_are_kept),
       cmocka_unit_test(a_cut_or_grown_file_is_refused),
       cmocka_unit_test(a_foreign_file_is_refused),
   };
