@@ -223,14 +223,6 @@ static bool tells_of_a_cut(struct post_reader *r, struct span part) {
   return t.count > 0;
 }
 
-/* "skinless", "boneless": said of the food before it, and no part of a mixture. */
-static bool only_qualifies(const struct tokens *t) {
-  size_t at = 0;
-  while (at < t->count && (t->item[at].kind == TOKEN_MARK || qualifier_of_food_at(t, at) > 0))
-    at += t->item[at].kind == TOKEN_MARK ? 1 : qualifier_of_food_at(t, at);
-  return at == t->count;
-}
-
 static bool equal_parts(struct post_reader *r, const struct wanted *as_told, struct span list, const char *animal,
                         bool said) {
   struct wanted every = *as_told;
@@ -244,7 +236,6 @@ static bool equal_parts(struct post_reader *r, const struct wanted *as_told, str
     struct tokens begin = tokens_of(part[i], r->arena);
     if (quantity_at(&begin, 0).fault != QUANTITY_NONE) return false; /* "liver and a whole bulb": another amount */
     if (tells_of_a_cut(r, part[i])) return false;
-    if (only_qualifies(&begin)) return false;
     const char *words = prefixed(r, animal, part[i]);
     if (i + 1 < n) words = shared_tail(r, words, part[n - 1]);
     if (!is_food(r, words)) return false;

@@ -99,7 +99,7 @@ static void doubt_by(struct net *n, size_t left, const struct span *head) {
 
 void doubt_by_what_was_left(struct post_reader *r) {
   struct span *head = ARENA_NEW(r->keep, struct span, r->count + 1);
-  for (size_t k = 0; k < r->count; k++) head[k] = head_of(r, r->item[k].words);
+  for (size_t k = 0; k < r->count; k++) head[k] = arena_span(r->keep, head_of(r, r->item[k].words));
   for (size_t i = 0; i < r->left_count; i++) {
     if (!r->left[i].fed) continue;
     struct net n = {.r = r, .t = tokens_of(span_of(r->left[i].text), r->arena)};
