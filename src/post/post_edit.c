@@ -163,22 +163,22 @@ static struct span animal_of(const struct tokens *t, size_t at) {
 /* "it's not ox liver, it's lamb's": another animal's. */
 static bool is_of_other_animal(struct net *n) {
   struct post_reader *r = n->r;
-  struct span not = {"", 0}, is = {"", 0};
+  struct span wrong = {"", 0}, right = {"", 0};
   for (size_t i = 0; i < n->t.count; i++) {
     struct span animal = animal_of(&n->t, i);
     if (animal.n == 0) continue;
     bool denied = i > 0 && says(&n->t, i - 1, "not isn't isnt no");
-    *(denied ? &not : &is) = animal;
+    *(denied ? &wrong : &right) = animal;
   }
-  size_t at = not .n > 0 && is.n > 0 ? item_of_word(n, not ) : r->count;
+  size_t at = wrong.n > 0 && right.n > 0 ? item_of_word(n, wrong) : r->count;
   if (at >= r->count) return false;
   struct tokens own = tokens_of(span_of(r->item[at].text), r->arena);
   for (size_t i = 0; i < own.count; i++) {
-    if (!is_word(&own, i) || !span_eq_fold(own.item[i].word, not )) continue;
+    if (!is_word(&own, i) || !span_eq_fold(own.item[i].word, wrong)) continue;
     struct buf b;
-    buf_init(&b, r->arena, strlen(r->item[at].text) + is.n + 8);
+    buf_init(&b, r->arena, strlen(r->item[at].text) + right.n + 8);
     struct span before = {r->item[at].text, (size_t)(own.item[i].at.p - r->item[at].text)};
-    buf_addf(&b, "%.*s%.*s%s", SPAN_ARG(before), SPAN_ARG(is), own.item[i].at.p + own.item[i].at.n);
+    buf_addf(&b, "%.*s%.*s%s", SPAN_ARG(before), SPAN_ARG(right), own.item[i].at.p + own.item[i].at.n);
     return rewrite(n, at, buf_text(&b), "is it that one now?");
   }
   return false;
