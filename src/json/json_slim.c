@@ -29,7 +29,7 @@ static const struct field WEIGHING[] = {
     NUMBER_OF("kg", "kg", expected, "to expect"),
     NUMBER_OF("low_kg", "kg", expected_low, "if the need is at the high end of its interval"),
     NUMBER_OF("high_kg", "kg", expected_high, "if it is at the low end"),
-    NUMBER("too_light_kg", "kg", struct slim_weighing, too_light, "below this the loss is faster than is safe: feed more"),
+    NUMBER("too_light_kg", "kg", struct slim_weighing, too_light, "below this the loss since the first day is faster than is safe: feed more"),
 };
 static const struct shape weighing_shape = SHAPE("SlimWeighing", WEIGHING, "a day to weigh");
 

@@ -31,7 +31,7 @@ struct slim_step {
 struct slim_weighing {
   int day;
   struct trend_band weight; /* to expect: the need's interval and that of tissue carried along */
-  double too_light;         /* below this it lost faster than is safe since the weighing before; NaN on the first day */
+  double too_light;         /* below this it lost faster than is safe since the first day, on which it is NaN */
   double kcal;              /* fed from that day on */
 };
 

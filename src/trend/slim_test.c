@@ -55,6 +55,9 @@ static void steps_are_safe_and_fall(void **state) {
     assert_true(w->weight.low < w->weight.mean && w->weight.mean < w->weight.high);
     assert_true(1 - w->weight.mean / last->weight.mean < in.rate_high * (w->day - last->day) / 7.0);
     assert_true(w->too_light < w->weight.mean);
+    /* whoever loses all the time at the middle of what is safe is never too light */
+    double middle = 1 - (in.rate_low + in.rate_high) / 2;
+    assert_true(w->too_light < p.weighing[0].weight.mean * pow(middle, w->day / 7.0));
     assert_true(w->day - last->day == 14 || i + 1 == p.weighing_count);
   }
 }

@@ -66,6 +66,6 @@ export interface SlimWeighing {
   low_kg: number | null;
   /** kg: if it is at the low end */
   high_kg: number | null;
-  /** kg: below this the loss is faster than is safe: feed more */
+  /** kg: below this the loss since the first day is faster than is safe: feed more */
   too_light_kg: number | null;
 }
