@@ -213,6 +213,18 @@ static void remark_change(struct teller *w, const struct trend_change *c) {
   }
 }
 
+static void remark_step(struct teller *w, const struct trend_shift *s) {
+  bool loss = s->kg < 0;
+  remark(
+      w, REMARK_STEP, TREND_WATCH,
+      words_text(w->arena,
+                 "Between %s and %s all readings %s at once by %s, and go on as before. Was it another scale, %s? Neither "
+                 "fat nor muscle %s so fast, so the step is left out of the trend and the need. If it was the animal, let "
+                 "the veterinarian see it.",
+                 day_words(w->arena, s->before), day_words(w->arena, s->after), loss ? "fall" : "rise",
+                 mass_words(w->arena, s->kg), loss ? "or a clip" : "or a harness", loss ? "goes" : "comes"));
+}
+
 static void remark_readings(struct teller *w) {
   enum { SHOWN = 5 };
   size_t shown = 0, all = 0;
@@ -285,6 +297,7 @@ void trend_say(struct app_trend_answer *a, const struct app_diary *diary, struct
   if (trend) {
     remark_rate(&w);
     for (size_t i = a->told.trend->change_count; i-- > 0;) remark_change(&w, &a->told.trend->change[i]);
+    for (size_t i = 0; i < a->told.trend->shift_count; i++) remark_step(&w, &a->told.trend->shift[i]);
     remark_readings(&w);
     remark_weight(&w);
   }

@@ -10,6 +10,7 @@ enum trend_remark_kind {
   REMARK_LOSS_UNEXPLAINED,
   REMARK_GAIN_FAST,
   REMARK_CHANGE,
+  REMARK_STEP,         /* all readings step at once: a scale, a clip */
   REMARK_READING,      /* far off the days around it */
   REMARK_OTHER_WEIGHT, /* the animal's text says another weight */
   REMARK_OLD,

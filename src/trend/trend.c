@@ -219,6 +219,19 @@ static void tell_today(const struct today *t, bool need_known, struct trend_resu
                                        out->recent_kcal - out->need.low};
 }
 
+/* What was moved so that it could be learnt from is told as it was written. */
+static void tell_as_written(const struct trend_shift *shift, size_t count, struct trend_day *day, size_t days,
+                            struct trend_reading *reading, size_t readings) {
+  for (size_t i = 0; i < count; i++) {
+    for (size_t d = 0; d < days && day[d].day < shift[i].after; d++) {
+      day[d].weight.mean -= shift[i].kg;
+      day[d].weight.low -= shift[i].kg;
+      day[d].weight.high -= shift[i].kg;
+    }
+    for (size_t r = 0; r < readings && reading[r].day < shift[i].after; r++) reading[r].kg -= shift[i].kg;
+  }
+}
+
 static void tell_all(const struct trend_input *in, struct trend_series *whole, struct trend_series *s,
                      const struct trend_fit *fit, int earlier, struct trend_result *out, struct arena *arena) {
   size_t n = (size_t)s->data.days + 1, f = (size_t)in->forecast_days;
@@ -243,6 +256,7 @@ static void tell_all(const struct trend_input *in, struct trend_series *whole, s
   tell_readings(whole, day, out->scale_sd, reading);
   tell_today(&today, out->lack != TREND_LACKS_INTAKE, out);
   tell_forecast(fit, ahead, in->until, out->scale_sd, out, arena);
+  tell_as_written(out->shift, out->shift_count, day, out->day_count, reading, out->reading_count);
   out->day = day;
   out->reading = reading;
 }
@@ -256,6 +270,9 @@ const struct trend_result *trend_estimate(const struct trend_input *all, struct 
   struct changes found;
   *out = (struct trend_result){.lack = lack_of_trend(&in), .weight = none, .per_week = none, .need = none, .balance = none};
   out->scale_sd = out->forecast_kcal = out->chance_loss = (double)NAN;
+  struct trend_shift *shift = ARENA_NEW(arena, struct trend_shift, TREND_SHIFTS_MOST);
+  out->shift = shift;
+  out->shift_count = trend_align(&in, first_learnt(&in), shift, arena);
   trend_series_build(&in, &whole, arena);
   recent(&whole, out);
   if (out->lack != TREND_LACKS_NOTHING) return out;
@@ -297,7 +314,11 @@ struct outlook {
   int least;
 };
 
-static void look_out(const struct trend_input *in, int every_days, struct outlook *o, struct arena *arena) {
+static void look_out(const struct trend_input *all, int every_days, struct outlook *o, struct arena *arena) {
+  struct trend_input aligned = *all;
+  struct trend_shift shift[TREND_SHIFTS_MOST];
+  const struct trend_input *in = &aligned;
+  trend_align(&aligned, first_learnt(all), shift, arena);
   struct trend_series whole;
   struct trend_fit fit = {.count = 0};
   trend_series_build(in, &whole, arena);

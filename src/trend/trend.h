@@ -50,7 +50,8 @@ enum {
   TREND_LEAST_WEIGHTS = 4, /* below these there is no trend, ... */
   TREND_LEAST_SPAN = 14,   /* days between the first and the last, ... */
   TREND_LEAST_KNOWN = 10,  /* ... and no need below so many days with a known intake */
-  TREND_CHANGES_MOST = 4
+  TREND_CHANGES_MOST = 4,
+  TREND_SHIFTS_MOST = 3
 };
 
 struct trend_band {
@@ -75,6 +76,12 @@ struct trend_change {
   double before, after;           /* kg a week on either side */
   double kcal_before, kcal_after; /* mean of the known days of up to four weeks on either side; NaN */
   bool need_changed;              /* more than what was eaten explains */
+};
+
+/* All readings step at once and go on as before: another scale, a clip. Taken out of what is learnt. */
+struct trend_shift {
+  long before, after; /* the weighings on either side of it */
+  double kg;
 };
 
 struct trend_forecast {
@@ -102,6 +109,8 @@ struct trend_result {
   double scale_sd;                   /* kg: of one ordinary reading, with what is in the bowels */
   const struct trend_change *change; /* by day */
   size_t change_count;
+  const struct trend_shift *shift; /* the clearest first */
+  size_t shift_count;
   const struct trend_forecast *forecast; /* a day each, from 'until' + 1 */
   size_t forecast_count;
   double forecast_kcal; /* what the forecast takes to be eaten; NaN: the same trend goes on */

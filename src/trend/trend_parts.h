@@ -53,6 +53,10 @@ struct kalman_state trend_start(const struct trend_series *s, int tissue, const 
 double trend_trust(double z_squared);
 void trend_first_trust(struct trend_series *s, struct arena *arena);
 
+/* trend_shift.c: takes out the steps of the readings from reading 'first' on; what stands before one is moved by it. 'in'
+ * then has weights of its own. Returns how many; 'out' [TREND_SHIFTS_MOST]. */
+size_t trend_align(struct trend_input *in, size_t first, struct trend_shift *out, struct arena *arena);
+
 /* trend_learn.c: noises and trust. */
 void trend_learn(struct trend_series *s, struct trend_fit *fit, struct arena *arena);
 struct kalman_noise trend_usual_noise(const struct trend_series *s);

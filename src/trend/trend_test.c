@@ -62,6 +62,27 @@ static void a_slip_of_the_pen_pulls_nothing(void **state) {
   assert_true(r->reading[14].trust < 0.01 && r->reading[0].trust > 0.1);
 }
 
+/* Another scale: the readings step, the animal does not. The need is what it is without the step, and the step is found
+ * where and as large as it was made; what was written is told as it was written. */
+static void a_step_of_the_scale_pulls_nothing(void **state) {
+  (void)state;
+  for (int size = -3; size <= 3; size++) {
+    struct trend_input in = plain(98, 7, 820, 800, 0.06);
+    struct trend_band without = trend_estimate(&in, &arena)->need;
+    double step = size * 0.5, first = weight[0].kg;
+    for (size_t i = 7; i < in.weight_count; i++) weight[i].kg += step;
+    const struct trend_result *r = trend_estimate(&in, &arena);
+    assert_int_equal(r->shift_count, size != 0);
+    assert_true(r->reading[0].kg == first || fabs(r->reading[0].kg - first) < 1e-9);
+    assert_true(r->need.low < 800 && 800 < r->need.high && fabs(r->need.mean - without.mean) < 25);
+    assert_true(fabs(r->weight.mean - (18 + 97 * 20 / 7350.0 + step)) < 0.15);
+    if (size == 0) continue;
+    assert_true(labs(r->shift[0].after - 1049) <= 7); /* a weighing */
+    assert_true(fabs(r->shift[0].kg - step) < 0.15);
+    assert_true(fabs(r->day[0].weight.mean - 18) < 0.15);
+  }
+}
+
 /* Twice the animal on twice the food needs twice as much. */
 static void scales_with_the_animal(void **state) {
   (void)state;
@@ -185,9 +206,15 @@ static void weighings_wanted(void **state) {
 }
 
 int main(void) {
-  const struct CMUnitTest tests[] = {
-      T(a_plain_animal_is_measured),         T(a_slip_of_the_pen_pulls_nothing), T(scales_with_the_animal),
-      T(unknown_days_are_not_zero),          T(too_few_data_are_said),           T(later_days_are_not_looked_at),
-      T(a_change_is_noticed_and_told_apart), T(twenty_years_and_gaps),           T(weighings_wanted)};
+  const struct CMUnitTest tests[] = {T(a_plain_animal_is_measured),
+                                     T(a_slip_of_the_pen_pulls_nothing),
+                                     T(a_step_of_the_scale_pulls_nothing),
+                                     T(scales_with_the_animal),
+                                     T(unknown_days_are_not_zero),
+                                     T(too_few_data_are_said),
+                                     T(later_days_are_not_looked_at),
+                                     T(a_change_is_noticed_and_told_apart),
+                                     T(twenty_years_and_gaps),
+                                     T(weighings_wanted)};
   return cmocka_run_group_tests(tests, NULL, NULL);
 }
