@@ -83,7 +83,7 @@ static double window_ratio(const struct at *at) { return unless_unknown(at, wind
 static double window_chance(const struct at *at) { return unless_unknown(at, window(at)->chance); }
 static const struct field WINDOW[] = {
     NUMBER_OF_ALWAYS("first", "", window_first, "its first day, from 0"),
-    NUMBER_OF("amount", "unit", window_amount, "mean a day"),
+    NUMBER_OF("amount", "unit", window_amount, "mean a day of what is known; null: nothing is"),
     NUMBER_OF("ratio", "", window_ratio, "by the allowance"),
     NUMBER_OF("chance", "", window_chance, "leanest: that the allowance is reached; richest: that the upper limit is kept"),
 };
@@ -124,7 +124,7 @@ static const struct field NUTRIENT[] = {
          "days in a row below the allowance that no window minds, longest first"),
     NUMBERS_WITH_GAPS_OF("by_day", days, on_day, "amount of each day; null: not known"),
     NUMBERS_WITH_GAPS_OF("by_window", days, in_window,
-                         "mean a day of the window that begins on each day; null: none, or not known"),
+                         "mean a day of what is known of the window that begins on each day; null: none, or nothing"),
     TEXTS_OF("window_verdicts", days, window_word, "of the window that begins on each day"),
 };
 static const struct shape nutrient_shape = SHAPE("WeekNutrient", NUTRIENT, "one nutrient over the days");

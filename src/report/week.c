@@ -258,6 +258,26 @@ static int columns_of(const struct scene *s, bool *gaps) {
   return room;
 }
 
+/* "≥62 %" of a run with a day of which nothing is known. */
+static const char *share_known(const struct pen *p, const struct week_window *w, double share) {
+  bool at_least = w->at_least && isfinite(share) && !(share > 0.99 && share < 1); /* ">99 %" says it already */
+  return say_text(p, "%s%s", !at_least ? "" : p->unicode ? "≥" : ">=", say_percent(p, share));
+}
+
+static bool is_drawn(const struct scene *s, const struct week_nutrient *n) {
+  if (n->averaging == AVERAGING_NO_FIGURE || !n->known || n->id == NUT_ENERGY) return false;
+  return s->v.pen.all || (n->averaging != AVERAGING_NOT_NEEDED && !week_fails_by_fasts(s->w, n->id));
+}
+
+/* Does a line say "at least"? */
+static bool says_at_least(const struct scene *s) {
+  for (int i = 0; i < NUT_COUNT; i++) {
+    const struct week_nutrient *n = &s->w->nutrient[i];
+    if (is_drawn(s, n) && (n->leanest.at_least || n->richest.at_least)) return true;
+  }
+  return false;
+}
+
 static void write_line(const struct scene *s, const struct week_nutrient *n) {
   const struct pen *p = &s->v.pen;
   bool gaps;
@@ -276,10 +296,11 @@ static void write_line(const struct scene *s, const struct week_nutrient *n) {
     row_end(&r);
     return;
   }
-  row_right(&r, right - FIGURE_COLUMNS, FIGURE_COLUMNS, INK_STRONG, say_percent(p, n->leanest.ratio));
+  enum { SPARE = 2 }; /* that columns_of leaves, for "not known" */
+  row_right(&r, right - FIGURE_COLUMNS, FIGURE_COLUMNS + SPARE, INK_STRONG, share_known(p, &n->leanest, n->leanest.ratio));
   row_right(&r, right, FIGURE_COLUMNS, INK_DIM,
             n->upper > 0 && n->too_much ? say_text(p, "%s" NBSP "lim", say_percent(p, n->richest.amount / n->upper))
-                                        : say_percent(p, n->richest.ratio));
+                                        : share_known(p, &n->richest, n->richest.ratio));
   row_end(&r);
 }
 
@@ -292,7 +313,7 @@ static int write_group(const struct scene *s, enum averaging kind, const char *t
     if (x->averaging != kind || i == NUT_ENERGY) continue;
     if (!p->all && week_fails_by_fasts(s->w, x->id)) continue;
     int k = n++;
-    for (; k > 0 && x->leanest.ratio < row[k - 1]->leanest.ratio; k--) row[k] = row[k - 1];
+    for (; k > 0 && week_leaner(x, row[k - 1]); k--) row[k] = row[k - 1];
     row[k] = x;
   }
   if (n == 0) return 0;
@@ -372,6 +393,9 @@ static void write_windows(const struct scene *s) {
           : "Each mark is the run of so many days (d) that begins there, its mean against the allowance in "
             "tenths: # reaches it, + reaches it but not clearly, ^ is above the upper limit, ? is not decided, . "
             "is not known.");
+  if (says_at_least(s))
+    prose_write(p, &how,
+                say_text(p, "%s: at least so much; of some day of that run nothing is known.", p->unicode ? "≥" : ">="));
 }
 
 /* ---- the rest -------------------------------------------------------------------------------------------------- */

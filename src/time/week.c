@@ -18,6 +18,7 @@ static const double ROUNDING = 1e-9;
 struct sums {
   double *amount, *cv, *high, *most; /* [days] */
   bool *gap;                         /* [days] some day of it is not known: the amount is a lower bound */
+  bool *part;                        /* [days] the same, or nothing is known of what some day's foods hold */
 };
 
 struct work {
@@ -35,7 +36,7 @@ struct work {
 static struct sums new_sums(const struct work *w) {
   size_t n = (size_t)w->d->days;
   struct sums s = {ARENA_NEW(w->arena, double, n), ARENA_NEW(w->arena, double, n), ARENA_NEW(w->arena, double, n),
-                   ARENA_NEW(w->arena, double, n), ARENA_NEW(w->arena, bool, n)};
+                   ARENA_NEW(w->arena, double, n), ARENA_NEW(w->arena, bool, n),   ARENA_NEW(w->arena, bool, n)};
   for (size_t i = 0; i < n; i++) s.amount[i] = NAN;
   return s;
 }
@@ -69,11 +70,18 @@ static void look_at_windows(struct work *w, int length) {
  * known nobody can say anything. */
 static void keep(const struct work *w, struct sums *s, enum nutrient n, int at, int length, struct window_total t) {
   bool gap = !w->known[length][at], uncounted = w->uncounted[length][at];
-  s->gap[at] = gap;
+  s->gap[at] = s->part[at] = gap;
   s->amount[at] = t.amount;
   s->cv[at] = t.cv;
   s->high[at] = gap || uncounted ? (double)NAN : t.missing_high;
   s->most[at] = gap ? INFINITY : t.missing_most + (uncounted ? w->mean->uncounted_most[n] : 0);
+}
+
+/* Is a food without a value fed on that day of the frame? Its class may say that it can hold none worth a word. */
+static bool lacks_value(const struct totals *t, enum nutrient n, int day) {
+  for (int i = 0; i < t->row_count; i++)
+    if (t->row[i].fed_on[day] && t->stream[t->row[i].stream]->missing[n]) return true;
+  return false;
 }
 
 /* The judge's sums of the windows that begin in the first days of this frame. */
@@ -92,13 +100,24 @@ static void sum_frame(struct work *w, int first, int starts, struct arena *scrat
       int at = first + i;
       if (w->known[1][at]) {
         struct window_total day = totals_in_window(t, (enum nutrient)n, i, 1);
-        bool nothing_known = !day_is_counted(&w->d->day[at]) || (series[i] == 0 && day.missing_most > 0);
-        w->day[n][at] = nothing_known ? (double)NAN : series[i];
+        bool nothing = !day_is_counted(&w->d->day[at]) || (series[i] == 0 && lacks_value(t, (enum nutrient)n, i));
+        w->day[n][at] = nothing ? (double)NAN : series[i];
         keep(w, &w->alone[n], (enum nutrient)n, at, 1, day);
       }
       if (w->there[length][at])
         keep(w, &w->window[n], (enum nutrient)n, at, length, totals_in_window(t, (enum nutrient)n, i, length));
     }
+  }
+}
+
+/* Windows that hold a day of whose foods nothing is known; journals' missing days are gaps already. */
+static void mark_parts(struct work *w, enum nutrient n, int length) {
+  struct sums *s = &w->window[n], *one = &w->alone[n];
+  int days = w->d->days;
+  for (int at = 0; at < days; at++) {
+    one->part[at] = isnan(w->day[n][at]);
+    for (int i = 0; i < length && (w->d->repeats || at + i < days); i++)
+      s->part[at] = s->part[at] || isnan(w->day[n][(at + i) % days]);
   }
 }
 
@@ -123,13 +142,17 @@ static void sum_all(struct work *w) {
     arena_rewind(&scratch, start);
   }
   arena_free(&scratch);
+  for (int n = 0; n < NUT_COUNT; n++) mark_parts(w, (enum nutrient)n, w->out->nutrient[n].window_days);
 }
+
+/* A sum of nothing beside foods without a value is no zero. */
+static bool nothing_known(const struct sums *s, int at) { return s->part[at] && s->amount[at] == 0; }
 
 /* ---- the leanest and the richest ------------------------------------------------------------------------------- */
 
 /* Of the windows without a gap; where there is none, of those with one. */
 static struct week_window extreme_of(const struct sums *s, int days, int sign, double allowance) {
-  struct week_window w = {-1, NAN, NAN, NAN, NAN, NAN, NAN};
+  struct week_window w = {-1, false, NAN, NAN, NAN, NAN, NAN, NAN};
   bool whole = false;
   for (int i = 0; i < days; i++) whole = whole || (!isnan(s->amount[i]) && !s->gap[i]);
   for (int i = 0; i < days; i++) {
@@ -137,6 +160,7 @@ static struct week_window extreme_of(const struct sums *s, int days, int sign, d
     /* Only a real difference moves the window. */
     if (w.first >= 0 && !(sign * (s->amount[i] - w.amount) > ROUNDING * fabs(w.amount))) continue;
     w.first = i;
+    w.at_least = s->part[i];
     w.amount = s->amount[i];
     w.cv = s->cv[i];
     w.most = s->amount[i] + s->most[i];
@@ -242,6 +266,11 @@ bool week_fails_on(const struct week *w, enum nutrient id, int day) { return w->
 bool week_fails_always(const struct week *w, enum nutrient id) { return w->nutrient[id].fails_always; }
 bool week_fails_by_fasts(const struct week *w, enum nutrient id) { return w->nutrient[id].fails_by_fasts; }
 
+bool week_leaner(const struct week_nutrient *a, const struct week_nutrient *b) {
+  if (isnan(a->leanest.ratio) || isnan(b->leanest.ratio)) return !isnan(a->leanest.ratio) && isnan(b->leanest.ratio);
+  return a->leanest.ratio < b->leanest.ratio;
+}
+
 bool week_is_fast(const struct week *w, int day) {
   const struct day_of_food *d = &w->days->day[day];
   return d->known && d->count == 0 && !d->uncounted;
@@ -320,6 +349,16 @@ static void find_highest_day(const struct work *w, struct week_nutrient *n) {
 
 /* ---- all of it ------------------------------------------------------------------------------------------------- */
 
+/* What was judged as a lower bound is shown as what is known: nothing where nothing is. */
+static void show_known(struct sums *s, struct week_nutrient *n, int days) {
+  struct week_window *end[] = {&n->leanest, &n->richest};
+  for (size_t k = 0; k < COUNT_OF(end); k++)
+    if (end[k]->first >= 0 && nothing_known(s, end[k]->first)) end[k]->amount = end[k]->ratio = end[k]->chance = NAN;
+  for (int i = 0; i < days; i++)
+    if (s->gap[i] || nothing_known(s, i)) s->amount[i] = NAN;
+  n->window = s->amount;
+}
+
 static void judge_nutrient(struct work *w, struct week_nutrient *n) {
   double sure = w->mean->options.sure;
   struct week_window lean, rich;
@@ -333,9 +372,7 @@ static void judge_nutrient(struct work *w, struct week_nutrient *n) {
   n->mean_verdict = w->mean->nutrient[n->id].verdict;
   judge_each(w, n, sure);
   n->gaps = w->window[n->id].gap;
-  for (int i = 0; i < days; i++)
-    if (n->gaps[i]) w->window[n->id].amount[i] = NAN; /* a lower bound: judged, and not shown */
-  n->window = w->window[n->id].amount;
+  show_known(&w->window[n->id], n, days);
   n->averaging = averaging_of(n);
   for (int i = 0; i < days; i++) n->days_below += is_low(n, i);
   find_highest_day(w, n);
@@ -350,7 +387,7 @@ static void compare_calcium(struct work *w) {
   w->out->ca_p.window_days = w->out->nutrient[NUT_CALCIUM].window_days;
   bool same = w->out->nutrient[NUT_PHOSPHORUS].window_days == w->out->ca_p.window_days;
   for (int i = 0; same && i < w->d->days; i++)
-    if (p->amount[i] > 0) ratio.amount[i] = ca->amount[i] / p->amount[i];
+    if (p->amount[i] > 0 && !ca->part[i] && !p->part[i]) ratio.amount[i] = ca->amount[i] / p->amount[i];
   w->out->ca_p.window = ratio.amount;
   w->out->ca_p.low = extreme_of(&ratio, w->d->days, -1, NAN);
   w->out->ca_p.high = extreme_of(&ratio, w->d->days, 1, NAN);

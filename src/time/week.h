@@ -27,7 +27,8 @@ struct day_run {
 
 struct week_window {
   int first;             /* -1: there is no window of known days */
-  double amount, cv;     /* mean a day */
+  bool at_least;         /* it holds a day of which nothing is known: the amount is that of the others */
+  double amount, cv;     /* mean a day; NaN: nothing is known of it */
   double ratio;          /* to the allowance; NaN */
   double chance;         /* leanest: that the allowance is reached; richest: that the upper limit is kept; NaN */
   double most, possible; /* with what foods without a value could hold: their whole weight, their class's high value */
@@ -38,9 +39,9 @@ struct week_nutrient {
   int window_days;
   double minimum, allowance, upper; /* a day, of the mean day; NaN none */
   bool upper_greater_than;
-  bool known;                         /* some food has a value */
-  const double *day;                  /* [days] amount; NaN: the day is not known */
-  const double *window;               /* [days] mean a day of the window that begins there; NaN: none, or not known */
+  bool known;           /* some food has a value */
+  const double *day;    /* [days] amount; NaN: the day is not known */
+  const double *window; /* [days] mean a day of what is known of the window that begins there; NaN: none, or nothing */
   const enum verdict *window_verdict; /* [days] VERDICT_NO_FIGURE where there is none */
   const bool *gaps;                   /* [days] the window that begins there holds a day that is not known */
   struct week_window leanest, richest;
@@ -85,6 +86,9 @@ const struct week *week_of(const struct library *lib, const struct days_of_food 
 bool week_fails_on(const struct week *w, enum nutrient n, int day);
 /* Every known day of it lies in such a window and is below (above) itself: told once and not day by day. */
 bool week_fails_always(const struct week *w, enum nutrient n);
+
+/* Has its leanest window less of the allowance; what is not known comes last. */
+bool week_leaner(const struct week_nutrient *a, const struct week_nutrient *b);
 
 /* A day on which nothing is fed, and that is known. */
 bool week_is_fast(const struct week *w, int day);

@@ -47,7 +47,7 @@ static size_t of_kind(const struct week *w, enum averaging kind, bool too_much, 
     if (i == NUT_ENERGY || x->averaging != kind || x->too_much != too_much) continue;
     if (kind == AVERAGING_NOT_ENOUGH && week_fails_by_fasts(w, x->id)) continue;
     size_t k = n++;
-    for (; k > 0 && x->leanest.ratio < out[k - 1]->leanest.ratio; k--) out[k] = out[k - 1];
+    for (; k > 0 && week_leaner(x, out[k - 1]); k--) out[k] = out[k - 1];
     out[k] = x;
   }
   return n;

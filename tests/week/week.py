@@ -100,20 +100,22 @@ class Windows(unittest.TestCase):
                 self.assertEqual(got is None, want is None, (key, n["by_day"], of))
                 self.assertTrue(want is None or near(got, want), (key, n["by_day"], of))
             below = sum(x is not None and n["allowance"] is not None and x < n["allowance"] * (1 - 1e-9) for x in of)
+            unknown = [x is None for x in of]
             of = [x or 0 for x in of]  # a day of which nothing is known adds nothing to the known sum
             size = length.get(key, 1)
             self.assertEqual(n["window_days"], size, key)
             means = [sum(of[(i + k) % 14] for k in range(size)) / size for i in range(14)]
-            for got, want in zip(n["by_window"], means):
-                self.assertTrue(near(got, want), (key, n["by_window"], means))
-            self.assertTrue(near(n["leanest"]["amount"], min(means)), key)
+            known = [x if x > 0 or not any(unknown[(i + k) % 14] for k in range(size)) else None for i, x in enumerate(means)]
+            for got, want in zip(n["by_window"], known):
+                self.assertTrue(near(got, want), (key, n["by_window"], known))
+            self.assertTrue(near(n["leanest"]["amount"], known[n["leanest"]["first"]]), key)
             self.assertTrue(near(n["richest"]["amount"], max(means)), key)
             self.assertTrue(near(means[n["leanest"]["first"]], min(means)), key)
             if key != "energy":  # the need of some follows the food, so that single days have another
                 self.assertTrue(near(n["mean"], sum(of) / 14), key)
             if n["allowance"]:
                 self.assertEqual(n["days_below"], below, key)  # what nobody knows is not below
-                self.assertTrue(near(n["leanest"]["ratio"], min(means) / n["allowance"]), key)
+                self.assertTrue(n["leanest"]["amount"] is None or near(n["leanest"]["ratio"], min(means) / n["allowance"]), key)
         kcal = [0 if d is None else d["energy"]["supply_kcal"] for d in days]
         for day, want in zip(week["calendar"], kcal):
             self.assertTrue(near(day["kcal"], want), (day, want))
@@ -241,6 +243,32 @@ class Plans(unittest.TestCase):
         self.assertIn("Energy: not known", out)
         self.assertIn("unknown", out)
         self.assertNotRegex(out, r"no entry|\b0 kcal")
+
+    def test_unknown_days_among_known_ones(self):
+        """Mon-Thu lamb, Fri-Sun a kibble whose label tells five nutrients: what it holds of others is not zero."""
+        labels = write(self.folder.name, "k.foods", "Food: Own kibble\nPart: other\nPer: 100 g\nEnergy: 360 kcal\nProtein: 25 g\nFat: 14 g\n"
+                                                    "Calcium: 1.2 g\nPhosphorus: 0.9 g\nZinc: 15 mg\n")
+        plan = write(self.folder.name, "p.plan", "Plan: x\nMon-Thu: A bowl\nFri-Sun: 210 g own kibble\n")
+        by_key = {n["key"]: n for n in answers("week", plan, "--foods", labels, "--dog", "18")[0]["nutrients"]}
+        for key in ("vitamin_a", "vitamin_d"):  # of which its class has none: still not zero
+            self.assertEqual([x is None for x in by_key[key]["by_day"]], [False] * 4 + [True] * 3, key)
+        for key in ("arginine", "choline", "potassium"):
+            n = by_key[key]
+            self.assertEqual([x is None for x in n["by_day"]], [False] * 4 + [True] * 3, key)
+            self.assertEqual([x is None for x in n["by_window"]], [False] * 4 + [True] * 3, key)
+            self.assertEqual(n["leanest"], {"first": 4, "amount": None, "ratio": None, "chance": None}, key)
+            self.assertGreater(n["richest"]["ratio"], 0, key)
+        zinc, magnesium = by_key["zinc"], by_key["magnesium"]  # both over three days
+        self.assertNotIn(None, zinc["by_window"])
+        self.assertEqual([x is None for x in magnesium["by_window"]], [False] * 4 + [True] + [False] * 2)
+        self.assertTrue(near(magnesium["by_window"][2], sum(magnesium["by_day"][2:4]) / 3))  # Wed, Thu and what nobody knows
+        for plain, more in (([], "\u2265"), (["--plain"], ">=")):
+            out, _ = run("week", plan, "--foods", labels, "--dog", "18", "--width", "80", *plain)
+            line = {row.split("  ")[1]: row for row in out.split("Windows against")[1].splitlines() if row.startswith("  ") and row.strip()}
+            self.assertIn("not known", line["Arginine"])
+            self.assertNotRegex(line["Arginine"], r"\b0 %")
+            self.assertRegex(line["Iodine"], more + r"\d+")
+            self.assertIn(more + ": at least so much", out)
 
     def test_drawn(self):
         for width in ("60", "80", "120"):

@@ -185,8 +185,9 @@ function worst(n: WeekNutrient, w: Week): string {
   const at = n.too_much ? n.richest : n.leanest;
   if (!at) return 'no run of known days is long enough';
   const day = w.calendar[at.first];
-  const share = at.ratio !== null ? percent(at.ratio) : `${figure(at.amount)} ${n.unit}`;
-  return `${n.too_much ? 'richest' : 'leanest'} ${share}${day && n.window_days < w.days ? ` from ${dayName(day)}` : ''}`;
+  const share = at.amount === null ? 'not known' : at.ratio !== null ? percent(at.ratio) : `${figure(at.amount)} ${n.unit}`;
+  const inPart = at.amount !== null && Array.from({ length: n.window_days }, (_, i) => n.by_day[(at.first + i) % w.days]).includes(null);
+  return `${n.too_much ? 'richest' : 'leanest'} ${inPart ? 'at least ' : ''}${share}${day && n.window_days < w.days ? ` from ${dayName(day)}` : ''}`;
 }
 
 function WindowLine({ n, week: w }: { n: WeekNutrient; week: Week }) {

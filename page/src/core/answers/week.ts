@@ -116,7 +116,7 @@ export interface WeekNutrient {
   bridged: WeekRun[];
   /** amount of each day; null: not known */
   by_day: (number | null)[];
-  /** mean a day of the window that begins on each day; null: none, or not known */
+  /** mean a day of what is known of the window that begins on each day; null: none, or nothing */
   by_window: (number | null)[];
   /** of the window that begins on each day */
   window_verdicts: string[];
@@ -126,7 +126,7 @@ export interface WeekNutrient {
 export interface WeekWindow {
   /** its first day, from 0 */
   first: number;
-  /** unit: mean a day */
+  /** unit: mean a day of what is known; null: nothing is */
   amount: number | null;
   /** by the allowance */
   ratio: number | null;
