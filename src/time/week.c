@@ -195,17 +195,22 @@ static struct judgement judge_extremes(const struct week_nutrient *n, const stru
   return j;
 }
 
+static struct week_window window_at(const struct sums *s, int i) {
+  return (struct week_window){.first = i,
+                              .at_least = s->part[i],
+                              .amount = s->amount[i],
+                              .cv = s->cv[i],
+                              .most = s->amount[i] + s->most[i],
+                              .possible = s->amount[i] + s->high[i]};
+}
+
 static void judge_each(struct work *w, struct week_nutrient *n, double sure) {
   enum verdict *verdict = ARENA_NEW(w->arena, enum verdict, (size_t)w->d->days);
   const struct sums *s = &w->window[n->id];
   for (int i = 0; i < w->d->days; i++) {
     verdict[i] = VERDICT_NO_FIGURE;
     if (isnan(s->amount[i])) continue;
-    struct week_window one = {.first = i,
-                              .amount = s->amount[i],
-                              .cv = s->cv[i],
-                              .most = s->amount[i] + s->most[i],
-                              .possible = s->amount[i] + s->high[i]};
+    struct week_window one = window_at(s, i);
     verdict[i] = judge_windows(n, &one, &one, s->gap[i], sure).verdict;
     bool counts = verdict[i] != VERDICT_NO_FIGURE && !(s->gap[i] && verdict[i] == VERDICT_UNPROVEN);
     n->windows += counts;
@@ -235,10 +240,11 @@ static bool window_fails(const struct week_nutrient *n, int first) {
 /* The windows that the day is part of: does one fail, and is each of them met? */
 struct around {
   bool fails, met;
+  bool fails_known; /* one fails of which each day is known */
 };
 
 static struct around windows_around(const struct week *w, const struct week_nutrient *n, int day) {
-  struct around a = {false, true};
+  struct around a = {.met = true};
   int days = w->days->days, seen = 0;
   for (int back = 0; back < n->window_days; back++) {
     int first = day - back;
@@ -248,18 +254,36 @@ static struct around windows_around(const struct week *w, const struct week_nutr
     if (!there) continue;
     seen++;
     a.fails = a.fails || window_fails(n, first);
+    a.fails_known = a.fails_known || (window_fails(n, first) && !n->part[first]);
     a.met = a.met && n->window_verdict[first] == VERDICT_MET;
   }
   a.met = a.met && seen > 0;
   return a;
 }
 
-static bool fails_on(const struct week *w, const struct week_nutrient *n, int day) {
-  if (n->windows_failing == 0 || isnan(n->day[day])) return false;
-  /* A day that is as it should be does not fail because its neighbours do; where only the confidence is wanting, each of
-   * them does. */
-  bool wanting = n->too_much ? is_high(n, day) : is_low(n, day) || n->days_below == 0;
-  return wanting && windows_around(w, n, day).fails;
+/* The verdict of a day by its own foods, where it had to stand for itself. */
+static enum verdict verdict_of_day(const struct work *w, const struct week_nutrient *n, int day) {
+  const struct sums *s = &w->alone[n->id];
+  if (isnan(s->amount[day])) return VERDICT_NO_FIGURE;
+  struct week_window one = window_at(s, day);
+  return judge_windows(n, &one, &one, s->gap[day], w->mean->options.sure).verdict;
+}
+
+/* Below the allowance: it has less, or nobody knows its amount and even the most that its foods could hold is less. */
+static bool is_below(const struct work *w, const struct week_nutrient *n, int day) {
+  if (!isnan(n->day[day])) return is_low(n, day);
+  enum verdict own = verdict_of_day(w, n, day);
+  return own == VERDICT_SHORT || own == VERDICT_THIN;
+}
+
+/* A day that is as it should be does not fail because its neighbours do. Where only the confidence is wanting, each of them
+ * fails that is not clearly enough itself, unless it may be wanting for a day of which nobody knows the amount. */
+static bool fails_on(const struct work *w, const struct week_nutrient *n, int day, int below) {
+  if (n->windows_failing == 0) return false;
+  struct around a = windows_around(w->out, n, day);
+  if (!a.fails) return false;
+  if (n->too_much) return is_high(n, day);
+  return below > 0 ? is_below(w, n, day) : a.fails_known && verdict_of_day(w, n, day) == VERDICT_THIN;
 }
 
 bool week_fails_on(const struct week *w, enum nutrient id, int day) { return w->nutrient[id].fails[day]; }
@@ -278,9 +302,10 @@ bool week_is_fast(const struct week *w, int day) {
 
 static void find_fails(const struct work *w, struct week_nutrient *n) {
   bool *fails = ARENA_NEW(w->arena, bool, (size_t)w->d->days);
-  int all = 0, fasts = 0;
+  int all = 0, fasts = 0, below = 0;
+  for (int i = 0; i < w->d->days && n->windows_failing > 0; i++) below += is_below(w, n, i);
   for (int i = 0; i < w->d->days; i++) {
-    fails[i] = fails_on(w->out, n, i);
+    fails[i] = fails_on(w, n, i, below);
     all += fails[i];
     fasts += fails[i] && week_is_fast(w->out, i);
   }
@@ -364,6 +389,9 @@ static void judge_nutrient(struct work *w, struct week_nutrient *n) {
   struct week_window lean, rich;
   int days = w->d->days;
   n->day = w->day[n->id];
+  double *most = ARENA_NEW(w->arena, double, (size_t)days);
+  for (int i = 0; i < days; i++) most[i] = w->alone[n->id].amount[i] + w->alone[n->id].most[i];
+  n->day_most = most;
   n->known = w->out->food_known && w->mean->nutrient[n->id].known != KNOWN_NONE;
   struct judgement all = judge_extremes(n, &w->window[n->id], days, sure, &n->leanest, &n->richest);
   n->verdict = all.verdict;
@@ -372,6 +400,7 @@ static void judge_nutrient(struct work *w, struct week_nutrient *n) {
   n->mean_verdict = w->mean->nutrient[n->id].verdict;
   judge_each(w, n, sure);
   n->gaps = w->window[n->id].gap;
+  n->part = w->window[n->id].part;
   show_known(&w->window[n->id], n, days);
   n->averaging = averaging_of(n);
   for (int i = 0; i < days; i++) n->days_below += is_low(n, i);

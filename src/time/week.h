@@ -43,6 +43,8 @@ struct week_nutrient {
   const double *day;    /* [days] amount; NaN: the day is not known */
   const double *window; /* [days] mean a day of what is known of the window that begins there; NaN: none, or nothing */
   const enum verdict *window_verdict; /* [days] VERDICT_NO_FIGURE where there is none */
+  const double *day_most;             /* [days] with the most that foods without a value could hold; NaN: no such day */
+  const bool *part;                   /* [days] the window that begins there holds a day of which nothing is known */
   const bool *gaps;                   /* [days] the window that begins there holds a day that is not known */
   struct week_window leanest, richest;
   enum verdict verdict;      /* of the leanest and the richest window: that of the judge */

@@ -142,12 +142,21 @@ static const char *share_of(double amount, double of, struct arena *arena) {
   return words_text(arena, "%s%s", words_share_short(arena, amount / of), amount >= of ? " (not clearly)" : "");
 }
 
-static const char *day_figure(const struct week_nutrient *n, double amount, struct arena *arena) {
+/* 'most': with what foods without a value could hold, where nobody knows the amount. */
+static const char *day_figure(const struct week_nutrient *n, double amount, double most, struct arena *arena) {
   double of = n->too_much ? n->upper : n->allowance;
+  if (n->known && isnan(amount) && isfinite(most) && !n->too_much)
+    return words_text(arena, "%s at most %s", words_nutrient(arena, n->id), words_share_short(arena, most / of));
   if (!n->known) return words_text(arena, "%s not known", words_nutrient(arena, n->id));
   if (n->too_much)
     return words_text(arena, "%s %s of its limit", words_nutrient(arena, n->id), words_share_short(arena, amount / of));
   return words_text(arena, "%s %s", words_nutrient(arena, n->id), share_of(amount, of, arena));
+}
+
+/* What nobody knows is taken at its most. */
+static double share_for_order(const struct week_nutrient *n, int day, bool always) {
+  if (always) return known_part(n->leanest.ratio);
+  return (isnan(n->day[day]) ? n->day_most[day] : n->day[day]) / n->allowance;
 }
 
 static const char *failing(const struct week *w, int day, bool always, size_t most, struct arena *arena) {
@@ -158,16 +167,15 @@ static const char *failing(const struct week *w, int day, bool always, size_t mo
     const struct week_nutrient *x = &w->nutrient[i];
     if (i == NUT_ENERGY || week_fails_always(w, (enum nutrient)i) != always) continue;
     if (!always && !week_fails_on(w, (enum nutrient)i, day)) continue;
-    double ratio = always ? x->leanest.ratio : x->day[day] / x->allowance;
+    double ratio = share_for_order(x, day, always);
     size_t k = count++;
-    for (; k > 0 && ratio < (always ? n[k - 1]->leanest.ratio : n[k - 1]->day[day] / n[k - 1]->allowance); k--)
-      n[k] = n[k - 1];
+    for (; k > 0 && ratio < share_for_order(n[k - 1], day, always); k--) n[k] = n[k - 1];
     n[k] = x;
   }
   for (size_t i = 0; i < count; i++) {
     bool too_much = n[i]->too_much;
     double amount = !always ? n[i]->day[day] : too_much ? n[i]->richest.amount : n[i]->leanest.amount;
-    item[i] = day_figure(n[i], amount, arena);
+    item[i] = day_figure(n[i], amount, always ? (double)NAN : n[i]->day_most[day], arena);
   }
   return count > 0 ? words_list(arena, item, count, most) : "";
 }

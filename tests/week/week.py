@@ -270,6 +270,19 @@ class Plans(unittest.TestCase):
             self.assertRegex(line["Iodine"], more + r"\d+")
             self.assertIn(more + ": at least so much", out)
 
+    def test_a_poorly_known_day_fails_by_itself(self):
+        """Monday's mince tells nothing but energy, protein and fat; the bowl of the other days meets all by itself."""
+        labels = write(self.folder.name, "m.foods", "Food: Mystery mince\nPart: muscle\nPer: 100 g\nEnergy: 200 kcal\nProtein: 18 g\nFat: 14 g\n")
+        plan = write(self.folder.name, "p.plan", "Plan: x\nMon: 300 g mystery mince\nTue-Sun: weeknight-bowl-mended\n")
+        bowl = os.path.join(EXAMPLES, "weeknight-bowl-mended.recipe")
+        week = answers("week", plan, bowl, "--foods", labels, "--for", ANIMALS + ":Juniper")[0]
+        self.assertEqual([bool(d["failing"]) for d in week["calendar"]], [True] + [False] * 6, [d["says"] for d in week["calendar"]])
+        alone = write(self.folder.name, "m.recipe", "300 g mystery mince\n")
+        short = {n["key"] for n in answers("check", alone, "--foods", labels, "--for", ANIMALS + ":Juniper")[0]["nutrients"] if n["verdict"] == "short"}
+        self.assertIn("calcium", week["calendar"][0]["failing"])
+        self.assertLessEqual(set(week["calendar"][0]["failing"]), short)
+        self.assertIn("calcium at most 7 %", week["calendar"][0]["says"])  # 84 mg by what is known of muscle meat, of 1136 mg
+
     def test_drawn(self):
         for width in ("60", "80", "120"):
             for plain in ([], ["--plain"]):
