@@ -50,7 +50,8 @@ static const struct field DAY[] = {
     NUMBER_OF("kcal", "kcal a day", day_kcal, "null: not known"),
     TRUTH_OR_NULL_OF("fails", day_fails, "something fails on this day that does not fail on all"),
     FREE("failing", write_failing, "string[]", "keys of all nutrients that fail on it"),
-    FREE("says", write_says, "string | null", "those that do not fail on all days, with the share of the allowance"),
+    FREE("says", write_says, "string | null",
+         "those that do not fail on all days, with the share of the allowance; 'no food' of a day without"),
 };
 static const struct shape day_shape = SHAPE("WeekDay", DAY, "one day");
 

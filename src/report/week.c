@@ -105,7 +105,9 @@ static void put_day(const struct scene *s, struct row *upper, struct row *lower,
   double kcal = s->w->kcal[s->first + i];
   row_put(upper, at, INK_PLAIN, isnan(kcal) ? "?" : words_whole(p->arena, kcal));
   if (d->uncounted) row_put(lower, column, INK_DIM, fails > 0 ? "" : "+ ?");
-  if (fails > 0)
+  bool fast = !narrow && week_is_fast(s->w, s->first + i);
+  if (fast) row_put(lower, column, INK_DIM, "no food");
+  if (fails > 0 && !fast)
     row_put(lower, column, INK_ACCENT, say_text(p, "%d%s%s", fails, narrow ? "" : " fail", d->uncounted ? " ?" : ""));
 }
 

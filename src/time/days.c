@@ -21,8 +21,9 @@ struct days_of_food days_of_ration(const struct ration *r, struct arena *arena) 
     size_t n = 0;
     for (size_t k = 0; k < r->line_count; k++)
       if (r->line[k].fed_on[i]) fed[n++] = (struct fed){&r->line[k], 1};
+    bool uncounted = r->uncounted_count > 0, empty = n == 0 && !uncounted;
     day[i] = (struct day_of_food){
-        .fed = fed, .count = n, .known = true, .uncounted = r->uncounted_count > 0, .menu = r->name ? r->name : ""};
+        .fed = fed, .count = n, .known = true, .uncounted = uncounted, .menu = r->name && !empty ? r->name : ""};
   }
   struct days_of_food d = {.name = r->name ? r->name : "",
                            .day = day,

@@ -93,17 +93,30 @@ static void say_not_helped(const struct week *w, struct buf *out, struct arena *
 static void say_fasts(const struct week *w, struct buf *out, struct arena *arena) {
   const char *day[NAMED];
   size_t days = 0, needs = 0;
+  bool written = false;
   for (int i = 0; i < w->days->days; i++) {
     if (!week_is_fast(w, i)) continue;
+    written = written || w->days->day[i].menu[0];
     if (days < NAMED) day[days] = week_day_name(w, i, arena);
     days++;
   }
   for (int n = 0; n < NUT_COUNT; n++)
     needs += n != NUT_ENERGY && w->nutrient[n].averaging == AVERAGING_NOT_ENOUGH && week_fails_by_fasts(w, (enum nutrient)n);
-  if (days == 0 || needs == 0) return;
-  say(out, words_text(arena, "There is no food on %s: for that alone, %zu %s that cannot wait for another day %s.",
-                      words_list(arena, day, days, days < NAMED ? days : NAMED - 1), needs, needs == 1 ? "need" : "needs",
-                      needs == 1 ? "fails" : "fail"));
+  if (days == 0) return;
+  if (days == (size_t)w->days->days) {
+    say(out, "There is no food on any of these days.");
+    return;
+  }
+  const char *when = words_list(arena, day, days, days < NAMED ? days : NAMED - 1);
+  const char *what = written ? words_text(arena, "There is no food on %s", when)
+                             : words_text(arena, "No food is written for %s: %s without food", when,
+                                          days == 1 ? "it counts as a day" : "they count as days");
+  if (needs == 0) {
+    say(out, words_text(arena, "%s.", what));
+    return;
+  }
+  say(out, words_text(arena, "%s%s for that alone, %zu %s that cannot wait for another day %s.", what, written ? ":" : ";",
+                      needs, needs == 1 ? "need" : "needs", needs == 1 ? "fails" : "fail"));
 }
 
 static void say_anyway(const struct week *w, struct buf *out, struct arena *arena) {
@@ -153,9 +166,41 @@ static const char *day_figure(const struct week_nutrient *n, double amount, doub
   return words_text(arena, "%s %s", words_nutrient(arena, n->id), share_of(amount, of, arena));
 }
 
+/* The days with food whose amount is known: the least and the most of them; NaN where there is none, 0 without any food. */
+struct spread {
+  double low, high;
+};
+
+static struct spread days_with_food(const struct week *w, const struct week_nutrient *n) {
+  struct spread s = {NAN, NAN};
+  bool fed = false;
+  for (int i = 0; i < w->days->days; i++) {
+    if (week_is_fast(w, i)) continue;
+    fed = true;
+    s.low = fmin(s.low, n->day[i]);
+    s.high = fmax(s.high, n->day[i]);
+  }
+  return fed ? s : (struct spread){0, 0};
+}
+
+/* "chloride 45 to 70 %": no day's figure is told for another's. */
+static const char *all_days_figure(const struct week *w, const struct week_nutrient *n, struct arena *arena) {
+  struct spread s = days_with_food(w, n);
+  double of = n->too_much ? n->upper : n->allowance, most = NAN;
+  for (int i = 0; i < w->days->days; i++)
+    if (!week_is_fast(w, i)) most = fmax(most, n->day_most[i]);
+  const char *high = words_share_short(arena, s.high / of), *low = words_share_short(arena, s.low / of);
+  const char *unit = strstr(low, " %");
+  if (!n->known || isnan(s.low) || strcmp(low, high) == 0 || !unit) return day_figure(n, s.high, most, arena);
+  return words_text(arena, "%s %.*s to %s%s", words_nutrient(arena, n->id), (int)(unit - low), low, high,
+                    n->too_much   ? " of its limit"
+                    : s.low >= of ? " (not clearly)"
+                                  : "");
+}
+
 /* What nobody knows is taken at its most. */
-static double share_for_order(const struct week_nutrient *n, int day, bool always) {
-  if (always) return known_part(n->leanest.ratio);
+static double share_for_order(const struct week *w, const struct week_nutrient *n, int day, bool always) {
+  if (always) return known_part(days_with_food(w, n).low) / n->allowance;
   return (isnan(n->day[day]) ? n->day_most[day] : n->day[day]) / n->allowance;
 }
 
@@ -167,21 +212,18 @@ static const char *failing(const struct week *w, int day, bool always, size_t mo
     const struct week_nutrient *x = &w->nutrient[i];
     if (i == NUT_ENERGY || week_fails_always(w, (enum nutrient)i) != always) continue;
     if (!always && !week_fails_on(w, (enum nutrient)i, day)) continue;
-    double ratio = share_for_order(x, day, always);
+    double ratio = share_for_order(w, x, day, always);
     size_t k = count++;
-    for (; k > 0 && ratio < share_for_order(n[k - 1], day, always); k--) n[k] = n[k - 1];
+    for (; k > 0 && ratio < share_for_order(w, n[k - 1], day, always); k--) n[k] = n[k - 1];
     n[k] = x;
   }
-  for (size_t i = 0; i < count; i++) {
-    bool too_much = n[i]->too_much;
-    double amount = !always ? n[i]->day[day] : too_much ? n[i]->richest.amount : n[i]->leanest.amount;
-    item[i] = day_figure(n[i], amount, always ? (double)NAN : n[i]->day_most[day], arena);
-  }
+  for (size_t i = 0; i < count; i++)
+    item[i] = always ? all_days_figure(w, n[i], arena) : day_figure(n[i], n[i]->day[day], n[i]->day_most[day], arena);
   return count > 0 ? words_list(arena, item, count, most) : "";
 }
 
 const char *week_day_words(const struct week *w, int day, size_t most, struct arena *arena) {
-  return failing(w, day, false, most, arena);
+  return week_is_fast(w, day) ? "no food" : failing(w, day, false, most, arena);
 }
 
 const char *week_always_words(const struct week *w, size_t most, struct arena *arena) {

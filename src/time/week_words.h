@@ -7,9 +7,10 @@
 
 /* What averaging buys and what it does not, in one to four sentences. */
 const char *week_lead(const struct week *w, struct arena *arena);
-/* "choline 62 %, thiamin 70 % and 3 more" of those that fail on this day and not on all; "" when none does. */
+/* "choline 62 %, thiamin 70 % and 3 more" of those that fail on this day and not on all; "" when none does;
+ * "no food" of a day on which nothing is fed. */
 const char *week_day_words(const struct week *w, int day, size_t most, struct arena *arena);
-/* The same of those that fail on every day. */
+/* Those that fail on every day, with the least and the most of the days with food: "chloride 45 to 70 %". */
 const char *week_always_words(const struct week *w, size_t most, struct arena *arena);
 /* "Mon", or "2026-11-02" for a day with a date. */
 const char *week_day_name(const struct week *w, int day, struct arena *arena);

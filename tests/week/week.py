@@ -270,6 +270,31 @@ class Plans(unittest.TestCase):
             self.assertRegex(line["Iodine"], more + r"\d+")
             self.assertIn(more + ": at least so much", out)
 
+    def test_days_without_food_are_told_as_such(self):
+        """A text with named days that leaves some out; what fails on all days is told of the days with food."""
+        recipe = write(self.folder.name, "d.txt", "Monday:\n300 g chicken breast, boiled\nTue, Thu:\n200 g salmon, baked\n200 g rice, cooked\n")
+        week = answers("week", recipe, "--dog", "10")[0]
+        self.assertIn("No food is written for Wed, Fri, Sat and Sun: they count as days without food", week["says"])
+        self.assertEqual([d["says"] == "no food" for d in week["calendar"]], [False, False, True, False, True, True, True])
+        out, _ = run("week", recipe, "--dog", "10", "--width", "120", "--all")
+        self.assertIn("Wed, Fri, Sat, Sun: no food.", out)
+        always = " ".join(out.split("All days:")[1].split("Mon:")[0].split())
+        n = next(n for n in week["nutrients"] if n["key"] == "magnesium")  # by check: of Monday and of Tuesday alone
+        alone = []
+        for text in ("300 g chicken breast, boiled\n", "200 g salmon, baked\n200 g rice, cooked\n"):
+            path = write(self.folder.name, "one.txt", text)
+            alone.append(next(x for x in answers("check", path, "--dog", "10")[0]["nutrients"] if x["key"] == "magnesium")["amount"])
+        low, high = (math.floor(x / n["allowance"] * 100 + 0.5) for x in sorted(alone))
+        self.assertIn(f"magnesium {low} to {high} %", always)
+        self.assertNotRegex(always, r" 0 %")
+        # A day that is meant to be without food is no omission.
+        plan = write(self.folder.name, "p.plan", "Plan: x\nDaily: A bowl\nFri: nothing\n")
+        says = answers("week", plan, "--dog", "18")[0]["says"]
+        self.assertIn("There is no food on Fri", says)
+        self.assertNotIn("No food is written", says)
+        plan = write(self.folder.name, "p.plan", "Plan: x\nDaily: nothing\n")
+        self.assertIn("There is no food on any of these days", answers("week", plan, "--dog", "18")[0]["says"])
+
     def test_a_poorly_known_day_fails_by_itself(self):
         """Monday's mince tells nothing but energy, protein and fat; the bowl of the other days meets all by itself."""
         labels = write(self.folder.name, "m.foods", "Food: Mystery mince\nPart: muscle\nPer: 100 g\nEnergy: 200 kcal\nProtein: 18 g\nFat: 14 g\n")

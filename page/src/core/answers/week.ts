@@ -65,7 +65,7 @@ export interface WeekDay {
   fails: boolean | null;
   /** keys of all nutrients that fail on it */
   failing: string[];
-  /** those that do not fail on all days, with the share of the allowance */
+  /** those that do not fail on all days, with the share of the allowance; 'no food' of a day without */
   says: string | null;
 }
 
