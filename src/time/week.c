@@ -157,8 +157,9 @@ static struct week_window extreme_of(const struct sums *s, int days, int sign, d
   for (int i = 0; i < days; i++) whole = whole || (!isnan(s->amount[i]) && !s->gap[i]);
   for (int i = 0; i < days; i++) {
     if (isnan(s->amount[i]) || (whole && s->gap[i])) continue;
-    /* Only a real difference moves the window. */
-    if (w.first >= 0 && !(sign * (s->amount[i] - w.amount) > ROUNDING * fabs(w.amount))) continue;
+    /* Only a real difference moves the window; but what is known to be none is leaner than what nobody knows. */
+    bool surer = sign < 0 && w.at_least && !s->part[i] && s->amount[i] <= w.amount;
+    if (w.first >= 0 && !surer && !(sign * (s->amount[i] - w.amount) > ROUNDING * fabs(w.amount))) continue;
     w.first = i;
     w.at_least = s->part[i];
     w.amount = s->amount[i];

@@ -295,6 +295,15 @@ class Plans(unittest.TestCase):
         plan = write(self.folder.name, "p.plan", "Plan: x\nDaily: nothing\n")
         self.assertIn("There is no food on any of these days", answers("week", plan, "--dog", "18")[0]["says"])
 
+    def test_none_is_leaner_than_not_known(self):
+        """A kibble of unknown arginine on Friday, no food on Sunday: the fast is decided, whatever the kibble holds."""
+        labels = write(self.folder.name, "k.foods", "Food: Own kibble\nPart: other\nPer: 100 g\nEnergy: 360 kcal\nProtein: 25 g\nFat: 14 g\n")
+        plan = write(self.folder.name, "p.plan", "Plan: x\nDaily: A bowl\nFri: 210 g own kibble\nSun: nothing\n")
+        n = next(n for n in answers("week", plan, "--foods", labels, "--dog", "18")[0]["nutrients"] if n["key"] == "arginine")
+        self.assertEqual((n["by_day"][4], n["by_day"][6]), (None, 0))
+        self.assertEqual((n["leanest"]["first"], n["leanest"]["amount"], n["verdict"]), (6, 0, "short"))
+        self.assertEqual(n["window_verdicts"][4], "unproven")
+
     def test_a_poorly_known_day_fails_by_itself(self):
         """Monday's mince tells nothing but energy, protein and fat; the bowl of the other days meets all by itself."""
         labels = write(self.folder.name, "m.foods", "Food: Mystery mince\nPart: muscle\nPer: 100 g\nEnergy: 200 kcal\nProtein: 18 g\nFat: 14 g\n")
