@@ -26,8 +26,7 @@ static void write_lines(const struct pen *p, const char *text, enum ink ink) {
   while (rest.n > 0) {
     struct row r;
     row_start(&r, p);
-    row_fit(&r, MARGIN, p->width - 2 * MARGIN, ink, arena_text(p->arena, span_piece(&rest, '\n')));
-    row_end(&r);
+    row_end_kept(&r, MARGIN, ink, arena_text(p->arena, span_piece(&rest, '\n')));
   }
 }
 

@@ -58,8 +58,7 @@ static void write_text(const struct scene *x, const struct mended *m) {
     row_start(&r, &x->pen);
     if (l->kind != LINE_SAME) row_put(&r, MARGIN, l->kind == LINE_IN ? INK_STRONG : INK_DIM, l->kind == LINE_IN ? "+" : "-");
     enum ink ink = l->kind == LINE_IN ? INK_STRONG : l->kind == LINE_OUT ? INK_DIM : INK_PLAIN;
-    row_fit(&r, MARGIN + 2, x->pen.width - 2 * MARGIN - 2, ink, l->text);
-    row_end(&r);
+    row_end_kept(&r, MARGIN + 2, ink, l->text);
   }
 }
 

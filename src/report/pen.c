@@ -1,5 +1,6 @@
 #include "report/pen.h"
 #include "base/table.h"
+#include "text/scan.h"
 
 static const char *const UNICODE_GLYPH[] = {
     [G_BAND] = "━",        [G_BAND_LEFT] = "╸",  [G_BAND_RIGHT] = "╺", [G_NEED] = "┃",       [G_NEED_BAND] = "╋",
@@ -329,7 +330,7 @@ static void ink_start(const struct pen *p, enum ink ink) {
 
 static bool is_blank(const struct cell *c) { return c->n == 0 || (c->n == 1 && c->byte[0] == ' '); }
 
-void row_end(struct row *r) {
+static void write_cells(struct row *r) {
   const struct pen *p = r->pen;
   while (r->end > 0 && is_blank(&r->cell[r->end - 1])) r->end--;
   enum ink now = INK_PLAIN;
@@ -355,7 +356,40 @@ void row_end(struct row *r) {
   }
   buf_add(p->out, (struct span){byte, bytes});
   if (p->colour && now != INK_PLAIN) buf_adds(p->out, "\x1b[0m");
-  buf_addc(p->out, '\n');
+}
+
+void row_end(struct row *r) {
+  write_cells(r);
+  buf_addc(r->pen->out, '\n');
+}
+
+/* Past the last column of the row, which has no cells there. */
+static void write_beyond(struct row *r, int column, enum ink ink, struct span text) {
+  const struct pen *p = r->pen;
+  struct letter l;
+  write_cells(r);
+  for (int i = r->end; i < column; i++) buf_addc(p->out, ' ');
+  if (p->colour) ink_start(p, ink);
+  while (next_letter(p->unicode, &text, &l)) buf_add(p->out, (struct span){l.byte, (size_t)l.n});
+  if (p->colour && ink != INK_PLAIN) buf_adds(p->out, "\x1b[0m");
+}
+
+void row_end_kept(struct row *r, int column, enum ink ink, const char *text) {
+  const struct pen *p = r->pen;
+  struct span all = span_of(text), said = without_comment(all), remark = span_cut(all, said.n, all.n);
+  int next = column + span_columns(p->unicode, said), room = p->width - MARGIN - next;
+  if (room < 0) {
+    write_beyond(r, column, ink, said);
+    if (remark.n > 0) buf_addf(p->out, "#%s", pen_glyph(p, G_ELLIPSIS));
+    buf_addc(p->out, '\n');
+    return;
+  }
+  put_span(r, column, p->width, ink, said);
+  if (remark.n > 0 && room > 2)
+    row_fit(r, next, room, ink, arena_text(p->arena, remark));
+  else if (remark.n > 0)
+    row_put(r, next, ink, "#"); /* the margin has room for it */
+  row_end(r);
 }
 
 /* Bytes of as many whole words as take at most 'columns'; 0: not even the first. */

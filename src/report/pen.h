@@ -96,6 +96,9 @@ void row_end(struct row *r);
 /* Ends the row with text at 'column', and goes on below it until all of it is written: names in food tables go from broad to
  * narrow and often differ in their last word only. A word longer than 'columns' is cut as row_fit does. */
 void row_end_whole(struct row *r, int column, int columns, enum ink ink, const char *text);
+/* Ends the row with a line of a recipe or a plan, which people copy from here: what it says is never cut, since half a line
+ * may read as another one ("..., 3 times a week" without its end is every day); it goes past the width. Its remark is. */
+void row_end_kept(struct row *r, int column, enum ink ink, const char *text);
 void blank_line(const struct pen *p);
 
 /* Prose, wrapped at blanks; a no-break space (U+00A0) holds words together and is written as a blank. The lead stands

@@ -93,6 +93,38 @@ static void long_names_go_on_below(void **state) {
   bench_end(&b);
 }
 
+static const char *kept(struct bench *b, const char *line) {
+  struct row r;
+  row_start(&r, &b->pen);
+  row_put(&r, 2, INK_PLAIN, "+");
+  row_end_kept(&r, 4, INK_PLAIN, line);
+  return buf_text(&b->out);
+}
+
+/* At 60 columns the margin begins at 58. */
+static void lines_to_be_read_again_lose_their_remark_only(void **state) {
+  (void)state;
+  static const struct {
+    const char *line, *drawn;
+  } CASES[] = {
+      {"1 capsule vitamin E 100 IU [ours:vitamin-e-natural], 3 times a week",
+       "  + 1 capsule vitamin E 100 IU [ours:vitamin-e-natural], 3 times a week\n"},
+      {"1 capsule vitamin E 100 IU [ours:vitamin-e-natural], 3 times a week # open it",
+       "  + 1 capsule vitamin E 100 IU [ours:vitamin-e-natural], 3 times a week #…\n"},
+      {"55 g cod [usda:15016] # steamed, and its bones taken out",
+       "  + 55 g cod [usda:15016] # steamed, and its bones taken…\n"},
+      {"155 g cod, baked, only its fillets, [usda:15016] cold # no skin",
+       "  + 155 g cod, baked, only its fillets, [usda:15016] cold #\n"},
+      {"1 egg\x1b[2J, three times a week, whole and with its shell # all",
+       "  + 1 egg [2J, three times a week, whole and with its shell #…\n"},
+  };
+  struct bench b;
+  for (size_t i = 0; i < sizeof CASES / sizeof CASES[0]; i++) {
+    assert_string_equal(kept(bench_start(&b, 60, true), CASES[i].line), CASES[i].drawn);
+    bench_end(&b);
+  }
+}
+
 static void commands_to_the_terminal_are_taken_out(void **state) {
   (void)state;
   struct bench b;
@@ -170,6 +202,7 @@ int main(void) {
       cmocka_unit_test(columns_are_counted_in_characters),
       cmocka_unit_test(long_text_ends_in_an_ellipsis),
       cmocka_unit_test(long_names_go_on_below),
+      cmocka_unit_test(lines_to_be_read_again_lose_their_remark_only),
       cmocka_unit_test(commands_to_the_terminal_are_taken_out),
       cmocka_unit_test(plain_is_ascii),
       cmocka_unit_test(prose_is_wrapped_and_indented),

@@ -33,8 +33,7 @@ static void draw_plan(const struct pen *p, const char *plan) {
   for (struct span rest = span_of(plan); rest.n > 0;) {
     struct row r;
     row_start(&r, p);
-    row_fit(&r, MARGIN + 2, p->width - 2 * MARGIN - 2, INK_PLAIN, arena_text(p->arena, span_piece(&rest, '\n')));
-    row_end(&r);
+    row_end_kept(&r, MARGIN + 2, INK_PLAIN, arena_text(p->arena, span_piece(&rest, '\n')));
   }
 }
 
