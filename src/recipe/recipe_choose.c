@@ -68,20 +68,6 @@ static uint32_t food_by_pin(const struct library *lib, struct span pin, struct a
   return food;
 }
 
-static bool choose_pinned(struct line_food *f) {
-  const struct recipe_line *l = f->line;
-  f->food = food_by_pin(f->lib, l->pin, f->arena);
-  if (f->food != NO_INDEX) return true;
-  const char *colon = memchr(l->pin.p, ':', l->pin.n);
-  struct span words = l->food.n > 0 || !colon ? l->food : span_cut(l->pin, (size_t)(colon - l->pin.p) + 1, l->pin.n);
-  struct nearest near = nearest_records(f, words);
-  diag_say(f->d, DIAG_ERROR, DIAG_UNKNOWN_FOOD, l->pin_at, "there is no food record '%.*s'%s", SPAN_ARG(quoted(l->pin)),
-           near.words);
-  diag_brief(f->d, "there is no food record '%.*s'", SPAN_ARG(quoted(l->pin)));
-  offer_pins(f, &near);
-  return false;
-}
-
 /* ---- words ---- */
 
 /* Words that may name a food ("ground beef", "whole milk") or only say how it was cut, kept or raised. */
@@ -153,6 +139,65 @@ static struct span without_denials(struct line_food *f, struct span words) {
   }
   return any && b.n > 0 ? buf_span(&b) : (struct span){NULL, 0};
 }
+
+/* ---- beside a pin ---- */
+
+/* What says how often and was not understood: read so, the food would be fed every day. */
+static bool says_when(struct span word) {
+  static const char *const WORDS[] = {"every", "once",   "twice",  "thrice", "times",     "week",  "weeks",
+                                      "month", "months", "except", "unless", "fortnight", "until", "whenever"};
+  for (size_t i = 0; i < COUNT_OF(WORDS); i++)
+    if (span_is_fold(word, WORDS[i])) return true;
+  return false;
+}
+
+/* Words behind the pin that change nothing: "washed", "no xylitol", the record's own name. */
+static bool says_nothing_more(struct line_food *f, struct span words) {
+  struct span name = span_of(library_name(f->lib, f->food));
+  while (words.n > 0) {
+    size_t end = 0;
+    if (!is_denial(f, words, &end)) {
+      struct span rest = words, word = span_piece(&rest, ' ');
+      end = word.n;
+      if (!may_be_left_out(word) && !span_is_fold(word, "and") && !span_holds_fold(name, word)) return false;
+    }
+    words = span_cut(words, end < words.n ? end + 1 : end, words.n);
+  }
+  return true;
+}
+
+static bool pin_leaves_nothing(struct line_food *f) {
+  const struct recipe_line *l = f->line;
+  struct span rest = l->food, at = l->behind_pin_at;
+  bool left = at.n > 0 && !says_nothing_more(f, l->behind_pin);
+  while (!left && rest.n > 0)
+    if (says_when(span_piece(&rest, ' '))) {
+      left = true;
+      at = l->food_at;
+    }
+  if (left)
+    diag_say(f->d, DIAG_ERROR, DIAG_NOT_UNDERSTOOD, at,
+             "'%.*s' is not understood; how often is written as in 'twice a week' or 'every 2 weeks', any other remark "
+             "behind '#'",
+             SPAN_ARG(quoted(at)));
+  return !left;
+}
+
+static bool choose_pinned(struct line_food *f) {
+  const struct recipe_line *l = f->line;
+  f->food = food_by_pin(f->lib, l->pin, f->arena);
+  if (f->food != NO_INDEX) return pin_leaves_nothing(f);
+  const char *colon = memchr(l->pin.p, ':', l->pin.n);
+  struct span words = l->food.n > 0 || !colon ? l->food : span_cut(l->pin, (size_t)(colon - l->pin.p) + 1, l->pin.n);
+  struct nearest near = nearest_records(f, words);
+  diag_say(f->d, DIAG_ERROR, DIAG_UNKNOWN_FOOD, l->pin_at, "there is no food record '%.*s'%s", SPAN_ARG(quoted(l->pin)),
+           near.words);
+  diag_brief(f->d, "there is no food record '%.*s'", SPAN_ARG(quoted(l->pin)));
+  offer_pins(f, &near);
+  return false;
+}
+
+/* ---- by words ---- */
 
 /* Grain, pulses and seeds are sold dry and tables call that raw; any other dried food is not its raw record. */
 static bool state_is_possible(const struct library *lib, uint32_t food, enum state wanted) {

@@ -68,6 +68,21 @@ static bool kept_mark(const struct tokens *t, size_t i) {
   return t->item[i].mark == '/' && number_before && i + 1 < t->count && t->item[i + 1].glued;
 }
 
+/* The pin says which food it is, so that nobody looks up these words: whether they may be passed over is asked later. */
+static void keep_behind_pin(struct line_reader *r, size_t first, size_t last) {
+  struct tokens *t = &r->t;
+  size_t from = first;
+  struct buf b;
+  if (r->out->pin.n == 0) return;
+  while (from < t->count && (t->item[from].taken || t->item[from].at.p < r->out->pin_at.p)) from++;
+  if (from <= first || from > last) return;
+  buf_init(&b, r->arena, LINE_MOST_BYTES);
+  for (size_t i = from; i <= last; i++)
+    if (!t->item[i].taken) buf_addf(&b, "%s%.*s", b.n > 0 ? " " : "", SPAN_ARG(t->item[i].at));
+  r->out->behind_pin = buf_span(&b);
+  r->out->behind_pin_at = tokens_span(t, from, last - from + 1);
+}
+
 /* False when the words leave open which food is meant. */
 static bool collect_food(struct line_reader *r) {
   struct tokens *t = &r->t;
@@ -106,6 +121,7 @@ static bool collect_food(struct line_reader *r) {
   }
   r->out->food = span_of(buf_text(&b));
   if (first < t->count) r->out->food_at = tokens_span(t, first, last - first + 1);
+  keep_behind_pin(r, first, last);
   return true;
 }
 

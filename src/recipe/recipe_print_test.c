@@ -103,7 +103,7 @@ static void found_by_words(void **state) {
 /* Marks between words are not printed; without them these would say something else. */
 static void words_that_only_marks_keep_apart(void **state) {
   (void)state;
-  round_trip(SPAN_LIT("100 g lamb, bone^-in, boneless [usda:17226]\n100 g lamb twice * a day [usda:17226]\n"
+  round_trip(SPAN_LIT("100 g lamb, bone^-in, boneless [usda:17226]\n100 g lamb per * meal [usda:17226]\n"
                       "2 eggs raw * weight [usda:01123]\n"));
 }
 

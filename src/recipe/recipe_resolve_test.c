@@ -2,6 +2,7 @@
 #include <math.h>
 #include <setjmp.h>
 #include <stdarg.h>
+#include <stdio.h>
 #include <stdlib.h>
 
 #include <cmocka.h>
@@ -204,6 +205,40 @@ static void every_line_names_its_record(void **state) {
   assert_true(line("200 g lamb liver [usda:17199]")->pinned);
 }
 
+/* What the pin leaves unsaid must not be passed over: such a line would be fed every day. */
+static void words_beside_a_pin(void **state) {
+  (void)state;
+  static const struct {
+    const char *line, *complaint; /* where it begins; NULL: the line is read */
+  } CASES[] = {
+      {"100 g lamb liver [usda:17199], only in winter", "only in winter"},
+      {"100 g lamb liver [usda:17199], once a fortnigh", "once a fortnigh"},
+      {"100 g lamb liver [usda:17199], 3 times a we", "3 times a we"},
+      {"100 g lamb liver [usda:17199], every 2nd Tuesday", "every 2nd"},
+      {"100 g lamb liver [usda:17199], first Monday of the month", "first Monday of the month"},
+      {"100 g lamb liver, every 2nd Tuesday [usda:17199]", "lamb liver, every 2nd"},
+      {"100 g [usda:17199] lamb liver, 3 times a we", "lamb liver, 3 times a we"},
+      {"100 g my own name for it [usda:17199]", NULL},
+      {"100 g [usda:17199] lamb liver", NULL},
+      {"[usda:17199] 100 g liver", NULL},
+      {"100 g lamb liver [usda:17199], washed and chopped, no onion, 3 times a week", NULL},
+      {"100 g liver [usda:17199] Lamb, variety meats and by-products, liver, raw", NULL},
+      {"100 g lamb liver [usda:17199] # only in winter", NULL},
+  };
+  for (size_t i = 0; i < COUNT_OF(CASES); i++) {
+    bool read = resolve(CASES[i].line);
+    if (!CASES[i].complaint) {
+      if (!read) print_error("%s: %s\n", CASES[i].line, d.item[0].message);
+      assert_true(read);
+      continue;
+    }
+    assert_false(read);
+    char quoted[120];
+    snprintf(quoted, sizeof quoted, "'%s' is not understood", CASES[i].complaint);
+    assert_non_null(strstr(d.item[0].message, quoted));
+  }
+}
+
 int main(void) {
   const struct CMUnitTest tests[] = {cmocka_unit_test(household_measures),
                                      cmocka_unit_test(what_is_shown_of_a_line),
@@ -215,6 +250,7 @@ int main(void) {
                                      cmocka_unit_test(batch_and_feeding_days),
                                      cmocka_unit_test(units_of_one_mass),
                                      cmocka_unit_test(twice_is_twice),
-                                     cmocka_unit_test(every_line_names_its_record)};
+                                     cmocka_unit_test(every_line_names_its_record),
+                                     cmocka_unit_test(words_beside_a_pin)};
   return cmocka_run_group_tests(tests, fresh, done);
 }

@@ -19,10 +19,11 @@ struct recipe_line {
   struct span shown;                               /* the same without a bullet before it */
   struct span remark;                              /* what stands behind '#' */
   struct span amount_at, unit_at, food_at, pin_at; /* for complaints and for the page's margin */
-  double amount, amount_low, amount_high;          /* equal unless a range was written */
-  enum unit unit;                                  /* UNIT_EACH when none was written ("2 eggs") */
-  double package_g;                                /* "(4.4 oz)" after the unit: grams of one; NaN */
-  double dose;                                     /* "1 capsule vitamin E 200 IU": a dose in the food's words; NaN */
+  struct span behind_pin, behind_pin_at;  /* words that nothing has read, where others stand before the pin; n 0: none */
+  double amount, amount_low, amount_high; /* equal unless a range was written */
+  enum unit unit;                         /* UNIT_EACH when none was written ("2 eggs") */
+  double package_g;                       /* "(4.4 oz)" after the unit: grams of one; NaN */
+  double dose;                            /* "1 capsule vitamin E 200 IU": a dose in the food's words; NaN */
   enum unit dose_unit;
   struct span food; /* the food's words without qualifiers */
   struct search_wish wish;
