@@ -245,7 +245,7 @@ static bool weigh_first(const struct library *lib, struct app_mend_request *q, s
   for (size_t i = 0; i < r->line_count; i++) shares |= r->line[i].unit == UNIT_PERCENT;
   if (!shares || r->shares_of == SHARES_OF_TOTAL || out->check.result->refusal != REFUSE_NOT) return true;
   struct offers none = {0};
-  struct text_edit e = {lib, q, r, *ration, &none, arena, NULL, 0};
+  struct text_edit e = {lib, q, r, *ration, &none, arena, NULL, 0, *animal};
   q->check.recipe.text = span_of(text_in_grams(&e));
   if (!app_understand(lib, &q->check, &out->check, ration, animal, arena)) return false;
   out->check.result = check_ration(lib, *ration, *animal, &q->check.ask.check, arena);
@@ -259,7 +259,7 @@ static bool scale_first(const struct library *lib, struct app_mend_request *q, s
   double times = scale_of(q, out->check.result);
   if (!(times > 0) || out->request_diags.errors > 0) return true;
   struct offers none = {0};
-  struct text_edit e = {lib, q, out->check.recipe, *ration, &none, arena, NULL, 0};
+  struct text_edit e = {lib, q, out->check.recipe, *ration, &none, arena, NULL, 0, *animal};
   q->check.recipe.text = span_of(scaled_text(&e, own_of(lib, q, out->check.recipe, *ration, arena), times));
   if (!app_understand(lib, &q->check, &out->check, ration, animal, arena)) return false;
   out->check.result = check_ration(lib, *ration, *animal, &q->check.ask.check, arena);
@@ -345,7 +345,8 @@ void app_mend(const struct library *lib, const struct app_mend_request *asked, s
         .asked_kcal = w.q->check.ask.kcal,
         .not_counted = words_before_change(out->check.result->ration, mend_size_fits(out->check.result), arena),
         .mend = result};
-    struct text_edit e = {lib, w.q, out->check.recipe, w.ration, &w.offers, arena, first.cooked, first.cooked_count};
+    struct text_edit e = {lib,   w.q,          out->check.recipe,  w.ration, &w.offers,
+                          arena, first.cooked, first.cooked_count, w.animal};
     write_all(&e, &w.request, &out->answer);
     if ((first.scaled > 0 || first.cooked_count > 0) && result->already_met) hand_back_as_begun(&e, &out->answer);
     again = !result->stopped &&

@@ -82,6 +82,7 @@ struct text_edit {
   struct arena *arena;
   const struct cooked_first *cooked; /* lines of the text that were written as cooked first */
   size_t cooked_count;
+  const struct animal *animal; /* for whom the text is made */
 };
 /* Fills text, lines and words of 'out' for a proposal, in amounts that a kitchen measures; 'fine' as above. */
 void edit_text(const struct text_edit *e, const struct mend_proposal *p, bool fine, struct mended *out);

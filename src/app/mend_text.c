@@ -278,6 +278,25 @@ static void add_offers(const struct text_edit *e, const struct mend_proposal *p,
   }
 }
 
+/* "For: Juniper" of a text that is made for Moss is "For: Moss"; an animal without a name is none that a text can name. */
+static bool edit_for_line(const struct text_edit *e, int number, struct span whole, struct lines_out *lines) {
+  const struct recipe *r = e->recipe;
+  struct span at = r->for_at;
+  if (!e->animal || at.n == 0 || at.p < whole.p || at.p >= whole.p + whole.n) return false;
+  const char *name = e->animal->name;
+  if (span_eq_fold(span_trim(at), span_of(name))) return false;
+  if (!name[0] && r->animal_at.n > 0 && !e->q->check.for_name) return false; /* described in the text itself */
+  put_line(e, lines, (struct mended_line){LINE_OUT, number, arena_text(e->arena, whole), -1});
+  if (!name[0]) return true;
+  struct buf b;
+  buf_init(&b, e->arena, 2 * LINE_MOST_BYTES);
+  add_between(&b, whole.p, at.p);
+  buf_adds(&b, name);
+  add_between(&b, at.p + at.n, whole.p + whole.n);
+  put_line(e, lines, (struct mended_line){LINE_IN, 0, buf_text(&b), -1});
+  return true;
+}
+
 /* Blank lines at the end stay at the end. */
 static size_t end_of_text(struct span text) {
   size_t n = text.n;
@@ -306,7 +325,7 @@ void edit_text(const struct text_edit *e, const struct mend_proposal *p, bool fi
   out->text_line = ARENA_NEW(e->arena, int, n);
   for (int number = 1; rest.n > 0; number++) {
     struct span line = next_line(&rest);
-    edit_line(e, p, number, line, fine, &lines, out);
+    if (!edit_for_line(e, number, line, &lines)) edit_line(e, p, number, line, fine, &lines, out);
   }
   add_offers(e, p, fine, &lines, out);
   out->line = lines.item;

@@ -17,6 +17,22 @@ check pims-plate Pim
 once=$("$program" mend examples/pims-plate.recipe --for Pim --plain 2>/dev/null)
 twice=$("$program" mend examples/pims-plate.recipe --for Pim --plain 2>/dev/null)
 [ -n "$once" ] && [ "$once" = "$twice" ] || { echo "FAILED: two runs differ" >&2; failures=$((failures + 1)); }
+# The new text names the animal that it is made for.
+named() {
+  want=$1
+  shift
+  got=$("$program" "$@" --json 2>/dev/null | grep -o '\\nFor: [^\\]*' | head -1)
+  [ "$got" = "$want" ] || { echo "FAILED: $*: '$got', wanted '$want'" >&2; failures=$((failures + 1)); }
+}
+round=$(mktemp) || exit 1
+trap 'rm -f "$round"' EXIT
+printf 'Animal: Pebble\nSpecies: dog\nAge: 6 years\nWeight: 24 kg\nIdeal weight: 18 kg\n' >"$round"
+named '\nFor: Juniper' mend examples/weeknight-bowl.recipe --for examples/saltmarsh.animals:Juniper
+named '\nFor: Moss' mend examples/weeknight-bowl.recipe --for examples/saltmarsh.animals:Moss
+named '\nFor: Pebble' slim examples/weeknight-bowl.recipe --for "$round:Pebble"
+named '' mend examples/weeknight-bowl.recipe --dog 18
+"$program" mend examples/weeknight-bowl.recipe --dog 18 --json 2>/dev/null | grep -q 'Recipe: Weeknight bowl\\nMakes:' ||
+  { echo "FAILED: no text, or one with another header" >&2; failures=$((failures + 1)); }
 # No animal, an unknown line, a growing animal, the impossible: each with its own exit code.
 expect() {
   want=$1
