@@ -7,6 +7,8 @@
  * The numbers behind the losses are those of data/name_words.tsv. docs/method/search.md explains the choice. */
 
 static const double LEAST_SCORE = 0.35, RIVAL_WITHIN = 0.05;
+/* What a surely named record leaves to all others, so that none of them is its rival. */
+static const double BELOW_RIVALS = 0.94;
 /* Importance of a word that no table has; up to which a word is no part of an everyday name ("fresh", "fillet"); and up to
  * which it may be missing from a record without a doubt about the food ("frozen", "leaf"). */
 static const double UNKNOWN_IMPORTANCE = 1, SAYS_LITTLE = 0.35, MAY_BE_MISSING = 0.405;
@@ -232,12 +234,16 @@ static double own_word_quality(const struct search_words *name, const struct sea
   return best;
 }
 
+static struct search_words own_name(const struct ranking *r, uint32_t food, struct arena *a) {
+  struct synonyms syn = search_synonyms(&r->lib->image);
+  struct search_words plain = search_split(search_fold(&r->lib->image, span_of(library_name(r->lib, food)), a));
+  return search_canonical(&syn, &plain);
+}
+
 static void rank_own_food(struct ranking *r, uint32_t food, struct arena *a) {
   static const double UNASKED_WORD = 0.05;
   const struct query *q = r->query;
-  struct synonyms syn = search_synonyms(&r->lib->image);
-  struct search_words plain = search_split(search_fold(&r->lib->image, span_of(library_name(r->lib, food)), a));
-  struct search_words name = search_canonical(&syn, &plain);
+  struct search_words name = own_name(r, food, a);
   struct found f = {0};
   size_t fitted = 0;
   for (size_t i = 0; i < q->content.count; i++) {
@@ -257,6 +263,36 @@ static void rank_own_food(struct ranking *r, uint32_t food, struct arena *a) {
 static void rank_own_foods(struct ranking *r, struct arena *a) {
   size_t first = img_count(&r->lib->image, IMG_FOODS);
   for (size_t i = 0; i < r->lib->own_count; i++) rank_own_food(r, (uint32_t)(first + i), a);
+}
+
+static bool same_list(const struct search_words *a, const struct search_words *b) {
+  bool same = a->count == b->count && a->count > 0;
+  for (size_t i = 0; same && i < a->count; i++) same = same_text(a->at[i], b->at[i]);
+  return same;
+}
+
+/* The words as they were typed, for putting right may turn one of them into another; "raw" may have been read as a wish
+ * already. */
+static bool is_own_name(const struct ranking *r, uint32_t food, struct arena *a) {
+  const struct query *q = r->query;
+  struct search_words name = own_name(r, food, a);
+  if (same_list(&name, &q->typed)) return true;
+  struct search_wish of_name = SEARCH_WISH_NONE, of_query = SEARCH_WISH_NONE;
+  struct search_words bare = search_take_wishes(&name, &of_name), asked = search_take_wishes(&q->typed, &of_query);
+  return of_name.state == q->wish.state && same_list(&bare, &asked);
+}
+
+/* Whoever gave a food a name means it by that name, whatever else the words fit and however it is cooked. */
+static void rank_own_names(struct ranking *r, struct arena *a) {
+  size_t first = img_count(&r->lib->image, IMG_FOODS), named = 0;
+  for (size_t i = 0; i < r->lib->own_count; i++) {
+    uint32_t food = (uint32_t)(first + i);
+    if (!is_own_name(r, food, a)) continue;
+    for (size_t k = 0; named == 0 && k < r->count; k++)
+      r->hit[k].score = fmax(LEAST_SCORE, rounded(r->hit[k].score * BELOW_RIVALS));
+    if (named++ == 0) r->scale *= BELOW_RIVALS;
+    rank_hit(r, (struct search_hit){food, 1, true, 0, ""});
+  }
 }
 
 /* ---- everyday names ------------------------------------------------------------------------------------------------------
@@ -346,7 +382,7 @@ static enum named rank_names(struct ranking *r) {
 /* "heart" may be a dozen foods and is none of them: nothing that happens to hold the word may be taken for it. And where an
  * everyday name fits as asked, its own records are the rivals: nobody who writes "egg" may mean the egg of a goose. */
 static double scale_of(const struct ranking *r, enum named found) {
-  static const double BELOW_STAND_INS = 0.58, BELOW_RIVALS = 0.94;
+  static const double BELOW_STAND_INS = 0.58;
   if (found == NAMED_STAND_IN) return BELOW_STAND_INS;
   return found == NAMED_FOOD && r->count > 0 && r->hit[0].score >= BELOW_RIVALS ? BELOW_RIVALS : 1;
 }
@@ -358,6 +394,7 @@ static size_t search_anew(const struct library *lib, struct span words, const st
   read_query(&lib->image, words, wish, &q, scratch);
   struct ranking r = {lib, &q, hits, 0, most, 1};
   r.scale = scale_of(&r, rank_names(&r));
+  rank_own_names(&r, scratch);
   if (q.total > 0) {
     rank_image_foods(&r, scratch);
     rank_own_foods(&r, scratch);

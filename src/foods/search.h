@@ -22,7 +22,7 @@ struct search_wish {
 struct search_hit {
   uint32_t food;
   double score;    /* 1.0: every word fits a plain record's name or an everyday name; hits below 0.35 are not returned */
-  bool exact_name; /* found through the everyday-name table */
+  bool exact_name; /* found through the everyday-name table, or an own food by its whole name */
   uint8_t words_missed; /* words of the query that fit nothing in this record */
   const char *note;     /* of the everyday name: how the record differs from what was asked ("packed in oil"); "" */
 };

@@ -224,6 +224,56 @@ static void own_foods_are_found(void **state) {
   assert_string_equal(library_code(&with_own, hit[0].food), "mine:butchers-mince");
 }
 
+/* The whole name of an own food means that food: where a word looks like a slip, where a record of the tables has the same
+ * everyday name, in any case and however it is cooked. */
+static void own_foods_win_by_their_names(void **state) {
+  (void)state;
+  static const struct own_food OWN[] = {
+      {.food = {.part = PART_MUSCLE, .state = STATE_UNSTATED, .flags = FOOD_OWN, .bone_share = NAN},
+       .code = "mine:beta-mince",
+       .name = "Beta mince",
+       .note = ""},
+      {.food = {.part = PART_OTHER, .state = STATE_UNSTATED, .flags = FOOD_OWN, .bone_share = NAN},
+       .code = "mine:beta-kibble",
+       .name = "Beta kibble",
+       .note = ""},
+      {.food = {.part = PART_ORGAN_LIVER, .state = STATE_RAW, .flags = FOOD_OWN, .bone_share = NAN},
+       .code = "mine:liver",
+       .name = "Lamb liver, raw",
+       .note = ""},
+      {.food = {.part = PART_FISH, .state = STATE_UNSTATED, .flags = FOOD_OWN, .bone_share = NAN},
+       .code = "mine:salmon",
+       .name = "Salmon",
+       .note = ""}};
+  static const struct {
+    const char *words;
+    enum state wish;
+    const char *code;
+  } CASES[] = {{"Beta mince", STATE_UNSTATED, "mine:beta-mince"},
+               {"BETA  KIBBLE", STATE_UNSTATED, "mine:beta-kibble"},
+               {"beta mince", STATE_SIMMERED, "mine:beta-mince"},
+               {"salmon", STATE_UNSTATED, "mine:salmon"},
+               {"salmon", STATE_BAKED, "mine:salmon"},
+               {"lamb liver, raw", STATE_UNSTATED, "mine:liver"},
+               {"lamb liver", STATE_RAW, "mine:liver"},
+               {"lamb liver", STATE_SIMMERED, "usda:17200"},
+               {"lamb heart", STATE_UNSTATED, "usda:17191"}};
+  with_own = *built_library();
+  with_own.own = OWN;
+  with_own.own_count = COUNT_OF(OWN);
+  for (size_t i = 0; i < COUNT_OF(CASES); i++) {
+    struct search_wish wish = SEARCH_WISH_NONE;
+    wish.state = CASES[i].wish;
+    size_t n = search_foods(&with_own, span_of(CASES[i].words), &wish, hit, MOST, &arena);
+    assert_true(n > 0);
+    assert_string_equal(library_code(&with_own, hit[0].food), CASES[i].code);
+    bool own = strncmp(CASES[i].code, "mine:", 5) == 0;
+    if (own) assert_int_equal(search_rivals(hit, n), 0);
+    if (own) assert_true(hit[0].score >= 0.99 && hit[0].score <= 1 && hit[0].words_missed == 0);
+    for (size_t k = 1; k < n; k++) assert_true(hit[k].score <= hit[k - 1].score && hit[k].score >= 0.35);
+  }
+}
+
 /* A name of USDA SR28 typed in full finds its record or leaves it among the rivals. (The Indian table's one-word names
  * mean the fuller record first.) */
 static void a_full_name_finds_its_record(void **state) {
@@ -314,6 +364,7 @@ int main(void) {
                                      TEST(hits_are_ordered_and_repeatable),
                                      TEST(rivals_are_those_within_a_twentieth),
                                      TEST(own_foods_are_found),
+                                     TEST(own_foods_win_by_their_names),
                                      TEST(a_full_name_finds_its_record),
                                      TEST(any_bytes_are_answered),
                                      TEST(a_very_long_search_is_answered)};
