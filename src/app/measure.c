@@ -18,27 +18,33 @@ struct diary_reader {
   struct kitchen kitchen;
   struct diags *d, asides; /* complaints about foods are told as warnings */
   size_t told;
-  double *recipe_kcal; /* of a day of each recipe; 0: not worked out, NaN: not known */
+  struct line_energy *of_recipe; /* of a day of each recipe; 0: not worked out, NaN: not known */
   struct arena *arena;
 };
 
 /* ---- energy of what was put down --------------------------------------------------------------------------------- */
 
-static double kcal_of_lines(const struct diary_reader *r, const struct ration_line *line, size_t count, bool by_calendar) {
-  double kcal = 0;
-  for (size_t i = 0; i < count; i++)
-    kcal += energy_of_line(r->lib, r->animal->species, r->options, &line[i], r->arena) *
-            (by_calendar ? line[i].times_per_28 / CALENDAR_DAYS : 1);
-  return kcal;
+static struct line_energy of_lines(const struct diary_reader *r, const struct ration_line *line, size_t count,
+                                   bool by_calendar) {
+  struct line_energy sum = {0, 0};
+  for (size_t i = 0; i < count; i++) {
+    struct line_energy e = energy_of_line(r->lib, r->animal->species, r->options, &line[i], r->arena);
+    double times = by_calendar ? line[i].times_per_28 / CALENDAR_DAYS : 1;
+    sum.kcal += e.kcal * times;
+    sum.missing_most += e.missing_most * times;
+  }
+  return sum;
 }
 
-static double kcal_of(struct diary_reader *r, const struct served *s) {
-  if (s->recipe < 0) return kcal_of_lines(r, s->line, s->line_count, false);
-  double *kcal = &r->recipe_kcal[s->recipe];
+static struct line_energy energy_served(struct diary_reader *r, const struct served *s) {
+  if (s->recipe < 0) return of_lines(r, s->line, s->line_count, false);
+  struct line_energy *day = &r->of_recipe[s->recipe];
   const struct ration *ration = &r->kitchen.recipe[s->recipe].ration;
-  if (*kcal == 0)
-    *kcal = ration->uncounted_count > 0 ? (double)NAN : kcal_of_lines(r, ration->line, ration->line_count, true);
-  return *kcal * s->times;
+  if (day->kcal == 0 && day->missing_most == 0) {
+    *day = of_lines(r, ration->line, ration->line_count, true);
+    if (ration->uncounted_count > 0) day->kcal = (double)NAN;
+  }
+  return (struct line_energy){day->kcal * s->times, day->missing_most * s->times};
 }
 
 /* What the kitchen complained about the last thing, as warnings of the journal. */
@@ -50,20 +56,33 @@ static void tell_asides(struct diary_reader *r) {
 }
 
 static double kcal_of_day(struct diary_reader *r, const struct dated_intake *day, struct app_diary *out) {
-  double kcal = 0, grams = 0;
+  double kcal = 0, grams = 0, missing_most = 0, most = 0;
+  struct span most_from = WHOLE_TEXT;
   bool unread = false, unknown = day->unknown || day->left_unknown;
   for (size_t i = 0; i < day->item_count; i++) {
     if (day->item[i]->unknown) continue;
     const struct served *s = kitchen_serve(&r->kitchen, day->item[i], &r->asides);
     if (!s) unread = true;
-    kcal += s ? kcal_of(r, s) : (double)NAN;
+    struct line_energy e = s ? energy_served(r, s) : (struct line_energy){NAN, 0};
+    kcal += e.kcal;
+    missing_most += e.missing_most;
+    if (e.missing_most > most) {
+      most = e.missing_most;
+      most_from = day->item[i]->whole;
+    }
     grams += s ? s->grams : 0;
   }
   tell_asides(r);
   out->days_unread += unread;
   out->days_in_part += unknown;
   double eaten = 1 - day->left_share - (grams > 0 ? day->left_g / grams : 0);
-  return unknown || unread ? (double)NAN : kcal * fmax(0, eaten);
+  if (unknown || unread) return (double)NAN;
+  /* What is not known of a food's energy is no nothing: the animal has had that as well. */
+  if (energy_is_in_part(kcal, missing_most)) {
+    if (out->days_partly++ == 0) out->partly_from = arena_text(r->arena, most_from);
+    return (double)NAN;
+  }
+  return kcal * fmax(0, eaten);
 }
 
 /* ---- the diary ---------------------------------------------------------------------------------------------------- */
@@ -188,10 +207,19 @@ bool app_read_diary(const struct library *lib, const struct app_check_request *q
   diags_init(&r.asides, arena, q->journal->text.name, q->journal->text.text);
   kitchen_open(&r.kitchen, lib, &texts, ARENA_NEW(arena, struct diags, texts.count + 1), arena);
   kitchen_for(&r.kitchen, animal);
-  r.recipe_kcal = ARENA_NEW(arena, double, texts.count + 1);
+  r.of_recipe = ARENA_NEW(arena, struct line_energy, texts.count + 1);
   fill_intakes(&r, out);
   fill_span(out);
   return true;
+}
+
+const char *app_partly_words(const struct app_diary *diary, struct arena *arena) {
+  size_t n = diary->days_partly;
+  if (n == 0) return "";
+  return words_text(arena,
+                    "On %zu day%s something was eaten whose energy is not fully known (“%s”); %s as not known. State the "
+                    "food's energy, or its protein, fat and carbohydrate.",
+                    n, n == 1 ? "" : "s", diary->partly_from, n == 1 ? "it counts" : "they count");
 }
 
 /* ---- the need ------------------------------------------------------------------------------------------------------ */
@@ -229,6 +257,7 @@ bool app_measure_by_trend(const struct library *lib, const struct app_check_requ
   *trend = NULL;
   if (!q->journal || !*animal || (*animal)->measured || animal_refusal(*animal) != REFUSE_NOT) return true;
   if (!app_read_diary(lib, q, *animal, DIAG_WARNING, &diary, d, arena)) return d->errors == 0;
+  if (diary.days_partly > 0) diag_say(d, DIAG_WARNING, DIAG_ASSUMED, WHOLE_TEXT, "%s", app_partly_words(&diary, arena));
   const struct trend_result *t = *trend = trend_estimate(&diary.in, arena);
   const struct measured_energy *m = app_measured(lib, (*animal)->species, &diary, t, arena);
   if (!m) {

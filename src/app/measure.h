@@ -12,6 +12,8 @@ struct app_diary {
   struct trend_input in;             /* of what it holds; until and what comes next are the caller's */
   const struct dated_weight *weight; /* one for each of in.weight, with its line */
   long first, last;                  /* days with an entry; 0 without one */
+  size_t days_partly;                /* something was eaten whose energy is known in part only: not known */
+  const char *partly_from;           /* what was written of it, the first time; as words to be told */
   size_t days_in_part;               /* something was eaten of which nothing is known */
   size_t days_far;                   /* much more was eaten than can be right: not known; the first of them, and its kcal */
   long far_day;
@@ -27,6 +29,9 @@ void app_journal_only(const struct app_check_request *q, const char *name, struc
  * animal. */
 bool app_read_diary(const struct library *lib, const struct app_check_request *q, const struct animal *animal,
                     enum diag_level level, struct app_diary *out, struct diags *d, struct arena *arena) MUST_USE;
+
+/* Why such days are not known; "" when there are none. */
+const char *app_partly_words(const struct app_diary *diary, struct arena *arena);
 
 /* Nine chances in ten lie within this share of the equation's need, on either side. */
 double app_equation_half(const struct library *lib, enum species species);

@@ -265,6 +265,7 @@ static void remark_days(struct teller *w) {
            words_text(w->arena, "On %zu day%s a food was not understood; %s as not known, never as nothing.",
                       w->diary->days_unread, w->diary->days_unread == 1 ? "" : "s",
                       w->diary->days_unread == 1 ? "it counts" : "they count"));
+  if (w->diary->days_partly > 0) remark(w, REMARK_PARTLY_DAYS, TREND_WATCH, app_partly_words(w->diary, w->arena));
   if (w->diary->days_far > 0)
     remark(
         w, REMARK_MUCH_EATEN, TREND_WATCH,

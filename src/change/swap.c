@@ -62,7 +62,7 @@ static double trouble_of(const struct check_result *r) {
 /* ---- offers ------------------------------------------------------------------------------------------------------ */
 
 static double kcal_of(const struct swap *s, const struct ration_line *line, struct arena *arena) {
-  return energy_of_line(s->ask.lib, s->ask.animal->species, &s->ask.options, line, arena);
+  return energy_of_line(s->ask.lib, s->ask.animal->species, &s->ask.options, line, arena).kcal;
 }
 
 static struct ration_line with_grams(const struct ration_line *offer, double grams) {

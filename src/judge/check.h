@@ -81,6 +81,7 @@ struct nutrient_result {
 struct energy_result {
   struct energy_need need;
   double supply_kcal, supply_low, supply_high;
+  bool in_part;                                        /* that is a lower bound: some food's energy is known in part only */
   double published_kcal, four_step_kcal;               /* the other two ways, for comparison; NaN when not computable */
   double kcal_per_kg;                                  /* of food as eaten */
   double share_protein, share_fat, share_carbohydrate; /* of energy, sum 1 */

@@ -12,9 +12,16 @@ void energy_supply(struct totals *t, enum species s, const struct check_options 
 void energy_supply_alone(struct totals *t, enum species s, const struct check_options *options, struct energy_result *out,
                          struct arena *arena);
 
-/* kcal of one line on a day when it is fed. */
-double energy_of_line(const struct library *lib, enum species s, const struct check_options *options,
-                      const struct ration_line *line, struct arena *arena);
+/* Is the sum a lower bound and no more? 'missing_most': the most that foods add whose energy is not fully known. A pinch of
+ * seaweed or a tablet is lost in the spread of the rest. */
+bool energy_is_in_part(double kcal, double missing_most);
+
+/* kcal of one line on a day when it is fed, and the most that its food could hold beyond that. */
+struct line_energy {
+  double kcal, missing_most;
+};
+struct line_energy energy_of_line(const struct library *lib, enum species s, const struct check_options *options,
+                                  const struct ration_line *line, struct arena *arena);
 
 /* adjust.c: changes of the standard's figure that the food itself brings about: vitamin E with unsaturated fat, arginine
  * with protein, vitamins that the gut makes. Works on result->nutrient[].allowance. 'arena' NULL: without the words. */

@@ -147,6 +147,16 @@ static void fill_suppliers(const struct totals *t, const struct kcal *per_g, dou
   out->from_count = n;
 }
 
+bool energy_is_in_part(double kcal, double missing_most) {
+  static const double SLIGHT = 0.10; /* no two days are eaten more alike than that */
+  return missing_most > SLIGHT * kcal;
+}
+
+/* The other two ways give no figure at all where one is missing. */
+static bool supply_in_part(const struct totals *t, const struct check_options *options, double kcal) {
+  return options->energy_by == ENERGY_ATWATER && energy_is_in_part(kcal, t->missing_most[NUT_ENERGY]);
+}
+
 static double supply_by(const struct totals *t, enum species s, const struct check_options *options, double atwater) {
   switch (options->energy_by) {
   case ENERGY_PUBLISHED:
@@ -174,6 +184,7 @@ void energy_supply_alone(struct totals *t, enum species s, const struct check_op
   out->supply_kcal = supply_by(t, s, options, e.kcal);
   out->grams_per_day = t->eaten_g;
   set_energy_of_streams(t, per_g, &e);
+  out->in_part = supply_in_part(t, options, e.kcal);
 }
 
 void energy_supply(struct totals *t, enum species s, const struct check_options *options, struct energy_result *out,
@@ -184,6 +195,7 @@ void energy_supply(struct totals *t, enum species s, const struct check_options 
   out->four_step_kcal = four_step(t, s);
   out->supply_kcal = supply_by(t, s, options, e.kcal);
   set_energy_of_streams(t, per_g, &e);
+  out->in_part = supply_in_part(t, options, e.kcal);
   double cv = totals_cv(e.kcal, e.variance);
   out->supply_low = lognormal_quantile(out->supply_kcal, cv, 0.05);
   out->supply_high = lognormal_quantile(out->supply_kcal, cv, 0.95);
@@ -197,8 +209,8 @@ void energy_supply(struct totals *t, enum species s, const struct check_options 
   fill_suppliers(t, per_g, e.kcal, out, arena);
 }
 
-double energy_of_line(const struct library *lib, enum species s, const struct check_options *options,
-                      const struct ration_line *line, struct arena *arena) {
+struct line_energy energy_of_line(const struct library *lib, enum species s, const struct check_options *options,
+                                  const struct ration_line *line, struct arena *arena) {
   struct ration_line daily = *line;
   struct ration one = {.name = "", .days = 1, .meals_per_day = NAN, .line = &daily, .line_count = 1};
   struct energy_result e = {0};
@@ -206,5 +218,5 @@ double energy_of_line(const struct library *lib, enum species s, const struct ch
   /* Carotene makes no energy. */
   struct totals *t = totals_gather(lib, &one, 0, arena);
   energy_supply_alone(t, s, options, &e, arena);
-  return e.supply_kcal;
+  return (struct line_energy){e.supply_kcal, options->energy_by == ENERGY_ATWATER ? t->missing_most[NUT_ENERGY] : 0};
 }

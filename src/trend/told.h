@@ -16,6 +16,7 @@ enum trend_remark_kind {
   REMARK_OLD,
   REMARK_UNKNOWN_DAYS,
   REMARK_UNREAD_DAYS,
+  REMARK_PARTLY_DAYS,
   REMARK_MUCH_EATEN, /* on one day, so much more than usual that it can hardly be right */
   REMARK_KINDS
 };

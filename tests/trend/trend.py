@@ -140,6 +140,32 @@ class BadInput(unittest.TestCase):
         self.assertIn("counts as not known", said)
         self.assertIn("was not understood", out)
 
+    def test_energy_known_in_part_is_an_unknown_day(self):
+        """A label without fat or carbohydrate gives a lower bound of the energy: no need is built on it. A pinch does not matter."""
+        with tempfile.TemporaryDirectory() as folder:
+            def needs(label, eaten):
+                for name, text in (("own.foods", f"Food: Plain stew\nPart: muscle\nPer: 100 g\nProtein: 20 g\n{label}"), ("t.journal", journal(weighings(18) + [f"2026-10-{d:02} Rush ate {eaten}" for d in range(2, 29)])), ("rush.animals", "Animal: Rush\nSpecies: dog\nAge: 4 years\nWeight: 18 kg\nNeutered: yes\nActivity: moderate\n")):
+                    with open(f"{folder}/{name}", "w", encoding="utf-8") as f:
+                        f.write(text)
+                files = ("--foods", f"{folder}/own.foods", "--for", f"{folder}/rush.animals")
+                out = answer("trend", f"{folder}/t.journal", *files)
+                said = run("check", "-", *files, "--journal", f"{folder}/t.journal", text="400 g lamb heart, raw\n")[1]
+                return out, said
+
+            for label in ("", "Fat: 10 g\n", "Carbohydrate: 0 g\n"):
+                out, said = needs(label, "400 g plain stew")
+                self.assertIsNone(out["need_kcal"])
+                self.assertEqual([r["id"] for r in out["remarks"]].count("partly-known-days"), 1)
+                self.assertIn("On 27 days something was eaten whose energy is not fully known (“400 g plain stew”)", said)
+            for label, kcal in (("Fat: 10 g\nCarbohydrate: 0 g\n", 4 * 80 + 9 * 40), ("Energy: 170 kcal\n", 680)):
+                out, said = needs(label, "400 g plain stew")
+                self.assertAlmostEqual(out["eaten_kcal"], kcal, places=3)
+                self.assertNotIn("partly-known-days", [r["id"] for r in out["remarks"]])
+                self.assertNotIn("not fully known", said)
+            out, said = needs("", "400 g lamb heart, raw; 1 g plain stew")
+            self.assertIsNotNone(out["need_kcal"])
+            self.assertNotIn("partly-known-days", [r["id"] for r in out["remarks"]])
+
     def test_a_point_left_out_of_what_was_eaten(self):
         """Ten days of food on one day are asked about and not known: the need stays what it is with that day unknown."""
         food = lambda of: weighings(18) + [f"2026-10-{d:02} Rush ate {of if d == 15 else '400 g'} lamb heart, raw" for d in range(2, 29)]

@@ -83,7 +83,7 @@ export interface TrendBand {
 /** what is remarked beside the figures */
 export interface TrendRemark {
   /** of the remark */
-  id: 'loss-too-fast' | 'loss-unexplained' | 'gain-fast' | 'change' | 'step' | 'reading' | 'other-weight' | 'old' | 'unknown-days' | 'unread-days' | 'much-eaten';
+  id: 'loss-too-fast' | 'loss-unexplained' | 'gain-fast' | 'change' | 'step' | 'reading' | 'other-weight' | 'old' | 'unknown-days' | 'unread-days' | 'partly-known-days' | 'much-eaten';
   /** what matters first */
   weight: 'act' | 'watch' | 'know';
   text: string;
