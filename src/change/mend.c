@@ -49,7 +49,8 @@ struct model_limits mend_limits(const struct library *lib, const struct check_re
 }
 
 bool mend_is_a_dinner(const struct check_result *before) {
-  return before->energy.supply_kcal >= meal_least_kcal(before); /* of less nothing would be left recognisable */
+  /* Of less nothing would be left recognisable; and what nobody knows the energy of cannot be given a size. */
+  return !before->energy.in_part && before->energy.supply_kcal >= meal_least_kcal(before);
 }
 
 /* ---- from amounts to proposals ----------------------------------------------------------------------------------- */

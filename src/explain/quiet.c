@@ -86,6 +86,7 @@ static void take_in(struct quiet *q, const struct nutrient_result *n) {
 }
 
 static void energy_of(struct quiet *q, const struct energy_result *e) {
+  if (e->in_part) return;
   q->smallest_kcal = q->all_met_from * e->supply_kcal;
   q->room_kcal = e->need.kcal - q->smallest_kcal;
   double fat_kcal = e->share_fat * e->supply_kcal * q->all_met_from + q->room_kcal;

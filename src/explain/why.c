@@ -128,6 +128,7 @@ static void add_energy_terms(const struct book *b, struct why_portion *p) {
   add_term(b, p, NUT_FAT, library_constant_value(b->lib, K_ATWATER_FAT, b->species));
   double before = p->per_100g;
   add_term(b, p, NUT_CARBOHYDRATE, carbohydrate);
+  if (!has_value(b, p, NUT_CARBOHYDRATE)) return; /* then there is nothing that fibre could be taken off */
   add_term(b, p, NUT_FIBER, -carbohydrate);
   if (p->per_100g >= before) return;
   /* More fibre than carbohydrate: none is left. */

@@ -124,10 +124,22 @@ static const void *need_row(const struct at *at) {
   return e ? e->row : NULL;
 }
 
+/* Of an energy that is known in part nobody knows the shares. */
+static double share_of(const struct at *at, double share) {
+  return ((const struct energy_result *)at->it)->in_part ? NOT_KNOWN : share;
+}
+static double protein_share(const struct at *at) {
+  return share_of(at, ((const struct energy_result *)at->it)->share_protein);
+}
+static double fat_share(const struct at *at) { return share_of(at, ((const struct energy_result *)at->it)->share_fat); }
+static double carbohydrate_share(const struct at *at) {
+  return share_of(at, ((const struct energy_result *)at->it)->share_carbohydrate);
+}
+
 static const struct field SHARE[] = {
-    NUMBER("protein", "", struct energy_result, share_protein, ""),
-    NUMBER("fat", "", struct energy_result, share_fat, ""),
-    NUMBER("carbohydrate", "", struct energy_result, share_carbohydrate, ""),
+    NUMBER_OF("protein", "", protein_share, ""),
+    NUMBER_OF("fat", "", fat_share, ""),
+    NUMBER_OF("carbohydrate", "", carbohydrate_share, ""),
 };
 const struct shape json_share_shape = SHAPE("EnergyShare", SHARE, "shares of the energy, 0 to 1");
 
@@ -148,6 +160,8 @@ static const struct field ENERGY[] = {
     ROWS("from", struct energy_result, from, from_count, &energy_supplier_shape, "the lines, largest first; kcal"),
     OBJECT_OF("need_table", need_row, &need_table_shape, "null when the need was stated"),
     FREE_OF("ribbon", json_ribbon, "Ribbon | null", &json_ribbon_shape, "how it is drawn; null when neither is known"),
+    TRUTH("supply_in_part", struct energy_result, in_part,
+          "supply_kcal is a lower bound: some food's energy is known in part only"),
 };
 static const struct shape energy_shape = SHAPE("Energy", ENERGY, "energy, needed and supplied");
 

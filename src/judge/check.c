@@ -50,6 +50,14 @@ static void fill_energy_row(const struct energy_result *e, struct nutrient_resul
   n->per_1000kcal = e->supply_kcal > 0 ? 1000.0 : (double)NAN;
 }
 
+/* What amounts are set against: a lower bound of the energy is no measure of them. */
+static double whole_kcal(const struct energy_result *e) { return e->in_part ? (double)NAN : e->supply_kcal; }
+
+/* Needs and limits that grow with the energy are then those of the animal's need, unless more than that is sure. */
+static double kcal_of_limits(const struct energy_result *e) {
+  return e->in_part && !(e->supply_kcal > e->need.kcal) ? (double)NAN : e->supply_kcal;
+}
+
 WORD_TABLE(known_word, KNOWN_COUNT, "none", "part", "all"); /* ORDER KNOWN */
 
 static const double ALL_OF_IT = 1 - 1e-9; /* shares of mass add up to one within rounding */
@@ -264,14 +272,14 @@ struct check_result *check_to_review(const struct library *lib, const struct rat
   struct uncounted *u = uncounted_gather(lib, ration, species_of(animal), &r->body, carotene_of(lib, animal), arena);
   allow_for_uncounted(t, u, &r->energy, r->uncounted_most);
   r->uncounted_g = grams_allowed_for(t, u, &r->energy, arena);
-  fill_amounts(t, r->energy.supply_kcal, r->nutrient);
+  fill_amounts(t, whole_kcal(&r->energy), r->nutrient);
   struct verdict_memory memory[NUT_COUNT];
   fill_bands(r->nutrient, memory);
   suppliers_fill(t, r->nutrient, arena);
   if (is_judged(r)) {
     struct standard_rows room;
     standard_at(memory_rows(lib, r->options.standard, r->options.basis, animal, &r->energy.need, &room),
-                r->energy.supply_kcal, &r->allowances, arena);
+                kcal_of_limits(&r->energy), &r->allowances, arena);
   } else {
     no_allowances(r);
   }
@@ -279,7 +287,7 @@ struct check_result *check_to_review(const struct library *lib, const struct rat
   set_limits(window, r);
   if (is_judged(r)) adjust_allowances(t, r, arena);
   reach_verdicts(t, r, memory);
-  balance_fill(t, species_of(animal), r->energy.supply_kcal, &r->balance);
+  balance_fill(t, species_of(animal), whole_kcal(&r->energy), &r->balance);
   parts_fill(t, r->parts);
   return r;
 }
@@ -358,7 +366,7 @@ void exchange_close(struct exchange *x) { arena_free(&x->scratch); }
 /* What the energy moves, and what the food itself. */
 static void move_limits(struct exchange *x) {
   struct check_result *r = &x->result;
-  standard_again(&x->rows, r->energy.supply_kcal, &r->allowances);
+  standard_again(&x->rows, kcal_of_limits(&r->energy), &r->allowances);
   for (int i = 0; i < x->rows.moving_count; i++)
     set_limit(&r->allowances.of[x->rows.moving[i]], &r->nutrient[x->rows.moving[i]]);
   for (int i = 0; i < ADJUSTED_COUNT; i++)
@@ -378,9 +386,9 @@ const struct check_result *exchange_sums(struct exchange *x, const struct ration
   energy_supply_alone(x->totals, species, &r->options, &r->energy, &x->scratch);
   withhold_unknown_energy(x->totals, &r->energy);
   allow_for_uncounted(x->totals, x->uncounted, &r->energy, r->uncounted_most);
-  fill_amounts(x->totals, r->energy.supply_kcal, r->nutrient);
+  fill_amounts(x->totals, whole_kcal(&r->energy), r->nutrient);
   if (is_judged(r)) move_limits(x);
-  balance_fill(x->totals, species, r->energy.supply_kcal, &r->balance);
+  balance_fill(x->totals, species, whole_kcal(&r->energy), &r->balance);
   return r;
 }
 

@@ -198,7 +198,7 @@ void energy_supply(struct totals *t, enum species s, const struct check_options 
   out->in_part = supply_in_part(t, options, e.kcal);
   double cv = totals_cv(e.kcal, e.variance);
   out->supply_low = lognormal_quantile(out->supply_kcal, cv, 0.05);
-  out->supply_high = lognormal_quantile(out->supply_kcal, cv, 0.95);
+  out->supply_high = out->in_part ? (double)NAN : lognormal_quantile(out->supply_kcal, cv, 0.95);
   out->grams_per_day = t->eaten_g;
   out->kcal_per_kg = t->eaten_g > 0 ? out->supply_kcal / t->eaten_g * 1000.0 : (double)NAN;
   double macros = e.protein + e.fat + e.carbohydrate;

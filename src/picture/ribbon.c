@@ -44,8 +44,9 @@ static void place_need(const struct check_result *r, struct ribbon *b, struct ar
 
 static void place_bowl(const struct energy_result *e, struct ribbon *b, struct arena *a) {
   b->bowl = place(b, e->supply_kcal);
-  b->bowl_words = words_text(a, "%s kcal", words_whole(a, e->supply_kcal));
+  b->bowl_words = words_text(a, "%s%s kcal", words_whole(a, e->supply_kcal), e->in_part ? "+" : "");
   b->parts = pieces_start(b->bowl);
+  if (e->in_part) return; /* nobody knows what its parts are parts of */
   pieces_add(&b->parts, "protein", "protein", e->share_protein, a);
   pieces_add(&b->parts, "fat", "fat", e->share_fat, a);
   pieces_add(&b->parts, "carbohydrate", "carbohydrate", e->share_carbohydrate, a);
@@ -53,7 +54,7 @@ static void place_bowl(const struct energy_result *e, struct ribbon *b, struct a
 
 static const char *says(const struct check_result *r, const struct ribbon *b, struct arena *a) {
   const char *of = b->parts.count > 0 ? words_text(a, ", from %s", pieces_say(&b->parts, a)) : "";
-  const char *gives = isfinite(b->bowl) ? words_text(a, "the bowl gives %s a day%s", b->bowl_words, of)
+  const char *gives = isfinite(b->bowl) ? words_text(a, "the bowl gives %s kcal a day%s", words_supply(&r->energy, a), of)
                                         : "what energy the bowl gives is not known";
   if (!isfinite(b->need)) return gives;
   const char *range = b->range_words[0] ? words_text(a, " (%s)", b->range_words) : "";

@@ -67,12 +67,15 @@ static const char *range_words(const struct view *v) {
   return range[0] ? say_text(&v->pen, " (%s)", range) : "";
 }
 
-static const char *supply_words(const struct view *v, double supply) {
+static const char *supply_words(const struct view *v) {
   const struct pen *p = &v->pen;
   const struct energy_need *need = &v->r->energy.need;
   const char *who = v->r->animal ? words_called(v->r->animal) : "the animal";
-  const char *gives = isfinite(supply) ? say_text(p, "The bowl gives %s a day", say_with_unit(p, round(supply), "kcal"))
-                                       : "How much energy the bowl gives is not known";
+  const struct energy_result *e = &v->r->energy;
+  const char *gives = !isfinite(e->supply_kcal) ? "How much energy the bowl gives is not known"
+                      : e->in_part              ? say_text(p, "The bowl gives at least %s a day, not fully known",
+                                                           say_with_unit(p, round(e->supply_kcal), "kcal"))
+                                   : say_text(p, "The bowl gives %s a day", say_with_unit(p, round(e->supply_kcal), "kcal"));
   if (!is_amount(need->kcal)) return say_text(p, "%s; how much is needed is not known.", gives);
   return say_text(p, "%s; %s likely needs %s%s.", gives, who, words_whole(p->arena, need->kcal), range_words(v));
 }
@@ -83,10 +86,11 @@ static const char *origin_words(const struct view *v) {
   const char *mass =
       isfinite(e->grams_per_day) ? say_text(p, "%s of food a day", say_with_unit(p, round(e->grams_per_day), "g")) : "";
   if (mass[0] && is_amount(e->kcal_per_kg))
-    mass = say_text(p, "%s, %s per kg", mass, say_with_unit(p, round(e->kcal_per_kg), "kcal"));
+    mass =
+        say_text(p, "%s, %s%s per kg", mass, e->in_part ? "at least " : "", say_with_unit(p, round(e->kcal_per_kg), "kcal"));
   if (e->from_count == 0) return mass[0] ? say_text(p, "%s.", mass) : "";
-  return say_text(p, "%s%sMost of the energy comes from %s.", mass, mass[0] ? ". " : "",
-                  supplier_words(v, e->from, e->from_count, 3));
+  return say_text(p, "%s%sMost of the energy%s comes from %s.", mass, mass[0] ? ". " : "",
+                  e->in_part ? " that is known" : "", supplier_words(v, e->from, e->from_count, 3));
 }
 
 void answer_energy(const struct view *v) {
@@ -95,7 +99,7 @@ void answer_energy(const struct view *v) {
   struct prose how = prose_at(MARGIN, INK_PLAIN);
   heading(p, "Energy", "kcal a day");
   if (v->r->animal && v->r->refusal == REFUSE_NOT) {
-    prose_write(p, &how, supply_words(v, e->supply_kcal));
+    prose_write(p, &how, supply_words(v));
     blank_line(p);
   }
   struct axis a;

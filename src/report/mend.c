@@ -350,10 +350,15 @@ static void write_none(const struct scene *x) {
   if (!mend_is_a_dinner(x->a->before)) {
     blank_line(p);
     const struct energy_result *e = &x->a->before->energy;
-    const char *gives = isfinite(e->supply_kcal)
-                            ? say_text(p, "This supplies %s of about %s kcal a day: there is hardly a dinner here to mend",
-                                       words_whole(p->arena, e->supply_kcal), words_whole(p->arena, e->need.kcal))
-                            : "Nobody knows how much energy this gives, so it cannot be mended";
+    const char *gives =
+        e->in_part ? say_text(p,
+                              "This gives at least %s kcal a day, and nobody knows how much more, so it cannot be mended. "
+                              "State the energy of each food first",
+                              words_whole(p->arena, e->supply_kcal))
+        : isfinite(e->supply_kcal)
+            ? say_text(p, "This supplies %s of about %s kcal a day: there is hardly a dinner here to mend",
+                       words_whole(p->arena, e->supply_kcal), words_whole(p->arena, e->need.kcal))
+            : "Nobody knows how much energy this gives, so it cannot be mended";
     say(p, INK_PLAIN,
         say_text(p, "%s. Write down what else is fed, or let 'bowlwright compose' make a recipe from what you have.",
                  gives));

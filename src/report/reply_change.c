@@ -324,7 +324,7 @@ static void tell_none_found(struct gathering *g) {
           ? "The change that would cover everything at once leaves too little of your own dinner for me to "
             "recommend it."
       : g->f->why_none == REPLY_NO_DINNER
-          ? isfinite(g->r->energy.supply_kcal)
+          ? isfinite(g->r->energy.supply_kcal) && !g->r->energy.in_part
                 ? "There is too little food in this to mend it: it needs more of a dinner first."
                 : "I cannot mend this before somebody knows how much energy is in it: its label should say."
           : "I found no change with usual portions that covers everything at once while your own foods stay.";

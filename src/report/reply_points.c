@@ -67,14 +67,14 @@ static void greet(struct gathering *g) {
     return;
   }
   if (g->mostly_unread) {
-    reply_say(g, REPLY_GREETING, 2000, true,
-              words_text(g->arena, "%s I could read too little of it to judge the bowl%s.", thanks,
-                         isfinite(r->energy.supply_kcal)
-                             ? words_text(g->arena,
-                                          ": what I understood comes to about %s kcal a day, where %s are expected for %s",
-                                          words_whole(g->arena, r->energy.supply_kcal),
-                                          words_whole(g->arena, r->energy.need.kcal), called(g))
-                             : ""));
+    reply_say(
+        g, REPLY_GREETING, 2000, true,
+        words_text(g->arena, "%s I could read too little of it to judge the bowl%s.", thanks,
+                   isfinite(r->energy.supply_kcal)
+                       ? words_text(g->arena, ": what I understood comes to %s%s kcal a day, where %s are expected for %s",
+                                    r->energy.in_part ? "" : "about ", words_supply(&r->energy, g->arena),
+                                    words_whole(g->arena, r->energy.need.kcal), called(g))
+                       : ""));
     return;
   }
   const struct animal *a = r->animal;
@@ -82,10 +82,11 @@ static void greet(struct gathering *g) {
       a->name[0] ? words_animal(g->arena, a)
                  : words_text(g->arena, "a %s of %s kg", species_word[a->species], words_number(g->arena, a->weight_kg));
   const char *grams = words_whole(g->arena, r->energy.grams_per_day);
-  const char *gives = isfinite(r->energy.supply_kcal)
-                          ? words_text(g->arena, "As you feed it, it gives about %s kcal in %s g of food a day%s",
-                                       words_whole(g->arena, r->energy.supply_kcal), grams, beside_expected(g))
-                          : words_text(g->arena, "How much energy is in the %s g of food a day is not known", grams);
+  const char *gives =
+      isfinite(r->energy.supply_kcal)
+          ? words_text(g->arena, "As you feed it, it gives %s%s kcal in %s g of food a day%s",
+                       r->energy.in_part ? "" : "about ", words_supply(&r->energy, g->arena), grams, beside_expected(g))
+          : words_text(g->arena, "How much energy is in the %s g of food a day is not known", grams);
   reply_say(g, REPLY_GREETING, g->length == REPLY_LINES ? 5 : WORTH_KEEPING, g->length != REPLY_LINES,
             words_text(g->arena, "%s I looked at it for %s, against the needs in %s. %s.", thanks, whom,
                        standard_name[r->options.standard], gives));

@@ -39,6 +39,11 @@ static bool has_column(const struct scene *x, int c) {
   return c != COL_ML || x->ways;
 }
 
+/* Of an energy that is known in part nobody knows the shares. */
+static const char *share_words(const struct pen *p, const struct energy_result *e, double share) {
+  return e->in_part ? "?" : say_percent(p, share);
+}
+
 static const char *cell_words(const struct scene *x, int i, int c) {
   const struct pen *p = &x->pen;
   const struct side_item *item = &x->s->item[i];
@@ -47,19 +52,19 @@ static const char *cell_words(const struct scene *x, int i, int c) {
   case COL_GRAMS:
     return words_whole(p->arena, item->grams_per_day);
   case COL_KCAL:
-    return words_whole(p->arena, item->kcal_per_day);
+    return say_text(p, "%s%s", words_whole(p->arena, item->kcal_per_day), e->in_part ? "+" : "");
   case COL_ML:
     /* A bowl of nothing has no volume. */
     if (!(e->grams_per_day > 0)) return "not known";
     return words_whole(p->arena, volume_of(x->lib, item->r) * item->grams_per_day / e->grams_per_day);
   case COL_DENSITY:
-    return words_whole(p->arena, e->kcal_per_kg / 10);
+    return say_text(p, "%s%s", words_whole(p->arena, e->kcal_per_kg / 10), e->in_part ? "+" : "");
   case COL_PROTEIN:
-    return say_percent(p, e->share_protein);
+    return share_words(p, e, e->share_protein);
   case COL_FAT:
-    return say_percent(p, e->share_fat);
+    return share_words(p, e, e->share_fat);
   default:
-    return say_percent(p, e->share_carbohydrate);
+    return share_words(p, e, e->share_carbohydrate);
   }
 }
 
@@ -121,7 +126,7 @@ static void say_without_energy(const struct pen *p, const struct side *s) {
   const char *name[SIDE_MOST];
   size_t count = 0;
   for (int i = 0; i < s->count && s->per == SIDE_PER_1000KCAL; i++)
-    if (!isfinite(s->item[i].kcal_per_day)) name[count++] = s->item[i].name;
+    if (!isfinite(s->item[i].kcal_per_day) || s->item[i].r->energy.in_part) name[count++] = s->item[i].name;
   if (count == 0) return;
   struct prose how = prose_at(MARGIN, INK_DIM);
   prose_write(p, &how,

@@ -471,7 +471,7 @@ static void write_foot(const struct scene *s) {
     prose_write(p, &how,
                 say_text(p, "Energy: %s on the mean of %s; the need is about %s (%s to %s).",
                          w->food_known && isfinite(w->mean->energy.supply_kcal)
-                             ? say_text(p, "%s a day", say_with_unit(p, round(w->mean->energy.supply_kcal), "kcal"))
+                             ? say_text(p, "%s" NBSP "kcal a day", words_supply(&w->mean->energy, p->arena))
                              : "not known",
                          w->days->repeats     ? "all days"
                          : w->known_days == 0 ? "these days"

@@ -185,6 +185,10 @@ static void write_head(const struct view *v, const struct nutrient_info *info) {
   row_end(&r);
 }
 
+static bool is_partly_energy(const struct view *v, const struct why_chain *c) {
+  return c->n->id == NUT_ENERGY && v->r->energy.in_part;
+}
+
 static void write_sum(const struct view *v, const struct why_chain *c) {
   const struct pen *p = &v->pen;
   int right = right_edge(p);
@@ -193,7 +197,7 @@ static void write_sum(const struct view *v, const struct why_chain *c) {
   row_fill(&r, right - AMOUNT_COLUMNS + 2, AMOUNT_COLUMNS - 2, INK_DIM, G_RULE);
   row_end(&r);
   row_start(&r, p);
-  row_right(&r, right - AMOUNT_COLUMNS, 20, INK_DIM, "sum");
+  row_right(&r, right - AMOUNT_COLUMNS, 20, INK_DIM, is_partly_energy(v, c) ? "sum, at least" : "sum");
   row_right(&r, right, AMOUNT_COLUMNS, INK_STRONG, figure(p, c->sum));
   row_end(&r);
   blank_line(p);
@@ -257,6 +261,7 @@ static void write_spread(const struct view *v, const struct why_chain *c) {
   const char *unit = nutrient_info[n->id].unit;
   if (!(c->sum > 0)) return;
   const char *from = doubts(v, c);
+  if (!isfinite(n->high)) return;
   labelled(v, "Spread",
            say_text(p, "coefficient of variation %s: 9 times in 10 between %s and %s.%s%s%s",
                     say_percent(p, sqrt(c->variance) / c->sum), figure(p, n->low), say_with_unit(p, n->high, unit),
@@ -393,6 +398,7 @@ static void write_chain(const struct view *v, const struct why_chain *c) {
   bool judged = v->r->animal && v->r->refusal == REFUSE_NOT;
   const char *amount =
       n->known == KNOWN_NONE ? "the amount is not known" : say_text(p, "%s a day", say_with_unit(p, n->amount, info->unit));
+  if (is_partly_energy(v, c)) amount = say_text(p, "at least %s, not fully known", amount);
   const char *aside = judged && n->id != NUT_ENERGY ? say_text(p, "%s, %s", word_of(n), amount) : amount;
   heading(p, info->name, aside);
   if (n->id != NUT_ENERGY) draw_supply(v, n->id);

@@ -39,9 +39,38 @@ static const char *more_food_words(struct review *r, double times) {
   return words_text(r->arena, "about %s as much", words_times(r->arena, times));
 }
 
+/* "the carbohydrate of the kibble is not known" */
+static const char *lacking_words(struct review *r) {
+  static const enum nutrient FROM[] = {NUT_PROTEIN, NUT_FAT, NUT_CARBOHYDRATE};
+  const struct nutrient_result *e = &r->result->nutrient[NUT_ENERGY], *n = r->result->nutrient;
+  const char *name[COUNT_OF(FROM)];
+  size_t count = 0;
+  for (size_t i = 0; i < COUNT_OF(FROM); i++) {
+    bool lacks = false;
+    for (size_t m = 0; m < n[FROM[i]].missing_count; m++)
+      for (size_t k = 0; k < e->missing_count; k++) lacks |= n[FROM[i]].missing[m] == e->missing[k];
+    if (lacks) name[count++] = words_nutrient(r->arena, FROM[i]);
+  }
+  return words_text(r->arena, "%s of %s", words_list(r->arena, name, count, count),
+                    unknown_list(r, e->missing, e->missing_count, 3));
+}
+
+/* Too much is known to be too much; whether it is too little nobody can say. */
+static void supply_known_in_part(struct review *r) {
+  const struct energy_result *e = &r->result->energy;
+  struct draft d;
+  if (!draft_begin(&d, r, "energy-partly-known", NULL)) return;
+  draft_of(&d, NUT_ENERGY);
+  draft_number(&d, "supply", e->supply_kcal, "kcal");
+  draft_number(&d, "need", e->need.kcal, "kcal");
+  draft_word(&d, "lacking", lacking_words(r));
+  draft_end(&d);
+}
+
 static void supply_against_need(struct review *r) {
   const struct energy_result *e = &r->result->energy;
-  if (!(e->supply_kcal > 0)) return; /* food of no energy: there is no share to speak of, and every need says so */
+  if (!(e->supply_kcal > 0) && !e->in_part)
+    return; /* food of no energy: there is no share to speak of, and every need says so */
   double ratio = e->supply_kcal / e->need.kcal;
   const char *id = NULL;
   const struct img_finding *low = review_row(r, "energy-low"), *high = review_row(r, "energy-high");
@@ -50,6 +79,10 @@ static void supply_against_need(struct review *r) {
   /* What is fed without being counted has energy that nobody knows: then too little is not known to be too little. */
   const struct ration *ration = r->result->ration;
   if (id && ratio < 1 && ration->uncounted_count > 0) id = "energy-uncounted";
+  if (e->in_part && !(id && ratio > 1)) {
+    supply_known_in_part(r);
+    return;
+  }
   struct draft d;
   if (!id || !draft_begin(&d, r, id, NULL)) return;
   draft_of(&d, NUT_ENERGY);
@@ -126,7 +159,7 @@ static void batch_or_day(struct review *r) {
 static void where_calories_come_from(struct review *r) {
   const struct energy_result *e = &r->result->energy;
   struct draft d;
-  if (e->from_count == 0 || !draft_begin(&d, r, "energy-sources", NULL)) return;
+  if (e->from_count == 0 || e->in_part || !draft_begin(&d, r, "energy-sources", NULL)) return;
   draft_of(&d, NUT_ENERGY);
   draft_of(&d, NUT_FAT);
   draft_of(&d, NUT_PROTEIN);
@@ -144,7 +177,8 @@ static void where_calories_come_from(struct review *r) {
 static void much_fat(struct review *r) {
   const struct nutrient_result *fat = &r->result->nutrient[NUT_FAT];
   const struct img_finding *row = review_row(r, "fat-high");
-  if (!row || fat->verdict == VERDICT_OVER || !(fat->amount > row->threshold * fat->upper)) return;
+  if (!row || r->result->energy.in_part || fat->verdict == VERDICT_OVER || !(fat->amount > row->threshold * fat->upper))
+    return;
   struct draft d;
   if (!draft_begin(&d, r, "fat-high", NULL)) return;
   draft_of(&d, NUT_FAT);

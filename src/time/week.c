@@ -100,7 +100,9 @@ static void sum_frame(struct work *w, int first, int starts, struct arena *scrat
       int at = first + i;
       if (w->known[1][at]) {
         struct window_total day = totals_in_window(t, (enum nutrient)n, i, 1);
-        bool nothing = !day_is_counted(&w->d->day[at]) || (series[i] == 0 && lacks_value(t, (enum nutrient)n, i));
+        bool in_part = n == NUT_ENERGY && w->mean->options.energy_by == ENERGY_ATWATER &&
+                       energy_is_in_part(series[i], day.missing_most);
+        bool nothing = in_part || !day_is_counted(&w->d->day[at]) || (series[i] == 0 && lacks_value(t, (enum nutrient)n, i));
         w->day[n][at] = nothing ? (double)NAN : series[i];
         keep(w, &w->alone[n], (enum nutrient)n, at, 1, day);
       }

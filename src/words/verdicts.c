@@ -165,6 +165,11 @@ const char *words_before_change(const struct ration *r, bool size_fits, struct a
                     size_fits ? "" : " ", size_fits ? "" : words_not_scaled(r->uncounted_count, a));
 }
 
+const char *words_supply(const struct energy_result *e, struct arena *a) {
+  const char *kcal = words_whole(a, e->supply_kcal);
+  return e->in_part && isfinite(e->supply_kcal) ? words_text(a, "at least %s", kcal) : kcal;
+}
+
 /* Supplements or crumbs: what each need lacks would be the whole list of needs. */
 static const char *no_meal(const struct check_result *r, struct arena *a) {
   if (!(r->energy.supply_kcal > 0)) return "This is not a meal: there is no energy in it.";

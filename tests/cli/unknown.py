@@ -144,6 +144,47 @@ class Unknown(unittest.TestCase):
             if bowl == self.mix:
                 self.assertNotRegex(self.ask(*words), r"\b(gives|supplies|about|same: \w+,) 0 kcal", words)
 
+    def test_energy_in_part(self):
+        """A label without carbohydrate: 4 x 25 + 9 x 14 = 226 kcal per 100 g are a lower bound, in every verb, and never too little."""
+        foods = self.write("part.foods", "Food: Plain kibble\nPer: 100 g\nProtein: 25 g\nFat: 14 g\n")
+        bowl = self.write("part.recipe", "Recipe: Part\n\n210 g plain kibble\n")
+        who = ("--foods", foods, "--dog", "18kg")
+        answer = json.loads(self.ask("check", bowl, *who, "--json"))
+        energy = answer["energy"]
+        self.assertTrue(energy["supply_in_part"])
+        self.assertAlmostEqual(energy["supply_kcal"], 2.1 * 226, places=6)
+        self.assertIsNone(energy["supply_high_kcal"])
+        self.assertEqual(set(energy["share"].values()), {None})
+        for n in answer["nutrients"]:
+            if n["key"] not in ("energy", "vitamin_k"):
+                self.assertIsNone(n["per_1000kcal"], n["key"])
+        found = [f["id"] for f in answer["findings"]]
+        self.assertIn("energy-partly-known", found)
+        self.assertFalse({"energy-low", "energy-far-too-low", "no-meal", "energy-floor", "energy-sources"} & set(found), found)
+        words = lambda *asked: re.sub(r"\s+", " ", re.sub(r"<[^>]*>", " ", self.ask(*asked)))
+        check = words("check", bowl, *who)
+        self.assertIn("The bowl gives at least 475 kcal a day, not fully known", check)
+        self.assertIn("the carbohydrate of plain kibble is not known", check)
+        self.assertNotRegex(check, r"feed about|% more")
+        why = words("check", bowl, *who, "--why", "energy")
+        self.assertIn("4 × ? carbohydrate", why)
+        self.assertIn("carbohydrate: no value", why)
+        self.assertIn("at least 475 kcal a day, not fully known", why)
+        self.assertIn("at least 475 kcal", words("sheet", bowl, *who))
+        self.assertIn("at least 475 kcal", words("reply", bowl, *who))
+        self.assertIn("475+", words("side", bowl, self.ostrich, *who))
+        self.assertIn("How much energy is in Part is not known", words("side", bowl, self.ostrich, *who, "--per", "1000kcal"))
+        self.assertIn("at least 475 kcal", words("mend", bowl, *who))
+        # What is known alone is too much: that is said.
+        much = self.write("much.recipe", "Recipe: Much\n\n700 g plain kibble, every day\n")
+        found = [f["id"] for f in json.loads(self.ask("check", much, *who, "--json"))["findings"]]
+        self.assertIn("energy-far-too-high", found)
+        self.assertNotIn("energy-partly-known", found)
+        # Stated energy, or all three it comes from: known.
+        for more in ("Energy: 360 kcal\n", "Carbohydrate: 42 g\n"):
+            self.write("part.foods", "Food: Plain kibble\nPer: 100 g\nProtein: 25 g\nFat: 14 g\n" + more)
+            self.assertFalse(json.loads(self.ask("check", bowl, *who, "--json"))["energy"]["supply_in_part"], more)
+
     def test_words(self):
         zero = re.compile(r"[Vv]itamin [DK]\b(?:(?!not known)[^\n.;]){0,60}?(?<![\d.,:/]) ?\b0 ?(µg|IU|mg|%)")
         for bowl, words in self.questions():

@@ -112,6 +112,8 @@ export interface Energy {
   need_table: NeedTable | null;
   /** how it is drawn; null when neither is known */
   ribbon: Ribbon | null;
+  /** supply_kcal is a lower bound: some food's energy is known in part only */
+  supply_in_part: boolean;
 }
 
 /** shares of the energy, 0 to 1 */
