@@ -57,6 +57,8 @@ void origin_words(const struct library *lib, uint32_t food, enum nutrient n, str
   case VALUE_ESTIMATED:
     if (p) {
       pattern_words(lib, p, out);
+    } else if (library_own(lib, food)) { /* label_text.c: no other is worked out */
+      buf_adds(out, "worked out from the label: 100 g less its protein, fat, ash and water; its fibre is within it");
     } else {
       static const char WORD[] = "Estimated";
       bool said = strncmp(title, WORD, strlen(WORD)) == 0;

@@ -271,6 +271,30 @@ static bool is_mass_unit(const char *unit, double *grams) {
   return u != UNIT_NONE;
 }
 
+/* A label of feed states protein, fat, fibre, ash and water, and its carbohydrate is what is left: the nitrogen-free extract
+ * of proximate analysis, counted here with the fibre as food tables do. Stated energy goes before it. Figures that come to
+ * more than the food leave it unknown, but for rounding. */
+static void set_rest(struct img_value value[NUT_COUNT]) {
+  static const enum nutrient STATED[] = {NUT_FIBER, NUT_PROTEIN, NUT_FAT, NUT_ASH, NUT_WATER};
+  static const double ROUNDED_AWAY = 2, CV_CODE_MOST = UINT8_MAX;
+  double rest = 100, variance = 0;
+  if (value[NUT_CARBOHYDRATE].status != VALUE_UNKNOWN || value[NUT_ENERGY].status != VALUE_UNKNOWN) return;
+  for (size_t i = 0; i < COUNT_OF(STATED); i++) {
+    const struct img_value *v = &value[STATED[i]];
+    if (v->status != VALUE_CITED) return;
+    if (STATED[i] == NUT_FIBER) continue;
+    double sd = (double)v->mean * img_cv(*v);
+    rest -= (double)v->mean;
+    variance += sd * sd;
+  }
+  double fiber = (double)value[NUT_FIBER].mean;
+  if (rest < fiber - ROUNDED_AWAY) return;
+  rest = fmax(rest, fiber);
+  double cv_code = rest > 0 ? round(100 * sqrt(variance) / rest) : 0;
+  value[NUT_CARBOHYDRATE] =
+      (struct img_value){.mean = (float)rest, .cv_code = (uint8_t)fmin(cv_code, CV_CODE_MOST), .status = VALUE_ESTIMATED};
+}
+
 static void set_values(struct label_reader *r, struct own_food *f, double grams) {
   double unit_grams;
   for (int i = 0; i < NUT_COUNT; i++) {
@@ -287,6 +311,7 @@ static void set_values(struct label_reader *r, struct own_food *f, double grams)
     f->value[NUT_EPA_DHA] = f->value[NUT_EPA];
     f->value[NUT_EPA_DHA].mean += f->value[NUT_DHA].mean;
   }
+  if (f->unit_g > 0 || !f->unit_word) set_rest(f->value);
 }
 
 static void end_food(struct label_reader *r) {

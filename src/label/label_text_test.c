@@ -57,6 +57,39 @@ static void a_piece_without_weight(void **state) {
   assert_near(value(NUT_ZINC) * LABEL_PIECE_G / 100, 15, 1e-5);
 }
 
+/* 26 % protein, 14 fat, 7 ash, 3 fibre, 8 water: 42 % nitrogen-free extract (proximate analysis), which with the fibre is
+ * 45. The spread is that of the four figures: sqrt(2.6^2 + 1.4^2 + 0.7^2 + 0.8^2) = 3.14, 7 % of 45. */
+static void carbohydrate_is_what_is_left(void **state) {
+  (void)state;
+  static const char LABEL[] = "Protein: 26 g\nFat: 14 g\nAsh: 7 g\nWater: 8 g\n";
+  static const struct {
+    const char *per, *more;
+    double carbohydrate;
+  } SAID[] = {{"100 g", "Fibre: 3 g\n", 45},
+              {"1 cup (100 g)", "Fibre: 3 g\n", 45},
+              {"100 g", "", NAN}, /* crude fibre may be part of what is left, and nobody says how much */
+              {"2 capsules", "Fibre: 3 g\n", NAN},
+              {"100 g", "Fibre: 3 g\nEnergy: 360 kcal\n", NAN}, /* that goes before it */
+              {"100 g", "Fibre: 3 g\nCarbohydrate: 40 g\n", 40},
+              {"100 g", "Fibre: 46 g\n", 46},
+              {"100 g", "Fibre: 48 g\n", NAN}};
+  for (size_t i = 0; i < COUNT_OF(SAID); i++) {
+    struct buf b;
+    buf_init(&b, &arena, 1024);
+    buf_addf(&b, "Food: A\nPer: %s\n%s%s", SAID[i].per, LABEL, SAID[i].more);
+    assert_true(read(buf_text(&b)));
+    if (isnan(SAID[i].carbohydrate))
+      assert_int_equal(foods[0].value[NUT_CARBOHYDRATE].status, VALUE_UNKNOWN);
+    else
+      assert_near(value(NUT_CARBOHYDRATE), SAID[i].carbohydrate, 1e-4);
+  }
+  assert_true(read("Food: A\nPer: 100 g\nProtein: 26 g\nFat: 14 g\nAsh: 7 g\nFibre: 3 g\n"));
+  assert_int_equal(foods[0].value[NUT_CARBOHYDRATE].status, VALUE_UNKNOWN);
+  assert_true(read("Food: A\nPer: 100 g\nProtein: 26 g\nFat: 14 g\nAsh: 7 g\nFibre: 3 g\nWater: 8 g\n"));
+  assert_int_equal(foods[0].value[NUT_CARBOHYDRATE].status, VALUE_ESTIMATED);
+  assert_int_equal(foods[0].value[NUT_CARBOHYDRATE].cv_code, 7);
+}
+
 static void no_negative_and_no_infinite_amounts(void **state) {
   (void)state;
   assert_false(read("Food: A\nPer: 100 g\nZinc: -1 mg\n"));
@@ -66,9 +99,9 @@ static void no_negative_and_no_infinite_amounts(void **state) {
 }
 
 int main(void) {
-  const struct CMUnitTest tests[] = {cmocka_unit_test(international_units), cmocka_unit_test(energy_in_joules),
-                                     cmocka_unit_test(what_is_not_stated_is_unknown),
-                                     cmocka_unit_test(a_piece_without_weight),
-                                     cmocka_unit_test(no_negative_and_no_infinite_amounts)};
+  const struct CMUnitTest tests[] = {
+      cmocka_unit_test(international_units),           cmocka_unit_test(energy_in_joules),
+      cmocka_unit_test(what_is_not_stated_is_unknown), cmocka_unit_test(a_piece_without_weight),
+      cmocka_unit_test(carbohydrate_is_what_is_left),  cmocka_unit_test(no_negative_and_no_infinite_amounts)};
   return cmocka_run_group_tests(tests, fresh, done);
 }

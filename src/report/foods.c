@@ -114,10 +114,12 @@ static const char *range_words(const struct pen *p, struct img_value v) {
                   words_number(p->arena, lognormal_quantile(mean, cv, 0.95)));
 }
 
-/* Unfolded, every figure says where it comes from; folded, only one that replaces what the table prints. */
+/* Unfolded, every figure says where it comes from; folded, only one that replaces what the table prints, or that a label
+ * does not state. */
 static void write_origin(const struct pen *p, const struct library *lib, uint32_t food, enum nutrient n) {
   enum value_status status = (enum value_status)library_values(lib, food)[n].status;
   bool told = p->all && status != VALUE_NONE && status != VALUE_MEASURED;
+  told = told || (status == VALUE_ESTIMATED && library_own(lib, food));
   if (!told && !library_set_aside(lib, food, n)) return;
   struct buf words;
   struct prose how = prose_at(MARGIN + 2, INK_DIM);

@@ -184,6 +184,13 @@ class Unknown(unittest.TestCase):
         for more in ("Energy: 360 kcal\n", "Carbohydrate: 42 g\n"):
             self.write("part.foods", "Food: Plain kibble\nPer: 100 g\nProtein: 25 g\nFat: 14 g\n" + more)
             self.assertFalse(json.loads(self.ask("check", bowl, *who, "--json"))["energy"]["supply_in_part"], more)
+        # So are those of a label of feed: 100 - 26 - 14 - 7 - 8 = 45 g with 3 g of fibre; 4 x 26 + 9 x 14 + 4 x 42 = 398 kcal.
+        self.write("part.foods", "Food: Plain kibble\nPer: 100 g\nProtein: 26 g\nFat: 14 g\nFibre: 3 g\nAsh: 7 g\nWater: 8 g\n")
+        energy = json.loads(self.ask("check", bowl, *who, "--json"))["energy"]
+        self.assertFalse(energy["supply_in_part"])
+        self.assertAlmostEqual(energy["supply_kcal"], 2.1 * 398, places=4)
+        for asked in (("check", bowl, *who, "--why", "energy"), ("food", "plain kibble", "--foods", foods)):
+            self.assertIn("worked out from the label: 100 g less its protein, fat, ash and water", words(*asked))
 
     def test_words(self):
         zero = re.compile(r"[Vv]itamin [DK]\b(?:(?!not known)[^\n.;]){0,60}?(?<![\d.,:/]) ?\b0 ?(µg|IU|mg|%)")
