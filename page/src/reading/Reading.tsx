@@ -295,7 +295,7 @@ function Beside() {
           <svg width="12" height="14" aria-hidden="true">
             <path class="other" d="M6 1 L11 7 L6 13 L1 7 Z" />
           </svg>{' '}
-          {beside.value.recipe.name || 'the other'} for {beside.value.animal?.name ?? 'nobody named'}, {figure(beside.value.energy.supply_kcal)} kcal. <b>{lead(beside.value)}</b>
+          {beside.value.recipe.name || 'the other'} for {beside.value.animal?.name ?? 'nobody named'}, {beside.value.energy.supply_in_part && 'at least '}{figure(beside.value.energy.supply_kcal)} kcal. <b>{lead(beside.value)}</b>
         </span>
       )}
     </p>
