@@ -80,6 +80,12 @@ static struct one by_own_unit(struct line_food *f, const struct own_food *own) {
 
 /* ---- doses ---- */
 
+/* "zinc with copper 15 mg": a label states the dose of what stands first. */
+static bool begins_what_is_beside(struct span words) {
+  struct span w;
+  return folded_word(&words, &w) && (span_is_fold(w, "with") || span_is_fold(w, "and") || span_is_fold(w, "plus"));
+}
+
 /* The nutrient that the food's words name: the longest run of words that is one ("natural vitamin E" has vitamin E). */
 static enum nutrient nutrient_in(struct span words, bool *whole) {
   struct span from = words, w;
@@ -87,6 +93,7 @@ static enum nutrient nutrient_in(struct span words, bool *whole) {
   enum nutrient found = NUT_NONE;
   for (; from.n > 0; folded_word(&from, &w)) {
     struct span rest = from;
+    if (found != NUT_NONE && begins_what_is_beside(from)) break;
     while (folded_word(&rest, &w)) {
       struct span run = {from.p, (size_t)(w.p + w.n - from.p)};
       enum nutrient n = nutrient_by_name(run);

@@ -29,7 +29,7 @@ static void cat_fish(struct review *r) {
   double share = r->result->parts[BOWL_FISH];
   const struct nutrient_result *e = &r->result->nutrient[NUT_VITAMIN_E];
   struct draft d;
-  if (!draft_begin(&d, r, "cat-mostly-fish", NULL) || !(share > (double)d.row->threshold)) return;
+  if (!is_mostly_fish(r, share) || !draft_begin(&d, r, "cat-mostly-fish", NULL)) return;
   draft_of(&d, NUT_VITAMIN_E);
   if (!is_lacking(e)) d.weight = FINDING_WATCH;
   draft_percent(&d, "share", share);

@@ -5,10 +5,10 @@
 
 static void omega_balance(struct review *r) {
   double ratio = r->result->balance.n6_n3;
-  const char *id = ratio > row_threshold(r, "omega-over")   ? "omega-over"
-                   : ratio > row_threshold(r, "omega-high") ? "omega-high"
-                                                            : NULL;
   const struct nutrient_result *n3 = &r->result->nutrient[NUT_EPA_DHA];
+  const char *id = omega_6_is_over(r, &r->result->balance, n3) ? "omega-over"
+                   : ratio > row_threshold(r, "omega-high")    ? "omega-high"
+                                                               : NULL;
   /* A shortage of EPA and DHA names the ratio itself and has the same remedy. */
   if (!id || (review_judged(r) && n3->verdict == VERDICT_SHORT)) return;
   struct draft d;

@@ -41,6 +41,7 @@ struct review {
   size_t silenced_count, silenced_cap;
   const struct totals *totals; /* see review_totals */
   struct exchange *trial;      /* the ration with one line more, for remedies; opened on first use */
+  struct remedy *held_back;    /* covers, and would raise something else to act on; NULL */
 };
 
 enum { FILLERS_MOST = 40, BECAUSE_MOST = 48 };
@@ -118,6 +119,20 @@ bool is_lacking(const struct nutrient_result *n);
 
 /* How grave a gap of this nutrient is, 1 to 10: threshold of the row "<key>-short", else of "nutrient-short". */
 double gravity_of(struct review *r, enum nutrient n);
+
+/* ---- marks that no single nutrient has (findings_marks.c) ---- */
+
+/* Enough zinc, copper short, and far too much of the one for the other. */
+bool zinc_crowds_copper(const struct review *r, const struct balance *b, const struct nutrient_result *zinc,
+                        const struct nutrient_result *copper);
+bool omega_6_is_over(const struct review *r, const struct balance *b, const struct nutrient_result *epa_dha);
+bool is_mostly_fish(const struct review *r, double fish); /* share of a cat's bowl */
+/* Would the review of the ration in 'trial' ask to act on one of these that it leaves alone now? 'food' and 'grams' a day:
+ * what it has more; 'b': its balance. */
+bool review_raises_a_mark(struct review *r, const struct balance *b, uint32_t food, double grams);
+
+/* Thin is to be watched; what then nobody can judge may be something to act on (taurine). */
+bool review_becomes_act(struct review *r, const struct nutrient_result *was, const struct nutrient_result *is);
 
 /* ---- what would cover a gap (findings_remedy.c) ---- */
 

@@ -230,8 +230,8 @@ static void zinc_and_copper(struct review *r) {
   bool judged = review_judged(r);
   if (ratio < row_threshold(r, "zn-cu-low") && !(judged && n[NUT_ZINC].verdict == VERDICT_SHORT))
     ratio_finding(r, "zn-cu-low", ratio, NUT_ZINC, NUT_COPPER);
-  bool copper_short = judged && n[NUT_COPPER].verdict == VERDICT_SHORT, zinc_enough = n[NUT_ZINC].ratio >= 1;
-  if (copper_short && zinc_enough && ratio > row_threshold(r, "zn-cu-high-copper-short"))
+  bool copper_short = judged && n[NUT_COPPER].verdict == VERDICT_SHORT;
+  if (zinc_crowds_copper(r, &r->result->balance, &n[NUT_ZINC], &n[NUT_COPPER]))
     ratio_finding(r, "zn-cu-high-copper-short", ratio, NUT_ZINC, NUT_COPPER);
   else if (ratio > row_threshold(r, "zn-cu-high") && !copper_short)
     ratio_finding(r, "zn-cu-high", ratio, NUT_ZINC, NUT_COPPER);

@@ -1,5 +1,6 @@
 /* What would cover a gap: foods and shop units of data/fixes.tsv in amounts that people use, each tried before it is said:
- * the ration with it is judged like any other, the nutrient is then met and nothing else is worse for it. */
+ * the ration with it is judged like any other, the nutrient is then met, nothing else is worse for it and there is nothing
+ * new to act on. */
 #include <math.h>
 
 #include "base/num.h"
@@ -89,6 +90,7 @@ struct remedy {
   double grams;                     /* a day, on average */
   bool covers;                      /* else it goes some of the way */
   double share;                     /* of what is missing */
+  const struct remedy *with;        /* given together with it; NULL */
 };
 
 /* Grams of one unit: a food's own, or as much of the record as holds the stated amount. */
@@ -110,8 +112,7 @@ void review_end(struct review *r) {
   r->trial = NULL;
 }
 
-/* The sums with it; the verdicts are reached one by one, as far as they are needed. */
-static const struct check_result *sums_with(struct review *r, const struct remedy *m) {
+static struct ration_line line_of(const struct review *r, const struct remedy *m) {
   double grams = m->grams * CALENDAR_DAYS / m->times;
   struct ration_line more = {.text = "",
                              .part_count = 1,
@@ -124,6 +125,12 @@ static const struct check_result *sums_with(struct review *r, const struct remed
                              .low_g = grams,
                              .high_g = grams};
   ration_spread_days(&more, m->times, 0);
+  return more;
+}
+
+/* The sums with it; the verdicts are reached one by one, as far as they are needed. */
+static const struct check_result *sums_with(struct review *r, const struct remedy *m) {
+  struct ration_line more = line_of(r, m);
   return exchange_sums(review_trial(r), &more);
 }
 
@@ -131,13 +138,14 @@ static int trouble(enum verdict v) {
   return v == VERDICT_SHORT || v == VERDICT_OVER ? 2 : v == VERDICT_MET || v == VERDICT_NO_FIGURE ? 0 : 1;
 }
 
-static bool is_worse(const struct nutrient_result *a, const struct nutrient_result *b) {
+static bool is_worse(struct review *r, const struct nutrient_result *a, const struct nutrient_result *b) {
+  if (review_becomes_act(r, a, b)) return true;
   if (trouble(b->verdict) > trouble(a->verdict) || (b->verdict == VERDICT_OVER && a->verdict != VERDICT_OVER)) return true;
   return (b->highest_day_over && !a->highest_day_over) || (b->near_upper && !a->near_upper);
 }
 
 /* Is anything worse for it: a nutrient, the richest day, calcium to phosphorus, the energy? */
-static bool breaks_something(struct review *r, const struct check_result *sums) {
+static bool makes_worse(struct review *r, const struct check_result *sums) {
   const struct check_result *was = r->result;
   double a = was->balance.ca_p, b = sums->balance.ca_p;
   if ((b < 1 && !(a < 1 && b >= a)) || (b > 2 && !(a > 2 && b <= a))) return true;
@@ -146,18 +154,29 @@ static bool breaks_something(struct review *r, const struct check_result *sums) 
   for (int n = 0; n < NUT_COUNT; n++) {
     const struct nutrient_result *now = &sums->nutrient[n];
     bool judged = !isnan(now->allowance) || !isnan(now->upper); /* nothing gets worse where no figure says what is good */
-    if (judged && is_worse(&was->nutrient[n], exchange_nutrient(r->trial, (enum nutrient)n))) return true;
+    if (judged && is_worse(r, &was->nutrient[n], exchange_nutrient(r->trial, (enum nutrient)n))) return true;
   }
   return false;
 }
 
 static bool is_met(struct review *r, enum nutrient n) { return exchange_nutrient(r->trial, n)->verdict == VERDICT_MET; }
 
-static bool breaks(struct review *r, const struct remedy *m) { return breaks_something(r, sums_with(r, m)); }
+static bool breaks_something(struct review *r, const struct remedy *m, const struct check_result *sums) {
+  return makes_worse(r, sums) || review_raises_a_mark(r, &sums->balance, m->fix->food, m->grams);
+}
 
+static bool breaks(struct review *r, const struct remedy *m) { return breaks_something(r, m, sums_with(r, m)); }
+
+/* The first that would cover, were it not for what it raises, is held back: with something else beside it it may do. */
 static bool covers(struct review *r, enum nutrient n, const struct remedy *m) {
   const struct check_result *sums = sums_with(r, m);
-  return is_met(r, n) && !breaks_something(r, sums);
+  if (!is_met(r, n) || makes_worse(r, sums)) return false;
+  if (!review_raises_a_mark(r, &sums->balance, m->fix->food, m->grams)) return true;
+  if (!r->held_back) {
+    r->held_back = ARENA_NEW(r->arena, struct remedy, 1);
+    *r->held_back = *m;
+  }
+  return false;
 }
 
 enum outcome { TOO_LITTLE, COVERS, BREAKS };
@@ -246,17 +265,55 @@ static bool go_some_way(struct review *r, const struct nutrient_result *n, struc
   return m->grams <= most && m->share < 1 && !breaks(r, m);
 }
 
-/* The first row of the table that covers the gap; else the one that goes furthest. */
+static struct remedy best_remedy(struct review *r, const struct nutrient_result *n);
+
+/* Zinc that would crowd out the copper, and the copper for it: both are given, or neither. */
+static bool pair_with_copper(struct review *r, struct remedy *zinc) {
+  const struct check_result *was = r->result;
+  size_t lines = was->ration->line_count;
+  struct ration_line *line = ARENA_NEW(r->arena, struct ration_line, lines + 1);
+  struct ration ration = *was->ration;
+  memcpy(line, ration.line, lines * sizeof *line);
+  line[lines] = line_of(r, zinc);
+  ration.line = line;
+  ration.line_count = lines + 1;
+  struct check_result with = *check_numbers(r->lib, &ration, was->animal, &was->options, r->arena);
+  struct review next = {.lib = r->lib, .result = &with, .arena = r->arena};
+  struct remedy *copper = ARENA_NEW(r->arena, struct remedy, 1);
+  *copper =
+      is_lacking(&with.nutrient[NUT_COPPER]) ? best_remedy(&next, &with.nutrient[NUT_COPPER]) : (struct remedy){.fix = NULL};
+  review_end(&next);
+  zinc->with = copper;
+  return zinc->covers = copper->fix && copper->covers;
+}
+
+/* The first row of the table that covers the gap; once a tablet had to be held back, one that holds what it lacked comes
+ * before a food. */
+static struct remedy first_that_covers(struct review *r, const struct nutrient_result *n) {
+  const struct img_fix *fix = IMG_ROWS(&r->lib->image, IMG_FIXES, struct img_fix);
+  size_t rows = img_count(&r->lib->image, IMG_FIXES);
+  struct remedy food = {.fix = NULL};
+  r->held_back = NULL;
+  for (size_t i = 0; i < rows; i++) {
+    struct remedy m = {.fix = &fix[i], .unit = unit_of(r, &fix[i])};
+    if (fix[i].nutrient != n->id || !fits(r, &fix[i]) || (food.fix && !m.unit)) continue;
+    if (!(m.unit ? count_out(r, n, &m) : weigh_out(r, n, &m))) continue;
+    if (m.unit || !r->held_back) return m;
+    food = m;
+  }
+  if (food.fix || n->id != NUT_ZINC || !r->held_back) return food;
+  struct remedy zinc = *r->held_back;
+  return pair_with_copper(r, &zinc) ? zinc : food;
+}
+
+/* What covers the gap; else what goes furthest. */
 static struct remedy best_remedy(struct review *r, const struct nutrient_result *n) {
   const struct img_fix *fix = IMG_ROWS(&r->lib->image, IMG_FIXES, struct img_fix);
   size_t rows = img_count(&r->lib->image, IMG_FIXES);
   struct remedy best = {.fix = NULL};
   if (!(n->allowance > 0)) return best;
-  for (size_t i = 0; i < rows; i++) {
-    struct remedy m = {.fix = &fix[i], .unit = unit_of(r, &fix[i])};
-    if (fix[i].nutrient != n->id || !fits(r, &fix[i])) continue;
-    if (m.unit ? count_out(r, n, &m) : weigh_out(r, n, &m)) return m;
-  }
+  best = first_that_covers(r, n);
+  if (best.fix) return best;
   for (size_t i = 0; i < rows; i++) {
     struct remedy m = {.fix = &fix[i]};
     if (fix[i].nutrient != n->id || !fits(r, &fix[i]) || unit_of(r, &fix[i])) continue;
@@ -336,8 +393,10 @@ static const char *measure_words(const struct review *r, const struct remedy *m)
 static const char *covering_words(const struct review *r, const struct remedy *m) {
   struct buf b;
   buf_init(&b, r->arena, 512);
-  buf_addf(&b, "About %s%s would cover it", dose_words(r, m), measure_words(r, m));
-  add_brought(r, &b, m->fix->food, m->grams);
+  buf_addf(&b, "About %s%s", dose_words(r, m), measure_words(r, m));
+  if (m->with) buf_addf(&b, " together with %s%s", dose_words(r, m->with), measure_words(r, m->with));
+  buf_adds(&b, " would cover it");
+  add_brought(r, &b, m->with ? m->with->fix->food : m->fix->food, m->with ? m->with->grams : m->grams);
   buf_adds(&b, ".");
   return buf_text(&b);
 }
@@ -375,7 +434,7 @@ struct finding_remedy findings_remedy(const struct library *lib, const struct ch
   if (!review_judged(&r) || !is_lacking(x) || !(x->allowance > 0)) return none;
   struct remedy m = best_remedy(&r, x);
   review_end(&r);
-  return m.fix && m.covers
+  return m.fix && m.covers && !m.with
              ? (struct finding_remedy){m.fix->food, m.grams, m.times, dose_words(&r, &m), feeding_words(&r, &m)}
              : none;
 }
@@ -404,7 +463,7 @@ static size_t covered_by(struct review *r, const struct remedy *m, const enum nu
   size_t covered = 0;
   for (size_t i = 0; i < count; i++)
     if (is_met(r, n[i])) name[covered++] = words_nutrient(r->arena, n[i]);
-  return covered > most && !breaks_something(r, sums) ? covered : 0;
+  return covered > most && !breaks_something(r, m, sums) ? covered : 0;
 }
 
 const char *remedy_for_several(struct review *r, const enum nutrient *n, size_t count) {

@@ -1,6 +1,7 @@
 /* Bowls as owners feed them (bowls.h, written before the code): what mend makes of them is still the owner's dinner, is met
  * when it is read again, raises nothing new that asks for action, and is left alone when mended again. Every remedy that the
- * review offers, typed in as it is written, is read, does what it says and breaks nothing else. A larger run is in bench. */
+ * review offers, typed in as it is written, is read, does what it says, breaks nothing else and raises nothing new to act
+ * on. A larger run is in bench. */
 #include <math.h>
 #include <setjmp.h>
 #include <stdarg.h>
@@ -155,7 +156,7 @@ static void mended_bowls_are_dinners(void **state) {
 /* ---- remedies ---- */
 
 /* A remedy as somebody would type it in: "About 12 g of beef liver a day (about 1 tbsp) would cover it ..." -> "12 g of beef
- * liver a day". 'rest': what follows, "cover it ..." */
+ * liver a day"; of two that go together two lines. 'rest': what follows, "cover it ..." */
 static const char *typed(const char *remedy, const char **rest) {
   static const char *const BEFORE[] = {"About ", "No single food covers it; "};
   static const char WOULD[] = " would ";
@@ -170,7 +171,11 @@ static const char *typed(const char *remedy, const char **rest) {
   *rest = to + sizeof WOULD - 1;
   const char *measure = strstr(from, " (about ");
   if (measure && measure < to) to = measure;
-  return arena_text(&arena, (struct span){from, (size_t)(to - from)});
+  static const char TOGETHER[] = " together with ";
+  const char *both = strstr(from, TOGETHER);
+  if (!both || both > to) return arena_text(&arena, (struct span){from, (size_t)(to - from)});
+  const char *second = both + sizeof TOGETHER - 1;
+  return words_text(&arena, "%.*s\n%.*s", (int)(both - from), from, (int)(to - second), second);
 }
 
 /* Is this nutrient to be met by it: that of the finding ("cover it"), or one that is named ("cover zinc and iron")? */
@@ -186,6 +191,26 @@ static bool is_meant(const char *id, const char *rest, enum nutrient n) {
 
 static int trouble(const struct nutrient_result *n) {
   return in_order(n) ? 0 : n->verdict == VERDICT_SHORT || n->verdict == VERDICT_OVER ? 2 : 1;
+}
+
+/* What is told in a list as well is no new thing when it gets a sentence of its own, nor are other words for a shortage. */
+static bool was_told(const struct check_result *was, const struct finding *f) {
+  if (findings_say(was, f->id) || strncmp(f->id, "several-", 8) == 0) return true;
+  if (strcmp(f->id, "vitamin-e-for-fat") == 0) return trouble(&was->nutrient[NUT_VITAMIN_E]) == 2;
+  for (int n = 0; n < NUT_COUNT; n++) {
+    const char *key = nutrient_info[n].key;
+    bool lacks = strcmp(f->id, words_text(&arena, "%s-short", key)) == 0 ||
+                 strcmp(f->id, words_text(&arena, "%s-unproven", key)) == 0;
+    if (lacks) return was->nutrient[n].verdict == VERDICT_SHORT || was->nutrient[n].verdict == VERDICT_UNPROVEN;
+  }
+  return false;
+}
+
+static void raises_nothing_new(const struct check_result *was, const struct check_result *is, const char *line) {
+  for (size_t i = 0; i < is->finding_count; i++) {
+    const struct finding *f = &is->finding[i];
+    if (f->weight == FINDING_ACT && !was_told(was, f)) fail_msg("'%s' raises %s: %s", line, f->id, f->text);
+  }
 }
 
 /* The ceilings of data/portions.tsv hold for what the review names as for what mend adds. */
@@ -206,6 +231,7 @@ static int does_what_it_says(const struct bowl *b, const struct check_result *wa
   buf_addf(&text, "%s%s\n", b->text, line);
   const struct check_result *is = check_of(b, buf_text(&text));
   keeps_to_the_usual(was, is, line);
+  raises_nothing_new(was, is, line);
   for (int n = 0; n < NUT_COUNT; n++) {
     const struct nutrient_result *before = &was->nutrient[n], *after = &is->nutrient[n];
     bool meant = trouble(before) > 0 && is_meant(id, rest, (enum nutrient)n);
@@ -222,7 +248,7 @@ static int does_what_it_says(const struct bowl *b, const struct check_result *wa
 static void remedies_do_what_they_say(void **state) {
   (void)state;
   enum { TRIED = SAMPLED(BOWLS, BOWLS / 15) };
-  int said = 0, covering = 0, several = 0, batches = 0;
+  int said = 0, covering = 0, several = 0, batches = 0, with_copper = 0, together = 0;
   for (int i = 0; i < TRIED; i++)
     for (int standard = 0; standard < STANDARD_COUNT; standard++) {
       arena_init(&arena, NULL);
@@ -237,11 +263,15 @@ static void remedies_do_what_they_say(void **state) {
         covering += met > 0;
         several += met > 1;
         batches += strstr(b.text, "Makes:") != NULL;
+        with_copper += strstr(line, "with copper") != NULL;
+        together += strchr(line, '\n') != NULL;
       }
       arena_free(&arena);
     }
-  print_message("%d remedies typed in: %d cover what they name, %d several at once, %d in batches\n", said, covering,
-                several, batches);
+  print_message("%d remedies typed in: %d cover what they name, %d several at once, %d in batches, %d zinc with copper, "
+                "%d two that go together\n",
+                said, covering, several, batches, with_copper, together);
+  assert_true(with_copper > 0);
   assert_true(said >= TRIED * 3 && covering >= TRIED && batches >= TRIED / 2);
 }
 
