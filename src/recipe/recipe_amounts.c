@@ -133,19 +133,22 @@ static void set_amount(struct line_reader *r, struct amount a) {
 
 /* ---- before the food ---- */
 
+/* How many tokens say "about" here, with the point of an abbreviation. */
+static size_t about_at(const struct tokens *t, size_t at) {
+  static const char *const WORDS[] = {"about", "approx", "approximately", "around", "roughly", "ca", "circa", "~"};
+  size_t used = 0;
+  for (size_t i = 0; i < COUNT_OF(WORDS) && used == 0; i++) used = phrase_at(t, at, WORDS[i]);
+  return used > 0 && is_mark(t, at + used, '.') ? used + 1 : used;
+}
+
 /* "about", "~": the amount is taken as it stands, and that is said. */
 static void take_about(struct line_reader *r, size_t at) {
-  static const char *const WORDS[] = {"about", "approx", "approximately", "around", "roughly", "ca", "circa", "~"};
-  for (size_t i = 0; i < COUNT_OF(WORDS); i++) {
-    size_t used = phrase_at(&r->t, at, WORDS[i]);
-    if (used == 0) continue;
-    take(&r->t, at, used);
-    if (is_mark(&r->t, at + used, '.')) take(&r->t, at + used, 1);
-    diag_say(r->d, DIAG_WARNING, DIAG_NOT_UNDERSTOOD, r->t.item[at].at,
-             "'%.*s' is left out and the amount taken as it stands; a range such as '180-220 g' says how unsure it is",
-             SPAN_ARG(quoted(r->t.item[at].at)));
-    return;
-  }
+  size_t used = about_at(&r->t, at);
+  if (used == 0) return;
+  take(&r->t, at, used);
+  diag_say(r->d, DIAG_WARNING, DIAG_NOT_UNDERSTOOD, r->t.item[at].at,
+           "'%.*s' is left out and the amount taken as it stands; a range such as '180-220 g' says how unsure it is",
+           SPAN_ARG(quoted(r->t.item[at].at)));
 }
 
 /* "55 g (40-80 g)": the amount, and how sure it is. */
@@ -375,7 +378,20 @@ static void read_second_amount(struct line_reader *r, struct amount a) {
   }
 }
 
+/* "8 g sunflower oil (about 1/2 tbsp)": grams count, and what a spoon of them is stands beside. */
+static void take_what_is_said_beside(struct line_reader *r) {
+  struct tokens *t = &r->t;
+  for (size_t i = 0; i < t->count; i++) {
+    size_t about = is_mark(t, i, '(') ? about_at(t, i + 1) : 0;
+    struct amount a = {.tokens = 0};
+    if (about > 0) a = amount_at(t, i + 1 + about);
+    bool measure = a.tokens > 0 && a.q.fault == QUANTITY_FINE && kind_of(a.unit) == UNIT_KIND_VOLUME;
+    if (measure && is_mark(t, a.from + a.tokens, ')')) take(t, i, a.from + a.tokens + 1 - i);
+  }
+}
+
 void read_tail_amounts(struct line_reader *r, bool have_amount) {
+  if (have_amount && kind_of(r->out->unit) == UNIT_KIND_MASS) take_what_is_said_beside(r);
   struct amount found[3];
   size_t count = find_tail_amounts(r, true, found, COUNT_OF(found)), first = 0;
   if (count == 0 && !have_amount) count = find_tail_amounts(r, false, found, 1);

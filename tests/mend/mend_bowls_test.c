@@ -155,8 +155,8 @@ static void mended_bowls_are_dinners(void **state) {
 
 /* ---- remedies ---- */
 
-/* A remedy as somebody would type it in: "About 12 g of beef liver a day (about 1 tbsp) would cover it ..." -> "12 g of beef
- * liver a day"; of two that go together two lines. 'rest': what follows, "cover it ..." */
+/* A remedy as somebody would type it in: "About 8 g of sunflower oil a day (about 1/2 tbsp) would cover it ..." -> "8 g of
+ * sunflower oil a day (about 1/2 tbsp)"; of two that go together two lines. 'rest': what follows, "cover it ..." */
 static const char *typed(const char *remedy, const char **rest) {
   static const char *const BEFORE[] = {"About ", "No single food covers it; "};
   static const char WOULD[] = " would ";
@@ -169,8 +169,6 @@ static const char *typed(const char *remedy, const char **rest) {
   }
   if (!from) return NULL;
   *rest = to + sizeof WOULD - 1;
-  const char *measure = strstr(from, " (about ");
-  if (measure && measure < to) to = measure;
   static const char TOGETHER[] = " together with ";
   const char *both = strstr(from, TOGETHER);
   if (!both || both > to) return arena_text(&arena, (struct span){from, (size_t)(to - from)});
