@@ -29,11 +29,12 @@ const struct verb_spec verb_spec[] = {
      "is this bowl enough for Juniper, who is described in the examples folder?", 1, -1, OPERANDS_ARE_TEXTS, NULL,
      STRICTLY_JUDGED, verb_check},
     {"mend", "FILE", "the smallest change to a recipe that meets every need",
-     "Finds the smallest change to a recipe that gives the animal what it needs: as few lines as possible, then as little "
-     "of them as possible, foods before supplements, whole eggs and capsules, frequencies as they are. The answer is your "
-     "own text with lines taken out and put in, the reason for each, and what moved. Foods are offered from the recipe, "
-     "from a larder, from your own labels, then from a short list of ordinary foods and supplements. When no such change "
-     "exists, it names the limits that contradict each other (exit code 5).",
+     "Finds the smallest change to a recipe that gives the animal what it needs. It stays your dinner: what is dangerous "
+     "goes out; your foods stay, none cut by more than a third unless nothing else helps; what is added keeps to usual "
+     "portions, eggs and capsules whole or in halves; then as few lines as possible, then as little of them as possible. "
+     "The answer is your own text with lines taken out and put in, the reason for each, and what moved. Foods are offered "
+     "from the recipe, from a larder, from your own labels, then from a short list of ordinary foods and supplements. "
+     "When no such change exists, it names the limits that contradict each other (exit code 5).",
      "bowlwright mend examples/weeknight-bowl.recipe --for Juniper", "what would make this bowl enough for Juniper?", 1, 1,
      OPERANDS_ARE_TEXTS, NULL, SEARCHED, verb_mend},
     {"swap", "FILE LINE", "foods that could take a line's place, with what each repairs and breaks",
@@ -94,8 +95,8 @@ const struct verb_spec verb_spec[] = {
      "is mended so that it meets every allowance at the lowest energy of the plan. With --journal weight and need are the "
      "animal's "
      "own.",
-     "bowlwright slim examples/rice-pot.recipe --for Moss", "how does Moss get to his ideal weight on this food?", 0, 1,
-     OPERANDS_ARE_TEXTS, NULL, SEARCHED, verb_slim},
+     "bowlwright slim examples/rice-pot.recipe --for Moss --journal examples/autumn.journal",
+     "how does Moss, 34 kg by the journal, get to his ideal weight?", 0, 1, OPERANDS_ARE_TEXTS, NULL, SEARCHED, verb_slim},
     {"journal", "[FILE]", "the journal: checked, put in order, added to, as a table, in the store",
      "Reads a journal of what was weighed and eaten, one fact a line, asks about what can hardly be right, and writes it "
      "out again "

@@ -198,6 +198,21 @@ static const char *refused(const struct at *at) {
 }
 static const void *first_found(const struct at *at) { return answer(at)->count > 0 ? &answer(at)->found[0] : NULL; }
 static size_t more(const struct at *at) { return answer(at)->count; }
+
+/* Whoever reads these keys finds them in every answer. */
+static size_t no_changes(const struct at *at) { return (void)at, 0; }
+static const void *no_change(const struct at *at, size_t i) { return (void)at, (void)i, NULL; }
+static const char *no_text(const struct at *at) { return (void)at, NULL; }
+static const struct field UNCHANGED[] = {
+    ROWS_OF("change", no_changes, no_change, &change_shape,
+            "lines that change; none where nothing needs to change, or where no change was found"),
+    ROWS_OF("added", no_changes, no_change, &added_shape, "lines that are added; none in the same cases"),
+    TEXT_OF("text", no_text, "the new recipe, which `check` reads; null in the same cases"),
+};
+static const struct shape unchanged_shape =
+    SHAPE("MendUnchanged", UNCHANGED, "what stands in place of a change where nothing needs to change or no change exists");
+static const void *unchanged(const struct at *at) { return answer(at)->count == 0 ? answer(at) : NULL; }
+
 static const void *another(const struct at *at, size_t i) { return &answer(at)->found[i]; }
 
 static int proven(const struct at *at) { return answer(at)->mend->proven; }
@@ -232,6 +247,7 @@ static const struct field MEND[] = {
     ROWS_OF("cooked", cooked_lines, cooked_line, &cooked_shape, "raw fish that a cat must not have raw, written as cooked"),
     TRUTH_OF("stopped", stopped, "the search was ended by whoever waited"),
     TEXT_OF("refused", refused, "why no formula is given: a key"),
+    SAME_OF_ALWAYS(unchanged, &unchanged_shape), /* or the same keys of what was found: one of the two always stands */
     SAME_OF(first_found, &body_shape),
     ROWS_OF("proposals", more, another, &body_shape, "all of them, the one shown first first"),
     SAME_OF(none, &none_shape),

@@ -26,12 +26,12 @@ export interface Mend {
   stopped: boolean;
   /** why no formula is given: a key */
   refused: string | null;
-  /** lines that change */
-  change?: MendChange[];
-  /** lines that are added */
-  added?: MendAdded[];
-  /** the new recipe, which `check` reads */
-  text?: string | null;
+  /** lines that change; none where nothing needs to change, or where no change was found */
+  change: MendChange[];
+  /** lines that are added; none in the same cases */
+  added: MendAdded[];
+  /** the new recipe, which `check` reads; null in the same cases */
+  text: string | null;
   /** currency a day: at the larder's prices; null when a food has none */
   cost_per_day?: number | null;
   /** what it comes to, in a sentence */
