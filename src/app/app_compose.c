@@ -213,10 +213,41 @@ static const char *recipe_name(struct kitchen *k, const struct animal *a) {
   return buf_text(&b);
 }
 
-/* The text is read like any other; a note of it is what the answer shows. */
-static void write_bowl(struct kitchen *k, const struct compose_bowl *bowl, int index, struct composed_bowl *out) {
+/* As a kitchen measures it. A powder that is dosed in milligrams is rounded up: it is there for what is short. */
+static double measurable(const struct kitchen *k, const struct larder_food *f, double grams) {
+  enum unit u = f->line->one.unit;
+  const struct img_food *record = library_food(k->lib, f->one.shown_food);
+  bool dosed = unit_info[u].kind == UNIT_KIND_MASS && record && record->part == PART_SUPPLEMENT && grams < 1;
+  double units = grams / f->unit_g;
+  bool parted = unit_info[u].kind == UNIT_KIND_COUNT && fabs(2 * units - round(2 * units)) > 1e-6; /* beaten, and weighed */
+  double step = dosed    ? kitchen_floor(UNIT_MG, grams * 1000) / 1000
+                : parted ? kitchen_floor(UNIT_G, grams)
+                         : kitchen_floor(u, units) * f->unit_g;
+  if (!(step > 0)) return grams;
+  return dosed ? ceil(grams / step - 1e-9) * step : fmax(1, round(grams / step)) * step;
+}
+
+/* A part of the base and a topper, added up. */
+static const struct ration *measured(struct kitchen *k, const struct ration *ration) {
+  struct ration *out = ARENA_NEW(k->arena, struct ration, 1);
+  struct ration_line *line = ARENA_NEW(k->arena, struct ration_line, ration->line_count);
+  *out = *ration;
+  out->line = line;
+  for (size_t i = 0; i < ration->line_count; i++) {
+    const struct larder_food *f = &k->food[k->out->answer.result->food_of[ration->line[i].line - 1]];
+    struct candidate c = {.line = ration->line[i]};
+    double fed = c.line.grams_fed, share = fed > 0 ? measurable(k, f, fed) / fed : 1;
+    line[i] = candidate_line(&c, share * ration_line_grams_per_day(&c.line));
+  }
+  return out;
+}
+
+/* The text is read like any other; a note of it is what the answer shows. What promises nothing need not be exact. */
+static void write_bowl(struct kitchen *k, const struct compose_bowl *bowl, int index, bool promised,
+                       struct composed_bowl *out) {
   struct recipe recipe = recipe_of(k, recipe_name(k, bowl->animal), bowl->animal->name);
-  *out = (struct composed_bowl){.topper = "", .text = print(k, &recipe, bowl->ration)};
+  *out =
+      (struct composed_bowl){.topper = "", .text = print(k, &recipe, promised ? bowl->ration : measured(k, bowl->ration))};
   struct app_check_request again = {.recipe = {"composed", span_of(out->text)},
                                     .one_off = bowl->animal,
                                     .ask = {.today = k->q->check.ask.today, .check = k->q->check.ask.check}};
@@ -227,12 +258,12 @@ static void write_bowl(struct kitchen *k, const struct compose_bowl *bowl, int i
   if (k->out->answer.request->animals > 1) out->topper = print_amounts(k, bowl->topper);
 }
 
-static const struct composed *write(struct kitchen *k, const struct compose_dish *dish) {
+static const struct composed *write(struct kitchen *k, const struct compose_dish *dish, bool promised) {
   size_t animals = k->out->answer.request->animals;
   struct composed *c = ARENA_NEW(k->arena, struct composed, 1);
   struct composed_bowl *bowl = ARENA_NEW(k->arena, struct composed_bowl, animals);
   *c = (struct composed){.dish = dish, .bowl = bowl, .base = ""};
-  for (size_t i = 0; i < animals; i++) write_bowl(k, &dish->bowl[i], (int)i, &bowl[i]);
+  for (size_t i = 0; i < animals; i++) write_bowl(k, &dish->bowl[i], (int)i, promised, &bowl[i]);
   if (animals > 1) c->base = print_amounts(k, dish->base);
   return c;
 }
@@ -284,7 +315,7 @@ static void hand_over(struct kitchen *k, struct compose_result *r) {
   struct composed_answer *a = &k->out->answer;
   a->result = r;
   if (r->dish) {
-    const struct composed *c = write(k, r->dish);
+    const struct composed *c = write(k, r->dish, true);
     if (all_kept(c, a->request->animals)) {
       a->found = c;
       return;
@@ -294,7 +325,7 @@ static void hand_over(struct kitchen *k, struct compose_result *r) {
     r->nearest = r->dish;
     r->dish = NULL;
   }
-  if (r->nearest) a->nearest = write(k, r->nearest);
+  if (r->nearest) a->nearest = write(k, r->nearest, false);
 }
 
 static bool measure(struct kitchen *k, struct animal *animal) {

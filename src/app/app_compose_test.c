@@ -4,6 +4,7 @@
 #include <stdarg.h>
 #include <stddef.h>
 #include <stdio.h>
+#include <stdlib.h>
 
 #include <cmocka.h>
 
@@ -389,8 +390,43 @@ static void the_obvious_would_help(void **state) {
   arena_free(&a);
 }
 
+/* Tenths of a gram below 5 g, whole ones above. */
+static void lines_can_be_weighed(const char *text, int *weighed) {
+  for (const char *at = text; at; at = strchr(at, '\n') ? strchr(at, '\n') + 1 : NULL) {
+    char *unit;
+    double grams = strtod(at, &unit);
+    if (unit == at || strncmp(unit, " g ", 3) != 0) continue;
+    if (fabs(grams * (grams >= 5 ? 1 : 10) - round(grams * (grams >= 5 ? 1 : 10))) > 1e-9) fail_msg("%.40s", at);
+    ++*weighed;
+  }
+}
+
+/* Two animals share what was meant for one: their parts of the base are shown as they can be weighed, and what is in the way
+ * is told as the larder has it. */
+static void a_household_without_a_recipe(void **state) {
+  (void)state;
+  struct arena a;
+  struct app_compose_answer out;
+  arena_init(&a, NULL);
+  struct app_compose_request q = request(larder_text("For: Juniper and Pim\n", FOODS, "", &a));
+  app_compose(built_library(), &q, &out, &a);
+  const struct compose_result *r = out.answer.result;
+  assert_int_equal(r->status, COMPOSE_NONE);
+  assert_non_null(out.answer.nearest);
+  int weighed = 0, own_words = 0;
+  for (int i = 0; i < 2; i++) lines_can_be_weighed(out.answer.nearest->bowl[i].text, &weighed);
+  assert_true(weighed >= 8);
+  for (size_t i = 0; i < r->conflict.count; i++) {
+    assert_null(strstr(r->conflict.words[i], "the larder's range"));
+    own_words += strstr(r->conflict.words[i], ": up to ") != NULL;
+  }
+  assert_true(own_words > 0);
+  arena_free(&a);
+}
+
 int main(void) {
   const struct CMUnitTest tests[] = {
+      cmocka_unit_test(a_household_without_a_recipe),
       cmocka_unit_test(the_obvious_would_help),
       cmocka_unit_test(found_text_passes_check),
       cmocka_unit_test(aims_are_kept),

@@ -242,7 +242,7 @@ static void range_rows(struct composer *c) {
     for (size_t j = 0; j < c->columns; j++) row[j] = (size_t)c->column_candidate[j] == i;
     struct buf b;
     buf_init(&b, c->arena, 300);
-    buf_addf(&b, "%s: the larder's range", f->food.name);
+    buf_addf(&b, "%s: %s", f->food.name, f->words ? f->words : "the larder's range");
     model_row(c->p, buf_text(&b), row, compose_range_low(f) > 0 ? f->low * by : -INFINITY, f->high * by);
   }
 }
