@@ -200,9 +200,19 @@ static const void *first_found(const struct at *at) { return answer(at)->count >
 static size_t more(const struct at *at) { return answer(at)->count; }
 
 /* Whoever reads these keys finds them in every answer. */
-static size_t no_changes(const struct at *at) { return (void)at, 0; }
-static const void *no_change(const struct at *at, size_t i) { return (void)at, (void)i, NULL; }
-static const char *no_text(const struct at *at) { return (void)at, NULL; }
+static size_t no_changes(const struct at *at) {
+  (void)at;
+  return 0;
+}
+static const void *no_change(const struct at *at, size_t i) {
+  (void)at;
+  (void)i;
+  return NULL;
+}
+static const char *no_text(const struct at *at) {
+  (void)at;
+  return NULL;
+}
 static const struct field UNCHANGED[] = {
     ROWS_OF("change", no_changes, no_change, &change_shape,
             "lines that change; none where nothing needs to change, or where no change was found"),
