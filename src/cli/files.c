@@ -115,11 +115,13 @@ int read_long_text(const char *path, struct app_input *out, struct arena *arena)
 static int by_text(const void *a, const void *b) { return strcmp(*(const char *const *)a, *(const char *const *)b); }
 
 /* The files of a folder that end so, sorted by name. */
-static void find_files(const char *folder, const char *end, struct text_list *out, struct arena *arena) {
+/* 0 or an errno. */
+static int find_files(const char *folder, const char *end, struct text_list *out, struct arena *arena) {
   DIR *d = opendir(folder);
   size_t wide = strlen(end);
-  if (!d) return;
-  for (struct dirent *e; (e = readdir(d));) {
+  if (!d) return errno;
+  struct dirent *e;
+  while (errno = 0, (e = readdir(d))) {
     size_t n = strlen(e->d_name);
     if (n <= wide || strcmp(e->d_name + n - wide, end) != 0) continue;
     struct buf path;
@@ -128,12 +130,14 @@ static void find_files(const char *folder, const char *end, struct text_list *ou
     buf_adds(&path, e->d_name);
     ARENA_PUSH(arena, out->item, out->count, out->cap, buf_text(&path));
   }
+  int error = errno;
   closedir(d);
   if (out->count > 1) qsort(out->item, out->count, sizeof *out->item, by_text);
+  return error;
 }
 
 void find_animal_files(const char *folder, struct text_list *out, struct arena *arena) {
-  find_files(folder, ".animals", out, arena);
+  (void)find_files(folder, ".animals", out, arena); /* who is missed is asked for by name */
 }
 
 /* ---- recipes beside a plan ---- */
@@ -149,7 +153,8 @@ int read_recipes_beside(const char *file, struct app_input *recipe, size_t *coun
   struct text_list found = {0};
   const char *slash = strrchr(file, '/');
   const char *folder = !slash ? "." : slash == file ? "/" : arena_text(arena, (struct span){file, (size_t)(slash - file)});
-  find_files(folder, ".recipe", &found, arena);
+  int error = find_files(folder, ".recipe", &found, arena);
+  if (error != 0 && error != ENOENT) return read_error(folder, error);
   for (size_t i = 0; i < found.count && *count < most; i++) {
     if (is_there(recipe, *count, found.item[i])) continue;
     int code = read_text(found.item[i], &recipe[*count], arena);

@@ -95,7 +95,7 @@ const struct verb_spec verb_spec[] = {
      "is mended so that it meets every allowance at the lowest energy of the plan. With --journal weight and need are the "
      "animal's "
      "own.",
-     "bowlwright slim examples/rice-pot.recipe --for Moss --journal examples/autumn.journal",
+     "bowlwright slim --for Moss --journal examples/autumn.journal",
      "how does Moss, 34 kg by the journal, get to his ideal weight?", 0, 1, OPERANDS_ARE_TEXTS, NULL, SEARCHED, verb_slim},
     {"journal", "[FILE]", "the journal: checked, put in order, added to, as a table, in the store",
      "Reads a journal of what was weighed and eaten, one fact a line, asks about what can hardly be right, and writes it "

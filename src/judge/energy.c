@@ -148,7 +148,7 @@ static void fill_suppliers(const struct totals *t, const struct kcal *per_g, dou
 }
 
 bool energy_is_in_part(double kcal, double missing_most) {
-  static const double SLIGHT = 0.10; /* no two days are eaten more alike than that */
+  static const double SLIGHT = 0.20; /* as far apart as two animals that the equation takes for alike */
   return missing_most > SLIGHT * kcal;
 }
 

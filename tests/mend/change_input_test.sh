@@ -67,7 +67,7 @@ for who in Button Willow Nell Rowan; do
   expect 4 'eterinarian' compose freezer.larder --for house.animals:$who --quiet
   grep -q '[0-9] g ' out && fail "compose gives $who a formula"
   expect 4 '"status": *"refused".*"refused": *"[a-z]' mend bowl.recipe --for house.animals:$who --json --proposals 3
-  grep -q '"text"\|"nearest"\|"added"' out && fail "mend --json gives $who a formula"
+  grep -q '"text": *"\|"nearest": *{\|"added": *\[[^]]\|"change": *\[[^]]' out && fail "mend --json gives $who a formula"
   expect 4 '"hits": *\[\].*"refused": *"' swap bowl.recipe "lamb liver" --for house.animals:$who --json
   expect 4 '"status": *"refused".*"text": *null.*"nearest": *null.*"would_help": *\[\]' compose freezer.larder --for house.animals:$who --json
 done
