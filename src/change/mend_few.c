@@ -328,12 +328,12 @@ bool mend_few(struct mend_search *s, bool thorough, struct mend_choice *out, boo
   *none = false;
   int lines = mend_begin(s, thorough, out, none);
   if (*none) return false;
-  if (s->stopped && lines >= 0) { /* no proof is begun */
-    out->fewest = 1;
-    return true;
-  }
   bool fewest = false;
   if (lines > 1 && !s->stopped) lines = mend_cover(s, lines, thorough ? DECISIONS : DECISIONS_QUICK, out, &fewest);
+  if (s->stopped && lines >= 0) { /* what is found is taken; no further proof is begun */
+    out->fewest = fewest ? lines : 1;
+    return true;
+  }
   long solves = !thorough ? SOLVES_QUICK : s->at_hand ? SOLVES_AT_HAND : SOLVES;
   if (lines < 0 && !s->at_hand) solves = SOLVES_BLIND; /* a step further something is found sooner */
   bool found = !s->stopped && walk_tree(s, solves, lines, fewest, out);

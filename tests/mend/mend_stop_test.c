@@ -101,6 +101,36 @@ static void ended_at_any_moment(void **state) {
   assert_true(without > 0 && with > 1);
 }
 
+/* Whoever takes what was told to be found gets a change. */
+static bool take_the_first(void *user, const struct lp_answer *best, double bound, long nodes) {
+  (void)bound, (void)nodes;
+  *(bool *)user |= best && best->has_x;
+  return !*(bool *)user;
+}
+
+static void what_was_told_is_found(void **state) {
+  static const char *const FED[] = {
+      BOWL,
+      "Recipe: Weeknight bowl\nMakes: 2 days\n\n600 g lamb shoulder, cubed, raw\n1 1/2 tsp ground hemp seed\n"
+      "2 large eggs, every other day\n1 can (4.4 oz) mackerel in brine, drained, weekly\n120 g duck neck, raw, bone-in\n"
+      "1/2 cup cooked millet\n1 capsule vitamin E 200 IU\n40 g lamb liver [usda:17199]\n",
+      "300 g chicken thigh, boneless, skinless, raw\n100 g cooked white rice\n50 g carrots\n4 g ground eggshell\n",
+      "260 g beef mince, raw\n150 g boiled potato\n10 g beef liver\n1 tsp salmon oil\n"};
+  (void)state;
+  for (size_t i = 0; i < COUNT_OF(FED); i++) {
+    bool told = false;
+    struct animal a = dog(18);
+    struct app_mend_request q = request(FED[i], &a);
+    q.go_on = take_the_first;
+    q.user = &told;
+    const struct mended_answer *answer = &ask(&q)->answer;
+    assert_true(told);
+    assert_int_equal(answer->mend->status, MEND_FOUND);
+    assert_int_equal(answer->count, 1);
+    is_met(&answer->found[0]);
+  }
+}
+
 static const char NO_BONE[] =
     "Makes: 3 days\n\n750 g chicken breast, skinless, raw\n1200 g cooked white rice\n2 tbsp olive oil\n";
 
@@ -117,6 +147,6 @@ static void none_is_said_only_when_it_is_so(void **state) {
 }
 
 int main(void) {
-  const struct CMUnitTest tests[] = {T(ended_at_any_moment), T(none_is_said_only_when_it_is_so)};
+  const struct CMUnitTest tests[] = {T(ended_at_any_moment), T(what_was_told_is_found), T(none_is_said_only_when_it_is_so)};
   return cmocka_run_group_tests(tests, NULL, NULL);
 }
