@@ -166,7 +166,7 @@ use('a line that is written otherwise, or can hardly be right, is asked about in
   await page.locator('.weight').getByText('The weight is drawn as soon as line 6 of the journal is understood.').waitFor();
   await picture(page, 'days-not-understood', '#days');
   await page.locator('.journal .complaints').getByRole('button', { name: 'Line 6:' }).click();
-  assert.equal(await field(page).evaluate((f) => f.value.slice(f.selectionStart, f.selectionEnd)), '30.10.2026');
+  await page.waitForFunction((f) => f.value.slice(f.selectionStart, f.selectionEnd) === '30.10.2026', await field(page).elementHandle());
   await page.locator('.journal .complaints').getByRole('button', { name: '2026-10-30' }).click();
   await page.locator('.weight').getByText('as soon as line 6').waitFor({ state: 'detached' });
   assert.equal(await field(page).inputValue(), `${before}2026-10-30 Pim weighs 4.6 kg\n2026-10-31 Pim at`);
