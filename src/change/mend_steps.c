@@ -101,12 +101,15 @@ void mend_steps(struct mend_search *s, struct mend_choice *c) {
 }
 
 void mend_search_round_freely(struct mend_search *s, struct mend_choice *c) {
+  static const double NOTHING = 0.05; /* of a step */
   double *x = ARENA_NEW(s->arena, double, s->columns);
   for (size_t j = 0; j < s->columns; j++) {
     const struct mend_column *col = &s->column[j];
     double step = col->whole > 0 ? col->whole : col->step;
     double most = col->sign < 0 || !(step > 0) ? col->most : floor(col->most / step + 1e-6) * step;
-    x[j] = step > 0 ? fmin(round(c->x[j] / step) * step, most) : c->x[j];
+    /* What is added is added for a need that the next step below would leave open. */
+    double steps = c->x[j] / step, taken = col->sign > 0 && steps > NOTHING ? ceil(steps - NOTHING) : round(steps);
+    x[j] = step > 0 ? fmin(taken * step, most) : c->x[j];
   }
   c->x = x;
   c->rounded = true;
