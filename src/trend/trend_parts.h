@@ -49,6 +49,8 @@ struct trend_series trend_series_tail(const struct trend_series *s, int from);
 struct kalman_data trend_view(const struct trend_series *s, const struct trend_component *c, const double *trust,
                               struct arena *arena);
 struct kalman_state trend_start(const struct trend_series *s, int tissue, const struct kalman_noise *noise);
+/* The middle one of x [n], which is put in order; n > 0. */
+double trend_median(double *x, size_t n);
 /* How far a reading may be trusted that is off by 'z' scale_sd. */
 double trend_trust(double z_squared);
 void trend_first_trust(struct trend_series *s, struct arena *arena);

@@ -22,7 +22,7 @@ static int by_size(const void *a, const void *b) {
 }
 
 /* Sorts 'x'. */
-static double median(double *x, size_t n) {
+double trend_median(double *x, size_t n) {
   qsort(x, n, sizeof *x, by_size);
   return n % 2 ? x[n / 2] : 0.5 * (x[n / 2 - 1] + x[n / 2]);
 }
@@ -40,7 +40,7 @@ static void place_weights(const struct trend_input *in, struct trend_series *s, 
   s->data.reading_from = from;
   s->data.kg = kg;
   s->data.trust = s->trust = ARENA_NEW(arena, double, n + 1);
-  s->weight_kg = count > 0 ? median(sorted, (size_t)count) : 1;
+  s->weight_kg = count > 0 ? trend_median(sorted, (size_t)count) : 1;
 }
 
 static void place_intakes(const struct trend_input *in, struct trend_series *s, struct arena *arena) {
@@ -151,7 +151,7 @@ struct kalman_state trend_start(const struct trend_series *s, int tissue, const 
   double first[FIRST];
   int n = 0, from = s->data.reading_from[0], to = s->data.reading_from[s->data.days];
   for (; n < FIRST && from + n < to; n++) first[n] = s->data.kg[from + n];
-  struct kalman_state k = {{n > 0 ? median(first, (size_t)n) : s->weight_kg, 0, 0, 0}, {{0}}};
+  struct kalman_state k = {{n > 0 ? trend_median(first, (size_t)n) : s->weight_kg, 0, 0, 0}, {{0}}};
   double weight_sd = START_WEIGHT * s->weight_kg, need_sd = START_SLOPE * s->weight_kg;
   if (s->known_days > 0) {
     double eaten = s->mean_kcal / s->tissue[tissue];
@@ -176,10 +176,10 @@ void trend_first_trust(struct trend_series *s, struct arena *arena) {
     int n = 0;
     for (int j = i - EACH_SIDE; j <= i + EACH_SIDE; j++)
       if (j >= from && j < to) near[n++] = s->data.kg[j];
-    off[i - from] = s->data.kg[i] - median(near, (size_t)n);
+    off[i - from] = s->data.kg[i] - trend_median(near, (size_t)n);
     sorted[i - from] = fabs(off[i - from]);
   }
-  double sd = to > from ? 1.4826 * median(sorted, (size_t)(to - from)) : 0;
+  double sd = to > from ? 1.4826 * trend_median(sorted, (size_t)(to - from)) : 0;
   sd = fmax(sd, 0.004 * s->weight_kg);
   for (int i = from; i < to; i++) s->trust[i] = trend_trust(off[i - from] * off[i - from] / (sd * sd));
 }

@@ -3,7 +3,6 @@
 #include "trend/trend_parts.h"
 
 #include <math.h>
-#include <stdlib.h>
 
 /* Own choice, tried on simulated animals (docs/method/trend.md). */
 static const double LEAST_SHARE = 0.02; /* of the weight, in a week: twice what is a safe rate for most */
@@ -11,16 +10,6 @@ static const double CLEARLY = 6;        /* times the spread of the readings abou
 static const double STEADY = 8;         /* times what the lines on either side do in that time */
 static const double LEAST_SD = 0.002;   /* share of the weight */
 enum { SIDE_LEAST = 4, SIDE_MOST = 12, SIDE_DAYS = 70, SPAN_LEAST = 21, GAP_MOST = 21, WEEK = 7 };
-
-static int by_size(const void *a, const void *b) {
-  double x = *(const double *)a, y = *(const double *)b;
-  return (x > y) - (x < y);
-}
-
-static double middle(double *x, int n) {
-  qsort(x, (size_t)n, sizeof *x, by_size);
-  return n % 2 ? x[n / 2] : (x[n / 2 - 1] + x[n / 2]) / 2;
-}
 
 /* Readings on one side of a gap, the nearest first. */
 struct side {
@@ -36,9 +25,9 @@ static bool lay_line(struct side *s) {
     for (int j = 0; j < i; j++)
       if (s->day[i] != s->day[j]) slope[pairs++] = (s->kg[i] - s->kg[j]) / (s->day[i] - s->day[j]);
   if (s->n < SIDE_LEAST || pairs == 0 || fabs(s->day[s->n - 1] - s->day[0]) < SPAN_LEAST) return false;
-  s->slope = middle(slope, pairs);
+  s->slope = trend_median(slope, (size_t)pairs);
   for (int i = 0; i < s->n; i++) level[i] = s->kg[i] - s->slope * (s->day[i] - s->day[0]);
-  s->level = middle(level, s->n);
+  s->level = trend_median(level, (size_t)s->n);
   return true;
 }
 
@@ -60,7 +49,7 @@ static struct spread spread_about(const struct side *a, const struct side *b) {
   for (int i = 0; i < b->n; i++) off[n++] = fabs(b->kg[i] - b->level - b->slope * (b->day[i] - b->day[0]));
   for (int i = 0; i < n; i++) sum += off[i];
   /* the middle one of a normal spread is 0.6745 of it */
-  return (struct spread){fmax(1.4826 * middle(off, n), least), fmax(sum / n, least)};
+  return (struct spread){fmax(1.4826 * trend_median(off, (size_t)n), least), fmax(sum / n, least)};
 }
 
 /* How clear the step between reading 'at' - 1 and 'at' is; 0: there is none. */
