@@ -158,7 +158,7 @@ void post_ask_about(struct post_reader *r, const struct ration_line *got, struct
   const struct img_food *food = library_food(r->lib, got->shown_food);
   whole = post_quote(r, whole);
   bool rough = true;
-  if (got->assumed && span_holds_fold(whole, SPAN_LIT("pump")))
+  if (got->assumed && strstr(got->assumed, "one pump taken"))
     post_ask(r, 2, "How much does one pump give? Please weigh or measure ten of them ('%.*s').", SPAN_ARG(whole));
   else if (got->assumed && strstr(got->assumed, "one can taken"))
     post_ask(r, 1, "How many grams does the tin in '%.*s' hold, drained? The label says.", SPAN_ARG(whole));

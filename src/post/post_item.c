@@ -30,6 +30,7 @@ static bool is_no_food(struct post_reader *r, const struct tokens *t, const stru
     if (says_a(t, i, CLASS_NO_FOOD_NUMBER)) return true;
   bool listed = s->amount == 0 && is_number(t, 0); /* a line that begins with its amount */
   if (bulleted || listed || says_fed(t) || !s->value.bare) return false;
+  if (r->count > r->line_from && holds_a(t, s->amount, s->to, CLASS_FED_THING)) return false; /* "..., 1 multivitamin" */
   return !post_names_food(r, t, s->from, s->to);
 }
 
@@ -56,6 +57,8 @@ static bool says_exact_food(struct post_reader *r, const struct tokens *t, const
 static bool told_as_fed(struct post_reader *r, const struct tokens *t, const struct segment *s) {
   bool fed = false, food = false;
   for (size_t i = 0; i < t->count; i++) fed = fed || says_a(t, i, CLASS_TOLD_AS_FED);
+  for (size_t i = s->from; i + 1 < s->to; i++)
+    if (says_a(t, i, CLASS_DENYING) && says_a(t, i + 1, CLASS_TOLD_AS_FED)) return false; /* "he doesnt get bones" */
   for (size_t i = 0; i < t->count; i++)
     if (says(t, i, "allergic allergy intolerant intolerance itchy loves")) return false;
   if (fed && !post_often_in(r, t, s->from, s->to)[0]) return says_exact_food(r, t, s);
@@ -498,10 +501,11 @@ static const char *days_of_both(struct post_reader *r, const struct tokens *t, c
   if (one->amount == SIZE_MAX || next->amount == SIZE_MAX || one->skip || next->skip || one->same || next->same) return "";
   bool joined = next->from > 0 && (says(t, next->from - 1, "and n with plus") || is_mark(t, next->from - 1, '&') ||
                                    is_mark(t, next->from - 1, '+'));
-  if (!joined || strcmp(one->value.unit, next->value.unit) != 0 || !(one->value.is_mass || one->value.is_volume)) return "";
   size_t behind = next->amount + next->value.tokens;
   const char *own = post_often_in(r, t, one->said_from, one->to), *often = post_often_in(r, t, behind, next->to);
-  if (own[0] || !often[0] || post_often_in(r, t, next->said_from, next->amount)[0]) return "";
+  if (!joined || own[0] || !often[0] || post_often_in(r, t, next->said_from, next->amount)[0]) return "";
+  if (r->makes_days > 0 && each_morning(t, behind, next->to)) return "daily"; /* "a spoon of oil and one of yoghurt every morning" */
+  if (strcmp(one->value.unit, next->value.unit) != 0 || !(one->value.is_mass || one->value.is_volume)) return "";
   struct tokens said = tokens_of(span_of(often), r->arena);
   struct frequency f = said.count > 0 ? frequency_at(&said, 0) : (struct frequency){0};
   if (f.tokens == 0 || f.refuse || f.times_per_28 >= CALENDAR_DAYS || f.each_meal || f.other_days) return "";
@@ -511,6 +515,16 @@ static const char *days_of_both(struct post_reader *r, const struct tokens *t, c
   post_ask(r, 3, "Is '%s' said of both in '%.*s', or of the last only? It was taken for both.", often,
            SPAN_ARG(post_quote(r, tokens_span(t, one->from, next->to - one->from))));
   return often;
+}
+
+/* "a pot for both, plus 250 mg of taurine each": no part of the pot. */
+static bool is_for_each_of_them(struct post_reader *r, const struct tokens *t, const struct segment *s) {
+  size_t last = s->to < t->count ? s->to : t->count;
+  if (s->amount == SIZE_MAX || s->skip || s->same || s->old_tokens > 0) return false;
+  while (last > s->amount && t->item[last - 1].kind == TOKEN_MARK) last--;
+  if (last <= s->amount + s->value.tokens + 1 || !says(t, last - 1, "each apiece")) return false;
+  post_claim(r, t->item[last - 1].at, CLAIM_TOLD, 0, 0);
+  return true;
 }
 
 /* Its words are accounted for by the lines that came of it. */
@@ -537,7 +551,10 @@ void post_items(struct post_reader *r, struct tokens *t, bool bulleted) {
   for (size_t i = 0; i < s->count; i++) {
     size_t items = r->count;
     const char *both = carried[0] ? "" : days_of_both(r, t, s, i), *here = both[0] ? both : carried;
+    bool own = r->own;
+    r->own = own || is_for_each_of_them(r, t, &s->at[i]);
     one_food(r, t, s->at[i], &here, bulleted);
+    r->own = own;
     if (both[0] && s->at[i].value.low != s->at[i + 1].value.low)
       for (size_t k = items; k < r->count; k++) post_doubt(r, k, "the days named after the next food taken for both");
     if (!both[0]) carried = here;

@@ -72,11 +72,10 @@ static const char *animal_of_meat(struct post_reader *r) {
   return found.n > 0 ? arena_text(r->arena, found) : "";
 }
 
-/* "80 % chicken, 10 % heart": an organ without an animal is that of the meat, where there is one. */
+/* "80 % chicken, 10 % heart", "180 g chicken thigh, 25 g hearts": an organ without an animal is that of the meat, where there is one. */
 static bool try_organ_of_meat(struct post_reader *r, const struct wanted *w, struct span words) {
   struct tokens t = tokens_of(words, r->arena);
   size_t organ = t.count;
-  if (!w->amount.is_percent) return false;
   for (size_t i = 0; i < t.count; i++) {
     if (!is_word(&t, i) || says(&t, i, "raw fresh cooked minced ground")) continue;
     if (organ < t.count || !says_a(&t, i, CLASS_ORGAN_OF_MEAT)) return false;

@@ -256,7 +256,8 @@ static struct span cut_words(struct post_reader *r, struct span s, const char *d
   struct buf b;
   buf_init(&b, r->arena, s.n + 16);
   for (size_t i = 0; i < t.count; i++) {
-    if (t.item[i].kind == TOKEN_WORD && word_in(t.item[i].word, drop)) continue;
+    bool each_day = frequency_at(&t, i).tokens > 1; /* "each day" */
+    if (t.item[i].kind == TOKEN_WORD && word_in(t.item[i].word, drop) && !each_day) continue;
     if (b.n > 0 && !(t.item[i].glued && t.item[i].kind == TOKEN_MARK && t.item[i].mark != '(')) buf_addc(&b, ' ');
     buf_add(&b, t.item[i].at);
   }

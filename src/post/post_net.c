@@ -160,9 +160,9 @@ static bool is_denied(const struct tokens *t, size_t from, size_t to) {
     if (i < from && t->item[i].kind == TOKEN_MARK && t->item[i].mark != '(') continue;
     if (says_a(t, i + 1, CLASS_DENIES_NO_FOOD)) continue; /* "no idea how much" */
     if (says(t, i,
-             "allergic allergy intolerant hates dislikes no not never without don't dont doesn't didn't won't can't cannot "
-             "nobody none nor neither isn't aren't haven't "
-             "hasn't instead avoid"))
+             "allergic allergy intolerant hates dislikes no not never without don't dont doesn't doesnt didn't didnt won't "
+             "wont can't cant cannot nobody none nor neither isn't isnt aren't arent haven't havent hasn't hasnt instead "
+             "avoid"))
       return true;
   }
   for (size_t i = to; i < t->count && i < to + 3; i++)
@@ -172,6 +172,16 @@ static bool is_denied(const struct tokens *t, size_t from, size_t to) {
     if (is_word(t, i) && w.n > 3 && span_is(span_cut(w, w.n - 2, w.n), "'s") && says(t, i + 1, "gone out off")) return true;
   }
   return false;
+}
+
+/* "he doesnt get milk any more": all of that is told when the food is. */
+static void claim_denial(struct net *n, const struct gap *g) {
+  size_t from = g->from, to = g->to;
+  for (size_t i = g->from > 4 ? g->from - 4 : 0; i < g->from && from == g->from; i++)
+    if (says_a(&n->t, i, CLASS_DENYING)) from = i;
+  if (says(&n->t, to, "any") && says(&n->t, to + 1, "more longer")) to += 2;
+  if (says(&n->t, to, "anymore")) to++;
+  post_claim(n->r, tokens_span(&n->t, from, to - from), CLAIM_TOLD, 0, 0);
 }
 
 const char POST_NAMED_ONLY[] = "mentioned, but not taken as fed";
@@ -232,6 +242,7 @@ static void tell(struct net *n, const struct gap *g) {
       post_ask(r, g->amount ? 3 : 2, "Is '%.*s' fed? How much of it, and how often?", SPAN_ARG(post_quote(r, text)));
   } else {
     post_note(r, post_own_words(r, text), why);
+    if (denied) claim_denial(n, g);
     if (fed && (g->food || g->amount) && (n->has || g->amount))
       post_ask(r, 1.5, g->food ? "Is '%.*s' fed as well? How much, and how often?" : "Which food is meant by '%.*s'?",
                SPAN_ARG(post_quote(r, text)));

@@ -90,8 +90,12 @@ static void what_cannot_be_read_is_told(void **state) {
   struct post post = read_text("400 g beef heart\n1 scoop of kelp\n", a);
   assert_true(leaves(&post, "kelp", true) && asks(&post, "Which scoop"));
   assert_true(holds(post.recipe, "\n? "));
-  post = read_text("400 g beef heart\n100 g liver\n", a);
+  post = read_text("200 g beef heart\n200 g pork loin\n100 g liver\n", a);
   assert_true(leaves(&post, "liver", true) && asks(&post, "Which animal"));
+  post = read_text("400 g beef heart\n100 g liver\n", a); /* the only animal there is, and it is said and asked */
+  assert_true(holds(post.recipe, "100 g beef liver") && asks(&post, "Which animal is the 'liver' from?"));
+  post = read_text("400 g beef heart\nHe doesnt get bones.\n", a);
+  assert_true(leaves(&post, "bones", false));
   post = read_text("400 g beef heart\n1 wumpet of glorble\n", a);
   assert_true(leaves(&post, "glorble", true)); /* no word of it is known, and it begins with its amount */
   post = read_text("400 g beef heart\n50 g carrots or peas\n", a);

@@ -247,15 +247,16 @@ static struct frequency every_n_at(const struct tokens *t, size_t at) {
 
 /* ---- days of the week ---- */
 
-static const char *const DAY_NAMES[7][5] = {
-    {"monday", "mondays", "mon", "mon", "mon"},        {"tuesday", "tuesdays", "tue", "tues", "tue"},
-    {"wednesday", "wednesdays", "wed", "weds", "wed"}, {"thursday", "thursdays", "thu", "thur", "thurs"},
-    {"friday", "fridays", "fri", "fri", "fri"},        {"saturday", "saturdays", "sat", "sat", "sat"},
-    {"sunday", "sundays", "sun", "sun", "sun"}};
+enum { DAY_FORMS = 6 };
+static const char *const DAY_NAMES[7][DAY_FORMS] = {
+    {"monday", "mondays", "mon", "mons"},        {"tuesday", "tuesdays", "tue", "tues"},
+    {"wednesday", "wednesdays", "wed", "weds"},  {"thursday", "thursdays", "thu", "thur", "thurs"},
+    {"friday", "fridays", "fri", "fris"},        {"saturday", "saturdays", "sat", "sats"},
+    {"sunday", "sundays", "sun", "suns"}};
 
 static int day_named(struct span word) {
   for (int day = 0; day < 7; day++)
-    for (int form = 0; form < 5; form++)
+    for (int form = 0; form < DAY_FORMS && DAY_NAMES[day][form]; form++)
       if (span_is(word, DAY_NAMES[day][form])) return day;
   return -1;
 }
@@ -271,13 +272,13 @@ static int misspelt_day(struct span word) {
   return -1;
 }
 
-/* 0 to 6, -1; 'whole' is false for "sun", which may be the sun of "sun dried". */
+/* 0 to 6, -1; 'whole' is false for "sun", which may be the sun of "sun dried"; "suns" is one. */
 static int day_of_week(const struct tokens *t, size_t at, bool *whole) {
   if (at >= t->count || t->item[at].taken || t->item[at].kind != TOKEN_WORD) return -1;
   for (int day = 0; day < 7; day++)
-    for (int form = 0; form < 5; form++)
+    for (int form = 0; form < DAY_FORMS && DAY_NAMES[day][form]; form++)
       if (span_is(t->item[at].word, DAY_NAMES[day][form])) {
-        *whole = form < 2;
+        *whole = form != 2;
         return day;
       }
   *whole = true;
