@@ -161,10 +161,10 @@ export async function compose(larder: string, enough?: number): Promise<void> {
     act.value = { kind: 'none' };
     await addText('recipe', c.text);
     window.scrollTo(0, 0);
-    tell({
-      id: 'composed',
-      words: `${titleOf('recipe', c.text)} is a new recipe now${c.status === 'stopped' ? '; the search was ended before a better one was ruled out' : ''}.`,
-    });
+    const stopped = c.status === 'stopped' ? '; the search was ended before a better one was ruled out' : '';
+    const unknown = c.energy_unknown.join(' and ');
+    const sparing = unknown ? ` How much energy is in ${unknown} is not known, so little or none of it is used.` : '';
+    tell({ id: 'composed', words: `${titleOf('recipe', c.text)} is a new recipe now${stopped}.${sparing}` });
   } else if (c.refused) act.value = { kind: 'said', words: c.refused };
   else {
     const nearest = c.nearest?.text;

@@ -85,6 +85,7 @@ static const char *range_words(struct kitchen *k, const struct larder_line *l) {
     rest = close ? span_trim(span_cut(rest, (size_t)(close - rest.p) + 1, rest.n)) : rest;
   }
   while (rest.n > 0 && (rest.p[rest.n - 1] == ',' || rest.p[rest.n - 1] == ' ')) rest.n--;
+  while (rest.n > 0 && (rest.p[0] == ',' || rest.p[0] == ' ')) rest = span_cut(rest, 1, rest.n);
   return l->range_at.n > 0 && rest.n > 0 ? arena_text(k->arena, rest) : NULL;
 }
 

@@ -69,6 +69,7 @@ static bool keeps_all(const struct library *lib, const struct mend_request *m, c
     if (n->verdict != VERDICT_MET && n->verdict != VERDICT_NO_FIGURE) return false;
     if (n->highest_day_over) return false;
   }
+  if (r->energy.in_part) return false;
   if (kcal < m->limits.energy_least * (1 - SLACK) || kcal > m->limits.energy_most * (1 + SLACK)) return false;
   return !m->limits.balance || !(r->balance.ca_p < 1 || r->balance.ca_p > 2);
 }

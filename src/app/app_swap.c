@@ -237,6 +237,15 @@ static bool carries_thiaminase(const struct exchange *x, const struct ration_lin
   return (f->flags & FOOD_THIAMINASE) && !state_is_cooked(state);
 }
 
+/* NaN where nobody knows it of the food that goes, or of the one that comes. */
+static double change_of(const struct exchange *x, const struct check_result *after, enum nutrient n) {
+  const struct nutrient_result *side[] = {&x->s->before->nutrient[n], &after->nutrient[n]};
+  for (size_t k = 0; k < COUNT_OF(side); k++)
+    for (size_t i = 0; i < side[k]->missing_count; i++)
+      if (side[k]->missing[i] == (int)x->s->line) return (double)NAN;
+  return known_part(side[1]->amount) - known_part(side[0]->amount);
+}
+
 static struct swapped_hit hit_of(const struct exchange *x, const struct swap *swap, size_t offer,
                                  const struct ration_line *line) {
   struct swapped_hit h = {.food = line->shown_food, .grams = swap_grams(swap, offer), .score = swap_score(swap, offer)};
@@ -250,8 +259,8 @@ static struct swapped_hit hit_of(const struct exchange *x, const struct swap *sw
   h.break_count = moved(before, h.after, false, down);
   h.repairs = up;
   h.breaks = down;
-  h.fat_g = h.after->nutrient[NUT_FAT].amount - before->nutrient[NUT_FAT].amount;
-  h.kcal = h.after->energy.supply_kcal - before->energy.supply_kcal;
+  h.fat_g = change_of(x, h.after, NUT_FAT);
+  h.kcal = change_of(x, h.after, NUT_ENERGY);
   h.eaten_g = h.after->energy.grams_per_day - before->energy.grams_per_day;
   h.text = typed_line(x, r);
   h.cost = price_of(x, h.food) * h.grams * x->ration->line[x->s->line].times_per_28 / CALENDAR_DAYS;
@@ -300,6 +309,7 @@ static void rank(struct exchange *x, const struct animal *animal) {
   x->s->offered = n;
   x->s->possible = swap_possible(swap);
   x->s->by_mass = swap_is_by_mass(swap);
+  x->s->energy_unknown = swap_energy_is_unknown(swap);
   x->s->count = swap_best(swap, best, part, (size_t)x->q->check.ask.most);
   for (size_t i = 0; i < x->s->count; i++) {
     hits[i] = hit_of(x, swap, best[i], &offers[best[i]]);

@@ -227,6 +227,7 @@ static void say_none(struct composer *c, bool conflict) {
   if (conflict) {
     near = model_nearest_roughly(c->p, c->arena);
     out->conflict = compose_conflict_of(c);
+    if (out->conflict.energy_unknown) return; /* nothing is near when nobody knows how much of it is too much */
   }
   if (!near.has_x || may_go_on(c)) near = model_nearest(c->p, conflict, &limits, c->arena);
   out->cut_short = near.cut_short && !may_go_on(c);
@@ -281,6 +282,7 @@ static const struct compose_result *run(const struct library *lib, const struct 
   compose_bowls(c);
   if (out->status == COMPOSE_NOT_LINEAR) return out;
   compose_rows(c);
+  compose_note_energy(c);
   search(c);
   return out;
 }

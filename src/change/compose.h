@@ -94,6 +94,7 @@ struct compose_conflict {
   size_t count;
   const char *sentence; /* how much is needed and how much there can be, in one sentence; "" when there is none to say */
   bool no_meal;         /* the foods hold hardly any energy within their ranges: what else is missing says nothing */
+  bool energy_unknown;  /* foods that must be used have so much energy that nobody knows: no amounts can be worked out */
   bool by_counting;     /* without whole pieces, "if used" and the number of foods it would be possible */
   const struct lp_model *model; /* these limits and no others (rows of one limit have one name): it has no solution, and
                                    has one without any of them. NULL when count is 0 */
@@ -109,13 +110,16 @@ struct compose_result {
   const int *food_of;
   const double *times_of;
   size_t candidates;
+  /* Foods on offer whose energy is not known: of them no more is used than leaves the energy of the bowl known. */
+  const char *const *energy_unknown;
+  size_t energy_unknown_count;
   struct compose_conflict conflict; /* of none */
   const struct compose_dish *nearest;
   const char *const *nearest_missed; /* limits beside the nutrients that it does not keep, in words */
   size_t nearest_missed_count;
-  bool nearest_counted;          /* whole pieces, "if used" and the number of foods are kept in the nearest */
-  bool cut_short;                /* of stopped and none: the search for the nearest and for what would help was not finished */
-  struct model_helps help;       /* foods that would help, in the base ... */
+  bool nearest_counted;    /* whole pieces, "if used" and the number of foods are kept in the nearest */
+  bool cut_short;          /* of stopped and none: the search for the nearest and for what would help was not finished */
+  struct model_helps help; /* foods that would help, in the base ... */
   const struct animal *help_for; /* ... or on top of this one's bowl */
   long nodes;
   struct model *program; /* for model_keeps: bowl i is that of animal i */

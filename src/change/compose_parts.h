@@ -47,6 +47,9 @@ bool compose_round(struct composer *c, double *x);
 /* For what does not hold anyhow: each amount to its nearest step. */
 void compose_round_plainly(struct composer *c, double *x);
 
+/* Foods whose energy is not known, as far as their ranges let them matter; into 'out'. */
+void compose_note_energy(struct composer *c);
+
 /* conflict_words.c */
 struct compose_conflict compose_conflict_of(struct composer *c);
 /* A limit of one bowl of several says whose. */

@@ -4,6 +4,7 @@
 
 #include "base/num.h"
 #include "change/compose_parts.h"
+#include "change/model_parts.h"
 
 /* ---- a food's range --------------------------------------------------------------------------------------------- */
 
@@ -38,6 +39,27 @@ static double known(double x) { return isnan(x) ? 0 : x; }
 
 double compose_kcal_per_g(const struct composer *c, size_t candidate) {
   return known(gram_of(c, candidate, c->q->animal)->energy.supply_kcal);
+}
+
+/* A pinch of seaweed does not matter: what could be so much of the food that the bowl's energy is no longer known does. */
+static bool clouds_energy(const struct composer *c, size_t candidate) {
+  const struct gram *g = &c->p->bowl[0]->gram[candidate];
+  double need = 0, most = 0;
+  for (size_t a = 0; a < c->q->animals; a++) need += c->need[a];
+  for (size_t j = 0; j < c->columns; j++)
+    if ((size_t)c->column_candidate[j] == candidate) most = fmax(most, model_lp(c->p)->col[j].hi);
+  return energy_is_in_part(g->kcal, g->kcal_missing) && most * g->kcal_missing > energy_room_for_missing(need);
+}
+
+void compose_note_energy(struct composer *c) {
+  const char **name = ARENA_NEW(c->arena, const char *, c->q->foods);
+  for (size_t i = 0, last = c->q->foods; i < c->candidates; i++) {
+    size_t food = (size_t)c->food_of[i];
+    if (food == last || !clouds_energy(c, i)) continue; /* the numbers of feedings of one food lie together */
+    name[c->out->energy_unknown_count++] = c->q->food[food].food.name;
+    last = food;
+  }
+  c->out->energy_unknown = name;
 }
 
 static double macro_kcal(const struct check_result *r, enum nutrient n) {
@@ -154,14 +176,18 @@ static void share_rows(struct composer *c, const struct compose_limit *l, size_t
   if (isfinite(l->high)) model_row(c->p, name, high, -INFINITY, 0);
 }
 
-static void amount_row(struct composer *c, const struct compose_limit *l, size_t animal) {
-  double *row = new_row(c);
+/* What nobody knows of a food counts as nothing toward a least, and toward a most as much as its kind may hold. */
+static void amount_rows(struct composer *c, const struct compose_limit *l, size_t animal) {
+  double *low = new_row(c), *high = new_row(c);
   for (size_t j = 0; j < c->columns; j++) {
-    const struct check_result *r = gram_of(c, (size_t)c->column_candidate[j], &c->q->animal[animal]);
-    double x = l->kind == COMPOSE_KCAL ? known(r->energy.supply_kcal) : known_part(r->nutrient[l->nutrient].amount);
-    row[j] = x * in_bowl(c, j, animal);
+    const struct totals *t = c->p->bowl[animal]->gram[c->column_candidate[j]].totals;
+    double in = in_bowl(c, j, animal), amount = t->amount[l->nutrient];
+    low[j] = in * amount;
+    high[j] = in * (amount + known(t->missing_high[l->nutrient]));
   }
-  model_row(c->p, row_name(c, l->words, animal), row, l->low, l->high);
+  const char *name = row_name(c, l->words, animal);
+  if (isfinite(l->low)) model_row(c->p, name, low, l->low, INFINITY);
+  if (isfinite(l->high)) model_row(c->p, name, high, -INFINITY, l->high);
 }
 
 /* Over everything that leaves the larder in a day. */
@@ -186,7 +212,7 @@ static void limit_rows(struct composer *c, const struct compose_limit *l) {
     }
     break;
   case COMPOSE_NUTRIENT:
-    for (size_t a = 0; a < c->q->animals; a++) amount_row(c, l, a);
+    for (size_t a = 0; a < c->q->animals; a++) amount_rows(c, l, a);
     break;
   case COMPOSE_KCAL:
     if (!alone) { /* of all together */

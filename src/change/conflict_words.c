@@ -9,6 +9,8 @@
 #include "base/num.h"
 #include "change/compose_parts.h"
 #include "change/conflict_filter.h"
+#include "change/model_parts.h"
+#include "words/words.h"
 
 struct words {
   const char **item;
@@ -58,11 +60,9 @@ static void push_bounds(struct composer *c, struct words *w, size_t j, bool lo, 
 
 /* Limits that hold whatever the nutrients do: how much may be eaten, bought and spent. */
 static bool is_simple(enum limit_kind k) {
-  return k == LIMIT_ENERGY_LEAST || k == LIMIT_ENERGY_MOST || k == LIMIT_MASS || k == LIMIT_OWN || k == LIMIT_FOOD_SHARE ||
-         k == LIMIT_FAT_SHARE || k == LIMIT_PART_LEAST || k == LIMIT_PART_MOST;
+  return limit_is_of_energy(k) || k == LIMIT_MASS || k == LIMIT_OWN || k == LIMIT_FOOD_SHARE || k == LIMIT_FAT_SHARE ||
+         k == LIMIT_PART_LEAST || k == LIMIT_PART_MOST;
 }
-
-static bool is_of_energy(enum limit_kind k) { return k == LIMIT_ENERGY_LEAST || k == LIMIT_ENERGY_MOST; }
 
 /* The columns, the simple limits (without that of the energy: only what the person wrote) and one row more; 'of' remembers
  * where rows came from. */
@@ -76,7 +76,7 @@ static void narrow_model(struct composer *c, size_t row, bool energy, struct lp_
   }
   for (size_t i = 0; i < m->rows; i++) {
     enum limit_kind kind = model_limit_of_row(c->p, i)->kind;
-    if ((!is_simple(kind) || (!energy && is_of_energy(kind))) && i != row) continue;
+    if ((!is_simple(kind) || (!energy && limit_is_of_energy(kind))) && i != row) continue;
     int at = lp_add_row(q, "", m->row[i].lo, m->row[i].hi);
     for (size_t j = 0; j < m->cols; j++) lp_set(q, at, (int)j, m->a[i][j]);
     of[at] = i;
@@ -142,6 +142,13 @@ static struct lack worst_lack(struct composer *c) {
   return worst;
 }
 
+static bool is_unknown_of_some(const struct composer *c, const struct limit *l) {
+  if (l->bowl < 0 || l->nutrient == NUT_NONE) return false;
+  for (size_t i = 0; i < c->candidates; i++)
+    if (c->p->bowl[l->bowl]->gram[i].totals->missing_g[l->nutrient] > 0) return true;
+  return false;
+}
+
 static const char *lack_sentence(struct composer *c, struct lack x, const struct words *w) {
   const struct limit *l = model_limit_of_row(c->p, x.row);
   const char *unit = nutrient_info[l->nutrient].unit;
@@ -151,9 +158,15 @@ static const char *lack_sentence(struct composer *c, struct lack x, const struct
   if (c->q->animals > 1 && l->bowl >= 0) buf_addf(&b, "%s: ", c->q->animal[l->bowl].name);
   buf_addf(&b, "%s needs at least ", nutrient_info[l->nutrient].name);
   num_sig(&b, x.limit, 3);
-  buf_addf(&b, " %s a day, but the larder's foods supply at most ", unit);
-  num_sig(&b, x.got, 3);
-  buf_addf(&b, " %s", unit);
+  bool unknown = is_unknown_of_some(c, l);
+  if (unknown && !(x.got > 0)) {
+    buf_addf(&b, " %s a day, and no food of the larder is known to have any", unit);
+  } else {
+    buf_addf(&b, " %s a day, but %s supply at most ", unit,
+             unknown ? "as far as is known the larder's foods" : "the larder's foods");
+    num_sig(&b, x.got, 3);
+    buf_addf(&b, " %s", unit);
+  }
   for (size_t i = 0; i < w->count; i++) {
     if (strcmp(w->item[i], compose_limit_words(c, l)) == 0) continue;
     bool of_food = false;
@@ -351,6 +364,23 @@ static bool simple_alone(struct composer *c, bool energy, struct words *w, struc
   return w->count > 0;
 }
 
+/* What must be used has energy that nobody knows: all else that is said of the limits follows from that. */
+static void tell_of_energy(struct composer *c, const struct words *w, struct compose_conflict *out) {
+  const struct compose_result *r = c->out;
+  for (size_t i = 0; i < model_lp(c->p)->rows; i++) {
+    const struct limit *l = model_limit_of_row(c->p, i);
+    for (size_t k = 0; k < w->count && l->kind == LIMIT_ENERGY_KNOWN; k++)
+      out->energy_unknown |= strcmp(w->item[k], compose_limit_words(c, l)) == 0;
+  }
+  size_t n = r->energy_unknown_count;
+  if (!out->energy_unknown || n == 0) return;
+  out->sentence = words_text(c->arena,
+                             "How much energy is in %s is not known, so nobody can say how much of the other foods belongs "
+                             "beside %s. State %s kcal, or the protein, fat and carbohydrate; or leave %s out.",
+                             words_list(c->arena, r->energy_unknown, n, n), n == 1 ? "it" : "them", n == 1 ? "its" : "their",
+                             n == 1 ? "it" : "them");
+}
+
 struct compose_conflict compose_conflict_of(struct composer *c) {
   const struct lp_model *m = model_lp(c->p);
   struct words w = {0};
@@ -375,6 +405,7 @@ struct compose_conflict compose_conflict_of(struct composer *c) {
     }
     arena_free(&scratch);
   }
+  tell_of_energy(c, &w, &out);
   out.words = w.item;
   out.own = w.own;
   out.count = w.count;

@@ -223,6 +223,20 @@ static void average_rows(struct model *p, int bowl, enum nutrient n, double *row
   }
 }
 
+/* What a food may hold beyond its known energy is no nothing: the known energy must be so much more. */
+static void energy_known_row(struct model *p, int bowl, double *row) {
+  static const double INSIDE = 1 - 1e-6; /* a hair's breadth is left for rounding */
+  const struct bowl *b = p->bowl[bowl];
+  bool any = false;
+  for (size_t i = 0; i < p->candidates; i++) {
+    row[i] = INSIDE * energy_room_for_missing(b->gram[i].kcal) - b->gram[i].kcal_missing;
+    any |= b->gram[i].kcal_missing > 0;
+  }
+  if (!any || !model_holds_energy(&b->limits)) return;
+  struct limit l = {LIMIT_ENERGY_KNOWN, NUT_ENERGY, bowl, "Energy: known, but for a small part of it", usual_kcal(b)};
+  model_add_form(p, bowl, model_add_limit(p, l), row, 0, 0, INFINITY, false);
+}
+
 static void energy_rows(struct model *p, int bowl, double *row) {
   const struct bowl *b = p->bowl[bowl];
   for (size_t i = 0; i < p->candidates; i++) row[i] = b->gram[i].kcal;
@@ -237,6 +251,7 @@ static void energy_rows(struct model *p, int bowl, double *row) {
     int limit = model_add_limit(p, (struct limit){LIMIT_ENERGY_MOST, NUT_ENERGY, bowl, name, most});
     model_add_form(p, bowl, limit, row, 0, -INFINITY, most, false);
   }
+  energy_known_row(p, bowl, row);
 }
 
 /* a - factor x b on one side of nothing. 'inside' keeps a hair's breadth of the limit free for rounding. */

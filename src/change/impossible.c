@@ -82,7 +82,7 @@ static struct model_conflict conflict_of(struct model *p, const struct lp_limits
     if ((!c.row_lo[i] && !c.row_hi[i]) || told[p->note[i].limit]) continue;
     told[p->note[i].limit] = true;
     enum limit_kind kind = p->limit[p->note[i].limit].kind;
-    out.of_energy[out.count] = kind == LIMIT_ENERGY_LEAST || kind == LIMIT_ENERGY_MOST;
+    out.of_energy[out.count] = limit_is_of_energy(kind);
     out.words[out.count++] = p->limit[p->note[i].limit].name;
   }
   for (size_t j = 0; j < p->columns && c.count > 0; j++) {
@@ -105,7 +105,7 @@ struct model_conflict model_conflict(struct model *p, const struct lp_limits *li
 /* Too much or too little food is no repair: a miss of the energy weighs so many times more than one of a nutrient. */
 static const double ENERGY_WEIGHT = 20, COST_SHARE = 1e-6;
 
-static double miss_cost(enum limit_kind k) { return k == LIMIT_ENERGY_LEAST || k == LIMIT_ENERGY_MOST ? ENERGY_WEIGHT : 1; }
+static double miss_cost(enum limit_kind k) { return limit_is_of_energy(k) ? ENERGY_WEIGHT : 1; }
 
 /* The same program with a column for each limit, open and paid for: how far it is missed, as a share of it. */
 static struct model *with_misses(const struct model *p, bool counted) {

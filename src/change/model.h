@@ -34,9 +34,10 @@ struct ration_line candidate_line(const struct candidate *c, double grams_per_da
 enum limit_kind {
   LIMIT_ENERGY_LEAST,
   LIMIT_ENERGY_MOST,
-  LIMIT_ALLOWANCE,   /* with the chance asked for, in the poorest window */
-  LIMIT_UPPER,       /* likewise, in the richest; foods without a value count as their class's high value */
-  LIMIT_HIGHEST_DAY, /* upper limit on a single day, where that matters */
+  LIMIT_ENERGY_KNOWN, /* of foods whose energy is not known no more than a bowl may have whose own counts as known */
+  LIMIT_ALLOWANCE,    /* with the chance asked for, in the poorest window */
+  LIMIT_UPPER,        /* likewise, in the richest; foods without a value count as their class's high value */
+  LIMIT_HIGHEST_DAY,  /* upper limit on a single day, where that matters */
   LIMIT_CA_P_LEAST,
   LIMIT_CA_P_MOST,
   LIMIT_OMEGA,

@@ -21,6 +21,7 @@ static struct gram gram_of(const struct library *lib, const struct bowl *b, cons
   struct gram g = {.totals = t};
   energy_supply(t, b->animal->species, &b->options, &e, arena);
   g.kcal = e.supply_kcal;
+  g.kcal_missing = b->options.energy_by == ENERGY_ATWATER ? t->missing_most[NUT_ENERGY] : 0;
   g.macro_kcal = e.macro_kcal;
   g.fat_kcal = e.macro_kcal > 0 ? e.share_fat * e.macro_kcal : 0;
   parts_fill(t, g.part);
@@ -137,6 +138,7 @@ bool model_keeps(const struct model *p, int bowl, const struct check_result *r) 
   const struct bowl *b = p->bowl[bowl];
   double kcal = r->energy.supply_kcal;
   if (kcal < b->limits.energy_least * (1 - SLACK) || kcal > b->limits.energy_most * (1 + SLACK)) return false;
+  if (r->energy.in_part && model_holds_energy(&b->limits)) return false;
   for (int n = 0; n < NUT_COUNT; n++)
     if (!model_keeps_nutrient(p, bowl, (enum nutrient)n, r)) return false;
   return true;

@@ -2,6 +2,8 @@
 #ifndef BW_PROGRAM_PARTS_H
 #define BW_PROGRAM_PARTS_H
 
+#include <math.h>
+
 #include "change/model.h"
 #include "judge/check_steps.h"
 
@@ -31,6 +33,7 @@ struct duty {
 struct gram {
   const struct totals *totals;
   double kcal, macro_kcal, fat_kcal;
+  double kcal_missing;     /* the most that it could have beyond that */
   double part[BOWL_COUNT]; /* g as eaten */
 };
 
@@ -81,6 +84,15 @@ void model_set_slack(struct model *p, int row, int limit);
 /* A row over the candidates of a bowl: lo <= constant + sum per_g x grams <= hi. Returns its index. */
 int model_add_form(struct model *p, int bowl, int limit, const double *per_g, double constant, double lo, double hi,
                    bool plane);
+
+static inline bool limit_is_of_energy(enum limit_kind k) {
+  return k == LIMIT_ENERGY_LEAST || k == LIMIT_ENERGY_MOST || k == LIMIT_ENERGY_KNOWN;
+}
+
+/* Is the energy held to anything? */
+static inline bool model_holds_energy(const struct model_limits *l) {
+  return !isnan(l->energy_least) || !isnan(l->energy_most);
+}
 
 /* Grams a day of each candidate in a bowl. */
 void model_amounts(const struct model *p, int bowl, const double *x, double *grams);

@@ -61,8 +61,10 @@ static double trouble_of(const struct check_result *r) {
 
 /* ---- offers ------------------------------------------------------------------------------------------------------ */
 
+/* NaN where it is not known, or known in part only: a lower bound is no measure of what would be equal to it. */
 static double kcal_of(const struct swap *s, const struct ration_line *line, struct arena *arena) {
-  return energy_of_line(s->ask.lib, s->ask.animal->species, &s->ask.options, line, arena).kcal;
+  struct line_energy e = energy_of_line(s->ask.lib, s->ask.animal->species, &s->ask.options, line, arena);
+  return energy_is_in_part(e.kcal, e.missing_most) ? (double)NAN : e.kcal;
 }
 
 static struct ration_line with_grams(const struct ration_line *offer, double grams) {
@@ -142,6 +144,7 @@ void swap_pass(struct swap *s) {
 /* ---- reading ---------------------------------------------------------------------------------------------------- */
 
 bool swap_is_by_mass(const struct swap *s) { return s->by_mass; }
+bool swap_energy_is_unknown(const struct swap *s) { return isnan(s->line_kcal); }
 double swap_grams(const struct swap *s, size_t offer) { return s->grams[offer]; }
 double swap_score(const struct swap *s, size_t offer) { return s->trouble_now - s->trouble[offer]; }
 

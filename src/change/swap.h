@@ -30,11 +30,12 @@ struct swap *swap_open(const struct swap_ask *ask, struct arena *arena);
 /* Judges all offers. */
 void swap_pass(struct swap *s);
 
-/* A line without energy is exchanged by mass, whatever was asked. */
+/* A line without energy, or of which nobody knows how much it has, is exchanged by mass, whatever was asked. */
 bool swap_is_by_mass(const struct swap *s);
+bool swap_energy_is_unknown(const struct swap *s); /* of the line that goes: not known, or in part only */
 /* Grams as eaten on a feeding day, as a kitchen measures them, so that 'equal energy' is equal to half a gram's worth; NaN
- * when the offer cannot take the place: it has no energy, would weigh more than SWAP_BULK times as much, or more than people
- * feed. */
+ * when the offer cannot take the place: it has no energy or nobody knows how much, would weigh more than SWAP_BULK times as
+ * much, or more than people feed. */
 enum { SWAP_BULK = 4 };
 double swap_grams(const struct swap *s, size_t offer);
 enum verdict swap_verdict(const struct swap *s, size_t offer, enum nutrient n);

@@ -23,6 +23,7 @@ struct swapped {
   size_t line;
   const struct check_result *before;
   bool refused, by_mass, asked_by_mass, everyday;
+  bool energy_unknown; /* of the line that goes: not known, or in part only */
   const struct swapped_hit *hit;
   size_t count;
   size_t offered, possible; /* foods looked at; of those light enough */

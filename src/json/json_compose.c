@@ -134,6 +134,8 @@ static const char *found_text(const struct at *at) { return answer(at)->found ? 
 static size_t conflicts(const struct at *at) { return result(at)->conflict.count; }
 static const char *conflict(const struct at *at, size_t i) { return result(at)->conflict.words[i]; }
 static const char *because(const struct at *at) { return result(at)->conflict.sentence; }
+static size_t cloudy_count(const struct at *at) { return result(at)->energy_unknown_count; }
+static const char *cloudy(const struct at *at, size_t i) { return result(at)->energy_unknown[i]; }
 static const void *nearest(const struct at *at) { return answer(at)->nearest; }
 static size_t missed_count(const struct at *at) { return result(at)->nearest_missed_count; }
 static const char *missed(const struct at *at, size_t i) { return result(at)->nearest_missed[i]; }
@@ -157,6 +159,8 @@ static const struct field COMPOSE[] = {
     SAME_OF(found, &rest_shape),
     TEXTS_OF("conflict", conflicts, conflict, "a smallest set of limits that cannot all be kept, in words"),
     TEXT_OF("because", because, "the same as a sentence"),
+    TEXTS_OF("energy_unknown", cloudy_count, cloudy,
+             "foods whose energy is not known: they are used sparingly or not at all"),
     OBJECT_OF("nearest", nearest, &dish_shape, "what comes closest"),
     TEXTS_OF("nearest_misses", missed_count, missed, "limits beside the nutrients that it does not keep, in words"),
     TEXT_OF("would_help_for", help_for, "the animal whose bowl `would_help` is about"),

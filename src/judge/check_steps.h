@@ -15,6 +15,8 @@ void energy_supply_alone(struct totals *t, enum species s, const struct check_op
 /* Is the sum a lower bound and no more? 'missing_most': the most that foods add whose energy is not fully known. A pinch of
  * seaweed or a tablet is lost in the spread of the rest. */
 bool energy_is_in_part(double kcal, double missing_most);
+/* The most that may be missing beside so many known kcal; in proportion to them. */
+double energy_room_for_missing(double kcal);
 
 /* kcal of one line on a day when it is fed, and the most that its food could hold beyond that. */
 struct line_energy {

@@ -147,10 +147,12 @@ static void fill_suppliers(const struct totals *t, const struct kcal *per_g, dou
   out->from_count = n;
 }
 
-bool energy_is_in_part(double kcal, double missing_most) {
+double energy_room_for_missing(double kcal) {
   static const double SLIGHT = 0.20; /* as far apart as two animals that the equation takes for alike */
-  return missing_most > SLIGHT * kcal;
+  return SLIGHT * kcal;
 }
+
+bool energy_is_in_part(double kcal, double missing_most) { return missing_most > energy_room_for_missing(kcal); }
 
 /* The other two ways give no figure at all where one is missing. */
 static bool supply_in_part(const struct totals *t, const struct check_options *options, double kcal) {

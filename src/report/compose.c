@@ -126,6 +126,19 @@ static void write_measured(const struct scene *x) {
   }
 }
 
+/* Foods of which less is used than the amounts alone would ask for. */
+static void write_energy_unknown(const struct scene *x) {
+  const struct pen *p = &x->pen;
+  const struct compose_result *r = x->a->result;
+  int n = (int)r->energy_unknown_count;
+  if (n == 0 || r->conflict.energy_unknown) return; /* told as the reason */
+  say(p, INK_PLAIN,
+      say_text(p,
+               "How much energy is in %s is not known, so no more of %s is used than leaves the energy of the bowl known. "
+               "State %s kcal, or the protein, fat and carbohydrate.",
+               say_list(p, r->energy_unknown, n, n), n == 1 ? "it" : "them", n == 1 ? "its" : "their"));
+}
+
 static void write_found(const struct scene *x) {
   const struct pen *p = &x->pen;
   const struct composed *c = x->a->found;
@@ -133,6 +146,7 @@ static void write_found(const struct scene *x) {
   heading(p, x->a->name[0] ? say_text(p, "From %s", x->a->name) : "Composed", "");
   say(p, INK_PLAIN, sum_words(x, c->dish));
   write_measured(x);
+  write_energy_unknown(x);
   write_gap(x);
   if (household) {
     write_portions(x, c);
@@ -157,6 +171,7 @@ static void write_conflict(const struct scene *x) {
   const struct pen *p = &x->pen;
   const struct compose_conflict *c = &x->a->result->conflict;
   if (c->sentence && c->sentence[0]) say(p, INK_STRONG, c->sentence);
+  if (c->energy_unknown && c->sentence[0]) return; /* which limits that touches is no news */
   if (c->count == 0) {
     say(p, INK_PLAIN, "There was no time to work out which limits contradict each other.");
     return;
@@ -251,10 +266,13 @@ static void write_none(const struct scene *x) {
   const struct pen *p = &x->pen;
   bool stopped = x->a->result->status == COMPOSE_STOPPED;
   heading(p, stopped ? "No recipe yet" : "No recipe",
-          stopped                ? "the search ended before one was found"
-          : x->a->result->proven ? "none exists under these limits"
-                                 : "none was found under these limits");
+          stopped                                 ? "the search ended before one was found"
+          : x->a->result->conflict.energy_unknown ? "not every food has a known energy"
+          : x->a->result->proven                  ? "none exists under these limits"
+                                                  : "none was found under these limits");
+  write_energy_unknown(x);
   if (!stopped) write_conflict(x);
+  if (x->a->result->conflict.energy_unknown) return;
   if (x->a->result->cut_short)
     say(p, INK_PLAIN,
         "There was no time to look further: a nearer recipe may exist, and the search for what would help was not finished. "

@@ -345,23 +345,32 @@ static void write_help(const struct scene *x) {
   say_helps(p, x->lib, &x->a->mend->help);
 }
 
+/* "plain kibble and seaweed": the lines of which nobody knows how much energy they have. */
+static const char *without_energy(const struct scene *x) {
+  const struct nutrient_result *e = &x->a->before->nutrient[NUT_ENERGY];
+  const char **item = ARENA_NEW(x->pen.arena, const char *, e->missing_count + 1);
+  for (size_t i = 0; i < e->missing_count; i++)
+    item[i] = words_line(x->pen.arena, x->lib, x->a->before->ration, e->missing[i]);
+  return e->missing_count > 0 ? say_list(&x->pen, item, (int)e->missing_count, 3) : "each food";
+}
+
 static void write_none(const struct scene *x) {
   const struct pen *p = &x->pen;
   if (!mend_is_a_dinner(x->a->before)) {
     blank_line(p);
     const struct energy_result *e = &x->a->before->energy;
     const char *gives =
-        e->in_part ? say_text(p,
-                              "This gives at least %s kcal a day, and nobody knows how much more, so it cannot be mended. "
-                              "State the energy of each food first",
-                              words_whole(p->arena, e->supply_kcal))
+        e->in_part && isfinite(e->supply_kcal)
+            ? say_text(p, "This gives at least %s kcal a day, and nobody knows how much more, so it cannot be mended",
+                       words_whole(p->arena, e->supply_kcal))
         : isfinite(e->supply_kcal)
             ? say_text(p, "This supplies %s of about %s kcal a day: there is hardly a dinner here to mend",
                        words_whole(p->arena, e->supply_kcal), words_whole(p->arena, e->need.kcal))
             : "Nobody knows how much energy this gives, so it cannot be mended";
-    say(p, INK_PLAIN,
-        say_text(p, "%s. Write down what else is fed, or let 'bowlwright compose' make a recipe from what you have.",
-                 gives));
+    const char *then = e->in_part || !isfinite(e->supply_kcal)
+                           ? say_text(p, "State the kcal, or the protein, fat and carbohydrate, of %s", without_energy(x))
+                           : "Write down what else is fed, or let 'bowlwright compose' make a recipe from what you have";
+    say(p, INK_PLAIN, say_text(p, "%s. %s.", gives, then));
     return;
   }
   bool stopped = x->a->mend->status == MEND_STOPPED;

@@ -13,32 +13,59 @@ static void say(const struct pen *p, enum ink ink, const char *text) {
   prose_write(p, &how, text);
 }
 
-/* Nutrients of a list that are met (or not) in the ration 'r': "zinc and iron"; "" when there are none. Of which there is
- * then too much, not too little, is said. */
-static const char *list_words(const struct pen *p, const enum nutrient *list, size_t count, const struct check_result *r,
-                              bool met, const struct check_result *then) {
-  const char *item[NUT_COUNT];
-  int n = 0;
-  for (size_t i = 0; i < count; i++) {
-    if ((r->nutrient[list[i]].verdict == VERDICT_MET) != met) continue;
-    const struct nutrient_result *x = &then->nutrient[list[i]];
-    const char *much = x->verdict == VERDICT_OVER ? " (too much)" : x->close_to_limit ? " (close to its limit)" : "";
-    item[n++] = say_text(p, "%s%s", words_nutrient(p->arena, list[i]), much);
-  }
+static const char *names(const struct pen *p, const char *const *item, int n) {
   return n > 0 ? say_list(p, item, n, p->all ? NUT_COUNT : MOST_NAMED) : "";
 }
 
-/* "repairs zinc, helps iron; breaks copper, worsens iodine" */
+/* Nutrients of a list that are met (or not) in the ration 'r': "zinc and iron"; "" when there are none. Of which there is
+ * then too much, not too little, is said. What was not known before is told apart. */
+static const char *list_words(const struct pen *p, const struct swapped *s, const struct swapped_hit *h, bool better,
+                              const struct check_result *r, bool met) {
+  const enum nutrient *list = better ? h->repairs : h->breaks;
+  const char *item[NUT_COUNT];
+  int n = 0;
+  for (size_t i = 0; i < (better ? h->repair_count : h->break_count); i++) {
+    if (s->before->nutrient[list[i]].verdict == VERDICT_UNPROVEN) continue;
+    if ((r->nutrient[list[i]].verdict == VERDICT_MET) != met) continue;
+    const struct nutrient_result *x = &h->after->nutrient[list[i]];
+    const char *much = x->verdict == VERDICT_OVER ? " (too much)" : x->close_to_limit ? " (close to its limit)" : "";
+    item[n++] = say_text(p, "%s%s", words_nutrient(p->arena, list[i]), much);
+  }
+  return names(p, item, n);
+}
+
+/* What could not be judged before, and then can: of those the ones that then have this verdict. */
+static const char *settled_words(const struct pen *p, const struct swapped *s, const struct swapped_hit *h,
+                                 enum verdict then) {
+  const char *item[NUT_COUNT];
+  int n = 0;
+  for (int better = 1; better >= 0; better--)
+    for (size_t i = 0; i < (better ? h->repair_count : h->break_count); i++) {
+      enum nutrient k = (better ? h->repairs : h->breaks)[i];
+      bool settled = s->before->nutrient[k].verdict == VERDICT_UNPROVEN && h->after->nutrient[k].verdict == then;
+      if (settled) item[n++] = words_nutrient(p->arena, k);
+    }
+  return names(p, item, n);
+}
+
+/* "repairs zinc; helps iron; breaks copper; worsens iodine; settles as met: niacin; settles as short: calcium" */
 static const char *effect_words(const struct pen *p, const struct swapped *s, const struct swapped_hit *h) {
-  const char *repairs = list_words(p, h->repairs, h->repair_count, h->after, true, h->after),
-             *helps = list_words(p, h->repairs, h->repair_count, h->after, false, h->after),
-             *breaks = list_words(p, h->breaks, h->break_count, s->before, true, h->after),
-             *worsens = list_words(p, h->breaks, h->break_count, s->before, false, h->after), *item[4];
+  static const struct {
+    enum verdict then;
+    const char *words;
+  } SETTLED[] = {{VERDICT_MET, "met"}, {VERDICT_THIN, "thin"}, {VERDICT_SHORT, "short"}, {VERDICT_OVER, "too much"}};
+  const char *repairs = list_words(p, s, h, true, h->after, true), *helps = list_words(p, s, h, true, h->after, false),
+             *breaks = list_words(p, s, h, false, s->before, true), *worsens = list_words(p, s, h, false, s->before, false),
+             *item[4 + COUNT_OF(SETTLED)];
   int n = 0;
   if (repairs[0]) item[n++] = say_text(p, "repairs %s", repairs);
   if (helps[0]) item[n++] = say_text(p, "helps %s", helps);
   if (breaks[0]) item[n++] = say_text(p, "breaks %s", breaks);
   if (worsens[0]) item[n++] = say_text(p, "worsens %s", worsens);
+  for (size_t i = 0; i < COUNT_OF(SETTLED); i++) {
+    const char *settled = settled_words(p, s, h, SETTLED[i].then);
+    if (settled[0]) item[n++] = say_text(p, "settles as %s: %s", SETTLED[i].words, settled);
+  }
   if (n == 0) return "changes no verdict";
   struct buf b;
   buf_init(&b, p->arena, 4096);
@@ -62,7 +89,7 @@ static const char *costs(const struct pen *p, const struct swapped *s, const str
   const char *fat = change_words(p, h->fat_g, "g", "fat"), *kcal = change_words(p, h->kcal, "kcal", ""),
              *mass = change_words(p, h->eaten_g, "g", "food");
   if (fat[0]) item[n++] = fat;
-  if (s->by_mass && kcal[0]) item[n++] = kcal;
+  if (s->by_mass && kcal[0] && !s->energy_unknown) item[n++] = kcal; /* said in the title */
   if (!s->by_mass && mass[0]) item[n++] = mass;
   if (!isnan(h->cost)) item[n++] = say_text(p, "%s a day", words_money(p->arena, s->currency, h->cost));
   return n > 0 ? say_list(p, item, (int)n, 4) : "no more fat, no more food";
@@ -94,13 +121,17 @@ static void write_title(const struct pen *p, const struct library *lib, const st
   const char *foods = say_text(p, "%zu %sfoods", s->offered, s->everyday ? "everyday " : "");
   const char *which = s->part ? say_text(p, "%s with the same role in the bowl", foods) : foods;
   const char *by = s->by_mass ? "at equal weight" : "at equal energy";
-  const char *why = s->by_mass && !s->asked_by_mass ? " (the line has no energy to compare)" : "";
+  const char *why = !s->by_mass || s->asked_by_mass ? ""
+                    : s->energy_unknown             ? " (how much energy the line has is not known)"
+                                                    : " (the line has no energy to compare)";
   say(p, INK_PLAIN, say_text(p, "%s, %s%s.", which, by, why));
-  if (s->possible < s->offered)
+  if (s->possible < s->offered && s->by_mass)
+    say(p, INK_DIM, say_text(p, "%zu are left out: that is more of them than people feed.", s->offered - s->possible));
+  if (s->possible < s->offered && !s->by_mass)
     say(p, INK_DIM,
         say_text(p,
-                 "%zu are left out: they have no energy, it would be more of them than people feed, or more than %d times "
-                 "the weight.",
+                 "%zu are left out: they have no energy or none that is known, it would take more of them than people feed, "
+                 "or more than %d times the weight.",
                  s->offered - s->possible, SWAP_BULK));
 }
 

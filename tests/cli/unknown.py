@@ -192,6 +192,74 @@ class Unknown(unittest.TestCase):
         for asked in (("check", bowl, *who, "--why", "energy"), ("food", "plain kibble", "--foods", foods)):
             self.assertIn("worked out from the label: 100 g less its protein, fat, ash and water", words(*asked))
 
+    def flat(self, *asked):
+        return re.sub(r"\s+", " ", self.ask(*asked))
+
+    def test_what_is_chosen(self):
+        """No grams are chosen as if energy that nobody knows were none: 100 g of a kibble without carbohydrate have 226 kcal
+        that are known, and could have as many as any food more."""
+        foods = self.write("part.foods", "Food: Plain kibble\nPer: 100 g\nProtein: 25 g\nFat: 14 g\n")
+        who = ("--foods", foods, "--dog", "18kg")
+        with open(os.path.join(SOURCE, "examples/chest-freezer.larder"), encoding="utf-8") as file:
+            text = file.read()
+        animals = ("--foods", foods, "--for", os.path.join(SOURCE, "examples/saltmarsh.animals"), "--patience", "20")
+        told = "How much energy is in plain kibble is not known, so"
+        larder = lambda line: self.write("some.larder", text.replace("large egg", line + "\nlarge egg", 1))
+        # Free, and 226 kcal per 100 g: the cheapest recipe would be full of it.
+        some = larder("plain kibble, up to 400 g, free")
+        answer = json.loads(self.ask("compose", some, *animals, "--json"))
+        self.assertEqual(("found", ["plain kibble"]), (answer["status"], answer["energy_unknown"]))
+        made = self.write("made.recipe", answer["text"])
+        energy = json.loads(self.ask("check", made, *animals[:4], "--json"))["energy"]
+        self.assertFalse(energy["supply_in_part"])
+        self.assertIn(f"{told} no more of it is used than leaves the energy of the bowl known. State its kcal", self.flat("compose", some, *animals))
+        # It must be used: nobody can say how much of the rest belongs beside it, and no grams are shown.
+        must = self.flat("compose", larder("plain kibble, 100 g, free"), *animals)
+        self.assertIn(f"{told} nobody can say how much of the other foods belongs beside it. State its kcal", must)
+        self.assertNotRegex(must, r"The nearest|[0-9] g lamb|[Aa]t most 0")
+        self.assertEqual([], json.loads(self.ask("compose", os.path.join(SOURCE, "examples/chest-freezer.larder"), *animals, "--json"))["energy_unknown"])
+        # mend and slim change nothing, and say what is to be typed; what is exchanged goes by weight.
+        bowl = self.write("part.recipe", "Recipe: Part\n\n210 g plain kibble\n100 g beef, ground, raw\n")
+        mend = self.flat("mend", bowl, *who)
+        self.assertIn("it cannot be mended. State the kcal, or the protein, fat and carbohydrate, of plain kibble.", mend)
+        self.assertNotIn("Write down what else is fed", mend)
+        swap = self.flat("swap", bowl, "kibble", *who)
+        self.assertIn("at equal weight (how much energy the line has is not known)", swap)
+        self.assertNotRegex(swap, r"equal energy|kcal (more|less)")
+        hits = json.loads(self.ask("swap", bowl, "kibble", *who, "--json"))
+        self.assertEqual("mass", hits["equal"])
+        self.assertEqual({210}, {h["grams"] for h in hits["hits"]})
+        self.assertEqual({None}, {h["kcal_change"] for h in hits["hits"]})
+        # Nor does such a food come in by an energy that is its least; beside it another line is exchanged as ever.
+        answer = json.loads(self.ask("swap", bowl, "beef", "--any-part", *who, "--all", "--json"))
+        self.assertEqual("energy", answer["equal"])
+        self.assertNotIn("mine:plain-kibble", {h["food"] for h in answer["hits"]})
+        self.assertTrue(all(h["kcal_change"] is not None for h in answer["hits"]))
+
+    def test_limits_of_what_is_not_known(self):
+        """A larder's 'at most' counts what nobody knows of a food as the most that its kind holds, as upper limits do."""
+        foods = self.write("part.foods", "Food: Silent sausage\nPart: muscle\nPer: 100 g\nEnergy: 180 kcal\nProtein: 18 g\n")
+        with open(os.path.join(SOURCE, "examples/chest-freezer.larder"), encoding="utf-8") as file:
+            text = file.read().replace("large egg", "silent sausage, up to 400 g, free\nlarge egg", 1)
+        animals = ("--foods", foods, "--for", os.path.join(SOURCE, "examples/saltmarsh.animals"))
+        larder = self.write("some.larder", re.sub("Limits:.*", "Limits: fat at most 30 g", text))
+        made = self.write("made.recipe", json.loads(self.ask("compose", larder, *animals, "--patience", "20", "--json"))["text"])
+        fat = next(n for n in json.loads(self.ask("check", made, *animals, "--json"))["nutrients"] if n["key"] == "fat")
+        self.assertLessEqual(fat["possible"], 30 * 1.001)
+
+    def test_settled_not_worse(self):
+        """What could not be judged before and then can does not get worse by that: it is settled."""
+        bowl = self.write("part.recipe", "Recipe: Part\n\n210 g mystery mix\n100 g beef, ground, raw\n")
+        answer = json.loads(self.ask("swap", bowl, "mystery", "--dog", "18kg", "--json"))
+        verdict = {n["key"]: (n["name"].lower(), n["verdict"]) for n in json.loads(self.ask("check", bowl, "--dog", "18kg", "--json"))["nutrients"]}
+        text = self.flat("swap", bowl, "mystery", "--dog", "18kg")
+        for got in re.findall(r"(?:repairs|helps|breaks|worsens) ([^;]*);", text):
+            for key, (name, was) in verdict.items():
+                if was == "unproven":
+                    self.assertNotRegex(got, rf"(^|, |and ){re.escape(name)}(,| and|$)", (name, got))
+        self.assertRegex(text, r"settles as short: [a-z]")
+        self.assertTrue(any(m["before"] == "unproven" and m["after"] == "short" for h in answer["hits"] for m in h["breaks"]))
+
     def test_words(self):
         zero = re.compile(r"[Vv]itamin [DK]\b(?:(?!not known)[^\n.;]){0,60}?(?<![\d.,:/]) ?\b0 ?(µg|IU|mg|%)")
         for bowl, words in self.questions():

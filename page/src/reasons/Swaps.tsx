@@ -69,7 +69,20 @@ function varied<T>(all: T[], hitOf: (x: T) => Hit): T[] {
     .slice(0, SHOWN);
 }
 
+const judged = (m: Hit['repairs'][number]): boolean => m.before !== 'unproven';
+
+/** What could not be judged before, and then can, is neither better nor worse for that. */
+function settled(c: Check, h: Hit): string {
+  const moves = [...h.repairs, ...h.breaks].filter((m) => !judged(m));
+  return ['met', 'thin', 'short', 'over']
+    .map((verdict) => ({ verdict, of: moves.filter((m) => m.after === verdict) }))
+    .filter((s) => s.of.length > 0)
+    .map((s) => `; settles as ${s.verdict === 'over' ? 'too much' : s.verdict}: ${names(c, s.of)}`)
+    .join('');
+}
+
 function HitRow({ check: c, hit: h, line, old }: { check: Check; hit: Hit; line: number; old: string | null }) {
+  const [repairs, breaks] = [h.repairs.filter(judged), h.breaks.filter(judged)];
   return (
     <li>
       <button type="button" class="swap" title={h.name} disabled={h.text === null || proposed.value !== null} onClick={() => h.text && putLine(line, h.text)}>
@@ -80,8 +93,9 @@ function HitRow({ check: c, hit: h, line, old }: { check: Check; hit: Hit; line:
           </ins>
         </span>
         <small>
-          {h.repairs.length > 0 ? <b>repairs {names(c, h.repairs)}</b> : 'repairs nothing'}
-          {h.breaks.length > 0 ? `; breaks ${names(c, h.breaks)}` : '; breaks nothing'}
+          {repairs.length > 0 ? <b>repairs {names(c, repairs)}</b> : 'repairs nothing'}
+          {breaks.length > 0 ? `; breaks ${names(c, breaks)}` : '; breaks nothing'}
+          {settled(c, h)}
           {h.fat_g_change !== null && Math.abs(h.fat_g_change) >= 0.5 ? `; ${signed(h.fat_g_change, 'g fat')}` : ''}
         </small>
       </button>

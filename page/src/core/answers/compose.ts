@@ -38,6 +38,8 @@ export interface Compose {
   conflict: string[];
   /** the same as a sentence */
   because: string | null;
+  /** foods whose energy is not known: they are used sparingly or not at all */
+  energy_unknown: string[];
   /** what comes closest */
   nearest: ComposeDish | null;
   /** limits beside the nutrients that it does not keep, in words */
