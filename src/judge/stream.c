@@ -27,7 +27,8 @@ static void set_missing(struct stream *s, enum nutrient n, double high_per_g) {
 
 /* Classes that stand in where a class has no figure of its own: plants for plants, animal foods for animal foods, flesh for
  * bone. Supplements never use their class, which holds pure substances: a label states what was put in, and what it does not
- * state can be there as in ordinary food. */
+ * state can be there as in ordinary food. So can anything be in what is of no class: that sweets and drinks, which make up most
+ * of these, hold next to none of something says nothing of a sausage. */
 #define ONE(c) (1u << (c))
 enum {
   FLESH = ONE(SPREAD_RED_MEAT) | ONE(SPREAD_POULTRY),
@@ -40,13 +41,14 @@ static unsigned kin_of(enum spread_class c) {
   if (c == SPREAD_BONE) return FLESH;
   if (ONE(c) & ANIMAL) return ANIMAL;
   if (ONE(c) & PLANT) return PLANT;
-  return ORDINARY_FOOD;
+  return c == SPREAD_OTHER ? ORDINARY_FOOD | ONE(SPREAD_OTHER) : ORDINARY_FOOD;
 }
 
 static double class_high_per_g(const struct library *lib, enum spread_class c, enum nutrient n) {
   const struct img_class_value *rows = IMG_ROWS(&lib->image, IMG_CLASSES, struct img_class_value);
   double own = rows[(size_t)c * NUT_COUNT + (size_t)n].high, most = (double)NAN;
-  if (!isnan(own) && c != SPREAD_SUPPLEMENT) return own / PER_100_G;
+  bool is_kind = c != SPREAD_SUPPLEMENT && c != SPREAD_OTHER;
+  if (!isnan(own) && is_kind) return own / PER_100_G;
   unsigned kin = kin_of(c);
   for (int k = 0; k < SPREAD_CLASS_COUNT; k++) {
     double high = rows[(size_t)k * NUT_COUNT + (size_t)n].high;

@@ -83,6 +83,8 @@ static void kin_stand_in(void **state) {
   struct tiny *t = tiny_new(&arena);
   uint32_t bone = tiny_food(t, "bone", PART_BONE, SPREAD_BONE), millet = tiny_food(t, "millet", PART_GRAIN, SPREAD_GRAIN);
   uint32_t pill = tiny_food(t, "pill", PART_SUPPLEMENT, SPREAD_SUPPLEMENT), egg = tiny_food(t, "egg", PART_EGG, SPREAD_EGG);
+  uint32_t stew = tiny_food(t, "stew", PART_OTHER, SPREAD_OTHER);
+  tiny_unknown(t, stew, NUT_IODINE);
   tiny_unknown(t, bone, NUT_IODINE);
   tiny_unknown(t, millet, NUT_IODINE);
   tiny_unknown(t, pill, NUT_IODINE);
@@ -98,7 +100,11 @@ static void kin_stand_in(void **state) {
   assert_near(missing_high(lib, egg, NUT_IODINE), 140, 1e-4);
   assert_near(missing_high(lib, pill, NUT_IODINE), 140, 1e-4);
   tiny_class_high(t, SPREAD_GRAIN, NUT_IODINE, 1);
+  tiny_class_high(t, SPREAD_OTHER, NUT_IODINE, 0.1F);
   assert_near(missing_high(tiny_open(t), millet, NUT_IODINE), 1, 1e-6); /* a figure of its own wins */
+  assert_near(missing_high(tiny_open(t), stew, NUT_IODINE), 140, 1e-4); /* not where the class is no kind */
+  tiny_class_high(t, SPREAD_OTHER, NUT_IODINE, 300);
+  assert_near(missing_high(tiny_open(t), stew, NUT_IODINE), 300, 1e-4);
 }
 
 static void assert_same_totals(const struct totals *p, const struct totals *q, double factor) {

@@ -260,6 +260,18 @@ class Unknown(unittest.TestCase):
         self.assertRegex(text, r"settles as short: [a-z]")
         self.assertTrue(any(m["before"] == "unproven" and m["after"] == "short" for h in answer["hits"] for m in h["breaks"]))
 
+    def test_of_no_kind(self):
+        """A stew of one's own, Part: other, whose label is silent: that drinks and sweets hold next to none of a vitamin says
+        nothing of it. No nutrient of which its only food says nothing is short."""
+        foods = self.write("part.foods", "Food: Stew\nPart: other\nPer: 100 g\nEnergy: 150 kcal\nProtein: 12 g\nFat: 8 g\nCarbohydrate: 8 g\n")
+        bowl = self.write("part.recipe", "Recipe: Part\n\n500 g stew\n")
+        rows = json.loads(self.ask("check", bowl, "--foods", foods, "--dog", "18kg", "--json"))["nutrients"]
+        silent = {n["key"]: n["verdict"] for n in rows if n["allowance"] and n["amount"] is None}
+        self.assertTrue({"vitamin_a", "vitamin_d", "vitamin_e", "calcium"} <= set(silent))
+        self.assertEqual({"unproven"}, set(silent.values()), silent)
+        larder = self.write("part.larder", "Larder: odd\n\nstew 400-600 g\nAim: lightest\n")
+        self.assertNotRegex(self.flat("compose", larder, "--foods", foods, "--dog", "18kg"), r"short \(not known")
+
     def test_words(self):
         zero = re.compile(r"[Vv]itamin [DK]\b(?:(?!not known)[^\n.;]){0,60}?(?<![\d.,:/]) ?\b0 ?(µg|IU|mg|%)")
         for bowl, words in self.questions():
