@@ -230,7 +230,7 @@ static struct why_window window_of(const struct book *b, enum nutrient n, int fi
 static void find_windows(const struct book *b, struct why_chain *c) {
   const struct nutrient_result *n = c->n;
   struct day_range e = totals_days(b->t, n->id, n->window_days);
-  int days = e.highest > e.lowest ? n->window_days : CALENDAR_DAYS;
+  int days = e.alike ? CALENDAR_DAYS : n->window_days;
   c->lean = window_of(b, n->id, e.worst, days, e.alike);
   c->rich = window_of(b, n->id, e.rich, days, e.alike);
 }

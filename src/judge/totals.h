@@ -91,6 +91,15 @@ struct window_total {
   double missing_high, missing_most; /* a day, in that window */
 };
 struct window_total totals_in_window(const struct totals *t, enum nutrient n, int first, int days);
+/* Which of two windows is the poorer, by what is known of them and the most that foods without a value could hold beyond it
+ * (missing_most). Of two with the same known amount the poorer is the one that can hold less: of a fast and a day of which
+ * nobody knows anything, the fast. Likewise the richer is the one that can hold more. Two sums of the same days may differ
+ * in their last bits; only a real difference decides. */
+struct known_window {
+  double amount, missing;
+};
+bool window_is_poorer(struct known_window a, struct known_window than);
+bool window_is_richer(struct known_window a, struct known_window than);
 /* The same over the whole calendar. */
 struct window_total totals_over_calendar(const struct totals *t, enum nutrient n);
 

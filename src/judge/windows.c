@@ -145,44 +145,72 @@ struct window_total totals_in_window(const struct totals *t, enum nutrient n, in
   return (struct window_total){w.amount, totals_cv(w.amount, w.variance), w.missing_high, w.missing_most};
 }
 
-/* Known amount on a day of each kind. */
-static void amounts_by_kind(const struct totals *t, enum nutrient n, double day[CALENDAR_DAYS]) {
+/* Known amount on a day of each kind, and the most that is missing of it. */
+struct kinds_of_day {
+  double amount[CALENDAR_DAYS], missing[CALENDAR_DAYS];
+};
+
+static void amounts_by_kind(const struct totals *t, enum nutrient n, struct kinds_of_day *day) {
   const struct calendar *c = t->calendar;
-  for (int k = 0; k < c->kinds; k++) day[k] = t->steady->amount[n];
+  for (int k = 0; k < c->kinds; k++) {
+    day->amount[k] = t->steady->amount[n];
+    day->missing[k] = t->steady->missing_most[n];
+  }
   for (int i = 0; i < t->varying_count; i++) {
     uint32_t food = t->stream[t->row[t->varying[i]].stream]->food;
     for (int row = t->varying[i]; row < t->row_count && t->stream[t->row[row].stream]->food == food; row++) {
       const struct portion_row *r = &t->row[row];
-      double x = r->grams * t->stream[r->stream]->per_g[n];
-      for (int k = 0; k < c->kinds; k++) day[k] += r->fed_on[c->day[k]] ? x : 0;
+      const struct stream *s = t->stream[r->stream];
+      double x = r->grams * s->per_g[n], missing = s->missing[n] ? r->grams * s->most_per_g[n] : 0;
+      for (int k = 0; k < c->kinds; k++) {
+        day->amount[k] += r->fed_on[c->day[k]] ? x : 0;
+        day->missing[k] += r->fed_on[c->day[k]] ? missing : 0;
+      }
     }
   }
 }
 
 void totals_series(const struct totals *t, enum nutrient n, double day[CALENDAR_DAYS]) {
-  double of[CALENDAR_DAYS];
-  if (!t->same_every_day) amounts_by_kind(t, n, of);
-  for (int d = 0; d < CALENDAR_DAYS; d++) day[d] = t->same_every_day ? t->amount[n] : of[t->calendar->kind[d]];
+  struct kinds_of_day of;
+  if (!t->same_every_day) amounts_by_kind(t, n, &of);
+  for (int d = 0; d < CALENDAR_DAYS; d++) day[d] = t->same_every_day ? t->amount[n] : of.amount[t->calendar->kind[d]];
 }
 
-static double sum_of_window(const struct calendar *c, const double day[CALENDAR_DAYS], int first, int days) {
-  double sum = 0;
-  for (int k = 0; k < c->kinds; k++) sum += days_of_kind(c, k, first, days) * day[k];
+static struct known_window sum_of_window(const struct calendar *c, const struct kinds_of_day *day, int first, int days) {
+  struct known_window sum = {0, 0};
+  for (int k = 0; k < c->kinds; k++) {
+    sum.amount += days_of_kind(c, k, first, days) * day->amount[k];
+    sum.missing += days_of_kind(c, k, first, days) * day->missing[k];
+  }
   return sum;
 }
 
-/* Two sums of the same days may differ in their last bits; only a real difference moves a window. */
 static const double SUM_ROUNDING = 1e-9;
 
-static void find_extremes(const struct calendar *c, const double day[CALENDAR_DAYS], int days, struct day_range *r) {
-  double sum = sum_of_window(c, day, 0, days), least = sum, most = sum, slack = SUM_ROUNDING * sum;
+/* -1 below, 1 above, 0 as good as equal. */
+static int side_of(double x, double y) {
+  double slack = SUM_ROUNDING * fabs(y);
+  return x < y - slack ? -1 : x > y + slack ? 1 : 0;
+}
+
+static int side_of_window(struct known_window a, struct known_window b) {
+  int side = side_of(a.amount, b.amount);
+  if (side != 0 || a.missing == b.missing) return side; /* both may be without end */
+  return isinf(b.missing) ? -1 : side_of(a.missing, b.missing);
+}
+
+bool window_is_poorer(struct known_window a, struct known_window than) { return side_of_window(a, than) < 0; }
+bool window_is_richer(struct known_window a, struct known_window than) { return side_of_window(a, than) > 0; }
+
+static void find_extremes(const struct calendar *c, const struct kinds_of_day *day, int days, struct day_range *r) {
+  struct known_window least = sum_of_window(c, day, 0, days), most = least;
   for (int i = 1; i < c->windows[days]; i++) {
-    sum = sum_of_window(c, day, c->first[days][i], days);
-    if (sum < least - slack) {
+    struct known_window sum = sum_of_window(c, day, c->first[days][i], days);
+    if (window_is_poorer(sum, least)) {
       least = sum;
       r->worst = c->first[days][i];
     }
-    if (sum > most + slack) {
+    if (window_is_richer(sum, most)) {
       most = sum;
       r->rich = c->first[days][i];
     }
@@ -191,19 +219,21 @@ static void find_extremes(const struct calendar *c, const double day[CALENDAR_DA
 
 struct day_range totals_days(const struct totals *t, enum nutrient n, int days) {
   struct day_range r = {t->amount[n], t->amount[n], 0, 0, true};
-  double day[CALENDAR_DAYS];
+  struct kinds_of_day day;
   struct calendar *c = t->calendar;
   if (t->same_every_day) return r;
-  amounts_by_kind(t, n, day);
-  r.lowest = r.highest = day[0];
+  amounts_by_kind(t, n, &day);
+  bool differ = false;
+  r.lowest = r.highest = day.amount[0];
   for (int k = 1; k < c->kinds; k++) {
-    r.lowest = day[k] < r.lowest ? day[k] : r.lowest;
-    r.highest = day[k] > r.highest ? day[k] : r.highest;
+    r.lowest = fmin(r.lowest, day.amount[k]);
+    r.highest = fmax(r.highest, day.amount[k]);
+    differ |= day.amount[k] != day.amount[0] || day.missing[k] != day.missing[0];
   }
-  if (days >= CALENDAR_DAYS || !(r.highest > r.lowest)) return r;
+  if (days >= CALENDAR_DAYS || !differ) return r;
   if (c->windows[days] == 0) find_windows(c, days);
   r.alike = c->windows[days] == 1;
-  if (!r.alike) find_extremes(c, day, days, &r);
+  if (!r.alike) find_extremes(c, &day, days, &r);
   return r;
 }
 

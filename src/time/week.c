@@ -155,13 +155,14 @@ static bool nothing_known(const struct sums *s, int at) { return s->part[at] && 
 /* Of the windows without a gap; where there is none, of those with one. */
 static struct week_window extreme_of(const struct sums *s, int days, int sign, double allowance) {
   struct week_window w = {-1, false, NAN, NAN, NAN, NAN, NAN, NAN};
+  struct known_window of = {NAN, NAN};
   bool whole = false;
   for (int i = 0; i < days; i++) whole = whole || (!isnan(s->amount[i]) && !s->gap[i]);
   for (int i = 0; i < days; i++) {
     if (isnan(s->amount[i]) || (whole && s->gap[i])) continue;
-    /* Only a real difference moves the window; but what is known to be none is leaner than what nobody knows. */
-    bool surer = sign < 0 && w.at_least && !s->part[i] && s->amount[i] <= w.amount;
-    if (w.first >= 0 && !surer && !(sign * (s->amount[i] - w.amount) > ROUNDING * fabs(w.amount))) continue;
+    struct known_window one = {s->amount[i], s->most[i]};
+    if (w.first >= 0 && !(sign < 0 ? window_is_poorer(one, of) : window_is_richer(one, of))) continue;
+    of = one;
     w.first = i;
     w.at_least = s->part[i];
     w.amount = s->amount[i];
