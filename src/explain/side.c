@@ -74,7 +74,7 @@ static struct side_row row_of(const struct side *s, enum nutrient id) {
     row.amount[i] = n->amount * k;
     row.low[i] = n->low * k;
     row.high[i] = n->high * k;
-    row.partly[i] = n->missing_count > 0;
+    row.partly[i] = who_supplies(n)->missing_count > 0;
     row.need[i] = needs ? n->allowance * scale_of(s, x) : (double)NAN;
     row.upper[i] = needs ? n->upper * scale_of(s, x) : (double)NAN;
     row.ratio[i] = row.need[i] > 0 ? row.amount[i] / row.need[i] : (double)NAN;

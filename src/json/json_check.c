@@ -240,9 +240,9 @@ static const void *adjusted(const struct at *at) {
 static int nutrient_verdict(const struct at *at) {
   return checked_judged(checked_result(at)) ? (int)((const struct nutrient_result *)at->it)->verdict : -1;
 }
-static size_t missing(const struct at *at) { return ((const struct nutrient_result *)at->it)->missing_count; }
+static size_t missing(const struct at *at) { return who_supplies(at->it)->missing_count; }
 static double missing_line(const struct at *at, size_t i) {
-  return line_number(&checked_result(at)->ration->line[((const struct nutrient_result *)at->it)->missing[i]]);
+  return line_number(&checked_result(at)->ration->line[who_supplies(at->it)->missing[i]]);
 }
 
 static int upper_standard(const struct at *at) {
@@ -255,7 +255,7 @@ static double cautious_upper(const struct at *at) {
 }
 
 static const struct field SUPPLIED[] = {
-    ROWS("from", struct nutrient_result, from, from_count, &supplier_shape, "the lines that supply it, largest first"),
+    ROWS("from", struct supply_list, from, from_count, &supplier_shape, "the lines that supply it, largest first"),
 };
 static const struct shape supplied_shape = SHAPE("Supplied", SUPPLIED, "who supplies a nutrient");
 
@@ -266,6 +266,7 @@ static const struct shape supply_drawn_shape = SHAPE("SupplyDrawn", SUPPLY_DRAWN
 
 /* With every keystroke only what changes with it; the rest follows when the hand rests. */
 static const void *unless_brief(const struct at *at) { return checked_brief(at) ? NULL : at->it; }
+static const void *supplied(const struct at *at) { return checked_brief(at) ? NULL : who_supplies(at->it); }
 
 static const struct field NUTRIENT[] = {
     SAME_AS(&named_shape),
@@ -280,7 +281,7 @@ static const struct field NUTRIENT[] = {
     WORD_OF("verdict", nutrient_verdict, verdict_word, VERDICT_COUNT, "null without an animal and after a refusal"),
     NUMBER_POSITIVE("window_days", "days", struct nutrient_result, window_days, "over which it may average"),
     OBJECT_OF("adjusted", adjusted, &adjusted_shape, "null when the standard's own figure was used"),
-    SAME_OF_ALWAYS(unless_brief, &supplied_shape),
+    SAME_OF_ALWAYS(supplied, &supplied_shape),
     NUMBERS_OF("missing", missing, missing_line, "lines whose record has no value"),
     NUMBER("chance_kept", "", struct nutrient_result, chance_kept, "that the upper limit is kept, in the richest window"),
     TRUTH("upper_greater_than", struct nutrient_result, upper_greater_than, "the highest level tested, no proven limit"),

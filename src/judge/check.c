@@ -133,20 +133,12 @@ static struct supplies fill_window(const struct totals *t, struct nutrient_resul
 
 /* ---- verdicts -------------------------------------------------------------------------------------------------- */
 
-/* The share of the known amount that a class had to lend. */
-static double lent_share(const struct nutrient_result *n) {
-  double share = 0;
-  for (size_t i = 0; i < n->from_count; i++)
-    if (n->from[i].status == VALUE_ESTIMATED) share += n->from[i].share;
-  return share;
-}
-
 /* An amino acid of meat is estimated within a few per cent, and no word hangs on that; where half of what was lent would
  * give another word, one does. */
 static const double LENT_MAY_BE_LESS_BY = 0.5;
 
 static bool estimates_decide(const struct nutrient_result *n, const struct limits *l, const struct supply *s, double sure) {
-  double lent = lent_share(n);
+  double lent = n->classed_share;
   if (!(lent > 0) || n->verdict == VERDICT_NO_FIGURE || n->verdict == VERDICT_UNPROVEN) return false;
   struct supply less = *s;
   less.worst *= 1 - LENT_MAY_BE_LESS_BY * lent;
@@ -275,7 +267,7 @@ struct check_result *check_to_review(const struct library *lib, const struct rat
   fill_amounts(t, whole_kcal(&r->energy), r->nutrient);
   struct verdict_memory memory[NUT_COUNT];
   fill_bands(r->nutrient, memory);
-  suppliers_fill(t, r->nutrient, arena);
+  suppliers_begin(t, species_of(animal), r->nutrient, arena);
   if (is_judged(r)) {
     struct standard_rows room;
     standard_at(memory_rows(lib, r->options.standard, r->options.basis, animal, &r->energy.need, &room),
@@ -302,7 +294,7 @@ const struct check_result *check_numbers(const struct library *lib, const struct
 /* What is not written anew for every ration: all else of a nutrient is. */
 static void begin_again(struct nutrient_result *n) {
   n->verdict_by_window = false;
-  n->low = n->high = n->estimated_share = 0;
+  n->low = n->high = n->estimated_share = n->classed_share = 0;
 }
 
 struct exchange {

@@ -19,10 +19,19 @@ struct check_options {
 #define CHECK_OPTIONS_DEFAULT ((struct check_options){STANDARD_NRC2006, BASIS_WEIGHT, 0.75, ENERGY_ATWATER})
 
 struct supplier {
-  int line;      /* index into ration lines */
   double amount; /* a day */
   double share;  /* of the known amount, 0..1 */
+  int line;      /* index into ration lines */
   enum value_status status;
+};
+
+/* Who supplies a nutrient, and who has no value for it. */
+struct supply_list {
+  double total;                /* the known amount */
+  const struct supplier *from; /* largest first; only lines that supply some */
+  size_t from_count;
+  const int *missing; /* indices of lines that have no value */
+  size_t missing_count;
 };
 
 /* A need that grows with the food: fixed + grows x the share of this food that is fed. */
@@ -70,13 +79,14 @@ struct nutrient_result {
   struct need_line need_line[NEED_LINES]; /* the need at any share of this food is the larger of these; at 1, 'allowance' */
   const struct allowance *table;          /* rows behind the figures */
   const struct img_window *window;
-  const struct supplier *from; /* largest first; only lines that supply some */
-  size_t from_count;
-  const int *missing; /* indices of lines that have no value */
-  size_t missing_count;
-  bool estimate_decides;  /* with half of what is estimated from a class the word would be another */
-  double estimated_share; /* of the known amount that rests on estimates or single cited figures */
+  struct supply_lists *lists;              /* what who_supplies() lists from; NULL: not of this result */
+  bool estimate_decides;                   /* with half of what is estimated from a class the word would be another */
+  double estimated_share;                  /* of the known amount that rests on estimates or single cited figures */
+  double classed_share;                    /* ... on estimates from a class alone */
 };
+
+/* Listed for all nutrients when the first is asked for, as long as the result stands: few readers look at any. */
+const struct supply_list *who_supplies(const struct nutrient_result *n);
 
 struct energy_result {
   struct energy_need need;

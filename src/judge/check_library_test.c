@@ -58,31 +58,32 @@ static void assert_close(double got, double want) {
 
 /* The words and the numbers beside them must not contradict each other: docs/method/verdicts.md. */
 static void assert_consistent(const struct nutrient_result *n, double sure) {
+  const struct supply_list *list = who_supplies(n);
   if (n->known == KNOWN_NONE && n->id != NUT_ENERGY) { /* nothing is said of it that could be read as 0 */
     const double field[] = {n->amount,     n->low,         n->high,       n->per_1000kcal, n->window_amount, n->window_high,
                             n->lowest_day, n->highest_day, n->chance_met, n->chance_kept,  n->ratio};
     for (size_t i = 0; i < COUNT_OF(field); i++) assert_true(isnan(field[i]));
-    assert_true(n->from_count == 0 && n->missing_count > 0 && n->known_share < 1);
+    assert_true(list->from_count == 0 && list->missing_count > 0 && n->known_share < 1);
     assert_true(n->verdict == VERDICT_SHORT || n->verdict == VERDICT_UNPROVEN || n->verdict == VERDICT_NO_FIGURE ||
                 n->allowance <= 0);
     return;
   }
-  assert_int_equal(n->known == KNOWN_ALL, n->known_share >= 1 - 1e-12 || n->missing_count == 0);
+  assert_int_equal(n->known == KNOWN_ALL, n->known_share >= 1 - 1e-12 || list->missing_count == 0);
   assert_true(n->amount >= 0 && n->low <= n->amount * (1 + 1e-12) && n->known_share >= 0 && n->known_share <= 1);
   assert_true(n->window_amount <= n->window_high * (1 + 1e-9));
   assert_true(n->lowest_day <= n->highest_day);
   assert_true(isnan(n->possible) || n->possible >= n->amount * (1 - 1e-12));
   double shares = 0;
-  for (size_t i = 0; i < n->from_count; i++) {
-    shares += n->from[i].share;
-    assert_true(i == 0 || n->from[i - 1].amount >= n->from[i].amount);
+  for (size_t i = 0; i < list->from_count; i++) {
+    shares += list->from[i].share;
+    assert_true(i == 0 || list->from[i - 1].amount >= list->from[i].amount);
   }
   if (n->amount > 0 && n->id != NUT_ENERGY) assert_near(shares, 1, 1e-9);
-  assert_true((n->missing_count > 0) == (n->known_share < 1 - 1e-12));
+  assert_true((list->missing_count > 0) == (n->known_share < 1 - 1e-12));
   bool reached = n->window_amount >= n->allowance * (1 - 1e-8);
   if (n->verdict == VERDICT_MET) assert_true(reached && n->chance_met >= sure);
   if (n->verdict == VERDICT_SHORT) assert_true(!reached && n->window_amount < n->allowance);
-  if (n->verdict == VERDICT_UNPROVEN) assert_true(n->missing_count > 0 && !(n->window_amount >= n->allowance));
+  if (n->verdict == VERDICT_UNPROVEN) assert_true(list->missing_count > 0 && !(n->window_amount >= n->allowance));
   if (n->verdict == VERDICT_OVER) assert_true(n->window_high > n->upper);
   if (n->verdict == VERDICT_OVER && n->upper_greater_than) assert_true(n->chance_kept <= 0.05); /* nearly certain */
   if (n->verdict == VERDICT_NO_FIGURE) assert_true(isnan(n->allowance));

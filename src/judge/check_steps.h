@@ -45,8 +45,11 @@ void balance_fill(const struct totals *t, enum species s, double supply_kcal, st
 /* parts.c: shares of mass as eaten. */
 void parts_fill(const struct totals *t, double share[BOWL_COUNT]);
 
-/* suppliers.c: who supplies each nutrient, and who has no value. */
-void suppliers_fill(const struct totals *t, struct nutrient_result *out, struct arena *arena);
+/* The streams as they were when that was done, from the library where others were lent them since. */
+struct stream *const *energy_streams_again(const struct totals *t, enum species s, struct arena *arena);
+
+/* suppliers.c: what rests on estimates, and all that who_supplies() needs. */
+void suppliers_begin(const struct totals *t, enum species s, struct nutrient_result *out, struct arena *arena);
 /* Puts the largest first; equal ones stay in the order of the lines. */
 void suppliers_sort(struct supplier *from, size_t n);
 

@@ -68,18 +68,19 @@ static struct energy_sum sum_energy(const struct totals *t, const struct kcal *p
 
 /* From here on the energy of each food is what this species gets from it, so that windows, suppliers and gaps are those of
  * the supply and not of the published figure. */
-static void set_energy_of_streams(struct totals *t, const struct kcal *per_g, const struct energy_sum *e) {
-  for (int i = 0; i < t->stream_count; i++) {
-    struct stream *s = t->stream[i];
-    if (!has_gap(s) || !s->missing[NUT_ENERGY]) {
-      s->missing[NUT_ENERGY] = false;
-      s->high_per_g[NUT_ENERGY] = s->most_per_g[NUT_ENERGY] = 0;
-      s->status[NUT_ENERGY] = VALUE_MEASURED;
-    }
-    s->per_g[NUT_ENERGY] = per_g[i].total;
-    s->value_cv2[NUT_ENERGY] = per_g[i].cv2;
-    s->kept_cv2[NUT_ENERGY] = 0;
+static void set_energy(struct stream *s, const struct kcal *per_g) {
+  if (!has_gap(s) || !s->missing[NUT_ENERGY]) {
+    s->missing[NUT_ENERGY] = false;
+    s->high_per_g[NUT_ENERGY] = s->most_per_g[NUT_ENERGY] = 0;
+    s->status[NUT_ENERGY] = VALUE_MEASURED;
   }
+  s->per_g[NUT_ENERGY] = per_g->total;
+  s->value_cv2[NUT_ENERGY] = per_g->cv2;
+  s->kept_cv2[NUT_ENERGY] = 0;
+}
+
+static void set_energy_of_streams(struct totals *t, const struct kcal *per_g, const struct energy_sum *e) {
+  for (int i = 0; i < t->stream_count; i++) set_energy(t->stream[i], &per_g[i]);
   t->amount[NUT_ENERGY] = e->kcal;
   t->variance[NUT_ENERGY] = e->variance;
   t->missing_g[NUT_ENERGY] = t->missing_high[NUT_ENERGY] = t->missing_most[NUT_ENERGY] = 0;
@@ -139,7 +140,7 @@ static void fill_suppliers(const struct totals *t, const struct kcal *per_g, dou
   size_t n = 0;
   for (size_t i = 0; i < lines; i++) {
     if (!(all[i].amount > 0)) continue;
-    all[n] = (struct supplier){(int)i, all[i].amount, all[i].amount / kcal, all[i].status};
+    all[n] = (struct supplier){all[i].amount, all[i].amount / kcal, (int)i, all[i].status};
     n++;
   }
   suppliers_sort(all, n);
@@ -171,9 +172,13 @@ static double supply_by(const struct totals *t, enum species s, const struct che
   return atwater;
 }
 
+static struct factors factors_of(const struct totals *t, enum species s) {
+  return (struct factors){judge_constant(t, JUDGE_ATWATER_PROTEIN, s), judge_constant(t, JUDGE_ATWATER_FAT, s),
+                          judge_constant(t, JUDGE_ATWATER_CARBOHYDRATE, s)};
+}
+
 static struct kcal *kcal_of_streams(const struct totals *t, enum species s, struct arena *arena) {
-  struct factors f = {judge_constant(t, JUDGE_ATWATER_PROTEIN, s), judge_constant(t, JUDGE_ATWATER_FAT, s),
-                      judge_constant(t, JUDGE_ATWATER_CARBOHYDRATE, s)};
+  struct factors f = factors_of(t, s);
   struct kcal *per_g = ARENA_NEW(arena, struct kcal, (size_t)t->stream_count);
   for (int i = 0; i < t->stream_count; i++) per_g[i] = kcal_per_g(t->stream[i], &f);
   return per_g;
@@ -209,6 +214,16 @@ void energy_supply(struct totals *t, enum species s, const struct check_options 
   out->share_fat = macros > 0 ? e.fat / macros : (double)NAN;
   out->share_carbohydrate = macros > 0 ? e.carbohydrate / macros : (double)NAN;
   fill_suppliers(t, per_g, e.kcal, out, arena);
+}
+
+struct stream *const *energy_streams_again(const struct totals *t, enum species s, struct arena *arena) {
+  struct stream **stream = totals_streams_again(t, arena);
+  struct factors f = factors_of(t, s);
+  for (int i = 0; stream != t->stream && i < t->stream_count; i++) {
+    struct kcal k = kcal_per_g(stream[i], &f);
+    set_energy(stream[i], &k);
+  }
+  return stream;
 }
 
 struct line_energy energy_of_line(const struct library *lib, enum species s, const struct check_options *options,

@@ -44,6 +44,8 @@ unsigned memory_next_use(const struct library *lib) {
   return lib->judged->use;
 }
 
+bool memory_is_in_use(const struct library *lib, unsigned use) { return lib->judged && lib->judged->use == use; }
+
 struct stream *memory_stream(const struct library *lib, const struct portion *p, double carotene_factor, unsigned use) {
   if (!lib->judged || p->food >= img_count(&lib->image, IMG_FOODS)) return NULL; /* a text's own food is that text's alone */
   struct kept_stream **at = &lib->judged->stream[(p->food + 31 * (uint32_t)p->retention) % STREAM_PLACES], *kept = *at;

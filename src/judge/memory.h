@@ -15,6 +15,8 @@ struct judge_memory *judge_memory_new(struct arena *arena);
 
 /* Totals begin: what was given to others may be given anew. */
 unsigned memory_next_use(const struct library *lib);
+/* Has none begun since? */
+bool memory_is_in_use(const struct library *lib, unsigned use);
 /* The portion's stream, with the energy as published; NULL when it is not kept. It is lent until the next use begins. */
 struct stream *memory_stream(const struct library *lib, const struct portion *p, double carotene_factor, unsigned use);
 /* judge_constants; NULL without a memory. */

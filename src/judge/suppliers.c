@@ -1,6 +1,7 @@
 #include "judge/check_steps.h"
 
 #include "base/machine.h"
+#include "judge/memory.h"
 
 void suppliers_sort(struct supplier *from, size_t n) {
   for (size_t i = 1; i < n; i++) {
@@ -13,10 +14,26 @@ void suppliers_sort(struct supplier *from, size_t n) {
 
 /* The portions of one line: the flesh, and the bone in it. */
 struct line_rows {
-  const struct stream *stream[LINE_PARTS];
+  int stream[LINE_PARTS];   /* of the totals */
   double grams[LINE_PARTS]; /* a day */
   int count;
 };
+
+/* Of one result. Its lists are made when the first of them is asked for; their room is set aside with the result, so that
+ * they last as long. */
+struct supply_lists {
+  const struct totals *totals;
+  enum species species;
+  const struct line_rows *rows; /* [lines] */
+  int lines;
+  struct supplier *from; /* of every line and nutrient at most one of each: room for all, handed out from the front */
+  int *missing;
+  void (*on_full)(void);
+  bool are_listed;
+  struct supply_list of[NUT_COUNT];
+};
+
+static inline bool rests_on_estimate(uint8_t status) { return status == VALUE_ESTIMATED || status == VALUE_CITED; }
 
 /* Four nutrients at once. */
 typedef double pack __attribute__((vector_size(32), aligned(8), may_alias));
@@ -35,45 +52,116 @@ struct line_tally {
   bool own_missing[NUT_COUNT];
 };
 
-/* Of all lines: what rests on estimates or single cited figures; what there is in all; how many supply some. */
-struct all_tally {
-  double estimated[ROOM], total[ROOM];
-  int64_t count[ROOM];
-};
-
-static inline bool rests_on_estimate(uint8_t status) { return status == VALUE_ESTIMATED || status == VALUE_CITED; }
-
-static inline void tally_one(const struct stream *restrict s, double grams, struct line_tally *restrict l,
-                             double *restrict estimated) {
+static inline void tally_one(const struct stream *restrict s, double grams, struct line_tally *restrict l) {
   for (int n = 0; n < NUT_COUNT; n++) l->amount[n] = grams * s->per_g[n];
-  for (int n = 0; n < NUT_COUNT; n++) estimated[n] += l->amount[n] * rests_on_estimate(s->status[n]);
   l->status = s->status;
   l->missing = s->missing;
 }
 
-static void tally_parts(const struct line_rows *rows, struct line_tally *l, double *estimated) {
+static void tally_parts(const struct line_rows *rows, struct stream *const *stream, struct line_tally *l) {
   for (int n = 0; n < NUT_COUNT; n++) {
-    double amount = 0, largest = 0, lent = 0;
+    double amount = 0, largest = 0;
     uint8_t status = VALUE_UNKNOWN;
     bool missing = false;
     for (int i = 0; i < rows->count; i++) {
-      const struct stream *s = rows->stream[i];
+      const struct stream *s = stream[rows->stream[i]];
       double x = rows->grams[i] * s->per_g[n];
       x = x > 0 ? x : 0;
       missing |= s->missing[n];
       amount += x;
-      lent += x * rests_on_estimate(s->status[n]);
       status = x > largest ? s->status[n] : status;
       largest = x > largest ? x : largest;
     }
     l->amount[n] = amount;
     l->own_status[n] = status;
     l->own_missing[n] = missing;
-    estimated[n] += lent;
   }
   l->status = l->own_status;
   l->missing = l->own_missing;
 }
+
+/* ---- what is lent ---------------------------------------------------------------------------------------------- */
+
+/* Of all lines: what rests on estimates or single cited figures, and what a class had to lend. */
+struct lent {
+  double estimated[NUT_COUNT], classed[NUT_COUNT];
+};
+
+MACHINE_KEPT(suppliers_width);
+
+static void add_lent(struct lent *restrict sum, const struct stream *restrict s, double grams);
+MACHINE_BOTH_WIDTHS(suppliers_width, void, add_lent,
+                    (struct lent *restrict sum, const struct stream *restrict s, double grams), (sum, s, grams)) {
+  for (int n = 0; n < NUT_COUNT; n++) {
+    double x = grams * s->per_g[n];
+    sum->estimated[n] += x * rests_on_estimate(s->status[n]);
+    sum->classed[n] += x * (s->status[n] == VALUE_ESTIMATED);
+  }
+}
+
+/* A line counts by the larger of its parts. */
+static void add_lent_of_parts(struct lent *sum, const struct line_rows *rows, struct stream *const *stream) {
+  struct line_tally l;
+  tally_parts(rows, stream, &l);
+  for (int n = 0; n < NUT_COUNT; n++) {
+    for (int i = 0; i < rows->count; i++) {
+      const struct stream *s = stream[rows->stream[i]];
+      double x = rows->grams[i] * s->per_g[n];
+      sum->estimated[n] += (x > 0 ? x : 0) * rests_on_estimate(s->status[n]);
+    }
+    sum->classed[n] += l.amount[n] * (l.status[n] == VALUE_ESTIMATED);
+  }
+}
+
+static void fill_shares(const struct supply_lists *x, struct nutrient_result *out) {
+  struct lent sum = {{0}, {0}};
+  struct stream *const *stream = x->totals->stream;
+  for (int i = 0; i < x->lines; i++) {
+    const struct line_rows *rows = &x->rows[i];
+    if (rows->count == 1) add_lent(&sum, stream[rows->stream[0]], rows->grams[0]);
+    if (rows->count > 1) add_lent_of_parts(&sum, rows, stream);
+  }
+  for (int n = 0; n < NUT_COUNT; n++) {
+    out[n].estimated_share = out[n].amount > 0 ? sum.estimated[n] / out[n].amount : 0;
+    out[n].classed_share = out[n].amount > 0 ? sum.classed[n] / out[n].amount : 0;
+  }
+}
+
+static const struct line_rows *rows_by_line(const struct totals *t, struct arena *arena) {
+  struct line_rows *line = ARENA_NEW(arena, struct line_rows, t->ration->line_count);
+  for (int r = 0; r < t->row_count; r++) {
+    struct line_rows *l = &line[t->row[r].line];
+    l->stream[l->count] = t->row[r].stream;
+    l->grams[l->count++] = t->row[r].day_g;
+  }
+  return line;
+}
+
+void suppliers_begin(const struct totals *t, enum species s, struct nutrient_result *out, struct arena *arena) {
+  size_t lines = t->ration->line_count, most = lines * (NUT_COUNT + 1);
+  struct supply_lists *x = arena_raw(arena, 1, sizeof *x);
+  x->totals = t;
+  x->species = s;
+  x->rows = rows_by_line(t, arena);
+  x->lines = (int)lines;
+  x->from = arena_raw(arena, most, sizeof *x->from);
+  x->missing = arena_raw(arena, most + 1, sizeof *x->missing);
+  x->on_full = arena->on_full;
+  x->are_listed = false;
+  for (int n = 0; n < NUT_COUNT; n++) {
+    x->of[n].total = out[n].amount;
+    out[n].lists = x;
+  }
+  fill_shares(x, out);
+}
+
+/* ---- the lists ------------------------------------------------------------------------------------------------- */
+
+/* Of all lines: what there is in all; how many supply some. */
+struct all_tally {
+  double total[ROOM];
+  int64_t count[ROOM];
+};
 
 /* Each line is compared with each: to look for its place would be to guess wrong as often as right. */
 static inline void rank_all(struct line_tally *line, int lines, struct all_tally *all) {
@@ -95,66 +183,56 @@ static inline void rank_all(struct line_tally *line, int lines, struct all_tally
   }
 }
 
-/* Of every line and nutrient at most one of each: room for all, handed out from the front. What supplies none stands behind
- * those that do, and is written over by the next nutrient. */
 struct room {
   struct supplier *from;
   int *missing;
 };
 
-static inline void hand_out(const struct line_tally *line, int lines, const struct all_tally *all,
-                            struct nutrient_result *out, struct room *room) {
-  int n = (int)out->id;
+/* What supplies none stands behind those that do, and is written over by the next nutrient. */
+static inline void hand_out(const struct line_tally *line, int lines, int n, int64_t count, struct supply_list *out,
+                            struct room *room) {
   out->from = room->from;
   out->missing = room->missing;
   for (int i = 0; i < lines; i++) {
     const struct line_tally *l = &line[i];
-    room->from[l->place[n]] = (struct supplier){i, l->amount[n], l->share[n], (enum value_status)l->status[n]};
+    room->from[l->place[n]] = (struct supplier){l->amount[n], l->share[n], i, (enum value_status)l->status[n]};
     *room->missing = i;
     room->missing += l->missing[n];
   }
-  room->from += all->count[n];
-  out->from_count = (size_t)all->count[n];
+  room->from += count;
+  out->from_count = (size_t)count;
   out->missing_count = (size_t)(room->missing - out->missing);
-  out->estimated_share = out->amount > 0 ? all->estimated[n] / out->amount : 0;
 }
 
-static struct line_rows *rows_by_line(const struct totals *t, struct arena *arena) {
-  struct line_rows *line = ARENA_NEW(arena, struct line_rows, t->ration->line_count);
-  for (int r = 0; r < t->row_count; r++) {
-    struct line_rows *l = &line[t->row[r].line];
-    l->stream[l->count] = t->stream[t->row[r].stream];
-    l->grams[l->count++] = t->row[r].day_g;
-  }
-  return line;
-}
-
-MACHINE_KEPT(suppliers_width);
-
-static void fill_all(const struct line_rows *rows, int lines, struct line_tally *line, struct nutrient_result *out,
-                     struct room *room);
+static void fill_all(struct supply_lists *x, struct stream *const *stream, struct line_tally *line);
 MACHINE_BOTH_WIDTHS(suppliers_width, void, fill_all,
-                    (const struct line_rows *rows, int lines, struct line_tally *line, struct nutrient_result *out,
-                     struct room *room),
-                    (rows, lines, line, out, room)) {
-  struct all_tally all = {.estimated = {0}};
-  for (int n = 0; n < ROOM; n++) all.total[n] = n < NUT_COUNT && out[n].amount != 0 ? out[n].amount : 1;
-  for (int i = 0; i < lines; i++) {
+                    (struct supply_lists * x, struct stream *const *stream, struct line_tally *line), (x, stream, line)) {
+  struct all_tally all = {.total = {0}};
+  struct room room = {x->from, x->missing};
+  for (int n = 0; n < ROOM; n++) all.total[n] = n < NUT_COUNT && x->of[n].total != 0 ? x->of[n].total : 1;
+  for (int i = 0; i < x->lines; i++) {
     for (int n = NUT_COUNT; n < ROOM; n++) line[i].amount[n] = 0;
-    if (rows[i].count == 1)
-      tally_one(rows[i].stream[0], rows[i].grams[0], &line[i], all.estimated);
+    if (x->rows[i].count == 1)
+      tally_one(stream[x->rows[i].stream[0]], x->rows[i].grams[0], &line[i]);
     else
-      tally_parts(&rows[i], &line[i], all.estimated);
+      tally_parts(&x->rows[i], stream, &line[i]);
   }
-  rank_all(line, lines, &all);
-  for (int n = 0; n < NUT_COUNT; n++) hand_out(line, lines, &all, &out[n], room);
+  rank_all(line, x->lines, &all);
+  for (int n = 0; n < NUT_COUNT; n++) hand_out(line, x->lines, n, all.count[n], &x->of[n], &room);
 }
 
-void suppliers_fill(const struct totals *t, struct nutrient_result *out, struct arena *arena) {
-  size_t lines = t->ration->line_count, most = lines * (NUT_COUNT + 1);
-  struct room room = {arena_raw(arena, most, sizeof(struct supplier)), arena_raw(arena, most + 1, sizeof(int))};
-  struct arena_mark mark = arena_mark(arena);
-  const struct line_rows *rows = rows_by_line(t, arena);
-  fill_all(rows, (int)lines, arena_raw(arena, lines, sizeof(struct line_tally)), out, &room);
-  arena_rewind(arena, mark);
+static void list_all(struct supply_lists *x) {
+  struct arena scratch;
+  arena_init(&scratch, x->on_full);
+  struct stream *const *stream = energy_streams_again(x->totals, x->species, &scratch);
+  fill_all(x, stream, arena_raw(&scratch, (size_t)x->lines, sizeof(struct line_tally)));
+  x->are_listed = true;
+  arena_free(&scratch);
+}
+
+const struct supply_list *who_supplies(const struct nutrient_result *n) {
+  static const struct supply_list NOBODY;
+  if (!n->lists) return &NOBODY;
+  if (!n->lists->are_listed) list_all(n->lists);
+  return &n->lists->of[n->id];
 }

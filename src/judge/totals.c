@@ -344,10 +344,10 @@ static struct stream *kept_stream(struct totals_kept *kept, const struct portion
   return NULL;
 }
 
-static struct stream *new_stream(const struct library *lib, const struct portion *p, double carotene_factor,
+static struct stream *new_stream(const struct library *lib, uint32_t food, int32_t retention, double carotene_factor,
                                  struct arena *arena) {
   struct stream *s = arena_raw(arena, 1, sizeof *s);
-  stream_begin(s, p->food, p->retention, lib, carotene_factor);
+  stream_begin(s, food, retention, lib, carotene_factor);
   return s;
 }
 
@@ -355,19 +355,31 @@ static struct stream *new_stream(const struct library *lib, const struct portion
 static void find_streams(struct totals *t, double carotene_factor, struct totals_kept *kept, bool once,
                          struct arena *arena) {
   int next = 0;
-  unsigned use = once ? memory_next_use(t->lib) : 0;
+  struct stream_key *key = once && t->lib->judged ? ARENA_NEW(arena, struct stream_key, (size_t)t->row_count) : NULL;
+  t->use = once ? memory_next_use(t->lib) : 0;
+  t->key = key;
+  t->carotene_factor = carotene_factor;
   t->stream = ARENA_NEW(arena, struct stream *, (size_t)t->row_count);
   for (int i = 0; i < t->row_count; i++) {
     const struct portion *p = row_portion(t, &t->row[i]);
     const struct stream *last = t->stream_count > 0 ? t->stream[t->stream_count - 1] : NULL;
     if (!last || last->food != p->food || last->retention != p->retention) {
       struct stream *s = kept ? kept_stream(kept, p, &next) : NULL;
-      if (!s && once) s = memory_stream(t->lib, p, carotene_factor, use);
-      if (!s) s = new_stream(t->lib, p, carotene_factor, arena);
+      if (!s && once) s = memory_stream(t->lib, p, carotene_factor, t->use);
+      if (!s) s = new_stream(t->lib, p->food, p->retention, carotene_factor, arena);
+      if (key) key[t->stream_count] = (struct stream_key){p->food, p->retention};
       t->stream[t->stream_count++] = s;
     }
     t->row[i].stream = t->stream_count - 1;
   }
+}
+
+struct stream **totals_streams_again(const struct totals *t, struct arena *arena) {
+  if (!t->key || memory_is_in_use(t->lib, t->use)) return t->stream;
+  struct stream **again = ARENA_NEW(arena, struct stream *, (size_t)t->stream_count);
+  for (int i = 0; i < t->stream_count; i++)
+    again[i] = new_stream(t->lib, t->key[i].food, t->key[i].retention, t->carotene_factor, arena);
+  return again;
 }
 
 static void gather_rows(struct totals *t) {

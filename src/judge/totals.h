@@ -23,6 +23,11 @@ struct stream {
   bool missing[NUT_COUNT];      /* no value, or only part of one */
 };
 
+struct stream_key {
+  uint32_t food;
+  int32_t retention;
+};
+
 /* One portion of one line. Rows are sorted by food, then retention: those of a food, and of a stream, lie together. */
 struct portion_row {
   int line;
@@ -52,6 +57,10 @@ struct totals {
   const double *constant; /* judge/constants.h, for one species; NULL: asked of the library each time */
   struct stream **stream; /* [stream_count] sorted by food, then retention */
   int stream_count;
+  /* Of streams that library.judged lends: how to make them anew, and in which use of it they were lent. */
+  const struct stream_key *key; /* [stream_count]; NULL: they are its own */
+  double carotene_factor;
+  unsigned use;
   struct portion_row *row;
   int row_count;
   const double *uncounted_most; /* [NUT_COUNT] a day, what is fed without being counted (uncounted.h); NULL: nothing is */
@@ -77,6 +86,8 @@ struct totals *totals_gather(const struct library *lib, const struct ration *rat
 /* The same, with streams that library.judged keeps: good only until totals are gathered again. */
 struct totals *totals_gather_once(const struct library *lib, const struct ration *ration, double carotene_factor,
                                   struct arena *arena);
+/* Its streams; made anew, and with the energy as published, where what was lent has gone to others since. */
+struct stream **totals_streams_again(const struct totals *t, struct arena *arena);
 /* What can be taken over from earlier totals of a ration in which one line is exchanged: foods of the other lines. */
 struct totals_kept;
 /* 't' is given up for it. 'constant': of the species that all of this is for. */

@@ -13,18 +13,20 @@ static bool is_judged(const struct check_result *r) { return r->animal && r->ref
 
 static void add_lines(const struct library *lib, const struct check_result *r, const struct nutrient_result *n,
                       struct pieces *to, struct arena *a) {
-  size_t named = n->from_count > SUPPLY_PIECES ? SUPPLY_PIECES - 1 : n->from_count;
+  const struct supply_list *list = who_supplies(n);
+  size_t named = list->from_count > SUPPLY_PIECES ? SUPPLY_PIECES - 1 : list->from_count;
   double rest = 0;
-  for (size_t i = 0; i < named; i++) pieces_add(to, "", words_line(a, lib, r->ration, n->from[i].line), n->from[i].share, a);
-  for (size_t i = named; i < n->from_count; i++) rest += n->from[i].share;
-  pieces_add(to, "", words_text(a, "%zu more", n->from_count - named), rest, a);
+  for (size_t i = 0; i < named; i++)
+    pieces_add(to, "", words_line(a, lib, r->ration, list->from[i].line), list->from[i].share, a);
+  for (size_t i = named; i < list->from_count; i++) rest += list->from[i].share;
+  pieces_add(to, "", words_text(a, "%zu more", list->from_count - named), rest, a);
 }
 
 bool supply_of(const struct library *lib, const struct check_result *r, enum nutrient id, struct suppliers *to,
                struct arena *a) {
   const struct nutrient_result *n = &r->nutrient[id];
   const char *unit = nutrient_info[id].unit, *amount = words_amount(a, n->amount, unit);
-  if (n->known == KNOWN_NONE || n->from_count == 0 || !(n->amount > 0)) return false;
+  if (n->known == KNOWN_NONE || who_supplies(n)->from_count == 0 || !(n->amount > 0)) return false;
   bool needed = is_judged(r) && n->allowance > 0;
   double top = needed ? fmax(n->amount, n->allowance) : n->amount;
   *to = (struct suppliers){.pieces = pieces_start(n->amount / top),

@@ -32,7 +32,7 @@ static void write_nutrient(const struct view *v, const struct nutrient_result *n
                 say_text(p, "%s to %s", words_number(p->arena, n->low), words_number(p->arena, n->high)));
   }
   int at = right + 3;
-  if (n->known != KNOWN_ALL && n->missing_count > 0 && p->width - MARGIN - at >= NOTE_LEAST)
+  if (n->known != KNOWN_ALL && who_supplies(n)->missing_count > 0 && p->width - MARGIN - at >= NOTE_LEAST)
     row_fit(&row, at, p->width - MARGIN - at, INK_DIM, say_text(p, "no figure for %s", missing_words(v, n, 3)));
   row_end(&row);
 }

@@ -111,11 +111,13 @@ static void note_allowance(const struct view *v, const struct nutrient_result *n
 
 static void note_origin(const struct view *v, const struct nutrient_result *n, const struct columns *c) {
   const struct pen *p = &v->pen;
-  if (n->missing_count > 0 && (p->all || n->verdict == VERDICT_UNPROVEN || n->known == KNOWN_NONE))
+  const struct supply_list *list = who_supplies(n);
+  if (list->missing_count > 0 && (p->all || n->verdict == VERDICT_UNPROVEN || n->known == KNOWN_NONE))
     write_note(v, say_text(p, "no figure for %s", missing_words(v, n, p->all ? 12 : 4)));
   if (!p->all) return;
   const char *from = "", *estimated = "";
-  if (n->from_count > 0 && c->from_columns == 0) from = say_text(p, "from %s", supplier_words(v, n->from, n->from_count, 4));
+  if (list->from_count > 0 && c->from_columns == 0)
+    from = say_text(p, "from %s", supplier_words(v, list->from, list->from_count, 4));
   if (n->estimated_share > 0.005)
     estimated =
         say_text(p, "%s%s rests on estimates or single figures", from[0] ? "; " : "", say_percent(p, n->estimated_share));
@@ -136,8 +138,8 @@ static void write_nutrient(const struct view *v, const struct columns *c, const 
     row_fit(&row, c->rail, rail_cells(c->per_octave), INK_DIM, why);
   }
   write_figures(&row, c, n);
-  if (c->from_columns > 0 && n->from_count > 0)
-    row_fit(&row, c->from, c->from_columns, INK_DIM, supplier_words(v, n->from, 1, 1));
+  if (c->from_columns > 0 && who_supplies(n)->from_count > 0)
+    row_fit(&row, c->from, c->from_columns, INK_DIM, supplier_words(v, who_supplies(n)->from, 1, 1));
   row_end(&row);
   note_window(v, n);
   if (p->all || n->verdict != VERDICT_MET) note_allowance(v, n);

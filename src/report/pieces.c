@@ -80,9 +80,10 @@ const char *supplier_words(const struct view *v, const struct supplier *from, si
 
 const char *missing_words(const struct view *v, const struct nutrient_result *n, int most) {
   const char *item[LIST_MOST];
-  int shown = list_room(n->missing_count, most);
-  for (int i = 0; i < shown; i++) item[i] = words_line(v->pen.arena, v->lib, v->r->ration, n->missing[i]);
-  return say_list(&v->pen, item, (int)n->missing_count, shown);
+  const struct supply_list *list = who_supplies(n);
+  int shown = list_room(list->missing_count, most);
+  for (int i = 0; i < shown; i++) item[i] = words_line(v->pen.arena, v->lib, v->r->ration, list->missing[i]);
+  return say_list(&v->pen, item, (int)list->missing_count, shown);
 }
 
 /* ---- the standard ---------------------------------------------------------------------------------------------- */

@@ -247,9 +247,11 @@ static const char *foods_without_figures(struct gathering *g) {
   const struct ration *r = g->r->ration;
   size_t *times = ARENA_NEW(g->arena, size_t, r->line_count + 1), n = 0;
   const char *item[FOODS_MOST];
-  for (int k = 0; k < NUT_COUNT; k++)
-    for (size_t i = 0; g->r->nutrient[k].verdict == VERDICT_UNPROVEN && i < g->r->nutrient[k].missing_count; i++)
-      times[g->r->nutrient[k].missing[i]]++;
+  for (int k = 0; k < NUT_COUNT; k++) {
+    if (g->r->nutrient[k].verdict != VERDICT_UNPROVEN) continue;
+    const struct supply_list *list = who_supplies(&g->r->nutrient[k]);
+    for (size_t i = 0; i < list->missing_count; i++) times[list->missing[i]]++;
+  }
   while (n < FOODS_MOST) {
     size_t best = 0;
     for (size_t i = 1; i < r->line_count; i++)

@@ -220,7 +220,8 @@ static void salt(struct review *r) {
 }
 
 static int text_line_of(const struct review *r, const struct nutrient_result *n) {
-  return n->from_count > 0 ? r->result->ration->line[n->from[0].line].line : 0;
+  const struct supply_list *list = who_supplies(n);
+  return list->from_count > 0 ? r->result->ration->line[list->from[0].line].line : 0;
 }
 
 /* The richest day against the dose that harmed or killed at once. */
@@ -239,7 +240,8 @@ static void dose(struct review *r, enum nutrient id, const char *key) {
   draft_number(&d, "per_kg", per_kg, nutrient_info[id].unit);
   draft_number_because(&d, "harms_from", (double)known->value, lib_str(r->lib, known->unit));
   draft_word(&d, "known", lib_str(r->lib, known->note));
-  draft_word(&d, "food", n->from_count > 0 ? line_words(r, n->from[0].line) : "this food");
+  const struct supply_list *list = who_supplies(n);
+  draft_word(&d, "food", list->from_count > 0 ? line_words(r, list->from[0].line) : "this food");
   draft_text_because(&d, "dose_source", lib_str(r->lib, library_source(r->lib, known->source)->key));
   mark_line(&d, text_line_of(r, n));
   draft_end(&d);

@@ -42,13 +42,14 @@ static const char *more_food_words(struct review *r, double times) {
 /* "the carbohydrate of the kibble is not known" */
 static const char *lacking_words(struct review *r) {
   static const enum nutrient FROM[] = {NUT_PROTEIN, NUT_FAT, NUT_CARBOHYDRATE};
-  const struct nutrient_result *e = &r->result->nutrient[NUT_ENERGY], *n = r->result->nutrient;
+  const struct supply_list *e = who_supplies(&r->result->nutrient[NUT_ENERGY]);
   const char *name[COUNT_OF(FROM)];
   size_t count = 0;
   for (size_t i = 0; i < COUNT_OF(FROM); i++) {
     bool lacks = false;
-    for (size_t m = 0; m < n[FROM[i]].missing_count; m++)
-      for (size_t k = 0; k < e->missing_count; k++) lacks |= n[FROM[i]].missing[m] == e->missing[k];
+    const struct supply_list *n = who_supplies(&r->result->nutrient[FROM[i]]);
+    for (size_t m = 0; m < n->missing_count; m++)
+      for (size_t k = 0; k < e->missing_count; k++) lacks |= n->missing[m] == e->missing[k];
     if (lacks) name[count++] = words_nutrient(r->arena, FROM[i]);
   }
   return words_text(r->arena, "%s of %s", words_list(r->arena, name, count, count),
@@ -185,7 +186,8 @@ static void much_fat(struct review *r) {
   draft_number(&d, "amount", fat->amount, "g");
   draft_number(&d, "upper", fat->upper, "g");
   draft_percent(&d, "share", r->result->energy.share_fat);
-  draft_word(&d, "food", fat->from_count ? line_words(r, fat->from[0].line) : "no single food");
+  const struct supply_list *list = who_supplies(fat);
+  draft_word(&d, "food", list->from_count ? line_words(r, list->from[0].line) : "no single food");
   draft_word(&d, "leaner", leaner_words(r));
   draft_end(&d);
   review_silence(r, "fat-near-upper");

@@ -63,7 +63,7 @@ static const char *lines_without_value(const struct review *r, const enum nutrie
   for (size_t l = 0; l < lines; l++) {
     bool lacks = false;
     for (size_t i = 0; i < count && !lacks; i++) {
-      const struct nutrient_result *x = &r->result->nutrient[n[i]];
+      const struct supply_list *x = who_supplies(&r->result->nutrient[n[i]]);
       for (size_t m = 0; m < x->missing_count; m++) lacks |= x->missing[m] == (int)l;
     }
     if (lacks) line[found++] = (int)l;
@@ -79,7 +79,7 @@ static const char *settling_words(const struct review *r, const enum nutrient *n
   for (size_t l = 0; l < lines; l++) {
     size_t lacks = 0, others = 0;
     for (size_t i = 0; i < count; i++) {
-      const struct nutrient_result *x = &r->result->nutrient[n[i]];
+      const struct supply_list *x = who_supplies(&r->result->nutrient[n[i]]);
       bool here = false;
       for (size_t m = 0; m < x->missing_count; m++) here |= x->missing[m] == (int)l;
       lacks += here;

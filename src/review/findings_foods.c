@@ -62,9 +62,10 @@ static void oxalate(struct review *r) {
   if (!any_line_with_flag(r, FOOD_HIGH_OXALATE, &line, &count)) return;
   const struct nutrient_result *ca = &r->result->nutrient[NUT_CALCIUM];
   double bound = 0;
-  for (size_t i = 0; i < ca->from_count; i++)
+  const struct supply_list *list = who_supplies(ca);
+  for (size_t i = 0; i < list->from_count; i++)
     for (size_t k = 0; k < count; k++)
-      if (ca->from[i].line == line[k]) bound += ca->from[i].amount;
+      if (list->from[i].line == line[k]) bound += list->from[i].amount;
   bool decides = review_judged(r) && ca->verdict == VERDICT_MET && ca->window_amount - bound < ca->allowance;
   struct draft d;
   if (!draft_begin(&d, r, decides ? "oxalate-calcium" : "oxalate", NULL)) return;
@@ -81,7 +82,7 @@ static void oxalate(struct review *r) {
 
 /* Share of a nutrient that lines of one part and (optionally) of certain kinds supply. */
 static double share_from(const struct review *r, enum nutrient n, enum part p, const int **lines, size_t *count) {
-  const struct nutrient_result *x = &r->result->nutrient[n];
+  const struct supply_list *x = who_supplies(&r->result->nutrient[n]);
   int *found = ARENA_NEW(r->arena, int, x->from_count);
   size_t k = 0;
   double share = 0;
@@ -178,13 +179,14 @@ static void greens(struct review *r) {
 
 static void choline_carriers(struct review *r) {
   const struct nutrient_result *c = &r->result->nutrient[NUT_CHOLINE];
-  if (c->verdict != VERDICT_MET || c->from_count == 0) return;
+  const struct supply_list *list = who_supplies(c);
+  if (c->verdict != VERDICT_MET || list->from_count == 0) return;
   struct draft d;
   if (!draft_begin(&d, r, "choline-carriers", NULL)) return;
   draft_of(&d, NUT_CHOLINE);
   int line[3];
   size_t n = 0;
-  for (; n < 3 && n < c->from_count; n++) line[n] = c->from[n].line;
+  for (; n < 3 && n < list->from_count; n++) line[n] = list->from[n].line;
   draft_word(&d, "food", lines_list(r, line, n, 3));
   draft_number(&d, "amount", c->amount, "mg");
   draft_end(&d);
@@ -213,14 +215,15 @@ static void doubled_supplements(struct review *r) {
   const struct img_finding *row = review_row(r, "supplements-doubled");
   for (size_t i = 0; i < COUNT_OF(RISKY) && row; i++) {
     const struct nutrient_result *n = &r->result->nutrient[RISKY[i]];
-    int *line = ARENA_NEW(r->arena, int, n->from_count);
+    const struct supply_list *list = who_supplies(n);
+    int *line = ARENA_NEW(r->arena, int, list->from_count);
     size_t count = 0;
     double least = INFINITY;
-    for (size_t k = 0; k < n->from_count; k++)
-      if (is_concentrate(r, n->from[k].line, RISKY[i]) && n->from[k].share > (double)row->threshold &&
-          !same_food_before(r, line, count, n->from[k].line)) {
-        line[count++] = n->from[k].line;
-        least = fmin(least, n->from[k].amount);
+    for (size_t k = 0; k < list->from_count; k++)
+      if (is_concentrate(r, list->from[k].line, RISKY[i]) && list->from[k].share > (double)row->threshold &&
+          !same_food_before(r, line, count, list->from[k].line)) {
+        line[count++] = list->from[k].line;
+        least = fmin(least, list->from[k].amount);
       }
     struct draft d;
     if (count < 2 || n->amount - least < n->allowance || !draft_begin(&d, r, "supplements-doubled", NULL)) continue;

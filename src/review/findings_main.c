@@ -18,8 +18,9 @@ static const char *source_words(const struct review *r, enum nutrient n, int lin
 
 /* A supplement that makes up all of the surplus is the easiest to cut: nothing is eaten the less for it. */
 static int supplement_behind(const struct review *r, const struct nutrient_result *n, double surplus) {
-  for (size_t i = 0; i < n->from_count; i++)
-    if (part_of(r, n->from[i].line) == PART_SUPPLEMENT && n->from[i].amount >= surplus) return n->from[i].line;
+  const struct supply_list *list = who_supplies(n);
+  for (size_t i = 0; i < list->from_count; i++)
+    if (part_of(r, list->from[i].line) == PART_SUPPLEMENT && list->from[i].amount >= surplus) return list->from[i].line;
   return -1;
 }
 
@@ -30,13 +31,14 @@ static bool lasts_all_days(const struct review *r, int line) {
 /* The largest suppliers until they supply most of it; 'uneven': only what is not fed every day. */
 static const char *largest_words(const struct review *r, const struct nutrient_result *n, bool uneven) {
   static const double MOST = 0.6;
+  const struct supply_list *list = who_supplies(n);
   const char *name[NAMED_MOST];
   size_t count = 0;
   double share = 0;
-  for (size_t i = 0; i < n->from_count && count < NAMED_MOST && share < MOST; i++) {
-    if (uneven && lasts_all_days(r, n->from[i].line)) continue;
-    name[count++] = source_words(r, n->id, n->from[i].line);
-    share += n->from[i].share;
+  for (size_t i = 0; i < list->from_count && count < NAMED_MOST && share < MOST; i++) {
+    if (uneven && lasts_all_days(r, list->from[i].line)) continue;
+    name[count++] = source_words(r, n->id, list->from[i].line);
+    share += list->from[i].share;
   }
   return count > 0 ? words_list(r->arena, name, count, NAMED_MOST) : "";
 }
@@ -54,7 +56,8 @@ const char *uneven_words(const struct review *r, const struct nutrient_result *n
 
 const char *leaner_words(const struct review *r) {
   const struct nutrient_result *fat = &r->result->nutrient[NUT_FAT];
-  enum part part = fat->from_count > 0 ? part_of(r, fat->from[0].line) : PART_OTHER;
+  const struct supply_list *list = who_supplies(fat);
+  enum part part = list->from_count > 0 ? part_of(r, list->from[0].line) : PART_OTHER;
   const char *food = main_words(r, fat, 0);
   if (part == PART_MUSCLE || part == PART_ORGAN_OTHER)
     return words_text(r->arena, "a leaner cut instead of %s, or the fat trimmed off", food);
@@ -74,7 +77,7 @@ static void asks_for_vitamin_e(const struct review *r, double *of_line) {
               {NUT_EPA, K_E_PER_EPA},
               {NUT_DHA, K_E_PER_DHA}};
   for (size_t k = 0; k < COUNT_OF(TERM); k++) {
-    const struct nutrient_result *n = &r->result->nutrient[TERM[k].n];
+    const struct supply_list *n = who_supplies(&r->result->nutrient[TERM[k].n]);
     double mg = constant_of(r, TERM[k].key);
     for (size_t i = 0; i < n->from_count && mg > 0; i++) of_line[n->from[i].line] += mg * n->from[i].amount;
   }

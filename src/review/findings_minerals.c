@@ -29,8 +29,9 @@ static void about_calcium(struct draft *d) {
 /* Less of what supplies a metal helps only where that is a supplement or liver: meat feeds the animal. */
 static const char *or_less(const struct review *r, enum nutrient n) {
   const struct nutrient_result *x = &r->result->nutrient[n];
-  if (x->from_count == 0) return "";
-  enum part part = (enum part)food_of_line(r, (size_t)x->from[0].line)->part;
+  const struct supply_list *list = who_supplies(x);
+  if (list->from_count == 0) return "";
+  enum part part = (enum part)food_of_line(r, (size_t)list->from[0].line)->part;
   bool spare = part == PART_SUPPLEMENT || part == PART_ORGAN_LIVER;
   return spare ? words_text(r->arena, ", or less of %s", main_words(r, x, 0)) : "";
 }

@@ -25,7 +25,8 @@ static struct supplier supplied_by(const struct review *r, const struct supplier
 
 static bool rests_on(const struct review *r, const struct nutrient_result *n, int line, double share) {
   bool judged = n->verdict == VERDICT_MET || n->verdict == VERDICT_THIN;
-  struct supplier food = supplied_by(r, n->from, n->from_count, line);
+  const struct supply_list *list = who_supplies(n);
+  struct supplier food = supplied_by(r, list->from, list->from_count, line);
   return judged && n->allowance > 0 && food.share > share && n->amount - food.amount < n->allowance &&
          nutrient_info[n->id].group != NG_PROXIMATE && nutrient_info[n->id].group != NG_AMINO;
 }
@@ -120,10 +121,11 @@ static double hangs(double chance) { return 4 * chance * (1 - chance); }
 
 static struct open_question question_of(struct review *r, const struct nutrient_result *n) {
   struct open_question q = {.n = n, .doubt = {DOUBT_CONTENT, NO_INDEX, -1, 0}};
-  if (n->verdict == VERDICT_UNPROVEN && n->missing_count > 0) {
+  const struct supply_list *list = who_supplies(n);
+  if (n->verdict == VERDICT_UNPROVEN && list->missing_count > 0) {
     q.no_value = true;
-    q.doubt.line = n->missing[0];
-    q.doubt.share = 1.0 / (double)n->missing_count;
+    q.doubt.line = list->missing[0];
+    q.doubt.share = 1.0 / (double)list->missing_count;
     q.score = gravity_of(r, n->id) * q.doubt.share;
     return q;
   }

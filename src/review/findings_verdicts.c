@@ -6,13 +6,14 @@
 #include "review/findings_internal.h"
 
 static const char *suppliers(const struct review *r, const struct nutrient_result *n) {
-  int *line = ARENA_NEW(r->arena, int, n->from_count);
-  for (size_t i = 0; i < n->from_count; i++) line[i] = n->from[i].line;
-  return lines_list(r, line, n->from_count, 2);
+  const struct supply_list *list = who_supplies(n);
+  int *line = ARENA_NEW(r->arena, int, list->from_count);
+  for (size_t i = 0; i < list->from_count; i++) line[i] = list->from[i].line;
+  return lines_list(r, line, list->from_count, 2);
 }
 
 static const char *mostly_words(const struct review *r, const struct nutrient_result *n) {
-  if (n->from_count == 0) return "No food here contains any.";
+  if (who_supplies(n)->from_count == 0) return "No food here contains any.";
   return words_text(r->arena, "Most of it comes from %s.", suppliers(r, n));
 }
 
@@ -51,14 +52,16 @@ static const char *gut_condition(const struct review *r, enum nutrient n) {
 
 /* What is known and what could be there: the two ends that decide between the words. */
 static const char *ends_words(const struct review *r, const struct nutrient_result *n) {
-  if (n->missing_count + r->result->ration->uncounted_count == 0) return "";
+  const struct supply_list *list = who_supplies(n);
+  if (list->missing_count + r->result->ration->uncounted_count == 0) return "";
   const char *unit = nutrient_info[n->id].unit, *need = amount_words(r->arena, n->allowance, unit);
   struct buf b;
   buf_init(&b, r->arena, 1024);
   bool some = n->window_amount > 0;
   if (some) buf_addf(&b, "the foods with data supply %s", amount_words(r->arena, n->window_amount, unit));
   buf_addf(&b, some ? " of the %s needed; " : "%s is needed; ", need);
-  buf_addf(&b, "nobody has published a figure for %s, which could ", unknown_list(r, n->missing, n->missing_count, 3));
+  buf_addf(&b, "nobody has published a figure for %s, which could ",
+           unknown_list(r, list->missing, list->missing_count, 3));
   if (!isfinite(n->possible)) {
     buf_adds(&b, "contain any amount of it");
   } else {
@@ -102,7 +105,8 @@ static void nutrient_words(struct draft *d, const struct nutrient_result *n) {
              isfinite(n->minimum) ? "Above the bare minimum, below what is advised."
                                   : "Less than a third below what is advised.");
   if (isfinite(n->upper)) limit_words(d, n);
-  bool by_chance = n->chance_kept < r->result->options.sure || n->missing_count == 0;
+  const struct supply_list *list = who_supplies(n);
+  bool by_chance = n->chance_kept < r->result->options.sure || list->missing_count == 0;
   draft_word(d, "cause", by_chance ? "foods vary, so it may pass it" : "foods without a value could lift it past that");
   draft_word(d, "suppliers", suppliers(r, n));
   draft_word(d, "mostly", mostly_words(r, n));
@@ -113,7 +117,7 @@ static void nutrient_words(struct draft *d, const struct nutrient_result *n) {
   draft_word(d, "most",
              !(n->window_most > 0) ? "next to none"
                                    : words_text(r->arena, "at most %s", amount_words(r->arena, n->window_most, unit)));
-  draft_word(d, "missing", unknown_list(r, n->missing, n->missing_count, 3));
+  draft_word(d, "missing", unknown_list(r, list->missing, list->missing_count, 3));
   draft_word(d, "inside", words_nutrient(r->arena, n->id));
   draft_word(d, "ends", ends_words(r, n));
   draft_word(d, "adjusted_why", n->adjusted_why);

@@ -144,9 +144,11 @@ void make_composition(const struct maker *m) {
 /* ---- what is not known ------------------------------------------------------------------------------------------- */
 
 static const char *lines_without(const struct maker *m, const struct nutrient_result *n) {
-  const char **item = ARENA_NEW(m->arena, const char *, n->missing_count + 1);
-  for (size_t i = 0; i < n->missing_count; i++) item[i] = words_line(m->arena, m->f->lib, m->r->ration, n->missing[i]);
-  return words_list(m->arena, item, n->missing_count, 6);
+  const struct supply_list *list = who_supplies(n);
+  const char **item = ARENA_NEW(m->arena, const char *, list->missing_count + 1);
+  for (size_t i = 0; i < list->missing_count; i++)
+    item[i] = words_line(m->arena, m->f->lib, m->r->ration, list->missing[i]);
+  return words_list(m->arena, item, list->missing_count, 6);
 }
 
 /* Nutrients that the same foods have no figure for are told together. */
@@ -155,7 +157,7 @@ static void missing_figures(const struct maker *m) {
   for (int i = 0; i < NUT_COUNT; i++) {
     const struct nutrient_result *n = &m->r->nutrient[i];
     bool asked = n->verdict != VERDICT_NO_FIGURE || !sheet_judged(m);
-    told[i] = n->missing_count > 0 && asked ? lines_without(m, n) : NULL;
+    told[i] = asked && who_supplies(n)->missing_count > 0 ? lines_without(m, n) : NULL;
   }
   for (int i = 0; i < NUT_COUNT; i++) {
     const char *name[NUT_COUNT];

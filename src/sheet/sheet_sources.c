@@ -87,11 +87,13 @@ static const double MUCH_ESTIMATED = 0.2;
 
 /* What the largest part of it that is no published figure rests on: the record's own value, or what cooking leaves of it. */
 static const char *estimate_origin(const struct maker *m, const struct nutrient_result *n) {
-  for (size_t i = 0; i < n->from_count; i++) {
-    const struct ration_line *l = &m->r->ration->line[n->from[i].line];
-    const char *food = words_line(m->arena, m->f->lib, m->r->ration, n->from[i].line);
+  const struct supply_list *list = who_supplies(n);
+  for (size_t i = 0; i < list->from_count; i++) {
+    const struct supplier *from = &list->from[i];
+    const struct ration_line *l = &m->r->ration->line[from->line];
+    const char *food = words_line(m->arena, m->f->lib, m->r->ration, from->line);
     struct buf b;
-    if (n->from[i].status != VALUE_ESTIMATED && n->from[i].status != VALUE_CITED) continue;
+    if (from->status != VALUE_ESTIMATED && from->status != VALUE_CITED) continue;
     if (l->part_count < 1) continue;
     if (library_values(m->f->lib, l->part[0].food)[n->id].status == VALUE_MEASURED)
       return words_text(m->arena, "what cooking leaves of it in %s is an estimate", food);
