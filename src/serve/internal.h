@@ -19,6 +19,7 @@ enum {
   STREAMS_MOST = 32,
   CONNECTIONS_MOST = 100,
   CONNECTIONS_CROWDED = 90,  /* from here on each new connection takes the place of one that is waited for */
+  CONNECTIONS_FULL = 97,     /* from here on whoever comes waits until one has gone */
   CONNECTIONS_FROM_ONE = 50, /* from one address, where others than this machine may ask */
   HEAD_SECONDS = 10,         /* for all of a request's head, and between two requests */
   IDLE_SECONDS = 30,
@@ -29,12 +30,13 @@ enum {
 /* waiting.c */
 struct waited;
 struct waiting {
-  pthread_mutex_t lock; /* of all that follows */
-  pthread_cond_t wake;
+  pthread_mutex_t lock;      /* of all that follows */
+  pthread_cond_t wake, gone; /* time to stop; a connection has ended */
   pthread_t watch;
   bool watching, stop;
+  int head, body;       /* seconds */
   struct waited *first; /* one a connection */
-  size_t count;
+  size_t count, cut;    /* all; those that were told to go and are still there */
 };
 
 struct server {
@@ -93,8 +95,9 @@ int64_t steady_seconds(void);
 
 /* ---- time limits of what is waited for (waiting.c) ---- */
 
-bool waiting_start(struct waiting *w) MUST_USE; /* false: no thread; waiting_stop() is due all the same */
-void waiting_stop(struct waiting *w);           /* after the last connection is gone */
+bool waiting_start(struct waiting *w,
+                   const struct serve_patience *p) MUST_USE; /* false: no thread; waiting_stop() is due all the same */
+void waiting_stop(struct waiting *w);                        /* after the last connection is gone */
 void connection_news(void *cls, struct MHD_Connection *connection, void **context, enum MHD_ConnectionNotificationCode code);
 void waiting_for_head(struct request *r); /* the request is over, another may come */
 void waiting_for_body(struct request *r);

@@ -49,7 +49,7 @@ static bool make_room(struct request *r, size_t n) {
 /* What is not wanted is read and thrown away, so that the browser gets to hear why; up to a point. */
 static enum MHD_Result take_upload(struct request *r, const char *bytes, size_t n) {
   r->seen += n;
-  if (r->seen > DRAIN_MOST || steady_seconds() - r->began > UPLOAD_SECONDS) return MHD_NO;
+  if (r->seen > DRAIN_MOST || steady_seconds() - r->began > r->server->setup.patience.body) return MHD_NO;
   if (r->most == 0 || r->too_long || r->out_of_room) return MHD_YES;
   if (r->n + n > r->most) {
     r->too_long = true;
@@ -217,12 +217,13 @@ static void set_address(struct server *s, const struct place_to_listen *p) {
 
 static bool start_daemon(struct server *s, int fd) {
   unsigned from_one = s->guard.beyond ? (unsigned)CONNECTIONS_FROM_ONE : 0;
-  s->daemon = MHD_start_daemon(
-      MHD_USE_THREAD_PER_CONNECTION | MHD_USE_INTERNAL_POLLING_THREAD | MHD_USE_POLL | MHD_USE_ITC, 0, NULL, NULL, handle, s,
-      MHD_OPTION_LISTEN_SOCKET, fd, MHD_OPTION_NOTIFY_COMPLETED, end_request, NULL, MHD_OPTION_UNESCAPE_CALLBACK,
-      leave_as_is, NULL, MHD_OPTION_CONNECTION_LIMIT, (unsigned)CONNECTIONS_MOST, MHD_OPTION_CONNECTION_TIMEOUT,
-      (unsigned)IDLE_SECONDS, MHD_OPTION_CONNECTION_MEMORY_LIMIT, (size_t)CONNECTION_BYTES, MHD_OPTION_STRICT_FOR_CLIENT, 1,
-      MHD_OPTION_NOTIFY_CONNECTION, connection_news, s, MHD_OPTION_PER_IP_CONNECTION_LIMIT, from_one, MHD_OPTION_END);
+  s->daemon = MHD_start_daemon(MHD_USE_THREAD_PER_CONNECTION | MHD_USE_INTERNAL_POLLING_THREAD | MHD_USE_POLL | MHD_USE_ITC,
+                               0, NULL, NULL, handle, s, MHD_OPTION_LISTEN_SOCKET, fd, MHD_OPTION_NOTIFY_COMPLETED,
+                               end_request, NULL, MHD_OPTION_UNESCAPE_CALLBACK, leave_as_is, NULL,
+                               MHD_OPTION_CONNECTION_LIMIT, (unsigned)CONNECTIONS_MOST, MHD_OPTION_CONNECTION_TIMEOUT,
+                               (unsigned)s->setup.patience.silence, MHD_OPTION_CONNECTION_MEMORY_LIMIT,
+                               (size_t)CONNECTION_BYTES, MHD_OPTION_STRICT_FOR_CLIENT, 1, MHD_OPTION_NOTIFY_CONNECTION,
+                               connection_news, s, MHD_OPTION_PER_IP_CONNECTION_LIMIT, from_one, MHD_OPTION_END);
   return s->daemon != NULL;
 }
 
@@ -231,6 +232,12 @@ static void give_back(struct server *s) {
   pthread_cond_destroy(&s->news);
   pthread_mutex_destroy(&s->lock);
   free(s);
+}
+
+static void set_patience(struct serve_patience *p) {
+  if (p->head == 0) p->head = HEAD_SECONDS;
+  if (p->body == 0) p->body = UPLOAD_SECONDS;
+  if (p->silence == 0) p->silence = IDLE_SECONDS;
 }
 
 static void make_news(struct server *s) {
@@ -249,9 +256,10 @@ bool serve_start(const struct serve_setup *setup, struct server **out, bool *in_
   if (!s) setup->on_full();
   s->setup = *setup;
   if (!s->setup.listen) s->setup.listen = "127.0.0.1";
+  set_patience(&s->setup.patience);
   pthread_mutex_init(&s->lock, NULL);
   make_news(s);
-  bool watched = waiting_start(&s->waiting);
+  bool watched = waiting_start(&s->waiting, &s->setup.patience);
   int fd = read_address(s->setup.listen, setup->port, &p) ? listen_at(&p) : -1;
   if (fd < 0) {
     *in_use = errno == EADDRINUSE;

@@ -7,12 +7,19 @@
 #include "serve/site.h"
 #include "store/store.h"
 
+/* How long a client is waited for, in seconds; 0: as long as is usual (internal.h). */
+struct serve_patience {
+  int head;    /* all of a request's head, and between two requests */
+  int body;    /* all of its body */
+  int silence; /* between two pieces of either */
+};
 struct serve_setup {
   struct store *store;     /* stays the caller's */
   const struct site *site; /* holds an index.html */
   const char *listen;      /* an address in figures; NULL: 127.0.0.1 */
   uint16_t port;           /* 0: any that is free */
   void (*on_full)(void);   /* out of memory; must not return */
+  struct serve_patience patience;
 };
 struct server;
 

@@ -28,16 +28,17 @@ struct waited {
 };
 
 /* The socket is closed only after its end was told to connection_news(), which waits for the lock: 'fd' is still ours. */
-static void cut(struct waited *w) {
-  w->cut = true;
-  shutdown(w->fd, SHUT_RDWR);
+static void cut(struct waiting *w, struct waited *c) {
+  c->cut = true;
+  w->cut++;
+  shutdown(c->fd, SHUT_RDWR);
 }
 
-static int64_t seconds_allowed(enum phase phase) { return phase == PHASE_HEAD ? HEAD_SECONDS : UPLOAD_SECONDS; }
+static int64_t seconds_allowed(const struct waiting *w, enum phase phase) { return phase == PHASE_HEAD ? w->head : w->body; }
 
 static void cut_overdue(struct waiting *w, int64_t now) {
   for (struct waited *c = w->first; c; c = c->next)
-    if (!c->cut && c->phase != PHASE_ANSWER && now - c->since > seconds_allowed(c->phase)) cut(c);
+    if (!c->cut && c->phase != PHASE_ANSWER && now - c->since > seconds_allowed(w, c->phase)) cut(w, c);
 }
 
 static bool gives_way_before(const struct waited *a, const struct waited *b) {
@@ -49,7 +50,21 @@ static void make_place(struct waiting *w) {
   struct waited *gives_way = NULL;
   for (struct waited *c = w->first; c; c = c->next)
     if (!c->cut && c->phase != PHASE_ANSWER && (!gives_way || !gives_way_before(gives_way, c))) gives_way = c;
-  if (gives_way) cut(gives_way);
+  if (gives_way) cut(w, gives_way);
+}
+
+static struct timespec in_a_second(void) {
+  struct timespec t;
+  clock_gettime(CLOCK_MONOTONIC, &t);
+  t.tv_sec++;
+  return t;
+}
+
+/* Who is cut still has its place until its thread has heard of it, and the library turns away whoever comes when no place is
+ * left. So the one that lets people in waits until some are gone: the next stand in the socket's queue meanwhile. */
+static void let_them_go(struct waiting *w) {
+  const struct timespec until = in_a_second();
+  while (w->count >= CONNECTIONS_FULL && w->cut > 0 && pthread_cond_timedwait(&w->gone, &w->lock, &until) == 0) continue;
 }
 
 static void add(struct waiting *w, struct waited *c) {
@@ -63,6 +78,8 @@ static void take_out(struct waiting *w, struct waited *c) {
   if (c->next) c->next->previous = c->previous;
   *(c->previous ? &c->previous->next : &w->first) = c->next;
   w->count--;
+  w->cut -= c->cut;
+  pthread_cond_signal(&w->gone);
 }
 
 void connection_news(void *cls, struct MHD_Connection *connection, void **context,
@@ -78,6 +95,7 @@ void connection_news(void *cls, struct MHD_Connection *connection, void **contex
       add(w, c);
     }
     *context = c;
+    let_them_go(w);
   } else if (*context) {
     take_out(w, *context);
     free(*context);
@@ -104,9 +122,7 @@ static void *watch(void *cls) {
   struct waiting *w = cls;
   pthread_mutex_lock(&w->lock);
   while (!w->stop) {
-    struct timespec until;
-    clock_gettime(CLOCK_MONOTONIC, &until);
-    until.tv_sec += 1;
+    const struct timespec until = in_a_second();
     pthread_cond_timedwait(&w->wake, &w->lock, &until);
     cut_overdue(w, steady_seconds());
   }
@@ -114,12 +130,15 @@ static void *watch(void *cls) {
   return NULL;
 }
 
-bool waiting_start(struct waiting *w) {
+bool waiting_start(struct waiting *w, const struct serve_patience *p) {
+  w->head = p->head;
+  w->body = p->body;
   pthread_condattr_t steady;
   pthread_condattr_init(&steady);
   pthread_condattr_setclock(&steady, CLOCK_MONOTONIC);
   pthread_mutex_init(&w->lock, NULL);
   pthread_cond_init(&w->wake, &steady);
+  pthread_cond_init(&w->gone, &steady);
   pthread_condattr_destroy(&steady);
   w->watching = pthread_create(&w->watch, NULL, watch, w) == 0;
   return w->watching;
@@ -132,5 +151,6 @@ void waiting_stop(struct waiting *w) {
   pthread_mutex_unlock(&w->lock);
   if (w->watching) pthread_join(w->watch, NULL);
   pthread_cond_destroy(&w->wake);
+  pthread_cond_destroy(&w->gone);
   pthread_mutex_destroy(&w->lock);
 }

@@ -305,18 +305,6 @@ def an_upload_without_end():
     raise AssertionError("400 MiB were taken in")
 
 
-def the_silent_are_seen_off():
-    """Connections that were opened before all other tests, and say nothing, or stop in the middle: the server closes them."""
-    for c in silent:
-        c.settimeout(120)
-        try:
-            while c.recv(4096):
-                pass
-        except ConnectionResetError:
-            pass
-        c.close()
-
-
 def many_connections():
     crowd = []
     for _ in range(150):
@@ -335,37 +323,6 @@ def many_connections():
     raise AssertionError("nobody is answered any more")
 
 
-def the_slow_hold_no_place():
-    """Clients that send a letter of their head now and then, more of them than there are places: others are served all the
-    time, and each of the slow ones is seen off although it never falls silent."""
-    slow, letters = [], iter("X-Slow: " + "z" * 1000)
-
-    def drip():
-        letter = next(letters).encode()
-        for c in list(slow):
-            try:
-                c.sendall(letter)
-                if c.recv(1, socket.MSG_DONTWAIT) == b"":
-                    raise OSError
-            except BlockingIOError:
-                continue
-            except OSError:
-                slow.remove(c)
-                c.close()
-
-    for _ in range(130):
-        c = socket.create_connection((s.address, s.port), timeout=30)
-        c.sendall(b"GET / HTTP/1.1\r\nHost: 127.0.0.1:%d\r\n" % s.port)
-        slow.append(c)
-    for _ in range(100):
-        drip()
-        check(status("GET", "/api/texts"), 200)
-        if not slow:
-            return
-        time.sleep(0.3)
-    raise AssertionError("%d of 130 slow clients still have a place" % len(slow))
-
-
 def saying_it_in_pieces():
     """A text that comes in chunks, and several requests on one connection."""
     data = json.dumps({"kind": "recipe", "body": "in pieces"}).encode()
@@ -382,14 +339,11 @@ def saying_it_in_pieces():
 
 with Scratch() as scratch:
     s = Server(program, scratch.path("texts.db"), scratch.page)
-    silent = [socket.create_connection((s.address, s.port)) for _ in range(3)]
-    silent[1].sendall(b"GET / HTTP/1.1\r\n")
-    silent[2].sendall(b"PUT /api/texts/a HTTP/1.1\r\nHost: 127.0.0.1:%d\r\nContent-Length: 9\r\n\r\n{" % s.port)
     try:
         run_tests([the_page_is_told_where_it_is, files_of_the_page, every_answer_is_guarded, the_policy_is_the_one_of_the_page,
                    nothing_outside_the_page, nobody_without_the_token, no_foreign_names, no_foreign_pages, methods, a_text_over_http,
                    versions_in_portions, words_that_are_no_request, one_file_out_and_in, how_long_a_text_may_be,
-                   clients_without_manners, an_upload_without_end, many_connections, the_slow_hold_no_place, saying_it_in_pieces, the_silent_are_seen_off])
+                   clients_without_manners, an_upload_without_end, many_connections, saying_it_in_pieces])
     finally:
         assert s.process.poll() is None, "the server ended: %s" % s.said()
         assert s.stop() == 0
