@@ -20,6 +20,11 @@ size_t utf8_read(struct span s, uint32_t *code_point) {
   return n;
 }
 
+bool utf8_is_obeyed(uint32_t c) {
+  if (c < 0x20 || (c >= 0x7F && c <= 0x9F)) return true;
+  return (c >= 0x2028 && c <= 0x202E) || (c >= 0x2066 && c <= 0x2069);
+}
+
 int utf8_count(struct span s) {
   int n = 0;
   for (size_t i = 0; i < s.n; i++) n += ((unsigned char)s.p[i] & 0xC0) != 0x80;

@@ -6,6 +6,7 @@
 #include <stdlib.h>
 #include <unistd.h>
 
+#include "base/utf8.h"
 #include "cli/system.h"
 
 int write_all(int fd, struct span s) {
@@ -18,18 +19,22 @@ int write_all(int fd, struct span s) {
   return 0;
 }
 
-/* Messages quote what files and arguments hold: control characters must not reach the terminal as commands.
+/* Messages quote what files and arguments hold: what a terminal would obey must not reach it, nor bytes that are no text.
  * When standard error itself is gone there is nobody left to tell. */
 void write_errors(struct span text) {
   char piece[512];
+  size_t n = 0;
   while (text.n > 0) {
-    size_t n = text.n < sizeof piece ? text.n : sizeof piece;
-    for (size_t i = 0; i < n; i++) {
-      char c = text.p[i];
-      piece[i] = ((unsigned char)c < 0x20 && c != '\n' && c != '\t') || c == 0x7F ? '?' : c;
-    }
+    uint32_t c;
+    size_t length = utf8_read(text, &c);
+    bool shown = length > 0 && (c == '\n' || c == '\t' || !utf8_is_obeyed(c));
+    struct span said = shown ? span_cut(text, 0, length) : SPAN_LIT("?");
+    memcpy(piece + n, said.p, said.n);
+    n += said.n;
+    text = span_cut(text, length > 0 ? length : 1, text.n);
+    if (n + 4 <= sizeof piece && text.n > 0) continue;
     if (write_all(STDERR_FILENO, (struct span){piece, n}) != 0) return;
-    text = span_cut(text, n, text.n);
+    n = 0;
   }
 }
 

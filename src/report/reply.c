@@ -1,6 +1,7 @@
 /* A reply is gathered as points under headings first, each with its worth, and then cut to the length that is asked for. */
 #include "report/reply.h"
 
+#include "base/utf8.h"
 #include "report/reply_points.h"
 
 enum { LETTER_LEAST = 200, LETTER_MOST = 360, LETTER_CEILING = 365, QUESTIONS_IN_A_LETTER = 4 };
@@ -13,10 +14,14 @@ struct page {
 
 /* ---- what Markdown would read as its own ------------------------------------------------------------------------ */
 
+/* Nor does a quoted word end the line or turn the direction of what stands behind it. */
 static void write_text(const struct page *p, const char *text) {
-  for (const char *c = text; *c; c++) {
-    if (!p->style->plain && strchr("*_`<>[]|\\#", *c)) buf_addc(p->out, '\\');
-    buf_addc(p->out, *c);
+  for (struct span s = span_of(text); s.n > 0;) {
+    uint32_t c = 0;
+    size_t n = utf8_read(s, &c);
+    if (n == 1 && !p->style->plain && strchr("*_`<>[]|\\#", s.p[0])) buf_addc(p->out, '\\');
+    buf_add(p->out, n > 0 && c != '\n' && utf8_is_obeyed(c) ? SPAN_LIT(" ") : span_cut(s, 0, n > 0 ? n : 1));
+    s = span_cut(s, n > 0 ? n : 1, s.n);
   }
 }
 

@@ -154,8 +154,17 @@ static size_t bytes_of(struct span s, int count) {
   return i;
 }
 
-/* The source line, cut to a width around the place, and carets under it. A terminal must not be fed raw control bytes from a
- * text that was refused for having them. */
+/* A terminal must not be fed commands from a text that was refused for having them: each is a blank. */
+static void add_shown(struct buf *out, struct span line) {
+  while (line.n > 0) {
+    uint32_t c;
+    size_t n = utf8_read(line, &c);
+    buf_add(out, n > 0 && utf8_is_obeyed(c) ? SPAN_LIT(" ") : span_cut(line, 0, n > 0 ? n : 1));
+    line = span_cut(line, n > 0 ? n : 1, line.n);
+  }
+}
+
+/* The source line, cut to a width around the place, and carets under it. */
 static void print_excerpt(const struct diags *d, const struct diag *item, struct buf *out) {
   struct span line = line_of(d->text, item->line);
   if (item->line == 1 && line.n >= 3 && memcmp(line.p, "\xEF\xBB\xBF", 3) == 0) line = span_cut(line, 3, line.n);
@@ -166,7 +175,7 @@ static void print_excerpt(const struct diags *d, const struct diag *item, struct
   line = span_cut(line, 0, bytes_of(line, EXCERPT_CHARACTERS));
   column -= from;
   buf_adds(out, "    ");
-  for (size_t i = 0; i < line.n; i++) buf_addc(out, (unsigned char)line.p[i] < ' ' ? ' ' : line.p[i]);
+  add_shown(out, line);
   int room = utf8_count(line) - column;
   int width = item->width < room ? item->width : room > 1 ? room : 1;
   buf_adds(out, "\n    ");
