@@ -1,10 +1,13 @@
 """Writes the seeds of a fuzz target into a folder, one file each: the cases of tests/cases and the posts of tests/post that are of its
-kind, the examples, the files of tests/fuzz/seeds; for "store" a store that the program made.
+kind, the examples, the files of tests/fuzz/seeds; for "store" a store that the program made, for "image"
+changes of the food library beside it.
 Usage: seeds.py KIND FOLDER [PROGRAM]"""
 import glob
 import os
+import random
 import re
 import shutil
+import struct
 import sys
 
 kind, folder = sys.argv[1], sys.argv[2]
@@ -42,6 +45,19 @@ def a_store():
             seed(f.read())
 
 
+def changes_of_the_library():
+    """As fuzz_image.c reads them; and the beginning of the library as an image by itself."""
+    dice = random.Random(7)
+    for asked in range(8):
+        seed(bytes([asked]))
+        for section in range(40):
+            seed(bytes([asked, section, dice.randrange(6), dice.randrange(256), dice.randrange(256)]) + struct.pack("<I", dice.randrange(2 ** 32)))
+    with open(os.path.join(os.path.dirname(sys.argv[3]), "bowlwright.library"), "rb") as f:
+        beginning = f.read(1900)
+    for length in (0, 40, 48, 100, 1900):
+        seed(b"w" + beginning[:length])
+
+
 os.makedirs(folder, exist_ok=True)
 texts("tests/cases/%s*.case" % kind, rb"(?m)^=== .*\n", rb"(?m)^--- ")
 if kind == "recipe":
@@ -62,4 +78,6 @@ for path in sorted(glob.glob(os.path.join(here, "seeds", kind, "*"))):
     written += 1
 if kind == "store":
     a_store()
+if kind == "image":
+    changes_of_the_library()
 print("%d seeds of %s" % (written, kind))
