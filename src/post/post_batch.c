@@ -120,6 +120,9 @@ static bool batch_number_at(struct post_reader *r, struct tokens *t, size_t i, b
   lasts = lasts || (i > 0 && says(t, i - 1, "in") && says_any(t, "gone eaten finished"));
   lasts = lasts || (meals && q.low >= 4 && says(t, vessel, NO_MEALS_OF_A_DAY) && yields_before(t, i));
   lasts = lasts || (i == 0 && meals && q.low >= 4 && !says(t, vessel + 1, "of") && r->count > 0); /* "20 tubs, two a day" */
+  bool behind_batch = i > 1 && t->item[i - 1].kind == TOKEN_MARK && says(t, i - 2, "batch batches"); /* "batch - 14 meals" */
+  bool between = i > 1 && says(t, i - 1, "between among") && says(t, i - 2, "split divided shared portioned");
+  lasts = lasts || (meals && q.low >= 4 && (behind_batch || between));
   bool stays = i > 0 && says(t, i - 1, "is be that's thats does do");                             /* only of a batch */
   bool every = i > 0 && says(t, i - 1, "every") && says_any(t, "make makes cook cooks batch prep");
   bool bracketed = batch && i > 0 && (is_mark(t, i - 1, '(') || is_mark(t, i - 1, ','));
@@ -199,7 +202,7 @@ static double vessels_a_day(const struct tokens *t) {
   return 0;
 }
 
-static void find_meals_a_day(struct post_reader *r, const struct tokens *t) {
+static void find_meals_a_day(struct post_reader *r, struct tokens *t) {
   double vessels = vessels_a_day(t);
   if (vessels > 0) {
     r->meals_a_day = vessels;
@@ -210,7 +213,10 @@ static void find_meals_a_day(struct post_reader *r, const struct tokens *t) {
     if (q.fault != QUANTITY_FINE || q.low != q.high || q.low > 6) continue;
     size_t end = i + q.tokens;
     if (says_a(t, end, CLASS_PORTION)) end++;
-    if (says(t, end, "a per each") && says(t, end + 1, "day")) r->meals_a_day = q.low;
+    if (!says(t, end, "a per each") || !says(t, end + 1, "day")) continue;
+    r->meals_a_day = q.low;
+    bool alone = i == 0 || t->item[i - 1].kind == TOKEN_MARK || t->item[i - 1].taken; /* "14 meals, two a day: 5 lb beef" */
+    if (alone && (end + 2 >= t->count || !is_word(t, end + 2))) take(t, i, end + 2 - i);
   }
   size_t served = 0; /* "tub for breakfast, tub for tea", "one AM one PM" */
   bool one_a_day = false;
@@ -412,7 +418,7 @@ bool post_batch(struct post_reader *r, struct tokens *t) {
   bool batch =
       says_any(t, "batch batches makes make made worth split lasts pot pots pan cook freezer freeze stew fills fill "
                   "crockpot cooker divide divided gone tubs containers");
-  bool found = false;
+  bool found = post_hear_yield(r, t);
   if (portions_first(r, t)) return true;
   find_totals(r, t);
   for (size_t i = 0; i < t->count; i++)

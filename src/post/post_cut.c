@@ -147,6 +147,16 @@ static bool only_a_kind(const struct tokens *t, const struct segment *s, size_t 
   return kinds == 1;
 }
 
+/* "frozen peas & carrots 16 oz": the amount of a list of two, and nothing else in the line. */
+static bool is_pair_weighed(struct post_reader *r, const struct tokens *t, const struct segment *s, size_t i, size_t at,
+                            const struct post_amount *a) {
+  bool joined = i > 0 && (is_mark(t, i - 1, '&') || is_mark(t, i - 1, '+') || says(t, i - 1, "and"));
+  if (!joined || s->from > 0 || !a->is_mass || at + a->tokens < t->count || at == i) return false;
+  for (size_t k = 0; k < t->count; k++)
+    if (says_a(t, k, CLASS_FEEDING) || frequency_at(t, k).tokens > 0 || (k + 1 < i && t->item[k].kind == TOKEN_MARK)) return false;
+  return post_names_food(r, t, 0, i - 1) && post_names_food(r, t, i, at);
+}
+
 /* Cuts the tokens at separators after which another food begins. */
 void post_cut(struct post_reader *r, const struct tokens *t, struct segments *s) {
   size_t chunk = 0; /* where the words before a bracket begin */
@@ -220,6 +230,7 @@ void post_cut(struct post_reader *r, const struct tokens *t, struct segments *s)
     bool listed = starts && !has && has_before && i > 0 && is_mark(t, i - 1, ',') && !in_brackets(t, i) &&
                   !(now->amount != SIZE_MAX && only_a_kind(t, now, i)) && is_food_by_itself(r, t, i, end);
     if (listed) vague = true;
+    if (after_words && is_pair_weighed(r, t, now, i, at, &a)) after_words = false;
     if (starts && (other || after_words || listed || (vague && (has_before || now->vague)))) {
       if (opens && has_before && bracket_is_the_whole(t, i - 1, &now->value)) now->skip = true;
       size_t said_before = opens && !has_before ? now->from : i; /* "Fish on Tuesdays (200 g cod)" */

@@ -236,77 +236,6 @@ static bool says_other_days(const struct tokens *t, size_t from, size_t to) {
   return holds_a(t, from, to, CLASS_OTHER_DAYS);
 }
 
-/* The items of the meal before, once more. */
-/* "the same beef": of that meal the foods that are named; false when none is. */
-static bool repeat_named(struct post_reader *r, const struct tokens *t, const struct segment *s) {
-  bool any = false;
-  if (holds_a(t, s->from, s->to, CLASS_LEAVES_OUT)) return false; /* "the same minus the egg" */
-  size_t from = r->meal_before, to = r->meal_from > r->meal_before ? r->meal_from : r->count;
-  for (size_t at = s->from; at < s->to; at++) {
-    size_t used = post_mention_at(r, t, at);
-    for (size_t i = from; i < to && used > 0; i++) {
-      struct item *item = &r->item[i];
-      if (item->kind != ITEM_FOOD || !span_holds_fold(item->words, t->item[at + used - 1].word)) continue;
-      r->taken_grams = item->grams;
-      r->taken_food = item->food;
-      r->taken_words = item->words;
-      post_add(r, item->kind, item->text, post_joined(r, "the same once more, as the post says", r->item[i].assumed));
-      any = true;
-      break;
-    }
-    if (used > 1) at += used - 1;
-  }
-  return any;
-}
-
-/* "the same minus the egg", "but no rice": is this line's food what is left out? */
-static bool is_left_out(const struct tokens *t, const struct segment *s, const struct item *item) {
-  bool minus = false;
-  for (size_t i = s->from; i < s->to; i++) {
-    minus = minus || says_a(t, i, CLASS_LEAVES_OUT);
-    if (minus && is_word(t, i) && t->item[i].word.n > 2 && !is_chatter(t->item[i].word) &&
-        span_holds_fold(item->words, t->item[i].word))
-      return true;
-  }
-  return false;
-}
-
-/* "same but 1 egg", "the same without the rice" */
-static bool changes_the_same(const struct tokens *t) {
-  bool same = false, changed = false;
-  for (size_t i = 0; i < t->count; i++) {
-    same = same || says(t, i, "same again ditto");
-    changed = changed || (same && says(t, i, "but except without minus less more bar only no"));
-  }
-  return changed;
-}
-
-static void repeat_meal(struct post_reader *r, const struct tokens *t, const struct segment *s) {
-  enum { MOST = 15 };
-  bool meal = r->meal_from > 0 || r->meal_before > 0;
-  for (size_t i = 0; i < t->count && !meal; i++) meal = is_word(t, i) && token_is_a(&t->item[i], CLASS_MEAL);
-  if (!meal || r->count == 0 || repeat_named(r, t, s)) return;
-  size_t from = r->meal_from < r->count ? r->meal_from : r->meal_before, to = r->count;
-  if (to <= from || to - from > MOST) return;
-  for (size_t i = from; i < to; i++) /* "same bowl both times": told for each meal already */
-    if (r->item[i].kind == ITEM_FOOD && strstr(r->item[i].text, "at each meal")) return;
-  for (size_t i = from; i < to; i++) {
-    struct item *item = &r->item[i];
-    if (is_left_out(t, s, item)) continue;
-    r->taken_grams = item->grams;
-    r->taken_food = item->food;
-    r->taken_words = item->words;
-    const char *assumed = post_joined(r, "the same once more, as the post says", item->assumed);
-    if (item->kind == ITEM_UNKNOWN)
-      post_leave(r, span_of(item->text), "the same once more", true);
-    else
-      post_add(r, item->kind, item->text, assumed);
-  }
-  for (size_t i = to; i < r->count && changes_the_same(t); i++)
-    post_doubt(r, i, "the same once more, but the post changes something of it");
-  r->meal_before = from;
-}
-
 /* "in the last meal", "at breakfast": of one meal alone. */
 static bool at_one_meal(const struct tokens *t, size_t from, size_t to) {
   for (size_t i = from; i < to; i++)
@@ -360,10 +289,13 @@ static double how_many_of(const struct tokens *t, const struct segment *s, struc
   return 0;
 }
 
+static bool read_apart(struct post_reader *r, const struct tokens *t, const struct segment *s, const char **carried,
+                       bool bulleted);
+
 static void one_food(struct post_reader *r, const struct tokens *t, struct segment s, const char **carried, bool bulleted) {
   if (s.skip || s.from >= t->count) return;
   if (s.same) {
-    repeat_meal(r, t, &s);
+    post_repeat_meal(r, t, &s);
     return;
   }
   if (s.amount == SIZE_MAX) {
@@ -427,13 +359,14 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
   if (is_no_food(r, t, &s, bulleted)) return;
   if (s.amount > 0 && says(t, s.amount - 1, "in") && word_in(name, "water")) return; /* "cooked in 4 cups of water" */
   bool unread = !before[0] && !after[0] && !lasts[0] && time_left_unread(t, s.said_from, to);
+  if (s.trial && (unread || now_and_then(t, s.said_from, to))) return;
   if (unread || now_and_then(t, s.said_from, to)) {
     if (!post_leave(r, w.whole, unread ? "how often it is fed could not be read" : "the post does not say how often", true))
       post_ask(r, 2, "How often, and how much of it, is '%.*s' fed?", SPAN_ARG(post_quote(r, w.said)));
     return;
   }
   if (!front && s.said_from == s.from && drops_a_food(r, t, s.from, s.amount, name)) {
-    leave_with_question(r, &w, name, DIAG_CODE_COUNT);
+    if (!s.trial && !read_apart(r, t, &s, carried, bulleted)) leave_with_question(r, &w, name, DIAG_CODE_COUNT);
     return;
   }
   if (post_mixture(r, &w, name)) return;
@@ -441,7 +374,36 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
   const char *told = w.often[0] ? w.often : after[0] ? after : before;
   struct core_range core = {front ? s.from : behind, front ? s.amount : to, front ? behind : to, to};
   if (!w.amount.cannot && post_try_core(r, &w, t, core, told)) return;
-  leave_with_question(r, &w, name, why);
+  if (!s.trial && !read_apart(r, t, &s, carried, bulleted)) leave_with_question(r, &w, name, why);
+}
+
+/* "1/4 tsp kelp, iodine drops": what stands before a comma is understood by itself, and the rest is told or asked. */
+static bool read_apart(struct post_reader *r, const struct tokens *t, const struct segment *s, const char **carried,
+                       bool bulleted) {
+  for (size_t i = s->amount + s->value.tokens; i + 1 < s->to; i++) {
+    struct segment front = *s, behind = {.from = i + 1, .to = s->to, .said_from = i + 1, .amount = SIZE_MAX, .vague = true};
+    size_t items = r->count, asked = r->question_count;
+    if ((!is_mark(t, i, ',') && !is_mark(t, i, ';')) || content_words(r, t, i + 1, s->to) == 0) continue;
+    front.to = i;
+    front.trial = true;
+    one_food(r, t, front, carried, bulleted);
+    if (r->count == items || r->item[r->count - 1].kind != ITEM_FOOD) {
+      r->question_count = asked;
+      continue;
+    }
+    size_t at = post_find_amount(r, t, i + 1, s->to, &behind.value), read = r->count;
+    if (at < s->to) behind.amount = at;
+    if (at < s->to || post_names_food(r, t, i + 1, s->to) || holds_a(t, i + 1, s->to, CLASS_FED_THING))
+      one_food(r, t, behind, carried, bulleted); /* and not of "half a slice of toast, dry" */
+    bool rest = r->count > read && r->item[r->count - 1].kind == ITEM_FOOD;
+    struct buf unread;
+    buf_init(&unread, r->arena, 400);
+    buf_addf(&unread, "what is written behind it could not be read: '%.*s'",
+             SPAN_ARG(post_quote(r, tokens_span(t, i + 1, s->to - i - 1))));
+    for (size_t k = items; k < read && !rest; k++) post_doubt(r, k, buf_text(&unread));
+    return true;
+  }
+  return false;
 }
 
 /* "2x daily each of those", "all of that every day": how often the foods of this line that were told before are fed. */

@@ -13,6 +13,7 @@ struct segment {
   bool same;                     /* the meal before once more */
   size_t old_amount, old_tokens; /* "a piece of lamb, 250 g": the amount that another one stands for; 0 tokens none */
   bool of_tin;
+  bool trial; /* read it or let it be: nothing is left out and asked */
 };
 
 /* One food as it was found: its amount, how often, how cooked. */
@@ -50,6 +51,7 @@ bool post_try_words(struct post_reader *r, const struct wanted *w, struct span w
 struct span post_without_capsule(struct post_reader *r, struct span words);
 /* post_line_else.c: the same, or what else these words may mean. */
 bool post_try_line(struct post_reader *r, const struct wanted *w, struct span words, enum diag_code *why);
+const char *post_animal_of_meat(struct post_reader *r); /* that all meat counted so far is of; "" none, or several */
 
 /* post_wrapped.c: does somebody list without capitals? The next line, with those that go on with it. */
 bool post_lists_small(struct span text);
@@ -87,6 +89,8 @@ size_t content_words(struct post_reader *r, const struct tokens *t, size_t from,
 const char *post_often_in(struct post_reader *r, const struct tokens *t, size_t from, size_t to);
 size_t post_find_amount(struct post_reader *r, const struct tokens *t, size_t from, size_t to, struct post_amount *out);
 bool post_knows_a_word(struct post_reader *r, const struct tokens *t, size_t from, size_t to);
+/* post_again.c: the meal before once more. */
+void post_repeat_meal(struct post_reader *r, const struct tokens *t, const struct segment *s);
 /* post_cut.c: cuts the tokens at separators after which another food begins. */
 void post_cut(struct post_reader *r, const struct tokens *t, struct segments *s);
 /* post_mix.c */

@@ -58,7 +58,7 @@ static bool try_without_kind(struct post_reader *r, const struct wanted *w, stru
 }
 
 /* The animal of the first flesh that was counted; "" none, or several. */
-static const char *animal_of_meat(struct post_reader *r) {
+const char *post_animal_of_meat(struct post_reader *r) {
   struct span found = {"", 0};
   for (size_t i = 0; i < r->count; i++) {
     if (r->item[i].kind != ITEM_FOOD) continue;
@@ -81,7 +81,7 @@ static bool try_organ_of_meat(struct post_reader *r, const struct wanted *w, str
     if (organ < t.count || !says_a(&t, i, CLASS_ORGAN_OF_MEAT)) return false;
     organ = i;
   }
-  const char *animal = organ < t.count ? animal_of_meat(r) : "";
+  const char *animal = organ < t.count ? post_animal_of_meat(r) : "";
   if (!animal[0]) return false;
   struct buf b, note;
   enum diag_code why;

@@ -277,12 +277,25 @@ static struct span without_halves(struct post_reader *r, struct span s) {
   return trim_blanks(buf_span(&b));
 }
 
+/* "organ mix (liver/kidney/spleen)": of the animal that all the meat is of; it is said, and asked. */
+static bool organs_of_meat(struct post_reader *r, const struct wanted *w, struct span list, const char *meat, bool said) {
+  size_t before = r->count;
+  if (!meat[0] || !equal_parts(r, w, list, meat, said)) return false;
+  struct buf note;
+  buf_init(&note, r->arena, 120);
+  buf_addf(&note, "taken from %s, as the meat; the post does not say which animal", meat);
+  for (size_t i = before; i < r->count; i++) post_doubt(r, i, buf_text(&note));
+  post_ask(r, 2, "Which animal is the '%.*s' from? It was taken from %s, as the meat is.",
+           SPAN_ARG(post_quote(r, w->whole)), meat);
+  return true;
+}
+
 bool post_mixture(struct post_reader *r, const struct wanted *w, struct span words) {
   if (w->amount.cannot) return false;
   if (ratio_mince(r, w, words)) return true;
   const char *animal[2] = {"", ""};
   size_t animals = animals_in(r, w->whole, animal);
-  const char *of = animals == 1 ? animal[0] : "";
+  const char *of = animals == 1 ? animal[0] : "", *meat = animals == 0 ? post_animal_of_meat(r) : "";
   /* what stands in brackets is the list */
   const char *open = memchr(w->whole.p, '(', w->whole.n);
   struct span inside = {"", 0};
@@ -294,14 +307,15 @@ bool post_mixture(struct post_reader *r, const struct wanted *w, struct span wor
   if (halves && inside.n > 0) inside = without_halves(r, inside);
   bool said = halves || span_holds_fold(w->whole, SPAN_LIT("equal")), mix = says_mixed(w->whole);
   if (inside.n > 0 && (mix || memchr(inside.p, '/', inside.n) || span_holds_fold(words, SPAN_LIT("vegetables"))) &&
-      equal_parts(r, w, cut_words(r, inside, "equal parts part of each"), of, said))
+      (equal_parts(r, w, cut_words(r, inside, "equal parts part of each"), of, said) ||
+       organs_of_meat(r, w, cut_words(r, inside, "equal parts part of each"), meat, said)))
     return true;
   if (!mix) return false;
   const char *note;
   struct span plain =
       cut_words(r, words, "equal parts mixed mix each frozen fresh cooked raw boiled steamed lamb beef pork of");
   if (!of[0]) plain = cut_words(r, words, "equal parts mixed mix each frozen fresh");
-  if (equal_parts(r, w, plain, of, said)) return true;
+  if (equal_parts(r, w, plain, of, said) || organs_of_meat(r, w, plain, meat, said)) return true;
   /* a mixture that a table has, or none that can be taken apart */
   struct buf whole;
   buf_init(&whole, r->arena, words.n + 32);

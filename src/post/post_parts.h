@@ -221,6 +221,7 @@ struct post_reader {
   bool any_percent, any_period, any_day;
   double cooks_days;           /* "I cook on Sundays": 7; 0 */
   double tub_g;                /* what a tub holds; 0 */
+  struct post_amount yield;    /* what the batch comes to, in cups; .tokens 0 not told */
   bool in_bulk;                /* the text speaks of a freezer, or of food made for long */
   bool per_tub;                /* the foods of one tub are told */
   bool per_meal;               /* a line is told for each meal */
@@ -350,6 +351,9 @@ const char *post_lasts_alone(struct post_reader *r, struct tokens *t);
 void post_hear_tubs(struct post_reader *r, struct tokens *t);
 void post_weigh_tubs(struct post_reader *r);
 size_t post_in_each_tub(struct post_reader *r, const struct tokens *t);
+
+/* post_yield.c: "makes about 10 cups", "he gets 2 cups a day": takes it, and how long that lasts. */
+bool post_hear_yield(struct post_reader *r, struct tokens *t);
 
 /* post_pot.c: what a sentence tells of parts of a pot for several animals; and the part of the one that is asked about, when
  * all is read. */

@@ -18,13 +18,18 @@ static struct span head_of(struct post_reader *r, struct span words) {
   return head;
 }
 
+static bool is_minced(struct post_reader *r, struct span words) {
+  struct tokens t = tokens_of(words, r->arena);
+  return holds_a(&t, 0, t.count, CLASS_MINCED);
+}
+
 /* "the mince", "tripe is 150 now": the food of a line by the chief word of its name, and of no other food: of "lamb heart"
  * the line "ox heart" is none. */
 static bool names_by_word(const struct net *n, const struct item *item, size_t at, struct span head) {
   const struct tokens *t = &n->t;
   if (!is_word(t, at) || word_is_filler(t->item[at].word) || head.n < 3) return false;
   struct span pair = t->item[at].word;
-  bool minced = says_a(t, at, CLASS_MINCED) && text_holds(item->words, CLASS_MINCED);
+  bool minced = says_a(t, at, CLASS_MINCED) && is_minced(n->r, item->words);
   if (!minced && !net_has_word(head, pair)) return false;
   if (at == 0 || !is_word(t, at - 1)) return true;
   struct token *before = &t->item[at - 1];

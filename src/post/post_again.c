@@ -1,0 +1,72 @@
+/* "In the evening the same again", "the same minus the egg": the items of the meal before, once more. */
+#include "post/post_item.h"
+
+/* "the same beef": of that meal the foods that are named; false when none is. */
+static bool repeat_named(struct post_reader *r, const struct tokens *t, const struct segment *s) {
+  bool any = false;
+  if (holds_a(t, s->from, s->to, CLASS_LEAVES_OUT)) return false; /* "the same minus the egg" */
+  size_t from = r->meal_before, to = r->meal_from > r->meal_before ? r->meal_from : r->count;
+  for (size_t at = s->from; at < s->to; at++) {
+    size_t used = post_mention_at(r, t, at);
+    for (size_t i = from; i < to && used > 0; i++) {
+      struct item *item = &r->item[i];
+      if (item->kind != ITEM_FOOD || !span_holds_fold(item->words, t->item[at + used - 1].word)) continue;
+      r->taken_grams = item->grams;
+      r->taken_food = item->food;
+      r->taken_words = item->words;
+      post_add(r, item->kind, item->text, post_joined(r, "the same once more, as the post says", r->item[i].assumed));
+      any = true;
+      break;
+    }
+    if (used > 1) at += used - 1;
+  }
+  return any;
+}
+
+/* "the same minus the egg", "but no rice": is this line's food what is left out? */
+static bool is_left_out(const struct tokens *t, const struct segment *s, const struct item *item) {
+  bool minus = false;
+  for (size_t i = s->from; i < s->to; i++) {
+    minus = minus || says_a(t, i, CLASS_LEAVES_OUT);
+    if (minus && is_word(t, i) && t->item[i].word.n > 2 && !is_chatter(t->item[i].word) &&
+        span_holds_fold(item->words, t->item[i].word))
+      return true;
+  }
+  return false;
+}
+
+/* "same but 1 egg", "the same without the rice" */
+static bool changes_the_same(const struct tokens *t) {
+  bool same = false, changed = false;
+  for (size_t i = 0; i < t->count; i++) {
+    same = same || says(t, i, "same again ditto");
+    changed = changed || (same && says(t, i, "but except without minus less more bar only no"));
+  }
+  return changed;
+}
+
+void post_repeat_meal(struct post_reader *r, const struct tokens *t, const struct segment *s) {
+  enum { MOST = 15 };
+  bool meal = r->meal_from > 0 || r->meal_before > 0;
+  for (size_t i = 0; i < t->count && !meal; i++) meal = is_word(t, i) && token_is_a(&t->item[i], CLASS_MEAL);
+  if (!meal || r->count == 0 || repeat_named(r, t, s)) return;
+  size_t from = r->meal_from < r->count ? r->meal_from : r->meal_before, to = r->count;
+  if (to <= from || to - from > MOST) return;
+  for (size_t i = from; i < to; i++) /* "same bowl both times": told for each meal already */
+    if (r->item[i].kind == ITEM_FOOD && strstr(r->item[i].text, "at each meal")) return;
+  for (size_t i = from; i < to; i++) {
+    struct item *item = &r->item[i];
+    if (is_left_out(t, s, item)) continue;
+    r->taken_grams = item->grams;
+    r->taken_food = item->food;
+    r->taken_words = item->words;
+    const char *assumed = post_joined(r, "the same once more, as the post says", item->assumed);
+    if (item->kind == ITEM_UNKNOWN)
+      post_leave(r, span_of(item->text), "the same once more", true);
+    else
+      post_add(r, item->kind, item->text, assumed);
+  }
+  for (size_t i = to; i < r->count && changes_the_same(t); i++)
+    post_doubt(r, i, "the same once more, but the post changes something of it");
+  r->meal_before = from;
+}
