@@ -23,6 +23,9 @@ enum { POST_MOST_ITEMS = 400, SENTENCE_MOST_WORDS = 150 };
  * true; a line that pages broke by tags is joined with 0x1F between its pieces. */
 enum { POST_QUOTED = 0x1E }; /* begins a line that was written by somebody else */
 struct span post_clean(struct span text, struct arena *arena);
+/* post_marks.c, before that: dots, hyphens and list numbers around amounts ("beef.....200g", "beef-200g", "1 - 300 g beef").
+ */
+struct span post_marks(struct span text, struct arena *arena);
 static inline bool post_is_letter(char c) { return (c | 0x20) >= 'a' && (c | 0x20) <= 'z'; }
 
 /* ---- post_about.c, post_cues.c ---- */

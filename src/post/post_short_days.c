@@ -10,16 +10,19 @@ static const char *short_day(struct span text, size_t at) {
 }
 
 static bool begins_line(struct span text, size_t at) {
-  while (at > 0 && (text.p[at - 1] == ' ' || text.p[at - 1] == '-' || text.p[at - 1] == '*')) at--;
+  enum { MOST_BEFORE = 40 }; /* blanks and bullets: more are no list's */
+  size_t from = at;
+  while (at > 0 && from - at < MOST_BEFORE && (text.p[at - 1] == ' ' || text.p[at - 1] == '-' || text.p[at - 1] == '*')) at--;
   return at == 0 || text.p[at - 1] == '\n' || text.p[at - 1] == 0x1F;
 }
 
 /* "Tu and Fr", "Mo, We": beside another day. */
 static bool joins_days(struct span text, size_t at) {
+  enum { BETWEEN_DAYS = 40 };
   size_t before = at;
-  while (before > 0 && (text.p[before - 1] == ' ' || text.p[before - 1] == ',' || text.p[before - 1] == '&')) before--;
+  while (before > 0 && at - before < BETWEEN_DAYS && (text.p[before - 1] == ' ' || text.p[before - 1] == ',' || text.p[before - 1] == '&')) before--;
   if (before >= 3 && span_is_fold(span_cut(text, before - 3, before), "and")) before -= 3;
-  while (before > 0 && (text.p[before - 1] == ' ' || text.p[before - 1] == ',')) before--;
+  while (before > 0 && at - before < BETWEEN_DAYS && (text.p[before - 1] == ' ' || text.p[before - 1] == ',')) before--;
   if (before >= 2 && before < at && short_day(text, before - 2)) return true;
   size_t behind = at + 2;
   while (behind < text.n && (text.p[behind] == ' ' || text.p[behind] == ',' || text.p[behind] == '&')) behind++;

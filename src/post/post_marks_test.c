@@ -1,0 +1,64 @@
+/* post_marks_test.c: what stands between a food and its amount. How people write is common practice. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+
+#include <cmocka.h>
+
+#include "post/post.h"
+#include "tests/support/built_image.h"
+#include "tests/support/fresh_arena.h"
+
+/* A post, and what its strict text is but for questions. */
+struct marked {
+  const char *post, *lines;
+};
+
+static void is_read_as(const struct marked *row, size_t count) {
+  for (size_t i = 0; i < count; i++) {
+    struct post post;
+    post_read(built_library(), span_of(row[i].post), &post, &arena);
+    size_t n = strlen(row[i].lines);
+    if (strncmp(post.recipe, row[i].lines, n) == 0 && (!post.recipe[n] || post.recipe[n] == '\n')) continue;
+    print_error("'%s' became\n%s\nnot\n%s", row[i].post, post.recipe, row[i].lines);
+    fail();
+  }
+}
+
+static void dots_and_hyphens(void **state) {
+  static const struct marked CASE[] = {
+      {"beef.....200g", "200 g beef\n"},
+      {"chicken...200 g\nrice \xE2\x80\xA6 50 g", "200 g chicken\n50 g rice\n"},
+      {"beef.200g", "200 g beef\n"},
+      {"200g beef.50g rice", "200 g beef\n50 g rice\n"},
+      {"approx.200g beef", "200 g (180-220 g) beef  # the owner's estimate, taken as a tenth more or less\n"},
+      {"beef heart .2 kg", "0.2 kg beef heart\n"},
+      {"beef-200g\nrice\342\200\223100g", "200 g beef\n100 g rice\n"},
+      {"liver(lamb)-10g", "10 g liver, lamb\n"},
+      {"eggs-2", "2 eggs\n"},
+      {"1 egg\n1 tsp omega-3 oil", "1 egg\n? 1 tsp omega-3 oil\n"},
+      {"1lb4oz beef", "20 oz beef\n"},
+      {"1# beef", "1 lb beef\n"},
+  };
+  (void)state;
+  is_read_as(CASE, COUNT_OF(CASE));
+}
+
+static void parts_and_ranges(void **state) {
+  static const struct marked CASE[] = {
+      {"two-thirds of a cup of rice", "0.666667 cup rice\n"},
+      {"three quarters of a cup rice", "0.75 cup rice\n"},
+      {"between 30 and 40 g of beef liver", "30-40 g beef liver\n"},
+      {"between 30 g and 40 g of beef liver", "30-40 g beef liver\n"},
+      {"1 - 300 g beef heart\n2 - 100 g rice\n3 - 20 g beef liver\n4 - 1 egg\n5 - 30 g carrots",
+       "300 g beef heart\n100 g rice\n20 g beef liver\n1 egg\n30 g carrots\n"},
+      {"1-2 eggs\n2-3 g kelp", "1-2 eggs\n2-3 g kelp\n"}, /* ranges that count by chance */
+  };
+  (void)state;
+  is_read_as(CASE, COUNT_OF(CASE));
+}
+
+int main(void) {
+  const struct CMUnitTest tests[] = {T(dots_and_hyphens), T(parts_and_ranges)};
+  return cmocka_run_group_tests_name("post_marks", tests, NULL, NULL);
+}
