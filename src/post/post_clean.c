@@ -106,20 +106,6 @@ static bool between_amounts(struct span text, size_t at) {
   return k < at && k > 0 && text.p[k - 1] >= '0' && text.p[k - 1] <= '9';
 }
 
-/* Foods, animals and scales as pictures, where a line has no word for them: "(an egg) 1", "(a dog) 20 kg". */
-static const char *word_of_picture(struct span picture) { return means_as(picture, CLASS_PICTURE); }
-
-/* Words in the line that 'at' stands in, units not counted. */
-static bool line_has_words(const struct cleaner *c) {
-  size_t from = c->at, letters = 0;
-  while (from > 0 && c->in.p[from - 1] != '\n') from--;
-  for (size_t i = from; i < c->in.n && c->in.p[i] != '\n'; i++) {
-    letters = post_is_letter(c->in.p[i]) ? letters + 1 : 0;
-    if (letters > 2) return true;
-  }
-  return false;
-}
-
 static void take_point(struct cleaner *c) {
   uint32_t p = 0;
   struct span rest = span_cut(c->in, c->at, c->in.n);
@@ -129,15 +115,14 @@ static void take_point(struct cleaner *c) {
     c->at++;
     return;
   }
+  c->at += n;
+  if (p >= 0x80 && post_take_picture(c->in, c->at - n, n, &c->out)) return;
   if (means_no(p))
     buf_adds(&c->out, " no ");
-  else if (p >= 0x80 && word_of_picture(span_cut(rest, 0, n)) && !line_has_words(c))
-    buf_addf(&c->out, " %s ", word_of_picture(span_cut(rest, 0, n)));
   else if (is_picture(p) || (p < 0x20 && p != '\t' && p != '\n') || (p >= 0x7F && p < 0xA0))
     buf_addc(&c->out, p == 0x2192 || p == 0x21D2 ? ':' : ' ');
   else
     buf_add(&c->out, span_cut(rest, 0, n));
-  c->at += n;
 }
 
 /* "> > " at the start of a quoted line. */

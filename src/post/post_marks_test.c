@@ -58,7 +58,23 @@ static void parts_and_ranges(void **state) {
   is_read_as(CASE, COUNT_OF(CASE));
 }
 
+static void pictures(void **state) {
+  static const struct marked CASE[] = {
+      {"500 g beef heart \360\237\245\251 beef liver 30 g", "500 g beef heart\n30 g beef liver\n"},
+      {"500 g beef heart \360\237\245\251 beef liver x2", "500 g beef heart\n? beef liver x2\n"},
+      {"\360\237\220\225\360\237\220\266 200g \360\237\245\251 beef heart \360\237\245\225 50g carrots \360\237\245\232x2",
+       "200 g beef heart\n50 g carrots\n2 egg\n"},
+      {"beef heart 200g \360\237\245\225 50g", "200 g beef heart\n50 g carrot\n"},
+      {"200 g beef heart and 2 \360\237\245\232", "200 g beef heart\n2 egg\n"},
+      {"200 g beef heart \360\237\245\251", "200 g beef heart\n"},
+      {"200 g beef heart\nYummy \360\237\245\232",
+       "200 g beef heart\n# not counted: \360\237\245\232 (egg) (a picture, and no word of it)\n"},
+  };
+  (void)state;
+  is_read_as(CASE, COUNT_OF(CASE));
+}
+
 int main(void) {
-  const struct CMUnitTest tests[] = {T(dots_and_hyphens), T(parts_and_ranges)};
+  const struct CMUnitTest tests[] = {T(dots_and_hyphens), T(parts_and_ranges), T(pictures)};
   return cmocka_run_group_tests_name("post_marks", tests, NULL, NULL);
 }

@@ -26,6 +26,11 @@ struct span post_clean(struct span text, struct arena *arena);
 /* post_marks.c, before that: dots, hyphens and list numbers around amounts ("beef.....200g", "beef-200g", "1 - 300 g beef").
  */
 struct span post_marks(struct span text, struct arena *arena);
+/* post_pictures.c: writes what the picture of n bytes stands for; false where it stands for nothing. And foods of which a
+ * picture is all that the post has, once it is cleaned. */
+bool post_take_picture(struct span in, size_t at, size_t n, struct buf *out);
+struct post_reader;
+void post_tell_pictures(struct post_reader *r, struct span text, struct span cleaned);
 static inline bool post_is_letter(char c) { return (c | 0x20) >= 'a' && (c | 0x20) <= 'z'; }
 
 /* ---- post_about.c, post_cues.c ---- */

@@ -203,6 +203,7 @@ void post_read(const struct library *lib, struct span text, struct post *out, st
   *out = (struct post){.recipe = "", .sorry = ""};
   bool cut = text.n > POST_MOST_BYTES;
   struct span cleaned = post_clean(post_marks(span_cut(text, 0, cut ? POST_MOST_BYTES : text.n), arena), arena);
+  post_tell_pictures(&r, span_cut(text, 0, cut ? POST_MOST_BYTES : text.n), cleaned);
   cleaned = prepared(&r, cleaned, arena);
   struct lines lines = lines_of(cleaned);
   struct span line;
