@@ -31,7 +31,7 @@ static const char FIRST[] = BW_SOURCE_DIR "/tests/post", LATE[] = BW_SOURCE_DIR 
                   OWN7[] = BW_SOURCE_DIR "/tests/post/own7", OPEN7[] = BW_SOURCE_DIR "/tests/post/open7",
                   OPEN8[] = BW_SOURCE_DIR "/tests/post/open8", SEALED8[] = BW_SOURCE_DIR "/tests/post/sealed8",
                   OWN9[] = BW_SOURCE_DIR "/tests/post/own9", OPEN9[] = BW_SOURCE_DIR "/tests/post/open9",
-                  SEALED9[] = BW_SOURCE_DIR "/tests/post/sealed9";
+                  SEALED9[] = BW_SOURCE_DIR "/tests/post/sealed9", OWN10B[] = BW_SOURCE_DIR "/tests/post/own10b";
 static const char *only;
 static bool shown;
 
@@ -196,6 +196,13 @@ static void those_of_a_fifth_stranger(void **state) {
   assert_true(sealed.read >= 118 && sealed.hidden <= 10);
 }
 
+/* 'own10b', our own: words for foods, cuts, supplements and measures of many kitchens. */
+static void those_of_many_kitchens(void **state) {
+  (void)state;
+  struct score open = run(OWN10B, false, true), held = run(OWN10B, true, false);
+  assert_true(open.wanted > 0 && held.wanted > 0);
+}
+
 /* Where every line was read as a careful person reads it, the words that govern amounts ask for next to nothing: under one
  * question in twenty posts; and of five lines read right four say no doubt. */
 static void a_well_read_post_is_left_in_peace(void **state) {
@@ -327,6 +334,7 @@ int main(int argc, char **argv) {
                                      cmocka_unit_test(those_of_a_fourth_stranger),
                                      cmocka_unit_test(those_of_many_builds),
                                      cmocka_unit_test(those_of_a_fifth_stranger),
+                                     cmocka_unit_test(those_of_many_kitchens),
                                      cmocka_unit_test(a_well_read_post_is_left_in_peace),
                                      cmocka_unit_test(no_food_is_passed_over),
                                      cmocka_unit_test(the_strict_text_gives_the_same)};
