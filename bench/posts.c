@@ -7,7 +7,7 @@
 
 #include "app/app.h"
 #include "bench/bench_kit.h"
-#include "tests/post/reading.h"
+#include "tests/post/judging.h"
 
 enum { LINES = 60, ROUNDS = 40 };
 

@@ -10,7 +10,7 @@
 #include <cmocka.h>
 
 #include "app/app.h"
-#include "tests/post/reading.h"
+#include "tests/post/judging.h"
 #include "tests/support/built_image.h"
 
 static void show(const struct corpus_post *p, const struct reading *r) {
