@@ -215,7 +215,7 @@ void post_gather(struct post_reader *r, const struct tokens *t, size_t from, siz
         clause = true;
         continue;
       }
-      if (w->count == 0 && token_is_a(k, CLASS_CHATTER)) continue;
+      if (w->count == 0 && token_is_a(k, CLASS_CHATTER) && !post_names_both(r, t, i)) continue; /* but "split peas" */
       struct span word = spelled_out(k->word);
       if (word.p == k->word.p) word = k->at;
       const char *alone = word.n == 0 ? means_as(k->word, CLASS_MEANS_ALONE) : NULL;

@@ -267,28 +267,6 @@ static bool skip_second_amount(struct words *words, struct wanted *w, const stru
   return true;
 }
 
-/* "fish oil capsules 1000 mg, 2 a day", "vitamin E 200 IU capsule, one": what each of them holds, and then how many. */
-static double how_many_of(const struct tokens *t, const struct segment *s, struct words *words) {
-  size_t behind = s->amount + s->value.tokens;
-  bool dose = strcmp(s->value.unit, "mg") == 0 || strcmp(s->value.unit, "IU") == 0 || strcmp(s->value.unit, "mcg") == 0;
-  bool capsule = false;
-  for (size_t i = s->from; dose && i < s->to; i++)
-    capsule = capsule || says(t, i, "capsule capsules softgel softgels tablet tablets cap caps pill pills");
-  for (size_t i = behind; capsule && i < s->to; i++) {
-    struct quantity q = quantity_at(t, i);
-    if (q.fault != QUANTITY_FINE || q.low != q.high || !(q.low >= 0.5 && q.low <= 60) || says(t, i, "a an")) continue;
-    size_t next = i + q.tokens;
-    if (says(t, next, "capsule capsules softgel softgels tablet tablets cap caps pill pills")) next++;
-    if (next >= s->to || t->item[next].kind == TOKEN_MARK || frequency_at(t, next).tokens > 0 ||
-        says(t, next, "a per each daily of")) {
-      words->skip_from = i;
-      words->skip_to = next;
-      return q.low;
-    }
-  }
-  return 0;
-}
-
 static bool read_apart(struct post_reader *r, const struct tokens *t, const struct segment *s, const char **carried,
                        bool bulleted);
 
@@ -315,8 +293,9 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
   struct words words = {0};
   buf_init(&words.text, r->arena, 4 * LINE_MOST_BYTES);
   front = skip_second_amount(&words, &w, &s, package) || front;
-  double many = w.times == 1 && words.skip_to == 0 ? how_many_of(t, &s, &words) : 0;
+  double many = w.times == 1 && words.skip_to == 0 ? post_how_many_of(t, &s, &words) : 0;
   if (many > 0) w.times = many;
+  if (words.skip_to == 0 && s.value.bare) post_dose_of_each(t, &s, &w, &words);
   const char *before = post_often_in(r, t, s.said_from, s.amount), *after = post_often_in(r, t, behind, to), *day = "";
   struct tokens begin = tokens_part(t, s.from, s.amount); /* "Mon-Fri 400 g lamb, Sun 1 kg necks" */
   if (!before[0] && begin.count > 0 && post_day_prefix(r, &begin, &day) > 0) before = day;

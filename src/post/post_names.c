@@ -48,9 +48,31 @@ static bool is_everyday_name(struct post_reader *r, struct span words) {
   return canonical.count > 0 && (knows(r->names, sum_of(&canonical)) || knows(r->names, sum_of(&typed)));
 }
 
+bool post_names_both(struct post_reader *r, const struct tokens *t, size_t at) {
+  return is_word(t, at) && is_word(t, at + 1) && is_everyday_name(r, tokens_span(t, at, 2));
+}
+
 /* ---- a single word that begins a record's name: "couscous" ---- */
 
 /* Words of records and of everyday names that say other things in a post; "tea" is a meal. */
+
+/* "Couscous, dry" begins with couscous; "Fish, tilapia, raw" with tilapia. */
+static struct span head_of(struct span name) {
+  for (;;) {
+    const char *comma = memchr(name.p, ',', name.n);
+    struct span head = span_cut(name, 0, comma ? (size_t)(comma - name.p) : name.n);
+    if (!comma || !is_a(head, CLASS_GROUP_OF_RECORDS)) return head;
+    name = span_trim(span_cut(name, head.n + 1, name.n));
+  }
+}
+
+static bool same_words(struct post_reader *r, struct span a, struct span b) {
+  struct synonyms syn = search_synonyms(&r->lib->image);
+  struct search_words x = search_split(search_fold(&r->lib->image, a, r->arena));
+  struct search_words y = search_split(search_fold(&r->lib->image, b, r->arena));
+  x = search_canonical(&syn, &x), y = search_canonical(&syn, &y);
+  return x.count > 0 && x.count == y.count && sum_of(&x) == sum_of(&y);
+}
 
 static bool begins_a_record(struct post_reader *r, struct span word) {
   struct search_hit hit;
@@ -59,9 +81,7 @@ static bool begins_a_record(struct post_reader *r, struct span word) {
   if (!post_look_up(r, word, &hit) || hit.words_missed > 0 || hit.score < 0.6) return false;
   if (hit.exact_name) return true;
   struct span name = span_of(library_name(r->lib, hit.food)); /* "Couscous, dry", and not "Mother's loaf, pork" */
-  const char *comma = memchr(name.p, ',', name.n);
-  struct span head = search_fold(&r->lib->image, span_cut(name, 0, comma ? (size_t)(comma - name.p) : name.n), r->arena);
-  return span_eq(head, folded);
+  return same_words(r, head_of(name), word);
 }
 
 /* "Pepper gets 200 g", "our dog Ginger": a capital within a sentence, or who eats. */

@@ -309,4 +309,5 @@ void post_net(struct post_reader *r) {
   }
   net_weigh_pieces(r);
   doubt_names(r);
+  post_doubt_weak(r);
 }

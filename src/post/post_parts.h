@@ -336,6 +336,8 @@ void post_claim_taken(struct post_reader *r, const struct tokens *t);
 void post_hear(struct post_reader *r, struct span text, bool bulleted);
 /* post_net.c: tells, or asks about, each food and amount that nothing has accounted for: none is passed over in silence. */
 void post_net(struct post_reader *r);
+/* post_weak.c: lines whose record was found by a weak match say so, and are asked about. */
+void post_doubt_weak(struct post_reader *r);
 /* post_govern.c: asks about each word that changes an amount and that no reader has used; 'net_from': the claims of the net
  * begin there. */
 void post_govern(struct post_reader *r, size_t net_from);

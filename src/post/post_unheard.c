@@ -57,6 +57,40 @@ static bool feeds_nothing(const struct tokens *t, size_t from, size_t to) {
   return false;
 }
 
+/* Is a food counted or left out in this line of the post? */
+static bool feeds_in_line(struct post_reader *r, int line) {
+  for (size_t i = 0; i < r->count; i++)
+    if (r->item[i].line == line && r->item[i].kind != ITEM_GONE) return true;
+  for (size_t i = 0; i < r->left_count; i++)
+    if (r->left[i].line == line && r->left[i].fed) return true;
+  return false;
+}
+
+/* "a katori of dal", "one B complex" among the lines of a list: an amount and a word or two, and not a word of who it is. */
+static bool stands_listed(struct governed *g, size_t from, size_t to) {
+  enum { WORDS_MOST = 5 };
+  struct post_reader *r = g->n.r;
+  const struct tokens *t = &g->n.t;
+  enum species animal;
+  size_t words = 0;
+  bool content = false, alone = from == 0 && to == t->count;
+  struct quantity q = quantity_at(t, from);
+  struct post_amount a = post_amount_at(t, from);
+  if (!alone || !(q.fault == QUANTITY_FINE || a.tokens > 0 || says(t, from, "a an")) || a.is_percent) return false;
+  if (holds_a(t, from, to, CLASS_ABOUT_THE_ANIMAL) || not_an_amount(t, from) > 0) return false;
+  for (size_t i = from; i < to; i++) {
+    if (!is_word(t, i)) continue;
+    struct span w = t->item[i].word;
+    if (is_animal_word(w, &animal) || says_a(t, i, CLASS_NO_FOOD) || says_a(t, i, CLASS_COUNTS_TIME) ||
+        says_a(t, i, CLASS_TOLD_BESIDE_WEIGHT) || says_a(t, i, CLASS_KILOGRAMS) || begins_clause(w) || is_a(w, CLASS_EVERYDAY))
+      return false;
+    words++;
+    content = content || (w.n > 2 && !is_chatter(w) && !is_vague(w) && quantity_at(t, i).fault == QUANTITY_NONE);
+  }
+  if (!content || words > WORDS_MOST) return false;
+  return feeds_in_line(r, g->n.h->line - 1) || feeds_in_line(r, g->n.h->line + 1);
+}
+
 static void tell(struct governed *g, size_t from, size_t to) {
   struct post_reader *r = g->n.r;
   struct span text = tokens_span(&g->n.t, from, to - from);
@@ -77,7 +111,7 @@ void tell_unheard(struct governed *g) {
     for (; to < t->count && !(to > from && net_ends_clause(t, to)); to++) heard = heard || is_heard(g, to);
     size_t first = net_ends_clause(t, from) ? from + 1 : from;
     if (!heard && first < to && !feeds_nothing(t, first, to) &&
-        (tells_amount(g->n.r, t, first, to) || tells_feeding(t, first, to)))
+        (tells_amount(g->n.r, t, first, to) || tells_feeding(t, first, to) || stands_listed(g, first, to)))
       tell(g, first, to);
     from = to;
   }

@@ -1,7 +1,8 @@
 /* Single lines: what owners call a food and its amount (words10.tsv), behind a food that everybody reads. Prints each line that
  * was not read, and how many of them stand there wrong with neither a doubt nor a question.
  *
- * post_named_test open|held|all prints what came of each line. */
+ * post_named_test open|held|all [all] prints the lines that were not read, or all; with the path of a file, what came of each of
+ * its lines. */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -53,11 +54,11 @@ static bool named_right(const struct named *n, const struct reading *r, const st
   return grams >= low && grams <= high;
 }
 
-static bool of_the_line(const struct reading *r, size_t i) {
+static bool named_of_line(const struct reading *r, size_t i) {
   return !span_holds_fold(span_of(r->ration.line[i].text), SPAN_LIT("bison"));
 }
 
-static bool asks_of_it(const struct reading *r) {
+static bool named_asked(const struct reading *r) {
   for (size_t i = 0; i < r->post.left_count; i++)
     if (r->post.left[i].line == 3) return true;
   for (size_t i = 0; i < r->post.question_count; i++)
@@ -65,15 +66,38 @@ static bool asks_of_it(const struct reading *r) {
   return false;
 }
 
+static void named_outcome(const struct reading *r) {
+  for (size_t i = 0; i < r->ration.line_count; i++)
+    if (named_of_line(r, i))
+      printf("         = %.2f g  %s%s\n", ration_line_grams_per_day(&r->ration.line[i]),
+             library_name(built_library(), r->ration.line[i].shown_food),
+             is_doubted(r, &r->ration.line[i]) ? "  (doubted)" : "");
+  for (size_t i = 0; i < r->post.line_count; i++)
+    if (r->post.line[i].line == 3 && r->post.line[i].assumed[0]) printf("         assumed: %s\n", r->post.line[i].assumed);
+  for (size_t i = 0; i < r->post.left_count; i++)
+    printf("         left: %s (%s)\n", r->post.left[i].text, r->post.left[i].why);
+  for (size_t i = 0; printed && i < r->post.question_count; i++)
+    if (r->post.question[i].line == 3) printf("         ask: %s\n", r->post.question[i].ask);
+}
+
+static struct reading *named_read(struct span text, struct arena *arena) {
+  struct reading *r = ARENA_NEW(arena, struct reading, 1);
+  struct buf post;
+  buf_init(&post, arena, 4096);
+  buf_addf(&post, "%s%.*s\n", BEFORE, SPAN_ARG(text));
+  assert_true(read_post(built_library(), r, buf_span(&post), arena));
+  return r;
+}
+
 static void named_judge(const struct named *n, const struct reading *r, struct named_score *s) {
   int right = 0, wrong = 0, doubted = 0;
   for (size_t i = 0; i < r->ration.line_count; i++) {
-    if (!of_the_line(r, i)) continue;
+    if (!named_of_line(r, i)) continue;
     bool one = named_right(n, r, &r->ration.line[i]);
     right += one, wrong += !one;
     doubted += !one && is_doubted(r, &r->ration.line[i]);
   }
-  bool asked = asks_of_it(r), may_be_left = isnan(named_grams(n->low));
+  bool asked = named_asked(r), may_be_left = isnan(named_grams(n->low));
   const char *what = "read";
   s->lines++;
   if (wrong == 0 && (right > 0 || (may_be_left && asked)))
@@ -86,29 +110,30 @@ static void named_judge(const struct named *n, const struct reading *r, struct n
     s->told++, what = "told";
   if (!printed && what[0] == 'r') return;
   printf("%-8s %.*s\n", what, SPAN_ARG(n->text));
-  for (size_t i = 0; i < r->ration.line_count; i++)
-    if (of_the_line(r, i))
-      printf("         = %.2f g  %s%s\n", ration_line_grams_per_day(&r->ration.line[i]),
-             library_name(built_library(), r->ration.line[i].shown_food),
-             is_doubted(r, &r->ration.line[i]) ? "  (doubted)" : "");
-  for (size_t i = 0; i < r->post.left_count; i++)
-    printf("         left: %s (%s)\n", r->post.left[i].text, r->post.left[i].why);
-  for (size_t i = 0; printed && i < r->post.question_count; i++)
-    if (r->post.question[i].line == 3) printf("         ask: %s\n", r->post.question[i].ask);
+  named_outcome(r);
 }
 
-static struct named_score named_run(bool open, bool held) {
-  struct named_score s = {0};
-  FILE *f = fopen(BW_SOURCE_DIR "/tests/post/words10.tsv", "rb");
+static struct span named_file(const char *path) {
+  FILE *f = fopen(path, "rb");
   assert_non_null(f);
   size_t size = fread(named_bytes, 1, sizeof named_bytes, f);
   fclose(f);
   assert_true(size < sizeof named_bytes);
-  struct span rest = {named_bytes, size};
+  return (struct span){named_bytes, size};
+}
+
+static struct span named_row(struct span *rest) {
+  const char *end = memchr(rest->p, '\n', rest->n);
+  struct span row = span_cut(*rest, 0, end ? (size_t)(end - rest->p) : rest->n);
+  *rest = span_cut(*rest, end ? row.n + 1 : row.n, rest->n);
+  return row;
+}
+
+static struct named_score named_run(bool open, bool held) {
+  struct named_score s = {0};
+  struct span rest = named_file(BW_SOURCE_DIR "/tests/post/words10.tsv");
   for (bool head = true; rest.n > 0;) {
-    const char *end = memchr(rest.p, '\n', rest.n);
-    struct span row = span_cut(rest, 0, end ? (size_t)(end - rest.p) : rest.n);
-    rest = span_cut(rest, end ? row.n + 1 : row.n, rest.n);
+    struct span row = named_row(&rest);
     if (row.n == 0 || row.p[0] == '#') continue;
     if (head) {
       head = false;
@@ -119,17 +144,23 @@ static struct named_score named_run(bool open, bool held) {
     if (n.held ? !held : !open) continue;
     struct arena arena;
     arena_init(&arena, NULL);
-    struct reading *r = ARENA_NEW(&arena, struct reading, 1);
-    struct buf post;
-    buf_init(&post, &arena, 4096);
-    buf_addf(&post, "%s%.*s\n", BEFORE, SPAN_ARG(n.text));
-    assert_true(read_post(built_library(), r, buf_span(&post), &arena));
-    named_judge(&n, r, &s);
+    named_judge(&n, named_read(n.text, &arena), &s);
     arena_free(&arena);
   }
   printf("%s: %d lines, read %.1f %%, told %d, counted otherwise and doubted %d, hidden %d\n", open ? "open" : "held", s.lines,
          100.0 * s.read / s.lines, s.told, s.doubted, s.hidden);
   return s;
+}
+
+static void named_tell(const char *path) {
+  for (struct span rest = named_file(path); rest.n > 0;) {
+    struct span row = named_row(&rest);
+    struct arena arena;
+    arena_init(&arena, NULL);
+    printf("%.*s\n", SPAN_ARG(row));
+    named_outcome(named_read(row, &arena));
+    arena_free(&arena);
+  }
 }
 
 static void what_owners_call_a_food(void **state) {
@@ -139,6 +170,10 @@ static void what_owners_call_a_food(void **state) {
 }
 
 int main(int argc, char **argv) {
+  if (argc > 1 && strchr(argv[1], '/')) {
+    named_tell(argv[1]);
+    return 0;
+  }
   if (argc > 1) {
     printed = argc > 2;
     if (strcmp(argv[1], "held") != 0) named_run(true, false);
