@@ -393,6 +393,7 @@ void post_leave_fasts_out(struct post_reader *r);
  * food of an earlier entry has the amount of the last one that tells it. */
 struct span post_dated(struct post_reader *r, struct span text, struct arena *arena);
 struct span post_weekdays(struct span text, struct arena *arena);
+struct span post_ahead(struct post_reader *r, struct span text, struct arena *arena); /* post_ahead.c */
 bool post_restate(struct post_reader *r, size_t old, size_t now);
 void post_settle_entries(struct post_reader *r);
 

@@ -158,7 +158,7 @@ static void ask_of_language(struct post_reader *r) {
 /* What the whole text tells before its lines are read. */
 static struct span prepared(struct post_reader *r, struct span cleaned, struct arena *arena) {
   cleaned = post_without_prices(post_short_days(cleaned, arena), arena);
-  cleaned = post_weekdays(post_dated(r, cleaned, arena), arena);
+  cleaned = post_weekdays(post_ahead(r, post_dated(r, cleaned, arena), arena), arena);
   if (text_holds(cleaned, CLASS_ALL_IN_GRAMS)) r->loose_unit = "g";
   r->in_bulk = text_holds(cleaned, CLASS_IN_BULK);
   r->rotation = post_day_rotation(cleaned, &r->turns_are_weeks);
