@@ -84,6 +84,9 @@ size_t post_mention_at(struct post_reader *r, const struct tokens *t, size_t at)
 /* post_ratio.c: shares told in one go, food by food; and how much is fed in all, beside shares. */
 bool post_ratio_written_out(struct post_reader *r, const struct tokens *t, struct span text, struct span *out);
 void post_find_whole(struct post_reader *r);
+size_t post_food_end(struct post_reader *r, const struct tokens *t, size_t from); /* of a food named at 'from'; 'from' */
+/* post_nested.c: an amount of a kind of food and what that is made of, written out food by food. */
+bool post_nested_written_out(struct post_reader *r, const struct tokens *t, struct span text, struct span *out);
 struct span post_rate_written_out(struct post_reader *r, struct span text); /* "40 g per kilo" as a share of its weight */
 
 /* post_turns.c: foods that take turns, written out food by food. */

@@ -50,7 +50,7 @@ static struct span written(struct post_reader *r, struct span text, const struct
 }
 
 /* The end of a food's words from 'from' on, which must name one; 'from' when they name none. */
-static size_t food_end(struct post_reader *r, const struct tokens *t, size_t from) {
+size_t post_food_end(struct post_reader *r, const struct tokens *t, size_t from) {
   size_t to = from;
   bool named = false;
   while (to < t->count && is_word(t, to) && to - from < WORDS_OF_A_FOOD) {
@@ -95,7 +95,7 @@ static bool numbers_first(struct post_reader *r, const struct tokens *t, struct 
     for (size_t k = 0; k < s.count; k++) {
       size_t begin = k == 0 ? from : past_joint(t, end);
       if (k > 0 && begin == end) return false;
-      end = food_end(r, t, begin);
+      end = post_food_end(r, t, begin);
       if (end == begin) return false;
       s.food[k] = tokens_span(t, begin, end - begin);
     }
@@ -116,7 +116,7 @@ static bool parts_of(struct post_reader *r, const struct tokens *t, struct span 
     if (q.fault != QUANTITY_FINE || q.low != q.high || !says(t, i + q.tokens, "part parts")) continue;
     size_t from = i + q.tokens + 1;
     if (says(t, from, "of")) from++;
-    size_t to = food_end(r, t, from);
+    size_t to = post_food_end(r, t, from);
     if (to == from) return false;
     if (first == t->count) first = i;
     s.of[s.count] = q.low;
@@ -134,7 +134,7 @@ static bool rest_in_halves(struct post_reader *r, const struct tokens *t, size_t
                            size_t *end) {
   size_t first = s->count;
   for (size_t at = from; s->count < SHARES_MOST;) {
-    size_t to = food_end(r, t, at);
+    size_t to = post_food_end(r, t, at);
     if (to == at) break;
     s->food[s->count++] = tokens_span(t, at, to - at);
     *end = to;
@@ -178,7 +178,7 @@ static bool fractions_of_the_bowl(struct post_reader *r, const struct tokens *t,
       sum = 1;
       break;
     }
-    size_t to = food_end(r, t, from);
+    size_t to = post_food_end(r, t, from);
     if (to == from) return false;
     bowl = bowl || (whole && is);
     if (first == t->count) first = i;
@@ -201,7 +201,7 @@ static bool part_beside_shares(struct post_reader *r, const struct tokens *t, st
   for (size_t i = 0; i < t->count && shares >= 2; i++) {
     double part = 0;
     size_t used = post_part_at(t, i, &part), from = i + used + (says(t, i + used, "of") ? 1 : 0);
-    if (used == 0 || (i > 0 && says(t, i - 1, "and the other")) || food_end(r, t, from) == from) continue;
+    if (used == 0 || (i > 0 && says(t, i - 1, "and the other")) || post_food_end(r, t, from) == from) continue;
     struct buf b;
     buf_init(&b, r->keep, text.n + 20);
     buf_add(&b, (struct span){text.p, (size_t)(t->item[i].at.p - text.p)});
