@@ -11,7 +11,8 @@ static size_t number_in_words(const struct tokens *t, size_t at, double *value) 
   struct quantity q = quantity_at(t, at);
   size_t unit = at + q.tokens;
   if (q.fault != QUANTITY_FINE || q.low != q.high || !(q.low >= 2) || is_number(t, unit - 1)) return 0;
-  bool measured = says_a(t, unit, CLASS_KILOGRAMS) || says(t, unit, "g grams gram grammes kilo kgs mg ml lb lbs pounds ounces oz");
+  bool measured =
+      says_a(t, unit, CLASS_KILOGRAMS) || says(t, unit, "g grams gram grammes kilo kgs mg ml lb lbs pounds ounces oz");
   if (!measured) return 0;
   *value = q.low;
   return q.tokens;
@@ -27,6 +28,21 @@ static size_t pair_of(const struct tokens *t, size_t at) {
   return 3;
 }
 
+/* "does her the week", "keeps them a fortnight", "lasts all week": how many tokens, with the days; 0. */
+static size_t lasts_a_week(const struct tokens *t, size_t at, double *days, struct span *eater) {
+  size_t from = at;
+  if (!says(t, at, "does do lasts last keeps keep sees covers")) return 0;
+  at++;
+  *eater = (struct span){"", 0};
+  if (says(t, at, "him her them us me both")) *eater = t->item[at++].at;
+  if (says(t, at, "for")) at++;
+  if (!says(t, at, "the a his her their all one") || (at == from + 1 && !says(t, from, "lasts last"))) return 0;
+  at++;
+  if (says(t, at, "whole full entire")) at++;
+  *days = says(t, at, "week") ? 7 : says(t, at, "fortnight") ? 14 : says(t, at, "month") ? 28 : 0;
+  return *days > 0 && !says(t, at + 1, "and or to") ? at + 1 - from : 0;
+}
+
 static struct span numbers_written(struct span line, const struct tokens *t, struct arena *arena) {
   struct buf b;
   const char *from = line.p;
@@ -34,10 +50,16 @@ static struct span numbers_written(struct span line, const struct tokens *t, str
   for (size_t i = 0; i < t->count; i++) {
     double value = 2;
     size_t used = number_in_words(t, i, &value);
+    struct span eater = {"", 0};
     if (used == 0) used = pair_of(t, i);
-    if (used == 0) continue;
+    size_t lasts = used > 0 ? 0 : lasts_a_week(t, i, &value, &eater);
+    bool single = says(t, i, "single") && i > 0 && says(t, i - 1, "every each"); /* "every single day" */
+    if (used + lasts + single == 0) continue;
     buf_add(&b, (struct span){from, (size_t)(t->item[i].at.p - from)});
-    num_sig(&b, value, 6);
+    if (lasts > 0) buf_addf(&b, "lasts %.*s%s", SPAN_ARG(eater), eater.n > 0 ? " " : "");
+    if (!single) num_sig(&b, value, 6);
+    if (lasts > 0) buf_adds(&b, " days");
+    used += lasts + single;
     i += used - 1;
     from = t->item[i].at.p + t->item[i].at.n;
   }

@@ -42,7 +42,9 @@ static size_t next_separator(const struct tokens *t, size_t at) {
     struct post_amount a = post_amount_at(t, at);
     bool measured = a.tokens > 0 && (a.is_mass || a.is_volume || a.is_percent) && strcmp(a.unit, "mg") != 0 &&
                     strcmp(a.unit, "mcg") != 0;
-    if (measured && amount && words > 0 && is_word(t, at + a.tokens) && !token_is_a(&t->item[at + a.tokens], CLASS_CHATTER))
+    size_t behind = at + a.tokens; /* "50 g rice evening 120 g of cod" */
+    if (says(t, behind, "of")) behind++;
+    if (measured && amount && words > 0 && is_word(t, behind) && !token_is_a(&t->item[behind], CLASS_CHATTER))
       return at; /* no comma between */
     amount = amount || measured;
     words += is_word(t, at) && !token_is_a(&t->item[at], CLASS_CHATTER) && a.tokens == 0;
@@ -55,7 +57,9 @@ static size_t next_separator(const struct tokens *t, size_t at) {
 /* "80% muscle meat (50% beef mince, 30% chicken thigh)": the bracket says what the outer share is made of. */
 static bool bracket_is_the_whole(const struct tokens *t, size_t open, const struct post_amount *outer) {
   double sum = 0;
-  for (size_t i = open + 1; i < t->count && !is_mark(t, i, ')'); i++) {
+  int depth = 1;
+  for (size_t i = open + 1; i < t->count && depth > 0; i++) {
+    depth += is_mark(t, i, '(') ? 1 : is_mark(t, i, ')') ? -1 : 0;
     struct post_amount a = post_amount_at(t, i);
     if (a.tokens == 0 || strcmp(a.unit, outer->unit) != 0) continue;
     sum += a.low;

@@ -21,8 +21,9 @@ static bool is_break(const struct tokens *t, size_t at) {
 static bool is_kind_word(struct post_reader *r, const struct tokens *t, size_t at) {
   if (!is_word(t, at)) return false;
   return net_is_kind(t->item[at].word) || says_a(t, at, CLASS_MIXED_KIND) ||
-         (says(t, at, "a an the of my his her our in total split all is it's that's thats which it made up and cooked raw boiled "
-                      "steamed fresh frozen mixed blended pureed mashed") &&
+         (says(t, at,
+               "a an the of my his her our in total split all is it's that's thats which it made up and cooked raw boiled "
+               "steamed fresh frozen mixed blended pureed mashed") &&
           post_mention_at(r, t, at) == 0);
 }
 
@@ -57,7 +58,8 @@ static bool by_fractions(struct post_reader *r, const struct tokens *t, size_t a
     p->of[p->count] = part;
     p->food[p->count++] = tokens_span(t, from, to - from);
     p->end = at = to;
-    while (is_mark(t, at, ',') || is_mark(t, at, '/') || is_mark(t, at, '&') || is_mark(t, at, '+') || says(t, at, "and plus"))
+    while (is_mark(t, at, ',') || is_mark(t, at, '/') || is_mark(t, at, '&') || is_mark(t, at, '+') ||
+           says(t, at, "and plus"))
       at++;
   }
   for (size_t i = 0; i < p->count && rest; i++)
@@ -83,7 +85,8 @@ static size_t equally_at(const struct tokens *t, size_t at) {
   size_t from = at;
   if (is_mark(t, at, '(') || is_mark(t, at, ',')) at++;
   if (says(t, at, "in all")) at++;
-  if (says(t, at, "equal") && says(t, at + 1, "parts amounts measure measures shares quantities proportions proportion weights"))
+  if (says(t, at, "equal") &&
+      says(t, at + 1, "parts amounts measure measures shares quantities proportions proportion weights"))
     return at + 2 - from;
   if (says(t, at, "equally evenly")) return at + 1 - from;
   if (says(t, at, "half") && says(t, at + 1, "and") && says(t, at + 2, "half")) return at + 3 - from;
@@ -97,7 +100,8 @@ static size_t list_of_foods(struct post_reader *r, const struct tokens *t, size_
     if (to == at || post_amount_at(t, at).tokens > 0) break;
     p->food[p->count++] = tokens_span(t, at, to - at);
     p->end = at = to;
-    while (is_mark(t, at, ',') || is_mark(t, at, '/') || is_mark(t, at, '&') || is_mark(t, at, '+') || says(t, at, "and plus"))
+    while (is_mark(t, at, ',') || is_mark(t, at, '/') || is_mark(t, at, '&') || is_mark(t, at, '+') ||
+           says(t, at, "and plus"))
       at++;
     if (at == to) break;
   }
@@ -147,7 +151,8 @@ static bool by_ratio(struct post_reader *r, const struct tokens *t, size_t at, b
 /* Where the kind's words begin that stand before the amount: "organ mix 50 g", "Veg: 60 g". */
 static size_t kind_begins(struct post_reader *r, const struct tokens *t, size_t amount) {
   size_t at = amount, kinds = 0;
-  if (at > 0 && (is_mark(t, at - 1, ':') || is_mark(t, at - 1, '-') || is_mark(t, at - 1, '(') || is_mark(t, at - 1, '='))) at--;
+  if (at > 0 && (is_mark(t, at - 1, ':') || is_mark(t, at - 1, '-') || is_mark(t, at - 1, '(') || is_mark(t, at - 1, '=')))
+    at--;
   while (at > 0 && is_kind_word(r, t, at - 1) && !says(t, at - 1, "and is all which it's that's thats")) {
     at--;
     kinds += net_is_kind(t->item[at].word) || says_a(t, at, CLASS_MIXED_KIND);

@@ -299,12 +299,18 @@ struct span post_written_out(struct post_reader *r, struct span text) {
   text = post_rate_written_out(r, text);
   struct tokens t = tokens_of(text, r->arena);
   struct span out = text;
+  for (int change = 0; change < 4 && t.count > 0 && t.count < SENTENCE_MOST_WORDS; change++) {
+    if (!post_change_written_out(r, &t, text, &out)) break;
+    text = out;
+    t = tokens_of(text, r->arena);
+  }
   for (int nested = 0; nested < 4 && t.count > 0 && t.count < SENTENCE_MOST_WORDS; nested++) {
     if (!post_nested_written_out(r, &t, text, &out)) break;
     text = out;
     t = tokens_of(text, r->arena);
   }
-  bool done = t.count > 0 && t.count < SENTENCE_MOST_WORDS && post_turns_written_out(r, &t, text, &out);
+  bool done = t.count > 0 && t.count < SENTENCE_MOST_WORDS &&
+              (post_turns_written_out(r, &t, text, &out) || post_choice_written_out(r, &t, text, &out));
   done = done || (t.count > 0 && t.count < SENTENCE_MOST_WORDS && may_say_so(&t) &&
                   (turns_behind(r, &t, text, &out) || by_turns(r, &t, text, &out) || each_of(r, &t, text, &out) ||
                    behind_each(r, &t, text, &out) || part_of_pack(r, &t, text, &out) || of_the_same(r, &t, text, &out) ||

@@ -1,0 +1,371 @@
+/* What changed, and what is fed now, told in one sentence: "250 g, was 200", "up from 120 g", "200 g -> 250 g"; "double rice
+ * on Saturdays"; "liver is beef's". Written out with the amount that is fed today. */
+#include "base/num.h"
+#include "post/post_net.h"
+
+static struct span cut_out(struct post_reader *r, struct span text, const char *from, const char *to, const char *instead) {
+  struct buf b;
+  buf_init(&b, r->keep, text.n + strlen(instead) + 8);
+  buf_add(&b, (struct span){text.p, (size_t)(from - text.p)});
+  buf_adds(&b, instead);
+  buf_add(&b, (struct span){to, (size_t)(text.p + text.n - to)});
+  return buf_span(&b);
+}
+
+static const char *begin_of(const struct tokens *t, size_t at) { return t->item[at].at.p; }
+static const char *end_of(const struct tokens *t, size_t at) { return t->item[at].at.p + t->item[at].at.n; }
+
+/* An amount that may be one of today or of before: a weight, a volume, or a number that counts nothing else. */
+static struct post_amount weighed_at(const struct tokens *t, size_t at) {
+  struct post_amount a = at < t->count ? post_amount_at(t, at) : (struct post_amount){0};
+  bool number = a.tokens > 0 && a.bare && !a.by_word && is_number(t, at);
+  if (!(a.is_mass || a.is_volume || number || a.is_percent)) a.tokens = 0;
+  return a;
+}
+
+/* Does the clause end here, or go on with a time? "was 200 g", "was 200 before", "was 200 g until May" */
+static size_t ends_old(const struct tokens *t, size_t at) {
+  size_t from = at;
+  if (says(t, at, "before previously originally then")) at++;
+  if (says(t, at, "until till up") && is_word(t, at + 1)) {
+    while (is_word(t, at) && !says(t, at, "but and so now")) at++;
+  }
+  bool ends = at >= t->count || t->item[at].kind == TOKEN_MARK || says(t, at, "but and so now");
+  return ends ? at - from : SIZE_MAX;
+}
+
+/* Behind an amount of today: ", was 200", "(up from 200 g)", "instead of 200 g", "not 300": the tokens; 0. */
+static size_t old_behind(const struct tokens *t, size_t at) {
+  size_t from = at;
+  bool bracket = is_mark(t, at, '(');
+  if (bracket || is_mark(t, at, ',') || is_mark(t, at, '-')) at++;
+  size_t used = phrase_of(t, at, CLASS_OLD_AMOUNT_BEHIND);
+  if (used == 0) return 0;
+  at += used;
+  while (says(t, at, "about around only just")) at++;
+  struct post_amount old = weighed_at(t, at);
+  if (old.tokens == 0) return 0;
+  at += old.tokens;
+  size_t more = ends_old(t, at);
+  if (more == SIZE_MAX) return 0;
+  at += more;
+  if (bracket && !is_mark(t, at, ')')) return 0;
+  return at + bracket - from;
+}
+
+/* "150 g beef mince (up from 120 g)": is there an amount before it in its clause, with its food and nothing else between? */
+static bool amount_before(struct post_reader *r, const struct tokens *t, size_t at) {
+  bool marked = t->item[at].kind == TOKEN_MARK;
+  for (size_t i = at; i-- > 0;) {
+    if (is_mark(t, i, ';') || is_mark(t, i, '.')) return false;
+    struct post_amount a = weighed_at(t, i);
+    if (a.tokens == 0 || a.bare) continue;
+    size_t food = i + a.tokens;
+    if (says(t, food, "of")) food++;
+    return marked || food == at || post_food_end(r, t, food) == at;
+  }
+  return false;
+}
+
+/* "was 200 g, vet said 250", "from 120 g to 150 g", "200 g -> 250 g": the old one first. True: what stands in [*from, *to)
+ * goes, and what is fed is told behind it. */
+static bool old_first(const struct tokens *t, size_t at, size_t *from, size_t *to, struct post_amount *old) {
+  enum { FAR = 7 };
+  size_t used = phrase_of(t, at, CLASS_OLD_AMOUNT_BEFORE);
+  bool arrow = false, from_to = used > 0 && says(t, at + used - 1, "from");
+  *old = weighed_at(t, at + used);
+  size_t behind = at + used + old->tokens;
+  if (old->tokens == 0) return false;
+  arrow =
+      (is_mark(t, behind, '-') && is_mark(t, behind + 1, '>')) || (is_mark(t, behind, '=') && is_mark(t, behind + 1, '>'));
+  bool sign = is_mark(t, behind, 0x7F) || (behind < t->count && t->item[behind].kind == TOKEN_MARK &&
+                                           (t->item[behind].mark == 0x2192 || t->item[behind].mark == 0x21D2));
+  *from = at;
+  if (arrow || sign) {
+    *to = behind + (arrow ? 2 : 1);
+    if (says(t, *to, "now")) ++*to;
+    return weighed_at(t, *to).tokens > 0;
+  }
+  if (used == 0) return false;
+  if (from_to) {
+    *to = behind + 1;
+    return says(t, behind, "to") && weighed_at(t, *to).tokens > 0;
+  }
+  bool now = false;
+  for (size_t i = behind; i < t->count && i < behind + FAR; i++) {
+    now = now || says_a(t, i, CLASS_OF_NOW) || says(t, i, "now said says told recommended changed it's its but so");
+    if (weighed_at(t, i).tokens == 0) continue;
+    *to = i;
+    return now;
+  }
+  return false;
+}
+
+static bool new_amounts(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
+  for (size_t i = 0; i < t->count; i++) {
+    size_t behind = old_behind(t, i), from, to;
+    if (behind > 0 && amount_before(r, t, i)) {
+      *out = cut_out(r, text, begin_of(t, i), end_of(t, i + behind - 1), "");
+      return true;
+    }
+    struct post_amount old;
+    if (!old_first(t, i, &from, &to, &old)) continue;
+    if (from > 0 && is_mark(t, from - 1, ',')) from--;
+    struct post_amount now = weighed_at(t, to);
+    struct buf b;
+    buf_init(&b, r->arena, 100);
+    buf_adds(&b, from < i ? ": " : from > 0 ? " " : "");
+    size_t end = to + now.tokens;
+    if (now.bare && old.unit[0]) {
+      memcpy(now.unit, old.unit, sizeof now.unit);
+      amount_write(&b, &now, 1);
+    } else {
+      buf_add(&b, tokens_span(t, to, now.tokens));
+    }
+    *out = cut_out(r, text, begin_of(t, from), end_of(t, end - 1), buf_text(&b));
+    return true;
+  }
+  return false;
+}
+
+/* "Liver is beef, 15 g a day", "the liver's from lamb": whose it is, before its name. */
+static bool organ_of(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
+  if (!post_any_amount(t, 0)) return false;
+  for (size_t i = 0; i + 2 < t->count; i++) {
+    bool own = says(t, i + 1, "is are comes");
+    size_t at = own ? i + 2 : i + 1;
+    if (!says_a(t, i, CLASS_ORGAN_OF_MEAT) || (i > 0 && says_a(t, i - 1, CLASS_ANIMAL_OF_FLESH)) || !own) continue;
+    if (says(t, at, "from")) at++;
+    if (says(t, at, "a an the")) at++;
+    if (!says_a(t, at, CLASS_ANIMAL_OF_FLESH)) continue;
+    bool ends = at + 1 >= t->count || t->item[at + 1].kind == TOKEN_MARK || post_amount_at(t, at + 1).tokens > 0;
+    if (!ends) continue;
+    struct buf b;
+    buf_init(&b, r->arena, 100);
+    buf_addf(&b, "%.*s %.*s", SPAN_ARG(t->item[at].at), SPAN_ARG(t->item[i].at));
+    *out = cut_out(r, text, begin_of(t, i), end_of(t, at), buf_text(&b));
+    return true;
+  }
+  return false;
+}
+
+/* The line of the food that is named here, of this sentence or of one before: its amount and its words. */
+static bool line_of_food(struct post_reader *r, const struct tokens *t, size_t food, size_t used, struct post_amount *a,
+                         struct span *words) {
+  for (size_t i = food; i-- > 0;) { /* "150 g cooked rice, ... double rice" */
+    struct post_amount own = post_amount_at(t, i);
+    size_t from = i + own.tokens;
+    if (own.tokens == 0 || !(own.is_mass || own.is_volume)) continue;
+    if (says(t, from, "of")) from++;
+    size_t to = post_food_end(r, t, from);
+    for (size_t k = from; k < to; k++)
+      if (is_word(t, k) && span_eq_fold(t->item[k].word, t->item[food + used - 1].word)) {
+        *a = own;
+        *words = tokens_span(t, from, to - from);
+        return true;
+      }
+  }
+  size_t found = r->count;
+  for (size_t k = 0; k < r->count; k++) {
+    if (r->item[k].kind != ITEM_FOOD || !net_has_word(r->item[k].words, t->item[food + used - 1].word)) continue;
+    if (found < r->count) return false;
+    found = k;
+  }
+  if (found == r->count) return false;
+  struct tokens own = tokens_of(span_of(r->item[found].text), r->arena);
+  *a = own.count > 0 ? post_amount_at(&own, 0) : (struct post_amount){0};
+  *words = r->item[found].words;
+  return a->tokens > 0 && (a->is_mass || a->is_volume);
+}
+
+/* "... and double rice on Saturdays": as much of it once more on these days. */
+static bool double_on(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
+  for (size_t i = 0; i + 3 < t->count; i++) {
+    size_t at = i + 1;
+    double more = says(t, i, "double doubled") ? 1 : says(t, i, "triple treble") ? 2 : 0;
+    if (says(t, i, "twice") && says(t, i + 1, "the as")) more = 1, at++;
+    if (more == 0) continue;
+    while (says(t, at, "the amount of his her much")) at++;
+    size_t used = post_mention_at(r, t, at);
+    const char *day;
+    if (used == 0 || !says(t, at + used, "on at") || meaning_at(t, at + used + 1, CLASS_DAY_OF_WEEK, &day) == 0) continue;
+    struct post_amount a;
+    struct span words;
+    if (!line_of_food(r, t, at, used, &a, &words)) continue;
+    struct buf b;
+    buf_init(&b, r->arena, words.n + 60);
+    size_t from = i > 0 && says(t, i - 1, "and plus with") ? i - 1 : i; /* the days are of this one alone */
+    if (from > 0 && is_mark(t, from - 1, ',')) from--;
+    buf_adds(&b, from < i ? ", " : "");
+    amount_write(&b, &a, more);
+    buf_addf(&b, " %.*s", SPAN_ARG(words));
+    *out = cut_out(r, text, begin_of(t, from), end_of(t, at + used - 1), buf_text(&b));
+    return true;
+  }
+  return false;
+}
+
+/* "egg (one, boiled, twice a week)": how many stands before its name. */
+static bool counted_in_bracket(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
+  for (size_t i = 0; i + 2 < t->count; i++) {
+    size_t used = post_mention_at(r, t, i), open = i + used;
+    struct quantity q =
+        used > 0 && is_mark(t, open, '(') ? quantity_at(t, open + 1) : (struct quantity){.fault = QUANTITY_NONE};
+    size_t behind = open + 1 + q.tokens;
+    if (q.fault != QUANTITY_FINE || q.low != q.high || !(q.low > 0 && q.low <= 6) || says(t, open + 1, "a an")) continue;
+    bool alone = is_mark(t, behind, ',') || is_mark(t, behind, ')');
+    bool before = i > 0 && (is_number(t, i - 1) || quantity_at(t, i - 1).fault == QUANTITY_FINE || says(t, i - 1, "of"));
+    if (!alone || before || post_any_amount(&(struct tokens){t->item, i}, 0)) continue;
+    struct buf b;
+    buf_init(&b, r->arena, 200);
+    num_sig(&b, q.low, 3);
+    buf_addf(&b, " %.*s%s", SPAN_ARG(tokens_span(t, i, used)), is_mark(t, behind, ',') ? " (" : "");
+    *out = cut_out(r, text, begin_of(t, i), end_of(t, behind), buf_text(&b));
+    return true;
+  }
+  return false;
+}
+
+bool post_change_written_out(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
+  return new_amounts(r, t, text, out) || organ_of(r, t, text, out) || double_on(r, t, text, out) ||
+         counted_in_bracket(r, t, text, out);
+}
+
+/* ---- one of several ---- */
+
+/* "Each morning one of: half an egg, 30 g of cottage cheese": each of them on its day. */
+static bool one_of_these(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
+  enum { CHOICES_MOST = 6 };
+  for (size_t i = 0; i + 4 < t->count; i++) {
+    size_t at = i;
+    if (says(t, at, "either any")) at++;
+    if (!says(t, at, "one") || !says(t, at + 1, "of")) continue;
+    at += 2;
+    if (says(t, at, "these the those")) at++;
+    if (says(t, at, "following")) at++;
+    if (!is_mark(t, at, ':')) continue;
+    at++;
+    struct span choice[CHOICES_MOST];
+    size_t n = 0, begin = at;
+    for (size_t k = at; k <= t->count && n < CHOICES_MOST; k++) {
+      bool ends = k == t->count || is_mark(t, k, '.');
+      if (!ends && !is_mark(t, k, ',') && !is_mark(t, k, ';') && !is_mark(t, k, '/') && !says(t, k, "or")) continue;
+      if (k > begin) {
+        struct tokens piece = tokens_part(t, begin, k);
+        bool amount = post_any_amount(&piece, 0) || quantity_at(&piece, 0).fault == QUANTITY_FINE;
+        if (!amount || !post_names_food(r, &piece, 0, piece.count)) return false;
+        choice[n++] = tokens_span(t, begin, k - begin);
+      }
+      begin = k + 1;
+      if (ends) break;
+    }
+    if (n < 2) return false;
+    size_t daily = i;
+    while (daily > 0 && !is_mark(t, daily - 1, '.') && !is_mark(t, daily - 1, ';') &&
+           frequency_at(t, daily - 1).tokens > 0 && daily - 1 + frequency_at(t, daily - 1).tokens <= i)
+      daily--;
+    for (size_t k = 0; k < i; k++)
+      if (frequency_at(t, k).tokens > 0 && k + frequency_at(t, k).tokens == i) daily = k < daily ? k : daily;
+    struct buf b;
+    buf_init(&b, r->arena, 2 * text.n + 200);
+    for (size_t k = 0; k < n; k++) {
+      buf_addf(&b, "%s%.*s, every ", k > 0 ? ", " : "", SPAN_ARG(choice[k]));
+      buf_addf(&b, "%d days", (int)n);
+    }
+    *out = cut_out(r, text, begin_of(t, daily), text.p + text.n, buf_text(&b));
+    return true;
+  }
+  return false;
+}
+
+/* A food of a list that takes turns, without "one week", "the next", "then". */
+static struct span bare_choice(struct post_reader *r, const struct tokens *t, size_t from, size_t to) {
+  struct span none = {"", 0};
+  for (size_t used = 1; from < to && used > 0;) {
+    used = phrase_of(t, from, CLASS_SECOND_TURN) + phrase_of(t, from, CLASS_FIRST_TURN);
+    if (used == 0) used = phrase_of(t, from, CLASS_FIRST_TURN_BEHIND);
+    if (used == 0) used = phrase_of(t, from, CLASS_SECOND_TURN_BEHIND);
+    if (used == 0) used = says(t, from, "then and or either week it's its maybe") ? 1 : 0;
+    from += used;
+  }
+  size_t end = post_food_end(r, t, from);
+  if (end == from || end > to) return none;
+  for (size_t at = end, used; at < to; at += used) {
+    used = phrase_of(t, at, CLASS_FIRST_TURN_BEHIND);
+    if (used == 0) used = phrase_of(t, at, CLASS_SECOND_TURN_BEHIND);
+    if (used == 0) used = phrase_of(t, at, CLASS_SECOND_TURN);
+    if (used == 0 && says(t, at, "week then")) used = 1;
+    if (used == 0) return none;
+  }
+  return tokens_span(t, from, end - from);
+}
+
+static bool tells_of_turns(const struct tokens *t) {
+  bool different = false, each = false;
+  if (holds_a(t, 0, t->count, CLASS_TAKING_TURNS) || holds_a(t, 0, t->count, CLASS_FIRST_TURN_BEHIND)) return true;
+  for (size_t i = 0; i < t->count; i++) {
+    different = different || says(t, i, "different another");
+    each = each || (says(t, i, "each every") && says(t, i + 1, "week day month time"));
+  }
+  return different && each;
+}
+
+/* "A different fish each week, 120 g a day: cod one week, salmon the next, then haddock" */
+static bool different_each(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
+  enum { CHOICES_MOST = 6 };
+  size_t amount = t->count;
+  struct post_amount a = {0};
+  if (!tells_of_turns(t)) return false;
+  for (size_t i = 0; i < t->count; i++) {
+    struct post_amount own = post_amount_at(t, i);
+    if (own.tokens == 0) continue;
+    bool weighed = (own.is_mass || own.is_volume) && own.low == own.high;
+    if (weighed && amount < t->count) return false;
+    if (weighed) a = own, amount = i;
+    i += own.tokens - 1;
+  }
+  for (size_t colon = 0; colon < t->count && amount < t->count; colon++) {
+    if (!is_mark(t, colon, ':') && !is_mark(t, colon, '(') && !(is_mark(t, colon, '-') && !t->item[colon].glued)) continue;
+    struct span food[CHOICES_MOST];
+    size_t n = 0, begin = colon + 1, end = begin;
+    bool all = true;
+    for (size_t k = begin; k <= t->count && all && n < CHOICES_MOST; k++) {
+      bool ends = k == t->count || is_mark(t, k, '.') || is_mark(t, k, ';') || is_mark(t, k, ')') || is_mark(t, k, '-') ||
+                  k == amount;
+      if (!ends && !is_mark(t, k, ',') && !is_mark(t, k, '/') && !says(t, k, "or and then")) continue;
+      if (k > begin) {
+        struct span one = bare_choice(r, t, begin, k);
+        all = one.n > 0;
+        if (all) food[n++] = one, end = k;
+      }
+      begin = k + 1;
+      if (ends) break;
+    }
+    if (n < 2 || !all) continue;
+    struct buf b;
+    buf_init(&b, r->arena, text.n + n * 80);
+    size_t part = amount + a.tokens; /* "30 g heart (one week lamb, next week pork)" */
+    if (says(t, part, "of")) part++;
+    bool of_part = says_a(t, part, CLASS_PART_OF) || says_a(t, part, CLASS_ORGAN_OF_MEAT) || says_a(t, part, CLASS_MINCED);
+    for (size_t k = 0; k < n; k++) {
+      if (k > 0) buf_adds(&b, ", ");
+      amount_write(&b, &a, 1 / (double)n);
+      buf_addf(&b, " %.*s", SPAN_ARG(food[k]));
+      if (of_part && amount < colon) buf_addf(&b, " %.*s", SPAN_ARG(t->item[part].at));
+    }
+    size_t last = end;
+    if (is_mark(t, colon, '(') && is_mark(t, end, ')')) last++;
+    size_t from = colon; /* what leads to the list goes */
+    while (from > 0 && !is_mark(t, from - 1, '.') && !is_mark(t, from - 1, ';')) from--;
+    size_t stop = amount > end ? amount + a.tokens : last;
+    while (stop < t->count && amount > end && !is_mark(t, stop, ',') && !is_mark(t, stop, '.') && !is_mark(t, stop, ';'))
+      stop++;
+    *out = cut_out(r, text, begin_of(t, from), end_of(t, stop - 1), buf_text(&b));
+    return true;
+  }
+  return false;
+}
+
+bool post_choice_written_out(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
+  return one_of_these(r, t, text, out) || different_each(r, t, text, out);
+}
