@@ -288,8 +288,12 @@ static struct span bare_choice(struct post_reader *r, const struct tokens *t, si
     if (used == 0) used = says(t, from, "then and or either week it's its maybe") ? 1 : 0;
     from += used;
   }
-  size_t end = post_food_end(r, t, from);
-  if (end == from || end > to) return none;
+  size_t turn = from; /* "cod one week": the name ends there */
+  while (turn < to && phrase_of(t, turn, CLASS_FIRST_TURN_BEHIND) == 0 && phrase_of(t, turn, CLASS_SECOND_TURN_BEHIND) == 0)
+    turn++;
+  struct tokens name = {t->item, turn};
+  size_t end = post_food_end(r, &name, from);
+  if (end == from) return none;
   for (size_t at = end, used; at < to; at += used) {
     used = phrase_of(t, at, CLASS_FIRST_TURN_BEHIND);
     if (used == 0) used = phrase_of(t, at, CLASS_SECOND_TURN_BEHIND);
@@ -325,7 +329,9 @@ static bool different_each(struct post_reader *r, const struct tokens *t, struct
     i += own.tokens - 1;
   }
   for (size_t colon = 0; colon < t->count && amount < t->count; colon++) {
-    if (!is_mark(t, colon, ':') && !is_mark(t, colon, '(') && !(is_mark(t, colon, '-') && !t->item[colon].glued)) continue;
+    if (!is_mark(t, colon, ':') && !says(t, colon, "either") && !is_mark(t, colon, '(') &&
+        !(is_mark(t, colon, '-') && !t->item[colon].glued))
+      continue;
     struct span food[CHOICES_MOST];
     size_t n = 0, begin = colon + 1, end = begin;
     bool all = true;

@@ -30,7 +30,7 @@ static size_t weekdays_joined(const struct tokens *t, size_t at) {
   return f.days != 0 && f.tokens > 1 ? f.tokens : 0;
 }
 
-static size_t next_separator(const struct tokens *t, size_t at) {
+static size_t next_separator(struct post_reader *r, const struct tokens *t, size_t at) {
   size_t words = 0;
   bool amount = false;
   while (at < t->count && !separates(t, at)) {
@@ -46,6 +46,9 @@ static size_t next_separator(const struct tokens *t, size_t at) {
     if (says(t, behind, "of")) behind++;
     if (measured && amount && words > 0 && is_word(t, behind) && !token_is_a(&t->item[behind], CLASS_CHATTER))
       return at; /* no comma between */
+    bool some = a.tokens > 0 && a.bare && !says(t, at, "a an the") && (a.low >= 1 || !a.by_word);
+    if (some && amount && words > 0 && is_word(t, at - 1) && post_mention_at(r, t, at + a.tokens) > 0)
+      return at; /* "80 g peas one egg" */
     amount = amount || measured;
     words += is_word(t, at) && !token_is_a(&t->item[at], CLASS_CHATTER) && a.tokens == 0;
     size_t skip = a.tokens > 0 ? a.tokens : not_an_amount(t, at);
@@ -166,7 +169,7 @@ void post_cut(struct post_reader *r, const struct tokens *t, struct segments *s)
   size_t chunk = 0; /* where the words before a bracket begin */
   begin_segment(s, 0);
   for (size_t i = 0; i < t->count;) {
-    size_t end = next_separator(t, i);
+    size_t end = next_separator(r, t, i);
     struct segment *now = &s->at[s->count - 1];
     struct post_amount a = {0};
     size_t at = post_find_amount(r, t, i, end, &a);

@@ -240,6 +240,16 @@ static bool tells_some_days(const struct tokens *t, size_t to) {
   return false;
 }
 
+/* "doubled the squash, so that's 140 g squash now": how much it is stands behind it. */
+static bool doubled_is_told(const struct governed *g, const struct governor *w) {
+  enum { FAR = 3 };
+  const struct tokens *t = &g->n.t;
+  for (size_t i = w->at + w->tokens; i < t->count && i < w->at + w->tokens + FAR && is_word(t, i); i++)
+    for (size_t k = i + 1; k < t->count && !word_is_filler(t->item[i].word); k++)
+      if (is_word(t, k) && span_eq(t->item[k].word, t->item[i].word) && governed_line(g, k)) return true;
+  return false;
+}
+
 bool governed_is_used(struct governed *g, const struct governor *w) {
   const struct tokens *t = &g->n.t;
   const struct post_reader *r = g->n.r;
@@ -265,7 +275,8 @@ bool governed_is_used(struct governed *g, const struct governor *w) {
     if (g->lines && is_each_of_meals(g)) return false;
     return r->for_one || r->pot_part > 0 || r->makes_days > 0 || r->makes_meals > 0 || (!(r->animals > 1) && line != NULL);
   case GOVERNS_TIMES:
-    return says_in(t, w->at, w->at + w->tokens, "meal bowl") && any_at_each_meal(g->n.r);
+    return doubled_is_told(g, w) ||
+           (says_in(t, w->at, w->at + w->tokens, "meal bowl") && any_at_each_meal(g->n.r));
   case GOVERNS_RATE:
     return r->feeds_percent > 0 || r->feeds_g > 0;
   case GOVERNS_OTHER:
@@ -355,11 +366,24 @@ static bool is_on_some_days(struct post_reader *r, const struct item *item) {
   return tells_some_days(&t, t.count);
 }
 
+/* "potato instead of the pasta", and no line is of pasta: nothing else is left out by it. */
+static bool names_no_line(struct governed *g, const struct governor *w) {
+  enum { FAR = 4 };
+  const struct tokens *t = &g->n.t;
+  size_t behind = w->at + w->tokens;
+  if (!says(t, behind, "of") && !says(t, behind - 1, "of than")) return false;
+  for (size_t i = behind; i < t->count && i < behind + FAR && !net_ends_clause(t, i); i++) {
+    size_t used = post_mention_at(g->n.r, t, i);
+    if (used > 0) return !net_is_kind(t->item[i + used - 1].word) && !says_a(t, i + used - 1, CLASS_MINCED);
+  }
+  return false;
+}
+
 /* What is replaced: the food that is named, else what is fed every day in other sentences. */
 static void reach_of_instead(struct governed *g, const struct governor *w) {
   struct post_reader *r = g->n.r;
   memset(g->reach, 0, sizeof g->reach);
-  if (reach_behind(g, w)) return;
+  if (reach_behind(g, w) || names_no_line(g, w)) return;
   for (size_t i = 0; i < r->count; i++)
     g->reach[i] = r->item[i].kind == ITEM_FOOD && r->item[i].sentence != g->n.number &&
                   !(governed_is_only(&g->n.t, w) ? is_on_some_days(r, &r->item[i]) : post_tells_often(r, &r->item[i]));
