@@ -10,7 +10,8 @@
 #include "library/writer.h"
 
 enum {
-  CLASSES_MOST = 255,
+  CLASSES_A_PAGE = 255, /* in a byte: 255 itself turns the page */
+  CLASSES_MOST = 2 * CLASSES_A_PAGE,
   WORDS_MOST = 8000,
   ENTRIES_MOST = 12000,
   LONGEST_WORD = 31,
@@ -263,10 +264,12 @@ static size_t meaning_of(struct longer *l, struct span means) {
   return l->meanings++;
 }
 
-/* Behind a word: how many classes it is of by itself, which; how many longer phrases, and the first of them in two bytes. */
+/* Behind a word: how many bytes tell the classes that it is of by itself, these in their order, a byte of 255 before those
+ * of the second page; how many longer phrases, and the first of them in two bytes. */
 static size_t write_word(size_t *byte, size_t n, size_t w, struct texts *texts, struct longer *l) {
   struct entry **of = ARENA_NEW(&all.arena, struct entry *, all.entries + 1);
   size_t count = 0, plain = n, first = l->count;
+  bool turned = false;
   for (size_t i = 0; i < all.entries; i++)
     if (all.class[all.entry[i].class].form == FORM_WORDS && span_eq(all.entry[i].first, all.word[w]))
       of[count++] = &all.entry[i];
@@ -274,7 +277,8 @@ static size_t write_word(size_t *byte, size_t n, size_t w, struct texts *texts, 
   byte[n++] = 0;
   for (size_t i = 0; i < count; i++) {
     bool alone = of[i]->tokens == 1;
-    if (alone) byte[plain]++, byte[n++] = of[i]->class;
+    if (alone && of[i]->class >= CLASSES_A_PAGE && !turned) turned = true, byte[plain]++, byte[n++] = CLASSES_A_PAGE;
+    if (alone) byte[plain]++, byte[n++] = of[i]->class % CLASSES_A_PAGE;
     if (alone && !all.class[of[i]->class].means) continue;
     l->class[l->count] = of[i]->class;
     l->rest[l->count] = text_at(texts, of[i]->rest);
@@ -287,7 +291,7 @@ static size_t write_word(size_t *byte, size_t n, size_t w, struct texts *texts, 
 }
 
 static void write_words(FILE *f, struct texts *texts) {
-  enum { BYTES_A_WORD = 2 + LONGEST_WORD + 5 };
+  enum { BYTES_A_WORD = 2 + LONGEST_WORD + 6 };
   size_t *byte = ARENA_NEW(&all.arena, size_t, all.words * BYTES_A_WORD + all.entries + 1), n = 0;
   size_t *block = ARENA_NEW(&all.arena, size_t, all.words / WORDS_A_BLOCK + 2), blocks = 0;
   struct longer *l = ARENA_NEW(&all.arena, struct longer, 1);
@@ -305,16 +309,17 @@ static void write_words(FILE *f, struct texts *texts) {
   }
   if (n > UINT16_MAX - 2) build_fail("more words than 16 bits count");
   fprintf(f, "/* The words by their letters: how many letters it shares with the one before, how many more, these; how many "
-             "classes\n"
-             " * it is of by itself, which; how many longer phrases or meanings it has, and where the first stands (two "
+             "bytes\n"
+             " * tell its classes by itself, which (behind 255: of the second page); how many longer phrases or meanings it "
+             "has, and where the first stands (two "
              "bytes, none\n"
              " * for none). Each block begins with a whole word. */\n");
-  fprintf(f, "enum { BLOCKS = %zu, WORDS_A_BLOCK = %d, WORDS = %zu, LONGEST_WORD = %d };\n", blocks, WORDS_A_BLOCK,
-          all.words, LONGEST_WORD);
+  fprintf(f, "enum { BLOCKS = %zu, WORDS_A_BLOCK = %d, WORDS = %zu, LONGEST_WORD = %d, CLASSES_A_PAGE = %d };\n", blocks,
+          WORDS_A_BLOCK, all.words, LONGEST_WORD, CLASSES_A_PAGE);
   write_numbers(f, "uint16_t", "block_at", block, blocks);
   write_numbers(f, "uint8_t", "word_bytes", byte, n);
   fprintf(f, "/* Phrases of more words, and words with a meaning: by class, the longest first. */\n");
-  write_numbers(f, "uint8_t", "phrase_class", l->class, l->count);
+  write_numbers(f, "uint16_t", "phrase_class", l->class, l->count);
   write_numbers(f, "uint16_t", "phrase_rest", l->rest, l->count);
   write_numbers(f, "uint8_t", "phrase_means", l->means, l->count);
   size_t *at = ARENA_NEW(&all.arena, size_t, l->meanings + 1);

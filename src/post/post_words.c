@@ -101,8 +101,14 @@ static uint16_t look_up(struct span word) {
 static bool is_of(uint16_t word, enum post_class c) {
   if (word == 0) return false;
   const uint8_t *class = word_bytes + word + 1, *end = class + word_bytes[word];
-  while (class < end && *class < c) class ++;
-  return class < end && *class == c;
+  unsigned page = 0;
+  for (; class < end; class ++) {
+    if (*class == CLASSES_A_PAGE)
+      page = CLASSES_A_PAGE;
+    else if (page + *class >= (unsigned)c)
+      return page + *class == (unsigned)c;
+  }
+  return false;
 }
 
 /* The phrases that begin with a word; how many. */
