@@ -76,15 +76,16 @@ static bool old_first(const struct tokens *t, size_t at, size_t *from, size_t *t
   *old = weighed_at(t, at + used);
   size_t behind = at + used + old->tokens;
   if (old->tokens == 0) return false;
-  arrow =
-      (is_mark(t, behind, '-') && is_mark(t, behind + 1, '>')) || (is_mark(t, behind, '=') && is_mark(t, behind + 1, '>'));
-  bool sign = is_mark(t, behind, 0x7F) || (behind < t->count && t->item[behind].kind == TOKEN_MARK &&
-                                           (t->item[behind].mark == 0x2192 || t->item[behind].mark == 0x21D2));
+  bool equal = is_mark(t, behind, '=') && is_mark(t, behind + 1, '>');
+  /* an arrow is a colon by now: "beef mince 250 -> 300 g" */
+  arrow = used == 0 && at > 0 && is_word(t, at - 1) && (equal || (is_mark(t, behind, ':') && !t->item[behind].glued)) &&
+          old->low >= 5;
   *from = at;
-  if (arrow || sign) {
-    *to = behind + (arrow ? 2 : 1);
+  if (arrow) {
+    *to = behind + (equal ? 2 : 1);
     if (says(t, *to, "now")) ++*to;
-    return weighed_at(t, *to).tokens > 0;
+    struct post_amount now = weighed_at(t, *to);
+    return now.tokens > 0 && (old->unit[0] == 0 ? now.is_mass || now.is_volume : strcmp(old->unit, now.unit) == 0);
   }
   if (used == 0) return false;
   if (from_to) {
@@ -114,7 +115,8 @@ static bool new_amounts(struct post_reader *r, const struct tokens *t, struct sp
     struct post_amount now = weighed_at(t, to);
     struct buf b;
     buf_init(&b, r->arena, 100);
-    buf_adds(&b, from < i ? ": " : from > 0 ? " " : "");
+    bool word = from > 0 && is_word(t, from - 1) && !is_chatter(t->item[from - 1].word);
+    buf_adds(&b, from < i || word ? ": " : from > 0 ? " " : "");
     size_t end = to + now.tokens;
     if (now.bare && old.unit[0]) {
       memcpy(now.unit, old.unit, sizeof now.unit);
@@ -123,6 +125,105 @@ static bool new_amounts(struct post_reader *r, const struct tokens *t, struct sp
       buf_add(&b, tokens_span(t, to, now.tokens));
     }
     *out = cut_out(r, text, begin_of(t, from), end_of(t, end - 1), buf_text(&b));
+    return true;
+  }
+  return false;
+}
+
+/* "doubled the carrots to 100 g", "cut the liver down from 40 g to 20 g": the amount of today and its food. */
+static bool verb_to(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
+  for (size_t i = 0; i + 3 < t->count; i++) {
+    if (!says_a(t, i, CLASS_CHANGED_VERB)) continue;
+    size_t food = i + 1;
+    while (says(t, food, "the his her their our my")) food++;
+    size_t end = post_food_end(r, t, food), to = end;
+    if (end == food) continue;
+    if (says(t, to, "back down up")) to++;
+    if (says(t, to, "from") && weighed_at(t, to + 1).tokens > 0) to += 1 + weighed_at(t, to + 1).tokens;
+    struct post_amount a = says(t, to, "to") ? post_amount_at(t, to + 1) : (struct post_amount){0};
+    if (a.tokens == 0 || (a.bare && a.by_word && a.low < 2)) continue;
+    size_t begin = i;
+    while (begin > 0 && says(t, begin - 1, "i we i've we've ive weve have just also then and she's he's been has")) begin--;
+    struct buf b;
+    buf_init(&b, r->arena, text.n + 20);
+    buf_addf(&b, "%s%.*s %.*s", begin > 0 && is_word(t, begin - 1) ? ", now " : "",
+             SPAN_ARG(tokens_span(t, to + 1, a.tokens)), SPAN_ARG(tokens_span(t, food, end - food)));
+    *out = cut_out(r, text, begin_of(t, begin), end_of(t, to + a.tokens), buf_text(&b));
+    return true;
+  }
+  return false;
+}
+
+/* "Started on 250 g of pork mince, now on 300 g", "was on 400 g of beef but we've gone down to 350 g": the food once, with
+ * the amount of today. */
+static bool started_on(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
+  enum { FAR = 8 };
+  for (size_t i = 0; i + 5 < t->count; i++) {
+    size_t used = phrase_of(t, i, CLASS_STARTED_ON);
+    struct post_amount old = used > 0 ? post_amount_at(t, i + used) : (struct post_amount){0};
+    size_t food = i + used + old.tokens;
+    if (!(old.is_mass || old.is_volume)) continue;
+    if (says(t, food, "of")) food++;
+    size_t end = post_food_end(r, t, food);
+    if (end == food) continue;
+    bool now = false;
+    for (size_t k = end; k < t->count && k < end + FAR; k++) {
+      struct post_amount a = post_amount_at(t, k);
+      now = now || says(t, k, "now down up today");
+      if (!(a.is_mass || a.is_volume)) continue;
+      size_t behind = k + a.tokens;
+      bool ends = behind >= t->count || t->item[behind].kind == TOKEN_MARK || says(t, behind, "with and plus a per daily");
+      if (!now || !ends) break;
+      struct buf b;
+      buf_init(&b, r->arena, text.n + 20);
+      buf_addf(&b, "%.*s %.*s", SPAN_ARG(tokens_span(t, k, a.tokens)), SPAN_ARG(tokens_span(t, food, end - food)));
+      size_t begin = i > 0 && says(t, i - 1, "he she it they we i") ? i - 1 : i;
+      *out = cut_out(r, text, begin_of(t, begin), end_of(t, behind - 1), buf_text(&b));
+      return true;
+    }
+  }
+  return false;
+}
+
+/* "Instead of the 300 g chicken breast he now gets 320 g of cod", every day: the food that is fed no longer is told. */
+static bool stands_for_amount(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
+  for (size_t i = 0; i < t->count; i++) /* on some days it stands for what is fed on the others */
+    if (frequency_at(t, i).tokens > 0 && frequency_at(t, i).times_per_28 != CALENDAR_DAYS) return false;
+  for (size_t i = 0; i + 3 < t->count; i++) {
+    size_t at = says(t, i, "instead") && says(t, i + 1, "of") ? i + 2 : phrase_at(t, i, "in place of") > 0 ? i + 3 : 0;
+    if (at == 0) continue;
+    while (says(t, at, "the his her our old usual previous")) at++;
+    struct post_amount a = at < t->count ? post_amount_at(t, at) : (struct post_amount){0};
+    if (!(a.is_mass || a.is_volume)) continue;
+    size_t food = at + a.tokens;
+    if (says(t, food, "of")) food++;
+    size_t end = post_food_end(r, t, food);
+    struct tokens before = {t->item, i};
+    if (end == food || !(post_any_amount(&before, 0) || post_any_amount(t, end))) continue;
+    post_note(r, tokens_span(t, i, end - i), "another food stands in its place, as the post says");
+    *out = cut_out(r, text, begin_of(t, i), end_of(t, end - 1), "");
+    return true;
+  }
+  return false;
+}
+
+/* "Chicken has been replaced by rabbit: 300 g a day": what is fed today. */
+static bool replaced_by(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
+  for (size_t i = 1; i + 2 < t->count; i++) {
+    size_t used = phrase_of(t, i, CLASS_REPLACED_BY), behind = i + used;
+    if (used == 0 || !post_any_amount(t, behind)) continue;
+    size_t begin = i, old = 0;
+    while (begin > 0 && begin + 4 > i && is_word(t, begin - 1) && !net_ends_clause(t, begin - 1)) begin--;
+    for (size_t k = begin; k < i; k++)
+      old = old > 0 ? old : says_a(t, k, CLASS_ANIMAL_OF_FLESH) ? 1 : post_mention_at(r, t, k);
+    struct post_amount a = post_amount_at(t, behind);
+    bool food = post_food_end(r, t, behind + a.tokens + says(t, behind + a.tokens, "of")) > behind + a.tokens;
+    struct tokens before = {t->item, i};
+    if (old == 0 || !food || post_any_amount(&before, begin)) continue;
+    for (size_t k = 0; k < r->count; k++) /* a line of it stands above: asked about there */
+      for (size_t w = begin; w < i; w++)
+        if (r->item[k].kind == ITEM_FOOD && is_word(t, w) && net_has_word(r->item[k].words, t->item[w].word)) return false;
+    *out = cut_out(r, text, begin_of(t, begin), begin_of(t, behind), "");
     return true;
   }
   return false;
@@ -227,8 +328,9 @@ static bool counted_in_bracket(struct post_reader *r, const struct tokens *t, st
 }
 
 bool post_change_written_out(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
-  return new_amounts(r, t, text, out) || organ_of(r, t, text, out) || double_on(r, t, text, out) ||
-         counted_in_bracket(r, t, text, out);
+  return stands_for_amount(r, t, text, out) || verb_to(r, t, text, out) || started_on(r, t, text, out) ||
+         replaced_by(r, t, text, out) || new_amounts(r, t, text, out) || organ_of(r, t, text, out) ||
+         double_on(r, t, text, out) || counted_in_bracket(r, t, text, out);
 }
 
 /* ---- one of several ---- */

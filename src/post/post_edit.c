@@ -55,7 +55,7 @@ size_t net_last_of_edit(struct net *n) {
 }
 
 /* The line gets another text, where the strict reader takes it. */
-static bool rewrite(struct net *n, size_t at, const char *text, const char *ask) {
+bool net_rewrite(struct net *n, size_t at, const char *text, const char *ask) {
   struct post_reader *r = n->r;
   struct item *item = &r->item[at];
   const char *assumed;
@@ -92,7 +92,7 @@ static bool scales(struct net *n) {
   buf_init(&b, r->arena, strlen(r->item[at].text) + 60);
   amount_write(&b, &a, by);
   buf_addf(&b, " %s", own.item[a.tokens].at.p);
-  return rewrite(n, at, buf_text(&b), "how much is that now?");
+  return net_rewrite(n, at, buf_text(&b), "how much is that now?");
 }
 
 /* "Pumpkin now, same weight, cooked": in the place of what this edit dropped. */
@@ -121,7 +121,7 @@ static bool takes_its_place(struct net *n) {
       break;
     }
   r->item[old].kind = ITEM_FOOD;
-  if (rewrite(n, old, buf_text(&b), "is that fed in its place, as much of it?")) return true;
+  if (net_rewrite(n, old, buf_text(&b), "is that fed in its place, as much of it?")) return true;
   r->item[old].kind = ITEM_GONE;
   return false;
 }
@@ -179,7 +179,7 @@ static bool is_of_other_animal(struct net *n) {
     buf_init(&b, r->arena, strlen(r->item[at].text) + right.n + 8);
     struct span before = {r->item[at].text, (size_t)(own.item[i].at.p - r->item[at].text)};
     buf_addf(&b, "%.*s%.*s%s", SPAN_ARG(before), SPAN_ARG(right), own.item[i].at.p + own.item[i].at.n);
-    return rewrite(n, at, buf_text(&b), "is it that one now?");
+    return net_rewrite(n, at, buf_text(&b), "is it that one now?");
   }
   return false;
 }

@@ -266,7 +266,7 @@ static void hear_again(struct net *n) {
   double meals = post_meals_said(&n->t);
   if (meals > 1) n->r->meals_heard = n->r->meals_heard > 0 && n->r->meals_heard != meals ? (double)NAN : meals;
   net_doubt_lines(n);
-  if (net_correct(n)) return;
+  if (net_correct(n) || net_replaced(n)) return;
   size_t count = find_gaps(n, gap);
   for (size_t i = 0; i < count; i++) tell(n, &gap[i]);
 }

@@ -36,6 +36,9 @@ bool net_edit(struct net *n, void (*forget)(struct net *));
 /* The one line that has a word of the sentence; and the line that this edit spoke of last; r->count none. */
 size_t net_item_by_word(struct net *n);
 size_t net_last_of_edit(struct net *n);
+bool net_rewrite(struct net *n, size_t at, const char *text, const char *ask); /* the line gets this text, and it is asked */
+/* post_replaced.c: "replaced the rice with potato": the line above; true when the sentence is done with. */
+bool net_replaced(struct net *n);
 /* The item goes, with what was asked about it. */
 void net_forget_item(struct post_reader *r, size_t at);
 /* post_one.c: pieces whose weight is told behind them are weighed by it. */
