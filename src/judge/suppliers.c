@@ -3,15 +3,6 @@
 #include "base/machine.h"
 #include "judge/memory.h"
 
-void suppliers_sort(struct supplier *from, size_t n) {
-  for (size_t i = 1; i < n; i++) {
-    struct supplier s = from[i];
-    size_t j = i;
-    for (; j > 0 && from[j - 1].amount < s.amount; j--) from[j] = from[j - 1];
-    from[j] = s;
-  }
-}
-
 /* The portions of one line: the flesh, and the bone in it. */
 struct line_rows {
   int stream[LINE_PARTS];   /* of the totals */

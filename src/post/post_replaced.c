@@ -73,7 +73,7 @@ bool net_replaced(struct net *n) {
     r->line = n->h->line;
     post_note(r, span_of(r->item[old].text), "another food stands in its place, as the post says");
     size_t now = line_here(n, food, used);
-    post_doubt(r, now, "taken in the place of another food, which is left out");
+    post_doubt(r, now, "taken instead of another food, which is left out");
     r->ask_of = now + 1;
     post_ask(r, 2, "Is '%s' no longer fed? You write '%.*s'.", r->item[old].text, SPAN_ARG(post_quote(r, n->h->text)));
     r->ask_of = 0;

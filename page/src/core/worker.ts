@@ -144,6 +144,12 @@ function whole(): Promise<void> {
 /** Calls that ask for names alone or for no food at all, and the one whose answer tells which foods it is about. */
 const BY_NAME = new Set(['suggest', 'larder', 'shelf', 'journal', 'entry']);
 
+/** A call that only the whole module has. */
+const WHOLE_ONLY = 'check';
+/** Only the whole module reads what somebody posted. */
+const isPosted = (args: Argument[]): boolean =>
+  args.some((a) => typeof a === 'object' && !(a instanceof Uint8Array) && a['posted'] === true);
+
 function answer(ask: Ask, args: Argument[]): Told {
   const began = performance.now();
   searching = began;
@@ -173,7 +179,7 @@ self.onmessage = async (event: MessageEvent<Ask | { early: Early | null } | { le
     return lend();
   }
   try {
-    if (ask.call !== 'shelf' && !core.has(ask.call)) await allCalls();
+    if (ask.call !== 'shelf' && !(core.has(ask.call) && (core.has(WHOLE_ONLY) || !isPosted(args)))) await allCalls();
     if (!BY_NAME.has(ask.call) && ask.call !== 'page') await whole();
     let told = answer(ask, args);
     if (ask.call === 'page' && 'answer' in told && !allHere(told.answer, here)) {
