@@ -300,7 +300,7 @@ static const struct why_chain *chain_of(const struct book *b, enum nutrient n, s
   share_variance(b, n, p);
   sort_portions(p, c->count);
   judge(b, c);
-  if (c->n->known == KNOWN_NONE && n != NUT_ENERGY) withhold_unknown(c);
+  if ((n == NUT_ENERGY ? b->r->energy.known : c->n->known) == KNOWN_NONE) withhold_unknown(c);
   if (n == NUT_ENERGY && b->r->options.energy_by == ENERGY_FOUR_STEP) four_steps(b, &c->four_step);
   return c;
 }

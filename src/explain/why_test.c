@@ -69,7 +69,7 @@ static void assert_adds_up(const struct why_chain *c, const struct check_result 
     variance += p->from_content + p->from_kept + p->from_weight;
     if (i > 0) assert_true(c->portion[i - 1].line <= p->line);
   }
-  if (n->known == KNOWN_NONE && n->id != NUT_ENERGY) {
+  if ((n->id == NUT_ENERGY ? r->energy.known : n->known) == KNOWN_NONE) {
     assert_true(sum == 0 && isnan(c->sum) && isnan(n->amount) && isnan(c->lean.amount) && isnan(c->met.chance));
     return;
   }

@@ -146,6 +146,8 @@ const struct shape json_share_shape = SHAPE("EnergyShare", SHARE, "shares of the
 static const char *const ENERGY_BY[] = {"atwater", "published", "four-step"};
 static int energy_by(const struct at *at) { return (int)checked_result(at)->options.energy_by; }
 
+static int supply_in_part(const struct at *at) { return ((const struct energy_result *)at->it)->known == KNOWN_PART; }
+
 static const struct field ENERGY[] = {
     SAME_AS(&need_figures_shape),
     NUMBER("supply_kcal", "kcal a day", struct energy_result, supply_kcal, ""),
@@ -160,8 +162,9 @@ static const struct field ENERGY[] = {
     ROWS("from", struct energy_result, from, from_count, &energy_supplier_shape, "the lines, largest first; kcal"),
     OBJECT_OF("need_table", need_row, &need_table_shape, "null when the need was stated"),
     FREE_OF("ribbon", json_ribbon, "Ribbon | null", &json_ribbon_shape, "how it is drawn; null when neither is known"),
-    TRUTH("supply_in_part", struct energy_result, in_part,
-          "supply_kcal is a lower bound: some food's energy is known in part only"),
+    WORD("supply_known", struct energy_result, known, known_word, KNOWN_COUNT,
+         "how much of supply_kcal is known; part: it is a lower bound, none: null"),
+    TRUTH_OF("supply_in_part", supply_in_part, "supply_kcal is a lower bound: some food's energy is known in part only"),
 };
 static const struct shape energy_shape = SHAPE("Energy", ENERGY, "energy, needed and supplied");
 

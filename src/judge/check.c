@@ -75,6 +75,7 @@ static void withhold_unknown_energy(const struct totals *t, struct energy_result
   bool counted = t->row_count > 0 && (t->amount[NUT_ENERGY] != 0 || t->missing_g[NUT_ENERGY] < t->eaten_g * ALL_OF_IT);
   bool empty = t->row_count == 0 && t->ration->uncounted_count == 0;
   for (size_t i = 0; i < COUNT_OF(field) && !counted && !empty; i++) *field[i] = (double)NAN;
+  e->known = !counted && !empty ? KNOWN_NONE : e->in_part ? KNOWN_PART : KNOWN_ALL;
 }
 
 /* An amount of which nothing is known was summed as 0, a lower bound that the verdict rests on; nobody is to read it as 0.

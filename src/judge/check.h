@@ -91,7 +91,8 @@ const struct supply_list *who_supplies(const struct nutrient_result *n);
 struct energy_result {
   struct energy_need need;
   double supply_kcal, supply_low, supply_high;
-  bool in_part;                                        /* that is a lower bound: some food's energy is known in part only */
+  bool in_part;                                        /* some food's energy is not known, or known in part only */
+  enum known known;                                    /* PART: supply_kcal is a lower bound; NONE: it is NaN */
   double published_kcal, four_step_kcal;               /* the other two ways, for comparison; NaN when not computable */
   double kcal_per_kg;                                  /* of food as eaten */
   double share_protein, share_fat, share_carbohydrate; /* of energy, sum 1 */

@@ -101,6 +101,8 @@ void answer_energy(const struct view *v) {
   if (v->r->animal && v->r->refusal == REFUSE_NOT) {
     prose_write(p, &how, supply_words(v));
     blank_line(p);
+  } else if (e->known == KNOWN_NONE) {
+    prose_write(p, &how, "How much energy it gives is not known.");
   }
   struct axis a;
   if (ribbon_of(v->r, (double)NAN, &a.ribbon, p->arena)) {

@@ -52,13 +52,13 @@ static const char *cell_words(const struct scene *x, int i, int c) {
   case COL_GRAMS:
     return words_whole(p->arena, item->grams_per_day);
   case COL_KCAL:
-    return say_text(p, "%s%s", words_whole(p->arena, item->kcal_per_day), e->in_part ? "+" : "");
+    return say_text(p, "%s%s", words_whole(p->arena, item->kcal_per_day), e->known == KNOWN_PART ? "+" : "");
   case COL_ML:
     /* A bowl of nothing has no volume. */
     if (!(e->grams_per_day > 0)) return "not known";
     return words_whole(p->arena, volume_of(x->lib, item->r) * item->grams_per_day / e->grams_per_day);
   case COL_DENSITY:
-    return say_text(p, "%s%s", words_whole(p->arena, e->kcal_per_kg / 10), e->in_part ? "+" : "");
+    return say_text(p, "%s%s", words_whole(p->arena, e->kcal_per_kg / 10), e->known == KNOWN_PART ? "+" : "");
   case COL_PROTEIN:
     return share_words(p, e, e->share_protein);
   case COL_FAT:

@@ -186,7 +186,7 @@ static void write_head(const struct view *v, const struct nutrient_info *info) {
 }
 
 static bool is_partly_energy(const struct view *v, const struct why_chain *c) {
-  return c->n->id == NUT_ENERGY && v->r->energy.in_part;
+  return c->n->id == NUT_ENERGY && v->r->energy.known == KNOWN_PART;
 }
 
 static void write_sum(const struct view *v, const struct why_chain *c) {

@@ -60,9 +60,10 @@ static const char *lacking_words(struct review *r) {
 static void supply_known_in_part(struct review *r) {
   const struct energy_result *e = &r->result->energy;
   struct draft d;
-  if (!draft_begin(&d, r, "energy-partly-known", NULL)) return;
+  bool any = isfinite(e->supply_kcal);
+  if (!draft_begin(&d, r, any ? "energy-partly-known" : "energy-not-known", NULL)) return;
   draft_of(&d, NUT_ENERGY);
-  draft_number(&d, "supply", e->supply_kcal, "kcal");
+  if (any) draft_number(&d, "supply", e->supply_kcal, "kcal");
   draft_number(&d, "need", e->need.kcal, "kcal");
   draft_word(&d, "lacking", lacking_words(r));
   draft_end(&d);

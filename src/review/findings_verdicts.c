@@ -89,11 +89,20 @@ static void limit_words(struct draft *d, const struct nutrient_result *n) {
   draft_text_because(d, "upper_standard", standard_key[n->table->upper_row->standard]);
 }
 
+/* "at least 0.54 µg" where foods without a value could add something to speak of. */
+static const char *known_words(struct review *r, const struct nutrient_result *n) {
+  static const double TO_SPEAK_OF = 0.05; /* of the allowance; own judgement */
+  const char *amount = amount_words(r->arena, n->amount, nutrient_info[n->id].unit);
+  bool more = n->verdict == VERDICT_SHORT && n->known == KNOWN_PART && n->possible - n->amount > TO_SPEAK_OF * n->allowance;
+  return more ? words_text(r->arena, "at least %s", amount) : amount;
+}
+
 static void nutrient_words(struct draft *d, const struct nutrient_result *n) {
   struct review *r = d->review;
   const char *unit = nutrient_info[n->id].unit;
   draft_word(d, "name", nutrient_info[n->id].name);
-  draft_number(d, "amount", n->amount, unit);
+  draft_word(d, "amount", known_words(r, n));
+  draft_number_because(d, "amount", n->amount, unit);
   draft_number(d, "allowance", n->allowance, unit);
   draft_number(d, "worst", n->window_amount, unit);
   draft_number(d, "days", n->window_days, n->window_days == 1 ? "day" : "days");
