@@ -166,6 +166,7 @@ export async function compose(larder: string, enough?: number): Promise<void> {
     const sparing = unknown ? ` How much energy is in ${unknown} is not known, so little or none of it is used.` : '';
     tell({ id: 'composed', words: `${titleOf('recipe', c.text)} is a new recipe now${stopped}.${sparing}` });
   } else if (c.refused) act.value = { kind: 'said', words: c.refused };
+  else if (c.because && !c.nearest && c.energy_unknown.length > 0) act.value = { kind: 'said', words: c.because };
   else {
     const nearest = c.nearest?.text;
     act.value = {

@@ -240,11 +240,8 @@ static bool carries_thiaminase(const struct exchange *x, const struct ration_lin
 /* NaN where nobody knows it of the food that goes, or of the one that comes. */
 static double change_of(const struct exchange *x, const struct check_result *after, enum nutrient n) {
   const struct nutrient_result *side[] = {&x->s->before->nutrient[n], &after->nutrient[n]};
-  for (size_t k = 0; k < COUNT_OF(side); k++) {
-    const struct supply_list *list = who_supplies(side[k]);
-    for (size_t i = 0; i < list->missing_count; i++)
-      if (list->missing[i] == (int)x->s->line) return (double)NAN;
-  }
+  for (size_t k = 0; k < COUNT_OF(side); k++)
+    if (nutrient_lacks_line(side[k], (int)x->s->line)) return (double)NAN;
   return known_part(side[1]->amount) - known_part(side[0]->amount);
 }
 

@@ -87,6 +87,13 @@ struct nutrient_result {
 
 /* Listed for all nutrients when the first is asked for, as long as the result stands: few readers look at any. */
 const struct supply_list *who_supplies(const struct nutrient_result *n);
+/* Has this line of the ration no value for it, or only part of one? */
+static inline bool nutrient_lacks_line(const struct nutrient_result *n, int line) {
+  const struct supply_list *list = who_supplies(n);
+  bool lacks = false;
+  for (size_t i = 0; i < list->missing_count; i++) lacks |= list->missing[i] == line;
+  return lacks;
+}
 
 struct energy_result {
   struct energy_need need;

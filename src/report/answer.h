@@ -25,8 +25,9 @@ int ribbon_cell(int columns, double place);
 /* The pieces in their places, and under them what each is. */
 void ribbon_fill(struct row *r, int column, int columns, const struct pieces *p);
 void ribbon_legend(const struct pen *p, int column, const struct pieces *pieces);
-/* "lamb shoulder 59 %, duck neck 12 % and 4 more" */
+/* "lamb shoulder 59 %, duck neck 12 % and 4 more"; within a sentence "lamb shoulder (59 %), duck neck (12 %) and 4 more" */
 const char *supplier_words(const struct view *v, const struct supplier *from, size_t count, int most);
+const char *suppliers_in_words(const struct view *v, const struct supplier *from, size_t count, int most);
 /* "duck neck and cooked millet": lines that have no value. */
 const char *missing_words(const struct view *v, const struct nutrient_result *n, int most);
 

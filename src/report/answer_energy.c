@@ -89,8 +89,12 @@ static const char *origin_words(const struct view *v) {
     mass =
         say_text(p, "%s, %s%s per kg", mass, e->in_part ? "at least " : "", say_with_unit(p, round(e->kcal_per_kg), "kcal"));
   if (e->from_count == 0) return mass[0] ? say_text(p, "%s.", mass) : "";
-  return say_text(p, "%s%sMost of the energy%s comes from %s.", mass, mass[0] ? ". " : "",
-                  e->in_part ? " that is known" : "", supplier_words(v, e->from, e->from_count, 3));
+  const char *known = e->in_part ? " that is known" : "";
+  if (e->from_count == 1)
+    return say_text(p, "%s%sAll of the energy%s comes from %s.", mass, mass[0] ? ". " : "", known,
+                    words_line(p->arena, v->lib, v->r->ration, e->from[0].line));
+  return say_text(p, "%s%sMost of the energy%s comes from %s.", mass, mass[0] ? ". " : "", known,
+                  suppliers_in_words(v, e->from, e->from_count, 3));
 }
 
 void answer_energy(const struct view *v) {

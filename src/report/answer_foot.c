@@ -151,7 +151,9 @@ static void write_line(const struct view *v, size_t i) {
   row_fit(&row, TEXT_AT, grams_right - GRAMS_COLUMNS - TEXT_AT - 1, INK_PLAIN, l->text ? l->text : "");
   row_right(&row, grams_right, GRAMS_COLUMNS, INK_PLAIN, say_with_unit(p, ration_line_grams_per_day(l), "g"));
   row_right(&row, right, KCAL_COLUMNS, INK_PLAIN,
-            isfinite(kcal) ? say_text(p, "%s kcal", words_whole(p->arena, kcal)) : pen_glyph(p, G_DASH));
+            isfinite(kcal) ? say_text(p, "%s%s kcal", words_whole(p->arena, kcal),
+                                      nutrient_lacks_line(&v->r->nutrient[NUT_ENERGY], (int)i) ? "+" : "")
+                           : pen_glyph(p, G_DASH));
   row_end(&row);
   write_record(v, "", l->shown_food);
   struct prose how = prose_at(TEXT_AT, INK_DIM), loud = prose_at(TEXT_AT, INK_ACCENT);
@@ -271,9 +273,12 @@ void answer_footnote(const struct view *v) {
                          r->allowances.basis_forced ? " It has no figures on the basis that was asked for." : ""));
     if (open > 0)
       prose_write(p, &how,
-                  say_text(p, "Of its %d figures used here, %s %s read in the source itself: 'bowlwright need' marks each.",
-                           all, open == all ? "none" : say_text(p, "%d", all - open),
-                           all - open == 1 || open == all ? "was" : "were"));
+                  say_text(p, "Of its %d figures used here, %s %s read in the source itself: 'bowlwright need' %s.", all,
+                           open == all ? "none" : say_text(p, "%d", all - open),
+                           all - open == 1 || open == all ? "was" : "were",
+                           open == all       ? "names the sources"
+                           : all - open == 1 ? "marks it"
+                                             : "marks them"));
     prose_write(p, &how,
                 say_text(p, "A need counts as met when the chance is at least %s.", say_percent(p, r->options.sure)));
   }

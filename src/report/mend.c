@@ -347,11 +347,9 @@ static void write_help(const struct scene *x) {
 
 /* "plain kibble and seaweed": the lines of which nobody knows how much energy they have. */
 static const char *without_energy(const struct scene *x) {
-  const struct supply_list *e = who_supplies(&x->a->before->nutrient[NUT_ENERGY]);
-  const char **item = ARENA_NEW(x->pen.arena, const char *, e->missing_count + 1);
-  for (size_t i = 0; i < e->missing_count; i++)
-    item[i] = words_line(x->pen.arena, x->lib, x->a->before->ration, e->missing[i]);
-  return e->missing_count > 0 ? say_list(&x->pen, item, (int)e->missing_count, 3) : "each food";
+  const struct view v = {x->pen, x->lib, x->a->before};
+  const struct nutrient_result *e = &x->a->before->nutrient[NUT_ENERGY];
+  return who_supplies(e)->missing_count > 0 ? missing_words(&v, e, 3) : "each food";
 }
 
 static void write_none(const struct scene *x) {

@@ -69,13 +69,21 @@ static int list_room(size_t count, int most) {
   return count < (size_t)most ? (int)count : most;
 }
 
-const char *supplier_words(const struct view *v, const struct supplier *from, size_t count, int most) {
+static const char *suppliers_as(const struct view *v, const struct supplier *from, size_t count, int most, bool sentence) {
   const char *item[LIST_MOST];
   int n = list_room(count, most);
   for (int i = 0; i < n; i++)
-    item[i] = say_text(&v->pen, "%s %s", words_line(v->pen.arena, v->lib, v->r->ration, from[i].line),
+    item[i] = say_text(&v->pen, sentence ? "%s (%s)" : "%s %s", words_line(v->pen.arena, v->lib, v->r->ration, from[i].line),
                        say_percent(&v->pen, from[i].share));
   return say_list(&v->pen, item, (int)count, n);
+}
+
+const char *supplier_words(const struct view *v, const struct supplier *from, size_t count, int most) {
+  return suppliers_as(v, from, count, most, false);
+}
+
+const char *suppliers_in_words(const struct view *v, const struct supplier *from, size_t count, int most) {
+  return suppliers_as(v, from, count, most, true);
 }
 
 const char *missing_words(const struct view *v, const struct nutrient_result *n, int most) {

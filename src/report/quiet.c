@@ -124,7 +124,7 @@ static const char *why_never(const struct view *v, const struct quiet *q) {
 
 static const char *met_words(const struct view *v, const struct quiet *q) {
   const struct pen *p = &v->pen;
-  const char *gaps = q->unproven > 0 ? say_text(p, " (the %d unproven left out)", q->unproven) : "";
+  const char *gaps = q->unproven > 0 ? say_text(p, " that can be judged (%d cannot)", q->unproven) : "";
   if (isnan(q->all_met_from)) return "";
   if (!isfinite(q->all_met_from))
     return say_text(p, "No amount of this food meets everything%s: %s.", gaps, why_never(v, q));
@@ -135,6 +135,7 @@ static const char *met_words(const struct view *v, const struct quiet *q) {
   if (isfinite(q->highest_fat_share) && q->room_kcal < 0)
     fat = say_text(p, "; to fit into the need, fat would have to come down to %s of the energy",
                    say_percent(p, q->highest_fat_share));
+  if (!isfinite(q->smallest_kcal)) return say_text(p, "Everything%s is met from %s.", gaps, of_food(p, q->all_met_from));
   return say_text(p, "Everything%s is met from %s a day, %s%s.", gaps, say_with_unit(p, round(q->smallest_kcal), "kcal"),
                   of_food(p, q->all_met_from), fat);
 }
@@ -153,7 +154,7 @@ static void write_lower(const struct view *v, const struct falls *f) {
 
 static void write_each(const struct view *v, const struct falls *f) {
   const struct pen *p = &v->pen;
-  int kcal_columns = p->width < NARROW ? 0 : KCAL_COLUMNS;
+  int kcal_columns = p->width < NARROW || v->r->energy.in_part ? 0 : KCAL_COLUMNS;
   struct scale s = scale_for(p, MARGIN + NAME_COLUMNS, SHARE_COLUMNS + kcal_columns);
   blank_line(p);
   if (f->within > 0) write_scale(p, &s);
@@ -193,10 +194,10 @@ void answer_quiet(const struct view *v) {
   if (f.count > 0)
     prose_write(p, &how,
                 f.within > 0 ? say_text(p, "No longer met: %s.", fall_list(v, &f))
-                             : say_text(p,
-                                        f.count == 1 ? "The %d need that is met stays met down to %s."
-                                                     : "The %d needs that are met stay met down to %s.",
-                                        f.count, of_food(p, q.still_met_from)));
+                             : say_text(p, "%s down to %s.",
+                                        f.count == 1 ? "The one need that is met stays met"
+                                                     : say_text(p, "The %d needs that are met stay met", f.count),
+                                        of_food(p, q.still_met_from)));
   prose_write(p, &how, met);
   if (p->all && f.count > 0) write_each(v, &f);
 }

@@ -75,7 +75,8 @@ static const char *fill_in(const struct draft *d, const char *words) {
     const char *text = "?";
     for (size_t i = 0; i < d->filler_count; i++)
       if (span_is(key, d->filler[i].key)) text = d->filler[i].text;
-    buf_adds(&out, text);
+    bool begins = out.n >= 2 && out.p[out.n - 2] == '.' && out.p[out.n - 1] == ' '; /* a sentence */
+    buf_adds(&out, begins ? words_capital(d->review->arena, text) : text);
     words = close + 1;
   }
   buf_adds(&out, words);

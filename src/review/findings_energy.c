@@ -39,7 +39,14 @@ static const char *more_food_words(struct review *r, double times) {
   return words_text(r->arena, "about %s as much", words_times(r->arena, times));
 }
 
-/* "the carbohydrate of the kibble is not known" */
+/* "at least 1582 kcal", where the energy of some food is known in part only. */
+static void draft_supply(struct draft *d, const struct energy_result *e) {
+  struct arena *a = d->review->arena;
+  draft_number(d, "supply", e->supply_kcal, "kcal");
+  if (e->in_part) draft_word(d, "supply", words_text(a, "at least %s", amount_words(a, e->supply_kcal, "kcal")));
+}
+
+/* "the carbohydrate of the kibble is not known", "the protein and fat of it are not known" */
 static const char *lacking_words(struct review *r) {
   static const enum nutrient FROM[] = {NUT_PROTEIN, NUT_FAT, NUT_CARBOHYDRATE};
   const struct supply_list *e = who_supplies(&r->result->nutrient[NUT_ENERGY]);
@@ -47,24 +54,26 @@ static const char *lacking_words(struct review *r) {
   size_t count = 0;
   for (size_t i = 0; i < COUNT_OF(FROM); i++) {
     bool lacks = false;
-    const struct supply_list *n = who_supplies(&r->result->nutrient[FROM[i]]);
-    for (size_t m = 0; m < n->missing_count; m++)
-      for (size_t k = 0; k < e->missing_count; k++) lacks |= n->missing[m] == e->missing[k];
+    for (size_t k = 0; k < e->missing_count; k++) lacks |= nutrient_lacks_line(&r->result->nutrient[FROM[i]], e->missing[k]);
     if (lacks) name[count++] = words_nutrient(r->arena, FROM[i]);
   }
-  return words_text(r->arena, "%s of %s", words_list(r->arena, name, count, count),
-                    unknown_list(r, e->missing, e->missing_count, 3));
+  return words_text(r->arena, "the %s of %s %s not known", words_list(r->arena, name, count, count),
+                    unknown_list(r, e->missing, e->missing_count, 3), count == 1 ? "is" : "are");
 }
 
 /* Too much is known to be too much; whether it is too little nobody can say. */
 static void supply_known_in_part(struct review *r) {
   const struct energy_result *e = &r->result->energy;
   struct draft d;
-  bool any = isfinite(e->supply_kcal);
-  if (!draft_begin(&d, r, any ? "energy-partly-known" : "energy-not-known", NULL)) return;
+  if (!draft_begin(&d, r, "energy-partly-known", NULL)) return;
   draft_of(&d, NUT_ENERGY);
-  if (any) draft_number(&d, "supply", e->supply_kcal, "kcal");
+  draft_supply(&d, e);
   draft_number(&d, "need", e->need.kcal, "kcal");
+  draft_word(&d, "known",
+             isfinite(e->supply_kcal)
+                 ? words_text(r->arena, "At least %s a day is known, and how much more it is nobody can say",
+                              amount_words(r->arena, e->supply_kcal, "kcal"))
+                 : "Nobody can say how much energy this gives");
   draft_word(&d, "lacking", lacking_words(r));
   draft_end(&d);
 }
@@ -89,14 +98,19 @@ static void supply_against_need(struct review *r) {
   if (!id || !draft_begin(&d, r, id, NULL)) return;
   draft_of(&d, NUT_ENERGY);
   if (strcmp(id, "energy-uncounted") == 0 && !is_far(r, ratio)) d.weight = FINDING_WATCH;
-  draft_number(&d, "supply", e->supply_kcal, "kcal");
+  draft_supply(&d, e);
   draft_word(&d, "uncounted", unknown_list(r, NULL, 0, 3));
-  draft_word(&d, "then", then_words(r, 1 / ratio));
+  if (e->in_part) /* nobody knows how much less of it gives as much as is needed */
+    draft_word(&d, "then", "");
+  else
+    draft_word(&d, "then", then_words(r, 1 / ratio));
   draft_number(&d, "need", e->need.kcal, "kcal");
   draft_number(&d, "low", e->need.low_kcal, "kcal");
   draft_number(&d, "high", e->need.high_kcal, "kcal");
   draft_percent(&d, "percent", ratio);
   draft_percent(&d, "change", fabs(1 / ratio - 1));
+  draft_word(&d, "change",
+             words_text(r->arena, "%s %s", e->in_part ? "at least" : "about", words_share(r->arena, fabs(1 / ratio - 1))));
   draft_word(&d, "more", more_food_words(r, 1 / ratio));
   draft_word(&d, "from", e->need.from);
   draft_word(&d, "range", range_words(r, is_far(r, ratio)));
@@ -125,7 +139,7 @@ void findings_no_meal(struct review *r) {
   struct draft d;
   if (!draft_begin(&d, r, "no-meal", NULL)) return;
   draft_of(&d, NUT_ENERGY);
-  draft_number(&d, "supply", e->supply_kcal, "kcal");
+  draft_supply(&d, e);
   draft_number(&d, "need", e->need.kcal, "kcal");
   draft_percent(&d, "percent", e->supply_kcal / e->need.kcal);
   draft_word(&d, "over", over_beside_a_meal(r));
@@ -148,7 +162,7 @@ static void batch_or_day(struct review *r) {
   if (!row || !(ratio > row->threshold) || says_one_day(r->result->ration)) return;
   if (!draft_begin(&d, r, "batch-or-day", NULL)) return;
   draft_of(&d, NUT_ENERGY);
-  draft_number(&d, "supply", e->supply_kcal, "kcal");
+  draft_supply(&d, e);
   draft_number(&d, "grams", e->grams_per_day, "g");
   draft_number(&d, "need", e->need.kcal, "kcal");
   draft_number(&d, "times", ratio, "");
@@ -166,7 +180,7 @@ static void where_calories_come_from(struct review *r) {
   draft_of(&d, NUT_FAT);
   draft_of(&d, NUT_PROTEIN);
   draft_of(&d, NUT_CARBOHYDRATE);
-  draft_number(&d, "supply", e->supply_kcal, "kcal");
+  draft_supply(&d, e);
   draft_percent(&d, "fat", e->share_fat);
   draft_percent(&d, "protein", e->share_protein);
   draft_percent(&d, "carbohydrate", e->share_carbohydrate);

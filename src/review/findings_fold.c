@@ -62,10 +62,7 @@ static const char *lines_without_value(const struct review *r, const enum nutrie
   int *line = ARENA_NEW(r->arena, int, lines);
   for (size_t l = 0; l < lines; l++) {
     bool lacks = false;
-    for (size_t i = 0; i < count && !lacks; i++) {
-      const struct supply_list *x = who_supplies(&r->result->nutrient[n[i]]);
-      for (size_t m = 0; m < x->missing_count; m++) lacks |= x->missing[m] == (int)l;
-    }
+    for (size_t i = 0; i < count && !lacks; i++) lacks = nutrient_lacks_line(&r->result->nutrient[n[i]], (int)l);
     if (lacks) line[found++] = (int)l;
   }
   return unknown_list(r, line, found, 3);
@@ -79,11 +76,10 @@ static const char *settling_words(const struct review *r, const enum nutrient *n
   for (size_t l = 0; l < lines; l++) {
     size_t lacks = 0, others = 0;
     for (size_t i = 0; i < count; i++) {
-      const struct supply_list *x = who_supplies(&r->result->nutrient[n[i]]);
-      bool here = false;
-      for (size_t m = 0; m < x->missing_count; m++) here |= x->missing[m] == (int)l;
+      const struct nutrient_result *x = &r->result->nutrient[n[i]];
+      bool here = nutrient_lacks_line(x, (int)l);
       lacks += here;
-      others += here && x->missing_count > 1;
+      others += here && who_supplies(x)->missing_count > 1;
     }
     if (lacks <= most) continue;
     most = lacks;

@@ -164,7 +164,7 @@ class Unknown(unittest.TestCase):
         words = lambda *asked: re.sub(r"\s+", " ", re.sub(r"<[^>]*>", " ", self.ask(*asked)))
         check = words("check", bowl, *who)
         self.assertIn("The bowl gives at least 475 kcal a day, not fully known", check)
-        self.assertIn("the carbohydrate of plain kibble is not known", check)
+        self.assertIn("the carbohydrate of plain kibble is not known. The dog is expected", check)
         self.assertNotRegex(check, r"feed about|% more")
         why = words("check", bowl, *who, "--why", "energy")
         self.assertIn("4 × ? carbohydrate", why)
@@ -180,6 +180,13 @@ class Unknown(unittest.TestCase):
         found = [f["id"] for f in json.loads(self.ask("check", much, *who, "--json"))["findings"]]
         self.assertIn("energy-far-too-high", found)
         self.assertNotIn("energy-partly-known", found)
+        check = words("check", much, *who)
+        self.assertIn("At least 1582 kcal a day is 191 % of the 830 kcal", check)
+        self.assertIn("First feed at least 48 % less", check)
+        self.assertNotRegex(check, r"(?<!at least )(?<!At least )1582 kcal|of this same food")
+        self.assertIn("1582+ kcal", check) # of the line, as of the bowl
+        batch = self.write("batch.recipe", "Recipe: Pot\n\n2 kg plain kibble\n")
+        self.assertRegex(words("check", batch, *who), r"like one day: at least 4520 kcal")
         # Stated energy, or all three it comes from: known.
         for more in ("Energy: 360 kcal\n", "Carbohydrate: 42 g\n"):
             self.write("part.foods", "Food: Plain kibble\nPer: 100 g\nProtein: 25 g\nFat: 14 g\n" + more)

@@ -166,9 +166,9 @@ function Working(p: { words: string; since: number; found: Progress | null; take
 function inFigures(): string {
   const [was, is] = [beside.value?.energy, check.value?.energy];
   if (!was || !is) return '';
-  const moved = (a: number | null, b: number | null, unit: string): string =>
-    figure(a) === figure(b) ? `${figure(b)} ${unit} as before` : `${figure(a)} → ${figure(b)} ${unit}`;
-  return `${moved(was.grams_per_day, is.grams_per_day, 'g a day')}, ${moved(was.supply_kcal, is.supply_kcal, 'kcal')}`;
+  const moved = (a: string, b: string, unit: string): string => (a === b ? `${b} ${unit} as before` : `${a} → ${b} ${unit}`);
+  const kcal = (e: typeof was): string => `${e.supply_in_part ? 'at least ' : ''}${figure(e.supply_kcal)}`;
+  return `${moved(figure(was.grams_per_day), figure(is.grams_per_day), 'g a day')}, ${moved(kcal(was), kcal(is), 'kcal')}`;
 }
 
 const WAYS = { both: 'foods and supplements', foods: 'foods alone', supplements: 'supplements alone' } as const;
