@@ -190,25 +190,33 @@ static void write_conflict(const struct scene *x) {
 
 enum { WANTING_SHOWN = 12 };
 
+/* "zinc short (8.12 of 17.5 mg)"; where the figures look alike the chance tells them apart. */
+static const char *wanting_words(const struct pen *p, const struct nutrient_result *r) {
+  static const double ALIKE = 0.995;
+  const char *name = words_nutrient(p->arena, r->id), *word = verdict_word[r->verdict], *unit = nutrient_info[r->id].unit;
+  bool much = r->verdict == VERDICT_OVER || r->close_to_limit;
+  if (!much && isnan(r->window_amount))
+    return say_text(p, "%s %s (not known; %s needed)", name, word, say_with_unit(p, r->allowance, unit));
+  bool unsure = r->verdict == VERDICT_THIN && !much && r->window_amount >= ALIKE * r->allowance;
+  return say_text(p, "%s %s (%s of %s%s%s%s)", name, word, words_number(p->arena, much ? r->window_high : r->window_amount),
+                  much ? "at most " : "", say_with_unit(p, much ? r->upper : r->allowance, unit), unsure ? ", chance " : "",
+                  unsure ? say_chance(p, r->chance_met) : "");
+}
+
 static void write_wanting(const struct scene *x, const struct composed_bowl *b) {
   const struct pen *p = &x->pen;
   const char *item[NUT_COUNT];
   int n = 0;
   for (int i = 0; b->after && i < NUT_COUNT; i++) {
     const struct nutrient_result *r = &b->after->nutrient[i];
-    if (r->verdict == VERDICT_MET || r->verdict == VERDICT_NO_FIGURE) continue;
-    bool much = r->verdict == VERDICT_OVER || r->close_to_limit;
-    bool unsure = r->verdict == VERDICT_THIN && !much && r->window_amount >= r->allowance;
-    item[n++] = say_text(p, "%s %s (%s of %s%s%s%s)", words_nutrient(p->arena, (enum nutrient)i), verdict_word[r->verdict],
-                         words_number(p->arena, much ? r->window_high : r->window_amount), much ? "at most " : "",
-                         say_with_unit(p, much ? r->upper : r->allowance, nutrient_info[i].unit), unsure ? ", chance " : "",
-                         unsure ? say_chance(p, r->chance_met) : "");
+    if (r->verdict != VERDICT_MET && r->verdict != VERDICT_NO_FIGURE) item[n++] = wanting_words(p, r);
   }
   bool empty = !b->after || !(b->after->energy.grams_per_day > 0);
   say(p, INK_PLAIN,
       empty   ? "There is nothing in it: under these limits no food of the larder can be used."
       : n > 0 ? say_text(p, "In it: %s.", say_list(p, item, n, p->all ? NUT_COUNT : WANTING_SHOWN))
-              : "Every nutrient in it is met, but not every limit of the larder.");
+      : x->a->result->nearest_missed_count > 0 ? "Every nutrient is met in it; what it does not keep stands above."
+                                               : "Every nutrient is met in it.");
 }
 
 /* "Not kept: Food: at most 300 g a day." */
