@@ -3,197 +3,12 @@
 #include <math.h>
 
 #include "base/table.h"
-#include "report/answer.h"
 #include "report/rail.h"
+#include "report/side_parts.h"
 
-static WORD_TABLE(LETTER, SIDE_MOST, "A", "B", "C", "D", "E", "F");
 static WORD_TABLE(SMALL, SIDE_MOST, "a", "b", "c", "d", "e", "f");
 
-struct scene {
-  struct pen pen;
-  const struct library *lib;
-  const struct side *s;
-  const struct cooked_way *ways; /* NULL */
-  bool rails;                    /* against needs; else from nothing to the most */
-};
-
-static struct view view_of(const struct scene *x) { return (struct view){x->pen, x->lib, x->s->item[0].r}; }
-
-/* ---- who is who ------------------------------------------------------------------------------------------------ */
-
-struct column {
-  const char *head;
-  int columns;
-  bool when_narrow;
-};
-enum { COL_GRAMS, COL_KCAL, COL_ML, COL_DENSITY, COL_PROTEIN, COL_FAT, COL_CARBOHYDRATE, COL_COUNT, NARROW = 76 };
-static const struct column COLUMN[] = {{"g a day", 9, true},     {"kcal a day", 12, true}, {"ml", 7, false},
-                                       {"kcal/100 g", 12, true}, {"protein", 9, false},    {"fat", 7, true},
-                                       {"carb.", 7, false}};
-ROW_FOR_EACH(COLUMN, COL_COUNT);
-
-static bool has_column(const struct scene *x, int c) {
-  if (x->pen.width < NARROW && !COLUMN[c].when_narrow) return false;
-  if (x->s->kind == SIDE_FOODS && c <= COL_ML) return false;
-  if (x->ways && (c == COL_PROTEIN || c == COL_CARBOHYDRATE)) return false;
-  return c != COL_ML || x->ways;
-}
-
-/* Of an energy that is known in part nobody knows the shares. */
-static const char *share_words(const struct pen *p, const struct energy_result *e, double share) {
-  return e->in_part ? "?" : say_percent(p, share);
-}
-
-static const char *cell_words(const struct scene *x, int i, int c) {
-  const struct pen *p = &x->pen;
-  const struct side_item *item = &x->s->item[i];
-  const struct energy_result *e = &item->r->energy;
-  switch (c) {
-  case COL_GRAMS:
-    return words_whole(p->arena, item->grams_per_day);
-  case COL_KCAL:
-    return say_text(p, "%s%s", words_whole(p->arena, item->kcal_per_day), e->known == KNOWN_PART ? "+" : "");
-  case COL_ML:
-    /* A bowl of nothing has no volume. */
-    if (!(e->grams_per_day > 0)) return "not known";
-    return words_whole(p->arena, volume_of(x->lib, item->r) * item->grams_per_day / e->grams_per_day);
-  case COL_DENSITY:
-    return say_text(p, "%s%s", words_whole(p->arena, e->kcal_per_kg / 10), e->known == KNOWN_PART ? "+" : "");
-  case COL_PROTEIN:
-    return share_words(p, e, e->share_protein);
-  case COL_FAT:
-    return share_words(p, e, e->share_fat);
-  default:
-    return share_words(p, e, e->share_carbohydrate);
-  }
-}
-
-static int table_columns(const struct scene *x) {
-  int wide = 0;
-  for (int c = 0; c < COL_COUNT; c++) wide += has_column(x, c) ? COLUMN[c].columns : 0;
-  return wide;
-}
-
-static int table_right(const struct scene *x) {
-  int right = x->pen.width - MARGIN;
-  return right > PROSE_MOST + MARGIN ? PROSE_MOST + MARGIN : right;
-}
-
-static void write_record(const struct scene *x, uint32_t food) {
-  const struct pen *p = &x->pen;
-  struct row r;
-  if (food >= library_count(x->lib)) return;
-  row_start(&r, p);
-  const char *pin = say_text(p, "[%s]", library_code(x->lib, food));
-  int at = row_fit(&r, MARGIN + 3, table_right(x) - MARGIN - 5 - text_columns(p, pin), INK_DIM, library_name(x->lib, food));
-  row_put(&r, at + 1, INK_DIM, pin);
-  row_end(&r);
-}
-
-static void write_items(const struct scene *x) {
-  const struct pen *p = &x->pen;
-  int left = table_right(x) - table_columns(x);
-  struct row r;
-  blank_line(p);
-  row_start(&r, p);
-  for (int c = 0, at = left; c < COL_COUNT; c++) {
-    if (!has_column(x, c)) continue;
-    at += COLUMN[c].columns;
-    row_right(&r, at, COLUMN[c].columns, INK_DIM, COLUMN[c].head);
-  }
-  row_end(&r);
-  for (int i = 0; i < x->s->count; i++) {
-    row_start(&r, p);
-    row_put(&r, MARGIN, INK_STRONG, LETTER[i]);
-    row_fit(&r, MARGIN + 3, left - MARGIN - 4, INK_PLAIN, x->s->item[i].name);
-    for (int c = 0, at = left; c < COL_COUNT; c++) {
-      if (!has_column(x, c)) continue;
-      at += COLUMN[c].columns;
-      /* "not known" has no room beside its neighbour: a bowl of nothing gets dashes. */
-      const char *words = cell_words(x, i, c);
-      bool fits = text_columns(p, words) < COLUMN[c].columns;
-      row_right(&r, at, COLUMN[c].columns, INK_PLAIN, fits ? words : pen_glyph(p, G_DASH));
-    }
-    row_end(&r);
-    if (x->s->kind == SIDE_FOODS) write_record(x, x->s->item[i].food);
-  }
-}
-
-/* ---- what the amounts mean ------------------------------------------------------------------------------------- */
-
-/* Nothing stands beside a food at equal energy when nobody knows its energy. */
-static void say_without_energy(const struct pen *p, const struct side *s) {
-  const char *name[SIDE_MOST];
-  size_t count = 0;
-  for (int i = 0; i < s->count && s->per == SIDE_PER_1000KCAL; i++)
-    if (!isfinite(s->item[i].kcal_per_day) || s->item[i].r->energy.in_part) name[count++] = s->item[i].name;
-  if (count == 0) return;
-  struct prose how = prose_at(MARGIN, INK_DIM);
-  prose_write(p, &how,
-              say_text(p,
-                       "How much energy is in %s is not known, so there are no amounts at equal energy; --per %s has those "
-                       "that are known.",
-                       words_list(p->arena, name, count, count), s->kind == SIDE_FOODS ? "100g" : "day"));
-}
-
-static void write_meaning(const struct scene *x) {
-  const struct pen *p = &x->pen;
-  const struct side *s = x->s;
-  struct prose how = prose_at(MARGIN, INK_DIM);
-  blank_line(p);
-  double need = s->item[0].r->energy.need.kcal;
-  const char *who = s->animal ? words_called(s->animal) : "";
-  const char *kcal = say_with_unit(p, round(need), "kcal");
-  if (s->per == SIDE_PER_DAY && s->judged && isfinite(need))
-    prose_write(p, &how, say_text(p, "Amounts a day, as fed. %s likely needs %s.", words_capital(p->arena, who), kcal));
-  if (s->per == SIDE_PER_DAY && !(s->judged && isfinite(need))) prose_write(p, &how, "Amounts a day, as fed.");
-  if (s->per == SIDE_PER_100G) prose_write(p, &how, "Amounts in 100 g as eaten.");
-  if (s->per == SIDE_PER_1000KCAL && s->judged && s->kind != SIDE_FOODS)
-    prose_write(p, &how,
-                say_text(p, "Amounts per 1000 kcal. Each is judged as if %s got the likely need of %s of it.", who, kcal));
-  if (s->per == SIDE_PER_1000KCAL && s->judged && s->kind == SIDE_FOODS)
-    prose_write(p, &how,
-                say_text(p,
-                         "Amounts per 1000 kcal. The need: what they would have to supply if %s, who likely needs %s a day, "
-                         "ate nothing else.",
-                         who, kcal));
-  if (s->per == SIDE_PER_1000KCAL && !s->judged) prose_write(p, &how, "Amounts per 1000 kcal: at equal energy.");
-  say_without_energy(p, s);
-}
-
-/* ---- cooking --------------------------------------------------------------------------------------------------- */
-
-static const char *left_lines(const struct scene *x, enum way_left why) {
-  const struct cooked_way *w = &x->ways[WAY_DRAINED];
-  const char *item[12];
-  int n = 0, all = 0;
-  for (size_t i = 0; i < w->ration.line_count; i++) {
-    if (w->line[i].left != why) continue;
-    all++;
-    if (n < (int)COUNT_OF(item)) item[n++] = words_line(x->pen.arena, x->lib, &w->ration, (int)i);
-  }
-  return all == 0 ? "" : say_list(&x->pen, item, all, n);
-}
-
-static void write_ways(const struct scene *x) {
-  const struct pen *p = &x->pen;
-  struct prose how = prose_at(MARGIN, INK_PLAIN);
-  how.indent = MARGIN + 2;
-  if (!x->ways) return;
-  const struct cooked_way *drained = &x->ways[WAY_DRAINED], *baked = &x->ways[WAY_BAKED];
-  for (int why = LEFT_BONE; why < LEFT_COUNT; why++) {
-    const char *lines = left_lines(x, (enum way_left)why);
-    if (lines[0]) prose_write(p, &how, say_text(p, "%s: %s.", words_capital(p->arena, way_left_text[why]), lines));
-  }
-  how.ink = INK_DIM;
-  prose_write(
-      p, &how,
-      say_text(p,
-               "Weights after cooking are rough: %s to %s drained, %s to %s baked. Broth kept: what runs out stays in "
-               "the bowl, added water not counted. ml: without air.",
-               words_whole(p->arena, drained->grams_low), say_with_unit(p, round(drained->grams_high), "g"),
-               words_whole(p->arena, baked->grams_low), say_with_unit(p, round(baked->grams_high), "g")));
-}
+static struct view view_of(const struct side_scene *x) { return (struct view){x->pen, x->lib, x->s->item[0].r}; }
 
 /* ---- columns of the rails -------------------------------------------------------------------------------------- */
 
@@ -205,7 +20,7 @@ struct columns {
 
 enum { UNIT_COLUMNS = 2, FACTOR_COLUMNS = 6, OCTAVE_LEAST = 3, OCTAVE_MOST = 9, SIGN = 1 };
 
-static struct columns columns_for(const struct scene *x) {
+static struct columns columns_for(const struct side_scene *x) {
   const struct pen *p = &x->pen;
   int n = x->s->count;
   struct columns c = {.name_columns = p->width < 72 || n > 4 ? 14 : p->width < 100 ? 20 : 25};
@@ -228,7 +43,7 @@ static struct columns columns_for(const struct scene *x) {
 
 /* ---- one row --------------------------------------------------------------------------------------------------- */
 
-static bool is_sure(const struct scene *x, const struct side_row *row, int i) {
+static bool is_sure(const struct side_scene *x, const struct side_row *row, int i) {
   return !x->rails || x->s->kind == SIDE_FOODS || (row->verdict[i] != VERDICT_THIN && row->verdict[i] != VERDICT_UNPROVEN);
 }
 
@@ -236,12 +51,12 @@ static bool is_bad(const struct side_row *row, int i) {
   return row->verdict[i] == VERDICT_SHORT || row->verdict[i] == VERDICT_OVER;
 }
 
-static void put_letter(const struct scene *x, struct row *r, int at, const struct side_row *row, int i, bool taken) {
+static void put_letter(const struct side_scene *x, struct row *r, int at, const struct side_row *row, int i, bool taken) {
   enum ink ink = is_bad(row, i) ? INK_ACCENT : INK_STRONG;
-  row_put(r, at, ink, taken ? "*" : is_sure(x, row, i) ? LETTER[i] : SMALL[i]);
+  row_put(r, at, ink, taken ? "*" : is_sure(x, row, i) ? side_letter[i] : SMALL[i]);
 }
 
-static bool has_need(const struct scene *x, const struct side_row *row) {
+static bool has_need(const struct side_scene *x, const struct side_row *row) {
   return x->rails && row->need[0] > 0 && isfinite(row->need[0]);
 }
 
@@ -252,7 +67,7 @@ static bool is_free(const int *cell, int count, int at) {
 }
 
 /* Letters of one cell stand beside each other, the smaller amount to the left, if that moves none over the need. */
-static bool spread_out(const struct scene *x, const struct columns *c, const struct side_row *row, int *cell, int at) {
+static bool spread_out(const struct side_scene *x, const struct columns *c, const struct side_row *row, int *cell, int at) {
   int who[SIDE_MOST], n = 0, need = has_need(x, row) ? rail_need_cell(c->per_octave) : -1;
   for (int i = 0; i < x->s->count; i++) {
     if (cell[i] != at) continue;
@@ -273,7 +88,7 @@ static bool spread_out(const struct scene *x, const struct columns *c, const str
 }
 
 /* Where there is no room, several letters in one cell become a star. */
-static void put_letters(const struct scene *x, struct row *r, const struct columns *c, const struct side_row *row,
+static void put_letters(const struct side_scene *x, struct row *r, const struct columns *c, const struct side_row *row,
                         int *cell) {
   bool star[SIDE_MOST] = {false};
   for (int i = 0; i < x->s->count; i++)
@@ -285,7 +100,7 @@ static void put_letters(const struct scene *x, struct row *r, const struct colum
   }
 }
 
-static void draw_rail(const struct scene *x, struct row *r, const struct columns *c, const struct side_row *row) {
+static void draw_rail(const struct side_scene *x, struct row *r, const struct columns *c, const struct side_row *row) {
   const double none = (double)NAN;
   int cell[SIDE_MOST] = {-1, -1, -1, -1, -1, -1};
   const struct nutrient_result *n = &x->s->item[0].r->nutrient[row->id];
@@ -308,7 +123,7 @@ static void draw_rail(const struct scene *x, struct row *r, const struct columns
 }
 
 /* From nothing at the left to the largest at the right. */
-static void draw_share(const struct scene *x, struct row *r, const struct columns *c, const struct side_row *row) {
+static void draw_share(const struct side_scene *x, struct row *r, const struct columns *c, const struct side_row *row) {
   int cell[SIDE_MOST] = {-1, -1, -1, -1, -1, -1};
   double most = row->most >= 0 ? row->amount[row->most] : 0;
   row_fill(r, c->rail, c->cells, INK_DIM, G_DOT);
@@ -317,7 +132,7 @@ static void draw_share(const struct scene *x, struct row *r, const struct column
   put_letters(x, r, c, row, cell);
 }
 
-static const char *amount_words(const struct scene *x, const struct side_row *row, int i) {
+static const char *amount_words(const struct side_scene *x, const struct side_row *row, int i) {
   const struct pen *p = &x->pen;
   double a = row->amount[i];
   if (isnan(a)) return "?";
@@ -333,7 +148,7 @@ static const char *factor_words(const struct pen *p, double factor) {
                   pen_glyph(p, G_TIMES));
 }
 
-static void write_row(const struct scene *x, const struct columns *c, const struct side_row *row) {
+static void write_row(const struct side_scene *x, const struct columns *c, const struct side_row *row) {
   const struct pen *p = &x->pen;
   struct row r;
   row_start(&r, p);
@@ -356,19 +171,19 @@ static void write_row(const struct scene *x, const struct columns *c, const stru
 /* ---- groups ---------------------------------------------------------------------------------------------------- */
 
 /* "A", "A and C", "A, B and C" */
-static const char *letters(const struct scene *x, const struct side_group *g, enum verdict v) {
+static const char *letters(const struct side_scene *x, const struct side_group *g, enum verdict v) {
   const char *item[SIDE_MOST];
   int n = 0;
   for (int i = 0; i < x->s->count; i++)
-    if (g->verdict[i] == v) item[n++] = LETTER[i];
+    if (g->verdict[i] == v) item[n++] = side_letter[i];
   return say_list(&x->pen, item, n, n);
 }
 
-static const char *all_words(const struct scene *x) {
+static const char *all_words(const struct side_scene *x) {
   return x->s->count == 2 ? "both" : say_text(&x->pen, "all %d", x->s->count);
 }
 
-static const char *group_title(const struct scene *x, const struct side_group *g) {
+static const char *group_title(const struct side_scene *x, const struct side_group *g) {
   static const enum verdict ORDER[] = {VERDICT_SHORT, VERDICT_OVER, VERDICT_UNPROVEN,
                                        VERDICT_THIN,  VERDICT_MET,  VERDICT_NO_FIGURE};
   const struct pen *p = &x->pen;
@@ -384,7 +199,7 @@ static const char *group_title(const struct scene *x, const struct side_group *g
   case SIDE_SAME_VERDICT:
     return words_capital(p->arena, say_text(p, "%s in %s", verdict_word[g->verdict[0]], all_words(x)));
   case SIDE_MORE_IN:
-    return say_text(p, "Most in %s, %s", LETTER[g->item], x->s->item[g->item].name);
+    return say_text(p, "Most in %s, %s", side_letter[g->item], x->s->item[g->item].name);
   case SIDE_KNOWN_IN:
     return "No figure in at least one of them";
   case SIDE_ALIKE:
@@ -394,7 +209,7 @@ static const char *group_title(const struct scene *x, const struct side_group *g
 }
 
 /* Rows that are shown; the others are named in a sentence. */
-static int rows_shown(const struct scene *x, const struct side_group *g) {
+static int rows_shown(const struct side_scene *x, const struct side_group *g) {
   enum { MET_SHOWN = 6, MORE_SHOWN = 12, ASIDE_SHOWN = 4 };
   const struct side_row *row = &x->s->row[g->first];
   if (x->pen.all) return g->count;
@@ -411,7 +226,7 @@ static int rows_shown(const struct scene *x, const struct side_group *g) {
   return n;
 }
 
-static void write_rest(const struct scene *x, const struct side_group *g, int shown) {
+static void write_rest(const struct side_scene *x, const struct side_group *g, int shown) {
   const struct pen *p = &x->pen;
   struct prose how = prose_at(MARGIN, INK_DIM);
   const char *item[NUT_COUNT];
@@ -428,7 +243,7 @@ static void write_rest(const struct scene *x, const struct side_group *g, int sh
   prose_write(p, &how, say_text(p, "%s: %s.", lead, say_list(p, item, n, n)));
 }
 
-static void write_title(const struct scene *x, const struct columns *c, const char *title) {
+static void write_title(const struct side_scene *x, const struct columns *c, const char *title) {
   struct row r;
   row_start(&r, &x->pen);
   int at = row_put(&r, MARGIN, INK_STRONG, title), need = c->rail + rail_need_cell(c->per_octave);
@@ -436,7 +251,7 @@ static void write_title(const struct scene *x, const struct columns *c, const ch
   row_end(&r);
 }
 
-static void write_scale(const struct scene *x, const struct columns *c) {
+static void write_scale(const struct side_scene *x, const struct columns *c) {
   struct row r;
   row_start(&r, &x->pen);
   if (x->rails) {
@@ -445,12 +260,12 @@ static void write_scale(const struct scene *x, const struct columns *c) {
     row_put(&r, c->rail, INK_DIM, "none");
     row_right(&r, c->rail + c->cells, 6, INK_DIM, "most");
   }
-  for (int i = 0; i < x->s->count; i++) row_right(&r, c->amount[i], c->amount_columns, INK_STRONG, LETTER[i]);
+  for (int i = 0; i < x->s->count; i++) row_right(&r, c->amount[i], c->amount_columns, INK_STRONG, side_letter[i]);
   if (c->factor > 0) row_right(&r, c->factor, FACTOR_COLUMNS, INK_DIM, "apart");
   row_end(&r);
 }
 
-static void write_groups(const struct scene *x) {
+static void write_groups(const struct side_scene *x) {
   const struct pen *p = &x->pen;
   struct columns c = columns_for(x);
   bool any = false;
@@ -473,7 +288,7 @@ static bool lacks_amounts(const struct side *s) {
   return false;
 }
 
-static void write_legend(const struct scene *x) {
+static void write_legend(const struct side_scene *x) {
   const struct pen *p = &x->pen;
   bool words = x->rails && x->s->kind != SIDE_FOODS;
   const char *item[] = {
@@ -491,7 +306,7 @@ static void write_legend(const struct scene *x) {
 
 void report_side(const struct library *lib, const struct side *s, const struct cooked_way *ways,
                  const struct report_style *style, struct buf *out) {
-  struct scene x = {pen_start(style, out), lib, s, ways, s->judged && s->per != SIDE_PER_100G};
+  struct side_scene x = {pen_start(style, out), lib, s, ways, s->judged && s->per != SIDE_PER_100G};
   struct view v = view_of(&x);
   const struct pen *p = &x.pen;
   struct row r;
@@ -502,9 +317,7 @@ void report_side(const struct library *lib, const struct side *s, const struct c
   row_right(&r, p->width - MARGIN, p->width - MARGIN - at - 2, INK_DIM, who);
   row_end(&r);
   if (s->animal && !s->judged) answer_refusal(&v);
-  write_items(&x);
-  write_meaning(&x);
-  write_ways(&x);
+  side_items(&x);
   heading(p, "Nutrients", x.rails ? standard_in_short(&v) : "");
   write_groups(&x);
   write_legend(&x);

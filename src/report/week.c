@@ -3,31 +3,17 @@
 
 #include <math.h>
 
-#include "report/answer.h"
-#include "time/week_words.h"
+#include "report/week_parts.h"
 
-enum { WEEK = 7, DRAWN_WEEKS = 8, MENUS = 8, NAME_COLUMNS = 18, DAYS_COLUMNS = 6, FIGURE_COLUMNS = 8, CELL = 9, NAMED = 6 };
+static const struct day_of_food *day_of(const struct week_scene *s, int i) { return &s->w->days->day[s->first + i]; }
 
-struct scene {
-  struct view v;
-  const struct week *w;
-  int first, days;         /* that are drawn: whole weeks */
-  const char *menu[MENUS]; /* of days that are drawn; letters A, B ... */
-  int menus;               /* 0: there are too many for letters */
-};
-
-static const struct day_of_food *day_of(const struct scene *s, int i) { return &s->w->days->day[s->first + i]; }
-
-/* The column of its weekday. */
-static int weekday_of(const struct scene *s, int i) { return week_weekday(s->w, s->first + i); }
-
-static int menu_of(const struct scene *s, int i) {
+static int menu_of(const struct week_scene *s, int i) {
   for (int k = 0; k < s->menus; k++)
     if (strcmp(s->menu[k], day_of(s, i)->menu) == 0) return k;
   return -1;
 }
 
-static void name_menus(struct scene *s) {
+static void name_menus(struct week_scene *s) {
   for (int i = 0; i < s->days; i++) {
     const char *menu = day_of(s, i)->menu;
     if (!day_of(s, i)->known || !menu[0] || menu_of(s, i) >= 0) continue;
@@ -39,9 +25,9 @@ static void name_menus(struct scene *s) {
   }
 }
 
-static struct scene scene_of(const struct library *lib, const struct week *w, const struct report_style *style,
-                             struct buf *out) {
-  struct scene s = {.v = {pen_start(style, out), lib, w->mean}, .w = w, .days = w->days->days};
+static struct week_scene scene_of(const struct library *lib, const struct week *w, const struct report_style *style,
+                                  struct buf *out) {
+  struct week_scene s = {.v = {pen_start(style, out), lib, w->mean}, .w = w, .days = w->days->days};
   enum { MOST = WEEK * DRAWN_WEEKS };
   if (s.days > MOST) { /* the last ones, from a Monday on */
     s.first = s.days - MOST;
@@ -57,7 +43,7 @@ static struct scene scene_of(const struct library *lib, const struct week *w, co
 
 /* ---- the top --------------------------------------------------------------------------------------------------- */
 
-static void write_top(const struct scene *s, const char *const *assumed, size_t assumed_count) {
+static void write_top(const struct week_scene *s, const char *const *assumed, size_t assumed_count) {
   const struct view *v = &s->v;
   struct prose how = prose_at(MARGIN, INK_PLAIN), quiet = prose_at(MARGIN, INK_DIM);
   answer_title(v);
@@ -87,7 +73,7 @@ static int failing_on(const struct week *w, int day) {
 }
 
 /* In narrow columns a number stands for its sentence, which the last line then says. */
-static void put_day(const struct scene *s, struct row *upper, struct row *lower, int column, int i, bool narrow) {
+static void put_day(const struct week_scene *s, struct row *upper, struct row *lower, int column, int i, bool narrow) {
   const struct pen *p = &s->v.pen;
   const struct day_of_food *d = day_of(s, i);
   int menu = menu_of(s, i), fails = s->w->judged && d->known ? failing_on(s->w, s->first + i) : 0;
@@ -111,13 +97,13 @@ static void put_day(const struct scene *s, struct row *upper, struct row *lower,
     row_put(lower, column, INK_ACCENT, say_text(p, "%d%s%s", fails, narrow ? "" : " fail", d->uncounted ? " ?" : ""));
 }
 
-static const char *week_label(const struct scene *s, int first) {
+static const char *week_label(const struct week_scene *s, int first) {
   if (day_of(s, first)->date > 0) return week_day_name(s->w, s->first + first, s->v.pen.arena);
   return s->days > WEEK ? say_text(&s->v.pen, "week %d", (s->first + first) / WEEK + 1) : "";
 }
 
 /* One recipe, the same every day: seven equal columns would say no more than this sentence. */
-static bool tells_one_day(const struct scene *s) {
+static bool tells_one_day(const struct week_scene *s) {
   if (s->menus != 1 || !s->w->days->repeats) return false;
   for (int i = 0; i < s->days; i++) {
     double kcal = s->w->kcal[s->first + i], first = s->w->kcal[s->first];
@@ -137,7 +123,7 @@ static bool tells_one_day(const struct scene *s) {
   return true;
 }
 
-static void write_calendar(const struct scene *s) {
+static void write_calendar(const struct week_scene *s) {
   const struct pen *p = &s->v.pen;
   if (tells_one_day(s)) return;
   const struct days_of_food *d = s->w->days;
@@ -179,13 +165,13 @@ static void write_calendar(const struct scene *s) {
 
 /* ---- which days fail, and why ---------------------------------------------------------------------------------- */
 
-static const char *fails_words(const struct scene *s, int i) {
+static const char *fails_words(const struct week_scene *s, int i) {
   const struct pen *p = &s->v.pen;
   return week_day_words(s->w, s->first + i, p->all ? NUT_COUNT : NAMED, p->arena);
 }
 
 /* "week 1 Mon, Wed; week 2 Tue": all days of which the same is said as of this one. */
-static const char *days_alike(const struct scene *s, int first, const char *words) {
+static const char *days_alike(const struct week_scene *s, int first, const char *words) {
   const struct pen *p = &s->v.pen;
   struct buf days;
   int week = -1;
@@ -201,7 +187,7 @@ static const char *days_alike(const struct scene *s, int first, const char *word
   return buf_text(&days);
 }
 
-static void write_fails(const struct scene *s) {
+static void write_fails(const struct week_scene *s) {
   const struct pen *p = &s->v.pen;
   const struct week *w = s->w;
   enum { MOST_LINES = 14 };
@@ -228,182 +214,10 @@ static void write_fails(const struct scene *s) {
   if (left > 0) prose_write(p, &how, say_text(p, "And %d more; --all shows them.", left));
 }
 
-/* ---- windows as lines ------------------------------------------------------------------------------------------ */
-
-static const char *const BLOCK[] = {"_", "▁", "▂", "▃", "▄", "▅", "▆", "▇"};
-static const char *const DIGIT[] = {"0", "1", "2", "3", "4", "5", "6", "7", "8", "9"};
-
-static void put_window(const struct scene *s, struct row *r, int column, const struct week_nutrient *n, int at) {
-  const struct pen *p = &s->v.pen;
-  enum verdict v = n->window_verdict[at];
-  double ratio = n->window[at] / n->allowance;
-  if ((!n->known || isnan(n->window[at])) && v != VERDICT_MET && v != VERDICT_OVER) {
-    row_glyph(r, column, INK_DIM, G_DOT);
-  } else if (v == VERDICT_OVER) {
-    row_put(r, column, INK_LOUD, p->unicode ? "▲" : "^");
-  } else if (v == VERDICT_UNPROVEN) {
-    row_put(r, column, INK_DIM, "?");
-  } else if (v == VERDICT_MET || isnan(ratio)) {
-    row_put(r, column, INK_DIM, p->unicode ? "█" : "#");
-  } else if (ratio >= 1) { /* reached, but not clearly */
-    row_put(r, column, INK_ACCENT, p->unicode ? "▓" : "+");
-  } else {
-    row_put(r, column, INK_ACCENT,
-            p->unicode ? BLOCK[(int)(ratio * COUNT_OF(BLOCK))] : DIGIT[(int)(ratio * COUNT_OF(DIGIT))]);
-  }
-}
-
-/* One column a day, and a blank between weeks when there is room. */
-static int columns_of(const struct scene *s, bool *gaps) {
-  int room = s->v.pen.width - 2 * MARGIN - NAME_COLUMNS - DAYS_COLUMNS - 2 * FIGURE_COLUMNS - 2;
-  *gaps = s->days + s->days / WEEK <= room;
-  return room;
-}
-
-/* "≥62 %" of a run with a day of which nothing is known. */
-static const char *share_known(const struct pen *p, const struct week_window *w, double share) {
-  bool at_least = w->at_least && isfinite(share) && !(share > 0.99 && share < 1); /* ">99 %" says it already */
-  return say_text(p, "%s%s", !at_least ? "" : p->unicode ? "≥" : ">=", say_percent(p, share));
-}
-
-static bool is_drawn(const struct scene *s, const struct week_nutrient *n) {
-  if (n->averaging == AVERAGING_NO_FIGURE || !n->known || n->id == NUT_ENERGY) return false;
-  return s->v.pen.all || (n->averaging != AVERAGING_NOT_NEEDED && !week_fails_by_fasts(s->w, n->id));
-}
-
-/* Does a line say "at least"? */
-static bool says_at_least(const struct scene *s) {
-  for (int i = 0; i < NUT_COUNT; i++) {
-    const struct week_nutrient *n = &s->w->nutrient[i];
-    if (is_drawn(s, n) && (n->leanest.at_least || n->richest.at_least)) return true;
-  }
-  return false;
-}
-
-static void write_line(const struct scene *s, const struct week_nutrient *n) {
-  const struct pen *p = &s->v.pen;
-  bool gaps;
-  int room = columns_of(s, &gaps), at = MARGIN + NAME_COLUMNS + DAYS_COLUMNS, from = s->days > room ? s->days - room : 0;
-  struct row r;
-  row_start(&r, p);
-  row_fit(&r, MARGIN, NAME_COLUMNS - 1, INK_PLAIN, nutrient_info[n->id].name);
-  row_right(&r, at - 1, DAYS_COLUMNS, INK_DIM, say_text(p, "%d d", n->window_days));
-  for (int i = from; i < s->days; i++) {
-    if (gaps && i > from && weekday_of(s, i) == 0) at++;
-    put_window(s, &r, at++, n, s->first + i);
-  }
-  int right = p->width - MARGIN;
-  if (!n->known) {
-    row_right(&r, right, 2 * FIGURE_COLUMNS, INK_DIM, "not known");
-    row_end(&r);
-    return;
-  }
-  enum { SPARE = 2 }; /* that columns_of leaves, for "not known" */
-  row_right(&r, right - FIGURE_COLUMNS, FIGURE_COLUMNS + SPARE, INK_STRONG, share_known(p, &n->leanest, n->leanest.ratio));
-  row_right(&r, right, FIGURE_COLUMNS, INK_DIM,
-            n->upper > 0 && n->too_much ? say_text(p, "%s" NBSP "lim", say_percent(p, n->richest.amount / n->upper))
-                                        : share_known(p, &n->richest, n->richest.ratio));
-  row_end(&r);
-}
-
-static int write_group(const struct scene *s, enum averaging kind, const char *title) {
-  const struct pen *p = &s->v.pen;
-  const struct week_nutrient *row[NUT_COUNT];
-  int n = 0;
-  for (int i = 0; i < NUT_COUNT; i++) {
-    const struct week_nutrient *x = &s->w->nutrient[i];
-    if (x->averaging != kind || i == NUT_ENERGY) continue;
-    if (!p->all && week_fails_by_fasts(s->w, x->id)) continue;
-    int k = n++;
-    for (; k > 0 && week_leaner(x, row[k - 1]); k--) row[k] = row[k - 1];
-    row[k] = x;
-  }
-  if (n == 0) return 0;
-  struct row head;
-  row_start(&head, p);
-  row_put(&head, MARGIN, INK_STRONG, title);
-  row_end(&head);
-  for (int i = 0; i < n; i++) write_line(s, row[i]);
-  return n;
-}
-
-/* How many needs are met on each day by itself, where no other asks for a look at its days; 0. */
-static int all_met_daily(const struct week *w) {
-  int met = 0;
-  for (int n = 0; n < NUT_COUNT; n++) {
-    enum averaging a = w->nutrient[n].averaging;
-    if (n == NUT_ENERGY) continue;
-    if (a == AVERAGING_NOT_ENOUGH || a == AVERAGING_SHORT_ANYWAY || a == AVERAGING_UNPROVEN || a == AVERAGING_HELPS)
-      return 0;
-    met += a == AVERAGING_NOT_NEEDED;
-  }
-  return met;
-}
-
-static void write_windows(const struct scene *s) {
-  static const struct {
-    enum averaging kind;
-    const char *title;
-  } GROUP[] = {{AVERAGING_NOT_ENOUGH, "Averaging does not help"},
-               {AVERAGING_SHORT_ANYWAY, "Not met on the mean of all days either"},
-               {AVERAGING_UNPROVEN, "Not decided by what is known"},
-               {AVERAGING_HELPS, "Averaging covers"},
-               {AVERAGING_NOT_NEEDED, "Met on every single day"}};
-  const struct pen *p = &s->v.pen;
-  struct row r;
-  int hidden = 0, fasts = 0;
-  bool gaps;
-  int room = columns_of(s, &gaps), at = MARGIN + NAME_COLUMNS + DAYS_COLUMNS, from = s->days > room ? s->days - room : 0;
-  int drawn = s->days - from, daily = p->all ? 0 : all_met_daily(s->w);
-  if (daily > 0) {
-    struct prose what = prose_at(MARGIN, INK_DIM);
-    heading(p, "Windows against the allowance", "");
-    prose_write(p, &what, say_text(p, "All %d needs are met on every single day; --all shows them.", daily));
-    return;
-  }
-  heading(p, "Windows against the allowance",
-          drawn < s->w->days->days ? say_text(p, "the last %d days; of all: leanest, richest", drawn) : "leanest, richest");
-  row_start(&r, p);
-  for (int i = from; i < s->days; i++) {
-    if (gaps && i > from && weekday_of(s, i) == 0) at++;
-    char letter[2] = {week_day_short[weekday_of(s, i)][0], '\0'};
-    row_put(&r, at++, INK_DIM, letter);
-  }
-  row_end(&r);
-  for (size_t i = 0; i < COUNT_OF(GROUP); i++) {
-    if (GROUP[i].kind == AVERAGING_NOT_NEEDED && !p->all) {
-      for (int n = 0; n < NUT_COUNT; n++) hidden += s->w->nutrient[n].averaging == AVERAGING_NOT_NEEDED && n != NUT_ENERGY;
-      continue;
-    }
-    write_group(s, GROUP[i].kind, GROUP[i].title);
-  }
-  struct prose how = prose_at(MARGIN, INK_DIM);
-  for (int n = 0; n < NUT_COUNT && !p->all; n++) fasts += n != NUT_ENERGY && week_fails_by_fasts(s->w, (enum nutrient)n);
-  if (fasts > 0)
-    prose_write(p, &how,
-                say_text(p, "Failing only on days without food: %d more %s.", fasts,
-                         fasts == 1 ? "need; --all shows it" : "needs; --all shows them"));
-  if (hidden > 0)
-    prose_write(p, &how,
-                say_text(p, "Met on every single day: %d more %s.", hidden,
-                         hidden == 1 ? "need; --all shows it" : "needs; --all shows them"));
-  prose_write(
-      p, &how,
-      p->unicode
-          ? "Each mark is the run of so many days (d) that begins there, its mean against the allowance: a full "
-            "block reaches it, ▓ reaches it but not clearly, ▲ is above the upper limit, ? is not decided, · is not known."
-          : "Each mark is the run of so many days (d) that begins there, its mean against the allowance in "
-            "tenths: # reaches it, + reaches it but not clearly, ^ is above the upper limit, ? is not decided, . "
-            "is not known.");
-  if (says_at_least(s))
-    prose_write(p, &how,
-                say_text(p, "%s: at least so much; of some day of that run nothing is known.", p->unicode ? "≥" : ">="));
-}
-
 /* ---- the rest -------------------------------------------------------------------------------------------------- */
 
 /* The longest of each nutrient, the longest first; "zinc 12 days from 2026-11-02". */
-static int streak_words(const struct scene *s, bool matter, const char **item) {
+static int streak_words(const struct week_scene *s, bool matter, const char **item) {
   const struct pen *p = &s->v.pen;
   const struct week *w = s->w;
   const struct week_nutrient *of[NUT_COUNT];
@@ -425,7 +239,7 @@ static int streak_words(const struct scene *s, bool matter, const char **item) {
   return count;
 }
 
-static void write_streaks(const struct scene *s) {
+static void write_streaks(const struct week_scene *s) {
   const struct pen *p = &s->v.pen;
   const char *item[NUT_COUNT];
   if (s->w->days->repeats) return;
@@ -445,7 +259,7 @@ static void write_streaks(const struct scene *s) {
                  say_list(p, item, bridged, p->all ? bridged : NAMED)));
 }
 
-static void write_foot(const struct scene *s) {
+static void write_foot(const struct week_scene *s) {
   const struct pen *p = &s->v.pen;
   const struct week *w = s->w;
   struct prose how = prose_at(MARGIN, INK_PLAIN), quiet = prose_at(MARGIN, INK_DIM);
@@ -489,14 +303,14 @@ static void write_foot(const struct scene *s) {
 
 void report_week(const struct library *lib, const struct week *w, const char *const *assumed, size_t assumed_count,
                  const struct report_style *style, struct buf *out) {
-  struct scene s = scene_of(lib, w, style, out);
+  struct week_scene s = scene_of(lib, w, style, out);
   write_top(&s, assumed, assumed_count);
   if (w->mean->animal && w->mean->refusal != REFUSE_NOT) return;
   write_calendar(&s);
   if (w->judged && w->known_days > 0) {
     write_fails(&s);
     write_streaks(&s);
-    write_windows(&s);
+    week_windows(&s);
   }
   write_foot(&s);
 }
