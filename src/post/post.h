@@ -58,7 +58,7 @@ struct post {
 
 extern const char POST_NAMED_ONLY[]; /* why a food that is named was not counted: nothing says that it is fed */
 
-enum { POST_MOST_BYTES = 1024 * 1024 };
+enum { POST_MOST_BYTES = 256 * 1024 };
 
 /* Always answers. Bytes that are no text are taken for blanks; what stands beyond POST_MOST_BYTES is left out and told. */
 void post_read(const struct library *lib, struct span text, struct post *out, struct arena *arena);

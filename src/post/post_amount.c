@@ -194,13 +194,14 @@ static bool is_second_mass(const struct post_amount *a, const struct post_amount
          ((!strcmp(a->unit, "lb") && !strcmp(b->unit, "oz")) || (!strcmp(a->unit, "kg") && !strcmp(b->unit, "g")));
 }
 
-static struct post_amount simple_at(const struct tokens *t, size_t at);
+enum { AMOUNTS_WITHIN = 4 }; /* "2 x one 15 oz can" */
+static struct post_amount amount_within(const struct tokens *t, size_t at, int depth);
 
 /* A weight and what is packed in it: "15 oz can"; none without both. */
-static struct post_amount packed_at(const struct tokens *t, size_t at) {
+static struct post_amount packed_at(const struct tokens *t, size_t at, int depth) {
   struct post_amount none = {0};
   if (!is_number(t, at)) return none;
-  struct post_amount one = simple_at(t, at);
+  struct post_amount one = amount_within(t, at, depth);
   if (one.tokens == 0 || !(one.is_mass || one.is_volume) || one.low != one.high) return none;
   if (is_mark(t, at + one.tokens, '-')) one.tokens++;
   if (!says_a(t, at + one.tokens, CLASS_PACK_WITH_WEIGHT)) return none;
@@ -208,9 +209,10 @@ static struct post_amount packed_at(const struct tokens *t, size_t at) {
   return one;
 }
 
-/* A number and its unit, nothing before it. */
-static struct post_amount simple_at(const struct tokens *t, size_t at) {
+/* A number and its unit, nothing before it; 'depth' amounts stand around it. */
+static struct post_amount amount_within(const struct tokens *t, size_t at, int depth) {
   struct post_amount a = {0};
+  if (depth > AMOUNTS_WITHIN) return a;
   struct quantity q = quantity_at(t, at);
   if (q.fault == QUANTITY_DESCENDING || q.fault == QUANTITY_NONE || q.fault == QUANTITY_NEGATIVE) return a;
   if (q.fault != QUANTITY_FINE) return a;
@@ -230,7 +232,7 @@ static struct post_amount simple_at(const struct tokens *t, size_t at) {
     end++;
   }
   if (phrase_at(t, end, "x") > 0) { /* "2 x 110 g", "10 x sardines" */
-    struct post_amount one = simple_at(t, end + 1);
+    struct post_amount one = amount_within(t, end + 1, depth + 1);
     if (one.tokens > 0 && !one.by_word) {
       one.low *= a.low;
       one.high *= a.high;
@@ -240,7 +242,7 @@ static struct post_amount simple_at(const struct tokens *t, size_t at) {
     end++;
     a.by_word = false;
   }
-  struct post_amount pack = packed_at(t, end); /* "one 15 oz can", "half a 400 g tin" */
+  struct post_amount pack = packed_at(t, end, depth + 1); /* "one 15 oz can", "half a 400 g tin" */
   if (pack.tokens > 0) {
     pack.low *= a.low;
     pack.high *= a.high;
@@ -259,7 +261,7 @@ static struct post_amount simple_at(const struct tokens *t, size_t at) {
   }
   /* "200 g - 250 g" */
   if (a.is_mass && is_mark(t, end, '-') && is_number(t, end + 1)) {
-    struct post_amount high = simple_at(t, end + 1);
+    struct post_amount high = amount_within(t, end + 1, depth + 1);
     if (high.is_mass && !strcmp(high.unit, a.unit) && high.low == high.high && high.low > a.low) {
       a.high = high.low;
       end += 1 + high.tokens;
@@ -268,6 +270,8 @@ static struct post_amount simple_at(const struct tokens *t, size_t at) {
   a.tokens = end - at;
   return a;
 }
+
+static struct post_amount simple_at(const struct tokens *t, size_t at) { return amount_within(t, at, 0); }
 
 /* A measure that may stand without a number, or a word that stands before one ("a heaped handful"). */
 static bool may_be_household(const struct tokens *t, size_t at) {

@@ -2,7 +2,9 @@
 #include "base/utf8.h"
 #include "post/post_parts.h"
 
-enum { PIECE_MARK = 0x1F };
+/* PIECE_MOST: bytes of a piece of a line; four times the longest line of the posts in tests/post, so that only what nobody
+ * wrote is cut. */
+enum { PIECE_MARK = 0x1F, PIECE_MOST = 2500 };
 
 struct cleaner {
   bool others; /* quoted lines are of others */
@@ -271,6 +273,33 @@ static bool take_label(struct cleaner *c) {
   return true;
 }
 
+/* Where a piece that is too long is cut: behind the last sentence in it, else at its last blank, else where it is too long.
+ * Returns the byte that becomes a mark; never one within a character. */
+static size_t cut_of(const char *p, size_t from, size_t to) {
+  size_t blank = 0;
+  for (size_t i = to; i > from + PIECE_MOST / 2; i--) {
+    if (p[i] != ' ') continue;
+    if (p[i - 1] == '.' || p[i - 1] == '!' || p[i - 1] == '?') return i;
+    if (blank == 0) blank = i;
+  }
+  if (blank > 0) return blank;
+  while ((p[to] & 0xC0) == 0x80) to--;
+  return to;
+}
+
+/* Readers of one piece take time by the square of its words, and a strict line has a most. */
+static void cut_pieces(char *p, size_t n) {
+  size_t from = 0;
+  for (size_t i = 0; i < n; i++) {
+    if (p[i] == '\n' || p[i] == PIECE_MARK) from = i + 1;
+    if (i < from + PIECE_MOST) continue;
+    size_t at = cut_of(p, from, i);
+    p[at] = PIECE_MARK;
+    from = at + 1;
+    for (size_t k = from; k < n && (p[k] & 0xC0) == 0x80; k++) p[k] = ' '; /* the rest of that character */
+  }
+}
+
 struct span post_clean(struct span text, struct arena *arena) {
   struct cleaner c = {.in = text};
   size_t quoted, own;
@@ -307,5 +336,7 @@ struct span post_clean(struct span text, struct arena *arena) {
       take_point(&c);
     }
   }
-  return buf_span(&c.out);
+  struct span cleaned = buf_span(&c.out);
+  cut_pieces(c.out.p, cleaned.n);
+  return cleaned;
 }

@@ -81,7 +81,8 @@ struct span post_short_days(struct span text, struct arena *arena) {
   const char *seen[7] = {NULL};
   size_t count = 0;
   for (size_t i = 0; i < text.n; i++) {
-    const char *day = begins_line(text, i) ? short_day(text, i) : NULL;
+    const char *day = short_day(text, i);
+    if (day && !begins_line(text, i)) day = NULL;
     for (size_t k = 0; day && k < count; k++)
       if (strcmp(seen[k], day) == 0) day = NULL;
     if (day && count < COUNT_OF(seen)) seen[count++] = day;
