@@ -217,11 +217,12 @@ struct shop_offer {
   const struct img_shop_unit *unit;
   double times; /* feedings in 28 days */
   double units; /* a feeding: the most of what is fed daily, else just so many */
+  bool halved;  /* what is fed daily may be counted in halves */
   int since;    /* of mend_offer */
 };
 
-/* Fed daily it may be any number of halves or wholes; now and then it is a stated amount each time. One group: at most one
- * of these is used. The smallest dose as a share of the need; NaN for a food. */
+/* Fed daily it may be any number of wholes, or of halves; now and then it is a stated amount each time. One group: at most
+ * one of these is used. The smallest dose as a share of the need; NaN for a food. */
 static double offer_so_often_a_unit(struct collector *c, const struct shop_offer *s) {
   static const double DOSE_LEAST = 0.2, AT_A_TIME = 3;
   const struct img_shop_unit *u = s->unit;
@@ -231,7 +232,7 @@ static double offer_so_often_a_unit(struct collector *c, const struct shop_offer
   if (!shop_unit_text(c, u, s->times, &t, &o.food.line)) return NAN;
   double ceiling = portion_here(c, u->food), units = s->units * (potted ? days(c) : 1);
   /* In a pot for a week one egg more or less is near enough. */
-  bool halves = u->halves && (!potted || days(c) < BATCH_DAYS);
+  bool halves = s->halved && (!potted || days(c) < BATCH_DAYS);
   o.whole = o.step = t.unit_g * (daily ? halves ? 0.5 : 1 : units);
   o.most = floor(fmin(units * t.unit_g, ceiling) / o.whole + 1e-9) * o.whole;
   double least = dose_of(c, u, o.whole), most = dose_of(c, u, o.most);
@@ -250,6 +251,22 @@ static bool unit_offered_already(const struct collector *c, const struct img_sho
   return false;
 }
 
+/* A part of a tablet every day is a chore: whole ones come first, every day or every so many days, and halves a day when these
+ * do not suffice. Eggs and tins are halved at once. */
+static void offer_whole_and_halved(struct collector *c, struct shop_offer s, double *least) {
+  enum { HALVES_SINCE = 1 /* a step of the reach */ };
+  bool daily = s.times >= CALENDAR_DAYS, pill = is_pill(c->lib, s.unit);
+  if (!daily) s.units = fmin(s.units, 1);
+  s.halved = s.unit->halves && !pill;
+  double dose = offer_so_often_a_unit(c, &s);
+  if (!isnan(dose)) *least = dose;
+  if (!s.unit->halves || daily != pill) return;
+  s.halved = true;
+  if (pill && s.since < HALVES_SINCE) s.since = HALVES_SINCE;
+  if (!daily) s.units = 0.5;
+  offer_so_often_a_unit(c, &s);
+}
+
 /* Less often is offered as long as the dose is more than the need. A batch for many days is itself "now and then". */
 static void offer_shop_unit(struct collector *c, const struct img_shop_unit *u, const char *words, int since) {
   double least = INFINITY;
@@ -258,14 +275,9 @@ static void offer_shop_unit(struct collector *c, const struct img_shop_unit *u, 
   /* Of all the tablets and drops of one nutrient one is used, so and so often: nobody buys two kinds of iodine. */
   c->group = u->nutrient < NUT_COUNT ? LARDER_MOST_LINES + 1 + (int)u->nutrient : ++c->foods;
   for (size_t i = 0; i < COUNT_OF(u->often) && u->often[i] > 0 && !(least <= 1); i++) {
-    struct shop_offer s = {u, u->often[i], fmax(1, floor((double)u->most * c->size * 2) / 2), since};
-    bool daily = s.times >= CALENDAR_DAYS;
-    if (!daily) s.units = fmin(s.units, 1);
-    double dose = offer_so_often_a_unit(c, &s);
-    if (!isnan(dose)) least = dose;
-    if (daily && days(c) >= BATCH_DAYS && !is_given_daily(c, u)) break;
-    s.units = 0.5;
-    if (!daily && u->halves) offer_so_often_a_unit(c, &s);
+    double most = floor((double)u->most * c->size * 2) / 2;
+    offer_whole_and_halved(c, (struct shop_offer){u, u->often[i], fmax(1, most), false, since}, &least);
+    if (u->often[i] >= CALENDAR_DAYS && days(c) >= BATCH_DAYS && !is_given_daily(c, u)) break;
   }
 }
 

@@ -134,6 +134,8 @@ static const char *name_of_line(const struct mend_search *s, size_t line) {
   return text && text[0] ? text : library_name(s->lib, s->q->ration->line[line].shown_food);
 }
 
+static bool is_pill(const struct mend_offer *o) { return o->tier == MEND_SUPPLEMENT && o->whole > 0; }
+
 /* What an offer costs a gram. Fed less often it is less trouble: half as much at least. */
 static double offer_cost(const struct mend_offer *o) {
   double often = fmin(1, o->food.line.times_per_28 / CALENDAR_DAYS);
@@ -243,6 +245,7 @@ bool mend_search_begin(struct mend_search *s, const struct library *lib, const s
                               .gram = o->gram,
                               .covers = gaps_covered(s, o),
                               .since = o->since,
+                              .pill = is_pill(o),
                               .with = {true, !supplement || o->anywhere, supplement || o->tier == MEND_LARDER},
                               .at_hand = o->tier == MEND_LARDER,
                               .kin = portion_one_of(lib, o->food.line.shown_food, q->animal->species)};

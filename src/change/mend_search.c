@@ -28,8 +28,19 @@ static void unstretch(struct mend_search *s, struct mend_choice *c) {
   }
 }
 
+/* Foods in the place of pills, if that can be measured out. */
+static bool choose_rather(struct mend_search *s, struct mend_choice *out) {
+  struct mend_choice c = *out;
+  if (s->reach >= FIRST_STRETCHED || !mend_rather_food(s, &c)) return false;
+  mend_steps(s, &c);
+  if (!c.rounded || c.one_more) return false;
+  *out = c;
+  return true;
+}
+
 static bool choose_at(struct mend_search *s, bool thorough, struct mend_choice *out, bool *none) {
   bool found = mend_few(s, thorough, out, none);
+  if (found && thorough && s->with == MEND_BOTH && !s->at_hand && !s->stopped && choose_rather(s, out)) return true;
   struct mend_choice stretched = *out;
   s->finishing = false; /* what was begun is found: of a search that was stopped nothing more is tried, but to measure it */
   if (found && s->reach >= FIRST_STRETCHED) unstretch(s, out);

@@ -19,6 +19,7 @@ struct mend_column {
   bool kin_had;               /* and the bowl has one already */
   double covers;              /* of an offer at its usual most: how many gaps it covers, parts of gaps included */
   bool main;                  /* a main food of the owner's */
+  bool pill;                  /* a tablet, a capsule, drops */
   bool other_meat;            /* meat that would come in beside the owner's own */
   bool with[MEND_WITH_COUNT]; /* where it may be used */
   bool at_hand;               /* the ration's own line, or from the larder */
@@ -30,6 +31,7 @@ struct mend_choice {
   int fewest;        /* no change of fewer columns exists, within the reach and the foods searched */
   bool least_proven; /* nor, of as many, one that costs a thousandth less */
   bool one_more;     /* a column more than need be: amounts would not have been round without it */
+  bool rather;   /* a food stands where a pill would do with fewer lines */
   bool rounded;
   int reach;    /* how far amounts could go: an index of mend_reach() */
   bool at_hand; /* only what is at hand was looked at */
@@ -105,6 +107,8 @@ struct model_nearest mend_nearest(struct mend_search *s, struct arena *arena);
 /* mend_cover.c: 'best' has 'lines' columns; how many it has when fewer have been looked for by so many decisions. 'proven':
  * fewer do not suffice, as far as amounts may go here. */
 int mend_cover(struct mend_search *s, int lines, long decisions, struct mend_choice *best, bool *proven);
+/* mend_rather.c: foods in the place of pills, where that is less for whoever feeds. False: nothing is changed. */
+bool mend_rather_food(struct mend_search *s, struct mend_choice *c);
 /* mend_steps.c: amounts that a kitchen measures. */
 void mend_steps(struct mend_search *s, struct mend_choice *c);
 

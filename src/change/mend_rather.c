@@ -1,0 +1,124 @@
+/* mend_rather.c: a food rather than a pill, where it does the same.
+ *
+ * Fewest lines come first (mend_few.c), and there a capsule of choline is one line, while an egg is two: the meat has to make
+ * room for its energy. Whoever feeds sees that the other way round. So, once the few are found, each pill is put against the
+ * foods that supply what the bowl lacks without it: a new food counts twice as much as a line of the owner's that changes, a
+ * pill three times. What then can go, goes. */
+#include <math.h>
+
+#include "change/mend_search.h"
+
+enum { OWN_COUNTS = 1, FOOD_COUNTS = 2, PILL_COUNTS = 3 };
+static const double HELPS_LEAST = 0.5; /* of what is lacking without the pill, at the food's usual most */
+
+static int effort(const struct mend_search *s, const double *x) {
+  int sum = 0;
+  for (size_t j = 0; j < s->columns; j++)
+    if (mend_in_use(s, j, x[j])) sum += s->column[j].line >= 0 ? OWN_COUNTS : s->column[j].pill ? PILL_COUNTS : FOOD_COUNTS;
+  return sum;
+}
+
+/* Pills and feedings of pills a day. */
+static double pills(const struct mend_search *s, const double *x) {
+  double sum = 0;
+  for (size_t j = 0; j < s->columns; j++)
+    if (s->column[j].pill && mend_in_use(s, j, x[j])) sum += x[j] / s->column[j].whole;
+  return sum;
+}
+
+/* Of as much effort the one with fewer pills, and then the one that costs less. */
+static bool is_less(const struct mend_search *s, const struct mend_choice *a, const struct mend_choice *b) {
+  int m = effort(s, a->x), n = effort(s, b->x);
+  double p = pills(s, a->x), q = pills(s, b->x);
+  return m != n ? m < n : fabs(p - q) > 1e-6 ? p < q : a->cost < b->cost * (1 - 1e-3);
+}
+
+/* What is missing of each nutrient without a column, by the judge; 0: nothing. */
+static void lacking_without(struct mend_search *s, const double *x, size_t column, double *gap) {
+  struct arena scratch;
+  arena_init(&scratch, s->arena->on_full);
+  double *without = ARENA_NEW(&scratch, double, s->columns);
+  memcpy(without, x, s->columns * sizeof *without);
+  without[column] = 0;
+  const struct check_result *r = model_judge(s->p, 0, without, &scratch);
+  for (int n = 0; n < NUT_COUNT; n++) {
+    const struct nutrient_result *of = &r->nutrient[n];
+    double have = isnan(of->window_amount) ? 0 : of->window_amount;
+    bool kept = model_keeps_nutrient(s->p, 0, (enum nutrient)n, r);
+    gap[n] = kept || !(of->allowance > have) ? 0 : of->allowance - have;
+  }
+  arena_free(&scratch);
+}
+
+static uint32_t food_of(const struct mend_search *s, const struct mend_column *c) {
+  return c->line >= 0 ? s->q->ration->line[c->line].shown_food : s->q->offer[c->offer].food.line.shown_food;
+}
+
+/* Does a food, or more of a line of the owner's, supply half at least of each thing that is lacking? */
+static bool may_stand_in(const struct mend_search *s, size_t j, const double *gap) {
+  const struct mend_column *c = &s->column[j];
+  const struct img_value *v = library_values(s->lib, food_of(s, c));
+  bool any = false;
+  if (c->pill || c->sign < 0) return false;
+  for (int n = 0; n < NUT_COUNT; n++) {
+    double brings = v[n].status == VALUE_UNKNOWN ? 0 : (double)v[n].mean / 100 * c->usual;
+    if (gap[n] > 0 && brings < HELPS_LEAST * gap[n]) return false;
+    any |= gap[n] > 0;
+  }
+  return any;
+}
+
+/* The owner's largest food makes room for what is added. */
+static size_t room_maker(const struct mend_search *s) {
+  size_t best = s->columns;
+  for (size_t j = 0; j < s->columns; j++)
+    if (s->column[j].sign < 0 && s->column[j].main && (best == s->columns || s->column[j].most > s->column[best].most)) best = j;
+  return best;
+}
+
+/* 'c' without each of its columns in turn, as long as that is possible. */
+static void let_go(struct mend_search *s, struct mend_choice *c) {
+  bool *in = ARENA_NEW(s->arena, bool, s->columns), none;
+  mend_lines_in_use(s, c->x, in);
+  for (size_t j = s->columns; j-- > 0 && mend_go_on(s);) {
+    struct mend_choice less = *c;
+    if (!in[j]) continue;
+    in[j] = false;
+    if (mend_within(s, in, GRAIN_LEAST, 1, &less, &none) && is_less(s, &less, c)) *c = less;
+    mend_lines_in_use(s, c->x, in);
+  }
+}
+
+/* The best choice with a food in the place of a pill; false: there is none that is less. */
+static bool instead_of(struct mend_search *s, size_t pill, struct mend_choice *c) {
+  double gap[NUT_COUNT];
+  bool *in = ARENA_NEW(s->arena, bool, s->columns), none, found = false;
+  struct mend_choice best = *c;
+  size_t room = room_maker(s);
+  lacking_without(s, c->x, pill, gap);
+  for (size_t j = 0; j < s->columns && mend_go_on(s); j++) {
+    struct mend_choice other = *c;
+    mend_lines_in_use(s, c->x, in);
+    if (in[j] || !may_stand_in(s, j, gap)) continue;
+    in[pill] = false;
+    in[j] = true;
+    if (room < s->columns) in[room] = true;
+    if (mend_kin_clash(s, in) || !mend_within(s, in, GRAIN_LEAST, 1, &other, &none) || !is_less(s, &other, &best)) continue;
+    best = other;
+    found = true;
+  }
+  if (found) *c = best;
+  return found;
+}
+
+bool mend_rather_food(struct mend_search *s, struct mend_choice *c) {
+  bool any = false;
+  for (size_t j = 0; j < s->columns && mend_go_on(s); j++) {
+    if (!s->column[j].pill || !mend_in_use(s, j, c->x[j]) || !instead_of(s, j, c)) continue;
+    let_go(s, c);
+    any = true;
+  }
+  if (any) c->least_proven = false;
+  c->rather = any;
+  return any;
+}
