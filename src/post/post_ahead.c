@@ -1,5 +1,5 @@
-/* What is written otherwise in the whole text before its lines are read: numbers in words, "Recipe A:" of recipes that take
- * turns, "Working days (Mon to Fri):" and the rest days beside them. */
+/* What is written otherwise in the whole text before its lines are read: numbers in words, "Working days (Mon
+ * to Fri):" and the rest days beside them. */
 #include "base/num.h"
 #include "post/post_item.h"
 
@@ -68,111 +68,10 @@ static struct span numbers_written(struct span line, const struct tokens *t, str
   return buf_span(&b);
 }
 
-/* ---- "Recipe A:", "Bowl two:" ---- */
-
-enum { LABELS_MOST = 4 };
-
-/* "A", "2", "two", "#1"; 0. */
-static int label_number(const struct tokens *t, size_t at, size_t *used) {
-  *used = 1;
-  if (is_mark(t, at, '#')) at++, *used = 2;
-  if (is_number(t, at)) return (int)(t->item[at].value >= 1 && t->item[at].value <= LABELS_MOST ? t->item[at].value : 0);
-  if (!is_word(t, at)) return 0;
-  struct span w = t->item[at].word;
-  if (w.n == 1 && w.p[0] >= 'a' && w.p[0] < 'a' + LABELS_MOST) return w.p[0] - 'a' + 1;
-  struct quantity q = quantity_at(t, at);
-  bool word = w.n > 2 && q.fault == QUANTITY_FINE && q.tokens == 1 && q.low == q.high && q.low <= LABELS_MOST;
-  return word && q.low == (int)q.low ? (int)q.low : 0;
-}
-
-/* Behind a label: "(per day)", ":", "-": how many tokens; SIZE_MAX where something else follows. */
-static size_t behind_label(const struct tokens *t, size_t at) {
-  size_t from = at;
-  if (is_mark(t, at, '(')) {
-    while (at < t->count && !is_mark(t, at, ')')) {
-      if (is_word(t, at) && !says(t, at, "per day a each every daily all amounts in grams g for one turn")) return SIZE_MAX;
-      if (is_number(t, at)) return SIZE_MAX;
-      at++;
-    }
-    at++;
-  } else if (says(t, at, "per a each every daily")) {
-    size_t often = frequency_at(t, at).tokens;
-    if (often == 0) return SIZE_MAX;
-    at += often;
-  }
-  while (is_mark(t, at, ':') || is_mark(t, at, '-') || is_mark(t, at, '.') || is_mark(t, at, '=')) at++;
-  return at > from || at >= t->count ? at - from : SIZE_MAX;
-}
-
-/* A label where the line or a sentence of it begins: which one, and its tokens. */
-static int label_at(const struct tokens *t, size_t at, size_t *used) {
-  bool begins = at == 0 || is_mark(t, at - 1, '.') || is_mark(t, at - 1, '*') || is_mark(t, at - 1, '#') ||
-                is_mark(t, at - 1, '-') || is_mark(t, at - 1, ';') || is_mark(t, at - 1, '!');
-  size_t number_tokens;
-  if (!begins || !says_a(t, at, CLASS_TURN_LABEL)) return 0;
-  int k = label_number(t, at + 1, &number_tokens);
-  size_t behind = k > 0 ? behind_label(t, at + 1 + number_tokens) : SIZE_MAX;
-  if (behind == SIZE_MAX) return 0;
-  *used = 1 + number_tokens + behind;
-  return k;
-}
-
-/* How many labels of one kind there are, each of them once; 0 when one is missing or stands there twice. */
-static int labels_in(struct post_reader *r, struct span text) {
-  int seen[LABELS_MOST + 1] = {0}, most = 0;
-  struct span word = {"", 0}, line;
-  struct lines lines = lines_of(text);
-  while (lines_next(&lines, &line)) {
-    struct tokens t = tokens_of(line, r->arena);
-    for (size_t i = 0; i < t.count; i++) {
-      size_t used;
-      int k = label_at(&t, i, &used);
-      if (k == 0) continue;
-      if (word.n > 0 && !span_eq_fold(word, t.item[i].at)) return 0;
-      word = t.item[i].at;
-      seen[k]++;
-      if (k > most) most = k;
-    }
-  }
-  for (int k = 1; k <= most; k++)
-    if (seen[k] != 1) return 0;
-  return most;
-}
-
-/* "Recipe A" as "Week 1", where the text says that they take turns. */
-static struct span labels_written(struct post_reader *r, struct span text, struct arena *arena) {
-  bool weeks, turns = false;
-  struct span line;
-  if (post_day_rotation(text, &weeks) > 0) return text;
-  for (struct lines lines = lines_of(text); lines_next(&lines, &line) && !turns;) {
-    struct tokens t = tokens_of(line, r->arena);
-    turns = holds_a(&t, 0, t.count, CLASS_TAKING_TURNS_ABOUT);
-  }
-  if (!turns || labels_in(r, text) < 2) return text;
-  struct buf b;
-  buf_init(&b, arena, 2 * text.n + 40);
-  for (struct lines lines = lines_of(text); lines_next(&lines, &line);) {
-    struct tokens t = tokens_of(line, r->arena);
-    const char *from = line.p;
-    for (size_t i = 0; i < t.count; i++) {
-      size_t used;
-      int k = label_at(&t, i, &used);
-      if (k == 0) continue;
-      buf_add(&b, (struct span){from, (size_t)(t.item[i].at.p - from)});
-      buf_addf(&b, "Week %d:", k);
-      i += used - 1;
-      from = t.item[i].at.p + t.item[i].at.n;
-    }
-    buf_add(&b, (struct span){from, (size_t)(line.p + line.n - from)});
-    buf_addc(&b, '\n');
-  }
-  return buf_span(&b);
-}
-
 /* ---- kinds of days ---- */
 
 /* The days of the week that are named from 'at' on: "Mon to Fri", "Tuesday, Thursday and Sunday"; how many tokens. */
-static size_t days_named(const struct tokens *t, size_t at, unsigned *days) {
+size_t post_days_named(const struct tokens *t, size_t at, unsigned *days) {
   size_t from = at, used = at;
   int last = -1;
   *days = 0;
@@ -197,7 +96,7 @@ static size_t days_named(const struct tokens *t, size_t at, unsigned *days) {
   return used - from;
 }
 
-static void write_days(struct buf *b, unsigned days) {
+void post_write_days(struct buf *b, unsigned days) {
   static const char *const NAME[7] = {"Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"};
   int left = 0;
   for (int d = 0; d < 7; d++) left += (days >> d & 1) != 0;
@@ -224,7 +123,7 @@ static size_t kind_told(const struct tokens *t, size_t at, struct kinds_of_days 
          says(t, from, "are is on that's thats which ie i.e so being"))
     from++;
   unsigned days = 0;
-  size_t used = from > at + 2 ? days_named(t, from, &days) : 0;
+  size_t used = from > at + 2 ? post_days_named(t, from, &days) : 0;
   struct quantity q = used == 0 && bracket ? quantity_at(t, from) : (struct quantity){.fault = QUANTITY_NONE};
   size_t often = from + q.tokens;
   if (says(t, often, "days times x")) often++;
@@ -248,7 +147,7 @@ static void write_kind(struct buf *b, const struct kinds_of_days *k, bool rest) 
     num_sig(b, rest ? 7 - k->count : k->count, 1);
     buf_adds(b, " days a week");
   } else {
-    write_days(b, rest ? ~k->days & 0x7F : k->days);
+    post_write_days(b, rest ? ~k->days & 0x7F : k->days);
   }
 }
 
@@ -315,5 +214,5 @@ struct span post_ahead(struct post_reader *r, struct span text, struct arena *ar
     buf_addf(&b, "%.*s\n", SPAN_ARG(now));
   }
   if (any) text = buf_span(&b);
-  return kinds_of_days_written(r, labels_written(r, text, arena), arena);
+  return kinds_of_days_written(r, post_labels_written(r, text, arena), arena);
 }

@@ -188,7 +188,9 @@ static bool started_on(struct post_reader *r, const struct tokens *t, struct spa
 /* "Instead of the 300 g chicken breast he now gets 320 g of cod", every day: the food that is fed no longer is told. */
 static bool stands_for_amount(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
   for (size_t i = 0; i < t->count; i++) /* on some days it stands for what is fed on the others */
-    if (frequency_at(t, i).tokens > 0 && frequency_at(t, i).times_per_28 != CALENDAR_DAYS) return false;
+    if ((frequency_at(t, i).tokens > 0 && frequency_at(t, i).times_per_28 != CALENDAR_DAYS) ||
+        says(t, i, "week weeks weekend weekends days month months sometimes when if"))
+      return false;
   for (size_t i = 0; i + 3 < t->count; i++) {
     size_t at = says(t, i, "instead") && says(t, i + 1, "of") ? i + 2 : phrase_at(t, i, "in place of") > 0 ? i + 3 : 0;
     if (at == 0) continue;
@@ -387,7 +389,8 @@ static struct span bare_choice(struct post_reader *r, const struct tokens *t, si
     used = phrase_of(t, from, CLASS_SECOND_TURN) + phrase_of(t, from, CLASS_FIRST_TURN);
     if (used == 0) used = phrase_of(t, from, CLASS_FIRST_TURN_BEHIND);
     if (used == 0) used = phrase_of(t, from, CLASS_SECOND_TURN_BEHIND);
-    if (used == 0) used = says(t, from, "then and or either week it's its maybe") ? 1 : 0;
+    if (used == 0) used = phrase_of(t, from, CLASS_TAKING_TURNS);
+    if (used == 0) used = says(t, from, "then and or either week it's its maybe between") ? 1 : 0;
     from += used;
   }
   size_t turn = from; /* "cod one week": the name ends there */
@@ -416,24 +419,35 @@ static bool tells_of_turns(const struct tokens *t) {
   return different && each;
 }
 
-/* "A different fish each week, 120 g a day: cod one week, salmon the next, then haddock" */
-static bool different_each(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
-  enum { CHOICES_MOST = 6 };
-  size_t amount = t->count;
-  struct post_amount a = {0};
-  if (!tells_of_turns(t)) return false;
+/* The last amount before the list that has no food of its own, or the one of the sentence; t->count none. */
+static size_t amount_of_kind(struct post_reader *r, const struct tokens *t, size_t list, struct post_amount *a) {
+  size_t found = t->count, count = 0;
   for (size_t i = 0; i < t->count; i++) {
     struct post_amount own = post_amount_at(t, i);
     if (own.tokens == 0) continue;
-    bool weighed = (own.is_mass || own.is_volume) && own.low == own.high;
-    if (weighed && amount < t->count) return false;
-    if (weighed) a = own, amount = i;
+    size_t behind = i + own.tokens;
+    if (says(t, behind, "of")) behind++;
+    bool kind = is_word(t, behind) && (net_is_kind(t->item[behind].word) || says_a(t, behind, CLASS_ORGAN_OF_MEAT) ||
+                                       says_a(t, behind, CLASS_MINCED));
+    bool weighed = (own.is_mass || own.is_volume) && own.low == own.high && (kind || post_food_end(r, t, behind) == behind);
+    if (weighed && i > list && count > 0) break;
+    if (weighed) *a = own, found = i, count++;
     i += own.tokens - 1;
   }
-  for (size_t colon = 0; colon < t->count && amount < t->count; colon++) {
+  return found;
+}
+
+/* "A different fish each week, 120 g a day: cod one week, salmon the next, then haddock" */
+static bool different_each(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
+  enum { CHOICES_MOST = 6 };
+  if (!tells_of_turns(t)) return false;
+  for (size_t colon = 0; colon < t->count; colon++) {
     if (!is_mark(t, colon, ':') && !says(t, colon, "either") && !is_mark(t, colon, '(') &&
         !(is_mark(t, colon, '-') && !t->item[colon].glued))
       continue;
+    struct post_amount a = {0};
+    size_t amount = amount_of_kind(r, t, colon, &a);
+    if (amount == t->count) continue;
     struct span food[CHOICES_MOST];
     size_t n = 0, begin = colon + 1, end = begin;
     bool all = true;
@@ -463,10 +477,13 @@ static bool different_each(struct post_reader *r, const struct tokens *t, struct
     }
     size_t last = end;
     if (is_mark(t, colon, '(') && is_mark(t, end, ')')) last++;
-    size_t from = colon; /* what leads to the list goes */
-    while (from > 0 && !is_mark(t, from - 1, '.') && !is_mark(t, from - 1, ';')) from--;
+    size_t from = amount < colon ? amount : colon, lead = from; /* what leads to the list goes, and no other food */
+    while (lead > 0 && !is_mark(t, lead - 1, '.') && !is_mark(t, lead - 1, ';')) lead--;
+    struct tokens before = tokens_part(t, lead, from);
+    if (!post_any_amount(&before, 0)) from = lead;
     size_t stop = amount > end ? amount + a.tokens : last;
-    while (stop < t->count && amount > end && !is_mark(t, stop, ',') && !is_mark(t, stop, '.') && !is_mark(t, stop, ';'))
+    while (stop < t->count && amount > end && !is_mark(t, stop, ',') && !is_mark(t, stop, '.') && !is_mark(t, stop, ';') &&
+           !says(t, stop, "plus and with"))
       stop++;
     *out = cut_out(r, text, begin_of(t, from), end_of(t, stop - 1), buf_text(&b));
     return true;

@@ -186,6 +186,11 @@ size_t governed_date(const struct tokens *t) {
 }
 
 size_t governed_label(const struct tokens *t) {
+  const char *day;
+  bool of_time = is_word(t, 0) && says(t, 1, "day days week weeks month months") && is_mark(t, 2, ':') &&
+                 quantity_at(t, 0).fault != QUANTITY_FINE && meaning_at(t, 0, CLASS_DAY_OF_WEEK, &day) == 0 &&
+                 !says(t, 0, "every each per all the a one this that his her");
+  if (of_time) return 2; /* "Meat week:", "Quiet days:" */
   if (!says_a(t, 0, CLASS_ALTERNATIVE_LABEL) || t->count < 2) return 0;
   bool number = is_number(t, 1) || says(t, 1, "one two three four a b c d");
   bool ends = t->count == 2 || is_mark(t, 2, ':') || is_mark(t, 2, '-') || is_mark(t, 2, '(') || is_mark(t, 2, '.');
@@ -198,7 +203,9 @@ static bool several_labels(const struct governed *g) {
   size_t labels = 0;
   for (size_t i = 0; i < r->heard_count; i++) {
     struct tokens t = tokens_of(span_cut(r->heard[i].text, 0, r->heard[i].text.n < 24 ? r->heard[i].text.n : 24), r->arena);
-    labels += governed_label(&t) > 0 && span_eq(t.item[0].word, g->n.t.item[0].word);
+    bool of_time = says(&t, 1, "day days week weeks month months"),
+         own = says(&g->n.t, 1, "day days week weeks month months");
+    labels += governed_label(&t) > 0 && (span_eq(t.item[0].word, g->n.t.item[0].word) || (of_time && own));
   }
   return labels > 1;
 }
@@ -275,8 +282,7 @@ bool governed_is_used(struct governed *g, const struct governor *w) {
     if (g->lines && is_each_of_meals(g)) return false;
     return r->for_one || r->pot_part > 0 || r->makes_days > 0 || r->makes_meals > 0 || (!(r->animals > 1) && line != NULL);
   case GOVERNS_TIMES:
-    return doubled_is_told(g, w) ||
-           (says_in(t, w->at, w->at + w->tokens, "meal bowl") && any_at_each_meal(g->n.r));
+    return doubled_is_told(g, w) || (says_in(t, w->at, w->at + w->tokens, "meal bowl") && any_at_each_meal(g->n.r));
   case GOVERNS_RATE:
     return r->feeds_percent > 0 || r->feeds_g > 0;
   case GOVERNS_OTHER:

@@ -183,6 +183,7 @@ static void write_nested(struct post_reader *r, struct buf *b, const struct post
 }
 
 bool post_nested_written_out(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
+  if (holds_a(t, 0, t->count, CLASS_TAKING_TURNS)) return false;
   for (size_t i = 0; i < t->count; i++) {
     struct post_amount a = post_amount_at(t, i);
     if (a.tokens == 0) continue;
