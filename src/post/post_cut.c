@@ -221,6 +221,17 @@ void post_cut(struct post_reader *r, const struct tokens *t, struct segments *s)
       has_before = false;
       starts = false;
     }
+    if (!has && has_before && i > 0 && is_word(t, i - 1) && phrase_of(t, i, CLASS_NOW_AND_THEN) > 0 &&
+        post_names_food(r, t, i, end)) { /* "and sometimes he has leftover potatoes" */
+      begin_segment(s, i);
+      now = &s->at[s->count - 1];
+      now->vague = true;
+      now->to = end;
+      i = separates(t, end) || end >= t->count ? end + 1 : end;
+      chunk = i;
+      begin_segment(s, i < t->count ? i : t->count);
+      continue;
+    }
     bool same = !has && says_same(t, i, end);
     if (same) { /* "in the evening the same again" */
       begin_segment(s, i);

@@ -22,7 +22,8 @@ static bool is_kind_word(struct post_reader *r, const struct tokens *t, size_t a
   if (!is_word(t, at)) return false;
   return net_is_kind(t->item[at].word) || says_a(t, at, CLASS_MIXED_KIND) ||
          (says(t, at,
-               "a an the of my his her our in total split all is it's that's thats which it made up and cooked raw boiled "
+               "a an the of my his her our in total split all is it's that's thats this these those namely being which it "
+               "made up and cooked raw boiled "
                "steamed fresh frozen mixed blended pureed mashed") &&
           post_mention_at(r, t, at) == 0);
 }

@@ -97,7 +97,13 @@ static bool relation(struct post_reader *r, const struct tokens *t, size_t at, s
 }
 
 /* Words that tell of one pot for several. */
-static bool tells_of_a_pot(const struct tokens *t) { return holds_a(t, 0, t->count, CLASS_ONE_POT); }
+static bool tells_of_a_pot(const struct tokens *t) {
+  for (size_t i = 0; i < t->count; i++) {
+    size_t used = phrase_of(t, i, CLASS_ONE_POT); /* "half a butternut between the two days" is nobody's pot */
+    if (used > 0 && !says(t, i + used, "days meals feeds weeks bowls mornings evenings")) return true;
+  }
+  return false;
+}
 
 /* "both dogs", "the pair of them", "my 2 dogs" */
 static void count_them(struct post_reader *r, const struct tokens *t) {
@@ -107,7 +113,8 @@ static void count_them(struct post_reader *r, const struct tokens *t) {
                 !says(t, i + 3, "next meals days");
     bool two = both || phrase_at(t, i, "the pair of them") > 0 ||
                (phrase_at(t, i, "the two of them") > 0 && i > 0 && says(t, i - 1, "for between lasts feeds does of")) ||
-               phrase_at(t, i, "the two together") > 0 || phrase_at(t, i, "between the two") > 0;
+               phrase_at(t, i, "the two together") > 0 ||
+               (phrase_at(t, i, "between the two") > 0 && !says(t, i + 3, "days meals feeds weeks bowls"));
     bool three = phrase_at(t, i, "the three of them") > 0 || phrase_at(t, i, "all three") > 0;
     if (!(r->animals > 1) && (two || three)) r->animals = two ? 2 : 3;
   }
@@ -201,6 +208,23 @@ static bool hear_part(struct post_reader *r, struct tokens *t, size_t i, size_t 
   return true;
 }
 
+/* "They share it half half", "split 50/50 between them": the two of them get half each. */
+static void hear_halves(struct post_reader *r, struct tokens *t) {
+  bool shares = false, them = false;
+  for (size_t i = 0; i < t->count; i++) {
+    shares = shares || says(t, i, "share shares shared split splits divide divided");
+    them = them || says(t, i, "they them both two cats dogs girls boys sisters brothers pair");
+  }
+  for (size_t i = 0; i < t->count && shares && them; i++) {
+    size_t used = phrase_of(t, i, CLASS_IN_HALVES);
+    if (used == 0) continue;
+    r->part_of_each = 0.5;
+    r->one_pot = true;
+    for (size_t k = i; k < i + used; k++) post_claim(r, t->item[k].at, CLAIM_TOLD, 0, 0);
+    take(t, i, used);
+  }
+}
+
 void post_hear_of_pot(struct post_reader *r, struct tokens *t) {
   r->for_one = r->for_one || tells_of_one(t);
   r->own = tells_of_own(t);
@@ -209,6 +233,7 @@ void post_hear_of_pot(struct post_reader *r, struct tokens *t) {
   count_them(r, t);
   r->by_weight = r->by_weight || holds_a(t, 0, t->count, CLASS_SHARED_BY_WEIGHT);
   r->one_pot = r->one_pot || r->by_weight || tells_of_a_pot(t);
+  hear_halves(r, t);
   size_t part_before = 0; /* behind the part that was told before in this sentence */
   for (size_t i = 0; i < t->count; i++) {
     double part = 0;

@@ -294,6 +294,8 @@ static void read_fed(struct post_reader *r, struct tokens t, struct span text, b
       r->days_before = days;
     }
   }
+  if (r->rotation > 1 && day == 0 && holds_a(&t, 0, t.count, CLASS_AT_EVERY_TURN))
+    r->days = ""; /* "in both: 90 g of rice" */
   if (leave_unfed(r, &t, text)) return;
   const char *unit = r->bare_unit;
   find_unit_before(r, &t);

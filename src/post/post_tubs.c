@@ -107,9 +107,27 @@ static double tubs_at_meals(struct tokens *t) {
   return sum;
 }
 
+/* "Across the ten tubs I put 3 kg ...", "into all twelve boxes goes": how many, and takes it; 0. */
+static double across_tubs(struct tokens *t) {
+  for (size_t i = 0; i + 3 < t->count; i++) {
+    if (!says(t, i, "across between among into over in to") || !says(t, i + 1, "the all these those")) continue;
+    struct quantity q = quantity_at(t, i + 2);
+    size_t tub = i + 2 + q.tokens;
+    if (q.fault != QUANTITY_FINE || q.low != q.high || !(q.low >= 4) || !says_a(t, tub, CLASS_VESSEL_OF_SUPPLY)) continue;
+    if (says(t, tub + 1, "of") || !post_any_amount(t, tub + 1)) continue;
+    size_t end = tub + 1;
+    while (is_mark(t, end, ',') || says(t, end, "i we put go goes in there's divide spread")) end++;
+    take(t, i, end - i);
+    return q.low;
+  }
+  return 0;
+}
+
 void post_hear_tubs(struct post_reader *r, struct tokens *t) {
   double packed = so_many_of(t);
   if (packed > 0) r->makes_meals = packed;
+  double across = across_tubs(t);
+  if (across > 0) r->makes_meals = across;
   double holds = weight_of_tub(t);
   if (holds > 0) r->tub_g = holds;
   bool food = false; /* "a pot of yoghurt a day" is a food */
