@@ -209,6 +209,19 @@ static bool says_this_one(const struct tokens *t) {
   return false;
 }
 
+/* "We have a Boerboel, Kaiser, 62kg", "meet Rolo, 20 lb on the scales": a sentence that names no food and no other amount.
+ */
+static bool is_introduced(struct post_reader *r, const struct tokens *t, size_t at, size_t used) {
+  bool scales = false, have = false;
+  for (size_t i = at + used; i < t->count && i < at + used + 6; i++) scales = scales || says(t, i, "scales");
+  for (size_t i = 0; i < at; i++)
+    have = have || says(t, i, "meet introducing") || (says(t, i, "have got own") && says(t, i + 1, "a an our my"));
+  if (!have && !scales) return false;
+  bool ends = at + used >= t->count || t->item[at + used].kind == TOKEN_MARK || scales;
+  struct tokens before = {t->item, at};
+  return ends && !post_any_amount(&before, 0) && !post_any_amount(t, at + used) && !post_names_food(r, t, 0, t->count);
+}
+
 /* "my 21 kg mixture of everything", "Pedro (podenco, 19kg)": who it is needs no word that is known. */
 static bool is_whose_weight(struct post_reader *r, const struct tokens *t, size_t at, size_t used) {
   for (size_t back = 1; back <= 4 && back <= at; back++) { /* "my girl Juniper 18kg" */
@@ -216,6 +229,7 @@ static bool is_whose_weight(struct post_reader *r, const struct tokens *t, size_
     if (t->item[at - back].kind != TOKEN_WORD && !is_mark(t, at - back, ',')) break;
     if (post_mention_at(r, t, at - back) > 0) break;
   }
+  if (is_introduced(r, t, at, used)) return true;
   size_t open = at;
   while (open > 0 && open + 5 > at && !is_mark(t, open, '(')) open--;
   if (open == 0 || !is_mark(t, open, '(') || t->item[open - 1].kind != TOKEN_WORD) return false;

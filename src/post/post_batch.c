@@ -226,8 +226,8 @@ static void find_meals_a_day(struct post_reader *r, struct tokens *t) {
     if (says(t, next, "the")) next++;
     if (one && says_a(t, next, CLASS_SERVED_AT)) served++;
     bool each = says(t, i, "each one every a") && says_a(t, i + 1, CLASS_VESSEL);
-    one_a_day = one_a_day ||
-                (each && says(t, i + 2, "is per for = makes") && says(t, i + 3, "one a 1 the") && says(t, i + 4, "day"));
+    one_a_day = one_a_day || (each && (says(t, i + 2, "is per for makes does") || is_mark(t, i + 2, '=')) &&
+                              says(t, i + 3, "one a 1 the") && says(t, i + 4, "day"));
   }
   if (served >= 2) r->meals_a_day = (double)served;
   if (one_a_day) r->meals_a_day = 1;

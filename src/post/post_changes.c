@@ -329,10 +329,35 @@ static bool counted_in_bracket(struct post_reader *r, const struct tokens *t, st
   return false;
 }
 
+/* "1 capsule of fish oil (1000mg) emptied over": what each of them holds stands behind its name. */
+static bool dose_behind(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
+  for (size_t i = 0; i + 4 < t->count; i++) {
+    struct quantity q = quantity_at(t, i);
+    size_t capsule = i + q.tokens, food = capsule + 2;
+    if (q.fault != QUANTITY_FINE || q.low != q.high || !(q.low > 0) || !says(t, capsule + 1, "of")) continue;
+    if (!says(t, capsule, "capsule capsules softgel softgels tablet tablets cap caps pill pills")) continue;
+    size_t end = post_food_end(r, t, food);
+    if (end == food || !is_mark(t, end, '(')) continue;
+    struct post_amount a = post_amount_at(t, end + 1);
+    if (a.tokens == 0 || a.bare || a.low != a.high || !is_mark(t, end + 1 + a.tokens, ')')) continue;
+    if (strcmp(a.unit, "mg") != 0 && strcmp(a.unit, "mcg") != 0 && strcmp(a.unit, "IU") != 0 && !a.is_mass) continue;
+    size_t last = end + 1 + a.tokens;
+    while (says(t, last + 1, "emptied squeezed pierced opened poured popped") && says(t, last + 2, "over in on onto out"))
+      last += 2;
+    struct buf b;
+    buf_init(&b, r->arena, text.n + 40);
+    amount_write(&b, &a, q.low);
+    buf_addf(&b, " %.*s", SPAN_ARG(tokens_span(t, food, end - food)));
+    *out = cut_out(r, text, begin_of(t, i), end_of(t, last), buf_text(&b));
+    return true;
+  }
+  return false;
+}
+
 bool post_change_written_out(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
   return stands_for_amount(r, t, text, out) || verb_to(r, t, text, out) || started_on(r, t, text, out) ||
          replaced_by(r, t, text, out) || new_amounts(r, t, text, out) || organ_of(r, t, text, out) ||
-         double_on(r, t, text, out) || counted_in_bracket(r, t, text, out);
+         double_on(r, t, text, out) || counted_in_bracket(r, t, text, out) || dose_behind(r, t, text, out);
 }
 
 /* ---- one of several ---- */

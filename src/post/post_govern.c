@@ -250,7 +250,7 @@ static void doubt_kinds_among_foods(struct post_reader *r) {
   for (size_t c = 0; c < r->claim_count; c++) {
     const struct claim *line = &r->claim[c];
     bool kind = false;
-    if (line->kind != CLAIM_LINE || line->last < line->first + 3) continue;
+    if (line->kind != CLAIM_LINE || line->last < line->first + 3) continue; /* of one segment */
     for (size_t i = line->first; i < line->last && i < r->count; i++) {
       struct tokens t = tokens_of(span_of(r->item[i].text), r->arena);
       kind = kind || (t.count > 0 && is_word(&t, t.count - 1) && net_is_kind(t.item[t.count - 1].word));
@@ -260,9 +260,58 @@ static void doubt_kinds_among_foods(struct post_reader *r) {
   }
 }
 
+static bool is_kind_of_food(struct post_reader *r, const struct item *item) {
+  struct tokens t = tokens_of(item->words, r->arena);
+  size_t kinds = 0;
+  for (size_t i = 0; i < t.count; i++) {
+    if (!is_word(&t, i)) continue;
+    if (!net_is_kind(t.item[i].word) && !says(&t, i, "mix mixed frozen fresh cooked raw green root")) return false;
+    kinds += net_is_kind(t.item[i].word);
+  }
+  return kinds > 0;
+}
+
+/* "150 g vegetables, half carrot and half courgette": foods counted by halves or pieces behind a weight of their kind. */
+static void doubt_parts_of_kinds(struct post_reader *r) {
+  for (size_t i = 0; i < r->count; i++) {
+    if (r->item[i].kind != ITEM_FOOD || !is_kind_of_food(r, &r->item[i])) continue;
+    for (size_t k = i + 1; k < r->count && r->item[k].sentence == r->item[i].sentence; k++) {
+      struct tokens own = tokens_of(span_of(r->item[k].text), r->arena);
+      struct post_amount a = own.count > 0 ? post_amount_at(&own, 0) : (struct post_amount){0};
+      if (r->item[k].kind != ITEM_FOOD || a.is_mass || a.is_volume || !(a.low < 1)) continue;
+      post_doubt(r, i, "a kind of food and foods that may be of it were counted side by side");
+      post_doubt(r, k, "it may be a part of the kind of food that stands before it");
+    }
+  }
+}
+
+/* "veg 60 g carrot, kale": what stands before the amount is a kind of food, and a food without an amount follows. */
+static void doubt_amount_of_kind(struct governed *g) {
+  struct post_reader *r = g->n.r;
+  const struct tokens *t = &g->n.t;
+  for (size_t i = 0; i < t->count; i++) {
+    const struct claim *line = governed_line(g, i);
+    size_t amount = i, kind = t->count;
+    if (!line || (i > 0 && governed_line(g, i - 1) == line)) continue;
+    while (amount < t->count && governed_line(g, amount) == line && !net_claim_at(&g->n, amount, CLAIM_AMOUNT)) amount++;
+    for (size_t k = i; k < amount; k++)
+      if (is_word(t, k) && (net_is_kind(t->item[k].word) || says_a(t, k, CLASS_MIXED_KIND))) kind = k;
+    if (kind == t->count || !net_claim_at(&g->n, amount, CLAIM_AMOUNT)) continue;
+    size_t end = amount;
+    while (end < t->count && governed_line(g, end) == line) end++;
+    bool open = false;
+    for (size_t k = end; k < t->count && k < end + 4 && !governed_line(g, k); k++)
+      open = open || (post_mention_at(r, t, k) > 0 && !is_mark(t, k, '.'));
+    for (size_t k = line->first; k < line->last && k < r->count && open; k++)
+      if (r->item[k].kind == ITEM_FOOD && !net_has_word(r->item[k].words, t->item[kind].word))
+        post_doubt(r, k, "the amount may be for a kind of food, of which this is one");
+  }
+}
+
 void post_govern(struct post_reader *r, size_t net_from) {
   if (!post_any_food(r)) return;
   doubt_kinds_among_foods(r);
+  doubt_parts_of_kinds(r);
   doubt_whose(r);
   for (size_t i = 0; i < r->heard_count; i++) {
     struct governed *g = ARENA_NEW(r->arena, struct governed, 1);
@@ -272,6 +321,7 @@ void post_govern(struct post_reader *r, size_t net_from) {
     for (size_t c = g->n.h->claim_from; c < g->n.claim_to && !g->lines; c++)
       g->lines = r->claim[c].kind == CLAIM_LINE && r->item[r->claim[c].first].kind == ITEM_FOOD;
     tell_unheard(g);
+    doubt_amount_of_kind(g);
     enum { MOST_A_SENTENCE = 3 };
     for (int asked = 0; asked < MOST_A_SENTENCE; asked++) { /* another one only where it may change other lines */
       struct governor w = unused_in(g);

@@ -137,7 +137,8 @@ void post_hear_tubs(struct post_reader *r, struct tokens *t) {
   bool tubs = false;
   for (size_t i = 0; i < t->count; i++) {
     tubs = tubs || says_a(t, i, CLASS_VESSEL_OF_SUPPLY);
-    if (is_number(t, i) && phrase_at(t, i + 1, "at a time") > 0) at_a_time = t->item[i].value;
+    struct quantity q = quantity_at(t, i);
+    if (q.fault == QUANTITY_FINE && phrase_at(t, i + q.tokens, "at a time") > 0 && q.low == q.high) at_a_time = q.low;
   }
   if (tubs && at_a_time >= 4 && !r->per_tub) r->makes_meals = at_a_time;
   double many = food ? 0 : tubs_at_meals(t);
