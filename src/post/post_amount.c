@@ -32,6 +32,10 @@ static void set_unit_of_table(struct post_amount *a, struct span word) {
   unit[n] = '\0';
   if (blank && !num_parse(span_of(blank + 1), &factor)) factor = 1; /* the build takes no row that is none */
   set_unit(a, unit, factor);
+  if (word_in(word, "mug mugs mugful")) {
+    a->mug = true;
+    a->high *= 350.0 / 200; /* 200 to 350 ml: common practice */
+  }
   if (word_in(word, "pint pints pt quart quarts qt")) a->high *= IMPERIAL_PINT_ML / US_PINT_ML; /* up to the imperial one */
 }
 

@@ -49,6 +49,7 @@ static size_t age_at(const struct tokens *t, size_t at, double *years) {
 /* The food that a weight would belong to: "4.2 kg chicken", "2 kg of beef". */
 static bool belongs_to_food(struct post_reader *r, const struct tokens *t, size_t after) {
   enum species s;
+  if (says(t, after, "of") && is_word(t, after + 1) && is_animal_word(t->item[after + 1].word, &s)) return false;
   if (says(t, after, "of")) return true;
   size_t end = after;
   while (end < t->count && end < after + 4 && !t->item[end].taken && t->item[end].kind == TOKEN_WORD &&

@@ -323,7 +323,8 @@ struct span post_clean(struct span text, struct arena *arena) {
     } else if (now == ',' && take_comma(&c)) {
       continue;
     } else if ((now == ' ' && take_again(&c)) ||
-               (post_is_letter(now) && (take_twice(&c) || take_days(&c) || take_spelling(&c)))) {
+               (post_is_letter(now) && (take_twice(&c) || take_days(&c) || take_spelling(&c))) ||
+               ((now == '(' || (now >= '2' && now <= '6')) && take_twice(&c))) { /* "(5 out of 7)" */
       continue;
     } else if (now == '-' && between_amounts(text, c.at)) {
       buf_adds(&c.out, " - ");

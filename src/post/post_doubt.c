@@ -90,7 +90,8 @@ static enum doubt cue_at(const struct tokens *t, size_t at, bool *far) {
   if (says_a(t, at, CLASS_DENYING)) return denies_nothing(t, at) ? DOUBT_NONE : DOUBT_DENIED;
   if (says(t, at, "say") && at > 0 && says(t, at - 1, "let's lets i'd we'd just")) return DOUBT_NONE;
   if (says_a(t, at, CLASS_SOMEBODY_SAYS)) return DOUBT_HEARSAY;
-  if (says(t, at, "other another second") && says_a(t, at + 1, CLASS_ANOTHER_ONE)) return DOUBT_OTHER;
+  if (says(t, at, "other another second") && says_a(t, at + 1, CLASS_ANOTHER_ONE) && !says(t, at + 2, "days day meals"))
+    return DOUBT_OTHER;
   if (says_a(t, at, CLASS_ANOTHER_OWNER)) return DOUBT_OTHER;
   if (says_a(t, at, CLASS_RARELY)) return DOUBT_RARE;
   if (says_a(t, at, CLASS_NOT_SURE)) return DOUBT_SURE;

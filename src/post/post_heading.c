@@ -215,6 +215,7 @@ bool post_period_heading(struct post_reader *r, const struct tokens *t) {
   if (!period) return false;
   bool heading = is_mark(t, t->count - 1, ':') || t->count <= 6 || told;
   if (!heading) return false;
+  if (!is_mark(t, t->count - 1, ':') && !told && post_names_food(r, t, 0, t->count)) return false; /* "Eggs twice a week" */
   r->period = period;
   r->days = "";
   r->any_period = r->any_period || period[0];

@@ -84,6 +84,8 @@ static void amountless(struct post_reader *r, const struct tokens *t, const stru
   const char *day = "";
   bulleted =
       bulleted || (s->from == 0 && post_day_prefix(r, t, &day) > 0 && post_names_food(r, t, s->from, s->to)); /* "sun egg" */
+  bulleted = bulleted || (s->from == 0 && s->to == t->count && post_often_in(r, t, 0, t->count)[0] &&
+                          post_names_food(r, t, 0, t->count)); /* "eggs 3 times a week" */
   post_gather(r, t, from, s->to, &w);
   struct span words = post_trimmed(buf_span(&w.text));
   if (!s->vague && !bulleted && told_as_fed(r, t, s)) {
@@ -312,6 +314,7 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
   }
   post_gather(r, t, behind, to, &words);
   bool oil = s.amount > 1 && is_mark(t, s.amount - 1, ':') && says(t, s.amount - 2, "oil oils");
+  oil = oil || (s.amount == s.from + 1 && says(t, s.from, "oil oils")); /* "oil 5 ml olive" */
   if (oil && !front && !span_holds_fold(buf_span(&words.text), SPAN_LIT("oil")))
     buf_adds(&words.text, " oil"); /* "Oil: 1 tsp olive" */
   w.cooked = words.cooked;

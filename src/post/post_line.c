@@ -190,9 +190,14 @@ bool post_try_words(struct post_reader *r, const struct wanted *w, struct span w
       if (span_holds_fold(w->said, SPAN_LIT("mutton")) || span_holds_fold(w->said, SPAN_LIT("hogget")))
         assumed = post_joined(r, "lamb stands in for mutton, which has no record; mutton is often fatter", assumed);
       if (w->amount.about) assumed = post_joined(r, "the owner's estimate, taken as a tenth more or less", assumed);
+      if (w->amount.mug) assumed = post_joined(r, "a mug taken as 200 to 350 ml", assumed);
       if (w->amount.heaped) assumed = post_joined(r, "a heaped spoon taken as 1 to 1.7 level ones", assumed);
       post_add(r, ITEM_FOOD, line, assumed);
       post_ask_about(r, &got, w->said);
+      if (w->amount.mug) {
+        r->item[r->count - 1].doubted = true;
+        post_ask(r, 2, "How much does the mug in '%.*s' hold?", SPAN_ARG(post_quote(r, w->said)));
+      }
       return true;
     }
     if (first) {

@@ -7,10 +7,11 @@
 static struct post_amount weight_of_one(struct post_reader *r, const struct tokens *t) {
   enum { LONGEST = 12 };
   struct post_amount found = {0};
-  if (t->count > LONGEST || !says_a(t, 0, CLASS_PIECES_BEFORE)) return found;
+  bool apiece = t->count > 1 && says(t, t->count - 1, "apiece each"); /* "chicks are around 35 g apiece" */
+  if (t->count > LONGEST || !(says_a(t, 0, CLASS_PIECES_BEFORE) || apiece)) return found;
   for (size_t i = 0; i < t->count; i++) {
     struct post_amount a = post_amount_at(t, i);
-    if (a.tokens == 0 && post_mention_at(r, t, i) > 0) return (struct post_amount){0};
+    if (a.tokens == 0 && !apiece && post_mention_at(r, t, i) > 0) return (struct post_amount){0};
     if (a.tokens == 0 || a.by_word) continue;
     if (!a.is_mass || found.tokens > 0) return (struct post_amount){0};
     found = a;

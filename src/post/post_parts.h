@@ -110,6 +110,7 @@ struct post_amount {
   bool bare;    /* a number alone */
   bool by_word; /* "a", "one": a number only when a food or a measure follows */
   bool heaped;
+  bool mug; /* nobody says which one */
   bool about;
   bool cannot; /* a scoop, a mug: nobody knows how much */
 };

@@ -123,7 +123,29 @@ bool post_shares_have_room(struct post_reader *r, const struct recipe *recipe, c
   return kcal_a_day(r->lib, recipe, ration, false) < kcal_needed(r);
 }
 
+/* "Only two foods allowed for 8 weeks: 300 g ...": by the length that was heard it is next to nothing, and as a day's food it
+ * is what the animal needs. */
+static bool not_so_long(struct post_reader *r, const struct recipe *recipe, const struct ration *ration) {
+  static const double NEXT_TO_NOTHING = 0.25;
+  double days = r->makes_days;
+  if (!(days > 1) || r->any_percent || !(r->weight_kg > 0)) return false;
+  double kcal = kcal_a_day(r->lib, recipe, ration, true), need = kcal_needed(r);
+  if (!(kcal < NEXT_TO_NOTHING * need)) return false;
+  if (!(kcal * days >= LEAST_A_DAY * need && kcal * days <= MOST_A_DAY * need)) return false;
+  struct buf note;
+  buf_init(&note, r->keep, 200);
+  buf_adds(&note, "counted as food of one day; the post names ");
+  num_sig(&note, days, 3);
+  buf_adds(&note, " days, and for so many it would be next to nothing");
+  r->makes_days = 0;
+  for (size_t i = 0; i < r->count; i++) post_doubt(r, i, buf_text(&note));
+  r->line = 0;
+  post_ask(r, 5, "Is that what is fed in one day? It was counted so; for the days that the post names it would be next to nothing.");
+  return true;
+}
+
 bool post_days_by_energy(struct post_reader *r, const struct recipe *recipe, const struct ration *ration) {
+  if (not_so_long(r, recipe, ration)) return true;
   if (r->makes_days > 0 || r->makes_meals > 0 || r->any_percent || r->any_period || !(r->weight_kg > 0)) return false;
   double kcal = kcal_a_day(r->lib, recipe, ration, true), need = kcal_needed(r), found = 0;
   if (!(kcal > FAR_TOO_MUCH * need)) return false;
