@@ -39,7 +39,7 @@ static double time_of(const struct library *lib, struct span text, bool posted) 
     arena_init(&arena, NULL);
     double from = bench_seconds(CLOCK_PROCESS_CPUTIME_ID);
     if (posted)
-      post_read(lib, text, &post, &arena);
+      post_read(lib, text, NULL, &post, &arena);
     else
       app_check(lib, &q, &a, &arena);
     double took = bench_seconds(CLOCK_PROCESS_CPUTIME_ID) - from;
@@ -76,7 +76,7 @@ int main(int argc, char **argv) {
   print_shares(&lib, &c, &arena);
   struct span text = sixty_lines(&c, &arena);
   struct post post;
-  post_read(&lib, text, &post, &arena);
+  post_read(&lib, text, NULL, &post, &arena);
   double reading = time_of(&lib, text, true), checking = time_of(&lib, span_of(post.recipe), false);
   printf("reading a post of %d lines       %8.2f ms   checking its recipe %8.2f ms   ratio of time %.2f\n", LINES,
          1000 * reading, 1000 * checking, reading / checking);

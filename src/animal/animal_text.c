@@ -209,9 +209,11 @@ static void read_status(struct header_value *v) {
   static const char *const HEALTHY[] = {"healthy", "well", "fine", "good", "ok", "okay", "normal"};
   static const char *const FILLING[] = {"very",     "in",      "good",      "health",   "and",   "is",      "all",
                                         "a",        "adult",   "no",        "problems", "known", "illness", "not",
-                                        "pregnant", "nursing", "lactating", "ill",      "sick"};
+                                        "pregnant", "nursing", "lactating", "ill",      "sick",
+                                        "puppy",    "kitten"};
   static const char *const PREGNANT[] = {"pregnant", "expecting", "in whelp", "in kitten", "gestating"};
   static const char *const NURSING[] = {"nursing", "lactating", "lactation", "suckling", "in milk"};
+  static const char *const YOUNG[] = {"puppy", "kitten"};
   static const char *const ANTIBIOTICS[] = {"antibiotic", "antibiotics"};
   struct animal *a = animal_of(v);
   const struct tokens *t = &v->t;
@@ -221,11 +223,13 @@ static void read_status(struct header_value *v) {
                                 any_of(t, i, FILLING, COUNT_OF(FILLING)) > 0);
   a->pregnant = mentions(t, PREGNANT, COUNT_OF(PREGNANT)) && !denied(t, "pregnant");
   a->nursing = mentions(t, NURSING, COUNT_OF(NURSING)) && !denied(t, "nursing") && !denied(t, "lactating");
+  a->young = (any_of(t, 0, YOUNG, COUNT_OF(YOUNG)) > 0 || (only_known && mentions(t, YOUNG, COUNT_OF(YOUNG)))) &&
+             !denied(t, "puppy") && !denied(t, "kitten");
   a->antibiotics = mentions(t, ANTIBIOTICS, COUNT_OF(ANTIBIOTICS));
   bool unwell = (mentions(t, (const char *const[]){"ill", "sick"}, 2) && !denied(t, "ill") && !denied(t, "sick")) ||
                 denied(t, "healthy") || denied(t, "well") || denied(t, "fine") || denied(t, "good") || denied(t, "ok");
-  /* Pregnant and nursing have words of their own in the answer; they are no illness. */
-  bool only_family = only_known && (a->pregnant || a->nursing);
+  /* Pregnant, nursing and young have words of their own in the answer; they are no illness. */
+  bool only_family = only_known && (a->pregnant || a->nursing || a->young);
   bool denies_illness = denied(t, "problems") || denied(t, "illness") || denied(t, "known");
   a->healthy = only_known && !unwell && (healthy_word || only_family || denies_illness);
   a->status = arena_text(v->arena, v->value);

@@ -156,6 +156,7 @@ bool app_understand(const struct library *lib, const struct app_check_request *q
   /* Foods are looked up and the animal is read even when something is wrong already: all complaints come at once. */
   understood = recipe_resolve(lib, recipe, &out->recipe_diags, made, arena) && understood;
   understood = app_find_animal(q, recipe, animal, out, arena) && understood;
+  if (q->post) *animal = app_animal_of_post(q->post, *animal, arena);
   understood = app_measure_animal(lib, q, animal, &out->journal_diags, arena) && understood;
   out->recipe = recipe;
   if (understood)

@@ -12,6 +12,10 @@
  * post->sorry. */
 void app_take_post(const struct library *lib, struct app_check_request *q, struct arena *arena);
 
+/* An animal that was told beside the post, with what the post alone says of it: that it is young, pregnant, nursing or not
+ * well. */
+const struct animal *app_animal_of_post(const struct post *post, const struct animal *animal, struct arena *arena);
+
 /* What is assumed of a line goes beside it. */
 void app_assume(const struct post *post, struct ration *ration, struct arena *arena);
 

@@ -29,6 +29,7 @@ static const double ADULT_DOG_YEARS = 1.0, ADULT_GIANT_DOG_YEARS = 2.0, ADULT_CA
 static const double GIANT_DOG_KG = 40.0;
 
 static bool still_growing(const struct animal *a) {
+  if (a->young) return true;
   if (isnan(a->age_years)) return false;
   if (a->species == SPECIES_CAT) return a->age_years < ADULT_CAT_YEARS;
   double adult_kg = isnan(a->adult_weight_kg) ? a->weight_kg : a->adult_weight_kg;

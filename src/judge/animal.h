@@ -31,6 +31,7 @@ struct animal {
   const struct measured_energy
       *measured;          /* beats what is stated, and the equation; NULL: none, or the equation is as sure */
   bool pregnant, nursing; /* stated */
+  bool young;             /* called a puppy or a kitten */
   const char *status;     /* "healthy", or the words that say what is not */
   bool healthy;           /* true for "healthy", "well", "fine", or nothing said */
   /* conditions under which gut synthesis is not trusted */

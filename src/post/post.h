@@ -6,7 +6,7 @@
 #ifndef BW_POST_H
 #define BW_POST_H
 
-#include "foods/library.h"
+#include "judge/animal.h"
 
 /* A line of the strict text that holds a food. */
 struct post_line {
@@ -41,6 +41,10 @@ struct post_told {
   double weight_kg, age_years; /* NaN not said */
   int neutered;                /* -1 not said */
   int activity;                /* enum activity; -1 not said */
+  double ideal_kg;             /* what it should weigh; NaN not said */
+  bool young, pregnant, nursing, unwell;
+  const char *status;   /* these, as the strict text has them: "pregnant"; "" nothing */
+  enum refusal refusal; /* why no verdict may be given on it */
 };
 
 struct post {
@@ -60,7 +64,8 @@ extern const char POST_NAMED_ONLY[]; /* why a food that is named was not counted
 
 enum { POST_MOST_BYTES = 256 * 1024 };
 
-/* Always answers. Bytes that are no text are taken for blanks; what stands beyond POST_MOST_BYTES is left out and told. */
-void post_read(const struct library *lib, struct span text, struct post *out, struct arena *arena);
+/* Always answers. 'given': the animal, where it was told beside the post; it is neither doubted nor asked about then. NULL. Bytes that are no text are taken for blanks; what stands beyond POST_MOST_BYTES is left out and told. */
+void post_read(const struct library *lib, struct span text, const struct animal *given, struct post *out,
+               struct arena *arena);
 
 #endif

@@ -2,50 +2,6 @@
 #include "base/num.h"
 #include "post/post_parts.h"
 
-/* ---- weight and age ---- */
-
-static const double KG_PER_LB = 0.45359237;
-
-/* Tokens of "22 kg", "55 lb", "65#", "4.2kg"; 0. */
-static size_t weight_at(const struct tokens *t, size_t at, double *kg) {
-  struct quantity q = quantity_at(t, at);
-  if (q.fault != QUANTITY_FINE || says(t, at, "a an")) return 0;
-  double x = (q.low + q.high) / 2; /* "24-25 kg" */
-  size_t unit = at + q.tokens;
-  if (is_mark(t, unit, '-') || says(t, unit, "ish odd")) unit++;
-  if (is_mark(t, unit, '-') || says(t, unit, "odd")) unit++;
-  if (says_a(t, unit, CLASS_KILOGRAMS))
-    *kg = x;
-  else if (says(t, unit, "lb lbs pound pounds lbs."))
-    *kg = x * KG_PER_LB;
-  else if (is_mark(t, unit, '#') && t->item[unit].glued)
-    *kg = x * KG_PER_LB;
-  else
-    return 0;
-  return *kg >= 0.8 && *kg <= 110 ? unit + 1 - at : 0;
-}
-
-/* "5yrs", "3 yo", "8 years old", "7 y", "18 months" */
-static size_t age_at(const struct tokens *t, size_t at, double *years) {
-  struct quantity q = quantity_at(t, at);
-  if (q.fault != QUANTITY_FINE || q.low != q.high || !(q.low > 0 && q.low < 30)) return 0;
-  size_t end = at + q.tokens;
-  if (is_mark(t, end, '-')) end++;
-  if (says_a(t, end, CLASS_YEARS))
-    *years = q.low;
-  else if (says(t, end, "month months mo mths") && q.low >= 2 && says(t, end + 1, "old"))
-    *years = q.low / 12;
-  else
-    return 0;
-  end++;
-  if (is_mark(t, end, '.') && t->item[end].glued) end++;
-  if (is_mark(t, end, '/') && says(t, end + 1, "o")) end += 2;
-  if (is_mark(t, end, '-')) end++;
-  if (says(t, end, "old")) end++;
-  if (says(t, end, "ago worth")) return 0;
-  return end - at;
-}
-
 /* The food that a weight would belong to: "4.2 kg chicken", "2 kg of beef". */
 static bool belongs_to_food(struct post_reader *r, const struct tokens *t, size_t after) {
   enum species s;
@@ -68,12 +24,22 @@ static bool mixes(const struct tokens *t, size_t at) {
                                 (at > 0 && says(t, at - 1, "the this that i we to my veg meat")));
 }
 
-static bool says_animal(const struct tokens *t) {
+/* "my tom", "our old queen", "queen, 4 kg": such words are names elsewhere. */
+static bool is_tom(const struct post_reader *r, const struct tokens *t, size_t at) {
+  double kg;
+  if (!says(t, at, "tom queen")) return false;
+  if ((at > 0 && says(t, at - 1, "my our")) || (at > 1 && says(t, at - 2, "my our"))) return true;
+  for (size_t i = 0; i < r->state_count; i++)
+    if (r->state[i].line == r->line && (r->state[i].kind == STATE_PREGNANT || r->state[i].kind == STATE_NURSING)) return true;
+  return at == 0 && says(t, at, "queen") && is_mark(t, 1, ',') && post_weight_at(t, 2, &kg) > 0;
+}
+
+static bool says_animal(const struct post_reader *r, const struct tokens *t) {
   enum species s;
   for (size_t i = 0; i < t->count; i++) {
     if (t->item[i].taken || t->item[i].kind != TOKEN_WORD) continue;
     if (is_animal_word(t->item[i].word, &s) && !mixes(t, i)) return true;
-    if (says_a(t, i, CLASS_OF_AN_ANIMAL)) return true;
+    if (says_a(t, i, CLASS_OF_AN_ANIMAL) || is_tom(r, t, i)) return true;
   }
   return false;
 }
@@ -82,7 +48,7 @@ static bool says_animal(const struct tokens *t) {
 static bool animal_beside(const struct tokens *t, size_t at) {
   double years, kg;
   for (size_t i = at > 6 ? at - 6 : 0; i < t->count && i < at + 6; i++)
-    if (age_at(t, i, &years) > 0 || weight_at(t, i, &kg) > 0 || says_a(t, i, CLASS_BEFORE_NEUTERED)) return true;
+    if (post_age_at(t, i, &years) > 0 || post_weight_at(t, i, &kg) > 0 || says_a(t, i, CLASS_BEFORE_NEUTERED)) return true;
   return false;
 }
 
@@ -136,10 +102,8 @@ static void count_animals(struct post_reader *r, struct tokens *t) {
   }
 }
 
-/* "my tom", "our old queen": such words are names elsewhere. */
 static void count_toms(struct post_reader *r, const struct tokens *t) {
-  for (size_t i = 1; i < t->count; i++)
-    if (says(t, i, "tom queen") && (says(t, i - 1, "my our") || (i > 1 && says(t, i - 2, "my our")))) r->cat_words++;
+  for (size_t i = 0; i < t->count; i++) r->cat_words += is_tom(r, t, i);
 }
 
 /* The nearest animal before the weight, or right behind it: "the dog: Moritz, 11 kg", "a 27 kg lab". */
@@ -250,6 +214,8 @@ static bool is_weight_of_today(struct post_reader *r, const struct tokens *t, si
   size_t behind = at + used;
   if (says(t, behind, "today now currently atm") || (says(t, behind, "this") && says(t, behind + 1, "morning week")))
     return true;
+  bool alone = at == 0 && is_mark(t, behind, '.') && r->count == 0 && isnan(r->weight_kg);
+  if (alone && r->dog_words + r->cat_words > 0 && says_a(t, behind - 1, CLASS_KILOGRAMS)) return true; /* "4.6 kg. 150 g cod" */
   bool somebody = false;
   for (size_t i = behind; i < t->count; i++) somebody = somebody || says(t, i, "he she his her he's she's hes shes");
   return at == 0 && says(t, behind, "and but") && somebody && !post_any_amount(t, behind) &&
@@ -272,16 +238,34 @@ static struct span subject_of(struct post_reader *r, const struct tokens *t, siz
   return name.n > 0 && says_a(t, 1, CLASS_EATER_VERB) ? name : (struct span){"", 0};
 }
 
+/* "My cat 4 kg and dog 20 kg", "two cats, 4 kg and 5 kg": the weight of the next one. */
+static void take_other_weight(struct post_reader *r, struct tokens *t, size_t at, size_t used) {
+  enum species s;
+  size_t from = at;
+  while (from > 0 && (says(t, from - 1, "is at weighs about around") || is_mark(t, from - 1, '('))) from--;
+  if (from > 0 && is_word(t, from - 1) && is_animal_word(t->item[from - 1].word, &s)) {
+    take(t, from - 1, at + used - (from - 1));
+    if (r->weighed_species >= 0 && (int)s != r->weighed_species)
+      r->other_species = true;
+    else
+      r->several_weights = true, r->weights_line = r->line;
+  } else if (r->animals > 1 && at > 0 && (says(t, at - 1, "and n") || is_mark(t, at - 1, '&') || is_mark(t, at - 1, ','))) {
+    take(t, at - 1, used + 1);
+    r->weights_told = true;
+  }
+}
+
 static bool find_weight(struct post_reader *r, struct tokens *t, bool animal, size_t not_told) {
   bool found = false, this_one = says_this_one(t), roster = post_roster(r, t) >= 2;
   animal = animal || roster;
   for (size_t i = 0; i < t->count; i++) {
     double kg = 0;
-    size_t used = weight_at(t, i, &kg);
+    size_t used = post_weight_at(t, i, &kg);
     bool range = i > 1 && (is_mark(t, i - 1, '-') || is_mark(t, i - 1, '/')) && is_number(t, i - 2);
     bool other =
         i > 0 && (says_a(t, i - 1, CLASS_BEFORE_ANOTHER_WEIGHT) || (i > 1 && says_a(t, i - 2, CLASS_BEHIND_ANOTHER_WEIGHT)));
     other = other || says_a(t, i + used, CLASS_BEHIND_A_PACK_WEIGHT);
+    other = other || post_is_made_at_once(t, i, used);
     if (used == 0 || range || other) continue; /* and not "his ideal weight is 20 kg" */
     if (not_told < t->count && clause_begin(t, not_told) == clause_begin(t, i)) continue; /* "two years ago he was 24 kg" */
     bool weighs = i > 0 && (says_a(t, i - 1, CLASS_BEFORE_WEIGHT) ||
@@ -307,7 +291,10 @@ static bool find_weight(struct post_reader *r, struct tokens *t, bool animal, si
     if (name.n == 0) name = subject_of(r, t, i);
     bool by_name = name.n > 0 && (roster || bracket || one.n > 0 || is_mark(t, i - 1, '(') ||
                                   says(t, i - 1, "is weighs she's he's shes hes"));
-    if (found && !by_name) continue; /* "Ida (9 kg) and Bruno (26 kg)" */
+    if (found && !by_name) { /* "Ida (9 kg) and Bruno (26 kg)" */
+      take_other_weight(r, t, i, used);
+      continue;
+    }
     remember_name(r, name, kg);
     if (r->weight_kg > 0 && !this_one) {
       if (fabs(r->weight_kg - kg) > 0.05 * kg && !r->several_weights) {
@@ -332,7 +319,7 @@ static bool find_weight(struct post_reader *r, struct tokens *t, bool animal, si
 static void find_age(struct post_reader *r, struct tokens *t) {
   for (size_t i = 0; i < t->count; i++) {
     double years = 0;
-    size_t used = age_at(t, i, &years);
+    size_t used = post_age_at(t, i, &years);
     if (used == 0 || (i > 0 && says(t, i - 1, "for last past over within about") && !says(t, i + used - 1, "old"))) continue;
     if (isnan(r->age_years)) r->age_years = years;
     take(t, i, used);
@@ -340,11 +327,13 @@ static void find_age(struct post_reader *r, struct tokens *t) {
   }
   /* "Dog: 22 kg, neutered, 5": a bare number in the animal's own line */
   for (size_t i = 1; i < t->count && isnan(r->age_years); i++) {
+    if (is_mark(t, i - 1, '/') && i > 1 && is_number(t, i - 2)) continue; /* "80/10/10" is a mince */
     bool said =
         says_a(t, i - 1, CLASS_BEFORE_AGE) || ((is_mark(t, i - 1, ',') || is_mark(t, i - 1, '/')) &&
                                                (i + 1 == t->count || is_mark(t, i + 1, '/') || is_mark(t, i + 1, ',') ||
                                                 is_mark(t, i + 1, '.') || is_mark(t, i + 1, ')')));
     said = said || says(t, i - 1, "be both who's whos '");
+    said = said || (i > 1 && says(t, i - 1, "roughly about around") && is_mark(t, i - 2, ',')); /* "rescue cat, roughly 6," */
     said = said || (i > 1 && says(t, i - 1, "and n") && t->item[i - 2].taken); /* behind the weight: "19 kg and 7" */
     struct quantity q = quantity_at(t, i);
     if (q.fault != QUANTITY_FINE || q.low != q.high || says(t, i, "a an one") || !said || !(q.low >= 1 && q.low <= 22))
@@ -361,7 +350,7 @@ static void find_age(struct post_reader *r, struct tokens *t) {
 static bool told_as_field(struct post_reader *r, struct tokens *t) {
   double kg;
   if (t->count < 3 || t->count > 8 || !is_mark(t, 1, ':')) return false;
-  if (says(t, 0, "weight bodyweight weighs") && weight_at(t, 2, &kg) > 0) {
+  if (says(t, 0, "weight bodyweight weighs") && post_weight_at(t, 2, &kg) > 0) {
     if (isnan(r->weight_kg)) r->weight_kg = kg, r->animal_line = r->line;
   } else if (says(t, 0, "neutered spayed castrated neuter desexed fixed") && says(t, 2, "yes y no n")) {
     r->neutered = says(t, 2, "yes y");
@@ -387,12 +376,12 @@ static bool a_name_and_a_weight(struct post_reader *r, const struct tokens *t) {
   double kg, years;
   size_t at = is_mark(t, 1, ',') || is_mark(t, 1, ':') ? 2 : 1; /* "Moss, 31 kg" */
   if (is_mark(t, 1, '(')) at = 2;
-  if (t->count < 2 || !is_word(t, 0) || weight_at(t, at, &kg) == 0) return false;
-  size_t end = at + weight_at(t, at, &kg);
+  if (t->count < 2 || !is_word(t, 0) || post_weight_at(t, at, &kg) == 0) return false;
+  size_t end = at + post_weight_at(t, at, &kg);
   if (is_mark(t, end, ')')) end++;
   bool eats = is_mark(t, end, ':') || says(t, end, "eats gets has is"); /* "Moss 31 kg eats 600 g a day" */
   if (is_mark(t, end, ',')) end++;
-  end += age_at(t, end, &years);
+  end += post_age_at(t, end, &years);
   if (is_mark(t, end, '.') || is_mark(t, end, ':')) end++;
   bool capital = t->item[0].at.p[0] >= 'A' && t->item[0].at.p[0] <= 'Z';
   return (end >= t->count || eats) && capital && t->item[0].at.n > 2 && post_mention_at(r, t, 0) == 0 &&
@@ -403,7 +392,7 @@ bool post_animal(struct post_reader *r, struct tokens *t) {
   if (t->count > 0 && says(t, 0, "kg")) return false; /* "kg per week:" */
   count_species(r, t);
   find_subject(r, t);
-  bool animal = says_animal(t) || a_name_and_a_weight(r, t);
+  bool animal = says_animal(r, t) || a_name_and_a_weight(r, t);
   if (r->activity < 0) r->activity = post_activity(t);
   count_animals(r, t);
   count_toms(r, t);
@@ -417,7 +406,7 @@ bool post_animal(struct post_reader *r, struct tokens *t) {
   if (!found && not_said) return false;
   double years;
   bool tells_age = false;
-  for (size_t i = 0; i < t->count && !tells_age; i++) tells_age = age_at(t, i, &years) > 0;
+  for (size_t i = 0; i < t->count && !tells_age; i++) tells_age = post_age_at(t, i, &years) > 0;
   bool owner = found || (animal && tells_age);
   if (!owner && animal) /* "She is 7 and fixed" */
     for (size_t i = 0; i + 1 < t->count; i++)

@@ -12,7 +12,7 @@
 
 static struct post read_text(const char *text) {
   struct post post;
-  post_read(built_library(), span_of(text), &post, &arena);
+  post_read(built_library(), span_of(text), NULL, &post, &arena);
   return post;
 }
 

@@ -12,7 +12,7 @@
 
 static struct post read_text(const char *text, struct arena *a) {
   struct post post;
-  post_read(built_library(), span_of(text), &post, a);
+  post_read(built_library(), span_of(text), NULL, &post, a);
   return post;
 }
 

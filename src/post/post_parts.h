@@ -175,6 +175,25 @@ uint32_t post_hash(struct span text);
 
 enum column { COLUMN_WORDS, COLUMN_AMOUNT, COLUMN_TIMES_A_DAY, COLUMN_DAYS_A_WEEK, COLUMN_MEAL };
 
+/* Why an animal may be no healthy adult, as a sentence tells it; STATE_NOT: it does not. */
+enum state_kind {
+  STATE_NOT,
+  STATE_YOUNG,
+  STATE_PREGNANT,
+  STATE_NURSING,
+  STATE_ILL,
+  STATE_MEDICINE,
+  STATE_WAS_ILL, /* it is over */
+  STATE_PERHAPS
+};
+struct told_state {
+  enum state_kind kind;
+  struct span words, of; /* whose, by name; "" not said */
+  int species;           /* whose; -1 */
+  bool medicine;
+  int line;
+};
+
 struct named_animal {
   struct span name;
   double kg;
@@ -242,6 +261,12 @@ struct post_reader {
   bool per_meal;               /* a line is told for each meal */
   bool only_shares;            /* of a whole that nobody told */
   double weight_kg, age_years; /* NaN */
+  double ideal_kg;             /* NaN; what it should weigh */
+  struct told_state state[12];
+  size_t state_count;
+  bool young, pregnant, nursing, unwell; /* settled when all is read */
+  const char *status;                    /* the same in words of the strict text; "" nothing */
+  const struct animal *given;            /* told beside the post, and right; NULL */
   double past_kg;              /* what it weighed once, where nothing else is told; NaN */
   int neutered;                /* -1 not said */
   int activity;                /* enum activity; -1 not said */
@@ -263,6 +288,7 @@ struct post_reader {
   bool pot_told;
   bool subject_named, several_weights; /* which of several animals it is about; two weights for one */
   int weights_line;
+  bool weights_told, other_species; /* of several animals; a dog and a cat were weighed */
   int weighed_species; /* beside the weight; -1 */
   int animal_line;
   int dog_words, cat_words;
@@ -303,6 +329,16 @@ bool post_is_shared(const struct post_reader *r);
 struct post_question *post_ask(struct post_reader *r, double weight, const char *fmt, ...) PRINTF_LIKE(3, 4);
 struct span post_without_tea_time(struct post_reader *r, struct span text); /* "for tea" is a meal */
 void post_ask_of_danger(struct post_reader *r, uint32_t hazard, struct span text, bool fed);
+
+/* post_body.c: the tokens of "22 kg", "55 lb", "65#", "3 stone 2lb" here, and of "5yrs", "3 yo", "18 months", "9 week old"; 0.
+ * Is it the weight of what is cooked in one go? And takes "should be 18 kg". */
+size_t post_weight_at(const struct tokens *t, size_t at, double *kg);
+size_t post_age_at(const struct tokens *t, size_t at, double *years);
+bool post_is_made_at_once(const struct tokens *t, size_t at, size_t used);
+void post_hear_ideal(struct post_reader *r, struct tokens *t);
+/* post_state.c: takes what tells that it is young, pregnant, nursing or ill; and, when all is read, what it comes to. */
+void post_hear_state(struct post_reader *r, struct tokens *t);
+void post_settle_state(struct post_reader *r);
 
 /* post_activity.c: what a sentence says of how much the animal moves: enum activity; -1 nothing. */
 int post_activity(const struct tokens *t);

@@ -50,6 +50,12 @@ static bool feeds_taurine(const struct post_reader *r) {
   return false;
 }
 
+static void ask_of_shares(struct post_reader *r) {
+  if (!post_is_shared(r) || r->pot_told) return;
+  post_ask(r, 3, "This is for %d animals%s. How much does each of them get%s?", r->animals,
+           r->pot_part > 0 ? "; equal shares were assumed" : "", r->weights_told ? "" : ", and what does each weigh");
+}
+
 static void settle_species(struct post_reader *r) {
   static const double HEAVIEST_CAT_KG = 12;
   r->species = r->cat_words > r->dog_words ? SPECIES_CAT : SPECIES_DOG;
@@ -60,19 +66,16 @@ static void settle_species(struct post_reader *r) {
     r->species = SPECIES_DOG;
     r->species_said = r->dog_words > 0;
   }
-  if (r->several_weights && !r->subject_named) {
+  if (r->several_weights && !r->subject_named && !r->given) {
     r->line = r->weights_line;
     post_ask(r, 3, "Two weights are given. Which one is right today, or which animal is this food for?");
     for (size_t i = 0; i < r->count; i++) post_doubt(r, i, "two weights are given; it may be for another animal");
     r->line = 0;
   }
-  if (post_is_shared(r) && !r->pot_told)
-    post_ask(r, 3,
-             r->pot_part > 0 ? "This is for %d animals; equal shares were assumed. How much does each of them get, and what "
-                               "does each weigh?"
-                             : "This is for %d animals. How much does each of them get, and what does each weigh?",
-             r->animals);
-  if (r->species_said || !post_any_food(r) || r->weight_kg > HEAVIEST_CAT_KG) return;
+  if (r->other_species && !r->given && !r->subject_named)
+    post_ask(r, 3, "Is this about the cat or the dog? It was taken to be about the %s.", species_word[r->species]);
+  ask_of_shares(r);
+  if (r->species_said || r->given || !post_any_food(r) || r->weight_kg > HEAVIEST_CAT_KG) return;
   bool taurine = r->weight_kg < MOST_CATS_KG && feeds_taurine(r);
   if (taurine) r->species = SPECIES_CAT;
   post_ask(r, r->weight_kg > 9 ? 1 : 3.5,
@@ -166,7 +169,62 @@ static struct span prepared(struct post_reader *r, struct span cleaned, struct a
   return cleaned;
 }
 
-void post_read(const struct library *lib, struct span text, struct post *out, struct arena *arena) {
+/* An ideal weight far from the weight is another one's, or a slip. */
+static void settle_ideal(struct post_reader *r) {
+  static const double LEAST = 0.5, MOST = 1.6;
+  bool fits = r->ideal_kg >= LEAST * r->weight_kg && r->ideal_kg <= MOST * r->weight_kg;
+  if (!fits || r->ideal_kg == r->weight_kg) r->ideal_kg = (double)NAN;
+}
+
+/* What was told beside the post takes the place of what it tells itself; but that it grows, is ill or nurses is news. */
+static void take_given(struct post_reader *r) {
+  const struct animal *a = r->given;
+  if (!a) return;
+  r->species = a->species;
+  r->species_said = true;
+  r->weight_kg = a->weight_kg;
+  if (a->age_years >= 0) r->age_years = a->age_years;
+  if (a->neutered >= 0) r->neutered = a->neutered;
+  if (a->activity_stated) r->activity = (int)a->activity;
+  if (a->ideal_kg > 0) r->ideal_kg = a->ideal_kg;
+}
+
+static void tell_animal(const struct post_reader *r, struct post *out) {
+  struct animal a = animal_plain(r->species, r->weight_kg);
+  out->animal_told = r->weight_kg > 0;
+  a.age_years = r->age_years;
+  a.young = r->young;
+  a.pregnant = r->pregnant;
+  a.nursing = r->nursing;
+  a.healthy = !r->unwell;
+  out->told = (struct post_told){.species = r->species_said ? (int)r->species : -1,
+                                 .weight_kg = r->weight_kg,
+                                 .age_years = r->age_years,
+                                 .neutered = r->neutered,
+                                 .activity = r->activity,
+                                 .ideal_kg = r->ideal_kg,
+                                 .young = r->young,
+                                 .pregnant = r->pregnant,
+                                 .nursing = r->nursing,
+                                 .unwell = r->unwell,
+                                 .status = r->status,
+                                 .refusal = animal_refusal(&a)};
+}
+
+static void ask_of_animal(struct post_reader *r) {
+  if (r->given) return;
+  if (!(r->weight_kg > 0))
+    post_ask(r, 3, "What does the animal weigh, and how old is it? Is it neutered?");
+  else if (r->young)
+    post_ask(r, 4, "How old is the animal? It is called a %s, and was taken to be still growing.",
+             r->species == SPECIES_CAT ? "kitten" : "puppy");
+  else if (isnan(r->age_years))
+    post_ask(r, 1, "How old is the animal?");
+  if (r->weight_kg > 0 && r->neutered < 0) post_ask(r, 1, "Is the animal neutered?");
+}
+
+void post_read(const struct library *lib, struct span text, const struct animal *given, struct post *out,
+               struct arena *arena) {
   struct arena scratch, searched_in;
   arena_init(&scratch, arena->on_full);
   arena_init(&searched_in, arena->on_full);
@@ -197,6 +255,9 @@ void post_read(const struct library *lib, struct span text, struct post *out, st
                           .weight_kg = (double)NAN,
                           .past_kg = (double)NAN,
                           .age_years = (double)NAN,
+                          .ideal_kg = (double)NAN,
+                          .status = "",
+                          .given = given,
                           .neutered = -1,
                           .activity = -1,
                           .weighed_species = -1};
@@ -223,15 +284,14 @@ void post_read(const struct library *lib, struct span text, struct post *out, st
   post_govern(&r, net_from);
   r.line = 0;
   settle_species(&r);
+  take_given(&r);
+  settle_ideal(&r);
+  post_settle_state(&r);
   ask_of_language(&r);
   if (!post_any_food(&r)) {
     out->sorry = nothing_understood(&r, text);
   } else {
-    if (!(r.weight_kg > 0))
-      post_ask(&r, 3, "What does the animal weigh, and how old is it? Is it neutered?");
-    else if (isnan(r.age_years))
-      post_ask(&r, 1, "How old is the animal?");
-    if (r.weight_kg > 0 && r.neutered < 0) post_ask(&r, 1, "Is the animal neutered?");
+    ask_of_animal(&r);
   }
   post_settle(&r, out);
   rank(&r);
@@ -245,12 +305,7 @@ void post_read(const struct library *lib, struct span text, struct post *out, st
   out->left_count = r.left_count;
   out->question = r.question;
   out->question_count = r.question_count;
-  out->animal_told = r.weight_kg > 0;
-  out->told = (struct post_told){.species = r.species_said ? (int)r.species : -1,
-                                 .weight_kg = r.weight_kg,
-                                 .age_years = r.age_years,
-                                 .neutered = r.neutered,
-                                 .activity = r.activity};
+  tell_animal(&r, out);
   arena_free(&searched_in);
   arena_free(&scratch);
 }

@@ -14,7 +14,7 @@
 
 static struct post read_span(struct span text, struct arena *a) {
   struct post post;
-  post_read(built_library(), text, &post, a);
+  post_read(built_library(), text, NULL, &post, a);
   return post;
 }
 static struct post read_text(const char *text, struct arena *a) { return read_span(span_of(text), a); }

@@ -142,13 +142,16 @@ static void read_words(struct post_reader *r, struct span text, bool bulleted) {
   pass_over_edit(&all);
   struct span asked = r->asked_about;
   post_hear_of_pot(r, &all);
+  post_hear_state(r, &all);
+  post_hear_ideal(r, &all);
   bool asks_about = asked.p != r->asked_about.p && !post_any_amount(&all, 0) && !post_names_food(r, &all, 0, all.count);
   if (asks_about) { /* "It's the little one I'm worried about" */
     post_claim(r, text, CLAIM_TOLD, 0, 0);
     post_animal(r, &all);
     return;
   }
-  read_tokens(r, left_over(&all, 0, r->arena), text, bulleted);
+  struct tokens rest = left_over(&all, 0, r->arena);
+  if (rest.count > 0) read_tokens(r, rest, text, bulleted);
 }
 
 /* "300 g of beef, my trainer recommends ...": the food before that is fed. */
@@ -202,13 +205,18 @@ static void take_gross_weight(struct tokens *t) {
   }
 }
 
-/* "My cat eats tuna", where a dog was weighed before. */
+/* "My cat eats tuna", "Dog: 400 g beef", where another one was weighed before, or is asked about. */
 static bool is_of_other_species(const struct post_reader *r, const struct tokens *t) {
   enum species s;
-  if (r->weighed_species < 0 || !(r->weight_kg > 0)) return false;
+  int ours = r->given ? (int)r->given->species : r->weighed_species;
+  if (ours < 0 || (!r->given && !(r->weight_kg > 0))) return false;
+  size_t heading = says(t, 0, "my our the") ? 1 : 0; /* where both were weighed */
+  if ((r->other_species || r->given) && is_word(t, heading) && is_animal_word(t->item[heading].word, &s) && (int)s != ours &&
+      (is_mark(t, heading + 1, ':') || is_mark(t, heading + 1, '-')))
+    return true;
   for (size_t i = 0; i + 2 < t->count && i < 4; i++)
-    if (says(t, i, "my our the") && is_word(t, i + 1) && is_animal_word(t->item[i + 1].word, &s) &&
-        (int)s != r->weighed_species && says(t, i + 2, "gets eats has steals takes"))
+    if (says(t, i, "my our the") && is_word(t, i + 1) && is_animal_word(t->item[i + 1].word, &s) && (int)s != ours &&
+        says(t, i + 2, "gets eats has steals takes"))
       return true;
   return false;
 }

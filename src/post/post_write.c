@@ -8,12 +8,26 @@ static void write_number(struct buf *b, const char *before, double x, const char
   buf_adds(b, after);
 }
 
+/* Of the young in months or weeks, as they are told. */
+static void write_age(struct buf *b, double years) {
+  static const double WEEKS_PER_YEAR = 52.18, NEARLY = 0.005;
+  double months = floor(years * 12 + 0.5), weeks = floor(years * WEEKS_PER_YEAR + 0.5);
+  if (years >= 2 || 2 * years == floor(2 * years))
+    write_number(b, ", ", years, years == 1 ? " year" : " years");
+  else if (fabs(years * 12 - months) < NEARLY)
+    write_number(b, ", ", months, months == 1 ? " month" : " months");
+  else
+    write_number(b, ", ", weeks, weeks == 1 ? " week" : " weeks");
+}
+
 static void write_animal(struct buf *b, const struct post_reader *r) {
   if (!(r->weight_kg > 0)) return;
   write_number(b, r->species == SPECIES_CAT ? "Cat: " : "Dog: ", r->weight_kg, " kg");
-  if (r->age_years > 0) write_number(b, ", ", r->age_years, " years");
+  if (r->ideal_kg > 0) write_number(b, ", ideal ", r->ideal_kg, " kg");
+  if (r->age_years > 0) write_age(b, r->age_years);
   if (r->neutered >= 0) buf_adds(b, r->neutered ? ", neutered" : ", not neutered");
   if (r->activity >= 0) buf_addf(b, ", %s activity", activity_word[r->activity]);
+  if (r->status[0]) buf_addf(b, ", %s", r->status);
   if (!r->species_said) buf_adds(b, "  # the post does not say dog or cat");
   buf_addc(b, '\n');
 }

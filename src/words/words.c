@@ -162,7 +162,7 @@ const char *words_called(const struct animal *animal) {
 
 static const char *age_words(struct arena *a, double years) {
   if (years >= 2) return words_text(a, "%s years", words_whole(a, floor(years)));
-  double months = floor(years * 12);
+  double months = floor(years * 12 + 1e-6); /* a third of a year is four months */
   return words_text(a, "%s month%s", words_whole(a, months), months == 1 ? "" : "s");
 }
 

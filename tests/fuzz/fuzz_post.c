@@ -8,7 +8,7 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size) {
   struct post post;
   struct span text = {(const char *)data, size};
   arena_init(&arena, NULL);
-  post_read(fuzz_library(), text, &post, &arena);
+  post_read(fuzz_library(), text, NULL, &post, &arena);
   must(post.recipe[0] || post.sorry[0], "there is a strict text or a word of regret", text);
   for (size_t i = 0; i < post.question_count; i++) {
     must(post.question[i].ask[0] != '\0', "a question asks something", text);

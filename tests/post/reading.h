@@ -45,7 +45,7 @@ static bool is_doubted(const struct reading *r, const struct ration_line *l) {
 }
 
 static bool read_post(const struct library *lib, struct reading *r, struct span text, struct arena *arena) {
-  post_read(lib, text, &r->post, arena);
+  post_read(lib, text, NULL, &r->post, arena);
   if (!r->post.recipe[0]) return true;
   struct app_check_request q = {.recipe = {"strict", span_of(r->post.recipe)}, .ask = REQUEST_DEFAULT};
   struct app_check_answer a;
