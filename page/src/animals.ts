@@ -5,7 +5,7 @@ import { showText, write } from './texts';
 import { putCaret } from './writing/field-edit';
 import { animalNames, withAnimal } from './writing/text';
 
-const FORM: ToldAnimal = { species: 'dog', weight_kg: null, age_years: null, neutered: true, activity: 'moderate' };
+const FORM: ToldAnimal = { species: 'dog', weight_kg: null, age_years: null, neutered: true, activity: 'moderate', ideal_kg: null, status: null };
 
 const age = (years: number | null): string =>
   years === null ? ' years' : years < 2 && years % 1 !== 0 ? `${Math.round(years * 12)} months` : `${Number(years.toFixed(2))} ${years === 1 ? 'year' : 'years'}`;
@@ -15,10 +15,11 @@ function block(name: string, t: ToldAnimal): string {
     `Animal: ${name}`,
     `Species: ${t.species ?? ''}`,
     `Weight: ${t.weight_kg === null ? ' kg' : `${Number(t.weight_kg.toPrecision(4))} kg`}`,
+    ...(t.ideal_kg === null ? [] : [`Ideal: ${Number(t.ideal_kg.toPrecision(4))} kg`]),
     `Age: ${age(t.age_years)}`,
     ...(t.neutered === null ? [] : [`Neutered: ${t.neutered ? 'yes' : 'no'}`]),
     ...(t.activity === null ? [] : [`Activity: ${t.activity}`]),
-    'Status: healthy',
+    `Status: ${t.status ?? 'healthy'}`,
     '',
   ].join('\n');
 }

@@ -6,7 +6,7 @@
 static const struct animal *given(const struct app_check_request *q, struct arena *arena) {
   struct app_check_answer complaints = {0};
   const struct animal *animal = NULL;
-  if (!q->one_off && !q->for_name) return NULL;
+  if (!q->one_off && !q->animals.name) return NULL;
   diags_init(&complaints.recipe_diags, arena, q->recipe.name, q->recipe.text);
   diags_init(&complaints.animal_diags, arena, q->animals.name, q->animals.text);
   return app_find_animal(q, NULL, &animal, &complaints, arena) ? animal : NULL; /* whoever answers finds it again */
@@ -27,7 +27,10 @@ const struct animal *app_animal_of_post(const struct post *post, const struct an
 void app_take_post(const struct library *lib, struct app_check_request *q, struct arena *arena) {
   if (!q->ask.posted) return;
   struct post *post = ARENA_NEW(arena, struct post, 1);
-  post_read(lib, q->recipe.text, given(q, arena), post, arena);
+  const struct animal *beside = given(q, arena);
+  bool asked_for = q->one_off || q->for_name; /* else it is taken where the post tells of none */
+  post_read(lib, q->recipe.text, asked_for ? beside : NULL, post, arena);
+  if (beside && !asked_for && !post->animal_told) post_read(lib, q->recipe.text, beside, post, arena);
   q->ask.posted = false;
   q->post = post;
   q->recipe.text = span_of(post->recipe);

@@ -105,6 +105,8 @@ static const struct field TOLD[] = {
     NUMBER("age_years", "years", struct post_told, age_years, ""),
     TRUTH_OR_NULL_OF("neutered", told_neutered, ""),
     WORD_OF("activity", told_activity, activity_word, ACTIVITY_COUNT, ""),
+    NUMBER("ideal_kg", "kg", struct post_told, ideal_kg, "what it should weigh"),
+    TEXT("status", struct post_told, status, "puppy, pregnant, nursing or what illness, as the text of an animal has it"),
 };
 static const struct shape told_shape = SHAPE("ToldAnimal", TOLD, "what a post tells of the animal");
 

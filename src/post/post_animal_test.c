@@ -217,6 +217,10 @@ static void strict_text_of(void **state) {
       {"My cat 4 kg and dog 20 kg. Cat: 100 g turkey mince. Dog: 400 g beef mince.", "Cat: 4 kg\n", "dog 20 kg", NULL},
       {"2 GSDs, 35kg and 40 kg: 1500 g beef mince between them", "Dog: 35 kg", "GSDs", "2 animals"},
       {"Two cats, 4 kg and 5 kg. 240 g chicken thigh between them", "Cat: 4 kg", "'5 kg'", "2 animals"},
+      {"I make 3kg at a time, lasts my 15kg cocker 8 days: 2 kg beef mince, 500 g rice", "Dog: 15 kg\nMakes: 8 days\n\n2 kg",
+       "3kg", NULL},
+      {"I cook 5kg at once for my 20kg dog. 400 g beef mince a day", "Dog: 20 kg\n\n400 g", "5kg", NULL},
+      {"25 kg lab on PMR, 80/10/10: 400 g beef mince", "Dog: 25 kg\n", NULL, "How old"},
       {"Our 9yo schnauzer, 8 kg, had pancreatitis two years ago, fine now. 150 g turkey mince", "Dog: 8 kg, 9 years\n", NULL,
        "Is the animal well today?"},
   };

@@ -39,7 +39,8 @@ static bool lasts_before(const struct tokens *t, size_t at) {
   if (says(t, at - 1, "two pair three") && at > 2 && says(t, at - 2, "the")) at -= 2;
   enum species s; /* "lasts my two dogs 2 days" */
   if (at > 2 && is_word(t, at - 1) && is_animal_word(t->item[at - 1].word, &s)) {
-    at--;
+    double kg; /* "lasts my 15 kg cocker 8 days" */
+    at -= at > 3 && post_weight_at(t, at - 3, &kg) == 2 ? 3 : 1;
     if (at > 1 && quantity_at(t, at - 1).fault == QUANTITY_FINE) at--;
     while (at > 1 && says(t, at - 1, "my our the both")) at--;
   }
@@ -313,6 +314,14 @@ static void find_totals(struct post_reader *r, struct tokens *t) {
       if (is_mark(t, to, ',') && says(t, to + 1, "made consisting split")) to++;
       while (to < t->count && says_a(t, to, CLASS_MADE_UP_OF)) to++;
       take(t, i, to - i);
+      continue;
+    }
+    size_t once = a.is_mass && post_is_made_at_once(t, i, a.tokens) ? phrase_of(t, end, CLASS_MADE_AT_ONCE) : 0;
+    if (once > 0) { /* "I make 3 kg at a time" */
+      r->total_g = post_in_grams(&a);
+      size_t from = i;
+      while (from > 0 && says(t, from - 1, "i we make cook prep batch about around roughly")) from--;
+      take(t, from, end + once - from);
       continue;
     }
     end += behind;

@@ -21,8 +21,15 @@ static void write_age(struct buf *b, double years) {
 }
 
 static void write_animal(struct buf *b, const struct post_reader *r) {
+  bool named = r->given && r->given->name[0];
   if (!(r->weight_kg > 0)) return;
-  write_number(b, r->species == SPECIES_CAT ? "Cat: " : "Dog: ", r->weight_kg, " kg");
+  if (named && !r->status[0]) {
+    buf_addf(b, "For: %s\n", r->given->name);
+    return;
+  }
+  buf_adds(b, r->species == SPECIES_CAT ? "Cat: " : "Dog: ");
+  if (named) buf_addf(b, "%s, ", r->given->name);
+  write_number(b, "", r->weight_kg, " kg");
   if (r->ideal_kg > 0) write_number(b, ", ideal ", r->ideal_kg, " kg");
   if (r->age_years > 0) write_age(b, r->age_years);
   if (r->neutered >= 0) buf_adds(b, r->neutered ? ", neutered" : ", not neutered");

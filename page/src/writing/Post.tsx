@@ -109,11 +109,13 @@ export function Questions() {
   );
 }
 
+const AS_STATED = 'as stated';
+
 /** The animal that the open recipe tells of and that has no name here; null when there is none. */
 function toldHere(): ToldAnimal | null {
   const a = check.value?.animal ?? null;
   if (open.value?.kind !== 'recipe') return null;
-  if (a && !stale.value) return a.name ? null : { species: a.species, weight_kg: a.weight_kg, age_years: a.age_years, neutered: a.neutered, activity: a.activity };
+  if (a && !stale.value) return a.name ? null : { ...a, ideal_kg: a.ideal_from === AS_STATED ? a.ideal_kg : null };
   return readAs.value?.id === open.value.id ? readAs.value.post.animal : null;
 }
 
@@ -126,6 +128,7 @@ function inWords(t: ToldAnimal): string {
     years,
     t.neutered === null ? '' : t.neutered ? 'neutered' : 'not neutered',
     t.activity === null ? '' : `${t.activity} activity`,
+    t.status === null || t.status === 'healthy' ? '' : t.status,
   ];
   return said.filter((w) => w !== '').join(', ');
 }

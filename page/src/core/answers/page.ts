@@ -103,6 +103,10 @@ export interface ToldAnimal {
   age_years: number | null;
   neutered: boolean | null;
   activity: Activity | null;
+  /** kg: what it should weigh */
+  ideal_kg: number | null;
+  /** puppy, pregnant, nursing or what illness, as the text of an animal has it */
+  status: string | null;
 }
 
 /** a larder while it is written */
