@@ -64,7 +64,8 @@ extern const char POST_NAMED_ONLY[]; /* why a food that is named was not counted
 
 enum { POST_MOST_BYTES = 256 * 1024 };
 
-/* Always answers. 'given': the animal, where it was told beside the post; it is neither doubted nor asked about then. NULL. Bytes that are no text are taken for blanks; what stands beyond POST_MOST_BYTES is left out and told. */
+/* Always answers. 'given': the animal, where it was told beside the post; it is neither doubted nor asked about then. NULL.
+ * Bytes that are no text are taken for blanks; what stands beyond POST_MOST_BYTES is left out and told. */
 void post_read(const struct library *lib, struct span text, const struct animal *given, struct post *out,
                struct arena *arena);
 

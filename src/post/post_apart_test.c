@@ -48,7 +48,7 @@ static void posts_become(void **state) {
   (void)state;
   for (size_t i = 0; i < sizeof ROW / sizeof *ROW; i++) {
     struct post post;
-    post_read(built_library(), span_of(ROW[i].post), &post, &arena);
+    post_read(built_library(), span_of(ROW[i].post), NULL, &post, &arena);
     if (strstr(post.recipe, ROW[i].line) && strstr(post.recipe, ROW[i].other)) continue;
     print_error("'%s' became\n%s", ROW[i].post, post.recipe);
     fail();
@@ -62,7 +62,7 @@ static void a_denial_is_no_food(void **state) {
   (void)state;
   for (size_t i = 0; i < sizeof POST / sizeof *POST; i++) {
     struct post post;
-    post_read(built_library(), span_of(POST[i]), &post, &arena);
+    post_read(built_library(), span_of(POST[i]), NULL, &post, &arena);
     assert_null(strstr(post.recipe, "\n? "));
     for (size_t k = 0; k < post.question_count; k++) assert_null(strstr(post.question[k].ask, "bones"));
   }

@@ -19,7 +19,7 @@ static void is_read(const char *often, struct span text) {
   struct post post;
   struct diags d;
   struct recipe recipe;
-  post_read(built_library(), text, &post, &arena);
+  post_read(built_library(), text, NULL, &post, &arena);
   diags_init(&d, &arena, "post", span_of(post.recipe));
   for (struct span rest = span_of(post.recipe); rest.n > 0;)
     if (span_piece(&rest, '\n').n > LINE_BYTES_MOST) fail_msg("'%s' over and over becomes a line that is not read", often);
@@ -65,7 +65,7 @@ static void a_whole_story_in_one_line(void **state) {
   buf_adds(&b, "My dog weighs 18 kg. ");
   for (int i = 0; i < DAYS; i++)
     buf_addf(&b, "Then we went for a long walk by the sea, and I added %d g of pumpkin. ", 10 + i);
-  post_read(built_library(), buf_span(&b), &post, &arena);
+  post_read(built_library(), buf_span(&b), NULL, &post, &arena);
   for (size_t i = 0; i < post.line_count; i++) lines += post.line[i].strict_line > 0;
   for (size_t i = 0; i < post.left_count; i++) assert_null(strstr(post.left[i].text, "the rest of the text"));
   assert_int_equal(lines, DAYS);
@@ -80,7 +80,7 @@ static void the_rest_of_a_book_is_told(void **state) {
   buf_adds(&b, "My dog of 18 kg gets 100 g beef heart.\n");
   while (b.n <= POST_MOST_BYTES) buf_adds(&b, "It was a long day and nothing happened at all.\n");
   buf_adds(&b, "And 100 g rice.\n");
-  post_read(built_library(), buf_span(&b), &post, &arena);
+  post_read(built_library(), buf_span(&b), NULL, &post, &arena);
   for (size_t i = 0; i < post.left_count; i++) told = told || strcmp(post.left[i].text, "the rest of the text") == 0;
   assert_true(told);
   assert_non_null(strstr(post.recipe, "100 g beef heart"));

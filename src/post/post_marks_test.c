@@ -17,7 +17,7 @@ struct marked {
 static void is_read_as(const struct marked *row, size_t count) {
   for (size_t i = 0; i < count; i++) {
     struct post post;
-    post_read(built_library(), span_of(row[i].post), &post, &arena);
+    post_read(built_library(), span_of(row[i].post), NULL, &post, &arena);
     size_t n = strlen(row[i].lines);
     if (strncmp(post.recipe, row[i].lines, n) == 0 && (!post.recipe[n] || post.recipe[n] == '\n')) continue;
     print_error("'%s' became\n%s\nnot\n%s", row[i].post, post.recipe, row[i].lines);

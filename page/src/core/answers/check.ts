@@ -112,6 +112,8 @@ export interface Energy {
   need_table: NeedTable | null;
   /** how it is drawn; null when neither is known */
   ribbon: Ribbon | null;
+  /** how much of supply_kcal is known; part: it is a lower bound, none: null */
+  supply_known: Known;
   /** supply_kcal is a lower bound: some food's energy is known in part only */
   supply_in_part: boolean;
 }
