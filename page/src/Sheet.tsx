@@ -14,8 +14,8 @@ export function Sheet() {
   return (
     <section class="sheet only-print" aria-hidden="true">
       <p>
-        Printed {new Date().toLocaleDateString('en-GB', { day: 'numeric', month: 'long', year: 'numeric' })}. {named(STANDARDS, c.standard)}, {named(BASES, c.basis)}; “met” is said
-        when it is at least {percent(c.sure)} sure.
+        Printed {new Date().toLocaleDateString('en-GB', { day: 'numeric', month: 'long', year: 'numeric' })}. {named(STANDARDS, c.standard)}, {named(BASES, c.basis)}; a need counts as met
+        when the chance is at least {percent(c.sure)}.
         {sources.length > 0 ? ` Foods from: ${sources.join('; ')}.` : ''} An amount that nobody has published counts as unknown, never as nothing.
       </p>
     </section>

@@ -191,6 +191,32 @@ static const struct field ANIMAL[] = {
 static const struct shape animal_shape = SHAPE("WeekAnimal", ANIMAL, "whom it is for");
 static const void *the_animal(const struct at *at) { return animal(at); }
 
+static size_t group_count(const struct at *at) { return ((const struct week_group *)at->it)->count; }
+static const char *group_item(const struct at *at, size_t i) {
+  return nutrient_info[((const struct week_group *)at->it)->item[i]->id].key;
+}
+static const struct field GROUP[] = {
+    TEXT_ALWAYS("key", struct week_group, key, ""),
+    TEXT_ALWAYS("title", struct week_group, title, ""),
+    TEXTS_OF("nutrients", group_count, group_item, "their keys, worst first"),
+};
+static const struct shape group_shape = SHAPE("WeekGroup", GROUP, "needs that ask the same of the reader");
+
+static void write_groups(struct json *j, const char *key, const struct at *at) {
+  struct week_group group[WEEK_GROUP_COUNT];
+  if (!week(at)->judged) {
+    json_nothing(j, key);
+    return;
+  }
+  week_groups(week(at), group);
+  json_open(j, key, '[');
+  for (size_t i = 0; i < WEEK_GROUP_COUNT; i++) {
+    struct at inner = {at->lib, &group_shape, &group[i], at, i};
+    json_shape(j, NULL, &group_shape, &inner);
+  }
+  json_close(j, ']');
+}
+
 static const struct field WEEK[] = {
     TEXT_OF("name", name, "of the plan or the recipe"),
     OBJECT_OF("animal", the_animal, &animal_shape, "null when none was given"),
@@ -206,6 +232,7 @@ static const struct field WEEK[] = {
     TEXTS_OF("dangers", dangers, danger, "what must not be fed at all"),
     TEXTS_OF("assumed", assumptions, assumption, "in words"),
     ROWS_OF("calendar", days, a_day, &day_shape, ""),
+    FREE_OF("groups", write_groups, "WeekGroup[] | null", &group_shape, "in the order in which they are told"),
     ROWS_OF("nutrients", nutrients, a_nutrient, &nutrient_shape, "with their days and windows, to be drawn as lines"),
     OBJECT_HERE("ca_p", &ratio_shape, ""),
     TEXT_OF("refused", refused, "why no verdict is given"),

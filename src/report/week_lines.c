@@ -1,5 +1,6 @@
 /* The windows of each nutrient as a line, one mark a day, against the allowance. */
 #include <math.h>
+#include <string.h>
 
 #include "report/week_parts.h"
 
@@ -81,25 +82,19 @@ static void write_line(const struct week_scene *s, const struct week_nutrient *n
   row_end(&r);
 }
 
-static int write_group(const struct week_scene *s, enum averaging kind, const char *title) {
+static void write_group(const struct week_scene *s, const struct week_group *g) {
   const struct pen *p = &s->v.pen;
-  const struct week_nutrient *row[NUT_COUNT];
-  int n = 0;
-  for (int i = 0; i < NUT_COUNT; i++) {
-    const struct week_nutrient *x = &s->w->nutrient[i];
-    if (x->averaging != kind || i == NUT_ENERGY) continue;
-    if (!p->all && week_fails_by_fasts(s->w, x->id)) continue;
-    int k = n++;
-    for (; k > 0 && week_leaner(x, row[k - 1]); k--) row[k] = row[k - 1];
-    row[k] = x;
-  }
-  if (n == 0) return 0;
   struct row head;
+  if (g->count == 0) return;
   row_start(&head, p);
-  row_put(&head, MARGIN, INK_STRONG, title);
+  row_put(&head, MARGIN, INK_STRONG, g->title);
   row_end(&head);
-  for (int i = 0; i < n; i++) write_line(s, row[i]);
-  return n;
+  for (size_t i = 0; i < g->count; i++) write_line(s, g->item[i]);
+}
+
+/* Told in a line of their own; --all shows them. */
+static bool is_folded(const struct week_scene *s, const struct week_group *g) {
+  return !s->v.pen.all && (strcmp(g->key, "met") == 0 || strcmp(g->key, "fasts") == 0);
 }
 
 /* How many needs are met on each day by itself, where no other asks for a look at its days; 0. */
@@ -116,17 +111,9 @@ static int all_met_daily(const struct week *w) {
 }
 
 void week_windows(const struct week_scene *s) {
-  static const struct {
-    enum averaging kind;
-    const char *title;
-  } GROUP[] = {{AVERAGING_NOT_ENOUGH, "Averaging does not help"},
-               {AVERAGING_SHORT_ANYWAY, "Not met on the mean of all days either"},
-               {AVERAGING_UNPROVEN, "Not decided by what is known"},
-               {AVERAGING_HELPS, "Averaging covers"},
-               {AVERAGING_NOT_NEEDED, "Met on every single day"}};
   const struct pen *p = &s->v.pen;
   struct row r;
-  int hidden = 0, fasts = 0;
+  struct week_group group[WEEK_GROUP_COUNT];
   bool gaps;
   int room = columns_of(s, &gaps), at = MARGIN + NAME_COLUMNS + DAYS_COLUMNS, from = s->days > room ? s->days - room : 0;
   int drawn = s->days - from, daily = p->all ? 0 : all_met_daily(s->w);
@@ -145,23 +132,16 @@ void week_windows(const struct week_scene *s) {
     row_put(&r, at++, INK_DIM, letter);
   }
   row_end(&r);
-  for (size_t i = 0; i < COUNT_OF(GROUP); i++) {
-    if (GROUP[i].kind == AVERAGING_NOT_NEEDED && !p->all) {
-      for (int n = 0; n < NUT_COUNT; n++) hidden += s->w->nutrient[n].averaging == AVERAGING_NOT_NEEDED && n != NUT_ENERGY;
-      continue;
-    }
-    write_group(s, GROUP[i].kind, GROUP[i].title);
-  }
+  week_groups(s->w, group);
+  for (size_t i = 0; i < WEEK_GROUP_COUNT; i++)
+    if (!is_folded(s, &group[i])) write_group(s, &group[i]);
   struct prose how = prose_at(MARGIN, INK_DIM);
-  for (int n = 0; n < NUT_COUNT && !p->all; n++) fasts += n != NUT_ENERGY && week_fails_by_fasts(s->w, (enum nutrient)n);
-  if (fasts > 0)
+  for (size_t i = 0; i < WEEK_GROUP_COUNT; i++) {
+    int more = (int)group[i].count;
+    if (more == 0 || !is_folded(s, &group[i])) continue;
     prose_write(p, &how,
-                say_text(p, "Failing only on days without food: %d more %s.", fasts,
-                         fasts == 1 ? "need; --all shows it" : "needs; --all shows them"));
-  if (hidden > 0)
-    prose_write(p, &how,
-                say_text(p, "Met on every single day: %d more %s.", hidden,
-                         hidden == 1 ? "need; --all shows it" : "needs; --all shows them"));
+                say_text(p, "%s: %d more %s.", group[i].title, more, more == 1 ? "need; --all shows it" : "needs; --all shows them"));
+  }
   prose_write(
       p, &how,
       p->unicode

@@ -1,5 +1,6 @@
 #include "time/week_words.h"
 
+#include <assert.h>
 #include <math.h>
 
 #include "text/date.h"
@@ -66,6 +67,34 @@ static void say(struct buf *out, const char *sentence) {
 }
 
 static const char *plural(const struct list *l, const char *one, const char *many) { return l->count == 1 ? one : many; }
+
+/* ---- groups ------------------------------------------------------------------------------------------------------ */
+
+void week_groups(const struct week *w, struct week_group group[WEEK_GROUP_COUNT]) {
+  static const struct {
+    enum averaging kind;
+    bool by_fasts;
+    const char *key, *title;
+  } GROUP[] = {{AVERAGING_NOT_ENOUGH, false, "not-enough", "Averaging does not help"},
+               {AVERAGING_SHORT_ANYWAY, false, "short-anyway", "Not met on the mean of all days either"},
+               {AVERAGING_UNPROVEN, false, "unproven", "Not decided by what is known"},
+               {AVERAGING_HELPS, false, "helps", "Averaging covers"},
+               {AVERAGING_COUNT, true, "fasts", "Failing only on days without food"},
+               {AVERAGING_NOT_NEEDED, false, "met", "Met on every single day"}};
+  static_assert(COUNT_OF(GROUP) == WEEK_GROUP_COUNT, "a row for each");
+  for (size_t g = 0; g < WEEK_GROUP_COUNT; g++) {
+    struct week_group *out = &group[g];
+    *out = (struct week_group){.key = GROUP[g].key, .title = GROUP[g].title};
+    for (int i = 0; i < NUT_COUNT; i++) {
+      const struct week_nutrient *x = &w->nutrient[i];
+      bool fasts = x->averaging != AVERAGING_NO_FIGURE && week_fails_by_fasts(w, x->id);
+      if (i == NUT_ENERGY || (GROUP[g].by_fasts ? !fasts : fasts || x->averaging != GROUP[g].kind)) continue;
+      size_t k = out->count++;
+      for (; k > 0 && week_leaner(x, out->item[k - 1]); k--) out->item[k] = out->item[k - 1];
+      out->item[k] = x;
+    }
+  }
+}
 
 /* ---- the sentences --------------------------------------------------------------------------------------------- */
 

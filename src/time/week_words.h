@@ -5,6 +5,15 @@
 #include "time/week.h"
 #include "words/words.h"
 
+/* Needs that ask the same of the reader, worst first; in the order in which they are told. */
+struct week_group {
+  const char *key, *title;
+  const struct week_nutrient *item[NUT_COUNT];
+  size_t count;
+};
+enum { WEEK_GROUP_COUNT = 6 };
+void week_groups(const struct week *w, struct week_group group[WEEK_GROUP_COUNT]);
+
 /* What averaging buys and what it does not, in one to four sentences. */
 const char *week_lead(const struct week *w, struct arena *arena);
 /* "choline 62 %, thiamin 70 % and 3 more" of those that fail on this day and not on all; "" when none does;

@@ -50,6 +50,13 @@ def texts():
     for name, columns in (("findings", ("words", "reason", "remedy")), ("fixes", ("words",))):
         path = ROOT / f"data/{name}.tsv"
         yield from ((path, *found) for found in table_words(path, columns))
+    for path in sorted(ROOT.glob("page/src/**/*.ts*")):
+        if "/answers/" in str(path) or ".test." in path.name:
+            continue  # written from the tables of src/json
+        text = re.sub(r"/\*.*?\*/", lambda m: "\n" * m.group(0).count("\n"), path.read_text(encoding="utf-8"), flags=re.S)
+        for number, line in enumerate(text.splitlines(), 1):
+            if not line.lstrip().startswith(("import ", "//")):
+                yield path, number, line
     for path in sorted(ROOT.glob("docs/manual/*.md")):
         for number, line in enumerate(path.read_text(encoding="utf-8").splitlines(), 1):
             yield path, number, line

@@ -118,39 +118,21 @@ const cap = (s: string): string => s.charAt(0).toUpperCase() + s.slice(1);
 
 // ---- the windows ----------------------------------------------------------------------------------------------------------
 
-const LEAST_WORDS: Record<string, string> = {
-  'not-needed': 'every single day meets it',
-  helps: 'averaging covers it: single days do not',
-  'not-enough': 'the mean of all days would do, but the body does not wait so long',
-  'short-anyway': 'not even the mean of all days surely does',
-  unproven: 'what is known does not decide it',
-  'no-figure': 'no figure in this standard',
-};
+/** What the reader must look at; the others unfold. */
+const UNFOLDED = new Set(['not-enough', 'short-anyway', 'helps']);
 
 function Nutrients({ week: w }: { week: Week }) {
-  const drawn = w.nutrients.filter((n) => n.averaging !== null && n.averaging !== 'no-figure' && n.key !== 'energy');
-  const fails = drawn.filter((n) => n.averaging === 'not-enough' || n.averaging === 'short-anyway');
-  const fasting = fails.filter((n) => n.fails_by_fasts);
-  const failing = fails.filter((n) => !n.fails_by_fasts);
-  const helped = drawn.filter((n) => n.averaging === 'helps');
-  const open = drawn.filter((n) => n.averaging === 'unproven');
-  const met = drawn.filter((n) => n.averaging === 'not-needed');
-  const groups: [string, string, WeekNutrient[], boolean][] = [
-    ['failing', 'What the windows do not meet', failing, true],
-    ['fasting', 'What fails for the day without food alone', fasting, false],
-    ['helped', 'What averaging covers', helped, true],
-    ['open', 'What is not decided', open, false],
-    ['met', 'Met on every single day', met, false],
-  ];
-  if (drawn.length === 0) return null;
+  const of = new Map(w.nutrients.map((n) => [n.key, n]));
+  const groups = (w.groups ?? []).map((g) => ({ ...g, of: g.nutrients.map((k) => of.get(k)).filter((n) => n !== undefined) }));
+  if (groups.every((g) => g.of.length === 0)) return null;
   return (
     <div class="windows">
       <p class="hint">
         One line a need: the mean of the window that begins on each day, against the allowance (the line across); small dots are single days. The scale goes from a quarter of the allowance to
         eight times it.
       </p>
-      {groups.map(([key, title, of, unfolded]) =>
-        of.length === 0 ? null : unfolded ? (
+      {groups.map(({ key, title, of }) =>
+        of.length === 0 ? null : UNFOLDED.has(key) ? (
           <div class="group">
             <h4>
               {title} <small>{of.length}</small>
@@ -203,7 +185,8 @@ function WindowLine({ n, week: w }: { n: WeekNutrient; week: Week }) {
       <figcaption>
         <b>{n.name}</b> <small>{inDays(n.window_days)}</small>
         <span class="told">
-          {worst(n, w)} · {n.averaging ? (n.too_much ? 'too much of it' : LEAST_WORDS[n.averaging]) : ''}
+          {worst(n, w)}
+          {n.too_much ? ' · too much of it' : ''}
         </span>
       </figcaption>
       <svg role="img" aria-label={`${n.name}, windows of ${inDays(n.window_days)}: ${words}`} viewBox="0 0 100 100" preserveAspectRatio="none">

@@ -307,7 +307,7 @@ const CHOSEN_BY: Record<string, string> = {
 
 export function OfLine({ check: c, line: l }: { check: Check; line: Line }) {
   const kcal = c.energy.from.find((f) => f.line === l.line);
-  const brings = c.nutrients
+  const supplies = c.nutrients
     .map((n) => ({ n, s: n.from.find((f) => f.line === l.line) }))
     .filter((x): x is { n: Nutrient; s: NonNullable<typeof x.s> } => x.s !== undefined && x.s.share >= 0.1 && x.n.allowance !== null)
     .sort((a, b) => b.s.share - a.s.share)
@@ -327,8 +327,8 @@ export function OfLine({ check: c, line: l }: { check: Check; line: Line }) {
       <OtherRecords line={l} />
       <Swaps check={c} line={l} />
       <h3>What it gives</h3>
-      <ul class="brings">
-        {brings.map(({ n, s }) => (
+      <ul class="supplied">
+        {supplies.map(({ n, s }) => (
           <li>
             <button type="button" class="row" onClick={() => choose({ kind: 'nutrient', key: n.key })}>
               <span>{n.name}</span>
@@ -342,7 +342,7 @@ export function OfLine({ check: c, line: l }: { check: Check; line: Line }) {
           </li>
         ))}
       </ul>
-      {brings.length === 0 && <p>Less than a tenth of any nutrient.</p>}
+      {supplies.length === 0 && <p>Less than a tenth of any nutrient.</p>}
       <Record pin={l.counted_as[0]?.food ?? l.food} />
     </>
   );

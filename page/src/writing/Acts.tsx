@@ -59,7 +59,7 @@ export function Acts() {
       {a.kind === 'impossible' && (
         <div class="impossible" role="status" tabIndex={-1} ref={arrived}>
           <p>
-            <b>It cannot be done within these limits.</b> They cannot hold together:
+            <b>It cannot be done within these limits.</b> They cannot all be kept:
           </p>
           <ul>
             {a.words.map((w) => (
@@ -74,7 +74,7 @@ export function Acts() {
                   <li>
                     {h.name}
                     {h.grams_per_day !== null ? `, ${figure(h.grams_per_day)} g a day` : ''}
-                    {h.enough ? ' would be enough' : ' would bring it nearer'}
+                    {h.enough ? ' would be enough' : ' would help, not enough alone'}
                   </li>
                 ))}
               </ul>

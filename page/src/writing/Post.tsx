@@ -69,7 +69,7 @@ export function ReadAsPost() {
       <button type="button" class="deed" onClick={() => void readAsPost(text.id, text.body)}>
         Read it as a post
       </button>
-      <span class="with">{short === '' ? 'sentences, handfuls and all' : short}; undo brings the text back</span>
+      <span class="with">{short === '' ? 'sentences, handfuls and all' : short}; undo gives the text back</span>
     </p>
   );
 }

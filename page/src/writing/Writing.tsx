@@ -280,7 +280,7 @@ function Earlier({ id, rev }: { id: string; rev: number }) {
             <li>
               <time dateTime={v.saved}>{new Date(v.saved).toLocaleString()}</time>{' '}
               <button type="button" class="quiet" onClick={() => write(id, v.body, true)}>
-                bring back
+                put back
               </button>
               <span class="glimpse">{glimpse(v.body, recipe.value?.body ?? '')}</span>
             </li>

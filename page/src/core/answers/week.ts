@@ -29,6 +29,8 @@ export interface Week {
   /** in words */
   assumed: string[];
   calendar: WeekDay[];
+  /** in the order in which they are told */
+  groups: WeekGroup[] | null;
   /** with their days and windows, to be drawn as lines */
   nutrients: WeekNutrient[];
   ca_p: WeekCalcium;
@@ -67,6 +69,14 @@ export interface WeekDay {
   failing: string[];
   /** those that do not fail on all days, with the share of the allowance; 'no food' of a day without */
   says: string | null;
+}
+
+/** needs that ask the same of the reader */
+export interface WeekGroup {
+  key: string;
+  title: string;
+  /** their keys, worst first */
+  nutrients: string[];
 }
 
 /** one nutrient over the days */
