@@ -41,10 +41,34 @@ static void add_range(struct buf *b, const struct recipe_line *l, double factor,
 /* "2 cans", "2 leaves" and, from a label, "2 chews", but "2 large" and "2 tsp". */
 static bool follows_number(enum unit u) { return u == UNIT_NONE || (unit_info[u].kind == UNIT_KIND_COUNT && u >= UNIT_CAN); }
 
+/* Measures that are written out follow the number as well: "1/2 cup", "2 cups"; "tsp", "lbs" stay. */
+static bool is_written_out(struct span w) {
+  static const char *const OUT[] = {"cup", "cups", "teaspoon", "teaspoons", "tablespoon", "tablespoons", "ounce", "ounces", "pound", "pounds"};
+  for (size_t i = 0; i < COUNT_OF(OUT); i++)
+    if (span_is_fold(w, OUT[i])) return true;
+  return false;
+}
+
+/* "1 egg", "2 eggs": the one food that people count without a measure; how many bytes of the rest were written. */
+static size_t add_egg(struct buf *b, const char *from, const char *end, double amount) {
+  size_t n = 0, blanks = 0;
+  while (from + blanks < end && from[blanks] == ' ') blanks++;
+  struct span rest = {from + blanks, (size_t)(end - from) - blanks};
+  while (n < rest.n && ((rest.p[n] | 0x20) >= 'a' && (rest.p[n] | 0x20) <= 'z')) n++;
+  struct span word = span_cut(rest, 0, n);
+  bool many = span_is_fold(word, "eggs"), one = span_is_fold(word, "egg");
+  size_t next = n;
+  while (next < rest.n && rest.p[next] == ' ') next++;
+  bool alone = next >= rest.n || memchr(",([#", rest.p[next], 4);
+  if (blanks == 0 || (!(many && amount <= 1) && !(one && alone && amount > 1))) return 0;
+  buf_addf(b, "%.*s%.*s%s", (int)blanks, from, 3, word.p, many ? "" : "s");
+  return blanks + n;
+}
+
 /* "can" and "cans": counting words follow the number, other words stay as they were written. */
 static void add_unit_word(struct buf *b, enum unit u, struct span w, double amount) {
   bool plural = w.n > 1 && w.p[w.n - 1] == 's';
-  if (!follows_number(u) || plural == (amount > 1)) {
+  if ((!follows_number(u) && !is_written_out(w)) || plural == (amount > 1)) {
     buf_add(b, w);
   } else if (u == UNIT_LEAF) {
     buf_adds(b, amount > 1 ? unit_info[u].many : unit_info[u].word);
@@ -85,6 +109,8 @@ static const char *changed_line(const struct text_edit *e, struct span whole, co
   } else if (after < end && *after != ' ' && *after != '\t') {
     buf_addc(&b, ' ');
   }
+  if (unit_info[l->unit].kind == UNIT_KIND_COUNT || l->unit == UNIT_NONE)
+    after += add_egg(&b, after, end, factor == 1 ? l->amount / l->scaled : written_amount(l, factor, fine));
   add_between(&b, after, end);
   return buf_text(&b);
 }

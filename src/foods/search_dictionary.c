@@ -108,10 +108,11 @@ static bool is_food_word(const struct image *img, const struct synonyms *syn, st
   return t ? t->posting_count > 0 && t->importance > 0 : is_synonym(syn, word);
 }
 
-enum { SHORTEST_PART = 3 };
+enum { SHORTEST_PART = 3, LONGEST_JOINED = 60 }; /* bytes: no two words of a food are longer together */
 
 /* "beefheart": 0 when there is no place to part the word into two food words. */
 static size_t parting(const struct image *img, const struct synonyms *syn, struct span word) {
+  if (word.n > LONGEST_JOINED) return 0;
   for (size_t at = SHORTEST_PART; at + SHORTEST_PART <= word.n; at++)
     if (is_food_word(img, syn, span_cut(word, 0, at)) && is_food_word(img, syn, span_cut(word, at, word.n))) return at;
   return 0;

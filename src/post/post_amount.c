@@ -228,6 +228,9 @@ static struct post_amount amount_within(const struct tokens *t, size_t at, int d
   if (phrase_at(t, end, "couple of") > 0 && q.low == 1) {
     a.low = a.high = 2;
     end += 2;
+  } else if (phrase_at(t, end, "couple") > 0 && q.low == 1) { /* "a couple oz" */
+    a.low = a.high = 2;
+    end++;
   }
   if (phrase_at(t, end, "doz") > 0 || phrase_at(t, end, "dozen") > 0) {
     a.low *= 12;

@@ -49,6 +49,7 @@ bool strict_takes(struct post_reader *r, const char *text, const char **assumed,
 
 /* ---- what is left out ---- */
 
+const char POST_OFTEN_UNREAD[] = "how often it is fed could not be read";
 const char *post_why_in_words(enum diag_code refused_for, bool no_measure) {
   if (no_measure) return "nobody but the owner knows how much that holds";
   switch (refused_for) {
@@ -88,8 +89,26 @@ static void ask_what_food(struct post_reader *r, double weight, struct span word
   q->food = arena_text(r->keep, words);
 }
 
+/* So much of it that it is no supplement: nobody counts it by tablet or scoop. */
+static bool is_a_meal(const struct post_amount *a) {
+  static const double LEAST_G = 30;
+  return a->is_percent ? a->low >= 5 : a->is_mass && post_in_grams(a) >= LEAST_G && strcmp(a->unit, "mg") && strcmp(a->unit, "mcg");
+}
+
+/* "meat a day": the food without how often. */
+static struct span without_how_often(struct post_reader *r, struct span words) {
+  struct tokens t = tokens_of(words, r->arena);
+  for (size_t i = 1; i < t.count; i++)
+    if (frequency_at(&t, i).tokens > 0) {
+      struct span name = tokens_span(&t, 0, i);
+      while (name.n > 0 && memchr(" ,(-", name.p[name.n - 1], 4)) name.n--;
+      return name;
+    }
+  return words;
+}
+
 void post_ask_missing(struct post_reader *r, const struct wanted *w, struct span words, enum diag_code refused_for) {
-  words = quoted(words);
+  words = quoted(without_how_often(r, words));
   double weight = weight_of(words);
   if (words.n == 0) {
     post_ask(r, 2, "What is meant by '%.*s'?", SPAN_ARG(post_quote(r, w->whole)));
@@ -97,13 +116,16 @@ void post_ask_missing(struct post_reader *r, const struct wanted *w, struct span
     post_ask(r, weight, "Which scoop of %.*s is that? Please weigh one, and say what its label states.", SPAN_ARG(words));
   } else if (w->amount.cannot) {
     post_ask(r, weight, "How many grams of %.*s is that? Please weigh it once.", SPAN_ARG(words));
+  } else if ((refused_for == DIAG_LABEL_NEEDED || text_holds(words, CLASS_TOLD_BY_LABEL)) && is_a_meal(&w->amount) &&
+             post_names_animal(words, r->arena)) {
+    ask_what_food(r, 3, words);
   } else if (refused_for == DIAG_LABEL_NEEDED || text_holds(words, CLASS_TOLD_BY_LABEL)) {
     post_ask(r, 3, "What does the label of the %.*s state for each nutrient, per tablet, scoop or gram?", SPAN_ARG(words));
   } else if (refused_for == DIAG_NO_WEIGHT) {
     post_ask(r, weight,
              is_plural(words) ? "How many grams does one of the '%.*s' weigh?" : "How many grams does one '%.*s' weigh?",
              SPAN_ARG(words));
-  } else if (post_names_animal(words, r->arena) && text_holds(words, CLASS_PART_OF_BODY)) {
+  } else if ((post_names_animal(words, r->arena) && text_holds(words, CLASS_PART_OF_BODY)) || post_without_record(r, words).n > 0) {
     post_ask(
         r, 3,
         "No table has figures for %.*s. What does its label or its seller state per 100 g (energy, protein, fat, calcium, "

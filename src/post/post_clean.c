@@ -300,6 +300,29 @@ static void cut_pieces(char *p, size_t n) {
   }
 }
 
+static size_t past_word(struct span in, size_t at, struct span *word) {
+  while (at < in.n && in.p[at] == ' ') at++;
+  size_t from = at;
+  while (at < in.n && at - from < 20 && post_is_letter(in.p[at])) at++;
+  *word = span_cut(in, from, at);
+  return at;
+}
+
+/* "200 g peas, boil it all up and it does him 4 days": what is done with all of it is a sentence of its own. */
+static bool take_cooking(struct cleaner *c) {
+  struct span word;
+  size_t at = past_word(c->in, c->at + 1, &word), verb = c->at + 1;
+  if (span_is_fold(word, "then") || span_is_fold(word, "and") || span_is_fold(word, "i") || span_is_fold(word, "we"))
+    verb = at, at = past_word(c->in, at, &word);
+  if (!is_a(word, CLASS_COOKS_ALL)) return false;
+  past_word(c->in, at, &word);
+  if (!(span_is_fold(word, "it") || span_is_fold(word, "them") || span_is_fold(word, "everything") || span_is_fold(word, "all")))
+    return false;
+  buf_addc(&c->out, PIECE_MARK);
+  c->at = verb;
+  return true;
+}
+
 struct span post_clean(struct span text, struct arena *arena) {
   struct cleaner c = {.in = text};
   size_t quoted, own;
@@ -320,7 +343,7 @@ struct span post_clean(struct span text, struct arena *arena) {
       continue;
     } else if ((now == ',' || now == ';') && take_label(&c)) {
       continue;
-    } else if (now == ',' && take_comma(&c)) {
+    } else if (now == ',' && (take_comma(&c) || take_cooking(&c))) {
       continue;
     } else if ((now == ' ' && take_again(&c)) ||
                (post_is_letter(now) && (take_twice(&c) || take_days(&c) || take_spelling(&c))) ||

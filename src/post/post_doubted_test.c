@@ -56,7 +56,7 @@ static const struct row {
      true, "Bess"},
     {"This is about Tansy, 26 kg. She has 350 g lamb heart daily. The boys have an egg on top.", "350 g", false, ""},
     /* far from what the animal needs */
-    {"Collie, 20 kg, 4 years.\n4 kg beef mince\n1 kg rice", "4 kg", true, "For how many days"},
+    {"Collie, 20 kg, 4 years.\n4 kg beef mince\n1 kg rice", "4 kg", true, "How many days is this food for"},
     {"Collie, 20 kg, 4 years.\n30 g beef mince\n40 g boiled rice", "30 g", true, "Is this all that is fed"},
     {"Collie, 20 kg, 4 years.\n350 g beef mince\n150 g boiled rice", "350 g", false, ""},
     {"Beagle, 14 kg.\n150 g minced beef\n50 % carrots\n50 % peas", "50 % carrots", true, "Of how many grams"},

@@ -45,6 +45,7 @@ void post_add(struct post_reader *r, enum item_kind kind, const char *text, cons
                       .served = r->served,
                       .own = r->own,
                       .timed = r->meal_said || r->days[0],
+                      .meal = r->meal,
                       .sentence = r->heard_count};
   ARENA_PUSH(r->keep, r->item, r->count, r->cap, item);
 }
@@ -119,6 +120,12 @@ void post_ask_of_danger(struct post_reader *r, uint32_t hazard, struct span text
       post_ask(r, 4, fed ? "'%.*s' is a danger. %s Is it really fed?" : "Is any of this fed: '%.*s'? If it is: %s",
                SPAN_ARG(quoted(text)), lib_str(r->lib, hazard_row(r->lib, hazard)->advice));
   if (q) q->about = ASKS_OF_DANGER;
+}
+
+bool post_has_asked(const struct post_reader *r, const char *begin) {
+  for (size_t i = 0; i < r->question_count; i++)
+    if (strncmp(r->question[i].ask, begin, strlen(begin)) == 0) return true;
+  return false;
 }
 
 struct post_question *post_ask(struct post_reader *r, double weight, const char *fmt, ...) {

@@ -343,7 +343,7 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
   bool unread = !before[0] && !after[0] && !lasts[0] && time_left_unread(t, s.said_from, to);
   if (s.trial && (unread || now_and_then(t, s.said_from, to))) return;
   if (unread || now_and_then(t, s.said_from, to)) {
-    if (!post_leave(r, w.whole, unread ? "how often it is fed could not be read" : "the post does not say how often", true))
+    if (!post_leave(r, w.whole, unread ? POST_OFTEN_UNREAD : "the post does not say how often", true))
       post_ask(r, 2, "How often, and how much of it, is '%.*s' fed?", SPAN_ARG(post_quote(r, w.said)));
     return;
   }

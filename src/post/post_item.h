@@ -48,6 +48,8 @@ double post_times_behind(const struct tokens *t, size_t from, size_t *to);
 /* post_line.c: adds the line that the strict reader takes for these words, or for them without what may go at their end;
  * false when it takes none, with its complaint. */
 bool post_try_words(struct post_reader *r, const struct wanted *w, struct span words, enum diag_code *why);
+/* A food that no table has, though its name is near another one's; "". */
+struct span post_without_record(struct post_reader *r, struct span words);
 struct span post_without_capsule(struct post_reader *r, struct span words);
 /* post_line_else.c: the same, or what else these words may mean. */
 bool post_try_line(struct post_reader *r, const struct wanted *w, struct span words, enum diag_code *why);
@@ -57,6 +59,7 @@ const char *post_animal_of_meat(struct post_reader *r); /* that all meat counted
 bool post_lists_small(struct span text);
 bool post_next_line(struct post_reader *r, struct lines *lines, struct span *line);
 /* post_table.c: is it the head of a table? Its row as a line, itself when it is none; and cells with commas between. */
+bool post_rows_without_unit(struct span text); /* is it a table of foods and bare numbers? They are taken as grams. */
 bool post_table_head(struct post_reader *r, struct span line);
 struct span post_table_row(struct post_reader *r, struct span line);
 struct span post_join_cells(struct span line, struct arena *arena, bool *table);
@@ -102,6 +105,7 @@ void post_cut(struct post_reader *r, const struct tokens *t, struct segments *s)
 bool post_names_animal(struct span words, struct arena *arena); /* "rabbit liver" */
 bool post_mixture(struct post_reader *r, const struct wanted *w, struct span words);
 /* post_ask.c */
+extern const char POST_OFTEN_UNREAD[]; /* such a reason */
 const char *post_why_in_words(enum diag_code refused_for, bool no_measure);
 void post_ask_missing(struct post_reader *r, const struct wanted *w, struct span words, enum diag_code refused_for);
 /* A wing, a neck, a drumstick, and nothing is said of its bone. */

@@ -168,6 +168,19 @@ static bool is_no_count(const struct wanted *w, const struct ration_line *got) {
 }
 
 /* Tries the words, then without what may go at their end. */
+struct span post_without_record(struct post_reader *r, struct span words) {
+  struct tokens t = tokens_of(words, r->arena);
+  for (size_t i = 0; i < t.count; i++)
+    if (says_a(&t, i, CLASS_NO_RECORD)) return t.item[i].word;
+  return (struct span){"", 0};
+}
+
+/* "100 g gullet" is no mullet. */
+static bool is_another_food(struct post_reader *r, struct span words, uint32_t food) {
+  struct span without = post_without_record(r, words);
+  return without.n > 0 && !span_holds_fold(span_of(library_name(r->lib, food)), without);
+}
+
 bool post_try_words(struct post_reader *r, const struct wanted *w, struct span words, enum diag_code *why) {
   bool first = true;
   for (;; words = first ? words : post_trimmed(words)) { /* "bone meal" ends with a word that is chatter elsewhere */
@@ -176,7 +189,7 @@ bool post_try_words(struct post_reader *r, const struct wanted *w, struct span w
     const char *line = compose(r, w, words);
     struct ration_line got;
     bool taken = strict_takes(r, line, &assumed, &got);
-    if (taken && is_no_prey(r, words, got.shown_food)) taken = false;
+    if (taken && (is_no_prey(r, words, got.shown_food) || is_another_food(r, words, got.shown_food))) taken = false;
     if (taken && got.grams_fed > MOST_OF_ONE_FOOD_G && !(r->makes_days > 0) && !(r->cooks_days > 0) && !r->in_bulk &&
         !r->period[0])
       taken = false;

@@ -166,6 +166,27 @@ static size_t take_between(struct span s, size_t at, struct buf *out) {
   return second - at;
 }
 
+/* "200g beef x 2 meals", "2 eggs x 3 days a week": how often, in the words that the readers know. */
+static size_t take_times(struct span s, size_t at, struct buf *out) {
+  bool wide = at + 1 < s.n && memcmp(s.p + at, "\xC3\x97", 2) == 0;
+  if (!wide && (s.p[at] | 0x20) != 'x') return 0;
+  if (at == 0 || (!wide && s.p[at - 1] != ' ')) return 0;
+  size_t from = past_blanks(s, at + (wide ? 2 : 1)), end = past_number(s, from), word = past_blanks(s, end);
+  if (end == 0) return 0;
+  struct span what = letters_from(s, word), number = span_cut(s, from, end);
+  size_t behind = past_blanks(s, word + what.n);
+  struct span rest = span_cut(s, behind, s.n);
+  if (is_small(what, CLASS_EACH_PORTION) || span_is_fold(what, "meals") || span_is_fold(what, "feeds")) {
+    buf_addf(out, ", %.*s times a day", SPAN_ARG(number));
+    size_t day = span_starts_fold(rest, "a day") ? 5 : span_starts_fold(rest, "per day") ? 7 : span_starts_fold(rest, "daily") ? 5 : 0;
+    return (day > 0 ? behind + day : word + what.n) - at;
+  }
+  bool week = span_starts_fold(rest, "a week") || span_starts_fold(rest, "per week") || span_starts_fold(rest, "/week");
+  if (!span_is_fold(what, "days") || !week) return 0;
+  buf_addf(out, ", %.*s days", SPAN_ARG(number));
+  return word + what.n - at;
+}
+
 /* ---- numbered lists whose numbers could be amounts ---- */
 
 struct numbered {
@@ -223,6 +244,7 @@ struct span post_marks(struct span text, struct arena *arena) {
     if (now == '.' || now == '\xE2') used = take_dots(text, i, &b);
     if (used == 0 && (now == '-' || now == '\xE2')) used = take_hyphen(text, i, &b);
     if (used == 0 && is_digit_byte(now)) used = take_glued(text, i, &b);
+    if (used == 0 && (now == 'x' || now == 'X' || now == '\xC3')) used = take_times(text, i, &b);
     if (used == 0 && post_is_letter(now)) used = take_part(text, i, &b);
     if (used == 0 && post_is_letter(now)) used = take_between(text, i, &b);
     if (used == 0) buf_addc(&b, text.p[i]);

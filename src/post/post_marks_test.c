@@ -34,7 +34,7 @@ static void dots_and_hyphens(void **state) {
       {"approx.200g beef", "200 g (180-220 g) beef  # the owner's estimate, taken as a tenth more or less\n"},
       {"beef heart .2 kg", "0.2 kg beef heart\n"},
       {"beef-200g\nrice\342\200\223100g", "200 g beef\n100 g rice\n"},
-      {"liver(lamb)-10g", "10 g liver, lamb\n"},
+      {"liver(lamb)-10g", "10 g lamb liver\n"},
       {"eggs-2", "2 eggs\n"},
       {"1 egg\n1 tsp omega-3 oil", "1 egg\n? 1 tsp omega-3 oil\n"},
       {"1lb4oz beef", "20 oz beef\n"},
@@ -74,7 +74,38 @@ static void pictures(void **state) {
   is_read_as(CASE, COUNT_OF(CASE));
 }
 
+static void kinds_behind_and_exceptions(void **state) {
+  static const struct marked CASE[] = {
+      {"1T oil (olive)", "1 tbsp olive oil\n"},
+      {"1 tsp oil (salmon)", "1 tsp salmon oil\n"},
+      {"1 tsp oil, olive", "1 tsp olive oil\n"},
+      {"liver 20g (beef)", "20 g beef liver\n"},
+      {"10 g liver (chicken) and 10 g heart (lamb)", "10 g chicken liver\n10 g lamb heart\n"},
+      {"200 g beef liver (raw)", "200 g beef liver, raw\n"},
+      {"250 g beef daily except Fridays when he gets 200 g cod",
+       "250 g beef, on Monday, Tuesday, Wednesday, Thursday, Saturday and Sunday\n200 g cod, on Friday\n"},
+      {"200g beef except Sundays (he fasts)", "200 g beef, on Monday, Tuesday, Wednesday, Thursday, Friday and Saturday\n"},
+      {"600g chicken thighs for the whole week", "600 g chicken thighs for the whole week\n"},
+      {"400 g beef heart 6 days out of 7", "400 g beef heart 6 days out of 7\n"},
+  };
+  (void)state;
+  is_read_as(CASE, COUNT_OF(CASE));
+}
+
+/* What is done with all of it is no food. */
+static void cooking_is_no_food(void **state) {
+  static const struct marked CASE[] = {
+      {"500g beef heart\n100g squash\n200g peas, boil it all up and it does him 4 days",
+       "Makes: 4 days\n\n500 g beef heart\n100 g squash\n200 g peas\n"},
+      {"200g peas, cook everything together", "200 g peas\n"},
+      {"200 g beef heart\n100g weasand", "200 g beef heart\n? 100g weasand\n"}, /* and no record of a near name */
+  };
+  (void)state;
+  is_read_as(CASE, COUNT_OF(CASE));
+}
+
 int main(void) {
-  const struct CMUnitTest tests[] = {T(dots_and_hyphens), T(parts_and_ranges), T(pictures)};
+  const struct CMUnitTest tests[] = {T(dots_and_hyphens), T(parts_and_ranges), T(pictures),
+                                     T(kinds_behind_and_exceptions), T(cooking_is_no_food)};
   return cmocka_run_group_tests_name("post_marks", tests, NULL, NULL);
 }

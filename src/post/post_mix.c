@@ -248,6 +248,7 @@ static bool equal_parts(struct post_reader *r, const struct wanted *as_told, str
 
 static bool says_mixed(struct span words) {
   return span_holds_fold(words, SPAN_LIT("mix")) || span_holds_fold(words, SPAN_LIT("equal parts")) ||
+         span_holds_fold(words, SPAN_LIT("rotat")) || span_holds_fold(words, SPAN_LIT("alternat")) ||
          memchr(words.p, '&', words.n) || span_holds_fold(words, SPAN_LIT(" and "));
 }
 

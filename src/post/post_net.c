@@ -88,6 +88,14 @@ static bool at_a_meal(const struct net *n, size_t at, const struct post_amount *
   return meal || (at > 0 && is_word(&n->t, at - 1) && is_meal_word(n->t.item[at - 1].word) && !says(&n->t, at - 1, "am pm"));
 }
 
+/* "our girl Biscuit is a lab", "my cat Pumpkin weighs": the name of an animal. */
+static bool names_a_pet(const struct tokens *t, size_t at, size_t used) {
+  if (t->item[at].at.n == 0 || !(t->item[at].at.p[0] >= 'A' && t->item[at].at.p[0] <= 'Z') || at == 0) return false;
+  bool before = says(t, at - 1, "girl boy lad lass dog cat pup puppy kitten called named mr mrs miss old");
+  bool behind = says(t, at + used, "weighs eats loves gets") || (says(t, at + used, "is") && says(t, at + used + 1, "a an our my"));
+  return before || (behind && !says(t, at - 1, "and or the of"));
+}
+
 static size_t find_gaps(struct net *n, struct gap gap[GAPS_MOST]) {
   size_t count = 0;
   for (size_t i = 0; i < n->t.count && count < GAPS_MOST;) {
@@ -117,7 +125,9 @@ static size_t find_gaps(struct net *n, struct gap gap[GAPS_MOST]) {
                (!line && (skip = phrase_of(&n->t, i, CLASS_FED_THING)) > 0)) {
       food = true;
       tokens = skip;
-      if (line && any_item_is(n, line->first, line->last, i, tokens))
+      if (names_a_pet(&n->t, i, skip))
+        tokens = 0;
+      else if (line && any_item_is(n, line->first, line->last, i, tokens))
         tokens = 0;
       else if (is_told_elsewhere(n, i, tokens))
         tokens = 0;
@@ -220,6 +230,12 @@ static bool is_fragment(const struct net *n, const struct gap *g) {
   return g->food && words <= g->to - g->from + 1;
 }
 
+/* A line of a list. */
+static bool is_listed(const struct net *n) {
+  struct tokens t = tokens_of(n->h->text, n->r->arena);
+  return n->h->bulleted || post_strip_bullet(&t) > 0;
+}
+
 static void tell(struct net *n, const struct gap *g) {
   struct post_reader *r = n->r;
   struct span text = words_around(n, g);
@@ -236,7 +252,7 @@ static void tell(struct net *n, const struct gap *g) {
     post_ask(r, 3, "'%.*s' names two amounts. Which one is fed? '%s' was counted.", SPAN_ARG(post_quote(r, g->beside->text)),
              item->text);
     r->ask_of = 0;
-  } else if (fed && g->food && (g->amount || n->fed || n->h->bulleted || under_a_day(r, &n->t) || is_fragment(n, g))) {
+  } else if (fed && g->food && (g->amount || n->fed || is_listed(n) || under_a_day(r, &n->t) || is_fragment(n, g))) {
     bool danger = post_leave(r, text, "whether or how it is fed could not be read with certainty", true);
     if (!danger)
       post_ask(r, g->amount ? 3 : 2, "Is '%.*s' fed? How much of it, and how often?", SPAN_ARG(post_quote(r, text)));

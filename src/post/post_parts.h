@@ -98,6 +98,10 @@ bool post_turns_written_out(struct post_reader *r, const struct tokens *t, struc
  * sentence with what it says of several foods at once written out food by food. */
 size_t post_foods_listed(struct post_reader *r, const struct tokens *t, size_t from, size_t to, struct span *out);
 struct span post_written_out(struct post_reader *r, struct span text);
+/* post_bracket.c: "oil (salmon)" as "salmon oil". */
+bool post_kind_in_bracket(struct post_reader *r, const struct tokens *t, struct span text, struct span *out);
+/* post_except.c: "daily except Fridays when he gets 200 g cod", day by day. */
+bool post_except_days(struct post_reader *r, const struct tokens *t, struct span text, struct span *out);
 
 /* ---- post_amount.c ---- */
 
@@ -133,6 +137,7 @@ struct item {
   struct span words;   /* FOOD: those that its record was found by */
   bool served;         /* beside a batch */
   size_t sentence;     /* which one it stands in */
+  struct span meal;    /* "Breakfast:" above or before it; "" */
   bool timed;          /* its sentence names a meal, a time or a day */
   bool doubted;        /* whether, how much or how often it is fed was assumed, and is asked */
   bool rough;          /* its weight is a usual one of many that it may have, and is asked */
@@ -238,6 +243,7 @@ struct post_reader {
   int period_line;        /* where it was said */
   const char *bare_unit;  /* "kg per week:": the unit of bare numbers; "" */
   const char *loose_unit; /* "(all in grams)": of those that are no count of pieces; "" */
+  bool guessed_grams;     /* the unit of a table's numbers is told nowhere */
   bool unit_of_table;     /* until the table ends */
   enum column column[8];  /* of a table whose rows tell how often; [column_count] */
   size_t column_count;
@@ -307,6 +313,7 @@ struct post_reader {
   const char *lasts;             /* "every 14 days": how long the one food of this sentence lasts; "" */
   size_t line_from;              /* the items of this line begin here */
   bool meal_said;                /* a meal or a time begins this line or one above it */
+  struct span meal;              /* its first word; "" */
   size_t meal_from, meal_before; /* the items of this meal and of the one before begin here */
   double taken_grams;            /* of the line that the strict reader took last */
   struct span food_words;        /* of the line that the strict reader saw last */
@@ -326,6 +333,10 @@ bool post_leave(struct post_reader *r, struct span text, const char *why, bool f
 /* The question, once; NULL when it was asked before or there are too many. */
 /* Told to be for several animals, and not what each of them gets. A batch of them is shared out equally. */
 bool post_is_shared(const struct post_reader *r);
+/* Has a question with this beginning been asked? Two of them have several readers. */
+#define POST_FOR_HOW_LONG "How many days is this food for?"
+#define POST_IS_IT_ALL "Is this all that is fed?"
+bool post_has_asked(const struct post_reader *r, const char *begin);
 struct post_question *post_ask(struct post_reader *r, double weight, const char *fmt, ...) PRINTF_LIKE(3, 4);
 struct span post_without_tea_time(struct post_reader *r, struct span text); /* "for tea" is a meal */
 void post_ask_of_danger(struct post_reader *r, uint32_t hazard, struct span text, bool fed);
@@ -385,6 +396,8 @@ void post_doubt_weak(struct post_reader *r);
  * begin there. */
 void post_govern(struct post_reader *r, size_t net_from);
 
+/* post_last_resort.c: where no line was read whole, the foods and amounts that are sure. */
+void post_last_resort(struct post_reader *r);
 /* post_settle.c: what needs the whole: shares, how long a batch lasts, and what the strict reader says to all of it. */
 bool post_any_food(const struct post_reader *r);
 /* post_plausible.c: the days that the post names, where they alone make sense of far too much food; true when they were

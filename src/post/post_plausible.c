@@ -110,6 +110,7 @@ void post_doubt_energy(struct post_reader *r, const struct recipe *recipe, const
            known ? "times what the animal needs" : "kcal");
   for (size_t i = 0; i < r->count; i++) post_doubt(r, i, buf_text(&note));
   r->line = 0;
+  if (post_has_asked(r, much ? POST_FOR_HOW_LONG : POST_IS_IT_ALL)) return; /* by its weight */
   post_ask(
       r, 4.5,
       much

@@ -38,6 +38,9 @@ static void read_line(struct post_reader *r, struct span line) {
     arena_rewind(r->arena, r->begin);
     from = end;
   }
+  if (!table || !r->guessed_grams || r->bare_unit[0] || r->count == r->line_from) return;
+  for (size_t i = r->line_from; i < r->count; i++) post_doubt(r, i, "the table names no unit; its numbers were taken as grams");
+  post_ask(r, 3, "Are the numbers of the table grams? They were taken for grams.");
 }
 
 /* ---- the whole ---- */
@@ -163,6 +166,8 @@ static struct span prepared(struct post_reader *r, struct span cleaned, struct a
   cleaned = post_without_prices(post_short_days(cleaned, arena), arena);
   cleaned = post_weekdays(post_ahead(r, post_dated(r, cleaned, arena), arena), arena);
   if (text_holds(cleaned, CLASS_ALL_IN_GRAMS)) r->loose_unit = "g";
+  r->guessed_grams = !r->loose_unit[0] && post_rows_without_unit(cleaned);
+  if (r->guessed_grams) r->loose_unit = "g";
   r->in_bulk = text_holds(cleaned, CLASS_IN_BULK);
   r->rotation = post_day_rotation(cleaned, &r->turns_are_weeks);
   r->lists_small = post_lists_small(cleaned);
@@ -223,6 +228,27 @@ static void ask_of_animal(struct post_reader *r) {
   if (r->weight_kg > 0 && r->neutered < 0) post_ask(r, 1, "Is the animal neutered?");
 }
 
+/* What is left out in the same words for the same reason is told once, with how many times. */
+static void tell_repeats_once(struct post_reader *r) {
+  size_t to = 0;
+  int *times = ARENA_NEW(r->keep, int, r->left_count + 1);
+  for (size_t i = 0; i < r->left_count; i++) {
+    size_t k = 0;
+    while (k < to && (r->left[i].fed || r->left[k].fed || strcmp(r->left[k].text, r->left[i].text) != 0 || r->left[k].why != r->left[i].why))
+      k++;
+    times[k == to ? to : k] = k == to ? 1 : times[k] + 1;
+    if (k == to) r->left[to++] = r->left[i];
+  }
+  r->left_count = to;
+  for (size_t i = 0; i < to; i++) {
+    struct buf b;
+    if (times[i] < 2) continue;
+    buf_init(&b, r->keep, strlen(r->left[i].text) + 40);
+    buf_addf(&b, "%s (%d times)", r->left[i].text, times[i]);
+    r->left[i].text = buf_text(&b);
+  }
+}
+
 void post_read(const struct library *lib, struct span text, const struct animal *given, struct post *out,
                struct arena *arena) {
   struct arena scratch, searched_in;
@@ -272,6 +298,7 @@ void post_read(const struct library *lib, struct span text, const struct animal 
   r.line = lines.number;
   if (cut || r.count >= POST_MOST_ITEMS)
     post_leave(&r, SPAN_LIT("the rest of the text"), "the text is too long to be one post", false);
+  post_last_resort(&r);
   post_find_whole(&r);
   size_t net_from = r.claim_count;
   post_net(&r);
@@ -294,6 +321,7 @@ void post_read(const struct library *lib, struct span text, const struct animal 
     ask_of_animal(&r);
   }
   post_settle(&r, out);
+  tell_repeats_once(&r);
   rank(&r);
   post_write(&r, out);
   number_questions(&r, out);

@@ -298,6 +298,9 @@ static bool may_say_so(const struct tokens *t) {
 struct span post_written_out(struct post_reader *r, struct span text) {
   text = post_rate_written_out(r, text);
   struct tokens t = tokens_of(text, r->arena);
+  for (size_t i = 0; i < LISTED_MOST && t.count < SENTENCE_MOST_WORDS && post_kind_in_bracket(r, &t, text, &text); i++)
+    t = tokens_of(text, r->arena); /* one bracket a time */
+  if (t.count < SENTENCE_MOST_WORDS && post_except_days(r, &t, text, &text)) t = tokens_of(text, r->arena);
   struct span out = text;
   for (int change = 0; change < 4 && t.count > 0 && t.count < SENTENCE_MOST_WORDS; change++) {
     if (!post_change_written_out(r, &t, text, &out)) break;

@@ -70,6 +70,16 @@ static bool leave_days_out(struct governed *g, size_t item, const struct frequen
   return true;
 }
 
+/* "a day-old chick instead of dinner": the meal whose food is not fed then; "" where none of the lines is told to be of it. */
+static struct span meal_replaced(const struct post_reader *r, const struct tokens *t, const struct governor *w) {
+  size_t at = w->at + w->tokens;
+  if (says(t, at, "his her the their its")) at++;
+  if (at >= t->count || !is_word(t, at) || !is_meal_word(t->item[at].word)) return (struct span){"", 0};
+  for (size_t k = 0; k < r->count; k++)
+    if (r->item[k].kind == ITEM_FOOD && span_eq_fold(r->item[k].meal, t->item[at].word)) return t->item[at].word;
+  return (struct span){"", 0};
+}
+
 bool governed_swap(struct governed *g, const struct governor *w) {
   struct post_reader *r = g->n.r;
   const struct tokens *t = &g->n.t;
@@ -85,7 +95,9 @@ bool governed_swap(struct governed *g, const struct governor *w) {
   }
   if (f.tokens == 0 && !own) f = often_in(t, 0, t->count);
   bool any = false;
+  struct span meal = own ? (struct span){"", 0} : meal_replaced(r, t, w);
   for (size_t k = 0; k < r->count && f.tokens > 0; k++) {
+    if (meal.n > 0 && !span_eq_fold(r->item[k].meal, meal)) continue;
     bool mine = line && k >= line->first && k < line->last;
     if (!g->reach[k] || mine != own) continue;
     if (!leave_days_out(

@@ -178,3 +178,20 @@ bool post_table_head(struct post_reader *r, struct span line) {
   r->unit_of_table = true;
   return true;
 }
+
+/* "beef mince<TAB>200", "rice<TAB>50": rows of a food and a bare number, two at least and no head to them. */
+bool post_rows_without_unit(struct span text) {
+  enum { ROWS_LEAST = 2 };
+  static const double LEAST_G = 5; /* fewer may be pieces */
+  struct lines lines = lines_of(text);
+  struct span line, cell[COLUMNS_MOST];
+  size_t rows = 0;
+  while (lines_next(&lines, &line)) {
+    double x;
+    if (!memchr(line.p, '\t', line.n) && !memchr(line.p, '|', line.n)) continue;
+    bool row = cells_of(line, cell) == 2 && cell[0].n > 2 && post_is_letter(cell[0].p[0]);
+    if (row && !num_parse(cell[1], &x) && num_read(cell[1], &x) > 0) return false; /* another row has a unit */
+    if (row && num_parse(cell[1], &x) && x >= LEAST_G) rows++;
+  }
+  return rows >= ROWS_LEAST;
+}

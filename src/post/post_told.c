@@ -20,12 +20,31 @@ static size_t now_at(const struct tokens *t) {
 
 static void read_words(struct post_reader *r, struct span text, bool bulleted);
 
+/* "2 eggs most days": counted daily, which is said and asked. */
+static void doubt_most_days(struct post_reader *r, struct span text, size_t items) {
+  struct tokens t = tokens_of(text, r->arena);
+  for (size_t i = 0; i + 1 < t.count; i++) {
+    if (!says(&t, i, "most") || !says(&t, i + 1, "days mornings evenings nights")) continue;
+    struct span said = tokens_span(&t, i, 2);
+    for (size_t k = items; k < r->count; k++) {
+      if (r->item[k].kind != ITEM_FOOD || post_tells_often(r, &r->item[k])) continue;
+      post_doubt(r, k, "fed on most days, and counted every day");
+      r->ask_of = k + 1;
+      post_ask(r, 2, "On how many days a week is '%s' fed, which you write is %.*s? It was counted every day.", r->item[k].text,
+               SPAN_ARG(said));
+      r->ask_of = 0;
+    }
+    return;
+  }
+}
+
 /* A danger that is named in passing is asked about, although no food was read. */
 void post_read_sentence(struct post_reader *r, struct span text, bool bulleted) {
   size_t items = r->count, left = r->left_count;
   text = post_written_out(r, text);
   post_hear(r, text, bulleted);
   read_words(r, text, bulleted);
+  doubt_most_days(r, text, items);
   if (r->count > items || r->left_count > left) return;
   uint32_t danger = hazard_words_danger(r->lib, post_without_tea_time(r, text), SPECIES_BOTH, r->arena);
   if (danger != NO_INDEX) post_ask_of_danger(r, danger, text, false);
@@ -256,6 +275,7 @@ static void read_fed(struct post_reader *r, struct tokens t, struct span text, b
     r->meal_before = r->meal_from;
     r->meal_from = r->count;
     r->meal_said = true;
+    r->meal = is_word(&t, 0) ? span_of(arena_text(r->keep, t.item[0].word)) : (struct span){"", 0};
   }
   if (meal > 0) t = left_over(&t, meal, r->arena);
   bulleted = bulleted || meal > 0; /* "Treats: dried sprats" */

@@ -72,6 +72,47 @@ static void write_remark(struct buf *b, const char *text) {
     buf_addc(b, *text == '\n' || *text == '\r' || *text == '\t' || *text == 0x1F || *text == '#' ? ' ' : *text);
 }
 
+/* Pieces of what was assumed stand between "; ". The first one of *rest, taken off it. */
+static struct span next_piece(struct span *rest) {
+  for (size_t i = 0; i + 1 < rest->n; i++)
+    if (rest->p[i] == ';' && rest->p[i + 1] == ' ') {
+      struct span piece = span_cut(*rest, 0, i);
+      *rest = span_cut(*rest, i + 2, rest->n);
+      return piece;
+    }
+  struct span piece = *rest;
+  *rest = span_cut(*rest, rest->n, rest->n);
+  return piece;
+}
+
+/* Is it said of every food, of three at least? Then it is said once, below them. */
+static bool is_of_every_line(const struct post_reader *r, struct span piece) {
+  enum { SAID_ONCE_FROM = 3 };
+  size_t foods = 0;
+  for (size_t i = 0; i < r->count; i++) {
+    if (r->item[i].kind != ITEM_FOOD) continue;
+    struct span rest = span_of(r->item[i].assumed ? r->item[i].assumed : "");
+    bool has = false;
+    while (rest.n > 0 && !has) has = span_eq(next_piece(&rest), piece);
+    if (!has) return false;
+    foods++;
+  }
+  return foods >= SAID_ONCE_FROM;
+}
+
+/* Of one line what is not said of every line, or the other way round. */
+static void write_assumed(struct buf *b, const struct post_reader *r, const struct item *item, bool of_all) {
+  bool any = false;
+  for (struct span rest = span_of(item->assumed ? item->assumed : ""); rest.n > 0;) {
+    struct span piece = next_piece(&rest);
+    if (piece.n == 0 || is_of_every_line(r, piece) != of_all) continue;
+    buf_adds(b, any ? "; " : of_all ? "# of all foods: " : "  # ");
+    write_remark(b, arena_text(r->arena, piece));
+    any = true;
+  }
+  if (any && of_all) buf_addc(b, '\n');
+}
+
 static void write_unknown(struct buf *b, const char *text) {
   buf_adds(b, "? ");
   while (*text == '-' || *text == ' ') text++; /* a dash before an item is no minus */
@@ -99,6 +140,7 @@ void post_write(struct post_reader *r, struct post *out) {
     buf_addc(&b, '\n');
     at++;
   }
+  const struct item *last = NULL;
   for (size_t i = 0; i < r->count; i++) {
     const struct item *item = &r->item[i];
     if (item->kind == ITEM_GONE) {
@@ -110,16 +152,15 @@ void post_write(struct post_reader *r, struct post *out) {
       write_unknown(&b, item->text);
     } else {
       buf_adds(&b, item->text);
-      if (item->assumed && item->assumed[0]) {
-        buf_adds(&b, "  # ");
-        write_remark(&b, item->assumed);
-      }
+      write_assumed(&b, r, item, false);
+      last = item;
     }
     buf_addc(&b, '\n');
     struct post_line line = {item->line, at, item->assumed ? item->assumed : "", item->doubted || item->rough};
     ARENA_PUSH(r->keep, lines, out->line_count, cap, line);
     at++;
   }
+  if (last) write_assumed(&b, r, last, true);
   for (size_t i = 0; i < r->left_count; i++)
     if (!r->left[i].fed && r->left[i].why != POST_REFUSED) { /* a refusal is nothing that a recipe has to say */
       buf_adds(&b, "# not counted: ");

@@ -93,6 +93,12 @@ static const struct {
                {"a fortnight", -2, NULL},
                {"per fortnight", -2, NULL},
                {"for the week", -4, NULL},
+               {"for the whole week", -4, NULL},
+               {"for the entire week", -4, NULL},
+               {"throughout the week", -4, NULL},
+               {"for the month", -1, NULL},
+               {"for the whole month", -1, NULL},
+               {"for the fortnight", -2, NULL},
                {"in a week", -4, NULL},
                {"over the week", -4, NULL},
                {"over the whole week", -4, NULL},
@@ -140,6 +146,11 @@ static struct frequency fixed_phrase_at(const struct tokens *t, size_t at) {
 size_t frequency_period_at(const struct tokens *t, size_t at, double *per_28, bool *joined) {
   size_t whole = ANY_OF(t, at, "daily", "weekly", "monthly", "fortnightly");
   *joined = true;
+  size_t of_seven = whole ? 0 : ANY_OF(t, at, "out of 7", "out of seven", "in 7", "in seven"); /* "6 days out of 7" */
+  if (of_seven > 0) {
+    *per_28 = WEEKS;
+    return of_seven;
+  }
   size_t before = whole ? 0
                         : ANY_OF(t, at, "in a", "out of a", "a", "per", "each", "every", "/", "in the", "for the", "by",
                                  "in one", "the", "in");
@@ -389,7 +400,7 @@ static bool may_begin(const struct token *k) {
                      ['p' - 'a'] = {"per", NULL, NULL},
                      ['r' - 'a'] = {"rarely", NULL, NULL},
                      ['s' - 'a'] = {"sometimes six seven several", "sat", "sun"},
-                     ['t' - 'a'] = {"twice two three ten twelve thrice", "th", "tu"},
+                     ['t' - 'a'] = {"twice two three ten twelve thrice throughout", "th", "tu"},
                      ['w' - 'a'] = {"with weekly weekdays weekends", "we", NULL}};
   if (k->kind == TOKEN_MARK) return k->mark == '/';
   if (k->kind != TOKEN_WORD || k->word.n == 0) return true;
