@@ -43,7 +43,8 @@ static bool follows_number(enum unit u) { return u == UNIT_NONE || (unit_info[u]
 
 /* Measures that are written out follow the number as well: "1/2 cup", "2 cups"; "tsp", "lbs" stay. */
 static bool is_written_out(struct span w) {
-  static const char *const OUT[] = {"cup", "cups", "teaspoon", "teaspoons", "tablespoon", "tablespoons", "ounce", "ounces", "pound", "pounds"};
+  static const char *const OUT[] = {"cup",         "cups",  "teaspoon", "teaspoons", "tablespoon",
+                                    "tablespoons", "ounce", "ounces",   "pound",     "pounds"};
   for (size_t i = 0; i < COUNT_OF(OUT); i++)
     if (span_is_fold(w, OUT[i])) return true;
   return false;

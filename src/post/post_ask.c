@@ -92,7 +92,8 @@ static void ask_what_food(struct post_reader *r, double weight, struct span word
 /* So much of it that it is no supplement: nobody counts it by tablet or scoop. */
 static bool is_a_meal(const struct post_amount *a) {
   static const double LEAST_G = 30;
-  return a->is_percent ? a->low >= 5 : a->is_mass && post_in_grams(a) >= LEAST_G && strcmp(a->unit, "mg") && strcmp(a->unit, "mcg");
+  return a->is_percent ? a->low >= 5
+                       : a->is_mass && post_in_grams(a) >= LEAST_G && strcmp(a->unit, "mg") && strcmp(a->unit, "mcg");
 }
 
 /* "meat a day": the food without how often. */
@@ -125,7 +126,8 @@ void post_ask_missing(struct post_reader *r, const struct wanted *w, struct span
     post_ask(r, weight,
              is_plural(words) ? "How many grams does one of the '%.*s' weigh?" : "How many grams does one '%.*s' weigh?",
              SPAN_ARG(words));
-  } else if ((post_names_animal(words, r->arena) && text_holds(words, CLASS_PART_OF_BODY)) || post_without_record(r, words).n > 0) {
+  } else if ((post_names_animal(words, r->arena) && text_holds(words, CLASS_PART_OF_BODY)) ||
+             post_without_record(r, words).n > 0) {
     post_ask(
         r, 3,
         "No table has figures for %.*s. What does its label or its seller state per 100 g (energy, protein, fat, calcium, "

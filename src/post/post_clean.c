@@ -316,7 +316,8 @@ static bool take_cooking(struct cleaner *c) {
     verb = at, at = past_word(c->in, at, &word);
   if (!is_a(word, CLASS_COOKS_ALL)) return false;
   past_word(c->in, at, &word);
-  if (!(span_is_fold(word, "it") || span_is_fold(word, "them") || span_is_fold(word, "everything") || span_is_fold(word, "all")))
+  if (!(span_is_fold(word, "it") || span_is_fold(word, "them") || span_is_fold(word, "everything") ||
+        span_is_fold(word, "all")))
     return false;
   buf_addc(&c->out, PIECE_MARK);
   c->at = verb;

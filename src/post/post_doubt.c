@@ -232,7 +232,9 @@ static void doubt_all(struct post_reader *r, const char *assumed, bool without_t
 static void doubt_meals(struct post_reader *r) {
   bool timed = r->meal_from > 0 || r->meals_a_day > 0 || r->makes_days > 0 || r->makes_meals > 0;
   for (size_t i = 0; i < r->count; i++) timed = timed || (r->item[i].kind == ITEM_FOOD && r->item[i].timed);
-  if (timed || !(r->meals_told > 1) || r->feeds_g > 0 || r->feeds_percent > 0 || r->total_g > 0) return;
+  bool open = false; /* does a line leave it open how often it is fed? */
+  for (size_t i = 0; i < r->count; i++) open = open || (r->item[i].kind == ITEM_FOOD && !post_tells_often(r, &r->item[i]));
+  if (timed || !open || !(r->meals_told > 1) || r->feeds_g > 0 || r->feeds_percent > 0 || r->total_g > 0) return;
   r->line = 0;
   post_ask(r, 3, "Are the amounts for a day, or for each of the %d meals? They were counted for a day.", (int)r->meals_told);
   doubt_all(r, "counted as the amount of a day", true);

@@ -58,8 +58,8 @@ bool post_except_days(struct post_reader *r, const struct tokens *t, struct span
     size_t before = i, behind = days + f.tokens;
     for (size_t k = 1; k < i; k++) { /* "daily" goes without saying */
       struct frequency daily = frequency_at(t, k);
-      if (daily.tokens > 0 && k + daily.tokens == i && daily.times_per_28 == CALENDAR_DAYS && daily.feedings <= 1 && !daily.refuse &&
-          !daily.each_meal && daily.days == 0 && !(daily.per_28 > 0))
+      if (daily.tokens > 0 && k + daily.tokens == i && daily.times_per_28 == CALENDAR_DAYS && daily.feedings <= 1 &&
+          !daily.refuse && !daily.each_meal && daily.days == 0 && !(daily.per_28 > 0))
         before = k;
     }
     while (before > 1 && is_mark(t, before - 1, ',')) before--;

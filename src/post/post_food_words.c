@@ -142,7 +142,8 @@ static size_t within_the_name(const struct tokens *t, size_t from, size_t to, si
   if (says_a(t, i, CLASS_VERB_OF_US) && i > 0 && says(t, i - 1, "i we")) return 1; /* a verb */
   if (w->count > 0 && is_filler(t, i)) return 1;
   size_t limit = ANY_OF(t, i, "max", "maximum", "min", "minimum", "up to", "at most", "at least", "under", "below", "about");
-  if (w->count > 0 && limit > 0 && is_number(t, i + limit) && is_mark(t, i + limit + 1, '%')) return limit; /* "max 10% fat" */
+  if (w->count > 0 && limit > 0 && is_number(t, i + limit) && is_mark(t, i + limit + 1, '%'))
+    return limit; /* "max 10% fat" */
   bool ends = i + 1 >= to || is_mark(t, i + 1, '(') || is_mark(t, i + 1, ',');
   if (w->count > 0 && ends && says(t, i, "am pm")) return 1; /* "200 g beef mince AM" */
   if (w->count > 0 && ends && w->skip_to > 0 && says_a(t, i, CLASS_SHAPE_OF_PACK)) return 1;

@@ -163,11 +163,12 @@ static const double MOST_OF_ONE_FOOD_G = 6000;
 static bool is_no_count(const struct wanted *w, const struct ration_line *got) {
   static const double MOST_PIECES = 15, BERRY_G = 10;
   double pieces = w->amount.low;
+  if (span_holds_fold(w->whole, SPAN_LIT("week")) || span_holds_fold(w->whole, SPAN_LIT("month")))
+    return false; /* of many days */
   return w->amount.bare && pieces > MOST_PIECES && got->grams_from && got->grams_from[0] &&
          got->grams_fed > pieces * BERRY_G;
 }
 
-/* Tries the words, then without what may go at their end. */
 struct span post_without_record(struct post_reader *r, struct span words) {
   struct tokens t = tokens_of(words, r->arena);
   for (size_t i = 0; i < t.count; i++)
@@ -181,6 +182,7 @@ static bool is_another_food(struct post_reader *r, struct span words, uint32_t f
   return without.n > 0 && !span_holds_fold(span_of(library_name(r->lib, food)), without);
 }
 
+/* Tries the words, then without what may go at their end. */
 bool post_try_words(struct post_reader *r, const struct wanted *w, struct span words, enum diag_code *why) {
   bool first = true;
   for (;; words = first ? words : post_trimmed(words)) { /* "bone meal" ends with a word that is chatter elsewhere */

@@ -29,7 +29,8 @@ static struct span letters_from(struct span s, size_t at) {
 static size_t past_number(struct span s, size_t at) {
   size_t to = at;
   bool point = false;
-  while (to < s.n && to - at < LOOK && (is_digit_byte(s.p[to]) || (!point && s.p[to] == '.' && is_digit_byte(byte_at(s, to + 1))))) {
+  while (to < s.n && to - at < LOOK &&
+         (is_digit_byte(s.p[to]) || (!point && s.p[to] == '.' && is_digit_byte(byte_at(s, to + 1))))) {
     point = point || s.p[to] == '.';
     to++;
   }
@@ -94,7 +95,8 @@ static size_t take_dots(struct span s, size_t at, struct buf *out) {
 
 static size_t dash_bytes(struct span s, size_t at) {
   if (byte_at(s, at) == '-') return 1;
-  bool wide = at + 2 < s.n && s.p[at] == '\xE2' && s.p[at + 1] == '\x80' && (s.p[at + 2] & 0xFF) >= 0x90 && (s.p[at + 2] & 0xFF) <= 0x95;
+  bool wide = at + 2 < s.n && s.p[at] == '\xE2' && s.p[at + 1] == '\x80' && (s.p[at + 2] & 0xFF) >= 0x90 &&
+              (s.p[at + 2] & 0xFF) <= 0x95;
   return wide ? 3 : 0;
 }
 
@@ -157,9 +159,9 @@ static size_t take_between(struct span s, size_t at, struct buf *out) {
   if (end == 0 || !num_parse(span_cut(s, from, end), &low)) return 0;
   size_t and = past_blanks(s, end);
   struct span unit = letters_from(s, and);
-  if (!span_is_fold(unit, "and") && small_is_unit(unit)) and = past_blanks(s, and + unit.n);
+  if (!span_is_fold(unit, "and") && small_is_unit(unit)) and = past_blanks(s, and+unit.n);
   if (!span_starts_fold(span_cut(s, and, s.n), "and ")) return 0;
-  size_t second = past_blanks(s, and + 4), last = past_number(s, second);
+  size_t second = past_blanks(s, and+4), last = past_number(s, second);
   if (last == 0 || !num_parse(span_cut(s, second, last), &high) || !(low < high) || !amount_begins(s, second)) return 0;
   buf_add(out, span_cut(s, from, end));
   buf_addc(out, '-');
@@ -178,7 +180,10 @@ static size_t take_times(struct span s, size_t at, struct buf *out) {
   struct span rest = span_cut(s, behind, s.n);
   if (is_small(what, CLASS_EACH_PORTION) || span_is_fold(what, "meals") || span_is_fold(what, "feeds")) {
     buf_addf(out, ", %.*s times a day", SPAN_ARG(number));
-    size_t day = span_starts_fold(rest, "a day") ? 5 : span_starts_fold(rest, "per day") ? 7 : span_starts_fold(rest, "daily") ? 5 : 0;
+    size_t day = span_starts_fold(rest, "a day")     ? 5
+                 : span_starts_fold(rest, "per day") ? 7
+                 : span_starts_fold(rest, "daily")   ? 5
+                                                     : 0;
     return (day > 0 ? behind + day : word + what.n) - at;
   }
   bool week = span_starts_fold(rest, "a week") || span_starts_fold(rest, "per week") || span_starts_fold(rest, "/week");
@@ -199,7 +204,8 @@ struct numbered {
 static struct numbered numbered_line(struct span line) {
   struct numbered n = {0};
   size_t at = past_blanks(line, 0), digits = at;
-  while (digits < line.n && digits - at < 2 && is_digit_byte(line.p[digits])) n.value = n.value * 10 + (unsigned)(line.p[digits++] - '0');
+  while (digits < line.n && digits - at < 2 && is_digit_byte(line.p[digits]))
+    n.value = n.value * 10 + (unsigned)(line.p[digits++] - '0');
   size_t dash = past_blanks(line, digits), used = dash_bytes(line, dash);
   if (digits == at || used == 0) return (struct numbered){0};
   n.end = past_blanks(line, dash + used);

@@ -104,8 +104,31 @@ static void cooking_is_no_food(void **state) {
   is_read_as(CASE, COUNT_OF(CASE));
 }
 
+/* What was lost or refused. */
+static void nothing_refused(void **state) {
+  static const struct marked CASE[] = {
+      {"200g beef x 2 meals", "200 g beef, 2 times a day\n"},
+      {"150g beef heart x 2 meals. 2 eggs x 3 days a week", "150 g beef heart, 2 times a day\n2 eggs, 3 days a week\n"},
+      {"beef heart\t200\nrice\t100", "200 g beef heart  # the table names no unit; its numbers were taken as grams\n"
+                                     "100 g rice  # the table names no unit; its numbers were taken as grams\n"},
+      {"100g chicken or turkey mince",
+       "100 g chicken  # counted without the other words of '100g chicken or turkey mince'\n"},
+      {"300 g beef heart, 2 dozen eggs per month", "300 g beef heart\n24 eggs per month\n"},
+      {"20kg dog, 80 g beef heart, 1 day old chick, 200 g rice",
+       "Dog: 20 kg\n\n80 g beef heart\n1 day-old chick\n200 g rice\n"},
+      {"- 300 g beef heart\n- a couple oz of beef liver", "300 g beef heart\n2 oz beef liver\n"},
+      {"20 kg dog. Breakfast: 150 g beef heart. Dinner: 450 g chicken thigh. Sundays he gets a day-old chick instead of "
+       "dinner",
+       "Dog: 20 kg\n\n150 g beef heart\n450 g chicken thigh, on Monday, Tuesday, Wednesday, Thursday, Friday and Saturday  "
+       "# not on "
+       "the days of which the post says 'instead of dinner'\n1 day-old chick, Sundays\n"},
+  };
+  (void)state;
+  is_read_as(CASE, COUNT_OF(CASE));
+}
+
 int main(void) {
-  const struct CMUnitTest tests[] = {T(dots_and_hyphens), T(parts_and_ranges), T(pictures),
-                                     T(kinds_behind_and_exceptions), T(cooking_is_no_food)};
+  const struct CMUnitTest tests[] = {T(dots_and_hyphens),   T(parts_and_ranges), T(pictures), T(kinds_behind_and_exceptions),
+                                     T(cooking_is_no_food), T(nothing_refused)};
   return cmocka_run_group_tests_name("post_marks", tests, NULL, NULL);
 }

@@ -92,7 +92,8 @@ static bool at_a_meal(const struct net *n, size_t at, const struct post_amount *
 static bool names_a_pet(const struct tokens *t, size_t at, size_t used) {
   if (t->item[at].at.n == 0 || !(t->item[at].at.p[0] >= 'A' && t->item[at].at.p[0] <= 'Z') || at == 0) return false;
   bool before = says(t, at - 1, "girl boy lad lass dog cat pup puppy kitten called named mr mrs miss old");
-  bool behind = says(t, at + used, "weighs eats loves gets") || (says(t, at + used, "is") && says(t, at + used + 1, "a an our my"));
+  bool behind =
+      says(t, at + used, "weighs eats loves gets") || (says(t, at + used, "is") && says(t, at + used + 1, "a an our my"));
   return before || (behind && !says(t, at - 1, "and or the of"));
 }
 

@@ -86,7 +86,8 @@ bool post_take_picture(struct span in, size_t at, size_t n, struct buf *out) {
     buf_addf(out, "%s%s ", before.words ? ", " : " ", word);
   else if (!before.words && !behind.words && (before.digit || behind.digit)) /* "200 g (meat)" */
     buf_addf(out, " %s ", word);
-  else if (before.words && !behind.words && before.digit && (behind.digit || (before.nearest >= '0' && before.nearest <= '9')))
+  else if (before.words && !behind.words && before.digit &&
+           (behind.digit || (before.nearest >= '0' && before.nearest <= '9')))
     buf_addf(out, "%s%s ", behind.digit ? ", " : " ", word); /* "beef 200 g (carrot) 50 g", "beef and 2 (egg)" */
   else if (before.words && behind.words && (before.digit || behind.digit))
     buf_adds(out, ", ");

@@ -39,7 +39,8 @@ static void read_line(struct post_reader *r, struct span line) {
     from = end;
   }
   if (!table || !r->guessed_grams || r->bare_unit[0] || r->count == r->line_from) return;
-  for (size_t i = r->line_from; i < r->count; i++) post_doubt(r, i, "the table names no unit; its numbers were taken as grams");
+  for (size_t i = r->line_from; i < r->count; i++)
+    post_doubt(r, i, "the table names no unit; its numbers were taken as grams");
   post_ask(r, 3, "Are the numbers of the table grams? They were taken for grams.");
 }
 
@@ -234,7 +235,8 @@ static void tell_repeats_once(struct post_reader *r) {
   int *times = ARENA_NEW(r->keep, int, r->left_count + 1);
   for (size_t i = 0; i < r->left_count; i++) {
     size_t k = 0;
-    while (k < to && (r->left[i].fed || r->left[k].fed || strcmp(r->left[k].text, r->left[i].text) != 0 || r->left[k].why != r->left[i].why))
+    while (k < to && (r->left[i].fed || r->left[k].fed || strcmp(r->left[k].text, r->left[i].text) != 0 ||
+                      r->left[k].why != r->left[i].why))
       k++;
     times[k == to ? to : k] = k == to ? 1 : times[k] + 1;
     if (k == to) r->left[to++] = r->left[i];

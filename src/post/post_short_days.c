@@ -12,7 +12,8 @@ static const char *short_day(struct span text, size_t at) {
 static bool begins_line(struct span text, size_t at) {
   enum { MOST_BEFORE = 40 }; /* blanks and bullets: more are no list's */
   size_t from = at;
-  while (at > 0 && from - at < MOST_BEFORE && (text.p[at - 1] == ' ' || text.p[at - 1] == '-' || text.p[at - 1] == '*')) at--;
+  while (at > 0 && from - at < MOST_BEFORE && (text.p[at - 1] == ' ' || text.p[at - 1] == '-' || text.p[at - 1] == '*'))
+    at--;
   return at == 0 || text.p[at - 1] == '\n' || text.p[at - 1] == 0x1F;
 }
 
@@ -20,7 +21,9 @@ static bool begins_line(struct span text, size_t at) {
 static bool joins_days(struct span text, size_t at) {
   enum { BETWEEN_DAYS = 40 };
   size_t before = at;
-  while (before > 0 && at - before < BETWEEN_DAYS && (text.p[before - 1] == ' ' || text.p[before - 1] == ',' || text.p[before - 1] == '&')) before--;
+  while (before > 0 && at - before < BETWEEN_DAYS &&
+         (text.p[before - 1] == ' ' || text.p[before - 1] == ',' || text.p[before - 1] == '&'))
+    before--;
   if (before >= 3 && span_is_fold(span_cut(text, before - 3, before), "and")) before -= 3;
   while (before > 0 && at - before < BETWEEN_DAYS && (text.p[before - 1] == ' ' || text.p[before - 1] == ',')) before--;
   if (before >= 2 && before < at && short_day(text, before - 2)) return true;

@@ -70,9 +70,11 @@ static bool leave_days_out(struct governed *g, size_t item, const struct frequen
   return true;
 }
 
-/* "a day-old chick instead of dinner": the meal whose food is not fed then; "" where none of the lines is told to be of it. */
+/* "a day-old chick instead of dinner": the meal whose food is not fed then; "" where none of the lines is told to be of it.
+ */
 static struct span meal_replaced(const struct post_reader *r, const struct tokens *t, const struct governor *w) {
   size_t at = w->at + w->tokens;
+  if (says(t, at, "of")) at++;
   if (says(t, at, "his her the their its")) at++;
   if (at >= t->count || !is_word(t, at) || !is_meal_word(t->item[at].word)) return (struct span){"", 0};
   for (size_t k = 0; k < r->count; k++)

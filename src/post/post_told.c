@@ -30,8 +30,8 @@ static void doubt_most_days(struct post_reader *r, struct span text, size_t item
       if (r->item[k].kind != ITEM_FOOD || post_tells_often(r, &r->item[k])) continue;
       post_doubt(r, k, "fed on most days, and counted every day");
       r->ask_of = k + 1;
-      post_ask(r, 2, "On how many days a week is '%s' fed, which you write is %.*s? It was counted every day.", r->item[k].text,
-               SPAN_ARG(said));
+      post_ask(r, 2, "On how many days a week is '%s' fed, which you write is %.*s? It was counted every day.",
+               r->item[k].text, SPAN_ARG(said));
       r->ask_of = 0;
     }
     return;

@@ -17,11 +17,36 @@
 #include "post/post.h"
 #include "tests/support/built_image.h"
 
-static const char *const REPEATED[] = {" ",    "\xF0\x9F\x90\x95", "\xF0\x9F\xA5\x9A", "a",  "200 g beef mince\n", ",",
-                                       "(",    "1",                "1 g ",             "\n", ".",                  "beef ",
-                                       "x ",   "/",                "#",                "-",  "\t",                 "> ",
-                                       "<",    "&",                ":",                "5% ", "\xC3\xA9",          "He gets 200 g beef. ",
-                                       "| a ", "beef-2",           "1 - ",             "x 2 ", "\xE2\x80\x93",     "between 1 and "};
+static const char *const REPEATED[] = {" ",
+                                       "\xF0\x9F\x90\x95",
+                                       "\xF0\x9F\xA5\x9A",
+                                       "a",
+                                       "200 g beef mince\n",
+                                       ",",
+                                       "(",
+                                       "1",
+                                       "1 g ",
+                                       "\n",
+                                       ".",
+                                       "beef ",
+                                       "x ",
+                                       "/",
+                                       "#",
+                                       "-",
+                                       "\t",
+                                       "> ",
+                                       "<",
+                                       "&",
+                                       ":",
+                                       "5% ",
+                                       "\xC3\xA9",
+                                       "He gets 200 g beef. ",
+                                       "| a ",
+                                       "beef-2",
+                                       "1 - ",
+                                       "x 2 ",
+                                       "\xE2\x80\x93",
+                                       "between 1 and "};
 enum { SMALL = 24 * 1024, TIMES = 4 };
 static const double MOST_GROWTH = 6;
 

@@ -42,7 +42,7 @@ static const char *const SAID[] = {
     "* %f ~ %n g",
     "%n g %f blorfled in the flump",
 };
-static const char *const FOOD[] = {"beef mince", "beef heart", "chicken thigh", "beef liver", "carrots",     "white rice",
+static const char *const FOOD[] = {"beef mince", "beef heart", "chicken thigh", "beef liver", "carrots",      "white rice",
                                    "cod",        "sardines",   "peas",          "pumpkin",    "turkey mince", "lamb kidney"};
 static const char *const BETWEEN[] = {"\n", "\n\n", ", ", "; ", "\n", ". ", " + ", "\n"};
 static const char *const BEFORE[] = {"", "20kg dog\n", "My lab, 25 kg, 4 years, neutered:\n", "", "Hi all!\n"};
