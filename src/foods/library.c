@@ -61,15 +61,32 @@ const struct img_measure *library_measures(const struct library *lib, uint32_t f
   return row ? row + f->measure_first : NULL;
 }
 
-/* The rows may be ones that nobody has looked at yet: their texts are bounded here. */
+/* Of a row that perhaps nobody has looked at yet, so that its text is bounded here: below 0 where its code comes before this
+ * one. */
+static int code_order(const struct library *lib, const struct img_food *food, struct span code) {
+  img_text t = food->code;
+  if (t >= lib->image.string_bytes) return -1;
+  size_t room = lib->image.string_bytes - t;
+  int order = memcmp(lib->image.strings + t, code.p, room < code.n ? room : code.n);
+  if (order != 0 || room <= code.n) return order != 0 ? order : -1;
+  return lib->image.strings[t + code.n] != '\0';
+}
+
+/* The large tables are sorted by code and come first; what is not found so stands, most of all, near the end. */
 static uint32_t row_with_code(const struct library *lib, struct span code) {
   const struct img_food *foods = (const void *)(lib->image.bytes + lib->image.section[IMG_FOODS]->offset);
-  for (size_t i = 0; i < image_foods(lib); i++) {
-    img_text t = foods[i].code;
-    /* Equal bytes and then the NUL: no need to measure every code first. */
-    if (t + code.n >= lib->image.string_bytes || lib->image.strings[t + code.n] != '\0') continue;
-    if (memcmp(lib->image.strings + t, code.p, code.n) == 0) return (uint32_t)i;
+  size_t n = image_foods(lib);
+  for (size_t low = 0, high = n; low < high;) {
+    size_t middle = low + (high - low) / 2;
+    int order = code_order(lib, &foods[middle], code);
+    if (order == 0) return (uint32_t)middle;
+    if (order < 0)
+      low = middle + 1;
+    else
+      high = middle;
   }
+  for (size_t i = n; i-- > 0;)
+    if (code_order(lib, &foods[i], code) == 0) return (uint32_t)i;
   return NO_INDEX;
 }
 

@@ -11,6 +11,7 @@
 #define RANDOM_SEED 1848
 #include "tests/support/fresh_random.h"
 
+#include "base/buf.h"
 #include "judge/check.h"
 #include "tests/support/built_image.h"
 #include "tests/support/near.h"
@@ -215,6 +216,23 @@ static void uncounted_food_saves_nothing_that_is_short(void **state) {
   assert_true(shorts > RATIONS && unproven > RATIONS);
 }
 
+/* Each record is found by its code, and nothing by a code that no record has. */
+static void records_by_code(void **state) {
+  (void)state;
+  const struct library *lib = built_library();
+  for (size_t i = 0; i < library_count(lib); i++) {
+    const char *code = library_code(lib, (uint32_t)i);
+    assert_int_equal(library_by_code(lib, span_of(code)), i);
+    if (i % 101 != 0) continue;
+    struct buf longer;
+    buf_init(&longer, &arena, 64);
+    buf_addf(&longer, "%s!", code);
+    assert_int_equal(library_by_code(lib, span_of(buf_text(&longer))), NO_INDEX);
+    uint32_t shorter = library_by_code(lib, (struct span){code, strlen(code) - 1});
+    assert_true(shorter == NO_INDEX || strlen(library_code(lib, shorter)) == strlen(code) - 1);
+  }
+}
+
 #define WITH_ARENA(f) cmocka_unit_test_setup_teardown(f, fresh_random, done_random)
 
 int main(void) {
@@ -222,6 +240,7 @@ int main(void) {
       WITH_ARENA(answers_do_not_contradict_themselves),
       WITH_ARENA(amounts_by_another_route),
       WITH_ARENA(scale_order_and_splitting),
+      WITH_ARENA(records_by_code),
       WITH_ARENA(uncounted_food_saves_nothing_that_is_short),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
