@@ -41,6 +41,7 @@ struct review {
   size_t silenced_count, silenced_cap;
   const struct totals *totals; /* see review_totals */
   struct exchange *trial;      /* the ration with one line more, for remedies; opened on first use */
+  const char *row_letters;     /* the first of each row's id, side by side; NULL: see review_row */
   struct remedy *held_back;    /* covers, and would raise something else to act on; NULL */
 };
 
@@ -68,6 +69,7 @@ struct draft {
 
 /* ---- a finding while it is put together (findings_draft.c) ---- */
 
+const char *review_letters(const struct library *lib, struct arena *arena); /* for review.row_letters */
 /* The table's row; NULL when the table has none (the finding is then never raised, and a test lists such ids). */
 const struct img_finding *review_row(const struct review *r, const char *id);
 /* Figures of the row; NaN where there is none, which no comparison passes. */
