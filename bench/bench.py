@@ -44,7 +44,7 @@ def recipes(count=20000):
     close = abs(totals[:, column].sum() - zinc) <= 1e-6 * abs(zinc)
     theirs = count / best
     print("recipes a second, whole check    %8.0f      numpy totals    %8.0f      ratio of time %.2f" % (ours, theirs, theirs / ours))
-    print("  (numpy: one matrix product, totals only: no spread, days, allowances or verdicts; zinc totals agree: %s)" % close)
+    print("  (numpy: one matrix product, totals only: no spread, days, allowances or verdicts; neither lists who supplies what; zinc totals agree: %s)" % close)
     if not close:
         raise SystemExit("the two disagree about the zinc total: %r and %r" % (totals[:, column].sum(), zinc))
 

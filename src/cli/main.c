@@ -3,6 +3,7 @@
 #include <signal.h>
 
 #include "cli/many.h"
+#include "judge/memory.h"
 
 static int read_own_foods(struct run *s) {
   for (size_t i = 0; i < s->options->foods.count; i++) {
@@ -44,6 +45,7 @@ static int run(const struct options *o, char **argv, struct arena *arena) {
     complain("--out goes with a folder of texts; one answer goes to standard output: '> FILE'");
     return EXIT_USAGE;
   }
+  s.lib.judged = judge_memory_new(arena); /* one bowl is judged again with each remedy that is tried */
   return s.verb->run(&s);
 }
 

@@ -31,7 +31,7 @@ void keep_memory(void) {
   mallopt(M_MMAP_THRESHOLD, 32 * MIB);
   mallopt(M_TOP_PAD, MIB);
 #ifdef MADV_POPULATE_WRITE
-  enum { FIRST_PIECE = 576 * KIB };
+  enum { FIRST_PIECE = 640 * KIB };
   void *first = malloc(FIRST_PIECE);
   if (first) put_pages_in_place(first, FIRST_PIECE);
   free(first);

@@ -84,6 +84,8 @@ enum nutrient {
       NUT_COUNT,
   NUT_NONE = 0xff
 };
+/* Of arrays that are worked through several at a time. */
+enum { NUT_ROOM = (NUT_COUNT + 3) / 4 * 4 };
 
 enum nutrient_group { NG_ENERGY, NG_PROXIMATE, NG_AMINO, NG_FATTY, NG_MINERAL, NG_TRACE, NG_VITAMIN, NG_OTHER, NG_COUNT };
 

@@ -26,7 +26,7 @@ static void set_no_need(struct nutrient_result *n, const char *why) {
 static double fish_oil_g(const struct totals *t) {
   double g = 0;
   for (int i = 0; i < t->row_count; i++) {
-    const struct img_food *f = library_food(t->lib, t->stream[t->row[i].stream]->food);
+    const struct img_food *f = t->stream[t->row[i].stream]->record;
     if (f && (f->flags & FOOD_FISH_OIL)) g += t->row[i].day_g;
   }
   return g;
@@ -66,19 +66,24 @@ static struct fats fats_of(const struct totals *t) {
                        t->amount[NUT_EPA], t->amount[NUT_DHA] + unnamed_epa_dha(t), fish_oil_g(t)};
 }
 
+static struct vitamin_e_need need_with(const struct fats *f, const struct totals *t, enum species s) {
+  return (struct vitamin_e_need){judge_constant(t, JUDGE_E_PER_PUFA, s) * f->pufa +
+                                     judge_constant(t, JUDGE_E_PER_EPA, s) * f->epa +
+                                     judge_constant(t, JUDGE_E_PER_DHA, s) * f->dha,
+                                 per_fish_oil(t, s) * f->oil};
+}
+
 struct vitamin_e_need vitamin_e_need(const struct totals *t, enum species s) {
   struct fats f = fats_of(t);
-  return (struct vitamin_e_need){judge_constant(t, JUDGE_E_PER_PUFA, s) * f.pufa +
-                                     judge_constant(t, JUDGE_E_PER_EPA, s) * f.epa +
-                                     judge_constant(t, JUDGE_E_PER_DHA, s) * f.dha,
-                                 per_fish_oil(t, s) * f.oil};
+  return need_with(&f, t, s);
 }
 
 /* mg of alpha-tocopherol = 0.6 x g (linoleic + arachidonic + alpha-linolenic) + 1.5 x g EPA + 1.8 x g DHA, or the table's
  * figure where that is more; for cats 10 IU a gram of fish oil on top. Sources: data/constants.tsv, vitamin-e-per-... */
 static void adjust_vitamin_e(const struct totals *t, struct check_result *r, struct arena *arena) {
   struct nutrient_result *e = &r->nutrient[NUT_VITAMIN_E];
-  struct vitamin_e_need need = vitamin_e_need(t, r->animal->species);
+  struct fats f = fats_of(t);
+  struct vitamin_e_need need = need_with(&f, t, r->animal->species);
   double for_fat = need.for_fat, for_oil = need.for_oil;
   double to = fmax(e->allowance, for_fat) + for_oil;
   e->need_line[0].grows += for_oil;
@@ -88,7 +93,6 @@ static void adjust_vitamin_e(const struct totals *t, struct check_result *r, str
     set_allowance(e, to, "");
     return;
   }
-  struct fats f = fats_of(t);
   struct buf why;
   buf_init(&why, arena, 300);
   if (for_fat > e->allowance) {
@@ -146,7 +150,7 @@ static double dry_share_of_fish(const struct totals *t) {
   for (int i = 0; i < t->row_count; i++) {
     const struct portion_row *row = &t->row[i];
     const struct stream *s = t->stream[row->stream];
-    const struct img_food *f = library_food(t->lib, s->food);
+    const struct img_food *f = s->record;
     double dry = row->day_g * (s->per_g[NUT_PROTEIN] + s->per_g[NUT_FAT] + s->per_g[NUT_CARBOHYDRATE] + s->per_g[NUT_ASH]);
     all += dry;
     if (f && (f->part == PART_FISH || f->part == PART_SHELLFISH)) fish += dry;
@@ -156,7 +160,7 @@ static double dry_share_of_fish(const struct totals *t) {
 
 static bool has_raw_white(const struct totals *t) {
   for (int i = 0; i < t->row_count; i++) {
-    const struct img_food *f = library_food(t->lib, t->stream[t->row[i].stream]->food);
+    const struct img_food *f = t->stream[t->row[i].stream]->record;
     if (f && (f->flags & FOOD_RAW_WHITE) && t->stream[t->row[i].stream]->retention < 0) return true;
   }
   return false;

@@ -13,21 +13,6 @@
 
 /* ---- amounts --------------------------------------------------------------------------------------------------- */
 
-static const double LOW_PERCENTILE = 0.05, HIGH_PERCENTILE = 0.95;
-
-/* The spread that a band was drawn from is mostly that of the window, too: it is left where the chances look for it. */
-static void fill_bands(struct nutrient_result *out, struct verdict_memory memory[NUT_COUNT]) {
-  double z_low = normal_quantile(LOW_PERCENTILE), z_high = normal_quantile(HIGH_PERCENTILE);
-  for (int i = 0; i < NUT_COUNT; i++) {
-    struct nutrient_result *n = &out[i];
-    double sigma2 = lognormal_sigma2(n->cv);
-    memory[i] = (struct verdict_memory)VERDICT_MEMORY_EMPTY;
-    memory[i].kept.cv = n->cv;
-    memory[i].kept.sigma2 = sigma2;
-    lognormal_at_both(n->amount, sigma2, z_low, z_high, &n->low, &n->high);
-  }
-}
-
 static double as_share(double x) { return !(x > 0.0) ? 0.0 : x < 1.0 ? x : 1.0; }
 
 static void fill_amounts(const struct totals *t, double supply_kcal, struct nutrient_result *out) {
@@ -35,11 +20,26 @@ static void fill_amounts(const struct totals *t, double supply_kcal, struct nutr
     struct nutrient_result *n = &out[i];
     n->id = (enum nutrient)i;
     n->amount = t->amount[i];
-    n->cv = totals_cv(t->amount[i], t->variance[i]);
     n->known_share = t->missing_g[i] != 0 && t->eaten_g > 0 ? as_share(1.0 - t->missing_g[i] / t->eaten_g) : 1.0;
     n->possible = t->ration->uncounted_count > 0 ? (double)NAN : n->amount + t->missing_high[i];
     n->per_1000kcal = supply_kcal > 0 ? n->amount / supply_kcal * 1000.0 : (double)NAN;
   }
+}
+
+/* The spread that a band was drawn from is mostly that of the window, too: it is left where the chances look for it. */
+static void fill_bands(const struct totals *t, struct nutrient_result *out, struct verdict_memory memory[NUT_COUNT]) {
+  struct lognormal_bands bands;
+  lognormal_bands(t->amount, t->variance, &bands);
+  for (int i = 0; i < NUT_COUNT; i++) {
+    out[i].cv = bands.cv[i];
+    out[i].low = bands.low[i];
+    out[i].high = bands.high[i];
+    verdict_remember_spread(&memory[i], bands.cv[i], bands.sigma2[i]);
+  }
+}
+
+static void fill_spreads(const struct totals *t, struct nutrient_result *out) {
+  for (int i = 0; i < NUT_COUNT; i++) out[i].cv = totals_cv(t->amount[i], t->variance[i]);
 }
 
 /* The amount is that of the method asked for; windows and suppliers are those of the Atwater factors. */
@@ -100,11 +100,6 @@ static struct supply supply_of(struct window_total worst, struct window_total ri
                          .rich_possible = rich.amount + rich.missing_high};
 }
 
-/* Amounts of the nutrient's window, and those of the whole calendar. */
-struct supplies {
-  struct supply window, calendar;
-};
-
 /* What is fed without being counted adds up to so much of it. */
 static struct window_total with_uncounted(const struct totals *t, enum nutrient n, struct window_total w) {
   if (!t->uncounted_most) return w;
@@ -113,10 +108,24 @@ static struct window_total with_uncounted(const struct totals *t, enum nutrient 
   return w;
 }
 
-static struct supplies fill_window(const struct totals *t, struct nutrient_result *n) {
-  struct window_total all = {t->amount[n->id], n->cv, t->missing_high[n->id], t->missing_most[n->id]}; /* the calendar */
-  all = with_uncounted(t, n->id, all);
-  struct window_total worst = all, rich = all;
+/* An amino acid of meat is estimated within a few per cent, and no word hangs on that; where half of what was lent would
+ * give another word, one does. */
+static struct supply less_lent(const struct supply *s, double lent_share) {
+  static const double LENT_MAY_BE_LESS_BY = 0.5;
+  struct supply less = *s;
+  less.worst *= 1 - LENT_MAY_BE_LESS_BY * lent_share;
+  less.worst_most = less.worst;
+  less.rich *= 1 - LENT_MAY_BE_LESS_BY * lent_share;
+  return less;
+}
+
+static struct window_total calendar_of(const struct totals *t, const struct nutrient_result *n) {
+  struct window_total all = {t->amount[n->id], n->cv, t->missing_high[n->id], t->missing_most[n->id]};
+  return with_uncounted(t, n->id, all);
+}
+
+static struct supply fill_window(const struct totals *t, struct nutrient_result *n) {
+  struct window_total worst = calendar_of(t, n), rich = worst;
   struct day_range days = totals_days(t, n->id, n->window_days);
   n->lowest_day = days.lowest;
   n->highest_day = days.highest;
@@ -129,39 +138,47 @@ static struct supplies fill_window(const struct totals *t, struct nutrient_resul
   n->window_cv = worst.cv;
   n->window_most = worst.amount + worst.missing_most;
   n->window_high_cv = rich.cv;
-  return (struct supplies){supply_of(worst, rich), supply_of(all, all)};
+  return supply_of(worst, rich);
 }
 
 /* ---- verdicts -------------------------------------------------------------------------------------------------- */
 
-/* An amino acid of meat is estimated within a few per cent, and no word hangs on that; where half of what was lent would
- * give another word, one does. */
-static const double LENT_MAY_BE_LESS_BY = 0.5;
-
-static bool estimates_decide(const struct nutrient_result *n, const struct limits *l, const struct supply *s, double sure) {
-  double lent = n->classed_share;
-  if (!(lent > 0) || n->verdict == VERDICT_NO_FIGURE || n->verdict == VERDICT_UNPROVEN) return false;
-  struct supply less = *s;
-  less.worst *= 1 - LENT_MAY_BE_LESS_BY * lent;
-  less.worst_most = less.worst;
-  less.rich *= 1 - LENT_MAY_BE_LESS_BY * lent;
-  return verdict_alone(l, &less, sure) != n->verdict;
+static bool estimates_decide(const struct nutrient_result *n, const struct limits *l, const struct supply *s, double sure,
+                             struct verdict_memory *memory) {
+  if (!(n->classed_share > 0) || n->verdict == VERDICT_NO_FIGURE || n->verdict == VERDICT_UNPROVEN) return false;
+  struct supply less = less_lent(s, n->classed_share);
+  return verdict_alone(l, &less, sure, memory) != n->verdict;
 }
 
-static void judge(const struct totals *t, struct nutrient_result *n, double sure, struct verdict_memory *memory) {
-  struct supplies s = fill_window(t, n);
-  struct limits l = {n->minimum, n->allowance, n->upper, n->upper_greater_than};
-  struct judgement j = verdict_again(&l, &s.window, sure, memory);
+/* No word is better than met. */
+static bool window_decides(const struct totals *t, const struct nutrient_result *n, const struct limits *l, double sure) {
+  bool differs = n->window_amount != t->amount[n->id] || n->window_high != t->amount[n->id];
+  if (!differs || n->verdict == VERDICT_MET) return false;
+  struct supply calendar = supply_of(calendar_of(t, n), calendar_of(t, n));
+  return verdict_rank(verdict_alone(l, &calendar, sure, NULL)) > verdict_rank(n->verdict);
+}
+
+/* What is known already of the chances that one nutrient's verdict hangs on; NULL: nothing. */
+struct verdict_memories {
+  struct verdict_memory *window, *less;
+};
+
+static struct limits limits_of(const struct nutrient_result *n) {
+  return (struct limits){n->minimum, n->allowance, n->upper, n->upper_greater_than};
+}
+
+static void judge(const struct totals *t, struct nutrient_result *n, const struct supply *s, double sure,
+                  struct verdict_memories memory) {
+  struct limits l = limits_of(n);
+  struct judgement j = verdict_again(&l, s, sure, memory.window);
   n->verdict = j.verdict;
   n->chance_met = j.chance_met;
   n->chance_kept = j.chance_kept;
   n->near_upper = j.near_upper;
   n->close_to_limit = j.close_to_limit;
   n->ratio = n->allowance > 0 ? n->window_amount / n->allowance : (double)NAN;
-  bool windows_differ = n->window_amount != s.calendar.worst || n->window_high != s.calendar.rich;
-  if (windows_differ && n->verdict != VERDICT_MET) /* no word is better than that */
-    n->verdict_by_window = verdict_rank(verdict_alone(&l, &s.calendar, sure)) > verdict_rank(j.verdict);
-  n->estimate_decides = estimates_decide(n, &l, &s.window, sure);
+  n->verdict_by_window = window_decides(t, n, &l, sure);
+  n->estimate_decides = estimates_decide(n, &l, s, sure, memory.less);
   n->highest_day_over = n->window && n->window->highest_day && !n->upper_greater_than && n->highest_day > n->upper;
 }
 
@@ -208,9 +225,10 @@ static void meet_animal(const struct library *lib, struct check_result *r, struc
   r->body = (struct animal_body){.ideal_kg = NAN, .ideal_from = "", .metabolic_kg = NAN, .exponent = NAN};
   r->energy.need = NO_NEED;
   if (!r->animal) return;
+  struct met_animal met = memory_animal(lib, r->animal, arena);
   r->refusal = animal_refusal(r->animal);
-  r->body = animal_body(lib, r->animal);
-  if (r->refusal == REFUSE_NOT) r->energy.need = animal_energy(lib, r->animal, arena);
+  r->body = met.body;
+  if (r->refusal == REFUSE_NOT) r->energy.need = met.need;
 }
 
 /* Without an animal the food is counted as for a dog (4-9-4 is the general rule for natural foods), and retinol alone is
@@ -218,15 +236,17 @@ static void meet_animal(const struct library *lib, struct check_result *r, struc
 static enum species species_of(const struct animal *a) { return a ? a->species : SPECIES_DOG; }
 
 static double carotene_of(const struct library *lib, const struct animal *a) {
-  return a ? library_constant_value(lib, K_CAROTENE_FACTOR, a->species) : 0.0;
+  if (!a) return 0.0;
+  const double *kept = memory_constants(lib, a->species);
+  return kept ? kept[JUDGE_CAROTENE_FACTOR] : library_constant_value(lib, K_CAROTENE_FACTOR, a->species);
 }
 
 static bool is_judged(const struct check_result *r) { return r->animal && r->refusal == REFUSE_NOT; }
 
-static void reach_verdict(const struct totals *t, struct check_result *r, struct nutrient_result *n,
-                          struct verdict_memory *memory) {
+static void reach_verdict(const struct totals *t, struct check_result *r, struct nutrient_result *n, const struct supply *s,
+                          struct verdict_memories memory) {
   n->known = known_of(t, n);
-  judge(t, n, r->options.sure, memory);
+  judge(t, n, s, r->options.sure, memory);
   withhold_unknown(n);
   if (n->id == NUT_ENERGY) fill_energy_row(&r->energy, n);
 }
@@ -245,8 +265,33 @@ static const double *grams_allowed_for(const struct totals *t, const struct unco
   return g;
 }
 
+/* Of the nutrients from 'first' up to 'end' that were not judged yet: all chances at once. */
+static void reach_some_verdicts(const struct totals *t, struct check_result *r, struct verdict_memory memory[NUT_COUNT],
+                                int first, int end, bool judged[NUT_COUNT]) {
+  struct supply s[NUT_COUNT];
+  struct verdict_memory less[NUT_COUNT];
+  struct chance_round round;
+  round.list.count = 0;
+  for (int i = first; i < end; i++) {
+    if (judged[i]) continue;
+    s[i] = fill_window(t, &r->nutrient[i]);
+    struct limits l = limits_of(&r->nutrient[i]);
+    chances_foresee(&l, &s[i], &memory[i], &round);
+    if (!(r->nutrient[i].classed_share > 0)) continue;
+    struct supply less_of_it = less_lent(&s[i], r->nutrient[i].classed_share);
+    verdict_remember_spread(&less[i], memory[i].kept.cv, memory[i].kept.sigma2);
+    chances_foresee_word(&l, &less_of_it, &less[i], &round);
+  }
+  chances_work_out(&round);
+  for (int i = first; i < end; i++) {
+    if (!judged[i]) reach_verdict(t, r, &r->nutrient[i], &s[i], (struct verdict_memories){&memory[i], &less[i]});
+    judged[i] = true;
+  }
+}
+
 static void reach_verdicts(const struct totals *t, struct check_result *r, struct verdict_memory memory[NUT_COUNT]) {
-  for (int i = 0; i < NUT_COUNT; i++) reach_verdict(t, r, &r->nutrient[i], &memory[i]);
+  bool judged[NUT_COUNT] = {false};
+  reach_some_verdicts(t, r, memory, 0, NUT_COUNT, judged);
   for (int i = 0; i < NUT_COUNT; i++) r->verdict_count[r->nutrient[i].verdict]++;
 }
 
@@ -267,17 +312,15 @@ struct check_result *check_to_review(const struct library *lib, const struct rat
   r->uncounted_g = grams_allowed_for(t, u, &r->energy, arena);
   fill_amounts(t, whole_kcal(&r->energy), r->nutrient);
   struct verdict_memory memory[NUT_COUNT];
-  fill_bands(r->nutrient, memory);
+  fill_bands(t, r->nutrient, memory);
   suppliers_begin(t, species_of(animal), r->nutrient, arena);
   if (is_judged(r)) {
-    struct standard_rows room;
-    standard_at(memory_rows(lib, r->options.standard, r->options.basis, animal, &r->energy.need, &room),
-                kcal_of_limits(&r->energy), &r->allowances, arena);
+    memory_standard(lib, &r->options, animal, &(struct met_animal){r->body, r->energy.need}, kcal_of_limits(&r->energy),
+                    &r->allowances, arena);
   } else {
     no_allowances(r);
   }
-  if (animal) standard_windows(lib, animal->species, window);
-  set_limits(window, r);
+  set_limits(animal ? memory_windows(lib, animal->species, window) : window, r);
   if (is_judged(r)) adjust_allowances(t, r, arena);
   reach_verdicts(t, r, memory);
   balance_fill(t, species_of(animal), whole_kcal(&r->energy), &r->balance);
@@ -293,10 +336,7 @@ const struct check_result *check_numbers(const struct library *lib, const struct
 /* ---- the same ration, but this line ---------------------------------------------------------------------------- */
 
 /* What is not written anew for every ration: all else of a nutrient is. */
-static void begin_again(struct nutrient_result *n) {
-  n->verdict_by_window = false;
-  n->low = n->high = n->estimated_share = n->classed_share = 0;
-}
+static void begin_again(struct nutrient_result *n) { n->low = n->high = n->estimated_share = n->classed_share = 0; }
 
 struct exchange {
   const struct library *lib;
@@ -332,21 +372,21 @@ struct exchange *exchange_open(const struct library *lib, const struct ration *r
   copy_lines(x, ration, arena);
   x->carotene = carotene_of(lib, animal);
   const struct totals *t = totals_gather(lib, &x->ration, x->carotene, arena);
-  x->kept = totals_keep(t, (int)line, judge_constants(lib, species_of(animal), arena), arena);
+  const double *constant = memory_constants(lib, species_of(animal));
+  x->kept = totals_keep(t, (int)line, constant ? constant : judge_constants(lib, species_of(animal), arena), arena);
   x->result.ration = &x->ration;
   x->result.animal = animal;
   x->result.options = options ? *options : CHECK_OPTIONS_DEFAULT;
   meet_animal(lib, &x->result, arena);
   x->uncounted = uncounted_gather(lib, &x->ration, species_of(animal), &x->result.body, x->carotene, arena);
   if (is_judged(&x->result)) {
-    standard_gather(lib, x->result.options.standard, x->result.options.basis, animal, &x->result.energy.need, &x->rows);
-    standard_fix(&x->rows, &x->result.allowances);
+    memory_standard_fixed(lib, &x->result.options, animal, &(struct met_animal){x->result.body, x->result.energy.need},
+                          &x->rows, &x->result.allowances);
   } else {
     no_allowances(&x->result);
   }
   const struct img_window *window[NUT_COUNT] = {NULL};
-  if (animal) standard_windows(lib, animal->species, window);
-  set_limits(window, &x->result);
+  set_limits(animal ? memory_windows(lib, animal->species, window) : window, &x->result);
   x->energy = x->result.energy;
   for (int i = 0; i < NUT_COUNT; i++) x->memory[i] = (struct verdict_memory)VERDICT_MEMORY_EMPTY;
   arena_init(&x->scratch, arena->on_full);
@@ -359,7 +399,7 @@ void exchange_close(struct exchange *x) { arena_free(&x->scratch); }
 /* What the energy moves, and what the food itself. */
 static void move_limits(struct exchange *x) {
   struct check_result *r = &x->result;
-  standard_again(&x->rows, kcal_of_limits(&r->energy), &r->allowances);
+  standard_again(&x->rows, kcal_of_limits(&r->energy), &r->allowances, NULL);
   for (int i = 0; i < x->rows.moving_count; i++)
     set_limit(&r->allowances.of[x->rows.moving[i]], &r->nutrient[x->rows.moving[i]]);
   for (int i = 0; i < ADJUSTED_COUNT; i++)
@@ -380,15 +420,31 @@ const struct check_result *exchange_sums(struct exchange *x, const struct ration
   withhold_unknown_energy(x->totals, &r->energy);
   allow_for_uncounted(x->totals, x->uncounted, &r->energy, r->uncounted_most);
   fill_amounts(x->totals, whole_kcal(&r->energy), r->nutrient);
+  fill_spreads(x->totals, r->nutrient);
   if (is_judged(r)) move_limits(x);
   balance_fill(x->totals, species, whole_kcal(&r->energy), &r->balance);
   return r;
 }
 
 const struct nutrient_result *exchange_nutrient(struct exchange *x, enum nutrient n) {
-  if (!x->judged[n]) reach_verdict(x->totals, &x->result, &x->result.nutrient[n], &x->memory[n]);
+  struct nutrient_result *out = &x->result.nutrient[n];
+  if (x->judged[n]) return out;
+  struct supply s = fill_window(x->totals, out);
+  reach_verdict(x->totals, &x->result, out, &s, (struct verdict_memories){&x->memory[n], NULL});
   x->judged[n] = true;
-  return &x->result.nutrient[n];
+  return out;
+}
+
+void exchange_judge(struct exchange *x, int first, int end) {
+  bool passed[NUT_COUNT];
+  if (end > NUT_COUNT) end = NUT_COUNT;
+  for (int i = first; i < end; i++) {
+    const struct nutrient_result *n = &x->result.nutrient[i];
+    bool has_figure = !isnan(n->allowance) || !isnan(n->upper);
+    passed[i] = x->judged[i] || !has_figure;
+    x->judged[i] |= has_figure;
+  }
+  reach_some_verdicts(x->totals, &x->result, x->memory, first, end, passed);
 }
 
 const struct check_result *exchange_line(struct exchange *x, const struct ration_line *in) {

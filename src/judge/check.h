@@ -27,7 +27,6 @@ struct supplier {
 
 /* Who supplies a nutrient, and who has no value for it. */
 struct supply_list {
-  double total;                /* the known amount */
   const struct supplier *from; /* largest first; only lines that supply some */
   size_t from_count;
   const int *missing; /* indices of lines that have no value */
@@ -79,10 +78,10 @@ struct nutrient_result {
   struct need_line need_line[NEED_LINES]; /* the need at any share of this food is the larger of these; at 1, 'allowance' */
   const struct allowance *table;          /* rows behind the figures */
   const struct img_window *window;
-  struct supply_lists *lists;              /* what who_supplies() lists from; NULL: not of this result */
-  bool estimate_decides;                   /* with half of what is estimated from a class the word would be another */
-  double estimated_share;                  /* of the known amount that rests on estimates or single cited figures */
-  double classed_share;                    /* ... on estimates from a class alone */
+  struct supply_lists *lists; /* what who_supplies() lists from; NULL: not of this result */
+  bool estimate_decides;      /* with half of what is estimated from a class the word would be another */
+  double estimated_share;     /* of the known amount that rests on estimates or single cited figures */
+  double classed_share;       /* ... on estimates from a class alone */
 };
 
 /* Listed for all nutrients when the first is asked for, as long as the result stands: few readers look at any. */

@@ -50,7 +50,5 @@ struct stream *const *energy_streams_again(const struct totals *t, enum species 
 
 /* suppliers.c: what rests on estimates, and all that who_supplies() needs. */
 void suppliers_begin(const struct totals *t, enum species s, struct nutrient_result *out, struct arena *arena);
-/* Puts the largest first; equal ones stay in the order of the lines. */
-void suppliers_sort(struct supplier *from, size_t n);
 
 #endif

@@ -26,7 +26,8 @@
   X(GROSS_CARBOHYDRATE)                                                                                                     \
   X(DIGESTIBILITY_START)                                                                                                    \
   X(DIGESTIBILITY_SLOPE)                                                                                                    \
-  X(URINARY_LOSS)
+  X(URINARY_LOSS)                                                                                                           \
+  X(CAROTENE_FACTOR)
 
 enum judge_constant {
 #define ENUM_OF(key) JUDGE_##key,

@@ -130,21 +130,19 @@ static double four_step(const struct totals *t, enum species s) {
 
 static void fill_suppliers(const struct totals *t, const struct kcal *per_g, double kcal, struct energy_result *out,
                            struct arena *arena) {
-  size_t lines = t->ration->line_count;
-  struct supplier *all = ARENA_NEW(arena, struct supplier, lines);
-  for (int i = 0; i < t->row_count; i++) {
-    const struct portion_row *r = &t->row[i];
-    all[r->line].amount += r->day_g * per_g[r->stream].total;
-    all[r->line].status = VALUE_MEASURED;
-  }
-  size_t n = 0;
+  size_t lines = t->ration->line_count, n = 0;
+  struct supplier *from = arena_raw(arena, lines, sizeof *from);
+  double *of_line = ARENA_NEW(arena, double, lines);
+  for (int i = 0; i < t->row_count; i++) of_line[t->row[i].line] += t->row[i].day_g * per_g[t->row[i].stream].total;
   for (size_t i = 0; i < lines; i++) {
-    if (!(all[i].amount > 0)) continue;
-    all[n] = (struct supplier){all[i].amount, all[i].amount / kcal, (int)i, all[i].status};
+    double x = of_line[i];
+    size_t place = 0; /* to look for it would be to guess wrong as often as right: every line is compared */
+    for (size_t k = 0; k < lines; k++) place += (of_line[k] > x) | ((of_line[k] == x) & (k < i));
+    if (!(x > 0)) continue;
+    from[place] = (struct supplier){x, x / kcal, (int)i, VALUE_MEASURED};
     n++;
   }
-  suppliers_sort(all, n);
-  out->from = all;
+  out->from = from;
   out->from_count = n;
 }
 
@@ -204,8 +202,8 @@ void energy_supply(struct totals *t, enum species s, const struct check_options 
   set_energy_of_streams(t, per_g, &e);
   out->in_part = supply_in_part(t, options, e.kcal);
   double cv = totals_cv(e.kcal, e.variance);
-  out->supply_low = lognormal_quantile(out->supply_kcal, cv, 0.05);
-  out->supply_high = out->in_part ? (double)NAN : lognormal_quantile(out->supply_kcal, cv, 0.95);
+  out->supply_low = lognormal_at(out->supply_kcal, cv, -NORMAL_95);
+  out->supply_high = out->in_part ? (double)NAN : lognormal_at(out->supply_kcal, cv, NORMAL_95);
   out->grams_per_day = t->eaten_g;
   out->kcal_per_kg = t->eaten_g > 0 ? out->supply_kcal / t->eaten_g * 1000.0 : (double)NAN;
   double macros = e.protein + e.fat + e.carbohydrate;

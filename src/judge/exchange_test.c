@@ -160,6 +160,7 @@ static void one_line_more_is_as_if_written(void **state) {
       const struct check_result *sums = exchange_sums(x, &line[count]);
       assert_true(same(sums->energy.supply_kcal, whole->energy.supply_kcal));
       balances_are_equal(&sums->balance, &whole->balance);
+      if (below(2)) exchange_judge(x, below(NUT_COUNT), below(NUT_COUNT + 20));
       for (int k = 0; k < 5; k++) {
         enum nutrient n = (enum nutrient)below(NUT_COUNT);
         nutrients_are_equal(exchange_nutrient(x, n), &whole->nutrient[n]);

@@ -18,11 +18,25 @@ unsigned memory_next_use(const struct library *lib);
 /* Has none begun since? */
 bool memory_is_in_use(const struct library *lib, unsigned use);
 /* The portion's stream, with the energy as published; NULL when it is not kept. It is lent until the next use begins. */
-struct stream *memory_stream(const struct library *lib, const struct portion *p, double carotene_factor, unsigned use);
+struct stream *memory_stream(const struct library *lib, struct stream_key key, double carotene_factor, unsigned use);
+/* A copy of it; false where none can be kept. */
+bool memory_copy_stream(const struct library *lib, struct stream_key key, double carotene_factor, struct stream *out);
 /* judge_constants; NULL without a memory. */
 const double *memory_constants(const struct library *lib, enum species s);
-/* standard_gather: 'room' is filled when there is no memory. */
-const struct standard_rows *memory_rows(const struct library *lib, enum standard_id std, enum basis basis,
-                                        const struct animal *a, const struct energy_need *need, struct standard_rows *room);
+/* animal_body and animal_energy. */
+struct met_animal {
+  struct animal_body body;
+  struct energy_need need;
+};
+struct met_animal memory_animal(const struct library *lib, const struct animal *a, struct arena *arena);
+/* standard_allowances, for the animal that was met. */
+void memory_standard(const struct library *lib, const struct check_options *options, const struct animal *a,
+                     const struct met_animal *met, double supply_kcal, struct allowance_set *out, struct arena *arena);
+/* standard_gather and standard_fix for it. */
+void memory_standard_fixed(const struct library *lib, const struct check_options *options, const struct animal *a,
+                           const struct met_animal *met, struct standard_rows *rows, struct allowance_set *fixed);
+/* standard_windows: 'room' is filled when there is no memory. */
+const struct img_window *const *memory_windows(const struct library *lib, enum species s,
+                                               const struct img_window *room[NUT_COUNT]);
 
 #endif

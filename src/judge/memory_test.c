@@ -76,6 +76,8 @@ static void a_row_of_rations(void **state) {
     assert_true(same(a->energy.four_step_kcal, b->energy.four_step_kcal));
     assert_true(same(a->energy.published_kcal, b->energy.published_kcal));
     for (int n = 0; n < NUT_COUNT; n++) nutrients_are_equal(&a->nutrient[n], &b->nutrient[n]);
+    assert_string_equal(a->energy.need.from, b->energy.need.from);
+    assert_true(same(a->energy.need.kcal, b->energy.need.kcal) && same(a->body.metabolic_kg, b->body.metabolic_kg));
     assert_memory_equal(a->verdict_count, b->verdict_count, sizeof a->verdict_count);
     arena_free(&arena);
   }

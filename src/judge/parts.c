@@ -45,7 +45,7 @@ void parts_fill(const struct totals *t, double share[BOWL_COUNT]) {
   if (!(t->eaten_g > 0)) return;
   for (int i = 0; i < t->row_count; i++) {
     const struct portion_row *r = &t->row[i];
-    const struct img_food *food = library_food(t->lib, t->stream[r->stream]->food);
+    const struct img_food *food = t->stream[r->stream]->record;
     share[json_part_of(food ? (enum part)food->part : PART_OTHER)] += r->eaten_g / t->eaten_g;
   }
 }

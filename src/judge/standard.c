@@ -187,18 +187,19 @@ static void borrow_limits(const struct standard_rows *r, const struct allowance_
 
 void standard_gather(const struct library *lib, enum standard_id std, enum basis basis, const struct animal *a,
                      const struct energy_need *need, struct standard_rows *out) {
+  struct animal_body body = animal_body(lib, a);
   memset(out, 0, sizeof *out);
-  standard_gather_again(lib, std, basis, a, need, out);
+  standard_ask(out, std, basis, &body, need->kcal);
   nearest_columns(lib, a->species, need->coefficient, out->column_kcal);
   gather(lib, a->species, out);
 }
 
-void standard_gather_again(const struct library *lib, enum standard_id std, enum basis basis, const struct animal *a,
-                           const struct energy_need *need, struct standard_rows *out) {
-  out->standard = std;
-  out->basis = basis;
-  out->body = animal_body(lib, a);
-  out->need_kcal = need->kcal;
+void standard_ask(struct standard_rows *rows, enum standard_id std, enum basis basis, const struct animal_body *body,
+                  double need_kcal) {
+  rows->standard = std;
+  rows->basis = basis;
+  rows->body = *body;
+  rows->need_kcal = need_kcal;
 }
 
 /* 'again': 'out' was filled from these rows before, and what does not grow with the food stands there. */
@@ -221,6 +222,7 @@ static void reckon(const struct standard_rows *r, double supply_kcal, struct all
     out->of[i] = (struct allowance){.minimum = 0};
     fill(&out->of[i], r->of[r->standard][i], k);
   }
+  for (int i = 0; again && arena && i < NUT_COUNT; i++) out->of[i].scale = k;
   borrow_limits(r, k, out, again);
 }
 
@@ -228,8 +230,8 @@ void standard_at(const struct standard_rows *r, double supply_kcal, struct allow
   reckon(r, supply_kcal, out, false, arena);
 }
 
-void standard_again(const struct standard_rows *r, double supply_kcal, struct allowance_set *out) {
-  reckon(r, supply_kcal, out, true, NULL);
+void standard_again(const struct standard_rows *r, double supply_kcal, struct allowance_set *out, struct arena *arena) {
+  reckon(r, supply_kcal, out, true, arena);
 }
 
 static bool has_density(const struct standard_rows *r, int n) {

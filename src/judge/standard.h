@@ -55,15 +55,15 @@ struct standard_rows {
 };
 void standard_gather(const struct library *lib, enum standard_id std, enum basis basis, const struct animal *a,
                      const struct energy_need *need, struct standard_rows *out);
-/* The same where 'out' was filled for an animal of this species whose need has this coefficient. */
-void standard_gather_again(const struct library *lib, enum standard_id std, enum basis basis, const struct animal *a,
-                           const struct energy_need *need, struct standard_rows *out);
+/* Rows that were gathered for an animal of the same species whose need has the same coefficient, for this one. */
+void standard_ask(struct standard_rows *rows, enum standard_id std, enum basis basis, const struct animal_body *body,
+                  double need_kcal);
 /* Works out which figures no energy moves, and puts all of them into 'keep', without words. */
 void standard_fix(struct standard_rows *r, struct allowance_set *keep);
 /* ... and the figures at an energy eaten. 'arena' NULL: without the words of how each came about. */
 void standard_at(const struct standard_rows *r, double supply_kcal, struct allowance_set *out, struct arena *arena);
-/* The same, without words, where standard_fix or this has filled 'out' from the same rows. */
-void standard_again(const struct standard_rows *r, double supply_kcal, struct allowance_set *out);
+/* The same where standard_fix or this has filled 'out' from the same rows. */
+void standard_again(const struct standard_rows *r, double supply_kcal, struct allowance_set *out, struct arena *arena);
 
 /* Days over which a nutrient may average for this species; NULL when the table has no row (then 1 day). */
 const struct img_window *standard_window(const struct library *lib, enum species s, enum nutrient n);

@@ -10,6 +10,7 @@
 #include <stddef.h>
 
 #include "judge/check.h"
+#include "judge/elementary.h"
 
 #include <cmocka.h>
 
@@ -22,8 +23,57 @@ static void normal_agrees_with_gsl(void **state) {
   }
   for (double p = 0.001; p < 0.9995; p += 0.001) assert_true(fabs(normal_quantile(p) - gsl_cdf_ugaussian_Pinv(p)) < 1e-12);
   assert_true(fabs(normal_quantile(1e-9) - gsl_cdf_ugaussian_Pinv(1e-9)) < 1e-9);
+  assert_true(fabs(NORMAL_95 - gsl_cdf_ugaussian_Pinv(0.95)) < 4e-15 && fabs(NORMAL_95 - normal_quantile(0.95)) < 4e-15);
   assert_true(normal_quantile(0) == -INFINITY && normal_quantile(1) == (double)INFINITY);
   assert_true(isnan(normal_quantile(-0.1)) && isnan(normal_quantile(1.1)) && isnan(normal_quantile((double)NAN)));
+}
+
+static bool near(double got, double want, double ulps) {
+  return fabs(got - want) <= ulps * (nextafter(fabs(want), INFINITY) - fabs(want));
+}
+
+/* Source: the C library's functions, right within one unit of the last place. */
+static void elementary_agrees_with_the_c_library(void **state) {
+  (void)state;
+  for (double x = 1e-12; x < 1e12; x *= 1.0037) {
+    assert_true(near(elementary_ln(x), log(x), 2));
+    assert_true(near(elementary_ln_1_plus(x), log1p(x), 3));
+  }
+  for (double x = 0.7; x < 1.45; x += 0.00013) assert_true(near(elementary_ln(x), log(x), 2));
+  for (double x = -740; x < 700; x += 0.0937) assert_true(near(elementary_exp(x, 0), exp(x), 2));
+  for (double x = -1; x < 1; x += 0.00017) assert_true(near(elementary_exp(x, 0), exp(x), 2));
+  for (double x = -6.5; x < 27; x += 0.00213) assert_true(near(elementary_erfc(x), erfc(x), 6));
+  assert_true(elementary_exp(-1000, 0) == 0 && elementary_erfc(28) == 0 && elementary_erfc(1e9) == 0);
+  assert_true(elementary_erfc(-10) == 2 && elementary_ln(1) == 0 && elementary_exp(0, 0) == 1);
+  assert_true(isnan(elementary_exp((double)NAN, 0)) && isnan(elementary_erfc((double)NAN)));
+  assert_true(isnan(elementary_ln_1_plus((double)NAN)));
+}
+
+static bool same(double a, double b) { return a == b || (isnan(a) && isnan(b)); }
+
+static void many_at_once_are_each_alone(void **state) {
+  (void)state;
+  double mean[NUT_ROOM] = {0}, variance[NUT_ROOM] = {0};
+  struct lognormal_bands bands;
+  static struct chance_list list;
+  const double odd[] = {0, 1, 5, -1, (double)NAN};
+  for (int n = 0; n < NUT_COUNT; n++) {
+    mean[n] = n < 3 ? 0 : 0.01 * pow(1.3, n);
+    variance[n] = n % 5 == 0 ? 0 : pow(mean[n] * 0.07 * n, 2);
+  }
+  lognormal_bands(mean, variance, &bands);
+  for (int n = 0; n < NUT_COUNT; n++) {
+    double cv = mean[n] > 0 ? sqrt(variance[n]) / mean[n] : 0;
+    assert_true(bands.cv[n] == cv && bands.sigma2[n] == lognormal_sigma2(cv));
+    assert_true(bands.low[n] == lognormal_at(mean[n], cv, -NORMAL_95));
+    assert_true(bands.high[n] == lognormal_at(mean[n], cv, NORMAL_95));
+    chance_list_add(&list, mean[n], bands.sigma2[n], mean[(n * 7) % NUT_COUNT]);
+  }
+  for (size_t i = 0; i < COUNT_OF(odd) * COUNT_OF(odd) * COUNT_OF(odd); i++)
+    chance_list_add(&list, odd[i % 5], odd[i / 5 % 5], odd[i / 25]);
+  lognormal_chances(&list);
+  for (size_t i = 0; i < list.count; i++)
+    assert_true(same(list.chance[i], lognormal_chance_with(list.mean[i], list.sigma2[i], list.x[i])));
 }
 
 /* Source: GSL's lognormal distribution; parameters from mean and CV by the usual moment formulas. */
@@ -117,6 +167,8 @@ static void product_spread_agrees_with_draws(void **state) {
 int main(void) {
   const struct CMUnitTest tests[] = {
       cmocka_unit_test(normal_agrees_with_gsl),
+      cmocka_unit_test(elementary_agrees_with_the_c_library),
+      cmocka_unit_test(many_at_once_are_each_alone),
       cmocka_unit_test(lognormal_agrees_with_gsl),
       cmocka_unit_test(edges_are_certain),
       cmocka_unit_test(matched_moments_agree_with_draws),

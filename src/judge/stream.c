@@ -114,7 +114,7 @@ static void set_epa_dha(struct stream *s) {
 }
 
 void stream_fill(struct stream *s, const struct library *lib, double carotene_factor) {
-  const struct img_food *food = library_food(lib, s->food);
+  const struct img_food *food = s->record = library_food(lib, s->food);
   const struct img_value *value = library_values(lib, s->food);
   const struct img_retention *kept = NULL;
   if (s->retention >= 0 && (size_t)s->retention < img_count(&lib->image, IMG_RETENTION))

@@ -2,6 +2,7 @@
 
 #include "base/machine.h"
 #include "judge/memory.h"
+#include "judge/packs.h"
 
 /* The portions of one line: the flesh, and the bone in it. */
 struct line_rows {
@@ -26,31 +27,24 @@ struct supply_lists {
 
 static inline bool rests_on_estimate(uint8_t status) { return status == VALUE_ESTIMATED || status == VALUE_CITED; }
 
-/* Four nutrients at once. */
-typedef double pack __attribute__((vector_size(32), aligned(8), may_alias));
-typedef int64_t mask __attribute__((vector_size(32), aligned(8), may_alias));
-enum { PACK = 4, PACKS = (NUT_COUNT + PACK - 1) / PACK, ROOM = PACKS * PACK };
-#define AT(numbers, p) (((pack *)(void *)(numbers))[p])
-#define PLACE(numbers, p) (((mask *)(void *)(numbers))[p])
-
 /* What one line supplies of each nutrient; of a line of one portion status and missing are the stream's own. */
 struct line_tally {
-  double amount[ROOM], share[ROOM];
-  int64_t place[ROOM]; /* among the lines, the largest first, equal ones in the order of the lines */
+  double amount[NUT_ROOM], share[NUT_ROOM];
+  int64_t place[NUT_ROOM]; /* among the lines, the largest first, equal ones in the order of the lines */
   const uint8_t *status;
   const bool *missing;
-  uint8_t own_status[NUT_COUNT];
-  bool own_missing[NUT_COUNT];
+  uint8_t own_status[NUT_ROOM];
+  bool own_missing[NUT_ROOM];
 };
 
 static inline void tally_one(const struct stream *restrict s, double grams, struct line_tally *restrict l) {
-  for (int n = 0; n < NUT_COUNT; n++) l->amount[n] = grams * s->per_g[n];
+  for (int n = 0; n < NUT_ROOM; n++) l->amount[n] = grams * s->per_g[n];
   l->status = s->status;
   l->missing = s->missing;
 }
 
 static void tally_parts(const struct line_rows *rows, struct stream *const *stream, struct line_tally *l) {
-  for (int n = 0; n < NUT_COUNT; n++) {
+  for (int n = 0; n < NUT_ROOM; n++) {
     double amount = 0, largest = 0;
     uint8_t status = VALUE_UNKNOWN;
     bool missing = false;
@@ -75,7 +69,7 @@ static void tally_parts(const struct line_rows *rows, struct stream *const *stre
 
 /* Of all lines: what rests on estimates or single cited figures, and what a class had to lend. */
 struct lent {
-  double estimated[NUT_COUNT], classed[NUT_COUNT];
+  double estimated[NUT_ROOM], classed[NUT_ROOM];
 };
 
 MACHINE_KEPT(suppliers_width);
@@ -83,10 +77,11 @@ MACHINE_KEPT(suppliers_width);
 static void add_lent(struct lent *restrict sum, const struct stream *restrict s, double grams);
 MACHINE_BOTH_WIDTHS(suppliers_width, void, add_lent,
                     (struct lent *restrict sum, const struct stream *restrict s, double grams), (sum, s, grams)) {
-  for (int n = 0; n < NUT_COUNT; n++) {
-    double x = grams * s->per_g[n];
-    sum->estimated[n] += x * rests_on_estimate(s->status[n]);
-    sum->classed[n] += x * (s->status[n] == VALUE_ESTIMATED);
+  for (int p = 0; p < PACKS; p++) {
+    pack x = grams * AT_CONST(s->per_g, p);
+    mask classed = ARE(s->status, p, VALUE_ESTIMATED);
+    AT(sum->estimated, p) += ONLY(classed | ARE(s->status, p, VALUE_CITED), x);
+    AT(sum->classed, p) += ONLY(classed, x);
   }
 }
 
@@ -104,7 +99,7 @@ static void add_lent_of_parts(struct lent *sum, const struct line_rows *rows, st
   }
 }
 
-static void fill_shares(const struct supply_lists *x, struct nutrient_result *out) {
+static void fill_shares(struct supply_lists *x, struct nutrient_result *out) {
   struct lent sum = {{0}, {0}};
   struct stream *const *stream = x->totals->stream;
   for (int i = 0; i < x->lines; i++) {
@@ -113,6 +108,7 @@ static void fill_shares(const struct supply_lists *x, struct nutrient_result *ou
     if (rows->count > 1) add_lent_of_parts(&sum, rows, stream);
   }
   for (int n = 0; n < NUT_COUNT; n++) {
+    out[n].lists = x;
     out[n].estimated_share = out[n].amount > 0 ? sum.estimated[n] / out[n].amount : 0;
     out[n].classed_share = out[n].amount > 0 ? sum.classed[n] / out[n].amount : 0;
   }
@@ -139,10 +135,6 @@ void suppliers_begin(const struct totals *t, enum species s, struct nutrient_res
   x->missing = arena_raw(arena, most + 1, sizeof *x->missing);
   x->on_full = arena->on_full;
   x->are_listed = false;
-  for (int n = 0; n < NUT_COUNT; n++) {
-    x->of[n].total = out[n].amount;
-    out[n].lists = x;
-  }
   fill_shares(x, out);
 }
 
@@ -150,8 +142,8 @@ void suppliers_begin(const struct totals *t, enum species s, struct nutrient_res
 
 /* Of all lines: what there is in all; how many supply some. */
 struct all_tally {
-  double total[ROOM];
-  int64_t count[ROOM];
+  double total[NUT_ROOM];
+  int64_t count[NUT_ROOM];
 };
 
 /* Each line is compared with each: to look for its place would be to guess wrong as often as right. */
@@ -200,9 +192,8 @@ MACHINE_BOTH_WIDTHS(suppliers_width, void, fill_all,
                     (struct supply_lists * x, struct stream *const *stream, struct line_tally *line), (x, stream, line)) {
   struct all_tally all = {.total = {0}};
   struct room room = {x->from, x->missing};
-  for (int n = 0; n < ROOM; n++) all.total[n] = n < NUT_COUNT && x->of[n].total != 0 ? x->of[n].total : 1;
+  for (int n = 0; n < NUT_ROOM; n++) all.total[n] = x->totals->amount[n] != 0 ? x->totals->amount[n] : 1;
   for (int i = 0; i < x->lines; i++) {
-    for (int n = NUT_COUNT; n < ROOM; n++) line[i].amount[n] = 0;
     if (x->rows[i].count == 1)
       tally_one(stream[x->rows[i].stream[0]], x->rows[i].grams[0], &line[i]);
     else

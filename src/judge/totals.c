@@ -2,26 +2,36 @@
 
 #include "base/machine.h"
 #include "judge/memory.h"
+#include "judge/packs.h"
 #include "judge/stats.h"
 #include "judge/stream.h"
 #include "judge/totals_parts.h"
 
 /* ---- gathering ------------------------------------------------------------------------------------------------- */
 
+/* Four days at once, each in a byte of its own: the highest byte of the product is the sum of all. */
 static int days_fed(const struct ration_line *l) {
-  int n = 0;
-  for (int i = 0; i < CALENDAR_DAYS; i++) n += l->fed_on[i];
-  return n;
+  uint32_t sum = 0;
+  for (size_t i = 0; i < CALENDAR_DAYS; i += sizeof sum) {
+    uint32_t four;
+    memcpy(&four, &l->fed_on[i], sizeof four);
+    sum += four;
+  }
+  return (int)((sum * 0x01010101u) >> 24);
 }
 
-static void count_days(struct portion_row *r) {
-  for (int i = 1; r->days == CALENDAR_DAYS && i <= 2 * CALENDAR_DAYS; i++) r->fed_before[i] = (uint8_t)i;
-  if (r->days == CALENDAR_DAYS) return;
-  for (int i = 0; i < 2 * CALENDAR_DAYS; i++)
-    r->fed_before[i + 1] = (uint8_t)(r->fed_before[i] + r->fed_on[i % CALENDAR_DAYS]);
+static const uint8_t *days_fed_before(const struct ration_line *l, int days, struct arena *arena) {
+  enum { TWICE = 2 * CALENDAR_DAYS };
+  static const uint8_t EVERY_DAY[TWICE + 1] = {0,  1,  2,  3,  4,  5,  6,  7,  8,  9,  10, 11, 12, 13, 14, 15, 16, 17, 18,
+                                               19, 20, 21, 22, 23, 24, 25, 26, 27, 28, 29, 30, 31, 32, 33, 34, 35, 36, 37,
+                                               38, 39, 40, 41, 42, 43, 44, 45, 46, 47, 48, 49, 50, 51, 52, 53, 54, 55, 56};
+  if (days == CALENDAR_DAYS) return EVERY_DAY;
+  uint8_t *before = ARENA_NEW(arena, uint8_t, TWICE + 1);
+  for (int i = 0; i < TWICE; i++) before[i + 1] = (uint8_t)(before[i] + l->fed_on[i % CALENDAR_DAYS]);
+  return before;
 }
 
-static void add_line(struct totals *t, int index) {
+static void add_line(struct totals *t, int index, struct arena *arena) {
   const struct ration_line *l = &t->ration->line[index];
   int days = days_fed(l);
   double record_g = 0;
@@ -29,6 +39,7 @@ static void add_line(struct totals *t, int index) {
   if (days == 0 || !(record_g > 0)) return;
   double eaten_per_g = l->grams_fed > 0 ? l->grams_fed / record_g : 1.0;
   double share = (double)days / CALENDAR_DAYS;
+  const uint8_t *before = days_fed_before(l, days, arena);
   for (int p = 0; p < l->part_count; p++) {
     const struct portion *part = &l->part[p];
     if (!(part->grams > 0)) continue;
@@ -41,8 +52,8 @@ static void add_line(struct totals *t, int index) {
                                                   .day_g = day_g,
                                                   .eaten_g = day_g * eaten_per_g,
                                                   .days = days,
-                                                  .fed_on = l->fed_on};
-    count_days(&t->row[t->row_count - 1]);
+                                                  .fed_on = l->fed_on,
+                                                  .fed_before = before};
   }
 }
 
@@ -144,11 +155,17 @@ MACHINE_KEPT(sums_width);
 static void add_alone(struct day_sums *restrict sum, const struct stream *restrict s, struct stream_mass m);
 MACHINE_BOTH_WIDTHS(sums_width, void, add_alone,
                     (struct day_sums *restrict sum, const struct stream *restrict s, struct stream_mass m), (sum, s, m)) {
-  for (int n = 0; n < NUT_COUNT; n++) {
+  bool loose = m.cv2 > 0 || s->retention >= 0;
+  for (int n = 0; n < NUT_ROOM && loose; n++) {
     double x = m.grams * s->per_g[n], cv2 = s->value_cv2[n];
-    double loose = x * x * cv2_of_product(m.cv2, s->kept_cv2[n]);
-    sum->amount[n] += x;
-    sum->variance[n] += cv2 * x * x + (1 + cv2) * loose;
+    sum->variance[n] += cv2 * x * x + (1 + cv2) * (x * x * cv2_of_product(m.cv2, s->kept_cv2[n]));
+  }
+  for (int n = 0; n < NUT_ROOM && !loose; n++) {
+    double x = m.grams * s->per_g[n];
+    sum->variance[n] += s->value_cv2[n] * x * x;
+  }
+  for (int n = 0; n < NUT_ROOM; n++) {
+    sum->amount[n] += m.grams * s->per_g[n];
     sum->missing_high[n] += m.grams * s->high_per_g[n];
     sum->missing_most[n] += m.grams * s->most_per_g[n];
   }
@@ -165,7 +182,7 @@ static void add_missing(struct day_sums *sum, const struct stream *s, double gra
 static void add_grams_of_missing(struct day_sums *restrict sum, const struct stream *restrict s, double eaten_g);
 MACHINE_BOTH_WIDTHS(sums_width, void, add_grams_of_missing,
                     (struct day_sums *restrict sum, const struct stream *restrict s, double eaten_g), (sum, s, eaten_g)) {
-  for (int n = 0; n < NUT_COUNT; n++) sum->missing_g[n] += eaten_g * s->missing[n];
+  for (int p = 0; p < PACKS; p++) AT(sum->missing_g, p) += ONLY(ARE(s->missing, p, true), (pack){0} + eaten_g);
 }
 
 /* Grams of the rows of a stream that has no value. */
@@ -177,7 +194,7 @@ static void add_missing_grams(struct day_sums *sum, const struct totals *t, int 
 static void add_sums(struct day_sums *restrict sum, const struct day_sums *restrict more);
 MACHINE_BOTH_WIDTHS(sums_width, void, add_sums, (struct day_sums *restrict sum, const struct day_sums *restrict more),
                     (sum, more)) {
-  for (int n = 0; n < NUT_COUNT; n++) {
+  for (int n = 0; n < NUT_ROOM; n++) {
     sum->amount[n] += more->amount[n];
     sum->variance[n] += more->variance[n];
     sum->missing_high[n] += more->missing_high[n];
@@ -204,7 +221,10 @@ struct totals_kept {
   struct food_share *share;     /* foods on one line, sorted */
   struct both_sums *first;      /* [share_count + 1] the sums of the first ones */
   int share_count;
-  struct calendar *calendar; /* of the totals before: it stands while the line is fed on the same days */
+  struct stream line_stream; /* what the line had last: it is tried in other amounts */
+  struct stream_energy line_energy;
+  bool line_is_there, line_is_taken; /* taken: by the totals that are gathered now */
+  struct calendar *calendar;         /* of the totals before: it stands while the line is fed on the same days */
   bool fed_on[CALENDAR_DAYS], was_fed;
 };
 
@@ -302,7 +322,7 @@ static void keep_rows(struct totals_kept *k, const struct totals *t, struct aren
   struct totals again = {
       .lib = t->lib, .ration = t->ration, .row = ARENA_NEW(arena, struct portion_row, t->ration->line_count * LINE_PARTS)};
   for (size_t i = 0; i < t->ration->line_count; i++)
-    if ((int)i != k->line) add_line(&again, (int)i);
+    if ((int)i != k->line) add_line(&again, (int)i, arena);
   sort_rows(&again, 0);
   k->row = again.row;
   k->row_count = again.row_count;
@@ -344,10 +364,24 @@ static struct stream *kept_stream(struct totals_kept *kept, const struct portion
   return NULL;
 }
 
-static struct stream *new_stream(const struct library *lib, uint32_t food, int32_t retention, double carotene_factor,
+static struct stream *new_stream(const struct library *lib, struct stream_key key, double carotene_factor,
                                  struct arena *arena) {
   struct stream *s = arena_raw(arena, 1, sizeof *s);
-  stream_begin(s, food, retention, lib, carotene_factor);
+  if (!memory_copy_stream(lib, key, carotene_factor, s)) stream_begin(s, key.food, key.retention, lib, carotene_factor);
+  return s;
+}
+
+/* The stream of the line that is exchanged. */
+static struct stream *line_stream(struct totals_kept *k, const struct library *lib, struct stream_key key,
+                                  double carotene_factor, struct arena *arena) {
+  struct stream *s = &k->line_stream;
+  if (k->line_is_taken) return new_stream(lib, key, carotene_factor, arena);
+  if (!k->line_is_there || s->food != key.food || s->retention != key.retention) {
+    stream_begin(s, key.food, key.retention, lib, carotene_factor);
+    k->line_energy = stream_energy_of(s);
+  }
+  stream_set_energy(s, &k->line_energy);
+  k->line_is_there = k->line_is_taken = true;
   return s;
 }
 
@@ -365,9 +399,11 @@ static void find_streams(struct totals *t, double carotene_factor, struct totals
     const struct stream *last = t->stream_count > 0 ? t->stream[t->stream_count - 1] : NULL;
     if (!last || last->food != p->food || last->retention != p->retention) {
       struct stream *s = kept ? kept_stream(kept, p, &next) : NULL;
-      if (!s && once) s = memory_stream(t->lib, p, carotene_factor, t->use);
-      if (!s) s = new_stream(t->lib, p->food, p->retention, carotene_factor, arena);
-      if (key) key[t->stream_count] = (struct stream_key){p->food, p->retention};
+      struct stream_key one = {p->food, p->retention};
+      if (!s && kept) s = line_stream(kept, t->lib, one, carotene_factor, arena);
+      if (!s && once) s = memory_stream(t->lib, one, carotene_factor, t->use);
+      if (!s) s = new_stream(t->lib, one, carotene_factor, arena);
+      if (key) key[t->stream_count] = one;
       t->stream[t->stream_count++] = s;
     }
     t->row[i].stream = t->stream_count - 1;
@@ -377,20 +413,19 @@ static void find_streams(struct totals *t, double carotene_factor, struct totals
 struct stream **totals_streams_again(const struct totals *t, struct arena *arena) {
   if (!t->key || memory_is_in_use(t->lib, t->use)) return t->stream;
   struct stream **again = ARENA_NEW(arena, struct stream *, (size_t)t->stream_count);
-  for (int i = 0; i < t->stream_count; i++)
-    again[i] = new_stream(t->lib, t->key[i].food, t->key[i].retention, t->carotene_factor, arena);
+  for (int i = 0; i < t->stream_count; i++) again[i] = new_stream(t->lib, t->key[i], t->carotene_factor, arena);
   return again;
 }
 
-static void gather_rows(struct totals *t) {
-  for (size_t i = 0; i < t->ration->line_count; i++) add_line(t, (int)i);
+static void gather_rows(struct totals *t, struct arena *arena) {
+  for (size_t i = 0; i < t->ration->line_count; i++) add_line(t, (int)i, arena);
   sort_rows(t, 0);
 }
 
-static void gather_rows_again(struct totals *t, const struct totals_kept *kept) {
+static void gather_rows_again(struct totals *t, const struct totals_kept *kept, struct arena *arena) {
   t->row_count = kept->row_count;
   if (kept->row_count > 0) memcpy(t->row, kept->row, (size_t)kept->row_count * sizeof *t->row);
-  add_line(t, kept->line);
+  add_line(t, kept->line, arena);
   sort_rows(t, kept->row_count);
 }
 
@@ -419,10 +454,11 @@ static struct totals *gather_from(const struct library *lib, const struct ration
   t->ration = ration;
   t->row = arena_raw(arena, ration->line_count * LINE_PARTS, sizeof *t->row);
   if (kept) {
+    kept->line_is_taken = false;
     t->constant = kept->constant;
-    gather_rows_again(t, kept);
+    gather_rows_again(t, kept, arena);
   } else {
-    gather_rows(t);
+    gather_rows(t, arena);
   }
   look_at_days(t);
   find_streams(t, carotene_factor, kept, once, arena);

@@ -12,15 +12,16 @@
 
 /* One food in one way of cooking: what a gram of it (as the record counts) brings to the bowl. */
 struct stream {
+  const struct img_food *record; /* NULL: there is none */
   uint32_t food;
-  int32_t retention;
-  double per_g[NUT_COUNT];      /* known amount; 0 where nothing is known */
-  double high_per_g[NUT_COUNT]; /* beyond that, what it could hold: the class's high value; NaN if the class has none */
-  double most_per_g[NUT_COUNT]; /* the same, but never NaN: without a class figure, its whole weight */
-  double value_cv2[NUT_COUNT];  /* squared CV of the food's content: shared by all streams of the food */
-  double kept_cv2[NUT_COUNT];   /* squared CV of the retention factor: shared by the stream */
-  uint8_t status[NUT_COUNT];    /* of the known part */
-  bool missing[NUT_COUNT];      /* no value, or only part of one */
+  int32_t retention;           /* -1 none: all of 'kept_cv2' is 0 */
+  double per_g[NUT_ROOM];      /* known amount; 0 where nothing is known */
+  double high_per_g[NUT_ROOM]; /* beyond that, what it could hold: the class's high value; NaN if the class has none */
+  double most_per_g[NUT_ROOM]; /* the same, but never NaN: without a class figure, its whole weight */
+  double value_cv2[NUT_ROOM];  /* squared CV of the food's content: shared by all streams of the food */
+  double kept_cv2[NUT_ROOM];   /* squared CV of the retention factor: shared by the stream */
+  uint8_t status[NUT_ROOM];    /* of the known part */
+  bool missing[NUT_ROOM];      /* no value, or only part of one */
 };
 
 struct stream_key {
@@ -37,16 +38,16 @@ struct portion_row {
   double eaten_g;          /* the same as eaten: this portion's part of the line's plate weight */
   int days;                /* of the calendar on which it is fed */
   const bool *fed_on;
-  const struct food_share *share;            /* what is known already of what its food adds; NULL */
-  uint8_t fed_before[2 * CALENDAR_DAYS + 1]; /* days fed before day i, the calendar written twice */
+  const uint8_t *fed_before;      /* [2 * CALENDAR_DAYS + 1] days fed before day i, the calendar written twice */
+  const struct food_share *share; /* what is known already of what its food adds; NULL */
 };
 
 /* Averages a day over the calendar. */
 #define DAY_SUMS                                                                                                            \
-  double amount[NUT_COUNT], variance[NUT_COUNT];                                                                            \
-  double missing_high[NUT_COUNT]; /* NaN: a food lacks the value and its class has no figure */                             \
-  double missing_most[NUT_COUNT];                                                                                           \
-  double missing_g[NUT_COUNT] /* grams as eaten of foods that lack the value */
+  double amount[NUT_ROOM], variance[NUT_ROOM];                                                                              \
+  double missing_high[NUT_ROOM]; /* NaN: a food lacks the value and its class has no figure */                              \
+  double missing_most[NUT_ROOM];                                                                                            \
+  double missing_g[NUT_ROOM] /* grams as eaten of foods that lack the value */
 struct day_sums {
   DAY_SUMS;
 };

@@ -17,8 +17,8 @@ struct uncounted {
 
 struct uncounted *uncounted_gather(const struct library *lib, const struct ration *ration, enum species species,
                                    const struct animal_body *body, double carotene_factor, struct arena *arena) {
-  double portions = library_constant_value(lib, K_UNCOUNTED_PORTIONS, species);
   if (ration->uncounted_count == 0) return NULL;
+  double portions = library_constant_value(lib, K_UNCOUNTED_PORTIONS, species);
   struct uncounted *u = ARENA_NEW(arena, struct uncounted, 1);
   u->count = ration->uncounted_count;
   u->line = ARENA_NEW(arena, struct may_be, u->count);

@@ -40,14 +40,44 @@ static double chance_at_least(double mean, double cv, double figure, struct chan
   return m->chance;
 }
 
+static double least_to_meet(const struct limits *l) { return l->allowance * (1.0 - ROUNDING); }
+static double most_to_keep(const struct limits *l) { return l->upper * (1.0 + ROUNDING); }
+
 static double chance_of_meeting(const struct limits *l, const struct supply *s, struct verdict_memory *m) {
   if (isnan(l->allowance)) return (double)NAN;
-  return chance_at_least(s->worst, s->worst_cv, l->allowance * (1.0 - ROUNDING), &m->met, &m->kept);
+  return chance_at_least(s->worst, s->worst_cv, least_to_meet(l), &m->met, &m->kept);
 }
 
 static double chance_of_keeping(const struct limits *l, const struct supply *s, struct verdict_memory *m) {
   if (isnan(l->upper)) return (double)NAN;
-  return 1.0 - chance_at_least(s->rich, s->rich_cv, l->upper * (1.0 + ROUNDING), &m->kept, &m->met);
+  return 1.0 - chance_at_least(s->rich, s->rich_cv, most_to_keep(l), &m->kept, &m->met);
+}
+
+static void foresee(double mean, double cv, double figure, struct chance_memory *m, const struct chance_memory *other,
+                    struct chance_round *round) {
+  if (m->mean == mean && m->cv == cv && m->figure == figure) return;
+  double sigma2 = cv == m->cv ? m->sigma2 : cv == other->cv ? other->sigma2 : lognormal_sigma2(cv);
+  *m = (struct chance_memory){mean, cv, figure, sigma2, (double)NAN};
+  round->of[round->list.count] = m;
+  chance_list_add(&round->list, mean, sigma2, figure);
+}
+
+void chances_foresee(const struct limits *l, const struct supply *s, struct verdict_memory *m, struct chance_round *round) {
+  if (!isnan(l->allowance)) foresee(s->worst, s->worst_cv, least_to_meet(l), &m->met, &m->kept, round);
+  if (!isnan(l->upper)) foresee(s->rich, s->rich_cv, most_to_keep(l), &m->kept, &m->met, round);
+}
+
+void chances_foresee_word(const struct limits *l, const struct supply *s, struct verdict_memory *m,
+                          struct chance_round *round) {
+  bool reached = reaches(s->worst, l->allowance); /* NaN: no */
+  if (reached) foresee(s->worst, s->worst_cv, least_to_meet(l), &m->met, &m->kept, round);
+  if (!isnan(l->upper) && (reached || l->greater_than))
+    foresee(s->rich, s->rich_cv, most_to_keep(l), &m->kept, &m->met, round);
+}
+
+void chances_work_out(struct chance_round *round) {
+  lognormal_chances(&round->list);
+  for (size_t i = 0; i < round->list.count; i++) round->of[i]->chance = round->list.chance[i];
 }
 
 struct chances {
@@ -113,9 +143,9 @@ struct judgement verdict_of(const struct limits *l, const struct supply *s, doub
   return verdict_again(l, s, sure, &none);
 }
 
-enum verdict verdict_alone(const struct limits *l, const struct supply *s, double sure) {
+enum verdict verdict_alone(const struct limits *l, const struct supply *s, double sure, struct verdict_memory *memory) {
   struct verdict_memory none = VERDICT_MEMORY_EMPTY;
-  return VERDICT_OF_RULE[rule_for(l, s, NULL, sure, &none)];
+  return VERDICT_OF_RULE[rule_for(l, s, NULL, sure, memory ? memory : &none)];
 }
 
 int verdict_rank(enum verdict v) {

@@ -2,7 +2,10 @@
 #ifndef BW_VERDICT_H
 #define BW_VERDICT_H
 
+#include <math.h>
+
 #include "judge/check.h"
+#include "judge/stats.h"
 
 struct limits {
   double minimum, allowance, upper; /* a day; NaN none */
@@ -58,9 +61,26 @@ struct verdict_memory {
   {                                                                                                                         \
     {.mean = NAN, .cv = NAN}, { .mean = NAN, .cv = NAN }                                                                    \
   }
+/* Begins with a spread and no more. */
+static inline void verdict_remember_spread(struct verdict_memory *m, double cv, double sigma2) {
+  m->met.mean = m->met.cv = m->kept.mean = (double)NAN;
+  m->kept.cv = cv;
+  m->kept.sigma2 = sigma2;
+}
 struct judgement verdict_again(const struct limits *l, const struct supply *s, double sure, struct verdict_memory *memory);
-/* The word of that, without what goes with it. */
-enum verdict verdict_alone(const struct limits *l, const struct supply *s, double sure);
+/* For whoever asks for many: the chances that verdict_again will look for, worked out together. */
+struct chance_round {
+  struct chance_list list;
+  struct chance_memory *of[CHANCES_MOST];
+};
+void chances_foresee(const struct limits *l, const struct supply *s, struct verdict_memory *memory,
+                     struct chance_round *round);
+/* ... and those that the word alone hangs on. */
+void chances_foresee_word(const struct limits *l, const struct supply *s, struct verdict_memory *memory,
+                          struct chance_round *round);
+void chances_work_out(struct chance_round *round);
+/* The word of that, without what goes with it. 'memory' NULL: asked for once. */
+enum verdict verdict_alone(const struct limits *l, const struct supply *s, double sure, struct verdict_memory *memory);
 
 /* The better of two verdicts has the higher rank. */
 int verdict_rank(enum verdict v);

@@ -23,6 +23,7 @@ static bool is_grave(enum verdict v) { return v == VERDICT_SHORT || v == VERDICT
 static size_t verdicts_that_change(const struct review *r, struct exchange *x, const struct check_result *other,
                                    const char **words, bool *grave) {
   size_t count = 0;
+  exchange_judge(x, 0, NUT_COUNT);
   for (int k = 0; k < NUT_COUNT; k++) {
     const struct nutrient_result *n = &other->nutrient[k];
     if (isnan(n->allowance) && isnan(n->upper)) continue; /* no figure, no verdict */

@@ -144,6 +144,9 @@ static bool is_worse(struct review *r, const struct nutrient_result *a, const st
   return (b->highest_day_over && !a->highest_day_over) || (b->near_upper && !a->near_upper);
 }
 
+/* Mostly the answer is no, and all are looked at. */
+enum { JUDGED_AT_ONCE = 16 };
+
 /* Is anything worse for it: a nutrient, the richest day, calcium to phosphorus, the energy? */
 static bool makes_worse(struct review *r, const struct check_result *sums) {
   const struct check_result *was = r->result;
@@ -153,6 +156,7 @@ static bool makes_worse(struct review *r, const struct check_result *sums) {
     return true;
   for (int n = 0; n < NUT_COUNT; n++) {
     const struct nutrient_result *now = &sums->nutrient[n];
+    if (n % JUDGED_AT_ONCE == 0) exchange_judge(r->trial, n, n + JUDGED_AT_ONCE);
     bool judged = !isnan(now->allowance) || !isnan(now->upper); /* nothing gets worse where no figure says what is good */
     if (judged && is_worse(r, &was->nutrient[n], exchange_nutrient(r->trial, (enum nutrient)n))) return true;
   }
@@ -278,7 +282,7 @@ static bool pair_with_copper(struct review *r, struct remedy *zinc) {
   ration.line = line;
   ration.line_count = lines + 1;
   struct check_result with = *check_numbers(r->lib, &ration, was->animal, &was->options, r->arena);
-  struct review next = {.lib = r->lib, .result = &with, .arena = r->arena};
+  struct review next = {.lib = r->lib, .result = &with, .arena = r->arena, .row_letters = r->row_letters};
   struct remedy *copper = ARENA_NEW(r->arena, struct remedy, 1);
   *copper =
       is_lacking(&with.nutrient[NUT_COPPER]) ? best_remedy(&next, &with.nutrient[NUT_COPPER]) : (struct remedy){.fix = NULL};

@@ -177,7 +177,7 @@ static struct needs judge_counts(struct search *s, uint64_t counts, int length) 
       w.missing_most += uncounted_supplies(s, n);
     }
     struct supply supply = {w.amount, w.cv, w.amount + w.missing_most, w.amount, w.cv, w.amount + w.missing_high};
-    if (is_failure(verdict_alone(&s->kind[n], &supply, s->alone[0]->options.sure))) set_need(&fails, n);
+    if (is_failure(verdict_alone(&s->kind[n], &supply, s->alone[0]->options.sure, NULL))) set_need(&fails, n);
   }
   arena_rewind(&s->scratch, mark);
   return fails;
