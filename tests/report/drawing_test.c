@@ -137,7 +137,7 @@ static void any_result(struct sample *s) {
     n->highest_day_over = roll(6) == 0;
     n->upper_greater_than = roll(3) == 0;
     n->adjusted = roll(5) == 0;
-    if (roll(4) == 0) n->lists = NULL;
+    if (roll(4) == 0) n->lists = NULL; /* nobody supplies any */
   }
   double *const energy[] = {&r->energy.need.kcal,     &r->energy.need.low_kcal, &r->energy.need.high_kcal,
                             &r->energy.supply_kcal,   &r->energy.kcal_per_kg,   &r->energy.grams_per_day,
