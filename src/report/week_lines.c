@@ -12,7 +12,7 @@ static const char *const DIGIT[] = {"0", "1", "2", "3", "4", "5", "6", "7", "8",
 static void put_window(const struct week_scene *s, struct row *r, int column, const struct week_nutrient *n, int at) {
   const struct pen *p = &s->v.pen;
   enum verdict v = n->window_verdict[at];
-  double ratio = n->window[at] / n->allowance;
+  double ratio = n->allowance > 0 ? n->window[at] / n->allowance : (double)NAN; /* nothing is needed: met */
   if ((!n->known || isnan(n->window[at])) && v != VERDICT_MET && v != VERDICT_OVER) {
     row_glyph(r, column, INK_DIM, G_DOT);
   } else if (v == VERDICT_OVER) {
