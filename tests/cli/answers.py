@@ -384,7 +384,7 @@ class EveryKey(unittest.TestCase):
             self.answers("Trend", "trend", example("autumn.journal"), *juniper, "--until", "2026-07-09")
             moss = ("--for", example("saltmarsh.animals:Moss"))
             self.answers("Slim", "slim", *moss, "--from", "2026-11-02")
-            self.answers("Slim", "slim", stew, *moss, "--journal", example("autumn.journal"), "--patience", "20")
+            self.answers("Slim", "slim", stew, *moss, "--journal", example("autumn.journal"), "--patience", "900")
             self.answers("Slim", "slim", *refused, code=4)
             self.answers("Compose", "compose", example("chest-freezer.larder"), *juniper)
             self.answers("Compose", "compose", little, *juniper, code=5)

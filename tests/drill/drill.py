@@ -186,7 +186,7 @@ def words_of(text):
 
 
 def terminals(command, usual):
-    for size, env in (((20, 5), {"TERM": "xterm-256color"}), ((1, 1), {"TERM": "xterm"}), ((0, 0), {"TERM": "xterm", "COLUMNS": "20"}),
+    for size, env in (((20, 5), {"TERM": "xterm-256color"}), ((10, 3), {"TERM": "xterm"}), ((1, 1), {"TERM": "xterm"}), ((0, 0), {"TERM": "xterm", "COLUMNS": "20"}),
                       ((65535, 65535), {"TERM": "xterm"}), ((80, 24), {"TERM": "dumb"}), ((80, 24), {})):
         code, out = on_terminal(command, size, env)
         if code != usual[0] or not out:

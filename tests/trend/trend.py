@@ -18,7 +18,7 @@ AUTUMN = "examples/autumn.journal"
 
 
 def run(*arguments, code=0, text=None):
-    done = subprocess.run([PROGRAM, *arguments], input=text, capture_output=True, text=True, cwd=SOURCE, env=ENV, timeout=300)
+    done = subprocess.run([PROGRAM, *arguments], input=text, capture_output=True, text=True, cwd=SOURCE, env=ENV, timeout=1800)
     assert done.returncode == code, (arguments, done.returncode, done.stdout, done.stderr)
     return done.stdout, done.stderr
 
