@@ -8,12 +8,20 @@ static bool begins_edit(const struct post_reader *r, const struct heard *h) {
   return says_a(&t, at, CLASS_EDIT_LABEL);
 }
 
-bool net_in_edit(const struct net *n) {
+/* What is known of the sentence before saves the walk to the beginning of the line. */
+static bool in_edit(const struct net *n) {
   for (const struct heard *h = n->h;; h--) {
     if (h->line != n->h->line) return false;
+    if (h->in_edit != 0) return h->in_edit > 0;
     if (begins_edit(n->r, h)) return true;
     if (h == n->r->heard) return false;
   }
+}
+
+bool net_in_edit(const struct net *n) {
+  struct heard *h = &n->r->heard[n->h - n->r->heard];
+  h->in_edit = in_edit(n) ? 1 : -1;
+  return h->in_edit > 0;
 }
 
 /* A word that is no filler, in the text of this one line alone. */

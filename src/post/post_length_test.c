@@ -42,7 +42,8 @@ static void one_thing_over_and_over(void **state) {
                                       "\xC3\xA9",
                                       "<b>",
                                       "every 2 days ",
-                                      "one 15 oz "};
+                                      "one 15 oz ",
+                                      "each <li>| "};
   (void)state;
   for (size_t i = 0; i < COUNT_OF(OFTEN); i++) {
     struct buf b;

@@ -72,14 +72,20 @@ static const char *ends_words(const struct review *r, const struct nutrient_resu
   return buf_text(&b);
 }
 
+/* A limit of nothing stands in no table of ours, but in any library that somebody made. */
+static double share_of(double amount, double limit) {
+  if (limit > 0) return amount / limit;
+  return amount > 0 ? (double)INFINITY : 0;
+}
+
 /* The limit, and whose it is where this standard sets none; what passes it: the average, or the richest days. */
 static void limit_words(struct draft *d, const struct nutrient_result *n) {
   const char *unit = nutrient_info[n->id].unit;
   enum standard_id asked = d->review->result->options.standard;
   draft_number(d, "upper", n->upper, unit);
-  draft_percent(d, "of_upper", n->amount / n->upper);
+  draft_percent(d, "of_upper", share_of(n->amount, n->upper));
   draft_number(d, "rich", n->window_high, unit);
-  draft_percent(d, "of_upper_rich", n->window_high / n->upper);
+  draft_percent(d, "of_upper_rich", share_of(n->window_high, n->upper));
   if (!n->table->upper_borrowed) return;
   const char *lender = standard_name[n->table->upper_row->standard];
   struct buf b;
