@@ -5,6 +5,7 @@
 #include "app/app_parts.h"
 #include "app/app_post.h"
 #include "app/mend_parts.h"
+#include "judge/uncounted.h"
 #include "larder/larder_text.h"
 #include "review/review.h"
 #include "words/verdicts.h"
@@ -110,6 +111,7 @@ static struct model_limits wanted_limits(const struct library *lib, const struct
   bool asked = q->check.ask.kcal > 0 && mend_size_is_known(before);
   struct model_limits l = asked ? model_limits_around(q->check.ask.kcal, SLACK) : mend_limits(lib, before);
   l.past_cautious = l.mannerly = true;
+  uncounted_doses(lib, before, l.leave); /* first the label of what is not counted */
   return l;
 }
 
@@ -344,7 +346,7 @@ void app_mend(const struct library *lib, const struct app_mend_request *asked, s
         .cooked_count = first.cooked_count,
         .before = out->check.result,
         .asked_kcal = w.q->check.ask.kcal,
-        .not_counted = words_before_change(out->check.result->ration, mend_size_fits(out->check.result), arena),
+        .not_counted = words_before_change(lib, out->check.result, mend_size_fits(out->check.result), arena),
         .mend = result};
     struct text_edit e = {lib,   w.q,          out->check.recipe,  w.ration, &w.offers,
                           arena, first.cooked, first.cooked_count, w.animal};

@@ -8,6 +8,7 @@
 #include "app/mend_parts.h"
 #include "base/num.h"
 #include "foods/portion.h"
+#include "judge/uncounted.h"
 #include "larder/larder_text.h"
 
 enum { MOST_COUNTED = 4, BATCH_DAYS = 5 };
@@ -29,7 +30,8 @@ struct collector {
   const bool *without;
   int group;   /* of offers, the last given */
   int foods;   /* the last number of a group that a food has: beyond those of the larder's lines and of the nutrients */
-  double size; /* of this animal against one of FIX_KG, by metabolic weight */
+  bool held[NUT_COUNT]; /* what is not counted may be a dose of it already (uncounted_doses) */
+  double size;          /* of this animal against one of FIX_KG, by metabolic weight */
 };
 
 /* ---- may it be offered? -------------------------------------------------------------------------------------------- */
@@ -236,6 +238,7 @@ static double offer_so_often_a_unit(struct collector *c, const struct shop_offer
   o.whole = o.step = t.unit_g * (daily ? halves ? 0.5 : 1 : units);
   o.most = floor(fmin(units * t.unit_g, ceiling) / o.whole + 1e-9) * o.whole;
   double least = dose_of(c, u, o.whole), most = dose_of(c, u, o.most);
+  if (uncounted_is_doubled(c->lib, c->before, c->held, u->food, t.unit_g)) return NAN;
   if (!(o.most > 0) || (!daily && o.whole * CALENDAR_DAYS / s->times > AT_A_TIME * ceiling)) return least;
   if (least > (double)u->times_need || most < DOSE_LEAST) return least;
   if (!daily) ration_spread_days(&o.food.line, s->times, 0);
@@ -293,7 +296,8 @@ static void offer_fixes(struct collector *c) {
     if (!ration_takes_fix(c->lib, c->ration, &fix[i], c->animal->species)) continue;
     if (fix[i].shop_unit != NO_INDEX)
       offer_shop_unit(c, &unit[fix[i].shop_unit], words, since);
-    else if (may_offer(c, fix[i].food, words) && !is_raw_shellfish(c, fix[i].food))
+    else if (may_offer(c, fix[i].food, words) && !is_raw_shellfish(c, fix[i].food) &&
+             !uncounted_is_doubled(c->lib, c->before, c->held, fix[i].food, portion_here(c, fix[i].food)))
       offer_weighed(c, fix[i].food, words, tier_of(c, fix[i].food), portion_here(c, fix[i].food), since);
   }
 }
@@ -479,6 +483,7 @@ void collect_offers(const struct library *lib, const struct app_mend_request *q,
                         .without = without,
                         .foods = LARDER_MOST_LINES + 1 + NUT_COUNT};
   c.size = before->body.metabolic_kg / animal_body(lib, &usual).metabolic_kg;
+  uncounted_doses(lib, before, c.held);
   offer_larder(&c, larder_diags);
   offer_own_foods(&c);
   offer_fixes(&c);

@@ -294,7 +294,7 @@ static void one_form_of_a_nutrient_is_given_and_its_half_can_be_had(void **state
   struct text_edit e = {built_library(), &q, check.recipe, ration, &o, &arena, NULL, 0, animal};
   size_t halves = 0, rare = 0;
   for (size_t k = 0; k < o.count; k++) {
-    bool capsule = o.text[k].unit == UNIT_CAPSULE && strstr(o.text[k].food, "choline");
+    bool capsule = o.text[k].unit == UNIT_CAPSULE && strstr(o.text[k].food, "choline") && o.offer[k].since > 0;
     bool weekly = strcmp(o.text[k].frequency, ", weekly") == 0;
     if (!capsule && !weekly) continue;
     struct mend_change c = {.line = -1, .offer = (int)k, .to_g = o.offer[k].whole};

@@ -132,11 +132,26 @@ static bool worth_naming(const struct nutrient_result *with, const struct nutrie
   return !(of > 0) || fabs(by) >= WORTH_NAMING * of || with->adjusted;
 }
 
+/* Of what the bowl lacks before anything is changed, what this change supplies the largest part of. */
+static enum nutrient helps_with(const struct mend_search *s, const struct check_result *with, const struct check_result *without) {
+  enum nutrient best = NUT_NONE;
+  double most = 0;
+  for (int n = 0; n < NUT_COUNT; n++) {
+    const struct nutrient_result *was = &s->before->nutrient[n];
+    double by = (with->nutrient[n].amount - without->nutrient[n].amount) / was->allowance;
+    if (model_keeps_nutrient(s->p, 0, (enum nutrient)n, s->before) || !(was->allowance > 0) || !(by > most)) continue;
+    most = by;
+    best = (enum nutrient)n;
+  }
+  return best;
+}
+
 /* The ration with this one change taken back: what then fails is what the change is for. */
 static void give_reasons(struct mend_search *s, struct mend_change *c, const double *x, const struct check_result *after,
                          struct arena *arena) {
   int col = column_of_change(s, c, x);
   c->repairs = ARENA_NEW(arena, enum nutrient, NUT_COUNT + 1);
+  c->helps = NUT_NONE;
   if (col < 0) return;
   struct arena scratch;
   arena_init(&scratch, arena->on_full);
@@ -152,6 +167,7 @@ static void give_reasons(struct mend_search *s, struct mend_change *c, const dou
     if (!worth_naming(&after->nutrient[n], &r->nutrient[n], too_much)) continue;
     put_repair(c, loss, (enum nutrient)n, miss_of(&r->nutrient[n]), too_much);
   }
+  if (c->repair_count == 0) c->helps = helps_with(s, after, r);
   double kcal = r->energy.supply_kcal;
   c->energy = kcal < s->q->limits.energy_least ? -1 : kcal > s->q->limits.energy_most ? 1 : 0;
   c->balance = ratio_side(after) == 0 ? ratio_side(r) : 0;

@@ -93,6 +93,7 @@ struct mend_change {
   enum nutrient *repairs; /* what would miss by most first */
   size_t repair_count;
   int too_much_from; /* of these, those from this index on would be too much, those before too little */
+  enum nutrient helps; /* where nothing of that is worth naming: what it supplies most of among what the bowl lacks; NUT_NONE */
   int energy;        /* without it there would be too little energy (-1), too much (1); 0: neither */
   int balance;       /* calcium to phosphorus likewise */
   int covered;       /* how many nutrients are in order once this change and those before it are made */

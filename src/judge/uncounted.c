@@ -70,3 +70,49 @@ void uncounted_most(const struct uncounted *u, double eaten_g, const struct ener
     }
   }
 }
+
+/* ---- doses ------------------------------------------------------------------------------------------------------- */
+
+static const enum nutrient HARMS_TWICE[] = {NUT_IODINE,   NUT_ZINC, NUT_COPPER,    NUT_MANGANESE,
+                                            NUT_SELENIUM, NUT_IRON, NUT_VITAMIN_A, NUT_VITAMIN_D};
+static const double DOSE_OF_A_GRAM = 0.1; /* of the need in one gram: it is taken for the sake of that */
+static const double DOSE_LEAST = 0.05;    /* of the need: less beside it is a trace */
+
+static double share_of_need(const struct library *lib, const struct check_result *r, uint32_t food, enum nutrient n,
+                            double grams) {
+  const struct img_value *v = &library_values(lib, food)[n];
+  double need = r->nutrient[n].allowance;
+  return v->status != VALUE_UNKNOWN && need > 0 ? (double)v->mean / 100 * grams / need : 0;
+}
+
+/* "a scoop of a multivitamin": nobody knows what is in it, but what kind of thing it is. */
+static bool is_called_a_mixture(const char *text) {
+  static const char *const WORDS[] = {"vitamin", "mineral", "supplement", "premix", "trace element"};
+  for (size_t i = 0; i < COUNT_OF(WORDS); i++)
+    if (span_holds_fold(span_of(text), span_of(WORDS[i]))) return true;
+  return false;
+}
+
+void uncounted_doses(const struct library *lib, const struct check_result *r, bool held[NUT_COUNT]) {
+  memset(held, 0, NUT_COUNT * sizeof *held);
+  for (size_t i = 0; r->ration && i < r->ration->uncounted_count; i++) {
+    const struct ration_uncounted *u = &r->ration->uncounted[i];
+    bool mixture = u->may_be_count == 0 && is_called_a_mixture(u->text);
+    for (size_t k = 0; k < COUNT_OF(HARMS_TWICE); k++) {
+      enum nutrient n = HARMS_TWICE[k];
+      held[n] |= mixture;
+      for (size_t m = 0; m < u->may_be_count; m++) held[n] |= share_of_need(lib, r, u->may_be[m], n, 1) >= DOSE_OF_A_GRAM;
+    }
+  }
+}
+
+bool uncounted_is_doubled(const struct library *lib, const struct check_result *r, const bool held[NUT_COUNT], uint32_t food,
+                          double grams) {
+  enum part p = (enum part)library_food(lib, food)->part;
+  if (p != PART_SUPPLEMENT && p != PART_FAT_OIL && p != PART_ORGAN_LIVER) return false;
+  for (size_t k = 0; k < COUNT_OF(HARMS_TWICE); k++) {
+    double least = p == PART_ORGAN_LIVER ? 10 * DOSE_LEAST : DOSE_LEAST;
+    if (held[HARMS_TWICE[k]] && share_of_need(lib, r, food, HARMS_TWICE[k], grams) >= least) return true;
+  }
+  return false;
+}

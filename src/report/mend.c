@@ -91,6 +91,8 @@ static const char *reason_words(const struct pen *p, const struct mend_change *c
   const char *loss = loss_words(p, c);
   if (c->danger && c->unmeasured) return "nobody knows how much iodine is in it, and it may be far too much";
   if (c->danger) return "it is dangerous to this animal";
+  if (!loss && c->line < 0 && c->helps != NUT_NONE)
+    return say_text(p, "it helps with %s, which would otherwise be close", words_nutrient(p->arena, c->helps));
   if (!loss) return "a small share of what would otherwise fall just short";
   return say_text(p, "%s %s", c->line < 0 ? "without it" : "left as it was,", loss);
 }

@@ -17,7 +17,9 @@ static const char *for_what(struct gathering *g, const struct mend_change *c) {
   const char *item[NUT_COUNT];
   size_t n = 0;
   for (size_t i = 0; i < c->repair_count && n < REASONS_MOST; i++) item[n++] = words_nutrient(g->arena, c->repairs[i]);
-  return n > 0 ? words_text(g->arena, ", for %s", words_list(g->arena, item, n, REASONS_MOST)) : "";
+  if (n > 0) return words_text(g->arena, ", for %s", words_list(g->arena, item, n, REASONS_MOST));
+  if (c->helps != NUT_NONE) return words_text(g->arena, ", which helps with %s", words_nutrient(g->arena, c->helps));
+  return c->energy < 0 ? ", for energy" : c->balance < 0 ? ", for calcium beside the phosphorus" : "";
 }
 
 static const double NOT_A_TRIFLE = 0.05; /* of the energy */
@@ -156,6 +158,12 @@ static bool bone_is_counted(const struct gathering *g) {
 /* Nothing more is to be said of the amounts: they fit, or were made to. */
 static bool is_scaled_without(const struct gathering *g) { return g->f->scaled > 0 || mend_size_fits(g->r); }
 
+/* " Its label must first say ...": what is not counted may be a dose of it already. */
+static const char *withheld_words(struct gathering *g) {
+  const char *words = words_withheld(g->f->lib, g->r, g->arena);
+  return words[0] ? words_text(g->arena, " %s", words) : "";
+}
+
 static void tell_first_steps(struct gathering *g) {
   bool many = false;
   const char *uncounted = reply_uncounted(g, &many), *scaled = scaled_words(g), *it = many ? "they" : "it";
@@ -164,8 +172,9 @@ static void tell_first_steps(struct gathering *g) {
         g, REPLY_CHANGE, 83, true,
         words_text(g->arena,
                    "I could not count %s. Before you add anything, leave %s out or find out what %s %s: %s may already "
-                   "supply some of what you would add.%s%s",
-                   uncounted, many ? "them" : "it", it, many ? "contain" : "contains", it, is_scaled_without(g) ? "" : " ",
+                   "supply some of what you would add.%s%s%s",
+                   uncounted, many ? "them" : "it", it, many ? "contain" : "contains", it, withheld_words(g),
+                   is_scaled_without(g) ? "" : " ",
                    is_scaled_without(g) ? "" : words_not_scaled(many ? 2 : 1, g->arena)));
   g->told_uncounted = uncounted[0] != '\0';
   if (bone_is_open(g))
@@ -217,8 +226,9 @@ static void tell_found(struct gathering *g, const struct mended *m) {
     bool many = false;
     const char *uncounted = reply_uncounted(g, &many),
                *without = uncounted[0]
-                              ? words_text(g->arena, "I could not count %s: find out what %s, or leave %s out. %s%s",
+                              ? words_text(g->arena, "I could not count %s: find out what %s, or leave %s out.%s %s%s",
                                            uncounted, many ? "they contain" : "it contains", many ? "them" : "it",
+                                           withheld_words(g),
                                            is_scaled_without(g) ? "" : words_not_scaled(many ? 2 : 1, g->arena),
                                            is_scaled_without(g) ? "" : " ")
                               : "";

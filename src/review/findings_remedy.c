@@ -7,6 +7,7 @@
 #include "foods/constant_keys.h"
 #include "foods/portion.h"
 #include "foods/unit.h"
+#include "judge/uncounted.h"
 #include "review/findings_internal.h"
 
 /* ---- amounts of a kitchen -------------------------------------------------------------------------------------- */
@@ -248,13 +249,25 @@ static bool count_out(struct review *r, const struct nutrient_result *n, struct 
   return false;
 }
 
-static bool fits(const struct review *r, const struct img_fix *fix) {
-  return ration_takes_fix(r->lib, r->result->ration, fix, r->result->animal->species);
-}
-
 static const struct img_shop_unit *unit_of(const struct review *r, const struct img_fix *fix) {
   if (fix->shop_unit == NO_INDEX) return NULL;
   return &IMG_ROWS(&r->lib->image, IMG_SHOP_UNITS, struct img_shop_unit)[fix->shop_unit];
+}
+
+/* Beside kelp of which nobody knows how much iodine it holds no more iodine is advised. */
+static bool doubles(const struct review *r, const struct img_fix *fix) {
+  const struct img_shop_unit *u = unit_of(r, fix);
+  bool held[NUT_COUNT];
+  if (r->result->ration->uncounted_count == 0) return false;
+  uncounted_doses(r->lib, r->result, held);
+  double grams = u ? unit_grams(r, u)
+                   : portion_most_g(r->lib, fix->food, r->result->animal->species, r->result->body.metabolic_kg,
+                                    r->result->energy.grams_per_day);
+  return uncounted_is_doubled(r->lib, r->result, held, fix->food, grams);
+}
+
+static bool fits(const struct review *r, const struct img_fix *fix) {
+  return ration_takes_fix(r->lib, r->result->ration, fix, r->result->animal->species) && !doubles(r, fix);
 }
 
 /* Half of the usual most, if that breaks nothing: it goes some of the way. */

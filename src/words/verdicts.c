@@ -1,6 +1,7 @@
 #include "words/verdicts.h"
 #include "base/table.h"
 #include "judge/meal.h"
+#include "judge/uncounted.h"
 
 #include <math.h>
 
@@ -154,15 +155,30 @@ const char *words_not_scaled(size_t uncounted, struct arena *a) {
                     uncounted > 1 ? "they add" : "it adds");
 }
 
-const char *words_before_change(const struct ration *r, bool size_fits, struct arena *a) {
-  const char *uncounted = words_uncounted(r, a);
+const char *words_withheld(const struct library *lib, const struct check_result *r, struct arena *a) {
+  enum { NAMED_MOST = 4 };
+  bool held[NUT_COUNT];
+  const char *item[NUT_COUNT];
+  size_t n = 0;
+  uncounted_doses(lib, r, held);
+  for (int i = 0; i < NUT_COUNT; i++)
+    if (held[i]) item[n++] = words_nutrient(a, (enum nutrient)i);
+  if (n == 0) return "";
+  return words_text(a, "Its label must first say how much %s it holds: until then none is added, for twice the dose can harm.",
+                    n > NAMED_MOST ? "of the trace elements and of vitamins A and D" : words_list(a, item, n, NAMED_MOST));
+}
+
+const char *words_before_change(const struct library *lib, const struct check_result *of, bool size_fits, struct arena *a) {
+  const struct ration *r = of->ration;
+  const char *uncounted = words_uncounted(r, a), *withheld = words_withheld(lib, of, a);
   if (!uncounted[0]) return "";
   bool many = r->uncounted_count > 1;
   return words_text(a,
                     "This does not count %s. Before anything is added, leave %s out or find out what %s: %s may supply the "
-                    "same already.%s%s",
+                    "same already.%s%s%s%s",
                     uncounted, many ? "them" : "that", many ? "they hold" : "it holds", many ? "they" : "it",
-                    size_fits ? "" : " ", size_fits ? "" : words_not_scaled(r->uncounted_count, a));
+                    withheld[0] ? " " : "", withheld, size_fits ? "" : " ",
+                    size_fits ? "" : words_not_scaled(r->uncounted_count, a));
 }
 
 const char *words_supply(const struct energy_result *e, struct arena *a) {

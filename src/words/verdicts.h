@@ -41,6 +41,8 @@ const char *words_uncounted(const struct ration *r, struct arena *a);
 const char *words_not_scaled(size_t uncounted, struct arena *a);
 
 /* Both, before a change of the bowl: "This does not count “kelp”. Before anything is added, ..."; "" when all is counted. */
-const char *words_before_change(const struct ration *r, bool size_fits, struct arena *a);
+const char *words_before_change(const struct library *lib, const struct check_result *r, bool size_fits, struct arena *a);
+/* "Its label must first say how much iodine it holds: until then none is added ..."; "" when it may be no such dose. */
+const char *words_withheld(const struct library *lib, const struct check_result *r, struct arena *a);
 
 #endif
