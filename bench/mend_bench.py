@@ -6,7 +6,7 @@ import statistics
 import subprocess
 import sys
 
-COLUMNS = ["bowls", "found", "proven", "median s", "95th s", "longest s", "meat kept", "2/3 kept", "new lines", "new foods", "stretched", "taken out", "new to act", "watch: food", "watch: sure"]
+COLUMNS = ["bowls", "found", "proven", "median s", "95th s", "longest s", "meat kept", "2/3 kept", "new lines", "new foods", "stretched", "taken out", "new to act", "watch: food", "watch: sure", "pills a day"]
 
 
 def rows(build, count):
@@ -33,6 +33,7 @@ def summary(some):
         f"{statistics.mean(int(r[8]) for r in found):.1f}",
         f"{statistics.mean(int(r[12]) for r in found):.1f}",
         *(sum(r[column] != "0" for r in found) for column in (11, 13, 14, 15, 16)),
+        f"{statistics.mean(float(r[17]) for r in found):.2f}",
     ]
 
 

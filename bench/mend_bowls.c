@@ -108,11 +108,11 @@ static void one(const struct library *lib, int number, bool text) {
            STANDARD[b.standard], m->mend->already_met ? "met" : STATUS[m->mend->status],
            bowl_held_aside(number) ? "aside" : "open", took);
     if (p)
-      printf("\t%.3f\t%d\t%zu\t%d\t%zu\t%d\t%d\t%d\t%d\t%d", main_meat >= 0 ? kept_share(p, main_meat) : 1, added_lines(p),
+      printf("\t%.3f\t%d\t%zu\t%d\t%zu\t%d\t%d\t%d\t%d\t%d\t%.2f", main_meat >= 0 ? kept_share(p, main_meat) : 1, added_lines(p),
              p->count, p->fewest_proven, m->found[0].ask_count, added_foods(lib, p, m->before->ration), taken_out(p),
              new_findings(m->before, m->found[0].after, FINDING_ACT, false, text),
              new_findings(m->before, m->found[0].after, FINDING_WATCH, false, text),
-             new_findings(m->before, m->found[0].after, FINDING_WATCH, true, text));
+             new_findings(m->before, m->found[0].after, FINDING_WATCH, true, text), m->found[0].pills);
     printf("\n");
     if (p && text) printf("--\n%s", m->found[0].text);
   }

@@ -28,8 +28,8 @@ struct collector {
   const char *headers;
   const struct ration *ration;
   const bool *without;
-  int group;   /* of offers, the last given */
-  int foods;   /* the last number of a group that a food has: beyond those of the larder's lines and of the nutrients */
+  int group; /* of offers, the last given */
+  int foods; /* the last number of a group that a food has: beyond those of the larder's lines and of the nutrients */
   bool held[NUT_COUNT]; /* what is not counted may be a dose of it already (uncounted_doses) */
   double size;          /* of this animal against one of FIX_KG, by metabolic weight */
 };
@@ -254,8 +254,8 @@ static bool unit_offered_already(const struct collector *c, const struct img_sho
   return false;
 }
 
-/* A part of a tablet every day is a chore: whole ones come first, every day or every so many days, and halves a day when these
- * do not suffice. Eggs and tins are halved at once. */
+/* A part of a tablet every day is a chore: whole ones come first, every day or every so many days, and halves a day when
+ * these do not suffice. Eggs and tins are halved at once. */
 static void offer_whole_and_halved(struct collector *c, struct shop_offer s, double *least) {
   enum { HALVES_SINCE = 1 /* a step of the reach */ };
   bool daily = s.times >= CALENDAR_DAYS, pill = is_pill(c->lib, s.unit);

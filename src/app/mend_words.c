@@ -6,8 +6,10 @@
 
 struct tally {
   int own, added;
-  double grams; /* a day, weighed or counted as food */
-  double pills; /* a day */
+  double grams;     /* a day, weighed or counted as food */
+  double pills;     /* a day, of what is given every day */
+  double pills_on_average;
+  int now_and_then; /* pills that are given less often */
 };
 
 static bool is_pill(const struct text_edit *e, const struct mend_change *c) {
@@ -31,7 +33,11 @@ static struct tally tally_of(const struct text_edit *e, const struct mend_propos
     t.own += c->line >= 0;
     t.added += c->line < 0;
     if (c->line >= 0) continue;
-    if (is_pill(e, c))
+    bool rare = e->offers->offer[c->offer].food.line.times_per_28 < CALENDAR_DAYS;
+    if (is_pill(e, c)) t.pills_on_average += pills_a_day(e, c);
+    if (is_pill(e, c) && rare)
+      t.now_and_then++;
+    else if (is_pill(e, c))
       t.pills += pills_a_day(e, c);
     else
       t.grams += c->to_g;
@@ -43,22 +49,33 @@ static void add_lines(struct buf *b, int n, const char *one, const char *many) {
   buf_addf(b, "%d line%s %s", n, n == 1 ? "" : "s", n == 1 ? one : many);
 }
 
-/* "7 lines are added (64 g and 2.5 pills a day), 1 of your lines changes; 1420 kcal a day." */
-static const char *summary_words(const struct text_edit *e, const struct mended *m) {
+/* " (64 g and 2 pills or drops a day, 1 more now and then)" */
+static void add_daily(struct buf *b, const struct tally *t) {
+  bool daily = t->grams > 0 || t->pills > 0;
+  if (!daily && t->now_and_then == 0) return;
+  buf_adds(b, " (");
+  if (t->grams > 0) num_sig(b, t->grams >= 100 ? round(t->grams) : t->grams, t->grams >= 100 ? 6 : 2);
+  if (t->grams > 0) buf_adds(b, " g");
+  if (t->grams > 0 && t->pills > 0) buf_adds(b, " and ");
+  if (t->pills > 0) num_sig(b, t->pills, 2);
+  const char *many = t->pills >= 1.05 ? "s" : ""; /* as two figures show it */
+  if (t->pills > 0) buf_addf(b, " pill%s or drop%s", many, many);
+  if (daily) buf_adds(b, " a day");
+  if (t->now_and_then > 0 && t->pills > 0) buf_addf(b, ", %d more now and then", t->now_and_then);
+  if (t->now_and_then > 0 && !(t->pills > 0))
+    buf_addf(b, "%s%d pill%s or drop%s now and then", daily ? ", " : "", t->now_and_then, t->now_and_then > 1 ? "s" : "",
+             t->now_and_then > 1 ? "s" : "");
+  buf_addc(b, ')');
+}
+
+/* "7 lines are added (64 g and 2 pills or drops a day), 1 of your lines changes; 1420 kcal a day." */
+static const char *summary_words(const struct text_edit *e, struct mended *m) {
   struct tally t = tally_of(e, m->proposal);
+  m->pills = t.pills_on_average;
   struct buf b;
   buf_init(&b, e->arena, 400);
   if (t.added > 0) add_lines(&b, t.added, "is added", "are added");
-  if (t.grams > 0 || t.pills > 0) {
-    buf_adds(&b, " (");
-    if (t.grams > 0) num_sig(&b, t.grams >= 100 ? round(t.grams) : t.grams, t.grams >= 100 ? 6 : 2);
-    if (t.grams > 0) buf_adds(&b, " g");
-    if (t.grams > 0 && t.pills > 0) buf_adds(&b, " and ");
-    if (t.pills > 0) num_sig(&b, t.pills, 2);
-    const char *many = t.pills >= 1.05 ? "s" : ""; /* as two figures show it */
-    if (t.pills > 0) buf_addf(&b, " pill%s or drop%s", many, many);
-    buf_adds(&b, " a day)");
-  }
+  add_daily(&b, &t);
   if (t.own > 0) buf_addf(&b, "%s%d of your lines %s", t.added > 0 ? ", " : "", t.own, t.own == 1 ? "changes" : "change");
   buf_adds(&b, "; ");
   num_fixed(&b, m->after->energy.supply_kcal, 0);

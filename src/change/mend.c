@@ -133,7 +133,8 @@ static bool worth_naming(const struct nutrient_result *with, const struct nutrie
 }
 
 /* Of what the bowl lacks before anything is changed, what this change supplies the largest part of. */
-static enum nutrient helps_with(const struct mend_search *s, const struct check_result *with, const struct check_result *without) {
+static enum nutrient helps_with(const struct mend_search *s, const struct check_result *with,
+                                const struct check_result *without) {
   enum nutrient best = NUT_NONE;
   double most = 0;
   for (int n = 0; n < NUT_COUNT; n++) {
@@ -306,6 +307,7 @@ static void fill_proposal(struct mend_search *s, const struct mend_choice *choic
                                 .fewest_proven = (int)count <= choice->fewest + out_first,
                                 .least_proven = choice->least_proven,
                                 .one_more = choice->one_more,
+                                .rather = choice->rather,
                                 .rounded = choice->rounded,
                                 .reach = mend_reach(choice->reach),
                                 .at_hand = choice->at_hand,

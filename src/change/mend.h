@@ -110,6 +110,7 @@ struct mend_proposal {
   bool fewest_proven;               /* it has no more lines than that */
   bool least_proven;                /* and, before amounts were rounded, none of as many costs a thousandth less */
   bool one_more;                    /* a line more than need be: with fewer, amounts would not have been measurable */
+  bool rather;                      /* foods stand where pills would do, with fewer lines or as many */
   bool rounded;                     /* amounts are whole steps */
   struct mend_reach reach;          /* how far lines could be moved */
   bool at_hand;                     /* of new foods, only those of the larder were looked at */

@@ -1,9 +1,9 @@
 /* mend_rather.c: a food rather than a pill, where it does the same.
  *
- * Fewest lines come first (mend_few.c), and there a capsule of choline is one line, while an egg is two: the meat has to make
- * room for its energy. Whoever feeds sees that the other way round. So, once the few are found, each pill is put against the
- * foods that supply what the bowl lacks without it: a new food counts twice as much as a line of the owner's that changes, a
- * pill three times. What then can go, goes. */
+ * Fewest lines come first (mend_few.c), and there a capsule of choline is one line, while an egg is two: the meat has to
+ * make room for its energy. Whoever feeds sees that the other way round. So, once the few are found, each pill is put
+ * against the foods that supply what the bowl lacks without it: a new food counts twice as much as a line of the owner's
+ * that changes, a pill three times. What then can go, goes. */
 #include <math.h>
 
 #include "change/mend_search.h"
@@ -72,7 +72,8 @@ static bool may_stand_in(const struct mend_search *s, size_t j, const double *ga
 static size_t room_maker(const struct mend_search *s) {
   size_t best = s->columns;
   for (size_t j = 0; j < s->columns; j++)
-    if (s->column[j].sign < 0 && s->column[j].main && (best == s->columns || s->column[j].most > s->column[best].most)) best = j;
+    if (s->column[j].sign < 0 && s->column[j].main && (best == s->columns || s->column[j].most > s->column[best].most))
+      best = j;
   return best;
 }
 

@@ -25,6 +25,7 @@ struct mended {
   double cost;             /* a day, at the larder's prices; NaN: not every food has one */
   const char *unpriced;    /* a food that has none; NULL */
   const char *summary;     /* "5 lines are added (82 g); 1420 kcal a day; 2 pills a day" */
+  double pills;            /* added, a day on average */
   const char **asks;       /* what is stretched, in words */
   size_t ask_count;
   const struct check_result *after; /* check of the new text, with the written review */

@@ -1,5 +1,7 @@
 #include "judge/uncounted.h"
 
+#include <math.h>
+
 #include "foods/constant_keys.h"
 #include "foods/portion.h"
 #include "judge/stream.h"
@@ -80,9 +82,10 @@ static const double DOSE_LEAST = 0.05;    /* of the need: less beside it is a tr
 
 static double share_of_need(const struct library *lib, const struct check_result *r, uint32_t food, enum nutrient n,
                             double grams) {
-  const struct img_value *v = &library_values(lib, food)[n];
-  double need = r->nutrient[n].allowance;
-  return v->status != VALUE_UNKNOWN && need > 0 ? (double)v->mean / 100 * grams / need : 0;
+  const struct img_value *v = library_values(lib, food);
+  double need = r->nutrient[n].allowance, held = v[n].status != VALUE_UNKNOWN ? (double)v[n].mean : 0;
+  if (n == NUT_VITAMIN_A && v[NUT_RETINOL].status != VALUE_UNKNOWN) held = fmax(held, (double)v[NUT_RETINOL].mean);
+  return held > 0 && need > 0 ? held / 100 * grams / need : 0;
 }
 
 /* "a scoop of a multivitamin": nobody knows what is in it, but what kind of thing it is. */

@@ -125,7 +125,7 @@ static void write_asks(const struct scene *x, const struct mended *m) {
   say(p, INK_PLAIN, say_text(p, "Beyond the usual: %s.", say_list(p, m->asks, (int)m->ask_count, (int)m->ask_count)));
 }
 
-/* What the first steps leave open. */
+/* What the first steps leave open; of a whole change what waits for a label. */
 static void write_left_open(const struct scene *x, const struct mended *m) {
   const struct pen *p = &x->pen;
   const char *left[NUT_COUNT];
@@ -136,7 +136,9 @@ static void write_left_open(const struct scene *x, const struct mended *m) {
       left[n++] = say_text(p, "%s (%s)", words_nutrient(p->arena, (enum nutrient)i), verdict_word[v]);
   }
   const struct mend_proposal *of = m->proposal;
-  if (n > 0)
+  if (n > 0 && !of->partial)
+    say(p, INK_PLAIN, say_text(p, "Still open, for what is not counted: %s.", say_list(p, left, n, NUT_COUNT)));
+  else if (n > 0)
     say(p, INK_PLAIN,
         say_text(p, "These first %zu cover %d of %d. Still open: %s.", of->count, of->change[of->count - 1].covered,
                  of->open, say_list(p, left, n, NUT_COUNT)));
@@ -239,7 +241,10 @@ static void write_smallness(const struct scene *x, const struct mended *m) {
   const struct pen *p = &x->pen;
   const struct mend_proposal *c = m->proposal;
   const char *larder = c->at_hand ? ", of new foods only those of the larder" : "", *reach = reach_words(&c->reach);
-  if (c->fewest_proven)
+  if (c->rather && c->fewest < (int)c->count)
+    say(p, INK_DIM,
+        say_text(p, "Fewer lines may do, with a pill for a food: at least %d are needed (%s%s).", c->fewest, reach, larder));
+  else if (c->fewest_proven)
     say(p, INK_DIM,
         say_text(p, "It is proven that fewer lines are not enough (%s%s)%s.", reach, larder,
                  c->least_proven ? ", and that no smaller change in as many lines is, rounding aside" : ""));
@@ -282,7 +287,7 @@ static void write_proposal(const struct scene *x, const struct mended *m, size_t
   heading(p, title, x->a->mend->stopped ? "the search was stopped" : "");
   say(p, INK_PLAIN, summary(p, m));
   write_asks(x, m);
-  if (m->proposal->partial) write_left_open(x, m);
+  if (m->proposal->partial || x->a->not_counted[0]) write_left_open(x, m);
   say(p, INK_DIM, energy_words(p, x->a, m));
   if (x->a->priced) say(p, INK_DIM, cost_words(p, x->a, m));
   write_smallness(x, m);

@@ -100,6 +100,18 @@ static bool all_is_met(const struct check_result *r) {
          0;
 }
 
+/* What the change leaves open until the label is read. */
+static const char *open_after(struct gathering *g, const struct mended *m) {
+  enum { NAMED_MOST = 4 };
+  const char *item[NUT_COUNT];
+  size_t n = 0;
+  for (int i = 0; m->after && i < NUT_COUNT; i++)
+    if (m->after->nutrient[i].verdict == VERDICT_UNPROVEN) item[n++] = words_nutrient(g->arena, (enum nutrient)i);
+  return n > 0 && g->r->ration->uncounted_count > 0
+             ? words_text(g->arena, "What I could not count leaves %s open even then.", reply_list(g, item, n, NAMED_MOST))
+             : "";
+}
+
 static void tell_what_it_does(struct gathering *g, const struct mended *m, size_t more) {
   double days = g->r->ration->days;
   const char *batch =
@@ -112,7 +124,7 @@ static void tell_what_it_does(struct gathering *g, const struct mended *m, size_
   const char *done = m->after && all_is_met(m->after)
                          ? words_text(g->arena, "With all of it every need is met, at %s kcal a day.",
                                       words_whole(g->arena, m->after->energy.supply_kcal))
-                         : "";
+                         : open_after(g, m);
   if (batch[0] || rest[0] || done[0])
     reply_say(g, REPLY_CHANGE, 75, true, words_text(g->arena, "%s%s%s", batch, rest, done));
 }
@@ -174,8 +186,7 @@ static void tell_first_steps(struct gathering *g) {
                    "I could not count %s. Before you add anything, leave %s out or find out what %s %s: %s may already "
                    "supply some of what you would add.%s%s%s",
                    uncounted, many ? "them" : "it", it, many ? "contain" : "contains", it, withheld_words(g),
-                   is_scaled_without(g) ? "" : " ",
-                   is_scaled_without(g) ? "" : words_not_scaled(many ? 2 : 1, g->arena)));
+                   is_scaled_without(g) ? "" : " ", is_scaled_without(g) ? "" : words_not_scaled(many ? 2 : 1, g->arena)));
   g->told_uncounted = uncounted[0] != '\0';
   if (bone_is_open(g))
     reply_say(
@@ -225,13 +236,13 @@ static void tell_found(struct gathering *g, const struct mended *m) {
   if (n > 0) {
     bool many = false;
     const char *uncounted = reply_uncounted(g, &many),
-               *without = uncounted[0]
-                              ? words_text(g->arena, "I could not count %s: find out what %s, or leave %s out.%s %s%s",
-                                           uncounted, many ? "they contain" : "it contains", many ? "them" : "it",
-                                           withheld_words(g),
-                                           is_scaled_without(g) ? "" : words_not_scaled(many ? 2 : 1, g->arena),
-                                           is_scaled_without(g) ? "" : " ")
-                              : "";
+               *without =
+                   uncounted[0]
+                       ? words_text(g->arena, "I could not count %s: find out what %s, or leave %s out.%s %s%s", uncounted,
+                                    many ? "they contain" : "it contains", many ? "them" : "it", withheld_words(g),
+                                    is_scaled_without(g) ? "" : words_not_scaled(many ? 2 : 1, g->arena),
+                                    is_scaled_without(g) ? "" : " ")
+                       : "";
     g->told_uncounted = uncounted[0] != '\0';
     if (more > 0) item[n++] = words_text(g->arena, "%zu smaller changes come after these", more);
     reply_say(g, REPLY_CHANGE, 870, true,

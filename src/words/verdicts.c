@@ -164,8 +164,11 @@ const char *words_withheld(const struct library *lib, const struct check_result 
   for (int i = 0; i < NUT_COUNT; i++)
     if (held[i]) item[n++] = words_nutrient(a, (enum nutrient)i);
   if (n == 0) return "";
-  return words_text(a, "Its label must first say how much %s it holds: until then none is added, for twice the dose can harm.",
-                    n > NAMED_MOST ? "of the trace elements and of vitamins A and D" : words_list(a, item, n, NAMED_MOST));
+  bool many = r->ration->uncounted_count > 1;
+  return words_text(a, "%s must first say how much %s %s: until then none is added, for twice the dose can harm.",
+                    many ? "Their labels" : "Its label",
+                    n > NAMED_MOST ? "of the trace elements and of vitamins A and D" : words_list(a, item, n, NAMED_MOST),
+                    many ? "they hold" : "it holds");
 }
 
 const char *words_before_change(const struct library *lib, const struct check_result *of, bool size_fits, struct arena *a) {

@@ -416,6 +416,21 @@ static void far_from_the_need_is_scaled(void **state) {
   }
 }
 
+/* Too little choline: an egg, for which the meat makes a little room, and no capsule, though that is a line less. */
+static void an_egg_rather_than_a_capsule(void **state) {
+  (void)state;
+  struct animal a = dog(34.9);
+  struct app_mend_request q = request("840 g turkey mince 93/7, raw\n70 g duck neck, raw, bone-in\n50 g chicken liver, raw\n"
+                                      "200 g spinach, raw\n75 g broccoli, steamed\n",
+                                      &a);
+  q.check.ask.check.standard = STANDARD_FEDIAF2021;
+  const struct app_mend_answer *r = ask(&q);
+  assert_int_equal(r->answer.count, 1);
+  assert_non_null(strstr(r->answer.found[0].text, "boiled egg"));
+  assert_null(strstr(r->answer.found[0].text, "choline"));
+  assert_true(r->answer.found[0].proposal->rather);
+}
+
 int main(void) {
   const struct CMUnitTest tests[] = {
       T(far_from_the_need_is_scaled),
@@ -432,6 +447,7 @@ int main(void) {
       T(four_step_energy_is_declined),
       T(the_impossible_is_explained),
       T(enough_is_enough),
+      T(an_egg_rather_than_a_capsule),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
 }
