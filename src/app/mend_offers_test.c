@@ -371,6 +371,7 @@ static void what_is_not_counted_is_not_doubled(void **state) {
               {"? some kelp\n", {"iodine", "trace mineral", "iodised salt"}, "zinc"},
               {"? a bit of cod liver oil\n", {"vitamin D3", "cod liver oil", "liver"}, "iodine"},
               {"? 1 scoop of a multivitamin\n", {"iodine", "zinc", "trace mineral"}, "vitamin E"},
+              {"? Supplements -\n", {NULL}, "iodine"}, /* a heading says nothing of what is in it */
               {"? some kale\n", {NULL}, "iodine"}};
   for (size_t i = 0; i < COUNT_OF(CASE); i++) {
     struct buf b;

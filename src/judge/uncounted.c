@@ -90,7 +90,7 @@ static double share_of_need(const struct library *lib, const struct check_result
 
 /* "a scoop of a multivitamin": nobody knows what is in it, but what kind of thing it is. */
 static bool is_called_a_mixture(const char *text) {
-  static const char *const WORDS[] = {"vitamin", "mineral", "supplement", "premix", "trace element"};
+  static const char *const WORDS[] = {"vitamin", "mineral", "premix", "trace element"};
   for (size_t i = 0; i < COUNT_OF(WORDS); i++)
     if (span_holds_fold(span_of(text), span_of(WORDS[i]))) return true;
   return false;
