@@ -32,7 +32,7 @@ static size_t weekdays_joined(const struct tokens *t, size_t at) {
 
 static size_t next_separator(struct post_reader *r, const struct tokens *t, size_t at) {
   size_t words = 0;
-  bool amount = false;
+  bool amount = false, counted = false;
   while (at < t->count && !separates(t, at)) {
     size_t often = weekdays_joined(t, at);
     if (often > 0) { /* "Mon and Thu" */
@@ -46,9 +46,13 @@ static size_t next_separator(struct post_reader *r, const struct tokens *t, size
     if (says(t, behind, "of")) behind++;
     if (measured && amount && words > 0 && is_word(t, behind) && !token_is_a(&t->item[behind], CLASS_CHATTER))
       return at; /* no comma between */
+    bool food =
+        a.tokens > 0 && post_mention_at(r, t, at + a.tokens + (says(t, at + a.tokens, "of cooked boiled raw") ? 1 : 0)) > 0;
+    if (measured && counted && food && words > 0) return at; /* "2 eggs 100 g cooked rice" */
     bool some = a.tokens > 0 && a.bare && !says(t, at, "a an the") && (a.low >= 1 || !a.by_word);
     if (some && amount && words > 0 && is_word(t, at - 1) && post_mention_at(r, t, at + a.tokens) > 0)
       return at; /* "80 g peas one egg" */
+    counted = counted || (some && food);
     amount = amount || measured;
     words += is_word(t, at) && !token_is_a(&t->item[at], CLASS_CHATTER) && a.tokens == 0;
     size_t skip = a.tokens > 0 ? a.tokens : not_an_amount(t, at);
@@ -74,6 +78,15 @@ static bool bracket_is_the_whole(const struct tokens *t, size_t open, const stru
 static void begin_segment(struct segments *s, size_t from) {
   if (s->count < COUNT_OF(s->at))
     s->at[s->count++] = (struct segment){.from = from, .to = from, .amount = SIZE_MAX, .said_from = from};
+}
+
+/* A segment without an amount: the meal before once more, or what is fed now and then. */
+static void begin_alone(struct segments *s, size_t from, size_t to, bool odd) {
+  begin_segment(s, from);
+  struct segment *now = &s->at[s->count - 1];
+  now->same = !odd;
+  now->vague = odd;
+  now->to = to;
 }
 
 static bool in_brackets(const struct tokens *t, size_t at) {
@@ -141,6 +154,11 @@ static bool says_same(const struct tokens *t, size_t from, size_t to) {
   for (size_t i = from; i < to; i++)
     if (says(t, i, "same ditto repeat repeated")) return true;
   return false;
+}
+
+/* "... and sometimes he has leftover potatoes" */
+static bool begins_now_and_then(struct post_reader *r, const struct tokens *t, size_t from, size_t to) {
+  return from > 0 && is_word(t, from - 1) && phrase_of(t, from, CLASS_NOW_AND_THEN) > 0 && post_names_food(r, t, from, to);
 }
 
 /* "15 % veg, always grated courgette": the kind, and then which one. */
@@ -221,22 +239,9 @@ void post_cut(struct post_reader *r, const struct tokens *t, struct segments *s)
       has_before = false;
       starts = false;
     }
-    if (!has && has_before && i > 0 && is_word(t, i - 1) && phrase_of(t, i, CLASS_NOW_AND_THEN) > 0 &&
-        post_names_food(r, t, i, end)) { /* "and sometimes he has leftover potatoes" */
-      begin_segment(s, i);
-      now = &s->at[s->count - 1];
-      now->vague = true;
-      now->to = end;
-      i = separates(t, end) || end >= t->count ? end + 1 : end;
-      chunk = i;
-      begin_segment(s, i < t->count ? i : t->count);
-      continue;
-    }
-    bool same = !has && says_same(t, i, end);
-    if (same) { /* "in the evening the same again" */
-      begin_segment(s, i);
-      s->at[s->count - 1].same = true;
-      s->at[s->count - 1].to = end;
+    bool odd = !has && has_before && begins_now_and_then(r, t, i, end);
+    if (odd || (!has && says_same(t, i, end))) { /* "in the evening the same again" */
+      begin_alone(s, i, end, odd);
       i = end + 1;
       begin_segment(s, i < t->count ? i : t->count);
       chunk = i;

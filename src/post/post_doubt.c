@@ -276,7 +276,8 @@ void post_doubt_whole(struct post_reader *r) {
 }
 
 void post_doubt_one_pot(struct post_reader *r) {
-  if (post_is_shared(r) && !(r->pot_part > 0)) doubt_all(r, "counted as if all of it were for one animal", false);
+  bool pot = post_is_shared(r) || (r->one_pot && !r->for_one); /* "between them", and nobody says how many they are */
+  if (pot && !(r->pot_part > 0)) doubt_all(r, "counted as if all of it were for one animal", false);
 }
 
 /* Less than anybody feeds: a batch of fewer days, or a part of the bowl. Grams a kg of body weight; where something is left

@@ -271,6 +271,18 @@ static bool is_kind_of_food(struct post_reader *r, const struct item *item) {
   return kinds > 0;
 }
 
+/* "Veg 90 g: 30 g carrot ...": what stands behind the line of a kind opens a list of it. */
+static bool opens_a_list(const struct post_reader *r, size_t item) {
+  for (size_t c = 0; c < r->claim_count; c++) {
+    const struct claim *line = &r->claim[c];
+    if (line->kind != CLAIM_LINE || item < line->first || item >= line->last) continue;
+    const char *behind = line->text.p + line->text.n;
+    while (*behind == ' ') behind++;
+    return *behind == ':' || *behind == '(';
+  }
+  return false;
+}
+
 /* "150 g vegetables, half carrot and half courgette": foods counted by halves or pieces behind a weight of their kind. */
 static void doubt_parts_of_kinds(struct post_reader *r) {
   for (size_t i = 0; i < r->count; i++) {
@@ -278,7 +290,8 @@ static void doubt_parts_of_kinds(struct post_reader *r) {
     for (size_t k = i + 1; k < r->count && r->item[k].sentence == r->item[i].sentence; k++) {
       struct tokens own = tokens_of(span_of(r->item[k].text), r->arena);
       struct post_amount a = own.count > 0 ? post_amount_at(&own, 0) : (struct post_amount){0};
-      if (r->item[k].kind != ITEM_FOOD || a.is_mass || a.is_volume || !(a.low < 1)) continue;
+      bool part = !a.is_mass && !a.is_volume && a.low < 1;
+      if (r->item[k].kind != ITEM_FOOD || (!part && !opens_a_list(r, i))) continue;
       post_doubt(r, i, "a kind of food and foods that may be of it were counted side by side");
       post_doubt(r, k, "it may be a part of the kind of food that stands before it");
     }

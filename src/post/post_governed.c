@@ -140,6 +140,7 @@ static bool is_each_of_meals(struct governed *g) {
 
 static bool number_is_used(struct governed *g, const struct governor *w, const struct claim *line) {
   struct span number = g->n.t.item[w->at].at;
+  if (g->n.r->pot_part > 0) return true; /* the lines have a part of it */
   if (!line || not_an_amount(&g->n.t, w->at) > 0 || (w->at > 0 && says(&g->n.t, w->at - 1, "x"))) return true;
   for (size_t i = w->at; i-- > 0 && i + 6 > w->at;)
     if (not_an_amount(&g->n.t, i) > w->at - i) return true;
@@ -455,7 +456,10 @@ bool governed_reach(struct governed *g, const struct governor *w) {
   if (w->kind == GOVERNS_NOT) memset(g->reach, 0, sizeof g->reach);
   if (w->kind == GOVERNS_NOT) reach_behind(g, w);
   if (w->kind == GOVERNS_INSTEAD) reach_of_instead(g, w);
-  bool of_meal = w->kind == GOVERNS_TIMES && line && says_in(t, w->at, w->at + w->tokens, "meal meals bowl");
+  bool of_meal =
+      w->kind == GOVERNS_TIMES && line &&
+      (says_in(t, w->at, w->at + w->tokens, "meal meals bowl") ||
+       says_in(t, w->at + w->tokens, w->at + w->tokens + 2, "portion portions rations amounts everything quantities"));
   if (of_meal || (w->kind == GOVERNS_EACH && g->lines && is_each_of_meals(g)))
     for (size_t i = 0; i < r->count; i++) g->reach[i] = r->item[i].sentence == g->n.number;
   for (size_t i = 0; i < r->count; i++) {

@@ -95,14 +95,14 @@ static size_t equally_at(const struct tokens *t, size_t at) {
 }
 
 /* "carrot, kale and squash": how many foods, each with a name and no amount. */
-static size_t list_of_foods(struct post_reader *r, const struct tokens *t, size_t at, struct nested_parts *p) {
+static size_t list_of_foods(struct post_reader *r, const struct tokens *t, size_t at, bool to_too, struct nested_parts *p) {
   for (p->count = 0; p->count < PARTS_MOST;) {
     size_t to = post_food_end(r, t, at);
     if (to == at || post_amount_at(t, at).tokens > 0) break;
     p->food[p->count++] = tokens_span(t, at, to - at);
     p->end = at = to;
     while (is_mark(t, at, ',') || is_mark(t, at, '/') || is_mark(t, at, '&') || is_mark(t, at, '+') ||
-           says(t, at, "and plus"))
+           says(t, at, "and plus") || (to_too && says(t, at, "to")))
       at++;
     if (at == to) break;
   }
@@ -120,7 +120,10 @@ static bool by_ratio(struct post_reader *r, const struct tokens *t, size_t at, b
   at += used + equal;
   while ((used > 0 || equal > 0) && (is_kind_word(r, t, at) || is_mark(t, at, ':'))) at++;
   if (used == 0 && equal == 0) at = begin;
-  size_t foods = list_of_foods(r, t, at, p);
+  size_t foods = list_of_foods(r, t, at, used > 0, p);
+  bool closed = p->end >= t->count || is_mark(t, p->end, ')') || is_mark(t, p->end, '.') || is_mark(t, p->end, ';');
+  p->of[0] = 1;
+  if (foods == 1 && listed && closed && used == 0 && equal == 0) return true; /* "Meat 300 g: beef mince" */
   if (foods < 2) return false;
   if (used == 0 && equal == 0) {
     size_t from = p->end;

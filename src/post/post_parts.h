@@ -87,7 +87,9 @@ void post_find_whole(struct post_reader *r);
 size_t post_food_end(struct post_reader *r, const struct tokens *t, size_t from); /* of a food named at 'from'; 'from' */
 /* post_nested.c: an amount of a kind of food and what that is made of, written out food by food. */
 bool post_nested_written_out(struct post_reader *r, const struct tokens *t, struct span text, struct span *out);
-/* post_changes.c: what changed, with the amount of today; and one of several foods, each with its part of the days. */
+/* The text with 'instead' between 'from' and 'to'. post_changes.c, post_choice.c: what changed, with the amount of today;
+ * and one of several foods, each with its part of the days. */
+struct span post_cut_out(struct post_reader *r, struct span text, const char *from, const char *to, const char *instead);
 bool post_change_written_out(struct post_reader *r, const struct tokens *t, struct span text, struct span *out);
 bool post_choice_written_out(struct post_reader *r, const struct tokens *t, struct span text, struct span *out);
 struct span post_rate_written_out(struct post_reader *r, struct span text); /* "40 g per kilo" as a share of its weight */

@@ -200,6 +200,8 @@ static bool hear_part(struct post_reader *r, struct tokens *t, size_t i, size_t 
     remember_part(r, SPAN_LIT("*"), group * part), here = true;
   else if (verb < t->count && (each || says_each_behind(t, i + used)))
     r->part_of_each = part, here = true;
+  else if (each && r->animals > 1 && fabs(part * r->animals - 1) < 0.02) /* "..., a third each" */
+    r->part_of_each = part, here = true;
   else if (verb < t->count ? eater_before(t, verb, &name) : part_before > 0 && gapped_eater(t, part_before, i, &name))
     remember_part(r, name, part), here = true;
   if (!here) return false;

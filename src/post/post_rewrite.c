@@ -33,11 +33,12 @@ static bool each_of(struct post_reader *r, const struct tokens *t, struct span t
     bool says_each =
         says(t, each, "each") && (says(t, each + 1, "of") || is_mark(t, each + 1, ':') || is_mark(t, each + 1, '-'));
     bool of_each = says(t, each, "of") && says(t, each + 1, "each") && is_mark(t, each + 2, ':');
-    if (a.is_percent || (!says_each && !of_each)) {
+    bool listed = says(t, each, "each") && post_mention_at(r, t, each + 1) > 0; /* "30 g each carrot, kale and peas" */
+    if (a.is_percent || (!says_each && !of_each && !listed)) {
       i += a.tokens - 1;
       continue;
     }
-    size_t from = each + (of_each ? 3 : 2), to = from;
+    size_t from = each + (of_each ? 3 : says_each ? 2 : 1), to = from;
     while (to < t->count && !ends_list(t, to) && !post_amount_at(t, to).is_mass) to++;
     while (to > from && (t->item[to - 1].kind == TOKEN_MARK || says(t, to - 1, "and plus"))) to--;
     size_t n = post_foods_listed(r, t, from, to, food);
