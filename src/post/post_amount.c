@@ -249,7 +249,9 @@ static struct post_amount amount_within(const struct tokens *t, size_t at, int d
     end++;
     a.by_word = false;
   }
+  size_t article = says(t, end, "of") && says(t, end + 1, "a") ? 2 : says(t, end, "a") ? 1 : 0; /* "1/2 a 400 g tin" */
   struct post_amount pack = packed_at(t, end, depth + 1); /* "one 15 oz can", "half a 400 g tin" */
+  if (pack.tokens == 0 && article > 0 && (pack = packed_at(t, end + article, depth + 1)).tokens > 0) pack.tokens += article;
   if (pack.tokens > 0) {
     pack.low *= a.low;
     pack.high *= a.high;

@@ -177,6 +177,15 @@ static bool is_spoon_of_pieces(struct post_reader *r, const struct ration_line *
   return false;
 }
 
+/* "2 whole sardines", "a salmon fillet": tables weigh the fish of a tin, or a fillet of a large fish. */
+static bool is_piece_of_fish(struct post_reader *r, const struct ration_line *got) {
+  static const double FEW_G = 8;
+  if (library_food(r->lib, got->shown_food)->part != PART_FISH || got->grams_fed < FEW_G) return false;
+  struct tokens t = tokens_of(span_of(r->item[r->count - 1].text), r->arena);
+  struct post_amount a = post_amount_at(&t, 0);
+  return !a.is_volume && !a.is_mass && strcmp(a.unit, "can") != 0;
+}
+
 void post_ask_about(struct post_reader *r, const struct ration_line *got, struct span whole) {
   const char *name = library_name(r->lib, got->shown_food);
   const struct img_food *food = library_food(r->lib, got->shown_food);
@@ -192,6 +201,10 @@ void post_ask_about(struct post_reader *r, const struct ration_line *got, struct
     rough = false;
   bool piece = got->grams_from && got->grams_from[0] && !got->assumed && food->part == PART_MUSCLE && got->grams_fed >= 30;
   piece = piece || is_spoon_of_pieces(r, got);
+  if (!piece && got->grams_from && got->grams_from[0] && !got->assumed && is_piece_of_fish(r, got)) {
+    piece = true;
+    post_ask(r, 1, "What does '%.*s' weigh, in grams? A table's weight was taken.", SPAN_ARG(whole));
+  }
   if (piece) say_weight(r, got);
   if ((rough || piece) && r->count > 0) r->item[r->count - 1].rough = true;
   if (got->shown_food < img_count(&r->lib->image, IMG_FOODS) && strstr(name, "eaweed"))

@@ -10,6 +10,12 @@ double post_how_many_of(const struct tokens *t, const struct segment *s, struct 
   if (capsule && s->amount > s->from) { /* "two 1000 mg fish oil softgels" */
     struct quantity q = quantity_at(t, s->amount - 1);
     if (q.fault == QUANTITY_FINE && q.low == q.high && q.low >= 1 && q.low <= 20) return q.low;
+    q = quantity_at(t, s->from); /* "2 zinc tablets 15 mg" */
+    if (q.fault == QUANTITY_FINE && q.low == q.high && q.low >= 0.5 && q.low <= 20 && s->from + q.tokens < s->amount) {
+      words->skip_from = s->from;
+      words->skip_to = s->from + q.tokens;
+      return q.low;
+    }
   }
   for (size_t i = behind; capsule && i < s->to; i++) {
     struct quantity q = quantity_at(t, i);
@@ -24,6 +30,22 @@ double post_how_many_of(const struct tokens *t, const struct segment *s, struct 
     }
   }
   return 0;
+}
+
+/* "1 celery stick", "2 broccoli florets": the measure stands behind the food. */
+void post_unit_behind(struct post_reader *r, struct wanted *w, struct words *words) {
+  struct search_hit hit;
+  size_t n = words->text.n, at = n;
+  if (!w->amount.bare || w->amount.by_word || words->text.n == 0) return;
+  while (at > 0 && words->text.p[at - 1] != ' ') at--;
+  struct span last = span_cut(buf_span(&words->text), at, n);
+  if (at < 2 || !is_a(last, CLASS_UNIT_BEHIND)) return;
+  if (post_look_up(r, buf_span(&words->text), &hit) && hit.exact_name) return; /* "2 fish sticks" */
+  const char *means = means_as(last, CLASS_UNIT);
+  if (!means || strlen(means) >= sizeof w->amount.unit) return;
+  memcpy(w->amount.unit, means, strlen(means) + 1);
+  w->amount.bare = false;
+  words->text.n = at - 1;
 }
 
 /* "1 fish oil cap (1000 mg)", "2 salmon oil capsules 500 mg": so many, and behind them what each holds. */

@@ -313,6 +313,7 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
     w.often = before;
   }
   post_gather(r, t, behind, to, &words);
+  post_unit_behind(r, &w, &words);
   bool oil = s.amount > 1 && is_mark(t, s.amount - 1, ':') && says(t, s.amount - 2, "oil oils");
   oil = oil || (s.amount == s.from + 1 && says(t, s.from, "oil oils")); /* "oil 5 ml olive" */
   if (oil && !front && !span_holds_fold(buf_span(&words.text), SPAN_LIT("oil")))

@@ -91,6 +91,7 @@ size_t content_words(struct post_reader *r, const struct tokens *t, size_t from,
 bool post_names_both(struct post_reader *r, const struct tokens *t, size_t at);
 /* post_dose.c: behind what each capsule holds, how many; 0. Behind how many, what each holds. */
 double post_how_many_of(const struct tokens *t, const struct segment *s, struct words *words);
+void post_unit_behind(struct post_reader *r, struct wanted *w, struct words *words);
 void post_dose_of_each(const struct tokens *t, const struct segment *s, struct wanted *w, struct words *words);
 /* post_find.c: the first frequency of [from, to), as written, one that names a meal or days before others, "" none; the
  * first amount, t->count none; is there a word that some food's name has? */

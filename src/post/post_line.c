@@ -156,6 +156,17 @@ static const char *with_its_bone(struct post_reader *r, const struct wanted *w, 
   return buf_text(&note);
 }
 
+/* "a beef rib bone": the record of the meat is not meant. */
+static bool is_bare_bone(struct post_reader *r, struct span words, uint32_t food) {
+  struct tokens t = tokens_of(words, r->arena);
+  size_t last = t.count;
+  while (last > 0 && t.item[last - 1].kind == TOKEN_MARK) last--;
+  if (last < 2 || !says(&t, last - 1, "bone bones") || !is_word(&t, last - 2)) return false;
+  if (says(&t, last - 2, "in on off no without with and the its his of a incl including less")) return false;
+  const char *name = library_name(r->lib, food);
+  return library_food(r->lib, food)->part == PART_MUSCLE && !strstr(name, "bones") && !strstr(name, "bone,");
+}
+
 /* More of one food than any dog is given in a day: the weight of an animal, or of a batch that was not understood. */
 static const double MOST_OF_ONE_FOOD_G = 6000;
 
@@ -192,6 +203,7 @@ bool post_try_words(struct post_reader *r, const struct wanted *w, struct span w
     struct ration_line got;
     bool taken = strict_takes(r, line, &assumed, &got);
     if (taken && (is_no_prey(r, words, got.shown_food) || is_another_food(r, words, got.shown_food))) taken = false;
+    if (taken && is_bare_bone(r, words, got.shown_food)) taken = false;
     if (taken && got.grams_fed > MOST_OF_ONE_FOOD_G && !(r->makes_days > 0) && !(r->cooks_days > 0) && !r->in_bulk &&
         !r->period[0])
       taken = false;
