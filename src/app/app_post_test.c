@@ -12,7 +12,8 @@
 #include "tests/support/fresh_arena.h"
 
 static struct app_check_answer check(const char *post, const struct animal *one_off, const char *animals, const char *name) {
-  struct app_check_request q = {.recipe = {"post", span_of(post)}, .one_off = one_off, .for_name = name, .ask = REQUEST_DEFAULT};
+  struct app_check_request q = {
+      .recipe = {"post", span_of(post)}, .one_off = one_off, .for_name = name, .ask = REQUEST_DEFAULT};
   struct app_check_answer a;
   if (animals) q.animals = (struct app_input){"a.animals", span_of(animals)};
   q.ask.posted = true;

@@ -30,12 +30,15 @@ static bool is_tom(const struct post_reader *r, const struct tokens *t, size_t a
   if (!says(t, at, "tom queen")) return false;
   if ((at > 0 && says(t, at - 1, "my our")) || (at > 1 && says(t, at - 2, "my our"))) return true;
   for (size_t i = 0; i < r->state_count; i++)
-    if (r->state[i].line == r->line && (r->state[i].kind == STATE_PREGNANT || r->state[i].kind == STATE_NURSING)) return true;
+    if (r->state[i].sentence == r->heard_count && (r->state[i].kind == STATE_PREGNANT || r->state[i].kind == STATE_NURSING))
+      return true;
   return at == 0 && says(t, at, "queen") && is_mark(t, 1, ',') && post_weight_at(t, 2, &kg) > 0;
 }
 
 static bool says_animal(const struct post_reader *r, const struct tokens *t) {
   enum species s;
+  const struct told_state *state = r->state_count > 0 ? &r->state[r->state_count - 1] : NULL;
+  if (state && state->sentence == r->heard_count) return true; /* "in whelp, 20 kg" */
   for (size_t i = 0; i < t->count; i++) {
     if (t->item[i].taken || t->item[i].kind != TOKEN_WORD) continue;
     if (is_animal_word(t->item[i].word, &s) && !mixes(t, i)) return true;
@@ -215,7 +218,8 @@ static bool is_weight_of_today(struct post_reader *r, const struct tokens *t, si
   if (says(t, behind, "today now currently atm") || (says(t, behind, "this") && says(t, behind + 1, "morning week")))
     return true;
   bool alone = at == 0 && is_mark(t, behind, '.') && r->count == 0 && isnan(r->weight_kg);
-  if (alone && r->dog_words + r->cat_words > 0 && says_a(t, behind - 1, CLASS_KILOGRAMS)) return true; /* "4.6 kg. 150 g cod" */
+  if (alone && r->dog_words + r->cat_words > 0 && says_a(t, behind - 1, CLASS_KILOGRAMS))
+    return true; /* "4.6 kg. 150 g cod" */
   bool somebody = false;
   for (size_t i = behind; i < t->count; i++) somebody = somebody || says(t, i, "he she his her he's she's hes shes");
   return at == 0 && says(t, behind, "and but") && somebody && !post_any_amount(t, behind) &&
@@ -333,7 +337,8 @@ static void find_age(struct post_reader *r, struct tokens *t) {
                                                (i + 1 == t->count || is_mark(t, i + 1, '/') || is_mark(t, i + 1, ',') ||
                                                 is_mark(t, i + 1, '.') || is_mark(t, i + 1, ')')));
     said = said || says(t, i - 1, "be both who's whos '");
-    said = said || (i > 1 && says(t, i - 1, "roughly about around") && is_mark(t, i - 2, ',')); /* "rescue cat, roughly 6," */
+    said =
+        said || (i > 1 && says(t, i - 1, "roughly about around") && is_mark(t, i - 2, ',')); /* "rescue cat, roughly 6," */
     said = said || (i > 1 && says(t, i - 1, "and n") && t->item[i - 2].taken); /* behind the weight: "19 kg and 7" */
     struct quantity q = quantity_at(t, i);
     if (q.fault != QUANTITY_FINE || q.low != q.high || says(t, i, "a an one") || !said || !(q.low >= 1 && q.low <= 22))

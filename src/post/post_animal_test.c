@@ -1,7 +1,7 @@
-/* post_animal_test.c: the animal as it is told in passing: kind, weight, age, and why no verdict may be given on it. The rows
- * were written down by a reader before the program knew their words; the last ten were kept aside until it knew the others.
- * When a dog or a cat has grown up: docs/method/verdicts.md. A stone is 14 pounds of 0.45359237 kg (Weights and Measures Act
- * 1985, schedule 1). */
+/* post_animal_test.c: the animal as it is told in passing: kind, weight, age, and why no verdict may be given on it. The
+ * rows were written down by a reader before the program knew their words; the last ten were kept aside until it knew the
+ * others. When a dog or a cat has grown up: docs/method/verdicts.md. A stone is 14 pounds of 0.45359237 kg (Weights and
+ * Measures Act 1985, schedule 1). */
 #include <math.h>
 #include <setjmp.h>
 #include <stdarg.h>
@@ -42,11 +42,14 @@ struct told {
 };
 
 static const struct told WAYS[] = {
-    {"Hi all, Nutmeg here, 7 yr old spayed cocker, 13.5 kg. She gets 250 g turkey mince", DOG, 13.5, 7, 1, NOT_SAID, REFUSE_NOT},
+    {"Hi all, Nutmeg here, 7 yr old spayed cocker, 13.5 kg. She gets 250 g turkey mince", DOG, 13.5, 7, 1, NOT_SAID,
+     REFUSE_NOT},
     {"New pup in the house! Border collie x, ten weeks, 4.8 kg. 180 g chicken mince a day", DOG, 4.8, 10 / 52.18, NOT_SAID,
      NOT_SAID, REFUSE_GROWTH},
-    {"our old lad is 14 and about 3 stone 4. 300 g beef mince", NOT_SAID, 46 * 0.45359237, 14, NOT_SAID, NOT_SAID, REFUSE_NOT},
-    {"F/N DSH, 11yo, 3.9kg, early kidney disease. 90 g chicken thigh per day", CAT, 3.9, 11, NOT_SAID, NOT_SAID, REFUSE_UNWELL},
+    {"our old lad is 14 and about 3 stone 4. 300 g beef mince", NOT_SAID, 46 * 0.45359237, 14, NOT_SAID, NOT_SAID,
+     REFUSE_NOT},
+    {"F/N DSH, 11yo, 3.9kg, early kidney disease. 90 g chicken thigh per day", CAT, 3.9, 11, NOT_SAID, NOT_SAID,
+     REFUSE_UNWELL},
     {"5 month old GSD pup, 17 kg: 700 g beef mince a day", DOG, 17, 5 / 12.0, NOT_SAID, NOT_SAID, REFUSE_GROWTH},
     {"My lurcher bitch (26kg) is in whelp, due in three weeks. 600 g beef mince", DOG, 26, NOT_TOLD, NOT_SAID, NOT_SAID,
      REFUSE_PREGNANT},
@@ -66,8 +69,8 @@ static const struct told WAYS[] = {
      REFUSE_NOT},
     {"4kg cat on prednisone, 7 yrs. 100 g turkey mince", CAT, 4, 7, NOT_SAID, NOT_SAID, REFUSE_UNWELL},
     {"Spaniel, 14 kg, 5 yrs, itchy ears and a dull coat. 300 g beef mince", DOG, 14, 5, NOT_SAID, NOT_SAID, REFUSE_NOT},
-    {"Our old dog had kidney disease. The new one is a 22 kg husky, 3 yrs, very active. 500 g beef mince", DOG, 22, 3, NOT_SAID,
-     HIGH, REFUSE_NOT},
+    {"Our old dog had kidney disease. The new one is a 22 kg husky, 3 yrs, very active. 500 g beef mince", DOG, 22, 3,
+     NOT_SAID, HIGH, REFUSE_NOT},
     {"I make 3kg at a time, lasts my 15kg cocker 8 days: 2 kg beef mince, 500 g rice", DOG, 15, NOT_TOLD, NOT_SAID, NOT_SAID,
      REFUSE_NOT},
     {"I cook 5kg at once for my 20kg dog. 400 g beef mince a day", DOG, 20, NOT_TOLD, NOT_SAID, NOT_SAID, REFUSE_NOT},
@@ -75,23 +78,26 @@ static const struct told WAYS[] = {
     {"My puppy is 5kg and 4 months old. 200 g beef mince", DOG, 5, 4 / 12.0, NOT_SAID, NOT_SAID, REFUSE_GROWTH},
     {"Lhasa apso 7.5kg, epileptic, on phenobarb twice a day. 140 g turkey mince", DOG, 7.5, NOT_TOLD, NOT_SAID, NOT_SAID,
      REFUSE_UNWELL},
-    {"45 lb pit mix, 6 years, fixed, allergic to chicken. 1 lb beef mince", DOG, 45 * 0.45359237, 6, 1, NOT_SAID, REFUSE_NOT},
+    {"45 lb pit mix, 6 years, fixed, allergic to chicken. 1 lb beef mince", DOG, 45 * 0.45359237, 6, 1, NOT_SAID,
+     REFUSE_NOT},
     {"Tom cat, 5 kg, 2 yrs. Eats 130 g turkey mince", CAT, 5, 2, NOT_SAID, NOT_SAID, REFUSE_NOT},
     {"Nursing queen, 4 kg, 200 g chicken thigh", CAT, 4, NOT_TOLD, NOT_SAID, NOT_SAID, REFUSE_NURSING},
     {"Frenchie 12 kg, 8 months, intact. 250 g beef mince", DOG, 12, 8 / 12.0, 0, NOT_SAID, REFUSE_GROWTH},
-    {"2 yo cat, 4.1 kg, struvite crystals last month, back to normal poo. 100 g turkey mince", CAT, 4.1, 2, NOT_SAID, NOT_SAID,
-     REFUSE_UNWELL},
+    {"2 yo cat, 4.1 kg, struvite crystals last month, back to normal poo. 100 g turkey mince", CAT, 4.1, 2, NOT_SAID,
+     NOT_SAID, REFUSE_UNWELL},
 };
 
 static const struct told KEPT_ASIDE[] = {
-    {"Beagle girl, 12.5 kg, 8, speyed, Cushing's (on trilostane). 220 g turkey mince", DOG, 12.5, 8, 1, NOT_SAID, REFUSE_UNWELL},
+    {"Beagle girl, 12.5 kg, 8, speyed, Cushing's (on trilostane). 220 g turkey mince", DOG, 12.5, 8, 1, NOT_SAID,
+     REFUSE_UNWELL},
     {"Little one is 14wks and 6.1 kilos, springer. 3 meals of 100 g beef mince", DOG, 6.1, 14 / 52.18, NOT_SAID, NOT_SAID,
      REFUSE_GROWTH},
     {"Dog 3st 2lb, nine years old, neutered. 350 g beef mince", DOG, 44 * 0.45359237, 9, 1, NOT_SAID, REFUSE_NOT},
-    {"My breeding queen is expecting, about 5 weeks along. 4.6 kg. 150 g chicken thigh", CAT, 4.6, NOT_TOLD, NOT_SAID, NOT_SAID,
-     REFUSE_PREGNANT},
+    {"My breeding queen is expecting, about 5 weeks along. 4.6 kg. 150 g chicken thigh", CAT, 4.6, NOT_TOLD, NOT_SAID,
+     NOT_SAID, REFUSE_PREGNANT},
     {"No health issues, 21 kg collie x, 4 years. 450 g beef mince", DOG, 21, 4, NOT_SAID, NOT_SAID, REFUSE_NOT},
-    {"17 yr old moggy, 3.2kg, hyperT but stable on meds. 90 g turkey mince", CAT, 3.2, 17, NOT_SAID, NOT_SAID, REFUSE_UNWELL},
+    {"17 yr old moggy, 3.2kg, hyperT but stable on meds. 90 g turkey mince", CAT, 3.2, 17, NOT_SAID, NOT_SAID,
+     REFUSE_UNWELL},
     {"My other cat is diabetic, but this is for Poppy, 4 kg, 5 years, spayed. 100 g turkey mince", CAT, 4, 5, 1, NOT_SAID,
      REFUSE_NOT},
     {"Bull terrier, 25 kg, 7, protein losing enteropathy. 500 g cod", DOG, 25, 7, NOT_SAID, NOT_SAID, REFUSE_UNWELL},
@@ -100,9 +106,7 @@ static const struct told KEPT_ASIDE[] = {
     {"Sled dog, 24 kg, 5 yrs, pulls every day. 900 g beef mince", DOG, 24, 5, NOT_SAID, WORKING, REFUSE_NOT},
 };
 
-static bool same(double got, double wanted) {
-  return isnan(wanted) ? isnan(got) : fabs(got - wanted) <= 0.01 * wanted;
-}
+static bool same(double got, double wanted) { return isnan(wanted) ? isnan(got) : fabs(got - wanted) <= 0.01 * wanted; }
 
 static bool told_so(const struct told *w, bool talk) {
   struct post post = read_text(w->post);
@@ -110,10 +114,11 @@ static bool told_so(const struct told *w, bool talk) {
   bool right = t->species == w->species && same(t->weight_kg, w->kg) && same(t->age_years, w->years) &&
                t->neutered == w->neutered && t->activity == w->activity && t->refusal == w->refusal && !post.sorry[0];
   if (!right && talk)
-    print_error("'%s'\n  became %d, %g kg, %g years, neutered %d, activity %d, refused '%s' (%s), not %g kg, %g years, %d, %d, "
-                "'%s'\n%s",
-                w->post, t->species, t->weight_kg, t->age_years, t->neutered, t->activity, refusal_key(t->refusal), t->status,
-                w->kg, w->years, w->neutered, w->activity, refusal_key(w->refusal), post.recipe);
+    print_error(
+        "'%s'\n  became %d, %g kg, %g years, neutered %d, activity %d, refused '%s' (%s), not %g kg, %g years, %d, %d, "
+        "'%s'\n%s",
+        w->post, t->species, t->weight_kg, t->age_years, t->neutered, t->activity, refusal_key(t->refusal), t->status, w->kg,
+        w->years, w->neutered, w->activity, refusal_key(w->refusal), post.recipe);
   return right;
 }
 
@@ -165,6 +170,15 @@ static void whom_no_verdict_fits(void **state) {
       {"20 kg dog, was diagnosed with diabetes last year. 400 g beef mince", REFUSE_UNWELL},
       {"20 kg dog.\n400 g beef mince\nShe has pancreatitis so we keep it lean.", REFUSE_UNWELL},
       {"Tess is my 20 kg dog, she's got leishmaniasis. 400 g beef mince", REFUSE_UNWELL},
+      {"4 kg cat, 3 yrs, just had surgery. 110 g chicken thigh", REFUSE_UNWELL},
+      {"Queen, 4 kg, kittens are 3 weeks old. 200 g chicken thigh", REFUSE_NURSING},
+      {"Age: 10 months, Weight: 20 kg, Breed: lab. 400 g beef mince", REFUSE_GROWTH},
+      {"Male, 10m old, 20 kg lab. 500 g beef mince", REFUSE_GROWTH},
+      {"My 6mo doodle (14kg) gets 400 g beef mince", REFUSE_GROWTH},
+      {"Boxer x 5 months 18 kilo gets 700 g beef mince", REFUSE_GROWTH},
+      {"Stray we took in has giardia, 15 kg. 300 g chicken thigh", REFUSE_UNWELL},
+      {"Rex 30kg 5yrs is fine, Nell 15kg 9yrs has CKD. I'm asking about Nell: 300 g beef mince", REFUSE_UNWELL},
+      {"Rex 30kg 5yrs is fine, Nell 15kg 9yrs has CKD. I'm asking about Rex: 600 g beef mince", REFUSE_NOT},
       /* everyday complaints, what is past, others, and words that only look like it */
       {"20 kg dog, chubby, picky, a bit of gas. 400 g beef mince", REFUSE_NOT},
       {"20 kg dog, no kidney disease, not pregnant. 400 g beef mince", REFUSE_NOT},
@@ -173,6 +187,9 @@ static void whom_no_verdict_fits(void **state) {
       {"My previous dog died of cancer. 20 kg collie, 4 yrs, 400 g beef mince", REFUSE_NOT},
       {"20 kg collie, 4 yrs, 400 g beef mince. Can too much fat cause pancreatitis?", REFUSE_NOT},
       {"20 kg collie, 4 yrs, 400 g beef mince. I want to avoid kidney disease later.", REFUSE_NOT},
+      {"My mother-in-law's cat has CKD. Ours is a 4 kg tabby, 3 yrs. 110 g chicken thigh", REFUSE_NOT},
+      {"Great with cancer prevention I read. 20kg dog 4 yrs, 400 g beef mince", REFUSE_NOT},
+      {"20 kg collie with an ear infection, diarrhoea since Tuesday. 400 g beef mince", REFUSE_NOT},
       {"My pup is 20 kg and 4. 400 g beef mince", REFUSE_NOT},
       {"My boy, 20 kg, 4 yrs. 400 g beef mince", REFUSE_NOT},
       {"20 kg collie, 4 yrs, raw fed since she was a puppy. 400 g beef mince", REFUSE_NOT},

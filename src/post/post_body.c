@@ -16,7 +16,7 @@ static size_t stones_at(const struct tokens *t, size_t unit, double stones, doub
   bool lb = pounds.fault == QUANTITY_FINE && pounds.low < LB_PER_STONE && is_number(t, at);
   bool named = lb && says(t, behind, "lb lbs pound pounds");
   lb = named || (lb && (behind >= t->count || t->item[behind].kind == TOKEN_MARK)); /* "2st 4" */
-  if (st && !lb && t->item[unit].glued && stones < 2) return 0;                      /* "the 1st" */
+  if (st && !lb && t->item[unit].glued && stones < 2) return 0;                     /* "the 1st" */
   *kg = (stones * LB_PER_STONE + (lb ? pounds.low : 0)) * KG_PER_LB;
   return (lb ? behind + named : unit + 1) - unit;
 }
@@ -56,12 +56,15 @@ static bool is_animal(const struct tokens *t, size_t at) {
   return is_word(t, at) && is_animal_word(t->item[at].word, &s);
 }
 
-/* "4 mo kitten", "16 week old lab pup", "puppy (12 weeks, 6 kg)", "he's 10 weeks": so few weeks are an age only where they are
- * said to be one, for much else is counted in them. */
+/* "4 mo kitten", "16 week old lab pup", "puppy (12 weeks, 6 kg)", "he's 10 weeks": so few weeks are an age only where they
+ * are said to be one, for much else is counted in them. */
 static bool is_age_of_young(const struct tokens *t, size_t at, size_t end) {
   double kg;
   if (says(t, end, "old") || (says(t, end, "of") && says(t, end + 1, "age"))) return true;
   if (is_animal(t, end) || (is_word(t, end) && is_animal(t, end + 1) && !says(t, end, "for of the my our a"))) return true;
+  if (at > 1 && is_mark(t, at - 1, ':') && says(t, at - 2, "age aged")) return true;
+  bool weighed = end < t->count && t->item[end].taken && t->item[end].kind == TOKEN_NUMBER;
+  if (weighed || post_weight_at(t, end, &kg) > 0) return true; /* "boxer x 5 months 18 kilo" */
   if (at > 0 && says(t, at - 1, "aged he's she's hes shes age")) return true;
   bool is = at > 0 && says(t, at - 1, "is only now just nearly almost about");
   size_t behind = end;
@@ -81,7 +84,8 @@ size_t post_age_at(const struct tokens *t, size_t at, double *years) {
   size_t end = at + q.tokens;
   if (is_mark(t, end, '-')) end++;
   bool weeks = says(t, end, "week weeks wk wks week-old weeks-old wo"),
-       months = says(t, end, "month months mo mths mth mos month-old months-old");
+       months = says(t, end, "month months mo mths mth mos month-old months-old") ||
+                (says(t, end, "m mth") && says(t, end + 1, "old"));
   bool hyphen = says(t, end, "week-old weeks-old month-old months-old wo");
   if (says_a(t, end, CLASS_YEARS) && q.low < 30)
     *years = q.low;

@@ -200,6 +200,7 @@ struct told_state {
   int species;           /* whose; -1 */
   bool medicine;
   int line;
+  size_t sentence; /* which one it stands in */
 };
 
 struct named_animal {
@@ -273,6 +274,7 @@ struct post_reader {
   double ideal_kg;             /* NaN; what it should weigh */
   struct told_state state[12];
   size_t state_count;
+  bool pup;                              /* "our pup", which may be of any age */
   bool young, pregnant, nursing, unwell; /* settled when all is read */
   const char *status;                    /* the same in words of the strict text; "" nothing */
   const struct animal *given;            /* told beside the post, and right; NULL */

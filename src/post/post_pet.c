@@ -101,8 +101,10 @@ size_t post_roster(struct post_reader *r, const struct tokens *t) {
     struct post_amount a = post_amount_at(t, at);
     bool body = a.is_mass && (strcmp(a.unit, "kg") == 0 || strcmp(a.unit, "lb") == 0);
     size_t end = at + a.tokens;
+    double years; /* "Rex 30kg 5yrs, Nell 15kg 9yrs" */
+    if (body) end += post_age_at(t, end, &years);
     bool ends =
-        end >= t->count || t->item[end].kind == TOKEN_MARK || says(t, end, "and n") || says_a(t, end, CLASS_EATER_VERB);
+        end >= t->count || t->item[end].kind == TOKEN_MARK || says(t, end, "and n is") || says_a(t, end, CLASS_EATER_VERB);
     double part;
     ends = ends || post_part_at(t, end, &part) > 0; /* "and Rolo 18 kg two thirds" */
     struct search_hit hit;

@@ -224,6 +224,8 @@ static void ask_of_animal(struct post_reader *r) {
   else if (r->young)
     post_ask(r, 4, "How old is the animal? It is called a %s, and was taken to be still growing.",
              r->species == SPECIES_CAT ? "kitten" : "puppy");
+  else if (isnan(r->age_years) && r->pup)
+    post_ask(r, 3, "How old is the animal? Of a pup that still grows no verdict holds.");
   else if (isnan(r->age_years))
     post_ask(r, 1, "How old is the animal?");
   if (r->weight_kg > 0 && r->neutered < 0) post_ask(r, 1, "Is the animal neutered?");

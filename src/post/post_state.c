@@ -1,5 +1,5 @@
-/* Why an animal may be no healthy adult, told in passing: young, pregnant, nursing, ill or on a medicine; and not where it is
- * denied, feared, past, or somebody else's. */
+/* Why an animal may be no healthy adult, told in passing: young, pregnant, nursing, ill or on a medicine; and not where it
+ * is denied, feared, past, or somebody else's. */
 #include "post/post_item.h"
 
 enum { FAMILY_MOST_ILLNESSES = 3 };
@@ -9,8 +9,8 @@ enum { FAMILY_MOST_ILLNESSES = 3 };
 static bool means(const char *what, const char *is) { return what[0] == is[0] && strcmp(what, is) == 0; }
 
 static size_t clause_end(const struct tokens *t, size_t at) {
-  while (at < t->count && !(t->item[at].kind == TOKEN_MARK && t->item[at].mark < 128 &&
-                            strchr(",.;!?():", (int)t->item[at].mark)))
+  while (at < t->count &&
+         !(t->item[at].kind == TOKEN_MARK && t->item[at].mark < 128 && strchr(",.;!?():", (int)t->item[at].mark)))
     at++;
   return at;
 }
@@ -32,12 +32,13 @@ static bool is_denied(const struct tokens *t, size_t at, size_t behind) {
   const char *is;
   size_t begin = clause_begin(t, at);
   for (size_t i = at; i-- > begin && i + FAR > at;) {
-    if (says(t, i, "because due since as so his her and but with")) return false;
+    if (says(t, i, "because due since as so his her and but with")) break;
     if (meaning_at(t, i, CLASS_ABOUT_A_STATE, &is) > 0 && means(is, "denied") &&
         !says(t, i + 1, "only well yet just sure great because"))
       return true;
   }
-  return says(t, behind, "free negative ruled") || (says(t, behind, "is was") && says(t, behind + 1, "ruled"));
+  return says(t, behind, "free negative ruled prevention prevent preventing preventative") ||
+         (says(t, behind, "is was") && says(t, behind + 1, "ruled"));
 }
 
 /* "my other cat is diabetic", "my sister's dog, who has ..."; "I'm pregnant", "my pregnant wife". */
@@ -50,16 +51,24 @@ static bool is_of_somebody_else(const struct tokens *t, size_t at, size_t behind
     if (used > 0 && means(is, "me") && i + used + 1 >= at)
       return behind >= t->count || !is_word(t, behind) || !is_animal_word(t->item[behind].word, &s);
     if (used > 0 && means(is, "another")) return true;
+    bool owned = is_word(t, i) && t->item[i].word.n > 3 && t->item[i].word.p[t->item[i].word.n - 2] == '\'' &&
+                 !says(t, i, "he's she's it's that's there's here's who's what's today's");
+    if (owned && is_word(t, i + 1) && is_animal_word(t->item[i + 1].word, &s)) return true; /* "my mother-in-law's cat" */
     double kg;
     if (says(t, i, "my our he she he's she's") || post_weight_at(t, i, &kg) > 0) break;
   }
   return false;
 }
 
-/* The name before a verb in the clause: "Tess is diabetic"; "". */
+/* The name that the clause is of: "Tess is diabetic", "Nell 15kg 9yrs has CKD"; "". */
 static struct span named_before(struct post_reader *r, const struct tokens *t, size_t at) {
-  for (size_t i = at, begin = clause_begin(t, at); i-- > begin;)
-    if (says(t, i + 1, "is has was had gets takes") && post_pet_name(r, t, i).n > 0) return post_pet_name(r, t, i);
+  double kg;
+  size_t body = 0; /* the tokens of a weight or an age behind a name */
+  for (size_t i = at, begin = clause_begin(t, at); i-- > begin;) {
+    bool told = says(t, i + 1, "is has was had gets takes") || post_weight_at(t, i + 1, &kg) > 0 || body > 0;
+    if (told && post_pet_name(r, t, i).n > 0) return post_pet_name(r, t, i);
+    body = post_weight_at(t, i, &kg) > 0 || post_age_at(t, i, &kg) > 0;
+  }
   return (struct span){"", 0};
 }
 
@@ -129,13 +138,15 @@ static size_t begin_of(const struct tokens *t, size_t at, enum state_kind kind) 
     struct quantity q = quantity_at(t, from - 1);
     if (q.fault == QUANTITY_FINE && q.tokens == 1) from--;
   }
-  while (from > 0 && says(t, from - 1, "on with has in early mild chronic late severe acute from got heavily his her")) from--;
+  while (from > 0 && says(t, from - 1, "on with has in early mild chronic late severe acute from got heavily his her"))
+    from--;
   return from;
 }
 
 static size_t end_of(const struct tokens *t, size_t behind, enum state_kind kind) {
   if (says(t, behind - 1, "stage") && is_number(t, behind)) behind++; /* "IRIS stage 2" */
   if (says(t, behind, "stage grade") && is_number(t, behind + 1)) behind += 2;
+  if (kind == STATE_MEDICINE && is_number(t, behind) && says(t, behind + 1, "mg mcg ml iu units")) behind += 2;
   if (kind == STATE_MEDICINE && behind < t->count) behind += frequency_at(t, behind).tokens;
   return behind;
 }
@@ -159,17 +170,30 @@ static void remember_state(struct post_reader *r, struct told_state s) {
   if (r->state_count < COUNT_OF(r->state)) r->state[r->state_count++] = s;
 }
 
+/* "Queen, 4 kg, kittens are 3 weeks old": they are hers, and she nurses them. */
+static size_t young_of_hers(const struct tokens *t, size_t at, enum state_kind *kind) {
+  static const double WEANED_YEARS = 0.2; /* ten weeks */
+  double years;
+  if (!says(t, at, "kittens puppies pups babies litter") || !says(t, at + 1, "are is")) return 0;
+  size_t age = post_age_at(t, at + 2, &years);
+  if (age == 0 || years > WEANED_YEARS) return 0;
+  *kind = STATE_NURSING;
+  return 2 + age;
+}
+
 static size_t state_at(const struct tokens *t, size_t at, enum state_kind *kind) {
   const char *is;
   size_t used = meaning_at(t, at, CLASS_ANIMAL_STATE, &is);
   *kind = used > 0 ? kind_of(is) : STATE_PREGNANT;
   if (used == 0 && expects(t, at)) used = 1;
+  if (used == 0) used = young_of_hers(t, at, kind);
   return used > 0 && !is_other_word(t, at, at + used, *kind) ? used : 0;
 }
 
 void post_hear_state(struct post_reader *r, struct tokens *t) {
   for (size_t i = 0; i < t->count; i++) {
     enum state_kind kind;
+    r->pup = r->pup || (says(t, i, "pup") && !says_a(t, i + 1, CLASS_BEHIND_YOUNG_ANIMAL));
     size_t used = state_at(t, i, &kind);
     if (used == 0) continue;
     size_t from = begin_of(t, i, kind), to = end_of(t, i + used, kind);
@@ -180,7 +204,8 @@ void post_hear_state(struct post_reader *r, struct tokens *t) {
                            .of = arena_span(r->keep, named_before(r, t, i)),
                            .species = species_beside(t, i, i + used),
                            .medicine = kind == STATE_MEDICINE,
-                           .line = r->line};
+                           .line = r->line,
+                           .sentence = r->heard_count};
     if (told == STATE_YOUNG) s.of = (struct span){"", 0}, s.species = -1;
     if (told != STATE_NOT) remember_state(r, s);
     if (kind == STATE_YOUNG || (told == STATE_NOT && !is_denied(t, i, i + used))) continue;
@@ -191,7 +216,10 @@ void post_hear_state(struct post_reader *r, struct tokens *t) {
     if (animal) to = i + used - 1; /* "kidney kitty" */
     bool all = !animal && tells_nothing_else(r, t, begin, end, from, to);
     if (all) from = begin, to = end;
-    if (!all && (told == STATE_WAS_ILL || told == STATE_PERHAPS)) continue;
+    if (!all && (told == STATE_WAS_ILL || told == STATE_PERHAPS)) {
+      i += used - 1;
+      continue;
+    }
     post_claim(r, tokens_span(t, from, to - from), CLAIM_TOLD, 0, 0);
     take(t, from, to - from);
     i = to > i ? to - 1 : i;
@@ -218,8 +246,7 @@ static void add_illness(struct buf *b, const struct told_state *s, size_t *count
   if (*count >= FAMILY_MOST_ILLNESSES || span_holds_fold(buf_span(b), s->words)) return;
   buf_adds(b, *count > 0 ? " and " : "");
   if (s->medicine && !span_starts_fold(s->words, "on ")) buf_adds(b, "on ");
-  for (size_t i = 0; i < s->words.n; i++)
-    buf_addc(b, memchr(",;()#:\n", s->words.p[i], 7) ? ' ' : s->words.p[i]);
+  for (size_t i = 0; i < s->words.n; i++) buf_addc(b, memchr(",;()#:\n", s->words.p[i], 7) ? ' ' : s->words.p[i]);
   ++*count;
 }
 

@@ -12,7 +12,7 @@ static void write_number(struct buf *b, const char *before, double x, const char
 static void write_age(struct buf *b, double years) {
   static const double WEEKS_PER_YEAR = 52.18, NEARLY = 0.005;
   double months = floor(years * 12 + 0.5), weeks = floor(years * WEEKS_PER_YEAR + 0.5);
-  if (years >= 2 || 2 * years == floor(2 * years))
+  if (years >= 2 || years == 1 || years == 1.5)
     write_number(b, ", ", years, years == 1 ? " year" : " years");
   else if (fabs(years * 12 - months) < NEARLY)
     write_number(b, ", ", months, months == 1 ? " month" : " months");
