@@ -61,7 +61,9 @@ static void who_is_refused(void **state) {
                {"3 years", "12 kg", "healthy but has kidney disease", REFUSE_UNWELL},
                {"3 years", "12 kg", "fine", REFUSE_NOT},
                {"3 years", "12 kg", "not healthy", REFUSE_UNWELL},
-               {"3 years", "12 kg", "in good health", REFUSE_NOT}};
+               {"3 years", "12 kg", "in good health", REFUSE_NOT},
+               {"3 years", "12 kg", "puppy", REFUSE_GROWTH},
+               {"3 years", "12 kg", "not well (pancreatitis)", REFUSE_UNWELL}};
   for (size_t i = 0; i < COUNT_OF(CASES); i++) {
     struct buf b;
     buf_init(&b, &arena, 400);
