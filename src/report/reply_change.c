@@ -315,11 +315,10 @@ static void tell_in_the_way(struct gathering *g) {
   const char *foods = foods_without_figures(g);
   if (!foods[0]) return;
   bool few_needs = unproven < FEW_UNPROVEN;
-  reply_say(
-      g, few_needs ? REPLY_SURE : REPLY_CHANGE, few_needs ? 25 : worth, !few_needs,
-      words_text(g->arena,
-                 "I cannot judge %s: nobody has published a figure for %s. What the seller or maker states would settle it.",
-                 needs, foods));
+  reply_say(g, few_needs ? REPLY_SURE : REPLY_CHANGE, few_needs ? 25 : worth, !few_needs,
+            words_text(g->arena,
+                       "I cannot judge %s: there is no figure for %s. What the seller or maker states would settle it.",
+                       needs, foods));
 }
 
 /* Does one of the things to act on that are told name an amount that covers it? */

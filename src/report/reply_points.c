@@ -116,7 +116,7 @@ static void praise_balance(struct gathering *g) {
 
 static void praise_energy(struct gathering *g) {
   const struct energy_result *e = &g->r->energy;
-  if (!(e->supply_kcal >= e->need.low_kcal && e->supply_kcal <= e->need.high_kcal)) return;
+  if (e->in_part || !(e->supply_kcal >= e->need.low_kcal && e->supply_kcal <= e->need.high_kcal)) return;
   if (findings_say(g->r, "energy-low") || findings_say(g->r, "energy-high")) return; /* the range is wide */
   reply_say(
       g, REPLY_GOOD, 50, false,

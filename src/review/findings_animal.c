@@ -100,6 +100,8 @@ static void standard_from_memory(struct review *r) {
   struct draft d;
   if (all == count[CONF_CONFIRMED] || !draft_begin(&d, r, "standard-from-memory", NULL)) return;
   draft_number(&d, "read", count[CONF_CONFIRMED], "");
+  int read = (int)count[CONF_CONFIRMED];
+  draft_word(&d, "read", read == 0 ? "none was" : words_text(r->arena, "%d %s", read, read == 1 ? "was" : "were"));
   draft_number(&d, "converted", count[CONF_CONVERTED], "");
   draft_number(&d, "recalled", all - count[CONF_CONFIRMED] - count[CONF_CONVERTED], "");
   draft_number(&d, "all", all, "");

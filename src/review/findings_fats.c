@@ -3,6 +3,15 @@
 
 #include "review/findings_internal.h"
 
+/* Could foods without a value hold so much omega-3 that the ratio is fine? Then nobody knows it. What is fed without being
+ * counted is named in the words. */
+static bool omega_3_may_do(const struct review *r, double limit) {
+  const struct nutrient_result *n = r->result->nutrient;
+  double six = known_part(n[NUT_LINOLEIC].amount) + known_part(n[NUT_ARACHIDONIC].amount),
+         three = n[NUT_ALPHA_LINOLENIC].possible + n[NUT_EPA_DHA].possible;
+  return r->result->ration->uncounted_count == 0 && !(six > limit * three);
+}
+
 static void omega_balance(struct review *r) {
   double ratio = r->result->balance.n6_n3;
   const struct nutrient_result *n3 = &r->result->nutrient[NUT_EPA_DHA];
@@ -10,7 +19,7 @@ static void omega_balance(struct review *r) {
                    : ratio > row_threshold(r, "omega-high")    ? "omega-high"
                                                                : NULL;
   /* A shortage of EPA and DHA names the ratio itself and has the same remedy. */
-  if (!id || (review_judged(r) && n3->verdict == VERDICT_SHORT)) return;
+  if (!id || (review_judged(r) && n3->verdict == VERDICT_SHORT) || omega_3_may_do(r, row_threshold(r, id))) return;
   struct draft d;
   if (!draft_begin(&d, r, id, NULL)) return;
   draft_of(&d, NUT_EPA_DHA);

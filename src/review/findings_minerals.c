@@ -26,6 +26,18 @@ static void about_calcium(struct draft *d) {
   about(d, NUT_PHOSPHORUS);
 }
 
+/* Does a ratio stay on its side of the limit whatever foods without a value hold? Else nobody knows it, and what is said of
+ * the two nutrients says so. What is fed without being counted is named in the words. */
+static bool stays_below(const struct review *r, enum nutrient top, enum nutrient bottom, double limit) {
+  const struct nutrient_result *n = r->result->nutrient;
+  return r->result->ration->uncounted_count > 0 || n[top].possible < limit * n[bottom].amount;
+}
+
+static bool stays_above(const struct review *r, enum nutrient top, enum nutrient bottom, double limit) {
+  const struct nutrient_result *n = r->result->nutrient;
+  return r->result->ration->uncounted_count > 0 || n[top].amount > limit * n[bottom].possible;
+}
+
 /* Less of what supplies a metal helps only where that is a supplement or liver: meat feeds the animal. */
 static const char *or_less(const struct review *r, enum nutrient n) {
   const struct nutrient_result *x = &r->result->nutrient[n];
@@ -180,10 +192,11 @@ static void calcium_and_bone(struct review *r) {
   /* The shortage or surplus itself names the ratio. */
   bool said_low = judged && is_verdict(r, NUT_CALCIUM, VERDICT_SHORT);
   bool said_high = judged && is_verdict(r, NUT_CALCIUM, VERDICT_OVER);
-  if (ca_p < row_threshold(r, "ca-p-low")) {
-    if (!said_low) little_calcium(r, ca_p);
-  } else if (ca_p > row_threshold(r, "ca-p-high")) {
-    if (!said_high) much_calcium(r, ca_p);
+  double low = row_threshold(r, "ca-p-low"), high = row_threshold(r, "ca-p-high");
+  if (ca_p < low) {
+    if (!said_low && stays_below(r, NUT_CALCIUM, NUT_PHOSPHORUS, low)) little_calcium(r, ca_p);
+  } else if (ca_p > high) {
+    if (!said_high && stays_above(r, NUT_CALCIUM, NUT_PHOSPHORUS, high)) much_calcium(r, ca_p);
   } else {
     uneven_calcium(r);
   }
@@ -229,12 +242,14 @@ static void zinc_and_copper(struct review *r) {
   double ratio = r->result->balance.zn_cu;
   const struct nutrient_result *n = r->result->nutrient;
   bool judged = review_judged(r);
-  if (ratio < row_threshold(r, "zn-cu-low") && !(judged && n[NUT_ZINC].verdict == VERDICT_SHORT))
+  double low = row_threshold(r, "zn-cu-low"), high = row_threshold(r, "zn-cu-high");
+  bool is_low = ratio < low && stays_below(r, NUT_ZINC, NUT_COPPER, low);
+  if (is_low && !(judged && n[NUT_ZINC].verdict == VERDICT_SHORT))
     ratio_finding(r, "zn-cu-low", ratio, NUT_ZINC, NUT_COPPER);
   bool copper_short = judged && n[NUT_COPPER].verdict == VERDICT_SHORT;
   if (zinc_crowds_copper(r, &r->result->balance, &n[NUT_ZINC], &n[NUT_COPPER]))
     ratio_finding(r, "zn-cu-high-copper-short", ratio, NUT_ZINC, NUT_COPPER);
-  else if (ratio > row_threshold(r, "zn-cu-high") && !copper_short)
+  else if (ratio > high && !copper_short && stays_above(r, NUT_ZINC, NUT_COPPER, high))
     ratio_finding(r, "zn-cu-high", ratio, NUT_ZINC, NUT_COPPER);
 }
 
@@ -261,6 +276,14 @@ static void kelp(struct review *r, const int *line, size_t count) {
   review_silence_nutrient(r, NUT_IODINE);
 }
 
+/* Is there a food without a value among the lines that is none of nature: an own label, a brand, a dish? */
+static bool any_is_made_up(const struct review *r, const struct nutrient_result *n) {
+  bool any = false;
+  for (size_t i = 0; i < n->missing_count; i++)
+    any |= (food_of_line(r, (size_t)n->missing[i])->flags & (FOOD_OWN | FOOD_BRAND | FOOD_DISH | FOOD_ENRICHED)) != 0;
+  return any;
+}
+
 static void iodine(struct review *r) {
   const struct nutrient_result *i = &r->result->nutrient[NUT_IODINE];
   const int *lines;
@@ -270,8 +293,8 @@ static void iodine(struct review *r) {
     kelp(r, lines, count);
     return;
   }
-  /* A food that is fed and not counted may supply it all. */
-  bool open = i->verdict == VERDICT_UNPROVEN && r->result->ration->uncounted_count == 0;
+  /* A food that is fed and not counted may supply it all, and so may one that somebody made up: it may have iodised salt. */
+  bool open = i->verdict == VERDICT_UNPROVEN && r->result->ration->uncounted_count == 0 && !any_is_made_up(r, i);
   bool poor = i->verdict == VERDICT_SHORT || open;
   if (!review_judged(r) || !poor || !(i->ratio < row_threshold(r, "iodine-absent"))) return;
   if (!draft_begin(&d, r, "iodine-absent", NULL)) return;

@@ -137,12 +137,15 @@ static struct open_question question_of(struct review *r, const struct nutrient_
   return q;
 }
 
+static bool is_own(const struct review *r, int line) { return food_of_line(r, (size_t)line)->flags & FOOD_OWN; }
+
 static const char *doubt_words(const struct review *r, const struct open_question *q) {
   const char *name = words_nutrient(r->arena, q->n->id), *food = line_words(r, q->doubt.line);
   struct buf b;
   buf_init(&b, r->arena, 512);
   if (q->no_value) {
-    buf_addf(&b, "how much %s is in %s, for which nobody has published a value", name, food);
+    buf_addf(&b, "how much %s is in %s, %s", name, food,
+             is_own(r, q->doubt.line) ? "whose label does not state it" : "for which nobody has published a value");
   } else if (q->doubt.kind == DOUBT_CONTENT) {
     buf_addf(&b, "how much %s is in %s", name, food);
   } else if (q->doubt.kind == DOUBT_KEPT) {
@@ -155,6 +158,7 @@ static const char *doubt_words(const struct review *r, const struct open_questio
 
 static const char *settling_words(const struct review *r, const struct open_question *q) {
   bool labelled = food_of_line(r, (size_t)q->doubt.line)->part == PART_SUPPLEMENT;
+  if (q->no_value && is_own(r, q->doubt.line)) return "Ask the maker, and write the figure into the label.";
   if (labelled) return "The label of the product states it: enter the food with its own label.";
   if (!q->no_value && q->doubt.kind == DOUBT_AMOUNT)
     return "Weigh it: the piece before and after, with what is left of the bone.";

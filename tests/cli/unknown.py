@@ -243,6 +243,22 @@ class Unknown(unittest.TestCase):
         self.assertNotIn("mine:plain-kibble", {h["food"] for h in answer["hits"]})
         self.assertTrue(all(h["kcal_change"] is not None for h in answer["hits"]))
 
+    def test_ratios_of_what_is_not_known(self):
+        """No ratio is called out of bounds where the kibble that is most of the bowl may put it right, and none of its iodine is
+        called absent; of meat alone both are."""
+        foods = self.write("part.foods", "Food: Plain kibble\nPer: 100 g\nProtein: 25 g\nFat: 14 g\n")
+        about = {"ca-p-low", "ca-p-high", "no-calcium-source", "zn-cu-low", "zn-cu-high", "iodine-absent", "omega-over", "omega-high"}
+        raised = {}
+        for name, kibble in (("with", "210 g plain kibble\n"), ("without", "")):
+            bowl = self.write(name + ".recipe", f"Recipe: Part\n\n{kibble}100 g beef, ground, raw\n50 g white rice, cooked\n")
+            found = json.loads(self.ask("check", bowl, "--foods", foods, "--dog", "5kg", "--json"))["findings"]
+            raised[name] = about & {f["id"] for f in found}
+            said = self.flat("check", bowl, "--foods", foods, "--dog", "5kg", "--all").replace("│ ", "")
+            self.assertNotIn("nobody has published a figure for plain kibble", said)
+        self.assertEqual(set(), raised["with"])
+        self.assertTrue({"no-calcium-source", "iodine-absent"} <= raised["without"], raised)
+        self.assertIn("how much calcium is in plain kibble, whose label does not state it", self.flat("check", os.path.join(self.place.name, "with.recipe"), "--foods", foods, "--dog", "18kg", "--all").replace("│ ", ""))
+
     def test_limits_of_what_is_not_known(self):
         """A larder's 'at most' counts what nobody knows of a food as the most that its kind holds, as upper limits do."""
         foods = self.write("part.foods", "Food: Silent sausage\nPart: muscle\nPer: 100 g\nEnergy: 180 kcal\nProtein: 18 g\n")
