@@ -16,7 +16,7 @@ static struct post weak_read(const char *lines) {
   struct buf b;
   buf_init(&b, &arena, 2000);
   buf_addf(&b, "Dog, 20 kg, neutered, 5 years old.\n300 g bison mince\n%s\n", lines);
-  post_read(built_library(), buf_span(&b), &post, &arena);
+  post_read(built_library(), buf_span(&b), NULL, &post, &arena);
   return post;
 }
 
@@ -87,7 +87,7 @@ static void a_length_that_starves_is_not_taken(void **state) {
   struct post post;
   post_read(built_library(),
             span_of("Only two foods allowed for 8 weeks: 300 g horse meat, 300 g potato. She is a 15 kg dog, spayed, 4 years."),
-            &post, &arena);
+            NULL, &post, &arena);
   assert_null(strstr(post.recipe, "Makes:"));
   assert_non_null(strstr(post.recipe, "300 g horse meat"));
 }

@@ -278,9 +278,10 @@ static void kelp(struct review *r, const int *line, size_t count) {
 
 /* Is there a food without a value among the lines that is none of nature: an own label, a brand, a dish? */
 static bool any_is_made_up(const struct review *r, const struct nutrient_result *n) {
+  const struct supply_list *list = who_supplies(n);
   bool any = false;
-  for (size_t i = 0; i < n->missing_count; i++)
-    any |= (food_of_line(r, (size_t)n->missing[i])->flags & (FOOD_OWN | FOOD_BRAND | FOOD_DISH | FOOD_ENRICHED)) != 0;
+  for (size_t i = 0; i < list->missing_count; i++)
+    any |= (food_of_line(r, (size_t)list->missing[i])->flags & (FOOD_OWN | FOOD_BRAND | FOOD_DISH | FOOD_ENRICHED)) != 0;
   return any;
 }
 
