@@ -99,8 +99,12 @@ static bool relation(struct post_reader *r, const struct tokens *t, size_t at, s
 /* Words that tell of one pot for several. */
 static bool tells_of_a_pot(const struct tokens *t) {
   for (size_t i = 0; i < t->count; i++) {
-    size_t used = phrase_of(t, i, CLASS_ONE_POT); /* "half a butternut between the two days" is nobody's pot */
-    if (used > 0 && !says(t, i + used, "days meals feeds weeks bowls mornings evenings")) return true;
+    size_t used = phrase_of(t, i, CLASS_ONE_POT);
+    bool time = false; /* "between the two days", "split between morning and evening": nobody's pot */
+    for (size_t k = i + used; k < i + used + 3 && k < t->count; k++)
+      time = time || says(t, k, "days meals feeds feedings weeks bowls mornings evenings") ||
+             (is_word(t, k) && token_is_a(&t->item[k], CLASS_MEAL));
+    if (used > 0 && !time) return true;
   }
   return false;
 }
