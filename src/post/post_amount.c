@@ -209,6 +209,7 @@ static struct post_amount packed_at(const struct tokens *t, size_t at, int depth
   if (one.tokens == 0 || !(one.is_mass || one.is_volume) || one.low != one.high) return none;
   if (is_mark(t, at + one.tokens, '-')) one.tokens++;
   if (!says_a(t, at + one.tokens, CLASS_PACK_WITH_WEIGHT)) return none;
+  one.tinned = says(t, at + one.tokens, "tin tins can cans");
   one.tokens++;
   return one;
 }

@@ -271,6 +271,14 @@ static bool skip_second_amount(struct words *words, struct wanted *w, const stru
 
 static bool read_apart(struct post_reader *r, const struct tokens *t, const struct segment *s, const char **carried,
                        bool bulleted);
+/* "Half a 400 g tin of chickpeas": those of a tin, where a table has them. */
+static bool try_tinned(struct post_reader *r, const struct wanted *w, struct span name) {
+  enum diag_code why;
+  struct wanted tinned = *w;
+  if (!w->amount.tinned || w->cooked || w->amount.cannot) return false;
+  tinned.cooked = "canned";
+  return post_try_words(r, &tinned, name, &why);
+}
 
 static void one_food(struct post_reader *r, const struct tokens *t, struct segment s, const char **carried, bool bulleted) {
   if (s.skip || s.from >= t->count) return;
@@ -353,6 +361,7 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
     return;
   }
   if (post_mixture(r, &w, name)) return;
+  if (try_tinned(r, &w, name)) return;
   if (!w.amount.cannot && post_try_line(r, &w, name, &why)) return;
   const char *told = w.often[0] ? w.often : after[0] ? after : before;
   struct core_range core = {front ? s.from : behind, front ? s.amount : to, front ? behind : to, to};

@@ -116,6 +116,27 @@ static const char *frozen_record(struct post_reader *r, const char *line, struct
   return strict_takes(r, buf_text(&b), &assumed, got) ? buf_text(&b) : line;
 }
 
+/* "Dried seaweed" is an everyday name of its own: without its first word, which tells a state, another sort is found. */
+static const char *dried_record(struct post_reader *r, const char *line, struct span words, struct ration_line *got) {
+  struct search_hit hit;
+  struct buf b;
+  const char *assumed;
+  if (!span_starts_fold(words, "dried ") || got->pinned) return line;
+  if (!post_look_up(r, words, &hit) || !hit.exact_name || hit.words_missed > 0 || hit.food == got->shown_food) return line;
+  buf_init(&b, r->arena, strlen(line) + 100);
+  buf_addf(&b, "%s [%s]", line, library_code(r->lib, hit.food));
+  return strict_takes(r, buf_text(&b), &assumed, got) ? buf_text(&b) : line;
+}
+
+/* "Rohu fish", "basa fish": the word behind the name of a fish says nothing. */
+static bool is_fish_besides(struct post_reader *r, struct span words, size_t last) {
+  struct search_hit hit;
+  if (!span_is_fold(span_cut(words, last, words.n), "fish")) return false;
+  struct tokens t = tokens_of(post_trimmed(span_cut(words, 0, last)), r->arena);
+  return t.count > 0 && post_mention_at(r, &t, t.count - 1) == 1 && post_look_up(r, t.item[t.count - 1].at, &hit) &&
+         library_food(r->lib, hit.food)->part == PART_FISH;
+}
+
 /* Whole animals whose names are also those of plants: was another food found for them? */
 static bool names_prey(struct span words) {
   return text_holds(words, CLASS_WHOLE_PREY) && !text_holds(words, CLASS_NO_PREY);
@@ -211,7 +232,7 @@ bool post_try_words(struct post_reader *r, const struct wanted *w, struct span w
     if (taken) {
       const char *bone = with_its_bone(r, w, words, &line, &got);
       if (bone[0]) assumed = "";
-      line = frozen_record(r, line, words, &got);
+      line = dried_record(r, frozen_record(r, line, words, &got), words, &got);
       assumed = post_joined(r, bone, assumed);
       assumed = post_joined(r, assumed, misspelt(r, library_name(r->lib, got.shown_food)));
       if (span_holds_fold(w->said, SPAN_LIT("mutton")) || span_holds_fold(w->said, SPAN_LIT("hogget")))
@@ -234,7 +255,8 @@ bool post_try_words(struct post_reader *r, const struct wanted *w, struct span w
     }
     size_t last = words.n;
     while (last > 0 && words.p[last - 1] != ' ' && words.p[last - 1] != ',') last--;
-    if (last == 0 || !may_go(r, post_trimmed(span_cut(words, last, words.n)))) return false;
+    if (last == 0 || !(may_go(r, post_trimmed(span_cut(words, last, words.n))) || is_fish_besides(r, words, last)))
+      return false;
     words.n = last;
   }
 }

@@ -117,6 +117,7 @@ struct post_amount {
   bool by_word; /* "a", "one": a number only when a food or a measure follows */
   bool heaped;
   bool mug; /* nobody says which one */
+  bool tinned;
   bool about;
   bool cannot; /* a scoop, a mug: nobody knows how much */
 };

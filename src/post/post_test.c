@@ -70,7 +70,7 @@ static void lines(void **state) {
       {"a teaspoon and a half of olive oil", "1.5 tsp olive oil\n"},
       {"2 desert spoons of olive oil", "20 ml olive oil\n"},
       {"one soup spoon of olive oil", "1 tbsp olive oil\n"},
-      {"one 15 oz can of pumpkin", "15 oz pumpkin\n"},
+      {"one 15 oz can of pumpkin", "15 oz pumpkin, canned\n"},
       {"half a 400 g tub of cottage cheese", "200 g cottage cheese\n"},
       {"one yolk of egg", "1 egg yolk\n"},
       {"200 g meat of turkey", "200 g turkey meat\n"},

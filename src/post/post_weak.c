@@ -41,7 +41,7 @@ static bool weak_in_a_name(struct post_reader *r, const struct tokens *t, size_t
     for (size_t from = at + 1 >= n ? at + 1 - n : 0; from <= at && from + n <= t->count; from++) {
       struct search_hit hit;
       if (post_look_up(r, tokens_span(t, from, n), &hit) && hit.exact_name && hit.words_missed == 0 &&
-          (hit.food == food || library_food(r->lib, hit.food)->part == library_food(r->lib, food)->part))
+          (hit.food == food || (n > 1 && library_food(r->lib, hit.food)->part == library_food(r->lib, food)->part)))
         return true;
     }
   return false;

@@ -63,7 +63,7 @@ static const struct {
   bool doubted;
 } DOUBT_OF[] = {
     {"80 g tilapia", "80 g tilapia", false},
-    {"80 g boiled swede", "80 g boiled swede", false}, {"15 mg zinc picolinate", "15 mg zinc picolinate", true},
+    {"80 g boiled parsnip", "80 g boiled parsnip", false}, {"15 mg zinc picolinate", "15 mg zinc picolinate", true},
     {"15 mg zinc", "15 mg zinc", false},               {"1 salmon fillet", "1 salmon fillet", true},
     {"a mug of cooked rice", "200-350 ml", true},      {"1 carrot most days", "1 carrot", true},
 };
