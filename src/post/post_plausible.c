@@ -141,7 +141,8 @@ static bool not_so_long(struct post_reader *r, const struct recipe *recipe, cons
   r->makes_days = 0;
   for (size_t i = 0; i < r->count; i++) post_doubt(r, i, buf_text(&note));
   r->line = 0;
-  post_ask(r, 5, "Is that what is fed in one day? It was counted so; for the days that the post names it would be next to nothing.");
+  post_ask(r, 5,
+           "Is that what is fed in one day? It was counted so; for the days that the post names it would be next to nothing.");
   return true;
 }
 

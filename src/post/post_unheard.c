@@ -77,7 +77,8 @@ static bool stands_listed(struct governed *g, size_t from, size_t to) {
   struct quantity q = quantity_at(t, from);
   struct post_amount a = post_amount_at(t, from);
   bool behind = to > from + 1 && to <= from + 4 && t->item[to - 1].kind == TOKEN_NUMBER; /* "carr 50" */
-  if (!alone || !(q.fault == QUANTITY_FINE || a.tokens > 0 || says(t, from, "a an") || behind) || a.is_percent) return false;
+  bool counted = q.fault == QUANTITY_FINE || a.tokens > 0 || says(t, from, "a an") || behind;
+  if (!alone || !counted || a.is_percent) return false;
   if (holds_a(t, from, to, CLASS_ABOUT_THE_ANIMAL) || not_an_amount(t, from) > 0) return false;
   for (size_t i = from; i < to; i++) {
     if (!is_word(t, i)) continue;

@@ -81,7 +81,8 @@ static void say_of_most_days(struct post_reader *r, size_t at) {
     if (frequency_at(&own, i).tokens > 0) return; /* "most days (5 of 7)" */
   if (item->kind != ITEM_FOOD || item->sentence == 0 || item->sentence > r->heard_count) return;
   struct tokens t = tokens_of(r->heard[item->sentence - 1].text, r->arena);
-  if (holds_a(&t, 0, t.count, CLASS_ALMOST_DAILY)) post_doubt(r, at, "not on every day, says the post; counted without the days between");
+  if (holds_a(&t, 0, t.count, CLASS_ALMOST_DAILY))
+    post_doubt(r, at, "not on every day, says the post; counted without the days between");
 }
 
 void post_doubt_weak(struct post_reader *r) {
