@@ -271,6 +271,7 @@ static bool skip_second_amount(struct words *words, struct wanted *w, const stru
 
 static bool read_apart(struct post_reader *r, const struct tokens *t, const struct segment *s, const char **carried,
                        bool bulleted);
+
 /* "Half a 400 g tin of chickpeas": those of a tin, where a table has them. */
 static bool try_tinned(struct post_reader *r, const struct wanted *w, struct span name) {
   enum diag_code why;
