@@ -9,6 +9,7 @@
 #include "change/mend_search.h"
 
 enum { OWN_COUNTS = 1, FOOD_COUNTS = 2, PILL_COUNTS = 3 };
+static const double MORE_ROOM = 0.05; /* of the owner's main foods, for all foods in place of pills */
 static const double HELPS_LEAST = 0.5; /* of what is lacking without the pill, at the food's usual most */
 
 static int effort(const struct mend_search *s, const double *x) {
@@ -68,6 +69,17 @@ static bool may_stand_in(const struct mend_search *s, size_t j, const double *ga
   return any;
 }
 
+/* What share of the owner's main foods goes. */
+static double main_lost(const struct mend_search *s, const double *x) {
+  double lost = 0, all = 0;
+  for (size_t j = 0; j < s->columns; j++) {
+    if (s->column[j].sign >= 0 || !s->column[j].main) continue;
+    all += s->column[j].most;
+    if (mend_in_use(s, j, x[j])) lost += x[j];
+  }
+  return all > 0 ? lost / all : 0;
+}
+
 /* The owner's largest food makes room for what is added. */
 static size_t room_maker(const struct mend_search *s) {
   size_t best = s->columns;
@@ -91,7 +103,7 @@ static void let_go(struct mend_search *s, struct mend_choice *c) {
 }
 
 /* The best choice with a food in the place of a pill; false: there is none that is less. */
-static bool instead_of(struct mend_search *s, size_t pill, struct mend_choice *c) {
+static bool instead_of(struct mend_search *s, size_t pill, double lost_most, struct mend_choice *c) {
   double gap[NUT_COUNT];
   bool *in = ARENA_NEW(s->arena, bool, s->columns), none, found = false;
   struct mend_choice best = *c;
@@ -104,7 +116,9 @@ static bool instead_of(struct mend_search *s, size_t pill, struct mend_choice *c
     in[pill] = false;
     in[j] = true;
     if (room < s->columns) in[room] = true;
-    if (mend_kin_clash(s, in) || !mend_within(s, in, GRAIN_LEAST, 1, &other, &none) || !is_less(s, &other, &best)) continue;
+    if (mend_kin_clash(s, in) || !mend_within(s, in, GRAIN_LEAST, 1, &other, &none) || !is_less(s, &other, &best) ||
+        main_lost(s, other.x) > lost_most)
+      continue;
     best = other;
     found = true;
   }
@@ -114,8 +128,9 @@ static bool instead_of(struct mend_search *s, size_t pill, struct mend_choice *c
 
 bool mend_rather_food(struct mend_search *s, struct mend_choice *c) {
   bool any = false;
+  double lost_most = main_lost(s, c->x) + MORE_ROOM;
   for (size_t j = 0; j < s->columns && mend_go_on(s); j++) {
-    if (!s->column[j].pill || !mend_in_use(s, j, c->x[j]) || !instead_of(s, j, c)) continue;
+    if (!s->column[j].pill || !mend_in_use(s, j, c->x[j]) || !instead_of(s, j, lost_most, c)) continue;
     let_go(s, c);
     any = true;
   }

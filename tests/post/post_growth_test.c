@@ -60,7 +60,7 @@ static long long instructions_for(int counter, const char *unit, size_t bytes) {
   for (size_t i = 0; i < bytes; i++) text[i] = unit[i % n];
   ioctl(counter, PERF_EVENT_IOC_RESET, 0);
   ioctl(counter, PERF_EVENT_IOC_ENABLE, 0);
-  post_read(built_library(), (struct span){text, bytes - bytes % n}, &post, &own);
+  post_read(built_library(), (struct span){text, bytes - bytes % n}, NULL, &post, &own);
   ioctl(counter, PERF_EVENT_IOC_DISABLE, 0);
   if (read(counter, &count, sizeof count) != (ssize_t)sizeof count) count = 0;
   arena_free(&own);

@@ -96,7 +96,7 @@ static void no_amount_is_lost(void **state) {
     }
     buf_adds(&text, BEHIND[pick(COUNT_OF(BEHIND))]);
     struct post post;
-    post_read(built_library(), buf_span(&text), &post, &own);
+    post_read(built_library(), buf_span(&text), NULL, &post, &own);
     if (!post.recipe[0]) print_error("refused:\n%s\n\n", buf_text(&text)), refused++;
     for (size_t k = 0; k < foods && post.recipe[0]; k++)
       if (!tells_number(post.recipe, amount[k])) {
