@@ -188,15 +188,15 @@ static struct known_window sum_of_window(const struct calendar *c, const struct 
 static const double SUM_ROUNDING = 1e-9;
 
 /* -1 below, 1 above, 0 as good as equal. */
-static int side_of(double x, double y) {
+static int which_side(double x, double y) {
   double slack = SUM_ROUNDING * fabs(y);
   return x < y - slack ? -1 : x > y + slack ? 1 : 0;
 }
 
 static int side_of_window(struct known_window a, struct known_window b) {
-  int side = side_of(a.amount, b.amount);
+  int side = which_side(a.amount, b.amount);
   if (side != 0 || a.missing == b.missing) return side; /* both may be without end */
-  return isinf(b.missing) ? -1 : side_of(a.missing, b.missing);
+  return isinf(b.missing) ? -1 : which_side(a.missing, b.missing);
 }
 
 bool window_is_poorer(struct known_window a, struct known_window than) { return side_of_window(a, than) < 0; }
