@@ -369,6 +369,7 @@ static void what_is_not_counted_is_not_doubled(void **state) {
     const char *line, *gone[3], *stays;
   } CASE[] = {{"", {NULL}, "iodine"},
               {"? some kelp\n", {"iodine", "trace mineral", "iodised salt"}, "zinc"},
+              {"? a scoop of seaweed every morning\n", {"iodine", "trace mineral", "iodised salt"}, "zinc"},
               {"? a bit of cod liver oil\n", {"vitamin D3", "cod liver oil", "liver"}, "iodine"},
               {"? 1 scoop of a multivitamin\n", {"iodine", "zinc", "trace mineral"}, "vitamin E"},
               {"? Supplements -\n", {NULL}, "iodine"}, /* a heading says nothing of what is in it */

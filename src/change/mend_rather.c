@@ -80,6 +80,16 @@ static double main_lost(const struct mend_search *s, const double *x) {
   return all > 0 ? lost / all : 0;
 }
 
+/* Does a food of the owner's go altogether that is still there in the other? */
+static bool takes_out(const struct mend_search *s, const double *x, const double *other) {
+  static const double ALL_OF_IT = 1 - 1e-6;
+  for (size_t j = 0; j < s->columns; j++) {
+    double most = s->column[j].most * ALL_OF_IT;
+    if (s->column[j].line >= 0 && s->column[j].sign < 0 && x[j] >= most && other[j] < most) return true;
+  }
+  return false;
+}
+
 /* The owner's largest food makes room for what is added. */
 static size_t room_maker(const struct mend_search *s) {
   size_t best = s->columns;
@@ -97,7 +107,8 @@ static void let_go(struct mend_search *s, struct mend_choice *c) {
     struct mend_choice less = *c;
     if (!in[j]) continue;
     in[j] = false;
-    if (mend_within(s, in, GRAIN_LEAST, 1, &less, &none) && is_less(s, &less, c)) *c = less;
+    if (mend_within(s, in, GRAIN_LEAST, 1, &less, &none) && is_less(s, &less, c) && !takes_out(s, less.x, c->x))
+      *c = less;
     mend_lines_in_use(s, c->x, in);
   }
 }
@@ -117,7 +128,7 @@ static bool instead_of(struct mend_search *s, size_t pill, double lost_most, str
     in[j] = true;
     if (room < s->columns) in[room] = true;
     if (mend_kin_clash(s, in) || !mend_within(s, in, GRAIN_LEAST, 1, &other, &none) || !is_less(s, &other, &best) ||
-        main_lost(s, other.x) > lost_most)
+        main_lost(s, other.x) > lost_most || takes_out(s, other.x, c->x))
       continue;
     best = other;
     found = true;

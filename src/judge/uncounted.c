@@ -96,6 +96,20 @@ static bool is_called_a_mixture(const char *text) {
   return false;
 }
 
+/* "a scoop of seaweed", "zinc drops": what it is taken for, by its words. */
+static bool is_called_a_dose_of(const char *text, enum nutrient n) {
+  static const struct {
+    const char *word;
+    enum nutrient of;
+  } WORDS[] = {{"seaweed", NUT_IODINE},    {"kelp", NUT_IODINE},      {"algae", NUT_IODINE},       {"iodine", NUT_IODINE},
+               {"zinc", NUT_ZINC},         {"copper", NUT_COPPER},    {"manganese", NUT_MANGANESE}, {"selenium", NUT_SELENIUM},
+               {"iron tablet", NUT_IRON},  {"liver oil", NUT_VITAMIN_A}, {"liver oil", NUT_VITAMIN_D}, {"vitamin a", NUT_VITAMIN_A},
+               {"vitamin d", NUT_VITAMIN_D}};
+  for (size_t i = 0; i < COUNT_OF(WORDS); i++)
+    if (WORDS[i].of == n && span_holds_fold(span_of(text), span_of(WORDS[i].word))) return true;
+  return false;
+}
+
 void uncounted_doses(const struct library *lib, const struct check_result *r, bool held[NUT_COUNT]) {
   memset(held, 0, NUT_COUNT * sizeof *held);
   for (size_t i = 0; r->ration && i < r->ration->uncounted_count; i++) {
@@ -103,7 +117,7 @@ void uncounted_doses(const struct library *lib, const struct check_result *r, bo
     bool mixture = u->may_be_count == 0 && is_called_a_mixture(u->text);
     for (size_t k = 0; k < COUNT_OF(HARMS_TWICE); k++) {
       enum nutrient n = HARMS_TWICE[k];
-      held[n] |= mixture;
+      held[n] |= mixture || is_called_a_dose_of(u->text, n);
       for (size_t m = 0; m < u->may_be_count; m++) held[n] |= share_of_need(lib, r, u->may_be[m], n, 1) >= DOSE_OF_A_GRAM;
     }
   }

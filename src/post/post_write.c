@@ -85,32 +85,65 @@ static struct span next_piece(struct span *rest) {
   return piece;
 }
 
-/* Is it said of every food, of three at least? Then it is said once, below them. */
-static bool is_of_every_line(const struct post_reader *r, struct span piece) {
-  enum { SAID_ONCE_FROM = 3 };
-  size_t foods = 0;
-  for (size_t i = 0; i < r->count; i++) {
-    if (r->item[i].kind != ITEM_FOOD) continue;
-    struct span rest = span_of(r->item[i].assumed ? r->item[i].assumed : "");
-    bool has = false;
-    while (rest.n > 0 && !has) has = span_eq(next_piece(&rest), piece);
-    if (!has) return false;
-    foods++;
-  }
-  return foods >= SAID_ONCE_FROM;
+/* What is said of every food, of three at least, is said once, below them. */
+struct common {
+  struct span piece[8];
+  size_t count;
+};
+
+static bool says_piece(const struct item *item, struct span piece) {
+  struct span rest = span_of(item->assumed ? item->assumed : "");
+  bool has = false;
+  while (rest.n > 0 && !has) has = span_eq(next_piece(&rest), piece);
+  return has;
 }
 
-/* Of one line what is not said of every line, or the other way round. */
-static void write_assumed(struct buf *b, const struct post_reader *r, const struct item *item, bool of_all) {
+static struct common said_of_all(const struct post_reader *r) {
+  enum { SAID_ONCE_FROM = 3 };
+  struct common c = {.count = 0};
+  size_t foods = 0;
+  for (size_t i = 0; i < r->count; i++) {
+    const struct item *item = &r->item[i];
+    if (item->kind != ITEM_FOOD) continue;
+    struct span rest = span_of(item->assumed && foods == 0 ? item->assumed : "");
+    while (rest.n > 0 && c.count < COUNT_OF(c.piece)) {
+      struct span piece = next_piece(&rest);
+      if (piece.n > 0) c.piece[c.count++] = piece;
+    }
+    size_t to = 0;
+    for (size_t k = 0; k < c.count; k++)
+      if (says_piece(item, c.piece[k])) c.piece[to++] = c.piece[k];
+    c.count = to;
+    foods++;
+  }
+  if (foods < SAID_ONCE_FROM) c.count = 0;
+  return c;
+}
+
+static bool is_common(const struct common *c, struct span piece) {
+  for (size_t i = 0; i < c->count; i++)
+    if (span_eq(c->piece[i], piece)) return true;
+  return false;
+}
+
+/* Of one line what is not said of every line. */
+static void write_assumed(struct buf *b, struct arena *arena, const struct item *item, const struct common *common) {
   bool any = false;
   for (struct span rest = span_of(item->assumed ? item->assumed : ""); rest.n > 0;) {
     struct span piece = next_piece(&rest);
-    if (piece.n == 0 || is_of_every_line(r, piece) != of_all) continue;
-    buf_adds(b, any ? "; " : of_all ? "# of all foods: " : "  # ");
-    write_remark(b, arena_text(r->arena, piece));
+    if (piece.n == 0 || is_common(common, piece)) continue;
+    buf_adds(b, any ? "; " : "  # ");
+    write_remark(b, arena_text(arena, piece));
     any = true;
   }
-  if (any && of_all) buf_addc(b, '\n');
+}
+
+static void write_common(struct buf *b, struct arena *arena, const struct common *common) {
+  for (size_t i = 0; i < common->count; i++) {
+    buf_adds(b, i > 0 ? "; " : "# of all foods: ");
+    write_remark(b, arena_text(arena, common->piece[i]));
+  }
+  if (common->count > 0) buf_addc(b, '\n');
 }
 
 static void write_unknown(struct buf *b, const char *text) {
@@ -140,7 +173,7 @@ void post_write(struct post_reader *r, struct post *out) {
     buf_addc(&b, '\n');
     at++;
   }
-  const struct item *last = NULL;
+  const struct common common = said_of_all(r);
   for (size_t i = 0; i < r->count; i++) {
     const struct item *item = &r->item[i];
     if (item->kind == ITEM_GONE) {
@@ -152,15 +185,14 @@ void post_write(struct post_reader *r, struct post *out) {
       write_unknown(&b, item->text);
     } else {
       buf_adds(&b, item->text);
-      write_assumed(&b, r, item, false);
-      last = item;
+      write_assumed(&b, r->arena, item, &common);
     }
     buf_addc(&b, '\n');
     struct post_line line = {item->line, at, item->assumed ? item->assumed : "", item->doubted || item->rough};
     ARENA_PUSH(r->keep, lines, out->line_count, cap, line);
     at++;
   }
-  if (last) write_assumed(&b, r, last, true);
+  write_common(&b, r->arena, &common);
   for (size_t i = 0; i < r->left_count; i++)
     if (!r->left[i].fed && r->left[i].why != POST_REFUSED) { /* a refusal is nothing that a recipe has to say */
       buf_adds(&b, "# not counted: ");
