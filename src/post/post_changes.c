@@ -329,45 +329,6 @@ static bool counted_in_bracket(struct post_reader *r, const struct tokens *t, st
   return false;
 }
 
-/* "He has 300 g lamb mince, except Fridays when it's 300 g of haddock": the one on the other days, the other on these. */
-static bool except_when(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
-  for (size_t i = 1; i + 3 < t->count; i++) {
-    size_t at = says(t, i, "except excepting bar but") ? i + 1 : phrase_at(t, i, "apart from") > 0 ? i + 2 : 0;
-    unsigned days = 0;
-    if (at == 0) continue;
-    while (says(t, at, "on for every the")) at++;
-    size_t used = post_days_named(t, at, &days);
-    if (used == 0 || days == 0 || days == 0x7F) continue;
-    at += used;
-    if (is_mark(t, at, ',')) at++;
-    if (!says(t, at, "when where then it's its")) continue;
-    while (at < t->count && (is_word(t, at) && is_chatter(t->item[at].word) && quantity_at(t, at).fault != QUANTITY_FINE))
-      at++;
-    if (says(t, at, "when where")) at++;
-    while (says(t, at, "he she it it's its they gets has have is i give him her swap in we")) at++;
-    if (at >= t->count || !post_amount_at(t, at).is_mass) continue;
-    size_t amounts = 0;
-    for (size_t k = 0; k < i; k++) {
-      struct post_amount a = post_amount_at(t, k);
-      amounts += a.tokens > 0 && !a.bare;
-      if (a.tokens > 0) k += a.tokens - 1;
-      if (frequency_at(t, k).days != 0) return false;
-    }
-    if (amounts != 1) return false;
-    size_t mark = i > 0 && t->item[i - 1].kind == TOKEN_MARK ? i - 1 : i, stop = at;
-    while (stop < t->count && !net_ends_clause(t, stop)) stop++;
-    struct buf b;
-    buf_init(&b, r->arena, text.n + 200);
-    buf_adds(&b, " on ");
-    post_write_days(&b, ~days & 0x7F);
-    buf_addf(&b, ", %.*s on ", SPAN_ARG(tokens_span(t, at, stop - at)));
-    post_write_days(&b, days);
-    *out = post_cut_out(r, text, begin_of(t, mark), end_of(t, stop - 1), buf_text(&b));
-    return true;
-  }
-  return false;
-}
-
 /* "1 capsule of fish oil (1000mg) emptied over": what each of them holds stands behind its name. */
 static bool dose_behind(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
   for (size_t i = 0; i + 4 < t->count; i++) {
@@ -396,6 +357,5 @@ static bool dose_behind(struct post_reader *r, const struct tokens *t, struct sp
 bool post_change_written_out(struct post_reader *r, const struct tokens *t, struct span text, struct span *out) {
   return stands_for_amount(r, t, text, out) || verb_to(r, t, text, out) || started_on(r, t, text, out) ||
          replaced_by(r, t, text, out) || new_amounts(r, t, text, out) || organ_of(r, t, text, out) ||
-         double_on(r, t, text, out) || counted_in_bracket(r, t, text, out) || dose_behind(r, t, text, out) ||
-         except_when(r, t, text, out);
+         double_on(r, t, text, out) || counted_in_bracket(r, t, text, out) || dose_behind(r, t, text, out);
 }

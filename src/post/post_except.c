@@ -22,6 +22,7 @@ static size_t then_fed_at(const struct tokens *t, size_t at) {
   else
     return 0;
   if (says(t, at, "it") && says(t, at + 1, "is")) return at + 2 - from;
+  if (says(t, at, "it's its")) return at + 1 - from;
   if (is_word(t, at) && says(t, at + 1, "gets has eats get have"))
     at += 2;
   else if (is_word(t, at) && says(t, at + 1, "is") && says(t, at + 2, "given fed"))

@@ -370,6 +370,20 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
   if (!s.trial && !read_apart(r, t, &s, carried, bulleted)) leave_with_question(r, &w, name, why);
 }
 
+/* A word that tells more than how a food was cut, cooked or given. */
+static bool names_something(const struct tokens *t, size_t from, size_t to) {
+  for (size_t i = from; i < to; i++)
+    if (is_word(t, i) && t->item[i].word.n > 3 && !token_is_a(&t->item[i], CLASS_CHATTER) && !says_a(t, i, CLASS_MAY_GO) &&
+        !says_a(t, i, CLASS_SHAPE_MAY_GO) && !says_a(t, i, CLASS_CUT_OF_ONE))
+      return true;
+  return false;
+}
+
+static void leave_beside(struct post_reader *r, struct span text) {
+  if (!post_leave(r, text, "no food record fits these words, and the post does not say how much", true))
+    post_ask(r, 1.5, "What is '%.*s', and is it fed? How much of it a day?", SPAN_ARG(post_quote(r, text)));
+}
+
 /* "1/4 tsp kelp, iodine drops": what stands before a comma is understood by itself, and the rest is told or asked. */
 static bool read_apart(struct post_reader *r, const struct tokens *t, const struct segment *s, const char **carried,
                        bool bulleted) {
@@ -377,6 +391,7 @@ static bool read_apart(struct post_reader *r, const struct tokens *t, const stru
     struct segment front = *s, behind = {.from = i + 1, .to = s->to, .said_from = i + 1, .amount = SIZE_MAX, .vague = true};
     size_t items = r->count, asked = r->question_count;
     if ((!is_mark(t, i, ',') && !is_mark(t, i, ';')) || content_words(r, t, i + 1, s->to) == 0) continue;
+    if (frequency_at(t, i + 1).tokens > 0) return false; /* "..., every other day 500 g of pork" may govern what is before it */
     front.to = i;
     front.trial = true;
     one_food(r, t, front, carried, bulleted);
@@ -388,6 +403,8 @@ static bool read_apart(struct post_reader *r, const struct tokens *t, const stru
     if (at < s->to) behind.amount = at;
     if (at < s->to || post_names_food(r, t, i + 1, s->to) || holds_a(t, i + 1, s->to, CLASS_FED_THING))
       one_food(r, t, behind, carried, bulleted); /* and not of "half a slice of toast, dry" */
+    else if (names_something(t, i + 1, s->to))
+      leave_beside(r, tokens_span(t, i + 1, s->to - i - 1));
     bool rest = r->count > read && r->item[r->count - 1].kind == ITEM_FOOD;
     struct buf unread;
     buf_init(&unread, r->arena, 400);

