@@ -70,44 +70,6 @@ static struct span numbers_written(struct span line, const struct tokens *t, str
 
 /* ---- kinds of days ---- */
 
-/* The days of the week that are named from 'at' on: "Mon to Fri", "Tuesday, Thursday and Sunday"; how many tokens. */
-size_t post_days_named(const struct tokens *t, size_t at, unsigned *days) {
-  size_t from = at, used = at;
-  int last = -1;
-  *days = 0;
-  while (at < t->count) {
-    const char *number;
-    int day = is_word(t, at) && meaning_at(t, at, CLASS_DAY_OF_WEEK, &number) > 0 ? number[0] - '1' : -1;
-    if (says(t, at, "weekend weekends"))
-      *days |= 0x60;
-    else if (says(t, at, "weekdays weekday"))
-      *days |= 0x1F;
-    else if (day < 0)
-      break;
-    bool range = last >= 0 && day >= 0 && (is_mark(t, at - 1, '-') || says(t, at - 1, "to till until through thru"));
-    for (int d = last; range && d != day; d = (d + 1) % 7) *days |= 1u << d;
-    if (day >= 0) *days |= 1u << day;
-    last = day;
-    used = ++at;
-    while (is_mark(t, at, ',') || is_mark(t, at, '/') || is_mark(t, at, '&') || is_mark(t, at, '+') || is_mark(t, at, '-') ||
-           says_a(t, at, CLASS_BETWEEN_DAYS))
-      at++;
-  }
-  return used - from;
-}
-
-void post_write_days(struct buf *b, unsigned days) {
-  static const char *const NAME[7] = {"Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"};
-  int left = 0;
-  for (int d = 0; d < 7; d++) left += (days >> d & 1) != 0;
-  int all = left;
-  for (int d = 0; d < 7; d++)
-    if (days >> d & 1) {
-      buf_addf(b, "%s%s", left == all ? "" : left == 1 ? " and " : ", ", NAME[d]);
-      left--;
-    }
-}
-
 struct kinds_of_days {
   struct span kind; /* "working"; "" none is told */
   unsigned days;    /* bits from Monday */
@@ -147,7 +109,7 @@ static void write_kind(struct buf *b, const struct kinds_of_days *k, bool rest) 
     num_sig(b, rest ? 7 - k->count : k->count, 1);
     buf_adds(b, " days a week");
   } else {
-    post_write_days(b, rest ? ~k->days & 0x7F : k->days);
+    frequency_print_days(b, rest ? ~k->days & 0x7F : k->days);
   }
 }
 

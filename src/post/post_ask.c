@@ -47,6 +47,13 @@ bool strict_takes(struct post_reader *r, const char *text, const char **assumed,
   return true;
 }
 
+struct span post_without_record(struct post_reader *r, struct span words) {
+  struct tokens t = tokens_of(words, r->arena);
+  for (size_t i = 0; i < t.count; i++)
+    if (says_a(&t, i, CLASS_NO_RECORD)) return t.item[i].word;
+  return (struct span){"", 0};
+}
+
 /* ---- what is left out ---- */
 
 const char POST_OFTEN_UNREAD[] = "how often it is fed could not be read";

@@ -185,7 +185,7 @@ static struct span write_labels(struct post_reader *r, struct span text, struct 
       if (told > 0)
         used = told;
       else if (l->days[k] != 0)
-        post_write_days(&b, l->days[k]), buf_adds(&b, ":");
+        frequency_print_days(&b, l->days[k]), buf_adds(&b, ":");
       else
         buf_addf(&b, "Week %d:", k);
       i += used - 1;

@@ -201,13 +201,6 @@ static bool is_no_count(const struct wanted *w, const struct ration_line *got) {
          got->grams_fed > pieces * BERRY_G;
 }
 
-struct span post_without_record(struct post_reader *r, struct span words) {
-  struct tokens t = tokens_of(words, r->arena);
-  for (size_t i = 0; i < t.count; i++)
-    if (says_a(&t, i, CLASS_NO_RECORD)) return t.item[i].word;
-  return (struct span){"", 0};
-}
-
 /* "100 g gullet" is no mullet. */
 static bool is_another_food(struct post_reader *r, struct span words, uint32_t food) {
   struct span without = post_without_record(r, words);

@@ -456,11 +456,10 @@ void post_leave_fasts_out(struct post_reader *r);
 struct span post_dated(struct post_reader *r, struct span text, struct arena *arena);
 struct span post_weekdays(struct span text, struct arena *arena);
 /* post_ahead.c, post_labels.c: numbers in words, kinds of days, and the headings of recipes that take turns, over the whole
- * text. The days of the week that are named from 'at' on, as bits from Monday: how many tokens; and their names. */
+ * text. The days of the week that are named from 'at' on, as bits from Monday: how many tokens (post_day_names.c). */
 struct span post_ahead(struct post_reader *r, struct span text, struct arena *arena);
 struct span post_labels_written(struct post_reader *r, struct span text, struct arena *arena);
 size_t post_days_named(const struct tokens *t, size_t at, unsigned *days);
-void post_write_days(struct buf *b, unsigned days);
 bool post_restate(struct post_reader *r, size_t old, size_t now);
 void post_settle_entries(struct post_reader *r);
 
