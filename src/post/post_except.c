@@ -32,9 +32,11 @@ static size_t then_fed_at(const struct tokens *t, size_t at) {
   return at - from;
 }
 
+/* Of the food: "20 kg dog:" is another one. */
 static size_t amounts_before(const struct tokens *t, size_t to) {
   size_t n = 0;
   for (size_t i = 0; i < to; i++) {
+    if (is_mark(t, i, ':')) n = 0;
     struct post_amount a = post_amount_at(t, i);
     if (a.tokens == 0 || (a.bare && a.by_word)) continue;
     n++;

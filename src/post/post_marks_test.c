@@ -84,6 +84,8 @@ static void kinds_behind_and_exceptions(void **state) {
       {"200 g beef liver (raw)", "200 g beef liver, raw\n"},
       {"250 g beef daily except Fridays when he gets 200 g cod",
        "250 g beef, on Monday, Tuesday, Wednesday, Thursday, Saturday and Sunday\n200 g cod, on Friday\n"},
+      {"20kg dog: 250 g beef daily except Fridays when it's 200 g cod",
+       "Dog: 20 kg\n\n250 g beef, on Monday, Tuesday, Wednesday, Thursday, Saturday and Sunday\n200 g cod, on Friday\n"},
       {"200g beef except Sundays (he fasts)", "200 g beef, on Monday, Tuesday, Wednesday, Thursday, Friday and Saturday\n"},
       {"600g chicken thighs for the whole week", "600 g chicken thighs for the whole week\n"},
       {"400 g beef heart 6 days out of 7", "400 g beef heart 6 days a week\n"},
