@@ -375,7 +375,13 @@ static void add_count(struct buf *b, double x) {
 }
 
 static const char *times_words(double times) {
-  return times >= CALENDAR_DAYS ? " a day" : times >= 12 ? " 3 times a week" : times >= 8 ? " twice a week" : " once a week";
+  static const struct {
+    double from; /* feedings in 28 days */
+    const char *words;
+  } ROW[] = {{CALENDAR_DAYS, " a day"}, {14, " every other day"}, {12, " 3 times a week"}, {8, " twice a week"}};
+  for (size_t i = 0; i < COUNT_OF(ROW); i++)
+    if (times >= ROW[i].from) return ROW[i].words;
+  return " once a week";
 }
 
 /* "12 g of beef liver", "1/2 tablet of zinc 10 mg": one feeding, as the recipe's reader reads it back. */
