@@ -133,6 +133,17 @@ static void take_daily(struct tokens *t, size_t from) {
   }
 }
 
+/* "Breakfast:", "AM 8:00 -": how many tokens. */
+static size_t begins_meal(struct post_reader *r, const struct tokens *t) {
+  size_t meal = greets(t) ? 0 : post_meal_prefix(t);
+  if (meal == 0) return 0;
+  r->meal_before = r->meal_from;
+  r->meal_from = r->count;
+  r->meal_said = true;
+  r->meal = is_word(t, 0) ? span_of(arena_text(r->keep, t->item[0].word)) : (struct span){"", 0};
+  return meal;
+}
+
 static void read_fed(struct post_reader *r, struct tokens t, struct span text, bool bulleted);
 static void read_tokens(struct post_reader *r, struct tokens t, struct span text, bool bulleted);
 
@@ -270,13 +281,7 @@ static void read_fed(struct post_reader *r, struct tokens t, struct span text, b
     if (animal) post_period_heading(r, &t);
     return;
   }
-  size_t meal = greets(&t) ? 0 : post_meal_prefix(&t);
-  if (meal > 0) {
-    r->meal_before = r->meal_from;
-    r->meal_from = r->count;
-    r->meal_said = true;
-    r->meal = is_word(&t, 0) ? span_of(arena_text(r->keep, t.item[0].word)) : (struct span){"", 0};
-  }
+  size_t meal = begins_meal(r, &t);
   if (meal > 0) t = left_over(&t, meal, r->arena);
   bulleted = bulleted || meal > 0; /* "Treats: dried sprats" */
   const char *period = r->period;
