@@ -235,6 +235,18 @@ static void those_of_a_sixth_stranger(void **state) {
   assert_true(sealed.read >= 116 && sealed.hidden <= 6);
 }
 
+/* 'open11' by a seventh stranger, who varied how posts are built: before anybody had looked at it 86 of 161 lines, 8 with no
+ * doubt said. 'sealed11', the other half: 78 of 176, and 48. What they may not fall below now. */
+static void those_of_a_seventh_stranger(void **state) {
+  static const char OPEN11[] = BW_SOURCE_DIR "/tests/post/open11", SEALED11[] = BW_SOURCE_DIR "/tests/post/sealed11";
+  (void)state;
+  struct score open = run(OPEN11, false, true), sealed = run(SEALED11, false, true);
+  assert_int_equal(open.wanted, 161);
+  assert_true(open.read >= 86 && open.hidden <= 8);
+  assert_int_equal(sealed.wanted, 176);
+  assert_true(sealed.read >= 78 && sealed.hidden <= 48);
+}
+
 /* 'own10c', our own: fourteen ordinary posts. */
 static void those_of_every_day(void **state) {
   (void)state;
@@ -375,6 +387,7 @@ int main(int argc, char **argv) {
                                      cmocka_unit_test(those_that_govern_others),
                                      cmocka_unit_test(those_of_changes),
                                      cmocka_unit_test(those_of_a_sixth_stranger),
+                                     cmocka_unit_test(those_of_a_seventh_stranger),
                                      cmocka_unit_test(those_of_a_fourth_stranger),
                                      cmocka_unit_test(those_of_many_builds),
                                      cmocka_unit_test(those_of_a_fifth_stranger),
