@@ -59,8 +59,6 @@ static struct mend_own *own_of(const struct library *lib, const struct app_mend_
  */
 
 static bool keeps_all(const struct library *lib, const struct mend_request *m, const struct check_result *r) {
-  static const double SLACK = 1e-6;
-  double kcal = r->energy.supply_kcal;
   for (int i = 0; i < NUT_COUNT; i++) {
     const struct nutrient_result *n = &r->nutrient[i];
     if (m->limits.leave[i]) continue;
@@ -71,7 +69,7 @@ static bool keeps_all(const struct library *lib, const struct mend_request *m, c
     if (n->highest_day_over) return false;
   }
   if (r->energy.in_part) return false;
-  if (kcal < m->limits.energy_least * (1 - SLACK) || kcal > m->limits.energy_most * (1 + SLACK)) return false;
+  if (!model_energy_kept(&m->limits, r->energy.supply_kcal)) return false;
   return !m->limits.balance || !(r->balance.ca_p < 1 || r->balance.ca_p > 2);
 }
 

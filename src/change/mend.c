@@ -30,21 +30,33 @@ bool mend_size_is_known(const struct check_result *before) {
   return !before->ration || before->ration->uncounted_count == 0;
 }
 
+/* A line is not changed for the sake of so little (mend_leave.c). */
+static const double ENERGY_LEFT = 0.03;
+
+static void widen(struct model_limits *l) {
+  l->kept_least = l->energy_least * (1 - ENERGY_LEFT);
+  l->kept_most = l->energy_most * (1 + ENERGY_LEFT);
+}
+
 struct model_limits mend_limits(const struct library *lib, const struct check_result *before) {
   const struct energy_need *need = &before->energy.need;
   double supply = before->energy.supply_kcal;
   bool fits = mend_size_fits(before), known = mend_size_is_known(before);
   struct model_limits l = model_limits_around(fits || !known ? supply : need->kcal, ENERGY_SLACK);
   l.past_cautious = l.mannerly = true;
+  if (known && fits) l.energy_most = fmax(l.energy_most, fmin(need->kcal, supply * (1 + MAY_RISE)));
+  widen(&l);
   if (!known) return l;
-  if (fits) l.energy_most = fmax(l.energy_most, fmin(need->kcal, supply * (1 + MAY_RISE)));
   /* A bowl of a usual size stays one: mended again it is left alone. */
-  l.energy_least = fmax(l.energy_least, fmax(need->low_kcal, need->kcal * (1 - FAR)));
-  l.energy_most = fmin(l.energy_most, fmin(need->high_kcal, need->kcal * (1 + FAR)));
+  double least = fmax(need->low_kcal, need->kcal * (1 - FAR)), most = fmin(need->high_kcal, need->kcal * (1 + FAR));
   /* Nor does it pass the mark at which the review would say that it is rich or poor, where it did not before. */
   double rich = need->kcal * model_advised(lib, "energy-high"), poor = need->kcal * model_advised(lib, "energy-low");
-  if (!(fits && supply > rich)) l.energy_most = fmin(l.energy_most, rich);
-  if (!(fits && supply < poor)) l.energy_least = fmax(l.energy_least, poor);
+  if (!(fits && supply > rich)) most = fmin(most, rich);
+  if (!(fits && supply < poor)) least = fmax(least, poor);
+  l.energy_least = fmax(l.energy_least, least);
+  l.energy_most = fmin(l.energy_most, most);
+  l.kept_least = fmax(l.kept_least, least);
+  l.kept_most = fmin(l.kept_most, most);
   return l;
 }
 
@@ -170,7 +182,7 @@ static void give_reasons(struct mend_search *s, struct mend_change *c, const dou
   }
   if (c->repair_count == 0) c->helps = helps_with(s, after, r);
   double kcal = r->energy.supply_kcal;
-  c->energy = kcal < s->q->limits.energy_least ? -1 : kcal > s->q->limits.energy_most ? 1 : 0;
+  if (!model_energy_kept(&s->q->limits, kcal)) c->energy = kcal < s->q->limits.energy_least ? -1 : 1;
   c->balance = ratio_side(after) == 0 ? ratio_side(r) : 0;
   if (c->balance == 0 && ratio_side_of_days(s, after, &scratch) == 0) c->balance = ratio_side_of_days(s, r, &scratch);
   arena_free(&scratch);

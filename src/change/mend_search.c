@@ -189,6 +189,7 @@ size_t mend_search_run(struct mend_search *s, struct mend_choice *out, size_t mo
     mend_play(s, NULL, GRAIN_NONE, 1);
     return 0;
   }
+  mend_leave_lines(s, &out[0]);
   for (n = 1; n < most && !s->stopped && next_choice(s, out, n, &out[n]);) n++;
   for (size_t i = 1; i < n; i++)
     for (size_t j = i; j > 0 && better(s, &out[j], &out[j - 1]); j--) {

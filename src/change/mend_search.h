@@ -109,6 +109,8 @@ struct model_nearest mend_nearest(struct mend_search *s, struct arena *arena);
 int mend_cover(struct mend_search *s, int lines, long decisions, struct mend_choice *best, bool *proven);
 /* mend_rather.c: foods in the place of pills, where that is less for whoever feeds. False: nothing is changed. */
 bool mend_rather_food(struct mend_search *s, struct mend_choice *c);
+/* mend_leave.c: lines of the owner.s that need not change stay as they are. */
+void mend_leave_lines(struct mend_search *s, struct mend_choice *c);
 /* mend_steps.c: amounts that a kitchen measures. */
 void mend_steps(struct mend_search *s, struct mend_choice *c);
 

@@ -34,6 +34,8 @@ struct ration_line candidate_line(const struct candidate *c, double grams_per_da
 struct model_limits model_limits_none(void) {
   struct model_limits l = {.energy_least = NAN,
                            .energy_most = NAN,
+                           .kept_least = NAN,
+                           .kept_most = NAN,
                            .mass_most = NAN,
                            .fat_share_most = NAN,
                            .phytate_zinc_most = NAN,
@@ -48,6 +50,42 @@ struct model_limits model_limits_around(double kcal, double slack) {
   l.energy_most = kcal * (1 + slack);
   l.balance = true;
   return l;
+}
+
+bool model_energy_kept(const struct model_limits *l, double kcal) {
+  static const double SLACK = 1e-6;
+  double least = isnan(l->kept_least) ? l->energy_least : l->kept_least;
+  double most = isnan(l->kept_most) ? l->energy_most : l->kept_most;
+  return !(kcal < least * (1 - SLACK)) && !(kcal > most * (1 + SLACK));
+}
+
+void model_energy_rows(struct model *p, bool wide) {
+  for (size_t i = 0; i < p->notes; i++) {
+    const struct row_note *n = &p->note[i];
+    const struct limit *l = &p->limit[n->limit];
+    if (l->kind != LIMIT_ENERGY_LEAST && l->kind != LIMIT_ENERGY_MOST) continue;
+    const struct model_limits *of = &p->bowl[l->bowl]->limits;
+    double by = l->kind == LIMIT_ENERGY_LEAST ? of->kept_least - of->energy_least : of->kept_most - of->energy_most;
+    if (!wide || isnan(by)) by = 0;
+    p->model.row[i].lo = n->lo + by;
+    p->model.row[i].hi = n->hi + by;
+  }
+}
+
+bool model_rows_kept(const struct model *p, const double *x) {
+  static const double SLACK = 1e-6;
+  for (size_t i = 0; i < p->notes; i++) {
+    enum limit_kind kind = p->limit[p->note[i].limit].kind;
+    const struct lp_row *row = &p->model.row[i];
+    double sum = 0, size = 0;
+    if (kind == LIMIT_ALLOWANCE || kind == LIMIT_UPPER || kind == LIMIT_HIGHEST_DAY) continue;
+    for (size_t j = 0; j < p->columns; j++) {
+      sum += p->model.a[i][j] * x[j];
+      size = fmax(size, fabs(p->model.a[i][j] * x[j]));
+    }
+    if (sum < row->lo - SLACK * size || sum > row->hi + SLACK * size) return false;
+  }
+  return true;
 }
 
 int model_add_limit(struct model *p, struct limit l) {

@@ -63,6 +63,7 @@ struct limit {
 /* Limits beyond the standard's own. NaN (or false) where there is none: start from PROGRAM_LIMITS_NONE. */
 struct model_limits {
   double energy_least, energy_most;                     /* kcal a day */
+  double kept_least, kept_most;                         /* what the judge lets pass, where that is wider; NaN: the same */
   double mass_most;                                     /* g as eaten a day */
   double fat_share_most;                                /* of energy, 0..1 */
   double phytate_zinc_most;                             /* molar */
@@ -74,6 +75,8 @@ struct model_limits {
   bool mannerly;         /* nothing that the review would remark on beyond what 'base' has of it, as long as model_manners */
 };
 struct model_limits model_limits_none(void);
+/* Does the judge let this energy (kcal a day) pass? */
+bool model_energy_kept(const struct model_limits *l, double kcal);
 /* Energy within 'slack' (0.05) of 'kcal'; balance on. */
 struct model_limits model_limits_around(double kcal, double slack);
 
@@ -114,6 +117,11 @@ bool model_proves_none(const struct model *p, struct lp_col *col, const double *
  * is right; columns as in 'col'. */
 double model_firm_bound(const struct model *p, struct lp_col *col, const double *dual, struct arena *scratch);
 
+/* Do the rows of energy reach as far as what the judge lets pass (kept_least, kept_most), or, as at first, less far? */
+void model_energy_rows(struct model *p, bool wide);
+/* Does x [columns] keep the rows that are no allowance and no upper limit of a nutrient? Those are the judge's: planes that
+ * lead a search may cut off what he lets pass. */
+bool model_rows_kept(const struct model *p, const double *x);
 /* Are the manners of bowls with 'mannerly' kept (as they are at first), or for now left aside? */
 void model_manners(struct model *p, bool kept);
 /* The threshold of a finding of the review (data/findings.tsv); NaN: there is none. */

@@ -134,10 +134,8 @@ bool model_keeps_nutrient(const struct model *p, int bowl, enum nutrient n, cons
 }
 
 bool model_keeps(const struct model *p, int bowl, const struct check_result *r) {
-  static const double SLACK = 1e-6;
   const struct bowl *b = p->bowl[bowl];
-  double kcal = r->energy.supply_kcal;
-  if (kcal < b->limits.energy_least * (1 - SLACK) || kcal > b->limits.energy_most * (1 + SLACK)) return false;
+  if (!model_energy_kept(&b->limits, r->energy.supply_kcal)) return false;
   if (r->energy.in_part && model_holds_energy(&b->limits)) return false;
   for (int n = 0; n < NUT_COUNT; n++)
     if (!model_keeps_nutrient(p, bowl, (enum nutrient)n, r)) return false;

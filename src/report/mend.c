@@ -241,7 +241,7 @@ static void write_smallness(const struct scene *x, const struct mended *m) {
   const struct pen *p = &x->pen;
   const struct mend_proposal *c = m->proposal;
   const char *larder = c->at_hand ? ", of new foods only those of the larder" : "", *reach = reach_words(&c->reach);
-  if (c->rather && c->fewest < (int)c->count)
+  if (c->rather && c->fewest > 1 && c->fewest < (int)c->count)
     say(p, INK_DIM,
         say_text(p, "Fewer lines may do, with a pill for a food: at least %d are needed (%s%s).", c->fewest, reach, larder));
   else if (c->fewest_proven)

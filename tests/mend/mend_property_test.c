@@ -100,7 +100,7 @@ static void judge_again(const struct app_mend_request *q, const struct mended *m
   }
   assert_true(a.result->balance.ca_p >= 1 && a.result->balance.ca_p <= 2);
   double kcal = a.result->energy.supply_kcal;
-  assert_true(kcal >= l->energy_least * (1 - 1e-6) && kcal <= l->energy_most * (1 + 1e-6));
+  assert_true(model_energy_kept(l, kcal));
 }
 
 /* Lines of the old text that are not touched stand in the new one to the last byte, and in their order. */

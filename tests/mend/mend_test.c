@@ -416,6 +416,21 @@ static void far_from_the_need_is_scaled(void **state) {
   }
 }
 
+/* What is added lifts the energy a little more than a twentieth: no reason to write 330 g of turkey for 340. */
+static void a_line_that_need_not_change_stays(void **state) {
+  (void)state;
+  struct animal a = dog(17);
+  struct app_mend_request q = request("340 g ground turkey 85/15\n120 g cooked quinoa\n60 g zucchini\n20 g beef liver\n"
+                                      "0.5 tsp ground eggshell\n100 IU natural vitamin E\n",
+                                      &a);
+  const struct app_mend_answer *r = ask(&q);
+  assert_int_equal(r->answer.count, 1);
+  for (size_t i = 0; i < r->answer.found[0].proposal->count; i++)
+    assert_true(r->answer.found[0].proposal->change[i].line < 0);
+  double before = r->answer.before->energy.supply_kcal, after = r->answer.found[0].after->energy.supply_kcal;
+  assert_true(after > before * 1.05 && after < before * 1.05 * 1.03 + 1);
+}
+
 /* Too little choline: an egg, for which the meat makes a little room, and no capsule, though that may be a line less. */
 static void an_egg_rather_than_a_capsule(void **state) {
   (void)state;
@@ -447,6 +462,7 @@ int main(void) {
       T(the_impossible_is_explained),
       T(enough_is_enough),
       T(an_egg_rather_than_a_capsule),
+      T(a_line_that_need_not_change_stays),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
 }
