@@ -1,6 +1,6 @@
 #include "foods/search.h"
 
-#include "foods/search_words.h"
+#include "foods/search_memory.h"
 
 /* Score of a record = share of the asked words that its name holds (by importance) x how well they were spelled
  * x fit of the wishes / (1 + losses); losses are the name's words that nobody asked for, the record's prior and its state.
@@ -59,15 +59,15 @@ static void drop_repeated(struct search_words *w) {
   w->count = kept;
 }
 
-static void read_query(const struct image *img, struct span text, const struct search_wish *wish, struct query *q,
+static void read_query(const struct library *lib, struct span folded, const struct search_wish *wish, struct query *q,
                        struct arena *a) {
-  struct synonyms syn = search_synonyms(img);
-  struct search_words typed = search_split(search_fold(img, text, a));
-  struct search_words right = search_correct(img, &syn, &typed, a);
+  struct synonyms syn = search_synonyms(&lib->image);
+  struct search_words typed = search_split(folded);
+  struct search_words right = search_correct(lib, &syn, &typed, a);
   *q = (struct query){.typed = search_canonical(&syn, &typed), .full = search_canonical(&syn, &right), .wish = *wish};
   q->content = search_take_wishes(&q->full, &q->wish);
   drop_repeated(&q->content);
-  weigh_words(img, q);
+  weigh_words(&lib->image, q);
 }
 
 /* ---- records whose names hold the words ------------------------------------------------------------------------------- */
@@ -90,6 +90,7 @@ static void mark_postings(struct scan *s, const struct img_token *t, size_t word
     if (posting[i].food >= s->foods) continue;
     uint16_t *place = &s->place[posting[i].food];
     if (*place == 0) {
+      s->found[s->marked_count] = (struct found){0};
       s->marked[s->marked_count++] = posting[i].food;
       *place = (uint16_t)s->marked_count;
     }
@@ -207,12 +208,16 @@ static void rank_image_foods(struct ranking *r, struct arena *a) {
   if (foods == 0) return;
   if (foods > PLACES_MOST) foods = PLACES_MOST;
   size_t most = postings_of(img, r->query, foods);
-  struct scan s = {
-      img, foods, ARENA_NEW(a, uint16_t, foods), ARENA_NEW(a, struct found, most + 1), ARENA_NEW(a, uint32_t, most + 1), 0};
+  struct scan s = {.img = img,
+                   .foods = foods,
+                   .place = r->lib->searched ? search_places(r->lib->searched, foods) : ARENA_NEW(a, uint16_t, foods),
+                   .found = arena_raw(a, most + 1, sizeof(struct found)),
+                   .marked = arena_raw(a, most + 1, sizeof(uint32_t))};
   mark_foods(&s, r->query);
   for (size_t i = 0; i < s.marked_count; i++) {
     uint32_t food = s.marked[i];
     const struct found *f = &s.found[i];
+    s.place[food] = 0;
     if (f->weight > 0) rank_found(r, food, f, &named[food], (named[food].words_weight - f->unasked) / 100.0);
   }
 }
@@ -321,6 +326,13 @@ static uint32_t first_letters(const struct search_words *w) {
   return mask;
 }
 
+static bool has_repeated(const struct search_words *w) {
+  for (size_t i = 0; i < w->count; i++)
+    for (size_t k = 0; k < i; k++)
+      if (same_text(w->at[k], w->at[i])) return true;
+  return false;
+}
+
 /* The same words in any order; of equal length, so that neither side has a word too many. */
 static bool same_words(const struct search_words *w, size_t length, const char *phrase) {
   if (strlen(phrase) != length) return false;
@@ -345,9 +357,12 @@ static enum named rank_named(struct ranking *r, const struct search_words *w) {
   const struct img_name *name = IMG_ROWS(img, IMG_NAMES, struct img_name);
   const struct img_search_food *marks = IMG_ROWS(img, IMG_SEARCH_FOODS, struct img_search_food);
   size_t length = letters(w), foods = img_count(img, IMG_SEARCH_FOODS);
-  uint32_t begins = first_letters(w);
+  uint32_t begins = first_letters(w), sum = search_sum(w);
+  /* "egg egg" is all in "hen egg", and no sum tells. */
+  const struct search_memory *memory = has_repeated(w) ? NULL : r->lib->searched;
   enum named found = NAMED_NOT;
-  for (size_t i = 0; w->count > 0 && i < img_count(img, IMG_NAMES); i++) {
+  if (w->count == 0) return found;
+  for (size_t i = 0; (i = search_name_from(memory, img, sum, i)) < img_count(img, IMG_NAMES); i++) {
     if (!(begins >> (img_str(img, name[i].phrase)[0] & 31) & 1)) continue;
     if (name[i].food >= foods || !same_words(w, length, img_str(img, name[i].phrase))) continue;
     bool stand_in = name[i].rank >= SEARCH_STAND_IN_RANK;
@@ -387,11 +402,10 @@ static double scale_of(const struct ranking *r, enum named found) {
   return found == NAMED_FOOD && r->count > 0 && r->hit[0].score >= BELOW_RIVALS ? BELOW_RIVALS : 1;
 }
 
-static size_t search_anew(const struct library *lib, struct span words, const struct search_wish *wish,
+static size_t search_anew(const struct library *lib, struct span folded, const struct search_wish *wish,
                           struct search_hit *hits, size_t most, struct arena *scratch) {
   struct query q;
-  struct arena_mark mark = arena_mark(scratch);
-  read_query(&lib->image, words, wish, &q, scratch);
+  read_query(lib, folded, wish, &q, scratch);
   struct ranking r = {lib, &q, hits, 0, most, 1};
   r.scale = scale_of(&r, rank_names(&r));
   rank_own_names(&r, scratch);
@@ -399,31 +413,19 @@ static size_t search_anew(const struct library *lib, struct span words, const st
     rank_image_foods(&r, scratch);
     rank_own_foods(&r, scratch);
   }
-  arena_rewind(scratch, mark);
   return r.count;
 }
 
-/* ---- what was searched before -------------------------------------------------------------------------------------------
- */
-
-static bool same_wish(const struct search_wish *a, const struct search_wish *b) {
-  bool lean = a->lean_percent == b->lean_percent || (isnan(a->lean_percent) && isnan(b->lean_percent));
-  return a->state == b->state && a->bone_in == b->bone_in && a->skin == b->skin && a->lean == b->lean &&
-         a->drained == b->drained && lean;
-}
-
-static struct searched *slot_of(struct search_memory *m, struct span words, enum state state) {
-  uint32_t hash = 2166136261U ^ (uint32_t)state; /* FNV-1a */
-  for (size_t i = 0; i < words.n; i++) hash = (hash ^ (uint8_t)words.p[i]) * 16777619U;
-  return &m->slot[hash % SEARCH_MEMORY_SLOTS];
-}
-
-static void remember(struct search_memory *m, struct searched *slot, struct searched now) {
-  struct search_hit *kept = ARENA_NEW(m->arena, struct search_hit, now.count + 1);
-  if (now.count > 0) memcpy(kept, now.hits, now.count * sizeof *kept);
-  *slot = now; /* others of the same slot are forgotten */
-  slot->words = span_of(arena_text(m->arena, now.words));
-  slot->hits = kept;
+/* As many as the memory keeps are looked for, whoever asks first: the best few are the first of them. */
+static size_t search_once(const struct library *lib, struct span folded, const struct search_wish *wish,
+                          struct search_hit *hits, size_t most, struct arena *scratch) {
+  struct search_hit found[SEARCHED_HITS];
+  const struct searched *kept = search_kept(lib->searched, folded, wish);
+  size_t count = kept ? kept->count : search_anew(lib, folded, wish, found, SEARCHED_HITS, scratch);
+  if (!kept) search_keep(lib->searched, folded, wish, found, count);
+  if (count > most) count = most;
+  if (count > 0) memcpy(hits, kept ? kept->hits : found, count * sizeof *hits);
+  return count;
 }
 
 size_t search_foods(const struct library *lib, struct span words, const struct search_wish *wish, struct search_hit *hits,
@@ -431,15 +433,12 @@ size_t search_foods(const struct library *lib, struct span words, const struct s
   struct search_wish none = SEARCH_WISH_NONE;
   if (!wish) wish = &none;
   if (most == 0) return 0;
-  if (!lib->searched || words.n == 0) return search_anew(lib, words, wish, hits, most, scratch);
-  struct searched *slot = slot_of(lib->searched, words, wish->state);
-  if (slot->most != most || !span_eq(slot->words, words) || !same_wish(&slot->wish, wish)) {
-    size_t count = search_anew(lib, words, wish, hits, most, scratch);
-    remember(lib->searched, slot, (struct searched){words, *wish, most, count, hits});
-    return count;
-  }
-  if (slot->count > 0) memcpy(hits, slot->hits, slot->count * sizeof *hits);
-  return slot->count;
+  struct arena_mark mark = arena_mark(scratch);
+  struct span folded = search_fold(&lib->image, words, scratch);
+  size_t count = lib->searched && most <= SEARCHED_HITS ? search_once(lib, folded, wish, hits, most, scratch)
+                                                        : search_anew(lib, folded, wish, hits, most, scratch);
+  arena_rewind(scratch, mark);
+  return count;
 }
 
 size_t search_rivals(const struct search_hit *hits, size_t count) {

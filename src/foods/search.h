@@ -34,19 +34,10 @@ struct search_hit {
 size_t search_foods(const struct library *lib, struct span words, const struct search_wish *wish, struct search_hit *hits,
                     size_t most, struct arena *scratch);
 
-/* What was searched before, for whoever reads a text several times: put one, zeroed but for 'arena', into a copy of the
- * library. It holds for that library alone, and its memory lives as long as 'arena'. */
-struct searched {
-  struct span words;
-  struct search_wish wish;
-  size_t most, count;
-  const struct search_hit *hits;
-};
-enum { SEARCH_MEMORY_SLOTS = 256 };
-struct search_memory {
-  struct arena *arena;
-  struct searched slot[SEARCH_MEMORY_SLOTS];
-};
+/* For library.searched of whoever looks for the words of a text again and again: remembers what was found, what words were
+ * meant, and what else stays the same from search to search. It holds for that image and for the own foods that the library
+ * has; 'arena' is its alone, and lives as long. The answers are the same without it. */
+struct search_memory *search_memory_of(const struct image *img, struct arena *arena);
 
 /* Folds to lower-case ASCII words separated by single blanks ("Crème fraîche" -> "creme fraiche"), singular forms.
  * The builder folds food names with the same function, so the two sides cannot drift apart. */

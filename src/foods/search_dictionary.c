@@ -1,5 +1,5 @@
 /* The dictionary of the search: exact words, words that begin so, words that were meant. */
-#include "foods/search_words.h"
+#include "foods/search_memory.h"
 
 static const char *token_text(const struct image *img, const struct img_token *t) { return img_str(img, t->text); }
 
@@ -33,33 +33,29 @@ const struct img_token *search_token(const struct image *img, struct span word) 
 
 /* ---- typos ------------------------------------------------------------------------------------------------------------ */
 
-/* The letters of a word as a set: two words at distance d differ in at most 2d letters of their sets, which rules most
- * of the dictionary out before any table of distances is filled. */
-static uint32_t letters_of(struct span word) {
-  uint32_t set = 0;
-  for (size_t i = 0; i < word.n; i++) set |= 1u << ((unsigned char)word.p[i] & 31);
-  return set;
-}
-
-static int bits_of(uint32_t x) {
-  int n = 0;
-  for (; x; x &= x - 1) n++;
-  return n;
+static int bits_of(uint32_t x) { /* two, four, eight bits at a time */
+  x -= x >> 1 & 0x55555555U;
+  x = (x & 0x33333333U) + (x >> 2 & 0x33333333U);
+  return (int)(((x + (x >> 4)) & 0x0F0F0F0FU) * 0x01010101U >> 24);
 }
 
 static int typos_allowed(size_t letters) { return letters >= 8 ? 2 : letters >= 4 ? 1 : 0; }
 
 struct nearest {
   struct span word, best;
-  uint32_t letters;
+  struct word_shape shape;
   int most, distance; /* distance of 'best'; most + 1 while there is none */
   bool first_letter;  /* 'best' begins with the letter that was typed */
   uint32_t use;       /* foods that hold 'best': the commoner word is meant more often */
 };
 
+/* Most of the dictionary is ruled out before any table of distances is filled. */
+static bool may_be_meant(const struct nearest *n, struct word_shape candidate) {
+  uint32_t longer = candidate.bytes > n->shape.bytes ? candidate.bytes - n->shape.bytes : n->shape.bytes - candidate.bytes;
+  return longer <= (uint32_t)n->most && bits_of(n->shape.letters ^ candidate.letters) <= 2 * n->most;
+}
+
 static void try_word(struct nearest *n, struct span candidate, uint32_t use) {
-  size_t longer = candidate.n > n->word.n ? candidate.n - n->word.n : n->word.n - candidate.n;
-  if (longer > (size_t)n->most || bits_of(n->letters ^ letters_of(candidate)) > 2 * n->most) return;
   int d = span_distance(n->word, candidate, n->most);
   bool first = candidate.p[0] == n->word.p[0];
   if (d > n->distance || d > n->most) return;
@@ -77,14 +73,21 @@ static bool has_digit(struct span word) {
 }
 
 /* The word of the dictionary or of the synonyms that was meant; n 0 when none is near. */
-static struct span nearest_word(const struct image *img, const struct synonyms *syn, struct span word, int *distance) {
-  struct nearest n = {.word = word, .letters = letters_of(word), .most = typos_allowed(word.n)};
+static struct span nearest_word(const struct library *lib, const struct synonyms *syn, struct span word, int *distance) {
+  const struct image *img = &lib->image;
+  struct nearest n = {.word = word, .shape = search_shape(word), .most = typos_allowed(word.n)};
   n.distance = n.most + 1;
   if (n.most == 0 || has_digit(word)) return n.best;
   const struct img_token *token = IMG_ROWS(img, IMG_TOKENS, struct img_token);
-  for (size_t i = 0; i < img_count(img, IMG_TOKENS); i++)
-    try_word(&n, span_of(token_text(img, &token[i])), token[i].posting_count);
-  for (size_t i = 0; i < syn->count; i++) try_word(&n, span_of(syn->strings + syn->row[i].from), 0);
+  const struct word_shape *known = lib->searched ? search_shapes(lib->searched, img, syn) : NULL;
+  size_t tokens = img_count(img, IMG_TOKENS);
+  for (size_t i = 0; i < tokens; i++)
+    if (may_be_meant(&n, known ? known[i] : search_shape(span_of(token_text(img, &token[i])))))
+      try_word(&n, span_of(token_text(img, &token[i])), token[i].posting_count);
+  for (size_t i = 0; i < syn->count; i++) {
+    const char *from = syn->strings + syn->row[i].from;
+    if (may_be_meant(&n, known ? known[tokens + i] : search_shape(span_of(from)))) try_word(&n, span_of(from), 0);
+  }
   *distance = n.distance;
   return n.best;
 }
@@ -134,10 +137,10 @@ static void add_marked(struct search_words *out, struct span word, bool unfinish
   if (out->count > before) out->at[before].may_be_unfinished = unfinished;
 }
 
-static void add_nearest(const struct image *img, const struct synonyms *syn, struct span word, struct search_words *out) {
+static void add_nearest(const struct library *lib, const struct synonyms *syn, struct span word, struct search_words *out) {
   static const double QUALITY[] = {1, 0.9, 0.8}; /* by typos */
   int typos = 0;
-  struct search_words meant = search_split(nearest_word(img, syn, word, &typos)); /* a synonym may be several words */
+  struct search_words meant = search_split(nearest_word(lib, syn, word, &typos)); /* a synonym may be several words */
   for (size_t i = 0; i < meant.count; i++) search_words_add(out, meant.at[i].text, QUALITY[typos]);
   if (meant.count == 0) search_words_add(out, word, 1);
 }
@@ -163,9 +166,10 @@ static void add_unfinished(const struct image *img, struct span word, struct sea
     add_marked(out, word, true);
 }
 
-static void add_corrected(const struct image *img, const struct synonyms *syn, struct span word, bool last,
+static void add_corrected(const struct library *lib, const struct synonyms *syn, struct span word, bool last,
                           struct search_words *out) {
   static const double RUN_TOGETHER = 0.97;
+  const struct image *img = &lib->image;
   size_t beginnings = 0, part = 0;
   if (is_known(img, syn, word))
     add_marked(out, word, last);
@@ -175,20 +179,37 @@ static void add_corrected(const struct image *img, const struct synonyms *syn, s
     search_words_add(out, span_cut(word, 0, part), RUN_TOGETHER);
     search_words_add(out, span_cut(word, part, word.n), RUN_TOGETHER);
   } else
-    add_nearest(img, syn, word, out);
+    add_nearest(lib, syn, word, out);
 }
 
-struct search_words search_correct(const struct image *img, const struct synonyms *syn, const struct search_words *in,
+/* The same, once for each word of a text. */
+static void add_meant(const struct library *lib, const struct synonyms *syn, struct span word, bool last,
+                      struct search_words *out) {
+  if (!lib->searched) {
+    add_corrected(lib, syn, word, last, out);
+    return;
+  }
+  struct word_meant *meant = search_meant(lib->searched, word, last);
+  if (!meant) {
+    struct search_words now = {.count = 0};
+    meant = search_keep_meant(lib->searched, word, last);
+    add_corrected(lib, syn, meant->word, last, &now);
+    search_fill_meant(lib->searched, meant, &now);
+  }
+  for (size_t i = 0; i < meant->count && out->count < SEARCH_MOST_WORDS; i++) out->at[out->count++] = meant->at[i];
+}
+
+struct search_words search_correct(const struct library *lib, const struct synonyms *syn, const struct search_words *in,
                                    struct arena *a) {
   struct search_words out = {.count = 0};
   for (size_t i = 0; i < in->count; i++) {
     struct span both = {NULL, 0};
-    if (i + 1 < in->count) both = joined(img, in->at[i].text, in->at[i + 1].text, a);
+    if (i + 1 < in->count) both = joined(&lib->image, in->at[i].text, in->at[i + 1].text, a);
     if (both.n > 0) {
       search_words_add(&out, both, 1);
       i++;
     } else
-      add_corrected(img, syn, in->at[i].text, i + 1 == in->count, &out);
+      add_meant(lib, syn, in->at[i].text, i + 1 == in->count, &out);
   }
   return out;
 }

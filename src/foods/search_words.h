@@ -38,6 +38,11 @@ struct synonyms {
 };
 struct synonyms search_synonyms(const struct image *img);
 
+/* The same for the same words in any order. */
+uint32_t search_sum(const struct search_words *w);
+/* Are these, in any order, the words of an everyday name? */
+bool search_is_name(const struct library *lib, const struct search_words *w);
+
 /* Puts the word of the tables in the place of its synonyms; the longest run of words wins. One pass: what a synonym
  * stands for is not looked up again. An empty 'to' drops the words. */
 struct search_words search_canonical(const struct synonyms *syn, const struct search_words *in);
@@ -57,7 +62,7 @@ const struct img_token *search_token(const struct image *img, struct span word);
 /* First token that begins with 'word'; *count gets how many follow one another. */
 const struct img_token *search_tokens_from(const struct image *img, struct span word, size_t *count);
 /* Puts typos right and splits words that were run together, so that every word is one of the dictionary if it can be. */
-struct search_words search_correct(const struct image *img, const struct synonyms *syn, const struct search_words *in,
+struct search_words search_correct(const struct library *lib, const struct synonyms *syn, const struct search_words *in,
                                    struct arena *a);
 
 /* ---- how well a record suits what was wished -------------------------------------------------------------------------- */

@@ -5,47 +5,11 @@
 
 /* ---- the table of everyday names, by their words in any order ---- */
 
-enum { NAME_SLOTS = 4096 };
-
-struct known_names {
-  uint32_t sum[NAME_SLOTS]; /* of the words' hashes; 0 free */
-};
-
-/* Words in any order. */
-static uint32_t sum_of(const struct search_words *w) {
-  uint32_t sum = 0;
-  for (size_t i = 0; i < w->count; i++) sum += post_hash(w->at[i].text);
-  return sum ? sum : 1;
-}
-
-static void remember(struct known_names *k, uint32_t sum) {
-  size_t at = sum % NAME_SLOTS;
-  while (k->sum[at] != 0 && k->sum[at] != sum) at = (at + 1) % NAME_SLOTS;
-  k->sum[at] = sum;
-}
-
-static bool knows(const struct known_names *k, uint32_t sum) {
-  size_t at = sum % NAME_SLOTS;
-  while (k->sum[at] != 0 && k->sum[at] != sum) at = (at + 1) % NAME_SLOTS;
-  return k->sum[at] == sum;
-}
-
-struct known_names *post_known_names(const struct library *lib, struct arena *arena) {
-  const struct img_name *name = IMG_ROWS(&lib->image, IMG_NAMES, struct img_name);
-  struct known_names *k = ARENA_NEW(arena, struct known_names, 1);
-  size_t count = img_count(&lib->image, IMG_NAMES);
-  for (size_t i = 0; i < count && i < NAME_SLOTS / 2; i++) {
-    struct search_words words = search_split(span_of(img_str(&lib->image, name[i].phrase)));
-    remember(k, sum_of(&words));
-  }
-  return k;
-}
-
 static bool is_everyday_name(struct post_reader *r, struct span words) {
   struct synonyms syn = search_synonyms(&r->lib->image);
   struct search_words typed = search_split(search_fold(&r->lib->image, words, r->arena));
   struct search_words canonical = search_canonical(&syn, &typed);
-  return canonical.count > 0 && (knows(r->names, sum_of(&canonical)) || knows(r->names, sum_of(&typed)));
+  return canonical.count > 0 && (search_is_name(r->lib, &canonical) || search_is_name(r->lib, &typed));
 }
 
 bool post_names_both(struct post_reader *r, const struct tokens *t, size_t at) {
@@ -71,7 +35,7 @@ static bool same_words(struct post_reader *r, struct span a, struct span b) {
   struct search_words x = search_split(search_fold(&r->lib->image, a, r->arena));
   struct search_words y = search_split(search_fold(&r->lib->image, b, r->arena));
   x = search_canonical(&syn, &x), y = search_canonical(&syn, &y);
-  return x.count > 0 && x.count == y.count && sum_of(&x) == sum_of(&y);
+  return x.count > 0 && x.count == y.count && search_sum(&x) == search_sum(&y);
 }
 
 static bool begins_a_record(struct post_reader *r, struct span word) {

@@ -72,10 +72,8 @@ static inline bool says(const struct tokens *t, size_t at, const char *words) {
 /* ---- post_names.c ---- */
 
 struct post_reader;
-struct known_names;
 struct places;
 struct places *post_places(struct arena *arena);
-struct known_names *post_known_names(const struct library *lib, struct arena *arena);
 /* A word of the tables that names no food by itself, so that a search would not find one either. */
 bool post_is_settled(struct post_reader *r, const struct token *k);
 /* The tokens of the name of a food that begins here; 0. */
@@ -232,7 +230,6 @@ struct post_reader {
   struct span first_named;  /* the food of the last sentence that named one alone, with its words; "" */
   size_t named_in_sentence; /* and how many in that sentence */
   size_t ask_of;            /* a question is about this item, from 1; 0: the one that is being read */
-  struct known_names *names;
   struct places *places;
   struct post_left *left;
   size_t left_count, left_cap;

@@ -258,10 +258,8 @@ void post_read(const struct library *lib, struct span text, const struct animal 
   struct arena scratch, searched_in;
   arena_init(&scratch, arena->on_full);
   arena_init(&searched_in, arena->on_full);
-  struct search_memory *searched = ARENA_NEW(&scratch, struct search_memory, 1);
-  searched->arena = &searched_in;
   struct library remembering = *lib;
-  remembering.searched = searched;
+  remembering.searched = search_memory_of(&lib->image, &searched_in);
   remembering.hazards_said = hazard_words_prepare(lib, &scratch);
   struct post_reader r = {.lib = &remembering,
                           .arena = &scratch,
@@ -269,7 +267,6 @@ void post_read(const struct library *lib, struct span text, const struct animal 
                           .keep = arena,
                           .looked_up = ARENA_NEW(arena, struct looked_up, LOOKED_UP_SLOTS),
                           .places = post_places(arena),
-                          .names = post_known_names(lib, arena),
                           .counted_words = ARENA_NEW(arena, struct counted_words, LOOKED_UP_SLOTS),
                           .days = "",
                           .days_before = "",
