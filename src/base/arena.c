@@ -108,8 +108,9 @@ void *arena_alloc(struct arena *a, size_t n, size_t size) {
 }
 
 char *arena_text(struct arena *a, struct span s) {
-  char *p = arena_alloc(a, s.n + 1, 1);
+  char *p = arena_raw(a, s.n + 1, 1);
   if (s.n > 0) memcpy(p, s.p, s.n);
+  p[s.n] = '\0';
   return p;
 }
 

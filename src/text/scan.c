@@ -158,6 +158,10 @@ static bool is_letter(uint32_t c) {
 
 static uint32_t point_at(struct span s, size_t i, size_t *bytes) {
   uint32_t c = 0;
+  if (i < s.n && (unsigned char)s.p[i] < 0x80) { /* as nearly all are */
+    *bytes = 1;
+    return (unsigned char)s.p[i];
+  }
   *bytes = i < s.n ? utf8_read(span_cut(s, i, s.n), &c) : 0;
   return *bytes > 0 ? c : 0;
 }
@@ -175,19 +179,20 @@ static size_t word_bytes(struct span s) {
 }
 
 static struct span plain_word(struct span at, struct arena *arena) {
-  char *p = arena_text(arena, at);
+  char *p = arena_raw(arena, at.n + 1, 1);
   size_t to = 0, n;
   uint32_t c;
   for (size_t i = 0; (c = point_at(at, i, &n)) != 0; i += n) {
-    if (is_dash(c) || is_apostrophe(c)) {
+    if (c < 0x80) {
+      p[to++] = (char)(c >= 'A' && c <= 'Z' ? c + ('a' - 'A') : c);
+    } else if (is_dash(c) || is_apostrophe(c)) {
       p[to++] = is_dash(c) ? '-' : '\'';
-    } else if (c >= 'A' && c <= 'Z') {
-      p[to++] = (char)(c + ('a' - 'A'));
     } else {
-      memmove(p + to, at.p + i, n);
+      memcpy(p + to, at.p + i, n);
       to += n;
     }
   }
+  p[to] = '\0';
   return (struct span){p, to};
 }
 
@@ -199,13 +204,13 @@ static uint32_t plain_mark(uint32_t c) {
   return c;
 }
 
-/* Fills one token from the start of 's', which does not begin with a blank; returns its bytes. */
-static size_t token_read(struct span s, struct token *t, struct arena *arena) {
-  size_t n;
-  uint32_t c = point_at(s, 0, &n);
+/* Fills one token from the start of 's', which does not begin with a blank: 'c', of n bytes; returns its bytes. */
+static size_t token_read(struct span s, uint32_t c, size_t n, struct token *t, struct arena *arena) {
   if (n == 0) n = 1; /* not UTF-8: such a text was refused before */
-  double fraction = fraction_value(c);
-  if (is_digit_point(c) || (c == '.' && s.n > 1 && is_digit_point((unsigned char)s.p[1]))) {
+  double fraction;
+  if (c < 0x80 && is_letter(c)) {
+    t->kind = TOKEN_WORD;
+  } else if (is_digit_point(c) || (c == '.' && s.n > 1 && is_digit_point((unsigned char)s.p[1]))) {
     t->kind = TOKEN_NUMBER;
     size_t used = num_read(s, &t->value);
     if (used == 0) {
@@ -213,16 +218,18 @@ static size_t token_read(struct span s, struct token *t, struct arena *arena) {
       while (used < s.n && (is_digit_point((unsigned char)s.p[used]) || s.p[used] == '.')) used++;
     }
     n = used;
-  } else if (!isnan(fraction)) {
+  } else if (c >= 0x80 && !isnan(fraction = fraction_value(c))) {
     t->kind = TOKEN_FRACTION;
     t->value = fraction;
-  } else if (is_letter(c)) {
+  } else if (c >= 0x80 && is_letter(c)) {
     t->kind = TOKEN_WORD;
-    n = word_bytes(s);
-    t->word = plain_word(span_cut(s, 0, n), arena);
   } else {
     t->kind = TOKEN_MARK;
     t->mark = plain_mark(c);
+  }
+  if (t->kind == TOKEN_WORD) {
+    n = word_bytes(s);
+    t->word = plain_word(span_cut(s, 0, n), arena);
   }
   t->at = span_cut(s, 0, n);
   return n;
@@ -230,15 +237,18 @@ static size_t token_read(struct span s, struct token *t, struct arena *arena) {
 
 struct tokens tokens_of(struct span line, struct arena *arena) {
   struct tokens t = {0};
-  size_t cap = 0;
+  size_t cap = line.n / 4 + 8; /* room for the most that people's lines have */
   bool blank = true;
+  if (line.n == 0) return t;
+  t.item = arena_raw(arena, cap, sizeof *t.item);
   for (size_t i = 0, n; i < line.n; i += n) {
-    if (is_blank_point(point_at(line, i, &n)) && n > 0) {
+    uint32_t c = point_at(line, i, &n);
+    if (is_blank_point(c) && n > 0) {
       blank = true;
       continue;
     }
     struct token token = {.glued = !blank};
-    n = token_read(span_cut(line, i, line.n), &token, arena);
+    n = token_read(span_cut(line, i, line.n), c, n, &token, arena);
     ARENA_PUSH(arena, t.item, t.count, cap, token);
     blank = false;
   }
