@@ -59,9 +59,12 @@ static size_t entry_behind(size_t classes) {
   return at + (word_bytes[at] > 0 ? 3 : 1);
 }
 
+/* Mostly the first letter or two tell. */
 static int compare_word(struct span a, const uint8_t *b, size_t n) {
-  int order = memcmp(a.p, b, a.n < n ? a.n : n);
-  return order != 0 ? order : a.n < n ? -1 : a.n > n;
+  size_t i = 0, both = a.n < n ? a.n : n;
+  while (i < both && (uint8_t)a.p[i] == b[i]) i++;
+  if (i < both) return (uint8_t)a.p[i] < b[i] ? -1 : 1;
+  return a.n < n ? -1 : a.n > n;
 }
 
 /* The last block that begins with this word or one before it. */
@@ -180,17 +183,26 @@ bool holds_a(const struct tokens *t, size_t from, size_t to, enum post_class c) 
 
 /* ---- any text ---- */
 
+/* The first phrase of the class with which the text begins; text_from[c + 1] when none does. */
+static size_t text_at_front(struct span text, enum post_class c) {
+  size_t i = text_from[c], end = text_from[c + 1];
+  char first = text.n > 0 ? small(text.p[0]) : '\0';
+  while (i < end && !(small(phrase_text[text_phrase[i]]) == first && span_starts_fold(text, phrase_text + text_phrase[i]))) i++;
+  return i;
+}
+
+/* In one walk over the text: most of its letters begin no phrase of the class. */
 bool text_holds(struct span text, enum post_class c) {
-  for (size_t i = text_from[c]; i < text_from[c + 1]; i++)
-    if (span_holds_fold(text, span_of(phrase_text + text_phrase[i]))) return true;
+  bool begins[256] = {false};
+  for (size_t i = text_from[c]; i < text_from[c + 1]; i++) begins[(uint8_t)small(phrase_text[text_phrase[i]])] = true;
+  for (size_t at = 0; at < text.n; at++)
+    if (begins[(uint8_t)small(text.p[at])] && text_at_front(span_cut(text, at, text.n), c) < text_from[c + 1]) return true;
   return false;
 }
 
 size_t text_begins(struct span text, enum post_class c, const char **means) {
-  for (size_t i = text_from[c]; i < text_from[c + 1]; i++)
-    if (span_starts_fold(text, phrase_text + text_phrase[i])) {
-      *means = phrase_text + text_means[i];
-      return strlen(phrase_text + text_phrase[i]);
-    }
-  return 0;
+  size_t i = text_at_front(text, c);
+  if (i == text_from[c + 1]) return 0;
+  *means = phrase_text + text_means[i];
+  return strlen(phrase_text + text_phrase[i]);
 }

@@ -122,12 +122,9 @@ static const struct {
 
 static struct frequency fixed_phrase_at(const struct tokens *t, size_t at) {
   struct frequency f = {.feedings = 1};
-  if (at >= t->count) return f;
-  const struct token *k = &t->item[at];
-  char first = k->kind == TOKEN_MARK   ? (char)k->mark
-               : k->at.n == 0          ? '\0'
-               : k->kind == TOKEN_WORD ? k->word.p[0]
-                                       : k->at.p[0];
+  const struct token *k = at < t->count ? &t->item[at] : NULL;
+  if (!k || (k->kind != TOKEN_MARK && k->kind != TOKEN_WORD)) return f; /* none begins with a number */
+  char first = k->kind == TOKEN_MARK ? (char)k->mark : k->word.p[0];
   for (size_t i = 0; i < COUNT_OF(PHRASES); i++) {
     size_t used = PHRASES[i].phrase[0] == first ? phrase_spelled_at(t, at, PHRASES[i].phrase) : 0;
     if (used <= f.tokens) continue;

@@ -308,6 +308,7 @@ static void apply(struct line_reader *r, enum effect effect, int value, struct s
 
 static size_t qualifier_at(const struct tokens *t, size_t at, size_t *which) {
   size_t best = 0;
+  if (t->item[at].kind != TOKEN_WORD) return 0;
   for (size_t i = 0; i < COUNT_OF(QUALIFIERS); i++) {
     size_t used = phrase_at(t, at, QUALIFIERS[i].phrase);
     if (used <= best) continue;

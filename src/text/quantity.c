@@ -112,12 +112,39 @@ static struct simple digits_at(const struct tokens *t, size_t at) {
   return (struct simple){QUANTITY_FINE, value + (more.tokens > 0 ? more.value : 0), 1 + more.tokens};
 }
 
-/* No word above begins with another letter: most words of a text are done with here. */
-static bool may_be_number(struct span word) { return word.n > 0 && memchr("adefhnoqst", word.p[0], 10) != NULL; }
+/* No word above begins otherwise: most words of a text are done with here. */
+static bool may_be_number(struct span word) {
+  if (word.n < 2) return word.n == 1 && word.p[0] == 'a';
+  char second = word.p[1];
+  switch (word.p[0]) {
+  case 'a':
+    return second == 'n';
+  case 'd':
+    return second == 'o';
+  case 'e':
+    return second == 'i' || second == 'l';
+  case 'f':
+    return second == 'i' || second == 'o';
+  case 'h':
+    return second == 'a';
+  case 'n':
+    return second == 'i';
+  case 'o':
+    return second == 'n';
+  case 'q':
+    return second == 'u';
+  case 's':
+    return second == 'e' || second == 'i';
+  case 't':
+    return second == 'e' || second == 'h' || second == 'w';
+  default:
+    return false;
+  }
+}
 
 /* "two", "thirty", "thirty-one"; 0 when it is none. */
 static double number_word(struct span word) {
-  const char *dash = memchr(word.p, '-', word.n);
+  const char *dash = word.n > 5 ? memchr(word.p, '-', word.n) : NULL;
   size_t n = dash ? (size_t)(dash - word.p) : word.n;
   for (size_t i = 0; i < COUNT_OF(NUMBER_WORDS); i++) {
     if (NUMBER_WORDS[i].word[0] != word.p[0] || !span_is(span_cut(word, 0, n), NUMBER_WORDS[i].word)) continue;
@@ -176,7 +203,8 @@ static bool may_be_part(struct span word) {
 
 static struct simple words_at(const struct tokens *t, size_t at) {
   if (!may_be_number(t->item[at].word)) return (struct simple){0};
-  for (size_t i = 0; i < COUNT_OF(PART_PHRASES) && may_be_part(t->item[at].word); i++) {
+  size_t parts = may_be_part(t->item[at].word) ? COUNT_OF(PART_PHRASES) : 0;
+  for (size_t i = 0; i < parts; i++) {
     size_t used = phrase_at(t, at, PART_PHRASES[i].phrase);
     if (used > 0 && phrase_at(t, at, "half and half") == 0)
       return (struct simple){QUANTITY_FINE, PART_PHRASES[i].value, used};
@@ -191,10 +219,10 @@ static struct simple words_at(const struct tokens *t, size_t at) {
 }
 
 static struct simple simple_at(const struct tokens *t, size_t at) {
-  if (is_kind(t, at, TOKEN_NUMBER)) return digits_at(t, at);
-  if (is_kind(t, at, TOKEN_FRACTION)) return (struct simple){QUANTITY_FINE, t->item[at].value, 1};
-  if (is_kind(t, at, TOKEN_WORD)) return words_at(t, at);
-  return (struct simple){0};
+  const struct token *k = at < t->count && !t->item[at].taken ? &t->item[at] : NULL;
+  if (!k || k->kind == TOKEN_MARK) return (struct simple){0};
+  if (k->kind == TOKEN_NUMBER) return digits_at(t, at);
+  return k->kind == TOKEN_WORD ? words_at(t, at) : (struct simple){QUANTITY_FINE, k->value, 1};
 }
 
 /* The number after "-", "to" or "or". "or a ..." is not a range. */
