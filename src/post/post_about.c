@@ -45,7 +45,7 @@ const char *post_joined(struct post_reader *r, const char *a, const char *b) {
 }
 
 bool post_tells_often(struct post_reader *r, const struct item *item) {
-  struct tokens t = tokens_of(span_of(item->text), r->arena);
+  struct tokens t = post_tokens(r, span_of(item->text));
   for (size_t k = 0; k < t.count; k++)
     if (frequency_at(&t, k).tokens > 0) return true;
   return false;

@@ -147,7 +147,7 @@ static struct span kinds_of_days_written(struct post_reader *r, struct span text
   size_t kinds = 0;
   bool rest = false;
   for (struct lines lines = lines_of(text); lines_next(&lines, &line);) {
-    struct tokens t = tokens_of(line, r->arena);
+    struct tokens t = post_tokens(r, line);
     for (size_t i = 0; i < t.count; i++) {
       kinds += kind_told(&t, i, &k) > 0;
       rest = rest || other_kind(&t, i) > 0;
@@ -157,7 +157,7 @@ static struct span kinds_of_days_written(struct post_reader *r, struct span text
   struct buf b;
   buf_init(&b, arena, 4 * text.n + 400);
   for (struct lines lines = lines_of(text); lines_next(&lines, &line);) {
-    struct tokens t = tokens_of(line, r->arena);
+    struct tokens t = post_tokens(r, line);
     write_line_of_days(&b, line, &t, &k);
     buf_addc(&b, '\n');
   }
@@ -170,7 +170,7 @@ struct span post_ahead(struct post_reader *r, struct span text, struct arena *ar
   bool any = false;
   buf_init(&b, arena, 4 * text.n + 400);
   for (struct lines lines = lines_of(text); lines_next(&lines, &line);) {
-    struct tokens t = tokens_of(line, r->arena);
+    struct tokens t = post_tokens(r, line);
     struct span now = numbers_written(line, &t, r->arena);
     any = any || now.p != line.p;
     buf_addf(&b, "%.*s\n", SPAN_ARG(now));

@@ -48,7 +48,7 @@ bool strict_takes(struct post_reader *r, const char *text, const char **assumed,
 }
 
 struct span post_without_record(struct post_reader *r, struct span words) {
-  struct tokens t = tokens_of(words, r->arena);
+  struct tokens t = post_tokens(r, words);
   for (size_t i = 0; i < t.count; i++)
     if (says_a(&t, i, CLASS_NO_RECORD)) return t.item[i].word;
   return (struct span){"", 0};
@@ -106,7 +106,7 @@ static bool is_a_meal(const struct post_amount *a) {
 
 /* "meat a day": the food without how often. */
 static struct span without_how_often(struct post_reader *r, struct span words) {
-  struct tokens t = tokens_of(words, r->arena);
+  struct tokens t = post_tokens(r, words);
   for (size_t i = 1; i < t.count; i++)
     if (frequency_at(&t, i).tokens > 0) {
       struct span name = tokens_span(&t, 0, i);
@@ -177,7 +177,7 @@ static void say_weight(struct post_reader *r, const struct ration_line *got) {
 /* A spoon of what the table weighs by the cup, in cubes or slices. */
 static bool is_spoon_of_pieces(struct post_reader *r, const struct ration_line *got) {
   static const char *const SHAPE[] = {"cubes", "cubed", "slices", "sliced", "chopped", "diced", "pieces", "halves"};
-  struct tokens t = tokens_of(span_of(r->item[r->count - 1].text), r->arena);
+  struct tokens t = post_tokens(r, span_of(r->item[r->count - 1].text));
   struct post_amount a = post_amount_at(&t, 0);
   if (!a.is_volume || strstr(a.unit, "cup") || !got->grams_from || !strstr(got->grams_from, "cup")) return false;
   for (size_t i = 0; i < COUNT_OF(SHAPE); i++)
@@ -189,7 +189,7 @@ static bool is_spoon_of_pieces(struct post_reader *r, const struct ration_line *
 static bool is_piece_of_fish(struct post_reader *r, const struct ration_line *got) {
   static const double FEW_G = 8;
   if (library_food(r->lib, got->shown_food)->part != PART_FISH || got->grams_fed < FEW_G) return false;
-  struct tokens t = tokens_of(span_of(r->item[r->count - 1].text), r->arena);
+  struct tokens t = post_tokens(r, span_of(r->item[r->count - 1].text));
   struct post_amount a = post_amount_at(&t, 0);
   return !a.is_volume && !a.is_mass && strcmp(a.unit, "can") != 0;
 }

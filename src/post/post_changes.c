@@ -275,7 +275,7 @@ static bool line_of_food(struct post_reader *r, const struct tokens *t, size_t f
     found = k;
   }
   if (found == r->count) return false;
-  struct tokens own = tokens_of(span_of(r->item[found].text), r->arena);
+  struct tokens own = post_tokens(r, span_of(r->item[found].text));
   *a = own.count > 0 ? post_amount_at(&own, 0) : (struct post_amount){0};
   *words = r->item[found].words;
   return a->tokens > 0 && (a->is_mass || a->is_volume);

@@ -18,7 +18,7 @@ static bool takes_back(const struct net *n) {
     return true;
   if (n->number < 2 || n->t.count > 4 || post_amount_at(&n->t, 0).tokens == 0) return false;
   const struct heard *before = n->h - 1;
-  struct tokens t = tokens_of(span_cut(before->text, 0, before->text.n < 12 ? before->text.n : 12), n->r->arena);
+  struct tokens t = post_tokens(n->r, span_cut(before->text, 0, before->text.n < 12 ? before->text.n : 12));
   return before->line == n->h->line && t.count <= 2 && says(&t, 0, BACK);
 }
 
@@ -41,7 +41,7 @@ static bool is_the_old_one(const struct tokens *t, size_t at) {
 
 /* The line without its amount. */
 static struct span without_amount(struct post_reader *r, const char *line) {
-  struct tokens t = tokens_of(span_of(line), r->arena);
+  struct tokens t = post_tokens(r, span_of(line));
   struct post_amount a = post_amount_at(&t, 0);
   if (a.tokens == 0 || a.tokens >= t.count) return (struct span){"", 0};
   return tokens_span(&t, a.tokens, t.count - a.tokens);
@@ -85,7 +85,7 @@ static void correct_by_line(struct net *n, size_t at) {
 static size_t line_with_number(struct post_reader *r, struct span number) {
   size_t found = r->count;
   for (size_t i = 0; i < r->count; i++) {
-    struct tokens t = tokens_of(span_of(r->item[i].text), r->arena);
+    struct tokens t = post_tokens(r, span_of(r->item[i].text));
     if (r->item[i].kind != ITEM_FOOD || t.count == 0 || !span_eq(t.item[0].at, number)) continue;
     if (found < r->count) return r->count; /* more than one */
     found = i;
@@ -128,7 +128,7 @@ static bool find_number(struct net *n, struct correction *c) {
   if (told < r->count) c->item = told;
   if (c->item >= r->count && leads && n->t.count <= SHORT_SENTENCE) c->item = item_before(n); /* "wait no 180" */
   if (c->item >= r->count || (old == n->t.count && !leads)) return false;
-  struct tokens own = tokens_of(span_of(r->item[c->item].text), r->arena);
+  struct tokens own = post_tokens(r, span_of(r->item[c->item].text));
   c->amount = post_amount_at(&own, 0);
   if (!(c->amount.is_mass || c->amount.is_volume)) return false;
   c->amount.low = c->amount.high = n->t.item[now].value;
@@ -155,7 +155,7 @@ static bool correct_food(struct net *n) {
     struct item *item = &r->item[k];
     if (item->kind != ITEM_FOOD || !net_has_word(span_of(item->text), gone)) continue;
     if (!net_has_word(span_of(item->text), head) && !net_is_kind(head) && tokens > 1) continue;
-    struct tokens own = tokens_of(span_of(item->text), r->arena);
+    struct tokens own = post_tokens(r, span_of(item->text));
     struct post_amount a = post_amount_at(&own, 0);
     if (a.tokens == 0) continue;
     struct buf b, note;

@@ -80,7 +80,7 @@ static size_t entry_of(const struct post_reader *r, int line) {
 
 bool post_restate(struct post_reader *r, size_t old, size_t now) {
   struct item *was = &r->item[old], *is = &r->item[now];
-  struct tokens a = tokens_of(span_of(was->text), r->arena), b = tokens_of(span_of(is->text), r->arena);
+  struct tokens a = post_tokens(r, span_of(was->text)), b = post_tokens(r, span_of(is->text));
   struct post_amount before = post_amount_at(&a, 0), amount = post_amount_at(&b, 0);
   if (before.tokens == 0 || amount.tokens == 0 || before.tokens >= a.count) return false;
   struct buf text;
@@ -97,7 +97,7 @@ bool post_restate(struct post_reader *r, size_t old, size_t now) {
 void post_settle_entries(struct post_reader *r) {
   for (size_t now = 0; now < r->count && r->entries > 1; now++) {
     size_t entry = entry_of(r, r->item[now].line);
-    struct tokens words = tokens_of(r->item[now].words, r->arena);
+    struct tokens words = post_tokens(r, r->item[now].words);
     if (r->item[now].kind != ITEM_FOOD || entry < 2 || words.count == 0) continue;
     struct span head = words.item[words.count - 1].word;
     for (size_t old = 0; old < now; old++) {

@@ -3,7 +3,7 @@
 #include "post/post_net.h"
 
 static bool begins_edit(const struct post_reader *r, const struct heard *h) {
-  struct tokens t = tokens_of(span_cut(h->text, 0, h->text.n < 60 ? h->text.n : 60), r->arena);
+  struct tokens t = post_tokens(r, span_cut(h->text, 0, h->text.n < 60 ? h->text.n : 60));
   size_t at = t.count > 0 && t.item[0].kind == TOKEN_MARK ? 1 : 0; /* "*edit: ..." */
   return says_a(&t, at, CLASS_EDIT_LABEL);
 }
@@ -55,7 +55,7 @@ size_t net_last_of_edit(struct net *n) {
   struct tokens own = n->t;
   for (const struct heard *h = n->h; h > n->r->heard && found == n->r->count && (h - 1)->line == n->h->line;) {
     h--;
-    n->t = tokens_of(h->text, n->r->arena);
+    n->t = post_tokens(n->r, h->text);
     found = net_item_by_word(n);
   }
   n->t = own;
@@ -93,7 +93,7 @@ static bool scales(struct net *n) {
     if (meaning_at(&n->t, i, CLASS_SCALED, &times) == 0) times = NULL;
   size_t at = times ? net_item_by_word(n) : r->count;
   if (at >= r->count || !num_parse(span_of(times), &by)) return false;
-  struct tokens own = tokens_of(span_of(r->item[at].text), r->arena);
+  struct tokens own = post_tokens(r, span_of(r->item[at].text));
   struct post_amount a = post_amount_at(&own, 0);
   if (a.tokens == 0 || a.tokens >= own.count) return false;
   struct buf b;
@@ -115,7 +115,7 @@ static bool takes_its_place(struct net *n) {
   if (food == n->t.count || old == r->count) return false;
   while (food + tokens < n->t.count && is_word(&n->t, food + tokens) && post_mention_at(r, &n->t, food + tokens) > 0)
     tokens++;
-  struct tokens own = tokens_of(span_of(r->item[old].text), r->arena);
+  struct tokens own = post_tokens(r, span_of(r->item[old].text));
   struct post_amount a = post_amount_at(&own, 0);
   if (a.tokens == 0) return false;
   struct buf b;
@@ -180,7 +180,7 @@ static bool is_of_other_animal(struct net *n) {
   }
   size_t at = wrong.n > 0 && right.n > 0 ? item_of_word(n, wrong) : r->count;
   if (at >= r->count) return false;
-  struct tokens own = tokens_of(span_of(r->item[at].text), r->arena);
+  struct tokens own = post_tokens(r, span_of(r->item[at].text));
   for (size_t i = 0; i < own.count; i++) {
     if (!is_word(&own, i) || !span_eq_fold(own.item[i].word, wrong)) continue;
     struct buf b;

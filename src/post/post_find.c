@@ -18,7 +18,7 @@ static size_t count_content(struct post_reader *r, struct span text) {
   struct recipe_line line = {.state = STATE_UNSTATED, .broth = -1, .wish = SEARCH_WISH_NONE};
   struct diags d;
   diags_init(&d, r->arena, "", text);
-  struct line_reader reader = {.out = &line, .d = &d, .arena = r->arena, .text = text, .t = tokens_of(text, r->arena)};
+  struct line_reader reader = {.out = &line, .d = &d, .arena = r->arena, .text = text, .t = post_tokens(r, text)};
   take_frequencies(&reader.t);
   read_qualifiers(&reader);
   size_t n = 0;

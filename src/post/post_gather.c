@@ -92,7 +92,7 @@ struct span post_quote(struct post_reader *r, struct span text) {
 
 /* "Tub for breakfast, tub for tea", "half a coffee spoon": nobody drinks it. */
 struct span post_without_tea_time(struct post_reader *r, struct span text) {
-  struct tokens t = tokens_of(text, r->arena);
+  struct tokens t = post_tokens(r, text);
   struct buf b;
   buf_init(&b, r->arena, 2 * text.n + 16);
   for (size_t i = 0; i < t.count; i++) {

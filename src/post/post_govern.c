@@ -62,7 +62,7 @@ static struct span words_near(const struct governed *g, const struct governor *w
 
 /* "200 g beef" becomes "200 g (100-200 g) beef". */
 static void widen(struct post_reader *r, struct item *item, double low, double high) {
-  struct tokens t = tokens_of(span_of(item->text), r->arena);
+  struct tokens t = post_tokens(r, span_of(item->text));
   struct post_amount a = post_amount_at(&t, 0);
   if (!(low < high) || !a.is_mass || a.low != a.high || a.tokens == 0 || a.tokens >= t.count || is_mark(&t, a.tokens, '('))
     return;
@@ -252,7 +252,7 @@ static void doubt_kinds_among_foods(struct post_reader *r) {
     bool kind = false;
     if (line->kind != CLAIM_LINE || line->last < line->first + 3) continue; /* of one segment */
     for (size_t i = line->first; i < line->last && i < r->count; i++) {
-      struct tokens t = tokens_of(span_of(r->item[i].text), r->arena);
+      struct tokens t = post_tokens(r, span_of(r->item[i].text));
       kind = kind || (t.count > 0 && is_word(&t, t.count - 1) && net_is_kind(t.item[t.count - 1].word));
     }
     for (size_t i = line->first; i < line->last && i < r->count && kind; i++)
@@ -261,7 +261,7 @@ static void doubt_kinds_among_foods(struct post_reader *r) {
 }
 
 static bool is_kind_of_food(struct post_reader *r, const struct item *item) {
-  struct tokens t = tokens_of(item->words, r->arena);
+  struct tokens t = post_tokens(r, item->words);
   size_t kinds = 0;
   for (size_t i = 0; i < t.count; i++) {
     if (!is_word(&t, i)) continue;
@@ -288,7 +288,7 @@ static void doubt_parts_of_kinds(struct post_reader *r) {
   for (size_t i = 0; i < r->count; i++) {
     if (r->item[i].kind != ITEM_FOOD || !is_kind_of_food(r, &r->item[i])) continue;
     for (size_t k = i + 1; k < r->count && r->item[k].sentence == r->item[i].sentence; k++) {
-      struct tokens own = tokens_of(span_of(r->item[k].text), r->arena);
+      struct tokens own = post_tokens(r, span_of(r->item[k].text));
       struct post_amount a = own.count > 0 ? post_amount_at(&own, 0) : (struct post_amount){0};
       bool part = !a.is_mass && !a.is_volume && a.low < 1;
       if (r->item[k].kind != ITEM_FOOD || (!part && !opens_a_list(r, i))) continue;
@@ -329,7 +329,7 @@ void post_govern(struct post_reader *r, size_t net_from) {
   for (size_t i = 0; i < r->heard_count; i++) {
     struct governed *g = ARENA_NEW(r->arena, struct governed, 1);
     g->n = (struct net){.r = r, .h = &r->heard[i], .claim_to = r->heard[i].claim_to, .number = i + 1};
-    g->n.t = tokens_of(r->heard[i].text, r->arena);
+    g->n.t = post_tokens(r, r->heard[i].text);
     g->net_from = net_from;
     for (size_t c = g->n.h->claim_from; c < g->n.claim_to && !g->lines; c++)
       g->lines = r->claim[c].kind == CLAIM_LINE && r->item[r->claim[c].first].kind == ITEM_FOOD;

@@ -65,7 +65,7 @@ static bool same_often(const struct frequency *a, const struct frequency *b) {
 
 /* Does the text of a line say so, too? */
 static bool item_is_so_often(struct post_reader *r, const struct item *item, const struct frequency *f) {
-  struct tokens t = tokens_of(span_of(item->text), r->arena);
+  struct tokens t = post_tokens(r, span_of(item->text));
   for (size_t i = 0; i < t.count; i++) {
     struct frequency own = frequency_at(&t, i);
     if (own.tokens == 0) continue;
@@ -118,7 +118,7 @@ static bool is_left_over(const struct tokens *t, const struct governor *w) {
 
 static bool any_at_each_meal(struct post_reader *r) {
   for (size_t i = 0; i < r->count; i++) {
-    struct tokens t = tokens_of(span_of(r->item[i].text), r->arena);
+    struct tokens t = post_tokens(r, span_of(r->item[i].text));
     for (size_t k = 0; k < t.count && r->item[i].kind == ITEM_FOOD; k++)
       if (frequency_at(&t, k).each_meal) return true;
   }
@@ -131,7 +131,7 @@ static bool is_each_of_meals(struct governed *g) {
   if (!(post_meals_said(&g->n.t) > 1)) return false;
   for (size_t i = 0; i < r->count; i++) {
     if (r->item[i].kind != ITEM_FOOD || r->item[i].sentence != g->n.number) continue;
-    struct tokens t = tokens_of(span_of(r->item[i].text), r->arena);
+    struct tokens t = post_tokens(r, span_of(r->item[i].text));
     for (size_t k = 0; k < t.count; k++)
       if (frequency_at(&t, k).each_meal || frequency_at(&t, k).feedings > 1) return false;
   }
@@ -203,7 +203,7 @@ static bool several_labels(const struct governed *g) {
   const struct post_reader *r = g->n.r;
   size_t labels = 0;
   for (size_t i = 0; i < r->heard_count; i++) {
-    struct tokens t = tokens_of(span_cut(r->heard[i].text, 0, r->heard[i].text.n < 24 ? r->heard[i].text.n : 24), r->arena);
+    struct tokens t = post_tokens(r, span_cut(r->heard[i].text, 0, r->heard[i].text.n < 24 ? r->heard[i].text.n : 24));
     bool of_time = says(&t, 1, "day days week weeks month months"),
          own = says(&g->n.t, 1, "day days week weeks month months");
     labels += governed_label(&t) > 0 && (span_eq(t.item[0].word, g->n.t.item[0].word) || (of_time && own));
@@ -216,7 +216,7 @@ static bool several_dates(const struct governed *g) {
   const struct post_reader *r = g->n.r;
   size_t dates = 0;
   for (size_t i = 0; i < r->heard_count; i++) {
-    struct tokens t = tokens_of(span_cut(r->heard[i].text, 0, r->heard[i].text.n < 24 ? r->heard[i].text.n : 24), r->arena);
+    struct tokens t = post_tokens(r, span_cut(r->heard[i].text, 0, r->heard[i].text.n < 24 ? r->heard[i].text.n : 24));
     dates += governed_date(&t) > 0;
   }
   return dates > 1;
@@ -370,7 +370,7 @@ static bool reach_of_mentions(struct governed *g) {
 }
 
 static bool is_on_some_days(struct post_reader *r, const struct item *item) {
-  struct tokens t = tokens_of(span_of(item->text), r->arena);
+  struct tokens t = post_tokens(r, span_of(item->text));
   return tells_some_days(&t, t.count);
 }
 

@@ -231,13 +231,13 @@ bool post_period_heading(struct post_reader *r, const struct tokens *t) {
 
 /* The days that a phrase names, as bits from Monday. */
 static unsigned days_said_in(struct post_reader *r, const char *phrase) {
-  struct tokens t = tokens_of(span_of(phrase), r->arena);
+  struct tokens t = post_tokens(r, span_of(phrase));
   return t.count > 0 ? frequency_at(&t, 0).days : 0;
 }
 
 /* Is it fed on those days? Then the line without them is in *front. */
 static bool is_of_days(struct post_reader *r, const struct item *item, unsigned days, struct span *front) {
-  struct tokens t = tokens_of(span_of(item->text), r->arena);
+  struct tokens t = post_tokens(r, span_of(item->text));
   for (size_t i = 0; i < t.count && item->kind == ITEM_FOOD; i++) {
     struct frequency f = frequency_at(&t, i);
     if (f.days == 0 || (f.days & days) != days || i + f.tokens != t.count) continue;

@@ -428,7 +428,7 @@ bool post_told_of_those(struct post_reader *r, const struct tokens *t) {
     if (post_amount_at(t, i).tokens > 0 && !post_amount_at(t, i).bare) return false;
   for (size_t i = r->line_from; i < r->count; i++) {
     struct item *item = &r->item[i];
-    struct tokens own = tokens_of(span_of(item->text), r->arena);
+    struct tokens own = post_tokens(r, span_of(item->text));
     bool told = item->kind != ITEM_FOOD;
     for (size_t k = 0; k < own.count; k++) told = told || frequency_at(&own, k).tokens > 0;
     if (told) continue;
@@ -478,7 +478,7 @@ static const char *days_of_both(struct post_reader *r, const struct tokens *t, c
   if (!joined || own[0] || !often[0] || post_often_in(r, t, next->said_from, next->amount)[0]) return "";
   if (r->makes_days > 0 && each_morning(t, behind, next->to)) return "daily"; /* "a spoon of oil and one of yoghurt every morning" */
   if (strcmp(one->value.unit, next->value.unit) != 0 || !(one->value.is_mass || one->value.is_volume)) return "";
-  struct tokens said = tokens_of(span_of(often), r->arena);
+  struct tokens said = post_tokens(r, span_of(often));
   struct frequency f = said.count > 0 ? frequency_at(&said, 0) : (struct frequency){0};
   if (f.tokens == 0 || f.refuse || f.times_per_28 >= CALENDAR_DAYS || f.each_meal || f.other_days) return "";
   double a = one->value.low, b = next->value.low;

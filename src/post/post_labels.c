@@ -95,7 +95,7 @@ static int labels_of(struct post_reader *r, struct span text, struct labels *l) 
   int seen[LABELS_MOST + 1] = {0}, most = 0;
   struct span word = {"", 0}, line;
   for (struct lines lines = lines_of(text); lines_next(&lines, &line);) {
-    struct tokens t = tokens_of(line, r->arena);
+    struct tokens t = post_tokens(r, line);
     for (size_t i = 0; i < t.count; i++) {
       size_t used;
       int k = label_at(&t, i, l, &used);
@@ -157,7 +157,7 @@ static size_t days_given(const struct tokens *t, size_t at, struct labels *l) {
 static bool says_turns(struct post_reader *r, struct span text, enum family family) {
   struct span line;
   for (struct lines lines = lines_of(text); lines_next(&lines, &line);) {
-    struct tokens t = tokens_of(line, r->arena);
+    struct tokens t = post_tokens(r, line);
     bool recipes = family != LABEL_LIST;
     for (size_t i = 0; i < t.count; i++)
       recipes = recipes || says(&t, i, "recipes menus bowls mixes dinners stews pots batches");
@@ -171,7 +171,7 @@ static struct span write_labels(struct post_reader *r, struct span text, struct 
   struct span line;
   buf_init(&b, arena, 4 * text.n + 400);
   for (struct lines lines = lines_of(text); lines_next(&lines, &line);) {
-    struct tokens t = tokens_of(line, r->arena);
+    struct tokens t = post_tokens(r, line);
     const char *from = line.p;
     for (size_t i = 0; i < t.count; i++) {
       struct labels again = *l;
@@ -205,7 +205,7 @@ struct span post_labels_written(struct post_reader *r, struct span text, struct 
     if (labels_of(r, text, &l) < 2) continue;
     struct span line;
     for (struct lines lines = lines_of(text); family == LABEL_NUMBERED && lines_next(&lines, &line);) {
-      struct tokens t = tokens_of(line, r->arena);
+      struct tokens t = post_tokens(r, line);
       for (size_t i = 0; i < t.count && l.days[1] == 0; i++)
         if (i == 0 || is_mark(&t, i - 1, '.')) days_given(&t, i, &l);
     }

@@ -52,7 +52,7 @@ static size_t amounts_in(const struct tokens *t) {
 }
 
 static bool count_what_is_sure(struct post_reader *r, size_t item, const struct post_left *left) {
-  struct tokens t = tokens_of(span_of(left->text), r->arena);
+  struct tokens t = post_tokens(r, span_of(left->text));
   if (hazard_words_danger(r->lib, span_of(left->text), SPECIES_BOTH, r->arena) != NO_INDEX) return false;
   for (size_t i = 0; i < t.count; i++) {
     size_t n = name_of(r, &t, i);

@@ -82,7 +82,7 @@ static bool may_go(struct post_reader *r, struct span word) {
 /* Words that the library's names do not spell so: told as an assumption. */
 static const char *misspelt(struct post_reader *r, const char *name) {
   struct span words = r->food_words;
-  struct tokens t = tokens_of(words, r->arena);
+  struct tokens t = post_tokens(r, words);
   struct synonyms syn = search_synonyms(&r->lib->image);
   for (size_t i = 0; i < t.count; i++) {
     if (t.item[i].kind != TOKEN_WORD || t.item[i].word.n < 4 || token_is_a(&t.item[i], CLASS_CHATTER)) continue;
@@ -132,7 +132,7 @@ static const char *dried_record(struct post_reader *r, const char *line, struct 
 static bool is_fish_besides(struct post_reader *r, struct span words, size_t last) {
   struct search_hit hit;
   if (!span_is_fold(span_cut(words, last, words.n), "fish")) return false;
-  struct tokens t = tokens_of(post_trimmed(span_cut(words, 0, last)), r->arena);
+  struct tokens t = post_tokens(r, post_trimmed(span_cut(words, 0, last)));
   return t.count > 0 && post_mention_at(r, &t, t.count - 1) == 1 && post_look_up(r, t.item[t.count - 1].at, &hit) &&
          library_food(r->lib, hit.food)->part == PART_FISH;
 }
@@ -179,7 +179,7 @@ static const char *with_its_bone(struct post_reader *r, const struct wanted *w, 
 
 /* "a beef rib bone": the record of the meat is not meant. */
 static bool is_bare_bone(struct post_reader *r, struct span words, uint32_t food) {
-  struct tokens t = tokens_of(words, r->arena);
+  struct tokens t = post_tokens(r, words);
   size_t last = t.count;
   while (last > 0 && t.item[last - 1].kind == TOKEN_MARK) last--;
   if (last < 2 || !says(&t, last - 1, "bone bones") || !is_word(&t, last - 2)) return false;

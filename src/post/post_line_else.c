@@ -5,7 +5,7 @@
 #include "post/post_item.h"
 
 static bool nobody_knows(struct post_reader *r, struct span words) {
-  struct tokens t = tokens_of(words, r->arena);
+  struct tokens t = post_tokens(r, words);
   size_t n = 0;
   for (size_t i = 0; i < t.count; i++) {
     if (t.item[i].kind != TOKEN_WORD) continue;
@@ -34,7 +34,7 @@ static bool try_mineral(struct post_reader *r, const struct wanted *w, struct sp
   struct span bare = post_trimmed(post_without_capsule(r, words));
   const char *code = means_as(bare, CLASS_MINERAL);
   if (!code) return false;
-  struct tokens name = tokens_of(bare, r->arena);
+  struct tokens name = post_tokens(r, bare);
   struct buf b;
   buf_init(&b, r->arena, 300);
   amount_write(&b, &w->amount, w->times);
@@ -62,7 +62,7 @@ const char *post_animal_of_meat(struct post_reader *r) {
   struct span found = {"", 0};
   for (size_t i = 0; i < r->count; i++) {
     if (r->item[i].kind != ITEM_FOOD) continue;
-    struct tokens t = tokens_of(r->item[i].words, r->arena);
+    struct tokens t = post_tokens(r, r->item[i].words);
     for (size_t k = 0; k < t.count; k++)
       if (is_word(&t, k) && token_is_a(&t.item[k], CLASS_ANIMAL_OF_FLESH)) {
         if (found.n > 0 && !span_eq_fold(found, t.item[k].word)) return "";
@@ -74,7 +74,7 @@ const char *post_animal_of_meat(struct post_reader *r) {
 
 /* "80 % chicken, 10 % heart", "180 g chicken thigh, 25 g hearts": an organ without an animal is that of the meat, where there is one. */
 static bool try_organ_of_meat(struct post_reader *r, const struct wanted *w, struct span words) {
-  struct tokens t = tokens_of(words, r->arena);
+  struct tokens t = post_tokens(r, words);
   size_t organ = t.count;
   for (size_t i = 0; i < t.count; i++) {
     if (!is_word(&t, i) || says(&t, i, "raw fresh cooked minced ground")) continue;
@@ -99,7 +99,7 @@ static bool try_organ_of_meat(struct post_reader *r, const struct wanted *w, str
 
 /* "chicken mince with bone", of which no table has the bone: the whole bird. */
 static bool try_whole_bird(struct post_reader *r, const struct wanted *w, struct span words) {
-  struct tokens t = tokens_of(words, r->arena);
+  struct tokens t = post_tokens(r, words);
   const char *animal = "";
   bool minced = false, bone = false;
   for (size_t i = 0; i < t.count; i++) {
@@ -129,7 +129,7 @@ static bool try_whole_bird(struct post_reader *r, const struct wanted *w, struct
 
 /* "duck feet": the nearest record, where no table has these; it is said. */
 static bool try_stand_in(struct post_reader *r, const struct wanted *w, struct span words) {
-  struct tokens t = tokens_of(words, r->arena);
+  struct tokens t = post_tokens(r, words);
   for (size_t i = 0; i < t.count; i++) {
     const char *code;
     size_t used = meaning_at(&t, i, CLASS_STANDS_IN, &code);

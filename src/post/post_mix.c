@@ -84,7 +84,7 @@ static bool write_parts(struct post_reader *r, const struct wanted *w, const str
 /* ---- 80:10:10 ---- */
 
 static size_t animals_in(struct post_reader *r, struct span words, const char *found[2]) {
-  struct tokens t = tokens_of(words, r->arena);
+  struct tokens t = post_tokens(r, words);
   size_t n = 0;
   for (size_t i = 0; i < t.count && n < 2; i++)
     if (t.item[i].kind == TOKEN_WORD && token_is_a(&t.item[i], CLASS_ANIMAL_OF_FLESH)) {
@@ -97,7 +97,7 @@ static size_t animals_in(struct post_reader *r, struct span words, const char *f
 
 /* "80/10/10", "80:10:10": flesh, bone, offal; false when there are no three numbers that make a hundred. */
 static bool ratio_in(struct post_reader *r, struct span words, double share[3]) {
-  struct tokens t = tokens_of(words, r->arena);
+  struct tokens t = post_tokens(r, words);
   for (size_t i = 0; i + 4 < t.count; i++) {
     bool marks = t.item[i + 1].kind == TOKEN_MARK && t.item[i + 3].kind == TOKEN_MARK && t.item[i].kind == TOKEN_NUMBER &&
                  t.item[i + 2].kind == TOKEN_NUMBER && t.item[i + 4].kind == TOKEN_NUMBER;
@@ -160,7 +160,7 @@ static struct span without_brackets(struct span s) {
 
 /* Foods of a list: "liver/kidney/spleen", "peas & carrots", "liver and kidney". */
 static size_t listed(struct post_reader *r, struct span s, struct span *out, size_t most) {
-  struct tokens t = tokens_of(s, r->arena);
+  struct tokens t = post_tokens(r, s);
   size_t n = 0, from = 0;
   for (size_t i = 0; i <= t.count; i++) {
     size_t often = i < t.count ? frequency_at(&t, i).tokens : 0;
@@ -188,7 +188,7 @@ static bool is_food(struct post_reader *r, const char *words) {
 static const char *prefixed(struct post_reader *r, const char *animal, struct span part) {
   const char *words = arena_text(r->arena, part);
   bool named = false;
-  struct tokens t = tokens_of(part, r->arena);
+  struct tokens t = post_tokens(r, part);
   for (size_t i = 0; i < t.count; i++)
     named = named || (t.item[i].kind == TOKEN_WORD && token_is_a(&t.item[i], CLASS_ANIMAL_OF_FLESH));
   return animal[0] && !named ? text_of(r, animal, words) : words;
@@ -205,7 +205,7 @@ static const char *shared_tail(struct post_reader *r, const char *part, struct s
 
 /* "liver and kidney on Tuesdays and Fridays": how often holds for every part; the list without it. */
 static struct span of_every_part(struct post_reader *r, struct span list, struct wanted *w) {
-  struct tokens t = tokens_of(list, r->arena);
+  struct tokens t = post_tokens(r, list);
   for (size_t i = 1; i < t.count; i++) {
     size_t often = frequency_at(&t, i).tokens;
     if (often == 0 || i + often != t.count || w->often[0]) continue;
@@ -217,7 +217,7 @@ static struct span of_every_part(struct post_reader *r, struct span list, struct
 
 /* "skinless & boneless", "meat & bone": how one food is cut, and no list of foods. */
 static bool tells_of_a_cut(struct post_reader *r, struct span part) {
-  struct tokens t = tokens_of(part, r->arena);
+  struct tokens t = post_tokens(r, part);
   for (size_t i = 0; i < t.count; i++)
     if (t.item[i].kind == TOKEN_WORD && !token_is_a(&t.item[i], CLASS_CUT_OF_ONE)) return false;
   return t.count > 0;
@@ -233,7 +233,7 @@ static bool equal_parts(struct post_reader *r, const struct wanted *as_told, str
   size_t n = listed(r, list, part, MOST_PARTS);
   if (n < 2 || w->amount.by_word || (!w->amount.is_mass && !w->amount.is_percent && !w->amount.is_volume)) return false;
   for (size_t i = 0; i < n; i++) {
-    struct tokens begin = tokens_of(part[i], r->arena);
+    struct tokens begin = post_tokens(r, part[i]);
     if (quantity_at(&begin, 0).fault != QUANTITY_NONE) return false; /* "liver and a whole bulb": another amount */
     if (tells_of_a_cut(r, part[i])) return false;
     const char *words = prefixed(r, animal, part[i]);
@@ -253,7 +253,7 @@ static bool says_mixed(struct span words) {
 }
 
 static struct span cut_words(struct post_reader *r, struct span s, const char *drop) {
-  struct tokens t = tokens_of(s, r->arena);
+  struct tokens t = post_tokens(r, s);
   struct buf b;
   buf_init(&b, r->arena, s.n + 16);
   for (size_t i = 0; i < t.count; i++) {

@@ -199,7 +199,7 @@ const char POST_NAMED_ONLY[] = "mentioned, but not taken as fed";
 
 /* Is a food surely named among the words that a line was found by? */
 static bool names_surely(struct post_reader *r, const struct item *item) {
-  struct tokens t = tokens_of(item->words, r->arena);
+  struct tokens t = post_tokens(r, item->words);
   for (size_t i = 0; i < t.count; i++)
     if (post_mention_at(r, &t, i) > 0) return true;
   return false;
@@ -233,7 +233,7 @@ static bool is_fragment(const struct net *n, const struct gap *g) {
 
 /* A line of a list. */
 static bool is_listed(const struct net *n) {
-  struct tokens t = tokens_of(n->h->text, n->r->arena);
+  struct tokens t = post_tokens(n->r, n->h->text);
   return n->h->bulleted || post_strip_bullet(&t) > 0;
 }
 
@@ -268,7 +268,7 @@ static void tell(struct net *n, const struct gap *g) {
 
 static void hear_again(struct net *n) {
   struct gap gap[GAPS_MOST];
-  n->t = tokens_of(n->h->text, n->r->arena);
+  n->t = post_tokens(n->r, n->h->text);
   for (size_t i = 0; i < n->t.count; i++) {
     n->fed = n->fed || says_a(&n->t, i, CLASS_FEEDING_VERB) || says(&n->t, i, "fed giving put puts");
     n->has = n->has || says(&n->t, i, "has have had goes takes shares");
@@ -290,7 +290,7 @@ static void hear_again(struct net *n) {
 
 /* Does the name end with a thing that is made for animals, and that people eat under the same name? */
 static bool is_feed(struct post_reader *r, struct span words) {
-  struct tokens t = tokens_of(words, r->arena);
+  struct tokens t = post_tokens(r, words);
   return t.count > 0 && says_a(&t, t.count - 1, CLASS_FEED_BY_NAME);
 }
 

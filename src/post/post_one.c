@@ -29,7 +29,7 @@ static size_t pieces_before(const struct post_reader *r, size_t unread) {
 }
 
 static bool weigh_pieces(struct post_reader *r, size_t item, const struct post_amount *one) {
-  struct tokens t = tokens_of(span_of(r->item[item].text), r->arena);
+  struct tokens t = post_tokens(r, span_of(r->item[item].text));
   struct post_amount pieces = post_amount_at(&t, 0), all = *one;
   const char *assumed;
   if (pieces.tokens == 0 || pieces.unit[0] || pieces.tokens >= t.count || pieces.is_percent) return false;
@@ -55,7 +55,7 @@ void net_weigh_pieces(struct post_reader *r) {
     struct item *unread = &r->item[i];
     size_t pieces = unread->kind == ITEM_UNKNOWN ? pieces_before(r, i) : r->count;
     if (pieces >= r->count) continue;
-    struct tokens t = tokens_of(span_of(unread->text), r->arena);
+    struct tokens t = post_tokens(r, span_of(unread->text));
     struct post_amount one = weight_of_one(r, &t);
     if (one.tokens == 0 || !weigh_pieces(r, pieces, &one)) continue;
     struct span text = span_of(unread->text);

@@ -33,6 +33,16 @@ struct post_reader;
 void post_tell_pictures(struct post_reader *r, struct span text, struct span cleaned);
 static inline bool post_is_letter(char c) { return (c | 0x20) >= 'a' && (c | 0x20) <= 'z'; }
 
+/* ---- post_tokens.c ---- */
+
+/* What a text is split into, with the classes of its words, for all who ask for the same text: none of the tokens is taken, and
+ * the caller may take them. Like all of a sentence they last until r->arena is rewound. */
+struct tokens post_tokens(const struct post_reader *r, struct span text);
+struct splits;
+struct splits *post_splits(struct arena *arena);
+void post_splits_make_room(struct splits *s); /* between sentences */
+void post_splits_free(struct splits *s);
+
 /* ---- post_about.c, post_cues.c ---- */
 
 bool is_chatter(struct span word);    /* says nothing of the food: "he", "gets", "usually" */
@@ -231,6 +241,7 @@ struct post_reader {
   size_t named_in_sentence; /* and how many in that sentence */
   size_t ask_of;            /* a question is about this item, from 1; 0: the one that is being read */
   struct places *places;
+  struct splits *splits;
   struct post_left *left;
   size_t left_count, left_cap;
   struct post_question *question;

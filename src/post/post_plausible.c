@@ -153,7 +153,7 @@ bool post_days_by_energy(struct post_reader *r, const struct recipe *recipe, con
   if (!(kcal > FAR_TOO_MUCH * need)) return false;
   struct span said = {"", 0};
   for (size_t h = 0; h < r->heard_count; h++) {
-    struct tokens t = tokens_of(r->heard[h].text, r->arena);
+    struct tokens t = post_tokens(r, r->heard[h].text);
     for (size_t i = 0; i < t.count; i++) {
       size_t used;
       double days = days_named(&t, i, &used);

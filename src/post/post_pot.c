@@ -289,7 +289,7 @@ static double our_part(const struct post_reader *r, bool *told) {
 }
 
 static void take_part_of_item(struct post_reader *r, struct item *item, double part) {
-  struct tokens t = tokens_of(span_of(item->text), r->arena);
+  struct tokens t = post_tokens(r, span_of(item->text));
   struct post_amount a = post_amount_at(&t, 0);
   if (a.tokens == 0 || a.is_percent || a.tokens >= t.count) return;
   struct buf b;

@@ -14,12 +14,12 @@ struct shares {
 /* "The mix of vegetables is two parts carrots ...", where "120 g of my mix of vegetables" could not be read: how much of it
  * is fed, in grams; it is read now. 0: no such mix. */
 static double grams_of_mix(struct post_reader *r, struct span before) {
-  struct tokens t = tokens_of(before, r->arena);
+  struct tokens t = post_tokens(r, before);
   size_t mix = t.count;
   for (size_t i = 0; i < t.count; i++)
     if (says(&t, i, "mix mixture blend mash medley")) mix = i;
   for (size_t k = 0; k < r->count && mix < t.count; k++) {
-    struct tokens own = tokens_of(span_of(r->item[k].text), r->arena);
+    struct tokens own = post_tokens(r, span_of(r->item[k].text));
     struct post_amount a = own.count > 0 ? post_amount_at(&own, 0) : (struct post_amount){0};
     if (r->item[k].kind != ITEM_UNKNOWN || !a.is_mass || a.low != a.high) continue;
     if (!span_holds_fold(span_of(r->item[k].text), t.item[mix].word)) continue;
@@ -261,7 +261,7 @@ static struct span for_so_much(struct post_reader *r, const struct tokens *t, st
 
 struct span post_rate_written_out(struct post_reader *r, struct span text) {
   static const double LEAST_G = 10; /* less of it a kilogram is no bowl: a supplement's dose */
-  struct tokens t = tokens_of(text, r->arena);
+  struct tokens t = post_tokens(r, text);
   struct span made_of = for_so_much(r, &t, text);
   if (made_of.p != text.p) return made_of;
   for (size_t i = 0; i + 2 < t.count && t.count < SENTENCE_MOST_WORDS; i++) {
@@ -292,7 +292,7 @@ void post_find_whole(struct post_reader *r) {
   if (!share || r->feeds_g > 0 || r->feeds_percent > 0 || r->total_g > 0) return;
   double found = 0;
   for (size_t h = 0; h < r->heard_count; h++) {
-    struct tokens t = tokens_of(r->heard[h].text, r->arena);
+    struct tokens t = post_tokens(r, r->heard[h].text);
     for (size_t i = 0; i < t.count; i++) {
       struct post_amount a = post_amount_at(&t, i);
       size_t behind = i + a.tokens;

@@ -16,7 +16,7 @@ static void read_line(struct post_reader *r, struct span line) {
   }
   if (line.p[0] == POST_QUOTED) {
     line = trim_blanks(span_cut(line, 1, line.n));
-    struct tokens t = tokens_of(line, r->arena);
+    struct tokens t = post_tokens(r, line);
     if (post_any_amount(&t, 0) || post_names_food(r, &t, 0, t.count))
       post_leave(r, line, "quoted from somebody else's post", false);
     return;
@@ -36,6 +36,7 @@ static void read_line(struct post_reader *r, struct span line) {
     while (piece.n > 0 && (piece.p[piece.n - 1] == 0x1F || piece.p[piece.n - 1] == '.')) piece.n--;
     post_read_sentence(r, piece, table);
     arena_rewind(r->arena, r->begin);
+    post_splits_make_room(r->splits);
     from = end;
   }
   if (!table || !r->guessed_grams || r->bare_unit[0] || r->count == r->line_from) return;
@@ -267,6 +268,7 @@ void post_read(const struct library *lib, struct span text, const struct animal 
                           .keep = arena,
                           .looked_up = ARENA_NEW(arena, struct looked_up, LOOKED_UP_SLOTS),
                           .places = post_places(arena),
+                          .splits = post_splits(arena),
                           .counted_words = ARENA_NEW(arena, struct counted_words, LOOKED_UP_SLOTS),
                           .days = "",
                           .days_before = "",
@@ -335,6 +337,7 @@ void post_read(const struct library *lib, struct span text, const struct animal 
   out->question = r.question;
   out->question_count = r.question_count;
   tell_animal(&r, out);
+  post_splits_free(r.splits);
   arena_free(&searched_in);
   arena_free(&scratch);
 }

@@ -34,7 +34,7 @@ static size_t line_here(struct net *n, size_t at, size_t tokens) {
 /* The old line gets the other food, as much of it. */
 static bool gets_its_place(struct net *n, size_t old, size_t food, size_t end) {
   struct post_reader *r = n->r;
-  struct tokens own = tokens_of(span_of(r->item[old].text), r->arena);
+  struct tokens own = post_tokens(r, span_of(r->item[old].text));
   struct post_amount a = own.count > 0 ? post_amount_at(&own, 0) : (struct post_amount){0};
   size_t from = food;
   while (from > 0 && says(&n->t, from - 1, "cooked boiled steamed mashed raw baked roast roasted poached minced ground"))

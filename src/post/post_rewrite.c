@@ -298,26 +298,26 @@ static bool may_say_so(const struct tokens *t) {
 
 struct span post_written_out(struct post_reader *r, struct span text) {
   text = post_rate_written_out(r, text);
-  struct tokens t = tokens_of(text, r->arena);
+  struct tokens t = post_tokens(r, text);
   for (size_t i = 0; i < LISTED_MOST && t.count < SENTENCE_MOST_WORDS && post_kind_in_bracket(r, &t, text, &text); i++)
-    t = tokens_of(text, r->arena); /* one bracket a time */
-  if (t.count < SENTENCE_MOST_WORDS && post_except_days(r, &t, text, &text)) t = tokens_of(text, r->arena);
+    t = post_tokens(r, text); /* one bracket a time */
+  if (t.count < SENTENCE_MOST_WORDS && post_except_days(r, &t, text, &text)) t = post_tokens(r, text);
   struct span out = text;
   for (int change = 0; change < 4 && t.count > 0 && t.count < SENTENCE_MOST_WORDS; change++) {
     if (!post_change_written_out(r, &t, text, &out)) break;
     text = out;
-    t = tokens_of(text, r->arena);
+    t = post_tokens(r, text);
   }
   for (int nested = 0; nested < 4 && t.count > 0 && t.count < SENTENCE_MOST_WORDS; nested++) {
     if (!post_nested_written_out(r, &t, text, &out)) break;
     text = out;
-    t = tokens_of(text, r->arena);
+    t = post_tokens(r, text);
   }
   bool done = t.count > 0 && t.count < SENTENCE_MOST_WORDS && post_turns_written_out(r, &t, text, &out);
   for (int choice = 0; choice < 3 && !done && t.count > 0 && t.count < SENTENCE_MOST_WORDS; choice++) {
     if (!post_choice_written_out(r, &t, text, &out)) break;
     text = out;
-    t = tokens_of(text, r->arena);
+    t = post_tokens(r, text);
   }
   done = done || (t.count > 0 && t.count < SENTENCE_MOST_WORDS && may_say_so(&t) &&
                   (turns_behind(r, &t, text, &out) || by_turns(r, &t, text, &out) || each_of(r, &t, text, &out) ||

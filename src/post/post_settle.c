@@ -143,7 +143,7 @@ static void even_shares(struct post_reader *r) {
 }
 
 static bool tells_how_often(struct post_reader *r, const char *line) {
-  struct tokens t = tokens_of(span_of(line), r->arena);
+  struct tokens t = post_tokens(r, span_of(line));
   for (size_t i = 0; i < t.count; i++)
     if (frequency_at(&t, i).tokens > 0) return true;
   return false;
@@ -207,7 +207,7 @@ static void settle_text(struct post_reader *r, struct post *out) {
 }
 
 static bool tells_each_meal(struct post_reader *r, const char *line) {
-  struct tokens t = tokens_of(span_of(line), r->arena);
+  struct tokens t = post_tokens(r, span_of(line));
   for (size_t i = 0; i < t.count; i++)
     if (frequency_at(&t, i).each_meal) return true;
   return false;

@@ -20,7 +20,7 @@ static struct frequency often_in(const struct tokens *t, size_t from, size_t to)
 
 /* The text of a line without how often; NULL where it is fed more than once a day or not every day, and 'some' is false. */
 static const char *without_often(struct post_reader *r, const char *text, bool some) {
-  struct tokens t = tokens_of(span_of(text), r->arena);
+  struct tokens t = post_tokens(r, span_of(text));
   for (size_t i = 0; i < t.count; i++) {
     struct frequency f = frequency_at(&t, i);
     if (f.tokens == 0) continue;
@@ -92,7 +92,7 @@ bool governed_swap(struct governed *g, const struct governor *w) {
     if (says(t, k, "some part half bit")) return false; /* "instead of some of the mince": nobody says of how much */
   struct frequency f = own ? often_in(t, w->at, w->at + w->tokens + 3) : (struct frequency){0};
   for (size_t k = line && !own ? line->first : r->count; k < r->count && k < line->last && f.tokens == 0; k++) {
-    struct tokens said = tokens_of(span_of(r->item[k].text), r->arena);
+    struct tokens said = post_tokens(r, span_of(r->item[k].text));
     f = often_in(&said, 0, said.count);
   }
   if (f.tokens == 0 && !own) f = often_in(t, 0, t->count);
@@ -117,7 +117,7 @@ unsigned post_fasts_on(struct post_reader *r, const struct tokens *t) {
   if (!holds_a(t, 0, t->count, CLASS_FASTING) || post_any_amount(t, 0)) return 0;
   struct frequency f = often_in(t, 0, t->count);
   if (f.tokens > 0 || post_day_prefix(r, t, &day) == 0) return f.tokens > 0 ? f.days : 0;
-  struct tokens said = tokens_of(span_of(day), r->arena); /* "Sun: fast day" */
+  struct tokens said = post_tokens(r, span_of(day)); /* "Sun: fast day" */
   return often_in(&said, 0, said.count).days;
 }
 

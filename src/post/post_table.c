@@ -148,7 +148,7 @@ static size_t bar_count(const struct tokens *t) {
 
 /* "| food | grams | notes |": the unit of the column's bare numbers. */
 bool post_table_head(struct post_reader *r, struct span line) {
-  struct tokens t = tokens_of(line, r->arena);
+  struct tokens t = post_tokens(r, line);
   bool bars = memchr(line.p, '|', line.n) || memchr(line.p, '\t', line.n), named = false;
   const char *unit = "";
   for (size_t i = 0; i < t.count; i++) {

@@ -22,7 +22,7 @@ static void read_words(struct post_reader *r, struct span text, bool bulleted);
 
 /* "2 eggs most days": counted daily, which is said and asked. */
 static void doubt_most_days(struct post_reader *r, struct span text, size_t items) {
-  struct tokens t = tokens_of(text, r->arena);
+  struct tokens t = post_tokens(r, text);
   for (size_t i = 0; i + 1 < t.count; i++) {
     if (!says(&t, i, "most") || !says(&t, i + 1, "days mornings evenings nights")) continue;
     struct span said = tokens_span(&t, i, 2);
@@ -164,7 +164,7 @@ static void hear_language(struct post_reader *r, const struct tokens *t) {
 
 static void read_words(struct post_reader *r, struct span text, bool bulleted) {
   text = trim_blanks(text);
-  struct tokens all = tokens_of(text, r->arena);
+  struct tokens all = post_tokens(r, text);
   if (all.count == 0) return;
   if (all.count > SENTENCE_MOST_WORDS * 4) all.count = SENTENCE_MOST_WORDS * 4;
   hear_language(r, &all);

@@ -11,7 +11,7 @@ static const char *beside(struct post_reader *r, const char *before, struct span
 
 /* The last word of a name: of "minced lamb, browned" that is "lamb". */
 static struct span head_of(struct post_reader *r, struct span words) {
-  struct tokens t = tokens_of(words, r->arena);
+  struct tokens t = post_tokens(r, words);
   struct span head = {"", 0};
   for (size_t i = 0; i < t.count && (t.item[i].kind == TOKEN_WORD || head.n == 0); i++)
     if (is_word(&t, i)) head = t.item[i].word;
@@ -19,7 +19,7 @@ static struct span head_of(struct post_reader *r, struct span words) {
 }
 
 static bool is_minced(struct post_reader *r, struct span words) {
-  struct tokens t = tokens_of(words, r->arena);
+  struct tokens t = post_tokens(r, words);
   return holds_a(&t, 0, t.count, CLASS_MINCED);
 }
 
@@ -107,7 +107,7 @@ void doubt_by_what_was_left(struct post_reader *r) {
   for (size_t k = 0; k < r->count; k++) head[k] = arena_span(r->keep, head_of(r, r->item[k].words));
   for (size_t i = 0; i < r->left_count; i++) {
     if (!r->left[i].fed) continue;
-    struct net n = {.r = r, .t = tokens_of(span_of(r->left[i].text), r->arena)};
+    struct net n = {.r = r, .t = post_tokens(r, span_of(r->left[i].text))};
     doubt_by(&n, i, head);
     arena_rewind(r->arena, r->begin);
   }

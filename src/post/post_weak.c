@@ -76,11 +76,11 @@ static void ask_of_salt(struct post_reader *r, size_t at) {
 /* "a carrot most days": counted as it stands. */
 static void say_of_most_days(struct post_reader *r, size_t at) {
   struct item *item = &r->item[at];
-  struct tokens own = tokens_of(span_of(item->text), r->arena);
+  struct tokens own = post_tokens(r, span_of(item->text));
   for (size_t i = 0; i < own.count; i++)
     if (frequency_at(&own, i).tokens > 0) return; /* "most days (5 of 7)" */
   if (item->kind != ITEM_FOOD || item->sentence == 0 || item->sentence > r->heard_count) return;
-  struct tokens t = tokens_of(r->heard[item->sentence - 1].text, r->arena);
+  struct tokens t = post_tokens(r, r->heard[item->sentence - 1].text);
   if (holds_a(&t, 0, t.count, CLASS_ALMOST_DAILY))
     post_doubt(r, at, "not on every day, says the post; counted without the days between");
 }
@@ -93,7 +93,7 @@ void post_doubt_weak(struct post_reader *r) {
     if (item->kind == ITEM_FOOD && !item->doubted && strstr(item->assumed, "read as the weight of '")) ask_of_salt(r, i);
     if (item->kind != ITEM_FOOD || item->words.n == 0 || item->doubted) continue;
     if (post_look_up(r, item->words, &hit) && hit.exact_name && hit.food == item->food) continue;
-    struct tokens t = tokens_of(item->words, r->arena);
+    struct tokens t = post_tokens(r, item->words);
     size_t at = weak_word(r, &t, item->food);
     if (at < t.count) {
       const char *name = library_name(r->lib, item->food);

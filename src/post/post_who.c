@@ -140,7 +140,7 @@ static void change_animals(struct post_reader *r, const struct tokens *t) {
     if (of == 0 || !says_a(t, i - 1, CLASS_ANIMAL_OF_FLESH) || !says_a(t, of, CLASS_ANIMAL_OF_FLESH)) continue;
     for (size_t k = 0; k < r->count; k++) {
       struct item *item = &r->item[k];
-      struct tokens own = tokens_of(span_of(item->text), r->arena);
+      struct tokens own = post_tokens(r, span_of(item->text));
       for (size_t w = 0; w < own.count && item->kind == ITEM_FOOD && item->sentence < r->relative_sentence; w++) {
         if (!is_word(&own, w) || !span_eq_fold(own.item[w].word, t->item[of].word)) continue;
         struct buf b;
@@ -162,7 +162,7 @@ static void change_animals(struct post_reader *r, const struct tokens *t) {
 /* What the sentence that says "the same" changes of it: other animals, other amounts, and what is left out. */
 static void change_relative(struct post_reader *r) {
   if (r->relative_sentence == 0 || r->relative_sentence > r->heard_count) return;
-  struct tokens t = tokens_of(r->heard[r->relative_sentence - 1].text, r->arena);
+  struct tokens t = post_tokens(r, r->heard[r->relative_sentence - 1].text);
   change_animals(r, &t);
   for (size_t i = 0; i < t.count; i++) { /* "half the rice" */
     double times;
@@ -172,7 +172,7 @@ static void change_relative(struct post_reader *r) {
       if (item->kind != ITEM_FOOD || item->sentence >= r->relative_sentence ||
           !span_holds_fold(item->words, t.item[food].word))
         continue;
-      struct tokens own = tokens_of(span_of(item->text), r->arena);
+      struct tokens own = post_tokens(r, span_of(item->text));
       struct post_amount a = post_amount_at(&own, 0);
       if (a.tokens == 0 || a.tokens >= own.count) continue;
       struct buf b;
@@ -187,7 +187,7 @@ static void change_relative(struct post_reader *r) {
     const struct item *now = &r->item[i];
     if (now->kind != ITEM_FOOD || now->sentence != r->relative_sentence) continue;
     r->item[i].own = true;
-    struct tokens words = tokens_of(now->words, r->arena);
+    struct tokens words = post_tokens(r, now->words);
     for (size_t k = 0; k < i && words.count > 0; k++) { /* "only 70 g of rice" is that of "cooked brown rice" */
       struct item *old = &r->item[k];
       struct span head = words.item[words.count - 1].word;
@@ -207,7 +207,7 @@ static void change_relative(struct post_reader *r) {
 /* "Is that enough for Dot?": of several that were weighed, the one that the last question names. */
 static void find_in_question(struct post_reader *r) {
   for (size_t h = r->heard_count; h-- > 0 && r->asked_about.n == 0 && r->named_count > 1;) {
-    struct tokens t = tokens_of(r->heard[h].text, r->arena);
+    struct tokens t = post_tokens(r, r->heard[h].text);
     struct span found = {"", 0};
     if (t.count == 0 || !is_mark(&t, t.count - 1, '?')) continue;
     for (size_t i = 0; i < t.count; i++)
@@ -249,7 +249,7 @@ void post_leave_others(struct post_reader *r) {
   r->derived = !pot && r->relative.name.n > 0 && r->asked_about.n > 0 && post_same_name(r->relative.name, r->asked_about);
   if (r->derived) change_relative(r);
   for (size_t h = 0; h < r->heard_count && r->asked_about.n > 0 && !r->derived; h++) {
-    struct tokens t = tokens_of(r->heard[h].text, r->arena);
+    struct tokens t = post_tokens(r, r->heard[h].text);
     struct eating e[8];
     size_t eaters = eaters_of(r, &t, e, COUNT_OF(e));
     int line = r->heard[h].line;

@@ -51,7 +51,7 @@ static bool has_weight(const struct tokens *t, size_t at) {
 static bool is_surely_a_name(struct post_reader *r, struct span name) {
   size_t within = 0, begins = 0;
   for (size_t h = 0; h < r->heard_count && h < SENTENCES_MOST; h++) {
-    struct tokens t = tokens_of(r->heard[h].text, r->arena);
+    struct tokens t = post_tokens(r, r->heard[h].text);
     for (size_t i = 0; i < t.count; i++) {
       struct span word = t.item[i].at;
       if (word.n > name.n && word.p[name.n] == '\'') word.n = name.n;
@@ -65,7 +65,7 @@ static bool is_surely_a_name(struct post_reader *r, struct span name) {
 
 static void take_census(struct post_reader *r, struct eaters *e) {
   for (size_t h = 0; h < r->heard_count && h < SENTENCES_MOST; h++) {
-    struct tokens t = tokens_of(r->heard[h].text, r->arena);
+    struct tokens t = post_tokens(r, r->heard[h].text);
     for (size_t i = 0; i < t.count && e->count < NAMES_MOST; i++) {
       struct span name = name_as_written(r, &t, i);
       if (name.n == 0 || (!eats_here(&t, i) && !has_weight(&t, i))) continue;
@@ -111,7 +111,7 @@ static size_t eaters_by_name(struct post_reader *r, const struct eaters *e) {
   bool eats[NAMES_MOST] = {false};
   size_t count = 0;
   for (size_t h = 0; h < r->heard_count && h < SENTENCES_MOST; h++) {
-    struct tokens t = tokens_of(r->heard[h].text, r->arena);
+    struct tokens t = post_tokens(r, r->heard[h].text);
     for (size_t i = 0; i < t.count; i++) {
       struct span name = name_as_written(r, &t, i);
       for (size_t k = 0; k < e->count; k++) eats[k] = eats[k] || (post_same_name(e->name[k], name) && eats_here(&t, i));
@@ -147,7 +147,7 @@ void doubt_whose(struct post_reader *r) {
   }
   for (size_t h = 0; h < r->heard_count; h++) {
     struct net n = {.r = r, .h = &r->heard[h], .claim_to = r->heard[h].claim_to, .number = h + 1};
-    n.t = tokens_of(n.h->text, r->arena);
+    n.t = post_tokens(r, n.h->text);
     const struct claim *before = NULL;
     struct span nameless = {"", 0}; /* holds for its sentence */
     for (size_t i = 0; i < n.t.count; i++) {

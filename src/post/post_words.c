@@ -39,6 +39,7 @@ bool word_in_list(struct span word, const char *list, size_t n) {
 /* ---- the table ---- */
 
 enum { NO_WORD_OF_TABLE = UINT16_MAX };
+_Static_assert(LONGEST_WORD <= sizeof ((struct known_words *)NULL)->slot[0].letters, "a word of the table fits");
 
 /* A word of the table is known by the place of its classes in 'word_bytes'; 0 none. */
 struct entry {
@@ -121,19 +122,37 @@ static size_t phrases_from(uint16_t word, size_t *first) {
   return count;
 }
 
+/* As it is looked up; 'mark' holds it where it is one. */
+static struct span looked_up_as(const struct token *k, char *mark) {
+  *mark = (char)k->mark;
+  if (k->kind == TOKEN_WORD) return k->word;
+  return k->kind == TOKEN_MARK ? (struct span){mark, k->mark < 128} : k->at;
+}
+
+static uint16_t known_as(struct span word) {
+  uint16_t w = look_up(word);
+  return w > 0 ? w : NO_WORD_OF_TABLE;
+}
+
 static uint16_t word_of(struct token *k) {
-  if (k->known == 0) {
-    char mark = (char)k->mark;
-    uint16_t w = 0;
-    if (k->kind == TOKEN_WORD)
-      w = look_up(k->word);
-    else if (k->kind != TOKEN_MARK)
-      w = look_up(k->at);
-    else if (k->mark < 128)
-      w = look_up((struct span){&mark, 1});
-    k->known = w > 0 ? w : NO_WORD_OF_TABLE;
-  }
+  char mark;
+  if (k->known == 0) k->known = known_as(looked_up_as(k, &mark));
   return k->known == NO_WORD_OF_TABLE ? 0 : k->known;
+}
+
+void token_know(struct token *k, struct known_words *seen) {
+  char mark;
+  struct span word = looked_up_as(k, &mark);
+  if (word.n == 0 || word.n > LONGEST_WORD || k->known != 0) return;
+  uint32_t hash = 0;
+  for (size_t i = 0; i < word.n; i++) hash = hash * 31 + (uint8_t)word.p[i];
+  size_t at = (hash ^ hash >> 11) % COUNT_OF(seen->slot);
+  if (seen->slot[at].n != word.n || memcmp(seen->slot[at].letters, word.p, word.n) != 0) {
+    memcpy(seen->slot[at].letters, word.p, word.n);
+    seen->slot[at].n = (uint8_t)word.n;
+    seen->slot[at].known = known_as(word);
+  }
+  k->known = seen->slot[at].known;
 }
 
 bool is_a(struct span word, enum post_class c) { return is_of(look_up(word), c); }

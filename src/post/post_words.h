@@ -10,6 +10,16 @@
 #include "post_classes.h"
 #include "text/scan.h"
 
+/* What the table has for the words of one post; zeroed at first. */
+struct known_words {
+  struct {
+    char letters[32];
+    uint8_t n;      /* of them; 0 none */
+    uint16_t known; /* as a token keeps it */
+  } slot[512];
+};
+void token_know(struct token *k, struct known_words *seen);
+
 /* Of classes whose form is "words". */
 bool is_a(struct span word, enum post_class c);                    /* the word by itself */
 const char *means_as(struct span word, enum post_class c);         /* its meaning there; NULL when it is none of them */
