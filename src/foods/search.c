@@ -183,16 +183,19 @@ static void rank_hit(struct ranking *r, struct search_hit hit) {
   r->hit[at] = hit;
 }
 
-/* A score that would not be among those shown, whatever record it is of. */
-static bool cannot_rank(const struct ranking *r, double score) {
-  return !(score >= LEAST_SCORE) || (r->count == r->most && score < r->hit[r->most - 1].score);
+/* Would a record of quality / (1 + loss) be none of those shown, even if it fitted each wish? Without a division, as most
+ * are looked at for nothing; rounding may lift a score by half of LIFT. */
+static bool cannot_rank(const struct ranking *r, double quality, double loss) {
+  static const double LIFT = 1e-4;
+  double least = r->count == r->most && r->hit[r->most - 1].score > LEAST_SCORE ? r->hit[r->most - 1].score : LEAST_SCORE;
+  return quality * r->scale * SEARCH_FITS_AT_MOST < (least - LIFT) * r->query->total * (1 + loss);
 }
 
 static void rank_found(struct ranking *r, uint32_t food, const struct found *f, const struct img_search_food *named,
                        double words_loss) {
   const struct query *q = r->query;
-  double own_loss = words_loss + (named ? named->prior / 100.0 : 0), at_most = r->scale * SEARCH_FITS_AT_MOST;
-  if (cannot_rank(r, rounded(f->quality / q->total * at_most / (1 + own_loss)))) return;
+  double own_loss = words_loss + (named ? named->prior / 100.0 : 0);
+  if (cannot_rank(r, f->quality, own_loss)) return;
   const struct img_food *record = library_food(r->lib, food);
   double loss = own_loss + search_unasked_loss(&q->wish, record);
   double score = f->quality / q->total * search_wish_fit(&q->wish, record, named) / (1 + loss);

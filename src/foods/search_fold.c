@@ -73,13 +73,14 @@ static bool ends(const char *word, size_t n, const char *tail) {
  * to be the same on both sides of a comparison. */
 static size_t singular(char *word, size_t n) {
   struct span whole = {word, n};
+  if (n <= 3) return n;
   for (size_t i = 0; i < COUNT_OF(IRREGULAR); i++)
     if (span_is(whole, IRREGULAR[i].plural)) {
       size_t k = strlen(IRREGULAR[i].singular);
       memcpy(word, IRREGULAR[i].singular, k);
       return k;
     }
-  if (n <= 3 || word[n - 1] != 's' || !is_letter(word[n - 2])) return n;
+  if (word[n - 1] != 's' || !is_letter(word[n - 2])) return n;
   if (ends(word, n, "ss") || ends(word, n, "us") || ends(word, n, "is")) return n;
   if (n > 4 && ends(word, n, "ies")) {
     word[n - 3] = 'y';

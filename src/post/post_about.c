@@ -9,15 +9,14 @@ bool begins_clause(struct span w) { return is_a(w, CLASS_CLAUSE_OPENER); }
 bool is_meal_word(struct span w) { return is_a(w, CLASS_MEAL); }
 
 bool is_animal_word(struct span w, enum species *species) {
-  if (is_a(w, CLASS_CAT)) {
-    *species = SPECIES_CAT;
-    return true;
-  }
-  if (is_a(w, CLASS_DOG)) {
-    *species = SPECIES_DOG;
-    return true;
-  }
-  return false;
+  struct token k = {.kind = TOKEN_WORD, .word = w};
+  return token_is_animal(&k, species);
+}
+
+bool token_is_animal(struct token *k, enum species *species) {
+  bool cat = token_is_a(k, CLASS_CAT), animal = cat || token_is_a(k, CLASS_DOG);
+  if (animal) *species = cat ? SPECIES_CAT : SPECIES_DOG;
+  return animal;
 }
 
 bool is_vague(struct span w) { return is_a(w, CLASS_VAGUE_AMOUNT); }

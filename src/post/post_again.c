@@ -28,7 +28,7 @@ static bool is_left_out(const struct tokens *t, const struct segment *s, const s
   bool minus = false;
   for (size_t i = s->from; i < s->to; i++) {
     minus = minus || says_a(t, i, CLASS_LEAVES_OUT);
-    if (minus && is_word(t, i) && t->item[i].word.n > 2 && !is_chatter(t->item[i].word) &&
+    if (minus && is_word(t, i) && t->item[i].word.n > 2 && !token_is_a(&t->item[i], CLASS_CHATTER) &&
         span_holds_fold(item->words, t->item[i].word))
       return true;
   }

@@ -24,7 +24,7 @@ static size_t pair_of(const struct tokens *t, size_t at) {
   bool pair = says(t, at, "a one") && says(t, at + 1, "pair") && says(t, at + 2, "of") && is_word(t, at + 3);
   if (!pair || says(t, at + 3, "them us these those my our") || says_a(t, at + 3, CLASS_ANOTHER_ONE)) return 0;
   for (size_t i = at + 3; i < at + 6; i++)
-    if (is_word(t, i) && is_animal_word(t->item[i].word, &s)) return 0;
+    if (is_word(t, i) && token_is_animal(&t->item[i], &s)) return 0;
   return 3;
 }
 

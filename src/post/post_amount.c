@@ -57,6 +57,35 @@ static const char *one_letter(struct span at) {
   }
 }
 
+/* A unit of several words: "fl oz", "dessert spoons", "spoons of coffee"; returns the tokens it took. */
+static size_t longer_unit_here(const struct tokens *t, size_t at, struct post_amount *a) {
+  static const char SPOONS[] = "spoon spoons spoonful spoonfuls";
+  size_t used = ANY_OF(t, at, "fl oz", "fluid ounces", "fluid ounce");
+  if (used > 0) {
+    set_unit(a, "fl oz", 1);
+    a->is_mass = false;
+    a->is_volume = true;
+  } else if (says(t, at, "dessert desert desserts deserts") && says(t, at + 1, SPOONS)) {
+    set_unit(a, "ml", 10);
+    used = 2;
+  } else if (says(t, at, "tea coffee") && says(t, at + 1, SPOONS)) {
+    set_unit(a, "tsp", 1);
+    used = 2;
+  } else if (says(t, at, "spoon spoons") && says(t, at + 1, "of") && says(t, at + 2, "coffee tea")) {
+    set_unit(a, "tsp", 1);
+    used = 3;
+  } else if (says(t, at, "spoon spoons") && says(t, at + 1, "of") && says(t, at + 2, "soup")) {
+    set_unit(a, "tbsp", 1);
+    used = 3;
+  } else if (says(t, at, "table soup") && says(t, at + 1, SPOONS)) {
+    set_unit(a, "tbsp", 1);
+    used = 2;
+  } else if ((used = phrase_at(t, at, "extra large")) > 0) {
+    set_unit(a, "extra large", 1);
+  }
+  return used;
+}
+
 /* The unit at a token; returns the tokens it took. */
 static size_t unit_here(const struct tokens *t, size_t at, struct post_amount *a) {
   size_t from = at;
@@ -79,35 +108,13 @@ static size_t unit_here(const struct tokens *t, size_t at, struct post_amount *a
     return 1;
   }
   if (!is_word(t, at)) return 0;
-  size_t used = 0;
-  if (phrase_at(t, at, "fl oz") > 0 || phrase_at(t, at, "fluid ounces") > 0 || phrase_at(t, at, "fluid ounce") > 0) {
-    set_unit(a, "fl oz", 1);
-    a->is_mass = false;
-    a->is_volume = true;
-    used = 2;
-  } else if (says(t, at, "dessert desert desserts deserts") && says(t, at + 1, "spoon spoons spoonful spoonfuls")) {
-    set_unit(a, "ml", 10);
-    used = 2;
-  } else if (says(t, at, "tea coffee") && says(t, at + 1, "spoon spoons spoonful spoonfuls")) {
-    set_unit(a, "tsp", 1);
-    used = 2;
-  } else if (says(t, at, "spoon spoons") && says(t, at + 1, "of") && says(t, at + 2, "coffee tea")) {
-    set_unit(a, "tsp", 1);
-    used = 3;
-  } else if (says(t, at, "spoon spoons") && says(t, at + 1, "of") && says(t, at + 2, "soup")) {
-    set_unit(a, "tbsp", 1);
-    used = 3;
-  } else if (says(t, at, "table soup") && says(t, at + 1, "spoon spoons spoonful spoonfuls")) {
-    set_unit(a, "tbsp", 1);
-    used = 2;
-  } else if (phrase_at(t, at, "cap full") > 0 || phrase_at(t, at, "cap fulls") > 0) {
+  if (phrase_at(t, at, "cap full") > 0 || phrase_at(t, at, "cap fulls") > 0) {
     a->cannot = true;
     a->bare = false;
     return 2;
-  } else if (phrase_at(t, at, "extra large") > 0) {
-    set_unit(a, "extra large", 1);
-    used = 2;
   }
+  bool longer = says(t, at, "fl fluid dessert desert desserts deserts tea coffee spoon spoons table soup extra");
+  size_t used = longer ? longer_unit_here(t, at, a) : 0;
   const char *letter = used == 0 ? one_letter(t->item[at].at) : NULL;
   if (letter) {
     set_unit(a, letter, 1);
@@ -285,6 +292,8 @@ static struct post_amount simple_at(const struct tokens *t, size_t at) { return 
 
 /* A measure that may stand without a number, or a word that stands before one ("a heaped handful"). */
 static bool may_be_household(const struct tokens *t, size_t at) {
+  if (!says_a(t, at, CLASS_MEASURE_BEFORE_OF) && !says_a(t, at, CLASS_MEASURE_ALONE) && !says_a(t, at, CLASS_CANNOT_MEASURE))
+    return false;
   bool begins = at == 0 || t->item[at - 1].kind == TOKEN_MARK; /* "handful spinach"; else "a few handfuls of spinach" */
   if (!begins && !says(t, at + 1, "of") && !says(t, at + 2, "of") && !says(t, at + 3, "of")) return false;
   if (is_word(t, at) && token_is_a(&t->item[at], CLASS_MEASURE_BEFORE_OF) &&
@@ -293,11 +302,20 @@ static bool may_be_household(const struct tokens *t, size_t at) {
   return is_word(t, at) && (token_is_a(&t->item[at], CLASS_MEASURE_ALONE) || token_is_a(&t->item[at], CLASS_CANNOT_MEASURE));
 }
 
+/* Asked of every token by a dozen readers: most words and marks begin no amount. */
+static bool may_begin_amount(const struct tokens *t, size_t at) {
+  if (at >= t->count || t->item[at].taken) return false;
+  const struct token *k = &t->item[at];
+  if (k->kind == TOKEN_MARK) return k->mark == '~' || k->mark == 'x';
+  return k->kind != TOKEN_WORD || k->word.p[0] == 'x' || quantity_at(t, at).fault != QUANTITY_NONE ||
+         may_be_household(t, at);
+}
+
 struct post_amount post_amount_at(const struct tokens *t, size_t at) {
   struct post_amount none = {0};
   size_t from = at;
   bool about = false;
-  if (at >= t->count || t->item[at].taken || not_an_amount(t, at) > 0) return none;
+  if (!may_begin_amount(t, at) || not_an_amount(t, at) > 0) return none;
   if (is_mark(t, at, '~')) {
     about = true;
     at++;

@@ -5,14 +5,14 @@
 /* The food that a weight would belong to: "4.2 kg chicken", "2 kg of beef". */
 static bool belongs_to_food(struct post_reader *r, const struct tokens *t, size_t after) {
   enum species s;
-  if (says(t, after, "of") && is_word(t, after + 1) && is_animal_word(t->item[after + 1].word, &s)) return false;
+  if (says(t, after, "of") && is_word(t, after + 1) && token_is_animal(&t->item[after + 1], &s)) return false;
   if (says(t, after, "of")) return true;
   size_t end = after;
   while (end < t->count && end < after + 4 && !t->item[end].taken && t->item[end].kind == TOKEN_WORD &&
-         !is_animal_word(t->item[end].word, &s) && !token_is_a(&t->item[end], CLASS_CHATTER))
+         !token_is_animal(&t->item[end], &s) && !token_is_a(&t->item[end], CLASS_CHATTER))
     end++;
   if (end == after || says_a(t, after, CLASS_TOLD_BESIDE_WEIGHT)) return false;
-  if (end < t->count && is_animal_word(t->item[end].word, &s)) return false;
+  if (end < t->count && token_is_animal(&t->item[end], &s)) return false;
   for (size_t i = after; i < end; i++)
     if (post_mention_at(r, t, i) > 0) return true;
   return false;
@@ -41,7 +41,7 @@ static bool says_animal(const struct post_reader *r, const struct tokens *t) {
   if (state && state->sentence == r->heard_count) return true; /* "in whelp, 20 kg" */
   for (size_t i = 0; i < t->count; i++) {
     if (t->item[i].taken || t->item[i].kind != TOKEN_WORD) continue;
-    if (is_animal_word(t->item[i].word, &s) && !mixes(t, i)) return true;
+    if (token_is_animal(&t->item[i], &s) && !mixes(t, i)) return true;
     if (says_a(t, i, CLASS_OF_AN_ANIMAL) || is_tom(r, t, i)) return true;
   }
   return false;
@@ -81,7 +81,7 @@ static void take_long_done(struct post_reader *r, struct tokens *t) {
 static void count_species(struct post_reader *r, const struct tokens *t) {
   enum species s;
   for (size_t i = 0; i < t->count; i++)
-    if (t->item[i].kind == TOKEN_WORD && is_animal_word(t->item[i].word, &s) && !mixes(t, i))
+    if (t->item[i].kind == TOKEN_WORD && token_is_animal(&t->item[i], &s) && !mixes(t, i))
       *(s == SPECIES_CAT ? &r->cat_words : &r->dog_words) += 1;
 }
 
@@ -98,7 +98,7 @@ static void count_animals(struct post_reader *r, struct tokens *t) {
     several = several || (ours && says(t, next, "pups"));
     if (ours && is_word(t, next) && t->item[next].word.n > 3 && t->item[next].word.p[t->item[next].word.n - 1] == 's')
       several = true; /* "my two whippets" */
-    if (several && is_animal_word(t->item[next].word, &s)) {
+    if (several && token_is_animal(&t->item[next], &s)) {
       r->animals = (int)q.low;
       take(t, i, next + 1 - i);
     }
@@ -114,12 +114,12 @@ static void species_by_weight(struct post_reader *r, const struct tokens *t, siz
   enum species s;
   size_t near = clause_begin(t, at) > 12 ? clause_begin(t, at) - 12 : 0;
   for (size_t i = at; i-- > near;)
-    if (t->item[i].kind == TOKEN_WORD && is_animal_word(t->item[i].word, &s)) {
+    if (t->item[i].kind == TOKEN_WORD && token_is_animal(&t->item[i], &s)) {
       r->weighed_species = (int)s;
       return;
     }
   for (size_t i = behind; i < t->count && i < behind + 4 && !says(t, i, "and plus"); i++)
-    if (is_word(t, i) && is_animal_word(t->item[i].word, &s)) {
+    if (is_word(t, i) && token_is_animal(&t->item[i], &s)) {
       r->weighed_species = (int)s;
       return;
     }
@@ -129,11 +129,11 @@ static void species_by_weight(struct post_reader *r, const struct tokens *t, siz
 static struct span name_before(const struct tokens *t, size_t at) {
   enum species s;
   for (size_t back = 1; back <= 3 && back <= at; back++) {
-    const struct token *k = &t->item[at - back];
+    struct token *k = &t->item[at - back];
     if (k->kind == TOKEN_MARK && (k->mark == '(' || k->mark == ',' || k->mark == ':')) continue;
     if (back < 3 && says(t, at - back, "is weighs at about")) continue; /* "Duke is 36 kg" */
-    bool name = k->kind == TOKEN_WORD && k->at.p[0] >= 'A' && k->at.p[0] <= 'Z' && k->at.n > 2 && !is_chatter(k->word) &&
-                !is_animal_word(k->word, &s) && !says(t, at - back, "the and weight");
+    bool name = k->kind == TOKEN_WORD && k->at.p[0] >= 'A' && k->at.p[0] <= 'Z' && k->at.n > 2 &&
+                !token_is_a(k, CLASS_CHATTER) && !token_is_animal(k, &s) && !says(t, at - back, "the and weight");
     return name ? k->at : (struct span){"", 0};
   }
   return (struct span){"", 0};
@@ -247,7 +247,7 @@ static void take_other_weight(struct post_reader *r, struct tokens *t, size_t at
   enum species s;
   size_t from = at;
   while (from > 0 && (says(t, from - 1, "is at weighs about around") || is_mark(t, from - 1, '('))) from--;
-  if (from > 0 && is_word(t, from - 1) && is_animal_word(t->item[from - 1].word, &s)) {
+  if (from > 0 && is_word(t, from - 1) && token_is_animal(&t->item[from - 1], &s)) {
     take(t, from - 1, at + used - (from - 1));
     if (r->weighed_species >= 0 && (int)s != r->weighed_species)
       r->other_species = true;

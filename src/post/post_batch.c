@@ -38,7 +38,7 @@ static bool lasts_before(const struct tokens *t, size_t at) {
     at -= 3; /* "the two of them" */
   if (says(t, at - 1, "two pair three") && at > 2 && says(t, at - 2, "the")) at -= 2;
   enum species s; /* "lasts my two dogs 2 days" */
-  if (at > 2 && is_word(t, at - 1) && is_animal_word(t->item[at - 1].word, &s)) {
+  if (at > 2 && is_word(t, at - 1) && token_is_animal(&t->item[at - 1], &s)) {
     double kg; /* "lasts my 15 kg cocker 8 days" */
     at -= at > 3 && post_weight_at(t, at - 3, &kg) == 2 ? 3 : 1;
     if (at > 1 && quantity_at(t, at - 1).fault == QUANTITY_FINE) at--;
@@ -124,7 +124,7 @@ static bool batch_number_at(struct post_reader *r, struct tokens *t, size_t i, b
   bool behind_batch = i > 1 && t->item[i - 1].kind == TOKEN_MARK && says(t, i - 2, "batch batches"); /* "batch - 14 meals" */
   bool between = i > 1 && says(t, i - 1, "between among") && says(t, i - 2, "split divided shared portioned");
   lasts = lasts || (meals && q.low >= 4 && (behind_batch || between));
-  bool stays = i > 0 && says(t, i - 1, "is be that's thats does do");                             /* only of a batch */
+  bool stays = i > 0 && says(t, i - 1, "is be that's thats does do"); /* only of a batch */
   bool every = i > 0 && says(t, i - 1, "every") && says_any(t, "make makes cook cooks batch prep");
   bool bracketed = batch && i > 0 && (is_mark(t, i - 1, '(') || is_mark(t, i - 1, ','));
   if (says(t, unit, "meal tub portion bowl bag container") && says(t, unit + 1, "a per") && says(t, unit + 2, "day")) {

@@ -53,7 +53,7 @@ bool post_is_made_at_once(const struct tokens *t, size_t at, size_t used) {
 
 static bool is_animal(const struct tokens *t, size_t at) {
   enum species s;
-  return is_word(t, at) && is_animal_word(t->item[at].word, &s);
+  return is_word(t, at) && token_is_animal(&t->item[at], &s);
 }
 
 /* "4 mo kitten", "16 week old lab pup", "puppy (12 weeks, 6 kg)", "he's 10 weeks": so few weeks are an age only where they

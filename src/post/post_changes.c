@@ -115,7 +115,7 @@ static bool new_amounts(struct post_reader *r, const struct tokens *t, struct sp
     struct post_amount now = weighed_at(t, to);
     struct buf b;
     buf_init(&b, r->arena, 100);
-    bool word = from > 0 && is_word(t, from - 1) && !is_chatter(t->item[from - 1].word);
+    bool word = from > 0 && is_word(t, from - 1) && !token_is_a(&t->item[from - 1], CLASS_CHATTER);
     buf_adds(&b, from < i || word ? ": " : from > 0 ? " " : "");
     size_t end = to + now.tokens;
     if (now.bare && old.unit[0]) {

@@ -107,7 +107,7 @@ static bool says_in(const struct tokens *t, size_t from, size_t to, const char *
 /* "half in the morning and half at night": of one day's food. */
 static bool is_of_the_day(const struct tokens *t, size_t from) {
   for (size_t i = from; i < t->count && i < from + 5; i++)
-    if ((is_word(t, i) && is_meal_word(t->item[i].word)) || says(t, i, "meal meals am pm")) return true;
+    if ((is_word(t, i) && token_is_a(&t->item[i], CLASS_MEAL)) || says(t, i, "meal meals am pm")) return true;
   return false;
 }
 

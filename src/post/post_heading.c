@@ -268,7 +268,8 @@ static bool is_without(struct post_reader *r, const struct tokens *t, size_t fro
   for (size_t i = from; i + 1 < t->count; i++) {
     if (!says(t, i, "no without minus not")) continue;
     for (size_t k = i + 1; k < t->count && k < i + 4; k++)
-      if (is_word(t, k) && !is_chatter(t->item[k].word) && span_holds_fold(item->words, t->item[k].word)) return true;
+      if (is_word(t, k) && !token_is_a(&t->item[k], CLASS_CHATTER) && span_holds_fold(item->words, t->item[k].word))
+        return true;
   }
   (void)r;
   return false;

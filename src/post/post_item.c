@@ -18,7 +18,7 @@ static bool is_no_food(struct post_reader *r, const struct tokens *t, const stru
   for (size_t i = s->from; i < s->to; i++) {
     bool word = is_word(t, i) && !token_is_a(&t->item[i], CLASS_CHATTER) && !token_is_a(&t->item[i], CLASS_CLAUSE_OPENER) &&
                 t->item[i].word.n > 2;
-    words = words || (word && !is_animal_word(t->item[i].word, &animal) && quantity_at(t, i).fault == QUANTITY_NONE &&
+    words = words || (word && !token_is_animal(&t->item[i], &animal) && quantity_at(t, i).fault == QUANTITY_NONE &&
                       !says_a(t, i, CLASS_NO_FOOD));
   }
   if (!words) return !s->value.is_mass && !s->value.is_volume; /* "a collie cross of 7", "thanks in advance x" */
@@ -391,7 +391,8 @@ static bool read_apart(struct post_reader *r, const struct tokens *t, const stru
     struct segment front = *s, behind = {.from = i + 1, .to = s->to, .said_from = i + 1, .amount = SIZE_MAX, .vague = true};
     size_t items = r->count, asked = r->question_count;
     if ((!is_mark(t, i, ',') && !is_mark(t, i, ';')) || content_words(r, t, i + 1, s->to) == 0) continue;
-    if (frequency_at(t, i + 1).tokens > 0) return false; /* "..., every other day 500 g of pork" may govern what is before it */
+    if (frequency_at(t, i + 1).tokens > 0)
+      return false; /* "..., every other day 500 g of pork" may govern what is before it */
     front.to = i;
     front.trial = true;
     one_food(r, t, front, carried, bulleted);
@@ -476,7 +477,8 @@ static const char *days_of_both(struct post_reader *r, const struct tokens *t, c
   size_t behind = next->amount + next->value.tokens;
   const char *own = post_often_in(r, t, one->said_from, one->to), *often = post_often_in(r, t, behind, next->to);
   if (!joined || own[0] || !often[0] || post_often_in(r, t, next->said_from, next->amount)[0]) return "";
-  if (r->makes_days > 0 && each_morning(t, behind, next->to)) return "daily"; /* "a spoon of oil and one of yoghurt every morning" */
+  if (r->makes_days > 0 && each_morning(t, behind, next->to))
+    return "daily"; /* "a spoon of oil and one of yoghurt every morning" */
   if (strcmp(one->value.unit, next->value.unit) != 0 || !(one->value.is_mass || one->value.is_volume)) return "";
   struct tokens said = post_tokens(r, span_of(often));
   struct frequency f = said.count > 0 ? frequency_at(&said, 0) : (struct frequency){0};
@@ -512,7 +514,8 @@ static void claim_segment(struct post_reader *r, const struct tokens *t, const s
 }
 
 void post_items(struct post_reader *r, struct tokens *t, bool bulleted) {
-  struct segments *s = ARENA_NEW(r->arena, struct segments, 1);
+  struct segments *s = arena_raw(r->arena, 1, sizeof *s); /* of the room for 64 a few are used */
+  s->count = 0;
   const char *carried = "";
   struct frequency first = t->count > 0 ? frequency_at(t, 0) : (struct frequency){0};
   if (first.tokens > 0 && !first.refuse && first.tokens < t->count) /* "On Fridays no meat, he gets 300 g of cod" */

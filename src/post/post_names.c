@@ -52,7 +52,7 @@ static bool begins_a_record(struct post_reader *r, struct span word) {
 static bool is_a_name(const struct tokens *t, size_t at, bool shouts) {
   enum species s;
   if (says_a(t, at + 1, CLASS_BEHIND_OWN_NAME) && at == 0) return true;
-  if (at > 0 && is_word(t, at - 1) && (is_animal_word(t->item[at - 1].word, &s) || says(t, at - 1, "called named")))
+  if (at > 0 && is_word(t, at - 1) && (token_is_animal(&t->item[at - 1], &s) || says(t, at - 1, "called named")))
     return true;
   bool capital = t->item[at].at.p[0] >= 'A' && t->item[at].at.p[0] <= 'Z';
   bool small_next = t->item[at].at.n > 1 && t->item[at].at.p[1] >= 'a' && t->item[at].at.p[1] <= 'z';
@@ -113,7 +113,7 @@ static size_t mention_at(struct post_reader *r, const struct tokens *t, size_t a
     if (is_everyday_name(r, tokens_span(t, at, n))) return n;
   }
   enum species s;
-  if (is_meal_word(first) || is_animal_word(first, &s) || first.n < 4) return 0;
+  if (token_is_a(&t->item[at], CLASS_MEAL) || token_is_animal(&t->item[at], &s) || first.n < 4) return 0;
   return begins_a_record(r, first) ? 1 : 0;
 }
 

@@ -84,8 +84,9 @@ static bool at_a_meal(const struct net *n, size_t at, const struct post_amount *
     behind++;
   else if (behind < n->t.count && n->t.item[behind].kind == TOKEN_WORD)
     return false;
-  bool meal = is_word(&n->t, behind) && is_meal_word(n->t.item[behind].word);
-  return meal || (at > 0 && is_word(&n->t, at - 1) && is_meal_word(n->t.item[at - 1].word) && !says(&n->t, at - 1, "am pm"));
+  bool meal = is_word(&n->t, behind) && token_is_a(&n->t.item[behind], CLASS_MEAL);
+  return meal ||
+         (at > 0 && is_word(&n->t, at - 1) && token_is_a(&n->t.item[at - 1], CLASS_MEAL) && !says(&n->t, at - 1, "am pm"));
 }
 
 /* "our girl Biscuit is a lab", "my cat Pumpkin weighs": the name of an animal. */
@@ -227,7 +228,7 @@ static bool under_a_day(struct post_reader *r, const struct tokens *t) {
 /* "Rice too.", "plus gravy": a food, and hardly a word besides. */
 static bool is_fragment(const struct net *n, const struct gap *g) {
   size_t words = 0;
-  for (size_t i = 0; i < n->t.count; i++) words += is_word(&n->t, i) && !is_chatter(n->t.item[i].word);
+  for (size_t i = 0; i < n->t.count; i++) words += is_word(&n->t, i) && !token_is_a(&n->t.item[i], CLASS_CHATTER);
   return g->food && words <= g->to - g->from + 1;
 }
 
@@ -276,7 +277,7 @@ static void hear_again(struct net *n) {
   n->asks = n->t.count > 0 && is_mark(&n->t, n->t.count - 1, '?');
   bool timed = false;
   for (size_t i = 0; i < n->t.count; i++)
-    timed = timed || (is_word(&n->t, i) && is_meal_word(n->t.item[i].word)) ||
+    timed = timed || (is_word(&n->t, i) && token_is_a(&n->t.item[i], CLASS_MEAL)) ||
             (n->t.item[i].kind == TOKEN_NUMBER && not_an_amount(&n->t, i) > 0 && says(&n->t, i + 1, "am pm"));
   for (size_t i = 0; i < n->r->count; i++)
     if (n->r->item[i].sentence == n->number) n->r->item[i].timed = n->r->item[i].timed || timed;

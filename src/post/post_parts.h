@@ -35,8 +35,8 @@ static inline bool post_is_letter(char c) { return (c | 0x20) >= 'a' && (c | 0x2
 
 /* ---- post_tokens.c ---- */
 
-/* What a text is split into, with the classes of its words, for all who ask for the same text: none of the tokens is taken, and
- * the caller may take them. Like all of a sentence they last until r->arena is rewound. */
+/* What a text is split into, with the classes of its words, for all who ask for the same text: none of the tokens is taken,
+ * and the caller may take them. Like all of a sentence they last until r->arena is rewound. */
 struct tokens post_tokens(const struct post_reader *r, struct span text);
 struct splits;
 struct splits *post_splits(struct arena *arena);
@@ -49,7 +49,8 @@ bool is_chatter(struct span word);    /* says nothing of the food: "he", "gets",
 bool begins_clause(struct span word); /* "that", "because", "he": what follows is no food's name */
 bool is_meal_word(struct span word);
 bool is_animal_word(struct span word, enum species *species);
-bool is_vague(struct span word); /* "some", "few" */
+bool token_is_animal(struct token *k, enum species *species); /* the same of a word's token */
+bool is_vague(struct span word);                              /* "some", "few" */
 /* "told as what was", "as advice", "as refused"; NULL when the sentence says what is fed. */
 extern const char NOT_FED_PAST[]; /* such a reason */
 const char *not_fed(const struct tokens *t);
@@ -287,11 +288,11 @@ struct post_reader {
   bool young, pregnant, nursing, unwell; /* settled when all is read */
   const char *status;                    /* the same in words of the strict text; "" nothing */
   const struct animal *given;            /* told beside the post, and right; NULL */
-  double past_kg;              /* what it weighed once, where nothing else is told; NaN */
-  int neutered;                /* -1 not said */
-  int activity;                /* enum activity; -1 not said */
-  int animals;                 /* "2 cats" */
-  bool for_one;                /* "this is for one dog" */
+  double past_kg;                        /* what it weighed once, where nothing else is told; NaN */
+  int neutered;                          /* -1 not said */
+  int activity;                          /* enum activity; -1 not said */
+  int animals;                           /* "2 cats" */
+  bool for_one;                          /* "this is for one dog" */
   struct named_animal named[6];
   size_t named_count;
   struct part_of part[6], related[2]; /* as told, and as one animal's part of the other's */
@@ -309,7 +310,7 @@ struct post_reader {
   bool subject_named, several_weights; /* which of several animals it is about; two weights for one */
   int weights_line;
   bool weights_told, other_species; /* of several animals; a dog and a cat were weighed */
-  int weighed_species; /* beside the weight; -1 */
+  int weighed_species;              /* beside the weight; -1 */
   int animal_line;
   int dog_words, cat_words;
   struct language {
@@ -355,8 +356,8 @@ struct post_question *post_ask(struct post_reader *r, double weight, const char 
 struct span post_without_tea_time(struct post_reader *r, struct span text); /* "for tea" is a meal */
 void post_ask_of_danger(struct post_reader *r, uint32_t hazard, struct span text, bool fed);
 
-/* post_body.c: the tokens of "22 kg", "55 lb", "65#", "3 stone 2lb" here, and of "5yrs", "3 yo", "18 months", "9 week old"; 0.
- * Is it the weight of what is cooked in one go? And takes "should be 18 kg". */
+/* post_body.c: the tokens of "22 kg", "55 lb", "65#", "3 stone 2lb" here, and of "5yrs", "3 yo", "18 months", "9 week old";
+ * 0. Is it the weight of what is cooked in one go? And takes "should be 18 kg". */
 size_t post_weight_at(const struct tokens *t, size_t at, double *kg);
 size_t post_age_at(const struct tokens *t, size_t at, double *years);
 bool post_is_made_at_once(const struct tokens *t, size_t at, size_t used);

@@ -35,7 +35,7 @@ static bool is_name(const struct tokens *t, size_t at) {
   enum species s;
   if (at >= t->count || t->item[at].kind != TOKEN_WORD || t->item[at].at.n < 2) return false;
   char c = t->item[at].at.p[0];
-  return c >= 'A' && c <= 'Z' && !token_is_a(&t->item[at], CLASS_CHATTER) && !is_animal_word(t->item[at].word, &s) &&
+  return c >= 'A' && c <= 'Z' && !token_is_a(&t->item[at], CLASS_CHATTER) && !token_is_animal(&t->item[at], &s) &&
          !token_is_a(&t->item[at], CLASS_CLAUSE_OPENER) && !token_is_a(&t->item[at], CLASS_MEAL);
 }
 

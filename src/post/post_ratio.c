@@ -238,7 +238,7 @@ static size_t per_kilo_of_body(const struct tokens *t, size_t at) {
   if (at >= t->count || t->item[at].kind == TOKEN_MARK) return at - from;
   size_t of = says(t, at, "of") ? at + 1 : at;
   while (says(t, of, "his her its the")) of++;
-  bool body = says(t, of, "body bodyweight weight him her") || (is_word(t, of) && is_animal_word(t->item[of].word, &s));
+  bool body = says(t, of, "body bodyweight weight him her") || (is_word(t, of) && token_is_animal(&t->item[of], &s));
   if (!body) return 0;
   of++;
   if (says(t, of, "weight")) of++;

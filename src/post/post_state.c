@@ -49,11 +49,11 @@ static bool is_of_somebody_else(const struct tokens *t, size_t at, size_t behind
   for (size_t i = at; i-- > 0;) {
     size_t used = meaning_at(t, i, CLASS_ABOUT_A_STATE, &is);
     if (used > 0 && means(is, "me") && i + used + 1 >= at)
-      return behind >= t->count || !is_word(t, behind) || !is_animal_word(t->item[behind].word, &s);
+      return behind >= t->count || !is_word(t, behind) || !token_is_animal(&t->item[behind], &s);
     if (used > 0 && means(is, "another")) return true;
     bool owned = is_word(t, i) && t->item[i].word.n > 3 && t->item[i].word.p[t->item[i].word.n - 2] == '\'' &&
                  !says(t, i, "he's she's it's that's there's here's who's what's today's");
-    if (owned && is_word(t, i + 1) && is_animal_word(t->item[i + 1].word, &s)) return true; /* "my mother-in-law's cat" */
+    if (owned && is_word(t, i + 1) && token_is_animal(&t->item[i + 1], &s)) return true; /* "my mother-in-law's cat" */
     double kg;
     if (says(t, i, "my our he she he's she's") || post_weight_at(t, i, &kg) > 0) break;
   }
@@ -76,8 +76,8 @@ static int species_beside(const struct tokens *t, size_t at, size_t behind) {
   enum { FAR = 5 };
   enum species s;
   for (size_t i = at, begin = clause_begin(t, at); i-- > begin && i + FAR > at;)
-    if (is_word(t, i) && is_animal_word(t->item[i].word, &s)) return (int)s;
-  return is_word(t, behind) && is_animal_word(t->item[behind].word, &s) ? (int)s : -1;
+    if (is_word(t, i) && token_is_animal(&t->item[i], &s)) return (int)s;
+  return is_word(t, behind) && token_is_animal(&t->item[behind], &s) ? (int)s : -1;
 }
 
 /* ---- what is no such state after all ---- */
@@ -159,7 +159,7 @@ static bool tells_nothing_else(struct post_reader *r, const struct tokens *t, si
     if (i >= from && i < to) continue;
     if (is_number(t, i) || post_mention_at(r, t, i) > 0 || says_a(t, i, CLASS_NEUTERED)) return false;
     if (says(t, i, "queen tom girl boy lad lady dam sire")) return false;
-    if (is_word(t, i) && (is_animal_word(t->item[i].word, &s) || post_pet_name(r, t, i).n > 0)) return false;
+    if (is_word(t, i) && (token_is_animal(&t->item[i], &s) || post_pet_name(r, t, i).n > 0)) return false;
     if (says_a(t, i, CLASS_EATER_VERB) && !says(t, i, "has have had")) return false;
     if (says(t, i, "so because but and")) return false;
   }
@@ -212,7 +212,7 @@ void post_hear_state(struct post_reader *r, struct tokens *t) {
     size_t begin = clause_begin(t, i), end = clause_end(t, i + used);
     if (begin > 0 || t->item[0].kind == TOKEN_MARK) begin += t->item[begin].kind == TOKEN_MARK;
     enum species its;
-    bool animal = used > 1 && is_word(t, i + used - 1) && is_animal_word(t->item[i + used - 1].word, &its);
+    bool animal = used > 1 && is_word(t, i + used - 1) && token_is_animal(&t->item[i + used - 1], &its);
     if (animal) to = i + used - 1; /* "kidney kitty" */
     bool all = !animal && tells_nothing_else(r, t, begin, end, from, to);
     if (all) from = begin, to = end;

@@ -76,7 +76,7 @@ static struct span meal_replaced(const struct post_reader *r, const struct token
   size_t at = w->at + w->tokens;
   if (says(t, at, "of")) at++;
   if (says(t, at, "his her the their its")) at++;
-  if (at >= t->count || !is_word(t, at) || !is_meal_word(t->item[at].word)) return (struct span){"", 0};
+  if (at >= t->count || !is_word(t, at) || !token_is_a(&t->item[at], CLASS_MEAL)) return (struct span){"", 0};
   for (size_t k = 0; k < r->count; k++)
     if (r->item[k].kind == ITEM_FOOD && span_eq_fold(r->item[k].meal, t->item[at].word)) return t->item[at].word;
   return (struct span){"", 0};

@@ -241,11 +241,11 @@ static bool is_of_other_species(const struct post_reader *r, const struct tokens
   int ours = r->given ? (int)r->given->species : r->weighed_species;
   if (ours < 0 || (!r->given && !(r->weight_kg > 0))) return false;
   size_t heading = says(t, 0, "my our the") ? 1 : 0; /* where both were weighed */
-  if ((r->other_species || r->given) && is_word(t, heading) && is_animal_word(t->item[heading].word, &s) && (int)s != ours &&
+  if ((r->other_species || r->given) && is_word(t, heading) && token_is_animal(&t->item[heading], &s) && (int)s != ours &&
       (is_mark(t, heading + 1, ':') || is_mark(t, heading + 1, '-')))
     return true;
   for (size_t i = 0; i + 2 < t->count && i < 4; i++)
-    if (says(t, i, "my our the") && is_word(t, i + 1) && is_animal_word(t->item[i + 1].word, &s) && (int)s != ours &&
+    if (says(t, i, "my our the") && is_word(t, i + 1) && token_is_animal(&t->item[i + 1], &s) && (int)s != ours &&
         says(t, i + 2, "gets eats has steals takes"))
       return true;
   return false;

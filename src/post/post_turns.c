@@ -285,7 +285,7 @@ static bool as_other_meal(struct post_reader *r, const struct tokens *t, struct 
   as++;
   if (says(t, as, "at in for")) as++;
   if (says(t, as, "the")) as++;
-  if (!is_word(t, as) || !is_meal_word(t->item[as].word)) return false;
+  if (!is_word(t, as) || !token_is_a(&t->item[as], CLASS_MEAL)) return false;
   struct buf b;
   buf_init(&b, r->keep, text.n + 12);
   size_t rest = as + 1;

@@ -38,9 +38,9 @@ static bool tells_feeding(const struct tokens *t, size_t from, size_t to) {
     given = given || (says(t, i, "gives give slips slip sneaks sneak feeds feed hands hand throws throw") && to_him);
     eats = eats || verb;
     given = given || (verb && i + 1 < to && says(t, i + 1, "whatever anything odds scraps"));
-    timed = timed || frequency_at(t, i).tokens > 0 || (is_word(t, i) && is_meal_word(t->item[i].word));
-    content = content || (is_word(t, i) && t->item[i].word.n > 2 && !verb && !is_chatter(t->item[i].word) &&
-                          !begins_clause(t->item[i].word) && !is_vague(t->item[i].word) &&
+    timed = timed || frequency_at(t, i).tokens > 0 || (is_word(t, i) && token_is_a(&t->item[i], CLASS_MEAL));
+    content = content || (is_word(t, i) && t->item[i].word.n > 2 && !verb && !token_is_a(&t->item[i], CLASS_CHATTER) &&
+                          !token_is_a(&t->item[i], CLASS_CLAUSE_OPENER) && !token_is_a(&t->item[i], CLASS_VAGUE_AMOUNT) &&
                           !is_a(t->item[i].word, CLASS_EVERYDAY) && frequency_at(t, i).tokens == 0);
   }
   return content && (given || (eats && timed));
@@ -83,8 +83,9 @@ static bool stands_listed(struct governed *g, size_t from, size_t to) {
   for (size_t i = from; i < to; i++) {
     if (!is_word(t, i)) continue;
     struct span w = t->item[i].word;
-    if (is_animal_word(w, &animal) || says_a(t, i, CLASS_NO_FOOD) || says_a(t, i, CLASS_COUNTS_TIME) ||
-        says_a(t, i, CLASS_TOLD_BESIDE_WEIGHT) || says_a(t, i, CLASS_KILOGRAMS) || begins_clause(w) || is_a(w, CLASS_EVERYDAY))
+    if (token_is_animal(&t->item[i], &animal) || says_a(t, i, CLASS_NO_FOOD) || says_a(t, i, CLASS_COUNTS_TIME) ||
+        says_a(t, i, CLASS_TOLD_BESIDE_WEIGHT) || says_a(t, i, CLASS_KILOGRAMS) ||
+        token_is_a(&t->item[i], CLASS_CLAUSE_OPENER) || token_is_a(&t->item[i], CLASS_EVERYDAY))
       return false;
     words++;
     content = content || (w.n > 2 && !is_chatter(w) && !is_vague(w) && quantity_at(t, i).fault == QUANTITY_NONE);

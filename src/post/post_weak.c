@@ -1,5 +1,5 @@
-/* Names that were read by a weak match: a word of the owner's that is nowhere in the record's name, or one that was put right
- * from very few letters. The line is counted, says so, and is asked about. */
+/* Names that were read by a weak match: a word of the owner's that is nowhere in the record's name, or one that was put
+ * right from very few letters. The line is counted, says so, and is asked about. */
 #include "foods/search_words.h"
 #include "post/post_item.h"
 
@@ -27,12 +27,12 @@ static struct search_words weak_words(struct post_reader *r, struct span text, s
 /* Words that tell how the food was cut, cooked, bought or measured, and not which one it is. */
 static bool weak_says_nothing(const struct tokens *t, size_t at) {
   const struct token *k = &t->item[at];
-  return k->word.n < 3 || is_chatter(k->word) || says_a(t, at, CLASS_MANNER) || says_a(t, at, CLASS_PREPARED) ||
-         says_a(t, at, CLASS_SAYS_NOTHING) || says_a(t, at, CLASS_MINCED) || says_a(t, at, CLASS_COOKING_VERB) ||
-         says_a(t, at, CLASS_UNIT) || says_a(t, at, CLASS_CANNOT_MEASURE) || says_a(t, at, CLASS_MAY_GO) ||
-         says_a(t, at, CLASS_SHAPE_MAY_GO) || says_a(t, at, CLASS_STATE_BEHIND_NAME) || says_a(t, at, CLASS_SIZE_OF_SPOON) ||
-         says_a(t, at, CLASS_CAPSULE) || says_a(t, at, CLASS_KIND_OF_FOOD) || qualifier_of_food_at(t, at) > 0 ||
-         frequency_at(t, at).tokens > 0;
+  return k->word.n < 3 || token_is_a(&t->item[at], CLASS_CHATTER) || says_a(t, at, CLASS_MANNER) ||
+         says_a(t, at, CLASS_PREPARED) || says_a(t, at, CLASS_SAYS_NOTHING) || says_a(t, at, CLASS_MINCED) ||
+         says_a(t, at, CLASS_COOKING_VERB) || says_a(t, at, CLASS_UNIT) || says_a(t, at, CLASS_CANNOT_MEASURE) ||
+         says_a(t, at, CLASS_MAY_GO) || says_a(t, at, CLASS_SHAPE_MAY_GO) || says_a(t, at, CLASS_STATE_BEHIND_NAME) ||
+         says_a(t, at, CLASS_SIZE_OF_SPOON) || says_a(t, at, CLASS_CAPSULE) || says_a(t, at, CLASS_KIND_OF_FOOD) ||
+         qualifier_of_food_at(t, at) > 0 || frequency_at(t, at).tokens > 0;
 }
 
 /* Is it part of an everyday name that stands for this very record? */

@@ -22,7 +22,7 @@ static bool is_nameless(struct post_reader *r, const struct tokens *t, size_t at
   enum species s;
   if (at == 0 || !says(t, at - 1, "the our") || r->animals > 1) return false;
   if (says(t, at, "boys girls lads others puppies pups kittens siblings adults")) return true;
-  return is_word(t, at) && is_animal_word(t->item[at].word, &s) && r->weighed_species >= 0 && (int)s != r->weighed_species;
+  return is_word(t, at) && token_is_animal(&t->item[at], &s) && r->weighed_species >= 0 && (int)s != r->weighed_species;
 }
 
 /* The name, or any other word, of somebody who eats here; its tokens. */

@@ -23,8 +23,9 @@ bool word_in_list(struct span word, const char *list, size_t n) {
   uint64_t letter = 0x0101010101010101U * (uint8_t)first, blank = 0x0101010101010101U * ' ';
   if (list[0] == first && spells(list, 0, n, word)) return true;
   size_t at = 0;
-  for (; at + 9 <= n; at += 8) {
+  for (; n >= 9 && at < n - 1; at += 8) {
     uint64_t here, next;
+    if (at + 9 > n) at = n - 9; /* the last bytes, some of them again */
     memcpy(&here, list + at, 8);
     memcpy(&next, list + at + 1, 8);
     if ((zero_bytes(here ^ blank) & zero_bytes(next ^ letter)) == 0) continue;
@@ -39,7 +40,7 @@ bool word_in_list(struct span word, const char *list, size_t n) {
 /* ---- the table ---- */
 
 enum { NO_WORD_OF_TABLE = UINT16_MAX };
-_Static_assert(LONGEST_WORD <= sizeof ((struct known_words *)NULL)->slot[0].letters, "a word of the table fits");
+_Static_assert(LONGEST_WORD <= sizeof((struct known_words *)NULL)->slot[0].letters, "a word of the table fits");
 
 /* A word of the table is known by the place of its classes in 'word_bytes'; 0 none. */
 struct entry {
@@ -206,7 +207,8 @@ bool holds_a(const struct tokens *t, size_t from, size_t to, enum post_class c) 
 static size_t text_at_front(struct span text, enum post_class c) {
   size_t i = text_from[c], end = text_from[c + 1];
   char first = text.n > 0 ? small(text.p[0]) : '\0';
-  while (i < end && !(small(phrase_text[text_phrase[i]]) == first && span_starts_fold(text, phrase_text + text_phrase[i]))) i++;
+  while (i < end && !(small(phrase_text[text_phrase[i]]) == first && span_starts_fold(text, phrase_text + text_phrase[i])))
+    i++;
   return i;
 }
 

@@ -257,9 +257,9 @@ static struct frequency every_n_at(const struct tokens *t, size_t at) {
 
 enum { DAY_FORMS = 6 };
 static const char *const DAY_NAMES[7][DAY_FORMS] = {
-    {"monday", "mondays", "mon", "mons"},        {"tuesday", "tuesdays", "tue", "tues"},
-    {"wednesday", "wednesdays", "wed", "weds"},  {"thursday", "thursdays", "thu", "thur", "thurs"},
-    {"friday", "fridays", "fri", "fris"},        {"saturday", "saturdays", "sat", "sats"},
+    {"monday", "mondays", "mon", "mons"},       {"tuesday", "tuesdays", "tue", "tues"},
+    {"wednesday", "wednesdays", "wed", "weds"}, {"thursday", "thursdays", "thu", "thur", "thurs"},
+    {"friday", "fridays", "fri", "fris"},       {"saturday", "saturdays", "sat", "sats"},
     {"sunday", "sundays", "sun", "suns"}};
 
 static int day_named(struct span word) {
@@ -414,7 +414,9 @@ struct frequency frequency_at(const struct tokens *t, size_t at) {
   struct frequency (*const READERS[])(const struct tokens *, size_t) = {fixed_phrase_at, times_a_period_at, every_n_at,
                                                                         weekdays_at,     other_days_at,     other_n_days_at};
   struct frequency best = {0};
-  for (size_t i = 0; i < COUNT_OF(READERS); i++) {
+  bool number = at < t->count && (t->item[at].kind == TOKEN_NUMBER || t->item[at].kind == TOKEN_FRACTION);
+  if (number) best = times_a_period_at(t, at); /* all others begin with a word */
+  for (size_t i = 0; i < COUNT_OF(READERS) && !number; i++) {
     struct frequency f = READERS[i](t, at);
     if (f.tokens > best.tokens) best = f;
   }

@@ -306,24 +306,48 @@ static void apply(struct line_reader *r, enum effect effect, int value, struct s
   }
 }
 
-static size_t qualifier_at(const struct tokens *t, size_t at, size_t *which) {
-  size_t best = 0;
-  if (t->item[at].kind != TOKEN_WORD) return 0;
-  for (size_t i = 0; i < COUNT_OF(QUALIFIERS); i++) {
-    size_t used = phrase_at(t, at, QUALIFIERS[i].phrase);
-    if (used <= best) continue;
-    best = used;
-    *which = i;
+/* The qualifiers by their first letters, in their order, for a line of which every word is asked: 1 + the first one and the
+ * next one; 0 none. */
+struct by_letter {
+  uint8_t first[26], next[COUNT_OF(QUALIFIERS)];
+};
+_Static_assert(COUNT_OF(QUALIFIERS) < UINT8_MAX, "a byte counts them");
+
+static void sort_by_letter(struct by_letter *b) {
+  memset(b->first, 0, sizeof b->first);
+  for (size_t i = COUNT_OF(QUALIFIERS); i-- > 0;) {
+    uint8_t *first = &b->first[QUALIFIERS[i].phrase[0] - 'a'];
+    b->next[i] = *first;
+    *first = (uint8_t)(i + 1);
   }
+}
+
+/* The longest counts, and of equal ones the first. */
+static void try_qualifier(const struct tokens *t, size_t at, size_t i, size_t *best, size_t *which) {
+  size_t used = phrase_at(t, at, QUALIFIERS[i].phrase);
+  if (used <= *best) return;
+  *best = used;
+  *which = i;
+}
+
+static size_t qualifier_at(const struct by_letter *b, const struct tokens *t, size_t at, size_t *which) {
+  const struct token *k = &t->item[at];
+  size_t best = 0;
+  if (k->kind != TOKEN_WORD || k->word.p[0] < 'a' || k->word.p[0] > 'z') return 0;
+  for (size_t i = b->first[k->word.p[0] - 'a']; i > 0; i = b->next[i - 1]) try_qualifier(t, at, i - 1, &best, which);
   return best;
 }
 
 size_t qualifier_of_food_at(const struct tokens *t, size_t at) {
-  size_t which = 0, used = at < t->count && !t->item[at].taken ? qualifier_at(t, at, &which) : 0;
+  size_t which = 0, used = 0;
+  if (at >= t->count || t->item[at].taken || t->item[at].kind != TOKEN_WORD) return 0;
+  for (size_t i = 0; i < COUNT_OF(QUALIFIERS); i++) try_qualifier(t, at, i, &used, &which);
   return used > 0 && QUALIFIERS[which].effect != CUTTING ? used : 0;
 }
 
 void read_qualifiers(struct line_reader *r) {
+  struct by_letter b;
+  sort_by_letter(&b);
   for (size_t i = 0; i < r->t.count; i++) {
     if (r->t.item[i].taken) continue;
     double percent = 0;
@@ -333,7 +357,7 @@ void read_qualifiers(struct line_reader *r) {
       take(&r->t, i, used);
       continue;
     }
-    used = qualifier_at(&r->t, i, &which);
+    used = qualifier_at(&b, &r->t, i, &which);
     if (used == 0) continue;
     take(&r->t, i, used);
     apply(r, QUALIFIERS[which].effect, QUALIFIERS[which].value, tokens_span(&r->t, i, used));
