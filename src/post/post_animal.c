@@ -47,37 +47,6 @@ static bool says_animal(const struct post_reader *r, const struct tokens *t) {
   return false;
 }
 
-/* "7 years, done": the word alone says other things elsewhere. */
-static bool animal_beside(const struct tokens *t, size_t at) {
-  double years, kg;
-  for (size_t i = at > 6 ? at - 6 : 0; i < t->count && i < at + 6; i++)
-    if (post_age_at(t, i, &years) > 0 || post_weight_at(t, i, &kg) > 0 || says_a(t, i, CLASS_BEFORE_NEUTERED)) return true;
-  return false;
-}
-
-static void take_neutered(struct post_reader *r, struct tokens *t, bool take_it) {
-  for (size_t i = 0; i < t->count; i++) {
-    bool yes =
-        says_a(t, i, CLASS_NEUTERED) || (says(t, i, "done") && !says_a(t, i + 1, CLASS_BEHIND_FIXED) && animal_beside(t, i));
-    bool no = says(t, i, "intact entire unneutered unspayed unkastriert");
-    if (!yes && !no) continue;
-    r->neutered = no ? 0 : 1;
-    if (take_it) take(t, i, 1);
-  }
-}
-
-/* "done years ago", "spayed two years ago": that is past, and he is neutered; the rest of the sentence is of today. */
-static void take_long_done(struct post_reader *r, struct tokens *t) {
-  for (size_t i = 0; i + 1 < t->count; i++) {
-    if (!says_a(t, i, CLASS_NEUTERED_LONG_AGO)) continue;
-    for (size_t k = i + 1; k < t->count && k <= i + 5; k++)
-      if (says(t, k, "ago") && says_a(t, k - 1, CLASS_LONG_TIME)) {
-        r->neutered = 1;
-        take(t, i, k + 1 - i);
-      }
-  }
-}
-
 static void count_species(struct post_reader *r, const struct tokens *t) {
   enum species s;
   for (size_t i = 0; i < t->count; i++)
@@ -217,7 +186,7 @@ static bool is_weight_of_today(struct post_reader *r, const struct tokens *t, si
   size_t behind = at + used;
   if (says(t, behind, "today now currently atm") || (says(t, behind, "this") && says(t, behind + 1, "morning week")))
     return true;
-  bool alone = at == 0 && is_mark(t, behind, '.') && r->count == 0 && isnan(r->weight_kg);
+  bool alone = at == 0 && (behind >= t->count || is_mark(t, behind, '.')) && r->count == 0 && isnan(r->weight_kg);
   if (alone && r->dog_words + r->cat_words > 0 && says_a(t, behind - 1, CLASS_KILOGRAMS))
     return true; /* "4.6 kg. 150 g cod" */
   bool somebody = false;
@@ -402,7 +371,7 @@ bool post_animal(struct post_reader *r, struct tokens *t) {
   count_animals(r, t);
   count_toms(r, t);
   if (told_as_field(r, t) || told_alone(r, t)) return true;
-  take_long_done(r, t);
+  post_take_long_done(r, t);
   size_t not_told = t->count;
   if (not_fed_at(t, &not_told) != NOT_FED_PAST) not_told = t->count;
   bool not_said = not_fed(t) != NULL;
@@ -418,8 +387,7 @@ bool post_animal(struct post_reader *r, struct tokens *t) {
       owner = owner || (says(t, i, "she's he's aged") && is_number(t, i + 1)) ||
               (says(t, i, "she he") && says(t, i + 1, "is") && is_number(t, i + 2));
   bool told = false; /* "She is spayed and 5" */
-  for (size_t i = 0; i < t->count && !owner && animal; i++)
-    told = told || says(t, i, "spayed neutered castrated desexed fixed");
+  if (!owner && animal) told = post_says_neutered(r, t);
   for (size_t i = 0; i < t->count && told; i++) {
     struct post_amount a = post_amount_at(t, i);
     told = a.tokens == 0 || a.bare;
@@ -432,6 +400,6 @@ bool post_animal(struct post_reader *r, struct tokens *t) {
       }
   if (!owner && !told) return false;
   if (!before || found || isnan(r->age_years)) find_age(r, t);
-  take_neutered(r, t, true);
+  post_take_neutered(r, t);
   return true;
 }

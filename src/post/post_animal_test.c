@@ -1,7 +1,7 @@
 /* post_animal_test.c: the animal as it is told in passing: kind, weight, age, and why no verdict may be given on it. The
  * rows were written down by a reader before the program knew their words; the last ten were kept aside until it knew the
- * others. When a dog or a cat has grown up: docs/method/verdicts.md. A stone is 14 pounds of 0.45359237 kg (Weights and
- * Measures Act 1985, schedule 1). */
+ * others; of "F/N" the reader had overlooked that it says neutered. When a dog or a cat has grown up:
+ * docs/method/verdicts.md. A stone is 14 pounds of 0.45359237 kg (Weights and Measures Act 1985, schedule 1). */
 #include <math.h>
 #include <setjmp.h>
 #include <stdarg.h>
@@ -48,8 +48,7 @@ static const struct told WAYS[] = {
      NOT_SAID, REFUSE_GROWTH},
     {"our old lad is 14 and about 3 stone 4. 300 g beef mince", NOT_SAID, 46 * 0.45359237, 14, NOT_SAID, NOT_SAID,
      REFUSE_NOT},
-    {"F/N DSH, 11yo, 3.9kg, early kidney disease. 90 g chicken thigh per day", CAT, 3.9, 11, NOT_SAID, NOT_SAID,
-     REFUSE_UNWELL},
+    {"F/N DSH, 11yo, 3.9kg, early kidney disease. 90 g chicken thigh per day", CAT, 3.9, 11, 1, NOT_SAID, REFUSE_UNWELL},
     {"5 month old GSD pup, 17 kg: 700 g beef mince a day", DOG, 17, 5 / 12.0, NOT_SAID, NOT_SAID, REFUSE_GROWTH},
     {"My lurcher bitch (26kg) is in whelp, due in three weeks. 600 g beef mince", DOG, 26, NOT_TOLD, NOT_SAID, NOT_SAID,
      REFUSE_PREGNANT},

@@ -366,6 +366,11 @@ void post_hear_ideal(struct post_reader *r, struct tokens *t);
 void post_hear_state(struct post_reader *r, struct tokens *t);
 void post_settle_state(struct post_reader *r);
 
+/* post_neutered.c: does it say that the animal is neutered, or that it is not? Takes it; and what is told as long done. */
+bool post_says_neutered(struct post_reader *r, const struct tokens *t);
+void post_take_neutered(struct post_reader *r, struct tokens *t);
+void post_take_long_done(struct post_reader *r, struct tokens *t);
+
 /* post_activity.c: what a sentence says of how much the animal moves: enum activity; -1 nothing. */
 int post_activity(const struct tokens *t);
 
@@ -386,6 +391,8 @@ double post_meals_said(const struct tokens *t); /* "three small meals", "twice a
  * when the sentence says so. And what of headings governed no line, once all is read. */
 bool post_said_of_all(struct post_reader *r, const struct tokens *t, struct span text);
 void post_doubt_headings(struct post_reader *r);
+/* post_most_days.c: of the foods from 'items' on that the sentence feeds on most days. */
+void post_doubt_most_days(struct post_reader *r, struct span text, size_t items);
 size_t post_day_prefix(struct post_reader *r, const struct tokens *t, const char **phrase);
 bool post_any_amount(const struct tokens *t, size_t from);
 bool post_period_heading(struct post_reader *r, const struct tokens *t);

@@ -13,6 +13,37 @@ static bool ends_with_amount(struct span s) {
   return i > 2 && ((s.p[i - 1] | 0x20) >= 'a' && (s.p[i - 1] | 0x20) <= 'z');
 }
 
+/* "28kg. 300g beef": a number and its unit, and nothing else. */
+static bool is_an_amount(struct span s) {
+  size_t i = 0;
+  while (i < s.n && s.p[i] == ' ') i++;
+  if (i >= s.n || s.p[i] < '0' || s.p[i] > '9') return false;
+  while (i < s.n && memchr("0123456789.,/ ", s.p[i], 14)) i++;
+  while (i < s.n && post_is_letter(s.p[i])) i++;
+  return i == s.n;
+}
+
+/* "fish oil cap 1000mg. anything missing?": a food stands before its amount, so that none is to follow; but "300 g beef and
+ * 100 g. rice". */
+static bool has_its_food_before(struct span s) {
+  static const char *const BEFORE[] = {"about", "approx", "around", "roughly", "nearly", "almost"};
+  if (!ends_with_amount(s)) return false;
+  size_t end = s.n;
+  while (end > 0 && !(s.p[end - 1] >= '0' && s.p[end - 1] <= '9')) end--;
+  while (end > 0 && memchr("0123456789./ ~(", s.p[end - 1], 15)) end--;
+  for (size_t i = end; i > 0;) {
+    size_t from = i;
+    while (from > 0 && s.p[from - 1] != ' ') from--;
+    struct span word = span_cut(s, from, i);
+    if (word.n == 0 || memchr(",;:(", word.p[word.n - 1], 4) || is_a(word, CLASS_BETWEEN_FOODS)) return false;
+    bool vague = false;
+    for (size_t k = 0; k < COUNT_OF(BEFORE); k++) vague = vague || span_is_fold(word, BEFORE[k]);
+    if (word.n > 2 && post_is_letter(word.p[0]) && !vague && !is_chatter(word)) return true;
+    i = from > 0 ? from - 1 : 0;
+  }
+  return false;
+}
+
 /* The end of the sentence that begins at 'from': after ". ", "! ", "? " where a new one begins. */
 size_t post_sentence_end(struct span line, size_t from) {
   for (size_t i = from; i + 1 < line.n; i++) {
@@ -31,7 +62,10 @@ size_t post_sentence_end(struct span line, size_t from) {
     size_t unit = 0;                                                           /* "31kg" */
     while (unit < before.n && ((before.p[unit] >= '0' && before.p[unit] <= '9') || before.p[unit] == ',')) unit++;
     if (figure && is_a(span_cut(before, unit, before.n), CLASS_UNIT_BEFORE_STOP) &&
-        ends_with_amount(span_cut(line, from, i)))
+        (ends_with_amount(span_cut(line, from, i)) || is_an_amount(span_cut(line, from, i))))
+      return i + 1;
+    bool small = next < line.n && line.p[next] >= 'a' && line.p[next] <= 'z';
+    if (small && is_a(span_cut(before, unit, before.n), CLASS_UNIT) && has_its_food_before(span_cut(line, from, i)))
       return i + 1;
     if (!short_form && (capital || (i - word >= 3 && before.p[0] > '9'))) return i + 1;
   }

@@ -20,31 +20,13 @@ static size_t now_at(const struct tokens *t) {
 
 static void read_words(struct post_reader *r, struct span text, bool bulleted);
 
-/* "2 eggs most days": counted daily, which is said and asked. */
-static void doubt_most_days(struct post_reader *r, struct span text, size_t items) {
-  struct tokens t = post_tokens(r, text);
-  for (size_t i = 0; i + 1 < t.count; i++) {
-    if (!says(&t, i, "most") || !says(&t, i + 1, "days mornings evenings nights")) continue;
-    struct span said = tokens_span(&t, i, 2);
-    for (size_t k = items; k < r->count; k++) {
-      if (r->item[k].kind != ITEM_FOOD || post_tells_often(r, &r->item[k])) continue;
-      post_doubt(r, k, "fed on most days, and counted every day");
-      r->ask_of = k + 1;
-      post_ask(r, 2, "On how many days a week is '%s' fed, which you write is %.*s? It was counted every day.",
-               r->item[k].text, SPAN_ARG(said));
-      r->ask_of = 0;
-    }
-    return;
-  }
-}
-
 /* A danger that is named in passing is asked about, although no food was read. */
 void post_read_sentence(struct post_reader *r, struct span text, bool bulleted) {
   size_t items = r->count, left = r->left_count;
   text = post_written_out(r, text);
   post_hear(r, text, bulleted);
   read_words(r, text, bulleted);
-  doubt_most_days(r, text, items);
+  post_doubt_most_days(r, text, items);
   if (r->count > items || r->left_count > left) return;
   uint32_t danger = hazard_words_danger(r->lib, post_without_tea_time(r, text), SPECIES_BOTH, r->arena);
   if (danger != NO_INDEX) post_ask_of_danger(r, danger, text, false);
@@ -187,6 +169,9 @@ static void read_words(struct post_reader *r, struct span text, bool bulleted) {
 /* "300 g of beef, my trainer recommends ...": the food before that is fed. */
 static void read_tokens(struct post_reader *r, struct tokens t, struct span text, bool bulleted) {
   size_t told = 0;
+  post_take_long_done(r, &t);
+  post_claim_taken(r, &t);
+  t = left_over(&t, 0, r->arena);
   const char *why = not_fed_at(&t, &told);
   size_t clause = why ? clause_before(&t, told) : 0, again = why ? fed_again_at(&t, told) : t.count;
   if (clause > 0 && looks_back(&t, clause, told)) clause = 0;

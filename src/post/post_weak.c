@@ -73,23 +73,10 @@ static void ask_of_salt(struct post_reader *r, size_t at) {
   r->ask_of = 0;
 }
 
-/* "a carrot most days": counted as it stands. */
-static void say_of_most_days(struct post_reader *r, size_t at) {
-  struct item *item = &r->item[at];
-  struct tokens own = post_tokens(r, span_of(item->text));
-  for (size_t i = 0; i < own.count; i++)
-    if (frequency_at(&own, i).tokens > 0) return; /* "most days (5 of 7)" */
-  if (item->kind != ITEM_FOOD || item->sentence == 0 || item->sentence > r->heard_count) return;
-  struct tokens t = post_tokens(r, r->heard[item->sentence - 1].text);
-  if (holds_a(&t, 0, t.count, CLASS_ALMOST_DAILY))
-    post_doubt(r, at, "not on every day, says the post; counted without the days between");
-}
-
 void post_doubt_weak(struct post_reader *r) {
   for (size_t i = 0; i < r->count; i++) {
     struct item *item = &r->item[i];
     struct search_hit hit;
-    say_of_most_days(r, i);
     if (item->kind == ITEM_FOOD && !item->doubted && strstr(item->assumed, "read as the weight of '")) ask_of_salt(r, i);
     if (item->kind != ITEM_FOOD || item->words.n == 0 || item->doubted) continue;
     if (post_look_up(r, item->words, &hit) && hit.exact_name && hit.food == item->food) continue;
