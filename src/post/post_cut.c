@@ -19,6 +19,10 @@ static bool separates(const struct tokens *t, size_t at) {
   }
   if (says(t, at, "with") && says(t, at + 1, "bone bones skin")) return false; /* "rabbit mince with bone" */
   size_t the = says(t, at + 1, "the") ? 2 : 1;                                 /* "... at night it's 220 g of beef" */
+  struct post_amount one = says(t, at, "at of") && at > 0 && !says(t, at - 1, "out in come comes weigh weighs")
+                               ? post_amount_at(t, at + 1)
+                               : (struct post_amount){0};
+  if (one.is_mass && says(t, at + 1 + one.tokens, "each apiece")) return true; /* "2 necks at 40 g apiece" */
   if (says(t, at, "at in for") && says_a(t, at + the, CLASS_TIME_OF_DAY)) return true;
   return t->item[at].kind == TOKEN_WORD && token_is_a(&t->item[at], CLASS_BETWEEN_FOODS);
 }
@@ -178,7 +182,8 @@ static bool is_pair_weighed(struct post_reader *r, const struct tokens *t, const
   bool joined = i > 0 && (is_mark(t, i - 1, '&') || is_mark(t, i - 1, '+') || says(t, i - 1, "and"));
   if (!joined || s->from > 0 || !a->is_mass || at + a->tokens < t->count || at == i) return false;
   for (size_t k = 0; k < t->count; k++)
-    if (says_a(t, k, CLASS_FEEDING) || frequency_at(t, k).tokens > 0 || (k + 1 < i && t->item[k].kind == TOKEN_MARK)) return false;
+    if (says_a(t, k, CLASS_FEEDING) || frequency_at(t, k).tokens > 0 || (k + 1 < i && t->item[k].kind == TOKEN_MARK))
+      return false;
   return post_names_food(r, t, 0, i - 1) && post_names_food(r, t, i, at);
 }
 

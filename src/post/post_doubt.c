@@ -156,10 +156,23 @@ static enum doubt doubt_of(const struct net *n, const struct claim *line) {
   return DOUBT_NONE;
 }
 
-/* "300 g beef or 300 g turkey": one of the two. */
+/* The first of several lines of which one is fed stays, with what is asked of them all. */
+static void take_first_choice(struct net *n, const struct claim *first, const struct buf *others, size_t count) {
+  struct post_reader *r = n->r;
+  if (count == 0) return;
+  r->line = n->h->line;
+  r->ask_of = first->first + 1;
+  post_ask(r, 3, "Which of the%s is fed, and how often: '%.*s'%.*s? The first was counted.", count == 1 ? " two" : "se",
+           SPAN_ARG(post_quote(r, first->text)), SPAN_ARG(buf_span(others)));
+  r->ask_of = 0;
+}
+
+/* "300 g beef or 300 g turkey": one of the two, or of several. */
 static void doubt_alternatives(struct net *n) {
   struct post_reader *r = n->r;
   const struct claim *before = NULL;
+  size_t count = 0;
+  struct buf others;
   for (size_t c = n->h->claim_from; c < n->claim_to; c++) {
     const struct claim *line = &r->claim[c];
     size_t from, to;
@@ -169,22 +182,22 @@ static void doubt_alternatives(struct net *n) {
     bool other = (from > 0 && says(&n->t, from - 1, "or")) || says(&n->t, from, "or") ||
                  (amount > 0 && says(&n->t, amount - 1, "or"));
     if (other && before) {
-      r->line = n->h->line;
-      r->ask_of = before->first + 1;
-      post_ask(r, 3, "Which of the two is fed, and how often: '%.*s' or '%.*s'? The first was counted.",
-               SPAN_ARG(post_quote(r, before->text)), SPAN_ARG(post_quote(r, line->text)));
-      r->ask_of = 0;
+      if (count++ == 0) buf_init(&others, r->arena, 2000);
+      buf_addf(&others, " or '%.*s'", SPAN_ARG(post_quote(r, line->text)));
       for (size_t i = before->first; i < before->last; i++)
         post_doubt(r, i, "the post names another food that may take its place");
       for (size_t i = line->first; i < line->last; i++) {
         if (r->item[i].kind != ITEM_FOOD) continue;
         r->item[i].kind = ITEM_GONE;
-        post_note(r, line->text, "the other choice");
+        post_note(r, post_own_words(r, line->text), "the other choice");
       }
       continue;
     }
+    take_first_choice(n, before, &others, count);
+    count = 0;
     before = line;
   }
+  take_first_choice(n, before, &others, count);
 }
 
 void net_doubt_lines(struct net *n) {
@@ -277,7 +290,9 @@ void post_doubt_whole(struct post_reader *r) {
 
 void post_doubt_one_pot(struct post_reader *r) {
   bool pot = post_is_shared(r) || (r->one_pot && !r->for_one); /* "between them", and nobody says how many they are */
-  if (pot && !(r->pot_part > 0)) doubt_all(r, "counted as if all of it were for one animal", false);
+  if (!pot || r->pot_part > 0) return;
+  for (size_t i = 0; i < r->count; i++)
+    if (!r->item[i].own) post_doubt(r, i, "counted as if all of it were for one animal");
 }
 
 /* Less than anybody feeds: a batch of fewer days, or a part of the bowl. Grams a kg of body weight; where something is left

@@ -43,6 +43,7 @@ void post_add(struct post_reader *r, enum item_kind kind, const char *text, cons
                       .food = r->taken_food,
                       .words = span_of(arena_text(r->keep, r->taken_words)),
                       .served = r->served,
+                      .at_meals = r->at_meals,
                       .own = r->own,
                       .timed = r->meal_said || r->days[0],
                       .meal = r->meal,
@@ -63,7 +64,7 @@ void post_note(struct post_reader *r, struct span text, const char *why) {
 
 /* The owner's words without what joins them to others ("plus beef cheek", "and sardines"), brackets closed. */
 struct span post_own_words(struct post_reader *r, struct span text) {
-  static const char *const JOINS[] = {"plus ", "and ", "& ", "+ ", "with ", "- ", ", ", "also ", "then ", "its ", "it's "};
+  static const char *const JOINS[] = {"plus ", "and ", "& ", "+ ", "with ", "- ", ", ", "also ", "then ", "its ", "it's ", "or "};
   text = trim_blanks(text);
   for (bool more = true; more;) {
     more = false;

@@ -238,8 +238,10 @@ static struct governor unused_in(struct governed *g) {
     if (w.kind == GOVERNS_NOTHING || (found.kind != GOVERNS_NOTHING && w.kind >= found.kind)) continue;
     if (governed_is_told(g, w.at) || governed_is_used(g, &w) || !governed_reach(g, &w)) continue;
     bool only = governed_is_only(&g->n.t, &w);
-    if (!only && (w.kind == GOVERNS_INSTEAD || w.kind == GOVERNS_EXCEPT || w.kind == GOVERNS_NOT) && governed_swap(g, &w))
+    if (!only && (w.kind == GOVERNS_INSTEAD || w.kind == GOVERNS_EXCEPT || w.kind == GOVERNS_NOT) && governed_swap(g, &w)) {
+      if (found.kind == GOVERNS_OFTEN && governed_is_told(g, found.at)) found.kind = GOVERNS_NOTHING; /* its days */
       continue;
+    }
     found = w;
   }
   return found;

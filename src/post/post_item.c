@@ -497,6 +497,8 @@ static bool is_for_each_of_them(struct post_reader *r, const struct tokens *t, c
   if (s->amount == SIZE_MAX || s->skip || s->same || s->old_tokens > 0) return false;
   while (last > s->amount && t->item[last - 1].kind == TOKEN_MARK) last--;
   if (last <= s->amount + s->value.tokens + 1 || !says(t, last - 1, "each apiece")) return false;
+  if (says(t, last - 2, "third half quarter fifth sixth thirds quarters") || is_mark(t, last - 2, '%'))
+    return false; /* of a pot */
   post_claim(r, t->item[last - 1].at, CLAIM_TOLD, 0, 0);
   return true;
 }
@@ -529,8 +531,10 @@ void post_items(struct post_reader *r, struct tokens *t, bool bulleted) {
     const char *both = carried[0] ? "" : days_of_both(r, t, s, i), *here = both[0] ? both : carried;
     bool own = r->own;
     r->own = own || is_for_each_of_them(r, t, &s->at[i]);
+    r->at_meals = s->at[i].amount != SIZE_MAX && post_is_at_meals(t, s->at[i].amount);
     one_food(r, t, s->at[i], &here, bulleted);
     r->own = own;
+    r->at_meals = false;
     if (both[0] && s->at[i].value.low != s->at[i + 1].value.low)
       for (size_t k = items; k < r->count; k++) post_doubt(r, k, "the days named after the next food taken for both");
     if (!both[0]) carried = here;

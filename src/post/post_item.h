@@ -98,6 +98,8 @@ void post_dose_of_each(const struct tokens *t, const struct segment *s, struct w
 const char *post_often_in(struct post_reader *r, const struct tokens *t, size_t from, size_t to);
 size_t post_find_amount(struct post_reader *r, const struct tokens *t, size_t from, size_t to, struct post_amount *out);
 bool post_knows_a_word(struct post_reader *r, const struct tokens *t, size_t from, size_t to);
+/* post_served.c: is this amount put into the bowl at meals? */
+bool post_is_at_meals(const struct tokens *t, size_t amount);
 /* post_again.c: the meal before once more. */
 void post_repeat_meal(struct post_reader *r, const struct tokens *t, const struct segment *s);
 /* post_cut.c: cuts the tokens at separators after which another food begins. */

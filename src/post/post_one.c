@@ -50,6 +50,32 @@ static bool weigh_pieces(struct post_reader *r, size_t item, const struct post_a
   return true;
 }
 
+/* "Chicks are around 35 g apiece", "his eggs weigh 55 g": what one weighs of a food that is counted above; false where the
+ * sentence is another one. */
+bool post_weighs_one(struct post_reader *r, const struct tokens *t, struct span text) {
+  size_t at = says(t, 0, "the his her my our their its these those") ? 1 : 0, food = at;
+  while (at < t->count && is_word(t, at) && !says_a(t, at, CLASS_WEIGHS) && at < food + 4) at++;
+  if (at == food || !says_a(t, at, CLASS_WEIGHS) || !post_names_food(r, t, food, at)) return false;
+  struct span word = t->item[at - 1].word;
+  while (says_a(t, at, CLASS_WEIGHS) || says_a(t, at, CLASS_ABOUT) || says(t, at, "usually mostly out in at so only")) at++;
+  struct post_amount one = post_amount_at(t, at);
+  if (!one.is_mass) return false;
+  at += one.tokens;
+  bool each = says(t, at, "each apiece") || phrase_at(t, at, "a piece") > 0;
+  at += each ? says(t, at, "a") ? 2 : 1 : 0;
+  while (at < t->count && t->item[at].kind == TOKEN_MARK) at++;
+  if (at < t->count) return false;
+  for (size_t i = r->count; i-- > 0;) {
+    if (r->item[i].kind != ITEM_FOOD || !net_has_word(r->item[i].words, word) || !weigh_pieces(r, i, &one)) continue;
+    post_claim(r, text, CLAIM_TOLD, 0, 0);
+    return true;
+  }
+  if (!each) return false;
+  if (!post_leave(r, text, "it is told what one weighs, and not how many are fed", true))
+    post_ask(r, 3, "How many are fed of which you write '%.*s'?", SPAN_ARG(post_quote(r, text)));
+  return true;
+}
+
 void net_weigh_pieces(struct post_reader *r) {
   for (size_t i = 0; i < r->count; i++) {
     struct item *unread = &r->item[i];

@@ -100,6 +100,7 @@ bool post_nested_written_out(struct post_reader *r, const struct tokens *t, stru
  * and one of several foods, each with its part of the days. */
 struct span post_cut_out(struct post_reader *r, struct span text, const char *from, const char *to, const char *instead);
 bool post_change_written_out(struct post_reader *r, const struct tokens *t, struct span text, struct span *out);
+bool post_either_written_out(struct post_reader *r, const struct tokens *t, struct span text, struct span *out);
 bool post_choice_written_out(struct post_reader *r, const struct tokens *t, struct span text, struct span *out);
 struct span post_rate_written_out(struct post_reader *r, struct span text); /* "40 g per kilo" as a share of its weight */
 
@@ -109,6 +110,8 @@ bool post_turns_written_out(struct post_reader *r, const struct tokens *t, struc
  * sentence with what it says of several foods at once written out food by food. */
 size_t post_foods_listed(struct post_reader *r, const struct tokens *t, size_t from, size_t to, struct span *out);
 struct span post_written_out(struct post_reader *r, struct span text);
+/* post_those_days.c: "on those two days" as the days that were named last. */
+struct span post_those_days(struct post_reader *r, struct span text);
 /* post_bracket.c: "oil (salmon)" as "salmon oil". */
 bool post_kind_in_bracket(struct post_reader *r, const struct tokens *t, struct span text, struct span *out);
 /* post_except.c: "daily except Fridays when he gets 200 g cod", day by day. */
@@ -148,6 +151,7 @@ struct item {
   uint32_t food;       /* FOOD: its record */
   struct span words;   /* FOOD: those that its record was found by */
   bool served;         /* beside a batch */
+  bool at_meals;       /* put into the bowl at meals: no part of a batch */
   size_t sentence;     /* which one it stands in */
   struct span meal;    /* "Breakfast:" above or before it; "" */
   bool timed;          /* its sentence names a meal, a time or a day */
@@ -237,6 +241,8 @@ struct post_reader {
   struct heard *heard;
   size_t heard_count, heard_cap;
   struct span sentence;     /* being read */
+  struct span last_days;    /* the days of the week that were named last; "" */
+  unsigned last_days_set;   /* and which, from bit 0 Monday */
   struct span last_named;   /* the food that was named last; "" */
   struct span first_named;  /* the food of the last sentence that named one alone, with its words; "" */
   size_t named_in_sentence; /* and how many in that sentence */
@@ -321,6 +327,7 @@ struct post_reader {
   bool species_said;
   int line;         /* being read */
   bool served;      /* this sentence tells what goes beside a batch */
+  bool at_meals;    /* the food being read is put into the bowl at meals */
   bool told_whole;  /* it told the animal or the batch */
   bool lists_small; /* its lines begin with small letters: none goes on in the next unless it ends open */
   int rotation;     /* "Day 1: ...", "Week B: ...": how many days or weeks take turns; 0 */
@@ -390,6 +397,7 @@ double post_meals_said(const struct tokens *t); /* "three small meals", "twice a
 /* post_of_all.c: "she eats that twice daily", "sorry, per meal and not per day": how often all lines before are fed; true
  * when the sentence says so. And what of headings governed no line, once all is read. */
 bool post_said_of_all(struct post_reader *r, const struct tokens *t, struct span text);
+bool post_weighs_one(struct post_reader *r, const struct tokens *t, struct span text); /* post_one.c: of pieces above */
 void post_doubt_headings(struct post_reader *r);
 /* post_most_days.c: of the foods from 'items' on that the sentence feeds on most days. */
 void post_doubt_most_days(struct post_reader *r, struct span text, size_t items);
@@ -474,6 +482,7 @@ struct span post_weekdays(struct span text, struct arena *arena);
 /* post_ahead.c, post_labels.c: numbers in words, kinds of days, and the headings of recipes that take turns, over the whole
  * text. The days of the week that are named from 'at' on, as bits from Monday: how many tokens (post_day_names.c). */
 struct span post_ahead(struct post_reader *r, struct span text, struct arena *arena);
+struct span post_per_kilo(struct post_reader *r, struct span text, struct arena *arena); /* "per kilo of mix:" */
 struct span post_labels_written(struct post_reader *r, struct span text, struct arena *arena);
 size_t post_days_named(const struct tokens *t, size_t at, unsigned *days);
 bool post_restate(struct post_reader *r, size_t old, size_t now);

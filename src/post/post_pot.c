@@ -144,6 +144,28 @@ static bool tells_of_own(const struct tokens *t) {
   return also && eats;
 }
 
+/* "Each one gets 80 g", "every cat has 80 g", "they each get 80 g": how many tokens from 'at' on; 0. Of tubs "each one has".
+ */
+static size_t one_of_all_eats(const struct tokens *t, size_t at) {
+  enum species s;
+  if (says(t, at, "each") && at > 0 && says(t, at - 1, "they both cats dogs two three four them"))
+    return says_a(t, at + 1, CLASS_EATER_VERB) ? 1 : 0;
+  if (!says(t, at, "each every")) return 0;
+  bool one = says(t, at + 1, "one"), animal = is_word(t, at + 1) && is_animal_word(t->item[at + 1].word, &s);
+  if (one) return says(t, at + 2, "gets get eats") ? 2 : 0;
+  return animal && says_a(t, at + 2, CLASS_EATER_VERB) ? 2 : 0;
+}
+
+static bool tells_of_each(struct post_reader *r, const struct tokens *t) {
+  for (size_t i = 0; i < t->count; i++) {
+    size_t used = one_of_all_eats(t, i);
+    if (used == 0) continue;
+    post_claim(r, tokens_span(t, i, used), CLAIM_TOLD, 0, 0);
+    return true;
+  }
+  return false;
+}
+
 /* "The two cats get a fifth of it each": how many stand before the verb; 0. */
 static double how_many_before(const struct tokens *t, size_t verb) {
   enum { FAR = 4 };
@@ -233,7 +255,7 @@ static void hear_halves(struct post_reader *r, struct tokens *t) {
 
 void post_hear_of_pot(struct post_reader *r, struct tokens *t) {
   r->for_one = r->for_one || tells_of_one(t);
-  r->own = tells_of_own(t);
+  r->own = tells_of_each(r, t) || tells_of_own(t);
   post_hear_who(r, t);
   post_hear_same(r, t);
   count_them(r, t);
@@ -334,7 +356,8 @@ void post_share_pot(struct post_reader *r) {
   }
   for (size_t i = 0; i < r->count; i++) {
     struct item *item = &r->item[i];
-    if (item->kind != ITEM_FOOD || item->served || item->own || (batch && post_tells_often(r, item))) continue;
+    if (item->kind != ITEM_FOOD || item->served || item->own || (batch && (item->at_meals || post_tells_often(r, item))))
+      continue;
     if (!batch) take_part_of_item(r, item, part);
     item->assumed = arena_text(r->keep, span_of(post_joined(r, buf_text(&b), item->assumed)));
     item->doubted = item->doubted || !told;

@@ -56,7 +56,9 @@ static bool feeds_taurine(const struct post_reader *r) {
 }
 
 static void ask_of_shares(struct post_reader *r) {
-  if (!post_is_shared(r) || r->pot_told) return;
+  bool shared = false; /* "each one gets 80 g" */
+  for (size_t i = 0; i < r->count; i++) shared = shared || (r->item[i].kind == ITEM_FOOD && !r->item[i].own);
+  if (!post_is_shared(r) || r->pot_told || (!shared && post_any_food(r))) return;
   post_ask(r, 3, "This is for %d animals%s. How much does each of them get%s?", r->animals,
            r->pot_part > 0 ? "; equal shares were assumed" : "", r->weights_told ? "" : ", and what does each weigh");
 }
@@ -167,6 +169,7 @@ static void ask_of_language(struct post_reader *r) {
 static struct span prepared(struct post_reader *r, struct span cleaned, struct arena *arena) {
   cleaned = post_without_prices(post_short_days(cleaned, arena), arena);
   cleaned = post_weekdays(post_ahead(r, post_dated(r, cleaned, arena), arena), arena);
+  cleaned = post_per_kilo(r, cleaned, arena);
   if (text_holds(cleaned, CLASS_ALL_IN_GRAMS)) r->loose_unit = "g";
   r->guessed_grams = !r->loose_unit[0] && post_rows_without_unit(cleaned);
   if (r->guessed_grams) r->loose_unit = "g";

@@ -319,6 +319,11 @@ struct span post_written_out(struct post_reader *r, struct span text) {
     text = out;
     t = post_tokens(r, text);
   }
+  for (int either = 0; either < 3 && !done && t.count > 0 && t.count < SENTENCE_MOST_WORDS; either++) {
+    if (!post_either_written_out(r, &t, text, &out)) break;
+    text = out;
+    t = tokens_of(text, r->arena);
+  }
   done = done || (t.count > 0 && t.count < SENTENCE_MOST_WORDS && may_say_so(&t) &&
                   (turns_behind(r, &t, text, &out) || by_turns(r, &t, text, &out) || each_of(r, &t, text, &out) ||
                    behind_each(r, &t, text, &out) || part_of_pack(r, &t, text, &out) || of_the_same(r, &t, text, &out) ||

@@ -8,8 +8,28 @@ bool post_any_food(const struct post_reader *r) {
   return false;
 }
 
+/* "For 1 kg of mix: ...", and nobody says how much of it is fed. */
+static void doubt_mix(struct post_reader *r) {
+  struct buf grams, b;
+  buf_init(&grams, r->arena, 40);
+  num_sig(&grams, r->total_g, 4);
+  buf_init(&b, r->arena, 200);
+  buf_addf(&b, "told for %s g of a mix, and counted as a day's food", buf_text(&grams));
+  for (size_t i = 0; i < r->count; i++) post_doubt(r, i, buf_text(&b));
+  r->line = 0;
+  post_ask(r, 4, "How much of the mix is fed a day? The %s g that its amounts are told for were counted.", buf_text(&grams));
+}
+
 /* "Makes about 20 lbs ... feed 1 lb a day": how long the batch lasts. */
 static void share_out(struct post_reader *r) {
+  double by_weight = r->feeds_percent > 0 && r->weight_kg > 0 ? r->feeds_percent * 10 * r->weight_kg : (double)NAN;
+  if (r->of_mix && r->total_g > 0 && !(r->makes_days > 0) && !(r->makes_meals > 0) && !(r->feeds_g > 0)) {
+    if (by_weight > 0)
+      r->makes_days = r->total_g / by_weight;
+    else
+      doubt_mix(r);
+    return;
+  }
   if (r->makes_days > 0 || r->makes_meals > 0 || !(r->feeds_g > 0) || r->any_period || r->any_day) return;
   double grams = 0;
   for (size_t i = 0; i < r->count; i++) {
@@ -24,7 +44,9 @@ static void share_out(struct post_reader *r) {
     return;
   }
   if (!(whole > 1.5 * r->feeds_g)) return;
-  r->makes_days = floor(whole / r->feeds_g + 0.5);
+  static const double NEARLY_WHOLE = 0.06; /* what people call 5 days is 4.7 to 5.3 of them; 2.5 are no 3 */
+  double days = whole / r->feeds_g, rounded = floor(days + 0.5);
+  r->makes_days = fabs(rounded - days) <= NEARLY_WHOLE * rounded ? rounded : days;
   post_ask(r, 3, "How many days does the batch last? It was shared out by what is fed a day.");
 }
 
@@ -154,7 +176,7 @@ static void settle_served(struct post_reader *r) {
   if (!(r->makes_days > 0) && !(r->makes_meals > 0)) return;
   for (size_t i = 0; i < r->count; i++) {
     struct item *item = &r->item[i];
-    if (item->kind != ITEM_FOOD || !item->served || tells_how_often(r, item->text)) continue;
+    if (item->kind != ITEM_FOOD || !(item->served || item->at_meals) || tells_how_often(r, item->text)) continue;
     struct buf b;
     buf_init(&b, r->keep, strlen(item->text) + 16);
     buf_addf(&b, "%s, daily", item->text);

@@ -56,6 +56,27 @@ static const char *on_other_days(struct post_reader *r, const char *text, const 
   return buf_text(&b);
 }
 
+/* The words of the governor and the two behind them, as far as no mark ends them. */
+static struct span words_of(struct post_reader *r, const struct tokens *t, const struct governor *w) {
+  size_t end = w->at + w->tokens, last = end + 2 < t->count ? end + 2 : t->count;
+  while (end < last && !is_mark(t, end, ';') && !is_mark(t, end, ',') && !is_mark(t, end, '.')) end++;
+  return post_quote(r, tokens_span(t, w->at, end - w->at));
+}
+
+/* It is used, and with it the days that stand in the sentence. */
+static void claim_swap(struct governed *g, const struct governor *w, const struct frequency *f) {
+  struct post_reader *r = g->n.r;
+  const struct tokens *t = &g->n.t;
+  r->sentence = g->n.h->text;
+  post_claim(r, tokens_span(t, w->at, w->tokens), CLAIM_TOLD, 0, 0);
+  for (size_t i = 0; i < t->count; i++) {
+    struct frequency own = frequency_at(t, i);
+    if (own.tokens > 0 && own.days == f->days && own.times_per_28 == f->times_per_28)
+      post_claim(r, tokens_span(t, i, own.tokens), CLAIM_TOLD, 0, 0);
+  }
+  r->sentence = (struct span){"", 0};
+}
+
 static bool leave_days_out(struct governed *g, size_t item, const struct frequency *f, bool own, struct span words) {
   struct post_reader *r = g->n.r;
   struct item *line = &r->item[item];
@@ -102,12 +123,10 @@ bool governed_swap(struct governed *g, const struct governor *w) {
     if (meal.n > 0 && !span_eq_fold(r->item[k].meal, meal)) continue;
     bool mine = line && k >= line->first && k < line->last;
     if (!g->reach[k] || mine != own) continue;
-    if (!leave_days_out(
-            g, k, &f, own,
-            post_quote(r, tokens_span(t, w->at, w->tokens + 2 < t->count - w->at ? w->tokens + 2 : t->count - w->at))))
-      return false;
+    if (!leave_days_out(g, k, &f, own, words_of(r, t, w))) return false;
     any = true;
   }
+  if (any) claim_swap(g, w, &f);
   return any;
 }
 

@@ -23,7 +23,7 @@ static void read_words(struct post_reader *r, struct span text, bool bulleted);
 /* A danger that is named in passing is asked about, although no food was read. */
 void post_read_sentence(struct post_reader *r, struct span text, bool bulleted) {
   size_t items = r->count, left = r->left_count;
-  text = post_written_out(r, text);
+  text = post_written_out(r, post_those_days(r, text));
   post_hear(r, text, bulleted);
   read_words(r, text, bulleted);
   post_doubt_most_days(r, text, items);
@@ -259,7 +259,7 @@ static void read_fed(struct post_reader *r, struct tokens t, struct span text, b
   r->told_whole = batch || animal;
   t = left_over(&t, 0, r->arena);
   if (t.count == 0) return;
-  if (post_said_of_all(r, &t, text)) return;
+  if (post_said_of_all(r, &t, text) || post_weighs_one(r, &t, text)) return;
   double meals = animal ? post_meals_said(&t) : 0; /* "Lab puppy, 11 kg, three meals a day" */
   if (meals > 1 && !holds_a(&t, 0, t.count, CLASS_SHARED_OUT)) r->meals_told = meals, r->meals_line = r->line;
   if ((batch || animal) && !post_any_amount(&t, 0)) { /* "Weekly totals for Dot (8 kg, spayed):" */
