@@ -96,7 +96,8 @@ static size_t unit_here(const struct tokens *t, size_t at, struct post_amount *a
     bool spoon = heaped > 0 && (try.is_volume || word_in(span_of(try.unit), "pinch handful spoon can dollop"));
     if (spoon) {
       *a = try;
-      a->heaped = word_in(t->item[at].word, "heaped heaping rounded generous big");
+      a->heaped = word_in(t->item[at].word, "heaped heaping rounded generous big good");
+      a->scant = word_in(t->item[at].word, "scant scanty skimpy meagre");
       return heaped + 1;
     }
   }

@@ -292,10 +292,11 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
     amountless(r, t, &s, bulleted);
     return;
   }
-  struct wanted w = {.amount = s.value, .whole = tokens_span(t, s.from, s.to - s.from), .often = "", .times = 1};
+  struct wanted w = {.amount = s.value, .whole = tokens_span(t, s.from, s.to - s.from), .often = "", .near = "", .times = 1};
   size_t behind = s.amount + s.value.tokens, to = s.to;
   w.times = post_times_behind(t, behind, &to);
   if (s.amount > 0 && says_a(t, s.amount - 1, CLASS_ABOUT)) w.amount.about = true;
+  w.near = post_take_near(r, s.amount, &w.amount);
   size_t package = s.value.cannot ? mass_in(t, behind, to, &w) : 0; /* "1 bag (16 oz)" */
   for (size_t i = s.from; i < s.amount; i++)                        /* "Weekly row: sardines in water, 85 g" */
     if (is_mark(t, i, ':') && !post_names_food(r, t, s.from, i) && post_names_food(r, t, i + 1, s.amount)) s.from = i + 1;
@@ -524,6 +525,7 @@ void post_items(struct post_reader *r, struct tokens *t, bool bulleted) {
     carried = post_often_in(r, t, 0, first.tokens);
   for (size_t i = 0; i < t->count; i++) /* "gets through a pack of pork and a bag of spinach a week" */
     if (says(t, i, "gets goes get go") && says(t, i + 1, "through")) carried = post_often_in(r, t, 0, t->count);
+  post_hear_near(r, t);
   post_cut(r, t, s);
   if (!carried[0]) carried = said_of_all(r, t, s);
   for (size_t i = 0; i < s->count; i++) {

@@ -22,6 +22,7 @@ struct wanted {
   double times;
   const char *often;     /* "twice a week"; "" */
   const char *cooked;    /* NULL */
+  const char *near;      /* what is said of an amount that is not quite so much; "" */
   struct span whole;     /* as the owner wrote it */
   struct span said;      /* of that, the food and its amount alone */
   size_t package_tokens; /* of the weight of a bag */
@@ -98,6 +99,10 @@ void post_dose_of_each(const struct tokens *t, const struct segment *s, struct w
 const char *post_often_in(struct post_reader *r, const struct tokens *t, size_t from, size_t to);
 size_t post_find_amount(struct post_reader *r, const struct tokens *t, size_t from, size_t to, struct post_amount *out);
 bool post_knows_a_word(struct post_reader *r, const struct tokens *t, size_t from, size_t to);
+/* post_near.c: "nearly", "a bit over" before amounts: heard in a sentence; and the range of the one at 'at', with what is
+ * said of it; "". */
+void post_hear_near(struct post_reader *r, struct tokens *t);
+const char *post_take_near(struct post_reader *r, size_t at, struct post_amount *a);
 /* post_served.c: is this amount put into the bowl at meals? */
 bool post_is_at_meals(const struct tokens *t, size_t amount);
 /* post_again.c: the meal before once more. */

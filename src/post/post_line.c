@@ -9,13 +9,17 @@ static bool holds_capsule(struct span s) {
          span_holds_fold(s, SPAN_LIT("tablet")) || span_holds_fold(s, SPAN_LIT(" caps"));
 }
 
+static const double HEAPED_SPOON = 1.7, HEAPED_CUP = 1.3, SCANT = 0.7; /* of a level one: docs/method/posts.md */
+
 /* "1000 mg salmon oil capsule": the dose of one; the count is behind it. */
 static void write_front(struct buf *b, const struct post_amount *a, double times, struct span words) {
   bool dose =
       (strcmp(a->unit, "mg") == 0 || strcmp(a->unit, "IU") == 0 || strcmp(a->unit, "mcg") == 0) && holds_capsule(words);
   if (!dose) {
     struct post_amount written = *a;
-    if (a->heaped) written.high *= 1.7;
+    bool cup = strcmp(a->unit, "cup") == 0;
+    if (a->heaped) written.high *= cup ? HEAPED_CUP : HEAPED_SPOON;
+    if (a->scant) written.low *= SCANT;
     amount_write(b, &written, times);
     if (a->about && a->is_mass && a->low == a->high) {
       buf_adds(b, " (");
@@ -232,7 +236,12 @@ bool post_try_words(struct post_reader *r, const struct wanted *w, struct span w
         assumed = post_joined(r, "lamb stands in for mutton, which has no record; mutton is often fatter", assumed);
       if (w->amount.about) assumed = post_joined(r, "the owner's estimate, taken as a tenth more or less", assumed);
       if (w->amount.mug) assumed = post_joined(r, "a mug taken as 200 to 350 ml", assumed);
-      if (w->amount.heaped) assumed = post_joined(r, "a heaped spoon taken as 1 to 1.7 level ones", assumed);
+      if (w->amount.heaped && strcmp(w->amount.unit, "cup") == 0)
+        assumed = post_joined(r, "a heaped cup taken as 1 to 1.3 level ones", assumed);
+      else if (w->amount.heaped)
+        assumed = post_joined(r, "a heaped spoon taken as 1 to 1.7 level ones", assumed);
+      if (w->amount.scant) assumed = post_joined(r, "'scant' taken as 0.7 to 1 of a level one", assumed);
+      assumed = post_joined(r, w->near, assumed);
       post_add(r, ITEM_FOOD, line, assumed);
       post_ask_about(r, &got, w->said);
       if (w->amount.mug) {

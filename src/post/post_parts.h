@@ -127,7 +127,7 @@ struct post_amount {
   bool is_mass, is_volume;
   bool bare;    /* a number alone */
   bool by_word; /* "a", "one": a number only when a food or a measure follows */
-  bool heaped;
+  bool heaped, scant;
   bool mug; /* nobody says which one */
   bool tinned;
   bool about;
@@ -141,6 +141,13 @@ size_t not_an_amount(const struct tokens *t, size_t at);
 /* ---- the reader ---- */
 
 enum item_kind { ITEM_FOOD, ITEM_UNKNOWN, ITEM_GONE }; /* GONE: told again, or corrected; not written */
+
+/* "Nearly 200 g": what stands before the amount at this token. */
+struct near_amount {
+  size_t at;
+  bool less; /* or more */
+  struct span said;
+};
 
 struct item {
   enum item_kind kind;
@@ -327,6 +334,8 @@ struct post_reader {
   bool species_said;
   int line;         /* being read */
   bool served;      /* this sentence tells what goes beside a batch */
+  struct near_amount near[8]; /* of the sentence being read */
+  size_t near_count;
   bool at_meals;    /* the food being read is put into the bowl at meals */
   bool told_whole;  /* it told the animal or the batch */
   bool lists_small; /* its lines begin with small letters: none goes on in the next unless it ends open */

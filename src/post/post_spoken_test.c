@@ -184,22 +184,24 @@ static void one_or_the_other(void **state) {
 
 static void nearly_and_just_over(void **state) {
   static const struct spoken ROW[] = {
-      {COLLIE "300 g beef heart, just under an ounce of beef liver", "1 oz (0.9-1 oz) beef liver", "'just under'", "? "},
-      {COLLIE "300 g beef heart, a bit over a cup of cooked rice", "1 cup (1-1.2 cup) cooked rice", "'a bit over'", "? "},
-      {COLLIE "300 g beef heart\na generous tablespoon of pumpkin", "1-1.7 tbsp pumpkin", "", "? "},
-      {COLLIE "300 g beef heart\na scant teaspoon of salmon oil", "1 tsp (0.7-1 tsp) salmon oil", "'scant'", "? "},
-      {COLLIE "nearly 200 g beef heart a day", "200 g (180-200 g) beef heart", "'nearly'", "? "},
-      {COLLIE "almost 200 g beef heart", "200 g (180-200 g) beef heart", "'almost'", "? "},
-      {COLLIE "a little over 200 g of beef heart", "200 g (200-240 g) beef heart", "'a little over'", "? "},
-      {COLLIE "slightly less than 200 g beef heart", "200 g (180-200 g) beef heart", "'slightly less than'", "? "},
-      {COLLIE "a touch more than 200 g of beef heart and 100 g rice", "200 g (200-240 g) beef heart", "100 g rice\n", "? "},
-      {COLLIE "beef heart, just over half a pound", "0.5 lb (0.5-0.6 lb) beef heart", "'just over'", "? "},
-      {COLLIE "beef heart: just shy of 200 g", "200 g (180-200 g)", "'just shy of'", "? "},
-      {COLLIE "300 g beef heart, not quite a teaspoon of salmon oil", "1 tsp (0.9-1 tsp) salmon oil", "'not quite'", "? "},
+      {COLLIE "300 g beef heart, just under an ounce of beef liver", "0.9-1 oz beef liver  #", "'just under'", "\n? "},
+      {COLLIE "300 g beef heart, a bit over a cup of cooked rice", "1-1.15 cups cooked rice  #", "'a bit over'", "\n? "},
+      {COLLIE "300 g beef heart, a generous cup of cooked rice", "1-1.3 cups cooked rice", "", "\n? "},
+      {COLLIE "300 g beef heart, a good 100 g of cooked rice", "100-115 g cooked rice", "'a good'", "\n? "},
+      {COLLIE "300 g beef heart\na generous tablespoon of pumpkin", "1-1.7 tbsp pumpkin", "", "\n? "},
+      {COLLIE "300 g beef heart\na scant teaspoon of salmon oil", "0.7-1 tsp salmon oil  #", "'scant'", "\n? "},
+      {COLLIE "nearly 200 g beef heart a day", "180-200 g beef heart", "'nearly'", "\n? "},
+      {COLLIE "almost 200 g beef heart", "180-200 g beef heart", "'almost'", "\n? "},
+      {COLLIE "a little over 200 g of beef heart", "200-230 g beef heart", "'a little over'", "\n? "},
+      {COLLIE "slightly less than 200 g beef heart", "180-200 g beef heart", "'slightly less than'", "\n? "},
+      {COLLIE "a touch more than 200 g of beef heart and 100 g rice", "200-230 g beef heart", "100 g rice\n", "\n? "},
+      {COLLIE "beef heart, just over half a pound", "0.5-0.575 lb", "'just over'", "\n? "},
+      {COLLIE "beef heart: just shy of 200 g", "180-200 g", "'just shy of'", "\n? "},
+      {COLLIE "300 g beef heart, not quite a teaspoon of salmon oil", "0.9-1 tsp salmon oil", "'not quite'", "\n? "},
       /* stays */
-      {COLLIE "250 g beef heart, over 100 g rice", "250 g beef heart\n", "rice", "(100-120"},
-      {COLLIE "about 200 g beef heart", "200 g (180-220 g) beef heart", "", "? "},
-      {COLLIE "He's almost 6. 200 g beef heart", "200 g beef heart\n", "", "? "},
+      {COLLIE "250 g beef heart, over 100 g rice", "250 g beef heart\n", "rice", "100-1"},
+      {COLLIE "about 200 g beef heart", "200 g (180-220 g) beef heart", "", "\n? "},
+      {COLLIE "He's almost 6. 400 g beef heart", "400 g beef heart\n", "", "\n? "},
   };
   (void)state;
   must_become(ROW, COUNT_OF(ROW));
