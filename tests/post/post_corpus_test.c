@@ -247,6 +247,19 @@ static void those_of_a_seventh_stranger(void **state) {
   assert_true(sealed.read >= 78 && sealed.hidden <= 48);
 }
 
+/* 'own11a', our own: what refers back, changes in letters, parts of a batch, interviews, tables, dictation, what is said of
+ * several foods, stories. At the first look 62 of 102 lines (60.8 %), 12 missed in silence, 17 counted though not said, 13 of these
+ * with no doubt said; of those kept aside 32 of 50, 5, 8 and 2. What they may not fall below now. */
+static void those_of_other_builds(void **state) {
+  static const char OWN11A[] = BW_SOURCE_DIR "/tests/post/own11a";
+  (void)state;
+  struct score open = run(OWN11A, false, true), held = run(OWN11A, true, false);
+  assert_int_equal(open.wanted, 102);
+  assert_true(open.read >= 62 && open.hidden <= 13);
+  assert_int_equal(held.wanted, 50);
+  assert_true(held.read >= 32 && held.hidden <= 2);
+}
+
 /* 'own10c', our own: fourteen ordinary posts. */
 static void those_of_every_day(void **state) {
   (void)state;
@@ -370,6 +383,10 @@ static void the_strict_text_gives_the_same(void **state) {
 }
 
 int main(int argc, char **argv) {
+  if (argc > 1 && strcmp(argv[1], "figures") == 0) { /* of folders, with those held out, and no word of the posts */
+    for (int i = 2; i < argc; i++) run(argv[i], false, false), run(argv[i], true, false);
+    return 0;
+  }
   if (argc > 1) { /* NAME or all, then folders; without folders those that are open */
     only = strcmp(argv[1], "all") == 0 ? NULL : argv[1];
     shown = true;
@@ -393,6 +410,7 @@ int main(int argc, char **argv) {
                                      cmocka_unit_test(those_of_a_fifth_stranger),
                                      cmocka_unit_test(those_of_many_kitchens),
                                      cmocka_unit_test(those_of_every_day),
+                                     cmocka_unit_test(those_of_other_builds),
                                      cmocka_unit_test(a_well_read_post_is_left_in_peace),
                                      cmocka_unit_test(no_food_is_passed_over),
                                      cmocka_unit_test(the_strict_text_gives_the_same)};
