@@ -1,7 +1,7 @@
 /* What is written otherwise in the whole text before its lines are read: numbers in words, "Working days (Mon
  * to Fri):" and the rest days beside them. */
 #include "base/num.h"
-#include "post/post_item.h"
+#include "post/post_builds.h"
 
 /* ---- numbers in words ---- */
 
@@ -66,6 +66,12 @@ static struct span numbers_written(struct span line, const struct tokens *t, str
   if (from == line.p) return line;
   buf_add(&b, (struct span){from, (size_t)(line.p + line.n - from)});
   return buf_span(&b);
+}
+
+struct span post_numbers(struct post_reader *r, struct span before, struct span line) {
+  (void)before;
+  struct tokens t = tokens_of(line, r->keep);
+  return numbers_written(line, &t, r->keep);
 }
 
 /* ---- kinds of days ---- */

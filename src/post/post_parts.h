@@ -234,6 +234,13 @@ struct part_of {
   double of;
 };
 
+/* What will be said beside the line of a food that was written out, and asked; 'ask' may be NULL. */
+struct built {
+  int line;
+  struct span word;
+  const char *note, *ask;
+};
+
 struct post_reader {
   const struct library *lib;
   struct arena *arena; /* of one sentence: searches take much and leave nothing */
@@ -256,6 +263,10 @@ struct post_reader {
   size_t ask_of;            /* a question is about this item, from 1; 0: the one that is being read */
   struct places *places;
   struct splits *splits;
+  struct built built[16]; /* post_builds.h */
+  size_t built_count;
+  double day_part; /* "a seventh of it each day"; 0 */
+  int parts_line;  /* two foods with their parts stand in it */
   struct post_left *left;
   size_t left_count, left_cap;
   struct post_question *question;

@@ -1,6 +1,6 @@
 /* A post, line by line; and what is settled when all of it is read. */
 #include "foods/hazard_words.h"
-#include "post/post_item.h"
+#include "post/post_builds.h"
 
 static bool is_rule(struct span line) {
   for (size_t i = 0; i < line.n; i++)
@@ -167,7 +167,7 @@ static void ask_of_language(struct post_reader *r) {
 
 /* What the whole text tells before its lines are read. */
 static struct span prepared(struct post_reader *r, struct span cleaned, struct arena *arena) {
-  cleaned = post_without_prices(post_short_days(cleaned, arena), arena);
+  cleaned = post_builds(r, post_without_prices(post_short_days(cleaned, arena), arena), arena);
   cleaned = post_weekdays(post_ahead(r, post_dated(r, cleaned, arena), arena), arena);
   cleaned = post_per_kilo(r, cleaned, arena);
   if (text_holds(cleaned, CLASS_ALL_IN_GRAMS)) r->loose_unit = "g";
@@ -295,7 +295,8 @@ void post_read(const struct library *lib, struct span text, const struct animal 
                           .weighed_species = -1};
   *out = (struct post){.recipe = "", .sorry = ""};
   bool cut = text.n > POST_MOST_BYTES;
-  struct span cleaned = post_clean(post_marks(span_cut(text, 0, cut ? POST_MOST_BYTES : text.n), arena), arena);
+  struct span form = post_boxes(&r, span_cut(text, 0, cut ? POST_MOST_BYTES : text.n), arena);
+  struct span cleaned = post_clean(post_marks(form, arena), arena);
   post_tell_pictures(&r, span_cut(text, 0, cut ? POST_MOST_BYTES : text.n), cleaned);
   cleaned = prepared(&r, cleaned, arena);
   struct lines lines = lines_of(cleaned);
@@ -305,6 +306,7 @@ void post_read(const struct library *lib, struct span text, const struct animal 
   if (cut || r.count >= POST_MOST_ITEMS)
     post_leave(&r, SPAN_LIT("the rest of the text"), "the text is too long to be one post", false);
   post_last_resort(&r);
+  post_say_builds(&r);
   post_find_whole(&r);
   size_t net_from = r.claim_count;
   post_net(&r);

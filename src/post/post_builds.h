@@ -1,0 +1,43 @@
+/* post_builds.h: posts that are built otherwise than line by line, written out before their lines are read: forms with boxes,
+ * tables with commas, interviews, dictation, what refers back, letters. Private to these files and post_read.c. Layer: post. */
+#ifndef BW_POST_BUILDS_H
+#define BW_POST_BUILDS_H
+
+#include "post/post_item.h"
+
+/* All of it, over the whole text; the number of lines stays. And what was assumed by it, beside the lines that came of it. */
+struct span post_builds(struct post_reader *r, struct span text, struct arena *arena);
+void post_say_builds(struct post_reader *r);
+
+/* post_boxes.c: over the text as it came. */
+struct span post_boxes(struct post_reader *r, struct span text, struct arena *arena);
+/* post_columns.c, post_interview.c */
+struct span post_columns(struct post_reader *r, struct span text, struct arena *arena);
+struct span post_interview(struct post_reader *r, struct span text, struct arena *arena);
+
+/* One line, with what stands before it; the line itself where nothing is to be written otherwise. */
+typedef struct span rewrite_line(struct post_reader *r, struct span before, struct span line);
+struct span post_each_line(struct post_reader *r, struct span text, struct arena *arena, rewrite_line *rewrite);
+rewrite_line post_numbers, post_dictated, post_correct_in_breath, post_refers, post_letters, post_parts_of_batch;
+
+/* A food and its amount as they stand in the text, in its order. */
+struct told_food {
+  struct post_amount amount;
+  struct span said, food; /* "150 g", "beef mince" */
+  bool past;              /* the sentence tells what was */
+};
+enum { TOLD_MOST = 48 };
+size_t post_told_foods(struct post_reader *r, struct span text, struct told_food *out, size_t most);
+/* The last of them that has the food's last word; NULL. */
+const struct told_food *post_told_of(const struct told_food *f, size_t n, struct span word);
+
+/* Said beside the line of this post's line that has the word, once all is read, and asked where 'ask' is not NULL. */
+void post_will_say(struct post_reader *r, struct span word, const char *note, const char *ask);
+
+static inline bool ends_sentence(const struct tokens *t, size_t at) {
+  return at >= t->count || is_mark(t, at, '.') || is_mark(t, at, '!') || is_mark(t, at, '?') || is_mark(t, at, 0x1F);
+}
+static inline const char *token_begin(const struct tokens *t, size_t at) { return t->item[at].at.p; }
+static inline const char *token_end(const struct tokens *t, size_t at) { return t->item[at].at.p + t->item[at].at.n; }
+
+#endif

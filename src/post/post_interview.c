@@ -1,0 +1,123 @@
+/* Questions and answers, a line each: the question names the food or the meal, and the answer how much of it. Each pair becomes
+ * a line: "rice?", "60 g, cooked" is "60 g rice, cooked". */
+#include "post/post_builds.h"
+
+enum { PAIRS_LEAST = 2, QUESTION_MOST_WORDS = 12 };
+
+/* Without a bullet and "Q:", "Vet:" at its front. */
+static struct span without_label(struct span line, struct arena *arena) {
+  line = trim_blanks(line);
+  while (line.n > 0 && memchr("-*> ", line.p[0], 4)) line = span_cut(line, 1, line.n);
+  struct tokens t = tokens_of(line, arena);
+  bool label = is_word(&t, 0) && is_mark(&t, 1, ':') && t.item[0].word.n <= 12 && !is_meal_word(t.item[0].word) &&
+               says_a(&t, 0, CLASS_SPEAKER);
+  return label ? trim_blanks(span_cut(line, (size_t)(t.item[1].at.p + 1 - line.p), line.n)) : line;
+}
+
+static bool asks(struct span line, struct arena *arena) {
+  struct tokens t = tokens_of(line, arena);
+  return t.count > 1 && t.count <= QUESTION_MOST_WORDS && is_mark(&t, t.count - 1, '?') && !post_any_amount(&t, 0);
+}
+
+/* The food that a question names, "" none; and is it a kind of food alone? */
+static struct span food_asked(struct post_reader *r, const struct tokens *t) {
+  for (size_t i = 0; i < t->count; i++) {
+    size_t used = post_mention_at(r, t, i);
+    if (used == 0 && is_word(t, i) && !token_is_a(&t->item[i], CLASS_CHATTER) && post_names_food(r, t, i, i + 1)) used = 1;
+    if (used == 0) continue;
+    size_t end = post_food_end(r, t, i);
+    return tokens_span(t, i, end > i ? end - i : used);
+  }
+  return (struct span){"", 0};
+}
+
+static bool refuses(const struct tokens *t) {
+  return says_a(t, 0, CLASS_SAYS_NO) && !post_any_amount(t, 0);
+}
+
+static bool names_any_food(struct post_reader *r, const struct tokens *t) {
+  for (size_t i = 0; i < t->count; i++)
+    if (post_mention_at(r, t, i) > 0 || says_a(t, i, CLASS_ANIMAL_OF_FLESH)) return true;
+  return false;
+}
+
+/* The meal that a question names, as a word; "" none. */
+static struct span meal_asked(const struct tokens *t) {
+  for (size_t i = 0; i < t->count; i++)
+    if (is_word(t, i) && is_meal_word(t->item[i].word) && !says(t, i, "meal bowl feed snack snacks treat treats extras extra"))
+      return t->item[i].word;
+  return (struct span){"", 0};
+}
+
+static bool asks_of_weight(const struct tokens *t) {
+  for (size_t i = 0; i < t->count; i++)
+    if (says(t, i, "weight weigh weighs heavy kilos")) return true;
+  return false;
+}
+
+static void write_pair(struct post_reader *r, struct buf *b, struct span question, struct span answer) {
+  struct tokens q = tokens_of(question, r->arena), a = tokens_of(answer, r->arena);
+  struct span meal = meal_asked(&q), food = food_asked(r, &q);
+  struct post_amount amount = a.count > 0 ? post_amount_at(&a, 0) : (struct post_amount){0};
+  struct buf pair;
+  buf_init(&pair, r->keep, question.n + answer.n + 8);
+  buf_addf(&pair, "%.*s %.*s", SPAN_ARG(question), SPAN_ARG(answer));
+  if (refuses(&a)) {
+    if (names_any_food(r, &q) || food.n > 0) post_note(r, buf_span(&pair), "said not to be given");
+    return;
+  }
+  if (asks_of_weight(&q) && post_any_amount(&a, 0)) {
+    buf_addf(b, "weight: %.*s", SPAN_ARG(answer));
+  } else if (meal.n > 0) {
+    buf_addf(b, "%.*s: %.*s", SPAN_ARG(meal), SPAN_ARG(answer));
+  } else if (food.n > 0 && !names_any_food(r, &a) && amount.tokens > 0 && !amount.cannot) {
+    size_t behind = amount.tokens;
+    struct span rest = behind < a.count ? tokens_span(&a, behind, a.count - behind) : (struct span){"", 0};
+    bool marked = behind < a.count && a.item[behind].kind == TOKEN_MARK;
+    buf_addf(b, "- %.*s %.*s%s%.*s", SPAN_ARG(tokens_span(&a, 0, behind)), SPAN_ARG(food), marked || rest.n == 0 ? "" : ", ",
+             SPAN_ARG(rest));
+  } else if (food.n > 0 && !names_any_food(r, &a)) {
+    buf_addf(b, "- %.*s: %.*s", SPAN_ARG(food), SPAN_ARG(answer));
+  } else {
+    buf_addf(b, "- %.*s", SPAN_ARG(answer));
+  }
+}
+
+static size_t pairs_in(struct span text, struct arena *arena) {
+  struct span line, before = {"", 0};
+  size_t pairs = 0;
+  for (struct lines lines = lines_of(text); lines_next(&lines, &line);) {
+    struct span bare = without_label(line, arena);
+    if (bare.n == 0) continue;
+    pairs += before.n > 0 && asks(before, arena) && !asks(bare, arena);
+    before = bare;
+  }
+  return pairs;
+}
+
+struct span post_interview(struct post_reader *r, struct span text, struct arena *arena) {
+  struct span line, question = {"", 0};
+  struct buf b;
+  if (!memchr(text.p, '?', text.n) || pairs_in(text, r->arena) < PAIRS_LEAST) return text;
+  buf_init(&b, arena, 4 * text.n + 400);
+  for (struct lines lines = lines_of(text); lines_next(&lines, &line);) {
+    struct span bare = without_label(line, r->arena);
+    r->line = lines.number;
+    if (bare.n > 0 && asks(bare, r->arena)) {
+      if (question.n > 0) buf_add(&b, question), buf_addc(&b, '\n'); /* nobody answered */
+      question = bare;
+      continue;
+    }
+    if (question.n > 0 && bare.n > 0) {
+      buf_addc(&b, '\n'); /* the question's line */
+      write_pair(r, &b, question, bare);
+      question = (struct span){"", 0};
+    } else {
+      buf_add(&b, line);
+    }
+    buf_addc(&b, '\n');
+  }
+  if (question.n > 0) buf_addf(&b, "%.*s\n", SPAN_ARG(question));
+  r->line = 0;
+  return buf_span(&b);
+}

@@ -1,0 +1,148 @@
+/* What stands for an amount or a food that was told before: "parsnip, ditto", "and the same of cabbage", "also 60 but cod",
+ * "the same but no rice, gets beans instead". Written out where the words leave no doubt what is meant. */
+#include "base/num.h"
+#include "post/post_builds.h"
+
+/* A weight or a volume, or pieces with a unit of their own. */
+static bool is_measured(const struct post_amount *a) { return a->tokens > 0 && !a->bare && !a->cannot && !a->is_percent; }
+
+/* The last amount of the sentence before 'at'; t->count none. */
+static size_t amount_before(const struct tokens *t, size_t at, struct post_amount *a) {
+  size_t found = t->count, from = at;
+  while (from > 0 && !ends_sentence(t, from - 1)) from--;
+  for (size_t i = from; i < at; i++) {
+    struct post_amount here = post_amount_at(t, i);
+    if (is_measured(&here)) found = i, *a = here;
+    if (here.tokens > 0) i += here.tokens - 1;
+  }
+  return found;
+}
+
+static bool ends_clause_at(const struct tokens *t, size_t at) {
+  return ends_sentence(t, at) || is_mark(t, at, ',') || is_mark(t, at, ';') || is_mark(t, at, ')');
+}
+
+/* "carrots, 80 g; parsnip, ditto": a food and no meal before the word, in its own clause. */
+static bool ditto_amount(struct post_reader *r, const struct tokens *t, struct span line, struct span *out) {
+  for (size_t i = 1; i < t->count; i++) {
+    struct post_amount a;
+    size_t from = i, word = i;
+    if (!says(t, i, "ditto idem same likewise") || !ends_clause_at(t, i + 1)) continue;
+    if (says(t, word - 1, "the")) word--;
+    if (word == 0) continue;
+    from = word;
+    if (is_mark(t, from - 1, ',') || is_mark(t, from - 1, '-') || is_mark(t, from - 1, ':')) from--;
+    size_t end = from;
+    while (from > 0 && !ends_clause_at(t, from - 1) && !says(t, from - 1, "and")) from--;
+    bool food = post_food_end(r, t, from) == end && end > from;
+    for (size_t k = from; k < end; k++) food = food && !is_meal_word(t->item[k].word);
+    size_t at = food ? amount_before(t, from, &a) : t->count;
+    if (at >= t->count) continue;
+    *out = post_cut_out(r, line, token_begin(t, word), token_end(t, i), arena_text(r->keep, tokens_span(t, at, a.tokens)));
+    return true;
+  }
+  return false;
+}
+
+/* "70 g of swede and the same of cabbage", "and the same amount of peas" */
+static bool same_of(struct post_reader *r, const struct tokens *t, struct span line, struct span *out) {
+  for (size_t i = 1; i + 2 < t->count; i++) {
+    struct post_amount a;
+    size_t of = i + 1;
+    if (!says(t, i, "same") || !says(t, i - 1, "the and")) continue;
+    if (says(t, of, "amount weight quantity again")) of++;
+    if (!says(t, of, "of") || post_food_end(r, t, of + 1) == of + 1) continue;
+    size_t begin = says(t, i - 1, "the") ? i - 1 : i;
+    bool joined = begin > 0 && (says(t, begin - 1, "and plus with also then") || is_mark(t, begin - 1, ',') ||
+                                is_mark(t, begin - 1, '+') || is_mark(t, begin - 1, '&'));
+    bool other = false; /* it stands for what it replaces, which is another sentence's */
+    for (size_t k = 0; k < t->count; k++) other = other || says_a(t, k, CLASS_REPLACED) || says(t, k, "instead replace replacing");
+    size_t at = joined && !other ? amount_before(t, begin, &a) : t->count;
+    if (at >= t->count) continue;
+    *out = post_cut_out(r, line, token_begin(t, begin), token_end(t, of - 1),
+                        arena_text(r->keep, tokens_span(t, at, a.tokens)));
+    return true;
+  }
+  return false;
+}
+
+/* "evening: also 60 but cod", "the third is also 2 oz but it's duck": the unit is that of the same number before. */
+static bool also_but(struct post_reader *r, struct span before, const struct tokens *t, struct span line, struct span *out) {
+  for (size_t i = 0; i + 3 < t->count; i++) {
+    if (!says(t, i, "also again likewise")) continue;
+    struct post_amount a = post_amount_at(t, i + 1);
+    size_t but = i + 1 + a.tokens, food;
+    if (a.tokens == 0 || a.is_percent || (a.bare && !is_number(t, i + 1))) continue;
+    if (is_mark(t, but, ',')) but++;
+    if (!says(t, but, "but only")) continue;
+    for (food = but + 1; says(t, food, "it's its it is this time of with now in");) food++;
+    if (post_food_end(r, t, food) == food) continue;
+    struct buf b;
+    buf_init(&b, r->keep, 100);
+    if (a.bare) {
+      struct told_food told[TOLD_MOST];
+      struct buf all;
+      buf_init(&all, r->keep, before.n + line.n + 2);
+      buf_add(&all, before);
+      buf_add(&all, (struct span){line.p, (size_t)(token_begin(t, i) - line.p)});
+      size_t n = post_told_foods(r, buf_span(&all), told, TOLD_MOST), k = n;
+      while (k > 0 && !(told[k - 1].amount.low == a.low && told[k - 1].amount.is_mass)) k--;
+      if (k == 0) continue;
+      memcpy(a.unit, told[k - 1].amount.unit, sizeof a.unit);
+    }
+    amount_write(&b, &a, 1);
+    buf_addc(&b, ' ');
+    *out = post_cut_out(r, line, token_begin(t, i), token_begin(t, food), buf_text(&b));
+    return true;
+  }
+  return false;
+}
+
+/* "pm same but no rice, gets green beans instead (handful)": the meal without the one, and the other food. */
+static bool same_but_no(struct post_reader *r, const struct tokens *t, struct span line, struct span *out) {
+  enum { FAR = 12 };
+  for (size_t i = 0; i + 3 < t->count; i++) {
+    if (!says(t, i, "same ditto")) continue;
+    size_t no = i + 1;
+    while (says(t, no, "again but only just as thing") || is_mark(t, no, ',')) no++;
+    if (!says(t, no, "no without minus not")) continue;
+    size_t gone = no + 1;
+    while (says(t, gone, "the his her any")) gone++;
+    size_t gone_end = post_food_end(r, t, gone), now = gone_end, instead = gone_end;
+    if (gone_end == gone) continue;
+    while (instead < t->count && instead < gone_end + FAR && !ends_sentence(t, instead) && !says(t, instead, "instead")) instead++;
+    if (!says(t, instead, "instead") || says(t, instead + 1, "of")) continue;
+    while (says(t, now, "and but he she it they gets get has have with is given takes eats") || is_mark(t, now, ',') ||
+           is_mark(t, now, ';') || is_mark(t, now, '-'))
+      now++;
+    if (now >= instead) continue;
+    struct span food = tokens_span(t, now, instead - now), amount = {"", 0};
+    size_t end = instead + 1;
+    if (!post_names_food(r, t, now, instead)) continue;
+    if (is_mark(t, end, '(') || is_mark(t, end, ',')) {
+      struct post_amount a = post_amount_at(t, end + 1);
+      size_t close = end + 1 + a.tokens;
+      if (a.tokens > 0 && (is_mark(t, end, ',') || is_mark(t, close, ')')))
+        amount = tokens_span(t, end + 1, a.tokens), end = close + is_mark(t, close, ')');
+    }
+    struct buf b;
+    buf_init(&b, r->keep, food.n + amount.n + 100);
+    buf_addf(&b, " without %.*s%c%s%.*s%s%.*s%c", SPAN_ARG(tokens_span(t, gone, gone_end - gone)), 0x1F,
+             amount.n > 0 ? "" : "- ", SPAN_ARG(amount), amount.n > 0 ? " " : "", SPAN_ARG(food), 0x1F);
+    *out = post_cut_out(r, line, token_end(t, i), token_end(t, end - 1), buf_text(&b));
+    return true;
+  }
+  return false;
+}
+
+struct span post_refers(struct post_reader *r, struct span before, struct span line) {
+  struct tokens t = tokens_of(line, r->keep);
+  struct span out = line;
+  bool may = false;
+  for (size_t i = 0; i < t.count && !may; i++) may = says(&t, i, "ditto idem same also again likewise");
+  if (!may || t.count > SENTENCE_MOST_WORDS * 2) return line;
+  return ditto_amount(r, &t, line, &out) || same_of(r, &t, line, &out) || also_but(r, before, &t, line, &out) ||
+                 same_but_no(r, &t, line, &out)
+             ? out
+             : line;
+}
