@@ -35,12 +35,15 @@ static bool is_left_out(const struct tokens *t, const struct segment *s, const s
   return false;
 }
 
-/* "same but 1 egg", "the same without the rice" */
-static bool changes_the_same(const struct tokens *t) {
+/* "same but 1 egg", "the same without the rice"; not "ditto, only with 10 g of liver on top", nor what was left out by it. */
+static bool changes_the_same(const struct tokens *t, bool left_out) {
   bool same = false, changed = false;
   for (size_t i = 0; i < t->count; i++) {
     same = same || says(t, i, "same again ditto");
-    changed = changed || (same && says(t, i, "but except without minus less more bar only no"));
+    if (!same || !says(t, i, "but except without minus less more bar only no")) continue;
+    bool adds = says(t, i, "but only") && says(t, i + 1, "with plus also and this without no minus only");
+    bool leaves = left_out && says(t, i, "without minus no except");
+    changed = changed || !(adds || leaves);
   }
   return changed;
 }
@@ -54,19 +57,24 @@ void post_repeat_meal(struct post_reader *r, const struct tokens *t, const struc
   if (to <= from || to - from > MOST) return;
   for (size_t i = from; i < to; i++) /* "same bowl both times": told for each meal already */
     if (r->item[i].kind == ITEM_FOOD && strstr(r->item[i].text, "at each meal")) return;
+  bool left_out = false;
+  static const char NOTE[] = "the same once more, as the post says";
   for (size_t i = from; i < to; i++) {
     struct item *item = &r->item[i];
-    if (is_left_out(t, s, item)) continue;
+    if (is_left_out(t, s, item)) {
+      left_out = true;
+      continue;
+    }
     r->taken_grams = item->grams;
     r->taken_food = item->food;
     r->taken_words = item->words;
-    const char *assumed = post_joined(r, "the same once more, as the post says", item->assumed);
+    const char *assumed = strstr(item->assumed, NOTE) ? item->assumed : post_joined(r, NOTE, item->assumed);
     if (item->kind == ITEM_UNKNOWN)
       post_leave(r, span_of(item->text), "the same once more", true);
     else
       post_add(r, item->kind, item->text, assumed);
   }
-  for (size_t i = to; i < r->count && changes_the_same(t); i++)
+  for (size_t i = to; i < r->count && changes_the_same(t, left_out); i++)
     post_doubt(r, i, "the same once more, but the post changes something of it");
   r->meal_before = from;
 }

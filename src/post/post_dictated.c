@@ -69,7 +69,18 @@ static bool begins_spoken(struct post_reader *r, const struct tokens *t, size_t 
   size_t every = at + (says(t, at, "and") ? 1 : 0);
   if (says(t, every, "every on") && every > at && meaning_at(t, every + 1, CLASS_DAY_OF_WEEK, &day) > 0) return true;
   if (phrase_of(t, at, CLASS_BEGINS_SPOKEN) > 0) return true;
+  bool weight = says_a(t, at - 1, CLASS_KILOGRAMS) || says(t, at - 1, "pounds pound lb lbs"); /* "four kilos he has" */
+  if (weight && says(t, at, "he she") && says(t, at + 1, "has gets eats")) return true;
   return says(t, at + 1, "is weighs gets eats") && post_pet_name(r, t, at).n > 0;
+}
+
+/* An amount stands between two tokens; without one nothing has ended yet. */
+static bool amount_between(const struct tokens *t, size_t from, size_t to) {
+  for (size_t i = from; i < to; i++) {
+    struct post_amount a = post_amount_at(t, i);
+    if (a.tokens > 0 && (!a.bare || a.low > 1 || says(t, i, "half one a an"))) return true;
+  }
+  return false;
 }
 
 /* "per day green beans": a food right behind how often ends the one before. */
@@ -159,12 +170,13 @@ struct span post_dictated(struct post_reader *r, struct span before, struct span
   struct buf b;
   const char *from = line.p;
   bool any = false;
+  size_t begun = 0;
   buf_init(&b, r->keep, line.n + 24 * t.count + 8);
   for (size_t i = 0; i < t.count; i++) {
     buf_add(&b, (struct span){from, (size_t)(token_begin(&t, i) - from)});
     from = token_begin(&t, i);
     size_t daily = i > 0 && s.all ? daily_at(&t, i) : 0, used;
-    if (s.all && begins_spoken(r, &t, i)) buf_addc(&b, 0x1F), any = true;
+    if (s.all && begins_spoken(r, &t, i) && amount_between(&t, begun, i)) buf_addc(&b, 0x1F), any = true, begun = i;
     used = spoken_at(r, &s, &t, i, &b);
     if (used > 0) {
       any = true;
@@ -226,7 +238,9 @@ struct span post_correct_in_breath(struct post_reader *r, struct span before, st
     for (size_t k = i; k-- > 0 && k + FAR + 4 > i && !ends_sentence(&t, k);) {
       struct post_amount here = post_amount_at(&t, k);
       if (here.tokens == 0 || here.is_mass != a.is_mass || here.is_volume != a.is_volume || k + here.tokens + FAR < i) continue;
-      old = k, was = here; /* the first token of "a hundred and twenty grams" */
+      old = k, was = here;
+      if (k > 0 && post_amount_at(&t, k - 1).tokens == here.tokens + 1) old--, was = post_amount_at(&t, k - 1); /* "a tablespoon" */
+      break;
     }
     if (old == i) continue;
     size_t food = now + a.tokens + says(&t, now + a.tokens, "of"), end = i;

@@ -55,6 +55,12 @@ static bool asks_of_weight(const struct tokens *t) {
   return false;
 }
 
+static bool says_how_often(const struct tokens *t) {
+  for (size_t i = 0; i < t->count; i++)
+    if (frequency_at(t, i).tokens > 0 || is_vague(t->item[i].word) || says(t, i, "yes yeah yep sure")) return true;
+  return false;
+}
+
 static void write_pair(struct post_reader *r, struct buf *b, struct span question, struct span answer) {
   struct tokens q = tokens_of(question, r->arena), a = tokens_of(answer, r->arena);
   struct span meal = meal_asked(&q), food = food_asked(r, &q);
@@ -76,7 +82,7 @@ static void write_pair(struct post_reader *r, struct buf *b, struct span questio
     bool marked = behind < a.count && a.item[behind].kind == TOKEN_MARK;
     buf_addf(b, "- %.*s %.*s%s%.*s", SPAN_ARG(tokens_span(&a, 0, behind)), SPAN_ARG(food), marked || rest.n == 0 ? "" : ", ",
              SPAN_ARG(rest));
-  } else if (food.n > 0 && !names_any_food(r, &a)) {
+  } else if (food.n > 0 && !names_any_food(r, &a) && says_how_often(&a)) {
     buf_addf(b, "- %.*s: %.*s", SPAN_ARG(food), SPAN_ARG(answer));
   } else {
     buf_addf(b, "- %.*s", SPAN_ARG(answer));

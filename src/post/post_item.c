@@ -330,7 +330,12 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
     buf_adds(&words.text, " oil"); /* "Oil: 1 tsp olive" */
   w.cooked = words.cooked;
   if (!after[0] && each_morning(t, s.from, s.to)) after = w.often = "daily";
-  if (!before[0] && !after[0] && on_each_portion(r, t, s.from, s.to)) after = w.often = "at each meal";
+  if (!before[0] && !after[0] && on_each_portion(r, t, s.from, s.to)) {
+    after = w.often = "at each meal";
+    if (on_each_portion(r, t, s.from, s.amount)) *carried = after; /* "with each of them he gets 80 g of rice and ..." */
+  } else if (strcmp(*carried, "at each meal") == 0 && at_one_meal(t, s.said_from, to)) {
+    *carried = "";
+  }
   if (!before[0] && !after[0] && r->makes_days > 0 && says_also(t)) after = w.often = "daily";
   const char *period = r->period;
   if (strcmp(period, "at each meal") == 0 && at_one_meal(t, s.said_from, to)) period = "daily";

@@ -176,15 +176,33 @@ static bool which_happens(struct post_reader *r, const struct tokens *t, struct 
   return false;
 }
 
+/* "a boiled egg mashed into two tablespoons of porridge", "made with water": both are fed, and the water is none. */
+static bool mashed_into(struct post_reader *r, const struct tokens *t, struct span line, struct span *out) {
+  for (size_t i = 1; i + 2 < t->count; i++) {
+    if (is_mark(t, i, ',') && says(t, i + 1, "made cooked") && says(t, i + 2, "with in") && says(t, i + 3, "water")) {
+      *out = post_cut_out(r, line, token_begin(t, i), token_end(t, i + 3), "");
+      return true;
+    }
+    if (!says_a(t, i, CLASS_MIXED_INTO) || !says(t, i + 1, "into in through over onto")) continue;
+    struct post_amount a = post_amount_at(t, i + 2);
+    size_t food = i + 2 + a.tokens + says(t, i + 2 + a.tokens, "of");
+    if (a.tokens == 0 || post_food_end(r, t, food) == food || food_ending(r, t, i) == i) continue;
+    *out = post_cut_out(r, line, token_begin(t, i), token_end(t, i + 1), "and");
+    return true;
+  }
+  return false;
+}
+
 struct span post_letters(struct post_reader *r, struct span before, struct span line) {
   struct tokens t = tokens_of(line, r->keep);
   struct span out = line;
   bool may = false;
   for (size_t i = 0; i < t.count && !may; i++)
-    may = says(&t, i, "until till instead new happens") || says_a(&t, i, CLASS_CHANGED_VERB) || says_a(&t, i, CLASS_REPLACED);
+    may = says(&t, i, "until till instead new happens water") || says_a(&t, i, CLASS_MIXED_INTO) || says_a(&t, i, CLASS_CHANGED_VERB) || says_a(&t, i, CLASS_REPLACED);
   if (!may) return line;
   return until_then(r, &t, line, &out) || cut_to(r, before, &t, line, &out) || replaced_with_same(r, before, &t, line, &out) ||
-                 instead_same(r, before, &t, line, &out) || new_since(r, &t, line, &out) || which_happens(r, &t, line, &out)
+                 instead_same(r, before, &t, line, &out) || new_since(r, &t, line, &out) || which_happens(r, &t, line, &out) ||
+                 mashed_into(r, &t, line, &out)
              ? out
              : line;
 }

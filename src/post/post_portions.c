@@ -32,7 +32,8 @@ static size_t last_food(struct post_reader *r, const struct tokens *t, size_t fr
   size_t found = to;
   for (size_t i = from; i < to; i++) {
     size_t used = post_mention_at(r, t, i);
-    if (used == 0) continue;
+    if (used == 0 && is_word(t, i) && !token_is_a(&t->item[i], CLASS_CHATTER) && says(t, i, "broth stock")) used = 1;
+    if (used == 0 || says(t, i, "meat flesh")) continue;
     found = i;
     *end = post_food_end(r, t, i);
     if (*end > to || *end == i) *end = i + used;

@@ -66,6 +66,21 @@ static bool same_of(struct post_reader *r, const struct tokens *t, struct span l
   return false;
 }
 
+/* The unit of a weight of so many that the text tells; false when it tells none. */
+static bool unit_of_number(struct post_reader *r, struct span text, double number, struct post_amount *a) {
+  struct span line;
+  for (struct lines lines = lines_of(text); lines_next(&lines, &line);) {
+    struct tokens t = tokens_of(line, r->keep);
+    for (size_t i = 0; i < t.count; i++) {
+      struct post_amount here = post_amount_at(&t, i);
+      if (!here.is_mass || here.low != number || here.high != number) continue;
+      memcpy(a->unit, here.unit, sizeof a->unit);
+      return true;
+    }
+  }
+  return false;
+}
+
 /* "evening: also 60 but cod", "the third is also 2 oz but it's duck": the unit is that of the same number before. */
 static bool also_but(struct post_reader *r, struct span before, const struct tokens *t, struct span line, struct span *out) {
   for (size_t i = 0; i + 3 < t->count; i++) {
@@ -79,17 +94,9 @@ static bool also_but(struct post_reader *r, struct span before, const struct tok
     if (post_food_end(r, t, food) == food) continue;
     struct buf b;
     buf_init(&b, r->keep, 100);
-    if (a.bare) {
-      struct told_food told[TOLD_MOST];
-      struct buf all;
-      buf_init(&all, r->keep, before.n + line.n + 2);
-      buf_add(&all, before);
-      buf_add(&all, (struct span){line.p, (size_t)(token_begin(t, i) - line.p)});
-      size_t n = post_told_foods(r, buf_span(&all), told, TOLD_MOST), k = n;
-      while (k > 0 && !(told[k - 1].amount.low == a.low && told[k - 1].amount.is_mass)) k--;
-      if (k == 0) continue;
-      memcpy(a.unit, told[k - 1].amount.unit, sizeof a.unit);
-    }
+    if (a.bare && !unit_of_number(r, before, a.low, &a) &&
+        !unit_of_number(r, (struct span){line.p, (size_t)(token_begin(t, i) - line.p)}, a.low, &a))
+      continue;
     amount_write(&b, &a, 1);
     buf_addc(&b, ' ');
     *out = post_cut_out(r, line, token_begin(t, i), token_begin(t, food), buf_text(&b));
@@ -135,14 +142,64 @@ static bool same_but_no(struct post_reader *r, const struct tokens *t, struct sp
   return false;
 }
 
+/* "the same again, but without the cabbage": as every reader knows it. */
+static bool same_without(struct post_reader *r, const struct tokens *t, struct span line, struct span *out) {
+  for (size_t i = 0; i + 2 < t->count; i++) {
+    if (!says(t, i, "same ditto")) continue;
+    size_t no = i + 1;
+    while (says(t, no, "again but only just") || is_mark(t, no, ',')) no++;
+    if (no == i + 1 || !says(t, no, "no without minus")) continue;
+    size_t gone = no + 1;
+    while (says(t, gone, "the his her any")) gone++;
+    if (post_food_end(r, t, gone) == gone) continue;
+    *out = post_cut_out(r, line, token_end(t, i), token_begin(t, gone), " without ");
+    return true;
+  }
+  return false;
+}
+
+/* "liver ten grams per day but that's beef liver not pork liver": which one it is, in its place. */
+static bool that_is_not(struct post_reader *r, const struct tokens *t, struct span line, struct span *out) {
+  for (size_t i = 1; i + 3 < t->count; i++) {
+    if (!says(t, i, "that's that is it's its thats")) continue;
+    size_t food = i + 1 + (says(t, i, "that") && says(t, i + 1, "is"));
+    size_t no = food;
+    while (is_word(t, no) && no < food + 4 && !says(t, no, "not")) no++;
+    if (no == food || !says(t, no, "not") || post_food_end(r, t, food) < no) continue;
+    struct span head = t->item[no - 1].word;
+    size_t other = no + 1, end = other;
+    while (is_word(t, end) && end < other + 3 && !says(t, end - 1, "liver kidney heart mince") && !is_mark(t, end, '.')) end++;
+    bool same = false; /* "not pork liver", "not pork" */
+    for (size_t k = other; k < end; k++) {
+      same = same || span_eq_fold(t->item[k].word, head);
+      if (span_eq_fold(t->item[k].word, head)) end = k + 1;
+    }
+    if (!same) continue;
+    size_t was = i;
+    for (size_t k = i; k-- > 0 && !ends_sentence(t, k);)
+      if (is_word(t, k) && span_eq_fold(t->item[k].word, head)) {
+        was = k;
+        break;
+      }
+    if (was == i || (was > 0 && says_a(t, was - 1, CLASS_ANIMAL_OF_FLESH))) continue;
+    size_t begin = i > 0 && says(t, i - 1, "but and so") ? i - 1 : i;
+    char mark[] = {0x1F, 0};
+    struct span cut = post_cut_out(r, line, token_begin(t, begin), token_end(t, end - 1), mark);
+    const char *at = cut.p + (token_begin(t, was) - line.p);
+    *out = post_cut_out(r, cut, at, at + t->item[was].at.n, arena_text(r->keep, tokens_span(t, food, no - food)));
+    return true;
+  }
+  return false;
+}
+
 struct span post_refers(struct post_reader *r, struct span before, struct span line) {
   struct tokens t = tokens_of(line, r->keep);
   struct span out = line;
   bool may = false;
-  for (size_t i = 0; i < t.count && !may; i++) may = says(&t, i, "ditto idem same also again likewise");
+  for (size_t i = 0; i < t.count && !may; i++) may = says(&t, i, "ditto idem same also again likewise not");
   if (!may || t.count > SENTENCE_MOST_WORDS * 2) return line;
   return ditto_amount(r, &t, line, &out) || same_of(r, &t, line, &out) || also_but(r, before, &t, line, &out) ||
-                 same_but_no(r, &t, line, &out)
+                 same_but_no(r, &t, line, &out) || same_without(r, &t, line, &out) || that_is_not(r, &t, line, &out)
              ? out
              : line;
 }
