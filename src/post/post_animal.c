@@ -228,6 +228,14 @@ static void take_other_weight(struct post_reader *r, struct tokens *t, size_t at
   }
 }
 
+/* "My other one, 30 kg, just gets triple of everything" */
+static bool is_of_other_one(const struct tokens *t, size_t at) {
+  enum { FAR = 5 };
+  for (size_t i = at; i-- > 0 && i + FAR > at && !is_mark(t, i, '.') && !is_mark(t, i, ';');)
+    if (phrase_of(t, i, CLASS_OTHER_ONE) > 0) return true;
+  return false;
+}
+
 static bool find_weight(struct post_reader *r, struct tokens *t, bool animal, size_t not_told) {
   bool found = false, this_one = says_this_one(t), roster = post_roster(r, t) >= 2;
   animal = animal || roster;
@@ -239,6 +247,10 @@ static bool find_weight(struct post_reader *r, struct tokens *t, bool animal, si
         i > 0 && (says_a(t, i - 1, CLASS_BEFORE_ANOTHER_WEIGHT) || (i > 1 && says_a(t, i - 2, CLASS_BEHIND_ANOTHER_WEIGHT)));
     other = other || says_a(t, i + used, CLASS_BEHIND_A_PACK_WEIGHT);
     other = other || post_is_made_at_once(t, i, used);
+    if (used > 0 && is_of_other_one(t, i)) { /* that eats its own */
+      take(t, i, used);
+      continue;
+    }
     if (used == 0 || range || other) continue; /* and not "his ideal weight is 20 kg" */
     if (not_told < t->count && clause_begin(t, not_told) == clause_begin(t, i)) continue; /* "two years ago he was 24 kg" */
     bool weighs = i > 0 && (says_a(t, i - 1, CLASS_BEFORE_WEIGHT) ||

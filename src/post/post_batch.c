@@ -100,6 +100,20 @@ static bool of_one_vessel(const struct tokens *t, size_t at) {
   return false;
 }
 
+/* "It has rained for nine days", "I have been away for six days": how long that has been so, and no food lasts by it. */
+static bool has_been_so(const struct tokens *t, size_t at) {
+  enum { FAR = 6 };
+  if (at < 3 || !says(t, at - 1, "for")) return false;
+  for (size_t i = at > FAR ? at - FAR : 0; i + 2 < at; i++) {
+    struct span w = is_word(t, i + 1) ? t->item[i + 1].word : (struct span){"", 0};
+    bool participle = (w.n > 3 && span_is(span_cut(w, w.n - 2, w.n), "ed")) || says(t, i + 1, "been gone had known");
+    if (says(t, i, "has have it's she's he's we've i've") && participle &&
+        !says(t, i + 1, "lasted kept fed cooked boiled baked frozen portioned batched"))
+      return true;
+  }
+  return false;
+}
+
 /* "makes 6 days", "7 days worth", "lasts 8 days", "5-day batch", "makes 2 weeks", "split into 14 meals" */
 static bool batch_number_at(struct post_reader *r, struct tokens *t, size_t i, bool batch) {
   struct quantity q = quantity_at(t, i);
@@ -144,6 +158,7 @@ static bool batch_number_at(struct post_reader *r, struct tokens *t, size_t i, b
   }
   if (!(worth || every || bracketed || (lasts && (batch || (!stays && (says_any(t, "makes lasts worth") || !months))))))
     return false;
+  if (!worth && has_been_so(t, i)) return false;
   if (!worth && !every && !batch && i > 0 && says(t, i - 1, "for") &&
       says_any(t, "was were had did went been tried ill sick"))
     return false; /* "she was on the tins for eight weeks" */

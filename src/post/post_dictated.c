@@ -176,7 +176,8 @@ struct span post_dictated(struct post_reader *r, struct span before, struct span
     buf_add(&b, (struct span){from, (size_t)(token_begin(&t, i) - from)});
     from = token_begin(&t, i);
     size_t daily = i > 0 && s.all ? daily_at(&t, i) : 0, used;
-    if (s.all && begins_spoken(r, &t, i) && amount_between(&t, begun, i)) buf_addc(&b, 0x1F), any = true, begun = i;
+    bool tried = says(&t, i, "i") && (says(&t, i + 1, "tried") || phrase_at(&t, i, "i did try") > 0) && i > begun + 2;
+    if (s.all && (tried || (begins_spoken(r, &t, i) && amount_between(&t, begun, i)))) buf_addc(&b, 0x1F), any = true, begun = i;
     used = spoken_at(r, &s, &t, i, &b);
     if (used > 0) {
       any = true;
