@@ -31,7 +31,7 @@ static bool is_of_past(const struct tokens *t, size_t at) {
   while (from > 0 && !ends_sentence(t, from - 1)) from--;
   while (!ends_sentence(t, to)) to++;
   struct tokens sentence = tokens_part(t, from, to);
-  return not_fed(&sentence) == NOT_FED_PAST || says(&sentence, 0, "until till");
+  return not_fed(&sentence) == NOT_FED_PAST || says(&sentence, 0, "until till before");
 }
 
 size_t post_told_foods(struct post_reader *r, struct span text, struct told_food *out, size_t most) {

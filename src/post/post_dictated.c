@@ -69,6 +69,8 @@ static bool begins_spoken(struct post_reader *r, const struct tokens *t, size_t 
   size_t every = at + (says(t, at, "and") ? 1 : 0);
   if (says(t, every, "every on") && every > at && meaning_at(t, every + 1, CLASS_DAY_OF_WEEK, &day) > 0) return true;
   if (phrase_of(t, at, CLASS_BEGINS_SPOKEN) > 0) return true;
+  size_t often = says(t, at, "and") ? frequency_at(t, at + 1).tokens : 0; /* "and every other day thirty grams of broccoli" */
+  if (often > 0 && post_amount_at(t, at + 1 + often).tokens > 0) return true;
   bool weight = says_a(t, at - 1, CLASS_KILOGRAMS) || says(t, at - 1, "pounds pound lb lbs"); /* "four kilos he has" */
   if (weight && says(t, at, "he she") && says(t, at + 1, "has gets eats")) return true;
   return says(t, at + 1, "is weighs gets eats") && post_pet_name(r, t, at).n > 0;
@@ -224,6 +226,26 @@ static bool rate_taken_back(struct post_reader *r, const struct tokens *t, size_
   return false;
 }
 
+/* "150 grams of lamb sorry I mean pork": the other food, as much of it. */
+static bool other_food(struct post_reader *r, const struct tokens *t, size_t at, size_t now, struct span line,
+                       struct span *out) {
+  size_t food = at;
+  if (post_food_end(r, t, now) == now || post_mention_at(r, t, now) == 0) return false;
+  while (food > 0 && food + 4 > at && is_word(t, food - 1) && !says(t, food - 1, "of") && post_amount_at(t, food - 1).tokens == 0)
+    food--;
+  if (food == at || post_food_end(r, t, food) < at) return false;
+  size_t of = food - says(t, food - 1, "of");
+  bool amount = false;
+  for (size_t k = of > 3 ? of - 3 : 0; k < of; k++) {
+    struct post_amount a = post_amount_at(t, k);
+    amount = amount || (a.tokens > 0 && !a.bare && k + a.tokens == of);
+  }
+  if (!amount) return false;
+  post_note(r, tokens_span(t, food, at - food), "taken back in the same breath");
+  *out = post_cut_out(r, line, token_begin(t, food), token_begin(t, now), "");
+  return true;
+}
+
 struct span post_correct_in_breath(struct post_reader *r, struct span before, struct span line) {
   enum { FAR = 6 };
   (void)before;
@@ -235,6 +257,7 @@ struct span post_correct_in_breath(struct post_reader *r, struct span before, st
     size_t now = past_aside(&t, i + used), old = i;
     struct post_amount a = post_amount_at(&t, now), was = {0};
     if (now < t.count && rate_taken_back(r, &t, i, now, line, &out)) return out;
+    if (a.tokens == 0 && other_food(r, &t, i, now, line, &out)) return out;
     if (!(a.is_mass || a.is_volume)) continue;
     for (size_t k = i; k-- > 0 && k + FAR + 4 > i && !ends_sentence(&t, k);) {
       struct post_amount here = post_amount_at(&t, k);

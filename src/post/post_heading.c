@@ -5,6 +5,14 @@
 size_t post_meal_prefix(const struct tokens *t) {
   size_t at = 0, meal = 0;
   while (at < t->count) {
+    size_t ordinal = at == 0 ? (size_t)says(t, 0, "the") : 0;
+    if (at == 0 && says(t, ordinal, "first second third last next") && says(t, ordinal + 1, "meal feed feeding bowl")) {
+      meal = at = ordinal + 2; /* "Second feed at 5: ..." */
+      if (says(t, at, "at") && is_number(t, at + 1) && t->item[at + 1].value <= 24)
+        meal = at += 2 + says(t, at + 2, "am pm o'clock");
+      if (says(t, at, "is was")) meal = ++at;
+      continue;
+    }
     if (at == 0 && says(t, at, "at in on for the my then")) {
       at++;
       if (says(t, at, "the")) at++;

@@ -38,7 +38,7 @@ static bool refuses(const struct tokens *t) {
 static bool names_any_food(struct post_reader *r, const struct tokens *t) {
   for (size_t i = 0; i < t->count; i++)
     if (post_mention_at(r, t, i) > 0 || says_a(t, i, CLASS_ANIMAL_OF_FLESH)) return true;
-  return false;
+  return post_names_food(r, t, 0, t->count);
 }
 
 /* The meal that a question names, as a word; "" none. */
@@ -73,6 +73,12 @@ static void write_pair(struct post_reader *r, struct buf *b, struct span questio
     return;
   }
   if (asks_of_weight(&q) && post_any_amount(&a, 0)) {
+    enum species s;
+    for (size_t i = 0; i < q.count; i++) /* "What is the weight of the cat?" */
+      if (is_word(&q, i) && is_animal_word(q.item[i].word, &s)) {
+        buf_addf(b, "%.*s, ", SPAN_ARG(q.item[i].at));
+        break;
+      }
     buf_addf(b, "weight: %.*s", SPAN_ARG(answer));
   } else if (meal.n > 0) {
     buf_addf(b, "%.*s: %.*s", SPAN_ARG(meal), SPAN_ARG(answer));

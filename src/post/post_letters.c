@@ -83,7 +83,7 @@ static bool until_then(struct post_reader *r, const struct tokens *t, struct spa
   enum { FAR = 16 };
   for (size_t i = 0; i + 3 < t->count; i++) {
     bool begins = i == 0 || ends_sentence(t, i - 1);
-    if (!begins || !says(t, i, "until till") || says(t, i + 1, "now today recently")) continue;
+    if (!begins || !says(t, i, "until till before") || says(t, i + 1, "now today recently")) continue;
     for (size_t k = i + 1; k < t->count && k < i + FAR && !ends_sentence(t, k); k++) {
       if (!says(t, k, "ate had got") || says(t, k + 1, "to been")) continue;
       bool now = false;
@@ -125,6 +125,31 @@ static bool instead_same(struct post_reader *r, struct span before, const struct
     buf_addf(&b, "%.*s ", SPAN_ARG(f->said));
     const char *at = cut.p + (token_begin(t, now) - line.p);
     *out = post_cut_out(r, cut, at, at, buf_text(&b));
+    return true;
+  }
+  return false;
+}
+
+/* "In place of the rice she now has the same quantity of pumpkin" */
+static bool in_its_place(struct post_reader *r, struct span before, const struct tokens *t, struct span line, struct span *out) {
+  for (size_t i = 0; i + 6 < t->count; i++) {
+    size_t food = phrase_at(t, i, "in place of") > 0 ? i + 3 : says(t, i, "instead") && says(t, i + 1, "of") ? i + 2 : 0;
+    if (food == 0) continue;
+    while (says(t, food, "the his her their")) food++;
+    size_t end = post_food_end(r, t, food), same = end;
+    if (end == food) continue;
+    while (is_mark(t, same, ',') || says(t, same, "he she it they now gets has get have eats there is we i give him her the today"))
+      same++;
+    if (!says(t, same, "same") || !says(t, same + 1, "amount weight quantity") || !says(t, same + 2, "of")) continue;
+    size_t now_end = post_food_end(r, t, same + 3);
+    struct told_food told[TOLD_MOST];
+    size_t n = told_before(r, before, line, token_begin(t, i), told);
+    const struct told_food *f = of_past(r, told, n, t, food);
+    if (!f || now_end == same + 3) continue;
+    struct buf b;
+    buf_init(&b, r->keep, f->said.n + line.n + 4);
+    buf_addf(&b, "%.*s %.*s", SPAN_ARG(f->said), SPAN_ARG(tokens_span(t, same + 3, now_end - same - 3)));
+    *out = post_cut_out(r, line, token_begin(t, i), token_end(t, now_end - 1), buf_text(&b));
     return true;
   }
   return false;
@@ -198,10 +223,10 @@ struct span post_letters(struct post_reader *r, struct span before, struct span 
   struct span out = line;
   bool may = false;
   for (size_t i = 0; i < t.count && !may; i++)
-    may = says(&t, i, "until till instead new happens water") || says_a(&t, i, CLASS_MIXED_INTO) || says_a(&t, i, CLASS_CHANGED_VERB) || says_a(&t, i, CLASS_REPLACED);
+    may = says(&t, i, "until till before instead place new happens water") || says_a(&t, i, CLASS_MIXED_INTO) || says_a(&t, i, CLASS_CHANGED_VERB) || says_a(&t, i, CLASS_REPLACED);
   if (!may) return line;
   return until_then(r, &t, line, &out) || cut_to(r, before, &t, line, &out) || replaced_with_same(r, before, &t, line, &out) ||
-                 instead_same(r, before, &t, line, &out) || new_since(r, &t, line, &out) || which_happens(r, &t, line, &out) ||
+                 instead_same(r, before, &t, line, &out) || in_its_place(r, before, &t, line, &out) || new_since(r, &t, line, &out) || which_happens(r, &t, line, &out) ||
                  mashed_into(r, &t, line, &out)
              ? out
              : line;

@@ -44,23 +44,35 @@ static bool ditto_amount(struct post_reader *r, const struct tokens *t, struct s
   return false;
 }
 
+/* The amount of the one food of the sentence before, or of the line before it; "" where there are several or none. */
+static struct span only_amount(struct post_reader *r, struct span before, struct span line, const char *at) {
+  struct told_food told[TOLD_MOST];
+  struct span here = {line.p, (size_t)(at - line.p)}, last = {"", 0}, one;
+  for (struct lines lines = lines_of(before); lines_next(&lines, &one);)
+    if (trim_blanks(one).n > 0) last = one;
+  bool own = trim_blanks(here).n > 0;
+  size_t n = post_told_foods(r, own ? here : last, told, TOLD_MOST);
+  return n == 1 ? told[0].said : (struct span){"", 0};
+}
+
 /* "70 g of swede and the same of cabbage", "and the same amount of peas" */
-static bool same_of(struct post_reader *r, const struct tokens *t, struct span line, struct span *out) {
+static bool same_of(struct post_reader *r, struct span before, const struct tokens *t, struct span line, struct span *out) {
   for (size_t i = 1; i + 2 < t->count; i++) {
     struct post_amount a;
     size_t of = i + 1;
-    if (!says(t, i, "same") || !says(t, i - 1, "the and")) continue;
+    if (!says(t, i, "same")) continue;
     if (says(t, of, "amount weight quantity again")) of++;
-    if (!says(t, of, "of") || post_food_end(r, t, of + 1) == of + 1) continue;
-    size_t begin = says(t, i - 1, "the") ? i - 1 : i;
-    bool joined = begin > 0 && (says(t, begin - 1, "and plus with also then") || is_mark(t, begin - 1, ',') ||
-                                is_mark(t, begin - 1, '+') || is_mark(t, begin - 1, '&'));
+    if (!says(t, of, "of in") || post_food_end(r, t, of + 1) == of + 1) continue;
+    size_t begin = says(t, i - 1, "the") ? i - 1 : i, from = begin;
     bool other = false; /* it stands for what it replaces, which is another sentence's */
-    for (size_t k = 0; k < t->count; k++) other = other || says_a(t, k, CLASS_REPLACED) || says(t, k, "instead replace replacing");
-    size_t at = joined && !other ? amount_before(t, begin, &a) : t->count;
-    if (at >= t->count) continue;
-    *out = post_cut_out(r, line, token_begin(t, begin), token_end(t, of - 1),
-                        arena_text(r->keep, tokens_span(t, at, a.tokens)));
+    while (from > 0 && !ends_sentence(t, from - 1)) from--;
+    for (size_t k = from; !ends_sentence(t, k); k++)
+      other = other || says_a(t, k, CLASS_REPLACED) || says(t, k, "instead replace replacing place");
+    if (other) continue;
+    size_t at = amount_before(t, begin, &a);
+    struct span amount = at < t->count ? tokens_span(t, at, a.tokens) : only_amount(r, before, line, token_begin(t, from));
+    if (amount.n == 0) continue;
+    *out = post_cut_out(r, line, token_begin(t, begin), token_end(t, of - 1), arena_text(r->keep, amount));
     return true;
   }
   return false;
@@ -158,6 +170,68 @@ static bool same_without(struct post_reader *r, const struct tokens *t, struct s
   return false;
 }
 
+/* "dinner: as the first, minus the kale", "evening like breakfast": the same. */
+static bool as_before(struct post_reader *r, const struct tokens *t, struct span line, struct span *out) {
+  for (size_t i = 1; i < t->count; i++) {
+    size_t used = phrase_of(t, i, CLASS_AS_BEFORE);
+    bool begins = is_mark(t, i - 1, ':') || is_mark(t, i - 1, '-') || is_mark(t, i - 1, ',') || is_mark(t, i - 1, '=') ||
+                  says(t, i - 1, "is are") || (is_word(t, i - 1) && is_meal_word(t->item[i - 1].word));
+    if (used == 0 || !begins || !(i + used >= t->count || ends_clause_at(t, i + used) || says(t, i + used, "but plus with without minus and only")))
+      continue;
+    *out = post_cut_out(r, line, token_begin(t, i), token_end(t, i + used - 1), "the same");
+    return true;
+  }
+  return false;
+}
+
+/* "dinner - same again, lamb for the cod": as much of the one as of the other. */
+static bool same_swapped(struct post_reader *r, struct span before, const struct tokens *t, struct span line, struct span *out) {
+  for (size_t i = 0; i + 3 < t->count; i++) {
+    if (!says(t, i, "same ditto")) continue;
+    size_t now = i + 1;
+    while (says(t, now, "again but only just as with thing") || is_mark(t, now, ',') || is_mark(t, now, '-')) now++;
+    size_t end = now, gone;
+    while (is_word(t, end) && end < now + 4 && !says(t, end, "for instead in")) end++;
+    if (end == now || post_food_end(r, t, now) < end || post_amount_at(t, now).tokens > 0) continue;
+    gone = says(t, end, "for") ? end + 1 : says(t, end, "instead") && says(t, end + 1, "of") ? end + 2
+                                         : phrase_at(t, end, "in place of") > 0             ? end + 3
+                                                                                            : 0;
+    while (gone > 0 && says(t, gone, "the his her")) gone++;
+    size_t gone_end = gone > 0 ? post_food_end(r, t, gone) : 0;
+    if (gone == 0 || gone_end == gone) continue;
+    struct told_food told[TOLD_MOST];
+    size_t n = post_told_foods(r, before, told, TOLD_MOST);
+    const struct told_food *f = post_told_of(told, n, t->item[gone_end - 1].word);
+    if (!f) continue;
+    struct buf b;
+    buf_init(&b, r->keep, f->said.n + line.n + 60);
+    buf_addf(&b, " without %.*s%c%.*s %.*s%c", SPAN_ARG(tokens_span(t, gone, gone_end - gone)), 0x1F, SPAN_ARG(f->said),
+             SPAN_ARG(tokens_span(t, now, end - now)), 0x1F);
+    *out = post_cut_out(r, line, token_end(t, i), token_end(t, gone_end - 1), buf_text(&b));
+    return true;
+  }
+  return false;
+}
+
+/* "Both with 60 g of pasta": each of the meals before it. And "...: twice a day" at the end of a list. */
+static bool both_with(struct post_reader *r, const struct tokens *t, struct span line, struct span *out) {
+  for (size_t i = 0; i + 2 < t->count; i++) {
+    bool begins = i == 0 || ends_sentence(t, i - 1);
+    size_t with = i + 1 + says(t, i + 1, "come comes served");
+    if (begins && says(t, i, "both each") && says(t, with, "with") && post_amount_at(t, with + 1).tokens > 0) {
+      *out = post_cut_out(r, line, token_begin(t, i), token_end(t, with), "with both meals");
+      return true;
+    }
+    struct frequency f = is_mark(t, i, ':') ? frequency_at(t, i + 1) : (struct frequency){0};
+    if (f.tokens == 0 || f.refuse || f.days != 0 || !ends_sentence(t, i + 1 + f.tokens)) continue;
+    struct post_amount a;
+    if (amount_before(t, i, &a) >= t->count) continue;
+    *out = post_cut_out(r, line, token_begin(t, i), token_end(t, i), ",");
+    return true;
+  }
+  return false;
+}
+
 /* "liver ten grams per day but that's beef liver not pork liver": which one it is, in its place. */
 static bool that_is_not(struct post_reader *r, const struct tokens *t, struct span line, struct span *out) {
   for (size_t i = 1; i + 3 < t->count; i++) {
@@ -196,10 +270,12 @@ struct span post_refers(struct post_reader *r, struct span before, struct span l
   struct tokens t = tokens_of(line, r->keep);
   struct span out = line;
   bool may = false;
-  for (size_t i = 0; i < t.count && !may; i++) may = says(&t, i, "ditto idem same also again likewise not");
+  for (size_t i = 0; i < t.count && !may; i++)
+    may = says(&t, i, "ditto idem same also again likewise not as like both each") || is_mark(&t, i, ':');
   if (!may || t.count > SENTENCE_MOST_WORDS * 2) return line;
-  return ditto_amount(r, &t, line, &out) || same_of(r, &t, line, &out) || also_but(r, before, &t, line, &out) ||
-                 same_but_no(r, &t, line, &out) || same_without(r, &t, line, &out) || that_is_not(r, &t, line, &out)
+  return ditto_amount(r, &t, line, &out) || same_of(r, before, &t, line, &out) || also_but(r, before, &t, line, &out) ||
+                 same_but_no(r, &t, line, &out) || as_before(r, &t, line, &out) ||
+                 same_swapped(r, before, &t, line, &out) || both_with(r, &t, line, &out) || same_without(r, &t, line, &out) || that_is_not(r, &t, line, &out)
              ? out
              : line;
 }
