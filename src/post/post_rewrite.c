@@ -112,8 +112,9 @@ static bool turns_behind(struct post_reader *r, const struct tokens *t, struct s
     buf_add(&b, (struct span){text.p, (size_t)(t->item[i].at.p - text.p)});
     buf_adds(&b, "every other day");
     const char *mid = t->item[i + first - 1].at.p + t->item[i + first - 1].at.n;
-    buf_add(&b, (struct span){mid, (size_t)(t->item[next].at.p - mid)});
-    buf_adds(&b, "every other day");
+    struct span between = {mid, (size_t)(t->item[next].at.p - mid)};
+    while (between.n > 0 && memchr(" ,;", between.p[between.n - 1], 3)) between.n--;
+    buf_addf(&b, "%.*s, every other day", SPAN_ARG(without_daily(between)));
     const char *rest = t->item[next + used - 1].at.p + t->item[next + used - 1].at.n;
     buf_add(&b, (struct span){rest, (size_t)(text.p + text.n - rest)});
     *out = buf_span(&b);
