@@ -224,6 +224,12 @@ struct told_state {
   size_t sentence; /* which one it stands in */
 };
 
+/* What is said beside the lines of a food that a rewritten sentence tells; 'food' "": all of that line. */
+struct said_beside {
+  int line;
+  struct span food;
+  const char *assumed;
+};
 struct named_animal {
   struct span name;
   double kg;
@@ -362,6 +368,8 @@ struct post_reader {
   enum diag_code refused_for;    /* what it complained of first; DIAG_CODE_COUNT: of nothing */
   uint32_t taken_food;           /* of the line that it took last */
   struct span taken_words;
+  struct said_beside beside[12]; /* post_refer.c */
+  size_t beside_count;
 };
 
 extern const char POST_REFUSED[]; /* why a thing that is never fed was left out */

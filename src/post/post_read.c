@@ -1,6 +1,8 @@
 /* A post, line by line; and what is settled when all of it is read. */
 #include "foods/hazard_words.h"
 #include "post/post_builds.h"
+#include "post/post_item.h"
+#include "post/post_refer.h"
 
 static bool is_rule(struct span line) {
   for (size_t i = 0; i < line.n; i++)
@@ -168,6 +170,7 @@ static void ask_of_language(struct post_reader *r) {
 /* What the whole text tells before its lines are read. */
 static struct span prepared(struct post_reader *r, struct span cleaned, struct arena *arena) {
   cleaned = post_builds(r, post_without_prices(post_short_days(cleaned, arena), arena), arena);
+  cleaned = post_refer(r, cleaned, arena);
   cleaned = post_weekdays(post_ahead(r, post_dated(r, cleaned, arena), arena), arena);
   cleaned = post_per_kilo(r, cleaned, arena);
   if (text_holds(cleaned, CLASS_ALL_IN_GRAMS)) r->loose_unit = "g";
@@ -310,6 +313,7 @@ void post_read(const struct library *lib, struct span text, const struct animal 
   post_find_whole(&r);
   size_t net_from = r.claim_count;
   post_net(&r);
+  post_refer_beside(&r);
   post_settle_entries(&r);
   post_leave_others(&r);
   post_doubt_whole(&r);

@@ -1,0 +1,151 @@
+/* Sentences that refer to others: the whole text is cut into them, the rules write some of them anew, and the text is put
+ * together again with as many lines. */
+#include "post/post_refer.h"
+
+#include "base/num.h"
+
+enum { SAID_MOST = 300 };
+
+void refer_write(struct story *st, size_t i, const char *text) {
+  struct said *s = &st->s[i];
+  s->text = span_of(arena_text(st->r->keep, span_of(text)));
+  s->t = tokens_of(s->text, st->r->keep);
+  s->changed = true;
+  st->changes++;
+}
+
+void refer_tell(struct story *st, size_t i, const char *why) {
+  st->r->line = st->s[i].line;
+  post_note(st->r, span_trim(st->s[i].text), why);
+  st->r->line = 0;
+}
+
+size_t refer_grams(const struct tokens *t, size_t at, double *grams) {
+  struct post_amount a = at < t->count && is_number(t, at) ? post_amount_at(t, at) : (struct post_amount){0};
+  if (a.tokens == 0 || !a.is_mass || a.is_percent || a.low != a.high) return 0;
+  *grams = post_in_grams(&a);
+  return a.tokens;
+}
+
+/* Is it how much of a food? "2 x", "3 meals" and times of day are not. */
+static bool is_of_food(const struct tokens *t, size_t at, const struct post_amount *a) {
+  if (a->tokens == 0 || a->is_percent || a->cannot || not_an_amount(t, at) > 0) return false;
+  if (a->is_mass || a->is_volume || a->unit[0]) return true;
+  size_t behind = at + a->tokens;
+  return a->bare && is_number(t, at) && is_word(t, behind) && !says_a(t, behind, CLASS_COUNTS_TIME);
+}
+
+size_t refer_scaled(struct story *st, struct buf *b, const struct tokens *t, size_t from, size_t to, double by) {
+  const char *at = from < to ? t->item[from].at.p : "";
+  size_t count = 0;
+  (void)st;
+  for (size_t i = from; i < to; i++) {
+    struct post_amount a = post_amount_at(t, i);
+    if (!is_of_food(t, i, &a)) continue;
+    buf_add(b, (struct span){at, (size_t)(t->item[i].at.p - at)});
+    if (a.unit[0] == '\0') {
+      num_sig(b, a.low * by, 6);
+    } else {
+      amount_write(b, &a, by);
+    }
+    i += a.tokens - 1;
+    at = t->item[i].at.p + t->item[i].at.n;
+    count++;
+  }
+  if (from < to) {
+    const char *end = t->item[to - 1].at.p + t->item[to - 1].at.n;
+    if (end > at) buf_add(b, (struct span){at, (size_t)(end - at)});
+  }
+  return count;
+}
+
+bool refer_same_food(struct span a, struct span b) {
+  for (size_t i = 0; i < a.n;) {
+    size_t from = i;
+    while (i < a.n && post_is_letter(a.p[i])) i++;
+    struct span word = span_cut(a, from, i);
+    if (word.n > 2 && !is_chatter(word) && !net_is_kind(word) && net_has_word(b, word)) return true;
+    if (i == from) i++;
+  }
+  return false;
+}
+
+/* ---- what is said beside a line ---- */
+
+void refer_beside(struct story *st, size_t i, struct span food, const char *assumed) {
+  struct post_reader *r = st->r;
+  if (r->beside_count == COUNT_OF(r->beside)) return;
+  r->beside[r->beside_count++] = (struct said_beside){st->s[i].line, arena_span(r->keep, food), assumed};
+}
+
+void post_refer_beside(struct post_reader *r) {
+  for (size_t k = 0; k < r->beside_count; k++)
+    for (size_t i = 0; i < r->count; i++)
+      if (r->item[i].kind == ITEM_FOOD && r->item[i].line == r->beside[k].line &&
+          (r->beside[k].food.n == 0 || refer_same_food(r->beside[k].food, r->item[i].words)))
+        post_doubt(r, i, r->beside[k].assumed);
+}
+
+/* ---- the text ---- */
+
+/* A row of a table is no sentence that refers to others. */
+static bool is_row(struct span line) {
+  return line.n == 0 || line.p[0] == POST_QUOTED || memchr(line.p, '\t', line.n) || memchr(line.p, '|', line.n);
+}
+
+static struct span without_stop(struct span s) {
+  while (s.n > 0 && memchr(" .\x1F\r", s.p[s.n - 1], 4)) s.n--;
+  return s;
+}
+
+static void add_said(struct story *st, struct span text, int line, bool row) {
+  struct said *s = &st->s[st->count++];
+  *s = (struct said){.text = text, .line = line};
+  if (!row) s->t = tokens_of(without_stop(text), st->r->keep);
+  if (s->t.count >= SENTENCE_MOST_WORDS) s->t.count = 0;
+}
+
+static bool cut_into_sentences(struct story *st, struct span text) {
+  struct span line;
+  int number = 0;
+  for (struct lines lines = lines_of(text); lines_next(&lines, &line);) {
+    number++;
+    size_t from = 0;
+    do {
+      size_t end = from < line.n ? post_sentence_end(line, from) : line.n;
+      if (st->count == SAID_MOST) return false;
+      add_said(st, span_cut(line, from, end), number, is_row(line));
+      from = end;
+    } while (from < line.n);
+  }
+  return true;
+}
+
+static struct span put_together(const struct story *st, size_t most, struct arena *arena) {
+  struct buf b;
+  int line = 1;
+  for (size_t i = 0; i < st->count; i++) most += st->s[i].text.n + 4;
+  buf_init(&b, arena, most);
+  for (size_t i = 0; i < st->count; i++) {
+    for (; line < st->s[i].line; line++) buf_addc(&b, '\n');
+    struct span now = st->s[i].changed ? span_trim(st->s[i].text) : st->s[i].text;
+    if (st->s[i].changed && i > 0 && st->s[i - 1].line == st->s[i].line && now.n > 0) buf_addc(&b, ' ');
+    buf_add(&b, now);
+    bool goes_on = i + 1 < st->count && st->s[i + 1].line == st->s[i].line;
+    if (st->s[i].changed && goes_on && now.n > 0 && !memchr(".!?", now.p[now.n - 1], 3)) buf_addc(&b, '.');
+  }
+  buf_addc(&b, '\n');
+  return buf_span(&b);
+}
+
+struct span post_refer(struct post_reader *r, struct span text, struct arena *arena) {
+  struct story st = {.r = r, .s = ARENA_NEW(arena, struct said, SAID_MOST)};
+  if (!cut_into_sentences(&st, text)) return text;
+  refer_versions(&st);
+  refer_meals(&st);
+  refer_weeks(&st);
+  refer_wholes(&st);
+  refer_sums(&st);
+  refer_same(&st);
+  return st.changes > 0 ? put_together(&st, text.n + 8, arena) : text;
+}

@@ -1,0 +1,251 @@
+/* Days that refer to other days: "Mon chicken 250 g" down the lines, "every day except Sunday: ...", "Sun: half of that",
+ * "two meals of 110 g mince each", "Weekend: 300 g turkey each day". */
+#include "post/post_refer.h"
+
+static const char *begin_of(const struct tokens *t, size_t at) { return t->item[at].at.p; }
+static const char *end_of(const struct tokens *t, size_t at) { return t->item[at].at.p + t->item[at].at.n; }
+static const char *text_end(const struct tokens *t) { return end_of(t, t->count - 1); }
+
+/* The days at the start of a sentence: the tokens to behind them; 0. */
+static size_t days_first(const struct tokens *t, unsigned *days) {
+  size_t at = says(t, 0, "on from every each") ? 1 : 0;
+  if (says(t, at, "the")) at++;
+  size_t used = post_days_named(t, at, days);
+  return used > 0 ? at + used : 0;
+}
+
+static struct span cut_between(struct story *st, const struct tokens *t, const char *from, const char *to,
+                               const char *instead) {
+  const char *begin = begin_of(t, 0), *end = text_end(t);
+  return post_cut_out(st->r, (struct span){begin, (size_t)(end - begin)}, from, to, instead);
+}
+
+static void write_span(struct story *st, size_t i, struct span text) {
+  refer_write(st, i, arena_text(st->r->keep, text));
+}
+
+/* ---- "Mon chicken 250g" ---- */
+
+/* A line that begins with days and goes on with words or an amount, without a mark between: where it goes on; 0. */
+static size_t bare_day_line(const struct story *st, size_t i, unsigned *days) {
+  const struct tokens *t = &st->s[i].t;
+  bool first = i == 0 || st->s[i - 1].line != st->s[i].line;
+  size_t used = first && t->count > 1 && !says(t, 0, "on from every each") ? post_days_named(t, 0, days) : 0;
+  if (used == 0 || used >= t->count || says(t, used, "same as like ditto likewise to till until")) return 0;
+  return t->item[used].kind == TOKEN_MARK ? 0 : used;
+}
+
+static void colons_behind_days(struct story *st) {
+  enum { ENOUGH = 3 };
+  unsigned seen = 0, days;
+  size_t lines = 0;
+  for (size_t i = 0; i < st->count; i++)
+    if (bare_day_line(st, i, &days) > 0 && (days & seen) == 0) seen |= days, lines++;
+  for (size_t i = 0; lines >= ENOUGH && i < st->count; i++) {
+    size_t used = bare_day_line(st, i, &days);
+    if (used == 0) continue;
+    const struct tokens *t = &st->s[i].t;
+    write_span(st, i, cut_between(st, t, end_of(t, used - 1), begin_of(t, used), ": "));
+  }
+}
+
+/* ---- "every day except Sunday: ..." ---- */
+
+/* "all days": every day. */
+static void all_days(struct story *st, size_t i) {
+  const struct tokens *t = &st->s[i].t;
+  for (size_t k = 0; k + 1 < t->count; k++) {
+    if (!says(t, k, "all") || !says(t, k + 1, "days") || says(t, k + 2, "of long")) continue;
+    size_t from = k > 0 && says(t, k - 1, "on") ? k - 1 : k;
+    write_span(st, i, cut_between(st, t, begin_of(t, from), end_of(t, k + 1), "every day"));
+    return;
+  }
+}
+
+/* "Every day but Monday and Thursday: 10 g of liver" */
+static void except_first(struct story *st, size_t i) {
+  const struct tokens *t = &st->s[i].t;
+  size_t at = says(t, 0, "on") ? 1 : 0;
+  unsigned days;
+  if (says(t, at, "every each all any") && says(t, at + 1, "day days"))
+    at += 2;
+  else if (says(t, at, "daily"))
+    at++;
+  else
+    return;
+  bool bracket = is_mark(t, at, '(');
+  if (bracket || is_mark(t, at, ',') || is_mark(t, at, '-')) at++;
+  size_t but = phrase_of(t, at, CLASS_EXCEPT_DAYS);
+  if (but == 0 && says(t, at, "but save besides")) but = 1;
+  if (but == 0) return;
+  at += but;
+  while (says(t, at, "for on the his her")) at++;
+  size_t used = post_days_named(t, at, &days);
+  if (used == 0 || days == 0x7F) return;
+  at += used;
+  if (bracket && is_mark(t, at, ')')) at++;
+  if (at >= t->count || !post_any_amount(t, at)) return;
+  struct buf b;
+  buf_init(&b, st->r->arena, 120);
+  buf_adds(&b, "On ");
+  frequency_print_days(&b, 0x7FU & ~days);
+  if (!is_mark(t, at, ':') && !is_mark(t, at, '-')) buf_addc(&b, ':');
+  if (t->item[at].kind != TOKEN_MARK) buf_addc(&b, ' ');
+  while (is_mark(t, at, ',')) at++;
+  write_span(st, i, cut_between(st, t, begin_of(t, 0), begin_of(t, at), buf_text(&b)));
+}
+
+/* "..., Sunday is a fasting day" is a sentence of its own. */
+static void fasting_apart(struct story *st, size_t i) {
+  const struct tokens *t = &st->s[i].t;
+  unsigned days;
+  for (size_t k = 1; k + 1 < t->count; k++) {
+    size_t from = k + 1;
+    if (!is_mark(t, k, ',') && !is_mark(t, k, ';') && !says(t, k, "and")) continue;
+    if (says(t, from, "and on")) from++;
+    size_t used = post_days_named(t, from, &days);
+    if (used == 0 || !holds_a(t, from + used, t->count, CLASS_FASTING) || post_any_amount(t, from + used)) continue;
+    write_span(st, i, cut_between(st, t, begin_of(t, k), begin_of(t, k + 1), ". "));
+    return;
+  }
+}
+
+/* ---- "2 meals of 110 g of mince each" ---- */
+
+static void meals_of(struct story *st, size_t i) {
+  const struct tokens *t = &st->s[i].t;
+  for (size_t k = 0; k + 3 < t->count; k++) {
+    struct quantity q = quantity_at(t, k);
+    size_t at = k + q.tokens;
+    if (q.fault != QUANTITY_FINE || q.low != q.high || q.low < 2 || q.low > 6 || !says(t, at, "meals feeds feedings")) continue;
+    at++;
+    size_t often = at < t->count ? frequency_at(t, at).tokens : 0;
+    if (often > 0 && (frequency_at(t, at).times_per_28 != CALENDAR_DAYS || frequency_at(t, at).feedings > 1)) continue;
+    at += often;
+    double grams;
+    if (!says(t, at, "of") || refer_grams(t, at + 1, &grams) == 0) continue;
+    size_t to = at + 1;
+    while (to < t->count && !says(t, to, "each apiece") && !is_mark(t, to, ';') && !is_mark(t, to, '.')) to++;
+    bool each = says(t, to, "each apiece");
+    for (size_t m = at + 1; m < to; m++)
+      if (frequency_at(t, m).tokens > 0) return;
+    struct buf b;
+    buf_init(&b, st->r->arena, 2 * st->s[i].text.n + 200);
+    refer_scaled(st, &b, t, at + 1, to, q.low);
+    const char *end = end_of(t, each ? to : to - 1);
+    write_span(st, i, cut_between(st, t, begin_of(t, k), end, buf_text(&b)));
+    return;
+  }
+}
+
+/* ---- days, and "daily" of them ---- */
+
+/* "Weekend: 300 g turkey each day", "From Monday to Thursday she is with me: 200 g lamb, 80 g rice daily": on each of these
+ * days. What stands between the days and the food is a sentence of its own. */
+static void daily_of_days(struct story *st, size_t i) {
+  const struct tokens *t = &st->s[i].t;
+  unsigned days;
+  size_t used = days_first(t, &days), food = used, daily = 0;
+  if (used == 0 || !post_any_amount(t, used) || holds_a(t, used, t->count, CLASS_EXCEPT_DAYS)) return;
+  for (size_t k = used; k < t->count; k++) {
+    unsigned others;
+    if (post_days_named(t, k, &others) > 0) return;
+    struct frequency f = frequency_at(t, k);
+    daily += f.tokens > 0 && f.times_per_28 == CALENDAR_DAYS && f.feedings <= 1 && !f.each_meal && !f.refuse;
+  }
+  while (food < t->count && !is_mark(t, food, ':') && post_amount_at(t, food).tokens == 0) food++;
+  bool told = food > used && food < t->count;
+  for (size_t k = used; k < food; k++) told = told && post_mention_at(st->r, t, k) == 0;
+  bool from_to = says(t, 0, "from");
+  if (daily == 0 && !(from_to && told)) return;
+  struct buf b;
+  buf_init(&b, st->r->arena, 2 * st->s[i].text.n + 200);
+  if (told && is_word(t, used)) {
+    size_t end = food;
+    while (end > used && (says(t, end - 1, "and eats gets has is") || is_mark(t, end - 1, ','))) end--;
+    if (end > used) buf_addf(&b, "%.*s. ", SPAN_ARG(tokens_span(t, used, end - used)));
+  } else {
+    food = used;
+  }
+  buf_addf(&b, "%.*s: ", SPAN_ARG(tokens_span(t, from_to ? 1 : 0, used - from_to)));
+  while (is_mark(t, food, ':') || is_mark(t, food, '-') || is_mark(t, food, ',')) food++;
+  const char *at = begin_of(t, food);
+  for (size_t k = food; k < t->count; k++) {
+    struct frequency f = frequency_at(t, k);
+    if (f.tokens == 0 || f.times_per_28 != CALENDAR_DAYS || f.feedings > 1 || f.each_meal || f.refuse) continue;
+    struct span before = trim_blanks((struct span){at, (size_t)(begin_of(t, k) - at)});
+    buf_addf(&b, "%.*s", SPAN_ARG(before));
+    k += f.tokens - 1;
+    at = end_of(t, k);
+  }
+  buf_add(&b, (struct span){at, (size_t)(text_end(t) - at)});
+  refer_write(st, i, buf_text(&b));
+}
+
+/* ---- "Sun: half of that" ---- */
+
+/* "half of that", "double that", "two thirds of that", "twice as much": the part, and how many tokens; 0. */
+static size_t part_of_that(const struct tokens *t, size_t at, double *part) {
+  size_t used = 0;
+  if (says(t, at, "double twice")) *part = 2, used = 1;
+  if (says(t, at, "half")) *part = 0.5, used = 1;
+  if (used == 0) used = post_part_at(t, at, part);
+  if (used == 0) return 0;
+  size_t behind = at + used;
+  if (says(t, behind, "of")) behind++;
+  if (says(t, behind, "the") && says(t, behind + 1, "amount amounts portion portions")) return behind + 2 - at;
+  if (says(t, behind, "as") && says(t, behind + 1, "much")) return behind + 2 - at;
+  return says(t, behind, "that this those these it") ? behind + 1 - at : 0;
+}
+
+/* The last sentence before 'i' that tells foods on days; where they begin; st->count none. */
+static size_t told_before(struct story *st, size_t i, size_t *food) {
+  for (size_t k = i; k-- > 0;) {
+    const struct tokens *t = &st->s[k].t;
+    unsigned days;
+    size_t used = days_first(t, &days);
+    if (used == 0) {
+      if (t->count > 0 && post_any_amount(t, 0)) return st->count;
+      continue;
+    }
+    if (!post_any_amount(t, used)) continue; /* "Sat: as on weekdays" */
+    while (is_mark(t, used, ':') || is_mark(t, used, '-') || is_mark(t, used, ',')) used++;
+    for (size_t m = used; m < t->count; m++)
+      if (frequency_at(t, m).tokens > 0) return st->count;
+    *food = used;
+    return k;
+  }
+  return st->count;
+}
+
+static void part_of_another_day(struct story *st, size_t i) {
+  const struct tokens *t = &st->s[i].t;
+  unsigned days;
+  double part = 1;
+  size_t used = days_first(t, &days), at = used, food = 0;
+  while (is_mark(t, at, ':') || is_mark(t, at, '-') || is_mark(t, at, ',') || says(t, at, "only just he she gets it's is"))
+    at++;
+  size_t said = used > 0 ? part_of_that(t, at, &part) : 0, behind = at + said;
+  if (said == 0 || (behind < t->count && is_word(t, behind) && !says(t, behind, "with plus and but"))) return;
+  size_t k = told_before(st, i, &food);
+  if (k == st->count) return;
+  struct buf b;
+  buf_init(&b, st->r->arena, st->s[i].text.n + 2 * st->s[k].text.n + 300);
+  buf_addf(&b, "%.*s: ", SPAN_ARG(tokens_span(t, 0, used)));
+  if (refer_scaled(st, &b, &st->s[k].t, food, st->s[k].t.count, part) == 0) return;
+  buf_add(&b, (struct span){end_of(t, behind - 1), (size_t)(text_end(t) - end_of(t, behind - 1))});
+  refer_write(st, i, buf_text(&b));
+}
+
+void refer_weeks(struct story *st) {
+  colons_behind_days(st);
+  for (size_t i = 0; i < st->count; i++) {
+    if (st->s[i].t.count < 2) continue;
+    except_first(st, i);
+    all_days(st, i);
+    fasting_apart(st, i);
+    meals_of(st, i);
+    daily_of_days(st, i);
+    part_of_another_day(st, i);
+  }
+}
