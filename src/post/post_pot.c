@@ -134,9 +134,13 @@ static bool tells_of_one(const struct tokens *t) {
   return false;
 }
 
-/* "Pip also gets 2 g of fish oil": beside the pot. */
+/* "Pip also gets 2 g of fish oil", "each cat gets an egg yolk": beside the pot. */
 static bool tells_of_own(const struct tokens *t) {
   bool also = false, eats = false;
+  enum species s;
+  if (says(t, 0, "each every") && t->count > 2 && is_word(t, 1) && is_animal_word(t->item[1].word, &s) &&
+      says_a(t, 2, CLASS_EATER_VERB))
+    return true;
   for (size_t i = 0; i < t->count; i++) {
     also = also || says(t, i, "also besides extra addition too since");
     eats = eats || says(t, i, "gets has eats takes");
@@ -296,7 +300,7 @@ static double our_part(const struct post_reader *r, bool *told) {
   double part = (double)NAN;
   *told = r->derived;
   if (r->derived) return r->relative.of;
-  if (r->for_one) return part;
+  if (r->for_one && r->part_count == 0) return part; /* "each cat gets a yolk" beside parts that are told */
   bool pot = r->one_pot || r->makes_days > 0 || r->makes_meals > 0 || r->animals > 1 || r->part_count > 1;
   *told = true;
   if (r->part_of_each > 0) return r->part_of_each;

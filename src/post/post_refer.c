@@ -4,7 +4,7 @@
 
 #include "base/num.h"
 
-enum { SAID_MOST = 300 };
+enum { SAID_MOST = 300, PIECE_END = 0x1F };
 
 void refer_write(struct story *st, size_t i, const char *text) {
   struct said *s = &st->s[i];
@@ -124,15 +124,16 @@ static bool cut_into_sentences(struct story *st, struct span text) {
 static struct span put_together(const struct story *st, size_t most, struct arena *arena) {
   struct buf b;
   int line = 1;
+  bool apart = false, begun = false; /* a sentence of this line was written anew; one is written */
   for (size_t i = 0; i < st->count; i++) most += st->s[i].text.n + 4;
   buf_init(&b, arena, most);
   for (size_t i = 0; i < st->count; i++) {
-    for (; line < st->s[i].line; line++) buf_addc(&b, '\n');
-    struct span now = st->s[i].changed ? span_trim(st->s[i].text) : st->s[i].text;
-    if (st->s[i].changed && i > 0 && st->s[i - 1].line == st->s[i].line && now.n > 0) buf_addc(&b, ' ');
+    for (; line < st->s[i].line; line++) buf_addc(&b, '\n'), apart = begun = false;
+    apart = apart || st->s[i].changed;
+    struct span now = apart ? span_trim(st->s[i].text) : st->s[i].text;
+    if (apart && begun && now.n > 0) buf_addc(&b, PIECE_END);
+    begun = begun || now.n > 0;
     buf_add(&b, now);
-    bool goes_on = i + 1 < st->count && st->s[i + 1].line == st->s[i].line;
-    if (st->s[i].changed && goes_on && now.n > 0 && !memchr(".!?", now.p[now.n - 1], 3)) buf_addc(&b, '.');
   }
   buf_addc(&b, '\n');
   return buf_span(&b);

@@ -100,18 +100,19 @@ static void write_feedings(struct story *st, const struct feeding *f) {
     buf_init(&b, st->r->arena, 6 * st->s[i].text.n + 300);
     if (f->days == 0) {
       buf_addf(&b, "At each meal: %.*s", SPAN_ARG(tokens_span(t, from, t->count - from)));
-    } else {
-      buf_adds(&b, "On ");
-      frequency_print_days(&b, 0x7FU & ~f->days);
-      buf_adds(&b, ": ");
-      refer_scaled(st, &b, t, from, t->count, f->a_day);
-      buf_adds(&b, ". On ");
-      frequency_print_days(&b, f->days);
-      buf_adds(&b, ": ");
-      refer_scaled(st, &b, t, from, t->count, f->on_days);
+      refer_write(st, i, buf_text(&b));
+      continue;
     }
+    int on_days = __builtin_popcount(f->days);
+    double a_week = f->a_day * (7 - on_days) + f->on_days * on_days;
+    buf_adds(&b, "A week: ");
+    refer_scaled(st, &b, t, from, t->count, a_week);
+    struct buf note;
+    buf_init(&note, st->r->keep, 100);
+    num_sig(&note, a_week, 3);
+    buf_adds(&note, " feedings a week, as the post says, of what it gives for each");
     refer_write(st, i, buf_text(&b));
-    refer_beside(st, i, (struct span){"", 0}, "as many times a day as the post says of all feedings");
+    refer_beside(st, i, (struct span){"", 0}, buf_text(&note));
   }
 }
 
@@ -198,7 +199,7 @@ static void times_apart(struct story *st) {
       buf_init(&b, st->r->arena, st->s[i].text.n + 60);
       size_t cut = k;
       while (cut > 0 && (t->item[cut - 1].kind == TOKEN_MARK || says(t, cut - 1, "and"))) cut--;
-      if (cut > 0) buf_addf(&b, "%.*s. ", SPAN_ARG(tokens_span(t, 0, cut)));
+      if (cut > 0) buf_addf(&b, "%.*s\x1F", SPAN_ARG(tokens_span(t, 0, cut)));
       buf_adds(&b, "That ");
       num_sig(&b, count, 2);
       buf_adds(&b, " times a day");

@@ -6,11 +6,26 @@ static const char *begin_of(const struct tokens *t, size_t at) { return t->item[
 static const char *end_of(const struct tokens *t, size_t at) { return t->item[at].at.p + t->item[at].at.n; }
 static const char *text_end(const struct tokens *t) { return end_of(t, t->count - 1); }
 
+/* "Mon-Fri" is one word: the days of it; 0 tokens where it is none. */
+static size_t days_joined(const struct tokens *t, size_t at, unsigned *days) {
+  if (!is_word(t, at)) return 0;
+  struct span word = t->item[at].word;
+  const char *hyphen = memchr(word.p, '-', word.n);
+  if (!hyphen) return 0;
+  struct span first = {word.p, (size_t)(hyphen - word.p)}, last = {hyphen + 1, word.n - first.n - 1};
+  const char *a = means_as(first, CLASS_DAY_OF_WEEK), *b = means_as(last, CLASS_DAY_OF_WEEK);
+  if (!a || !b) return 0;
+  *days = 1u << (b[0] - '1');
+  for (int d = a[0] - '1'; d != b[0] - '1'; d = (d + 1) % 7) *days |= 1u << d;
+  return 1;
+}
+
 /* The days at the start of a sentence: the tokens to behind them; 0. */
 static size_t days_first(const struct tokens *t, unsigned *days) {
   size_t at = says(t, 0, "on from every each") ? 1 : 0;
   if (says(t, at, "the")) at++;
   size_t used = post_days_named(t, at, days);
+  if (used == 0) used = days_joined(t, at, days);
   return used > 0 ? at + used : 0;
 }
 
@@ -51,13 +66,19 @@ static void colons_behind_days(struct story *st) {
 
 /* ---- "every day except Sunday: ..." ---- */
 
-/* "all days": every day. */
+/* "all days", "the same on all seven days": every day. */
 static void all_days(struct story *st, size_t i) {
   const struct tokens *t = &st->s[i].t;
   for (size_t k = 0; k + 1 < t->count; k++) {
-    if (!says(t, k, "all") || !says(t, k + 1, "days") || says(t, k + 2, "of long")) continue;
-    size_t from = k > 0 && says(t, k - 1, "on") ? k - 1 : k;
-    write_span(st, i, cut_between(st, t, begin_of(t, from), end_of(t, k + 1), "every day"));
+    size_t days = k + 1;
+    if (!says(t, k, "all")) continue;
+    if (says(t, days, "the seven")) days++;
+    if (says(t, days, "7") || is_number(t, days)) days++;
+    if (!says(t, days, "days") || says(t, days + 1, "of long")) continue;
+    size_t from = k > 0 && says(t, k - 1, "on for") ? k - 1 : k;
+    if (from > 0 && says(t, from - 1, "same equal")) from--;
+    if (from > 0 && says(t, from - 1, "the") && says(t, from, "same")) from--;
+    write_span(st, i, cut_between(st, t, begin_of(t, from), end_of(t, days), "every day"));
     return;
   }
 }
@@ -105,7 +126,7 @@ static void fasting_apart(struct story *st, size_t i) {
     if (says(t, from, "and on")) from++;
     size_t used = post_days_named(t, from, &days);
     if (used == 0 || !holds_a(t, from + used, t->count, CLASS_FASTING) || post_any_amount(t, from + used)) continue;
-    write_span(st, i, cut_between(st, t, begin_of(t, k), begin_of(t, k + 1), ". "));
+    write_span(st, i, cut_between(st, t, begin_of(t, k), begin_of(t, k + 1), "\x1F"));
     return;
   }
 }
@@ -163,7 +184,7 @@ static void daily_of_days(struct story *st, size_t i) {
   if (told && is_word(t, used)) {
     size_t end = food;
     while (end > used && (says(t, end - 1, "and eats gets has is") || is_mark(t, end - 1, ','))) end--;
-    if (end > used) buf_addf(&b, "%.*s. ", SPAN_ARG(tokens_span(t, used, end - used)));
+    if (end > used) buf_addf(&b, "%.*s\x1F", SPAN_ARG(tokens_span(t, used, end - used)));
   } else {
     food = used;
   }
