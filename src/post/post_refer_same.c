@@ -1,3 +1,233 @@
+/* "The same weight of meat as in the morning, but turkey", "twice a week instead of the beef the same quantity of horse", and
+ * how people from abroad say what a part of a food is. */
+#include "base/num.h"
 #include "post/post_refer.h"
-void refer_versions(struct story *st) { (void)st; }
-void refer_same(struct story *st) { (void)st; }
+
+static const char *begin_of(const struct tokens *t, size_t at) { return t->item[at].at.p; }
+static const char *end_of(const struct tokens *t, size_t at) { return t->item[at].at.p + t->item[at].at.n; }
+
+/* The sentence with the tokens [from, to) written anew. */
+static void write_between(struct story *st, size_t i, size_t from, size_t to, const char *instead) {
+  const struct tokens *t = &st->s[i].t;
+  const char *begin = begin_of(t, 0), *end = end_of(t, t->count - 1);
+  struct span text = {begin, (size_t)(end - begin)};
+  struct span now = post_cut_out(st->r, text, begin_of(t, from), to > from ? end_of(t, to - 1) : begin_of(t, from), instead);
+  refer_write(st, i, arena_text(st->r->arena, now));
+}
+
+/* ---- as much as of another food ---- */
+
+static bool is_beef(const struct tokens *t, size_t at) { return says(t, at, "beef cow ox cattle"); }
+
+/* The weight that a sentence before 'i' gives of a food with this word, or, without one, of its first meat that is no organ;
+ * 0. */
+static double weight_before(struct story *st, size_t i, const struct tokens *food, size_t word) {
+  enum { FAR = 6, NAME = 7 };
+  for (size_t k = i; k-- > 0 && k + FAR > i;) {
+    const struct tokens *t = &st->s[k].t;
+    for (size_t m = 0; m < t->count; m++) {
+      double grams;
+      size_t used = refer_grams(t, m, &grams);
+      if (used == 0) continue;
+      bool same = false, organ = false, named = false;
+      for (size_t w = m + used; w < t->count && w < m + used + NAME && t->item[w].kind == TOKEN_WORD; w++) {
+        if (post_amount_at(t, w).tokens > 0 || says(t, w, "and with plus")) break;
+        organ = organ || says_a(t, w, CLASS_ORGAN_OF_MEAT);
+        named = named || post_mention_at(st->r, t, w) > 0;
+        if (food) same = same || net_has_word(t->item[w].word, food->item[word].word) || (is_beef(t, w) && is_beef(food, word));
+      }
+      if (food ? same : named && !organ) return grams;
+      if (!food && named) continue;
+    }
+  }
+  return 0;
+}
+
+/* "the same weight of muscle meat as in the morning but chicken", "as much meat as at breakfast, only chicken" */
+static void as_much_as_then(struct story *st, size_t i) {
+  const struct tokens *t = &st->s[i].t;
+  for (size_t k = 0; k + 5 < t->count; k++) {
+    size_t at = k;
+    if (says(t, at, "the")) at++;
+    if (says(t, at, "same") && says(t, at + 1, "weight amount quantity portion") && says(t, at + 2, "of"))
+      at += 3;
+    else if (says(t, at, "as") && says(t, at + 1, "much"))
+      at += 2;
+    else
+      continue;
+    bool kind = false;
+    while (says(t, at, "muscle meat fish flesh mince the raw cooked minced")) {
+      kind = kind || says(t, at, "meat fish flesh mince");
+      at++;
+    }
+    if (!kind || !says(t, at, "as")) continue;
+    at++;
+    while (says(t, at, "in at for the his her")) at++;
+    if (at >= t->count || !is_word(t, at) || !token_is_a(&t->item[at], CLASS_MEAL)) continue;
+    at++;
+    while (is_mark(t, at, ',') || is_mark(t, at, '(') || says(t, at, "but only just this time it's its with of now")) at++;
+    size_t end = post_food_end(st->r, t, at);
+    double grams = end > at ? weight_before(st, i, NULL, 0) : 0;
+    if (!(grams > 0)) continue;
+    struct buf b;
+    buf_init(&b, st->r->arena, 200);
+    num_sig(&b, grams, 5);
+    buf_addf(&b, " g %.*s", SPAN_ARG(tokens_span(t, at, end - at)));
+    write_between(st, i, k, end, buf_text(&b));
+    return;
+  }
+}
+
+static bool tells_some_days(const struct tokens *t) {
+  unsigned days;
+  for (size_t k = 0; k < t->count; k++) {
+    struct frequency f = frequency_at(t, k);
+    if (f.tokens > 0 && f.times_per_28 < CALENDAR_DAYS && !f.refuse && f.feedings <= 1) return true;
+    if (post_days_named(t, k, &days) > 0) return true;
+  }
+  return false;
+}
+
+/* "Two times a week instead of the beef the same quantity of horse": with its weight, which the days are taken from. */
+static void instead_as_much(struct story *st, size_t i) {
+  const struct tokens *t = &st->s[i].t;
+  for (size_t k = 0; k + 6 < t->count; k++) {
+    size_t used = says(t, k, "instead") && says(t, k + 1, "of") ? 2 : phrase_at(t, k, "in place of"), at = k + used;
+    if (used == 0) continue;
+    while (says(t, at, "the his her my")) at++;
+    size_t old = at, same = at + 1;
+    while (same < t->count && same < old + 4 && is_word(t, same) && !says(t, same, "the same")) same++;
+    if (is_mark(t, same, ',')) same++;
+    at = says(t, same, "the") ? same + 1 : same;
+    if (!says(t, at, "same") || !says(t, at + 1, "weight amount quantity portion") || !says(t, at + 2, "of")) continue;
+    at += 3;
+    size_t food = at, end = post_food_end(st->r, t, at);
+    if (end == food && net_is_kind(t->item[food].word) && is_mark(t, food + 1, '(')) { /* "fish (cod)" */
+      end = post_food_end(st->r, t, food + 2);
+      if (end == food + 2 || !is_mark(t, end, ')')) continue;
+      food += 2;
+    }
+    double grams = end > food && tells_some_days(t) ? weight_before(st, i, t, old) : 0;
+    if (!(grams > 0)) continue;
+    struct buf b;
+    buf_init(&b, st->r->arena, 200);
+    num_sig(&b, grams, 5);
+    buf_addf(&b, " g %.*s instead of the %.*s", SPAN_ARG(tokens_span(t, food, end - food)), SPAN_ARG(t->item[old].at));
+    write_between(st, i, k, is_mark(t, end, ')') ? end + 1 : end, buf_text(&b));
+    return;
+  }
+}
+
+/* "no organs, instead 60 g of rice": what it stands for is told right before. */
+static void instead_of_none(struct story *st, size_t i) {
+  enum { FAR = 5 };
+  const struct tokens *t = &st->s[i].t;
+  for (size_t k = 2; k + 2 < t->count; k++) {
+    if (!says(t, k, "instead") || says(t, k + 1, "of") || post_amount_at(t, k + 1).tokens == 0 || !is_mark(t, k - 1, ','))
+      continue;
+    bool no = false;
+    for (size_t m = k > FAR ? k - FAR : 0; m + 1 < k; m++) no = no || says(t, m, "no without");
+    if (!no) continue;
+    write_between(st, i, k, k + 1, "");
+    return;
+  }
+}
+
+/* ---- a part raw, a part cooked ---- */
+
+/* "from this the half is cooked and the other half raw", "of it two thirds raw and one third cooked": a clause behind a
+ * comma that says only so. */
+static void parts_cooked(struct story *st, size_t i) {
+  const struct tokens *t = &st->s[i].t;
+  for (size_t k = 3; k + 3 < t->count; k++) {
+    if (!is_mark(t, k, ',')) continue;
+    size_t at = k + 1, parts = 0;
+    bool raw = false, cooked = false;
+    for (; at < t->count; at++) {
+      double part;
+      size_t used = post_part_at(t, at, &part);
+      if (used == 0 && says(t, at, "half third thirds quarter rest")) used = 1;
+      parts += used > 0;
+      if (used > 0) {
+        at += used - 1;
+        continue;
+      }
+      raw = raw || says(t, at, "raw");
+      cooked = cooked || says(t, at, "cooked boiled");
+      bool goes_on = is_mark(t, at, ',') && !(raw && cooked);
+      if (!goes_on && !says(t, at, "from of this it that which the a other is are and raw cooked boiled two one while")) break;
+    }
+    while (at > k && says(t, at - 1, "and")) at--;
+    bool ends = at >= t->count || t->item[at].kind == TOKEN_MARK || says(t, at, "and");
+    if (parts < 2 || !raw || !cooked || !ends) continue;
+    struct span food = tokens_span(t, 0, k);
+    size_t from = k, to = at;
+    refer_beside(st, i, arena_span(st->r->keep, food), "counted as weighed raw, though the post says that a part of it is cooked");
+    write_between(st, i, from, to, "");
+    return;
+  }
+}
+
+/* ---- words from abroad ---- */
+
+/* "two times in the week" */
+static void times_in_week(struct story *st, size_t i) {
+  const struct tokens *t = &st->s[i].t;
+  for (size_t k = 0; k + 3 < t->count; k++) {
+    struct quantity q = quantity_at(t, k);
+    size_t at = k + q.tokens;
+    if (q.fault != QUANTITY_FINE || q.low != q.high || q.low > 7 || !says(t, at, "time times") || !says(t, at + 1, "in")) continue;
+    size_t week = says(t, at + 2, "the a each every") ? at + 3 : at + 2;
+    if (!says(t, week, "week day month")) continue;
+    struct buf b;
+    buf_init(&b, st->r->arena, 60);
+    num_sig(&b, q.low, 2);
+    buf_addf(&b, " times a %.*s", SPAN_ARG(t->item[week].at));
+    write_between(st, i, k, week + 1, buf_text(&b));
+    return;
+  }
+}
+
+/* "one spoon small of oil", "a small spoon of honey", "one eating spoon quark" */
+static void spoons(struct story *st, size_t i) {
+  const struct tokens *t = &st->s[i].t;
+  for (size_t k = 0; k + 2 < t->count; k++) {
+    bool before = says(t, k, "small little") && says(t, k + 1, "spoon spoons");
+    bool behind = says(t, k, "spoon spoons") && says(t, k + 1, "small little");
+    bool eating = says(t, k, "eating soup") && says(t, k + 1, "spoon spoons");
+    if (!before && !behind && !eating) continue;
+    size_t food = k + 2;
+    if (says(t, food, "of")) food++;
+    size_t end = post_food_end(st->r, t, food);
+    if (end == food) continue;
+    if (!eating) refer_beside(st, i, tokens_span(t, food, end - food), "a small spoon was taken as a teaspoon");
+    write_between(st, i, k, k + 2, eating ? "tablespoon" : "teaspoon");
+    return;
+  }
+}
+
+/* "Where there is gizzard now there was heart before" */
+static void was_before(struct story *st, size_t i) {
+  const struct tokens *t = &st->s[i].t;
+  bool now = false, then = false;
+  for (size_t k = 0; k + 1 < t->count; k++) {
+    now = now || (says(t, k, "where") && says(t, k + 1, "there") && says(t, k + 2, "is are"));
+    then = then || (now && says(t, k, "there") && says(t, k + 1, "was were"));
+  }
+  if (!then || post_any_amount(t, is_number(t, 0) ? 1 : 0)) return;
+  refer_tell(st, i, NOT_FED_PAST);
+  refer_write(st, i, "");
+}
+
+void refer_same(struct story *st) {
+  for (size_t i = 0; i < st->count; i++) {
+    if (st->s[i].t.count < 4) continue;
+    times_in_week(st, i);
+    spoons(st, i);
+    parts_cooked(st, i);
+    as_much_as_then(st, i);
+    instead_as_much(st, i);
+    instead_of_none(st, i);
+    was_before(st, i);
+  }
+}

@@ -135,7 +135,7 @@ static bool find_whole(struct story *st, size_t i, struct whole *w) {
       double kg;
       size_t weight = post_weight_at(t, m, &kg), used = refer_grams(t, m, &w->grams);
       if (used == 0 || (weight > 0 && !says(t, m + 1, "g gr grams"))) continue;
-      if (!is_whole(st, t, m, used)) return false;
+      if (!is_whole(st, t, m, used)) continue;
       *w = (struct whole){w->grams, k, m, used};
       return true;
     }
