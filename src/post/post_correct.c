@@ -211,12 +211,24 @@ static void forget_unread(struct net *n) {
     }
 }
 
+/* "No, dog, 7 kg": a kind of animal and its weight correct no food. */
+static bool is_of_the_animal(const struct tokens *t) {
+  bool animal = false, weight = false;
+  enum species s;
+  double kg;
+  for (size_t i = 0; i < t->count; i++) {
+    animal = animal || (is_word(t, i) && is_animal_word(t->item[i].word, &s));
+    weight = weight || post_weight_at(t, i, &kg) > 0;
+  }
+  return animal && weight;
+}
+
 bool net_correct(struct net *n) {
   struct post_reader *r = n->r;
   struct post_amount amount = {0};
   size_t item = r->count, at = 0;
   bool back = takes_back(n), line = false, edit = net_in_edit(n);
-  if (!back && !edit && !says_correction(&n->t)) return false;
+  if ((!back && !edit && !says_correction(&n->t)) || (!edit && is_of_the_animal(&n->t))) return false;
   for (size_t k = 0; k < r->count; k++)
     if (r->item[k].kind == ITEM_FOOD && r->item[k].sentence == n->number) {
       line = true;

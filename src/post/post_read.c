@@ -313,7 +313,6 @@ void post_read(const struct library *lib, struct span text, const struct animal 
   post_find_whole(&r);
   size_t net_from = r.claim_count;
   post_net(&r);
-  post_refer_beside(&r);
   post_settle_entries(&r);
   post_leave_others(&r);
   post_doubt_whole(&r);
@@ -321,6 +320,7 @@ void post_read(const struct library *lib, struct span text, const struct animal 
   post_share_pot(&r);
   post_doubt_one_pot(&r);
   post_govern(&r, net_from);
+  post_refer_beside(&r);
   r.line = 0;
   settle_species(&r);
   take_given(&r);

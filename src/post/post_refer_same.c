@@ -21,7 +21,7 @@ static bool is_beef(const struct tokens *t, size_t at) { return says(t, at, "bee
 
 /* The weight that a sentence before 'i' gives of a food with this word, or, without one, of its first meat that is no organ;
  * 0. */
-static double weight_before(struct story *st, size_t i, const struct tokens *food, size_t word) {
+static double weight_before(struct story *st, size_t i, const struct tokens *food, size_t word, struct span *found) {
   enum { FAR = 6, NAME = 7 };
   for (size_t k = i; k-- > 0 && k + FAR > i;) {
     const struct tokens *t = &st->s[k].t;
@@ -34,10 +34,11 @@ static double weight_before(struct story *st, size_t i, const struct tokens *foo
         if (post_amount_at(t, w).tokens > 0 || says(t, w, "and with plus")) break;
         organ = organ || says_a(t, w, CLASS_ORGAN_OF_MEAT);
         named = named || post_mention_at(st->r, t, w) > 0;
-        if (food) same = same || net_has_word(t->item[w].word, food->item[word].word) || (is_beef(t, w) && is_beef(food, word));
+        bool this_one = food && (net_has_word(t->item[w].word, food->item[word].word) || (is_beef(t, w) && is_beef(food, word)));
+        if (this_one) *found = t->item[w].at;
+        same = same || this_one;
       }
       if (food ? same : named && !organ) return grams;
-      if (!food && named) continue;
     }
   }
   return 0;
@@ -67,7 +68,7 @@ static void as_much_as_then(struct story *st, size_t i) {
     at++;
     while (is_mark(t, at, ',') || is_mark(t, at, '(') || says(t, at, "but only just this time it's its with of now")) at++;
     size_t end = post_food_end(st->r, t, at);
-    double grams = end > at ? weight_before(st, i, NULL, 0) : 0;
+    double grams = end > at ? weight_before(st, i, NULL, 0, NULL) : 0;
     if (!(grams > 0)) continue;
     struct buf b;
     buf_init(&b, st->r->arena, 200);
@@ -101,18 +102,21 @@ static void instead_as_much(struct story *st, size_t i) {
     at = says(t, same, "the") ? same + 1 : same;
     if (!says(t, at, "same") || !says(t, at + 1, "weight amount quantity portion") || !says(t, at + 2, "of")) continue;
     at += 3;
-    size_t food = at, end = post_food_end(st->r, t, at);
+    size_t food = at, end = post_food_end(st->r, t, at), name;
     if (end == food && net_is_kind(t->item[food].word) && is_mark(t, food + 1, '(')) { /* "fish (cod)" */
       end = post_food_end(st->r, t, food + 2);
       if (end == food + 2 || !is_mark(t, end, ')')) continue;
       food += 2;
     }
-    double grams = end > food && tells_some_days(t) ? weight_before(st, i, t, old) : 0;
+    struct span word = {"", 0};
+    double grams = end > food && tells_some_days(t) ? weight_before(st, i, t, old, &word) : 0;
     if (!(grams > 0)) continue;
     struct buf b;
     buf_init(&b, st->r->arena, 200);
     num_sig(&b, grams, 5);
-    buf_addf(&b, " g %.*s instead of the %.*s", SPAN_ARG(tokens_span(t, food, end - food)), SPAN_ARG(t->item[old].at));
+    for (name = end; name > food + 1 && says(t, name - 1, "flesh meat"); name--) { /* "horse flesh" */
+    }
+    buf_addf(&b, " g %.*s instead of the %.*s", SPAN_ARG(tokens_span(t, food, name - food)), SPAN_ARG(word));
     write_between(st, i, k, is_mark(t, end, ')') ? end + 1 : end, buf_text(&b));
     return;
   }
@@ -206,6 +210,32 @@ static void spoons(struct story *st, size_t i) {
   }
 }
 
+/* "he says "a bit of veg"": what somebody else says that he feeds is named, and asked about. */
+static void says_some(struct story *st, size_t i) {
+  const struct tokens *t = &st->s[i].t;
+  for (size_t k = 1; k + 3 < t->count; k++) {
+    if (!is_mark(t, k - 1, ',') || !says(t, k, "he she they") || !says(t, k + 1, "says say said")) continue;
+    size_t quote = k + 2, some = t->item[quote].kind == TOKEN_MARK ? quote + 1 : quote;
+    bool few = says(t, some, "some") || (says(t, some, "a") && says(t, some + 1, "bit little few"));
+    if (!few || post_any_amount(t, some + 2)) continue;
+    write_between(st, i, k, some, "");
+    return;
+  }
+}
+
+/* "for 25 kg of dog" */
+static void kilos_of_animal(struct story *st, size_t i) {
+  const struct tokens *t = &st->s[i].t;
+  enum species s;
+  for (size_t k = 1; k + 1 < t->count; k++) {
+    if (!says(t, k, "of") || !is_word(t, k + 1) || !is_animal_word(t->item[k + 1].word, &s)) continue;
+    if (!says(t, k - 1, "kg kgs kilo kilos lb lbs pounds") && !(t->item[k - 1].kind == TOKEN_NUMBER)) continue;
+    if (k < 2 || (!is_number(t, k - 2) && !is_number(t, k - 1))) continue;
+    write_between(st, i, k, k + 1, "");
+    return;
+  }
+}
+
 /* "Where there is gizzard now there was heart before" */
 static void was_before(struct story *st, size_t i) {
   const struct tokens *t = &st->s[i].t;
@@ -229,5 +259,7 @@ void refer_same(struct story *st) {
     instead_as_much(st, i);
     instead_of_none(st, i);
     was_before(st, i);
+    says_some(st, i);
+    kilos_of_animal(st, i);
   }
 }

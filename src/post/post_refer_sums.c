@@ -269,6 +269,21 @@ static void write_head(struct story *st, struct buf *b, const struct tokens *t, 
   (void)st;
 }
 
+/* "I do 500 g a day" told how much all of it is, whose parts are told now. */
+static void forget_whole(struct story *st, const struct whole *w) {
+  const struct tokens *t = &st->s[w->sentence].t;
+  size_t from = w->at, to = w->at + w->tokens;
+  if (says(t, to, "of") && says_a(t, to + 1, CLASS_WORD_OF_ALL_FOOD)) to += 2;
+  if (to < t->count) to += frequency_at(t, to).tokens;
+  while (from > 0 && says(t, from - 1, "i we do feed give gets has get is about around he she so")) from--;
+  const char *end = end_of(t, t->count - 1), *rest = to > 0 ? end_of(t, to - 1) : t->item[0].at.p;
+  struct buf b;
+  buf_init(&b, st->r->arena, st->s[w->sentence].text.n + 8);
+  if (from > 0) buf_add(&b, tokens_span(t, 0, from));
+  if (end > rest) buf_add(&b, (struct span){rest, (size_t)(end - rest)});
+  refer_write(st, w->sentence, buf_text(&b));
+}
+
 static void adds_up(struct story *st, size_t i) {
   const struct tokens *t = &st->s[i].t;
   struct whole w;
@@ -285,6 +300,7 @@ static void adds_up(struct story *st, size_t i) {
     if (w.sentence == i) write_head(st, &b, t, k, &w);
     write_list(&b, &p, 1, "g");
     refer_write(st, i, buf_text(&b));
+    if (w.sentence < i) forget_whole(st, &w);
     return;
   }
 }

@@ -258,7 +258,32 @@ static void part_of_another_day(struct story *st, size_t i) {
   refer_write(st, i, buf_text(&b));
 }
 
+/* "From Friday to Sunday: 200 g chicken, no rice": said of a food that other days alone have, it changes nothing. */
+static void none_on_these_days(struct story *st, size_t i) {
+  const struct tokens *t = &st->s[i].t;
+  unsigned days, others;
+  size_t used = days_first(t, &days);
+  for (size_t k = used; k + 2 < t->count && used > 0; k++) {
+    if (says(t, k, "same as like ditto likewise half double instead")) return;
+    if (!is_mark(t, k, ',') || !says(t, k + 1, "no")) continue;
+    size_t end = post_food_end(st->r, t, k + 2);
+    if (end == k + 2 || (end < t->count && t->item[end].kind != TOKEN_MARK)) continue;
+    bool elsewhere = false, here = false;
+    for (size_t m = 0; m < st->count; m++) {
+      if (m == i || !refer_same_food(tokens_span(t, k + 2, end - k - 2), st->s[m].text)) continue;
+      size_t own = days_first(&st->s[m].t, &others);
+      elsewhere = elsewhere || (own > 0 && (others & days) == 0);
+      here = here || own == 0 || (others & days) != 0;
+    }
+    if (!elsewhere || here) continue;
+    write_span(st, i, cut_between(st, t, begin_of(t, k), end_of(t, end - 1), ""));
+    return;
+  }
+}
+
 void refer_weeks(struct story *st) {
+  for (size_t i = 0; i < st->count; i++)
+    if (st->s[i].t.count > 4) none_on_these_days(st, i);
   colons_behind_days(st);
   for (size_t i = 0; i < st->count; i++) {
     if (st->s[i].t.count < 2) continue;

@@ -194,9 +194,9 @@ static double whole_before(struct story *st, size_t i, size_t *sentence, size_t 
     const struct tokens *t = &st->s[k].t;
     for (size_t m = 0; m < t->count; m++) {
       double grams;
-      size_t used = refer_grams(t, m, &grams);
-      if (used == 0) continue;
-      size_t food = m + used;
+      size_t used = refer_grams(t, m, &grams), food = m + used;
+      double kg;
+      if (used == 0 || (post_weight_at(t, m, &kg) > 0 && !says(t, food, "of"))) continue;
       if (says(t, food, "of")) food++;
       bool kind = !is_word(t, food) || is_chatter(t->item[food].word) || frequency_at(t, food).tokens > 0 ||
                   says_a(t, food, CLASS_WORD_OF_ALL_FOOD);
