@@ -306,6 +306,7 @@ static double our_part(const struct post_reader *r, bool *told) {
   if (r->part_of_each > 0) return r->part_of_each;
   if (r->by_weight && part_by_weight(r) > 0) return part_by_weight(r);
   if (r->asked_about.n > 0) part = part_of_name(r->part, r->part_count, r->asked_about);
+  pot = pot || (part > 0 && r->named_count > 1); /* "Ash and Fig share it; Fig gets 60 % of it" */
   bool several = r->one_pot || r->animals > 1; /* "300 g beef and 2 kg rice. He gets a third of it each day" is three days */
   if (!(part > 0) && several) part = part_of_name(r->part, r->part_count, (struct span){"", 0});
   if (!(part > 0) && pot && r->asked_about.n > 0) part = part_of_name(r->related, 2, r->asked_about);

@@ -16,7 +16,9 @@ void refer_write(struct story *st, size_t i, const char *text) {
 
 void refer_tell(struct story *st, size_t i, const char *why) {
   st->r->line = st->s[i].line;
-  post_note(st->r, span_trim(st->s[i].text), why);
+  struct span text = span_trim(st->s[i].text);
+  while (text.n > 0 && memchr(".\x1F", text.p[text.n - 1], 2)) text.n--;
+  post_note(st->r, text, why);
   st->r->line = 0;
 }
 

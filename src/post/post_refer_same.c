@@ -44,6 +44,25 @@ static double weight_before(struct story *st, size_t i, const struct tokens *foo
   return 0;
 }
 
+/* "..., no organs, ...": said of this meal beside that one, it changes no line. */
+static void none_of_then(struct story *st, size_t i) {
+  enum { FAR = 4 };
+  const struct tokens *t = &st->s[i].t;
+  for (size_t k = 0; k + 2 < t->count; k++) {
+    if (!is_mark(t, k, ',') && !says(t, k, "and")) continue;
+    size_t no = k + 1, end;
+    if (says(t, no, "and but")) no++;
+    if (!says(t, no, "no without")) continue;
+    for (end = no + 1; end < t->count && end < no + FAR && is_word(t, end) && !says(t, end, "instead but and"); end++) {
+    }
+    if (end == no + 1 || post_any_amount(&(struct tokens){t->item, end}, no)) continue;
+    if (end < t->count && is_word(t, end) && !says(t, end, "instead but and")) continue;
+    if (says(t, end, "instead") || (is_mark(t, end, ',') && says(t, end + 1, "instead"))) end += is_mark(t, end, ',') ? 2 : 1;
+    write_between(st, i, k, end, ",");
+    return;
+  }
+}
+
 /* "the same weight of muscle meat as in the morning but chicken", "as much meat as at breakfast, only chicken" */
 static void as_much_as_then(struct story *st, size_t i) {
   const struct tokens *t = &st->s[i].t;
@@ -75,6 +94,7 @@ static void as_much_as_then(struct story *st, size_t i) {
     num_sig(&b, grams, 5);
     buf_addf(&b, " g %.*s", SPAN_ARG(tokens_span(t, at, end - at)));
     write_between(st, i, k, end, buf_text(&b));
+    none_of_then(st, i);
     return;
   }
 }
@@ -236,6 +256,26 @@ static void kilos_of_animal(struct story *st, size_t i) {
   }
 }
 
+/* "500 g of rice (this is the not cooked weight)" */
+static void weighed_in_bracket(struct story *st, size_t i) {
+  const struct tokens *t = &st->s[i].t;
+  for (size_t k = 1; k + 2 < t->count; k++) {
+    bool raw = false, dry = false, weight = false;
+    size_t at = k + 1;
+    if (!is_mark(t, k, '(')) continue;
+    for (; at < t->count && is_word(t, at); at++) {
+      bool not_cooked = says(t, at, "cooked") && says(t, at - 1, "not");
+      raw = raw || not_cooked || says(t, at, "raw uncooked");
+      dry = dry || says(t, at, "dry");
+      weight = weight || says(t, at, "weight weighed");
+      if (!not_cooked && !says(t, at, "this is it's that the a not raw uncooked dry weight weighed when")) break;
+    }
+    if (!is_mark(t, at, ')') || !weight || raw == dry) continue;
+    write_between(st, i, k, at + 1, raw ? "(raw)" : "(dry)");
+    return;
+  }
+}
+
 /* "Where there is gizzard now there was heart before" */
 static void was_before(struct story *st, size_t i) {
   const struct tokens *t = &st->s[i].t;
@@ -258,6 +298,7 @@ void refer_same(struct story *st) {
     as_much_as_then(st, i);
     instead_as_much(st, i);
     instead_of_none(st, i);
+    weighed_in_bracket(st, i);
     was_before(st, i);
     says_some(st, i);
     kilos_of_animal(st, i);

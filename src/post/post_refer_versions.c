@@ -286,5 +286,6 @@ void refer_versions(struct story *st) {
   for (size_t k = 0; k < log.count; k++) {
     if (k != now) refer_tell(st, log.v[k].sentence, "another version than that of today");
     refer_write(st, log.v[k].sentence, k == now ? buf_text(&b) : "");
+    if (k == now) refer_beside(st, log.v[k].sentence, (struct span){"", 0}, "worked out from the versions that the post tells");
   }
 }

@@ -72,6 +72,19 @@ static bool find(const struct library *lib, struct reading *r, const struct corp
       r->used[i] = true;
       return true;
     }
+    double same = 0; /* of this record alone: "chicken" is told apart from its liver */
+    bool its_days = true;
+    for (size_t k = 0; k < r->ration.line_count; k++) {
+      const struct ration_line *other = &r->ration.line[k];
+      if (r->used[k] || other->shown_food != l->shown_food) continue;
+      same += ration_line_grams_per_day(other);
+      its_days = its_days && (w->days == 0 || days_of(other) == w->days || days_of(other) == 1);
+    }
+    if (same > grams && same >= w->low * scale && same <= w->high * scale && its_days) {
+      for (size_t k = 0; k < r->ration.line_count; k++)
+        r->used[k] = r->used[k] || r->ration.line[k].shown_food == l->shown_food;
+      return true;
+    }
     sum += grams;
     days = days && (w->days == 0 || days_of(l) == w->days || days_of(l) == 1);
     mine[i] = true;
