@@ -30,6 +30,9 @@ void build_hazards(struct writer *w, const char *data_dir);
 void build_densities(struct writer *w, const char *data_dir);
 void build_household(struct writer *w, const char *data_dir);
 void build_kitchen(struct writer *w, const char *data_dir); /* tables_kitchen.c */
+/* The alternatives of a cell, each as the search would fold it. */
+struct span table_folded_words(struct writer *w, struct span words);
+void build_food_groups(struct writer *w, const char *data_dir); /* tables_groups.c */
 void build_findings(struct writer *w, const char *data_dir);
 
 #endif

@@ -3,7 +3,7 @@
 
 #include "foods/search.h"
 
-static struct span folded_words(struct writer *w, struct span words) {
+struct span table_folded_words(struct writer *w, struct span words) {
   struct buf b;
   buf_init(&b, w->arena, 1000);
   while (words.n > 0) {
@@ -30,7 +30,7 @@ void build_kitchen(struct writer *w, const char *data_dir) {
   for (size_t r = 0; r < t.rows; r++) {
     out[r] = (struct img_kitchen){
         .key = table_text(w, &t, r, "key"),
-        .words = writer_text(w, folded_words(w, tsv_cell(&t, r, "words"))),
+        .words = writer_text(w, table_folded_words(w, tsv_cell(&t, r, "words"))),
         .says = table_text(w, &t, r, "says"),
         .says_us = table_text(w, &t, r, "says_us"),
         .parts = tsv_set(&t, r, "parts", tsv_cell(&t, r, "parts"), part_word, PART_COUNT),

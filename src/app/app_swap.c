@@ -148,6 +148,7 @@ static size_t collect(const struct exchange *x, enum species species, struct rat
   for (uint32_t food = 0; food < library_count(x->lib); food++) {
     if (everyday && food < image_foods && !everyday[food]) continue;
     if (!may_offer(x, food, now, species)) continue;
+    if (x->ration->never_count > 0 && ration_refuses(x->lib, x->ration, food, "", &scratch)) continue;
     if (line_with(x, food, &scratch, &(*offers)[n])) n++;
     arena_free(&scratch);
   }

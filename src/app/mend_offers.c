@@ -8,6 +8,7 @@
 #include "app/mend_parts.h"
 #include "base/num.h"
 #include "foods/portion.h"
+#include "foods/refused.h"
 #include "judge/uncounted.h"
 #include "larder/larder_text.h"
 
@@ -37,12 +38,9 @@ struct collector {
 /* ---- may it be offered? -------------------------------------------------------------------------------------------- */
 
 static bool unwanted(const struct collector *c, uint32_t food, const char *words) {
-  for (size_t i = 0; i < c->q->check.ask.never.count; i++) {
-    struct span never = span_of(c->q->check.ask.never.item[i]);
-    if (span_eq_fold(never, span_of(library_code(c->lib, food)))) return true;
-    if (span_holds_fold(span_of(words), never) || span_holds_fold(span_of(library_name(c->lib, food)), never)) return true;
-  }
-  return false;
+  for (size_t i = 0; i < c->q->check.ask.never.count; i++)
+    if (food_is_refused(c->lib, food, words, span_of(c->q->check.ask.never.item[i]), c->arena)) return true;
+  return ration_refuses(c->lib, c->ration, food, words, c->arena);
 }
 
 static bool is_supplement(const struct library *lib, uint32_t food) {

@@ -9,6 +9,7 @@
 
 #include "app/app_parts.h"
 #include "app/mend_parts.h"
+#include "foods/refused.h"
 #include "larder/larder_text.h"
 #include "tests/mend/mend_scene.h"
 
@@ -360,8 +361,9 @@ static bool offers_any(const struct offers *o, const char *name) {
   return false;
 }
 
-/* Kelp and cod liver oil of which nobody knows how much is fed, a multivitamin without a label: what they may be a dose of is
- * not offered beside them. Too much iodine, vitamin A or D and trace elements harm (upper limits of NRC 2006, FEDIAF 2021). */
+/* Kelp and cod liver oil of which nobody knows how much is fed, a multivitamin without a label: what they may be a dose of
+ * is not offered beside them. Too much iodine, vitamin A or D and trace elements harm (upper limits of NRC 2006, FEDIAF
+ * 2021). */
 static void what_is_not_counted_is_not_doubled(void **state) {
   (void)state;
   static const char BOWL[] = "400 g beef mince 90/10, raw\n100 g carrots\n";
@@ -402,6 +404,25 @@ static void whole_pills_come_first(void **state) {
   assert_true(wholes > 5 && other_days > 3);
 }
 
+/* What the text says is never to be fed is not offered: by its name, by a word for several foods, nor as an oil of it. */
+static void what_is_never_fed_is_not_offered(void **state) {
+  (void)state;
+  static const char *const REFUSED[] = {"chicken", "beef", "fish"};
+  struct offers plain = offers_of(PLAIN, NULL),
+                heeded = offers_of("Makes: 2 days\nNever: chicken, beef and fish\n700 g lamb shoulder, raw\n", NULL);
+  size_t refused[2] = {0};
+  for (int k = 0; k < 2; k++) {
+    const struct offers *o = k == 0 ? &plain : &heeded;
+    for (size_t i = 0; i < o->count; i++)
+      for (size_t n = 0; n < COUNT_OF(REFUSED); n++)
+        refused[k] +=
+            food_is_refused(built_library(), o->offer[i].food.line.shown_food, o->text[i].name, span_of(REFUSED[n]), &arena);
+  }
+  assert_true(refused[0] > 5);
+  assert_int_equal(refused[1], 0);
+  assert_true(heeded.count > 20);
+}
+
 int main(void) {
   const struct CMUnitTest tests[] = {T(a_range_holds_for_the_grams_written),
                                      T(whole_things_are_counted_as_the_larder_counts_them),
@@ -416,6 +437,7 @@ int main(void) {
                                      T(pills_are_given_by_the_day_in_a_weeks_pot),
                                      T(one_form_of_a_nutrient_is_given_and_its_half_can_be_had),
                                      T(what_is_not_counted_is_not_doubled),
+                                     T(what_is_never_fed_is_not_offered),
                                      T(whole_pills_come_first)};
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

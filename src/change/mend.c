@@ -349,6 +349,7 @@ static void explain(struct mend_search *s, struct mend_result *out, struct arena
   out->nearest = p;
   if (out->stopped) return;
   struct model_help *list = ARENA_NEW(arena, struct model_help, HELPS);
+  model_heed(s->p, s->q->ration);
   out->help = model_would_help(s->p, (const double[]){1}, &near, &limits, list, HELPS, arena);
 }
 

@@ -204,6 +204,8 @@ bool model_has_rules(const struct model *p);
 /* The bowl whose limits are missed; -1 when it is more than one, or a limit of no bowl. */
 int model_missing_bowl(const struct model *p, const struct model_nearest *n);
 
+/* What this ration says is never to be proposed would not help either. */
+void model_heed(struct model *p, const struct ration *r);
 /* Foods of the whole library that would help (would_help.c): with up to so many grams a day of one of them the limits can be
  * kept (enough), or the misses shrink by so much. Each has been tried: the program was solved with it on offer. Rules of
  * counting (least, unit, most_used) are kept or left aside as in the nearest answer. */

@@ -62,6 +62,7 @@ struct row_note {
 
 struct model {
   const struct library *lib;
+  const struct ration *heeded; /* what it says is never to be proposed would not help; NULL */
   struct arena *arena;
   const struct candidate *candidate;
   size_t candidates;

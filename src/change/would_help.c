@@ -84,6 +84,8 @@ static bool ordinary(const struct model *p, uint32_t food) {
   return true;
 }
 
+void model_heed(struct model *p, const struct ration *r) { p->heeded = r; }
+
 /* A ceiling of data/portions.tsv, of a shop unit, or, where neither is known, of the mass and of the energy. */
 static double most_for(const struct bowl *b, const struct library *lib, uint32_t food, const struct gram *g) {
   struct animal_body body = animal_body(lib, b->animal);
@@ -170,8 +172,9 @@ static size_t choose(const struct offer *o, struct trial *best, const struct are
     if (!usual[food] || !ordinary(o->p, food)) continue;
     if (!may_go_on(o)) break;
     arena_init(&scratch, arena->on_full);
+    bool refused = o->p->heeded && ration_refuses(o->p->lib, o->p->heeded, food, "", &scratch);
     struct trial x = trial_of(o, food, &scratch);
-    if (x.worth > 0 && x.limit >= 0) keep_best(best, &count, x);
+    if (!refused && x.worth > 0 && x.limit >= 0) keep_best(best, &count, x);
     arena_free(&scratch);
   }
   arena_free(&all);

@@ -12,7 +12,7 @@
 #include "base/arena.h"
 #include "foods/nutrient.h"
 
-enum { IMAGE_VERSION = 6, NO_INDEX = 0xffffffff };
+enum { IMAGE_VERSION = 7, NO_INDEX = 0xffffffff };
 #define IMAGE_MAGIC "BWLIB\r\n\x1a" /* 8 bytes; the line end shows a transfer in text mode */
 
 typedef uint32_t img_text; /* offset into the string section */
@@ -67,6 +67,7 @@ enum img_tag {
   IMG_FOOD_PORTIONS, /* struct img_food_portion, one a food in the order of the foods */
   IMG_SET_ASIDE,     /* struct img_set_aside: printed values that their class contradicts, by food and nutrient */
   IMG_KITCHEN,       /* struct img_kitchen: keeping, thawing, changing over */
+  IMG_FOOD_GROUPS,   /* struct img_food_group: what people mean by a word for several foods */
   IMG_SUMS,          /* uint64_t: checksums of parts, for a reader in haste; see image_open_in_parts() */
   IMG_TAG_END
 };
@@ -546,6 +547,14 @@ struct img_kitchen {
   float low, high, low2, high2; /* NaN none */
   float share;
   uint8_t topic, form, confidence, reserved;
+  uint16_t source, row;
+};
+
+/* A word for several foods ("poultry", "dairy"), and which foods it means: data/food_groups.tsv. */
+struct img_food_group {
+  img_text words, names; /* folded alternatives with '|' between */
+  uint32_t kinds, parts; /* one bit a value of enum kind, enum part */
+  uint8_t confidence, reserved[3];
   uint16_t source, row;
 };
 

@@ -243,6 +243,9 @@ static const void *none(const struct at *at) {
   return s == MEND_NONE || s == MEND_STOPPED ? answer(at) : NULL;
 }
 
+static size_t nevers(const struct at *at) { return answer(at)->before->ration->never_count; }
+static const char *never(const struct at *at, size_t i) { return answer(at)->before->ration->never[i]; }
+
 static const struct field MEND[] = {
     WORD_OF_ALWAYS("status", status, STATUS, (int)COUNT_OF(STATUS), ""),
     TEXT_OF("recipe", recipe, "its name"),
@@ -252,6 +255,7 @@ static const struct field MEND[] = {
     NUMBER_OF_ALWAYS("sure", "", sure, "the confidence asked for, 0.5 to 0.99"),
     TEXT_OF("not_counted", not_counted,
             "what is fed but not counted, what to do about it first, and whether that kept the rest from being scaled"),
+    TEXTS_OF("never", nevers, never, "foods that the text says are not to be proposed, as it names them"),
     TRUTH_OF("already_met", already_met, "nothing needs to change"),
     NUMBER_OF("scaled", "", scaled, "every amount was first multiplied by this to fit the energy; null: it fitted"),
     ROWS_OF("cooked", cooked_lines, cooked_line, &cooked_shape, "raw fish that a cat must not have raw, written as cooked"),

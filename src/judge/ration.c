@@ -2,6 +2,8 @@
 
 #include <math.h>
 
+#include "foods/refused.h"
+
 double ration_line_grams_per_day(const struct ration_line *l) { return l->grams_fed * l->times_per_28 / CALENDAR_DAYS; }
 
 static bool is_flesh(const struct img_food *f) {
@@ -49,4 +51,11 @@ void ration_name_days(struct ration_line *l, unsigned days) {
     times += l->fed_on[i];
   }
   l->times_per_28 = times;
+}
+
+bool ration_refuses(const struct library *lib, const struct ration *r, uint32_t food, const char *called,
+                    struct arena *arena) {
+  for (size_t i = 0; i < r->never_count; i++)
+    if (food_is_refused(lib, food, called, span_of(r->never[i]), arena)) return true;
+  return false;
 }

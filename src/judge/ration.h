@@ -70,6 +70,8 @@ struct ration {
   size_t remark_count;
   const struct ration_uncounted *uncounted;
   size_t uncounted_count;
+  const char *const *never; /* foods that are not to be proposed for it, as they were written (foods/refused.h) */
+  size_t never_count;
 };
 
 /* Grams a day on average, with bone, as eaten. */
@@ -79,6 +81,9 @@ double ration_line_grams_per_day(const struct ration_line *l);
  * of that. Where nobody said it of any line the bowl counts as cooked: cooked liver does no harm beside raw meat, raw liver
  * may beside cooked. */
 bool ration_is_cooked(const struct library *lib, const struct ration *r);
+/* Is this food among those that are not to be proposed for it? 'called': what people call it, beside its record's name. */
+bool ration_refuses(const struct library *lib, const struct ration *r, uint32_t food, const char *called,
+                    struct arena *arena);
 /* Does a food that people add for one nutrient go into this bowl: for this animal, and in the bowl's own way, raw or
  * cooked? */
 bool ration_takes_fix(const struct library *lib, const struct ration *r, const struct img_fix *fix, enum species s);

@@ -326,6 +326,7 @@ void post_read(const struct library *lib, struct span text, const struct animal 
   take_given(&r);
   settle_ideal(&r);
   post_settle_state(&r);
+  post_hear_never(&r);
   ask_of_language(&r);
   if (!post_any_food(&r)) {
     out->sorry = nothing_understood(&r, text);

@@ -80,6 +80,12 @@ static int species_beside(const struct tokens *t, size_t at, size_t behind) {
   return is_word(t, behind) && token_is_animal(&t->item[behind], &s) ? (int)s : -1;
 }
 
+bool post_told_of(struct post_reader *r, const struct tokens *t, size_t at, size_t behind, struct span *of, int *species) {
+  *of = named_before(r, t, at);
+  *species = species_beside(t, at, behind);
+  return !is_of_somebody_else(t, at, behind);
+}
+
 /* ---- what is no such state after all ---- */
 
 static bool is_other_word(const struct tokens *t, size_t at, size_t behind, enum state_kind kind) {
@@ -235,11 +241,13 @@ static struct span ours(const struct post_reader *r) {
   return (struct span){"", 0};
 }
 
-static bool is_ours(const struct post_reader *r, const struct told_state *s) {
+bool post_is_ours(const struct post_reader *r, struct span of, int species) {
   struct span name = ours(r);
-  if (s->of.n > 0 && name.n > 0 && !post_same_name(s->of, name)) return false;
-  return s->species < 0 || !r->species_said || s->species == (int)r->species;
+  if (of.n > 0 && name.n > 0 && !post_same_name(of, name)) return false;
+  return species < 0 || !r->species_said || species == (int)r->species;
 }
+
+static bool is_ours(const struct post_reader *r, const struct told_state *s) { return post_is_ours(r, s->of, s->species); }
 
 /* The words as the strict text has them: no comma, and each once. */
 static void add_illness(struct buf *b, const struct told_state *s, size_t *count) {

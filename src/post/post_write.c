@@ -56,6 +56,8 @@ static void write_whole(struct buf *b, const struct post_reader *r) {
     write_number(b, "Makes: ", r->makes_days, r->makes_days == 1 ? " day\n" : " days\n");
   else if (r->makes_meals > 0 && r->meals_a_day > 0)
     write_number(b, "Makes: ", r->makes_meals / r->meals_a_day / part, " days\n");
+  for (size_t i = 0; i < r->never_count; i++) buf_addf(b, "%s%s", i > 0 ? ", " : "Never: ", r->never[i]);
+  if (r->never_count > 0) buf_addc(b, '\n');
   if (r->per_meal && r->meals_a_day > 0) write_number(b, "Meals: ", r->meals_a_day, " a day\n");
   if (!r->any_percent && !percent) return;
   if (r->feeds_g > 0)

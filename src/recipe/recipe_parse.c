@@ -130,6 +130,29 @@ static void read_cook(struct header_value *v) {
   p->cook_broth = said.broth;
 }
 
+/* "chicken, beef and fish", each by itself. */
+static void read_never(struct header_value *v) {
+  struct parser *p = v->reader;
+  for (struct span rest = v->value; rest.n > 0;) {
+    size_t n = 0, next = rest.n;
+    while (n < rest.n && next == rest.n) {
+      struct span here = span_cut(rest, n, rest.n);
+      size_t mark = here.p[0] == ',' || here.p[0] == ';' ? 1
+                    : span_starts_fold(here, " and ")    ? 5
+                    : span_starts_fold(here, " or ")     ? 4
+                                                         : 0;
+      if (mark > 0)
+        next = n + mark;
+      else
+        n++;
+    }
+    struct span one = span_trim(span_cut(rest, 0, n));
+    if (one.n > 0 && p->never_count < RECIPE_MOST_LINES)
+      ARENA_PUSH(p->arena, p->never, p->never_count, p->never_cap, arena_text(p->arena, one));
+    rest = span_cut(rest, next, rest.n);
+  }
+}
+
 static void read_note(struct header_value *v) {
   struct buf *note = &((struct parser *)v->reader)->note;
   if (note->n > 0) buf_addc(note, '\n');
@@ -147,6 +170,8 @@ static const struct header_row HEADERS[] = {
     {"Feeds", NULL, NULL, "Feeds: 450 g a day' or 'Feeds: 2.5 % of body weight", read_feeds, 0, false, true},
     {"Dog", NULL, NULL, "Dog: 18 kg, 6 years, neutered", read_animal, 0, false, true},
     {"Cat", NULL, NULL, "Cat: 4.6 kg, 6 years, neutered", read_animal, 0, false, true},
+    {"Never", NULL, "exclude|excludes|avoid|avoids|without|allergic|allergic to|allergy|allergies", "Never: chicken, dairy",
+     read_never, 0, true, false},
     {"Note", "Notes", "comment|remark", "Note: from the vet", read_note, 0, true, false}};
 ROW_FOR_EACH(HEADERS, HEADER_COUNT);
 /* For whoever only asks which header a key is. */
@@ -323,7 +348,9 @@ static void keep_remark(struct parser *p, struct span line, int number, size_t b
     p->line[p->count - 1].remark = rest;
     return;
   }
-  if (header_split(trim_blanks(read), &h) && names_animal(header_row_of(&p->headers, h.key))) line = rest;
+  int header = header_split(trim_blanks(read), &h) ? header_row_of(&p->headers, h.key) : -1;
+  if (names_animal(header) || header == HEADER_NEVER)
+    line = rest; /* an animal's name is no food, and this is none that is fed */
   if (says_nothing(line) || span_starts_fold(trim_blanks(line), "# ask:")) return; /* what is asked is nobody's bowl */
   struct ration_remark remark = {number, arena_text(p->arena, trim_blanks(line))};
   ARENA_PUSH(p->arena, p->remark, p->remark_count, p->remark_cap, remark);
@@ -356,6 +383,8 @@ bool recipe_parse(struct span text, struct diags *d, struct recipe *out, struct 
   settle_lines(&p);
   settle_percent(&p);
   out->note = buf_text(&p.note);
+  out->never = p.never;
+  out->never_count = p.never_count;
   out->line = p.line;
   out->line_count = p.count;
   out->uncounted = p.uncounted;

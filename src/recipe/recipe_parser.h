@@ -18,6 +18,7 @@ enum {
   HEADER_FEEDS,
   HEADER_DOG,
   HEADER_CAT,
+  HEADER_NEVER,
   HEADER_NOTE,
   HEADER_COUNT
 };
@@ -41,6 +42,8 @@ struct parser {
   bool cook_raw_weight;
   int8_t cook_broth;
   struct buf note;
+  const char **never;
+  size_t never_count, never_cap;
   struct ration_remark *remark;
   size_t remark_count, remark_cap;
   struct ration_uncounted *uncounted;

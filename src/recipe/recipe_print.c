@@ -226,6 +226,8 @@ static void print_headers(struct printer *p) {
     buf_adds(p->out, " a day\n");
   }
   if (r->cook != STATE_UNSTATED) buf_addf(p->out, "Cook: %s\n", state_word[r->cook]);
+  for (size_t i = 0; i < r->never_count; i++) buf_addf(p->out, "%s%s", i > 0 ? ", " : "Never: ", r->never[i]);
+  if (r->never_count > 0) buf_addc(p->out, '\n');
   print_note(p->out, r->note);
   if (p->out->n > 0) buf_addc(p->out, '\n');
 }

@@ -75,6 +75,8 @@ bool recipe_resolve(const struct library *lib, const struct recipe *recipe, stru
                          .days_stated = recipe->days_stated,
                          .meals_per_day = recipe->meals_per_day,
                          .line = lines,
+                         .never = recipe->never,
+                         .never_count = recipe->never_count,
                          .remark = recipe->remark,
                          .remark_count = recipe->remark_count,
                          .uncounted = uncounted_foods(lib, recipe, arena),

@@ -8,6 +8,7 @@
 #include "report/helps.h"
 #include "report/rail.h"
 #include "report/review_left.h"
+#include "words/heeded.h"
 
 enum { NAME_COLUMNS = 22, AMOUNT_COLUMNS = 7, REASONS_SHOWN = 4, NARROW = 76, OCTAVE_LEAST = 3, OCTAVE_MOST = 9 };
 
@@ -123,6 +124,12 @@ static void write_asks(const struct scene *x, const struct mended *m) {
   const struct pen *p = &x->pen;
   if (m->ask_count == 0) return;
   say(p, INK_PLAIN, say_text(p, "Beyond the usual: %s.", say_list(p, m->asks, (int)m->ask_count, (int)m->ask_count)));
+}
+
+/* What the text says is never to be fed was not looked at. */
+static void write_heeded(const struct scene *x) {
+  const char *never = words_never(x->a->before->ration, x->pen.arena);
+  if (never[0]) say(&x->pen, INK_PLAIN, say_text(&x->pen, "Nothing with %s is proposed, as the text asks.", never));
 }
 
 /* What the first steps leave open; of a whole change what waits for a label. */
@@ -287,6 +294,7 @@ static void write_proposal(const struct scene *x, const struct mended *m, size_t
   heading(p, title, x->a->mend->stopped ? "the search was stopped" : "");
   say(p, INK_PLAIN, summary(p, m));
   write_asks(x, m);
+  write_heeded(x);
   if (m->proposal->partial || x->a->not_counted[0]) write_left_open(x, m);
   say(p, INK_DIM, energy_words(p, x->a, m));
   if (x->a->priced) say(p, INK_DIM, cost_words(p, x->a, m));
@@ -387,6 +395,7 @@ static void write_none(const struct scene *x) {
     say(p, INK_PLAIN, "The search ended before a change was found. That none exists is not proven: give it more time.");
   else
     write_conflict(x);
+  write_heeded(x);
   write_nearest(x);
   write_help(x);
 }

@@ -4,6 +4,7 @@
 
 #include "report/reply_points.h"
 #include "text/plain.h"
+#include "words/heeded.h"
 
 enum { REASONS_MOST = 3, CHANGES_MOST = 7, UNPROVEN_MOST = 5, FEW_UNPROVEN = 4, FOODS_MOST = 3, CHANGES_IN_A_LINE = 4 };
 
@@ -211,6 +212,12 @@ static size_t in_order(const struct mended *m, size_t *order) {
   return n;
 }
 
+/* What the owner never feeds was not looked at. */
+static const char *heeded_words(struct gathering *g) {
+  const char *never = words_never(g->r->ration, g->arena);
+  return never[0] ? words_text(g->arena, "Nothing with %s is proposed, as you ask.", never) : "";
+}
+
 static void tell_found(struct gathering *g, const struct mended *m) {
   bool few = g->length == REPLY_LINES;
   const char *item[CHANGES_MOST + 2];
@@ -246,8 +253,8 @@ static void tell_found(struct gathering *g, const struct mended *m) {
     g->told_uncounted = uncounted[0] != '\0';
     if (more > 0) item[n++] = words_text(g->arena, "%zu smaller changes come after these", more);
     reply_say(g, REPLY_CHANGE, 870, true,
-              words_text(g->arena, "%s%s%s%s", without, scaled_words(g), g->f->scaled > 0 ? " Then: " : "",
-                         one_line(g, item, n, g->f->scaled > 0)));
+              words_text(g->arena, "%s%s%s%s%s%s", without, scaled_words(g), g->f->scaled > 0 ? " Then: " : "",
+                         one_line(g, item, n, g->f->scaled > 0), heeded_words(g)[0] ? " " : "", heeded_words(g)));
   }
   if (m->ask_count > 0)
     reply_say(g, REPLY_CHANGE, 30, false,
@@ -362,8 +369,15 @@ static void tell_none_found(struct gathering *g) {
               : " Begin with what is named first above, and write again with what you then feed."));
 }
 
+static void tell_heeded(struct gathering *g) {
+  const char *words = heeded_words(g);
+  if (words[0] && g->length != REPLY_LINES && (g->f->mended || g->f->why_none != REPLY_NOT_LOOKED))
+    reply_say(g, REPLY_CHANGE, 79, true, words);
+}
+
 void reply_tell_change(struct gathering *g) {
   if (!g->r->animal || g->r->refusal != REFUSE_NOT) return;
+  tell_heeded(g);
   if (g->f->mended && !g->mostly_unread)
     tell_found(g, g->f->mended);
   else

@@ -46,7 +46,8 @@ const struct option request_option[] = {
     {"keep", TO(TEXTS, keep), "LINE", VERB(MEND) | VERB(SLIM) | VERB(REPLY),
      .help = "do not touch this line of the recipe: its number, or words from it; may be given several times"},
     {"never", TO(TEXTS, never), "FOOD", VERB(MEND) | VERB(SLIM) | VERB(REPLY),
-     .help = "do not add this food: words of its name, or its code; may be given several times"},
+     .help = "do not add this food: words of its name, its code, or a word for several (poultry, dairy); may be given "
+             "several times"},
     {"no-supplements", TO(FLAG, no_supplements), NULL, VERB(MEND) | VERB(SLIM) | VERB(REPLY), .help = "add foods only"},
     {"proposals", TO(COUNT, proposals), "N", VERB(MEND),
      .help = "several changes, each to other lines than the ones before; default 1", 1, 9},

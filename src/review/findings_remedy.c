@@ -267,7 +267,9 @@ static bool doubles(const struct review *r, const struct img_fix *fix) {
 }
 
 static bool fits(const struct review *r, const struct img_fix *fix) {
-  return ration_takes_fix(r->lib, r->result->ration, fix, r->result->animal->species) && !doubles(r, fix);
+  const struct ration *ration = r->result->ration;
+  if (ration_refuses(r->lib, ration, fix->food, lib_str(r->lib, fix->words), r->arena)) return false;
+  return ration_takes_fix(r->lib, ration, fix, r->result->animal->species) && !doubles(r, fix);
 }
 
 /* Half of the usual most, if that breaks nothing: it goes some of the way. */

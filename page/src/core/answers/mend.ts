@@ -16,6 +16,8 @@ export interface Mend {
   sure: number;
   /** what is fed but not counted, what to do about it first, and whether that kept the rest from being scaled */
   not_counted: string | null;
+  /** foods that the text says are not to be proposed, as it names them */
+  never: string[];
   /** nothing needs to change */
   already_met: boolean;
   /** every amount was first multiplied by this to fit the energy; null: it fitted */

@@ -1,0 +1,51 @@
+#include "foods/refused.h"
+
+#include "foods/search.h"
+
+/* Does the folded text hold these folded words, each whole? */
+static bool holds_words(struct span text, struct span words) {
+  if (words.n == 0) return false;
+  while (words.n > 0) {
+    struct span word = span_piece(&words, ' '), rest = text;
+    bool found = word.n == 0;
+    while (rest.n > 0 && !found) found = span_eq(span_piece(&rest, ' '), word);
+    if (!found) return false;
+  }
+  return true;
+}
+
+static const struct img_food_group *group_folded(const struct library *lib, struct span folded) {
+  const struct img_food_group *row = IMG_ROWS(&lib->image, IMG_FOOD_GROUPS, struct img_food_group);
+  for (size_t i = 0; i < img_count(&lib->image, IMG_FOOD_GROUPS); i++)
+    for (struct span words = span_of(lib_str(lib, row[i].words)); words.n > 0;)
+      if (span_eq(span_piece(&words, '|'), folded)) return &row[i];
+  return NULL;
+}
+
+const struct img_food_group *food_group_of(const struct library *lib, struct span words, struct arena *arena) {
+  return group_folded(lib, search_fold(&lib->image, words, arena));
+}
+
+static bool belongs(const struct library *lib, const struct img_food_group *g, const struct img_food *f, struct span name) {
+  if ((g->kinds >> f->kind & 1) != 0 || (g->parts >> f->part & 1) != 0) return true;
+  for (struct span names = span_of(lib_str(lib, g->names)); names.n > 0;)
+    if (holds_words(name, span_piece(&names, '|'))) return true;
+  return false;
+}
+
+bool food_is_refused(const struct library *lib, uint32_t food, const char *called, struct span refused,
+                     struct arena *arena) {
+  const struct img_food *f = library_food(lib, food);
+  if (!f) return false;
+  if (span_eq_fold(refused, span_of(library_code(lib, food)))) return true;
+  struct span words = search_fold(&lib->image, refused, arena), rest = words, first = span_piece(&rest, ' ');
+  bool raw = span_is(first, "raw"), cooked = span_is(first, "cooked");
+  if ((raw || cooked) && rest.n > 0) {
+    if (state_is_cooked((enum state)f->state) != cooked) return false;
+    words = rest;
+  }
+  struct span name = search_fold(&lib->image, span_of(library_name(lib, food)), arena);
+  const struct img_food_group *g = group_folded(lib, words);
+  if (g && belongs(lib, g, f, name)) return true;
+  return holds_words(name, words) || holds_words(search_fold(&lib->image, span_of(called), arena), words);
+}

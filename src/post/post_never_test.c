@@ -1,0 +1,86 @@
+/* post_never_test.c: what is never to be fed, as owners say it. The expectations are a careful reader's. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdlib.h>
+
+#include <cmocka.h>
+
+#include "post/post.h"
+#include "tests/support/built_image.h"
+#include "tests/support/fresh_arena.h"
+
+#define BOWL "20 kg dog, 5 years, neutered. 300 g turkey mince, 100 g rice. "
+
+/* The header that the strict text has; "" none. */
+static void never_is_heard(void **state) {
+  static const struct {
+    const char *post, *header;
+  } ROW[] = {
+      {BOWL "Nothing else for 6 months because of allergies. Please no chicken or beef!", "Never: chicken, beef\n"},
+      {BOWL "She's allergic to chicken.", "Never: chicken\n"},
+      {BOWL "Chicken gives her itchy skin", "Never: chicken\n"},
+      {BOWL "Beef makes him scratch like mad.", "Never: beef\n"},
+      {BOWL "He can't have fish, and won't touch liver", "Never: fish, liver\n"},
+      {BOWL "no dairy please", "Never: dairy\n"},
+      {BOWL "He has a chicken allergy so no eggs either!", "Never: chicken, eggs\n"},
+      {BOWL "Allergies: chicken, beef, dairy", "Never: chicken, beef, dairy\n"},
+      {BOWL "Not allowed: cheese, bones, his beloved liver treats", "Never: cheese, liver\n"},
+      {BOWL "Sensitive to beef and lamb.", "Never: beef, lamb\n"},
+      {BOWL "Pork upsets his tummy.", "Never: pork\n"},
+      {BOWL "We avoid seafood because of allergies.", "Never: seafood\n"},
+      {BOWL "I never feed pork", "Never: pork\n"},
+      {BOWL "What else can I add? No fish please, she hates it", "Never: fish\n"},
+      {BOWL "No raw fish please", "Never: raw fish\n"},
+      {"Vegetarian diet for my 20 kg dog: 300 g tofu, 100 g rice", "Never: meat, fish, shellfish\n"},
+      {"My cat is 4 kg, I want her vegan: 80 g tofu, 40 g chickpeas", "Never: meat, fish, shellfish, eggs, dairy"},
+      /* a danger is never proposed anyway, and what is a fact is no wish */
+      {BOWL "No garlic!!", ""},
+      {BOWL "No onions please, ever", ""},
+      {BOWL "No liver in it yet!", ""},
+      {BOWL "No organs.", ""},
+      {BOWL "No supplements as the vet said it's fine.", ""},
+      {BOWL "There is no fish in it, please tell me what that does", ""},
+      /* denied, past, asked, or of somebody else */
+      {BOWL "He isn't allergic to chicken. No allergies.", ""},
+      {BOWL "She used to be allergic to beef", ""},
+      {BOWL "Should I avoid beef?", ""},
+      {BOWL "Is a vegan diet ok?", ""},
+      {BOWL "My sister's dog is allergic to beef.", ""},
+      {BOWL "My other dog can't have fish.", ""},
+      {BOWL "I'm vegan but he isn't.", ""},
+      {BOWL "1 vegan omega 3 capsule", ""},
+      {BOWL "She won't eat liver unless I fry it", ""},
+      {BOWL "I avoid liver every day", ""},
+      {"I'm writing about Smudge, 4.6 kg cat: 100 g turkey. Fudge, 5.9 kg, doesn't like egg.", ""},
+  };
+  (void)state;
+  int wrong = 0;
+  for (size_t i = 0; i < sizeof ROW / sizeof *ROW; i++) {
+    struct post post;
+    post_read(built_library(), span_of(ROW[i].post), NULL, &post, &arena);
+    bool fits = ROW[i].header[0] ? strstr(post.recipe, ROW[i].header) != NULL : strstr(post.recipe, "Never:") == NULL;
+    if (fits) continue;
+    print_error("'%s' became\n%s", ROW[i].post, post.recipe);
+    wrong++;
+  }
+  assert_int_equal(wrong, 0);
+}
+
+/* What is fed and never to be fed is counted, and asked. */
+static void fed_all_the_same_is_asked(void **state) {
+  (void)state;
+  struct post post;
+  post_read(built_library(), SPAN_LIT("20 kg dog. 300 g turkey mince, 100 g rice. No poultry please"), NULL, &post, &arena);
+  assert_non_null(strstr(post.recipe, "Never: poultry\n"));
+  assert_non_null(strstr(post.recipe, "\n300 g turkey mince"));
+  assert_non_null(strstr(post.recipe, "# ask: Is '300 g turkey mince' fed? You write that there is to be no poultry."));
+}
+
+int main(void) {
+  const struct CMUnitTest tests[] = {
+      T(never_is_heard),
+      T(fed_all_the_same_is_asked),
+  };
+  return cmocka_run_group_tests_name("post_never", tests, NULL, NULL);
+}

@@ -1,0 +1,11 @@
+#include "words/heeded.h"
+
+#include "base/buf.h"
+
+const char *words_never(const struct ration *r, struct arena *arena) {
+  struct buf b;
+  buf_init(&b, arena, 4000);
+  for (size_t i = 0; i < r->never_count; i++)
+    buf_addf(&b, "%s%s", i == 0 ? "" : i + 1 == r->never_count ? " or " : ", ", r->never[i]);
+  return buf_text(&b);
+}
