@@ -224,7 +224,7 @@ static const char *scaled_text(const struct text_edit *e, const struct mend_own 
   return m.text;
 }
 
-/* Scaled or cooked, it is met: the text with which the search would begin is the answer. */
+/* Scaled, cooked or without a danger, it is met: the text with which the search would begin is the answer. */
 static void hand_back_as_begun(const struct text_edit *e, struct mended_answer *out) {
   struct mended *m = ARENA_NEW(e->arena, struct mended, 1);
   struct mend_proposal *p = ARENA_NEW(e->arena, struct mend_proposal, 1);
@@ -233,7 +233,9 @@ static void hand_back_as_begun(const struct text_edit *e, struct mended_answer *
   m->after = out->before;
   m->kept = true;
   find_cost(e, m);
-  m->summary = out->scaled > 0 ? "Scaled, everything is met." : "Cooked, everything is met.";
+  m->summary = out->scaled > 0         ? "Scaled, everything is met."
+               : out->cooked_count > 0 ? "Cooked, everything is met."
+                                       : "Without that, everything is met.";
   m->asks = ARENA_NEW(e->arena, const char *, 1);
   out->found = m;
   out->count = 1;
@@ -247,7 +249,8 @@ static bool weigh_first(const struct library *lib, struct app_mend_request *q, s
   for (size_t i = 0; i < r->line_count; i++) shares |= r->line[i].unit == UNIT_PERCENT;
   if (!shares || r->shares_of == SHARES_OF_TOTAL || out->check.result->refusal != REFUSE_NOT) return true;
   struct offers none = {0};
-  struct text_edit e = {lib, q, r, *ration, &none, arena, NULL, 0, *animal};
+  const struct text_edit e = {
+      .lib = lib, .q = q, .recipe = r, .ration = *ration, .offers = &none, .arena = arena, .animal = *animal};
   q->check.recipe.text = span_of(text_in_grams(&e));
   if (!app_understand(lib, &q->check, &out->check, ration, animal, arena)) return false;
   out->check.result = check_ration(lib, *ration, *animal, &q->check.ask.check, arena);
@@ -261,11 +264,27 @@ static bool scale_first(const struct library *lib, struct app_mend_request *q, s
   double times = scale_of(q, out->check.result);
   if (!(times > 0) || out->request_diags.errors > 0) return true;
   struct offers none = {0};
-  struct text_edit e = {lib, q, out->check.recipe, *ration, &none, arena, NULL, 0, *animal};
+  const struct text_edit e = {.lib = lib,
+                              .q = q,
+                              .recipe = out->check.recipe,
+                              .ration = *ration,
+                              .offers = &none,
+                              .arena = arena,
+                              .animal = *animal};
   q->check.recipe.text = span_of(scaled_text(&e, own_of(lib, q, out->check.recipe, *ration, arena), times));
   if (!app_understand(lib, &q->check, &out->check, ration, animal, arena)) return false;
   out->check.result = check_ration(lib, *ration, *animal, &q->check.ask.check, arena);
   out->answer.scaled = times;
+  return true;
+}
+
+/* Dangers among what is not counted go first: without them the energy of the rest may be known. */
+static bool leave_out_dangers(const struct library *lib, struct app_mend_request *q, struct app_mend_answer *out,
+                              const struct ration **ration, const struct animal **animal, struct arena *arena) {
+  if (out->check.result->refusal != REFUSE_NOT || out->request_diags.errors > 0) return true;
+  if (!leave_out_first(q, out->check.result, &out->answer, arena)) return true;
+  if (!app_understand(lib, &q->check, &out->check, ration, animal, arena)) return false;
+  out->check.result = check_ration(lib, *ration, *animal, &q->check.ask.check, arena);
   return true;
 }
 
@@ -294,6 +313,7 @@ bool mending_begin(const struct library *lib, const struct app_mend_request *ask
   }
   complain_of_keeps(q, w->ration, &out->request_diags);
   out->check.result = check_ration(lib, w->ration, w->animal, &q->check.ask.check, arena);
+  if (!leave_out_dangers(lib, q, out, &w->ration, &w->animal, arena)) return false;
   if (!weigh_first(lib, q, out, &w->ration, &w->animal, arena)) return false;
   if (!scale_first(lib, q, out, &w->ration, &w->animal, arena)) return false;
   if (!cook_what_must_be(lib, q, out, &w->ration, &w->animal, arena)) return false;
@@ -343,14 +363,26 @@ void app_mend(const struct library *lib, const struct app_mend_request *asked, s
         .in_grams = first.in_grams,
         .cooked = first.cooked,
         .cooked_count = first.cooked_count,
+        .left_out = first.left_out,
+        .left_out_count = first.left_out_count,
         .before = out->check.result,
         .asked_kcal = w.q->check.ask.kcal,
         .not_counted = words_before_change(lib, out->check.result, mend_size_fits(out->check.result), arena),
         .mend = result};
-    struct text_edit e = {lib,   w.q,          out->check.recipe,  w.ration, &w.offers,
-                          arena, first.cooked, first.cooked_count, w.animal};
+    const struct text_edit e = {.lib = lib,
+                                .q = w.q,
+                                .recipe = out->check.recipe,
+                                .ration = w.ration,
+                                .offers = &w.offers,
+                                .arena = arena,
+                                .cooked = first.cooked,
+                                .cooked_count = first.cooked_count,
+                                .left_out = first.left_out,
+                                .left_out_count = first.left_out_count,
+                                .animal = w.animal};
     write_all(&e, &w.request, &out->answer);
-    if ((first.scaled > 0 || first.cooked_count > 0) && result->already_met) hand_back_as_begun(&e, &out->answer);
+    if ((first.scaled > 0 || first.cooked_count > 0 || first.left_out_count > 0) && result->already_met)
+      hand_back_as_begun(&e, &out->answer);
     again = !result->stopped &&
             (drop_idle_rare(&w.offers, &out->answer, w.without) || keep_unmeasurable(&e, &out->answer, w.own));
     if (!again && result->status == MEND_FOUND && !result->already_met && out->answer.count == 0)

@@ -152,7 +152,13 @@ static const char *changed_text(const char *recipe, double times, const char *la
   struct mend_change change[] = {{.line = 0, .offer = -1, .from_g = g, .to_g = g * times},
                                  {.line = -1, .offer = 0, .to_g = 2 * offers.offer[0].whole}};
   struct mend_proposal p = {.change = change, .count = COUNT_OF(change)};
-  struct text_edit e = {built_library(), &q, check.recipe, ration, &offers, &arena, NULL, 0, animal};
+  struct text_edit e = {.lib = built_library(),
+                        .q = &q,
+                        .recipe = check.recipe,
+                        .ration = ration,
+                        .offers = &offers,
+                        .arena = &arena,
+                        .animal = animal};
   edit_text(&e, &p, false, &out);
   return out.text;
 }
@@ -292,7 +298,13 @@ static void one_form_of_a_nutrient_is_given_and_its_half_can_be_had(void **state
   const struct ration *ration;
   const struct animal *animal;
   assert_true(app_understand(built_library(), &q.check, &check, &ration, &animal, &arena));
-  struct text_edit e = {built_library(), &q, check.recipe, ration, &o, &arena, NULL, 0, animal};
+  struct text_edit e = {.lib = built_library(),
+                        .q = &q,
+                        .recipe = check.recipe,
+                        .ration = ration,
+                        .offers = &o,
+                        .arena = &arena,
+                        .animal = animal};
   size_t halves = 0, rare = 0;
   for (size_t k = 0; k < o.count; k++) {
     bool capsule = o.text[k].unit == UNIT_CAPSULE && strstr(o.text[k].food, "choline") && o.offer[k].since > 0;

@@ -82,6 +82,8 @@ struct text_edit {
   struct arena *arena;
   const struct cooked_first *cooked; /* lines of the text that were written as cooked first */
   size_t cooked_count;
+  const struct left_out *left_out; /* lines of the text that were taken out first */
+  size_t left_out_count;
   const struct animal *animal; /* for whom the text is made */
 };
 /* Fills text, lines and words of 'out' for a proposal, in amounts that a kitchen measures; 'fine' as above. */
@@ -94,6 +96,10 @@ const char *text_in_grams(const struct text_edit *e);
  * none, or none that can be written so; 'q' is as it was then. */
 bool cook_first(const struct library *lib, struct app_mend_request *q, const struct recipe *recipe,
                 const struct ration *ration, enum species species, struct mended_answer *out, struct arena *arena);
+/* leave_out.c: the text without the lines of what is not counted and must not be fed. False: there is none; 'q' is as it
+ * was then. */
+bool leave_out_first(struct app_mend_request *q, const struct check_result *before, struct mended_answer *out,
+                     struct arena *arena);
 /* mend_words.c: fills summary and asks; 'after' is there already. */
 void mend_words(const struct text_edit *e, struct mended *m);
 

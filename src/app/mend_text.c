@@ -266,6 +266,12 @@ static const struct cooked_first *cooked_at(const struct text_edit *e, int line)
   return NULL;
 }
 
+static const struct left_out *left_out_at(const struct text_edit *e, int line) {
+  for (size_t i = 0; i < e->left_out_count; i++)
+    if (e->left_out[i].line == line) return &e->left_out[i];
+  return NULL;
+}
+
 static void put_line(const struct text_edit *e, struct lines_out *out, struct mended_line l) {
   ARENA_PUSH(e->arena, out->item, out->count, out->cap, l);
 }
@@ -274,6 +280,11 @@ static void edit_line(const struct text_edit *e, const struct mend_proposal *p, 
                       struct lines_out *lines, struct mended *out) {
   int c = change_of_line(e, p, number);
   const struct cooked_first *cooked = cooked_at(e, number);
+  const struct left_out *gone = left_out_at(e, number);
+  if (gone) {
+    put_line(e, lines, (struct mended_line){LINE_OUT, number, gone->was, -1});
+    return;
+  }
   const char *old = arena_text(e->arena, whole);
   if (c < 0 && cooked) put_line(e, lines, (struct mended_line){LINE_OUT, number, cooked->was, -1});
   if (c < 0) {
@@ -350,10 +361,14 @@ void edit_text(const struct text_edit *e, const struct mend_proposal *p, bool fi
   out->to = ARENA_NEW(e->arena, const char *, n);
   out->food = ARENA_NEW(e->arena, const char *, n);
   out->text_line = ARENA_NEW(e->arena, int, n);
-  for (int number = 1; rest.n > 0; number++) {
+  int number = 1;
+  for (; rest.n > 0; number++) {
     struct span line = next_line(&rest);
     if (!edit_for_line(e, number, line, &lines)) edit_line(e, p, number, line, fine, &lines, out);
   }
+  for (size_t i = 0; i < e->left_out_count; i++) /* at the end of the text they are no lines of it any more */
+    if (e->left_out[i].line >= number)
+      put_line(e, &lines, (struct mended_line){LINE_OUT, e->left_out[i].line, e->left_out[i].was, -1});
   add_offers(e, p, fine, &lines, out);
   out->line = lines.item;
   out->lines = lines.count;

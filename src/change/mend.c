@@ -26,8 +26,13 @@ bool mend_size_fits(const struct check_result *before) {
   return possible && fabs(supply - need->kcal) <= FAR * need->kcal;
 }
 
+/* What is not counted can only add to it. */
+static bool is_too_much_without_it(const struct check_result *before) {
+  return before->energy.supply_kcal > before->energy.need.kcal && !mend_size_fits(before);
+}
+
 bool mend_size_is_known(const struct check_result *before) {
-  return !before->ration || before->ration->uncounted_count == 0;
+  return !before->ration || before->ration->uncounted_count == 0 || is_too_much_without_it(before);
 }
 
 /* A line is not changed for the sake of so little (mend_leave.c). */
@@ -44,7 +49,10 @@ struct model_limits mend_limits(const struct library *lib, const struct check_re
   bool fits = mend_size_fits(before), known = mend_size_is_known(before);
   struct model_limits l = model_limits_around(fits || !known ? supply : need->kcal, ENERGY_SLACK);
   l.past_cautious = l.mannerly = true;
-  if (known && fits) l.energy_most = fmax(l.energy_most, fmin(need->kcal, supply * (1 + MAY_RISE)));
+  if (!known) /* nothing of a bowl below the need has to make room for what is added; without the rest it is enough then */
+    l.energy_most = fmax(l.energy_most, need->kcal);
+  else if (fits)
+    l.energy_most = fmax(l.energy_most, fmin(need->kcal, supply * (1 + MAY_RISE)));
   widen(&l);
   if (!known) return l;
   /* A bowl of a usual size stays one: mended again it is left alone. */
@@ -58,6 +66,11 @@ struct model_limits mend_limits(const struct library *lib, const struct check_re
   l.kept_least = fmax(l.kept_least, least);
   l.kept_most = fmin(l.kept_most, most);
   return l;
+}
+
+bool mend_is_below_need(const struct check_result *after) {
+  static const double CLOSE = 0.05;
+  return after && after->energy.supply_kcal < after->energy.need.kcal * (1 - CLOSE);
 }
 
 bool mend_is_a_dinner(const struct check_result *before) {

@@ -64,9 +64,11 @@ struct mend_request {
 /* Is the energy within the range of what such animals need, and within a fifth of what this one is expected to? So much
  * animals of one kind differ: it is kept then. Farther off the whole dinner is scaled first. */
 bool mend_size_fits(const struct check_result *before);
-/* Is all of it counted? Of a bowl with more in it nobody knows how much energy it has. */
+/* Is all of it counted, or what is counted already too much? Of another bowl with more in it nobody knows how much energy it
+ * has. */
 bool mend_size_is_known(const struct check_result *before);
-/* Energy as it is when it fits or is not known, else as it is expected to be; within 5 %. */
+/* Energy as it is when it fits or is not known, else as it is expected to be; within 5 %. What is not known and below the
+ * need may rise to it: without what is not counted it is enough then. */
 struct model_limits mend_limits(const struct library *lib, const struct check_result *before);
 
 enum mend_status {
@@ -93,10 +95,11 @@ struct mend_change {
   enum nutrient *repairs; /* what would miss by most first */
   size_t repair_count;
   int too_much_from; /* of these, those from this index on would be too much, those before too little */
-  enum nutrient helps; /* where nothing of that is worth naming: what it supplies most of among what the bowl lacks; NUT_NONE */
-  int energy;        /* without it there would be too little energy (-1), too much (1); 0: neither */
-  int balance;       /* calcium to phosphorus likewise */
-  int covered;       /* how many nutrients are in order once this change and those before it are made */
+  enum nutrient
+      helps;   /* where nothing of that is worth naming: what it supplies most of among what the bowl lacks; NUT_NONE */
+  int energy;  /* without it there would be too little energy (-1), too much (1); 0: neither */
+  int balance; /* calcium to phosphorus likewise */
+  int covered; /* how many nutrients are in order once this change and those before it are made */
   double usual_most; /* g a day: the ceiling that it passes; NaN: none is passed */
 };
 
@@ -135,6 +138,9 @@ struct mend_result {
 
 const struct mend_result *mend(const struct library *lib, const struct mend_request *q, struct arena *arena);
 
+/* Is less in it, when it is mended, than the animal is expected to need? Then its energy is kept for another reason than
+ * that more would be too much. */
+bool mend_is_below_need(const struct check_result *after);
 /* Is there so much energy in it that a change could leave the dinner recognisable? Otherwise nothing is looked for:
  * MEND_NONE, without a conflict. */
 bool mend_is_a_dinner(const struct check_result *before);

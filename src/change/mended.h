@@ -38,6 +38,14 @@ struct cooked_first {
   const char *was, *is, *food; /* the whole line as it was, and as it is; what it is called */
 };
 
+/* A line of something uncounted that must not be fed: it is taken out before anything else. */
+struct left_out {
+  int line;         /* in the text */
+  const char *was;  /* the whole line */
+  const char *said; /* without what marks it as not counted */
+  const char *advice;
+};
+
 struct mended_answer {
   bool priced;          /* some food of the larder has a price */
   const char *currency; /* as the larder has it */
@@ -45,6 +53,8 @@ struct mended_answer {
   bool in_grams; /* shares of an unstated whole were first written as grams */
   const struct cooked_first *cooked; /* raw fish that destroys thiamin, for a cat */
   size_t cooked_count;
+  const struct left_out *left_out; /* dangers in what is not counted */
+  size_t left_out_count;
   const char *not_counted;           /* what is fed but not counted, and what that means for a change; "" */
   double asked_kcal;                 /* a day, by whoever asks; 0: nothing said */
   const struct check_result *before; /* with the written review */

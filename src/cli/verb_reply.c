@@ -20,6 +20,8 @@ static int show(const struct run *s, const struct app_reply_answer *a) {
                                     .in_grams = a->mend.answer.in_grams,
                                     .cooked = a->mend.answer.cooked,
                                     .cooked_count = a->mend.answer.cooked_count,
+                                    .left_out = a->mend.answer.left_out,
+                                    .left_out_count = a->mend.answer.left_out_count,
                                     .question = a->question,
                                     .questions = a->questions};
   const struct reply_style style = style_of(s->options);

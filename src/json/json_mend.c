@@ -173,6 +173,18 @@ static const struct shape cooked_shape =
 static size_t cooked_lines(const struct at *at) { return answer(at)->cooked_count; }
 static const void *cooked_line(const struct at *at, size_t i) { return &answer(at)->cooked[i]; }
 
+/* ---- left out first ---------------------------------------------------------------------------------------------- */
+
+static const struct field LEFT_OUT[] = {
+    NUMBER_ALWAYS("line", "", struct left_out, line, "of the recipe"),
+    TEXT("from", struct left_out, was, "the whole line"),
+    TEXT("advice", struct left_out, advice, "what to do about it"),
+};
+static const struct shape left_out_shape =
+    SHAPE("MendLeftOut", LEFT_OUT, "a line of something uncounted that is taken out, because it is dangerous");
+static size_t left_out_lines(const struct at *at) { return answer(at)->left_out_count; }
+static const void *left_out_line(const struct at *at, size_t i) { return &answer(at)->left_out[i]; }
+
 /* ---- the whole --------------------------------------------------------------------------------------------------- */
 
 /* ORDER MEND_STATUS. */
@@ -258,6 +270,7 @@ static const struct field MEND[] = {
     TEXTS_OF("never", nevers, never, "foods that the text says are not to be proposed, as it names them"),
     TRUTH_OF("already_met", already_met, "nothing needs to change"),
     NUMBER_OF("scaled", "", scaled, "every amount was first multiplied by this to fit the energy; null: it fitted"),
+    ROWS_OF("left_out", left_out_lines, left_out_line, &left_out_shape, "dangers in what is not counted, taken out"),
     ROWS_OF("cooked", cooked_lines, cooked_line, &cooked_shape, "raw fish that a cat must not have raw, written as cooked"),
     TRUTH_OF("stopped", stopped, "the search was ended by whoever waited"),
     TEXT_OF("refused", refused, "why no formula is given: a key"),

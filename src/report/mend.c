@@ -75,21 +75,22 @@ static const char *some_words(const struct pen *p, const struct mend_change *c, 
 }
 
 /* "there would be too little zinc and iron, and too much energy"; NULL: nothing worth naming. */
-static const char *loss_words(const struct pen *p, const struct mend_change *c) {
+static const char *loss_words(const struct pen *p, const struct mend_change *c, bool below_need) {
   const char *item[5];
   int n = 0;
   const char *little = some_words(p, c, 0, c->too_much_from, "too little"),
              *much = some_words(p, c, c->too_much_from, (int)c->repair_count, "too much");
   if (little) item[n++] = little;
   if (much) item[n++] = much;
-  if (c->energy != 0) item[n++] = c->energy < 0 ? "too little energy" : "too much energy";
+  if (c->energy != 0)
+    item[n++] = c->energy < 0 ? "too little energy" : below_need ? "more energy than wanted here" : "too much energy";
   if (c->balance != 0)
     item[n++] = c->balance < 0 ? "too little calcium for the phosphorus" : "too much calcium for the phosphorus";
   return n > 0 ? say_text(p, "there would be %s", say_list(p, item, n, n)) : NULL;
 }
 
-static const char *reason_words(const struct pen *p, const struct mend_change *c) {
-  const char *loss = loss_words(p, c);
+static const char *reason_words(const struct pen *p, const struct mend_change *c, bool below_need) {
+  const char *loss = loss_words(p, c, below_need);
   if (c->danger && c->unmeasured) return "nobody knows how much iodine is in it, and it may be far too much";
   if (c->danger) return "it is dangerous to this animal";
   if (!loss && c->line < 0 && c->helps != NUT_NONE)
@@ -108,15 +109,16 @@ static const char *change_words(const struct pen *p, const struct mended *m, siz
 static void write_reasons(const struct scene *x, const struct mended *m) {
   const struct pen *p = &x->pen;
   const struct mend_proposal *of = m->proposal;
+  bool below_need = mend_is_below_need(m->after);
   for (size_t i = 0; i < of->count; i++) {
     const struct mend_change *c = &of->change[i];
     struct prose how = prose_at(MARGIN, INK_PLAIN);
     how.indent = MARGIN + 4;
     int was = i > 0 ? of->change[i - 1].covered : 0;
     const char *count = c->covered != was ? say_text(p, " (%d of %d in order)", c->covered, of->open) : "";
-    prose_write(
-        p, &how,
-        say_text(p, "%zu. %s, %s: %s.%s", i + 1, m->food[i], say_held(p, change_words(p, m, i)), reason_words(p, c), count));
+    prose_write(p, &how,
+                say_text(p, "%zu. %s, %s: %s.%s", i + 1, m->food[i], say_held(p, change_words(p, m, i)),
+                         reason_words(p, c, below_need), count));
   }
 }
 
@@ -435,11 +437,27 @@ static void say_cooked(const struct scene *x) {
                all > 1 ? "they do" : "it does"));
 }
 
+/* What must not be fed stands above everything, with what is to be done. */
+static void say_dangers(const struct scene *x) {
+  for (size_t i = 0; i < x->a->left_out_count; i++) {
+    const struct left_out *l = &x->a->left_out[i];
+    blank_line(&x->pen);
+    say(&x->pen, INK_STRONG, say_text(&x->pen, "Do not feed “%s”: it is dangerous to this animal. %s", l->said, l->advice));
+  }
+  for (size_t i = 0; i < x->a->before->finding_count; i++) {
+    const struct finding *f = &x->a->before->finding[i];
+    if (!f->danger || f->named_only) continue; /* what words only mention, 'check' tells */
+    blank_line(&x->pen);
+    say(&x->pen, INK_STRONG, say_text(&x->pen, "%s %s", f->bare, f->advice));
+  }
+}
+
 void report_mend(const struct library *lib, const struct mended_answer *a, const struct report_style *style,
                  struct buf *out) {
   struct scene x = {pen_start(style, out), lib, a};
   struct view v = {x.pen, lib, a->before};
   answer_title(&v);
+  say_dangers(&x);
   switch (a->mend->status) {
   case MEND_REFUSED:
     answer_refusal(&v);
@@ -475,7 +493,7 @@ void report_mend(const struct library *lib, const struct mended_answer *a, const
     say(&x.pen, INK_STRONG, a->not_counted);
     blank_line(&x.pen);
   }
-  if ((a->scaled > 0 || a->cooked_count > 0) && a->mend->already_met) {
+  if ((a->scaled > 0 || a->cooked_count > 0 || a->left_out_count > 0) && a->mend->already_met) {
     say(&x.pen, INK_PLAIN, a->found[0].summary);
     blank_line(&x.pen);
     write_text(&x, &a->found[0]);

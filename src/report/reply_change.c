@@ -47,7 +47,9 @@ static const char *why_changed(struct gathering *g, const struct mend_change *c)
   if (c->to_g > SAME * own) return "";
   if (k > 0)
     return words_text(g->arena, ": otherwise there would be too much %s", words_list(g->arena, much, k, REASONS_MOST));
-  if (c->energy > 0 && share_of_energy(g, c->line) >= NOT_A_TRIFLE) return ": otherwise there would be too much energy";
+  if (c->energy > 0 && share_of_energy(g, c->line) >= NOT_A_TRIFLE)
+    return mend_is_below_need(g->f->mended->after) ? ", which makes room for what is added"
+                                                   : ": otherwise there would be too much energy";
   if (n > 0) return words_text(g->arena, ", which leaves room for %s", words_list(g->arena, little, n, REASONS_MOST));
   return "";
 }
@@ -204,6 +206,10 @@ static void tell_first_steps(struct gathering *g) {
 /* Dangers, then the owner's own lines, then what is added; within these in the order of the proposal. */
 static int rank_of(const struct mend_change *c) { return c->danger ? 0 : c->line >= 0 ? 1 : 2; }
 
+static bool is_poison(const struct mended *m, size_t i) {
+  return m->proposal->change[i].danger && !m->proposal->change[i].unmeasured;
+}
+
 static size_t in_order(const struct mended *m, size_t *order) {
   size_t n = 0;
   for (int rank = 0; rank < 3; rank++)
@@ -224,6 +230,12 @@ static void tell_found(struct gathering *g, const struct mended *m) {
   size_t n = 0, more = 0, *order = ARENA_NEW(g->arena, size_t, m->proposal->count + 1), count = in_order(m, order);
   size_t room = few ? CHANGES_IN_A_LINE : CHANGES_MOST;
   size_t most = g->length == REPLY_FULL || count == room + 1 ? count : room; /* one alone is not left out */
+  for (size_t i = 0; i < g->f->left_out_count && !few; i++)                  /* of a few lines the danger itself is one */
+    reply_say(g, REPLY_CHANGE, 85, true, words_text(g->arena, "Leave out “%s”: it is dangerous.", g->f->left_out[i].said));
+  for (size_t i = 0; i < count && !few; i++) { /* before anything is said of amounts */
+    const char *words = is_poison(m, order[i]) ? change_in_words(g, order[i]) : NULL;
+    if (words) reply_say(g, REPLY_CHANGE, 85, true, words_text(g->arena, "%s.", words));
+  }
   if (!few) tell_first_steps(g);
   for (size_t i = 0; i < g->f->cooked_count; i++) {
     const char *words = cooked_in_words(g, m, &g->f->cooked[i]);
@@ -232,7 +244,7 @@ static void tell_found(struct gathering *g, const struct mended *m) {
   }
   for (size_t i = 0; i < count; i++) {
     const char *words = change_in_words(g, order[i]);
-    if (!words) continue;
+    if (!words || (!few && is_poison(m, order[i]))) continue;
     if (i >= most)
       more++;
     else if (!few)

@@ -277,6 +277,8 @@ LATER("bw_reply") int bw_reply(const char *recipe, size_t recipe_n, const char *
                                     .in_grams = a.mend.answer.in_grams,
                                     .cooked = a.mend.answer.cooked,
                                     .cooked_count = a.mend.answer.cooked_count,
+                                    .left_out = a.mend.answer.left_out,
+                                    .left_out_count = a.mend.answer.left_out_count,
                                     .question = a.question,
                                     .questions = a.questions};
   const struct reply_style style = {ask->full        ? REPLY_FULL

@@ -22,6 +22,8 @@ export interface Mend {
   already_met: boolean;
   /** every amount was first multiplied by this to fit the energy; null: it fitted */
   scaled: number | null;
+  /** dangers in what is not counted, taken out */
+  left_out: MendLeftOut[];
   /** raw fish that a cat must not have raw, written as cooked */
   cooked: MendCooked[];
   /** the search was ended by whoever waited */
@@ -81,6 +83,16 @@ export interface Mend {
   would_help?: HelpfulFood[];
   /** where no food is enough: a few that are */
   would_help_together?: HelpfulAmount[];
+}
+
+/** a line of something uncounted that is taken out, because it is dangerous */
+export interface MendLeftOut {
+  /** of the recipe */
+  line: number;
+  /** the whole line */
+  from: string | null;
+  /** what to do about it */
+  advice: string | null;
 }
 
 /** a line that is cooked, because raw it destroys thiamin */
