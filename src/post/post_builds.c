@@ -55,7 +55,7 @@ size_t post_told_foods(struct post_reader *r, struct span text, struct told_food
   return n;
 }
 
-const struct told_food *post_told_of(const struct told_food *f, size_t n, struct span word) {
+const struct told_food *post_told_food_of(const struct told_food *f, size_t n, struct span word) {
   for (size_t i = n; i-- > 0;)
     if (net_has_word(f[i].food, word)) return &f[i];
   return NULL;

@@ -29,7 +29,7 @@ struct told_food {
 enum { TOLD_MOST = 48 };
 size_t post_told_foods(struct post_reader *r, struct span text, struct told_food *out, size_t most);
 /* The last of them that has the food's last word; NULL. */
-const struct told_food *post_told_of(const struct told_food *f, size_t n, struct span word);
+const struct told_food *post_told_food_of(const struct told_food *f, size_t n, struct span word);
 
 /* Said beside the line of this post's line that has the word, once all is read, and asked where 'ask' is not NULL. */
 void post_will_say(struct post_reader *r, struct span word, const char *note, const char *ask);

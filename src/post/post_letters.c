@@ -17,7 +17,7 @@ static const struct told_food *of_past(struct post_reader *r, const struct told_
                                        size_t at) {
   size_t end = post_food_end(r, t, at);
   if (end == at && !is_word(t, at)) return NULL;
-  const struct told_food *f = post_told_of(told, n, t->item[end > at ? end - 1 : at].word);
+  const struct told_food *f = post_told_food_of(told, n, t->item[end > at ? end - 1 : at].word);
   return f && f->past ? f : NULL;
 }
 
@@ -117,7 +117,7 @@ static bool instead_same(struct post_reader *r, struct span before, const struct
     if (is_mark(t, same + used, ')')) used++;
     struct told_food told[TOLD_MOST];
     size_t n = told_before(r, before, line, token_begin(t, i), told);
-    const struct told_food *f = post_told_of(told, n, t->item[end - 1].word);
+    const struct told_food *f = post_told_food_of(told, n, t->item[end - 1].word);
     if (!f) continue;
     struct span cut = post_cut_out(r, line, token_end(t, end - 1), token_end(t, same + used - 1), "");
     struct buf b;

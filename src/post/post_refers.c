@@ -201,7 +201,7 @@ static bool same_swapped(struct post_reader *r, struct span before, const struct
     if (gone == 0 || gone_end == gone) continue;
     struct told_food told[TOLD_MOST];
     size_t n = post_told_foods(r, before, told, TOLD_MOST);
-    const struct told_food *f = post_told_of(told, n, t->item[gone_end - 1].word);
+    const struct told_food *f = post_told_food_of(told, n, t->item[gone_end - 1].word);
     if (!f) continue;
     struct buf b;
     buf_init(&b, r->keep, f->said.n + line.n + 60);
