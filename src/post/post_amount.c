@@ -114,8 +114,7 @@ static size_t unit_here(const struct tokens *t, size_t at, struct post_amount *a
     a->bare = false;
     return 2;
   }
-  bool longer = says(t, at, "fl fluid dessert desert desserts deserts tea coffee spoon spoons table soup extra");
-  size_t used = longer ? longer_unit_here(t, at, a) : 0;
+  size_t used = token_is_a(&t->item[at], CLASS_BEGINS_LONGER_UNIT) ? longer_unit_here(t, at, a) : 0;
   const char *letter = used == 0 ? one_letter(t->item[at].at) : NULL;
   if (letter) {
     set_unit(a, letter, 1);

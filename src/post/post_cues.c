@@ -76,7 +76,7 @@ const char *not_fed_at(const struct tokens *t, size_t *at) {
   for (size_t i = 0; i < t->count; i++) {
     *at = i;
     bool more_than = phrase_at(t, i, "no more than") > 0 || phrase_at(t, i, "not yet weaned") > 0;
-    bool question = says(t, i, "should could can would") && i == 0 && is_mark(t, t->count - 1, '?');
+    bool question = i == 0 && is_mark(t, t->count - 1, '?') && says(t, i, "should could can would");
     if (question) return "a question, not what is fed";
     if (!more_than && (phrase_of(t, i, CLASS_TOLD_AS_PAST) > 0 || is_old_version(t, i))) return NOT_FED_PAST;
     if (phrase_of(t, i, CLASS_TOLD_AS_ADVICE) > 0 && !is_followed(t, i)) return "advice or an idea, not what is fed";

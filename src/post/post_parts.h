@@ -178,7 +178,7 @@ struct counted_words {
   struct span text;
   size_t count;
 };
-enum { LOOKED_UP_SLOTS = 1024 };
+enum { LOOKED_UP_SLOTS = 256 };
 
 /* A piece of the post's text that is accounted for: told as not fed, asked about, of the animal, or a counted line. Spans
  * point into the text of a sentence. */

@@ -141,11 +141,9 @@ static bool tells_of_own(const struct tokens *t) {
   if (says(t, 0, "each every") && t->count > 2 && is_word(t, 1) && is_animal_word(t->item[1].word, &s) &&
       says_a(t, 2, CLASS_EATER_VERB))
     return true;
-  for (size_t i = 0; i < t->count; i++) {
-    also = also || says(t, i, "also besides extra addition too since");
-    eats = eats || says(t, i, "gets has eats takes");
-  }
-  return also && eats;
+  for (size_t i = 0; i < t->count && !also; i++) also = says(t, i, "also besides extra addition too since");
+  for (size_t i = 0; i < t->count && also && !eats; i++) eats = says(t, i, "gets has eats takes");
+  return eats;
 }
 
 /* "Each one gets 80 g", "every cat has 80 g", "they each get 80 g": how many tokens from 'at' on; 0. Of tubs "each one has".
@@ -243,11 +241,10 @@ static bool hear_part(struct post_reader *r, struct tokens *t, size_t i, size_t 
 /* "They share it half half", "split 50/50 between them": the two of them get half each. */
 static void hear_halves(struct post_reader *r, struct tokens *t) {
   bool shares = false, them = false;
-  for (size_t i = 0; i < t->count; i++) {
-    shares = shares || says(t, i, "share shares shared split splits divide divided");
-    them = them || says(t, i, "they them both two cats dogs girls boys sisters brothers pair");
-  }
-  for (size_t i = 0; i < t->count && shares && them; i++) {
+  for (size_t i = 0; i < t->count && !shares; i++) shares = says(t, i, "share shares shared split splits divide divided");
+  for (size_t i = 0; i < t->count && shares && !them; i++)
+    them = says(t, i, "they them both two cats dogs girls boys sisters brothers pair");
+  for (size_t i = 0; i < t->count && them; i++) {
     size_t used = phrase_of(t, i, CLASS_IN_HALVES);
     if (used == 0) continue;
     r->part_of_each = 0.5;

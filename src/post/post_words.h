@@ -37,6 +37,10 @@ size_t text_begins(struct span text, enum post_class c, const char **means);
 
 /* Is the word one of a list with blanks between, in small letters? The length of a literal costs nothing. */
 bool word_in_list(struct span word, const char *list, size_t n);
-static inline bool word_in(struct span word, const char *list) { return word_in_list(word, list, strlen(list)); }
+static inline bool word_in(struct span word, const char *list) {
+  size_t n = strlen(list);
+  if (word.n > n || (word.n < n && !strchr(list, ' '))) return false; /* a list of one word, as half of them are */
+  return word_in_list(word, list, n);
+}
 
 #endif
