@@ -18,13 +18,13 @@ static void set_unit(struct post_amount *a, const char *unit, double factor) {
   a->low *= factor;
   a->high *= factor;
   a->bare = false;
-  a->is_mass = word_in(span_of(unit), "g kg lb oz mg mcg");
-  a->is_volume = word_in(span_of(unit), "tsp tbsp cup ml l");
+  a->is_mass = word_in((struct span){unit, n}, "g kg lb oz mg mcg");
+  a->is_volume = !a->is_mass && word_in((struct span){unit, n}, "tsp tbsp cup ml l");
 }
 
 /* "ml 473.176": the unit, and how many of it one is. */
-static void set_unit_of_table(struct post_amount *a, struct span word) {
-  const char *means = means_as(word, CLASS_UNIT), *blank = strchr(means, ' ');
+static void set_unit_of_table(struct post_amount *a, struct token *k) {
+  const char *means = token_means(k, CLASS_UNIT), *blank = strchr(means, ' ');
   char unit[sizeof a->unit];
   double factor = 1;
   size_t n = blank ? (size_t)(blank - means) : strlen(means);
@@ -32,11 +32,12 @@ static void set_unit_of_table(struct post_amount *a, struct span word) {
   unit[n] = '\0';
   if (blank && !num_parse(span_of(blank + 1), &factor)) factor = 1; /* the build takes no row that is none */
   set_unit(a, unit, factor);
-  if (word_in(word, "mug mugs mugful")) {
+  if (word_in(k->word, "mug mugs mugful")) {
     a->mug = true;
     a->high *= 350.0 / 200; /* 200 to 350 ml: common practice */
   }
-  if (word_in(word, "pint pints pt quart quarts qt")) a->high *= IMPERIAL_PINT_ML / US_PINT_ML; /* up to the imperial one */
+  if (word_in(k->word, "pint pints pt quart quarts qt"))
+    a->high *= IMPERIAL_PINT_ML / US_PINT_ML; /* up to the imperial one */
 }
 
 /* "c", "C", "t", "T": only the case tells a teaspoon from a tablespoon. */
@@ -121,7 +122,7 @@ static size_t unit_here(const struct tokens *t, size_t at, struct post_amount *a
     used = 1;
   }
   if (used == 0 && says_a(t, at, CLASS_UNIT)) {
-    set_unit_of_table(a, t->item[at].word);
+    set_unit_of_table(a, &t->item[at]);
     used = 1;
   }
   if (used == 0 && word_in(t->item[at].word, "cap") && !is_word(t, at + 1)) {

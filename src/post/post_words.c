@@ -159,7 +159,12 @@ void token_know(struct token *k, struct known_words *seen) {
 bool is_a(struct span word, enum post_class c) { return is_of(look_up(word), c); }
 
 const char *means_as(struct span word, enum post_class c) {
-  uint16_t w = look_up(word);
+  struct token k = {.kind = TOKEN_WORD, .word = word};
+  return token_means(&k, c);
+}
+
+const char *token_means(struct token *k, enum post_class c) {
+  uint16_t w = k->kind == TOKEN_WORD ? word_of(k) : 0;
   size_t first;
   if (!is_of(w, c)) return NULL;
   for (size_t count = phrases_from(w, &first), i = first; i < first + count; i++)

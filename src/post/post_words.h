@@ -21,10 +21,11 @@ struct known_words {
 void token_know(struct token *k, struct known_words *seen);
 
 /* Of classes whose form is "words". */
-bool is_a(struct span word, enum post_class c);                    /* the word by itself */
-const char *means_as(struct span word, enum post_class c);         /* its meaning there; NULL when it is none of them */
-bool token_is_a(struct token *k, enum post_class c);               /* the same of a word's token, which keeps what it is */
-bool says_a(const struct tokens *t, size_t at, enum post_class c); /* a single word that nothing has taken yet */
+bool is_a(struct span word, enum post_class c);            /* the word by itself */
+const char *means_as(struct span word, enum post_class c); /* its meaning there; NULL when it is none of them */
+bool token_is_a(struct token *k, enum post_class c);       /* the same of a word's token, which keeps what it is */
+const char *token_means(struct token *k, enum post_class c);
+bool says_a(const struct tokens *t, size_t at, enum post_class c);      /* a single word that nothing has taken yet */
 size_t phrase_of(const struct tokens *t, size_t at, enum post_class c); /* how many tokens of a phrase; 0 */
 size_t meaning_at(const struct tokens *t, size_t at, enum post_class c, const char **means);
 /* Does a phrase of the class begin in [from, to)? */

@@ -122,11 +122,10 @@ static const struct {
 
 static struct frequency fixed_phrase_at(const struct tokens *t, size_t at) {
   struct frequency f = {.feedings = 1};
-  const struct token *k = at < t->count ? &t->item[at] : NULL;
-  if (!k || (k->kind != TOKEN_MARK && k->kind != TOKEN_WORD)) return f; /* none begins with a number */
-  char first = k->kind == TOKEN_MARK ? (char)k->mark : k->word.p[0];
+  bool word = at < t->count && (t->item[at].kind == TOKEN_MARK || t->item[at].kind == TOKEN_WORD);
+  if (!word) return f; /* none begins with a number */
   for (size_t i = 0; i < COUNT_OF(PHRASES); i++) {
-    size_t used = PHRASES[i].phrase[0] == first ? phrase_spelled_at(t, at, PHRASES[i].phrase) : 0;
+    size_t used = phrase_at(t, at, PHRASES[i].phrase);
     if (used <= f.tokens) continue;
     f.tokens = used;
     double times = PHRASES[i].times_per_28;

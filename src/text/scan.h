@@ -57,13 +57,15 @@ struct tokens tokens_of(struct span line, struct arena *arena);
 /* How many tokens, from 'at' on and none of them taken, spell 'phrase' ("every other day", "90 % lean"); 0 if they do not.
  * A phrase is words and marks separated by single blanks. */
 size_t phrase_spelled_at(const struct tokens *t, size_t at, const char *phrase);
-/* Of a hundred phrases that are tried at a token, one or none begins as the token does. */
-static inline size_t phrase_at(const struct tokens *t, size_t at, const char *phrase) {
-  if (at >= t->count) return 0;
-  const struct token *k = &t->item[at];
+/* Of a hundred phrases that are tried at a token, one or none begins with its first two letters. */
+static inline bool phrase_may_begin(const struct token *k, const char *phrase) {
   struct span s = k->kind == TOKEN_WORD ? k->word : k->at;
-  bool may = k->kind == TOKEN_MARK ? k->mark == (unsigned char)phrase[0] : s.n > 0 && s.p[0] == phrase[0];
-  return may ? phrase_spelled_at(t, at, phrase) : 0;
+  if (k->kind == TOKEN_MARK) return k->mark == (unsigned char)phrase[0];
+  if (s.n == 0 || s.p[0] != phrase[0]) return false;
+  return s.n > 1 ? s.p[1] == phrase[1] : phrase[1] == ' ' || phrase[1] == '\0';
+}
+static inline size_t phrase_at(const struct tokens *t, size_t at, const char *phrase) {
+  return at < t->count && phrase_may_begin(&t->item[at], phrase) ? phrase_spelled_at(t, at, phrase) : 0;
 }
 /* The same of several phrases: the first that stands there. */
 size_t any_of(const struct tokens *t, size_t at, const char *const *phrases, size_t count);
