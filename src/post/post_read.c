@@ -202,14 +202,20 @@ static void take_given(struct post_reader *r) {
   if (a->ideal_kg > 0) r->ideal_kg = a->ideal_kg;
 }
 
-static void tell_animal(const struct post_reader *r, struct post *out) {
+/* What is told of the animal, as far as a verdict depends on it. */
+static struct animal animal_told(const struct post_reader *r) {
   struct animal a = animal_plain(r->species, r->weight_kg);
-  out->animal_told = r->weight_kg > 0;
   a.age_years = r->age_years;
   a.young = r->young;
   a.pregnant = r->pregnant;
   a.nursing = r->nursing;
   a.healthy = !r->unwell;
+  return a;
+}
+
+static void tell_animal(const struct post_reader *r, struct post *out) {
+  struct animal a = animal_told(r);
+  out->animal_told = r->weight_kg > 0;
   out->told = (struct post_told){.species = r->species_said ? (int)r->species : -1,
                                  .weight_kg = r->weight_kg,
                                  .age_years = r->age_years,
@@ -226,8 +232,11 @@ static void tell_animal(const struct post_reader *r, struct post *out) {
 
 static void ask_of_animal(struct post_reader *r) {
   if (r->given) return;
+  struct animal a = animal_told(r);
+  enum refusal refusal = animal_refusal(&a);
+  bool matters = refusal == REFUSE_NOT || refusal == REFUSE_UNWELL; /* of the young, pregnant and nursing it does not */
   if (!(r->weight_kg > 0))
-    post_ask(r, 3, "What does the animal weigh, and how old is it? Is it neutered?");
+    post_ask(r, 3, "What does the animal weigh, and how old is it?%s", r->neutered < 0 && matters ? " Is it neutered?" : "");
   else if (r->young)
     post_ask(r, 4, "How old is the animal? It is called a %s, and was taken to be still growing.",
              r->species == SPECIES_CAT ? "kitten" : "puppy");
@@ -235,7 +244,7 @@ static void ask_of_animal(struct post_reader *r) {
     post_ask(r, 3, "How old is the animal? Of a pup that still grows no verdict holds.");
   else if (isnan(r->age_years))
     post_ask(r, 1, "How old is the animal?");
-  if (r->weight_kg > 0 && r->neutered < 0) post_ask(r, 1, "Is the animal neutered?");
+  if (r->weight_kg > 0 && r->neutered < 0 && matters) post_ask(r, 1, "Is the animal neutered?");
 }
 
 /* What is left out in the same words for the same reason is told once, with how many times. */

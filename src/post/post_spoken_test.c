@@ -228,6 +228,15 @@ static void health_is_no_illness(void **state) {
       {COLLIE "Kidney, liver and heart disease. 300 g beef heart", "not well (heart disease", "", ""},
       {COLLIE "No longer on prednisolone, still has colitis. 300 g beef heart", "not well (colitis", "", ""},
       {COLLIE "No treats, no chews, diabetic. 300 g beef heart", "not well (diabetic)", "", ""},
+      {COLLIE "No known issues apart from kidney disease. 300 g beef heart", "not well (kidney disease)", "", ""},
+      {COLLIE "No pancreatitis or colitis, kidney disease stage 2. 300 g beef heart", "not well (kidney disease", "", ""},
+      {COLLIE "No other health issues, kidney disease stage 2. 300 g beef heart", "not well (kidney disease", "", ""},
+      {COLLIE "No problems with food, just pancreatitis. 300 g beef heart", "not well (pancreatitis)", "", ""},
+      {COLLIE "No meds for his kidney disease. 300 g beef heart", "not well (kidney disease)", "", ""},
+      {COLLIE "No treatment for kidney disease yet. 300 g beef heart", "not well (kidney disease", "", ""},
+      {COLLIE "Not fat, diabetic or not I feed 300 g beef heart", "not well (diabetic)", "", ""},
+      {COLLIE "300 g beef heart. No kidney, liver or heart as he hates it.", "Dog: 20 kg, 5 years, neutered\n",
+       "300 g beef heart", "well"},
   };
   (void)state;
   must_become(ROW, COUNT_OF(ROW));
@@ -267,7 +276,10 @@ static void nothing_is_asked_beside_growth(void **state) {
       {"My lab puppy is 4 months, 14 kg. 300 g beef heart, 100 g rice a day.", "Dog: 14 kg, 4 months\n", "", "neutered"},
       {"Kitten, 1.5 kg. 80 g chicken thigh a day.", "Cat: 1.5 kg, kitten\n", "", "neutered"},
       {"5 month old GSD pup, 17 kg: 700 g beef heart a day", "Dog: 17 kg, 5 months\n", "", "neutered"},
+      {"Puppy, ten weeks old. 300 g beef heart", "300 g beef heart", "What does the animal weigh", "neutered"},
+      {"My lurcher bitch (26kg) is in whelp. 600 g beef heart", "pregnant", "", "neutered?"},
       /* stays */
+      {"300 g beef heart a day for my dog", "What does the animal weigh, and how old is it? Is it neutered?", "", ""},
       {"Collie, 20 kg, 5 years. 300 g beef heart", "Is the animal neutered?", "", ""},
       {"My pup is 20 kg and 4. 300 g beef heart", "Is the animal neutered?", "", ""},
   };

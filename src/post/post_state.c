@@ -32,7 +32,8 @@ static bool is_denied(const struct tokens *t, size_t at, size_t behind) {
   const char *is;
   size_t begin = clause_begin(t, at);
   for (size_t i = at; i-- > begin && i + FAR > at;) {
-    if (says(t, i, "because due since as so his her and but with")) break;
+    if (says(t, i, "because due since as so his her and but with apart except besides beyond bar than excluding")) break;
+    if (says(t, i, "for") && !(i > 0 && says(t, i - 1, "negative"))) break; /* "no meds for his diabetes" */
     if (meaning_at(t, i, CLASS_ABOUT_A_STATE, &is) > 0 && means(is, "denied") &&
         !says(t, i + 1, "only well yet just sure great because"))
       return true;
@@ -196,7 +197,41 @@ static size_t state_at(const struct tokens *t, size_t at, enum state_kind *kind)
   return used > 0 && !is_other_word(t, at, at + used, *kind) ? used : 0;
 }
 
+/* "No kidney, liver or heart disease", "no history of pancreatitis, diabetes or struvite", "no health issues": where the
+ * list behind a denial ends; 0 where it is none of states. Behind a comma it goes on only to an "or", and not behind that:
+ * "no grain, liver disease" is ill. */
+static size_t denied_list_end(const struct tokens *t, size_t at) {
+  const char *is;
+  size_t used = meaning_at(t, at, CLASS_ABOUT_A_STATE, &is), sure = 0, end = 0;
+  bool told = false, comma = false;
+  if (used == 0 || !means(is, "denied")) return 0;
+  for (size_t i = at + used; i < t->count;) {
+    enum state_kind kind;
+    bool alternative = says(t, i, "or nor") || is_mark(t, i, '/');
+    if (is_mark(t, i, ',') && sure > 0) break;
+    if (is_mark(t, i, ',') && !comma) comma = true, end = told ? i : 0;
+    used = state_at(t, i, &kind);
+    if (used == 0 && !alternative && !is_mark(t, i, ',') && !says_a(t, i, CLASS_HEALTH_WORD)) break;
+    told = told || used > 0 || says_a(t, i, CLASS_HEALTH_NOUN);
+    if (alternative) sure = i;
+    i += used > 0 ? used : 1;
+    if (!comma || sure > 0) end = i;
+  }
+  return told ? end : 0;
+}
+
+static void take_denied_lists(struct post_reader *r, struct tokens *t) {
+  for (size_t i = 0; i < t->count; i++) {
+    size_t end = denied_list_end(t, i);
+    if (end <= i) continue;
+    post_claim(r, tokens_span(t, i, end - i), CLAIM_TOLD, 0, 0);
+    take(t, i, end - i);
+    i = end - 1;
+  }
+}
+
 void post_hear_state(struct post_reader *r, struct tokens *t) {
+  take_denied_lists(r, t);
   for (size_t i = 0; i < t->count; i++) {
     enum state_kind kind;
     r->pup = r->pup || (says(t, i, "pup") && !says_a(t, i + 1, CLASS_BEHIND_YOUNG_ANIMAL));
