@@ -99,9 +99,9 @@ static void ask_what_food(struct post_reader *r, double weight, struct span word
 /* So much of it that it is no supplement: nobody counts it by tablet or scoop. */
 static bool is_a_meal(const struct post_amount *a) {
   static const double LEAST_G = 30;
-  return a->is_percent ? a->low >= 5
-                       : a->is_mass && post_in_grams(a) >= LEAST_G && strcmp(a->unit, "mg") != 0 &&
-                             strcmp(a->unit, "mcg") != 0;
+  return a->is_percent
+             ? a->low >= 5
+             : a->is_mass && post_in_grams(a) >= LEAST_G && strcmp(a->unit, "mg") != 0 && strcmp(a->unit, "mcg") != 0;
 }
 
 /* "meat a day": the food without how often. */

@@ -1,7 +1,8 @@
 /* What a sentence tells that is not fed: the past, advice, plans, refusals, another animal's bowl. */
 #include "post/post_item.h"
 
-const char NOT_FED_PAST[] = "about the past";
+const char NOT_FED_PAST[] = "about the past", NOT_FED_ADVICE[] = "advice or an idea, not what is fed",
+           NOT_FED_HEARSAY[] = "somebody's advice, not what is fed";
 
 /* ---- somebody's advice ---- */
 
@@ -60,7 +61,7 @@ static const char *not_fed_heading(const struct tokens *t) {
     if (!is_mark(t, i, ':')) continue;
     for (size_t k = 0; k < i; k++) {
       if (says_a(t, k, CLASS_HEADING_OF_PAST)) return NOT_FED_PAST;
-      if (says_a(t, k, CLASS_HEADING_OF_PLANS)) return "advice or an idea, not what is fed";
+      if (says_a(t, k, CLASS_HEADING_OF_PLANS)) return NOT_FED_ADVICE;
       if (says_a(t, k, CLASS_HEADING_OF_REFUSALS)) return "said not to be given";
     }
   }
@@ -72,14 +73,14 @@ const char *not_fed_at(const struct tokens *t, size_t *at) {
   *at = 0;
   if (heading) return heading;
   if (anothers_animal(t, at)) return "about another animal";
-  if (is_hearsay(t, at)) return "somebody's advice, not what is fed";
+  if (is_hearsay(t, at)) return NOT_FED_HEARSAY;
   for (size_t i = 0; i < t->count; i++) {
     *at = i;
     bool more_than = phrase_at(t, i, "no more than") > 0 || phrase_at(t, i, "not yet weaned") > 0;
     bool question = i == 0 && is_mark(t, t->count - 1, '?') && says(t, i, "should could can would");
     if (question) return "a question, not what is fed";
     if (!more_than && (phrase_of(t, i, CLASS_TOLD_AS_PAST) > 0 || is_old_version(t, i))) return NOT_FED_PAST;
-    if (phrase_of(t, i, CLASS_TOLD_AS_ADVICE) > 0 && !is_followed(t, i)) return "advice or an idea, not what is fed";
+    if (phrase_of(t, i, CLASS_TOLD_AS_ADVICE) > 0 && !is_followed(t, i)) return NOT_FED_ADVICE;
     if (phrase_of(t, i, CLASS_TOLD_AS_REFUSED) > 0) return "said not to be given";
   }
   return NULL;

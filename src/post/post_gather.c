@@ -64,7 +64,8 @@ void post_note(struct post_reader *r, struct span text, const char *why) {
 
 /* The owner's words without what joins them to others ("plus beef cheek", "and sardines"), brackets closed. */
 struct span post_own_words(struct post_reader *r, struct span text) {
-  static const char *const JOINS[] = {"plus ", "and ", "& ", "+ ", "with ", "- ", ", ", "also ", "then ", "its ", "it's ", "or "};
+  static const char *const JOINS[] = {"plus ", "and ",  "& ",    "+ ",   "with ", "- ",
+                                      ", ",    "also ", "then ", "its ", "it's ", "or "};
   text = trim_blanks(text);
   for (bool more = true; more;) {
     more = false;

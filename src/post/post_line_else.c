@@ -72,7 +72,8 @@ const char *post_animal_of_meat(struct post_reader *r) {
   return found.n > 0 ? arena_text(r->arena, found) : "";
 }
 
-/* "80 % chicken, 10 % heart", "180 g chicken thigh, 25 g hearts": an organ without an animal is that of the meat, where there is one. */
+/* "80 % chicken, 10 % heart", "180 g chicken thigh, 25 g hearts": an organ without an animal is that of the meat, where
+ * there is one. */
 static bool try_organ_of_meat(struct post_reader *r, const struct wanted *w, struct span words) {
   struct tokens t = post_tokens(r, words);
   size_t organ = t.count;

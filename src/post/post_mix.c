@@ -286,8 +286,8 @@ static bool organs_of_meat(struct post_reader *r, const struct wanted *w, struct
   buf_init(&note, r->arena, 120);
   buf_addf(&note, "taken from %s, as the meat; the post does not say which animal", meat);
   for (size_t i = before; i < r->count; i++) post_doubt(r, i, buf_text(&note));
-  post_ask(r, 2, "Which animal is the '%.*s' from? It was taken from %s, as the meat is.",
-           SPAN_ARG(post_quote(r, w->whole)), meat);
+  post_ask(r, 2, "Which animal is the '%.*s' from? It was taken from %s, as the meat is.", SPAN_ARG(post_quote(r, w->whole)),
+           meat);
   return true;
 }
 

@@ -52,7 +52,7 @@ bool is_animal_word(struct span word, enum species *species);
 bool token_is_animal(struct token *k, enum species *species); /* the same of a word's token */
 bool is_vague(struct span word);                              /* "some", "few" */
 /* "told as what was", "as advice", "as refused"; NULL when the sentence says what is fed. */
-extern const char NOT_FED_PAST[]; /* such a reason */
+extern const char NOT_FED_PAST[], NOT_FED_ADVICE[], NOT_FED_HEARSAY[]; /* such a reason */
 const char *not_fed(const struct tokens *t);
 const char *not_fed_at(const struct tokens *t, size_t *at); /* where it is said */
 /* Is it about an animal that is not asked about? */
@@ -464,6 +464,8 @@ void post_govern(struct post_reader *r, size_t net_from);
 
 /* post_last_resort.c: where no line was read whole, the foods and amounts that are sure. */
 void post_last_resort(struct post_reader *r);
+/* post_advised.c: what is advised, where nothing else says what is fed. */
+void post_take_advised(struct post_reader *r);
 /* post_settle.c: what needs the whole: shares, how long a batch lasts, and what the strict reader says to all of it. */
 bool post_any_food(const struct post_reader *r);
 /* post_plausible.c: the days that the post names, where they alone make sense of far too much food; true when they were

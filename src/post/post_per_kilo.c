@@ -26,9 +26,10 @@ static size_t base_at(const struct tokens *t, size_t at, double *grams) {
   return (i < t->count ? i + 1 : i) - at;
 }
 
-static double masses_from(const struct tokens *t, size_t from) {
+/* As far as the text goes; what is fed of the mix is none of its parts. */
+static double masses_from(const struct tokens *t, size_t from, const char *end) {
   double sum = 0;
-  for (size_t i = from; i < t->count; i++) {
+  for (size_t i = from; i < t->count && t->item[i].at.p < end; i++) {
     struct post_amount a = post_amount_at(t, i);
     if (a.tokens == 0) continue;
     if (a.is_mass && strcmp(a.unit, "mg") != 0 && strcmp(a.unit, "mcg") != 0) sum += post_in_grams(&a);
@@ -46,13 +47,14 @@ struct span post_per_kilo(struct post_reader *r, struct span text, struct arena 
       double grams = 0;
       size_t used = base_at(&t, i, &grams);
       if (used == 0) continue;
-      double sum = masses_from(&t, i + used);
+      size_t at = (size_t)(t.item[i].at.p - line.p);
+      double sum = masses_from(&t, i + used, line.p + post_sentence_end(line, at));
       struct span below;
       struct lines rest = lines;
       bool under = i + used >= t.count; /* a heading */
       while (under && lines_next(&rest, &below) && trim_blanks(below).n > 0) {
         struct tokens own = tokens_of(below, r->arena);
-        sum += masses_from(&own, 0);
+        sum += masses_from(&own, 0, below.p + below.n);
       }
       if (!(sum >= LEAST * grams && sum <= MOST * grams)) continue;
       struct buf b, base;

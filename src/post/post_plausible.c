@@ -124,8 +124,8 @@ bool post_shares_have_room(struct post_reader *r, const struct recipe *recipe, c
   return kcal_a_day(r->lib, recipe, ration, false) < kcal_needed(r);
 }
 
-/* "Only two foods allowed for 8 weeks: 300 g ...": by the length that was heard it is next to nothing, and as a day's food it
- * is what the animal needs. */
+/* "Only two foods allowed for 8 weeks: 300 g ...": by the length that was heard it is next to nothing, and as a day's food
+ * it is what the animal needs. */
 static bool not_so_long(struct post_reader *r, const struct recipe *recipe, const struct ration *ration) {
   static const double NEXT_TO_NOTHING = 0.25;
   double days = r->makes_days;
@@ -141,8 +141,9 @@ static bool not_so_long(struct post_reader *r, const struct recipe *recipe, cons
   r->makes_days = 0;
   for (size_t i = 0; i < r->count; i++) post_doubt(r, i, buf_text(&note));
   r->line = 0;
-  post_ask(r, 5,
-           "Is that what is fed in one day? It was counted so; for the days that the post names it would be next to nothing.");
+  post_ask(
+      r, 5,
+      "Is that what is fed in one day? It was counted so; for the days that the post names it would be next to nothing.");
   return true;
 }
 

@@ -116,6 +116,21 @@ static const char ONLY_SHARES[] =
     "The shares given are less than half of the food, and how much is fed is not said; please add the other "
     "foods, or a line such as 'Feeds: 450 g a day'.";
 
+static const char ONLY_A_TOTAL[] =
+    "The text says how much is fed in all, and not how much of which food; please write one food a line, as in '200 g lamb "
+    "heart'.";
+
+/* "He should be getting 400 g", and nobody says of what. */
+static bool tells_a_total(const struct post_reader *r) {
+  bool total = r->feeds_g > 0 || r->feeds_percent > 0;
+  for (size_t i = 0; i < r->left_count && !total; i++) {
+    struct tokens t = tokens_of(span_of(r->left[i].text), r->arena);
+    total = (strcmp(r->left[i].why, NOT_FED_ADVICE) == 0 || strcmp(r->left[i].why, NOT_FED_HEARSAY) == 0) &&
+            post_any_amount(&t, 0);
+  }
+  return total;
+}
+
 /* Is a good part of it in other letters than English has? */
 static bool is_other_script(struct span text) {
   size_t letters = 0, other = 0;
@@ -147,7 +162,7 @@ static const char *nothing_understood(struct post_reader *r, struct span text) {
   const char *language = other_language(r);
   struct buf b;
   if (r->only_shares) return ONLY_SHARES;
-  if (!language && !is_other_script(text)) return NO_FOOD;
+  if (!language && !is_other_script(text)) return tells_a_total(r) ? ONLY_A_TOTAL : NO_FOOD;
   buf_init(&b, r->keep, 300);
   buf_addf(
       &b,
@@ -317,6 +332,7 @@ void post_read(const struct library *lib, struct span text, const struct animal 
   r.line = lines.number;
   if (cut || r.count >= POST_MOST_ITEMS)
     post_leave(&r, SPAN_LIT("the rest of the text"), "the text is too long to be one post", false);
+  post_take_advised(&r);
   post_last_resort(&r);
   post_say_builds(&r);
   post_find_whole(&r);

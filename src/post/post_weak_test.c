@@ -63,9 +63,12 @@ static const struct {
   bool doubted;
 } DOUBT_OF[] = {
     {"80 g tilapia", "80 g tilapia", false},
-    {"80 g boiled parsnip", "80 g boiled parsnip", false}, {"15 mg zinc picolinate", "15 mg zinc picolinate", true},
-    {"15 mg zinc", "15 mg zinc", false},               {"1 salmon fillet", "1 salmon fillet", true},
-    {"a mug of cooked rice", "200-350 ml", true},      {"1 carrot most days", "1 carrot", true},
+    {"80 g boiled parsnip", "80 g boiled parsnip", false},
+    {"15 mg zinc picolinate", "15 mg zinc picolinate", true},
+    {"15 mg zinc", "15 mg zinc", false},
+    {"1 salmon fillet", "1 salmon fillet", true},
+    {"a mug of cooked rice", "200-350 ml", true},
+    {"1 carrot most days", "1 carrot", true},
 };
 
 static void weak_matches_are_said(void **state) {
@@ -85,9 +88,10 @@ static void weak_matches_are_said(void **state) {
 static void a_length_that_starves_is_not_taken(void **state) {
   (void)state;
   struct post post;
-  post_read(built_library(),
-            span_of("Only two foods allowed for 8 weeks: 300 g horse meat, 300 g potato. She is a 15 kg dog, spayed, 4 years."),
-            NULL, &post, &arena);
+  post_read(
+      built_library(),
+      span_of("Only two foods allowed for 8 weeks: 300 g horse meat, 300 g potato. She is a 15 kg dog, spayed, 4 years."),
+      NULL, &post, &arena);
   assert_null(strstr(post.recipe, "Makes:"));
   assert_non_null(strstr(post.recipe, "300 g horse meat"));
 }

@@ -16,7 +16,8 @@ static bool stands_alone(struct post_reader *r, const struct tokens *t, size_t e
 
 static bool hear_yield(struct post_reader *r, struct tokens *t, size_t i, const struct post_amount *a) {
   size_t verb = before_about(t, i), end = i + a->tokens;
-  if (verb == 0 || !says(t, verb - 1, "makes make made yields yield yielded gives") || !stands_alone(r, t, end)) return false;
+  if (verb == 0 || !says(t, verb - 1, "makes make made yields yield yielded gives") || !stands_alone(r, t, end))
+    return false;
   r->yield = *a;
   take(t, verb - 1, end - verb + 1);
   return true;
