@@ -2,6 +2,7 @@
 #include "post/post.h"
 #include "report/answer.h"
 #include "report/report.h"
+#include "words/words.h"
 
 enum { SHOWN_QUESTIONS = 6, SHOWN_ASSUMED = 5 };
 
@@ -37,22 +38,85 @@ static void ask(const struct pen *p, const struct post *post) {
     prose_write(p, &how, say_text(p, "and %d more; --all shows them", (int)(post->question_count - most)));
 }
 
-static void assumed(const struct pen *p, const struct view *v, const struct post *post) {
-  size_t all = 0;
-  for (size_t i = 0; i < post->line_count; i++) all += post->line[i].assumed[0] != '\0';
-  if (all == 0) return;
+/* ---- what was assumed: each thing once, with the lines that it is said of ---- */
+
+struct said {
+  const char *piece; /* "; " between several of the same lines */
+  bool *of;          /* which of the lines */
+  size_t lines;
+};
+
+/* Pieces stand between "; ". The first one of *rest, taken off it. */
+static struct span next_piece(struct span *rest) {
+  for (size_t i = 0; i + 1 < rest->n; i++)
+    if (rest->p[i] == ';' && rest->p[i + 1] == ' ') {
+      struct span piece = span_cut(*rest, 0, i);
+      *rest = span_cut(*rest, i + 2, rest->n);
+      return piece;
+    }
+  struct span piece = *rest;
+  *rest = span_cut(*rest, rest->n, rest->n);
+  return piece;
+}
+
+static struct said *said_before(struct said *said, size_t count, struct span piece) {
+  for (size_t i = 0; i < count; i++)
+    if (span_eq(span_of(said[i].piece), piece)) return &said[i];
+  return NULL;
+}
+
+/* What is said of the same lines becomes one. */
+static size_t join_same_lines(const struct pen *p, struct said *said, size_t count, size_t lines) {
+  size_t to = 0;
+  for (size_t i = 0; i < count; i++) {
+    size_t same = 0;
+    while (same < to && memcmp(said[same].of, said[i].of, lines * sizeof *said[i].of) != 0) same++;
+    if (same < to)
+      said[same].piece = say_text(p, "%s; %s", said[same].piece, said[i].piece);
+    else
+      said[to++] = said[i];
+  }
+  return to;
+}
+
+static const char *lines_of_said(const struct pen *p, const struct ration *ration, const struct said *s) {
+  enum { ALL_FROM = 3, NAMED_MOST = 6 };
+  const char **text = ARENA_NEW(p->arena, const char *, ration->line_count + 1);
+  size_t n = 0;
+  if (s->lines == ration->line_count && s->lines >= ALL_FROM) return "all foods";
+  for (size_t i = 0; i < ration->line_count; i++)
+    if (s->of[i]) text[n++] = ration->line[i].text;
+  return words_list(p->arena, text, n, p->all || n <= NAMED_MOST ? n : NAMED_MOST);
+}
+
+static void assumed(const struct pen *p, const struct view *v) {
+  const struct ration *ration = v->r->ration;
+  struct said *said = NULL;
+  size_t count = 0, cap = 0;
+  for (size_t i = 0; i < ration->line_count; i++) {
+    const char *text = ration->line[i].assumed;
+    for (struct span rest = span_of(text ? text : ""); rest.n > 0;) {
+      struct span piece = next_piece(&rest);
+      struct said *s = said_before(said, count, piece);
+      if (piece.n == 0 || (s && s->of[i])) continue;
+      if (!s) {
+        struct said one = {arena_text(p->arena, piece), ARENA_NEW(p->arena, bool, ration->line_count), 0};
+        ARENA_PUSH(p->arena, said, count, cap, one);
+        s = &said[count - 1];
+      }
+      s->of[i] = true;
+      s->lines++;
+    }
+  }
+  if (count == 0) return;
+  count = join_same_lines(p, said, count, ration->line_count);
   heading(p, "Assumed", "the bands include these ranges");
   struct prose how = prose_at(MARGIN, INK_PLAIN);
   how.indent = MARGIN + 2;
-  size_t shown = 0;
-  for (size_t i = 0; i < v->r->ration->line_count; i++) {
-    const struct ration_line *l = &v->r->ration->line[i];
-    if (!l->assumed || !l->assumed[0]) continue;
-    if (!p->all && shown++ >= SHOWN_ASSUMED) break;
-    prose_write(p, &how, say_text(p, "- %s: %s", l->text, l->assumed));
-  }
-  if (!p->all && all > SHOWN_ASSUMED)
-    prose_write(p, &how, say_text(p, "and %d more; --all shows them", (int)(all - SHOWN_ASSUMED)));
+  size_t most = p->all || count < SHOWN_ASSUMED ? count : SHOWN_ASSUMED;
+  for (size_t i = 0; i < most; i++)
+    prose_write(p, &how, say_text(p, "- %s: %s", lines_of_said(p, ration, &said[i]), said[i].piece));
+  if (count > most) prose_write(p, &how, say_text(p, "and %d more; --all shows them", (int)(count - most)));
 }
 
 void answer_left_out(const struct view *v, const struct post *post) {
@@ -71,7 +135,7 @@ void answer_left_out(const struct view *v, const struct post *post) {
 
 void answer_posted(const struct view *v, const struct post *post) {
   ask(&v->pen, post);
-  assumed(&v->pen, v, post);
+  assumed(&v->pen, v);
 }
 
 void report_unread(const struct post *post, const struct report_style *style, struct buf *out) {
