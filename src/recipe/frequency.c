@@ -384,7 +384,7 @@ static bool is_one_of(struct span word, const char *list) {
 static bool may_begin(const struct token *k) {
   static const struct {
     const char *words, *day, *other_day;
-  } BY_LETTER[26] = {['a' - 'a'] = {"a at an as across alternate another", NULL, NULL},
+  } BY_LETTER[26] = {['a' - 'a'] = {"a at an as across all alternate another", NULL, NULL},
                      ['b' - 'a'] = {"by biweekly bi-weekly bimonthly bi-monthly", NULL, NULL},
                      ['d' - 'a'] = {"daily during", NULL, NULL},
                      ['e' - 'a'] = {"every each everyday eight eleven", NULL, NULL},
