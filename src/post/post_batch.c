@@ -141,6 +141,9 @@ static bool batch_number_at(struct post_reader *r, struct tokens *t, size_t i, b
   bool stays = i > 0 && says(t, i - 1, "is be that's thats does do"); /* only of a batch */
   bool every = i > 0 && says(t, i - 1, "every") && says_any(t, "make makes cook cooks batch prep");
   bool bracketed = batch && i > 0 && (is_mark(t, i - 1, '(') || is_mark(t, i - 1, ','));
+  bool of_food = meals && (says(t, vessel + 1, "of") ? !says(t, vessel + 2, "it this that the these food them my his her")
+                                                     : post_mention_at(r, t, vessel + 1) > 0);
+  bracketed = bracketed && !of_food; /* ", 3 packs of chicken livers" */
   if (says(t, unit, "meal tub portion bowl bag container") && says(t, unit + 1, "a per") && says(t, unit + 2, "day")) {
     r->meals_a_day = q.low;
     take(t, i, unit + 3 - i);

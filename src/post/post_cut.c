@@ -209,14 +209,15 @@ void post_cut(struct post_reader *r, const struct tokens *t, struct segments *s)
     bool weighed = has && has_before && a.is_mass && chunk_is_bare(r, t, i, end) && at == first_word(t, i, end);
     bool tin = strcmp(now->value.unit, "can") == 0;
     bool packed = weighed && opens && now->value.bare && i >= 2 && says_a(t, i - 2, CLASS_PACKED_SHAPE);
-    bool each = weighed && now->value.bare && now->value.low >= 2 && says(t, at + a.tokens, "each apiece") &&
-                !says(t, at + a.tokens + 1, "time meal of");
+    bool each = weighed && (now->value.bare || now->value.cannot || tin) && now->value.low >= 2 &&
+                says(t, at + a.tokens, "each apiece") && !says(t, at + a.tokens + 1, "time meal of");
     packed = packed || each; /* "2 potatoes, 70 g each" */
     if (packed) {            /* "2 tripe blocks (227 g)" */
       a.low *= now->value.low;
       a.high *= now->value.high;
     }
-    if (weighed && (packed || is_one_weighed(&now->value, &a) || (now->value.by_word && !tin && !now->value.is_volume) ||
+    if (weighed && (packed || is_one_weighed(&now->value, &a) ||
+                    (now->value.by_word && !tin && !now->value.is_volume && !(now->value.cannot && now->value.low >= 2)) ||
                     is_total(t, i, at, a.tokens, &now->value))) { /* "a piece of lamb, 250 g or so" */
       now->old_amount = now->amount;
       now->old_tokens = now->value.tokens;

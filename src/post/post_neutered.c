@@ -51,8 +51,14 @@ static size_t letters_at(const struct tokens *t, size_t at, enum post_class c) {
   return number || animal || alone ? used : 0;
 }
 
+/* "not spayed", "hasn't been done yet". */
+static bool is_denied(const struct tokens *t, size_t at) {
+  while (at > 0 && says(t, at - 1, "been be yet ever")) at--;
+  return at > 0 && says(t, at - 1, "not isn't isnt never hasn't hasnt haven't havent aren't arent wasn't un");
+}
+
 /* What is said here of it, in how many tokens: 1 neutered, 0 not, -1 nothing. */
-static int told_at(struct post_reader *r, const struct tokens *t, size_t at, size_t *used) {
+static int word_at(struct post_reader *r, const struct tokens *t, size_t at, size_t *used) {
   *used = 1;
   if (says_a(t, at, CLASS_NEUTERED)) return 1;
   if (says(t, at, "intact entire unneutered unspayed unkastriert")) return 0;
@@ -63,6 +69,11 @@ static int told_at(struct post_reader *r, const struct tokens *t, size_t at, siz
   if (!says_a(t, at, CLASS_NEUTERED_IN_ITS_PLACE) || says_a(t, at + 1, CLASS_BEHIND_FIXED)) return -1;
   bool beside = says(t, at, "done") && animal_beside(t, at);
   return beside || is_piece_of_animal(r, t, at) ? 1 : -1;
+}
+
+static int told_at(struct post_reader *r, const struct tokens *t, size_t at, size_t *used) {
+  int told = word_at(r, t, at, used);
+  return told == 1 && is_denied(t, at) ? 0 : told;
 }
 
 bool post_says_neutered(struct post_reader *r, const struct tokens *t) {

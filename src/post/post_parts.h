@@ -100,6 +100,9 @@ bool post_nested_written_out(struct post_reader *r, const struct tokens *t, stru
  * and one of several foods, each with its part of the days. */
 struct span post_cut_out(struct post_reader *r, struct span text, const char *from, const char *to, const char *instead);
 bool post_change_written_out(struct post_reader *r, const struct tokens *t, struct span text, struct span *out);
+/* post_swapped.c: one food for as much of another on some days; and, once it is read, that nobody said how much. */
+bool post_swapped_written_out(struct post_reader *r, const struct tokens *t, struct span text, struct span *out);
+void post_doubt_swapped(struct post_reader *r, size_t items);
 bool post_either_written_out(struct post_reader *r, const struct tokens *t, struct span text, struct span *out);
 bool post_choice_written_out(struct post_reader *r, const struct tokens *t, struct span text, struct span *out);
 struct span post_rate_written_out(struct post_reader *r, struct span text); /* "40 g per kilo" as a share of its weight */
@@ -353,6 +356,7 @@ struct post_reader {
   size_t never_count;
   int line;         /* being read */
   bool served;      /* this sentence tells what goes beside a batch */
+  bool same_assumed; /* of a swap in this sentence nobody says how much */
   struct near_amount near[8]; /* of the sentence being read */
   size_t near_count;
   bool at_meals;    /* the food being read is put into the bowl at meals */

@@ -304,6 +304,10 @@ struct span post_written_out(struct post_reader *r, struct span text) {
     t = post_tokens(r, text); /* one bracket a time */
   if (t.count < SENTENCE_MOST_WORDS && post_except_days(r, &t, text, &text)) t = post_tokens(r, text);
   struct span out = text;
+  if (t.count < SENTENCE_MOST_WORDS && post_swapped_written_out(r, &t, text, &out)) {
+    text = out;
+    t = tokens_of(text, r->arena);
+  }
   for (int change = 0; change < 4 && t.count > 0 && t.count < SENTENCE_MOST_WORDS; change++) {
     if (!post_change_written_out(r, &t, text, &out)) break;
     text = out;

@@ -92,6 +92,14 @@ static void the_animal_in_few_words(void **state) {
       {"lab, had his bits off, 30kg, 3yo. 500g beef heart daily", "Dog: 30 kg, 3 years, neutered\n", "", "?"},
       {"5 year old cockapoo x cavalier 9kg neutered. 200g beef heart daily", "Dog: 9 kg, 5 years, neutered\n", "", "?"},
       {"sprocker, 16kg, 2, spayed last year. 300g beef heart daily", "Dog: 16 kg, 2 years, neutered\n", "", "?"},
+      {"GSD bitch, 29kg, 3yrs, not spayed. 500g beef heart daily", "Dog: 29 kg, 3 years, not neutered\n", "", "?"},
+      {"Lab, 30kg, 3yrs, hasn't been done yet. 500g beef heart daily", "Dog: 30 kg, 3 years, not neutered\n", "", "?"},
+      {"Lab, 30kg, 3yrs, never been neutered. 500g beef heart daily", "Dog: 30 kg, 3 years, not neutered\n", "", "?"},
+      {"Weigh-in: 12.4 kg\nBreed: cocker x\nAge: 4\nM/N\n\n300 g beef heart", "Dog: 12.4 kg, 4 years, neutered\n", "", "?"},
+      {"34kg of black labrador, six, neutered. 500g beef heart daily", "Dog: 34 kg, 6 years, neutered\n", "", "?"},
+      {"9 kilo terrier, spayed. She is twelve and a bit deaf. 200g beef heart daily", "Dog: 9 kg, 12 years, neutered\n", "", "?"},
+      {"For my last dog (25kg) and now for the new one, who's only 16kg (beagle, 5, speyed): 300 g beef heart",
+       "Dog: 16 kg, 5 years, neutered\n", "300 g beef heart", "?"},
       /* stays: food that was chopped, and what is done */
       {"Collie, 20 kg, 5 years. 300 g beef heart, chopped. 100 g carrots", "Is the animal neutered?", "100 g carrots\n", ""},
       {"Collie, 20 kg, 5 years. 300 g beef heart. I chop it and it's done.", "Is the animal neutered?", "", ""},
@@ -181,6 +189,37 @@ static void one_or_the_other(void **state) {
        "100 g sardines, Mondays and Thursdays\n", "300 g beef heart, on", "# ask"},
       {COLLIE "Tuesday and Friday 200 g cod. The other five days 300 g beef heart.", "200 g cod",
        "300 g beef heart, The other five days\n", "? "},
+  };
+  (void)state;
+  must_become(ROW, COUNT_OF(ROW));
+}
+
+/* Several of a pack, with what one of them weighs. */
+static void packs_and_what_each_holds(void **state) {
+  static const struct spoken ROW[] = {
+      {COLLIE "Makes 7 days: 2.8 kg turkey mince, two bags of frozen mixed veg (907g each)", "1814 g frozen mixed veg", "", ""},
+      {COLLIE "Makes 7 days: 2.8 kg turkey mince, 3 packs of chicken livers (225 g each)", "675 g chicken livers", "", ""},
+      {COLLIE "Makes 7 days: 2.8 kg turkey mince, 3 tins of sardines, 120 g each", "360 g", "sardines", ""},
+      {COLLIE "Makes 7 days: 2.8 kg turkey mince\n2 tubs cottage cheese, 300g each", "600 g cottage cheese", "", ""},
+      {COLLIE "Makes 7 days: 2.8 kg turkey mince\n4 sweet potatoes (200 g each)", "800 g sweet potatoes", "", ""},
+      /* stays */
+      {COLLIE "Makes 7 days: 2.8 kg turkey mince, a bag of frozen mixed veg (907g)", "907 g frozen mixed veg", "", ""},
+  };
+  (void)state;
+  must_become(ROW, COUNT_OF(ROW));
+}
+
+/* One food in the place of another, as much of it, on some days. */
+static void swapped_for_as_much(void **state) {
+  static const struct spoken ROW[] = {
+      {COLLIE "90g of chicken thigh and 15g of chicken liver. Twice a week I swap the chicken for prawns, same amount.",
+       "90 g chicken thigh, 5 times a week", "90 g prawns, twice a week", "liver, 5 times"},
+      {COLLIE "300 g beef heart, 100 g rice. On Fridays I swap the rice for potato.", "300 g beef heart\n",
+       "100 g potato, on Fridays", ""},
+      {COLLIE "300 g beef heart, 100 g rice. On Sundays the beef is swapped for cod, same weight.", "300 g cod, on Sundays",
+       "100 g rice\n", "300 g beef heart\n"},
+      /* stays: with an amount of its own; every day */
+      {COLLIE "300 g beef heart. On Fridays I swap the beef for 200 g cod.", "200 g cod", "", "300 g cod"},
   };
   (void)state;
   must_become(ROW, COUNT_OF(ROW));
@@ -298,6 +337,8 @@ int main(void) {
                                      T(added_at_meals_is_no_part_of_the_batch),
                                      T(what_each_of_them_gets),
                                      T(one_or_the_other),
+                                     T(packs_and_what_each_holds),
+                                     T(swapped_for_as_much),
                                      T(nearly_and_just_over),
                                      T(health_is_no_illness),
                                      T(advised_and_not_fed),

@@ -103,6 +103,28 @@ static struct span meal_replaced(const struct post_reader *r, const struct token
   return (struct span){"", 0};
 }
 
+/* An organ that the sentence does not name: of "instead of the chicken" the liver of a chicken is not meant, where its flesh
+ * is fed as well. */
+static bool is_organ_unnamed(const struct governed *g, size_t item) {
+  const struct post_reader *r = g->n.r;
+  struct tokens words = tokens_of(r->item[item].words, r->arena);
+  for (size_t i = 0; i < words.count; i++) {
+    if (!says_a(&words, i, CLASS_ORGAN_OF_MEAT)) continue;
+    for (size_t k = 0; k < g->n.t.count; k++)
+      if (net_has_word(words.item[i].word, g->n.t.item[k].word)) return false;
+    return true;
+  }
+  return false;
+}
+
+static void leave_organs_out(struct governed *g, const struct claim *line) {
+  const struct post_reader *r = g->n.r;
+  bool flesh = false;
+  for (size_t k = 0; k < r->count; k++)
+    flesh = flesh || (g->reach[k] && !(line && k >= line->first && k < line->last) && !is_organ_unnamed(g, k));
+  for (size_t k = 0; k < r->count && flesh; k++) g->reach[k] = g->reach[k] && !is_organ_unnamed(g, k);
+}
+
 bool governed_swap(struct governed *g, const struct governor *w) {
   struct post_reader *r = g->n.r;
   const struct tokens *t = &g->n.t;
@@ -118,6 +140,7 @@ bool governed_swap(struct governed *g, const struct governor *w) {
   }
   if (f.tokens == 0 && !own) f = often_in(t, 0, t->count);
   bool any = false;
+  leave_organs_out(g, line);
   struct span meal = own ? (struct span){"", 0} : meal_replaced(r, t, w);
   for (size_t k = 0; k < r->count && f.tokens > 0; k++) {
     if (meal.n > 0 && !span_eq_fold(r->item[k].meal, meal)) continue;

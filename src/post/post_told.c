@@ -27,6 +27,7 @@ void post_read_sentence(struct post_reader *r, struct span text, bool bulleted) 
   post_hear(r, text, bulleted);
   read_words(r, text, bulleted);
   post_doubt_most_days(r, text, items);
+  post_doubt_swapped(r, items);
   if (r->count > items || r->left_count > left) return;
   uint32_t danger = hazard_words_danger(r->lib, post_without_tea_time(r, text), SPECIES_BOTH, r->arena);
   if (danger != NO_INDEX) post_ask_of_danger(r, danger, text, false);
