@@ -2,10 +2,20 @@
 #include "base/num.h"
 #include "post/post_parts.h"
 
+/* "34kg of black labrador" */
+static bool is_of_an_animal(struct post_reader *r, const struct tokens *t, size_t at) {
+  enum species s;
+  for (size_t i = at + 1; says(t, at, "of") && i <= at + 3 && is_word(t, i); i++) {
+    if (is_animal_word(t->item[i].word, &s)) return true;
+    if (post_mention_at(r, t, i) > 0) break;
+  }
+  return false;
+}
+
 /* The food that a weight would belong to: "4.2 kg chicken", "2 kg of beef". */
 static bool belongs_to_food(struct post_reader *r, const struct tokens *t, size_t after) {
   enum species s;
-  if (says(t, after, "of") && is_word(t, after + 1) && token_is_animal(&t->item[after + 1], &s)) return false;
+  if (is_of_an_animal(r, t, after)) return false;
   if (says(t, after, "of")) return true;
   size_t end = after;
   while (end < t->count && end < after + 4 && !t->item[end].taken && t->item[end].kind == TOKEN_WORD &&
@@ -236,6 +246,16 @@ static bool is_of_other_one(const struct tokens *t, size_t at) {
   return false;
 }
 
+static bool is_of_the_last_one(const struct tokens *t, size_t at) {
+  enum { FAR = 5 };
+  enum species s;
+  for (size_t i = at, begin = at > FAR ? at - FAR : 0; i-- > begin;)
+    if (says(t, i, "last previous late former") && is_word(t, i + 1) &&
+        (is_animal_word(t->item[i + 1].word, &s) || says(t, i + 1, "one")))
+      return true;
+  return false;
+}
+
 static bool find_weight(struct post_reader *r, struct tokens *t, bool animal, size_t not_told) {
   bool found = false, this_one = says_this_one(t), roster = post_roster(r, t) >= 2;
   animal = animal || roster;
@@ -245,17 +265,18 @@ static bool find_weight(struct post_reader *r, struct tokens *t, bool animal, si
     bool range = i > 1 && (is_mark(t, i - 1, '-') || is_mark(t, i - 1, '/')) && is_number(t, i - 2);
     bool other =
         i > 0 && (says_a(t, i - 1, CLASS_BEFORE_ANOTHER_WEIGHT) || (i > 1 && says_a(t, i - 2, CLASS_BEHIND_ANOTHER_WEIGHT)));
-    other = other || says_a(t, i + used, CLASS_BEHIND_A_PACK_WEIGHT);
+    other = other || (says_a(t, i + used, CLASS_BEHIND_A_PACK_WEIGHT) && !is_of_an_animal(r, t, i + used));
     other = other || post_is_made_at_once(t, i, used);
-    if (used > 0 && is_of_other_one(t, i)) { /* that eats its own */
+    if (used > 0 && (is_of_other_one(t, i) || is_of_the_last_one(t, i))) { /* that eats its own; "my last dog (25kg)" */
       take(t, i, used);
       continue;
     }
     if (used == 0 || range || other) continue; /* and not "his ideal weight is 20 kg" */
     if (not_told < t->count && clause_begin(t, not_told) == clause_begin(t, i)) continue; /* "two years ago he was 24 kg" */
-    bool weighs = i > 0 && (says_a(t, i - 1, CLASS_BEFORE_WEIGHT) ||
-                            (i > 1 && says(t, i - 2, "weighs weighing weight both they're theyre") &&
-                             says(t, i - 1, "about around is only weigh")));
+    bool weighs =
+        i > 0 && (says_a(t, i - 1, CLASS_BEFORE_WEIGHT) ||
+                  (i > 1 && says(t, i - 2, "weighs weighing weight both they're theyre who's whos he's she's hes shes is") &&
+                   says(t, i - 1, "about around is only weigh")));
     weighs = weighs || (i > 1 && says(t, i - 2, "for")) ||
              (i > 2 && is_mark(t, i - 1, ',') && says(t, i - 3, "for")); /* "for Bear, 34kg" */
     weighs = weighs || eats_behind_weight(r, t, i, used) || post_one_before(t, i).n > 0;
@@ -374,6 +395,14 @@ static bool a_name_and_a_weight(struct post_reader *r, const struct tokens *t) {
          !says_a(t, 0, CLASS_OF_A_BATCH_WEIGHT);
 }
 
+/* "She is twelve and a bit deaf" */
+static bool is_age_in_words(const struct tokens *t, size_t at) {
+  struct quantity q = quantity_at(t, at);
+  size_t behind = at + q.tokens;
+  return q.fault == QUANTITY_FINE && q.low == q.high && q.low >= 1 && q.low <= 22 && !says(t, at, "a an one") &&
+         (behind >= t->count || t->item[behind].kind == TOKEN_MARK || says_a(t, behind, CLASS_BEHIND_AGE));
+}
+
 bool post_animal(struct post_reader *r, struct tokens *t) {
   if (t->count > 0 && says(t, 0, "kg")) return false; /* "kg per week:" */
   count_species(r, t);
@@ -382,7 +411,7 @@ bool post_animal(struct post_reader *r, struct tokens *t) {
   if (r->activity < 0) r->activity = post_activity(t);
   count_animals(r, t);
   count_toms(r, t);
-  if (told_as_field(r, t) || told_alone(r, t)) return true;
+  if (told_as_field(r, t) || told_alone(r, t) || post_told_in_letters(r, t)) return true;
   post_take_long_done(r, t);
   size_t not_told = t->count;
   if (not_fed_at(t, &not_told) != NOT_FED_PAST) not_told = t->count;
@@ -397,7 +426,7 @@ bool post_animal(struct post_reader *r, struct tokens *t) {
   if (!owner && animal) /* "She is 7 and fixed" */
     for (size_t i = 0; i + 1 < t->count; i++)
       owner = owner || (says(t, i, "she's he's aged") && is_number(t, i + 1)) ||
-              (says(t, i, "she he") && says(t, i + 1, "is") && is_number(t, i + 2));
+              (says(t, i, "she he") && says(t, i + 1, "is") && (is_number(t, i + 2) || is_age_in_words(t, i + 2)));
   bool told = false; /* "She is spayed and 5" */
   if (!owner && animal) told = post_says_neutered(r, t);
   for (size_t i = 0; i < t->count && told; i++) {

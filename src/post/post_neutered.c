@@ -83,6 +83,15 @@ bool post_says_neutered(struct post_reader *r, const struct tokens *t) {
   return false;
 }
 
+/* "M/N" in a line of its own. */
+bool post_told_in_letters(struct post_reader *r, struct tokens *t) {
+  size_t yes = letters_at(t, 0, CLASS_NEUTERED_IN_LETTERS), no = yes > 0 ? 0 : letters_at(t, 0, CLASS_ENTIRE_IN_LETTERS);
+  if (yes + no == 0 || yes + no < t->count) return false;
+  r->neutered = yes > 0;
+  take(t, 0, t->count);
+  return true;
+}
+
 void post_take_neutered(struct post_reader *r, struct tokens *t) {
   for (size_t i = 0; i < t->count; i++) {
     size_t used;

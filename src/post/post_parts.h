@@ -415,6 +415,7 @@ void post_hear_never(struct post_reader *r);
 
 /* post_neutered.c: does it say that the animal is neutered, or that it is not? Takes it; and what is told as long done. */
 bool post_says_neutered(struct post_reader *r, const struct tokens *t);
+bool post_told_in_letters(struct post_reader *r, struct tokens *t);
 void post_take_neutered(struct post_reader *r, struct tokens *t);
 void post_take_long_done(struct post_reader *r, struct tokens *t);
 
