@@ -73,7 +73,9 @@ static void count_animals(struct post_reader *r, struct tokens *t) {
     struct quantity q = quantity_at(t, i);
     if (q.fault != QUANTITY_FINE || q.low != q.high || q.low < 2 || q.low > 12 || q.low != floor(q.low)) continue;
     size_t next = i + q.tokens;
-    bool ours = i == 0 || says(t, i - 1, "my our the for both"), several = says(t, next, "dogs cats kitties");
+    bool ours = i == 0 || says(t, i - 1, "my our the for both have got own");
+    if (ours && is_word(t, next + 1) && says(t, next, "rescue old young indoor big small little fat elderly")) next++;
+    bool several = says(t, next, "dogs cats kitties");
     several = several || (ours && says(t, next, "pups"));
     if (ours && is_word(t, next) && t->item[next].word.n > 3 && t->item[next].word.p[t->item[next].word.n - 1] == 's')
       several = true; /* "my two whippets" */
@@ -327,8 +329,11 @@ static void find_age(struct post_reader *r, struct tokens *t) {
     double years = 0;
     size_t used = post_age_at(t, i, &years);
     if (used == 0 || (i > 0 && says(t, i - 1, "for last past over within about") && !says(t, i + used - 1, "old"))) continue;
-    if (isnan(r->age_years)) r->age_years = years;
+    bool then =
+        i > 1 && says(t, i - 1, "at") && (says_a(t, i - 2, CLASS_NEUTERED) || says_a(t, i - 2, CLASS_NEUTERED_IN_ITS_PLACE));
+    if (isnan(r->age_years) && !then) r->age_years = years; /* and not of "spayed at 2 years" */
     take(t, i, used);
+    if (then) continue;
     return;
   }
   /* "Dog: 22 kg, neutered, 5": a bare number in the animal's own line */
@@ -342,6 +347,7 @@ static void find_age(struct post_reader *r, struct tokens *t) {
     said =
         said || (i > 1 && says(t, i - 1, "roughly about around") && is_mark(t, i - 2, ',')); /* "rescue cat, roughly 6," */
     said = said || (i > 1 && says(t, i - 1, "and n") && t->item[i - 2].taken); /* behind the weight: "19 kg and 7" */
+    said = said || (is_mark(t, i - 1, ',') && says(t, i + 1, "in last next") && says_a(t, i + 2, CLASS_MONTH_NAME));
     struct quantity q = quantity_at(t, i);
     if (q.fault != QUANTITY_FINE || q.low != q.high || says(t, i, "a an one") || !said || !(q.low >= 1 && q.low <= 22))
       continue;

@@ -529,7 +529,8 @@ void post_items(struct post_reader *r, struct tokens *t, bool bulleted) {
   if (first.tokens > 0 && !first.refuse && first.tokens < t->count) /* "On Fridays no meat, he gets 300 g of cod" */
     carried = post_often_in(r, t, 0, first.tokens);
   for (size_t i = 0; i < t->count; i++) /* "gets through a pack of pork and a bag of spinach a week" */
-    if (says(t, i, "gets goes get go") && says(t, i + 1, "through")) carried = post_often_in(r, t, 0, t->count);
+    if ((says(t, i, "gets goes get go") && says(t, i + 1, "through")) || (says(t, i, "i we") && says(t, i + 1, "buy order")))
+      carried = post_often_in(r, t, 0, t->count);
   post_hear_near(r, t);
   post_cut(r, t, s);
   if (!carried[0]) carried = said_of_all(r, t, s);

@@ -24,7 +24,8 @@ static bool names_animal(const struct tokens *t) {
  */
 static bool is_piece_of_animal(struct post_reader *r, const struct tokens *t, size_t at) {
   double kg;
-  if (!begins_piece(t, at) || !ends_piece(t, at + 1) || post_names_food(r, t, 0, t->count)) return false;
+  bool then = says(t, at + 1, "at") && quantity_at(t, at + 2).fault == QUANTITY_FINE; /* "chopped at two" */
+  if (!begins_piece(t, at) || !(then || ends_piece(t, at + 1)) || post_names_food(r, t, 0, t->count)) return false;
   for (size_t i = 0; i < t->count; i++) {
     struct post_amount a = post_amount_at(t, i);
     if ((a.is_mass || a.is_volume) && post_weight_at(t, i, &kg) == 0) return false;

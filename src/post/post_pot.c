@@ -254,6 +254,36 @@ static void hear_halves(struct post_reader *r, struct tokens *t) {
   }
 }
 
+/* "Split three ways", of as many animals. */
+static void hear_ways(struct post_reader *r, struct tokens *t) {
+  for (size_t i = 0; i + 2 < t->count; i++) {
+    if (!says(t, i, "split splits divided shared goes cut")) continue;
+    struct quantity q = quantity_at(t, i + 1);
+    size_t ways = i + 1 + q.tokens;
+    if (q.fault != QUANTITY_FINE || q.low != q.high || !says(t, ways, "ways") || (int)q.low != r->animals || r->animals < 2)
+      continue;
+    r->part_of_each = 1 / q.low;
+    r->one_pot = true;
+    size_t from = i;
+    while (from > 0 && says(t, from - 1, "that's thats it's its that is it and all")) from--;
+    post_claim(r, tokens_span(t, from, ways + 1 - from), CLAIM_TOLD, 0, 0);
+    take(t, from, ways + 1 - from);
+  }
+}
+
+/* "They share a pot": how they eat, and no share of a food. */
+static void take_sharing(struct post_reader *r, struct tokens *t) {
+  for (size_t i = 1; i < t->count; i++) {
+    if (!says(t, i, "share shares") || !says(t, i + 1, "a one the") || !says(t, i + 2, "pot bowl dish tray batch")) continue;
+    size_t end = i + 3, from = i;
+    if (end < t->count && t->item[end].kind != TOKEN_MARK) continue;
+    while (from > 0 && says(t, from - 1, "they both we all two the")) from--;
+    post_claim(r, tokens_span(t, from, end - from), CLAIM_TOLD, 0, 0);
+    take(t, from, end - from);
+    return;
+  }
+}
+
 void post_hear_of_pot(struct post_reader *r, struct tokens *t) {
   r->for_one = r->for_one || tells_of_one(t);
   r->own = tells_of_each(r, t) || tells_of_own(t);
@@ -263,6 +293,8 @@ void post_hear_of_pot(struct post_reader *r, struct tokens *t) {
   r->by_weight = r->by_weight || holds_a(t, 0, t->count, CLASS_SHARED_BY_WEIGHT);
   r->one_pot = r->one_pot || r->by_weight || tells_of_a_pot(t);
   hear_halves(r, t);
+  hear_ways(r, t);
+  take_sharing(r, t);
   size_t part_before = 0; /* behind the part that was told before in this sentence */
   for (size_t i = 0; i < t->count; i++) {
     double part = 0;
@@ -292,6 +324,14 @@ static double part_by_weight(const struct post_reader *r) {
   return (int)r->named_count >= r->animals && ours > 0 ? ours / all : (double)NAN;
 }
 
+/* "Brodie gets three quarters", and it is the other one of two that is asked about. */
+static double what_is_left(const struct post_reader *r) {
+  bool two = r->animals == 2 || (r->animals == 0 && r->named_count == 2);
+  bool other = r->part_count == 1 && r->part[0].name.n > 1 && r->asked_about.n > 0 &&
+               !post_same_name(r->part[0].name, r->asked_about);
+  return two && other && r->part[0].of < 1 ? 1 - r->part[0].of : (double)NAN;
+}
+
 /* The part of the one that is asked about; NaN when nobody told. 'told': in the post's own words. */
 static double our_part(const struct post_reader *r, bool *told) {
   double part = (double)NAN;
@@ -307,6 +347,7 @@ static double our_part(const struct post_reader *r, bool *told) {
   bool several = r->one_pot || r->animals > 1; /* "300 g beef and 2 kg rice. He gets a third of it each day" is three days */
   if (!(part > 0) && several) part = part_of_name(r->part, r->part_count, (struct span){"", 0});
   if (!(part > 0) && pot && r->asked_about.n > 0) part = part_of_name(r->related, 2, r->asked_about);
+  if (!(part > 0) && pot) part = what_is_left(r);
   if (part > 0 && pot) return part;
   *told = false;
   return r->animals > 1 && !r->for_one && (r->one_pot || r->makes_days > 0) ? 1.0 / r->animals : (double)NAN;

@@ -100,6 +100,8 @@ static void the_animal_in_few_words(void **state) {
       {"9 kilo terrier, spayed. She is twelve and a bit deaf. 200g beef heart daily", "Dog: 9 kg, 12 years, neutered\n", "", "?"},
       {"For my last dog (25kg) and now for the new one, who's only 16kg (beagle, 5, speyed): 300 g beef heart",
        "Dog: 16 kg, 5 years, neutered\n", "300 g beef heart", "?"},
+      {"Lab, 30kg, castrated at 2 years old, now 7. 500g beef heart daily", "Dog: 30 kg, 7 years, neutered\n", "", "?"},
+      {"Lab, 30kg, six in March, chopped at two. 500g beef heart daily", "Dog: 30 kg, 6 years, neutered\n", "", "?"},
       /* stays: food that was chopped, and what is done */
       {"Collie, 20 kg, 5 years. 300 g beef heart, chopped. 100 g carrots", "Is the animal neutered?", "100 g carrots\n", ""},
       {"Collie, 20 kg, 5 years. 300 g beef heart. I chop it and it's done.", "Is the animal neutered?", "", ""},
@@ -152,6 +154,12 @@ static void what_each_of_them_gets(void **state) {
        "10 g chicken liver\n", "as if all of it"},
       {"Two cats, 4 kg, 5 years, neutered. 80 g chicken thigh per cat, 10 g chicken liver per cat.", "80 g chicken thigh",
        "10 g chicken liver", "as if all of it"},
+      {"Brodie (collie, 21kg, 7, entire) and Fern (jack russell, 6.5kg, 9, spayed). Asking for Fern. They share one pot: 1.5kg "
+       "beef heart, 500g rice. Lasts the pair 4 days, Brodie gets three quarters.",
+       "Makes: 16 days", "500 g rice", "They share"},
+      {"We have 3 moggies, 4.5kg each, all done. I buy 1.5 kg chicken thighs (boneless) and 300g chicken hearts a week and "
+       "that's split three ways.",
+       "0.5 kg chicken thighs, boneless, a week", "100 g chicken hearts a week", "\n? "},
       /* stays: one pot */
       {"My three cats share 240 g of chicken thigh a day. They are 4 kg, 4 years, spayed.", "chicken thigh", "animals", ""},
       {"Two cats, 4 kg each, 5 years. 160 g chicken thigh a day between them.", "80 g chicken thigh", "", ""},
