@@ -51,8 +51,8 @@ static bool changes_the_same(const struct tokens *t, bool left_out) {
 /* "evenings the same weight of turkey": of a food that the meal before has not; it is no meal once more. */
 static bool of_another_food(struct post_reader *r, const struct tokens *t, const struct segment *s) {
   for (size_t i = s->from; i + 2 < s->to; i++)
-    if (says(t, i, "same") && says(t, i + 1, "amount weight quantity") && says(t, i + 2, "of in") &&
-        post_names_food(r, t, i + 3, s->to)) {
+    if (says(t, i, "same") && says(t, i + 1, "amount weight quantity in by of") && post_names_food(r, t, i + 2, s->to) &&
+        (says(t, i + 1, "of") || says(t, i + 2, "of in weight"))) {
       struct span text = tokens_span(t, i, s->to - i);
       post_leave(r, text, "as much of it as of another food, and it could not be read of which", true);
       post_ask(r, 3, "How much is '%.*s', in grams?", SPAN_ARG(post_quote(r, text)));
@@ -65,7 +65,8 @@ void post_repeat_meal(struct post_reader *r, const struct tokens *t, const struc
   enum { MOST = 15 };
   if (!holds_a(t, s->from, s->to, CLASS_LEAVES_OUT) && of_another_food(r, t, s)) return;
   bool meal = r->meal_from > 0 || r->meal_before > 0;
-  for (size_t i = 0; i < t->count && !meal; i++) meal = is_word(t, i) && token_is_a(&t->item[i], CLASS_MEAL);
+  for (size_t i = 0; i < t->count && !meal; i++)
+    meal = is_word(t, i) && token_is_a(&t->item[i], CLASS_MEAL) && !says(t, i, "feed");
   if (!meal || r->count == 0 || repeat_named(r, t, s)) return;
   size_t from = r->meal_from < r->count ? r->meal_from : r->meal_before, to = r->count;
   if (to <= from || to - from > MOST) return;

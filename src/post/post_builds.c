@@ -89,6 +89,7 @@ struct span post_builds(struct post_reader *r, struct span text, struct arena *a
   text = post_each_line(r, text, arena, post_numbers);
   text = post_each_line(r, text, arena, post_correct_in_breath);
   text = post_each_line(r, text, arena, post_dictated);
+  text = post_each_line(r, text, arena, post_loose);
   text = post_each_line(r, text, arena, post_refers);
   text = post_each_line(r, text, arena, post_letters);
   return post_each_line(r, text, arena, post_parts_of_batch);

@@ -86,11 +86,52 @@ static bool write_row(struct buf *b, struct span line, const struct columns *c, 
   return true;
 }
 
+/* ---- "food 1: pork mince" and, below it, "amount 1: 250 g" ---- */
+
+/* The number of such a line, and what stands behind its colon; 0. */
+static int numbered(struct span line, const char *names, struct span *value, struct arena *arena) {
+  struct tokens t = tokens_of(line, arena);
+  size_t at = says(&t, 0, names) ? 1 : 0;
+  if (at == 0) return 0;
+  if (is_mark(&t, at, '#')) at++;
+  if (!is_number(&t, at) || !(is_mark(&t, at + 1, ':') || is_mark(&t, at + 1, '=')) || at + 2 >= t.count) return 0;
+  *value = tokens_span(&t, at + 2, t.count - at - 2);
+  return (int)t.item[at].value;
+}
+
+static const char OF_FOODS[] = "food ingredient item meat product", OF_AMOUNTS[] = "amount qty quantity weight grams g portion";
+
+/* Each food with the amount of its number, on the line of the amount. */
+static struct span numbered_pairs(struct post_reader *r, struct span text, struct arena *arena) {
+  struct buf b;
+  struct span line, food = {"", 0}, value;
+  bool any = false;
+  int open = 0;
+  buf_init(&b, arena, 2 * text.n + 400);
+  for (struct lines lines = lines_of(text); lines_next(&lines, &line);) {
+    int foods = numbered(line, OF_FOODS, &value, r->arena), amounts = foods > 0 ? 0 : numbered(line, OF_AMOUNTS, &value, r->arena);
+    struct lines ahead = lines;
+    struct span next, after;
+    bool followed = foods > 0 && lines_next(&ahead, &next) && numbered(next, OF_AMOUNTS, &after, r->arena) == foods;
+    if (followed) {
+      food = value, open = foods, any = true;
+    } else if (open > 0 && amounts == open) {
+      buf_addf(&b, "%.*s %.*s", SPAN_ARG(value), SPAN_ARG(food));
+      open = 0;
+    } else {
+      buf_add(&b, line);
+    }
+    buf_addc(&b, '\n');
+  }
+  return any ? buf_span(&b) : text;
+}
+
 struct span post_columns(struct post_reader *r, struct span text, struct arena *arena) {
   struct buf b;
   struct columns c = {.count = 0};
   struct span line;
   bool any = false;
+  text = numbered_pairs(r, text, arena);
   buf_init(&b, arena, 4 * text.n + 400);
   for (struct lines lines = lines_of(text); lines_next(&lines, &line);) {
     struct columns head;

@@ -13,6 +13,14 @@ static bool is_spoken(const struct tokens *t) {
   return t->count >= SPOKEN_LEAST_WORDS && marks * WORDS_A_MARK < t->count;
 }
 
+/* "full stop", "comma", twice at least. */
+static bool speaks_marks(const struct tokens *t) {
+  size_t marks = 0;
+  for (size_t i = 0; i < t->count; i++)
+    marks += says(t, i, "comma") || (says(t, i, "full") && says(t, i + 1, "stop")) || (says(t, i, "new") && says(t, i + 1, "paragraph"));
+  return marks > 1;
+}
+
 static bool is_digit_word(const struct tokens *t, size_t at, int *digit) {
   if (says(t, at, "zero nought oh")) return *digit = 0, true;
   struct quantity q = is_word(t, at) ? quantity_at(t, at) : (struct quantity){.fault = QUANTITY_NONE};
@@ -127,6 +135,7 @@ static size_t says_it_again(const struct tokens *t, size_t at) {
 
 struct spoken {
   bool all;   /* no stops */
+  bool marks; /* they are spoken: "comma" */
   int meals;  /* the last one told, from 0; -1 */
   bool asked; /* of numbers without a unit */
 };
@@ -144,6 +153,14 @@ static size_t spoken_at(struct post_reader *r, struct spoken *s, const struct to
   if (says(t, at, "full") && says(t, at + 1, "stop") && !(at > 0 && says(t, at - 1, "a"))) {
     buf_addc(b, 0x1F);
     return 2 + says(t, at + 2, "and");
+  }
+  if (s->marks && says(t, at, "comma")) {
+    buf_addc(b, ',');
+    return 1;
+  }
+  if (says(t, at, "new") && says(t, at + 1, "paragraph line") && (s->all || s->marks)) {
+    buf_addc(b, 0x1F);
+    return 2;
   }
   if (s->meals > 0 && (used = meal_counted(t, at, &which)) > 0) {
     buf_addf(b, "%c%s:", 0x1F, MEAL[which == s->meals ? 2 : which]);
@@ -168,7 +185,7 @@ static size_t spoken_at(struct post_reader *r, struct spoken *s, const struct to
 struct span post_dictated(struct post_reader *r, struct span before, struct span line) {
   (void)before;
   struct tokens t = tokens_of(line, r->keep);
-  struct spoken s = {.all = is_spoken(&t), .meals = meals_counted(&t)};
+  struct spoken s = {.all = is_spoken(&t), .marks = speaks_marks(&t), .meals = meals_counted(&t)};
   struct buf b;
   const char *from = line.p;
   bool any = false;
@@ -226,6 +243,20 @@ static bool rate_taken_back(struct post_reader *r, const struct tokens *t, size_
   return false;
 }
 
+/* "seventy no sixty grams": how many tokens before 'at' are a number that goes; 0. */
+static size_t number_taken_back(const struct tokens *t, size_t at) {
+  struct quantity now = quantity_at(t, at + 1); /* "no 60" alone would be a name: number 60 */
+  size_t unit = at + 1 + now.tokens;
+  if (!says(t, at, "no") || now.fault != QUANTITY_FINE || !(says(t, unit, "g gram grams ml") || says_a(t, unit, CLASS_KILOGRAMS)))
+    return 0;
+  for (size_t n = 4; n > 0; n--) {
+    if (n > at) continue;
+    struct quantity q = quantity_at(t, at - n);
+    if (q.fault == QUANTITY_FINE && q.tokens == n && q.low >= 2) return n;
+  }
+  return 0;
+}
+
 /* "150 grams of lamb sorry I mean pork": the other food, as much of it. */
 static bool other_food(struct post_reader *r, const struct tokens *t, size_t at, size_t now, struct span line,
                        struct span *out) {
@@ -252,6 +283,11 @@ struct span post_correct_in_breath(struct post_reader *r, struct span before, st
   struct tokens t = tokens_of(line, r->keep);
   struct span out = line;
   for (size_t i = 1; i + 1 < t.count; i++) {
+    size_t slip = number_taken_back(&t, i); /* "seventy no sixty grams" */
+    if (slip > 0) {
+      post_note(r, tokens_span(&t, i - slip, slip), "taken back in the same breath");
+      return post_cut_out(r, line, token_begin(&t, i - slip), token_begin(&t, i + 1), "");
+    }
     size_t used = phrase_of(&t, i, CLASS_TAKES_BACK);
     if (used == 0) continue;
     size_t now = past_aside(&t, i + used), old = i;

@@ -284,7 +284,8 @@ bool governed_is_used(struct governed *g, const struct governor *w) {
     return r->for_one || r->pot_part > 0 || r->makes_days > 0 || r->makes_meals > 0 || (!(r->animals > 1) && line != NULL);
   case GOVERNS_TIMES:
     return doubled_is_told(g, w) || (r->rotation > 1 && phrase_of(t, w->at, CLASS_AT_EVERY_TURN) > 0) ||
-           (says_in(t, w->at, w->at + w->tokens + 1, "meal meals bowl") && any_at_each_meal(g->n.r));
+           (says_in(t, w->at, w->at + w->tokens + 1, "meal meals bowl") && any_at_each_meal(g->n.r)) ||
+           (line && says_in(t, w->at, w->at + w->tokens, "both") && any_at_each_meal(g->n.r));
   case GOVERNS_RATE:
     return r->feeds_percent > 0 || r->feeds_g > 0;
   case GOVERNS_OTHER:

@@ -9,6 +9,11 @@ static struct span without_label(struct span line, struct arena *arena) {
   line = trim_blanks(line);
   while (line.n > 0 && memchr("-*> ", line.p[0], 4)) line = span_cut(line, 1, line.n);
   struct tokens t = tokens_of(line, arena);
+  if (line.n > 3 && (line.p[0] | 0x20) == 'q' && line.p[1] >= '0' && line.p[1] <= '9') { /* "Q2. Meat?" */
+    size_t at = 1;
+    while (at < line.n && line.p[at] >= '0' && line.p[at] <= '9') at++;
+    if (at < line.n && memchr(".:)", line.p[at], 3)) return trim_blanks(span_cut(line, at + 1, line.n));
+  }
   bool label = is_word(&t, 0) && is_mark(&t, 1, ':') && t.item[0].word.n <= 12 && !is_meal_word(t.item[0].word) &&
                says_a(&t, 0, CLASS_SPEAKER);
   return label ? trim_blanks(span_cut(line, (size_t)(t.item[1].at.p + 1 - line.p), line.n)) : line;
@@ -61,6 +66,24 @@ static bool says_how_often(const struct tokens *t) {
   return false;
 }
 
+/* "Oil?", "Olive, 1 tsp": the question says that it is one; false where the answer says so itself, or has no amount. */
+static bool write_oil(struct post_reader *r, struct buf *b, const struct tokens *q, const struct tokens *a) {
+  bool asked = false;
+  for (size_t i = 0; i < q->count; i++) asked = asked || says(q, i, "oil oils");
+  for (size_t i = 0; i < a->count; i++)
+    if (says(a, i, "oil oils")) return false;
+  struct post_amount amount;
+  size_t at = asked ? post_find_amount(r, a, 0, a->count, &amount) : a->count;
+  if (at >= a->count || amount.bare) return false;
+  size_t end = at + amount.tokens, words_end = at;
+  struct span rest = end < a->count ? tokens_span(a, end, a->count - end) : (struct span){"", 0};
+  while (words_end > 0 && a->item[words_end - 1].kind == TOKEN_MARK) words_end--;
+  if (words_end == 0) return false;
+  buf_addf(b, "- %.*s %.*s oil%s%.*s", SPAN_ARG(tokens_span(a, at, amount.tokens)), SPAN_ARG(tokens_span(a, 0, words_end)),
+           rest.n > 0 ? ", " : "", SPAN_ARG(rest));
+  return true;
+}
+
 static void write_pair(struct post_reader *r, struct buf *b, struct span question, struct span answer) {
   struct tokens q = tokens_of(question, r->arena), a = tokens_of(answer, r->arena);
   struct span meal = meal_asked(&q), food = food_asked(r, &q);
@@ -72,7 +95,10 @@ static void write_pair(struct post_reader *r, struct buf *b, struct span questio
     if (names_any_food(r, &q) || food.n > 0) post_note(r, buf_span(&pair), "said not to be given");
     return;
   }
-  if (asks_of_weight(&q) && post_any_amount(&a, 0)) {
+  if (write_oil(r, b, &q, &a)) return;
+  if (says(&q, 0, "how") && says(&q, 1, "often")) {
+    buf_addf(b, "That %.*s", SPAN_ARG(answer));
+  } else if (asks_of_weight(&q) && post_any_amount(&a, 0)) {
     enum species s;
     for (size_t i = 0; i < q.count; i++) /* "What is the weight of the cat?" */
       if (is_word(&q, i) && is_animal_word(q.item[i].word, &s)) {
@@ -95,12 +121,23 @@ static void write_pair(struct post_reader *r, struct buf *b, struct span questio
   }
 }
 
+/* "Meat? Beef mince, 200 g": question and answer in one line; where the answer begins, 0. */
+static size_t answer_behind(struct span line, struct arena *arena) {
+  enum { SHORT = 6 };
+  const char *mark = memchr(line.p, '?', line.n);
+  size_t at = mark ? (size_t)(mark - line.p) + 1 : 0;
+  if (at == 0 || at >= line.n || line.p[at] != ' ') return 0;
+  struct tokens t = tokens_of(span_cut(line, 0, at), arena);
+  return t.count > 1 && t.count <= SHORT && !post_any_amount(&t, 0) ? at : 0;
+}
+
 static size_t pairs_in(struct span text, struct arena *arena) {
   struct span line, before = {"", 0};
   size_t pairs = 0;
   for (struct lines lines = lines_of(text); lines_next(&lines, &line);) {
     struct span bare = without_label(line, arena);
     if (bare.n == 0) continue;
+    pairs += answer_behind(bare, arena) > 0;
     pairs += before.n > 0 && asks(before, arena) && !asks(bare, arena);
     before = bare;
   }
@@ -115,6 +152,12 @@ struct span post_interview(struct post_reader *r, struct span text, struct arena
   for (struct lines lines = lines_of(text); lines_next(&lines, &line);) {
     struct span bare = without_label(line, r->arena);
     r->line = lines.number;
+    size_t behind = question.n == 0 ? answer_behind(bare, r->arena) : 0;
+    if (behind > 0) {
+      write_pair(r, &b, span_cut(bare, 0, behind), trim_blanks(span_cut(bare, behind, bare.n)));
+      buf_addc(&b, '\n');
+      continue;
+    }
     if (bare.n > 0 && asks(bare, r->arena)) {
       if (question.n > 0) buf_add(&b, question), buf_addc(&b, '\n'); /* nobody answered */
       question = bare;

@@ -194,7 +194,9 @@ static bool on_each_portion(struct post_reader *r, const struct tokens *t, size_
     bool on = says_a(t, i, CLASS_BEFORE_EACH) || (i > 0 && says(t, i, "of") && says(t, i - 1, "top"));
     if (!on || !says(t, i + 1, "each every both") || (i > 0 && says(t, i - 1, "not"))) continue; /* "not for each bowl" */
     size_t at = i + 2;
-    if (says(t, i, "with") && at >= to && says(t, i + 1, "each both")) return true; /* "25 g of carrot with each" */
+    bool ends = at >= to || t->item[at].kind == TOKEN_MARK; /* "25 g of carrot with each", "oil on both" */
+    if (says(t, i, "with") && at >= to && says(t, i + 1, "each both")) return true;
+    if (says(t, i, "with on in") && ends && says(t, i + 1, "both") && !(r->animals > 1)) return true;
     if (says(t, at, "of")) at++;
     if (says(t, at, "the his her their these those")) at++;
     struct quantity q = quantity_at(t, at);

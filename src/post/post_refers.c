@@ -62,6 +62,7 @@ static bool same_of(struct post_reader *r, struct span before, const struct toke
     size_t of = i + 1;
     if (!says(t, i, "same")) continue;
     if (says(t, of, "amount weight quantity again")) of++;
+    if (says(t, of, "in by") && says(t, of + 1, "weight grams")) of += 2;
     if (!says(t, of, "of in") || post_food_end(r, t, of + 1) == of + 1) continue;
     size_t begin = says(t, i - 1, "the") ? i - 1 : i, from = begin;
     bool other = false; /* it stands for what it replaces, which is another sentence's */
@@ -165,6 +166,38 @@ static bool same_without(struct post_reader *r, const struct tokens *t, struct s
     while (says(t, gone, "the his her any")) gone++;
     if (post_food_end(r, t, gone) == gone) continue;
     *out = post_cut_out(r, line, token_end(t, i), token_begin(t, gone), " without ");
+    return true;
+  }
+  return false;
+}
+
+/* "dinner ditto but with 40 g instead of 60": of the food that had so much. */
+static bool same_but_amount(struct post_reader *r, struct span before, const struct tokens *t, struct span line,
+                            struct span *out) {
+  for (size_t i = 0; i + 4 < t->count; i++) {
+    if (!says(t, i, "same ditto")) continue;
+    size_t at = i + 1;
+    while (says(t, at, "again but only just with w") || is_mark(t, at, ',') || is_mark(t, at, '/')) at++;
+    struct post_amount a = post_amount_at(t, at);
+    size_t old = at + a.tokens;
+    if (!(a.is_mass || a.is_volume) || at == i + 1 || !says(t, old, "instead") || !says(t, old + 1, "of")) continue;
+    old += 2 + says(t, old + 2, "the");
+    struct post_amount was = post_amount_at(t, old);
+    struct told_food told[TOLD_MOST];
+    struct buf all;
+    buf_init(&all, r->keep, before.n + line.n + 2);
+    buf_add(&all, before);
+    buf_add(&all, (struct span){line.p, (size_t)(token_begin(t, i) - line.p)});
+    size_t n = was.tokens > 0 ? post_told_foods(r, buf_span(&all), told, TOLD_MOST) : 0, found = n, count = 0;
+    for (size_t k = 0; k < n; k++)
+      if (told[k].amount.low == was.low && told[k].amount.is_mass == a.is_mass) found = k, count++;
+    if (count != 1) continue;
+    size_t end = old + was.tokens;
+    struct buf b;
+    buf_init(&b, r->keep, line.n + 60);
+    buf_addf(&b, " without %.*s%c%.*s %.*s%c", SPAN_ARG(told[found].food), 0x1F, SPAN_ARG(tokens_span(t, at, a.tokens)),
+             SPAN_ARG(told[found].food), 0x1F);
+    *out = post_cut_out(r, line, token_end(t, i), token_end(t, end - 1), buf_text(&b));
     return true;
   }
   return false;
@@ -274,7 +307,7 @@ struct span post_refers(struct post_reader *r, struct span before, struct span l
     may = says(&t, i, "ditto idem same also again likewise not as like both each") || is_mark(&t, i, ':');
   if (!may || t.count > SENTENCE_MOST_WORDS * 2) return line;
   return ditto_amount(r, &t, line, &out) || same_of(r, before, &t, line, &out) || also_but(r, before, &t, line, &out) ||
-                 same_but_no(r, &t, line, &out) || as_before(r, &t, line, &out) ||
+                 same_but_no(r, &t, line, &out) || same_but_amount(r, before, &t, line, &out) || as_before(r, &t, line, &out) ||
                  same_swapped(r, before, &t, line, &out) || both_with(r, &t, line, &out) || same_without(r, &t, line, &out) || that_is_not(r, &t, line, &out)
              ? out
              : line;

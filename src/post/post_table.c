@@ -104,18 +104,29 @@ static struct span row_of_days(struct post_reader *r, struct span line) {
   return b.n > 0 ? buf_span(&b) : line;
 }
 
+/* "100 g", "same", "-" below a meal. */
+static bool cell_of_meal(struct span cell, double last, double *x) {
+  if (cell.n == 0 || span_is(cell, "-") || span_is_fold(cell, "no") || span_is_fold(cell, "none") || span_is_fold(cell, "nothing"))
+    return *x = 0, true;
+  if (span_is_fold(cell, "same") || span_is_fold(cell, "ditto") || span_is_fold(cell, "the same")) return *x = last, last >= 0;
+  size_t read = num_read(cell, x);
+  struct span unit = trim_blanks(span_cut(cell, read, cell.n));
+  return read > 0 && *x >= 0 && (span_is_fold(unit, "g") || span_is_fold(unit, "gr") || span_is_fold(unit, "grams"));
+}
+
 /* A row of a table whose head says that one of its numbers is how often: "thigh | 95 | 2" is "190 g thigh". */
 struct span post_table_row(struct post_reader *r, struct span line) {
   struct span cell[COLUMNS_MOST];
   size_t n = cells_of(line, cell);
-  double amount = (double)NAN, times = 1, days = 7, x;
+  double amount = (double)NAN, last = (double)NAN, times = 1, days = 7, x;
   struct buf words;
   if (r->day_columns > 0 && (memchr(line.p, '|', line.n) || memchr(line.p, '\t', line.n))) return row_of_days(r, line);
   r->day_columns = 0;
   if (r->column_count == 0 || n != r->column_count) return line;
   buf_init(&words, r->keep, line.n + 100);
   for (size_t i = 0; i < n; i++) {
-    bool number = num_parse(cell[i], &x) && x >= 0;
+    bool number = (num_parse(cell[i], &x) && x >= 0) || (r->column[i] == COLUMN_MEAL && cell_of_meal(cell[i], last, &x));
+    if (number) last = x;
     if (!number && cell[i].n > 0 && r->column[i] != COLUMN_MEAL)
       buf_addf(&words, "%s%.*s", words.n > 0 ? ", " : "", SPAN_ARG(cell[i]));
     else if (number && r->column[i] == COLUMN_AMOUNT)
