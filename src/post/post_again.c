@@ -67,7 +67,8 @@ void post_repeat_meal(struct post_reader *r, const struct tokens *t, const struc
   bool meal = r->meal_from > 0 || r->meal_before > 0;
   for (size_t i = 0; i < t->count && !meal; i++)
     meal = is_word(t, i) && token_is_a(&t->item[i], CLASS_MEAL) && !says(t, i, "feed");
-  if (!meal || r->count == 0 || repeat_named(r, t, s)) return;
+  bool label = !meal && (is_mark(t, 1, ':') || is_mark(t, 2, ':')) && s->from < 4; /* "Late: ditto" */
+  if ((!meal && !label) || r->count == 0 || repeat_named(r, t, s)) return;
   size_t from = r->meal_from < r->count ? r->meal_from : r->meal_before, to = r->count;
   if (to <= from || to - from > MOST) return;
   for (size_t i = from; i < to; i++) /* "same bowl both times": told for each meal already */
@@ -89,6 +90,7 @@ void post_repeat_meal(struct post_reader *r, const struct tokens *t, const struc
     else
       post_add(r, item->kind, item->text, assumed);
   }
+  for (size_t i = to; i < r->count && label; i++) post_doubt(r, i, "taken for another meal, which the post does not name");
   for (size_t i = to; i < r->count && changes_the_same(t, left_out); i++)
     post_doubt(r, i, "the same once more, but the post changes something of it");
   r->meal_before = from;

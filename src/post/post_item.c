@@ -515,7 +515,9 @@ static bool is_for_each_of_them(struct post_reader *r, const struct tokens *t, c
 static void claim_segment(struct post_reader *r, const struct tokens *t, const struct segment *s, size_t items) {
   struct span whole = s->from < t->count ? tokens_span(t, s->said_from, s->to - s->said_from) : (struct span){"", 0};
   if (whole.n == 0) return;
-  bool same = s->same && (r->count > items || !post_names_food(r, t, s->from, s->to)); /* "the same amount of quinoa" */
+  bool ditto = false; /* that was repeated nowhere: asked about */
+  for (size_t i = s->from; i < s->to && s->same; i++) ditto = ditto || says(t, i, "ditto");
+  bool same = s->same && (r->count > items || (!ditto && !post_names_food(r, t, s->from, s->to)));
   if (s->skip || same) post_claim(r, whole, CLAIM_TOLD, 0, 0);
   if (r->count == items || s->amount == SIZE_MAX) return;
   post_claim(r, whole, CLAIM_LINE, items, r->count);

@@ -211,7 +211,7 @@ static bool mashed_into(struct post_reader *r, const struct tokens *t, struct sp
     if (!says_a(t, i, CLASS_MIXED_INTO) || !says(t, i + 1, "into in through over onto")) continue;
     struct post_amount a = post_amount_at(t, i + 2);
     size_t food = i + 2 + a.tokens + says(t, i + 2 + a.tokens, "of");
-    if (a.tokens == 0 || post_food_end(r, t, food) == food || food_ending(r, t, i) == i) continue;
+    if (a.tokens == 0 || post_food_end(r, t, food) == food || !post_names_food(r, t, i > 3 ? i - 3 : 0, i)) continue;
     *out = post_cut_out(r, line, token_begin(t, i), token_end(t, i + 1), "and");
     return true;
   }
