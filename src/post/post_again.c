@@ -35,7 +35,8 @@ static bool is_left_out(const struct tokens *t, const struct segment *s, const s
   return false;
 }
 
-/* "same but 1 egg", "the same without the rice"; not "ditto, only with 10 g of liver on top", nor what was left out by it. */
+/* "same but 1 egg", "the same without the rice"; not "ditto, only with 10 g of liver on top", nor what was left out by it.
+ */
 static bool changes_the_same(const struct tokens *t, bool left_out) {
   bool same = false, changed = false;
   for (size_t i = 0; i < t->count; i++) {

@@ -192,7 +192,8 @@ size_t not_an_amount(const struct tokens *t, size_t at) {
   if (used == 0) used = share_at(t, at);
   if (used == 0) used = period_number_at(t, at);
   bool per_day =
-      at > 1 && says(t, at - 1, "day week") && says(t, at - 2, "per a each every the other second third fourth fifth alternate"); /* "per day 85 g chicken" */
+      at > 1 && says(t, at - 1, "day week") &&
+      says(t, at - 2, "per a each every the other second third fourth fifth alternate"); /* "per day 85 g chicken" */
   if (used == 0 && !per_day && is_number(t, at) && at > 0 && t->item[at - 1].kind == TOKEN_WORD &&
       token_is_a(&t->item[at - 1], CLASS_BEFORE_A_NAME_NUMBER))
     used = 1;

@@ -1,5 +1,5 @@
-/* A form with boxes: "[x] turkey, 150 g", "[ ] lamb". What is ticked is said, what is not ticked is told as not fed. Over the
- * text as it came, for the marks go when it is cleaned; the number of lines stays. */
+/* A form with boxes: "[x] turkey, 150 g", "[ ] lamb". What is ticked is said, what is not ticked is told as not fed. Over
+ * the text as it came, for the marks go when it is cleaned; the number of lines stays. */
 #include "base/utf8.h"
 #include "post/post_builds.h"
 

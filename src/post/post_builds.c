@@ -1,5 +1,5 @@
-/* What is written otherwise before the lines of a post are read, in its order; and the foods with their amounts that a part of
- * the text tells. */
+/* What is written otherwise before the lines of a post are read, in its order; and the foods with their amounts that a part
+ * of the text tells. */
 #include "post/post_builds.h"
 #include "post/post_net.h"
 

@@ -1,11 +1,13 @@
-/* post_builds.h: posts that are built otherwise than line by line, written out before their lines are read: forms with boxes,
- * tables with commas, interviews, dictation, what refers back, letters. Private to these files and post_read.c. Layer: post. */
+/* post_builds.h: posts that are built otherwise than line by line, written out before their lines are read: forms with
+ * boxes, tables with commas, interviews, dictation, what refers back, letters. Private to these files and post_read.c.
+ * Layer: post. */
 #ifndef BW_POST_BUILDS_H
 #define BW_POST_BUILDS_H
 
 #include "post/post_item.h"
 
-/* All of it, over the whole text; the number of lines stays. And what was assumed by it, beside the lines that came of it. */
+/* All of it, over the whole text; the number of lines stays. And what was assumed by it, beside the lines that came of it.
+ */
 struct span post_builds(struct post_reader *r, struct span text, struct arena *arena);
 void post_say_builds(struct post_reader *r);
 
@@ -18,8 +20,7 @@ struct span post_interview(struct post_reader *r, struct span text, struct arena
 /* One line, with what stands before it; the line itself where nothing is to be written otherwise. */
 typedef struct span rewrite_line(struct post_reader *r, struct span before, struct span line);
 struct span post_each_line(struct post_reader *r, struct span text, struct arena *arena, rewrite_line *rewrite);
-rewrite_line post_numbers, post_dictated, post_correct_in_breath, post_refers, post_letters, post_parts_of_batch,
-    post_loose;
+rewrite_line post_numbers, post_dictated, post_correct_in_breath, post_refers, post_letters, post_parts_of_batch, post_loose;
 
 /* A food and its amount as they stand in the text, in its order. */
 struct told_food {

@@ -31,20 +31,22 @@ static void what_refers_back(void **state) {
   static const struct row ROW[] = {
       {"Dog 12 kg\npm: lamb 180 g; carrots, 80 g; parsnip, ditto", "80 g parsnip", "180 g lamb\n", "the same once more"},
       {"200 g pork with 70 g of swede and the same of cabbage", "70 g cabbage", "70 g swede", NULL},
-      {"Mornings 60 g of chicken thigh, evenings the same weight of turkey.", "60 g turkey", "60 g chicken thigh", "once more"},
+      {"Mornings 60 g of chicken thigh, evenings the same weight of turkey.", "60 g turkey", "60 g chicken thigh",
+       "once more"},
       {"morning: salmon 60g\nevening: also 60 but cod", "60 g cod", "60 g salmon", NULL},
       {"am: 50 g cooked rice + 100 g chicken. pm same but no rice, gets green beans instead (30 g)", "30 g green beans",
        "100 g chicken  # the same once more", "50 g cooked rice  #"},
       {"breakfast - 90g cod, 50 g rice\ndinner - same again, lamb for the cod", "90 g lamb", "50 g rice  # the same", NULL},
       {"breakfast: 60g turkey mince + 20 g squash. dinner ditto but with 40 g instead of 60", "40 g turkey mince",
        "20 g squash  # the same", NULL},
-      {"First feed: 110 g pork; kale, 20 g. Second feed: as the first, minus the kale.", "110 g pork  # the same", "20 g kale\n",
-       NULL},
-      {"Lunch: 50 g turkey.\nSupper: ditto, only with 10 g of chicken liver on top", "10 g chicken liver", "50 g turkey  # the same",
-       "changes something"},
+      {"First feed: 110 g pork; kale, 20 g. Second feed: as the first, minus the kale.", "110 g pork  # the same",
+       "20 g kale\n", NULL},
+      {"Lunch: 50 g turkey.\nSupper: ditto, only with 10 g of chicken liver on top", "10 g chicken liver",
+       "50 g turkey  # the same", "changes something"},
       {"Supper: 50 g turkey.\nLate: ditto", "50 g turkey  # taken for another meal", "", NULL},
       {"both times 1 tsp olive oil", "1 tsp olive oil", "twice a day", NULL},
-      {"Dog. 300 g beef in the morning, 200 g duck in the evening. With each of them he gets 80 g of rice and 20 g of yoghurt",
+      {"Dog. 300 g beef in the morning, 200 g duck in the evening. With each of them he gets 80 g of rice and 20 g of "
+       "yoghurt",
        "80 g rice, at each meal", "20 g yoghurt, at each meal", NULL},
       {"80 g of lamb mince in the morning and 70 at night", "80 g lamb mince", "70 g lamb mince", NULL},
       {"mornings cod 50g evenings cod 60g plus 5 g peas", "50 g cod\n", "60 g cod\n", NULL},
@@ -86,11 +88,13 @@ static void dictation(void **state) {
       {"a hundred and fifty grams of chicken no sorry that was before now it's a hundred and eighty grams of chicken thigh",
        "180 g chicken thigh", "150 grams of chicken (taken back", "\n150 g"},
       {"he gets 150 grams of lamb sorry I mean pork", "150 g pork", "lamb (taken back", "\n150 g lamb"},
-      {"cat nine pounds she gets three meals the first one is two ounces of rabbit the second is the same the third is also two "
+      {"cat nine pounds she gets three meals the first one is two ounces of rabbit the second is the same the third is also "
+       "two "
        "ounces but it's duck",
        "2 oz rabbit  # the same once more", "2 oz duck", NULL},
       {"liver ten grams per day but that's beef liver not pork liver", "10 g beef liver", "per day", "pork"},
-      {"Rocky gets two hundred grams of pork per day sweet potato a hundred and fifty per day green beans fifty per day and he is a "
+      {"Rocky gets two hundred grams of pork per day sweet potato a hundred and fifty per day green beans fifty per day and "
+       "he is a "
        "dog of seventeen kilos",
        "150 g sweet potato", "taken as grams, like the others", NULL},
   };
@@ -100,24 +104,26 @@ static void dictation(void **state) {
 
 static void letters_and_parts(void **state) {
   static const struct row ROW[] = {
-      {"Until last month she ate 150 g beef and 60 g potatoes daily. As she grew I have cut the beef to 120 g and replaced the "
+      {"Until last month she ate 150 g beef and 60 g potatoes daily. As she grew I have cut the beef to 120 g and replaced "
+       "the "
        "potatoes with the same amount of cauliflower.",
        "120 g beef\n", "60 g cauliflower\n", "\n150 g beef"},
-      {"Before Easter the cat had 120 g of salmon and 40 g of rice. In place of the rice she now has the same quantity of pumpkin.",
+      {"Before Easter the cat had 120 g of salmon and 40 g of rice. In place of the rice she now has the same quantity of "
+       "pumpkin.",
        "40 g pumpkin", "(about the past)", "\n40 g rice"},
-      {"For dinner 200 g of turkey. On Saturdays it's trout instead of the turkey, the same weight.", "200 g trout, on Saturdays",
-       "Friday and Sunday", NULL},
+      {"For dinner 200 g of turkey. On Saturdays it's trout instead of the turkey, the same weight.",
+       "200 g trout, on Saturdays", "Friday and Sunday", NULL},
       {"I boil a chicken on Sunday and take off the meat, which comes to 700 grams, and he has a seventh of it each day",
        "100 g chicken meat, boiled a day", "", "700"},
-      {"I cook 1.4 kg of pork and 700 g of sweet potato on a Sunday. He gets a seventh of the pot each day.", "Makes: 7 days",
-       "700 g sweet potato\n", NULL},
+      {"I cook 1.4 kg of pork and 700 g of sweet potato on a Sunday. He gets a seventh of the pot each day.",
+       "Makes: 7 days", "700 g sweet potato\n", NULL},
       {"cat Nelly 4.8 kg // 200 g/day // turkey 4 parts, turkey hearts 1 part", "80 % turkey", "20 % turkey hearts", NULL},
-      {"If she begs she may have 3 cooked prawns, which happens perhaps twice a week.\n50 g turkey", "3 cooked prawns, twice a week",
-       "the owner's estimate", NULL},
+      {"If she begs she may have 3 cooked prawns, which happens perhaps twice a week.\n50 g turkey",
+       "3 cooked prawns, twice a week", "the owner's estimate", NULL},
       {"a boiled egg mashed into 2 tablespoons of cooked rice, made with water", "1 boiled egg", "2 tbsp cooked rice", NULL},
       {"Dog 9 kg. It has rained for nine days. 200 g beef, 30 g peas", "200 g beef", "30 g peas", "9 days"},
-      {"this is for the 8 kg sheltie\n260 g cod a day\nmy other one max 30kg just gets triple", "Dog: 8 kg", "260 g cod a day\n",
-       "two weights"},
+      {"this is for the 8 kg sheltie\n260 g cod a day\nmy other one max 30kg just gets triple", "Dog: 8 kg",
+       "260 g cod a day\n", "two weights"},
   };
   (void)state;
   all_become(ROW, sizeof ROW / sizeof *ROW);

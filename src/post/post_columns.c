@@ -1,5 +1,5 @@
-/* A table whose cells stand between commas or semicolons under a row of their names: "what,unit,amount,when". Its rows become
- * lines as people write them. */
+/* A table whose cells stand between commas or semicolons under a row of their names: "what,unit,amount,when". Its rows
+ * become lines as people write them. */
 #include "post/post_builds.h"
 
 enum { CELLS_MOST = 8, NAME_MOST_WORDS = 3 };
@@ -99,7 +99,8 @@ static int numbered(struct span line, const char *names, struct span *value, str
   return (int)t.item[at].value;
 }
 
-static const char OF_FOODS[] = "food ingredient item meat product", OF_AMOUNTS[] = "amount qty quantity weight grams g portion";
+static const char OF_FOODS[] = "food ingredient item meat product",
+                  OF_AMOUNTS[] = "amount qty quantity weight grams g portion";
 
 /* Each food with the amount of its number, on the line of the amount. */
 static struct span numbered_pairs(struct post_reader *r, struct span text, struct arena *arena) {
@@ -109,7 +110,8 @@ static struct span numbered_pairs(struct post_reader *r, struct span text, struc
   int open = 0;
   buf_init(&b, arena, 2 * text.n + 400);
   for (struct lines lines = lines_of(text); lines_next(&lines, &line);) {
-    int foods = numbered(line, OF_FOODS, &value, r->arena), amounts = foods > 0 ? 0 : numbered(line, OF_AMOUNTS, &value, r->arena);
+    int foods = numbered(line, OF_FOODS, &value, r->arena),
+        amounts = foods > 0 ? 0 : numbered(line, OF_AMOUNTS, &value, r->arena);
     struct lines ahead = lines;
     struct span next, after;
     bool followed = foods > 0 && lines_next(&ahead, &next) && numbered(next, OF_AMOUNTS, &after, r->arena) == foods;

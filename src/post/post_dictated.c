@@ -1,5 +1,5 @@
-/* Words as they were dictated: "full stop", "five point two kilos", no stops at all, "the first meal is ..., the second is the
- * same", and what is taken back in the same breath: "120 grams no wait 140 grams of beef". */
+/* Words as they were dictated: "full stop", "five point two kilos", no stops at all, "the first meal is ..., the second is
+ * the same", and what is taken back in the same breath: "120 grams no wait 140 grams of beef". */
 #include "base/num.h"
 #include "post/post_builds.h"
 
@@ -9,7 +9,8 @@ enum { SPOKEN_LEAST_WORDS = 22, WORDS_A_MARK = 18 };
 static bool is_spoken(const struct tokens *t) {
   size_t marks = 0;
   for (size_t i = 0; i < t->count; i++) marks += t->item[i].kind == TOKEN_MARK && !t->item[i].glued;
-  for (size_t i = 0; i < t->count; i++) marks += is_mark(t, i, ',') || is_mark(t, i, '.') || is_mark(t, i, ';') || is_mark(t, i, ':');
+  for (size_t i = 0; i < t->count; i++)
+    marks += is_mark(t, i, ',') || is_mark(t, i, '.') || is_mark(t, i, ';') || is_mark(t, i, ':');
   return t->count >= SPOKEN_LEAST_WORDS && marks * WORDS_A_MARK < t->count;
 }
 
@@ -17,14 +18,16 @@ static bool is_spoken(const struct tokens *t) {
 static bool speaks_marks(const struct tokens *t) {
   size_t marks = 0;
   for (size_t i = 0; i < t->count; i++)
-    marks += says(t, i, "comma") || (says(t, i, "full") && says(t, i + 1, "stop")) || (says(t, i, "new") && says(t, i + 1, "paragraph"));
+    marks += says(t, i, "comma") || (says(t, i, "full") && says(t, i + 1, "stop")) ||
+             (says(t, i, "new") && says(t, i + 1, "paragraph"));
   return marks > 1;
 }
 
 static bool is_digit_word(const struct tokens *t, size_t at, int *digit) {
   if (says(t, at, "zero nought oh")) return *digit = 0, true;
   struct quantity q = is_word(t, at) ? quantity_at(t, at) : (struct quantity){.fault = QUANTITY_NONE};
-  bool one = q.fault == QUANTITY_FINE && q.tokens == 1 && q.low == q.high && q.low >= 1 && q.low <= 9 && q.low == floor(q.low);
+  bool one =
+      q.fault == QUANTITY_FINE && q.tokens == 1 && q.low == q.high && q.low >= 1 && q.low <= 9 && q.low == floor(q.low);
   *digit = one && !says(t, at, "a an") ? (int)q.low : -1;
   return *digit >= 0;
 }
@@ -77,7 +80,8 @@ static bool begins_spoken(struct post_reader *r, const struct tokens *t, size_t 
   size_t every = at + (says(t, at, "and") ? 1 : 0);
   if (says(t, every, "every on") && every > at && meaning_at(t, every + 1, CLASS_DAY_OF_WEEK, &day) > 0) return true;
   if (phrase_of(t, at, CLASS_BEGINS_SPOKEN) > 0) return true;
-  size_t often = says(t, at, "and") ? frequency_at(t, at + 1).tokens : 0; /* "and every other day thirty grams of broccoli" */
+  size_t often =
+      says(t, at, "and") ? frequency_at(t, at + 1).tokens : 0; /* "and every other day thirty grams of broccoli" */
   if (often > 0 && post_amount_at(t, at + 1 + often).tokens > 0) return true;
   bool weight = says_a(t, at - 1, CLASS_KILOGRAMS) || says(t, at - 1, "pounds pound lb lbs"); /* "four kilos he has" */
   if (weight && says(t, at, "he she") && says(t, at + 1, "has gets eats")) return true;
@@ -102,7 +106,8 @@ static size_t daily_at(const struct tokens *t, size_t at) {
 static size_t number_of_grams(struct post_reader *r, const struct tokens *t, size_t at) {
   static const double LEAST_G = 5; /* fewer may be pieces */
   struct quantity q = quantity_at(t, at);
-  if (at == 0 || q.fault != QUANTITY_FINE || q.low != q.high || !(q.low >= LEAST_G) || daily_at(t, at + q.tokens) == 0) return 0;
+  if (at == 0 || q.fault != QUANTITY_FINE || q.low != q.high || !(q.low >= LEAST_G) || daily_at(t, at + q.tokens) == 0)
+    return 0;
   bool grams = false, food = false;
   for (size_t i = 0; i < t->count; i++) grams = grams || says(t, i, "grams gram g");
   for (size_t i = at > 3 ? at - 3 : 0; i < at; i++) {
@@ -176,7 +181,8 @@ static size_t spoken_at(struct post_reader *r, struct spoken *s, const struct to
     num_sig(b, quantity_at(t, at).low, 6);
     buf_adds(b, " g");
     static const char NOTE[] = "no unit was said; taken as grams, like the others";
-    post_will_say(r, t->item[at - 1].word, NOTE, s->asked ? NULL : "Are the numbers without a unit grams? They were taken for grams.");
+    post_will_say(r, t->item[at - 1].word, NOTE,
+                  s->asked ? NULL : "Are the numbers without a unit grams? They were taken for grams.");
     s->asked = true;
   }
   return used;
@@ -196,7 +202,8 @@ struct span post_dictated(struct post_reader *r, struct span before, struct span
     from = token_begin(&t, i);
     size_t daily = i > 0 && s.all ? daily_at(&t, i) : 0, used;
     bool tried = says(&t, i, "i") && (says(&t, i + 1, "tried") || phrase_at(&t, i, "i did try") > 0) && i > begun + 2;
-    if (s.all && (tried || (begins_spoken(r, &t, i) && amount_between(&t, begun, i)))) buf_addc(&b, 0x1F), any = true, begun = i;
+    if (s.all && (tried || (begins_spoken(r, &t, i) && amount_between(&t, begun, i))))
+      buf_addc(&b, 0x1F), any = true, begun = i;
     used = spoken_at(r, &s, &t, i, &b);
     if (used > 0) {
       any = true;
@@ -234,7 +241,8 @@ static bool rate_taken_back(struct post_reader *r, const struct tokens *t, size_
   for (size_t i = at; i-- > from;) {
     size_t old = frequency_at(t, i).tokens;
     if (old == 0 || i + old > at) continue;
-    struct span without = post_cut_out(r, line, token_begin(t, at), token_end(t, end - 1 + (says(t, end, "i") && says(t, end + 1, "mean") ? 2 : 0)),
+    struct span without = post_cut_out(r, line, token_begin(t, at),
+                                       token_end(t, end - 1 + (says(t, end, "i") && says(t, end + 1, "mean") ? 2 : 0)),
                                        arena_text(r->keep, tokens_span(t, now, f.tokens)));
     const char *begin = without.p + (token_begin(t, i) - line.p);
     *out = post_cut_out(r, without, begin, begin + (token_end(t, i + old - 1) - token_begin(t, i)), "");
@@ -247,7 +255,8 @@ static bool rate_taken_back(struct post_reader *r, const struct tokens *t, size_
 static size_t number_taken_back(const struct tokens *t, size_t at) {
   struct quantity now = quantity_at(t, at + 1); /* "no 60" alone would be a name: number 60 */
   size_t unit = at + 1 + now.tokens;
-  if (!says(t, at, "no") || now.fault != QUANTITY_FINE || !(says(t, unit, "g gram grams ml") || says_a(t, unit, CLASS_KILOGRAMS)))
+  if (!says(t, at, "no") || now.fault != QUANTITY_FINE ||
+      !(says(t, unit, "g gram grams ml") || says_a(t, unit, CLASS_KILOGRAMS)))
     return 0;
   for (size_t n = 4; n > 0; n--) {
     if (n > at) continue;
@@ -262,7 +271,8 @@ static bool other_food(struct post_reader *r, const struct tokens *t, size_t at,
                        struct span *out) {
   size_t food = at;
   if (post_food_end(r, t, now) == now || post_mention_at(r, t, now) == 0) return false;
-  while (food > 0 && food + 4 > at && is_word(t, food - 1) && !says(t, food - 1, "of") && post_amount_at(t, food - 1).tokens == 0)
+  while (food > 0 && food + 4 > at && is_word(t, food - 1) && !says(t, food - 1, "of") &&
+         post_amount_at(t, food - 1).tokens == 0)
     food--;
   if (food == at || post_food_end(r, t, food) < at) return false;
   size_t of = food - says(t, food - 1, "of");
@@ -297,9 +307,11 @@ struct span post_correct_in_breath(struct post_reader *r, struct span before, st
     if (!(a.is_mass || a.is_volume)) continue;
     for (size_t k = i; k-- > 0 && k + FAR + 4 > i && !ends_sentence(&t, k);) {
       struct post_amount here = post_amount_at(&t, k);
-      if (here.tokens == 0 || here.is_mass != a.is_mass || here.is_volume != a.is_volume || k + here.tokens + FAR < i) continue;
+      if (here.tokens == 0 || here.is_mass != a.is_mass || here.is_volume != a.is_volume || k + here.tokens + FAR < i)
+        continue;
       old = k, was = here;
-      if (k > 0 && post_amount_at(&t, k - 1).tokens == here.tokens + 1) old--, was = post_amount_at(&t, k - 1); /* "a tablespoon" */
+      if (k > 0 && post_amount_at(&t, k - 1).tokens == here.tokens + 1)
+        old--, was = post_amount_at(&t, k - 1); /* "a tablespoon" */
       break;
     }
     if (old == i) continue;

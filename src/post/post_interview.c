@@ -1,5 +1,5 @@
-/* Questions and answers, a line each: the question names the food or the meal, and the answer how much of it. Each pair becomes
- * a line: "rice?", "60 g, cooked" is "60 g rice, cooked". */
+/* Questions and answers, a line each: the question names the food or the meal, and the answer how much of it. Each pair
+ * becomes a line: "rice?", "60 g, cooked" is "60 g rice, cooked". */
 #include "post/post_builds.h"
 
 enum { PAIRS_LEAST = 2, QUESTION_MOST_WORDS = 12 };
@@ -36,9 +36,7 @@ static struct span food_asked(struct post_reader *r, const struct tokens *t) {
   return (struct span){"", 0};
 }
 
-static bool refuses(const struct tokens *t) {
-  return says_a(t, 0, CLASS_SAYS_NO) && !post_any_amount(t, 0);
-}
+static bool refuses(const struct tokens *t) { return says_a(t, 0, CLASS_SAYS_NO) && !post_any_amount(t, 0); }
 
 static bool names_any_food(struct post_reader *r, const struct tokens *t) {
   for (size_t i = 0; i < t->count; i++)
@@ -49,7 +47,8 @@ static bool names_any_food(struct post_reader *r, const struct tokens *t) {
 /* The meal that a question names, as a word; "" none. */
 static struct span meal_asked(const struct tokens *t) {
   for (size_t i = 0; i < t->count; i++)
-    if (is_word(t, i) && is_meal_word(t->item[i].word) && !says(t, i, "meal bowl feed snack snacks treat treats extras extra"))
+    if (is_word(t, i) && is_meal_word(t->item[i].word) &&
+        !says(t, i, "meal bowl feed snack snacks treat treats extras extra"))
       return t->item[i].word;
   return (struct span){"", 0};
 }

@@ -283,6 +283,15 @@ static bool try_tinned(struct post_reader *r, const struct wanted *w, struct spa
   return post_try_words(r, &tinned, name, &why);
 }
 
+/* "With each of them he gets 80 g of rice and 20 g of yoghurt": both, up to one that is of a single meal. */
+static bool fed_at_each_meal(struct post_reader *r, const struct tokens *t, const struct segment *s, size_t to,
+                             const char **carried) {
+  bool each = on_each_portion(r, t, s->from, s->to);
+  if (each && on_each_portion(r, t, s->from, s->amount)) *carried = "at each meal";
+  if (!each && strcmp(*carried, "at each meal") == 0 && at_one_meal(t, s->said_from, to)) *carried = "";
+  return each;
+}
+
 static void one_food(struct post_reader *r, const struct tokens *t, struct segment s, const char **carried, bool bulleted) {
   if (s.skip || s.from >= t->count) return;
   if (s.same) {
@@ -332,12 +341,7 @@ static void one_food(struct post_reader *r, const struct tokens *t, struct segme
     buf_adds(&words.text, " oil"); /* "Oil: 1 tsp olive" */
   w.cooked = words.cooked;
   if (!after[0] && each_morning(t, s.from, s.to)) after = w.often = "daily";
-  if (!before[0] && !after[0] && on_each_portion(r, t, s.from, s.to)) {
-    after = w.often = "at each meal";
-    if (on_each_portion(r, t, s.from, s.amount)) *carried = after; /* "with each of them he gets 80 g of rice and ..." */
-  } else if (strcmp(*carried, "at each meal") == 0 && at_one_meal(t, s.said_from, to)) {
-    *carried = "";
-  }
+  if (fed_at_each_meal(r, t, &s, to, carried) && !before[0] && !after[0]) after = w.often = "at each meal";
   if (!before[0] && !after[0] && r->makes_days > 0 && says_also(t)) after = w.often = "daily";
   const char *period = r->period;
   if (strcmp(period, "at each meal") == 0 && at_one_meal(t, s.said_from, to)) period = "daily";

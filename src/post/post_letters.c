@@ -1,10 +1,12 @@
-/* Letters: what was is told first and then what became of it ("I have cut the beef to 120 g and replaced the potatoes with the
- * same amount of cauliflower"), "cod instead of the beef, the same weight", treats of which the sentence says how often. */
+/* Letters: what was is told first and then what became of it ("I have cut the beef to 120 g and replaced the potatoes with
+ * the same amount of cauliflower"), "cod instead of the beef, the same weight", treats of which the sentence says how often.
+ */
 #include "base/num.h"
 #include "post/post_builds.h"
 
 /* All that stands before a token. */
-static size_t told_before(struct post_reader *r, struct span before, struct span line, const char *at, struct told_food *told) {
+static size_t told_before(struct post_reader *r, struct span before, struct span line, const char *at,
+                          struct told_food *told) {
   struct buf all;
   buf_init(&all, r->keep, before.n + line.n + 2);
   buf_add(&all, before);
@@ -23,7 +25,9 @@ static const struct told_food *of_past(struct post_reader *r, const struct told_
 
 /* Where "I have since" begins before a verb. */
 static size_t clause_of_verb(const struct tokens *t, size_t at) {
-  while (at > 0 && says(t, at - 1, "i we i've we've ive weve have had just also then and since now she's he's been has so but therefore"))
+  while (
+      at > 0 &&
+      says(t, at - 1, "i we i've we've ive weve have had just also then and since now she's he's been has so but therefore"))
     at--;
   return at;
 }
@@ -61,7 +65,8 @@ static bool replaced_with_same(struct post_reader *r, struct span before, const 
     while (says(t, food, "the his her their our my")) food++;
     for (with = food; is_word(t, with) && with < food + 4 && !says(t, with, "with for by");) with++;
     same = says(t, with + 1, "the") ? with + 2 : with + 1;
-    if (with == food || !says(t, with, "with for by") || !says(t, same, "same") || !says(t, same + 1, "amount weight quantity"))
+    if (with == food || !says(t, with, "with for by") || !says(t, same, "same") ||
+        !says(t, same + 1, "amount weight quantity"))
       continue;
     now = same + 2 + says(t, same + 2, "of in");
     size_t end = post_food_end(r, t, now), begin = clause_of_verb(t, i);
@@ -104,7 +109,8 @@ static size_t food_ending(struct post_reader *r, const struct tokens *t, size_t 
 }
 
 /* "On Fridays it's cod instead of the beef, the same weight": with the amount of the food that it stands for. */
-static bool instead_same(struct post_reader *r, struct span before, const struct tokens *t, struct span line, struct span *out) {
+static bool instead_same(struct post_reader *r, struct span before, const struct tokens *t, struct span line,
+                         struct span *out) {
   for (size_t i = 1; i + 3 < t->count; i++) {
     if (!says(t, i, "instead") || !says(t, i + 1, "of")) continue;
     size_t food = i + 2;
@@ -131,14 +137,16 @@ static bool instead_same(struct post_reader *r, struct span before, const struct
 }
 
 /* "In place of the rice she now has the same quantity of pumpkin" */
-static bool in_its_place(struct post_reader *r, struct span before, const struct tokens *t, struct span line, struct span *out) {
+static bool in_its_place(struct post_reader *r, struct span before, const struct tokens *t, struct span line,
+                         struct span *out) {
   for (size_t i = 0; i + 6 < t->count; i++) {
     size_t food = phrase_at(t, i, "in place of") > 0 ? i + 3 : says(t, i, "instead") && says(t, i + 1, "of") ? i + 2 : 0;
     if (food == 0) continue;
     while (says(t, food, "the his her their")) food++;
     size_t end = post_food_end(r, t, food), same = end;
     if (end == food) continue;
-    while (is_mark(t, same, ',') || says(t, same, "he she it they now gets has get have eats there is we i give him her the today"))
+    while (is_mark(t, same, ',') ||
+           says(t, same, "he she it they now gets has get have eats there is we i give him her the today"))
       same++;
     if (!says(t, same, "same") || !says(t, same + 1, "amount weight quantity") || !says(t, same + 2, "of")) continue;
     size_t now_end = post_food_end(r, t, same + 3);
@@ -223,11 +231,13 @@ struct span post_letters(struct post_reader *r, struct span before, struct span 
   struct span out = line;
   bool may = false;
   for (size_t i = 0; i < t.count && !may; i++)
-    may = says(&t, i, "until till before instead place new happens water") || says_a(&t, i, CLASS_MIXED_INTO) || says_a(&t, i, CLASS_CHANGED_VERB) || says_a(&t, i, CLASS_REPLACED);
+    may = says(&t, i, "until till before instead place new happens water") || says_a(&t, i, CLASS_MIXED_INTO) ||
+          says_a(&t, i, CLASS_CHANGED_VERB) || says_a(&t, i, CLASS_REPLACED);
   if (!may) return line;
-  return until_then(r, &t, line, &out) || cut_to(r, before, &t, line, &out) || replaced_with_same(r, before, &t, line, &out) ||
-                 instead_same(r, before, &t, line, &out) || in_its_place(r, before, &t, line, &out) || new_since(r, &t, line, &out) || which_happens(r, &t, line, &out) ||
-                 mashed_into(r, &t, line, &out)
+  return until_then(r, &t, line, &out) || cut_to(r, before, &t, line, &out) ||
+                 replaced_with_same(r, before, &t, line, &out) || instead_same(r, before, &t, line, &out) ||
+                 in_its_place(r, before, &t, line, &out) || new_since(r, &t, line, &out) ||
+                 which_happens(r, &t, line, &out) || mashed_into(r, &t, line, &out)
              ? out
              : line;
 }

@@ -4,8 +4,10 @@
 #include "post/post_builds.h"
 
 static bool is_time_of_meal(const struct tokens *t, size_t at) {
-  return says(t, at, "morning mornings evening evenings night nights noon midday am pm breakfast brekkie lunch dinner supper bedtime "
-                     "afternoon");
+  return says(
+      t, at,
+      "morning mornings evening evenings night nights noon midday am pm breakfast brekkie lunch dinner supper bedtime "
+      "afternoon");
 }
 
 /* An amount that is measured, in its sentence before 'at'. */
@@ -22,8 +24,9 @@ static bool meal_begins(struct post_reader *r, const struct tokens *t, struct sp
   for (size_t i = 2; i + 1 < t->count; i++) {
     if (!is_time_of_meal(t, i) || !is_word(t, i - 1) || !measured_before(t, i)) continue;
     if (is_time_of_meal(t, i - 1) || says_a(t, i - 1, CLASS_DAY_OF_WEEK) ||
-        says(t, i - 1, "in at for the each every his her my of on per to by and or with before after this same one a as "
-                       "like from until daily late early all weekday weekend"))
+        says(t, i - 1,
+             "in at for the each every his her my of on per to by and or with before after this same one a as "
+             "like from until daily late early all weekday weekend"))
       continue;
     size_t behind = i + 1;
     if (is_mark(t, behind, ':') || is_mark(t, behind, '-') || is_mark(t, behind, '=')) behind++;
@@ -92,7 +95,8 @@ static bool stays_at(struct post_reader *r, const struct tokens *t, struct span 
   for (size_t i = 1; i + 2 < t->count; i++) {
     if (!says(t, i, "stay stays stayed remain remains remained")) continue;
     size_t at = i + 1, from = i;
-    while (says(t, at, "at the same as they it are were was is with") || is_mark(t, at, ':') || is_mark(t, at, ',') || is_mark(t, at, '('))
+    while (says(t, at, "at the same as they it are were was is with") || is_mark(t, at, ':') || is_mark(t, at, ',') ||
+           is_mark(t, at, '('))
       at++;
     struct post_amount a = post_amount_at(t, at);
     while (from > 0 && is_word(t, from - 1) && from + 4 > i && !says(t, from - 1, "and but the what")) from--;

@@ -42,8 +42,8 @@ static size_t last_food(struct post_reader *r, const struct tokens *t, size_t fr
   return found;
 }
 
-/* "I boil a chicken and take off the meat, which comes to 700 grams, and he has a seventh of it each day": the food, and what
- * of it is a day's. */
+/* "I boil a chicken and take off the meat, which comes to 700 grams, and he has a seventh of it each day": the food, and
+ * what of it is a day's. */
 static bool part_of_one(struct post_reader *r, const struct tokens *t, struct span line, struct span *out) {
   for (size_t i = 2; i < t->count; i++) {
     double part;
@@ -70,8 +70,8 @@ static bool part_of_one(struct post_reader *r, const struct tokens *t, struct sp
     struct buf b;
     buf_init(&b, r->keep, line.n + 80);
     num_sig(&b, a.low * part, 4);
-    buf_addf(&b, " %s %.*s%s%s%s a day", a.unit, SPAN_ARG(tokens_span(t, food, end - food)), meat ? " meat" : "", cooked ? ", " : "",
-             cooked ? cooked : "");
+    buf_addf(&b, " %s %.*s%s%s%s a day", a.unit, SPAN_ARG(tokens_span(t, food, end - food)), meat ? " meat" : "",
+             cooked ? ", " : "", cooked ? cooked : "");
     *out = post_cut_out(r, line, token_begin(t, from), token_end(t, i + used - 1), buf_text(&b));
     r->day_part = part;
     return true;
@@ -102,8 +102,8 @@ static bool equal_parts_too(struct post_reader *r, const struct tokens *t, struc
   return false;
 }
 
-/* "I cook 1.4 kg of pork and 700 g of sweet potato on a Sunday. He gets a seventh of the pot each day.": how long it lasts; and
- * the day on which it is cooked is none on which it is fed. */
+/* "I cook 1.4 kg of pork and 700 g of sweet potato on a Sunday. He gets a seventh of the pot each day.": how long it lasts;
+ * and the day on which it is cooked is none on which it is fed. */
 static bool part_of_pot(struct post_reader *r, const struct tokens *t, struct span line, struct span *out) {
   for (size_t i = 1; i < t->count; i++) {
     double part;
@@ -139,7 +139,8 @@ static bool part_of_pot(struct post_reader *r, const struct tokens *t, struct sp
 static size_t food_of_part(struct post_reader *r, const struct tokens *t, size_t at) {
   size_t from = at;
   while (from > 0 && !ends_sentence(t, from - 1) && !is_mark(t, from - 1, ',') && !is_mark(t, from - 1, ';') &&
-         !is_mark(t, from - 1, ':') && !is_mark(t, from - 1, '/') && !is_mark(t, from - 1, '+') && !says(t, from - 1, "and to"))
+         !is_mark(t, from - 1, ':') && !is_mark(t, from - 1, '/') && !is_mark(t, from - 1, '+') &&
+         !says(t, from - 1, "and to"))
     from--;
   return from < at && post_names_food(r, t, from, at) && !post_any_amount(&(struct tokens){t->item, at}, from) ? from : at;
 }

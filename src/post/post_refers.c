@@ -130,7 +130,8 @@ static bool same_but_no(struct post_reader *r, const struct tokens *t, struct sp
     while (says(t, gone, "the his her any")) gone++;
     size_t gone_end = post_food_end(r, t, gone), now = gone_end, instead = gone_end;
     if (gone_end == gone) continue;
-    while (instead < t->count && instead < gone_end + FAR && !ends_sentence(t, instead) && !says(t, instead, "instead")) instead++;
+    while (instead < t->count && instead < gone_end + FAR && !ends_sentence(t, instead) && !says(t, instead, "instead"))
+      instead++;
     if (!says(t, instead, "instead") || says(t, instead + 1, "of")) continue;
     while (says(t, now, "and but he she it they gets get has have with is given takes eats") || is_mark(t, now, ',') ||
            is_mark(t, now, ';') || is_mark(t, now, '-'))
@@ -209,7 +210,8 @@ static bool as_before(struct post_reader *r, const struct tokens *t, struct span
     size_t used = phrase_of(t, i, CLASS_AS_BEFORE);
     bool begins = is_mark(t, i - 1, ':') || is_mark(t, i - 1, '-') || is_mark(t, i - 1, ',') || is_mark(t, i - 1, '=') ||
                   says(t, i - 1, "is are") || (is_word(t, i - 1) && is_meal_word(t->item[i - 1].word));
-    if (used == 0 || !begins || !(i + used >= t->count || ends_clause_at(t, i + used) || says(t, i + used, "but plus with without minus and only")))
+    if (used == 0 || !begins ||
+        !(i + used >= t->count || ends_clause_at(t, i + used) || says(t, i + used, "but plus with without minus and only")))
       continue;
     *out = post_cut_out(r, line, token_begin(t, i), token_end(t, i + used - 1), "the same");
     return true;
@@ -218,7 +220,8 @@ static bool as_before(struct post_reader *r, const struct tokens *t, struct span
 }
 
 /* "dinner - same again, lamb for the cod": as much of the one as of the other. */
-static bool same_swapped(struct post_reader *r, struct span before, const struct tokens *t, struct span line, struct span *out) {
+static bool same_swapped(struct post_reader *r, struct span before, const struct tokens *t, struct span line,
+                         struct span *out) {
   for (size_t i = 0; i + 3 < t->count; i++) {
     if (!says(t, i, "same ditto")) continue;
     size_t now = i + 1;
@@ -226,9 +229,10 @@ static bool same_swapped(struct post_reader *r, struct span before, const struct
     size_t end = now, gone;
     while (is_word(t, end) && end < now + 4 && !says(t, end, "for instead in")) end++;
     if (end == now || post_food_end(r, t, now) < end || post_amount_at(t, now).tokens > 0) continue;
-    gone = says(t, end, "for") ? end + 1 : says(t, end, "instead") && says(t, end + 1, "of") ? end + 2
-                                         : phrase_at(t, end, "in place of") > 0             ? end + 3
-                                                                                            : 0;
+    gone = says(t, end, "for")                                 ? end + 1
+           : says(t, end, "instead") && says(t, end + 1, "of") ? end + 2
+           : phrase_at(t, end, "in place of") > 0              ? end + 3
+                                                               : 0;
     while (gone > 0 && says(t, gone, "the his her")) gone++;
     size_t gone_end = gone > 0 ? post_food_end(r, t, gone) : 0;
     if (gone == 0 || gone_end == gone) continue;
@@ -275,7 +279,8 @@ static bool that_is_not(struct post_reader *r, const struct tokens *t, struct sp
     if (no == food || !says(t, no, "not") || post_food_end(r, t, food) < no) continue;
     struct span head = t->item[no - 1].word;
     size_t other = no + 1, end = other;
-    while (is_word(t, end) && end < other + 3 && !says(t, end - 1, "liver kidney heart mince") && !is_mark(t, end, '.')) end++;
+    while (is_word(t, end) && end < other + 3 && !says(t, end - 1, "liver kidney heart mince") && !is_mark(t, end, '.'))
+      end++;
     bool same = false; /* "not pork liver", "not pork" */
     for (size_t k = other; k < end; k++) {
       same = same || span_eq_fold(t->item[k].word, head);
@@ -307,8 +312,9 @@ struct span post_refers(struct post_reader *r, struct span before, struct span l
     may = says(&t, i, "ditto idem same also again likewise not as like both each") || is_mark(&t, i, ':');
   if (!may || t.count > SENTENCE_MOST_WORDS * 2) return line;
   return ditto_amount(r, &t, line, &out) || same_of(r, before, &t, line, &out) || also_but(r, before, &t, line, &out) ||
-                 same_but_no(r, &t, line, &out) || same_but_amount(r, before, &t, line, &out) || as_before(r, &t, line, &out) ||
-                 same_swapped(r, before, &t, line, &out) || both_with(r, &t, line, &out) || same_without(r, &t, line, &out) || that_is_not(r, &t, line, &out)
+                 same_but_no(r, &t, line, &out) || same_but_amount(r, before, &t, line, &out) ||
+                 as_before(r, &t, line, &out) || same_swapped(r, before, &t, line, &out) || both_with(r, &t, line, &out) ||
+                 same_without(r, &t, line, &out) || that_is_not(r, &t, line, &out)
              ? out
              : line;
 }

@@ -106,9 +106,11 @@ static struct span row_of_days(struct post_reader *r, struct span line) {
 
 /* "100 g", "same", "-" below a meal. */
 static bool cell_of_meal(struct span cell, double last, double *x) {
-  if (cell.n == 0 || span_is(cell, "-") || span_is_fold(cell, "no") || span_is_fold(cell, "none") || span_is_fold(cell, "nothing"))
+  if (cell.n == 0 || span_is(cell, "-") || span_is_fold(cell, "no") || span_is_fold(cell, "none") ||
+      span_is_fold(cell, "nothing"))
     return *x = 0, true;
-  if (span_is_fold(cell, "same") || span_is_fold(cell, "ditto") || span_is_fold(cell, "the same")) return *x = last, last >= 0;
+  if (span_is_fold(cell, "same") || span_is_fold(cell, "ditto") || span_is_fold(cell, "the same"))
+    return *x = last, last >= 0;
   size_t read = num_read(cell, x);
   struct span unit = trim_blanks(span_cut(cell, read, cell.n));
   return read > 0 && *x >= 0 && (span_is_fold(unit, "g") || span_is_fold(unit, "gr") || span_is_fold(unit, "grams"));

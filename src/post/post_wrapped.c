@@ -19,7 +19,7 @@ static bool goes_on(struct span line, struct span next, bool lists, struct arena
   bool small = next.p[0] >= 'a' && next.p[0] <= 'z', figure = next.p[0] >= '0' && next.p[0] <= '9';
   struct tokens begin = tokens_of(span_cut(next, 0, next.n < 40 ? next.n : 40), arena);
   if (says_a(&begin, 0, CLASS_NEW_LINE_ANYWAY)) return ends_open(line, arena); /* a person who writes without stops */
-  if (next.p[0] == '(' && not_fed(&begin)) return false; /* "(old line, ignore: 20 g tuna)" */
+  if (next.p[0] == '(' && not_fed(&begin)) return false;                       /* "(old line, ignore: 20 g tuna)" */
   if (small && lists) return ends_open(line, arena);
   return small || next.p[0] == '(' || (figure && ends_open(line, arena));
 }
