@@ -20,6 +20,12 @@ static size_t box_at(struct span s, enum box *box) {
     return sizeof EMPTY - 1;
   }
   if (s.n < 2 || (s.p[0] != '[' && s.p[0] != '(')) return 0;
+  static const char *const WORD[] = {"[yes]", "[y]", "[ok]", "[no]", "[n]", "[-]"};
+  for (size_t i = 0; i < COUNT_OF(WORD); i++)
+    if (span_starts_fold(s, WORD[i])) {
+      *box = i < 3 ? BOX_TICKED : BOX_EMPTY;
+      return strlen(WORD[i]);
+    }
   char close = s.p[0] == '[' ? ']' : ')';
   size_t at = 1, marks = 0;
   while (at < s.n && s.p[at] == ' ') at++;

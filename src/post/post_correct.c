@@ -19,6 +19,12 @@ static bool takes_back(const struct net *n) {
   if (n->number < 2 || n->t.count > 4 || post_amount_at(&n->t, 0).tokens == 0) return false;
   const struct heard *before = n->h - 1;
   struct tokens t = post_tokens(n->r, span_cut(before->text, 0, before->text.n < 12 ? before->text.n : 12));
+  double kg;
+  for (size_t i = 0; i < n->t.count; i++) { /* "No grains. 19 kg mutt" */
+    enum species s;
+    if (is_word(&n->t, i) && is_animal_word(n->t.item[i].word, &s)) return false;
+  }
+  if (t.count == 2 && is_word(&t, 1) && post_weight_at(&n->t, 0, &kg) > 0) return false;
   return before->line == n->h->line && t.count <= 2 && says(&t, 0, BACK);
 }
 

@@ -287,11 +287,33 @@ static bool other_food(struct post_reader *r, const struct tokens *t, size_t at,
   return true;
 }
 
+/* "20 g leek?? no, not leek, celery": the other one, as much of it. */
+static bool not_but(struct post_reader *r, const struct tokens *t, struct span line, struct span *out) {
+  enum { NEAR = 8 };
+  for (size_t i = 2; i + 3 < t->count; i++) {
+    if (!says(t, i, "not") || !is_word(t, i + 1) || !(is_mark(t, i + 2, ',') || says(t, i + 2, "but it's its"))) continue;
+    size_t now = i + 3, was = i;
+    while (says(t, now, "but it's its it is i mean")) now++;
+    for (size_t k = i; k-- > 0 && k + NEAR > i && was == i;)
+      if (is_word(t, k) && span_eq_fold(t->item[k].word, t->item[i + 1].word)) was = k;
+    bool amount =
+        was < i && was > 0 && is_word(t, was - 1) && (post_amount_at(t, was - 1).tokens > 0 || says(t, was - 1, "of"));
+    for (size_t k = was > 2 ? was - 2 : 0; k < was && was < i; k++)
+      amount = amount || k + post_amount_at(t, k).tokens == was;
+    if (was == i || !amount || post_mention_at(r, t, now) == 0) continue;
+    post_note(r, t->item[was].at, "taken back in the same breath");
+    *out = post_cut_out(r, line, token_begin(t, was), token_begin(t, now), "");
+    return true;
+  }
+  return false;
+}
+
 struct span post_correct_in_breath(struct post_reader *r, struct span before, struct span line) {
   enum { FAR = 6 };
   (void)before;
   struct tokens t = tokens_of(line, r->keep);
   struct span out = line;
+  if (not_but(r, &t, line, &out)) return out;
   for (size_t i = 1; i + 1 < t.count; i++) {
     size_t slip = number_taken_back(&t, i); /* "seventy no sixty grams" */
     if (slip > 0) {

@@ -163,6 +163,30 @@ static bool in_its_place(struct post_reader *r, struct span before, const struct
   return false;
 }
 
+/* "The rice we left as it was": as much of it as before. */
+static bool left_as_it_was(struct post_reader *r, struct span before, const struct tokens *t, struct span line,
+                           struct span *out) {
+  for (size_t i = 1; i < t->count; i++) {
+    size_t used = phrase_of(t, i, CLASS_LEFT_AS_IT_WAS), food_end = i, food;
+    if (used == 0) continue;
+    while (food_end > 0 && says(t, food_end - 1, "i we i've we've have has is was")) food_end--;
+    for (food = food_end;
+         food > 0 && food + 3 > food_end && is_word(t, food - 1) && !says(t, food - 1, "the his her my and but");)
+      food--;
+    struct told_food told[TOLD_MOST];
+    size_t n = told_before(r, before, line, token_begin(t, food), told);
+    const struct told_food *f = food < food_end ? of_past(r, told, n, t, food) : NULL;
+    if (!f) continue;
+    struct buf b;
+    buf_init(&b, r->keep, line.n + 60);
+    buf_addf(&b, "%c%.*s %.*s%c", 0x1F, SPAN_ARG(f->said), SPAN_ARG(f->food), 0x1F);
+    size_t begin = food > 0 && says(t, food - 1, "the his her my") ? food - 1 : food;
+    *out = post_cut_out(r, line, token_begin(t, begin), token_end(t, i + used - 1), buf_text(&b));
+    return true;
+  }
+  return false;
+}
+
 /* "New since Monday: a teaspoon of psyllium": it is fed now. */
 static bool new_since(struct post_reader *r, const struct tokens *t, struct span line, struct span *out) {
   enum { FAR = 6 };
@@ -231,13 +255,13 @@ struct span post_letters(struct post_reader *r, struct span before, struct span 
   struct span out = line;
   bool may = false;
   for (size_t i = 0; i < t.count && !may; i++)
-    may = says(&t, i, "until till before instead place new happens water") || says_a(&t, i, CLASS_MIXED_INTO) ||
-          says_a(&t, i, CLASS_CHANGED_VERB) || says_a(&t, i, CLASS_REPLACED);
+    may = says(&t, i, "until till before instead place new happens water was same unchanged") ||
+          says_a(&t, i, CLASS_MIXED_INTO) || says_a(&t, i, CLASS_CHANGED_VERB) || says_a(&t, i, CLASS_REPLACED);
   if (!may) return line;
   return until_then(r, &t, line, &out) || cut_to(r, before, &t, line, &out) ||
                  replaced_with_same(r, before, &t, line, &out) || instead_same(r, before, &t, line, &out) ||
-                 in_its_place(r, before, &t, line, &out) || new_since(r, &t, line, &out) ||
-                 which_happens(r, &t, line, &out) || mashed_into(r, &t, line, &out)
+                 in_its_place(r, before, &t, line, &out) || left_as_it_was(r, before, &t, line, &out) ||
+                 new_since(r, &t, line, &out) || which_happens(r, &t, line, &out) || mashed_into(r, &t, line, &out)
              ? out
              : line;
 }

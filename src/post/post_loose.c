@@ -107,13 +107,46 @@ static bool stays_at(struct post_reader *r, const struct tokens *t, struct span 
   return false;
 }
 
+/* "Friday is liver day, 15 g, chicken's"; and "Out: kibble, 120 g", which is fed no longer. */
+static bool food_day(struct post_reader *r, const struct tokens *t, struct span line, struct span *out) {
+  for (size_t i = 0; i + 2 < t->count; i++) {
+    const char *day;
+    bool begins = i == 0 || ends_sentence(t, i - 1);
+    if (begins && says(t, i, "out") && is_mark(t, i + 1, ':') && post_any_amount(t, i + 2)) {
+      *out = post_cut_out(r, line, token_begin(t, i), token_end(t, i), "Dropped");
+      return true;
+    }
+    if (!is_word(t, i) || meaning_at(t, i, CLASS_DAY_OF_WEEK, &day) == 0 || !says(t, i + 1, "is")) continue;
+    size_t end = i + 2;
+    while (is_word(t, end) && end < i + 5 && !says(t, end, "day")) end++;
+    if (!says(t, end, "day") || end == i + 2 || !post_names_food(r, t, i + 2, end)) continue;
+    size_t at = end + 1 + (is_mark(t, end + 1, ',') || is_mark(t, end + 1, ':') || is_mark(t, end + 1, '-'));
+    struct post_amount a = post_amount_at(t, at);
+    if (a.tokens == 0) continue;
+    size_t last = at + a.tokens, of = last + is_mark(t, last, ',');
+    struct span whose = {"", 0};
+    if (is_word(t, of) && t->item[of].word.n > 3) {
+      struct span w = t->item[of].word;
+      bool own = span_is(span_cut(w, w.n - 2, w.n), "'s") && is_a(span_cut(w, 0, w.n - 2), CLASS_ANIMAL_OF_FLESH);
+      if (own) whose = span_cut(w, 0, w.n - 2), last = of + 1;
+    }
+    struct buf b;
+    buf_init(&b, r->keep, line.n + 40);
+    buf_addf(&b, "On %.*s %.*s %.*s%s%.*s", SPAN_ARG(t->item[i].at), SPAN_ARG(tokens_span(t, at, a.tokens)), SPAN_ARG(whose),
+             whose.n > 0 ? " " : "", SPAN_ARG(tokens_span(t, i + 2, end - i - 2)));
+    *out = post_cut_out(r, line, token_begin(t, i), token_end(t, last - 1), buf_text(&b));
+    return true;
+  }
+  return false;
+}
+
 struct span post_loose(struct post_reader *r, struct span before, struct span line) {
   (void)before;
   struct tokens t = tokens_of(line, r->keep);
   struct span out = line;
   if (t.count > SENTENCE_MOST_WORDS * 2) return line;
   return animal_and_weight(r, &t, line, &out) || number_at_meal(r, &t, line, &out) || meal_begins(r, &t, line, &out) ||
-                 stays_at(r, &t, line, &out)
+                 stays_at(r, &t, line, &out) || food_day(r, &t, line, &out)
              ? out
              : line;
 }

@@ -133,6 +133,39 @@ static bool part_of_pot(struct post_reader *r, const struct tokens *t, struct sp
   return false;
 }
 
+/* "Pork 300 g. Half of that weight in vegetables": of the one amount that was told before it. */
+static bool part_of_that(struct post_reader *r, const struct tokens *t, struct span line, struct span *out) {
+  for (size_t i = 1; i + 3 < t->count; i++) {
+    double part;
+    size_t used = post_part_at(t, i, &part), at = i + used;
+    if (used == 0 || !says(t, at, "of") || !says(t, at + 1, "that this")) continue;
+    at += 2;
+    if (!says(t, at, "weight amount quantity") || !says(t, at + 1, "in of")) continue;
+    size_t food = at + 2, end = food;
+    while (is_word(t, end) && end < food + 4) end++;
+    bool named = post_names_food(r, t, food, end) || (is_word(t, food) && is_a(t->item[food].word, CLASS_KIND_OF_FOOD));
+    struct post_amount a = {0};
+    size_t measured = 0;
+    for (size_t k = 0; k < i; k++) {
+      struct post_amount here = post_amount_at(t, k);
+      double kg;
+      if (here.is_mass && post_weight_at(t, k, &kg) == 0) a = here, measured++;
+      if (here.tokens > 0) k += here.tokens - 1;
+    }
+    if (!named || measured != 1 || a.low != a.high) continue;
+    struct buf b;
+    buf_init(&b, r->keep, 60);
+    num_sig(&b, a.low * part, 4);
+    buf_addf(&b, " %s ", a.unit);
+    size_t kind = is_a(t->item[food].word, CLASS_KIND_OF_FOOD) && is_mark(t, food + 1, '('); /* "vegetables (courgette)" */
+    const char *to = kind ? token_begin(t, food + 2) : token_begin(t, food);
+    post_will_say(r, t->item[kind ? food + 2 : food].word, "a part of the amount told before it", NULL);
+    *out = post_cut_out(r, line, token_begin(t, i), to, buf_text(&b));
+    return true;
+  }
+  return false;
+}
+
 /* ---- parts of a given amount ---- */
 
 /* Where the clause that ends with "2 parts" begins; 'at' when no food stands in it alone. */
@@ -186,7 +219,7 @@ struct span post_parts_of_batch(struct post_reader *r, struct span before, struc
     may = says(&t, i, "of part parts portions") || (is_mark(&t, i, '/') && is_mark(&t, i + 1, '/'));
   if (!may) return line;
   return strokes(r, &t, line, &out) || part_of_one(r, &t, line, &out) || equal_parts_too(r, &t, line, &out) ||
-                 part_of_pot(r, &t, line, &out) || parts_behind(r, &t, line, &out)
+                 part_of_pot(r, &t, line, &out) || parts_behind(r, &t, line, &out) || part_of_that(r, &t, line, &out)
              ? out
              : line;
 }

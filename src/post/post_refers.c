@@ -79,6 +79,19 @@ static bool same_of(struct post_reader *r, struct span before, const struct toke
   return false;
 }
 
+/* "Tam, same as above but ...", "Dot gets the same": what another animal eats, which other readers hear. */
+static bool of_an_animal(struct post_reader *r, const struct tokens *t, size_t at) {
+  size_t from = at;
+  if (says(t, at + 1, "as for")) return true;
+  while (from > 0 && !ends_sentence(t, from - 1)) from--;
+  for (size_t i = from; i < at; i++) {
+    enum species s;
+    bool eats = says_a(t, i + 1, CLASS_EATER_VERB) || (i == from && (is_mark(t, i + 1, ',') || is_mark(t, i + 1, ':')));
+    if (eats && (post_pet_name(r, t, i).n > 0 || (is_word(t, i) && is_animal_word(t->item[i].word, &s)))) return true;
+  }
+  return false;
+}
+
 /* The unit of a weight of so many that the text tells; false when it tells none. */
 static bool unit_of_number(struct post_reader *r, struct span text, double number, struct post_amount *a) {
   struct span line;
@@ -122,7 +135,7 @@ static bool also_but(struct post_reader *r, struct span before, const struct tok
 static bool same_but_no(struct post_reader *r, const struct tokens *t, struct span line, struct span *out) {
   enum { FAR = 12 };
   for (size_t i = 0; i + 3 < t->count; i++) {
-    if (!says(t, i, "same ditto")) continue;
+    if (!says(t, i, "same ditto") || of_an_animal(r, t, i)) continue;
     size_t no = i + 1;
     while (says(t, no, "again but only just as thing") || is_mark(t, no, ',')) no++;
     if (!says(t, no, "no without minus not")) continue;
@@ -159,13 +172,26 @@ static bool same_but_no(struct post_reader *r, const struct tokens *t, struct sp
 /* "the same again, but without the cabbage": as every reader knows it. */
 static bool same_without(struct post_reader *r, const struct tokens *t, struct span line, struct span *out) {
   for (size_t i = 0; i + 2 < t->count; i++) {
-    if (!says(t, i, "same ditto")) continue;
+    if (!says(t, i, "same ditto") || of_an_animal(r, t, i)) continue;
     size_t no = i + 1;
     while (says(t, no, "again but only just") || is_mark(t, no, ',')) no++;
-    if (no == i + 1 || !says(t, no, "no without minus")) continue;
+    if (!says(t, no, "no without minus")) continue;
     size_t gone = no + 1;
     while (says(t, gone, "the his her any")) gone++;
-    if (post_food_end(r, t, gone) == gone) continue;
+    size_t gone_end = post_food_end(r, t, gone), instead = gone_end;
+    if (gone_end == gone) continue;
+    while (is_mark(t, instead, ',') || says(t, instead, "and but")) instead++;
+    if (says(t, instead, "instead") && !says(t, instead + 1, "of")) { /* "... instead he gets 70 grams of carrots" */
+      size_t now = instead + 1;
+      while (says(t, now, "he she it they there gets get has have is are")) now++;
+      struct buf b;
+      buf_init(&b, r->keep, 200);
+      buf_addf(&b, " without %.*s%c", SPAN_ARG(tokens_span(t, gone, gone_end - gone)), 0x1F);
+      if (now >= t->count || post_amount_at(t, now).tokens == 0) continue;
+      *out = post_cut_out(r, line, token_end(t, i), token_begin(t, now), buf_text(&b));
+      return true;
+    }
+    if (no == i + 1) continue;
     *out = post_cut_out(r, line, token_end(t, i), token_begin(t, gone), " without ");
     return true;
   }
@@ -176,7 +202,7 @@ static bool same_without(struct post_reader *r, const struct tokens *t, struct s
 static bool same_but_amount(struct post_reader *r, struct span before, const struct tokens *t, struct span line,
                             struct span *out) {
   for (size_t i = 0; i + 4 < t->count; i++) {
-    if (!says(t, i, "same ditto")) continue;
+    if (!says(t, i, "same ditto") || of_an_animal(r, t, i)) continue;
     size_t at = i + 1;
     while (says(t, at, "again but only just with w") || is_mark(t, at, ',') || is_mark(t, at, '/')) at++;
     struct post_amount a = post_amount_at(t, at);
@@ -206,12 +232,16 @@ static bool same_but_amount(struct post_reader *r, struct span before, const str
 
 /* "dinner: as the first, minus the kale", "evening like breakfast": the same. */
 static bool as_before(struct post_reader *r, const struct tokens *t, struct span line, struct span *out) {
+  size_t meals = 0; /* "like the first" of three is not the one before */
   for (size_t i = 1; i < t->count; i++) {
+    meals += is_word(t, i - 1) && is_meal_word(t->item[i - 1].word);
+    if (meals > 2) return false;
     size_t used = phrase_of(t, i, CLASS_AS_BEFORE);
     bool begins = is_mark(t, i - 1, ':') || is_mark(t, i - 1, '-') || is_mark(t, i - 1, ',') || is_mark(t, i - 1, '=') ||
-                  says(t, i - 1, "is are") || (is_word(t, i - 1) && is_meal_word(t->item[i - 1].word));
+                  says(t, i - 1, "is are which") || (is_word(t, i - 1) && is_meal_word(t->item[i - 1].word));
     if (used == 0 || !begins ||
-        !(i + used >= t->count || ends_clause_at(t, i + used) || says(t, i + used, "but plus with without minus and only")))
+        !(i + used >= t->count || ends_clause_at(t, i + used) ||
+          says(t, i + used, "but plus with without minus and only except")))
       continue;
     *out = post_cut_out(r, line, token_begin(t, i), token_end(t, i + used - 1), "the same");
     return true;
@@ -223,21 +253,27 @@ static bool as_before(struct post_reader *r, const struct tokens *t, struct span
 static bool same_swapped(struct post_reader *r, struct span before, const struct tokens *t, struct span line,
                          struct span *out) {
   for (size_t i = 0; i + 3 < t->count; i++) {
-    if (!says(t, i, "same ditto")) continue;
+    if (!says(t, i, "same ditto") || of_an_animal(r, t, i)) continue;
     size_t now = i + 1;
-    while (says(t, now, "again but only just as with thing") || is_mark(t, now, ',') || is_mark(t, now, '-')) now++;
-    size_t end = now, gone;
-    while (is_word(t, end) && end < now + 4 && !says(t, end, "for instead in")) end++;
-    if (end == now || post_food_end(r, t, now) < end || post_amount_at(t, now).tokens > 0) continue;
-    gone = says(t, end, "for")                                 ? end + 1
-           : says(t, end, "instead") && says(t, end + 1, "of") ? end + 2
-           : phrase_at(t, end, "in place of") > 0              ? end + 3
-                                                               : 0;
+    while (says(t, now, "again but only just as with thing except that it it's its is this time") || is_mark(t, now, ',') ||
+           is_mark(t, now, '-'))
+      now++;
+    size_t end = now, gone = 0;
+    while (is_word(t, end) && end < now + 4 && !says(t, end, "for instead in and not rather")) end++;
+    if (end == now || !post_names_food(r, t, now, end) || post_amount_at(t, now).tokens > 0) continue;
+    size_t stands = end + says(t, end, "and");
+    if (says(t, stands, "for not")) gone = stands + 1;
+    if (says(t, end, "instead rather") && says(t, end + 1, "of than")) gone = end + 2;
+    if (phrase_at(t, end, "in place of") > 0) gone = end + 3;
     while (gone > 0 && says(t, gone, "the his her")) gone++;
     size_t gone_end = gone > 0 ? post_food_end(r, t, gone) : 0;
     if (gone == 0 || gone_end == gone) continue;
     struct told_food told[TOLD_MOST];
-    size_t n = post_told_foods(r, before, told, TOLD_MOST);
+    struct buf all;
+    buf_init(&all, r->keep, before.n + line.n + 2);
+    buf_add(&all, before);
+    buf_add(&all, (struct span){line.p, (size_t)(token_begin(t, i) - line.p)});
+    size_t n = post_told_foods(r, buf_span(&all), told, TOLD_MOST);
     const struct told_food *f = post_told_food_of(told, n, t->item[gone_end - 1].word);
     if (!f) continue;
     struct buf b;

@@ -52,7 +52,9 @@ size_t post_sentence_end(struct span line, size_t from) {
     if (c != '.' || line.p[i + 1] != ' ') continue;
     size_t next = i + 2;
     while (next < line.n && line.p[next] == ' ') next++;
-    bool capital = next < line.n && line.p[next] >= 'A' && line.p[next] <= 'Z';
+    bool bracket = next + 1 < line.n && line.p[next] == '('; /* "30 g. (In other words ...)" */
+    char first = next < line.n ? line.p[bracket ? next + 1 : next] : ' ';
+    bool capital = first >= 'A' && first <= 'Z';
     size_t word = i;
     while (word > from && line.p[word - 1] != ' ') word--;
     struct span before = span_cut(line, word, i);
