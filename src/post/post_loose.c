@@ -142,7 +142,7 @@ static bool food_day(struct post_reader *r, const struct tokens *t, struct span 
 
 struct span post_loose(struct post_reader *r, struct span before, struct span line) {
   (void)before;
-  struct tokens t = tokens_of(line, r->keep);
+  struct tokens t = tokens_of(line, r->arena);
   struct span out = line;
   if (t.count > SENTENCE_MOST_WORDS * 2) return line;
   return animal_and_weight(r, &t, line, &out) || number_at_meal(r, &t, line, &out) || meal_begins(r, &t, line, &out) ||

@@ -212,7 +212,7 @@ static bool strokes(struct post_reader *r, const struct tokens *t, struct span l
 
 struct span post_parts_of_batch(struct post_reader *r, struct span before, struct span line) {
   (void)before;
-  struct tokens t = tokens_of(line, r->keep);
+  struct tokens t = tokens_of(line, r->arena);
   struct span out = line;
   bool may = false;
   for (size_t i = 0; i < t.count && !may; i++)
