@@ -28,7 +28,7 @@ struct told_food {
   struct span said, food; /* "150 g", "beef mince" */
   bool past;              /* the sentence tells what was */
 };
-enum { TOLD_MOST = 48 };
+enum { TOLD_MOST = 48, LINE_MOST_TOKENS = 600 }; /* a longer line was written by nobody */
 size_t post_told_foods(struct post_reader *r, struct span text, struct told_food *out, size_t most);
 /* The last of them that has the food's last word; NULL. */
 const struct told_food *post_told_food_of(const struct told_food *f, size_t n, struct span word);

@@ -191,6 +191,7 @@ static size_t spoken_at(struct post_reader *r, struct spoken *s, const struct to
 struct span post_dictated(struct post_reader *r, struct span before, struct span line) {
   (void)before;
   struct tokens t = tokens_of(line, r->arena);
+  if (t.count > LINE_MOST_TOKENS) return line;
   struct spoken s = {.all = is_spoken(&t), .marks = speaks_marks(&t), .meals = meals_counted(&t)};
   struct buf b;
   const char *from = line.p;
@@ -312,6 +313,7 @@ struct span post_correct_in_breath(struct post_reader *r, struct span before, st
   enum { FAR = 6 };
   (void)before;
   struct tokens t = tokens_of(line, r->arena);
+  if (t.count > LINE_MOST_TOKENS) return line;
   struct span out = line;
   if (not_but(r, &t, line, &out)) return out;
   for (size_t i = 1; i + 1 < t.count; i++) {

@@ -252,6 +252,7 @@ static bool mashed_into(struct post_reader *r, const struct tokens *t, struct sp
 
 struct span post_letters(struct post_reader *r, struct span before, struct span line) {
   struct tokens t = tokens_of(line, r->arena);
+  if (t.count > LINE_MOST_TOKENS) return line;
   struct span out = line;
   bool may = false;
   for (size_t i = 0; i < t.count && !may; i++)
