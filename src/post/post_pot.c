@@ -106,6 +106,11 @@ static bool tells_of_a_pot(const struct tokens *t) {
              (is_word(t, k) && (token_is_a(&t->item[k], CLASS_MEAL) || token_is_a(&t->item[k], CLASS_VESSEL)));
     if (used > 0 && !time) return true;
   }
+  for (size_t i = 0, them = 0; i < t->count; i++) { /* "our cats Ash (4 kg) and Fig (6 kg) share 300 g a day" */
+    them += says(t, i, "cats dogs girls boys both two pair they") || (says(t, i, "and") && is_name(t, i + 1));
+    bool all = i + 1 < t->count && (post_amount_at(t, i + 1).is_mass || says_a(t, i + 1, CLASS_WORD_OF_ALL_FOOD));
+    if (them > 0 && all && says(t, i, "share shares")) return true;
+  }
   return false;
 }
 
@@ -343,7 +348,6 @@ static double our_part(const struct post_reader *r, bool *told) {
   if (r->part_of_each > 0) return r->part_of_each;
   if (r->by_weight && part_by_weight(r) > 0) return part_by_weight(r);
   if (r->asked_about.n > 0) part = part_of_name(r->part, r->part_count, r->asked_about);
-  pot = pot || (part > 0 && r->named_count > 1); /* "Ash and Fig share it; Fig gets 60 % of it" */
   bool several = r->one_pot || r->animals > 1; /* "300 g beef and 2 kg rice. He gets a third of it each day" is three days */
   if (!(part > 0) && several) part = part_of_name(r->part, r->part_count, (struct span){"", 0});
   if (!(part > 0) && pot && r->asked_about.n > 0) part = part_of_name(r->related, 2, r->asked_about);

@@ -146,6 +146,7 @@ static void instead_as_much(struct story *st, size_t i) {
 static void instead_of_none(struct story *st, size_t i) {
   enum { FAR = 5 };
   const struct tokens *t = &st->s[i].t;
+  if (tells_some_days(t)) return; /* "Fridays no rice, instead 60 g of potato": on these days alone */
   for (size_t k = 2; k + 2 < t->count; k++) {
     if (!says(t, k, "instead") || says(t, k + 1, "of") || post_amount_at(t, k + 1).tokens == 0 || !is_mark(t, k - 1, ','))
       continue;

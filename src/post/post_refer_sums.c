@@ -169,9 +169,15 @@ static size_t multiply_by(const struct tokens *t, size_t at) {
   return at - from;
 }
 
-/* "Composition by mass: 0.62 turkey thigh, 0.18 gizzard, ...; multiply by D" */
+/* "Composition by mass: 0.62 turkey thigh, 0.18 gizzard, ...; multiply by D". Without such words "1/2 apple and 1/2 banana"
+ * are pieces. */
 static void fractions_of_whole(struct story *st, size_t i) {
   const struct tokens *t = &st->s[i].t;
+  bool shares = false;
+  for (size_t k = 0; k < t->count; k++)
+    shares = shares || says(t, k, "composition mass fraction fractions share shares proportion proportions multiply multiplied") ||
+             (says(t, k, "by") && says(t, k + 1, "weight"));
+  if (!shares) return;
   for (size_t k = 0; k + 3 < t->count; k++) {
     struct pairs p;
     double share;
@@ -263,6 +269,8 @@ static void write_head(struct story *st, struct buf *b, const struct tokens *t, 
   if (!animal) return;
   if (w->at > 0) buf_addf(b, "%.*s ", SPAN_ARG(tokens_span(t, 0, w->at)));
   size_t from = w->at + w->tokens;
+  if (says(t, from, "of") && says_a(t, from + 1, CLASS_WORD_OF_ALL_FOOD)) from += 2;
+  if (from < list) from += frequency_at(t, from).tokens;
   while (list > from && (t->item[list - 1].kind == TOKEN_MARK || says_a(t, list - 1, CLASS_BETWEEN_PARTS))) list--;
   if (list > from) buf_addf(b, "%.*s", SPAN_ARG(tokens_span(t, from, list - from)));
   buf_addc(b, 0x1F);

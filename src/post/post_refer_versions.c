@@ -19,7 +19,8 @@ struct version {
 struct log {
   struct version v[VERSIONS_MOST];
   size_t count;
-  bool grams; /* numbers without a unit are grams */
+  bool grams;   /* numbers without a unit are grams */
+  size_t steps; /* changes of the version before, and references to one */
 };
 
 static const char *end_of(const struct tokens *t, size_t at) { return t->item[at].at.p + t->item[at].at.n; }
@@ -193,6 +194,7 @@ static bool work_out(struct story *st, struct log *log, size_t which) {
   struct version *v = &log->v[which];
   const struct tokens *t = &st->s[v->sentence].t;
   size_t at = v->body;
+  bool whole = which > 0; /* a version without a step is told whole, and stands for the one before */
   if (which > 0) memcpy(v->fed, v[-1].fed, sizeof v->fed), v->count = v[-1].count;
   while (at < t->count) {
     double number, same;
@@ -202,6 +204,7 @@ static bool work_out(struct story *st, struct log *log, size_t which) {
       continue;
     }
     if (says(t, at, "but and plus with also now per a day daily d")) {
+      whole = whole && !says(t, at, "plus also with but");
       at++;
       continue;
     }
@@ -214,11 +217,15 @@ static bool work_out(struct story *st, struct log *log, size_t which) {
       }
       if (!known) return false;
       at += used;
+      whole = false;
+      log->steps++;
       continue;
     }
     size_t end = substitution(st, log, t, at, v);
     struct fed f;
+    if (end > at) whole = false, log->steps++;
     if (end == at && (end = weight_of_food(st, log, t, at, &f)) > at) {
+      if (whole) v->count = 0, whole = false;
       struct fed *old = which > 0 ? of_food(v, f.food) : NULL;
       if (old && span_eq_fold(old->food, f.food))
         old->grams = f.grams;
@@ -268,12 +275,16 @@ static void write_constant(struct story *st, size_t i, const struct log *log) {
 
 void refer_versions(struct story *st) {
   struct log log;
+  bool told = false;
   if (!find_log(st, &log)) return;
+  for (size_t i = 0; i < st->count; i++) /* versions that take turns are no log */
+    if (holds_a(&st->s[i].t, 0, st->s[i].t.count, CLASS_TAKING_TURNS)) return;
   size_t now = log.count - 1;
   for (size_t k = 0; k < log.count; k++) {
     if (!work_out(st, &log, k)) return;
-    if (log.v[k].current) now = k;
+    if (log.v[k].current) now = k, told = true;
   }
+  if (!told && log.steps == 0) return; /* they may be recipes beside each other */
   const struct version *v = &log.v[now];
   struct buf b;
   buf_init(&b, st->r->arena, 2000);

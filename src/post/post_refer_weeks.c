@@ -144,7 +144,9 @@ static void meals_of(struct story *st, size_t i) {
     if (often > 0 && (frequency_at(t, at).times_per_28 != CALENDAR_DAYS || frequency_at(t, at).feedings > 1)) continue;
     at += often;
     double grams;
-    if (!says(t, at, "of") || refer_grams(t, at + 1, &grams) == 0) continue;
+    size_t weight = says(t, at, "of") ? refer_grams(t, at + 1, &grams) : 0, food = at + 1 + weight;
+    if (says(t, food, "of")) food++;
+    if (weight == 0 || post_food_end(st->r, t, food) == food) continue;
     size_t to = at + 1;
     while (to < t->count && !says(t, to, "each apiece") && !is_mark(t, to, ';') && !is_mark(t, to, '.')) to++;
     bool each = says(t, to, "each apiece");
@@ -161,45 +163,99 @@ static void meals_of(struct story *st, size_t i) {
 
 /* ---- days, and "daily" of them ---- */
 
-/* "Weekend: 300 g turkey each day", "From Monday to Thursday she is with me: 200 g lamb, 80 g rice daily": on each of these
- * days. What stands between the days and the food is a sentence of its own. */
-static void daily_of_days(struct story *st, size_t i) {
-  const struct tokens *t = &st->s[i].t;
-  unsigned days;
-  size_t used = days_first(t, &days), food = used, daily = 0;
-  if (used == 0 || !post_any_amount(t, used) || holds_a(t, used, t->count, CLASS_EXCEPT_DAYS)) return;
-  for (size_t k = used; k < t->count; k++) {
-    unsigned others;
-    if (post_days_named(t, k, &others) > 0) return;
-    struct frequency f = frequency_at(t, k);
-    daily += f.tokens > 0 && f.times_per_28 == CALENDAR_DAYS && f.feedings <= 1 && !f.each_meal && !f.refuse;
+/* "on Saturdays", "at the weekend", "from Monday to Friday": the tokens to behind the days; 0. */
+static size_t days_at(const struct tokens *t, size_t at, unsigned *days) {
+  size_t from = at;
+  if (says(t, at, "on from at over every each")) at++;
+  if (says(t, at, "the")) at++;
+  size_t used = post_days_named(t, at, days);
+  if (used == 0) used = days_joined(t, at, days);
+  return used > 0 ? at + used - from : 0;
+}
+
+static bool is_daily(const struct tokens *t, size_t at, size_t *used) {
+  struct frequency f = frequency_at(t, at);
+  *used = f.tokens;
+  return f.tokens > 0 && f.times_per_28 == CALENDAR_DAYS && f.feedings <= 1 && !f.each_meal && !f.refuse;
+}
+
+/* Food for more than a day, or a part of something: "On Sundays I cook 5 kg of beef and she eats 400 g a day". */
+static bool is_made_for_later(const struct tokens *t, size_t from) {
+  static const double MOST_OF_A_DAY_G = 1500;
+  for (size_t k = from; k < t->count; k++) {
+    struct post_amount a = post_amount_at(t, k);
+    bool much = a.is_mass && a.low == a.high && post_in_grams(&a) > MOST_OF_A_DAY_G;
+    if (much || says_a(t, k, CLASS_MADE_FOR_LATER) || (says(t, k, "of") && says(t, k + 1, "it that this them"))) return true;
   }
-  while (food < t->count && !is_mark(t, food, ':') && post_amount_at(t, food).tokens == 0) food++;
-  bool told = food > used && food < t->count;
+  return false;
+}
+
+/* The foods of [from, to), which begins with 'days' tokens of days, without "daily"; what stands between the days and the
+ * food is a sentence of its own. */
+static void write_days(struct story *st, struct buf *b, const struct tokens *t, size_t from, size_t days, size_t to) {
+  size_t used = from + days, food = used, skip = says(t, from, "from on at over") ? 1 : 0, daily;
+  if (says(t, from + skip, "the")) skip++;
+  while (food < to && !is_mark(t, food, ':') && post_amount_at(t, food).tokens == 0) food++;
+  bool told = food > used && food < to && is_word(t, used);
   for (size_t k = used; k < food; k++) told = told && post_mention_at(st->r, t, k) == 0;
-  bool from_to = says(t, 0, "from");
-  if (daily == 0 && !(from_to && told)) return;
-  struct buf b;
-  buf_init(&b, st->r->arena, 2 * st->s[i].text.n + 200);
-  if (told && is_word(t, used)) {
+  if (told) {
     size_t end = food;
-    while (end > used && (says(t, end - 1, "and eats gets has is") || is_mark(t, end - 1, ','))) end--;
-    if (end > used) buf_addf(&b, "%.*s\x1F", SPAN_ARG(tokens_span(t, used, end - used)));
+    while (end > used && (says(t, end - 1, "and eats gets has is it's") || is_mark(t, end - 1, ','))) end--;
+    bool somebody = end == used + 1 && says(t, used, "he she it they we i");
+    if (end > used && !somebody) buf_addf(b, "%.*s\x1F", SPAN_ARG(tokens_span(t, used, end - used)));
   } else {
     food = used;
   }
-  buf_addf(&b, "%.*s: ", SPAN_ARG(tokens_span(t, from_to ? 1 : 0, used - from_to)));
-  while (is_mark(t, food, ':') || is_mark(t, food, '-') || is_mark(t, food, ',')) food++;
+  buf_addf(b, "%.*s: ", SPAN_ARG(tokens_span(t, from + skip, days - skip)));
+  while (food < to && (is_mark(t, food, ':') || is_mark(t, food, '-') || is_mark(t, food, ','))) food++;
+  if (food >= to) return;
   const char *at = begin_of(t, food);
-  for (size_t k = food; k < t->count; k++) {
-    struct frequency f = frequency_at(t, k);
-    if (f.tokens == 0 || f.times_per_28 != CALENDAR_DAYS || f.feedings > 1 || f.each_meal || f.refuse) continue;
+  for (size_t k = food; k < to; k++) {
+    if (!is_daily(t, k, &daily)) continue;
     struct span before = trim_blanks((struct span){at, (size_t)(begin_of(t, k) - at)});
-    buf_addf(&b, "%.*s", SPAN_ARG(before));
-    k += f.tokens - 1;
+    buf_add(b, before);
+    k += daily - 1;
     at = end_of(t, k);
   }
-  buf_add(&b, (struct span){at, (size_t)(text_end(t) - at)});
+  const char *end = end_of(t, to - 1);
+  if (end > at) buf_add(b, (struct span){at, (size_t)(end - at)});
+}
+
+/* "Weekend: 300 g turkey each day", "From Monday to Thursday she is with me: 200 g lamb, 80 g rice daily", "Monday to Friday
+ * 200 g beef and 50 g peas daily, at the weekend 180 g cod a day": on each of these days. */
+static void daily_of_days(struct story *st, size_t i) {
+  enum { SPANS_MOST = 5 };
+  const struct tokens *t = &st->s[i].t;
+  size_t begin[SPANS_MOST + 1], length[SPANS_MOST], spans = 0, daily = 0, used;
+  unsigned days;
+  length[0] = days_at(t, 0, &days);
+  if (length[0] == 0 || !post_any_amount(t, length[0]) || holds_a(t, 0, t->count, CLASS_EXCEPT_DAYS) ||
+      is_made_for_later(t, length[0]))
+    return;
+  begin[spans++] = 0;
+  for (size_t k = length[0]; k < t->count; k++) {
+    daily += is_daily(t, k, &used);
+    size_t own = days_at(t, k, &days);
+    if (own == 0) continue;
+    bool apart = is_mark(t, k - 1, ',') || is_mark(t, k - 1, ';') || says(t, k - 1, "and but then");
+    if (!apart || spans == SPANS_MOST || !post_any_amount(t, k + own)) return;
+    begin[spans] = k;
+    length[spans++] = own;
+    k += own - 1;
+  }
+  begin[spans] = t->count;
+  bool colon = false;
+  for (size_t k = length[0]; k < t->count; k++) colon = colon || is_mark(t, k, ':');
+  if (daily == 0 && !(says(t, 0, "from") && colon && spans == 1)) return;
+  struct buf b;
+  buf_init(&b, st->r->arena, 2 * st->s[i].text.n + 300);
+  for (size_t k = 0; k < spans; k++) {
+    size_t to = begin[k + 1];
+    while (k + 1 < spans && (t->item[to - 1].kind == TOKEN_MARK || says(t, to - 1, "and but then"))) to--;
+    if (!post_any_amount(&(struct tokens){t->item, to}, begin[k] + length[k])) return;
+    if (k > 0) buf_addc(&b, 0x1F);
+    write_days(st, &b, t, begin[k], length[k], to);
+  }
   refer_write(st, i, buf_text(&b));
 }
 

@@ -92,7 +92,6 @@ static void rest_of_two(struct story *st, size_t i) {
     size_t end = foods_at(st, t, at, food, &count), behind = end;
     if (count != 2) continue;
     while (says(t, behind, "a per for one in the every each day daily")) behind++;
-    size_t often = end < behind ? behind - end : 0;
     for (int clause = 0; clause < 2; clause++) {
       while (is_mark(t, behind, ',') || is_mark(t, behind, ':') || is_mark(t, behind, '-') || is_mark(t, behind, ';') ||
              says(t, behind, "and of which"))
@@ -103,8 +102,8 @@ static void rest_of_two(struct story *st, size_t i) {
       grams[which] = part[0];
       behind = to;
     }
-    (void)often;
-    if (grams[0] < 0 || grams[1] < 0 || (grams[0] > 0) == (grams[1] > 0)) continue;
+    bool both = grams[0] > 0 && grams[1] > 0 && fabs(grams[0] + grams[1] - whole) < 0.01 * whole;
+    if (grams[0] < 0 || grams[1] < 0 || (!both && (grams[0] > 0) == (grams[1] > 0))) continue;
     for (int f = 0; f < 2; f++)
       if (grams[f] == 0) grams[f] = whole - grams[1 - f];
     if (!(grams[0] > 0 && grams[1] > 0)) continue;
@@ -112,8 +111,6 @@ static void rest_of_two(struct story *st, size_t i) {
     return;
   }
 }
-
-/* "300 g of pork with pasta: 200 is the pork ..." may be cut behind its foods: the next sentence is read with it. */
 
 /* ---- a ratio, and how much together ---- */
 
