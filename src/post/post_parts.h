@@ -337,6 +337,7 @@ struct post_reader {
   double part_of_each;      /* "a third each"; 0 */
   bool own;                 /* the sentence tells what one gets beside it */
   bool one_pot;             /* words tell that several eat of one */
+  bool they_share;          /* and that they share it */
   struct span asked_about;  /* the name of the one that the post is about; "" */
   double pot_part;          /* the part that was counted, 0 all of it; as told? */
   bool pot_told;

@@ -106,7 +106,12 @@ static bool tells_of_a_pot(const struct tokens *t) {
              (is_word(t, k) && (token_is_a(&t->item[k], CLASS_MEAL) || token_is_a(&t->item[k], CLASS_VESSEL)));
     if (used > 0 && !time) return true;
   }
-  for (size_t i = 0, them = 0; i < t->count; i++) { /* "our cats Ash (4 kg) and Fig (6 kg) share 300 g a day" */
+  return false;
+}
+
+/* "our cats Ash (4 kg) and Fig (6 kg) share 300 g a day": a pot, where somebody's part of it is told. */
+static bool says_they_share(const struct tokens *t) {
+  for (size_t i = 0, them = 0; i < t->count; i++) {
     them += says(t, i, "cats dogs girls boys both two pair they") || (says(t, i, "and") && is_name(t, i + 1));
     bool all = i + 1 < t->count && (post_amount_at(t, i + 1).is_mass || says_a(t, i + 1, CLASS_WORD_OF_ALL_FOOD));
     if (them > 0 && all && says(t, i, "share shares")) return true;
@@ -297,6 +302,7 @@ void post_hear_of_pot(struct post_reader *r, struct tokens *t) {
   count_them(r, t);
   r->by_weight = r->by_weight || holds_a(t, 0, t->count, CLASS_SHARED_BY_WEIGHT);
   r->one_pot = r->one_pot || r->by_weight || tells_of_a_pot(t);
+  r->they_share = r->they_share || says_they_share(t);
   hear_halves(r, t);
   hear_ways(r, t);
   take_sharing(r, t);
@@ -343,7 +349,8 @@ static double our_part(const struct post_reader *r, bool *told) {
   *told = r->derived;
   if (r->derived) return r->relative.of;
   if (r->for_one && r->part_count == 0) return part; /* "each cat gets a yolk" beside parts that are told */
-  bool pot = r->one_pot || r->makes_days > 0 || r->makes_meals > 0 || r->animals > 1 || r->part_count > 1;
+  bool pot = r->one_pot || r->makes_days > 0 || r->makes_meals > 0 || r->animals > 1 || r->part_count > 1 ||
+             (r->they_share && r->part_count > 0);
   *told = true;
   if (r->part_of_each > 0) return r->part_of_each;
   if (r->by_weight && part_by_weight(r) > 0) return part_by_weight(r);

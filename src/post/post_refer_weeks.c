@@ -1,5 +1,6 @@
 /* Days that refer to other days: "Mon chicken 250 g" down the lines, "every day except Sunday: ...", "Sun: half of that",
  * "two meals of 110 g mince each", "Weekend: 300 g turkey each day". */
+#include "base/num.h"
 #include "post/post_refer.h"
 
 static const char *begin_of(const struct tokens *t, size_t at) { return t->item[at].at.p; }
@@ -54,8 +55,12 @@ static void colons_behind_days(struct story *st) {
   enum { ENOUGH = 3 };
   unsigned seen = 0, days;
   size_t lines = 0;
-  for (size_t i = 0; i < st->count; i++)
-    if (bare_day_line(st, i, &days) > 0 && (days & seen) == 0) seen |= days, lines++;
+  for (size_t i = 0; i < st->count; i++) {
+    const struct tokens *t = &st->s[i].t;
+    size_t used = post_days_named(t, 0, &days); /* "Wed same as Mon" is such a line as well */
+    bool line = bare_day_line(st, i, &days) > 0 || (used > 0 && says(t, used, "same as like ditto likewise"));
+    if (line && (days & seen) == 0) seen |= days, lines++;
+  }
   for (size_t i = 0; lines >= ENOUGH && i < st->count; i++) {
     size_t used = bare_day_line(st, i, &days);
     if (used == 0) continue;
@@ -156,6 +161,13 @@ static void meals_of(struct story *st, size_t i) {
     buf_init(&b, st->r->arena, 2 * st->s[i].text.n + 200);
     refer_scaled(st, &b, t, at + 1, to, q.low);
     const char *end = end_of(t, each ? to : to - 1);
+    if (!each) {
+      struct buf note;
+      buf_init(&note, st->r->keep, 100);
+      num_sig(&note, q.low, 2);
+      buf_adds(&note, " times a day what the post gives for a meal");
+      refer_beside(st, i, tokens_span(t, food, to - food), buf_text(&note));
+    }
     write_span(st, i, cut_between(st, t, begin_of(t, k), end, buf_text(&b)));
     return;
   }
