@@ -37,19 +37,14 @@ static bool is_of_food(const struct tokens *t, size_t at, const struct post_amou
   return a->bare && is_number(t, at) && is_word(t, behind) && !says_a(t, behind, CLASS_COUNTS_TIME);
 }
 
-size_t refer_scaled(struct story *st, struct buf *b, const struct tokens *t, size_t from, size_t to, double by) {
+size_t refer_scaled(struct buf *b, const struct tokens *t, size_t from, size_t to, double by) {
   const char *at = from < to ? t->item[from].at.p : "";
   size_t count = 0;
-  (void)st;
   for (size_t i = from; i < to; i++) {
     struct post_amount a = post_amount_at(t, i);
     if (!is_of_food(t, i, &a)) continue;
     buf_add(b, (struct span){at, (size_t)(t->item[i].at.p - at)});
-    if (a.unit[0] == '\0') {
-      num_sig(b, a.low * by, 6);
-    } else {
-      amount_write(b, &a, by);
-    }
+    amount_write(b, &a, by);
     i += a.tokens - 1;
     at = t->item[i].at.p + t->item[i].at.n;
     count++;

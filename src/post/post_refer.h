@@ -26,7 +26,7 @@ void refer_write(struct story *st, size_t i, const char *text);
 /* Left out and told, in the words of sentence 'i'. */
 void refer_tell(struct story *st, size_t i, const char *why);
 /* The tokens [from, to) of a sentence with each amount of food in them times 'by'; how many amounts there are. */
-size_t refer_scaled(struct story *st, struct buf *b, const struct tokens *t, size_t from, size_t to, double by);
+size_t refer_scaled(struct buf *b, const struct tokens *t, size_t from, size_t to, double by);
 /* A weight in grams that stands there: "240 g", "250gr"; tokens, 0 none. */
 size_t refer_grams(const struct tokens *t, size_t at, double *grams);
 /* Do the two texts name one food: does a word of more than two letters, that is no kind of food, stand in both? */

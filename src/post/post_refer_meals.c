@@ -26,12 +26,12 @@ static size_t a_day_at(const struct tokens *t, size_t at) {
 
 /* ---- "f = 2/d" ---- */
 
-/* A sentence that tells how often and nothing else: "Feeding frequency f = 2/d", "n = 2 feedings per day", "Feeds per day: 2".
- * The letter that stands for it is in *symbol, "" none. */
-static bool tells_frequency(const struct tokens *t, size_t from, double *count, struct span *symbol) {
+/* A sentence that tells how often and nothing else: "Feeding frequency f = 2/d", "n = 2 feedings per day", "Feeds per day:
+ * 2".
+ */
+static bool tells_frequency(const struct tokens *t, size_t from, double *count) {
   bool named = false;
   size_t numbers = 0;
-  *symbol = (struct span){"", 0};
   for (size_t i = from; i < t->count; i++) {
     size_t few = few_at(t, i, count);
     if (few > 0 && is_number(t, i)) {
@@ -48,10 +48,9 @@ static bool tells_frequency(const struct tokens *t, size_t from, double *count, 
     bool word = says_a(t, i, CLASS_FEEDING_RATE);
     bool letter = t->item[i].at.n == 1 && is_word(t, i) && is_mark(t, i + 1, '=');
     if (!word && !letter && !says(t, i, "d day per of is times x the a")) return false;
-    named = named || word;
-    if (letter) *symbol = t->item[i].at;
+    named = named || word || letter;
   }
-  return numbers == 1 && (named || symbol->n > 0);
+  return numbers == 1 && named;
 }
 
 /* "Per feeding:", "Each feeding:", "One feed =": the tokens to the foods; 0. */
@@ -71,23 +70,21 @@ struct feeding {
 
 /* Both from all sentences; false where nobody tells it, or two tell it. */
 static bool find_frequency(struct story *st, struct feeding *f) {
-  struct span symbol = {"", 0}, own;
   *f = (struct feeding){.told_at = st->count, .exception_at = st->count};
   for (size_t i = 0; i < st->count; i++) {
     const struct tokens *t = &st->s[i].t;
     unsigned days;
     double count;
     size_t at = says(t, 0, "on") ? 1 : 0, day = post_days_named(t, at, &days);
-    if (!tells_frequency(t, day > 0 ? at + day : 0, &count, &own)) continue;
+    if (!tells_frequency(t, day > 0 ? at + day : 0, &count)) continue;
     if (day > 0) {
       if (f->told_at == st->count || f->exception_at < st->count) return false;
       f->on_days = count, f->days = days, f->exception_at = i;
     } else {
       if (f->told_at < st->count) return false;
-      f->a_day = count, f->told_at = i, symbol = own;
+      f->a_day = count, f->told_at = i;
     }
   }
-  (void)symbol;
   return f->told_at < st->count;
 }
 
@@ -106,7 +103,7 @@ static void write_feedings(struct story *st, const struct feeding *f) {
     int on_days = __builtin_popcount(f->days);
     double a_week = f->a_day * (7 - on_days) + f->on_days * on_days;
     buf_adds(&b, "A week: ");
-    refer_scaled(st, &b, t, from, t->count, a_week);
+    refer_scaled(&b, t, from, t->count, a_week);
     struct buf note;
     buf_init(&note, st->r->keep, 100);
     num_sig(&note, a_week, 3);
@@ -173,14 +170,11 @@ static size_t so_many_times(const struct tokens *t, size_t at, double *count) {
   return day > 0 ? at + day - from : 0;
 }
 
-/* "one portion is 90 g of ...": amounts of one feeding. */
-static bool tells_of_one(const struct story *st, size_t i) { return one_feeding(&st->s[i].t) > 0; }
-
 static void times_apart(struct story *st) {
   bool for_one = false;
   for (size_t i = 0; i < st->count; i++) {
     const struct tokens *t = &st->s[i].t;
-    for_one = for_one || tells_of_one(st, i);
+    for_one = for_one || one_feeding(t) > 0; /* "one portion is 90 g of ..." */
     for (size_t k = 0; k < t->count; k++) {
       bool begins = k == 0 || t->item[k - 1].kind == TOKEN_MARK || says(t, k - 1, "and");
       double count = 0;

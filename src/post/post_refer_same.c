@@ -1,5 +1,5 @@
-/* "The same weight of meat as in the morning, but turkey", "twice a week instead of the beef the same quantity of horse", and
- * how people from abroad say what a part of a food is. */
+/* "The same weight of meat as in the morning, but turkey", "twice a week instead of the beef the same quantity of horse",
+ * and how people from abroad say what a part of a food is. */
 #include "base/num.h"
 #include "post/post_refer.h"
 
@@ -34,7 +34,8 @@ static double weight_before(struct story *st, size_t i, const struct tokens *foo
         if (post_amount_at(t, w).tokens > 0 || says(t, w, "and with plus")) break;
         organ = organ || says_a(t, w, CLASS_ORGAN_OF_MEAT);
         named = named || post_mention_at(st->r, t, w) > 0;
-        bool this_one = food && (net_has_word(t->item[w].word, food->item[word].word) || (is_beef(t, w) && is_beef(food, word)));
+        bool this_one =
+            food && (net_has_word(t->item[w].word, food->item[word].word) || (is_beef(t, w) && is_beef(food, word)));
         if (this_one) *found = t->item[w].at;
         same = same || this_one;
       }
@@ -57,7 +58,8 @@ static void none_of_then(struct story *st, size_t i) {
     }
     if (end == no + 1 || post_any_amount(&(struct tokens){t->item, end}, no)) continue;
     if (end < t->count && is_word(t, end) && !says(t, end, "instead but and")) continue;
-    if (says(t, end, "instead") || (is_mark(t, end, ',') && says(t, end + 1, "instead"))) end += is_mark(t, end, ',') ? 2 : 1;
+    if (says(t, end, "instead") || (is_mark(t, end, ',') && says(t, end + 1, "instead")))
+      end += is_mark(t, end, ',') ? 2 : 1;
     write_between(st, i, k, end, ",");
     return;
   }
@@ -180,14 +182,16 @@ static void parts_cooked(struct story *st, size_t i) {
       raw = raw || says(t, at, "raw");
       cooked = cooked || says(t, at, "cooked boiled");
       bool goes_on = is_mark(t, at, ',') && !(raw && cooked);
-      if (!goes_on && !says(t, at, "from of this it that which the a other is are and raw cooked boiled two one while")) break;
+      if (!goes_on && !says(t, at, "from of this it that which the a other is are and raw cooked boiled two one while"))
+        break;
     }
     while (at > k && says(t, at - 1, "and")) at--;
     bool ends = at >= t->count || t->item[at].kind == TOKEN_MARK || says(t, at, "and");
     if (parts < 2 || !raw || !cooked || !ends) continue;
     struct span food = tokens_span(t, 0, k);
     size_t from = k, to = at;
-    refer_beside(st, i, arena_span(st->r->keep, food), "counted as weighed raw, though the post says that a part of it is cooked");
+    refer_beside(st, i, arena_span(st->r->keep, food),
+                 "counted as weighed raw, though the post says that a part of it is cooked");
     write_between(st, i, from, to, "");
     return;
   }
@@ -201,7 +205,8 @@ static void times_in_week(struct story *st, size_t i) {
   for (size_t k = 0; k + 3 < t->count; k++) {
     struct quantity q = quantity_at(t, k);
     size_t at = k + q.tokens;
-    if (q.fault != QUANTITY_FINE || q.low != q.high || q.low > 7 || !says(t, at, "time times") || !says(t, at + 1, "in")) continue;
+    if (q.fault != QUANTITY_FINE || q.low != q.high || q.low > 7 || !says(t, at, "time times") || !says(t, at + 1, "in"))
+      continue;
     size_t week = says(t, at + 2, "the a each every") ? at + 3 : at + 2;
     if (!says(t, week, "week day month")) continue;
     struct buf b;

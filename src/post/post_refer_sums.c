@@ -175,7 +175,8 @@ static void fractions_of_whole(struct story *st, size_t i) {
   const struct tokens *t = &st->s[i].t;
   bool shares = false;
   for (size_t k = 0; k < t->count; k++)
-    shares = shares || says(t, k, "composition mass fraction fractions share shares proportion proportions multiply multiplied") ||
+    shares = shares ||
+             says(t, k, "composition mass fraction fractions share shares proportion proportions multiply multiplied") ||
              (says(t, k, "by") && says(t, k + 1, "weight"));
   if (!shares) return;
   for (size_t k = 0; k + 3 < t->count; k++) {
@@ -259,13 +260,13 @@ static bool list_that_adds_up(struct story *st, const struct tokens *t, size_t a
 }
 
 /* What stands before the list: kept where it tells of the animal. */
-static void write_head(struct story *st, struct buf *b, const struct tokens *t, size_t list, const struct whole *w) {
+static void write_head(struct buf *b, const struct tokens *t, size_t list, const struct whole *w) {
   bool animal = false;
   double kg;
   enum species s;
   for (size_t k = 0; k < list; k++)
-    animal = animal || (k != w->at && post_weight_at(t, k, &kg) > 0) ||
-             (is_word(t, k) && is_animal_word(t->item[k].word, &s));
+    animal =
+        animal || (k != w->at && post_weight_at(t, k, &kg) > 0) || (is_word(t, k) && is_animal_word(t->item[k].word, &s));
   if (!animal) return;
   if (w->at > 0) buf_addf(b, "%.*s ", SPAN_ARG(tokens_span(t, 0, w->at)));
   size_t from = w->at + w->tokens;
@@ -274,7 +275,6 @@ static void write_head(struct story *st, struct buf *b, const struct tokens *t, 
   while (list > from && (t->item[list - 1].kind == TOKEN_MARK || says_a(t, list - 1, CLASS_BETWEEN_PARTS))) list--;
   if (list > from) buf_addf(b, "%.*s", SPAN_ARG(tokens_span(t, from, list - from)));
   buf_addc(b, 0x1F);
-  (void)st;
 }
 
 /* "I do 500 g a day" told how much all of it is, whose parts are told now. */
@@ -305,7 +305,7 @@ static void adds_up(struct story *st, size_t i) {
     if (!bare || fabs(p.sum - w.grams) > 0.01 * w.grams) return;
     struct buf b;
     buf_init(&b, st->r->arena, 2 * st->s[i].text.n + 400);
-    if (w.sentence == i) write_head(st, &b, t, k, &w);
+    if (w.sentence == i) write_head(&b, t, k, &w);
     write_list(&b, &p, 1, "g");
     refer_write(st, i, buf_text(&b));
     if (w.sentence < i) forget_whole(st, &w);

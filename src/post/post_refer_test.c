@@ -67,15 +67,17 @@ static void wholes(void **state) {
   GIVES("Every morning 1/2 apple and 1/2 banana. 300 g beef a day.", "0.5 apple", "0.5 banana");
   gives_none("Dog, 20 kg. I do 500 g a day. It's made of chicken, 300, then heart, 100, and the last 50 are apple.",
              "50 g apple"); /* 50 g are missing: no list of what the 500 g are */
-  gives("Two cats, Mo (5 kg) and Flo (3 kg); this is about Mo. I put down 240 g of raw food a day for the pair, and Mo eats "
-        "two thirds of it. The 240 g are chicken mince, except for 30 g which are chicken liver. Each cat gets an egg yolk on "
-        "Sundays.",
-        (const char *const[4]){"140 g chicken mince", "20 g chicken liver", "1 egg yolk"});
+  gives(
+      "Two cats, Mo (5 kg) and Flo (3 kg); this is about Mo. I put down 240 g of raw food a day for the pair, and Mo eats "
+      "two thirds of it. The 240 g are chicken mince, except for 30 g which are chicken liver. Each cat gets an egg yolk on "
+      "Sundays.",
+      (const char *const[4]){"140 g chicken mince", "20 g chicken liver", "1 egg yolk"});
 }
 
 static void versions(void **state) {
   (void)state;
-  GIVES("Grams per day.\nv1 (Jan): 200 beef + 100 rice.\nv2: beef +20 %.\nv3 (current): as v2, but rice replaced by equal mass "
+  GIVES("Grams per day.\nv1 (Jan): 200 beef + 100 rice.\nv2: beef +20 %.\nv3 (current): as v2, but rice replaced by equal "
+        "mass "
         "of cooked millet.\nConstant in all versions: 40 carrots.",
         "240 g beef", "100 g cooked millet", "40 g carrots");
   GIVES("\nv1: 200 g beef, 100 g rice\nv2 (current): 150 g cod", "150 g cod");
@@ -86,7 +88,8 @@ static void versions(void **state) {
 
 static void as_much(void **state) {
   (void)state;
-  GIVES("Mornings 150 g of beef with 15 g of beef liver. Evenings the same weight of meat as in the morning but cod, no liver, "
+  GIVES("Mornings 150 g of beef with 15 g of beef liver. Evenings the same weight of meat as in the morning but cod, no "
+        "liver, "
         "instead 60 g of rice.",
         "150 g beef", "15 g beef liver", "150 g cod", "60 g rice");
   GIVES("350 g beef daily. Two times in the week instead of the beef the same quantity of horse flesh.",

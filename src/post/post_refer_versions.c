@@ -1,6 +1,6 @@
-/* A log of versions: "v1: 200 beef + 100 rice", "v2: beef +20 %", "v3: rice replaced by equal mass of millet", "v4 (current):
- * as v3, but 15 liver substituted for the equal mass of beef". What is fed is the version of today, worked out step by step;
- * the others are told as older ones. Where one step is not understood whole, all of it stays as it was. */
+/* A log of versions: "v1: 200 beef + 100 rice", "v2: beef +20 %", "v3: rice replaced by equal mass of millet", "v4
+ * (current): as v3, but 15 liver substituted for the equal mass of beef". What is fed is the version of today, worked out
+ * step by step; the others are told as older ones. Where one step is not understood whole, all of it stays as it was. */
 #include "base/num.h"
 #include "post/post_refer.h"
 
@@ -139,8 +139,9 @@ static size_t factor_at(const struct tokens *t, size_t at, double *factor) {
   while (says(t, at, "was is")) at++;
   if (says(t, at, "halved")) return *factor = 0.5, at + 1 - from;
   if (says(t, at, "doubled")) return *factor = 2, at + 1 - from;
-  double sign = is_mark(t, at, '+') || says(t, at, "up raised increased plus") ? 1
-                : is_mark(t, at, '-') || says(t, at, "down reduced cut lowered minus") ? -1 : 0;
+  double sign = is_mark(t, at, '+') || says(t, at, "up raised increased plus")         ? 1
+                : is_mark(t, at, '-') || says(t, at, "down reduced cut lowered minus") ? -1
+                                                                                       : 0;
   if (sign == 0) return 0;
   at++;
   if (says(t, at, "by")) at++;
@@ -297,6 +298,7 @@ void refer_versions(struct story *st) {
   for (size_t k = 0; k < log.count; k++) {
     if (k != now) refer_tell(st, log.v[k].sentence, "another version than that of today");
     refer_write(st, log.v[k].sentence, k == now ? buf_text(&b) : "");
-    if (k == now) refer_beside(st, log.v[k].sentence, (struct span){"", 0}, "worked out from the versions that the post tells");
+    if (k == now)
+      refer_beside(st, log.v[k].sentence, (struct span){"", 0}, "worked out from the versions that the post tells");
   }
 }

@@ -36,9 +36,7 @@ static struct span cut_between(struct story *st, const struct tokens *t, const c
   return post_cut_out(st->r, (struct span){begin, (size_t)(end - begin)}, from, to, instead);
 }
 
-static void write_span(struct story *st, size_t i, struct span text) {
-  refer_write(st, i, arena_text(st->r->keep, text));
-}
+static void write_span(struct story *st, size_t i, struct span text) { refer_write(st, i, arena_text(st->r->keep, text)); }
 
 /* ---- "Mon chicken 250g" ---- */
 
@@ -143,7 +141,8 @@ static void meals_of(struct story *st, size_t i) {
   for (size_t k = 0; k + 3 < t->count; k++) {
     struct quantity q = quantity_at(t, k);
     size_t at = k + q.tokens;
-    if (q.fault != QUANTITY_FINE || q.low != q.high || q.low < 2 || q.low > 6 || !says(t, at, "meals feeds feedings")) continue;
+    if (q.fault != QUANTITY_FINE || q.low != q.high || q.low < 2 || q.low > 6 || !says(t, at, "meals feeds feedings"))
+      continue;
     at++;
     size_t often = at < t->count ? frequency_at(t, at).tokens : 0;
     if (often > 0 && (frequency_at(t, at).times_per_28 != CALENDAR_DAYS || frequency_at(t, at).feedings > 1)) continue;
@@ -159,7 +158,7 @@ static void meals_of(struct story *st, size_t i) {
       if (frequency_at(t, m).tokens > 0) return;
     struct buf b;
     buf_init(&b, st->r->arena, 2 * st->s[i].text.n + 200);
-    refer_scaled(st, &b, t, at + 1, to, q.low);
+    refer_scaled(&b, t, at + 1, to, q.low);
     const char *end = end_of(t, each ? to : to - 1);
     if (!each) {
       struct buf note;
@@ -321,7 +320,7 @@ static void part_of_another_day(struct story *st, size_t i) {
   struct buf b;
   buf_init(&b, st->r->arena, st->s[i].text.n + 2 * st->s[k].text.n + 300);
   buf_addf(&b, "%.*s: ", SPAN_ARG(tokens_span(t, 0, used)));
-  if (refer_scaled(st, &b, &st->s[k].t, food, st->s[k].t.count, part) == 0) return;
+  if (refer_scaled(&b, &st->s[k].t, food, st->s[k].t.count, part) == 0) return;
   buf_add(&b, (struct span){end_of(t, behind - 1), (size_t)(text_end(t) - end_of(t, behind - 1))});
   refer_write(st, i, buf_text(&b));
 }

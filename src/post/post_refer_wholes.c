@@ -44,8 +44,8 @@ static size_t foods_at(struct story *st, const struct tokens *t, size_t at, stru
 
 /* ---- the rest ---- */
 
-/* A clause from 'at' on that names one of the two foods and the rest ("the rice is the rest", "what remains is the rice"), or
- * one of them and how much ("the chicken are 150", "200 g is lamb"); where it ends. */
+/* A clause from 'at' on that names one of the two foods and the rest ("the rice is the rest", "what remains is the rice"),
+ * or one of them and how much ("the chicken are 150", "200 g is lamb"); where it ends. */
 static size_t clause_of_part(struct story *st, const struct tokens *t, size_t at, const struct span food[2], int *which,
                              double *grams) {
   bool rest = false, many = false;
